@@ -1,0 +1,32 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-instant.h"
+
+G_BEGIN_DECLS
+
+/*
+ * The program's only source of time: the wall clock, CLOCK_BOOTTIME and the
+ * boot's id, so that steps of the wall clock and sleeps are seen.
+ * WICKBENCH_CLOCK=INSTANT[,RATE] puts the test clock in its place: it starts
+ * at INSTANT when the process first asks and runs RATE times as fast
+ * (default 1; 0 stands still). SOURCE_DATE_EPOCH is not its matter: reports ask for it.
+ */
+
+typedef struct _WbClock WbClock;
+
+/* The process's clock; thread-safe; static. */
+WbClock    *wb_clock_get (void);
+WbInstant   wb_clock_now (WbClock *clock);
+/* Microseconds that go on through sleep and never step (scaled by the test clock's rate). */
+gint64      wb_clock_steady_us (WbClock *clock);
+const char *wb_clock_get_boot_id (WbClock *clock);
+gboolean    wb_clock_is_test (WbClock *clock);
+/* Moves the test clock; a programmer's error with the real one. */
+void        wb_clock_advance (WbClock *clock, gint64 us);
+/* IANA name of the zone in force ("" where unknown). */
+char       *wb_clock_dup_zone (WbClock *clock);
+/* A person's wall-clock time of that day in the zone in force, as an instant. */
+WbInstant   wb_clock_local (WbClock *clock, WbDay day, int hour, int minute, int second);
+
+G_END_DECLS

@@ -1,0 +1,35 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-number.h"
+
+G_BEGIN_DECLS
+
+/* An instant with the offset then in force: what a clock on the wall showed, and when that was. */
+typedef struct
+{
+  gint64 utc_us;   /* microseconds since 1970-01-01 UTC */
+  gint32 offset_s; /* seconds east of UTC, -64800 to 64800 */
+  gboolean known;  /* FALSE: no instant */
+} WbInstant;
+
+#define WB_INSTANT_NONE ((WbInstant) { 0, 0, FALSE })
+
+/* ISO 8601 date and time with offset ("2026-03-02T08:07:00+00:00", Z, seconds and fraction optional); proleptic Gregorian, years 1900 to 2200. */
+gboolean  wb_instant_parse  (const char *text, WbInstant *instant, GError **error);
+/* The same form back; seconds always, a fraction only where there is one; "" if unknown. */
+char     *wb_instant_format (WbInstant instant);
+/* For people, in the style of the language: day, month and time, in the instant's own offset. */
+char     *wb_instant_format_short (WbInstant instant);
+char     *wb_instant_format_date (WbInstant instant);
+char     *wb_instant_format_time (WbInstant instant);
+
+/* A day without a time, as days since 1970-01-01; G_MININT32 is none. */
+typedef gint32 WbDay;
+#define WB_DAY_NONE G_MININT32
+gboolean  wb_day_parse  (const char *iso, WbDay *day, GError **error);
+char     *wb_day_format (WbDay day);        /* ISO 8601 */
+char     *wb_day_format_local (WbDay day);  /* for people */
+WbDay     wb_instant_get_day (WbInstant instant);
+
+G_END_DECLS
