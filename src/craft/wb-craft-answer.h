@@ -1,0 +1,32 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-craft-ranking.h"
+
+G_BEGIN_DECLS
+
+/*
+ * The answer of one experiment: figures, limits, estimates, score, ranking,
+ * seed, and the last entry that it rests on. Window, commands, report and
+ * exports read it and compute nothing. Immutable once made; reference counted,
+ * so that a page may keep the one it draws.
+ */
+typedef struct
+{
+  gatomicrefcount   ref_count;
+  WbDataset        *data;
+  WbCraftFigures   *figures;
+  WbCraftLimits    *limits;
+  WbCraftEstimates *estimates;
+  WbCraftRanking   *ranking;
+} WbCraftAnswer;
+
+/* Takes `data`. earlier: WbCraftEstimates, may be NULL. seed 0: the experiment's own. NULL when stopped (data freed). */
+WbCraftAnswer *wb_craft_answer_new   (WbDataset *data, const GPtrArray *earlier, WbCraftWithin within, guint64 seed,
+                                      WbCraftKeepGoing keep_going, gpointer user);
+WbCraftAnswer *wb_craft_answer_ref   (WbCraftAnswer *self);
+void           wb_craft_answer_unref (WbCraftAnswer *self);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbCraftAnswer, wb_craft_answer_unref)
+
+G_END_DECLS

@@ -1,0 +1,70 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-dataset.h"
+
+G_BEGIN_DECLS
+
+/*
+ * Figures of each burn (design 5.4): what its readings say, before any model.
+ * NAN where not read.
+ */
+typedef struct
+{
+  guint    burn;            /* index in the data set */
+  guint    sample, cell;
+  WbStage  stage;           /* by the fill height at the burn's middle; upper where the fill is not known */
+  gboolean stage_known;
+  int      kind;            /* WbBurnKind */
+  double   alight_min;      /* minutes with a flame */
+  double   last_min;        /* minute of the last reading taken while alight */
+  double   consumption_g_per_h;
+  double   mass_before_g, mass_after_g;
+  double   fill_left;       /* share of the fill left at the burn's end, 0 to 1 */
+  double   pool_mm;         /* at the end of the burn */
+  gboolean pool_at_wall;
+  double   full_seen_h;     /* first reading at the wall */
+  double   not_full_h;      /* last reading before it that was not */
+  double   depth_mm;        /* at the end */
+  double   depth_max_mm;
+  double   flame_mm;        /* at the end */
+  double   flame_max_mm;    /* highest seen */
+  double   vessel_c;        /* at the end */
+  double   vessel_max_c;
+  double   base_max_c;
+  double   smoke, soot, mushroom; /* worst of the burn */
+  double   hang_up_mm;      /* at the end */
+  double   hang_up_share_pct;
+  double   throw_rating;    /* mean where alone is yes; NAN otherwise */
+  guint    throw_n;
+  double   room_c;          /* mean */
+  double   cure_days;       /* at lighting */
+  gboolean ring_held;       /* an earlier ring holds the pool: not free growth */
+  gboolean cut_short;       /* ended well before the protocol's length */
+  guint    events;          /* bit i: WbEvent i happened */
+} WbCraftBurn;
+
+typedef struct
+{
+  WbCraftBurn *burns;       /* one a burn of the data set, in its order */
+  guint        n_burns;
+  double      *life_left;   /* a sample: least share of fill left that was seen; NAN unknown */
+  gboolean    *ended;       /* a sample: burnt to the protocol's stated end */
+  guint        n_samples;
+} WbCraftFigures;
+
+WbCraftFigures *wb_craft_figures_new  (const WbDataset *data);
+void            wb_craft_figures_free (WbCraftFigures *self);
+/* The value of a figure of a burn (end or worst of the burn as `worst` asks), NAN where not read; growth figures have none. */
+double          wb_craft_burn_get     (const WbCraftBurn *burn, WbFigure figure, gboolean worst);
+
+/* Where an experiment stands. */
+typedef enum { WB_CRAFT_STATE_PLANNED, WB_CRAFT_STATE_CURING, WB_CRAFT_STATE_BURNING, WB_CRAFT_STATE_FINISHED } WbCraftState;
+/* From counts that a store can make without readings. */
+WbCraftState wb_craft_state_of        (gboolean closed, guint poured, guint burns, guint waiting);
+const char  *wb_craft_state_get_key   (WbCraftState state);   /* "planned" ... */
+const char  *wb_craft_state_get_label (WbCraftState state);   /* translated */
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbCraftFigures, wb_craft_figures_free)
+
+G_END_DECLS

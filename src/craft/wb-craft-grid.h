@@ -1,0 +1,34 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-dataset.h"
+
+G_BEGIN_DECLS
+
+/* The grid of an experiment: vessels × wicks × scents, cells and sample codes. */
+
+typedef struct { gint64 fragrance; double load_pct; int load_basis; } WbCraftScent;
+
+/* Every combination, as WbCell records without an id; the control has fragrance 0 and load 0. vessels, wicks: gint64 ids. */
+GPtrArray *wb_craft_grid_cells (const GArray *vessels, const GArray *wicks, const GArray *scents, guint wick_count, double spacing_mm);
+
+/*
+ * Codes for the labels of `n` samples a cell: short, unique in the experiment, built from the wick's size and
+ * letters for vessel and scent where they vary; no two differ only in characters that are easily mistaken.
+ * names: for each cell the vessel's, wick's size and scent's index. Returns a strv of cells × n.
+ */
+char     **wb_craft_grid_codes (const GPtrArray *cells, const GPtrArray *wick_sizes, guint n);
+
+typedef struct
+{
+  guint  cells, samples;
+  double fill_g, wax_g, oil_g;   /* without overage; NAN where a vessel's fill is not known */
+  guint  wicks;
+  double cure_days;              /* longest wait */
+  double bench_hours;            /* a standard burn of each sample, one after the other on `places` places */
+} WbCraftGridTotals;
+
+typedef struct { WbCell *cell; const WbVessel *vessel; const WbWick *wick; const WbWax *wax; } WbCraftGridCell;
+WbCraftGridTotals wb_craft_grid_totals (const GArray *grid_cells, guint samples_per_cell, const WbProtocol *protocol, guint places);
+
+G_END_DECLS

@@ -1,0 +1,58 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-craft-estimates.h"
+
+G_BEGIN_DECLS
+
+/* The wick ladder for a vessel: from all earlier experiments, else from the supplier's diameters, else no basis. */
+
+typedef struct
+{
+  double   inner_diameter_mm;
+  char    *vessel;           /* name, or NULL */
+  char    *wax;
+  double   load_pct;
+  int      load_basis;
+  guint    wicks;            /* in the vessel; 0 means 1 */
+  guint    sizes;            /* of the ladder; 0 means 3 */
+  double   window_low, window_high;
+} WbCraftLadderQuestion;
+
+typedef enum { WB_CRAFT_RESTS_ON_NOTHING, WB_CRAFT_RESTS_ON_SUPPLIER, WB_CRAFT_RESTS_ON_HISTORY } WbCraftRestsOn;
+
+/* What one earlier experiment taught; app may keep it between runs. */
+typedef struct
+{
+  const WbDataset        *data;
+  const WbCraftEstimates *estimates;
+} WbCraftLesson;
+
+typedef struct
+{
+  char           *series, *size;
+  gint64          step;
+  WbCraftInterval pool_limit_mm, full_pool_h, flame_mm;
+  double          p_right, p_best;
+  gboolean        in_ladder, extrapolated;
+  char           *reason;    /* translated */
+} WbCraftLadderStep;
+
+typedef struct
+{
+  WbCraftLadderQuestion question;
+  WbCraftRestsOn        rests_on;
+  GPtrArray            *experiments;  /* char *: codes that it rests on */
+  GPtrArray            *steps;        /* WbCraftLadderStep, by series and step */
+  double                p_holds_best; /* NAN without history */
+  char                 *answer;       /* translated sentence */
+} WbCraftLadder;
+
+/* lessons: WbCraftLesson; wicks: every WbWick known; guides: WbWickGuide; waxes: WbWax. */
+WbCraftLadder *wb_craft_ladder_new  (const WbCraftLadderQuestion *question, const GArray *lessons, const GPtrArray *wicks,
+                                     const GPtrArray *guides, const GPtrArray *waxes, guint64 seed);
+void           wb_craft_ladder_free (WbCraftLadder *self);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbCraftLadder, wb_craft_ladder_free)
+
+G_END_DECLS

@@ -1,0 +1,47 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-craft-figures.h"
+
+G_BEGIN_DECLS
+
+/* A safety limit judges the worst reading of the worst sample, in every stage; it is never averaged away. */
+typedef enum { WB_CRAFT_LIMIT_NOT_TESTED, WB_CRAFT_LIMIT_PASSED, WB_CRAFT_LIMIT_CROSSED, WB_CRAFT_LIMIT_OFF } WbCraftLimitState;
+
+typedef struct
+{
+  guint             cell;
+  guint             limit;       /* index in the data set's limits */
+  WbCraftLimitState state;       /* over the whole life */
+  WbCraftLimitState by_stage[WB_N_STAGES];
+  double            worst;       /* worst reading, stored unit; NAN */
+  guint             sample;      /* where it was read; G_MAXUINT: nowhere */
+  guint             burn;
+  double            elapsed_min;
+  gint64            reading;     /* its id; 0 none */
+  guint             samples_read; /* samples on which it was read in the lower third */
+  gboolean          set_aside_only; /* crossed only by a sample that was set aside: told, does not fail the cell */
+} WbCraftLimit;
+
+typedef struct
+{
+  WbCraftLimit *items;    /* n_cells × n_limits, cell by cell */
+  guint         n_cells, n_limits;
+} WbCraftLimits;
+
+WbCraftLimits      *wb_craft_limits_new  (const WbDataset *data, const WbCraftFigures *figures);
+void                wb_craft_limits_free (WbCraftLimits *self);
+const WbCraftLimit *wb_craft_limits_get  (const WbCraftLimits *self, guint cell, guint limit);
+const char         *wb_craft_limit_state_get_key   (WbCraftLimitState state); /* "passed", "crossed", "not_tested", "off" */
+const char         *wb_craft_limit_state_get_label (WbCraftLimitState state); /* translated */
+/* "flame 52 mm at 240 min of burn 9 of sample T5-1: over the house limit of 50 mm". Caller frees. */
+char               *wb_craft_limit_dup_text (const WbDataset *data, const WbCraftLimit *limit);
+
+/* Over which limits one reading is, or which it comes near; for the bench, at once. Indices into the data set's limits, ends with -1. */
+typedef enum { WB_CRAFT_NEAR, WB_CRAFT_OVER } WbCraftLimitLevel;
+typedef struct { guint limit; WbCraftLimitLevel level; } WbCraftLimitHit;
+GArray             *wb_craft_limits_check_reading (const GPtrArray *limits, const double values[WB_N_COLUMNS]);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbCraftLimits, wb_craft_limits_free)
+
+G_END_DECLS

@@ -1,0 +1,90 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-craft-estimates.h"
+#include "wb-craft-limits.h"
+
+G_BEGIN_DECLS
+
+/* Score and ranking (design 5.6). Seeded: block i of 256 draws comes from seed and i, and all cells share the draws. */
+
+typedef enum { WB_CRAFT_WITHIN_SCENT, WB_CRAFT_WITHIN_VESSEL, WB_CRAFT_WITHIN_ALL } WbCraftWithin;
+/* WITHIN_SCENT: which wick for this vessel and scent, the usual question. Keys "scent", "vessel", "all"; -1 unknown. */
+const char *wb_craft_within_get_key  (WbCraftWithin within);
+int         wb_craft_within_from_key (const char *key);
+
+typedef enum
+{
+  WB_CRAFT_VERDICT_RECOMMENDED,
+  WB_CRAFT_VERDICT_CANDIDATE,
+  WB_CRAFT_VERDICT_REJECTED,
+  WB_CRAFT_VERDICT_TOO_LITTLE_DATA
+} WbCraftVerdict;
+const char *wb_craft_verdict_get_key   (WbCraftVerdict verdict);
+const char *wb_craft_verdict_get_label (WbCraftVerdict verdict); /* translated */
+
+typedef struct
+{
+  char   *code;     /* "limit_crossed", "few_samples", "not_burnt_down", ... */
+  char   *text;     /* translated sentence */
+  gint64  entry;    /* reading or entry that says so; 0 none */
+} WbCraftReason;
+
+/* One aim's share of a score. */
+typedef struct
+{
+  WbFigure figure;
+  WbStage  stage;
+  double   value;         /* in the figure's stored unit; full pool: h */
+  double   desirability;  /* expected, of the next candle */
+  double   weight;
+  gboolean dropped;       /* no cell of the group has it: out of the whole group's score */
+} WbCraftPart;
+
+typedef struct
+{
+  guint           cell;
+  guint           rank;         /* from 1 */
+  WbCraftInterval score;        /* the recipe's expected score, 0 to 1 */
+  WbCraftInterval next_candle;
+  double          p_best, p_near, p_cross, expected_loss;
+  double          mc_error;     /* Monte Carlo standard error of p_best */
+  double         *p_rank;       /* chance of each rank in the group, n_cells long */
+  WbCraftVerdict  verdict;
+  GPtrArray      *reasons;      /* WbCraftReason */
+  GArray         *parts;        /* WbCraftPart */
+  guint           samples, burns;
+} WbCraftRanked;
+
+typedef struct
+{
+  guint          vessel;        /* a cell index that stands for the group's vessel and scent */
+  gboolean       by_vessel, by_scent; /* what the group has in common */
+  double         p_none;        /* draws in which nothing scores above 0 */
+  WbCraftRanked *cells;         /* best first */
+  guint          n_cells;
+} WbCraftGroup;
+
+typedef struct
+{
+  guint64        seed;
+  guint          draws;
+  WbCraftWithin  within;
+  WbCraftGroup  *groups;
+  guint          n_groups;
+} WbCraftRanking;
+
+/* draws 0: the usual 4,000. NULL when keep_going said stop. */
+WbCraftRanking *wb_craft_ranking_new  (const WbDataset *data, const WbCraftFigures *figures, const WbCraftLimits *limits,
+                                       const WbCraftEstimates *estimates, WbCraftWithin within, guint64 seed, guint draws,
+                                       WbCraftKeepGoing keep_going, gpointer user);
+void            wb_craft_ranking_free (WbCraftRanking *self);
+/* The answer in one or two sentences, then how sure; translated. Caller frees. */
+char           *wb_craft_group_dup_answer (const WbDataset *data, const WbCraftGroup *group);
+char           *wb_craft_group_dup_sureness (const WbDataset *data, const WbCraftGroup *group);
+/* "Tern, 76 mm · Harbour mist 8 %". Caller frees. */
+char           *wb_craft_group_dup_title (const WbDataset *data, const WbCraftGroup *group);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbCraftRanking, wb_craft_ranking_free)
+
+G_END_DECLS
