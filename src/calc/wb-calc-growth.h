@@ -1,0 +1,238 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include <stddef.h>
+#include <stdint.h>
+
+#include "wb-calc-status.h"
+
+/*
+ * Growth towards a level, with readings that may stop at a wall:
+ *
+ *   D (t) = A (1 - exp (-t / tau)),  y = D (t) + e,  e ~ N (0, sigma^2)
+ *
+ * t is time from the start (>= 0, any unit, here hours), y and A have one unit
+ * (here mm). A censored reading says "at least y": it adds ln Phi ((D - y) / sigma)
+ * to the log likelihood (Tobin, Econometrica 26 (1958) 24-36), never a residual.
+ *
+ * Three layers: one curve (`simple`, `least_squares`), and many curves pooled
+ * (`pooled`). A *run* is one curve, a *unit* has several runs, a *group* has
+ * several units, all groups of one question go into one call.
+ */
+
+/* ---- One curve ---- */
+
+typedef struct
+{
+  double level;        /* A */
+  double level_sd;     /* by the delta method from ln A */
+  double pace;         /* tau */
+  double pace_sd;
+  double sigma;        /* of a reading: ML (simple), or sqrt (RSS / (n - 2)) (least squares) */
+  double sigma_sd;     /* ML only, NaN for least squares */
+  double log_var[2];   /* variances of ln A and ln tau */
+  double log_cov;      /* their covariance */
+  double minus_loglik; /* at the maximum; least squares: with sigma^2 = RSS / n */
+  double rss;          /* over the readings that are not censored */
+  size_t n;
+  size_t n_censored;
+} WbCalcGrowthCurve;
+
+/*
+ * Maximum likelihood over (ln A, ln tau, ln sigma) of the n readings of one curve,
+ * censored ones included; standard errors from the observed information. Started
+ * from a search of its own. `censored` NULL means none.
+ *
+ * WB_CALC_BAD_INPUT: not finite, t < 0.  WB_CALC_ONLY_CENSORED: every reading is.
+ * WB_CALC_TOO_FEW: fewer than 4 readings, or fewer than 2 different times > 0.
+ * WB_CALC_FLAT: no growth between the first and the last reading to tell tau by
+ * (or no reading above 0).  WB_CALC_UNIDENTIFIED: still so straight at the last
+ * reading that A and tau run off together, or the readings lie exactly on a
+ * curve.  WB_CALC_NOT_CONVERGED.
+ */
+WbCalcStatus wb_calc_growth_fit_simple (const double      *t,
+                                        const double      *y,
+                                        const bool        *censored,
+                                        size_t             n,
+                                        WbCalcGrowthCurve *curve);
+
+/*
+ * Non-linear least squares without censoring by GSL's trust region solver
+ * (Levenberg-Marquardt), from the start (`level_start`, `pace_start`), both > 0.
+ * n >= 3. Standard errors from sigma^2 (J'J)^-1 with sigma^2 = RSS / (n - 2).
+ * WB_CALC_UNIDENTIFIED when J'J is singular at the end.
+ */
+WbCalcStatus wb_calc_growth_fit_least_squares (const double      *t,
+                                               const double      *y,
+                                               size_t             n,
+                                               double             level_start,
+                                               double             pace_start,
+                                               WbCalcGrowthCurve *curve);
+
+/* A (1 - exp (-t / tau)); NaN unless t >= 0 and tau > 0. */
+double wb_calc_growth_value (double level,
+                             double pace,
+                             double t);
+
+/* ---- Many curves ---- */
+
+typedef struct
+{
+  size_t        n_readings;
+  const double *t;          /* n_readings, >= 0 */
+  const double *y;
+  const bool   *censored;   /* NULL: none */
+  const size_t *run;        /* 0 .. n_runs - 1 */
+  size_t        n_runs;
+  const size_t *run_unit;   /* n_runs: 0 .. n_units - 1 */
+  size_t        n_units;
+  const size_t *unit_group; /* n_units: 0 .. n_groups - 1 */
+  size_t        n_groups;
+} WbCalcGrowthData;
+
+/*
+ * What is believed about a spread (sd of ln A) before the data: a scaled inverse
+ * chi-square of `df` degrees of freedom round `sd`. df 0: nothing, the data alone.
+ * With a prior a question without replicates still gets an honest width.
+ */
+typedef struct
+{
+  double sd; /* > 0 where df > 0 */
+  double df; /* >= 0 */
+} WbCalcGrowthSpread;
+
+typedef struct
+{
+  WbCalcGrowthSpread between_units;
+  WbCalcGrowthSpread between_runs;
+} WbCalcGrowthPrior;
+
+/*
+ * One group's answer. `status`:
+ *   WB_CALC_OK             all figures stand
+ *   WB_CALC_FLAT           the level was there at the first readings: log_level stands, log_pace is an upper bound
+ *                          with var_log_pace NaN; or nothing above 0 was read: both NaN
+ *   WB_CALC_ONLY_CENSORED  only `lower_bound` stands
+ *   WB_CALC_TOO_FEW        no readings, or fewer than two different times even with what other groups tell
+ *   WB_CALC_UNIDENTIFIED   figures are given, but sd (ln A) or sd (ln tau) is too wide to be called an estimate
+ * Figures that do not stand are NaN.
+ */
+typedef struct
+{
+  WbCalcStatus status;
+  double       log_level;        /* mean of ln A over the units of the group */
+  double       log_pace;         /* ln tau */
+  double       var_log_level;    /* of the group's mean, between-unit spread included */
+  double       var_log_pace;
+  double       cov;              /* of log_level and log_pace */
+  double       df;               /* of var_log_level, Satterthwaite, >= 1 */
+  double       sigma;            /* of a reading, unit of y, common to all groups */
+  double       between_units_sd; /* of ln A, common to all groups */
+  double       between_runs_sd;  /* of ln A within a unit, common to all groups */
+  double       lower_bound;      /* largest censored y, NaN without one */
+  size_t       n_readings;
+  size_t       n_censored;
+  size_t       n_runs;           /* with at least one reading */
+  size_t       n_units;          /* with at least one reading */
+} WbCalcGrowthGroup;
+
+typedef struct
+{
+  WbCalcGrowthGroup *groups; /* n_groups */
+  size_t             n_groups;
+  double            *run_log_level; /* n_runs: ln A of each run, shrunken to its unit and group; NaN where its group has none */
+  size_t             n_runs;
+  double             sigma;
+  double             between_units_sd;
+  double             between_runs_sd;
+  double             between_pace_sd;    /* of ln tau between groups; NaN with fewer than two groups that are fitted */
+  double             units_df;           /* degrees of freedom behind between_units_sd: units beyond one a group, and the prior's */
+  double             minus_log_restricted; /* at the optimum */
+} WbCalcGrowthPool;
+
+/*
+ * All groups at once:
+ *
+ *   ln A of a run = m_group + unit + run,  unit ~ N (0, su^2), run ~ N (0, sr^2)
+ *   ln tau of a group ~ N (common, sp^2)   (one group alone: free)
+ *
+ * sigma, su, sr, sp are common to all groups and maximise the restricted
+ * likelihood, in which the runs' and units' deviations and the group means are
+ * integrated out by Laplace's approximation with Gauss-Newton curvature (Lindstrom
+ * and Bates, Biometrics 46 (1990) 673-687), censored readings by their expected
+ * curvature. Where a group alone cannot tell its pace, the others' pace stands in
+ * by as much as groups have been seen to agree.
+ *
+ * Variances of the group figures hold the uncertainty of both; the degrees of
+ * freedom follow Satterthwaite from the curvature of the restricted likelihood; when
+ * su comes out as 0 they are held to `units_df`.
+ *
+ * The call fails with WB_CALC_BAD_INPUT (not finite, t < 0, indexes out of range),
+ * WB_CALC_TOO_FEW (no group can be fitted: the groups' own statuses and counts are
+ * filled all the same), WB_CALC_NOT_CONVERGED, WB_CALC_CANCELLED. `prior` may be
+ * NULL. Clear the result with wb_calc_growth_pool_clear after success and TOO_FEW.
+ */
+WbCalcStatus wb_calc_growth_fit_pooled (const WbCalcGrowthData  *data,
+                                        const WbCalcGrowthPrior *prior,
+                                        WbCalcKeepGoing          keep_going,
+                                        void                    *user,
+                                        WbCalcGrowthPool        *pool);
+
+void wb_calc_growth_pool_clear (WbCalcGrowthPool *pool);
+
+/* ---- What a fit foretells ---- */
+
+typedef enum
+{
+  WB_CALC_GROWTH_MEAN,     /* the group's mean curve */
+  WB_CALC_GROWTH_NEXT_RUN  /* a run of a unit not seen yet: both spreads added */
+} WbCalcGrowthWhat;
+
+typedef struct
+{
+  bool   never;       /* the estimate is "never": `value` is NaN */
+  double value;       /* -tau ln (1 - D / A) at the estimates, unit of t */
+  double low;         /* interval of the coverage asked; NaN when never even at its lower end */
+  bool   low_never;
+  double high;        /* NaN when high_never */
+  bool   high_never;  /* the interval has no upper end */
+  double p_never;     /* chance that the level stays below */
+} WbCalcGrowthTime;
+
+/*
+ * Time to reach `target` (unit of y, > 0). Interval and p_never come from
+ * `n_draws` (0: 4096) draws of (ln A, ln tau) with a joint t of the group's degrees
+ * of freedom, the same for the same seed. `coverage` in (0, 1). Only for groups with
+ * status WB_CALC_OK or WB_CALC_UNIDENTIFIED, else that group's status is returned.
+ */
+WbCalcStatus wb_calc_growth_time_to (const WbCalcGrowthGroup *group,
+                                     double                   target,
+                                     WbCalcGrowthWhat         what,
+                                     double                   coverage,
+                                     uint64_t                 seed,
+                                     size_t                   n_draws,
+                                     WbCalcGrowthTime        *time);
+
+/*
+ * One draw of (A, tau) of a group from three standard draws that the caller has
+ * made: `z_level` and `z_pace` normal, `chi` = sqrt (df / chi-square (df)) (1 for
+ * df = INFINITY), `z_new` a further normal for the spread of a run not yet seen.
+ * For joint Monte Carlo over several figures. Same statuses as above.
+ */
+WbCalcStatus wb_calc_growth_draw (const WbCalcGrowthGroup *group,
+                                  WbCalcGrowthWhat         what,
+                                  double                   z_level,
+                                  double                   z_pace,
+                                  double                   chi,
+                                  double                   z_new,
+                                  double                  *level,
+                                  double                  *pace);
+
+/* D (t) of the group with an interval by the delta method on ln D and Student's t; at t = 0 all three are 0. */
+WbCalcStatus wb_calc_growth_at (const WbCalcGrowthGroup *group,
+                                double                   t,
+                                WbCalcGrowthWhat         what,
+                                double                   coverage,
+                                double                  *value,
+                                double                  *low,
+                                double                  *high);
