@@ -1,0 +1,61 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-app-notebook.h"
+#include "wb-dataset.h"
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  WB_APP_BENCH_CURING,   /* not fit to burn yet */
+  WB_APP_BENCH_COOLING,  /* burnt, and not cooled long enough */
+  WB_APP_BENCH_FIT,      /* may be lit */
+  WB_APP_BENCH_ALIGHT,
+  WB_APP_BENCH_ENDED     /* burnt to the protocol's end, or set aside */
+} WbAppBenchState;
+
+/*
+ * One sample at the bench. Owned by WbAppBench, which keeps the same object
+ * for the same sample. Main thread.
+ *
+ * Properties (read-only, notified at the bench's tick and after saves):
+ * "sample", "experiment" (int64), "code", "title" (the cell in words),
+ * "experiment-code" (strings), "state" (int, WbAppBenchState), "burn-number"
+ * (int), "elapsed-s" (int, since lighting, 0 unless alight), "due-in-s" (int, seconds to the next
+ * reading, negative: overdue; G_MAXINT: none), "overdue", "stop-due" (the burn's
+ * length is reached) (booleans), "place" (string), "pool-share" (double, pool over
+ * inner diameter at the last reading, below 0: not read), "alarm" (string: the
+ * limit that the last reading is over or near, NULL: none).
+ */
+#define WB_TYPE_APP_BENCH_SAMPLE (wb_app_bench_sample_get_type ())
+G_DECLARE_FINAL_TYPE (WbAppBenchSample, wb_app_bench_sample, WB, APP_BENCH_SAMPLE, GObject)
+
+gint64              wb_app_bench_sample_get_id          (WbAppBenchSample *self);
+gint64              wb_app_bench_sample_get_experiment  (WbAppBenchSample *self);
+const char         *wb_app_bench_sample_get_code        (WbAppBenchSample *self);
+const char         *wb_app_bench_sample_get_title       (WbAppBenchSample *self);
+const WbSample     *wb_app_bench_sample_get_record      (WbAppBenchSample *self);
+const WbVessel     *wb_app_bench_sample_get_vessel      (WbAppBenchSample *self);
+const WbProtocol   *wb_app_bench_sample_get_protocol    (WbAppBenchSample *self);
+const GPtrArray    *wb_app_bench_sample_get_limits      (WbAppBenchSample *self); /* WbLimit */
+WbAppBenchState     wb_app_bench_sample_get_state       (WbAppBenchSample *self);
+/* The burn that is alight, or the last one; NULL: never lit. */
+const WbBurn       *wb_app_bench_sample_get_burn        (WbAppBenchSample *self);
+int                 wb_app_bench_sample_get_burn_number (WbAppBenchSample *self); /* of the burn alight, or the next one */
+WbStage             wb_app_bench_sample_get_stage       (WbAppBenchSample *self);
+gboolean            wb_app_bench_sample_is_last_inch    (WbAppBenchSample *self);
+/* Seconds since lighting by this sample's own clock; 0 unless alight. */
+gint64              wb_app_bench_sample_get_elapsed_s   (WbAppBenchSample *self);
+gint64              wb_app_bench_sample_get_due_in_s    (WbAppBenchSample *self);
+gboolean            wb_app_bench_sample_get_overdue     (WbAppBenchSample *self);
+gboolean            wb_app_bench_sample_get_stop_due    (WbAppBenchSample *self);
+/* When it is fit to light: end of the cure or of cooling; unknown where nothing waits. */
+WbInstant           wb_app_bench_sample_get_fit_at      (WbAppBenchSample *self);
+/* Last value read in this burn; NAN: not read. */
+double              wb_app_bench_sample_get_last        (WbAppBenchSample *self, WbColumn column);
+double              wb_app_bench_sample_get_last_min    (WbAppBenchSample *self); /* minute of the last reading; NAN: none yet */
+const char         *wb_app_bench_sample_get_place       (WbAppBenchSample *self);
+const char         *wb_app_bench_sample_get_alarm       (WbAppBenchSample *self);
+
+G_END_DECLS

@@ -1,0 +1,91 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-app-bench-sample.h"
+#include "wb-craft-limits.h"
+
+G_BEGIN_DECLS
+
+/*
+ * The bench: which samples are alight, which may be lit, what is due next, by
+ * each sample's own clock. All of it is read from the record, so a program that
+ * starts again finds the burns that were left open. A GListModel of
+ * WbAppBenchSample: alight first (by place, then code), then fit, cooling, curing; ended ones are left out.
+ *
+ * Properties: "loaded", "session-open" (booleans), "alight", "due" (uint:
+ * overdue readings), "found-open" (uint: burns that were alight when the
+ * notebook was opened, until acknowledged). It ticks once a second of the
+ * program's clock while something is alight; signal "tick".
+ */
+#define WB_TYPE_APP_BENCH (wb_app_bench_get_type ())
+G_DECLARE_FINAL_TYPE (WbAppBench, wb_app_bench, WB, APP_BENCH, GObject)
+
+/* Loads itself off the main thread, and again when the notebook changes. */
+WbAppBench       *wb_app_bench_new              (WbAppNotebook *notebook);
+gboolean          wb_app_bench_get_loaded       (WbAppBench *self);
+guint             wb_app_bench_get_alight       (WbAppBench *self);
+guint             wb_app_bench_get_due          (WbAppBench *self);
+guint             wb_app_bench_get_found_open   (WbAppBench *self);
+void              wb_app_bench_acknowledge_found (WbAppBench *self);
+WbAppBenchSample *wb_app_bench_find             (WbAppBench *self, gint64 sample); /* borrowed; NULL: not here */
+/* The alight one whose reading is due soonest; NULL: none is alight. Borrowed. */
+WbAppBenchSample *wb_app_bench_get_next_due     (WbAppBench *self);
+/* Last error of its loading, or NULL. */
+const GError     *wb_app_bench_get_error        (WbAppBench *self);
+/* Works out all times now; the tick does it by itself. */
+void              wb_app_bench_update           (WbAppBench *self);
+
+/* The open session, or NULL. */
+const WbSession  *wb_app_bench_get_session      (WbAppBench *self);
+/* Before the first light: the caution's check is answered, who stays and until when. End with wb_app_bench_finish. */
+void              wb_app_bench_open_session_async  (WbAppBench *self, const char *place, const char *staying, gboolean checked,
+                                                    GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
+/* Refused while something is alight. */
+void              wb_app_bench_close_session_async (WbAppBench *self, GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
+
+/*
+ * Lights a sample now (lit_at unknown) or at a stated instant. Needs an open, checked
+ * session; refuses one that is alight, curing, cooling or at its end, unless
+ * `override` (then a deviation is noted). trim_mm NAN: not measured. values (may be NULL): WB_N_COLUMNS
+ * of what the protocol asks at lighting, stored as the reading at minute 0.
+ */
+void              wb_app_bench_light_async      (WbAppBench *self, gint64 sample, WbBurnKind kind, double trim_mm, const char *place,
+                                                 WbInstant lit_at, const double *values, gboolean override,
+                                                 GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
+/*
+ * Stores a reading of a sample that is alight. `reading` is copied; elapsed_min NAN means now by the sample's own
+ * clock; burn, uuid, source are filled in. A reading with an earlier minute than the last one is stored as `late`.
+ */
+void              wb_app_bench_read_async       (WbAppBench *self, gint64 sample, const WbReading *reading,
+                                                 GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
+/* Ends the burn: the reading (may be NULL) gets the event, one of WB_EVENT_SNUFFED, SELF_EXTINGUISHED, END_OF_LIFE; event_s NAN: not said. */
+void              wb_app_bench_snuff_async      (WbAppBench *self, gint64 sample, WbEvent event, const WbReading *reading,
+                                                 GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
+/* A reading after the end: mass when set, afterglow, hang-up next day; of the sample's last burn. */
+void              wb_app_bench_read_after_async (WbAppBench *self, gint64 sample, const WbReading *reading,
+                                                 GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
+/* Sets a sample aside, or takes it back (cause -1). */
+void              wb_app_bench_set_aside_async  (WbAppBench *self, gint64 sample, int cause, const char *why,
+                                                 GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
+/* Ends each of the above: TRUE when it is durable in the file. */
+gboolean          wb_app_bench_finish           (WbAppBench *self, GAsyncResult *result, GError **error);
+
+/* What the protocol asks at a moment, in its order. */
+typedef enum { WB_APP_ASK_LIGHTING, WB_APP_ASK_ROUND, WB_APP_ASK_BEFORE_SNUFFING, WB_APP_ASK_AFTER_SNUFFING, WB_APP_ASK_NEXT_DAY } WbAppAsk;
+/* The moment that is next for a sample. */
+WbAppAsk          wb_app_bench_get_ask          (WbAppBenchSample *sample);
+/* int (WbColumn), names of the protocol that are no columns left out; empty where it asks nothing. Caller frees. */
+GArray           *wb_app_bench_dup_asked        (const WbProtocol *protocol, WbAppAsk ask);
+
+/* One limit that values come near or go over, with what to do at once (design 6). */
+typedef struct
+{
+  const WbLimit    *limit;
+  WbCraftLimitLevel level;
+  char             *text;    /* translated: "Vessel 79 °C: over the house limit of 77 °C" */
+  char             *advice;  /* translated: "Snuff it with a long tool now." */
+} WbAppBenchHit;
+/* For values just typed, before or after they are saved: WbAppBenchHit, worst first; empty: none. Caller frees. */
+GPtrArray        *wb_app_bench_check_values     (WbAppBenchSample *sample, const double values[WB_N_COLUMNS]);
+
+G_END_DECLS

@@ -1,0 +1,47 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-app-job.h"
+#include "wb-app-notebook.h"
+#include "wb-log-row.h"
+
+G_BEGIN_DECLS
+
+/*
+ * A burn log on its way in. The first pass reads the file, writes nothing and
+ * makes the summary; after the person's yes the second pass writes it as one
+ * entry. If the file changed in between it is read anew, and the summary of
+ * what was really written is told. Memory is bounded whatever the file's length.
+ */
+typedef struct
+{
+  char      *file;
+  guint64    rows, accepted, known, refused_rows;
+  GPtrArray *refused;      /* WbLogRemark, in order of line, at most WB_APP_IMPORT_REMARKS */
+  GPtrArray *warnings;     /* WbLogRemark, the same */
+  guint64    warning_rows;
+  char     **kept;         /* names of the unknown columns; strv */
+  char       delimiter;    /* ',', ';' or tab */
+  char       decimal;      /* '.' or ',' */
+  char     **experiments;  /* titles of the experiments that it brings rows for; strv */
+  gint64     entry;        /* 0: nothing written (yet) */
+} WbAppImportSummary;
+
+#define WB_APP_IMPORT_REMARKS 10000
+
+void wb_app_import_summary_free (WbAppImportSummary *self);
+
+/* First pass. job may be NULL. */
+void                wb_app_import_look_async  (WbAppNotebook *notebook, const char *file, WbAppJob *job, GAsyncReadyCallback callback, gpointer user);
+/* Second pass, on the writer's thread, one transaction. `seen` is what the person said yes to. */
+void                wb_app_import_write_async (WbAppNotebook *notebook, const WbAppImportSummary *seen, WbAppJob *job, GAsyncReadyCallback callback, gpointer user);
+/* For both. */
+WbAppImportSummary *wb_app_import_finish      (WbAppNotebook *notebook, GAsyncResult *result, GError **error);
+
+/* Blocks: for commands. */
+WbAppImportSummary *wb_app_import_look_sync   (WbAppNotebook *notebook, const char *file, WbAppJob *job, GError **error);
+WbAppImportSummary *wb_app_import_write_sync  (WbAppNotebook *notebook, const WbAppImportSummary *seen, WbAppJob *job, GError **error);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbAppImportSummary, wb_app_import_summary_free)
+
+G_END_DECLS

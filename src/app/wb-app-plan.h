@@ -1,0 +1,67 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-app-query.h"
+#include "wb-craft-grid.h"
+
+G_BEGIN_DECLS
+
+/*
+ * An experiment being planned: the question, the materials of its grid, which
+ * cells are on. Nothing is stored before wb_app_plan_save_async, which writes
+ * experiment, protocol, limits, profile, aims, cells and samples with their
+ * codes as ONE entry. Works on a copy of the materials as they are when it is loaded.
+ *
+ * Signal "changed": cells, totals or problems are different.
+ */
+#define WB_TYPE_APP_PLAN (wb_app_plan_get_type ())
+G_DECLARE_FINAL_TYPE (WbAppPlan, wb_app_plan, WB, APP_PLAN, GObject)
+
+WbAppPlan            *wb_app_plan_new           (WbAppNotebook *notebook, WbAppMaterials *materials /* taken */);
+const WbAppMaterials *wb_app_plan_get_materials (WbAppPlan *self);
+
+/* Edited in place by its page, then wb_app_plan_touch: title, question, dye_pct, additive and so on. Owned by the plan. */
+WbExperiment         *wb_app_plan_get_experiment (WbAppPlan *self);
+/* The house protocol to begin with; edited in place. */
+WbProtocol           *wb_app_plan_get_protocol   (WbAppPlan *self);
+/* WbLimit, pre-set by the house; edited in place. A published limit may only be tightened: see the problems. */
+GPtrArray            *wb_app_plan_get_limits     (WbAppPlan *self);
+void                  wb_app_plan_touch          (WbAppPlan *self);
+
+/* Adds a material to the grid, or takes it out. */
+void                  wb_app_plan_set_vessel     (WbAppPlan *self, gint64 vessel, gboolean used);
+void                  wb_app_plan_set_wick       (WbAppPlan *self, gint64 wick, gboolean used);
+gboolean              wb_app_plan_has_vessel     (WbAppPlan *self, gint64 vessel);
+gboolean              wb_app_plan_has_wick       (WbAppPlan *self, gint64 wick);
+void                  wb_app_plan_add_scent      (WbAppPlan *self, gint64 fragrance /* 0: the control */, double load_pct, WbBasis basis);
+void                  wb_app_plan_remove_scent   (WbAppPlan *self, guint index);
+const GArray         *wb_app_plan_get_scents     (WbAppPlan *self); /* WbCraftScent */
+void                  wb_app_plan_set_wick_count (WbAppPlan *self, guint count, double spacing_mm /* NAN: not said */);
+void                  wb_app_plan_set_samples_per_cell (WbAppPlan *self, guint n);
+
+/* WbCell, in the grid's order, borrowed until the next change; their id is 0, left_out says whether one is off. */
+const GPtrArray      *wb_app_plan_get_cells      (WbAppPlan *self);
+void                  wb_app_plan_set_cell_on    (WbAppPlan *self, guint cell, gboolean on);
+/* "Tern, 76 mm · S-3 · Harbour mist 8 %". Caller frees. */
+char                 *wb_app_plan_dup_cell_name  (WbAppPlan *self, guint cell);
+/* Of the cells that are on. places: of the bench, 0: the notebook's. */
+WbCraftGridTotals     wb_app_plan_get_totals     (WbAppPlan *self, guint places);
+/* Sample codes as they would be written, samples_per_cell a cell that is on, in order; NULL while there are none. Caller frees. */
+char                **wb_app_plan_dup_codes      (WbAppPlan *self);
+
+/* What stands in the way of saving, or is worth a second look. */
+typedef struct
+{
+  const char *field;   /* "title", "wax", "vessels", "wicks", "scents", "load", "limits" ... ; static */
+  char       *text;    /* translated sentence */
+  gboolean    blocks;  /* FALSE: a warning only */
+} WbAppPlanProblem;
+/* WbAppPlanProblem, borrowed until the next change. */
+const GPtrArray      *wb_app_plan_get_problems   (WbAppPlan *self);
+gboolean              wb_app_plan_is_complete    (WbAppPlan *self);
+
+void                  wb_app_plan_save_async     (WbAppPlan *self, GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
+/* The new experiment's id; 0 on error. */
+gint64                wb_app_plan_save_finish    (WbAppPlan *self, GAsyncResult *result, GError **error);
+
+G_END_DECLS

@@ -1,0 +1,60 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-app-notebook.h"
+#include "wb-craft-batch.h"
+#include "wb-dataset.h"
+
+G_BEGIN_DECLS
+
+/*
+ * The pour of one experiment: its batches by scent with their sheets, and the
+ * marking of a batch as poured. Load it, read the batches, save. Follows no
+ * changes by itself: load again on the notebook's "changed".
+ */
+#define WB_TYPE_APP_POUR (wb_app_pour_get_type ())
+G_DECLARE_FINAL_TYPE (WbAppPour, wb_app_pour, WB, APP_POUR, GObject)
+
+/* One kind of candle of a batch. */
+typedef struct
+{
+  const WbVessel *vessel;   /* borrowed from the pour's data */
+  guint           candles;
+  double          fill_g;   /* one candle's wax and oil; NAN: the vessel's fill or the wax's density is not known */
+} WbAppPourLine;
+
+typedef struct
+{
+  WbBatch           *batch;    /* stored (id above 0), or proposed */
+  WbCraftBatchSheet *sheet;    /* NULL: `refusal` says what is missing */
+  char              *refusal;  /* translated */
+  char              *title;    /* "Harbour mist 8 % of the wax" */
+  GArray            *lines;    /* WbAppPourLine */
+  GPtrArray         *samples;  /* WbSample, borrowed */
+  gboolean           poured;
+} WbAppPourBatch;
+
+WbAppPour       *wb_app_pour_new          (WbAppNotebook *notebook, gint64 experiment);
+/* Also the way to read it anew. */
+void             wb_app_pour_load_async   (WbAppPour *self, GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
+gboolean         wb_app_pour_load_finish  (WbAppPour *self, GAsyncResult *result, GError **error);
+const WbDataset *wb_app_pour_get_data     (WbAppPour *self); /* NULL before it is loaded */
+/* WbAppPourBatch, borrowed until the next load or set. */
+const GPtrArray *wb_app_pour_get_batches  (WbAppPour *self);
+/* For batches that are not poured; recomputes their sheets. Per cent, per cent, g (0: exact). */
+void             wb_app_pour_set_terms    (WbAppPour *self, double overage_pct, double hold_back_pct, double resolution_g);
+
+/* What was really done, for one sample of the batch; NAN where not measured. */
+typedef struct { gint64 sample; double tare_g, fill_g, wax_height_mm, wick_offset_mm; } WbAppPouredSample;
+
+/*
+ * Marks a batch as poured in one entry: the batch with its actual values, the
+ * samples' poured_on, lots and what was measured. `actual` is a copy of the
+ * batch's record with poured_at and the measured fields filled in;
+ * poured: WbAppPouredSample, may be NULL; wick_lot may be NULL.
+ */
+void             wb_app_pour_mark_async   (WbAppPour *self, guint batch, const WbBatch *actual, const GArray *poured, const char *wick_lot,
+                                           GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
+gboolean         wb_app_pour_mark_finish  (WbAppPour *self, GAsyncResult *result, GError **error);
+
+G_END_DECLS

@@ -1,0 +1,33 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include <gio/gio.h>
+
+G_BEGIN_DECLS
+
+/*
+ * The person's preferences on this machine; nothing of the record. Where the
+ * schema is not installed the defaults stand and changes last as long as the process: nothing aborts.
+ * Properties (read-write, notified): "theme" (int, WbAppTheme), "person"
+ * (string), "us-units" (boolean: of new notebooks), "last-notebook" (string).
+ */
+typedef enum { WB_APP_THEME_SYSTEM, WB_APP_THEME_LIGHT, WB_APP_THEME_DARK, WB_APP_THEME_CONTRAST, WB_APP_THEME_CONTRAST_DARK } WbAppTheme;
+
+#define WB_TYPE_APP_SETTINGS (wb_app_settings_get_type ())
+G_DECLARE_FINAL_TYPE (WbAppSettings, wb_app_settings, WB, APP_SETTINGS, GObject)
+
+WbAppSettings *wb_app_settings_new          (void);
+WbAppTheme     wb_app_settings_get_theme    (WbAppSettings *self);
+void           wb_app_settings_set_theme    (WbAppSettings *self, WbAppTheme theme);
+/* Name for entries; "" where not said. */
+const char    *wb_app_settings_get_person   (WbAppSettings *self);
+void           wb_app_settings_set_person   (WbAppSettings *self, const char *person);
+gboolean       wb_app_settings_get_us_units (WbAppSettings *self);
+void           wb_app_settings_set_us_units (WbAppSettings *self, gboolean us_units);
+/* "" where there is none. */
+const char    *wb_app_settings_get_last_notebook (WbAppSettings *self);
+void           wb_app_settings_set_last_notebook (WbAppSettings *self, const char *path);
+void           wb_app_settings_get_window   (WbAppSettings *self, int *width, int *height, gboolean *maximized);
+void           wb_app_settings_set_window   (WbAppSettings *self, int width, int height, gboolean maximized);
+
+G_END_DECLS

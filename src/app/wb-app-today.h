@@ -1,0 +1,42 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-app-bench.h"
+#include "wb-app-experiment.h"
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  WB_APP_DUE_READING,   /* a burning sample is to be read */
+  WB_APP_DUE_SNUFF,     /* a burn has reached its length */
+  WB_APP_DUE_WEIGH,     /* out, and not weighed since */
+  WB_APP_DUE_LIGHT,     /* samples of an experiment may be lit (again) */
+  WB_APP_DUE_CURE,      /* a cure ends */
+  WB_APP_DUE_POUR,      /* planned, not poured */
+  WB_APP_DUE_DECIDE     /* burnt down, waits for its decision */
+} WbAppDueKind;
+
+/*
+ * One thing that is due, in words. Properties: "kind" (int), "title", "detail"
+ * (strings, translated), "experiment", "sample" (int64, 0: none), "at"
+ * (string: the moment in words, may be empty), "overdue" (boolean).
+ */
+#define WB_TYPE_APP_DUE (wb_app_due_get_type ())
+G_DECLARE_FINAL_TYPE (WbAppDue, wb_app_due, WB, APP_DUE, GObject)
+
+WbAppDueKind wb_app_due_get_kind       (WbAppDue *self);
+const char  *wb_app_due_get_title      (WbAppDue *self);
+const char  *wb_app_due_get_detail     (WbAppDue *self);
+gint64       wb_app_due_get_experiment (WbAppDue *self);
+gint64       wb_app_due_get_sample     (WbAppDue *self);
+WbInstant    wb_app_due_get_at         (WbAppDue *self);
+gboolean     wb_app_due_get_overdue    (WbAppDue *self);
+
+/* What is due now: a GListModel of WbAppDue, most urgent first; follows the bench, the experiments and the clock. */
+#define WB_TYPE_APP_TODAY (wb_app_today_get_type ())
+G_DECLARE_FINAL_TYPE (WbAppToday, wb_app_today, WB, APP_TODAY, GObject)
+
+WbAppToday *wb_app_today_new (WbAppBench *bench, WbAppExperiments *experiments);
+
+G_END_DECLS
