@@ -32,19 +32,20 @@ const char *wb_entry_kind_get_nick (WbEntryKind kind);
 typedef struct _WbStoreChange WbStoreChange;
 
 /*
- * Takes the file's write lock, waiting up to five seconds. `who` may be NULL
+ * Takes the file's write lock, waiting up to five seconds. `topic` is a short
+ * word for the record page ("pour", "reading"), NULL: none; `who` may be NULL
  * (not known); `why` is what was done, in a few words that undo can show
  * ("Log a reading"). Errors: LOCKED, READ_ONLY, MOVED, FULL, FAILED.
  */
-WbStoreChange *wb_store_begin (WbStore *store, WbEntryKind kind, const char *who, const char *why,
-                               WbInstant now, GError **error);
+WbStoreChange *wb_store_begin (WbStore *store, WbEntryKind kind, const char *topic, const char *who,
+                               const char *why, WbInstant now, GError **error);
 
 /*
  * Writes a version of a record: a new one if its id is 0 (id, and UUID where
  * nil, are then filled in), else an amendment. Validates it, and refuses a
  * name or code that is taken (CONFLICT, naming what has it), a reference to
  * what is not there (MISSING), an amendment of what is deleted or was never
- * stored (MISSING). After a refusal the change is as before and can go on; after FULL, MOVED or
+ * stored (MISSING), an amendment that carries another `entry` than the current version's, 0 aside (CHANGED). After a refusal the change is as before and can go on; after FULL, MOVED or
  * FAILED roll back. An amendment that changes nothing writes nothing.
  * The record's `entry` is set to the change's.
  */
@@ -53,7 +54,7 @@ gboolean wb_store_change_put    (WbStoreChange *self, gpointer record, GError **
 /*
  * Writes a deleted version. What is only a part of the record goes with it:
  * limits of a protocol, aims of a profile, a supplier's guide of a wick, parts of a
- * blend, lots, attachments, inspections. Refused with CONFLICT and a list in words if other records use it.
+ * blend, lots, attachments, inspections. Refused with IN_USE and a list in words if other records use it.
  * A deleted record stays in the history, and undo brings it back.
  */
 gboolean wb_store_change_delete (WbStoreChange *self, const WbRecordType *type, gint64 id, GError **error);

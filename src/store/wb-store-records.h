@@ -44,9 +44,11 @@ typedef struct
   WbInstant   at;
   char       *zone;   /* "" where not known */
   WbEntryKind kind;
+  char       *topic;  /* NULL: none */
   char       *who;    /* NULL: not known */
   char       *why;
   gint64      undoes; /* entry taken back; 0: none */
+  gboolean    undone; /* a later entry took it back, and that one stands */
   gint64      rows;   /* versions written */
   char       *hash;   /* hex */
 } WbEntry;

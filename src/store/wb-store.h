@@ -23,7 +23,9 @@ typedef enum
   WB_STORE_ERROR_MISSING,        /* no such file, folder, record */
   WB_STORE_ERROR_FULL,           /* no room on the disk; the change was taken back as a whole */
   WB_STORE_ERROR_MOVED,          /* the file was moved, deleted or replaced underneath */
-  WB_STORE_ERROR_CONFLICT,       /* a name or code is taken, a record is in use, or someone else changed it */
+  WB_STORE_ERROR_CONFLICT,       /* a name or code is taken; the file exists; a later entry stands in the way of undo */
+  WB_STORE_ERROR_IN_USE,         /* other records refer to what should be deleted */
+  WB_STORE_ERROR_CHANGED,        /* someone wrote a newer version than the one that was read */
   WB_STORE_ERROR_FAILED          /* anything else, with SQLite's own words */
 } WbStoreError;
 
@@ -47,10 +49,10 @@ typedef struct _WbStore WbStore;
 WbStore    *wb_store_open   (const char *path, WbStoreMode mode, GError **error);
 /*
  * Makes a notebook where no file is yet (":memory:" for tests), with its
- * first entry, which holds the notebook's own record, and opens it for
+ * first entry, which holds the notebook's own record (`title` may be NULL), and opens it for
  * writing. Fails with CONFLICT if the file exists; leaves none behind if it fails.
  */
-WbStore    *wb_store_create (const char *path, const char *who, WbInstant now, GError **error);
+WbStore    *wb_store_create (const char *path, const char *title, const char *who, WbInstant now, GError **error);
 /* NULL is let pass. An open change is rolled back. */
 void        wb_store_close  (WbStore *self);
 
@@ -58,6 +60,8 @@ const char *wb_store_get_path       (WbStore *self);
 gboolean    wb_store_is_read_only   (WbStore *self);
 /* Number of the newest entry; 0 where it cannot be read. */
 gint64      wb_store_get_last_entry (WbStore *self);
+/* Newest entry that wrote a record of this kind; 0: none. Cheap: for telling what another process changed. */
+gint64      wb_store_get_type_entry (WbStore *self, const WbRecordType *type);
 /* Changes whenever another connection has written to the file: cheap enough to ask twice a second. */
 guint32     wb_store_get_data_version (WbStore *self);
 /*
