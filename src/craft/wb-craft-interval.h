@@ -2,6 +2,7 @@
 #pragma once
 
 #include <glib.h>
+#include <math.h>
 
 G_BEGIN_DECLS
 
