@@ -1,0 +1,302 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-app-settings.h"
+
+/*
+ * Values stand in the object. Where the schema is installed, they begin from
+ * GSettings, follow it and are written to it; where it is not, they are the
+ * defaults below, which are the schema's (a test compares them).
+ */
+
+#define DEFAULT_WIDTH 1180
+#define DEFAULT_HEIGHT 780
+
+struct _WbAppSettings
+{
+  GObject    parent_instance;
+
+  GSettings *settings; /* NULL: no schema */
+
+  int        theme;
+  char      *person;
+  gboolean   us_units;
+  char      *last_notebook;
+  int        width;
+  int        height;
+  gboolean   maximized;
+};
+
+enum { PROP_0, PROP_THEME, PROP_PERSON, PROP_US_UNITS, PROP_LAST_NOTEBOOK, N_PROPS };
+
+static GParamSpec *properties[N_PROPS];
+
+G_DEFINE_FINAL_TYPE (WbAppSettings, wb_app_settings, G_TYPE_OBJECT)
+
+static void
+take_text (WbAppSettings *self,
+           char         **field,
+           char          *text,
+           int            prop)
+{
+  if (g_strcmp0 (*field, text) == 0)
+    {
+      g_free (text);
+      return;
+    }
+  g_free (*field);
+  *field = text;
+  g_object_notify_by_pspec (G_OBJECT (self), properties[prop]);
+}
+
+static void
+take_number (WbAppSettings *self,
+             int           *field,
+             int            value,
+             int            prop)
+{
+  if (*field == value)
+    return;
+  *field = value;
+  g_object_notify_by_pspec (G_OBJECT (self), properties[prop]);
+}
+
+static void
+read_all (WbAppSettings *self)
+{
+  take_number (self, &self->theme, g_settings_get_enum (self->settings, "theme"), PROP_THEME);
+  take_text (self, &self->person, g_settings_get_string (self->settings, "person"), PROP_PERSON);
+  take_number (self, &self->us_units, g_settings_get_boolean (self->settings, "us-units"), PROP_US_UNITS);
+  take_text (self, &self->last_notebook, g_settings_get_string (self->settings, "last-notebook"), PROP_LAST_NOTEBOOK);
+  self->width = g_settings_get_int (self->settings, "window-width");
+  self->height = g_settings_get_int (self->settings, "window-height");
+  self->maximized = g_settings_get_boolean (self->settings, "window-maximized");
+}
+
+static void
+on_settings_changed_cb (WbAppSettings *self)
+{
+  read_all (self);
+}
+
+/* An older schema of the same name may be installed without one of the keys: asking for that key would abort too. */
+static gboolean
+schema_has_keys (GSettingsSchema *schema)
+{
+  const char *keys[] = { "theme", "person", "us-units", "last-notebook", "window-width", "window-height", "window-maximized" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (keys); i++)
+    if (!g_settings_schema_has_key (schema, keys[i]))
+      return FALSE;
+  return TRUE;
+}
+
+static void
+wb_app_settings_get_property (GObject    *object,
+                              guint       prop_id,
+                              GValue     *value,
+                              GParamSpec *pspec)
+{
+  WbAppSettings *self = WB_APP_SETTINGS (object);
+
+  switch (prop_id)
+    {
+    case PROP_THEME:
+      g_value_set_int (value, self->theme);
+      break;
+    case PROP_PERSON:
+      g_value_set_string (value, self->person);
+      break;
+    case PROP_US_UNITS:
+      g_value_set_boolean (value, self->us_units);
+      break;
+    case PROP_LAST_NOTEBOOK:
+      g_value_set_string (value, self->last_notebook);
+      break;
+    default:
+      G_OBJECT_WARN_INVALID_PROPERTY_ID (object, prop_id, pspec);
+    }
+}
+
+static void
+wb_app_settings_set_property (GObject      *object,
+                              guint         prop_id,
+                              const GValue *value,
+                              GParamSpec   *pspec)
+{
+  WbAppSettings *self = WB_APP_SETTINGS (object);
+
+  switch (prop_id)
+    {
+    case PROP_THEME:
+      wb_app_settings_set_theme (self, g_value_get_int (value));
+      break;
+    case PROP_PERSON:
+      wb_app_settings_set_person (self, g_value_get_string (value));
+      break;
+    case PROP_US_UNITS:
+      wb_app_settings_set_us_units (self, g_value_get_boolean (value));
+      break;
+    case PROP_LAST_NOTEBOOK:
+      wb_app_settings_set_last_notebook (self, g_value_get_string (value));
+      break;
+    default:
+      G_OBJECT_WARN_INVALID_PROPERTY_ID (object, prop_id, pspec);
+    }
+}
+
+static void
+wb_app_settings_finalize (GObject *object)
+{
+  WbAppSettings *self = WB_APP_SETTINGS (object);
+
+  g_clear_object (&self->settings);
+  g_free (self->person);
+  g_free (self->last_notebook);
+  G_OBJECT_CLASS (wb_app_settings_parent_class)->finalize (object);
+}
+
+static void
+wb_app_settings_class_init (WbAppSettingsClass *klass)
+{
+  GObjectClass *object_class = G_OBJECT_CLASS (klass);
+  const GParamFlags flags = G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS | G_PARAM_EXPLICIT_NOTIFY;
+
+  object_class->get_property = wb_app_settings_get_property;
+  object_class->set_property = wb_app_settings_set_property;
+  object_class->finalize = wb_app_settings_finalize;
+
+  properties[PROP_THEME] = g_param_spec_int ("theme", NULL, NULL, WB_APP_THEME_SYSTEM, WB_APP_THEME_CONTRAST_DARK, WB_APP_THEME_SYSTEM, flags);
+  properties[PROP_PERSON] = g_param_spec_string ("person", NULL, NULL, "", flags);
+  properties[PROP_US_UNITS] = g_param_spec_boolean ("us-units", NULL, NULL, FALSE, flags);
+  properties[PROP_LAST_NOTEBOOK] = g_param_spec_string ("last-notebook", NULL, NULL, "", flags);
+  g_object_class_install_properties (object_class, N_PROPS, properties);
+}
+
+static void
+wb_app_settings_init (WbAppSettings *self)
+{
+  GSettingsSchemaSource *source = g_settings_schema_source_get_default ();
+  g_autoptr (GSettingsSchema) schema = NULL;
+
+  self->person = g_strdup ("");
+  self->last_notebook = g_strdup ("");
+  self->width = DEFAULT_WIDTH;
+  self->height = DEFAULT_HEIGHT;
+
+  if (source != NULL)
+    schema = g_settings_schema_source_lookup (source, WB_APPLICATION_ID, TRUE);
+  if (schema == NULL || !schema_has_keys (schema))
+    return;
+  self->settings = g_settings_new_full (schema, NULL, NULL);
+  g_signal_connect_object (self->settings, "changed", G_CALLBACK (on_settings_changed_cb), self, G_CONNECT_SWAPPED);
+  read_all (self);
+}
+
+WbAppSettings *
+wb_app_settings_new (void)
+{
+  return g_object_new (WB_TYPE_APP_SETTINGS, NULL);
+}
+
+WbAppTheme
+wb_app_settings_get_theme (WbAppSettings *self)
+{
+  g_return_val_if_fail (WB_IS_APP_SETTINGS (self), WB_APP_THEME_SYSTEM);
+  return self->theme;
+}
+
+void
+wb_app_settings_set_theme (WbAppSettings *self,
+                           WbAppTheme     theme)
+{
+  g_return_if_fail (WB_IS_APP_SETTINGS (self));
+  if (self->settings != NULL)
+    g_settings_set_enum (self->settings, "theme", theme);
+  take_number (self, &self->theme, theme, PROP_THEME);
+}
+
+const char *
+wb_app_settings_get_person (WbAppSettings *self)
+{
+  g_return_val_if_fail (WB_IS_APP_SETTINGS (self), "");
+  return self->person;
+}
+
+void
+wb_app_settings_set_person (WbAppSettings *self,
+                            const char    *person)
+{
+  g_return_if_fail (WB_IS_APP_SETTINGS (self));
+  person = person != NULL ? person : "";
+  if (self->settings != NULL)
+    g_settings_set_string (self->settings, "person", person);
+  take_text (self, &self->person, g_strdup (person), PROP_PERSON);
+}
+
+gboolean
+wb_app_settings_get_us_units (WbAppSettings *self)
+{
+  g_return_val_if_fail (WB_IS_APP_SETTINGS (self), FALSE);
+  return self->us_units;
+}
+
+void
+wb_app_settings_set_us_units (WbAppSettings *self,
+                              gboolean       us_units)
+{
+  g_return_if_fail (WB_IS_APP_SETTINGS (self));
+  if (self->settings != NULL)
+    g_settings_set_boolean (self->settings, "us-units", us_units);
+  take_number (self, &self->us_units, us_units, PROP_US_UNITS);
+}
+
+const char *
+wb_app_settings_get_last_notebook (WbAppSettings *self)
+{
+  g_return_val_if_fail (WB_IS_APP_SETTINGS (self), "");
+  return self->last_notebook;
+}
+
+void
+wb_app_settings_set_last_notebook (WbAppSettings *self,
+                                   const char    *path)
+{
+  g_return_if_fail (WB_IS_APP_SETTINGS (self));
+  path = path != NULL ? path : "";
+  /* A GSettings string is UTF-8; a path that is not cannot be kept. */
+  if (!g_utf8_validate (path, -1, NULL))
+    path = "";
+  if (self->settings != NULL)
+    g_settings_set_string (self->settings, "last-notebook", path);
+  take_text (self, &self->last_notebook, g_strdup (path), PROP_LAST_NOTEBOOK);
+}
+
+void
+wb_app_settings_get_window (WbAppSettings *self,
+                            int           *width,
+                            int           *height,
+                            gboolean      *maximized)
+{
+  g_return_if_fail (WB_IS_APP_SETTINGS (self));
+  *width = self->width;
+  *height = self->height;
+  *maximized = self->maximized;
+}
+
+void
+wb_app_settings_set_window (WbAppSettings *self,
+                            int            width,
+                            int            height,
+                            gboolean       maximized)
+{
+  g_return_if_fail (WB_IS_APP_SETTINGS (self));
+  self->width = CLAMP (width, 320, 32767);
+  self->height = CLAMP (height, 240, 32767);
+  self->maximized = maximized;
+  if (self->settings == NULL)
+    return;
+  g_settings_set_int (self->settings, "window-width", self->width);
+  g_settings_set_int (self->settings, "window-height", self->height);
+  g_settings_set_boolean (self->settings, "window-maximized", self->maximized);
+}
