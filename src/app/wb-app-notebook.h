@@ -72,22 +72,21 @@ const char       *wb_app_notebook_get_who        (WbAppNotebook *self);
  * newer version. Every record is checked (WB_RECORD_ERROR) before anything is
  * written: all or nothing.
  *
- * kind: one short word for the record page ("material", "plan", "pour",
- * "light", "reading", "snuff", "amend", "settings" ...). why: a sentence for
- * the record page and the undo menu ("Log a reading of T5-1"); not NULL.
+ * why: a few words for the record page and the undo menu ("Log a reading of
+ * T5-1"); translated by the caller; not NULL. Saving what changes nothing gives entry 0 without error.
  */
-void     wb_app_notebook_save_async    (WbAppNotebook *self, const char *kind, const char *why, GPtrArray *records,
+void     wb_app_notebook_save_async    (WbAppNotebook *self, const char *why, GPtrArray *records,
                                         GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
 /* The entry's number, 0 on error. ids (may be NULL): gint64, one a record, in the order given; caller frees. */
 gint64   wb_app_notebook_save_finish   (WbAppNotebook *self, GAsyncResult *result, GArray **ids, GError **error);
 /* Convenience for one record. */
-void     wb_app_notebook_save_record_async (WbAppNotebook *self, const char *kind, const char *why, gconstpointer record,
+void     wb_app_notebook_save_record_async (WbAppNotebook *self, const char *why, gconstpointer record,
                                             GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
 /* Deletes a record, guarded: WB_APP_ERROR_IN_USE, naming what refers to it. End with wb_app_notebook_save_finish. */
 void     wb_app_notebook_delete_async  (WbAppNotebook *self, const char *why, gconstpointer record,
                                         GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
 /* Blocks: for commands and tests. */
-gint64   wb_app_notebook_save_sync     (WbAppNotebook *self, const char *kind, const char *why, GPtrArray *records,
+gint64   wb_app_notebook_save_sync     (WbAppNotebook *self, const char *why, GPtrArray *records,
                                         GArray **ids, GError **error);
 
 /*

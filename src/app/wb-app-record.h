@@ -12,9 +12,11 @@ typedef struct
 {
   gint64    number;
   WbInstant made_at;
-  char     *kind, *who, *why;
-  gint64    takes_back;   /* 0: none */
-  gboolean  taken_back;
+  char     *kind;         /* "create", "edit", "command", "import", "undo", "redo", "take-back", ... */
+  char     *who;          /* NULL: not known */
+  char     *why;
+  gint64    takes_back;   /* the entry that it takes back; 0: none */
+  gint64    rows;         /* versions written */
   char     *hash;         /* lower-case hex */
 } WbAppEntry;
 
@@ -34,10 +36,11 @@ GPtrArray *wb_app_record_versions_finish (WbAppNotebook *notebook, GAsyncResult 
 typedef struct
 {
   gboolean   sound;
-  gint64     entries;
-  guint64    versions;
-  char      *fingerprint; /* of the last entry: number and hash, to be kept elsewhere */
-  GPtrArray *findings;    /* char *: one line each; empty when sound */
+  gint64     entries;     /* recomputed and found good */
+  gint64     rows;        /* row versions read */
+  gint64     entry;       /* first entry that the finding touches; 0: none */
+  char      *finding;     /* one sentence; NULL when sound */
+  char      *fingerprint; /* of the last entry, to be kept elsewhere; NULL where it cannot be told */
 } WbAppCheck;
 
 void        wb_app_check_free          (WbAppCheck *self);
@@ -46,6 +49,10 @@ void        wb_app_record_check_async  (WbAppNotebook *notebook, const char *fin
 WbAppCheck *wb_app_record_check_finish (WbAppNotebook *notebook, GAsyncResult *result, GError **error);
 /* Works on a file that no notebook opens: for the command. */
 WbAppCheck *wb_app_record_check_sync   (const char *path, const char *fingerprint, WbAppJob *job, GError **error);
+
+/* Takes back one given entry, an import among them: the person has been asked. End with wb_app_notebook_save_finish. */
+void        wb_app_record_take_back_async (WbAppNotebook *notebook, gint64 entry, GCancellable *cancellable,
+                                           GAsyncReadyCallback callback, gpointer user);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbAppEntry, wb_app_entry_free)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbAppCheck, wb_app_check_free)
