@@ -67,7 +67,7 @@ typedef struct
   gint64   protocol;
   int      kind;        /* WbLimitKind */
   double   ask_at;      /* a reading from here on is asked about; NAN: no such step */
-  double   stop_at;     /* crossed when a reading is above it (events: longer than it, or at all for "none") */
+  double   stop_at;     /* crossed when a reading is above it; events: when longer, 0 means that none is permitted at all */
   gboolean house;       /* the maker's own, no published figure */
   char    *source;
   gboolean off;
@@ -116,8 +116,8 @@ typedef struct
   int      figure;      /* WbFigure */
   double   zero_below;  /* desirability 0 up to here; NAN: no lower side */
   double   one_from;    /* 1 from here; NAN: no lower side */
-  double   one_to;      /* 1 up to here */
-  double   zero_above;  /* 0 from here */
+  double   one_to;      /* 1 up to here; NAN: no upper side */
+  double   zero_above;  /* 0 from here; NAN: no upper side */
   double   late_floor;  /* never below this on the upper side; 0: none */
   double   weight;
   gboolean worst;       /* judged at the worst reading, not the typical one */

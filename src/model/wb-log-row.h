@@ -48,6 +48,8 @@ typedef struct
 WbLogRow *wb_log_row_new   (void);
 /* Everything back to not given; keeps the struct. */
 void      wb_log_row_clear (WbLogRow *self);
+/* The same but for the texts, which a reader of many like rows may keep where they stay the same. */
+void      wb_log_row_clear_numbers (WbLogRow *self);
 void      wb_log_row_free  (WbLogRow *self);
 
 /* Why a row is refused, or what is said about one that comes in. */

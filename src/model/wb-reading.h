@@ -64,6 +64,7 @@ typedef struct
 const WbColumnSpec *wb_column_get_spec (WbColumn column);
 int                 wb_column_find     (const char *name); /* -1: none */
 
+/* Words of a rating have the digit as nick ("0", "1", ...), as it stands in files; throw starts at 1, its word 0 is never used. */
 extern const WbWord wb_event_words[], wb_flame_state_words[], wb_flame_datum_words[], wb_source_words[],
   wb_smoke_words[], wb_soot_words[], wb_mushroom_words[], wb_throw_words[];
 
@@ -114,10 +115,20 @@ double      wb_readings_get_elapsed_min (const WbReadings *self, guint row);
 void        wb_readings_get_burn_rows (const WbReadings *self, guint burn, guint *first, guint *n);
 
 /*
- * The pool's diameter of a row, whatever way it was read: mm, the smaller of two, and whether at least one
- * of them is at the wall (marked full, or within 0.5 mm of `inner_mm`). FALSE: not read.
+ * The pool of a row, whatever way it was read. A diameter is at the wall when
+ * it is marked full or within 0.5 mm of `inner_mm`; none is told larger than
+ * `inner_mm`. Four rings make two diameters; a side that was not read counts
+ * as the one across from it. FALSE: not read.
  */
-typedef struct { double diameter_mm; /* mean of the two, or inner minus rings */ gboolean at_wall; gboolean both_at_wall; } WbPool;
+#define WB_WALL_TOLERANCE_MM 0.5
+typedef struct
+{
+  double   diameter_mm;   /* mean of the two where two were read */
+  gboolean at_wall;       /* at least one */
+  gboolean both_at_wall;  /* every one that was read */
+} WbPool;
+/* The same from values as WbReading holds them. */
+gboolean    wb_pool_from_values   (const double values[WB_N_COLUMNS], double inner_mm, WbPool *pool);
 gboolean    wb_readings_get_pool  (const WbReadings *self, guint row, double inner_mm, WbPool *pool);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbReadings, wb_readings_free)

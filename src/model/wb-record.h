@@ -53,11 +53,12 @@ typedef struct
   gboolean            required; /* NULL, NAN, none refused */
   WbQuantity          quantity; /* REAL only: stored in its stored unit */
   double              minimum;  /* REAL and INTEGER: permitted range, both ends included */
-  double              maximum;
-  const WbWord       *words;    /* ENUM only: ends with a NULL nick */
+  double              maximum;  /* TEXT: the most characters */
+  const WbWord       *words;    /* ENUM, and REAL columns of a reading whose value is the index: ends with a NULL nick */
   const WbRecordType *target;   /* REFERENCE only; NULL: any record */
   const char         *label;    /* for a form, N_()-marked; NULL: not asked in forms */
   const char         *hint;     /* one sentence under the field, or NULL */
+  gboolean            integer;  /* REAL only: whole numbers alone are permitted */
 } WbFieldSpec;
 
 struct _WbRecordType
@@ -92,23 +93,30 @@ GQuark wb_record_error_quark (void);
 #define WB_TEXT_MAXIMUM 10000 /* characters of a note */
 #define WB_NAME_MAXIMUM 200   /* characters of a name */
 
-/* A new record with every field not known; caller owns it. */
+/* A new record with every field not known; caller owns it. Types are told apart by address. */
 gpointer           wb_record_new        (const WbRecordType *type);
 gpointer           wb_record_copy       (gconstpointer record);
 void               wb_record_free       (gpointer record);
 /* TRUE if every field is equal (NAN equals NAN); id and entry are not compared. */
 gboolean           wb_record_equal      (gconstpointer a, gconstpointer b);
+gboolean           wb_record_field_equal (gconstpointer a, gconstpointer b, const WbFieldSpec *field);
 /* Checks required fields, ranges, lengths, UTF-8; the message names table, field, value and rule. */
 gboolean           wb_record_validate   (gconstpointer record, GError **error);
 
 const WbFieldSpec *wb_record_type_find_field (const WbRecordType *type, const char *name);
 gboolean           wb_record_is_known   (gconstpointer record, const WbFieldSpec *field);
 double             wb_record_get_real   (gconstpointer record, const WbFieldSpec *field);
-gint64             wb_record_get_integer (gconstpointer record, const WbFieldSpec *field); /* INTEGER, REFERENCE, ENUM, FLAG, DAY */
+/* INTEGER, REFERENCE, ENUM, FLAG, DAY, each as the struct holds it (an unknown DAY is WB_DAY_NONE). */
+gint64             wb_record_get_integer (gconstpointer record, const WbFieldSpec *field);
+WbInstant          wb_record_get_instant (gconstpointer record, const WbFieldSpec *field);
+WbUuid             wb_record_get_uuid    (gconstpointer record, const WbFieldSpec *field);
 const char        *wb_record_get_text   (gconstpointer record, const WbFieldSpec *field);
 void               wb_record_set_real   (gpointer record, const WbFieldSpec *field, double value);
+/* WB_INTEGER_NONE makes it not known, whatever the type. */
 void               wb_record_set_integer (gpointer record, const WbFieldSpec *field, gint64 value);
-/* Trimmed, in Unicode NFC; "" becomes NULL. */
+void               wb_record_set_instant (gpointer record, const WbFieldSpec *field, WbInstant value);
+void               wb_record_set_uuid    (gpointer record, const WbFieldSpec *field, WbUuid value);
+/* As wb_text_dup_clean() makes it: trimmed, in Unicode NFC, "" becomes NULL. */
 void               wb_record_set_text   (gpointer record, const WbFieldSpec *field, const char *text);
 int                wb_words_find        (const WbWord *words, const char *nick); /* -1: none */
 
