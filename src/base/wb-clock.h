@@ -11,11 +11,15 @@ G_BEGIN_DECLS
  * WICKBENCH_CLOCK=INSTANT[,RATE] puts the test clock in its place: it starts
  * at INSTANT when the process first asks and runs RATE times as fast
  * (default 1; 0 stands still). SOURCE_DATE_EPOCH is not its matter: reports ask for it.
+ * The test clock lives in the process's time zone if INSTANT carries that
+ * zone's offset, otherwise in a nameless one of INSTANT's offset.
  */
 
 typedef struct _WbClock WbClock;
 
-/* The process's clock; thread-safe; static. */
+/* To be asked before anything else: FALSE (WB_NUMBER_ERROR) if WICKBENCH_CLOCK is set and cannot be read. */
+gboolean    wb_clock_check_environment (GError **error);
+/* The process's clock; thread-safe; static. Aborts where wb_clock_check_environment() refuses. */
 WbClock    *wb_clock_get (void);
 WbInstant   wb_clock_now (WbClock *clock);
 /* Microseconds that go on through sleep and never step (scaled by the test clock's rate). */
@@ -24,9 +28,15 @@ const char *wb_clock_get_boot_id (WbClock *clock);
 gboolean    wb_clock_is_test (WbClock *clock);
 /* Moves the test clock; a programmer's error with the real one. */
 void        wb_clock_advance (WbClock *clock, gint64 us);
+/* Sets the test clock's wall time forward or back, as a person or a time server does: the steady time does not move. */
+void        wb_clock_step (WbClock *clock, gint64 us);
 /* IANA name of the zone in force ("" where unknown). */
 char       *wb_clock_dup_zone (WbClock *clock);
-/* A person's wall-clock time of that day in the zone in force, as an instant. */
+/*
+ * A person's wall-clock time of that day in the zone in force, as an instant:
+ * the first one behind a gap, the later of two. No instant for a day that is
+ * none or a time of day outside 00:00:00 to 23:59:59.
+ */
 WbInstant   wb_clock_local (WbClock *clock, WbDay day, int hour, int minute, int second);
 
 G_END_DECLS

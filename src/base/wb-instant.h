@@ -23,6 +23,8 @@ char     *wb_instant_format (WbInstant instant);
 char     *wb_instant_format_short (WbInstant instant);
 char     *wb_instant_format_date (WbInstant instant);
 char     *wb_instant_format_time (WbInstant instant);
+/* As format_short, in a given style; NULL means the default one. */
+char     *wb_instant_format_short_in (WbInstant instant, const WbNumberStyle *style);
 
 /* A day without a time, as days since 1970-01-01; G_MININT32 is none. */
 typedef gint32 WbDay;
@@ -30,6 +32,7 @@ typedef gint32 WbDay;
 gboolean  wb_day_parse  (const char *iso, WbDay *day, GError **error);
 char     *wb_day_format (WbDay day);        /* ISO 8601 */
 char     *wb_day_format_local (WbDay day);  /* for people */
+char     *wb_day_format_in (WbDay day, const WbNumberStyle *style);
 WbDay     wb_instant_get_day (WbInstant instant);
 
 G_END_DECLS

@@ -60,6 +60,8 @@ char    *wb_quantity_format (WbUnit unit, double stored, int decimals);
 /* The number alone, for fields and axes. */
 char    *wb_quantity_format_number (WbUnit unit, double stored, int decimals);
 int      wb_unit_get_decimals (WbUnit unit);
+/* Hours, minutes and seconds in whole seconds, "1 h 20 min"; parts that are 0 are left out. */
+char    *wb_quantity_format_duration (double seconds);
 
 /* Density of air-free water at 101.325 kPa, g/cm3, 0 to 99 degC (Kell 1975); NAN outside. */
 double   wb_water_density (double celsius);

@@ -1,0 +1,235 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-instant.h"
+
+#include "test-base.h"
+
+#include <string.h>
+
+static void
+test_parse (void)
+{
+  /* Seconds since 1970 by GNU date: date --utc --date=TEXT +%s. */
+  static const struct
+  {
+    const char *text;
+    gint64 seconds;
+    int us, offset_s;
+    const char *back; /* NULL: as text */
+  } cases[] = {
+    { "1970-01-01T00:00:00+00:00", 0, 0, 0, NULL },
+    { "2026-03-02T08:07:00+00:00", 1772438820, 0, 0, NULL },
+    { "2026-03-02T08:07Z", 1772438820, 0, 0, "2026-03-02T08:07:00+00:00" },
+    { "2026-03-02T08:07+00:00", 1772438820, 0, 0, "2026-03-02T08:07:00+00:00" },
+    { "2026-03-02T08:07:00-00:00", 1772438820, 0, 0, "2026-03-02T08:07:00+00:00" },
+    { "2026-03-02T09:07:00+01:00", 1772438820, 0, 3600, NULL },
+    { "2026-03-02T02:37:00-05:30", 1772438820, 0, -19800, NULL },
+    { "2026-03-02T08:07:00.5Z", 1772438820, 500000, 0, "2026-03-02T08:07:00.5+00:00" },
+    { "2026-03-02T08:07:00,000001Z", 1772438820, 1, 0, "2026-03-02T08:07:00.000001+00:00" },
+    { "2026-03-02T08:07:00.123456789Z", 1772438820, 123456, 0, "2026-03-02T08:07:00.123456+00:00" },
+    { "2024-02-29T23:59:59+00:00", 1709251199, 0, 0, NULL },
+    { "2000-02-29T12:00:00+00:00", 951825600, 0, 0, NULL },
+    { "1969-12-31T23:59:59.75+00:00", -1, 750000, 0, NULL },
+    { "1900-01-01T00:00:00+00:00", -2208988800, 0, 0, NULL },
+    { "2200-12-31T23:59:59-18:00", 7289719199, 0, -64800, NULL },
+    { "1900-01-01T00:00:00+18:00", -2209053600, 0, 64800, NULL },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (GError) error = NULL;
+      WbInstant instant = WB_INSTANT_NONE;
+      g_test_message ("%s", cases[i].text);
+      g_assert_true (wb_instant_parse (cases[i].text, &instant, &error));
+      g_assert_no_error (error);
+      g_assert_true (instant.known);
+      g_assert_cmpint (instant.utc_us, ==, cases[i].seconds * G_USEC_PER_SEC + cases[i].us);
+      g_assert_cmpint (instant.offset_s, ==, cases[i].offset_s);
+      g_autofree char *back = wb_instant_format (instant);
+      g_assert_cmpstr (back, ==, cases[i].back != NULL ? cases[i].back : cases[i].text);
+    }
+}
+
+static void
+test_refusals (void)
+{
+  static const struct
+  {
+    const char *text;
+    WbNumberError code;
+  } cases[] = {
+    { "", WB_NUMBER_ERROR_EMPTY }, { "today", WB_NUMBER_ERROR_SYNTAX }, { "2026-03-02", WB_NUMBER_ERROR_SYNTAX },
+    { "2026-03-02T08:07:00", WB_NUMBER_ERROR_SYNTAX }, { "2026-03-02T08:07", WB_NUMBER_ERROR_SYNTAX },
+    { "2026-03-02 08:07:00Z", WB_NUMBER_ERROR_SYNTAX }, { "2026-03-02t08:07:00z", WB_NUMBER_ERROR_SYNTAX },
+    { "20260302T080700Z", WB_NUMBER_ERROR_SYNTAX }, { "2026-W10-1T08:07:00Z", WB_NUMBER_ERROR_SYNTAX },
+    { "2026-061T08:07:00Z", WB_NUMBER_ERROR_SYNTAX }, { "2026-3-2T08:07:00Z", WB_NUMBER_ERROR_SYNTAX },
+    { "02/03/2026T08:07:00Z", WB_NUMBER_ERROR_SYNTAX }, { "2026-03-02T8:07:00Z", WB_NUMBER_ERROR_SYNTAX },
+    { "2026-03-02T08:07:00+0100", WB_NUMBER_ERROR_SYNTAX }, { "2026-03-02T08:07:00+01", WB_NUMBER_ERROR_SYNTAX },
+    { "2026-03-02T08:07:00.Z", WB_NUMBER_ERROR_SYNTAX }, { "2026-03-02T08:07:00.1234567890Z", WB_NUMBER_ERROR_SYNTAX },
+    { "2026-03-02T08:07.5Z", WB_NUMBER_ERROR_SYNTAX }, { "2026-03-02T08:07:00ZZ", WB_NUMBER_ERROR_SYNTAX },
+    { " 2026-03-02T08:07:00Z", WB_NUMBER_ERROR_SYNTAX }, { "2026-03-02T08:07:00Z ", WB_NUMBER_ERROR_SYNTAX },
+    { "-026-03-02T08:07:00Z", WB_NUMBER_ERROR_SYNTAX }, { "12026-03-02T08:07:00Z", WB_NUMBER_ERROR_SYNTAX },
+    { "2026-03-02T24:00:00Z", WB_NUMBER_ERROR_RANGE }, { "2026-03-02T08:60:00Z", WB_NUMBER_ERROR_RANGE },
+    { "2026-03-02T23:59:60Z", WB_NUMBER_ERROR_RANGE }, { "2026-03-02T08:07:00+18:01", WB_NUMBER_ERROR_RANGE },
+    { "2026-03-02T08:07:00+01:60", WB_NUMBER_ERROR_RANGE }, { "2026-02-29T08:07:00Z", WB_NUMBER_ERROR_RANGE },
+    { "1900-02-29T08:07:00Z", WB_NUMBER_ERROR_RANGE }, { "2100-02-29T08:07:00Z", WB_NUMBER_ERROR_RANGE },
+    { "2026-04-31T08:07:00Z", WB_NUMBER_ERROR_RANGE }, { "2026-13-01T08:07:00Z", WB_NUMBER_ERROR_RANGE },
+    { "2026-00-01T08:07:00Z", WB_NUMBER_ERROR_RANGE }, { "2026-01-00T08:07:00Z", WB_NUMBER_ERROR_RANGE },
+    { "1899-12-31T23:59:59Z", WB_NUMBER_ERROR_RANGE }, { "2201-01-01T00:00:00Z", WB_NUMBER_ERROR_RANGE },
+    { "2026-03-0\xc2", WB_NUMBER_ERROR_SYNTAX },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (GError) error = NULL;
+      WbInstant instant = WB_INSTANT_NONE;
+      g_autofree char *shown = g_utf8_make_valid (cases[i].text, -1);
+      g_test_message ("%s", shown);
+      g_assert_false (wb_instant_parse (cases[i].text, &instant, &error));
+      g_assert_error (error, WB_NUMBER_ERROR, (int) cases[i].code);
+      g_assert_false (instant.known);
+    }
+}
+
+/* Every day of the calendar's range against the rule itself: the days of a year and the leap years of Gregory. */
+static void
+test_calendar (void)
+{
+  static const int lengths[] = { 31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31 };
+  WbDay expected = -25567; /* 70 years of 365 days and 17 leap days before 1970 */
+
+  for (int year = 1900; year <= 2200; year++)
+    for (int month = 1; month <= 12; month++)
+      {
+        gboolean leap = year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
+        int length = lengths[month - 1] + (month == 2 && leap ? 1 : 0);
+        for (int of_month = 1; of_month <= 31; of_month++)
+          {
+            g_autofree char *text = g_strdup_printf ("%04d-%02d-%02d", year, month, of_month);
+            WbDay day = WB_DAY_NONE;
+            g_assert_true (wb_day_parse (text, &day, NULL) == (of_month <= length));
+            if (of_month > length)
+              continue;
+            g_autofree char *back = wb_day_format (day);
+            g_assert_cmpint (day, ==, expected++);
+            g_assert_cmpstr (back, ==, text);
+          }
+      }
+}
+
+static void
+test_day_of_an_instant (void)
+{
+  static const struct
+  {
+    const char *text, *day;
+  } cases[] = {
+    { "2026-03-02T23:30:00-05:00", "2026-03-02" }, { "2026-03-02T00:30:00+13:00", "2026-03-02" },
+    { "1969-12-31T23:59:59.999999+00:00", "1969-12-31" }, { "1970-01-01T00:00:00+00:00", "1970-01-01" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      WbInstant instant;
+      g_assert_true (wb_instant_parse (cases[i].text, &instant, NULL));
+      g_autofree char *day = wb_day_format (wb_instant_get_day (instant));
+      g_assert_cmpstr (day, ==, cases[i].day);
+    }
+}
+
+static void
+test_nothing (void)
+{
+  g_autofree char *iso = wb_instant_format (WB_INSTANT_NONE);
+  g_autofree char *shown = wb_instant_format_short (WB_INSTANT_NONE);
+  g_autofree char *date = wb_instant_format_date (WB_INSTANT_NONE);
+  g_autofree char *time = wb_instant_format_time (WB_INSTANT_NONE);
+  g_autofree char *day = wb_day_format (WB_DAY_NONE);
+  g_autofree char *local = wb_day_format_local (WB_DAY_NONE);
+  g_autofree char *far = wb_instant_format ((WbInstant) { G_MAXINT64, 0, TRUE });
+  g_autofree char *early = wb_instant_format ((WbInstant) { G_MININT64, 0, TRUE });
+  const char *all[] = { iso, shown, date, time, day, local, far, early };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (all); i++)
+    g_assert_cmpstr (all[i], ==, "");
+  g_assert_cmpint (wb_instant_get_day (WB_INSTANT_NONE), ==, WB_DAY_NONE);
+}
+
+static void
+test_people (void)
+{
+  static const struct
+  {
+    const char *language, *march, *december;
+  } cases[] = {
+    { "en", "2 Mar 2026, 08:07", "31 Dec 2026, 23:05" },     { "C", "2 Mar 2026, 08:07", "31 Dec 2026, 23:05" },
+    { "de", "2. März 2026, 08:07", "31. Dez. 2026, 23:05" }, { "fr", "2 mars 2026, 08:07", "31 déc. 2026, 23:05" },
+    { "es", "2 mar 2026, 08:07", "31 dic 2026, 23:05" },     { "it", "2 mar 2026, 08:07", "31 dic 2026, 23:05" },
+    { "nl", "2 mrt 2026, 08:07", "31 dec 2026, 23:05" },     { "sv", "2 mars 2026, 08:07", "31 dec. 2026, 23:05" },
+    { "pt", "2 mar 2026, 08:07", "31 dez 2026, 23:05" },     { "pl", "2 mar 2026, 08:07", "31 gru 2026, 23:05" },
+  };
+  WbInstant march, december;
+
+  g_assert_true (wb_instant_parse ("2026-03-02T08:07:59+01:00", &march, NULL));
+  g_assert_true (wb_instant_parse ("2026-12-31T23:05:00-08:00", &december, NULL));
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      const WbNumberStyle *style = wb_number_style_for_language (cases[i].language);
+      g_autofree char *a = wb_instant_format_short_in (march, style);
+      g_autofree char *b = wb_instant_format_short_in (december, style);
+      g_assert_cmpstr (a, ==, cases[i].march);
+      g_assert_cmpstr (b, ==, cases[i].december);
+    }
+
+  gboolean german = g_strcmp0 (g_getenv ("WB_TEST_LANGUAGE"), "de") == 0;
+  g_autofree char *shown = wb_instant_format_short (march);
+  g_autofree char *date = wb_instant_format_date (march);
+  g_autofree char *time = wb_instant_format_time (march);
+  g_autofree char *day = wb_day_format_local (wb_instant_get_day (march));
+  g_assert_cmpstr (shown, ==, german ? "2. März 2026, 08:07" : "2 Mar 2026, 08:07");
+  g_assert_cmpstr (date, ==, german ? "2. März 2026" : "2 Mar 2026");
+  g_assert_cmpstr (day, ==, date);
+  g_assert_cmpstr (time, ==, "08:07");
+}
+
+static void
+test_long_text (void)
+{
+  g_autofree char *digits = g_strnfill (10000, '1');
+  g_autofree char *tail = g_strconcat ("2026-03-02T08:07:00.", digits, "Z", NULL);
+  g_autoptr (GError) error = NULL;
+  WbInstant instant;
+  WbDay day;
+
+  g_assert_false (wb_instant_parse (tail, &instant, &error));
+  g_assert_cmpuint (strlen (error->message), <, 300);
+  g_assert_false (wb_instant_parse (digits, &instant, NULL));
+  g_assert_false (wb_day_parse (digits, &day, NULL));
+}
+
+/* Local mean times had seconds (Amsterdam until 1937: +00:19:32); ISO 8601 cannot write them, the instant must not move. */
+static void
+test_offset_with_seconds (void)
+{
+  WbInstant instant = { G_GINT64_CONSTANT (-1200000000) * G_USEC_PER_SEC, 1172, TRUE };
+  WbInstant back;
+  g_autofree char *text = wb_instant_format (instant);
+
+  g_assert_true (wb_instant_parse (text, &back, NULL));
+  g_assert_cmpint (back.utc_us, ==, instant.utc_us);
+  g_assert_cmpint (back.offset_s, ==, 19 * 60);
+}
+
+void
+test_instant_add (void)
+{
+  g_test_add_func ("/base/instant/iso-8601-goes-both-ways-and-keeps-its-offset", test_parse);
+  g_test_add_func ("/base/instant/other-shapes-and-days-that-never-were-are-refused", test_refusals);
+  g_test_add_func ("/base/instant/every-day-of-three-centuries-has-its-number", test_calendar);
+  g_test_add_func ("/base/instant/its-day-is-the-one-of-its-own-offset", test_day_of_an_instant);
+  g_test_add_func ("/base/instant/nothing-and-the-far-ends-are-no-text", test_nothing);
+  g_test_add_func ("/base/instant/people-read-it-in-their-language", test_people);
+  g_test_add_func ("/base/instant/ten-thousand-characters-are-no-trouble", test_long_text);
+  g_test_add_func ("/base/instant/an-offset-with-seconds-leaves-the-instant-exact", test_offset_with_seconds);
+}
