@@ -1,0 +1,17 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "test-model.h"
+
+#include <glib.h>
+
+int
+main (int    argc,
+      char **argv)
+{
+  g_test_init (&argc, &argv, G_TEST_OPTION_ISOLATE_DIRS, NULL);
+  test_model_add_record ();
+  test_model_add_readings ();
+  test_model_add_house ();
+  return g_test_run ();
+}
