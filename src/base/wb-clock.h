@@ -22,7 +22,10 @@ gboolean    wb_clock_check_environment (GError **error);
 /* The process's clock; thread-safe; static. Aborts where wb_clock_check_environment() refuses. */
 WbClock    *wb_clock_get (void);
 WbInstant   wb_clock_now (WbClock *clock);
-/* Microseconds that go on through sleep and never step (scaled by the test clock's rate). */
+/*
+ * Microseconds that go on through sleep and never step, of one scale within a boot id. The test clock's are scaled
+ * by its rate and count from 1970, so that two processes under it agree; its boot id is "test".
+ */
 gint64      wb_clock_steady_us (WbClock *clock);
 const char *wb_clock_get_boot_id (WbClock *clock);
 gboolean    wb_clock_is_test (WbClock *clock);

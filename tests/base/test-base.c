@@ -60,7 +60,8 @@ int
 main (int argc, char **argv)
 {
   setlocale (LC_ALL, "");
-  g_test_init (&argc, &argv, G_TEST_OPTION_ISOLATE_DIRS, NULL);
+  /* No isolated directories: nothing here writes a file, and GLib 2.74 leaks their names. */
+  g_test_init (&argc, &argv, NULL);
 
   g_test_add_func ("/base/locale/the-run-has-the-decimal-sign-it-is-for", test_decimal_sign);
   test_clock_add ();

@@ -40,6 +40,20 @@ test_parse (void)
 }
 
 static void
+test_zero (void)
+{
+  static const char *zeros[] = { "0", "-0", "+0", "-0,0", "\u22120.00", "-0e5" };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (zeros); i++)
+    {
+      double value = NAN;
+      g_assert_true (wb_number_parse (zeros[i], &value, NULL));
+      g_assert_cmpfloat (value, ==, 0);
+      g_assert_false (signbit (value));
+    }
+}
+
+static void
 test_refusals (void)
 {
   static const struct
@@ -283,6 +297,7 @@ void
 test_number_add (void)
 {
   g_test_add_func ("/base/number/point-and-comma-are-both-a-decimal-sign", test_parse);
+  g_test_add_func ("/base/number/a-zero-has-no-sign", test_zero);
   g_test_add_func ("/base/number/grouping-and-what-is-no-number-are-refused", test_refusals);
   g_test_add_func ("/base/number/a-file-has-one-decimal-sign", test_strict);
   g_test_add_func ("/base/number/a-whole-number-has-digits-only", test_integers);

@@ -43,6 +43,7 @@ assert_readings (const Reading *cases, gsize n)
       g_test_message ("%s", cases[i].text);
       wb_quantity_parse (cases[i].quantity, cases[i].unit, cases[i].text, &stored, &error);
       g_assert_no_error (error);
+      g_assert_true (stored != 0 || !signbit (stored));
       g_assert_cmpfloat_with_epsilon (stored, cases[i].stored, 4e-15 * fabs (cases[i].stored) + 1e-300);
     }
 }
@@ -63,7 +64,7 @@ test_units (void)
     { TEMPERATURE, "140 F", 60 }, { TEMPERATURE, "140f", 60 }, { TEMPERATURE, "140 °F", 60 }, { TEMPERATURE, "140 ° F", 60 },
     { TEMPERATURE, "140 degF", 60 }, { TEMPERATURE, "140 deg F", 60 }, { TEMPERATURE, "140 ℉", 60 },
     { TEMPERATURE, "140 ºF", 60 }, { TEMPERATURE, "-40 F", -40 }, { TEMPERATURE, "-40", -40 }, { TEMPERATURE, "32 F", 0 },
-    { TEMPERATURE, "-0 °C", 0 }, { WB_QUANTITY_TEMPERATURE, WB_UNIT_FAHRENHEIT, "140", 60 },
+    { TEMPERATURE, "-0 °C", 0 }, { MASS, "-0 lb 0 oz", 0 }, { DURATION, "-0:00", 0 }, { WB_QUANTITY_TEMPERATURE, WB_UNIT_FAHRENHEIT, "140", 60 },
     { WB_QUANTITY_TEMPERATURE, WB_UNIT_FAHRENHEIT, "60 C", 60 },
     { DIFFERENCE, "9 F", 5 }, { DIFFERENCE, "+9 °F", 5 }, { DIFFERENCE, "-9 °F", -5 }, { DIFFERENCE, "5 K", 5 },
     { DIFFERENCE, "5 °C", 5 }, { WB_QUANTITY_TEMPERATURE_DIFFERENCE, WB_UNIT_FAHRENHEIT_DIFFERENCE, "9", 5 },

@@ -6,6 +6,8 @@
 #include "test-base.h"
 
 #include <string.h>
+#include <sys/wait.h>
+#include <unistd.h>
 
 /* RFC 4122 appendix C, the name space of domain names. */
 #define DNS_SPACE "6ba7b810-9dad-11d1-80b4-00c04fd430c8"
@@ -72,6 +74,51 @@ test_random (void)
     }
 }
 
+/* Two identifiers made one after the other share no stretch of the random stock. */
+static void
+test_no_overlap (void)
+{
+  g_autoptr (GHashTable) heads = g_hash_table_new_full (g_bytes_hash, g_bytes_equal, (GDestroyNotify) g_bytes_unref, NULL);
+
+  /* Octets 0 to 5 and 9 to 15 are all random: by chance five of them meet once in 10^5 runs. */
+  for (int i = 0; i < 2000; i++)
+    {
+      WbUuid uuid = wb_uuid_new ();
+      for (int at = 9; at <= 10; at++)
+        {
+          g_autoptr (GBytes) tail = g_bytes_new (uuid.bytes + at, 5);
+          g_assert_false (g_hash_table_contains (heads, tail));
+        }
+      g_hash_table_add (heads, g_bytes_new (uuid.bytes + 1, 5));
+    }
+}
+
+/* A child process has a copy of its parent's stock, and must not hand it out. */
+static void
+test_fork (void)
+{
+  int ends[2];
+  WbUuid first = wb_uuid_new (), parent, child;
+
+  g_assert_false (wb_uuid_is_nil (&first));
+  g_assert_cmpint (pipe (ends), ==, 0);
+  pid_t pid = fork ();
+  g_assert_cmpint (pid, >=, 0);
+  if (pid == 0)
+    {
+      WbUuid mine = wb_uuid_new ();
+      _exit (write (ends[1], mine.bytes, sizeof mine.bytes) == sizeof mine.bytes ? 0 : 1);
+    }
+  parent = wb_uuid_new ();
+  int status;
+  g_assert_cmpint (waitpid (pid, &status, 0), ==, pid);
+  g_assert_true (WIFEXITED (status) && WEXITSTATUS (status) == 0);
+  g_assert_cmpint (read (ends[0], child.bytes, sizeof child.bytes), ==, sizeof child.bytes);
+  g_assert_false (wb_uuid_equal (&parent, &child));
+  close (ends[0]);
+  close (ends[1]);
+}
+
 #define N_THREADS 4
 #define N_EACH 5000
 
@@ -130,6 +177,8 @@ test_uuid_add (void)
 {
   g_test_add_func ("/base/uuid/a-named-one-equals-the-published-examples", test_named);
   g_test_add_func ("/base/uuid/a-random-one-has-version-and-variant-and-is-new", test_random);
+  g_test_add_func ("/base/uuid/two-share-no-random-bytes", test_no_overlap);
+  g_test_add_func ("/base/uuid/a-child-process-never-repeats-its-parent", test_fork);
   g_test_add_func ("/base/uuid/threads-never-share-one", test_threads);
   g_test_add_func ("/base/uuid/text-goes-both-ways-and-other-shapes-are-refused", test_text);
 }
