@@ -1,0 +1,755 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-app-notebook-private.h"
+
+#include "wb-app-error-private.h"
+#include "wb-app-save-private.h"
+#include "wb-store-records.h"
+
+struct _WbAppNotebook
+{
+  GObject      parent_instance;
+
+  char        *path;
+  char        *who;         /* NULL: the account's */
+  WbAppWriter *writer;      /* NULL: opened for reading, by a command */
+
+  /* as the writer told last */
+  WbNotebook  *settings;
+  gint64       last_entry;
+  gboolean     read_only;
+  char        *undo_label;
+  char        *redo_label;
+
+  guint        saves;       /* on their way */
+};
+
+enum
+{
+  PROP_0,
+  PROP_PATH,
+  PROP_TITLE,
+  PROP_READ_ONLY,
+  PROP_INVENTED,
+  PROP_SAVING,
+  PROP_CAN_UNDO,
+  PROP_CAN_REDO,
+  PROP_UNDO_LABEL,
+  PROP_REDO_LABEL,
+  N_PROPS
+};
+
+enum { SIGNAL_CHANGED, N_SIGNALS };
+
+static GParamSpec *properties[N_PROPS];
+static guint signals[N_SIGNALS];
+
+G_DEFINE_FINAL_TYPE (WbAppNotebook, wb_app_notebook, G_TYPE_OBJECT)
+
+gboolean
+wb_app_change_touches (gpointer            types,
+                       const WbRecordType *type)
+{
+  const WbRecordType **touched = types;
+
+  if (touched == NULL)
+    return TRUE;
+  for (guint i = 0; touched[i] != NULL; i++)
+    if (touched[i] == type)
+      return TRUE;
+  return FALSE;
+}
+
+static void
+take_label (WbAppNotebook *self,
+            char         **field,
+            const char    *label,
+            int            label_prop,
+            int            can_prop)
+{
+  gboolean could = *field != NULL;
+
+  if (g_strcmp0 (*field, label) == 0)
+    return;
+  g_free (*field);
+  *field = g_strdup (label);
+  g_object_notify_by_pspec (G_OBJECT (self), properties[label_prop]);
+  if (could != (label != NULL))
+    g_object_notify_by_pspec (G_OBJECT (self), properties[can_prop]);
+}
+
+static void
+take_settings (WbAppNotebook    *self,
+               const WbNotebook *settings)
+{
+  g_autoptr (WbRecord) old = (WbRecord *) self->settings;
+
+  /* A look that could not read the file keeps what was known. */
+  if (settings == NULL)
+    {
+      g_steal_pointer (&old);
+      return;
+    }
+  self->settings = wb_record_copy (settings);
+  if (old == NULL || g_strcmp0 (((WbNotebook *) old)->title, settings->title) != 0)
+    g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_TITLE]);
+  if (old == NULL || ((WbNotebook *) old)->invented != settings->invented)
+    g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_INVENTED]);
+}
+
+static void
+on_news_cb (const WbAppNews *news,
+            gpointer         user)
+{
+  WbAppNotebook *self = user;
+
+  g_object_ref (self);
+  g_object_freeze_notify (G_OBJECT (self));
+  /* A letter of an earlier task can arrive after the news of a save that somebody waited for. */
+  if (news->last_entry >= self->last_entry)
+    {
+      self->last_entry = news->last_entry;
+      take_settings (self, news->settings);
+      if (self->read_only != news->read_only)
+        {
+          self->read_only = news->read_only;
+          g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_READ_ONLY]);
+        }
+      take_label (self, &self->undo_label, news->undo_label, PROP_UNDO_LABEL, PROP_CAN_UNDO);
+      take_label (self, &self->redo_label, news->redo_label, PROP_REDO_LABEL, PROP_CAN_REDO);
+    }
+  g_object_thaw_notify (G_OBJECT (self));
+  if (news->wrote)
+    g_signal_emit (self, signals[SIGNAL_CHANGED], 0, news->last_entry, news->types, news->own);
+  g_object_unref (self);
+}
+
+static void
+wb_app_notebook_get_property (GObject    *object,
+                              guint       prop_id,
+                              GValue     *value,
+                              GParamSpec *pspec)
+{
+  WbAppNotebook *self = WB_APP_NOTEBOOK (object);
+
+  switch (prop_id)
+    {
+    case PROP_PATH:
+      g_value_set_string (value, self->path);
+      break;
+    case PROP_TITLE:
+      g_value_set_string (value, wb_app_notebook_get_title (self));
+      break;
+    case PROP_READ_ONLY:
+      g_value_set_boolean (value, self->read_only);
+      break;
+    case PROP_INVENTED:
+      g_value_set_boolean (value, wb_app_notebook_get_invented (self));
+      break;
+    case PROP_SAVING:
+      g_value_set_boolean (value, self->saves > 0);
+      break;
+    case PROP_CAN_UNDO:
+      g_value_set_boolean (value, self->undo_label != NULL);
+      break;
+    case PROP_CAN_REDO:
+      g_value_set_boolean (value, self->redo_label != NULL);
+      break;
+    case PROP_UNDO_LABEL:
+      g_value_set_string (value, self->undo_label);
+      break;
+    case PROP_REDO_LABEL:
+      g_value_set_string (value, self->redo_label);
+      break;
+    default:
+      G_OBJECT_WARN_INVALID_PROPERTY_ID (object, prop_id, pspec);
+    }
+}
+
+static void
+wb_app_notebook_dispose (GObject *object)
+{
+  WbAppNotebook *self = WB_APP_NOTEBOOK (object);
+
+  wb_app_notebook_close (self);
+  G_OBJECT_CLASS (wb_app_notebook_parent_class)->dispose (object);
+}
+
+static void
+wb_app_notebook_finalize (GObject *object)
+{
+  WbAppNotebook *self = WB_APP_NOTEBOOK (object);
+
+  g_clear_pointer (&self->writer, wb_app_writer_unref);
+  g_clear_pointer (&self->settings, wb_record_free);
+  g_free (self->path);
+  g_free (self->who);
+  g_free (self->undo_label);
+  g_free (self->redo_label);
+  G_OBJECT_CLASS (wb_app_notebook_parent_class)->finalize (object);
+}
+
+static void
+wb_app_notebook_class_init (WbAppNotebookClass *klass)
+{
+  GObjectClass *object_class = G_OBJECT_CLASS (klass);
+  const GParamFlags flags = G_PARAM_READABLE | G_PARAM_STATIC_STRINGS;
+
+  object_class->get_property = wb_app_notebook_get_property;
+  object_class->dispose = wb_app_notebook_dispose;
+  object_class->finalize = wb_app_notebook_finalize;
+
+  properties[PROP_PATH] = g_param_spec_string ("path", NULL, NULL, NULL, flags);
+  properties[PROP_TITLE] = g_param_spec_string ("title", NULL, NULL, NULL, flags);
+  properties[PROP_READ_ONLY] = g_param_spec_boolean ("read-only", NULL, NULL, FALSE, flags);
+  properties[PROP_INVENTED] = g_param_spec_boolean ("invented", NULL, NULL, FALSE, flags);
+  properties[PROP_SAVING] = g_param_spec_boolean ("saving", NULL, NULL, FALSE, flags);
+  properties[PROP_CAN_UNDO] = g_param_spec_boolean ("can-undo", NULL, NULL, FALSE, flags);
+  properties[PROP_CAN_REDO] = g_param_spec_boolean ("can-redo", NULL, NULL, FALSE, flags);
+  properties[PROP_UNDO_LABEL] = g_param_spec_string ("undo-label", NULL, NULL, NULL, flags);
+  properties[PROP_REDO_LABEL] = g_param_spec_string ("redo-label", NULL, NULL, NULL, flags);
+  g_object_class_install_properties (object_class, N_PROPS, properties);
+
+  signals[SIGNAL_CHANGED] = g_signal_new ("changed", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                          G_TYPE_NONE, 3, G_TYPE_INT64, G_TYPE_POINTER, G_TYPE_BOOLEAN);
+}
+
+static void
+wb_app_notebook_init (WbAppNotebook *self)
+{
+}
+
+static const char *
+account_name (void)
+{
+  const char *name = g_get_real_name ();
+
+  return name != NULL && *name != '\0' && strcmp (name, "Unknown") != 0 ? name : g_get_user_name ();
+}
+
+/* A notebook before its file is open. */
+static WbAppNotebook *
+notebook_new (const char   *path,
+              WbAppOpenMode mode,
+              const char   *title)
+{
+  WbAppNotebook *self = g_object_new (WB_TYPE_APP_NOTEBOOK, NULL);
+
+  self->path = g_canonicalize_filename (path, NULL);
+  self->writer = wb_app_writer_new (self->path, mode, title, account_name ());
+  return self;
+}
+
+/* Takes the first news. */
+static void
+notebook_opened (WbAppNotebook *self,
+                 WbAppNews     *news)
+{
+  news->wrote = FALSE;
+  on_news_cb (news, self);
+  wb_app_writer_set_news_func (self->writer, on_news_cb, self);
+  wb_app_news_free (news);
+}
+
+static void
+on_started_cb (GObject      *source,
+               GAsyncResult *result,
+               gpointer      user_data)
+{
+  g_autoptr (GTask) task = user_data;
+  WbAppNotebook *self = g_task_get_task_data (task);
+  g_autoptr (GError) error = NULL;
+  WbAppNews *news = g_task_propagate_pointer (G_TASK (result), &error);
+
+  if (news == NULL)
+    {
+      g_task_return_error (task, g_steal_pointer (&error));
+      return;
+    }
+  notebook_opened (self, news);
+  g_task_return_pointer (task, g_object_ref (self), g_object_unref);
+}
+
+void
+wb_app_notebook_open_async (const char         *path,
+                            WbAppOpenMode       mode,
+                            const char         *title,
+                            GCancellable       *cancellable,
+                            GAsyncReadyCallback callback,
+                            gpointer            user)
+{
+  GTask *task = g_task_new (NULL, cancellable, callback, user);
+  WbAppNotebook *self = notebook_new (path, mode, title);
+
+  g_task_set_source_tag (task, wb_app_notebook_open_async);
+  g_task_set_task_data (task, self, g_object_unref);
+  wb_app_writer_start (self->writer, g_task_new (NULL, NULL, on_started_cb, task));
+}
+
+WbAppNotebook *
+wb_app_notebook_open_finish (GAsyncResult *result,
+                             GError      **error)
+{
+  g_return_val_if_fail (g_task_is_valid (result, NULL), NULL);
+  return g_task_propagate_pointer (G_TASK (result), error);
+}
+
+WbStore *
+wb_app_notebook_connect (const char *path,
+                         GError    **error)
+{
+  WbStore *store = wb_store_open (path, WB_STORE_READ, error);
+
+  if (store == NULL)
+    wb_app_error_from_store (error, WB_APP_ERROR_FAILED);
+  return store;
+}
+
+/* A command that only asks needs no thread that writes and watches. */
+static gboolean
+open_for_reading (WbAppNotebook *self,
+                  GError       **error)
+{
+  g_autoptr (WbStore) store = wb_app_notebook_connect (self->path, error);
+
+  if (store == NULL)
+    return FALSE;
+  self->settings = wb_store_load_notebook (store, error);
+  if (self->settings == NULL)
+    {
+      wb_app_error_from_store (error, WB_APP_ERROR_FAILED);
+      return FALSE;
+    }
+  self->last_entry = wb_store_get_last_entry (store);
+  self->read_only = TRUE;
+  return TRUE;
+}
+
+WbAppNotebook *
+wb_app_notebook_open_sync (const char   *path,
+                           WbAppOpenMode mode,
+                           const char   *title,
+                           GError      **error)
+{
+  g_autoptr (WbAppNotebook) self = notebook_new (path, mode, title);
+  WbAppNews *news;
+
+  if (mode == WB_APP_OPEN_READ)
+    {
+      g_clear_pointer (&self->writer, wb_app_writer_unref);
+      return open_for_reading (self, error) ? g_steal_pointer (&self) : NULL;
+    }
+  news = wb_app_writer_start_sync (self->writer, error);
+  if (news == NULL)
+    return NULL;
+  notebook_opened (self, news);
+  return g_steal_pointer (&self);
+}
+
+void
+wb_app_notebook_close (WbAppNotebook *self)
+{
+  g_return_if_fail (WB_IS_APP_NOTEBOOK (self));
+  if (self->writer == NULL)
+    return;
+  wb_app_writer_stop (self->writer);
+  wb_app_writer_set_news_func (self->writer, NULL, NULL);
+}
+
+const char *
+wb_app_notebook_get_path (WbAppNotebook *self)
+{
+  g_return_val_if_fail (WB_IS_APP_NOTEBOOK (self), NULL);
+  return self->path;
+}
+
+const char *
+wb_app_notebook_get_title (WbAppNotebook *self)
+{
+  g_return_val_if_fail (WB_IS_APP_NOTEBOOK (self), NULL);
+  return self->settings != NULL ? self->settings->title : NULL;
+}
+
+gboolean
+wb_app_notebook_get_read_only (WbAppNotebook *self)
+{
+  g_return_val_if_fail (WB_IS_APP_NOTEBOOK (self), TRUE);
+  return self->read_only;
+}
+
+gboolean
+wb_app_notebook_get_invented (WbAppNotebook *self)
+{
+  g_return_val_if_fail (WB_IS_APP_NOTEBOOK (self), FALSE);
+  return self->settings != NULL && self->settings->invented;
+}
+
+const WbNotebook *
+wb_app_notebook_get_settings (WbAppNotebook *self)
+{
+  g_return_val_if_fail (WB_IS_APP_NOTEBOOK (self), NULL);
+  return self->settings;
+}
+
+gint64
+wb_app_notebook_get_last_entry (WbAppNotebook *self)
+{
+  g_return_val_if_fail (WB_IS_APP_NOTEBOOK (self), 0);
+  return self->last_entry;
+}
+
+gboolean
+wb_app_notebook_get_saving (WbAppNotebook *self)
+{
+  g_return_val_if_fail (WB_IS_APP_NOTEBOOK (self), FALSE);
+  return self->saves > 0;
+}
+
+gboolean
+wb_app_notebook_get_can_undo (WbAppNotebook *self)
+{
+  g_return_val_if_fail (WB_IS_APP_NOTEBOOK (self), FALSE);
+  return self->undo_label != NULL;
+}
+
+gboolean
+wb_app_notebook_get_can_redo (WbAppNotebook *self)
+{
+  g_return_val_if_fail (WB_IS_APP_NOTEBOOK (self), FALSE);
+  return self->redo_label != NULL;
+}
+
+const char *
+wb_app_notebook_get_undo_label (WbAppNotebook *self)
+{
+  g_return_val_if_fail (WB_IS_APP_NOTEBOOK (self), NULL);
+  return self->undo_label;
+}
+
+const char *
+wb_app_notebook_get_redo_label (WbAppNotebook *self)
+{
+  g_return_val_if_fail (WB_IS_APP_NOTEBOOK (self), NULL);
+  return self->redo_label;
+}
+
+void
+wb_app_notebook_set_who (WbAppNotebook *self,
+                         const char    *who)
+{
+  g_return_if_fail (WB_IS_APP_NOTEBOOK (self));
+  g_free (self->who);
+  self->who = who != NULL && *who != '\0' ? g_strdup (who) : NULL;
+}
+
+const char *
+wb_app_notebook_get_who (WbAppNotebook *self)
+{
+  g_return_val_if_fail (WB_IS_APP_NOTEBOOK (self), NULL);
+  return self->who != NULL ? self->who : account_name ();
+}
+
+static void
+count_save (WbAppNotebook *self,
+            int            by)
+{
+  gboolean was = self->saves > 0;
+
+  self->saves += by;
+  if (was != (self->saves > 0))
+    g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_SAVING]);
+}
+
+/* A task given to a thread has no source object: its last reference may be dropped there, and a notebook must not end on that thread. */
+typedef struct
+{
+  GTask         *task;   /* the caller's */
+  GDestroyNotify free_result;
+  gboolean       counted;
+} Forward;
+
+static void
+on_forward_cb (GObject      *source,
+               GAsyncResult *result,
+               gpointer      user_data)
+{
+  Forward *forward = user_data;
+  g_autoptr (GTask) task = forward->task;
+  g_autoptr (GError) error = NULL;
+  gpointer got = g_task_propagate_pointer (G_TASK (result), &error);
+
+  /* Before the caller's callback, which may ask whether something is being saved. */
+  if (forward->counted)
+    count_save (g_task_get_source_object (task), -1);
+  if (error != NULL)
+    g_task_return_error (task, g_steal_pointer (&error));
+  else
+    g_task_return_pointer (task, got, forward->free_result);
+  g_free (forward);
+}
+
+static GTask *
+forward_new (GTask         *task,
+             GDestroyNotify free_result,
+             gboolean       counted)
+{
+  Forward *forward = g_new0 (Forward, 1);
+  GTask *inner;
+
+  forward->task = task;
+  forward->free_result = free_result;
+  forward->counted = counted;
+  inner = g_task_new (NULL, g_task_get_cancellable (task), on_forward_cb, forward);
+  /* What is durable is told as such, however late somebody cancelled. */
+  g_task_set_check_cancellable (inner, FALSE);
+  g_task_set_check_cancellable (task, FALSE);
+  return inner;
+}
+
+void
+wb_app_notebook_write (WbAppNotebook  *self,
+                       GTask          *task,
+                       WbAppWriterFunc func,
+                       gpointer        data,
+                       GDestroyNotify  free_data,
+                       GDestroyNotify  free_result)
+{
+  if (self->writer == NULL || self->read_only)
+    {
+      g_task_return_new_error (task, WB_APP_ERROR, WB_APP_ERROR_READ_ONLY, "%s is open for reading only", self->path);
+      if (free_data != NULL)
+        free_data (data);
+      g_object_unref (task);
+      return;
+    }
+  count_save (self, 1);
+  wb_app_writer_run (self->writer, forward_new (task, free_result, TRUE), func, data, free_data, free_result);
+}
+
+gpointer
+wb_app_notebook_write_sync (WbAppNotebook  *self,
+                            WbAppWriterFunc func,
+                            gpointer        data,
+                            GError        **error)
+{
+  if (self->writer == NULL || self->read_only)
+    {
+      g_set_error (error, WB_APP_ERROR, WB_APP_ERROR_READ_ONLY, "%s is open for reading only", self->path);
+      return NULL;
+    }
+  return wb_app_writer_run_sync (self->writer, func, data, error);
+}
+
+typedef struct
+{
+  char           *path;
+  WbAppReaderFunc func;
+  gpointer        data;
+  GDestroyNotify  free_data;
+  GDestroyNotify  free_result;
+} Read;
+
+static void
+read_free (gpointer data)
+{
+  Read *self = data;
+
+  g_free (self->path);
+  if (self->free_data != NULL)
+    self->free_data (self->data);
+  g_free (self);
+}
+
+static gpointer
+read_now (const char     *path,
+          WbAppReaderFunc func,
+          gpointer        data,
+          GCancellable   *cancellable,
+          GError        **error)
+{
+  g_autoptr (WbStore) store = wb_app_notebook_connect (path, error);
+  gpointer result;
+
+  if (store == NULL)
+    return NULL;
+  result = func (store, data, cancellable, error);
+  if (result == NULL)
+    wb_app_error_from_store (error, WB_APP_ERROR_FAILED);
+  return result;
+}
+
+static void
+read_in_thread (GTask        *task,
+                gpointer      source,
+                gpointer      task_data,
+                GCancellable *cancellable)
+{
+  Read *self = task_data;
+  GError *error = NULL;
+  gpointer result = NULL;
+
+  if (!g_cancellable_set_error_if_cancelled (cancellable, &error))
+    result = read_now (self->path, self->func, self->data, cancellable, &error);
+  if (error != NULL)
+    g_task_return_error (task, error);
+  else
+    g_task_return_pointer (task, result, self->free_result);
+}
+
+void
+wb_app_notebook_read (WbAppNotebook  *self,
+                      GTask          *task,
+                      WbAppReaderFunc func,
+                      gpointer        data,
+                      GDestroyNotify  free_data,
+                      GDestroyNotify  free_result)
+{
+  g_autoptr (GTask) inner = forward_new (task, free_result, FALSE);
+  Read *request = g_new0 (Read, 1);
+
+  request->path = g_strdup (self->path);
+  request->func = func;
+  request->data = data;
+  request->free_data = free_data;
+  request->free_result = free_result;
+  /* A reader that was cancelled has nothing to tell. */
+  g_task_set_check_cancellable (task, TRUE);
+  g_task_set_task_data (inner, request, read_free);
+  g_task_run_in_thread (inner, read_in_thread);
+}
+
+gpointer
+wb_app_notebook_read_sync (WbAppNotebook  *self,
+                           WbAppReaderFunc func,
+                           gpointer        data,
+                           GError        **error)
+{
+  return read_now (self->path, func, data, NULL, error);
+}
+
+static void
+run_save (WbAppNotebook      *self,
+          gpointer            tag,
+          WbAppSave          *save,
+          WbAppWriterFunc     func,
+          GCancellable       *cancellable,
+          GAsyncReadyCallback callback,
+          gpointer            user)
+{
+  GTask *task = g_task_new (self, cancellable, callback, user);
+
+  g_task_set_source_tag (task, tag);
+  wb_app_notebook_write (self, task, func, save, (GDestroyNotify) wb_app_save_unref, (GDestroyNotify) wb_app_save_unref);
+}
+
+void
+wb_app_notebook_save_async (WbAppNotebook      *self,
+                            const char         *why,
+                            GPtrArray          *records,
+                            GCancellable       *cancellable,
+                            GAsyncReadyCallback callback,
+                            gpointer            user)
+{
+  g_return_if_fail (WB_IS_APP_NOTEBOOK (self));
+  g_return_if_fail (why != NULL);
+  g_return_if_fail (records != NULL);
+  run_save (self, wb_app_notebook_save_async, wb_app_save_new (wb_app_notebook_get_who (self), why, records),
+            wb_app_save_write, cancellable, callback, user);
+}
+
+static gint64
+tell_save (WbAppSave *save,
+           GArray   **ids)
+{
+  gint64 entry = save->entry;
+
+  if (ids != NULL)
+    *ids = g_steal_pointer (&save->ids);
+  wb_app_save_unref (save);
+  return entry;
+}
+
+gint64
+wb_app_notebook_save_finish (WbAppNotebook *self,
+                             GAsyncResult  *result,
+                             GArray       **ids,
+                             GError       **error)
+{
+  WbAppSave *save;
+
+  g_return_val_if_fail (g_task_is_valid (result, self), 0);
+  if (ids != NULL)
+    *ids = NULL;
+  save = g_task_propagate_pointer (G_TASK (result), error);
+  return save != NULL ? tell_save (save, ids) : 0;
+}
+
+void
+wb_app_notebook_save_record_async (WbAppNotebook      *self,
+                                   const char         *why,
+                                   gconstpointer       record,
+                                   GCancellable       *cancellable,
+                                   GAsyncReadyCallback callback,
+                                   gpointer            user)
+{
+  g_autoptr (GPtrArray) records = g_ptr_array_new ();
+
+  g_ptr_array_add (records, (gpointer) record);
+  wb_app_notebook_save_async (self, why, records, cancellable, callback, user);
+}
+
+void
+wb_app_notebook_delete_async (WbAppNotebook      *self,
+                              const char         *why,
+                              gconstpointer       record,
+                              GCancellable       *cancellable,
+                              GAsyncReadyCallback callback,
+                              gpointer            user)
+{
+  g_autoptr (WbRecord) copy = wb_record_copy (record);
+
+  /* wb_record_copy keeps id and entry, so that a newer version is noticed here as well. */
+  copy->deleted = TRUE;
+  wb_app_notebook_save_record_async (self, why, copy, cancellable, callback, user);
+}
+
+gint64
+wb_app_notebook_save_sync (WbAppNotebook *self,
+                           const char    *why,
+                           GPtrArray     *records,
+                           GArray       **ids,
+                           GError       **error)
+{
+  WbAppSave *save, *written;
+
+  g_return_val_if_fail (WB_IS_APP_NOTEBOOK (self), 0);
+  if (ids != NULL)
+    *ids = NULL;
+  save = wb_app_save_new (wb_app_notebook_get_who (self), why, records);
+  written = wb_app_notebook_write_sync (self, wb_app_save_write, save, error);
+  wb_app_save_unref (save);
+  return written != NULL ? tell_save (written, ids) : 0;
+}
+
+void
+wb_app_notebook_undo_async (WbAppNotebook      *self,
+                            GCancellable       *cancellable,
+                            GAsyncReadyCallback callback,
+                            gpointer            user)
+{
+  g_return_if_fail (WB_IS_APP_NOTEBOOK (self));
+  run_save (self, wb_app_notebook_undo_async, wb_app_save_new (wb_app_notebook_get_who (self), NULL, NULL),
+            wb_app_save_undo, cancellable, callback, user);
+}
+
+void
+wb_app_notebook_redo_async (WbAppNotebook      *self,
+                            GCancellable       *cancellable,
+                            GAsyncReadyCallback callback,
+                            gpointer            user)
+{
+  g_return_if_fail (WB_IS_APP_NOTEBOOK (self));
+  run_save (self, wb_app_notebook_redo_async, wb_app_save_new (wb_app_notebook_get_who (self), NULL, NULL),
+            wb_app_save_redo, cancellable, callback, user);
+}
