@@ -30,6 +30,10 @@ code_from_store (int        code,
       return WB_APP_ERROR_FULL;
     case WB_STORE_ERROR_CONFLICT:
       return conflict;
+    case WB_STORE_ERROR_IN_USE:
+      return WB_APP_ERROR_IN_USE;
+    case WB_STORE_ERROR_CHANGED:
+      return WB_APP_ERROR_CHANGED;
     case WB_STORE_ERROR_FAILED:
       return WB_APP_ERROR_FAILED;
     default:

@@ -4,6 +4,8 @@
 #include "wb-app-notebook-private.h"
 
 #include "wb-app-error-private.h"
+#include "wb-app-forward-private.h"
+#include "wb-app-reader-private.h"
 #include "wb-app-save-private.h"
 #include "wb-store-records.h"
 
@@ -295,23 +297,12 @@ wb_app_notebook_open_finish (GAsyncResult *result,
   return g_task_propagate_pointer (G_TASK (result), error);
 }
 
-WbStore *
-wb_app_notebook_connect (const char *path,
-                         GError    **error)
-{
-  WbStore *store = wb_store_open (path, WB_STORE_READ, error);
-
-  if (store == NULL)
-    wb_app_error_from_store (error, WB_APP_ERROR_FAILED);
-  return store;
-}
-
 /* A command that only asks needs no thread that writes and watches. */
 static gboolean
 open_for_reading (WbAppNotebook *self,
                   GError       **error)
 {
-  g_autoptr (WbStore) store = wb_app_notebook_connect (self->path, error);
+  g_autoptr (WbStore) store = wb_app_reader_connect (self->path, error);
 
   if (store == NULL)
     return FALSE;
@@ -461,50 +452,11 @@ count_save (WbAppNotebook *self,
     g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_SAVING]);
 }
 
-/* A task given to a thread has no source object: its last reference may be dropped there, and a notebook must not end on that thread. */
-typedef struct
-{
-  GTask         *task;   /* the caller's */
-  GDestroyNotify free_result;
-  gboolean       counted;
-} Forward;
-
+/* Before the caller's callback, which may ask whether something is being saved. */
 static void
-on_forward_cb (GObject      *source,
-               GAsyncResult *result,
-               gpointer      user_data)
+on_written_cb (gpointer source)
 {
-  Forward *forward = user_data;
-  g_autoptr (GTask) task = forward->task;
-  g_autoptr (GError) error = NULL;
-  gpointer got = g_task_propagate_pointer (G_TASK (result), &error);
-
-  /* Before the caller's callback, which may ask whether something is being saved. */
-  if (forward->counted)
-    count_save (g_task_get_source_object (task), -1);
-  if (error != NULL)
-    g_task_return_error (task, g_steal_pointer (&error));
-  else
-    g_task_return_pointer (task, got, forward->free_result);
-  g_free (forward);
-}
-
-static GTask *
-forward_new (GTask         *task,
-             GDestroyNotify free_result,
-             gboolean       counted)
-{
-  Forward *forward = g_new0 (Forward, 1);
-  GTask *inner;
-
-  forward->task = task;
-  forward->free_result = free_result;
-  forward->counted = counted;
-  inner = g_task_new (NULL, g_task_get_cancellable (task), on_forward_cb, forward);
-  /* What is durable is told as such, however late somebody cancelled. */
-  g_task_set_check_cancellable (inner, FALSE);
-  g_task_set_check_cancellable (task, FALSE);
-  return inner;
+  count_save (source, -1);
 }
 
 void
@@ -524,7 +476,7 @@ wb_app_notebook_write (WbAppNotebook  *self,
       return;
     }
   count_save (self, 1);
-  wb_app_writer_run (self->writer, forward_new (task, free_result, TRUE), func, data, free_data, free_result);
+  wb_app_writer_run (self->writer, wb_app_forward_new (task, free_result, on_written_cb), func, data, free_data, free_result);
 }
 
 gpointer
@@ -539,93 +491,6 @@ wb_app_notebook_write_sync (WbAppNotebook  *self,
       return NULL;
     }
   return wb_app_writer_run_sync (self->writer, func, data, error);
-}
-
-typedef struct
-{
-  char           *path;
-  WbAppReaderFunc func;
-  gpointer        data;
-  GDestroyNotify  free_data;
-  GDestroyNotify  free_result;
-} Read;
-
-static void
-read_free (gpointer data)
-{
-  Read *self = data;
-
-  g_free (self->path);
-  if (self->free_data != NULL)
-    self->free_data (self->data);
-  g_free (self);
-}
-
-static gpointer
-read_now (const char     *path,
-          WbAppReaderFunc func,
-          gpointer        data,
-          GCancellable   *cancellable,
-          GError        **error)
-{
-  g_autoptr (WbStore) store = wb_app_notebook_connect (path, error);
-  gpointer result;
-
-  if (store == NULL)
-    return NULL;
-  result = func (store, data, cancellable, error);
-  if (result == NULL)
-    wb_app_error_from_store (error, WB_APP_ERROR_FAILED);
-  return result;
-}
-
-static void
-read_in_thread (GTask        *task,
-                gpointer      source,
-                gpointer      task_data,
-                GCancellable *cancellable)
-{
-  Read *self = task_data;
-  GError *error = NULL;
-  gpointer result = NULL;
-
-  if (!g_cancellable_set_error_if_cancelled (cancellable, &error))
-    result = read_now (self->path, self->func, self->data, cancellable, &error);
-  if (error != NULL)
-    g_task_return_error (task, error);
-  else
-    g_task_return_pointer (task, result, self->free_result);
-}
-
-void
-wb_app_notebook_read (WbAppNotebook  *self,
-                      GTask          *task,
-                      WbAppReaderFunc func,
-                      gpointer        data,
-                      GDestroyNotify  free_data,
-                      GDestroyNotify  free_result)
-{
-  g_autoptr (GTask) inner = forward_new (task, free_result, FALSE);
-  Read *request = g_new0 (Read, 1);
-
-  request->path = g_strdup (self->path);
-  request->func = func;
-  request->data = data;
-  request->free_data = free_data;
-  request->free_result = free_result;
-  /* A reader that was cancelled has nothing to tell. */
-  g_task_set_check_cancellable (task, TRUE);
-  g_task_set_task_data (inner, request, read_free);
-  g_task_run_in_thread (inner, read_in_thread);
-}
-
-gpointer
-wb_app_notebook_read_sync (WbAppNotebook  *self,
-                           WbAppReaderFunc func,
-                           gpointer        data,
-                           GError        **error)
-{
-  return read_now (self->path, func, data, NULL, error);
 }
 
 static void
@@ -644,6 +509,19 @@ run_save (WbAppNotebook      *self,
 }
 
 void
+wb_app_notebook_save_topic_async (WbAppNotebook      *self,
+                                  const char         *topic,
+                                  const char         *why,
+                                  GPtrArray          *records,
+                                  GCancellable       *cancellable,
+                                  GAsyncReadyCallback callback,
+                                  gpointer            user)
+{
+  run_save (self, wb_app_notebook_save_async, wb_app_save_new (topic, wb_app_notebook_get_who (self), why, records),
+            wb_app_save_write, cancellable, callback, user);
+}
+
+void
 wb_app_notebook_save_async (WbAppNotebook      *self,
                             const char         *why,
                             GPtrArray          *records,
@@ -654,8 +532,7 @@ wb_app_notebook_save_async (WbAppNotebook      *self,
   g_return_if_fail (WB_IS_APP_NOTEBOOK (self));
   g_return_if_fail (why != NULL);
   g_return_if_fail (records != NULL);
-  run_save (self, wb_app_notebook_save_async, wb_app_save_new (wb_app_notebook_get_who (self), why, records),
-            wb_app_save_write, cancellable, callback, user);
+  wb_app_notebook_save_topic_async (self, NULL, why, records, cancellable, callback, user);
 }
 
 static gint64
@@ -726,7 +603,7 @@ wb_app_notebook_save_sync (WbAppNotebook *self,
   g_return_val_if_fail (WB_IS_APP_NOTEBOOK (self), 0);
   if (ids != NULL)
     *ids = NULL;
-  save = wb_app_save_new (wb_app_notebook_get_who (self), why, records);
+  save = wb_app_save_new (NULL, wb_app_notebook_get_who (self), why, records);
   written = wb_app_notebook_write_sync (self, wb_app_save_write, save, error);
   wb_app_save_unref (save);
   return written != NULL ? tell_save (written, ids) : 0;
@@ -739,7 +616,7 @@ wb_app_notebook_undo_async (WbAppNotebook      *self,
                             gpointer            user)
 {
   g_return_if_fail (WB_IS_APP_NOTEBOOK (self));
-  run_save (self, wb_app_notebook_undo_async, wb_app_save_new (wb_app_notebook_get_who (self), NULL, NULL),
+  run_save (self, wb_app_notebook_undo_async, wb_app_save_new (NULL, wb_app_notebook_get_who (self), NULL, NULL),
             wb_app_save_undo, cancellable, callback, user);
 }
 
@@ -750,6 +627,6 @@ wb_app_notebook_redo_async (WbAppNotebook      *self,
                             gpointer            user)
 {
   g_return_if_fail (WB_IS_APP_NOTEBOOK (self));
-  run_save (self, wb_app_notebook_redo_async, wb_app_save_new (wb_app_notebook_get_who (self), NULL, NULL),
+  run_save (self, wb_app_notebook_redo_async, wb_app_save_new (NULL, wb_app_notebook_get_who (self), NULL, NULL),
             wb_app_save_redo, cancellable, callback, user);
 }

@@ -13,9 +13,11 @@ typedef struct
   gint64    number;
   WbInstant made_at;
   char     *kind;         /* "create", "edit", "command", "import", "undo", "redo", "take-back", ... */
+  char     *topic;        /* a word: "pour", "reading", "vessel"; NULL: none */
   char     *who;          /* NULL: not known */
   char     *why;
   gint64    takes_back;   /* the entry that it takes back; 0: none */
+  gboolean  taken_back;   /* by a later entry, which stands */
   gint64    rows;         /* versions written */
   char     *hash;         /* lower-case hex */
 } WbAppEntry;

@@ -3,12 +3,15 @@
 
 #include "wb-store.h"
 
+#include <gio/gio.h>
+
 G_BEGIN_DECLS
 
 /* What a save, a deletion, an undo or a redo writes, and what came of it. Used on the writer's thread. */
 typedef struct
 {
   gatomicrefcount ref_count;
+  char      *topic;    /* NULL: none */
   char      *who;
   char      *why;
   GPtrArray *records;  /* copies; ids are filled in */
@@ -16,15 +19,15 @@ typedef struct
   GArray    *ids;      /* out: gint64, one a record */
 } WbAppSave;
 
-/* Copies the records. */
-WbAppSave *wb_app_save_new  (const char *who, const char *why, GPtrArray *records);
+/* Copies the records. topic NULL: the kind of the first record. */
+WbAppSave *wb_app_save_new  (const char *topic, const char *who, const char *why, GPtrArray *records);
 void       wb_app_save_unref (WbAppSave *self);
 
 /* WbAppWriterFuncs: data is a WbAppSave; the result is another reference to it, with its out fields set. */
-gpointer   wb_app_save_write     (WbStore *store, gpointer data, gpointer *types, GCancellable *cancellable, GError **error);
-gpointer   wb_app_save_undo      (WbStore *store, gpointer data, gpointer *types, GCancellable *cancellable, GError **error);
-gpointer   wb_app_save_redo      (WbStore *store, gpointer data, gpointer *types, GCancellable *cancellable, GError **error);
+gpointer   wb_app_save_write     (WbStore *store, gpointer data, GCancellable *cancellable, GError **error);
+gpointer   wb_app_save_undo      (WbStore *store, gpointer data, GCancellable *cancellable, GError **error);
+gpointer   wb_app_save_redo      (WbStore *store, gpointer data, GCancellable *cancellable, GError **error);
 /* Takes back the entry in `entry`. */
-gpointer   wb_app_save_take_back (WbStore *store, gpointer data, gpointer *types, GCancellable *cancellable, GError **error);
+gpointer   wb_app_save_take_back (WbStore *store, gpointer data, GCancellable *cancellable, GError **error);
 
 G_END_DECLS

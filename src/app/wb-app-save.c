@@ -9,13 +9,17 @@
 #include "wb-store-undo.h"
 
 WbAppSave *
-wb_app_save_new (const char *who,
+wb_app_save_new (const char *topic,
+                 const char *who,
                  const char *why,
                  GPtrArray  *records)
 {
   WbAppSave *self = g_new0 (WbAppSave, 1);
 
   g_atomic_ref_count_init (&self->ref_count);
+  if (topic == NULL && records != NULL && records->len > 0)
+    topic = ((const WbRecord *) g_ptr_array_index (records, 0))->type->name;
+  self->topic = g_strdup (topic);
   self->who = g_strdup (who);
   self->why = g_strdup (why);
   self->records = g_ptr_array_new_with_free_func (wb_record_free);
@@ -37,6 +41,7 @@ wb_app_save_unref (WbAppSave *self)
 {
   if (!g_atomic_ref_count_dec (&self->ref_count))
     return;
+  g_free (self->topic);
   g_free (self->who);
   g_free (self->why);
   g_ptr_array_unref (self->records);
@@ -72,7 +77,7 @@ resolve_references (WbRecord   *record,
   return TRUE;
 }
 
-/* Somebody else may have written a newer version since the record was read. */
+/* A put is checked by the store; a deletion names no version, so the newest one is compared here. */
 static gboolean
 check_version (WbStore  *store,
                WbRecord *record,
@@ -82,10 +87,10 @@ check_version (WbStore  *store,
 
   if (current == NULL)
     return FALSE;
-  if (current->entry == record->entry)
+  if (record->entry == 0 || current->entry == record->entry)
     return TRUE;
   g_set_error (error, WB_APP_ERROR, WB_APP_ERROR_CHANGED,
-               "Someone else has changed this %s since it was read; nothing was saved", record->type->name);
+               "Someone else has changed this %s since it was read; nothing was deleted", record->type->name);
   return FALSE;
 }
 
@@ -107,15 +112,9 @@ write_record (WbStore       *store,
 {
   gint64 given = record->id;
 
-  if (given > 0 && !check_version (store, record, error))
-    return FALSE;
   if (record->deleted)
-    {
-      if (wb_store_change_delete (change, record->type, record->id, error))
-        return TRUE;
-      wb_app_error_from_store (error, WB_APP_ERROR_IN_USE);
-      return FALSE;
-    }
+    return check_version (store, record, error)
+           && wb_store_change_delete (change, record->type, record->id, error);
   if (!resolve_references (record, placeholders, error))
     return FALSE;
   record->id = MAX (given, 0);
@@ -126,30 +125,9 @@ write_record (WbStore       *store,
   return TRUE;
 }
 
-static gpointer
-dup_types (GPtrArray *records)
-{
-  g_autoptr (GPtrArray) types = g_ptr_array_new ();
-  gsize n;
-
-  for (guint i = 0; i < records->len; i++)
-    {
-      const WbRecord *record = g_ptr_array_index (records, i);
-
-      /* A deletion takes the record's parts with it, in tables that are not named here. */
-      if (record->deleted)
-        return NULL;
-      if (!g_ptr_array_find (types, record->type, NULL))
-        g_ptr_array_add (types, (gpointer) record->type);
-    }
-  g_ptr_array_add (types, NULL);
-  return g_ptr_array_steal (types, &n);
-}
-
 gpointer
 wb_app_save_write (WbStore      *store,
                    gpointer      data,
-                   gpointer     *types,
                    GCancellable *cancellable,
                    GError      **error)
 {
@@ -157,7 +135,7 @@ wb_app_save_write (WbStore      *store,
   g_autoptr (GHashTable) placeholders = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
   g_autoptr (WbStoreChange) change = NULL;
 
-  change = wb_store_begin (store, WB_ENTRY_EDIT, self->who, self->why, wb_clock_now (wb_clock_get ()), error);
+  change = wb_store_begin (store, WB_ENTRY_EDIT, self->topic, self->who, self->why, wb_clock_now (wb_clock_get ()), error);
   if (change == NULL)
     {
       wb_app_error_from_store (error, WB_APP_ERROR_FAILED);
@@ -179,7 +157,6 @@ wb_app_save_write (WbStore      *store,
       wb_app_error_from_store (error, WB_APP_ERROR_FAILED);
       return NULL;
     }
-  *types = dup_types (self->records);
   return wb_app_save_ref (self);
 }
 
@@ -209,7 +186,6 @@ take_back_by (TakeBack    take_back,
 gpointer
 wb_app_save_undo (WbStore      *store,
                   gpointer      data,
-                  gpointer     *types,
                   GCancellable *cancellable,
                   GError      **error)
 {
@@ -219,7 +195,6 @@ wb_app_save_undo (WbStore      *store,
 gpointer
 wb_app_save_redo (WbStore      *store,
                   gpointer      data,
-                  gpointer     *types,
                   GCancellable *cancellable,
                   GError      **error)
 {
@@ -229,7 +204,6 @@ wb_app_save_redo (WbStore      *store,
 gpointer
 wb_app_save_take_back (WbStore      *store,
                        gpointer      data,
-                       gpointer     *types,
                        GCancellable *cancellable,
                        GError      **error)
 {

@@ -23,13 +23,13 @@ typedef struct
   WbNotebook *settings;
   gboolean    wrote;       /* there are entries that were not there before */
   gboolean    own;         /* all of them by this writer */
-  gpointer    types;       /* NULL-terminated array of const WbRecordType *; NULL: any */
+  gpointer    types;       /* tables touched: NULL-terminated array of const WbRecordType *; NULL where it did not write */
 } WbAppNews;
 
 void wb_app_news_free (WbAppNews *self);
 
-/* Runs on the writer's thread. Returns a result that the task hands over, or NULL with an error set. `types`: g_malloc'd, may be left NULL. */
-typedef gpointer (*WbAppWriterFunc) (WbStore *store, gpointer data, gpointer *types, GCancellable *cancellable, GError **error);
+/* Runs on the writer's thread. Returns a result that the task hands over, or NULL with an error set. */
+typedef gpointer (*WbAppWriterFunc) (WbStore *store, gpointer data, GCancellable *cancellable, GError **error);
 /* On the context of the thread that made the writer, before the callback of the task that made the news. */
 typedef void     (*WbAppNewsFunc)   (const WbAppNews *news, gpointer user);
 

@@ -155,11 +155,26 @@ dup_label (WbEntry *entry)
   return label;
 }
 
-/* Reads the state after a task; what cannot be read stays as if it were not there: the next look tries again. Takes types. */
+/* The tables that entries after `seen` touched. */
+static gpointer
+list_touched (WbStore *store,
+              gint64   seen)
+{
+  g_autoptr (GPtrArray) touched = g_ptr_array_new ();
+  const WbRecordType *const *types = wb_record_types ();
+  gsize n;
+
+  for (guint i = 0; types[i] != NULL; i++)
+    if (wb_store_get_type_entry (store, types[i]) > seen)
+      g_ptr_array_add (touched, (gpointer) types[i]);
+  g_ptr_array_add (touched, NULL);
+  return g_ptr_array_steal (touched, &n);
+}
+
+/* Reads the state after a task; what cannot be read stays as if it were not there: the next look tries again. */
 static WbAppNews *
 collect_news (WbAppWriter *self,
-              gboolean     by_task,
-              gpointer     types)
+              gboolean     by_task)
 {
   WbAppNews *news = g_new0 (WbAppNews, 1);
   gint64 last = wb_store_get_last_entry (self->store);
@@ -169,8 +184,8 @@ collect_news (WbAppWriter *self,
   news->wrote = last > self->seen_entry;
   /* More than one new entry after one task: another process wrote just before. */
   news->own = by_task && last <= self->seen_entry + 1;
-  news->types = news->own ? g_steal_pointer (&types) : NULL;
-  g_free (types);
+  if (news->wrote)
+    news->types = list_touched (self->store, self->seen_entry);
   news->settings = wb_store_load_notebook (self->store, NULL);
   if (!news->read_only)
     {
@@ -182,37 +197,15 @@ collect_news (WbAppWriter *self,
   return news;
 }
 
-/* Gives the new notebook its title; not an edit, so undo does not offer to take it back. */
-static gboolean
-give_title (WbAppWriter *self,
-            GError     **error)
-{
-  g_autoptr (WbStoreChange) change = NULL;
-  g_autoptr (WbRecord) record = wb_store_load_notebook (self->store, error);
-  WbNotebook *notebook = (WbNotebook *) record;
-
-  if (record == NULL)
-    return FALSE;
-  if (g_strcmp0 (notebook->title, self->title) == 0)
-    return TRUE;
-  wb_record_set_text (record, wb_record_type_find_field (&wb_notebook_type, "title"), self->title);
-  change = wb_store_begin (self->store, WB_ENTRY_COMMAND, self->who, "Name the notebook", wb_clock_now (wb_clock_get ()), error);
-  return change != NULL
-         && wb_store_change_put (change, record, error)
-         && wb_store_commit (g_steal_pointer (&change), NULL, error);
-}
-
 static gboolean
 open_store (WbAppWriter *self,
             GError     **error)
 {
   if (self->mode == WB_APP_OPEN_CREATE)
-    self->store = wb_store_create (self->path, self->who, wb_clock_now (wb_clock_get ()), error);
+    self->store = wb_store_create (self->path, self->title, self->who, wb_clock_now (wb_clock_get ()), error);
   else
     self->store = wb_store_open (self->path, self->mode == WB_APP_OPEN_READ ? WB_STORE_READ : WB_STORE_WRITE, error);
   if (self->store == NULL)
-    return FALSE;
-  if (self->mode == WB_APP_OPEN_CREATE && self->title != NULL && !give_title (self, error))
     return FALSE;
   self->seen_entry = wb_store_get_last_entry (self->store);
   self->seen_version = wb_store_get_data_version (self->store);
@@ -259,7 +252,7 @@ do_open (WbAppWriter *self,
       finish_item (self, item, NULL, error, NULL);
       return;
     }
-  finish_item (self, item, collect_news (self, FALSE, NULL), NULL, NULL);
+  finish_item (self, item, collect_news (self, FALSE), NULL, NULL);
 }
 
 static void
@@ -267,16 +260,14 @@ do_run (WbAppWriter *self,
         Item        *item)
 {
   GCancellable *cancellable = item->task != NULL ? g_task_get_cancellable (item->task) : NULL;
-  gpointer result = NULL, types = NULL;
+  gpointer result = NULL;
   GError *error = NULL;
 
   if (self->store == NULL)
     g_set_error_literal (&error, WB_APP_ERROR, WB_APP_ERROR_FAILED, "The notebook is not open");
   else if (!g_cancellable_set_error_if_cancelled (cancellable, &error))
-    result = item->func (self->store, item->data, &types, cancellable, &error);
-  if (error != NULL)
-    g_clear_pointer (&types, g_free);
-  finish_item (self, item, result, error, self->store != NULL ? collect_news (self, TRUE, types) : NULL);
+    result = item->func (self->store, item->data, cancellable, &error);
+  finish_item (self, item, result, error, self->store != NULL ? collect_news (self, TRUE) : NULL);
 }
 
 static void
@@ -285,7 +276,7 @@ look (WbAppWriter *self)
   if (self->store == NULL || wb_store_get_data_version (self->store) == self->seen_version)
     return;
   /* Also where no entry came: an undo label may have gone, a lock may have hidden it before. */
-  send_news (self, collect_news (self, FALSE, NULL));
+  send_news (self, collect_news (self, FALSE));
 }
 
 static gpointer
