@@ -1,0 +1,328 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-application.h"
+
+#include "wb-app-settings.h"
+#include "wb-bundle.h"
+#include "wb-file-choice.h"
+#include "wb-look.h"
+#include "wb-problem.h"
+#include "wb-shortcut.h"
+#include "wb-window.h"
+
+#include <glib/gi18n.h>
+
+struct _WbApplication
+{
+  GtkApplication  parent_instance;
+
+  /* owned */
+  WbAppSettings  *settings;
+};
+
+G_DEFINE_FINAL_TYPE (WbApplication, wb_application, GTK_TYPE_APPLICATION)
+
+/* One notebook on its way into a window. */
+typedef struct
+{
+  WbApplication *application;
+  WbWindow      *window; /* without a notebook of its own so far */
+  gboolean       created;
+} Opening;
+
+static void
+opening_free (Opening *opening)
+{
+  g_application_release (G_APPLICATION (opening->application));
+  g_object_unref (opening->window);
+  g_object_unref (opening->application);
+  g_free (opening);
+}
+
+static WbWindow *
+window_new (WbApplication *self)
+{
+  return WB_WINDOW (wb_window_new (GTK_APPLICATION (self), self->settings));
+}
+
+/* Of any kind: the one in front, or a new one. */
+static WbWindow *
+get_window (WbApplication *self)
+{
+  for (GList *l = gtk_application_get_windows (GTK_APPLICATION (self)); l != NULL; l = l->next)
+    if (WB_IS_WINDOW (l->data))
+      return l->data;
+  return window_new (self);
+}
+
+static WbWindow *
+find_window (WbApplication *self,
+             const char    *path)
+{
+  g_autoptr (GFile) file = g_file_new_for_path (path);
+
+  for (GList *l = gtk_application_get_windows (GTK_APPLICATION (self)); l != NULL; l = l->next)
+    {
+      WbDesk *desk = WB_IS_WINDOW (l->data) ? wb_window_get_desk (l->data) : NULL;
+      g_autoptr (GFile) other = NULL;
+
+      if (desk == NULL)
+        continue;
+      other = g_file_new_for_path (wb_app_notebook_get_path (wb_desk_get_notebook (desk)));
+      if (g_file_equal (file, other))
+        return l->data;
+    }
+  return NULL;
+}
+
+static void
+set_last (WbApplication *self,
+          const char    *path)
+{
+  GAction *action = g_action_map_lookup_action (G_ACTION_MAP (self), "open-last");
+
+  g_simple_action_set_state (G_SIMPLE_ACTION (action), g_variant_new_string (path));
+  g_simple_action_set_enabled (G_SIMPLE_ACTION (action), *path != '\0');
+}
+
+static void
+on_opened_cb (GObject      *source,
+              GAsyncResult *result,
+              gpointer      data)
+{
+  Opening *opening = data;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbAppNotebook) notebook = wb_app_notebook_open_finish (result, &error);
+  WbWindow *open;
+
+  if (notebook == NULL)
+    wb_problem_show (GTK_WIDGET (opening->window), NULL, error);
+  else if ((open = find_window (opening->application, wb_app_notebook_get_path (notebook))) != NULL)
+    {
+      /* Asked for twice before the first was there. */
+      wb_app_notebook_close (notebook);
+      gtk_window_present (GTK_WINDOW (open));
+    }
+  else
+    {
+      const char *path = wb_app_notebook_get_path (notebook);
+      const char *person = wb_app_settings_get_person (opening->application->settings);
+
+      wb_app_notebook_set_who (notebook, *person != '\0' ? person : NULL);
+      wb_window_set_notebook (opening->window, notebook);
+      wb_app_settings_set_last_notebook (opening->application->settings, path);
+      set_last (opening->application, path);
+    }
+  opening_free (opening);
+}
+
+static void
+open_path (WbApplication *self,
+           const char    *path,
+           WbAppOpenMode  mode)
+{
+  WbWindow *window = find_window (self, path);
+  Opening *opening;
+
+  if (window != NULL)
+    {
+      gtk_window_present (GTK_WINDOW (window));
+      return;
+    }
+  window = get_window (self);
+  if (wb_window_get_desk (window) != NULL)
+    window = window_new (self);
+  gtk_window_present (GTK_WINDOW (window));
+
+  opening = g_new0 (Opening, 1);
+  opening->application = g_object_ref (self);
+  opening->window = g_object_ref (window);
+  g_application_hold (G_APPLICATION (self));
+  wb_app_notebook_open_async (path, mode, NULL, NULL, on_opened_cb, opening);
+}
+
+static void
+on_new_path_cb (const char *path,
+                gpointer    user)
+{
+  if (path != NULL)
+    open_path (WB_APPLICATION (user), path, WB_APP_OPEN_CREATE);
+}
+
+static void
+on_open_path_cb (const char *path,
+                 gpointer    user)
+{
+  if (path != NULL)
+    open_path (WB_APPLICATION (user), path, WB_APP_OPEN_EXISTING);
+}
+
+static void
+on_new_cb (GSimpleAction *action,
+           GVariant      *parameter,
+           gpointer       user)
+{
+  wb_file_choice_save (GTK_WIDGET (get_window (user)), _("New notebook"), WB_FILE_NOTEBOOK, _("Candles.wickbench"),
+                       on_new_path_cb, user);
+}
+
+static void
+on_open_cb (GSimpleAction *action,
+            GVariant      *parameter,
+            gpointer       user)
+{
+  wb_file_choice_open (GTK_WIDGET (get_window (user)), _("Open a notebook"), WB_FILE_NOTEBOOK, on_open_path_cb, user);
+}
+
+static void
+on_open_last_cb (GSimpleAction *action,
+                 GVariant      *parameter,
+                 gpointer       user)
+{
+  g_autoptr (GVariant) state = g_action_get_state (G_ACTION (action));
+
+  open_path (WB_APPLICATION (user), g_variant_get_string (state, NULL), WB_APP_OPEN_EXISTING);
+}
+
+static void
+on_shortcuts_cb (GSimpleAction *action,
+                 GVariant      *parameter,
+                 gpointer       user)
+{
+  gtk_window_present (GTK_WINDOW (wb_shortcuts_window_new (GTK_WINDOW (get_window (user)))));
+}
+
+static void
+on_about_cb (GSimpleAction *action,
+             GVariant      *parameter,
+             gpointer       user)
+{
+  gtk_show_about_dialog (GTK_WINDOW (get_window (user)),
+                         "program-name", "Wickbench",
+                         "logo-icon-name", WB_APPLICATION_ID,
+                         "version", WB_VERSION,
+                         "comments", _("A lab notebook for makers who burn-test candle wicks.\n"
+                                       "The program judges records; it makes no candle safe."),
+                         "license-type", GTK_LICENSE_GPL_3_0,
+                         NULL);
+}
+
+static void
+on_quit_cb (GSimpleAction *action,
+            GVariant      *parameter,
+            gpointer       user)
+{
+  g_autoptr (GList) windows = g_list_copy (gtk_application_get_windows (GTK_APPLICATION (user)));
+
+  /* Each window may ask; the application ends with the last one. */
+  for (GList *l = windows; l != NULL; l = l->next)
+    gtk_window_close (GTK_WINDOW (l->data));
+}
+
+static const GActionEntry actions[] = {
+  { "new", on_new_cb, NULL, NULL, NULL },
+  { "open", on_open_cb, NULL, NULL, NULL },
+  { "open-last", on_open_last_cb, NULL, "''", NULL },
+  { "shortcuts", on_shortcuts_cb, NULL, NULL, NULL },
+  { "about", on_about_cb, NULL, NULL, NULL },
+  { "quit", on_quit_cb, NULL, NULL, NULL },
+};
+
+static void
+on_settings_notify_cb (WbApplication *self)
+{
+  const char *person = wb_app_settings_get_person (self->settings);
+
+  /* The two enums have the same order by intent. */
+  wb_look_set_kind (wb_look_get_default (), (WbLookKind) wb_app_settings_get_theme (self->settings));
+  for (GList *l = gtk_application_get_windows (GTK_APPLICATION (self)); l != NULL; l = l->next)
+    {
+      WbDesk *desk = WB_IS_WINDOW (l->data) ? wb_window_get_desk (l->data) : NULL;
+
+      if (desk != NULL)
+        wb_app_notebook_set_who (wb_desk_get_notebook (desk), *person != '\0' ? person : NULL);
+    }
+}
+
+static void
+wb_application_startup (GApplication *application)
+{
+  WbApplication *self = WB_APPLICATION (application);
+
+  G_APPLICATION_CLASS (wb_application_parent_class)->startup (application);
+  wb_bundle_register ();
+  self->settings = wb_app_settings_new ();
+  g_action_map_add_action_entries (G_ACTION_MAP (self), actions, G_N_ELEMENTS (actions), self);
+  set_last (self, wb_app_settings_get_last_notebook (self->settings));
+  wb_shortcuts_install (GTK_APPLICATION (self));
+  gtk_window_set_default_icon_name (WB_APPLICATION_ID);
+  g_signal_connect_object (self->settings, "notify", G_CALLBACK (on_settings_notify_cb), self, G_CONNECT_SWAPPED);
+  on_settings_notify_cb (self);
+}
+
+static void
+wb_application_activate (GApplication *application)
+{
+  gtk_window_present (GTK_WINDOW (get_window (WB_APPLICATION (application))));
+}
+
+static void
+wb_application_open (GApplication  *application,
+                     GFile        **files,
+                     int            n_files,
+                     const char    *hint)
+{
+  for (int i = 0; i < n_files; i++)
+    {
+      g_autofree char *path = g_file_get_path (files[i]);
+
+      if (path != NULL)
+        open_path (WB_APPLICATION (application), path, WB_APP_OPEN_EXISTING);
+    }
+}
+
+static void
+wb_application_dispose (GObject *object)
+{
+  g_clear_object (&WB_APPLICATION (object)->settings);
+  G_OBJECT_CLASS (wb_application_parent_class)->dispose (object);
+}
+
+static void
+wb_application_class_init (WbApplicationClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = wb_application_dispose;
+  G_APPLICATION_CLASS (klass)->startup = wb_application_startup;
+  G_APPLICATION_CLASS (klass)->activate = wb_application_activate;
+  G_APPLICATION_CLASS (klass)->open = wb_application_open;
+}
+
+static void
+wb_application_init (WbApplication *self)
+{
+}
+
+WbApplication *
+wb_application_new (void)
+{
+  return g_object_new (WB_TYPE_APPLICATION,
+                       "application-id", WB_APPLICATION_ID,
+                       "flags", G_APPLICATION_HANDLES_OPEN,
+                       NULL);
+}
+
+int
+wb_application_run (int    argc,
+                    char **argv)
+{
+  g_autoptr (WbApplication) application = NULL;
+
+  if (!gtk_init_check ())
+    {
+      g_printerr ("%s: %s\n", "wickbench", _("there is no display to open a window on; the commands need none, see --help"));
+      return 3;
+    }
+  application = wb_application_new ();
+  return g_application_run (G_APPLICATION (application), argc, argv);
+}

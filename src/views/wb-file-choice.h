@@ -1,0 +1,27 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include <gtk/gtk.h>
+
+G_BEGIN_DECLS
+
+/* The only place that knows GtkFileChooserNative. */
+
+typedef enum
+{
+  WB_FILE_NOTEBOOK, /* *.wickbench */
+  WB_FILE_LOG,      /* *.csv */
+  WB_FILE_PDF,
+  WB_FILE_PICTURE,  /* *.png, *.svg, *.pdf */
+  WB_FILE_TABLE,    /* *.csv, *.xlsx, *.json, *.ics */
+  WB_N_FILES
+} WbFileKind;
+
+/* path: absolute, with the kind's ending where the person typed none; NULL: cancelled. */
+typedef void (*WbFileFunc) (const char *path, gpointer user);
+
+void wb_file_choice_open (GtkWidget *where, const char *title, WbFileKind kind, WbFileFunc callback, gpointer user);
+/* `name` is the suggested name with its ending. The chooser asks before a file is overwritten. */
+void wb_file_choice_save (GtkWidget *where, const char *title, WbFileKind kind, const char *name, WbFileFunc callback, gpointer user);
+
+G_END_DECLS

@@ -1,0 +1,256 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-page.h"
+
+typedef struct
+{
+  /* owned */
+  WbDesk             *desk;
+  GSimpleActionGroup *actions;
+
+  /* state */
+  gint64              experiment;
+  gulong              changed_id;
+  gboolean            stale;
+} WbPagePrivate;
+
+G_DEFINE_ABSTRACT_TYPE_WITH_PRIVATE (WbPage, wb_page, GTK_TYPE_WIDGET)
+
+static WbPagePrivate *
+get_private (WbPage *self)
+{
+  return wb_page_get_instance_private (self);
+}
+
+static void
+refresh (WbPage *self)
+{
+  get_private (self)->stale = FALSE;
+  WB_PAGE_GET_CLASS (self)->reload (self);
+  wb_page_update_actions (self);
+}
+
+static void
+drop_desk (WbPage *self)
+{
+  WbPagePrivate *priv = get_private (self);
+
+  if (priv->desk != NULL)
+    g_clear_signal_handler (&priv->changed_id, wb_desk_get_notebook (priv->desk));
+  g_clear_object (&priv->desk);
+  priv->experiment = 0;
+}
+
+static void
+on_notebook_changed_cb (WbPage *self)
+{
+  wb_page_reload (self);
+}
+
+static void
+wb_page_real_open (WbPage *self,
+                   WbDesk *desk)
+{
+  WbPagePrivate *priv = get_private (self);
+
+  drop_desk (self);
+  priv->desk = g_object_ref (desk);
+  priv->changed_id = g_signal_connect_swapped (wb_desk_get_notebook (desk), "changed",
+                                               G_CALLBACK (on_notebook_changed_cb), self);
+}
+
+static void
+wb_page_real_close (WbPage *self)
+{
+  drop_desk (self);
+}
+
+static void
+wb_page_real_set_experiment (WbPage *self,
+                             gint64  experiment)
+{
+  get_private (self)->experiment = experiment;
+}
+
+static void
+wb_page_real_nothing (WbPage *self)
+{
+}
+
+static char *
+wb_page_real_dup_title (WbPage *self)
+{
+  return NULL;
+}
+
+static gboolean
+wb_page_real_leave (WbPage *self)
+{
+  return TRUE;
+}
+
+static void
+wb_page_map (GtkWidget *widget)
+{
+  WbPage *self = WB_PAGE (widget);
+
+  GTK_WIDGET_CLASS (wb_page_parent_class)->map (widget);
+  if (get_private (self)->stale)
+    refresh (self);
+}
+
+static void
+wb_page_dispose (GObject *object)
+{
+  WbPage *self = WB_PAGE (object);
+  WbPagePrivate *priv = get_private (self);
+  GtkWidget *child;
+
+  drop_desk (self);
+  while ((child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL)
+    gtk_widget_unparent (child);
+  if (priv->actions != NULL)
+    gtk_widget_insert_action_group (GTK_WIDGET (self), "page", NULL);
+  g_clear_object (&priv->actions);
+  G_OBJECT_CLASS (wb_page_parent_class)->dispose (object);
+}
+
+static void
+wb_page_class_init (WbPageClass *klass)
+{
+  GObjectClass *object_class = G_OBJECT_CLASS (klass);
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  object_class->dispose = wb_page_dispose;
+  widget_class->map = wb_page_map;
+  klass->open = wb_page_real_open;
+  klass->close = wb_page_real_close;
+  klass->set_experiment = wb_page_real_set_experiment;
+  klass->reload = wb_page_real_nothing;
+  klass->update_actions = wb_page_real_nothing;
+  klass->dup_title = wb_page_real_dup_title;
+  klass->leave = wb_page_real_leave;
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_set_css_name (widget_class, "page");
+}
+
+static void
+wb_page_init (WbPage *self)
+{
+  WbPagePrivate *priv = get_private (self);
+
+  priv->actions = g_simple_action_group_new ();
+  priv->stale = TRUE;
+  gtk_widget_insert_action_group (GTK_WIDGET (self), "page", G_ACTION_GROUP (priv->actions));
+}
+
+void
+wb_page_open (WbPage *self,
+              WbDesk *desk)
+{
+  g_return_if_fail (WB_IS_PAGE (self));
+  g_return_if_fail (WB_IS_DESK (desk));
+  WB_PAGE_GET_CLASS (self)->open (self, desk);
+  wb_page_reload (self);
+}
+
+void
+wb_page_close (WbPage *self)
+{
+  g_return_if_fail (WB_IS_PAGE (self));
+  WB_PAGE_GET_CLASS (self)->close (self);
+  wb_page_reload (self);
+}
+
+void
+wb_page_set_experiment (WbPage *self,
+                        gint64  experiment)
+{
+  g_return_if_fail (WB_IS_PAGE (self));
+  if (get_private (self)->experiment == experiment)
+    return;
+  WB_PAGE_GET_CLASS (self)->set_experiment (self, experiment);
+  wb_page_reload (self);
+}
+
+void
+wb_page_reload (WbPage *self)
+{
+  g_return_if_fail (WB_IS_PAGE (self));
+  if (gtk_widget_get_mapped (GTK_WIDGET (self)))
+    refresh (self);
+  else
+    get_private (self)->stale = TRUE;
+}
+
+void
+wb_page_update_actions (WbPage *self)
+{
+  g_return_if_fail (WB_IS_PAGE (self));
+  WB_PAGE_GET_CLASS (self)->update_actions (self);
+}
+
+char *
+wb_page_dup_title (WbPage *self)
+{
+  g_return_val_if_fail (WB_IS_PAGE (self), NULL);
+  return WB_PAGE_GET_CLASS (self)->dup_title (self);
+}
+
+gboolean
+wb_page_leave (WbPage *self)
+{
+  g_return_val_if_fail (WB_IS_PAGE (self), TRUE);
+  return WB_PAGE_GET_CLASS (self)->leave (self);
+}
+
+WbDesk *
+wb_page_get_desk (WbPage *self)
+{
+  g_return_val_if_fail (WB_IS_PAGE (self), NULL);
+  return get_private (self)->desk;
+}
+
+WbAppNotebook *
+wb_page_get_notebook (WbPage *self)
+{
+  g_return_val_if_fail (WB_IS_PAGE (self), NULL);
+  return get_private (self)->desk != NULL ? wb_desk_get_notebook (get_private (self)->desk) : NULL;
+}
+
+gint64
+wb_page_get_experiment (WbPage *self)
+{
+  g_return_val_if_fail (WB_IS_PAGE (self), 0);
+  return get_private (self)->experiment;
+}
+
+GSimpleActionGroup *
+wb_page_get_actions (WbPage *self)
+{
+  g_return_val_if_fail (WB_IS_PAGE (self), NULL);
+  return get_private (self)->actions;
+}
+
+void
+wb_page_add_actions (WbPage             *self,
+                     const GActionEntry *entries,
+                     int                 n_entries)
+{
+  g_return_if_fail (WB_IS_PAGE (self));
+  g_action_map_add_action_entries (G_ACTION_MAP (get_private (self)->actions), entries, n_entries, self);
+}
+
+void
+wb_page_enable_action (WbPage     *self,
+                       const char *name,
+                       gboolean    enabled)
+{
+  GAction *action;
+
+  g_return_if_fail (WB_IS_PAGE (self));
+  action = g_action_map_lookup_action (G_ACTION_MAP (get_private (self)->actions), name);
+  g_return_if_fail (G_IS_SIMPLE_ACTION (action));
+  g_simple_action_set_enabled (G_SIMPLE_ACTION (action), enabled);
+}

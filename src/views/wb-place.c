@@ -1,0 +1,28 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-place.h"
+
+#include "wb-today-page.h"
+
+#include <glib/gi18n.h>
+
+static const WbPlace places[] = {
+  { "today", N_("Today"), wb_today_page_get_type, FALSE },
+  { NULL, NULL, NULL, FALSE }
+};
+
+const WbPlace *
+wb_places_get (void)
+{
+  return places;
+}
+
+const WbPlace *
+wb_places_find (const char *name)
+{
+  for (const WbPlace *place = places; place->name != NULL; place++)
+    if (g_strcmp0 (place->name, name) == 0)
+      return place;
+  return NULL;
+}

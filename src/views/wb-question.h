@@ -1,0 +1,19 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include <gtk/gtk.h>
+
+G_BEGIN_DECLS
+
+/* The only place that knows GtkMessageDialog. */
+
+/* yes: the person agreed. Called once, always, unless `where`'s window goes first. */
+typedef void (*WbQuestionFunc) (gboolean yes, gpointer user);
+
+/* Asks; `yes_label` is the verb ("_Delete"), drawn as dangerous where `destructive`. `where` lies in the window to ask in front of. */
+void wb_question_ask  (GtkWidget *where, const char *heading, const char *body, const char *yes_label, gboolean destructive,
+                       WbQuestionFunc callback, gpointer user);
+/* Says something that must be seen; nothing to decide. */
+void wb_question_tell (GtkWidget *where, const char *heading, const char *body);
+
+G_END_DECLS

@@ -1,0 +1,13 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include <gtk/gtk.h>
+
+G_BEGIN_DECLS
+
+/* Every shortcut stands in one table (wb-shortcut.c): the application's accelerators and the shortcuts window are made from it. */
+void       wb_shortcuts_install    (GtkApplication *application);
+/* A GtkShortcutsWindow; owned by GTK like any toplevel. */
+GtkWidget *wb_shortcuts_window_new (GtkWindow *parent);
+
+G_END_DECLS

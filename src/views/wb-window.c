@@ -1,0 +1,597 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-window.h"
+
+#include "wb-badge.h"
+#include "wb-bundle.h"
+#include "wb-clock.h"
+#include "wb-place.h"
+#include "wb-problem.h"
+#include "wb-question.h"
+#include "wb-save-mark.h"
+#include "wb-sidebar.h"
+
+#include <glib/gi18n.h>
+
+struct _WbWindow
+{
+  GtkApplicationWindow  parent_instance;
+
+  /* children */
+  WbBadge              *invented;
+  WbBadge              *read_only;
+  WbBadge              *test_clock;
+  GtkLabel             *heading;
+  GtkLabel             *subheading;
+  GtkWidget            *undo;
+  GtkWidget            *redo;
+  WbProblemBar         *problem_bar;
+  GtkPaned             *paned;
+  WbSidebar            *sidebar;
+  GtkWidget            *experiment_bar;
+  GtkLabel             *experiment_title;
+  GtkLabel             *experiment_waits;
+  GtkBox               *tabs;
+  GtkStack             *stack;
+  WbSaveMark           *save_mark;
+  GtkLabel             *words;
+  GtkLabel             *bench_words;
+
+  /* owned */
+  WbDesk               *desk;
+  WbAppSettings        *settings;
+  GSignalGroup         *notebook_signals;
+  GSignalGroup         *experiments_signals;
+  GSignalGroup         *bench_signals;
+
+  /* state */
+  const WbPlace        *place;      /* shown; NULL before the first */
+  gint64                experiment; /* open; 0: none, or one being planned */
+  gboolean              may_close;  /* the person said so though something is alight */
+};
+
+G_DEFINE_FINAL_TYPE (WbWindow, wb_window, GTK_TYPE_APPLICATION_WINDOW)
+
+static WbAppNotebook *
+get_notebook (WbWindow *self)
+{
+  return self->desk != NULL ? wb_desk_get_notebook (self->desk) : NULL;
+}
+
+static void
+enable (WbWindow   *self,
+        const char *name,
+        gboolean    enabled)
+{
+  GAction *action = g_action_map_lookup_action (G_ACTION_MAP (self), name);
+
+  g_simple_action_set_enabled (G_SIMPLE_ACTION (action), enabled);
+}
+
+static void
+actions_update (WbWindow *self)
+{
+  WbAppNotebook *notebook = get_notebook (self);
+  gboolean writable = notebook != NULL && !wb_app_notebook_get_read_only (notebook);
+
+  enable (self, "undo", writable && wb_app_notebook_get_can_undo (notebook));
+  enable (self, "redo", writable && wb_app_notebook_get_can_redo (notebook));
+  enable (self, "new-experiment", writable && wb_places_find ("plan") != NULL);
+  enable (self, "open-experiment", notebook != NULL);
+}
+
+static void
+name_button (GtkWidget  *button,
+             const char *verb,
+             const char *what)
+{
+  g_autofree char *text = what != NULL ? g_strdup_printf ("%s: %s", verb, what) : g_strdup (verb);
+
+  gtk_widget_set_tooltip_text (button, text);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
+}
+
+static void
+update_head (WbWindow *self)
+{
+  WbAppNotebook *notebook = get_notebook (self);
+  const char *title = notebook != NULL ? wb_app_notebook_get_title (notebook) : NULL;
+  g_autofree char *whole = title != NULL ? g_strdup_printf ("%s – Wickbench", title) : g_strdup ("Wickbench");
+
+  gtk_window_set_title (GTK_WINDOW (self), whole);
+  gtk_label_set_text (self->heading, title != NULL ? title : "Wickbench");
+  gtk_widget_set_tooltip_text (GTK_WIDGET (self->heading), notebook != NULL ? wb_app_notebook_get_path (notebook) : NULL);
+  wb_badge_set (self->invented, WB_BADGE_NOTE,
+                notebook != NULL && wb_app_notebook_get_invented (notebook) ? _("Invented data") : NULL);
+  wb_badge_set (self->read_only, WB_BADGE_ASK,
+                notebook != NULL && wb_app_notebook_get_read_only (notebook) ? _("Read-only") : NULL);
+  name_button (self->undo, _("Undo"), notebook != NULL ? wb_app_notebook_get_undo_label (notebook) : NULL);
+  name_button (self->redo, _("Redo"), notebook != NULL ? wb_app_notebook_get_redo_label (notebook) : NULL);
+}
+
+/* The save mark says "saved" once the last save on its way is durable. */
+static void
+update_save_mark (WbWindow *self)
+{
+  WbAppNotebook *notebook = get_notebook (self);
+
+  if (notebook == NULL)
+    wb_save_mark_set (self->save_mark, WB_SAVE_IDLE, NULL);
+  else if (wb_app_notebook_get_saving (notebook))
+    wb_save_mark_set (self->save_mark, WB_SAVE_SAVING, NULL);
+  else if (wb_save_mark_get_state (self->save_mark) == WB_SAVE_SAVING)
+    wb_save_mark_set (self->save_mark, WB_SAVE_SAVED, NULL);
+}
+
+/* Borrowed by the caller for this turn only; NULL: none is open, or the list does not hold it. */
+static WbAppExperiment *
+find_experiment (WbWindow *self,
+                 gint64    id)
+{
+  GListModel *list;
+
+  if (self->desk == NULL || id == 0)
+    return NULL;
+  list = G_LIST_MODEL (wb_desk_get_experiments (self->desk));
+  for (guint i = 0; i < g_list_model_get_n_items (list); i++)
+    {
+      g_autoptr (WbAppExperiment) experiment = g_list_model_get_item (list, i);
+
+      if (wb_app_experiment_get_id (experiment) == id)
+        return experiment;
+    }
+  return NULL;
+}
+
+static void
+update_experiment_bar (WbWindow *self)
+{
+  WbAppExperiment *experiment = find_experiment (self, self->experiment);
+  gboolean shown = self->place != NULL && self->place->of_experiment;
+  g_autofree char *title = NULL;
+
+  if (experiment != NULL)
+    title = g_strdup_printf ("%s  %s", wb_app_experiment_get_code (experiment), wb_app_experiment_get_title (experiment));
+  gtk_widget_set_visible (self->experiment_bar, shown);
+  gtk_widget_set_visible (GTK_WIDGET (self->tabs), self->experiment != 0);
+  gtk_label_set_text (self->experiment_title, title != NULL ? title : _("New experiment"));
+  gtk_widget_set_tooltip_text (GTK_WIDGET (self->experiment_title), title);
+  gtk_label_set_text (self->experiment_waits, experiment != NULL ? wb_app_experiment_get_waits_for (experiment) : "");
+  gtk_widget_set_visible (GTK_WIDGET (self->experiment_waits), experiment != NULL);
+  gtk_label_set_text (self->subheading, shown && experiment != NULL ? title : "");
+  gtk_widget_set_visible (GTK_WIDGET (self->subheading), shown && experiment != NULL);
+}
+
+static void
+update_bench_words (WbWindow *self)
+{
+  WbAppBench *bench = self->desk != NULL ? wb_desk_get_bench (self->desk) : NULL;
+  guint alight = bench != NULL ? wb_app_bench_get_alight (bench) : 0;
+  guint due = bench != NULL ? wb_app_bench_get_due (bench) : 0;
+  g_autofree char *lit = NULL;
+  g_autofree char *late = NULL;
+  g_autofree char *text = NULL;
+
+  if (alight > 0)
+    lit = g_strdup_printf (ngettext ("%u candle alight", "%u candles alight", alight), alight);
+  if (due > 0)
+    late = g_strdup_printf (ngettext ("%u reading due", "%u readings due", due), due);
+  text = late != NULL && lit != NULL ? g_strdup_printf ("%s · %s", lit, late) : g_strdup (lit != NULL ? lit : "");
+  if (strcmp (gtk_label_get_text (self->bench_words), text) != 0)
+    gtk_label_set_text (self->bench_words, text);
+}
+
+static WbPage *
+find_page (WbWindow      *self,
+           const WbPlace *place)
+{
+  GtkWidget *page = gtk_stack_get_child_by_name (self->stack, place->name);
+
+  return page != NULL ? WB_PAGE (page) : NULL;
+}
+
+static WbPage *
+ensure_page (WbWindow      *self,
+             const WbPlace *place)
+{
+  WbPage *page = find_page (self, place);
+
+  if (page != NULL)
+    return page;
+  page = g_object_new (place->get_type (), NULL);
+  gtk_stack_add_named (self->stack, GTK_WIDGET (page), place->name);
+  if (self->desk != NULL)
+    wb_page_open (page, self->desk);
+  return page;
+}
+
+static void
+set_place_state (WbWindow   *self,
+                 const char *name)
+{
+  GAction *action = g_action_map_lookup_action (G_ACTION_MAP (self), "show");
+
+  g_simple_action_set_state (G_SIMPLE_ACTION (action), g_variant_new_string (name));
+}
+
+/* Where a click on an experiment leads: to what it waits for, as far as there is a page of it. */
+static const char *
+place_for (WbAppExperiment *experiment)
+{
+  static const char *const wanted[] = {
+    [WB_CRAFT_STATE_PLANNED] = "pour",
+    [WB_CRAFT_STATE_CURING] = "pour",
+    [WB_CRAFT_STATE_BURNING] = "burn",
+    [WB_CRAFT_STATE_FINISHED] = "compare",
+  };
+  const char *name = wanted[wb_app_experiment_get_state (experiment)];
+
+  if (wb_places_find (name) != NULL)
+    return name;
+  for (const WbPlace *place = wb_places_get (); place->name != NULL; place++)
+    if (place->of_experiment)
+      return place->name;
+  return NULL;
+}
+
+static void
+on_undone_cb (GObject      *source,
+              GAsyncResult *result,
+              gpointer      data)
+{
+  g_autoptr (WbWindow) self = data;
+  g_autoptr (GError) error = NULL;
+  gint64 entry = wb_app_notebook_save_finish (WB_APP_NOTEBOOK (source), result, NULL, &error);
+
+  if (entry == 0 && self->desk != NULL)
+    wb_problem_show (GTK_WIDGET (self->stack), NULL, error);
+}
+
+static void
+on_undo_cb (GSimpleAction *action,
+            GVariant      *parameter,
+            gpointer       user)
+{
+  WbWindow *self = user;
+
+  wb_app_notebook_undo_async (get_notebook (self), NULL, on_undone_cb, g_object_ref (self));
+}
+
+static void
+on_redo_cb (GSimpleAction *action,
+            GVariant      *parameter,
+            gpointer       user)
+{
+  WbWindow *self = user;
+
+  wb_app_notebook_redo_async (get_notebook (self), NULL, on_undone_cb, g_object_ref (self));
+}
+
+static void
+on_show_cb (GSimpleAction *action,
+            GVariant      *parameter,
+            gpointer       user)
+{
+  WbWindow *self = user;
+
+  wb_window_go (self, g_variant_get_string (parameter, NULL), self->experiment);
+}
+
+static void
+on_go_cb (GSimpleAction *action,
+          GVariant      *parameter,
+          gpointer       user)
+{
+  const char *place;
+  gint64 experiment;
+
+  g_variant_get (parameter, "(&sx)", &place, &experiment);
+  wb_window_go (WB_WINDOW (user), place, experiment);
+}
+
+static void
+on_open_experiment_cb (GSimpleAction *action,
+                       GVariant      *parameter,
+                       gpointer       user)
+{
+  WbWindow *self = user;
+  gint64 id = g_variant_get_int64 (parameter);
+  WbAppExperiment *experiment = find_experiment (self, id);
+  const char *place = experiment != NULL ? place_for (experiment) : NULL;
+
+  if (place != NULL)
+    wb_window_go (self, place, id);
+}
+
+static void
+on_new_experiment_cb (GSimpleAction *action,
+                      GVariant      *parameter,
+                      gpointer       user)
+{
+  wb_window_go (WB_WINDOW (user), "plan", 0);
+}
+
+static void
+on_close_cb (GSimpleAction *action,
+             GVariant      *parameter,
+             gpointer       user)
+{
+  gtk_window_close (GTK_WINDOW (user));
+}
+
+static const GActionEntry actions[] = {
+  { "show", on_show_cb, "s", "'today'", NULL },
+  { "go", on_go_cb, "(sx)", NULL, NULL },
+  { "open-experiment", on_open_experiment_cb, "x", NULL, NULL },
+  { "new-experiment", on_new_experiment_cb, NULL, NULL, NULL },
+  { "undo", on_undo_cb, NULL, NULL, NULL },
+  { "redo", on_redo_cb, NULL, NULL, NULL },
+  { "close", on_close_cb, NULL, NULL, NULL },
+};
+
+static void
+on_sidebar_chosen_cb (WbWindow   *self,
+                      const char *place,
+                      gint64      experiment)
+{
+  if (experiment != 0)
+    g_action_group_activate_action (G_ACTION_GROUP (self), "open-experiment", g_variant_new_int64 (experiment));
+  else
+    wb_window_go (self, place, 0);
+  /* Where the page would not be left, the list goes back to what is open. */
+  wb_sidebar_select (self->sidebar, self->place->name, self->place->of_experiment ? self->experiment : 0);
+}
+
+static void
+on_notebook_notify_cb (WbWindow *self)
+{
+  update_head (self);
+  update_save_mark (self);
+  actions_update (self);
+}
+
+static void
+on_leave_alight_cb (gboolean yes,
+                    gpointer user)
+{
+  g_autoptr (WbWindow) self = user;
+
+  self->may_close = yes;
+  if (yes)
+    gtk_window_close (GTK_WINDOW (self));
+}
+
+static gboolean
+wb_window_close_request (GtkWindow *window)
+{
+  WbWindow *self = WB_WINDOW (window);
+  int width, height;
+
+  if (self->place != NULL && !wb_page_leave (ensure_page (self, self->place)))
+    return TRUE;
+  if (self->desk != NULL && wb_app_bench_get_alight (wb_desk_get_bench (self->desk)) > 0 && !self->may_close)
+    {
+      wb_question_ask (GTK_WIDGET (self), _("Candles are still alight"),
+                       _("Wickbench will not remind you of their readings while it is closed. Never leave a burning candle alone; "
+                         "snuff them, or stay with them."),
+                       _("_Close all the same"), TRUE, on_leave_alight_cb, g_object_ref (self));
+      return TRUE;
+    }
+  gtk_window_get_default_size (window, &width, &height);
+  wb_app_settings_set_window (self->settings, width, height, gtk_window_is_maximized (window));
+  return GTK_WINDOW_CLASS (wb_window_parent_class)->close_request (window);
+}
+
+static void
+wb_window_dispose (GObject *object)
+{
+  WbWindow *self = WB_WINDOW (object);
+
+  if (self->stack != NULL)
+    wb_window_set_notebook (self, NULL);
+  g_clear_object (&self->notebook_signals);
+  g_clear_object (&self->experiments_signals);
+  g_clear_object (&self->bench_signals);
+  g_clear_object (&self->settings);
+  gtk_widget_dispose_template (GTK_WIDGET (self), WB_TYPE_WINDOW);
+  G_OBJECT_CLASS (wb_window_parent_class)->dispose (object);
+}
+
+static void
+wb_window_class_init (WbWindowClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  g_type_ensure (WB_TYPE_BADGE);
+  g_type_ensure (WB_TYPE_PROBLEM_BAR);
+  g_type_ensure (WB_TYPE_SAVE_MARK);
+  g_type_ensure (WB_TYPE_SIDEBAR);
+  G_OBJECT_CLASS (klass)->dispose = wb_window_dispose;
+  GTK_WINDOW_CLASS (klass)->close_request = wb_window_close_request;
+  gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "window.ui");
+  gtk_widget_class_bind_template_child (widget_class, WbWindow, invented);
+  gtk_widget_class_bind_template_child (widget_class, WbWindow, read_only);
+  gtk_widget_class_bind_template_child (widget_class, WbWindow, test_clock);
+  gtk_widget_class_bind_template_child (widget_class, WbWindow, heading);
+  gtk_widget_class_bind_template_child (widget_class, WbWindow, subheading);
+  gtk_widget_class_bind_template_child (widget_class, WbWindow, undo);
+  gtk_widget_class_bind_template_child (widget_class, WbWindow, redo);
+  gtk_widget_class_bind_template_child (widget_class, WbWindow, problem_bar);
+  gtk_widget_class_bind_template_child (widget_class, WbWindow, paned);
+  gtk_widget_class_bind_template_child (widget_class, WbWindow, sidebar);
+  gtk_widget_class_bind_template_child (widget_class, WbWindow, experiment_bar);
+  gtk_widget_class_bind_template_child (widget_class, WbWindow, experiment_title);
+  gtk_widget_class_bind_template_child (widget_class, WbWindow, experiment_waits);
+  gtk_widget_class_bind_template_child (widget_class, WbWindow, tabs);
+  gtk_widget_class_bind_template_child (widget_class, WbWindow, stack);
+  gtk_widget_class_bind_template_child (widget_class, WbWindow, save_mark);
+  gtk_widget_class_bind_template_child (widget_class, WbWindow, words);
+  gtk_widget_class_bind_template_child (widget_class, WbWindow, bench_words);
+  gtk_widget_class_bind_template_callback (widget_class, on_sidebar_chosen_cb);
+}
+
+static void
+add_tabs (WbWindow *self)
+{
+  for (const WbPlace *place = wb_places_get (); place->name != NULL; place++)
+    {
+      GtkWidget *tab;
+
+      if (!place->of_experiment)
+        continue;
+      tab = gtk_toggle_button_new_with_label (_(place->title));
+      gtk_actionable_set_action_target (GTK_ACTIONABLE (tab), "s", place->name);
+      gtk_actionable_set_action_name (GTK_ACTIONABLE (tab), "win.show");
+      gtk_box_append (self->tabs, tab);
+    }
+}
+
+static void
+connect_signals (WbWindow *self)
+{
+  self->notebook_signals = g_signal_group_new (WB_TYPE_APP_NOTEBOOK);
+  g_signal_group_connect_swapped (self->notebook_signals, "notify", G_CALLBACK (on_notebook_notify_cb), self);
+  self->experiments_signals = g_signal_group_new (WB_TYPE_APP_EXPERIMENTS);
+  g_signal_group_connect_swapped (self->experiments_signals, "items-changed", G_CALLBACK (update_experiment_bar), self);
+  self->bench_signals = g_signal_group_new (WB_TYPE_APP_BENCH);
+  g_signal_group_connect_swapped (self->bench_signals, "notify", G_CALLBACK (update_bench_words), self);
+}
+
+static void
+wb_window_init (WbWindow *self)
+{
+  WbClock *clock = wb_clock_get ();
+
+  gtk_widget_init_template (GTK_WIDGET (self));
+  g_action_map_add_action_entries (G_ACTION_MAP (self), actions, G_N_ELEMENTS (actions), self);
+  add_tabs (self);
+  connect_signals (self);
+  if (wb_clock_is_test (clock))
+    {
+      g_autofree char *when = wb_instant_format_short (wb_clock_now (clock));
+      g_autofree char *text = g_strdup_printf (_("Test clock: %s"), when);
+
+      wb_badge_set (self->test_clock, WB_BADGE_NOTE, text);
+    }
+}
+
+GtkWidget *
+wb_window_new (GtkApplication *application,
+               WbAppSettings  *settings)
+{
+  WbWindow *self;
+  gboolean maximized;
+  int width, height;
+
+  g_return_val_if_fail (WB_IS_APP_SETTINGS (settings), NULL);
+
+  self = g_object_new (WB_TYPE_WINDOW, "application", application, NULL);
+  self->settings = g_object_ref (settings);
+  wb_app_settings_get_window (settings, &width, &height, &maximized);
+  gtk_window_set_default_size (GTK_WINDOW (self), width, height);
+  if (maximized)
+    gtk_window_maximize (GTK_WINDOW (self));
+  wb_window_set_notebook (self, NULL);
+  return GTK_WIDGET (self);
+}
+
+void
+wb_window_set_notebook (WbWindow      *self,
+                        WbAppNotebook *notebook)
+{
+  GtkWidget *page;
+
+  g_return_if_fail (WB_IS_WINDOW (self));
+  g_return_if_fail (notebook == NULL || WB_IS_APP_NOTEBOOK (notebook));
+
+  g_signal_group_set_target (self->notebook_signals, NULL);
+  g_signal_group_set_target (self->experiments_signals, NULL);
+  g_signal_group_set_target (self->bench_signals, NULL);
+  wb_sidebar_set_experiments (self->sidebar, NULL);
+  for (page = gtk_widget_get_first_child (GTK_WIDGET (self->stack)); page != NULL; page = gtk_widget_get_next_sibling (page))
+    if (self->desk != NULL)
+      wb_page_close (WB_PAGE (page));
+  if (self->desk != NULL)
+    wb_app_notebook_close (wb_desk_get_notebook (self->desk));
+  g_clear_object (&self->desk);
+
+  if (notebook != NULL)
+    {
+      self->desk = wb_desk_new (notebook, self->settings);
+      g_signal_group_set_target (self->notebook_signals, notebook);
+      g_signal_group_set_target (self->experiments_signals, wb_desk_get_experiments (self->desk));
+      g_signal_group_set_target (self->bench_signals, wb_desk_get_bench (self->desk));
+      wb_sidebar_set_experiments (self->sidebar, wb_desk_get_experiments (self->desk));
+      for (page = gtk_widget_get_first_child (GTK_WIDGET (self->stack)); page != NULL; page = gtk_widget_get_next_sibling (page))
+        wb_page_open (WB_PAGE (page), self->desk);
+    }
+  self->place = NULL;
+  self->experiment = 0;
+  wb_window_go (self, "today", 0);
+  on_notebook_notify_cb (self);
+  update_bench_words (self);
+}
+
+WbDesk *
+wb_window_get_desk (WbWindow *self)
+{
+  g_return_val_if_fail (WB_IS_WINDOW (self), NULL);
+  return self->desk;
+}
+
+WbProblemBar *
+wb_window_get_problem_bar (WbWindow *self)
+{
+  g_return_val_if_fail (WB_IS_WINDOW (self), NULL);
+  return self->problem_bar;
+}
+
+WbPage *
+wb_window_get_page (WbWindow *self)
+{
+  g_return_val_if_fail (WB_IS_WINDOW (self), NULL);
+  return self->place != NULL ? find_page (self, self->place) : NULL;
+}
+
+gboolean
+wb_window_go (WbWindow   *self,
+              const char *name,
+              gint64      experiment)
+{
+  const WbPlace *place;
+  WbPage *page;
+
+  g_return_val_if_fail (WB_IS_WINDOW (self), FALSE);
+
+  place = wb_places_find (name);
+  if (place == NULL || (self->desk == NULL && !g_str_equal (name, "today")))
+    return FALSE;
+  /* A tab without an experiment has nothing to show, except the plan of a new one. */
+  if (place->of_experiment && experiment == 0 && !g_str_equal (name, "plan"))
+    return FALSE;
+  if (self->place != NULL && (place != self->place || experiment != self->experiment) &&
+      !wb_page_leave (ensure_page (self, self->place)))
+    return FALSE;
+
+  page = ensure_page (self, place);
+  self->place = place;
+  if (place->of_experiment)
+    self->experiment = experiment;
+  if (place->of_experiment)
+    wb_page_set_experiment (page, experiment);
+  gtk_widget_insert_action_group (GTK_WIDGET (self), "page", G_ACTION_GROUP (wb_page_get_actions (page)));
+  gtk_stack_set_visible_child (self->stack, GTK_WIDGET (page));
+  set_place_state (self, name);
+  wb_sidebar_select (self->sidebar, name, place->of_experiment ? self->experiment : 0);
+  update_experiment_bar (self);
+  return TRUE;
+}
+
+void
+wb_window_say (WbWindow   *self,
+               const char *text)
+{
+  g_return_if_fail (WB_IS_WINDOW (self));
+  gtk_label_set_text (self->words, text != NULL ? text : "");
+}
