@@ -1,0 +1,262 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-craft-grid.h"
+
+#include <math.h>
+
+#include "wb-craft-batch.h"
+
+/* Letters that no hand or print confuses with a digit or with one another; two alphabets, so that none is read for the other. */
+static const char vessel_letters[] = "ACEHKMPTX";
+static const char scent_letters[] = "FJNRUWY";
+static const char wick_letters[] = "aehkmprtx";
+#define LONGEST_SIZE 8 /* characters of a wick's size that fit on a label beside the rest */
+
+GPtrArray *
+wb_craft_grid_cells (const GArray *vessels,
+                     const GArray *wicks,
+                     const GArray *scents,
+                     guint         wick_count,
+                     double        spacing_mm)
+{
+  GPtrArray *cells = g_ptr_array_new_with_free_func (wb_record_free);
+
+  g_return_val_if_fail (vessels != NULL && wicks != NULL && scents != NULL, cells);
+
+  for (guint v = 0; v < vessels->len; v++)
+    for (guint s = 0; s < scents->len; s++)
+      for (guint w = 0; w < wicks->len; w++)
+        {
+          const WbCraftScent *scent = &g_array_index (scents, WbCraftScent, s);
+          WbCell *cell = wb_record_new (&wb_cell_type);
+
+          cell->vessel = g_array_index (vessels, gint64, v);
+          cell->wick = g_array_index (wicks, gint64, w);
+          cell->wick_count = MAX (wick_count, 1);
+          cell->wick_spacing_mm = wick_count > 1 ? spacing_mm : NAN;
+          cell->fragrance = scent->fragrance;
+          cell->load_pct = scent->fragrance != 0 ? scent->load_pct : 0;
+          cell->load_basis = scent->load_basis;
+          g_ptr_array_add (cells, cell);
+        }
+  return cells;
+}
+
+/* Index of each cell's level among the distinct ones, in order of appearance; returns how many there are. */
+typedef gboolean (*SameFunc) (const WbCell *a, const WbCell *b);
+
+static gboolean
+same_vessel (const WbCell *a,
+             const WbCell *b)
+{
+  return a->vessel == b->vessel;
+}
+
+static gboolean
+same_scent (const WbCell *a,
+            const WbCell *b)
+{
+  return a->fragrance == b->fragrance && a->load_pct == b->load_pct && a->load_basis == b->load_basis;
+}
+
+static gboolean
+same_wick (const WbCell *a,
+           const WbCell *b)
+{
+  return a->wick == b->wick && a->wick_count == b->wick_count;
+}
+
+static guint
+number_levels (const GPtrArray *cells,
+               SameFunc         same,
+               guint           *level)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < cells->len; i++)
+    {
+      level[i] = n;
+      for (guint j = 0; j < i; j++)
+        if (same (g_ptr_array_index (cells, i), g_ptr_array_index (cells, j)))
+          {
+            level[i] = level[j];
+            break;
+          }
+      if (level[i] == n)
+        n++;
+    }
+  return n;
+}
+
+/* A letter for the level; past the alphabet's end a number behind the last letter. */
+static void
+append_letter (GString    *code,
+               const char *letters,
+               guint       n_letters,
+               guint       level)
+{
+  g_string_append_c (code, letters[level % n_letters]);
+  if (level >= n_letters)
+    g_string_append_printf (code, "%u", level / n_letters + 1);
+}
+
+/* The size as it can stand on a label: letters, digits and points, without the hyphen that would read as the code's own. */
+static char *
+short_size (const char *size)
+{
+  GString *text = g_string_new (NULL);
+  guint length = 0;
+
+  for (const char *p = size; p != NULL && *p != '\0' && length < LONGEST_SIZE; p = g_utf8_next_char (p))
+    {
+      gunichar c = g_utf8_get_char (p);
+
+      if (g_unichar_isalnum (c) || c == '.')
+        {
+          g_string_append_unichar (text, c);
+          length++;
+        }
+    }
+  if (length == 0)
+    g_string_append_c (text, 'W');
+  return g_string_free (text, FALSE);
+}
+
+/* The text with every character that is easily mistaken replaced by the one that it is mistaken for. */
+static char *
+blurred (const char *text)
+{
+  g_autofree char *folded = g_utf8_strup (text, -1);
+
+  for (char *p = folded; *p != '\0'; p++)
+    switch (*p)
+      {
+      case 'O': case 'Q': case 'D': *p = '0'; break;
+      case 'I': case 'L': *p = '1'; break;
+      case 'Z': *p = '2'; break;
+      case 'S': *p = '5'; break;
+      case 'G': *p = '6'; break;
+      case 'B': *p = '8'; break;
+      default: break;
+      }
+  return g_steal_pointer (&folded);
+}
+
+/* TRUE where two different wicks have sizes that cannot be told apart at arm's length. */
+static gboolean
+sizes_blur (const GPtrArray *sizes,
+            const guint     *wick,
+            guint            n)
+{
+  g_autoptr (GHashTable) seen = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+
+  for (guint i = 0; i < n; i++)
+    {
+      g_autofree char *size = short_size (g_ptr_array_index (sizes, i));
+      g_autofree char *key = blurred (size);
+      gpointer other;
+
+      if (g_hash_table_lookup_extended (seen, key, NULL, &other) && GPOINTER_TO_UINT (other) != wick[i])
+        return TRUE;
+      g_hash_table_insert (seen, g_steal_pointer (&key), GUINT_TO_POINTER (wick[i]));
+    }
+  return FALSE;
+}
+
+char **
+wb_craft_grid_codes (const GPtrArray *cells,
+                     const GPtrArray *wick_sizes,
+                     guint            n)
+{
+  g_autofree guint *vessel = NULL;
+  g_autofree guint *wick = NULL;
+  g_autofree guint *scent = NULL;
+  g_autoptr (GPtrArray) codes = g_ptr_array_new ();
+  guint n_vessels, n_scents;
+  gboolean letter_the_wick;
+
+  g_return_val_if_fail (cells != NULL && wick_sizes != NULL && cells->len == wick_sizes->len, NULL);
+
+  vessel = g_new0 (guint, cells->len);
+  wick = g_new0 (guint, cells->len);
+  scent = g_new0 (guint, cells->len);
+  n_vessels = number_levels (cells, same_vessel, vessel);
+  n_scents = number_levels (cells, same_scent, scent);
+  number_levels (cells, same_wick, wick);
+  letter_the_wick = sizes_blur (wick_sizes, wick, cells->len);
+  for (guint i = 0; i < cells->len; i++)
+    for (guint k = 1; k <= n; k++)
+      {
+        GString *code = g_string_new (NULL);
+        g_autofree char *size = short_size (g_ptr_array_index (wick_sizes, i));
+
+        if (letter_the_wick)
+          append_letter (code, wick_letters, sizeof wick_letters - 1, wick[i]);
+        g_string_append (code, size);
+        if (n_vessels > 1)
+          append_letter (code, vessel_letters, sizeof vessel_letters - 1, vessel[i]);
+        if (n_scents > 1)
+          append_letter (code, scent_letters, sizeof scent_letters - 1, scent[i]);
+        g_string_append_printf (code, "-%u", k);
+        g_ptr_array_add (codes, g_string_free (code, FALSE));
+      }
+  g_ptr_array_add (codes, NULL);
+  return (char **) g_ptr_array_free (g_steal_pointer (&codes), FALSE);
+}
+
+/* Wax and oil of one candle, g: by water to the fill line, else by the section and height; NAN if neither is known. */
+static double
+fill_of (const WbVessel *vessel,
+         const WbWax    *wax)
+{
+  double density = wax != NULL && wax->density > 0 ? wax->density : NAN;
+  double by_water = wb_craft_batch_fill_g (vessel->water_g, density);
+
+  if (!isnan (by_water))
+    return by_water;
+  return G_PI / 4000.0 * vessel->inner_diameter_mm * vessel->inner_diameter_mm * vessel->wax_height_mm * density;
+}
+
+static double
+load_share_of_total (const WbCell *cell)
+{
+  double of_total = cell->load_basis == WB_BASIS_TOTAL ? cell->load_pct : wb_craft_load_to_total_pct (cell->load_pct);
+
+  return of_total / 100.0;
+}
+
+WbCraftGridTotals
+wb_craft_grid_totals (const GArray     *grid_cells,
+                      guint             samples_per_cell,
+                      const WbProtocol *protocol,
+                      guint             places)
+{
+  WbCraftGridTotals totals = { 0 };
+
+  g_return_val_if_fail (grid_cells != NULL, totals);
+
+  for (guint i = 0; i < grid_cells->len; i++)
+    {
+      const WbCraftGridCell *item = &g_array_index (grid_cells, WbCraftGridCell, i);
+      double fill, oil;
+
+      if (item->cell->left_out)
+        continue;
+      totals.cells++;
+      totals.wicks += samples_per_cell * (guint) MAX (item->cell->wick_count, 1);
+      fill = samples_per_cell * (item->vessel != NULL ? fill_of (item->vessel, item->wax) : NAN);
+      oil = fill * load_share_of_total (item->cell);
+      totals.fill_g += fill;
+      totals.oil_g += oil;
+      totals.wax_g += fill - oil;
+      if (item->wax != NULL && item->wax->burn_cure_days > totals.cure_days)
+        totals.cure_days = item->wax->burn_cure_days;
+    }
+  totals.samples = totals.cells * samples_per_cell;
+  if (places > 0 && protocol != NULL)
+    totals.bench_hours = ceil ((double) totals.samples / places) * protocol->burn_s / 3600.0;
+  else
+    totals.bench_hours = NAN;
+  return totals;
+}

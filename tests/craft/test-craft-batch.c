@@ -1,0 +1,259 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include <math.h>
+
+#include "wb-craft-batch.h"
+
+/* Worked figures of common practice: 214 g of water at 0.85 is 181.9 g; 12.85 oz at 0.89 is 11.4365 oz. */
+static void
+test_fill (void)
+{
+  const struct { double water, gravity, fill; } cases[] = {
+    { 214, 0.85, 181.9 },
+    { 12.85, 0.89, 11.4365 },
+    { 0, 0.85, NAN },
+    { 214, 0, NAN },
+    { -1, 0.85, NAN },
+    { NAN, 0.85, NAN },
+    { INFINITY, 0.85, NAN },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      double fill = wb_craft_batch_fill_g (cases[i].water, cases[i].gravity);
+
+      g_test_message ("%g × %g", cases[i].water, cases[i].gravity);
+      if (isnan (cases[i].fill))
+        g_assert_true (isnan (fill));
+      else
+        g_assert_cmpfloat_with_epsilon (fill, cases[i].fill, 1e-9);
+    }
+}
+
+/* Water at 20 °C has 0.998207 g/cm3 (Kell 1975, from memory): 214 g are 214.38 cm3, at 0.85 g/cm3 182.23 g. */
+static void
+test_fill_by_density (void)
+{
+  g_assert_cmpfloat_with_epsilon (wb_craft_batch_fill_by_density_g (214, 20, 0.85), 214 / 0.998207 * 0.85, 0.002);
+  g_assert_true (isnan (wb_craft_batch_fill_by_density_g (214, 150, 0.85)));
+}
+
+/* t = w/(1+w): arithmetic. 1 oz per lb is 1/16 of the wax. */
+static void
+test_bases_of_load (void)
+{
+  g_assert_cmpfloat_with_epsilon (wb_craft_load_to_total_pct (10), 9.0909, 1e-4);
+  g_assert_cmpfloat_with_epsilon (wb_craft_load_to_wax_pct (10), 11.1111, 1e-4);
+  g_assert_cmpfloat_with_epsilon (100.0 / 16, 6.25, 1e-12);
+  for (double load = 0; load < 30; load += 1.7)
+    g_assert_cmpfloat_with_epsilon (wb_craft_load_to_wax_pct (wb_craft_load_to_total_pct (load)), load, 1e-9);
+  g_assert_true (isnan (wb_craft_load_to_wax_pct (100)));
+  g_assert_true (isnan (wb_craft_load_to_total_pct (-1)));
+}
+
+static WbCraftBatchInput
+usual_input (void)
+{
+  return (WbCraftBatchInput) {
+    .fill_g = 182,
+    .candles = 3,
+    .load_pct = 10,
+    .load_basis = WB_BASIS_WAX,
+    .resolution_g = 0.1,
+    .dye_pct = NAN,
+    .drop_g = NAN,
+    .additive_pct = NAN,
+    .specific_gravity = NAN,
+  };
+}
+
+/* Three vessels of 182 g are 546 g (common practice); a tenth of the wax is a eleventh of the total. */
+static void
+test_sheet (void)
+{
+  WbCraftBatchInput input = usual_input ();
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbCraftBatchSheet) sheet = wb_craft_batch_sheet_new (&input, &error);
+
+  g_assert_no_error (error);
+  g_assert_cmpfloat (sheet->total_g, ==, 546);
+  g_assert_cmpfloat (sheet->oil_g, ==, 49.6);
+  g_assert_cmpfloat (sheet->wax_g, ==, 496.4);
+  g_assert_true (isnan (sheet->dye_g));
+  g_assert_true (isnan (sheet->additive_g));
+  g_assert_cmpuint (sheet->sums->len, >=, 3);
+  g_assert_cmpuint (sheet->warnings->len, ==, 0);
+}
+
+/* 0.05 % of a pound of wax at 0.03 g a drop is 7.6 drops: arithmetic, 1 lb = 453.59237 g. */
+static void
+test_dye (void)
+{
+  WbCraftBatchInput input = usual_input ();
+  g_autoptr (WbCraftBatchSheet) sheet = NULL;
+
+  input.fill_g = 453.59237;
+  input.candles = 1;
+  input.load_pct = 0;
+  input.resolution_g = 0;
+  input.dye_pct = 0.05;
+  input.drop_g = 0.03;
+  input.additive_pct = 2;
+  sheet = wb_craft_batch_sheet_new (&input, NULL);
+  g_assert_cmpfloat_with_epsilon (sheet->dye_drops, 7.56, 0.005);
+  g_assert_cmpfloat_with_epsilon (sheet->additive_g, 9.07, 0.01);
+}
+
+static void
+test_overage_and_hold_back (void)
+{
+  WbCraftBatchInput input = usual_input ();
+  g_autoptr (WbCraftBatchSheet) sheet = NULL;
+
+  input.overage_pct = 5;
+  input.hold_back_pct = 15;
+  sheet = wb_craft_batch_sheet_new (&input, NULL);
+  g_assert_cmpfloat (sheet->total_g, ==, 573.3);
+  g_assert_cmpfloat (sheet->hold_back_g, ==, 86);
+  g_assert_cmpfloat (sheet->first_pour_g, ==, 487.3);
+}
+
+/* Whatever the shares and the balance: the parts are whole steps of it and add up to the oil. */
+static void
+test_parts_add_up (void)
+{
+  const double resolutions[] = { 0.01, 0.05, 0.1, 0.5, 1, 2 };
+  const double shares[][4] = { { 33.33, 33.33, 33.34, 0 }, { 25, 25, 25, 25 }, { 70, 29, 0.9, 0.1 }, { 100, 0, 0, 0 } };
+
+  for (guint r = 0; r < G_N_ELEMENTS (resolutions); r++)
+    for (guint s = 0; s < G_N_ELEMENTS (shares); s++)
+      for (double fill = 50; fill < 500; fill += 13.37)
+        {
+          WbCraftBatchInput input = usual_input ();
+          g_autoptr (GArray) parts = g_array_new (FALSE, FALSE, sizeof (WbCraftOilPart));
+          g_autoptr (WbCraftBatchSheet) sheet = NULL;
+          gint64 steps = 0;
+
+          for (guint i = 0; i < 4; i++)
+            {
+              WbCraftOilPart part = { (char *) "Oil", shares[s][i] };
+
+              g_array_append_val (parts, part);
+            }
+          input.fill_g = fill;
+          input.resolution_g = resolutions[r];
+          input.oil_parts = parts;
+          sheet = wb_craft_batch_sheet_new (&input, NULL);
+          for (guint i = 0; i < 4; i++)
+            {
+              double g = g_array_index (sheet->oil_parts, WbCraftPartMass, i).g;
+              double exact = sheet->oil_g * shares[s][i] / 100;
+
+              g_assert_cmpfloat_with_epsilon (g / resolutions[r], round (g / resolutions[r]), 1e-6);
+              g_assert_cmpfloat (fabs (g - exact), <, resolutions[r] + 1e-9);
+              steps += llround (g / resolutions[r]);
+            }
+          g_assert_cmpint (steps, ==, llround (sheet->oil_g / resolutions[r]));
+          g_assert_cmpint (llround (sheet->oil_g / resolutions[r]) + llround (sheet->wax_g / resolutions[r]), ==,
+                           llround (sheet->total_g / resolutions[r]));
+        }
+}
+
+static gboolean
+has_warning (const WbCraftBatchSheet *sheet,
+             WbCraftWarningKind       kind)
+{
+  for (guint i = 0; i < sheet->warnings->len; i++)
+    if (((WbCraftWarning *) g_ptr_array_index (sheet->warnings, i))->kind == kind)
+      return TRUE;
+  return FALSE;
+}
+
+static void
+test_warnings (void)
+{
+  WbCraftBatchInput input = usual_input ();
+  WbWax *wax = wb_record_new (&wb_wax_type);
+  WbFragrance *fragrance = wb_record_new (&wb_fragrance_type);
+  WbCraftBatchSheet *sheet;
+
+  wax->max_load_pct = 10;
+  wax->max_load_basis = WB_BASIS_WAX;
+  wax->add_c = 85;
+  fragrance->ifra_limit_pct = 9.5;
+  fragrance->flash_c = 93;
+  input.wax = wax;
+  input.fragrance = fragrance;
+  input.specific_gravity = 0.86;
+  sheet = wb_craft_batch_sheet_new (&input, NULL);
+  g_assert_cmpuint (sheet->warnings->len, ==, 0);
+  wb_craft_batch_sheet_free (sheet);
+
+  /* 10.1 % of the wax is 9.17 % of the total: over the wax's figure, under the limit on the total */
+  input.load_pct = 10.1;
+  sheet = wb_craft_batch_sheet_new (&input, NULL);
+  g_assert_true (has_warning (sheet, WB_CRAFT_WARN_MAX_LOAD));
+  g_assert_false (has_warning (sheet, WB_CRAFT_WARN_IFRA));
+  wb_craft_batch_sheet_free (sheet);
+
+  input.load_basis = WB_BASIS_TOTAL;
+  fragrance->flash_c = 80;
+  input.specific_gravity = 0.78;
+  sheet = wb_craft_batch_sheet_new (&input, NULL);
+  g_assert_true (has_warning (sheet, WB_CRAFT_WARN_IFRA));
+  g_assert_true (has_warning (sheet, WB_CRAFT_WARN_FLASH));
+  g_assert_true (has_warning (sheet, WB_CRAFT_WARN_GRAVITY));
+  wb_craft_batch_sheet_free (sheet);
+
+  fragrance->ifra_limit_pct = NAN;
+  sheet = wb_craft_batch_sheet_new (&input, NULL);
+  g_assert_true (has_warning (sheet, WB_CRAFT_WARN_NO_IFRA));
+  wb_craft_batch_sheet_free (sheet);
+  wb_record_free (wax);
+  wb_record_free (fragrance);
+}
+
+static void
+test_refusals (void)
+{
+  for (guint i = 0; i < 8; i++)
+    {
+      WbCraftBatchInput input = usual_input ();
+      g_autoptr (GArray) parts = g_array_new (FALSE, TRUE, sizeof (WbCraftOilPart));
+      WbCraftOilPart part = { (char *) "Oil", 60 };
+      g_autoptr (GError) error = NULL;
+
+      g_array_append_val (parts, part);
+      switch (i)
+        {
+        case 0: input.fill_g = 0; break;
+        case 1: input.fill_g = NAN; break;
+        case 2: input.candles = 0; break;
+        case 3: input.load_pct = -1; break;
+        case 4: input.overage_pct = INFINITY; break;
+        case 5: input.hold_back_pct = 100; break;
+        case 6: input.resolution_g = -0.1; break;
+        default: input.oil_parts = parts; break; /* shares add up to 60 */
+        }
+      g_assert_null (wb_craft_batch_sheet_new (&input, &error));
+      g_assert_error (error, WB_RECORD_ERROR, WB_RECORD_ERROR_RANGE);
+    }
+}
+
+int
+main (int   argc,
+      char *argv[])
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/craft/batch/fill-is-water-times-gravity", test_fill);
+  g_test_add_func ("/craft/batch/fill-by-density-corrects-the-water", test_fill_by_density);
+  g_test_add_func ("/craft/batch/both-bases-of-load-agree", test_bases_of_load);
+  g_test_add_func ("/craft/batch/wax-and-oil-add-up", test_sheet);
+  g_test_add_func ("/craft/batch/dye-is-told-in-drops", test_dye);
+  g_test_add_func ("/craft/batch/overage-and-second-pour", test_overage_and_hold_back);
+  g_test_add_func ("/craft/batch/parts-of-a-blend-add-up-exactly", test_parts_add_up);
+  g_test_add_func ("/craft/batch/warnings-come-when-due", test_warnings);
+  g_test_add_func ("/craft/batch/impossible-input-is-refused", test_refusals);
+  return g_test_run ();
+}

@@ -1,0 +1,163 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include <math.h>
+
+#include "wb-craft-grid.h"
+
+static GPtrArray *
+make_cells (guint n_vessels,
+            guint n_wicks,
+            guint n_scents)
+{
+  g_autoptr (GArray) vessels = g_array_new (FALSE, FALSE, sizeof (gint64));
+  g_autoptr (GArray) wicks = g_array_new (FALSE, FALSE, sizeof (gint64));
+  g_autoptr (GArray) scents = g_array_new (FALSE, FALSE, sizeof (WbCraftScent));
+
+  for (gint64 i = 1; i <= n_vessels; i++)
+    g_array_append_val (vessels, i);
+  for (gint64 i = 1; i <= n_wicks; i++)
+    g_array_append_val (wicks, i);
+  for (guint i = 0; i < n_scents; i++)
+    {
+      WbCraftScent scent = { i == 0 ? 0 : 7, i * 3, WB_BASIS_WAX };
+
+      g_array_append_val (scents, scent);
+    }
+  return wb_craft_grid_cells (vessels, wicks, scents, 1, NAN);
+}
+
+static void
+test_every_combination (void)
+{
+  g_autoptr (GPtrArray) cells = make_cells (2, 5, 3);
+  g_autoptr (GHashTable) seen = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+
+  g_assert_cmpuint (cells->len, ==, 30);
+  for (guint i = 0; i < cells->len; i++)
+    {
+      const WbCell *cell = g_ptr_array_index (cells, i);
+
+      g_assert_true (g_hash_table_add (seen, g_strdup_printf ("%d %d %d %g", (int) cell->vessel, (int) cell->wick,
+                                                              (int) cell->fragrance, cell->load_pct)));
+      g_assert_cmpint (cell->record.id, ==, 0);
+      g_assert_cmpint (cell->wick_count, ==, 1);
+      if (cell->fragrance == 0)
+        g_assert_cmpfloat (cell->load_pct, ==, 0);
+    }
+}
+
+/* Nobody takes one label for another: O for 0, I and l for 1, Z for 2, S for 5, B for 8, G for 6. */
+static char *
+as_misread (const char *code)
+{
+  char *text = g_utf8_strup (code, -1);
+  static const char from[] = "OQDILZSGB", to[] = "000112568";
+
+  for (char *p = text; *p != '\0'; p++)
+    for (guint i = 0; from[i] != '\0'; i++)
+      if (*p == from[i])
+        *p = to[i];
+  return text;
+}
+
+static void
+check_codes (guint       n_vessels,
+             const char *sizes[],
+             guint       n_sizes,
+             guint       n_scents,
+             guint       samples)
+{
+  g_autoptr (GPtrArray) cells = make_cells (n_vessels, n_sizes, n_scents);
+  g_autoptr (GPtrArray) of_cells = g_ptr_array_new ();
+  g_autoptr (GHashTable) seen = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  g_auto (GStrv) codes = NULL;
+
+  for (guint i = 0; i < cells->len; i++)
+    g_ptr_array_add (of_cells, (gpointer) sizes[((WbCell *) g_ptr_array_index (cells, i))->wick - 1]);
+  codes = wb_craft_grid_codes (cells, of_cells, samples);
+  g_assert_cmpuint (g_strv_length (codes), ==, cells->len * samples);
+  for (guint i = 0; codes[i] != NULL; i++)
+    {
+      g_assert_cmpint (g_utf8_strlen (codes[i], -1), <=, 20);
+      if (!g_hash_table_add (seen, as_misread (codes[i])))
+        g_error ("%s is easily taken for another code", codes[i]);
+    }
+}
+
+static void
+test_codes (void)
+{
+  static const char *plain[] = { "L-1", "L-2", "L-3", "L-4", "L-5" };
+  static const char *alike[] = { "S-1", "5-1", "O-2", "0-2", "l-2" };
+  static const char *odd[] = { "", "--", "A very long size indeed 1", "A very long size indeed 2", "\330\247\331\204" };
+
+  check_codes (1, plain, 5, 1, 3);
+  check_codes (3, plain, 5, 3, 2);
+  check_codes (12, plain, 5, 9, 2);
+  check_codes (2, alike, 5, 2, 2);
+  check_codes (2, odd, 5, 2, 12);
+}
+
+static void
+test_codes_are_short (void)
+{
+  g_autoptr (GPtrArray) cells = make_cells (1, 1, 1);
+  g_autoptr (GPtrArray) sizes = g_ptr_array_new ();
+  g_auto (GStrv) codes = NULL;
+
+  g_ptr_array_add (sizes, (gpointer) "S-3");
+  codes = wb_craft_grid_codes (cells, sizes, 2);
+  g_assert_cmpstr (codes[0], ==, "S3-1");
+  g_assert_cmpstr (codes[1], ==, "S3-2");
+}
+
+static void
+test_totals (void)
+{
+  g_autoptr (GPtrArray) cells = make_cells (1, 2, 2);
+  g_autoptr (GArray) items = g_array_new (FALSE, FALSE, sizeof (WbCraftGridCell));
+  WbVessel *vessel = wb_record_new (&wb_vessel_type);
+  WbWax *wax = wb_record_new (&wb_wax_type);
+  WbProtocol *protocol = wb_protocol_new_house ();
+  WbCraftGridTotals totals;
+
+  vessel->inner_diameter_mm = 76.2;
+  vessel->water_g = 214;
+  wax->density = 0.85;
+  wax->burn_cure_days = 7;
+  for (guint i = 0; i < cells->len; i++)
+    {
+      WbCraftGridCell item = { g_ptr_array_index (cells, i), vessel, NULL, wax };
+
+      g_array_append_val (items, item);
+    }
+  ((WbCell *) g_ptr_array_index (cells, 0))->left_out = TRUE;
+  totals = wb_craft_grid_totals (items, 3, protocol, 4);
+  g_assert_cmpuint (totals.cells, ==, 3);
+  g_assert_cmpuint (totals.samples, ==, 9);
+  g_assert_cmpuint (totals.wicks, ==, 9);
+  g_assert_cmpfloat_with_epsilon (totals.fill_g, 9 * 181.9, 1e-9);
+  g_assert_cmpfloat_with_epsilon (totals.wax_g + totals.oil_g, totals.fill_g, 1e-9);
+  g_assert_cmpfloat_with_epsilon (totals.oil_g, 6 * 181.9 * 0.03 / 1.03, 1e-9);
+  g_assert_cmpfloat (totals.cure_days, ==, 7);
+  g_assert_cmpfloat (totals.bench_hours, ==, 12); /* nine samples on four places: three burns of four hours */
+
+  vessel->water_g = NAN;
+  g_assert_true (isnan (wb_craft_grid_totals (items, 3, protocol, 4).fill_g));
+  wb_record_free (vessel);
+  wb_record_free (wax);
+  wb_record_free (protocol);
+}
+
+int
+main (int   argc,
+      char *argv[])
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/craft/grid/every-combination-once", test_every_combination);
+  g_test_add_func ("/craft/grid/no-code-is-taken-for-another", test_codes);
+  g_test_add_func ("/craft/grid/a-small-grid-has-short-codes", test_codes_are_short);
+  g_test_add_func ("/craft/grid/totals-add-up", test_totals);
+  return g_test_run ();
+}
