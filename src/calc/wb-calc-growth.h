@@ -91,8 +91,8 @@ typedef struct
 } WbCalcGrowthData;
 
 /*
- * What is believed about a spread (sd of ln A) before the data: a scaled inverse
- * chi-square of `df` degrees of freedom round `sd`. df 0: nothing, the data alone.
+ * What is believed about a spread (a sd of logarithms) before the data: as much as
+ * `df` squared deviations of size `sd` would say. df 0: nothing, the data alone.
  * With a prior a question without replicates still gets an honest width.
  */
 typedef struct
@@ -105,17 +105,20 @@ typedef struct
 {
   WbCalcGrowthSpread between_units;
   WbCalcGrowthSpread between_runs;
+  WbCalcGrowthSpread between_paces; /* of ln tau between groups */
 } WbCalcGrowthPrior;
 
 /*
  * One group's answer. `status`:
  *   WB_CALC_OK             all figures stand
- *   WB_CALC_FLAT           the level was there at the first readings: log_level stands, log_pace is an upper bound
- *                          with var_log_pace NaN; or nothing above 0 was read: both NaN
+ *   WB_CALC_FLAT           grown up before the first reading: log_level and its variance stand, log_pace and what
+ *                          belongs to it do not; or nothing above 0 was read: none stands
  *   WB_CALC_ONLY_CENSORED  only `lower_bound` stands
- *   WB_CALC_TOO_FEW        no readings, or fewer than two different times even with what other groups tell
- *   WB_CALC_UNIDENTIFIED   figures are given, but sd (ln A) or sd (ln tau) is too wide to be called an estimate
- * Figures that do not stand are NaN.
+ *   WB_CALC_TOO_FEW        no reading at a time above 0; or plain readings at one time only and fewer than two
+ *                          other groups to lend their pace; or all groups together hold no more plain readings
+ *                          than two a group
+ *   WB_CALC_UNIDENTIFIED   figures are given, but sd (ln A) > 0.5 or sd (ln tau) > 1: too wide to be an estimate
+ * Figures that do not stand are NaN. Counts always stand.
  */
 typedef struct
 {
@@ -125,10 +128,10 @@ typedef struct
   double       var_log_level;    /* of the group's mean, between-unit spread included */
   double       var_log_pace;
   double       cov;              /* of log_level and log_pace */
-  double       df;               /* of var_log_level, Satterthwaite, >= 1 */
+  double       df;               /* of var_log_level, Satterthwaite, >= 1, may be INFINITY */
   double       sigma;            /* of a reading, unit of y, common to all groups */
-  double       between_units_sd; /* of ln A, common to all groups */
-  double       between_runs_sd;  /* of ln A within a unit, common to all groups */
+  double       between_units_sd; /* of ln A, common to all groups; NaN: no replicates and no prior, then variances leave it out */
+  double       between_runs_sd;  /* of ln A within a unit, likewise; NaN: one run a unit and no prior, then it is part of the above */
   double       lower_bound;      /* largest censored y, NaN without one */
   size_t       n_readings;
   size_t       n_censored;
@@ -143,7 +146,7 @@ typedef struct
   double            *run_log_level; /* n_runs: ln A of each run, shrunken to its unit and group; NaN where its group has none */
   size_t             n_runs;
   double             sigma;
-  double             between_units_sd;
+  double             between_units_sd;     /* as in the groups */
   double             between_runs_sd;
   double             between_pace_sd;    /* of ln tau between groups; NaN with fewer than two groups that are fitted */
   double             units_df;           /* degrees of freedom behind between_units_sd: units beyond one a group, and the prior's */
@@ -170,7 +173,7 @@ typedef struct
  * The call fails with WB_CALC_BAD_INPUT (not finite, t < 0, indexes out of range),
  * WB_CALC_TOO_FEW (no group can be fitted: the groups' own statuses and counts are
  * filled all the same), WB_CALC_NOT_CONVERGED, WB_CALC_CANCELLED. `prior` may be
- * NULL. Clear the result with wb_calc_growth_pool_clear after success and TOO_FEW.
+ * NULL. wb_calc_growth_pool_clear frees the result, after a failure too.
  */
 WbCalcStatus wb_calc_growth_fit_pooled (const WbCalcGrowthData  *data,
                                         const WbCalcGrowthPrior *prior,
@@ -185,7 +188,7 @@ void wb_calc_growth_pool_clear (WbCalcGrowthPool *pool);
 typedef enum
 {
   WB_CALC_GROWTH_MEAN,     /* the group's mean curve */
-  WB_CALC_GROWTH_NEXT_RUN  /* a run of a unit not seen yet: both spreads added */
+  WB_CALC_GROWTH_NEXT_RUN  /* a run of a unit not seen yet: both spreads added; WB_CALC_TOO_FEW when between_units_sd is NaN */
 } WbCalcGrowthWhat;
 
 typedef struct
