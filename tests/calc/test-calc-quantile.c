@@ -1,0 +1,67 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include <glib.h>
+#include <math.h>
+
+#include "wb-calc-quantile.h"
+
+/* NIST/SEMATECH e-Handbook of Statistical Methods, tables 1.3.6.7.1, .2 and .4 (from memory, to the digits printed there). */
+static void
+test_tables (void)
+{
+  const struct { double p, df, t; } student[] = {
+    { 0.95, 1, 6.314 }, { 0.95, 2, 2.920 }, { 0.95, 5, 2.015 }, { 0.95, 10, 1.812 }, { 0.975, 30, 2.042 },
+    { 0.95, INFINITY, 1.645 },
+  };
+  const struct { double p, df, x; } chisq[] = {
+    { 0.95, 1, 3.841 }, { 0.95, 10, 18.307 }, { 0.05, 10, 3.940 }, { 0.99, 5, 15.086 },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (student); i++)
+    g_assert_cmpfloat_with_epsilon (wb_calc_student_quantile (student[i].p, student[i].df), student[i].t, 5.1e-4);
+  for (guint i = 0; i < G_N_ELEMENTS (chisq); i++)
+    g_assert_cmpfloat_with_epsilon (wb_calc_chisq_quantile (chisq[i].p, chisq[i].df), chisq[i].x, 5.1e-4);
+  g_assert_cmpfloat_with_epsilon (wb_calc_normal_quantile (0.975), 1.959964, 1e-6);
+  g_assert_cmpfloat_with_epsilon (wb_calc_normal_below (1.959964), 0.975, 1e-6);
+}
+
+static void
+test_quantile_undoes_chance (void)
+{
+  for (double p = 0.001; p < 1; p += 0.0173)
+    {
+      g_assert_cmpfloat_with_epsilon (wb_calc_normal_below (wb_calc_normal_quantile (p)), p, 1e-9);
+      for (double df = 1; df < 200; df *= 3)
+        g_assert_cmpfloat_with_epsilon (wb_calc_student_quantile (p, df), -wb_calc_student_quantile (1 - p, df), 1e-6);
+    }
+}
+
+static void
+test_outside_the_domain (void)
+{
+  const double bad_p[] = { 0, 1, -0.1, 1.1, NAN };
+
+  for (guint i = 0; i < G_N_ELEMENTS (bad_p); i++)
+    {
+      g_assert_true (isnan (wb_calc_normal_quantile (bad_p[i])));
+      g_assert_true (isnan (wb_calc_student_quantile (bad_p[i], 3)));
+      g_assert_true (isnan (wb_calc_chisq_quantile (bad_p[i], 3)));
+    }
+  g_assert_true (isnan (wb_calc_student_quantile (0.5, 0.9)));
+  g_assert_true (isnan (wb_calc_chisq_quantile (0.5, NAN)));
+  g_assert_true (isnan (wb_calc_normal_below (NAN)));
+  g_assert_cmpfloat (wb_calc_normal_below (-INFINITY), ==, 0);
+  g_assert_true (isinf (wb_calc_chisq_quantile (0.5, INFINITY)));
+}
+
+int
+main (int   argc,
+      char *argv[])
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/calc/quantile/tables-of-the-handbook", test_tables);
+  g_test_add_func ("/calc/quantile/a-quantile-undoes-the-chance", test_quantile_undoes_chance);
+  g_test_add_func ("/calc/quantile/outside-the-domain-is-nan", test_outside_the_domain);
+  return g_test_run ();
+}
