@@ -1,0 +1,253 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "test-craft.h"
+#include "wb-craft-limits.h"
+
+#define INNER 76.2
+
+static guint
+find_limit (const WbDataset *data,
+            WbLimitKind      kind)
+{
+  for (guint i = 0; i < data->limits->len; i++)
+    if (((WbLimit *) g_ptr_array_index (data->limits, i))->kind == (int) kind)
+      return i;
+  g_assert_not_reached ();
+}
+
+static guint
+one_cell (WbDataset *data)
+{
+  return test_craft_add_cell (data, "Tern", INNER, "Sedge", "S-3", 3, 0);
+}
+
+static WbCraftLimit
+judge (WbDataset  *data,
+       WbLimitKind kind)
+{
+  g_autoptr (WbCraftFigures) figures = wb_craft_figures_new (data);
+  g_autoptr (WbCraftLimits) limits = wb_craft_limits_new (data, figures);
+
+  return *wb_craft_limits_get (limits, 0, find_limit (data, kind));
+}
+
+static void
+test_one_bad_reading_crosses (void)
+{
+  g_autoptr (WbDataset) data = test_craft_data_new ();
+  WbCraftLimit limit;
+  g_autofree char *text = NULL;
+  guint cell = one_cell (data);
+
+  for (guint i = 0; i < 3; i++)
+    {
+      guint sample = test_craft_add_sample (data, cell, i == 0 ? "S3-1" : i == 1 ? "S3-2" : "S3-3");
+
+      for (guint k = 0; k < 2; k++)
+        test_craft_calm_burn (data, sample, 80, 1.2, INNER);
+      if (i == 1)
+        test_craft_read (data, data->burns->len - 1, 250, WB_COLUMN_FLAME_MAX_MM, 52);
+    }
+  limit = judge (data, WB_LIMIT_FLAME_HOUSE);
+  g_assert_cmpint (limit.state, ==, WB_CRAFT_LIMIT_CROSSED);
+  g_assert_cmpint (limit.by_stage[WB_STAGE_UPPER], ==, WB_CRAFT_LIMIT_CROSSED);
+  g_assert_cmpint (limit.by_stage[WB_STAGE_LOWER], ==, WB_CRAFT_LIMIT_NOT_TESTED);
+  g_assert_cmpfloat (limit.worst, ==, 52);
+  g_assert_cmpuint (limit.sample, ==, 1);
+  g_assert_cmpfloat (limit.elapsed_min, ==, 250);
+  g_assert_cmpint (limit.reading, >, 0);
+  text = wb_craft_limit_dup_text (data, &limit);
+  g_assert_nonnull (strstr (text, "S3-2"));
+  g_assert_nonnull (strstr (text, "house limit"));
+  g_assert_cmpint (judge (data, WB_LIMIT_FLAME).state, ==, WB_CRAFT_LIMIT_NOT_TESTED);
+}
+
+/* Published: flame 75 mm (EN 15493, as told by test laboratories). At the limit is not over it. */
+static void
+test_at_the_limit_is_not_over (void)
+{
+  const struct { double flame; WbCraftLimitState state; } cases[] = {
+    { 74.9, WB_CRAFT_LIMIT_PASSED }, { 75, WB_CRAFT_LIMIT_PASSED }, { 75.1, WB_CRAFT_LIMIT_CROSSED },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (WbDataset) data = test_craft_data_new ();
+      guint burn = test_craft_add_burn (data, test_craft_add_sample (data, one_cell (data), "S3-1"));
+
+      test_craft_read (data, burn, 60, WB_COLUMN_FLAME_MM, cases[i].flame);
+      g_assert_cmpint (judge (data, WB_LIMIT_FLAME).by_stage[WB_STAGE_UPPER], ==, cases[i].state);
+    }
+}
+
+static void
+test_passed_needs_every_stage (void)
+{
+  g_autoptr (WbDataset) data = test_craft_data_new ();
+  WbCraftPhysicsSpec spec = wb_craft_physics_spec_usual ();
+  WbCraftLimit limit;
+
+  test_craft_burn_physics (data, one_cell (data), &spec, 2, 0, 1);
+  limit = judge (data, WB_LIMIT_FLAME);
+  g_assert_cmpint (limit.state, ==, WB_CRAFT_LIMIT_PASSED);
+  g_assert_cmpuint (limit.samples_read, ==, 2);
+  g_assert_cmpint (judge (data, WB_LIMIT_VESSEL_CRACK).state, ==, WB_CRAFT_LIMIT_PASSED);
+  g_assert_cmpint (judge (data, WB_LIMIT_FLAMES_MERGED).state, ==, WB_CRAFT_LIMIT_PASSED);
+  /* nobody timed a glow after snuffing */
+  g_assert_cmpint (judge (data, WB_LIMIT_AFTERGLOW).state, ==, WB_CRAFT_LIMIT_NOT_TESTED);
+}
+
+static void
+test_events (void)
+{
+  const struct { WbLimitKind kind; WbEvent event; double seconds; gboolean crossed; } cases[] = {
+    { WB_LIMIT_FLAME_ON_WALL, WB_EVENT_FLAME_ON_WALL, 4, FALSE },
+    { WB_LIMIT_FLAME_ON_WALL, WB_EVENT_FLAME_ON_WALL, 6, TRUE },
+    { WB_LIMIT_FLAME_ON_WALL, WB_EVENT_FLAME_ON_WALL, NAN, TRUE },
+    { WB_LIMIT_VESSEL_CRACK, WB_EVENT_VESSEL_CRACK, NAN, TRUE },
+    { WB_LIMIT_AFTERGLOW, WB_EVENT_AFTERGLOW, 12, FALSE },
+    { WB_LIMIT_AFTERGLOW, WB_EVENT_AFTERGLOW, 31, TRUE },
+    { WB_LIMIT_SECONDARY_IGNITION, WB_EVENT_SECONDARY_IGNITION, 1, TRUE },
+    { WB_LIMIT_TIPPED, WB_EVENT_VESSEL_CRACK, NAN, FALSE },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (WbDataset) data = test_craft_data_new ();
+      guint burn = test_craft_add_burn (data, test_craft_add_sample (data, one_cell (data), "S3-1"));
+      guint row = test_craft_read (data, burn, 60, WB_COLUMN_EVENT, cases[i].event);
+      WbCraftLimit limit;
+      g_autofree char *text = NULL;
+
+      if (!isnan (cases[i].seconds))
+        test_craft_set (data, row, WB_COLUMN_EVENT_S, cases[i].seconds);
+      limit = judge (data, cases[i].kind);
+      text = wb_craft_limit_dup_text (data, &limit);
+      g_test_message ("%s", text);
+      g_assert_cmpint (limit.state == WB_CRAFT_LIMIT_CROSSED, ==, cases[i].crossed);
+    }
+}
+
+/* EN 15493:2019: 30 s on average (as told by a test laboratory). */
+static void
+test_afterglow_is_an_average (void)
+{
+  g_autoptr (WbDataset) data = test_craft_data_new ();
+  guint sample = test_craft_add_sample (data, one_cell (data), "S3-1");
+  const double seconds[] = { 40, 15, 10, 80 };
+
+  for (guint i = 0; i < 4; i++)
+    {
+      guint row = test_craft_read (data, test_craft_add_burn (data, sample), 240, WB_COLUMN_EVENT, WB_EVENT_AFTERGLOW);
+
+      test_craft_set (data, row, WB_COLUMN_EVENT_S, seconds[i]);
+      if (i == 2)
+        g_assert_cmpint (judge (data, WB_LIMIT_AFTERGLOW).by_stage[WB_STAGE_UPPER], ==, WB_CRAFT_LIMIT_PASSED);
+    }
+  g_assert_cmpint (judge (data, WB_LIMIT_AFTERGLOW).state, ==, WB_CRAFT_LIMIT_CROSSED);
+}
+
+static void
+test_set_aside_is_told_not_counted (void)
+{
+  g_autoptr (WbDataset) data = test_craft_data_new ();
+  guint cell = one_cell (data);
+  guint sample = test_craft_add_sample (data, cell, "S3-1");
+  WbCraftLimit limit;
+
+  test_craft_read (data, test_craft_add_burn (data, sample), 60, WB_COLUMN_FLAME_MM, 80);
+  sample = test_craft_add_sample (data, cell, "S3-2");
+  test_craft_read (data, test_craft_add_burn (data, sample), 60, WB_COLUMN_FLAME_MM, 20);
+  ((WbSample *) g_ptr_array_index (data->samples, 0))->set_aside = g_strdup ("wick off centre");
+  limit = judge (data, WB_LIMIT_FLAME);
+  g_assert_true (limit.set_aside_only);
+  g_assert_cmpint (limit.by_stage[WB_STAGE_UPPER], ==, WB_CRAFT_LIMIT_PASSED);
+  g_assert_cmpfloat (limit.worst, ==, 20);
+}
+
+static void
+test_metal_needs_a_patch (void)
+{
+  const struct { const char *place; WbCraftLimitState state; } cases[] = {
+    { NULL, WB_CRAFT_LIMIT_NOT_TESTED }, { "side", WB_CRAFT_LIMIT_NOT_TESTED },
+    { "side, matt patch", WB_CRAFT_LIMIT_PASSED }, { "Contact probe", WB_CRAFT_LIMIT_PASSED },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (WbDataset) data = test_craft_data_new ();
+      guint burn = test_craft_add_burn (data, test_craft_add_sample (data, one_cell (data), "S3-1"));
+      guint row = test_craft_read (data, burn, 60, WB_COLUMN_VESSEL_C, 50);
+
+      ((WbVessel *) g_ptr_array_index (data->vessels, 0))->wall = WB_WALL_METAL;
+      if (cases[i].place != NULL)
+        wb_readings_set_text (data->readings, row, WB_READING_TEXT_INSTRUMENT_PLACE, cases[i].place);
+      g_assert_cmpint (judge (data, WB_LIMIT_VESSEL).by_stage[WB_STAGE_UPPER], ==, cases[i].state);
+      /* it reads low on metal: what is too hot even so has crossed */
+      test_craft_read (data, burn, 120, WB_COLUMN_VESSEL_C, 78);
+      g_assert_cmpint (judge (data, WB_LIMIT_VESSEL).state, ==, WB_CRAFT_LIMIT_CROSSED);
+    }
+}
+
+static void
+test_off_is_told (void)
+{
+  g_autoptr (WbDataset) data = test_craft_data_new ();
+  guint burn = test_craft_add_burn (data, test_craft_add_sample (data, one_cell (data), "S3-1"));
+
+  test_craft_read (data, burn, 60, WB_COLUMN_VESSEL_C, 90);
+  ((WbLimit *) g_ptr_array_index (data->limits, find_limit (data, WB_LIMIT_VESSEL)))->off = TRUE;
+  g_assert_cmpint (judge (data, WB_LIMIT_VESSEL).state, ==, WB_CRAFT_LIMIT_OFF);
+  g_assert_cmpstr (wb_craft_limit_state_get_key (WB_CRAFT_LIMIT_OFF), ==, "off");
+}
+
+static void
+test_at_the_bench (void)
+{
+  g_autoptr (WbDataset) data = test_craft_data_new ();
+  const struct { WbColumn column; double value; WbLimitKind kind; int level; } cases[] = {
+    { WB_COLUMN_FLAME_MM, 30, WB_LIMIT_FLAME_HOUSE, -1 },
+    { WB_COLUMN_FLAME_MM, 38, WB_LIMIT_FLAME_HOUSE, WB_CRAFT_NEAR },
+    { WB_COLUMN_FLAME_MM, 51, WB_LIMIT_FLAME_HOUSE, WB_CRAFT_OVER },
+    { WB_COLUMN_VESSEL_C, 61, WB_LIMIT_VESSEL, WB_CRAFT_NEAR },
+    { WB_COLUMN_VESSEL_C, 77.5, WB_LIMIT_VESSEL, WB_CRAFT_OVER },
+    { WB_COLUMN_EVENT, WB_EVENT_TIPPED, WB_LIMIT_TIPPED, WB_CRAFT_OVER },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (GArray) hits = NULL;
+      double values[WB_N_COLUMNS];
+      int level = -1;
+
+      for (guint k = 0; k < WB_N_COLUMNS; k++)
+        values[k] = NAN;
+      values[cases[i].column] = cases[i].value;
+      hits = wb_craft_limits_check_reading (data->limits, values);
+      for (guint k = 0; k < hits->len; k++)
+        if (g_array_index (hits, WbCraftLimitHit, k).limit == find_limit (data, cases[i].kind))
+          level = g_array_index (hits, WbCraftLimitHit, k).level;
+      g_assert_cmpint (level, ==, cases[i].level);
+    }
+}
+
+int
+main (int   argc,
+      char *argv[])
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/craft/limits/one-bad-reading-crosses", test_one_bad_reading_crosses);
+  g_test_add_func ("/craft/limits/at-the-limit-is-not-over-it", test_at_the_limit_is_not_over);
+  g_test_add_func ("/craft/limits/passed-needs-every-stage", test_passed_needs_every_stage);
+  g_test_add_func ("/craft/limits/events-count-by-duration-or-at-all", test_events);
+  g_test_add_func ("/craft/limits/glow-after-snuffing-is-an-average", test_afterglow_is_an_average);
+  g_test_add_func ("/craft/limits/a-sample-set-aside-is-told-not-counted", test_set_aside_is_told_not_counted);
+  g_test_add_func ("/craft/limits/a-metal-vessel-needs-a-patch-or-probe", test_metal_needs_a_patch);
+  g_test_add_func ("/craft/limits/a-limit-turned-off-says-so", test_off_is_told);
+  g_test_add_func ("/craft/limits/the-bench-asks-before-it-stops", test_at_the_bench);
+  return g_test_run ();
+}
