@@ -372,6 +372,26 @@ wb_craft_burn_get (const WbCraftBurn *burn,
     }
 }
 
+double
+wb_craft_cell_get_inner_mm (const WbDataset *data,
+                            guint            cell,
+                            WbStage          stage)
+{
+  g_return_val_if_fail (data != NULL && cell < data->cells->len, NAN);
+
+  return wb_craft_vessel_inner_mm (wb_dataset_get_vessel (data, cell), stage);
+}
+
+double
+wb_craft_cell_get_due_h (const WbDataset *data,
+                         guint            cell,
+                         WbStage          stage)
+{
+  g_return_val_if_fail (data != NULL && cell < data->cells->len, NAN);
+
+  return wb_craft_vessel_due_h (wb_dataset_get_vessel (data, cell), stage);
+}
+
 static const struct { const char *key, *label; } states[] = {
   [WB_CRAFT_STATE_PLANNED] = { "planned", N_("planned") },
   [WB_CRAFT_STATE_CURING] = { "curing", N_("curing") },

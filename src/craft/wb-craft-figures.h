@@ -58,6 +58,11 @@ void            wb_craft_figures_free (WbCraftFigures *self);
 /* The value of a figure of a burn (end or worst of the burn as `worst` asks), NAN where not read; growth figures have none. */
 double          wb_craft_burn_get     (const WbCraftBurn *burn, WbFigure figure, gboolean worst);
 
+/* Inner diameter of a cell's vessel at a stage, mm: what its pools are judged against; the wider axis where it is not round. */
+double          wb_craft_cell_get_inner_mm (const WbDataset *data, guint cell, WbStage stage);
+/* When a full melt pool is due there, h: one hour per inch of that diameter; common practice, no source. */
+double          wb_craft_cell_get_due_h    (const WbDataset *data, guint cell, WbStage stage);
+
 /* Where an experiment stands. */
 typedef enum { WB_CRAFT_STATE_PLANNED, WB_CRAFT_STATE_CURING, WB_CRAFT_STATE_BURNING, WB_CRAFT_STATE_FINISHED } WbCraftState;
 /* From counts that a store can make without readings. */
