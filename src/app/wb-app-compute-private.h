@@ -1,0 +1,24 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-app-job.h"
+#include "wb-craft-answer.h"
+#include "wb-craft-ladder.h"
+
+G_BEGIN_DECLS
+
+/*
+ * The long computations: load in one short read on a connection of their own,
+ * let go of the file, compute. None keeps anything.
+ */
+
+WbCraftAnswer *wb_app_compute_answer       (const char *path, gint64 experiment, WbCraftWithin within, guint64 seed,
+                                            WbAppJob *job, GError **error);
+/* The result is a GTask without source that gives a WbCraftAnswer. */
+void           wb_app_compute_answer_async (const char *path, gint64 experiment, WbCraftWithin within, guint64 seed,
+                                            WbAppJob *job, GAsyncReadyCallback callback, gpointer user);
+WbCraftLadder *wb_app_compute_ladder       (const char *path, const WbCraftLadderQuestion *question, WbAppJob *job, GError **error);
+/* Ends the task, which it takes, with a WbCraftLadder. */
+void           wb_app_compute_ladder_async (const char *path, const WbCraftLadderQuestion *question, WbAppJob *job, GTask *task);
+
+G_END_DECLS

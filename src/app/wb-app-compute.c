@@ -1,0 +1,271 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-app-compute-private.h"
+
+#include "wb-app-error-private.h"
+#include "wb-app-forward-private.h"
+#include "wb-app-reader-private.h"
+#include "wb-clock.h"
+#include "wb-store-dataset.h"
+#include "wb-store-records.h"
+
+/* The seed of the ladder's draws: the same question to the same notebook gets the same answer. */
+#define LADDER_SEED 1
+
+static void
+set_cancelled (GError **error)
+{
+  g_set_error_literal (error, G_IO_ERROR, G_IO_ERROR_CANCELLED, "Cancelled");
+}
+
+WbCraftAnswer *
+wb_app_compute_answer (const char   *path,
+                       gint64        experiment,
+                       WbCraftWithin within,
+                       guint64       seed,
+                       WbAppJob     *job,
+                       GError      **error)
+{
+  WbStore *store = wb_app_reader_connect (path, error);
+  WbDataset *data;
+  WbCraftAnswer *answer;
+
+  if (store == NULL)
+    return NULL;
+  data = wb_store_load_dataset (store, experiment, error);
+  wb_store_close (store);
+  if (data == NULL)
+    {
+      wb_app_error_from_store (error, WB_APP_ERROR_FAILED);
+      return NULL;
+    }
+  /* No earlier experiments: the same log has to give the same ranking in any notebook. They speak in the ladder. */
+  answer = wb_craft_answer_new (data, NULL, within, seed, wb_app_job_keep_going, job);
+  if (answer == NULL)
+    set_cancelled (error);
+  wb_app_job_report (job, 1, NULL);
+  return answer;
+}
+
+typedef struct
+{
+  char         *path;
+  gint64        experiment;
+  WbCraftWithin within;
+  guint64       seed;
+  WbAppJob     *job;
+} AnswerRequest;
+
+static void
+answer_request_free (gpointer data)
+{
+  AnswerRequest *self = data;
+
+  g_free (self->path);
+  g_clear_object (&self->job);
+  g_free (self);
+}
+
+static void
+answer_in_thread (GTask        *task,
+                  gpointer      source,
+                  gpointer      task_data,
+                  GCancellable *cancellable)
+{
+  const AnswerRequest *request = task_data;
+  GError *error = NULL;
+  WbCraftAnswer *answer = wb_app_compute_answer (request->path, request->experiment, request->within, request->seed,
+                                                 request->job, &error);
+
+  if (answer == NULL)
+    g_task_return_error (task, error);
+  else
+    g_task_return_pointer (task, answer, (GDestroyNotify) wb_craft_answer_unref);
+}
+
+void
+wb_app_compute_answer_async (const char         *path,
+                             gint64              experiment,
+                             WbCraftWithin       within,
+                             guint64             seed,
+                             WbAppJob           *job,
+                             GAsyncReadyCallback callback,
+                             gpointer            user)
+{
+  g_autoptr (GTask) task = g_task_new (NULL, NULL, callback, user);
+  AnswerRequest *request = g_new0 (AnswerRequest, 1);
+
+  request->path = g_strdup (path);
+  request->experiment = experiment;
+  request->within = within;
+  request->seed = seed;
+  request->job = job != NULL ? g_object_ref (job) : NULL;
+  g_task_set_task_data (task, request, answer_request_free);
+  g_task_run_in_thread (task, answer_in_thread);
+}
+
+/* All that a ladder rests on, read in one go. */
+typedef struct
+{
+  GPtrArray *datasets; /* WbDataset of every experiment with a burn */
+  GPtrArray *wicks;
+  GPtrArray *guides;
+  GPtrArray *waxes;
+} History;
+
+static void
+history_free (History *self)
+{
+  g_clear_pointer (&self->datasets, g_ptr_array_unref);
+  g_clear_pointer (&self->wicks, g_ptr_array_unref);
+  g_clear_pointer (&self->guides, g_ptr_array_unref);
+  g_clear_pointer (&self->waxes, g_ptr_array_unref);
+  g_free (self);
+}
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (History, history_free)
+
+static gboolean
+load_datasets (WbStore  *store,
+               History  *history,
+               WbAppJob *job,
+               GError  **error)
+{
+  g_autoptr (GPtrArray) experiments = wb_store_list_experiments (store, wb_clock_now (wb_clock_get ()), error);
+
+  if (experiments == NULL)
+    return FALSE;
+  history->datasets = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_dataset_free);
+  for (guint i = 0; i < experiments->len; i++)
+    {
+      const WbStoreExperiment *experiment = g_ptr_array_index (experiments, i);
+      WbDataset *data;
+
+      if (experiment->burns == 0)
+        continue;
+      data = wb_store_load_dataset (store, experiment->id, error);
+      if (data == NULL)
+        return FALSE;
+      g_ptr_array_add (history->datasets, data);
+      if (!wb_app_job_report (job, 0.3 * (i + 1) / experiments->len, NULL))
+        {
+          set_cancelled (error);
+          return FALSE;
+        }
+    }
+  return TRUE;
+}
+
+static History *
+load_history (const char *path,
+              WbAppJob   *job,
+              GError    **error)
+{
+  g_autoptr (WbStore) store = wb_app_reader_connect (path, error);
+  g_autoptr (History) history = g_new0 (History, 1);
+
+  if (store == NULL)
+    return NULL;
+  if (load_datasets (store, history, job, error)
+      && (history->wicks = wb_store_list (store, &wb_wick_type, NULL, 0, error)) != NULL
+      && (history->guides = wb_store_list (store, &wb_wick_guide_type, NULL, 0, error)) != NULL
+      && (history->waxes = wb_store_list (store, &wb_wax_type, NULL, 0, error)) != NULL)
+    return g_steal_pointer (&history);
+  wb_app_error_from_store (error, WB_APP_ERROR_FAILED);
+  return NULL;
+}
+
+/* Estimates of one earlier experiment; NULL when stopped. */
+static WbCraftEstimates *
+learn (const WbDataset *data,
+       WbAppJob        *job)
+{
+  g_autoptr (WbCraftFigures) figures = wb_craft_figures_new (data);
+
+  return wb_craft_estimates_new (data, figures, WB_STAGE_ALL, NULL, NULL, NULL);
+}
+
+WbCraftLadder *
+wb_app_compute_ladder (const char                  *path,
+                       const WbCraftLadderQuestion *question,
+                       WbAppJob                    *job,
+                       GError                     **error)
+{
+  g_autoptr (History) history = load_history (path, job, error);
+  g_autoptr (GPtrArray) estimates = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_craft_estimates_free);
+  g_autoptr (GArray) lessons = g_array_new (FALSE, FALSE, sizeof (WbCraftLesson));
+  WbCraftLadder *ladder;
+
+  if (history == NULL)
+    return NULL;
+  for (guint i = 0; i < history->datasets->len; i++)
+    {
+      WbCraftLesson lesson = { g_ptr_array_index (history->datasets, i), NULL };
+
+      if (!wb_app_job_report (job, 0.3 + 0.6 * i / history->datasets->len, NULL))
+        {
+          set_cancelled (error);
+          return NULL;
+        }
+      g_ptr_array_add (estimates, learn (lesson.data, job));
+      lesson.estimates = g_ptr_array_index (estimates, i);
+      g_array_append_val (lessons, lesson);
+    }
+  ladder = wb_craft_ladder_new (question, lessons, history->wicks, history->guides, history->waxes, LADDER_SEED);
+  wb_app_job_report (job, 1, NULL);
+  return ladder;
+}
+
+typedef struct
+{
+  char                 *path;
+  WbCraftLadderQuestion question; /* its texts owned */
+  WbAppJob             *job;
+} LadderRequest;
+
+static void
+ladder_request_free (gpointer data)
+{
+  LadderRequest *self = data;
+
+  g_free (self->path);
+  g_free (self->question.vessel);
+  g_free (self->question.wax);
+  g_clear_object (&self->job);
+  g_free (self);
+}
+
+static void
+ladder_in_thread (GTask        *task,
+                  gpointer      source,
+                  gpointer      task_data,
+                  GCancellable *cancellable)
+{
+  const LadderRequest *request = task_data;
+  GError *error = NULL;
+  WbCraftLadder *ladder = wb_app_compute_ladder (request->path, &request->question, request->job, &error);
+
+  if (ladder == NULL)
+    g_task_return_error (task, error);
+  else
+    g_task_return_pointer (task, ladder, (GDestroyNotify) wb_craft_ladder_free);
+}
+
+void
+wb_app_compute_ladder_async (const char                  *path,
+                             const WbCraftLadderQuestion *question,
+                             WbAppJob                    *job,
+                             GTask                       *task)
+{
+  g_autoptr (GTask) inner = wb_app_forward_new (task, (GDestroyNotify) wb_craft_ladder_free, NULL);
+  LadderRequest *request = g_new0 (LadderRequest, 1);
+
+  request->path = g_strdup (path);
+  request->question = *question;
+  request->question.vessel = g_strdup (question->vessel);
+  request->question.wax = g_strdup (question->wax);
+  request->job = job != NULL ? g_object_ref (job) : NULL;
+  g_task_set_task_data (inner, request, ladder_request_free);
+  g_task_run_in_thread (inner, ladder_in_thread);
+}

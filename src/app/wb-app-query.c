@@ -1,0 +1,433 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-app-query.h"
+
+#include "wb-app-error-private.h"
+#include "wb-app-experiment-private.h"
+#include "wb-app-reader-private.h"
+#include "wb-clock.h"
+#include "wb-store-records.h"
+
+#include <glib/gi18n-lib.h>
+
+typedef struct
+{
+  const WbRecordType *type;
+  char               *field;
+  gint64              value;
+} Question;
+
+static Question *
+question_new (const WbRecordType *type,
+              const char         *field,
+              gint64              value)
+{
+  Question *self = g_new0 (Question, 1);
+
+  self->type = type;
+  self->field = g_strdup (field);
+  self->value = value;
+  return self;
+}
+
+static void
+question_free (gpointer data)
+{
+  Question *self = data;
+
+  g_free (self->field);
+  g_free (self);
+}
+
+static void
+ask (WbAppNotebook      *notebook,
+     gpointer            tag,
+     WbAppReaderFunc     func,
+     Question           *question,
+     GDestroyNotify      free_result,
+     GCancellable       *cancellable,
+     GAsyncReadyCallback callback,
+     gpointer            user)
+{
+  GTask *task = g_task_new (notebook, cancellable, callback, user);
+
+  g_task_set_source_tag (task, tag);
+  wb_app_reader_run (notebook, task, func, question, question_free, free_result);
+}
+
+static gpointer
+finish (WbAppNotebook *notebook,
+        GAsyncResult  *result,
+        GError       **error)
+{
+  g_return_val_if_fail (g_task_is_valid (result, notebook), NULL);
+  return g_task_propagate_pointer (G_TASK (result), error);
+}
+
+static gpointer
+list_records (WbStore      *store,
+              gpointer      data,
+              GCancellable *cancellable,
+              GError      **error)
+{
+  const Question *question = data;
+
+  return wb_store_list (store, question->type, question->field, question->value, error);
+}
+
+void
+wb_app_query_list_async (WbAppNotebook      *notebook,
+                         const WbRecordType *type,
+                         GCancellable       *cancellable,
+                         GAsyncReadyCallback callback,
+                         gpointer            user)
+{
+  wb_app_query_list_by_async (notebook, type, NULL, 0, cancellable, callback, user);
+}
+
+void
+wb_app_query_list_by_async (WbAppNotebook      *notebook,
+                            const WbRecordType *type,
+                            const char         *field,
+                            gint64              value,
+                            GCancellable       *cancellable,
+                            GAsyncReadyCallback callback,
+                            gpointer            user)
+{
+  ask (notebook, wb_app_query_list_async, list_records, question_new (type, field, value),
+       (GDestroyNotify) g_ptr_array_unref, cancellable, callback, user);
+}
+
+GPtrArray *
+wb_app_query_list_finish (WbAppNotebook *notebook,
+                          GAsyncResult  *result,
+                          GError       **error)
+{
+  return finish (notebook, result, error);
+}
+
+GPtrArray *
+wb_app_query_list_sync (WbAppNotebook      *notebook,
+                        const WbRecordType *type,
+                        GError            **error)
+{
+  return wb_app_query_list_by_sync (notebook, type, NULL, 0, error);
+}
+
+GPtrArray *
+wb_app_query_list_by_sync (WbAppNotebook      *notebook,
+                           const WbRecordType *type,
+                           const char         *field,
+                           gint64              value,
+                           GError            **error)
+{
+  Question question = { type, (char *) field, value };
+
+  return wb_app_reader_run_sync (notebook, list_records, &question, error);
+}
+
+static gpointer
+get_record (WbStore      *store,
+            gpointer      data,
+            GCancellable *cancellable,
+            GError      **error)
+{
+  const Question *question = data;
+  g_autoptr (GError) reason = NULL;
+  gpointer record = wb_store_load (store, question->type, question->value, &reason);
+
+  if (g_error_matches (reason, WB_STORE_ERROR, WB_STORE_ERROR_MISSING))
+    g_set_error (error, WB_APP_ERROR, WB_APP_ERROR_UNKNOWN, "%s", reason->message);
+  else if (reason != NULL)
+    g_propagate_error (error, g_steal_pointer (&reason));
+  return record;
+}
+
+void
+wb_app_query_get_async (WbAppNotebook      *notebook,
+                        const WbRecordType *type,
+                        gint64              id,
+                        GCancellable       *cancellable,
+                        GAsyncReadyCallback callback,
+                        gpointer            user)
+{
+  ask (notebook, wb_app_query_get_async, get_record, question_new (type, NULL, id), wb_record_free, cancellable, callback, user);
+}
+
+gpointer
+wb_app_query_get_finish (WbAppNotebook *notebook,
+                         GAsyncResult  *result,
+                         GError       **error)
+{
+  return finish (notebook, result, error);
+}
+
+void
+wb_app_materials_free (WbAppMaterials *self)
+{
+  if (self == NULL)
+    return;
+  g_clear_pointer (&self->vessels, g_ptr_array_unref);
+  g_clear_pointer (&self->waxes, g_ptr_array_unref);
+  g_clear_pointer (&self->wicks, g_ptr_array_unref);
+  g_clear_pointer (&self->guides, g_ptr_array_unref);
+  g_clear_pointer (&self->fragrances, g_ptr_array_unref);
+  g_clear_pointer (&self->parts, g_ptr_array_unref);
+  g_clear_pointer (&self->dyes, g_ptr_array_unref);
+  g_clear_pointer (&self->additives, g_ptr_array_unref);
+  g_clear_pointer (&self->lots, g_ptr_array_unref);
+  g_free (self);
+}
+
+static gpointer
+get_materials (WbStore      *store,
+               gpointer      data,
+               GCancellable *cancellable,
+               GError      **error)
+{
+  g_autoptr (WbAppMaterials) materials = g_new0 (WbAppMaterials, 1);
+  const struct { const WbRecordType *type; GPtrArray **into; } tables[] = {
+    { &wb_vessel_type, &materials->vessels },
+    { &wb_wax_type, &materials->waxes },
+    { &wb_wick_type, &materials->wicks },
+    { &wb_wick_guide_type, &materials->guides },
+    { &wb_fragrance_type, &materials->fragrances },
+    { &wb_fragrance_part_type, &materials->parts },
+    { &wb_dye_type, &materials->dyes },
+    { &wb_additive_type, &materials->additives },
+    { &wb_lot_type, &materials->lots },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (tables); i++)
+    {
+      *tables[i].into = wb_store_list (store, tables[i].type, NULL, 0, error);
+      if (*tables[i].into == NULL)
+        return NULL;
+    }
+  return g_steal_pointer (&materials);
+}
+
+void
+wb_app_query_materials_async (WbAppNotebook      *notebook,
+                              GCancellable       *cancellable,
+                              GAsyncReadyCallback callback,
+                              gpointer            user)
+{
+  ask (notebook, wb_app_query_materials_async, get_materials, question_new (NULL, NULL, 0),
+       (GDestroyNotify) wb_app_materials_free, cancellable, callback, user);
+}
+
+WbAppMaterials *
+wb_app_query_materials_finish (WbAppNotebook *notebook,
+                               GAsyncResult  *result,
+                               GError       **error)
+{
+  return finish (notebook, result, error);
+}
+
+WbAppMaterials *
+wb_app_query_materials_sync (WbAppNotebook *notebook,
+                             GError       **error)
+{
+  return wb_app_reader_run_sync (notebook, get_materials, NULL, error);
+}
+
+static gpointer
+list_uses (WbStore      *store,
+           gpointer      data,
+           GCancellable *cancellable,
+           GError      **error)
+{
+  const Question *question = data;
+  g_autoptr (GArray) uses = wb_store_list_uses (store, question->type, question->value, error);
+  GPtrArray *words;
+
+  if (uses == NULL)
+    return NULL;
+  words = g_ptr_array_new_with_free_func (g_free);
+  for (guint i = 0; i < uses->len; i++)
+    {
+      const WbStoreUse *use = &g_array_index (uses, WbStoreUse, i);
+
+      if (!use->part)
+        /* Translators: what uses a material, and how often: "Combination: 4". */
+        g_ptr_array_add (words, g_strdup_printf (_("%s: %d"), _(use->type->label), (int) use->count));
+    }
+  return words;
+}
+
+void
+wb_app_query_uses_async (WbAppNotebook      *notebook,
+                         const WbRecordType *type,
+                         gint64              id,
+                         GCancellable       *cancellable,
+                         GAsyncReadyCallback callback,
+                         gpointer            user)
+{
+  ask (notebook, wb_app_query_uses_async, list_uses, question_new (type, NULL, id),
+       (GDestroyNotify) g_ptr_array_unref, cancellable, callback, user);
+}
+
+GPtrArray *
+wb_app_query_uses_finish (WbAppNotebook *notebook,
+                          GAsyncResult  *result,
+                          GError       **error)
+{
+  return finish (notebook, result, error);
+}
+
+static WbExperiment *
+steal_record (GPtrArray *records,
+              gint64     id)
+{
+  for (guint i = 0; i < records->len; i++)
+    {
+      WbRecord *record = g_ptr_array_index (records, i);
+
+      if (record->id == id)
+        return g_ptr_array_steal_index_fast (records, i);
+    }
+  return NULL;
+}
+
+static gpointer
+list_experiments (WbStore      *store,
+                  gpointer      data,
+                  GCancellable *cancellable,
+                  GError      **error)
+{
+  g_autoptr (GPtrArray) counts = wb_store_list_experiments (store, wb_clock_now (wb_clock_get ()), error);
+  g_autoptr (GPtrArray) records = counts != NULL ? wb_store_list (store, &wb_experiment_type, NULL, 0, error) : NULL;
+  GPtrArray *experiments;
+
+  if (records == NULL)
+    return NULL;
+  experiments = g_ptr_array_new_with_free_func (g_object_unref);
+  for (guint i = 0; i < counts->len; i++)
+    {
+      const WbStoreExperiment *count = g_ptr_array_index (counts, i);
+      WbExperiment *record = steal_record (records, count->id);
+
+      /* Between the two reads another process may have deleted it: the next look takes it away. */
+      if (record != NULL)
+        g_ptr_array_add (experiments, wb_app_experiment_new (record, count));
+    }
+  return experiments;
+}
+
+GPtrArray *
+wb_app_query_experiments_sync (WbAppNotebook *notebook,
+                               GError       **error)
+{
+  return wb_app_reader_run_sync (notebook, list_experiments, NULL, error);
+}
+
+void
+wb_app_query_experiments_async (WbAppNotebook      *notebook,
+                                GCancellable       *cancellable,
+                                GAsyncReadyCallback callback,
+                                gpointer            user)
+{
+  ask (notebook, wb_app_query_experiments_async, list_experiments, question_new (NULL, NULL, 0),
+       (GDestroyNotify) g_ptr_array_unref, cancellable, callback, user);
+}
+
+GPtrArray *
+wb_app_query_experiments_finish (WbAppNotebook *notebook,
+                                 GAsyncResult  *result,
+                                 GError       **error)
+{
+  return finish (notebook, result, error);
+}
+
+static char *
+dup_known (GPtrArray *experiments)
+{
+  GString *known = g_string_new (NULL);
+
+  for (guint i = 0; i < experiments->len; i++)
+    {
+      const WbExperiment *experiment = g_ptr_array_index (experiments, i);
+
+      g_string_append_printf (known, "%s%s (%s)", i > 0 ? ", " : "", experiment->code, experiment->title);
+    }
+  return g_string_free (known, FALSE);
+}
+
+static gpointer
+find_experiment (WbStore      *store,
+                 gpointer      data,
+                 GCancellable *cancellable,
+                 GError      **error)
+{
+  const char *name = data;
+  g_autoptr (GPtrArray) experiments = NULL;
+  g_autofree char *known = NULL;
+  gint64 *found = g_new (gint64, 1);
+
+  *found = wb_store_find_experiment (store, name, error);
+  if (*found > 0)
+    return found;
+  if (*found == 0)
+    experiments = wb_store_list (store, &wb_experiment_type, NULL, 0, error);
+  g_free (found);
+  if (experiments == NULL)
+    return NULL;
+  known = dup_known (experiments);
+  if (experiments->len == 0)
+    g_set_error (error, WB_APP_ERROR, WB_APP_ERROR_UNKNOWN, _("No experiment “%s”: the notebook holds none"), name);
+  else
+    g_set_error (error, WB_APP_ERROR, WB_APP_ERROR_UNKNOWN, _("No experiment “%s”; known are: %s"), name, known);
+  return NULL;
+}
+
+gint64
+wb_app_query_find_experiment_sync (WbAppNotebook *notebook,
+                                   const char    *name,
+                                   GError       **error)
+{
+  g_autofree gint64 *found = wb_app_reader_run_sync (notebook, find_experiment, (gpointer) name, error);
+
+  return found != NULL ? *found : 0;
+}
+
+static gpointer
+load_dataset (WbStore      *store,
+              gpointer      data,
+              GCancellable *cancellable,
+              GError      **error)
+{
+  const Question *question = data;
+
+  return wb_store_load_dataset (store, question->value, error);
+}
+
+void
+wb_app_query_dataset_async (WbAppNotebook      *notebook,
+                            gint64              experiment,
+                            GCancellable       *cancellable,
+                            GAsyncReadyCallback callback,
+                            gpointer            user)
+{
+  ask (notebook, wb_app_query_dataset_async, load_dataset, question_new (NULL, NULL, experiment),
+       (GDestroyNotify) wb_dataset_free, cancellable, callback, user);
+}
+
+WbDataset *
+wb_app_query_dataset_finish (WbAppNotebook *notebook,
+                             GAsyncResult  *result,
+                             GError       **error)
+{
+  return finish (notebook, result, error);
+}
+
+WbDataset *
+wb_app_query_dataset_sync (WbAppNotebook *notebook,
+                           gint64         experiment,
+                           GError       **error)
+{
+  Question question = { NULL, NULL, experiment };
+
+  return wb_app_reader_run_sync (notebook, load_dataset, &question, error);
+}
