@@ -1,0 +1,209 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-app-plan-private.h"
+
+#include "wb-craft-batch.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+/* Above about 90 to 100 mm of inner diameter a vessel takes more than one wick: common practice, no source. */
+#define ONE_WICK_MOST_MM 100.0
+
+static void
+problem_free (gpointer data)
+{
+  WbAppPlanProblem *self = data;
+
+  g_free (self->text);
+  g_free (self);
+}
+
+/* Takes the text. */
+static void
+add (GPtrArray  *problems,
+     const char *field,
+     gboolean    blocks,
+     char       *text)
+{
+  WbAppPlanProblem *problem = g_new0 (WbAppPlanProblem, 1);
+
+  problem->field = field;
+  problem->text = text;
+  problem->blocks = blocks;
+  g_ptr_array_add (problems, problem);
+}
+
+gconstpointer
+wb_app_plan_find (const GPtrArray *records,
+                  gint64           id)
+{
+  for (guint i = 0; id != 0 && i < records->len; i++)
+    if (((const WbRecord *) g_ptr_array_index (records, i))->id == id)
+      return g_ptr_array_index (records, i);
+  return NULL;
+}
+
+static void
+judge_what_is_there (const WbAppPlanFacts *facts,
+                     GPtrArray            *problems)
+{
+  const WbExperiment *experiment = facts->experiment;
+
+  if (experiment->title == NULL || *experiment->title == '\0')
+    add (problems, "title", TRUE, g_strdup (_("Give the experiment a title.")));
+  else if (g_utf8_strlen (experiment->title, -1) > WB_NAME_MAXIMUM)
+    add (problems, "title", TRUE, g_strdup_printf (_("The title is longer than %d characters."), WB_NAME_MAXIMUM));
+  if (wb_app_plan_find (facts->materials->waxes, experiment->wax) == NULL)
+    add (problems, "wax", TRUE, g_strdup (_("Choose the wax.")));
+  if (facts->vessels->len == 0)
+    add (problems, "vessels", TRUE, g_strdup (_("Choose at least one vessel.")));
+  if (facts->wicks->len == 0)
+    add (problems, "wicks", TRUE, g_strdup (_("Choose at least one wick.")));
+  if (facts->scents->len == 0)
+    add (problems, "scents", TRUE, g_strdup (_("Choose at least one scent, or no fragrance as the control.")));
+  if (facts->vessels->len > 0 && facts->wicks->len > 0 && facts->scents->len > 0 && facts->cells_on == 0)
+    add (problems, "cells", TRUE, g_strdup (_("Every combination is switched off.")));
+}
+
+static double
+of_total (double load_pct,
+          int    basis)
+{
+  return basis == WB_BASIS_WAX ? wb_craft_load_to_total_pct (load_pct) : load_pct;
+}
+
+static void
+judge_scent (const WbAppPlanFacts *facts,
+             const WbCraftScent   *scent,
+             GPtrArray            *problems)
+{
+  const WbFragrance *fragrance = wb_app_plan_find (facts->materials->fragrances, scent->fragrance);
+  const WbWax *wax = wb_app_plan_find (facts->materials->waxes, facts->experiment->wax);
+
+  if (scent->fragrance == 0)
+    return;
+  if (fragrance == NULL)
+    {
+      add (problems, "scents", TRUE, g_strdup (_("A fragrance of the plan is no longer among the materials.")));
+      return;
+    }
+  if (!(scent->load_pct > 0 && scent->load_pct <= 30))
+    {
+      add (problems, "load", TRUE, g_strdup_printf (_("%s: the load must be above 0 and at most 30 %%."), fragrance->name));
+      return;
+    }
+  if (wax != NULL && !isnan (wax->max_load_pct)
+      && of_total (scent->load_pct, scent->load_basis) > of_total (wax->max_load_pct, wax->max_load_basis) + 1e-9)
+    add (problems, "load", FALSE,
+         g_strdup_printf (_("%s: the load is above the most that the supplier states for %s."), fragrance->name, wax->name));
+  if (!isnan (fragrance->ifra_limit_pct) && of_total (scent->load_pct, scent->load_basis) > fragrance->ifra_limit_pct + 1e-9)
+    add (problems, "load", FALSE,
+         g_strdup_printf (_("%s: the load is above its IFRA limit of the finished product."), fragrance->name));
+}
+
+static gboolean
+same_scent (const WbCraftScent *a,
+            const WbCraftScent *b)
+{
+  return a->fragrance == b->fragrance && a->load_pct == b->load_pct && a->load_basis == b->load_basis;
+}
+
+static void
+judge_scents (const WbAppPlanFacts *facts,
+              GPtrArray            *problems)
+{
+  for (guint i = 0; i < facts->scents->len; i++)
+    {
+      const WbCraftScent *scent = &g_array_index (facts->scents, WbCraftScent, i);
+
+      judge_scent (facts, scent, problems);
+      for (guint k = 0; k < i; k++)
+        if (same_scent (scent, &g_array_index (facts->scents, WbCraftScent, k)))
+          add (problems, "scents", TRUE, g_strdup (_("The same scent stands in the plan twice.")));
+    }
+}
+
+static void
+judge_vessels (const WbAppPlanFacts *facts,
+               GPtrArray            *problems)
+{
+  for (guint i = 0; i < facts->vessels->len; i++)
+    {
+      const WbVessel *vessel = wb_app_plan_find (facts->materials->vessels, g_array_index (facts->vessels, gint64, i));
+
+      if (vessel != NULL && facts->wick_count == 1 && vessel->inner_diameter_mm > ONE_WICK_MOST_MM)
+        add (problems, "wicks", FALSE,
+             g_strdup_printf (_("%s is so wide that makers use more than one wick in it (common practice)."), vessel->name));
+    }
+}
+
+static void
+judge_samples (const WbAppPlanFacts *facts,
+               GPtrArray            *problems)
+{
+  gint64 n = facts->experiment->samples_per_cell;
+
+  if (n < 1 || n > 100)
+    add (problems, "samples", TRUE, g_strdup (_("There must be 1 to 100 samples of a combination.")));
+  else if (n < facts->protocol->samples_wanted)
+    add (problems, "samples", FALSE,
+         g_strdup_printf (_("With fewer than %d samples of a combination none can be recommended."),
+                          (int) facts->protocol->samples_wanted));
+}
+
+static const WbLimit *
+find_house_limit (const GPtrArray *house,
+                  int              kind)
+{
+  for (guint i = 0; i < house->len; i++)
+    if (((const WbLimit *) g_ptr_array_index (house, i))->kind == kind)
+      return g_ptr_array_index (house, i);
+  return NULL;
+}
+
+static void
+judge_limits (const WbAppPlanFacts *facts,
+              GPtrArray            *problems)
+{
+  g_autoptr (GPtrArray) house = wb_limits_new_house ();
+
+  for (guint i = 0; i < facts->limits->len; i++)
+    {
+      const WbLimit *limit = g_ptr_array_index (facts->limits, i);
+      const WbLimit *published = find_house_limit (house, limit->kind);
+      const char *label = _(wb_limit_kind_get_label (limit->kind));
+
+      if (limit->off && (limit->off_reason == NULL || *limit->off_reason == '\0'))
+        add (problems, "limits", TRUE, g_strdup_printf (_("%s: turning a limit off needs a reason."), label));
+      if (!limit->off && published != NULL && !published->house && !(limit->stop_at <= published->stop_at))
+        add (problems, "limits", TRUE, g_strdup_printf (_("%s: a published limit may only be tightened."), label));
+      if (!limit->off && isnan (limit->stop_at))
+        add (problems, "limits", TRUE, g_strdup_printf (_("%s: the limit has no value."), label));
+    }
+}
+
+static int
+blocks_first (gconstpointer a,
+              gconstpointer b)
+{
+  const WbAppPlanProblem *first = *(WbAppPlanProblem *const *) a, *second = *(WbAppPlanProblem *const *) b;
+
+  return second->blocks - first->blocks;
+}
+
+GPtrArray *
+wb_app_plan_judge (const WbAppPlanFacts *facts)
+{
+  GPtrArray *problems = g_ptr_array_new_with_free_func (problem_free);
+
+  judge_what_is_there (facts, problems);
+  judge_scents (facts, problems);
+  judge_vessels (facts, problems);
+  judge_samples (facts, problems);
+  judge_limits (facts, problems);
+  /* g_ptr_array_sort keeps the order of equals. */
+  g_ptr_array_sort (problems, blocks_first);
+  return problems;
+}

@@ -1,0 +1,32 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-app-plan.h"
+
+G_BEGIN_DECLS
+
+/* What a plan is judged by; borrowed. */
+typedef struct
+{
+  const WbAppMaterials *materials;
+  const WbExperiment   *experiment;
+  const WbProtocol     *protocol;
+  const GPtrArray      *limits;
+  const GArray         *vessels;  /* gint64 */
+  const GArray         *wicks;    /* gint64 */
+  const GArray         *scents;   /* WbCraftScent */
+  guint                 wick_count;
+  guint                 cells_on;
+} WbAppPlanFacts;
+
+/* WbAppPlanProblem, what blocks first; caller frees. */
+GPtrArray     *wb_app_plan_judge        (const WbAppPlanFacts *facts);
+/* The record of that id; NULL: none, or id 0. Borrowed. */
+gconstpointer  wb_app_plan_find         (const GPtrArray *records, gint64 id);
+/* Everything that the plan writes, in order, with negative ids for references. Caller frees. */
+GPtrArray     *wb_app_plan_dup_records  (const WbAppPlanFacts *facts, const GPtrArray *cells, const char *const *codes,
+                                         const char *experiment_code);
+/* The first of E-1, E-2 ... that no experiment has. experiments: WbAppExperiment. Caller frees. */
+char          *wb_app_plan_dup_free_code (const GPtrArray *experiments);
+
+G_END_DECLS

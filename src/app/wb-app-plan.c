@@ -1,0 +1,507 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-app-plan-private.h"
+
+#include "wb-app-notebook-private.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+struct _WbAppPlan
+{
+  GObject         parent_instance;
+
+  WbAppNotebook  *notebook;
+  WbAppMaterials *materials;
+
+  WbExperiment   *experiment;
+  WbProtocol     *protocol;
+  GPtrArray      *limits;      /* WbLimit */
+
+  GArray         *vessels;     /* gint64 */
+  GArray         *wicks;       /* gint64 */
+  GArray         *scents;      /* WbCraftScent */
+  guint           wick_count;
+  double          spacing_mm;
+  GHashTable     *off;         /* keys of cells that are switched off: they stay so while the grid changes around them */
+
+  GPtrArray      *cells;       /* WbCell */
+  GPtrArray      *problems;    /* WbAppPlanProblem */
+};
+
+enum { SIGNAL_CHANGED, N_SIGNALS };
+
+static guint signals[N_SIGNALS];
+
+G_DEFINE_FINAL_TYPE (WbAppPlan, wb_app_plan, G_TYPE_OBJECT)
+
+static char *
+dup_key (const WbCell *cell)
+{
+  char load[G_ASCII_DTOSTR_BUF_SIZE];
+
+  return g_strdup_printf ("%" G_GINT64_FORMAT ":%" G_GINT64_FORMAT ":%" G_GINT64_FORMAT ":%s:%d", cell->vessel, cell->wick,
+                          cell->fragrance, g_ascii_dtostr (load, sizeof load, cell->load_pct), cell->load_basis);
+}
+
+static guint
+count_on (WbAppPlan *self)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < self->cells->len; i++)
+    n += !((const WbCell *) g_ptr_array_index (self->cells, i))->left_out;
+  return n;
+}
+
+static WbAppPlanFacts
+get_facts (WbAppPlan *self)
+{
+  return (WbAppPlanFacts) {
+    .materials = self->materials,
+    .experiment = self->experiment,
+    .protocol = self->protocol,
+    .limits = self->limits,
+    .vessels = self->vessels,
+    .wicks = self->wicks,
+    .scents = self->scents,
+    .wick_count = self->wick_count,
+    .cells_on = count_on (self),
+  };
+}
+
+static void
+update (WbAppPlan *self)
+{
+  WbAppPlanFacts facts;
+
+  g_clear_pointer (&self->cells, g_ptr_array_unref);
+  self->cells = wb_craft_grid_cells (self->vessels, self->wicks, self->scents, self->wick_count, self->spacing_mm);
+  for (guint i = 0; i < self->cells->len; i++)
+    {
+      WbCell *cell = g_ptr_array_index (self->cells, i);
+      g_autofree char *key = dup_key (cell);
+
+      cell->left_out = g_hash_table_contains (self->off, key);
+    }
+  facts = get_facts (self);
+  g_clear_pointer (&self->problems, g_ptr_array_unref);
+  self->problems = wb_app_plan_judge (&facts);
+  g_signal_emit (self, signals[SIGNAL_CHANGED], 0);
+}
+
+static void
+wb_app_plan_finalize (GObject *object)
+{
+  WbAppPlan *self = WB_APP_PLAN (object);
+
+  g_clear_object (&self->notebook);
+  g_clear_pointer (&self->materials, wb_app_materials_free);
+  g_clear_pointer (&self->experiment, wb_record_free);
+  g_clear_pointer (&self->protocol, wb_record_free);
+  g_clear_pointer (&self->limits, g_ptr_array_unref);
+  g_array_unref (self->vessels);
+  g_array_unref (self->wicks);
+  g_array_unref (self->scents);
+  g_hash_table_unref (self->off);
+  g_clear_pointer (&self->cells, g_ptr_array_unref);
+  g_clear_pointer (&self->problems, g_ptr_array_unref);
+  G_OBJECT_CLASS (wb_app_plan_parent_class)->finalize (object);
+}
+
+static void
+wb_app_plan_class_init (WbAppPlanClass *klass)
+{
+  G_OBJECT_CLASS (klass)->finalize = wb_app_plan_finalize;
+
+  signals[SIGNAL_CHANGED] = g_signal_new ("changed", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                          G_TYPE_NONE, 0);
+}
+
+static void
+wb_app_plan_init (WbAppPlan *self)
+{
+  self->experiment = wb_record_new (&wb_experiment_type);
+  self->protocol = wb_protocol_new_house ();
+  self->limits = wb_limits_new_house ();
+  self->vessels = g_array_new (FALSE, FALSE, sizeof (gint64));
+  self->wicks = g_array_new (FALSE, FALSE, sizeof (gint64));
+  self->scents = g_array_new (FALSE, FALSE, sizeof (WbCraftScent));
+  self->wick_count = 1;
+  self->spacing_mm = NAN;
+  self->off = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  self->experiment->samples_per_cell = self->protocol->samples_wanted;
+  self->experiment->seed = 1;
+}
+
+WbAppPlan *
+wb_app_plan_new (WbAppNotebook  *notebook,
+                 WbAppMaterials *materials)
+{
+  WbAppPlan *self = g_object_new (WB_TYPE_APP_PLAN, NULL);
+
+  self->notebook = g_object_ref (notebook);
+  self->materials = materials;
+  update (self);
+  return self;
+}
+
+const WbAppMaterials *
+wb_app_plan_get_materials (WbAppPlan *self)
+{
+  g_return_val_if_fail (WB_IS_APP_PLAN (self), NULL);
+  return self->materials;
+}
+
+WbExperiment *
+wb_app_plan_get_experiment (WbAppPlan *self)
+{
+  g_return_val_if_fail (WB_IS_APP_PLAN (self), NULL);
+  return self->experiment;
+}
+
+WbProtocol *
+wb_app_plan_get_protocol (WbAppPlan *self)
+{
+  g_return_val_if_fail (WB_IS_APP_PLAN (self), NULL);
+  return self->protocol;
+}
+
+GPtrArray *
+wb_app_plan_get_limits (WbAppPlan *self)
+{
+  g_return_val_if_fail (WB_IS_APP_PLAN (self), NULL);
+  return self->limits;
+}
+
+void
+wb_app_plan_touch (WbAppPlan *self)
+{
+  g_return_if_fail (WB_IS_APP_PLAN (self));
+  update (self);
+}
+
+static int
+find_id (const GArray *ids,
+         gint64        id)
+{
+  for (guint i = 0; i < ids->len; i++)
+    if (g_array_index (ids, gint64, i) == id)
+      return (int) i;
+  return -1;
+}
+
+/* The grid keeps the order of the materials, whatever the order in which they were chosen. */
+static void
+use (WbAppPlan       *self,
+     GArray          *ids,
+     const GPtrArray *records,
+     gint64           id,
+     gboolean         used)
+{
+  g_autoptr (GArray) old = NULL;
+
+  if ((find_id (ids, id) >= 0) == used)
+    return;
+  old = g_array_copy (ids);
+  g_array_set_size (ids, 0);
+  for (guint i = 0; i < records->len; i++)
+    {
+      gint64 candidate = ((const WbRecord *) g_ptr_array_index (records, i))->id;
+
+      if (candidate == id ? used : find_id (old, candidate) >= 0)
+        g_array_append_val (ids, candidate);
+    }
+  update (self);
+}
+
+void
+wb_app_plan_set_vessel (WbAppPlan *self,
+                        gint64     vessel,
+                        gboolean   used)
+{
+  g_return_if_fail (WB_IS_APP_PLAN (self));
+  use (self, self->vessels, self->materials->vessels, vessel, used);
+}
+
+void
+wb_app_plan_set_wick (WbAppPlan *self,
+                      gint64     wick,
+                      gboolean   used)
+{
+  g_return_if_fail (WB_IS_APP_PLAN (self));
+  use (self, self->wicks, self->materials->wicks, wick, used);
+}
+
+gboolean
+wb_app_plan_has_vessel (WbAppPlan *self,
+                        gint64     vessel)
+{
+  g_return_val_if_fail (WB_IS_APP_PLAN (self), FALSE);
+  return find_id (self->vessels, vessel) >= 0;
+}
+
+gboolean
+wb_app_plan_has_wick (WbAppPlan *self,
+                      gint64     wick)
+{
+  g_return_val_if_fail (WB_IS_APP_PLAN (self), FALSE);
+  return find_id (self->wicks, wick) >= 0;
+}
+
+void
+wb_app_plan_add_scent (WbAppPlan *self,
+                       gint64     fragrance,
+                       double     load_pct,
+                       WbBasis    basis)
+{
+  WbCraftScent scent = { fragrance, fragrance != 0 ? load_pct : 0, basis };
+
+  g_return_if_fail (WB_IS_APP_PLAN (self));
+  g_array_append_val (self->scents, scent);
+  update (self);
+}
+
+void
+wb_app_plan_remove_scent (WbAppPlan *self,
+                          guint      index)
+{
+  g_return_if_fail (WB_IS_APP_PLAN (self));
+  g_return_if_fail (index < self->scents->len);
+  g_array_remove_index (self->scents, index);
+  update (self);
+}
+
+const GArray *
+wb_app_plan_get_scents (WbAppPlan *self)
+{
+  g_return_val_if_fail (WB_IS_APP_PLAN (self), NULL);
+  return self->scents;
+}
+
+void
+wb_app_plan_set_wick_count (WbAppPlan *self,
+                            guint      count,
+                            double     spacing_mm)
+{
+  g_return_if_fail (WB_IS_APP_PLAN (self));
+  self->wick_count = CLAMP (count, 1, 12);
+  self->spacing_mm = count > 1 ? spacing_mm : NAN;
+  update (self);
+}
+
+void
+wb_app_plan_set_samples_per_cell (WbAppPlan *self,
+                                  guint      n)
+{
+  g_return_if_fail (WB_IS_APP_PLAN (self));
+  self->experiment->samples_per_cell = n;
+  update (self);
+}
+
+const GPtrArray *
+wb_app_plan_get_cells (WbAppPlan *self)
+{
+  g_return_val_if_fail (WB_IS_APP_PLAN (self), NULL);
+  return self->cells;
+}
+
+void
+wb_app_plan_set_cell_on (WbAppPlan *self,
+                         guint      cell,
+                         gboolean   on)
+{
+  char *key;
+
+  g_return_if_fail (WB_IS_APP_PLAN (self));
+  g_return_if_fail (cell < self->cells->len);
+  key = dup_key (g_ptr_array_index (self->cells, cell));
+  if (on)
+    {
+      g_hash_table_remove (self->off, key);
+      g_free (key);
+    }
+  else
+    g_hash_table_add (self->off, key);
+  update (self);
+}
+
+char *
+wb_app_plan_dup_cell_name (WbAppPlan *self,
+                           guint      cell)
+{
+  const WbCell *record;
+  const WbFragrance *fragrance;
+  g_autofree char *vessel = NULL, *wick = NULL, *scent = NULL;
+
+  g_return_val_if_fail (WB_IS_APP_PLAN (self), NULL);
+  g_return_val_if_fail (cell < self->cells->len, NULL);
+  record = g_ptr_array_index (self->cells, cell);
+  vessel = wb_material_dup_title (wb_app_plan_find (self->materials->vessels, record->vessel));
+  wick = wb_material_dup_title (wb_app_plan_find (self->materials->wicks, record->wick));
+  fragrance = wb_app_plan_find (self->materials->fragrances, record->fragrance);
+  if (fragrance != NULL)
+    {
+      g_autofree char *load = wb_number_format_trimmed (record->load_pct, 2, NULL);
+
+      scent = g_strdup_printf ("%s %s\u00a0%%", fragrance->name, load);
+    }
+  else
+    scent = g_strdup (_("no fragrance"));
+  return g_strdup_printf ("%s · %s · %s", vessel, wick, scent);
+}
+
+WbCraftGridTotals
+wb_app_plan_get_totals (WbAppPlan *self,
+                        guint      places)
+{
+  g_autoptr (GArray) grid = g_array_new (FALSE, FALSE, sizeof (WbCraftGridCell));
+  const WbNotebook *settings = wb_app_notebook_get_settings (self->notebook);
+
+  if (places == 0 && settings != NULL && !isnan (settings->bench_places))
+    places = (guint) settings->bench_places;
+  for (guint i = 0; i < self->cells->len; i++)
+    {
+      WbCell *cell = g_ptr_array_index (self->cells, i);
+      WbCraftGridCell item = {
+        cell,
+        wb_app_plan_find (self->materials->vessels, cell->vessel),
+        wb_app_plan_find (self->materials->wicks, cell->wick),
+        wb_app_plan_find (self->materials->waxes, self->experiment->wax),
+      };
+
+      g_array_append_val (grid, item);
+    }
+  return wb_craft_grid_totals (grid, (guint) MAX (self->experiment->samples_per_cell, 0), self->protocol, places);
+}
+
+char **
+wb_app_plan_dup_codes (WbAppPlan *self)
+{
+  g_autoptr (GPtrArray) on = g_ptr_array_new (), sizes = g_ptr_array_new ();
+
+  g_return_val_if_fail (WB_IS_APP_PLAN (self), NULL);
+  for (guint i = 0; i < self->cells->len; i++)
+    {
+      WbCell *cell = g_ptr_array_index (self->cells, i);
+      const WbWick *wick = wb_app_plan_find (self->materials->wicks, cell->wick);
+
+      if (cell->left_out || wick == NULL)
+        continue;
+      g_ptr_array_add (on, cell);
+      g_ptr_array_add (sizes, wick->size);
+    }
+  if (on->len == 0 || self->experiment->samples_per_cell < 1)
+    return NULL;
+  return wb_craft_grid_codes (on, sizes, (guint) self->experiment->samples_per_cell);
+}
+
+const GPtrArray *
+wb_app_plan_get_problems (WbAppPlan *self)
+{
+  g_return_val_if_fail (WB_IS_APP_PLAN (self), NULL);
+  return self->problems;
+}
+
+gboolean
+wb_app_plan_is_complete (WbAppPlan *self)
+{
+  g_return_val_if_fail (WB_IS_APP_PLAN (self), FALSE);
+  for (guint i = 0; i < self->problems->len; i++)
+    if (((const WbAppPlanProblem *) g_ptr_array_index (self->problems, i))->blocks)
+      return FALSE;
+  return TRUE;
+}
+
+static void
+on_saved_cb (GObject      *source,
+             GAsyncResult *result,
+             gpointer      user_data)
+{
+  g_autoptr (GTask) task = user_data;
+  g_autoptr (GArray) ids = NULL;
+  g_autoptr (GPtrArray) records = g_ptr_array_ref (g_task_get_task_data (task));
+  g_autoptr (GError) error = NULL;
+
+  wb_app_notebook_save_finish (WB_APP_NOTEBOOK (source), result, &ids, &error);
+  if (error != NULL)
+    {
+      g_task_return_error (task, g_steal_pointer (&error));
+      return;
+    }
+  for (guint i = 0; i < records->len; i++)
+    if (((const WbRecord *) g_ptr_array_index (records, i))->type == &wb_experiment_type)
+      {
+        gint64 *id = g_memdup2 (&g_array_index (ids, gint64, i), sizeof (gint64));
+
+        g_task_return_pointer (task, id, g_free);
+        return;
+      }
+  g_assert_not_reached ();
+}
+
+static void
+on_experiments_cb (GObject      *source,
+                   GAsyncResult *result,
+                   gpointer      user_data)
+{
+  g_autoptr (GTask) task = user_data;
+  WbAppPlan *self = g_task_get_source_object (task);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GPtrArray) experiments = wb_app_query_experiments_finish (WB_APP_NOTEBOOK (source), result, &error);
+  g_autofree char *code = NULL, *why = NULL;
+  g_auto (GStrv) codes = NULL;
+  WbAppPlanFacts facts;
+  GPtrArray *records;
+
+  if (experiments == NULL)
+    {
+      g_task_return_error (task, g_steal_pointer (&error));
+      return;
+    }
+  code = wb_app_plan_dup_free_code (experiments);
+  codes = wb_app_plan_dup_codes (self);
+  facts = get_facts (self);
+  records = wb_app_plan_dup_records (&facts, self->cells, (const char *const *) codes, code);
+  why = g_strdup_printf (_("Plan %s, “%s”"), code, self->experiment->title);
+  g_task_set_task_data (task, records, (GDestroyNotify) g_ptr_array_unref);
+  wb_app_notebook_save_topic_async (self->notebook, "plan", why, records, g_task_get_cancellable (task),
+                                    on_saved_cb, g_object_ref (task));
+}
+
+void
+wb_app_plan_save_async (WbAppPlan          *self,
+                        GCancellable       *cancellable,
+                        GAsyncReadyCallback callback,
+                        gpointer            user)
+{
+  GTask *task;
+
+  g_return_if_fail (WB_IS_APP_PLAN (self));
+  task = g_task_new (self, cancellable, callback, user);
+  g_task_set_source_tag (task, wb_app_plan_save_async);
+  g_task_set_check_cancellable (task, FALSE);
+  update (self);
+  if (!wb_app_plan_is_complete (self))
+    {
+      const WbAppPlanProblem *problem = g_ptr_array_index (self->problems, 0);
+
+      g_task_return_new_error (task, WB_APP_ERROR, WB_APP_ERROR_REFUSED, "%s", problem->text);
+      g_object_unref (task);
+      return;
+    }
+  wb_app_query_experiments_async (self->notebook, cancellable, on_experiments_cb, task);
+}
+
+gint64
+wb_app_plan_save_finish (WbAppPlan    *self,
+                         GAsyncResult *result,
+                         GError      **error)
+{
+  g_autofree gint64 *id = NULL;
+
+  g_return_val_if_fail (g_task_is_valid (result, self), 0);
+  id = g_task_propagate_pointer (G_TASK (result), error);
+  return id != NULL ? *id : 0;
+}
