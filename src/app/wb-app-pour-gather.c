@@ -1,0 +1,290 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-app-pour-private.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+/* Batches are made of what the data set holds: which samples go together, how much each takes, what the sheet says. */
+
+void
+wb_app_pour_data_free (WbAppPourData *self)
+{
+  if (self == NULL)
+    return;
+  g_clear_pointer (&self->dataset, wb_dataset_free);
+  g_clear_pointer (&self->parts, g_ptr_array_unref);
+  g_clear_pointer (&self->fragrances, g_ptr_array_unref);
+  g_free (self);
+}
+
+static void
+batch_free (gpointer data)
+{
+  WbAppPourBatch *self = data;
+
+  wb_record_free (self->batch);
+  g_clear_pointer (&self->sheet, wb_craft_batch_sheet_free);
+  g_free (self->refusal);
+  g_free (self->title);
+  g_array_unref (self->lines);
+  g_ptr_array_unref (self->samples);
+  g_free (self);
+}
+
+GPtrArray *
+wb_app_pour_batches_new (void)
+{
+  return g_ptr_array_new_with_free_func (batch_free);
+}
+
+/* Takes the record. */
+static WbAppPourBatch *
+add_batch (GPtrArray *batches,
+           WbBatch   *record)
+{
+  WbAppPourBatch *batch = g_new0 (WbAppPourBatch, 1);
+
+  batch->batch = record;
+  batch->poured = record->poured_at.known;
+  batch->lines = g_array_new (FALSE, FALSE, sizeof (WbAppPourLine));
+  batch->samples = g_ptr_array_new ();
+  g_ptr_array_add (batches, batch);
+  return batch;
+}
+
+static gboolean
+fits (const WbAppPourBatch *batch,
+      const WbSample       *sample,
+      const WbCell         *cell)
+{
+  const WbBatch *record = batch->batch;
+
+  if (sample->batch != 0)
+    return sample->batch == record->record.id;
+  return record->record.id == 0 && record->fragrance == cell->fragrance && record->load_pct == cell->load_pct
+         && record->load_basis == cell->load_basis;
+}
+
+static WbBatch *
+propose (const WbDataset      *data,
+         const WbCell         *cell,
+         guint                 number,
+         const WbAppPourTerms *terms)
+{
+  WbBatch *record = wb_record_new (&wb_batch_type);
+
+  record->experiment = data->experiment->record.id;
+  record->code = g_strdup_printf ("B%u", number);
+  record->fragrance = cell->fragrance;
+  record->load_pct = cell->load_pct;
+  record->load_basis = cell->load_basis;
+  record->overage_pct = terms->overage_pct;
+  record->hold_back_pct = !isnan (terms->hold_back_pct)             ? terms->hold_back_pct
+                          : data->wax != NULL && !isnan (data->wax->hold_back_pct) ? data->wax->hold_back_pct
+                                                                    : 0;
+  record->resolution_g = terms->resolution_g;
+  return record;
+}
+
+/* Wax and oil of one candle: by the water that fills it to the line, else by section and height; NAN where neither is known. */
+static double
+fill_of (const WbVessel *vessel,
+         const WbWax    *wax)
+{
+  double density = wax != NULL && wax->density > 0 ? wax->density : NAN;
+
+  if (isnan (density))
+    return NAN;
+  if (!isnan (vessel->water_g))
+    return wb_craft_batch_fill_g (vessel->water_g, density);
+  /* mm3 to cm3 */
+  return G_PI / 4 * vessel->inner_diameter_mm * vessel->inner_diameter_mm * vessel->wax_height_mm / 1000 * density;
+}
+
+static void
+add_sample (WbAppPourBatch *batch,
+            WbSample       *sample,
+            const WbVessel *vessel,
+            const WbWax    *wax)
+{
+  WbAppPourLine line = { vessel, 1, fill_of (vessel, wax) };
+
+  g_ptr_array_add (batch->samples, sample);
+  for (guint i = 0; i < batch->lines->len; i++)
+    if (g_array_index (batch->lines, WbAppPourLine, i).vessel == vessel)
+      {
+        g_array_index (batch->lines, WbAppPourLine, i).candles++;
+        return;
+      }
+  g_array_append_val (batch->lines, line);
+}
+
+static const WbFragrance *
+find_fragrance (const WbAppPourData *data,
+                gint64               id)
+{
+  for (guint i = 0; i < data->fragrances->len; i++)
+    if (((const WbRecord *) g_ptr_array_index (data->fragrances, i))->id == id)
+      return g_ptr_array_index (data->fragrances, i);
+  return NULL;
+}
+
+static void
+oil_part_clear (gpointer part)
+{
+  g_free (((WbCraftOilPart *) part)->name);
+}
+
+/* Parts of a blend as the sheet wants them; NULL: one oil. */
+static GArray *
+dup_oil_parts (const WbAppPourData *data,
+               const WbFragrance   *fragrance)
+{
+  GArray *parts;
+
+  if (fragrance == NULL || !fragrance->blend)
+    return NULL;
+  parts = g_array_new (FALSE, FALSE, sizeof (WbCraftOilPart));
+  g_array_set_clear_func (parts, oil_part_clear);
+  for (guint i = 0; i < data->parts->len; i++)
+    {
+      const WbFragrancePart *part = g_ptr_array_index (data->parts, i);
+      const WbFragrance *oil = find_fragrance (data, part->part);
+      WbCraftOilPart item = { NULL, part->share_pct };
+
+      if (part->fragrance != fragrance->record.id || oil == NULL)
+        continue;
+      item.name = g_strdup (oil->name);
+      g_array_append_val (parts, item);
+    }
+  return parts;
+}
+
+/* What is not known and the sheet needs, in words; NULL: nothing. */
+static char *
+dup_missing (const WbAppPourBatch *batch,
+             const WbWax          *wax)
+{
+  if (wax == NULL || isnan (wax->density))
+    return g_strdup (_("The density of the wax is not known: enter it under Materials."));
+  for (guint i = 0; i < batch->lines->len; i++)
+    {
+      const WbAppPourLine *line = &g_array_index (batch->lines, WbAppPourLine, i);
+
+      if (isnan (line->fill_g))
+        return g_strdup_printf (_("How much %s holds is not known: weigh the water to its fill line, and enter it under Materials."),
+                                line->vessel->name);
+    }
+  return NULL;
+}
+
+static void
+write_sheet (const WbAppPourData *data,
+             WbAppPourBatch      *batch)
+{
+  const WbDataset *set = data->dataset;
+  const WbFragrance *fragrance = find_fragrance (data, batch->batch->fragrance);
+  g_autoptr (GArray) parts = dup_oil_parts (data, fragrance);
+  g_autoptr (GError) error = NULL;
+  double sum = 0;
+  WbCraftBatchInput input = {
+    .candles = batch->samples->len,
+    .load_pct = batch->batch->load_pct,
+    .load_basis = batch->batch->load_basis,
+    .overage_pct = batch->batch->overage_pct,
+    .hold_back_pct = batch->batch->hold_back_pct,
+    .resolution_g = batch->batch->resolution_g,
+    .dye_pct = set->dye != NULL ? set->experiment->dye_pct : NAN,
+    .drop_g = set->dye != NULL ? set->dye->drop_g : NAN,
+    .additive_pct = set->additive != NULL ? set->experiment->additive_pct : NAN,
+    .oil_parts = parts,
+    .wax = set->wax,
+    .fragrance = fragrance,
+    .specific_gravity = set->wax != NULL ? set->wax->density : NAN,
+  };
+
+  batch->refusal = dup_missing (batch, set->wax);
+  if (batch->refusal != NULL || batch->samples->len == 0)
+    return;
+  for (guint i = 0; i < batch->lines->len; i++)
+    sum += g_array_index (batch->lines, WbAppPourLine, i).candles * g_array_index (batch->lines, WbAppPourLine, i).fill_g;
+  /* Vessels of a batch may differ: the sheet is for the mean candle, the lines beside it say each. */
+  input.fill_g = sum / batch->samples->len;
+  batch->sheet = wb_craft_batch_sheet_new (&input, &error);
+  if (batch->sheet == NULL)
+    batch->refusal = g_strdup (error->message);
+}
+
+/* Planned masses of a batch that is not poured are those of its sheet. */
+static void
+plan_masses (WbAppPourBatch *batch)
+{
+  if (batch->poured || batch->sheet == NULL)
+    return;
+  batch->batch->wax_g = batch->sheet->wax_g;
+  batch->batch->oil_g = batch->sheet->oil_g;
+  batch->batch->dye_g = batch->sheet->dye_g;
+  batch->batch->additive_g = batch->sheet->additive_g;
+}
+
+static char *
+dup_title (const WbAppPourData *data,
+           const WbBatch       *record)
+{
+  const WbFragrance *fragrance = find_fragrance (data, record->fragrance);
+  g_autofree char *load = NULL;
+
+  if (fragrance == NULL)
+    return g_strdup (_("no fragrance"));
+  load = wb_number_format_trimmed (record->load_pct, 2, NULL);
+  return g_strdup_printf (record->load_basis == WB_BASIS_TOTAL ? _("%s %s\302\240%% of the total") : _("%s %s\302\240%% of the wax"),
+                          fragrance->name, load);
+}
+
+static WbAppPourBatch *
+find_batch (GPtrArray      *batches,
+            const WbSample *sample,
+            const WbCell   *cell)
+{
+  for (guint i = 0; i < batches->len; i++)
+    if (fits (g_ptr_array_index (batches, i), sample, cell))
+      return g_ptr_array_index (batches, i);
+  return NULL;
+}
+
+GPtrArray *
+wb_app_pour_gather (const WbAppPourData  *data,
+                    const WbAppPourTerms *terms)
+{
+  const WbDataset *set = data->dataset;
+  GPtrArray *batches = wb_app_pour_batches_new ();
+
+  for (guint i = 0; i < set->batches->len; i++)
+    add_batch (batches, wb_record_copy (g_ptr_array_index (set->batches, i)));
+  for (guint i = 0; i < set->samples->len; i++)
+    {
+      WbSample *sample = g_ptr_array_index (set->samples, i);
+      guint cell = g_array_index (set->sample_cell, guint, i);
+      WbAppPourBatch *batch;
+
+      /* Poured without a batch: it came from a file. */
+      if (sample->batch == 0 && sample->poured_on != WB_DAY_NONE)
+        continue;
+      batch = find_batch (batches, sample, wb_dataset_get_cell (set, cell));
+      if (batch == NULL && sample->batch == 0)
+        batch = add_batch (batches, propose (set, wb_dataset_get_cell (set, cell), batches->len + 1, terms));
+      if (batch != NULL)
+        add_sample (batch, sample, wb_dataset_get_vessel (set, cell), set->wax);
+    }
+  for (guint i = 0; i < batches->len; i++)
+    {
+      WbAppPourBatch *batch = g_ptr_array_index (batches, i);
+
+      batch->title = dup_title (data, batch->batch);
+      write_sheet (data, batch);
+      plan_masses (batch);
+    }
+  return batches;
+}

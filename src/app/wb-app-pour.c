@@ -1,0 +1,272 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-app-pour-private.h"
+
+#include "wb-app-notebook-private.h"
+#include "wb-app-reader-private.h"
+#include "wb-clock.h"
+#include "wb-store-dataset.h"
+#include "wb-store-records.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+/* Common practice, no source: what sticks to the pot. The page asks for the maker's own. */
+#define USUAL_OVERAGE_PCT 5.0
+#define USUAL_RESOLUTION_G 0.1
+
+struct _WbAppPour
+{
+  GObject         parent_instance;
+
+  WbAppNotebook  *notebook;
+  gint64          experiment;
+
+  WbAppPourData  *data;       /* NULL: not loaded */
+  GPtrArray      *batches;    /* WbAppPourBatch */
+  double          overage_pct;
+  double          hold_back_pct; /* NAN: the wax's own */
+  double          resolution_g;
+};
+
+G_DEFINE_FINAL_TYPE (WbAppPour, wb_app_pour, G_TYPE_OBJECT)
+
+static void
+wb_app_pour_finalize (GObject *object)
+{
+  WbAppPour *self = WB_APP_POUR (object);
+
+  g_clear_object (&self->notebook);
+  g_clear_pointer (&self->batches, g_ptr_array_unref);
+  g_clear_pointer (&self->data, wb_app_pour_data_free);
+  G_OBJECT_CLASS (wb_app_pour_parent_class)->finalize (object);
+}
+
+static void
+wb_app_pour_class_init (WbAppPourClass *klass)
+{
+  G_OBJECT_CLASS (klass)->finalize = wb_app_pour_finalize;
+}
+
+static void
+wb_app_pour_init (WbAppPour *self)
+{
+  self->batches = wb_app_pour_batches_new ();
+  self->overage_pct = USUAL_OVERAGE_PCT;
+  self->hold_back_pct = NAN;
+  self->resolution_g = USUAL_RESOLUTION_G;
+}
+
+WbAppPour *
+wb_app_pour_new (WbAppNotebook *notebook,
+                 gint64         experiment)
+{
+  WbAppPour *self = g_object_new (WB_TYPE_APP_POUR, NULL);
+
+  self->notebook = g_object_ref (notebook);
+  self->experiment = experiment;
+  return self;
+}
+
+static void
+gather (WbAppPour *self)
+{
+  const WbAppPourTerms terms = { self->overage_pct, self->hold_back_pct, self->resolution_g };
+
+  g_clear_pointer (&self->batches, g_ptr_array_unref);
+  self->batches = self->data != NULL ? wb_app_pour_gather (self->data, &terms) : wb_app_pour_batches_new ();
+}
+
+static gpointer
+load_in_thread (WbStore      *store,
+                gpointer      data,
+                GCancellable *cancellable,
+                GError      **error)
+{
+  const gint64 *experiment = data;
+  WbAppPourData *loaded = g_new0 (WbAppPourData, 1);
+
+  loaded->dataset = wb_store_load_dataset (store, *experiment, error);
+  if (loaded->dataset != NULL)
+    loaded->parts = wb_store_list (store, &wb_fragrance_part_type, NULL, 0, error);
+  if (loaded->parts != NULL)
+    loaded->fragrances = wb_store_list (store, &wb_fragrance_type, NULL, 0, error);
+  if (loaded->fragrances != NULL)
+    return loaded;
+  wb_app_pour_data_free (loaded);
+  return NULL;
+}
+
+void
+wb_app_pour_load_async (WbAppPour          *self,
+                        GCancellable       *cancellable,
+                        GAsyncReadyCallback callback,
+                        gpointer            user)
+{
+  GTask *task;
+
+  g_return_if_fail (WB_IS_APP_POUR (self));
+  task = g_task_new (self, cancellable, callback, user);
+  g_task_set_source_tag (task, wb_app_pour_load_async);
+  wb_app_reader_run (self->notebook, task, load_in_thread, g_memdup2 (&self->experiment, sizeof (gint64)), g_free,
+                     (GDestroyNotify) wb_app_pour_data_free);
+}
+
+gboolean
+wb_app_pour_load_finish (WbAppPour    *self,
+                         GAsyncResult *result,
+                         GError      **error)
+{
+  WbAppPourData *loaded;
+
+  g_return_val_if_fail (g_task_is_valid (result, self), FALSE);
+  loaded = g_task_propagate_pointer (G_TASK (result), error);
+  if (loaded == NULL)
+    return FALSE;
+  /* The batches borrow from the data: they go first. */
+  g_clear_pointer (&self->batches, g_ptr_array_unref);
+  g_clear_pointer (&self->data, wb_app_pour_data_free);
+  self->data = loaded;
+  gather (self);
+  return TRUE;
+}
+
+const WbDataset *
+wb_app_pour_get_data (WbAppPour *self)
+{
+  g_return_val_if_fail (WB_IS_APP_POUR (self), NULL);
+  return self->data != NULL ? self->data->dataset : NULL;
+}
+
+const GPtrArray *
+wb_app_pour_get_batches (WbAppPour *self)
+{
+  g_return_val_if_fail (WB_IS_APP_POUR (self), NULL);
+  return self->batches;
+}
+
+void
+wb_app_pour_set_terms (WbAppPour *self,
+                       double     overage_pct,
+                       double     hold_back_pct,
+                       double     resolution_g)
+{
+  g_return_if_fail (WB_IS_APP_POUR (self));
+  self->overage_pct = overage_pct;
+  self->hold_back_pct = hold_back_pct;
+  self->resolution_g = resolution_g;
+  gather (self);
+}
+
+/* Lets what was measured stand in place of what was there; what was not measured stays. */
+static void
+take (double *field,
+      double  value)
+{
+  if (!isnan (value))
+    *field = value;
+}
+
+static void
+take_text (char      **field,
+           const char *text)
+{
+  if (text == NULL || *text == '\0')
+    return;
+  g_free (*field);
+  *field = g_strdup (text);
+}
+
+static WbSample *
+dup_poured_sample (const WbSample *planned,
+                   const WbBatch  *actual,
+                   const GArray   *poured,
+                   const char     *wick_lot)
+{
+  WbSample *sample = wb_record_copy (planned);
+
+  sample->batch = actual->record.id;
+  sample->poured_on = wb_instant_get_day (actual->poured_at);
+  take (&sample->pour_c, actual->pour_c);
+  take_text (&sample->wax_lot, actual->wax_lot);
+  take_text (&sample->fragrance_lot, actual->fragrance_lot);
+  take_text (&sample->wick_lot, wick_lot);
+  for (guint i = 0; poured != NULL && i < poured->len; i++)
+    {
+      const WbAppPouredSample *measured = &g_array_index (poured, WbAppPouredSample, i);
+
+      if (measured->sample != planned->record.id)
+        continue;
+      take (&sample->tare_g, measured->tare_g);
+      take (&sample->fill_g, measured->fill_g);
+      take (&sample->wax_height_mm, measured->wax_height_mm);
+      take (&sample->wick_offset_mm, measured->wick_offset_mm);
+    }
+  return sample;
+}
+
+static void
+on_marked_cb (GObject      *source,
+              GAsyncResult *result,
+              gpointer      user_data)
+{
+  g_autoptr (GTask) task = user_data;
+  g_autoptr (GError) error = NULL;
+
+  wb_app_notebook_save_finish (WB_APP_NOTEBOOK (source), result, NULL, &error);
+  if (error != NULL)
+    g_task_return_error (task, g_steal_pointer (&error));
+  else
+    g_task_return_boolean (task, TRUE);
+}
+
+void
+wb_app_pour_mark_async (WbAppPour          *self,
+                        guint               batch,
+                        const WbBatch      *actual,
+                        const GArray       *poured,
+                        const char         *wick_lot,
+                        GCancellable       *cancellable,
+                        GAsyncReadyCallback callback,
+                        gpointer            user)
+{
+  g_autoptr (GPtrArray) records = g_ptr_array_new_with_free_func (wb_record_free);
+  g_autofree char *why = NULL;
+  const WbAppPourBatch *marked;
+  WbBatch *record;
+  GTask *task;
+
+  g_return_if_fail (WB_IS_APP_POUR (self));
+  g_return_if_fail (batch < self->batches->len);
+  task = g_task_new (self, cancellable, callback, user);
+  g_task_set_source_tag (task, wb_app_pour_mark_async);
+  g_task_set_check_cancellable (task, FALSE);
+  marked = g_ptr_array_index (self->batches, batch);
+  if (marked->poured)
+    {
+      g_task_return_new_error (task, WB_APP_ERROR, WB_APP_ERROR_REFUSED, _("%s is poured already"), marked->title);
+      g_object_unref (task);
+      return;
+    }
+
+  record = wb_record_copy (actual);
+  if (record->record.id <= 0)
+    record->record.id = -1;
+  if (!record->poured_at.known)
+    record->poured_at = wb_clock_now (wb_clock_get ());
+  g_ptr_array_add (records, record);
+  for (guint i = 0; i < marked->samples->len; i++)
+    g_ptr_array_add (records, dup_poured_sample (g_ptr_array_index (marked->samples, i), record, poured, wick_lot));
+  why = g_strdup_printf (_("Pour batch %s of %s"), record->code, self->data->dataset->experiment->code);
+  wb_app_notebook_save_topic_async (self->notebook, "pour", why, records, cancellable, on_marked_cb, task);
+}
+
+gboolean
+wb_app_pour_mark_finish (WbAppPour    *self,
+                         GAsyncResult *result,
+                         GError      **error)
+{
+  g_return_val_if_fail (g_task_is_valid (result, self), FALSE);
+  return g_task_propagate_boolean (G_TASK (result), error);
+}
