@@ -79,7 +79,7 @@ size_t wb_calc_anova_all_terms (size_t    n_factors,
                                 size_t    max_order,
                                 unsigned *terms);
 
-/* One-way analysis by two-pass sums: the same result with one term; needs two groups that hold something. */
+/* One-way analysis: the same with one factor. WB_CALC_TOO_FEW as well when fewer than two groups hold something. */
 WbCalcStatus wb_calc_anova_one_way (const double *y,
                                     const size_t *group,
                                     size_t        n,
