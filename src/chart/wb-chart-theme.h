@@ -8,7 +8,7 @@ G_BEGIN_DECLS
 
 /*
  * Colours of one medium. Every theme has the same number of series looks; a
- * series has the same hue, marker and dash in each.
+ * series has a kindred hue and the same marker and dash in each.
  *
  * The palette's neighbours differ in luminance (so they part in grey print)
  * and every two stay apart under simulated red, green and blue blindness;

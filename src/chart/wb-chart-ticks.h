@@ -26,7 +26,7 @@ typedef struct
   double       low, high; /* stored: the range, rounded outwards where asked */
 } WbChartTicks;
 
-/* At most `max` ticks (2 or more) over low < high, stored units, finite. `round_low`/`round_high` move that end out to a tick. Never NULL. */
+/* At most `max` ticks (at least 3 are granted) over low < high, stored units, finite. `round_low`/`round_high` move that end out to a tick. Never NULL. */
 WbChartTicks *wb_chart_ticks_new  (const WbChartAxis *axis,
                                    double             low,
                                    double             high,

@@ -1,0 +1,518 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * Where title, key, panels and axes stand. What does not leave the plots
+ * enough room is taken away step by step; then everything is arranged anew.
+ */
+#include "config.h"
+
+#include <math.h>
+
+#include "wb-chart-axes-private.h"
+#include "wb-chart-layout-private.h"
+#include "wb-chart-range-private.h"
+
+#define PAD 6.0
+#define GAP 9.0
+
+/* What is given up, one after the other, when a chart is small. */
+typedef enum
+{
+  KEEP_ALL,
+  NO_FOOTNOTE,
+  SHORT_TITLE,
+  NO_AXIS_LABELS,
+  NO_KEY,
+  NO_PANEL_TITLES,
+  NO_TICK_LABELS,
+  N_LEVELS
+} Level;
+
+typedef struct
+{
+  WbChartLayout      *layout;
+  const WbChart      *chart;
+  Level               level;
+  gboolean            ends;
+  gboolean            common_x, common_y; /* one label for all panels */
+  guint               n_panels, n_rows, n_columns;
+  double              line, tick;         /* heights of a line of label and tick text */
+  WbChartRect         area;               /* what is left for the panels */
+  double             *left, *right;       /* margins, one a column */
+  double             *above, *below;      /* one a row */
+  double              plot_width, plot_height;
+  WbChartRange       *x_ranges, *y_ranges; /* one a panel */
+} Arrangement;
+
+static const WbChartPanel *
+panel_at (const Arrangement *a,
+          guint              index)
+{
+  return wb_chart_get_panel (a->chart, index);
+}
+
+static WbChartFrame *
+frame_at (const Arrangement *a,
+          guint              index)
+{
+  return &g_array_index (a->layout->frames, WbChartFrame, index);
+}
+
+static void
+place_title (Arrangement *a)
+{
+  const char *title = wb_chart_get_title (a->chart);
+
+  if (title == NULL || *title == '\0')
+    return;
+
+  double       line = wb_chart_text_get_line (a->layout, WB_CHART_FONT_TITLE), height;
+  int          most = a->level >= SHORT_TITLE ? 1 : (int) CLAMP (a->layout->height * 0.3 / line, 1.0, 4.0);
+  PangoLayout *pango = wb_chart_text_create (a->layout, WB_CHART_FONT_TITLE, title, a->area.width, most);
+
+  wb_chart_text_measure (pango, NULL, &height);
+  wb_chart_text_add (a->layout, WB_CHART_ITEM_TITLE, -1, -1, pango, a->area.x, a->area.y);
+  a->area.y += height + 4.0;
+  a->area.height -= height + 4.0;
+}
+
+static void
+place_footnote (Arrangement *a)
+{
+  const char *footnote = wb_chart_get_footnote (a->chart);
+
+  if (footnote == NULL || *footnote == '\0' || a->level >= NO_FOOTNOTE)
+    return;
+
+  PangoLayout *pango = wb_chart_text_create (a->layout, WB_CHART_FONT_SMALL, footnote, a->area.width, 3);
+  double       height;
+
+  wb_chart_text_measure (pango, NULL, &height);
+  wb_chart_text_add (a->layout, WB_CHART_ITEM_FOOTNOTE, -1, -1, pango, a->area.x, a->area.y + a->area.height - height)->role
+    = WB_CHART_COLOUR_INK_SOFT;
+  a->area.height -= height + 4.0;
+}
+
+static void
+place_key (Arrangement *a)
+{
+  g_autoptr (GArray) entries = wb_chart_key_collect (a->chart, !a->ends);
+  int                lines = a->level >= SHORT_TITLE ? 1 : (int) CLAMP (a->layout->height * 0.25 / a->line, 1.0, 8.0);
+
+  if (a->level >= NO_KEY)
+    return;
+
+  double height = wb_chart_key_place (a->layout, entries, a->area.x, a->area.y, a->area.width, lines);
+  if (height > 0.0)
+    height += 3.0;
+  a->area.y += height;
+  a->area.height -= height;
+}
+
+static double
+place_heading (Arrangement       *a,
+               const WbChartAxis *axis,
+               int                panel,
+               double             x,
+               double             y,
+               double             width,
+               gboolean           centred)
+{
+  g_autofree char *heading = wb_chart_axis_dup_heading (axis);
+  double           own;
+
+  if (*heading == '\0' || a->level >= NO_AXIS_LABELS || width <= a->line)
+    return 0.0;
+
+  PangoLayout *pango = wb_chart_text_create (a->layout, WB_CHART_FONT_LABEL, heading, width, 1);
+  wb_chart_text_measure (pango, &own, NULL);
+  wb_chart_text_add (a->layout, WB_CHART_ITEM_AXIS_LABEL, panel, -1, pango, centred ? x + (width - own) / 2.0 : x, y);
+
+  return a->line + 1.0;
+}
+
+/* Labels that hold for all panels: the vertical axis' above them, the horizontal one's below. */
+static void
+place_common_headings (Arrangement *a)
+{
+  if (a->common_y)
+    {
+      double height = place_heading (a, panel_at (a, 0)->y, -1, a->area.x, a->area.y, a->area.width, FALSE);
+
+      a->area.y += height;
+      a->area.height -= height;
+    }
+  if (a->common_x)
+    a->area.height -= place_heading (a, panel_at (a, 0)->x, -1, a->area.x, a->area.y + a->area.height - a->line, a->area.width, TRUE);
+}
+
+static gboolean
+find_ranges (Arrangement *a,
+             GError     **error)
+{
+  WbChartShare share = wb_chart_get_share (a->chart);
+
+  for (guint i = 0; i < a->n_panels; i++)
+    {
+      gboolean has_x = i > 0 && (share & WB_CHART_SHARE_X) != 0, has_y = i > 0 && (share & WB_CHART_SHARE_Y) != 0;
+
+      if (has_x)
+        a->x_ranges[i] = a->x_ranges[0];
+      else if (!wb_chart_range_find (a->chart, share & WB_CHART_SHARE_X ? NULL : panel_at (a, i), WB_CHART_X, &a->x_ranges[i], error))
+        return FALSE;
+      if (has_y)
+        a->y_ranges[i] = a->y_ranges[0];
+      else if (!wb_chart_range_find (a->chart, share & WB_CHART_SHARE_Y ? NULL : panel_at (a, i), WB_CHART_Y, &a->y_ranges[i], error))
+        return FALSE;
+    }
+
+  return TRUE;
+}
+
+static gboolean
+is_first_of_row (const Arrangement  *a,
+                 const WbChartPanel *panel)
+{
+  for (guint i = 0; i < a->n_panels; i++)
+    if (panel_at (a, i)->row == panel->row && panel_at (a, i)->column < panel->column)
+      return FALSE;
+
+  return TRUE;
+}
+
+static gboolean
+is_last_of_column (const Arrangement  *a,
+                   const WbChartPanel *panel)
+{
+  for (guint i = 0; i < a->n_panels; i++)
+    if (panel_at (a, i)->column == panel->column && panel_at (a, i)->row > panel->row)
+      return FALSE;
+
+  return TRUE;
+}
+
+static void
+make_frames (Arrangement *a)
+{
+  WbChartShare share = wb_chart_get_share (a->chart);
+
+  g_array_set_size (a->layout->frames, 0);
+  for (guint i = 0; i < a->n_panels; i++)
+    {
+      const WbChartPanel *panel = panel_at (a, i);
+      WbChartFrame        frame = { .panel = panel };
+
+      frame.plan = wb_chart_panel_is_plan (panel);
+      frame.empty = wb_chart_panel_is_empty (panel);
+      frame.show_x = !frame.plan && a->level < NO_TICK_LABELS && ((share & WB_CHART_SHARE_X) == 0 || is_last_of_column (a, panel));
+      frame.show_y = !frame.plan && a->level < NO_TICK_LABELS && ((share & WB_CHART_SHARE_Y) == 0 || is_first_of_row (a, panel));
+      g_array_append_val (a->layout->frames, frame);
+    }
+}
+
+static void
+find_ticks (Arrangement *a)
+{
+  WbChartShare share = wb_chart_get_share (a->chart);
+
+  for (guint i = 0; i < a->n_panels; i++)
+    {
+      WbChartFrame *frame = frame_at (a, i);
+
+      frame->x_ticks = i > 0 && (share & WB_CHART_SHARE_X)
+                         ? frame_at (a, 0)->x_ticks
+                         : wb_chart_axes_find_ticks (a->layout, frame->panel->x, &a->x_ranges[i], WB_CHART_X, a->plot_width);
+      frame->y_ticks = i > 0 && (share & WB_CHART_SHARE_Y)
+                         ? frame_at (a, 0)->y_ticks
+                         : wb_chart_axes_find_ticks (a->layout, frame->panel->y, &a->y_ranges[i], WB_CHART_Y, a->plot_height);
+    }
+}
+
+static gboolean
+has_heading (const Arrangement *a,
+             const WbChartAxis *axis)
+{
+  g_autofree char *heading = wb_chart_axis_dup_heading (axis);
+
+  return *heading != '\0' && a->level < NO_AXIS_LABELS;
+}
+
+static void
+find_column_margins (Arrangement  *a,
+                     WbChartFrame *frame)
+{
+  guint  column = frame->panel->column;
+  double cell = a->area.width / a->n_columns;
+
+  if (frame->show_y)
+    a->left[column] = fmax (a->left[column], WB_CHART_AXES_GAP
+                                               + wb_chart_axes_get_width (a->layout, frame->panel->y, frame->y_ticks, a->plot_height, cell * 0.4));
+  if (frame->show_x)
+    {
+      double overhang = wb_chart_axes_get_overhang (a->layout, frame->panel->x, frame->x_ticks);
+
+      a->left[column] = fmax (a->left[column], fmin (overhang, cell * 0.2));
+      a->right[column] = fmax (a->right[column], fmin (overhang, cell * 0.2));
+    }
+  if (a->ends)
+    a->right[column] = fmax (a->right[column], wb_chart_ends_get_width (a->layout, frame->panel, cell * 0.34));
+}
+
+static void
+find_row_margins (Arrangement  *a,
+                  WbChartFrame *frame)
+{
+  guint  row = frame->panel->row;
+  double above = 2.0, below = 2.0;
+
+  if (frame->panel->title != NULL && *frame->panel->title != '\0' && a->level < NO_PANEL_TITLES)
+    above += a->line + 2.0;
+  if (!frame->plan && !a->common_y && has_heading (a, frame->panel->y))
+    above += a->line + 1.0;
+  if (frame->show_y)
+    above += a->tick * 0.5;
+  if (frame->show_x)
+    below = wb_chart_axes_get_drop (a->layout) + wb_chart_axes_get_height (a->layout, frame->panel->x, frame->x_ticks, a->plot_width);
+  else if (frame->show_y)
+    below = a->tick * 0.5;
+  if (!frame->plan && !a->common_x && has_heading (a, frame->panel->x))
+    below += a->line + 1.0;
+
+  a->above[row] = fmax (a->above[row], above);
+  a->below[row] = fmax (a->below[row], below);
+}
+
+static void
+find_margins (Arrangement *a)
+{
+  for (guint column = 0; column < a->n_columns; column++)
+    a->left[column] = a->right[column] = 0.0;
+  for (guint row = 0; row < a->n_rows; row++)
+    a->above[row] = a->below[row] = 0.0;
+  for (guint i = 0; i < a->n_panels; i++)
+    {
+      find_column_margins (a, frame_at (a, i));
+      find_row_margins (a, frame_at (a, i));
+    }
+
+  double width = a->area.width - (a->n_columns - 1) * GAP, height = a->area.height - (a->n_rows - 1) * GAP;
+  for (guint column = 0; column < a->n_columns; column++)
+    width -= a->left[column] + a->right[column];
+  for (guint row = 0; row < a->n_rows; row++)
+    height -= a->above[row] + a->below[row];
+  a->plot_width = fmax (width / a->n_columns, 1.0);
+  a->plot_height = fmax (height / a->n_rows, 1.0);
+}
+
+/* One scale for both axes, centred in what labels right of it and the scale bar below leave. */
+static void
+map_plan (Arrangement  *a,
+          WbChartFrame *frame,
+          guint         index)
+{
+  const WbChartRange *x = &a->x_ranges[index], *y = &a->y_ranges[index];
+  double              labels = a->n_panels == 1 ? fmin (frame->plot.width * 0.42, a->line * 11.0) : 0.0;
+  double              foot = a->tick + 12.0;
+  double              width = frame->plot.width - labels - 8.0, height = frame->plot.height - foot - 6.0;
+  double              scale = fmax (fmin (width / (x->high - x->low), height / (y->high - y->low)), 1e-6);
+  double              wide = scale * (x->high - x->low), high = scale * (y->high - y->low);
+  double              left = frame->plot.x + fmax ((frame->plot.width - wide - labels) / 2.0, 4.0);
+  double              top = frame->plot.y + fmax ((frame->plot.height - foot - high) / 2.0, 4.0);
+
+  frame->x = wb_chart_map (x->low, x->high, left, left + wide, FALSE);
+  frame->y = wb_chart_map (y->low, y->high, top + high, top, FALSE);
+}
+
+static void
+map_axes (WbChartFrame *frame)
+{
+  const WbChartRect *plot = &frame->plot;
+  gboolean           down = frame->panel->y->scale == WB_CHART_SCALE_CATEGORY;
+  double             bottom = plot->y + plot->height;
+
+  frame->x = wb_chart_map (frame->x_ticks->low, frame->x_ticks->high, plot->x, plot->x + plot->width,
+                           frame->panel->x->scale == WB_CHART_SCALE_LOG);
+  frame->y = wb_chart_map (frame->y_ticks->low, frame->y_ticks->high, down ? plot->y : bottom, down ? bottom : plot->y,
+                           frame->panel->y->scale == WB_CHART_SCALE_LOG);
+}
+
+static void
+place_plots (Arrangement *a)
+{
+  for (guint i = 0; i < a->n_panels; i++)
+    {
+      WbChartFrame *frame = frame_at (a, i);
+      double        x = a->area.x, y = a->area.y;
+
+      for (guint column = 0; column < frame->panel->column; column++)
+        x += a->left[column] + a->plot_width + a->right[column] + GAP;
+      for (guint row = 0; row < frame->panel->row; row++)
+        y += a->above[row] + a->plot_height + a->below[row] + GAP;
+      frame->plot = (WbChartRect) { x + a->left[frame->panel->column], y + a->above[frame->panel->row], a->plot_width, a->plot_height };
+      if (frame->plan)
+        map_plan (a, frame, i);
+      else
+        map_axes (frame);
+    }
+}
+
+static void
+place_panel_texts (Arrangement *a,
+                   guint        index)
+{
+  const WbChartFrame *frame = frame_at (a, index);
+  const WbChartPanel *panel = frame->panel;
+  double              left = frame->plot.x - a->left[panel->column];
+  double              right = frame->plot.x + frame->plot.width + a->right[panel->column];
+  double              y = frame->plot.y - a->above[panel->row];
+
+  if (panel->title != NULL && *panel->title != '\0' && a->level < NO_PANEL_TITLES)
+    {
+      double       start = frame->show_y || frame->plan ? left : frame->plot.x;
+      PangoLayout *pango = wb_chart_text_create (a->layout, WB_CHART_FONT_PANEL_TITLE, panel->title, right - start, 1);
+
+      wb_chart_text_add (a->layout, WB_CHART_ITEM_PANEL_TITLE, (int) index, -1, pango, start, y);
+      y += a->line + 2.0;
+    }
+  if (frame->plan)
+    return;
+
+  if (!a->common_y)
+    place_heading (a, panel->y, (int) index, left, y, right - left, FALSE);
+  if (frame->show_x)
+    wb_chart_axes_place_x (a->layout, index, left, right);
+  if (frame->show_y)
+    wb_chart_axes_place_y (a->layout, index, left);
+  if (!a->common_x)
+    {
+      double bottom = frame->plot.y + frame->plot.height + a->below[panel->row] - a->line;
+
+      place_heading (a, panel->x, (int) index, frame->plot.x, bottom, frame->plot.width, TRUE);
+    }
+}
+
+static void
+add_plot_item (Arrangement *a,
+               guint        index)
+{
+  WbChartText text = { .item = { WB_CHART_ITEM_PLOT, (int) index, -1, frame_at (a, index)->plot, NULL } };
+
+  g_array_append_val (a->layout->texts, text);
+}
+
+static void
+arrange_panels (Arrangement *a)
+{
+  a->plot_width = a->area.width / a->n_columns * 0.85;
+  a->plot_height = a->area.height / a->n_rows * 0.75;
+  make_frames (a);
+  /* Ticks need the plot's size, the plot the labels' size: twice round is enough, as labels of the last round only get thinned. */
+  for (int round = 0; round < 2; round++)
+    {
+      find_ticks (a);
+      find_margins (a);
+    }
+  place_plots (a);
+}
+
+/* TRUE where every name at a line's end found its place. */
+static gboolean
+place_texts (Arrangement *a)
+{
+  gboolean fits = TRUE;
+
+  for (guint i = 0; i < a->n_panels; i++)
+    {
+      const WbChartFrame *frame = frame_at (a, i);
+      double              width = a->right[frame->panel->column];
+
+      add_plot_item (a, i);
+      place_panel_texts (a, i);
+      if (a->ends && width > 0.0)
+        fits = wb_chart_ends_place (a->layout, i, width) && fits;
+    }
+
+  return fits;
+}
+
+static gboolean
+is_roomy (const Arrangement *a)
+{
+  double crowd = fmax (a->n_columns, a->n_rows) > 2 ? 0.6 : 1.0;
+
+  return a->plot_width >= a->tick * 5.0 * crowd && a->plot_height >= a->tick * 4.0 * crowd;
+}
+
+static void
+start (Arrangement *a)
+{
+  WbChartLayout *layout = a->layout;
+
+  g_array_set_size (layout->texts, 0);
+  a->area = (WbChartRect) { PAD, PAD, layout->width - 2.0 * PAD, layout->height - 2.0 * PAD };
+  place_title (a);
+  place_footnote (a);
+  place_key (a);
+}
+
+static void
+arrange (Arrangement *a)
+{
+  gboolean fits;
+
+  do
+    {
+      fits = TRUE;
+      start (a);
+      place_common_headings (a);
+      arrange_panels (a);
+      if (!is_roomy (a) && a->level + 1 < N_LEVELS)
+        {
+          a->level++;
+          fits = FALSE;
+        }
+      else if (!place_texts (a))
+        {
+          a->ends = FALSE;
+          fits = FALSE;
+        }
+    }
+  while (!fits);
+}
+
+gboolean
+wb_chart_arrange (WbChartLayout *layout,
+                  GError       **error)
+{
+  const WbChart *chart = layout->chart;
+  guint          n = wb_chart_get_n_panels (chart);
+  Arrangement    a = { .layout = layout, .chart = chart, .n_panels = n };
+
+  a.line = wb_chart_text_get_line (layout, WB_CHART_FONT_LABEL);
+  a.tick = wb_chart_text_get_line (layout, WB_CHART_FONT_TICK);
+  if (n == 0)
+    {
+      start (&a);
+      return TRUE;
+    }
+
+  g_autofree WbChartRange *x_ranges = g_new0 (WbChartRange, n), *y_ranges = g_new0 (WbChartRange, n);
+  a.n_rows = wb_chart_get_n_rows (chart);
+  a.n_columns = wb_chart_get_n_columns (chart);
+  g_autofree double *columns = g_new0 (double, 2 * a.n_columns), *rows = g_new0 (double, 2 * a.n_rows);
+  a.left = columns;
+  a.right = columns + a.n_columns;
+  a.above = rows;
+  a.below = rows + a.n_rows;
+  a.x_ranges = x_ranges;
+  a.y_ranges = y_ranges;
+  a.ends = wb_chart_key_prefers_ends (chart);
+  gboolean plan = wb_chart_panel_is_plan (wb_chart_get_panel (chart, 0));
+  a.common_x = !plan && n > 1 && (wb_chart_get_share (chart) & WB_CHART_SHARE_X) != 0;
+  a.common_y = !plan && n > 1 && (wb_chart_get_share (chart) & WB_CHART_SHARE_Y) != 0;
+
+  if (!find_ranges (&a, error))
+    return FALSE;
+  arrange (&a);
+
+  return TRUE;
+}

@@ -1,0 +1,291 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Tick labels: how many an axis carries, the room they take, and where they stand. */
+#include "config.h"
+
+#include "wb-chart-axes-private.h"
+
+#include <math.h>
+
+/* Between neighbouring labels of an x axis. */
+#define LABEL_AIR 5.0
+#define CATEGORY_LINES 3
+#define MOST_TICKS 11.0
+
+static double
+tick_line (WbChartLayout *layout)
+{
+  return wb_chart_text_get_line (layout, WB_CHART_FONT_TICK);
+}
+
+static gboolean
+labels_fit (WbChartLayout      *layout,
+            const WbChartAxis  *axis,
+            const WbChartTicks *ticks,
+            double              length)
+{
+  WbChartMap map = wb_chart_map (ticks->low, ticks->high, 0.0, length, axis->scale == WB_CHART_SCALE_LOG);
+  double     end = -INFINITY;
+
+  for (gsize i = 0; i < ticks->n; i++)
+    {
+      double half = wb_chart_text_get_width (layout, WB_CHART_FONT_TICK, ticks->ticks[i].text) / 2.0;
+      double at = wb_chart_map_at (&map, ticks->ticks[i].value);
+
+      if (at - half < end)
+        return FALSE;
+      end = at + half + 2.0 * LABEL_AIR;
+    }
+
+  return TRUE;
+}
+
+const WbChartTicks *
+wb_chart_axes_find_ticks (WbChartLayout      *layout,
+                          const WbChartAxis  *axis,
+                          const WbChartRange *range,
+                          WbChartDirection    direction,
+                          double              length)
+{
+  double        pitch = tick_line (layout) * (direction == WB_CHART_Y ? 2.2 : 3.4);
+  guint         max = (guint) CLAMP (length / pitch, 3.0, MOST_TICKS);
+  WbChartTicks *ticks = wb_chart_ticks_new (axis, range->low, range->high, range->round_low, range->round_high, max);
+
+  while (direction == WB_CHART_X && axis->scale != WB_CHART_SCALE_CATEGORY && max > 3 && !labels_fit (layout, axis, ticks, length))
+    {
+      wb_chart_ticks_free (ticks);
+      ticks = wb_chart_ticks_new (axis, range->low, range->high, range->round_low, range->round_high, --max);
+    }
+  g_ptr_array_add (layout->ticks, ticks);
+
+  return ticks;
+}
+
+/* Every how manyeth category is labelled, so that a label has at least `least` points along the axis. */
+static guint
+category_stride (double step,
+                 double least)
+{
+  return step >= least ? 1 : (guint) ceil (least / fmax (step, 0.01));
+}
+
+static double
+category_step (const WbChartTicks *ticks,
+               double              length)
+{
+  return length / (ticks->high - ticks->low);
+}
+
+static PangoLayout *
+create_category (WbChartLayout      *layout,
+                 const WbChartTicks *ticks,
+                 gsize               index,
+                 double              length,
+                 guint              *stride)
+{
+  double       step = category_step (ticks, length);
+  PangoLayout *pango;
+
+  *stride = category_stride (step, tick_line (layout) * 2.2);
+  pango = wb_chart_text_create (layout, WB_CHART_FONT_TICK, ticks->ticks[index].text, step * *stride - LABEL_AIR, CATEGORY_LINES);
+  pango_layout_set_alignment (pango, PANGO_ALIGN_CENTER);
+
+  return pango;
+}
+
+double
+wb_chart_axes_get_drop (WbChartLayout *layout)
+{
+  /* The lowest label of the y axis reaches half a line below the plot; those of the x axis start under it. */
+  return tick_line (layout) * 0.5 + 2.0;
+}
+
+double
+wb_chart_axes_get_height (WbChartLayout      *layout,
+                          const WbChartAxis  *axis,
+                          const WbChartTicks *ticks,
+                          double              length)
+{
+  double tallest = tick_line (layout);
+
+  if (axis->scale != WB_CHART_SCALE_CATEGORY)
+    return tallest;
+  if (ticks->n == 0)
+    return 0.0;
+
+  for (gsize i = 0; i < ticks->n; i++)
+    {
+      guint                   stride;
+      double                  height;
+      g_autoptr (PangoLayout) pango = create_category (layout, ticks, i, length, &stride);
+
+      wb_chart_text_measure (pango, NULL, &height);
+      tallest = fmax (tallest, height);
+      i += stride - 1;
+    }
+
+  return tallest;
+}
+
+double
+wb_chart_axes_get_width (WbChartLayout      *layout,
+                         const WbChartAxis  *axis,
+                         const WbChartTicks *ticks,
+                         double              length,
+                         double              most)
+{
+  double widest = 0.0;
+
+  for (gsize i = 0; i < ticks->n; i++)
+    widest = fmax (widest, wb_chart_text_get_width (layout, WB_CHART_FONT_TICK, ticks->ticks[i].text));
+
+  return fmin (ceil (widest), most);
+}
+
+double
+wb_chart_axes_get_overhang (WbChartLayout      *layout,
+                            const WbChartAxis  *axis,
+                            const WbChartTicks *ticks)
+{
+  double widest = 0.0;
+
+  if (axis->scale == WB_CHART_SCALE_CATEGORY)
+    return 0.0;
+  for (gsize i = 0; i < ticks->n; i++)
+    widest = fmax (widest, wb_chart_text_get_width (layout, WB_CHART_FONT_TICK, ticks->ticks[i].text));
+
+  return ceil (widest / 2.0) + 1.0;
+}
+
+static void
+place_categories (WbChartLayout      *layout,
+                  guint               panel,
+                  const WbChartFrame *frame,
+                  double              top)
+{
+  const WbChartTicks *ticks = frame->x_ticks;
+  guint               stride = 1;
+
+  for (gsize i = 0; i < ticks->n; i += stride)
+    {
+      PangoLayout *pango = create_category (layout, ticks, i, frame->plot.width, &stride);
+      double       at = wb_chart_map_at (&frame->x, ticks->ticks[i].value), width;
+
+      wb_chart_text_measure (pango, &width, NULL);
+      /* Of every few categories the label stands under the first: it must not reach out of the plot. */
+      double left = fmax (at - width / 2.0, frame->plot.x);
+      if (left + width > frame->plot.x + frame->plot.width + LABEL_AIR)
+        {
+          g_object_unref (pango);
+          break;
+        }
+      wb_chart_text_add (layout, WB_CHART_ITEM_TICK_LABEL, (int) panel, -1, pango, left, top)->role = WB_CHART_COLOUR_INK_SOFT;
+    }
+}
+
+typedef struct
+{
+  PangoLayout *pango;
+  double       left, width;
+} Label;
+
+static void
+label_clear (gpointer data)
+{
+  Label *label = data;
+
+  g_clear_object (&label->pango);
+}
+
+static gboolean
+every_nth_fits (const GArray *labels,
+                guint         stride)
+{
+  double end = -INFINITY;
+
+  for (guint i = 0; i < labels->len; i += stride)
+    {
+      const Label *label = &g_array_index (labels, Label, i);
+
+      if (label->left < end)
+        return FALSE;
+      end = label->left + label->width + LABEL_AIR;
+    }
+
+  return TRUE;
+}
+
+void
+wb_chart_axes_place_x (WbChartLayout *layout,
+                       guint          panel,
+                       double         left,
+                       double         right)
+{
+  const WbChartFrame *frame = wb_chart_layout_frame (layout, panel);
+  const WbChartTicks *ticks = frame->x_ticks;
+  double              top = frame->plot.y + frame->plot.height + wb_chart_axes_get_drop (layout);
+  g_autoptr (GArray)  labels = g_array_new (FALSE, FALSE, sizeof (Label));
+  guint               stride = 1;
+
+  if (frame->panel->x->scale == WB_CHART_SCALE_CATEGORY)
+    {
+      place_categories (layout, panel, frame, top);
+      return;
+    }
+
+  g_array_set_clear_func (labels, label_clear);
+  for (gsize i = 0; i < ticks->n; i++)
+    {
+      Label label = { wb_chart_text_create (layout, WB_CHART_FONT_TICK, ticks->ticks[i].text, -1.0, 1), 0.0, 0.0 };
+
+      wb_chart_text_measure (label.pango, &label.width, NULL);
+      label.left = wb_chart_map_at (&frame->x, ticks->ticks[i].value) - label.width / 2.0;
+      label.left = fmax (fmin (label.left, right - label.width), left);
+      if (label.width <= right - left)
+        g_array_append_val (labels, label);
+      else
+        g_object_unref (label.pango);
+    }
+
+  while (!every_nth_fits (labels, stride))
+    stride++;
+  for (guint i = 0; i < labels->len; i += stride)
+    {
+      Label *label = &g_array_index (labels, Label, i);
+
+      wb_chart_text_add (layout, WB_CHART_ITEM_TICK_LABEL, (int) panel, -1, g_steal_pointer (&label->pango), label->left, top)->role
+        = WB_CHART_COLOUR_INK_SOFT;
+    }
+}
+
+void
+wb_chart_axes_place_y (WbChartLayout *layout,
+                       guint          panel,
+                       double         left)
+{
+  const WbChartFrame *frame = wb_chart_layout_frame (layout, panel);
+  const WbChartTicks *ticks = frame->y_ticks;
+  gboolean            categories = frame->panel->y->scale == WB_CHART_SCALE_CATEGORY;
+  double              right = frame->plot.x - WB_CHART_AXES_GAP, line = tick_line (layout);
+  double              step = categories ? category_step (ticks, frame->plot.height) : 0.0;
+  double              last = NAN;
+
+  if (right - left < line * 0.4)
+    return;
+  for (gsize i = 0; i < ticks->n; i++)
+    {
+      double at = wb_chart_map_at (&frame->y, ticks->ticks[i].value), width, height;
+
+      /* Walking away from the first label, those too near to the last one placed are left out. */
+      if (!isnan (last) && fabs (at - last) < line * 1.05)
+        continue;
+      if (at < frame->plot.y - 0.5 || at > frame->plot.y + frame->plot.height + 0.5)
+        continue;
+
+      PangoLayout *pango = wb_chart_text_create (layout, WB_CHART_FONT_TICK, ticks->ticks[i].text, right - left, step > 2.2 * line ? 2 : 1);
+      pango_layout_set_alignment (pango, PANGO_ALIGN_RIGHT);
+      wb_chart_text_measure (pango, &width, &height);
+      wb_chart_text_add (layout, WB_CHART_ITEM_TICK_LABEL, (int) panel, -1, pango, right - width, at - height / 2.0)->role
+        = categories ? WB_CHART_COLOUR_INK : WB_CHART_COLOUR_INK_SOFT;
+      last = at;
+    }
+}

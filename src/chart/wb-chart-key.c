@@ -1,0 +1,276 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The key: names that could not stand where their marks are. */
+#include "config.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#include "wb-chart-layout-private.h"
+
+#define GAP 12.0
+#define SAMPLE_WIDTH 20.0
+#define GRADIENT_WIDTH 54.0
+
+static void
+entry_clear (gpointer data)
+{
+  WbChartKeyEntry *entry = data;
+
+  g_free (entry->name);
+}
+
+static void
+add (GArray         *entries,
+     WbChartKeyEntry entry)
+{
+  if (entry.name == NULL || *entry.name == '\0')
+    {
+      g_free (entry.name);
+      return;
+    }
+
+  for (guint i = 0; i < entries->len; i++)
+    {
+      const WbChartKeyEntry *other = &g_array_index (entries, WbChartKeyEntry, i);
+
+      if (other->series == entry.series && other->part == entry.part && g_str_equal (other->name, entry.name)
+          && (other->sample == entry.sample || entry.sample == WB_CHART_SAMPLE_MARKER || entry.sample == WB_CHART_SAMPLE_BAND))
+        {
+          g_free (entry.name);
+          return;
+        }
+    }
+
+  g_array_append_val (entries, entry);
+}
+
+static void
+add_parts (GArray             *entries,
+           const WbChartLayer *layer)
+{
+  for (guint part = 0; layer->labels != NULL && part < layer->labels->len; part++)
+    add (entries, (WbChartKeyEntry) { g_strdup (wb_chart_layer_get_label (layer, part)), WB_CHART_SAMPLE_PART,
+                                      WB_CHART_SERIES_NONE, part, (guint) layer->n_columns, layer->parts, FALSE });
+}
+
+static void
+add_scale (GArray             *entries,
+           const WbChartLayer *layer)
+{
+  double low, high;
+
+  wb_chart_value_get_limits (layer, &low, &high);
+  if (isnan (low))
+    return;
+
+  g_autofree char *from = wb_chart_words_format_cell (layer, low, FALSE);
+  g_autofree char *to = wb_chart_words_format_cell (layer, high, TRUE);
+  /* Translators: a colour scale: name, lowest value, highest value with its unit. */
+  char *text = layer->name != NULL ? g_strdup_printf (_("%s: %s to %s"), layer->name, from, to)
+                                   : g_strdup_printf (_("%s to %s"), from, to);
+
+  add (entries, (WbChartKeyEntry) { text, WB_CHART_SAMPLE_GRADIENT, WB_CHART_SERIES_NONE, 0, 0, WB_CHART_PARTS_NAMED,
+                                    layer->heat == WB_CHART_HEAT_AROUND });
+}
+
+/* Rings share their labels over small multiples, or speak for themselves in a single panel. */
+static void
+add_rings (GArray             *entries,
+           const WbChartLayer *layer)
+{
+  for (guint i = 0; layer->labels != NULL && i < layer->labels->len; i++)
+    add (entries, (WbChartKeyEntry) { g_strdup (wb_chart_layer_get_label (layer, i)), WB_CHART_SAMPLE_RING,
+                                      layer->series, i, (guint) layer->n, WB_CHART_PARTS_ORDERED, FALSE });
+}
+
+static gboolean
+has_line_name (const WbChartPanel *panel,
+               const WbChartLayer *layer)
+{
+  for (guint i = 0; i < panel->layers->len; i++)
+    {
+      const WbChartLayer *other = g_ptr_array_index (panel->layers, i);
+
+      if (other->kind == WB_CHART_LAYER_LINE && other->series == layer->series && g_strcmp0 (other->name, layer->name) == 0)
+        return TRUE;
+    }
+
+  return FALSE;
+}
+
+static gboolean
+is_category_name (const WbChartPanel *panel,
+                  const char         *name)
+{
+  for (guint axis = 0; axis < 2; axis++)
+    for (guint i = 0; i < wb_chart_axis_get_n_categories (axis == 0 ? panel->x : panel->y); i++)
+      if (g_strcmp0 (wb_chart_axis_get_category (axis == 0 ? panel->x : panel->y, i), name) == 0)
+        return TRUE;
+
+  return FALSE;
+}
+
+static void
+add_layer (GArray             *entries,
+           const WbChartPanel *panel,
+           const WbChartLayer *layer,
+           gboolean            lines,
+           gboolean            rings)
+{
+  switch (layer->kind)
+    {
+    case WB_CHART_LAYER_LINE:
+      if (lines && (layer->flags & WB_CHART_LINE_THIN) == 0)
+        add (entries, (WbChartKeyEntry) { g_strdup (layer->name), WB_CHART_SAMPLE_LINE, layer->series });
+      break;
+    case WB_CHART_LAYER_POINTS:
+    case WB_CHART_LAYER_EVENTS:
+      if (!has_line_name (panel, layer) && !is_category_name (panel, layer->name))
+        add (entries, (WbChartKeyEntry) { g_strdup (layer->name), WB_CHART_SAMPLE_MARKER, layer->series });
+      break;
+    case WB_CHART_LAYER_BAND:
+      if (!has_line_name (panel, layer))
+        add (entries, (WbChartKeyEntry) { g_strdup (layer->name), WB_CHART_SAMPLE_BAND, layer->series });
+      break;
+    case WB_CHART_LAYER_BARS:
+      add_parts (entries, layer);
+      break;
+    case WB_CHART_LAYER_HEAT:
+      add_scale (entries, layer);
+      break;
+    case WB_CHART_LAYER_RINGS:
+      if (rings)
+        add_rings (entries, layer);
+      break;
+    case WB_CHART_LAYER_RULE:
+    case WB_CHART_LAYER_REGION:
+    case WB_CHART_LAYER_WALL:
+    case WB_CHART_LAYER_TEXT:
+    default:
+      break;
+    }
+}
+
+GArray *
+wb_chart_key_collect (const WbChart *chart,
+                      gboolean       lines)
+{
+  GArray *entries = g_array_new (FALSE, FALSE, sizeof (WbChartKeyEntry));
+
+  g_array_set_clear_func (entries, entry_clear);
+  for (guint i = 0; i < wb_chart_get_n_panels (chart); i++)
+    {
+      const WbChartPanel *panel = wb_chart_get_panel (chart, i);
+
+      for (guint k = 0; k < panel->layers->len; k++)
+        add_layer (entries, panel, g_ptr_array_index (panel->layers, k), lines, wb_chart_get_n_panels (chart) > 1);
+    }
+
+  return entries;
+}
+
+gboolean
+wb_chart_key_prefers_ends (const WbChart *chart)
+{
+  g_autoptr (GArray) all = wb_chart_key_collect (chart, TRUE);
+  guint              n_lines = 0, n_names = 0;
+
+  for (guint i = 0; i < all->len; i++)
+    n_names += g_array_index (all, WbChartKeyEntry, i).sample == WB_CHART_SAMPLE_LINE;
+  for (guint i = 0; i < wb_chart_get_n_panels (chart); i++)
+    {
+      g_autoptr (GArray) ends = wb_chart_ends_collect (wb_chart_get_panel (chart, i));
+
+      n_lines += ends->len;
+    }
+
+  /* The same names in panel after panel are said once. */
+  return n_lines <= n_names;
+}
+
+static double
+sample_width (WbChartLayout         *layout,
+              const WbChartKeyEntry *entry)
+{
+  double width = entry->sample == WB_CHART_SAMPLE_GRADIENT ? GRADIENT_WIDTH : SAMPLE_WIDTH;
+
+  return (entry->sample == WB_CHART_SAMPLE_MARKER ? 9.0 : width) * fmax (1.0, layout->text_scale * 0.7);
+}
+
+static void
+place_entry (WbChartLayout         *layout,
+             const WbChartKeyEntry *entry,
+             PangoLayout           *pango,
+             double                 x,
+             double                 y)
+{
+  double       sample = sample_width (layout, entry);
+  double       line = wb_chart_text_get_line (layout, WB_CHART_FONT_LABEL);
+  WbChartText *text = wb_chart_text_add (layout, WB_CHART_ITEM_KEY, -1, -1, pango, x + sample + 5.0, y);
+
+  text->sample = entry->sample;
+  text->sample_rect = (WbChartRect) { x, y + line * 0.18, sample, line * 0.64 };
+  text->series = entry->series;
+  text->part = entry->part;
+  text->n_parts = entry->n_parts;
+  text->parts = entry->parts;
+  text->around = entry->around;
+}
+
+static void
+place_rest (WbChartLayout *layout,
+            guint          n,
+            double         x,
+            double         y,
+            double         width)
+{
+  g_autofree char *text = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "and %u more", "and %u more", n), n);
+  PangoLayout     *pango = wb_chart_text_create (layout, WB_CHART_FONT_LABEL, text, fmax (width, 1.0), 1);
+
+  wb_chart_text_add (layout, WB_CHART_ITEM_KEY, -1, -1, pango, x, y)->role = WB_CHART_COLOUR_INK_SOFT;
+}
+
+double
+wb_chart_key_place (WbChartLayout *layout,
+                    GArray        *entries,
+                    double         x,
+                    double         y,
+                    double         width,
+                    int            lines)
+{
+  double line = wb_chart_text_get_line (layout, WB_CHART_FONT_LABEL), pitch = line * 1.2;
+  double rest = wb_chart_text_get_width (layout, WB_CHART_FONT_LABEL, "and 000 more") + GAP;
+  double at = x;
+  int    row = 0;
+
+  if (entries->len == 0 || lines <= 0)
+    return 0.0;
+
+  for (guint i = 0; i < entries->len; i++)
+    {
+      const WbChartKeyEntry *entry = &g_array_index (entries, WbChartKeyEntry, i);
+      /* The last line keeps room to say how many were left out. */
+      double spare = row == lines - 1 && i + 1 < entries->len ? rest : 0.0;
+      double sample = sample_width (layout, entry) + 5.0, text_width;
+      double most = fmin (width - sample - spare, fmax (width * 0.45, line * 14.0));
+
+      g_autoptr (PangoLayout) pango = wb_chart_text_create (layout, WB_CHART_FONT_LABEL, entry->name, most, 1);
+      wb_chart_text_measure (pango, &text_width, NULL);
+      if (at > x && at + sample + text_width + spare > x + width)
+        {
+          if (row == lines - 1)
+            {
+              place_rest (layout, entries->len - i, at, y + row * pitch, x + width - at);
+              break;
+            }
+          row++;
+          at = x;
+          i--;
+          continue;
+        }
+      place_entry (layout, entry, g_steal_pointer (&pango), at, y + row * pitch);
+      at += sample + text_width + GAP;
+    }
+
+  return (row + 1) * pitch;
+}

@@ -1,0 +1,410 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Texts within a plot: rules, regions, notes, numbers in cells and bars. Each looks for a free place or stays away. */
+#include "config.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#include "wb-chart-layout-private.h"
+#include "wb-chart-occupancy-private.h"
+#include "wb-chart-rings-private.h"
+
+#define AIR 1.0
+/* Above this many cells no number could be read. */
+#define MOST_VALUES 4000
+
+/* A label in search of a place. */
+typedef struct
+{
+  WbChartLayout          *layout;
+  const WbChartFrame     *frame;
+  const WbChartOccupancy *occupancy;
+  double                  width, height;
+  WbChartRect             best;
+  double                  best_cost; /* infinite: none yet */
+} Search;
+
+/* Earlier offers win where the ink beneath is the same. */
+static void
+offer (Search *search,
+       double  x,
+       double  y)
+{
+  const WbChartRect *plot = &search->frame->plot;
+  WbChartRect        rect = { x, y, search->width, search->height };
+
+  if (x < plot->x + 0.5 || y < plot->y || x + rect.width > plot->x + plot->width - 0.5 || y + rect.height > plot->y + plot->height)
+    return;
+
+  double cost = wb_chart_occupancy_count (search->occupancy, &rect);
+  if (cost < search->best_cost && wb_chart_text_is_free (search->layout, &rect, AIR))
+    {
+      search->best = rect;
+      search->best_cost = cost;
+    }
+}
+
+static Search
+begin (WbChartLayout          *layout,
+       const WbChartFrame     *frame,
+       const WbChartOccupancy *occupancy,
+       PangoLayout            *pango)
+{
+  Search search = { .layout = layout, .frame = frame, .occupancy = occupancy, .best_cost = INFINITY };
+
+  wb_chart_text_measure (pango, &search.width, &search.height);
+
+  return search;
+}
+
+static WbChartText *
+finish (Search         *search,
+        WbChartItemKind kind,
+        guint           panel,
+        guint           layer,
+        PangoLayout    *pango)
+{
+  if (!isfinite (search->best_cost))
+    {
+      g_object_unref (pango);
+      return NULL;
+    }
+
+  WbChartText *text = wb_chart_text_add (search->layout, kind, (int) panel, (int) layer, pango, search->best.x, search->best.y);
+  text->halo = TRUE;
+
+  return text;
+}
+
+static WbChartColourRole
+role_of (WbChartRule rule)
+{
+  switch (rule)
+    {
+    case WB_CHART_RULE_ASK:
+      return WB_CHART_COLOUR_ASK;
+    case WB_CHART_RULE_LIMIT:
+      return WB_CHART_COLOUR_LIMIT;
+    case WB_CHART_RULE_AIM:
+      return WB_CHART_COLOUR_AIM;
+    case WB_CHART_RULE_REFERENCE:
+    case WB_CHART_RULE_WALL:
+    default:
+      return WB_CHART_COLOUR_INK_SOFT;
+    }
+}
+
+static void
+offer_beside_horizontal (Search *search,
+                         double  low,
+                         double  high)
+{
+  const WbChartRect *plot = &search->frame->plot;
+  double             xs[] = { plot->x + 4.0, plot->x + plot->width - search->width - 4.0, plot->x + (plot->width - search->width) / 2.0 };
+
+  /* low and high are the strip's edges on the page, low the lower one. */
+  double ys[] = { high - search->height - 1.5, low + 1.5 };
+
+  for (guint row = 0; row < G_N_ELEMENTS (ys); row++)
+    for (guint column = 0; column < G_N_ELEMENTS (xs); column++)
+      offer (search, xs[column], ys[row]);
+}
+
+static void
+offer_beside_vertical (Search *search,
+                       double  left,
+                       double  right)
+{
+  const WbChartRect *plot = &search->frame->plot;
+  double             xs[] = { right + 3.0, left - search->width - 3.0 };
+  double             ys[] = { plot->y + 2.0, plot->y + plot->height - search->height - 2.0, plot->y + plot->height * 0.25,
+                              plot->y + plot->height * 0.5, plot->y + plot->height * 0.7 };
+
+  for (guint column = 0; column < G_N_ELEMENTS (xs); column++)
+    for (guint row = 0; row < G_N_ELEMENTS (ys); row++)
+      offer (search, xs[column], ys[row]);
+}
+
+static void
+offer_within (Search *search,
+              double  left,
+              double  right,
+              double  top,
+              double  bottom)
+{
+  const WbChartRect *plot = &search->frame->plot;
+  double             middle = (left + right - search->width) / 2.0;
+  double             xs[] = { left + 4.0, right - search->width - 4.0, middle };
+  double             ys[] = { top + 2.0, bottom - search->height - 2.0, (top + bottom - search->height) / 2.0 };
+
+  for (guint row = 0; row < G_N_ELEMENTS (ys); row++)
+    for (guint column = 0; column < G_N_ELEMENTS (xs); column++)
+      {
+        double x = right - left > search->width ? xs[column] : middle;
+
+        offer (search, CLAMP (x, plot->x + 1.0, fmax (plot->x + plot->width - search->width - 1.0, plot->x + 1.0)), ys[row]);
+      }
+}
+
+static void
+label_strip (WbChartLayout          *layout,
+             guint                   panel,
+             guint                   index,
+             const WbChartOccupancy *occupancy)
+{
+  const WbChartFrame *frame = wb_chart_layout_frame (layout, panel);
+  const WbChartLayer *layer = g_ptr_array_index (frame->panel->layers, index);
+  const WbChartRect  *plot = &frame->plot;
+  gboolean            across = layer->direction == WB_CHART_X;
+  const WbChartMap   *map = across ? &frame->x : &frame->y;
+  double              first = wb_chart_map_at (map, layer->low[0]), second = wb_chart_map_at (map, layer->high[0]);
+
+  if (layer->name == NULL || *layer->name == '\0' || (layer->kind == WB_CHART_LAYER_RULE && isnan (first)))
+    return;
+
+  PangoLayout *pango = wb_chart_text_create (layout, WB_CHART_FONT_TICK, layer->name, fmax (plot->width - 10.0, 1.0), 1);
+  Search       search = begin (layout, frame, occupancy, pango);
+  double       from = across ? plot->x : plot->y, to = across ? plot->x + plot->width : plot->y + plot->height;
+  double       low = isnan (fmin (first, second)) ? from : fmax (fmin (first, second), from);
+  double       high = isnan (fmax (first, second)) ? to : fmin (fmax (first, second), to);
+
+  /* An open end of a region reaches to the plot's edge: upwards on the page for a high one. */
+  if (layer->kind == WB_CHART_LAYER_REGION && isnan (first))
+    across || map->scale > 0.0 ? (low = from) : (high = to);
+  if (layer->kind == WB_CHART_LAYER_REGION && isnan (second))
+    across || map->scale > 0.0 ? (high = to) : (low = from);
+
+  if (layer->kind == WB_CHART_LAYER_REGION && across)
+    offer_within (&search, low, high, plot->y, plot->y + plot->height);
+  else if (layer->kind == WB_CHART_LAYER_REGION)
+    offer_within (&search, plot->x, plot->x + plot->width, low, high);
+  else if (across)
+    offer_beside_vertical (&search, low, high);
+  else
+    offer_beside_horizontal (&search, high, low);
+
+  WbChartText *text = finish (&search, WB_CHART_ITEM_RULE_LABEL, panel, index, pango);
+  if (text != NULL)
+    text->role = role_of (layer->rule);
+}
+
+static void
+label_note (WbChartLayout          *layout,
+            guint                   panel,
+            guint                   index,
+            const WbChartOccupancy *occupancy)
+{
+  const WbChartFrame *frame = wb_chart_layout_frame (layout, panel);
+  const WbChartLayer *layer = g_ptr_array_index (frame->panel->layers, index);
+  double              x = wb_chart_map_at (&frame->x, layer->centre_x), y = wb_chart_map_at (&frame->y, layer->centre_y);
+
+  if (layer->name == NULL || *layer->name == '\0' || isnan (x) || isnan (y))
+    return;
+
+  PangoLayout *pango = wb_chart_text_create (layout, WB_CHART_FONT_TICK, layer->name, fmax (frame->plot.width - 6.0, 1.0), 2);
+  Search       search = begin (layout, frame, occupancy, pango);
+  double       xs[] = { x + 5.0, x - search.width - 5.0, x - search.width / 2.0 };
+  double       ys[] = { y - search.height / 2.0, y - search.height - 4.0, y + 4.0, y - 2.0 * search.height, y + search.height };
+
+  for (guint row = 0; row < G_N_ELEMENTS (ys); row++)
+    for (guint column = 0; column < G_N_ELEMENTS (xs); column++)
+      offer (&search, xs[column], ys[row]);
+  finish (&search, WB_CHART_ITEM_NOTE, panel, index, pango);
+}
+
+static WbChartText *
+put_value (WbChartLayout     *layout,
+           guint              panel,
+           guint              index,
+           const WbChartRect *rect,
+           const char        *value)
+{
+  PangoLayout *pango = wb_chart_text_create (layout, WB_CHART_FONT_TICK, value, -1.0, 1);
+  double       width, height;
+
+  wb_chart_text_measure (pango, &width, &height);
+  WbChartRect place = { rect->x + (rect->width - width) / 2.0, rect->y + (rect->height - height) / 2.0, width, height };
+  const WbChartRect *plot = &wb_chart_layout_frame (layout, panel)->plot;
+  /* Letters are lower than their line: a hair of the line may reach over the edge of its bar. */
+  if (width > rect->width - 3.0 || height > rect->height + 2.0 || !wb_chart_rect_has (plot, place.x, place.y)
+      || !wb_chart_rect_has (plot, place.x + width, place.y + height))
+    {
+      g_object_unref (pango);
+      return NULL;
+    }
+
+  WbChartText *text = wb_chart_text_add (layout, WB_CHART_ITEM_VALUE, (int) panel, (int) index, pango, place.x, place.y);
+  text->on_fill = TRUE;
+
+  return text;
+}
+
+/* All numbers of a heat map or none: a map with some of them reads as if the others were missing. */
+static gboolean
+cells_fit (WbChartLayout      *layout,
+           const WbChartFrame *frame,
+           const WbChartLayer *layer)
+{
+  gsize       n = layer->n_rows * layer->n_columns;
+  WbChartRect rect;
+
+  if (n == 0 || n > MOST_VALUES || !wb_chart_value_get_rect (frame, layer, 0, &rect))
+    return FALSE;
+  if (rect.height < wb_chart_text_get_line (layout, WB_CHART_FONT_TICK))
+    return FALSE;
+  for (gsize i = 0; i < n; i++)
+    {
+      if (isnan (layer->values[i]))
+        continue;
+
+      g_autofree char *value = wb_chart_words_format_cell (layer, layer->values[i], FALSE);
+      if (wb_chart_text_get_width (layout, WB_CHART_FONT_TICK, value) > rect.width - 3.0)
+        return FALSE;
+    }
+
+  return TRUE;
+}
+
+static void
+label_cells (WbChartLayout *layout,
+             guint          panel,
+             guint          index)
+{
+  const WbChartFrame *frame = wb_chart_layout_frame (layout, panel);
+  const WbChartLayer *layer = g_ptr_array_index (frame->panel->layers, index);
+
+  if (!cells_fit (layout, frame, layer))
+    return;
+  for (gsize i = 0; i < layer->n_rows * layer->n_columns; i++)
+    {
+      WbChartRect rect;
+
+      if (isnan (layer->values[i]))
+        continue;
+      wb_chart_value_get_rect (frame, layer, i, &rect);
+
+      g_autofree char *value = wb_chart_words_format_cell (layer, layer->values[i], FALSE);
+      WbChartText     *text = put_value (layout, panel, index, &rect, value);
+      if (text == NULL)
+        continue;
+      text->around = layer->heat == WB_CHART_HEAT_AROUND;
+      text->place = wb_chart_value_get_place (layer, layer->values[i]);
+    }
+}
+
+static void
+label_bars (WbChartLayout *layout,
+            guint          panel,
+            guint          index)
+{
+  const WbChartFrame *frame = wb_chart_layout_frame (layout, panel);
+  const WbChartLayer *layer = g_ptr_array_index (frame->panel->layers, index);
+
+  for (gsize i = 0; i < layer->n_rows * layer->n_columns && i < MOST_VALUES; i++)
+    {
+      WbChartRect rect;
+
+      if (!wb_chart_value_get_rect (frame, layer, i, &rect))
+        continue;
+
+      g_autofree char *value = wb_chart_words_format_part (frame->panel->x, layer->values[i]);
+      WbChartText     *text = put_value (layout, panel, index, &rect, value);
+      if (text == NULL)
+        continue;
+      text->part = (guint) (i % layer->n_columns);
+      text->n_parts = (guint) layer->n_columns;
+      text->parts = layer->parts;
+      text->series = layer->row_series != NULL ? layer->row_series[i / layer->n_columns] : WB_CHART_SERIES_NONE;
+    }
+}
+
+static void
+label_events (WbChartLayout          *layout,
+              guint                   panel,
+              guint                   index,
+              const WbChartOccupancy *occupancy)
+{
+  const WbChartFrame *frame = wb_chart_layout_frame (layout, panel);
+  const WbChartLayer *layer = g_ptr_array_index (frame->panel->layers, index);
+
+  for (gsize i = 0; layer->labels != NULL && i < layer->n && i < MOST_VALUES; i++)
+    {
+      const char *label = wb_chart_layer_get_label (layer, i);
+      WbChartRect rect;
+
+      if (label == NULL || *label == '\0' || !wb_chart_value_get_rect (frame, layer, i, &rect))
+        continue;
+
+      PangoLayout *pango = wb_chart_text_create (layout, WB_CHART_FONT_SMALL, label, -1.0, 1);
+      Search       search = begin (layout, frame, occupancy, pango);
+      double       y = rect.y + (rect.height - search.height) / 2.0;
+
+      offer (&search, rect.x + rect.width + 3.0, y);
+      offer (&search, rect.x - search.width - 3.0, y);
+      offer (&search, rect.x + (rect.width - search.width) / 2.0, rect.y - search.height - 1.0);
+      offer (&search, rect.x + (rect.width - search.width) / 2.0, rect.y + rect.height + 1.0);
+      /* Ink beneath would be another event's. */
+      if (search.best_cost > 2.0)
+        search.best_cost = INFINITY;
+      finish (&search, WB_CHART_ITEM_VALUE, panel, index, pango);
+    }
+}
+
+static void
+label_empty (WbChartLayout *layout,
+             guint          panel)
+{
+  const WbChartFrame *frame = wb_chart_layout_frame (layout, panel);
+  const WbChartRect  *plot = &frame->plot;
+  const char         *message = frame->panel->empty_text != NULL ? frame->panel->empty_text : _("No data");
+  double              line = wb_chart_text_get_line (layout, WB_CHART_FONT_LABEL), width, height;
+  PangoLayout        *pango = wb_chart_text_create (layout, WB_CHART_FONT_LABEL, message, fmax (plot->width - 8.0, 1.0),
+                                                    (int) CLAMP (plot->height / line, 1.0, 4.0));
+
+  pango_layout_set_alignment (pango, PANGO_ALIGN_CENTER);
+  wb_chart_text_measure (pango, &width, &height);
+  WbChartText *text = wb_chart_text_add (layout, WB_CHART_ITEM_NOTE, (int) panel, -1, pango, plot->x + (plot->width - width) / 2.0,
+                                         plot->y + (plot->height - height) / 2.0);
+  text->role = WB_CHART_COLOUR_INK_SOFT;
+  text->halo = TRUE;
+}
+
+void
+wb_chart_label_panel (WbChartLayout *layout,
+                      guint          panel)
+{
+  const WbChartFrame         *frame = wb_chart_layout_frame (layout, panel);
+  g_autoptr (WbChartOccupancy) occupancy = wb_chart_occupancy_new (frame);
+
+  if (frame->empty)
+    label_empty (layout, panel);
+  if (frame->plan)
+    wb_chart_rings_label (layout, panel);
+
+  /* Numbers have one place only; what can move comes after them. */
+  for (guint i = 0; i < frame->panel->layers->len; i++)
+    {
+      const WbChartLayer *layer = g_ptr_array_index (frame->panel->layers, i);
+
+      if (layer->kind == WB_CHART_LAYER_HEAT)
+        label_cells (layout, panel, i);
+      else if (layer->kind == WB_CHART_LAYER_BARS)
+        label_bars (layout, panel, i);
+    }
+  for (guint i = 0; i < frame->panel->layers->len; i++)
+    {
+      const WbChartLayer *layer = g_ptr_array_index (frame->panel->layers, i);
+
+      if (layer->kind == WB_CHART_LAYER_RULE || layer->kind == WB_CHART_LAYER_REGION)
+        label_strip (layout, panel, i, occupancy);
+    }
+  for (guint i = 0; i < frame->panel->layers->len; i++)
+    {
+      const WbChartLayer *layer = g_ptr_array_index (frame->panel->layers, i);
+
+      if (layer->kind == WB_CHART_LAYER_TEXT)
+        label_note (layout, panel, i, occupancy);
+      else if (layer->kind == WB_CHART_LAYER_EVENTS)
+        label_events (layout, panel, i, occupancy);
+    }
+}

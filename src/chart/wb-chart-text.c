@@ -1,0 +1,180 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Texts of a layout: fonts at 72 dpi, measuring, and the list of what is placed. */
+#include "config.h"
+
+#include <math.h>
+
+#include "wb-chart-layout-private.h"
+
+#define DEFAULT_FAMILY "Cantarell, DejaVu Sans, sans-serif"
+
+static const struct
+{
+  double      size; /* points at text scale 1 */
+  PangoWeight weight;
+} fonts[] = {
+  [WB_CHART_FONT_TITLE] = { 11.5, PANGO_WEIGHT_BOLD },
+  [WB_CHART_FONT_PANEL_TITLE] = { 9.0, PANGO_WEIGHT_BOLD },
+  [WB_CHART_FONT_LABEL] = { 9.0, PANGO_WEIGHT_NORMAL },
+  [WB_CHART_FONT_TICK] = { 8.0, PANGO_WEIGHT_NORMAL },
+  [WB_CHART_FONT_SMALL] = { 7.5, PANGO_WEIGHT_NORMAL },
+};
+
+PangoContext *
+wb_chart_text_create_context (const WbChart *chart)
+{
+  PangoContext         *context = pango_font_map_create_context (pango_cairo_font_map_get_default ());
+  cairo_font_options_t *options = cairo_font_options_create ();
+  const char           *family = wb_chart_get_font_family (chart);
+
+  /* Nothing that depends on a target's pixels may move a glyph. */
+  cairo_font_options_set_hint_style (options, CAIRO_HINT_STYLE_NONE);
+  cairo_font_options_set_hint_metrics (options, CAIRO_HINT_METRICS_OFF);
+  cairo_font_options_set_antialias (options, CAIRO_ANTIALIAS_GRAY);
+  pango_cairo_context_set_font_options (context, options);
+  cairo_font_options_destroy (options);
+  pango_cairo_context_set_resolution (context, 72.0);
+  pango_context_set_round_glyph_positions (context, FALSE);
+
+  PangoFontDescription *font = pango_font_description_new ();
+  pango_font_description_set_family (font, family != NULL ? family : DEFAULT_FAMILY);
+  pango_context_set_font_description (context, font);
+  pango_font_description_free (font);
+
+  return context;
+}
+
+static PangoFontDescription *
+describe (WbChartLayout *layout,
+          WbChartFont    font)
+{
+  PangoFontDescription *description = pango_font_description_copy (pango_context_get_font_description (layout->pango));
+
+  pango_font_description_set_absolute_size (description, fonts[font].size * layout->text_scale * PANGO_SCALE);
+  pango_font_description_set_weight (description, fonts[font].weight);
+
+  return description;
+}
+
+void
+wb_chart_text_measure (PangoLayout *pango,
+                       double      *width,
+                       double      *height)
+{
+  PangoRectangle logical;
+
+  pango_layout_get_extents (pango, NULL, &logical);
+  if (width != NULL)
+    *width = (double) logical.width / PANGO_SCALE;
+  if (height != NULL)
+    *height = (double) logical.height / PANGO_SCALE;
+}
+
+PangoLayout *
+wb_chart_text_create (WbChartLayout *layout,
+                      WbChartFont    font,
+                      const char    *text,
+                      double         width,
+                      int            lines)
+{
+  PangoLayout          *pango = pango_layout_new (layout->pango);
+  PangoFontDescription *description = describe (layout, font);
+
+  pango_layout_set_font_description (pango, description);
+  pango_font_description_free (description);
+  pango_layout_set_text (pango, text, -1);
+  if (lines == 1)
+    pango_layout_set_single_paragraph_mode (pango, TRUE);
+  if (width >= 0.0)
+    {
+      pango_layout_set_wrap (pango, PANGO_WRAP_WORD_CHAR);
+      pango_layout_set_ellipsize (pango, PANGO_ELLIPSIZE_END);
+      pango_layout_set_height (pango, -MAX (lines, 1));
+      pango_layout_set_width (pango, (int) (fmax (width, 1.0) * PANGO_SCALE));
+    }
+
+  return pango;
+}
+
+double
+wb_chart_text_get_line (WbChartLayout *layout,
+                        WbChartFont    font)
+{
+  g_autoptr (PangoLayout) pango = wb_chart_text_create (layout, font, "0", -1.0, 1);
+  double                  height;
+
+  wb_chart_text_measure (pango, NULL, &height);
+
+  return height;
+}
+
+double
+wb_chart_text_get_width (WbChartLayout *layout,
+                         WbChartFont    font,
+                         const char    *text)
+{
+  g_autoptr (PangoLayout) pango = wb_chart_text_create (layout, font, text, -1.0, 1);
+  double                  width;
+
+  wb_chart_text_measure (pango, &width, NULL);
+
+  return width;
+}
+
+WbChartText *
+wb_chart_text_add (WbChartLayout  *layout,
+                   WbChartItemKind kind,
+                   int             panel,
+                   int             layer,
+                   PangoLayout    *pango,
+                   double          x,
+                   double          y)
+{
+  PangoRectangle logical;
+  WbChartText    text = { 0 };
+
+  /* With a width set, aligned text does not begin at the layout's own origin. */
+  pango_layout_get_extents (pango, NULL, &logical);
+  text.text = g_strdup (pango_layout_get_text (pango));
+  text.item = (WbChartItem) {
+    kind, panel, layer,
+    { x, y, (double) logical.width / PANGO_SCALE, (double) logical.height / PANGO_SCALE },
+    text.text,
+  };
+  text.pango = pango;
+  text.x = x - (double) logical.x / PANGO_SCALE;
+  text.y = y - (double) logical.y / PANGO_SCALE;
+  text.role = WB_CHART_COLOUR_INK;
+  text.series = WB_CHART_SERIES_NONE;
+  g_array_append_val (layout->texts, text);
+
+  return &g_array_index (layout->texts, WbChartText, layout->texts->len - 1);
+}
+
+gboolean
+wb_chart_text_is_free (const WbChartLayout *layout,
+                       const WbChartRect   *rect,
+                       double               air)
+{
+  for (guint i = 0; i < layout->texts->len; i++)
+    {
+      const WbChartRect *other = &g_array_index (layout->texts, WbChartText, i).item.rect;
+
+      if (g_array_index (layout->texts, WbChartText, i).pango == NULL)
+        continue;
+      if (rect->x - air < other->x + other->width && other->x < rect->x + rect->width + air
+          && rect->y - air < other->y + other->height && other->y < rect->y + rect->height + air)
+        return FALSE;
+    }
+
+  return TRUE;
+}
+
+void
+wb_chart_text_clear (gpointer data)
+{
+  WbChartText *text = data;
+
+  g_free (text->text);
+  g_clear_object (&text->pango);
+}
