@@ -34,6 +34,7 @@ typedef struct
   Level               level;
   gboolean            ends;
   gboolean            common_x, common_y; /* one label for all panels */
+  gboolean            common_plan;        /* one scale bar for all panels */
   guint               n_panels, n_rows, n_columns;
   double              line, tick;         /* heights of a line of label and tick text */
   WbChartRect         area;               /* what is left for the panels */
@@ -138,8 +139,15 @@ place_common_headings (Arrangement *a)
     {
       double height = place_heading (a, panel_at (a, 0)->y, -1, a->area.x, a->area.y, a->area.width, FALSE);
 
+      if (height > 0.0)
+        height += 2.0;
       a->area.y += height;
       a->area.height -= height;
+    }
+  if (a->common_plan)
+    {
+      a->area.height -= a->tick + 3.0;
+      a->layout->scale_y = a->area.y + a->area.height + 3.0;
     }
   if (a->common_x)
     a->area.height -= place_heading (a, panel_at (a, 0)->x, -1, a->area.x, a->area.y + a->area.height - a->line, a->area.width, TRUE);
@@ -190,10 +198,22 @@ is_last_of_column (const Arrangement  *a,
   return TRUE;
 }
 
+/* Without a single value the numbers of a scale would be made up. */
+static gboolean
+has_any_value (const Arrangement *a)
+{
+  for (guint i = 0; i < a->n_panels; i++)
+    if (!wb_chart_panel_is_empty (panel_at (a, i)))
+      return TRUE;
+
+  return FALSE;
+}
+
 static void
 make_frames (Arrangement *a)
 {
   WbChartShare share = wb_chart_get_share (a->chart);
+  gboolean     labels = a->level < NO_TICK_LABELS && has_any_value (a);
 
   g_array_set_size (a->layout->frames, 0);
   for (guint i = 0; i < a->n_panels; i++)
@@ -203,8 +223,8 @@ make_frames (Arrangement *a)
 
       frame.plan = wb_chart_panel_is_plan (panel);
       frame.empty = wb_chart_panel_is_empty (panel);
-      frame.show_x = !frame.plan && a->level < NO_TICK_LABELS && ((share & WB_CHART_SHARE_X) == 0 || is_last_of_column (a, panel));
-      frame.show_y = !frame.plan && a->level < NO_TICK_LABELS && ((share & WB_CHART_SHARE_Y) == 0 || is_first_of_row (a, panel));
+      frame.show_x = labels && !frame.plan && ((share & WB_CHART_SHARE_X) == 0 || is_last_of_column (a, panel));
+      frame.show_y = labels && !frame.plan && ((share & WB_CHART_SHARE_Y) == 0 || is_first_of_row (a, panel));
       g_array_append_val (a->layout->frames, frame);
     }
 }
@@ -257,6 +277,23 @@ find_column_margins (Arrangement  *a,
     a->right[column] = fmax (a->right[column], wb_chart_ends_get_width (a->layout, frame->panel, cell * 0.34));
 }
 
+/* A panel named after its vertical axis carries that axis' unit: one line less. */
+static gboolean
+titles_axis (const Arrangement  *a,
+             const WbChartPanel *panel)
+{
+  return panel->title != NULL && *panel->title != '\0' && panel->y->label == NULL && !a->common_y && !wb_chart_panel_is_plan (panel);
+}
+
+static char *
+dup_title (const Arrangement  *a,
+           const WbChartPanel *panel)
+{
+  g_autofree char *heading = wb_chart_axis_dup_heading (panel->y);
+
+  return titles_axis (a, panel) && *heading != '\0' ? g_strconcat (panel->title, ", ", heading, NULL) : g_strdup (panel->title);
+}
+
 static void
 find_row_margins (Arrangement  *a,
                   WbChartFrame *frame)
@@ -266,7 +303,7 @@ find_row_margins (Arrangement  *a,
 
   if (frame->panel->title != NULL && *frame->panel->title != '\0' && a->level < NO_PANEL_TITLES)
     above += a->line + 2.0;
-  if (!frame->plan && !a->common_y && has_heading (a, frame->panel->y))
+  if (!frame->plan && !a->common_y && !titles_axis (a, frame->panel) && has_heading (a, frame->panel->y))
     above += a->line + 1.0;
   if (frame->show_y)
     above += a->tick * 0.5;
@@ -311,7 +348,7 @@ map_plan (Arrangement  *a,
 {
   const WbChartRange *x = &a->x_ranges[index], *y = &a->y_ranges[index];
   double              labels = a->n_panels == 1 ? fmin (frame->plot.width * 0.42, a->line * 11.0) : 0.0;
-  double              foot = a->tick + 12.0;
+  double              foot = a->common_plan ? 0.0 : a->tick + 12.0;
   double              width = frame->plot.width - labels - 8.0, height = frame->plot.height - foot - 6.0;
   double              scale = fmax (fmin (width / (x->high - x->low), height / (y->high - y->low)), 1e-6);
   double              wide = scale * (x->high - x->low), high = scale * (y->high - y->low);
@@ -367,8 +404,9 @@ place_panel_texts (Arrangement *a,
 
   if (panel->title != NULL && *panel->title != '\0' && a->level < NO_PANEL_TITLES)
     {
-      double       start = frame->show_y || frame->plan ? left : frame->plot.x;
-      PangoLayout *pango = wb_chart_text_create (a->layout, WB_CHART_FONT_PANEL_TITLE, panel->title, right - start, 1);
+      double           start = frame->show_y || frame->plan ? left : frame->plot.x;
+      g_autofree char *title = dup_title (a, panel);
+      PangoLayout     *pango = wb_chart_text_create (a->layout, WB_CHART_FONT_PANEL_TITLE, title, right - start, 1);
 
       wb_chart_text_add (a->layout, WB_CHART_ITEM_PANEL_TITLE, (int) index, -1, pango, start, y);
       y += a->line + 2.0;
@@ -376,7 +414,7 @@ place_panel_texts (Arrangement *a,
   if (frame->plan)
     return;
 
-  if (!a->common_y)
+  if (!a->common_y && !titles_axis (a, panel))
     place_heading (a, panel->y, (int) index, left, y, right - left, FALSE);
   if (frame->show_x)
     wb_chart_axes_place_x (a->layout, index, left, right);
@@ -509,6 +547,9 @@ wb_chart_arrange (WbChartLayout *layout,
   gboolean plan = wb_chart_panel_is_plan (wb_chart_get_panel (chart, 0));
   a.common_x = !plan && n > 1 && (wb_chart_get_share (chart) & WB_CHART_SHARE_X) != 0;
   a.common_y = !plan && n > 1 && (wb_chart_get_share (chart) & WB_CHART_SHARE_Y) != 0;
+
+  a.common_plan = plan && n > 1 && wb_chart_get_share (chart) == WB_CHART_SHARE_BOTH;
+  layout->scale_y = NAN;
 
   if (!find_ranges (&a, error))
     return FALSE;

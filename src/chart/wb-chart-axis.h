@@ -37,7 +37,8 @@ WbUnit       wb_chart_axis_get_unit       (const WbChartAxis *axis);
 void         wb_chart_axis_set_chance     (WbChartAxis *axis, gboolean chance);
 gboolean     wb_chart_axis_get_chance     (const WbChartAxis *axis);
 
-/* Stored units; NaN leaves that end to the data. An automatic end is rounded outwards to a tick, a fixed one stays. */
+/* Stored units; NaN leaves that end to the data. An automatic end moves outwards to a tick that is near or by a
+ * little air; a fixed one stays. */
 void         wb_chart_axis_set_range      (WbChartAxis *axis, double low, double high);
 /* An automatic range reaches at least to this value (0 for a bar, the wall of a vessel). May be called often. */
 void         wb_chart_axis_include        (WbChartAxis *axis, double value);

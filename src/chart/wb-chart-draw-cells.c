@@ -62,7 +62,7 @@ static void
 draw_missing (const WbChartPen *pen,
               WbChartRect       cell)
 {
-  wb_chart_paint_set_role (pen->cr, pen->theme, WB_CHART_COLOUR_GRID);
+  wb_chart_paint_set_colour (pen->cr, wb_chart_theme_get_colour (pen->theme, WB_CHART_COLOUR_AXIS), 0.4);
   wb_chart_paint_hatch (pen->cr, 3, cell.x, cell.y, cell.width, cell.height);
   frame_cell (pen, cell, 0.6, WB_CHART_COLOUR_GRID);
 }

@@ -166,7 +166,10 @@ wb_chart_draw_line (const WbChartPen   *pen,
       wb_chart_paint_set_line (pen->cr, pen->theme, layer->series, thin);
       /* In a dense line dashes are noise, and cost most of its time. */
       if (layer->n * pen->pixel > 2.0 * pen->frame->plot.width)
-        cairo_set_dash (pen->cr, NULL, 0, 0.0);
+        {
+          cairo_set_dash (pen->cr, NULL, 0, 0.0);
+          cairo_set_line_width (pen->cr, cairo_get_line_width (pen->cr) * 0.6);
+        }
       trace_line (pen, layer);
       cairo_restore (pen->cr);
     }

@@ -38,18 +38,19 @@ wb_chart_draw_wall (const WbChartPen   *pen,
     return;
 
   /* The inner edge is the measured one; the glass stands outside it. */
+  double glass = CLAMP (radius_x * 0.04, 0.8, 3.0);
   cairo_set_dash (pen->cr, NULL, 0, 0.0);
   wb_chart_paint_set_role (pen->cr, pen->theme, WB_CHART_COLOUR_GRID);
-  cairo_set_line_width (pen->cr, 3.0);
-  ellipse (pen->cr, x, y, radius_x + 1.5, radius_y + 1.5);
+  cairo_set_line_width (pen->cr, glass);
+  ellipse (pen->cr, x, y, radius_x + glass / 2.0, radius_y + glass / 2.0);
   cairo_stroke (pen->cr);
   wb_chart_paint_set_role (pen->cr, pen->theme, WB_CHART_COLOUR_INK);
-  cairo_set_line_width (pen->cr, 1.2 * wb_chart_paint_get_weight (pen->theme));
+  cairo_set_line_width (pen->cr, CLAMP (radius_x * 0.02, 0.7, 1.2) * wb_chart_paint_get_weight (pen->theme));
   ellipse (pen->cr, x, y, radius_x, radius_y);
   cairo_stroke (pen->cr);
   wb_chart_paint_set_role (pen->cr, pen->theme, WB_CHART_COLOUR_AXIS);
   cairo_set_line_width (pen->cr, 0.6);
-  ellipse (pen->cr, x, y, radius_x + 3.0, radius_y + 3.0);
+  ellipse (pen->cr, x, y, radius_x + glass, radius_y + glass);
   cairo_stroke (pen->cr);
 }
 
@@ -80,6 +81,10 @@ wb_chart_draw_rings (const WbChartPen   *pen,
   if (isnan (x) || isnan (y))
     return;
 
+  double largest = 0.0;
+  for (gsize i = 0; i < layer->n; i++)
+    largest = fmax (largest, layer->x[i] / 2.0 * scale);
+
   /* Each pool is laid over the earlier ones: what melted first is deepest in colour. */
   for (gsize i = 0; i < layer->n; i++)
     if (layer->x[i] > 0.0)
@@ -92,13 +97,14 @@ wb_chart_draw_rings (const WbChartPen   *pen,
     if (layer->x[i] > 0.0)
       {
         wb_chart_draw_set_ring (pen->cr, pen->theme, layer->series, (guint) i, (guint) layer->n, wb_chart_layer_get_mark (layer, i));
+        cairo_set_line_width (pen->cr, cairo_get_line_width (pen->cr) * CLAMP (largest / 60.0, 0.45, 1.0));
         ellipse (pen->cr, x, y, layer->x[i] / 2.0 * scale, layer->x[i] / 2.0 * scale);
         cairo_stroke (pen->cr);
       }
   cairo_set_dash (pen->cr, NULL, 0, 0.0);
   wb_chart_paint_set_role (pen->cr, pen->theme, WB_CHART_COLOUR_INK);
   cairo_new_path (pen->cr);
-  cairo_arc (pen->cr, x, y, 1.5, 0.0, 2.0 * G_PI);
+  cairo_arc (pen->cr, x, y, fmin (largest * 0.05, 1.5), 0.0, 2.0 * G_PI);
   cairo_fill (pen->cr);
 }
 

@@ -207,9 +207,11 @@ draw_panel (const WbChartPen *pen,
         wb_chart_draw_region (pen, layer);
     }
   if (!frame->plan)
-    draw_grid (pen);
-  if (!frame->plan)
-    draw_axes (pen);
+    {
+      if (!frame->empty)
+        draw_grid (pen);
+      draw_axes (pen);
+    }
   for (guint i = 0; i < frame->panel->layers->len; i++)
     draw_layer (pen, g_ptr_array_index (frame->panel->layers, i), panel, i);
 }

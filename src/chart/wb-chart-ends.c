@@ -202,7 +202,9 @@ wb_chart_ends_place (WbChartLayout *layout,
     }
   if (ends->len == 0)
     return TRUE;
-  if (ends->len * pitch > frame->plot.height || width < LEADER_WIDTH + MARKER_WIDTH + 2.0 * pitch)
+  /* Names cut down to a few letters are better whole in the key. */
+  if (ends->len * pitch > frame->plot.height
+      || width < fmin (wb_chart_ends_get_width (layout, frame->panel, INFINITY), LEADER_WIDTH + MARKER_WIDTH + 5.0 * pitch) - 0.5)
     return FALSE;
 
   g_array_sort (ends, compare_ends);

@@ -300,6 +300,9 @@ label_bars (WbChartLayout *layout,
   const WbChartFrame *frame = wb_chart_layout_frame (layout, panel);
   const WbChartLayer *layer = g_ptr_array_index (frame->panel->layers, index);
 
+  double              low, high;
+
+  wb_chart_value_get_limits (layer, &low, &high);
   for (gsize i = 0; i < layer->n_rows * layer->n_columns && i < MOST_VALUES; i++)
     {
       WbChartRect rect;
@@ -307,7 +310,7 @@ label_bars (WbChartLayout *layout,
       if (!wb_chart_value_get_rect (frame, layer, i, &rect))
         continue;
 
-      g_autofree char *value = wb_chart_words_format_part (frame->panel->x, layer->values[i]);
+      g_autofree char *value = wb_chart_words_format_part (frame->panel->x, layer->values[i], high);
       WbChartText     *text = put_value (layout, panel, index, &rect, value);
       if (text == NULL)
         continue;

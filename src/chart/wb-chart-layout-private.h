@@ -64,6 +64,7 @@ struct _WbChartLayout
   GArray       *texts;  /* WbChartText */
   GArray       *frames; /* WbChartFrame, one a panel */
   GPtrArray    *ticks;  /* WbChartTicks */
+  double        scale_y; /* top of the scale bar that all plans share; NaN: each has its own */
 };
 
 typedef enum
@@ -145,7 +146,8 @@ typedef enum
 /* The texts of one value of a layer, NULL where it has none; each is the caller's. FALSE where the value is missing and says nothing. */
 gboolean      wb_chart_words_get_fields  (const WbChartPanel *panel, const WbChartLayer *layer, gsize index, char *fields[WB_CHART_N_FIELDS]);
 char         *wb_chart_words_format_cell (const WbChartLayer *layer, double value, gboolean with_unit);
-char         *wb_chart_words_format_part (const WbChartAxis *axis, double value);
+/* A part of a bar, with the places that fit the largest part of the chart. */
+char         *wb_chart_words_format_part (const WbChartAxis *axis, double value, double largest);
 
 static inline gboolean
 wb_chart_rect_has (const WbChartRect *rect, double x, double y)

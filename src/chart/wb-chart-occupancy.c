@@ -118,6 +118,24 @@ mark_rects (WbChartOccupancy   *occupancy,
     }
 }
 
+/* A rule, and the hatching behind a wall. */
+static void
+mark_rule (WbChartOccupancy   *occupancy,
+           const WbChartFrame *frame,
+           const WbChartLayer *layer)
+{
+  const WbChartRect *plot = &frame->plot;
+  gboolean           across = layer->direction == WB_CHART_X;
+  double             at = wb_chart_map_at (across ? &frame->x : &frame->y, layer->low[0]);
+  double             behind = layer->rule == WB_CHART_RULE_WALL ? 5.0 : 0.0;
+
+  for (double away = 0.0; away <= behind && !isnan (at); away += CELL)
+    if (across)
+      mark_segment (occupancy, at + away, plot->y, at + away, plot->y + plot->height);
+    else
+      mark_segment (occupancy, plot->x, at - away, plot->x + plot->width, at - away);
+}
+
 WbChartOccupancy *
 wb_chart_occupancy_new (const WbChartFrame *frame)
 {
@@ -141,6 +159,8 @@ wb_chart_occupancy_new (const WbChartFrame *frame)
         }
       else if (layer->kind == WB_CHART_LAYER_BARS || layer->kind == WB_CHART_LAYER_EVENTS)
         mark_rects (occupancy, frame, layer);
+      else if (layer->kind == WB_CHART_LAYER_RULE)
+        mark_rule (occupancy, frame, layer);
     }
 
   return occupancy;

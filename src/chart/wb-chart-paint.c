@@ -241,7 +241,7 @@ wb_chart_paint_part (cairo_t     *cr,
   cairo_fill (cr);
   if (parts == WB_CHART_PARTS_NAMED)
     {
-      wb_chart_paint_set_colour (cr, wb_chart_paint_ink_on (fill), 0.35);
+      wb_chart_paint_set_colour (cr, wb_chart_paint_ink_on (fill), 0.28);
       wb_chart_paint_hatch (cr, part % 6, x, y, width, height);
     }
   wb_chart_paint_set_role (cr, theme, WB_CHART_COLOUR_PLOT);

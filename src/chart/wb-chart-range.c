@@ -207,7 +207,14 @@ widen (WbChartRange      *range,
   if (range->high - range->low > size * MIN_RELATIVE_SPAN)
     return;
 
-  double air = axis->scale == WB_CHART_SCALE_LOG ? range->low * 0.5 : size > 0.0 ? size * 0.1 : unit / 2.0;
+  if (size == 0.0)
+    {
+      range->high = range->round_high ? unit : 0.0;
+      range->low = range->round_high ? 0.0 : -unit;
+      return;
+    }
+
+  double air = axis->scale == WB_CHART_SCALE_LOG ? range->low * 0.5 : size * 0.1;
   if (range->round_low)
     range->low -= air;
   if (range->round_high)

@@ -7,9 +7,8 @@
 #include <math.h>
 
 #define LEADER 12.0
-/* Where the leaders start, from the outermost circle to the innermost: degrees above the horizontal. */
-#define FIRST_ANGLE 58.0
-#define LAST_ANGLE -38.0
+/* Where a leader starts on its circle: sine of the angle above the horizontal. */
+#define SINE 0.82
 
 typedef struct
 {
@@ -112,17 +111,15 @@ label_circles (WbChartLayout *layout,
   thin_out (rings, (guint) ((bottom - top) / pitch) + 1);
   for (guint i = 0; i < rings->len; i++)
     {
-      Ring  *ring = &g_array_index (rings, Ring, i);
-      double angle = (FIRST_ANGLE + (LAST_ANGLE - FIRST_ANGLE) * i / fmax (rings->len - 1, 1.0)) * G_PI / 180.0;
+      Ring *ring = &g_array_index (rings, Ring, i);
 
-      ring->centre_x += ring->radius_x * cos (angle);
-      ring->centre_y -= ring->radius_y * sin (angle);
-      ring->place = ring->centre_y;
+      ring->place = ring->centre_y - ring->radius_y * SINE;
     }
   spread (rings, pitch, top, bottom);
   for (guint i = 0; i < rings->len; i++)
     {
       const Ring  *ring = &g_array_index (rings, Ring, i);
+      double       sine = ring->radius_y > 0.0 ? CLAMP ((ring->centre_y - ring->place) / ring->radius_y, -SINE, SINE) : 0.0;
       PangoLayout *pango = wb_chart_text_create (layout, WB_CHART_FONT_TICK, ring->text, room, 1);
       double       height;
 
@@ -130,8 +127,8 @@ label_circles (WbChartLayout *layout,
       WbChartText *text = wb_chart_text_add (layout, WB_CHART_ITEM_VALUE, (int) panel, (int) ring->layer, pango, left, ring->place - height / 2.0);
       text->series = ring->series;
       text->leader = TRUE;
-      text->from_x = ring->centre_x;
-      text->from_y = ring->centre_y;
+      text->from_x = ring->centre_x + ring->radius_x * sqrt (1.0 - sine * sine);
+      text->from_y = ring->centre_y - ring->radius_y * sine;
       text->to_x = left - 2.0;
       text->to_y = ring->place;
     }
@@ -153,10 +150,13 @@ label_scale (WbChartLayout *layout,
   g_autofree char *number = wb_number_format_trimmed (length, 3, NULL);
   g_autofree char *label = g_strconcat (number, "\u00a0", wb_unit_get_symbol (unit), NULL);
   PangoLayout     *pango = wb_chart_text_create (layout, WB_CHART_FONT_TICK, label, -1.0, 1);
+  gboolean         common = !isnan (layout->scale_y);
   double           own, height, left = frame->plot.x + 4.0, bottom = frame->plot.y + frame->plot.height - 2.0;
 
   wb_chart_text_measure (pango, &own, &height);
-  if (left + width + 5.0 + own > frame->plot.x + frame->plot.width || height > frame->plot.height * 0.4)
+  if (common)
+    bottom = layout->scale_y + height;
+  if (left + width + 5.0 + own > (common ? layout->width : frame->plot.x + frame->plot.width) || (!common && height > frame->plot.height * 0.4))
     {
       g_object_unref (pango);
       return;
@@ -172,10 +172,8 @@ void
 wb_chart_rings_label (WbChartLayout *layout,
                       guint          panel)
 {
-  gboolean shared = wb_chart_get_share (layout->chart) == WB_CHART_SHARE_BOTH;
-
   if (wb_chart_get_n_panels (layout->chart) == 1)
     label_circles (layout, panel);
-  if (panel == 0 || !shared)
+  if (panel == 0 || isnan (layout->scale_y))
     label_scale (layout, panel);
 }

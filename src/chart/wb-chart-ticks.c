@@ -13,6 +13,9 @@
 /* Beyond these sizes a label is written with a power of ten. */
 #define LARGE 1e6
 #define SMALL 1e-5
+/* An end goes out to a tick where that adds at most this part of the range; else by a little air. */
+#define ROUND_MOST 0.1
+#define AIR 0.04
 
 static const double minute_steps[] = { 1, 2, 5, 10, 15, 30, 60, 120, 180, 240, 360, 720 };
 static const double hour_steps[] = { 1, 2, 3, 4, 6, 12 };
@@ -163,6 +166,8 @@ linear_ticks (const WbChartAxis *axis,
   double step = step_above (axis, (shown_high - shown_low) / max);
   double first, last;
 
+  /* Widths are compared in the unrounded range. */
+  double span = shown_high - shown_low;
   for (;;)
     {
       first = round_low ? floor (shown_low / step + ON_TICK) : ceil (shown_low / step - ON_TICK);
@@ -175,11 +180,24 @@ linear_ticks (const WbChartAxis *axis,
   GArray *ticks = g_array_new (FALSE, FALSE, sizeof (WbChartTick));
   GArray *minor = g_array_new (FALSE, FALSE, sizeof (double));
   double  largest = fmax (fabs (first * step), fabs (last * step));
-  int     parts = minor_parts (step);
+  int     parts = axis->scale == WB_CHART_SCALE_DURATION ? minor_parts (step) : 1;
 
-  if (round_low)
+  if (round_low && shown_low - first * step > ROUND_MOST * span)
+    {
+      /* Air alone does not take an axis of sizes below zero. */
+      shown_low = shown_low >= 0.0 ? fmax (shown_low - AIR * span, 0.0) : shown_low - AIR * span;
+      first = ceil (shown_low / step - ON_TICK);
+      low = fmin (low, wb_chart_axis_from_shown (axis, shown_low));
+    }
+  else if (round_low)
     low = fmin (low, wb_chart_axis_from_shown (axis, first * step));
-  if (round_high)
+  if (round_high && last * step - shown_high > ROUND_MOST * span)
+    {
+      shown_high = shown_high <= 0.0 ? fmin (shown_high + AIR * span, 0.0) : shown_high + AIR * span;
+      last = floor (shown_high / step + ON_TICK);
+      high = fmax (high, wb_chart_axis_from_shown (axis, shown_high));
+    }
+  else if (round_high)
     high = fmax (high, wb_chart_axis_from_shown (axis, last * step));
 
   for (double k = first - 1.0; k <= last; k += 1.0)

@@ -22,11 +22,12 @@ typedef struct
   gsize        n;
   WbChartTick *ticks; /* rising */
   gsize        n_minor;
-  double      *minor; /* without text, between the ticks; may be none */
-  double       low, high; /* stored: the range, rounded outwards where asked */
+  double      *minor; /* without text, between the ticks of duration and log axes; may be none */
+  double       low, high; /* stored: the range, moved outwards where asked */
 } WbChartTicks;
 
-/* At most `max` ticks (at least 3 are granted) over low < high, stored units, finite. `round_low`/`round_high` move that end out to a tick. Never NULL. */
+/* At most `max` ticks (at least 3 are granted) over low < high, stored units, finite. `round_low`/`round_high` move that end out to
+ * the next tick where that is near, else a little beyond. Never NULL. */
 WbChartTicks *wb_chart_ticks_new  (const WbChartAxis *axis,
                                    double             low,
                                    double             high,

@@ -23,9 +23,12 @@ wb_chart_words_format_cell (const WbChartLayer *layer,
 
 char *
 wb_chart_words_format_part (const WbChartAxis *axis,
-                            double             value)
+                            double             value,
+                            double             largest)
 {
-  return wb_number_format_trimmed (wb_chart_axis_to_shown (axis, value), axis->chance ? 0 : 2, NULL);
+  double size = fabs (wb_chart_axis_to_shown (axis, largest));
+
+  return wb_number_format (wb_chart_axis_to_shown (axis, value), axis->chance || size >= 100.0 ? 0 : size >= 10.0 ? 1 : 2, NULL);
 }
 
 static char *
