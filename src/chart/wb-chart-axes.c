@@ -46,8 +46,9 @@ wb_chart_axes_find_ticks (WbChartLayout      *layout,
                           WbChartDirection    direction,
                           double              length)
 {
-  double        pitch = tick_line (layout) * (direction == WB_CHART_Y ? 2.2 : 3.4);
-  guint         max = (guint) CLAMP (length / pitch, 3.0, MOST_TICKS);
+  double        line = tick_line (layout);
+  double        least = direction == WB_CHART_Y && length > 5.0 * line ? 4.0 : 3.0;
+  guint         max = (guint) CLAMP (length / (line * (direction == WB_CHART_Y ? 2.2 : 3.4)), least, MOST_TICKS);
   WbChartTicks *ticks = wb_chart_ticks_new (axis, range->low, range->high, range->round_low, range->round_high, max);
 
   while (direction == WB_CHART_X && axis->scale != WB_CHART_SCALE_CATEGORY && max > 3 && !labels_fit (layout, axis, ticks, length))

@@ -164,6 +164,7 @@ wb_chart_draw_line (const WbChartPen   *pen,
       wb_chart_draw_clip (pen, 0.7);
       cairo_new_path (pen->cr);
       wb_chart_paint_set_line (pen->cr, pen->theme, layer->series, thin);
+      cairo_set_line_width (pen->cr, cairo_get_line_width (pen->cr) * pen->size);
       /* In a dense line dashes are noise, and cost most of its time. */
       if (layer->n * pen->pixel > 2.0 * pen->frame->plot.width)
         {

@@ -13,6 +13,7 @@ typedef struct
   WbChartTheme          theme;
   const WbChartLayout  *layout;
   const WbChartFrame   *frame;
+  double                size;  /* of markers and lines: grows with the text, more slowly */
   double                pixel; /* points that one pixel of the target is wide; a quarter point where there are no pixels */
 } WbChartPen;
 

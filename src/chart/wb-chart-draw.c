@@ -297,7 +297,7 @@ draw_sample (const WbChartPen  *pen,
       cairo_restore (pen->cr);
       break;
     case WB_CHART_SAMPLE_MARKER:
-      wb_chart_paint_marker (pen->cr, pen->theme, text->series, box->x + box->width / 2.0, box->y + box->height / 2.0, 5.4, WB_CHART_MARK_PLAIN);
+      wb_chart_paint_marker (pen->cr, pen->theme, text->series, box->x + box->width / 2.0, box->y + box->height / 2.0, 5.4 * pen->size, WB_CHART_MARK_PLAIN);
       break;
     case WB_CHART_SAMPLE_BAND:
       wb_chart_paint_set_colour (pen->cr, wb_chart_theme_get_series_colour (pen->theme, text->series), 0.3);
@@ -372,7 +372,8 @@ wb_chart_layout_draw (const WbChartLayout *layout,
   g_return_if_fail (layout != NULL && cr != NULL);
   g_return_if_fail (theme < WB_CHART_N_THEMES);
 
-  WbChartPen pen = { .cr = cr, .theme = theme, .layout = layout, .pixel = find_pixel (cr) };
+  WbChartPen pen = { .cr = cr, .theme = theme, .layout = layout, .pixel = find_pixel (cr),
+                     .size = CLAMP (sqrt (layout->text_scale), 0.85, 1.6) };
 
   cairo_save (cr);
   cairo_rectangle (cr, 0.0, 0.0, layout->width, layout->height);

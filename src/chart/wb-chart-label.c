@@ -12,6 +12,8 @@
 #define AIR 1.0
 /* Above this many cells no number could be read. */
 #define MOST_VALUES 4000
+/* A label that hides more than this part of itself in data would be read as neither. */
+#define MOST_INK 0.45
 
 /* A label in search of a place. */
 typedef struct
@@ -37,7 +39,7 @@ offer (Search *search,
     return;
 
   double cost = wb_chart_occupancy_count (search->occupancy, &rect);
-  if (cost < search->best_cost && wb_chart_text_is_free (search->layout, &rect, AIR))
+  if (cost < search->best_cost && cost <= MOST_INK * wb_chart_occupancy_measure (&rect) && wb_chart_text_is_free (search->layout, &rect, AIR))
     {
       search->best = rect;
       search->best_cost = cost;

@@ -21,13 +21,13 @@ check_size (double   width,
   /* Written so that NaN fails as well. */
   if (!(width >= WB_CHART_MIN_WIDTH && width <= WB_CHART_MAX_SIZE && height >= WB_CHART_MIN_HEIGHT && height <= WB_CHART_MAX_SIZE))
     {
-      g_set_error (error, WB_CHART_ERROR, WB_CHART_ERROR_SIZE, _("a chart is %g to %g points wide and %g to %g points high"),
-                   WB_CHART_MIN_WIDTH, WB_CHART_MAX_SIZE, WB_CHART_MIN_HEIGHT, WB_CHART_MAX_SIZE);
+      g_set_error_literal (error, WB_CHART_ERROR, WB_CHART_ERROR_SIZE,
+                           _("a chart is 120 to 20000 points wide and 90 to 20000 points high"));
       return FALSE;
     }
   if (!(text_scale >= MIN_TEXT_SCALE && text_scale <= MAX_TEXT_SCALE))
     {
-      g_set_error (error, WB_CHART_ERROR, WB_CHART_ERROR_SIZE, _("text is scaled by %g to %g"), MIN_TEXT_SCALE, MAX_TEXT_SCALE);
+      g_set_error_literal (error, WB_CHART_ERROR, WB_CHART_ERROR_SIZE, _("the scale of the text is not between a half and four"));
       return FALSE;
     }
 

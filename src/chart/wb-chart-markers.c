@@ -14,7 +14,7 @@
 /* Rectangles filled at a time. */
 #define DOTS_A_FILL 2000
 #define CAP 2.4
-#define ARROW 8.0
+#define ARROW 6.0
 
 static gboolean
 place (const WbChartPen   *pen,
@@ -95,11 +95,11 @@ wb_chart_markers_draw (const WbChartPen   *pen,
                        WbChartDirection    arrow,
                        gboolean            small)
 {
-  double size = small || layer->n > 200 ? SMALL_SIZE : SIZE;
+  double size = (small || layer->n > 200 ? SMALL_SIZE : SIZE) * pen->size;
 
   cairo_save (pen->cr);
-  /* A marker on the edge is drawn whole. */
-  wb_chart_draw_clip (pen, SIZE);
+  /* A marker on the edge is drawn whole, with its arrow. */
+  wb_chart_draw_clip (pen, SIZE / 2.0 + ARROW);
   if (layer->n > MANY && layer->marks == NULL)
     draw_dots (pen, layer);
   else
@@ -126,7 +126,7 @@ draw_interval (const WbChartPen   *pen,
   const WbChartMap *along = across ? &pen->frame->x : &pen->frame->y;
   double            x = wb_chart_map_at (&pen->frame->x, layer->x[index]), y = wb_chart_map_at (&pen->frame->y, layer->y[index]);
   double            ends[] = { wb_chart_map_at (along, layer->low[index]), wb_chart_map_at (along, layer->high[index]) };
-  double            from = across ? x : y, beside = across ? y : x;
+  double            cap = CAP * pen->size;
 
   if (isnan (x) || isnan (y))
     return;
@@ -135,11 +135,20 @@ draw_interval (const WbChartPen   *pen,
       if (isnan (ends[i]))
         continue;
 
-      double points[3][2] = { { from, beside }, { ends[i], beside - CAP }, { ends[i], beside + CAP } };
-      cairo_move_to (pen->cr, points[0][!across], points[0][across]);
-      cairo_line_to (pen->cr, across ? ends[i] : beside, across ? beside : ends[i]);
-      cairo_move_to (pen->cr, points[1][!across], points[1][across]);
-      cairo_line_to (pen->cr, points[2][!across], points[2][across]);
+      if (across)
+        {
+          cairo_move_to (pen->cr, x, y);
+          cairo_line_to (pen->cr, ends[i], y);
+          cairo_move_to (pen->cr, ends[i], y - cap);
+          cairo_line_to (pen->cr, ends[i], y + cap);
+        }
+      else
+        {
+          cairo_move_to (pen->cr, x, y);
+          cairo_line_to (pen->cr, x, ends[i]);
+          cairo_move_to (pen->cr, x - cap, ends[i]);
+          cairo_line_to (pen->cr, x + cap, ends[i]);
+        }
     }
   cairo_stroke (pen->cr);
 }
@@ -155,7 +164,7 @@ wb_chart_draw_points (const WbChartPen   *pen,
       cairo_new_path (pen->cr);
       wb_chart_paint_set_colour (pen->cr, wb_chart_theme_get_series_colour (pen->theme, layer->series), 1.0);
       cairo_set_dash (pen->cr, NULL, 0, 0.0);
-      cairo_set_line_width (pen->cr, 1.2 * wb_chart_paint_get_weight (pen->theme));
+      cairo_set_line_width (pen->cr, 1.2 * pen->size * wb_chart_paint_get_weight (pen->theme));
       for (gsize i = 0; i < layer->n; i++)
         draw_interval (pen, layer, i);
       cairo_restore (pen->cr);

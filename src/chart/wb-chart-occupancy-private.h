@@ -12,6 +12,8 @@ WbChartOccupancy *wb_chart_occupancy_new     (const WbChartFrame *frame);
 void              wb_chart_occupancy_free    (WbChartOccupancy *occupancy);
 /* Lattice cells with ink under the rectangle. */
 guint             wb_chart_occupancy_count   (const WbChartOccupancy *occupancy, const WbChartRect *rect);
+/* Lattice cells that a rectangle of that size covers. */
+double            wb_chart_occupancy_measure (const WbChartRect *rect);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbChartOccupancy, wb_chart_occupancy_free)
 

@@ -186,3 +186,9 @@ wb_chart_occupancy_count (const WbChartOccupancy *occupancy,
 
   return n;
 }
+
+double
+wb_chart_occupancy_measure (const WbChartRect *rect)
+{
+  return fmax (rect->width / CELL, 1.0) * fmax (rect->height / CELL, 1.0);
+}

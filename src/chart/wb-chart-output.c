@@ -46,7 +46,7 @@ draw_png (const WbChartLayout *layout,
 
   if (!(output->scale > 0.0) || !(width >= 1.0 && height >= 1.0) || width > MAX_PIXELS || height > MAX_PIXELS || width * height > MAX_AREA)
     {
-      g_set_error (error, WB_CHART_ERROR, WB_CHART_ERROR_SIZE, _("an image of %g by %g pixels cannot be made"), width, height);
+      g_set_error_literal (error, WB_CHART_ERROR, WB_CHART_ERROR_SIZE, _("an image of so many pixels, or of none, cannot be made"));
       return FALSE;
     }
 

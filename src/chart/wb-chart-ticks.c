@@ -153,6 +153,72 @@ take (GArray *ticks,
   return all;
 }
 
+/* Ends of a linear axis in the shown unit for one step. */
+typedef struct
+{
+  double step;
+  double low, high;   /* of the axis */
+  double first, last; /* ticks, in steps */
+} Ladder;
+
+static double
+count_ticks (const Ladder *ladder)
+{
+  return ladder->last - ladder->first + 1.0;
+}
+
+/* Moves the ends that may move out to a tick; with `air`, to a little beyond the data where the tick is far. */
+static Ladder
+climb (double   low,
+       double   high,
+       gboolean round_low,
+       gboolean round_high,
+       double   step,
+       gboolean air)
+{
+  Ladder ladder = { step, low, high, 0.0, 0.0 };
+  double span = high - low;
+  double below = floor (low / step + ON_TICK) * step, above = ceil (high / step - ON_TICK) * step;
+
+  if (round_low && (!air || low - below <= ROUND_MOST * span))
+    ladder.low = fmin (low, below);
+  else if (round_low)
+    /* Air alone does not take an axis of sizes below zero. */
+    ladder.low = low >= 0.0 ? fmax (low - AIR * span, 0.0) : low - AIR * span;
+  if (round_high && (!air || above - high <= ROUND_MOST * span))
+    ladder.high = fmax (high, above);
+  else if (round_high)
+    ladder.high = high <= 0.0 ? fmin (high + AIR * span, 0.0) : high + AIR * span;
+  ladder.first = ceil (ladder.low / step - ON_TICK);
+  ladder.last = floor (ladder.high / step + ON_TICK);
+
+  return ladder;
+}
+
+/* The smallest round step with at most `max` ticks. Fewer than three say little: then the ends go out to ticks, if those fit. */
+static Ladder
+find_ladder (const WbChartAxis *axis,
+             double             low,
+             double             high,
+             gboolean           round_low,
+             gboolean           round_high,
+             guint              max)
+{
+  Ladder ladder = climb (low, high, round_low, round_high, step_above (axis, (high - low) / (max + 1.0)), TRUE);
+
+  while (count_ticks (&ladder) > max)
+    ladder = climb (low, high, round_low, round_high, step_above (axis, ladder.step * 1.01), TRUE);
+  if (count_ticks (&ladder) < 3.0)
+    {
+      Ladder wide = climb (low, high, round_low, round_high, ladder.step, FALSE);
+
+      if (count_ticks (&wide) <= max)
+        ladder = wide;
+    }
+
+  return ladder;
+}
+
 static WbChartTicks *
 linear_ticks (const WbChartAxis *axis,
               double             low,
@@ -161,48 +227,23 @@ linear_ticks (const WbChartAxis *axis,
               gboolean           round_high,
               guint              max)
 {
-  double shown_low = wb_chart_axis_to_shown (axis, low);
-  double shown_high = wb_chart_axis_to_shown (axis, high);
-  double step = step_above (axis, (shown_high - shown_low) / max);
-  double first, last;
-
-  /* Widths are compared in the unrounded range. */
-  double span = shown_high - shown_low;
-  for (;;)
-    {
-      first = round_low ? floor (shown_low / step + ON_TICK) : ceil (shown_low / step - ON_TICK);
-      last = round_high ? ceil (shown_high / step - ON_TICK) : floor (shown_high / step + ON_TICK);
-      if (last - first + 1.0 <= max)
-        break;
-      step = step_above (axis, step * 1.01);
-    }
+  Ladder ladder = find_ladder (axis, wb_chart_axis_to_shown (axis, low), wb_chart_axis_to_shown (axis, high), round_low, round_high, max);
+  double step = ladder.step;
 
   GArray *ticks = g_array_new (FALSE, FALSE, sizeof (WbChartTick));
   GArray *minor = g_array_new (FALSE, FALSE, sizeof (double));
-  double  largest = fmax (fabs (first * step), fabs (last * step));
+  double  largest = fmax (fabs (ladder.first * step), fabs (ladder.last * step));
   int     parts = axis->scale == WB_CHART_SCALE_DURATION ? minor_parts (step) : 1;
 
-  if (round_low && shown_low - first * step > ROUND_MOST * span)
-    {
-      /* Air alone does not take an axis of sizes below zero. */
-      shown_low = shown_low >= 0.0 ? fmax (shown_low - AIR * span, 0.0) : shown_low - AIR * span;
-      first = ceil (shown_low / step - ON_TICK);
-      low = fmin (low, wb_chart_axis_from_shown (axis, shown_low));
-    }
-  else if (round_low)
-    low = fmin (low, wb_chart_axis_from_shown (axis, first * step));
-  if (round_high && last * step - shown_high > ROUND_MOST * span)
-    {
-      shown_high = shown_high <= 0.0 ? fmin (shown_high + AIR * span, 0.0) : shown_high + AIR * span;
-      last = floor (shown_high / step + ON_TICK);
-      high = fmax (high, wb_chart_axis_from_shown (axis, shown_high));
-    }
-  else if (round_high)
-    high = fmax (high, wb_chart_axis_from_shown (axis, last * step));
+  /* Fixed ends stay as they were given, to the last bit. */
+  if (round_low)
+    low = fmin (low, wb_chart_axis_from_shown (axis, ladder.low));
+  if (round_high)
+    high = fmax (high, wb_chart_axis_from_shown (axis, ladder.high));
 
-  for (double k = first - 1.0; k <= last; k += 1.0)
+  for (double k = ladder.first - 1.0; k <= ladder.last; k += 1.0)
     {
-      if (k >= first)
+      if (k >= ladder.first)
         add_tick (ticks, wb_chart_axis_from_shown (axis, k * step), format_tick (k * step, step, largest));
       for (int part = 1; part < parts; part++)
         {
