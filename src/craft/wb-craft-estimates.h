@@ -22,6 +22,7 @@ typedef struct
   double   df;
   double   sample_sd;       /* between candles of one recipe, on that scale */
   double   burn_sd;         /* between burns of one candle */
+  double   offset;          /* added after going back from the scale: the mean room for the vessel's rise, 0 for others */
   guint    samples, burns;  /* with a value */
 } WbCraftEstimate;
 
@@ -49,6 +50,7 @@ typedef struct
   double           df;
   double           sample_sd, burn_sd;   /* of log D-infinity */
   double           noise_mm;
+  double           at_wall_h;            /* mean over burns of the first reading at the wall; NAN: none was */
   guint            samples, burns, readings, censored;
 } WbCraftGrowth;
 

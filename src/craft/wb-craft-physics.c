@@ -352,8 +352,9 @@ wb_craft_physics_candle_read (WbCraftPhysicsCandle  *self,
   wb_craft_physics_candle_look (self, minutes, reading);
   /* as many draws a reading whatever it shows, so that a burn's later luck does not hang on its earlier figures */
   wobble = self->spec.noise * 0.06 * wb_calc_random_normal (&self->random);
-  reading->pool_a_mm = fmin (misread (self, reading->pool_a_mm, 1.0, 0.5), inner);
-  reading->pool_b_mm = fmin (misread (self, reading->pool_b_mm, 1.0, 0.5), inner);
+  /* nobody misreads a pool that is at the wall: the error falls on where the pool would be without it */
+  reading->pool_a_mm = fmin (misread (self, pool_at (self) * (1 + self->lopsided / 2), 1.0, 0.5), inner);
+  reading->pool_b_mm = fmin (misread (self, pool_at (self) * (1 - self->lopsided / 2), 1.0, 0.5), inner);
   reading->depth_mm = misread (self, reading->depth_mm, 0.3, 0.5);
   reading->flame_mm = misread (self, reading->flame_mm * (1 + wobble), 0, 1);
   reading->flame_max_mm = fmax (misread (self, reading->flame_max_mm * (1 + fabs (wobble)), 0, 1), reading->flame_mm);

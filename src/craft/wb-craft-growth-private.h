@@ -1,0 +1,32 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-craft-estimates.h"
+
+G_BEGIN_DECLS
+
+/*
+ * Growth of every cell over a stage (WB_STAGE_ALL: all), one pooled fit for the
+ * experiment: standard burns of samples that count, a pool held by a ring left
+ * out. `growth` has room for a cell each; `done` is what keep_going is told
+ * meanwhile. FALSE: stopped.
+ */
+gboolean wb_craft_growth_estimate (const WbDataset      *data,
+                                   const WbCraftFigures *figures,
+                                   WbStage               stage,
+                                   const GPtrArray      *earlier,
+                                   WbCraftKeepGoing      keep_going,
+                                   gpointer              user,
+                                   double                done,
+                                   WbCraftGrowth        *growth);
+
+/* Does this burn's pool speak of its cell? */
+gboolean wb_craft_burn_counts    (const WbDataset   *data,
+                                  const WbCraftBurn *burn);
+
+/* Hours to a diameter by a level and a pace, INFINITY for never. */
+double   wb_craft_growth_time    (double level_mm,
+                                  double tau_h,
+                                  double diameter_mm);
+
+G_END_DECLS
