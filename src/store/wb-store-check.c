@@ -1,0 +1,475 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-store-check.h"
+
+#include "wb-store-check-rows-private.h"
+#include "wb-store-open-private.h"
+#include "wb-store-private.h"
+#include "wb-store-records.h"
+#include "wb-store-table-private.h"
+
+#include <gio/gio.h>
+#include <glib/gi18n-lib.h>
+#include <stdarg.h>
+#include <string.h>
+
+typedef struct
+{
+  WbStore         *store;
+  WbStoreProgress  progress;
+  gpointer         data;
+  gint64           total;     /* rows that the entries say they wrote */
+  gboolean         stopped;
+  gint64           anchor;    /* entry that the fingerprint names; 0: none given */
+  char             anchor_hex[65];
+  WbStoreCheck    *result;
+} Check;
+
+void
+wb_store_check_free (WbStoreCheck *self)
+{
+  if (self == NULL)
+    return;
+  g_free (self->text);
+  g_free (self->fingerprint);
+  g_free (self);
+}
+
+gboolean
+wb_store_parse_fingerprint (const char *text,
+                            gint64     *number,
+                            char        hex[65])
+{
+  const char *colon = text != NULL ? strchr (text, ':') : NULL;
+  g_autofree char *digits = colon != NULL ? g_strndup (text, (gsize) (colon - text)) : NULL;
+  gint64 value;
+
+  if (digits == NULL || !wb_number_parse_integer (digits, &value, NULL) || value < 1 || strlen (colon + 1) != 64)
+    return FALSE;
+  for (const char *c = colon + 1; *c != '\0'; c++)
+    if (!g_ascii_isxdigit (*c))
+      return FALSE;
+  if (number != NULL)
+    *number = value;
+  if (hex != NULL)
+    {
+      g_autofree char *lower = g_ascii_strdown (colon + 1, -1);
+
+      g_strlcpy (hex, lower, 65);
+    }
+  return TRUE;
+}
+
+char *
+wb_store_get_fingerprint (WbStore *store,
+                          GError **error)
+{
+  g_return_val_if_fail (store != NULL, NULL);
+  wb_store_assert_thread (store);
+
+  sqlite3_stmt *statement = wb_store_statement (store, "SELECT number || ':' || lower (hex (hash)) FROM entry "
+                                                "ORDER BY number DESC LIMIT 1", error);
+  char *fingerprint = NULL;
+
+  if (statement == NULL || wb_store_step (store, statement, error) != WB_STEP_ROW)
+    return NULL;
+  fingerprint = wb_store_column_dup_text (statement, 0);
+  wb_store_reset (statement);
+  return fingerprint;
+}
+
+/* The first finding stands; returns FALSE, so that a check can end with it. */
+static gboolean G_GNUC_PRINTF (4, 5)
+find (Check         *self,
+      WbStoreFinding finding,
+      gint64         entry,
+      const char    *format,
+      ...)
+{
+  va_list arguments;
+
+  if (self->result->finding != WB_CHECK_GOOD)
+    return FALSE;
+  va_start (arguments, format);
+  self->result->finding = finding;
+  self->result->entry = entry;
+  self->result->text = g_strdup_vprintf (format, arguments);
+  va_end (arguments);
+  return FALSE;
+}
+
+static gboolean
+keep_going (Check *self)
+{
+  double done = self->total > 0 ? (double) self->result->rows / (double) self->total : 0;
+
+  if (self->progress != NULL && !self->stopped)
+    self->stopped = !self->progress (MIN (done, 1), self->data);
+  return !self->stopped;
+}
+
+static int
+on_progress_cb (gpointer user)
+{
+  return !keep_going (user);
+}
+
+static gboolean
+check_structure (Check   *self,
+                 GError **error)
+{
+  sqlite3_stmt *statement = wb_store_statement (self->store, "PRAGMA integrity_check (1)", error);
+  const char *finding;
+  gboolean good = TRUE;
+
+  if (statement == NULL || wb_store_step (self->store, statement, error) != WB_STEP_ROW)
+    return FALSE;
+  finding = (const char *) sqlite3_column_text (statement, 0);
+  if (g_strcmp0 (finding, "ok") != 0)
+    good = find (self, WB_CHECK_STRUCTURE, 0, _("The file is damaged: %s."), finding);
+  wb_store_reset (statement);
+  return good;
+}
+
+/* What the person is told of an entry: number and what it was for. */
+static char *
+dup_entry_words (const WbEntry *entry)
+{
+  g_autofree char *at = wb_instant_format (entry->at);
+
+  return g_strdup_printf (_("entry %" G_GINT64_FORMAT " (“%s”, %s)"), entry->number, entry->why, at);
+}
+
+static gboolean
+find_in_entry (Check         *self,
+               const WbEntry *entry,
+               WbStoreRow     what,
+               gint64         seq)
+{
+  g_autofree char *words = dup_entry_words (entry);
+
+  if (what == WB_STORE_ROW_MISSING)
+    return find (self, WB_CHECK_ROW_REMOVED, entry->number,
+                 _("In %s a row was removed: row %" G_GINT64_FORMAT " of %" G_GINT64_FORMAT " is not there."), words, seq,
+                 entry->rows);
+  return find (self, WB_CHECK_ROW_ADDED, entry->number,
+               _("To %s a row was added that it did not write: it wrote %" G_GINT64_FORMAT "."), words, entry->rows);
+}
+
+static void
+digest_entry (const WbEntry *entry,
+              const char    *kind,
+              WbStoreDigest *digest)
+{
+  wb_store_digest_begin (digest, NULL);
+  wb_store_digest_integer (digest, "number", entry->number);
+  wb_store_digest_integer (digest, "instant_us", entry->at.utc_us);
+  wb_store_digest_integer (digest, "offset_s", entry->at.offset_s);
+  wb_store_digest_text (digest, "zone", entry->zone);
+  wb_store_digest_text (digest, "kind", kind);
+  wb_store_digest_text (digest, "topic", entry->topic);
+  wb_store_digest_text (digest, "who", entry->who);
+  wb_store_digest_text (digest, "why", entry->why);
+  if (entry->undoes != 0)
+    wb_store_digest_integer (digest, "undoes", entry->undoes);
+  wb_store_digest_integer (digest, "rows", entry->rows);
+  wb_store_digest_end (digest);
+}
+
+/* One entry; `previous` is the hash before it, and then its own. FALSE with a finding, or cancelled, or with error. */
+static gboolean
+check_entry (Check         *self,
+             WbStoreRows   *rows,
+             const WbEntry *entry,
+             const char    *kind,
+             const guint8  *hash,
+             guint8         previous[WB_STORE_HASH_SIZE],
+             GError       **error)
+{
+  g_autoptr (WbStoreDigest) digest = wb_store_digest_new (previous);
+  guint8 computed[WB_STORE_HASH_SIZE];
+
+  for (gint64 seq = 1; seq <= entry->rows; seq++)
+    {
+      WbStoreRow row = wb_store_rows_take (rows, entry->number, seq, digest, error);
+
+      if (row == WB_STORE_ROW_ERROR)
+        return FALSE;
+      if (row != WB_STORE_ROW_TAKEN)
+        return find_in_entry (self, entry, row, seq);
+      self->result->rows++;
+      if (self->result->rows % 4096 == 0 && !keep_going (self))
+        return FALSE;
+    }
+  if (wb_store_rows_has (rows, entry->number))
+    return find_in_entry (self, entry, WB_STORE_ROW_EXTRA, entry->rows + 1);
+
+  digest_entry (entry, kind, digest);
+  wb_store_digest_finish (digest, computed);
+  memcpy (previous, hash, WB_STORE_HASH_SIZE);
+  if (memcmp (computed, hash, WB_STORE_HASH_SIZE) != 0)
+    {
+      g_autofree char *words = dup_entry_words (entry);
+
+      return find (self, WB_CHECK_ROW_CHANGED, entry->number,
+                   _("What stands under %s is not what was written: a value of it was changed, or its rows were put in "
+                     "another order."), words);
+    }
+  self->result->entries = entry->number;
+  return TRUE;
+}
+
+static gboolean
+check_anchor (Check        *self,
+              gint64        number,
+              const guint8 *hash)
+{
+  g_autofree char *hex = NULL;
+
+  if (number != self->anchor)
+    return TRUE;
+  hex = wb_store_hash_dup_hex (hash);
+  if (strcmp (hex, self->anchor_hex) == 0)
+    return TRUE;
+  return find (self, WB_CHECK_FINGERPRINT, number,
+               _("Entry %" G_GINT64_FORMAT " is not the one that the fingerprint was taken of: the record up to there was "
+                 "written anew."), number);
+}
+
+/* The entry as it stands in the file: its kind as text, so that a word this program does not know is hashed as well. */
+static WbEntry *
+read_entry (sqlite3_stmt *statement)
+{
+  WbEntry *entry = g_new0 (WbEntry, 1);
+
+  entry->number = sqlite3_column_int64 (statement, 0);
+  entry->at = (WbInstant) { sqlite3_column_int64 (statement, 1), sqlite3_column_int (statement, 2), TRUE };
+  entry->zone = wb_store_column_dup_text (statement, 3);
+  entry->topic = wb_store_column_dup_text (statement, 5);
+  entry->who = wb_store_column_dup_text (statement, 6);
+  entry->why = wb_store_column_dup_text (statement, 7);
+  entry->undoes = sqlite3_column_int64 (statement, 8);
+  entry->rows = sqlite3_column_int64 (statement, 9);
+  return entry;
+}
+
+static gboolean
+check_next_entry (Check        *self,
+                  WbStoreRows  *rows,
+                  sqlite3_stmt *statement,
+                  gint64        expected,
+                  guint8        previous[WB_STORE_HASH_SIZE],
+                  GError      **error)
+{
+  g_autoptr (WbEntry) entry = read_entry (statement);
+  const char *kind = (const char *) sqlite3_column_text (statement, 4);
+  guint8 hash[WB_STORE_HASH_SIZE] = { 0 };
+
+  if (entry->number != expected)
+    return find (self, WB_CHECK_ENTRY_MISSING, expected,
+                 _("Entry %" G_GINT64_FORMAT " is missing: entry %" G_GINT64_FORMAT " follows %" G_GINT64_FORMAT "."), expected,
+                 entry->number, expected - 1);
+  if (sqlite3_column_bytes (statement, 10) == WB_STORE_HASH_SIZE)
+    memcpy (hash, sqlite3_column_blob (statement, 10), WB_STORE_HASH_SIZE);
+  return check_entry (self, rows, entry, kind, hash, previous, error) && check_anchor (self, entry->number, hash);
+}
+
+/* The notebook's own row, and rows that name entries after the last. */
+static gboolean
+check_end (Check        *self,
+           WbStoreRows  *rows,
+           gint64        last,
+           const guint8  hash[WB_STORE_HASH_SIZE],
+           GError      **error)
+{
+  sqlite3_stmt *statement = wb_store_statement (self->store, "SELECT entries, hash FROM head WHERE id = 1", error);
+  WbStep step = statement != NULL ? wb_store_step (self->store, statement, error) : WB_STEP_ERROR;
+  gint64 entries = -1;
+  gboolean same = FALSE;
+
+  if (step == WB_STEP_ERROR)
+    return FALSE;
+  if (step == WB_STEP_ROW)
+    {
+      entries = sqlite3_column_int64 (statement, 0);
+      same = sqlite3_column_bytes (statement, 1) == WB_STORE_HASH_SIZE
+             && memcmp (sqlite3_column_blob (statement, 1), hash, WB_STORE_HASH_SIZE) == 0;
+      wb_store_reset (statement);
+    }
+  if (entries > last || self->anchor > last || wb_store_rows_has_any (rows))
+    return find (self, WB_CHECK_CUT, last + 1,
+                 _("The end of the record was cut off: entry %" G_GINT64_FORMAT " and what followed are missing."), last + 1);
+  if (entries != last || !same)
+    return find (self, WB_CHECK_HEAD, last,
+                 _("The notebook's own count of entries and last hash do not fit entry %" G_GINT64_FORMAT ", the last."), last);
+  return TRUE;
+}
+
+static gboolean
+check_entries (Check   *self,
+               GError **error)
+{
+  g_autoptr (WbStoreRows) rows = wb_store_rows_new (self->store, error);
+  guint8 hash[WB_STORE_HASH_SIZE] = { 0 };
+  sqlite3_stmt *statement;
+  gint64 last = 0;
+  WbStep step;
+
+  if (rows == NULL
+      || !wb_store_get_integer (self->store, wb_store_statement (self->store, "SELECT total (rows) FROM entry", error), 0,
+                                &self->total, error))
+    return FALSE;
+  statement = wb_store_statement (self->store, "SELECT number, instant_us, offset_s, zone, kind, topic, who, why, undoes, "
+                                  "rows, hash FROM entry ORDER BY number", error);
+  if (statement == NULL)
+    return FALSE;
+  while ((step = wb_store_step (self->store, statement, error)) == WB_STEP_ROW)
+    {
+      if (!check_next_entry (self, rows, statement, last + 1, hash, error))
+        {
+          wb_store_reset (statement);
+          return FALSE;
+        }
+      last++;
+    }
+  return step == WB_STEP_DONE && check_end (self, rows, last, hash, error);
+}
+
+static gboolean
+check_attachments (Check   *self,
+                   GError **error)
+{
+  sqlite3_stmt *statement = wb_store_statement (self->store, "SELECT sha256, bytes FROM attachment_data", error);
+  WbStep step;
+
+  if (statement == NULL)
+    return FALSE;
+  while ((step = wb_store_step (self->store, statement, error)) == WB_STEP_ROW)
+    {
+      g_autofree char *name = wb_store_column_dup_text (statement, 0);
+      g_autofree char *hex = wb_store_digest_dup_hex (sqlite3_column_blob (statement, 1),
+                                                      (gsize) sqlite3_column_bytes (statement, 1));
+
+      if (strcmp (hex, name) != 0)
+        {
+          wb_store_reset (statement);
+          return find (self, WB_CHECK_ATTACHMENT, 0, _("The kept file of SHA-256 %s is not what was kept."), name);
+        }
+    }
+  return step == WB_STEP_DONE;
+}
+
+/* A number that the query finds where there should be none. */
+static gboolean
+check_none (Check         *self,
+            WbStoreFinding finding,
+            const char    *sql,
+            const char    *words,
+            GError       **error)
+{
+  gint64 id;
+
+  if (!wb_store_get_integer (self->store, wb_store_statement (self->store, sql, error), 0, &id, error))
+    return FALSE;
+  return id == 0 || find (self, finding, 0, "%s (%" G_GINT64_FORMAT ")", words, id);
+}
+
+static gboolean
+check_identities (Check   *self,
+                  GError **error)
+{
+  for (guint i = 0; i < wb_store_table_count (); i++)
+    {
+      const WbStoreTable *table = wb_store_table_nth (i);
+      const char *name = table->type->name;
+      const char *uuid = table->uuid != NULL ? " AND v.uuid IS o.uuid" : "";
+      g_autofree char *lost = g_strdup_printf ("SELECT o.id FROM object AS o WHERE o.type = '%s' AND NOT EXISTS (SELECT 1 "
+                                               "FROM %s AS v WHERE v.id = o.id AND v.entry = o.entry%s)", name, name, uuid);
+      g_autofree char *unknown = g_strdup_printf ("SELECT v.id FROM %s AS v WHERE NOT EXISTS (SELECT 1 FROM object AS o "
+                                                  "WHERE o.id = v.id AND o.type = '%s')", name, name);
+
+      if (!table->is_reading
+          && !(check_none (self, WB_CHECK_IDENTITY, lost, _("The table of identities does not fit the records."), error)
+               && check_none (self, WB_CHECK_IDENTITY, unknown, _("A record is missing in the table of identities."), error)))
+        return FALSE;
+    }
+  return check_none (self, WB_CHECK_ATTACHMENT, "SELECT v.id FROM attachment AS v WHERE NOT EXISTS (SELECT 1 FROM "
+                     "attachment_data AS d WHERE d.sha256 = v.sha256)", _("A kept file is not there any more."), error);
+}
+
+static void
+check_all (Check   *self,
+           GError **error)
+{
+  if (check_structure (self, error) && check_entries (self, error) && check_attachments (self, error)
+      && check_identities (self, error))
+    self->result->fingerprint = wb_store_get_fingerprint (self->store, error);
+}
+
+/* Opens what wb_store_open() would refuse: there the refusal is the finding. NULL with a finding or with error. */
+static WbStore *
+open_for_check (Check      *self,
+                const char *path,
+                GError    **error)
+{
+  const WbStoreSchema *schema = wb_store_schema_current ();
+  g_autoptr (WbStore) store = wb_store_connect (path, TRUE, error);
+  g_autoptr (GError) foreign = NULL;
+  int version;
+
+  if (store == NULL || !wb_store_examine (store, schema->newest, &version, error)
+      || !wb_store_exec (store, "PRAGMA query_only = ON; BEGIN; SELECT 1 FROM sqlite_schema", error))
+    return NULL;
+  if (!wb_store_schema_verify (store, schema, version, &foreign))
+    {
+      find (self, WB_CHECK_SCHEMA, 0, "%s", foreign->message);
+      return NULL;
+    }
+  if (version < schema->newest)
+    return wb_store_open_schema (path, WB_STORE_READ, schema, error);
+  return g_steal_pointer (&store);
+}
+
+WbStoreCheck *
+wb_store_check (const char     *path,
+                const char     *fingerprint,
+                WbStoreProgress progress,
+                gpointer        data,
+                GError        **error)
+{
+  g_return_val_if_fail (path != NULL, NULL);
+
+  Check self = { .progress = progress, .data = data };
+  GError *local = NULL;
+
+  if (fingerprint != NULL && !wb_store_parse_fingerprint (fingerprint, &self.anchor, self.anchor_hex))
+    {
+      g_set_error (error, WB_STORE_ERROR, WB_STORE_ERROR_FAILED, _("“%s” is not a fingerprint: it is written NUMBER:HEX."),
+                   fingerprint);
+      return NULL;
+    }
+  self.result = g_new0 (WbStoreCheck, 1);
+  self.store = open_for_check (&self, path, &local);
+  if (self.store != NULL)
+    {
+      sqlite3_progress_handler (self.store->db, 20000, on_progress_cb, &self);
+      check_all (&self, &local);
+      wb_store_close (self.store);
+    }
+  if (self.stopped)
+    {
+      g_clear_error (&local);
+      g_set_error_literal (&local, G_IO_ERROR, G_IO_ERROR_CANCELLED, _("The check was cancelled."));
+    }
+  else if (g_error_matches (local, WB_STORE_ERROR, WB_STORE_ERROR_DAMAGED))
+    {
+      find (&self, WB_CHECK_STRUCTURE, 0, "%s", local->message);
+      g_clear_error (&local);
+    }
+  if (local == NULL)
+    return self.result;
+  g_propagate_error (error, local);
+  wb_store_check_free (self.result);
+  return NULL;
+}

@@ -1,0 +1,23 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-store-table-private.h"
+#include "wb-store.h"
+
+G_BEGIN_DECLS
+
+/* The derived counts of each experiment, kept as versions are written. */
+typedef struct _WbStoreCounts WbStoreCounts;
+
+WbStoreCounts *wb_store_counts_new  (WbStore *store);
+void           wb_store_counts_free (WbStoreCounts *self);
+/* A version was written: `before` NULL for a new record. FALSE with error. */
+gboolean       wb_store_counts_note (WbStoreCounts *self, const WbStoreTable *table, gconstpointer before,
+                                     gconstpointer after, GError **error);
+/* Writes what was noted, as of `entry`. */
+gboolean       wb_store_counts_write (WbStoreCounts *self, gint64 entry, GError **error);
+
+/* Makes all derived tables anew from the record, in the transaction that is open. */
+gboolean       wb_store_counts_rebuild (WbStore *store, GError **error);
+
+G_END_DECLS

@@ -1,0 +1,272 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-store-counts-private.h"
+
+#include "wb-reading.h"
+#include "wb-store-private.h"
+
+/* What one change adds to the counts of one experiment. */
+typedef struct
+{
+  gint64 burns;
+  gint64 readings;
+} Tally;
+
+struct _WbStoreCounts
+{
+  WbStore    *store;
+  GHashTable *tallies; /* gint64 experiment to Tally */
+  gboolean   *touched; /* a flag a table */
+  gint64      burn;    /* readings come burn by burn: the last one looked up, */
+  gint64      burn_experiment; /* and its experiment */
+};
+
+WbStoreCounts *
+wb_store_counts_new (WbStore *store)
+{
+  WbStoreCounts *self = g_new0 (WbStoreCounts, 1);
+
+  self->store = store;
+  self->tallies = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
+  self->touched = g_new0 (gboolean, wb_store_table_count ());
+  return self;
+}
+
+void
+wb_store_counts_free (WbStoreCounts *self)
+{
+  if (self == NULL)
+    return;
+  g_hash_table_unref (self->tallies);
+  g_free (self->touched);
+  g_free (self);
+}
+
+/* Deleted ones are looked up too: their history still belongs somewhere. 0: none. */
+static gboolean
+look_up (WbStoreCounts *self,
+         const char    *sql,
+         gint64         id,
+         gint64        *experiment,
+         GError       **error)
+{
+  sqlite3_stmt *statement = wb_store_statement (self->store, sql, error);
+
+  if (statement != NULL)
+    sqlite3_bind_int64 (statement, 1, id);
+  return wb_store_get_integer (self->store, statement, 0, experiment, error);
+}
+
+static gboolean
+experiment_of_sample (WbStoreCounts *self,
+                      gint64         sample,
+                      gint64        *experiment,
+                      GError       **error)
+{
+  return look_up (self, "SELECT experiment FROM sample WHERE id = ? ORDER BY entry DESC LIMIT 1", sample, experiment,
+                  error);
+}
+
+static gboolean
+experiment_of_burn (WbStoreCounts *self,
+                    gint64         burn,
+                    gint64        *experiment,
+                    GError       **error)
+{
+  gint64 sample;
+
+  if (burn != self->burn)
+    {
+      if (!look_up (self, "SELECT sample FROM burn WHERE id = ? ORDER BY entry DESC LIMIT 1", burn, &sample, error)
+          || !experiment_of_sample (self, sample, &self->burn_experiment, error))
+        return FALSE;
+      self->burn = burn;
+    }
+  *experiment = self->burn_experiment;
+  return TRUE;
+}
+
+/* The experiment that a record belongs to; 0: to none. */
+static gboolean
+experiment_of (WbStoreCounts      *self,
+               const WbStoreTable *table,
+               gconstpointer       record,
+               gint64             *experiment,
+               GError            **error)
+{
+  const WbRecordType *type = table->type;
+
+  *experiment = 0;
+  if (type == &wb_reading_type)
+    return experiment_of_burn (self, ((const WbReading *) record)->burn, experiment, error);
+  if (type == &wb_burn_type)
+    return experiment_of_sample (self, ((const WbBurn *) record)->sample, experiment, error);
+  if (type == &wb_inspection_type)
+    return experiment_of_sample (self, ((const WbInspection *) record)->sample, experiment, error);
+  if (type == &wb_sample_type)
+    *experiment = ((const WbSample *) record)->experiment;
+  else if (type == &wb_cell_type)
+    *experiment = ((const WbCell *) record)->experiment;
+  else if (type == &wb_batch_type)
+    *experiment = ((const WbBatch *) record)->experiment;
+  else if (type == &wb_decision_type)
+    *experiment = ((const WbDecision *) record)->experiment;
+  else if (type == &wb_experiment_type)
+    *experiment = ((const WbRecord *) record)->id;
+  return TRUE;
+}
+
+static Tally *
+tally_of (WbStoreCounts *self,
+          gint64         experiment)
+{
+  Tally *tally = g_hash_table_lookup (self->tallies, &experiment);
+
+  if (tally == NULL)
+    {
+      tally = g_new0 (Tally, 1);
+      g_hash_table_insert (self->tallies, g_memdup2 (&experiment, sizeof experiment), tally);
+    }
+  return tally;
+}
+
+static gboolean
+count (WbStoreCounts      *self,
+       const WbStoreTable *table,
+       gconstpointer       record,
+       int                 by,
+       GError            **error)
+{
+  gint64 experiment;
+  Tally *tally;
+
+  if (record == NULL)
+    return TRUE;
+  if (!experiment_of (self, table, record, &experiment, error))
+    return FALSE;
+  if (experiment == 0)
+    return TRUE;
+
+  tally = tally_of (self, experiment);
+  if (((const WbRecord *) record)->deleted)
+    return TRUE;
+  if (table->type == &wb_burn_type)
+    tally->burns += by;
+  else if (table->type == &wb_reading_type)
+    tally->readings += by;
+  return TRUE;
+}
+
+gboolean
+wb_store_counts_note (WbStoreCounts      *self,
+                      const WbStoreTable *table,
+                      gconstpointer       before,
+                      gconstpointer       after,
+                      GError            **error)
+{
+  self->touched[table->index] = TRUE;
+  /* A burn or a sample that changes hands takes its readings along. */
+  if (table->type == &wb_burn_type || table->type == &wb_sample_type)
+    self->burn = 0;
+  return count (self, table, before, -1, error) && count (self, table, after, 1, error);
+}
+
+static gboolean
+write_type (WbStoreCounts *self,
+            guint          index,
+            gint64         entry,
+            GError       **error)
+{
+  sqlite3_stmt *statement = wb_store_statement (self->store, "INSERT INTO derived_type (type, entry) VALUES (?, ?) "
+                                                "ON CONFLICT (type) DO UPDATE SET entry = excluded.entry", error);
+
+  if (statement == NULL)
+    return FALSE;
+  sqlite3_bind_text (statement, 1, wb_store_table_nth (index)->type->name, -1, SQLITE_STATIC);
+  sqlite3_bind_int64 (statement, 2, entry);
+  return wb_store_run (self->store, statement, error);
+}
+
+static gboolean
+write_tally (WbStoreCounts *self,
+             gint64         experiment,
+             const Tally   *tally,
+             gint64         entry,
+             GError       **error)
+{
+  sqlite3_stmt *statement =
+    wb_store_statement (self->store,
+                        "INSERT INTO derived_experiment (experiment, burns, readings, last_entry) VALUES (?, ?, ?, ?) "
+                        "ON CONFLICT (experiment) DO UPDATE SET burns = burns + excluded.burns, "
+                        "readings = readings + excluded.readings, last_entry = excluded.last_entry", error);
+
+  if (statement == NULL)
+    return FALSE;
+  sqlite3_bind_int64 (statement, 1, experiment);
+  sqlite3_bind_int64 (statement, 2, tally->burns);
+  sqlite3_bind_int64 (statement, 3, tally->readings);
+  sqlite3_bind_int64 (statement, 4, entry);
+  return wb_store_run (self->store, statement, error);
+}
+
+gboolean
+wb_store_counts_write (WbStoreCounts *self,
+                       gint64         entry,
+                       GError       **error)
+{
+  GHashTableIter iter;
+  gint64 *experiment;
+  Tally *tally;
+
+  for (guint i = 0; i < wb_store_table_count (); i++)
+    if (self->touched[i] && !write_type (self, i, entry, error))
+      return FALSE;
+  g_hash_table_iter_init (&iter, self->tallies);
+  while (g_hash_table_iter_next (&iter, (gpointer *) &experiment, (gpointer *) &tally))
+    if (!write_tally (self, *experiment, tally, entry, error))
+      return FALSE;
+  return TRUE;
+}
+
+static gboolean
+rebuild_types (WbStore *store,
+               GError **error)
+{
+  for (guint i = 0; i < wb_store_table_count (); i++)
+    {
+      const char *name = wb_store_table_nth (i)->type->name;
+      g_autofree char *sql = g_strdup_printf ("INSERT INTO derived_type SELECT '%s', max (entry) FROM %s "
+                                              "HAVING max (entry) IS NOT NULL", name, name);
+
+      if (!wb_store_exec (store, sql, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+gboolean
+wb_store_counts_rebuild (WbStore *store,
+                         GError **error)
+{
+  /* Burns and readings that are there, each by the experiment of its sample's newest version. */
+  static const char experiments[] =
+    "WITH s AS (SELECT id, experiment, max (entry) FROM sample GROUP BY id), "
+    "b AS (SELECT burn.id, s.experiment, burn.deleted, max (burn.entry) FROM burn JOIN s ON s.id = burn.sample "
+    "      GROUP BY burn.id), "
+    "r AS (SELECT reading.burn, reading.deleted, max (reading.entry) FROM reading GROUP BY reading.id), "
+    "t AS (SELECT id AS experiment, entry FROM experiment "
+    "      UNION ALL SELECT experiment, entry FROM cell UNION ALL SELECT experiment, entry FROM batch "
+    "      UNION ALL SELECT experiment, entry FROM decision UNION ALL SELECT experiment, entry FROM sample "
+    "      UNION ALL SELECT s.experiment, burn.entry FROM burn JOIN s ON s.id = burn.sample "
+    "      UNION ALL SELECT s.experiment, i.entry FROM inspection AS i JOIN s ON s.id = i.sample "
+    "      UNION ALL SELECT b.experiment, reading.entry FROM reading JOIN b ON b.id = reading.burn) "
+    "INSERT INTO derived_experiment SELECT t.experiment, "
+    "(SELECT count (*) FROM b WHERE b.experiment = t.experiment AND b.deleted = 0), "
+    "(SELECT count (*) FROM r JOIN b ON b.id = r.burn WHERE b.experiment = t.experiment AND r.deleted = 0), "
+    "max (t.entry) FROM t GROUP BY t.experiment";
+
+  return wb_store_exec (store, "DELETE FROM derived_experiment; DELETE FROM derived_type", error)
+         && wb_store_exec (store, experiments, error)
+         && rebuild_types (store, error);
+}

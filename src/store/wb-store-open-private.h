@@ -1,0 +1,29 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-store-schema-private.h"
+
+G_BEGIN_DECLS
+
+/* wb_store_open() and wb_store_create() with other versions than the real ones. */
+WbStore *wb_store_open_schema   (const char *path, WbStoreMode mode, const WbStoreSchema *schema, GError **error);
+WbStore *wb_store_create_schema (const char *path, const char *title, const char *who, WbInstant now,
+                                 const WbStoreSchema *schema, GError **error);
+
+/*
+ * A connection with this room's settings on a file that exists. Nothing that
+ * the file says is trusted yet, or looked at. `writable` falls back to
+ * reading where the file, or its folder, which takes the journal, does not take writing.
+ */
+WbStore *wb_store_connect (const char *path, gboolean writable, GError **error);
+
+/*
+ * Whose file it is, from its first 100 bytes, which are read without a lock and
+ * without SQLite's looking at the rest: a foreign file stays as it is. NOT_A_NOTEBOOK, NEWER, DAMAGED (cut short).
+ */
+gboolean wb_store_examine (WbStore *store, int newest, int *version, GError **error);
+
+/* How long a lock is waited for; for tests, five seconds otherwise. */
+void     wb_store_set_patience (WbStore *store, int milliseconds);
+
+G_END_DECLS

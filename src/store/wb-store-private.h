@@ -1,0 +1,32 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-store-change.h"
+#include "wb-store-statement-private.h"
+
+G_BEGIN_DECLS
+
+struct _WbStore
+{
+  sqlite3       *db;
+  char          *path;       /* as given; for messages */
+  char          *copy;       /* temporary migrated copy that is open instead; NULL: none. Unlinked at close */
+  GThread       *thread;     /* the only one that may use it */
+  gboolean       read_only;
+  gboolean       in_memory;
+  GHashTable    *statements; /* char * to sqlite3_stmt *, both owned */
+  WbStoreChange *change;     /* the open one, borrowed; NULL: none */
+};
+
+/* "WBnb" in the file's header says whose file it is. */
+#define WB_STORE_APPLICATION_ID 0x57426e62
+#define WB_STORE_PATIENCE_MS 5000
+/* Bytes of one value: what is kept with a record is bounded, and so is what an untrusted file can make us allocate. */
+#define WB_STORE_BLOB_MAXIMUM (64 * 1024 * 1024)
+
+#define wb_store_assert_thread(self) g_assert ((self)->thread == g_thread_self ())
+
+/* Whether the name no longer leads to the open file. */
+gboolean wb_store_has_moved (WbStore *self);
+
+G_END_DECLS
