@@ -103,6 +103,32 @@ wb_quantity_get_stored_unit (WbQuantity quantity)
   return stored_units[quantity];
 }
 
+WbUnit
+wb_quantity_get_shown_unit (WbQuantity quantity, gboolean us_units)
+{
+  g_return_val_if_fail ((int) quantity >= 0 && quantity < WB_N_QUANTITIES, WB_UNIT_NONE);
+
+  if (!us_units)
+    return stored_units[quantity];
+  switch (quantity)
+    {
+    case WB_QUANTITY_LENGTH:
+      return WB_UNIT_INCH;
+    case WB_QUANTITY_MASS:
+      return WB_UNIT_OZ;
+    case WB_QUANTITY_TEMPERATURE:
+      return WB_UNIT_FAHRENHEIT;
+    case WB_QUANTITY_TEMPERATURE_DIFFERENCE:
+      return WB_UNIT_FAHRENHEIT_DIFFERENCE;
+    case WB_QUANTITY_VOLUME:
+      return WB_UNIT_FL_OZ_US;
+    case WB_QUANTITY_MASS_RATE:
+      return WB_UNIT_OZ_PER_H;
+    default:
+      return stored_units[quantity];
+    }
+}
+
 gboolean
 wb_quantity_takes_unit (WbQuantity quantity, WbUnit unit)
 {

@@ -46,6 +46,8 @@ WbQuantity  wb_unit_get_quantity (WbUnit unit);
 const char *wb_unit_get_symbol   (WbUnit unit);
 /* Stored unit of a quantity. */
 WbUnit      wb_quantity_get_stored_unit (WbQuantity quantity);
+/* What people read and type: the stored unit, or the US customary one where they want those and the quantity has one. */
+WbUnit      wb_quantity_get_shown_unit (WbQuantity quantity, gboolean us_units);
 double      wb_unit_to_stored    (WbUnit unit, double value);
 double      wb_unit_from_stored  (WbUnit unit, double stored);
 

@@ -113,28 +113,5 @@ wb_desk_get_unit (WbDesk     *self,
   g_return_val_if_fail (WB_IS_DESK (self), wb_quantity_get_stored_unit (quantity));
 
   notebook = wb_app_notebook_get_settings (self->notebook);
-  if (notebook == NULL || !notebook->us_units)
-    return wb_quantity_get_stored_unit (quantity);
-  switch (quantity)
-    {
-    case WB_QUANTITY_LENGTH:
-      return WB_UNIT_INCH;
-    case WB_QUANTITY_MASS:
-      return WB_UNIT_OZ;
-    case WB_QUANTITY_TEMPERATURE:
-      return WB_UNIT_FAHRENHEIT;
-    case WB_QUANTITY_TEMPERATURE_DIFFERENCE:
-      return WB_UNIT_FAHRENHEIT_DIFFERENCE;
-    case WB_QUANTITY_VOLUME:
-      return WB_UNIT_FL_OZ_US;
-    case WB_QUANTITY_MASS_RATE:
-      return WB_UNIT_OZ_PER_H;
-    case WB_QUANTITY_DURATION:
-    case WB_QUANTITY_PERCENT:
-    case WB_QUANTITY_DENSITY:
-    case WB_QUANTITY_PLAIN:
-    case WB_N_QUANTITIES:
-    default:
-      return wb_quantity_get_stored_unit (quantity);
-    }
+  return wb_quantity_get_shown_unit (quantity, notebook != NULL && notebook->us_units);
 }

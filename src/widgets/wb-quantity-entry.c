@@ -30,6 +30,7 @@ struct _WbQuantityEntry
   WbUnit      unit;
   double      minimum, maximum; /* stored unit */
   double      value;            /* stored unit; NAN: empty or wrong */
+  double      given;            /* as set by the program, whole, while nobody typed; NAN: none */
   gboolean    required;
   gboolean    integer;
   gboolean    valid;
@@ -88,7 +89,10 @@ read_text (WbQuantityEntry  *self,
         *words = g_strdup (_("A value is needed here"));
       return !self->required;
     }
-  if (!wb_quantity_parse (self->quantity, self->unit, get_text (self), value, &error))
+  /* The shown text of a value that was set is rounded: it is not read back. */
+  if (!self->touched && !isnan (self->given))
+    *value = self->given;
+  else if (!wb_quantity_parse (self->quantity, self->unit, get_text (self), value, &error))
     {
       *value = NAN;
       *words = g_strdup (error->message);
@@ -148,6 +152,21 @@ take_text (WbQuantityEntry *self,
       self->value = value;
       g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_VALUE]);
     }
+}
+
+static void
+put_text (WbQuantityEntry *self,
+          const char      *text,
+          double           given)
+{
+  self->quiet = TRUE;
+  gtk_editable_set_text (GTK_EDITABLE (self->entry), text != NULL ? text : "");
+  self->quiet = FALSE;
+  self->touched = FALSE;
+  self->given = given;
+  show_problem (self, NULL);
+  take_text (self, FALSE);
+  g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_TEXT]);
 }
 
 static void
@@ -253,7 +272,8 @@ wb_quantity_entry_class_init (WbQuantityEntryClass *klass)
   object_class->dispose = wb_quantity_entry_dispose;
   object_class->finalize = wb_quantity_entry_finalize;
   widget_class->grab_focus = wb_quantity_entry_grab_focus;
-  properties[PROP_VALUE] = g_param_spec_double ("value", NULL, NULL, -G_MAXDOUBLE, G_MAXDOUBLE, NAN,
+  /* GObject takes no NaN as a default; the field begins with one all the same. */
+  properties[PROP_VALUE] = g_param_spec_double ("value", NULL, NULL, -G_MAXDOUBLE, G_MAXDOUBLE, 0.0,
                                                 G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS | G_PARAM_EXPLICIT_NOTIFY);
   properties[PROP_TEXT] = g_param_spec_string ("text", NULL, NULL, "",
                                                G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS | G_PARAM_EXPLICIT_NOTIFY);
@@ -271,6 +291,7 @@ wb_quantity_entry_init (WbQuantityEntry *self)
   GtkEventController *focus = gtk_event_controller_focus_new ();
 
   self->value = NAN;
+  self->given = NAN;
   self->valid = TRUE;
   self->quantity = WB_QUANTITY_PLAIN;
   self->unit = WB_UNIT_NONE;
@@ -386,13 +407,7 @@ wb_quantity_entry_set_value (WbQuantityEntry *self,
   g_return_if_fail (WB_IS_QUANTITY_ENTRY (self));
 
   text = isnan (value) ? g_strdup ("") : wb_quantity_format_number (self->unit, value, -1);
-  wb_quantity_entry_set_text (self, text);
-  /* The text is rounded to the unit's usual places; the value is what was given. */
-  if (!isnan (value) && self->valid && value != self->value)
-    {
-      self->value = value;
-      g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_VALUE]);
-    }
+  put_text (self, text, value);
 }
 
 double
@@ -408,13 +423,7 @@ wb_quantity_entry_set_text (WbQuantityEntry *self,
 {
   g_return_if_fail (WB_IS_QUANTITY_ENTRY (self));
 
-  self->quiet = TRUE;
-  gtk_editable_set_text (GTK_EDITABLE (self->entry), text != NULL ? text : "");
-  self->quiet = FALSE;
-  self->touched = FALSE;
-  show_problem (self, NULL);
-  take_text (self, FALSE);
-  g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_TEXT]);
+  put_text (self, text, NAN);
 }
 
 const char *

@@ -232,9 +232,22 @@ test_volume_from_water (void)
     }
 }
 
+static void
+test_shown_units (void)
+{
+  for (int quantity = 0; quantity < WB_N_QUANTITIES; quantity++)
+    for (int us = 0; us < 2; us++)
+      g_assert_cmpint (wb_unit_get_quantity (wb_quantity_get_shown_unit (quantity, us)), ==,
+                       wb_unit_get_quantity (wb_quantity_get_stored_unit (quantity)));
+  g_assert_cmpint (wb_quantity_get_shown_unit (WB_QUANTITY_LENGTH, FALSE), ==, WB_UNIT_MM);
+  g_assert_cmpint (wb_quantity_get_shown_unit (WB_QUANTITY_LENGTH, TRUE), ==, WB_UNIT_INCH);
+  g_assert_cmpint (wb_quantity_get_shown_unit (WB_QUANTITY_PERCENT, TRUE), ==, WB_UNIT_PERCENT);
+}
+
 void
 test_quantity_add (void)
 {
+  g_test_add_func ("/base/quantity/shown-units-are-of-the-quantity", test_shown_units);
   g_test_add_func ("/base/quantity/factors-are-the-exact-ones", test_factors);
   g_test_add_func ("/base/quantity/worked-conversions-come-out", test_examples);
   g_test_add_func ("/base/quantity/a-difference-is-not-a-temperature", test_differences);

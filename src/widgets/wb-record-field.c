@@ -1,0 +1,483 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-record-field.h"
+
+#include "wb-quantity-entry.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+struct _WbRecordField
+{
+  GtkWidget          parent_instance;
+
+  /* children */
+  GtkWidget         *control; /* what is in the window: a frame around a text view, else the control itself */
+  GtkWidget         *inner;   /* what holds the value */
+  GtkWidget         *hint;
+  GtkWidget         *problem; /* not for quantities: their entry has its own */
+
+  /* owned */
+  GArray            *ids;     /* gint64, of a reference's choices */
+
+  /* borrowed */
+  const WbFieldSpec *spec;
+
+  /* state */
+  gboolean           touched;
+  gboolean           quiet;
+};
+
+G_DEFINE_FINAL_TYPE (WbRecordField, wb_record_field, GTK_TYPE_WIDGET)
+
+enum { CHANGED, ACTIVATE, N_SIGNALS };
+static guint signals[N_SIGNALS];
+
+static void
+on_control_changed_cb (WbRecordField *self)
+{
+  if (self->quiet)
+    return;
+  self->touched = TRUE;
+  wb_record_field_set_problem (self, NULL);
+  g_signal_emit (self, signals[CHANGED], 0);
+}
+
+static void
+on_control_activate_cb (WbRecordField *self)
+{
+  g_signal_emit (self, signals[ACTIVATE], 0);
+}
+
+static gboolean
+is_long_text (const WbFieldSpec *spec)
+{
+  return spec->type == WB_FIELD_TEXT && spec->maximum > WB_NAME_MAXIMUM;
+}
+
+static GtkWidget *
+quantity_new (WbRecordField *self,
+              gboolean       us_units)
+{
+  WbQuantity quantity = self->spec->type == WB_FIELD_REAL ? self->spec->quantity : WB_QUANTITY_PLAIN;
+  GtkWidget *entry = wb_quantity_entry_new (quantity, wb_quantity_get_shown_unit (quantity, us_units));
+
+  wb_quantity_entry_set_range (WB_QUANTITY_ENTRY (entry), self->spec->minimum, self->spec->maximum);
+  wb_quantity_entry_set_integer (WB_QUANTITY_ENTRY (entry), self->spec->type == WB_FIELD_INTEGER);
+  wb_quantity_entry_set_required (WB_QUANTITY_ENTRY (entry), self->spec->required);
+  wb_quantity_entry_set_label (WB_QUANTITY_ENTRY (entry), _(self->spec->label));
+  g_signal_connect_swapped (entry, "changed", G_CALLBACK (on_control_changed_cb), self);
+  g_signal_connect_swapped (entry, "activate", G_CALLBACK (on_control_activate_cb), self);
+  return entry;
+}
+
+static void
+name_control (WbRecordField *self,
+              GtkWidget     *control)
+{
+  gtk_accessible_update_property (GTK_ACCESSIBLE (control),
+                                  GTK_ACCESSIBLE_PROPERTY_LABEL, _(self->spec->label),
+                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, self->spec->hint != NULL ? _(self->spec->hint) : "",
+                                  -1);
+}
+
+static GtkWidget *
+entry_new (WbRecordField *self)
+{
+  GtkWidget *entry = gtk_entry_new ();
+
+  if (self->spec->type == WB_FIELD_DAY)
+    gtk_entry_set_placeholder_text (GTK_ENTRY (entry), _("year-month-day"));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_PROPERTY_REQUIRED, self->spec->required, -1);
+  name_control (self, entry);
+  g_signal_connect_swapped (entry, "changed", G_CALLBACK (on_control_changed_cb), self);
+  g_signal_connect_swapped (entry, "activate", G_CALLBACK (on_control_activate_cb), self);
+  return entry;
+}
+
+/* A short text view in a frame; Tab leaves it, as in any other field. */
+static GtkWidget *
+text_new (WbRecordField *self)
+{
+  GtkWidget *scrolled = gtk_scrolled_window_new ();
+
+  self->inner = gtk_text_view_new ();
+  gtk_text_view_set_wrap_mode (GTK_TEXT_VIEW (self->inner), GTK_WRAP_WORD_CHAR);
+  gtk_text_view_set_accepts_tab (GTK_TEXT_VIEW (self->inner), FALSE);
+  gtk_text_view_set_left_margin (GTK_TEXT_VIEW (self->inner), 8);
+  gtk_text_view_set_right_margin (GTK_TEXT_VIEW (self->inner), 8);
+  gtk_text_view_set_top_margin (GTK_TEXT_VIEW (self->inner), 6);
+  gtk_text_view_set_bottom_margin (GTK_TEXT_VIEW (self->inner), 6);
+  name_control (self, self->inner);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), self->inner);
+  gtk_scrolled_window_set_has_frame (GTK_SCROLLED_WINDOW (scrolled), TRUE);
+  gtk_scrolled_window_set_min_content_height (GTK_SCROLLED_WINDOW (scrolled), 72);
+  gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scrolled), 160);
+  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scrolled), TRUE);
+  g_signal_connect_swapped (gtk_text_view_get_buffer (GTK_TEXT_VIEW (self->inner)), "changed",
+                            G_CALLBACK (on_control_changed_cb), self);
+  return scrolled;
+}
+
+static GtkWidget *
+drop_down_new (WbRecordField *self)
+{
+  g_autoptr (GtkStringList) list = gtk_string_list_new (NULL);
+  GtkWidget *drop;
+
+  /* The first line is "not said"; word i stands at i + 1. */
+  gtk_string_list_append (list, "–");
+  for (guint i = 0; self->spec->words != NULL && self->spec->words[i].nick != NULL; i++)
+    gtk_string_list_append (list, _(self->spec->words[i].label));
+  drop = gtk_drop_down_new (G_LIST_MODEL (g_steal_pointer (&list)), NULL);
+  name_control (self, drop);
+  g_signal_connect_swapped (drop, "notify::selected", G_CALLBACK (on_control_changed_cb), self);
+  return drop;
+}
+
+static GtkWidget *
+check_new (WbRecordField *self)
+{
+  GtkWidget *check = gtk_check_button_new_with_label (_(self->spec->label));
+
+  name_control (self, check);
+  g_signal_connect_swapped (check, "toggled", G_CALLBACK (on_control_changed_cb), self);
+  return check;
+}
+
+static GtkWidget *
+control_new (WbRecordField *self,
+             gboolean       us_units)
+{
+  switch (self->spec->type)
+    {
+    case WB_FIELD_REAL:
+    case WB_FIELD_INTEGER:
+      return quantity_new (self, us_units);
+    case WB_FIELD_ENUM:
+    case WB_FIELD_REFERENCE:
+      return drop_down_new (self);
+    case WB_FIELD_FLAG:
+      return check_new (self);
+    case WB_FIELD_TEXT:
+      return is_long_text (self->spec) ? text_new (self) : entry_new (self);
+    case WB_FIELD_DAY:
+    case WB_FIELD_INSTANT:
+    case WB_FIELD_UUID:
+    default:
+      return entry_new (self);
+    }
+}
+
+static char *
+dup_text (WbRecordField *self)
+{
+  GtkTextBuffer *buffer;
+  GtkTextIter start, end;
+  char *text;
+
+  if (!GTK_IS_TEXT_VIEW (self->inner))
+    return g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->inner))));
+  buffer = gtk_text_view_get_buffer (GTK_TEXT_VIEW (self->inner));
+  gtk_text_buffer_get_bounds (buffer, &start, &end);
+  text = gtk_text_buffer_get_text (buffer, &start, &end, FALSE);
+  return g_strstrip (text);
+}
+
+static void
+set_text (WbRecordField *self,
+          const char    *text)
+{
+  if (GTK_IS_TEXT_VIEW (self->inner))
+    gtk_text_buffer_set_text (gtk_text_view_get_buffer (GTK_TEXT_VIEW (self->inner)), text != NULL ? text : "", -1);
+  else
+    gtk_editable_set_text (GTK_EDITABLE (self->inner), text != NULL ? text : "");
+}
+
+/* What is wrong with a text, a day or a choice; NULL: nothing. Caller frees. */
+static char *
+find_fault (WbRecordField *self)
+{
+  g_autofree char *text = NULL;
+  glong length;
+  WbDay day;
+
+  if (GTK_IS_DROP_DOWN (self->inner))
+    return self->spec->required && gtk_drop_down_get_selected (GTK_DROP_DOWN (self->inner)) == 0
+             ? g_strdup (_("Choose one of the list")) : NULL;
+  if (GTK_IS_CHECK_BUTTON (self->inner))
+    return NULL;
+  text = dup_text (self);
+  if (*text == '\0')
+    return self->spec->required ? g_strdup (_("A value is needed here")) : NULL;
+  if (self->spec->type == WB_FIELD_DAY)
+    return wb_day_parse (text, &day, NULL) ? NULL : g_strdup (_("Write a day as year-month-day, such as 2026-03-14"));
+  length = g_utf8_strlen (text, -1);
+  if (length > (glong) self->spec->maximum)
+    return g_strdup_printf (_("At most %ld characters; these are %ld"), (glong) self->spec->maximum, length);
+  return NULL;
+}
+
+static gint64
+get_choice (WbRecordField *self)
+{
+  guint selected = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->inner));
+
+  if (self->spec->type == WB_FIELD_ENUM)
+    return selected == GTK_INVALID_LIST_POSITION ? -1 : (gint64) selected - 1;
+  if (selected == 0 || selected > self->ids->len)
+    return 0;
+  return g_array_index (self->ids, gint64, selected - 1);
+}
+
+static guint
+place_of_choice (WbRecordField *self,
+                 gint64         value)
+{
+  if (self->spec->type == WB_FIELD_ENUM)
+    return value < 0 ? 0 : (guint) value + 1;
+  for (guint i = 0; i < self->ids->len; i++)
+    if (g_array_index (self->ids, gint64, i) == value)
+      return i + 1;
+  return 0;
+}
+
+static gboolean
+wb_record_field_grab_focus (GtkWidget *widget)
+{
+  return gtk_widget_grab_focus (WB_RECORD_FIELD (widget)->inner);
+}
+
+static void
+wb_record_field_dispose (GObject *object)
+{
+  WbRecordField *self = WB_RECORD_FIELD (object);
+
+  g_clear_pointer (&self->control, gtk_widget_unparent);
+  g_clear_pointer (&self->hint, gtk_widget_unparent);
+  g_clear_pointer (&self->problem, gtk_widget_unparent);
+  G_OBJECT_CLASS (wb_record_field_parent_class)->dispose (object);
+}
+
+static void
+wb_record_field_finalize (GObject *object)
+{
+  g_array_unref (WB_RECORD_FIELD (object)->ids);
+  G_OBJECT_CLASS (wb_record_field_parent_class)->finalize (object);
+}
+
+static void
+wb_record_field_class_init (WbRecordFieldClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = wb_record_field_dispose;
+  G_OBJECT_CLASS (klass)->finalize = wb_record_field_finalize;
+  widget_class->grab_focus = wb_record_field_grab_focus;
+  signals[CHANGED] = g_signal_new ("changed", WB_TYPE_RECORD_FIELD, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[ACTIVATE] = g_signal_new ("activate", WB_TYPE_RECORD_FIELD, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BOX_LAYOUT);
+  gtk_widget_class_set_css_name (widget_class, "recordfield");
+}
+
+static GtkWidget *
+line_new (const char *text,
+          const char *style)
+{
+  GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", text, "xalign", 0.0, "wrap", TRUE, NULL);
+
+  gtk_widget_add_css_class (label, style);
+  return label;
+}
+
+static void
+wb_record_field_init (WbRecordField *self)
+{
+  self->ids = g_array_new (FALSE, FALSE, sizeof (gint64));
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (gtk_widget_get_layout_manager (GTK_WIDGET (self))), GTK_ORIENTATION_VERTICAL);
+}
+
+GtkWidget *
+wb_record_field_new (const WbFieldSpec *spec,
+                     gboolean           us_units)
+{
+  WbRecordField *self;
+
+  g_return_val_if_fail (spec != NULL && spec->label != NULL, NULL);
+
+  self = g_object_new (WB_TYPE_RECORD_FIELD, NULL);
+  self->spec = spec;
+  self->quiet = TRUE;
+  self->control = control_new (self, us_units);
+  if (self->inner == NULL)
+    self->inner = self->control;
+  self->hint = line_new (spec->hint != NULL ? _(spec->hint) : "", "hint");
+  gtk_widget_set_visible (self->hint, spec->hint != NULL);
+  self->problem = line_new ("", "problem");
+  gtk_widget_set_visible (self->problem, FALSE);
+  gtk_widget_set_parent (self->control, GTK_WIDGET (self));
+  gtk_widget_set_parent (self->problem, GTK_WIDGET (self));
+  gtk_widget_set_parent (self->hint, GTK_WIDGET (self));
+  self->quiet = FALSE;
+  return GTK_WIDGET (self);
+}
+
+const WbFieldSpec *
+wb_record_field_get_spec (WbRecordField *self)
+{
+  g_return_val_if_fail (WB_IS_RECORD_FIELD (self), NULL);
+  return self->spec;
+}
+
+void
+wb_record_field_set_choices (WbRecordField      *self,
+                             const gint64       *ids,
+                             const char *const  *titles)
+{
+  GtkStringList *list;
+  gint64 chosen;
+
+  g_return_if_fail (WB_IS_RECORD_FIELD (self));
+  g_return_if_fail (self->spec->type == WB_FIELD_REFERENCE);
+  g_return_if_fail (titles != NULL);
+
+  chosen = get_choice (self);
+  list = gtk_string_list_new (NULL);
+  g_array_set_size (self->ids, 0);
+  gtk_string_list_append (list, "–");
+  for (guint i = 0; titles[i] != NULL; i++)
+    {
+      g_array_append_val (self->ids, ids[i]);
+      gtk_string_list_append (list, titles[i]);
+    }
+  self->quiet = TRUE;
+  gtk_drop_down_set_model (GTK_DROP_DOWN (self->inner), G_LIST_MODEL (list));
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (self->inner), place_of_choice (self, chosen));
+  self->quiet = FALSE;
+  g_object_unref (list);
+}
+
+void
+wb_record_field_read (WbRecordField *self,
+                      gconstpointer  record)
+{
+  const WbFieldSpec *spec;
+  g_autofree char *day = NULL;
+
+  g_return_if_fail (WB_IS_RECORD_FIELD (self));
+  g_return_if_fail (record != NULL);
+
+  spec = self->spec;
+  self->quiet = TRUE;
+  if (spec->type == WB_FIELD_REAL)
+    wb_quantity_entry_set_value (WB_QUANTITY_ENTRY (self->inner), wb_record_get_real (record, spec));
+  else if (spec->type == WB_FIELD_INTEGER)
+    wb_quantity_entry_set_value (WB_QUANTITY_ENTRY (self->inner),
+                                 wb_record_is_known (record, spec) ? (double) wb_record_get_integer (record, spec) : NAN);
+  else if (GTK_IS_DROP_DOWN (self->inner))
+    gtk_drop_down_set_selected (GTK_DROP_DOWN (self->inner), place_of_choice (self, wb_record_get_integer (record, spec)));
+  else if (GTK_IS_CHECK_BUTTON (self->inner))
+    gtk_check_button_set_active (GTK_CHECK_BUTTON (self->inner), wb_record_get_integer (record, spec) != 0);
+  else if (spec->type == WB_FIELD_DAY)
+    {
+      if (wb_record_is_known (record, spec))
+        day = wb_day_format ((WbDay) wb_record_get_integer (record, spec));
+      set_text (self, day);
+    }
+  else if (spec->type == WB_FIELD_TEXT)
+    set_text (self, wb_record_get_text (record, spec));
+  self->quiet = FALSE;
+  self->touched = FALSE;
+  wb_record_field_set_problem (self, NULL);
+}
+
+void
+wb_record_field_write (WbRecordField *self,
+                       gpointer       record)
+{
+  const WbFieldSpec *spec;
+  g_autofree char *text = NULL;
+  WbDay day = WB_DAY_NONE;
+  double value;
+
+  g_return_if_fail (WB_IS_RECORD_FIELD (self));
+  g_return_if_fail (record != NULL);
+
+  spec = self->spec;
+  if (WB_IS_QUANTITY_ENTRY (self->inner))
+    {
+      value = wb_quantity_entry_get_value (WB_QUANTITY_ENTRY (self->inner));
+      if (spec->type == WB_FIELD_REAL)
+        wb_record_set_real (record, spec, value);
+      else
+        wb_record_set_integer (record, spec, isnan (value) ? WB_INTEGER_NONE : (gint64) value);
+    }
+  else if (GTK_IS_DROP_DOWN (self->inner))
+    wb_record_set_integer (record, spec, get_choice (self));
+  else if (GTK_IS_CHECK_BUTTON (self->inner))
+    wb_record_set_integer (record, spec, gtk_check_button_get_active (GTK_CHECK_BUTTON (self->inner)));
+  else
+    {
+      text = dup_text (self);
+      if (spec->type == WB_FIELD_TEXT)
+        wb_record_set_text (record, spec, text);
+      else if (spec->type == WB_FIELD_DAY && (*text == '\0' || wb_day_parse (text, &day, NULL)))
+        wb_record_set_integer (record, spec, day);
+    }
+}
+
+gboolean
+wb_record_field_check (WbRecordField *self)
+{
+  g_autofree char *fault = NULL;
+
+  g_return_val_if_fail (WB_IS_RECORD_FIELD (self), FALSE);
+
+  if (WB_IS_QUANTITY_ENTRY (self->inner))
+    return wb_quantity_entry_check (WB_QUANTITY_ENTRY (self->inner));
+  fault = find_fault (self);
+  wb_record_field_set_problem (self, fault);
+  return fault == NULL;
+}
+
+void
+wb_record_field_set_problem (WbRecordField *self,
+                             const char    *text)
+{
+  g_return_if_fail (WB_IS_RECORD_FIELD (self));
+
+  if (WB_IS_QUANTITY_ENTRY (self->inner))
+    {
+      if (text != NULL)
+        wb_quantity_entry_set_problem (WB_QUANTITY_ENTRY (self->inner), text);
+      return;
+    }
+  gtk_label_set_text (GTK_LABEL (self->problem), text != NULL ? text : "");
+  gtk_widget_set_visible (self->problem, text != NULL);
+  if (text != NULL)
+    gtk_widget_add_css_class (self->inner, "error");
+  else
+    gtk_widget_remove_css_class (self->inner, "error");
+  gtk_accessible_update_state (GTK_ACCESSIBLE (self->inner), GTK_ACCESSIBLE_STATE_INVALID,
+                               text != NULL ? GTK_ACCESSIBLE_INVALID_TRUE : GTK_ACCESSIBLE_INVALID_FALSE, -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->inner), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
+                                  text != NULL ? text : self->spec->hint != NULL ? _(self->spec->hint) : "", -1);
+}
+
+const char *
+wb_record_field_get_problem (WbRecordField *self)
+{
+  g_return_val_if_fail (WB_IS_RECORD_FIELD (self), NULL);
+
+  if (WB_IS_QUANTITY_ENTRY (self->inner))
+    return wb_quantity_entry_get_problem (WB_QUANTITY_ENTRY (self->inner));
+  return gtk_widget_get_visible (self->problem) ? gtk_label_get_text (GTK_LABEL (self->problem)) : NULL;
+}
+
+gboolean
+wb_record_field_get_touched (WbRecordField *self)
+{
+  g_return_val_if_fail (WB_IS_RECORD_FIELD (self), FALSE);
+  return self->touched;
+}

@@ -1,0 +1,283 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-record-form.h"
+
+#include "wb-record-field.h"
+
+#include <glib/gi18n.h>
+
+struct _WbRecordForm
+{
+  GtkWidget   parent_instance;
+
+  /* children */
+  GtkWidget  *grid;
+
+  /* owned */
+  gpointer    record;  /* WbRecord; NULL: none */
+  GPtrArray  *fields;  /* WbRecordField, borrowed from the grid */
+  char      **hidden;
+
+  /* state */
+  gboolean    us_units;
+};
+
+G_DEFINE_FINAL_TYPE (WbRecordForm, wb_record_form, GTK_TYPE_WIDGET)
+
+enum { CHANGED, ACTIVATE, N_SIGNALS };
+static guint signals[N_SIGNALS];
+
+static WbRecordField *
+find_field (WbRecordForm *self,
+            const char   *name)
+{
+  for (guint i = 0; i < self->fields->len; i++)
+    if (g_str_equal (wb_record_field_get_spec (self->fields->pdata[i])->name, name))
+      return self->fields->pdata[i];
+  return NULL;
+}
+
+static void
+on_field_changed_cb (WbRecordForm *self)
+{
+  g_signal_emit (self, signals[CHANGED], 0);
+}
+
+static void
+on_field_activate_cb (WbRecordForm *self)
+{
+  g_signal_emit (self, signals[ACTIVATE], 0);
+}
+
+static gboolean
+is_asked (WbRecordForm      *self,
+          const WbFieldSpec *spec)
+{
+  if (spec->label == NULL || spec->type == WB_FIELD_INSTANT || spec->type == WB_FIELD_UUID)
+    return FALSE;
+  return self->hidden == NULL || !g_strv_contains ((const char *const *) self->hidden, spec->name);
+}
+
+static void
+add_field (WbRecordForm      *self,
+           const WbFieldSpec *spec)
+{
+  GtkWidget *field = wb_record_field_new (spec, self->us_units);
+  int row = (int) self->fields->len;
+
+  gtk_widget_set_hexpand (field, TRUE);
+  /* A flag carries its label itself. */
+  if (spec->type != WB_FIELD_FLAG)
+    {
+      g_autofree char *text = spec->required ? g_strdup_printf (_("%s *"), _(spec->label)) : g_strdup (_(spec->label));
+      GtkWidget *label = g_object_new (GTK_TYPE_LABEL,
+                                       "label", text,
+                                       "xalign", 0.0,
+                                       "valign", GTK_ALIGN_START,
+                                       "wrap", TRUE,
+                                       "width-chars", 20,
+                                       "max-width-chars", 24,
+                                       NULL);
+
+      gtk_widget_add_css_class (label, "fieldlabel");
+      gtk_grid_attach (GTK_GRID (self->grid), label, 0, row, 1, 1);
+    }
+  gtk_grid_attach (GTK_GRID (self->grid), field, 1, row, 1, 1);
+  g_signal_connect_swapped (field, "changed", G_CALLBACK (on_field_changed_cb), self);
+  g_signal_connect_swapped (field, "activate", G_CALLBACK (on_field_activate_cb), self);
+  g_ptr_array_add (self->fields, field);
+}
+
+static void
+clear (WbRecordForm *self)
+{
+  GtkWidget *child;
+
+  g_ptr_array_set_size (self->fields, 0);
+  while ((child = gtk_widget_get_first_child (self->grid)) != NULL)
+    gtk_grid_remove (GTK_GRID (self->grid), child);
+}
+
+static void
+wb_record_form_dispose (GObject *object)
+{
+  WbRecordForm *self = WB_RECORD_FORM (object);
+
+  g_ptr_array_set_size (self->fields, 0);
+  g_clear_pointer (&self->grid, gtk_widget_unparent);
+  G_OBJECT_CLASS (wb_record_form_parent_class)->dispose (object);
+}
+
+static void
+wb_record_form_finalize (GObject *object)
+{
+  WbRecordForm *self = WB_RECORD_FORM (object);
+
+  g_clear_pointer (&self->record, wb_record_free);
+  g_ptr_array_unref (self->fields);
+  g_strfreev (self->hidden);
+  G_OBJECT_CLASS (wb_record_form_parent_class)->finalize (object);
+}
+
+static void
+wb_record_form_class_init (WbRecordFormClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = wb_record_form_dispose;
+  G_OBJECT_CLASS (klass)->finalize = wb_record_form_finalize;
+  signals[CHANGED] = g_signal_new ("changed", WB_TYPE_RECORD_FORM, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[ACTIVATE] = g_signal_new ("activate", WB_TYPE_RECORD_FORM, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_set_css_name (widget_class, "recordform");
+  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_FORM);
+}
+
+static void
+wb_record_form_init (WbRecordForm *self)
+{
+  self->fields = g_ptr_array_new ();
+  self->grid = gtk_grid_new ();
+  gtk_grid_set_row_spacing (GTK_GRID (self->grid), 8);
+  gtk_grid_set_column_spacing (GTK_GRID (self->grid), 14);
+  gtk_widget_set_parent (self->grid, GTK_WIDGET (self));
+}
+
+GtkWidget *
+wb_record_form_new (void)
+{
+  return g_object_new (WB_TYPE_RECORD_FORM, NULL);
+}
+
+void
+wb_record_form_set_us_units (WbRecordForm *self,
+                             gboolean      us_units)
+{
+  g_return_if_fail (WB_IS_RECORD_FORM (self));
+  self->us_units = us_units;
+}
+
+void
+wb_record_form_set_hidden (WbRecordForm      *self,
+                           const char *const *names)
+{
+  g_return_if_fail (WB_IS_RECORD_FORM (self));
+  g_strfreev (self->hidden);
+  self->hidden = g_strdupv ((char **) names);
+}
+
+void
+wb_record_form_set_choices (WbRecordForm       *self,
+                            const char         *name,
+                            const gint64       *ids,
+                            const char *const  *titles)
+{
+  WbRecordField *field;
+
+  g_return_if_fail (WB_IS_RECORD_FORM (self));
+
+  field = find_field (self, name);
+  if (field == NULL)
+    return;
+  wb_record_field_set_choices (field, ids, titles);
+  if (!wb_record_field_get_touched (field))
+    wb_record_field_read (field, self->record);
+}
+
+void
+wb_record_form_set_record (WbRecordForm  *self,
+                           gconstpointer  record)
+{
+  g_return_if_fail (WB_IS_RECORD_FORM (self));
+
+  clear (self);
+  g_clear_pointer (&self->record, wb_record_free);
+  if (record == NULL)
+    return;
+  self->record = wb_record_copy (record);
+  for (guint i = 0; i < ((const WbRecord *) record)->type->n_fields; i++)
+    if (is_asked (self, &((const WbRecord *) record)->type->fields[i]))
+      add_field (self, &((const WbRecord *) record)->type->fields[i]);
+  for (guint i = 0; i < self->fields->len; i++)
+    wb_record_field_read (self->fields->pdata[i], self->record);
+}
+
+gpointer
+wb_record_form_dup_record (WbRecordForm *self)
+{
+  gpointer copy;
+
+  g_return_val_if_fail (WB_IS_RECORD_FORM (self), NULL);
+
+  if (self->record == NULL)
+    return NULL;
+  copy = wb_record_copy (self->record);
+  /* An untouched field keeps its stored value whole: what it shows is rounded. */
+  for (guint i = 0; i < self->fields->len; i++)
+    if (wb_record_field_get_touched (self->fields->pdata[i]))
+      wb_record_field_write (self->fields->pdata[i], copy);
+  return copy;
+}
+
+gboolean
+wb_record_form_check (WbRecordForm *self)
+{
+  GtkWidget *first = NULL;
+
+  g_return_val_if_fail (WB_IS_RECORD_FORM (self), FALSE);
+
+  for (guint i = 0; i < self->fields->len; i++)
+    if (!wb_record_field_check (self->fields->pdata[i]) && first == NULL)
+      first = self->fields->pdata[i];
+  if (first != NULL)
+    gtk_widget_grab_focus (first);
+  return first == NULL;
+}
+
+gboolean
+wb_record_form_set_problem (WbRecordForm *self,
+                            const char   *name,
+                            const char   *text)
+{
+  WbRecordField *field;
+
+  g_return_val_if_fail (WB_IS_RECORD_FORM (self), FALSE);
+
+  field = find_field (self, name);
+  if (field == NULL)
+    return FALSE;
+  wb_record_field_set_problem (field, text);
+  gtk_widget_grab_focus (GTK_WIDGET (field));
+  return TRUE;
+}
+
+const char *
+wb_record_form_get_problem (WbRecordForm *self,
+                            const char   *name)
+{
+  WbRecordField *field;
+
+  g_return_val_if_fail (WB_IS_RECORD_FORM (self), NULL);
+  field = find_field (self, name);
+  return field != NULL ? wb_record_field_get_problem (field) : NULL;
+}
+
+GtkWidget *
+wb_record_form_get_field (WbRecordForm *self,
+                          const char   *name)
+{
+  g_return_val_if_fail (WB_IS_RECORD_FORM (self), NULL);
+  return (GtkWidget *) find_field (self, name);
+}
+
+gboolean
+wb_record_form_get_touched (WbRecordForm *self)
+{
+  g_return_val_if_fail (WB_IS_RECORD_FORM (self), FALSE);
+
+  for (guint i = 0; i < self->fields->len; i++)
+    if (wb_record_field_get_touched (self->fields->pdata[i]))
+      return TRUE;
+  return FALSE;
+}

@@ -1,0 +1,40 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include <gtk/gtk.h>
+
+#include "wb-record.h"
+
+G_BEGIN_DECLS
+
+/*
+ * A form made from a record type's field table: one line a field that has a
+ * label, with the control, unit, hint and rule that the table says. It edits a
+ * copy; nothing is saved here. Signals: "changed", "activate" (Enter in a field).
+ */
+#define WB_TYPE_RECORD_FORM (wb_record_form_get_type ())
+G_DECLARE_FINAL_TYPE (WbRecordForm, wb_record_form, WB, RECORD_FORM, GtkWidget)
+
+GtkWidget  *wb_record_form_new         (void);
+/* Unit of bare numbers. Before the record is set. */
+void        wb_record_form_set_us_units (WbRecordForm *self, gboolean us_units);
+/* Fields (their names, NULL-terminated, copied) that are not asked. Before the record is set. */
+void        wb_record_form_set_hidden  (WbRecordForm *self, const char *const *names);
+/* What a reference field may hold. After the record is set; kept until the next type. */
+void        wb_record_form_set_choices (WbRecordForm *self, const char *name, const gint64 *ids, const char *const *titles);
+/* Copies the record and shows it anew. NULL: an empty form. */
+void        wb_record_form_set_record  (WbRecordForm *self, gconstpointer record);
+/* A copy with what the fields hold, id and entry as they were; NULL without a record. Caller frees. */
+gpointer    wb_record_form_dup_record  (WbRecordForm *self);
+/* Shows every rule that is broken, puts the focus into the first such field; TRUE: none is. */
+gboolean    wb_record_form_check       (WbRecordForm *self);
+/* Words about a field of that name, of the store's; FALSE: it is not in the form. */
+gboolean    wb_record_form_set_problem (WbRecordForm *self, const char *name, const char *text);
+/* The words shown at that field; NULL: none. */
+const char *wb_record_form_get_problem (WbRecordForm *self, const char *name);
+/* The control of a field, for tests and focus; NULL: not in the form. */
+GtkWidget  *wb_record_form_get_field   (WbRecordForm *self, const char *name);
+/* The person changed something since the record was set. */
+gboolean    wb_record_form_get_touched (WbRecordForm *self);
+
+G_END_DECLS

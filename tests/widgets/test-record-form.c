@@ -1,0 +1,170 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "test-widgets.h"
+
+#include "wb-material.h"
+#include "wb-record-field.h"
+#include "wb-record-form.h"
+
+#include <math.h>
+
+static void
+type (GtkWidget  *form,
+      const char *name,
+      const char *text)
+{
+  GtkWidget *field = wb_record_form_get_field (WB_RECORD_FORM (form), name);
+
+  g_assert_nonnull (field);
+  gtk_editable_set_text (GTK_EDITABLE (test_find (field, GTK_TYPE_ENTRY)), text);
+}
+
+static GtkWidget *
+form_new (gpointer record)
+{
+  GtkWidget *form = g_object_ref_sink (wb_record_form_new ());
+
+  wb_record_form_set_record (WB_RECORD_FORM (form), record);
+  return form;
+}
+
+static void
+test_every_type (void)
+{
+  /* Each field with a label has a control, and each control a name. */
+  for (guint t = 0; wb_record_types ()[t] != NULL; t++)
+    {
+      const WbRecordType *of = wb_record_types ()[t];
+      WbRecord *record = wb_record_new (of);
+      GtkWidget *form = form_new (record);
+      gpointer copy = wb_record_form_dup_record (WB_RECORD_FORM (form));
+
+      g_test_message ("%s", of->name);
+      for (guint i = 0; i < of->n_fields; i++)
+        if (of->fields[i].label != NULL && of->fields[i].type != WB_FIELD_INSTANT && of->fields[i].type != WB_FIELD_UUID)
+          g_assert_nonnull (wb_record_form_get_field (WB_RECORD_FORM (form), of->fields[i].name));
+      g_assert_true (wb_record_equal (record, copy));
+      g_assert_false (wb_record_form_get_touched (WB_RECORD_FORM (form)));
+      wb_record_free (copy);
+      wb_record_free (record);
+      g_assert_finalize_object (form);
+    }
+}
+
+static void
+test_values_come_back (void)
+{
+  WbVessel *vessel = wb_record_new (&wb_vessel_type);
+  GtkWidget *form = form_new (vessel);
+  WbVessel *out;
+
+  type (form, "name", "  Tern ");
+  type (form, "inner_diameter_mm", "2 1/8\"");
+  type (form, "tare_g", "0,25 kg");
+  type (form, "water_c", "68 F");
+  g_assert_true (wb_record_form_check (WB_RECORD_FORM (form)));
+  out = wb_record_form_dup_record (WB_RECORD_FORM (form));
+  g_assert_cmpstr (out->name, ==, "Tern");
+  g_assert_cmpfloat_with_epsilon (out->inner_diameter_mm, 53.975, 1e-9);
+  g_assert_cmpfloat_with_epsilon (out->tare_g, 250.0, 1e-9);
+  g_assert_cmpfloat_with_epsilon (out->water_c, 20.0, 1e-9);
+  g_assert_true (isnan (out->wall_mm));
+  g_assert_cmpint (out->shape, ==, -1);
+  wb_record_free (out);
+  wb_record_free (vessel);
+  g_assert_finalize_object (form);
+}
+
+static void
+test_rules_at_fields (void)
+{
+  WbVessel *vessel = wb_record_new (&wb_vessel_type);
+  GtkWidget *form = form_new (vessel);
+  g_autofree char *long_name = g_strnfill (10000, 'x');
+  WbVessel *out;
+
+  g_assert_false (wb_record_form_check (WB_RECORD_FORM (form)));
+  g_assert_nonnull (wb_record_form_get_problem (WB_RECORD_FORM (form), "name"));
+  g_assert_nonnull (wb_record_form_get_problem (WB_RECORD_FORM (form), "inner_diameter_mm"));
+  g_assert_null (wb_record_form_get_problem (WB_RECORD_FORM (form), "wall_mm"));
+
+  type (form, "name", long_name);
+  type (form, "inner_diameter_mm", "7 km");
+  g_assert_false (wb_record_form_check (WB_RECORD_FORM (form)));
+  g_assert_nonnull (strstr (wb_record_form_get_problem (WB_RECORD_FORM (form), "name"), "10000"));
+  /* Nothing typed is lost. */
+  out = wb_record_form_dup_record (WB_RECORD_FORM (form));
+  g_assert_cmpstr (out->name, ==, long_name);
+  wb_record_free (out);
+
+  type (form, "name", "Tern");
+  g_assert_null (wb_record_form_get_problem (WB_RECORD_FORM (form), "name"));
+  g_assert_true (wb_record_form_set_problem (WB_RECORD_FORM (form), "name", "there is one of that name"));
+  g_assert_cmpstr (wb_record_form_get_problem (WB_RECORD_FORM (form), "name"), ==, "there is one of that name");
+  g_assert_false (wb_record_form_set_problem (WB_RECORD_FORM (form), "no_such_field", "x"));
+  wb_record_free (vessel);
+  g_assert_finalize_object (form);
+}
+
+static void
+test_references (void)
+{
+  static const gint64 ids[] = { 7, 9 };
+  static const char *const titles[] = { "Meadow soy", "Cliff blend", NULL };
+  static const char *const hidden[] = { "wick", NULL };
+  WbWickGuide *guide = wb_record_new (&wb_wick_guide_type);
+  GtkWidget *form = g_object_ref_sink (wb_record_form_new ());
+  GtkWidget *drop;
+  WbWickGuide *out;
+
+  guide->wick = 3;
+  guide->wax = 9;
+  wb_record_form_set_hidden (WB_RECORD_FORM (form), hidden);
+  wb_record_form_set_record (WB_RECORD_FORM (form), guide);
+  g_assert_null (wb_record_form_get_field (WB_RECORD_FORM (form), "wick"));
+  wb_record_form_set_choices (WB_RECORD_FORM (form), "wax", ids, titles);
+  drop = test_find (wb_record_form_get_field (WB_RECORD_FORM (form), "wax"), GTK_TYPE_DROP_DOWN);
+  g_assert_cmpuint (gtk_drop_down_get_selected (GTK_DROP_DOWN (drop)), ==, 2);
+  g_assert_false (wb_record_form_get_touched (WB_RECORD_FORM (form)));
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (drop), 1);
+  out = wb_record_form_dup_record (WB_RECORD_FORM (form));
+  g_assert_cmpint (out->wax, ==, 7);
+  g_assert_cmpint (out->wick, ==, 3);
+  wb_record_free (out);
+  wb_record_free (guide);
+  g_assert_finalize_object (form);
+}
+
+static void
+test_us_units (void)
+{
+  WbVessel *vessel = wb_record_new (&wb_vessel_type);
+  GtkWidget *form = g_object_ref_sink (wb_record_form_new ());
+  WbVessel *out;
+
+  vessel->inner_diameter_mm = 76.0;
+  wb_record_form_set_us_units (WB_RECORD_FORM (form), TRUE);
+  wb_record_form_set_record (WB_RECORD_FORM (form), vessel);
+  /* The rounded inches on the screen do not become the diameter. */
+  type (form, "name", "Tern");
+  out = wb_record_form_dup_record (WB_RECORD_FORM (form));
+  g_assert_cmpfloat (out->inner_diameter_mm, ==, 76.0);
+  wb_record_free (out);
+  type (form, "inner_diameter_mm", "3");
+  out = wb_record_form_dup_record (WB_RECORD_FORM (form));
+  g_assert_cmpfloat_with_epsilon (out->inner_diameter_mm, 76.2, 1e-9);
+  wb_record_free (out);
+  wb_record_free (vessel);
+  g_assert_finalize_object (form);
+}
+
+void
+test_record_form_add (void)
+{
+  g_test_add_func ("/widgets/record-form/every-record-type-makes-a-form", test_every_type);
+  g_test_add_func ("/widgets/record-form/what-is-typed-comes-back-in-stored-units", test_values_come_back);
+  g_test_add_func ("/widgets/record-form/each-broken-rule-stands-at-its-field", test_rules_at_fields);
+  g_test_add_func ("/widgets/record-form/a-reference-is-chosen-by-title", test_references);
+  g_test_add_func ("/widgets/record-form/an-untouched-value-is-not-rounded", test_us_units);
+}
