@@ -2,6 +2,7 @@
 #include "config.h"
 
 #include "wb-app-experiment-private.h"
+#include "wb-app-items-private.h"
 #include "wb-app-query.h"
 
 /*
@@ -67,32 +68,21 @@ find_equal (GPtrArray       *items,
   return NULL;
 }
 
-/* Items that show the same stay the same objects; what is announced is the stretch between the equal ends. */
+/* Items that show the same stay the same objects. */
 static void
 take_items (WbAppExperiments *self,
             GPtrArray        *fresh)
 {
-  g_autoptr (GPtrArray) old = g_steal_pointer (&self->items);
-  guint head = 0, tail = 0;
-
   for (guint i = 0; i < fresh->len; i++)
     {
-      WbAppExperiment *kept = find_equal (old, g_ptr_array_index (fresh, i));
+      WbAppExperiment *kept = find_equal (self->items, g_ptr_array_index (fresh, i));
 
       if (kept == NULL)
         continue;
       g_object_unref (g_ptr_array_index (fresh, i));
       g_ptr_array_index (fresh, i) = g_object_ref (kept);
     }
-  self->items = fresh;
-
-  while (head < MIN (old->len, fresh->len) && g_ptr_array_index (old, head) == g_ptr_array_index (fresh, head))
-    head++;
-  while (tail < MIN (old->len, fresh->len) - head
-         && g_ptr_array_index (old, old->len - 1 - tail) == g_ptr_array_index (fresh, fresh->len - 1 - tail))
-    tail++;
-  if (old->len - head - tail > 0 || fresh->len - head - tail > 0)
-    g_list_model_items_changed (G_LIST_MODEL (self), head, old->len - head - tail, fresh->len - head - tail);
+  wb_app_items_replace (G_LIST_MODEL (self), &self->items, fresh);
 }
 
 static void load (WbAppExperiments *self);

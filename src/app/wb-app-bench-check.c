@@ -1,0 +1,206 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-app-bench-private.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+/* What a limit says to do at once, by hazard; in the order in which hands would need it. */
+static const char *
+get_advice (WbLimitKind       kind,
+            WbCraftLimitLevel level)
+{
+  switch (kind)
+    {
+    case WB_LIMIT_SECONDARY_IGNITION:
+      return _("Smother it with a metal lid. No water, do not blow, do not move it. "
+               "If it does not go out, leave and call the fire service.");
+    case WB_LIMIT_VESSEL_CRACK:
+    case WB_LIMIT_TIPPED:
+      return _("Do not lift it. Put it out only if that needs no reaching over it; keep away until the wax is set.");
+    case WB_LIMIT_AFTERGLOW:
+      return _("Stay until no wick glows.");
+    case WB_LIMIT_FLAME:
+    case WB_LIMIT_FLAME_HOUSE:
+    case WB_LIMIT_VESSEL:
+    case WB_LIMIT_BASE:
+    case WB_LIMIT_FLAME_ON_WALL:
+    case WB_LIMIT_FLAMES_MERGED:
+    case WB_LIMIT_SURFACE_DAMAGED:
+    case WB_LIMIT_BLACK_SMOKE:
+      break;
+    case WB_N_LIMITS:
+    default:
+      g_return_val_if_reached ("");
+    }
+  return level == WB_CRAFT_OVER ? _("Snuff it now, with a long tool. Do not carry it.")
+                                : _("Stay with it and read it again soon.");
+}
+
+/* The value that a limit watches; NAN where the reading has none. */
+static double
+watched_value (WbLimitKind  kind,
+               const double values[WB_N_COLUMNS])
+{
+  switch (kind)
+    {
+    case WB_LIMIT_FLAME:
+    case WB_LIMIT_FLAME_HOUSE:
+      return fmax (values[WB_COLUMN_FLAME_MM], values[WB_COLUMN_FLAME_MAX_MM]);
+    case WB_LIMIT_VESSEL:
+      return values[WB_COLUMN_VESSEL_C];
+    case WB_LIMIT_BASE:
+      return values[WB_COLUMN_BASE_C];
+    default:
+      return values[WB_COLUMN_EVENT_S];
+    }
+}
+
+static WbUnit
+shown_unit (WbUnit   stored,
+            gboolean us_units)
+{
+  if (us_units && stored == WB_UNIT_CELSIUS)
+    return WB_UNIT_FAHRENHEIT;
+  if (us_units && stored == WB_UNIT_MM)
+    return WB_UNIT_INCH;
+  return stored;
+}
+
+char *
+wb_app_bench_dup_hit_text (const WbLimit    *limit,
+                           WbCraftLimitLevel level,
+                           const double      values[WB_N_COLUMNS],
+                           gboolean          us_units)
+{
+  const char *label = _(wb_limit_kind_get_label (limit->kind));
+  WbUnit unit = shown_unit (wb_limit_kind_get_unit (limit->kind), us_units);
+  double value = watched_value (limit->kind, values);
+  g_autofree char *seen = NULL, *bound = NULL;
+
+  if (isnan (value) || (level == WB_CRAFT_OVER && limit->stop_at == 0))
+    return g_strdup_printf (_("%s: none is allowed"), label);
+  seen = wb_quantity_format (unit, value, -1);
+  bound = wb_quantity_format (unit, level == WB_CRAFT_OVER ? limit->stop_at : limit->ask_at, -1);
+  if (level == WB_CRAFT_NEAR)
+    /* Translators: what, how much, the mark: "outside wall of the vessel 64 °C: above the mark of 60 °C, near its limit". */
+    return g_strdup_printf (_("%s %s: above the mark of %s, near its limit"), label, seen, bound);
+  return g_strdup_printf (limit->house ? _("%s %s: over the house limit of %s") : _("%s %s: over the limit of %s"), label, seen, bound);
+}
+
+static void
+hit_free (gpointer data)
+{
+  WbAppBenchHit *self = data;
+
+  g_free (self->text);
+  g_free (self->advice);
+  g_free (self);
+}
+
+/* Fire before glass before the rest: whose advice has to be read first. */
+static int
+urgency (const WbAppBenchHit *hit)
+{
+  switch (hit->limit->kind)
+    {
+    case WB_LIMIT_SECONDARY_IGNITION:
+      return 0;
+    case WB_LIMIT_VESSEL_CRACK:
+    case WB_LIMIT_TIPPED:
+      return 1;
+    default:
+      return hit->level == WB_CRAFT_OVER ? 2 : 3;
+    }
+}
+
+static int
+compare_hits (gconstpointer a,
+              gconstpointer b)
+{
+  return urgency (*(WbAppBenchHit *const *) a) - urgency (*(WbAppBenchHit *const *) b);
+}
+
+GPtrArray *
+wb_app_bench_check (const GPtrArray *limits,
+                    const double     values[WB_N_COLUMNS],
+                    gboolean         us_units)
+{
+  g_autoptr (GArray) found = wb_craft_limits_check_reading (limits, values);
+  GPtrArray *hits = g_ptr_array_new_with_free_func (hit_free);
+
+  for (guint i = 0; i < found->len; i++)
+    {
+      const WbCraftLimitHit *item = &g_array_index (found, WbCraftLimitHit, i);
+      WbAppBenchHit *hit = g_new0 (WbAppBenchHit, 1);
+
+      hit->limit = g_ptr_array_index (limits, item->limit);
+      hit->level = item->level;
+      hit->text = wb_app_bench_dup_hit_text (hit->limit, hit->level, values, us_units);
+      hit->advice = g_strdup (get_advice (hit->limit->kind, hit->level));
+      g_ptr_array_add (hits, hit);
+    }
+  g_ptr_array_sort (hits, compare_hits);
+  return hits;
+}
+
+static const char *
+get_ask_list (const WbProtocol *protocol,
+              WbAppAsk          ask)
+{
+  switch (ask)
+    {
+    case WB_APP_ASK_LIGHTING:
+      return protocol->ask_lighting;
+    case WB_APP_ASK_ROUND:
+      return protocol->ask_round;
+    case WB_APP_ASK_BEFORE_SNUFFING:
+      return protocol->ask_before_snuffing;
+    case WB_APP_ASK_AFTER_SNUFFING:
+      return protocol->ask_after_snuffing;
+    case WB_APP_ASK_NEXT_DAY:
+      return protocol->ask_next_day;
+    default:
+      g_return_val_if_reached (NULL);
+    }
+}
+
+GArray *
+wb_app_bench_dup_asked (const WbProtocol *protocol,
+                        WbAppAsk          ask)
+{
+  const char *list = get_ask_list (protocol, ask);
+  g_auto (GStrv) names = g_strsplit (list != NULL ? list : "", ",", -1);
+  GArray *columns = g_array_new (FALSE, FALSE, sizeof (int));
+
+  for (guint i = 0; names[i] != NULL; i++)
+    {
+      int column = wb_column_find (g_strstrip (names[i]));
+
+      if (column >= 0)
+        g_array_append_val (columns, column);
+    }
+  return columns;
+}
+
+/* The reading due within this share of the interval before the burn's end is the one before snuffing. */
+#define LAST_ROUND_SHARE 0.25
+/* After this long nobody stands by any more: the next look is the one with the scales. */
+#define AFTER_SNUFFING_MIN 30.0
+
+WbAppAsk
+wb_app_bench_get_ask (WbAppBenchSample *sample)
+{
+  const WbProtocol *protocol = wb_app_bench_sample_get_protocol (sample);
+
+  if (wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT)
+    {
+      double left_s = protocol->burn_s - wb_app_bench_sample_get_elapsed_s (sample);
+
+      return left_s <= LAST_ROUND_SHARE * protocol->interval_upper_s ? WB_APP_ASK_BEFORE_SNUFFING : WB_APP_ASK_ROUND;
+    }
+  if (wb_app_bench_sample_get_out_min (sample) <= AFTER_SNUFFING_MIN)
+    return WB_APP_ASK_AFTER_SNUFFING;
+  return wb_app_bench_sample_is_weighed (sample) ? WB_APP_ASK_LIGHTING : WB_APP_ASK_NEXT_DAY;
+}

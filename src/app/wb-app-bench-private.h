@@ -1,0 +1,60 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-app-bench.h"
+#include "wb-craft-figures.h"
+#include "wb-store.h"
+
+G_BEGIN_DECLS
+
+/* One experiment as the bench holds it: loaded in a thread, immutable, shared by its samples. */
+typedef struct
+{
+  gatomicrefcount  ref_count;
+  gint64           id;
+  gint64           last_entry;
+  WbDataset       *data;
+  WbCraftFigures  *figures;
+} WbAppBenchLoad;
+
+WbAppBenchLoad *wb_app_bench_load_ref   (WbAppBenchLoad *self);
+void            wb_app_bench_load_unref (WbAppBenchLoad *self);
+
+/* What the bench was loaded from: experiments that may have samples at the bench, and the open session. */
+typedef struct
+{
+  GPtrArray *loads;    /* WbAppBenchLoad */
+  WbSession *session;  /* the newest that is not closed; NULL: none */
+} WbAppBenchRead;
+
+void     wb_app_bench_read_free   (WbAppBenchRead *self);
+/* WbAppReaderFunc: data is a GPtrArray of WbAppBenchLoad that are held already; what did not change is taken over. */
+gpointer wb_app_bench_read_thread (WbStore *store, gpointer data, GCancellable *cancellable, GError **error);
+
+/* The end of a burn: minute of the event that ended it; NAN while it is alight. WB_READINGS order. */
+double   wb_app_bench_burn_end_min (const WbDataset *data, guint burn);
+
+WbAppBenchSample *wb_app_bench_sample_new    (WbAppBenchLoad *load, guint sample);
+/* The same sample in newer data. */
+void              wb_app_bench_sample_take   (WbAppBenchSample *self, WbAppBenchLoad *load, guint sample);
+/* Works out state and times at this moment; notifies what changed. */
+void              wb_app_bench_sample_update (WbAppBenchSample *self, gboolean us_units);
+/* As it was given at the last update. */
+gboolean          wb_app_bench_sample_get_us_units (WbAppBenchSample *self);
+/* Order of the list. A GCompareFunc on pointers to WbAppBenchSample *. */
+int               wb_app_bench_sample_order  (gconstpointer a, gconstpointer b);
+const WbDataset  *wb_app_bench_sample_get_data  (WbAppBenchSample *self);
+guint             wb_app_bench_sample_get_index (WbAppBenchSample *self);
+/* Minutes since the last burn ended; NAN: never burnt, or alight. */
+double            wb_app_bench_sample_get_out_min (WbAppBenchSample *self);
+/* TRUE once it was weighed after its last burn, or was never burnt. */
+gboolean          wb_app_bench_sample_is_weighed  (WbAppBenchSample *self);
+
+/* Experiments all of whose samples are ended, with no decision yet, as WbAppBenchLoad; borrowed. */
+GPtrArray        *wb_app_bench_list_undecided (WbAppBench *self);
+WbAppNotebook    *wb_app_bench_get_notebook   (WbAppBench *self);
+/* Words and advice of a limit at these values. */
+char             *wb_app_bench_dup_hit_text   (const WbLimit *limit, WbCraftLimitLevel level, const double values[WB_N_COLUMNS], gboolean us_units);
+GPtrArray        *wb_app_bench_check          (const GPtrArray *limits, const double values[WB_N_COLUMNS], gboolean us_units);
+
+G_END_DECLS

@@ -1,0 +1,448 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-app-bench-private.h"
+
+#include "wb-app-notebook-private.h"
+#include "wb-clock.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+/* What hands do at the bench, each as one entry: light, read, snuff, weigh, set aside, open and close the session. */
+
+#define LONGEST_MIN 2880.0
+#define BURN_ID (-1)
+
+static GTask *
+task_new (WbAppBench         *self,
+          gpointer            tag,
+          GCancellable       *cancellable,
+          GAsyncReadyCallback callback,
+          gpointer            user)
+{
+  GTask *task = g_task_new (self, cancellable, callback, user);
+
+  g_task_set_source_tag (task, tag);
+  /* What is in the file is told as saved, however late somebody cancelled. */
+  g_task_set_check_cancellable (task, FALSE);
+  return task;
+}
+
+/* Takes the text and the task. */
+static void
+refuse (GTask *task,
+        char  *text)
+{
+  g_autofree char *owned = text;
+
+  g_task_return_new_error (task, WB_APP_ERROR, WB_APP_ERROR_REFUSED, "%s", owned);
+  g_object_unref (task);
+}
+
+static void
+on_saved_cb (GObject      *source,
+             GAsyncResult *result,
+             gpointer      user_data)
+{
+  g_autoptr (GTask) task = user_data;
+  g_autoptr (GError) error = NULL;
+
+  wb_app_notebook_save_finish (WB_APP_NOTEBOOK (source), result, NULL, &error);
+  if (error != NULL)
+    g_task_return_error (task, g_steal_pointer (&error));
+  else
+    g_task_return_boolean (task, TRUE);
+}
+
+/* Takes records, text and task. */
+static void
+save (WbAppBench *self,
+      GTask      *task,
+      const char *topic,
+      char       *why,
+      GPtrArray  *records)
+{
+  g_autofree char *owned = why;
+  g_autoptr (GPtrArray) kept = records;
+
+  wb_app_notebook_save_topic_async (wb_app_bench_get_notebook (self), topic, why, records, g_task_get_cancellable (task),
+                                    on_saved_cb, task);
+}
+
+static GPtrArray *
+one_record (gpointer record)
+{
+  GPtrArray *records = g_ptr_array_new_with_free_func (wb_record_free);
+
+  g_ptr_array_add (records, record);
+  return records;
+}
+
+gboolean
+wb_app_bench_finish (WbAppBench   *self,
+                     GAsyncResult *result,
+                     GError      **error)
+{
+  g_return_val_if_fail (g_task_is_valid (result, self), FALSE);
+  return g_task_propagate_boolean (G_TASK (result), error);
+}
+
+void
+wb_app_bench_open_session_async (WbAppBench         *self,
+                                 const char         *place,
+                                 const char         *staying,
+                                 gboolean            checked,
+                                 GCancellable       *cancellable,
+                                 GAsyncReadyCallback callback,
+                                 gpointer            user)
+{
+  GTask *task;
+  WbSession *session;
+
+  g_return_if_fail (WB_IS_APP_BENCH (self));
+  task = task_new (self, wb_app_bench_open_session_async, cancellable, callback, user);
+  if (wb_app_bench_get_session (self) != NULL)
+    {
+      refuse (task, g_strdup (_("A session is open already.")));
+      return;
+    }
+  session = wb_record_new (&wb_session_type);
+  session->opened_at = wb_clock_now (wb_clock_get ());
+  wb_record_set_text (session, wb_record_type_find_field (&wb_session_type, "place"), place);
+  wb_record_set_text (session, wb_record_type_find_field (&wb_session_type, "staying"), staying);
+  wb_record_set_text (session, wb_record_type_find_field (&wb_session_type, "who"),
+                      wb_app_notebook_get_who (wb_app_bench_get_notebook (self)));
+  session->checked = checked;
+  save (self, task, "session", g_strdup (_("Open a session at the bench")), one_record (session));
+}
+
+void
+wb_app_bench_close_session_async (WbAppBench         *self,
+                                  GCancellable       *cancellable,
+                                  GAsyncReadyCallback callback,
+                                  gpointer            user)
+{
+  GTask *task;
+  WbSession *session;
+
+  g_return_if_fail (WB_IS_APP_BENCH (self));
+  task = task_new (self, wb_app_bench_close_session_async, cancellable, callback, user);
+  if (wb_app_bench_get_session (self) == NULL)
+    {
+      refuse (task, g_strdup (_("No session is open.")));
+      return;
+    }
+  if (wb_app_bench_get_alight (self) > 0)
+    {
+      refuse (task, g_strdup (_("A sample is alight: snuff it first.")));
+      return;
+    }
+  session = wb_record_copy (wb_app_bench_get_session (self));
+  session->closed_at = wb_clock_now (wb_clock_get ());
+  save (self, task, "session", g_strdup (_("Close the session at the bench")), one_record (session));
+}
+
+/* Why a sample may not be lit now; NULL: it may. With `only_hard` only what no person can override. */
+static char *
+dup_light_refusal (WbAppBenchSample *sample,
+                   gboolean          only_hard)
+{
+  const char *code = wb_app_bench_sample_get_code (sample);
+  WbInstant fit_at = wb_app_bench_sample_get_fit_at (sample);
+  g_autofree char *when = wb_instant_format_short (fit_at);
+
+  switch (wb_app_bench_sample_get_state (sample))
+    {
+    case WB_APP_BENCH_ALIGHT:
+      return g_strdup_printf (_("%s is alight already."), code);
+    case WB_APP_BENCH_CURING:
+      return only_hard ? NULL : g_strdup_printf (_("%s cures until %s."), code, when);
+    case WB_APP_BENCH_COOLING:
+      return only_hard ? NULL : g_strdup_printf (_("%s cools until %s."), code, when);
+    case WB_APP_BENCH_ENDED:
+      return only_hard ? NULL : g_strdup_printf (_("%s is at its end or set aside."), code);
+    case WB_APP_BENCH_FIT:
+      return NULL;
+    default:
+      g_assert_not_reached ();
+    }
+}
+
+static gboolean
+any_taken (const double *values)
+{
+  for (guint i = 0; values != NULL && i < WB_N_COLUMNS; i++)
+    if (!isnan (values[i]))
+      return TRUE;
+  return FALSE;
+}
+
+static WbReading *
+reading_new (gint64        burn,
+             double        elapsed_min,
+             const double *values)
+{
+  WbReading *reading = wb_record_new (&wb_reading_type);
+
+  reading->burn = burn;
+  reading->elapsed_min = elapsed_min;
+  reading->source = WB_SOURCE_TYPED;
+  if (values != NULL)
+    memcpy (reading->values, values, sizeof reading->values);
+  return reading;
+}
+
+void
+wb_app_bench_light_async (WbAppBench         *self,
+                          gint64              sample_id,
+                          WbBurnKind          kind,
+                          double              trim_mm,
+                          const char         *place,
+                          WbInstant           lit_at,
+                          const double       *values,
+                          gboolean            override,
+                          GCancellable       *cancellable,
+                          GAsyncReadyCallback callback,
+                          gpointer            user)
+{
+  WbAppBenchSample *sample;
+  const WbSession *session;
+  GPtrArray *records;
+  g_autofree char *refusal = NULL, *deviation = NULL;
+  GTask *task;
+  WbBurn *burn;
+
+  g_return_if_fail (WB_IS_APP_BENCH (self));
+  task = task_new (self, wb_app_bench_light_async, cancellable, callback, user);
+  sample = wb_app_bench_find (self, sample_id);
+  session = wb_app_bench_get_session (self);
+  if (sample == NULL)
+    {
+      refuse (task, g_strdup (_("This sample is not at the bench.")));
+      return;
+    }
+  if (session == NULL || !session->checked)
+    {
+      refuse (task, g_strdup (_("Answer the check before the first light: open a session first.")));
+      return;
+    }
+  wb_app_bench_sample_update (sample, wb_app_bench_sample_get_us_units (sample));
+  refusal = dup_light_refusal (sample, override);
+  if (refusal != NULL)
+    {
+      refuse (task, g_steal_pointer (&refusal));
+      return;
+    }
+  deviation = dup_light_refusal (sample, FALSE);
+
+  burn = wb_record_new (&wb_burn_type);
+  burn->record.id = BURN_ID;
+  burn->sample = sample_id;
+  burn->number = wb_app_bench_sample_get_burn_number (sample);
+  burn->kind = kind;
+  burn->session = session->record.id;
+  burn->lit_at = lit_at.known ? lit_at : wb_clock_now (wb_clock_get ());
+  burn->trim_mm = trim_mm;
+  wb_record_set_text (burn, wb_record_type_find_field (&wb_burn_type, "bench_place"), place);
+  /* Lit all the same: the deviation stands with the burn. */
+  wb_record_set_text (burn, wb_record_type_find_field (&wb_burn_type, "note"), deviation);
+  records = one_record (burn);
+  if (any_taken (values))
+    g_ptr_array_add (records, reading_new (BURN_ID, 0, values));
+  save (self, task, "light", g_strdup_printf (_("Light %s, burn %d"), wb_app_bench_sample_get_code (sample), (int) burn->number),
+        records);
+}
+
+/*
+ * One observation is told from another by burn, minute, rater and event: where that is taken already, the
+ * minute moves on by a tenth, so that export and import keep both.
+ */
+static gboolean
+is_taken (const WbDataset *data,
+          guint            burn,
+          const WbReading *reading)
+{
+  guint first, n;
+
+  wb_readings_get_burn_rows (data->readings, burn, &first, &n);
+  for (guint row = first; row < first + n; row++)
+    {
+      double event = wb_readings_get (data->readings, row, WB_COLUMN_EVENT), own = reading->values[WB_COLUMN_EVENT];
+
+      if (fabs (wb_readings_get_elapsed_min (data->readings, row) - reading->elapsed_min) < 0.05
+          && g_strcmp0 (wb_readings_get_text (data->readings, row, WB_READING_TEXT_RATER), reading->rater) == 0
+          && (isnan (event) ? isnan (own) : event == own))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static void
+make_distinct (const WbDataset *data,
+               gint64           burn_id,
+               WbReading       *reading)
+{
+  for (guint burn = 0; burn < data->burns->len; burn++)
+    {
+      if (wb_dataset_get_burn (data, burn)->record.id != burn_id)
+        continue;
+      while (is_taken (data, burn, reading) && reading->elapsed_min < LONGEST_MIN)
+        reading->elapsed_min = MIN (round (reading->elapsed_min * 10 + 1) / 10, LONGEST_MIN);
+    }
+}
+
+/* The record to save: what the person gave, with what the bench knows filled in. */
+static WbReading *
+complete (WbAppBenchSample *sample,
+          const WbReading  *given,
+          double            now_min)
+{
+  const WbBurn *burn = wb_app_bench_sample_get_burn (sample);
+  WbReading *reading = given != NULL ? wb_record_copy (given) : reading_new (0, NAN, NULL);
+  double last_min = wb_app_bench_sample_get_last_min (sample);
+
+  reading->burn = burn->record.id;
+  reading->source = WB_SOURCE_TYPED;
+  if (isnan (reading->elapsed_min))
+    reading->elapsed_min = MIN (floor (now_min), LONGEST_MIN);
+  /* Typed in for a moment before the last reading. */
+  reading->late = !isnan (last_min) && reading->elapsed_min < last_min;
+  if (reading->record.id == 0)
+    make_distinct (wb_app_bench_sample_get_data (sample), burn->record.id, reading);
+  return reading;
+}
+
+/* The sample if it is alight; else the task is refused. */
+static WbAppBenchSample *
+find_alight (WbAppBench *self,
+             gint64      sample_id,
+             GTask      *task)
+{
+  WbAppBenchSample *sample = wb_app_bench_find (self, sample_id);
+
+  if (sample != NULL)
+    wb_app_bench_sample_update (sample, wb_app_bench_sample_get_us_units (sample));
+  if (sample != NULL && wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT)
+    return sample;
+  refuse (task, g_strdup (_("This sample is not alight.")));
+  return NULL;
+}
+
+void
+wb_app_bench_read_async (WbAppBench         *self,
+                         gint64              sample_id,
+                         const WbReading    *given,
+                         GCancellable       *cancellable,
+                         GAsyncReadyCallback callback,
+                         gpointer            user)
+{
+  WbAppBenchSample *sample;
+  GTask *task;
+
+  g_return_if_fail (WB_IS_APP_BENCH (self));
+  g_return_if_fail (given != NULL);
+  task = task_new (self, wb_app_bench_read_async, cancellable, callback, user);
+  sample = find_alight (self, sample_id, task);
+  if (sample == NULL)
+    return;
+  save (self, task, "reading", g_strdup_printf (_("Log a reading of %s"), wb_app_bench_sample_get_code (sample)),
+        one_record (complete (sample, given, wb_app_bench_sample_get_elapsed_s (sample) / 60.0)));
+}
+
+void
+wb_app_bench_snuff_async (WbAppBench         *self,
+                          gint64              sample_id,
+                          WbEvent             event,
+                          const WbReading    *given,
+                          GCancellable       *cancellable,
+                          GAsyncReadyCallback callback,
+                          gpointer            user)
+{
+  WbAppBenchSample *sample;
+  GPtrArray *records;
+  WbReading *reading, *end;
+  GTask *task;
+
+  g_return_if_fail (WB_IS_APP_BENCH (self));
+  g_return_if_fail (event == WB_EVENT_SNUFFED || event == WB_EVENT_SELF_EXTINGUISHED || event == WB_EVENT_END_OF_LIFE);
+  task = task_new (self, wb_app_bench_snuff_async, cancellable, callback, user);
+  sample = find_alight (self, sample_id, task);
+  if (sample == NULL)
+    return;
+  reading = complete (sample, given, wb_app_bench_sample_get_elapsed_s (sample) / 60.0);
+  records = one_record (reading);
+  /* A reading holds one event: where it has one already, the end stands beside it. */
+  end = reading;
+  if (!isnan (reading->values[WB_COLUMN_EVENT]))
+    {
+      end = reading_new (reading->burn, reading->elapsed_min, NULL);
+      g_ptr_array_add (records, end);
+    }
+  end->values[WB_COLUMN_EVENT] = event;
+  end->elapsed_min = MAX (end->elapsed_min, isnan (wb_app_bench_sample_get_last_min (sample)) ? 0 : wb_app_bench_sample_get_last_min (sample));
+  end->late = FALSE;
+  make_distinct (wb_app_bench_sample_get_data (sample), end->burn, end);
+  save (self, task, "snuff",
+        g_strdup_printf (event == WB_EVENT_SNUFFED ? _("Snuff %s") : _("Note the end of the burn of %s"), wb_app_bench_sample_get_code (sample)),
+        records);
+}
+
+void
+wb_app_bench_read_after_async (WbAppBench         *self,
+                               gint64              sample_id,
+                               const WbReading    *given,
+                               GCancellable       *cancellable,
+                               GAsyncReadyCallback callback,
+                               gpointer            user)
+{
+  WbAppBenchSample *sample;
+  const WbBurn *burn;
+  double now_min;
+  GTask *task;
+
+  g_return_if_fail (WB_IS_APP_BENCH (self));
+  g_return_if_fail (given != NULL);
+  task = task_new (self, wb_app_bench_read_after_async, cancellable, callback, user);
+  sample = wb_app_bench_find (self, sample_id);
+  burn = sample != NULL ? wb_app_bench_sample_get_burn (sample) : NULL;
+  if (burn == NULL)
+    {
+      refuse (task, g_strdup (_("This sample has not burnt yet.")));
+      return;
+    }
+  now_min = wb_app_bench_sample_get_last_min (sample);
+  if (burn->lit_at.known)
+    now_min = (wb_clock_now (wb_clock_get ()).utc_us - burn->lit_at.utc_us) / (60.0 * G_USEC_PER_SEC);
+  save (self, task, "reading", g_strdup_printf (_("Log a look at %s after its burn"), wb_app_bench_sample_get_code (sample)),
+        one_record (complete (sample, given, isnan (now_min) ? 0 : MAX (now_min, 0))));
+}
+
+void
+wb_app_bench_set_aside_async (WbAppBench         *self,
+                              gint64              sample_id,
+                              int                 cause,
+                              const char         *why,
+                              GCancellable       *cancellable,
+                              GAsyncReadyCallback callback,
+                              gpointer            user)
+{
+  WbAppBenchSample *sample;
+  WbSample *record;
+  GTask *task;
+
+  g_return_if_fail (WB_IS_APP_BENCH (self));
+  task = task_new (self, wb_app_bench_set_aside_async, cancellable, callback, user);
+  sample = wb_app_bench_find (self, sample_id);
+  if (sample == NULL)
+    {
+      refuse (task, g_strdup (_("This sample is not at the bench.")));
+      return;
+    }
+  record = wb_record_copy (wb_app_bench_sample_get_record (sample));
+  record->set_aside_cause = cause;
+  wb_record_set_text (record, wb_record_type_find_field (&wb_sample_type, "set_aside"),
+                      cause < 0 ? NULL : why != NULL && *why != '\0' ? why : _(wb_cause_words[cause].label));
+  save (self, task, "sample",
+        g_strdup_printf (cause < 0 ? _("Let %s count again") : _("Set %s aside"), record->code), one_record (record));
+}

@@ -1,0 +1,482 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-app-bench-private.h"
+
+#include "wb-app-items-private.h"
+#include "wb-app-reader-private.h"
+#include "wb-clock.h"
+
+/*
+ * Everything shown comes from the record by one way: a change of the notebook
+ * is read in a thread, experiments that did not change are kept, samples keep
+ * their objects. Between changes only the clock moves them.
+ */
+
+#define TICK_MS 1000
+/* The test clock may run fast. */
+#define TEST_TICK_MS 200
+
+struct _WbAppBench
+{
+  GObject        parent_instance;
+
+  WbAppNotebook *notebook;
+  GCancellable  *cancellable;
+
+  GPtrArray     *loads;    /* WbAppBenchLoad */
+  GHashTable    *samples;  /* id (gint64 *) -> WbAppBenchSample, all of the loads */
+  GPtrArray     *items;    /* WbAppBenchSample, as listed */
+  WbSession     *session;  /* NULL: none open */
+  GError        *error;
+
+  guint          alight;
+  guint          due;
+  guint          found_open;
+  gboolean       loaded;
+  gboolean       loading;
+  gboolean       again;
+  guint          tick;     /* source id; 0: nothing burns */
+};
+
+enum { PROP_0, PROP_LOADED, PROP_SESSION_OPEN, PROP_ALIGHT, PROP_DUE, PROP_FOUND_OPEN, N_PROPS };
+enum { SIGNAL_TICK, N_SIGNALS };
+
+static GParamSpec *properties[N_PROPS];
+static guint signals[N_SIGNALS];
+
+static GType
+get_item_type (GListModel *model)
+{
+  return WB_TYPE_APP_BENCH_SAMPLE;
+}
+
+static guint
+get_n_items (GListModel *model)
+{
+  return WB_APP_BENCH (model)->items->len;
+}
+
+static gpointer
+get_item (GListModel *model,
+          guint       position)
+{
+  WbAppBench *self = WB_APP_BENCH (model);
+
+  return position < self->items->len ? g_object_ref (g_ptr_array_index (self->items, position)) : NULL;
+}
+
+static void
+list_model_init (GListModelInterface *iface)
+{
+  iface->get_item_type = get_item_type;
+  iface->get_n_items = get_n_items;
+  iface->get_item = get_item;
+}
+
+G_DEFINE_FINAL_TYPE_WITH_CODE (WbAppBench, wb_app_bench, G_TYPE_OBJECT,
+                               G_IMPLEMENT_INTERFACE (G_TYPE_LIST_MODEL, list_model_init))
+
+static gboolean
+uses_us_units (WbAppBench *self)
+{
+  const WbNotebook *settings = wb_app_notebook_get_settings (self->notebook);
+
+  return settings != NULL && settings->us_units;
+}
+
+static void
+set_count (WbAppBench *self,
+           guint      *field,
+           guint       value,
+           int         prop)
+{
+  if (*field == value)
+    return;
+  *field = value;
+  g_object_notify_by_pspec (G_OBJECT (self), properties[prop]);
+}
+
+static void
+update_samples (WbAppBench *self)
+{
+  gboolean us_units = uses_us_units (self);
+  guint alight = 0, due = 0;
+  GHashTableIter iter;
+  gpointer sample;
+
+  g_hash_table_iter_init (&iter, self->samples);
+  while (g_hash_table_iter_next (&iter, NULL, &sample))
+    {
+      wb_app_bench_sample_update (sample, us_units);
+      alight += wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT;
+      due += wb_app_bench_sample_get_overdue (sample);
+    }
+  set_count (self, &self->alight, alight, PROP_ALIGHT);
+  set_count (self, &self->due, due, PROP_DUE);
+}
+
+/* A sample that is neither poured nor burnt has no place at the bench yet. */
+static gboolean
+is_listed (WbAppBenchSample *sample)
+{
+  const WbSample *record = wb_app_bench_sample_get_record (sample);
+
+  if (wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ENDED)
+    return FALSE;
+  return record->poured_on != WB_DAY_NONE || record->batch != 0 || wb_app_bench_sample_get_burn (sample) != NULL;
+}
+
+static void
+list_samples (WbAppBench *self)
+{
+  GPtrArray *fresh = g_ptr_array_new_with_free_func (g_object_unref);
+  GHashTableIter iter;
+  gpointer sample;
+
+  g_hash_table_iter_init (&iter, self->samples);
+  while (g_hash_table_iter_next (&iter, NULL, &sample))
+    if (is_listed (sample))
+      g_ptr_array_add (fresh, g_object_ref (sample));
+  g_ptr_array_sort (fresh, wb_app_bench_sample_order);
+  wb_app_items_replace (G_LIST_MODEL (self), &self->items, fresh);
+}
+
+static gboolean
+on_tick_cb (gpointer data)
+{
+  wb_app_bench_update (data);
+  return G_SOURCE_CONTINUE;
+}
+
+/* A cure or a cooling that ends moves a sample too, but a minute more or less does not matter there. */
+static void
+set_ticking (WbAppBench *self)
+{
+  guint every_ms = wb_clock_is_test (wb_clock_get ()) ? TEST_TICK_MS : TICK_MS;
+
+  if (self->alight == 0)
+    every_ms *= 10;
+  g_clear_handle_id (&self->tick, g_source_remove);
+  if (g_hash_table_size (self->samples) > 0)
+    self->tick = g_timeout_add (every_ms, on_tick_cb, self);
+}
+
+/* Keeps the object of each sample that is still there. */
+static void
+take_loads (WbAppBench *self,
+            GPtrArray  *loads)
+{
+  g_autoptr (GHashTable) old = self->samples;
+
+  self->samples = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_object_unref);
+  for (guint i = 0; i < loads->len; i++)
+    {
+      WbAppBenchLoad *load = g_ptr_array_index (loads, i);
+
+      for (guint k = 0; k < load->data->samples->len; k++)
+        {
+          gint64 id = wb_dataset_get_sample (load->data, k)->record.id;
+          WbAppBenchSample *sample = g_hash_table_lookup (old, &id);
+
+          if (sample != NULL)
+            wb_app_bench_sample_take (g_object_ref (sample), load, k);
+          else
+            sample = wb_app_bench_sample_new (load, k);
+          g_hash_table_insert (self->samples, g_memdup2 (&id, sizeof id), sample);
+        }
+    }
+  g_clear_pointer (&self->loads, g_ptr_array_unref);
+  self->loads = g_ptr_array_ref (loads);
+}
+
+static void
+take_session (WbAppBench *self,
+              WbSession  *session)
+{
+  gboolean was_open = self->session != NULL;
+
+  g_clear_pointer (&self->session, wb_record_free);
+  self->session = session;
+  if (was_open != (session != NULL))
+    g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_SESSION_OPEN]);
+}
+
+static void load (WbAppBench *self);
+
+static void
+on_read_cb (GObject      *source,
+            GAsyncResult *result,
+            gpointer      user_data)
+{
+  g_autoptr (GError) error = NULL;
+  WbAppBenchRead *read = g_task_propagate_pointer (G_TASK (result), &error);
+  WbAppBench *self;
+
+  if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    return;
+  self = WB_APP_BENCH (user_data);
+  self->loading = FALSE;
+  g_clear_error (&self->error);
+  if (read == NULL)
+    {
+      self->error = g_steal_pointer (&error);
+      return;
+    }
+  take_loads (self, read->loads);
+  take_session (self, g_steal_pointer (&read->session));
+  wb_app_bench_read_free (read);
+  update_samples (self);
+  list_samples (self);
+  if (!self->loaded)
+    {
+      self->loaded = TRUE;
+      set_count (self, &self->found_open, self->alight, PROP_FOUND_OPEN);
+      g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_LOADED]);
+    }
+  set_ticking (self);
+  g_signal_emit (self, signals[SIGNAL_TICK], 0);
+  if (self->again)
+    load (self);
+}
+
+static void
+load (WbAppBench *self)
+{
+  GTask *task;
+
+  self->again = self->loading;
+  if (self->loading)
+    return;
+  self->loading = TRUE;
+  task = g_task_new (NULL, self->cancellable, on_read_cb, self);
+  wb_app_reader_run (self->notebook, task, wb_app_bench_read_thread, g_ptr_array_ref (self->loads),
+                     (GDestroyNotify) g_ptr_array_unref, (GDestroyNotify) wb_app_bench_read_free);
+}
+
+static void
+on_notebook_changed_cb (WbAppBench *self)
+{
+  load (self);
+}
+
+static void
+wb_app_bench_get_property (GObject    *object,
+                           guint       prop_id,
+                           GValue     *value,
+                           GParamSpec *pspec)
+{
+  WbAppBench *self = WB_APP_BENCH (object);
+
+  switch (prop_id)
+    {
+    case PROP_LOADED:
+      g_value_set_boolean (value, self->loaded);
+      break;
+    case PROP_SESSION_OPEN:
+      g_value_set_boolean (value, self->session != NULL);
+      break;
+    case PROP_ALIGHT:
+      g_value_set_uint (value, self->alight);
+      break;
+    case PROP_DUE:
+      g_value_set_uint (value, self->due);
+      break;
+    case PROP_FOUND_OPEN:
+      g_value_set_uint (value, self->found_open);
+      break;
+    default:
+      G_OBJECT_WARN_INVALID_PROPERTY_ID (object, prop_id, pspec);
+    }
+}
+
+static void
+wb_app_bench_dispose (GObject *object)
+{
+  WbAppBench *self = WB_APP_BENCH (object);
+
+  g_cancellable_cancel (self->cancellable);
+  g_clear_handle_id (&self->tick, g_source_remove);
+  g_clear_object (&self->notebook);
+  G_OBJECT_CLASS (wb_app_bench_parent_class)->dispose (object);
+}
+
+static void
+wb_app_bench_finalize (GObject *object)
+{
+  WbAppBench *self = WB_APP_BENCH (object);
+
+  g_object_unref (self->cancellable);
+  g_ptr_array_unref (self->items);
+  g_hash_table_unref (self->samples);
+  g_ptr_array_unref (self->loads);
+  g_clear_pointer (&self->session, wb_record_free);
+  g_clear_error (&self->error);
+  G_OBJECT_CLASS (wb_app_bench_parent_class)->finalize (object);
+}
+
+static void
+wb_app_bench_class_init (WbAppBenchClass *klass)
+{
+  GObjectClass *object_class = G_OBJECT_CLASS (klass);
+  const GParamFlags flags = G_PARAM_READABLE | G_PARAM_STATIC_STRINGS;
+
+  object_class->get_property = wb_app_bench_get_property;
+  object_class->dispose = wb_app_bench_dispose;
+  object_class->finalize = wb_app_bench_finalize;
+
+  properties[PROP_LOADED] = g_param_spec_boolean ("loaded", NULL, NULL, FALSE, flags);
+  properties[PROP_SESSION_OPEN] = g_param_spec_boolean ("session-open", NULL, NULL, FALSE, flags);
+  properties[PROP_ALIGHT] = g_param_spec_uint ("alight", NULL, NULL, 0, G_MAXUINT, 0, flags);
+  properties[PROP_DUE] = g_param_spec_uint ("due", NULL, NULL, 0, G_MAXUINT, 0, flags);
+  properties[PROP_FOUND_OPEN] = g_param_spec_uint ("found-open", NULL, NULL, 0, G_MAXUINT, 0, flags);
+  g_object_class_install_properties (object_class, N_PROPS, properties);
+
+  signals[SIGNAL_TICK] = g_signal_new ("tick", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+}
+
+static void
+wb_app_bench_init (WbAppBench *self)
+{
+  self->cancellable = g_cancellable_new ();
+  self->items = g_ptr_array_new_with_free_func (g_object_unref);
+  self->loads = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_app_bench_load_unref);
+  self->samples = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_object_unref);
+}
+
+WbAppBench *
+wb_app_bench_new (WbAppNotebook *notebook)
+{
+  WbAppBench *self = g_object_new (WB_TYPE_APP_BENCH, NULL);
+
+  self->notebook = g_object_ref (notebook);
+  g_signal_connect_object (notebook, "changed", G_CALLBACK (on_notebook_changed_cb), self, G_CONNECT_SWAPPED);
+  load (self);
+  return self;
+}
+
+gboolean
+wb_app_bench_get_loaded (WbAppBench *self)
+{
+  g_return_val_if_fail (WB_IS_APP_BENCH (self), FALSE);
+  return self->loaded;
+}
+
+guint
+wb_app_bench_get_alight (WbAppBench *self)
+{
+  g_return_val_if_fail (WB_IS_APP_BENCH (self), 0);
+  return self->alight;
+}
+
+guint
+wb_app_bench_get_due (WbAppBench *self)
+{
+  g_return_val_if_fail (WB_IS_APP_BENCH (self), 0);
+  return self->due;
+}
+
+guint
+wb_app_bench_get_found_open (WbAppBench *self)
+{
+  g_return_val_if_fail (WB_IS_APP_BENCH (self), 0);
+  return self->found_open;
+}
+
+void
+wb_app_bench_acknowledge_found (WbAppBench *self)
+{
+  g_return_if_fail (WB_IS_APP_BENCH (self));
+  set_count (self, &self->found_open, 0, PROP_FOUND_OPEN);
+}
+
+WbAppBenchSample *
+wb_app_bench_find (WbAppBench *self,
+                   gint64      sample)
+{
+  g_return_val_if_fail (WB_IS_APP_BENCH (self), NULL);
+  return g_hash_table_lookup (self->samples, &sample);
+}
+
+WbAppBenchSample *
+wb_app_bench_get_next_due (WbAppBench *self)
+{
+  WbAppBenchSample *next = NULL;
+
+  g_return_val_if_fail (WB_IS_APP_BENCH (self), NULL);
+  for (guint i = 0; i < self->items->len; i++)
+    {
+      WbAppBenchSample *sample = g_ptr_array_index (self->items, i);
+
+      if (wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT
+          && (next == NULL || wb_app_bench_sample_get_due_in_s (sample) < wb_app_bench_sample_get_due_in_s (next)))
+        next = sample;
+    }
+  return next;
+}
+
+const GError *
+wb_app_bench_get_error (WbAppBench *self)
+{
+  g_return_val_if_fail (WB_IS_APP_BENCH (self), NULL);
+  return self->error;
+}
+
+void
+wb_app_bench_update (WbAppBench *self)
+{
+  g_return_if_fail (WB_IS_APP_BENCH (self));
+  update_samples (self);
+  list_samples (self);
+  g_signal_emit (self, signals[SIGNAL_TICK], 0);
+}
+
+const WbSession *
+wb_app_bench_get_session (WbAppBench *self)
+{
+  g_return_val_if_fail (WB_IS_APP_BENCH (self), NULL);
+  return self->session;
+}
+
+GPtrArray *
+wb_app_bench_check_values (WbAppBenchSample *sample,
+                           const double      values[WB_N_COLUMNS])
+{
+  g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (sample), NULL);
+  return wb_app_bench_check (wb_app_bench_sample_get_limits (sample), values, wb_app_bench_sample_get_us_units (sample));
+}
+
+WbAppNotebook *
+wb_app_bench_get_notebook (WbAppBench *self)
+{
+  return self->notebook;
+}
+
+static gboolean
+all_ended (WbAppBench     *self,
+           WbAppBenchLoad *load_of)
+{
+  for (guint i = 0; i < load_of->data->samples->len; i++)
+    {
+      WbAppBenchSample *sample = wb_app_bench_find (self, wb_dataset_get_sample (load_of->data, i)->record.id);
+
+      if (sample == NULL || wb_app_bench_sample_get_state (sample) != WB_APP_BENCH_ENDED)
+        return FALSE;
+    }
+  return load_of->data->samples->len > 0;
+}
+
+GPtrArray *
+wb_app_bench_list_undecided (WbAppBench *self)
+{
+  GPtrArray *undecided = g_ptr_array_new ();
+
+  for (guint i = 0; i < self->loads->len; i++)
+    {
+      WbAppBenchLoad *candidate = g_ptr_array_index (self->loads, i);
+
+      if (candidate->data->decisions->len == 0 && all_ended (self, candidate))
+        g_ptr_array_add (undecided, candidate);
+    }
+  return undecided;
+}

@@ -1,0 +1,14 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-app-today.h"
+
+G_BEGIN_DECLS
+
+/* Takes the texts. */
+WbAppDue *wb_app_due_new   (WbAppDueKind kind, char *title, char *detail, gint64 experiment, gint64 sample, WbInstant at, gboolean overdue);
+gboolean  wb_app_due_equal (WbAppDue *a, WbAppDue *b);
+/* By kind, then moment, then title. A GCompareFunc on pointers to WbAppDue *. */
+int       wb_app_due_order (gconstpointer a, gconstpointer b);
+
+G_END_DECLS

@@ -1,0 +1,314 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-app-today.h"
+
+#include "wb-app-bench-private.h"
+#include "wb-app-due-private.h"
+#include "wb-app-items-private.h"
+#include "wb-clock.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+/* A reading is shown from this long before it is due: time to walk to the bench. */
+#define AHEAD_S (10 * 60)
+/* A sample is worth weighing when its wax has set. */
+#define SET_AFTER_MIN 120.0
+
+struct _WbAppToday
+{
+  GObject           parent_instance;
+
+  WbAppBench       *bench;
+  WbAppExperiments *experiments;
+  GPtrArray        *items;  /* WbAppDue */
+};
+
+static GType
+get_item_type (GListModel *model)
+{
+  return WB_TYPE_APP_DUE;
+}
+
+static guint
+get_n_items (GListModel *model)
+{
+  return WB_APP_TODAY (model)->items->len;
+}
+
+static gpointer
+get_item (GListModel *model,
+          guint       position)
+{
+  WbAppToday *self = WB_APP_TODAY (model);
+
+  return position < self->items->len ? g_object_ref (g_ptr_array_index (self->items, position)) : NULL;
+}
+
+static void
+list_model_init (GListModelInterface *iface)
+{
+  iface->get_item_type = get_item_type;
+  iface->get_n_items = get_n_items;
+  iface->get_item = get_item;
+}
+
+G_DEFINE_FINAL_TYPE_WITH_CODE (WbAppToday, wb_app_today, G_TYPE_OBJECT,
+                               G_IMPLEMENT_INTERFACE (G_TYPE_LIST_MODEL, list_model_init))
+
+static WbInstant
+in_seconds (gint64 seconds)
+{
+  WbInstant now = wb_clock_now (wb_clock_get ());
+
+  now.utc_us += seconds * G_USEC_PER_SEC;
+  return now;
+}
+
+static void
+add_alight (GPtrArray        *due,
+            WbAppBenchSample *sample)
+{
+  const char *code = wb_app_bench_sample_get_code (sample);
+  gint64 experiment = wb_app_bench_sample_get_experiment (sample), id = wb_app_bench_sample_get_id (sample);
+  gint64 due_in_s = wb_app_bench_sample_get_due_in_s (sample);
+
+  if (wb_app_bench_sample_get_stop_due (sample))
+    g_ptr_array_add (due, wb_app_due_new (WB_APP_DUE_SNUFF, g_strdup_printf (_("Read and snuff %s"), code),
+                                          g_strdup (wb_app_bench_sample_get_title (sample)), experiment, id, in_seconds (0), TRUE));
+  else if (due_in_s <= AHEAD_S)
+    {
+      /* The moment is told to the minute: a list that changed with every second could not be read. */
+      WbInstant at = in_seconds (due_in_s);
+
+      at.utc_us -= at.utc_us % (60 * G_USEC_PER_SEC);
+      g_ptr_array_add (due, wb_app_due_new (WB_APP_DUE_READING, g_strdup_printf (_("Read %s"), code),
+                                            g_strdup (wb_app_bench_sample_get_title (sample)), experiment, id, at, due_in_s <= 0));
+    }
+}
+
+static void
+add_weighing (GPtrArray        *due,
+              WbAppBenchSample *sample)
+{
+  const WbBurn *burn = wb_app_bench_sample_get_burn (sample);
+
+  /* A log from a file is not weighed again. */
+  if (burn == NULL || burn->session == 0 || wb_app_bench_sample_is_weighed (sample)
+      || !(wb_app_bench_sample_get_out_min (sample) >= SET_AFTER_MIN))
+    return;
+  g_ptr_array_add (due, wb_app_due_new (WB_APP_DUE_WEIGH,
+                                        g_strdup_printf (_("Weigh %s"), wb_app_bench_sample_get_code (sample)),
+                                        g_strdup_printf (_("Its wax has set since burn %d"), (int) burn->number),
+                                        wb_app_bench_sample_get_experiment (sample), wb_app_bench_sample_get_id (sample),
+                                        WB_INSTANT_NONE, FALSE));
+}
+
+/* How many of an experiment's samples may be lit, and which wait until when. */
+typedef struct
+{
+  gint64      experiment;
+  const char *code;
+  guint       fit;
+  guint       curing, cooling;
+  WbInstant   cured_at, cooled_at; /* of the first */
+} Waiting;
+
+static Waiting *
+find_waiting (GArray           *all,
+              WbAppBenchSample *sample)
+{
+  Waiting fresh = {
+    .experiment = wb_app_bench_sample_get_experiment (sample),
+    .code = wb_app_bench_sample_get_data (sample)->experiment->code,
+    .cured_at = WB_INSTANT_NONE,
+    .cooled_at = WB_INSTANT_NONE,
+  };
+
+  for (guint i = 0; i < all->len; i++)
+    if (g_array_index (all, Waiting, i).experiment == fresh.experiment)
+      return &g_array_index (all, Waiting, i);
+  g_array_append_val (all, fresh);
+  return &g_array_index (all, Waiting, all->len - 1);
+}
+
+static void
+take_earlier (WbInstant *into,
+              WbInstant  instant)
+{
+  if (!into->known || instant.utc_us < into->utc_us)
+    *into = instant;
+}
+
+static void
+count_waiting (GArray           *all,
+               WbAppBenchSample *sample)
+{
+  Waiting *waiting = find_waiting (all, sample);
+
+  switch (wb_app_bench_sample_get_state (sample))
+    {
+    case WB_APP_BENCH_FIT:
+      waiting->fit++;
+      break;
+    case WB_APP_BENCH_CURING:
+      waiting->curing++;
+      take_earlier (&waiting->cured_at, wb_app_bench_sample_get_fit_at (sample));
+      break;
+    case WB_APP_BENCH_COOLING:
+      waiting->cooling++;
+      take_earlier (&waiting->cooled_at, wb_app_bench_sample_get_fit_at (sample));
+      break;
+    default:
+      break;
+    }
+}
+
+static void
+add_waiting (GPtrArray     *due,
+             const Waiting *waiting)
+{
+  if (waiting->fit > 0)
+    g_ptr_array_add (due, wb_app_due_new (WB_APP_DUE_LIGHT,
+                                          g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "Light %u sample of %s", "Light %u samples of %s", waiting->fit),
+                                                           waiting->fit, waiting->code),
+                                          g_strdup (_("Cured and cooled: fit to light")), waiting->experiment, 0, WB_INSTANT_NONE, FALSE));
+  else if (waiting->cooling > 0)
+    g_ptr_array_add (due, wb_app_due_new (WB_APP_DUE_LIGHT,
+                                          g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u sample of %s cools", "%u samples of %s cool", waiting->cooling),
+                                                           waiting->cooling, waiting->code),
+                                          g_strdup (_("Relighting is allowed when the first has cooled")), waiting->experiment, 0, waiting->cooled_at, FALSE));
+  if (waiting->curing > 0)
+    g_ptr_array_add (due, wb_app_due_new (WB_APP_DUE_CURE,
+                                          g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u sample of %s cures", "%u samples of %s cure", waiting->curing),
+                                                           waiting->curing, waiting->code),
+                                          g_strdup (_("The first is fit to burn when its cure ends")), waiting->experiment, 0, waiting->cured_at, FALSE));
+}
+
+static void
+add_bench (WbAppToday *self,
+           GPtrArray  *due)
+{
+  g_autoptr (GArray) waiting = g_array_new (FALSE, FALSE, sizeof (Waiting));
+  g_autoptr (GPtrArray) undecided = wb_app_bench_list_undecided (self->bench);
+
+  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (self->bench)); i++)
+    {
+      g_autoptr (WbAppBenchSample) sample = g_list_model_get_item (G_LIST_MODEL (self->bench), i);
+
+      if (wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT)
+        add_alight (due, sample);
+      else
+        {
+          add_weighing (due, sample);
+          count_waiting (waiting, sample);
+        }
+    }
+  for (guint i = 0; i < waiting->len; i++)
+    add_waiting (due, &g_array_index (waiting, Waiting, i));
+  for (guint i = 0; i < undecided->len; i++)
+    {
+      const WbAppBenchLoad *load = g_ptr_array_index (undecided, i);
+
+      g_ptr_array_add (due, wb_app_due_new (WB_APP_DUE_DECIDE, g_strdup_printf (_("Decide %s"), load->data->experiment->code),
+                                            g_strdup (_("Every sample is burnt to its end or set aside")), load->id, 0,
+                                            WB_INSTANT_NONE, FALSE));
+    }
+}
+
+static void
+add_pours (WbAppToday *self,
+           GPtrArray  *due)
+{
+  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (self->experiments)); i++)
+    {
+      g_autoptr (WbAppExperiment) experiment = g_list_model_get_item (G_LIST_MODEL (self->experiments), i);
+      guint samples = wb_app_experiment_get_samples (experiment), poured = wb_app_experiment_get_poured (experiment);
+
+      if (samples == poured || wb_app_experiment_get_record (experiment)->imported
+          || wb_app_experiment_get_state (experiment) == WB_CRAFT_STATE_FINISHED)
+        continue;
+      g_ptr_array_add (due, wb_app_due_new (WB_APP_DUE_POUR,
+                                            g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "Pour %u sample of %s", "Pour %u samples of %s", samples - poured),
+                                                             samples - poured, wb_app_experiment_get_code (experiment)),
+                                            g_strdup (wb_app_experiment_get_title (experiment)),
+                                            wb_app_experiment_get_id (experiment), 0, WB_INSTANT_NONE, FALSE));
+    }
+}
+
+/* What says the same as before stays the same object. */
+static void
+keep_equal (GPtrArray *fresh,
+            GPtrArray *old)
+{
+  for (guint i = 0; i < fresh->len; i++)
+    for (guint k = 0; k < old->len; k++)
+      if (wb_app_due_equal (g_ptr_array_index (fresh, i), g_ptr_array_index (old, k)))
+        {
+          g_object_unref (g_ptr_array_index (fresh, i));
+          g_ptr_array_index (fresh, i) = g_object_ref (g_ptr_array_index (old, k));
+          break;
+        }
+}
+
+static void
+gather (WbAppToday *self)
+{
+  GPtrArray *fresh = g_ptr_array_new_with_free_func (g_object_unref);
+
+  add_bench (self, fresh);
+  add_pours (self, fresh);
+  g_ptr_array_sort (fresh, wb_app_due_order);
+  keep_equal (fresh, self->items);
+  wb_app_items_replace (G_LIST_MODEL (self), &self->items, fresh);
+}
+
+static void
+on_bench_tick_cb (WbAppToday *self)
+{
+  gather (self);
+}
+
+static void
+on_experiments_changed_cb (WbAppToday *self)
+{
+  gather (self);
+}
+
+static void
+wb_app_today_finalize (GObject *object)
+{
+  WbAppToday *self = WB_APP_TODAY (object);
+
+  g_clear_object (&self->bench);
+  g_clear_object (&self->experiments);
+  g_ptr_array_unref (self->items);
+  G_OBJECT_CLASS (wb_app_today_parent_class)->finalize (object);
+}
+
+static void
+wb_app_today_class_init (WbAppTodayClass *klass)
+{
+  G_OBJECT_CLASS (klass)->finalize = wb_app_today_finalize;
+}
+
+static void
+wb_app_today_init (WbAppToday *self)
+{
+  self->items = g_ptr_array_new_with_free_func (g_object_unref);
+}
+
+WbAppToday *
+wb_app_today_new (WbAppBench       *bench,
+                  WbAppExperiments *experiments)
+{
+  WbAppToday *self = g_object_new (WB_TYPE_APP_TODAY, NULL);
+
+  self->bench = g_object_ref (bench);
+  self->experiments = g_object_ref (experiments);
+  g_signal_connect_object (bench, "tick", G_CALLBACK (on_bench_tick_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (experiments, "items-changed", G_CALLBACK (on_experiments_changed_cb), self, G_CONNECT_SWAPPED);
+  gather (self);
+  return self;
+}
