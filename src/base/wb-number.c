@@ -178,6 +178,39 @@ parse_decimal (const char *text, const char *signs, double *value, GError **erro
   return TRUE;
 }
 
+/*
+ * The numbers that files are made of: a few digits, perhaps a sign. Up to 15
+ * digits and powers of ten up to 10^15 are exact in a double, so one division
+ * rounds once, as strtod would. FALSE: not that plain, ask parse_decimal().
+ */
+static gboolean
+parse_plain (const char *text, char decimal, double *value)
+{
+  static const double powers[] = { 1e0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15 };
+  gboolean negative = *text == '-';
+  const char *p = text + negative, *mark = NULL;
+  gint64 digits = 0;
+  int n = 0;
+
+  for (; n <= 15; p++)
+    if (g_ascii_isdigit (*p))
+      {
+        digits = digits * 10 + (*p - '0');
+        n++;
+      }
+    else if (*p == decimal && mark == NULL && n > 0)
+      mark = p;
+    else
+      break;
+  if (*p != '\0' || n == 0 || n > 15 || (mark != NULL && mark + 1 == p))
+    return FALSE;
+
+  double read = digits / powers[mark != NULL ? p - mark - 1 : 0];
+
+  *value = negative && digits != 0 ? -read : read;
+  return TRUE;
+}
+
 gboolean
 wb_number_parse (const char *text, double *value, GError **error)
 {
@@ -192,7 +225,7 @@ wb_number_parse_strict (const char *text, char decimal, double *value, GError **
   g_return_val_if_fail (text != NULL && value != NULL, FALSE);
   g_return_val_if_fail (decimal == '.' || decimal == ',', FALSE);
 
-  return parse_decimal (text, decimal == '.' ? "." : ",", value, error);
+  return parse_plain (text, decimal, value) || parse_decimal (text, decimal == '.' ? "." : ",", value, error);
 }
 
 gboolean
@@ -259,6 +292,35 @@ tidy_exponent (char *text)
   memmove (to, from, strlen (from) + 1);
 }
 
+/*
+ * Numbers of up to three decimals, which is nearly all that is measured: such
+ * a decimal has at most 15 digits, so it reads back as itself, and the first
+ * that does is the shortest. NULL: not that plain.
+ */
+static char *
+shortest_plain (double value)
+{
+  gint64 scale = 1;
+
+  if (fabs (value) >= 1e12)
+    return NULL;
+  for (int places = 0; places <= 3; places++, scale *= 10)
+    {
+      double whole = round (value * scale);
+
+      if (whole / scale != value)
+        continue;
+
+      gint64 digits = (gint64) fabs (whole);
+      const char *sign = value < 0 ? "-" : "";
+
+      if (places == 0)
+        return g_strdup_printf ("%s%" G_GINT64_FORMAT, sign, digits);
+      return g_strdup_printf ("%s%" G_GINT64_FORMAT ".%0*d", sign, digits / scale, places, (int) (digits % scale));
+    }
+  return NULL;
+}
+
 char *
 wb_number_shortest (double value)
 {
@@ -269,6 +331,11 @@ wb_number_shortest (double value)
 
   if (value == 0)
     return g_strdup ("0");
+
+  char *plain = shortest_plain (value);
+
+  if (plain != NULL)
+    return plain;
   g_snprintf (format, sizeof format, "%%.%dg", shortest_precision (value));
   g_ascii_formatd (text, sizeof text, format, value);
   tidy_exponent (text);

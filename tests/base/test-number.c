@@ -293,6 +293,33 @@ test_format_reads_back (void)
     }
 }
 
+/* The quick ways in and out give what strtod and %.15g give. */
+static void
+test_plain_decimals (void)
+{
+  static const double scales[] = { 1, 10, 100, 1000, 10000, 1e7, 1e12 };
+  g_autoptr (GRand) rand = g_rand_new_with_seed (5);
+
+  for (int i = 0; i < 200000; i++)
+    {
+      int places = g_rand_int_range (rand, 0, G_N_ELEMENTS (scales));
+      double digits = floor (exp (g_rand_double_range (rand, 0, log (1e15))));
+      double value = (i % 2 == 0 ? 1 : -1) * digits / scales[places];
+      char expected[G_ASCII_DTOSTR_BUF_SIZE];
+      double back = NAN;
+
+      g_ascii_formatd (expected, sizeof expected, "%.15g", value);
+
+      g_autofree char *text = wb_number_shortest (value);
+
+      if (strchr (expected, 'e') == NULL && g_ascii_strtod (expected, NULL) == value)
+        g_assert_cmpstr (text, ==, expected);
+      g_assert_true (wb_number_parse_strict (text, '.', &back, NULL));
+      g_assert_cmpfloat (back, ==, value);
+      g_assert_cmpfloat (back, ==, g_ascii_strtod (text, NULL));
+    }
+}
+
 void
 test_number_add (void)
 {
@@ -303,6 +330,7 @@ test_number_add (void)
   g_test_add_func ("/base/number/a-whole-number-has-digits-only", test_integers);
   g_test_add_func ("/base/number/ten-thousand-characters-are-no-trouble", test_long_text);
   g_test_add_func ("/base/number/the-shortest-text-is-the-shortest", test_shortest);
+  g_test_add_func ("/base/number/plain-decimals-are-read-and-written-exactly", test_plain_decimals);
   g_test_add_func ("/base/number/the-shortest-text-reads-back-as-the-same-number", test_round_trip);
   g_test_add_func ("/base/number/rounding-is-of-the-decimal-that-a-person-reads", test_format);
   g_test_add_func ("/base/number/what-is-shown-reads-back-within-half-a-place", test_format_reads_back);

@@ -1,0 +1,229 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-exchange-log-reader.h"
+
+#include "wb-exchange-csv.h"
+#include "wb-exchange-error.h"
+#include "wb-exchange-log-cell-private.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+/* How far into the file the decimal sign is looked for. */
+#define SIGN_RECORDS 1000
+
+struct _WbExchangeLogReader
+{
+  GFile              *file;
+  GCancellable       *cancellable;
+  WbExchangeCsv      *csv;
+  WbExchangeLogCells *cells;    /* what the columns of the file are, and the rules on a row */
+  char                delimiter;
+  guint64             rows;
+  guint64             size;
+  char               *etag;
+};
+
+static gboolean
+query_file (WbExchangeLogReader *self, GError **error)
+{
+  g_autoptr (GFileInfo) info =
+    g_file_query_info (self->file, G_FILE_ATTRIBUTE_STANDARD_SIZE "," G_FILE_ATTRIBUTE_ETAG_VALUE, G_FILE_QUERY_INFO_NONE,
+                       self->cancellable, error);
+
+  if (info == NULL)
+    return FALSE;
+
+  const char *etag = g_file_info_get_etag (info);
+
+  self->size = g_file_info_get_size (info);
+  self->etag = g_strdup_printf ("%" G_GUINT64_FORMAT ":%s", self->size, etag != NULL ? etag : "");
+  return TRUE;
+}
+
+/* Opens from the beginning and reads the first record, the header. */
+static gboolean
+open_csv (WbExchangeLogReader *self, WbExchangeCsvRecord *header, GError **error)
+{
+  g_autoptr (GFileInputStream) stream = g_file_read (self->file, self->cancellable, error);
+
+  if (stream == NULL)
+    return FALSE;
+  g_clear_pointer (&self->csv, wb_exchange_csv_free);
+  self->csv = wb_exchange_csv_new (G_INPUT_STREAM (stream));
+  self->delimiter = wb_exchange_csv_tell_delimiter (self->csv, self->cancellable, error);
+  if (self->delimiter == '\0')
+    return FALSE;
+
+  switch (wb_exchange_csv_next (self->csv, header, self->cancellable, error))
+    {
+    case WB_EXCHANGE_CSV_RECORD:
+      return TRUE;
+    case WB_EXCHANGE_CSV_BROKEN:
+      g_set_error (error, WB_EXCHANGE_ERROR, WB_EXCHANGE_ERROR_FORMAT, _("line %" G_GUINT64_FORMAT ", the header: %s"),
+                   header->line, wb_exchange_csv_fault_get_text (header->fault));
+      return FALSE;
+    case WB_EXCHANGE_CSV_END:
+      g_set_error_literal (error, WB_EXCHANGE_ERROR, WB_EXCHANGE_ERROR_FORMAT, _("the file is empty: a header row is needed"));
+      return FALSE;
+    case WB_EXCHANGE_CSV_ERROR:
+    default:
+      return FALSE;
+    }
+}
+
+/* In a file without commas for delimiters the first number that has a sign tells it. */
+static gboolean
+tell_decimal (WbExchangeLogReader *self, GError **error)
+{
+  WbExchangeCsvRecord record;
+  WbExchangeCsvResult result = WB_EXCHANGE_CSV_RECORD;
+  char sign = '\0';
+
+  for (guint i = 0; i < SIGN_RECORDS && sign == '\0'; i++)
+    {
+      result = wb_exchange_csv_next (self->csv, &record, self->cancellable, error);
+      if (result == WB_EXCHANGE_CSV_ERROR)
+        return FALSE;
+      if (result == WB_EXCHANGE_CSV_END)
+        break;
+      if (result == WB_EXCHANGE_CSV_RECORD)
+        sign = wb_exchange_log_cells_find_decimal (self->cells, &record);
+    }
+  wb_exchange_log_cells_set_decimal (self->cells, sign == ',' ? ',' : '.');
+  return open_csv (self, &record, error);
+}
+
+static gboolean
+reader_open (WbExchangeLogReader *self, GError **error)
+{
+  WbExchangeCsvRecord header;
+
+  if (!query_file (self, error) || !open_csv (self, &header, error))
+    return FALSE;
+  self->cells = wb_exchange_log_cells_new (&header, error);
+  if (self->cells == NULL)
+    return FALSE;
+  return self->delimiter == ',' || tell_decimal (self, error);
+}
+
+WbExchangeLogReader *
+wb_exchange_log_reader_new (GFile        *file,
+                            GCancellable *cancellable,
+                            GError      **error)
+{
+  g_return_val_if_fail (G_IS_FILE (file), NULL);
+
+  g_autoptr (WbExchangeLogReader) self = g_new0 (WbExchangeLogReader, 1);
+
+  self->file = g_object_ref (file);
+  g_set_object (&self->cancellable, cancellable);
+  if (!reader_open (self, error))
+    return NULL;
+  return g_steal_pointer (&self);
+}
+
+void
+wb_exchange_log_reader_free (WbExchangeLogReader *self)
+{
+  if (self == NULL)
+    return;
+  g_clear_pointer (&self->cells, wb_exchange_log_cells_free);
+  g_clear_pointer (&self->csv, wb_exchange_csv_free);
+  g_clear_object (&self->cancellable);
+  g_clear_object (&self->file);
+  g_free (self->etag);
+  g_free (self);
+}
+
+static WbExchangeLogResult
+refuse_broken (WbExchangeLogReader *self, const WbExchangeCsvRecord *record, GPtrArray *remarks)
+{
+  const char *column = record->fault_cell == G_MAXUINT ? NULL
+                                                       : wb_exchange_log_cells_get_name (self->cells, record->fault_cell);
+
+  g_ptr_array_add (remarks, wb_log_remark_new (record->line, column != NULL ? column : "",
+                                               g_strdup (wb_exchange_csv_fault_get_text (record->fault))));
+  return WB_EXCHANGE_LOG_REFUSED;
+}
+
+/* A spreadsheet's empty row: nothing but delimiters. */
+static gboolean
+is_empty (const WbExchangeCsvRecord *record)
+{
+  for (guint i = 0; i < record->n_cells; i++)
+    if (record->cells[i].length > 0)
+      return FALSE;
+  return TRUE;
+}
+
+WbExchangeLogResult
+wb_exchange_log_reader_next (WbExchangeLogReader *self,
+                             WbLogRow            *row,
+                             GPtrArray           *remarks,
+                             GError             **error)
+{
+  WbExchangeCsvRecord record;
+
+  for (;;)
+    switch (wb_exchange_csv_next (self->csv, &record, self->cancellable, error))
+      {
+      case WB_EXCHANGE_CSV_RECORD:
+        if (is_empty (&record))
+          continue;
+        self->rows++;
+        return wb_exchange_log_cells_read (self->cells, &record, row, remarks) ? WB_EXCHANGE_LOG_ROW : WB_EXCHANGE_LOG_REFUSED;
+      case WB_EXCHANGE_CSV_BROKEN:
+        self->rows++;
+        row->line = record.line;
+        return refuse_broken (self, &record, remarks);
+      case WB_EXCHANGE_CSV_END:
+        return WB_EXCHANGE_LOG_END;
+      case WB_EXCHANGE_CSV_ERROR:
+      default:
+        return WB_EXCHANGE_LOG_ERROR;
+      }
+}
+
+char
+wb_exchange_log_reader_get_delimiter (const WbExchangeLogReader *self)
+{
+  return self->delimiter;
+}
+
+char
+wb_exchange_log_reader_get_decimal (const WbExchangeLogReader *self)
+{
+  return wb_exchange_log_cells_get_decimal (self->cells);
+}
+
+const char *const *
+wb_exchange_log_reader_get_extra (const WbExchangeLogReader *self)
+{
+  return wb_exchange_log_cells_get_extra (self->cells);
+}
+
+guint64
+wb_exchange_log_reader_get_rows (const WbExchangeLogReader *self)
+{
+  return self->rows;
+}
+
+guint64
+wb_exchange_log_reader_get_offset (const WbExchangeLogReader *self)
+{
+  return wb_exchange_csv_get_offset (self->csv);
+}
+
+guint64
+wb_exchange_log_reader_get_size (const WbExchangeLogReader *self)
+{
+  return self->size;
+}
+
+const char *
+wb_exchange_log_reader_get_etag (const WbExchangeLogReader *self)
+{
+  return self->etag;
+}

@@ -1,0 +1,57 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-log-row.h"
+
+#include <gio/gio.h>
+
+G_BEGIN_DECLS
+
+/*
+ * Rows of a burn-log CSV, one after the other, in bounded memory. The rules on
+ * a single row are applied here; whether it contradicts another row or the
+ * record is the store's to say. One thread at a time.
+ */
+typedef struct _WbExchangeLogReader WbExchangeLogReader;
+
+typedef enum
+{
+  WB_EXCHANGE_LOG_ROW,
+  WB_EXCHANGE_LOG_REFUSED,
+  WB_EXCHANGE_LOG_END,
+  WB_EXCHANGE_LOG_ERROR
+} WbExchangeLogResult;
+
+/*
+ * Opens the file, reads its header and, where the delimiter is no comma, looks
+ * for the decimal sign in the first 1,000 records. Errors: those of the file;
+ * WB_EXCHANGE_ERROR_HEADER naming the columns that are missing, doubled or
+ * without a name; WB_EXCHANGE_ERROR_FORMAT where the first line is no header at all.
+ */
+WbExchangeLogReader *wb_exchange_log_reader_new  (GFile *file, GCancellable *cancellable, GError **error);
+void                 wb_exchange_log_reader_free (WbExchangeLogReader *self);
+
+/*
+ * The next row into `row`, whose texts are kept where they stay the same, so
+ * that nobody else may take them. ROW: it is good, and warnings may have been
+ * appended to `remarks` (WbLogRemark, with a free function). REFUSED: why has
+ * been appended, one remark; `row` holds nothing of use but its line. ERROR: the file
+ * cannot be read on, or cancelled.
+ */
+WbExchangeLogResult  wb_exchange_log_reader_next (WbExchangeLogReader *self, WbLogRow *row, GPtrArray *remarks, GError **error);
+
+char                 wb_exchange_log_reader_get_delimiter (const WbExchangeLogReader *self); /* ',', ';' or '\t' */
+char                 wb_exchange_log_reader_get_decimal   (const WbExchangeLogReader *self); /* '.' or ',' */
+/* Names of the unknown columns, in the order of WbLogRow.extra; NULL-terminated, owned by the reader. */
+const char *const   *wb_exchange_log_reader_get_extra     (const WbExchangeLogReader *self);
+/* Records read so far, refused ones included; the header is none. */
+guint64              wb_exchange_log_reader_get_rows      (const WbExchangeLogReader *self);
+/* Bytes read so far, and of the whole file (0 where that is not known). */
+guint64              wb_exchange_log_reader_get_offset    (const WbExchangeLogReader *self);
+guint64              wb_exchange_log_reader_get_size      (const WbExchangeLogReader *self);
+/* Differs when the file has been written since (size and time of change); "" where the system does not tell. */
+const char          *wb_exchange_log_reader_get_etag      (const WbExchangeLogReader *self);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbExchangeLogReader, wb_exchange_log_reader_free)
+
+G_END_DECLS

@@ -1,0 +1,14 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include <gio/gio.h>
+
+/* A new file with these bytes (`length` -1: up to the NUL), deleted with test_exchange_drop(). */
+GFile *test_exchange_file (const char *bytes, gssize length);
+void   test_exchange_drop (GFile *file);
+/* A file of the tests' own data. */
+GFile *test_exchange_data (const char *name);
+
+/* Each file of this room's tests adds its own. */
+void   test_exchange_add_csv        (void);
+void   test_exchange_add_log_reader (void);
