@@ -29,4 +29,11 @@ struct _WbStore
 /* Whether the name no longer leads to the open file. */
 gboolean wb_store_has_moved (WbStore *self);
 
+/*
+ * Several reads of one moment. Inside a transaction that is open already it
+ * joins that one. Ended by wb_store_end_read() with what was begun.
+ */
+gboolean wb_store_begin_read (WbStore *self, gboolean *begun, GError **error);
+void     wb_store_end_read   (WbStore *self, gboolean begun);
+
 G_END_DECLS

@@ -29,6 +29,28 @@ wb_store_has_moved (WbStore *self)
   return !self->in_memory && sqlite3_file_control (self->db, "main", SQLITE_FCNTL_HAS_MOVED, &moved) == SQLITE_OK && moved;
 }
 
+gboolean
+wb_store_begin_read (WbStore  *self,
+                     gboolean *begun,
+                     GError  **error)
+{
+  wb_store_assert_thread (self);
+
+  *begun = FALSE;
+  if (!sqlite3_get_autocommit (self->db))
+    return TRUE;
+  *begun = wb_store_exec (self, "BEGIN", error);
+  return *begun;
+}
+
+void
+wb_store_end_read (WbStore *self,
+                   gboolean begun)
+{
+  if (begun)
+    sqlite3_exec (self->db, "COMMIT", NULL, NULL, NULL);
+}
+
 gint64
 wb_store_get_last_entry (WbStore *self)
 {

@@ -1,0 +1,231 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-store-dataset.h"
+
+#include "wb-store-private.h"
+#include "wb-store-records.h"
+#include "wb-store-table-private.h"
+
+#include <math.h>
+
+/* The list of experiments, with counts. Samples are gone through one by one; burns and readings come from the derived counts. */
+
+void
+wb_store_experiment_free (WbStoreExperiment *self)
+{
+  if (self == NULL)
+    return;
+  g_free (self->code);
+  g_free (self->title);
+  g_free (self);
+}
+
+gint64
+wb_store_find_experiment (WbStore    *self,
+                          const char *name,
+                          GError    **error)
+{
+  gint64 id = wb_store_find_by_text (self, &wb_experiment_type, "code", name, error);
+
+  return id != 0 ? id : wb_store_find_by_text (self, &wb_experiment_type, "title", name, error);
+}
+
+static gboolean
+count_cells (WbStore           *self,
+             WbStoreExperiment *experiment,
+             GError           **error)
+{
+  g_autofree char *sql = g_strdup_printf ("SELECT count (*) FROM cell AS v WHERE v.experiment = ?1 AND v.left_out = 0 AND %s",
+                                          wb_store_table_find (&wb_cell_type)->current);
+  sqlite3_stmt *statement = wb_store_statement (self, sql, error);
+
+  if (statement != NULL)
+    sqlite3_bind_int64 (statement, 1, experiment->id);
+  return wb_store_get_integer (self, statement, 0, &experiment->cells, error);
+}
+
+static gboolean
+read_derived (WbStore           *self,
+              WbStoreExperiment *experiment,
+              GError           **error)
+{
+  sqlite3_stmt *statement = wb_store_statement (self, "SELECT burns, readings, last_entry FROM derived_experiment "
+                                                "WHERE experiment = ?", error);
+  WbStep step;
+
+  if (statement == NULL)
+    return FALSE;
+  sqlite3_bind_int64 (statement, 1, experiment->id);
+  step = wb_store_step (self, statement, error);
+  if (step == WB_STEP_ROW)
+    {
+      experiment->burns = sqlite3_column_int64 (statement, 0);
+      experiment->readings = sqlite3_column_int64 (statement, 1);
+      experiment->last_entry = sqlite3_column_int64 (statement, 2);
+      wb_store_reset (statement);
+    }
+  return step != WB_STEP_ERROR;
+}
+
+/* Day on which each poured batch was poured: gint64 id to WbDay. */
+static GHashTable *
+list_pours (WbStore *self,
+            gint64   experiment,
+            GError **error)
+{
+  g_autoptr (GPtrArray) batches = wb_store_list (self, &wb_batch_type, "experiment", experiment, error);
+  GHashTable *days;
+
+  if (batches == NULL)
+    return NULL;
+  days = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
+  for (guint i = 0; i < batches->len; i++)
+    {
+      const WbBatch *batch = batches->pdata[i];
+
+      if (batch->poured_at.known)
+        g_hash_table_insert (days, g_memdup2 (&batch->record.id, sizeof (gint64)),
+                             GINT_TO_POINTER (wb_instant_get_day (batch->poured_at)));
+    }
+  return days;
+}
+
+static WbDay
+day_of_pour (sqlite3_stmt *statement,
+             GHashTable   *pours)
+{
+  gint64 batch = sqlite3_column_int64 (statement, 2);
+  gpointer day;
+  WbDay own;
+
+  if (sqlite3_column_type (statement, 0) != SQLITE_NULL
+      && wb_day_parse ((const char *) sqlite3_column_text (statement, 0), &own, NULL))
+    return own;
+  return g_hash_table_lookup_extended (pours, &batch, NULL, &day) ? GPOINTER_TO_INT (day) : WB_DAY_NONE;
+}
+
+/* Columns: poured_on, cure_days, batch, whether it burnt. */
+static void
+count_sample (WbStoreExperiment *experiment,
+              sqlite3_stmt      *statement,
+              GHashTable        *pours,
+              double             wax_cure_days,
+              WbDay              today)
+{
+  WbDay poured = day_of_pour (statement, pours);
+  gboolean burnt = sqlite3_column_int (statement, 3) != 0;
+  double cure = sqlite3_column_type (statement, 1) != SQLITE_NULL ? sqlite3_column_double (statement, 1) : wax_cure_days;
+  WbDay ready;
+
+  experiment->samples++;
+  experiment->poured += poured != WB_DAY_NONE;
+  experiment->burnt += burnt;
+  if (poured == WB_DAY_NONE || burnt || isnan (cure))
+    return;
+  ready = poured + (WbDay) ceil (cure);
+  if (ready <= today)
+    return;
+  experiment->curing++;
+  if (experiment->cured_on == WB_DAY_NONE || ready < experiment->cured_on)
+    experiment->cured_on = ready;
+}
+
+static gboolean
+count_samples (WbStore           *self,
+               WbStoreExperiment *experiment,
+               double             wax_cure_days,
+               WbDay              today,
+               GError           **error)
+{
+  g_autoptr (GHashTable) pours = list_pours (self, experiment->id, error);
+  g_autofree char *sql =
+    g_strdup_printf ("SELECT v.poured_on, v.cure_days, v.batch, EXISTS (SELECT 1 FROM burn AS b WHERE b.sample = v.id AND "
+                     "b.deleted = 0 AND b.entry = (SELECT max (n.entry) FROM burn AS n WHERE n.id = b.id)) "
+                     "FROM sample AS v WHERE v.experiment = ?1 AND %s", wb_store_table_find (&wb_sample_type)->current);
+  sqlite3_stmt *statement;
+  WbStep step;
+
+  if (pours == NULL)
+    return FALSE;
+  statement = wb_store_statement (self, sql, error);
+  if (statement == NULL)
+    return FALSE;
+  sqlite3_bind_int64 (statement, 1, experiment->id);
+  while ((step = wb_store_step (self, statement, error)) == WB_STEP_ROW)
+    count_sample (experiment, statement, pours, wax_cure_days, today);
+  return step == WB_STEP_DONE;
+}
+
+static gboolean
+wax_cure_days (WbStore *self,
+               gint64   id,
+               double  *days,
+               GError **error)
+{
+  g_autoptr (WbRecord) wax = wb_store_load (self, &wb_wax_type, id, error);
+
+  if (wax == NULL)
+    return FALSE;
+  *days = ((WbWax *) wax)->burn_cure_days;
+  return TRUE;
+}
+
+static WbStoreExperiment *
+summarise (WbStore            *self,
+           const WbExperiment *record,
+           WbDay               today,
+           GError            **error)
+{
+  g_autoptr (WbStoreExperiment) experiment = g_new0 (WbStoreExperiment, 1);
+  double cure;
+
+  experiment->id = record->record.id;
+  experiment->code = g_strdup (record->code);
+  experiment->title = g_strdup (record->title);
+  experiment->closed = record->closed;
+  experiment->imported = record->imported;
+  experiment->cured_on = WB_DAY_NONE;
+  if (!count_cells (self, experiment, error) || !read_derived (self, experiment, error)
+      || !wax_cure_days (self, record->wax, &cure, error)
+      || !count_samples (self, experiment, cure, today, error))
+    return NULL;
+  return g_steal_pointer (&experiment);
+}
+
+static GPtrArray *
+summarise_all (WbStore *self,
+               WbDay    today,
+               GError **error)
+{
+  g_autoptr (GPtrArray) records = wb_store_list (self, &wb_experiment_type, NULL, 0, error);
+  g_autoptr (GPtrArray) list = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_store_experiment_free);
+
+  for (guint i = 0; records != NULL && i < records->len; i++)
+    {
+      WbStoreExperiment *experiment = summarise (self, records->pdata[i], today, error);
+
+      if (experiment == NULL)
+        return NULL;
+      g_ptr_array_add (list, experiment);
+    }
+  return records != NULL ? g_steal_pointer (&list) : NULL;
+}
+
+GPtrArray *
+wb_store_list_experiments (WbStore  *self,
+                           WbInstant now,
+                           GError  **error)
+{
+  g_return_val_if_fail (self != NULL && now.known, NULL);
+  wb_store_assert_thread (self);
+
+  GPtrArray *list;
+  gboolean begun;
+
+  if (!wb_store_begin_read (self, &begun, error))
+    return NULL;
+  list = summarise_all (self, wb_instant_get_day (now), error);
+  wb_store_end_read (self, begun);
+  return list;
+}
