@@ -123,7 +123,7 @@ light (Evening         *evening,
   burn->kind = (int) kind;
   burn->session = evening->session->record.id;
   burn->lit_at = at;
-  burn->trim_mm = evening->run->protocol->trim_mm;
+  burn->trim_mm = evening->demo->protocol->trim_mm;
   burn->bench_place = g_strdup_printf ("%u", place + 1);
   if (!wb_store_change_put (evening->change, burn, error))
     {
@@ -135,22 +135,22 @@ light (Evening         *evening,
 }
 
 static double
-interval_min (const WbAppDemoRun    *run,
+interval_min (const WbProtocol      *protocol,
               const WbAppDemoCandle *candle)
 {
   double level = wb_craft_physics_candle_get_level_mm (candle->candle);
   double share = level / candle->sample->wax_height_mm;
-  double seconds = level <= LAST_INCH_MM ? run->protocol->last_inch_interval_s
-                   : share > 2.0 / 3     ? run->protocol->interval_upper_s
-                   : share > 1.0 / 3     ? run->protocol->interval_middle_s
-                                         : run->protocol->interval_lower_s;
+  double seconds = level <= LAST_INCH_MM ? protocol->last_inch_interval_s
+                   : share > 2.0 / 3     ? protocol->interval_upper_s
+                   : share > 1.0 / 3     ? protocol->interval_middle_s
+                                         : protocol->interval_lower_s;
 
   return seconds / 60;
 }
 
 /* How a burn ends at this reading; WB_N_EVENTS: it goes on. */
 static WbEvent
-end_at (const WbAppDemoRun          *run,
+end_at (const WbProtocol            *protocol,
         const WbAppDemoCandle       *candle,
         const WbCraftPhysicsReading *seen,
         double                       minutes,
@@ -171,12 +171,12 @@ end_at (const WbAppDemoRun          *run,
       *note = "Vessel over the house limit: snuffed at once, not lit again.";
       return WB_EVENT_SNUFFED;
     }
-  if (wb_craft_physics_candle_get_level_mm (candle->candle) <= run->protocol->end_residue_mm)
+  if (wb_craft_physics_candle_get_level_mm (candle->candle) <= protocol->end_residue_mm)
     {
       *of_life = TRUE;
       return WB_EVENT_SNUFFED;
     }
-  return minutes + 0.5 >= run->protocol->burn_s / 60 ? WB_EVENT_SNUFFED : WB_N_EVENTS;
+  return minutes + 0.5 >= protocol->burn_s / 60 ? WB_EVENT_SNUFFED : WB_N_EVENTS;
 }
 
 static gboolean
@@ -220,7 +220,7 @@ burn_candle (Evening         *evening,
 
   if (burn == NULL || !put_event (evening, burn, 0, WB_N_EVENTS, NAN, candle->mass_g, NULL, error))
     return FALSE;
-  for (double minutes = interval_min (evening->run, candle);;)
+  for (double minutes = interval_min (evening->demo->protocol, candle);;)
     {
       gboolean of_life;
       const char *note;
@@ -229,12 +229,12 @@ burn_candle (Evening         *evening,
       if (minutes > until)
         return TRUE;
       wb_craft_physics_candle_read (candle->candle, minutes, &seen);
-      event = end_at (evening->run, candle, &seen, minutes, &of_life, &note);
+      event = end_at (evening->demo->protocol, candle, &seen, minutes, &of_life, &note);
       if (!put_reading (evening, burn, minutes, &seen, event < WB_N_EVENTS, error))
         return FALSE;
       if (event < WB_N_EVENTS)
         return finish_burn (evening, candle, burn, minutes, event, of_life, note, seen.mass_g, error);
-      minutes = MIN (minutes + interval_min (evening->run, candle), evening->run->protocol->burn_s / 60);
+      minutes = MIN (minutes + interval_min (evening->demo->protocol, candle), evening->demo->protocol->burn_s / 60);
     }
 }
 

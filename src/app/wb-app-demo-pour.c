@@ -34,7 +34,6 @@ wb_app_demo_run_free (WbAppDemoRun *run)
   g_array_unref (run->candles);
   g_ptr_array_unref (run->cells);
   wb_record_free (run->experiment);
-  wb_record_free (run->protocol);
   g_free (run);
 }
 
@@ -50,28 +49,26 @@ put_all (WbStoreChange *change,
 }
 
 static gboolean
-put_rules (WbAppDemoRun  *run,
+put_rules (WbAppDemo     *demo,
            WbStoreChange *change,
-           gint64        *profile_id,
            GError       **error)
 {
   g_autoptr (GPtrArray) limits = wb_limits_new_house ();
   g_autoptr (GPtrArray) aims = wb_aims_new_house ();
-  WbProfile *profile = wb_profile_new_house ();
-  gboolean put;
+  g_autoptr (WbRecord) profile = (WbRecord *) wb_profile_new_house ();
 
+  if (demo->protocol != NULL)
+    return TRUE;
   g_ptr_array_set_free_func (limits, wb_record_free);
   g_ptr_array_set_free_func (aims, wb_record_free);
-  run->protocol = wb_protocol_new_house ();
-  put = wb_store_change_put (change, run->protocol, error) && wb_store_change_put (change, profile, error);
-  *profile_id = profile->record.id;
-  wb_record_free (profile);
-  if (!put)
+  demo->protocol = wb_protocol_new_house ();
+  if (!wb_store_change_put (change, demo->protocol, error) || !wb_store_change_put (change, profile, error))
     return FALSE;
+  demo->profile = profile->id;
   for (guint i = 0; i < limits->len; i++)
-    ((WbLimit *) g_ptr_array_index (limits, i))->protocol = run->protocol->record.id;
+    ((WbLimit *) g_ptr_array_index (limits, i))->protocol = demo->protocol->record.id;
   for (guint i = 0; i < aims->len; i++)
-    ((WbAim *) g_ptr_array_index (aims, i))->profile = *profile_id;
+    ((WbAim *) g_ptr_array_index (aims, i))->profile = demo->profile;
   return put_all (change, limits, error) && put_all (change, aims, error);
 }
 
@@ -79,7 +76,6 @@ static gboolean
 put_experiment (WbAppDemo     *demo,
                 WbAppDemoRun  *run,
                 WbStoreChange *change,
-                gint64         profile_id,
                 GError       **error)
 {
   const WbAppDemoExperiment *plan = run->plan;
@@ -89,8 +85,8 @@ put_experiment (WbAppDemo     *demo,
   experiment->title = g_strdup (plan->title);
   experiment->question = g_strdup (plan->question);
   experiment->wax = demo->shelf.waxes[plan->wax]->record.id;
-  experiment->protocol = run->protocol->record.id;
-  experiment->profile = profile_id;
+  experiment->protocol = demo->protocol->record.id;
+  experiment->profile = demo->profile;
   experiment->samples_per_cell = plan->samples;
   experiment->seed = 1;
   experiment->note = g_strdup ("Invented data.");
@@ -162,11 +158,10 @@ wb_app_demo_run_plan (WbAppDemo    *demo,
                       GError      **error)
 {
   WbStoreChange *change = wb_app_demo_begin (demo, run->plan->planned_day, 11, 30, "plan", "Plan an experiment", error);
-  gint64 profile_id = 0;
 
   if (change == NULL)
     return FALSE;
-  if (!put_rules (run, change, &profile_id, error) || !put_experiment (demo, run, change, profile_id, error)
+  if (!put_rules (demo, change, error) || !put_experiment (demo, run, change, error)
       || !put_cells (demo, run, change, error) || !put_samples (demo, run, change, error))
     {
       wb_store_rollback (change);

@@ -4,7 +4,7 @@
 #include "wb-app-demo.h"
 
 #include "wb-craft-physics.h"
-#include "wb-sample.h"
+#include "wb-reading.h"
 #include "wb-store-change.h"
 
 G_BEGIN_DECLS
@@ -32,6 +32,8 @@ typedef struct
   WbInstant       now;
   WbDay           today;
   WbAppDemoShelf  shelf;
+  WbProtocol     *protocol;  /* the house's, shared by all experiments */
+  gint64          profile;
 } WbAppDemo;
 
 typedef struct
@@ -75,7 +77,6 @@ typedef struct
 {
   const WbAppDemoExperiment *plan;
   WbExperiment              *experiment;
-  WbProtocol                *protocol;
   GPtrArray                 *cells;    /* WbCell */
   GArray                    *candles;  /* WbAppDemoCandle */
   gboolean                   decided;

@@ -245,7 +245,7 @@ wb_app_demo_spec (const WbAppDemo           *demo,
   spec.sample_sd = 0.025;
   spec.burn_sd = 0.02;
   /* the thick base of the Thimble keeps the heat: what is right at the top runs hot at the bottom */
-  spec.bottom_heat = of->vessel == WB_APP_DEMO_THIMBLE ? 2.1 : 0.5;
+  spec.bottom_heat = of->vessel == WB_APP_DEMO_THIMBLE ? 2.25 : 0.5;
   spec.cap_tendency = plan->series == WB_APP_DEMO_CINDLE ? 1.3 : 0.8;
   if (of->fragrance != WB_APP_DEMO_UNSCENTED)
     {

@@ -221,6 +221,7 @@ wb_app_demo_write (const char *path,
     g_ptr_array_add (runs, wb_app_demo_run_new (&experiments[i]));
   well = live (&demo, runs, error);
   wb_app_demo_clear_shelf (&demo);
+  wb_record_free (demo.protocol);
   wb_store_close (demo.store);
   if (!well)
     {
