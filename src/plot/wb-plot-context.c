@@ -1,0 +1,361 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-plot-context-private.h"
+
+#include <math.h>
+
+#include "wb-chart-theme.h"
+
+static int
+compare_reals (double a,
+               double b)
+{
+  /* Not known sorts last. */
+  if (isnan (a) || isnan (b))
+    return isnan (a) - isnan (b);
+  return (a > b) - (a < b);
+}
+
+static int
+compare_wicks (const WbDataset *data,
+               guint            a,
+               guint            b)
+{
+  const WbWick *first = wb_dataset_get_wick (data, a), *second = wb_dataset_get_wick (data, b);
+  const WbCell *one = wb_dataset_get_cell (data, a), *other = wb_dataset_get_cell (data, b);
+  int           order = g_strcmp0 (first->series, second->series);
+
+  if (order == 0)
+    order = (first->step > second->step) - (first->step < second->step);
+  if (order == 0)
+    order = g_strcmp0 (first->size, second->size);
+  if (order == 0)
+    order = (one->wick_count > other->wick_count) - (one->wick_count < other->wick_count);
+  return order != 0 ? order : compare_reals (one->wick_spacing_mm, other->wick_spacing_mm);
+}
+
+static gboolean
+is_first_of_its_wick (const WbDataset *data,
+                      guint            cell)
+{
+  for (guint i = 0; i < cell; i++)
+    if (compare_wicks (data, i, cell) == 0)
+      return FALSE;
+  return TRUE;
+}
+
+guint
+wb_plot_get_wick_place (const WbDataset *data,
+                        guint            cell,
+                        guint           *n)
+{
+  guint before = 0, all = 0;
+
+  for (guint i = 0; i < data->cells->len; i++)
+    {
+      if (!is_first_of_its_wick (data, i))
+        continue;
+      all++;
+      before += compare_wicks (data, i, cell) < 0;
+    }
+  if (n != NULL)
+    *n = all;
+  return before;
+}
+
+gboolean
+wb_plot_same_family (const WbDataset *data,
+                     guint            a,
+                     guint            b)
+{
+  const WbCell *one = wb_dataset_get_cell (data, a), *other = wb_dataset_get_cell (data, b);
+
+  return wb_dataset_get_vessel (data, a) == wb_dataset_get_vessel (data, b)
+         && wb_dataset_get_fragrance (data, a) == wb_dataset_get_fragrance (data, b)
+         && compare_reals (one->load_pct, other->load_pct) == 0 && one->load_basis == other->load_basis;
+}
+
+static guint
+find_families (const WbDataset *data,
+               guint           *family)
+{
+  guint n = 0;
+
+  for (guint cell = 0; cell < data->cells->len; cell++)
+    {
+      family[cell] = G_MAXUINT;
+      for (guint i = 0; i < cell && family[cell] == G_MAXUINT; i++)
+        if (wb_plot_same_family (data, i, cell))
+          family[cell] = family[i];
+      if (family[cell] == G_MAXUINT)
+        family[cell] = n++;
+    }
+  return n;
+}
+
+int
+wb_plot_get_series (const WbDataset *data,
+                    guint            cell)
+{
+  guint n, place;
+
+  g_return_val_if_fail (data != NULL && cell < data->cells->len, WB_CHART_SERIES_NONE);
+
+  g_autofree guint *family = g_new (guint, data->cells->len);
+  find_families (data, family);
+  place = wb_plot_get_wick_place (data, cell, &n);
+  /* A whole turn of the colours a family, so that a wick keeps its colour and changes marker. */
+  guint turn = (n + WB_CHART_N_SERIES_COLOURS - 1) / WB_CHART_N_SERIES_COLOURS * WB_CHART_N_SERIES_COLOURS;
+
+  return (int) (place + turn * family[cell]);
+}
+
+static gboolean
+check_options (const WbPlotContext *self,
+               GError             **error)
+{
+  const WbPlotOptions *options = &self->options;
+
+  for (gsize i = 0; options->cells != NULL && i < options->n_cells; i++)
+    if (options->cells[i] >= self->n_cells)
+      {
+        g_set_error (error, WB_PLOT_ERROR, WB_PLOT_ERROR_CELL, "there is no combination %u: the experiment has %u",
+                     options->cells[i], self->n_cells);
+        return FALSE;
+      }
+  if (options->group >= 0 && (guint) options->group >= self->answer->ranking->n_groups)
+    {
+      g_set_error (error, WB_PLOT_ERROR, WB_PLOT_ERROR_GROUP, "there is no group %d: the ranking has %u",
+                   options->group, self->answer->ranking->n_groups);
+      return FALSE;
+    }
+  if (options->sample >= 0 && (guint) options->sample >= self->data->samples->len)
+    {
+      g_set_error (error, WB_PLOT_ERROR, WB_PLOT_ERROR_SAMPLE, "there is no sample %d: the experiment has %u",
+                   options->sample, self->data->samples->len);
+      return FALSE;
+    }
+  if (options->figure >= WB_N_FIGURES)
+    {
+      g_set_error (error, WB_PLOT_ERROR, WB_PLOT_ERROR_FIGURE, "there is no figure %d", options->figure);
+      return FALSE;
+    }
+  return TRUE;
+}
+
+gboolean
+wb_plot_context_init (WbPlotContext       *self,
+                      const WbCraftAnswer *answer,
+                      const WbPlotOptions *options,
+                      GError             **error)
+{
+  *self = (WbPlotContext) { .answer = answer };
+  g_return_val_if_fail (answer != NULL && answer->data != NULL && answer->figures != NULL && answer->limits != NULL
+                          && answer->estimates != NULL && answer->ranking != NULL, FALSE);
+
+  self->data = answer->data;
+  self->n_cells = answer->data->cells->len;
+  if (options != NULL)
+    self->options = *options;
+  else
+    wb_plot_options_init (&self->options, answer->data->notebook != NULL && answer->data->notebook->us_units);
+  if (!check_options (self, error))
+    return FALSE;
+
+  self->family = g_new (guint, self->n_cells);
+  self->n_families = find_families (self->data, self->family);
+
+  return TRUE;
+}
+
+void
+wb_plot_context_clear (WbPlotContext *self)
+{
+  g_clear_pointer (&self->family, g_free);
+}
+
+const WbCraftRanked *
+wb_plot_context_get_ranked (const WbPlotContext *self,
+                            guint                cell,
+                            const WbCraftGroup **group)
+{
+  const WbCraftRanking *ranking = self->answer->ranking;
+
+  for (guint i = 0; i < ranking->n_groups; i++)
+    for (guint k = 0; k < ranking->groups[i].n_cells; k++)
+      if (ranking->groups[i].cells[k].cell == cell)
+        {
+          if (group != NULL)
+            *group = &ranking->groups[i];
+          return &ranking->groups[i].cells[k];
+        }
+  return NULL;
+}
+
+const WbCraftCell *
+wb_plot_context_get_cell (const WbPlotContext *self,
+                          guint                cell)
+{
+  const WbCraftEstimates *estimates = self->answer->estimates;
+
+  for (guint i = 0; i < estimates->n_cells; i++)
+    if (estimates->cells[i].cell == cell)
+      return &estimates->cells[i];
+  return NULL;
+}
+
+const WbCraftGrowth *
+wb_plot_context_get_growth (const WbPlotContext *self,
+                            guint                cell)
+{
+  const WbCraftCell *estimates = wb_plot_context_get_cell (self, cell);
+
+  if (estimates == NULL)
+    return NULL;
+  return self->options.stage < WB_N_STAGES ? &estimates->stage_growth[self->options.stage] : &estimates->growth;
+}
+
+gboolean
+wb_plot_context_shows (const WbPlotContext *self,
+                       guint                cell)
+{
+  const WbCraftGroup *group = NULL;
+
+  if (self->options.cells != NULL)
+    {
+      for (gsize i = 0; i < self->options.n_cells; i++)
+        if (self->options.cells[i] == cell)
+          return TRUE;
+      return FALSE;
+    }
+  if (self->options.sample >= 0 && g_array_index (self->data->sample_cell, guint, self->options.sample) != cell)
+    return FALSE;
+  if (self->options.group < 0)
+    return TRUE;
+  return wb_plot_context_get_ranked (self, cell, &group) != NULL
+         && group == &self->answer->ranking->groups[self->options.group];
+}
+
+typedef struct
+{
+  guint  index; /* cell or family */
+  double merit;
+} Candidate;
+
+static int
+compare_candidates (gconstpointer a,
+                    gconstpointer b)
+{
+  const Candidate *one = a, *other = b;
+
+  if (one->merit != other->merit)
+    return one->merit > other->merit ? -1 : 1;
+  return (one->index > other->index) - (one->index < other->index);
+}
+
+/* Rank counts before score: a rejected combination may still have the parts of a good score. */
+static double
+get_merit (const WbPlotContext *self,
+           guint                cell)
+{
+  const WbCraftRanked *ranked = wb_plot_context_get_ranked (self, cell, NULL);
+
+  if (ranked == NULL)
+    return -1e6;
+  return (isnan (ranked->score.value) ? 0.0 : ranked->score.value) - ranked->rank;
+}
+
+static GArray *
+take_best (GArray *candidates,
+           guint   most)
+{
+  GArray *best = g_array_new (FALSE, FALSE, sizeof (guint));
+
+  g_array_sort (candidates, compare_candidates);
+  for (guint i = 0; i < candidates->len && i < most; i++)
+    g_array_append_val (best, g_array_index (candidates, Candidate, i).index);
+  return best;
+}
+
+GArray *
+wb_plot_context_pick_families (const WbPlotContext *self,
+                               guint                most)
+{
+  g_autoptr (GArray) candidates = g_array_new (FALSE, FALSE, sizeof (Candidate));
+
+  for (guint family = 0; family < self->n_families; family++)
+    {
+      Candidate candidate = { family, -INFINITY };
+
+      for (guint cell = 0; cell < self->n_cells; cell++)
+        if (self->family[cell] == family && wb_plot_context_shows (self, cell))
+          candidate.merit = fmax (candidate.merit, get_merit (self, cell));
+      if (candidate.merit > -INFINITY)
+        g_array_append_val (candidates, candidate);
+    }
+  return take_best (candidates, most);
+}
+
+GArray *
+wb_plot_context_pick_cells (const WbPlotContext *self,
+                            guint                family,
+                            guint                most)
+{
+  g_autoptr (GArray) candidates = g_array_new (FALSE, FALSE, sizeof (Candidate));
+
+  for (guint cell = 0; cell < self->n_cells; cell++)
+    if ((family == G_MAXUINT || self->family[cell] == family) && wb_plot_context_shows (self, cell))
+      {
+        Candidate candidate = { cell, get_merit (self, cell) };
+
+        g_array_append_val (candidates, candidate);
+      }
+  return take_best (candidates, most);
+}
+
+static int
+compare_indices (gconstpointer a,
+                 gconstpointer b)
+{
+  guint one = *(const guint *) a, other = *(const guint *) b;
+
+  return (one > other) - (one < other);
+}
+
+void
+wb_plot_cells_sort (GArray *cells)
+{
+  g_array_sort (cells, compare_indices);
+}
+
+guint
+wb_plot_context_count_shown (const WbPlotContext *self,
+                             guint                family)
+{
+  guint n = 0;
+
+  for (guint cell = 0; cell < self->n_cells; cell++)
+    n += (family == G_MAXUINT || self->family[cell] == family) && wb_plot_context_shows (self, cell);
+  return n;
+}
+
+gboolean
+wb_plot_context_sample_counts (const WbPlotContext *self,
+                               guint                sample)
+{
+  const WbSample *record = wb_dataset_get_sample (self->data, sample);
+
+  /* A sample that was asked for by name is shown whether it counts or not. */
+  if (self->options.sample >= 0)
+    return (guint) self->options.sample == sample;
+  return record->set_aside_cause < 0 && record->set_aside == NULL;
+}
+
+gboolean
+wb_plot_context_burn_counts (const WbPlotContext *self,
+                             const WbCraftBurn   *burn)
+{
+  return burn->kind == WB_BURN_STANDARD && wb_plot_context_sample_counts (self, burn->sample)
+         && (self->options.stage >= WB_N_STAGES || burn->stage == self->options.stage);
+}

@@ -1,0 +1,122 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-plot-growth.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#include "wb-plot-outcome-private.h"
+#include "wb-plot-pool-private.h"
+#include "wb-plot-words-private.h"
+
+/* More curves than these can no longer be told apart. */
+#define MOST_CELLS 5
+#define MOST_PANELS 6
+
+static void
+add_family (const WbPlotContext *context,
+            WbChartPanel        *panel,
+            GArray              *cells,
+            WbPlotPoolCounts    *counts)
+{
+  wb_plot_cells_sort (cells);
+  wb_plot_pool_add_frame (context, panel, g_array_index (cells, guint, 0), counts->hours, TRUE);
+  for (guint i = 0; i < cells->len; i++)
+    wb_plot_pool_add_cell (context, panel, g_array_index (cells, guint, i), i, cells->len, TRUE, counts);
+  wb_chart_panel_set_empty_text (panel, _("No melt pool was read yet"));
+}
+
+static char *
+dup_title (const WbPlotContext *context,
+           const GArray        *families)
+{
+  if (families->len == 0)
+    return g_strdup (_("No combination to show"));
+
+  g_autoptr (GArray) cells = wb_plot_context_pick_cells (context, g_array_index (families, guint, 0), MOST_CELLS);
+  g_autofree char   *finding = wb_plot_outcome_dup_title (context, cells);
+  g_autofree char   *family = wb_plot_dup_family_name (context, g_array_index (families, guint, 0), TRUE);
+
+  if (families->len == 1 || *family == '\0')
+    return g_steal_pointer (&finding);
+  /* Translators: vessel and scent; what was found there */
+  return g_strdup_printf (_("%s: %s"), family, finding);
+}
+
+static char *
+dup_description (const WbPlotContext *context,
+                 const GArray        *families,
+                 const char          *title)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  g_string_append_printf (text, "%s. %s", title,
+                          _("Melt-pool diameter against time after lighting, with fitted curves and their 90 % bands."));
+  for (guint i = 0; i < families->len; i++)
+    {
+      g_autoptr (GArray) cells = wb_plot_context_pick_cells (context, g_array_index (families, guint, i), MOST_CELLS);
+
+      for (guint k = 0; k < cells->len; k++)
+        {
+          g_autofree char *detail = wb_plot_outcome_dup_detail (context, g_array_index (cells, guint, k));
+
+          g_string_append_printf (text, " %s", detail);
+        }
+    }
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
+static char *
+dup_left_out (const WbPlotContext *context,
+              const GArray        *families)
+{
+  guint shown = 0, all = wb_plot_context_count_shown (context, G_MAXUINT);
+
+  for (guint i = 0; i < families->len; i++)
+    shown += MIN (wb_plot_context_count_shown (context, g_array_index (families, guint, i)), MOST_CELLS);
+  if (shown >= all)
+    return g_strdup ("");
+  /* Translators: how many of how many combinations */
+  return g_strdup_printf (_("The %u leading combinations of %u."), shown, all);
+}
+
+WbChart *
+wb_plot_growth_new (const WbCraftAnswer *answer,
+                    const WbPlotOptions *options,
+                    GError             **error)
+{
+  g_auto (WbPlotContext) context = { 0 };
+
+  if (!wb_plot_context_init (&context, answer, options, error))
+    return NULL;
+
+  g_autoptr (GArray) families = wb_plot_context_pick_families (&context, MOST_PANELS);
+  g_autofree char   *title = dup_title (&context, families);
+  g_autofree char   *description = dup_description (&context, families, title);
+  WbChart           *chart = wb_chart_new (title, description);
+  guint              n_columns = families->len <= 1 ? 1 : families->len <= 4 ? 2 : 3;
+  WbPlotPoolCounts   counts = { 0 };
+
+  for (guint i = 0; i < families->len; i++)
+    {
+      g_autoptr (GArray) cells = wb_plot_context_pick_cells (&context, g_array_index (families, guint, i), MOST_CELLS);
+
+      counts.hours = fmax (counts.hours, wb_plot_pool_get_hours (&context, cells));
+    }
+  for (guint i = 0; i < families->len; i++)
+    {
+      g_autoptr (GArray) cells = wb_plot_context_pick_cells (&context, g_array_index (families, guint, i), MOST_CELLS);
+      g_autofree char   *name = wb_plot_dup_family_name (&context, g_array_index (families, guint, i), families->len > 1);
+
+      add_family (&context, wb_chart_add_panel (chart, i / n_columns, i % n_columns, name), cells, &counts);
+    }
+  if (families->len == 0)
+    wb_chart_panel_set_empty_text (wb_chart_add_panel (chart, 0, 0, NULL), _("No combination to show"));
+
+  g_autofree char *readings = wb_plot_pool_dup_note (&counts);
+  g_autofree char *left_out = dup_left_out (&context, families);
+  wb_plot_set_footnote (&context, chart, readings, _("Band: 90 % interval of the mean curve."), left_out, NULL);
+  wb_chart_set_font_family (chart, context.options.font_family);
+  return chart;
+}

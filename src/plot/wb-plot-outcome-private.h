@@ -1,0 +1,49 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-plot-context-private.h"
+
+G_BEGIN_DECLS
+
+/* What became of a cell's pool within a burn of the protocol's length, for titles and descriptions. */
+
+typedef enum
+{
+  WB_PLOT_POOL_UNKNOWN,  /* no readings, or none that carry a curve */
+  WB_PLOT_POOL_REACHES,  /* stands at the wall before the burn ends */
+  WB_PLOT_POOL_SHORT,    /* would never get there */
+  WB_PLOT_POOL_LATE,     /* would, but not within the burn */
+  WB_PLOT_POOL_ALWAYS    /* stood at the wall at every reading: no curve, and early */
+} WbPlotPoolState;
+
+typedef enum
+{
+  WB_PLOT_DUE_UNKNOWN,
+  WB_PLOT_DUE_EARLY,
+  WB_PLOT_DUE_IN_TIME,
+  WB_PLOT_DUE_LATE
+} WbPlotDue;
+
+typedef struct
+{
+  WbPlotPoolState state;
+  WbPlotDue       due;       /* against the protocol's window */
+  WbCraftInterval full_h;
+  double          gap_mm;    /* wax left at the wall all round: at last, or at the burn's end */
+  double          burn_h;
+} WbPlotOutcome;
+
+/* Stage as the options ask. */
+WbPlotOutcome wb_plot_outcome_of         (const WbPlotContext *context, guint cell);
+/* The protocol's window of a cell, h; FALSE where it has none. */
+gboolean      wb_plot_outcome_get_window (const WbPlotContext *context, guint cell, double *low, double *high);
+/* Length of the protocol's burn, h; 4 where it says none. */
+double        wb_plot_outcome_get_burn_h (const WbPlotContext *context);
+/* "L-3 reaches the wall in 3.3 h, in time", without a full stop. Caller frees. */
+char         *wb_plot_outcome_dup_clause (const WbPlotContext *context, guint cell, const WbPlotOutcome *outcome);
+/* The finding of a family: its leading cell, and the one that differs most tellingly. Caller frees. */
+char         *wb_plot_outcome_dup_title  (const WbPlotContext *context, const GArray *cells);
+/* One cell with interval and what it rests on, as a sentence. Caller frees. */
+char         *wb_plot_outcome_dup_detail (const WbPlotContext *context, guint cell);
+
+G_END_DECLS

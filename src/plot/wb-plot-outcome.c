@@ -1,0 +1,206 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-plot-outcome-private.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#include "wb-plot-words-private.h"
+
+#define HOUSE_BURN_H 4.0
+
+double
+wb_plot_outcome_get_burn_h (const WbPlotContext *context)
+{
+  const WbProtocol *protocol = context->data->protocol;
+
+  return protocol != NULL && protocol->burn_s > 0.0 ? protocol->burn_s / 3600.0 : HOUSE_BURN_H;
+}
+
+gboolean
+wb_plot_outcome_get_window (const WbPlotContext *context,
+                            guint                cell,
+                            double              *low,
+                            double              *high)
+{
+  const WbProtocol *protocol = context->data->protocol;
+  double            due = wb_craft_cell_get_due_h (context->data, cell, context->options.stage);
+
+  if (protocol == NULL || !(protocol->window_low > 0.0 && protocol->window_high > protocol->window_low) || !(due > 0.0))
+    return FALSE;
+  *low = due * protocol->window_low;
+  *high = due * protocol->window_high;
+  return TRUE;
+}
+
+static gboolean
+has_curve (const WbCraftGrowth *growth)
+{
+  return (growth->status == WB_CRAFT_FIT_OK || growth->status == WB_CRAFT_FIT_ONE_SAMPLE) && !isnan (growth->pool_limit_mm.value);
+}
+
+static WbPlotDue
+get_due (const WbPlotContext *context,
+         guint                cell,
+         double               hours)
+{
+  double low, high;
+
+  if (!wb_plot_outcome_get_window (context, cell, &low, &high))
+    return WB_PLOT_DUE_UNKNOWN;
+  return hours < low ? WB_PLOT_DUE_EARLY : hours > high ? WB_PLOT_DUE_LATE : WB_PLOT_DUE_IN_TIME;
+}
+
+WbPlotOutcome
+wb_plot_outcome_of (const WbPlotContext *context,
+                    guint                cell)
+{
+  const WbCraftGrowth *growth = wb_plot_context_get_growth (context, cell);
+  double               inner = wb_craft_cell_get_inner_mm (context->data, cell, context->options.stage);
+  WbPlotOutcome        outcome = { WB_PLOT_POOL_UNKNOWN, WB_PLOT_DUE_UNKNOWN, WB_CRAFT_INTERVAL_NONE, NAN,
+                                   wb_plot_outcome_get_burn_h (context) };
+
+  if (growth == NULL)
+    return outcome;
+  outcome.full_h = growth->full_pool_h;
+  if (growth->status == WB_CRAFT_FIT_ALL_AT_WALL)
+    {
+      outcome.state = WB_PLOT_POOL_ALWAYS;
+      return outcome;
+    }
+  if (!has_curve (growth))
+    return outcome;
+
+  if (growth->pool_limit_mm.value <= inner)
+    {
+      outcome.state = WB_PLOT_POOL_SHORT;
+      outcome.gap_mm = (inner - growth->pool_limit_mm.value) / 2.0;
+    }
+  else if (growth->full_pool_h.value <= outcome.burn_h)
+    {
+      outcome.state = WB_PLOT_POOL_REACHES;
+      outcome.due = get_due (context, cell, growth->full_pool_h.value);
+    }
+  else
+    {
+      outcome.state = WB_PLOT_POOL_LATE;
+      outcome.due = WB_PLOT_DUE_LATE;
+      outcome.gap_mm = fmax ((inner - wb_craft_growth_at (growth, outcome.burn_h)) / 2.0, 0.0);
+    }
+  return outcome;
+}
+
+static char *
+dup_reaching (const char          *name,
+              const WbPlotOutcome *outcome)
+{
+  g_autofree char *hours = wb_plot_dup_hours (outcome->full_h.value);
+
+  switch (outcome->due)
+    {
+    case WB_PLOT_DUE_EARLY:
+      /* Translators: a wick's name; a time */
+      return g_strdup_printf (_("%s reaches the wall in %s, too soon"), name, hours);
+    case WB_PLOT_DUE_IN_TIME:
+      return g_strdup_printf (_("%s reaches the wall in %s, in time"), name, hours);
+    case WB_PLOT_DUE_LATE:
+      return g_strdup_printf (_("%s reaches the wall in %s, late"), name, hours);
+    case WB_PLOT_DUE_UNKNOWN:
+    default:
+      return g_strdup_printf (_("%s reaches the wall in %s"), name, hours);
+    }
+}
+
+char *
+wb_plot_outcome_dup_clause (const WbPlotContext *context,
+                            guint                cell,
+                            const WbPlotOutcome *outcome)
+{
+  g_autofree char *name = wb_plot_dup_wick_name (context, cell);
+  g_autofree char *gap = isnan (outcome->gap_mm) ? NULL : wb_plot_dup_gap (context, outcome->gap_mm);
+  g_autofree char *hours = wb_plot_dup_hours (outcome->burn_h);
+
+  switch (outcome->state)
+    {
+    case WB_PLOT_POOL_REACHES:
+      return dup_reaching (name, outcome);
+    case WB_PLOT_POOL_SHORT:
+      /* Translators: a wick's name; a length */
+      return g_strdup_printf (_("%s stops %s short of the wall"), name, gap);
+    case WB_PLOT_POOL_LATE:
+      /* Translators: a wick's name; a length; a time */
+      return g_strdup_printf (_("%s is still %s short after %s"), name, gap, hours);
+    case WB_PLOT_POOL_ALWAYS:
+      return g_strdup_printf (_("%s stands at the wall at every reading"), name);
+    case WB_PLOT_POOL_UNKNOWN:
+    default:
+      return g_strdup_printf (_("%s has too few readings for a curve"), name);
+    }
+}
+
+/* The leading cell's neighbour in rank that did something else; failing that, the second. */
+static guint
+find_contrast (const WbPlotContext *context,
+               const GArray        *cells,
+               const WbPlotOutcome *first)
+{
+  for (guint i = 1; i < cells->len; i++)
+    {
+      guint         cell = g_array_index (cells, guint, i);
+      WbPlotOutcome outcome = wb_plot_outcome_of (context, cell);
+
+      if (outcome.state != WB_PLOT_POOL_UNKNOWN && (outcome.state != first->state || outcome.due != first->due))
+        return cell;
+    }
+  return cells->len > 1 ? g_array_index (cells, guint, 1) : G_MAXUINT;
+}
+
+char *
+wb_plot_outcome_dup_title (const WbPlotContext *context,
+                           const GArray        *cells)
+{
+  if (cells->len == 0)
+    return g_strdup (_("No combination to show"));
+
+  guint            leader = g_array_index (cells, guint, 0);
+  WbPlotOutcome    first = wb_plot_outcome_of (context, leader);
+  g_autofree char *clause = wb_plot_outcome_dup_clause (context, leader, &first);
+  guint            contrast = find_contrast (context, cells, &first);
+
+  if (contrast == G_MAXUINT)
+    return g_steal_pointer (&clause);
+
+  WbPlotOutcome    second = wb_plot_outcome_of (context, contrast);
+  g_autofree char *other = wb_plot_outcome_dup_clause (context, contrast, &second);
+
+  if (first.state == WB_PLOT_POOL_UNKNOWN && second.state == WB_PLOT_POOL_UNKNOWN)
+    return g_strdup (_("Too few readings for a curve of any combination"));
+  /* Translators: two findings side by side */
+  return g_strdup_printf (_("%s; %s"), clause, other);
+}
+
+char *
+wb_plot_outcome_dup_detail (const WbPlotContext *context,
+                            guint                cell)
+{
+  const WbCraftGrowth *growth = wb_plot_context_get_growth (context, cell);
+  WbPlotOutcome        outcome = wb_plot_outcome_of (context, cell);
+  g_autofree char     *name = wb_plot_dup_cell_name (context, cell);
+
+  if (growth == NULL)
+    return g_strdup_printf (_("%s: no estimate."), name);
+
+  g_autofree char *counts = wb_plot_dup_counts (growth->samples, growth->burns, growth->readings);
+  g_autofree char *limit = wb_plot_dup_interval (context, WB_FIGURE_POOL_LIMIT, growth->pool_limit_mm);
+
+  if (outcome.state == WB_PLOT_POOL_UNKNOWN || outcome.state == WB_PLOT_POOL_ALWAYS)
+    return g_strdup_printf ("%s: %s (%s).", name, wb_craft_fit_status_get_label (growth->status), counts);
+  if (isnan (outcome.full_h.value))
+    /* Translators: combination; widest pool with interval; counts */
+    return g_strdup_printf (_("%s: never a full melt pool; widest pool %s; %s."), name, limit, counts);
+
+  g_autofree char *full = wb_plot_dup_interval (context, WB_FIGURE_FULL_POOL, outcome.full_h);
+
+  return g_strdup_printf (_("%s: full melt pool in %s; widest pool %s; %s."), name, full, limit, counts);
+}

@@ -1,0 +1,157 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-plot-ranks.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#include "wb-plot-ranked-private.h"
+#include "wb-plot-words-private.h"
+
+#define MOST_ROWS 16
+/* Ranks from here on share one part: shades of one hue can no longer be told apart. */
+#define MOST_PARTS 6
+
+static guint
+count_ranks (const GArray *rows)
+{
+  guint most = 1;
+
+  for (guint i = 0; i < rows->len; i++)
+    most = MAX (most, g_array_index (rows, WbPlotRow, i).group->n_cells);
+  return most;
+}
+
+static void
+add_bars (const WbPlotContext *context,
+          WbChartPanel        *panel,
+          const GArray        *rows)
+{
+  guint                 n_ranks = count_ranks (rows), n_parts = MIN (n_ranks, MOST_PARTS);
+  g_autofree double    *values = g_new0 (double, rows->len * n_parts);
+  g_autoptr (GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
+  WbChartAxis          *x = wb_chart_panel_get_x (panel);
+
+  for (guint i = 0; i < n_parts; i++)
+    if (i + 1 == n_parts && n_ranks > n_parts)
+      /* Translators: a rank and all after it */
+      g_ptr_array_add (names, g_strdup_printf (_("rank %u or later"), i + 1));
+    else
+      g_ptr_array_add (names, g_strdup_printf (_("rank %u"), i + 1));
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const WbPlotRow *row = &g_array_index (rows, WbPlotRow, i);
+
+      for (guint k = 0; row->ranked->p_rank != NULL && k < row->group->n_cells; k++)
+        if (!isnan (row->ranked->p_rank[k]))
+          values[i * n_parts + MIN (k, n_parts - 1)] += row->ranked->p_rank[k];
+    }
+
+  wb_plot_ranked_set_rows (context, panel, rows, FALSE);
+  wb_chart_axis_set_label (x, _("Chance of each rank"));
+  wb_chart_axis_set_chance (x, TRUE);
+  wb_chart_axis_set_range (x, 0.0, 1.0);
+  wb_chart_layer_add_bars (panel, WB_CHART_PARTS_ORDERED, rows->len, n_parts, (const char *const *) names->pdata, values, NULL);
+}
+
+/* The row of the first group with the largest chance of being best. */
+static const WbPlotRow *
+find_best (const GArray *rows,
+           const WbPlotRow *but)
+{
+  const WbPlotRow *best = NULL;
+
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const WbPlotRow *row = &g_array_index (rows, WbPlotRow, i);
+
+      if (row == but || row->group != g_array_index (rows, WbPlotRow, 0).group)
+        continue;
+      if (best == NULL || row->ranked->p_best > best->ranked->p_best)
+        best = row;
+    }
+  return best;
+}
+
+static char *
+dup_title (const WbPlotContext *context,
+           const GArray        *rows)
+{
+  const WbPlotRow *best = rows->len > 0 ? find_best (rows, NULL) : NULL;
+
+  if (best == NULL)
+    return g_strdup (_("No combination to rank yet"));
+
+  g_autofree char *group = wb_plot_ranked_dup_group (context, rows);
+  g_autofree char *name = wb_plot_ranked_dup_name (context, best);
+  g_autofree char *chance = wb_plot_dup_chance (best->ranked->p_best);
+  const WbPlotRow *second = find_best (rows, best);
+  g_autofree char *finding = NULL;
+
+  if (second == NULL)
+    finding = g_strdup_printf (_("%s stands alone: nothing to rank it against"), name);
+  else
+    {
+      g_autofree char *other = wb_plot_ranked_dup_name (context, second);
+      g_autofree char *its = wb_plot_dup_chance (second->ranked->p_best);
+
+      if (best->ranked->p_best < 0.6)
+        /* Translators: wick, chance, wick, chance */
+        finding = g_strdup_printf (_("Open: %s is best with a chance of %s, %s with %s"), name, chance, other, its);
+      else
+        finding = g_strdup_printf (_("%s is best with a chance of %s, %s with %s"), name, chance, other, its);
+    }
+  return *group == '\0' ? g_steal_pointer (&finding) : g_strdup_printf (_("%s: %s"), group, finding);
+}
+
+static char *
+dup_description (const WbPlotContext *context,
+                 const GArray        *rows,
+                 const char          *title)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  g_string_append_printf (text, "%s. %s", title, _("For each combination the chance of each rank, stacked from the first; best first."));
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const WbPlotRow *row = &g_array_index (rows, WbPlotRow, i);
+      g_autofree char *name = wb_plot_dup_cell_name (context, row->ranked->cell);
+      g_autofree char *best = wb_plot_dup_chance (row->ranked->p_best);
+      g_autofree char *near = wb_plot_dup_chance (row->ranked->p_near);
+      g_autofree char *counts = wb_plot_dup_counts (row->ranked->samples, row->ranked->burns, G_MAXUINT);
+
+      /* Translators: combination; chance of being best; chance of being nearly as good; counts */
+      g_string_append_printf (text, _(" %s: best %s, as good as the best %s, %s."), name, best, near, counts);
+    }
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
+WbChart *
+wb_plot_ranks_new (const WbCraftAnswer *answer,
+                   const WbPlotOptions *options,
+                   GError             **error)
+{
+  g_auto (WbPlotContext) context = { 0 };
+  guint                  left_out;
+
+  if (!wb_plot_context_init (&context, answer, options, error))
+    return NULL;
+
+  g_autoptr (GArray) rows = wb_plot_ranked_rows (&context, MOST_ROWS, &left_out);
+  g_autofree char   *title = dup_title (&context, rows);
+  g_autofree char   *description = dup_description (&context, rows, title);
+  WbChart           *chart = wb_chart_new (title, description);
+  WbChartPanel      *panel = wb_chart_add_panel (chart, 0, 0, NULL);
+
+  if (rows->len > 0)
+    add_bars (&context, panel, rows);
+  wb_chart_panel_set_empty_text (panel, _("No combination to rank yet"));
+
+  g_autofree char *seed = g_strdup_printf (_("%u draws, seed %" G_GUINT64_FORMAT "; chances compare recipes, not single candles."),
+                                           answer->ranking->draws, answer->ranking->seed);
+  g_autofree char *some = left_out == 0 ? g_strdup ("") : g_strdup_printf (_("%u more are not shown."), left_out);
+  wb_plot_set_footnote (&context, chart, seed, some, NULL);
+  wb_chart_set_font_family (chart, context.options.font_family);
+  return chart;
+}

@@ -1,0 +1,293 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-plot-score.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#include "wb-plot-figure-private.h"
+#include "wb-plot-ranked-private.h"
+#include "wb-plot-words-private.h"
+
+#define MOST_ROWS 16
+/* A desirability of 0 would cost infinitely much on the scale of the geometric mean: this far down it has cost all that counts. */
+#define LEAST 1e-3
+
+/* What each figure costs, in score: rows × n_parts. */
+typedef struct
+{
+  guint      n_parts;
+  WbFigure   figures[WB_N_FIGURES];
+  double    *costs;
+  GPtrArray *names; /* n_parts + 1, the last is what no single figure costs */
+} Costs;
+
+static gboolean
+is_used (const GArray *rows,
+         WbFigure      figure)
+{
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const GArray *parts = g_array_index (rows, WbPlotRow, i).ranked->parts;
+
+      for (guint k = 0; parts != NULL && k < parts->len; k++)
+        {
+          const WbCraftPart *part = &g_array_index (parts, WbCraftPart, k);
+
+          if (part->figure == figure && !part->dropped && part->weight > 0.0 && !isnan (part->desirability))
+            return TRUE;
+        }
+    }
+  return FALSE;
+}
+
+/*
+ * The score is a weighted geometric mean, so a part takes from it in
+ * proportion to −w ln d. The expected score of the next candle is below the
+ * mean of the expected parts, by the spread between candles and by limits that
+ * it may cross: that rest stands by itself.
+ */
+static void
+cost_row (const WbCraftRanked *ranked,
+          const Costs         *costs,
+          double              *row)
+{
+  double taken[WB_N_FIGURES] = { 0 }, weight = 0.0, sum = 0.0, score = ranked->score.value;
+
+  for (guint i = 0; i <= costs->n_parts; i++)
+    row[i] = NAN;
+  for (guint k = 0; ranked->parts != NULL && k < ranked->parts->len; k++)
+    {
+      const WbCraftPart *part = &g_array_index (ranked->parts, WbCraftPart, k);
+
+      if (part->dropped || isnan (part->desirability) || !(part->weight > 0.0))
+        continue;
+      weight += part->weight;
+      taken[part->figure] -= part->weight * log (CLAMP (part->desirability, LEAST, 1.0));
+    }
+  for (guint i = 0; i < WB_N_FIGURES; i++)
+    sum += taken[i];
+  if (isnan (score) || weight <= 0.0)
+    return;
+
+  double by_parts = fmin (1.0 - exp (-sum / weight), 1.0 - score);
+  for (guint i = 0; i < costs->n_parts; i++)
+    row[i] = sum > 0.0 ? by_parts * taken[costs->figures[i]] / sum : 0.0;
+  row[costs->n_parts] = fmax (1.0 - score - by_parts, 0.0);
+}
+
+static Costs
+costs_new (const GArray *rows)
+{
+  Costs costs = { .names = g_ptr_array_new () };
+
+  for (int figure = 0; figure < WB_N_FIGURES; figure++)
+    if (is_used (rows, figure))
+      {
+        costs.figures[costs.n_parts++] = figure;
+        g_ptr_array_add (costs.names, (gpointer) _(wb_figure_get_label (figure)));
+      }
+  /* Translators: what lowers a score beside its figures */
+  g_ptr_array_add (costs.names, (gpointer) _("Spread and limits"));
+  costs.costs = g_new (double, rows->len * (costs.n_parts + 1) + 1);
+  for (guint i = 0; i < rows->len; i++)
+    cost_row (g_array_index (rows, WbPlotRow, i).ranked, &costs, costs.costs + i * (costs.n_parts + 1));
+  return costs;
+}
+
+static void
+costs_clear (Costs *costs)
+{
+  g_free (costs->costs);
+  g_ptr_array_unref (costs->names);
+}
+
+static char *
+dup_note (const WbCraftRanked *ranked)
+{
+  g_autofree char *counts = wb_plot_dup_counts (ranked->samples, ranked->burns, G_MAXUINT);
+
+  return g_strdup_printf ("%s, %s", wb_craft_verdict_get_label (ranked->verdict), counts);
+}
+
+static void
+add_scores (const WbPlotContext *context,
+            WbChartPanel        *panel,
+            const GArray        *rows)
+{
+  WbChartAxis *x = wb_chart_panel_get_x (panel);
+
+  wb_plot_ranked_set_rows (context, panel, rows, TRUE);
+  wb_chart_axis_set_label (x, _("Score"));
+  wb_chart_axis_set_range (x, 0.0, 1.0);
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const WbCraftRanked *ranked = g_array_index (rows, WbPlotRow, i).ranked;
+      g_autofree char     *name = wb_plot_ranked_dup_name (context, &g_array_index (rows, WbPlotRow, i));
+      g_autofree char     *note = dup_note (ranked);
+      const char          *notes[] = { note };
+      double               place = i;
+
+      if (isnan (ranked->score.value))
+        {
+          wb_chart_layer_add_text (panel, 0.02, place, _("too little data"));
+          continue;
+        }
+      WbChartLayer *layer = wb_chart_layer_add_points (panel, name, wb_plot_get_series (context->data, ranked->cell), 1, &ranked->score.value,
+                                                       &place, WB_CHART_X, &ranked->score.low, &ranked->score.high);
+      wb_chart_layer_set_notes (layer, 1, notes);
+    }
+}
+
+static void
+add_costs (const WbPlotContext *context,
+           WbChartPanel        *panel,
+           const GArray        *rows)
+{
+  Costs        costs = costs_new (rows);
+  WbChartAxis *x = wb_chart_panel_get_x (panel);
+
+  wb_plot_ranked_set_rows (context, panel, rows, TRUE);
+  wb_chart_axis_set_label (x, _("What it costs"));
+  wb_chart_axis_set_range (x, 0.0, 1.0);
+  wb_chart_layer_add_bars (panel, WB_CHART_PARTS_NAMED, rows->len, costs.n_parts + 1, (const char *const *) costs.names->pdata, costs.costs, NULL);
+  wb_chart_panel_set_empty_text (panel, _("No parts yet"));
+  costs_clear (&costs);
+}
+
+static const char *
+get_verdict_words (const WbCraftRanked *ranked)
+{
+  switch (ranked->verdict)
+    {
+    case WB_CRAFT_VERDICT_RECOMMENDED:
+      /* Translators: wick, score with interval */
+      return N_("%s is recommended with a score of %s");
+    case WB_CRAFT_VERDICT_REJECTED:
+      return N_("Even %s, the first in rank, is rejected; score %s");
+    case WB_CRAFT_VERDICT_TOO_LITTLE_DATA:
+      return N_("%s comes first with %s, on too little data");
+    case WB_CRAFT_VERDICT_CANDIDATE:
+    default:
+      return N_("%s leads with a score of %s");
+    }
+}
+
+/* What the second in rank, or one that was rejected, adds to the finding; NULL nothing. */
+static char *
+dup_contrast (const WbPlotContext *context,
+              const WbCraftGroup  *group)
+{
+  for (guint i = 1; i < group->n_cells; i++)
+    {
+      const WbCraftLimit *crossed = wb_plot_get_crossed (context, group->cells[i].cell);
+
+      if (crossed != NULL && wb_plot_context_shows (context, group->cells[i].cell))
+        return wb_plot_dup_crossing (context, crossed);
+    }
+  if (group->n_cells < 2 || isnan (group->cells[1].score.value))
+    return NULL;
+
+  WbPlotRow        row = { group, &group->cells[1] };
+  g_autofree char *name = wb_plot_ranked_dup_name (context, &row);
+  g_autofree char *score = wb_number_format (row.ranked->score.value, 2, NULL);
+
+  /* Translators: wick; score */
+  return g_strdup_printf (_("%s follows with %s"), name, score);
+}
+
+static char *
+dup_title (const WbPlotContext *context,
+           const GArray        *rows)
+{
+  if (rows->len == 0)
+    return g_strdup (_("No combination to rank yet"));
+
+  const WbPlotRow *first = &g_array_index (rows, WbPlotRow, 0);
+  g_autofree char *group = wb_plot_ranked_dup_group (context, rows);
+  g_autofree char *name = wb_plot_ranked_dup_name (context, first);
+
+  if (isnan (first->ranked->score.value))
+    return g_strdup (_("Too little data for a score of any combination"));
+
+  g_autofree char *score = wb_plot_dup_interval (context, WB_FIGURE_SCORE, first->ranked->score);
+  g_autofree char *clause = NULL;
+  g_autofree char *contrast = dup_contrast (context, first->group);
+  /* The format is one of this file's own. */
+#pragma GCC diagnostic push
+#pragma GCC diagnostic ignored "-Wformat-nonliteral"
+  clause = g_strdup_printf (_(get_verdict_words (first->ranked)), name, score);
+#pragma GCC diagnostic pop
+
+  g_autofree char *finding = contrast != NULL ? g_strdup_printf (_("%s; %s"), clause, contrast) : g_steal_pointer (&clause);
+
+  return *group == '\0' ? g_steal_pointer (&finding) : g_strdup_printf (_("%s: %s"), group, finding);
+}
+
+static char *
+dup_description (const WbPlotContext *context,
+                 const GArray        *rows,
+                 const char          *title)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+  const WbCraftGroup *group = NULL;
+
+  g_string_append_printf (text, "%s. %s", title, _("Score of each combination with its 90 % interval, best first, and what each figure takes from a full score."));
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const WbPlotRow *row = &g_array_index (rows, WbPlotRow, i);
+      g_autofree char *name = wb_plot_dup_cell_name (context, row->ranked->cell);
+      g_autofree char *score = wb_plot_dup_interval (context, WB_FIGURE_SCORE, row->ranked->score);
+      g_autofree char *note = dup_note (row->ranked);
+
+      if (row->group != group)
+        {
+          g_autofree char *sure = wb_craft_group_dup_sureness (context->data, row->group);
+
+          g_string_append_printf (text, " %s", sure);
+        }
+      group = row->group;
+      g_string_append_printf (text, " %u. %s: %s, %s.", row->ranked->rank, name, *score != '\0' ? score : _("no score"), note);
+    }
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
+WbChart *
+wb_plot_score_new (const WbCraftAnswer *answer,
+                   const WbPlotOptions *options,
+                   GError             **error)
+{
+  g_auto (WbPlotContext) context = { 0 };
+  guint                  left_out, samples = 0, burns = 0;
+
+  if (!wb_plot_context_init (&context, answer, options, error))
+    return NULL;
+
+  g_autoptr (GArray) rows = wb_plot_ranked_rows (&context, MOST_ROWS, &left_out);
+  g_autofree char   *title = dup_title (&context, rows);
+  g_autofree char   *description = dup_description (&context, rows, title);
+  WbChart           *chart = wb_chart_new (title, description);
+
+  wb_chart_set_share (chart, WB_CHART_SHARE_Y);
+  if (rows->len == 0)
+    wb_chart_panel_set_empty_text (wb_chart_add_panel (chart, 0, 0, NULL), _("No combination to rank yet"));
+  else
+    {
+      add_scores (&context, wb_chart_add_panel (chart, 0, 0, _("Score, 90 % interval")), rows);
+      add_costs (&context, wb_chart_add_panel (chart, 0, 1, _("What is missing to 1")), rows);
+    }
+  for (guint i = 0; i < rows->len; i++)
+    {
+      samples += g_array_index (rows, WbPlotRow, i).ranked->samples;
+      burns += g_array_index (rows, WbPlotRow, i).ranked->burns;
+    }
+
+  g_autofree char *n = wb_plot_dup_counts (samples, burns, G_MAXUINT);
+  g_autofree char *counts = g_strdup_printf ("%s.", n);
+  g_autofree char *seed = g_strdup_printf (_("%u draws, seed %" G_GUINT64_FORMAT "."), answer->ranking->draws, answer->ranking->seed);
+  g_autofree char *some = left_out == 0 ? g_strdup ("") : g_strdup_printf (_("%u more are not shown."), left_out);
+  wb_plot_set_footnote (&context, chart, counts, seed, some, NULL);
+  wb_chart_set_font_family (chart, context.options.font_family);
+  return chart;
+}

@@ -1,0 +1,21 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-craft-answer.h"
+
+/* Experiments for the tests of this room: candles of the physical model, burnt, read and answered. */
+
+typedef struct
+{
+  guint    vessels;  /* 1 to 3 */
+  guint    wicks;    /* steps of one series, up to 12 */
+  guint    scents;   /* 1: without fragrance; 2: with and without */
+  guint    samples;  /* a cell */
+  guint    burns;    /* 0: to the end of the candle's life */
+} PlotBenchSpec;
+
+WbDataset     *plot_bench_data_new   (const PlotBenchSpec *spec, guint64 seed);
+/* Takes the data. */
+WbCraftAnswer *plot_bench_answer_new (WbDataset *data, WbCraftWithin within);
+/* Ten combinations of two vessels and five wicks, two candles each, burnt down. */
+WbCraftAnswer *plot_bench_workshop   (void);

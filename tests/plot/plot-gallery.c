@@ -1,0 +1,62 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* For eyes: every kind of chart of an invented experiment, light and dark, large and in a report's column, as PNG files. */
+#include "config.h"
+
+#include <stdlib.h>
+
+#include "plot-bench.h"
+#include "wb-chart-output.h"
+#include "wb-plot.h"
+
+static void
+write_chart (WbChart      *chart,
+             const char   *folder,
+             const char   *name,
+             double        width,
+             double        height,
+             WbChartTheme  theme)
+{
+  g_autofree char   *file = g_strconcat (name, ".png", NULL);
+  g_autofree char   *path = g_build_filename (folder, file, NULL);
+  g_autoptr (GError) error = NULL;
+  WbChartOutput      output = WB_CHART_OUTPUT_INIT (WB_CHART_FORMAT_PNG);
+
+  output.width = width;
+  output.height = height;
+  output.theme = theme;
+  output.scale = 1.5;
+  if (!wb_chart_output_write (chart, &output, path, &error))
+    g_printerr ("%s: %s\n", path, error->message);
+}
+
+int
+main (int   argc,
+      char *argv[])
+{
+  PlotBenchSpec              spec = { 2, 5, 1, 2, 0 };
+  g_autoptr (WbCraftAnswer)  answer = NULL;
+
+  if (argc < 2)
+    {
+      g_printerr ("usage: plot-gallery FOLDER [VESSELS WICKS SCENTS SAMPLES BURNS]\n");
+      return 2;
+    }
+  if (argc >= 7)
+    spec = (PlotBenchSpec) { atoi (argv[2]), atoi (argv[3]), atoi (argv[4]), atoi (argv[5]), atoi (argv[6]) };
+  answer = plot_bench_answer_new (plot_bench_data_new (&spec, 7), WB_CRAFT_WITHIN_SCENT);
+  for (int kind = 0; kind < WB_PLOT_N_KINDS; kind++)
+    {
+      g_autoptr (WbChart) chart = wb_plot_new (kind, answer, NULL, NULL);
+      const char         *key = wb_plot_kind_get_key (kind);
+      g_autofree char    *dark = g_strconcat (key, "-dark", NULL);
+      g_autofree char    *column = g_strconcat (key, "-column", NULL);
+      g_autofree char    *page = g_strconcat (key, "-page", NULL);
+
+      write_chart (chart, argv[1], key, 768.0, 525.0, WB_CHART_THEME_LIGHT);
+      write_chart (chart, argv[1], dark, 768.0, 525.0, WB_CHART_THEME_DARK);
+      write_chart (chart, argv[1], column, 480.0, 300.0, WB_CHART_THEME_LIGHT);
+      write_chart (chart, argv[1], page, 480.0, wb_plot_get_height (kind, chart, 480.0), WB_CHART_THEME_LIGHT);
+      g_print ("%s\n  %s\n  %s\n", wb_chart_get_title (chart), wb_chart_get_description (chart), wb_chart_get_footnote (chart));
+    }
+  return 0;
+}
