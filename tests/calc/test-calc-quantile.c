@@ -37,6 +37,15 @@ test_quantile_undoes_chance (void)
     }
 }
 
+/* The two ways of the chi-square meet: its mean is df and its variance 2 df, nearly normal there. */
+static void
+test_large_degrees_of_freedom (void)
+{
+  for (double p = 0.01; p < 1; p += 0.07)
+    g_assert_cmpfloat_with_epsilon (wb_calc_chisq_quantile (p, 9999.999) / wb_calc_chisq_quantile (p, 10000.001), 1, 2e-6);
+  g_assert_cmpfloat_with_epsilon (wb_calc_chisq_quantile (0.5, 1e9) / 1e9, 1, 1e-8);
+}
+
 static void
 test_outside_the_domain (void)
 {
@@ -62,6 +71,7 @@ main (int   argc,
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/calc/quantile/tables-of-the-handbook", test_tables);
   g_test_add_func ("/calc/quantile/a-quantile-undoes-the-chance", test_quantile_undoes_chance);
+  g_test_add_func ("/calc/quantile/large-degrees-of-freedom", test_large_degrees_of_freedom);
   g_test_add_func ("/calc/quantile/outside-the-domain-is-nan", test_outside_the_domain);
   return g_test_run ();
 }

@@ -1,0 +1,82 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-craft-answer.h"
+
+#define FIGURES_SHARE 0.1    /* of the progress told */
+#define ESTIMATES_SHARE 0.5
+
+typedef struct
+{
+  WbCraftKeepGoing keep_going;
+  gpointer         user;
+  double           from, to;
+} Progress;
+
+static gboolean
+on_progress (double   done,
+             gpointer user)
+{
+  const Progress *progress = user;
+
+  return progress->keep_going == NULL
+         || progress->keep_going (progress->from + done * (progress->to - progress->from), progress->user);
+}
+
+static guint64
+seed_of (const WbDataset *data,
+         guint64          seed)
+{
+  if (seed != 0)
+    return seed;
+  return data->experiment != NULL && data->experiment->seed > 0 ? (guint64) data->experiment->seed : 1;
+}
+
+WbCraftAnswer *
+wb_craft_answer_new (WbDataset        *data,
+                     const GPtrArray  *earlier,
+                     WbCraftWithin     within,
+                     guint64           seed,
+                     WbCraftKeepGoing  keep_going,
+                     gpointer          user)
+{
+  g_autoptr (WbCraftAnswer) self = g_new0 (WbCraftAnswer, 1);
+  Progress progress = { keep_going, user, FIGURES_SHARE, ESTIMATES_SHARE };
+
+  g_return_val_if_fail (data != NULL, NULL);
+
+  g_atomic_ref_count_init (&self->ref_count);
+  self->data = data;
+  self->figures = wb_craft_figures_new (data);
+  self->limits = wb_craft_limits_new (data, self->figures);
+  self->estimates = wb_craft_estimates_new (data, self->figures, WB_STAGE_ALL, earlier, on_progress, &progress);
+  if (self->estimates == NULL)
+    return NULL;
+  progress.from = ESTIMATES_SHARE;
+  progress.to = 1;
+  self->ranking = wb_craft_ranking_new (data, self->figures, self->limits, self->estimates, within, seed_of (data, seed), 0,
+                                        on_progress, &progress);
+  return self->ranking != NULL ? g_steal_pointer (&self) : NULL;
+}
+
+WbCraftAnswer *
+wb_craft_answer_ref (WbCraftAnswer *self)
+{
+  g_return_val_if_fail (self != NULL, NULL);
+
+  g_atomic_ref_count_inc (&self->ref_count);
+  return self;
+}
+
+void
+wb_craft_answer_unref (WbCraftAnswer *self)
+{
+  if (self == NULL || !g_atomic_ref_count_dec (&self->ref_count))
+    return;
+  g_clear_pointer (&self->ranking, wb_craft_ranking_free);
+  g_clear_pointer (&self->estimates, wb_craft_estimates_free);
+  g_clear_pointer (&self->limits, wb_craft_limits_free);
+  g_clear_pointer (&self->figures, wb_craft_figures_free);
+  g_clear_pointer (&self->data, wb_dataset_free);
+  g_free (self);
+}

@@ -1,0 +1,348 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-craft-ranking.h"
+
+#include <math.h>
+
+#include "wb-calc-rank.h"
+#include "wb-calc-summary.h"
+#include "wb-craft-score-private.h"
+#include "wb-craft-verdict-private.h"
+
+#define USUAL_DRAWS 4000
+#define NEAR 0.05       /* of the best score */
+#define TAIL 0.05       /* on either side of a 90 % interval */
+
+static const char *withins[] = {
+  [WB_CRAFT_WITHIN_SCENT] = "scent",
+  [WB_CRAFT_WITHIN_VESSEL] = "vessel",
+  [WB_CRAFT_WITHIN_ALL] = "all",
+};
+
+const char *
+wb_craft_within_get_key (WbCraftWithin within)
+{
+  g_return_val_if_fail (within < G_N_ELEMENTS (withins), "unknown");
+  return withins[within];
+}
+
+int
+wb_craft_within_from_key (const char *key)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (withins); i++)
+    if (g_strcmp0 (key, withins[i]) == 0)
+      return (int) i;
+  return -1;
+}
+
+/* Do two cells answer the same question? */
+static gboolean
+same_group (const WbDataset *data,
+            guint            a,
+            guint            b,
+            WbCraftWithin    within)
+{
+  const WbCell *one = wb_dataset_get_cell (data, a);
+  const WbCell *other = wb_dataset_get_cell (data, b);
+
+  if (within == WB_CRAFT_WITHIN_ALL)
+    return TRUE;
+  if (wb_dataset_get_vessel (data, a) != wb_dataset_get_vessel (data, b))
+    return FALSE;
+  return within == WB_CRAFT_WITHIN_VESSEL
+         || (one->fragrance == other->fragrance && one->load_pct == other->load_pct
+             && one->load_basis == other->load_basis);
+}
+
+static gboolean
+takes_part (const WbDataset        *data,
+            const WbCraftEstimates *estimates,
+            guint                   cell)
+{
+  return !wb_dataset_get_cell (data, cell)->left_out || estimates->cells[cell].burns > 0;
+}
+
+static void
+free_reason (gpointer data)
+{
+  WbCraftReason *reason = data;
+
+  g_free (reason->code);
+  g_free (reason->text);
+  g_free (reason);
+}
+
+static void
+ranked_init (WbCraftRanked     *ranked,
+             const WbCraftCell *cell,
+             guint              n)
+{
+  *ranked = (WbCraftRanked) {
+    .cell = cell->cell,
+    .score = WB_CRAFT_INTERVAL_NONE, .next_candle = WB_CRAFT_INTERVAL_NONE,
+    .expected_loss = NAN, .p_cross = NAN,
+    .p_rank = g_new0 (double, n),
+    .reasons = g_ptr_array_new_with_free_func (free_reason),
+    .parts = g_array_new (FALSE, FALSE, sizeof (WbCraftPart)),
+    .samples = cell->samples, .burns = cell->burns,
+  };
+}
+
+/* Mean and the middle 90 % of one column of the draws. */
+static WbCraftInterval
+summarise (const double *draws,
+           guint         n_draws,
+           guint         n,
+           guint         column)
+{
+  g_autofree double *values = g_new (double, n_draws);
+  double sum = 0;
+
+  for (guint i = 0; i < n_draws; i++)
+    {
+      values[i] = draws[(gsize) i * n + column];
+      sum += values[i];
+    }
+  wb_calc_summary_sort (values, n_draws);
+  return (WbCraftInterval) {
+    sum / n_draws, wb_calc_summary_sorted_quantile (values, n_draws, TAIL),
+    wb_calc_summary_sorted_quantile (values, n_draws, 1 - TAIL)
+  };
+}
+
+/* The figure of a part as it was told, in its stored unit; NAN where it was not read. */
+static double
+part_value (const WbCraftAim  *aim,
+            const WbCraftCell *cell)
+{
+  const WbCraftGrowth *growth = &cell->stage_growth[aim->stage];
+
+  if (aim->figure != WB_FIGURE_FULL_POOL)
+    return wb_craft_aim_get_estimate (aim, cell)->told.value;
+  return growth->status == WB_CRAFT_FIT_ALL_AT_WALL ? growth->at_wall_h : growth->full_pool_h.value;
+}
+
+static void
+add_parts (const WbCraftScore *score,
+           const WbCraftCell  *cell,
+           guint               member,
+           WbCraftRanked      *ranked)
+{
+  for (guint a = 0; a < score->aims->len; a++)
+    {
+      const WbCraftAim *aim = &g_array_index (score->aims, WbCraftAim, a);
+      WbCraftPart part = {
+        aim->figure, aim->stage, part_value (aim, cell), score->desirability[a * score->n_cells + member], aim->weight,
+        score->dropped[a]
+      };
+
+      g_array_append_val (ranked->parts, part);
+    }
+}
+
+/* A crossing seen once in n samples: the next may cross too, (1 + ½) / (n + 1) by Jeffreys' rule. */
+static double
+chance_after_crossing (double p_cross,
+                       guint  samples)
+{
+  return MAX (p_cross, 1.5 / (MAX (samples, 1) + 1.0));
+}
+
+static void
+fill_member (const WbCraftScore *score,
+             const WbCalcRank   *rank,
+             const WbCraftCell  *cell,
+             guint               member,
+             gboolean            failed,
+             WbCraftRanked      *ranked)
+{
+  guint n = score->n_cells;
+
+  ranked->score = summarise (score->recipe, score->n_draws, n, member);
+  ranked->next_candle = summarise (score->candle, score->n_draws, n, member);
+  ranked->next_candle.value = ranked->score.value; /* its mean is the recipe's; the middle of one draw a candle is rougher */
+  ranked->p_best = rank->p_best[member];
+  ranked->p_near = rank->p_near[member];
+  ranked->expected_loss = rank->expected_loss[member];
+  ranked->mc_error = wb_calc_rank_error (ranked->p_best, score->n_draws);
+  ranked->p_cross = failed ? chance_after_crossing (score->p_cross[member], cell->samples) : score->p_cross[member];
+  for (guint r = 0; r < n; r++)
+    ranked->p_rank[r] = rank->rank[member * n + r];
+  add_parts (score, cell, member, ranked);
+}
+
+/* Order: what may be used by its score, then what failed, then what was never burnt; the data set's order among equals. */
+static int
+compare_ranked (gconstpointer a,
+                gconstpointer b,
+                gpointer      user)
+{
+  const WbCraftRanked *one = a, *other = b;
+  const gboolean *failed = user;
+
+  if (isnan (one->score.value) != isnan (other->score.value))
+    return isnan (one->score.value) ? 1 : -1;
+  if (failed[one->cell] != failed[other->cell])
+    return failed[one->cell] ? 1 : -1;
+  if (one->score.value != other->score.value)
+    return one->score.value > other->score.value ? -1 : 1;
+  return one->cell < other->cell ? -1 : one->cell > other->cell;
+}
+
+typedef struct
+{
+  const WbDataset        *data;
+  const WbCraftFigures   *figures;
+  const WbCraftLimits    *limits;
+  const WbCraftEstimates *estimates;
+  guint64                 seed;
+  guint                   draws;
+  gboolean               *failed;   /* a cell of the data set */
+  WbCraftKeepGoing        keep_going;
+  gpointer                user;
+  double                  from, to; /* progress */
+} Job;
+
+static gboolean
+on_score_progress (double   done,
+                   gpointer user)
+{
+  Job *job = user;
+
+  return job->keep_going == NULL || job->keep_going (job->from + done * (job->to - job->from), job->user);
+}
+
+static gboolean
+score_members (Job          *job,
+               WbCraftGroup *group,
+               const guint  *members,
+               guint         n)
+{
+  const WbCalcRankOptions options = { NEAR, 0 };
+  g_autofree gboolean *failed = g_new0 (gboolean, n);
+  g_autoptr (WbCraftScore) score = NULL;
+  WbCalcRank rank;
+
+  for (guint i = 0; i < n; i++)
+    failed[i] = job->failed[members[i]];
+  score = wb_craft_score_new (job->data, job->estimates, members, failed, n, job->seed, job->draws, on_score_progress, job);
+  if (score == NULL
+      || wb_calc_rank_acceptability (score->recipe, score->n_draws, n, &options, NULL, NULL, &rank) != WB_CALC_OK)
+    return FALSE;
+  group->p_none = rank.p_none;
+  for (guint i = 0; i < group->n_cells; i++)
+    for (guint m = 0; m < n; m++)
+      if (group->cells[i].cell == members[m])
+        fill_member (score, &rank, &job->estimates->cells[members[m]], m, failed[m], &group->cells[i]);
+  wb_calc_rank_clear (&rank);
+  return TRUE;
+}
+
+static gboolean
+rank_group (Job          *job,
+            WbCraftGroup *group)
+{
+  g_autofree guint *members = g_new (guint, group->n_cells);
+  guint n = 0;
+
+  for (guint i = 0; i < group->n_cells; i++)
+    if (job->estimates->cells[group->cells[i].cell].burns > 0)
+      members[n++] = group->cells[i].cell;
+  if (n > 0 && !score_members (job, group, members, n))
+    return FALSE;
+  g_qsort_with_data (group->cells, (int) group->n_cells, sizeof *group->cells, compare_ranked, job->failed);
+  for (guint i = 0; i < group->n_cells; i++)
+    {
+      group->cells[i].rank = i + 1;
+      wb_craft_verdict_judge (job->data, job->figures, job->limits, job->estimates, &group->cells[i]);
+    }
+  return TRUE;
+}
+
+static void
+group_init (WbCraftGroup           *group,
+            const WbDataset        *data,
+            const WbCraftEstimates *estimates,
+            guint                   first,
+            WbCraftWithin           within)
+{
+  guint n = 0;
+
+  for (guint cell = first; cell < data->cells->len; cell++)
+    n += takes_part (data, estimates, cell) && same_group (data, first, cell, within);
+  *group = (WbCraftGroup) {
+    .vessel = first, .by_vessel = within != WB_CRAFT_WITHIN_ALL, .by_scent = within == WB_CRAFT_WITHIN_SCENT,
+    .cells = g_new0 (WbCraftRanked, n),
+  };
+  for (guint cell = first; cell < data->cells->len; cell++)
+    if (takes_part (data, estimates, cell) && same_group (data, first, cell, within))
+      ranked_init (&group->cells[group->n_cells++], &estimates->cells[cell], n);
+}
+
+static void
+make_groups (WbCraftRanking         *self,
+             const WbDataset        *data,
+             const WbCraftEstimates *estimates)
+{
+  self->groups = g_new0 (WbCraftGroup, MAX (data->cells->len, 1));
+  for (guint cell = 0; cell < data->cells->len; cell++)
+    {
+      gboolean known = !takes_part (data, estimates, cell);
+
+      for (guint g = 0; g < self->n_groups && !known; g++)
+        known = same_group (data, self->groups[g].vessel, cell, self->within);
+      if (!known)
+        group_init (&self->groups[self->n_groups++], data, estimates, cell, self->within);
+    }
+}
+
+WbCraftRanking *
+wb_craft_ranking_new (const WbDataset        *data,
+                      const WbCraftFigures   *figures,
+                      const WbCraftLimits    *limits,
+                      const WbCraftEstimates *estimates,
+                      WbCraftWithin           within,
+                      guint64                 seed,
+                      guint                   draws,
+                      WbCraftKeepGoing        keep_going,
+                      gpointer                user)
+{
+  g_autoptr (WbCraftRanking) self = g_new0 (WbCraftRanking, 1);
+  g_autofree gboolean *failed = g_new0 (gboolean, MAX (data->cells->len, 1));
+  Job job = { data, figures, limits, estimates, seed, draws > 0 ? draws : USUAL_DRAWS, failed, keep_going, user, 0, 1 };
+
+  self->seed = seed;
+  self->draws = job.draws;
+  self->within = within;
+  for (guint cell = 0; cell < data->cells->len; cell++)
+    failed[cell] = wb_craft_verdict_has_crossed (limits, cell);
+  make_groups (self, data, estimates);
+  for (guint g = 0; g < self->n_groups; g++)
+    {
+      job.from = (double) g / self->n_groups;
+      job.to = (double) (g + 1) / self->n_groups;
+      if (!rank_group (&job, &self->groups[g]))
+        return NULL;
+    }
+  return g_steal_pointer (&self);
+}
+
+void
+wb_craft_ranking_free (WbCraftRanking *self)
+{
+  if (self == NULL)
+    return;
+  for (guint g = 0; g < self->n_groups; g++)
+    {
+      for (guint i = 0; i < self->groups[g].n_cells; i++)
+        {
+          g_free (self->groups[g].cells[i].p_rank);
+          g_ptr_array_unref (self->groups[g].cells[i].reasons);
+          g_array_unref (self->groups[g].cells[i].parts);
+        }
+      g_free (self->groups[g].cells);
+    }
+  g_free (self->groups);
+  g_free (self);
+}

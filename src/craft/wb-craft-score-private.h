@@ -1,0 +1,48 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-craft-source-private.h"
+
+G_BEGIN_DECLS
+
+/*
+ * The score of a group of cells (design 5.6). In every draw each recipe's figures
+ * are drawn from their estimates; its candles stand for 15 equal-chance strata of
+ * the spread between candles, strata of different figures paired at random (Latin
+ * hypercube: McKay, Beckman and Conover, Technometrics 21 (1979) 239-245). A
+ * candle's score is the weighted geometric mean of the desirabilities of all aims
+ * (Derringer and Suich 1980), times the chance that no reading limit is crossed in
+ * its burns: a candle that crosses scores 0. The recipe's score of the draw is the
+ * mean over its candles.
+ */
+typedef struct
+{
+  guint    n_cells;
+  guint    n_draws;
+  double  *recipe;        /* n_draws × n_cells */
+  double  *candle;        /* n_draws × n_cells: one candle of each draw */
+  double  *p_cross;       /* a cell */
+  GArray  *aims;          /* WbCraftAim: all of the profile */
+  gboolean *dropped;      /* an aim: no cell of the group has it */
+  double  *desirability;  /* aims × cells: expected, of the next candle; NAN where dropped */
+  gboolean *borrowed;     /* aims × cells */
+} WbCraftScore;
+
+/*
+ * members: cells with burns that count. failed: a cell each, TRUE where a counting
+ * sample crossed a limit: the cell then scores 0 in every draw. NULL: stopped.
+ */
+WbCraftScore *wb_craft_score_new  (const WbDataset        *data,
+                                   const WbCraftEstimates *estimates,
+                                   const guint            *members,
+                                   const gboolean         *failed,
+                                   guint                   n,
+                                   guint64                 seed,
+                                   guint                   draws,
+                                   WbCraftKeepGoing        keep_going,
+                                   gpointer                user);
+void          wb_craft_score_free (WbCraftScore *self);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbCraftScore, wb_craft_score_free)
+
+G_END_DECLS

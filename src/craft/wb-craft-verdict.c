@@ -1,0 +1,370 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-craft-verdict-private.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#define NEAR_ENOUGH 0.9
+#define CROSS_AT_MOST 0.05
+#define FAR_CHANCE 0.02
+#define FAR_LOSS 0.1
+#define BURNS_AT_LEAST 2
+#define HOUSE_SAMPLES 3
+
+char *
+wb_craft_dup_chance (double p)
+{
+  long in_hundred = lround (100 * p);
+
+  if (p > 0 && in_hundred == 0)
+    return g_strdup (_("fewer than 1 in 100"));
+  if (p < 1 && in_hundred == 100)
+    return g_strdup (_("more than 99 in 100"));
+  /* Translators: a chance, said as a count. */
+  return g_strdup_printf (_("%ld in 100"), in_hundred);
+}
+
+static void G_GNUC_PRINTF (4, 5)
+add_reason (WbCraftRanked *ranked,
+            const char    *code,
+            gint64         entry,
+            const char    *format,
+            ...)
+{
+  WbCraftReason *reason = g_new0 (WbCraftReason, 1);
+  va_list args;
+
+  va_start (args, format);
+  reason->code = g_strdup (code);
+  reason->text = g_strdup_vprintf (format, args);
+  reason->entry = entry;
+  va_end (args);
+  g_ptr_array_add (ranked->reasons, reason);
+}
+
+gboolean
+wb_craft_verdict_has_crossed (const WbCraftLimits *limits,
+                              guint                cell)
+{
+  for (guint i = 0; i < limits->n_limits; i++)
+    if (wb_craft_limits_get (limits, cell, i)->state == WB_CRAFT_LIMIT_CROSSED)
+      return TRUE;
+  return FALSE;
+}
+
+static void
+tell_crossings (const WbDataset     *data,
+                const WbCraftLimits *limits,
+                WbCraftRanked       *ranked)
+{
+  for (guint i = 0; i < limits->n_limits; i++)
+    {
+      const WbCraftLimit *limit = wb_craft_limits_get (limits, ranked->cell, i);
+      g_autofree char *text = NULL;
+
+      if (limit->state == WB_CRAFT_LIMIT_CROSSED)
+        {
+          text = wb_craft_limit_dup_text (data, limit);
+          add_reason (ranked, "limit_crossed", limit->reading, _("A limit was crossed: %s."), text);
+        }
+      else if (limit->set_aside_only)
+        {
+          text = wb_craft_limit_dup_text (data, limit);
+          add_reason (ranked, "set_aside_crossed", limit->reading,
+                      _("A sample that was set aside crossed a limit: %s."), text);
+        }
+      else if (limit->state == WB_CRAFT_LIMIT_OFF)
+        {
+          const WbLimit *record = g_ptr_array_index (data->limits, i);
+
+          add_reason (ranked, "limit_off", 0, _("A limit is turned off: %s."),
+                      g_dgettext (GETTEXT_PACKAGE, wb_limit_kind_get_label (record->kind)));
+        }
+    }
+}
+
+static guint
+samples_wanted (const WbDataset *data)
+{
+  gint64 wanted = data->protocol != NULL ? data->protocol->samples_wanted : HOUSE_SAMPLES;
+
+  return (guint) CLAMP (wanted, 1, 1000); /* WB_INTEGER_NONE falls to 1 */
+}
+
+static guint
+count_ended (const WbDataset      *data,
+             const WbCraftFigures *figures,
+             guint                 cell)
+{
+  guint ended = 0;
+
+  for (guint i = 0; i < figures->n_samples; i++)
+    {
+      const WbSample *sample = wb_dataset_get_sample (data, i);
+
+      if (g_array_index (data->sample_cell, guint, i) == cell && sample->set_aside == NULL
+          && sample->set_aside_cause < 0 && figures->ended[i])
+        ended++;
+    }
+  return ended;
+}
+
+/* A limit that a reading measures: flame and temperatures. What is watched is judged by what was noted. */
+static gboolean
+must_be_read (const WbLimit *limit)
+{
+  return !limit->off && (limit->kind == WB_LIMIT_FLAME || limit->kind == WB_LIMIT_FLAME_HOUSE
+                         || limit->kind == WB_LIMIT_VESSEL || limit->kind == WB_LIMIT_BASE);
+}
+
+static gboolean
+tell_missing_samples (const WbDataset      *data,
+                      const WbCraftFigures *figures,
+                      WbCraftRanked        *ranked)
+{
+  guint wanted = samples_wanted (data);
+  guint ended = count_ended (data, figures, ranked->cell);
+  gboolean missing = FALSE;
+
+  if (ranked->samples < wanted)
+    {
+      add_reason (ranked, "few_samples", 0, _("Samples burnt: %u of %u."), ranked->samples, wanted);
+      missing = TRUE;
+    }
+  if (ended < wanted)
+    {
+      add_reason (ranked, "not_burnt_down", 0,
+                  _("Samples burnt to the end that the protocol states: %u of %u. The upper part does not foretell the lower."),
+                  ended, wanted);
+      missing = TRUE;
+    }
+  return missing;
+}
+
+static gboolean
+tell_missing_limits (const WbDataset     *data,
+                     const WbCraftLimits *limits,
+                     WbCraftRanked       *ranked)
+{
+  guint wanted = samples_wanted (data);
+  gboolean missing = FALSE;
+
+  for (guint i = 0; i < limits->n_limits; i++)
+    {
+      const WbLimit *record = g_ptr_array_index (data->limits, i);
+      const WbCraftLimit *limit = wb_craft_limits_get (limits, ranked->cell, i);
+
+      if (!must_be_read (record) || limit->samples_read >= wanted)
+        continue;
+      add_reason (ranked, "limit_not_tested", 0, _("%s: read in the lower third on %u of %u samples."),
+                  g_dgettext (GETTEXT_PACKAGE, wb_limit_kind_get_label (record->kind)), limit->samples_read, wanted);
+      missing = TRUE;
+    }
+  return missing;
+}
+
+static gboolean
+tell_missing_certainty (WbCraftRanked *ranked)
+{
+  g_autofree char *near_best = wb_craft_dup_chance (ranked->p_near);
+  g_autofree char *crossing = wb_craft_dup_chance (ranked->p_cross);
+  gboolean missing = FALSE;
+
+  if (!(ranked->p_near >= NEAR_ENOUGH))
+    {
+      add_reason (ranked, "not_near_best", 0,
+                  _("Its chance of being within 0.05 of the best is %s; 90 are asked."), near_best);
+      missing = TRUE;
+    }
+  if (ranked->p_cross > CROSS_AT_MOST)
+    {
+      add_reason (ranked, "may_cross", 0, _("The next candle would cross a limit in its burns: %s; at most 5 are allowed."),
+                  crossing);
+      missing = TRUE;
+    }
+  return missing;
+}
+
+static gboolean
+every_stage_read (const WbCraftEstimates *estimates,
+                  const WbCraftRanked    *ranked)
+{
+  const WbCraftCell *cell = &estimates->cells[ranked->cell];
+
+  for (WbStage stage = 0; stage < WB_N_STAGES; stage++)
+    if (cell->stage_figure[stage][WB_FIGURE_FLAME].burns == 0 && cell->stage_figure[stage][WB_FIGURE_VESSEL].burns == 0
+        && cell->stage_growth[stage].readings == 0)
+      return FALSE;
+  return TRUE;
+}
+
+static gboolean
+is_far_behind (const WbCraftRanked *ranked)
+{
+  return ranked->p_near < FAR_CHANCE && ranked->expected_loss > FAR_LOSS;
+}
+
+static void
+tell_distance (WbCraftRanked *ranked,
+               gboolean       for_good)
+{
+  g_autofree char *loss = wb_number_format (ranked->expected_loss, 2, NULL);
+
+  add_reason (ranked, "far_behind", 0, for_good
+              ? _("It scores %s below the best on average, over its whole life.")
+              : _("It scores %s below the best on average so far; the rest of its life may still change that."), loss);
+}
+
+/* Why its pool tells no time to a full melt pool; NULL when it does. */
+static const char *
+why_no_full_pool (const WbCraftCell *cell)
+{
+  gboolean read = FALSE;
+
+  for (WbStage stage = 0; stage < WB_N_STAGES && !read; stage++)
+    {
+      const WbCraftGrowth *growth = &cell->stage_growth[stage];
+
+      read = growth->status == WB_CRAFT_FIT_ALL_AT_WALL || growth->status == WB_CRAFT_FIT_OK
+             || growth->status == WB_CRAFT_FIT_ONE_SAMPLE;
+    }
+  return read ? NULL : wb_craft_fit_status_get_label (cell->growth.status);
+}
+
+static gboolean
+tell_too_little (const WbCraftCell *cell,
+                 WbCraftRanked     *ranked)
+{
+  const char *why = why_no_full_pool (cell);
+
+  if (cell->burns == 0)
+    {
+      add_reason (ranked, "no_burns", 0, _("No burn of this combination counts yet."));
+      return TRUE;
+    }
+  if (cell->burns < BURNS_AT_LEAST)
+    {
+      add_reason (ranked, "few_burns", 0, _("One burn alone decides nothing: two are asked at least."));
+      return TRUE;
+    }
+  if (why != NULL)
+    {
+      add_reason (ranked, "no_full_pool", 0, _("The time to a full melt pool is not known: %s."), why);
+      return TRUE;
+    }
+  return FALSE;
+}
+
+static void
+tell_figure (WbCraftRanked     *ranked,
+             const WbCraftPart *part)
+{
+  const char *figure = g_dgettext (GETTEXT_PACKAGE, wb_figure_get_label (part->figure));
+  const char *stage = g_dgettext (GETTEXT_PACKAGE, wb_stage_get_label (part->stage));
+
+  if (part->dropped)
+    add_reason (ranked, "figure_not_read", 0, _("Not read in any combination, so out of the score: %s, %s."), figure, stage);
+  else
+    add_reason (ranked, "figure_borrowed", 0, _("Not read in this combination, so taken from the others: %s, %s."),
+                figure, stage);
+}
+
+/* A figure of growth may be "never" and yet be read: only the borrowed mark tells. */
+static gboolean
+is_borrowed (const WbCraftCell *cell,
+             const WbCraftPart *part)
+{
+  if (part->figure == WB_FIGURE_FULL_POOL)
+    return cell->stage_growth[part->stage].readings == 0;
+  return isnan (part->value);
+}
+
+/* What the score had to do without: a whole stage in one reason, else each figure. */
+static void
+tell_dropped (const WbCraftCell *cell,
+              WbCraftRanked     *ranked)
+{
+  for (WbStage stage = 0; stage < WB_N_STAGES; stage++)
+    {
+      gboolean any = FALSE;
+
+      for (guint i = 0; i < ranked->parts->len; i++)
+        {
+          const WbCraftPart *part = &g_array_index (ranked->parts, WbCraftPart, i);
+
+          any = any || (part->stage == stage && !part->dropped);
+        }
+      if (!any && ranked->parts->len > 0)
+        {
+          add_reason (ranked, "stage_not_read", 0, _("Nothing was read in the %s, so it is out of the score."),
+                      g_dgettext (GETTEXT_PACKAGE, wb_stage_get_label (stage)));
+          continue;
+        }
+      for (guint i = 0; i < ranked->parts->len; i++)
+        {
+          const WbCraftPart *part = &g_array_index (ranked->parts, WbCraftPart, i);
+
+          if (part->stage == stage && (part->dropped || is_borrowed (cell, part)))
+            tell_figure (ranked, part);
+        }
+    }
+}
+
+void
+wb_craft_verdict_judge (const WbDataset        *data,
+                        const WbCraftFigures   *figures,
+                        const WbCraftLimits    *limits,
+                        const WbCraftEstimates *estimates,
+                        WbCraftRanked          *ranked)
+{
+  const WbCraftCell *cell = &estimates->cells[ranked->cell];
+  gboolean missing = FALSE;
+
+  tell_crossings (data, limits, ranked);
+  if (wb_craft_verdict_has_crossed (limits, ranked->cell))
+    ranked->verdict = WB_CRAFT_VERDICT_REJECTED;
+  else if (tell_too_little (cell, ranked))
+    ranked->verdict = WB_CRAFT_VERDICT_TOO_LITTLE_DATA;
+  else if (is_far_behind (ranked) && every_stage_read (estimates, ranked))
+    {
+      ranked->verdict = WB_CRAFT_VERDICT_REJECTED;
+      tell_distance (ranked, TRUE);
+    }
+  else
+    {
+      missing = tell_missing_samples (data, figures, ranked) || missing;
+      missing = tell_missing_limits (data, limits, ranked) || missing;
+      missing = tell_missing_certainty (ranked) || missing;
+      if (is_far_behind (ranked))
+        tell_distance (ranked, FALSE);
+      ranked->verdict = missing ? WB_CRAFT_VERDICT_CANDIDATE : WB_CRAFT_VERDICT_RECOMMENDED;
+      if (!missing)
+        add_reason (ranked, "burnt_down", 0,
+                    _("%u samples were burnt to the end that the protocol states, and crossed no limit."),
+                    count_ended (data, figures, ranked->cell));
+    }
+  tell_dropped (cell, ranked);
+}
+
+static const struct { const char *key, *label; } verdicts[] = {
+  [WB_CRAFT_VERDICT_RECOMMENDED] = { "recommended", N_("recommended") },
+  [WB_CRAFT_VERDICT_CANDIDATE] = { "candidate", N_("candidate") },
+  [WB_CRAFT_VERDICT_REJECTED] = { "rejected", N_("rejected") },
+  [WB_CRAFT_VERDICT_TOO_LITTLE_DATA] = { "too_little_data", N_("too little data") },
+};
+
+const char *
+wb_craft_verdict_get_key (WbCraftVerdict verdict)
+{
+  g_return_val_if_fail (verdict < G_N_ELEMENTS (verdicts), "unknown");
+  return verdicts[verdict].key;
+}
+
+const char *
+wb_craft_verdict_get_label (WbCraftVerdict verdict)
+{
+  g_return_val_if_fail (verdict < G_N_ELEMENTS (verdicts), "");
+  return _(verdicts[verdict].label);
+}
