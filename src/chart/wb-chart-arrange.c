@@ -144,7 +144,8 @@ place_common_headings (Arrangement *a)
       a->area.y += height;
       a->area.height -= height;
     }
-  if (a->common_plan)
+  a->layout->scale_y = a->common_plan ? -1.0 : NAN;
+  if (a->common_plan && a->level < NO_AXIS_LABELS)
     {
       a->area.height -= a->tick + 3.0;
       a->layout->scale_y = a->area.y + a->area.height + 3.0;
@@ -549,7 +550,6 @@ wb_chart_arrange (WbChartLayout *layout,
   a.common_y = !plan && n > 1 && (wb_chart_get_share (chart) & WB_CHART_SHARE_Y) != 0;
 
   a.common_plan = plan && n > 1 && wb_chart_get_share (chart) == WB_CHART_SHARE_BOTH;
-  layout->scale_y = NAN;
 
   if (!find_ranges (&a, error))
     return FALSE;

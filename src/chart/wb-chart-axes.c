@@ -61,14 +61,6 @@ wb_chart_axes_find_ticks (WbChartLayout      *layout,
   return ticks;
 }
 
-/* Every how manyeth category is labelled, so that a label has at least `least` points along the axis. */
-static guint
-category_stride (double step,
-                 double least)
-{
-  return step >= least ? 1 : (guint) ceil (least / fmax (step, 0.01));
-}
-
 static double
 category_step (const WbChartTicks *ticks,
                double              length)
@@ -76,18 +68,27 @@ category_step (const WbChartTicks *ticks,
   return length / (ticks->high - ticks->low);
 }
 
+/* Every how manyeth category is labelled, so that a label has room for a few letters. */
+static guint
+get_stride (WbChartLayout      *layout,
+            const WbChartTicks *ticks,
+            double              length)
+{
+  double step = category_step (ticks, length), least = tick_line (layout) * 2.2;
+
+  return step >= least ? 1 : (guint) ceil (least / fmax (step, 0.01));
+}
+
+/* As wide as the categories that it stands for. */
 static PangoLayout *
 create_category (WbChartLayout      *layout,
                  const WbChartTicks *ticks,
                  gsize               index,
-                 double              length,
-                 guint              *stride)
+                 double              length)
 {
-  double       step = category_step (ticks, length);
-  PangoLayout *pango;
+  double       width = category_step (ticks, length) * get_stride (layout, ticks, length) - LABEL_AIR;
+  PangoLayout *pango = wb_chart_text_create (layout, WB_CHART_FONT_TICK, ticks->ticks[index].text, width, CATEGORY_LINES);
 
-  *stride = category_stride (step, tick_line (layout) * 2.2);
-  pango = wb_chart_text_create (layout, WB_CHART_FONT_TICK, ticks->ticks[index].text, step * *stride - LABEL_AIR, CATEGORY_LINES);
   pango_layout_set_alignment (pango, PANGO_ALIGN_CENTER);
 
   return pango;
@@ -113,15 +114,14 @@ wb_chart_axes_get_height (WbChartLayout      *layout,
   if (ticks->n == 0)
     return 0.0;
 
-  for (gsize i = 0; i < ticks->n; i++)
+  guint stride = get_stride (layout, ticks, length);
+  for (gsize i = stride / 2; i < ticks->n; i += stride)
     {
-      guint                   stride;
+      g_autoptr (PangoLayout) pango = create_category (layout, ticks, i, length);
       double                  height;
-      g_autoptr (PangoLayout) pango = create_category (layout, ticks, i, length, &stride);
 
       wb_chart_text_measure (pango, NULL, &height);
       tallest = fmax (tallest, height);
-      i += stride - 1;
     }
 
   return tallest;
@@ -164,17 +164,17 @@ place_categories (WbChartLayout      *layout,
                   double              top)
 {
   const WbChartTicks *ticks = frame->x_ticks;
-  guint               stride = 1;
+  guint               stride = get_stride (layout, ticks, frame->plot.width);
 
-  for (gsize i = 0; i < ticks->n; i += stride)
+  /* Of every few categories the middle one is named. */
+  for (gsize i = stride / 2; i < ticks->n; i += stride)
     {
-      PangoLayout *pango = create_category (layout, ticks, i, frame->plot.width, &stride);
-      double       at = wb_chart_map_at (&frame->x, ticks->ticks[i].value), width;
+      PangoLayout *pango = create_category (layout, ticks, i, frame->plot.width);
+      double       width, left;
 
       wb_chart_text_measure (pango, &width, NULL);
-      /* Of every few categories the label stands under the first: it must not reach out of the plot. */
-      double left = fmax (at - width / 2.0, frame->plot.x);
-      if (left + width > frame->plot.x + frame->plot.width + LABEL_AIR)
+      left = wb_chart_map_at (&frame->x, ticks->ticks[i].value) - width / 2.0;
+      if (left < frame->plot.x - LABEL_AIR || left + width > frame->plot.x + frame->plot.width + LABEL_AIR)
         {
           g_object_unref (pango);
           break;

@@ -28,12 +28,15 @@ find_pixel (cairo_t *cr)
 }
 
 static gboolean
-has_layer (const WbChartFrame *frame,
-           WbChartLayerKind    kind)
+has_cells (const WbChartFrame *frame)
 {
   for (guint i = 0; i < frame->panel->layers->len; i++)
-    if (((const WbChartLayer *) g_ptr_array_index (frame->panel->layers, i))->kind == kind)
-      return TRUE;
+    {
+      const WbChartLayer *layer = g_ptr_array_index (frame->panel->layers, i);
+
+      if (layer->kind == WB_CHART_LAYER_HEAT && layer->n_rows * layer->n_columns > 0)
+        return TRUE;
+    }
 
   return FALSE;
 }
@@ -109,7 +112,7 @@ draw_axes (const WbChartPen *pen)
   gboolean            y_category = frame->panel->y->scale == WB_CHART_SCALE_CATEGORY;
 
   /* Cells have their own edges. */
-  if (has_layer (frame, WB_CHART_LAYER_HEAT))
+  if (has_cells (frame))
     return;
 
   cairo_new_path (pen->cr);

@@ -368,6 +368,12 @@ label_empty (WbChartLayout *layout,
 
   pango_layout_set_alignment (pango, PANGO_ALIGN_CENTER);
   wb_chart_text_measure (pango, &width, &height);
+  if (width > plot->width || height > plot->height)
+    {
+      g_object_unref (pango);
+      return;
+    }
+
   WbChartText *text = wb_chart_text_add (layout, WB_CHART_ITEM_NOTE, (int) panel, -1, pango, plot->x + (plot->width - width) / 2.0,
                                          plot->y + (plot->height - height) / 2.0);
   text->role = WB_CHART_COLOUR_INK_SOFT;

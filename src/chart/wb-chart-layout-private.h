@@ -64,7 +64,7 @@ struct _WbChartLayout
   GArray       *texts;  /* WbChartText */
   GArray       *frames; /* WbChartFrame, one a panel */
   GPtrArray    *ticks;  /* WbChartTicks */
-  double        scale_y; /* top of the scale bar that all plans share; NaN: each has its own */
+  double        scale_y; /* top of the scale bar that all plans share; NaN: each has its own, below 0: none has */
 };
 
 typedef enum

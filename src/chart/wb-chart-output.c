@@ -94,6 +94,24 @@ set_metadata (cairo_surface_t     *surface,
     cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_SUBJECT, description);
 }
 
+/* cairo names an SVG's one group by a counter of the process, and refers to it nowhere: the name goes, for the same bytes each time. */
+static void
+drop_group_name (GByteArray *bytes)
+{
+  static const char name[] = " id=\"surface";
+  const char       *text = (const char *) bytes->data;
+  const char       *start = g_strstr_len (text, (gssize) bytes->len, name);
+
+  if (start == NULL)
+    return;
+
+  guint from = (guint) (start - text), to = from + (guint) strlen (name);
+  while (to < bytes->len && g_ascii_isdigit (bytes->data[to]))
+    to++;
+  if (to < bytes->len && bytes->data[to] == '"')
+    g_byte_array_remove_range (bytes, from, to + 1 - from);
+}
+
 static gboolean
 draw_page (const WbChartLayout *layout,
            const WbChartOutput *output,
@@ -115,6 +133,8 @@ draw_page (const WbChartLayout *layout,
   if (status == CAIRO_STATUS_SUCCESS)
     status = cairo_surface_status (surface);
   cairo_surface_destroy (surface);
+  if (output->format == WB_CHART_FORMAT_SVG)
+    drop_group_name (bytes);
 
   return check_status (status, error);
 }

@@ -174,6 +174,6 @@ wb_chart_rings_label (WbChartLayout *layout,
 {
   if (wb_chart_get_n_panels (layout->chart) == 1)
     label_circles (layout, panel);
-  if (panel == 0 || isnan (layout->scale_y))
+  if (isnan (layout->scale_y) || (panel == 0 && layout->scale_y >= 0.0))
     label_scale (layout, panel);
 }

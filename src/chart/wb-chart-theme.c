@@ -16,8 +16,8 @@ static const WbChartColour series_light[WB_CHART_N_SERIES_COLOURS] = {
 };
 
 static const WbChartColour series_dark[WB_CHART_N_SERIES_COLOURS] = {
-  RGB (0xa69bfe), RGB (0xf0dd85), RGB (0x2ee2b8), RGB (0xb887b4),
-  RGB (0xb0db43), RGB (0xf5767e), RGB (0x98bff4), RGB (0xc27e15),
+  RGB (0xa789fb), RGB (0xfbd6be), RGB (0x65cb59), RGB (0xd762bf),
+  RGB (0xb9d034), RGB (0xea6372), RGB (0x3ae7fe), RGB (0xdc98b4),
 };
 
 static const WbChartColour roles[WB_CHART_N_THEMES][WB_CHART_N_COLOURS] = {

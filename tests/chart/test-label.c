@@ -1,0 +1,186 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "sample-charts.h"
+#include "test-chart.h"
+#include "wb-chart-layout.h"
+
+static const WbChartItem *
+find (const WbChartLayout *layout,
+      WbChartItemKind      kind,
+      const char          *text)
+{
+  for (gsize i = 0; i < wb_chart_layout_get_n_items (layout); i++)
+    {
+      const WbChartItem *item = wb_chart_layout_get_item (layout, i);
+
+      if (item->kind == kind && (text == NULL || g_strcmp0 (item->text, text) == 0))
+        return item;
+    }
+
+  return NULL;
+}
+
+static WbChart *
+create_lines (int n)
+{
+  static const double x[] = { 0, 1 };
+  WbChart            *chart = wb_chart_new ("Lines", NULL);
+  WbChartPanel       *panel = wb_chart_add_panel (chart, 0, 0, NULL);
+
+  for (int i = 0; i < n; i++)
+    {
+      g_autofree char *name = g_strdup_printf ("Line %d", i);
+      double           y[] = { 0.0, 10.0 + i * 0.01 };
+
+      wb_chart_layer_add_line (panel, name, i, WB_CHART_LINE_JOINED, 2, x, y);
+    }
+
+  return chart;
+}
+
+/* Five lines that end at the same place: five names right of the plot, in the order of the ends. */
+static void
+test_ends (void)
+{
+  g_autoptr (WbChart)       chart = create_lines (5);
+  g_autoptr (WbChartLayout) layout = wb_chart_layout_new (chart, 480, 320, 1.0, NULL);
+  WbChartRect               plot = wb_chart_layout_get_plot (layout, 0);
+  double                    last = INFINITY;
+
+  for (int i = 0; i < 5; i++)
+    {
+      g_autofree char   *name = g_strdup_printf ("Line %d", i);
+      const WbChartItem *item = find (layout, WB_CHART_ITEM_LINE_LABEL, name);
+
+      g_assert_nonnull (item);
+      g_assert_cmpint (item->layer, ==, i);
+      g_assert_cmpfloat (item->rect.x, >, plot.x + plot.width);
+      g_assert_cmpfloat (item->rect.y, <, last);
+      last = item->rect.y;
+    }
+  g_assert_null (find (layout, WB_CHART_ITEM_KEY, NULL));
+}
+
+/* More names than the plot is high go into the key, none is at a line's end. */
+static void
+test_key (void)
+{
+  g_autoptr (WbChart)       chart = create_lines (40);
+  g_autoptr (WbChartLayout) layout = wb_chart_layout_new (chart, 480, 320, 1.0, NULL);
+
+  g_assert_null (find (layout, WB_CHART_ITEM_LINE_LABEL, NULL));
+  g_assert_nonnull (find (layout, WB_CHART_ITEM_KEY, "Line 0"));
+}
+
+/* What the key leaves out, it counts. */
+static void
+test_key_rest (void)
+{
+  g_autoptr (WbChart)       chart = create_lines (40);
+  g_autoptr (WbChartLayout) layout = wb_chart_layout_new (chart, 320, 200, 1.0, NULL);
+  guint                     named = 0;
+  const WbChartItem        *rest = NULL;
+
+  for (gsize i = 0; i < wb_chart_layout_get_n_items (layout); i++)
+    {
+      const WbChartItem *item = wb_chart_layout_get_item (layout, i);
+
+      if (item->kind == WB_CHART_ITEM_KEY && g_str_has_prefix (item->text, "Line"))
+        named++;
+      else if (item->kind == WB_CHART_ITEM_KEY)
+        rest = item;
+    }
+  g_assert_nonnull (rest);
+
+  g_autofree char *expected = g_strdup_printf ("and %u more", 40 - named);
+  g_assert_cmpstr (rest->text, ==, expected);
+}
+
+static void
+test_wall (void)
+{
+  g_autoptr (WbChart)       chart = sample_charts_create (0);
+  g_autoptr (WbChartLayout) layout = wb_chart_layout_new (chart, 480, 320, 1.0, NULL);
+  const WbChartItem        *label = find (layout, WB_CHART_ITEM_RULE_LABEL, "Wall, 74 mm");
+  double                    x, y;
+
+  g_assert_nonnull (label);
+  g_assert_true (wb_chart_layout_map (layout, 0, 0.0, 74.0, &x, &y));
+  g_assert_true (fabs (label->rect.y - y) < 6.0 || fabs (label->rect.y + label->rect.height - y) < 6.0);
+}
+
+static void
+test_cells (void)
+{
+  guint index;
+
+  for (index = 0; g_strcmp0 (sample_charts_get_name (index), "heat") != 0; index++)
+    ;
+  g_autoptr (WbChart)       chart = sample_charts_create (index);
+  g_autoptr (WbChartLayout) large = wb_chart_layout_new (chart, 480, 320, 1.0, NULL), small = wb_chart_layout_new (chart, 150, 120, 1.0, NULL);
+  guint                     n = 0;
+
+  for (gsize i = 0; i < wb_chart_layout_get_n_items (large); i++)
+    n += wb_chart_layout_get_item (large, i)->kind == WB_CHART_ITEM_VALUE;
+  /* 24 cells, two of them without a value. */
+  g_assert_cmpuint (n, ==, 22);
+
+  /* All numbers or none. */
+  g_assert_null (find (small, WB_CHART_ITEM_VALUE, NULL));
+}
+
+static void
+test_no_data (void)
+{
+  g_autoptr (WbChart) chart = wb_chart_new ("Empty", NULL);
+  WbChartPanel       *panel = wb_chart_add_panel (chart, 0, 0, NULL);
+
+  g_assert_true (wb_chart_panel_is_empty (panel));
+  wb_chart_layer_add_rule (panel, "Limit", WB_CHART_RULE_LIMIT, WB_CHART_Y, 50.0);
+  g_assert_true (wb_chart_panel_is_empty (panel));
+  wb_chart_panel_set_empty_text (panel, "Nothing read yet");
+  g_autoptr (WbChartLayout) layout = wb_chart_layout_new (chart, 320, 200, 1.0, NULL);
+  g_assert_nonnull (find (layout, WB_CHART_ITEM_NOTE, "Nothing read yet"));
+  /* A scale without data would be made up. */
+  g_assert_null (find (layout, WB_CHART_ITEM_TICK_LABEL, NULL));
+
+  static const double x[] = { 1.0 }, y[] = { 2.0 };
+  wb_chart_layer_add_line (panel, "one", 0, WB_CHART_LINE_MARKERS, 1, x, y);
+  g_assert_false (wb_chart_panel_is_empty (panel));
+  g_autoptr (WbChartLayout) filled = wb_chart_layout_new (chart, 320, 200, 1.0, NULL);
+  g_assert_null (find (filled, WB_CHART_ITEM_NOTE, NULL));
+  g_assert_nonnull (find (filled, WB_CHART_ITEM_TICK_LABEL, NULL));
+}
+
+/* Small multiples say the label of a shared axis once. */
+static void
+test_shared_heading (void)
+{
+  guint index, n = 0;
+
+  for (index = 0; g_strcmp0 (sample_charts_get_name (index), "grid") != 0; index++)
+    ;
+  g_autoptr (WbChart)       chart = sample_charts_create (index);
+  g_autoptr (WbChartLayout) layout = wb_chart_layout_new (chart, 600, 400, 1.0, NULL);
+  for (gsize i = 0; i < wb_chart_layout_get_n_items (layout); i++)
+    n += wb_chart_layout_get_item (layout, i)->kind == WB_CHART_ITEM_AXIS_LABEL;
+  g_assert_cmpuint (n, ==, 2);
+  g_assert_nonnull (find (layout, WB_CHART_ITEM_AXIS_LABEL, "Pool diameter, mm"));
+  g_assert_nonnull (find (layout, WB_CHART_ITEM_AXIS_LABEL, "Time since lighting, h"));
+}
+
+void
+test_label_add (void)
+{
+  g_test_add_func ("/chart/label/names-at-line-ends-are-moved-apart", test_ends);
+  g_test_add_func ("/chart/label/names-that-do-not-fit-go-into-the-key", test_key);
+  g_test_add_func ("/chart/label/the-key-counts-what-it-leaves-out", test_key_rest);
+  g_test_add_func ("/chart/label/a-wall-is-named-beside-its-line", test_wall);
+  g_test_add_func ("/chart/label/cells-carry-all-numbers-or-none", test_cells);
+  g_test_add_func ("/chart/label/an-empty-panel-says-so", test_no_data);
+  g_test_add_func ("/chart/label/shared-axes-are-named-once", test_shared_heading);
+}
