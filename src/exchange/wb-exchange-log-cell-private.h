@@ -14,6 +14,9 @@ typedef struct _WbExchangeLogCells WbExchangeLogCells;
 WbExchangeLogCells *wb_exchange_log_cells_new  (const WbExchangeCsvRecord *header, GError **error);
 void                wb_exchange_log_cells_free (WbExchangeLogCells *self);
 
+/* Passes over an unknown column from here on, if the file has one of that name. */
+void                wb_exchange_log_cells_drop (WbExchangeLogCells *self, const char *name);
+
 /* The decimal sign of the first cell that tells one; '\0': none does. */
 char                wb_exchange_log_cells_find_decimal (const WbExchangeLogCells *self, const WbExchangeCsvRecord *record);
 void                wb_exchange_log_cells_set_decimal  (WbExchangeLogCells *self, char decimal);

@@ -21,7 +21,7 @@ typedef struct
 {
   char                      *name;
   const WbExchangeLogColumn *known;   /* NULL: an unknown column */
-  guint                      extra;   /* its place in WbLogRow.extra then */
+  guint                      extra;   /* its place in WbLogRow.extra then; G_MAXUINT: passed over */
 } Binding;
 
 /* One rule that the row at hand breaks. */
@@ -138,6 +138,32 @@ wb_exchange_log_cells_new (const WbExchangeCsvRecord *header,
   return g_steal_pointer (&self);
 }
 
+void
+wb_exchange_log_cells_drop (WbExchangeLogCells *self,
+                            const char         *name)
+{
+  g_autoptr (GPtrArray) extra = g_ptr_array_new ();
+
+  for (guint i = 0; i < self->n_bindings; i++)
+    {
+      Binding *binding = &self->bindings[i];
+
+      if (binding->known != NULL)
+        continue;
+      if (strcmp (binding->name, name) == 0 || binding->extra == G_MAXUINT)
+        {
+          binding->extra = G_MAXUINT;
+          continue;
+        }
+      binding->extra = extra->len;
+      g_ptr_array_add (extra, binding->name);
+    }
+  self->n_extra = extra->len;
+  g_ptr_array_add (extra, NULL);
+  g_strfreev (self->extra);
+  self->extra = g_strdupv ((char **) extra->pdata);
+}
+
 static void
 forget_breaches (WbExchangeLogCells *self)
 {
@@ -183,6 +209,9 @@ read_cell (WbExchangeLogCells *self, guint index, const WbExchangeCsvCell *cell,
 static void
 read_extra (WbExchangeLogCells *self, guint index, const WbExchangeCsvCell *cell, WbLogRow *row)
 {
+  if (self->bindings[index].extra == G_MAXUINT)
+    return;
+
   char **slot = &row->extra[self->bindings[index].extra];
   const char *text = wb_exchange_text_skip_guard (cell->text);
 

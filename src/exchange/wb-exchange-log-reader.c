@@ -6,6 +6,7 @@
 #include "wb-exchange-csv.h"
 #include "wb-exchange-error.h"
 #include "wb-exchange-log-cell-private.h"
+#include "wb-exchange-log-writer.h"
 
 #include <glib/gi18n-lib.h>
 #include <string.h>
@@ -184,6 +185,12 @@ wb_exchange_log_reader_next (WbExchangeLogReader *self,
       default:
         return WB_EXCHANGE_LOG_ERROR;
       }
+}
+
+void
+wb_exchange_log_reader_drop_mark (WbExchangeLogReader *self)
+{
+  wb_exchange_log_cells_drop (self->cells, WB_EXCHANGE_LOG_INVENTED_COLUMN);
 }
 
 char

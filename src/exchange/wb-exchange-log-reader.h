@@ -40,6 +40,11 @@ void                 wb_exchange_log_reader_free (WbExchangeLogReader *self);
  */
 WbExchangeLogResult  wb_exchange_log_reader_next (WbExchangeLogReader *self, WbLogRow *row, GPtrArray *remarks, GError **error);
 
+/*
+ * Before the first row: passes over the column by which an export of invented
+ * data says so, for a notebook that says so itself and writes it again.
+ */
+void                 wb_exchange_log_reader_drop_mark     (WbExchangeLogReader *self);
 char                 wb_exchange_log_reader_get_delimiter (const WbExchangeLogReader *self); /* ',', ';' or '\t' */
 char                 wb_exchange_log_reader_get_decimal   (const WbExchangeLogReader *self); /* '.' or ',' */
 /* Names of the unknown columns, in the order of WbLogRow.extra; NULL-terminated, owned by the reader. */

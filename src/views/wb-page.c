@@ -17,6 +17,9 @@ typedef struct
 
 G_DEFINE_ABSTRACT_TYPE_WITH_PRIVATE (WbPage, wb_page, GTK_TYPE_WIDGET)
 
+enum { RELEASED, N_SIGNALS };
+static guint signals[N_SIGNALS];
+
 static WbPagePrivate *
 get_private (WbPage *self)
 {
@@ -131,6 +134,7 @@ wb_page_class_init (WbPageClass *klass)
   klass->update_actions = wb_page_real_nothing;
   klass->dup_title = wb_page_real_dup_title;
   klass->leave = wb_page_real_leave;
+  signals[RELEASED] = g_signal_new ("released", WB_TYPE_PAGE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "page");
 }
@@ -203,6 +207,13 @@ wb_page_leave (WbPage *self)
 {
   g_return_val_if_fail (WB_IS_PAGE (self), TRUE);
   return WB_PAGE_GET_CLASS (self)->leave (self);
+}
+
+void
+wb_page_release (WbPage *self)
+{
+  g_return_if_fail (WB_IS_PAGE (self));
+  g_signal_emit (self, signals[RELEASED], 0);
 }
 
 WbDesk *

@@ -38,7 +38,7 @@ struct _WbPageClass
   void       (*update_actions) (WbPage *self);
   /* What the page shows, for people; NULL leaves the title that stands in the window's table. Caller frees. */
   char      *(*dup_title)      (WbPage *self);
-  /* FALSE keeps the window on this page or open; the page has asked the person why. */
+  /* FALSE keeps the window on this page, or open: the page asks the person, and calls wb_page_release() once it may be left. */
   gboolean   (*leave)          (WbPage *self);
 };
 
@@ -50,6 +50,8 @@ void                wb_page_reload         (WbPage *self);
 void                wb_page_update_actions (WbPage *self);
 char               *wb_page_dup_title      (WbPage *self);
 gboolean            wb_page_leave          (WbPage *self);
+/* The person agreed to leave after all: the window goes where it was asked to go. Signal "released". */
+void                wb_page_release        (WbPage *self);
 
 /* Both NULL: none is open. */
 WbDesk             *wb_page_get_desk       (WbPage *self);

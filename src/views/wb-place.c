@@ -3,12 +3,14 @@
 
 #include "wb-place.h"
 
+#include "wb-materials-page.h"
 #include "wb-today-page.h"
 
 #include <glib/gi18n.h>
 
 static const WbPlace places[] = {
   { "today", N_("Today"), wb_today_page_get_type, FALSE },
+  { "materials", N_("Materials"), wb_materials_page_get_type, FALSE },
   { NULL, NULL, NULL, FALSE }
 };
 

@@ -48,6 +48,9 @@ struct _WbWindow
   /* state */
   const WbPlace        *place;      /* shown; NULL before the first */
   gint64                experiment; /* open; 0: none, or one being planned */
+  const WbPlace        *wanted;     /* where to go once the page is released; NULL: nowhere */
+  gint64                wanted_experiment;
+  gboolean              wants_close; /* close once the page is released */
   gboolean              may_close;  /* the person said so though something is alight */
 };
 
@@ -191,6 +194,18 @@ find_page (WbWindow      *self,
   return page != NULL ? WB_PAGE (page) : NULL;
 }
 
+static void
+on_page_released_cb (WbWindow *self)
+{
+  const WbPlace *wanted = self->wanted;
+
+  self->wanted = NULL;
+  if (self->wants_close)
+    gtk_window_close (GTK_WINDOW (self));
+  else if (wanted != NULL)
+    wb_window_go (self, wanted->name, self->wanted_experiment);
+}
+
 static WbPage *
 ensure_page (WbWindow      *self,
              const WbPlace *place)
@@ -200,6 +215,7 @@ ensure_page (WbWindow      *self,
   if (page != NULL)
     return page;
   page = g_object_new (place->get_type (), NULL);
+  g_signal_connect_object (page, "released", G_CALLBACK (on_page_released_cb), self, G_CONNECT_SWAPPED);
   gtk_stack_add_named (self->stack, GTK_WIDGET (page), place->name);
   if (self->desk != NULL)
     wb_page_open (page, self->desk);
@@ -369,7 +385,10 @@ wb_window_close_request (GtkWindow *window)
   int width, height;
 
   if (self->place != NULL && !wb_page_leave (ensure_page (self, self->place)))
-    return TRUE;
+    {
+      self->wants_close = TRUE;
+      return TRUE;
+    }
   if (self->desk != NULL && wb_app_bench_get_alight (wb_desk_get_bench (self->desk)) > 0 && !self->may_close)
     {
       wb_question_ask (GTK_WIDGET (self), _("Candles are still alight"),
@@ -572,7 +591,12 @@ wb_window_go (WbWindow   *self,
     return FALSE;
   if (self->place != NULL && (place != self->place || experiment != self->experiment) &&
       !wb_page_leave (ensure_page (self, self->place)))
-    return FALSE;
+    {
+      self->wanted = place;
+      self->wanted_experiment = experiment;
+      self->wants_close = FALSE;
+      return FALSE;
+    }
 
   page = ensure_page (self, place);
   self->place = place;

@@ -42,5 +42,7 @@ main (int    argc,
   g_test_init (&argc, &argv, G_TEST_OPTION_ISOLATE_DIRS, NULL);
   test_exchange_add_csv ();
   test_exchange_add_log_reader ();
+  test_exchange_add_log_writer ();
+  test_exchange_add_place ();
   return g_test_run ();
 }

@@ -1,0 +1,204 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-material-editor.h"
+
+#include "wb-bundle.h"
+#include "wb-material-parts.h"
+#include "wb-record-form.h"
+#include "wb-save-mark.h"
+
+#include <glib/gi18n.h>
+
+struct _WbMaterialEditor
+{
+  GtkWidget             parent_instance;
+
+  /* children */
+  GtkStack             *stack;
+  GtkWidget            *scrolled;
+  GtkLabel             *title;
+  WbRecordForm         *form;
+  WbMaterialParts      *parts;
+  WbMaterialParts      *lots;
+  GtkLabel             *problem;
+  WbSaveMark           *mark;
+
+  /* owned */
+  WbAppNotebook        *notebook;
+
+  /* borrowed */
+  const WbMaterialKind *kind;
+
+  /* state */
+  gboolean              has_record;
+  gint64                id;
+};
+
+G_DEFINE_FINAL_TYPE (WbMaterialEditor, wb_material_editor, GTK_TYPE_WIDGET)
+
+enum { CHANGED, N_SIGNALS };
+static guint signals[N_SIGNALS];
+
+static void
+on_form_changed_cb (WbMaterialEditor *self)
+{
+  wb_material_editor_set_problem (self, NULL, NULL);
+  wb_save_mark_set (self->mark, WB_SAVE_IDLE, NULL);
+  g_signal_emit (self, signals[CHANGED], 0);
+}
+
+static void
+on_form_activate_cb (WbMaterialEditor *self)
+{
+  gtk_widget_activate_action (GTK_WIDGET (self), "page.save", NULL);
+}
+
+static void
+wb_material_editor_dispose (GObject *object)
+{
+  WbMaterialEditor *self = WB_MATERIAL_EDITOR (object);
+
+  g_clear_object (&self->notebook);
+  gtk_widget_dispose_template (GTK_WIDGET (self), WB_TYPE_MATERIAL_EDITOR);
+  G_OBJECT_CLASS (wb_material_editor_parent_class)->dispose (object);
+}
+
+static void
+wb_material_editor_class_init (WbMaterialEditorClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  g_type_ensure (WB_TYPE_RECORD_FORM);
+  g_type_ensure (WB_TYPE_MATERIAL_PARTS);
+  g_type_ensure (WB_TYPE_SAVE_MARK);
+  G_OBJECT_CLASS (klass)->dispose = wb_material_editor_dispose;
+  signals[CHANGED] = g_signal_new ("changed", WB_TYPE_MATERIAL_EDITOR, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "material-editor.ui");
+  gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, stack);
+  gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, scrolled);
+  gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, title);
+  gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, form);
+  gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, parts);
+  gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, lots);
+  gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, problem);
+  gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, mark);
+  gtk_widget_class_bind_template_callback (widget_class, on_form_changed_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_form_activate_cb);
+}
+
+static void
+wb_material_editor_init (WbMaterialEditor *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+}
+
+void
+wb_material_editor_show (WbMaterialEditor     *self,
+                         WbAppNotebook        *notebook,
+                         const WbMaterialKind *kind,
+                         gconstpointer         record)
+{
+  const WbNotebook *settings;
+  g_autofree char *title = NULL;
+
+  g_return_if_fail (WB_IS_MATERIAL_EDITOR (self));
+  g_return_if_fail (record == NULL || (notebook != NULL && kind != NULL));
+
+  g_set_object (&self->notebook, notebook);
+  self->kind = kind;
+  self->has_record = record != NULL;
+  self->id = record != NULL ? ((const WbRecord *) record)->id : 0;
+  wb_material_editor_set_problem (self, NULL, NULL);
+  wb_save_mark_set (self->mark, WB_SAVE_IDLE, NULL);
+  gtk_widget_set_visible (GTK_WIDGET (self->parts), FALSE);
+  gtk_widget_set_visible (GTK_WIDGET (self->lots), FALSE);
+  gtk_stack_set_visible_child_name (self->stack, record != NULL ? "form" : "none");
+  if (record != NULL)
+    {
+      settings = wb_app_notebook_get_settings (notebook);
+      title = self->id != 0 ? wb_material_dup_title (record) : g_strdup (_(kind->new_title));
+      wb_record_form_set_us_units (self->form, settings != NULL && settings->us_units);
+      gtk_label_set_text (self->title, title);
+      gtk_adjustment_set_value (gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (self->scrolled)), 0.0);
+    }
+  wb_record_form_set_record (self->form, record);
+  gtk_widget_set_sensitive (GTK_WIDGET (self->form), notebook == NULL || !wb_app_notebook_get_read_only (notebook));
+}
+
+void
+wb_material_editor_show_parts (WbMaterialEditor     *self,
+                               const WbAppMaterials *materials)
+{
+  g_return_if_fail (WB_IS_MATERIAL_EDITOR (self));
+
+  /* What is not stored yet has nothing that could belong to it. */
+  gtk_widget_set_visible (GTK_WIDGET (self->lots), self->id != 0);
+  gtk_widget_set_visible (GTK_WIDGET (self->parts), self->id != 0 && self->kind->part_type != NULL);
+  if (self->id == 0)
+    return;
+  wb_material_parts_show (self->lots, self->notebook, materials, &wb_lot_type, "material", self->id, _("Lots"));
+  if (self->kind->part_type != NULL)
+    wb_material_parts_show (self->parts, self->notebook, materials, self->kind->part_type, self->kind->part_owner, self->id,
+                            _(self->kind->parts_title));
+}
+
+gint64
+wb_material_editor_get_id (WbMaterialEditor *self)
+{
+  g_return_val_if_fail (WB_IS_MATERIAL_EDITOR (self), 0);
+  return self->id;
+}
+
+gboolean
+wb_material_editor_has_record (WbMaterialEditor *self)
+{
+  g_return_val_if_fail (WB_IS_MATERIAL_EDITOR (self), FALSE);
+  return self->has_record;
+}
+
+gboolean
+wb_material_editor_get_touched (WbMaterialEditor *self)
+{
+  g_return_val_if_fail (WB_IS_MATERIAL_EDITOR (self), FALSE);
+  return self->has_record && wb_record_form_get_touched (self->form);
+}
+
+gboolean
+wb_material_editor_check (WbMaterialEditor *self)
+{
+  g_return_val_if_fail (WB_IS_MATERIAL_EDITOR (self), FALSE);
+  return wb_record_form_check (self->form);
+}
+
+gpointer
+wb_material_editor_dup_record (WbMaterialEditor *self)
+{
+  g_return_val_if_fail (WB_IS_MATERIAL_EDITOR (self), NULL);
+  return self->has_record ? wb_record_form_dup_record (self->form) : NULL;
+}
+
+void
+wb_material_editor_set_problem (WbMaterialEditor *self,
+                                const char       *field,
+                                const char       *text)
+{
+  g_return_if_fail (WB_IS_MATERIAL_EDITOR (self));
+
+  if (field != NULL && wb_record_form_set_problem (self->form, field, text))
+    return;
+  gtk_label_set_text (self->problem, text != NULL ? text : "");
+  gtk_widget_set_tooltip_text (GTK_WIDGET (self->problem), text);
+}
+
+void
+wb_material_editor_set_saving (WbMaterialEditor *self,
+                               gboolean          saving)
+{
+  g_return_if_fail (WB_IS_MATERIAL_EDITOR (self));
+
+  if (saving)
+    wb_save_mark_set (self->mark, WB_SAVE_SAVING, NULL);
+  else if (wb_save_mark_get_state (self->mark) == WB_SAVE_SAVING)
+    wb_save_mark_set (self->mark, WB_SAVE_SAVED, NULL);
+}

@@ -1,0 +1,31 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include <gtk/gtk.h>
+
+#include "wb-app-notebook.h"
+#include "wb-material-kind.h"
+
+G_BEGIN_DECLS
+
+/* The form of one material with what belongs to it. Its buttons are the page's actions. Signal "changed": the person typed. */
+#define WB_TYPE_MATERIAL_EDITOR (wb_material_editor_get_type ())
+G_DECLARE_FINAL_TYPE (WbMaterialEditor, wb_material_editor, WB, MATERIAL_EDITOR, GtkWidget)
+
+/* record id 0: a new one. The record is copied. NULL: nothing is chosen. */
+void       wb_material_editor_show       (WbMaterialEditor *self, WbAppNotebook *notebook, const WbMaterialKind *kind,
+                                          gconstpointer record);
+/* Lots and parts of the record that is shown, from what was just read. */
+void       wb_material_editor_show_parts (WbMaterialEditor *self, const WbAppMaterials *materials);
+/* Id of the record that is shown; 0: a new one or none. */
+gint64     wb_material_editor_get_id     (WbMaterialEditor *self);
+gboolean   wb_material_editor_has_record (WbMaterialEditor *self);
+gboolean   wb_material_editor_get_touched (WbMaterialEditor *self);
+gboolean   wb_material_editor_check      (WbMaterialEditor *self);
+/* What the fields hold; caller frees. NULL: nothing is chosen. */
+gpointer   wb_material_editor_dup_record (WbMaterialEditor *self);
+/* Words at a field, or below the form where `field` is NULL; NULL text takes the latter off. */
+void       wb_material_editor_set_problem (WbMaterialEditor *self, const char *field, const char *text);
+void       wb_material_editor_set_saving (WbMaterialEditor *self, gboolean saving);
+
+G_END_DECLS

@@ -1,0 +1,31 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-app-query.h"
+#include "wb-material.h"
+
+G_BEGIN_DECLS
+
+/* A kind of material as the Materials page shows it. */
+typedef struct
+{
+  const WbRecordType *type;
+  const char         *title;       /* N_()-marked plural: "Vessels" */
+  const char         *new_title;   /* N_()-marked: "New vessel" */
+  const WbRecordType *part_type;   /* what belongs to one: guides of a wick, parts of a blend; NULL: nothing */
+  const char         *part_owner;  /* the part's reference field to its owner */
+  const char         *parts_title; /* N_()-marked */
+} WbMaterialKind;
+
+/* In the order of the tabs; static. */
+const WbMaterialKind *wb_material_kinds_get (guint *n);
+/* Borrowed from the materials: GPtrArray of records of that type; never NULL for a kind's type or part type. */
+GPtrArray            *wb_material_kind_list (const WbAppMaterials *materials, const WbRecordType *type);
+/* One line that tells this one from its like: "paraffin · 0.86 g/cm³"; may be empty. Caller frees. */
+char                 *wb_material_dup_summary (gconstpointer material, gboolean us_units);
+/* One line of a part or a lot: "Any wax: 60 to 75 mm". Caller frees. */
+char                 *wb_material_dup_part_title (gconstpointer part, const WbAppMaterials *materials, gboolean us_units);
+/* Another record of the list that people could not tell from this one; NULL: none. */
+gconstpointer         wb_material_find_double (GPtrArray *list, gconstpointer material);
+
+G_END_DECLS

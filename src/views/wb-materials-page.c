@@ -1,0 +1,712 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-materials-page.h"
+
+#include "wb-bundle.h"
+#include "wb-material-editor.h"
+#include "wb-material-item.h"
+#include "wb-material-kind.h"
+#include "wb-problem.h"
+#include "wb-question.h"
+
+#include <glib/gi18n.h>
+
+/* What the person asked for while something unsaved stood in the form; done once it may be dropped. */
+typedef enum
+{
+  WANT_NOTHING,
+  WANT_ITEM,   /* show wanted_id */
+  WANT_KIND,   /* show wanted_kind */
+  WANT_NEW,
+  WANT_LEAVE
+} Want;
+
+struct _WbMaterialsPage
+{
+  WbPage                parent_instance;
+
+  /* children */
+  GtkBox               *kinds;
+  GtkWidget            *add;
+  GtkLabel             *add_label;
+  GtkSearchEntry       *search;
+  GtkStack             *list_stack;
+  GtkListView          *list;
+  GtkLabel             *empty;
+  WbMaterialEditor     *editor;
+
+  /* owned */
+  WbAppMaterials       *materials; /* as last read; NULL: not yet */
+  GListStore           *items;     /* of the kind */
+  GtkFilterListModel   *filtered;
+  GtkSingleSelection   *selection;
+  GCancellable         *cancellable;
+
+  /* borrowed */
+  const WbMaterialKind *kind;
+  const WbMaterialKind *wanted_kind;
+
+  /* state */
+  Want                  want;
+  gint64                wanted_id;
+  gint64                shown_after; /* id to show once it is read: what was just saved */
+  gboolean              quiet;       /* the program selects */
+  gboolean              saving;
+};
+
+G_DEFINE_FINAL_TYPE (WbMaterialsPage, wb_materials_page, WB_TYPE_PAGE)
+
+static gboolean
+is_us (WbMaterialsPage *self)
+{
+  WbAppNotebook *notebook = wb_page_get_notebook (WB_PAGE (self));
+  const WbNotebook *settings = notebook != NULL ? wb_app_notebook_get_settings (notebook) : NULL;
+
+  return settings != NULL && settings->us_units;
+}
+
+static WbMaterialItem *
+find_item (WbMaterialsPage *self,
+           gint64           id,
+           guint           *position)
+{
+  GListModel *model = G_LIST_MODEL (self->filtered);
+
+  for (guint i = 0; i < g_list_model_get_n_items (model); i++)
+    {
+      g_autoptr (WbMaterialItem) item = g_list_model_get_item (model, i);
+
+      if (wb_material_item_get_id (item) == id)
+        {
+          *position = i;
+          return item;
+        }
+    }
+  *position = GTK_INVALID_LIST_POSITION;
+  return NULL;
+}
+
+static void
+select_shown (WbMaterialsPage *self)
+{
+  guint position = GTK_INVALID_LIST_POSITION;
+
+  if (wb_material_editor_get_id (self->editor) != 0)
+    find_item (self, wb_material_editor_get_id (self->editor), &position);
+  self->quiet = TRUE;
+  gtk_single_selection_set_selected (self->selection, position);
+  self->quiet = FALSE;
+}
+
+static void
+show_record (WbMaterialsPage *self,
+             gconstpointer    record)
+{
+  wb_material_editor_show (self->editor, wb_page_get_notebook (WB_PAGE (self)), self->kind, record);
+  if (record != NULL && self->materials != NULL)
+    wb_material_editor_show_parts (self->editor, self->materials);
+  select_shown (self);
+  wb_page_update_actions (WB_PAGE (self));
+}
+
+static void
+show_new (WbMaterialsPage *self)
+{
+  g_autoptr (WbRecord) record = wb_record_new (self->kind->type);
+
+  show_record (self, record);
+  gtk_widget_child_focus (GTK_WIDGET (self->editor), GTK_DIR_TAB_FORWARD);
+}
+
+static void
+update_list_stack (WbMaterialsPage *self)
+{
+  gboolean any = g_list_model_get_n_items (G_LIST_MODEL (self->items)) > 0;
+  gboolean found = g_list_model_get_n_items (G_LIST_MODEL (self->filtered)) > 0;
+
+  gtk_label_set_text (self->empty, any ? _("Nothing of that name") : _("None entered yet"));
+  gtk_stack_set_visible_child_name (self->list_stack, found ? "list" : "empty");
+}
+
+static void
+fill_list (WbMaterialsPage *self)
+{
+  GPtrArray *records = self->materials != NULL ? wb_material_kind_list (self->materials, self->kind->type) : NULL;
+  g_autoptr (GPtrArray) items = g_ptr_array_new_with_free_func (g_object_unref);
+
+  for (guint i = 0; records != NULL && i < records->len; i++)
+    g_ptr_array_add (items, wb_material_item_new (records->pdata[i], is_us (self)));
+  self->quiet = TRUE;
+  g_list_store_splice (self->items, 0, g_list_model_get_n_items (G_LIST_MODEL (self->items)), items->pdata, items->len);
+  self->quiet = FALSE;
+  update_list_stack (self);
+}
+
+static gconstpointer
+find_record (WbMaterialsPage *self,
+             gint64           id)
+{
+  GPtrArray *records = self->materials != NULL ? wb_material_kind_list (self->materials, self->kind->type) : NULL;
+
+  for (guint i = 0; records != NULL && i < records->len; i++)
+    if (((const WbRecord *) records->pdata[i])->id == id)
+      return records->pdata[i];
+  return NULL;
+}
+
+static void
+set_kind (WbMaterialsPage      *self,
+          const WbMaterialKind *kind)
+{
+  GAction *action = g_action_map_lookup_action (G_ACTION_MAP (wb_page_get_actions (WB_PAGE (self))), "kind");
+
+  self->kind = kind;
+  g_simple_action_set_state (G_SIMPLE_ACTION (action), g_variant_new_string (kind->type->name));
+  gtk_label_set_text (self->add_label, _(kind->new_title));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->add), GTK_ACCESSIBLE_PROPERTY_LABEL, _(kind->new_title), -1);
+  gtk_editable_set_text (GTK_EDITABLE (self->search), "");
+  fill_list (self);
+  show_record (self, NULL);
+}
+
+static void
+do_wanted (WbMaterialsPage *self)
+{
+  Want want = self->want;
+
+  self->want = WANT_NOTHING;
+  switch (want)
+    {
+    case WANT_ITEM:
+      show_record (self, find_record (self, self->wanted_id));
+      break;
+    case WANT_KIND:
+      set_kind (self, self->wanted_kind);
+      break;
+    case WANT_NEW:
+      show_new (self);
+      break;
+    case WANT_LEAVE:
+      wb_page_release (WB_PAGE (self));
+      break;
+    case WANT_NOTHING:
+    default:
+      break;
+    }
+}
+
+static void
+on_discard_answered_cb (gboolean yes,
+                        gpointer user)
+{
+  g_autoptr (WbMaterialsPage) self = user;
+
+  if (self->editor == NULL)
+    return;
+  if (!yes)
+    {
+      self->want = WANT_NOTHING;
+      select_shown (self);
+      return;
+    }
+  show_record (self, find_record (self, wb_material_editor_get_id (self->editor)));
+  do_wanted (self);
+}
+
+/* Does it at once, or after the person agreed to drop what is typed and not saved. */
+static void
+want (WbMaterialsPage *self,
+      Want             what)
+{
+  self->want = what;
+  if (!wb_material_editor_get_touched (self->editor))
+    do_wanted (self);
+  else
+    wb_question_ask (GTK_WIDGET (self), _("What you typed is not saved"), _("Save it first, or drop it."), _("_Drop it"), TRUE,
+                     on_discard_answered_cb, g_object_ref (self));
+}
+
+static void
+on_selected_cb (WbMaterialsPage *self)
+{
+  WbMaterialItem *item = gtk_single_selection_get_selected_item (self->selection);
+
+  if (self->quiet || item == NULL || wb_material_item_get_id (item) == wb_material_editor_get_id (self->editor))
+    return;
+  self->wanted_id = wb_material_item_get_id (item);
+  want (self, WANT_ITEM);
+}
+
+static void
+on_search_changed_cb (WbMaterialsPage *self)
+{
+  GtkFilter *filter = gtk_filter_list_model_get_filter (self->filtered);
+
+  self->quiet = TRUE;
+  gtk_filter_changed (filter, GTK_FILTER_CHANGE_DIFFERENT);
+  self->quiet = FALSE;
+  update_list_stack (self);
+  select_shown (self);
+}
+
+static gboolean
+match (gpointer item,
+       gpointer user)
+{
+  WbMaterialsPage *self = user;
+
+  return wb_material_item_matches (item, gtk_editable_get_text (GTK_EDITABLE (self->search)));
+}
+
+static void
+on_editor_changed_cb (WbMaterialsPage *self)
+{
+  wb_page_update_actions (WB_PAGE (self));
+}
+
+static GtkWidget *
+line_new (const char *style)
+{
+  GtkWidget *label = g_object_new (GTK_TYPE_LABEL,
+                                   "xalign", 0.0,
+                                   "ellipsize", PANGO_ELLIPSIZE_END,
+                                   "single-line-mode", TRUE,
+                                   NULL);
+
+  if (style != NULL)
+    gtk_widget_add_css_class (label, style);
+  return label;
+}
+
+static void
+on_setup_cb (GtkSignalListItemFactory *factory,
+             GtkListItem              *list_item)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+
+  gtk_box_append (GTK_BOX (box), line_new (NULL));
+  gtk_box_append (GTK_BOX (box), line_new ("dim-label"));
+  gtk_list_item_set_child (list_item, box);
+}
+
+static void
+on_bind_cb (GtkSignalListItemFactory *factory,
+            GtkListItem              *list_item)
+{
+  WbMaterialItem *item = gtk_list_item_get_item (list_item);
+  GtkWidget *box = gtk_list_item_get_child (list_item);
+  GtkWidget *title = gtk_widget_get_first_child (box);
+  GtkWidget *summary = gtk_widget_get_next_sibling (title);
+
+  gtk_label_set_text (GTK_LABEL (title), wb_material_item_get_title (item));
+  gtk_label_set_text (GTK_LABEL (summary), wb_material_item_get_summary (item));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (box), GTK_ACCESSIBLE_PROPERTY_LABEL, wb_material_item_get_title (item),
+                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, wb_material_item_get_summary (item), -1);
+}
+
+static void
+on_loaded_cb (GObject      *source,
+              GAsyncResult *result,
+              gpointer      data)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbAppMaterials) materials = wb_app_query_materials_finish (WB_APP_NOTEBOOK (source), result, &error);
+  WbMaterialsPage *self;
+  gint64 id;
+
+  if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    return;
+  self = WB_MATERIALS_PAGE (data);
+  if (materials == NULL)
+    {
+      wb_problem_show (GTK_WIDGET (self), _("The materials could not be read"), error);
+      return;
+    }
+  g_clear_pointer (&self->materials, wb_app_materials_free);
+  self->materials = g_steal_pointer (&materials);
+  id = self->shown_after != 0 ? self->shown_after : wb_material_editor_get_id (self->editor);
+  self->shown_after = 0;
+  fill_list (self);
+  /* A half-typed form is left alone; its save will say if somebody else changed the record. */
+  if (wb_material_editor_get_touched (self->editor) || (id == 0 && wb_material_editor_has_record (self->editor)))
+    {
+      wb_material_editor_show_parts (self->editor, self->materials);
+      select_shown (self);
+    }
+  else
+    show_record (self, find_record (self, id));
+}
+
+static gint64
+saved_id (GArray *ids)
+{
+  return ids != NULL && ids->len > 0 ? g_array_index (ids, gint64, 0) : 0;
+}
+
+static void
+on_saved_cb (GObject      *source,
+             GAsyncResult *result,
+             gpointer      data)
+{
+  g_autoptr (WbMaterialsPage) self = data;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GArray) ids = NULL;
+  gint64 entry = wb_app_notebook_save_finish (WB_APP_NOTEBOOK (source), result, &ids, &error);
+
+  if (self->editor == NULL || WB_APP_NOTEBOOK (source) != wb_page_get_notebook (WB_PAGE (self)))
+    return;
+  self->saving = FALSE;
+  if (entry != 0 || g_error_matches (error, WB_APP_ERROR, WB_APP_ERROR_NOTHING))
+    {
+      g_autoptr (WbRecord) record = wb_material_editor_dup_record (self->editor);
+
+      /* The form holds what is stored now; its entry number comes with the reading that follows. */
+      if (saved_id (ids) != 0)
+        record->id = saved_id (ids);
+      record->entry = entry != 0 ? entry : record->entry;
+      self->shown_after = record->id;
+      show_record (self, record);
+      wb_material_editor_set_saving (self->editor, TRUE);
+      wb_material_editor_set_saving (self->editor, FALSE);
+      wb_page_reload (WB_PAGE (self));
+    }
+  else
+    {
+      g_autofree char *words = NULL;
+
+      wb_problem_dup_words (NULL, error, NULL, &words);
+      wb_material_editor_set_problem (self->editor, NULL, words);
+      wb_problem_show (GTK_WIDGET (self), _("The material was not saved"), error);
+      wb_page_update_actions (WB_PAGE (self));
+    }
+}
+
+static const char *
+identity_field (const WbRecordType *type)
+{
+  return type == &wb_wick_type ? "size" : "name";
+}
+
+static void
+on_save_cb (GSimpleAction *action,
+            GVariant      *parameter,
+            gpointer       user)
+{
+  WbMaterialsPage *self = user;
+  g_autoptr (WbRecord) record = NULL;
+  g_autofree char *title = NULL;
+  g_autofree char *why = NULL;
+
+  if (!wb_material_editor_check (self->editor))
+    return;
+  record = wb_material_editor_dup_record (self->editor);
+  if (self->materials != NULL && wb_material_find_double (wb_material_kind_list (self->materials, self->kind->type), record) != NULL)
+    {
+      wb_material_editor_set_problem (self->editor, identity_field (self->kind->type), _("There is one of that name already"));
+      return;
+    }
+  title = wb_material_dup_title (record);
+  why = g_strdup_printf (record->id == 0 ? _("Add %s") : _("Change %s"), title);
+  self->saving = TRUE;
+  wb_material_editor_set_problem (self->editor, NULL, NULL);
+  wb_material_editor_set_saving (self->editor, TRUE);
+  wb_page_update_actions (WB_PAGE (self));
+  wb_app_notebook_save_record_async (wb_page_get_notebook (WB_PAGE (self)), why, record, NULL, on_saved_cb,
+                                     g_object_ref (self));
+}
+
+static void
+on_revert_cb (GSimpleAction *action,
+              GVariant      *parameter,
+              gpointer       user)
+{
+  WbMaterialsPage *self = user;
+
+  show_record (self, find_record (self, wb_material_editor_get_id (self->editor)));
+}
+
+static void
+on_new_cb (GSimpleAction *action,
+           GVariant      *parameter,
+           gpointer       user)
+{
+  want (WB_MATERIALS_PAGE (user), WANT_NEW);
+}
+
+static void
+on_duplicate_cb (GSimpleAction *action,
+                 GVariant      *parameter,
+                 gpointer       user)
+{
+  WbMaterialsPage *self = user;
+  g_autoptr (WbRecord) record = wb_material_editor_dup_record (self->editor);
+  const WbFieldSpec *field = wb_record_type_find_field (self->kind->type, identity_field (self->kind->type));
+  g_autofree char *name = g_strdup_printf (_("%s, copy"), wb_record_get_text (record, field));
+
+  record->id = 0;
+  record->entry = 0;
+  wb_record_set_text (record, field, name);
+  show_record (self, record);
+}
+
+static void
+on_deleted_cb (GObject      *source,
+               GAsyncResult *result,
+               gpointer      data)
+{
+  g_autoptr (WbMaterialsPage) self = data;
+  g_autoptr (GError) error = NULL;
+
+  if (wb_app_notebook_save_finish (WB_APP_NOTEBOOK (source), result, NULL, &error) != 0 || self->editor == NULL)
+    return;
+  wb_problem_show (GTK_WIDGET (self), _("The material was not deleted"), error);
+}
+
+static void
+on_delete_answered_cb (gboolean yes,
+                       gpointer user)
+{
+  g_autoptr (WbMaterialsPage) self = user;
+  gconstpointer record = self->editor != NULL ? find_record (self, wb_material_editor_get_id (self->editor)) : NULL;
+  g_autofree char *title = NULL;
+  g_autofree char *why = NULL;
+
+  if (!yes || record == NULL)
+    return;
+  title = wb_material_dup_title (record);
+  why = g_strdup_printf (_("Delete %s"), title);
+  wb_app_notebook_delete_async (wb_page_get_notebook (WB_PAGE (self)), why, record, NULL, on_deleted_cb, g_object_ref (self));
+}
+
+static void
+on_uses_cb (GObject      *source,
+            GAsyncResult *result,
+            gpointer      data)
+{
+  g_autoptr (WbMaterialsPage) self = data;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GPtrArray) uses = wb_app_query_uses_finish (WB_APP_NOTEBOOK (source), result, &error);
+  gconstpointer record = self->editor != NULL ? find_record (self, wb_material_editor_get_id (self->editor)) : NULL;
+  g_autofree char *title = NULL;
+  g_autofree char *heading = NULL;
+
+  if (record == NULL)
+    return;
+  if (uses == NULL)
+    {
+      wb_problem_show (GTK_WIDGET (self), _("The material was not deleted"), error);
+      return;
+    }
+  title = wb_material_dup_title (record);
+  if (uses->len > 0)
+    {
+      g_autofree char *list = NULL;
+
+      g_ptr_array_add (uses, NULL);
+      list = g_strjoinv ("\n", (char **) uses->pdata);
+      heading = g_strdup_printf (_("%s is in use"), title);
+      wb_question_tell (GTK_WIDGET (self), heading, list);
+      return;
+    }
+  heading = g_strdup_printf (_("Delete %s?"), title);
+  wb_question_ask (GTK_WIDGET (self), heading, _("Nothing uses it. Undo brings it back; the record keeps its history."),
+                   _("_Delete"), TRUE, on_delete_answered_cb, g_object_ref (self));
+}
+
+static void
+on_delete_cb (GSimpleAction *action,
+              GVariant      *parameter,
+              gpointer       user)
+{
+  WbMaterialsPage *self = user;
+
+  wb_app_query_uses_async (wb_page_get_notebook (WB_PAGE (self)), self->kind->type, wb_material_editor_get_id (self->editor),
+                           NULL, on_uses_cb, g_object_ref (self));
+}
+
+static void
+on_find_cb (GSimpleAction *action,
+            GVariant      *parameter,
+            gpointer       user)
+{
+  gtk_widget_grab_focus (GTK_WIDGET (WB_MATERIALS_PAGE (user)->search));
+}
+
+static void
+on_kind_cb (GSimpleAction *action,
+            GVariant      *parameter,
+            gpointer       user)
+{
+  WbMaterialsPage *self = user;
+  guint n;
+  const WbMaterialKind *kinds = wb_material_kinds_get (&n);
+
+  for (guint i = 0; i < n; i++)
+    if (g_str_equal (kinds[i].type->name, g_variant_get_string (parameter, NULL)) && &kinds[i] != self->kind)
+      {
+        self->wanted_kind = &kinds[i];
+        want (self, WANT_KIND);
+      }
+}
+
+static const GActionEntry actions[] = {
+  { "kind", on_kind_cb, "s", "'vessel'", NULL },
+  { "new", on_new_cb, NULL, NULL, NULL },
+  { "save", on_save_cb, NULL, NULL, NULL },
+  { "revert", on_revert_cb, NULL, NULL, NULL },
+  { "duplicate", on_duplicate_cb, NULL, NULL, NULL },
+  { "delete", on_delete_cb, NULL, NULL, NULL },
+  { "find", on_find_cb, NULL, NULL, NULL },
+};
+
+static void
+wb_materials_page_update_actions (WbPage *page)
+{
+  WbMaterialsPage *self = WB_MATERIALS_PAGE (page);
+  WbAppNotebook *notebook = wb_page_get_notebook (page);
+  gboolean writable = notebook != NULL && !wb_app_notebook_get_read_only (notebook) && !self->saving;
+  gboolean touched = wb_material_editor_get_touched (self->editor);
+  gboolean has = wb_material_editor_has_record (self->editor);
+  gboolean stored = wb_material_editor_get_id (self->editor) != 0;
+
+  wb_page_enable_action (page, "kind", notebook != NULL);
+  wb_page_enable_action (page, "new", writable);
+  wb_page_enable_action (page, "save", writable && has && (touched || !stored));
+  wb_page_enable_action (page, "revert", writable && has && (touched || !stored));
+  wb_page_enable_action (page, "duplicate", writable && stored && !touched);
+  wb_page_enable_action (page, "delete", writable && stored && !touched);
+  wb_page_enable_action (page, "find", notebook != NULL);
+}
+
+static void
+stop_reading (WbMaterialsPage *self)
+{
+  if (self->cancellable != NULL)
+    g_cancellable_cancel (self->cancellable);
+  g_clear_object (&self->cancellable);
+}
+
+static void
+wb_materials_page_reload (WbPage *page)
+{
+  WbMaterialsPage *self = WB_MATERIALS_PAGE (page);
+  WbAppNotebook *notebook = wb_page_get_notebook (page);
+
+  stop_reading (self);
+  if (notebook == NULL)
+    return;
+  self->cancellable = g_cancellable_new ();
+  wb_app_query_materials_async (notebook, self->cancellable, on_loaded_cb, self);
+}
+
+static void
+wb_materials_page_close (WbPage *page)
+{
+  WbMaterialsPage *self = WB_MATERIALS_PAGE (page);
+
+  stop_reading (self);
+  g_clear_pointer (&self->materials, wb_app_materials_free);
+  self->saving = FALSE;
+  self->want = WANT_NOTHING;
+  g_list_store_remove_all (self->items);
+  wb_material_editor_show (self->editor, NULL, self->kind, NULL);
+  WB_PAGE_CLASS (wb_materials_page_parent_class)->close (page);
+}
+
+static gboolean
+wb_materials_page_leave (WbPage *page)
+{
+  WbMaterialsPage *self = WB_MATERIALS_PAGE (page);
+
+  if (!wb_material_editor_get_touched (self->editor))
+    return TRUE;
+  want (self, WANT_LEAVE);
+  return FALSE;
+}
+
+static void
+wb_materials_page_dispose (GObject *object)
+{
+  WbMaterialsPage *self = WB_MATERIALS_PAGE (object);
+
+  stop_reading (self);
+  if (self->list != NULL)
+    gtk_list_view_set_model (self->list, NULL);
+  g_clear_object (&self->selection);
+  g_clear_object (&self->filtered);
+  g_clear_object (&self->items);
+  gtk_widget_dispose_template (GTK_WIDGET (self), WB_TYPE_MATERIALS_PAGE);
+  G_OBJECT_CLASS (wb_materials_page_parent_class)->dispose (object);
+}
+
+static void
+wb_materials_page_finalize (GObject *object)
+{
+  g_clear_pointer (&WB_MATERIALS_PAGE (object)->materials, wb_app_materials_free);
+  G_OBJECT_CLASS (wb_materials_page_parent_class)->finalize (object);
+}
+
+static void
+wb_materials_page_class_init (WbMaterialsPageClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+  WbPageClass *page_class = WB_PAGE_CLASS (klass);
+
+  g_type_ensure (WB_TYPE_MATERIAL_EDITOR);
+  G_OBJECT_CLASS (klass)->dispose = wb_materials_page_dispose;
+  G_OBJECT_CLASS (klass)->finalize = wb_materials_page_finalize;
+  page_class->close = wb_materials_page_close;
+  page_class->reload = wb_materials_page_reload;
+  page_class->update_actions = wb_materials_page_update_actions;
+  page_class->leave = wb_materials_page_leave;
+  gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "materials-page.ui");
+  gtk_widget_class_bind_template_child (widget_class, WbMaterialsPage, kinds);
+  gtk_widget_class_bind_template_child (widget_class, WbMaterialsPage, add);
+  gtk_widget_class_bind_template_child (widget_class, WbMaterialsPage, add_label);
+  gtk_widget_class_bind_template_child (widget_class, WbMaterialsPage, search);
+  gtk_widget_class_bind_template_child (widget_class, WbMaterialsPage, list_stack);
+  gtk_widget_class_bind_template_child (widget_class, WbMaterialsPage, list);
+  gtk_widget_class_bind_template_child (widget_class, WbMaterialsPage, empty);
+  gtk_widget_class_bind_template_child (widget_class, WbMaterialsPage, editor);
+  gtk_widget_class_bind_template_callback (widget_class, on_search_changed_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_editor_changed_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_setup_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_bind_cb);
+}
+
+static void
+add_kinds (WbMaterialsPage *self)
+{
+  guint n;
+  const WbMaterialKind *kinds = wb_material_kinds_get (&n);
+
+  for (guint i = 0; i < n; i++)
+    {
+      GtkWidget *button = gtk_toggle_button_new_with_label (_(kinds[i].title));
+
+      gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "s", kinds[i].type->name);
+      gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "page.kind");
+      gtk_box_append (self->kinds, button);
+    }
+}
+
+static void
+wb_materials_page_init (WbMaterialsPage *self)
+{
+  guint n;
+
+  gtk_widget_init_template (GTK_WIDGET (self));
+  wb_page_add_actions (WB_PAGE (self), actions, G_N_ELEMENTS (actions));
+  add_kinds (self);
+  self->items = g_list_store_new (WB_TYPE_MATERIAL_ITEM);
+  self->filtered = gtk_filter_list_model_new (G_LIST_MODEL (g_object_ref (self->items)),
+                                              GTK_FILTER (gtk_custom_filter_new (match, self, NULL)));
+  self->selection = gtk_single_selection_new (G_LIST_MODEL (g_object_ref (self->filtered)));
+  gtk_single_selection_set_autoselect (self->selection, FALSE);
+  gtk_single_selection_set_can_unselect (self->selection, TRUE);
+  gtk_list_view_set_model (self->list, GTK_SELECTION_MODEL (self->selection));
+  g_signal_connect_object (self->selection, "notify::selected-item", G_CALLBACK (on_selected_cb), self, G_CONNECT_SWAPPED);
+  set_kind (self, wb_material_kinds_get (&n));
+  wb_page_update_actions (WB_PAGE (self));
+}

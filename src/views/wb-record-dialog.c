@@ -1,0 +1,153 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-record-dialog.h"
+
+#include "wb-bundle.h"
+#include "wb-problem.h"
+#include "wb-save-mark.h"
+
+#include <glib/gi18n.h>
+
+struct _WbRecordDialog
+{
+  GtkWindow      parent_instance;
+
+  /* children */
+  WbRecordForm  *form;
+  GtkWidget     *save;
+  GtkLabel      *problem;
+  WbSaveMark    *mark;
+
+  /* owned */
+  WbAppNotebook *notebook;
+  char          *why;
+};
+
+G_DEFINE_FINAL_TYPE (WbRecordDialog, wb_record_dialog, GTK_TYPE_WINDOW)
+
+enum { SAVED, N_SIGNALS };
+static guint signals[N_SIGNALS];
+
+static void
+show_problem (WbRecordDialog *self,
+              const char     *text)
+{
+  gtk_label_set_text (self->problem, text != NULL ? text : "");
+  gtk_widget_set_visible (GTK_WIDGET (self->problem), text != NULL);
+}
+
+static void
+on_saved_cb (GObject      *source,
+             GAsyncResult *result,
+             gpointer      data)
+{
+  g_autoptr (WbRecordDialog) self = data;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GArray) ids = NULL;
+  gint64 entry = wb_app_notebook_save_finish (WB_APP_NOTEBOOK (source), result, &ids, &error);
+
+  /* Closed in the meantime: what was asked is saved all the same. */
+  if (self->form == NULL)
+    return;
+  gtk_widget_set_sensitive (self->save, TRUE);
+  if (entry != 0 || g_error_matches (error, WB_APP_ERROR, WB_APP_ERROR_NOTHING))
+    {
+      g_signal_emit (self, signals[SAVED], 0, ids != NULL && ids->len > 0 ? g_array_index (ids, gint64, 0) : (gint64) 0);
+      gtk_window_destroy (GTK_WINDOW (self));
+      return;
+    }
+  g_autofree char *words = NULL;
+
+  wb_problem_dup_words (NULL, error, NULL, &words);
+  wb_save_mark_set (self->mark, WB_SAVE_FAILED, NULL);
+  show_problem (self, words);
+}
+
+static void
+on_save_clicked_cb (WbRecordDialog *self)
+{
+  g_autoptr (WbRecord) record = NULL;
+
+  show_problem (self, NULL);
+  if (!gtk_widget_get_sensitive (self->save) || !wb_record_form_check (self->form))
+    return;
+  record = wb_record_form_dup_record (self->form);
+  gtk_widget_set_sensitive (self->save, FALSE);
+  wb_save_mark_set (self->mark, WB_SAVE_SAVING, NULL);
+  wb_app_notebook_save_record_async (self->notebook, self->why, record, NULL, on_saved_cb, g_object_ref (self));
+}
+
+static void
+wb_record_dialog_dispose (GObject *object)
+{
+  WbRecordDialog *self = WB_RECORD_DIALOG (object);
+
+  g_clear_object (&self->notebook);
+  gtk_widget_dispose_template (GTK_WIDGET (self), WB_TYPE_RECORD_DIALOG);
+  G_OBJECT_CLASS (wb_record_dialog_parent_class)->dispose (object);
+}
+
+static void
+wb_record_dialog_finalize (GObject *object)
+{
+  g_free (WB_RECORD_DIALOG (object)->why);
+  G_OBJECT_CLASS (wb_record_dialog_parent_class)->finalize (object);
+}
+
+static void
+wb_record_dialog_class_init (WbRecordDialogClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  g_type_ensure (WB_TYPE_RECORD_FORM);
+  g_type_ensure (WB_TYPE_SAVE_MARK);
+  G_OBJECT_CLASS (klass)->dispose = wb_record_dialog_dispose;
+  G_OBJECT_CLASS (klass)->finalize = wb_record_dialog_finalize;
+  signals[SAVED] = g_signal_new ("saved", WB_TYPE_RECORD_DIALOG, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_INT64);
+  gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "record-dialog.ui");
+  gtk_widget_class_bind_template_child (widget_class, WbRecordDialog, form);
+  gtk_widget_class_bind_template_child (widget_class, WbRecordDialog, save);
+  gtk_widget_class_bind_template_child (widget_class, WbRecordDialog, problem);
+  gtk_widget_class_bind_template_child (widget_class, WbRecordDialog, mark);
+  gtk_widget_class_bind_template_callback (widget_class, on_save_clicked_cb);
+}
+
+static void
+wb_record_dialog_init (WbRecordDialog *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+}
+
+GtkWidget *
+wb_record_dialog_new (GtkWidget         *where,
+                      WbAppNotebook     *notebook,
+                      const char        *title,
+                      const char        *why,
+                      gconstpointer      record,
+                      const char *const *hidden)
+{
+  WbRecordDialog *self;
+  const WbNotebook *settings;
+  GtkRoot *root = where != NULL ? gtk_widget_get_root (where) : NULL;
+
+  g_return_val_if_fail (WB_IS_APP_NOTEBOOK (notebook), NULL);
+  g_return_val_if_fail (title != NULL && why != NULL && record != NULL, NULL);
+
+  self = g_object_new (WB_TYPE_RECORD_DIALOG, "title", title, "transient-for", GTK_IS_WINDOW (root) ? root : NULL, NULL);
+  self->notebook = g_object_ref (notebook);
+  self->why = g_strdup (why);
+  settings = wb_app_notebook_get_settings (notebook);
+  wb_record_form_set_us_units (self->form, settings != NULL && settings->us_units);
+  if (hidden != NULL)
+    wb_record_form_set_hidden (self->form, hidden);
+  wb_record_form_set_record (self->form, record);
+  return GTK_WIDGET (self);
+}
+
+WbRecordForm *
+wb_record_dialog_get_form (WbRecordDialog *self)
+{
+  g_return_val_if_fail (WB_IS_RECORD_DIALOG (self), NULL);
+  return self->form;
+}
