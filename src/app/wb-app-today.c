@@ -66,6 +66,16 @@ in_seconds (gint64 seconds)
   return now;
 }
 
+/* When the burn reached the protocol's length. */
+static WbInstant
+stop_at (WbAppBenchSample *sample)
+{
+  WbInstant at = wb_app_bench_sample_get_burn (sample)->lit_at;
+
+  at.utc_us += (gint64) (wb_app_bench_sample_get_protocol (sample)->burn_s * G_USEC_PER_SEC);
+  return at;
+}
+
 static void
 add_alight (GPtrArray        *due,
             WbAppBenchSample *sample)
@@ -76,7 +86,7 @@ add_alight (GPtrArray        *due,
 
   if (wb_app_bench_sample_get_stop_due (sample))
     g_ptr_array_add (due, wb_app_due_new (WB_APP_DUE_SNUFF, g_strdup_printf (_("Read and snuff %s"), code),
-                                          g_strdup (wb_app_bench_sample_get_title (sample)), experiment, id, in_seconds (0), TRUE));
+                                          g_strdup (wb_app_bench_sample_get_title (sample)), experiment, id, stop_at (sample), TRUE));
   else if (due_in_s <= AHEAD_S)
     {
       /* The moment is told to the minute: a list that changed with every second could not be read. */

@@ -1,0 +1,42 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-app-notebook.h"
+
+G_BEGIN_DECLS
+
+/* What every test of the room needs: a notebook in a folder of its own, and waiting that fails at its limit instead of hanging. */
+
+/* Runs the main loop until the condition holds; fails the test after a minute. */
+typedef gboolean (*AppCondition) (gpointer data);
+void           app_wait_until (AppCondition condition, gpointer data, const char *what);
+/* Runs the main loop until the callback below was called; gives its result. */
+GAsyncResult  *app_wait_result (GAsyncResult **slot);
+/* A GAsyncReadyCallback; user data is a GAsyncResult **. */
+void           app_keep_result_cb (GObject *source, GAsyncResult *result, gpointer slot);
+gboolean       app_is_set (gpointer flag);
+
+/* A new file name in a folder that the test run throws away. */
+char          *app_new_path (void);
+/* A new notebook; close it with app_close, which asserts that nothing else holds it (let go of async results first). */
+WbAppNotebook *app_new_notebook (void);
+WbAppNotebook *app_open (const char *path);
+void           app_close (WbAppNotebook *notebook);
+
+/* Saves and waits; fails the test on an error. Gives the id. */
+gint64         app_save (WbAppNotebook *notebook, gconstpointer record);
+gint64         app_add_wax (WbAppNotebook *notebook, const char *name);
+gint64         app_add_vessel (WbAppNotebook *notebook, const char *name, double inner_diameter_mm);
+gint64         app_add_wick (WbAppNotebook *notebook, const char *series, const char *size, int step);
+gint64         app_add_fragrance (WbAppNotebook *notebook, const char *name);
+
+/* Suites of the room, one a file. */
+void test_app_answers_add  (void);
+void test_app_bench_add    (void);
+void test_app_job_add      (void);
+void test_app_notebook_add (void);
+void test_app_plan_add     (void);
+void test_app_query_add    (void);
+void test_app_settings_add (void);
+
+G_END_DECLS

@@ -1,0 +1,21 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "app-loop.h"
+
+#include <gsl/gsl_errno.h>
+
+int
+main (int    argc,
+      char **argv)
+{
+  g_test_init (&argc, &argv, G_TEST_OPTION_ISOLATE_DIRS, NULL);
+  gsl_set_error_handler_off ();
+  /* A test that wants another time moves this clock on. */
+  g_setenv ("WICKBENCH_CLOCK", "2026-03-02T18:00:00+00:00,0", TRUE);
+
+  test_app_job_add ();
+  test_app_notebook_add ();
+  test_app_settings_add ();
+  return g_test_run ();
+}
