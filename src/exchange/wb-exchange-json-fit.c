@@ -1,0 +1,173 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-exchange-json-fit.h"
+
+#include "wb-exchange-json.h"
+
+static void
+add_experiment (WbExchangeJson *json, const WbDataset *data)
+{
+  wb_exchange_json_add_text (json, "experiment", data->experiment->title);
+  wb_exchange_json_add_text (json, "code", data->experiment->code);
+  wb_exchange_json_add_mark (json, data->notebook);
+}
+
+/* An interval with the chances beside it: a pool that never fills has those and no value. */
+static void
+add_full_pool (WbExchangeJson *json, const WbCraftGrowth *growth)
+{
+  if (!isfinite (growth->full_pool_h.value) && !isfinite (growth->p_never) && !isfinite (growth->p_in_window))
+    {
+      wb_exchange_json_add_null (json, "full_pool_h");
+      return;
+    }
+  wb_exchange_json_begin_object (json, "full_pool_h");
+  wb_exchange_json_add_real (json, "value", growth->full_pool_h.value);
+  wb_exchange_json_add_real (json, "low", growth->full_pool_h.low);
+  wb_exchange_json_add_real (json, "high", growth->full_pool_h.high);
+  wb_exchange_json_add_real (json, "p_in_window", growth->p_in_window);
+  wb_exchange_json_add_real (json, "p_never", growth->p_never);
+  wb_exchange_json_end_object (json);
+}
+
+static void
+add_fitted (WbExchangeJson *json, const WbDataset *data, const WbCraftCell *cell)
+{
+  static const WbFigure figures[] = { WB_FIGURE_DEPTH, WB_FIGURE_FLAME, WB_FIGURE_VESSEL, WB_FIGURE_CONSUMPTION };
+
+  wb_exchange_json_begin_object (json, NULL);
+  wb_exchange_json_add_cell (json, data, cell->cell);
+  wb_exchange_json_add_text (json, "status", wb_craft_fit_status_get_key (cell->growth.status));
+  wb_exchange_json_add_integer (json, "samples", cell->samples);
+  wb_exchange_json_add_integer (json, "burns", cell->burns);
+  wb_exchange_json_add_interval (json, "pool_limit_mm", cell->growth.pool_limit_mm);
+  wb_exchange_json_add_interval (json, "tau_h", cell->growth.tau_h);
+  add_full_pool (json, &cell->growth);
+  for (guint i = 0; i < G_N_ELEMENTS (figures); i++)
+    wb_exchange_json_add_interval (json, wb_figure_get_key (figures[i]), cell->figure[figures[i]].told);
+  wb_exchange_json_end_object (json);
+}
+
+char *
+wb_exchange_json_fit (const WbDataset        *data,
+                      const WbCraftEstimates *estimates,
+                      WbStage                 stage)
+{
+  g_autoptr (WbExchangeJson) json = wb_exchange_json_new ();
+
+  add_experiment (json, data);
+  wb_exchange_json_add_text (json, "stage", wb_stage_get_key (stage));
+  wb_exchange_json_begin_array (json, "cells");
+  for (guint i = 0; i < estimates->n_cells; i++)
+    add_fitted (json, data, &estimates->cells[i]);
+  wb_exchange_json_end_array (json);
+  return wb_exchange_json_to_text (json, TRUE);
+}
+
+static void
+add_term (WbExchangeJson *json, const WbCraftTerm *term)
+{
+  wb_exchange_json_begin_object (json, NULL);
+  wb_exchange_json_add_text (json, "term", term->term);
+  wb_exchange_json_add_real (json, "df", term->df);
+  wb_exchange_json_add_real (json, "sum_sq", term->sum_sq);
+  wb_exchange_json_add_real (json, "f", term->f);
+  wb_exchange_json_add_real (json, "p", term->p);
+  wb_exchange_json_end_object (json);
+}
+
+static void
+add_comparison (WbExchangeJson *json, const WbCraftComparison *comparison)
+{
+  wb_exchange_json_begin_object (json, NULL);
+  wb_exchange_json_add_text (json, "a", comparison->a);
+  wb_exchange_json_add_text (json, "b", comparison->b);
+  wb_exchange_json_add_interval (json, "difference", comparison->difference);
+  wb_exchange_json_add_real (json, "p", comparison->p);
+  wb_exchange_json_end_object (json);
+}
+
+char *
+wb_exchange_json_effects (const WbDataset      *data,
+                          const WbCraftEffects *effects)
+{
+  g_autoptr (WbExchangeJson) json = wb_exchange_json_new ();
+
+  add_experiment (json, data);
+  wb_exchange_json_add_text (json, "figure", wb_figure_get_key (effects->figure));
+  wb_exchange_json_add_text (json, "unit", wb_unit_get_symbol (wb_figure_get_unit (effects->figure)));
+  wb_exchange_json_add_integer (json, "samples", effects->n);
+  wb_exchange_json_begin_array (json, "terms");
+  for (guint i = 0; effects->terms != NULL && i < effects->terms->len; i++)
+    add_term (json, g_ptr_array_index (effects->terms, i));
+  wb_exchange_json_end_array (json);
+  wb_exchange_json_begin_array (json, "comparisons");
+  for (guint i = 0; effects->comparisons != NULL && i < effects->comparisons->len; i++)
+    add_comparison (json, g_ptr_array_index (effects->comparisons, i));
+  wb_exchange_json_end_array (json);
+  wb_exchange_json_add_text (json, "finding", effects->finding);
+  wb_exchange_json_add_text (json, "refusal", effects->refusal);
+  return wb_exchange_json_to_text (json, TRUE);
+}
+
+static const char *
+rests_on_key (WbCraftRestsOn rests_on)
+{
+  switch (rests_on)
+    {
+    case WB_CRAFT_RESTS_ON_HISTORY:
+      return "history";
+    case WB_CRAFT_RESTS_ON_SUPPLIER:
+      return "supplier";
+    case WB_CRAFT_RESTS_ON_NOTHING:
+    default:
+      return "nothing";
+    }
+}
+
+static void
+add_step (WbExchangeJson *json, const WbCraftLadderStep *step)
+{
+  wb_exchange_json_begin_object (json, NULL);
+  wb_exchange_json_add_text (json, "wick_series", step->series);
+  wb_exchange_json_add_text (json, "wick_size", step->size);
+  wb_exchange_json_add_integer (json, "wick_step", step->step);
+  wb_exchange_json_add_interval (json, "pool_limit_mm", step->pool_limit_mm);
+  wb_exchange_json_add_interval (json, "full_pool_h", step->full_pool_h);
+  wb_exchange_json_add_interval (json, "flame_mm", step->flame_mm);
+  wb_exchange_json_add_real (json, "p_right", step->p_right);
+  wb_exchange_json_add_real (json, "p_best", step->p_best);
+  wb_exchange_json_add_flag (json, "in_ladder", step->in_ladder);
+  wb_exchange_json_add_text (json, "reason", step->reason);
+  wb_exchange_json_add_flag (json, "extrapolated", step->extrapolated);
+  wb_exchange_json_end_object (json);
+}
+
+char *
+wb_exchange_json_ladder (const WbNotebook    *notebook,
+                         const WbCraftLadder *ladder)
+{
+  g_autoptr (WbExchangeJson) json = wb_exchange_json_new ();
+  const WbCraftLadderQuestion *question = &ladder->question;
+
+  wb_exchange_json_add_mark (json, notebook);
+  wb_exchange_json_add_text (json, "vessel", question->vessel);
+  wb_exchange_json_add_real (json, "inner_diameter_mm", question->inner_diameter_mm);
+  wb_exchange_json_add_text (json, "wax", question->wax);
+  wb_exchange_json_add_real (json, "load_pct", question->load_pct);
+  wb_exchange_json_add_text (json, "load_basis", question->load_basis >= 0 ? wb_basis_words[question->load_basis].nick : NULL);
+  wb_exchange_json_add_integer (json, "wick_count", MAX (1, question->wicks));
+  wb_exchange_json_add_text (json, "rests_on", rests_on_key (ladder->rests_on));
+  wb_exchange_json_begin_array (json, "experiments");
+  for (guint i = 0; ladder->experiments != NULL && i < ladder->experiments->len; i++)
+    wb_exchange_json_add_text (json, NULL, g_ptr_array_index (ladder->experiments, i));
+  wb_exchange_json_end_array (json);
+  wb_exchange_json_begin_array (json, "candidates");
+  for (guint i = 0; ladder->steps != NULL && i < ladder->steps->len; i++)
+    add_step (json, g_ptr_array_index (ladder->steps, i));
+  wb_exchange_json_end_array (json);
+  wb_exchange_json_add_real (json, "p_holds_best", ladder->p_holds_best);
+  wb_exchange_json_add_text (json, "answer", ladder->answer);
+  return wb_exchange_json_to_text (json, TRUE);
+}
