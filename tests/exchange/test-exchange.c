@@ -44,5 +44,6 @@ main (int    argc,
   test_exchange_add_log_reader ();
   test_exchange_add_log_writer ();
   test_exchange_add_place ();
+  test_exchange_add_json ();
   return g_test_run ();
 }

@@ -14,3 +14,4 @@ void   test_exchange_add_csv        (void);
 void   test_exchange_add_log_reader (void);
 void   test_exchange_add_log_writer (void);
 void   test_exchange_add_place      (void);
+void   test_exchange_add_json       (void);

@@ -1,0 +1,386 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "test-exchange.h"
+#include "test-exchange-fixture.h"
+
+#include "wb-exchange-json.h"
+#include "wb-exchange-json-fit.h"
+#include "wb-exchange-json-list.h"
+#include "wb-exchange-json-rank.h"
+#include "wb-exchange-notebook-writer.h"
+
+#include <json-glib/json-glib.h>
+#include <math.h>
+#include <string.h>
+
+/* Parsed back by json-glib; the keys are read by path, as "groups.0.cells.1.rank". */
+static JsonNode *
+parse (const char *text)
+{
+  g_autoptr (GError) error = NULL;
+  JsonNode *root = json_from_string (text, &error);
+
+  g_assert_no_error (error);
+  g_assert_nonnull (root);
+  /* What json-glib takes and RFC 8259 does not know. */
+  g_assert_null (strstr (text, "nan"));
+  g_assert_null (strstr (text, "inf,"));
+  return root;
+}
+
+static JsonNode *
+at (JsonNode *root, const char *path)
+{
+  g_auto (GStrv) steps = g_strsplit (path, ".", -1);
+
+  for (guint i = 0; steps[i] != NULL; i++)
+    {
+      if (JSON_NODE_HOLDS_ARRAY (root))
+        root = json_array_get_element (json_node_get_array (root), (guint) g_ascii_strtoull (steps[i], NULL, 10));
+      else
+        root = json_object_get_member (json_node_get_object (root), steps[i]);
+      if (root == NULL)
+        g_error ("no %s in %s", steps[i], path);
+    }
+  return root;
+}
+
+#define assert_text(root, path, text) g_assert_cmpstr (json_node_get_string (at (root, path)), ==, text)
+#define assert_number(root, path, number) g_assert_cmpfloat (json_node_get_double (at (root, path)), ==, number)
+#define assert_null(root, path) g_assert_true (json_node_is_null (at (root, path)))
+#define assert_length(root, path, n) g_assert_cmpuint (json_array_get_length (json_node_get_array (at (root, path))), ==, n)
+
+static void
+test_numbers (void)
+{
+  g_autoptr (WbExchangeJson) json = wb_exchange_json_new ();
+  g_autofree char *text = NULL;
+
+  wb_exchange_json_add_real (json, "a", 76.2);
+  wb_exchange_json_add_real (json, "b", 8);
+  wb_exchange_json_add_real (json, "c", -0.1);
+  wb_exchange_json_add_real (json, "d", NAN);
+  wb_exchange_json_add_real (json, "e", INFINITY);
+  wb_exchange_json_add_integer (json, "f", G_MAXINT64);
+  wb_exchange_json_add_integer (json, "g", WB_INTEGER_NONE);
+  wb_exchange_json_add_real (json, "h", 1e-7);
+  wb_exchange_json_add_text (json, "i", "1.50000 \"2.50\" \\ 3.0\n");
+  wb_exchange_json_add_interval (json, "j", (WbCraftInterval) { 2.5, NAN, 3 });
+  wb_exchange_json_add_interval (json, "k", WB_CRAFT_INTERVAL_NONE);
+  wb_exchange_json_add_flag (json, "l", TRUE);
+  text = wb_exchange_json_to_text (json, FALSE);
+  g_assert_cmpstr (text, ==,
+                   "{\"a\":76.2,\"b\":8,\"c\":-0.1,\"d\":null,\"e\":null,\"f\":9223372036854775807,\"g\":null,\"h\":1e-7,"
+                   "\"i\":\"1.50000 \\\"2.50\\\" \\\\ 3.0\\n\",\"j\":{\"value\":2.5,\"low\":null,\"high\":3},\"k\":null,"
+                   "\"l\":true}\n");
+
+  g_autoptr (JsonNode) root = parse (text);
+
+  assert_text (root, "i", "1.50000 \"2.50\" \\ 3.0\n");
+  assert_number (root, "h", 1e-7);
+}
+
+/* Nothing of the numbers is lost on the way, whatever they are. */
+static void
+test_numbers_read_back (void)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (3);
+
+  for (guint i = 0; i < 2000; i++)
+    {
+      double value = ldexp (g_rand_double (rand) - 0.5, g_rand_int_range (rand, -60, 60));
+      g_autoptr (WbExchangeJson) json = wb_exchange_json_new ();
+      g_autofree char *text = NULL;
+
+      wb_exchange_json_add_real (json, "x", value);
+      text = wb_exchange_json_to_text (json, i % 2 == 0);
+
+      g_autoptr (JsonNode) root = parse (text);
+
+      assert_number (root, "x", value);
+    }
+}
+
+static void
+test_rank (void)
+{
+  WbDataset *data = test_exchange_dataset_new ();
+  g_autoptr (WbCraftAnswer) answer = wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, 5, NULL, NULL);
+  g_autofree char *text = wb_exchange_json_rank (answer);
+  g_autoptr (JsonNode) root = parse (text);
+  static const char *const keys[] = {
+    "vessel", "inner_diameter_mm", "wick_series", "wick_size", "wick_step", "wick_count", "fragrance", "load_pct", "load_basis",
+    "rank", "score", "next_candle", "p_best", "p_near", "p_cross", "expected_loss", "verdict", "reasons", "limits", "parts",
+    "samples", "burns",
+  };
+
+  assert_text (root, "experiment", "Autumn trial");
+  g_assert_cmpint (json_node_get_int (at (root, "seed")), ==, 5);
+  assert_text (root, "within", "scent");
+  g_assert_true (json_node_get_boolean (at (root, "invented_data")));
+  assert_length (root, "groups", 2);
+  for (guint group = 0; group < 2; group++)
+    for (guint cell = 0; cell < 2; cell++)
+      {
+        for (guint k = 0; k < G_N_ELEMENTS (keys); k++)
+          {
+            g_autofree char *path = g_strdup_printf ("groups.%u.cells.%u.%s", group, cell, keys[k]);
+
+            g_assert_nonnull (at (root, path));
+          }
+
+        g_autofree char *rank = g_strdup_printf ("groups.%u.cells.%u.rank", group, cell);
+        g_autofree char *limits = g_strdup_printf ("groups.%u.cells.%u.limits", group, cell);
+        g_autofree char *limit = g_strdup_printf ("groups.%u.cells.%u.limits.0.limit", group, cell);
+
+        g_assert_cmpint (json_node_get_int (at (root, rank)), ==, cell + 1);
+        assert_length (root, limits, answer->limits->n_limits);
+        assert_text (root, limit, "flame");
+      }
+  assert_text (root, "groups.0.vessel", "Tern");
+  assert_text (root, "groups.0.fragrance", "Harbour mist");
+  assert_number (root, "groups.0.load_pct", 8.5);
+  assert_number (root, "groups.0.cells.0.inner_diameter_mm", 76.2);
+  assert_text (root, "groups.1.vessel", "Water rail \327\220");
+  assert_null (root, "groups.1.fragrance");
+}
+
+/* Groups that have less in common say less. */
+static void
+test_rank_within_all (void)
+{
+  g_autoptr (WbCraftAnswer) answer =
+    wb_craft_answer_new (test_exchange_dataset_new (), NULL, WB_CRAFT_WITHIN_ALL, 1, NULL, NULL);
+  g_autofree char *text = wb_exchange_json_rank (answer);
+  g_autoptr (JsonNode) root = parse (text);
+
+  assert_text (root, "within", "all");
+  assert_length (root, "groups", 1);
+  assert_length (root, "groups.0.cells", 4);
+  assert_null (root, "groups.0.vessel");
+  assert_null (root, "groups.0.fragrance");
+  assert_null (root, "groups.0.load_pct");
+}
+
+static void
+test_fit (void)
+{
+  g_autoptr (WbDataset) data = test_exchange_dataset_new ();
+  WbCraftCell cells[2] = { 0 };
+  WbCraftEstimates estimates = { cells, 2 };
+
+  cells[0].growth = (WbCraftGrowth) { .status = WB_CRAFT_FIT_OK, .pool_limit_mm = { 80.5, 78, 83 }, .tau_h = { 1.5, 1, 2 },
+                                      .full_pool_h = { 3.5, 3, NAN }, .p_in_window = 0.75, .p_never = 0.1 };
+  cells[1].cell = 1;
+  cells[1].growth = (WbCraftGrowth) { .status = WB_CRAFT_FIT_NO_READINGS, .pool_limit_mm = WB_CRAFT_INTERVAL_NONE,
+                                      .tau_h = WB_CRAFT_INTERVAL_NONE, .full_pool_h = WB_CRAFT_INTERVAL_NONE,
+                                      .p_in_window = NAN, .p_never = NAN };
+  for (guint i = 0; i < WB_N_FIGURES; i++)
+    {
+      cells[0].figure[i].told = (WbCraftInterval) { 6.25, 5, 7 };
+      cells[1].figure[i].told = WB_CRAFT_INTERVAL_NONE;
+    }
+  cells[0].samples = 2;
+  cells[0].burns = 8;
+
+  g_autofree char *text = wb_exchange_json_fit (data, &estimates, WB_STAGE_ALL);
+  g_autoptr (JsonNode) root = parse (text);
+
+  assert_text (root, "stage", "all");
+  assert_text (root, "cells.0.status", wb_craft_fit_status_get_key (WB_CRAFT_FIT_OK));
+  assert_number (root, "cells.0.pool_limit_mm.value", 80.5);
+  assert_number (root, "cells.0.full_pool_h.value", 3.5);
+  assert_null (root, "cells.0.full_pool_h.high");
+  assert_number (root, "cells.0.full_pool_h.p_in_window", 0.75);
+  assert_number (root, "cells.0.full_pool_h.p_never", 0.1);
+  assert_number (root, "cells.0.depth_mm.low", 5.0);
+  assert_number (root, "cells.0.consumption_g_per_h.value", 6.25);
+  g_assert_cmpint (json_node_get_int (at (root, "cells.0.burns")), ==, 8);
+  assert_null (root, "cells.1.full_pool_h");
+  assert_null (root, "cells.1.flame_mm");
+  assert_null (root, "cells.1.wick_step");
+}
+
+static void
+test_effects (void)
+{
+  g_autoptr (WbDataset) data = test_exchange_dataset_new ();
+  g_autoptr (GPtrArray) terms = g_ptr_array_new (), comparisons = g_ptr_array_new ();
+  WbCraftTerm wick = { (char *) "wick", 1, 12.5, 4.2, 0.03 }, residual = { (char *) "residual", 6, 30, NAN, NAN };
+  WbCraftComparison pair = { (char *) "S-3", (char *) "S-4", { -2.5, -4, -1 }, 0.01 };
+  WbCraftEffects effects = { WB_FIGURE_HANG_UP, 8, terms, comparisons, (char *) "The wick matters.", NULL };
+
+  g_ptr_array_add (terms, &wick);
+  g_ptr_array_add (terms, &residual);
+  g_ptr_array_add (comparisons, &pair);
+
+  g_autofree char *text = wb_exchange_json_effects (data, &effects);
+  g_autoptr (JsonNode) root = parse (text);
+
+  assert_text (root, "figure", "hang_up_mm");
+  assert_text (root, "terms.0.term", "wick");
+  assert_number (root, "terms.0.sum_sq", 12.5);
+  assert_null (root, "terms.1.f");
+  assert_null (root, "terms.1.p");
+  assert_number (root, "comparisons.0.difference.value", -2.5);
+  assert_text (root, "finding", "The wick matters.");
+  assert_null (root, "refusal");
+}
+
+static void
+test_ladder (void)
+{
+  g_autoptr (GPtrArray) steps = g_ptr_array_new (), experiments = g_ptr_array_new ();
+  WbCraftLadderStep step = { (char *) "Sedge", (char *) "S-3", 3, { 80, 70, 90 }, { 3, 2, NAN }, WB_CRAFT_INTERVAL_NONE,
+                             0.6, 0.4, TRUE, FALSE, (char *) "next to the best" };
+  WbCraftLadder ladder = {
+    .question = { .inner_diameter_mm = 76.2, .vessel = (char *) "Tern", .wax = (char *) "Marsh soy", .load_pct = 8 },
+    .rests_on = WB_CRAFT_RESTS_ON_HISTORY, .experiments = experiments, .steps = steps, .p_holds_best = NAN,
+    .answer = (char *) "Try S-3.",
+  };
+
+  g_ptr_array_add (steps, &step);
+  g_ptr_array_add (experiments, (char *) "E-1");
+
+  g_autofree char *text = wb_exchange_json_ladder (NULL, &ladder);
+  g_autoptr (JsonNode) root = parse (text);
+
+  assert_text (root, "vessel", "Tern");
+  assert_text (root, "rests_on", "history");
+  assert_text (root, "experiments.0", "E-1");
+  assert_text (root, "candidates.0.wick_size", "S-3");
+  assert_null (root, "candidates.0.flame_mm");
+  assert_number (root, "candidates.0.pool_limit_mm.high", 90.0);
+  g_assert_true (json_node_get_boolean (at (root, "candidates.0.in_ladder")));
+  assert_null (root, "p_holds_best");
+}
+
+static void
+test_list_and_import (void)
+{
+  static const char *const also[] = { "pool_b_mm", NULL }, *const kept[] = { "ph", NULL };
+  WbExchangeListItem item = { "E-1", "Autumn trial", "burning", 4, 12, 40, 160 };
+  g_autofree char *list = wb_exchange_json_list (NULL, &item, 1), *none = wb_exchange_json_list (NULL, NULL, 0);
+  g_autoptr (JsonNode) list_root = parse (list), none_root = parse (none);
+  g_autoptr (GPtrArray) refused = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_log_remark_free);
+  WbLogRemark *remark = wb_log_remark_new (28, "pool_a_mm", g_strdup ("“999”: 0 to 71 is accepted"));
+
+  assert_text (list_root, "experiments.0.state", "burning");
+  g_assert_cmpint (json_node_get_int (at (list_root, "experiments.0.readings")), ==, 160);
+  assert_length (none_root, "experiments", 0);
+
+  remark->also = g_strdupv ((char **) also);
+  g_ptr_array_add (refused, remark);
+
+  WbExchangeImportTold told = { .rows = 150, .accepted = 149, .refused_rows = 1, .refused = refused, .kept = kept,
+                                .delimiter = '\t', .decimal = ',' };
+  g_autofree char *import = wb_exchange_json_import (&told);
+  g_autoptr (JsonNode) root = parse (import);
+
+  g_assert_cmpint (json_node_get_int (at (root, "accepted")), ==, 149);
+  g_assert_cmpint (json_node_get_int (at (root, "refused.0.line")), ==, 28);
+  assert_text (root, "refused.0.also.0", "pool_b_mm");
+  assert_text (root, "kept.0", "ph");
+  assert_text (root, "delimiter", "\t");
+  assert_length (root, "warnings", 0);
+}
+
+static void
+add_all_records (WbExchangeNotebookWriter *writer)
+{
+  const WbRecordType *const *types = wb_record_types ();
+  g_autoptr (GError) error = NULL;
+
+  for (guint i = 0; types[i] != NULL; i++)
+    for (guint n = 1; n <= 2; n++)
+      {
+        g_autoptr (WbRecord) record = wb_record_new (types[i]);
+
+        record->id = n;
+        record->entry = 3;
+        if (types[i] == &wb_reading_type)
+          {
+            ((WbReading *) record)->values[WB_COLUMN_EVENT] = WB_EVENT_RELIT;
+            ((WbReading *) record)->values[WB_COLUMN_SOOT] = 2;
+            ((WbReading *) record)->values[WB_COLUMN_FLAME_MM] = 17.3;
+          }
+        if (types[i] == &wb_sample_type)
+          {
+            ((WbSample *) record)->poured_on = 20498;
+            ((WbSample *) record)->uuid = wb_uuid_new ();
+          }
+        g_assert_true (wb_exchange_notebook_writer_add (writer, record, &error));
+      }
+}
+
+static void
+test_notebook (void)
+{
+  GFile *file = test_exchange_file ("", -1);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbExchangeNotebookWriter) writer = wb_exchange_notebook_writer_new (file, NULL, NULL, &error);
+  g_autoptr (WbRecord) old = wb_record_new (&wb_wax_type);
+  g_autoptr (GBytes) bytes = g_bytes_new_static ("any carnal pleas", 16);
+  WbExchangeEntry entry = { .number = 3, .at = { 0, 0, TRUE }, .kind = "import", .hash = "00ff" };
+  g_autofree char *text = NULL;
+
+  g_assert_no_error (error);
+  add_all_records (writer);
+  old->id = 1;
+  g_assert_true (wb_exchange_notebook_writer_add_version (writer, old, &error));
+  g_assert_true (wb_exchange_notebook_writer_add_entry (writer, &entry, &error));
+  g_assert_true (wb_exchange_notebook_writer_add_cell (writer, 9, "ph", "7,1", &error));
+  g_assert_true (wb_exchange_notebook_writer_add_attachment (writer, "abcd", bytes, &error));
+  g_assert_true (wb_exchange_notebook_writer_close (writer, &error));
+  g_assert_true (g_file_load_contents (file, NULL, &text, NULL, NULL, &error));
+
+  g_autoptr (JsonNode) root = parse (text);
+
+  assert_text (root, "format", "wickbench-notebook");
+  for (guint i = 0; wb_record_types ()[i] != NULL; i++)
+    assert_length (root, wb_record_types ()[i]->name, 2);
+  assert_text (root, "reading.1.event", "relit");
+  g_assert_cmpint (json_node_get_int (at (root, "reading.0.soot")), ==, 2);
+  assert_number (root, "reading.0.flame_mm", 17.3);
+  assert_text (root, "sample.0.poured_on", "2026-02-14");
+  assert_text (root, "history.0.table", "wax");
+  assert_text (root, "entries.0.at", "1970-01-01T00:00:00+00:00");
+  assert_text (root, "unknown_cells.0.cell", "7,1");
+  /* A known example of base64 (memory of the encyclopaedia's page on it). */
+  assert_text (root, "attachments.0.base64", "YW55IGNhcm5hbCBwbGVhcw==");
+  test_exchange_drop (file);
+}
+
+static void
+test_empty_notebook (void)
+{
+  GFile *file = test_exchange_file ("", -1);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbDataset) data = test_exchange_dataset_new ();
+  g_autoptr (WbExchangeNotebookWriter) writer = wb_exchange_notebook_writer_new (file, data->notebook, NULL, &error);
+  g_autofree char *text = NULL;
+
+  g_assert_true (wb_exchange_notebook_writer_close (writer, &error));
+  g_assert_true (g_file_load_contents (file, NULL, &text, NULL, NULL, &error));
+
+  g_autoptr (JsonNode) root = parse (text);
+
+  g_assert_true (json_node_get_boolean (at (root, "invented_data")));
+  test_exchange_drop (file);
+}
+
+void
+test_exchange_add_json (void)
+{
+  g_test_add_func ("/exchange/json/numbers-are-short-and-finite", test_numbers);
+  g_test_add_func ("/exchange/json/numbers-read-back-the-same", test_numbers_read_back);
+  g_test_add_func ("/exchange/json/rank-has-its-keys", test_rank);
+  g_test_add_func ("/exchange/json/a-wide-group-says-what-it-has-in-common", test_rank_within_all);
+  g_test_add_func ("/exchange/json/fit-has-its-keys", test_fit);
+  g_test_add_func ("/exchange/json/effects-have-their-keys", test_effects);
+  g_test_add_func ("/exchange/json/a-ladder-has-its-keys", test_ladder);
+  g_test_add_func ("/exchange/json/list-and-import-have-their-keys", test_list_and_import);
+  g_test_add_func ("/exchange/json/a-notebook-comes-record-by-record", test_notebook);
+  g_test_add_func ("/exchange/json/an-empty-notebook-is-a-document", test_empty_notebook);
+}
