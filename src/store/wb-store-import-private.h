@@ -1,0 +1,74 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-store-import-seen-private.h"
+#include "wb-store-import.h"
+
+G_BEGIN_DECLS
+
+/* What pass 2 does with a row; four bits a line of the file. */
+typedef enum
+{
+  WB_IMPORT_ROW_NOTHING,   /* known or refused */
+  WB_IMPORT_ROW_READING,   /* a new reading, as the row has it */
+  WB_IMPORT_ROW_GATHERED,  /* a new reading, with what later rows add to it */
+  WB_IMPORT_ROW_ABOVE,     /* only what stands above the reading: sample, burn, wick, experiment */
+  WB_IMPORT_ROW_AMENDMENT  /* completes a reading of the record, with what later rows add to it */
+} WbImportRow;
+
+/* The nodes of one row, kept from row to row as long as they are the same. */
+typedef struct
+{
+  WbImportNode *experiment;
+  WbImportNode *wick;   /* NULL where the row does not name it */
+  WbImportNode *sample;
+  WbImportNode *burn;
+} WbImportNodes;
+
+struct _WbStoreImport
+{
+  WbStore       *store;       /* borrowed; NULL in pass 1 of a notebook that does not exist yet */
+  gint64         last_entry;  /* of the notebook when pass 1 began */
+  char         **extra_names;
+  guint          n_extra;
+  WbImportSeen  *seen;
+  GByteArray    *rows;        /* WbImportRow of each line, two a byte */
+  GHashTable    *vessels;     /* char * name to double *, the first diameter seen under it */
+  WbImportNodes  last;
+  guint          generation;  /* of the nodes in `last` */
+
+  /* pass 2 */
+  WbStoreChange *change;
+  char          *source;
+  GHashTable    *names;       /* char * "TYPE NAME" to gint64 * id of a material */
+  GHashTable    *wicks;       /* char * key of the node to gint64 * id */
+  GHashTable    *cells;       /* char * to gint64 * id, of the experiment that is open */
+  gint64         cells_of;    /* that experiment's id */
+  gint64         protocol;    /* 0: not needed yet */
+  gint64         profile;
+  gint64        *columns;     /* ids of the unknown columns */
+  WbRecord      *reading;     /* one record for all rows */
+};
+
+WbImportRow wb_import_get_row (WbStoreImport *self, guint64 line);
+void        wb_import_set_row (WbStoreImport *self, guint64 line, WbImportRow what);
+
+/*
+ * The nodes of a row, with `make` made where they are new, and then with what
+ * the record says of them. Without, they must have been seen. NULL members only for what the row leaves open.
+ */
+gboolean    wb_import_find_nodes (WbStoreImport *self, const WbLogRow *row, gboolean make, WbImportNodes *nodes,
+                                  GError **error);
+
+/* Pass 2: what stands above a reading, made or completed. */
+gboolean    wb_import_write_above (WbStoreImport *self, const WbImportNodes *nodes, GError **error);
+
+/* From the record into a node, which is new: its id there and its statements. */
+gboolean    wb_import_recall (WbStoreImport *self, WbImportNode *node, const WbImportNode *parent, const WbLogRow *row,
+                              GError **error);
+
+/* A material by name, or the wick and vessel of a sample's statements; 0 without error: not in the notebook. -1: error. */
+gint64      wb_import_find_vessel (WbStore *store, const char *name, double inner_diameter_mm, GError **error);
+gint64      wb_import_find_wick   (WbStore *store, const char *series, const char *size, GError **error);
+
+G_END_DECLS

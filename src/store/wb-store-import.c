@@ -1,0 +1,443 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-store-import-private.h"
+
+#include "wb-store-private.h"
+#include "wb-store-records.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+#include <string.h>
+
+/* Pass 1: what each row is to the rows before it and to the record. */
+
+WbStoreImport *
+wb_store_import_new (WbStore           *store,
+                     const char *const *extra_columns,
+                     GError           **error)
+{
+  WbStoreImport *self = g_new0 (WbStoreImport, 1);
+
+  self->store = store;
+  self->extra_names = g_strdupv ((char **) extra_columns);
+  self->n_extra = self->extra_names != NULL ? g_strv_length (self->extra_names) : 0;
+  self->rows = g_byte_array_new ();
+  self->vessels = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  if (store != NULL)
+    {
+      wb_store_assert_thread (store);
+      self->last_entry = wb_store_get_last_entry (store);
+    }
+  self->seen = wb_import_seen_new (error);
+  if (self->seen != NULL)
+    return self;
+  wb_store_import_free (self);
+  return NULL;
+}
+
+void
+wb_store_import_free (WbStoreImport *self)
+{
+  if (self == NULL)
+    return;
+  wb_store_rollback (self->change);
+  wb_import_seen_free (self->seen);
+  g_strfreev (self->extra_names);
+  g_byte_array_unref (self->rows);
+  g_hash_table_unref (self->vessels);
+  g_clear_pointer (&self->names, g_hash_table_unref);
+  g_clear_pointer (&self->wicks, g_hash_table_unref);
+  g_clear_pointer (&self->cells, g_hash_table_unref);
+  g_free (self->source);
+  g_free (self->columns);
+  wb_record_free (self->reading);
+  g_free (self);
+}
+
+WbImportRow
+wb_import_get_row (WbStoreImport *self,
+                   guint64        line)
+{
+  guint64 byte = line / 2;
+
+  return byte < self->rows->len ? (WbImportRow) (self->rows->data[byte] >> (line % 2 * 4) & 0xf) : WB_IMPORT_ROW_NOTHING;
+}
+
+void
+wb_import_set_row (WbStoreImport *self,
+                   guint64        line,
+                   WbImportRow    what)
+{
+  guint byte = (guint) (line / 2);
+  guint before = self->rows->len;
+  guint8 shift = line % 2 * 4;
+
+  if (byte >= before)
+    {
+      g_byte_array_set_size (self->rows, byte + 1);
+      memset (self->rows->data + before, 0, byte + 1 - before);
+    }
+  self->rows->data[byte] = (guint8) ((self->rows->data[byte] & ~(0xf << shift)) | (what << shift));
+}
+
+static gboolean
+find_node (WbStoreImport      *self,
+           WbImportLevel       level,
+           const WbImportNode *parent,
+           const char         *key,
+           const WbLogRow     *row,
+           gboolean            make,
+           WbImportNode      **node,
+           GError            **error)
+{
+  if (*node != NULL && strcmp ((*node)->key, key) == 0
+      && (*node)->parent == (parent != NULL ? parent->id : (*node)->parent))
+    return TRUE;
+  if (!wb_import_seen_find (self->seen, level, parent, key, node, error))
+    return FALSE;
+  if (*node != NULL || !make)
+    return TRUE;
+  *node = wb_import_seen_add (self->seen, level, parent, key);
+  return wb_import_recall (self, *node, parent, row, error);
+}
+
+/* Below what was not seen, nothing was seen. */
+static gboolean
+find_below (WbStoreImport      *self,
+            WbImportLevel       level,
+            const WbImportNode *parent,
+            const char         *key,
+            const WbLogRow     *row,
+            gboolean            make,
+            WbImportNode      **node,
+            GError            **error)
+{
+  if (parent != NULL)
+    return find_node (self, level, parent, key, row, make, node, error);
+  *node = NULL;
+  return TRUE;
+}
+
+gboolean
+wb_import_find_nodes (WbStoreImport  *self,
+                      const WbLogRow *row,
+                      gboolean        make,
+                      WbImportNodes  *nodes,
+                      GError        **error)
+{
+  char number[32];
+
+  if (self->generation != wb_import_seen_get_generation (self->seen))
+    {
+      memset (&self->last, 0, sizeof self->last);
+      self->generation = wb_import_seen_get_generation (self->seen);
+    }
+  *nodes = self->last;
+  g_snprintf (number, sizeof number, "%" G_GINT64_FORMAT, row->burn);
+  if (row->wick_series != NULL && row->wick_size != NULL)
+    {
+      g_autofree char *key = wb_import_dup_wick_key (row->wick_series, row->wick_size);
+
+      if (!find_node (self, WB_IMPORT_LEVEL_WICK, NULL, key, row, make, &nodes->wick, error))
+        return FALSE;
+    }
+  else
+    nodes->wick = NULL;
+  if (!find_node (self, WB_IMPORT_LEVEL_EXPERIMENT, NULL, row->experiment, row, make, &nodes->experiment, error)
+      || !find_below (self, WB_IMPORT_LEVEL_SAMPLE, nodes->experiment, row->sample, row, make, &nodes->sample, error)
+      || !find_below (self, WB_IMPORT_LEVEL_BURN, nodes->sample, number, row, make, &nodes->burn, error)
+      || (nodes->burn != NULL && make && !wb_import_seen_load_observations (self->seen, nodes->burn, error)))
+    return FALSE;
+  self->last = *nodes;
+  return TRUE;
+}
+
+/* What the rules found in one row. */
+typedef struct
+{
+  WbStoreImport  *import;
+  const WbLogRow *row;
+  WbImportNodes   nodes;
+  GPtrArray      *columns; /* const char *, those that contradict or lack something */
+  char           *words;   /* of the first of them */
+  gboolean        adds;    /* something that was not known */
+} Verdict;
+
+static char *
+dup_node_words (const WbImportNode *node,
+                const WbLogRow     *row)
+{
+  switch (node->level)
+    {
+    case WB_IMPORT_LEVEL_EXPERIMENT:
+      return g_strdup_printf (_("experiment “%s”"), row->experiment);
+    case WB_IMPORT_LEVEL_WICK:
+      return g_strdup_printf (_("wick “%s” “%s”"), row->wick_series, row->wick_size);
+    case WB_IMPORT_LEVEL_SAMPLE:
+      return g_strdup_printf (_("sample “%s”"), row->sample);
+    case WB_IMPORT_LEVEL_BURN:
+      return g_strdup_printf (_("burn %" G_GINT64_FORMAT " of sample “%s”"), row->burn, row->sample);
+    default:
+      g_assert_not_reached ();
+    }
+}
+
+static void
+contradict (Verdict                 *self,
+            const WbImportNode      *node,
+            const WbImportField     *field,
+            const WbImportStatement *known,
+            const WbImportStatement *given)
+{
+  if (self->words == NULL)
+    {
+      g_autofree char *what = dup_node_words (node, self->row);
+      g_autofree char *was = wb_import_statement_dup_words (field, known);
+      g_autofree char *is = wb_import_statement_dup_words (field, given);
+
+      self->words = known->line != 0
+        /* Translators: "sample “A1”", a line number, two values */
+        ? g_strdup_printf (_("%s: line %" G_GINT64_FORMAT " says %s, and this row says %s"), what, known->line, was, is)
+        : g_strdup_printf (_("%s: the notebook says %s, and this row says %s"), what, was, is);
+    }
+  g_ptr_array_add (self->columns, (gpointer) field->column);
+}
+
+static void
+judge_node (Verdict            *self,
+            const WbImportNode *node)
+{
+  const WbImportField *fields;
+  guint n;
+
+  if (node == NULL)
+    return;
+  fields = wb_import_level_fields (node->level, &n);
+  for (guint i = 0; i < n; i++)
+    {
+      WbImportStatement given = wb_import_statement_from_row (&fields[i], self->row);
+      const WbImportStatement *known = &node->statements[i];
+
+      if (!wb_import_statement_agrees (&fields[i], known, &given))
+        contradict (self, node, &fields[i], known, &given);
+      else if (given.known && !known->known)
+        self->adds = TRUE;
+      else if (fields[i].needed && !given.known && !known->known)
+        {
+          if (self->words == NULL)
+            self->words = g_strdup (_("the cell is empty, and no earlier row says it"));
+          g_ptr_array_add (self->columns, (gpointer) fields[i].column);
+        }
+    }
+}
+
+/* What the row says and nobody said before is taken over. The text becomes the node's. */
+static void
+state (WbImportNode   *node,
+       const WbLogRow *row)
+{
+  const WbImportField *fields;
+  guint n;
+
+  if (node == NULL)
+    return;
+  fields = wb_import_level_fields (node->level, &n);
+  for (guint i = 0; i < n; i++)
+    {
+      WbImportStatement given;
+
+      if (node->statements[i].known)
+        continue;
+      given = wb_import_statement_from_row (&fields[i], row);
+      if (!given.known)
+        continue;
+      given.text = g_strdup (given.text);
+      node->statements[i] = given;
+      node->dirty = TRUE;
+      node->completed |= node->record != 0;
+    }
+}
+
+/* Names that a record cannot be without, and what nothing can be told by. */
+static gboolean
+has_names (const WbLogRow *row,
+           GPtrArray      *columns)
+{
+  if (row->experiment == NULL)
+    g_ptr_array_add (columns, (gpointer) "experiment");
+  if (row->sample == NULL)
+    g_ptr_array_add (columns, (gpointer) "sample");
+  if (row->burn == WB_INTEGER_NONE)
+    g_ptr_array_add (columns, (gpointer) "burn");
+  if (isnan (row->elapsed_min))
+    g_ptr_array_add (columns, (gpointer) "elapsed_min");
+  return columns->len == 0;
+}
+
+static void
+refuse (Verdict   *self,
+        GPtrArray *remarks)
+{
+  WbLogRemark *remark = wb_log_remark_new (self->row->line, self->columns->pdata[0], g_steal_pointer (&self->words));
+  g_autoptr (GStrvBuilder) also = g_strv_builder_new ();
+
+  for (guint i = 1; i < self->columns->len; i++)
+    g_strv_builder_add (also, self->columns->pdata[i]);
+  if (self->columns->len > 1)
+    remark->also = g_strv_builder_end (also);
+  g_ptr_array_add (remarks, remark);
+}
+
+/* A second diameter under one name is another vessel: said once for each. */
+static void
+remark_on_vessel (WbStoreImport  *self,
+                  const WbLogRow *row,
+                  GPtrArray      *remarks)
+{
+  g_autofree char *both = NULL, *was = NULL, *is = NULL;
+  const double *first;
+
+  if (row->vessel == NULL || isnan (row->inner_diameter_mm))
+    return;
+  first = g_hash_table_lookup (self->vessels, row->vessel);
+  if (first == NULL)
+    g_hash_table_insert (self->vessels, g_strdup (row->vessel), g_memdup2 (&row->inner_diameter_mm, sizeof (double)));
+  if (first == NULL || *first == row->inner_diameter_mm)
+    return;
+  is = wb_number_shortest (row->inner_diameter_mm);
+  both = g_strconcat (is, " ", row->vessel, NULL);
+  if (g_hash_table_contains (self->vessels, both))
+    return;
+  was = wb_number_shortest (*first);
+  g_ptr_array_add (remarks, wb_log_remark_new (row->line, "inner_diameter_mm",
+                                               g_strdup_printf (_("“%s” is named with %s mm and with %s mm: these are taken "
+                                                                  "as two vessels"), row->vessel, was, is)));
+  g_hash_table_insert (self->vessels, g_steal_pointer (&both), g_memdup2 (&row->inner_diameter_mm, sizeof (double)));
+}
+
+/* Diameters that the notebook has under this name, before the file's. */
+static gboolean
+recall_vessel (WbStoreImport  *self,
+               const WbLogRow *row,
+               GError        **error)
+{
+  g_autoptr (WbRecord) vessel = NULL;
+  gint64 id;
+
+  if (self->store == NULL || row->vessel == NULL || g_hash_table_contains (self->vessels, row->vessel))
+    return TRUE;
+  id = wb_store_find_by_text (self->store, &wb_vessel_type, "name", row->vessel, error);
+  if (id <= 0)
+    return id == 0;
+  vessel = wb_store_load (self->store, &wb_vessel_type, id, error);
+  if (vessel == NULL)
+    return FALSE;
+  g_hash_table_insert (self->vessels, g_strdup (row->vessel),
+                       g_memdup2 (&((WbVessel *) vessel)->inner_diameter_mm, sizeof (double)));
+  return TRUE;
+}
+
+/* The row completes an observation: its first row, or the record's reading, is written with all of it. */
+static WbImportRow
+gather (WbStoreImport       *self,
+        const WbImportKnown *known)
+{
+  if (known->reading == 0)
+    {
+      wb_import_set_row (self, (guint64) known->first_line, WB_IMPORT_ROW_GATHERED);
+      return WB_IMPORT_ROW_ABOVE;
+    }
+  return known->n_new_parts == 0 ? WB_IMPORT_ROW_AMENDMENT : WB_IMPORT_ROW_ABOVE;
+}
+
+/* The row's observation, with the levels above judged already. Gives what pass 2 is to do. */
+static WbImportRow
+judge_observation (Verdict *self)
+{
+  WbStoreImport *import = self->import;
+  WbImportObservations *all = &self->nodes.burn->observations;
+  WbImportRow what = self->adds ? WB_IMPORT_ROW_ABOVE : WB_IMPORT_ROW_NOTHING;
+  WbImportKnown known;
+
+  if (!wb_import_observations_find (all, self->row, import->n_extra, &known))
+    {
+      self->adds = TRUE;
+      what = WB_IMPORT_ROW_READING;
+    }
+  else
+    {
+      if (wb_import_known_agrees (&known, self->row, (const char *const *) import->extra_names, import->n_extra,
+                                  self->columns, &self->words)
+          && self->columns->len == 0 && wb_import_known_lacks (&known, self->row, import->n_extra))
+        {
+          self->adds = TRUE;
+          what = gather (import, &known);
+          wb_import_observations_add (all, self->row, import->n_extra, 0);
+        }
+      wb_import_known_clear (&known);
+      return what;
+    }
+  if (self->columns->len == 0)
+    wb_import_observations_add (all, self->row, import->n_extra, 0);
+  return what;
+}
+
+static gboolean
+judge (Verdict         *self,
+       WbImportVerdict *verdict,
+       GPtrArray       *remarks,
+       GError         **error)
+{
+  WbStoreImport *import = self->import;
+  WbImportRow what = WB_IMPORT_ROW_NOTHING;
+
+  if (!has_names (self->row, self->columns))
+    self->words = g_strdup (_("the cell is empty"));
+  else
+    {
+      if (!wb_import_find_nodes (import, self->row, TRUE, &self->nodes, error) || !recall_vessel (import, self->row, error))
+        return FALSE;
+      judge_node (self, self->nodes.experiment);
+      judge_node (self, self->nodes.wick);
+      judge_node (self, self->nodes.sample);
+      judge_node (self, self->nodes.burn);
+      what = judge_observation (self);
+    }
+  if (self->columns->len > 0)
+    {
+      refuse (self, remarks);
+      *verdict = WB_IMPORT_REFUSED;
+      return TRUE;
+    }
+
+  *verdict = self->adds ? WB_IMPORT_ACCEPTED : WB_IMPORT_KNOWN;
+  if (self->adds)
+    {
+      state (self->nodes.experiment, self->row);
+      state (self->nodes.wick, self->row);
+      state (self->nodes.sample, self->row);
+      state (self->nodes.burn, self->row);
+      wb_import_set_row (import, self->row->line, what);
+    }
+  remark_on_vessel (import, self->row, remarks);
+  return TRUE;
+}
+
+gboolean
+wb_store_import_judge (WbStoreImport   *self,
+                       const WbLogRow  *row,
+                       WbImportVerdict *verdict,
+                       GPtrArray       *remarks,
+                       GError         **error)
+{
+  g_return_val_if_fail (self != NULL && row != NULL && verdict != NULL && remarks != NULL, FALSE);
+  g_return_val_if_fail (self->change == NULL, FALSE);
+
+  g_autoptr (GPtrArray) columns = g_ptr_array_new ();
+  Verdict all = { .import = self, .row = row, .columns = columns };
+  gboolean judged = judge (&all, verdict, remarks, error);
+
+  g_free (all.words);
+  return judged && wb_import_seen_trim (self->seen, error);
+}
