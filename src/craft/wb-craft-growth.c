@@ -8,6 +8,7 @@
 #include "wb-calc-growth.h"
 #include "wb-calc-quantile.h"
 #include "wb-calc-random.h"
+#include "wb-craft-pool-readings-private.h"
 #include "wb-craft-vessel-private.h"
 
 #define COVERAGE 0.9
@@ -26,149 +27,12 @@
 #define PRIOR_DF 1.0
 #define EARLIER_DF 8.0     /* what earlier experiments of other recipes may weigh at most */
 
-/* The readings of a fit, as columns. */
-typedef struct
-{
-  GArray *t, *y;       /* double */
-  GArray *censored;    /* bool */
-  GArray *run;         /* size_t */
-  GArray *run_unit, *unit_group;
-  guint  *held;        /* a cell: burns held by a ring */
-  double *wall_sum;    /* a cell: sum over burns of the first reading at the wall, h */
-  guint  *wall_n;
-} Readings;
-
-gboolean
-wb_craft_burn_counts (const WbDataset   *data,
-                      const WbCraftBurn *burn)
-{
-  const WbSample *sample = wb_dataset_get_sample (data, burn->sample);
-
-  return sample->set_aside == NULL && sample->set_aside_cause < 0 && burn->kind == WB_BURN_STANDARD;
-}
-
 double
 wb_craft_growth_time (double level_mm,
                       double tau_h,
                       double diameter_mm)
 {
   return level_mm > diameter_mm ? -tau_h * log1p (-diameter_mm / level_mm) : INFINITY;
-}
-
-static void
-readings_init (Readings *self,
-               guint     n_cells)
-{
-  self->t = g_array_new (FALSE, FALSE, sizeof (double));
-  self->y = g_array_new (FALSE, FALSE, sizeof (double));
-  self->censored = g_array_new (FALSE, FALSE, sizeof (bool));
-  self->run = g_array_new (FALSE, FALSE, sizeof (size_t));
-  self->run_unit = g_array_new (FALSE, FALSE, sizeof (size_t));
-  self->unit_group = g_array_new (FALSE, FALSE, sizeof (size_t));
-  self->held = g_new0 (guint, n_cells);
-  self->wall_sum = g_new0 (double, n_cells);
-  self->wall_n = g_new0 (guint, n_cells);
-}
-
-static void
-readings_clear (Readings *self)
-{
-  g_array_unref (self->t);
-  g_array_unref (self->y);
-  g_array_unref (self->censored);
-  g_array_unref (self->run);
-  g_array_unref (self->run_unit);
-  g_array_unref (self->unit_group);
-  g_free (self->held);
-  g_free (self->wall_sum);
-  g_free (self->wall_n);
-}
-
-static void
-add_reading (Readings *self,
-             size_t    run,
-             double    hours,
-             double    pool_mm,
-             bool      censored)
-{
-  g_array_append_val (self->t, hours);
-  g_array_append_val (self->y, pool_mm);
-  g_array_append_val (self->censored, censored);
-  g_array_append_val (self->run, run);
-}
-
-/*
- * The pool readings of one burn after lighting. Two diameters of one moment are
- * one reading; with one of them at the wall it is "at least" their mean.
- * `full_melt_pool` says "at least the wall" where no pool was read that minute.
- */
-static guint
-add_burn (Readings          *self,
-          const WbDataset   *data,
-          const WbCraftBurn *burn,
-          size_t             run)
-{
-  double inner = wb_craft_vessel_inner_mm (wb_dataset_get_vessel (data, burn->cell), burn->stage);
-  guint first, n, added = 0;
-  double read_at = NAN;
-
-  wb_readings_get_burn_rows (data->readings, burn->burn, &first, &n);
-  for (guint row = first; row < first + n; row++)
-    {
-      double minute = wb_readings_get_elapsed_min (data->readings, row);
-      WbPool pool;
-
-      if (minute <= 0 || minute > burn->last_min)
-        continue;
-      if (wb_readings_get_pool (data->readings, row, inner, &pool) && pool.diameter_mm > 0)
-        {
-          add_reading (self, run, minute / 60, pool.both_at_wall ? inner : pool.diameter_mm, pool.at_wall);
-          read_at = minute;
-          added++;
-        }
-      else if (minute != read_at && wb_readings_get (data->readings, row, WB_COLUMN_EVENT) == WB_EVENT_FULL_MELT_POOL)
-        {
-          add_reading (self, run, minute / 60, inner, true);
-          added++;
-        }
-    }
-  return added;
-}
-
-static void
-gather (Readings             *self,
-        const WbDataset      *data,
-        const WbCraftFigures *figures,
-        WbStage               stage)
-{
-  guint last_sample = G_MAXUINT;
-
-  for (guint i = 0; i < figures->n_burns; i++)
-    {
-      const WbCraftBurn *burn = &figures->burns[i];
-      size_t run = self->run_unit->len;
-      size_t unit, group = burn->cell;
-
-      if (!wb_craft_burn_counts (data, burn) || (stage != WB_STAGE_ALL && burn->stage != stage))
-        continue;
-      if (burn->ring_held)
-        {
-          self->held[burn->cell]++;
-          continue;
-        }
-      if (add_burn (self, data, burn, run) == 0)
-        continue;
-      if (burn->sample != last_sample)
-        g_array_append_val (self->unit_group, group);
-      last_sample = burn->sample;
-      unit = self->unit_group->len - 1;
-      g_array_append_val (self->run_unit, unit);
-      if (!isnan (burn->full_seen_h))
-        {
-          self->wall_sum[burn->cell] += burn->full_seen_h;
-          self->wall_n[burn->cell]++;
-        }
-    }
 }
 
 /* Spread between candles that earlier experiments have shown, mean of squares; FALSE where none had a second sample. */
@@ -223,7 +87,7 @@ choose_prior (const GPtrArray *earlier,
 
 /* Is any cell burnt with a second sample? */
 static gboolean
-is_replicated (const Readings *self)
+is_replicated (const WbCraftPoolReadings *self)
 {
   for (guint i = 1; i < self->unit_group->len; i++)
     if (g_array_index (self->unit_group, size_t, i) == g_array_index (self->unit_group, size_t, i - 1))
@@ -402,11 +266,11 @@ wb_craft_growth_estimate (const WbDataset      *data,
   Going going = { keep_going, user, done, FALSE };
   WbCalcGrowthPool pool = { 0 };
   WbCalcGrowthPrior prior;
-  Readings readings;
+  WbCraftPoolReadings readings;
   WbCalcStatus status = WB_CALC_TOO_FEW;
 
-  readings_init (&readings, n_cells);
-  gather (&readings, data, figures, stage);
+  wb_craft_pool_readings_init (&readings, n_cells);
+  wb_craft_pool_readings_gather (&readings, data, figures, stage, G_MAXUINT);
   if (readings.t->len > 0)
     {
       WbCalcGrowthData columns = {
@@ -437,7 +301,7 @@ wb_craft_growth_estimate (const WbDataset      *data,
         growth[cell].status = WB_CRAFT_FIT_FAILED;
     }
   wb_calc_growth_pool_clear (&pool);
-  readings_clear (&readings);
+  wb_craft_pool_readings_clear (&readings);
   return !going.stopped;
 }
 

@@ -341,7 +341,7 @@ int
 main (int   argc,
       char *argv[])
 {
-  g_test_init (&argc, &argv, NULL);
+  test_craft_init (&argc, &argv);
   g_test_add_func ("/craft/estimates/means-of-a-published-layout", test_means_of_a_published_layout);
   g_test_add_func ("/craft/estimates/means-of-one-value-and-of-none", test_means_of_edges);
   g_test_add_func ("/craft/estimates/means-move-and-stretch-with-the-values", test_means_shift_and_scale);

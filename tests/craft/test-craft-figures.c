@@ -306,7 +306,7 @@ int
 main (int   argc,
       char *argv[])
 {
-  g_test_init (&argc, &argv, NULL);
+  test_craft_init (&argc, &argv);
   g_test_add_func ("/craft/figures/consumption-is-mass-over-minutes-alight", test_consumption);
   g_test_add_func ("/craft/figures/the-next-burn-tells-the-mass-after", test_mass_of_the_next_burn);
   g_test_add_func ("/craft/figures/the-end-is-the-last-reading", test_end_of_the_burn);

@@ -239,7 +239,7 @@ int
 main (int   argc,
       char *argv[])
 {
-  g_test_init (&argc, &argv, NULL);
+  test_craft_init (&argc, &argv);
   g_test_add_func ("/craft/limits/one-bad-reading-crosses", test_one_bad_reading_crosses);
   g_test_add_func ("/craft/limits/at-the-limit-is-not-over-it", test_at_the_limit_is_not_over);
   g_test_add_func ("/craft/limits/passed-needs-every-stage", test_passed_needs_every_stage);

@@ -402,7 +402,7 @@ int
 main (int   argc,
       char *argv[])
 {
-  g_test_init (&argc, &argv, NULL);
+  test_craft_init (&argc, &argv);
   g_test_add_func ("/craft/ranking/the-sample-log-as-its-maker-reads-it", test_sample_log);
   g_test_add_func ("/craft/ranking/a-seed-tells-all", test_a_seed_tells_all);
   g_test_add_func ("/craft/ranking/a-score-does-not-hang-on-the-group", test_groups);

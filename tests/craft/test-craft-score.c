@@ -242,7 +242,7 @@ int
 main (int   argc,
       char *argv[])
 {
-  g_test_init (&argc, &argv, NULL);
+  test_craft_init (&argc, &argv);
   g_test_add_func ("/craft/score/the-spread-between-candles-is-integrated", test_spread_between_candles_is_integrated);
   g_test_add_func ("/craft/score/what-is-not-known-widens", test_what_is_not_known_widens);
   g_test_add_func ("/craft/score/the-chance-of-crossing-is-an-integral", test_chance_of_crossing);

@@ -7,7 +7,17 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include <gsl/gsl_errno.h>
+
 static gint64 last_id;
+
+void
+test_craft_init (int    *argc,
+                 char ***argv)
+{
+  g_test_init (argc, argv, NULL);
+  gsl_set_error_handler_off ();
+}
 
 static gpointer
 new_record (const WbRecordType *type)

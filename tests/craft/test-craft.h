@@ -10,6 +10,8 @@
  * burns sample by sample, readings burn by burn, as the loader gives them.
  */
 
+/* g_test_init, and what the program does once before anything is computed. */
+void       test_craft_init        (int *argc, char ***argv);
 WbDataset *test_craft_data_new    (void);
 /* Vessel by name, wick by series and size, made when new. load of the wax; 0: the control. */
 guint      test_craft_add_cell    (WbDataset *data, const char *vessel, double inner_mm, const char *series,

@@ -1,0 +1,20 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-craft-estimates.h"
+
+G_BEGIN_DECLS
+
+/*
+ * What one sample says of a figure, in its stored unit: the mean over its burns
+ * that count, for growth its own curve, for the score the desirability of its own
+ * figures under the aims that its experiment can judge. One value a sample of the
+ * data set, NAN where it says nothing, INFINITY for a full melt pool that never
+ * comes. Caller frees.
+ */
+double *wb_craft_sample_values (const WbDataset        *data,
+                                const WbCraftFigures   *figures,
+                                const WbCraftEstimates *estimates,
+                                WbFigure                figure);
+
+G_END_DECLS
