@@ -3,10 +3,12 @@
 
 #include "wb-application.h"
 
+#include "wb-app-demo.h"
 #include "wb-app-settings.h"
 #include "wb-bundle.h"
 #include "wb-file-choice.h"
 #include "wb-look.h"
+#include "wb-preferences.h"
 #include "wb-problem.h"
 #include "wb-shortcut.h"
 #include "wb-window.h"
@@ -186,6 +188,71 @@ on_open_last_cb (GSimpleAction *action,
 }
 
 static void
+write_demo (GTask        *task,
+            gpointer      source,
+            gpointer      path,
+            GCancellable *cancellable)
+{
+  GError *error = NULL;
+
+  if (wb_app_demo_write (path, &error))
+    g_task_return_boolean (task, TRUE);
+  else
+    g_task_return_error (task, error);
+}
+
+static void
+on_demo_written_cb (GObject      *source,
+                    GAsyncResult *result,
+                    gpointer      data)
+{
+  WbApplication *self = WB_APPLICATION (source);
+  g_autoptr (GError) error = NULL;
+
+  if (g_task_propagate_boolean (G_TASK (result), &error))
+    open_path (self, g_task_get_task_data (G_TASK (result)), WB_APP_OPEN_EXISTING);
+  else
+    wb_problem_show (GTK_WIDGET (get_window (self)), _("The demo notebook was not written"), error);
+  g_application_release (G_APPLICATION (self));
+}
+
+static void
+on_demo_path_cb (const char *path,
+                 gpointer    user)
+{
+  g_autoptr (GTask) task = NULL;
+
+  if (path == NULL)
+    return;
+  g_application_hold (G_APPLICATION (user));
+  task = g_task_new (user, NULL, on_demo_written_cb, NULL);
+  g_task_set_task_data (task, g_strdup (path), g_free);
+  g_task_run_in_thread (task, write_demo);
+}
+
+static void
+on_demo_cb (GSimpleAction *action,
+            GVariant      *parameter,
+            gpointer       user)
+{
+  wb_file_choice_save (GTK_WIDGET (get_window (user)), _("Where to write the demo notebook"), WB_FILE_NOTEBOOK,
+                       _("Demo.wickbench"), on_demo_path_cb, user);
+}
+
+static void
+on_preferences_cb (GSimpleAction *action,
+                   GVariant      *parameter,
+                   gpointer       user)
+{
+  WbApplication *self = user;
+  WbWindow *window = get_window (self);
+  WbDesk *desk = wb_window_get_desk (window);
+
+  gtk_window_present (GTK_WINDOW (wb_preferences_new (GTK_WINDOW (window), self->settings,
+                                                      desk != NULL ? wb_desk_get_notebook (desk) : NULL)));
+}
+
+static void
 on_shortcuts_cb (GSimpleAction *action,
                  GVariant      *parameter,
                  gpointer       user)
@@ -224,6 +291,8 @@ static const GActionEntry actions[] = {
   { "new", on_new_cb, NULL, NULL, NULL },
   { "open", on_open_cb, NULL, NULL, NULL },
   { "open-last", on_open_last_cb, NULL, "''", NULL },
+  { "demo", on_demo_cb, NULL, NULL, NULL },
+  { "preferences", on_preferences_cb, NULL, NULL, NULL },
   { "shortcuts", on_shortcuts_cb, NULL, NULL, NULL },
   { "about", on_about_cb, NULL, NULL, NULL },
   { "quit", on_quit_cb, NULL, NULL, NULL },

@@ -64,7 +64,7 @@ quantity_new (WbRecordField *self,
   GtkWidget *entry = wb_quantity_entry_new (quantity, wb_quantity_get_shown_unit (quantity, us_units));
 
   wb_quantity_entry_set_range (WB_QUANTITY_ENTRY (entry), self->spec->minimum, self->spec->maximum);
-  wb_quantity_entry_set_integer (WB_QUANTITY_ENTRY (entry), self->spec->type == WB_FIELD_INTEGER);
+  wb_quantity_entry_set_integer (WB_QUANTITY_ENTRY (entry), self->spec->type == WB_FIELD_INTEGER || self->spec->integer);
   wb_quantity_entry_set_required (WB_QUANTITY_ENTRY (entry), self->spec->required);
   wb_quantity_entry_set_label (WB_QUANTITY_ENTRY (entry), _(self->spec->label));
   g_signal_connect_swapped (entry, "changed", G_CALLBACK (on_control_changed_cb), self);

@@ -1,0 +1,163 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-preferences.h"
+
+#include "wb-bundle.h"
+#include "wb-problem.h"
+#include "wb-record-form.h"
+#include "wb-save-mark.h"
+
+#include <glib/gi18n.h>
+
+struct _WbPreferences
+{
+  GtkWindow      parent_instance;
+
+  /* children */
+  GtkDropDown   *theme;
+  GtkEntry      *person;
+  GtkWidget     *us_units;
+  GtkWidget     *notebook_box;
+  WbRecordForm  *form;
+  GtkWidget     *save;
+  WbSaveMark    *mark;
+
+  /* owned */
+  WbAppSettings *settings;
+  WbAppNotebook *notebook;
+};
+
+G_DEFINE_FINAL_TYPE (WbPreferences, wb_preferences, GTK_TYPE_WINDOW)
+
+/* Before the settings are there the template's own values arrive here too. */
+
+static void
+on_theme_selected_cb (WbPreferences *self)
+{
+  if (self->settings != NULL)
+    wb_app_settings_set_theme (self->settings, (WbAppTheme) gtk_drop_down_get_selected (self->theme));
+}
+
+static void
+on_person_changed_cb (WbPreferences *self)
+{
+  if (self->settings != NULL)
+    wb_app_settings_set_person (self->settings, gtk_editable_get_text (GTK_EDITABLE (self->person)));
+}
+
+static void
+on_us_units_toggled_cb (WbPreferences *self)
+{
+  if (self->settings != NULL)
+    wb_app_settings_set_us_units (self->settings, gtk_check_button_get_active (GTK_CHECK_BUTTON (self->us_units)));
+}
+
+static void
+on_form_changed_cb (WbPreferences *self)
+{
+  gtk_widget_set_sensitive (self->save, !wb_app_notebook_get_read_only (self->notebook));
+  wb_save_mark_set (self->mark, WB_SAVE_IDLE, NULL);
+}
+
+static void
+on_saved_cb (GObject      *source,
+             GAsyncResult *result,
+             gpointer      data)
+{
+  g_autoptr (WbPreferences) self = data;
+  g_autoptr (GError) error = NULL;
+  gint64 entry = wb_app_notebook_save_finish (WB_APP_NOTEBOOK (source), result, NULL, &error);
+  g_autofree char *words = NULL;
+
+  if (self->form == NULL)
+    return;
+  if (entry != 0 || g_error_matches (error, WB_APP_ERROR, WB_APP_ERROR_NOTHING))
+    {
+      wb_save_mark_set (self->mark, WB_SAVE_SAVED, NULL);
+      /* What is stored now is what the next save starts from. */
+      wb_record_form_set_record (self->form, wb_app_notebook_get_settings (self->notebook));
+      return;
+    }
+  wb_problem_dup_words (NULL, error, NULL, &words);
+  wb_save_mark_set (self->mark, WB_SAVE_FAILED, words);
+  gtk_widget_set_sensitive (self->save, TRUE);
+}
+
+static void
+on_save_clicked_cb (WbPreferences *self)
+{
+  g_autoptr (WbRecord) record = NULL;
+
+  if (!gtk_widget_get_sensitive (self->save) || !wb_record_form_check (self->form))
+    return;
+  record = wb_record_form_dup_record (self->form);
+  gtk_widget_set_sensitive (self->save, FALSE);
+  wb_save_mark_set (self->mark, WB_SAVE_SAVING, NULL);
+  wb_app_notebook_save_record_async (self->notebook, _("Change the notebook's settings"), record, NULL, on_saved_cb,
+                                     g_object_ref (self));
+}
+
+static void
+wb_preferences_dispose (GObject *object)
+{
+  WbPreferences *self = WB_PREFERENCES (object);
+
+  g_clear_object (&self->settings);
+  g_clear_object (&self->notebook);
+  gtk_widget_dispose_template (GTK_WIDGET (self), WB_TYPE_PREFERENCES);
+  G_OBJECT_CLASS (wb_preferences_parent_class)->dispose (object);
+}
+
+static void
+wb_preferences_class_init (WbPreferencesClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  g_type_ensure (WB_TYPE_RECORD_FORM);
+  g_type_ensure (WB_TYPE_SAVE_MARK);
+  G_OBJECT_CLASS (klass)->dispose = wb_preferences_dispose;
+  gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "preferences.ui");
+  gtk_widget_class_bind_template_child (widget_class, WbPreferences, theme);
+  gtk_widget_class_bind_template_child (widget_class, WbPreferences, person);
+  gtk_widget_class_bind_template_child (widget_class, WbPreferences, us_units);
+  gtk_widget_class_bind_template_child (widget_class, WbPreferences, notebook_box);
+  gtk_widget_class_bind_template_child (widget_class, WbPreferences, form);
+  gtk_widget_class_bind_template_child (widget_class, WbPreferences, save);
+  gtk_widget_class_bind_template_child (widget_class, WbPreferences, mark);
+  gtk_widget_class_bind_template_callback (widget_class, on_theme_selected_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_person_changed_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_us_units_toggled_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_form_changed_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_save_clicked_cb);
+}
+
+static void
+wb_preferences_init (WbPreferences *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+}
+
+GtkWidget *
+wb_preferences_new (GtkWindow     *parent,
+                    WbAppSettings *settings,
+                    WbAppNotebook *notebook)
+{
+  WbPreferences *self;
+
+  g_return_val_if_fail (WB_IS_APP_SETTINGS (settings), NULL);
+
+  self = g_object_new (WB_TYPE_PREFERENCES, "transient-for", parent, NULL);
+  gtk_drop_down_set_selected (self->theme, wb_app_settings_get_theme (settings));
+  gtk_editable_set_text (GTK_EDITABLE (self->person), wb_app_settings_get_person (settings));
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (self->us_units), wb_app_settings_get_us_units (settings));
+  self->settings = g_object_ref (settings);
+  if (notebook != NULL && wb_app_notebook_get_settings (notebook) != NULL)
+    {
+      self->notebook = g_object_ref (notebook);
+      wb_record_form_set_record (self->form, wb_app_notebook_get_settings (notebook));
+      gtk_widget_set_sensitive (GTK_WIDGET (self->form), !wb_app_notebook_get_read_only (notebook));
+      gtk_widget_set_visible (self->notebook_box, TRUE);
+    }
+  return GTK_WIDGET (self);
+}
