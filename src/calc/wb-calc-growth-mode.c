@@ -16,7 +16,7 @@
 #define MAX_STEP 0.7
 
 /* Change of a logarithm at which the mode is found, and what is put up with when steps get lost in rounding. */
-#define STEP_END 1e-10
+#define STEP_END 1e-9
 #define STEP_TOLERATED 1e-4
 
 #define HALF_LOG_2PI 0.91893853320467274178

@@ -7,18 +7,16 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include <gsl/gsl_blas.h>
 #include <gsl/gsl_errno.h>
-#include <gsl/gsl_linalg.h>
 #include <gsl/gsl_min.h>
 
 #include "wb-calc-mixed-design-private.h"
+#include "wb-calc-mixed-scoring-private.h"
 
 /* The logarithm of var_group / var_residual is searched for between minus this and this. */
 #define LOG_RATIO_REACH 16.0
 #define GRID_STEPS 64
 #define MAX_ITERATIONS 100
-#define SCORING_ROUNDS 20
 
 /* A criterion that varies by less over the whole search says nothing about the ratio. */
 #define FLAT_CRITERION 1e-6
@@ -91,207 +89,6 @@ find_ratio (WbCalcMixedDesign    *design,
   return exp (x);
 }
 
-/* Score and expected information of (var_group, var_residual), and what the covariance does with them. */
-typedef struct
-{
-  gsl_matrix *phi;  /* (X'V^-1 X)^-1 */
-  gsl_matrix *a[2]; /* X'V^-1 V_i V^-1 X, then phi a phi */
-  gsl_matrix *b;
-  gsl_matrix *work;
-  double score[2];
-  double information[3]; /* group group, group residual, residual residual */
-} Scoring;
-
-static void
-scoring_clear (Scoring *scoring)
-{
-  gsl_matrix_free (scoring->phi);
-  gsl_matrix_free (scoring->a[0]);
-  gsl_matrix_free (scoring->a[1]);
-  gsl_matrix_free (scoring->b);
-  gsl_matrix_free (scoring->work);
-}
-
-static WbCalcStatus
-scoring_init (Scoring *scoring,
-              size_t   p)
-{
-  *scoring = (Scoring) {
-    .phi = gsl_matrix_alloc (p, p),
-    .a = { gsl_matrix_alloc (p, p), gsl_matrix_alloc (p, p) },
-    .b = gsl_matrix_alloc (p, p),
-    .work = gsl_matrix_alloc (p, p),
-  };
-  return scoring->phi == NULL || scoring->a[0] == NULL || scoring->a[1] == NULL || scoring->b == NULL
-                 || scoring->work == NULL
-             ? WB_CALC_NO_MEMORY
-             : WB_CALC_OK;
-}
-
-static double
-trace_of_product (const gsl_matrix *a,
-                  const gsl_matrix *b)
-{
-  double trace = 0.0;
-
-  for (size_t i = 0; i < a->size1; i++)
-    for (size_t j = 0; j < a->size2; j++)
-      trace += gsl_matrix_get (a, i, j) * gsl_matrix_get (b, j, i);
-  return trace;
-}
-
-/* Eigenvalues of V_i along a group's ones (m, 1) and across them (0, 1). */
-static double
-along_of (int    i,
-          double size)
-{
-  return i == 0 ? size : 1.0;
-}
-
-static double
-across_of (int i)
-{
-  return i == 0 ? 0.0 : 1.0;
-}
-
-/* X'V^-1 V_i V^-1 X (power 2), or X'V^-1 V_i V^-1 V_j V^-1 X (power 3). */
-static void
-put_blocks (WbCalcMixedDesign *design,
-            double             var_group,
-            double             var_residual,
-            int                i,
-            int                j,
-            int                power,
-            gsl_matrix        *target)
-{
-  double across = across_of (i) * (power == 3 ? across_of (j) : 1.0) / pow (var_residual, power);
-
-  for (size_t g = 0; g < design->n_groups; g++)
-    {
-      double size = design->size[g];
-      double along = along_of (i, size) * (power == 3 ? along_of (j, size) : 1.0);
-
-      design->along[g] = along / pow (var_residual + size * var_group, power);
-    }
-  wb_calc_mixed_design_blocks (design, across, target);
-}
-
-/* Sums of each group's residuals, and the sum of squares of all about their group's mean. */
-static double
-residual_sums (const WbCalcMixedDesign *design,
-               double                  *sums)
-{
-  double squares = 0.0;
-
-  memset (sums, 0, design->n_groups * sizeof *sums);
-  for (size_t i = 0; i < design->n; i++)
-    {
-      double residual = design->y[i];
-
-      for (size_t j = 0; j < design->p; j++)
-        residual -= design->x[i * design->p + j] * gsl_vector_get (design->solution, j);
-      sums[design->group[i]] += residual;
-      squares += residual * residual;
-    }
-  for (size_t g = 0; g < design->n_groups; g++)
-    if (design->size[g] > 0.0)
-      squares -= sums[g] * sums[g] / design->size[g];
-  return fmax (squares, 0.0);
-}
-
-/* Everything at the variances; the design must have been solved at their ratio. `sums` is scratch, n_groups long. */
-static void
-score (WbCalcMixedDesign *design,
-       double             var_group,
-       double             var_residual,
-       double            *sums,
-       Scoring           *scoring)
-{
-  double within = residual_sums (design, sums);
-  double traces[2] = { 0.0, 0.0 };
-  double products[3] = { 0.0, 0.0, 0.0 };
-  double squares[2] = { 0.0, within / (var_residual * var_residual) };
-
-  gsl_matrix_memcpy (scoring->phi, design->factor);
-  gsl_linalg_cholesky_invert (scoring->phi);
-  gsl_matrix_scale (scoring->phi, var_residual);
-  for (size_t g = 0; g < design->n_groups; g++)
-    {
-      double size = design->size[g];
-      double along = var_residual + size * var_group;
-
-      if (size == 0.0)
-        continue;
-      traces[0] += size / along;
-      traces[1] += 1.0 / along + (size - 1.0) / var_residual;
-      products[0] += size * size / (along * along);
-      products[1] += size / (along * along);
-      products[2] += 1.0 / (along * along) + (size - 1.0) / (var_residual * var_residual);
-      squares[0] += sums[g] * sums[g] / (along * along);
-      squares[1] += sums[g] * sums[g] / size / (along * along);
-    }
-  for (int i = 0; i < 2; i++)
-    {
-      put_blocks (design, var_group, var_residual, i, 0, 2, scoring->a[i]);
-      traces[i] -= trace_of_product (scoring->phi, scoring->a[i]);
-      scoring->score[i] = 0.5 * (squares[i] - traces[i]);
-    }
-  for (int i = 0; i < 2; i++)
-    for (int j = 0; j <= i; j++)
-      {
-        put_blocks (design, var_group, var_residual, i, j, 3, scoring->b);
-        products[i + j] -= 2.0 * trace_of_product (scoring->phi, scoring->b);
-      }
-  /* From here on a[i] is phi a[i], then phi a[i] phi. */
-  for (int i = 0; i < 2; i++)
-    {
-      gsl_blas_dgemm (CblasNoTrans, CblasNoTrans, 1.0, scoring->phi, scoring->a[i], 0.0, scoring->work);
-      gsl_matrix_memcpy (scoring->a[i], scoring->work);
-    }
-  for (int i = 0; i < 2; i++)
-    for (int j = 0; j <= i; j++)
-      scoring->information[i + j] = 0.5 * (products[i + j] + trace_of_product (scoring->a[i], scoring->a[j]));
-  for (int i = 0; i < 2; i++)
-    {
-      gsl_blas_dgemm (CblasNoTrans, CblasNoTrans, 1.0, scoring->a[i], scoring->phi, 0.0, scoring->work);
-      gsl_matrix_memcpy (scoring->a[i], scoring->work);
-    }
-}
-
-/* Fisher scoring from Brent's point, which the criterion alone fixes to half the digits only. */
-static void
-polish (WbCalcMixedDesign *design,
-        double            *var_group,
-        double            *var_residual,
-        double            *sums,
-        Scoring           *scoring)
-{
-  for (int round = 0; round < SCORING_ROUNDS; round++)
-    {
-      const double *info = scoring->information;
-      double rss;
-      double det;
-
-      wb_calc_mixed_design_solve (design, *var_group / *var_residual, &rss);
-      score (design, *var_group, *var_residual, sums, scoring);
-      det = info[0] * info[2] - info[1] * info[1];
-      if (!(det > 0.0))
-        return;
-
-      double group = *var_group + (info[2] * scoring->score[0] - info[1] * scoring->score[1]) / det;
-      double residual = *var_residual + (info[0] * scoring->score[1] - info[1] * scoring->score[0]) / det;
-      bool settled = fabs (group - *var_group) < 1e-13 * *var_group
-                     && fabs (residual - *var_residual) < 1e-13 * *var_residual;
-
-      if (!(group > 0.0) || !(residual > 0.0) || fabs (group - *var_group) > 0.1 * *var_group)
-        return;
-      *var_group = group;
-      *var_residual = residual;
-      if (settled)
-        return;
-    }
-}
-
 static void
 fill_coefficients (const WbCalcMixedDesign *design,
                    WbCalcMixed             *fit)
@@ -308,10 +105,9 @@ fill_coefficients (const WbCalcMixedDesign *design,
 }
 
 static void
-fill_variances (WbCalcMixedDesign *design,
-                double            *sums,
-                Scoring           *scoring,
-                WbCalcMixed       *fit)
+fill_variances (WbCalcMixedDesign  *design,
+                WbCalcMixedScoring *scoring,
+                WbCalcMixed        *fit)
 {
   double group = isnan (fit->var_group) ? 0.0 : fit->var_group;
   double residual = fit->var_residual;
@@ -319,12 +115,12 @@ fill_variances (WbCalcMixedDesign *design,
   double det;
 
   wb_calc_mixed_design_solve (design, group / residual, &rss);
-  score (design, group, residual, sums, scoring);
+  wb_calc_mixed_scoring_at (scoring, design, group, residual);
   wb_calc_mixed_design_unready (design, scoring->phi, fit->covariance);
-  wb_calc_mixed_design_unready (design, scoring->a[0], fit->by_group);
-  wb_calc_mixed_design_unready (design, scoring->a[1], fit->by_residual);
+  wb_calc_mixed_design_unready (design, scoring->slope[0], fit->by_group);
+  wb_calc_mixed_design_unready (design, scoring->slope[1], fit->by_residual);
   for (size_t g = 0; g < design->n_groups; g++)
-    fit->group_effect[g] = group / (residual + design->size[g] * group) * sums[g];
+    fit->group_effect[g] = group / (residual + design->size[g] * group) * scoring->sums[g];
 
   const double *info = scoring->information;
 
@@ -341,10 +137,9 @@ fill_variances (WbCalcMixedDesign *design,
 
 /* Finds the variances and fills the answer. */
 static WbCalcStatus
-estimate (WbCalcMixedDesign *design,
-          double            *sums,
-          Scoring           *scoring,
-          WbCalcMixed       *fit)
+estimate (WbCalcMixedDesign  *design,
+          WbCalcMixedScoring *scoring,
+          WbCalcMixed        *fit)
 {
   double left = (double) (design->n - design->p);
   double ratio = 0.0;
@@ -368,15 +163,15 @@ estimate (WbCalcMixedDesign *design,
   fit->var_residual = rss / left;
   fit->var_group = ratio * fit->var_residual;
   if (fit->situation == WB_CALC_MIXED_INTERIOR)
-    polish (design, &fit->var_group, &fit->var_residual, sums, scoring);
+    wb_calc_mixed_scoring_polish (scoring, design, &fit->var_group, &fit->var_residual);
   if (fit->situation == WB_CALC_MIXED_UNKNOWN)
     fit->var_group = NAN;
-  fill_variances (design, sums, scoring, fit);
+  fill_variances (design, scoring, fit);
   fill_coefficients (design, fit);
   if (fit->situation == WB_CALC_MIXED_UNREPLICATED)
     {
       /* Each observation is its group's: what is left over is all the group effect there is. */
-      memcpy (fit->group_effect, sums, design->n_groups * sizeof *sums);
+      memcpy (fit->group_effect, scoring->sums, design->n_groups * sizeof *scoring->sums);
       fit->var_group = fit->var_residual;
       fit->var_residual = 0.0;
     }
@@ -438,9 +233,8 @@ wb_calc_mixed_fit (const double *x,
                    WbCalcMixed  *fit)
 {
   WbCalcMixedDesign design = { 0 };
-  Scoring scoring = { NULL };
+  WbCalcMixedScoring scoring = { NULL };
   size_t p = columns + (intercept ? 1 : 0);
-  double *sums = NULL;
   WbCalcStatus status = check (x, y, group, n, columns, p, n_groups);
 
   memset (fit, 0, sizeof *fit);
@@ -450,19 +244,16 @@ wb_calc_mixed_fit (const double *x,
   if (status == WB_CALC_OK)
     status = wb_calc_mixed_design_init (&design, x, y, group, n, columns, intercept, n_groups);
   if (status == WB_CALC_OK)
-    status = scoring_init (&scoring, p);
-  if (status == WB_CALC_OK && (sums = calloc (n_groups, sizeof *sums)) == NULL)
-    status = WB_CALC_NO_MEMORY;
+    status = wb_calc_mixed_scoring_init (&scoring, &design);
   for (size_t g = 0; g < n_groups && status == WB_CALC_OK; g++)
     fit->n_filled += design.size[g] > 0.0 ? 1 : 0;
   if (status == WB_CALC_OK && fit->n_filled < 2)
     status = WB_CALC_TOO_FEW;
   if (status == WB_CALC_OK)
-    status = estimate (&design, sums, &scoring, fit);
+    status = estimate (&design, &scoring, fit);
   if (status != WB_CALC_OK)
     wb_calc_mixed_clear (fit);
-  free (sums);
-  scoring_clear (&scoring);
+  wb_calc_mixed_scoring_clear (&scoring);
   wb_calc_mixed_design_clear (&design);
   return status;
 }

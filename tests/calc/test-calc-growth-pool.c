@@ -109,7 +109,7 @@ test_one_curve (void)
                       exp (group->log_level) * sqrt (group->var_log_level),
                       calc_table_certified_sd (certified, "b1"),
                       2);
-  /* One candle and one run: nothing is known of the spread between them, and nothing is claimed. */
+  /* One unit and one run: nothing is known of the spread between them, and nothing is claimed. */
   g_assert_true (isnan (pool.between_units_sd));
   g_assert_true (isnan (pool.between_runs_sd));
   g_assert_cmpfloat_with_epsilon (group->df, 12.0, 0.7);
