@@ -96,6 +96,7 @@ add_line (const Effects *effects,
   g_autoptr (GArray)    line_x = g_array_new (FALSE, FALSE, sizeof (double)), line_y = g_array_new (FALSE, FALSE, sizeof (double));
   g_autofree double    *x = g_new (double, n_places), *y = g_new (double, n_places);
   g_autofree double    *low = g_new (double, n_places), *high = g_new (double, n_places);
+  g_autofree guint8    *marks = g_new (guint8, n_places);
   g_autoptr (GPtrArray) notes = g_ptr_array_new_with_free_func (g_free);
   double                shift = (index - (effects->families->len - 1) / 2.0) * fmin (APART, 0.6 / effects->families->len);
   double                gap = NAN;
@@ -107,16 +108,18 @@ add_line (const Effects *effects,
       guint           samples = 0, burns = 0;
 
       x[i] = i + shift;
-      y[i] = wb_plot_to_axis (effects->figure, value.value);
-      low[i] = wb_plot_to_axis (effects->figure, value.low);
-      high[i] = wb_plot_to_axis (effects->figure, value.high);
+      /* "Never" may still have a lower bound: at least that long. */
+      marks[i] = isnan (value.value) ? WB_CHART_MARK_AT_LEAST : WB_CHART_MARK_PLAIN;
+      y[i] = wb_plot_to_axis (effects->figure, isnan (value.value) ? value.low : value.value);
+      low[i] = isnan (value.value) ? NAN : wb_plot_to_axis (effects->figure, value.low);
+      high[i] = isnan (value.value) ? NAN : wb_plot_to_axis (effects->figure, value.high);
       if (starts_series (effects, i))
         {
           g_array_append_val (line_x, gap);
           g_array_append_val (line_y, gap);
         }
       g_array_append_val (line_x, x[i]);
-      g_array_append_val (line_y, y[i]);
+      g_array_append_val (line_y, *(isnan (value.value) ? &gap : &y[i]));
       if (cell != G_MAXUINT)
         wb_plot_figure_get_n (context, cell, effects->figure, &samples, &burns);
       g_ptr_array_add (notes, cell == G_MAXUINT ? g_strdup ("") : wb_plot_dup_counts (samples, burns, G_MAXUINT));
@@ -124,6 +127,7 @@ add_line (const Effects *effects,
   wb_chart_layer_add_line (panel, name, (int) index, WB_CHART_LINE_JOINED, line_x->len, (const double *) line_x->data, (const double *) line_y->data);
 
   WbChartLayer *layer = wb_chart_layer_add_points (panel, name, (int) index, n_places, x, y, WB_CHART_Y, low, high);
+  wb_chart_layer_set_marks (layer, n_places, marks);
   wb_chart_layer_set_notes (layer, n_places, (const char *const *) notes->pdata);
 }
 

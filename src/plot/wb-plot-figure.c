@@ -128,7 +128,7 @@ wb_plot_dup_crossing (const WbPlotContext *context,
 
   if (rule->stop_at > 0.0)
     {
-      g_autofree char *stop = wb_plot_dup_quantity (context, wb_limit_kind_get_unit (rule->kind), rule->stop_at, -1);
+      g_autofree char *stop = wb_plot_dup_set_value (context, wb_limit_kind_get_unit (rule->kind), rule->stop_at);
 
       /* Translators: a wick's name; what the limit watches; its value */
       crossed = rule->house ? g_strdup_printf (_("%s crosses the house limit for %s of %s"), name, what, stop)

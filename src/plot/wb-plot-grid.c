@@ -87,9 +87,10 @@ add_cell (const WbPlotContext *context,
   g_autofree char *name = *family == '\0' ? g_strdup (wick) : g_strdup_printf ("%s · %s", wick, family);
   g_autofree char *verdict = dup_verdict (context, cell);
   WbChartPanel    *panel = wb_chart_add_panel (chart, row, column, name);
+  g_autoptr (GArray) cells = g_array_new (FALSE, FALSE, sizeof (guint));
 
-  wb_plot_pool_add_frame (context, panel, cell, counts->hours, FALSE);
-  wb_plot_pool_add_cell (context, panel, cell, 0, 1, FALSE, counts);
+  g_array_append_val (cells, cell);
+  wb_plot_pool_add_cells (context, panel, cells, FALSE, counts);
   wb_chart_layer_add_text (panel, counts->hours * 3600.0 * 0.6, inner * 0.18, verdict);
   wb_chart_panel_set_empty_text (panel, _("Not read yet"));
 }

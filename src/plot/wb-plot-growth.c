@@ -13,6 +13,8 @@
 /* More curves than these can no longer be told apart. */
 #define MOST_CELLS 5
 #define MOST_PANELS 6
+/* Of several panels, so many have their finding in the title; all have it in the description. */
+#define MOST_TOLD 2
 
 static void
 add_family (const WbPlotContext *context,
@@ -21,10 +23,30 @@ add_family (const WbPlotContext *context,
             WbPlotPoolCounts    *counts)
 {
   wb_plot_cells_sort (cells);
-  wb_plot_pool_add_frame (context, panel, g_array_index (cells, guint, 0), counts->hours, TRUE);
-  for (guint i = 0; i < cells->len; i++)
-    wb_plot_pool_add_cell (context, panel, g_array_index (cells, guint, i), i, cells->len, TRUE, counts);
+  wb_plot_pool_add_cells (context, panel, cells, TRUE, counts);
   wb_chart_panel_set_empty_text (panel, _("No melt pool was read yet"));
+}
+
+/* Several panels: what the leading cell of each does. */
+static char *
+dup_leaders (const WbPlotContext *context,
+             const GArray        *families)
+{
+  g_autoptr (GString) title = g_string_new (NULL);
+
+  for (guint i = 0; i < families->len && i < MOST_TOLD; i++)
+    {
+      guint              family = g_array_index (families, guint, i);
+      g_autoptr (GArray) cells = wb_plot_context_pick_cells (context, family, 1);
+      guint              leader = g_array_index (cells, guint, 0);
+      WbPlotOutcome      outcome = wb_plot_outcome_of (context, leader);
+      g_autofree char   *name = wb_plot_dup_family_name (context, family, TRUE);
+      g_autofree char   *clause = wb_plot_outcome_dup_clause (context, leader, &outcome);
+
+      /* Translators: vessel and scent; what was found there */
+      g_string_append_printf (title, _("%s%s: %s"), i > 0 ? "; " : "", name, clause);
+    }
+  return g_string_free (g_steal_pointer (&title), FALSE);
 }
 
 static char *
@@ -33,15 +55,12 @@ dup_title (const WbPlotContext *context,
 {
   if (families->len == 0)
     return g_strdup (_("No combination to show"));
+  if (families->len > 1)
+    return dup_leaders (context, families);
 
   g_autoptr (GArray) cells = wb_plot_context_pick_cells (context, g_array_index (families, guint, 0), MOST_CELLS);
-  g_autofree char   *finding = wb_plot_outcome_dup_title (context, cells);
-  g_autofree char   *family = wb_plot_dup_family_name (context, g_array_index (families, guint, 0), TRUE);
 
-  if (families->len == 1 || *family == '\0')
-    return g_steal_pointer (&finding);
-  /* Translators: vessel and scent; what was found there */
-  return g_strdup_printf (_("%s: %s"), family, finding);
+  return wb_plot_outcome_dup_title (context, cells);
 }
 
 static char *
@@ -116,7 +135,7 @@ wb_plot_growth_new (const WbCraftAnswer *answer,
 
   g_autofree char *readings = wb_plot_pool_dup_note (&counts);
   g_autofree char *left_out = dup_left_out (&context, families);
-  wb_plot_set_footnote (&context, chart, readings, _("Band: 90 % interval of the mean curve."), left_out, NULL);
+  wb_plot_set_footnote (&context, chart, readings, _("Set side by side by wick, the first burn on the left. Band: 90 % interval of the mean curve."), left_out, NULL);
   wb_chart_set_font_family (chart, context.options.font_family);
   return chart;
 }

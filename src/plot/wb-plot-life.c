@@ -13,6 +13,8 @@
 #define MOST_CHOSEN_CELLS 8
 /* Below this share of burns with a known fill the life is told in burns. */
 #define KNOWN_SHARE 0.8
+/* A burn that was out sooner never came to flame, pool and heat of its own: it is no point of a life. */
+#define LEAST_MIN 30.0
 
 typedef struct
 {
@@ -40,7 +42,7 @@ static gboolean
 is_shown (const Life        *life,
           const WbCraftBurn *burn)
 {
-  if (burn->kind != WB_BURN_STANDARD || !wb_plot_context_sample_counts (life->context, burn->sample))
+  if (burn->kind != WB_BURN_STANDARD || !wb_plot_context_sample_counts (life->context, burn->sample) || burn->alight_min < LEAST_MIN)
     return FALSE;
   for (guint i = 0; i < life->cells->len; i++)
     if (g_array_index (life->cells, guint, i) == burn->cell)
@@ -215,12 +217,12 @@ add_limits (const Life   *life,
         continue;
 
       WbUnit           unit = wb_limit_kind_get_unit (limit->kind);
-      g_autofree char *stop = wb_plot_dup_quantity (life->context, unit, limit->stop_at, -1);
+      g_autofree char *stop = wb_plot_dup_set_value (life->context, unit, limit->stop_at);
       g_autofree char *words = g_strdup_printf (limit->house ? _("house limit, %s") : _("limit, %s"), stop);
       wb_chart_layer_add_rule (panel, words, WB_CHART_RULE_LIMIT, WB_CHART_Y, limit->stop_at);
       if (!isnan (limit->ask_at) && limit->ask_at < limit->stop_at)
         {
-          g_autofree char *ask = wb_plot_dup_quantity (life->context, unit, limit->ask_at, -1);
+          g_autofree char *ask = wb_plot_dup_set_value (life->context, unit, limit->ask_at);
           g_autofree char *asking = g_strdup_printf (_("look from %s"), ask);
 
           wb_chart_layer_add_rule (panel, asking, WB_CHART_RULE_ASK, WB_CHART_Y, limit->ask_at);

@@ -15,11 +15,9 @@ typedef struct
   guint  left_out;   /* pool readings of shown cells that are not counted: set aside, held by a ring, another kind of burn */
 } WbPlotPoolCounts;
 
-/* Axes, window and wall of the family that `cell` belongs to. */
-void wb_plot_pool_add_frame (const WbPlotContext *context, WbChartPanel *panel, guint cell, double hours, gboolean labels);
-/* Band, curve and readings of one cell, `place` of `n` side by side; its name at the line's end where `named`. */
-void wb_plot_pool_add_cell  (const WbPlotContext *context, WbChartPanel *panel, guint cell, guint place, guint n,
-                             gboolean named, WbPlotPoolCounts *counts);
+/* Axes, window, curves with bands, wall and readings of cells of one family, at least one; with names where `labels`. */
+void wb_plot_pool_add_cells (const WbPlotContext *context, WbChartPanel *panel, const GArray *cells, gboolean labels,
+                             WbPlotPoolCounts *counts);
 /* Hours that hold the protocol's burn and every reading of the cells. */
 double wb_plot_pool_get_hours (const WbPlotContext *context, const GArray *cells);
 /* Footnote of charts with such panels. Caller frees. */

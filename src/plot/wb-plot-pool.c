@@ -10,21 +10,41 @@
 #include "wb-plot-words-private.h"
 
 #define N_CURVE 81
-/* Readings of cells that stand side by side are set apart by this share of an hour. */
-#define APART_S 180.0
+/* Around a full hour the readings of all cells share this much of the axis, side by side; one cell alone takes less. */
+#define SHARED_S 1800.0
+#define ALONE_S 900.0
+/* Fewer burns than these stand at their minute; more are set apart, the first burn on the left. */
+#define FEW_BURNS 4
+/* Readings at the wall say no more than "at least": those of one half hour are one marker. */
+#define WALL_BIN_MIN 30.0
+#define N_WALL_BINS 96
+
+/* Where a cell's readings stand beside its curve. */
+typedef struct
+{
+  double middle_s, width_s;
+  gint64 n_burns;           /* highest number of a burn */
+} Slot;
+
+typedef struct
+{
+  guint  n;
+  double minutes, mm;       /* sums */
+} WallBin;
 
 typedef struct
 {
   GArray    *x, *y;   /* double: s, mm */
   GArray    *marks;   /* guint8 */
-  GPtrArray *notes;   /* sample code and burn */
+  GPtrArray *notes;   /* sample code, burn and minute */
+  WallBin    wall[N_WALL_BINS];
 } Readings;
 
-static Readings
-readings_new (void)
+static void
+readings_init (Readings *self)
 {
-  return (Readings) { g_array_new (FALSE, FALSE, sizeof (double)), g_array_new (FALSE, FALSE, sizeof (double)),
-                      g_array_new (FALSE, FALSE, sizeof (guint8)), g_ptr_array_new_with_free_func (g_free) };
+  *self = (Readings) { g_array_new (FALSE, FALSE, sizeof (double)), g_array_new (FALSE, FALSE, sizeof (double)),
+                       g_array_new (FALSE, FALSE, sizeof (guint8)), g_ptr_array_new_with_free_func (g_free) };
 }
 
 static void
@@ -36,10 +56,60 @@ readings_clear (Readings *self)
   g_ptr_array_unref (self->notes);
 }
 
+/* Takes the note. */
+static void
+readings_add (Readings *self,
+              double    x,
+              double    y,
+              guint8    mark,
+              char     *note)
+{
+  g_array_append_val (self->x, x);
+  g_array_append_val (self->y, y);
+  g_array_append_val (self->marks, mark);
+  g_ptr_array_add (self->notes, note);
+}
+
+static double
+get_shift (const Slot *slot,
+           gint64      number)
+{
+  if (slot->n_burns < FEW_BURNS)
+    return slot->middle_s;
+  return slot->middle_s + slot->width_s * 0.8 * ((double) (number - 1) / (slot->n_burns - 1) - 0.5);
+}
+
+static void
+read_row (const WbPlotContext *context,
+          const WbCraftBurn   *burn,
+          const Slot          *slot,
+          double               minutes,
+          const WbPool        *pool,
+          Readings            *readings)
+{
+  gint64   number = wb_dataset_get_burn (context->data, burn->burn)->number;
+  WallBin *bin = &readings->wall[(guint) CLAMP (minutes / WALL_BIN_MIN, 0.0, N_WALL_BINS - 1)];
+
+  if (pool->both_at_wall && slot->n_burns >= FEW_BURNS)
+    {
+      bin->n++;
+      bin->minutes += minutes;
+      bin->mm += pool->diameter_mm;
+      return;
+    }
+
+  g_autofree char *at = wb_number_format_trimmed (minutes, 1, NULL);
+  readings_add (readings, minutes * 60.0 + get_shift (slot, number), pool->diameter_mm,
+                pool->both_at_wall ? WB_CHART_MARK_AT_LEAST : WB_CHART_MARK_PLAIN,
+                /* Translators: sample code; number of the burn; minutes */
+                g_strdup_printf (_("%s, burn %" G_GINT64_FORMAT ", %s\302\240min"),
+                                 wb_dataset_get_sample (context->data, burn->sample)->code, number, at));
+}
+
 static void
 read_burn (const WbPlotContext *context,
            const WbCraftBurn   *burn,
-           double               shift,
+           const Slot          *slot,
            Readings            *readings,
            WbPlotPoolCounts    *counts)
 {
@@ -61,18 +131,23 @@ read_burn (const WbPlotContext *context,
           counts->left_out++;
           continue;
         }
-
-      double x = minutes * 60.0 + shift;
-      guint8 mark = pool.both_at_wall ? WB_CHART_MARK_AT_LEAST : WB_CHART_MARK_PLAIN;
-      g_array_append_val (readings->x, x);
-      g_array_append_val (readings->y, pool.diameter_mm);
-      g_array_append_val (readings->marks, mark);
-      g_ptr_array_add (readings->notes,
-                       /* Translators: sample code; number of the burn */
-                       g_strdup_printf (_("%s, burn %" G_GINT64_FORMAT), wb_dataset_get_sample (data, burn->sample)->code,
-                                        wb_dataset_get_burn (data, burn->burn)->number));
+      read_row (context, burn, slot, minutes, &pool, readings);
       counts->readings++;
       counts->at_wall += pool.both_at_wall;
+    }
+}
+
+static void
+add_wall_bins (const Slot *slot,
+               Readings   *readings)
+{
+  for (guint i = 0; i < N_WALL_BINS; i++)
+    {
+      const WallBin *bin = &readings->wall[i];
+
+      if (bin->n > 0)
+        readings_add (readings, bin->minutes / bin->n * 60.0 + slot->middle_s, bin->mm / bin->n, WB_CHART_MARK_AT_LEAST,
+                      g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u reading at the wall", "%u readings at the wall", bin->n), bin->n));
     }
 }
 
@@ -83,26 +158,47 @@ is_of_other_stage (const WbPlotContext *context,
   return context->options.stage < WB_N_STAGES && burn->stage != context->options.stage;
 }
 
+static gboolean
+is_seen (const WbPlotContext *context,
+         const WbCraftBurn   *burn,
+         guint                cell)
+{
+  return burn->cell == cell && !is_of_other_stage (context, burn)
+         && (context->options.sample < 0 || burn->sample == (guint) context->options.sample);
+}
+
+static Slot
+slot_of (const WbPlotContext *context,
+         guint                cell,
+         guint                place,
+         guint                n)
+{
+  double width = fmin (SHARED_S / n, ALONE_S);
+  Slot   slot = { (place - (n - 1) / 2.0) * width, width, 0 };
+
+  for (guint i = 0; i < context->answer->figures->n_burns; i++)
+    if (is_seen (context, &context->answer->figures->burns[i], cell))
+      slot.n_burns = MAX (slot.n_burns, wb_dataset_get_burn (context->data, i)->number);
+  return slot;
+}
+
 /* Markers of a line, not joined: named ones get their name at the end, as a curve would. */
 static void
 add_readings (const WbPlotContext *context,
               WbChartPanel        *panel,
               guint                cell,
-              double               shift,
-              const char          *name,
+              const Slot          *slot,
               gboolean             thin,
               WbPlotPoolCounts    *counts)
 {
-  Readings readings = readings_new ();
+  g_autofree char *name = wb_plot_dup_wick_name (context, cell);
+  Readings         readings;
 
+  readings_init (&readings);
   for (guint i = 0; i < context->answer->figures->n_burns; i++)
-    {
-      const WbCraftBurn *burn = &context->answer->figures->burns[i];
-
-      if (burn->cell == cell && !is_of_other_stage (context, burn)
-          && (context->options.sample < 0 || burn->sample == (guint) context->options.sample))
-        read_burn (context, burn, shift, &readings, counts);
-    }
+    if (is_seen (context, &context->answer->figures->burns[i], cell))
+      read_burn (context, &context->answer->figures->burns[i], slot, &readings, counts);
+  add_wall_bins (slot, &readings);
   if (readings.x->len > 0)
     {
       WbChartLayer *layer = wb_chart_layer_add_line (panel, name, wb_plot_get_series (context->data, cell),
@@ -121,7 +217,7 @@ has_curve (const WbCraftGrowth *growth)
   return growth != NULL && !isnan (wb_craft_growth_at (growth, 1.0));
 }
 
-/* A pool stops at the wall: curve and band end there. */
+/* A pool stops at the wall: curve and band run into it and stay there. */
 static void
 add_curve (const WbPlotContext *context,
            WbChartPanel        *panel,
@@ -148,36 +244,13 @@ add_curve (const WbPlotContext *context,
   wb_chart_layer_add_line (panel, name, series, WB_CHART_LINE_JOINED, N_CURVE, x, y);
 }
 
-void
-wb_plot_pool_add_cell (const WbPlotContext *context,
-                       WbChartPanel        *panel,
-                       guint                cell,
-                       guint                place,
-                       guint                n,
-                       gboolean             named,
-                       WbPlotPoolCounts    *counts)
+static void
+set_axes (const WbPlotContext *context,
+          WbChartPanel        *panel,
+          double               inner,
+          double               hours)
 {
-  g_autofree char *name = wb_plot_dup_wick_name (context, cell);
-  gboolean         curve = has_curve (wb_plot_context_get_growth (context, cell));
-  double           shift = (place - (n - 1) / 2.0) * APART_S;
-
-  if (curve)
-    add_curve (context, panel, cell, named ? name : NULL, counts->hours);
-  add_readings (context, panel, cell, shift, name, curve || !named, counts);
-}
-
-void
-wb_plot_pool_add_frame (const WbPlotContext *context,
-                        WbChartPanel        *panel,
-                        guint                cell,
-                        double               hours,
-                        gboolean             labels)
-{
-  double           inner = wb_craft_cell_get_inner_mm (context->data, cell, context->options.stage);
-  WbChartAxis     *x = wb_chart_panel_get_x (panel), *y = wb_chart_panel_get_y (panel);
-  g_autofree char *diameter = wb_plot_dup_quantity (context, WB_UNIT_MM, inner, -1);
-  g_autofree char *wall = g_strdup_printf (_("wall, %s"), diameter);
-  double           low, high;
+  WbChartAxis *x = wb_chart_panel_get_x (panel), *y = wb_chart_panel_get_y (panel);
 
   wb_chart_axis_set_scale (x, WB_CHART_SCALE_DURATION);
   wb_chart_axis_set_unit (x, WB_UNIT_HOUR);
@@ -187,9 +260,41 @@ wb_plot_pool_add_frame (const WbPlotContext *context,
   wb_plot_axis_set_figure (context, y, WB_FIGURE_POOL);
   wb_chart_axis_set_range (y, 0.0, NAN);
   wb_chart_axis_include (y, inner * 1.08);
-  if (wb_plot_outcome_get_window (context, cell, &low, &high))
+}
+
+void
+wb_plot_pool_add_cells (const WbPlotContext *context,
+                        WbChartPanel        *panel,
+                        const GArray        *cells,
+                        gboolean             labels,
+                        WbPlotPoolCounts    *counts)
+{
+  guint            first = g_array_index (cells, guint, 0);
+  double           inner = wb_craft_cell_get_inner_mm (context->data, first, context->options.stage);
+  g_autofree char *diameter = wb_plot_dup_set_value (context, WB_UNIT_MM, inner);
+  g_autofree char *wall = g_strdup_printf (_("wall, %s"), diameter);
+  double           low, high;
+
+  set_axes (context, panel, inner, counts->hours);
+  if (wb_plot_outcome_get_window (context, first, &low, &high))
     wb_chart_layer_add_region (panel, labels ? _("full melt pool due") : NULL, WB_CHART_RULE_AIM, WB_CHART_X, low * 3600.0, high * 3600.0);
+  for (guint i = 0; i < cells->len; i++)
+    {
+      guint            cell = g_array_index (cells, guint, i);
+      g_autofree char *name = labels ? wb_plot_dup_wick_name (context, cell) : NULL;
+
+      if (has_curve (wb_plot_context_get_growth (context, cell)))
+        add_curve (context, panel, cell, name, counts->hours);
+    }
+  /* Over the curves, which end in it. */
   wb_chart_layer_add_rule (panel, labels ? wall : NULL, WB_CHART_RULE_WALL, WB_CHART_Y, inner);
+  for (guint i = 0; i < cells->len; i++)
+    {
+      guint cell = g_array_index (cells, guint, i);
+      Slot  slot = slot_of (context, cell, i, cells->len);
+
+      add_readings (context, panel, cell, &slot, !labels || has_curve (wb_plot_context_get_growth (context, cell)), counts);
+    }
 }
 
 double

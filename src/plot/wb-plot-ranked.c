@@ -8,6 +8,10 @@
 
 #include "wb-plot-words-private.h"
 
+#define MOST_GROUP_NAME 48
+/* Of several groups, so many have their finding in the title; all have it in the description. */
+#define MOST_TOLD 3
+
 static guint
 count_shown (const WbPlotContext *context,
              const WbCraftGroup  *group)
@@ -61,55 +65,96 @@ wb_plot_ranked_rows (const WbPlotContext *context,
   return rows;
 }
 
-static gboolean
-has_several_groups (const GArray *rows)
+GArray *
+wb_plot_ranked_find_groups (const GArray *rows)
 {
-  return rows->len > 0 && g_array_index (rows, WbPlotRow, 0).group != g_array_index (rows, WbPlotRow, rows->len - 1).group;
+  GArray *groups = g_array_new (FALSE, FALSE, sizeof (guint));
+
+  for (guint i = 0; i < rows->len; i++)
+    if (i == 0 || g_array_index (rows, WbPlotRow, i).group != g_array_index (rows, WbPlotRow, i - 1).group)
+      g_array_append_val (groups, i);
+  return groups;
+}
+
+static gboolean
+is_one_family (const WbPlotContext *context,
+               const WbCraftGroup  *group)
+{
+  for (guint i = 1; i < group->n_cells; i++)
+    if (context->family[group->cells[i].cell] != context->family[group->cells[0].cell])
+      return FALSE;
+  return TRUE;
 }
 
 char *
 wb_plot_ranked_dup_name (const WbPlotContext *context,
                          const WbPlotRow     *row)
 {
-  gboolean mixed = FALSE;
+  return is_one_family (context, row->group) ? wb_plot_dup_wick_name (context, row->ranked->cell)
+                                             : wb_plot_dup_cell_name (context, row->ranked->cell);
+}
 
-  for (guint i = 1; i < row->group->n_cells; i++)
-    mixed |= context->family[row->group->cells[i].cell] != context->family[row->group->cells[0].cell];
+char *
+wb_plot_ranked_dup_label (const WbPlotContext *context,
+                          const GArray        *rows,
+                          guint                index)
+{
+  g_autoptr (GArray) groups = wb_plot_ranked_find_groups (rows);
+  const WbPlotRow   *row = &g_array_index (rows, WbPlotRow, index);
 
-  return mixed ? wb_plot_dup_cell_name (context, row->ranked->cell) : wb_plot_dup_wick_name (context, row->ranked->cell);
+  return groups->len > 1 ? wb_plot_dup_cell_name (context, row->ranked->cell) : wb_plot_ranked_dup_name (context, row);
 }
 
 char *
 wb_plot_ranked_dup_group (const WbPlotContext *context,
-                          const GArray        *rows)
+                          const WbCraftGroup  *group)
 {
-  if (!has_several_groups (rows))
+  if (context->answer->ranking->n_groups < 2)
     return g_strdup ("");
+  if (is_one_family (context, group))
+    return wb_plot_dup_family_name (context, context->family[group->cells[0].cell], TRUE);
 
-  const WbCraftGroup *group = g_array_index (rows, WbPlotRow, 0).group;
-  g_autofree char    *whole = wb_craft_group_dup_title (context->data, group);
+  g_autofree char *whole = wb_craft_group_dup_title (context->data, group);
 
-  return wb_plot_dup_clipped (whole, 48);
+  return wb_plot_dup_clipped (whole, MOST_GROUP_NAME);
+}
+
+char *
+wb_plot_ranked_dup_title (const WbPlotContext *context,
+                          const GArray        *rows,
+                          WbPlotSayGroup       say)
+{
+  g_autoptr (GArray)  groups = wb_plot_ranked_find_groups (rows);
+  g_autoptr (GString) title = g_string_new (NULL);
+
+  for (guint i = 0; i < groups->len && i < MOST_TOLD; i++)
+    {
+      guint            first = g_array_index (groups, guint, i);
+      g_autofree char *name = wb_plot_ranked_dup_group (context, g_array_index (rows, WbPlotRow, first).group);
+      g_autofree char *finding = say (context, rows, first, groups->len == 1);
+
+      g_string_append (title, i > 0 ? "; " : "");
+      if (*name != '\0' && groups->len > 1)
+        /* Translators: vessel and scent; what was found there */
+        g_string_append_printf (title, _("%s: %s"), name, finding);
+      else
+        g_string_append (title, finding);
+    }
+  return g_string_free (g_steal_pointer (&title), FALSE);
 }
 
 void
 wb_plot_ranked_set_rows (const WbPlotContext *context,
                          WbChartPanel        *panel,
-                         const GArray        *rows,
-                         gboolean             verdicts)
+                         const GArray        *rows)
 {
   g_autoptr (GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
-  gboolean              several = has_several_groups (rows);
+  g_autoptr (GArray)    groups = wb_plot_ranked_find_groups (rows);
 
   for (guint i = 0; i < rows->len; i++)
-    {
-      const WbPlotRow *row = &g_array_index (rows, WbPlotRow, i);
-      g_autofree char *name = several ? wb_plot_dup_cell_name (context, row->ranked->cell) : wb_plot_ranked_dup_name (context, row);
-
-      g_ptr_array_add (names, verdicts ? g_strdup_printf ("%s, %s", name, wb_craft_verdict_get_label (row->ranked->verdict)) : g_steal_pointer (&name));
-      if (i > 0 && row->group != g_array_index (rows, WbPlotRow, i - 1).group)
-        wb_chart_layer_add_rule (panel, NULL, WB_CHART_RULE_REFERENCE, WB_CHART_Y, i - 0.5);
-    }
+    g_ptr_array_add (names, wb_plot_ranked_dup_label (context, rows, i));
   g_ptr_array_add (names, NULL);
   wb_chart_axis_set_categories (wb_chart_panel_get_y (panel), (const char *const *) names->pdata);
+  for (guint i = 1; i < groups->len; i++)
+    wb_chart_layer_add_rule (panel, NULL, WB_CHART_RULE_REFERENCE, WB_CHART_Y, g_array_index (groups, guint, i) - 0.5);
 }

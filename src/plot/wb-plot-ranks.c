@@ -12,6 +12,8 @@
 #define MOST_ROWS 16
 /* Ranks from here on share one part: shades of one hue can no longer be told apart. */
 #define MOST_PARTS 6
+/* A best chance below this decides nothing. */
+#define OPEN_BELOW 0.6
 
 static guint
 count_ranks (const GArray *rows)
@@ -48,17 +50,18 @@ add_bars (const WbPlotContext *context,
           values[i * n_parts + MIN (k, n_parts - 1)] += row->ranked->p_rank[k];
     }
 
-  wb_plot_ranked_set_rows (context, panel, rows, FALSE);
+  wb_plot_ranked_set_rows (context, panel, rows);
   wb_chart_axis_set_label (x, _("Chance of each rank"));
   wb_chart_axis_set_chance (x, TRUE);
   wb_chart_axis_set_range (x, 0.0, 1.0);
   wb_chart_layer_add_bars (panel, WB_CHART_PARTS_ORDERED, rows->len, n_parts, (const char *const *) names->pdata, values, NULL);
 }
 
-/* The row of the first group with the largest chance of being best. */
+/* The row of a group with the largest chance of being best, leaving out `but`. */
 static const WbPlotRow *
-find_best (const GArray *rows,
-           const WbPlotRow *but)
+find_best (const GArray       *rows,
+           const WbCraftGroup *group,
+           const WbPlotRow    *but)
 {
   const WbPlotRow *best = NULL;
 
@@ -66,43 +69,48 @@ find_best (const GArray *rows,
     {
       const WbPlotRow *row = &g_array_index (rows, WbPlotRow, i);
 
-      if (row == but || row->group != g_array_index (rows, WbPlotRow, 0).group)
-        continue;
-      if (best == NULL || row->ranked->p_best > best->ranked->p_best)
+      if (row != but && row->group == group && (best == NULL || row->ranked->p_best > best->ranked->p_best))
         best = row;
     }
   return best;
 }
 
 static char *
+say_group (const WbPlotContext *context,
+           const GArray        *rows,
+           guint                first,
+           gboolean             alone)
+{
+  const WbCraftGroup *group = g_array_index (rows, WbPlotRow, first).group;
+  const WbPlotRow    *best = find_best (rows, group, NULL), *second = find_best (rows, group, best);
+  g_autofree char    *name = wb_plot_ranked_dup_name (context, best);
+  g_autofree char    *chance = wb_plot_dup_chance (best->ranked->p_best);
+
+  if (second == NULL)
+    return g_strdup_printf (_("%s stands alone, with nothing to rank it against"), name);
+
+  g_autofree char *other = wb_plot_ranked_dup_name (context, second);
+  g_autofree char *its = wb_plot_dup_chance (second->ranked->p_best);
+
+  if (!(best->ranked->p_best >= OPEN_BELOW))
+    /* Translators: wick, chance, wick, chance */
+    return g_strdup_printf (_("open between %s (best with a chance of %s) and %s (%s)"), name, chance, other, its);
+  if (!alone)
+    /* Translators: wick, chance */
+    return g_strdup_printf (_("%s is best with a chance of %s"), name, chance);
+  return g_strdup_printf (_("%s is best with a chance of %s, %s with %s"), name, chance, other, its);
+}
+
+static char *
 dup_title (const WbPlotContext *context,
            const GArray        *rows)
 {
-  const WbPlotRow *best = rows->len > 0 ? find_best (rows, NULL) : NULL;
-
-  if (best == NULL)
+  if (rows->len == 0)
     return g_strdup (_("No combination to rank yet"));
 
-  g_autofree char *group = wb_plot_ranked_dup_group (context, rows);
-  g_autofree char *name = wb_plot_ranked_dup_name (context, best);
-  g_autofree char *chance = wb_plot_dup_chance (best->ranked->p_best);
-  const WbPlotRow *second = find_best (rows, best);
-  g_autofree char *finding = NULL;
+  g_autofree char *title = wb_plot_ranked_dup_title (context, rows, say_group);
 
-  if (second == NULL)
-    finding = g_strdup_printf (_("%s stands alone: nothing to rank it against"), name);
-  else
-    {
-      g_autofree char *other = wb_plot_ranked_dup_name (context, second);
-      g_autofree char *its = wb_plot_dup_chance (second->ranked->p_best);
-
-      if (best->ranked->p_best < 0.6)
-        /* Translators: wick, chance, wick, chance */
-        finding = g_strdup_printf (_("Open: %s is best with a chance of %s, %s with %s"), name, chance, other, its);
-      else
-        finding = g_strdup_printf (_("%s is best with a chance of %s, %s with %s"), name, chance, other, its);
-    }
-  return *group == '\0' ? g_steal_pointer (&finding) : g_strdup_printf (_("%s: %s"), group, finding);
+  return wb_plot_dup_sentence (title);
 }
 
 static char *

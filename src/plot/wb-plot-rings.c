@@ -105,9 +105,10 @@ get_left_mm (const WbPlotContext *context,
 static char *
 dup_clause (const WbPlotContext *context,
             guint                cell,
+            gboolean             whole,
             const Rings         *rings)
 {
-  g_autofree char *name = wb_plot_dup_wick_name (context, cell);
+  g_autofree char *name = whole ? wb_plot_dup_cell_name (context, cell) : wb_plot_dup_wick_name (context, cell);
 
   if (rings->n_hours == 0)
     return g_strdup_printf (_("%s was not read on the hour"), name);
@@ -158,7 +159,7 @@ add_wall (const WbPlotContext *context,
   double           inner = wb_craft_cell_get_inner_mm (context->data, cell, context->options.stage);
   gboolean         round_one = isnan (vessel->inner_width_mm) || context->options.stage < WB_N_STAGES;
   double           width = round_one ? inner : vessel->inner_diameter_mm, depth = round_one ? inner : vessel->inner_width_mm;
-  g_autofree char *diameter = wb_plot_dup_quantity (context, WB_UNIT_MM, inner, -1);
+  g_autofree char *diameter = wb_plot_dup_set_value (context, WB_UNIT_MM, inner);
   g_autofree char *label = g_strdup_printf (_("wall, %s"), diameter);
 
   wb_chart_axis_set_unit (wb_chart_panel_get_x (panel), context->options.units[WB_QUANTITY_LENGTH]);
@@ -206,8 +207,12 @@ dup_title (const WbPlotContext *context,
 
   guint            leader = g_array_index (cells, guint, 0);
   Rings            first = rings_of (context, leader);
-  g_autofree char *clause = dup_clause (context, leader, &first);
+  gboolean         whole = FALSE;
 
+  for (guint i = 1; i < cells->len; i++)
+    whole |= context->family[g_array_index (cells, guint, i)] != context->family[leader];
+
+  g_autofree char *clause = dup_clause (context, leader, whole, &first);
   for (guint i = 1; i < cells->len; i++)
     {
       guint cell = g_array_index (cells, guint, i);
@@ -215,7 +220,7 @@ dup_title (const WbPlotContext *context,
 
       if (rings.n_hours > 0 && (get_full_hour (&rings) != get_full_hour (&first) || i + 1 == cells->len))
         {
-          g_autofree char *other = dup_clause (context, cell, &rings);
+          g_autofree char *other = dup_clause (context, cell, whole, &rings);
 
           return g_strdup_printf (_("%s; %s"), clause, other);
         }

@@ -111,6 +111,18 @@ dup_note (const WbCraftRanked *ranked)
   return g_strdup_printf ("%s, %s", wb_craft_verdict_get_label (ranked->verdict), counts);
 }
 
+/* The verdict stands beside the interval, where there is more room. */
+static void
+add_verdict (WbChartPanel        *panel,
+             const WbCraftRanked *ranked,
+             double               place)
+{
+  double low = isnan (ranked->score.low) ? ranked->score.value : ranked->score.low;
+  double high = isnan (ranked->score.high) ? ranked->score.value : ranked->score.high;
+
+  wb_chart_layer_add_text (panel, 1.0 - high > low ? high : low, place, wb_craft_verdict_get_label (ranked->verdict));
+}
+
 static void
 add_scores (const WbPlotContext *context,
             WbChartPanel        *panel,
@@ -118,25 +130,26 @@ add_scores (const WbPlotContext *context,
 {
   WbChartAxis *x = wb_chart_panel_get_x (panel);
 
-  wb_plot_ranked_set_rows (context, panel, rows, TRUE);
+  wb_plot_ranked_set_rows (context, panel, rows);
   wb_chart_axis_set_label (x, _("Score"));
   wb_chart_axis_set_range (x, 0.0, 1.0);
   for (guint i = 0; i < rows->len; i++)
     {
       const WbCraftRanked *ranked = g_array_index (rows, WbPlotRow, i).ranked;
-      g_autofree char     *name = wb_plot_ranked_dup_name (context, &g_array_index (rows, WbPlotRow, i));
+      g_autofree char     *name = wb_plot_ranked_dup_label (context, rows, i);
       g_autofree char     *note = dup_note (ranked);
       const char          *notes[] = { note };
       double               place = i;
 
       if (isnan (ranked->score.value))
         {
-          wb_chart_layer_add_text (panel, 0.02, place, _("too little data"));
+          wb_chart_layer_add_text (panel, 0.0, place, wb_craft_verdict_get_label (ranked->verdict));
           continue;
         }
       WbChartLayer *layer = wb_chart_layer_add_points (panel, name, wb_plot_get_series (context->data, ranked->cell), 1, &ranked->score.value,
                                                        &place, WB_CHART_X, &ranked->score.low, &ranked->score.high);
       wb_chart_layer_set_notes (layer, 1, notes);
+      add_verdict (panel, ranked, place);
     }
 }
 
@@ -148,29 +161,31 @@ add_costs (const WbPlotContext *context,
   Costs        costs = costs_new (rows);
   WbChartAxis *x = wb_chart_panel_get_x (panel);
 
-  wb_plot_ranked_set_rows (context, panel, rows, TRUE);
-  wb_chart_axis_set_label (x, _("What it costs"));
+  wb_plot_ranked_set_rows (context, panel, rows);
+  wb_chart_axis_set_label (x, _("Score lost"));
   wb_chart_axis_set_range (x, 0.0, 1.0);
   wb_chart_layer_add_bars (panel, WB_CHART_PARTS_NAMED, rows->len, costs.n_parts + 1, (const char *const *) costs.names->pdata, costs.costs, NULL);
   wb_chart_panel_set_empty_text (panel, _("No parts yet"));
   costs_clear (&costs);
 }
 
-static const char *
-get_verdict_words (const WbCraftRanked *ranked)
+static char *
+dup_verdict (const WbCraftRanked *ranked,
+             const char          *name,
+             const char          *score)
 {
   switch (ranked->verdict)
     {
     case WB_CRAFT_VERDICT_RECOMMENDED:
-      /* Translators: wick, score with interval */
-      return N_("%s is recommended with a score of %s");
+      /* Translators: wick; score with interval */
+      return g_strdup_printf (_("%s is recommended with a score of %s"), name, score);
     case WB_CRAFT_VERDICT_REJECTED:
-      return N_("Even %s, the first in rank, is rejected; score %s");
+      return g_strdup_printf (_("even %s, the first in rank, is rejected with a score of %s"), name, score);
     case WB_CRAFT_VERDICT_TOO_LITTLE_DATA:
-      return N_("%s comes first with %s, on too little data");
+      return g_strdup_printf (_("%s comes first with %s, on too little data"), name, score);
     case WB_CRAFT_VERDICT_CANDIDATE:
     default:
-      return N_("%s leads with a score of %s");
+      return g_strdup_printf (_("%s leads with a score of %s"), name, score);
     }
 }
 
@@ -198,31 +213,35 @@ dup_contrast (const WbPlotContext *context,
 }
 
 static char *
+say_group (const WbPlotContext *context,
+           const GArray        *rows,
+           guint                first,
+           gboolean             alone)
+{
+  const WbPlotRow *leader = &g_array_index (rows, WbPlotRow, first);
+  g_autofree char *name = wb_plot_ranked_dup_name (context, leader);
+
+  if (isnan (leader->ranked->score.value))
+    return g_strdup (_("too little data for a score"));
+
+  g_autofree char *score = alone ? wb_plot_dup_interval (context, WB_FIGURE_SCORE, leader->ranked->score)
+                                 : wb_plot_dup_figure (context, WB_FIGURE_SCORE, leader->ranked->score.value);
+  g_autofree char *clause = dup_verdict (leader->ranked, name, score);
+  g_autofree char *contrast = alone ? dup_contrast (context, leader->group) : NULL;
+
+  return contrast != NULL ? g_strdup_printf (_("%s; %s"), clause, contrast) : g_steal_pointer (&clause);
+}
+
+static char *
 dup_title (const WbPlotContext *context,
            const GArray        *rows)
 {
   if (rows->len == 0)
     return g_strdup (_("No combination to rank yet"));
 
-  const WbPlotRow *first = &g_array_index (rows, WbPlotRow, 0);
-  g_autofree char *group = wb_plot_ranked_dup_group (context, rows);
-  g_autofree char *name = wb_plot_ranked_dup_name (context, first);
+  g_autofree char *title = wb_plot_ranked_dup_title (context, rows, say_group);
 
-  if (isnan (first->ranked->score.value))
-    return g_strdup (_("Too little data for a score of any combination"));
-
-  g_autofree char *score = wb_plot_dup_interval (context, WB_FIGURE_SCORE, first->ranked->score);
-  g_autofree char *clause = NULL;
-  g_autofree char *contrast = dup_contrast (context, first->group);
-  /* The format is one of this file's own. */
-#pragma GCC diagnostic push
-#pragma GCC diagnostic ignored "-Wformat-nonliteral"
-  clause = g_strdup_printf (_(get_verdict_words (first->ranked)), name, score);
-#pragma GCC diagnostic pop
-
-  g_autofree char *finding = contrast != NULL ? g_strdup_printf (_("%s; %s"), clause, contrast) : g_steal_pointer (&clause);
-
-  return *group == '\0' ? g_steal_pointer (&finding) : g_strdup_printf (_("%s: %s"), group, finding);
+  return wb_plot_dup_sentence (title);
 }
 
 static char *
@@ -275,7 +294,7 @@ wb_plot_score_new (const WbCraftAnswer *answer,
   else
     {
       add_scores (&context, wb_chart_add_panel (chart, 0, 0, _("Score, 90 % interval")), rows);
-      add_costs (&context, wb_chart_add_panel (chart, 0, 1, _("What is missing to 1")), rows);
+      add_costs (&context, wb_chart_add_panel (chart, 0, 1, _("What keeps it from 1")), rows);
     }
   for (guint i = 0; i < rows->len; i++)
     {

@@ -16,6 +16,8 @@ char *wb_plot_dup_family_name  (const WbPlotContext *context, guint family, gboo
 
 /* A stored value in the shown unit of its quantity, with the unit. decimals below 0: as many as the unit usually has. */
 char *wb_plot_dup_quantity     (const WbPlotContext *context, WbUnit stored, double value, int decimals);
+/* A size or a limit as somebody once set it: no zeros behind the decimal sign. */
+char *wb_plot_dup_set_value    (const WbPlotContext *context, WbUnit stored, double value);
 /* A distance that matters to the half millimetre where it is small. */
 char *wb_plot_dup_gap          (const WbPlotContext *context, double mm);
 char *wb_plot_dup_hours        (double hours);

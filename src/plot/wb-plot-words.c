@@ -113,6 +113,17 @@ wb_plot_dup_quantity (const WbPlotContext *context,
 }
 
 char *
+wb_plot_dup_set_value (const WbPlotContext *context,
+                       WbUnit               stored,
+                       double               value)
+{
+  WbUnit           unit = context->options.units[wb_unit_get_quantity (stored)];
+  g_autofree char *text = wb_number_format_trimmed (wb_unit_from_stored (unit, value), wb_unit_get_decimals (unit), NULL);
+
+  return g_strdup_printf ("%s\302\240%s", text, wb_unit_get_symbol (unit));
+}
+
+char *
 wb_plot_dup_gap (const WbPlotContext *context,
                  double               mm)
 {
