@@ -9,6 +9,7 @@
 
 #include "wb-craft-effects.h"
 #include "wb-plot-figure-private.h"
+#include "wb-plot-outcome-private.h"
 #include "wb-plot-words-private.h"
 
 #define MOST_LINES 8
@@ -83,6 +84,13 @@ starts_series (const Effects *effects,
   return g_strcmp0 (wb_dataset_get_wick (data, cells[0])->series, wb_dataset_get_wick (data, cells[1])->series) != 0;
 }
 
+static gboolean
+is_never (const WbPlotContext *context,
+          guint                cell)
+{
+  return wb_plot_outcome_of (context, cell).state == WB_PLOT_POOL_SHORT;
+}
+
 /* A line breaks where another series of wicks begins: their steps are no scale. */
 static void
 add_line (const Effects *effects,
@@ -108,9 +116,10 @@ add_line (const Effects *effects,
       guint           samples = 0, burns = 0;
 
       x[i] = i + shift;
-      /* "Never" may still have a lower bound: at least that long. */
-      marks[i] = isnan (value.value) ? WB_CHART_MARK_AT_LEAST : WB_CHART_MARK_PLAIN;
-      y[i] = wb_plot_to_axis (effects->figure, isnan (value.value) ? value.low : value.value);
+      /* "Never" is at least as long as the burn, or as its lower bound. */
+      gboolean never = effects->figure == WB_FIGURE_FULL_POOL && cell != G_MAXUINT && is_never (context, cell);
+      marks[i] = never ? WB_CHART_MARK_AT_LEAST : WB_CHART_MARK_PLAIN;
+      y[i] = wb_plot_to_axis (effects->figure, !never ? value.value : fmax (value.low, wb_plot_outcome_get_burn_h (context)));
       low[i] = isnan (value.value) ? NAN : wb_plot_to_axis (effects->figure, value.low);
       high[i] = isnan (value.value) ? NAN : wb_plot_to_axis (effects->figure, value.high);
       if (starts_series (effects, i))
@@ -127,6 +136,9 @@ add_line (const Effects *effects,
   wb_chart_layer_add_line (panel, name, (int) index, WB_CHART_LINE_JOINED, line_x->len, (const double *) line_x->data, (const double *) line_y->data);
 
   WbChartLayer *layer = wb_chart_layer_add_points (panel, name, (int) index, n_places, x, y, WB_CHART_Y, low, high);
+  for (guint i = 0; i < n_places; i++)
+    if (marks[i] == WB_CHART_MARK_AT_LEAST && !isnan (y[i]))
+      wb_chart_layer_add_text (panel, x[i], y[i], _("never"));
   wb_chart_layer_set_marks (layer, n_places, marks);
   wb_chart_layer_set_notes (layer, n_places, (const char *const *) notes->pdata);
 }
@@ -181,8 +193,12 @@ dup_span (const Effects *effects)
       g_autofree char *start = wb_plot_dup_figure (context, effects->figure, wb_plot_figure_of (context, first, effects->figure).value);
       g_autofree char *end = wb_plot_dup_figure (context, effects->figure, wb_plot_figure_of (context, last, effects->figure).value);
 
-      /* Translators: figure; wick; wick; value; value */
-      return g_strdup_printf (_("%s goes from %s with %s to %s with %s"), _(wb_figure_get_label (effects->figure)), start, from, end, to);
+      g_autofree char *where = wb_plot_dup_family_name (context, g_array_index (effects->families, guint, i), TRUE);
+      /* Translators: figure; value; wick; value; wick */
+      g_autofree char *span = g_strdup_printf (_("%s goes from %s with %s to %s with %s"), _(wb_figure_get_label (effects->figure)),
+                                               start, from, end, to);
+
+      return *where == '\0' || effects->families->len < 2 ? g_steal_pointer (&span) : g_strdup_printf (_("%s: %s"), where, span);
     }
   return NULL;
 }

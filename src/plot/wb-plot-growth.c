@@ -135,7 +135,7 @@ wb_plot_growth_new (const WbCraftAnswer *answer,
 
   g_autofree char *readings = wb_plot_pool_dup_note (&counts);
   g_autofree char *left_out = dup_left_out (&context, families);
-  wb_plot_set_footnote (&context, chart, readings, _("Set side by side by wick, the first burn on the left. Band: 90 % interval of the mean curve."), left_out, NULL);
+  wb_plot_set_footnote (&context, chart, readings, _("Band: 90 % interval of the mean curve."), left_out, NULL);
   wb_chart_set_font_family (chart, context.options.font_family);
   return chart;
 }

@@ -10,20 +10,21 @@
 #include "wb-plot-words-private.h"
 
 #define N_CURVE 81
-/* Around a full hour the readings of all cells share this much of the axis, side by side; one cell alone takes less. */
-#define SHARED_S 1800.0
-#define ALONE_S 900.0
-/* Fewer burns than these stand at their minute; more are set apart, the first burn on the left. */
+/* Readings of cells that stand side by side are set apart this far: no more, or they would seem to miss their curves. */
+#define APART_S 90.0
+/* What stands at the wall is compared with no curve: there is room. */
+#define APART_AT_WALL_S 400.0
+/* Fewer burns than these keep each reading at the wall. */
 #define FEW_BURNS 4
 /* Readings at the wall say no more than "at least": those of one half hour are one marker. */
 #define WALL_BIN_MIN 30.0
 #define N_WALL_BINS 96
 
-/* Where a cell's readings stand beside its curve. */
+/* Where a cell's readings stand beside their minute. */
 typedef struct
 {
-  double middle_s, width_s;
-  gint64 n_burns;           /* highest number of a burn */
+  double shift_s, wall_shift_s;
+  gint64 n_burns;               /* highest number of a burn */
 } Slot;
 
 typedef struct
@@ -70,15 +71,6 @@ readings_add (Readings *self,
   g_ptr_array_add (self->notes, note);
 }
 
-static double
-get_shift (const Slot *slot,
-           gint64      number)
-{
-  if (slot->n_burns < FEW_BURNS)
-    return slot->middle_s;
-  return slot->middle_s + slot->width_s * 0.8 * ((double) (number - 1) / (slot->n_burns - 1) - 0.5);
-}
-
 static void
 read_row (const WbPlotContext *context,
           const WbCraftBurn   *burn,
@@ -99,7 +91,7 @@ read_row (const WbPlotContext *context,
     }
 
   g_autofree char *at = wb_number_format_trimmed (minutes, 1, NULL);
-  readings_add (readings, minutes * 60.0 + get_shift (slot, number), pool->diameter_mm,
+  readings_add (readings, minutes * 60.0 + (pool->both_at_wall ? slot->wall_shift_s : slot->shift_s), pool->diameter_mm,
                 pool->both_at_wall ? WB_CHART_MARK_AT_LEAST : WB_CHART_MARK_PLAIN,
                 /* Translators: sample code; number of the burn; minutes */
                 g_strdup_printf (_("%s, burn %" G_GINT64_FORMAT ", %s\302\240min"),
@@ -146,7 +138,7 @@ add_wall_bins (const Slot *slot,
       const WallBin *bin = &readings->wall[i];
 
       if (bin->n > 0)
-        readings_add (readings, bin->minutes / bin->n * 60.0 + slot->middle_s, bin->mm / bin->n, WB_CHART_MARK_AT_LEAST,
+        readings_add (readings, bin->minutes / bin->n * 60.0 + slot->wall_shift_s, bin->mm / bin->n, WB_CHART_MARK_AT_LEAST,
                       g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u reading at the wall", "%u readings at the wall", bin->n), bin->n));
     }
 }
@@ -173,8 +165,8 @@ slot_of (const WbPlotContext *context,
          guint                place,
          guint                n)
 {
-  double width = fmin (SHARED_S / n, ALONE_S);
-  Slot   slot = { (place - (n - 1) / 2.0) * width, width, 0 };
+  double from_middle = place - (n - 1) / 2.0;
+  Slot   slot = { from_middle * APART_S, from_middle * APART_AT_WALL_S, 0 };
 
   for (guint i = 0; i < context->answer->figures->n_burns; i++)
     if (is_seen (context, &context->answer->figures->burns[i], cell))
@@ -326,8 +318,8 @@ wb_plot_pool_dup_note (const WbPlotPoolCounts *counts)
 
   g_string_append_printf (note, g_dngettext (GETTEXT_PACKAGE, "%u reading", "%u readings", counts->readings), counts->readings);
   if (counts->at_wall > 0)
-    g_string_append_printf (note, g_dngettext (GETTEXT_PACKAGE, ", %u of them at the wall (open: at least)",
-                                               ", %u of them at the wall (open: at least)", counts->at_wall), counts->at_wall);
+    g_string_append_printf (note, g_dngettext (GETTEXT_PACKAGE, ", %u of them at the wall (open marker: at least so wide)",
+                                               ", %u of them at the wall (open marker: at least so wide)", counts->at_wall), counts->at_wall);
   if (counts->left_out > 0)
     g_string_append_printf (note, g_dngettext (GETTEXT_PACKAGE, "; %u not counted, not drawn", "; %u not counted, not drawn",
                                                counts->left_out), counts->left_out);

@@ -103,12 +103,19 @@ costs_clear (Costs *costs)
   g_ptr_array_unref (costs->names);
 }
 
+/* The verdict, what it rests on, and its first reason. */
 static char *
 dup_note (const WbCraftRanked *ranked)
 {
-  g_autofree char *counts = wb_plot_dup_counts (ranked->samples, ranked->burns, G_MAXUINT);
+  g_autofree char     *counts = wb_plot_dup_counts (ranked->samples, ranked->burns, G_MAXUINT);
+  const WbCraftReason *reason = ranked->reasons != NULL && ranked->reasons->len > 0 ? g_ptr_array_index (ranked->reasons, 0) : NULL;
 
-  return g_strdup_printf ("%s, %s", wb_craft_verdict_get_label (ranked->verdict), counts);
+  if (reason == NULL)
+    return g_strdup_printf ("%s, %s.", wb_craft_verdict_get_label (ranked->verdict), counts);
+
+  g_autofree char *why = wb_plot_dup_clipped (reason->text, 160);
+
+  return g_strdup_printf ("%s, %s. %s", wb_craft_verdict_get_label (ranked->verdict), counts, why);
 }
 
 /* The verdict stands beside the interval, where there is more room. */
@@ -267,7 +274,7 @@ dup_description (const WbPlotContext *context,
           g_string_append_printf (text, " %s", sure);
         }
       group = row->group;
-      g_string_append_printf (text, " %u. %s: %s, %s.", row->ranked->rank, name, *score != '\0' ? score : _("no score"), note);
+      g_string_append_printf (text, " %u. %s: %s, %s", row->ranked->rank, name, *score != '\0' ? score : _("no score"), note);
     }
   return g_string_free (g_steal_pointer (&text), FALSE);
 }
