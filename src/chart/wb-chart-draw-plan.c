@@ -54,13 +54,13 @@ wb_chart_draw_wall (const WbChartPen   *pen,
   cairo_stroke (pen->cr);
 }
 
-void
-wb_chart_draw_set_ring (cairo_t     *cr,
-                        WbChartTheme theme,
-                        int          series,
-                        guint        index,
-                        guint        n,
-                        WbChartMark  mark)
+static void
+set_ring (cairo_t     *cr,
+          WbChartTheme theme,
+          int          series,
+          guint        index,
+          guint        n,
+          WbChartMark  mark)
 {
   static const double dashed[] = { 4.0, 2.5 };
   double              late = n < 2 ? 1.0 : (double) index / (n - 1);
@@ -96,7 +96,7 @@ wb_chart_draw_rings (const WbChartPen   *pen,
   for (gsize i = 0; i < layer->n; i++)
     if (layer->x[i] > 0.0)
       {
-        wb_chart_draw_set_ring (pen->cr, pen->theme, layer->series, (guint) i, (guint) layer->n, wb_chart_layer_get_mark (layer, i));
+        set_ring (pen->cr, pen->theme, layer->series, (guint) i, (guint) layer->n, wb_chart_layer_get_mark (layer, i));
         cairo_set_line_width (pen->cr, cairo_get_line_width (pen->cr) * CLAMP (largest / 60.0, 0.45, 1.0));
         ellipse (pen->cr, x, y, layer->x[i] / 2.0 * scale, layer->x[i] / 2.0 * scale);
         cairo_stroke (pen->cr);

@@ -29,7 +29,6 @@ void wb_chart_draw_rings  (const WbChartPen *pen, const WbChartLayer *layer);
 void wb_chart_draw_region (const WbChartPen *pen, const WbChartLayer *layer);
 void wb_chart_draw_rule   (const WbChartPen *pen, const WbChartLayer *layer);
 /* Line of one ring, as in the plan and in the key. */
-void wb_chart_draw_set_ring (cairo_t *cr, WbChartTheme theme, int series, guint index, guint n, WbChartMark mark);
 
 /* Clips to the plot, `air` points wider on all sides. Between cairo_save and cairo_restore. */
 static inline void

@@ -273,19 +273,6 @@ draw_bar (const WbChartPen  *pen,
 }
 
 static void
-draw_ring (const WbChartPen  *pen,
-           const WbChartText *text)
-{
-  const WbChartRect *box = &text->sample_rect;
-  double             least = text->n_parts < 2 ? 1.0 : 0.45 + 0.55 * text->part / (text->n_parts - 1);
-
-  wb_chart_draw_set_ring (pen->cr, pen->theme, text->series, text->part, text->n_parts, WB_CHART_MARK_PLAIN);
-  cairo_new_path (pen->cr);
-  cairo_arc (pen->cr, box->x + box->width / 2.0, box->y + box->height / 2.0, box->height * 0.55 * least, 0.0, 2.0 * G_PI);
-  cairo_stroke (pen->cr);
-}
-
-static void
 draw_sample (const WbChartPen  *pen,
              const WbChartText *text)
 {
@@ -312,9 +299,6 @@ draw_sample (const WbChartPen  *pen,
       break;
     case WB_CHART_SAMPLE_GRADIENT:
       draw_gradient (pen, text);
-      break;
-    case WB_CHART_SAMPLE_RING:
-      draw_ring (pen, text);
       break;
     case WB_CHART_SAMPLE_BAR:
       draw_bar (pen, text);

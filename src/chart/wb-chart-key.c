@@ -73,16 +73,6 @@ add_scale (GArray             *entries,
                                     layer->heat == WB_CHART_HEAT_AROUND });
 }
 
-/* Rings share their labels over small multiples, or speak for themselves in a single panel. */
-static void
-add_rings (GArray             *entries,
-           const WbChartLayer *layer)
-{
-  for (guint i = 0; layer->labels != NULL && i < layer->labels->len; i++)
-    add (entries, (WbChartKeyEntry) { g_strdup (wb_chart_layer_get_label (layer, i)), WB_CHART_SAMPLE_RING,
-                                      layer->series, i, (guint) layer->n, WB_CHART_PARTS_ORDERED, FALSE });
-}
-
 static gboolean
 has_line_name (const WbChartPanel *panel,
                const WbChartLayer *layer)
@@ -114,8 +104,7 @@ static void
 add_layer (GArray             *entries,
            const WbChartPanel *panel,
            const WbChartLayer *layer,
-           gboolean            lines,
-           gboolean            rings)
+           gboolean            lines)
 {
   switch (layer->kind)
     {
@@ -138,10 +127,7 @@ add_layer (GArray             *entries,
     case WB_CHART_LAYER_HEAT:
       add_scale (entries, layer);
       break;
-    case WB_CHART_LAYER_RINGS:
-      if (rings)
-        add_rings (entries, layer);
-      break;
+    case WB_CHART_LAYER_RINGS: /* named on their lines */
     case WB_CHART_LAYER_RULE:
     case WB_CHART_LAYER_REGION:
     case WB_CHART_LAYER_WALL:
@@ -163,7 +149,7 @@ wb_chart_key_collect (const WbChart *chart,
       const WbChartPanel *panel = wb_chart_get_panel (chart, i);
 
       for (guint k = 0; k < panel->layers->len; k++)
-        add_layer (entries, panel, g_ptr_array_index (panel->layers, k), lines, wb_chart_get_n_panels (chart) > 1);
+        add_layer (entries, panel, g_ptr_array_index (panel->layers, k), lines);
     }
 
   return entries;

@@ -19,7 +19,6 @@ typedef enum
   WB_CHART_SAMPLE_BAND,
   WB_CHART_SAMPLE_PART,     /* one part of a stacked bar */
   WB_CHART_SAMPLE_GRADIENT, /* colour scale of a heat map */
-  WB_CHART_SAMPLE_RING,
   WB_CHART_SAMPLE_BAR       /* scale bar under a plan */
 } WbChartSample;
 

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* A vessel from above: names of the circles in a column beside it, the scale bar below. */
+/* A vessel from above: names of the circles in a column beside it, or on their lines in small multiples; the scale bar below. */
 #include "config.h"
 
 #include "wb-chart-rings-private.h"
@@ -17,6 +17,7 @@ typedef struct
   double      centre_x, centre_y;
   const char *text;
   int         series;
+  gboolean    at_least;
   double      place;
 } Ring;
 
@@ -51,6 +52,7 @@ collect_layer (GArray             *rings,
     {
       ring.text = wb_chart_layer_get_label (layer, i);
       ring.radius_x = ring.radius_y = layer->x[i] / 2.0 * scale;
+      ring.at_least = wb_chart_layer_get_mark (layer, i) == WB_CHART_MARK_AT_LEAST;
       if (ring.text != NULL && *ring.text != '\0' && !isnan (ring.radius_x))
         g_array_append_val (rings, ring);
     }
@@ -134,6 +136,46 @@ label_circles (WbChartLayout *layout,
     }
 }
 
+/* Small multiples have no column: the first circle is named at one o'clock, the second at two ... so that names of hours
+ * stand where the hour stands. Circles that lie on each other are named once, by the first. */
+static void
+label_lines (WbChartLayout *layout,
+             guint          panel)
+{
+  const WbChartFrame *frame = wb_chart_layout_frame (layout, panel);
+  g_autoptr (GArray)  rings = g_array_new (FALSE, FALSE, sizeof (Ring));
+  double              line = wb_chart_text_get_line (layout, WB_CHART_FONT_SMALL);
+  double              last = -1.0;
+
+  for (guint i = 0; i < frame->panel->layers->len; i++)
+    if (((const WbChartLayer *) g_ptr_array_index (frame->panel->layers, i))->kind == WB_CHART_LAYER_RINGS)
+      collect_layer (rings, frame, i);
+  for (guint i = 0; i < rings->len; i++)
+    {
+      const Ring  *ring = &g_array_index (rings, Ring, i);
+      double       angle = G_PI / 2.0 - (i + 1) * G_PI / 6.0, radius = ring->radius_x, width, height;
+      PangoLayout *pango = wb_chart_text_create (layout, WB_CHART_FONT_SMALL, ring->text, -1.0, 1);
+
+      wb_chart_text_measure (pango, &width, &height);
+      /* On its line; within it where the line lies on the wall. */
+      if (ring->at_least)
+        radius -= fabs (cos (angle)) * width / 2.0 + fabs (sin (angle)) * height / 2.0 + 2.0;
+      WbChartRect rect = { ring->centre_x + radius * cos (angle) - width / 2.0, ring->centre_y - radius * sin (angle) - height / 2.0, width, height };
+
+      rect.x = fmin (rect.x, frame->plot.x + frame->plot.width - width);
+      if (fabs (ring->radius_x - last) < 1.0 || ring->radius_x < 2.0 * line || rect.x < frame->plot.x
+          || !wb_chart_text_is_free (layout, &rect, 1.0))
+        {
+          g_object_unref (pango);
+          continue;
+        }
+
+      WbChartText *text = wb_chart_text_add (layout, WB_CHART_ITEM_VALUE, (int) panel, (int) ring->layer, pango, rect.x, rect.y);
+      text->halo = TRUE;
+      last = ring->radius_x;
+    }
+}
+
 /* The longest of 1, 2, 5 times a power of ten that takes at most a third of the width, in the axis' unit. */
 static void
 label_scale (WbChartLayout *layout,
@@ -174,6 +216,8 @@ wb_chart_rings_label (WbChartLayout *layout,
 {
   if (wb_chart_get_n_panels (layout->chart) == 1)
     label_circles (layout, panel);
+  else
+    label_lines (layout, panel);
   if (isnan (layout->scale_y) || (panel == 0 && layout->scale_y >= 0.0))
     label_scale (layout, panel);
 }
