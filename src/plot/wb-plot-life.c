@@ -13,7 +13,7 @@
 #define MOST_CHOSEN_CELLS 8
 /* Below this share of burns with a known fill the life is told in burns. */
 #define KNOWN_SHARE 0.8
-/* A burn last read sooner never came to flame, pool and heat of its own: it is no point of a life. */
+/* A burn that went out sooner, or before a flame was read, never came to a pool and heat of its own: it is no point of a life. */
 #define LEAST_MIN 30.0
 
 typedef struct
@@ -42,7 +42,8 @@ static gboolean
 is_shown (const Life        *life,
           const WbCraftBurn *burn)
 {
-  if (burn->kind != WB_BURN_STANDARD || !wb_plot_context_sample_counts (life->context, burn->sample) || burn->last_min < LEAST_MIN)
+  if (burn->kind != WB_BURN_STANDARD || !wb_plot_context_sample_counts (life->context, burn->sample)
+      || burn->alight_min < LEAST_MIN || burn->flame_max_mm <= 0.0)
     return FALSE;
   for (guint i = 0; i < life->cells->len; i++)
     if (g_array_index (life->cells, guint, i) == burn->cell)

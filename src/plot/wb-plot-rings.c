@@ -105,10 +105,9 @@ get_left_mm (const WbPlotContext *context,
 static char *
 dup_clause (const WbPlotContext *context,
             guint                cell,
-            gboolean             whole,
             const Rings         *rings)
 {
-  g_autofree char *name = whole ? wb_plot_dup_cell_name (context, cell) : wb_plot_dup_wick_name (context, cell);
+  g_autofree char *name = wb_plot_dup_wick_name (context, cell);
 
   if (rings->n_hours == 0)
     return g_strdup_printf (_("%s was not read on the hour"), name);
@@ -126,28 +125,33 @@ dup_clause (const WbPlotContext *context,
   return g_strdup_printf (_("%s leaves %s all round after %s"), name, left, hours);
 }
 
+/* The result first: a narrow panel keeps it when it cuts the rest. */
 static char *
 dup_panel_title (const WbPlotContext *context,
                  guint                cell,
                  const Rings         *rings)
 {
-  g_autofree char *name = wb_plot_dup_cell_name (context, cell);
-  guint            full = get_full_hour (rings);
+  g_autofree char *wick = wb_plot_dup_wick_name (context, cell);
+  g_autofree char *family = wb_plot_dup_family_name (context, context->family[cell], TRUE);
+  g_autofree char *result = NULL;
 
-  if (rings->n_hours == 0)
-    return g_steal_pointer (&name);
-  if (full > 0)
+  if (get_full_hour (rings) > 0)
     {
-      g_autofree char *hours = wb_quantity_format (WB_UNIT_HOUR, full * 3600.0, 0);
+      g_autofree char *hours = wb_quantity_format (WB_UNIT_HOUR, get_full_hour (rings) * 3600.0, 0);
 
-      /* Translators: a combination's name; a time */
-      return g_strdup_printf (_("%s: full at %s"), name, hours);
+      /* Translators: a wick's name; a time */
+      result = g_strdup_printf (_("%s: full at %s"), wick, hours);
     }
+  else if (rings->n_hours > 0)
+    {
+      g_autofree char *left = wb_plot_dup_gap (context, get_left_mm (context, cell, rings));
 
-  g_autofree char *left = wb_plot_dup_gap (context, get_left_mm (context, cell, rings));
-
-  /* Translators: a combination's name; a length of hard wax */
-  return g_strdup_printf (_("%s: %s left"), name, left);
+      /* Translators: a wick's name; a length of hard wax */
+      result = g_strdup_printf (_("%s: %s left"), wick, left);
+    }
+  else
+    result = g_steal_pointer (&wick);
+  return *family == '\0' ? g_steal_pointer (&result) : g_strdup_printf ("%s · %s", result, family);
 }
 
 static void
@@ -198,6 +202,29 @@ add_rings (const WbPlotContext *context,
   wb_chart_layer_set_marks (layer, rings->n_hours, marks);
 }
 
+/* Among the leader's family the best in rank whose pool came at another hour, or not; G_MAXUINT: none was read. */
+static guint
+find_contrast (const WbPlotContext *context,
+               const GArray        *cells,
+               const Rings         *first)
+{
+  guint leader = g_array_index (cells, guint, 0), other = G_MAXUINT;
+
+  for (guint i = 1; i < cells->len; i++)
+    {
+      guint cell = g_array_index (cells, guint, i);
+      Rings rings = rings_of (context, cell);
+
+      if (context->family[cell] != context->family[leader] || rings.n_hours == 0)
+        continue;
+      if (get_full_hour (&rings) != get_full_hour (first))
+        return cell;
+      if (other == G_MAXUINT)
+        other = cell;
+    }
+  return other;
+}
+
 static char *
 dup_title (const WbPlotContext *context,
            const GArray        *cells)
@@ -207,25 +234,29 @@ dup_title (const WbPlotContext *context,
 
   guint            leader = g_array_index (cells, guint, 0);
   Rings            first = rings_of (context, leader);
-  gboolean         whole = FALSE;
+  guint            contrast = find_contrast (context, cells, &first);
+  g_autofree char *clause = dup_clause (context, leader, &first);
+  g_autofree char *finding = NULL;
+  gboolean         several = FALSE;
 
   for (guint i = 1; i < cells->len; i++)
-    whole |= context->family[g_array_index (cells, guint, i)] != context->family[leader];
-
-  g_autofree char *clause = dup_clause (context, leader, whole, &first);
-  for (guint i = 1; i < cells->len; i++)
+    several |= context->family[g_array_index (cells, guint, i)] != context->family[leader];
+  if (contrast != G_MAXUINT)
     {
-      guint cell = g_array_index (cells, guint, i);
-      Rings rings = rings_of (context, cell);
+      Rings            rings = rings_of (context, contrast);
+      g_autofree char *other = dup_clause (context, contrast, &rings);
 
-      if (rings.n_hours > 0 && (get_full_hour (&rings) != get_full_hour (&first) || i + 1 == cells->len))
-        {
-          g_autofree char *other = dup_clause (context, cell, whole, &rings);
-
-          return g_strdup_printf (_("%s; %s"), clause, other);
-        }
+      finding = g_strdup_printf (_("%s; %s"), clause, other);
     }
-  return g_steal_pointer (&clause);
+  else
+    finding = g_steal_pointer (&clause);
+  if (!several)
+    return g_steal_pointer (&finding);
+
+  g_autofree char *family = wb_plot_dup_family_name (context, context->family[leader], TRUE);
+
+  /* Translators: vessel and scent; what was found there */
+  return g_strdup_printf (_("%s: %s"), family, finding);
 }
 
 static char *
