@@ -326,6 +326,24 @@ wb_calc_ridge_coefficient_scale (const WbCalcRidge *fit,
   return j < fit->p ? sqrt (fit->covariance[j * fit->p + j] * fit->b / fit->a) : NAN;
 }
 
+WbCalcStatus
+wb_calc_ridge_root (const WbCalcRidge *fit,
+                    double            *root)
+{
+  gsl_matrix_view matrix = gsl_matrix_view_array (root, fit->p, fit->p);
+
+  memcpy (root, fit->covariance, fit->p * fit->p * sizeof *root);
+  for (size_t j = 0; j < fit->p; j++)
+    if (!(root[j * fit->p + j] > 0.0))
+      return WB_CALC_UNIDENTIFIED;
+  if (gsl_linalg_cholesky_decomp1 (&matrix.matrix) != 0)
+    return WB_CALC_UNIDENTIFIED;
+  for (size_t j = 0; j < fit->p; j++)
+    for (size_t k = j + 1; k < fit->p; k++)
+      root[j * fit->p + k] = 0.0;
+  return WB_CALC_OK;
+}
+
 void
 wb_calc_ridge_clear (WbCalcRidge *fit)
 {

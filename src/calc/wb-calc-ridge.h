@@ -81,4 +81,13 @@ double wb_calc_ridge_prediction_below (const WbCalcRidgePrediction *prediction,
 double wb_calc_ridge_coefficient_scale (const WbCalcRidge *fit,
                                         size_t             j);
 
+/*
+ * A lower triangular root of the covariance: root root' = covariance, p x p by
+ * rows, room given by the caller. With z standard normal and chi = sqrt (df /
+ * chi-square (df)), df = 2 a, mean + chi sqrt (b / a) root z is a draw of beta.
+ * WB_CALC_UNIDENTIFIED when the covariance is not positive definite.
+ */
+WbCalcStatus wb_calc_ridge_root (const WbCalcRidge *fit,
+                                 double            *root);
+
 void wb_calc_ridge_clear (WbCalcRidge *fit);

@@ -227,6 +227,28 @@ test_edges (void)
   g_assert_cmpint (wb_calc_ridge_fit (x, y, NULL, 3, 0, &prior, &fit), ==, WB_CALC_BAD_INPUT);
 }
 
+/* root root' gives the covariance back. */
+static void
+test_root (void)
+{
+  const double x[] = { 1, 0, 1, 1, 1, 2, 1, 5 }, y[] = { 1, 2, 2, 6 };
+  const double mean[] = { 0, 0 }, precision[] = { 0.1, 0.02, 0.02, 0.3 };
+  WbCalcRidgePrior prior = { mean, precision, 2, 1 };
+  WbCalcRidge fit;
+  double root[4];
+
+  g_assert_cmpint (wb_calc_ridge_fit (x, y, NULL, 4, 2, &prior, &fit), ==, WB_CALC_OK);
+  g_assert_cmpint (wb_calc_ridge_root (&fit, root), ==, WB_CALC_OK);
+  g_assert_cmpfloat (root[1], ==, 0);
+  for (int i = 0; i < 2; i++)
+    for (int j = 0; j < 2; j++)
+      g_assert_cmpfloat_with_epsilon (root[2 * i] * root[2 * j] + root[2 * i + 1] * root[2 * j + 1],
+                                      fit.covariance[2 * i + j], 1e-12);
+  fit.covariance[0] = 0;
+  g_assert_cmpint (wb_calc_ridge_root (&fit, root), ==, WB_CALC_UNIDENTIFIED);
+  wb_calc_ridge_clear (&fit);
+}
+
 int
 main (int   argc,
       char *argv[])
@@ -238,6 +260,7 @@ main (int   argc,
   g_test_add_func ("/calc/ridge/predictions-follow-t", test_prediction);
   g_test_add_func ("/calc/ridge/two-helpings-teach-as-much-as-one", test_in_two_helpings);
   g_test_add_func ("/calc/ridge/a-flat-prior-is-least-squares", test_flat_and_weights);
+  g_test_add_func ("/calc/ridge/the-root-gives-the-covariance-back", test_root);
   g_test_add_func ("/calc/ridge/nothing-singular-and-bad-input-are-told", test_edges);
   return g_test_run ();
 }

@@ -1,0 +1,54 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-craft-ladder.h"
+
+G_BEGIN_DECLS
+
+/*
+ * What all earlier experiments say of wicks, vessels, waxes and loads together:
+ *
+ *   ln D∞ = common + step + ln diameter + load + ln wicks + series + series × step + wax + cell
+ *
+ * by a conjugate linear regression whose series and wax terms are pulled towards
+ * nothing as far as the data do not show them (partial pooling); the same for
+ * flame, worst flame and worst rise of the vessel in the last third. The pace of
+ * growth is one, with the spread seen between cells.
+ */
+typedef struct _WbCraftForetell WbCraftForetell;
+
+/* What is asked: one recipe. */
+typedef struct
+{
+  const char *series;
+  gint64      step;
+  const char *wax;
+  double      inner_mm;
+  double      load_pct;    /* of the wax */
+  guint       wicks;
+} WbCraftRecipe;
+
+/* One draw of what a recipe would do. */
+typedef struct
+{
+  double limit_mm;
+  double full_pool_h;      /* INFINITY: never */
+  double flame_mm;
+  double p_cross;          /* that a candle of it crosses the flame's or the vessel's stop near its end; 0 where history never got there */
+} WbCraftForetold;
+
+/* NULL where the lessons hold fewer than three fitted cells with a step, or no two different steps. */
+WbCraftForetell *wb_craft_foretell_new  (const GArray *lessons);
+void             wb_craft_foretell_free (WbCraftForetell *self);
+/* Were last thirds read? */
+gboolean         wb_craft_foretell_knows_the_end (const WbCraftForetell *self);
+/* In what the recipe lies outside of what was tried, in words; NULL: in nothing. Caller frees. */
+char            *wb_craft_foretell_dup_outside   (const WbCraftForetell *self, const WbCraftRecipe *recipe);
+gboolean         wb_craft_foretell_knows_series  (const WbCraftForetell *self, const char *series);
+/* n recipes × draws, draw by draw; what recipes share, they share in every draw. Caller frees. */
+WbCraftForetold *wb_craft_foretell_draw (const WbCraftForetell *self, const WbCraftRecipe *recipes, guint n, guint draws,
+                                         guint64 seed);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbCraftForetell, wb_craft_foretell_free)
+
+G_END_DECLS

@@ -1,0 +1,497 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-craft-ladder.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+#include <stdlib.h>
+
+#include "wb-calc-summary.h"
+#include "wb-craft-batch.h"
+#include "wb-craft-foretell-private.h"
+#include "wb-craft-vessel-private.h"
+#include "wb-craft-verdict-private.h"
+
+#define DRAWS 2048
+#define USUAL_SIZES 3
+#define WINDOW_LOW 0.75
+#define WINDOW_HIGH 1.25
+#define TAIL 0.05
+
+static const WbCraftInterval nothing = { NAN, NAN, NAN };
+
+static void
+free_step (gpointer data)
+{
+  WbCraftLadderStep *step = data;
+
+  g_free (step->series);
+  g_free (step->size);
+  g_free (step->reason);
+  g_free (step);
+}
+
+static int
+compare_wicks (gconstpointer a,
+               gconstpointer b)
+{
+  const WbWick *one = *(const WbWick *const *) a, *other = *(const WbWick *const *) b;
+  int by_series = g_strcmp0 (one->series, other->series);
+
+  if (by_series != 0)
+    return by_series;
+  if (one->step != other->step)
+    return one->step < other->step ? -1 : 1;
+  return g_strcmp0 (one->size, other->size);
+}
+
+static WbCraftLadderStep *
+add_step (WbCraftLadder *self,
+          const WbWick  *wick)
+{
+  WbCraftLadderStep *step = g_new0 (WbCraftLadderStep, 1);
+
+  step->series = g_strdup (wick->series);
+  step->size = g_strdup (wick->size);
+  step->step = wick->step;
+  step->pool_limit_mm = step->full_pool_h = step->flame_mm = nothing;
+  step->p_right = step->p_best = NAN;
+  g_ptr_array_add (self->steps, step);
+  return step;
+}
+
+static double
+due_h (const WbCraftLadder *self)
+{
+  return self->question.inner_diameter_mm / WB_CRAFT_MM_PER_INCH;
+}
+
+static double
+load_of_wax (const WbCraftLadderQuestion *question)
+{
+  return question->load_basis == WB_BASIS_TOTAL ? wb_craft_load_to_wax_pct (question->load_pct) : question->load_pct;
+}
+
+/* Median and middle 90 % of a column; an end that is never has none. */
+static WbCraftInterval
+middle_of (double *values,
+           guint   n)
+{
+  WbCraftInterval interval;
+
+  wb_calc_summary_sort (values, n);
+  interval.value = wb_calc_summary_sorted_quantile (values, n, 0.5);
+  interval.low = wb_calc_summary_sorted_quantile (values, n, TAIL);
+  interval.high = wb_calc_summary_sorted_quantile (values, n, 1 - TAIL);
+  interval.value = isfinite (interval.value) ? interval.value : NAN;
+  interval.low = isfinite (interval.low) ? interval.low : NAN;
+  interval.high = isfinite (interval.high) ? interval.high : NAN;
+  return interval;
+}
+
+/* The house's aim for the full melt pool at the top of the vessel, as a multiple of one hour per inch; common practice, no source. */
+static double
+pool_desirability (double multiple)
+{
+  if (multiple <= 0.5)
+    return 0;
+  if (multiple <= 1)
+    return (multiple - 0.5) / 0.5;
+  return multiple >= 1.5 ? 0.3 : 1 - 0.7 * (multiple - 1) / 0.5;
+}
+
+static double
+column (const WbCraftForetold *item,
+        guint                  which)
+{
+  return which == 0 ? item->limit_mm : which == 1 ? item->full_pool_h : item->flame_mm;
+}
+
+static void
+tell_step (WbCraftLadderStep     *step,
+           const WbCraftForetold *foretold,
+           guint                  n,
+           guint                  index)
+{
+  g_autofree double *values = g_new (double, DRAWS);
+  WbCraftInterval *intervals[] = { &step->pool_limit_mm, &step->full_pool_h, &step->flame_mm };
+
+  for (guint which = 0; which < G_N_ELEMENTS (intervals); which++)
+    {
+      for (guint draw = 0; draw < DRAWS; draw++)
+        values[draw] = column (&foretold[(gsize) draw * n + index], which);
+      *intervals[which] = middle_of (values, DRAWS);
+    }
+  if (!(step->flame_mm.value > 0))
+    step->flame_mm = nothing;
+}
+
+/* Chance of being right, and of being the best of all, over the draws. */
+static void
+count_chances (WbCraftLadder         *self,
+               const WbCraftForetold *foretold,
+               guint                  n)
+{
+  g_autofree double *right = g_new0 (double, n);
+  g_autofree double *best = g_new0 (double, n);
+
+  for (guint draw = 0; draw < DRAWS; draw++)
+    {
+      double highest = 0;
+      guint leader = G_MAXUINT;
+
+      for (guint i = 0; i < n; i++)
+        {
+          const WbCraftForetold *item = &foretold[(gsize) draw * n + i];
+          double multiple = item->full_pool_h / due_h (self);
+          double score = pool_desirability (multiple) * (1 - item->p_cross);
+
+          if (multiple >= self->question.window_low && multiple <= self->question.window_high)
+            right[i] += 1 - item->p_cross;
+          if (score > highest)
+            {
+              highest = score;
+              leader = i;
+            }
+        }
+      if (leader != G_MAXUINT)
+        best[leader] += 1;
+    }
+  for (guint i = 0; i < n; i++)
+    {
+      WbCraftLadderStep *step = g_ptr_array_index (self->steps, i);
+
+      step->p_right = right[i] / DRAWS;
+      step->p_best = best[i] / DRAWS;
+    }
+}
+
+/* Why a step stands on the ladder, or not, in a maker's words. */
+static char *
+dup_reason (const WbCraftLadder     *self,
+            const WbCraftLadderStep *step,
+            double                   p_cross,
+            const char              *outside)
+{
+  GString *text = g_string_new (NULL);
+  g_autofree char *due = wb_number_format (due_h (self), 1, NULL);
+
+  if (isnan (step->full_pool_h.value))
+    g_string_append (text, _("The pool is not foretold to get to the wall."));
+  else
+    {
+      g_autofree char *hours = wb_number_format (step->full_pool_h.value, 1, NULL);
+
+      g_string_append_printf (text, _("Full melt pool foretold after %s h; due after %s h."), hours, due);
+    }
+  if (p_cross > 0.05)
+    {
+      g_autofree char *chance = wb_craft_dup_chance (p_cross);
+
+      g_string_append_printf (text, _(" It may cross a limit near its end: %s."), chance);
+    }
+  if (outside != NULL)
+    g_string_append_printf (text, _(" Beyond what was tried: %s."), outside);
+  return g_string_free (text, FALSE);
+}
+
+static double
+mean_crossing (const WbCraftForetold *foretold,
+               guint                  n,
+               guint                  index)
+{
+  double sum = 0;
+
+  for (guint draw = 0; draw < DRAWS; draw++)
+    sum += foretold[(gsize) draw * n + index].p_cross;
+  return sum / DRAWS;
+}
+
+/* The n steps of largest p_best; the earlier one among equals. */
+static void
+pick_ladder (WbCraftLadder *self)
+{
+  self->p_holds_best = 0;
+  for (guint k = 0; k < self->question.sizes; k++)
+    {
+      WbCraftLadderStep *pick = NULL;
+
+      for (guint i = 0; i < self->steps->len; i++)
+        {
+          WbCraftLadderStep *step = g_ptr_array_index (self->steps, i);
+
+          if (!step->in_ladder && (pick == NULL || step->p_best > pick->p_best))
+            pick = step;
+        }
+      if (pick == NULL || !(pick->p_best > 0))
+        return;
+      pick->in_ladder = TRUE;
+      self->p_holds_best += pick->p_best;
+    }
+}
+
+static char *
+dup_ladder_names (const WbCraftLadder *self)
+{
+  GString *names = g_string_new (NULL);
+
+  for (guint i = 0; i < self->steps->len; i++)
+    {
+      const WbCraftLadderStep *step = g_ptr_array_index (self->steps, i);
+
+      if (step->in_ladder)
+        g_string_append_printf (names, "%s%s %s", names->len > 0 ? ", " : "", step->series, step->size);
+    }
+  return g_string_free (names, FALSE);
+}
+
+static void
+tell_history (WbCraftLadder         *self,
+              const WbCraftForetell *foretell)
+{
+  g_autofree char *names = dup_ladder_names (self);
+  g_autofree char *chance = wb_craft_dup_chance (self->p_holds_best);
+  g_autofree char *inner = wb_quantity_format (WB_UNIT_MM, self->question.inner_diameter_mm, 1);
+  g_autofree char *answer = NULL;
+
+  if (*names == '\0')
+    answer = g_strdup_printf (_("For %s none of the wicks known is foretold to do."), inner);
+  else
+    /* Translators: vessel's diameter, names of wicks, chance. */
+    answer = g_strdup_printf (_("For %s try %s: the best of the wicks known is among them in %s."), inner, names, chance);
+  if (wb_craft_foretell_knows_the_end (foretell))
+    self->answer = g_steal_pointer (&answer);
+  else
+    self->answer = g_strdup_printf (_("%s No earlier candle was read near its end, so heat there is not foretold."), answer);
+}
+
+static void
+name_experiments (WbCraftLadder *self,
+                  const GArray  *lessons)
+{
+  for (guint i = 0; i < lessons->len; i++)
+    {
+      const WbCraftLesson *lesson = &g_array_index (lessons, WbCraftLesson, i);
+      gboolean fitted = FALSE;
+
+      for (guint c = 0; c < lesson->estimates->n_cells; c++)
+        fitted = fitted || !isnan (lesson->estimates->cells[c].growth.log_limit);
+      if (fitted && lesson->data->experiment != NULL && lesson->data->experiment->code != NULL)
+        g_ptr_array_add (self->experiments, g_strdup (lesson->data->experiment->code));
+    }
+}
+
+static gboolean
+by_history (WbCraftLadder   *self,
+            const GArray    *lessons,
+            const GPtrArray *wicks,
+            guint64          seed)
+{
+  g_autoptr (WbCraftForetell) foretell = wb_craft_foretell_new (lessons);
+  g_autoptr (GArray) recipes = g_array_new (FALSE, FALSE, sizeof (WbCraftRecipe));
+  g_autofree WbCraftForetold *foretold = NULL;
+  gboolean any_known = FALSE;
+  guint index = 0;
+
+  if (foretell == NULL)
+    return FALSE;
+  for (guint i = 0; i < wicks->len; i++)
+    {
+      const WbWick *wick = g_ptr_array_index (wicks, i);
+      WbCraftRecipe recipe = {
+        wick->series, wick->step, self->question.wax != NULL ? self->question.wax : "", self->question.inner_diameter_mm,
+        load_of_wax (&self->question), self->question.wicks
+      };
+
+      if (wick->step == WB_INTEGER_NONE || wick->series == NULL)
+        continue;
+      any_known = any_known || wb_craft_foretell_knows_series (foretell, wick->series);
+      g_array_append_val (recipes, recipe);
+    }
+  if (!any_known)
+    return FALSE;
+  foretold = wb_craft_foretell_draw (foretell, (const WbCraftRecipe *) recipes->data, recipes->len, DRAWS, seed);
+  self->rests_on = WB_CRAFT_RESTS_ON_HISTORY;
+  for (guint i = 0; i < wicks->len; i++)
+    {
+      const WbWick *wick = g_ptr_array_index (wicks, i);
+
+      if (wick->step == WB_INTEGER_NONE || wick->series == NULL)
+        continue;
+      tell_step (add_step (self, wick), foretold, recipes->len, index++);
+    }
+  count_chances (self, foretold, recipes->len);
+  for (guint i = 0; i < recipes->len; i++)
+    {
+      WbCraftLadderStep *step = g_ptr_array_index (self->steps, i);
+      g_autofree char *outside = wb_craft_foretell_dup_outside (foretell, &g_array_index (recipes, WbCraftRecipe, i));
+
+      step->extrapolated = outside != NULL;
+      step->reason = dup_reason (self, step, mean_crossing (foretold, recipes->len, i), outside);
+    }
+  pick_ladder (self);
+  name_experiments (self, lessons);
+  tell_history (self, foretell);
+  return TRUE;
+}
+
+/* The supplier's guide for a wick in this wax: one for the wax itself before one for any. */
+static const WbWickGuide *
+find_guide (const WbCraftLadderQuestion *question,
+            const WbWick                *wick,
+            const GPtrArray             *guides,
+            const GPtrArray             *waxes)
+{
+  const WbWickGuide *for_any = NULL;
+  gint64 wax = 0;
+
+  for (guint i = 0; i < waxes->len; i++)
+    {
+      const WbWax *record = g_ptr_array_index (waxes, i);
+
+      if (question->wax != NULL && g_strcmp0 (record->name, question->wax) == 0)
+        wax = record->record.id;
+    }
+  for (guint i = 0; i < guides->len; i++)
+    {
+      const WbWickGuide *guide = g_ptr_array_index (guides, i);
+
+      if (guide->wick != wick->record.id || isnan (guide->from_mm) || isnan (guide->to_mm))
+        continue;
+      if (guide->wax != 0 && guide->wax == wax)
+        return guide;
+      if (guide->wax == 0)
+        for_any = guide;
+    }
+  return for_any;
+}
+
+/* Several wicks share the section: each serves a circle of diameter ÷ √n. */
+static double
+served_mm (const WbCraftLadderQuestion *question)
+{
+  return question->inner_diameter_mm / sqrt (question->wicks);
+}
+
+static void
+pick_neighbours (WbCraftLadder *self,
+                 GArray        *distance)
+{
+  for (guint k = 0; k < self->question.sizes; k++)
+    {
+      guint pick = G_MAXUINT;
+
+      for (guint i = 0; i < self->steps->len; i++)
+        {
+          const WbCraftLadderStep *step = g_ptr_array_index (self->steps, i);
+          double d = g_array_index (distance, double, i);
+
+          if (!step->in_ladder && isfinite (d) && (pick == G_MAXUINT || d < g_array_index (distance, double, pick)))
+            pick = i;
+        }
+      if (pick == G_MAXUINT)
+        return;
+      ((WbCraftLadderStep *) g_ptr_array_index (self->steps, pick))->in_ladder = TRUE;
+    }
+}
+
+static gboolean
+by_supplier (WbCraftLadder   *self,
+             const GPtrArray *wicks,
+             const GPtrArray *guides,
+             const GPtrArray *waxes)
+{
+  g_autoptr (GArray) distance = g_array_new (FALSE, FALSE, sizeof (double));
+  g_autofree char *inner = wb_quantity_format (WB_UNIT_MM, self->question.inner_diameter_mm, 1);
+  g_autofree char *names = NULL;
+  double served = served_mm (&self->question);
+  gboolean any_holds = FALSE;
+
+  for (guint i = 0; i < wicks->len; i++)
+    {
+      const WbWick *wick = g_ptr_array_index (wicks, i);
+      const WbWickGuide *guide = find_guide (&self->question, wick, guides, waxes);
+      WbCraftLadderStep *step;
+      double d;
+
+      if (guide == NULL)
+        continue;
+      step = add_step (self, wick);
+      d = fabs (served - (guide->from_mm + guide->to_mm) / 2);
+      g_array_append_val (distance, d);
+      g_autofree char *from = wb_quantity_format_number (WB_UNIT_MM, guide->from_mm, 0);
+      g_autofree char *to = wb_quantity_format (WB_UNIT_MM, guide->to_mm, 0);
+      step->reason = g_strdup_printf (_("Its supplier recommends it for %s to %s."), from, to);
+      any_holds = any_holds || (served >= guide->from_mm && served <= guide->to_mm);
+    }
+  if (self->steps->len == 0)
+    return FALSE;
+  self->rests_on = WB_CRAFT_RESTS_ON_SUPPLIER;
+  if (!any_holds)
+    {
+      self->answer = g_strdup_printf (_("No supplier's recommendation that was typed in reaches %s."), inner);
+      return TRUE;
+    }
+  pick_neighbours (self, distance);
+  names = dup_ladder_names (self);
+  self->answer = g_strdup_printf (_("For %s try %s: this rests on the suppliers' recommendations alone."), inner, names);
+  return TRUE;
+}
+
+static WbCraftLadder *
+ladder_alloc (const WbCraftLadderQuestion *question)
+{
+  WbCraftLadder *self = g_new0 (WbCraftLadder, 1);
+
+  self->question = *question;
+  self->question.vessel = g_strdup (question->vessel);
+  self->question.wax = g_strdup (question->wax);
+  self->question.wicks = MAX (question->wicks, 1);
+  self->question.sizes = question->sizes > 0 ? question->sizes : USUAL_SIZES;
+  if (!(question->window_low > 0))
+    self->question.window_low = WINDOW_LOW;
+  if (!(question->window_high > 0))
+    self->question.window_high = WINDOW_HIGH;
+  self->experiments = g_ptr_array_new_with_free_func (g_free);
+  self->steps = g_ptr_array_new_with_free_func (free_step);
+  self->p_holds_best = NAN;
+  return self;
+}
+
+WbCraftLadder *
+wb_craft_ladder_new (const WbCraftLadderQuestion *question,
+                     const GArray                *lessons,
+                     const GPtrArray             *wicks,
+                     const GPtrArray             *guides,
+                     const GPtrArray             *waxes,
+                     guint64                      seed)
+{
+  WbCraftLadder *self;
+  g_autoptr (GPtrArray) sorted = g_ptr_array_new ();
+
+  g_return_val_if_fail (question != NULL && lessons != NULL && wicks != NULL && guides != NULL && waxes != NULL, NULL);
+
+  self = ladder_alloc (question);
+  for (guint i = 0; i < wicks->len; i++)
+    g_ptr_array_add (sorted, g_ptr_array_index (wicks, i));
+  g_ptr_array_sort (sorted, compare_wicks);
+  if (!(question->inner_diameter_mm > 0))
+    self->answer = g_strdup (_("No basis: the vessel's inner diameter is not known."));
+  else if (!by_history (self, lessons, sorted, seed) && !by_supplier (self, sorted, guides, waxes))
+    self->answer = g_strdup (_("No basis: no earlier experiment holds these wicks, and no supplier's recommendation was typed in."));
+  return self;
+}
+
+void
+wb_craft_ladder_free (WbCraftLadder *self)
+{
+  if (self == NULL)
+    return;
+  g_free (self->question.vessel);
+  g_free (self->question.wax);
+  g_ptr_array_unref (self->experiments);
+  g_ptr_array_unref (self->steps);
+  g_free (self->answer);
+  g_free (self);
+}
