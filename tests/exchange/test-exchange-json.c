@@ -209,7 +209,10 @@ test_effects (void)
   g_autoptr (GPtrArray) terms = g_ptr_array_new (), comparisons = g_ptr_array_new ();
   WbCraftTerm wick = { (char *) "wick", 1, 12.5, 4.2, 0.03 }, residual = { (char *) "residual", 6, 30, NAN, NAN };
   WbCraftComparison pair = { (char *) "S-3", (char *) "S-4", { -2.5, -4, -1 }, 0.01 };
-  WbCraftEffects effects = { WB_FIGURE_HANG_UP, 8, terms, comparisons, (char *) "The wick matters.", NULL };
+  WbCraftEffects effects = {
+    .figure = WB_FIGURE_HANG_UP, .n = 8, .terms = terms, .comparisons = comparisons,
+    .rank_h = NAN, .rank_df = NAN, .rank_p = NAN, .finding = (char *) "The wick matters.",
+  };
 
   g_ptr_array_add (terms, &wick);
   g_ptr_array_add (terms, &residual);
