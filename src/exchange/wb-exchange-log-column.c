@@ -9,49 +9,51 @@
 #define AT(member) G_STRUCT_OFFSET (WbLogRow, member)
 #define READ_AT(id) (G_STRUCT_OFFSET (WbLogRow, values) + WB_COLUMN_##id * sizeof (double))
 
-#define NAME(member, needed, characters) \
-  { #member, WB_EXCHANGE_LOG_NAME, AT (member), -1, needed, 1, characters, NULL, -1, 0 }
-#define REAL(member, needed, low, high) { #member, WB_EXCHANGE_LOG_REAL, AT (member), -1, needed, low, high, NULL, -1, 0 }
-#define INTEGER(member, needed, low, high, usual) \
-  { #member, WB_EXCHANGE_LOG_INTEGER, AT (member), -1, needed, low, high, NULL, usual, 0 }
-#define WORD(member, words) { #member, WB_EXCHANGE_LOG_WORD, AT (member), -1, FALSE, 0, 0, words, 0, 0 }
-#define DAY(member) { #member, WB_EXCHANGE_LOG_DAY, AT (member), -1, FALSE, 0, 0, NULL, -1, 0 }
-#define INSTANT(member) { #member, WB_EXCHANGE_LOG_INSTANT, AT (member), -1, FALSE, 0, 0, NULL, -1, 0 }
-/* Range and words of what is read stand in the model, once. */
+#define NAME(member, title, needed, characters) \
+  { #member, title, "", WB_EXCHANGE_LOG_NAME, AT (member), -1, needed, 1, characters, NULL, -1, 0 }
+#define REAL(member, title, unit, needed, low, high) \
+  { #member, title, unit, WB_EXCHANGE_LOG_REAL, AT (member), -1, needed, low, high, NULL, -1, 0 }
+#define INTEGER(member, title, needed, low, high, usual) \
+  { #member, title, "", WB_EXCHANGE_LOG_INTEGER, AT (member), -1, needed, low, high, NULL, usual, 0 }
+#define WORD(member, title, words) { #member, title, "", WB_EXCHANGE_LOG_WORD, AT (member), -1, FALSE, 0, 0, words, 0, 0 }
+#define DAY(member, title) { #member, title, "", WB_EXCHANGE_LOG_DAY, AT (member), -1, FALSE, 0, 0, NULL, -1, 0 }
+#define INSTANT(member, title) { #member, title, "", WB_EXCHANGE_LOG_INSTANT, AT (member), -1, FALSE, 0, 0, NULL, -1, 0 }
+/* Title, unit, range and words of what is read stand in the model, once. */
 #define READ(name, kind, id, usual) \
-  { name, WB_EXCHANGE_LOG_READ_##kind, READ_AT (id), WB_COLUMN_##id, FALSE, NAN, NAN, NULL, usual, 0 }
-#define POOL(name, id, bit) { name, WB_EXCHANGE_LOG_READ_POOL, READ_AT (id), WB_COLUMN_##id, FALSE, NAN, NAN, NULL, -1, bit }
+  { name, NULL, NULL, WB_EXCHANGE_LOG_READ_##kind, READ_AT (id), WB_COLUMN_##id, FALSE, NAN, NAN, NULL, usual, 0 }
+#define POOL(name, id, bit) \
+  { name, NULL, NULL, WB_EXCHANGE_LOG_READ_POOL, READ_AT (id), WB_COLUMN_##id, FALSE, NAN, NAN, NULL, -1, bit }
 
 static const WbExchangeLogColumn table[] = {
-  NAME (experiment, TRUE, WB_NAME_MAXIMUM),
-  NAME (vessel, TRUE, WB_NAME_MAXIMUM),
-  REAL (inner_diameter_mm, TRUE, 20, 400),
-  NAME (wax, TRUE, WB_NAME_MAXIMUM),
-  NAME (wick_series, TRUE, WB_NAME_MAXIMUM),
-  NAME (wick_size, TRUE, WB_NAME_MAXIMUM),
-  INTEGER (wick_step, FALSE, 1, G_MAXINT32, -1),
-  INTEGER (wick_count, FALSE, 1, 12, 1),
-  REAL (wick_spacing_mm, FALSE, 5, 200),
-  NAME (fragrance, FALSE, WB_NAME_MAXIMUM),
-  NAME (dye, FALSE, WB_NAME_MAXIMUM),
-  NAME (additive, FALSE, WB_NAME_MAXIMUM),
-  REAL (load_pct, TRUE, 0, 30),
-  WORD (load_basis, wb_basis_words),
-  NAME (sample, TRUE, WB_NAME_MAXIMUM),
-  DAY (poured_on),
-  REAL (cure_days, FALSE, 0, 400),
-  NAME (wax_lot, FALSE, WB_NAME_MAXIMUM),
-  NAME (wick_lot, FALSE, WB_NAME_MAXIMUM),
-  NAME (fragrance_lot, FALSE, WB_NAME_MAXIMUM),
-  REAL (tare_g, FALSE, 0, 20000),
-  REAL (fill_g, FALSE, 0, 20000),
-  REAL (wax_height_mm, FALSE, 5, 500),
-  REAL (wick_offset_mm, FALSE, 0, 100),
-  INTEGER (burn, TRUE, 1, G_MAXINT32, -1),
-  WORD (burn_kind, wb_burn_kind_words),
-  INSTANT (lit_at),
-  REAL (elapsed_min, TRUE, 0, 2880),
-  REAL (trim_mm, FALSE, 1, 30),
+  NAME (experiment, "Experiment", TRUE, WB_NAME_MAXIMUM),
+  NAME (vessel, "Vessel", TRUE, WB_NAME_MAXIMUM),
+  REAL (inner_diameter_mm, "Inner diameter", "mm", TRUE, 20, 400),
+  NAME (wax, "Wax", TRUE, WB_NAME_MAXIMUM),
+  NAME (wick_series, "Wick series", TRUE, WB_NAME_MAXIMUM),
+  NAME (wick_size, "Wick size", TRUE, WB_NAME_MAXIMUM),
+  INTEGER (wick_step, "Wick step", FALSE, 1, G_MAXINT32, -1),
+  INTEGER (wick_count, "Wicks", FALSE, 1, 12, 1),
+  REAL (wick_spacing_mm, "Distance between wicks", "mm", FALSE, 5, 200),
+  NAME (fragrance, "Fragrance", FALSE, WB_NAME_MAXIMUM),
+  NAME (dye, "Dye", FALSE, WB_NAME_MAXIMUM),
+  NAME (additive, "Additive", FALSE, WB_NAME_MAXIMUM),
+  REAL (load_pct, "Load", "%", TRUE, 0, 30),
+  WORD (load_basis, "Load is a share of", wb_basis_words),
+  NAME (sample, "Sample", TRUE, WB_NAME_MAXIMUM),
+  DAY (poured_on, "Poured on"),
+  REAL (cure_days, "Cure", "days", FALSE, 0, 400),
+  NAME (wax_lot, "Wax lot", FALSE, WB_NAME_MAXIMUM),
+  NAME (wick_lot, "Wick lot", FALSE, WB_NAME_MAXIMUM),
+  NAME (fragrance_lot, "Fragrance lot", FALSE, WB_NAME_MAXIMUM),
+  REAL (tare_g, "Tare", "g", FALSE, 0, 20000),
+  REAL (fill_g, "Fill", "g", FALSE, 0, 20000),
+  REAL (wax_height_mm, "Wax height", "mm", FALSE, 5, 500),
+  REAL (wick_offset_mm, "Wick off centre", "mm", FALSE, 0, 100),
+  INTEGER (burn, "Burn", TRUE, 1, G_MAXINT32, -1),
+  WORD (burn_kind, "Kind of burn", wb_burn_kind_words),
+  INSTANT (lit_at, "Lit at, local time"),
+  REAL (elapsed_min, "Since lighting", "min", TRUE, 0, 2880),
+  REAL (trim_mm, "Trim", "mm", FALSE, 1, 30),
   READ ("room_c", REAL, ROOM_C, -1),
   READ ("draught", WORD, DRAUGHT, -1),
   POOL ("pool_mm", POOL_MM, 1),
@@ -74,14 +76,14 @@ static const WbExchangeLogColumn table[] = {
   READ ("hang_up_mm", REAL, HANG_UP_MM, -1),
   READ ("hang_up_share_pct", REAL, HANG_UP_SHARE_PCT, -1),
   READ ("throw", WHOLE, THROW, -1),
-  NAME (throw_room, FALSE, WB_NAME_MAXIMUM),
-  NAME (rater, FALSE, WB_NAME_MAXIMUM),
+  NAME (throw_room, "Room of the throw rating", FALSE, WB_NAME_MAXIMUM),
+  NAME (rater, "Rated by", FALSE, WB_NAME_MAXIMUM),
   READ ("alone", WORD, ALONE, -1),
   READ ("mass_g", REAL, MASS_G, -1),
   READ ("event", WORD, EVENT, -1),
   READ ("event_s", REAL, EVENT_S, -1),
-  NAME (set_aside, FALSE, WB_TEXT_MAXIMUM),
-  NAME (note, FALSE, WB_TEXT_MAXIMUM),
+  NAME (set_aside, "Set aside", FALSE, WB_TEXT_MAXIMUM),
+  NAME (note, "Note", FALSE, WB_TEXT_MAXIMUM),
 };
 
 G_STATIC_ASSERT (G_N_ELEMENTS (table) == WB_EXCHANGE_LOG_N_COLUMNS);
@@ -104,6 +106,8 @@ wb_exchange_log_column_get (guint column)
           {
             const WbColumnSpec *spec = wb_column_get_spec (columns[i].column);
 
+            columns[i].title = spec->label;
+            columns[i].unit = wb_unit_get_symbol (wb_quantity_get_stored_unit (spec->quantity));
             columns[i].minimum = spec->minimum;
             columns[i].maximum = spec->maximum;
             columns[i].words = spec->words;

@@ -24,6 +24,7 @@ typedef enum
 typedef struct
 {
   const char        *name;
+  const char        *title, *unit; /* for a spreadsheet's head; untranslated, so that a file is the same in every language */
   WbExchangeLogKind  kind;
   gsize              offset;    /* in WbLogRow */
   int                column;    /* WbColumn of the READ kinds, else -1 */

@@ -15,3 +15,5 @@ void   test_exchange_add_log_reader (void);
 void   test_exchange_add_log_writer (void);
 void   test_exchange_add_place      (void);
 void   test_exchange_add_json       (void);
+void   test_exchange_add_calendar   (void);
+void   test_exchange_add_xlsx       (void);
