@@ -88,6 +88,21 @@ add_comparison (WbExchangeJson *json, const WbCraftComparison *comparison)
   wb_exchange_json_end_object (json);
 }
 
+static void
+add_rank_test (WbExchangeJson *json, const WbCraftEffects *effects)
+{
+  if (!isfinite (effects->rank_h))
+    {
+      wb_exchange_json_add_null (json, "rank_test");
+      return;
+    }
+  wb_exchange_json_begin_object (json, "rank_test");
+  wb_exchange_json_add_real (json, "h", effects->rank_h);
+  wb_exchange_json_add_real (json, "df", effects->rank_df);
+  wb_exchange_json_add_real (json, "p", effects->rank_p);
+  wb_exchange_json_end_object (json);
+}
+
 char *
 wb_exchange_json_effects (const WbDataset      *data,
                           const WbCraftEffects *effects)
@@ -106,6 +121,7 @@ wb_exchange_json_effects (const WbDataset      *data,
   for (guint i = 0; effects->comparisons != NULL && i < effects->comparisons->len; i++)
     add_comparison (json, g_ptr_array_index (effects->comparisons, i));
   wb_exchange_json_end_array (json);
+  add_rank_test (json, effects);
   wb_exchange_json_add_text (json, "finding", effects->finding);
   wb_exchange_json_add_text (json, "refusal", effects->refusal);
   return wb_exchange_json_to_text (json, TRUE);

@@ -209,10 +209,8 @@ test_effects (void)
   g_autoptr (GPtrArray) terms = g_ptr_array_new (), comparisons = g_ptr_array_new ();
   WbCraftTerm wick = { (char *) "wick", 1, 12.5, 4.2, 0.03 }, residual = { (char *) "residual", 6, 30, NAN, NAN };
   WbCraftComparison pair = { (char *) "S-3", (char *) "S-4", { -2.5, -4, -1 }, 0.01 };
-  WbCraftEffects effects = {
-    .figure = WB_FIGURE_HANG_UP, .n = 8, .terms = terms, .comparisons = comparisons,
-    .rank_h = NAN, .rank_df = NAN, .rank_p = NAN, .finding = (char *) "The wick matters.",
-  };
+  WbCraftEffects effects = { .figure = WB_FIGURE_HANG_UP, .n = 8, .terms = terms, .comparisons = comparisons,
+                             .rank_h = NAN, .rank_df = NAN, .rank_p = NAN, .finding = (char *) "The wick matters." };
 
   g_ptr_array_add (terms, &wick);
   g_ptr_array_add (terms, &residual);
@@ -227,6 +225,7 @@ test_effects (void)
   assert_null (root, "terms.1.f");
   assert_null (root, "terms.1.p");
   assert_number (root, "comparisons.0.difference.value", -2.5);
+  assert_null (root, "rank_test");
   assert_text (root, "finding", "The wick matters.");
   assert_null (root, "refusal");
 }
