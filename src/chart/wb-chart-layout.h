@@ -51,7 +51,7 @@ typedef struct
   int             panel; /* -1: the chart's own */
   int             layer; /* -1: none */
   WbChartRect     rect;
-  const char     *text;  /* whole, though drawn ellipsised; NULL for a plot; owned by the layout */
+  const char     *text;  /* as it is or would be without an ellipsis, its first 600 characters; NULL for a plot; owned by the layout */
 } WbChartItem;
 
 /* A value near a place. */

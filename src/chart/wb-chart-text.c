@@ -7,6 +7,8 @@
 #include "wb-chart-layout-private.h"
 
 #define DEFAULT_FAMILY "Cantarell, DejaVu Sans, sans-serif"
+/* More than any place of a chart holds; what comes after is not even shaped. */
+#define MOST_CHARACTERS 600
 
 static const struct
 {
@@ -82,7 +84,8 @@ wb_chart_text_create (WbChartLayout *layout,
 
   pango_layout_set_font_description (pango, description);
   pango_font_description_free (description);
-  pango_layout_set_text (pango, text, -1);
+  const char *end = g_utf8_strlen (text, -1) > MOST_CHARACTERS ? g_utf8_offset_to_pointer (text, MOST_CHARACTERS) : NULL;
+  pango_layout_set_text (pango, text, end != NULL ? (int) (end - text) : -1);
   if (lines == 1)
     pango_layout_set_single_paragraph_mode (pango, TRUE);
   if (width >= 0.0)

@@ -55,12 +55,6 @@ test_same_bytes_in_another_process (void)
 
   for (int run = 0; run < 2; run++)
     {
-      g_test_trap_subprocess ("/chart/output/subprocess/print-sums", 0, 0);
-      g_test_trap_assert_passed ();
-      g_test_trap_assert_stdout ("*sum *");
-    }
-  for (int run = 0; run < 2; run++)
-    {
       g_autofree char *self = g_file_read_link ("/proc/self/exe", NULL);
       char            *argv[] = { self, (char *) "-p", (char *) "/chart/output/subprocess/print-sums", (char *) "--GTestSubprocess", NULL };
       g_autoptr (GError) error = NULL;
@@ -68,6 +62,7 @@ test_same_bytes_in_another_process (void)
       g_spawn_sync (NULL, argv, NULL, G_SPAWN_DEFAULT, NULL, NULL, &sums[run], NULL, NULL, &error);
       g_assert_no_error (error);
     }
+  g_assert_nonnull (strstr (sums[0], "sum "));
   g_assert_cmpstr (sums[0], ==, sums[1]);
 }
 

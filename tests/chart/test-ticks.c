@@ -198,5 +198,5 @@ test_ticks_add (void)
   g_test_add_func ("/chart/ticks/are-1-2-5-and-within-any-range", test_random);
   g_test_add_func ("/chart/ticks/do-not-depend-on-the-scale", test_scaled);
   g_test_add_func ("/chart/ticks/of-categories-are-their-names", test_categories);
-  g_test_add_func ("/chart/axis/says-a-value-with-its-unit", test_formats);
+  g_test_add_func ("/chart/ticks/and-values-are-said-in-the-same-way", test_formats);
 }
