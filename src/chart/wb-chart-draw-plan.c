@@ -6,8 +6,6 @@
 
 #include "wb-chart-draw-private.h"
 
-#define WALL_HATCH 5.0
-
 static void
 ellipse (cairo_t *cr,
          double   x,
@@ -212,12 +210,12 @@ wb_chart_draw_rule (const WbChartPen   *pen,
     return;
 
   cairo_save (pen->cr);
-  wb_chart_draw_clip (pen, layer->rule == WB_CHART_RULE_WALL ? WALL_HATCH : 0.8);
+  wb_chart_draw_clip (pen, layer->rule == WB_CHART_RULE_WALL ? WB_CHART_WALL_HATCH : 0.8);
   if (layer->rule == WB_CHART_RULE_WALL && at > (across ? plot->x : plot->y) - 0.5 && at < (across ? plot->x + plot->width : plot->y + plot->height) + 0.5)
     {
       wb_chart_paint_set_role (pen->cr, pen->theme, WB_CHART_COLOUR_AXIS);
-      wb_chart_paint_hatch (pen->cr, 1, across ? at : plot->x, across ? plot->y : at - WALL_HATCH, across ? WALL_HATCH : plot->width,
-                            across ? plot->height : WALL_HATCH);
+      wb_chart_paint_hatch (pen->cr, 1, across ? at : plot->x, across ? plot->y : at - WB_CHART_WALL_HATCH, across ? WB_CHART_WALL_HATCH : plot->width,
+                            across ? plot->height : WB_CHART_WALL_HATCH);
     }
   set_rule (pen, layer->rule);
   cairo_move_to (pen->cr, across ? at : plot->x, across ? plot->y : at);

@@ -96,16 +96,19 @@ role_of (WbChartRule rule)
     }
 }
 
+/* `behind` is the height of the hatching behind a wall: its name stands before it, or beyond the hatching. */
 static void
 offer_beside_horizontal (Search *search,
                          double  low,
-                         double  high)
+                         double  high,
+                         double  behind)
 {
   const WbChartRect *plot = &search->frame->plot;
   double             xs[] = { plot->x + 4.0, plot->x + plot->width - search->width - 4.0, plot->x + (plot->width - search->width) / 2.0 };
 
   /* low and high are the strip's edges on the page, low the lower one. */
-  double ys[] = { high - search->height - 1.5, low + 1.5 };
+  double above = high - search->height - 1.5 - behind, below = low + 1.5;
+  double ys[] = { behind > 0.0 ? below : above, behind > 0.0 ? above : below };
 
   for (guint row = 0; row < G_N_ELEMENTS (ys); row++)
     for (guint column = 0; column < G_N_ELEMENTS (xs); column++)
@@ -115,10 +118,12 @@ offer_beside_horizontal (Search *search,
 static void
 offer_beside_vertical (Search *search,
                        double  left,
-                       double  right)
+                       double  right,
+                       double  behind)
 {
   const WbChartRect *plot = &search->frame->plot;
-  double             xs[] = { right + 3.0, left - search->width - 3.0 };
+  double             after = right + 3.0 + behind, before = left - search->width - 3.0;
+  double             xs[] = { behind > 0.0 ? before : after, behind > 0.0 ? after : before };
   double             ys[] = { plot->y + 2.0, plot->y + plot->height - search->height - 2.0, plot->y + plot->height * 0.25,
                               plot->y + plot->height * 0.5, plot->y + plot->height * 0.7 };
 
@@ -166,6 +171,7 @@ label_strip (WbChartLayout          *layout,
 
   PangoLayout *pango = wb_chart_text_create (layout, WB_CHART_FONT_TICK, layer->name, fmax (plot->width - 10.0, 1.0), 1);
   Search       search = begin (layout, frame, occupancy, pango);
+  double       behind = layer->rule == WB_CHART_RULE_WALL ? WB_CHART_WALL_HATCH : 0.0;
   double       from = across ? plot->x : plot->y, to = across ? plot->x + plot->width : plot->y + plot->height;
   double       low = isnan (fmin (first, second)) ? from : fmax (fmin (first, second), from);
   double       high = isnan (fmax (first, second)) ? to : fmin (fmax (first, second), to);
@@ -181,9 +187,9 @@ label_strip (WbChartLayout          *layout,
   else if (layer->kind == WB_CHART_LAYER_REGION)
     offer_within (&search, plot->x, plot->x + plot->width, low, high);
   else if (across)
-    offer_beside_vertical (&search, low, high);
+    offer_beside_vertical (&search, low, high, behind);
   else
-    offer_beside_horizontal (&search, high, low);
+    offer_beside_horizontal (&search, high, low, behind);
 
   WbChartText *text = finish (&search, WB_CHART_ITEM_RULE_LABEL, panel, index, pango);
   if (text != NULL)

@@ -10,6 +10,9 @@
 
 G_BEGIN_DECLS
 
+/* Thickness of the hatching behind a wall, in points. */
+#define WB_CHART_WALL_HATCH 5.0
+
 /* What stands before a text to say which mark it names. */
 typedef enum
 {

@@ -127,7 +127,7 @@ mark_rule (WbChartOccupancy   *occupancy,
   const WbChartRect *plot = &frame->plot;
   gboolean           across = layer->direction == WB_CHART_X;
   double             at = wb_chart_map_at (across ? &frame->x : &frame->y, layer->low[0]);
-  double             behind = layer->rule == WB_CHART_RULE_WALL ? 5.0 : 0.0;
+  double             behind = layer->rule == WB_CHART_RULE_WALL ? WB_CHART_WALL_HATCH : 0.0;
 
   for (double away = 0.0; away <= behind && !isnan (at); away += CELL)
     if (across)
