@@ -7,170 +7,43 @@
 
 #include <math.h>
 
+#include "wb-chart-arrange-private.h"
 #include "wb-chart-axes-private.h"
 #include "wb-chart-layout-private.h"
 #include "wb-chart-range-private.h"
 
-#define PAD 6.0
+/* Between neighbouring panels, points. */
 #define GAP 9.0
 
-/* What is given up, one after the other, when a chart is small. */
-typedef enum
-{
-  KEEP_ALL,
-  NO_FOOTNOTE,
-  SHORT_TITLE,
-  NO_AXIS_LABELS,
-  NO_KEY,
-  NO_PANEL_TITLES,
-  NO_TICK_LABELS,
-  N_LEVELS
-} Level;
-
-typedef struct
-{
-  WbChartLayout      *layout;
-  const WbChart      *chart;
-  Level               level;
-  gboolean            ends;
-  gboolean            common_x, common_y; /* one label for all panels */
-  gboolean            common_plan;        /* one scale bar for all panels */
-  guint               n_panels, n_rows, n_columns;
-  double              line, tick;         /* heights of a line of label and tick text */
-  WbChartRect         area;               /* what is left for the panels */
-  double             *left, *right;       /* margins, one a column */
-  double             *above, *below;      /* one a row */
-  double              plot_width, plot_height;
-  WbChartRange       *x_ranges, *y_ranges; /* one a panel */
-} Arrangement;
-
-static const WbChartPanel *
-panel_at (const Arrangement *a,
-          guint              index)
-{
-  return wb_chart_get_panel (a->chart, index);
-}
-
 static WbChartFrame *
-frame_at (const Arrangement *a,
-          guint              index)
+frame_at (const WbChartArrangement *a,
+          guint                     index)
 {
   return &g_array_index (a->layout->frames, WbChartFrame, index);
 }
 
-static void
-place_title (Arrangement *a)
-{
-  const char *title = wb_chart_get_title (a->chart);
-
-  if (title == NULL || *title == '\0')
-    return;
-
-  double       line = wb_chart_text_get_line (a->layout, WB_CHART_FONT_TITLE), height;
-  int          most = a->level >= SHORT_TITLE ? 1 : (int) CLAMP (a->layout->height * 0.3 / line, 1.0, 4.0);
-  PangoLayout *pango = wb_chart_text_create (a->layout, WB_CHART_FONT_TITLE, title, a->area.width, most);
-
-  wb_chart_text_measure (pango, NULL, &height);
-  wb_chart_text_add (a->layout, WB_CHART_ITEM_TITLE, -1, -1, pango, a->area.x, a->area.y);
-  a->area.y += height + 4.0;
-  a->area.height -= height + 4.0;
-}
-
-static void
-place_footnote (Arrangement *a)
-{
-  const char *footnote = wb_chart_get_footnote (a->chart);
-
-  if (footnote == NULL || *footnote == '\0' || a->level >= NO_FOOTNOTE)
-    return;
-
-  PangoLayout *pango = wb_chart_text_create (a->layout, WB_CHART_FONT_SMALL, footnote, a->area.width, 3);
-  double       height;
-
-  wb_chart_text_measure (pango, NULL, &height);
-  wb_chart_text_add (a->layout, WB_CHART_ITEM_FOOTNOTE, -1, -1, pango, a->area.x, a->area.y + a->area.height - height)->role
-    = WB_CHART_COLOUR_INK_SOFT;
-  a->area.height -= height + 4.0;
-}
-
-static void
-place_key (Arrangement *a)
-{
-  g_autoptr (GArray) entries = wb_chart_key_collect (a->chart, !a->ends);
-  int                lines = a->level >= SHORT_TITLE ? 1 : (int) CLAMP (a->layout->height * 0.25 / a->line, 1.0, 8.0);
-
-  if (a->level >= NO_KEY)
-    return;
-
-  double height = wb_chart_key_place (a->layout, entries, a->area.x, a->area.y, a->area.width, lines);
-  if (height > 0.0)
-    height += 3.0;
-  a->area.y += height;
-  a->area.height -= height;
-}
-
-static double
-place_heading (Arrangement       *a,
-               const WbChartAxis *axis,
-               int                panel,
-               double             x,
-               double             y,
-               double             width,
-               gboolean           centred)
-{
-  g_autofree char *heading = wb_chart_axis_dup_heading (axis);
-  double           own;
-
-  if (*heading == '\0' || a->level >= NO_AXIS_LABELS || width <= a->line)
-    return 0.0;
-
-  PangoLayout *pango = wb_chart_text_create (a->layout, WB_CHART_FONT_LABEL, heading, width, 1);
-  wb_chart_text_measure (pango, &own, NULL);
-  wb_chart_text_add (a->layout, WB_CHART_ITEM_AXIS_LABEL, panel, -1, pango, centred ? x + (width - own) / 2.0 : x, y);
-
-  return a->line + 1.0;
-}
-
-/* Labels that hold for all panels: the vertical axis' above them, the horizontal one's below. */
-static void
-place_common_headings (Arrangement *a)
-{
-  if (a->common_y)
-    {
-      double height = place_heading (a, panel_at (a, 0)->y, -1, a->area.x, a->area.y, a->area.width, FALSE);
-
-      if (height > 0.0)
-        height += 2.0;
-      a->area.y += height;
-      a->area.height -= height;
-    }
-  a->layout->scale_y = a->common_plan ? -1.0 : NAN;
-  if (a->common_plan && a->level < NO_AXIS_LABELS)
-    {
-      a->area.height -= a->tick + 3.0;
-      a->layout->scale_y = a->area.y + a->area.height + 3.0;
-    }
-  if (a->common_x)
-    a->area.height -= place_heading (a, panel_at (a, 0)->x, -1, a->area.x, a->area.y + a->area.height - a->line, a->area.width, TRUE);
-}
-
 static gboolean
-find_ranges (Arrangement *a,
-             GError     **error)
+find_ranges (WbChartArrangement  *a,
+             GError             **error)
 {
   WbChartShare share = wb_chart_get_share (a->chart);
 
   for (guint i = 0; i < a->n_panels; i++)
     {
-      gboolean has_x = i > 0 && (share & WB_CHART_SHARE_X) != 0, has_y = i > 0 && (share & WB_CHART_SHARE_Y) != 0;
+      gboolean has_x = i > 0 && (share & WB_CHART_SHARE_X) != 0,
+               has_y = i > 0 && (share & WB_CHART_SHARE_Y) != 0;
 
       if (has_x)
         a->x_ranges[i] = a->x_ranges[0];
-      else if (!wb_chart_range_find (a->chart, share & WB_CHART_SHARE_X ? NULL : panel_at (a, i), WB_CHART_X, &a->x_ranges[i], error))
+      else if (!wb_chart_range_find (
+                   a->chart, share & WB_CHART_SHARE_X ? NULL : wb_chart_arrangement_panel (a, i),
+                   WB_CHART_X, &a->x_ranges[i], error))
         return FALSE;
       if (has_y)
         a->y_ranges[i] = a->y_ranges[0];
-      else if (!wb_chart_range_find (a->chart, share & WB_CHART_SHARE_Y ? NULL : panel_at (a, i), WB_CHART_Y, &a->y_ranges[i], error))
+      else if (!wb_chart_range_find (
+                   a->chart, share & WB_CHART_SHARE_Y ? NULL : wb_chart_arrangement_panel (a, i),
+                   WB_CHART_Y, &a->y_ranges[i], error))
         return FALSE;
     }
 
@@ -178,22 +51,24 @@ find_ranges (Arrangement *a,
 }
 
 static gboolean
-is_first_of_row (const Arrangement  *a,
-                 const WbChartPanel *panel)
+is_first_of_row (const WbChartArrangement *a,
+                 const WbChartPanel       *panel)
 {
   for (guint i = 0; i < a->n_panels; i++)
-    if (panel_at (a, i)->row == panel->row && panel_at (a, i)->column < panel->column)
+    if (wb_chart_arrangement_panel (a, i)->row == panel->row
+        && wb_chart_arrangement_panel (a, i)->column < panel->column)
       return FALSE;
 
   return TRUE;
 }
 
 static gboolean
-is_last_of_column (const Arrangement  *a,
-                   const WbChartPanel *panel)
+is_last_of_column (const WbChartArrangement *a,
+                   const WbChartPanel       *panel)
 {
   for (guint i = 0; i < a->n_panels; i++)
-    if (panel_at (a, i)->column == panel->column && panel_at (a, i)->row > panel->row)
+    if (wb_chart_arrangement_panel (a, i)->column == panel->column
+        && wb_chart_arrangement_panel (a, i)->row > panel->row)
       return FALSE;
 
   return TRUE;
@@ -201,37 +76,38 @@ is_last_of_column (const Arrangement  *a,
 
 /* Without a single value the numbers of a scale would be made up. */
 static gboolean
-has_any_value (const Arrangement *a)
+has_any_value (const WbChartArrangement *a)
 {
   for (guint i = 0; i < a->n_panels; i++)
-    if (!wb_chart_panel_is_empty (panel_at (a, i)))
+    if (!wb_chart_panel_is_empty (wb_chart_arrangement_panel (a, i)))
       return TRUE;
 
   return FALSE;
 }
 
 static void
-make_frames (Arrangement *a)
+make_frames (WbChartArrangement *a)
 {
   WbChartShare share = wb_chart_get_share (a->chart);
-  gboolean     labels = a->level < NO_TICK_LABELS && has_any_value (a);
+  gboolean     labels = a->level < WB_CHART_NO_TICK_LABELS && has_any_value (a);
 
   g_array_set_size (a->layout->frames, 0);
   for (guint i = 0; i < a->n_panels; i++)
     {
-      const WbChartPanel *panel = panel_at (a, i);
+      const WbChartPanel *panel = wb_chart_arrangement_panel (a, i);
       WbChartFrame        frame = { .panel = panel };
 
       frame.plan = wb_chart_panel_is_plan (panel);
       frame.empty = wb_chart_panel_is_empty (panel);
-      frame.show_x = labels && !frame.plan && ((share & WB_CHART_SHARE_X) == 0 || is_last_of_column (a, panel));
+      frame.show_x = labels && !frame.plan
+                     && ((share & WB_CHART_SHARE_X) == 0 || is_last_of_column (a, panel));
       frame.show_y = labels && !frame.plan && ((share & WB_CHART_SHARE_Y) == 0 || is_first_of_row (a, panel));
       g_array_append_val (a->layout->frames, frame);
     }
 }
 
 static void
-find_ticks (Arrangement *a)
+find_ticks (WbChartArrangement *a)
 {
   WbChartShare share = wb_chart_get_share (a->chart);
 
@@ -240,33 +116,28 @@ find_ticks (Arrangement *a)
       WbChartFrame *frame = frame_at (a, i);
 
       frame->x_ticks = i > 0 && (share & WB_CHART_SHARE_X)
-                         ? frame_at (a, 0)->x_ticks
-                         : wb_chart_axes_find_ticks (a->layout, frame->panel->x, &a->x_ranges[i], WB_CHART_X, a->plot_width);
+                           ? frame_at (a, 0)->x_ticks
+                           : wb_chart_axes_find_ticks (a->layout, frame->panel->x, &a->x_ranges[i],
+                                                       WB_CHART_X, a->plot_width);
       frame->y_ticks = i > 0 && (share & WB_CHART_SHARE_Y)
-                         ? frame_at (a, 0)->y_ticks
-                         : wb_chart_axes_find_ticks (a->layout, frame->panel->y, &a->y_ranges[i], WB_CHART_Y, a->plot_height);
+                           ? frame_at (a, 0)->y_ticks
+                           : wb_chart_axes_find_ticks (a->layout, frame->panel->y, &a->y_ranges[i],
+                                                       WB_CHART_Y, a->plot_height);
     }
 }
 
-static gboolean
-has_heading (const Arrangement *a,
-             const WbChartAxis *axis)
-{
-  g_autofree char *heading = wb_chart_axis_dup_heading (axis);
-
-  return *heading != '\0' && a->level < NO_AXIS_LABELS;
-}
-
 static void
-find_column_margins (Arrangement  *a,
-                     WbChartFrame *frame)
+find_column_margins (WbChartArrangement *a,
+                     WbChartFrame       *frame)
 {
   guint  column = frame->panel->column;
   double cell = a->area.width / a->n_columns;
 
   if (frame->show_y)
-    a->left[column] = fmax (a->left[column], WB_CHART_AXES_GAP
-                                               + wb_chart_axes_get_width (a->layout, frame->panel->y, frame->y_ticks, a->plot_height, cell * 0.4));
+    a->left[column] = fmax (
+        a->left[column], WB_CHART_AXES_GAP
+                             + wb_chart_axes_get_width (a->layout, frame->panel->y, frame->y_ticks,
+                                                        a->plot_height, cell * 0.4));
   if (frame->show_x)
     {
       double overhang = wb_chart_axes_get_overhang (a->layout, frame->panel->x, frame->x_ticks);
@@ -275,44 +146,30 @@ find_column_margins (Arrangement  *a,
       a->right[column] = fmax (a->right[column], fmin (overhang, cell * 0.2));
     }
   if (a->ends)
-    a->right[column] = fmax (a->right[column], wb_chart_ends_get_width (a->layout, frame->panel, cell * 0.34));
-}
-
-/* A panel named after its vertical axis carries that axis' unit: one line less. */
-static gboolean
-titles_axis (const Arrangement  *a,
-             const WbChartPanel *panel)
-{
-  return panel->title != NULL && *panel->title != '\0' && panel->y->label == NULL && !a->common_y && !wb_chart_panel_is_plan (panel);
-}
-
-static char *
-dup_title (const Arrangement  *a,
-           const WbChartPanel *panel)
-{
-  g_autofree char *heading = wb_chart_axis_dup_heading (panel->y);
-
-  return titles_axis (a, panel) && *heading != '\0' ? g_strconcat (panel->title, ", ", heading, NULL) : g_strdup (panel->title);
+    a->right[column]
+        = fmax (a->right[column], wb_chart_ends_get_width (a->layout, frame->panel, cell * 0.34));
 }
 
 static void
-find_row_margins (Arrangement  *a,
-                  WbChartFrame *frame)
+find_row_margins (WbChartArrangement *a,
+                  WbChartFrame       *frame)
 {
   guint  row = frame->panel->row;
   double above = 2.0, below = 2.0;
 
-  if (frame->panel->title != NULL && *frame->panel->title != '\0' && a->level < NO_PANEL_TITLES)
+  if (frame->panel->title != NULL && *frame->panel->title != '\0' && a->level < WB_CHART_NO_PANEL_TITLES)
     above += a->line + 2.0;
-  if (!frame->plan && !a->common_y && !titles_axis (a, frame->panel) && has_heading (a, frame->panel->y))
+  if (!frame->plan && !a->common_y && !wb_chart_heads_title_axis (a, frame->panel)
+      && wb_chart_heads_has_heading (a, frame->panel->y))
     above += a->line + 1.0;
   if (frame->show_y)
     above += a->tick * 0.5;
   if (frame->show_x)
-    below = wb_chart_axes_get_drop (a->layout) + wb_chart_axes_get_height (a->layout, frame->panel->x, frame->x_ticks, a->plot_width);
+    below = wb_chart_axes_get_drop (a->layout)
+            + wb_chart_axes_get_height (a->layout, frame->panel->x, frame->x_ticks, a->plot_width);
   else if (frame->show_y)
     below = a->tick * 0.5;
-  if (!frame->plan && !a->common_x && has_heading (a, frame->panel->x))
+  if (!frame->plan && !a->common_x && wb_chart_heads_has_heading (a, frame->panel->x))
     below += a->line + 1.0;
 
   a->above[row] = fmax (a->above[row], above);
@@ -320,7 +177,7 @@ find_row_margins (Arrangement  *a,
 }
 
 static void
-find_margins (Arrangement *a)
+find_margins (WbChartArrangement *a)
 {
   for (guint column = 0; column < a->n_columns; column++)
     a->left[column] = a->right[column] = 0.0;
@@ -343,9 +200,9 @@ find_margins (Arrangement *a)
 
 /* One scale for both axes, centred in what labels right of it and the scale bar below leave. */
 static void
-map_plan (Arrangement  *a,
-          WbChartFrame *frame,
-          guint         index)
+map_plan (WbChartArrangement *a,
+          WbChartFrame       *frame,
+          guint               index)
 {
   const WbChartRange *x = &a->x_ranges[index], *y = &a->y_ranges[index];
   double              labels = a->n_panels == 1 ? fmin (frame->plot.width * 0.42, a->line * 11.0) : 0.0;
@@ -369,12 +226,12 @@ map_axes (WbChartFrame *frame)
 
   frame->x = wb_chart_map (frame->x_ticks->low, frame->x_ticks->high, plot->x, plot->x + plot->width,
                            frame->panel->x->scale == WB_CHART_SCALE_LOG);
-  frame->y = wb_chart_map (frame->y_ticks->low, frame->y_ticks->high, down ? plot->y : bottom, down ? bottom : plot->y,
-                           frame->panel->y->scale == WB_CHART_SCALE_LOG);
+  frame->y = wb_chart_map (frame->y_ticks->low, frame->y_ticks->high, down ? plot->y : bottom,
+                           down ? bottom : plot->y, frame->panel->y->scale == WB_CHART_SCALE_LOG);
 }
 
 static void
-place_plots (Arrangement *a)
+place_plots (WbChartArrangement *a)
 {
   for (guint i = 0; i < a->n_panels; i++)
     {
@@ -385,7 +242,8 @@ place_plots (Arrangement *a)
         x += a->left[column] + a->plot_width + a->right[column] + GAP;
       for (guint row = 0; row < frame->panel->row; row++)
         y += a->above[row] + a->plot_height + a->below[row] + GAP;
-      frame->plot = (WbChartRect) { x + a->left[frame->panel->column], y + a->above[frame->panel->row], a->plot_width, a->plot_height };
+      frame->plot = (WbChartRect) { x + a->left[frame->panel->column],
+                                   y + a->above[frame->panel->row], a->plot_width, a->plot_height };
       if (frame->plan)
         map_plan (a, frame, i);
       else
@@ -394,8 +252,8 @@ place_plots (Arrangement *a)
 }
 
 static void
-place_panel_texts (Arrangement *a,
-                   guint        index)
+place_panel_texts (WbChartArrangement *a,
+                   guint               index)
 {
   const WbChartFrame *frame = frame_at (a, index);
   const WbChartPanel *panel = frame->panel;
@@ -403,11 +261,12 @@ place_panel_texts (Arrangement *a,
   double              right = frame->plot.x + frame->plot.width + a->right[panel->column];
   double              y = frame->plot.y - a->above[panel->row];
 
-  if (panel->title != NULL && *panel->title != '\0' && a->level < NO_PANEL_TITLES)
+  if (panel->title != NULL && *panel->title != '\0' && a->level < WB_CHART_NO_PANEL_TITLES)
     {
       double           start = frame->show_y || frame->plan ? left : frame->plot.x;
-      g_autofree char *title = dup_title (a, panel);
-      PangoLayout     *pango = wb_chart_text_create (a->layout, WB_CHART_FONT_PANEL_TITLE, title, right - start, 1);
+      g_autofree char *title = wb_chart_heads_dup_title (a, panel);
+      PangoLayout *pango
+          = wb_chart_text_create (a->layout, WB_CHART_FONT_PANEL_TITLE, title, right - start, 1);
 
       wb_chart_text_add (a->layout, WB_CHART_ITEM_PANEL_TITLE, (int) index, -1, pango, start, y);
       y += a->line + 2.0;
@@ -415,8 +274,8 @@ place_panel_texts (Arrangement *a,
   if (frame->plan)
     return;
 
-  if (!a->common_y && !titles_axis (a, panel))
-    place_heading (a, panel->y, (int) index, left, y, right - left, FALSE);
+  if (!a->common_y && !wb_chart_heads_title_axis (a, panel))
+    wb_chart_heads_place_heading (a, panel->y, (int) index, left, y, right - left, FALSE);
   if (frame->show_x)
     wb_chart_axes_place_x (a->layout, index, left, right);
   if (frame->show_y)
@@ -425,13 +284,13 @@ place_panel_texts (Arrangement *a,
     {
       double bottom = frame->plot.y + frame->plot.height + a->below[panel->row] - a->line;
 
-      place_heading (a, panel->x, (int) index, frame->plot.x, bottom, frame->plot.width, TRUE);
+      wb_chart_heads_place_heading (a, panel->x, (int) index, frame->plot.x, bottom, frame->plot.width, TRUE);
     }
 }
 
 static void
-add_plot_item (Arrangement *a,
-               guint        index)
+add_plot_item (WbChartArrangement *a,
+               guint               index)
 {
   WbChartText text = { .item = { WB_CHART_ITEM_PLOT, (int) index, -1, frame_at (a, index)->plot, NULL } };
 
@@ -439,7 +298,7 @@ add_plot_item (Arrangement *a,
 }
 
 static void
-arrange_panels (Arrangement *a)
+arrange_panels (WbChartArrangement *a)
 {
   a->plot_width = a->area.width / a->n_columns * 0.85;
   a->plot_height = a->area.height / a->n_rows * 0.75;
@@ -455,7 +314,7 @@ arrange_panels (Arrangement *a)
 
 /* TRUE where every name at a line's end found its place. */
 static gboolean
-place_texts (Arrangement *a)
+place_texts (WbChartArrangement *a)
 {
   gboolean fits = TRUE;
 
@@ -474,7 +333,7 @@ place_texts (Arrangement *a)
 }
 
 static gboolean
-is_roomy (const Arrangement *a)
+is_roomy (const WbChartArrangement *a)
 {
   double crowd = fmax (a->n_columns, a->n_rows) > 2 ? 0.6 : 1.0;
 
@@ -482,29 +341,17 @@ is_roomy (const Arrangement *a)
 }
 
 static void
-start (Arrangement *a)
-{
-  WbChartLayout *layout = a->layout;
-
-  g_array_set_size (layout->texts, 0);
-  a->area = (WbChartRect) { PAD, PAD, layout->width - 2.0 * PAD, layout->height - 2.0 * PAD };
-  place_title (a);
-  place_footnote (a);
-  place_key (a);
-}
-
-static void
-arrange (Arrangement *a)
+arrange (WbChartArrangement *a)
 {
   gboolean fits;
 
   do
     {
       fits = TRUE;
-      start (a);
-      place_common_headings (a);
+      wb_chart_heads_place (a);
+      wb_chart_heads_place_common (a);
       arrange_panels (a);
-      if (!is_roomy (a) && a->level + 1 < N_LEVELS)
+      if (!is_roomy (a) && a->level + 1 < WB_CHART_N_LEVELS)
         {
           a->level++;
           fits = FALSE;
@@ -519,18 +366,18 @@ arrange (Arrangement *a)
 }
 
 gboolean
-wb_chart_arrange (WbChartLayout *layout,
-                  GError       **error)
+wb_chart_arrange (WbChartLayout  *layout,
+                  GError        **error)
 {
   const WbChart *chart = layout->chart;
   guint          n = wb_chart_get_n_panels (chart);
-  Arrangement    a = { .layout = layout, .chart = chart, .n_panels = n };
+  WbChartArrangement    a = { .layout = layout, .chart = chart, .n_panels = n };
 
   a.line = wb_chart_text_get_line (layout, WB_CHART_FONT_LABEL);
   a.tick = wb_chart_text_get_line (layout, WB_CHART_FONT_TICK);
   if (n == 0)
     {
-      start (&a);
+      wb_chart_heads_place (&a);
       return TRUE;
     }
 

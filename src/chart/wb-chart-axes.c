@@ -48,10 +48,13 @@ wb_chart_axes_find_ticks (WbChartLayout      *layout,
 {
   double        line = tick_line (layout);
   double        least = direction == WB_CHART_Y && length > 5.0 * line ? 4.0 : 3.0;
-  guint         max = (guint) CLAMP (length / (line * (direction == WB_CHART_Y ? 2.2 : 3.4)), least, MOST_TICKS);
-  WbChartTicks *ticks = wb_chart_ticks_new (axis, range->low, range->high, range->round_low, range->round_high, max);
+  guint max
+      = (guint) CLAMP (length / (line * (direction == WB_CHART_Y ? 2.2 : 3.4)), least, MOST_TICKS);
+  WbChartTicks *ticks = wb_chart_ticks_new (axis, range->low, range->high, range->round_low,
+                                            range->round_high, max);
 
-  while (direction == WB_CHART_X && axis->scale != WB_CHART_SCALE_CATEGORY && max > 3 && !labels_fit (layout, axis, ticks, length))
+  while (direction == WB_CHART_X && axis->scale != WB_CHART_SCALE_CATEGORY && max > 3
+         && !labels_fit (layout, axis, ticks, length))
     {
       wb_chart_ticks_free (ticks);
       ticks = wb_chart_ticks_new (axis, range->low, range->high, range->round_low, range->round_high, --max);
@@ -87,7 +90,8 @@ create_category (WbChartLayout      *layout,
                  double              length)
 {
   double       width = category_step (ticks, length) * get_stride (layout, ticks, length) - LABEL_AIR;
-  PangoLayout *pango = wb_chart_text_create (layout, WB_CHART_FONT_TICK, ticks->ticks[index].text, width, CATEGORY_LINES);
+  PangoLayout *pango = wb_chart_text_create (layout, WB_CHART_FONT_TICK, ticks->ticks[index].text,
+                                             width, CATEGORY_LINES);
 
   pango_layout_set_alignment (pango, PANGO_ALIGN_CENTER);
 
@@ -179,7 +183,8 @@ place_categories (WbChartLayout      *layout,
           g_object_unref (pango);
           break;
         }
-      wb_chart_text_add (layout, WB_CHART_ITEM_TICK_LABEL, (int) panel, -1, pango, left, top)->role = WB_CHART_COLOUR_INK_SOFT;
+      WbChartText *text = wb_chart_text_add (layout, WB_CHART_ITEM_TICK_LABEL, (int) panel, -1, pango, left, top);
+      text->role = WB_CHART_COLOUR_INK_SOFT;
     }
 }
 
@@ -236,7 +241,9 @@ wb_chart_axes_place_x (WbChartLayout *layout,
   g_array_set_clear_func (labels, label_clear);
   for (gsize i = 0; i < ticks->n; i++)
     {
-      Label label = { wb_chart_text_create (layout, WB_CHART_FONT_TICK, ticks->ticks[i].text, -1.0, 1), 0.0, 0.0 };
+      Label label
+          = { wb_chart_text_create (layout, WB_CHART_FONT_TICK, ticks->ticks[i].text, -1.0, 1), 0.0,
+              0.0 };
 
       wb_chart_text_measure (label.pango, &label.width, NULL);
       label.left = wb_chart_map_at (&frame->x, ticks->ticks[i].value) - label.width / 2.0;
@@ -253,8 +260,9 @@ wb_chart_axes_place_x (WbChartLayout *layout,
     {
       Label *label = &g_array_index (labels, Label, i);
 
-      wb_chart_text_add (layout, WB_CHART_ITEM_TICK_LABEL, (int) panel, -1, g_steal_pointer (&label->pango), label->left, top)->role
-        = WB_CHART_COLOUR_INK_SOFT;
+      WbChartText *text = wb_chart_text_add (layout, WB_CHART_ITEM_TICK_LABEL, (int) panel, -1,
+                                             g_steal_pointer (&label->pango), label->left, top);
+      text->role = WB_CHART_COLOUR_INK_SOFT;
     }
 }
 
@@ -282,11 +290,13 @@ wb_chart_axes_place_y (WbChartLayout *layout,
       if (at < frame->plot.y - 0.5 || at > frame->plot.y + frame->plot.height + 0.5)
         continue;
 
-      PangoLayout *pango = wb_chart_text_create (layout, WB_CHART_FONT_TICK, ticks->ticks[i].text, right - left, step > 2.2 * line ? 2 : 1);
+      PangoLayout *pango = wb_chart_text_create (layout, WB_CHART_FONT_TICK, ticks->ticks[i].text,
+                                                 right - left, step > 2.2 * line ? 2 : 1);
       pango_layout_set_alignment (pango, PANGO_ALIGN_RIGHT);
       wb_chart_text_measure (pango, &width, &height);
-      wb_chart_text_add (layout, WB_CHART_ITEM_TICK_LABEL, (int) panel, -1, pango, right - width, at - height / 2.0)->role
-        = categories ? WB_CHART_COLOUR_INK : WB_CHART_COLOUR_INK_SOFT;
+      WbChartText *text = wb_chart_text_add (layout, WB_CHART_ITEM_TICK_LABEL, (int) panel, -1, pango,
+                                             right - width, at - height / 2.0);
+      text->role = categories ? WB_CHART_COLOUR_INK : WB_CHART_COLOUR_INK_SOFT;
       last = at;
     }
 }

@@ -67,8 +67,8 @@ wb_chart_axis_from_shown (const WbChartAxis *axis,
 }
 
 void
-wb_chart_axis_set_scale (WbChartAxis *axis,
-                         WbChartScale scale)
+wb_chart_axis_set_scale (WbChartAxis  *axis,
+                         WbChartScale  scale)
 {
   g_return_if_fail (axis != NULL);
 
@@ -223,7 +223,8 @@ wb_chart_axis_format_value (const WbChartAxis *axis,
   if (axis->scale == WB_CHART_SCALE_CATEGORY)
     {
       double      place = floor (value + 0.5);
-      const char *name = place >= 0.0 && place < 1e6 ? wb_chart_axis_get_category (axis, (guint) place) : NULL;
+      const char *name
+          = place >= 0.0 && place < 1e6 ? wb_chart_axis_get_category (axis, (guint) place) : NULL;
 
       return name != NULL ? g_strdup (name) : format_plain (value);
     }
@@ -251,7 +252,9 @@ wb_chart_axis_dup_heading (const WbChartAxis *axis)
   g_return_val_if_fail (axis != NULL, NULL);
 
   const char *label = axis->label != NULL ? axis->label : "";
-  const char *symbol = axis->scale == WB_CHART_SCALE_CATEGORY ? "" : wb_unit_get_symbol (wb_chart_axis_get_shown_unit (axis));
+  const char *symbol = axis->scale == WB_CHART_SCALE_CATEGORY
+                           ? ""
+                           : wb_unit_get_symbol (wb_chart_axis_get_shown_unit (axis));
 
   if (symbol == NULL || *symbol == '\0')
     return g_strdup (label);

@@ -18,24 +18,27 @@ wb_chart_draw_bars (const WbChartPen   *pen,
   for (gsize i = 0; i < layer->n_rows * layer->n_columns; i++)
     {
       WbChartRect rect;
-      int         series = layer->row_series != NULL ? layer->row_series[i / layer->n_columns] : WB_CHART_SERIES_NONE;
+      int series = layer->row_series != NULL ? layer->row_series[i / layer->n_columns]
+                                             : WB_CHART_SERIES_NONE;
 
       if (wb_chart_value_get_rect (pen->frame, layer, i, &rect))
-        wb_chart_paint_part (pen->cr, pen->theme, layer->parts, (guint) (i % layer->n_columns), (guint) layer->n_columns, series,
-                             rect.x, rect.y, rect.width, rect.height);
+        wb_chart_paint_part (pen->cr, pen->theme, layer->parts, (guint) (i % layer->n_columns),
+                             (guint) layer->n_columns, series, rect.x, rect.y, rect.width,
+                             rect.height);
     }
   cairo_restore (pen->cr);
 }
 
 static void
-frame_cell (const WbChartPen *pen,
-            WbChartRect       cell,
-            double            width,
-            WbChartColourRole role)
+frame_cell (const WbChartPen  *pen,
+            WbChartRect        cell,
+            double             width,
+            WbChartColourRole  role)
 {
   wb_chart_paint_set_role (pen->cr, pen->theme, role);
   cairo_set_line_width (pen->cr, width);
-  cairo_rectangle (pen->cr, cell.x + width / 2.0, cell.y + width / 2.0, cell.width - width, cell.height - width);
+  cairo_rectangle (pen->cr, cell.x + width / 2.0, cell.y + width / 2.0, cell.width - width,
+                   cell.height - width);
   cairo_stroke (pen->cr);
 }
 
@@ -107,7 +110,8 @@ wb_chart_draw_heat (const WbChartPen   *pen,
       if (!wb_chart_value_get_rect (pen->frame, layer, i, &cell))
         continue;
       if (fmin (cell.width, cell.height) > 4.0 * CELL_GAP)
-        cell = (WbChartRect) { cell.x + CELL_GAP / 2.0, cell.y + CELL_GAP / 2.0, cell.width - CELL_GAP, cell.height - CELL_GAP };
+        cell = (WbChartRect) { cell.x + CELL_GAP / 2.0, cell.y + CELL_GAP / 2.0,
+                              cell.width - CELL_GAP, cell.height - CELL_GAP };
       if (isnan (layer->values[i]))
         {
           draw_missing (pen, cell);
@@ -148,7 +152,8 @@ wb_chart_draw_events (const WbChartPen   *pen,
           wb_chart_paint_set_colour (pen->cr, colour, 1.0);
           cairo_rectangle (pen->cr, rect.x - 0.6, rect.y, 1.2, rect.height);
           cairo_fill (pen->cr);
-          wb_chart_paint_marker (pen->cr, pen->theme, layer->series, rect.x, rect.y, 4.6, wb_chart_layer_get_mark (layer, i));
+          wb_chart_paint_marker (pen->cr, pen->theme, layer->series, rect.x, rect.y, 4.6,
+                                 wb_chart_layer_get_mark (layer, i));
         }
       else
         {
@@ -156,7 +161,8 @@ wb_chart_draw_events (const WbChartPen   *pen,
           cairo_rectangle (pen->cr, rect.x, rect.y, rect.width, rect.height);
           cairo_fill (pen->cr);
           wb_chart_paint_set_colour (pen->cr, wb_chart_paint_ink_on (colour), 0.35);
-          wb_chart_paint_hatch (pen->cr, layer->series < 0 ? 0 : (guint) layer->series % 6, rect.x, rect.y, rect.width, rect.height);
+          wb_chart_paint_hatch (pen->cr, layer->series < 0 ? 0 : (guint) layer->series % 6, rect.x,
+                                rect.y, rect.width, rect.height);
         }
     }
   cairo_restore (pen->cr);

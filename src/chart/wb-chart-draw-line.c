@@ -86,9 +86,9 @@ break_line (Trace *trace)
 }
 
 static void
-take (Trace *trace,
-      double x,
-      double y)
+take (Trace  *trace,
+      double  x,
+      double  y)
 {
   double column = floor (x / trace->pen->pixel);
   Corner corner = { x, y };
@@ -126,7 +126,8 @@ trace_line (const WbChartPen   *pen,
 
   for (gsize i = 0; i < layer->n; i++)
     {
-      double x = wb_chart_map_at (&pen->frame->x, layer->x[i]), y = wb_chart_map_at (&pen->frame->y, layer->y[i]);
+      double x = wb_chart_map_at (&pen->frame->x, layer->x[i]),
+             y = wb_chart_map_at (&pen->frame->y, layer->y[i]);
 
       if (isnan (x) || isnan (y))
         {
@@ -235,7 +236,8 @@ wb_chart_draw_band (const WbChartPen   *pen,
   for (gsize i = 0; i <= layer->n; i++)
     {
       gboolean missing = i == layer->n || isnan (wb_chart_map_at (&pen->frame->x, layer->x[i]))
-                         || isnan (wb_chart_map_at (&pen->frame->y, layer->low[i])) || isnan (wb_chart_map_at (&pen->frame->y, layer->high[i]));
+                         || isnan (wb_chart_map_at (&pen->frame->y, layer->low[i]))
+                         || isnan (wb_chart_map_at (&pen->frame->y, layer->high[i]));
 
       if (!missing)
         continue;

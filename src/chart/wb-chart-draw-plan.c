@@ -29,7 +29,8 @@ wb_chart_draw_wall (const WbChartPen   *pen,
                     const WbChartLayer *layer)
 {
   double scale = fabs (pen->frame->x.scale);
-  double x = wb_chart_map_at (&pen->frame->x, layer->centre_x), y = wb_chart_map_at (&pen->frame->y, layer->centre_y);
+  double x = wb_chart_map_at (&pen->frame->x, layer->centre_x),
+         y = wb_chart_map_at (&pen->frame->y, layer->centre_y);
   double radius_x = layer->width / 2.0 * scale, radius_y = layer->depth / 2.0 * scale;
 
   if (isnan (x) || isnan (y) || isnan (radius_x) || isnan (radius_y))
@@ -73,7 +74,8 @@ wb_chart_draw_rings (const WbChartPen   *pen,
                      const WbChartLayer *layer)
 {
   double        scale = fabs (pen->frame->x.scale);
-  double        x = wb_chart_map_at (&pen->frame->x, layer->centre_x), y = wb_chart_map_at (&pen->frame->y, layer->centre_y);
+  double x = wb_chart_map_at (&pen->frame->x, layer->centre_x),
+         y = wb_chart_map_at (&pen->frame->y, layer->centre_y);
   WbChartColour colour = wb_chart_theme_get_series_colour (pen->theme, layer->series);
 
   if (isnan (x) || isnan (y))
@@ -134,8 +136,9 @@ wb_chart_draw_region (const WbChartPen   *pen,
   const WbChartMap  *map = across ? &pen->frame->x : &pen->frame->y;
   double             low = wb_chart_map_at (map, isnan (layer->low[0]) ? map->low : layer->low[0]);
   double             high = wb_chart_map_at (map, isnan (layer->high[0]) ? map->high : layer->high[0]);
-  WbChartRect        strip = across ? (WbChartRect) { fmin (low, high), plot->y, fabs (high - low), plot->height }
-                                    : (WbChartRect) { plot->x, fmin (low, high), plot->width, fabs (high - low) };
+  WbChartRect strip
+      = across ? (WbChartRect) { fmin (low, high), plot->y, fabs (high - low), plot->height }
+               : (WbChartRect) { plot->x, fmin (low, high), plot->width, fabs (high - low) };
   WbChartColour      colour = wb_chart_theme_get_colour (pen->theme, role_of (layer->rule));
 
   if (isnan (low) || isnan (high))
@@ -211,11 +214,13 @@ wb_chart_draw_rule (const WbChartPen   *pen,
 
   cairo_save (pen->cr);
   wb_chart_draw_clip (pen, layer->rule == WB_CHART_RULE_WALL ? WB_CHART_WALL_HATCH : 0.8);
-  if (layer->rule == WB_CHART_RULE_WALL && at > (across ? plot->x : plot->y) - 0.5 && at < (across ? plot->x + plot->width : plot->y + plot->height) + 0.5)
+  if (layer->rule == WB_CHART_RULE_WALL && at > (across ? plot->x : plot->y) - 0.5
+      && at < (across ? plot->x + plot->width : plot->y + plot->height) + 0.5)
     {
       wb_chart_paint_set_role (pen->cr, pen->theme, WB_CHART_COLOUR_AXIS);
-      wb_chart_paint_hatch (pen->cr, 1, across ? at : plot->x, across ? plot->y : at - WB_CHART_WALL_HATCH, across ? WB_CHART_WALL_HATCH : plot->width,
-                            across ? plot->height : WB_CHART_WALL_HATCH);
+      wb_chart_paint_hatch (
+          pen->cr, 1, across ? at : plot->x, across ? plot->y : at - WB_CHART_WALL_HATCH,
+          across ? WB_CHART_WALL_HATCH : plot->width, across ? plot->height : WB_CHART_WALL_HATCH);
     }
   set_rule (pen, layer->rule);
   cairo_move_to (pen->cr, across ? at : plot->x, across ? plot->y : at);

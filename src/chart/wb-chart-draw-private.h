@@ -14,7 +14,8 @@ typedef struct
   const WbChartLayout  *layout;
   const WbChartFrame   *frame;
   double                size;  /* of markers and lines: grows with the text, more slowly */
-  double                pixel; /* points that one pixel of the target is wide; a quarter point where there are no pixels */
+  double pixel; /* points that one pixel of the target is wide; a quarter point where there are no
+                   pixels */
 } WbChartPen;
 
 void wb_chart_draw_band   (const WbChartPen *pen, const WbChartLayer *layer);
@@ -28,7 +29,6 @@ void wb_chart_draw_wall   (const WbChartPen *pen, const WbChartLayer *layer);
 void wb_chart_draw_rings  (const WbChartPen *pen, const WbChartLayer *layer);
 void wb_chart_draw_region (const WbChartPen *pen, const WbChartLayer *layer);
 void wb_chart_draw_rule   (const WbChartPen *pen, const WbChartLayer *layer);
-/* Line of one ring, as in the plan and in the key. */
 
 /* Clips to the plot, `air` points wider on all sides. Between cairo_save and cairo_restore. */
 static inline void

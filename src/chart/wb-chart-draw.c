@@ -18,7 +18,8 @@ find_pixel (cairo_t *cr)
   cairo_surface_t *surface = cairo_get_target (cr);
   double           x = 1.0, y = 0.0, device_x, device_y;
 
-  if (cairo_surface_get_type (surface) != CAIRO_SURFACE_TYPE_IMAGE && cairo_surface_get_type (surface) != CAIRO_SURFACE_TYPE_XLIB)
+  if (cairo_surface_get_type (surface) != CAIRO_SURFACE_TYPE_IMAGE
+      && cairo_surface_get_type (surface) != CAIRO_SURFACE_TYPE_XLIB)
     return VECTOR_PIXEL;
 
   cairo_user_to_device_distance (cr, &x, &y);
@@ -78,7 +79,8 @@ tick (const WbChartPen *pen,
   double             bottom = plot->y + plot->height;
 
   cairo_move_to (pen->cr, direction == WB_CHART_X ? at : plot->x, direction == WB_CHART_X ? bottom : at);
-  cairo_line_to (pen->cr, direction == WB_CHART_X ? at : plot->x - length, direction == WB_CHART_X ? bottom + length : at);
+  cairo_line_to (pen->cr, direction == WB_CHART_X ? at : plot->x - length,
+                 direction == WB_CHART_X ? bottom + length : at);
 }
 
 static void
@@ -243,7 +245,8 @@ draw_gradient (const WbChartPen  *pen,
 
   for (int stop = 0; stop <= 8; stop++)
     {
-      WbChartColour colour = wb_chart_theme_get_heat_colour (pen->theme, text->around ? stop / 4.0 - 1.0 : stop / 8.0, text->around);
+      WbChartColour colour = wb_chart_theme_get_heat_colour (
+          pen->theme, text->around ? stop / 4.0 - 1.0 : stop / 8.0, text->around);
 
       cairo_pattern_add_color_stop_rgb (pattern, stop / 8.0, colour.red, colour.green, colour.blue);
     }
@@ -287,7 +290,8 @@ draw_sample (const WbChartPen  *pen,
       cairo_restore (pen->cr);
       break;
     case WB_CHART_SAMPLE_MARKER:
-      wb_chart_paint_marker (pen->cr, pen->theme, text->series, box->x + box->width / 2.0, box->y + box->height / 2.0, 5.4 * pen->size, WB_CHART_MARK_PLAIN);
+      wb_chart_paint_marker (pen->cr, pen->theme, text->series, box->x + box->width / 2.0,
+                             box->y + box->height / 2.0, 5.4 * pen->size, WB_CHART_MARK_PLAIN);
       break;
     case WB_CHART_SAMPLE_BAND:
       wb_chart_paint_set_colour (pen->cr, wb_chart_theme_get_series_colour (pen->theme, text->series), 0.3);
@@ -295,7 +299,8 @@ draw_sample (const WbChartPen  *pen,
       cairo_fill (pen->cr);
       break;
     case WB_CHART_SAMPLE_PART:
-      wb_chart_paint_part (pen->cr, pen->theme, text->parts, text->part, text->n_parts, text->series, box->x, box->y, box->width, box->height);
+      wb_chart_paint_part (pen->cr, pen->theme, text->parts, text->part, text->n_parts,
+                           text->series, box->x, box->y, box->width, box->height);
       break;
     case WB_CHART_SAMPLE_GRADIENT:
       draw_gradient (pen, text);
@@ -323,7 +328,8 @@ static void
 draw_text (const WbChartPen  *pen,
            const WbChartText *text)
 {
-  WbChartColour ink = wb_chart_theme_get_colour (pen->theme, text->role), rim = wb_chart_theme_get_colour (pen->theme, WB_CHART_COLOUR_PLOT);
+  WbChartColour ink = wb_chart_theme_get_colour (pen->theme, text->role),
+                rim = wb_chart_theme_get_colour (pen->theme, WB_CHART_COLOUR_PLOT);
 
   if (text->pango == NULL)
     return;

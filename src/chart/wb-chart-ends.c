@@ -46,8 +46,8 @@ wb_chart_ends_collect (const WbChartPanel *panel)
       const WbChartLayer *layer = g_ptr_array_index (panel->layers, i);
       gboolean            known = FALSE;
 
-      if (layer->kind != WB_CHART_LAYER_LINE || (layer->flags & WB_CHART_LINE_THIN) != 0 || layer->name == NULL
-          || *layer->name == '\0' || !has_end (layer))
+      if (layer->kind != WB_CHART_LAYER_LINE || (layer->flags & WB_CHART_LINE_THIN) != 0
+          || layer->name == NULL || *layer->name == '\0' || !has_end (layer))
         continue;
 
       for (guint k = 0; k < ends->len && !known; k++)
@@ -148,7 +148,8 @@ move_apart (GArray *ends,
       count[n++] = 1;
       while (n > 1 && level[n - 2] > level[n - 1])
         {
-          level[n - 2] = (level[n - 2] * count[n - 2] + level[n - 1] * count[n - 1]) / (count[n - 2] + count[n - 1]);
+          level[n - 2] = (level[n - 2] * count[n - 2] + level[n - 1] * count[n - 1])
+                         / (count[n - 2] + count[n - 1]);
           count[n - 2] += count[n - 1];
           n--;
         }
@@ -157,7 +158,8 @@ move_apart (GArray *ends,
   guint i = 0;
   for (guint block = 0; block < n; block++)
     for (guint k = 0; k < count[block]; k++, i++)
-      g_array_index (ends, End, i).place = CLAMP (level[block], top, bottom - (ends->len - 1) * pitch) + i * pitch;
+      g_array_index (ends, End, i).place
+          = CLAMP (level[block], top, bottom - (ends->len - 1) * pitch) + i * pitch;
 }
 
 static void
@@ -171,8 +173,9 @@ place_end (WbChartLayout      *layout,
   double              height;
 
   wb_chart_text_measure (end->pango, NULL, &height);
-  WbChartText *text = wb_chart_text_add (layout, WB_CHART_ITEM_LINE_LABEL, (int) panel, (int) end->layer, end->pango,
-                                         left + MARKER_WIDTH, end->place - height / 2.0);
+  WbChartText *text
+      = wb_chart_text_add (layout, WB_CHART_ITEM_LINE_LABEL, (int) panel, (int) end->layer,
+                           end->pango, left + MARKER_WIDTH, end->place - height / 2.0);
   text->sample = WB_CHART_SAMPLE_MARKER;
   text->series = layer->series;
   text->sample_rect = (WbChartRect) { left, end->place - height / 2.0, MARKER_WIDTH - 2.0, height };
@@ -204,7 +207,9 @@ wb_chart_ends_place (WbChartLayout *layout,
     return TRUE;
   /* Names cut down to a few letters are better whole in the key. */
   if (ends->len * pitch > frame->plot.height
-      || width < fmin (wb_chart_ends_get_width (layout, frame->panel, INFINITY), LEADER_WIDTH + MARKER_WIDTH + 5.0 * pitch) - 0.5)
+      || width < fmin (wb_chart_ends_get_width (layout, frame->panel, INFINITY),
+                       LEADER_WIDTH + MARKER_WIDTH + 5.0 * pitch)
+                     - 0.5)
     return FALSE;
 
   g_array_sort (ends, compare_ends);
@@ -214,7 +219,8 @@ wb_chart_ends_place (WbChartLayout *layout,
       End                *end = &g_array_index (ends, End, i);
       const WbChartLayer *layer = g_ptr_array_index (frame->panel->layers, end->layer);
 
-      end->pango = wb_chart_text_create (layout, WB_CHART_FONT_LABEL, layer->name, width - LEADER_WIDTH - MARKER_WIDTH, 1);
+      end->pango = wb_chart_text_create (layout, WB_CHART_FONT_LABEL, layer->name,
+                                         width - LEADER_WIDTH - MARKER_WIDTH, 1);
       place_end (layout, panel, frame, end);
     }
 

@@ -20,8 +20,8 @@ entry_clear (gpointer data)
 }
 
 static void
-add (GArray         *entries,
-     WbChartKeyEntry entry)
+add (GArray          *entries,
+     WbChartKeyEntry  entry)
 {
   if (entry.name == NULL || *entry.name == '\0')
     {
@@ -33,8 +33,10 @@ add (GArray         *entries,
     {
       const WbChartKeyEntry *other = &g_array_index (entries, WbChartKeyEntry, i);
 
-      if (other->series == entry.series && other->part == entry.part && g_str_equal (other->name, entry.name)
-          && (other->sample == entry.sample || entry.sample == WB_CHART_SAMPLE_MARKER || entry.sample == WB_CHART_SAMPLE_BAND))
+      if (other->series == entry.series && other->part == entry.part
+          && g_str_equal (other->name, entry.name)
+          && (other->sample == entry.sample || entry.sample == WB_CHART_SAMPLE_MARKER
+              || entry.sample == WB_CHART_SAMPLE_BAND))
         {
           g_free (entry.name);
           return;
@@ -49,8 +51,9 @@ add_parts (GArray             *entries,
            const WbChartLayer *layer)
 {
   for (guint part = 0; layer->labels != NULL && part < layer->labels->len; part++)
-    add (entries, (WbChartKeyEntry) { g_strdup (wb_chart_layer_get_label (layer, part)), WB_CHART_SAMPLE_PART,
-                                      WB_CHART_SERIES_NONE, part, (guint) layer->n_columns, layer->parts, FALSE });
+    add (entries, (WbChartKeyEntry) { g_strdup (wb_chart_layer_get_label (layer, part)),
+                                     WB_CHART_SAMPLE_PART, WB_CHART_SERIES_NONE, part,
+                                     (guint) layer->n_columns, layer->parts, FALSE });
 }
 
 static void
@@ -69,8 +72,8 @@ add_scale (GArray             *entries,
   char *text = layer->name != NULL ? g_strdup_printf (_("%s: %s to %s"), layer->name, from, to)
                                    : g_strdup_printf (_("%s to %s"), from, to);
 
-  add (entries, (WbChartKeyEntry) { text, WB_CHART_SAMPLE_GRADIENT, WB_CHART_SERIES_NONE, 0, 0, WB_CHART_PARTS_NAMED,
-                                    layer->heat == WB_CHART_HEAT_AROUND });
+  add (entries, (WbChartKeyEntry) { text, WB_CHART_SAMPLE_GRADIENT, WB_CHART_SERIES_NONE, 0, 0,
+                                   WB_CHART_PARTS_NAMED, layer->heat == WB_CHART_HEAT_AROUND });
 }
 
 static gboolean
@@ -81,7 +84,8 @@ has_line_name (const WbChartPanel *panel,
     {
       const WbChartLayer *other = g_ptr_array_index (panel->layers, i);
 
-      if (other->kind == WB_CHART_LAYER_LINE && other->series == layer->series && g_strcmp0 (other->name, layer->name) == 0)
+      if (other->kind == WB_CHART_LAYER_LINE && other->series == layer->series
+          && g_strcmp0 (other->name, layer->name) == 0)
         return TRUE;
     }
 
@@ -210,10 +214,11 @@ place_rest (WbChartLayout *layout,
             double         y,
             double         width)
 {
-  g_autofree char *text = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "and %u more", "and %u more", n), n);
-  PangoLayout     *pango = wb_chart_text_create (layout, WB_CHART_FONT_LABEL, text, fmax (width, 1.0), 1);
+  g_autofree char *words = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "and %u more", "and %u more", n), n);
+  PangoLayout     *pango = wb_chart_text_create (layout, WB_CHART_FONT_LABEL, words, fmax (width, 1.0), 1);
 
-  wb_chart_text_add (layout, WB_CHART_ITEM_KEY, -1, -1, pango, x, y)->role = WB_CHART_COLOUR_INK_SOFT;
+  WbChartText *text = wb_chart_text_add (layout, WB_CHART_ITEM_KEY, -1, -1, pango, x, y);
+  text->role = WB_CHART_COLOUR_INK_SOFT;
 }
 
 double
@@ -240,7 +245,8 @@ wb_chart_key_place (WbChartLayout *layout,
       double sample = sample_width (layout, entry) + 5.0, text_width;
       double most = fmin (width - sample - spare, fmax (width * 0.45, line * 14.0));
 
-      g_autoptr (PangoLayout) pango = wb_chart_text_create (layout, WB_CHART_FONT_LABEL, entry->name, most, 1);
+      g_autoptr (PangoLayout) pango
+          = wb_chart_text_create (layout, WB_CHART_FONT_LABEL, entry->name, most, 1);
       wb_chart_text_measure (pango, &text_width, NULL);
       if (at > x && at + sample + text_width + spare > x + width)
         {

@@ -35,11 +35,13 @@ offer (Search *search,
   const WbChartRect *plot = &search->frame->plot;
   WbChartRect        rect = { x, y, search->width, search->height };
 
-  if (x < plot->x + 0.5 || y < plot->y || x + rect.width > plot->x + plot->width - 0.5 || y + rect.height > plot->y + plot->height)
+  if (x < plot->x + 0.5 || y < plot->y || x + rect.width > plot->x + plot->width - 0.5
+      || y + rect.height > plot->y + plot->height)
     return;
 
   double cost = wb_chart_occupancy_count (search->occupancy, &rect);
-  if (cost < search->best_cost && cost <= MOST_INK * wb_chart_occupancy_measure (&rect) && wb_chart_text_is_free (search->layout, &rect, AIR))
+  if (cost < search->best_cost && cost <= MOST_INK * wb_chart_occupancy_measure (&rect)
+      && wb_chart_text_is_free (search->layout, &rect, AIR))
     {
       search->best = rect;
       search->best_cost = cost;
@@ -60,11 +62,11 @@ begin (WbChartLayout          *layout,
 }
 
 static WbChartText *
-finish (Search         *search,
-        WbChartItemKind kind,
-        guint           panel,
-        guint           layer,
-        PangoLayout    *pango)
+finish (Search          *search,
+        WbChartItemKind  kind,
+        guint            panel,
+        guint            layer,
+        PangoLayout     *pango)
 {
   if (!isfinite (search->best_cost))
     {
@@ -72,7 +74,8 @@ finish (Search         *search,
       return NULL;
     }
 
-  WbChartText *text = wb_chart_text_add (search->layout, kind, (int) panel, (int) layer, pango, search->best.x, search->best.y);
+  WbChartText *text = wb_chart_text_add (search->layout, kind, (int) panel, (int) layer, pango,
+                                         search->best.x, search->best.y);
   text->halo = TRUE;
 
   return text;
@@ -104,7 +107,8 @@ offer_beside_horizontal (Search *search,
                          double  behind)
 {
   const WbChartRect *plot = &search->frame->plot;
-  double             xs[] = { plot->x + 4.0, plot->x + plot->width - search->width - 4.0, plot->x + (plot->width - search->width) / 2.0 };
+  double xs[] = { plot->x + 4.0, plot->x + plot->width - search->width - 4.0,
+                  plot->x + (plot->width - search->width) / 2.0 };
 
   /* low and high are the strip's edges on the page, low the lower one. */
   double above = high - search->height - 1.5 - behind, below = low + 1.5;
@@ -124,8 +128,9 @@ offer_beside_vertical (Search *search,
   const WbChartRect *plot = &search->frame->plot;
   double             after = right + 3.0 + behind, before = left - search->width - 3.0;
   double             xs[] = { behind > 0.0 ? before : after, behind > 0.0 ? after : before };
-  double             ys[] = { plot->y + 2.0, plot->y + plot->height - search->height - 2.0, plot->y + plot->height * 0.25,
-                              plot->y + plot->height * 0.5, plot->y + plot->height * 0.7 };
+  double ys[] = { plot->y + 2.0, plot->y + plot->height - search->height - 2.0,
+                  plot->y + plot->height * 0.25, plot->y + plot->height * 0.5,
+                  plot->y + plot->height * 0.7 };
 
   for (guint column = 0; column < G_N_ELEMENTS (xs); column++)
     for (guint row = 0; row < G_N_ELEMENTS (ys); row++)
@@ -142,14 +147,17 @@ offer_within (Search *search,
   const WbChartRect *plot = &search->frame->plot;
   double             middle = (left + right - search->width) / 2.0;
   double             xs[] = { left + 4.0, right - search->width - 4.0, middle };
-  double             ys[] = { top + 2.0, bottom - search->height - 2.0, (top + bottom - search->height) / 2.0 };
+  double ys[] = { top + 2.0, bottom - search->height - 2.0, (top + bottom - search->height) / 2.0 };
 
   for (guint row = 0; row < G_N_ELEMENTS (ys); row++)
     for (guint column = 0; column < G_N_ELEMENTS (xs); column++)
       {
         double x = right - left > search->width ? xs[column] : middle;
 
-        offer (search, CLAMP (x, plot->x + 1.0, fmax (plot->x + plot->width - search->width - 1.0, plot->x + 1.0)), ys[row]);
+        offer (search,
+               CLAMP (x, plot->x + 1.0,
+                      fmax (plot->x + plot->width - search->width - 1.0, plot->x + 1.0)),
+               ys[row]);
       }
 }
 
@@ -164,15 +172,18 @@ label_strip (WbChartLayout          *layout,
   const WbChartRect  *plot = &frame->plot;
   gboolean            across = layer->direction == WB_CHART_X;
   const WbChartMap   *map = across ? &frame->x : &frame->y;
-  double              first = wb_chart_map_at (map, layer->low[0]), second = wb_chart_map_at (map, layer->high[0]);
+  double first = wb_chart_map_at (map, layer->low[0]),
+         second = wb_chart_map_at (map, layer->high[0]);
 
   if (layer->name == NULL || *layer->name == '\0' || (layer->kind == WB_CHART_LAYER_RULE && isnan (first)))
     return;
 
-  PangoLayout *pango = wb_chart_text_create (layout, WB_CHART_FONT_TICK, layer->name, fmax (plot->width - 10.0, 1.0), 1);
+  PangoLayout *pango = wb_chart_text_create (layout, WB_CHART_FONT_TICK, layer->name,
+                                             fmax (plot->width - 10.0, 1.0), 1);
   Search       search = begin (layout, frame, occupancy, pango);
   double       behind = layer->rule == WB_CHART_RULE_WALL ? WB_CHART_WALL_HATCH : 0.0;
-  double       from = across ? plot->x : plot->y, to = across ? plot->x + plot->width : plot->y + plot->height;
+  double from = across ? plot->x : plot->y,
+         to = across ? plot->x + plot->width : plot->y + plot->height;
   double       low = isnan (fmin (first, second)) ? from : fmax (fmin (first, second), from);
   double       high = isnan (fmax (first, second)) ? to : fmin (fmax (first, second), to);
 
@@ -204,15 +215,18 @@ label_note (WbChartLayout          *layout,
 {
   const WbChartFrame *frame = wb_chart_layout_frame (layout, panel);
   const WbChartLayer *layer = g_ptr_array_index (frame->panel->layers, index);
-  double              x = wb_chart_map_at (&frame->x, layer->centre_x), y = wb_chart_map_at (&frame->y, layer->centre_y);
+  double x = wb_chart_map_at (&frame->x, layer->centre_x),
+         y = wb_chart_map_at (&frame->y, layer->centre_y);
 
   if (layer->name == NULL || *layer->name == '\0' || isnan (x) || isnan (y))
     return;
 
-  PangoLayout *pango = wb_chart_text_create (layout, WB_CHART_FONT_TICK, layer->name, fmax (frame->plot.width - 6.0, 1.0), 2);
+  PangoLayout *pango = wb_chart_text_create (layout, WB_CHART_FONT_TICK, layer->name,
+                                             fmax (frame->plot.width - 6.0, 1.0), 2);
   Search       search = begin (layout, frame, occupancy, pango);
   double       xs[] = { x + 5.0, x - search.width - 5.0, x - search.width / 2.0 };
-  double       ys[] = { y - search.height / 2.0, y - search.height - 4.0, y + 4.0, y - 2.0 * search.height, y + search.height };
+  double ys[] = { y - search.height / 2.0, y - search.height - 4.0, y + 4.0,
+                  y - 2.0 * search.height, y + search.height };
 
   for (guint row = 0; row < G_N_ELEMENTS (ys); row++)
     for (guint column = 0; column < G_N_ELEMENTS (xs); column++)
@@ -231,7 +245,8 @@ put_value (WbChartLayout     *layout,
   double       width, height;
 
   wb_chart_text_measure (pango, &width, &height);
-  WbChartRect place = { rect->x + (rect->width - width) / 2.0, rect->y + (rect->height - height) / 2.0, width, height };
+  WbChartRect place = { rect->x + (rect->width - width) / 2.0,
+                        rect->y + (rect->height - height) / 2.0, width, height };
   const WbChartRect *plot = &wb_chart_layout_frame (layout, panel)->plot;
   /* Letters are lower than their line: a hair of the line may reach over the edge of its bar. */
   if (width > rect->width - 3.0 || height > rect->height + 2.0 || !wb_chart_rect_has (plot, place.x, place.y)
@@ -241,7 +256,8 @@ put_value (WbChartLayout     *layout,
       return NULL;
     }
 
-  WbChartText *text = wb_chart_text_add (layout, WB_CHART_ITEM_VALUE, (int) panel, (int) index, pango, place.x, place.y);
+  WbChartText *text = wb_chart_text_add (layout, WB_CHART_ITEM_VALUE, (int) panel, (int) index, pango,
+                                         place.x, place.y);
   text->on_fill = TRUE;
 
   return text;
@@ -325,7 +341,8 @@ label_bars (WbChartLayout *layout,
       text->part = (guint) (i % layer->n_columns);
       text->n_parts = (guint) layer->n_columns;
       text->parts = layer->parts;
-      text->series = layer->row_series != NULL ? layer->row_series[i / layer->n_columns] : WB_CHART_SERIES_NONE;
+      text->series = layer->row_series != NULL ? layer->row_series[i / layer->n_columns]
+                                               : WB_CHART_SERIES_NONE;
     }
 }
 
@@ -369,8 +386,9 @@ label_empty (WbChartLayout *layout,
   const WbChartRect  *plot = &frame->plot;
   const char         *message = frame->panel->empty_text != NULL ? frame->panel->empty_text : _("No data");
   double              line = wb_chart_text_get_line (layout, WB_CHART_FONT_LABEL), width, height;
-  PangoLayout        *pango = wb_chart_text_create (layout, WB_CHART_FONT_LABEL, message, fmax (plot->width - 8.0, 1.0),
-                                                    (int) CLAMP (plot->height / line, 1.0, 4.0));
+  PangoLayout *pango
+      = wb_chart_text_create (layout, WB_CHART_FONT_LABEL, message, fmax (plot->width - 8.0, 1.0),
+                              (int) CLAMP (plot->height / line, 1.0, 4.0));
 
   pango_layout_set_alignment (pango, PANGO_ALIGN_CENTER);
   wb_chart_text_measure (pango, &width, &height);
@@ -380,7 +398,8 @@ label_empty (WbChartLayout *layout,
       return;
     }
 
-  WbChartText *text = wb_chart_text_add (layout, WB_CHART_ITEM_NOTE, (int) panel, -1, pango, plot->x + (plot->width - width) / 2.0,
+  WbChartText *text = wb_chart_text_add (layout, WB_CHART_ITEM_NOTE, (int) panel, -1, pango,
+                                         plot->x + (plot->width - width) / 2.0,
                                          plot->y + (plot->height - height) / 2.0);
   text->role = WB_CHART_COLOUR_INK_SOFT;
   text->halo = TRUE;

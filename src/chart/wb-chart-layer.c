@@ -32,10 +32,10 @@ copy_texts (const char *const *texts,
 }
 
 static WbChartLayer *
-layer_new (WbChartPanel    *panel,
-           WbChartLayerKind kind,
-           const char      *name,
-           int              series)
+layer_new (WbChartPanel     *panel,
+           WbChartLayerKind  kind,
+           const char       *name,
+           int               series)
 {
   WbChartLayer *layer = g_new0 (WbChartLayer, 1);
 
@@ -83,17 +83,19 @@ const char *
 wb_chart_layer_get_label (const WbChartLayer *layer,
                           gsize               index)
 {
-  return layer->labels == NULL || index >= layer->labels->len ? NULL : g_ptr_array_index (layer->labels, index);
+  return layer->labels == NULL || index >= layer->labels->len
+             ? NULL
+             : g_ptr_array_index (layer->labels, index);
 }
 
 WbChartLayer *
-wb_chart_layer_add_line (WbChartPanel    *panel,
-                         const char      *name,
-                         int              series,
-                         WbChartLineFlags flags,
-                         gsize            n,
-                         const double    *x,
-                         const double    *y)
+wb_chart_layer_add_line (WbChartPanel     *panel,
+                         const char       *name,
+                         int               series,
+                         WbChartLineFlags  flags,
+                         gsize             n,
+                         const double     *x,
+                         const double     *y)
 {
   g_return_val_if_fail (panel != NULL, NULL);
   g_return_val_if_fail (n == 0 || (x != NULL && y != NULL), NULL);
@@ -129,15 +131,15 @@ wb_chart_layer_add_band (WbChartPanel *panel,
 }
 
 WbChartLayer *
-wb_chart_layer_add_points (WbChartPanel    *panel,
-                           const char      *name,
-                           int              series,
-                           gsize            n,
-                           const double    *x,
-                           const double    *y,
-                           WbChartDirection direction,
-                           const double    *low,
-                           const double    *high)
+wb_chart_layer_add_points (WbChartPanel     *panel,
+                           const char       *name,
+                           int               series,
+                           gsize             n,
+                           const double     *x,
+                           const double     *y,
+                           WbChartDirection  direction,
+                           const double     *low,
+                           const double     *high)
 {
   g_return_val_if_fail (panel != NULL, NULL);
   g_return_val_if_fail (n == 0 || (x != NULL && y != NULL), NULL);
@@ -155,11 +157,11 @@ wb_chart_layer_add_points (WbChartPanel    *panel,
 }
 
 WbChartLayer *
-wb_chart_layer_add_rule (WbChartPanel    *panel,
-                         const char      *label,
-                         WbChartRule      rule,
-                         WbChartDirection direction,
-                         double           value)
+wb_chart_layer_add_rule (WbChartPanel     *panel,
+                         const char       *label,
+                         WbChartRule       rule,
+                         WbChartDirection  direction,
+                         double            value)
 {
   g_return_val_if_fail (panel != NULL, NULL);
 
@@ -173,12 +175,12 @@ wb_chart_layer_add_rule (WbChartPanel    *panel,
 }
 
 WbChartLayer *
-wb_chart_layer_add_region (WbChartPanel    *panel,
-                           const char      *label,
-                           WbChartRule      rule,
-                           WbChartDirection direction,
-                           double           low,
-                           double           high)
+wb_chart_layer_add_region (WbChartPanel     *panel,
+                           const char       *label,
+                           WbChartRule       rule,
+                           WbChartDirection  direction,
+                           double            low,
+                           double            high)
 {
   g_return_val_if_fail (panel != NULL, NULL);
 

@@ -68,7 +68,8 @@ typedef enum
 
 typedef enum
 {
-  WB_CHART_PARTS_NAMED,   /* parts are series 0, 1, 2 ...: colours of the palette, hatched as second channel */
+  WB_CHART_PARTS_NAMED,   /* parts are series 0, 1, 2 ...: colours of the palette, hatched as second
+                             channel */
   WB_CHART_PARTS_ORDERED, /* parts are first, second, third ...: one hue from dark to light */
   WB_CHART_PARTS_SCALE    /* one part a row: plain bars, coloured by the row's series where given */
 } WbChartParts;
@@ -83,9 +84,10 @@ typedef enum
 typedef enum
 {
   WB_CHART_CELL_PLAIN = 0,
-  WB_CHART_CELL_CROSSED = 1 << 0, /* hatched, with a heavy edge: a limit was crossed, whatever the colour says */
-  WB_CHART_CELL_CHOSEN  = 1 << 1, /* framed */
-  WB_CHART_CELL_UNSURE  = 1 << 2  /* dotted edge: rests on little */
+  WB_CHART_CELL_CROSSED
+  = 1 << 0, /* hatched, with a heavy edge: a limit was crossed, whatever the colour says */
+  WB_CHART_CELL_CHOSEN = 1 << 1, /* framed */
+  WB_CHART_CELL_UNSURE = 1 << 2  /* dotted edge: rests on little */
 } WbChartCell;
 
 /* `name` labels the line's end (and the key, the table and hover); `x` need not be sorted, NaN in either is a gap. */

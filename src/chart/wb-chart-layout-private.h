@@ -66,7 +66,8 @@ struct _WbChartLayout
   GArray       *texts;  /* WbChartText */
   GArray       *frames; /* WbChartFrame, one a panel */
   GPtrArray    *ticks;  /* WbChartTicks */
-  double        scale_y; /* top of the scale bar that all plans share; NaN: each has its own, below 0: none has */
+  double scale_y; /* top of the scale bar that all plans share; NaN: each has its own, below 0: none
+                     has */
 };
 
 typedef enum
@@ -83,11 +84,18 @@ PangoContext *wb_chart_text_create_context (const WbChart *chart);
 /* One line of that font, in points. */
 double        wb_chart_text_get_line     (WbChartLayout *layout, WbChartFont font);
 /* Wrapped to `width` (below 0: not) and to `lines` lines at most, ellipsised after; the caller owns it. */
-PangoLayout  *wb_chart_text_create       (WbChartLayout *layout, WbChartFont font, const char *text, double width, int lines);
+PangoLayout *wb_chart_text_create (
+    WbChartLayout *layout, WbChartFont font, const char *text, double width, int lines);
 void          wb_chart_text_measure      (PangoLayout *pango, double *width, double *height);
 double        wb_chart_text_get_width    (WbChartLayout *layout, WbChartFont font, const char *text);
 /* Appends a text with its top left corner at (x, y), taking the Pango layout; the pointer holds until the next append. */
-WbChartText  *wb_chart_text_add          (WbChartLayout *layout, WbChartItemKind kind, int panel, int layer, PangoLayout *pango, double x, double y);
+WbChartText *wb_chart_text_add (WbChartLayout *layout,
+                                WbChartItemKind kind,
+                                int panel,
+                                int layer,
+                                PangoLayout *pango,
+                                double x,
+                                double y);
 /* TRUE where the rectangle, with `air` around it, meets no text. */
 gboolean      wb_chart_text_is_free      (const WbChartLayout *layout, const WbChartRect *rect, double air);
 void          wb_chart_text_clear        (gpointer text);
@@ -106,7 +114,8 @@ typedef struct
 /* The entries of the chart; line names only where `lines`. Elements are WbChartKeyEntry. */
 GArray       *wb_chart_key_collect       (const WbChart *chart, gboolean lines);
 /* Lays entries out from (x, y) in at most `lines` lines of `width`; returns the height used. */
-double        wb_chart_key_place         (WbChartLayout *layout, GArray *entries, double x, double y, double width, int lines);
+double wb_chart_key_place (
+    WbChartLayout *layout, GArray *entries, double x, double y, double width, int lines);
 /* Whether line names of the chart are better at the line's end than in the key. */
 gboolean      wb_chart_key_prefers_ends  (const WbChart *chart);
 
@@ -125,8 +134,12 @@ void          wb_chart_label_panel       (WbChartLayout *layout, guint panel);
 
 /* wb-chart-value.c: where each value of a layer is drawn. */
 /* Rectangle of a cell, bar part or event; FALSE for other kinds and missing values. Not clipped to the plot. */
-gboolean      wb_chart_value_get_rect    (const WbChartFrame *frame, const WbChartLayer *layer, gsize index, WbChartRect *rect);
-gboolean      wb_chart_value_get_point   (const WbChartFrame *frame, const WbChartLayer *layer, gsize index, double *x, double *y);
+gboolean wb_chart_value_get_rect (const WbChartFrame *frame,
+                                  const WbChartLayer *layer,
+                                  gsize index,
+                                  WbChartRect *rect);
+gboolean wb_chart_value_get_point (
+    const WbChartFrame *frame, const WbChartLayer *layer, gsize index, double *x, double *y);
 /* Where on the colour scale a heat map's value lies. */
 double        wb_chart_value_get_place   (const WbChartLayer *layer, double value);
 void          wb_chart_value_get_limits  (const WbChartLayer *layer, double *low, double *high);
@@ -146,7 +159,10 @@ typedef enum
 } WbChartField;
 
 /* The texts of one value of a layer, NULL where it has none; each is the caller's. FALSE where the value is missing and says nothing. */
-gboolean      wb_chart_words_get_fields  (const WbChartPanel *panel, const WbChartLayer *layer, gsize index, char *fields[WB_CHART_N_FIELDS]);
+gboolean wb_chart_words_get_fields (const WbChartPanel *panel,
+                                    const WbChartLayer *layer,
+                                    gsize index,
+                                    char *fields[WB_CHART_N_FIELDS]);
 char         *wb_chart_words_format_cell (const WbChartLayer *layer, double value, gboolean with_unit);
 /* A part of a bar, with the places that fit the largest part of the chart. */
 char         *wb_chart_words_format_part (const WbChartAxis *axis, double value, double largest);

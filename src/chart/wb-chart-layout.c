@@ -19,7 +19,8 @@ check_size (double   width,
             GError **error)
 {
   /* Written so that NaN fails as well. */
-  if (!(width >= WB_CHART_MIN_WIDTH && width <= WB_CHART_MAX_SIZE && height >= WB_CHART_MIN_HEIGHT && height <= WB_CHART_MAX_SIZE))
+  if (!(width >= WB_CHART_MIN_WIDTH && width <= WB_CHART_MAX_SIZE && height >= WB_CHART_MIN_HEIGHT
+        && height <= WB_CHART_MAX_SIZE))
     {
       g_set_error_literal (error, WB_CHART_ERROR, WB_CHART_ERROR_SIZE,
                            _("a chart is 120 to 20000 points wide and 90 to 20000 points high"));
@@ -27,7 +28,8 @@ check_size (double   width,
     }
   if (!(text_scale >= MIN_TEXT_SCALE && text_scale <= MAX_TEXT_SCALE))
     {
-      g_set_error_literal (error, WB_CHART_ERROR, WB_CHART_ERROR_SIZE, _("the scale of the text is not between a half and four"));
+      g_set_error_literal (error, WB_CHART_ERROR, WB_CHART_ERROR_SIZE,
+                           _ ("the scale of the text is not between a half and four"));
       return FALSE;
     }
 
@@ -35,11 +37,11 @@ check_size (double   width,
 }
 
 WbChartLayout *
-wb_chart_layout_new (WbChart *chart,
-                     double   width,
-                     double   height,
-                     double   text_scale,
-                     GError **error)
+wb_chart_layout_new (WbChart  *chart,
+                     double    width,
+                     double    height,
+                     double    text_scale,
+                     GError  **error)
 {
   g_return_val_if_fail (chart != NULL, NULL);
   g_return_val_if_fail (error == NULL || *error == NULL, NULL);
@@ -231,7 +233,8 @@ wb_chart_layout_find (const WbChartLayout *layout,
   for (guint panel = 0; panel < layout->frames->len; panel++)
     {
       const WbChartFrame *frame = wb_chart_layout_frame (layout, panel);
-      WbChartRect         near = { frame->plot.x - reach, frame->plot.y - reach, frame->plot.width + 2.0 * reach, frame->plot.height + 2.0 * reach };
+      WbChartRect near = { frame->plot.x - reach, frame->plot.y - reach,
+                           frame->plot.width + 2.0 * reach, frame->plot.height + 2.0 * reach };
 
       if (!wb_chart_rect_has (&near, x, y))
         continue;
@@ -277,7 +280,10 @@ wb_chart_layout_describe (const WbChartLayout *layout,
   append_part (line, ", ", fields[WB_CHART_FIELD_Y]);
   append_part (line, ", ", fields[WB_CHART_FIELD_VALUE]);
   append_part (line, ", ", fields[WB_CHART_FIELD_LOW]);
-  append_part (line, fields[WB_CHART_FIELD_LOW] != NULL && *fields[WB_CHART_FIELD_LOW] != '\0' ? " – " : ", ", fields[WB_CHART_FIELD_HIGH]);
+  append_part (line,
+               fields[WB_CHART_FIELD_LOW] != NULL && *fields[WB_CHART_FIELD_LOW] != '\0' ? " – "
+                                                                                         : ", ",
+               fields[WB_CHART_FIELD_HIGH]);
   append_part (line, ", ", fields[WB_CHART_FIELD_NOTE]);
   for (guint i = 0; i < WB_CHART_N_FIELDS; i++)
     g_free (fields[i]);

@@ -51,7 +51,8 @@ typedef struct
   int             panel; /* -1: the chart's own */
   int             layer; /* -1: none */
   WbChartRect     rect;
-  const char     *text;  /* as it is or would be without an ellipsis, its first 600 characters; NULL for a plot; owned by the layout */
+  const char *text; /* as it is or would be without an ellipsis, its first 600 characters; NULL for
+                       a plot; owned by the layout */
 } WbChartItem;
 
 /* A value near a place. */
@@ -86,11 +87,14 @@ const WbChartItem *wb_chart_layout_get_item  (const WbChartLayout *layout, gsize
 WbChartRect        wb_chart_layout_get_plot  (const WbChartLayout *layout, guint panel);
 
 /* Where a value of the panel's axes is drawn, in points; FALSE outside the plot area or where it is missing. */
-gboolean           wb_chart_layout_map       (const WbChartLayout *layout, guint panel, double value_x, double value_y, double *x, double *y);
+gboolean wb_chart_layout_map (
+    const WbChartLayout *layout, guint panel, double value_x, double value_y, double *x, double *y);
 /* Where value `index` of a layer is drawn; FALSE if missing or out of range. For walking a chart by keyboard. */
-gboolean           wb_chart_layout_get_value (const WbChartLayout *layout, guint panel, guint layer, gsize index, double *x, double *y);
+gboolean wb_chart_layout_get_value (
+    const WbChartLayout *layout, guint panel, guint layer, gsize index, double *x, double *y);
 /* The value drawn nearest to (x, y), within `reach` points. */
-gboolean           wb_chart_layout_find      (const WbChartLayout *layout, double x, double y, double reach, WbChartHit *hit);
+gboolean wb_chart_layout_find (
+    const WbChartLayout *layout, double x, double y, double reach, WbChartHit *hit);
 /* One line that says that value: "CD-7: 2 h, at least 71 mm, S12". */
 char              *wb_chart_layout_describe  (const WbChartLayout *layout, const WbChartHit *hit);
 

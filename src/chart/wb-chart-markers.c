@@ -124,8 +124,10 @@ draw_interval (const WbChartPen   *pen,
 {
   gboolean          across = layer->direction == WB_CHART_X;
   const WbChartMap *along = across ? &pen->frame->x : &pen->frame->y;
-  double            x = wb_chart_map_at (&pen->frame->x, layer->x[index]), y = wb_chart_map_at (&pen->frame->y, layer->y[index]);
-  double            ends[] = { wb_chart_map_at (along, layer->low[index]), wb_chart_map_at (along, layer->high[index]) };
+  double x = wb_chart_map_at (&pen->frame->x, layer->x[index]),
+         y = wb_chart_map_at (&pen->frame->y, layer->y[index]);
+  double ends[]
+      = { wb_chart_map_at (along, layer->low[index]), wb_chart_map_at (along, layer->high[index]) };
   double            cap = CAP * pen->size;
 
   if (isnan (x) || isnan (y))

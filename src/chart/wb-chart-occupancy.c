@@ -92,13 +92,15 @@ mark_intervals (WbChartOccupancy   *occupancy,
     {
       gboolean          across = layer->direction == WB_CHART_X;
       const WbChartMap *along = across ? &frame->x : &frame->y;
-      double            x = wb_chart_map_at (&frame->x, layer->x[i]), y = wb_chart_map_at (&frame->y, layer->y[i]);
-      double            low = wb_chart_map_at (along, layer->low[i]), high = wb_chart_map_at (along, layer->high[i]);
+      double x = wb_chart_map_at (&frame->x, layer->x[i]),
+             y = wb_chart_map_at (&frame->y, layer->y[i]);
+      double low = wb_chart_map_at (along, layer->low[i]),
+             high = wb_chart_map_at (along, layer->high[i]);
 
       if (isnan (x) || isnan (y))
         continue;
-      mark_segment (occupancy, across && !isnan (low) ? low : x, across || isnan (low) ? y : low, across && !isnan (high) ? high : x,
-                    across || isnan (high) ? y : high);
+      mark_segment (occupancy, across && !isnan (low) ? low : x, across || isnan (low) ? y : low,
+                    across && !isnan (high) ? high : x, across || isnan (high) ? y : high);
     }
 }
 
@@ -151,7 +153,8 @@ wb_chart_occupancy_new (const WbChartFrame *frame)
       const WbChartLayer *layer = g_ptr_array_index (frame->panel->layers, i);
 
       if (layer->kind == WB_CHART_LAYER_LINE)
-        mark_points (occupancy, frame, layer, (layer->flags & (WB_CHART_LINE_JOINED | WB_CHART_LINE_STEPS)) != 0);
+        mark_points (occupancy, frame, layer,
+                     (layer->flags & (WB_CHART_LINE_JOINED | WB_CHART_LINE_STEPS)) != 0);
       else if (layer->kind == WB_CHART_LAYER_POINTS)
         {
           mark_points (occupancy, frame, layer, FALSE);
@@ -179,7 +182,8 @@ wb_chart_occupancy_count (const WbChartOccupancy *occupancy,
 {
   guint n = 0;
 
-  for (int row = MAX (row_of (occupancy, rect->y), 0); row <= MIN (row_of (occupancy, rect->y + rect->height), occupancy->n_rows - 1); row++)
+  for (int row = MAX (row_of (occupancy, rect->y), 0);
+       row <= MIN (row_of (occupancy, rect->y + rect->height), occupancy->n_rows - 1); row++)
     for (int column = MAX (column_of (occupancy, rect->x), 0);
          column <= MIN (column_of (occupancy, rect->x + rect->width), occupancy->n_columns - 1); column++)
       n += occupancy->cells[row * occupancy->n_columns + column];

@@ -25,28 +25,32 @@ on_cairo_write_cb (void                *closure,
 }
 
 static gboolean
-check_status (cairo_status_t status,
-              GError       **error)
+check_status (cairo_status_t   status,
+              GError         **error)
 {
   if (status == CAIRO_STATUS_SUCCESS)
     return TRUE;
 
-  g_set_error (error, WB_CHART_ERROR, WB_CHART_ERROR_OUTPUT, _("the drawing could not be made: %s"), cairo_status_to_string (status));
+  g_set_error (error, WB_CHART_ERROR, WB_CHART_ERROR_OUTPUT,
+               _ ("the drawing could not be made: %s"), cairo_status_to_string (status));
 
   return FALSE;
 }
 
 static gboolean
-draw_png (const WbChartLayout *layout,
-          const WbChartOutput *output,
-          GByteArray          *bytes,
-          GError             **error)
+draw_png (const WbChartLayout  *layout,
+          const WbChartOutput  *output,
+          GByteArray           *bytes,
+          GError              **error)
 {
-  double width = ceil (output->width * output->scale - 1e-6), height = ceil (output->height * output->scale - 1e-6);
+  double width = ceil (output->width * output->scale - 1e-6),
+         height = ceil (output->height * output->scale - 1e-6);
 
-  if (!(output->scale > 0.0) || !(width >= 1.0 && height >= 1.0) || width > MAX_PIXELS || height > MAX_PIXELS || width * height > MAX_AREA)
+  if (!(output->scale > 0.0) || !(width >= 1.0 && height >= 1.0) || width > MAX_PIXELS
+      || height > MAX_PIXELS || width * height > MAX_AREA)
     {
-      g_set_error_literal (error, WB_CHART_ERROR, WB_CHART_ERROR_SIZE, _("an image of so many pixels, or of none, cannot be made"));
+      g_set_error_literal (error, WB_CHART_ERROR, WB_CHART_ERROR_SIZE,
+                           _ ("an image of so many pixels, or of none, cannot be made"));
       return FALSE;
     }
 
@@ -75,7 +79,8 @@ dup_created (const char *created)
 
   g_autoptr (GDateTime) instant = g_date_time_new_from_unix_utc (seconds);
 
-  return instant != NULL ? g_date_time_format (instant, "%Y-%m-%dT%H:%M:%SZ") : g_strdup ("1970-01-01T00:00:00Z");
+  return instant != NULL ? g_date_time_format (instant, "%Y-%m-%dT%H:%M:%SZ")
+                         : g_strdup ("1970-01-01T00:00:00Z");
 }
 
 static void
@@ -113,14 +118,16 @@ drop_group_name (GByteArray *bytes)
 }
 
 static gboolean
-draw_page (const WbChartLayout *layout,
-           const WbChartOutput *output,
-           GByteArray          *bytes,
-           GError             **error)
+draw_page (const WbChartLayout  *layout,
+           const WbChartOutput  *output,
+           GByteArray           *bytes,
+           GError              **error)
 {
   cairo_surface_t *surface = output->format == WB_CHART_FORMAT_PDF
-                               ? cairo_pdf_surface_create_for_stream (on_cairo_write_cb, bytes, output->width, output->height)
-                               : cairo_svg_surface_create_for_stream (on_cairo_write_cb, bytes, output->width, output->height);
+                                 ? cairo_pdf_surface_create_for_stream (
+                                     on_cairo_write_cb, bytes, output->width, output->height)
+                                 : cairo_svg_surface_create_for_stream (
+                                     on_cairo_write_cb, bytes, output->width, output->height);
   cairo_t         *cr = cairo_create (surface);
 
   if (output->format == WB_CHART_FORMAT_PDF)
@@ -147,7 +154,9 @@ wb_chart_output_format_for_path (const char    *path,
   {
     const char   *end;
     WbChartFormat format;
-  } ends[] = { { ".png", WB_CHART_FORMAT_PNG }, { ".svg", WB_CHART_FORMAT_SVG }, { ".pdf", WB_CHART_FORMAT_PDF } };
+  } ends[] = { { ".png", WB_CHART_FORMAT_PNG },
+               { ".svg", WB_CHART_FORMAT_SVG },
+               { ".pdf", WB_CHART_FORMAT_PDF } };
 
   g_return_val_if_fail (path != NULL && format != NULL, FALSE);
 
@@ -163,28 +172,30 @@ wb_chart_output_format_for_path (const char    *path,
 }
 
 GBytes *
-wb_chart_output_dup_bytes (WbChart             *chart,
-                           const WbChartOutput *output,
-                           GError             **error)
+wb_chart_output_dup_bytes (WbChart              *chart,
+                           const WbChartOutput  *output,
+                           GError              **error)
 {
   g_return_val_if_fail (chart != NULL && output != NULL, NULL);
   g_return_val_if_fail (error == NULL || *error == NULL, NULL);
 
-  g_autoptr (WbChartLayout) layout = wb_chart_layout_new (chart, output->width, output->height, output->text_scale, error);
+  g_autoptr (WbChartLayout) layout
+      = wb_chart_layout_new (chart, output->width, output->height, output->text_scale, error);
   if (layout == NULL)
     return NULL;
 
   g_autoptr (GByteArray) bytes = g_byte_array_new ();
-  gboolean done = output->format == WB_CHART_FORMAT_PNG ? draw_png (layout, output, bytes, error) : draw_page (layout, output, bytes, error);
+  gboolean done = output->format == WB_CHART_FORMAT_PNG ? draw_png (layout, output, bytes, error)
+                                                        : draw_page (layout, output, bytes, error);
 
   return done ? g_byte_array_free_to_bytes (g_steal_pointer (&bytes)) : NULL;
 }
 
 gboolean
-wb_chart_output_write (WbChart             *chart,
-                       const WbChartOutput *output,
-                       const char          *path,
-                       GError             **error)
+wb_chart_output_write (WbChart              *chart,
+                       const WbChartOutput  *output,
+                       const char           *path,
+                       GError              **error)
 {
   g_return_val_if_fail (path != NULL, FALSE);
 
@@ -196,5 +207,7 @@ wb_chart_output_write (WbChart             *chart,
 
   const char *data = g_bytes_get_data (bytes, &length);
 
-  return g_file_set_contents_full (path, data, (gssize) length, G_FILE_SET_CONTENTS_CONSISTENT | G_FILE_SET_CONTENTS_DURABLE, 0666, error);
+  return g_file_set_contents_full (path, data, (gssize) length,
+                                   G_FILE_SET_CONTENTS_CONSISTENT | G_FILE_SET_CONTENTS_DURABLE,
+                                   0666, error);
 }

@@ -14,13 +14,24 @@ void          wb_chart_paint_set_role    (cairo_t *cr, WbChartTheme theme, WbCha
 /* Width and dash of a series' line; a heavier one in the high contrast themes. */
 void          wb_chart_paint_set_line    (cairo_t *cr, WbChartTheme theme, int series, gboolean thin);
 /* A marker of `size` across, centred; an open one is filled with the background. Leaves dash and width changed. */
-void          wb_chart_paint_marker      (cairo_t *cr, WbChartTheme theme, int series, double x, double y, double size, WbChartMark mark);
+void wb_chart_paint_marker (
+    cairo_t *cr, WbChartTheme theme, int series, double x, double y, double size, WbChartMark mark);
 /* Lines of style 0 (none) to 5 within the rectangle, in the current colour. */
-void          wb_chart_paint_hatch       (cairo_t *cr, guint style, double x, double y, double width, double height);
+void
+wb_chart_paint_hatch (cairo_t *cr, guint style, double x, double y, double width, double height);
 /* The rectangle of one part of a stacked bar, filled and hatched. Returns its fill, for choosing an ink on it. */
-WbChartColour wb_chart_paint_part_colour (WbChartTheme theme, WbChartParts parts, guint part, guint n_parts, int series);
-void          wb_chart_paint_part        (cairo_t *cr, WbChartTheme theme, WbChartParts parts, guint part, guint n_parts, int series,
-                                          double x, double y, double width, double height);
+WbChartColour wb_chart_paint_part_colour (
+    WbChartTheme theme, WbChartParts parts, guint part, guint n_parts, int series);
+void wb_chart_paint_part (cairo_t *cr,
+                          WbChartTheme theme,
+                          WbChartParts parts,
+                          guint part,
+                          guint n_parts,
+                          int series,
+                          double x,
+                          double y,
+                          double width,
+                          double height);
 /* Black or white, whichever is farther from the fill. */
 WbChartColour wb_chart_paint_ink_on      (WbChartColour fill);
 /* Relative luminance, 0 to 1, by WCAG 2.1. */

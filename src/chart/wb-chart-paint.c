@@ -16,26 +16,26 @@ wb_chart_paint_get_weight (WbChartTheme theme)
 }
 
 void
-wb_chart_paint_set_colour (cairo_t      *cr,
-                           WbChartColour colour,
-                           double        alpha)
+wb_chart_paint_set_colour (cairo_t       *cr,
+                           WbChartColour  colour,
+                           double         alpha)
 {
   cairo_set_source_rgba (cr, colour.red, colour.green, colour.blue, alpha);
 }
 
 void
-wb_chart_paint_set_role (cairo_t          *cr,
-                         WbChartTheme      theme,
-                         WbChartColourRole role)
+wb_chart_paint_set_role (cairo_t           *cr,
+                         WbChartTheme       theme,
+                         WbChartColourRole  role)
 {
   wb_chart_paint_set_colour (cr, wb_chart_theme_get_colour (theme, role), 1.0);
 }
 
 void
-wb_chart_paint_set_line (cairo_t     *cr,
-                         WbChartTheme theme,
-                         int          series,
-                         gboolean     thin)
+wb_chart_paint_set_line (cairo_t      *cr,
+                         WbChartTheme  theme,
+                         int           series,
+                         gboolean      thin)
 {
   static const double dashed[] = { 5.0, 2.2 }, dotted[] = { 1.6, 1.8 }, dash_dot[] = { 7.0, 2.0, 1.6, 2.0 };
 
@@ -112,16 +112,17 @@ marker_path (cairo_t *cr,
 }
 
 void
-wb_chart_paint_marker (cairo_t     *cr,
-                       WbChartTheme theme,
-                       int          series,
-                       double       x,
-                       double       y,
-                       double       size,
-                       WbChartMark  mark)
+wb_chart_paint_marker (cairo_t      *cr,
+                       WbChartTheme  theme,
+                       int           series,
+                       double        x,
+                       double        y,
+                       double        size,
+                       WbChartMark   mark)
 {
-  WbChartColour colour = mark == WB_CHART_MARK_ASIDE ? wb_chart_theme_get_colour (theme, WB_CHART_COLOUR_INK_SOFT)
-                                                     : wb_chart_theme_get_series_colour (theme, series);
+  WbChartColour colour = mark == WB_CHART_MARK_ASIDE
+                             ? wb_chart_theme_get_colour (theme, WB_CHART_COLOUR_INK_SOFT)
+                             : wb_chart_theme_get_series_colour (theme, series);
 
   cairo_set_dash (cr, NULL, 0, 0.0);
   cairo_set_line_join (cr, CAIRO_LINE_JOIN_MITER);
@@ -145,12 +146,12 @@ wb_chart_paint_marker (cairo_t     *cr,
 }
 
 static void
-slanted (cairo_t *cr,
-         double   x,
-         double   y,
-         double   width,
-         double   height,
-         gboolean rising)
+slanted (cairo_t  *cr,
+         double    x,
+         double    y,
+         double    width,
+         double    height,
+         gboolean  rising)
 {
   /* From a lattice of the page, so that neighbouring parts do not draw the eye to their edges. */
   double from = floor ((rising ? x + y : x - y - height) / HATCH_STEP) * HATCH_STEP;
@@ -210,7 +211,8 @@ wb_chart_paint_part_colour (WbChartTheme theme,
     {
     case WB_CHART_PARTS_ORDERED:
       /* The first part is the darkest; the last stays apart from the background. */
-      return wb_chart_theme_get_heat_colour (theme, n_parts < 2 ? 1.0 : 1.0 - 0.88 * part / (n_parts - 1), FALSE);
+      return wb_chart_theme_get_heat_colour (
+          theme, n_parts < 2 ? 1.0 : 1.0 - 0.88 * part / (n_parts - 1), FALSE);
     case WB_CHART_PARTS_SCALE:
       return wb_chart_theme_get_series_colour (theme, MAX (series, 0));
     case WB_CHART_PARTS_NAMED:
@@ -220,16 +222,16 @@ wb_chart_paint_part_colour (WbChartTheme theme,
 }
 
 void
-wb_chart_paint_part (cairo_t     *cr,
-                     WbChartTheme theme,
-                     WbChartParts parts,
-                     guint        part,
-                     guint        n_parts,
-                     int          series,
-                     double       x,
-                     double       y,
-                     double       width,
-                     double       height)
+wb_chart_paint_part (cairo_t      *cr,
+                     WbChartTheme  theme,
+                     WbChartParts  parts,
+                     guint         part,
+                     guint         n_parts,
+                     int           series,
+                     double        x,
+                     double        y,
+                     double        width,
+                     double        height)
 {
   WbChartColour fill = wb_chart_paint_part_colour (theme, parts, part, n_parts, series);
 

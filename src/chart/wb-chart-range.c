@@ -169,10 +169,10 @@ extend_layer (Extent             *extent,
 }
 
 static gboolean
-refuse (const WbChartPanel *panel,
-        WbChartDirection    direction,
-        const char         *what,
-        GError            **error)
+refuse (const WbChartPanel  *panel,
+        WbChartDirection     direction,
+        const char          *what,
+        GError             **error)
 {
   const char *title = panel->title != NULL ? panel->title : "";
   const char *label = wb_chart_panel_axis (panel, direction)->label;
@@ -190,7 +190,11 @@ widen (WbChartRange      *range,
        const WbChartAxis *axis)
 {
   gboolean duration = axis->scale == WB_CHART_SCALE_DURATION;
-  double   unit = duration ? 3600.0 : axis->chance ? 1.0 : fabs (wb_chart_axis_from_shown (axis, 1.0) - wb_chart_axis_from_shown (axis, 0.0));
+  double unit
+      = duration ? 3600.0
+        : axis->chance
+            ? 1.0
+            : fabs (wb_chart_axis_from_shown (axis, 1.0) - wb_chart_axis_from_shown (axis, 0.0));
 
   if (isnan (range->low) && isnan (range->high))
     {
@@ -222,12 +226,12 @@ widen (WbChartRange      *range,
 }
 
 static gboolean
-find_categories (const WbChartAxis  *axis,
-                 const Extent       *extent,
-                 const WbChartPanel *panel,
-                 WbChartDirection    direction,
-                 WbChartRange       *range,
-                 GError            **error)
+find_categories (const WbChartAxis   *axis,
+                 const Extent        *extent,
+                 const WbChartPanel  *panel,
+                 WbChartDirection     direction,
+                 WbChartRange        *range,
+                 GError             **error)
 {
   double n = wb_chart_axis_get_n_categories (axis);
 
@@ -242,20 +246,22 @@ find_categories (const WbChartAxis  *axis,
 }
 
 static gboolean
-find_values (const WbChartAxis  *axis,
-             const Extent       *extent,
-             const WbChartPanel *panel,
-             WbChartDirection    direction,
-             WbChartRange       *range,
-             GError            **error)
+find_values (const WbChartAxis   *axis,
+             const Extent        *extent,
+             const WbChartPanel  *panel,
+             WbChartDirection     direction,
+             WbChartRange        *range,
+             GError             **error)
 {
   gboolean fixed_low = !isnan (axis->low), fixed_high = !isnan (axis->high);
 
   if ((fixed_low && isinf (axis->low)) || (fixed_high && isinf (axis->high)))
     return refuse (panel, direction, _("the range is infinite"), error);
-  if (axis->scale == WB_CHART_SCALE_LOG && ((fixed_low && axis->low <= 0.0) || (fixed_high && axis->high <= 0.0)))
+  if (axis->scale == WB_CHART_SCALE_LOG
+      && ((fixed_low && axis->low <= 0.0) || (fixed_high && axis->high <= 0.0)))
     return refuse (panel, direction, _("a logarithmic range must be above zero"), error);
-  if (fixed_low && fixed_high && axis->high - axis->low <= MIN_RELATIVE_SPAN * fmax (fabs (axis->low), fabs (axis->high)))
+  if (fixed_low && fixed_high
+      && axis->high - axis->low <= MIN_RELATIVE_SPAN * fmax (fabs (axis->low), fabs (axis->high)))
     return refuse (panel, direction, _("the range is empty"), error);
 
   range->low = fixed_low ? axis->low : extent->low;
@@ -277,11 +283,11 @@ find_values (const WbChartAxis  *axis,
 }
 
 gboolean
-wb_chart_range_find (const WbChart      *chart,
-                     const WbChartPanel *panel,
-                     WbChartDirection    direction,
-                     WbChartRange       *range,
-                     GError            **error)
+wb_chart_range_find (const WbChart       *chart,
+                     const WbChartPanel  *panel,
+                     WbChartDirection     direction,
+                     WbChartRange        *range,
+                     GError             **error)
 {
   const WbChartPanel *first = panel != NULL ? panel : wb_chart_get_panel (chart, 0);
   const WbChartAxis  *axis = wb_chart_panel_axis (first, direction);

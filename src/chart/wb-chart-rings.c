@@ -121,12 +121,16 @@ label_circles (WbChartLayout *layout,
   for (guint i = 0; i < rings->len; i++)
     {
       const Ring  *ring = &g_array_index (rings, Ring, i);
-      double       sine = ring->radius_y > 0.0 ? CLAMP ((ring->centre_y - ring->place) / ring->radius_y, -SINE, SINE) : 0.0;
+      double sine = ring->radius_y > 0.0
+                        ? CLAMP ((ring->centre_y - ring->place) / ring->radius_y, -SINE, SINE)
+                        : 0.0;
       PangoLayout *pango = wb_chart_text_create (layout, WB_CHART_FONT_TICK, ring->text, room, 1);
       double       height;
 
       wb_chart_text_measure (pango, NULL, &height);
-      WbChartText *text = wb_chart_text_add (layout, WB_CHART_ITEM_VALUE, (int) panel, (int) ring->layer, pango, left, ring->place - height / 2.0);
+      WbChartText *text
+          = wb_chart_text_add (layout, WB_CHART_ITEM_VALUE, (int) panel, (int) ring->layer, pango,
+                               left, ring->place - height / 2.0);
       text->series = ring->series;
       text->leader = TRUE;
       text->from_x = ring->centre_x + ring->radius_x * sqrt (1.0 - sine * sine);
@@ -198,13 +202,15 @@ label_scale (WbChartLayout *layout,
   wb_chart_text_measure (pango, &own, &height);
   if (common)
     bottom = layout->scale_y + height;
-  if (left + width + 5.0 + own > (common ? layout->width : frame->plot.x + frame->plot.width) || (!common && height > frame->plot.height * 0.4))
+  if (left + width + 5.0 + own > (common ? layout->width : frame->plot.x + frame->plot.width)
+      || (!common && height > frame->plot.height * 0.4))
     {
       g_object_unref (pango);
       return;
     }
 
-  WbChartText *text = wb_chart_text_add (layout, WB_CHART_ITEM_SCALE_LABEL, (int) panel, -1, pango, left + width + 5.0, bottom - height);
+  WbChartText *text = wb_chart_text_add (layout, WB_CHART_ITEM_SCALE_LABEL, (int) panel, -1, pango,
+                                         left + width + 5.0, bottom - height);
   text->role = WB_CHART_COLOUR_INK_SOFT;
   text->sample = WB_CHART_SAMPLE_BAR;
   text->sample_rect = (WbChartRect) { left, bottom - height, width, height };

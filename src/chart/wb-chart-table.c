@@ -34,8 +34,8 @@ collect_layer (GPtrArray          *rows,
                const WbChartPanel *panel,
                const WbChartLayer *layer)
 {
-  gboolean single = layer->kind == WB_CHART_LAYER_RULE || layer->kind == WB_CHART_LAYER_REGION || layer->kind == WB_CHART_LAYER_WALL
-                    || layer->kind == WB_CHART_LAYER_TEXT;
+  gboolean single = layer->kind == WB_CHART_LAYER_RULE || layer->kind == WB_CHART_LAYER_REGION
+                    || layer->kind == WB_CHART_LAYER_WALL || layer->kind == WB_CHART_LAYER_TEXT;
   gsize n = single ? 1 : wb_chart_layer_get_n (layer);
 
   for (gsize i = 0; i < n; i++)
@@ -69,8 +69,8 @@ is_used (const GPtrArray *rows,
 
 /* The label of the axis where all panels agree on it, else a plain word. */
 static char *
-axis_heading (const WbChart   *chart,
-              WbChartDirection direction)
+axis_heading (const WbChart    *chart,
+              WbChartDirection  direction)
 {
   const char *label = NULL;
 
@@ -152,7 +152,8 @@ wb_chart_table_new (WbChart *chart)
 
       for (guint field = 0; field < WB_CHART_N_FIELDS; field++)
         if (used[field])
-          g_ptr_array_add (cells, row->fields[field] != NULL ? g_steal_pointer (&row->fields[field]) : g_strdup (""));
+          g_ptr_array_add (cells, row->fields[field] != NULL ? g_steal_pointer (&row->fields[field])
+                                                             : g_strdup (""));
       g_ptr_array_add (table->rows, cells);
     }
 

@@ -50,7 +50,8 @@ static PangoFontDescription *
 describe (WbChartLayout *layout,
           WbChartFont    font)
 {
-  PangoFontDescription *description = pango_font_description_copy (pango_context_get_font_description (layout->pango));
+  PangoFontDescription *description
+      = pango_font_description_copy (pango_context_get_font_description (layout->pango));
 
   pango_font_description_set_absolute_size (description, fonts[font].size * layout->text_scale * PANGO_SCALE);
   pango_font_description_set_weight (description, fonts[font].weight);
@@ -84,7 +85,9 @@ wb_chart_text_create (WbChartLayout *layout,
 
   pango_layout_set_font_description (pango, description);
   pango_font_description_free (description);
-  const char *end = g_utf8_strlen (text, -1) > MOST_CHARACTERS ? g_utf8_offset_to_pointer (text, MOST_CHARACTERS) : NULL;
+  const char *end = g_utf8_strlen (text, -1) > MOST_CHARACTERS
+                        ? g_utf8_offset_to_pointer (text, MOST_CHARACTERS)
+                        : NULL;
   pango_layout_set_text (pango, text, end != NULL ? (int) (end - text) : -1);
   if (lines == 1)
     pango_layout_set_single_paragraph_mode (pango, TRUE);
@@ -125,13 +128,13 @@ wb_chart_text_get_width (WbChartLayout *layout,
 }
 
 WbChartText *
-wb_chart_text_add (WbChartLayout  *layout,
-                   WbChartItemKind kind,
-                   int             panel,
-                   int             layer,
-                   PangoLayout    *pango,
-                   double          x,
-                   double          y)
+wb_chart_text_add (WbChartLayout   *layout,
+                   WbChartItemKind  kind,
+                   int              panel,
+                   int              layer,
+                   PangoLayout     *pango,
+                   double           x,
+                   double           y)
 {
   PangoRectangle logical;
   WbChartText    text = { 0 };

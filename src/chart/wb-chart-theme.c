@@ -40,10 +40,14 @@ static const WbChartColour roles[WB_CHART_N_THEMES][WB_CHART_N_COLOURS] = {
 };
 
 /* Pale to dark (dark to bright on dark themes), rising evenly in lightness. */
-static const WbChartColour heat_light[] = { RGB (0xf4f1e6), RGB (0xc3d6cf), RGB (0x7fb0b9), RGB (0x3f80a4), RGB (0x1f4a80) };
-static const WbChartColour heat_dark[] = { RGB (0x2b2f3a), RGB (0x2d5570), RGB (0x3f86a0), RGB (0x7cbcb6), RGB (0xdcefd2) };
-static const WbChartColour around_light[] = { RGB (0x2c5fa8), RGB (0x9dbbe0), RGB (0xf3f2ee), RGB (0xe8b384), RGB (0xa85510) };
-static const WbChartColour around_dark[] = { RGB (0x7fb0f0), RGB (0x40618e), RGB (0x2f3136), RGB (0x8a5a2c), RGB (0xf0a860) };
+static const WbChartColour heat_light[]
+    = { RGB (0xf4f1e6), RGB (0xc3d6cf), RGB (0x7fb0b9), RGB (0x3f80a4), RGB (0x1f4a80) };
+static const WbChartColour heat_dark[]
+    = { RGB (0x2b2f3a), RGB (0x2d5570), RGB (0x3f86a0), RGB (0x7cbcb6), RGB (0xdcefd2) };
+static const WbChartColour around_light[]
+    = { RGB (0x2c5fa8), RGB (0x9dbbe0), RGB (0xf3f2ee), RGB (0xe8b384), RGB (0xa85510) };
+static const WbChartColour around_dark[]
+    = { RGB (0x7fb0f0), RGB (0x40618e), RGB (0x2f3136), RGB (0x8a5a2c), RGB (0xf0a860) };
 
 static gboolean
 is_dark (WbChartTheme theme)
@@ -88,7 +92,8 @@ wb_chart_theme_get_heat_colour (WbChartTheme theme,
                                 double       place,
                                 gboolean     around)
 {
-  const WbChartColour *stops = is_dark (theme) ? (around ? around_dark : heat_dark) : (around ? around_light : heat_light);
+  const WbChartColour *stops
+      = is_dark (theme) ? (around ? around_dark : heat_dark) : (around ? around_light : heat_light);
   double               at = CLAMP (around ? (place + 1.0) / 2.0 : place, 0.0, 1.0) * 4.0;
   int                  below = MIN ((int) at, 3);
   double               part = at - below;
@@ -100,11 +105,11 @@ wb_chart_theme_get_heat_colour (WbChartTheme theme,
 }
 
 void
-wb_chart_theme_draw_sample (WbChartTheme theme,
-                            cairo_t     *cr,
-                            int          series,
-                            double       width,
-                            double       height)
+wb_chart_theme_draw_sample (WbChartTheme  theme,
+                            cairo_t      *cr,
+                            int           series,
+                            double        width,
+                            double        height)
 {
   g_return_if_fail (cr != NULL);
 
@@ -113,6 +118,7 @@ wb_chart_theme_draw_sample (WbChartTheme theme,
   cairo_move_to (cr, 0.0, height / 2.0);
   cairo_line_to (cr, width, height / 2.0);
   cairo_stroke (cr);
-  wb_chart_paint_marker (cr, theme, series, width / 2.0, height / 2.0, fmin (height * 0.6, 6.0), WB_CHART_MARK_PLAIN);
+  wb_chart_paint_marker (cr, theme, series, width / 2.0, height / 2.0, fmin (height * 0.6, 6.0),
+                         WB_CHART_MARK_PLAIN);
   cairo_restore (cr);
 }

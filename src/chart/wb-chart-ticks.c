@@ -204,7 +204,8 @@ find_ladder (const WbChartAxis *axis,
              gboolean           round_high,
              guint              max)
 {
-  Ladder ladder = climb (low, high, round_low, round_high, step_above (axis, (high - low) / (max + 1.0)), TRUE);
+  Ladder ladder = climb (low, high, round_low, round_high,
+                         step_above (axis, (high - low) / (max + 1.0)), TRUE);
 
   while (count_ticks (&ladder) > max)
     ladder = climb (low, high, round_low, round_high, step_above (axis, ladder.step * 1.01), TRUE);
@@ -227,7 +228,8 @@ linear_ticks (const WbChartAxis *axis,
               gboolean           round_high,
               guint              max)
 {
-  Ladder ladder = find_ladder (axis, wb_chart_axis_to_shown (axis, low), wb_chart_axis_to_shown (axis, high), round_low, round_high, max);
+  Ladder ladder = find_ladder (axis, wb_chart_axis_to_shown (axis, low),
+                               wb_chart_axis_to_shown (axis, high), round_low, round_high, max);
   double step = ladder.step;
 
   GArray *ticks = g_array_new (FALSE, FALSE, sizeof (WbChartTick));

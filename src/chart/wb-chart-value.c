@@ -92,7 +92,8 @@ get_event (const WbChartFrame *frame,
            gsize               index,
            WbChartRect        *rect)
 {
-  double start = layer->low[index], end = layer->high == NULL || isnan (layer->high[index]) ? start : layer->high[index];
+  double start = layer->low[index],
+         end = layer->high == NULL || isnan (layer->high[index]) ? start : layer->high[index];
   double left = wb_chart_map_at (&frame->x, start), right = wb_chart_map_at (&frame->x, end);
   double thick = fmin (fabs (frame->y.scale) * EVENT_SHARE, EVENT_MOST);
 
@@ -171,7 +172,8 @@ wb_chart_value_get_point (const WbChartFrame *frame,
     }
 
   /* Half a point of grace for values on the very edge. */
-  WbChartRect reach = { frame->plot.x - 0.5, frame->plot.y - 0.5, frame->plot.width + 1.0, frame->plot.height + 1.0 };
+  WbChartRect reach = { frame->plot.x - 0.5, frame->plot.y - 0.5, frame->plot.width + 1.0,
+                        frame->plot.height + 1.0 };
 
   return !isnan (*x) && !isnan (*y) && wb_chart_rect_has (&reach, *x, *y);
 }

@@ -13,7 +13,9 @@ wb_chart_words_format_cell (const WbChartLayer *layer,
                             gboolean            with_unit)
 {
   WbUnit unit = (WbUnit) layer->unit;
-  int    decimals = layer->decimals >= 0 ? layer->decimals : unit == WB_UNIT_NONE ? 2 : wb_unit_get_decimals (unit);
+  int decimals = layer->decimals >= 0   ? layer->decimals
+                 : unit == WB_UNIT_NONE ? 2
+                                        : wb_unit_get_decimals (unit);
 
   if (!with_unit || unit == WB_UNIT_NONE)
     return wb_number_format (wb_unit_from_stored (unit, value), decimals, NULL);
@@ -28,7 +30,11 @@ wb_chart_words_format_part (const WbChartAxis *axis,
 {
   double size = fabs (wb_chart_axis_to_shown (axis, largest));
 
-  return wb_number_format (wb_chart_axis_to_shown (axis, value), axis->chance || size >= 100.0 ? 0 : size >= 10.0 ? 1 : 2, NULL);
+  return wb_number_format (wb_chart_axis_to_shown (axis, value),
+                           axis->chance || size >= 100.0 ? 0
+                           : size >= 10.0                ? 1
+                                                         : 2,
+                           NULL);
 }
 
 static char *
@@ -74,11 +80,14 @@ cell_fields (const WbChartPanel *panel,
   fields[WB_CHART_FIELD_NAME] = g_strdup (layer->name);
   fields[WB_CHART_FIELD_X] = wb_chart_axis_format_value (panel->x, column);
   fields[WB_CHART_FIELD_Y] = wb_chart_axis_format_value (panel->y, row);
-  fields[WB_CHART_FIELD_VALUE] = isnan (value) ? g_strdup (_("missing")) : wb_chart_words_format_cell (layer, value, TRUE);
+  fields[WB_CHART_FIELD_VALUE]
+      = isnan (value) ? g_strdup (_ ("missing")) : wb_chart_words_format_cell (layer, value, TRUE);
 
-  g_autofree char *crossed = join_name (flags & WB_CHART_CELL_CROSSED ? _("limit crossed") : NULL, wb_chart_layer_get_note (layer, index));
+  g_autofree char *crossed = join_name (flags & WB_CHART_CELL_CROSSED ? _ ("limit crossed") : NULL,
+                                        wb_chart_layer_get_note (layer, index));
   g_autofree char *chosen = join_name (flags & WB_CHART_CELL_CHOSEN ? _("chosen") : NULL, crossed);
-  fields[WB_CHART_FIELD_NOTE] = join_name (flags & WB_CHART_CELL_UNSURE ? _("rests on little") : NULL, chosen);
+  fields[WB_CHART_FIELD_NOTE]
+      = join_name (flags & WB_CHART_CELL_UNSURE ? _ ("rests on little") : NULL, chosen);
 
   return TRUE;
 }
@@ -106,7 +115,8 @@ point_fields (const WbChartPanel *panel,
               gsize               index,
               char               *fields[WB_CHART_N_FIELDS])
 {
-  const WbChartAxis *along = layer->kind == WB_CHART_LAYER_BAND || layer->direction == WB_CHART_Y ? panel->y : panel->x;
+  const WbChartAxis *along
+      = layer->kind == WB_CHART_LAYER_BAND || layer->direction == WB_CHART_Y ? panel->y : panel->x;
 
   if (isnan (layer->x[index]) || (layer->y != NULL && isnan (layer->y[index])))
     return FALSE;
@@ -139,7 +149,8 @@ event_fields (const WbChartPanel *panel,
   fields[WB_CHART_FIELD_Y] = wb_chart_axis_format_value (panel->y, layer->centre_y);
   if (layer->high != NULL && !isnan (layer->high[index]))
     fields[WB_CHART_FIELD_HIGH] = wb_chart_axis_format_value (panel->x, layer->high[index]);
-  fields[WB_CHART_FIELD_NOTE] = join_name (wb_chart_layer_get_label (layer, index), wb_chart_layer_get_note (layer, index));
+  fields[WB_CHART_FIELD_NOTE]
+      = join_name (wb_chart_layer_get_label (layer, index), wb_chart_layer_get_note (layer, index));
 
   return TRUE;
 }

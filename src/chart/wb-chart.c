@@ -273,8 +273,8 @@ wb_chart_get_footnote (const WbChart *chart)
 }
 
 void
-wb_chart_set_share (WbChart     *chart,
-                    WbChartShare share)
+wb_chart_set_share (WbChart      *chart,
+                    WbChartShare  share)
 {
   g_return_if_fail (chart != NULL);
 

@@ -50,7 +50,8 @@ typedef struct _WbChart WbChart;
 typedef enum
 {
   WB_CHART_SHARE_NONE = 0,
-  WB_CHART_SHARE_X = 1 << 0, /* one horizontal range for all panels, tick labels under the lowest of a column */
+  WB_CHART_SHARE_X
+  = 1 << 0, /* one horizontal range for all panels, tick labels under the lowest of a column */
   WB_CHART_SHARE_Y = 1 << 1, /* one vertical range, tick labels left of the first of a row */
   WB_CHART_SHARE_BOTH = WB_CHART_SHARE_X | WB_CHART_SHARE_Y
 } WbChartShare;

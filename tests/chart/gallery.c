@@ -32,10 +32,12 @@ main (int    argc,
     {
       g_autoptr (WbChart) chart = sample_charts_create (i);
       g_autoptr (GError)  error = NULL;
-      g_autofree char    *file = g_strconcat (sample_charts_get_name (i), ".", argc > 6 ? argv[6] : "png", NULL);
+      g_autofree char *file
+          = g_strconcat (sample_charts_get_name (i), ".", argc > 6 ? argv[6] : "png", NULL);
       g_autofree char    *path = g_build_filename (argv[1], file, NULL);
 
-      if (!wb_chart_output_format_for_path (path, &output.format) || !wb_chart_output_write (chart, &output, path, &error))
+      if (!wb_chart_output_format_for_path (path, &output.format)
+          || !wb_chart_output_write (chart, &output, path, &error))
         {
           g_printerr ("%s: %s\n", path, error != NULL ? error->message : "unknown format");
           return 1;

@@ -5,7 +5,9 @@
 
 #include <math.h>
 
-#define FOOTNOTE "Invented data. 3 samples a combination, room 20 to 22 °C; readings at the wall count as “at least”."
+#define FOOTNOTE                                                                                    \
+  "Invented data. 3 samples a combination, room 20 to 22 °C; readings at the wall count as “at " \
+  "least”."
 
 static void
 growth_axes (WbChartPanel *panel)
@@ -49,18 +51,22 @@ add_growth (WbChartPanel *panel,
     }
   wb_chart_layer_add_band (panel, name, series, 41, x, low, high);
   wb_chart_layer_add_line (panel, name, series, WB_CHART_LINE_JOINED, 41, x, y);
-  wb_chart_layer_set_marks (wb_chart_layer_add_line (panel, name, series, WB_CHART_LINE_MARKERS, 5, read_x, read_y), 5, marks);
+  wb_chart_layer_set_marks (
+      wb_chart_layer_add_line (panel, name, series, WB_CHART_LINE_MARKERS, 5, read_x, read_y), 5,
+      marks);
 }
 
 static WbChart *
 create_growth (void)
 {
-  WbChart *chart = wb_chart_new ("N 14 reaches the wall after about 3 h; N 10 and N 12 stay short of it",
-                                 "Pool diameter against time for three combinations, with fitted curves and 90 % intervals.");
+  WbChart *chart = wb_chart_new (
+      "N 14 reaches the wall after about 3 h; N 10 and N 12 stay short of it",
+      "Pool diameter against time for three combinations, with fitted curves and 90 % intervals.");
   WbChartPanel *panel = wb_chart_add_panel (chart, 0, 0, NULL);
 
   growth_axes (panel);
-  wb_chart_layer_add_region (panel, "Aim: full in 2.2 to 3.6 h", WB_CHART_RULE_AIM, WB_CHART_X, 2.2 * 3600.0, 3.6 * 3600.0);
+  wb_chart_layer_add_region (panel, "Aim: full in 2.2 to 3.6 h", WB_CHART_RULE_AIM, WB_CHART_X,
+                             2.2 * 3600.0, 3.6 * 3600.0);
   add_growth (panel, "N 10", 0, 56.0, 1.3);
   add_growth (panel, "N 12", 1, 66.0, 1.4);
   add_growth (panel, "N 14", 2, 83.0, 1.45);
@@ -73,13 +79,15 @@ create_growth (void)
 static WbChart *
 create_crowded (void)
 {
-  WbChart      *chart = wb_chart_new ("Fourteen combinations that end close together keep their names apart", "Fourteen curves.");
+  WbChart *chart = wb_chart_new (
+      "Fourteen combinations that end close together keep their names apart", "Fourteen curves.");
   WbChartPanel *panel = wb_chart_add_panel (chart, 0, 0, NULL);
 
   growth_axes (panel);
   for (int i = 0; i < 14; i++)
     {
-      g_autofree char *name = g_strdup_printf ("Series %c, size %d, scent %d %%", 'A' + i / 5, 6 + 2 * (i % 5), 4 + i % 3 * 2);
+      g_autofree char *name = g_strdup_printf ("Series %c, size %d, scent %d %%", 'A' + i / 5,
+                                               6 + 2 * (i % 5), 4 + i % 3 * 2);
 
       double x[9], y[9];
       for (int k = 0; k < 9; k++)
@@ -100,7 +108,8 @@ create_grid (void)
 {
   static const char *const vessels[] = { "Tumbler 68", "Tumbler 80", "Tin 74" };
   static const char *const scents[] = { "Unscented", "Cedar 6 %" };
-  WbChart *chart = wb_chart_new ("The wider tumbler needs two sizes more; scent slows every pool", "Small multiples over three vessels and two scents.");
+  WbChart *chart = wb_chart_new ("The wider tumbler needs two sizes more; scent slows every pool",
+                                 "Small multiples over three vessels and two scents.");
 
   for (guint row = 0; row < 2; row++)
     for (guint column = 0; column < 3; column++)
@@ -145,10 +154,13 @@ add_life (WbChart    *chart,
       for (int i = 0; i < 12; i++)
         {
           x[i] = i + 1;
-          y[i] = i == 6 && series == 1 ? NAN : from + slope * i * (1.0 + series * 0.4) + 0.6 * slope * sin (i * 1.7 + series);
+          y[i] = i == 6 && series == 1 ? NAN
+                                       : from + slope * i * (1.0 + series * 0.4)
+                                             + 0.6 * slope * sin (i * 1.7 + series);
         }
       static const char *const names[] = { "S-01", "S-02", "S-03" };
-      wb_chart_layer_add_line (panel, names[series], series, WB_CHART_LINE_JOINED | WB_CHART_LINE_MARKERS, 12, x, y);
+      wb_chart_layer_add_line (panel, names[series], series,
+                               WB_CHART_LINE_JOINED | WB_CHART_LINE_MARKERS, 12, x, y);
     }
   if (limit > 0.0)
     wb_chart_layer_add_rule (panel, "Limit", WB_CHART_RULE_LIMIT, WB_CHART_Y, limit);
@@ -157,7 +169,8 @@ add_life (WbChart    *chart,
 static WbChart *
 create_life (void)
 {
-  WbChart *chart = wb_chart_new ("S-03 crosses the temperature limit in the last third", "Four figures over twelve burns of three samples.");
+  WbChart *chart = wb_chart_new ("S-03 crosses the temperature limit in the last third",
+                                 "Four figures over twelve burns of three samples.");
 
   wb_chart_set_share (chart, WB_CHART_SHARE_X);
   add_life (chart, 0, 0, "Flame height", WB_UNIT_MM, 18.0, 1.1, 38.0);
@@ -171,9 +184,11 @@ create_life (void)
 static WbChart *
 create_score (void)
 {
-  static const char *const names[] = { "N 14, Cedar 6 %", "N 12, Cedar 6 %", "W 3, Cedar 6 %", "N 16, Cedar 6 %", "N 10, Cedar 6 %", NULL };
+  static const char *const names[] = { "N 14, Cedar 6 %", "N 12, Cedar 6 %", "W 3, Cedar 6 %",
+                                       "N 16, Cedar 6 %", "N 10, Cedar 6 %", NULL };
   static const double value[] = { 0.82, 0.74, 0.61, 0.40, 0.18 };
-  WbChart      *chart = wb_chart_new ("N 14 scores best, and N 12 is not far behind", "Score with 90 % interval of five combinations.");
+  WbChart *chart = wb_chart_new ("N 14 scores best, and N 12 is not far behind",
+                                 "Score with 90 % interval of five combinations.");
   WbChartPanel *panel = wb_chart_add_panel (chart, 0, 0, NULL);
 
   wb_chart_axis_set_categories (wb_chart_panel_get_y (panel), names);
@@ -196,9 +211,11 @@ create_ranks (void)
 {
   static const char *const names[] = { "N 14", "N 12", "W 3", "N 16", "N 10", NULL };
   static const char *const ranks[] = { "1st", "2nd", "3rd", "4th", "5th" };
-  static const double share[] = { 0.71, 0.22, 0.05, 0.02, 0.0,  0.24, 0.52, 0.18, 0.05, 0.01, 0.04, 0.2, 0.5, 0.2, 0.06,
-                                  0.01, 0.05, 0.2,  0.5,  0.24, 0.0,  0.01, 0.07, 0.23, 0.69 };
-  WbChart      *chart = wb_chart_new ("N 14 is best with a chance of 71 %", "Chance of each rank for five combinations.");
+  static const double share[]
+      = { 0.71, 0.22, 0.05, 0.02, 0.0, 0.24, 0.52, 0.18, 0.05, 0.01, 0.04, 0.2, 0.5,
+          0.2,  0.06, 0.01, 0.05, 0.2, 0.5,  0.24, 0.0,  0.01, 0.07, 0.23, 0.69 };
+  WbChart *chart = wb_chart_new ("N 14 is best with a chance of 71 %",
+                                 "Chance of each rank for five combinations.");
   WbChartPanel *panel = wb_chart_add_panel (chart, 0, 0, NULL);
 
   wb_chart_axis_set_categories (wb_chart_panel_get_y (panel), names);
@@ -214,9 +231,12 @@ static WbChart *
 create_parts (void)
 {
   static const char *const names[] = { "N 14", "N 12", "W 3", NULL };
-  static const char *const parts[] = { "Full pool", "Flame", "Vessel temperature", "Soot", "Hang-up", "Throw" };
-  static const double value[] = { 0.22, 0.15, 0.18, 0.1, 0.09, 0.08, 0.15, 0.16, 0.19, 0.11, 0.05, 0.08, 0.1, 0.1, 0.2, 0.12, NAN, 0.09 };
-  WbChart      *chart = wb_chart_new ("Full pool and vessel temperature carry the score", "Parts of the score of three combinations.");
+  static const char *const parts[]
+      = { "Full pool", "Flame", "Vessel temperature", "Soot", "Hang-up", "Throw" };
+  static const double value[] = { 0.22, 0.15, 0.18, 0.1, 0.09, 0.08, 0.15, 0.16, 0.19,
+                                  0.11, 0.05, 0.08, 0.1, 0.1,  0.2,  0.12, NAN,  0.09 };
+  WbChart *chart = wb_chart_new ("Full pool and vessel temperature carry the score",
+                                 "Parts of the score of three combinations.");
   WbChartPanel *panel = wb_chart_add_panel (chart, 0, 0, NULL);
 
   wb_chart_axis_set_categories (wb_chart_panel_get_y (panel), names);
@@ -229,11 +249,13 @@ create_parts (void)
 static WbChart *
 create_heat (void)
 {
-  static const char *const rows[] = { "Tumbler 68", "Tumbler 80", "Tin 74", "Jar with a rather long name 90", NULL };
+  static const char *const rows[]
+      = { "Tumbler 68", "Tumbler 80", "Tin 74", "Jar with a rather long name 90", NULL };
   static const char *const columns[] = { "N 8", "N 10", "N 12", "N 14", "N 16", "N 18", NULL };
   double        values[24];
   guint8        flags[24] = { 0 };
-  WbChart      *chart = wb_chart_new ("Each vessel has its own best size, two steps apart", "Heat map of the score over vessels and sizes.");
+  WbChart *chart = wb_chart_new ("Each vessel has its own best size, two steps apart",
+                                 "Heat map of the score over vessels and sizes.");
   WbChartPanel *panel = wb_chart_add_panel (chart, 0, 0, NULL);
 
   for (int i = 0; i < 24; i++)
@@ -248,7 +270,8 @@ create_heat (void)
   wb_chart_axis_set_categories (wb_chart_panel_get_y (panel), rows);
   wb_chart_axis_set_categories (wb_chart_panel_get_x (panel), columns);
   wb_chart_axis_set_label (wb_chart_panel_get_x (panel), "Size");
-  wb_chart_layer_add_heat (panel, "Score", WB_CHART_HEAT_LOW_TO_HIGH, 4, 6, values, flags, WB_UNIT_NONE, 2, 0.0);
+  wb_chart_layer_add_heat (panel, "Score", WB_CHART_HEAT_LOW_TO_HIGH, 4, 6, values, flags,
+                           WB_UNIT_NONE, 2, 0.0);
 
   return chart;
 }
@@ -257,14 +280,16 @@ static WbChart *
 create_around (void)
 {
   double        values[12 * 30];
-  WbChart      *chart = wb_chart_new ("Differences from the mean, too many for numbers", "Heat map around zero.");
+  WbChart *chart
+      = wb_chart_new ("Differences from the mean, too many for numbers", "Heat map around zero.");
   WbChartPanel *panel = wb_chart_add_panel (chart, 0, 0, NULL);
 
   for (int i = 0; i < 12 * 30; i++)
     values[i] = i % 37 == 5 ? NAN : 4.0 * sin (i * 0.11) * cos (i / 30 * 0.6);
   wb_chart_axis_set_scale (wb_chart_panel_get_x (panel), WB_CHART_SCALE_CATEGORY);
   wb_chart_axis_set_scale (wb_chart_panel_get_y (panel), WB_CHART_SCALE_CATEGORY);
-  wb_chart_layer_add_heat (panel, "Difference", WB_CHART_HEAT_AROUND, 12, 30, values, NULL, WB_UNIT_MM, 1, 0.0);
+  wb_chart_layer_add_heat (panel, "Difference", WB_CHART_HEAT_AROUND, 12, 30, values, NULL,
+                           WB_UNIT_MM, 1, 0.0);
 
   return chart;
 }
@@ -273,14 +298,17 @@ static WbChart *
 create_rings (void)
 {
   static const double diameters[] = { 31.0, 47.0, 59.0, 68.0, 74.0 };
-  static const char *const labels[] = { "1 h: 31 mm", "2 h: 47 mm", "3 h: 59 mm", "4 h: 68 mm", "5 h: at least 74 mm" };
+  static const char *const labels[]
+      = { "1 h: 31 mm", "2 h: 47 mm", "3 h: 59 mm", "4 h: 68 mm", "5 h: at least 74 mm" };
   static const guint8 marks[] = { 0, 0, 0, 0, WB_CHART_MARK_AT_LEAST };
-  WbChart      *chart = wb_chart_new ("The pool grows evenly and reaches the wall in the fifth hour", "Pool rings from above, one an hour.");
+  WbChart *chart = wb_chart_new ("The pool grows evenly and reaches the wall in the fifth hour",
+                                 "Pool rings from above, one an hour.");
   WbChartPanel *panel = wb_chart_add_panel (chart, 0, 0, NULL);
 
   wb_chart_axis_set_unit (wb_chart_panel_get_x (panel), WB_UNIT_MM);
   wb_chart_layer_add_wall (panel, "Wall: 74 mm", 0.0, 0.0, 74.0, 74.0);
-  wb_chart_layer_set_marks (wb_chart_layer_add_rings (panel, "N 12", 2, 0.0, 0.0, 5, diameters, labels), 5, marks);
+  wb_chart_layer_set_marks (
+      wb_chart_layer_add_rings (panel, "N 12", 2, 0.0, 0.0, 5, diameters, labels), 5, marks);
 
   return chart;
 }
@@ -312,7 +340,9 @@ create_events (void)
   static const char *const rows[] = { "Flame", "Wick", "Vessel", NULL };
   static const double soot[] = { 1800.0, 5400.0, 9000.0 }, soot_end[] = { 2700.0, 5700.0, 10800.0 };
   static const double trims[] = { 3600.0, 7200.0 }, hot[] = { 8400.0 };
-  static const char *const soot_labels[] = { "wisps", "smoke", "smoke" }, *const trim_labels[] = { "trimmed", "trimmed" }, *const hot_labels[] = { "60 °C" };
+  static const char *const soot_labels[]
+      = { "wisps", "smoke", "smoke" },
+      *const trim_labels[] = { "trimmed", "trimmed" }, *const hot_labels[] = { "60 °C" };
   WbChart      *chart = wb_chart_new ("Smoke comes back an hour after each trim", "Events of one burn.");
   WbChartPanel *panel = wb_chart_add_panel (chart, 0, 0, NULL);
 
@@ -332,7 +362,8 @@ static WbChart *
 create_log (void)
 {
   double        x[30], y[30], low[30], high[30];
-  WbChart      *chart = wb_chart_new ("Counts fall over four decades", "Counts against size on logarithmic axes.");
+  WbChart *chart
+      = wb_chart_new ("Counts fall over four decades", "Counts against size on logarithmic axes.");
   WbChartPanel *panel = wb_chart_add_panel (chart, 0, 0, NULL);
 
   for (int i = 0; i < 30; i++)
@@ -359,7 +390,8 @@ create_empty (void)
   WbChartPanel *panel = wb_chart_add_panel (chart, 0, 0, NULL);
 
   growth_axes (panel);
-  wb_chart_panel_set_empty_text (panel, "No burn of this experiment has a reading. Log one on the bench page.");
+  wb_chart_panel_set_empty_text (
+      panel, "No burn of this experiment has a reading. Log one on the bench page.");
 
   return chart;
 }
@@ -385,7 +417,8 @@ sample_charts_walk (gsize    n,
   wb_chart_axis_set_label (wb_chart_panel_get_x (panel), "Time");
   wb_chart_axis_set_label (wb_chart_panel_get_y (panel), "Room temperature");
   wb_chart_axis_set_unit (wb_chart_panel_get_y (panel), WB_UNIT_CELSIUS);
-  wb_chart_layer_add_line (panel, "Logger", 0, WB_CHART_LINE_JOINED | (markers ? WB_CHART_LINE_MARKERS : 0), n, x, y);
+  wb_chart_layer_add_line (panel, "Logger", 0,
+                           WB_CHART_LINE_JOINED | (markers ? WB_CHART_LINE_MARKERS : 0), n, x, y);
 
   return chart;
 }
@@ -401,9 +434,10 @@ static const struct
   const char *name;
   WbChart    *(*create) (void);
 } samples[] = {
-  { "growth", create_growth }, { "crowded", create_crowded }, { "grid", create_grid },     { "life", create_life },
-  { "score", create_score },   { "ranks", create_ranks },     { "parts", create_parts },   { "heat", create_heat },
-  { "around", create_around }, { "rings", create_rings },     { "bench", create_bench },   { "events", create_events },
+  { "growth", create_growth }, { "crowded", create_crowded }, { "grid", create_grid },
+  { "life", create_life },     { "score", create_score },     { "ranks", create_ranks },
+  { "parts", create_parts },   { "heat", create_heat },       { "around", create_around },
+  { "rings", create_rings },   { "bench", create_bench },     { "events", create_events },
   { "log", create_log },       { "empty", create_empty },     { "walk", create_walk },
 };
 

@@ -13,13 +13,14 @@
 #define HEIGHT 300
 
 static cairo_surface_t *
-render (WbChart     *chart,
-        WbChartTheme theme,
-        double       pixels)
+render (WbChart      *chart,
+        WbChartTheme  theme,
+        double        pixels)
 {
   g_autoptr (GError)        error = NULL;
   g_autoptr (WbChartLayout) layout = wb_chart_layout_new (chart, WIDTH, HEIGHT, 1.0, &error);
-  cairo_surface_t          *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int) (WIDTH * pixels), (int) (HEIGHT * pixels));
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int) (WIDTH * pixels),
+                                                         (int) (HEIGHT * pixels));
   cairo_t                  *cr = cairo_create (surface);
 
   g_assert_no_error (error);
@@ -37,7 +38,8 @@ pixel_at (cairo_surface_t *surface,
           int              x,
           int              y)
 {
-  const unsigned char *row = cairo_image_surface_get_data (surface) + y * cairo_image_surface_get_stride (surface);
+  const unsigned char *row
+      = cairo_image_surface_get_data (surface) + y * cairo_image_surface_get_stride (surface);
   guint32              pixel;
 
   memcpy (&pixel, row + 4 * x, 4);
@@ -60,8 +62,8 @@ count_differences (cairo_surface_t *a,
 
 /* Axes that no layer moves, and one point so that the panel is not an empty one. */
 static WbChart *
-create_base (WbChartLayerKind kind,
-             WbChartPanel   **panel)
+create_base (WbChartLayerKind   kind,
+             WbChartPanel     **panel)
 {
   static const char *const names[] = { "a", "b", "c", "d", "e", "f", "g", "h", "i", "j", NULL };
   static const double zero[] = { 0.0 };
@@ -85,10 +87,10 @@ create_base (WbChartLayerKind kind,
 }
 
 static void
-add_layer (WbChartPanel    *panel,
-           WbChartLayerKind kind,
-           int              n,
-           gboolean         missing)
+add_layer (WbChartPanel     *panel,
+           WbChartLayerKind  kind,
+           int               n,
+           gboolean          missing)
 {
   double x[200], y[200], low[200], high[200];
 
@@ -114,7 +116,8 @@ add_layer (WbChartPanel    *panel,
       wb_chart_layer_add_bars (panel, WB_CHART_PARTS_NAMED, MIN (n, 10), 1, NULL, y, NULL);
       break;
     case WB_CHART_LAYER_HEAT:
-      wb_chart_layer_add_heat (panel, NULL, WB_CHART_HEAT_LOW_TO_HIGH, MIN (n, 10), 1, y, NULL, WB_UNIT_NONE, 1, 0.0);
+      wb_chart_layer_add_heat (panel, NULL, WB_CHART_HEAT_LOW_TO_HIGH, MIN (n, 10), 1, y, NULL,
+                               WB_UNIT_NONE, 1, 0.0);
       break;
     case WB_CHART_LAYER_RINGS:
       wb_chart_layer_add_rings (panel, NULL, 1, 0.0, 0.0, n, missing ? y : x, NULL);
@@ -152,8 +155,9 @@ ink_of (WbChartLayerKind kind,
 static void
 test_ink (void)
 {
-  static const WbChartLayerKind kinds[] = { WB_CHART_LAYER_LINE, WB_CHART_LAYER_BAND, WB_CHART_LAYER_POINTS, WB_CHART_LAYER_BARS,
-                                            WB_CHART_LAYER_HEAT, WB_CHART_LAYER_RINGS, WB_CHART_LAYER_EVENTS };
+  static const WbChartLayerKind kinds[]
+      = { WB_CHART_LAYER_LINE, WB_CHART_LAYER_BAND,  WB_CHART_LAYER_POINTS, WB_CHART_LAYER_BARS,
+          WB_CHART_LAYER_HEAT, WB_CHART_LAYER_RINGS, WB_CHART_LAYER_EVENTS };
 
   for (gsize i = 0; i < G_N_ELEMENTS (kinds); i++)
     {
@@ -163,7 +167,8 @@ test_ink (void)
       g_assert_cmpuint (ink_of (kinds[i], 1, FALSE), >, 5);
       g_assert_cmpuint (ink_of (kinds[i], 2, FALSE), >, ink_of (kinds[i], 1, FALSE));
       /* Rings lie within the largest. */
-      g_assert_cmpuint (ink_of (kinds[i], 200, FALSE) + (kinds[i] == WB_CHART_LAYER_RINGS), >, ink_of (kinds[i], 2, FALSE));
+      g_assert_cmpuint (ink_of (kinds[i], 200, FALSE) + (kinds[i] == WB_CHART_LAYER_RINGS), >,
+                        ink_of (kinds[i], 2, FALSE));
       /* A missing cell is marked; anything else that is missing is not there. */
       if (kinds[i] == WB_CHART_LAYER_HEAT)
         g_assert_cmpuint (ink_of (kinds[i], 5, TRUE), >, 5);
@@ -274,8 +279,10 @@ test_extremes (void)
     {
       double at_x, at_y;
 
-      g_assert_true (wb_chart_layout_map (layout, 0, side == 0 ? 43210 : 65432, side == 0 ? 9.0 : -9.0, &at_x, &at_y));
-      g_assert_true (pixel_at (surface, (int) at_x, (int) at_y) != 0xffffff || pixel_at (surface, (int) at_x + 1, (int) at_y) != 0xffffff
+      g_assert_true (wb_chart_layout_map (layout, 0, side == 0 ? 43210 : 65432,
+                                          side == 0 ? 9.0 : -9.0, &at_x, &at_y));
+      g_assert_true (pixel_at (surface, (int) at_x, (int) at_y) != 0xffffff
+                     || pixel_at (surface, (int) at_x + 1, (int) at_y) != 0xffffff
                      || pixel_at (surface, (int) at_x - 1, (int) at_y) != 0xffffff);
     }
   cairo_surface_destroy (surface);
@@ -299,7 +306,8 @@ test_clip (void)
   for (int row = 0; row < HEIGHT; row++)
     for (int column = 0; column < WIDTH; column++)
       {
-        gboolean out = column < plot.x - 2 || column > plot.x + plot.width + 2 || row < plot.y - 2 || row > plot.y + plot.height + 2;
+        gboolean out = column < plot.x - 2 || column > plot.x + plot.width + 2 || row < plot.y - 2
+                       || row > plot.y + plot.height + 2;
         gboolean differs = pixel_at (before, column, row) != pixel_at (after, column, row);
 
         g_assert_false (out && differs);

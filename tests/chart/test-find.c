@@ -77,7 +77,8 @@ test_words (void)
   wb_chart_layer_set_marks (layer, 1, marks);
   wb_chart_layer_set_notes (layer, 1, notes);
   g_autoptr (WbChartLayout) layout = wb_chart_layout_new (chart, 400, 300, 1.0, NULL);
-  g_autofree char *words = wb_chart_layout_describe (layout, &hit), *value = wb_quantity_format (WB_UNIT_MM, 71.0, -1);
+  g_autofree char *words = wb_chart_layout_describe (layout, &hit),
+                  *value = wb_quantity_format (WB_UNIT_MM, 71.0, -1);
   g_autofree char *expected = g_strconcat ("N 14: 2\u00a0h, ", value, ", at least, S-12", NULL);
   g_assert_cmpstr (words, ==, expected);
 }

@@ -121,7 +121,8 @@ test_cells (void)
   for (index = 0; g_strcmp0 (sample_charts_get_name (index), "heat") != 0; index++)
     ;
   g_autoptr (WbChart)       chart = sample_charts_create (index);
-  g_autoptr (WbChartLayout) large = wb_chart_layout_new (chart, 480, 320, 1.0, NULL), small = wb_chart_layout_new (chart, 150, 120, 1.0, NULL);
+  g_autoptr (WbChartLayout) large = wb_chart_layout_new (chart, 480, 320, 1.0, NULL),
+                            small = wb_chart_layout_new (chart, 150, 120, 1.0, NULL);
   guint                     n = 0;
 
   for (gsize i = 0; i < wb_chart_layout_get_n_items (large); i++)

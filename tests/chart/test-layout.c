@@ -10,7 +10,9 @@
 #include "test-chart.h"
 
 /* Points: the least, a small figure, a column of a page, a window of 1024 x 700 pixels at 96 and at 72 dpi, a strip, a poster. */
-static const double sizes[][2] = { { 120, 90 }, { 200, 120 }, { 320, 200 }, { 480, 320 }, { 768, 525 }, { 1024, 700 }, { 900, 160 }, { 180, 700 }, { 2400, 1600 } };
+static const double sizes[][2]
+    = { { 120, 90 },   { 200, 120 }, { 320, 200 }, { 480, 320 },  { 768, 525 },
+        { 1024, 700 }, { 900, 160 }, { 180, 700 }, { 2400, 1600 } };
 static const double scales[] = { 1.0, 2.0, 0.75 };
 
 static gboolean
@@ -19,26 +21,30 @@ overlap (const WbChartRect *a,
 {
   double slack = 0.01;
 
-  return a->x + slack < b->x + b->width && b->x + slack < a->x + a->width && a->y + slack < b->y + b->height && b->y + slack < a->y + a->height;
+  return a->x + slack < b->x + b->width && b->x + slack < a->x + a->width
+         && a->y + slack < b->y + b->height && b->y + slack < a->y + a->height;
 }
 
 static gboolean
 is_within_plot (WbChartItemKind kind)
 {
-  return kind == WB_CHART_ITEM_RULE_LABEL || kind == WB_CHART_ITEM_VALUE || kind == WB_CHART_ITEM_NOTE || kind == WB_CHART_ITEM_SCALE_LABEL;
+  return kind == WB_CHART_ITEM_RULE_LABEL || kind == WB_CHART_ITEM_VALUE
+         || kind == WB_CHART_ITEM_NOTE || kind == WB_CHART_ITEM_SCALE_LABEL;
 }
 
 static void
-complain (const char        *name,
-          const char        *what,
+complain (const char          *name,
+          const char          *what,
           const WbChartLayout *layout,
-          double             scale,
-          const WbChartItem *a,
-          const WbChartItem *b)
+          double               scale,
+          const WbChartItem   *a,
+          const WbChartItem   *b)
 {
-  g_error ("%s at %g x %g, text %g: %s: kind %d “%.40s” (%.1f %.1f %.1f %.1f) and kind %d “%.40s” (%.1f %.1f %.1f %.1f)", name,
-           wb_chart_layout_get_width (layout), wb_chart_layout_get_height (layout), scale, what, a->kind, a->text, a->rect.x, a->rect.y,
-           a->rect.width, a->rect.height, b->kind, b->text, b->rect.x, b->rect.y, b->rect.width, b->rect.height);
+  g_error ("%s at %g x %g, text %g: %s: kind %d “%.40s” (%.1f %.1f %.1f %.1f) and kind %d “%.40s” "
+           "(%.1f %.1f %.1f %.1f)",
+           name, wb_chart_layout_get_width (layout), wb_chart_layout_get_height (layout), scale,
+           what, a->kind, a->text, a->rect.x, a->rect.y, a->rect.width, a->rect.height, b->kind,
+           b->text, b->rect.x, b->rect.y, b->rect.width, b->rect.height);
 }
 
 static void
@@ -50,14 +56,16 @@ check (const char *name,
 {
   g_autoptr (GError)        error = NULL;
   g_autoptr (WbChartLayout) layout = wb_chart_layout_new (chart, width, height, scale, &error);
-  WbChartItem               page = { .kind = WB_CHART_ITEM_PLOT, .rect = { 0, 0, width, height }, .text = "page" };
+  WbChartItem page
+      = { .kind = WB_CHART_ITEM_PLOT, .rect = { 0, 0, width, height }, .text = "page" };
 
   g_assert_no_error (error);
   for (gsize i = 0; i < wb_chart_layout_get_n_items (layout); i++)
     {
       const WbChartItem *a = wb_chart_layout_get_item (layout, i);
 
-      if (a->rect.x < -0.01 || a->rect.y < -0.01 || a->rect.x + a->rect.width > width + 0.01 || a->rect.y + a->rect.height > height + 0.01)
+      if (a->rect.x < -0.01 || a->rect.y < -0.01 || a->rect.x + a->rect.width > width + 0.01
+          || a->rect.y + a->rect.height > height + 0.01)
         complain (name, "off the page", layout, scale, a, &page);
       for (gsize k = 0; k < i; k++)
         {
@@ -91,19 +99,23 @@ static char *
 random_words (GRand *rand,
               int    most)
 {
-  static const char *const words[] = { "N 12", "cedar", "tumbler", "8 %", "combination", "of", "a-rather-long-word-without-a-break", "مثال", "蜡", "🕯️", "Σ" };
+  static const char *const words[] = {
+    "N 12", "cedar", "tumbler", "8 %", "combination", "of", "a-rather-long-word-without-a-break",
+    "مثال", "蜡",    "🕯️", "Σ"
+  };
   g_autoptr (GString) text = g_string_new (NULL);
   int                 n = g_rand_int_range (rand, 1, most + 1);
 
   for (int i = 0; i < n; i++)
-    g_string_append_printf (text, "%s%s", i > 0 ? " " : "", words[g_rand_int_range (rand, 0, G_N_ELEMENTS (words))]);
+    g_string_append_printf (text, "%s%s", i > 0 ? " " : "",
+                            words[g_rand_int_range (rand, 0, G_N_ELEMENTS (words))]);
 
   return g_string_free (g_steal_pointer (&text), FALSE);
 }
 
 static double
-random_value (GRand *rand,
-              double size)
+random_value (GRand  *rand,
+              double  size)
 {
   return g_rand_int_range (rand, 0, 12) == 0 ? NAN : g_rand_double_range (rand, -0.3, 1.0) * size;
 }
@@ -113,8 +125,10 @@ add_random_layer (WbChartPanel *panel,
                   GRand        *rand,
                   double        size)
 {
-  int              n = g_rand_int_range (rand, 0, 3) == 0 ? g_rand_int_range (rand, 0, 3) : g_rand_int_range (rand, 3, 60);
-  g_autofree double *x = g_new (double, n + 1), *y = g_new (double, n + 1), *low = g_new (double, n + 1), *high = g_new (double, n + 1);
+  int n = g_rand_int_range (rand, 0, 3) == 0 ? g_rand_int_range (rand, 0, 3)
+                                             : g_rand_int_range (rand, 3, 60);
+  g_autofree double *x = g_new (double, n + 1), *y = g_new (double, n + 1),
+                    *low = g_new (double, n + 1), *high = g_new (double, n + 1);
   g_autofree char *name = random_words (rand, 4);
   int              series = g_rand_int_range (rand, -1, 50);
 
@@ -129,7 +143,9 @@ add_random_layer (WbChartPanel *panel,
     {
     case 0:
     case 1:
-      wb_chart_layer_add_line (panel, name, series, WB_CHART_LINE_JOINED | (g_rand_boolean (rand) ? WB_CHART_LINE_MARKERS : 0), n, x, y);
+      wb_chart_layer_add_line (
+          panel, name, series,
+          WB_CHART_LINE_JOINED | (g_rand_boolean (rand) ? WB_CHART_LINE_MARKERS : 0), n, x, y);
       break;
     case 2:
       wb_chart_layer_add_band (panel, name, series, n, x, low, high);
@@ -138,13 +154,18 @@ add_random_layer (WbChartPanel *panel,
       wb_chart_layer_add_points (panel, name, series, n, x, y, WB_CHART_Y, low, high);
       break;
     case 4:
-      wb_chart_layer_add_rule (panel, name, g_rand_int_range (rand, 0, 5), g_rand_boolean (rand) ? WB_CHART_X : WB_CHART_Y, random_value (rand, size));
+      wb_chart_layer_add_rule (panel, name, g_rand_int_range (rand, 0, 5),
+                               g_rand_boolean (rand) ? WB_CHART_X : WB_CHART_Y,
+                               random_value (rand, size));
       break;
     case 5:
-      wb_chart_layer_add_region (panel, name, g_rand_int_range (rand, 0, 5), g_rand_boolean (rand) ? WB_CHART_X : WB_CHART_Y, random_value (rand, size), random_value (rand, size));
+      wb_chart_layer_add_region (panel, name, g_rand_int_range (rand, 0, 5),
+                                 g_rand_boolean (rand) ? WB_CHART_X : WB_CHART_Y,
+                                 random_value (rand, size), random_value (rand, size));
       break;
     default:
-      wb_chart_layer_add_text (panel, g_rand_int_range (rand, 0, 20) * 700.0, random_value (rand, size), name);
+      wb_chart_layer_add_text (panel, g_rand_int_range (rand, 0, 20) * 700.0,
+                               random_value (rand, size), name);
     }
 }
 
@@ -162,7 +183,8 @@ create_random (GRand *rand)
   for (int i = 0; i < n; i++)
     {
       g_autofree char *label = random_words (rand, 5), *panel_title = random_words (rand, 5);
-      WbChartPanel    *panel = wb_chart_add_panel (chart, i / 4, i % 4, g_rand_boolean (rand) ? panel_title : NULL);
+      WbChartPanel *panel
+          = wb_chart_add_panel (chart, i / 4, i % 4, g_rand_boolean (rand) ? panel_title : NULL);
 
       wb_chart_axis_set_label (wb_chart_panel_get_x (panel), label);
       if (g_rand_boolean (rand))
@@ -193,7 +215,8 @@ test_random (void)
         {
           gsize size = (gsize) g_rand_int_range (rand, 0, G_N_ELEMENTS (sizes));
 
-          check (name, chart, sizes[size][0], sizes[size][1], scales[g_rand_int_range (rand, 0, G_N_ELEMENTS (scales))]);
+          check (name, chart, sizes[size][0], sizes[size][1],
+                 scales[g_rand_int_range (rand, 0, G_N_ELEMENTS (scales))]);
         }
     }
 }
@@ -280,8 +303,10 @@ static void
 test_text_scale (void)
 {
   g_autoptr (WbChart)       chart = sample_charts_create (0);
-  g_autoptr (WbChartLayout) one = wb_chart_layout_new (chart, 800, 600, 1.0, NULL), two = wb_chart_layout_new (chart, 800, 600, 2.0, NULL);
-  double                    ratio = wb_chart_layout_get_item (two, 0)->rect.height / wb_chart_layout_get_item (one, 0)->rect.height;
+  g_autoptr (WbChartLayout) one = wb_chart_layout_new (chart, 800, 600, 1.0, NULL),
+                            two = wb_chart_layout_new (chart, 800, 600, 2.0, NULL);
+  double ratio = wb_chart_layout_get_item (two, 0)->rect.height
+                 / wb_chart_layout_get_item (one, 0)->rect.height;
 
   g_assert_cmpint (wb_chart_layout_get_item (one, 0)->kind, ==, WB_CHART_ITEM_TITLE);
   g_assert_cmpfloat_with_epsilon (ratio, 2.0, 0.05);

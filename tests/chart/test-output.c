@@ -13,9 +13,9 @@
 static const WbChartFormat formats[] = { WB_CHART_FORMAT_PNG, WB_CHART_FORMAT_SVG, WB_CHART_FORMAT_PDF };
 
 static GBytes *
-make (guint         index,
-      WbChartFormat format,
-      const char   *created)
+make (guint          index,
+      WbChartFormat  format,
+      const char    *created)
 {
   g_autoptr (WbChart) chart = sample_charts_create (index);
   g_autoptr (GError)  error = NULL;
@@ -56,7 +56,8 @@ test_same_bytes_in_another_process (void)
   for (int run = 0; run < 2; run++)
     {
       g_autofree char *self = g_file_read_link ("/proc/self/exe", NULL);
-      char            *argv[] = { self, (char *) "-p", (char *) "/chart/output/subprocess/print-sums", (char *) "--GTestSubprocess", NULL };
+      char *argv[] = { self, (char *)"-p", (char *)"/chart/output/subprocess/print-sums",
+                       (char *)"--GTestSubprocess", NULL };
       g_autoptr (GError) error = NULL;
 
       g_spawn_sync (NULL, argv, NULL, G_SPAWN_DEFAULT, NULL, NULL, &sums[run], NULL, NULL, &error);
@@ -128,7 +129,8 @@ test_svg_parses (void)
       g_autoptr (GMarkupParseContext) context = g_markup_parse_context_new (&parser, 0, NULL, NULL);
       g_autoptr (GError) error = NULL;
 
-      g_markup_parse_context_parse (context, g_bytes_get_data (bytes, NULL), (gssize) g_bytes_get_size (bytes), &error);
+      g_markup_parse_context_parse (context, g_bytes_get_data (bytes, NULL),
+                                    (gssize) g_bytes_get_size (bytes), &error);
       g_assert_no_error (error);
       g_assert_true (g_markup_parse_context_end_parse (context, &error));
     }
@@ -171,12 +173,14 @@ test_pdf_text (void)
 static void
 test_pdf_date (void)
 {
-  g_autoptr (GBytes) one = make (3, WB_CHART_FORMAT_PDF, "2026-03-02T08:00:00Z"), two = make (3, WB_CHART_FORMAT_PDF, "2026-03-03T08:00:00Z");
+  g_autoptr (GBytes) one = make (3, WB_CHART_FORMAT_PDF, "2026-03-02T08:00:00Z"),
+                     two = make (3, WB_CHART_FORMAT_PDF, "2026-03-03T08:00:00Z");
   g_assert_false (g_bytes_equal (one, two));
 
   g_autoptr (GBytes) epoch = make (3, WB_CHART_FORMAT_PDF, NULL);
   g_setenv ("SOURCE_DATE_EPOCH", "1772438400", TRUE);
-  g_autoptr (GBytes) dated = make (3, WB_CHART_FORMAT_PDF, NULL), same = make (3, WB_CHART_FORMAT_PDF, "2026-03-02T08:00:00Z");
+  g_autoptr (GBytes) dated = make (3, WB_CHART_FORMAT_PDF, NULL),
+                     same = make (3, WB_CHART_FORMAT_PDF, "2026-03-02T08:00:00Z");
   g_unsetenv ("SOURCE_DATE_EPOCH");
   g_assert_false (g_bytes_equal (epoch, dated));
   g_assert_true (g_bytes_equal (same, dated));
@@ -187,7 +191,8 @@ test_write (void)
 {
   g_autoptr (WbChart) chart = sample_charts_create (4);
   g_autoptr (GError)  error = NULL;
-  g_autofree char    *folder = g_dir_make_tmp ("chart-XXXXXX", NULL), *path = g_build_filename (folder, "score.svg", NULL);
+  g_autofree char *folder = g_dir_make_tmp ("chart-XXXXXX", NULL),
+                  *path = g_build_filename (folder, "score.svg", NULL);
   g_autofree char    *nowhere = g_build_filename (folder, "missing", "score.svg", NULL);
   WbChartOutput       output = WB_CHART_OUTPUT_INIT (WB_CHART_FORMAT_SVG);
   g_autoptr (GBytes)  bytes = wb_chart_output_dup_bytes (chart, &output, NULL);
@@ -217,7 +222,8 @@ test_write (void)
 static void
 test_sizes (void)
 {
-  static const double sizes[][3] = { { 480, 320, 0 }, { 480, 320, -1 }, { 480, 320, 1000 }, { 20000, 20000, 2 } };
+  static const double sizes[][3]
+      = { { 480, 320, 0 }, { 480, 320, -1 }, { 480, 320, 1000 }, { 20000, 20000, 2 } };
   g_autoptr (WbChart) chart = sample_charts_create (4);
 
   for (gsize i = 0; i < G_N_ELEMENTS (sizes); i++)

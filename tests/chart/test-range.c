@@ -112,7 +112,8 @@ test_shared (void)
 {
   static const double x[] = { 0, 1 }, small[] = { 1, 2 }, large[] = { 50, 100 };
   g_autoptr (WbChart) chart = wb_chart_new (NULL, NULL);
-  WbChartPanel       *left = wb_chart_add_panel (chart, 0, 0, "left"), *right = wb_chart_add_panel (chart, 0, 1, "right");
+  WbChartPanel *left = wb_chart_add_panel (chart, 0, 0, "left"),
+               *right = wb_chart_add_panel (chart, 0, 1, "right");
   double              left_x, left_y, right_x, right_y;
 
   wb_chart_layer_add_line (left, NULL, 0, WB_CHART_LINE_JOINED, 2, x, small);
@@ -155,7 +156,9 @@ test_plan (void)
 static void
 test_sizes (void)
 {
-  static const double sizes[][3] = { { 119, 200, 1 }, { 200, 89, 1 }, { 30000, 200, 1 }, { NAN, 200, 1 }, { 200, 200, 0 }, { 200, 200, 9 }, { 200, 200, NAN } };
+  static const double sizes[][3]
+      = { { 119, 200, 1 }, { 200, 89, 1 },  { 30000, 200, 1 }, { NAN, 200, 1 },
+          { 200, 200, 0 }, { 200, 200, 9 }, { 200, 200, NAN } };
   g_autoptr (WbChart) chart = wb_chart_new ("Sizes", NULL);
 
   for (gsize i = 0; i < G_N_ELEMENTS (sizes); i++)

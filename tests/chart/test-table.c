@@ -12,7 +12,8 @@
 static void
 test_rows (void)
 {
-  static const double x[] = { 0, 3600, 7200 }, y[] = { 0, NAN, 71 }, low[] = { 0, NAN, 69 }, high[] = { 1, NAN, NAN };
+  static const double x[] = { 0, 3600, 7200 }, y[] = { 0, NAN, 71 }, low[] = { 0, NAN, 69 },
+                      high[] = { 1, NAN, NAN };
   static const guint8 marks[] = { 0, 0, WB_CHART_MARK_AT_LEAST };
   g_autoptr (WbChart) chart = wb_chart_new ("Table", NULL);
   WbChartPanel       *panel = wb_chart_add_panel (chart, 0, 0, NULL);
@@ -20,7 +21,8 @@ test_rows (void)
   wb_chart_axis_set_label (wb_chart_panel_get_x (panel), "Time");
   wb_chart_axis_set_scale (wb_chart_panel_get_x (panel), WB_CHART_SCALE_DURATION);
   wb_chart_axis_set_label (wb_chart_panel_get_y (panel), "Pool");
-  wb_chart_layer_set_marks (wb_chart_layer_add_points (panel, "tab\there", 0, 3, x, y, WB_CHART_Y, low, high), 3, marks);
+  wb_chart_layer_set_marks (
+      wb_chart_layer_add_points (panel, "tab\there", 0, 3, x, y, WB_CHART_Y, low, high), 3, marks);
   wb_chart_layer_add_rule (panel, "Wall", WB_CHART_RULE_WALL, WB_CHART_Y, 74.0);
 
   g_autoptr (WbChartTable) table = wb_chart_table_new (chart);
@@ -73,12 +75,15 @@ test_cells (void)
   wb_chart_axis_set_categories (wb_chart_panel_get_x (panel), columns);
   wb_chart_axis_set_label (wb_chart_panel_get_x (panel), "Size");
   wb_chart_axis_set_label (wb_chart_panel_get_y (panel), "Vessel");
-  wb_chart_layer_add_heat (panel, "Score", WB_CHART_HEAT_LOW_TO_HIGH, 2, 2, values, flags, WB_UNIT_NONE, 2, 0.0);
+  wb_chart_layer_add_heat (panel, "Score", WB_CHART_HEAT_LOW_TO_HIGH, 2, 2, values, flags,
+                           WB_UNIT_NONE, 2, 0.0);
 
   g_autoptr (WbChartTable) table = wb_chart_table_new (chart);
   g_autofree char         *text = wb_chart_table_dup_text (table);
-  g_autofree char         *expected = test_localize ("What\tSize\tVessel\tValue\tNote\nScore\t8\ttin\t0.50\tlimit crossed\nScore\t10\ttin\tmissing\t\n"
-                                                     "Score\t8\tjar\t1.00\tchosen\nScore\t10\tjar\t0.25\t\n");
+  g_autofree char *expected
+      = test_localize ("What\tSize\tVessel\tValue\tNote\nScore\t8\ttin\t0.50\tlimit "
+                       "crossed\nScore\t10\ttin\tmissing\t\n"
+                       "Score\t8\tjar\t1.00\tchosen\nScore\t10\tjar\t0.25\t\n");
   g_assert_cmpstr (text, ==, expected);
 }
 

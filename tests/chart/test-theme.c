@@ -42,7 +42,9 @@ multiply (const double matrix[3][3],
 static Triple
 lab_of (Triple linear)
 {
-  static const double to_xyz[3][3] = { { 0.4124564, 0.3575761, 0.1804375 }, { 0.2126729, 0.7151522, 0.0721750 }, { 0.0193339, 0.1191920, 0.9503041 } };
+  static const double to_xyz[3][3] = { { 0.4124564, 0.3575761, 0.1804375 },
+                                       { 0.2126729, 0.7151522, 0.0721750 },
+                                       { 0.0193339, 0.1191920, 0.9503041 } };
   static const double white[3] = { 0.95047, 1.0, 1.08883 };
   Triple xyz = multiply (to_xyz, linear);
   double f[3];
@@ -135,7 +137,9 @@ contrast (WbChartColour a,
 static void
 test_contrast (void)
 {
-  static const WbChartColourRole texts[] = { WB_CHART_COLOUR_INK, WB_CHART_COLOUR_INK_SOFT, WB_CHART_COLOUR_ASK, WB_CHART_COLOUR_LIMIT, WB_CHART_COLOUR_AIM };
+  static const WbChartColourRole texts[]
+      = { WB_CHART_COLOUR_INK, WB_CHART_COLOUR_INK_SOFT, WB_CHART_COLOUR_ASK, WB_CHART_COLOUR_LIMIT,
+          WB_CHART_COLOUR_AIM };
 
   for (int theme = 0; theme < WB_CHART_N_THEMES; theme++)
     {
@@ -143,7 +147,8 @@ test_contrast (void)
 
       for (gsize i = 0; i < G_N_ELEMENTS (texts); i++)
         g_assert_cmpfloat (contrast (wb_chart_theme_get_colour (theme, texts[i]), background), >=, 4.5);
-      g_assert_cmpfloat (contrast (wb_chart_theme_get_colour (theme, WB_CHART_COLOUR_AXIS), background), >=, 3.0);
+      g_assert_cmpfloat (
+          contrast (wb_chart_theme_get_colour (theme, WB_CHART_COLOUR_AXIS), background), >=, 3.0);
       for (int i = -1; i < WB_CHART_N_SERIES_COLOURS; i++)
         g_assert_cmpfloat (contrast (wb_chart_theme_get_series_colour (theme, i), background), >=, 3.0);
     }
@@ -170,11 +175,14 @@ test_heat (void)
 {
   for (int theme = 0; theme < WB_CHART_N_THEMES; theme++)
     {
-      double sign = theme == WB_CHART_THEME_DARK || theme == WB_CHART_THEME_HIGH_CONTRAST_DARK ? 1.0 : -1.0, last = NAN;
+      double sign
+          = theme == WB_CHART_THEME_DARK || theme == WB_CHART_THEME_HIGH_CONTRAST_DARK ? 1.0 : -1.0,
+          last = NAN;
 
       for (int i = 0; i <= 20; i++)
         {
-          double lightness = lab_of (linear_of (wb_chart_theme_get_heat_colour (theme, i / 20.0, FALSE))).v[0];
+          double lightness
+              = lab_of (linear_of (wb_chart_theme_get_heat_colour (theme, i / 20.0, FALSE))).v[0];
 
           if (i > 0)
             g_assert_cmpfloat ((lightness - last) * sign, >, 0.5);

@@ -24,26 +24,40 @@ typedef struct
  * (NIST SP 811, appendix B).
  */
 static const Case cases[] = {
-  { "whole numbers", WB_CHART_SCALE_LINEAR, WB_UNIT_MM, 0.0, 80.0, 9, TRUE, "0 10 20 30 40 50 60 70 80" },
+  { "whole numbers", WB_CHART_SCALE_LINEAR, WB_UNIT_MM, 0.0, 80.0, 9, TRUE,
+    "0 10 20 30 40 50 60 70 80" },
   { "fewer", WB_CHART_SCALE_LINEAR, WB_UNIT_MM, 0.0, 80.0, 6, TRUE, "0 20 40 60 80" },
   { "both signs", WB_CHART_SCALE_LINEAR, WB_UNIT_NONE, -1.0, 1.0, 5, TRUE, "-1.0 -0.5 0 0.5 1.0" },
-  { "a tenth", WB_CHART_SCALE_LINEAR, WB_UNIT_NONE, 0.0, 1.0, 11, FALSE, "0 0.1 0.2 0.3 0.4 0.5 0.6 0.7 0.8 0.9 1.0" },
-  { "small", WB_CHART_SCALE_LINEAR, WB_UNIT_NONE, 0.0, 0.004, 5, FALSE, "0 0.001 0.002 0.003 0.004" },
-  { "very small", WB_CHART_SCALE_LINEAR, WB_UNIT_NONE, 0.0, 4e-8, 5, FALSE, "0 1×10⁻⁸ 2×10⁻⁸ 3×10⁻⁸ 4×10⁻⁸" },
+  { "a tenth", WB_CHART_SCALE_LINEAR, WB_UNIT_NONE, 0.0, 1.0, 11, FALSE,
+    "0 0.1 0.2 0.3 0.4 0.5 0.6 0.7 0.8 0.9 1.0" },
+  { "small", WB_CHART_SCALE_LINEAR, WB_UNIT_NONE, 0.0, 0.004, 5, FALSE,
+    "0 0.001 0.002 0.003 0.004" },
+  { "very small", WB_CHART_SCALE_LINEAR, WB_UNIT_NONE, 0.0, 4e-8, 5, FALSE,
+    "0 1×10⁻⁸ 2×10⁻⁸ 3×10⁻⁸ 4×10⁻⁸" },
   { "very large", WB_CHART_SCALE_LINEAR, WB_UNIT_NONE, 0.0, 3e7, 4, FALSE, "0 1×10⁷ 2×10⁷ 3×10⁷" },
-  { "an end beyond the last tick", WB_CHART_SCALE_LINEAR, WB_UNIT_NONE, 0.0, 7.1, 8, FALSE, "0 1 2 3 4 5 6 7" },
-  { "inches of stored millimetres", WB_CHART_SCALE_LINEAR, WB_UNIT_INCH, 0.0, 76.2, 7, TRUE, "0 0.5 1.0 1.5 2.0 2.5 3.0" },
-  { "Fahrenheit of stored Celsius", WB_CHART_SCALE_LINEAR, WB_UNIT_FAHRENHEIT, 20.0, 80.0, 8, FALSE, "80 100 120 140 160" },
+  { "an end beyond the last tick", WB_CHART_SCALE_LINEAR, WB_UNIT_NONE, 0.0, 7.1, 8, FALSE,
+    "0 1 2 3 4 5 6 7" },
+  { "inches of stored millimetres", WB_CHART_SCALE_LINEAR, WB_UNIT_INCH, 0.0, 76.2, 7, TRUE,
+    "0 0.5 1.0 1.5 2.0 2.5 3.0" },
+  { "Fahrenheit of stored Celsius", WB_CHART_SCALE_LINEAR, WB_UNIT_FAHRENHEIT, 20.0, 80.0, 8, FALSE,
+    "80 100 120 140 160" },
   { "four hours", WB_CHART_SCALE_DURATION, WB_UNIT_HOUR, 0.0, 14400.0, 6, FALSE, "0 1 2 3 4" },
-  { "half hours", WB_CHART_SCALE_DURATION, WB_UNIT_HOUR, 0.0, 7200.0, 6, FALSE, "0 0.5 1.0 1.5 2.0" },
-  { "two days in hours", WB_CHART_SCALE_DURATION, WB_UNIT_HOUR, 0.0, 172800.0, 6, FALSE, "0 12 24 36 48" },
-  { "a month in hours", WB_CHART_SCALE_DURATION, WB_UNIT_HOUR, 0.0, 2592000.0, 4, FALSE, "0 240 480 720" },
-  { "minutes by quarters", WB_CHART_SCALE_DURATION, WB_UNIT_MINUTE, 0.0, 5400.0, 7, FALSE, "0 15 30 45 60 75 90" },
-  { "minutes by hours", WB_CHART_SCALE_DURATION, WB_UNIT_MINUTE, 0.0, 14400.0, 5, FALSE, "0 60 120 180 240" },
+  { "half hours", WB_CHART_SCALE_DURATION, WB_UNIT_HOUR, 0.0, 7200.0, 6, FALSE,
+    "0 0.5 1.0 1.5 2.0" },
+  { "two days in hours", WB_CHART_SCALE_DURATION, WB_UNIT_HOUR, 0.0, 172800.0, 6, FALSE,
+    "0 12 24 36 48" },
+  { "a month in hours", WB_CHART_SCALE_DURATION, WB_UNIT_HOUR, 0.0, 2592000.0, 4, FALSE,
+    "0 240 480 720" },
+  { "minutes by quarters", WB_CHART_SCALE_DURATION, WB_UNIT_MINUTE, 0.0, 5400.0, 7, FALSE,
+    "0 15 30 45 60 75 90" },
+  { "minutes by hours", WB_CHART_SCALE_DURATION, WB_UNIT_MINUTE, 0.0, 14400.0, 5, FALSE,
+    "0 60 120 180 240" },
   { "decades", WB_CHART_SCALE_LOG, WB_UNIT_NONE, 0.1, 1000.0, 5, FALSE, "0.1 1 10 100 1000" },
   { "a decade by 1-2-5", WB_CHART_SCALE_LOG, WB_UNIT_NONE, 1.0, 10.0, 5, FALSE, "1 2 5 10" },
-  { "decades rounded out", WB_CHART_SCALE_LOG, WB_UNIT_NONE, 0.3, 60.0, 9, TRUE, "0.2 0.5 1 2 5 10 20 50 100" },
-  { "many decades", WB_CHART_SCALE_LOG, WB_UNIT_NONE, 1e-6, 1e6, 5, FALSE, "1×10⁻⁶ 0.001 1 1000 1×10⁶" },
+  { "decades rounded out", WB_CHART_SCALE_LOG, WB_UNIT_NONE, 0.3, 60.0, 9, TRUE,
+    "0.2 0.5 1 2 5 10 20 50 100" },
+  { "many decades", WB_CHART_SCALE_LOG, WB_UNIT_NONE, 1e-6, 1e6, 5, FALSE,
+    "1×10⁻⁶ 0.001 1 1000 1×10⁶" },
   { "less than a decade", WB_CHART_SCALE_LOG, WB_UNIT_NONE, 20.0, 50.0, 5, FALSE, "20 30 40 50" },
 };
 
@@ -67,7 +81,8 @@ test_table (void)
     {
       WbChartAxis            *axis;
       g_autoptr (WbChart)     chart = create (&cases[i], &axis);
-      g_autoptr (WbChartTicks) ticks = wb_chart_ticks_new (axis, cases[i].low, cases[i].high, cases[i].round, cases[i].round, cases[i].max);
+      g_autoptr (WbChartTicks) ticks = wb_chart_ticks_new (
+          axis, cases[i].low, cases[i].high, cases[i].round, cases[i].round, cases[i].max);
       g_autoptr (GString)     line = g_string_new (cases[i].name);
       g_autofree char        *texts = test_localize (cases[i].texts);
       g_autofree char        *expected = g_strconcat (cases[i].name, ": ", texts, NULL);
@@ -90,7 +105,8 @@ test_random (void)
   for (int trial = 0; trial < 4000; trial++)
     {
       double   size = pow (10.0, g_rand_double_range (rand, -4.0, 5.0));
-      double   low = g_rand_double_range (rand, -size, size), high = low + g_rand_double_range (rand, 0.01, 2.0) * size;
+      double low = g_rand_double_range (rand, -size, size),
+             high = low + g_rand_double_range (rand, 0.01, 2.0) * size;
       guint    max = (guint) g_rand_int_range (rand, 3, 12);
       gboolean round = g_rand_boolean (rand);
       g_autoptr (WbChartTicks) ticks = wb_chart_ticks_new (axis, low, high, round, round, max);
@@ -170,7 +186,8 @@ test_formats (void)
       wb_chart_axis_set_unit (axis, values[i].unit);
       wb_chart_axis_set_chance (axis, values[i].chance);
 
-      g_autofree char *text = wb_chart_axis_format_value (axis, values[i].value), *expected = test_localize (values[i].text);
+      g_autofree char *text = wb_chart_axis_format_value (axis, values[i].value),
+                      *expected = test_localize (values[i].text);
       g_assert_cmpstr (text, ==, expected);
     }
 }
