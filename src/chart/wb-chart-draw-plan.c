@@ -54,12 +54,12 @@ wb_chart_draw_wall (const WbChartPen   *pen,
 }
 
 static void
-set_ring (cairo_t     *cr,
-          WbChartTheme theme,
-          int          series,
-          guint        index,
-          guint        n,
-          WbChartMark  mark)
+set_ring (cairo_t      *cr,
+          WbChartTheme  theme,
+          int           series,
+          guint         index,
+          guint         n,
+          WbChartMark   mark)
 {
   static const double dashed[] = { 4.0, 2.5 };
   double              late = n < 2 ? 1.0 : (double) index / (n - 1);
