@@ -290,6 +290,22 @@ cells_fit (WbChartLayout      *layout,
 }
 
 static void
+label_missing (WbChartLayout     *layout,
+               guint              panel,
+               guint              index,
+               const WbChartRect *rect,
+               const char        *note)
+{
+  WbChartText *text = note == NULL || *note == '\0' ? NULL : put_value (layout, panel, index, rect, note);
+
+  if (text == NULL)
+    return;
+  text->on_fill = FALSE;
+  text->halo = TRUE;
+  text->role = WB_CHART_COLOUR_INK_SOFT;
+}
+
+static void
 label_cells (WbChartLayout *layout,
              guint          panel,
              guint          index)
@@ -303,9 +319,12 @@ label_cells (WbChartLayout *layout,
     {
       WbChartRect rect;
 
-      if (isnan (layer->values[i]))
-        continue;
       wb_chart_value_get_rect (frame, layer, i, &rect);
+      if (isnan (layer->values[i]))
+        {
+          label_missing (layout, panel, index, &rect, wb_chart_layer_get_note (layer, i));
+          continue;
+        }
 
       g_autofree char *value = wb_chart_words_format_cell (layer, layer->values[i], FALSE);
       WbChartText     *text = put_value (layout, panel, index, &rect, value);

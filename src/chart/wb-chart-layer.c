@@ -242,6 +242,7 @@ wb_chart_layer_add_heat (WbChartPanel    *panel,
   layer->unit = unit;
   layer->decimals = decimals;
   layer->middle = middle;
+  layer->scale_low = layer->scale_high = NAN;
 
   return layer;
 }
@@ -324,6 +325,17 @@ wb_chart_layer_add_text (WbChartPanel *panel,
   layer->centre_y = y;
 
   return layer;
+}
+
+void
+wb_chart_layer_set_scale (WbChartLayer *layer,
+                          double        low,
+                          double        high)
+{
+  g_return_if_fail (layer != NULL && layer->kind == WB_CHART_LAYER_HEAT);
+
+  layer->scale_low = low;
+  layer->scale_high = high;
 }
 
 void

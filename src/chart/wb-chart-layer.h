@@ -142,7 +142,7 @@ WbChartLayer *wb_chart_layer_add_bars   (WbChartPanel      *panel,
                                          const int         *series);
 /* Cells on two category axes: values[row * n_columns + column], NaN is marked as missing. The number is printed in each cell in
  * `unit` (a WbUnit) with `decimals` places (below 0: the unit's own). `name` says what the values are: it heads the colour scale.
- * `flags`: NULL, or one WbChartCell set a cell. `middle` counts only for WB_CHART_HEAT_AROUND. */
+ * A missing cell says its note. `flags`: NULL, or one WbChartCell set a cell. `middle` counts only for WB_CHART_HEAT_AROUND. */
 WbChartLayer *wb_chart_layer_add_heat   (WbChartPanel    *panel,
                                          const char      *name,
                                          WbChartHeatKind  kind,
@@ -186,9 +186,12 @@ WbChartLayer *wb_chart_layer_add_text   (WbChartPanel *panel,
                                          double        y,
                                          const char   *text);
 
+/* The colours of a heat map reach at least over low to high, so that a small difference looks small; NaN leaves an end to the data. */
+void             wb_chart_layer_set_scale (WbChartLayer *layer, double low, double high);
 /* One WbChartMark for each value of a line, points or rings layer; NULL takes them off. */
 void             wb_chart_layer_set_marks (WbChartLayer *layer, gsize n, const guint8 *marks);
-/* One short text for each value (sample code, instant): for the table and hover, not drawn. NULL entries are "". */
+/* One short text for each value (sample code, instant): for the table and hover; drawn only in a missing cell of a heat map, to
+ * say why. NULL entries are "". */
 void             wb_chart_layer_set_notes (WbChartLayer *layer, gsize n, const char *const *notes);
 
 WbChartLayerKind wb_chart_layer_get_kind   (const WbChartLayer *layer);

@@ -40,6 +40,7 @@ struct _WbChartLayer
   int             *row_series;
   int              unit, decimals;
   double           middle;
+  double           scale_low, scale_high;   /* heat: the colours reach at least from here to there; NaN: none */
   double           centre_x, centre_y, width, depth;
 };
 

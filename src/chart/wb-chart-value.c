@@ -23,6 +23,11 @@ wb_chart_value_get_limits (const WbChartLayer *layer,
       *low = fmin (*low, layer->values[i]);
       *high = fmax (*high, layer->values[i]);
     }
+  if (isnan (*low))
+    return;
+
+  *low = fmin (*low, layer->scale_low);
+  *high = fmax (*high, layer->scale_high);
 }
 
 double

@@ -135,6 +135,28 @@ test_cells (void)
 }
 
 static void
+test_missing_cell (void)
+{
+  const double        values[] = { 0.60, NAN, 0.64, NAN };
+  static const char *const notes[] = { "2 samples", "never", "3 samples", NULL };
+  static const char *const names[] = { "A", "B", NULL };
+  g_autoptr (WbChart) chart = wb_chart_new ("Cells", NULL);
+  WbChartPanel       *panel = wb_chart_add_panel (chart, 0, 0, NULL);
+  WbChartLayer       *layer = wb_chart_layer_add_heat (panel, "Score", WB_CHART_HEAT_LOW_TO_HIGH, 2, 2, values, NULL, WB_UNIT_NONE, 2, 0.0);
+
+  wb_chart_axis_set_categories (wb_chart_panel_get_x (panel), names);
+  wb_chart_axis_set_categories (wb_chart_panel_get_y (panel), names);
+  wb_chart_layer_set_notes (layer, 4, notes);
+  wb_chart_layer_set_scale (layer, 0.0, 1.0);
+  g_autoptr (WbChartLayout) layout = wb_chart_layout_new (chart, 320, 200, 1.0, NULL);
+
+  /* Why there is no number; the notes of the others are for the table. */
+  g_assert_nonnull (find (layout, WB_CHART_ITEM_VALUE, "never"));
+  g_assert_null (find (layout, WB_CHART_ITEM_VALUE, "2 samples"));
+  g_assert_nonnull (find (layout, WB_CHART_ITEM_KEY, "Score: 0.00 to 1.00"));
+}
+
+static void
 test_no_data (void)
 {
   g_autoptr (WbChart) chart = wb_chart_new ("Empty", NULL);
@@ -177,6 +199,7 @@ test_shared_heading (void)
 void
 test_label_add (void)
 {
+  g_test_add_func ("/chart/label/a-missing-cell-says-why", test_missing_cell);
   g_test_add_func ("/chart/label/names-at-line-ends-are-moved-apart", test_ends);
   g_test_add_func ("/chart/label/names-that-do-not-fit-go-into-the-key", test_key);
   g_test_add_func ("/chart/label/the-key-counts-what-it-leaves-out", test_key_rest);
