@@ -14,6 +14,8 @@
 
 #define MOST_LINES 8
 #define MOST_WICKS 40
+#define MOST_SENTENCES 2
+#define MOST_TITLE 200
 /* Neighbours stand this far apart along the category of their wick, so that intervals do not lie on each other. */
 #define APART 0.09
 
@@ -23,13 +25,40 @@ typedef struct
   WbFigure             figure;
   GArray              *families; /* guint: a line each */
   GArray              *places;   /* guint: a wick each, across */
+  double               never;    /* where combinations that never get there stand, on the axis; NaN: there is none */
 } Effects;
+
+static gboolean
+is_never (const WbPlotContext *context,
+          guint                cell)
+{
+  return wb_plot_outcome_of (context, cell).state == WB_PLOT_POOL_SHORT;
+}
+
+/* Above everything that is known, and not before the burn's end. */
+static double
+find_never (const Effects *effects)
+{
+  const WbPlotContext *context = effects->context;
+  double               highest = wb_plot_outcome_get_burn_h (context);
+  gboolean             any = FALSE;
+
+  for (guint cell = 0; effects->figure == WB_FIGURE_FULL_POOL && cell < context->n_cells; cell++)
+    if (wb_plot_context_shows (context, cell))
+      {
+        WbCraftInterval value = wb_plot_figure_of (context, cell, WB_FIGURE_FULL_POOL);
+
+        any |= is_never (context, cell);
+        highest = fmax (highest, fmax (value.value, isnan (value.value) ? NAN : value.high));
+      }
+  return any ? wb_plot_to_axis (WB_FIGURE_FULL_POOL, highest * 1.06) : NAN;
+}
 
 static Effects
 effects_new (const WbPlotContext *context,
              WbFigure             figure)
 {
-  Effects effects = { context, figure, wb_plot_context_pick_families (context, MOST_LINES), g_array_new (FALSE, FALSE, sizeof (guint)) };
+  Effects effects = { context, figure, wb_plot_context_pick_families (context, MOST_LINES), g_array_new (FALSE, FALSE, sizeof (guint)), NAN };
 
   wb_plot_cells_sort (effects.families);
   for (guint cell = 0; cell < context->n_cells; cell++)
@@ -45,6 +74,7 @@ effects_new (const WbPlotContext *context,
     }
   if (effects.places->len > MOST_WICKS)
     g_array_set_size (effects.places, MOST_WICKS);
+  effects.never = find_never (&effects);
   return effects;
 }
 
@@ -84,13 +114,6 @@ starts_series (const Effects *effects,
   return g_strcmp0 (wb_dataset_get_wick (data, cells[0])->series, wb_dataset_get_wick (data, cells[1])->series) != 0;
 }
 
-static gboolean
-is_never (const WbPlotContext *context,
-          guint                cell)
-{
-  return wb_plot_outcome_of (context, cell).state == WB_PLOT_POOL_SHORT;
-}
-
 /* A line breaks where another series of wicks begins: their steps are no scale. */
 static void
 add_line (const Effects *effects,
@@ -116,10 +139,11 @@ add_line (const Effects *effects,
       guint           samples = 0, burns = 0;
 
       x[i] = i + shift;
-      /* "Never" is at least as long as the burn, or as its lower bound. */
       gboolean never = effects->figure == WB_FIGURE_FULL_POOL && cell != G_MAXUINT && is_never (context, cell);
       marks[i] = never ? WB_CHART_MARK_AT_LEAST : WB_CHART_MARK_PLAIN;
-      y[i] = wb_plot_to_axis (effects->figure, !never ? value.value : fmax (value.low, wb_plot_outcome_get_burn_h (context)));
+      y[i] = wb_plot_to_axis (effects->figure, value.value);
+      if (never)
+        y[i] = effects->never;
       low[i] = isnan (value.value) ? NAN : wb_plot_to_axis (effects->figure, value.low);
       high[i] = isnan (value.value) ? NAN : wb_plot_to_axis (effects->figure, value.high);
       if (starts_series (effects, i))
@@ -136,9 +160,6 @@ add_line (const Effects *effects,
   wb_chart_layer_add_line (panel, name, (int) index, WB_CHART_LINE_JOINED, line_x->len, (const double *) line_x->data, (const double *) line_y->data);
 
   WbChartLayer *layer = wb_chart_layer_add_points (panel, name, (int) index, n_places, x, y, WB_CHART_Y, low, high);
-  for (guint i = 0; i < n_places; i++)
-    if (marks[i] == WB_CHART_MARK_AT_LEAST && !isnan (y[i]))
-      wb_chart_layer_add_text (panel, x[i], y[i], _("never"));
   wb_chart_layer_set_marks (layer, n_places, marks);
   wb_chart_layer_set_notes (layer, n_places, (const char *const *) notes->pdata);
 }
@@ -203,6 +224,24 @@ dup_span (const Effects *effects)
   return NULL;
 }
 
+/* The finding's first sentences, as many as a title can hold; the description has them all. */
+static char *
+dup_first_sentences (const char *finding)
+{
+  g_auto (GStrv)      sentences = g_strsplit (finding, ". ", -1);
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  for (guint i = 0; sentences[i] != NULL && i < MOST_SENTENCES; i++)
+    g_string_append_printf (text, "%s%s", i > 0 ? ". " : "", sentences[i]);
+
+  g_autofree char *clipped = wb_plot_dup_clipped (text->str, MOST_TITLE);
+
+  /* A title has no full stop. */
+  if (g_str_has_suffix (clipped, "."))
+    clipped[strlen (clipped) - 1] = '\0';
+  return g_steal_pointer (&clipped);
+}
+
 static char *
 dup_title (const Effects        *effects,
            const WbCraftEffects *found)
@@ -214,12 +253,10 @@ dup_title (const Effects        *effects,
 
   if (found->refusal == NULL && found->finding != NULL && *found->finding != '\0')
     {
-      g_autofree char *finding = wb_plot_dup_clipped (found->finding, 160);
+      g_autofree char *finding = dup_first_sentences (found->finding);
 
-      /* A title has no full stop. */
-      if (g_str_has_suffix (finding, "."))
-        finding[strlen (finding) - 1] = '\0';
-      return g_steal_pointer (&finding);
+      /* Translators: a figure; what its comparison found */
+      return g_strdup_printf (_("%s: %s"), _(wb_figure_get_label (effects->figure)), finding);
     }
   if (span != NULL)
     return g_steal_pointer (&span);
@@ -237,6 +274,8 @@ dup_description (const Effects        *effects,
   g_string_append_printf (text, "%s. %s", title, _("Estimates by wick, smallest first, with 90 % intervals; a line for each vessel and scent."));
   if (found->refusal != NULL)
     g_string_append_printf (text, " %s", found->refusal);
+  else if (found->finding != NULL)
+    g_string_append_printf (text, " %s", found->finding);
   for (guint cell = 0; cell < context->n_cells; cell++)
     {
       WbCraftInterval value = wb_plot_figure_of (context, cell, effects->figure);
@@ -297,6 +336,8 @@ wb_plot_effects_new (const WbCraftAnswer *answer,
       set_axes (&effects, panel);
       for (guint i = 0; i < effects.families->len; i++)
         add_line (&effects, panel, i);
+      if (!isnan (effects.never))
+        wb_chart_layer_add_rule (panel, _("never"), WB_CHART_RULE_REFERENCE, WB_CHART_Y, effects.never);
     }
   wb_chart_panel_set_empty_text (panel, _("Not known yet"));
 

@@ -191,6 +191,8 @@ add_map (const WbPlotContext *context,
                                                  wb_plot_figure_get_shown_unit (context, map->figure),
                                                  wb_plot_figure_get_decimals (context, map->figure), 0.0);
   wb_chart_layer_set_notes (layer, n, (const char *const *) notes->pdata);
+  if (map->figure == WB_FIGURE_SCORE)
+    wb_chart_layer_set_scale (layer, 0.0, 1.0);
 }
 
 /* Whether more of it is better, is worse, or neither. */

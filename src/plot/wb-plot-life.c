@@ -14,7 +14,7 @@
 /* Below this share of burns with a known fill the life is told in burns. */
 #define KNOWN_SHARE 0.8
 /* A burn that went out sooner, or before a flame was read, never came to a pool and heat of its own: it is no point of a life. */
-#define LEAST_MIN 30.0
+#define LEAST_MIN 60.0
 
 typedef struct
 {
@@ -36,6 +36,7 @@ typedef struct
   GArray              *cells;   /* leading first */
   gboolean             by_fill; /* else by burn number */
   guint                n_burns; /* longest life */
+  double               burnt;   /* largest share of a fill that is gone, by fill */
 } Life;
 
 static gboolean
@@ -63,7 +64,7 @@ get_x (const Life        *life,
 static Life
 life_new (const WbPlotContext *context)
 {
-  Life                  life = { context, NULL, FALSE, 1 };
+  Life                  life = { context, NULL, FALSE, 1, 0.0 };
   guint                 known = 0, all = 0;
   const WbCraftFigures *figures = context->answer->figures;
 
@@ -81,6 +82,7 @@ life_new (const WbPlotContext *context)
       {
         all++;
         known += !isnan (figures->burns[i].fill_left);
+        life.burnt = fmax (life.burnt, 1.0 - figures->burns[i].fill_left);
         life.n_burns = MAX (life.n_burns, (guint) MIN (wb_dataset_get_burn (context->data, i)->number, 100000));
       }
   life.by_fill = known > 0 && known >= KNOWN_SHARE * all;
@@ -271,10 +273,14 @@ add_stages (const Life   *life,
       wb_chart_axis_set_range (x, 0.0, life->n_burns + 0.5);
       return;
     }
+  /* A young experiment is not pressed into a corner: as many thirds as were reached. */
+  double reached = life->burnt <= 1.0 / 3.0 ? 1.0 / 3.0 : life->burnt <= 2.0 / 3.0 ? 2.0 / 3.0 : 1.0;
+
   wb_chart_axis_set_chance (x, TRUE);
   wb_chart_axis_set_label (x, _("Share of the fill burnt"));
-  wb_chart_axis_set_range (x, 0.0, 1.0);
-  wb_chart_layer_add_region (panel, labels ? _("middle third") : NULL, WB_CHART_RULE_REFERENCE, WB_CHART_X, 1.0 / 3.0, 2.0 / 3.0);
+  wb_chart_axis_set_range (x, 0.0, reached);
+  if (reached > 0.4)
+    wb_chart_layer_add_region (panel, labels ? _("middle third") : NULL, WB_CHART_RULE_REFERENCE, WB_CHART_X, 1.0 / 3.0, 2.0 / 3.0);
 }
 
 static void

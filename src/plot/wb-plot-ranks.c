@@ -135,6 +135,23 @@ dup_description (const WbPlotContext *context,
   return g_string_free (g_steal_pointer (&text), FALSE);
 }
 
+/* The largest chance that no combination of a group would do; a sentence, or "". */
+static char *
+dup_none (const GArray *rows)
+{
+  double none = 0.0;
+
+  for (guint i = 0; i < rows->len; i++)
+    none = fmax (none, g_array_index (rows, WbPlotRow, i).group->p_none);
+  if (none < 0.005)
+    return g_strdup ("");
+
+  g_autofree char *chance = wb_plot_dup_chance (none);
+
+  /* Translators: a chance */
+  return g_strdup_printf (_("In up to %s of the draws none would do: none is best there, and ties share their ranks."), chance);
+}
+
 WbChart *
 wb_plot_ranks_new (const WbCraftAnswer *answer,
                    const WbPlotOptions *options,
@@ -156,10 +173,11 @@ wb_plot_ranks_new (const WbCraftAnswer *answer,
     add_bars (&context, panel, rows);
   wb_chart_panel_set_empty_text (panel, _("No combination to rank yet"));
 
-  g_autofree char *seed = g_strdup_printf (_("%u draws, seed %" G_GUINT64_FORMAT "; chances compare recipes, not single candles."),
+  g_autofree char *seed = g_strdup_printf (_("%u draws, seed %" G_GUINT64_FORMAT ". Chances compare recipes, not single candles."),
                                            answer->ranking->draws, answer->ranking->seed);
   g_autofree char *some = left_out == 0 ? g_strdup ("") : g_strdup_printf (_("%u more are not shown."), left_out);
-  wb_plot_set_footnote (&context, chart, seed, some, NULL);
+  g_autofree char *none = dup_none (rows);
+  wb_plot_set_footnote (&context, chart, seed, none, some, NULL);
   wb_chart_set_font_family (chart, context.options.font_family);
   return chart;
 }
