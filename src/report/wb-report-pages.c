@@ -7,7 +7,7 @@
 #include <gio/gio.h>
 #include <glib/gi18n-lib.h>
 
-#include "wb-clock.h"
+#include "wb-report-options.h"
 
 #define SMALL_PT 8.0
 
@@ -229,30 +229,12 @@ write_bytes (void                *closure,
   return CAIRO_STATUS_SUCCESS;
 }
 
-/* The date that reproducible builds agree on (SOURCE_DATE_EPOCH, seconds), else now. */
-static char *
-dup_created (const char *created)
-{
-  const char *epoch = g_getenv ("SOURCE_DATE_EPOCH");
-  gint64 seconds;
-
-  if (created != NULL)
-    return g_strdup (created);
-  if (epoch != NULL && g_ascii_string_to_signed (epoch, 10, 0, G_GINT64_CONSTANT (7258118400), &seconds, NULL))
-    {
-      WbInstant instant = { seconds * G_USEC_PER_SEC, 0, TRUE };
-
-      return wb_instant_format (instant);
-    }
-  return wb_instant_format (wb_clock_now (wb_clock_get ()));
-}
-
 static void
 set_information (WbReportDocument *self,
                  cairo_surface_t  *surface,
                  const char       *created)
 {
-  g_autofree char *date = dup_created (created);
+  g_autofree char *date = created != NULL ? g_strdup (created) : wb_instant_format (wb_report_now ());
 
   cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_TITLE, self->title);
   if (self->subject != NULL)
