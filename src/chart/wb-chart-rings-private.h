@@ -5,7 +5,7 @@
 
 G_BEGIN_DECLS
 
-/* Names of rings and wall beside a plan (in a chart of one panel; else they stand in the key), and its scale bar. */
+/* Names of rings and wall beside a plan (in a chart of one panel; else on their lines), and its scale bar. */
 void wb_chart_rings_label (WbChartLayout *layout, guint panel);
 
 G_END_DECLS
