@@ -1,0 +1,72 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "wb-calc-random.h"
+
+/*
+ * Input for the benchmarks, invented, the same at every run.
+ *
+ *   bench-make points N     "x y" a line: a growing pool with a reader's error
+ *   bench-make log N        a burn log of N rows, in the exchange format
+ */
+
+static void
+make_points (unsigned long n)
+{
+  WbCalcRandom random;
+
+  wb_calc_random_init (&random, 1, 0);
+  for (unsigned long i = 0; i < n; i++)
+    {
+      double t = 4.0 * (double) i / (double) n;
+
+      printf ("%.5f %.3f\n", t, 80 * -expm1 (-t / 1.2) + wb_calc_random_normal (&random));
+    }
+}
+
+/* 24 samples an experiment, burns of 25 readings. */
+static void
+make_log (unsigned long n)
+{
+  WbCalcRandom random;
+
+  wb_calc_random_init (&random, 2, 0);
+  puts ("experiment,vessel,inner_diameter_mm,wax,wick_series,wick_size,wick_step,fragrance,load_pct,sample,burn,lit_at,"
+        "elapsed_min,room_c,pool_a_mm,pool_b_mm,depth_mm,flame_mm,vessel_c,soot,mass_g,note");
+  for (unsigned long i = 0; i < n; i++)
+    {
+      unsigned long reading = i % 25, burn = i / 25;
+      unsigned long sample = burn % 24, evening = burn / 24 % 40, experiment = burn / 24 / 40;
+      double t = (double) reading * 10;
+      double pool = 80 * -expm1 (-t / 72);
+
+      printf ("Experiment %lu,Vessel,84,Wax,Series,N-%lu,%lu,Scent,6,S%lu,%lu,2026-%02lu-%02luT18:%02lu:00+00:00,%.0f,%.1f,%.1f,%.1f,%.1f,%.0f,%.1f,%lu,%.1f,%s\n",
+              experiment + 1, sample / 4 + 1, sample / 4 + 1, sample + 1, evening + 1, 1 + evening / 28, 1 + evening % 28, sample * 2, t,
+              21 + wb_calc_random_uniform (&random), fmax (pool + wb_calc_random_normal (&random), 0),
+              fmax (pool + wb_calc_random_normal (&random), 0), t / 30, fmin (t, 20), 22 + t / 12, reading / 20, 600 - t / 20,
+              reading == 24 ? "calm" : "");
+    }
+}
+
+int
+main (int    argc,
+      char **argv)
+{
+  unsigned long n;
+
+  if (argc != 3)
+    return 2;
+  n = strtoul (argv[2], NULL, 10);
+  if (strcmp (argv[1], "points") == 0)
+    make_points (n);
+  else if (strcmp (argv[1], "log") == 0)
+    make_log (n);
+  else
+    return 2;
+  return 0;
+}
