@@ -18,6 +18,8 @@ G_BEGIN_DECLS
  * things first (every second tick label, notes, numbers in cells, labels on
  * rings), then labels move with a leader line or into the key, then texts end in an ellipsis;
  * title and plot stay. An ellipsised or dropped text is still in the table.
+ *
+ * A layout belongs to the thread that made it (Pango's fonts are that thread's); a chart may be shared.
  */
 
 typedef struct _WbChartLayout WbChartLayout;
