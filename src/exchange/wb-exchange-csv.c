@@ -17,7 +17,7 @@
  * with the quoting of RFC 4180 and handed over whole. One thread at a time.
  */
 
-#define PIECE (256 * 1024)
+#define PIECE (64 * 1024)
 #define RECORD_MAXIMUM WB_EXCHANGE_CSV_RECORD_MAXIMUM
 
 struct _WbExchangeCsv

@@ -132,7 +132,7 @@ test_pieces (void)
 
   for (guint b = 0; b < G_N_ELEMENTS (breaks); b++)
     {
-      enum { N = 60000 };
+      enum { N = 20000 };
       g_autoptr (GString) bytes = g_string_new ("\357\273\277");
       g_autoptr (GInputStream) stream = NULL;
       g_autoptr (GError) error = NULL;
@@ -205,7 +205,7 @@ test_random_bytes (void)
   static const char alphabet[] = "\"\"\",;\t \r\n\na1'=\303\251\377";
   g_autoptr (GRand) rand = g_rand_new_with_seed (20260302);
 
-  for (guint turn = 0; turn < 3000; turn++)
+  for (guint turn = 0; turn < 1500; turn++)
     {
       gsize length = g_rand_int_range (rand, 0, 400);
       g_autofree char *bytes = g_malloc (length + 1);

@@ -589,7 +589,7 @@ test_random_damage (void)
   gsize length;
 
   g_assert_true (g_file_load_contents (sample, NULL, &bytes, &length, NULL, NULL));
-  for (guint turn = 0; turn < 200; turn++)
+  for (guint turn = 0; turn < 80; turn++)
     {
       g_autofree char *damaged = g_memdup2 (bytes, length);
 

@@ -39,7 +39,7 @@ int
 main (int    argc,
       char **argv)
 {
-  g_test_init (&argc, &argv, G_TEST_OPTION_ISOLATE_DIRS, NULL);
+  g_test_init (&argc, &argv, NULL);
   test_exchange_add_csv ();
   test_exchange_add_log_reader ();
   test_exchange_add_log_writer ();

@@ -9,7 +9,7 @@ int
 main (int    argc,
       char **argv)
 {
-  g_test_init (&argc, &argv, G_TEST_OPTION_ISOLATE_DIRS, NULL);
+  g_test_init (&argc, &argv, NULL);
   test_model_add_record ();
   test_model_add_readings ();
   test_model_add_house ();
