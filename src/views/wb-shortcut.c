@@ -13,6 +13,7 @@ typedef struct
   const char *title;
 } WbShortcut;
 
+/* GTK's own shortcuts window takes its lines from a builder only, and in 4.8 warns as soon as they fill two pages. */
 static const WbShortcut shortcuts[] = {
   { N_("Notebook"), "app.new", "<Control>n", N_("New notebook") },
   { N_("Notebook"), "app.open", "<Control>o", N_("Open a notebook") },
@@ -53,41 +54,55 @@ wb_shortcuts_install (GtkApplication *application)
     }
 }
 
+static GtkWidget *
+heading_new (const char *text)
+{
+  GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", text, "xalign", 0.0, NULL);
+
+  gtk_widget_add_css_class (label, "section");
+  return label;
+}
+
+static GtkWidget *
+list_new (void)
+{
+  GtkWidget *grid = g_object_new (GTK_TYPE_GRID, "row-spacing", 6, "column-spacing", 18, NULL);
+  const char *group = NULL;
+  int row = 0;
+
+  gtk_widget_add_css_class (grid, "sheet");
+  for (guint i = 0; i < G_N_ELEMENTS (shortcuts); i++)
+    {
+      if (g_strcmp0 (group, shortcuts[i].group) != 0)
+        gtk_grid_attach (GTK_GRID (grid), heading_new (_(shortcuts[i].group)), 0, row++, 2, 1);
+      group = shortcuts[i].group;
+      gtk_grid_attach (GTK_GRID (grid), gtk_shortcut_label_new (shortcuts[i].accel), 0, row, 1, 1);
+      gtk_grid_attach (GTK_GRID (grid), g_object_new (GTK_TYPE_LABEL, "label", _(shortcuts[i].title), "xalign", 0.0, "wrap", TRUE, NULL),
+                       1, row++, 1, 1);
+    }
+  return grid;
+}
+
 GtkWidget *
 wb_shortcuts_window_new (GtkWindow *parent)
 {
-  g_autoptr (GString) xml = g_string_new ("<interface><object class='GtkShortcutsWindow' id='window'>"
-                                          "<property name='modal'>1</property><child>"
-                                          "<object class='GtkShortcutsSection'>"
-                                          "<property name='section-name'>all</property>");
-  g_autoptr (GtkBuilder) builder = NULL;
-  const char *group = NULL;
-  GtkWidget *window;
+  GtkWidget *window = g_object_new (GTK_TYPE_WINDOW,
+                                    "title", _("Keyboard shortcuts"),
+                                    "transient-for", parent,
+                                    "modal", TRUE,
+                                    "destroy-with-parent", TRUE,
+                                    "default-width", 460,
+                                    "default-height", 600,
+                                    NULL);
+  GtkWidget *scrolled = gtk_scrolled_window_new ();
+  GtkEventController *keys = gtk_shortcut_controller_new ();
 
-  /* In GTK 4.8 a shortcuts window takes its sections from a builder only. */
-  for (guint i = 0; i < G_N_ELEMENTS (shortcuts); i++)
-    {
-      g_autofree char *part = NULL;
-
-      if (g_strcmp0 (group, shortcuts[i].group) != 0)
-        {
-          part = g_markup_printf_escaped ("<child><object class='GtkShortcutsGroup'><property name='title'>%s</property>",
-                                          _(shortcuts[i].group));
-          if (group != NULL)
-            g_string_append (xml, "</object></child>");
-          g_string_append (xml, part);
-          group = shortcuts[i].group;
-          g_clear_pointer (&part, g_free);
-        }
-      part = g_markup_printf_escaped ("<child><object class='GtkShortcutsShortcut'>"
-                                      "<property name='accelerator'>%s</property><property name='title'>%s</property>"
-                                      "</object></child>",
-                                      shortcuts[i].accel, _(shortcuts[i].title));
-      g_string_append (xml, part);
-    }
-  g_string_append (xml, "</object></child></object></child></object></interface>");
-  builder = gtk_builder_new_from_string (xml->str, -1);
-  window = GTK_WIDGET (gtk_builder_get_object (builder, "window"));
-  gtk_window_set_transient_for (GTK_WINDOW (window), parent);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), list_new ());
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_window_set_child (GTK_WINDOW (window), scrolled);
+  gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys),
+                                        gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
+                                                          gtk_named_action_new ("window.close")));
+  gtk_widget_add_controller (window, keys);
   return window;
 }

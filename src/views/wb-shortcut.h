@@ -7,7 +7,7 @@ G_BEGIN_DECLS
 
 /* Every shortcut stands in one table (wb-shortcut.c): the application's accelerators and the shortcuts window are made from it. */
 void       wb_shortcuts_install    (GtkApplication *application);
-/* A GtkShortcutsWindow; owned by GTK like any toplevel. */
+/* A list of them; owned by GTK like any toplevel. */
 GtkWidget *wb_shortcuts_window_new (GtkWindow *parent);
 
 G_END_DECLS

@@ -109,6 +109,7 @@ main (int    argc,
 
   g_test_add_func ("/widgets/badge/no-words-no-badge", test_badge_words);
   g_test_add_func ("/widgets/save-mark/a-failure-says-why", test_save_mark_words);
+  test_chart_view_add ();
   test_quantity_entry_add ();
   test_rating_bar_add ();
   test_record_form_add ();

@@ -11,6 +11,7 @@ GtkWidget *test_find           (GtkWidget *widget, GType type);
 /* Presses a key on the widget that has the focus, through its own and its parents' key controllers. */
 gboolean   test_press          (GtkWidget *widget, guint keyval);
 
+void       test_chart_view_add     (void);
 void       test_quantity_entry_add (void);
 void       test_rating_bar_add     (void);
 void       test_record_form_add    (void);

@@ -1,0 +1,279 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "test-views.h"
+
+#include "wb-app-query.h"
+#include "wb-material-editor.h"
+#include "wb-material-item.h"
+#include "wb-record-form.h"
+
+static WbWindow *
+open_materials (const char *name,
+                char      **path)
+{
+  WbWindow *window;
+
+  *path = test_path (name);
+  window = test_window_new_with (*path);
+  g_assert_true (wb_window_go (window, "materials", 0));
+  test_settle (window);
+  return window;
+}
+
+static WbRecordForm *
+get_form (WbWindow *window)
+{
+  return WB_RECORD_FORM (test_find (GTK_WIDGET (wb_window_get_page (window)), WB_TYPE_RECORD_FORM));
+}
+
+static WbMaterialEditor *
+get_editor (WbWindow *window)
+{
+  return WB_MATERIAL_EDITOR (test_find (GTK_WIDGET (wb_window_get_page (window)), WB_TYPE_MATERIAL_EDITOR));
+}
+
+static void
+type (WbWindow   *window,
+      const char *field,
+      const char *text)
+{
+  GtkWidget *widget = wb_record_form_get_field (get_form (window), field);
+
+  g_assert_nonnull (widget);
+  gtk_editable_set_text (GTK_EDITABLE (test_find (widget, GTK_TYPE_ENTRY)), text);
+}
+
+static void
+act (WbWindow   *window,
+     const char *action)
+{
+  g_assert_true (test_enabled (window, action));
+  gtk_widget_activate_action (GTK_WIDGET (window), action, NULL);
+  test_settle (window);
+}
+
+static GListModel *
+get_list (WbWindow *window)
+{
+  GtkWidget *list = test_child (GTK_WIDGET (wb_window_get_page (window)), "list");
+
+  return G_LIST_MODEL (gtk_list_view_get_model (GTK_LIST_VIEW (list)));
+}
+
+static gboolean
+has_two (gpointer user)
+{
+  return g_list_model_get_n_items (get_list (user)) == 2;
+}
+
+static gboolean
+has_one (gpointer user)
+{
+  return g_list_model_get_n_items (get_list (user)) == 1;
+}
+
+static gboolean
+is_called_tern (gpointer user)
+{
+  g_autoptr (WbMaterialItem) item = g_list_model_get_item (get_list (user), 0);
+
+  return item != NULL && g_str_equal (wb_material_item_get_title (item), "Tern");
+}
+
+static gboolean
+is_stored (gpointer user)
+{
+  return wb_material_editor_get_id (get_editor (user)) != 0;
+}
+
+static void
+add_vessel (WbWindow   *window,
+            const char *name,
+            const char *diameter)
+{
+  act (window, "page.new");
+  type (window, "name", name);
+  type (window, "inner_diameter_mm", diameter);
+  act (window, "page.save");
+  test_wait (is_stored, window);
+  test_settle (window);
+}
+
+static void
+test_add (void)
+{
+  g_autofree char *path = NULL;
+  WbWindow *window = open_materials ("add.wickbench", &path);
+  g_autoptr (WbAppMaterials) materials = NULL;
+  g_autoptr (GError) error = NULL;
+  const WbVessel *vessel;
+
+  g_assert_false (test_enabled (window, "page.save"));
+  g_assert_false (test_enabled (window, "page.delete"));
+  add_vessel (window, "Tern", "2 1/8\"");
+  test_wait (has_one, window);
+  materials = wb_app_query_materials_sync (test_notebook (window), &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (materials->vessels->len, ==, 1);
+  vessel = materials->vessels->pdata[0];
+  g_assert_cmpstr (vessel->name, ==, "Tern");
+  g_assert_cmpfloat_with_epsilon (vessel->inner_diameter_mm, 53.975, 1e-9);
+  g_assert_true (test_enabled (window, "page.delete"));
+  g_assert_false (test_enabled (window, "page.save"));
+  test_window_destroy (window);
+}
+
+static void
+test_refuse (void)
+{
+  g_autofree char *path = NULL;
+  WbWindow *window = open_materials ("refuse.wickbench", &path);
+  gint64 before = wb_app_notebook_get_last_entry (test_notebook (window));
+
+  act (window, "page.new");
+  type (window, "name", "Tern");
+  type (window, "inner_diameter_mm", "seven");
+  act (window, "page.save");
+  g_assert_nonnull (wb_record_form_get_problem (get_form (window), "inner_diameter_mm"));
+  g_assert_cmpint (wb_app_notebook_get_last_entry (test_notebook (window)), ==, before);
+  /* What was typed is still there, and the page is not left without a word. */
+  g_assert_true (wb_material_editor_get_touched (get_editor (window)));
+  type (window, "inner_diameter_mm", "76");
+  act (window, "page.save");
+  test_wait (is_stored, window);
+  g_assert_cmpint (wb_app_notebook_get_last_entry (test_notebook (window)), >, before);
+  test_window_destroy (window);
+}
+
+static void
+test_double (void)
+{
+  g_autofree char *path = NULL;
+  WbWindow *window = open_materials ("double.wickbench", &path);
+
+  add_vessel (window, "Tern", "76");
+  test_wait (has_one, window);
+  act (window, "page.new");
+  type (window, "name", "tern");
+  type (window, "inner_diameter_mm", "76 mm");
+  act (window, "page.save");
+  g_assert_nonnull (wb_record_form_get_problem (get_form (window), "name"));
+  g_assert_cmpint (wb_material_editor_get_id (get_editor (window)), ==, 0);
+  /* The same name with another diameter is another vessel. */
+  type (window, "inner_diameter_mm", "80");
+  act (window, "page.save");
+  test_wait (has_two, window);
+  test_window_destroy (window);
+}
+
+static void
+test_change_and_undo (void)
+{
+  g_autofree char *path = NULL;
+  WbWindow *window = open_materials ("change.wickbench", &path);
+
+  add_vessel (window, "Tern", "76");
+  test_wait (has_one, window);
+  type (window, "name", "Gull");
+  g_assert_true (test_enabled (window, "page.save"));
+  g_assert_true (test_enabled (window, "page.revert"));
+  act (window, "page.revert");
+  g_assert_false (test_enabled (window, "page.save"));
+  type (window, "name", "Gull");
+  act (window, "page.save");
+  act (window, "win.undo");
+  test_wait (is_called_tern, window);
+  test_window_destroy (window);
+}
+
+static void
+test_duplicate (void)
+{
+  g_autofree char *path = NULL;
+  WbWindow *window = open_materials ("duplicate.wickbench", &path);
+
+  add_vessel (window, "Tern", "76");
+  test_wait (has_one, window);
+  act (window, "page.duplicate");
+  g_assert_cmpint (wb_material_editor_get_id (get_editor (window)), ==, 0);
+  g_assert_true (test_enabled (window, "page.save"));
+  act (window, "page.save");
+  test_wait (has_two, window);
+  test_window_destroy (window);
+}
+
+static void
+test_kinds (void)
+{
+  g_autofree char *path = NULL;
+  WbWindow *window = open_materials ("kinds.wickbench", &path);
+  static const char *const names[] = { "wax", "wick", "fragrance", "dye", "additive", "vessel" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      g_autoptr (WbRecord) record = NULL;
+
+      gtk_widget_activate_action (GTK_WIDGET (window), "page.kind", "s", names[i]);
+      act (window, "page.new");
+      record = wb_material_editor_dup_record (get_editor (window));
+      g_assert_cmpstr (record->type->name, ==, names[i]);
+    }
+  test_window_destroy (window);
+}
+
+static void
+test_search (void)
+{
+  g_autofree char *path = NULL;
+  WbWindow *window = open_materials ("search.wickbench", &path);
+  GtkWidget *search = test_child (GTK_WIDGET (wb_window_get_page (window)), "search");
+
+  add_vessel (window, "Tern", "76");
+  add_vessel (window, "Gull", "80");
+  test_wait (has_two, window);
+  gtk_editable_set_text (GTK_EDITABLE (search), "gUL");
+  test_wait (has_one, window);
+  gtk_editable_set_text (GTK_EDITABLE (search), "");
+  test_wait (has_two, window);
+  test_window_destroy (window);
+}
+
+/* Another window of the same notebook writes; a half-typed form is left alone. */
+static void
+test_half_typed (void)
+{
+  g_autofree char *path = NULL;
+  WbWindow *window = open_materials ("half.wickbench", &path);
+  g_autoptr (GPtrArray) records = g_ptr_array_new_with_free_func (wb_record_free);
+  g_autoptr (GError) error = NULL;
+  WbVessel *vessel = wb_record_new (&wb_vessel_type);
+  g_autoptr (WbRecord) typed = NULL;
+
+  add_vessel (window, "Tern", "76");
+  test_wait (has_one, window);
+  type (window, "wall_mm", "3.");
+  vessel->name = g_strdup ("Gull");
+  vessel->inner_diameter_mm = 80.0;
+  g_ptr_array_add (records, vessel);
+  wb_app_notebook_save_sync (test_notebook (window), "Add a vessel", records, NULL, &error);
+  g_assert_no_error (error);
+  test_wait (has_two, window);
+  typed = wb_material_editor_dup_record (get_editor (window));
+  g_assert_cmpstr (((WbVessel *) (gpointer) typed)->name, ==, "Tern");
+  g_assert_true (wb_material_editor_get_touched (get_editor (window)));
+  test_window_destroy (window);
+}
+
+void
+test_materials_page_add (void)
+{
+  g_test_add_func ("/views/materials/a-vessel-is-added", test_add);
+  g_test_add_func ("/views/materials/a-wrong-quantity-is-refused-at-its-field", test_refuse);
+  g_test_add_func ("/views/materials/two-of-one-name-are-refused", test_double);
+  g_test_add_func ("/views/materials/a-change-is-saved-and-taken-back", test_change_and_undo);
+  g_test_add_func ("/views/materials/a-copy-is-another-record", test_duplicate);
+  g_test_add_func ("/views/materials/each-kind-has-its-form", test_kinds);
+  g_test_add_func ("/views/materials/the-search-takes-any-case", test_search);
+  g_test_add_func ("/views/materials/a-half-typed-form-is-left-alone", test_half_typed);
+}

@@ -1,0 +1,161 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "test-views.h"
+
+#include "wb-place.h"
+#include "wb-preferences.h"
+#include "wb-record-dialog.h"
+#include "wb-shortcut.h"
+
+/* Inside these, what a control is called is GTK's own matter, or that of the whole. */
+static gboolean
+is_closed_to_us (GtkWidget *widget)
+{
+  return GTK_IS_DROP_DOWN (widget) || GTK_IS_MENU_BUTTON (widget) || GTK_IS_WINDOW_CONTROLS (widget) || GTK_IS_SEARCH_ENTRY (widget) ||
+         GTK_IS_ENTRY (widget) || GTK_IS_SPIN_BUTTON (widget) || GTK_IS_POPOVER (widget) || GTK_IS_SHORTCUTS_WINDOW (widget) ||
+         GTK_IS_SCROLLBAR (widget) || GTK_IS_COLUMN_VIEW (widget);
+}
+
+static gboolean
+needs_name (GtkWidget *widget)
+{
+  return GTK_IS_BUTTON (widget) || GTK_IS_CHECK_BUTTON (widget) || GTK_IS_MENU_BUTTON (widget) || GTK_IS_DROP_DOWN (widget) ||
+         GTK_IS_ENTRY (widget) || GTK_IS_SEARCH_ENTRY (widget) || GTK_IS_TEXT_VIEW (widget) || GTK_IS_SPIN_BUTTON (widget) ||
+         GTK_IS_LIST_VIEW (widget) || GTK_IS_COLUMN_VIEW (widget) || GTK_IS_LIST_BOX (widget) || GTK_IS_LIST_BOX_ROW (widget) ||
+         GTK_IS_PROGRESS_BAR (widget) || GTK_IS_DRAWING_AREA (widget);
+}
+
+/* GTK 4.8 names a button by a plain label of its own; by an icon or a mnemonic it does not. */
+static gboolean
+is_named (GtkWidget *widget)
+{
+  const char *label = NULL;
+
+  if (gtk_test_accessible_has_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL) ||
+      gtk_test_accessible_has_relation (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_RELATION_LABELLED_BY))
+    return TRUE;
+  if (GTK_IS_BUTTON (widget) && !gtk_button_get_use_underline (GTK_BUTTON (widget)))
+    label = gtk_button_get_label (GTK_BUTTON (widget));
+  else if (GTK_IS_CHECK_BUTTON (widget) && !gtk_check_button_get_use_underline (GTK_CHECK_BUTTON (widget)))
+    label = gtk_check_button_get_label (GTK_CHECK_BUTTON (widget));
+  return label != NULL && *label != '\0';
+}
+
+static guint
+check_names (GtkWidget  *widget,
+             const char *where)
+{
+  guint n = 0;
+
+  if (!gtk_widget_get_visible (widget))
+    return 0;
+  if (needs_name (widget))
+    {
+      n++;
+      if (!is_named (widget))
+        {
+          g_test_message ("%s: a %s (%s) has no name", where, G_OBJECT_TYPE_NAME (widget),
+                          gtk_buildable_get_buildable_id (GTK_BUILDABLE (widget)));
+          g_test_fail ();
+        }
+    }
+  if (is_closed_to_us (widget))
+    return n;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL; child = gtk_widget_get_next_sibling (child))
+    n += check_names (child, where);
+  return n;
+}
+
+static gint64
+first_experiment (WbWindow *window)
+{
+  g_autoptr (WbAppExperiment) first = g_list_model_get_item (G_LIST_MODEL (wb_desk_get_experiments (wb_window_get_desk (window))), 0);
+
+  g_assert_nonnull (first);
+  return wb_app_experiment_get_id (first);
+}
+
+static void
+test_every_place (void)
+{
+  WbWindow *window = test_window_new_demo ();
+  gint64 experiment = first_experiment (window);
+  guint n = 0;
+
+  for (const WbPlace *place = wb_places_get (); place->name != NULL; place++)
+    {
+      g_test_message ("%s", place->name);
+      g_assert_true (wb_window_go (window, place->name, experiment));
+      test_settle (window);
+      g_assert_true (WB_IS_PAGE (wb_window_get_page (window)));
+      g_assert_true (gtk_widget_get_mapped (GTK_WIDGET (wb_window_get_page (window))));
+      n += check_names (GTK_WIDGET (window), place->name);
+    }
+  g_assert_cmpuint (n, >, 20);
+  test_window_destroy (window);
+}
+
+/* A page that is made, never shown and let go is as good as one that was. */
+static void
+test_alone (void)
+{
+  for (const WbPlace *place = wb_places_get (); place->name != NULL; place++)
+    {
+      WbPage *page = g_object_ref_sink (g_object_new (place->get_type (), NULL));
+
+      g_test_message ("%s", place->name);
+      wb_page_update_actions (page);
+      g_assert_null (wb_page_get_notebook (page));
+      g_assert_true (wb_page_leave (page));
+      g_assert_finalize_object (page);
+    }
+}
+
+static void
+show_and_destroy (GtkWidget  *dialog,
+                  const char *where)
+{
+  gtk_window_present (GTK_WINDOW (dialog));
+  while (g_main_context_iteration (NULL, FALSE))
+    ;
+  check_names (dialog, where);
+  g_object_ref (dialog);
+  gtk_window_destroy (GTK_WINDOW (dialog));
+  g_assert_finalize_object (dialog);
+}
+
+static void
+test_dialogs (void)
+{
+  WbWindow *window = test_window_new_demo ();
+  g_autoptr (WbAppSettings) settings = wb_app_settings_new ();
+  g_autoptr (WbRecord) lot = wb_record_new (&wb_lot_type);
+
+  show_and_destroy (wb_preferences_new (GTK_WINDOW (window), settings, test_notebook (window)), "preferences");
+  show_and_destroy (wb_preferences_new (GTK_WINDOW (window), settings, NULL), "preferences without a notebook");
+  show_and_destroy (wb_record_dialog_new (GTK_WIDGET (window), test_notebook (window), "Lot", "Add a lot", lot, NULL), "record dialog");
+  test_window_destroy (window);
+}
+
+static void
+test_shortcuts_window (void)
+{
+  WbWindow *window = test_window_new ();
+  GtkWidget *shortcuts = wb_shortcuts_window_new (GTK_WINDOW (window));
+
+  gtk_window_present (GTK_WINDOW (shortcuts));
+  while (g_main_context_iteration (NULL, FALSE))
+    ;
+  gtk_window_destroy (GTK_WINDOW (shortcuts));
+  test_window_destroy (window);
+}
+
+void
+test_templates_add (void)
+{
+  g_test_add_func ("/views/templates/each-page-comes-and-goes-alone", test_alone);
+  g_test_add_func ("/views/templates/each-page-shows-and-names-its-controls", test_every_place);
+  g_test_add_func ("/views/templates/each-dialog-shows-and-names-its-controls", test_dialogs);
+  g_test_add_func ("/views/templates/the-shortcuts-have-a-window", test_shortcuts_window);
+}

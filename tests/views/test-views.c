@@ -1,0 +1,237 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "test-views.h"
+
+#include "wb-app-demo.h"
+#include "wb-bundle.h"
+#include "wb-clock.h"
+
+#include <gsl/gsl_errno.h>
+
+#define LIMIT_US (30 * G_TIME_SPAN_SECOND)
+
+static gboolean
+on_wake_cb (gpointer user)
+{
+  return G_SOURCE_CONTINUE;
+}
+
+void
+test_wait (TestFunc done,
+           gpointer user)
+{
+  gint64 until = g_get_monotonic_time () + LIMIT_US;
+  /* The loop turns even while nothing happens, so that the limit is seen. */
+  guint wake = g_timeout_add (20, on_wake_cb, NULL);
+
+  while (!done (user))
+    {
+      if (g_get_monotonic_time () > until)
+        g_error ("waited in vain");
+      g_main_context_iteration (NULL, TRUE);
+    }
+  g_source_remove (wake);
+}
+
+char *
+test_path (const char *name)
+{
+  static int n = 0;
+  g_autofree char *unique = g_strdup_printf ("%d-%s", n++, name);
+
+  g_mkdir_with_parents (g_get_user_data_dir (), 0700);
+  return g_build_filename (g_get_user_data_dir (), unique, NULL);
+}
+
+static gboolean
+has_loaded (gpointer user)
+{
+  WbDesk *desk = wb_window_get_desk (user);
+
+  return desk == NULL ||
+         (wb_app_experiments_get_loaded (wb_desk_get_experiments (desk)) && wb_app_bench_get_loaded (wb_desk_get_bench (desk)));
+}
+
+static gboolean
+is_quiet (gpointer user)
+{
+  return !wb_app_notebook_get_saving (user);
+}
+
+void
+test_settle (WbWindow *window)
+{
+  test_wait (is_quiet, test_notebook (window));
+  while (g_main_context_iteration (NULL, FALSE))
+    ;
+  test_wait (has_loaded, window);
+}
+
+static WbWindow *
+window_new (WbAppNotebook *notebook)
+{
+  g_autoptr (WbAppSettings) settings = wb_app_settings_new ();
+  WbWindow *window = WB_WINDOW (wb_window_new (NULL, settings));
+
+  if (notebook != NULL)
+    wb_window_set_notebook (window, notebook);
+  gtk_window_present (GTK_WINDOW (window));
+  test_wait (has_loaded, window);
+  return window;
+}
+
+WbWindow *
+test_window_new (void)
+{
+  return window_new (NULL);
+}
+
+WbWindow *
+test_window_new_with (const char *path)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbAppNotebook) notebook = wb_app_notebook_open_sync (path, WB_APP_OPEN_CREATE, "Test notebook", &error);
+
+  g_assert_no_error (error);
+  return window_new (notebook);
+}
+
+/* Each test has folders of its own: the demo is written once and kept as bytes. */
+static void
+write_demo (const char *path)
+{
+  static char *bytes = NULL;
+  static gsize length;
+  g_autoptr (GError) error = NULL;
+
+  if (bytes == NULL)
+    {
+      wb_app_demo_write (path, &error);
+      g_assert_no_error (error);
+      g_file_get_contents (path, &bytes, &length, &error);
+    }
+  else
+    g_file_set_contents (path, bytes, (gssize) length, &error);
+  g_assert_no_error (error);
+}
+
+WbWindow *
+test_window_new_demo (void)
+{
+  g_autofree char *path = test_path ("demo.wickbench");
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbAppNotebook) notebook = NULL;
+
+  write_demo (path);
+  notebook = wb_app_notebook_open_sync (path, WB_APP_OPEN_EXISTING, NULL, &error);
+  g_assert_no_error (error);
+  return window_new (notebook);
+}
+
+static gboolean
+is_gone (gpointer user)
+{
+  return *(gpointer *) user == NULL;
+}
+
+void
+test_window_destroy (WbWindow *window)
+{
+  gpointer weak_window = window;
+  gpointer weak_page = wb_window_get_page (window);
+
+  g_object_add_weak_pointer (weak_window, &weak_window);
+  g_object_add_weak_pointer (weak_page, &weak_page);
+  gtk_window_destroy (GTK_WINDOW (window));
+  test_wait (is_gone, &weak_window);
+  test_wait (is_gone, &weak_page);
+}
+
+WbAppNotebook *
+test_notebook (WbWindow *window)
+{
+  return wb_desk_get_notebook (wb_window_get_desk (window));
+}
+
+GtkWidget *
+test_find (GtkWidget *widget,
+           GType      type)
+{
+  if (G_TYPE_CHECK_INSTANCE_TYPE (widget, type))
+    return widget;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL; child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = test_find (child, type);
+
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
+}
+
+GtkWidget *
+test_child (GtkWidget  *widget,
+            const char *id)
+{
+  if (g_strcmp0 (gtk_buildable_get_buildable_id (GTK_BUILDABLE (widget)), id) == 0)
+    return widget;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL; child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = test_child (child, id);
+
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
+}
+
+gboolean
+test_enabled (WbWindow   *window,
+              const char *action)
+{
+  GActionGroup *group = G_ACTION_GROUP (window);
+
+  if (g_str_has_prefix (action, "page."))
+    group = G_ACTION_GROUP (wb_page_get_actions (wb_window_get_page (window)));
+  action = strchr (action, '.') + 1;
+  g_assert_true (g_action_group_has_action (group, action));
+  return g_action_group_get_action_enabled (group, action);
+}
+
+/* GTK's icons are SVG, which gdk-pixbuf knows by the system's MIME data; isolated tests do not see the system's folders. */
+static void
+keep_mime_data (void)
+{
+  static char *dirs[] = { NULL, NULL };
+  const char *const *system_dirs = g_get_system_data_dirs ();
+
+  for (; dirs[0] == NULL && *system_dirs != NULL; system_dirs++)
+    {
+      g_autofree char *dir = g_build_filename (*system_dirs, "mime", NULL);
+
+      if (g_file_test (dir, G_FILE_TEST_IS_DIR))
+        dirs[0] = g_steal_pointer (&dir);
+    }
+  if (dirs[0] != NULL)
+    g_content_type_set_mime_dirs ((const char *const *) dirs);
+}
+
+int
+main (int    argc,
+      char **argv)
+{
+  keep_mime_data ();
+  g_test_init (&argc, &argv, G_TEST_OPTION_ISOLATE_DIRS, NULL);
+  gsl_set_error_handler_off ();
+  g_setenv ("WICKBENCH_CLOCK", "2026-03-02T18:40:00+00:00,0", TRUE);
+  gtk_init ();
+  wb_bundle_register ();
+
+  test_problem_add ();
+  test_templates_add ();
+  test_window_add ();
+  test_materials_page_add ();
+  test_record_page_add ();
+  return g_test_run ();
+}

@@ -1,0 +1,33 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-window.h"
+
+/* Waits in the main loop until `done` says so; fails the test after a generous limit of turns' time. */
+typedef gboolean (*TestFunc) (gpointer user);
+void           test_wait            (TestFunc done, gpointer user);
+/* A path in the test's own folder that nobody has used. Caller frees. */
+char          *test_path            (const char *name);
+/* A window without a notebook, shown. */
+WbWindow      *test_window_new      (void);
+/* A window with a new notebook at that path, shown and read. */
+WbWindow      *test_window_new_with (const char *path);
+/* A window with the demo notebook, written once a run. */
+WbWindow      *test_window_new_demo (void);
+/* Destroys it and asserts that nothing keeps it or its page alive. */
+void           test_window_destroy  (WbWindow *window);
+WbAppNotebook *test_notebook        (WbWindow *window);
+/* The first descendant of that type, then the n-th after it (0: the first); NULL: none. */
+GtkWidget     *test_find            (GtkWidget *widget, GType type);
+/* The first descendant of that type whose buildable id in its template is `id`. */
+GtkWidget     *test_child           (GtkWidget *widget, const char *id);
+/* Enabled state of "win.undo", "page.save" ... */
+gboolean       test_enabled         (WbWindow *window, const char *action);
+/* Waits until the notebook saves nothing any more and what it told has arrived. */
+void           test_settle          (WbWindow *window);
+
+void           test_materials_page_add (void);
+void           test_problem_add        (void);
+void           test_record_page_add    (void);
+void           test_templates_add      (void);
+void           test_window_add         (void);

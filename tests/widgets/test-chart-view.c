@@ -1,0 +1,199 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "test-widgets.h"
+
+#include "wb-chart-canvas.h"
+#include "wb-chart-table-view.h"
+#include "wb-chart-view.h"
+#include "wb-look.h"
+
+#include <math.h>
+
+static WbChart *
+chart_new (void)
+{
+  static const double x[] = { 0, 3600, 7200, 10800 };
+  static const double y[] = { 0, 31, NAN, 58 };
+  static const double z[] = { 0, 28, 40, 47 };
+  WbChart *chart = wb_chart_new ("S-3 reaches 58 mm in 3 h", "Two wicks; S-3 grows faster than S-2.");
+  WbChartPanel *panel = wb_chart_add_panel (chart, 0, 0, NULL);
+
+  wb_chart_axis_set_scale (wb_chart_panel_get_x (panel), WB_CHART_SCALE_DURATION);
+  wb_chart_axis_set_unit (wb_chart_panel_get_y (panel), WB_UNIT_MM);
+  wb_chart_layer_add_line (panel, "S-3", 0, WB_CHART_LINE_MARKERS | WB_CHART_LINE_JOINED, G_N_ELEMENTS (x), x, y);
+  wb_chart_layer_add_line (panel, "S-2", 1, WB_CHART_LINE_MARKERS | WB_CHART_LINE_JOINED, G_N_ELEMENTS (x), x, z);
+  return chart;
+}
+
+static gboolean
+on_late_cb (gpointer user)
+{
+  g_error ("the chart was never laid out");
+  return G_SOURCE_REMOVE;
+}
+
+static void
+on_laid_out_cb (gboolean *done)
+{
+  *done = TRUE;
+}
+
+/* Shows the view and waits until its picture has a size. */
+static GtkWidget *
+window_new (GtkWidget *view)
+{
+  GtkWidget *window = test_window_new (view);
+  GtkWidget *canvas = test_find (view, WB_TYPE_CHART_CANVAS);
+  gboolean done = gtk_widget_get_width (canvas) > 0;
+  gulong id = g_signal_connect_swapped (canvas, "laid-out", G_CALLBACK (on_laid_out_cb), &done);
+  guint late = g_timeout_add_seconds (20, on_late_cb, NULL);
+
+  while (!done)
+    g_main_context_iteration (NULL, TRUE);
+  g_source_remove (late);
+  g_signal_handler_disconnect (canvas, id);
+  return window;
+}
+
+static void
+test_words_for_all (void)
+{
+  g_autoptr (WbChart) chart = chart_new ();
+  GtkWidget *view = wb_chart_view_new ();
+  GtkWidget *window;
+  GtkWidget *canvas;
+
+  wb_chart_view_set_chart (WB_CHART_VIEW (view), chart);
+  window = window_new (view);
+  canvas = test_find (view, WB_TYPE_CHART_CANVAS);
+  gtk_test_accessible_assert_role (canvas, GTK_ACCESSIBLE_ROLE_IMG);
+  gtk_test_accessible_assert_property (canvas, GTK_ACCESSIBLE_PROPERTY_LABEL, "S-3 reaches 58 mm in 3 h");
+  gtk_test_accessible_assert_property (canvas, GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, "Two wicks; S-3 grows faster than S-2.");
+  wb_chart_view_set_chart (WB_CHART_VIEW (view), NULL);
+  gtk_test_accessible_assert_property (canvas, GTK_ACCESSIBLE_PROPERTY_LABEL, "Empty chart");
+  test_window_destroy (window, view);
+}
+
+static void
+test_walk (void)
+{
+  g_autoptr (WbChart) chart = chart_new ();
+  GtkWidget *view = wb_chart_view_new ();
+  GtkWidget *window;
+  WbChartCanvas *canvas;
+  WbChartHit hit;
+
+  wb_chart_view_set_chart (WB_CHART_VIEW (view), chart);
+  window = window_new (view);
+  canvas = WB_CHART_CANVAS (test_find (view, WB_TYPE_CHART_CANVAS));
+  gtk_widget_grab_focus (view);
+  g_assert_false (wb_chart_canvas_get_hit (canvas, &hit));
+  g_assert_cmpstr (wb_chart_view_get_words (WB_CHART_VIEW (view)), ==, "");
+
+  g_assert_true (test_press (GTK_WIDGET (canvas), GDK_KEY_Right));
+  g_assert_true (wb_chart_canvas_get_hit (canvas, &hit));
+  g_assert_cmpuint (hit.layer, ==, 0);
+  g_assert_cmpuint (hit.index, ==, 0);
+  g_assert_true (g_str_has_prefix (wb_chart_view_get_words (WB_CHART_VIEW (view)), "S-3"));
+  test_press (GTK_WIDGET (canvas), GDK_KEY_Right);
+  test_press (GTK_WIDGET (canvas), GDK_KEY_Right);
+  wb_chart_canvas_get_hit (canvas, &hit);
+  /* The missing value is stepped over. */
+  g_assert_cmpuint (hit.index, ==, 3);
+  test_press (GTK_WIDGET (canvas), GDK_KEY_Right);
+  wb_chart_canvas_get_hit (canvas, &hit);
+  g_assert_cmpuint (hit.index, ==, 3);
+  test_press (GTK_WIDGET (canvas), GDK_KEY_Down);
+  wb_chart_canvas_get_hit (canvas, &hit);
+  g_assert_cmpuint (hit.layer, ==, 1);
+  g_assert_true (g_str_has_prefix (wb_chart_view_get_words (WB_CHART_VIEW (view)), "S-2"));
+  test_window_destroy (window, view);
+}
+
+static void
+on_chosen_cb (WbChartView *view,
+              guint        panel,
+              guint        layer,
+              guint64      index,
+              guint64     *chosen)
+{
+  *chosen = index + 100 * layer;
+}
+
+static void
+test_choose (void)
+{
+  g_autoptr (WbChart) chart = chart_new ();
+  GtkWidget *view = wb_chart_view_new ();
+  GtkWidget *window;
+  GtkWidget *canvas;
+  guint64 chosen = 7;
+
+  wb_chart_view_set_chart (WB_CHART_VIEW (view), chart);
+  window = window_new (view);
+  canvas = test_find (view, WB_TYPE_CHART_CANVAS);
+  gtk_widget_grab_focus (view);
+  g_signal_connect (view, "chosen", G_CALLBACK (on_chosen_cb), &chosen);
+  test_press (canvas, GDK_KEY_Return);
+  g_assert_cmpuint (chosen, ==, 7);
+  test_press (canvas, GDK_KEY_Right);
+  test_press (canvas, GDK_KEY_Down);
+  test_press (canvas, GDK_KEY_Return);
+  g_assert_cmpuint (chosen, ==, 100);
+  test_window_destroy (window, view);
+}
+
+static void
+test_table_key (void)
+{
+  g_autoptr (WbChart) chart = chart_new ();
+  GtkWidget *view = wb_chart_view_new ();
+  GtkWidget *window;
+  GtkWidget *columns;
+
+  wb_chart_view_set_chart (WB_CHART_VIEW (view), chart);
+  window = window_new (view);
+  gtk_widget_grab_focus (view);
+  g_assert_true (test_press (test_find (view, WB_TYPE_CHART_CANVAS), GDK_KEY_t));
+  g_assert_true (wb_chart_view_get_table_shown (WB_CHART_VIEW (view)));
+  columns = test_find (view, GTK_TYPE_COLUMN_VIEW);
+  g_assert_cmpuint (g_list_model_get_n_items (G_LIST_MODEL (gtk_column_view_get_model (GTK_COLUMN_VIEW (columns)))), >=, 7);
+  gtk_test_accessible_assert_property (columns, GTK_ACCESSIBLE_PROPERTY_LABEL, "S-3 reaches 58 mm in 3 h");
+  g_assert_true (test_press (columns, GDK_KEY_t));
+  g_assert_false (wb_chart_view_get_table_shown (WB_CHART_VIEW (view)));
+  /* Without a chart there is no table to show. */
+  wb_chart_view_set_chart (WB_CHART_VIEW (view), NULL);
+  wb_chart_view_set_table_shown (WB_CHART_VIEW (view), TRUE);
+  g_assert_false (wb_chart_view_get_table_shown (WB_CHART_VIEW (view)));
+  test_window_destroy (window, view);
+}
+
+static void
+test_theme (void)
+{
+  WbLook *look = wb_look_get_default ();
+  static const struct { WbLookKind kind; WbChartTheme theme; } cases[] = {
+    { WB_LOOK_LIGHT, WB_CHART_THEME_LIGHT },
+    { WB_LOOK_DARK, WB_CHART_THEME_DARK },
+    { WB_LOOK_HIGH_CONTRAST, WB_CHART_THEME_HIGH_CONTRAST },
+    { WB_LOOK_HIGH_CONTRAST_DARK, WB_CHART_THEME_HIGH_CONTRAST_DARK },
+    { WB_LOOK_LIGHT, WB_CHART_THEME_LIGHT },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      wb_look_set_kind (look, cases[i].kind);
+      g_assert_cmpint (wb_look_get_chart_theme (look), ==, cases[i].theme);
+    }
+}
+
+void
+test_chart_view_add (void)
+{
+  g_test_add_func ("/widgets/chart-view/its-finding-is-read", test_words_for_all);
+  g_test_add_func ("/widgets/chart-view/arrows-walk-the-values", test_walk);
+  g_test_add_func ("/widgets/chart-view/enter-chooses-the-marked-value", test_choose);
+  g_test_add_func ("/widgets/chart-view/the-table-is-one-key-away", test_table_key);
+  g_test_add_func ("/widgets/look/each-look-has-its-chart-theme", test_theme);
+}
