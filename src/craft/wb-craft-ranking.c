@@ -273,7 +273,7 @@ group_init (WbCraftGroup           *group,
     n += takes_part (data, estimates, cell) && same_group (data, first, cell, within);
   *group = (WbCraftGroup) {
     .vessel = first, .by_vessel = within != WB_CRAFT_WITHIN_ALL, .by_scent = within == WB_CRAFT_WITHIN_SCENT,
-    .cells = g_new0 (WbCraftRanked, n),
+    .p_none = NAN, .cells = g_new0 (WbCraftRanked, n),
   };
   for (guint cell = first; cell < data->cells->len; cell++)
     if (takes_part (data, estimates, cell) && same_group (data, first, cell, within))

@@ -60,7 +60,7 @@ typedef struct
 {
   guint          vessel;        /* a cell index that stands for the group's vessel and scent */
   gboolean       by_vessel, by_scent; /* what the group has in common */
-  double         p_none;        /* draws in which nothing scores above 0 */
+  double         p_none;        /* draws in which nothing scores above 0; NAN where no cell was burnt */
   WbCraftRanked *cells;         /* best first */
   guint          n_cells;
 } WbCraftGroup;

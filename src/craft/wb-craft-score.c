@@ -9,7 +9,7 @@
 #include "wb-calc-random.h"
 #include "wb-craft-scale-private.h"
 
-#define SURE_Z 6.0   /* further from a limit than this its chance is nothing */
+#define SURE_Z 5.0   /* further from a limit than this its chance is nothing */
 
 /* A measured limit at one stage: the tightest stop of its figure there. */
 typedef struct

@@ -16,11 +16,20 @@
 #define LONE_SPREAD_PLAIN 2.0
 #define LONE_SPREAD_RATING 1.0
 
+/* `like`: a source made before, whose table serves again where the degrees of freedom are the same; may be NULL. */
 static void
-prepare (WbCraftSource *source)
+prepare (WbCraftSource       *source,
+         const WbCraftSource *like)
 {
+  gboolean again = like != NULL && like->df == source->df;
+
   for (guint i = 0; i < WB_CRAFT_N_CHI; i++)
     {
+      if (again)
+        {
+          source->chi[i] = like->chi[i];
+          continue;
+        }
       double x = wb_calc_chisq_quantile ((WB_CRAFT_N_CHI - i - 0.5) / WB_CRAFT_N_CHI, source->df);
 
       source->chi[i] = isfinite (x) && x > 0 ? sqrt (source->df / x) : 1;
@@ -233,7 +242,7 @@ wb_craft_sources_fill (const WbDataset        *data,
         }
       sources[i].inner_mm = wb_craft_vessel_inner_mm (vessel, aim->stage);
       sources[i].due_h = wb_craft_vessel_due_h (vessel, aim->stage);
-      prepare (&sources[i]);
+      prepare (&sources[i], i > 0 ? &sources[i - 1] : NULL);
     }
   return TRUE;
 }
