@@ -36,6 +36,12 @@ const WbCraftCell   *wb_plot_context_get_cell   (const WbPlotContext *self, guin
 /* Its growth at the stage asked for; NULL where there is none. */
 const WbCraftGrowth *wb_plot_context_get_growth (const WbPlotContext *self, guint cell);
 
+/* Its score; see wb_plot_interval_clean. */
+WbCraftInterval      wb_plot_context_get_score  (const WbPlotContext *self, guint cell);
+
+/* What no axis and no sentence could carry (infinite, absurdly large) becomes NAN. */
+WbCraftInterval      wb_plot_interval_clean     (WbCraftInterval interval);
+
 /* Whether the chart may show that cell at all: chosen by the options, or in their group, or no choice was made. */
 gboolean             wb_plot_context_shows      (const WbPlotContext *self, guint cell);
 /* Families with a cell to show, the one with the best score first; at most `most`. guint, caller frees. */

@@ -7,6 +7,9 @@
 
 #include "wb-chart-theme.h"
 
+/* No figure of a candle comes near it, in whatever unit. */
+#define MOST 1e6
+
 static int
 compare_reals (double a,
                double b)
@@ -216,6 +219,36 @@ wb_plot_context_get_growth (const WbPlotContext *self,
   return self->options.stage < WB_N_STAGES ? &estimates->stage_growth[self->options.stage] : &estimates->growth;
 }
 
+static double
+clean (double value)
+{
+  /* NAN fails the comparison too. */
+  return fabs (value) <= MOST ? value : NAN;
+}
+
+WbCraftInterval
+wb_plot_interval_clean (WbCraftInterval interval)
+{
+  double value = clean (interval.value);
+
+  return (WbCraftInterval) { value, clean (interval.low), clean (interval.high) };
+}
+
+WbCraftInterval
+wb_plot_context_get_score (const WbPlotContext *self,
+                           guint                cell)
+{
+  const WbCraftRanked *ranked = wb_plot_context_get_ranked (self, cell, NULL);
+
+  if (ranked == NULL)
+    return WB_CRAFT_INTERVAL_NONE;
+
+  WbCraftInterval score = wb_plot_interval_clean (ranked->score);
+
+  return isnan (score.value) ? score
+                             : (WbCraftInterval) { CLAMP (score.value, 0.0, 1.0), CLAMP (score.low, 0.0, 1.0), CLAMP (score.high, 0.0, 1.0) };
+}
+
 gboolean
 wb_plot_context_shows (const WbPlotContext *self,
                        guint                cell)
@@ -260,10 +293,11 @@ get_merit (const WbPlotContext *self,
            guint                cell)
 {
   const WbCraftRanked *ranked = wb_plot_context_get_ranked (self, cell, NULL);
+  double               score = wb_plot_context_get_score (self, cell).value;
 
   if (ranked == NULL)
     return -1e6;
-  return (isnan (ranked->score.value) ? 0.0 : ranked->score.value) - ranked->rank;
+  return (isnan (score) ? 0.0 : score) - ranked->rank;
 }
 
 static GArray *

@@ -27,21 +27,20 @@ wb_plot_figure_of (const WbPlotContext *context,
                    WbFigure             figure)
 {
   const WbCraftGrowth   *growth = wb_plot_context_get_growth (context, cell);
-  const WbCraftRanked   *ranked = wb_plot_context_get_ranked (context, cell, NULL);
   const WbCraftEstimate *estimate = get_estimate (context, cell, figure);
 
   switch (figure)
     {
     case WB_FIGURE_SCORE:
-      return ranked != NULL ? ranked->score : WB_CRAFT_INTERVAL_NONE;
+      return wb_plot_context_get_score (context, cell);
     case WB_FIGURE_FULL_POOL:
-      return growth != NULL ? growth->full_pool_h : WB_CRAFT_INTERVAL_NONE;
+      return growth != NULL ? wb_plot_interval_clean (growth->full_pool_h) : WB_CRAFT_INTERVAL_NONE;
     case WB_FIGURE_POOL_LIMIT:
-      return growth != NULL ? growth->pool_limit_mm : WB_CRAFT_INTERVAL_NONE;
+      return growth != NULL ? wb_plot_interval_clean (growth->pool_limit_mm) : WB_CRAFT_INTERVAL_NONE;
     case WB_FIGURE_TAU:
-      return growth != NULL ? growth->tau_h : WB_CRAFT_INTERVAL_NONE;
+      return growth != NULL ? wb_plot_interval_clean (growth->tau_h) : WB_CRAFT_INTERVAL_NONE;
     default:
-      return estimate != NULL && estimate->samples > 0 ? estimate->told : WB_CRAFT_INTERVAL_NONE;
+      return estimate != NULL && estimate->samples > 0 ? wb_plot_interval_clean (estimate->told) : WB_CRAFT_INTERVAL_NONE;
     }
 }
 

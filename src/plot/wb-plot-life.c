@@ -478,7 +478,9 @@ wb_plot_life_new (const WbCraftAnswer *answer,
   WbChart         *chart = wb_chart_new (title, description);
 
   wb_chart_set_share (chart, WB_CHART_SHARE_X);
-  if (context.options.figure >= 0)
+  if (life.cells->len == 0)
+    wb_chart_panel_set_empty_text (wb_chart_add_panel (chart, 0, 0, NULL), _("No combination to show"));
+  else if (context.options.figure >= 0)
     {
       gboolean worst = context.options.figure == WB_FIGURE_FLAME || context.options.figure == WB_FIGURE_VESSEL;
       Track    track = { context.options.figure, worst, wb_figure_get_label (context.options.figure) };

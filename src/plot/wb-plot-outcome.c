@@ -37,7 +37,8 @@ wb_plot_outcome_get_window (const WbPlotContext *context,
 static gboolean
 has_curve (const WbCraftGrowth *growth)
 {
-  return (growth->status == WB_CRAFT_FIT_OK || growth->status == WB_CRAFT_FIT_ONE_SAMPLE) && !isnan (growth->pool_limit_mm.value);
+  return (growth->status == WB_CRAFT_FIT_OK || growth->status == WB_CRAFT_FIT_ONE_SAMPLE)
+         && wb_plot_interval_clean (growth->pool_limit_mm).value > 0.0;
 }
 
 static WbPlotDue
@@ -63,7 +64,7 @@ wb_plot_outcome_of (const WbPlotContext *context,
 
   if (growth == NULL)
     return outcome;
-  outcome.full_h = growth->full_pool_h;
+  outcome.full_h = wb_plot_interval_clean (growth->full_pool_h);
   if (growth->status == WB_CRAFT_FIT_ALL_AT_WALL)
     {
       outcome.state = WB_PLOT_POOL_ALWAYS;
@@ -77,16 +78,16 @@ wb_plot_outcome_of (const WbPlotContext *context,
       outcome.state = WB_PLOT_POOL_SHORT;
       outcome.gap_mm = (inner - growth->pool_limit_mm.value) / 2.0;
     }
-  else if (growth->full_pool_h.value <= outcome.burn_h)
+  else if (outcome.full_h.value <= outcome.burn_h)
     {
       outcome.state = WB_PLOT_POOL_REACHES;
-      outcome.due = get_due (context, cell, growth->full_pool_h.value);
+      outcome.due = get_due (context, cell, outcome.full_h.value);
     }
   else
     {
       outcome.state = WB_PLOT_POOL_LATE;
       outcome.due = WB_PLOT_DUE_LATE;
-      outcome.gap_mm = fmax ((inner - wb_craft_growth_at (growth, outcome.burn_h)) / 2.0, 0.0);
+      outcome.gap_mm = CLAMP ((inner - wb_craft_growth_at (growth, outcome.burn_h)) / 2.0, 0.0, inner / 2.0);
     }
   return outcome;
 }
@@ -192,7 +193,7 @@ wb_plot_outcome_dup_detail (const WbPlotContext *context,
     return g_strdup_printf (_("%s: no estimate."), name);
 
   g_autofree char *counts = wb_plot_dup_counts (growth->samples, growth->burns, growth->readings);
-  g_autofree char *limit = wb_plot_dup_interval (context, WB_FIGURE_POOL_LIMIT, growth->pool_limit_mm);
+  g_autofree char *limit = wb_plot_dup_interval (context, WB_FIGURE_POOL_LIMIT, wb_plot_interval_clean (growth->pool_limit_mm));
 
   if (outcome.state == WB_PLOT_POOL_UNKNOWN || outcome.state == WB_PLOT_POOL_ALWAYS)
     return g_strdup_printf ("%s: %s (%s).", name, wb_craft_fit_status_get_label (growth->status), counts);

@@ -206,7 +206,7 @@ add_readings (const WbPlotContext *context,
 static gboolean
 has_curve (const WbCraftGrowth *growth)
 {
-  return growth != NULL && !isnan (wb_craft_growth_at (growth, 1.0));
+  return growth != NULL && isfinite (wb_craft_growth_at (growth, 1.0));
 }
 
 /* A pool stops at the wall: curve and band run into it and stay there. */
@@ -229,8 +229,8 @@ add_curve (const WbPlotContext *context,
 
       x[i] = t * 3600.0;
       y[i] = fmin (wb_craft_growth_at (growth, t), inner);
-      low[i] = isnan (band.low) ? NAN : CLAMP (band.low, 0.0, inner);
-      high[i] = isnan (band.high) ? NAN : CLAMP (band.high, 0.0, inner);
+      low[i] = CLAMP (band.low, 0.0, inner);
+      high[i] = CLAMP (band.high, 0.0, inner);
     }
   wb_chart_layer_add_band (panel, name, series, N_CURVE, x, low, high);
   wb_chart_layer_add_line (panel, name, series, WB_CHART_LINE_JOINED, N_CURVE, x, y);

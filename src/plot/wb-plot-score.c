@@ -49,11 +49,12 @@ is_used (const GArray *rows,
  * it may cross: that rest stands by itself.
  */
 static void
-cost_row (const WbCraftRanked *ranked,
+cost_row (const WbPlotContext *context,
+          const WbCraftRanked *ranked,
           const Costs         *costs,
           double              *row)
 {
-  double taken[WB_N_FIGURES] = { 0 }, weight = 0.0, sum = 0.0, score = ranked->score.value;
+  double taken[WB_N_FIGURES] = { 0 }, weight = 0.0, sum = 0.0, score = wb_plot_context_get_score (context, ranked->cell).value;
 
   for (guint i = 0; i <= costs->n_parts; i++)
     row[i] = NAN;
@@ -78,7 +79,8 @@ cost_row (const WbCraftRanked *ranked,
 }
 
 static Costs
-costs_new (const GArray *rows)
+costs_new (const WbPlotContext *context,
+           const GArray        *rows)
 {
   Costs costs = { .names = g_ptr_array_new () };
 
@@ -92,7 +94,7 @@ costs_new (const GArray *rows)
   g_ptr_array_add (costs.names, (gpointer) _("Spread and limits"));
   costs.costs = g_new (double, rows->len * (costs.n_parts + 1) + 1);
   for (guint i = 0; i < rows->len; i++)
-    cost_row (g_array_index (rows, WbPlotRow, i).ranked, &costs, costs.costs + i * (costs.n_parts + 1));
+    cost_row (context, g_array_index (rows, WbPlotRow, i).ranked, &costs, costs.costs + i * (costs.n_parts + 1));
   return costs;
 }
 
@@ -122,10 +124,11 @@ dup_note (const WbCraftRanked *ranked)
 static void
 add_verdict (WbChartPanel        *panel,
              const WbCraftRanked *ranked,
+             WbCraftInterval      score,
              double               place)
 {
-  double low = isnan (ranked->score.low) ? ranked->score.value : ranked->score.low;
-  double high = isnan (ranked->score.high) ? ranked->score.value : ranked->score.high;
+  double low = isnan (score.low) ? score.value : score.low;
+  double high = isnan (score.high) ? score.value : score.high;
 
   wb_chart_layer_add_text (panel, 1.0 - high > low ? high : low, place, wb_craft_verdict_get_label (ranked->verdict));
 }
@@ -146,17 +149,18 @@ add_scores (const WbPlotContext *context,
       g_autofree char     *name = wb_plot_ranked_dup_label (context, rows, i);
       g_autofree char     *note = dup_note (ranked);
       const char          *notes[] = { note };
+      WbCraftInterval      score = wb_plot_context_get_score (context, ranked->cell);
       double               place = i;
 
-      if (isnan (ranked->score.value))
+      if (isnan (score.value))
         {
           wb_chart_layer_add_text (panel, 0.0, place, wb_craft_verdict_get_label (ranked->verdict));
           continue;
         }
-      WbChartLayer *layer = wb_chart_layer_add_points (panel, name, wb_plot_get_series (context->data, ranked->cell), 1, &ranked->score.value,
-                                                       &place, WB_CHART_X, &ranked->score.low, &ranked->score.high);
+      WbChartLayer *layer = wb_chart_layer_add_points (panel, name, wb_plot_get_series (context->data, ranked->cell), 1, &score.value,
+                                                       &place, WB_CHART_X, &score.low, &score.high);
       wb_chart_layer_set_notes (layer, 1, notes);
-      add_verdict (panel, ranked, place);
+      add_verdict (panel, ranked, score, place);
     }
 }
 
@@ -165,7 +169,7 @@ add_costs (const WbPlotContext *context,
            WbChartPanel        *panel,
            const GArray        *rows)
 {
-  Costs        costs = costs_new (rows);
+  Costs        costs = costs_new (context, rows);
   WbChartAxis *x = wb_chart_panel_get_x (panel);
 
   wb_plot_ranked_set_rows (context, panel, rows);
@@ -196,24 +200,28 @@ dup_verdict (const WbCraftRanked *ranked,
     }
 }
 
-/* What the second in rank, or one that was rejected, adds to the finding; NULL nothing. */
+/* What one of the group's further rows adds to the finding: one that crossed a limit, else the second in rank; NULL nothing. */
 static char *
 dup_contrast (const WbPlotContext *context,
-              const WbCraftGroup  *group)
+              const GArray        *rows,
+              guint                first)
 {
-  for (guint i = 1; i < group->n_cells; i++)
-    {
-      const WbCraftLimit *crossed = wb_plot_get_crossed (context, group->cells[i].cell);
+  const WbCraftGroup *group = g_array_index (rows, WbPlotRow, first).group;
+  guint               end = first + 1;
 
-      if (crossed != NULL && wb_plot_context_shows (context, group->cells[i].cell))
+  for (; end < rows->len && g_array_index (rows, WbPlotRow, end).group == group; end++)
+    {
+      const WbCraftLimit *crossed = wb_plot_get_crossed (context, g_array_index (rows, WbPlotRow, end).ranked->cell);
+
+      if (crossed != NULL)
         return wb_plot_dup_crossing (context, crossed);
     }
-  if (group->n_cells < 2 || isnan (group->cells[1].score.value))
+  if (end == first + 1 || isnan (wb_plot_context_get_score (context, g_array_index (rows, WbPlotRow, first + 1).ranked->cell).value))
     return NULL;
 
-  WbPlotRow        row = { group, &group->cells[1] };
-  g_autofree char *name = wb_plot_ranked_dup_name (context, &row);
-  g_autofree char *score = wb_number_format (row.ranked->score.value, 2, NULL);
+  const WbPlotRow *row = &g_array_index (rows, WbPlotRow, first + 1);
+  g_autofree char *name = wb_plot_ranked_dup_name (context, row);
+  g_autofree char *score = wb_plot_dup_figure (context, WB_FIGURE_SCORE, wb_plot_context_get_score (context, row->ranked->cell).value);
 
   /* Translators: wick; score */
   return g_strdup_printf (_("%s follows with %s"), name, score);
@@ -227,14 +235,15 @@ say_group (const WbPlotContext *context,
 {
   const WbPlotRow *leader = &g_array_index (rows, WbPlotRow, first);
   g_autofree char *name = wb_plot_ranked_dup_name (context, leader);
+  WbCraftInterval  found = wb_plot_context_get_score (context, leader->ranked->cell);
 
-  if (isnan (leader->ranked->score.value))
+  if (isnan (found.value))
     return g_strdup (_("too little data for a score"));
 
-  g_autofree char *score = alone ? wb_plot_dup_interval (context, WB_FIGURE_SCORE, leader->ranked->score)
-                                 : wb_plot_dup_figure (context, WB_FIGURE_SCORE, leader->ranked->score.value);
+  g_autofree char *score = alone ? wb_plot_dup_interval (context, WB_FIGURE_SCORE, found)
+                                 : wb_plot_dup_figure (context, WB_FIGURE_SCORE, found.value);
   g_autofree char *clause = dup_verdict (leader->ranked, name, score);
-  g_autofree char *contrast = alone ? dup_contrast (context, leader->group) : NULL;
+  g_autofree char *contrast = alone ? dup_contrast (context, rows, first) : NULL;
 
   return contrast != NULL ? g_strdup_printf (_("%s; %s"), clause, contrast) : g_steal_pointer (&clause);
 }
@@ -264,7 +273,7 @@ dup_description (const WbPlotContext *context,
     {
       const WbPlotRow *row = &g_array_index (rows, WbPlotRow, i);
       g_autofree char *name = wb_plot_dup_cell_name (context, row->ranked->cell);
-      g_autofree char *score = wb_plot_dup_interval (context, WB_FIGURE_SCORE, row->ranked->score);
+      g_autofree char *score = wb_plot_dup_interval (context, WB_FIGURE_SCORE, wb_plot_context_get_score (context, row->ranked->cell));
       g_autofree char *note = dup_note (row->ranked);
 
       if (row->group != group)

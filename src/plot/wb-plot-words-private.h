@@ -21,7 +21,7 @@ char *wb_plot_dup_set_value    (const WbPlotContext *context, WbUnit stored, dou
 /* A distance that matters to the half millimetre where it is small. */
 char *wb_plot_dup_gap          (const WbPlotContext *context, double mm);
 char *wb_plot_dup_hours        (double hours);
-/* A chance as per cent, never "0 %" or "100 %" for what is not certain. */
+/* A chance as per cent, never "0 %" or "100 %" for what is not certain; "not known" for NAN. */
 char *wb_plot_dup_chance       (double chance);
 /* A figure as craft gives it (times in h), with its unit. */
 char *wb_plot_dup_figure       (const WbPlotContext *context, WbFigure figure, double value);

@@ -143,6 +143,9 @@ wb_plot_dup_hours (double hours)
 char *
 wb_plot_dup_chance (double chance)
 {
+  if (isnan (chance))
+    return g_strdup (_("not known"));
+  chance = CLAMP (chance, 0.0, 1.0);
   if (chance > 0.0 && chance < 0.005)
     return g_strdup (_("under 1\302\240%"));
   if (chance < 1.0 && chance > 0.995)

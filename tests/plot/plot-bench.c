@@ -46,6 +46,28 @@ plot_bench_answer_new (WbDataset    *data,
 }
 
 WbCraftAnswer *
+plot_bench_small (guint cells)
+{
+  WbDataset *data = test_craft_data_new ();
+
+  for (guint i = 0; i < cells; i++)
+    {
+      g_autofree char *size = g_strdup_printf ("L-%u", i + 1);
+
+      test_craft_add_cell (data, "Tern", 76.2, "L", size, i + 1, 0.0);
+    }
+  for (guint i = 0; i < 2 * cells; i++)
+    {
+      g_autofree char *code = g_strdup_printf ("T%u", i + 1);
+      guint            sample = test_craft_add_sample (data, i / 2, code);
+
+      for (guint burn = 0; burn < 2; burn++)
+        test_craft_calm_burn (data, sample, 72.0 + 4.0 * (i / 2), 1.2, 76.2);
+    }
+  return plot_bench_answer_new (data, WB_CRAFT_WITHIN_SCENT);
+}
+
+WbCraftAnswer *
 plot_bench_workshop (void)
 {
   static const PlotBenchSpec spec = { 2, 5, 1, 2, 0 };

@@ -17,5 +17,7 @@ typedef struct
 WbDataset     *plot_bench_data_new   (const PlotBenchSpec *spec, guint64 seed);
 /* Takes the data. */
 WbCraftAnswer *plot_bench_answer_new (WbDataset *data, WbCraftWithin within);
+/* `cells` combinations of one vessel of 76.2 mm, two samples each, two burns each, all of them calm; takes 76.2 mm for granted. */
+WbCraftAnswer *plot_bench_small      (guint cells);
 /* Ten combinations of two vessels and five wicks, two candles each, burnt down. */
 WbCraftAnswer *plot_bench_workshop   (void);

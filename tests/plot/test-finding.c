@@ -1,0 +1,249 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Titles say what was found: estimates are set by hand, so that the words can be told beforehand. */
+#include "config.h"
+
+#include "test-plot.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "plot-bench.h"
+
+#define NBSP "\302\240"
+
+static void
+assert_title (const WbChart *chart,
+              const char    *part)
+{
+  if (strstr (wb_chart_get_title (chart), part) == NULL)
+    g_error ("“%s” does not say “%s”", wb_chart_get_title (chart), part);
+  /* Who cannot see it is told the same. */
+  g_assert_nonnull (strstr (wb_chart_get_description (chart), part));
+}
+
+static void
+set_growth (WbCraftAnswer *answer,
+            guint          cell,
+            double         limit_mm,
+            double         full_h)
+{
+  WbCraftGrowth *growth = &answer->estimates->cells[cell].growth;
+
+  growth->status = WB_CRAFT_FIT_OK;
+  growth->pool_limit_mm = (WbCraftInterval) { limit_mm, limit_mm - 1.0, limit_mm + 1.0 };
+  growth->full_pool_h = (WbCraftInterval) { full_h, full_h - 0.4, full_h + 0.6 };
+}
+
+static void
+set_rank (WbCraftAnswer *answer,
+          guint          place,
+          guint          cell,
+          double         score,
+          WbCraftVerdict verdict)
+{
+  WbCraftRanked *ranked = &answer->ranking->groups[0].cells[place];
+
+  ranked->cell = cell;
+  ranked->rank = place + 1;
+  ranked->score = (WbCraftInterval) { score, score - 0.1, score + 0.05 };
+  ranked->verdict = verdict;
+}
+
+/* Two wicks in a vessel of 76.2 mm, due in 2.25 to 3.75 h: one hour per inch and a quarter each way (common practice, no source). */
+static WbCraftAnswer *
+make_two (double first_mm,
+          double first_h,
+          double second_mm,
+          double second_h)
+{
+  WbCraftAnswer *answer = plot_bench_small (2);
+
+  set_growth (answer, 0, first_mm, first_h);
+  set_growth (answer, 1, second_mm, second_h);
+  set_rank (answer, 0, 1, 0.81, WB_CRAFT_VERDICT_CANDIDATE);
+  set_rank (answer, 1, 0, 0.40, WB_CRAFT_VERDICT_CANDIDATE);
+  return answer;
+}
+
+static void
+test_growth (void)
+{
+  const struct
+  {
+    double      first_mm, first_h, second_mm, second_h;
+    const char *title;
+  } cases[] = {
+    { 72.2, NAN, 80.0, 3.3, "L-2 reaches the wall in 3.3" NBSP "h, in time; L-1 stops 2" NBSP "mm short of the wall" },
+    { 72.2, NAN, 95.0, 1.4, "L-2 reaches the wall in 1.4" NBSP "h, too soon; L-1 stops 2" NBSP "mm short of the wall" },
+    { 80.0, 3.0, 78.0, 3.9, "L-2 reaches the wall in 3.9" NBSP "h, late; L-1 reaches the wall in 3.0" NBSP "h, in time" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (WbCraftAnswer) answer = make_two (cases[i].first_mm, cases[i].first_h, cases[i].second_mm, cases[i].second_h);
+      g_autoptr (WbChart)       chart = test_plot_new (WB_PLOT_GROWTH, answer);
+
+      assert_title (chart, cases[i].title);
+    }
+}
+
+static void
+test_growth_in_inches (void)
+{
+  g_autoptr (WbCraftAnswer) answer = make_two (72.2, NAN, 80.0, 3.3);
+  WbPlotOptions             options;
+
+  wb_plot_options_init (&options, TRUE);
+  g_autoptr (WbChart) chart = wb_plot_new (WB_PLOT_GROWTH, answer, &options, NULL);
+  /* 2 mm are 0.0787 in. */
+  assert_title (chart, "L-1 stops 0.08" NBSP "in short of the wall");
+}
+
+static void
+test_grid (void)
+{
+  g_autoptr (WbCraftAnswer) answer = make_two (72.2, NAN, 80.0, 3.3);
+  g_autoptr (WbChart)       chart = test_plot_new (WB_PLOT_GRID, answer);
+
+  assert_title (chart, "1 of 2 combinations melts to the wall in time; 1 never");
+}
+
+static void
+test_rings (void)
+{
+  g_autoptr (WbCraftAnswer) answer = plot_bench_small (2);
+  g_autoptr (WbChart)       chart = NULL;
+
+  set_rank (answer, 0, 0, 0.81, WB_CRAFT_VERDICT_CANDIDATE);
+  set_rank (answer, 1, 1, 0.40, WB_CRAFT_VERDICT_CANDIDATE);
+  chart = test_plot_new (WB_PLOT_RINGS, answer);
+  /* Readings go towards 72 mm with 1.2 h: 72 (1 - exp (-4 / 1.2)) = 69.4 mm after 4 h leave (76.2 - 69.4) / 2 = 3.4 mm. */
+  assert_title (chart, "L-1 leaves 3" NBSP "mm all round after 4" NBSP "h");
+}
+
+static void
+test_score (void)
+{
+  g_autoptr (WbCraftAnswer) answer = make_two (72.2, NAN, 80.0, 3.3);
+  g_autoptr (WbChart)       chart = test_plot_new (WB_PLOT_SCORE, answer);
+
+  assert_title (chart, "L-2 leads with a score of 0.81 (0.71 to 0.86); L-1 follows with 0.40");
+}
+
+static void
+test_rejected (void)
+{
+  g_autoptr (WbCraftAnswer) answer = make_two (72.2, NAN, 80.0, 3.3);
+  g_autoptr (WbChart)       chart = NULL;
+
+  set_rank (answer, 0, 1, 0.12, WB_CRAFT_VERDICT_REJECTED);
+  chart = test_plot_new (WB_PLOT_SCORE, answer);
+  assert_title (chart, "Even L-2, the first in rank, is rejected");
+}
+
+static void
+test_ranks (void)
+{
+  g_autoptr (WbCraftAnswer) answer = make_two (72.2, NAN, 80.0, 3.3);
+  WbCraftRanked            *cells = answer->ranking->groups[0].cells;
+
+  cells[0].p_best = 0.78;
+  cells[1].p_best = 0.2;
+  g_autoptr (WbChart) sure = test_plot_new (WB_PLOT_RANKS, answer);
+  assert_title (sure, "L-2 is best with a chance of 78" NBSP "%, L-1 with 20" NBSP "%");
+
+  cells[0].p_best = 0.5;
+  cells[1].p_best = 0.45;
+  g_autoptr (WbChart) open = test_plot_new (WB_PLOT_RANKS, answer);
+  assert_title (open, "Open between L-2");
+
+  cells[0].p_best = 0.9999;
+  g_autoptr (WbChart) certain = test_plot_new (WB_PLOT_RANKS, answer);
+  assert_title (certain, "over 99" NBSP "%");
+}
+
+static void
+test_heat (void)
+{
+  g_autoptr (WbCraftAnswer) answer = make_two (72.2, NAN, 80.0, 3.3);
+  g_autoptr (WbChart)       chart = test_plot_new (WB_PLOT_HEAT, answer);
+  WbPlotOptions             options;
+
+  assert_title (chart, "Score is best in L-2 (0.81) and worst in L-1 (0.40)");
+
+  wb_plot_options_init (&options, FALSE);
+  options.figure = WB_FIGURE_FULL_POOL;
+  g_autoptr (WbChart) time = wb_plot_new (WB_PLOT_HEAT, answer, &options, NULL);
+  assert_title (time, "L-2: Time to full melt pool 3.3" NBSP "h; 1 combination has none");
+}
+
+static void
+test_life (void)
+{
+  g_autoptr (WbCraftAnswer) answer = make_two (72.2, NAN, 80.0, 3.3);
+  g_autoptr (WbChart)       calm = test_plot_new (WB_PLOT_LIFE, answer);
+  guint                     vessel = 0;
+
+  /* Vessel at most 30 + 16 + 0.7 degC, flame at most 19.7 mm, as the calm burns are made. */
+  assert_title (calm, "L-2 crosses no limit");
+  g_assert_nonnull (strstr (wb_chart_get_title (calm), "hottest wall 4"));
+
+  while (((const WbLimit *) g_ptr_array_index (answer->data->limits, vessel))->kind != WB_LIMIT_VESSEL)
+    vessel++;
+  WbCraftLimit *crossed = (WbCraftLimit *) wb_craft_limits_get (answer->limits, 0, vessel);
+  crossed->state = WB_CRAFT_LIMIT_CROSSED;
+  crossed->worst = 79.0;
+  crossed->burn = crossed->sample = 0;
+  answer->figures->burns[0].fill_left = 0.2;
+  g_autoptr (WbChart) hot = test_plot_new (WB_PLOT_LIFE, answer);
+  assert_title (hot, "L-1 crosses the house limit for");
+  assert_title (hot, "77" NBSP "°C with 20" NBSP "% of its wax left");
+}
+
+static void
+test_nothing (void)
+{
+  g_autoptr (WbCraftAnswer) answer = plot_bench_small (0);
+
+  for (int kind = 0; kind < WB_PLOT_N_KINDS; kind++)
+    {
+      g_autoptr (WbChart) chart = test_plot_new (kind, answer);
+
+      g_assert_cmpuint (wb_chart_get_n_panels (chart), ==, 1);
+      g_assert_true (wb_chart_panel_is_empty (wb_chart_get_panel (chart, 0)));
+      assert_title (chart, "No combination to ");
+    }
+}
+
+static void
+test_invented (void)
+{
+  for (int invented = 0; invented < 2; invented++)
+    {
+      g_autoptr (WbCraftAnswer) answer = plot_bench_small (2);
+
+      answer->data->notebook->invented = invented;
+      for (int kind = 0; kind < WB_PLOT_N_KINDS; kind++)
+        {
+          g_autoptr (WbChart) chart = test_plot_new (kind, answer);
+
+          g_assert_cmpint (strstr (wb_chart_get_footnote (chart), "Invented data.") != NULL, ==, invented);
+        }
+    }
+}
+
+void
+test_finding_add (void)
+{
+  g_test_add_func ("/plot/finding/growth-tells-who-reaches-the-wall", test_growth);
+  g_test_add_func ("/plot/finding/growth-tells-it-in-inches", test_growth_in_inches);
+  g_test_add_func ("/plot/finding/grid-counts-outcomes", test_grid);
+  g_test_add_func ("/plot/finding/rings-tell-what-is-left", test_rings);
+  g_test_add_func ("/plot/finding/score-tells-the-leader-and-how-sure", test_score);
+  g_test_add_func ("/plot/finding/a-rejected-leader-is-no-winner", test_rejected);
+  g_test_add_func ("/plot/finding/ranks-tell-chances-and-doubt", test_ranks);
+  g_test_add_func ("/plot/finding/heat-tells-best-and-worst", test_heat);
+  g_test_add_func ("/plot/finding/life-tells-the-crossed-limit", test_life);
+  g_test_add_func ("/plot/finding/nothing-is-said-in-words", test_nothing);
+  g_test_add_func ("/plot/finding/invented-data-is-named", test_invented);
+}
