@@ -4,9 +4,9 @@
 #include "wb-uuid.h"
 
 #include <errno.h>
+#include <pthread.h>
 #include <string.h>
 #include <sys/random.h>
-#include <unistd.h>
 
 #define POOL_SIZE 4096
 #define SHA1_SIZE 20
@@ -17,8 +17,14 @@ static struct
   GMutex lock;
   guint8 bytes[POOL_SIZE];
   gsize left;
-  pid_t owner;
+  gboolean watched;
 } pool;
+
+static void
+on_fork_in_child_cb (void)
+{
+  pool.left = 0;
+}
 
 static void
 fill_pool (void)
@@ -32,8 +38,9 @@ fill_pool (void)
         g_error ("The system gives no random bytes: %s", g_strerror (errno));
       have += MAX (n, 0);
     }
+  if (!pool.watched)
+    pool.watched = pthread_atfork (NULL, NULL, on_fork_in_child_cb) == 0;
   pool.left = POOL_SIZE;
-  pool.owner = getpid ();
 }
 
 static void
@@ -49,7 +56,7 @@ wb_uuid_new (void)
   WbUuid uuid;
 
   g_mutex_lock (&pool.lock);
-  if (pool.left < sizeof uuid.bytes || pool.owner != getpid ())
+  if (pool.left < sizeof uuid.bytes)
     fill_pool ();
   pool.left -= sizeof uuid.bytes;
   memcpy (uuid.bytes, pool.bytes + pool.left, sizeof uuid.bytes);

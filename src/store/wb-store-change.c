@@ -213,6 +213,21 @@ insert_object (WbStoreChange      *self,
   return wb_store_run (self->store, statement, error);
 }
 
+/* The hot one of an import: found without hashing its text a million times. */
+static sqlite3_stmt *
+insert_statement (WbStore            *store,
+                  const WbStoreTable *table,
+                  GError            **error)
+{
+  sqlite3_stmt **statement = &store->inserts[table->index];
+
+  if (*statement == NULL)
+    *statement = wb_store_statement (store, table->insert, error);
+  else
+    sqlite3_clear_bindings (*statement);
+  return *statement;
+}
+
 gboolean
 wb_store_change_write (WbStoreChange      *self,
                        const WbStoreTable *table,
@@ -229,7 +244,7 @@ wb_store_change_write (WbStoreChange      *self,
   if (before == NULL && !table->is_reading && !insert_object (self, table, record, error))
     return FALSE;
 
-  statement = wb_store_statement (self->store, table->insert, error);
+  statement = insert_statement (self->store, table, error);
   if (statement == NULL)
     return FALSE;
   sqlite3_bind_int64 (statement, 2, self->entry);

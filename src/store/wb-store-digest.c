@@ -3,27 +3,31 @@
 
 #include "wb-store-digest-private.h"
 
+#include <nettle/sha2.h>
 #include <string.h>
 
 /*
- * A row is put together in a buffer and hashed when it is whole. GLib's
- * SHA-256 takes about 0.4 s for the rows of a million readings, a few per
- * cent of writing them: not enough to ask for another library.
+ * A row is put together in a buffer and hashed when it is whole. The hash is
+ * nettle's, which uses the processor's own instructions where it has them:
+ * GLib's took a fifth of the instructions of bringing a million readings in.
  */
 struct _WbStoreDigest
 {
-  GChecksum  *checksum;
-  GByteArray *row;
+  struct sha256_ctx sha256;
+  guint8           *row;
+  gsize             length;
+  gsize             allocated;
 };
+
+G_STATIC_ASSERT (WB_STORE_HASH_SIZE == SHA256_DIGEST_SIZE);
 
 WbStoreDigest *
 wb_store_digest_new (const guint8 *previous)
 {
   WbStoreDigest *self = g_new0 (WbStoreDigest, 1);
 
-  self->checksum = g_checksum_new (G_CHECKSUM_SHA256);
-  self->row = g_byte_array_sized_new (1024);
-  g_checksum_update (self->checksum, previous, WB_STORE_HASH_SIZE);
+  sha256_init (&self->sha256);
+  sha256_update (&self->sha256, WB_STORE_HASH_SIZE, previous);
   return self;
 }
 
@@ -32,45 +36,67 @@ wb_store_digest_free (WbStoreDigest *self)
 {
   if (self == NULL)
     return;
-  g_checksum_free (self->checksum);
-  g_byte_array_unref (self->row);
+  g_free (self->row);
   g_free (self);
 }
 
-static void
-add_name (WbStoreDigest *self,
-          const char    *name)
+/* Room for so many further bytes, which count as written. */
+static guint8 *
+extend (WbStoreDigest *self,
+        gsize          n)
 {
-  g_byte_array_append (self->row, (const guint8 *) name, strlen (name) + 1);
+  guint8 *at;
+
+  if (self->length + n > self->allocated)
+    {
+      self->allocated = 2 * (self->length + n) + 1024;
+      self->row = g_realloc (self->row, self->allocated);
+    }
+  at = self->row + self->length;
+  self->length += n;
+  return at;
+}
+
+/* The name with its NUL, and `n` bytes behind it. */
+static guint8 *
+add_name (WbStoreDigest *self,
+          const char    *name,
+          gsize          n)
+{
+  gsize size = strlen (name) + 1;
+  guint8 *at = extend (self, size + n);
+
+  memcpy (at, name, size);
+  return at + size;
 }
 
 static void
 add_big_endian (WbStoreDigest *self,
-                char           letter,
+                const char    *column,
+                guint8         letter,
                 guint64        value)
 {
-  guint8 bytes[9];
+  guint8 *at = add_name (self, column, 1 + sizeof value);
   guint64 big = GUINT64_TO_BE (value);
 
-  bytes[0] = (guint8) letter;
-  memcpy (bytes + 1, &big, 8);
-  g_byte_array_append (self->row, bytes, 9);
+  *at = letter;
+  memcpy (at + 1, &big, sizeof big);
 }
 
 static void
 add_bytes (WbStoreDigest *self,
-           char           letter,
+           const char    *column,
+           guint8         letter,
            gconstpointer  bytes,
            gsize          length)
 {
-  guint8 head[5];
   guint32 big = GUINT32_TO_BE ((guint32) length);
+  guint8 *at = add_name (self, column, 1 + sizeof big + length);
 
-  head[0] = (guint8) letter;
-  memcpy (head + 1, &big, 4);
-  g_byte_array_append (self->row, head, 5);
+  *at = letter;
+  memcpy (at + 1, &big, sizeof big);
   if (length > 0)
-    g_byte_array_append (self->row, bytes, length);
+    memcpy (at + 1 + sizeof big, bytes, length);
 }
 
 void
@@ -78,9 +104,9 @@ wb_store_digest_begin (WbStoreDigest *self,
                        const char    *table)
 {
   wb_store_digest_drop (self);
-  add_name (self, table != NULL ? "row" : "entry");
+  add_name (self, table != NULL ? "row" : "entry", 0);
   if (table != NULL)
-    add_name (self, table);
+    add_name (self, table, 0);
 }
 
 void
@@ -88,8 +114,7 @@ wb_store_digest_integer (WbStoreDigest *self,
                          const char    *column,
                          gint64         value)
 {
-  add_name (self, column);
-  add_big_endian (self, 'i', (guint64) value);
+  add_big_endian (self, column, 'i', (guint64) value);
 }
 
 void
@@ -101,8 +126,7 @@ wb_store_digest_real (WbStoreDigest *self,
   guint64 bits;
 
   memcpy (&bits, &plain, sizeof bits);
-  add_name (self, column);
-  add_big_endian (self, 'r', bits);
+  add_big_endian (self, column, 'r', bits);
 }
 
 void
@@ -120,8 +144,7 @@ wb_store_digest_text_of_length (WbStoreDigest *self,
                                 const char    *text,
                                 gsize          length)
 {
-  add_name (self, column);
-  add_bytes (self, 't', text, length);
+  add_bytes (self, column, 't', text, length);
 }
 
 void
@@ -130,40 +153,41 @@ wb_store_digest_blob (WbStoreDigest *self,
                       gconstpointer  bytes,
                       gsize          length)
 {
-  add_name (self, column);
-  add_bytes (self, 'b', bytes, length);
+  add_bytes (self, column, 'b', bytes, length);
 }
 
 void
 wb_store_digest_end (WbStoreDigest *self)
 {
-  const guint8 end = 1;
-
-  g_byte_array_append (self->row, &end, 1);
-  g_checksum_update (self->checksum, self->row->data, self->row->len);
+  *extend (self, 1) = 1;
+  sha256_update (&self->sha256, self->length, self->row);
   wb_store_digest_drop (self);
 }
 
 void
 wb_store_digest_drop (WbStoreDigest *self)
 {
-  g_byte_array_set_size (self->row, 0);
+  self->length = 0;
 }
 
 void
 wb_store_digest_finish (WbStoreDigest *self,
                         guint8         hash[WB_STORE_HASH_SIZE])
 {
-  gsize length = WB_STORE_HASH_SIZE;
-
-  g_checksum_get_digest (self->checksum, hash, &length);
+  sha256_digest (&self->sha256, WB_STORE_HASH_SIZE, hash);
 }
 
 char *
 wb_store_digest_dup_hex (gconstpointer bytes,
                          gsize         length)
 {
-  return g_compute_checksum_for_data (G_CHECKSUM_SHA256, bytes, length);
+  struct sha256_ctx sha256;
+  guint8 hash[WB_STORE_HASH_SIZE];
+
+  sha256_init (&sha256);
+  sha256_update (&sha256, length, bytes);
+  sha256_digest (&sha256, sizeof hash, hash);
+  return wb_store_hash_dup_hex (hash);
 }
 
 char *

@@ -36,6 +36,7 @@ struct _WbStoreImport
   GHashTable    *vessels;     /* char * name to double *, the first diameter seen under it */
   WbImportNodes  last;
   guint          generation;  /* of the nodes in `last` */
+  GPtrArray     *columns_found; /* const char *, what is wrong with the row being judged */
 
   /* pass 2 */
   WbStoreChange *change;

@@ -20,6 +20,7 @@ typedef struct
   gint64               id;        /* in the temporary database, from 1 */
   gint64               parent;    /* node; negative levels for those without one */
   char                *key;
+  gint64               number;    /* burns only: the key as a number; 0 where it was not needed yet */
   gint64               record;    /* id in the notebook; 0: not there (yet) */
   gboolean             completed; /* the record there lacks something that the file says */
   gboolean             written;   /* in pass 2: what is to be written has been */

@@ -18,8 +18,7 @@ static const char schema[] =
   "PRAGMA journal_mode = OFF; PRAGMA synchronous = OFF; PRAGMA locking_mode = EXCLUSIVE; PRAGMA cache_size = -8192;"
   "CREATE TABLE node (parent INTEGER NOT NULL, key TEXT NOT NULL, id INTEGER NOT NULL, state BLOB NOT NULL, "
   "PRIMARY KEY (parent, key)) WITHOUT ROWID;"
-  "CREATE TABLE chunk (burn INTEGER NOT NULL, number INTEGER NOT NULL, parts BLOB NOT NULL, bytes BLOB NOT NULL, "
-  "PRIMARY KEY (burn, number)) WITHOUT ROWID;"
+  "CREATE TABLE chunk (place INTEGER PRIMARY KEY, parts BLOB NOT NULL, bytes BLOB NOT NULL);"
   "BEGIN";
 
 struct _WbImportSeen
@@ -98,8 +97,8 @@ wb_import_seen_new (GError **error)
       && prepare (self, "SELECT id, state FROM node WHERE parent = ? AND key = ?", &self->find)
       && prepare (self, "INSERT INTO node (parent, key, id, state) VALUES (?, ?, ?, ?) "
                   "ON CONFLICT (parent, key) DO UPDATE SET state = excluded.state", &self->save)
-      && prepare (self, "SELECT parts, bytes FROM chunk WHERE burn = ? ORDER BY number", &self->find_chunks)
-      && prepare (self, "INSERT INTO chunk (burn, number, parts, bytes) VALUES (?, ?, ?, ?)", &self->save_chunk))
+      && prepare (self, "SELECT parts, bytes FROM chunk WHERE place BETWEEN ? AND ? ORDER BY place", &self->find_chunks)
+      && prepare (self, "INSERT INTO chunk (place, parts, bytes) VALUES (?, ?, ?)", &self->save_chunk))
     return self;
   fail (self, error);
   wb_import_seen_free (self);
@@ -206,6 +205,14 @@ run (WbImportSeen *self,
   return code == SQLITE_DONE;
 }
 
+/* Chunks of one burn stand side by side, by how many parts came before: one key instead of two, and rows that fit into a page. */
+static gint64
+place_of (const WbImportNode *burn,
+          guint               parts)
+{
+  return (burn->id << 32) + parts;
+}
+
 static gboolean
 save_observations (WbImportSeen *self,
                    WbImportNode *node,
@@ -215,11 +222,10 @@ save_observations (WbImportSeen *self,
 
   if (!node->has_observations || all->parts->len == all->kept_parts)
     return TRUE;
-  sqlite3_bind_int64 (self->save_chunk, 1, node->id);
-  sqlite3_bind_int64 (self->save_chunk, 2, all->kept_parts);
-  sqlite3_bind_blob64 (self->save_chunk, 3, &g_array_index (all->parts, WbImportPart, all->kept_parts),
+  sqlite3_bind_int64 (self->save_chunk, 1, place_of (node, all->kept_parts));
+  sqlite3_bind_blob64 (self->save_chunk, 2, &g_array_index (all->parts, WbImportPart, all->kept_parts),
                        (all->parts->len - all->kept_parts) * sizeof (WbImportPart), SQLITE_STATIC);
-  sqlite3_bind_blob64 (self->save_chunk, 4, all->bytes->data + all->kept_bytes, all->bytes->len - all->kept_bytes,
+  sqlite3_bind_blob64 (self->save_chunk, 3, all->bytes->data + all->kept_bytes, all->bytes->len - all->kept_bytes,
                        SQLITE_STATIC);
   if (!run (self, self->save_chunk, error))
     return FALSE;
@@ -411,7 +417,8 @@ wb_import_seen_load_observations (WbImportSeen *self,
     return TRUE;
   wb_import_observations_init (all);
   burn->has_observations = TRUE;
-  sqlite3_bind_int64 (self->find_chunks, 1, burn->id);
+  sqlite3_bind_int64 (self->find_chunks, 1, place_of (burn, 0));
+  sqlite3_bind_int64 (self->find_chunks, 2, place_of (burn, G_MAXUINT32));
   while ((code = sqlite3_step (self->find_chunks)) == SQLITE_ROW)
     append_chunk (all, self->find_chunks);
   sqlite3_reset (self->find_chunks);

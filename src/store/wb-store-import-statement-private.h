@@ -75,6 +75,7 @@ void                 wb_import_state_number (WbImportStatement *statement, doubl
 
 /* The key of a wick's node, and its series and size back: `series` is owned by the caller, `size` borrowed from the key. */
 char                *wb_import_dup_wick_key   (const char *series, const char *size);
+gboolean             wb_import_is_wick_key    (const char *key, const char *series, const char *size);
 void                 wb_import_split_wick_key (const char *key, char **series, const char **size);
 
 G_END_DECLS

@@ -171,6 +171,17 @@ wb_import_dup_wick_key (const char *series,
   return g_strdup_printf ("%" G_GSIZE_FORMAT " %s%s", strlen (series), series, size);
 }
 
+gboolean
+wb_import_is_wick_key (const char *key,
+                       const char *series,
+                       const char *size)
+{
+  char *start;
+  guint64 length = g_ascii_strtoull (key, &start, 10);
+
+  return strncmp (start + 1, series, length) == 0 && series[length] == '\0' && strcmp (start + 1 + length, size) == 0;
+}
+
 void
 wb_import_split_wick_key (const char  *key,
                           char       **series,

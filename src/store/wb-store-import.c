@@ -23,6 +23,7 @@ wb_store_import_new (WbStore           *store,
   self->extra_names = g_strdupv ((char **) extra_columns);
   self->n_extra = self->extra_names != NULL ? g_strv_length (self->extra_names) : 0;
   self->rows = g_byte_array_new ();
+  self->columns_found = g_ptr_array_new ();
   self->vessels = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
   if (store != NULL)
     {
@@ -45,6 +46,7 @@ wb_store_import_free (WbStoreImport *self)
   wb_import_seen_free (self->seen);
   g_strfreev (self->extra_names);
   g_byte_array_unref (self->rows);
+  g_ptr_array_unref (self->columns_found);
   g_hash_table_unref (self->vessels);
   g_clear_pointer (&self->names, g_hash_table_unref);
   g_clear_pointer (&self->wicks, g_hash_table_unref);
@@ -81,6 +83,7 @@ wb_import_set_row (WbStoreImport *self,
   self->rows->data[byte] = (guint8) ((self->rows->data[byte] & ~(0xf << shift)) | (what << shift));
 }
 
+/* `node` is the one of the row before, or NULL: most often it is the same again, and the key need not be made. */
 static gboolean
 find_node (WbStoreImport      *self,
            WbImportLevel       level,
@@ -91,9 +94,6 @@ find_node (WbStoreImport      *self,
            WbImportNode      **node,
            GError            **error)
 {
-  if (*node != NULL && strcmp ((*node)->key, key) == 0
-      && (*node)->parent == (parent != NULL ? parent->id : (*node)->parent))
-    return TRUE;
   if (!wb_import_seen_find (self->seen, level, parent, key, node, error))
     return FALSE;
   if (*node != NULL || !make)
@@ -102,20 +102,69 @@ find_node (WbStoreImport      *self,
   return wb_import_recall (self, *node, parent, row, error);
 }
 
+static gboolean
+find_experiment (WbStoreImport  *self,
+                 const WbLogRow *row,
+                 gboolean        make,
+                 WbImportNodes  *nodes,
+                 GError        **error)
+{
+  if (nodes->experiment != NULL && strcmp (nodes->experiment->key, row->experiment) == 0)
+    return TRUE;
+  nodes->sample = nodes->burn = NULL;
+  return find_node (self, WB_IMPORT_LEVEL_EXPERIMENT, NULL, row->experiment, row, make, &nodes->experiment, error);
+}
+
+static gboolean
+find_wick (WbStoreImport  *self,
+           const WbLogRow *row,
+           gboolean        make,
+           WbImportNodes  *nodes,
+           GError        **error)
+{
+  g_autofree char *key = NULL;
+
+  if (row->wick_series == NULL || row->wick_size == NULL)
+    {
+      nodes->wick = NULL;
+      return TRUE;
+    }
+  if (nodes->wick != NULL && wb_import_is_wick_key (nodes->wick->key, row->wick_series, row->wick_size))
+    return TRUE;
+  key = wb_import_dup_wick_key (row->wick_series, row->wick_size);
+  return find_node (self, WB_IMPORT_LEVEL_WICK, NULL, key, row, make, &nodes->wick, error);
+}
+
 /* Below what was not seen, nothing was seen. */
 static gboolean
-find_below (WbStoreImport      *self,
-            WbImportLevel       level,
-            const WbImportNode *parent,
-            const char         *key,
-            const WbLogRow     *row,
-            gboolean            make,
-            WbImportNode      **node,
-            GError            **error)
+find_sample (WbStoreImport  *self,
+             const WbLogRow *row,
+             gboolean        make,
+             WbImportNodes  *nodes,
+             GError        **error)
 {
-  if (parent != NULL)
-    return find_node (self, level, parent, key, row, make, node, error);
-  *node = NULL;
+  if (nodes->experiment == NULL || (nodes->sample != NULL && strcmp (nodes->sample->key, row->sample) == 0))
+    return TRUE;
+  nodes->burn = NULL;
+  return find_node (self, WB_IMPORT_LEVEL_SAMPLE, nodes->experiment, row->sample, row, make, &nodes->sample, error);
+}
+
+static gboolean
+find_burn (WbStoreImport  *self,
+           const WbLogRow *row,
+           gboolean        make,
+           WbImportNodes  *nodes,
+           GError        **error)
+{
+  char key[32];
+
+  if (nodes->sample == NULL || (nodes->burn != NULL && nodes->burn->number == row->burn))
+    return TRUE;
+  g_snprintf (key, sizeof key, "%" G_GINT64_FORMAT, row->burn);
+  if (!find_node (self, WB_IMPORT_LEVEL_BURN, nodes->sample, key, row, make, &nodes->burn, error))
+    return FALSE;
+  if (nodes->burn != NULL)
+    nodes->burn->number = row->burn;
   return TRUE;
 }
 
@@ -126,27 +175,14 @@ wb_import_find_nodes (WbStoreImport  *self,
                       WbImportNodes  *nodes,
                       GError        **error)
 {
-  char number[32];
-
   if (self->generation != wb_import_seen_get_generation (self->seen))
     {
       memset (&self->last, 0, sizeof self->last);
       self->generation = wb_import_seen_get_generation (self->seen);
     }
   *nodes = self->last;
-  g_snprintf (number, sizeof number, "%" G_GINT64_FORMAT, row->burn);
-  if (row->wick_series != NULL && row->wick_size != NULL)
-    {
-      g_autofree char *key = wb_import_dup_wick_key (row->wick_series, row->wick_size);
-
-      if (!find_node (self, WB_IMPORT_LEVEL_WICK, NULL, key, row, make, &nodes->wick, error))
-        return FALSE;
-    }
-  else
-    nodes->wick = NULL;
-  if (!find_node (self, WB_IMPORT_LEVEL_EXPERIMENT, NULL, row->experiment, row, make, &nodes->experiment, error)
-      || !find_below (self, WB_IMPORT_LEVEL_SAMPLE, nodes->experiment, row->sample, row, make, &nodes->sample, error)
-      || !find_below (self, WB_IMPORT_LEVEL_BURN, nodes->sample, number, row, make, &nodes->burn, error)
+  if (!find_experiment (self, row, make, nodes, error) || !find_wick (self, row, make, nodes, error)
+      || !find_sample (self, row, make, nodes, error) || !find_burn (self, row, make, nodes, error)
       || (nodes->burn != NULL && make && !wb_import_seen_load_observations (self->seen, nodes->burn, error)))
     return FALSE;
   self->last = *nodes;
@@ -434,10 +470,11 @@ wb_store_import_judge (WbStoreImport   *self,
   g_return_val_if_fail (self != NULL && row != NULL && verdict != NULL && remarks != NULL, FALSE);
   g_return_val_if_fail (self->change == NULL, FALSE);
 
-  g_autoptr (GPtrArray) columns = g_ptr_array_new ();
-  Verdict all = { .import = self, .row = row, .columns = columns };
-  gboolean judged = judge (&all, verdict, remarks, error);
+  Verdict all = { .import = self, .row = row, .columns = self->columns_found };
+  gboolean judged;
 
+  g_ptr_array_set_size (all.columns, 0);
+  judged = judge (&all, verdict, remarks, error);
   g_free (all.words);
   return judged && wb_import_seen_trim (self->seen, error);
 }

@@ -7,6 +7,7 @@
 #include "wb-store-backup.h"
 #include "wb-store-change-private.h"
 #include "wb-store-private.h"
+#include "wb-store-table-private.h"
 
 #include <errno.h>
 #include <fcntl.h>
@@ -32,6 +33,7 @@ store_new (const char *path)
   self->thread = g_thread_self ();
   self->in_memory = strcmp (path, ":memory:") == 0;
   self->statements = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, statement_free);
+  self->inserts = g_new0 (sqlite3_stmt *, wb_store_table_count ());
   return self;
 }
 
@@ -407,6 +409,7 @@ wb_store_close (WbStore *self)
       g_unlink (journal);
       g_rmdir (folder);
     }
+  g_free (self->inserts);
   g_free (self->copy);
   g_free (self->path);
   g_free (self);

@@ -17,6 +17,7 @@ LIBRARIES = {
     "gobject": ["libgobject-2.0.so.0"],
     "gio": ["libgio-2.0.so.0"],
     "sqlite3": ["libsqlite3.so.0"],
+    "nettle": ["libnettle.so.8"],
     "gsl": ["libgsl.so.27", "libgslcblas.so.0"],
     "cairo": ["libcairo.so.2"],
     "pango": ["libpango-1.0.so.0", "libpangocairo-1.0.so.0"],
