@@ -23,7 +23,7 @@ gboolean wb_craft_life_ended (const WbDataset   *data,
                               guint              n,
                               double             least_left);
 
-/* The fill of a sample, g: as recorded, else from its first mass and tare; NAN where neither is known. */
+/* The fill of a sample, g: as recorded, else from its first mass and tare, else from its height; NAN where none is known. */
 double   wb_craft_life_fill_g (const WbDataset   *data,
                                guint              sample,
                                const WbCraftBurn *burns,

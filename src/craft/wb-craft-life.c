@@ -9,6 +9,7 @@
 
 #define SHORTEST_MIN 15.0    /* over less, the balance's last digit rules the consumption */
 #define RESIDUE_SLACK_MM 0.5
+#define USUAL_DENSITY 0.88   /* g/cm3, between paraffin and soy: where the wax's own is not recorded; common practice, no source */
 
 /* A row that tells of a burning candle though no flame height stands in it. */
 static gboolean
@@ -213,6 +214,34 @@ weigh_burn (const WbDataset *data,
     }
 }
 
+static const WbVessel *
+vessel_of (const WbDataset *data,
+           guint            sample)
+{
+  return wb_dataset_get_vessel (data, g_array_index (data->sample_cell, guint, sample));
+}
+
+/* Mass of a millimetre of wax in the sample's vessel, g, as if its wall were straight. */
+static double
+g_per_mm (const WbDataset *data,
+          guint            sample)
+{
+  double inner = wb_craft_vessel_inner_mm (vessel_of (data, sample), WB_STAGE_UPPER);
+  double density = data->wax != NULL && data->wax->density > 0 ? data->wax->density : USUAL_DENSITY;
+
+  return density * G_PI / 4000 * inner * inner;
+}
+
+/* Height of the fill as recorded, mm: the sample's, else the vessel's; NAN where neither is. */
+static double
+recorded_height_mm (const WbDataset *data,
+                    guint            sample)
+{
+  double height = wb_dataset_get_sample (data, sample)->wax_height_mm;
+
+  return height > 0 ? height : vessel_of (data, sample)->wax_height_mm;
+}
+
 double
 wb_craft_life_fill_g (const WbDataset   *data,
                       guint              sample,
@@ -225,7 +254,7 @@ wb_craft_life_fill_g (const WbDataset   *data,
     return record->fill_g;
   if (record->tare_g > 0 && n > 0 && burns[0].mass_before_g > record->tare_g)
     return burns[0].mass_before_g - record->tare_g;
-  return NAN;
+  return recorded_height_mm (data, sample) * g_per_mm (data, sample);
 }
 
 static double
@@ -289,24 +318,16 @@ wb_craft_life_weigh (const WbDataset *data,
     }
 }
 
-/* Height of the fill, mm: the sample's, the vessel's, or from its mass and section. */
+/* Height of the fill, mm: as recorded, else from its mass and the vessel's section. */
 static double
 fill_height_mm (const WbDataset   *data,
                 guint              sample,
                 const WbCraftBurn *burns,
                 guint              n)
 {
-  const WbSample *record = wb_dataset_get_sample (data, sample);
-  const WbVessel *vessel = wb_dataset_get_vessel (data, g_array_index (data->sample_cell, guint, sample));
-  double inner = wb_craft_vessel_inner_mm (vessel, WB_STAGE_UPPER);
+  double height = recorded_height_mm (data, sample);
 
-  if (record->wax_height_mm > 0)
-    return record->wax_height_mm;
-  if (vessel->wax_height_mm > 0)
-    return vessel->wax_height_mm;
-  if (data->wax == NULL || !(data->wax->density > 0))
-    return NAN;
-  return wb_craft_life_fill_g (data, sample, burns, n) / data->wax->density / (G_PI / 4000 * inner * inner);
+  return height > 0 ? height : wb_craft_life_fill_g (data, sample, burns, n) / g_per_mm (data, sample);
 }
 
 gboolean
