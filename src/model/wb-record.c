@@ -211,10 +211,10 @@ validate_word (const WbRecordType *type,
   return FALSE;
 }
 
-static gboolean
-validate_field (gconstpointer      record,
-                const WbFieldSpec *field,
-                GError           **error)
+gboolean
+wb_record_validate_field (gconstpointer      record,
+                          const WbFieldSpec *field,
+                          GError           **error)
 {
   const WbRecordType *type = ((const WbRecord *) record)->type;
 
@@ -251,7 +251,7 @@ wb_record_validate (gconstpointer record,
   const WbRecordType *type = ((const WbRecord *) record)->type;
 
   for (guint i = 0; i < type->n_fields; i++)
-    if (!validate_field (record, &type->fields[i], error))
+    if (!wb_record_validate_field (record, &type->fields[i], error))
       return FALSE;
   return TRUE;
 }

@@ -102,6 +102,8 @@ gboolean           wb_record_equal      (gconstpointer a, gconstpointer b);
 gboolean           wb_record_field_equal (gconstpointer a, gconstpointer b, const WbFieldSpec *field);
 /* Checks required fields, ranges, lengths, UTF-8; the message names table, field, value and rule. */
 gboolean           wb_record_validate   (gconstpointer record, GError **error);
+/* The same for one field. */
+gboolean           wb_record_validate_field (gconstpointer record, const WbFieldSpec *field, GError **error);
 
 const WbFieldSpec *wb_record_type_find_field (const WbRecordType *type, const char *name);
 gboolean           wb_record_is_known   (gconstpointer record, const WbFieldSpec *field);

@@ -47,5 +47,6 @@ main (int    argc,
   test_exchange_add_json ();
   test_exchange_add_calendar ();
   test_exchange_add_xlsx ();
+  test_exchange_add_material ();
   return g_test_run ();
 }
