@@ -5,12 +5,14 @@
 
 #include "wb-app-compute-private.h"
 #include "wb-app-forward-private.h"
-#include "wb-app-query.h"
+#include "wb-app-reader-private.h"
+#include "wb-app-stamp-private.h"
 
 /*
- * An answer is kept with the entry that its experiment stood at. When the
- * notebook changes, the experiments are listed again: an answer whose
- * experiment has moved on is dropped, and told to be stale. Two askers of the same answer wait for one computation.
+ * An answer is kept with the stamp of its experiment. When the notebook
+ * changes, the stamps are listed again: an answer whose experiment has moved
+ * on is dropped, and told to be stale. Two askers of the same answer wait for
+ * one computation.
  */
 
 typedef struct
@@ -24,6 +26,7 @@ typedef struct
 {
   Key            key;
   WbCraftAnswer *answer;   /* NULL: being computed */
+  gint64         stamp;
   GPtrArray     *waiting;  /* GTask, while it is being computed */
   gboolean       stale;    /* the experiment moved on while it was computed */
 } Kept;
@@ -67,23 +70,13 @@ find_kept (WbAppAnswers *self,
   return NULL;
 }
 
-static gint64
-entry_of (GPtrArray *experiments,
-          gint64     id)
-{
-  for (guint i = 0; i < experiments->len; i++)
-    if (wb_app_experiment_get_id (g_ptr_array_index (experiments, i)) == id)
-      return wb_app_experiment_get_last_entry (g_ptr_array_index (experiments, i));
-  return -1;
-}
-
 static void
-on_experiments_cb (GObject      *source,
-                   GAsyncResult *result,
-                   gpointer      user_data)
+on_stamps_cb (GObject      *source,
+              GAsyncResult *result,
+              gpointer      user_data)
 {
   g_autoptr (GError) error = NULL;
-  g_autoptr (GPtrArray) experiments = wb_app_query_experiments_finish (WB_APP_NOTEBOOK (source), result, &error);
+  g_autoptr (GHashTable) stamps = g_task_propagate_pointer (G_TASK (result), &error);
   g_autoptr (GArray) stale = g_array_new (FALSE, FALSE, sizeof (gint64));
   WbAppAnswers *self;
 
@@ -94,9 +87,8 @@ on_experiments_cb (GObject      *source,
     {
       Kept *kept = g_ptr_array_index (self->kept, i - 1);
 
-      /* Where the list cannot be read, what is kept cannot be trusted. */
-      if (kept->answer == NULL
-          || (experiments != NULL && entry_of (experiments, kept->key.experiment) == kept->answer->data->last_entry))
+      /* Where the stamps cannot be read, what is kept cannot be trusted. */
+      if (kept->answer == NULL || (stamps != NULL && wb_app_stamp_find (stamps, kept->key.experiment) == kept->stamp))
         continue;
       g_array_append_val (stale, kept->key.experiment);
       g_ptr_array_remove_index (self->kept, i - 1);
@@ -105,6 +97,15 @@ on_experiments_cb (GObject      *source,
   for (guint i = 0; i < stale->len; i++)
     g_signal_emit (self, signals[SIGNAL_STALE], 0, g_array_index (stale, gint64, i));
   g_object_unref (self);
+}
+
+static gpointer
+list_stamps (WbStore      *store,
+             gpointer      data,
+             GCancellable *cancellable,
+             GError      **error)
+{
+  return wb_app_stamp_list (store, error);
 }
 
 static void
@@ -119,7 +120,8 @@ on_notebook_changed_cb (WbAppAnswers *self)
 
       kept->stale |= kept->answer == NULL;
     }
-  wb_app_query_experiments_async (self->notebook, self->cancellable, on_experiments_cb, self);
+  wb_app_reader_run (self->notebook, g_task_new (NULL, self->cancellable, on_stamps_cb, self), list_stamps, NULL, NULL,
+                     (GDestroyNotify) g_hash_table_unref);
 }
 
 static void
@@ -212,7 +214,7 @@ on_computed_cb (GObject      *source,
   const Key key = kept->key;
   g_autoptr (GPtrArray) waiting = g_steal_pointer (&kept->waiting);
   g_autoptr (GError) error = NULL;
-  g_autoptr (WbCraftAnswer) answer = g_task_propagate_pointer (G_TASK (result), &error);
+  g_autoptr (WbCraftAnswer) answer = wb_app_compute_answer_finish (result, &kept->stamp, &error);
 
   if (answer != NULL && !kept->stale)
     kept->answer = wb_craft_answer_ref (answer);
@@ -322,7 +324,7 @@ wb_app_answers_compute_sync (WbAppNotebook *notebook,
                              GError       **error)
 {
   g_return_val_if_fail (WB_IS_APP_NOTEBOOK (notebook), NULL);
-  return wb_app_compute_answer (wb_app_notebook_get_path (notebook), experiment, within, seed, job, error);
+  return wb_app_compute_answer (wb_app_notebook_get_path (notebook), experiment, within, seed, job, NULL, error);
 }
 
 void

@@ -12,7 +12,7 @@ typedef struct
 {
   gatomicrefcount  ref_count;
   gint64           id;
-  gint64           last_entry;
+  gint64           stamp;      /* how fresh, see wb-app-stamp-private.h */
   WbDataset       *data;
   WbCraftFigures  *figures;
 } WbAppBenchLoad;

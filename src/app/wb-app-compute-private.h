@@ -12,11 +12,12 @@ G_BEGIN_DECLS
  * let go of the file, compute. None keeps anything.
  */
 
-WbCraftAnswer *wb_app_compute_answer       (const char *path, gint64 experiment, WbCraftWithin within, guint64 seed,
-                                            WbAppJob *job, GError **error);
-/* The result is a GTask without source that gives a WbCraftAnswer. */
-void           wb_app_compute_answer_async (const char *path, gint64 experiment, WbCraftWithin within, guint64 seed,
-                                            WbAppJob *job, GAsyncReadyCallback callback, gpointer user);
+/* stamp (may be NULL): how fresh the data were, see wb-app-stamp-private.h. */
+WbCraftAnswer *wb_app_compute_answer        (const char *path, gint64 experiment, WbCraftWithin within, guint64 seed,
+                                             WbAppJob *job, gint64 *stamp, GError **error);
+void           wb_app_compute_answer_async  (const char *path, gint64 experiment, WbCraftWithin within, guint64 seed,
+                                             WbAppJob *job, GAsyncReadyCallback callback, gpointer user);
+WbCraftAnswer *wb_app_compute_answer_finish (GAsyncResult *result, gint64 *stamp, GError **error);
 WbCraftLadder *wb_app_compute_ladder       (const char *path, const WbCraftLadderQuestion *question, WbAppJob *job, GError **error);
 /* Ends the task, which it takes, with a WbCraftLadder. */
 void           wb_app_compute_ladder_async (const char *path, const WbCraftLadderQuestion *question, WbAppJob *job, GTask *task);

@@ -6,6 +6,7 @@
 #include "wb-app-error-private.h"
 #include "wb-app-forward-private.h"
 #include "wb-app-reader-private.h"
+#include "wb-app-stamp-private.h"
 #include "wb-clock.h"
 #include "wb-store-dataset.h"
 #include "wb-store-records.h"
@@ -19,27 +20,44 @@ set_cancelled (GError **error)
   g_set_error_literal (error, G_IO_ERROR, G_IO_ERROR_CANCELLED, "Cancelled");
 }
 
+/* The stamp is read first: what comes in between makes the answer look older than it is, never newer. */
+static WbDataset *
+load_stamped (const char *path,
+              gint64      experiment,
+              gint64     *stamp,
+              GError    **error)
+{
+  g_autoptr (WbStore) store = wb_app_reader_connect (path, error);
+  g_autoptr (GHashTable) stamps = NULL;
+  WbDataset *data = NULL;
+
+  if (store == NULL)
+    return NULL;
+  if (stamp != NULL)
+    stamps = wb_app_stamp_list (store, error);
+  if (stamps != NULL)
+    *stamp = wb_app_stamp_find (stamps, experiment);
+  if (stamp == NULL || stamps != NULL)
+    data = wb_store_load_dataset (store, experiment, error);
+  if (data == NULL)
+    wb_app_error_from_store (error, WB_APP_ERROR_FAILED);
+  return data;
+}
+
 WbCraftAnswer *
 wb_app_compute_answer (const char   *path,
                        gint64        experiment,
                        WbCraftWithin within,
                        guint64       seed,
                        WbAppJob     *job,
+                       gint64       *stamp,
                        GError      **error)
 {
-  WbStore *store = wb_app_reader_connect (path, error);
-  WbDataset *data;
+  WbDataset *data = load_stamped (path, experiment, stamp, error);
   WbCraftAnswer *answer;
 
-  if (store == NULL)
-    return NULL;
-  data = wb_store_load_dataset (store, experiment, error);
-  wb_store_close (store);
   if (data == NULL)
-    {
-      wb_app_error_from_store (error, WB_APP_ERROR_FAILED);
-      return NULL;
-    }
+    return NULL;
   /* No earlier experiments: the same log has to give the same ranking in any notebook. They speak in the ladder. */
   answer = wb_craft_answer_new (data, NULL, within, seed, wb_app_job_keep_going, job);
   if (answer == NULL)
@@ -55,6 +73,7 @@ typedef struct
   WbCraftWithin within;
   guint64       seed;
   WbAppJob     *job;
+  gint64        stamp;  /* out */
 } AnswerRequest;
 
 static void
@@ -73,10 +92,10 @@ answer_in_thread (GTask        *task,
                   gpointer      task_data,
                   GCancellable *cancellable)
 {
-  const AnswerRequest *request = task_data;
+  AnswerRequest *request = task_data;
   GError *error = NULL;
   WbCraftAnswer *answer = wb_app_compute_answer (request->path, request->experiment, request->within, request->seed,
-                                                 request->job, &error);
+                                                 request->job, &request->stamp, &error);
 
   if (answer == NULL)
     g_task_return_error (task, error);
@@ -103,6 +122,15 @@ wb_app_compute_answer_async (const char         *path,
   request->job = job != NULL ? g_object_ref (job) : NULL;
   g_task_set_task_data (task, request, answer_request_free);
   g_task_run_in_thread (task, answer_in_thread);
+}
+
+WbCraftAnswer *
+wb_app_compute_answer_finish (GAsyncResult *result,
+                              gint64       *stamp,
+                              GError      **error)
+{
+  *stamp = ((const AnswerRequest *) g_task_get_task_data (G_TASK (result)))->stamp;
+  return g_task_propagate_pointer (G_TASK (result), error);
 }
 
 /* All that a ladder rests on, read in one go. */

@@ -38,9 +38,18 @@ void                wb_app_import_write_async (WbAppNotebook *notebook, const Wb
 /* For both. */
 WbAppImportSummary *wb_app_import_finish      (WbAppNotebook *notebook, GAsyncResult *result, GError **error);
 
-/* Blocks: for commands. */
-WbAppImportSummary *wb_app_import_look_sync   (WbAppNotebook *notebook, const char *file, WbAppJob *job, GError **error);
-WbAppImportSummary *wb_app_import_write_sync  (WbAppNotebook *notebook, const WbAppImportSummary *seen, WbAppJob *job, GError **error);
+typedef enum
+{
+  WB_APP_IMPORT_WRITE,
+  WB_APP_IMPORT_STRICT,  /* writes only if no row is refused */
+  WB_APP_IMPORT_DRY_RUN  /* looks only */
+} WbAppImportMode;
+
+/*
+ * Both passes in one go, for the command: blocks. `path` is the notebook, made
+ * if there is none and a row comes in; where nothing is written no file is left behind.
+ */
+WbAppImportSummary *wb_app_import_sync        (const char *path, const char *file, WbAppImportMode mode, WbAppJob *job, GError **error);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbAppImportSummary, wb_app_import_summary_free)
 
