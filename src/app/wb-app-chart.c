@@ -1,0 +1,51 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-app-chart.h"
+
+#include "wb-chart-output.h"
+
+#include <glib/gi18n-lib.h>
+
+/* As wide as a page of A4 or Letter has room for between its margins, in points. */
+#define WIDTH_PT 480.0
+
+gboolean
+wb_app_chart_check_path (const char *path,
+                         GError    **error)
+{
+  WbChartFormat format;
+
+  if (wb_chart_output_format_for_path (path, &format))
+    return TRUE;
+  g_set_error (error, WB_APP_ERROR, WB_APP_ERROR_UNKNOWN, _("“%s”: a chart is written as .png, .svg or .pdf"), path);
+  return FALSE;
+}
+
+gboolean
+wb_app_chart_write_sync (const WbCraftAnswer *answer,
+                         WbPlotKind           kind,
+                         const WbPlotOptions *options,
+                         const char          *path,
+                         GError             **error)
+{
+  WbChartOutput output = WB_CHART_OUTPUT_INIT (WB_CHART_FORMAT_PNG);
+  g_autoptr (WbChart) chart = NULL;
+
+  if (!wb_app_chart_check_path (path, error))
+    return FALSE;
+  wb_chart_output_format_for_path (path, &output.format);
+  chart = wb_plot_new (kind, answer, options, error);
+  if (chart == NULL)
+    {
+      if (error != NULL && *error != NULL && (*error)->domain == WB_PLOT_ERROR)
+        {
+          (*error)->domain = WB_APP_ERROR;
+          (*error)->code = WB_APP_ERROR_REFUSED;
+        }
+      return FALSE;
+    }
+  output.width = WIDTH_PT;
+  output.height = wb_plot_get_height (kind, chart, WIDTH_PT);
+  return wb_chart_output_write (chart, &output, path, error);
+}

@@ -1,0 +1,18 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-app-error.h"
+#include "wb-plot.h"
+
+G_BEGIN_DECLS
+
+/* Whether the file's ending is one that charts are written in; else WB_APP_ERROR_UNKNOWN naming those. */
+gboolean wb_app_chart_check_path (const char *path, GError **error);
+/*
+ * Draws a chart of an answer and writes it, whole or not at all, as PNG, SVG or PDF by the file's ending. options
+ * NULL: automatic, in the notebook's units. Blocks. WB_APP_ERROR_REFUSED for options that name what is not there.
+ */
+gboolean wb_app_chart_write_sync (const WbCraftAnswer *answer, WbPlotKind kind, const WbPlotOptions *options, const char *path,
+                                  GError **error);
+
+G_END_DECLS

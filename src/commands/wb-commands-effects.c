@@ -1,0 +1,130 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-commands-private.h"
+#include "wb-commands-table-private.h"
+
+#include "wb-app-fit.h"
+#include "wb-exchange-json-fit.h"
+
+static gboolean as_json;
+static char *figure_key;
+
+static const GOptionEntry options[] = {
+  { "figure", 0, 0, G_OPTION_ARG_STRING, &figure_key, "What is compared, by its key in the JSON of fit, or soot, mushroom, hang_up_mm, throw, score", "F" },
+  { "json", 0, 0, G_OPTION_ARG_NONE, &as_json, "Print JSON", NULL },
+  G_OPTION_ENTRY_NULL
+};
+
+static void
+print_terms (const WbCraftEffects *effects)
+{
+  g_autoptr (WbCommandsTable) table = wb_commands_table_new ();
+
+  wb_commands_table_add_column (table, "Term", WB_COMMANDS_LEFT);
+  wb_commands_table_add_column (table, "df", WB_COMMANDS_RIGHT);
+  wb_commands_table_add_column (table, "Sum of squares", WB_COMMANDS_RIGHT);
+  wb_commands_table_add_column (table, "F", WB_COMMANDS_RIGHT);
+  wb_commands_table_add_column (table, "p", WB_COMMANDS_RIGHT);
+  for (guint i = 0; i < effects->terms->len; i++)
+    {
+      const WbCraftTerm *term = g_ptr_array_index (effects->terms, i);
+
+      wb_commands_table_add (table, term->term);
+      wb_commands_table_take (table, wb_commands_dup_number (term->df, 2));
+      wb_commands_table_take (table, wb_commands_dup_number (term->sum_sq, 4));
+      wb_commands_table_take (table, wb_commands_dup_number (term->f, 2));
+      wb_commands_table_take (table, wb_commands_dup_number (term->p, 4));
+    }
+  wb_commands_table_print (table);
+}
+
+static void
+print_comparisons (const WbCraftEffects *effects)
+{
+  g_autoptr (WbCommandsTable) table = wb_commands_table_new ();
+
+  if (effects->comparisons->len == 0)
+    return;
+  wb_commands_table_add_column (table, "Wick", WB_COMMANDS_LEFT);
+  wb_commands_table_add_column (table, "Against", WB_COMMANDS_LEFT);
+  wb_commands_table_add_column (table, "Difference", WB_COMMANDS_LEFT);
+  wb_commands_table_add_column (table, "p", WB_COMMANDS_RIGHT);
+  for (guint i = 0; i < effects->comparisons->len; i++)
+    {
+      const WbCraftComparison *comparison = g_ptr_array_index (effects->comparisons, i);
+      const WbCraftInterval *difference = &comparison->difference;
+
+      wb_commands_table_add (table, comparison->a);
+      wb_commands_table_add (table, comparison->b);
+      wb_commands_table_take (table, wb_commands_dup_interval (difference->value, difference->low, difference->high, 3));
+      wb_commands_table_take (table, wb_commands_dup_number (comparison->p, 4));
+    }
+  wb_commands_write ("\n");
+  wb_commands_table_print (table);
+}
+
+static void
+print_text (WbAppNotebook        *notebook,
+            const WbDataset      *data,
+            const WbCraftEffects *effects)
+{
+  wb_commands_print_mark (notebook);
+  wb_commands_print ("%s, %s: %s over %u samples\n", data->experiment->code, data->experiment->title,
+                     wb_figure_get_key (effects->figure), effects->n);
+  if (effects->finding != NULL)
+    wb_commands_print ("%s\n", effects->finding);
+  if (effects->refusal != NULL)
+    wb_commands_print ("%s\n", effects->refusal);
+  if (effects->terms == NULL || effects->terms->len == 0)
+    return;
+  wb_commands_write ("\n");
+  print_terms (effects);
+  print_comparisons (effects);
+}
+
+static int
+run (char **arguments)
+{
+  int status = WB_COMMANDS_DONE, figure;
+  g_autoptr (WbAppNotebook) notebook = NULL;
+  g_autoptr (WbAppFit) fit = NULL;
+  g_autoptr (WbCraftEffects) effects = NULL;
+  gint64 id;
+  GError *error = NULL;
+
+  if (figure_key == NULL)
+    {
+      wb_commands_complain ("effects", "--figure F is missing; see wickbench effects --help");
+      return WB_COMMANDS_USAGE;
+    }
+  if ((figure = wb_commands_find_figure (figure_key, &status)) < 0)
+    return status;
+  notebook = wb_commands_open (arguments[0], &status);
+  if (notebook == NULL || (id = wb_commands_find (notebook, arguments[1], &status)) == 0)
+    return status;
+  fit = wb_app_fit_sync (notebook, id, WB_STAGE_ALL, NULL, &error);
+  if (fit == NULL)
+    return wb_commands_fail (arguments[0], error);
+  effects = wb_app_fit_dup_effects (fit, figure);
+  if (as_json)
+    {
+      g_autofree char *text = wb_exchange_json_effects (fit->data, effects);
+
+      wb_commands_write (text);
+    }
+  else
+    print_text (notebook, fit->data, effects);
+  return WB_COMMANDS_DONE;
+}
+
+const WbCommandsVerb wb_commands_effects = {
+  .name = "effects",
+  .arguments = "NOTEBOOK EXPERIMENT --figure F",
+  .summary = "What vessel, wick and scent do to one figure",
+  .description = "Analysis of variance with the terms that the grid can carry; the unit is the sample.\n"
+                 "Wicks are compared with each other by Tukey and Kramer's method.",
+  .options = options,
+  .n_arguments = 2,
+  .run = run,
+};

@@ -1,0 +1,216 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-commands-private.h"
+#include "wb-commands-table-private.h"
+
+#include "wb-app-answers.h"
+#include "wb-app-query.h"
+#include "wb-exchange-json-fit.h"
+
+#include <math.h>
+
+static gboolean as_json;
+static char *vessel_name, *wax_name, *basis_key, *diameter_text, *load_text;
+static int wicks = 1, sizes = 3;
+
+static const GOptionEntry options[] = {
+  { "vessel", 0, 0, G_OPTION_ARG_STRING, &vessel_name, "The vessel, by name", "V" },
+  { "inner-diameter", 0, 0, G_OPTION_ARG_STRING, &diameter_text, "Instead: its inner diameter at the wax level, 20 to 400 mm", "MM" },
+  { "wax", 0, 0, G_OPTION_ARG_STRING, &wax_name, "The wax, by name", "W" },
+  { "load", 0, 0, G_OPTION_ARG_STRING, &load_text, "Fragrance load, 0 to 30 per cent", "L" },
+  { "basis", 0, 0, G_OPTION_ARG_STRING, &basis_key, "What the load is a share of: wax (the usual) or total", "B" },
+  { "wicks", 0, 0, G_OPTION_ARG_INT, &wicks, "Wicks in the vessel, 1 to 12", "N" },
+  { "sizes", 0, 0, G_OPTION_ARG_INT, &sizes, "Sizes on the ladder, 1 to 9", "N" },
+  { "json", 0, 0, G_OPTION_ARG_NONE, &as_json, "Print JSON", NULL },
+  G_OPTION_ENTRY_NULL
+};
+
+static int
+complain_usage (const char *text)
+{
+  wb_commands_complain ("ladder", "%s; see wickbench ladder --help", text);
+  return WB_COMMANDS_USAGE;
+}
+
+/* A number of the command line: point, no unit. */
+static gboolean
+read_number (const char *text,
+             double      low,
+             double      high,
+             double     *value)
+{
+  return wb_number_parse_strict (text, '.', value, NULL) && *value >= low && *value <= high;
+}
+
+static char *
+dup_names (GPtrArray *records)
+{
+  g_autoptr (GString) names = g_string_new (NULL);
+
+  for (guint i = 0; i < records->len; i++)
+    {
+      g_autofree char *title = wb_material_dup_title (g_ptr_array_index (records, i));
+
+      g_string_append_printf (names, "%s%s", i > 0 ? "; " : "", title);
+    }
+  return names->len > 0 ? g_strdup (names->str) : g_strdup ("none");
+}
+
+/* By name, or by name and diameter as it is titled; WB_COMMANDS_USAGE where there is none, or are two. */
+static int
+find_vessel (GPtrArray             *vessels,
+             WbCraftLadderQuestion *question)
+{
+  const WbVessel *found = NULL;
+
+  for (guint i = 0; i < vessels->len; i++)
+    {
+      const WbVessel *vessel = g_ptr_array_index (vessels, i);
+      g_autofree char *title = wb_material_dup_title (vessel);
+
+      if (g_strcmp0 (vessel->name, vessel_name) != 0 && g_strcmp0 (title, vessel_name) != 0)
+        continue;
+      if (found != NULL)
+        {
+          wb_commands_complain (NULL, "two vessels are called “%s”: give --inner-diameter instead", vessel_name);
+          return WB_COMMANDS_USAGE;
+        }
+      found = vessel;
+    }
+  if (found == NULL)
+    {
+      g_autofree char *known = dup_names (vessels);
+
+      wb_commands_complain (NULL, "no vessel “%s”; known are: %s", vessel_name, known);
+      return WB_COMMANDS_USAGE;
+    }
+  question->vessel = found->name;
+  question->inner_diameter_mm = found->inner_diameter_mm;
+  return WB_COMMANDS_DONE;
+}
+
+static int
+find_wax (GPtrArray             *waxes,
+          WbCraftLadderQuestion *question)
+{
+  g_autofree char *known = NULL;
+
+  for (guint i = 0; i < waxes->len; i++)
+    if (g_strcmp0 (((const WbWax *) g_ptr_array_index (waxes, i))->name, wax_name) == 0)
+      {
+        question->wax = wax_name;
+        return WB_COMMANDS_DONE;
+      }
+  known = dup_names (waxes);
+  wb_commands_complain (NULL, "no wax “%s”; known are: %s", wax_name, known);
+  return WB_COMMANDS_USAGE;
+}
+
+/* What can be judged without the notebook. */
+static int
+read_options (WbCraftLadderQuestion *question)
+{
+  g_autoptr (WbRecord) house = (WbRecord *) wb_protocol_new_house ();
+  int basis = basis_key != NULL ? wb_words_find (wb_basis_words, basis_key) : WB_BASIS_WAX;
+
+  if ((vessel_name != NULL) == (diameter_text != NULL))
+    return complain_usage ("give --vessel or --inner-diameter");
+  if (diameter_text != NULL && !read_number (diameter_text, 20, 400, &question->inner_diameter_mm))
+    return complain_usage ("--inner-diameter takes 20 to 400 mm");
+  if (wax_name == NULL)
+    return complain_usage ("--wax W is missing");
+  if (load_text == NULL || !read_number (load_text, 0, 30, &question->load_pct))
+    return complain_usage ("--load takes 0 to 30 per cent");
+  if (basis < 0)
+    return complain_usage ("--basis is wax or total");
+  if (wicks < 1 || wicks > 12)
+    return complain_usage ("--wicks takes 1 to 12");
+  if (sizes < 1 || sizes > 9)
+    return complain_usage ("--sizes takes 1 to 9");
+  question->load_basis = basis;
+  question->wicks = (guint) wicks;
+  question->sizes = (guint) sizes;
+  question->window_low = ((WbProtocol *) house)->window_low;
+  question->window_high = ((WbProtocol *) house)->window_high;
+  return WB_COMMANDS_DONE;
+}
+
+static void
+print_text (WbAppNotebook       *notebook,
+            const WbCraftLadder *ladder)
+{
+  g_autoptr (WbCommandsTable) table = wb_commands_table_new ();
+
+  wb_commands_print_mark (notebook);
+  wb_commands_print ("%s\n", ladder->answer);
+  if (ladder->steps->len == 0)
+    return;
+  wb_commands_table_add_column (table, "", WB_COMMANDS_LEFT);
+  wb_commands_table_add_column (table, "Wick", WB_COMMANDS_LEFT);
+  wb_commands_table_add_column (table, "Pool limit mm", WB_COMMANDS_LEFT);
+  wb_commands_table_add_column (table, "Full pool h", WB_COMMANDS_LEFT);
+  wb_commands_table_add_column (table, "Flame mm", WB_COMMANDS_LEFT);
+  wb_commands_table_add_column (table, "P right", WB_COMMANDS_RIGHT);
+  wb_commands_table_add_column (table, "P best", WB_COMMANDS_RIGHT);
+  wb_commands_table_add_column (table, "Why", WB_COMMANDS_LEFT);
+  for (guint i = 0; i < ladder->steps->len; i++)
+    {
+      const WbCraftLadderStep *step = g_ptr_array_index (ladder->steps, i);
+
+      wb_commands_table_add (table, step->in_ladder ? "*" : "");
+      wb_commands_table_take (table, g_strdup_printf ("%s %s", step->series, step->size));
+      wb_commands_table_take (table, wb_commands_dup_interval (step->pool_limit_mm.value, step->pool_limit_mm.low, step->pool_limit_mm.high, 1));
+      wb_commands_table_take (table, wb_commands_dup_interval (step->full_pool_h.value, step->full_pool_h.low, step->full_pool_h.high, 2));
+      wb_commands_table_take (table, wb_commands_dup_interval (step->flame_mm.value, step->flame_mm.low, step->flame_mm.high, 1));
+      wb_commands_table_take (table, wb_commands_dup_number (step->p_right, 2));
+      wb_commands_table_take (table, wb_commands_dup_number (step->p_best, 2));
+      wb_commands_table_take (table, g_strdup_printf ("%s%s", step->reason, step->extrapolated ? " (extrapolated)" : ""));
+    }
+  wb_commands_write ("\n");
+  wb_commands_table_print (table);
+}
+
+static int
+run (char **arguments)
+{
+  WbCraftLadderQuestion question = { 0 };
+  int status = read_options (&question);
+  g_autoptr (WbAppNotebook) notebook = NULL;
+  g_autoptr (WbAppMaterials) materials = NULL;
+  g_autoptr (WbCraftLadder) ladder = NULL;
+  GError *error = NULL;
+
+  if (status != WB_COMMANDS_DONE || (notebook = wb_commands_open (arguments[0], &status)) == NULL)
+    return status;
+  materials = wb_app_query_materials_sync (notebook, &error);
+  if (materials == NULL)
+    return wb_commands_fail (arguments[0], error);
+  if (vessel_name != NULL && (status = find_vessel (materials->vessels, &question)) != WB_COMMANDS_DONE)
+    return status;
+  if ((status = find_wax (materials->waxes, &question)) != WB_COMMANDS_DONE)
+    return status;
+  ladder = wb_app_answers_ladder_sync (notebook, &question, NULL, &error);
+  if (ladder == NULL)
+    return wb_commands_fail (arguments[0], error);
+  if (as_json)
+    {
+      g_autofree char *text = wb_exchange_json_ladder (wb_app_notebook_get_settings (notebook), ladder);
+
+      wb_commands_write (text);
+    }
+  else
+    print_text (notebook, ladder);
+  return WB_COMMANDS_DONE;
+}
+
+const WbCommandsVerb wb_commands_ladder = {
+  .name = "ladder",
+  .arguments = "NOTEBOOK (--vessel V | --inner-diameter MM) --wax W --load L",
+  .summary = "Which wick sizes to try in a vessel",
+  .description = "Rests on all experiments of the notebook; without those on the supplier's diameters as\n"
+                 "typed in; without those there is no basis, and it says so. A star marks the ladder.",
+  .options = options,
+  .n_arguments = 1,
+  .run = run,
+};

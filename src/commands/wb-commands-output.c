@@ -1,0 +1,141 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-commands-private.h"
+
+#include "wb-app-query.h"
+
+#include <errno.h>
+#include <math.h>
+#include <stdio.h>
+
+/* What every verb says the same way: complaints, numbers, and that the data are invented. */
+
+void
+wb_commands_complain (const char *file,
+                      const char *format,
+                      ...)
+{
+  g_autofree char *text = NULL;
+  va_list arguments;
+
+  va_start (arguments, format);
+  text = g_strdup_vprintf (format, arguments);
+  va_end (arguments);
+  g_strdelimit (g_strchomp (text), "\r\n", ' ');
+  if (file != NULL)
+    fprintf (stderr, "wickbench: %s: %s\n", file, text);
+  else
+    fprintf (stderr, "wickbench: %s\n", text);
+}
+
+int
+wb_commands_fail (const char *file,
+                  GError     *error)
+{
+  g_autoptr (GError) owned = error;
+
+  if (owned == NULL)
+    return WB_COMMANDS_FAILED;
+  if (g_error_matches (owned, WB_APP_ERROR, WB_APP_ERROR_UNKNOWN))
+    {
+      wb_commands_complain (NULL, "%s", owned->message);
+      return WB_COMMANDS_USAGE;
+    }
+  /* The lower rooms name the file themselves where they know it. */
+  if (file != NULL && strstr (owned->message, file) != NULL)
+    file = NULL;
+  wb_commands_complain (file, "%s", owned->message);
+  return WB_COMMANDS_FAILED;
+}
+
+void
+wb_commands_write (const char *text)
+{
+  fputs (text, stdout);
+}
+
+void
+wb_commands_print (const char *format,
+                   ...)
+{
+  va_list arguments;
+
+  va_start (arguments, format);
+  vprintf (format, arguments);
+  va_end (arguments);
+}
+
+void
+wb_commands_print_mark (WbAppNotebook *notebook)
+{
+  if (wb_app_notebook_get_invented (notebook))
+    wb_commands_write ("Invented data.\n\n");
+}
+
+WbAppNotebook *
+wb_commands_open (const char *path,
+                  int        *status)
+{
+  GError *error = NULL;
+  WbAppNotebook *notebook = wb_app_notebook_open_sync (path, WB_APP_OPEN_READ, NULL, &error);
+
+  if (notebook == NULL)
+    *status = wb_commands_fail (path, error);
+  return notebook;
+}
+
+gint64
+wb_commands_find (WbAppNotebook *notebook,
+                  const char    *experiment,
+                  int           *status)
+{
+  GError *error = NULL;
+  gint64 id = wb_app_query_find_experiment_sync (notebook, experiment, &error);
+
+  if (id == 0)
+    *status = wb_commands_fail (wb_app_notebook_get_path (notebook), error);
+  return id;
+}
+
+int
+wb_commands_find_figure (const char *key,
+                         int        *status)
+{
+  g_autoptr (GString) known = g_string_new (NULL);
+  int found = wb_figure_from_key (key);
+
+  if (found >= 0)
+    return found;
+  for (guint figure = 0; figure < WB_N_FIGURES; figure++)
+    g_string_append_printf (known, "%s%s", figure > 0 ? ", " : "", wb_figure_get_key (figure));
+  wb_commands_complain (NULL, "no figure “%s”; known are: %s", key, known->str);
+  *status = WB_COMMANDS_USAGE;
+  return -1;
+}
+
+char *
+wb_commands_dup_number (double value,
+                        int    decimals)
+{
+  return isfinite (value) ? wb_number_format_trimmed (value, decimals, wb_number_style_for_language ("C")) : g_strdup ("-");
+}
+
+char *
+wb_commands_dup_interval (double value,
+                          double low,
+                          double high,
+                          int    decimals)
+{
+  g_autofree char *middle = wb_commands_dup_number (value, decimals);
+  g_autofree char *from = wb_commands_dup_number (low, decimals);
+  g_autofree char *to = wb_commands_dup_number (high, decimals);
+
+  if (!isfinite (value))
+    return g_steal_pointer (&middle);
+  if (isfinite (low) && isfinite (high))
+    return g_strdup_printf ("%s (%s to %s)", middle, from, to);
+  if (isfinite (low))
+    return g_strdup_printf ("%s (%s or more)", middle, from);
+  return isfinite (high) ? g_strdup_printf ("%s (up to %s)", middle, to) : g_steal_pointer (&middle);
+}

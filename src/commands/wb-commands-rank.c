@@ -1,0 +1,148 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-commands-private.h"
+#include "wb-commands-table-private.h"
+
+#include "wb-app-answers.h"
+#include "wb-exchange-json-rank.h"
+
+static gboolean as_json;
+static char *within;
+static gint64 seed;
+
+static const GOptionEntry options[] = {
+  { "within", 0, 0, G_OPTION_ARG_STRING, &within, "What is compared: scent (wicks of one vessel and scent, the usual), vessel, all", "W" },
+  { "seed", 0, 0, G_OPTION_ARG_INT64, &seed, "Seed of the draws; the experiment's own unless told otherwise", "N" },
+  { "json", 0, 0, G_OPTION_ARG_NONE, &as_json, "Print JSON", NULL },
+  G_OPTION_ENTRY_NULL
+};
+
+static void
+print_columns (WbCommandsTable *table)
+{
+  wb_commands_table_add_column (table, "Rank", WB_COMMANDS_RIGHT);
+  wb_commands_table_add_column (table, "Combination", WB_COMMANDS_LEFT);
+  wb_commands_table_add_column (table, "Score", WB_COMMANDS_LEFT);
+  wb_commands_table_add_column (table, "P best", WB_COMMANDS_RIGHT);
+  wb_commands_table_add_column (table, "P near", WB_COMMANDS_RIGHT);
+  wb_commands_table_add_column (table, "P cross", WB_COMMANDS_RIGHT);
+  wb_commands_table_add_column (table, "Samples", WB_COMMANDS_RIGHT);
+  wb_commands_table_add_column (table, "Burns", WB_COMMANDS_RIGHT);
+  wb_commands_table_add_column (table, "Verdict", WB_COMMANDS_LEFT);
+}
+
+static void
+add_ranked (WbCommandsTable     *table,
+            const WbDataset     *data,
+            const WbCraftRanked *ranked)
+{
+  wb_commands_table_take (table, g_strdup_printf ("%u", ranked->rank));
+  wb_commands_table_take (table, wb_dataset_dup_cell_name (data, ranked->cell));
+  wb_commands_table_take (table, wb_commands_dup_interval (ranked->score.value, ranked->score.low, ranked->score.high, 2));
+  wb_commands_table_take (table, wb_commands_dup_number (ranked->p_best, 2));
+  wb_commands_table_take (table, wb_commands_dup_number (ranked->p_near, 2));
+  wb_commands_table_take (table, wb_commands_dup_number (ranked->p_cross, 2));
+  wb_commands_table_take (table, g_strdup_printf ("%u", ranked->samples));
+  wb_commands_table_take (table, g_strdup_printf ("%u", ranked->burns));
+  wb_commands_table_add (table, wb_craft_verdict_get_label (ranked->verdict));
+}
+
+/* Why the leader is not recommended, and why others are out. */
+static void
+print_reasons (const WbDataset    *data,
+               const WbCraftGroup *group)
+{
+  for (guint i = 0; i < group->n_cells; i++)
+    {
+      const WbCraftRanked *ranked = &group->cells[i];
+      g_autofree char *name = NULL;
+
+      if (ranked->reasons == NULL || ranked->reasons->len == 0 || (i > 0 && ranked->verdict != WB_CRAFT_VERDICT_REJECTED))
+        continue;
+      name = wb_dataset_dup_cell_name (data, ranked->cell);
+      for (guint k = 0; k < ranked->reasons->len; k++)
+        wb_commands_print ("  %s: %s\n", name, ((const WbCraftReason *) g_ptr_array_index (ranked->reasons, k))->text);
+    }
+}
+
+static void
+print_group (const WbDataset    *data,
+             const WbCraftGroup *group)
+{
+  g_autoptr (WbCommandsTable) table = wb_commands_table_new ();
+  g_autofree char *title = wb_craft_group_dup_title (data, group);
+  g_autofree char *answer = wb_craft_group_dup_answer (data, group);
+  g_autofree char *sureness = wb_craft_group_dup_sureness (data, group);
+
+  wb_commands_print ("%s\n%s\n%s\n\n", title, answer, sureness);
+  print_columns (table);
+  for (guint i = 0; i < group->n_cells; i++)
+    add_ranked (table, data, &group->cells[i]);
+  wb_commands_table_print (table);
+  print_reasons (data, group);
+}
+
+static void
+print_text (WbAppNotebook       *notebook,
+            const WbCraftAnswer *answer)
+{
+  const WbCraftRanking *ranking = answer->ranking;
+
+  wb_commands_print_mark (notebook);
+  wb_commands_print ("%s, %s: seed %" G_GUINT64_FORMAT ", scores with their 90 %% interval\n", answer->data->experiment->code,
+                     answer->data->experiment->title, ranking->seed);
+  for (guint i = 0; i < ranking->n_groups; i++)
+    {
+      wb_commands_write ("\n");
+      print_group (answer->data, &ranking->groups[i]);
+    }
+}
+
+static int
+run (char **arguments)
+{
+  int status = WB_COMMANDS_DONE, grouping = WB_CRAFT_WITHIN_SCENT;
+  g_autoptr (WbAppNotebook) notebook = NULL;
+  g_autoptr (WbCraftAnswer) answer = NULL;
+  gint64 id;
+  GError *error = NULL;
+
+  if (within != NULL && (grouping = wb_craft_within_from_key (within)) < 0)
+    {
+      wb_commands_complain (NULL, "no grouping “%s”; known are: scent, vessel, all", within);
+      return WB_COMMANDS_USAGE;
+    }
+  if (seed < 0)
+    {
+      wb_commands_complain ("rank", "--seed takes a whole number from 1");
+      return WB_COMMANDS_USAGE;
+    }
+  notebook = wb_commands_open (arguments[0], &status);
+  if (notebook == NULL || (id = wb_commands_find (notebook, arguments[1], &status)) == 0)
+    return status;
+  answer = wb_app_answers_compute_sync (notebook, id, grouping, (guint64) seed, NULL, &error);
+  if (answer == NULL)
+    return wb_commands_fail (arguments[0], error);
+  if (as_json)
+    {
+      g_autofree char *text = wb_exchange_json_rank (answer);
+
+      wb_commands_write (text);
+    }
+  else
+    print_text (notebook, answer);
+  return WB_COMMANDS_DONE;
+}
+
+const WbCommandsVerb wb_commands_rank = {
+  .name = "rank",
+  .arguments = "NOTEBOOK EXPERIMENT",
+  .summary = "Rank an experiment's combinations, with how sure that is",
+  .description = "EXPERIMENT is its code or title. Recommended is only what has burnt to the protocol's\n"
+                 "end in enough samples with every measurable limit read; before that the best is a\n"
+                 "candidate. The same notebook and seed give the same ranking.",
+  .options = options,
+  .n_arguments = 2,
+  .run = run,
+};
