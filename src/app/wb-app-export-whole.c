@@ -1,0 +1,196 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-app-export-private.h"
+
+#include "wb-clock.h"
+#include "wb-exchange-calendar.h"
+#include "wb-exchange-notebook-writer.h"
+#include "wb-store-dataset.h"
+#include "wb-store-records.h"
+#include "wb-store-stream.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+/* The formats that hold no readings' table: the calendar, and the whole notebook as JSON. */
+
+#define ENTRIES_AT_ONCE 500
+
+static gboolean
+add_cures (const WbAppExport  *self,
+           WbExchangeCalendar *calendar,
+           GError            **error)
+{
+  g_autoptr (GArray) experiments = wb_app_export_list_experiments (self, error);
+  WbDay today = wb_instant_get_day (wb_clock_now (wb_clock_get ()));
+
+  for (guint i = 0; experiments != NULL && i < experiments->len; i++)
+    {
+      g_autoptr (WbDataset) data = wb_store_load_dataset (self->store, g_array_index (experiments, gint64, i), error);
+
+      if (data == NULL)
+        return FALSE;
+      if (!data->experiment->closed)
+        wb_exchange_calendar_add_cures (calendar, data, today);
+    }
+  return experiments != NULL;
+}
+
+static gboolean
+add_sessions (const WbAppExport  *self,
+              WbExchangeCalendar *calendar,
+              GError            **error)
+{
+  g_autoptr (GPtrArray) sessions = NULL;
+
+  /* A session is of no single experiment. */
+  if (self->experiment != 0)
+    return TRUE;
+  sessions = wb_store_list (self->store, &wb_session_type, NULL, 0, error);
+  for (guint i = 0; sessions != NULL && i < sessions->len; i++)
+    wb_exchange_calendar_add_session (calendar, g_ptr_array_index (sessions, i), wb_clock_now (wb_clock_get ()), NAN);
+  return sessions != NULL;
+}
+
+gboolean
+wb_app_export_ics (const WbAppExport *self,
+                   GError           **error)
+{
+  g_autoptr (WbExchangeCalendar) calendar = wb_exchange_calendar_new (self->notebook);
+
+  return add_cures (self, calendar, error)
+         && add_sessions (self, calendar, error)
+         && wb_exchange_calendar_save (calendar, self->file, wb_clock_now (wb_clock_get ()),
+                                       wb_app_export_get_cancellable (self), error);
+}
+
+static gboolean
+add_record (gconstpointer record,
+            gpointer      writer,
+            GError      **error)
+{
+  return wb_exchange_notebook_writer_add (writer, record, error);
+}
+
+static gboolean
+add_version (gconstpointer record,
+             gpointer      writer,
+             GError      **error)
+{
+  return wb_exchange_notebook_writer_add_version (writer, record, error);
+}
+
+static gboolean
+add_cell (gint64      reading,
+          const char *column,
+          const char *cell,
+          gpointer    writer,
+          GError    **error)
+{
+  return wb_exchange_notebook_writer_add_cell (writer, reading, column, cell, error);
+}
+
+static gboolean
+stream_all (const WbAppExport        *self,
+            WbStoreStreamWhich        which,
+            WbStoreStreamRecord       add,
+            WbExchangeNotebookWriter *writer,
+            GError                  **error)
+{
+  const WbRecordType *const *types = wb_record_types ();
+
+  for (guint i = 0; types[i] != NULL; i++)
+    {
+      if (!wb_store_stream_records (self->store, types[i], which, add, writer, error))
+        return FALSE;
+      if (wb_app_job_report (self->job, -1, NULL))
+        continue;
+      g_set_error_literal (error, G_IO_ERROR, G_IO_ERROR_CANCELLED, _("Cancelled"));
+      return FALSE;
+    }
+  return TRUE;
+}
+
+/* Newest first, as the record page lists them. */
+static gboolean
+add_entries (const WbAppExport        *self,
+             WbExchangeNotebookWriter *writer,
+             GError                  **error)
+{
+  gint64 before = 0;
+
+  for (;;)
+    {
+      g_autoptr (GPtrArray) entries = wb_store_list_entries (self->store, before, ENTRIES_AT_ONCE, error);
+
+      if (entries == NULL)
+        return FALSE;
+      for (guint i = 0; i < entries->len; i++)
+        {
+          const WbEntry *entry = g_ptr_array_index (entries, i);
+          const WbExchangeEntry told = {
+            .number = entry->number,
+            .at = entry->at,
+            .zone = entry->zone,
+            .kind = wb_entry_kind_get_nick (entry->kind),
+            .topic = entry->topic,
+            .who = entry->who,
+            .why = entry->why,
+            .hash = entry->hash,
+            .undoes = entry->undoes,
+          };
+
+          if (!wb_exchange_notebook_writer_add_entry (writer, &told, error))
+            return FALSE;
+          before = entry->number;
+        }
+      if (entries->len < ENTRIES_AT_ONCE || before <= 1)
+        return TRUE;
+    }
+}
+
+static gboolean
+add_attachments (const WbAppExport        *self,
+                 WbExchangeNotebookWriter *writer,
+                 GError                  **error)
+{
+  g_autoptr (GPtrArray) attachments = wb_store_list (self->store, &wb_attachment_type, NULL, 0, error);
+  g_autoptr (GHashTable) written = g_hash_table_new (g_str_hash, g_str_equal);
+
+  for (guint i = 0; attachments != NULL && i < attachments->len; i++)
+    {
+      const WbAttachment *attachment = g_ptr_array_index (attachments, i);
+      g_autoptr (GBytes) bytes = NULL;
+
+      /* The same bytes are kept once, whoever they belong to. */
+      if (!g_hash_table_add (written, attachment->sha256))
+        continue;
+      bytes = wb_store_load_attachment (self->store, attachment->sha256, error);
+      if (bytes == NULL || !wb_exchange_notebook_writer_add_attachment (writer, attachment->sha256, bytes, error))
+        return FALSE;
+    }
+  return attachments != NULL;
+}
+
+gboolean
+wb_app_export_json (const WbAppExport *self,
+                    GError           **error)
+{
+  g_autoptr (WbExchangeNotebookWriter) writer = NULL;
+
+  if (self->experiment != 0)
+    {
+      g_set_error_literal (error, WB_APP_ERROR, WB_APP_ERROR_UNKNOWN,
+                           _("A .json holds the whole notebook: it cannot be one experiment alone"));
+      return FALSE;
+    }
+  writer = wb_exchange_notebook_writer_new (self->file, self->notebook, wb_app_export_get_cancellable (self), error);
+  return writer != NULL
+         && stream_all (self, WB_STORE_STREAM_CURRENT, add_record, writer, error)
+         && stream_all (self, WB_STORE_STREAM_EARLIER, add_version, writer, error)
+         && add_entries (self, writer, error)
+         && wb_store_stream_cells (self->store, add_cell, writer, error)
+         && add_attachments (self, writer, error)
+         && wb_exchange_notebook_writer_close (writer, error);
+}
