@@ -278,18 +278,20 @@ is_taken (const WbDataset *data,
   return FALSE;
 }
 
-static void
-make_distinct (const WbDataset *data,
-               gint64           burn_id,
-               WbReading       *reading)
+static WbReading *
+distinct (WbAppBenchSample *sample,
+          WbReading        *reading)
 {
+  const WbDataset *data = wb_app_bench_sample_get_data (sample);
+
   for (guint burn = 0; burn < data->burns->len; burn++)
     {
-      if (wb_dataset_get_burn (data, burn)->record.id != burn_id)
+      if (wb_dataset_get_burn (data, burn)->record.id != reading->burn || reading->record.id != 0)
         continue;
       while (is_taken (data, burn, reading) && reading->elapsed_min < LONGEST_MIN)
         reading->elapsed_min = MIN (round (reading->elapsed_min * 10 + 1) / 10, LONGEST_MIN);
     }
+  return reading;
 }
 
 /* The record to save: what the person gave, with what the bench knows filled in. */
@@ -308,8 +310,6 @@ complete (WbAppBenchSample *sample,
     reading->elapsed_min = MIN (floor (now_min), LONGEST_MIN);
   /* Typed in for a moment before the last reading. */
   reading->late = !isnan (last_min) && reading->elapsed_min < last_min;
-  if (reading->record.id == 0)
-    make_distinct (wb_app_bench_sample_get_data (sample), burn->record.id, reading);
   return reading;
 }
 
@@ -347,7 +347,7 @@ wb_app_bench_read_async (WbAppBench         *self,
   if (sample == NULL)
     return;
   save (self, task, "reading", g_strdup_printf (_("Log a reading of %s"), wb_app_bench_sample_get_code (sample)),
-        one_record (complete (sample, given, wb_app_bench_sample_get_elapsed_s (sample) / 60.0)));
+        one_record (distinct (sample, complete (sample, given, wb_app_bench_sample_get_elapsed_s (sample) / 60.0))));
 }
 
 void
@@ -382,7 +382,9 @@ wb_app_bench_snuff_async (WbAppBench         *self,
   end->values[WB_COLUMN_EVENT] = event;
   end->elapsed_min = MAX (end->elapsed_min, isnan (wb_app_bench_sample_get_last_min (sample)) ? 0 : wb_app_bench_sample_get_last_min (sample));
   end->late = FALSE;
-  make_distinct (wb_app_bench_sample_get_data (sample), end->burn, end);
+  distinct (sample, reading);
+  if (end != reading)
+    distinct (sample, end);
   save (self, task, "snuff",
         g_strdup_printf (event == WB_EVENT_SNUFFED ? _("Snuff %s") : _("Note the end of the burn of %s"), wb_app_bench_sample_get_code (sample)),
         records);
@@ -415,7 +417,7 @@ wb_app_bench_read_after_async (WbAppBench         *self,
   if (burn->lit_at.known)
     now_min = (wb_clock_now (wb_clock_get ()).utc_us - burn->lit_at.utc_us) / (60.0 * G_USEC_PER_SEC);
   save (self, task, "reading", g_strdup_printf (_("Log a look at %s after its burn"), wb_app_bench_sample_get_code (sample)),
-        one_record (complete (sample, given, isnan (now_min) ? 0 : MAX (now_min, 0))));
+        one_record (distinct (sample, complete (sample, given, isnan (now_min) ? 0 : MAX (now_min, 0)))));
 }
 
 void

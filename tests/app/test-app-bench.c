@@ -1,0 +1,510 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "app-loop.h"
+#include "wb-app-plan.h"
+#include "wb-app-pour.h"
+#include "wb-app-today.h"
+#include "wb-clock.h"
+
+#include <math.h>
+
+#define MINUTE_US ((gint64) 60 * G_USEC_PER_SEC)
+#define HOUR_US (60 * MINUTE_US)
+#define DAY_US (24 * HOUR_US)
+
+/* The test clock stands still; what a test needs of it is moved by hand. */
+typedef struct
+{
+  WbAppNotebook *notebook;
+  gint64         experiment;
+  WbAppBench    *bench;
+} Evening;
+
+static void
+plan_experiment (Evening *evening)
+{
+  gint64 wax = app_add_wax (evening->notebook, "Heath blend");
+  gint64 vessel = app_add_vessel (evening->notebook, "Tern", 76);
+  gint64 wick = app_add_wick (evening->notebook, "Sedge", "S-3", 3);
+  g_autoptr (WbAppPlan) plan = NULL;
+  g_autoptr (GAsyncResult) result = NULL;
+  g_autoptr (GError) error = NULL;
+
+  plan = wb_app_plan_new (evening->notebook, wb_app_query_materials_sync (evening->notebook, NULL));
+  wb_app_plan_get_experiment (plan)->title = g_strdup ("Which Sedge for the Tern");
+  wb_app_plan_get_experiment (plan)->wax = wax;
+  wb_app_plan_set_vessel (plan, vessel, TRUE);
+  wb_app_plan_set_wick (plan, wick, TRUE);
+  wb_app_plan_add_scent (plan, 0, 0, WB_BASIS_WAX);
+  wb_app_plan_save_async (plan, NULL, app_keep_result_cb, &result);
+  evening->experiment = wb_app_plan_save_finish (plan, app_wait_result (&result), &error);
+  g_assert_no_error (error);
+}
+
+static void
+pour_batch (Evening *evening)
+{
+  g_autoptr (WbAppPour) pour = wb_app_pour_new (evening->notebook, evening->experiment);
+  g_autoptr (GAsyncResult) result = NULL, marked = NULL;
+  g_autoptr (GError) error = NULL;
+  const WbAppPourBatch *batch;
+
+  wb_app_pour_load_async (pour, NULL, app_keep_result_cb, &result);
+  g_assert_true (wb_app_pour_load_finish (pour, app_wait_result (&result), &error));
+  batch = g_ptr_array_index (wb_app_pour_get_batches (pour), 0);
+  wb_app_pour_mark_async (pour, 0, batch->batch, NULL, NULL, NULL, app_keep_result_cb, &marked);
+  g_assert_true (wb_app_pour_mark_finish (pour, app_wait_result (&marked), &error));
+  g_assert_no_error (error);
+}
+
+static gboolean
+is_loaded (gpointer bench)
+{
+  return wb_app_bench_get_loaded (bench);
+}
+
+static void
+set_up (Evening *evening)
+{
+  evening->notebook = app_new_notebook ();
+  plan_experiment (evening);
+  pour_batch (evening);
+  evening->bench = wb_app_bench_new (evening->notebook);
+  app_wait_until (is_loaded, evening->bench, "the bench to load");
+}
+
+static void
+tear_down (Evening *evening)
+{
+  app_wait_until (is_loaded, evening->bench, "the bench to load");
+  g_assert_finalize_object (evening->bench);
+  app_close (evening->notebook);
+}
+
+static WbAppBenchSample *
+nth (Evening *evening,
+     guint    n)
+{
+  g_autoptr (WbAppBenchSample) sample = g_list_model_get_item (G_LIST_MODEL (evening->bench), n);
+
+  g_assert_nonnull (sample);
+  return sample;
+}
+
+/* Waits for the save, and for the bench to have read it. */
+typedef struct
+{
+  WbAppBenchSample *sample;
+  WbAppBenchState   state;
+} Wanted;
+
+static gboolean
+is_in_state (gpointer data)
+{
+  const Wanted *wanted = data;
+
+  return wb_app_bench_sample_get_state (wanted->sample) == wanted->state;
+}
+
+static void
+wait_for_state (WbAppBenchSample *sample,
+                WbAppBenchState   state)
+{
+  Wanted wanted = { sample, state };
+
+  app_wait_until (is_in_state, &wanted, "the sample's new state");
+}
+
+static gboolean
+finish (Evening       *evening,
+        GAsyncResult **result,
+        GError       **error)
+{
+  gboolean done = wb_app_bench_finish (evening->bench, app_wait_result (result), error);
+
+  g_clear_object (result);
+  return done;
+}
+
+static gboolean
+has_session (gpointer bench)
+{
+  return wb_app_bench_get_session (bench) != NULL;
+}
+
+static void
+open_session (Evening *evening)
+{
+  GAsyncResult *result = NULL;
+  g_autoptr (GError) error = NULL;
+
+  wb_app_bench_open_session_async (evening->bench, "Kitchen", "Robin, until ten", TRUE, NULL, app_keep_result_cb, &result);
+  g_assert_true (finish (evening, &result, &error));
+  g_assert_no_error (error);
+  app_wait_until (has_session, evening->bench, "the session");
+}
+
+static void
+light (Evening          *evening,
+       WbAppBenchSample *sample)
+{
+  GAsyncResult *result = NULL;
+  g_autoptr (GError) error = NULL;
+
+  wb_app_bench_light_async (evening->bench, wb_app_bench_sample_get_id (sample), WB_BURN_STANDARD, 6, "A1", WB_INSTANT_NONE, NULL,
+                            FALSE, NULL, app_keep_result_cb, &result);
+  g_assert_true (finish (evening, &result, &error));
+  g_assert_no_error (error);
+  wait_for_state (sample, WB_APP_BENCH_ALIGHT);
+}
+
+typedef struct
+{
+  WbAppBenchSample *sample;
+  double            minute;
+} Read;
+
+static gboolean
+has_read (gpointer data)
+{
+  return wb_app_bench_sample_get_last_min (((Read *) data)->sample) == ((Read *) data)->minute;
+}
+
+static void
+read_flame (Evening          *evening,
+            WbAppBenchSample *sample,
+            double            flame_mm,
+            double            minute)
+{
+  g_autoptr (WbRecord) record = wb_record_new (&wb_reading_type);
+  GAsyncResult *result = NULL;
+  g_autoptr (GError) error = NULL;
+  Read read = { sample, minute };
+
+  ((WbReading *) record)->values[WB_COLUMN_FLAME_MM] = flame_mm;
+  wb_app_bench_read_async (evening->bench, wb_app_bench_sample_get_id (sample), (WbReading *) record, NULL, app_keep_result_cb, &result);
+  g_assert_true (finish (evening, &result, &error));
+  g_assert_no_error (error);
+  app_wait_until (has_read, &read, "the bench to know the reading");
+}
+
+/* Cures three days; then may be lit, but only in a session whose check was answered. */
+static void
+test_cure_and_session (void)
+{
+  Evening evening;
+  WbAppBenchSample *sample;
+  GAsyncResult *result = NULL;
+  g_autoptr (GError) error = NULL;
+
+  set_up (&evening);
+  g_assert_cmpuint (g_list_model_get_n_items (G_LIST_MODEL (evening.bench)), ==, 3);
+  sample = nth (&evening, 0);
+  g_assert_cmpint (wb_app_bench_sample_get_state (sample), ==, WB_APP_BENCH_CURING);
+  wb_clock_advance (wb_clock_get (), 3 * DAY_US);
+  wb_app_bench_update (evening.bench);
+  g_assert_cmpint (wb_app_bench_sample_get_state (sample), ==, WB_APP_BENCH_FIT);
+
+  wb_app_bench_light_async (evening.bench, wb_app_bench_sample_get_id (sample), WB_BURN_STANDARD, 6, NULL, WB_INSTANT_NONE, NULL,
+                            FALSE, NULL, app_keep_result_cb, &result);
+  g_assert_false (finish (&evening, &result, &error));
+  g_assert_error (error, WB_APP_ERROR, WB_APP_ERROR_REFUSED);
+  open_session (&evening);
+  light (&evening, sample);
+  g_assert_cmpuint (wb_app_bench_get_alight (evening.bench), ==, 1);
+  g_assert_cmpint (wb_app_bench_sample_get_burn_number (sample), ==, 1);
+
+  g_clear_error (&error);
+  wb_app_bench_close_session_async (evening.bench, NULL, app_keep_result_cb, &result);
+  g_assert_false (finish (&evening, &result, &error));
+  g_assert_error (error, WB_APP_ERROR, WB_APP_ERROR_REFUSED);
+  tear_down (&evening);
+}
+
+/* Each by its own clock: two lit ten minutes apart are due ten minutes apart, hourly, until the burn's four hours. */
+static void
+test_due_times (void)
+{
+  Evening evening;
+  WbAppBenchSample *first, *second;
+
+  set_up (&evening);
+  wb_clock_advance (wb_clock_get (), 3 * DAY_US);
+  wb_app_bench_update (evening.bench);
+  first = nth (&evening, 0);
+  second = nth (&evening, 1);
+  open_session (&evening);
+  light (&evening, first);
+  wb_clock_advance (wb_clock_get (), 10 * MINUTE_US);
+  light (&evening, second);
+  wb_app_bench_update (evening.bench);
+  g_assert_cmpint (wb_app_bench_sample_get_elapsed_s (first), ==, 600);
+  g_assert_cmpint (wb_app_bench_sample_get_due_in_s (first), ==, 3000);
+  g_assert_cmpint (wb_app_bench_sample_get_due_in_s (second), ==, 3600);
+  g_assert_true (wb_app_bench_get_next_due (evening.bench) == first);
+  g_assert_cmpint (wb_app_bench_get_ask (first), ==, WB_APP_ASK_ROUND);
+
+  wb_clock_advance (wb_clock_get (), 48 * MINUTE_US);
+  read_flame (&evening, first, 18, 58);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last (first, WB_COLUMN_FLAME_MM), ==, 18);
+  /* Read two minutes early counts as the first hour's. */
+  g_assert_cmpint (wb_app_bench_sample_get_due_in_s (first), ==, 62 * 60);
+
+  wb_clock_advance (wb_clock_get (), 3 * HOUR_US + 2 * MINUTE_US);
+  wb_app_bench_update (evening.bench);
+  g_assert_true (wb_app_bench_sample_get_stop_due (first));
+  g_assert_true (wb_app_bench_sample_get_overdue (first));
+  g_assert_false (wb_app_bench_sample_get_stop_due (second));
+  g_assert_cmpint (wb_app_bench_get_ask (first), ==, WB_APP_ASK_BEFORE_SNUFFING);
+  tear_down (&evening);
+}
+
+/* A step of the wall clock while it burns moves nothing. */
+static void
+test_clock_step (void)
+{
+  Evening evening;
+  WbAppBenchSample *sample;
+
+  set_up (&evening);
+  wb_clock_advance (wb_clock_get (), 3 * DAY_US);
+  wb_app_bench_update (evening.bench);
+  sample = nth (&evening, 0);
+  open_session (&evening);
+  light (&evening, sample);
+  wb_clock_advance (wb_clock_get (), 20 * MINUTE_US);
+  wb_clock_step (wb_clock_get (), -HOUR_US);
+  wb_app_bench_update (evening.bench);
+  g_assert_cmpint (wb_app_bench_sample_get_elapsed_s (sample), ==, 1200);
+  wb_clock_step (wb_clock_get (), HOUR_US);
+  tear_down (&evening);
+}
+
+static void
+snuff (Evening          *evening,
+       WbAppBenchSample *sample)
+{
+  GAsyncResult *result = NULL;
+  g_autoptr (GError) error = NULL;
+
+  wb_app_bench_snuff_async (evening->bench, wb_app_bench_sample_get_id (sample), WB_EVENT_SNUFFED, NULL, NULL, app_keep_result_cb, &result);
+  g_assert_true (finish (evening, &result, &error));
+  g_assert_no_error (error);
+}
+
+/* House protocol: at least 3 h between burns (ASTM F2417, told by test laboratories). */
+static void
+test_snuff_and_relight (void)
+{
+  Evening evening;
+  WbAppBenchSample *sample;
+  GAsyncResult *result = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbRecord) mass = wb_record_new (&wb_reading_type);
+  Read read;
+
+  set_up (&evening);
+  wb_clock_advance (wb_clock_get (), 3 * DAY_US);
+  wb_app_bench_update (evening.bench);
+  sample = nth (&evening, 0);
+  open_session (&evening);
+  light (&evening, sample);
+  wb_clock_advance (wb_clock_get (), 4 * HOUR_US);
+  read_flame (&evening, sample, 20, 240);
+  snuff (&evening, sample);
+  wait_for_state (sample, WB_APP_BENCH_COOLING);
+  g_assert_cmpint (wb_app_bench_get_ask (sample), ==, WB_APP_ASK_AFTER_SNUFFING);
+  g_assert_cmpint (wb_app_bench_sample_get_burn_number (sample), ==, 2);
+
+  wb_clock_advance (wb_clock_get (), 3 * HOUR_US);
+  wb_app_bench_update (evening.bench);
+  g_assert_cmpint (wb_app_bench_sample_get_state (sample), ==, WB_APP_BENCH_FIT);
+  g_assert_cmpint (wb_app_bench_get_ask (sample), ==, WB_APP_ASK_NEXT_DAY);
+  ((WbReading *) mass)->values[WB_COLUMN_MASS_G] = 412.3;
+  wb_app_bench_read_after_async (evening.bench, wb_app_bench_sample_get_id (sample), (WbReading *) mass, NULL, app_keep_result_cb, &result);
+  g_assert_true (finish (&evening, &result, &error));
+  g_assert_no_error (error);
+  read = (Read) { sample, 420 };
+  app_wait_until (has_read, &read, "the bench to know the mass");
+  g_assert_cmpint (wb_app_bench_get_ask (sample), ==, WB_APP_ASK_LIGHTING);
+  tear_down (&evening);
+}
+
+/* A program that starts again finds what was left alight, with the time since lighting. */
+static void
+test_found_open (void)
+{
+  Evening evening;
+  WbAppBenchSample *sample;
+  g_autofree char *path = NULL;
+
+  set_up (&evening);
+  path = g_strdup (wb_app_notebook_get_path (evening.notebook));
+  wb_clock_advance (wb_clock_get (), 3 * DAY_US);
+  wb_app_bench_update (evening.bench);
+  sample = nth (&evening, 0);
+  open_session (&evening);
+  light (&evening, sample);
+  tear_down (&evening);
+
+  wb_clock_advance (wb_clock_get (), 90 * MINUTE_US);
+  evening.notebook = app_open (path);
+  evening.bench = wb_app_bench_new (evening.notebook);
+  app_wait_until (is_loaded, evening.bench, "the bench to load");
+  g_assert_cmpuint (wb_app_bench_get_found_open (evening.bench), ==, 1);
+  sample = nth (&evening, 0);
+  g_assert_cmpint (wb_app_bench_sample_get_elapsed_s (sample), ==, 90 * 60);
+  g_assert_true (wb_app_bench_sample_get_overdue (sample));
+  g_assert_cmpuint (wb_app_bench_get_due (evening.bench), ==, 1);
+  g_assert_nonnull (wb_app_bench_get_session (evening.bench));
+  wb_app_bench_acknowledge_found (evening.bench);
+  g_assert_cmpuint (wb_app_bench_get_found_open (evening.bench), ==, 0);
+  tear_down (&evening);
+}
+
+/* House limits: flame asked about from 38 mm, stopped at 50 mm (the maker's own, no published figure). */
+static void
+test_limits (void)
+{
+  Evening evening;
+  WbAppBenchSample *sample;
+  double values[WB_N_COLUMNS];
+  g_autoptr (GPtrArray) none = NULL, near = NULL, over = NULL, fire = NULL;
+
+  set_up (&evening);
+  sample = nth (&evening, 0);
+  for (guint i = 0; i < WB_N_COLUMNS; i++)
+    values[i] = NAN;
+  values[WB_COLUMN_FLAME_MM] = 30;
+  none = wb_app_bench_check_values (sample, values);
+  g_assert_cmpuint (none->len, ==, 0);
+  values[WB_COLUMN_FLAME_MM] = 40;
+  near = wb_app_bench_check_values (sample, values);
+  g_assert_cmpuint (near->len, ==, 1);
+  g_assert_cmpint (((WbAppBenchHit *) g_ptr_array_index (near, 0))->level, ==, WB_CRAFT_NEAR);
+  values[WB_COLUMN_FLAME_MM] = 55;
+  over = wb_app_bench_check_values (sample, values);
+  g_assert_cmpint (((WbAppBenchHit *) g_ptr_array_index (over, 0))->level, ==, WB_CRAFT_OVER);
+  g_assert_nonnull (strstr (((WbAppBenchHit *) g_ptr_array_index (over, 0))->text, "house limit"));
+  /* Fire first, whatever else is over; and never water on wax. */
+  values[WB_COLUMN_EVENT] = WB_EVENT_SECONDARY_IGNITION;
+  values[WB_COLUMN_EVENT_S] = 12;
+  fire = wb_app_bench_check_values (sample, values);
+  g_assert_cmpint (((WbAppBenchHit *) g_ptr_array_index (fire, 0))->limit->kind, ==, WB_LIMIT_SECONDARY_IGNITION);
+  g_assert_nonnull (strstr (((WbAppBenchHit *) g_ptr_array_index (fire, 0))->advice, "No water"));
+  tear_down (&evening);
+}
+
+static void
+test_asked (void)
+{
+  g_autoptr (WbRecord) protocol = (WbRecord *) wb_protocol_new_house ();
+  g_autoptr (GArray) round = wb_app_bench_dup_asked ((WbProtocol *) protocol, WB_APP_ASK_ROUND);
+  g_autoptr (GArray) odd = NULL;
+
+  g_assert_cmpuint (round->len, >, 3);
+  g_assert_cmpint (g_array_index (round, int, 0), ==, WB_COLUMN_POOL_MM);
+  g_free (((WbProtocol *) protocol)->ask_round);
+  ((WbProtocol *) protocol)->ask_round = g_strdup (" flame_mm , no_such_field,soot");
+  odd = wb_app_bench_dup_asked ((WbProtocol *) protocol, WB_APP_ASK_ROUND);
+  g_assert_cmpuint (odd->len, ==, 2);
+  g_assert_cmpint (g_array_index (odd, int, 1), ==, WB_COLUMN_SOOT);
+}
+
+typedef struct
+{
+  WbAppToday  *today;
+  WbAppDueKind kind;
+} Due;
+
+static gboolean
+is_due (gpointer data)
+{
+  const Due *due = data;
+
+  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (due->today)); i++)
+    {
+      g_autoptr (WbAppDue) item = g_list_model_get_item (G_LIST_MODEL (due->today), i);
+
+      if (wb_app_due_get_kind (item) == due->kind)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static void
+test_today (void)
+{
+  Evening evening;
+  WbAppBenchSample *sample;
+  WbAppExperiments *experiments;
+  WbAppToday *today;
+  Due due;
+
+  set_up (&evening);
+  experiments = wb_app_experiments_new (evening.notebook);
+  today = wb_app_today_new (evening.bench, experiments);
+  due = (Due) { today, WB_APP_DUE_CURE };
+  app_wait_until (is_due, &due, "the cure to be told");
+  wb_clock_advance (wb_clock_get (), 3 * DAY_US);
+  wb_app_bench_update (evening.bench);
+  due.kind = WB_APP_DUE_LIGHT;
+  g_assert_true (is_due (&due));
+  sample = nth (&evening, 0);
+  open_session (&evening);
+  light (&evening, sample);
+  wb_clock_advance (wb_clock_get (), 61 * MINUTE_US);
+  wb_app_bench_update (evening.bench);
+  due.kind = WB_APP_DUE_READING;
+  g_assert_true (is_due (&due));
+  wb_clock_advance (wb_clock_get (), 3 * HOUR_US);
+  wb_app_bench_update (evening.bench);
+  due.kind = WB_APP_DUE_SNUFF;
+  g_assert_true (is_due (&due));
+  g_assert_finalize_object (today);
+  app_wait_until ((AppCondition) wb_app_experiments_get_loaded, experiments, "the experiments");
+  g_assert_finalize_object (experiments);
+  tear_down (&evening);
+}
+
+/* Set aside it leaves the bench, and comes back. */
+static void
+test_set_aside (void)
+{
+  Evening evening;
+  WbAppBenchSample *sample;
+  GAsyncResult *result = NULL;
+  g_autoptr (GError) error = NULL;
+  gint64 id;
+
+  set_up (&evening);
+  sample = nth (&evening, 0);
+  id = wb_app_bench_sample_get_id (sample);
+  wb_app_bench_set_aside_async (evening.bench, id, WB_CAUSE_CAVITY, "A hole beside the wick", NULL, app_keep_result_cb, &result);
+  g_assert_true (finish (&evening, &result, &error));
+  wait_for_state (wb_app_bench_find (evening.bench, id), WB_APP_BENCH_ENDED);
+  wb_app_bench_update (evening.bench);
+  g_assert_cmpuint (g_list_model_get_n_items (G_LIST_MODEL (evening.bench)), ==, 2);
+  wb_app_bench_set_aside_async (evening.bench, id, -1, NULL, NULL, app_keep_result_cb, &result);
+  g_assert_true (finish (&evening, &result, &error));
+  g_assert_no_error (error);
+  wait_for_state (wb_app_bench_find (evening.bench, id), WB_APP_BENCH_CURING);
+  wb_app_bench_update (evening.bench);
+  g_assert_cmpuint (g_list_model_get_n_items (G_LIST_MODEL (evening.bench)), ==, 3);
+  tear_down (&evening);
+}
+
+void
+test_app_bench_add (void)
+{
+  g_test_add_func ("/app/bench/cured-and-checked-before-the-first-light", test_cure_and_session);
+  g_test_add_func ("/app/bench/each-sample-by-its-own-clock", test_due_times);
+  g_test_add_func ("/app/bench/a-step-of-the-wall-clock-moves-nothing", test_clock_step);
+  g_test_add_func ("/app/bench/snuffed-cooled-weighed-and-lit-again", test_snuff_and_relight);
+  g_test_add_func ("/app/bench/a-restart-finds-what-burns", test_found_open);
+  g_test_add_func ("/app/bench/a-limit-speaks-at-once", test_limits);
+  g_test_add_func ("/app/bench/the-protocol-says-what-is-asked", test_asked);
+  g_test_add_func ("/app/bench/set-aside-and-back", test_set_aside);
+  g_test_add_func ("/app/today/what-is-due-follows-the-clock", test_today);
+}

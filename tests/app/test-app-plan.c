@@ -1,0 +1,321 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "app-loop.h"
+#include "wb-app-plan.h"
+#include "wb-app-pour.h"
+#include "wb-clock.h"
+
+#include <math.h>
+
+typedef struct
+{
+  WbAppNotebook *notebook;
+  gint64         wax, small, wide, wicks[3], scent;
+  WbAppPlan     *plan;
+} Bench;
+
+static void
+set_up (Bench *bench)
+{
+  g_autoptr (GError) error = NULL;
+  WbAppMaterials *materials;
+
+  bench->notebook = app_new_notebook ();
+  bench->wax = app_add_wax (bench->notebook, "Heath blend");
+  bench->small = app_add_vessel (bench->notebook, "Tern", 76);
+  bench->wide = app_add_vessel (bench->notebook, "Gannet", 110);
+  bench->wicks[0] = app_add_wick (bench->notebook, "Sedge", "S-2", 2);
+  bench->wicks[1] = app_add_wick (bench->notebook, "Sedge", "S-3", 3);
+  bench->wicks[2] = app_add_wick (bench->notebook, "Sedge", "S-4", 4);
+  bench->scent = app_add_fragrance (bench->notebook, "Harbour mist");
+  materials = wb_app_query_materials_sync (bench->notebook, &error);
+  g_assert_no_error (error);
+  bench->plan = wb_app_plan_new (bench->notebook, materials);
+}
+
+/* A plan that can be saved: one vessel, three wicks, a scent and the control. */
+static void
+fill_in (Bench *bench)
+{
+  WbExperiment *experiment = wb_app_plan_get_experiment (bench->plan);
+
+  g_free (experiment->title);
+  experiment->title = g_strdup ("Which Sedge for the Tern");
+  experiment->wax = bench->wax;
+  wb_app_plan_set_vessel (bench->plan, bench->small, TRUE);
+  /* The grid's order is the materials', not the order of choosing. */
+  wb_app_plan_set_wick (bench->plan, bench->wicks[2], TRUE);
+  wb_app_plan_set_wick (bench->plan, bench->wicks[0], TRUE);
+  wb_app_plan_set_wick (bench->plan, bench->wicks[1], TRUE);
+  wb_app_plan_add_scent (bench->plan, 0, 0, WB_BASIS_WAX);
+  wb_app_plan_add_scent (bench->plan, bench->scent, 8, WB_BASIS_WAX);
+}
+
+static void
+tear_down (Bench *bench)
+{
+  g_clear_object (&bench->plan);
+  app_close (bench->notebook);
+}
+
+static gint64
+save_plan (Bench *bench)
+{
+  g_autoptr (GAsyncResult) result = NULL;
+  g_autoptr (GError) error = NULL;
+  gint64 id;
+
+  wb_app_plan_save_async (bench->plan, NULL, app_keep_result_cb, &result);
+  id = wb_app_plan_save_finish (bench->plan, app_wait_result (&result), &error);
+  g_assert_no_error (error);
+  g_assert_cmpint (id, >, 0);
+  return id;
+}
+
+static const WbAppPlanProblem *
+find_problem (Bench      *bench,
+              const char *field,
+              gboolean    blocks)
+{
+  const GPtrArray *problems = wb_app_plan_get_problems (bench->plan);
+
+  for (guint i = 0; i < problems->len; i++)
+    {
+      const WbAppPlanProblem *problem = g_ptr_array_index (problems, i);
+
+      if (strcmp (problem->field, field) == 0 && problem->blocks == blocks)
+        return problem;
+    }
+  return NULL;
+}
+
+static void
+test_problems (void)
+{
+  Bench bench;
+  const char *missing[] = { "title", "wax", "vessels", "wicks", "scents" };
+
+  set_up (&bench);
+  for (guint i = 0; i < G_N_ELEMENTS (missing); i++)
+    g_assert_nonnull (find_problem (&bench, missing[i], TRUE));
+  fill_in (&bench);
+  g_assert_true (wb_app_plan_is_complete (bench.plan));
+  g_assert_cmpuint (wb_app_plan_get_problems (bench.plan)->len, ==, 0);
+
+  /* Common practice, no source: above about 90 to 100 mm makers use more than one wick. */
+  wb_app_plan_set_vessel (bench.plan, bench.wide, TRUE);
+  g_assert_nonnull (find_problem (&bench, "wicks", FALSE));
+  wb_app_plan_set_wick_count (bench.plan, 2, 40);
+  g_assert_null (find_problem (&bench, "wicks", FALSE));
+  /* The wax takes 10 % of its own mass: 12 % is above, and 9.5 % of the total is 10.5 % of the wax. */
+  wb_app_plan_add_scent (bench.plan, bench.scent, 9.5, WB_BASIS_TOTAL);
+  g_assert_nonnull (find_problem (&bench, "load", FALSE));
+  wb_app_plan_add_scent (bench.plan, bench.scent, 8, WB_BASIS_WAX);
+  g_assert_nonnull (find_problem (&bench, "scents", TRUE));
+  g_assert_false (wb_app_plan_is_complete (bench.plan));
+  wb_app_plan_set_samples_per_cell (bench.plan, 2);
+  g_assert_nonnull (find_problem (&bench, "samples", FALSE));
+  tear_down (&bench);
+}
+
+static WbLimit *
+find_limit (Bench      *bench,
+            WbLimitKind kind)
+{
+  GPtrArray *limits = wb_app_plan_get_limits (bench->plan);
+
+  for (guint i = 0; i < limits->len; i++)
+    if (((WbLimit *) g_ptr_array_index (limits, i))->kind == (int) kind)
+      return g_ptr_array_index (limits, i);
+  g_assert_not_reached ();
+}
+
+/* EN 15493 and ASTM F2417 name 75 mm and 3 in of flame (told by test laboratories): a maker may only tighten it. */
+static void
+test_limits (void)
+{
+  Bench bench;
+  WbLimit *flame, *vessel;
+
+  set_up (&bench);
+  fill_in (&bench);
+  flame = find_limit (&bench, WB_LIMIT_FLAME);
+  vessel = find_limit (&bench, WB_LIMIT_VESSEL);
+  flame->stop_at = 60;
+  wb_app_plan_touch (bench.plan);
+  g_assert_true (wb_app_plan_is_complete (bench.plan));
+  flame->stop_at = 80;
+  wb_app_plan_touch (bench.plan);
+  g_assert_nonnull (find_problem (&bench, "limits", TRUE));
+  flame->stop_at = 75;
+  /* A house limit is the maker's own. */
+  vessel->stop_at = 85;
+  wb_app_plan_touch (bench.plan);
+  g_assert_true (wb_app_plan_is_complete (bench.plan));
+  vessel->off = TRUE;
+  wb_app_plan_touch (bench.plan);
+  g_assert_false (wb_app_plan_is_complete (bench.plan));
+  vessel->off_reason = g_strdup ("No thermometer");
+  wb_app_plan_touch (bench.plan);
+  g_assert_true (wb_app_plan_is_complete (bench.plan));
+  tear_down (&bench);
+}
+
+static void
+test_cells (void)
+{
+  Bench bench;
+  const GPtrArray *cells;
+  WbCraftGridTotals totals;
+  g_autofree char *name = NULL;
+  g_auto (GStrv) codes = NULL;
+
+  set_up (&bench);
+  fill_in (&bench);
+  cells = wb_app_plan_get_cells (bench.plan);
+  g_assert_cmpuint (cells->len, ==, 6);
+  g_assert_cmpint (((WbCell *) g_ptr_array_index (cells, 0))->wick, ==, bench.wicks[0]);
+  wb_app_plan_set_cell_on (bench.plan, 0, FALSE);
+  /* Switched off stays off while the grid grows around it. */
+  wb_app_plan_set_vessel (bench.plan, bench.wide, TRUE);
+  cells = wb_app_plan_get_cells (bench.plan);
+  g_assert_cmpuint (cells->len, ==, 12);
+  g_assert_true (((WbCell *) g_ptr_array_index (cells, 0))->left_out);
+  totals = wb_app_plan_get_totals (bench.plan, 6);
+  g_assert_cmpuint (totals.cells, ==, 11);
+  g_assert_cmpuint (totals.samples, ==, 33);
+  codes = wb_app_plan_dup_codes (bench.plan);
+  g_assert_cmpuint (g_strv_length (codes), ==, 33);
+  name = wb_app_plan_dup_cell_name (bench.plan, 0);
+  g_assert_nonnull (strstr (name, "Tern"));
+  g_assert_nonnull (strstr (name, "no fragrance"));
+  tear_down (&bench);
+}
+
+static void
+test_save (void)
+{
+  Bench bench;
+  gint64 before, id;
+  g_autoptr (WbDataset) data = NULL;
+  g_autoptr (GError) error = NULL;
+
+  set_up (&bench);
+  fill_in (&bench);
+  wb_app_plan_set_cell_on (bench.plan, 5, FALSE);
+  before = wb_app_notebook_get_last_entry (bench.notebook);
+  id = save_plan (&bench);
+  g_assert_cmpint (wb_app_notebook_get_last_entry (bench.notebook), ==, before + 1);
+
+  data = wb_app_query_dataset_sync (bench.notebook, id, &error);
+  g_assert_no_error (error);
+  g_assert_cmpstr (data->experiment->code, ==, "E-1");
+  g_assert_cmpuint (data->samples->len, ==, 15);
+  g_assert_cmpuint (data->limits->len, ==, wb_app_plan_get_limits (bench.plan)->len);
+  g_assert_cmpuint (data->aims->len, >, 0);
+  g_assert_cmpfloat (data->protocol->burn_s, ==, 4 * 3600);
+  tear_down (&bench);
+}
+
+/* Two plans saved one after the other: codes and titles stay distinct, and a title that is taken is refused. */
+static void
+test_second (void)
+{
+  Bench bench;
+  g_autoptr (GAsyncResult) result = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GPtrArray) experiments = NULL;
+
+  set_up (&bench);
+  fill_in (&bench);
+  save_plan (&bench);
+  wb_app_plan_save_async (bench.plan, NULL, app_keep_result_cb, &result);
+  g_assert_cmpint (wb_app_plan_save_finish (bench.plan, app_wait_result (&result), &error), ==, 0);
+  g_assert_error (error, WB_APP_ERROR, WB_APP_ERROR_REFUSED);
+  g_clear_object (&result);
+  g_free (wb_app_plan_get_experiment (bench.plan)->title);
+  wb_app_plan_get_experiment (bench.plan)->title = g_strdup ("The same once more");
+  save_plan (&bench);
+  experiments = wb_app_query_experiments_sync (bench.notebook, NULL);
+  g_assert_cmpuint (experiments->len, ==, 2);
+  g_assert_cmpstr (wb_app_experiment_get_code (g_ptr_array_index (experiments, 1)), ==, "E-2");
+  g_assert_cmpint (wb_app_experiment_get_state (g_ptr_array_index (experiments, 1)), ==, WB_CRAFT_STATE_PLANNED);
+  tear_down (&bench);
+}
+
+static void
+load_pour (WbAppPour *pour)
+{
+  g_autoptr (GAsyncResult) result = NULL;
+  g_autoptr (GError) error = NULL;
+
+  wb_app_pour_load_async (pour, NULL, app_keep_result_cb, &result);
+  g_assert_true (wb_app_pour_load_finish (pour, app_wait_result (&result), &error));
+  g_assert_no_error (error);
+}
+
+/* Two scents: two batches. One is marked, its samples carry the day, the lot and what was weighed. */
+static void
+test_pour (void)
+{
+  Bench bench;
+  gint64 id;
+  WbAppPour *pour;
+  const WbAppPourBatch *batch;
+  g_autoptr (WbRecord) actual = NULL;
+  g_autoptr (GArray) poured = g_array_new (FALSE, FALSE, sizeof (WbAppPouredSample));
+  g_autoptr (GAsyncResult) result = NULL;
+  g_autoptr (GError) error = NULL;
+  const WbSample *sample;
+  WbAppPouredSample measured = { 0, 210.5, 181.9, NAN, NAN };
+
+  set_up (&bench);
+  fill_in (&bench);
+  id = save_plan (&bench);
+  pour = wb_app_pour_new (bench.notebook, id);
+  load_pour (pour);
+  g_assert_cmpuint (wb_app_pour_get_batches (pour)->len, ==, 2);
+  batch = g_ptr_array_index (wb_app_pour_get_batches (pour), 0);
+  g_assert_null (batch->refusal);
+  g_assert_cmpuint (batch->samples->len, ==, 9);
+  /* 200 g of water at a density of 0.9: 180 g a candle, and 5 % more for nine. */
+  g_assert_cmpfloat_with_epsilon (g_array_index (batch->lines, WbAppPourLine, 0).fill_g, 180, 1e-9);
+  g_assert_cmpfloat_with_epsilon (batch->sheet->total_g, 9 * 180 * 1.05, 0.11);
+
+  actual = wb_record_copy (batch->batch);
+  ((WbBatch *) actual)->wax_lot = g_strdup ("W-17");
+  measured.sample = ((WbRecord *) g_ptr_array_index (batch->samples, 0))->id;
+  g_array_append_val (poured, measured);
+  wb_app_pour_mark_async (pour, 0, (WbBatch *) actual, poured, "K-4", NULL, app_keep_result_cb, &result);
+  g_assert_true (wb_app_pour_mark_finish (pour, app_wait_result (&result), &error));
+  g_assert_no_error (error);
+  g_clear_object (&result);
+
+  load_pour (pour);
+  batch = g_ptr_array_index (wb_app_pour_get_batches (pour), 0);
+  g_assert_true (batch->poured);
+  sample = g_ptr_array_index (batch->samples, 0);
+  g_assert_cmpfloat (sample->tare_g, ==, 210.5);
+  g_assert_cmpfloat (sample->fill_g, ==, 181.9);
+  g_assert_cmpstr (sample->wax_lot, ==, "W-17");
+  g_assert_cmpstr (sample->wick_lot, ==, "K-4");
+  g_assert_cmpint (sample->poured_on, ==, wb_instant_get_day (wb_clock_now (wb_clock_get ())));
+  wb_app_pour_mark_async (pour, 0, batch->batch, NULL, NULL, NULL, app_keep_result_cb, &result);
+  g_assert_false (wb_app_pour_mark_finish (pour, app_wait_result (&result), &error));
+  g_assert_error (error, WB_APP_ERROR, WB_APP_ERROR_REFUSED);
+  g_clear_object (&result);
+  g_assert_finalize_object (pour);
+  tear_down (&bench);
+}
+
+void
+test_app_plan_add (void)
+{
+  g_test_add_func ("/app/plan/what-is-missing-is-said", test_problems);
+  g_test_add_func ("/app/plan/a-published-limit-is-only-tightened", test_limits);
+  g_test_add_func ("/app/plan/a-cell-that-is-off-stays-off", test_cells);
+  g_test_add_func ("/app/plan/all-of-it-is-one-entry", test_save);
+  g_test_add_func ("/app/plan/a-second-plan-gets-a-code-of-its-own", test_second);
+  g_test_add_func ("/app/pour/a-batch-a-scent-and-its-samples-marked", test_pour);
+}
