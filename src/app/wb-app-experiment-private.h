@@ -6,8 +6,8 @@
 
 G_BEGIN_DECLS
 
-/* Takes the record. */
-WbAppExperiment *wb_app_experiment_new    (WbExperiment *record, const WbStoreExperiment *counts);
+/* Takes the record. waiting: samples that are still to be burnt. */
+WbAppExperiment *wb_app_experiment_new    (WbExperiment *record, const WbStoreExperiment *counts, guint waiting);
 /* TRUE if a list would show the same for both. */
 gboolean         wb_app_experiment_equal  (WbAppExperiment *a, WbAppExperiment *b);
 /* Order of the list: burning, curing, planned, finished; then newest first. A GCompareFunc on pointers to WbAppExperiment *. */

@@ -41,11 +41,11 @@ G_DEFINE_FINAL_TYPE (WbAppExperiment, wb_app_experiment, G_TYPE_OBJECT)
 
 static char *
 dup_waits_for (const WbStoreExperiment *counts,
-               WbCraftState             state)
+               WbCraftState             state,
+               guint                    waiting)
 {
   g_autofree char *day = NULL;
   guint unpoured = (guint) MAX (counts->samples - counts->poured, 0);
-  guint unburnt = (guint) MAX (counts->samples - counts->burnt, 0);
 
   switch (state)
     {
@@ -59,9 +59,7 @@ dup_waits_for (const WbStoreExperiment *counts,
       day = wb_day_format_local (counts->cured_on);
       return g_strdup_printf (_("Cures; the first is fit to burn on %s"), day);
     case WB_CRAFT_STATE_BURNING:
-      if (unburnt > 0)
-        return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u sample not lit yet", "%u samples not lit yet", unburnt), unburnt);
-      return g_strdup (_("Waits for its next burns"));
+      return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u sample not burnt to its end", "%u samples not burnt to their end", waiting), waiting);
     case WB_CRAFT_STATE_FINISHED:
       return g_strdup (_("Waits for nothing"));
     default:
@@ -149,13 +147,14 @@ wb_app_experiment_init (WbAppExperiment *self)
 
 WbAppExperiment *
 wb_app_experiment_new (WbExperiment            *record,
-                       const WbStoreExperiment *counts)
+                       const WbStoreExperiment *counts,
+                       guint                    waiting)
 {
   WbAppExperiment *self = g_object_new (WB_TYPE_APP_EXPERIMENT, NULL);
 
   self->record = record;
-  self->state = wb_craft_state_of (counts->closed, (guint) counts->poured, (guint) counts->burns, (guint) counts->curing);
-  self->waits_for = dup_waits_for (counts, self->state);
+  self->state = wb_craft_state_of (counts->closed, (guint) counts->poured, (guint) counts->burns, waiting);
+  self->waits_for = dup_waits_for (counts, self->state, waiting);
   self->cells = (guint) counts->cells;
   self->samples = (guint) counts->samples;
   self->poured = (guint) counts->poured;

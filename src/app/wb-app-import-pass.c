@@ -271,14 +271,13 @@ put_rows (WbAppImportPass     *self,
     }
 }
 
-/* Whether the file is still the one that was judged. */
+/* Whether the file is still the one that was judged: its header is read once more. */
 static gboolean
 is_unchanged (WbAppImportPass *self)
 {
-  g_autoptr (GFileInfo) info = g_file_query_info (self->file, G_FILE_ATTRIBUTE_ETAG_VALUE, G_FILE_QUERY_INFO_NONE, NULL, NULL);
-  const char *etag = info != NULL ? g_file_info_get_etag (info) : NULL;
+  g_autoptr (WbExchangeLogReader) reader = wb_exchange_log_reader_new (self->file, NULL, NULL);
 
-  return g_strcmp0 (etag != NULL ? etag : "", self->etag) == 0;
+  return reader != NULL && strcmp (wb_exchange_log_reader_get_etag (reader), self->etag) == 0;
 }
 
 static WriteResult

@@ -224,8 +224,11 @@ wb_app_import_sync (const char     *path,
     }
   if (store != NULL && !was_there && (summary == NULL || summary->entry == 0))
     {
+      g_autofree char *journal = g_strconcat (absolute, "-journal", NULL);
+
       g_clear_pointer (&store, wb_store_close);
       g_unlink (absolute);
+      g_unlink (journal);
     }
   g_clear_pointer (&store, wb_store_close);
   if (reason != NULL)

@@ -4,9 +4,9 @@
 #include "wb-app-query.h"
 
 #include "wb-app-error-private.h"
-#include "wb-app-experiment-private.h"
+#include "wb-app-listing-private.h"
 #include "wb-app-reader-private.h"
-#include "wb-clock.h"
+#include "wb-store-dataset.h"
 #include "wb-store-records.h"
 
 #include <glib/gi18n-lib.h>
@@ -277,43 +277,13 @@ wb_app_query_uses_finish (WbAppNotebook *notebook,
   return finish (notebook, result, error);
 }
 
-static WbExperiment *
-steal_record (GPtrArray *records,
-              gint64     id)
-{
-  for (guint i = 0; i < records->len; i++)
-    {
-      WbRecord *record = g_ptr_array_index (records, i);
-
-      if (record->id == id)
-        return g_ptr_array_steal_index_fast (records, i);
-    }
-  return NULL;
-}
-
 static gpointer
 list_experiments (WbStore      *store,
                   gpointer      data,
                   GCancellable *cancellable,
                   GError      **error)
 {
-  g_autoptr (GPtrArray) counts = wb_store_list_experiments (store, wb_clock_now (wb_clock_get ()), error);
-  g_autoptr (GPtrArray) records = counts != NULL ? wb_store_list (store, &wb_experiment_type, NULL, 0, error) : NULL;
-  GPtrArray *experiments;
-
-  if (records == NULL)
-    return NULL;
-  experiments = g_ptr_array_new_with_free_func (g_object_unref);
-  for (guint i = 0; i < counts->len; i++)
-    {
-      const WbStoreExperiment *count = g_ptr_array_index (counts, i);
-      WbExperiment *record = steal_record (records, count->id);
-
-      /* Between the two reads another process may have deleted it: the next look takes it away. */
-      if (record != NULL)
-        g_ptr_array_add (experiments, wb_app_experiment_new (record, count));
-    }
-  return experiments;
+  return wb_app_listing_read (store, error);
 }
 
 GPtrArray *

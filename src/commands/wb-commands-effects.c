@@ -34,7 +34,7 @@ print_terms (const WbCraftEffects *effects)
       wb_commands_table_take (table, wb_commands_dup_number (term->df, 2));
       wb_commands_table_take (table, wb_commands_dup_number (term->sum_sq, 4));
       wb_commands_table_take (table, wb_commands_dup_number (term->f, 2));
-      wb_commands_table_take (table, wb_commands_dup_number (term->p, 4));
+      wb_commands_table_take (table, wb_commands_dup_p (term->p));
     }
   wb_commands_table_print (table);
 }
@@ -58,7 +58,7 @@ print_comparisons (const WbCraftEffects *effects)
       wb_commands_table_add (table, comparison->a);
       wb_commands_table_add (table, comparison->b);
       wb_commands_table_take (table, wb_commands_dup_interval (difference->value, difference->low, difference->high, 3));
-      wb_commands_table_take (table, wb_commands_dup_number (comparison->p, 4));
+      wb_commands_table_take (table, wb_commands_dup_p (comparison->p));
     }
   wb_commands_write ("\n");
   wb_commands_table_print (table);

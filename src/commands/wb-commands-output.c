@@ -122,6 +122,12 @@ wb_commands_dup_number (double value,
 }
 
 char *
+wb_commands_dup_p (double p)
+{
+  return p < 0.0001 ? g_strdup ("<0.0001") : wb_commands_dup_number (p, 4);
+}
+
+char *
 wb_commands_dup_interval (double value,
                           double low,
                           double high,

@@ -51,6 +51,8 @@ int            wb_commands_find_figure (const char *key, int *status);
 
 /* A number for a table: decimals at most, "-" where there is none. Caller frees. */
 char          *wb_commands_dup_number   (double value, int decimals);
+/* A p value: "0.0312", "<0.0001". Caller frees. */
+char          *wb_commands_dup_p        (double p);
 /* "3.21 (2.9 to 3.6)", "76 or more", "-". Caller frees. */
 char          *wb_commands_dup_interval (double value, double low, double high, int decimals);
 

@@ -32,13 +32,23 @@ print_columns (WbCommandsTable *table)
   wb_commands_table_add_column (table, "Verdict", WB_COMMANDS_LEFT);
 }
 
+/* In a group of one vessel and scent the wick says all. */
+static char *
+dup_name (const WbDataset    *data,
+          const WbCraftGroup *group,
+          guint               cell)
+{
+  return group->by_vessel && group->by_scent ? wb_dataset_dup_wick_name (data, cell) : wb_dataset_dup_cell_name (data, cell);
+}
+
 static void
 add_ranked (WbCommandsTable     *table,
             const WbDataset     *data,
+            const WbCraftGroup  *group,
             const WbCraftRanked *ranked)
 {
   wb_commands_table_take (table, g_strdup_printf ("%u", ranked->rank));
-  wb_commands_table_take (table, wb_dataset_dup_cell_name (data, ranked->cell));
+  wb_commands_table_take (table, dup_name (data, group, ranked->cell));
   wb_commands_table_take (table, wb_commands_dup_interval (ranked->score.value, ranked->score.low, ranked->score.high, 2));
   wb_commands_table_take (table, wb_commands_dup_number (ranked->p_best, 2));
   wb_commands_table_take (table, wb_commands_dup_number (ranked->p_near, 2));
@@ -60,9 +70,10 @@ print_reasons (const WbDataset    *data,
 
       if (ranked->reasons == NULL || ranked->reasons->len == 0 || (i > 0 && ranked->verdict != WB_CRAFT_VERDICT_REJECTED))
         continue;
-      name = wb_dataset_dup_cell_name (data, ranked->cell);
+      name = dup_name (data, group, ranked->cell);
+      wb_commands_print ("\n%s, %s, because:\n", name, wb_craft_verdict_get_label (ranked->verdict));
       for (guint k = 0; k < ranked->reasons->len; k++)
-        wb_commands_print ("  %s: %s\n", name, ((const WbCraftReason *) g_ptr_array_index (ranked->reasons, k))->text);
+        wb_commands_print ("  - %s\n", ((const WbCraftReason *) g_ptr_array_index (ranked->reasons, k))->text);
     }
 }
 
@@ -78,7 +89,7 @@ print_group (const WbDataset    *data,
   wb_commands_print ("%s\n%s\n%s\n\n", title, answer, sureness);
   print_columns (table);
   for (guint i = 0; i < group->n_cells; i++)
-    add_ranked (table, data, &group->cells[i]);
+    add_ranked (table, data, group, &group->cells[i]);
   wb_commands_table_print (table);
   print_reasons (data, group);
 }

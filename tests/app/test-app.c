@@ -15,6 +15,7 @@ main (int    argc,
   g_setenv ("WICKBENCH_CLOCK", "2026-03-02T18:00:00+00:00,0", TRUE);
 
   test_app_bench_add ();
+  test_app_import_add ();
   test_app_job_add ();
   test_app_notebook_add ();
   test_app_plan_add ();
