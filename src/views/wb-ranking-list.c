@@ -1,0 +1,301 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-ranking-list.h"
+
+#include "wb-badge.h"
+#include "wb-chart-theme.h"
+#include "wb-number.h"
+#include "wb-plot.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+#define SHOWN_AT_FIRST 3
+#define SWATCH_WIDTH 26
+#define SWATCH_HEIGHT 12
+
+struct _WbRankingList
+{
+  GtkWidget      parent_instance;
+
+  /* children */
+  GtkWidget     *box;
+
+  /* owned */
+  WbCraftAnswer *answer;
+  GHashTable    *shown;   /* cell index + 1 */
+  GPtrArray     *switches; /* GtkCheckButton, borrowed from the rows */
+
+  /* state */
+  guint          group;
+  gboolean       filling;
+};
+
+G_DEFINE_FINAL_TYPE (WbRankingList, wb_ranking_list, GTK_TYPE_WIDGET)
+
+enum { SHOWN_CHANGED, N_SIGNALS };
+static guint signals[N_SIGNALS];
+
+static const WbCraftGroup *
+get_group (WbRankingList *self)
+{
+  if (self->answer == NULL || self->group >= self->answer->ranking->n_groups)
+    return NULL;
+  return &self->answer->ranking->groups[self->group];
+}
+
+static WbBadgeKind
+badge_of (WbCraftVerdict verdict)
+{
+  switch (verdict)
+    {
+    case WB_CRAFT_VERDICT_RECOMMENDED:
+      return WB_BADGE_GOOD;
+    case WB_CRAFT_VERDICT_REJECTED:
+      return WB_BADGE_STOP;
+    case WB_CRAFT_VERDICT_CANDIDATE:
+      return WB_BADGE_NOTE;
+    case WB_CRAFT_VERDICT_TOO_LITTLE_DATA:
+    default:
+      return WB_BADGE_ASK;
+    }
+}
+
+static char *
+dup_chance (double p)
+{
+  g_autofree char *text = NULL;
+
+  if (!isfinite (p))
+    return g_strdup ("–");
+  text = wb_number_format (p * 100, 0, NULL);
+  return g_strdup_printf (_("%s in 100"), text);
+}
+
+static char *
+dup_score (WbCraftInterval score)
+{
+  g_autofree char *value = NULL;
+  g_autofree char *low = NULL;
+  g_autofree char *high = NULL;
+
+  if (!isfinite (score.value))
+    return g_strdup (_("no score"));
+  value = wb_number_format (score.value, 2, NULL);
+  if (!isfinite (score.low) || !isfinite (score.high))
+    return g_strdup_printf (_("score %s"), value);
+  low = wb_number_format (score.low, 2, NULL);
+  high = wb_number_format (score.high, 2, NULL);
+  return g_strdup_printf (_("score %s (%s to %s)"), value, low, high);
+}
+
+static void
+draw_swatch (GtkDrawingArea *area,
+             cairo_t        *cr,
+             int             width,
+             int             height,
+             gpointer        series)
+{
+  GtkStyleContext *style = gtk_widget_get_style_context (GTK_WIDGET (area));
+  GdkRGBA ink;
+
+  gtk_style_context_get_color (style, &ink);
+  wb_chart_theme_draw_sample (ink.red + ink.green + ink.blue > 1.5 ? WB_CHART_THEME_DARK : WB_CHART_THEME_LIGHT, cr,
+                              GPOINTER_TO_INT (series), width, height);
+}
+
+static GtkWidget *
+text_new (const char *text,
+          const char *style)
+{
+  GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", text, "xalign", 0.0, "wrap", TRUE, "wrap-mode", PANGO_WRAP_WORD_CHAR,
+                                   "max-width-chars", 40, NULL);
+
+  if (style != NULL)
+    gtk_widget_add_css_class (label, style);
+  return label;
+}
+
+static void
+on_switch_toggled_cb (GtkCheckButton *button,
+                      WbRankingList  *self)
+{
+  gpointer key = g_object_get_data (G_OBJECT (button), "cell");
+
+  if (self->filling)
+    return;
+  if (gtk_check_button_get_active (button))
+    g_hash_table_add (self->shown, key);
+  else
+    g_hash_table_remove (self->shown, key);
+  g_signal_emit (self, signals[SHOWN_CHANGED], 0);
+}
+
+/* Why it stands there, below the row's two lines. */
+static GtkWidget *
+reasons_new (const WbCraftRanked *ranked)
+{
+  GtkWidget *expander = gtk_expander_new (_("Why"));
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
+
+  for (guint i = 0; i < ranked->reasons->len; i++)
+    {
+      const WbCraftReason *reason = g_ptr_array_index (ranked->reasons, i);
+
+      gtk_box_append (GTK_BOX (box), text_new (reason->text, "hint"));
+    }
+  gtk_widget_set_margin_start (box, 14);
+  gtk_expander_set_child (GTK_EXPANDER (expander), box);
+  return expander;
+}
+
+static GtkWidget *
+row_new (WbRankingList       *self,
+         const WbCraftRanked *ranked)
+{
+  const WbDataset *data = self->answer->data;
+  g_autofree char *wick = wb_dataset_dup_cell_name (data, ranked->cell);
+  g_autofree char *rank = g_strdup_printf ("%u", ranked->rank);
+  g_autofree char *best = dup_chance (ranked->p_best);
+  g_autofree char *score = dup_score (ranked->score);
+  g_autofree char *numbers = g_strdup_printf (_("best: %s · %s"), best, score);
+  g_autofree char *label = g_strdup_printf (_("Show %s in the chart"), wick);
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
+  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  GtkWidget *button = gtk_check_button_new ();
+  GtkWidget *swatch = gtk_drawing_area_new ();
+  GtkWidget *name = g_object_new (GTK_TYPE_LABEL, "label", wick, "xalign", 0.0, "hexpand", TRUE, "ellipsize", PANGO_ELLIPSIZE_MIDDLE,
+                                  "tooltip-text", wick, NULL);
+
+  g_object_set_data (G_OBJECT (button), "cell", GUINT_TO_POINTER (ranked->cell + 1));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
+  gtk_widget_set_tooltip_text (button, label);
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (button), g_hash_table_contains (self->shown, GUINT_TO_POINTER (ranked->cell + 1)));
+  g_signal_connect (button, "toggled", G_CALLBACK (on_switch_toggled_cb), self);
+  g_ptr_array_add (self->switches, button);
+  gtk_drawing_area_set_content_width (GTK_DRAWING_AREA (swatch), SWATCH_WIDTH);
+  gtk_drawing_area_set_content_height (GTK_DRAWING_AREA (swatch), SWATCH_HEIGHT);
+  gtk_widget_set_valign (swatch, GTK_ALIGN_CENTER);
+  gtk_drawing_area_set_draw_func (GTK_DRAWING_AREA (swatch), draw_swatch, GINT_TO_POINTER (wb_plot_get_series (data, ranked->cell)), NULL);
+  gtk_widget_add_css_class (name, "heading");
+
+  gtk_box_append (GTK_BOX (line), text_new (rank, "numeric"));
+  gtk_box_append (GTK_BOX (line), button);
+  gtk_box_append (GTK_BOX (line), swatch);
+  gtk_box_append (GTK_BOX (line), name);
+  gtk_box_append (GTK_BOX (line), wb_badge_new (badge_of (ranked->verdict), wb_craft_verdict_get_label (ranked->verdict)));
+  gtk_box_append (GTK_BOX (row), line);
+  gtk_box_append (GTK_BOX (row), text_new (numbers, "dim-label"));
+  if (ranked->reasons->len > 0)
+    gtk_box_append (GTK_BOX (row), reasons_new (ranked));
+  gtk_widget_add_css_class (row, "rankrow");
+  return row;
+}
+
+static void
+clear_rows (WbRankingList *self)
+{
+  GtkWidget *child;
+
+  g_ptr_array_set_size (self->switches, 0);
+  while ((child = gtk_widget_get_first_child (self->box)) != NULL)
+    gtk_box_remove (GTK_BOX (self->box), child);
+}
+
+static gboolean
+any_shown (WbRankingList      *self,
+           const WbCraftGroup *group)
+{
+  for (guint i = 0; i < group->n_cells; i++)
+    if (g_hash_table_contains (self->shown, GUINT_TO_POINTER (group->cells[i].cell + 1)))
+      return TRUE;
+  return FALSE;
+}
+
+static void
+wb_ranking_list_dispose (GObject *object)
+{
+  WbRankingList *self = WB_RANKING_LIST (object);
+
+  g_clear_pointer (&self->box, gtk_widget_unparent);
+  g_clear_pointer (&self->answer, wb_craft_answer_unref);
+  G_OBJECT_CLASS (wb_ranking_list_parent_class)->dispose (object);
+}
+
+static void
+wb_ranking_list_finalize (GObject *object)
+{
+  WbRankingList *self = WB_RANKING_LIST (object);
+
+  g_hash_table_unref (self->shown);
+  g_ptr_array_unref (self->switches);
+  G_OBJECT_CLASS (wb_ranking_list_parent_class)->finalize (object);
+}
+
+static void
+wb_ranking_list_class_init (WbRankingListClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = wb_ranking_list_dispose;
+  G_OBJECT_CLASS (klass)->finalize = wb_ranking_list_finalize;
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_set_css_name (widget_class, "rankinglist");
+  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
+  signals[SHOWN_CHANGED] = g_signal_new ("shown-changed", WB_TYPE_RANKING_LIST, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+}
+
+static void
+wb_ranking_list_init (WbRankingList *self)
+{
+  self->shown = g_hash_table_new (NULL, NULL);
+  self->switches = g_ptr_array_new ();
+  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+}
+
+GtkWidget *
+wb_ranking_list_new (void)
+{
+  return g_object_new (WB_TYPE_RANKING_LIST, NULL);
+}
+
+void
+wb_ranking_list_set_answer (WbRankingList *self,
+                            WbCraftAnswer *answer,
+                            guint          group)
+{
+  const WbCraftGroup *of;
+
+  g_return_if_fail (WB_IS_RANKING_LIST (self));
+
+  if (answer != NULL)
+    wb_craft_answer_ref (answer);
+  g_clear_pointer (&self->answer, wb_craft_answer_unref);
+  self->answer = answer;
+  self->group = group;
+  clear_rows (self);
+  of = get_group (self);
+  if (of == NULL)
+    return;
+  if (!any_shown (self, of))
+    for (guint i = 0; i < MIN (of->n_cells, SHOWN_AT_FIRST); i++)
+      g_hash_table_add (self->shown, GUINT_TO_POINTER (of->cells[i].cell + 1));
+  self->filling = TRUE;
+  for (guint i = 0; i < of->n_cells; i++)
+    gtk_box_append (GTK_BOX (self->box), row_new (self, &of->cells[i]));
+  self->filling = FALSE;
+}
+
+GArray *
+wb_ranking_list_dup_shown (WbRankingList *self)
+{
+  GArray *shown = g_array_new (FALSE, FALSE, sizeof (guint));
+  const WbCraftGroup *group = get_group (self);
+
+  for (guint i = 0; group != NULL && i < group->n_cells; i++)
+    if (g_hash_table_contains (self->shown, GUINT_TO_POINTER (group->cells[i].cell + 1)))
+      g_array_append_val (shown, group->cells[i].cell);
+  return shown;
+}
