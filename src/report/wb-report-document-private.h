@@ -8,10 +8,13 @@
 
 G_BEGIN_DECLS
 
+/* Points. */
 #define WB_REPORT_MARGIN 56.0
-#define WB_REPORT_HEAD 40.0     /* between the upper margin's edge and the text */
-#define WB_REPORT_FOOT 24.0
-#define WB_REPORT_BODY_PT 10.0
+#define WB_REPORT_EDGE 40.0     /* above the head and under the foot */
+#define WB_REPORT_FOOT 30.0
+#define WB_REPORT_BODY_PT 9.5
+#define WB_REPORT_SMALL_PT 8.0
+#define WB_REPORT_ALERT 24.0    /* the safety-alert symbol, 8.5 mm; EN 15494:2019 asks for 5 mm at least (as told by a test laboratory) */
 
 typedef struct _WbReportPiece WbReportPiece;
 
@@ -23,12 +26,14 @@ struct _WbReportPiece
   gboolean       keep_next;  /* stays on one page with the piece behind it */
   gboolean       breaks;     /* a page begins here */
   WbReportPiece *head;       /* repeated at the top of a page that begins with this piece; borrowed */
+  WbReportPiece *band;       /* the same, under the head: what group the rows are of */
   void         (*draw) (const WbReportPiece *self, cairo_t *cr, double width);
   void         (*free_data) (WbReportPiece *self);
   /* what draw needs, by kind of piece */
   PangoLayout   *layout;
   int            line;       /* of the layout; -1: all of it */
   double         indent;
+  gboolean       bullet;
   WbChartLayout *chart;
   gpointer       data;
   /* of a heading */
@@ -36,37 +41,67 @@ struct _WbReportPiece
   char          *text;
 };
 
-/* A piece at a place. */
+/* A piece at a place: points from the page's top left corner. */
 typedef struct
 {
   const WbReportPiece *piece;
   guint                page;
-  double               y;
+  double               x, y;
 } WbReportPlaced;
 
 struct _WbReportDocument
 {
-  WbReportPaper paper;
   double        width, height;
+  gboolean      bare;        /* no frame; pieces stand where wb_report_document_place says */
   char         *title, *subject, *author;
   char         *letterhead, *letterhead_lines;
   char         *foot, *mark;
   PangoContext *context;
   GPtrArray    *pieces;      /* WbReportPiece */
   GPtrArray    *heads;       /* WbReportPiece: heads of tables */
+  int           contents_at; /* piece before which the contents stand; -1: none */
   GArray       *placed;      /* WbReportPlaced; NULL before the pages are made */
   guint         n_pages;
 };
 
-double         wb_report_document_get_text_width (const WbReportDocument *self);
+double         wb_report_document_get_text_width  (const WbReportDocument *self);
+/* Of a page but the first, which may have less. */
+double         wb_report_document_get_text_height (const WbReportDocument *self);
 WbReportPiece *wb_report_piece_new    (WbReportDocument *self);
 void           wb_report_piece_free   (WbReportPiece *piece);
-/* A layout in the document's type. */
+/* Takes the piece. */
+void           wb_report_document_add_piece (WbReportDocument *self, WbReportPiece *piece);
+
+/* A layout in the document's type, text as Pango wraps it; width 0: as wide as it comes. */
 PangoLayout   *wb_report_layout_new   (const WbReportDocument *self, const char *text, double size_pt, PangoWeight weight, double width);
-/* Height in points. */
+/* At most so many lines, the last one ended by an ellipsis. */
+void           wb_report_layout_limit (PangoLayout *layout, int lines);
+/* Height and width in points. */
 double         wb_report_layout_get_height (PangoLayout *layout);
+double         wb_report_layout_get_width  (PangoLayout *layout);
+double         wb_report_layout_get_line_height (PangoLayout *layout, int line);
+/* Lines [first, end) at a place. */
+void           wb_report_layout_draw_lines (PangoLayout *layout, cairo_t *cr, double x, double y, int first, int end);
+
+/* The safety-alert symbol, `size` points high and wide. */
+void           wb_report_draw_alert   (cairo_t *cr, double x, double y, double size);
+
+/* A document of pages of that size without margins, head or foot: labels. */
+WbReportDocument *wb_report_document_new_bare (double width, double height, const char *title, const char *subject);
+/* Takes the piece; the page is made. */
+void           wb_report_document_place (WbReportDocument *self, WbReportPiece *piece, guint page, double x, double y);
+
 /* Breaks the document into pages. */
 void           wb_report_pages_make   (WbReportDocument *self);
-double         wb_report_pages_get_top (const WbReportDocument *self, guint page);
+/* Page (from 0) and place of a piece; FALSE if it is not placed. */
+gboolean       wb_report_pages_find   (WbReportDocument *self, const WbReportPiece *piece, guint *page, double *y);
+
+/* Where a page's text begins and ends. */
+double         wb_report_frame_get_top    (const WbReportDocument *self, guint page);
+double         wb_report_frame_get_bottom (const WbReportDocument *self);
+void           wb_report_frame_draw       (const WbReportDocument *self, cairo_t *cr, guint page);
+
+/* One piece a row of two entries, before piece `contents_at`. */
+void           wb_report_contents_insert  (WbReportDocument *self);
 
 G_END_DECLS

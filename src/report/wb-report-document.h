@@ -45,6 +45,13 @@ void              wb_report_document_set_foot (WbReportDocument *self, const cha
 /* A word across the head of every page ("Invented data"); NULL: none. */
 void              wb_report_document_set_mark (WbReportDocument *self, const char *text);
 
+/* Long edge across. Before the first block. */
+void              wb_report_document_set_landscape (WbReportDocument *self);
+
+/* The document's own title in large letters, one line under it; `below` may be NULL. */
+void              wb_report_document_add_title     (WbReportDocument *self, const char *text, const char *below);
+/* The headings of level 1 that come behind, with their pages, linked. Once a document. */
+void              wb_report_document_add_contents  (WbReportDocument *self);
 /* Level 1 or 2; in the document's outline. */
 void              wb_report_document_add_heading   (WbReportDocument *self, int level, const char *text);
 void              wb_report_document_add_paragraph (WbReportDocument *self, WbReportTextStyle style, const char *text);
@@ -52,6 +59,8 @@ void              wb_report_document_add_paragraph (WbReportDocument *self, WbRe
 void              wb_report_document_add_point     (WbReportDocument *self, const char *text);
 /* The safety-alert symbol and WARNING in bold capitals, then the text, in a box. */
 void              wb_report_document_add_warning   (WbReportDocument *self, const char *text);
+/* An answer set off from the text: what it is about, what it is, how sure; title and body may be NULL. */
+void              wb_report_document_add_answer    (WbReportDocument *self, const char *title, const char *lead, const char *body);
 /* As wide as the page's text. Holds a reference. */
 void              wb_report_document_add_chart     (WbReportDocument *self, WbChart *chart, double height);
 void              wb_report_document_add_space     (WbReportDocument *self, double height);
@@ -59,10 +68,15 @@ void              wb_report_document_add_page_break (WbReportDocument *self);
 
 typedef struct _WbReportTable WbReportTable;
 
-/* Column heads and their alignment, n each; a share of 0 takes the width that its content needs, others share what is left. */
+/*
+ * Column heads (NULL: none) and their alignment, n each; a share of 0 takes the width that its content needs, others
+ * share what is left. A row of more lines than a page holds goes on on the next one.
+ */
 WbReportTable    *wb_report_table_new       (guint n, const char *const *heads, const WbReportAlign *aligns, const double *shares);
 /* n cells; NULL is an empty one. `strong` sets the row off. */
 void              wb_report_table_add_row   (WbReportTable *table, const char *const *cells, gboolean strong);
+/* A line across all columns that says what the rows behind it are of; repeated where they go on on a new page. */
+void              wb_report_table_add_band  (WbReportTable *table, const char *text);
 /* Cells to write into are ruled boxes of at least this height: for sheets that are filled in by hand. 0: none. */
 void              wb_report_table_set_boxes (WbReportTable *table, double height);
 /* Takes the table. */

@@ -1,0 +1,89 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-report-document-private.h"
+
+#include <cairo-pdf.h>
+#include <gio/gio.h>
+
+#include "wb-report-options.h"
+
+static cairo_status_t
+write_bytes (void                *closure,
+             const unsigned char *data,
+             unsigned int         length)
+{
+  g_byte_array_append (closure, data, length);
+  return CAIRO_STATUS_SUCCESS;
+}
+
+static void
+set_information (WbReportDocument *self,
+                 cairo_surface_t  *surface,
+                 const char       *created)
+{
+  g_autofree char *date = created != NULL ? g_strdup (created) : wb_instant_format (wb_report_now ());
+
+  cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_TITLE, self->title);
+  if (self->subject != NULL)
+    cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_SUBJECT, self->subject);
+  if (self->author != NULL)
+    cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_AUTHOR, self->author);
+  cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_CREATOR, "Wickbench " WB_VERSION);
+  cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_CREATE_DATE, date);
+}
+
+static void
+add_outline (WbReportDocument *self,
+             cairo_surface_t  *surface)
+{
+  int parent = CAIRO_PDF_OUTLINE_ROOT;
+
+  for (guint i = 0; i < self->placed->len; i++)
+    {
+      const WbReportPlaced *placed = &g_array_index (self->placed, WbReportPlaced, i);
+      g_autofree char *target = NULL;
+      int id;
+
+      if (placed->piece->level == 0)
+        continue;
+      target = g_strdup_printf ("page=%u pos=[%d %d]", placed->page + 1, (int) WB_REPORT_MARGIN, (int) placed->y);
+      id = cairo_pdf_surface_add_outline (surface, placed->piece->level == 1 ? CAIRO_PDF_OUTLINE_ROOT : parent,
+                                          placed->piece->text, target, CAIRO_PDF_OUTLINE_FLAG_OPEN);
+      if (placed->piece->level == 1)
+        parent = id;
+    }
+}
+
+GBytes *
+wb_report_document_dup_pdf (WbReportDocument *self,
+                            const char       *created,
+                            GError          **error)
+{
+  GByteArray *bytes = g_byte_array_new ();
+  cairo_surface_t *surface = cairo_pdf_surface_create_for_stream (write_bytes, bytes, self->width, self->height);
+  cairo_t *cr;
+  cairo_status_t status;
+
+  wb_report_pages_make (self);
+  set_information (self, surface, created);
+  cr = cairo_create (surface);
+  for (guint page = 0; page < self->n_pages; page++)
+    {
+      g_autofree char *label = g_strdup_printf ("%u", page + 1);
+
+      cairo_pdf_surface_set_page_label (surface, label);
+      wb_report_document_draw_page (self, cr, page);
+      cairo_show_page (cr);
+    }
+  add_outline (self, surface);
+  cairo_destroy (cr);
+  cairo_surface_finish (surface);
+  status = cairo_surface_status (surface);
+  cairo_surface_destroy (surface);
+  if (status == CAIRO_STATUS_SUCCESS)
+    return g_byte_array_free_to_bytes (bytes);
+  g_byte_array_unref (bytes);
+  g_set_error (error, G_IO_ERROR, G_IO_ERROR_FAILED, "%s", cairo_status_to_string (status));
+  return NULL;
+}
