@@ -19,18 +19,19 @@
 
 struct _WbLook
 {
-  GObject       parent_instance;
+  GObject         parent_instance;
 
   /* owned */
-  GDBusProxy   *portal;
-  char         *start_theme; /* GTK's theme when the program started */
+  GtkCssProvider *colours;   /* of the theme in force */
+  GDBusProxy     *portal;
+  char           *start_theme; /* GTK's theme when the program started */
 
   /* state */
-  WbLookKind    kind;
-  WbChartTheme  theme;
-  gboolean      start_dark;
-  guint         desktop_scheme;   /* 0 no preference, 1 dark, 2 light */
-  guint         desktop_contrast; /* 1 higher */
+  WbLookKind      kind;
+  WbChartTheme    theme;
+  gboolean        start_dark;
+  guint           desktop_scheme;   /* 0 no preference, 1 dark, 2 light */
+  guint           desktop_contrast; /* 1 higher */
 };
 
 G_DEFINE_FINAL_TYPE (WbLook, wb_look, G_TYPE_OBJECT)
@@ -83,6 +84,9 @@ apply (WbLook *self)
                 "gtk-theme-name", name,
                 "gtk-application-prefer-dark-theme", dark && !contrast,
                 NULL);
+  gtk_css_provider_load_from_resource (self->colours, contrast ? WB_BUNDLE_PREFIX "colours-contrast.css"
+                                                      : dark   ? WB_BUNDLE_PREFIX "colours-dark.css"
+                                                               : WB_BUNDLE_PREFIX "colours-light.css");
   self->theme = contrast ? (dark ? WB_CHART_THEME_HIGH_CONTRAST_DARK : WB_CHART_THEME_HIGH_CONTRAST)
                          : (dark ? WB_CHART_THEME_DARK : WB_CHART_THEME_LIGHT);
   g_signal_emit (self, signals[CHANGED], 0);
@@ -186,13 +190,14 @@ on_portal_ready_cb (GObject      *source,
 }
 
 static void
-install_style (void)
+install_style (WbLook *self)
 {
   g_autoptr (GtkCssProvider) provider = gtk_css_provider_new ();
 
-  wb_bundle_register ();
   gtk_css_provider_load_from_resource (provider, WB_BUNDLE_PREFIX "style.css");
   gtk_style_context_add_provider_for_display (gdk_display_get_default (), GTK_STYLE_PROVIDER (provider),
+                                              GTK_STYLE_PROVIDER_PRIORITY_APPLICATION);
+  gtk_style_context_add_provider_for_display (gdk_display_get_default (), GTK_STYLE_PROVIDER (self->colours),
                                               GTK_STYLE_PROVIDER_PRIORITY_APPLICATION);
 }
 
@@ -202,6 +207,7 @@ wb_look_finalize (GObject *object)
   WbLook *self = WB_LOOK (object);
 
   g_clear_object (&self->portal);
+  g_clear_object (&self->colours);
   g_free (self->start_theme);
   G_OBJECT_CLASS (wb_look_parent_class)->finalize (object);
 }
@@ -216,6 +222,7 @@ wb_look_class_init (WbLookClass *klass)
 static void
 wb_look_init (WbLook *self)
 {
+  self->colours = gtk_css_provider_new ();
   g_object_get (gtk_settings_get_default (),
                 "gtk-theme-name", &self->start_theme,
                 "gtk-application-prefer-dark-theme", &self->start_dark,
@@ -230,8 +237,9 @@ wb_look_get_default (void)
   if (look == NULL)
     {
       look = g_object_new (WB_TYPE_LOOK, NULL);
-      install_style ();
+      wb_bundle_register ();
       apply (look);
+      install_style (look);
     }
   return look;
 }
