@@ -164,7 +164,7 @@ row_new (WbRankingList       *self,
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   GtkWidget *button = gtk_check_button_new ();
-  GtkWidget *swatch = gtk_drawing_area_new ();
+  GtkWidget *swatch = g_object_new (GTK_TYPE_DRAWING_AREA, "accessible-role", GTK_ACCESSIBLE_ROLE_PRESENTATION, NULL);
   GtkWidget *name = g_object_new (GTK_TYPE_LABEL, "label", wick, "xalign", 0.0, "hexpand", TRUE, "ellipsize", PANGO_ELLIPSIZE_MIDDLE,
                                   "tooltip-text", wick, NULL);
 

@@ -3,6 +3,8 @@
 
 #include "wb-chart-table-view.h"
 
+#include <glib/gi18n.h>
+
 /*
  * The list model hands out rows as small objects when the view asks for one;
  * cells look their text up in the table. GTK 4.8 labels no list item, so each
@@ -180,6 +182,7 @@ wb_chart_table_view_init (WbChartTableView *self)
   self->view = gtk_column_view_new (NULL);
   gtk_column_view_set_show_row_separators (GTK_COLUMN_VIEW (self->view), TRUE);
   gtk_widget_add_css_class (self->view, "data-table");
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->view), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Figures of the chart"), -1);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->scrolled), self->view);
   gtk_widget_set_parent (self->scrolled, GTK_WIDGET (self));
   gtk_widget_set_vexpand (self->scrolled, TRUE);

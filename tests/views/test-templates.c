@@ -20,6 +20,8 @@ is_closed_to_us (GtkWidget *widget)
 static gboolean
 needs_name (GtkWidget *widget)
 {
+  if (gtk_accessible_get_accessible_role (GTK_ACCESSIBLE (widget)) == GTK_ACCESSIBLE_ROLE_PRESENTATION)
+    return FALSE;
   return GTK_IS_BUTTON (widget) || GTK_IS_CHECK_BUTTON (widget) || GTK_IS_MENU_BUTTON (widget) || GTK_IS_DROP_DOWN (widget) ||
          GTK_IS_ENTRY (widget) || GTK_IS_SEARCH_ENTRY (widget) || GTK_IS_TEXT_VIEW (widget) || GTK_IS_SPIN_BUTTON (widget) ||
          GTK_IS_LIST_VIEW (widget) || GTK_IS_COLUMN_VIEW (widget) || GTK_IS_LIST_BOX (widget) || GTK_IS_LIST_BOX_ROW (widget) ||
