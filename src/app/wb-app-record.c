@@ -11,6 +11,8 @@
 #include "wb-store-check.h"
 #include "wb-store-records.h"
 
+#include <glib/gi18n-lib.h>
+
 void
 wb_app_entry_free (WbAppEntry *self)
 {
@@ -177,9 +179,15 @@ wb_app_record_check_sync (const char *path,
                           WbAppJob   *job,
                           GError    **error)
 {
-  g_autoptr (WbStoreCheck) found = wb_store_check (path, fingerprint, wb_app_job_keep_going, job, error);
+  g_autoptr (WbStoreCheck) found = NULL;
   WbAppCheck *self;
 
+  if (fingerprint != NULL && !wb_store_parse_fingerprint (fingerprint, NULL, NULL))
+    {
+      g_set_error (error, WB_APP_ERROR, WB_APP_ERROR_UNKNOWN, _("“%s” is no fingerprint: that is a number, a colon and 64 hexadecimal digits"), fingerprint);
+      return NULL;
+    }
+  found = wb_store_check (path, fingerprint, wb_app_job_keep_going, job, error);
   if (found == NULL)
     {
       wb_app_error_from_store (error, WB_APP_ERROR_REFUSED);

@@ -46,7 +46,7 @@ typedef struct
 } WbAppCheck;
 
 void        wb_app_check_free          (WbAppCheck *self);
-/* fingerprint: one noted down before, or NULL. */
+/* fingerprint: one noted down before, or NULL; WB_APP_ERROR_UNKNOWN for what is none. */
 void        wb_app_record_check_async  (WbAppNotebook *notebook, const char *fingerprint, WbAppJob *job, GAsyncReadyCallback callback, gpointer user);
 WbAppCheck *wb_app_record_check_finish (WbAppNotebook *notebook, GAsyncResult *result, GError **error);
 /* Works on a file that no notebook opens: for the command. */

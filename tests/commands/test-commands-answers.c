@@ -1,0 +1,322 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "commands-run.h"
+
+#include <glib/gstdio.h>
+
+static void
+assert_members (JsonObject        *object,
+                const char *const *names)
+{
+  for (guint i = 0; names[i] != NULL; i++)
+    if (!json_object_has_member (object, names[i]))
+      g_error ("no member %s", names[i]);
+}
+
+/* {"value", "low", "high"} or null, and nothing else. */
+static void
+assert_interval (JsonObject *object,
+                 const char *name)
+{
+  JsonNode *node = json_object_get_member (object, name);
+  const char *const members[] = { "value", "low", "high", NULL };
+
+  g_assert_nonnull (node);
+  if (!JSON_NODE_HOLDS_NULL (node))
+    assert_members (json_node_get_object (node), members);
+}
+
+static const char *const cell_members[] = {
+  "vessel", "inner_diameter_mm", "wick_series", "wick_size", "wick_step", "wick_count", "fragrance", "load_pct", "load_basis", NULL,
+};
+
+static JsonObject *
+first_of (JsonObject *object,
+          const char *name)
+{
+  JsonArray *array = json_object_get_array_member (object, name);
+
+  g_assert_cmpuint (json_array_get_length (array), >, 0);
+  return json_array_get_object_element (array, 0);
+}
+
+static void
+test_list (void)
+{
+  const char *const members[] = { "code", "title", "state", "cells", "samples", "burns", "readings", NULL };
+  g_autofree char *path = commands_new_notebook ("list.wickbench");
+  g_autoptr (Run) run = commands_run ("list", path, "--json", NULL);
+  g_autoptr (JsonParser) parser = json_parser_new ();
+  JsonObject *experiment = first_of (commands_json (run, parser), "experiments");
+
+  assert_members (experiment, members);
+  g_assert_cmpstr (json_object_get_string_member (experiment, "title"), ==, "Autumn vessel trial");
+  /* The log ends after the upper part: every candle is still to be burnt down. */
+  g_assert_cmpstr (json_object_get_string_member (experiment, "state"), ==, "burning");
+  g_assert_cmpint (json_object_get_int_member (experiment, "cells"), ==, 20);
+  g_assert_cmpint (json_object_get_int_member (experiment, "samples"), ==, 40);
+  g_assert_cmpint (json_object_get_int_member (experiment, "burns"), ==, 160);
+  g_assert_cmpint (json_object_get_int_member (experiment, "readings"), ==, 800);
+}
+
+static void
+test_rank_keys (void)
+{
+  const char *const top[] = { "experiment", "seed", "within", "groups", NULL };
+  const char *const group[] = { "vessel", "fragrance", "load_pct", "p_none", "cells", NULL };
+  const char *const cell[] = { "rank", "p_best", "p_near", "p_cross", "expected_loss", "verdict", "reasons", "limits", "parts",
+                               "samples", "burns", NULL };
+  const char *const reason[] = { "code", "text", "entry", NULL };
+  const char *const limit[] = { "limit", "state", NULL };
+  const char *const part[] = { "figure", "stage", "value", "unit", "desirability", "weight", NULL };
+  g_autofree char *path = commands_new_notebook ("keys.wickbench");
+  g_autoptr (Run) run = commands_run ("rank", path, "AVT", "--json", NULL);
+  g_autoptr (JsonParser) parser = json_parser_new ();
+  JsonObject *answer = commands_json (run, parser), *first, *best;
+
+  assert_members (answer, top);
+  g_assert_cmpint (json_object_get_int_member (answer, "seed"), ==, 1);
+  g_assert_cmpstr (json_object_get_string_member (answer, "within"), ==, "scent");
+  g_assert_cmpuint (json_array_get_length (json_object_get_array_member (answer, "groups")), ==, 4);
+  first = first_of (answer, "groups");
+  assert_members (first, group);
+  best = first_of (first, "cells");
+  assert_members (best, cell);
+  assert_members (best, cell_members);
+  assert_interval (best, "score");
+  assert_interval (best, "next_candle");
+  assert_members (first_of (best, "reasons"), reason);
+  assert_members (first_of (best, "limits"), limit);
+  assert_members (first_of (best, "parts"), part);
+}
+
+/* What the README beside the log says a maker would say of the Osprey at 6 %. */
+static void
+test_rank_sense (void)
+{
+  g_autofree char *path = commands_new_notebook ("sense.wickbench");
+  g_autoptr (Run) run = commands_run ("rank", path, "Autumn vessel trial", "--json", NULL);
+  g_autoptr (JsonParser) parser = json_parser_new ();
+  JsonArray *groups = json_object_get_array_member (commands_json (run, parser), "groups");
+
+  for (guint i = 0; i < json_array_get_length (groups); i++)
+    {
+      JsonObject *group = json_array_get_object_element (groups, i);
+      JsonArray *cells = json_object_get_array_member (group, "cells");
+      guint n = json_array_get_length (cells);
+
+      for (guint k = 0; k < n; k++)
+        g_assert_cmpstr (json_object_get_string_member (json_array_get_object_element (cells, k), "verdict"), !=, "recommended");
+      if (strcmp (json_object_get_string_member (group, "vessel"), "Osprey") != 0 || json_object_get_double_member (group, "load_pct") != 6)
+        continue;
+      g_assert_cmpstr (json_object_get_string_member (json_array_get_object_element (cells, 0), "wick_size"), ==, "L-3");
+      g_assert_cmpstr (json_object_get_string_member (json_array_get_object_element (cells, n - 1), "wick_size"), !=, "L-2");
+    }
+}
+
+/* The same log, seed and question: the same bytes in any notebook, under any locale. */
+static void
+test_rank_repeats (void)
+{
+  g_autofree char *path = commands_new_notebook ("one.wickbench"), *other = commands_path ("other.wickbench");
+  g_autofree char *messy = commands_log ("burn-log-messy.csv"), *clean = commands_log ("burn-log-clean.csv");
+  g_autoptr (Run) before = commands_run ("import", other, messy, NULL), also = commands_run ("import", other, clean, NULL);
+  g_autoptr (Run) once = commands_run ("rank", path, "AVT", "--seed", "7", NULL);
+  g_autoptr (Run) elsewhere = commands_run ("rank", other, "AVT", "--seed", "7", NULL);
+  g_autoptr (Run) german = commands_run_with ("LC_ALL", "de_DE.UTF-8", "rank", path, "AVT", "--seed", "7", NULL);
+  g_autoptr (Run) seeded = commands_run ("rank", path, "AVT", "--seed", "8", NULL);
+
+  g_assert_cmpint (before->status, ==, 1);
+  g_assert_cmpint (also->status, ==, 0);
+  g_assert_cmpint (once->status, ==, 0);
+  g_assert_cmpstr (once->out, ==, elsewhere->out);
+  g_assert_cmpstr (once->out, ==, german->out);
+  g_assert_cmpstr (once->out, !=, seeded->out);
+}
+
+static void
+test_within (void)
+{
+  const struct { const char *within; guint groups; } cases[] = { { "scent", 4 }, { "vessel", 2 }, { "all", 1 } };
+  g_autofree char *path = commands_new_notebook ("within.wickbench");
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (Run) run = commands_run ("rank", path, "AVT", "--within", cases[i].within, "--json", NULL);
+      g_autoptr (JsonParser) parser = json_parser_new ();
+      JsonObject *answer = commands_json (run, parser);
+
+      g_assert_cmpstr (json_object_get_string_member (answer, "within"), ==, cases[i].within);
+      g_assert_cmpuint (json_array_get_length (json_object_get_array_member (answer, "groups")), ==, cases[i].groups);
+    }
+}
+
+static void
+test_fit (void)
+{
+  const char *const members[] = { "status", "samples", "burns", NULL };
+  const char *const intervals[] = { "pool_limit_mm", "tau_h", "full_pool_h", "depth_mm", "flame_mm", "vessel_c", "consumption_g_per_h" };
+  g_autofree char *path = commands_new_notebook ("fit.wickbench");
+  g_autoptr (Run) run = commands_run ("fit", path, "AVT", "--json", NULL), lower = NULL;
+  g_autoptr (JsonParser) parser = json_parser_new (), second = json_parser_new ();
+  JsonObject *cell = first_of (commands_json (run, parser), "cells");
+
+  assert_members (cell, members);
+  assert_members (cell, cell_members);
+  for (guint i = 0; i < G_N_ELEMENTS (intervals); i++)
+    assert_interval (cell, intervals[i]);
+  g_assert_cmpint (json_object_get_int_member (cell, "burns"), ==, 8);
+  /* Nothing was burnt down there: a stage without readings says so. */
+  lower = commands_run ("fit", path, "AVT", "--stage", "lower", "--json", NULL);
+  cell = first_of (commands_json (lower, second), "cells");
+  g_assert_cmpstr (json_object_get_string_member (cell, "status"), !=, "ok");
+  g_assert_true (json_object_get_null_member (cell, "pool_limit_mm"));
+}
+
+static void
+test_effects (void)
+{
+  const char *const figures[] = {
+    "pool_limit_mm", "tau_h", "full_pool_h", "depth_mm", "flame_mm", "vessel_c", "consumption_g_per_h",
+    "soot", "mushroom", "hang_up_mm", "throw", "score",
+  };
+  const char *const term[] = { "term", "df", "sum_sq", "f", "p", NULL };
+  const char *const comparison[] = { "a", "b", "p", NULL };
+  g_autofree char *path = commands_new_notebook ("effects.wickbench");
+
+  for (guint i = 0; i < G_N_ELEMENTS (figures); i++)
+    {
+      g_autoptr (Run) run = commands_run ("effects", path, "AVT", "--figure", figures[i], "--json", NULL);
+      g_autoptr (JsonParser) parser = json_parser_new ();
+      JsonObject *effects = commands_json (run, parser);
+
+      g_test_message ("%s", figures[i]);
+      g_assert_cmpint (run->status, ==, 0);
+      g_assert_cmpstr (json_object_get_string_member (effects, "figure"), ==, figures[i]);
+      g_assert_true (json_object_has_member (effects, "terms"));
+      g_assert_true (json_object_has_member (effects, "comparisons"));
+      if (strcmp (figures[i], "flame_mm") != 0)
+        continue;
+      assert_members (first_of (effects, "terms"), term);
+      assert_members (first_of (effects, "comparisons"), comparison);
+      assert_interval (first_of (effects, "comparisons"), "difference");
+    }
+}
+
+static void
+test_ladder (void)
+{
+  const char *const top[] = { "vessel", "wax", "load_pct", "rests_on", "candidates", "p_holds_best", NULL };
+  const char *const step[] = { "p_right", "p_best", "in_ladder", "reason", "extrapolated", NULL };
+  g_autofree char *path = commands_new_notebook ("ladder.wickbench");
+  g_autoptr (Run) run = commands_run ("ladder", path, "--vessel", "Osprey", "--wax", "Harrow blend 8", "--load", "6", "--json", NULL);
+  g_autoptr (JsonParser) parser = json_parser_new ();
+  JsonObject *ladder = commands_json (run, parser), *first;
+
+  assert_members (ladder, top);
+  g_assert_cmpstr (json_object_get_string_member (ladder, "rests_on"), ==, "history");
+  first = first_of (ladder, "candidates");
+  assert_members (first, step);
+  assert_interval (first, "pool_limit_mm");
+  assert_interval (first, "full_pool_h");
+  assert_interval (first, "flame_mm");
+}
+
+/* A word of the check: sound, its fingerprint fits itself, and a changed byte is found. */
+static void
+test_check (void)
+{
+  g_autofree char *path = commands_new_notebook ("check.wickbench"), *fingerprint = NULL, *other = NULL;
+  g_autoptr (Run) sound = commands_run ("check", path, NULL), fits = NULL, not = NULL, broken = NULL;
+  char *word = strstr (sound->out, "fingerprint ");
+  g_autofree char *bytes = NULL;
+  gsize length;
+
+  g_assert_cmpint (sound->status, ==, 0);
+  g_assert_nonnull (word);
+  fingerprint = g_strchomp (g_strdup (word + strlen ("fingerprint ")));
+  fits = commands_run ("check", path, "--fingerprint", fingerprint, NULL);
+  g_assert_cmpint (fits->status, ==, 0);
+  other = g_strdup (fingerprint);
+  other[strlen (other) - 1] = other[strlen (other) - 1] == '0' ? '1' : '0';
+  not = commands_run ("check", path, "--fingerprint", other, NULL);
+  g_assert_cmpint (not->status, ==, 1);
+  commands_assert_one_line (not->err);
+
+  g_assert_true (g_file_get_contents (path, &bytes, &length, NULL));
+  for (gsize i = length - strlen ("Larch"); i > 0; i--)
+    if (memcmp (bytes + i, "Larch", strlen ("Larch")) == 0)
+      {
+        bytes[i] = 'M';
+        break;
+      }
+  g_assert_true (g_file_set_contents (path, bytes, (gssize) length, NULL));
+  broken = commands_run ("check", path, NULL);
+  g_assert_cmpint (broken->status, ==, 1);
+  commands_assert_one_line (broken->err);
+  g_assert_nonnull (strstr (broken->err, "check.wickbench"));
+}
+
+static void
+test_bad_fingerprint (void)
+{
+  g_autofree char *path = commands_new_notebook ("print.wickbench");
+  g_autoptr (Run) run = commands_run ("check", path, "--fingerprint", "swordfish", NULL);
+
+  g_assert_cmpint (run->status, ==, 2);
+  commands_assert_one_line (run->err);
+}
+
+/* Invented data say so wherever they are printed. */
+static void
+test_demo (void)
+{
+  g_autofree char *path = commands_path ("demo.wickbench");
+  g_autoptr (Run) demo = commands_run ("demo", path, NULL);
+  g_autoptr (Run) list = commands_run ("list", path, NULL);
+  g_autoptr (Run) json = commands_run ("list", path, "--json", NULL);
+  g_autoptr (Run) check = commands_run ("check", path, NULL);
+
+  g_assert_cmpint (demo->status, ==, 0);
+  g_assert_cmpint (list->status, ==, 0);
+  g_assert_nonnull (strstr (list->out, "Invented data."));
+  g_assert_nonnull (strstr (json->out, "invented_data"));
+  g_assert_nonnull (strstr (list->out, "curing"));
+  g_assert_nonnull (strstr (list->out, "planned"));
+  g_assert_cmpint (check->status, ==, 0);
+}
+
+/* A name like an option, in another script, from right to left, or very long: told or refused in one line. */
+static void
+test_odd_names (void)
+{
+  g_autofree char *path = commands_new_notebook ("odd.wickbench");
+  g_autofree char *very_long = g_strnfill (10000, 'x');
+  const char *const names[] = { "שָׁלוֹם", "🕯️🔥", "a\nb", very_long };
+
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      g_autoptr (Run) run = commands_run ("rank", path, names[i], NULL);
+
+      g_assert_cmpint (run->status, ==, 2);
+      commands_assert_one_line (run->err);
+    }
+}
+
+void
+test_commands_answers_add (void)
+{
+  g_test_add_func ("/commands/list/states-and-counts", test_list);
+  g_test_add_func ("/commands/rank/the-json-has-its-keys", test_rank_keys);
+  g_test_add_func ("/commands/rank/says-what-a-maker-would-say", test_rank_sense);
+  g_test_add_func ("/commands/rank/same-log-and-seed-same-bytes", test_rank_repeats);
+  g_test_add_func ("/commands/rank/within-widens-the-question", test_within);
+  g_test_add_func ("/commands/rank/odd-names-are-told-in-one-line", test_odd_names);
+  g_test_add_func ("/commands/fit/the-json-has-its-keys", test_fit);
+  g_test_add_func ("/commands/effects/every-figure-is-answered", test_effects);
+  g_test_add_func ("/commands/ladder/the-json-has-its-keys", test_ladder);
+  g_test_add_func ("/commands/check/sound-and-broken", test_check);
+  g_test_add_func ("/commands/check/what-is-no-fingerprint-is-wrong-usage", test_bad_fingerprint);
+  g_test_add_func ("/commands/demo/invented-data-say-so", test_demo);
+}

@@ -1,0 +1,252 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "commands-run.h"
+
+#include <glib/gstdio.h>
+
+static guint
+count_files (void)
+{
+  g_autoptr (GDir) dir = g_dir_open (g_get_user_data_dir (), 0, NULL);
+  guint n = 0;
+
+  while (g_dir_read_name (dir) != NULL)
+    n++;
+  return n;
+}
+
+/* Which rows are refused is told by the README beside the log: line and column of each. */
+static void
+test_messy (void)
+{
+  const struct { guint line; const char *column; } refused[] = {
+    { 12, "inner_diameter_mm" }, { 28, "pool_a_mm" }, { 82, "event" }, { 98, "elapsed_min" },
+    { 110, "soot" }, { 140, "flame_mm" }, { 144, "burn" }, { 145, "load_pct" },
+  };
+  g_autofree char *path = commands_path ("messy.wickbench"), *log = commands_log ("burn-log-messy.csv");
+  g_autoptr (Run) run = commands_run ("import", path, log, NULL);
+  g_auto (GStrv) lines = g_strsplit (run->err, "\n", -1);
+
+  g_assert_cmpint (run->status, ==, 1);
+  g_assert_nonnull (strstr (run->out, "150 rows: 142 accepted, 0 known, 8 refused"));
+  g_assert_cmpuint (g_strv_length (lines), ==, G_N_ELEMENTS (refused) + 1);
+  for (guint i = 0; i < G_N_ELEMENTS (refused); i++)
+    {
+      g_autofree char *begin = g_strdup_printf ("wickbench: %s:%u: %s", log, refused[i].line, refused[i].column);
+
+      g_assert_true (g_str_has_prefix (lines[i], begin));
+    }
+}
+
+static void
+test_import_json (void)
+{
+  g_autofree char *path = commands_path ("told.wickbench"), *log = commands_log ("burn-log-messy.csv");
+  g_autoptr (Run) run = commands_run ("import", path, log, "--dry-run", "--json", NULL);
+  g_autoptr (JsonParser) parser = json_parser_new ();
+  g_autoptr (GError) error = NULL;
+  JsonObject *told, *row;
+
+  g_assert_cmpint (run->status, ==, 1);
+  json_parser_load_from_data (parser, run->out, -1, &error);
+  g_assert_no_error (error);
+  told = json_node_get_object (json_parser_get_root (parser));
+  g_assert_cmpint (json_object_get_int_member (told, "rows"), ==, 150);
+  g_assert_cmpint (json_object_get_int_member (told, "accepted"), ==, 142);
+  g_assert_cmpint (json_object_get_int_member (told, "known"), ==, 0);
+  g_assert_cmpuint (json_array_get_length (json_object_get_array_member (told, "refused")), ==, 8);
+  g_assert_true (json_object_has_member (told, "warnings"));
+  g_assert_true (json_object_has_member (told, "kept"));
+  row = json_array_get_object_element (json_object_get_array_member (told, "refused"), 1);
+  g_assert_cmpint (json_object_get_int_member (row, "line"), ==, 28);
+  g_assert_cmpstr (json_object_get_string_member (row, "column"), ==, "pool_a_mm");
+  g_assert_true (json_object_has_member (row, "rule"));
+  g_assert_cmpstr (json_array_get_string_element (json_object_get_array_member (row, "also"), 0), ==, "pool_b_mm");
+  g_assert_false (g_file_test (path, G_FILE_TEST_EXISTS));
+}
+
+/* Looked at, or refused whole: no file is left, neither the notebook nor a journal. */
+static void
+test_nothing_left (void)
+{
+  g_autofree char *path = commands_path ("none.wickbench");
+  g_autofree char *clean = commands_log ("burn-log-clean.csv"), *messy = commands_log ("burn-log-messy.csv");
+  g_autoptr (Run) dry = commands_run ("import", path, clean, "--dry-run", NULL);
+  g_autoptr (Run) strict = commands_run ("import", path, messy, "--strict", NULL);
+
+  g_assert_cmpint (dry->status, ==, 0);
+  g_assert_nonnull (strstr (dry->out, "800 accepted"));
+  g_assert_cmpint (strict->status, ==, 1);
+  g_assert_nonnull (strstr (strict->out, "Nothing written"));
+  g_assert_cmpuint (count_files (), ==, 0);
+}
+
+/* Into a notebook that is there, the same: its bytes stay. */
+static void
+test_nothing_changed (void)
+{
+  g_autofree char *path = commands_new_notebook ("kept.wickbench"), *messy = commands_log ("burn-log-messy.csv");
+  g_autofree char *before = NULL, *after = NULL;
+  gsize length, other;
+  g_autoptr (Run) dry = NULL, strict = NULL;
+
+  g_assert_true (g_file_get_contents (path, &before, &length, NULL));
+  dry = commands_run ("import", path, messy, "--dry-run", NULL);
+  strict = commands_run ("import", path, messy, "--strict", NULL);
+  g_assert_cmpint (dry->status, ==, 1);
+  g_assert_cmpint (strict->status, ==, 1);
+  g_assert_true (g_file_get_contents (path, &after, &other, NULL));
+  g_assert_cmpmem (before, length, after, other);
+}
+
+static void
+test_missing_column (void)
+{
+  g_autofree char *path = commands_path ("short.wickbench"), *log = commands_path ("short.csv");
+  g_autoptr (Run) run = NULL, none = NULL;
+
+  g_assert_true (g_file_set_contents (log, "experiment,vessel\nA,B\n", -1, NULL));
+  run = commands_run ("import", path, log, NULL);
+  g_assert_cmpint (run->status, ==, 3);
+  commands_assert_one_line (run->err);
+  g_assert_nonnull (strstr (run->err, "short.csv"));
+  g_assert_nonnull (strstr (run->err, "wick_size"));
+  none = commands_run ("import", path, "no-such-log.csv", NULL);
+  g_assert_cmpint (none->status, ==, 3);
+  commands_assert_one_line (none->err);
+  g_assert_nonnull (strstr (none->err, "no-such-log.csv"));
+  g_assert_cmpuint (count_files (), ==, 1);
+}
+
+static void
+export (const char *notebook,
+        const char *file)
+{
+  g_autoptr (Run) run = commands_run ("export", notebook, "--to", file, NULL);
+
+  g_assert_cmpstr (run->err, ==, "");
+  g_assert_cmpint (run->status, ==, 0);
+}
+
+static void
+test_round_trip (void)
+{
+  g_autofree char *first = commands_new_notebook ("first.wickbench"), *second = commands_path ("second.wickbench");
+  g_autofree char *out = commands_path ("first.csv"), *again = commands_path ("second.csv");
+  g_autofree char *bytes = NULL, *other = NULL;
+  gsize length, other_length;
+  g_autoptr (Run) run = NULL;
+
+  export (first, out);
+  run = commands_run ("import", second, out, "--strict", NULL);
+  g_assert_cmpint (run->status, ==, 0);
+  export (second, again);
+  g_assert_true (g_file_get_contents (out, &bytes, &length, NULL));
+  g_assert_true (g_file_get_contents (again, &other, &other_length, NULL));
+  g_assert_cmpmem (bytes, length, other, other_length);
+}
+
+/* Both logs can live in one notebook; one experiment alone comes out alone. */
+static void
+test_one_experiment (void)
+{
+  g_autofree char *path = commands_new_notebook ("both.wickbench"), *messy = commands_log ("burn-log-messy.csv");
+  g_autofree char *out = commands_path ("one.csv"), *text = NULL;
+  g_autoptr (Run) run = commands_run ("import", path, messy, NULL), only = NULL;
+  g_auto (GStrv) lines = NULL;
+
+  g_assert_cmpint (run->status, ==, 1);
+  only = commands_run ("export", path, "--to", out, "--experiment", "Autumn vessel trial", NULL);
+  g_assert_cmpint (only->status, ==, 0);
+  g_assert_true (g_file_get_contents (out, &text, NULL, NULL));
+  lines = g_strsplit (text, "\r\n", -1);
+  /* A header, 800 rows, and the empty end. */
+  g_assert_cmpuint (g_strv_length (lines), ==, 802);
+}
+
+/* First bytes that tell each kind: PKZIP APPNOTE 4.3.7, RFC 5545 3.4, RFC 8259; PNG, PDF and SVG by their own specifications. */
+static void
+test_formats (void)
+{
+  const struct { const char *verb, *name, *magic; } cases[] = {
+    { "export", "all.xlsx", "PK\003\004" },
+    { "export", "all.ics", "BEGIN:VCALENDAR\r\n" },
+    { "export", "all.json", "{" },
+    { "chart", "c.png", "\211PNG\r\n\032\n" },
+    { "chart", "c.svg", "<?xml" },
+    { "chart", "c.pdf", "%PDF-" },
+  };
+  g_autofree char *path = commands_new_notebook ("formats.wickbench");
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *file = commands_path (cases[i].name), *bytes = NULL;
+      gsize length;
+      g_autoptr (Run) run = strcmp (cases[i].verb, "export") == 0
+                              ? commands_run ("export", path, "--to", file, NULL)
+                              : commands_run ("chart", path, "AVT", "--kind", "growth", "--output", file, NULL);
+
+      g_assert_cmpstr (run->err, ==, "");
+      g_assert_cmpint (run->status, ==, 0);
+      g_assert_true (g_file_get_contents (file, &bytes, &length, NULL));
+      g_assert_cmpuint (length, >, strlen (cases[i].magic));
+      g_assert_cmpmem (bytes, strlen (cases[i].magic), cases[i].magic, strlen (cases[i].magic));
+    }
+}
+
+/* The whole notebook as JSON is JSON, with a member for each kind of record, the entries and what was there before. */
+static void
+test_whole_json (void)
+{
+  g_autofree char *path = commands_new_notebook ("whole.wickbench"), *file = commands_path ("whole.json");
+  g_autoptr (JsonParser) parser = json_parser_new ();
+  g_autoptr (GError) error = NULL;
+  g_autoptr (Run) one = NULL;
+  JsonObject *whole;
+
+  export (path, file);
+  json_parser_load_from_file (parser, file, &error);
+  g_assert_no_error (error);
+  whole = json_node_get_object (json_parser_get_root (parser));
+  g_assert_cmpuint (json_array_get_length (json_object_get_array_member (whole, "reading")), ==, 800);
+  g_assert_cmpuint (json_array_get_length (json_object_get_array_member (whole, "vessel")), ==, 2);
+  g_assert_cmpuint (json_array_get_length (json_object_get_array_member (whole, "entries")), ==, 2);
+  one = commands_run ("export", path, "--to", file, "--experiment", "AVT", NULL);
+  g_assert_cmpint (one->status, ==, 2);
+  commands_assert_one_line (one->err);
+}
+
+static void
+test_bad_places (void)
+{
+  g_autofree char *path = commands_new_notebook ("places.wickbench");
+  g_autoptr (Run) folder = commands_run ("export", path, "--to", "/no/such/folder/x.csv", NULL);
+  g_autoptr (Run) chart = commands_run ("chart", path, "AVT", "--kind", "growth", "--output", "/no/such/folder/x.png", NULL);
+  g_autoptr (Run) demo = commands_run ("demo", path, NULL);
+  g_autoptr (Run) list = commands_run ("list", path, NULL);
+
+  g_assert_cmpint (folder->status, ==, 3);
+  commands_assert_one_line (folder->err);
+  g_assert_cmpint (chart->status, ==, 3);
+  commands_assert_one_line (chart->err);
+  /* A file that is there is never written over by the demo. */
+  g_assert_cmpint (demo->status, ==, 3);
+  commands_assert_one_line (demo->err);
+  g_assert_nonnull (strstr (list->out, "Autumn vessel trial"));
+}
+
+void
+test_commands_files_add (void)
+{
+  g_test_add_func ("/commands/import/exactly-the-eight-bad-rows-are-refused", test_messy);
+  g_test_add_func ("/commands/import/the-json-names-line-column-and-rule", test_import_json);
+  g_test_add_func ("/commands/import/a-dry-run-and-a-strict-no-leave-no-file", test_nothing_left);
+  g_test_add_func ("/commands/import/a-dry-run-and-a-strict-no-change-no-byte", test_nothing_changed);
+  g_test_add_func ("/commands/import/a-missing-column-is-3-and-named", test_missing_column);
+  g_test_add_func ("/commands/export/out-in-and-out-again-is-the-same", test_round_trip);
+  g_test_add_func ("/commands/export/one-experiment-alone", test_one_experiment);
+  g_test_add_func ("/commands/export/each-format-is-what-its-ending-says", test_formats);
+  g_test_add_func ("/commands/export/the-whole-notebook-as-json", test_whole_json);
+  g_test_add_func ("/commands/export/what-cannot-be-written-is-3", test_bad_places);
+}

@@ -1,0 +1,16 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "commands-run.h"
+
+int
+main (int    argc,
+      char **argv)
+{
+  g_test_init (&argc, &argv, G_TEST_OPTION_ISOLATE_DIRS, NULL);
+  test_commands_answers_add ();
+  test_commands_files_add ();
+  test_commands_table_add ();
+  test_commands_usage_add ();
+  return g_test_run ();
+}
