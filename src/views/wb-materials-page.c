@@ -5,8 +5,8 @@
 
 #include "wb-bundle.h"
 #include "wb-material-editor.h"
-#include "wb-material-item.h"
 #include "wb-material-kind.h"
+#include "wb-material-list.h"
 #include "wb-problem.h"
 #include "wb-question.h"
 
@@ -30,17 +30,11 @@ struct _WbMaterialsPage
   GtkBox               *kinds;
   GtkWidget            *add;
   GtkLabel             *add_label;
-  GtkSearchEntry       *search;
-  GtkStack             *list_stack;
-  GtkListView          *list;
-  GtkLabel             *empty;
+  WbMaterialList       *list;
   WbMaterialEditor     *editor;
 
   /* owned */
   WbAppMaterials       *materials; /* as last read; NULL: not yet */
-  GListStore           *items;     /* of the kind */
-  GtkFilterListModel   *filtered;
-  GtkSingleSelection   *selection;
   GCancellable         *cancellable;
 
   /* borrowed */
@@ -51,7 +45,6 @@ struct _WbMaterialsPage
   Want                  want;
   gint64                wanted_id;
   gint64                shown_after; /* id to show once it is read: what was just saved */
-  gboolean              quiet;       /* the program selects */
   gboolean              saving;
 };
 
@@ -66,37 +59,10 @@ is_us (WbMaterialsPage *self)
   return settings != NULL && settings->us_units;
 }
 
-static WbMaterialItem *
-find_item (WbMaterialsPage *self,
-           gint64           id,
-           guint           *position)
-{
-  GListModel *model = G_LIST_MODEL (self->filtered);
-
-  for (guint i = 0; i < g_list_model_get_n_items (model); i++)
-    {
-      g_autoptr (WbMaterialItem) item = g_list_model_get_item (model, i);
-
-      if (wb_material_item_get_id (item) == id)
-        {
-          *position = i;
-          return item;
-        }
-    }
-  *position = GTK_INVALID_LIST_POSITION;
-  return NULL;
-}
-
 static void
 select_shown (WbMaterialsPage *self)
 {
-  guint position = GTK_INVALID_LIST_POSITION;
-
-  if (wb_material_editor_get_id (self->editor) != 0)
-    find_item (self, wb_material_editor_get_id (self->editor), &position);
-  self->quiet = TRUE;
-  gtk_single_selection_set_selected (self->selection, position);
-  self->quiet = FALSE;
+  wb_material_list_select (self->list, wb_material_editor_get_id (self->editor));
 }
 
 static void
@@ -120,27 +86,10 @@ show_new (WbMaterialsPage *self)
 }
 
 static void
-update_list_stack (WbMaterialsPage *self)
-{
-  gboolean any = g_list_model_get_n_items (G_LIST_MODEL (self->items)) > 0;
-  gboolean found = g_list_model_get_n_items (G_LIST_MODEL (self->filtered)) > 0;
-
-  gtk_label_set_text (self->empty, any ? _("Nothing of that name") : _("None entered yet"));
-  gtk_stack_set_visible_child_name (self->list_stack, found ? "list" : "empty");
-}
-
-static void
 fill_list (WbMaterialsPage *self)
 {
-  GPtrArray *records = self->materials != NULL ? wb_material_kind_list (self->materials, self->kind->type) : NULL;
-  g_autoptr (GPtrArray) items = g_ptr_array_new_with_free_func (g_object_unref);
-
-  for (guint i = 0; records != NULL && i < records->len; i++)
-    g_ptr_array_add (items, wb_material_item_new (records->pdata[i], is_us (self)));
-  self->quiet = TRUE;
-  g_list_store_splice (self->items, 0, g_list_model_get_n_items (G_LIST_MODEL (self->items)), items->pdata, items->len);
-  self->quiet = FALSE;
-  update_list_stack (self);
+  wb_material_list_fill (self->list, self->materials != NULL ? wb_material_kind_list (self->materials, self->kind->type) : NULL,
+                         is_us (self));
 }
 
 static gconstpointer
@@ -165,7 +114,7 @@ set_kind (WbMaterialsPage      *self,
   g_simple_action_set_state (G_SIMPLE_ACTION (action), g_variant_new_string (kind->type->name));
   gtk_label_set_text (self->add_label, _(kind->new_title));
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->add), GTK_ACCESSIBLE_PROPERTY_LABEL, _(kind->new_title), -1);
-  gtk_editable_set_text (GTK_EDITABLE (self->search), "");
+  wb_material_list_clear_search (self->list);
   fill_list (self);
   show_record (self, NULL);
 }
@@ -228,81 +177,17 @@ want (WbMaterialsPage *self,
 }
 
 static void
-on_selected_cb (WbMaterialsPage *self)
+on_list_chosen_cb (WbMaterialsPage *self,
+                   gint64           id)
 {
-  WbMaterialItem *item = gtk_single_selection_get_selected_item (self->selection);
-
-  if (self->quiet || item == NULL || wb_material_item_get_id (item) == wb_material_editor_get_id (self->editor))
-    return;
-  self->wanted_id = wb_material_item_get_id (item);
+  self->wanted_id = id;
   want (self, WANT_ITEM);
-}
-
-static void
-on_search_changed_cb (WbMaterialsPage *self)
-{
-  GtkFilter *filter = gtk_filter_list_model_get_filter (self->filtered);
-
-  self->quiet = TRUE;
-  gtk_filter_changed (filter, GTK_FILTER_CHANGE_DIFFERENT);
-  self->quiet = FALSE;
-  update_list_stack (self);
-  select_shown (self);
-}
-
-static gboolean
-match (gpointer item,
-       gpointer user)
-{
-  WbMaterialsPage *self = user;
-
-  return wb_material_item_matches (item, gtk_editable_get_text (GTK_EDITABLE (self->search)));
 }
 
 static void
 on_editor_changed_cb (WbMaterialsPage *self)
 {
   wb_page_update_actions (WB_PAGE (self));
-}
-
-static GtkWidget *
-line_new (const char *style)
-{
-  GtkWidget *label = g_object_new (GTK_TYPE_LABEL,
-                                   "xalign", 0.0,
-                                   "ellipsize", PANGO_ELLIPSIZE_END,
-                                   "single-line-mode", TRUE,
-                                   NULL);
-
-  if (style != NULL)
-    gtk_widget_add_css_class (label, style);
-  return label;
-}
-
-static void
-on_setup_cb (GtkSignalListItemFactory *factory,
-             GtkListItem              *list_item)
-{
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-
-  gtk_box_append (GTK_BOX (box), line_new (NULL));
-  gtk_box_append (GTK_BOX (box), line_new ("dim-label"));
-  gtk_list_item_set_child (list_item, box);
-}
-
-static void
-on_bind_cb (GtkSignalListItemFactory *factory,
-            GtkListItem              *list_item)
-{
-  WbMaterialItem *item = gtk_list_item_get_item (list_item);
-  GtkWidget *box = gtk_list_item_get_child (list_item);
-  GtkWidget *title = gtk_widget_get_first_child (box);
-  GtkWidget *summary = gtk_widget_get_next_sibling (title);
-
-  gtk_label_set_text (GTK_LABEL (title), wb_material_item_get_title (item));
-  gtk_label_set_text (GTK_LABEL (summary), wb_material_item_get_summary (item));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (box), GTK_ACCESSIBLE_PROPERTY_LABEL, wb_material_item_get_title (item),
-                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, wb_material_item_get_summary (item), -1);
 }
 
 static void
@@ -530,7 +415,7 @@ on_find_cb (GSimpleAction *action,
             GVariant      *parameter,
             gpointer       user)
 {
-  gtk_widget_grab_focus (GTK_WIDGET (WB_MATERIALS_PAGE (user)->search));
+  wb_material_list_focus_search (WB_MATERIALS_PAGE (user)->list);
 }
 
 static void
@@ -609,7 +494,7 @@ wb_materials_page_close (WbPage *page)
   g_clear_pointer (&self->materials, wb_app_materials_free);
   self->saving = FALSE;
   self->want = WANT_NOTHING;
-  g_list_store_remove_all (self->items);
+  fill_list (self);
   wb_material_editor_show (self->editor, NULL, self->kind, NULL);
   WB_PAGE_CLASS (wb_materials_page_parent_class)->close (page);
 }
@@ -631,11 +516,6 @@ wb_materials_page_dispose (GObject *object)
   WbMaterialsPage *self = WB_MATERIALS_PAGE (object);
 
   stop_reading (self);
-  if (self->list != NULL)
-    gtk_list_view_set_model (self->list, NULL);
-  g_clear_object (&self->selection);
-  g_clear_object (&self->filtered);
-  g_clear_object (&self->items);
   gtk_widget_dispose_template (GTK_WIDGET (self), WB_TYPE_MATERIALS_PAGE);
   G_OBJECT_CLASS (wb_materials_page_parent_class)->dispose (object);
 }
@@ -654,6 +534,7 @@ wb_materials_page_class_init (WbMaterialsPageClass *klass)
   WbPageClass *page_class = WB_PAGE_CLASS (klass);
 
   g_type_ensure (WB_TYPE_MATERIAL_EDITOR);
+  g_type_ensure (WB_TYPE_MATERIAL_LIST);
   G_OBJECT_CLASS (klass)->dispose = wb_materials_page_dispose;
   G_OBJECT_CLASS (klass)->finalize = wb_materials_page_finalize;
   page_class->close = wb_materials_page_close;
@@ -664,15 +545,10 @@ wb_materials_page_class_init (WbMaterialsPageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbMaterialsPage, kinds);
   gtk_widget_class_bind_template_child (widget_class, WbMaterialsPage, add);
   gtk_widget_class_bind_template_child (widget_class, WbMaterialsPage, add_label);
-  gtk_widget_class_bind_template_child (widget_class, WbMaterialsPage, search);
-  gtk_widget_class_bind_template_child (widget_class, WbMaterialsPage, list_stack);
   gtk_widget_class_bind_template_child (widget_class, WbMaterialsPage, list);
-  gtk_widget_class_bind_template_child (widget_class, WbMaterialsPage, empty);
   gtk_widget_class_bind_template_child (widget_class, WbMaterialsPage, editor);
-  gtk_widget_class_bind_template_callback (widget_class, on_search_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_editor_changed_cb);
-  gtk_widget_class_bind_template_callback (widget_class, on_setup_cb);
-  gtk_widget_class_bind_template_callback (widget_class, on_bind_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_list_chosen_cb);
 }
 
 static void
@@ -699,14 +575,6 @@ wb_materials_page_init (WbMaterialsPage *self)
   gtk_widget_init_template (GTK_WIDGET (self));
   wb_page_add_actions (WB_PAGE (self), actions, G_N_ELEMENTS (actions));
   add_kinds (self);
-  self->items = g_list_store_new (WB_TYPE_MATERIAL_ITEM);
-  self->filtered = gtk_filter_list_model_new (G_LIST_MODEL (g_object_ref (self->items)),
-                                              GTK_FILTER (gtk_custom_filter_new (match, self, NULL)));
-  self->selection = gtk_single_selection_new (G_LIST_MODEL (g_object_ref (self->filtered)));
-  gtk_single_selection_set_autoselect (self->selection, FALSE);
-  gtk_single_selection_set_can_unselect (self->selection, TRUE);
-  gtk_list_view_set_model (self->list, GTK_SELECTION_MODEL (self->selection));
-  g_signal_connect_object (self->selection, "notify::selected-item", G_CALLBACK (on_selected_cb), self, G_CONNECT_SWAPPED);
   set_kind (self, wb_material_kinds_get (&n));
   wb_page_update_actions (WB_PAGE (self));
 }

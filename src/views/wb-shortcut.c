@@ -20,6 +20,8 @@ static const WbShortcut shortcuts[] = {
   { N_("Notebook"), "win.undo", "<Control>z", N_("Undo") },
   { N_("Notebook"), "win.redo", "<Control><Shift>z", N_("Redo") },
   { N_("Notebook"), "win.new-experiment", "<Control><Shift>n", N_("Plan an experiment") },
+  { N_("Notebook"), "win.import", "<Control>i", N_("Import a burn log") },
+  { N_("Notebook"), "win.export", "<Control>e", N_("Export all") },
   { N_("Notebook"), "win.close", "<Control>w", N_("Close the window") },
   { N_("Notebook"), "app.quit", "<Control>q", N_("Quit") },
 

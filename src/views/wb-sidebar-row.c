@@ -77,7 +77,9 @@ wb_sidebar_row_new_experiment (WbAppExperiment *experiment)
   head = g_strdup_printf ("%s  %s", wb_app_experiment_get_code (experiment), wb_app_experiment_get_title (experiment));
   name = g_strdup_printf ("%s, %s", head, wb_app_experiment_get_waits_for (experiment));
   gtk_box_append (GTK_BOX (box), line_new (head, NULL));
-  gtk_box_append (GTK_BOX (box), line_new (wb_app_experiment_get_waits_for (experiment), "dim-label"));
+  /* A finished one waits for nothing: no line says so. */
+  if (wb_app_experiment_get_state (experiment) != WB_CRAFT_STATE_FINISHED)
+    gtk_box_append (GTK_BOX (box), line_new (wb_app_experiment_get_waits_for (experiment), "dim-label"));
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (self), box);
   gtk_widget_set_tooltip_text (GTK_WIDGET (self), wb_app_experiment_get_title (experiment));
   gtk_widget_add_css_class (GTK_WIDGET (self), "experiment");

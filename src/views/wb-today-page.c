@@ -99,7 +99,7 @@ row_new (WbBadgeKind  kind,
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
   GtkWidget *lines = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
   GtkWidget *badge = wb_badge_new (kind, word);
-  g_autofree char *name = g_strjoin (", ", word, title, detail, end, NULL);
+  g_autofree char *name = detail != NULL ? g_strjoin (", ", word, title, detail, end, NULL) : g_strjoin (", ", word, title, end, NULL);
 
   gtk_widget_set_size_request (badge, 84, -1);
   gtk_widget_set_hexpand (lines, TRUE);
@@ -143,7 +143,7 @@ create_experiment_row (gpointer item,
   g_autofree char *end = g_strdup_printf ("%s · %s", poured, burnt);
 
   return row_new (state == WB_CRAFT_STATE_FINISHED ? WB_BADGE_GOOD : WB_BADGE_PLAIN, wb_craft_state_get_label (state), title,
-                  wb_app_experiment_get_waits_for (experiment), end);
+                  state != WB_CRAFT_STATE_FINISHED ? wb_app_experiment_get_waits_for (experiment) : NULL, end);
 }
 
 static void

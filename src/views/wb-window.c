@@ -6,11 +6,13 @@
 #include "wb-badge.h"
 #include "wb-bundle.h"
 #include "wb-clock.h"
+#include "wb-experiment-bar.h"
 #include "wb-place.h"
 #include "wb-problem.h"
 #include "wb-question.h"
-#include "wb-save-mark.h"
 #include "wb-sidebar.h"
+#include "wb-status-line.h"
+#include "wb-transfer.h"
 
 #include <glib/gi18n.h>
 
@@ -27,23 +29,18 @@ struct _WbWindow
   GtkWidget            *undo;
   GtkWidget            *redo;
   WbProblemBar         *problem_bar;
+  WbJobBar             *job_bar;
   GtkPaned             *paned;
   WbSidebar            *sidebar;
-  GtkWidget            *experiment_bar;
-  GtkLabel             *experiment_title;
-  GtkLabel             *experiment_waits;
-  GtkBox               *tabs;
+  WbExperimentBar      *experiment_bar;
   GtkStack             *stack;
-  WbSaveMark           *save_mark;
-  GtkLabel             *words;
-  GtkLabel             *bench_words;
+  WbStatusLine         *status_line;
 
   /* owned */
   WbDesk               *desk;
   WbAppSettings        *settings;
   GSignalGroup         *notebook_signals;
   GSignalGroup         *experiments_signals;
-  GSignalGroup         *bench_signals;
 
   /* state */
   const WbPlace        *place;      /* shown; NULL before the first */
@@ -82,6 +79,9 @@ actions_update (WbWindow *self)
   enable (self, "redo", writable && wb_app_notebook_get_can_redo (notebook));
   enable (self, "new-experiment", writable && wb_places_find ("plan") != NULL);
   enable (self, "open-experiment", notebook != NULL);
+  enable (self, "import", writable);
+  enable (self, "export", notebook != NULL);
+  enable (self, "export-experiment", notebook != NULL && self->experiment != 0);
 }
 
 static void
@@ -113,20 +113,6 @@ update_head (WbWindow *self)
   name_button (self->redo, _("Redo"), notebook != NULL ? wb_app_notebook_get_redo_label (notebook) : NULL);
 }
 
-/* The save mark says "saved" once the last save on its way is durable. */
-static void
-update_save_mark (WbWindow *self)
-{
-  WbAppNotebook *notebook = get_notebook (self);
-
-  if (notebook == NULL)
-    wb_save_mark_set (self->save_mark, WB_SAVE_IDLE, NULL);
-  else if (wb_app_notebook_get_saving (notebook))
-    wb_save_mark_set (self->save_mark, WB_SAVE_SAVING, NULL);
-  else if (wb_save_mark_get_state (self->save_mark) == WB_SAVE_SAVING)
-    wb_save_mark_set (self->save_mark, WB_SAVE_SAVED, NULL);
-}
-
 /* Borrowed by the caller for this turn only; NULL: none is open, or the list does not hold it. */
 static WbAppExperiment *
 find_experiment (WbWindow *self,
@@ -152,37 +138,11 @@ update_experiment_bar (WbWindow *self)
 {
   WbAppExperiment *experiment = find_experiment (self, self->experiment);
   gboolean shown = self->place != NULL && self->place->of_experiment;
-  g_autofree char *title = NULL;
 
-  if (experiment != NULL)
-    title = g_strdup_printf ("%s  %s", wb_app_experiment_get_code (experiment), wb_app_experiment_get_title (experiment));
-  gtk_widget_set_visible (self->experiment_bar, shown);
-  gtk_widget_set_visible (GTK_WIDGET (self->tabs), self->experiment != 0);
-  gtk_label_set_text (self->experiment_title, title != NULL ? title : _("New experiment"));
-  gtk_widget_set_tooltip_text (GTK_WIDGET (self->experiment_title), title);
-  gtk_label_set_text (self->experiment_waits, experiment != NULL ? wb_app_experiment_get_waits_for (experiment) : "");
-  gtk_widget_set_visible (GTK_WIDGET (self->experiment_waits), experiment != NULL);
-  gtk_label_set_text (self->subheading, shown && experiment != NULL ? title : "");
+  wb_experiment_bar_set_experiment (self->experiment_bar, experiment);
+  gtk_widget_set_visible (GTK_WIDGET (self->experiment_bar), shown);
+  gtk_label_set_text (self->subheading, shown && experiment != NULL ? wb_app_experiment_get_title (experiment) : "");
   gtk_widget_set_visible (GTK_WIDGET (self->subheading), shown && experiment != NULL);
-}
-
-static void
-update_bench_words (WbWindow *self)
-{
-  WbAppBench *bench = self->desk != NULL ? wb_desk_get_bench (self->desk) : NULL;
-  guint alight = bench != NULL ? wb_app_bench_get_alight (bench) : 0;
-  guint due = bench != NULL ? wb_app_bench_get_due (bench) : 0;
-  g_autofree char *lit = NULL;
-  g_autofree char *late = NULL;
-  g_autofree char *text = NULL;
-
-  if (alight > 0)
-    lit = g_strdup_printf (ngettext ("%u candle alight", "%u candles alight", alight), alight);
-  if (due > 0)
-    late = g_strdup_printf (ngettext ("%u reading due", "%u readings due", due), due);
-  text = late != NULL && lit != NULL ? g_strdup_printf ("%s · %s", lit, late) : g_strdup (lit != NULL ? lit : "");
-  if (strcmp (gtk_label_get_text (self->bench_words), text) != 0)
-    gtk_label_set_text (self->bench_words, text);
 }
 
 static WbPage *
@@ -329,6 +289,30 @@ on_new_experiment_cb (GSimpleAction *action,
 }
 
 static void
+on_import_cb (GSimpleAction *action,
+              GVariant      *parameter,
+              gpointer       user)
+{
+  wb_transfer_import (WB_WINDOW (user));
+}
+
+static void
+on_export_cb (GSimpleAction *action,
+              GVariant      *parameter,
+              gpointer       user)
+{
+  wb_transfer_export (WB_WINDOW (user), 0);
+}
+
+static void
+on_export_experiment_cb (GSimpleAction *action,
+                         GVariant      *parameter,
+                         gpointer       user)
+{
+  wb_transfer_export (WB_WINDOW (user), WB_WINDOW (user)->experiment);
+}
+
+static void
 on_close_cb (GSimpleAction *action,
              GVariant      *parameter,
              gpointer       user)
@@ -341,6 +325,9 @@ static const GActionEntry actions[] = {
   { "go", on_go_cb, "(sx)", NULL, NULL },
   { "open-experiment", on_open_experiment_cb, "x", NULL, NULL },
   { "new-experiment", on_new_experiment_cb, NULL, NULL, NULL },
+  { "import", on_import_cb, NULL, NULL, NULL },
+  { "export", on_export_cb, NULL, NULL, NULL },
+  { "export-experiment", on_export_experiment_cb, NULL, NULL, NULL },
   { "undo", on_undo_cb, NULL, NULL, NULL },
   { "redo", on_redo_cb, NULL, NULL, NULL },
   { "close", on_close_cb, NULL, NULL, NULL },
@@ -363,7 +350,6 @@ static void
 on_notebook_notify_cb (WbWindow *self)
 {
   update_head (self);
-  update_save_mark (self);
   actions_update (self);
 }
 
@@ -411,7 +397,6 @@ wb_window_dispose (GObject *object)
     wb_window_set_notebook (self, NULL);
   g_clear_object (&self->notebook_signals);
   g_clear_object (&self->experiments_signals);
-  g_clear_object (&self->bench_signals);
   g_clear_object (&self->settings);
   gtk_widget_dispose_template (GTK_WIDGET (self), WB_TYPE_WINDOW);
   G_OBJECT_CLASS (wb_window_parent_class)->dispose (object);
@@ -423,9 +408,11 @@ wb_window_class_init (WbWindowClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   g_type_ensure (WB_TYPE_BADGE);
+  g_type_ensure (WB_TYPE_EXPERIMENT_BAR);
+  g_type_ensure (WB_TYPE_JOB_BAR);
   g_type_ensure (WB_TYPE_PROBLEM_BAR);
-  g_type_ensure (WB_TYPE_SAVE_MARK);
   g_type_ensure (WB_TYPE_SIDEBAR);
+  g_type_ensure (WB_TYPE_STATUS_LINE);
   G_OBJECT_CLASS (klass)->dispose = wb_window_dispose;
   GTK_WINDOW_CLASS (klass)->close_request = wb_window_close_request;
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "window.ui");
@@ -437,33 +424,13 @@ wb_window_class_init (WbWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbWindow, undo);
   gtk_widget_class_bind_template_child (widget_class, WbWindow, redo);
   gtk_widget_class_bind_template_child (widget_class, WbWindow, problem_bar);
+  gtk_widget_class_bind_template_child (widget_class, WbWindow, job_bar);
   gtk_widget_class_bind_template_child (widget_class, WbWindow, paned);
   gtk_widget_class_bind_template_child (widget_class, WbWindow, sidebar);
   gtk_widget_class_bind_template_child (widget_class, WbWindow, experiment_bar);
-  gtk_widget_class_bind_template_child (widget_class, WbWindow, experiment_title);
-  gtk_widget_class_bind_template_child (widget_class, WbWindow, experiment_waits);
-  gtk_widget_class_bind_template_child (widget_class, WbWindow, tabs);
   gtk_widget_class_bind_template_child (widget_class, WbWindow, stack);
-  gtk_widget_class_bind_template_child (widget_class, WbWindow, save_mark);
-  gtk_widget_class_bind_template_child (widget_class, WbWindow, words);
-  gtk_widget_class_bind_template_child (widget_class, WbWindow, bench_words);
+  gtk_widget_class_bind_template_child (widget_class, WbWindow, status_line);
   gtk_widget_class_bind_template_callback (widget_class, on_sidebar_chosen_cb);
-}
-
-static void
-add_tabs (WbWindow *self)
-{
-  for (const WbPlace *place = wb_places_get (); place->name != NULL; place++)
-    {
-      GtkWidget *tab;
-
-      if (!place->of_experiment)
-        continue;
-      tab = gtk_toggle_button_new_with_label (_(place->title));
-      gtk_actionable_set_action_target (GTK_ACTIONABLE (tab), "s", place->name);
-      gtk_actionable_set_action_name (GTK_ACTIONABLE (tab), "win.show");
-      gtk_box_append (self->tabs, tab);
-    }
 }
 
 static void
@@ -473,8 +440,6 @@ connect_signals (WbWindow *self)
   g_signal_group_connect_swapped (self->notebook_signals, "notify", G_CALLBACK (on_notebook_notify_cb), self);
   self->experiments_signals = g_signal_group_new (WB_TYPE_APP_EXPERIMENTS);
   g_signal_group_connect_swapped (self->experiments_signals, "items-changed", G_CALLBACK (update_experiment_bar), self);
-  self->bench_signals = g_signal_group_new (WB_TYPE_APP_BENCH);
-  g_signal_group_connect_swapped (self->bench_signals, "notify", G_CALLBACK (update_bench_words), self);
 }
 
 static void
@@ -484,7 +449,6 @@ wb_window_init (WbWindow *self)
 
   gtk_widget_init_template (GTK_WIDGET (self));
   g_action_map_add_action_entries (G_ACTION_MAP (self), actions, G_N_ELEMENTS (actions), self);
-  add_tabs (self);
   connect_signals (self);
   if (wb_clock_is_test (clock))
     {
@@ -526,7 +490,7 @@ wb_window_set_notebook (WbWindow      *self,
 
   g_signal_group_set_target (self->notebook_signals, NULL);
   g_signal_group_set_target (self->experiments_signals, NULL);
-  g_signal_group_set_target (self->bench_signals, NULL);
+  wb_status_line_set_desk (self->status_line, NULL);
   wb_sidebar_set_experiments (self->sidebar, NULL);
   for (page = gtk_widget_get_first_child (GTK_WIDGET (self->stack)); page != NULL; page = gtk_widget_get_next_sibling (page))
     if (self->desk != NULL)
@@ -540,7 +504,7 @@ wb_window_set_notebook (WbWindow      *self,
       self->desk = wb_desk_new (notebook, self->settings);
       g_signal_group_set_target (self->notebook_signals, notebook);
       g_signal_group_set_target (self->experiments_signals, wb_desk_get_experiments (self->desk));
-      g_signal_group_set_target (self->bench_signals, wb_desk_get_bench (self->desk));
+      wb_status_line_set_desk (self->status_line, self->desk);
       wb_sidebar_set_experiments (self->sidebar, wb_desk_get_experiments (self->desk));
       for (page = gtk_widget_get_first_child (GTK_WIDGET (self->stack)); page != NULL; page = gtk_widget_get_next_sibling (page))
         wb_page_open (WB_PAGE (page), self->desk);
@@ -549,7 +513,6 @@ wb_window_set_notebook (WbWindow      *self,
   self->experiment = 0;
   wb_window_go (self, "today", 0);
   on_notebook_notify_cb (self);
-  update_bench_words (self);
 }
 
 WbDesk *
@@ -571,6 +534,13 @@ wb_window_get_page (WbWindow *self)
 {
   g_return_val_if_fail (WB_IS_WINDOW (self), NULL);
   return self->place != NULL ? find_page (self, self->place) : NULL;
+}
+
+WbJobBar *
+wb_window_get_job_bar (WbWindow *self)
+{
+  g_return_val_if_fail (WB_IS_WINDOW (self), NULL);
+  return self->job_bar;
 }
 
 gboolean
@@ -609,6 +579,7 @@ wb_window_go (WbWindow   *self,
   set_place_state (self, name);
   wb_sidebar_select (self->sidebar, name, place->of_experiment ? self->experiment : 0);
   update_experiment_bar (self);
+  actions_update (self);
   return TRUE;
 }
 
@@ -617,5 +588,5 @@ wb_window_say (WbWindow   *self,
                const char *text)
 {
   g_return_if_fail (WB_IS_WINDOW (self));
-  gtk_label_set_text (self->words, text != NULL ? text : "");
+  wb_status_line_say (self->status_line, text);
 }

@@ -4,6 +4,7 @@
 #include <gtk/gtk.h>
 
 #include "wb-desk.h"
+#include "wb-job-bar.h"
 #include "wb-page.h"
 #include "wb-problem-bar.h"
 
@@ -18,6 +19,7 @@ G_BEGIN_DECLS
  *   win.go ((sx))           a place with an experiment: ("compare", 7)
  *   win.open-experiment (x) an experiment at the page that it waits for
  *   win.new-experiment      the plan page with no experiment
+ *   win.import, win.export  files in and out; win.export-experiment the open experiment alone
  *   win.undo, win.redo, win.close
  */
 #define WB_TYPE_WINDOW (wb_window_get_type ())
@@ -28,6 +30,8 @@ GtkWidget     *wb_window_new             (GtkApplication *application, WbAppSett
 void           wb_window_set_notebook    (WbWindow *self, WbAppNotebook *notebook);
 WbDesk        *wb_window_get_desk        (WbWindow *self); /* NULL: no notebook */
 WbProblemBar  *wb_window_get_problem_bar (WbWindow *self);
+/* Progress of what the window itself does. */
+WbJobBar      *wb_window_get_job_bar     (WbWindow *self);
 /* The visible page; never NULL once shown. */
 WbPage        *wb_window_get_page        (WbWindow *self);
 /* Shows a place; makes its page if need be. FALSE: no such place, or the visible page would not be left. */

@@ -76,7 +76,7 @@ add_field (WbRecordForm      *self,
                                        "xalign", 0.0,
                                        "valign", GTK_ALIGN_START,
                                        "wrap", TRUE,
-                                       "width-chars", 20,
+                                       "width-chars", 16,
                                        "max-width-chars", 24,
                                        NULL);
 

@@ -56,7 +56,7 @@ act (WbWindow   *window,
 static GListModel *
 get_list (WbWindow *window)
 {
-  GtkWidget *list = test_child (GTK_WIDGET (wb_window_get_page (window)), "list");
+  GtkWidget *list = test_find (GTK_WIDGET (wb_window_get_page (window)), GTK_TYPE_LIST_VIEW);
 
   return G_LIST_MODEL (gtk_list_view_get_model (GTK_LIST_VIEW (list)));
 }

@@ -1,0 +1,259 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-import-dialog.h"
+
+#include "wb-app-import.h"
+#include "wb-bundle.h"
+#include "wb-job-bar.h"
+#include "wb-problem.h"
+
+#include <glib/gi18n.h>
+
+struct _WbImportDialog
+{
+  GtkWindow           parent_instance;
+
+  /* children */
+  GtkLabel           *file;
+  WbJobBar           *job_bar;
+  GtkLabel           *summary;
+  GtkWidget          *remarks_box;
+  GtkListView        *remarks;
+  GtkWidget          *close;
+  GtkWidget          *import;
+
+  /* owned */
+  WbAppNotebook      *notebook;
+  WbAppImportSummary *seen;    /* what the person says yes to; NULL: still looking */
+};
+
+G_DEFINE_FINAL_TYPE (WbImportDialog, wb_import_dialog, GTK_TYPE_WINDOW)
+
+static void
+add_remarks (GtkStringList *list,
+             GPtrArray     *remarks,
+             const char    *word)
+{
+  for (guint i = 0; i < remarks->len; i++)
+    {
+      const WbLogRemark *remark = remarks->pdata[i];
+      g_autofree char *line = NULL;
+
+      if (*remark->column != '\0')
+        line = g_strdup_printf (_("%s: line %" G_GUINT64_FORMAT ", %s: %s"), word, remark->line, remark->column, remark->rule);
+      else
+        line = g_strdup_printf (_("%s: line %" G_GUINT64_FORMAT ": %s"), word, remark->line, remark->rule);
+      gtk_string_list_append (list, line);
+    }
+}
+
+static void
+show_remarks (WbImportDialog           *self,
+              const WbAppImportSummary *summary)
+{
+  g_autoptr (GtkStringList) list = gtk_string_list_new (NULL);
+  g_autoptr (GtkSelectionModel) selection = NULL;
+
+  add_remarks (list, summary->refused, _("Refused"));
+  add_remarks (list, summary->warnings, _("Warning"));
+  selection = GTK_SELECTION_MODEL (gtk_no_selection_new (G_LIST_MODEL (g_object_ref (list))));
+  gtk_list_view_set_model (self->remarks, selection);
+  gtk_widget_set_visible (self->remarks_box, g_list_model_get_n_items (G_LIST_MODEL (list)) > 0);
+}
+
+static void
+add_count (GString    *text,
+           const char *format,
+           guint64     n)
+{
+  if (text->len > 0)
+    g_string_append (text, " · ");
+  g_string_append_printf (text, "%s: %" G_GUINT64_FORMAT, format, n);
+}
+
+static char *
+dup_summary (const WbAppImportSummary *summary)
+{
+  GString *text = g_string_new (NULL);
+
+  add_count (text, _("rows"), summary->rows);
+  add_count (text, summary->entry != 0 ? _("came in") : _("would come in"), summary->accepted);
+  add_count (text, _("known already"), summary->known);
+  add_count (text, _("refused"), summary->refused_rows);
+  add_count (text, _("with a warning"), summary->warning_rows);
+  if (summary->experiments != NULL && summary->experiments[0] != NULL)
+    {
+      g_autofree char *titles = g_strjoinv (", ", summary->experiments);
+
+      g_string_append_printf (text, "\n%s: %s", _("Experiments"), titles);
+    }
+  if (summary->kept != NULL && summary->kept[0] != NULL)
+    {
+      g_autofree char *names = g_strjoinv (", ", summary->kept);
+
+      g_string_append_printf (text, "\n%s: %s", _("Unknown columns, kept as they are"), names);
+    }
+  return g_string_free (text, FALSE);
+}
+
+static void
+show_error (WbImportDialog *self,
+            const char     *what,
+            const GError   *error)
+{
+  g_autofree char *heading = NULL;
+  g_autofree char *detail = NULL;
+  g_autofree char *text = NULL;
+
+  wb_problem_dup_words (what, error, &heading, &detail);
+  text = g_strdup_printf ("%s\n%s", heading, detail);
+  gtk_label_set_text (self->summary, text);
+  gtk_widget_set_visible (self->remarks_box, FALSE);
+}
+
+static void
+on_looked_cb (GObject      *source,
+              GAsyncResult *result,
+              gpointer      data)
+{
+  g_autoptr (WbImportDialog) self = data;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbAppImportSummary) summary = wb_app_import_finish (WB_APP_NOTEBOOK (source), result, &error);
+  g_autofree char *text = NULL;
+
+  if (self->job_bar == NULL)
+    return;
+  wb_job_bar_set_job (self->job_bar, NULL, NULL);
+  if (summary == NULL)
+    {
+      show_error (self, _("The log could not be read"), error);
+      return;
+    }
+  text = dup_summary (summary);
+  gtk_label_set_text (self->summary, text);
+  show_remarks (self, summary);
+  self->seen = g_steal_pointer (&summary);
+  gtk_widget_set_sensitive (self->import, self->seen->accepted > 0 && !wb_app_notebook_get_read_only (self->notebook));
+  if (self->seen->accepted > 0)
+    gtk_widget_grab_focus (self->import);
+}
+
+static void
+on_written_cb (GObject      *source,
+               GAsyncResult *result,
+               gpointer      data)
+{
+  g_autoptr (WbImportDialog) self = data;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbAppImportSummary) summary = wb_app_import_finish (WB_APP_NOTEBOOK (source), result, &error);
+  g_autofree char *text = NULL;
+
+  if (self->job_bar == NULL)
+    return;
+  wb_job_bar_set_job (self->job_bar, NULL, NULL);
+  gtk_button_set_label (GTK_BUTTON (self->close), _("Close"));
+  if (summary == NULL)
+    {
+      show_error (self, _("Nothing was imported"), error);
+      return;
+    }
+  text = dup_summary (summary);
+  gtk_label_set_text (self->summary, text);
+  show_remarks (self, summary);
+  gtk_widget_grab_focus (self->close);
+}
+
+static void
+on_import_clicked_cb (WbImportDialog *self)
+{
+  g_autoptr (WbAppJob) job = wb_app_job_new ();
+
+  gtk_widget_set_sensitive (self->import, FALSE);
+  wb_job_bar_set_job (self->job_bar, job, _("Importing"));
+  wb_app_import_write_async (self->notebook, self->seen, job, on_written_cb, g_object_ref (self));
+}
+
+static void
+on_setup_cb (GtkSignalListItemFactory *factory,
+             GtkListItem              *item)
+{
+  gtk_list_item_set_child (item, g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "wrap", TRUE, "wrap-mode", PANGO_WRAP_WORD_CHAR, NULL));
+  gtk_list_item_set_activatable (item, FALSE);
+}
+
+static void
+on_bind_cb (GtkSignalListItemFactory *factory,
+            GtkListItem              *item)
+{
+  gtk_label_set_text (GTK_LABEL (gtk_list_item_get_child (item)),
+                      gtk_string_object_get_string (GTK_STRING_OBJECT (gtk_list_item_get_item (item))));
+}
+
+static void
+wb_import_dialog_dispose (GObject *object)
+{
+  WbImportDialog *self = WB_IMPORT_DIALOG (object);
+
+  if (self->job_bar != NULL && wb_job_bar_get_job (self->job_bar) != NULL)
+    wb_app_job_cancel (wb_job_bar_get_job (self->job_bar));
+  g_clear_object (&self->notebook);
+  gtk_widget_dispose_template (GTK_WIDGET (self), WB_TYPE_IMPORT_DIALOG);
+  G_OBJECT_CLASS (wb_import_dialog_parent_class)->dispose (object);
+}
+
+static void
+wb_import_dialog_finalize (GObject *object)
+{
+  g_clear_pointer (&WB_IMPORT_DIALOG (object)->seen, wb_app_import_summary_free);
+  G_OBJECT_CLASS (wb_import_dialog_parent_class)->finalize (object);
+}
+
+static void
+wb_import_dialog_class_init (WbImportDialogClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  g_type_ensure (WB_TYPE_JOB_BAR);
+  G_OBJECT_CLASS (klass)->dispose = wb_import_dialog_dispose;
+  G_OBJECT_CLASS (klass)->finalize = wb_import_dialog_finalize;
+  gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "import-dialog.ui");
+  gtk_widget_class_bind_template_child (widget_class, WbImportDialog, file);
+  gtk_widget_class_bind_template_child (widget_class, WbImportDialog, job_bar);
+  gtk_widget_class_bind_template_child (widget_class, WbImportDialog, summary);
+  gtk_widget_class_bind_template_child (widget_class, WbImportDialog, remarks_box);
+  gtk_widget_class_bind_template_child (widget_class, WbImportDialog, remarks);
+  gtk_widget_class_bind_template_child (widget_class, WbImportDialog, close);
+  gtk_widget_class_bind_template_child (widget_class, WbImportDialog, import);
+  gtk_widget_class_bind_template_callback (widget_class, on_import_clicked_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_setup_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_bind_cb);
+}
+
+static void
+wb_import_dialog_init (WbImportDialog *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+}
+
+GtkWidget *
+wb_import_dialog_new (GtkWidget     *where,
+                      WbAppNotebook *notebook,
+                      const char    *file)
+{
+  GtkRoot *root = where != NULL ? gtk_widget_get_root (where) : NULL;
+  g_autoptr (WbAppJob) job = wb_app_job_new ();
+  WbImportDialog *self;
+
+  g_return_val_if_fail (WB_IS_APP_NOTEBOOK (notebook), NULL);
+  g_return_val_if_fail (file != NULL, NULL);
+
+  self = g_object_new (WB_TYPE_IMPORT_DIALOG, "transient-for", GTK_IS_WINDOW (root) ? root : NULL, NULL);
+  self->notebook = g_object_ref (notebook);
+  gtk_label_set_text (self->file, file);
+  gtk_label_set_text (self->summary, _("Looking through the file; nothing is written yet."));
+  gtk_widget_set_visible (self->remarks_box, FALSE);
+  wb_job_bar_set_job (self->job_bar, job, _("Reading"));
+  wb_app_import_look_async (notebook, file, job, on_looked_cb, g_object_ref (self));
+  return GTK_WIDGET (self);
+}

@@ -1,0 +1,21 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include <gtk/gtk.h>
+
+#include "wb-app-notebook.h"
+
+G_BEGIN_DECLS
+
+/*
+ * A burn log on its way in: it is looked through first, and what would come in,
+ * what is known already and which rows are refused by which rule is shown
+ * before anything is written. Closing it cancels what is on its way.
+ */
+#define WB_TYPE_IMPORT_DIALOG (wb_import_dialog_get_type ())
+G_DECLARE_FINAL_TYPE (WbImportDialog, wb_import_dialog, WB, IMPORT_DIALOG, GtkWindow)
+
+/* Begins to look at once. */
+GtkWidget *wb_import_dialog_new (GtkWidget *where, WbAppNotebook *notebook, const char *file);
+
+G_END_DECLS
