@@ -7,6 +7,8 @@
 #include "wb-app-fit.h"
 #include "wb-exchange-json-fit.h"
 
+#include <math.h>
+
 static gboolean as_json;
 static char *figure_key;
 
@@ -76,6 +78,12 @@ print_text (WbAppNotebook        *notebook,
     wb_commands_print ("%s\n", effects->finding);
   if (effects->refusal != NULL)
     wb_commands_print ("%s\n", effects->refusal);
+  if (isfinite (effects->rank_h))
+    {
+      g_autofree char *h = wb_commands_dup_number (effects->rank_h, 2), *p = wb_commands_dup_p (effects->rank_p);
+
+      wb_commands_print ("Kruskal and Wallis over the wicks: H %s, p %s\n", h, p);
+    }
   if (effects->terms == NULL || effects->terms->len == 0)
     return;
   wb_commands_write ("\n");
