@@ -37,7 +37,7 @@ void test_app_import_add   (void);
 void test_app_job_add      (void);
 void test_app_notebook_add (void);
 void test_app_plan_add     (void);
-void test_app_query_add    (void);
+void test_app_record_add   (void);
 void test_app_settings_add (void);
 
 G_END_DECLS

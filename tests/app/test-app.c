@@ -14,11 +14,13 @@ main (int    argc,
   /* A test that wants another time moves this clock on. */
   g_setenv ("WICKBENCH_CLOCK", "2026-03-02T18:00:00+00:00,0", TRUE);
 
+  test_app_answers_add ();
   test_app_bench_add ();
   test_app_import_add ();
   test_app_job_add ();
   test_app_notebook_add ();
   test_app_plan_add ();
+  test_app_record_add ();
   test_app_settings_add ();
   return g_test_run ();
 }
