@@ -26,4 +26,7 @@ gboolean wb_store_examine (WbStore *store, int newest, int *version, GError **er
 /* How long a lock is waited for; for tests, five seconds otherwise. */
 void     wb_store_set_patience (WbStore *store, int milliseconds);
 
+/* For tests: the file may not grow beyond the pages it has, as on a full disk. */
+void     wb_store_limit_pages_to_size (WbStore *store);
+
 G_END_DECLS

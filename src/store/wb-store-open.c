@@ -44,6 +44,13 @@ wb_store_set_patience (WbStore *store,
   sqlite3_busy_timeout (store->db, milliseconds);
 }
 
+void
+wb_store_limit_pages_to_size (WbStore *store)
+{
+  /* SQLite raises a limit below the file's own size to that size. */
+  sqlite3_exec (store->db, "PRAGMA max_page_count = 1", NULL, NULL, NULL);
+}
+
 /* An opened file is not trusted: nothing in it may run, and nothing in it may make us allocate without bound. */
 static gboolean
 configure (WbStore *self,
