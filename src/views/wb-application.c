@@ -14,6 +14,7 @@
 #include "wb-window.h"
 
 #include <glib/gi18n.h>
+#include <stdlib.h>
 
 struct _WbApplication
 {
@@ -58,21 +59,30 @@ get_window (WbApplication *self)
   return window_new (self);
 }
 
+/* Without links and detours, so that a file is one file by whatever name; as it is where there is no such file. Caller frees. */
+static char *
+dup_real_path (const char *path)
+{
+  g_autofree char *found = realpath (path, NULL);
+
+  return g_strdup (found != NULL ? found : path);
+}
+
 static WbWindow *
 find_window (WbApplication *self,
              const char    *path)
 {
-  g_autoptr (GFile) file = g_file_new_for_path (path);
+  g_autofree char *real = dup_real_path (path);
 
   for (GList *l = gtk_application_get_windows (GTK_APPLICATION (self)); l != NULL; l = l->next)
     {
       WbDesk *desk = WB_IS_WINDOW (l->data) ? wb_window_get_desk (l->data) : NULL;
-      g_autoptr (GFile) other = NULL;
+      g_autofree char *other = NULL;
 
       if (desk == NULL)
         continue;
-      other = g_file_new_for_path (wb_app_notebook_get_path (wb_desk_get_notebook (desk)));
-      if (g_file_equal (file, other))
+      other = dup_real_path (wb_app_notebook_get_path (wb_desk_get_notebook (desk)));
+      if (g_str_equal (real, other))
         return l->data;
     }
   return NULL;

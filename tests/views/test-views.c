@@ -233,5 +233,7 @@ main (int    argc,
   test_window_add ();
   test_materials_page_add ();
   test_record_page_add ();
+  test_transfer_add ();
+  test_application_add ();
   return g_test_run ();
 }

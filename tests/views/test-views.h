@@ -26,8 +26,10 @@ gboolean       test_enabled         (WbWindow *window, const char *action);
 /* Waits until the notebook saves nothing any more and what it told has arrived. */
 void           test_settle          (WbWindow *window);
 
+void           test_application_add    (void);
 void           test_materials_page_add (void);
 void           test_problem_add        (void);
 void           test_record_page_add    (void);
 void           test_templates_add      (void);
+void           test_transfer_add       (void);
 void           test_window_add         (void);
