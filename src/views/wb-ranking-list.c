@@ -155,7 +155,9 @@ row_new (WbRankingList       *self,
          const WbCraftRanked *ranked)
 {
   const WbDataset *data = self->answer->data;
-  g_autofree char *wick = wb_dataset_dup_cell_name (data, ranked->cell);
+  const WbCraftGroup *group = get_group (self);
+  g_autofree char *wick = group->by_vessel && group->by_scent ? wb_dataset_dup_wick_name (data, ranked->cell)
+                                                              : wb_dataset_dup_cell_name (data, ranked->cell);
   g_autofree char *rank = g_strdup_printf ("%u", ranked->rank);
   g_autofree char *best = dup_chance (ranked->p_best);
   g_autofree char *score = dup_score (ranked->score);
