@@ -22,6 +22,7 @@ typedef struct
 
 extern const WbCommandsVerb
   wb_commands_chart,
+  wb_commands_report,
   wb_commands_check,
   wb_commands_demo,
   wb_commands_effects,

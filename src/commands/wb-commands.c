@@ -19,6 +19,7 @@ static const WbCommandsVerb *const verbs[] = {
   &wb_commands_fit,
   &wb_commands_effects,
   &wb_commands_ladder,
+  &wb_commands_report,
   &wb_commands_chart,
   &wb_commands_check,
 };
