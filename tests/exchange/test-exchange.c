@@ -48,5 +48,6 @@ main (int    argc,
   test_exchange_add_calendar ();
   test_exchange_add_xlsx ();
   test_exchange_add_material ();
+  test_exchange_add_photo ();
   return g_test_run ();
 }

@@ -18,3 +18,4 @@ void   test_exchange_add_json       (void);
 void   test_exchange_add_calendar   (void);
 void   test_exchange_add_xlsx       (void);
 void   test_exchange_add_material   (void);
+void   test_exchange_add_photo      (void);
