@@ -50,6 +50,8 @@ GArray              *wb_plot_context_pick_families (const WbPlotContext *self, g
 GArray              *wb_plot_context_pick_cells (const WbPlotContext *self, guint family, guint most);
 /* The same cells in the grid's order, so that wicks stand by size. */
 void                 wb_plot_cells_sort         (GArray *cells);
+/* Whether the chart may show cells of more than one family. */
+gboolean             wb_plot_context_has_several (const WbPlotContext *self);
 guint                wb_plot_context_count_shown (const WbPlotContext *self, guint family);
 
 /* Whether a sample's figures enter the estimates and the options let it be seen. */

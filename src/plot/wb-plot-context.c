@@ -363,6 +363,21 @@ wb_plot_cells_sort (GArray *cells)
   g_array_sort (cells, compare_indices);
 }
 
+gboolean
+wb_plot_context_has_several (const WbPlotContext *self)
+{
+  guint family = G_MAXUINT;
+
+  for (guint cell = 0; cell < self->n_cells; cell++)
+    if (wb_plot_context_shows (self, cell))
+      {
+        if (family != G_MAXUINT && self->family[cell] != family)
+          return TRUE;
+        family = self->family[cell];
+      }
+  return FALSE;
+}
+
 guint
 wb_plot_context_count_shown (const WbPlotContext *self,
                              guint                family)

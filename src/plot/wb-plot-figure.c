@@ -129,9 +129,9 @@ wb_plot_dup_crossing (const WbPlotContext *context,
     {
       g_autofree char *stop = wb_plot_dup_set_value (context, wb_limit_kind_get_unit (rule->kind), rule->stop_at);
 
-      /* Translators: a wick's name; what the limit watches; its value */
-      crossed = rule->house ? g_strdup_printf (_("%s crosses the house limit for %s of %s"), name, what, stop)
-                            : g_strdup_printf (_("%s crosses the limit for %s of %s"), name, what, stop);
+      /* Translators: a wick's name; the limit's value; what it watches */
+      crossed = rule->house ? g_strdup_printf (_("%s crosses the house limit of %s (%s)"), name, stop, what)
+                            : g_strdup_printf (_("%s crosses the limit of %s (%s)"), name, stop, what);
     }
   else
     /* Translators: a wick's name; an event that must not happen */

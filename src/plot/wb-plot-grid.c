@@ -12,6 +12,8 @@
 
 #define MOST_ROWS 6
 #define MOST_COLUMNS 8
+/* Of the wicks of one family in one line. */
+#define MOST_LINE 5
 
 /* Which of the experiment's wicks have a column: places in the order of sizes. */
 static GArray *
@@ -84,7 +86,7 @@ add_cell (const WbPlotContext *context,
   double           inner = wb_craft_cell_get_inner_mm (context->data, cell, context->options.stage);
   g_autofree char *wick = wb_plot_dup_wick_name (context, cell);
   g_autofree char *family = wb_plot_dup_family_name (context, context->family[cell], TRUE);
-  g_autofree char *name = *family == '\0' ? g_strdup (wick) : g_strdup_printf ("%s · %s", wick, family);
+  g_autofree char *name = *family == '\0' || !wb_plot_context_has_several (context) ? g_strdup (wick) : g_strdup_printf ("%s · %s", wick, family);
   g_autofree char *verdict = dup_verdict (context, cell);
   WbChartPanel    *panel = wb_chart_add_panel (chart, row, column, name);
   g_autoptr (GArray) cells = g_array_new (FALSE, FALSE, sizeof (guint));
@@ -188,6 +190,21 @@ dup_description (const WbPlotContext *context,
   return g_string_free (g_steal_pointer (&text), FALSE);
 }
 
+/* A family alone has no rows to keep: its wicks go on in the next line, as a page is no ribbon. */
+static void
+add_family (const WbPlotContext *context,
+            WbChart             *chart,
+            guint                family,
+            WbPlotPoolCounts    *counts)
+{
+  g_autoptr (GArray) cells = wb_plot_context_pick_cells (context, family, MOST_ROWS * MOST_LINE);
+  guint              n_lines = (cells->len + MOST_LINE - 1) / MOST_LINE, n_columns = n_lines > 0 ? (cells->len + n_lines - 1) / n_lines : 1;
+
+  wb_plot_cells_sort (cells);
+  for (guint i = 0; i < cells->len; i++)
+    add_cell (context, chart, g_array_index (cells, guint, i), i / n_columns, i % n_columns, counts);
+}
+
 static void
 add_panels (const WbPlotContext *context,
             WbChart             *chart,
@@ -196,6 +213,11 @@ add_panels (const WbPlotContext *context,
 {
   g_autoptr (GArray) columns = find_columns (context, families);
 
+  if (families->len == 1)
+    {
+      add_family (context, chart, g_array_index (families, guint, 0), counts);
+      return;
+    }
   for (guint row = 0; row < families->len; row++)
     for (guint column = 0; column < columns->len && column < MOST_COLUMNS; column++)
       {

@@ -61,6 +61,26 @@ get_x (const Life        *life,
   return 1.0 - burn->fill_left;
 }
 
+/* The leading cells of a family; among them the first in rank that crossed a limit, as that is what a life tells. */
+static GArray *
+pick_cells (const WbPlotContext *context,
+            guint                family)
+{
+  g_autoptr (GArray) all = wb_plot_context_pick_cells (context, family, G_MAXUINT);
+  GArray            *cells = wb_plot_context_pick_cells (context, family, MOST_CELLS);
+
+  for (guint i = 0; i < cells->len; i++)
+    if (wb_plot_get_crossed (context, g_array_index (cells, guint, i)) != NULL)
+      return cells;
+  for (guint i = cells->len; i < all->len; i++)
+    if (wb_plot_get_crossed (context, g_array_index (all, guint, i)) != NULL)
+      {
+        g_array_index (cells, guint, cells->len - 1) = g_array_index (all, guint, i);
+        return cells;
+      }
+  return cells;
+}
+
 static Life
 life_new (const WbPlotContext *context)
 {
@@ -75,7 +95,7 @@ life_new (const WbPlotContext *context)
       g_autoptr (GArray) families = wb_plot_context_pick_families (context, 1);
 
       life.cells = families->len == 0 ? g_array_new (FALSE, FALSE, sizeof (guint))
-                                      : wb_plot_context_pick_cells (context, g_array_index (families, guint, 0), MOST_CELLS);
+                                      : pick_cells (context, g_array_index (families, guint, 0));
     }
   for (guint i = 0; i < figures->n_burns; i++)
     if (is_shown (&life, &figures->burns[i]))

@@ -95,7 +95,7 @@ say_group (const WbPlotContext *context,
   if (!(best->ranked->p_best >= OPEN_BELOW))
     /* Translators: wick, chance, wick, chance */
     return g_strdup_printf (_("open between %s (best with a chance of %s) and %s (%s)"), name, chance, other, its);
-  if (!alone)
+  if (!alone || !(second->ranked->p_best > 0.0))
     /* Translators: wick, chance */
     return g_strdup_printf (_("%s is best with a chance of %s"), name, chance);
   return g_strdup_printf (_("%s is best with a chance of %s, %s with %s"), name, chance, other, its);

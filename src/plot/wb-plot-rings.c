@@ -151,7 +151,8 @@ dup_panel_title (const WbPlotContext *context,
     }
   else
     result = g_steal_pointer (&wick);
-  return *family == '\0' ? g_steal_pointer (&result) : g_strdup_printf ("%s · %s", result, family);
+  return *family == '\0' || !wb_plot_context_has_several (context) ? g_steal_pointer (&result)
+                                                                   : g_strdup_printf ("%s · %s", result, family);
 }
 
 static void

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* For eyes: every kind of chart of an invented experiment, light and dark, large and in a report's column, as PNG files. */
+/* For eyes: every kind of chart of an invented experiment, light and dark, large and in a report's column, and its first group in US units. */
 #include "config.h"
 
 #include <stdlib.h>
@@ -51,11 +51,18 @@ main (int   argc,
       g_autofree char    *dark = g_strconcat (key, "-dark", NULL);
       g_autofree char    *column = g_strconcat (key, "-column", NULL);
       g_autofree char    *page = g_strconcat (key, "-page", NULL);
+      g_autofree char    *us = g_strconcat (key, "-us", NULL);
+      WbPlotOptions       options;
+
+      wb_plot_options_init (&options, TRUE);
+      options.group = answer->ranking->n_groups > 0 ? 0 : -1;
+      g_autoptr (WbChart) group = wb_plot_new (kind, answer, &options, NULL);
 
       write_chart (chart, argv[1], key, 768.0, 525.0, WB_CHART_THEME_LIGHT);
       write_chart (chart, argv[1], dark, 768.0, 525.0, WB_CHART_THEME_DARK);
       write_chart (chart, argv[1], column, 480.0, 300.0, WB_CHART_THEME_LIGHT);
       write_chart (chart, argv[1], page, 480.0, wb_plot_get_height (kind, chart, 480.0), WB_CHART_THEME_LIGHT);
+      write_chart (group, argv[1], us, 480.0, wb_plot_get_height (kind, group, 480.0), WB_CHART_THEME_LIGHT);
       g_print ("%s\n  %s\n  %s\n", wb_chart_get_title (chart), wb_chart_get_description (chart), wb_chart_get_footnote (chart));
     }
   return 0;

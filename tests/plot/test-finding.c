@@ -196,8 +196,8 @@ test_life (void)
   crossed->burn = crossed->sample = 0;
   answer->figures->burns[0].fill_left = 0.2;
   g_autoptr (WbChart) hot = test_plot_new (WB_PLOT_LIFE, answer);
-  assert_title (hot, "L-1 crosses the house limit for");
-  assert_title (hot, "77" NBSP "°C with 20" NBSP "% of its wax left");
+  assert_title (hot, "L-1 crosses the house limit of 77" NBSP "°C (");
+  assert_title (hot, ") with 20" NBSP "% of its wax left");
 }
 
 static void
