@@ -1,0 +1,246 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-plot-life-private.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#include "wb-plot-words-private.h"
+
+static double
+get_x (const WbPlotLife  *life,
+       const WbCraftBurn *burn)
+{
+  if (!life->by_fill)
+    return (double) wb_dataset_get_burn (life->context->data, burn->burn)->number;
+  return 1.0 - burn->fill_left;
+}
+
+/* One number of a burn's life over the samples of a cell. */
+typedef struct
+{
+  guint  n;
+  double x, sum, worst;
+  guint  worst_sample;
+} Place;
+
+static void
+collect (const WbPlotLife  *life,
+         const WbPlotTrack *track,
+         guint              cell,
+         Place             *places)
+{
+  const WbCraftFigures *figures = life->context->answer->figures;
+
+  for (guint i = 0; i < figures->n_burns; i++)
+    {
+      const WbCraftBurn *burn = &figures->burns[i];
+      gint64             number = wb_dataset_get_burn (life->context->data, i)->number;
+      double             value = wb_craft_burn_get (burn, track->figure, track->worst), x = get_x (life, burn);
+
+      if (burn->cell != cell || !wb_plot_life_shows (life, burn) || isnan (value) || isnan (x) || number < 1 || number > life->n_burns)
+        continue;
+
+      Place *place = &places[number - 1];
+      if (place->n == 0 || value > place->worst)
+        {
+          place->worst = value;
+          place->worst_sample = burn->sample;
+        }
+      place->x += x;
+      place->sum += value;
+      place->n++;
+    }
+}
+
+/* Cells of several vessels or scents: the wick alone does not name them. */
+static gboolean
+is_mixed (const WbPlotLife *life)
+{
+  const guint *family = life->context->family;
+
+  for (guint i = 1; i < life->cells->len; i++)
+    if (family[g_array_index (life->cells, guint, i)] != family[g_array_index (life->cells, guint, 0)])
+      return TRUE;
+  return FALSE;
+}
+
+static void
+add_line (const WbPlotLife  *life,
+          const WbPlotTrack *track,
+          WbChartPanel      *panel,
+          guint              cell)
+{
+  g_autofree Place     *places = g_new0 (Place, life->n_burns);
+  g_autofree double    *x = g_new (double, life->n_burns), *y = g_new (double, life->n_burns);
+  g_autoptr (GPtrArray) notes = g_ptr_array_new_with_free_func (g_free);
+  g_autofree char      *name = is_mixed (life) ? wb_plot_dup_cell_name (life->context, cell)
+                                                : wb_plot_dup_wick_name (life->context, cell);
+  guint                 n = 0;
+
+  collect (life, track, cell, places);
+  for (guint i = 0; i < life->n_burns; i++)
+    {
+      const Place *place = &places[i];
+
+      if (place->n == 0)
+        continue;
+      x[n] = place->x / place->n;
+      y[n++] = track->worst ? place->worst : place->sum / place->n;
+      if (track->worst)
+        /* Translators: number of the burn; sample code */
+        g_ptr_array_add (notes, g_strdup_printf (_("burn %u, %s"), i + 1, wb_dataset_get_sample (life->context->data, place->worst_sample)->code));
+      else
+        g_ptr_array_add (notes, g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "burn %u, %u sample", "burn %u, mean of %u samples", place->n),
+                                                 i + 1, place->n));
+    }
+  if (n == 0)
+    return;
+
+  WbChartLayer *layer = wb_chart_layer_add_line (panel, name, wb_plot_get_series (life->context->data, cell),
+                                                 WB_CHART_LINE_JOINED | WB_CHART_LINE_MARKERS, n, x, y);
+  wb_chart_layer_set_notes (layer, n, (const char *const *) notes->pdata);
+}
+
+static gboolean
+watches (int      kind,
+         WbFigure figure)
+{
+  switch (figure)
+    {
+    case WB_FIGURE_FLAME:
+      return kind == WB_LIMIT_FLAME || kind == WB_LIMIT_FLAME_HOUSE;
+    case WB_FIGURE_VESSEL:
+      return kind == WB_LIMIT_VESSEL;
+    default:
+      return FALSE;
+    }
+}
+
+/* The highest value that a panel shows; NaN if none. */
+static double
+get_highest (const WbPlotLife  *life,
+             const WbPlotTrack *track)
+{
+  const WbCraftFigures *figures = life->context->answer->figures;
+  double                highest = NAN;
+
+  for (guint i = 0; i < figures->n_burns; i++)
+    if (wb_plot_life_shows (life, &figures->burns[i]))
+      highest = fmax (highest, wb_craft_burn_get (&figures->burns[i], track->figure, track->worst));
+  return highest;
+}
+
+/* The tightest limit always, a wider one only where the readings come near it: it would press them flat. */
+static void
+add_limits (const WbPlotLife  *life,
+            const WbPlotTrack *track,
+            WbChartPanel      *panel)
+{
+  const GPtrArray *limits = life->context->data->limits;
+  double           highest = get_highest (life, track), tightest = INFINITY;
+
+  for (guint i = 0; i < limits->len; i++)
+    {
+      const WbLimit *limit = g_ptr_array_index (limits, i);
+
+      if (!limit->off && watches (limit->kind, track->figure) && limit->stop_at > 0.0)
+        tightest = fmin (tightest, limit->stop_at);
+    }
+  for (guint i = 0; i < limits->len; i++)
+    {
+      const WbLimit *limit = g_ptr_array_index (limits, i);
+
+      if (limit->off || !watches (limit->kind, track->figure) || !(limit->stop_at > 0.0)
+          || (limit->stop_at > tightest && !(highest > tightest * 1.05)))
+        continue;
+
+      WbUnit           unit = wb_limit_kind_get_unit (limit->kind);
+      g_autofree char *stop = wb_plot_dup_set_value (life->context, unit, limit->stop_at);
+      g_autofree char *words = g_strdup_printf (limit->house ? _("house limit, %s") : _("limit, %s"), stop);
+      wb_chart_layer_add_rule (panel, words, WB_CHART_RULE_LIMIT, WB_CHART_Y, limit->stop_at);
+      if (!isnan (limit->ask_at) && limit->ask_at < limit->stop_at)
+        {
+          g_autofree char *ask = wb_plot_dup_set_value (life->context, unit, limit->ask_at);
+          g_autofree char *asking = g_strdup_printf (_("look from %s"), ask);
+
+          wb_chart_layer_add_rule (panel, asking, WB_CHART_RULE_ASK, WB_CHART_Y, limit->ask_at);
+        }
+    }
+}
+
+/* Readings that crossed a limit, of whatever kind of burn: no mean hides them. */
+static void
+add_crossings (const WbPlotLife  *life,
+               const WbPlotTrack *track,
+               WbChartPanel      *panel)
+{
+  const WbCraftFigures *figures = life->context->answer->figures;
+  const WbCraftLimits  *limits = life->context->answer->limits;
+
+  for (guint i = 0; i < life->cells->len; i++)
+    for (guint k = 0; k < limits->n_limits && g_array_index (life->cells, guint, i) < limits->n_cells; k++)
+      {
+        const WbCraftLimit *item = wb_craft_limits_get (limits, g_array_index (life->cells, guint, i), k);
+        const WbLimit      *rule = g_ptr_array_index (life->context->data->limits, k);
+
+        if (item->state != WB_CRAFT_LIMIT_CROSSED || !watches (rule->kind, track->figure) || item->burn >= figures->n_burns)
+          continue;
+
+        double           x = get_x (life, &figures->burns[item->burn]);
+        g_autofree char *value = wb_plot_dup_figure (life->context, track->figure, item->worst);
+        g_autofree char *words = g_strdup_printf ("%s: %s", wb_dataset_get_sample (life->context->data, item->sample)->code, value);
+        if (!isnan (x))
+          wb_chart_layer_add_text (panel, x, item->worst, words);
+      }
+}
+
+static void
+add_stages (const WbPlotLife *life,
+            WbChartPanel     *panel,
+            gboolean          labels)
+{
+  WbChartAxis *x = wb_chart_panel_get_x (panel);
+
+  wb_chart_axis_set_grid (x, FALSE);
+  if (!life->by_fill)
+    {
+      wb_chart_axis_set_label (x, _("Burn"));
+      wb_chart_axis_set_range (x, 0.0, life->n_burns + 0.5);
+      return;
+    }
+  /* A young experiment is not pressed into a corner: as many thirds as were reached. */
+  double reached = life->burnt <= 1.0 / 3.0 ? 1.0 / 3.0 : life->burnt <= 2.0 / 3.0 ? 2.0 / 3.0 : 1.0;
+
+  wb_chart_axis_set_chance (x, TRUE);
+  wb_chart_axis_set_label (x, _("Share of the fill burnt"));
+  wb_chart_axis_set_range (x, 0.0, reached);
+  if (reached > 0.4)
+    wb_chart_layer_add_region (panel, labels ? _("middle third") : NULL, WB_CHART_RULE_REFERENCE, WB_CHART_X, 1.0 / 3.0, 2.0 / 3.0);
+}
+
+void
+wb_plot_life_add_panel (const WbPlotLife  *life,
+                        WbChart           *chart,
+                        const WbPlotTrack *track,
+                        guint              place,
+                        guint              n_columns)
+{
+  WbChartPanel *panel = wb_chart_add_panel (chart, place / n_columns, place % n_columns, NULL);
+  WbChartAxis  *y = wb_chart_panel_get_y (panel);
+  g_autoptr (GArray) cells = g_array_copy (life->cells);
+
+  add_stages (life, panel, place == 0);
+  wb_plot_axis_set_figure (life->context, y, track->figure);
+  wb_chart_axis_set_label (y, _(track->label));
+  if (track->figure != WB_FIGURE_VESSEL)
+    wb_chart_axis_include (y, 0.0);
+  add_limits (life, track, panel);
+  wb_plot_cells_sort (cells);
+  for (guint i = 0; i < cells->len; i++)
+    add_line (life, track, panel, g_array_index (cells, guint, i));
+  add_crossings (life, track, panel);
+  wb_chart_panel_set_empty_text (panel, _("Not read yet"));
+}
+
