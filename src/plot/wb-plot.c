@@ -73,6 +73,7 @@ wb_plot_get_height (WbPlotKind     kind,
     case WB_PLOT_GRID:
       return AROUND + n_rows * fmax (width / n_columns * 0.7, 84.0);
     case WB_PLOT_GROWTH:
+      return AROUND + n_rows * fmax (width / n_columns * (n_columns > 1 ? 0.72 : 0.55), 150.0);
     case WB_PLOT_LIFE:
     case WB_PLOT_EFFECTS:
     case WB_PLOT_N_KINDS:
