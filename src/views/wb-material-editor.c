@@ -18,6 +18,7 @@ struct _WbMaterialEditor
   GtkStack             *stack;
   GtkWidget            *scrolled;
   GtkLabel             *title;
+  GtkLabel             *caution;
   WbRecordForm         *form;
   WbMaterialParts      *parts;
   WbMaterialParts      *lots;
@@ -40,9 +41,29 @@ G_DEFINE_FINAL_TYPE (WbMaterialEditor, wb_material_editor, GTK_TYPE_WIDGET)
 enum { CHANGED, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
+/* Shows what belongs to the material as the form has it now: fields, parts, caution. */
+static void
+follow_form (WbMaterialEditor *self)
+{
+  g_autoptr (WbRecord) record = wb_material_editor_dup_record (self);
+  const char *caution;
+
+  if (record == NULL)
+    return;
+  for (guint i = 0; i < record->type->n_fields; i++)
+    wb_record_form_set_shown (self->form, record->type->fields[i].name, wb_material_asks (record, &record->type->fields[i]));
+  caution = wb_material_get_caution (record);
+  gtk_label_set_text (self->caution, caution != NULL ? caution : "");
+  gtk_widget_set_visible (GTK_WIDGET (self->caution), caution != NULL);
+  gtk_widget_set_visible (GTK_WIDGET (self->parts),
+                          self->id != 0 && self->kind->part_type != NULL &&
+                          (record->type != &wb_fragrance_type || ((const WbFragrance *) (gpointer) record)->blend));
+}
+
 static void
 on_form_changed_cb (WbMaterialEditor *self)
 {
+  follow_form (self);
   wb_material_editor_set_problem (self, NULL, NULL);
   wb_save_mark_set (self->mark, WB_SAVE_IDLE, NULL);
   g_signal_emit (self, signals[CHANGED], 0);
@@ -78,6 +99,7 @@ wb_material_editor_class_init (WbMaterialEditorClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, stack);
   gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, scrolled);
   gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, title);
+  gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, caution);
   gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, form);
   gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, parts);
   gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, lots);
@@ -123,6 +145,7 @@ wb_material_editor_show (WbMaterialEditor     *self,
       gtk_adjustment_set_value (gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (self->scrolled)), 0.0);
     }
   wb_record_form_set_record (self->form, record);
+  follow_form (self);
   gtk_widget_set_sensitive (GTK_WIDGET (self->form), notebook == NULL || !wb_app_notebook_get_read_only (notebook));
 }
 
@@ -134,7 +157,7 @@ wb_material_editor_show_parts (WbMaterialEditor     *self,
 
   /* What is not stored yet has nothing that could belong to it. */
   gtk_widget_set_visible (GTK_WIDGET (self->lots), self->id != 0);
-  gtk_widget_set_visible (GTK_WIDGET (self->parts), self->id != 0 && self->kind->part_type != NULL);
+  follow_form (self);
   if (self->id == 0)
     return;
   wb_material_parts_show (self->lots, self->notebook, materials, &wb_lot_type, "material", self->id, _("Lots"));

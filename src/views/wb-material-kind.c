@@ -189,6 +189,41 @@ wb_material_dup_part_title (gconstpointer         part,
   g_return_val_if_reached (NULL);
 }
 
+gboolean
+wb_material_asks (gconstpointer      material,
+                  const WbFieldSpec *field)
+{
+  const WbRecordType *type;
+
+  g_return_val_if_fail (material != NULL && field != NULL, TRUE);
+
+  type = ((const WbRecord *) material)->type;
+  /* What was entered is never hidden. */
+  if (wb_record_is_known (material, field))
+    return TRUE;
+  if (type == &wb_vessel_type && g_str_has_suffix (field->name, "_width_mm"))
+    return ((const WbVessel *) material)->shape > WB_SHAPE_ROUND;
+  if (type == &wb_wax_type && g_str_equal (field->name, "hold_back_pct"))
+    return ((const WbWax *) material)->crystallises;
+  return TRUE;
+}
+
+const char *
+wb_material_get_caution (gconstpointer material)
+{
+  const WbVessel *vessel = material;
+
+  g_return_val_if_fail (material != NULL, NULL);
+
+  if (vessel->record.type != &wb_vessel_type)
+    return NULL;
+  if (vessel->origin == WB_ORIGIN_DRINKING_GLASS)
+    return _("A drinking glass is not made for the heat of a flame: it can crack and spill burning wax. Use ware made for candles.");
+  if (vessel->origin == WB_ORIGIN_SECOND_HAND)
+    return _("A second-hand vessel can have cracks that nobody sees, and break in the heat. Use ware made for candles.");
+  return NULL;
+}
+
 static gboolean
 same_text (const char *a,
            const char *b)

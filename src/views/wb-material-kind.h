@@ -25,6 +25,10 @@ GPtrArray            *wb_material_kind_list (const WbAppMaterials *materials, co
 char                 *wb_material_dup_summary (gconstpointer material, gboolean us_units);
 /* One line of a part or a lot: "Any wax: 60 to 75 mm". Caller frees. */
 char                 *wb_material_dup_part_title (gconstpointer part, const WbAppMaterials *materials, gboolean us_units);
+/* Whether a field says anything of this one: a second axis of what is round does not. */
+gboolean              wb_material_asks        (gconstpointer material, const WbFieldSpec *field);
+/* What is dangerous about it, translated; NULL: nothing that its record tells. */
+const char           *wb_material_get_caution (gconstpointer material);
 /* Another record of the list that people could not tell from this one; NULL: none. */
 gconstpointer         wb_material_find_double (GPtrArray *list, gconstpointer material);
 

@@ -263,6 +263,27 @@ wb_record_form_get_problem (WbRecordForm *self,
   return field != NULL ? wb_record_field_get_problem (field) : NULL;
 }
 
+void
+wb_record_form_set_shown (WbRecordForm *self,
+                          const char   *name,
+                          gboolean      shown)
+{
+  WbRecordField *field;
+  GtkWidget *label;
+  int column, row, width, height;
+
+  g_return_if_fail (WB_IS_RECORD_FORM (self));
+
+  field = find_field (self, name);
+  if (field == NULL)
+    return;
+  gtk_grid_query_child (GTK_GRID (self->grid), GTK_WIDGET (field), &column, &row, &width, &height);
+  label = gtk_grid_get_child_at (GTK_GRID (self->grid), 0, row);
+  gtk_widget_set_visible (GTK_WIDGET (field), shown);
+  if (label != NULL)
+    gtk_widget_set_visible (label, shown);
+}
+
 GtkWidget *
 wb_record_form_get_field (WbRecordForm *self,
                           const char   *name)

@@ -32,6 +32,8 @@ gboolean    wb_record_form_check       (WbRecordForm *self);
 gboolean    wb_record_form_set_problem (WbRecordForm *self, const char *name, const char *text);
 /* The words shown at that field; NULL: none. */
 const char *wb_record_form_get_problem (WbRecordForm *self, const char *name);
+/* Takes a field out of sight or back; its value stays. */
+void        wb_record_form_set_shown   (WbRecordForm *self, const char *name, gboolean shown);
 /* The control of a field, for tests and focus; NULL: not in the form. */
 GtkWidget  *wb_record_form_get_field   (WbRecordForm *self, const char *name);
 /* The person changed something since the record was set. */

@@ -265,9 +265,44 @@ test_half_typed (void)
   test_window_destroy (window);
 }
 
+static void
+choose (WbWindow   *window,
+        const char *field,
+        guint       position)
+{
+  GtkWidget *drop = test_find (wb_record_form_get_field (get_form (window), field), GTK_TYPE_DROP_DOWN);
+
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (drop), position);
+}
+
+/* A second axis is asked of what is not round, and a drinking glass brings its caution. */
+static void
+test_follows (void)
+{
+  g_autofree char *path = NULL;
+  WbWindow *window = open_materials ("follows.wickbench", &path);
+  GtkWidget *caution = test_child (GTK_WIDGET (wb_window_get_page (window)), "caution");
+
+  act (window, "page.new");
+  g_assert_false (gtk_widget_get_visible (wb_record_form_get_field (get_form (window), "inner_width_mm")));
+  g_assert_false (gtk_widget_get_visible (caution));
+  choose (window, "shape", WB_SHAPE_OVAL + 1);
+  g_assert_true (gtk_widget_get_visible (wb_record_form_get_field (get_form (window), "inner_width_mm")));
+  type (window, "inner_width_mm", "60");
+  choose (window, "shape", WB_SHAPE_ROUND + 1);
+  /* What was typed is not taken out of sight. */
+  g_assert_true (gtk_widget_get_visible (wb_record_form_get_field (get_form (window), "inner_width_mm")));
+  choose (window, "origin", WB_ORIGIN_DRINKING_GLASS + 1);
+  g_assert_true (gtk_widget_get_visible (caution));
+  choose (window, "origin", WB_ORIGIN_CANDLE_WARE + 1);
+  g_assert_false (gtk_widget_get_visible (caution));
+  test_window_destroy (window);
+}
+
 void
 test_materials_page_add (void)
 {
+  g_test_add_func ("/views/materials/the-form-follows-what-is-chosen", test_follows);
   g_test_add_func ("/views/materials/a-vessel-is-added", test_add);
   g_test_add_func ("/views/materials/a-wrong-quantity-is-refused-at-its-field", test_refuse);
   g_test_add_func ("/views/materials/two-of-one-name-are-refused", test_double);
