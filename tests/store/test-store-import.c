@@ -4,7 +4,7 @@
 #include "log-row.h"
 #include "store-notebook.h"
 #include "wb-store-check.h"
-#include "wb-store-dataset.h"
+#include "wb-store-open-private.h"
 #include "wb-store-records.h"
 
 #include <math.h>
@@ -521,6 +521,34 @@ test_changed_notebook (void)
   g_assert_error (error, WB_STORE_ERROR, WB_STORE_ERROR_CONFLICT);
 }
 
+/* No room in the middle of pass 2: nothing of the import is there, and the notebook goes on. */
+static void
+test_full_disk (void)
+{
+  g_autofree char *path = test_path ("full.wickbench");
+  g_autoptr (WbStore) store = test_notebook (path);
+  g_autoptr (WbStoreImport) import = new_import (store);
+  g_autoptr (GPtrArray) rows = test_rows_new ();
+  g_autoptr (GError) error = NULL;
+  guint i;
+
+  for (i = 0; i < 5000; i++)
+    {
+      g_ptr_array_add (rows, test_row (i + 2, "A1", 1 + i / 100, i % 100));
+      test_judge (import, rows->pdata[i], NULL);
+    }
+  wb_store_limit_pages_to_size (store);
+  g_assert_true (wb_store_import_begin (import, store, "log.csv", "Ada", TEST_NOW, &error));
+  for (i = 0; i < rows->len && wb_store_import_put (import, rows->pdata[i], &error); i++)
+    ;
+  g_assert_cmpuint (i, <, rows->len);
+  g_assert_error (error, WB_STORE_ERROR, WB_STORE_ERROR_FULL);
+  g_clear_pointer (&import, wb_store_import_free);
+  g_assert_cmpint (test_query (path, "SELECT count (*) FROM reading"), ==, 0);
+  g_assert_cmpint (test_query (path, "SELECT count (*) FROM object"), ==, 1);
+  g_assert_cmpint (test_query (path, "SELECT count (*) FROM entry"), ==, 1);
+}
+
 int
 main (int   argc,
       char *argv[])
@@ -541,5 +569,6 @@ main (int   argc,
   g_test_add_func ("/store/import/order-does-not-matter", test_shuffled);
   g_test_add_func ("/store/import/the-house-rules-are-the-house-s", test_house_rules);
   g_test_add_func ("/store/import/a-notebook-changed-meanwhile-is-not-written", test_changed_notebook);
+  g_test_add_func ("/store/import/a-full-disk-leaves-nothing", test_full_disk);
   return g_test_run ();
 }
