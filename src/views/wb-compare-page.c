@@ -3,6 +3,7 @@
 
 #include "wb-compare-page.h"
 
+#include "wb-accessible-name.h"
 #include "wb-bundle.h"
 #include "wb-chart-output.h"
 #include "wb-chart-view.h"
@@ -424,6 +425,10 @@ wb_compare_page_init (WbComparePage *self)
   self->figures = g_array_new (FALSE, FALSE, sizeof (int));
   self->filling = TRUE;
   gtk_widget_init_template (GTK_WIDGET (self));
+  wb_accessible_name_drop_down (self->group, _("Vessel and scent"));
+  wb_accessible_name_drop_down (self->kind, _("Chart"));
+  wb_accessible_name_drop_down (self->figure, _("Figure"));
+  wb_accessible_name_drop_down (self->stage, _("Stage of the candle's life"));
   wb_page_add_actions (WB_PAGE (self), actions, G_N_ELEMENTS (actions));
   wb_chart_view_set_minimum (self->chart, 380, 300);
   fill_choices (self);

@@ -3,6 +3,7 @@
 
 #include "wb-import-dialog.h"
 
+#include "wb-accessible-name.h"
 #include "wb-app-import.h"
 #include "wb-bundle.h"
 #include "wb-job-bar.h"
@@ -186,8 +187,10 @@ static void
 on_bind_cb (GtkSignalListItemFactory *factory,
             GtkListItem              *item)
 {
-  gtk_label_set_text (GTK_LABEL (gtk_list_item_get_child (item)),
-                      gtk_string_object_get_string (GTK_STRING_OBJECT (gtk_list_item_get_item (item))));
+  const char *text = gtk_string_object_get_string (GTK_STRING_OBJECT (gtk_list_item_get_item (item)));
+
+  gtk_label_set_text (GTK_LABEL (gtk_list_item_get_child (item)), text);
+  wb_accessible_name_list_item (item, text);
 }
 
 static void

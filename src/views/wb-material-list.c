@@ -3,6 +3,7 @@
 
 #include "wb-material-list.h"
 
+#include "wb-accessible-name.h"
 #include "wb-bundle.h"
 #include "wb-material-item.h"
 
@@ -120,11 +121,14 @@ on_bind_cb (GtkSignalListItemFactory *factory,
   GtkWidget *box = gtk_list_item_get_child (list_item);
   GtkWidget *title = gtk_widget_get_first_child (box);
   GtkWidget *summary = gtk_widget_get_next_sibling (title);
+  g_autofree char *name = NULL;
 
   gtk_label_set_text (GTK_LABEL (title), wb_material_item_get_title (item));
   gtk_label_set_text (GTK_LABEL (summary), wb_material_item_get_summary (item));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (box), GTK_ACCESSIBLE_PROPERTY_LABEL, wb_material_item_get_title (item),
-                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, wb_material_item_get_summary (item), -1);
+  name = *wb_material_item_get_summary (item) != '\0'
+           ? g_strdup_printf ("%s, %s", wb_material_item_get_title (item), wb_material_item_get_summary (item))
+           : g_strdup (wb_material_item_get_title (item));
+  wb_accessible_name_list_item (list_item, name);
 }
 
 static void

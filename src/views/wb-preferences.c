@@ -3,6 +3,7 @@
 
 #include "wb-preferences.h"
 
+#include "wb-accessible-name.h"
 #include "wb-bundle.h"
 #include "wb-problem.h"
 #include "wb-record-form.h"
@@ -136,6 +137,7 @@ static void
 wb_preferences_init (WbPreferences *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  wb_accessible_name_drop_down (self->theme, _("Colours"));
 }
 
 GtkWidget *

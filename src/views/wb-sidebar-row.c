@@ -75,7 +75,8 @@ wb_sidebar_row_new_experiment (WbAppExperiment *experiment)
 
   self->experiment = g_object_ref (experiment);
   head = g_strdup_printf ("%s  %s", wb_app_experiment_get_code (experiment), wb_app_experiment_get_title (experiment));
-  name = g_strdup_printf ("%s, %s", head, wb_app_experiment_get_waits_for (experiment));
+  name = wb_app_experiment_get_state (experiment) == WB_CRAFT_STATE_FINISHED
+           ? g_strdup (head) : g_strdup_printf ("%s, %s", head, wb_app_experiment_get_waits_for (experiment));
   gtk_box_append (GTK_BOX (box), line_new (head, NULL));
   /* A finished one waits for nothing: no line says so. */
   if (wb_app_experiment_get_state (experiment) != WB_CRAFT_STATE_FINISHED)

@@ -87,6 +87,21 @@ line_new (const char *text,
   return label;
 }
 
+static char *
+dup_row_name (const char *word,
+              const char *title,
+              const char *detail,
+              const char *end)
+{
+  const char *parts[] = { word, title, detail, end };
+  GString *name = g_string_new (NULL);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (parts); i++)
+    if (parts[i] != NULL && *parts[i] != '\0')
+      g_string_append_printf (name, "%s%s", name->len > 0 ? ", " : "", parts[i]);
+  return g_string_free (name, FALSE);
+}
+
 /* A row of a badge, two lines and a remark at the end; its accessible label is all of them. */
 static GtkWidget *
 row_new (WbBadgeKind  kind,
@@ -99,7 +114,7 @@ row_new (WbBadgeKind  kind,
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
   GtkWidget *lines = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
   GtkWidget *badge = wb_badge_new (kind, word);
-  g_autofree char *name = detail != NULL ? g_strjoin (", ", word, title, detail, end, NULL) : g_strjoin (", ", word, title, end, NULL);
+  g_autofree char *name = dup_row_name (word, title, detail, end);
 
   gtk_widget_set_size_request (badge, 84, -1);
   gtk_widget_set_hexpand (lines, TRUE);

@@ -3,6 +3,7 @@
 
 #include "wb-record-field.h"
 
+#include "wb-accessible-name.h"
 #include "wb-quantity-entry.h"
 
 #include <glib/gi18n.h>
@@ -132,6 +133,7 @@ drop_down_new (WbRecordField *self)
     gtk_string_list_append (list, _(self->spec->words[i].label));
   drop = gtk_drop_down_new (G_LIST_MODEL (g_steal_pointer (&list)), NULL);
   name_control (self, drop);
+  wb_accessible_name_drop_down (GTK_DROP_DOWN (drop), _(self->spec->label));
   g_signal_connect_swapped (drop, "notify::selected", G_CALLBACK (on_control_changed_cb), self);
   return drop;
 }
