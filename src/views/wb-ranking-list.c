@@ -147,6 +147,7 @@ reasons_new (const WbCraftRanked *ranked)
     }
   gtk_widget_set_margin_start (box, 14);
   gtk_expander_set_child (GTK_EXPANDER (expander), box);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (expander), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Why"), -1);
   return expander;
 }
 

@@ -3,6 +3,7 @@
 
 #include "wb-record-page.h"
 
+#include "wb-accessible-name.h"
 #include "wb-app-record.h"
 #include "wb-badge.h"
 #include "wb-bundle.h"
@@ -394,6 +395,7 @@ wb_record_page_init (WbRecordPage *self)
   self->selection = gtk_single_selection_new (G_LIST_MODEL (g_object_ref (self->entries)));
   add_columns (self);
   gtk_column_view_set_model (self->view, GTK_SELECTION_MODEL (self->selection));
+  wb_accessible_name_column_view (self->view, _("Entries"));
   g_signal_connect_object (self->selection, "notify::selected-item", G_CALLBACK (wb_page_update_actions), self, G_CONNECT_SWAPPED);
   wb_page_update_actions (WB_PAGE (self));
 }

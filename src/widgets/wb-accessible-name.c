@@ -19,6 +19,19 @@ wb_accessible_name_drop_down (GtkDropDown *drop_down,
 }
 
 void
+wb_accessible_name_column_view (GtkColumnView *view,
+                                const char    *name)
+{
+  g_return_if_fail (GTK_IS_COLUMN_VIEW (view));
+  g_return_if_fail (name != NULL);
+
+  gtk_accessible_update_property (GTK_ACCESSIBLE (view), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  for (GtkWidget *part = gtk_widget_get_first_child (GTK_WIDGET (view)); part != NULL; part = gtk_widget_get_next_sibling (part))
+    if (GTK_IS_LIST_VIEW (part))
+      gtk_accessible_update_property (GTK_ACCESSIBLE (part), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+}
+
+void
 wb_accessible_name_list_item (GtkListItem *item,
                               const char  *name)
 {

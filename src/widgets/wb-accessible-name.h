@@ -11,6 +11,7 @@ G_BEGIN_DECLS
  * cell. These name what assistive technology reads.
  */
 void wb_accessible_name_drop_down (GtkDropDown *drop_down, const char *name);
+void wb_accessible_name_column_view (GtkColumnView *view, const char *name);
 /* In "bind", once the child is set. */
 void wb_accessible_name_list_item (GtkListItem *item, const char *name);
 

@@ -3,6 +3,8 @@
 
 #include "wb-chart-table-view.h"
 
+#include "wb-accessible-name.h"
+
 #include <glib/gi18n.h>
 
 /*
@@ -182,7 +184,7 @@ wb_chart_table_view_init (WbChartTableView *self)
   self->view = gtk_column_view_new (NULL);
   gtk_column_view_set_show_row_separators (GTK_COLUMN_VIEW (self->view), TRUE);
   gtk_widget_add_css_class (self->view, "data-table");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->view), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Figures of the chart"), -1);
+  wb_accessible_name_column_view (GTK_COLUMN_VIEW (self->view), _("Figures of the chart"));
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->scrolled), self->view);
   gtk_widget_set_parent (self->scrolled, GTK_WIDGET (self));
   gtk_widget_set_vexpand (self->scrolled, TRUE);
@@ -217,5 +219,5 @@ wb_chart_table_view_set_chart (WbChartTableView *self,
   selection = GTK_SELECTION_MODEL (gtk_single_selection_new (G_LIST_MODEL (rows)));
   gtk_column_view_set_model (GTK_COLUMN_VIEW (self->view), selection);
   g_object_unref (selection);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->view), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
+  wb_accessible_name_column_view (GTK_COLUMN_VIEW (self->view), label);
 }

@@ -25,7 +25,7 @@ needs_name (GtkWidget *widget)
   return GTK_IS_BUTTON (widget) || GTK_IS_CHECK_BUTTON (widget) || GTK_IS_MENU_BUTTON (widget) || GTK_IS_DROP_DOWN (widget) ||
          GTK_IS_ENTRY (widget) || GTK_IS_SEARCH_ENTRY (widget) || GTK_IS_TEXT_VIEW (widget) || GTK_IS_SPIN_BUTTON (widget) ||
          GTK_IS_LIST_VIEW (widget) || GTK_IS_COLUMN_VIEW (widget) || GTK_IS_LIST_BOX (widget) || GTK_IS_LIST_BOX_ROW (widget) ||
-         GTK_IS_PROGRESS_BAR (widget) || GTK_IS_DRAWING_AREA (widget);
+         GTK_IS_PROGRESS_BAR (widget) || GTK_IS_EXPANDER (widget) || GTK_IS_DRAWING_AREA (widget);
 }
 
 /* GTK 4.8 names a button by a plain label of its own; by an icon or a mnemonic it does not. */
