@@ -16,6 +16,8 @@
 
 #include <glib/gi18n.h>
 
+#define CLOCK_INTERVAL_S 10
+
 struct _WbWindow
 {
   GtkApplicationWindow  parent_instance;
@@ -48,6 +50,7 @@ struct _WbWindow
   const WbPlace        *wanted;     /* where to go once the page is released; NULL: nowhere */
   gint64                wanted_experiment;
   gboolean              wants_close; /* close once the page is released */
+  guint                 clock_id;   /* shows the test clock anew */
   gboolean              may_close;  /* the person said so though something is alight */
 };
 
@@ -395,6 +398,7 @@ wb_window_dispose (GObject *object)
 
   if (self->stack != NULL)
     wb_window_set_notebook (self, NULL);
+  g_clear_handle_id (&self->clock_id, g_source_remove);
   g_clear_object (&self->notebook_signals);
   g_clear_object (&self->experiments_signals);
   g_clear_object (&self->settings);
@@ -442,20 +446,26 @@ connect_signals (WbWindow *self)
   g_signal_group_connect_swapped (self->experiments_signals, "items-changed", G_CALLBACK (update_experiment_bar), self);
 }
 
+static gboolean
+on_clock_cb (gpointer user)
+{
+  g_autofree char *when = wb_instant_format_short (wb_clock_now (wb_clock_get ()));
+  g_autofree char *text = g_strdup_printf (_("Test clock: %s"), when);
+
+  wb_badge_set (WB_WINDOW (user)->test_clock, WB_BADGE_NOTE, text);
+  return G_SOURCE_CONTINUE;
+}
+
 static void
 wb_window_init (WbWindow *self)
 {
-  WbClock *clock = wb_clock_get ();
-
   gtk_widget_init_template (GTK_WIDGET (self));
   g_action_map_add_action_entries (G_ACTION_MAP (self), actions, G_N_ELEMENTS (actions), self);
   connect_signals (self);
-  if (wb_clock_is_test (clock))
+  if (wb_clock_is_test (wb_clock_get ()))
     {
-      g_autofree char *when = wb_instant_format_short (wb_clock_now (clock));
-      g_autofree char *text = g_strdup_printf (_("Test clock: %s"), when);
-
-      wb_badge_set (self->test_clock, WB_BADGE_NOTE, text);
+      on_clock_cb (self);
+      self->clock_id = g_timeout_add_seconds (CLOCK_INTERVAL_S, on_clock_cb, self);
     }
 }
 
