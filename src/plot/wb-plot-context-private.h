@@ -61,6 +61,8 @@ gboolean             wb_plot_context_burn_counts (const WbPlotContext *self, con
 
 /* Place of a cell's wick among the experiment's, smallest first by series and step; `n`: how many there are. */
 guint                wb_plot_get_wick_place     (const WbDataset *data, guint cell, guint *n);
+/* Whether the cells are of more than one vessel and scent. */
+gboolean             wb_plot_context_mixes      (const WbPlotContext *self, const GArray *cells);
 /* Whether two cells differ by vessel or scent. */
 gboolean             wb_plot_same_family        (const WbDataset *data, guint a, guint b);
 

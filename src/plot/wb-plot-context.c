@@ -79,6 +79,16 @@ wb_plot_same_family (const WbDataset *data,
          && compare_reals (one->load_pct, other->load_pct) == 0 && one->load_basis == other->load_basis;
 }
 
+gboolean
+wb_plot_context_mixes (const WbPlotContext *self,
+                       const GArray        *cells)
+{
+  for (guint i = 1; i < cells->len; i++)
+    if (self->family[g_array_index (cells, guint, i)] != self->family[g_array_index (cells, guint, 0)])
+      return TRUE;
+  return FALSE;
+}
+
 static guint
 find_families (const WbDataset *data,
                guint           *family)

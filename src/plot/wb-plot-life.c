@@ -273,7 +273,8 @@ wb_plot_life_new (const WbCraftAnswer *answer,
       wb_plot_life_add_panel (&life, chart, &tracks[i], i, 2);
 
   g_autofree char *counts = dup_counts (&life);
-  wb_plot_set_footnote (&context, chart, _("Flame and vessel: worst reading of the worst sample; the others: mean of the samples."), counts, NULL);
+  g_autofree char *where = wb_plot_dup_common_family (&context, life.cells);
+  wb_plot_set_footnote (&context, chart, where, _("Flame and vessel: worst reading of the worst sample; the others: mean of the samples."), counts, NULL);
   wb_chart_set_font_family (chart, context.options.font_family);
   g_array_unref (life.cells);
   return chart;

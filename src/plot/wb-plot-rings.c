@@ -129,10 +129,11 @@ dup_clause (const WbPlotContext *context,
 static char *
 dup_panel_title (const WbPlotContext *context,
                  guint                cell,
-                 const Rings         *rings)
+                 const Rings         *rings,
+                 gboolean             with_family)
 {
   g_autofree char *wick = wb_plot_dup_wick_name (context, cell);
-  g_autofree char *family = wb_plot_dup_family_name (context, context->family[cell], TRUE);
+  g_autofree char *family = with_family ? wb_plot_dup_family_name (context, context->family[cell], TRUE) : g_strdup ("");
   g_autofree char *result = NULL;
 
   if (get_full_hour (rings) > 0)
@@ -238,10 +239,7 @@ dup_title (const WbPlotContext *context,
   guint            contrast = find_contrast (context, cells, &first);
   g_autofree char *clause = dup_clause (context, leader, &first);
   g_autofree char *finding = NULL;
-  gboolean         several = FALSE;
 
-  for (guint i = 1; i < cells->len; i++)
-    several |= context->family[g_array_index (cells, guint, i)] != context->family[leader];
   if (contrast != G_MAXUINT)
     {
       Rings            rings = rings_of (context, contrast);
@@ -251,7 +249,7 @@ dup_title (const WbPlotContext *context,
     }
   else
     finding = g_steal_pointer (&clause);
-  if (!several)
+  if (!wb_plot_context_mixes (context, cells))
     return g_steal_pointer (&finding);
 
   g_autofree char *family = wb_plot_dup_family_name (context, context->family[leader], TRUE);
@@ -305,6 +303,7 @@ wb_plot_rings_new (const WbCraftAnswer *answer,
   g_autofree char   *title = dup_title (&context, cells);
   g_autofree char   *description = dup_description (&context, cells, title);
   WbChart           *chart = wb_chart_new (title, description);
+  gboolean           mixed = wb_plot_context_mixes (&context, cells);
   guint              n_columns = cells->len <= 3 ? MAX (cells->len, 1) : cells->len == 4 ? 4 : (cells->len + 1) / 2;
 
   wb_plot_cells_sort (cells);
@@ -312,7 +311,7 @@ wb_plot_rings_new (const WbCraftAnswer *answer,
     {
       guint            cell = g_array_index (cells, guint, i);
       Rings            rings = rings_of (&context, cell);
-      g_autofree char *name = dup_panel_title (&context, cell, &rings);
+      g_autofree char *name = dup_panel_title (&context, cell, &rings, mixed);
       WbChartPanel    *panel = wb_chart_add_panel (chart, i / n_columns, i % n_columns, name);
 
       add_wall (&context, panel, cell);
@@ -325,7 +324,8 @@ wb_plot_rings_new (const WbCraftAnswer *answer,
   g_autofree char *n = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "Mean of %u reading.", "Mean of %u readings.", readings), readings);
   guint            all = wb_plot_context_count_shown (&context, G_MAXUINT);
   g_autofree char *some = all > cells->len ? g_strdup_printf (_("The %u leading combinations of %u."), cells->len, all) : g_strdup ("");
-  wb_plot_set_footnote (&context, chart, _("A ring for each hour after lighting, from the inside; dashed: at the wall in most burns."), n, some, NULL);
+  g_autofree char *where = wb_plot_dup_common_family (&context, cells);
+  wb_plot_set_footnote (&context, chart, where, _("A ring for each hour after lighting, from the inside; dashed: at the wall in most burns."), n, some, NULL);
   wb_chart_set_font_family (chart, context.options.font_family);
   return chart;
 }

@@ -13,6 +13,8 @@ char *wb_plot_dup_cell_name    (const WbPlotContext *context, guint cell);
 char *wb_plot_dup_wick_name    (const WbPlotContext *context, guint cell);
 /* Vessel and scent of a family; only what varies in the experiment where `brief`, "" if nothing does. */
 char *wb_plot_dup_family_name  (const WbPlotContext *context, guint family, gboolean brief);
+/* "Heron, 64 mm." where all cells are of one vessel and scent and the experiment has others; "" otherwise. */
+char *wb_plot_dup_common_family (const WbPlotContext *context, const GArray *cells);
 
 /* A stored value in the shown unit of its quantity, with the unit. decimals below 0: as many as the unit usually has. */
 char *wb_plot_dup_quantity     (const WbPlotContext *context, WbUnit stored, double value, int decimals);

@@ -100,6 +100,18 @@ wb_plot_dup_family_name (const WbPlotContext *context,
 }
 
 char *
+wb_plot_dup_common_family (const WbPlotContext *context,
+                           const GArray        *cells)
+{
+  g_autofree char *family = NULL;
+
+  if (cells->len == 0 || wb_plot_context_mixes (context, cells))
+    return g_strdup ("");
+  family = wb_plot_dup_family_name (context, context->family[g_array_index (cells, guint, 0)], TRUE);
+  return *family == '\0' ? g_strdup ("") : g_strconcat (family, ".", NULL);
+}
+
+char *
 wb_plot_dup_quantity (const WbPlotContext *context,
                       WbUnit               stored,
                       double               value,

@@ -75,6 +75,8 @@ typedef struct _WbReportTable WbReportTable;
 WbReportTable    *wb_report_table_new       (guint n, const char *const *heads, const WbReportAlign *aligns, const double *shares);
 /* n cells; NULL is an empty one. `strong` sets the row off. */
 void              wb_report_table_add_row   (WbReportTable *table, const char *const *cells, gboolean strong);
+/* A line across all columns that says what the rows behind it are of; repeated where they go on on a new page. */
+void              wb_report_table_add_band  (WbReportTable *table, const char *text);
 /* Cells to write into are ruled boxes of at least this height: for sheets that are filled in by hand. 0: none. */
 void              wb_report_table_set_boxes (WbReportTable *table, double height);
 /* Takes the table. */

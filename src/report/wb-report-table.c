@@ -1,39 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
-#include "wb-report-document-private.h"
+#include "wb-report-table-private.h"
 
-#define CELL_PT 8.5
 #define PAD 4.0
 #define ROW_PAD 2.5
-
-typedef struct
-{
-  char   **cells;
-  gboolean strong;
-} Row;
-
-struct _WbReportTable
-{
-  guint          n;
-  char         **heads;
-  WbReportAlign *aligns;
-  double        *shares;
-  double         box_height;
-  GPtrArray     *rows;      /* Row */
-};
-
-/* One row as it is drawn: a layout a column, and where the columns stand. */
-typedef struct
-{
-  guint        n;
-  double      *x;           /* n + 1 */
-  PangoLayout **layouts;
-  gboolean     head, strong, boxes;
-} Line;
+#define LINES_AT_MOST 24   /* of a row on one page: one of more goes on in a further piece */
 
 static void
-row_free (Row *row)
+row_free (WbReportRow *row)
 {
   g_strfreev (row->cells);
   g_free (row);
@@ -47,10 +22,13 @@ wb_report_table_new (guint                n,
 {
   WbReportTable *table = g_new0 (WbReportTable, 1);
 
+  g_return_val_if_fail (n > 0 && aligns != NULL && shares != NULL, table);
+
   table->n = n;
+  table->has_heads = heads != NULL;
   table->heads = g_new0 (char *, n + 1);
   for (guint i = 0; i < n; i++)
-    table->heads[i] = g_strdup (heads[i] != NULL ? heads[i] : "");
+    table->heads[i] = g_strdup (heads != NULL && heads[i] != NULL ? heads[i] : "");
   table->aligns = g_memdup2 (aligns, n * sizeof *aligns);
   table->shares = g_memdup2 (shares, n * sizeof *shares);
   table->rows = g_ptr_array_new_with_free_func ((GDestroyNotify) row_free);
@@ -72,12 +50,24 @@ wb_report_table_add_row (WbReportTable     *table,
                          const char *const *cells,
                          gboolean           strong)
 {
-  Row *row = g_new0 (Row, 1);
+  WbReportRow *row = g_new0 (WbReportRow, 1);
 
   row->cells = g_new0 (char *, table->n + 1);
   for (guint i = 0; i < table->n; i++)
     row->cells[i] = g_strdup (cells[i] != NULL ? cells[i] : "");
   row->strong = strong;
+  g_ptr_array_add (table->rows, row);
+}
+
+void
+wb_report_table_add_band (WbReportTable *table,
+                          const char    *text)
+{
+  WbReportRow *row = g_new0 (WbReportRow, 1);
+
+  row->cells = g_new0 (char *, 2);
+  row->cells[0] = g_strdup (text);
+  row->band = TRUE;
   g_ptr_array_add (table->rows, row);
 }
 
@@ -88,71 +78,43 @@ wb_report_table_set_boxes (WbReportTable *table,
   table->box_height = height;
 }
 
-static double
-natural_width (WbReportDocument *self,
-               const char       *text,
-               gboolean          strong)
+/* ---- Rows ---- */
+
+/* Lines [first, end) of each column's layout, and where the columns stand. */
+typedef struct
 {
-  g_autoptr (PangoLayout) layout = wb_report_layout_new (self, text, CELL_PT, strong ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_NORMAL, 0);
-  PangoRectangle logical;
+  guint         n;
+  double       *x;          /* n + 1 */
+  PangoLayout **layouts;
+  int           first, end;
+  gboolean      head, band, boxes, last;
+} Line;
 
-  pango_layout_get_extents (layout, NULL, &logical);
-  return (double) logical.width / PANGO_SCALE + 1;
-}
-
-/* Widest that content asks for; a head's longest word at least. */
-static double
-column_need (WbReportDocument    *self,
-             const WbReportTable *table,
-             guint                column)
+static void
+draw_rules (const WbReportPiece *self,
+            const Line          *line,
+            cairo_t             *cr)
 {
-  g_auto (GStrv) words = g_strsplit_set (table->heads[column], " \n", -1);
-  double need = 0;
+  double width = line->x[line->n];
 
-  for (char **word = words; *word != NULL; word++)
-    need = MAX (need, natural_width (self, *word, TRUE));
-  for (guint i = 0; i < table->rows->len; i++)
+  cairo_set_line_width (cr, line->boxes ? 0.6 : 0.35);
+  cairo_set_source_rgb (cr, 0.55, 0.55, 0.55);
+  if (line->boxes)
     {
-      const Row *row = g_ptr_array_index (table->rows, i);
-
-      need = MAX (need, natural_width (self, row->cells[column], row->strong));
+      for (guint i = 0; i <= line->n; i++)
+        {
+          cairo_move_to (cr, line->x[i], 0);
+          cairo_line_to (cr, line->x[i], self->height);
+        }
+      cairo_move_to (cr, 0, 0);
+      cairo_line_to (cr, width, 0);
     }
-  return need + 2 * PAD;
-}
-
-static double *
-place_columns (WbReportDocument    *self,
-               const WbReportTable *table)
-{
-  double width = wb_report_document_get_text_width (self);
-  double *x = g_new0 (double, table->n + 1);
-  g_autofree double *widths = g_new0 (double, table->n);
-  double fixed = 0, shares = 0;
-
-  for (guint i = 0; i < table->n; i++)
+  if (line->last)
     {
-      if (table->shares[i] <= 0)
-        fixed += widths[i] = column_need (self, table, i);
-      shares += MAX (table->shares[i], 0);
+      cairo_move_to (cr, 0, self->height);
+      cairo_line_to (cr, width, self->height);
     }
-  /* content that asks for more than there is shrinks evenly and wraps */
-  if (fixed > width - (shares > 0 ? 0.35 * width : 0))
-    {
-      double factor = (width - (shares > 0 ? 0.35 * width : 0)) / fixed;
-
-      for (guint i = 0; i < table->n; i++)
-        widths[i] *= factor;
-      fixed *= factor;
-    }
-  for (guint i = 0; i < table->n; i++)
-    {
-      if (table->shares[i] > 0)
-        widths[i] = (width - fixed) * table->shares[i] / shares;
-      else if (shares <= 0)
-        widths[i] += (width - fixed) / table->n;
-      x[i + 1] = x[i] + widths[i];
-    }
-  return x;
+  cairo_stroke (cr);
 }
 
 static void
@@ -165,31 +127,14 @@ draw_row (const WbReportPiece *self,
   cairo_save (cr);
   if (line->head)
     {
-      cairo_set_source_rgb (cr, 0.92, 0.92, 0.90);
+      cairo_set_source_rgb (cr, 0.90, 0.92, 0.94);
       cairo_rectangle (cr, 0, 0, line->x[line->n], self->height);
       cairo_fill (cr);
     }
   cairo_set_source_rgb (cr, 0, 0, 0);
   for (guint i = 0; i < line->n; i++)
-    {
-      cairo_move_to (cr, line->x[i] + PAD, ROW_PAD);
-      pango_cairo_show_layout (cr, line->layouts[i]);
-    }
-  cairo_set_line_width (cr, line->boxes ? 0.6 : 0.35);
-  cairo_set_source_rgb (cr, 0.55, 0.55, 0.55);
-  if (line->boxes)
-    {
-      for (guint i = 0; i <= line->n; i++)
-        {
-          cairo_move_to (cr, line->x[i], 0);
-          cairo_line_to (cr, line->x[i], self->height);
-        }
-      cairo_move_to (cr, 0, 0);
-      cairo_line_to (cr, line->x[line->n], 0);
-    }
-  cairo_move_to (cr, 0, self->height);
-  cairo_line_to (cr, line->x[line->n], self->height);
-  cairo_stroke (cr);
+    wb_report_layout_draw_lines (line->layouts[i], cr, line->x[i] + PAD, ROW_PAD + (line->band ? ROW_PAD : 0), line->first, line->end);
+  draw_rules (self, line, cr);
   cairo_restore (cr);
 }
 
@@ -211,33 +156,63 @@ static const PangoAlignment alignments[] = {
   [WB_REPORT_CENTRE] = PANGO_ALIGN_CENTER,
 };
 
+/* Layouts of a row's cells; how many lines the longest has. */
+static PangoLayout **
+lay_out (WbReportDocument    *self,
+         const WbReportTable *table,
+         const WbReportRow   *row,
+         const double        *x,
+         guint                n,
+         int                 *lines)
+{
+  PangoLayout **layouts = g_new0 (PangoLayout *, n);
+
+  *lines = 1;
+  for (guint i = 0; i < n; i++)
+    {
+      layouts[i] = wb_report_layout_new (self, row->cells[i], WB_REPORT_CELL_PT, row->strong || row->band ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_NORMAL,
+                                         MAX (x[i + 1] - x[i] - 2 * PAD, 4));
+      if (!row->band)
+        pango_layout_set_alignment (layouts[i], alignments[table->aligns[i]]);
+      *lines = MAX (*lines, pango_layout_get_line_count (layouts[i]));
+    }
+  return layouts;
+}
+
+static double
+lines_height (PangoLayout *layout,
+              int          first,
+              int          end)
+{
+  double height = 0;
+
+  for (int i = first; i < MIN (end, pango_layout_get_line_count (layout)); i++)
+    height += wb_report_layout_get_line_height (layout, i);
+  return height;
+}
+
 static WbReportPiece *
 row_piece (WbReportDocument    *self,
            const WbReportTable *table,
+           const WbReportRow   *row,
            const double        *x,
-           char               **cells,
-           gboolean             head,
-           gboolean             strong)
+           guint                n,
+           PangoLayout        **layouts,
+           int                  first,
+           int                  end)
 {
   WbReportPiece *piece = wb_report_piece_new (self);
   Line *line = g_new0 (Line, 1);
 
-  line->n = table->n;
-  line->x = g_memdup2 (x, (table->n + 1) * sizeof *x);
-  line->layouts = g_new0 (PangoLayout *, table->n);
-  line->head = head;
-  line->strong = strong;
-  line->boxes = table->box_height > 0;
-  for (guint i = 0; i < table->n; i++)
+  *line = (Line) { .n = n, .x = g_memdup2 (x, (n + 1) * sizeof *x), .layouts = g_new0 (PangoLayout *, n), .first = first, .end = end,
+                   .head = row->head, .band = row->band, .boxes = table->box_height > 0 && !row->band };
+  for (guint i = 0; i < n; i++)
     {
-      double width = MAX (x[i + 1] - x[i] - 2 * PAD, 4);
-
-      line->layouts[i] = wb_report_layout_new (self, cells[i], CELL_PT, head || strong ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_NORMAL, width);
-      pango_layout_set_alignment (line->layouts[i], alignments[table->aligns[i]]);
-      piece->height = MAX (piece->height, wb_report_layout_get_height (line->layouts[i]));
+      line->layouts[i] = g_object_ref (layouts[i]);
+      piece->height = MAX (piece->height, lines_height (layouts[i], first, end));
     }
-  piece->height += 2 * ROW_PAD;
-  if (!head)
+  piece->height += 2 * ROW_PAD + (row->band ? ROW_PAD : 0);
+  if (!row->head && !row->band)
     piece->height = MAX (piece->height, table->box_height);
   piece->data = line;
   piece->draw = draw_row;
@@ -245,25 +220,100 @@ row_piece (WbReportDocument    *self,
   return piece;
 }
 
+/* A row as its pieces, which are one unless it is very long. */
+static void
+add_row_pieces (WbReportDocument    *self,
+                const WbReportTable *table,
+                const WbReportRow   *row,
+                const double        *x,
+                GPtrArray           *pieces)
+{
+  const double across[] = { 0, x[table->n] };
+  guint n = row->band ? 1 : table->n;
+  int lines;
+  PangoLayout **layouts = lay_out (self, table, row, row->band ? across : x, n, &lines);
+  int at_most = row->head || row->band ? 4 : LINES_AT_MOST; /* heads are repeated, so they must be short */
+
+  for (int first = 0; first < lines; first += at_most)
+    {
+      WbReportPiece *piece = row_piece (self, table, row, row->band ? across : x, n, layouts, first, MIN (first + at_most, lines));
+
+      ((Line *) piece->data)->last = first + at_most >= lines || row->head || row->band;
+      g_ptr_array_add (pieces, piece);
+      if (row->head || row->band)
+        break;
+    }
+  for (guint i = 0; i < n; i++)
+    g_object_unref (layouts[i]);
+  g_free (layouts);
+}
+
+/* ---- The table ---- */
+
+/* The only piece of a head or band, kept aside for the pages on which the table goes on. */
+static WbReportPiece *
+add_repeated (WbReportDocument    *self,
+              const WbReportTable *table,
+              const WbReportRow   *row,
+              const double        *x)
+{
+  g_autoptr (GPtrArray) pieces = g_ptr_array_new ();
+
+  add_row_pieces (self, table, row, x, pieces);
+  g_ptr_array_add (self->heads, g_ptr_array_index (pieces, 0));
+  return g_ptr_array_index (pieces, 0);
+}
+
+/* The first two rows stay with the head, the last two with each other. */
+static void
+keep_together (GPtrArray *pieces)
+{
+  for (guint i = 0; i + 1 < pieces->len; i++)
+    {
+      WbReportPiece *piece = g_ptr_array_index (pieces, i);
+      const Line *line = piece->data;
+
+      piece->keep_next = line->head || line->band || i == 1 || i + 2 == pieces->len;
+    }
+}
+
 void
 wb_report_document_add_table (WbReportDocument *self,
                               WbReportTable    *table)
 {
-  g_autofree double *x = place_columns (self, table);
-  WbReportPiece *head = row_piece (self, table, x, table->heads, TRUE, TRUE);
-  WbReportPiece *first = row_piece (self, table, x, table->heads, TRUE, TRUE);
+  g_autoptr (GPtrArray) pieces = g_ptr_array_new ();
+  g_autofree double *x = wb_report_table_place_columns (self, table, PAD);
+  WbReportRow heads = { .cells = table->heads, .strong = TRUE, .head = TRUE };
+  WbReportPiece *head = NULL, *band = NULL;
 
-  g_ptr_array_add (self->heads, head);
-  first->gap = 6;
-  first->keep_next = TRUE;
-  g_ptr_array_add (self->pieces, first);
+  if (table->has_heads)
+    {
+      head = add_repeated (self, table, &heads, x);
+      add_row_pieces (self, table, &heads, x, pieces);
+    }
   for (guint i = 0; i < table->rows->len; i++)
     {
-      const Row *row = g_ptr_array_index (table->rows, i);
-      WbReportPiece *piece = row_piece (self, table, x, row->cells, FALSE, row->strong);
+      const WbReportRow *row = g_ptr_array_index (table->rows, i);
+      guint first = pieces->len;
 
-      piece->head = head;
-      g_ptr_array_add (self->pieces, piece);
+      add_row_pieces (self, table, row, x, pieces);
+      if (row->band)
+        band = add_repeated (self, table, row, x);
+      for (guint k = first; k < pieces->len; k++)
+        {
+          WbReportPiece *piece = g_ptr_array_index (pieces, k);
+
+          piece->head = head;
+          piece->band = row->band ? NULL : band;
+        }
+    }
+  keep_together (pieces);
+  for (guint i = 0; i < pieces->len; i++)
+    {
+      WbReportPiece *piece = g_ptr_array_index (pieces, i);
+
+      piece->gap = i == 0 ? 6 : 0;
+      wb_report_document_add_piece (self, piece);
     }
   table_free (table);
 }
