@@ -39,7 +39,7 @@ run (char **arguments)
   answer = wb_app_answers_compute_sync (notebook, id, WB_CRAFT_WITHIN_SCENT, 0, NULL, &error);
   if (answer == NULL)
     return wb_commands_fail (arguments[0], error);
-  if (!wb_app_report_write_sync (answer, paper, output, &error))
+  if (!wb_app_report_write_sync (notebook, answer, paper, output, &error))
     return wb_commands_fail (output, error);
   return WB_COMMANDS_DONE;
 }

@@ -35,6 +35,7 @@ struct _WbReadings
   TextColumn  texts[WB_N_READING_TEXTS];
   GPtrArray  *pool;         /* char *, owned; [0] is unused */
   GHashTable *pool_index;   /* char * (of the pool) to its index */
+  GHashTable *late;         /* rows typed in late, few; NULL: none */
 };
 
 WbReadings *
@@ -69,6 +70,7 @@ wb_readings_free (WbReadings *self)
   g_array_unref (self->burns);
   g_array_unref (self->elapsed);
   g_hash_table_unref (self->pool_index);
+  g_clear_pointer (&self->late, g_hash_table_unref);
   g_ptr_array_unref (self->pool);
   g_free (self);
 }
@@ -226,6 +228,26 @@ wb_readings_get_text (const WbReadings *self,
   const TextColumn *c = &self->texts[which];
 
   return row < c->allocated ? g_ptr_array_index (self->pool, c->index[row]) : NULL;
+}
+
+void
+wb_readings_set_late (WbReadings *self,
+                      guint       row)
+{
+  g_return_if_fail (row < self->ids->len);
+
+  if (self->late == NULL)
+    self->late = g_hash_table_new (NULL, NULL);
+  g_hash_table_add (self->late, GUINT_TO_POINTER (row + 1));
+}
+
+gboolean
+wb_readings_get_late (const WbReadings *self,
+                      guint             row)
+{
+  g_return_val_if_fail (row < self->ids->len, FALSE);
+
+  return self->late != NULL && g_hash_table_contains (self->late, GUINT_TO_POINTER (row + 1));
 }
 
 gint64

@@ -108,6 +108,9 @@ gboolean    wb_readings_taken     (const WbReadings *self, guint row, WbColumn c
 /* NAN where not taken. */
 double      wb_readings_get       (const WbReadings *self, guint row, WbColumn column);
 const char *wb_readings_get_text  (const WbReadings *self, guint row, WbReadingText which); /* NULL: none */
+/* Typed in after the session, as WbReading.late; FALSE until set. */
+void        wb_readings_set_late  (WbReadings *self, guint row);
+gboolean    wb_readings_get_late  (const WbReadings *self, guint row);
 gint64      wb_readings_get_id    (const WbReadings *self, guint row);
 guint       wb_readings_get_burn  (const WbReadings *self, guint row);
 double      wb_readings_get_elapsed_min (const WbReadings *self, guint row);

@@ -54,18 +54,6 @@ collect (const WbPlotLife  *life,
     }
 }
 
-/* Cells of several vessels or scents: the wick alone does not name them. */
-static gboolean
-is_mixed (const WbPlotLife *life)
-{
-  const guint *family = life->context->family;
-
-  for (guint i = 1; i < life->cells->len; i++)
-    if (family[g_array_index (life->cells, guint, i)] != family[g_array_index (life->cells, guint, 0)])
-      return TRUE;
-  return FALSE;
-}
-
 static void
 add_line (const WbPlotLife  *life,
           const WbPlotTrack *track,
@@ -75,8 +63,8 @@ add_line (const WbPlotLife  *life,
   g_autofree Place     *places = g_new0 (Place, life->n_burns);
   g_autofree double    *x = g_new (double, life->n_burns), *y = g_new (double, life->n_burns);
   g_autoptr (GPtrArray) notes = g_ptr_array_new_with_free_func (g_free);
-  g_autofree char      *name = is_mixed (life) ? wb_plot_dup_cell_name (life->context, cell)
-                                                : wb_plot_dup_wick_name (life->context, cell);
+  g_autofree char      *name = wb_plot_context_mixes (life->context, life->cells) ? wb_plot_dup_cell_name (life->context, cell)
+                                                                                  : wb_plot_dup_wick_name (life->context, cell);
   guint                 n = 0;
 
   collect (life, track, cell, places);

@@ -303,12 +303,12 @@ static const char *const text_columns[WB_N_READING_TEXTS] = {
   [WB_READING_TEXT_INSTRUMENT_PLACE] = "instrument_place",
 };
 
-#define READING_HEAD 3 /* id, entry, elapsed_min */
+#define READING_HEAD 4 /* id, entry, elapsed_min, late */
 
 static char *
 build_readings_query (void)
 {
-  GString *sql = g_string_new ("SELECT v.id, v.entry, v.elapsed_min");
+  GString *sql = g_string_new ("SELECT v.id, v.entry, v.elapsed_min, v.late");
 
   for (guint i = 0; i < WB_N_COLUMNS; i++)
     g_string_append_printf (sql, ", v.%s", wb_column_get_spec (i)->name);
@@ -341,6 +341,8 @@ append_reading (Loader       *self,
   guint row = wb_readings_append (readings, sqlite3_column_int64 (statement, 0), burn, sqlite3_column_double (statement, 2));
 
   self->set->last_entry = MAX (self->set->last_entry, sqlite3_column_int64 (statement, 1));
+  if (sqlite3_column_int (statement, 3) != 0)
+    wb_readings_set_late (readings, row);
   for (int i = 0; i < WB_N_COLUMNS; i++)
     if (sqlite3_column_type (statement, READING_HEAD + i) != SQLITE_NULL)
       wb_readings_set (readings, row, i, read_value (statement, READING_HEAD + i, i));
