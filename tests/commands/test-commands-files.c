@@ -173,6 +173,7 @@ test_formats (void)
     { "export", "all.xlsx", "PK\003\004" },
     { "export", "all.ics", "BEGIN:VCALENDAR\r\n" },
     { "export", "all.json", "{" },
+    { "report", "r.pdf", "%PDF-" },
     { "chart", "c.png", "\211PNG\r\n\032\n" },
     { "chart", "c.svg", "<?xml" },
     { "chart", "c.pdf", "%PDF-" },
@@ -183,8 +184,9 @@ test_formats (void)
     {
       g_autofree char *file = commands_path (cases[i].name), *bytes = NULL;
       gsize length;
-      g_autoptr (Run) run = strcmp (cases[i].verb, "export") == 0
-                              ? commands_run ("export", path, "--to", file, NULL)
+      g_autoptr (Run) run = strcmp (cases[i].verb, "export") == 0 ? commands_run ("export", path, "--to", file, NULL)
+                            : strcmp (cases[i].verb, "report") == 0
+                              ? commands_run ("report", path, "AVT", "--output", file, NULL)
                               : commands_run ("chart", path, "AVT", "--kind", "growth", "--output", file, NULL);
 
       g_assert_cmpstr (run->err, ==, "");
@@ -193,6 +195,57 @@ test_formats (void)
       g_assert_cmpuint (length, >, strlen (cases[i].magic));
       g_assert_cmpmem (bytes, strlen (cases[i].magic), cases[i].magic, strlen (cases[i].magic));
     }
+}
+
+/* The same notebook, arguments and date: the same bytes, for every kind of file. */
+static void
+test_same_bytes (void)
+{
+  const char *const cases[][8] = {
+    { "report", "AVT", "--output", "r.pdf" },
+    { "chart", "AVT", "--kind", "score", "--output", "c.pdf" },
+    { "chart", "AVT", "--kind", "heat", "--output", "c.svg" },
+    { "chart", "AVT", "--kind", "rings", "--output", "c.png" },
+  };
+  g_autofree char *path = commands_new_notebook ("bytes.wickbench");
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      const char *const *a = cases[i];
+      guint last = a[4] != NULL ? 5 : 3;
+      g_autofree char *file = commands_path (a[last]), *first = NULL, *second = NULL;
+      gsize length, other;
+
+      for (guint k = 0; k < 2; k++)
+        {
+          g_autoptr (Run) run = last == 3
+                                  ? commands_run_with ("SOURCE_DATE_EPOCH", "1772438400", a[0], path, a[1], a[2], file, NULL)
+                                  : commands_run_with ("SOURCE_DATE_EPOCH", "1772438400", a[0], path, a[1], a[2], a[3], a[4], file, NULL);
+
+          g_assert_cmpstr (run->err, ==, "");
+          g_assert_cmpint (run->status, ==, 0);
+          g_assert_true (g_file_get_contents (file, k == 0 ? &first : &second, k == 0 ? &length : &other, NULL));
+        }
+      g_assert_cmpmem (first, length, second, other);
+    }
+}
+
+/* What a customer reads first and last, in the PDF's text. */
+static void
+test_report_text (void)
+{
+  const char *const words[] = { "Autumn vessel trial", "Osprey", "certification" };
+  g_autofree char *path = commands_new_notebook ("report.wickbench"), *file = commands_path ("report.pdf"), *text = NULL;
+  g_autoptr (Run) run = commands_run ("report", path, "AVT", "--output", file, "--paper", "Letter", NULL);
+  const char *argv[] = { "pdftotext", file, "-", NULL };
+  int status;
+
+  g_assert_cmpint (run->status, ==, 0);
+  g_assert_true (g_spawn_sync (NULL, (char **) argv, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, &text, NULL, &status, NULL));
+  g_assert_cmpint (status, ==, 0);
+  for (guint i = 0; i < G_N_ELEMENTS (words); i++)
+    if (strstr (text, words[i]) == NULL)
+      g_error ("the report does not say “%s”", words[i]);
 }
 
 /* The whole notebook as JSON is JSON, with a member for each kind of record, the entries and what was there before. */
@@ -248,5 +301,7 @@ test_commands_files_add (void)
   g_test_add_func ("/commands/export/one-experiment-alone", test_one_experiment);
   g_test_add_func ("/commands/export/each-format-is-what-its-ending-says", test_formats);
   g_test_add_func ("/commands/export/the-whole-notebook-as-json", test_whole_json);
+  g_test_add_func ("/commands/report/the-same-date-gives-the-same-bytes", test_same_bytes);
+  g_test_add_func ("/commands/report/a-customer-can-read-it", test_report_text);
   g_test_add_func ("/commands/export/what-cannot-be-written-is-3", test_bad_places);
 }

@@ -6,7 +6,7 @@
 #include <glib/gstdio.h>
 
 static const char *const verbs[] = {
-  "demo", "import", "export", "list", "rank", "fit", "effects", "ladder", "chart", "check",
+  "demo", "import", "export", "list", "rank", "fit", "effects", "ladder", "report", "chart", "check",
 };
 
 static void
@@ -56,6 +56,8 @@ test_wrong_usage (void)
     { "chart", "a", "b", "--output", "c.png" },
     { "chart", "a", "b", "--kind", "pie", "--output", "c.png" },
     { "chart", "a", "b", "--kind", "growth", "--output", "c.gif" },
+    { "report", "a", "b" },
+    { "report", "a", "b", "--output", "r.pdf", "--paper", "A5" },
     { "export", "a" },
     { "export", "a", "--to", "c.txt" },
     { "ladder", "a", "--wax", "w", "--load", "6" },
