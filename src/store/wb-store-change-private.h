@@ -25,6 +25,8 @@ struct _WbStoreChange
   gint64         sound_burn;   /* a burn that is known to be there: readings come burn by burn */
   WbStoreDigest *digest;
   WbStoreCounts *counts;
+  GPtrArray     *waiting;      /* new readings that are hashed and counted, and not yet in the table; WB_STORE_MANY at most */
+  gint64         waiting_seq[WB_STORE_MANY]; /* the place of each among the versions */
   gboolean       broken;       /* a write failed halfway: only rolling back is left */
 };
 
@@ -52,6 +54,11 @@ gboolean       wb_store_change_references_are_there (WbStoreChange *self, const 
  */
 gboolean wb_store_change_write (WbStoreChange *self, const WbStoreTable *table, gpointer record, gconstpointer before,
                                 GError **error);
+/*
+ * A new reading, one of many: it goes into the table together with those that
+ * follow it, at the latest when the change ends: nobody may load it before. It is copied.
+ */
+gboolean wb_store_change_write_reading (WbStoreChange *self, gpointer reading, GError **error);
 /* The same for a cell of an unknown column; `previous` is the entry of the version before, 0: none. */
 gboolean wb_store_change_write_extra (WbStoreChange *self, gint64 reading, gint64 column, const char *value,
                                       gint64 previous, GError **error);

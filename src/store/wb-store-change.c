@@ -34,6 +34,7 @@ change_free (WbStoreChange *self)
 {
   if (self->store->change == self)
     self->store->change = NULL;
+  g_ptr_array_unref (self->waiting);
   wb_store_digest_free (self->digest);
   wb_store_counts_free (self->counts);
   g_free (self->topic);
@@ -136,6 +137,7 @@ wb_store_change_start (WbStore    *store,
   guint8 hash[WB_STORE_HASH_SIZE];
 
   self->store = store;
+  self->waiting = g_ptr_array_new_with_free_func (wb_record_free);
   self->kind = kind;
   self->topic = g_strdup (topic);
   self->who = g_strdup (who);
@@ -213,19 +215,88 @@ insert_object (WbStoreChange      *self,
   return wb_store_run (self->store, statement, error);
 }
 
-/* The hot one of an import: found without hashing its text a million times. */
+/* The hot ones of an import: found without hashing their text a million times. */
 static sqlite3_stmt *
 insert_statement (WbStore            *store,
                   const WbStoreTable *table,
+                  gboolean            many,
                   GError            **error)
 {
-  sqlite3_stmt **statement = &store->inserts[table->index];
+  sqlite3_stmt **statement = &store->inserts[2 * table->index + (many ? 1 : 0)];
 
   if (*statement == NULL)
-    *statement = wb_store_statement (store, table->insert, error);
+    *statement = wb_store_statement (store, many ? table->insert_many : table->insert, error);
   else
     sqlite3_clear_bindings (*statement);
   return *statement;
+}
+
+static gboolean
+insert_version (WbStoreChange      *self,
+                const WbStoreTable *table,
+                gconstpointer       record,
+                gint64              seq,
+                gint64              previous,
+                GError            **error)
+{
+  sqlite3_stmt *statement = insert_statement (self->store, table, FALSE, error);
+
+  if (statement == NULL)
+    return FALSE;
+  wb_store_table_bind (table, record, seq, previous, statement, 0);
+  return wb_store_run (self->store, statement, error);
+}
+
+static gboolean
+insert_many (WbStoreChange      *self,
+             const WbStoreTable *table,
+             GError            **error)
+{
+  sqlite3_stmt *statement = insert_statement (self->store, table, TRUE, error);
+
+  if (statement == NULL)
+    return FALSE;
+  for (int i = 0; i < WB_STORE_MANY; i++)
+    wb_store_table_bind (table, self->waiting->pdata[i], self->waiting_seq[i], 0, statement, i * table->n_columns);
+  return wb_store_run (self->store, statement, error);
+}
+
+/* Writes the readings that wait. */
+static gboolean
+flush (WbStoreChange *self,
+       GError       **error)
+{
+  const WbStoreTable *table = wb_store_table_find (&wb_reading_type);
+
+  if (self->waiting->len == 0)
+    return TRUE;
+  self->broken = TRUE;
+  if (self->waiting->len == WB_STORE_MANY)
+    {
+      if (!insert_many (self, table, error))
+        return FALSE;
+    }
+  else
+    for (guint i = 0; i < self->waiting->len; i++)
+      if (!insert_version (self, table, self->waiting->pdata[i], self->waiting_seq[i], 0, error))
+        return FALSE;
+  g_ptr_array_set_size (self->waiting, 0);
+  self->broken = FALSE;
+  return TRUE;
+}
+
+/* A version that is in the table, or waits to be: its place, its hash, its counts. */
+static gboolean
+note_version (WbStoreChange      *self,
+              const WbStoreTable *table,
+              gconstpointer       record,
+              gconstpointer       before,
+              gint64              previous,
+              GError            **error)
+{
+  self->rows++;
+  wb_store_table_digest (table, record, self->rows, previous, self->digest);
+  return wb_store_counts_note (self->counts, table, before, record, error);
 }
 
 gboolean
@@ -237,31 +308,35 @@ wb_store_change_write (WbStoreChange      *self,
 {
   WbRecord *head = record;
   gint64 previous = before != NULL ? ((const WbRecord *) before)->entry : 0;
-  sqlite3_stmt *statement;
 
   g_assert (!self->broken && head->id > 0 && previous != self->entry);
   self->broken = TRUE;
-  if (before == NULL && !table->is_reading && !insert_object (self, table, record, error))
-    return FALSE;
-
-  statement = insert_statement (self->store, table, error);
-  if (statement == NULL)
-    return FALSE;
-  sqlite3_bind_int64 (statement, 2, self->entry);
-  sqlite3_bind_int64 (statement, 3, self->rows + 1);
-  if (previous != 0)
-    sqlite3_bind_int64 (statement, 4, previous);
-  wb_store_table_bind (table, record, statement);
-  if (!wb_store_run (self->store, statement, error))
-    return FALSE;
-
-  self->rows++;
   head->entry = self->entry;
-  wb_store_table_digest (table, record, self->rows, previous, self->digest);
-  if (!wb_store_counts_note (self->counts, table, before, record, error))
+  if ((before == NULL && !table->is_reading && !insert_object (self, table, record, error))
+      || !insert_version (self, table, record, self->rows + 1, previous, error)
+      || !note_version (self, table, record, before, previous, error))
     return FALSE;
   self->broken = FALSE;
   return TRUE;
+}
+
+gboolean
+wb_store_change_write_reading (WbStoreChange *self,
+                               gpointer       reading,
+                               GError       **error)
+{
+  const WbStoreTable *table = wb_store_table_find (&wb_reading_type);
+
+  g_assert (!self->broken && ((WbRecord *) reading)->id > 0);
+  if (self->waiting->len == WB_STORE_MANY && !flush (self, error))
+    return FALSE;
+  ((WbRecord *) reading)->entry = self->entry;
+  self->waiting_seq[self->waiting->len] = self->rows + 1;
+  g_ptr_array_add (self->waiting, wb_record_copy (reading));
+  if (note_version (self, table, reading, NULL, 0, error))
+    return TRUE;
+  self->broken = TRUE;
+  return FALSE;
 }
 
 static void
@@ -334,7 +409,8 @@ wb_store_commit (WbStoreChange *self,
       wb_store_rollback (self);
       return TRUE;
     }
-  if (!write_entry (self, error)
+  if (!flush (self, error)
+      || !write_entry (self, error)
       || !wb_store_counts_write (self->counts, self->entry, error)
       || !may_write (self->store, error)
       || !wb_store_exec (self->store, "COMMIT", error))

@@ -124,7 +124,7 @@ write_reading (WbStoreImport     *self,
   if (!wb_record_validate (reading, error))
     return FALSE;
   reading->record.id = self->change->next_reading++;
-  return wb_store_change_write (self->change, wb_store_table_find (&wb_reading_type), reading, NULL, error)
+  return wb_store_change_write_reading (self->change, reading, error)
          && write_cells (self, reading->record.id, cells, TRUE, error);
 }
 

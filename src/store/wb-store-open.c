@@ -33,7 +33,7 @@ store_new (const char *path)
   self->thread = g_thread_self ();
   self->in_memory = strcmp (path, ":memory:") == 0;
   self->statements = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, statement_free);
-  self->inserts = g_new0 (sqlite3_stmt *, wb_store_table_count ());
+  self->inserts = g_new0 (sqlite3_stmt *, 2 * wb_store_table_count ());
   return self;
 }
 

@@ -15,7 +15,7 @@ struct _WbStore
   gboolean       read_only;
   gboolean       in_memory;
   GHashTable    *statements; /* char * to sqlite3_stmt *, both owned */
-  sqlite3_stmt **inserts;    /* by index of the table, borrowed from `statements`; NULL until used */
+  sqlite3_stmt **inserts;    /* by index of the table, one row and then many, borrowed; NULL until used */
   WbStoreChange *change;     /* the open one, borrowed; NULL: none */
 };
 

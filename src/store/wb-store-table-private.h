@@ -19,11 +19,16 @@ typedef struct
   gboolean            is_reading; /* counts its own ids and has no row in object */
   const WbFieldSpec  *uuid;       /* NULL: the kind has none */
   char               *insert;     /* id, entry, seq, previous, deleted, fields */
+  char               *insert_many; /* the same for WB_STORE_MANY rows */
+  int                 n_columns;  /* of one row of an insert */
   char               *columns;    /* "v.id, v.entry, v.deleted, fields of v": what wb_store_table_read() reads */
   char               *current;    /* a condition on v: the version that is there now */
   char               *load;       /* newest version of ?1, deleted or not */
   char               *load_before; /* newest version of ?1 older than entry ?2 */
 } WbStoreTable;
+
+/* Rows that go into one insert where there are many: from here on, more of them save little. */
+#define WB_STORE_MANY 16
 
 /* Columns before the fields in `columns` and in `insert`. */
 #define WB_STORE_TABLE_READ_HEAD 3
@@ -44,8 +49,12 @@ guint          wb_store_field_columns (const WbFieldSpec *field);
 
 /* Binds one field at `index` (and the next for an instant); leaves NULL what is not known. Text is borrowed until the next step. */
 void     wb_store_field_bind   (const WbFieldSpec *field, gconstpointer record, sqlite3_stmt *statement, int index);
-/* Binds all of an insert but entry, seq, previous; the statement's bindings have been cleared. */
-void     wb_store_table_bind   (const WbStoreTable *self, gconstpointer record, sqlite3_stmt *statement);
+/*
+ * Binds a version, whose entry is the record's, to the parameters after `first`
+ * (0 for the only row of an insert); the statement's bindings have been cleared.
+ */
+void     wb_store_table_bind   (const WbStoreTable *self, gconstpointer record, gint64 seq, gint64 previous,
+                                sqlite3_stmt *statement, int first);
 /* A record from a row of `columns`; caller owns it. A word that this version does not know is read as not known. */
 gpointer wb_store_table_read   (const WbStoreTable *self, sqlite3_stmt *statement);
 /* The same into a record of this type, whose texts must be NULL. */

@@ -57,20 +57,33 @@ append_field_names (GString            *sql,
     }
 }
 
+static int
+count_columns (const WbRecordType *type)
+{
+  guint n = WB_STORE_TABLE_INSERT_HEAD;
+
+  for (guint i = 0; i < type->n_fields; i++)
+    n += wb_store_field_columns (&type->fields[i]);
+  return (int) n;
+}
+
 static char *
-build_insert (const WbRecordType *type)
+build_insert (const WbRecordType *type,
+              guint               rows)
 {
   GString *sql = g_string_new (NULL);
-  guint n = WB_STORE_TABLE_INSERT_HEAD;
+  int n = count_columns (type);
 
   g_string_append_printf (sql, "INSERT INTO %s (id, entry, seq, previous, deleted", type->name);
   append_field_names (sql, type, "");
-  for (guint i = 0; i < type->n_fields; i++)
-    n += wb_store_field_columns (&type->fields[i]);
-  g_string_append (sql, ") VALUES (?");
-  for (guint i = 1; i < n; i++)
-    g_string_append (sql, ", ?");
-  g_string_append_c (sql, ')');
+  g_string_append (sql, ") VALUES ");
+  for (guint row = 0; row < rows; row++)
+    {
+      g_string_append (sql, row == 0 ? "(?" : ", (?");
+      for (int i = 1; i < n; i++)
+        g_string_append (sql, ", ?");
+      g_string_append_c (sql, ')');
+    }
   return g_string_free (sql, FALSE);
 }
 
@@ -94,7 +107,9 @@ table_init (WbStoreTable       *self,
   self->index = index;
   self->is_reading = strcmp (type->name, "reading") == 0;
   self->uuid = uuid != NULL && uuid->type == WB_FIELD_UUID ? uuid : NULL;
-  self->insert = build_insert (type);
+  self->insert = build_insert (type, 1);
+  self->insert_many = build_insert (type, WB_STORE_MANY);
+  self->n_columns = count_columns (type);
   self->columns = build_columns (type);
   self->current = g_strdup_printf ("v.deleted = 0 AND v.entry = (SELECT max (m.entry) FROM %s AS m WHERE m.id = v.id)",
                                    type->name);
@@ -279,13 +294,20 @@ wb_store_field_bind (const WbFieldSpec *field,
 void
 wb_store_table_bind (const WbStoreTable *self,
                      gconstpointer       record,
-                     sqlite3_stmt       *statement)
+                     gint64              seq,
+                     gint64              previous,
+                     sqlite3_stmt       *statement,
+                     int                 first)
 {
   const WbRecord *head = record;
-  int index = WB_STORE_TABLE_INSERT_HEAD + 1;
+  int index = first + WB_STORE_TABLE_INSERT_HEAD + 1;
 
-  sqlite3_bind_int64 (statement, 1, head->id);
-  sqlite3_bind_int (statement, 5, head->deleted ? 1 : 0);
+  sqlite3_bind_int64 (statement, first + 1, head->id);
+  sqlite3_bind_int64 (statement, first + 2, head->entry);
+  sqlite3_bind_int64 (statement, first + 3, seq);
+  if (previous != 0)
+    sqlite3_bind_int64 (statement, first + 4, previous);
+  sqlite3_bind_int (statement, first + 5, head->deleted ? 1 : 0);
   for (guint i = 0; i < self->type->n_fields; i++)
     {
       wb_store_field_bind (&self->type->fields[i], record, statement, index);
