@@ -4,134 +4,12 @@
 #include "wb-store-import-private.h"
 
 #include "wb-store-change-private.h"
-#include "wb-store-private.h"
 #include "wb-store-records.h"
 
 #include <math.h>
 #include <string.h>
 
-/* Materials, experiments, cells, samples and burns, made or completed as the readings need them. */
-
-/* Puts a record and gives its id; frees it. 0 with error. */
-static gint64
-put (WbStoreImport *self,
-     gpointer       record,
-     GError       **error)
-{
-  gint64 id = wb_store_change_put (self->change, record, error) ? ((WbRecord *) record)->id : 0;
-
-  wb_record_free (record);
-  return id;
-}
-
-static gint64 *
-remembered (GHashTable *table,
-            const char *key)
-{
-  return g_hash_table_lookup (table, key);
-}
-
-static gint64
-remember (GHashTable *table,
-          const char *key,
-          gint64      id)
-{
-  if (id > 0)
-    g_hash_table_insert (table, g_strdup (key), g_memdup2 (&id, sizeof id));
-  return MAX (id, 0);
-}
-
-/* A material whose identity is its name. 0 with error. */
-static gint64
-ensure_named (WbStoreImport      *self,
-              const WbRecordType *type,
-              const char         *name,
-              GError            **error)
-{
-  g_autofree char *key = g_strconcat (type->name, " ", name, NULL);
-  gint64 *known = remembered (self->names, key);
-  gint64 id;
-
-  if (known != NULL)
-    return *known;
-  id = wb_store_find_by_text (self->store, type, "name", name, error);
-  if (id == 0)
-    {
-      gpointer record = wb_record_new (type);
-
-      wb_record_set_text (record, wb_record_type_find_field (type, "name"), name);
-      id = put (self, record, error);
-    }
-  return remember (self->names, key, id);
-}
-
-/* 0 for what is not stated, or stated to be none. */
-static gboolean
-ensure_stated (WbStoreImport           *self,
-               const WbRecordType      *type,
-               const WbImportStatement *statement,
-               gint64                  *id,
-               GError                 **error)
-{
-  *id = 0;
-  if (!statement->known || *statement->text == '\0')
-    return TRUE;
-  *id = ensure_named (self, type, statement->text, error);
-  return *id != 0;
-}
-
-static gint64
-ensure_vessel (WbStoreImport           *self,
-               const WbImportStatement *s,
-               GError                 **error)
-{
-  double diameter = s[WB_IMPORT_INNER_DIAMETER].number;
-  g_autofree char *number = wb_number_shortest (diameter);
-  g_autofree char *key = g_strconcat ("vessel ", number, " ", s[WB_IMPORT_VESSEL].text, NULL);
-  gint64 *known = remembered (self->names, key);
-  gint64 id;
-
-  if (known != NULL)
-    return *known;
-  id = wb_import_find_vessel (self->store, s[WB_IMPORT_VESSEL].text, diameter, error);
-  if (id == 0)
-    {
-      WbVessel *vessel = wb_record_new (&wb_vessel_type);
-
-      vessel->name = g_strdup (s[WB_IMPORT_VESSEL].text);
-      vessel->inner_diameter_mm = diameter;
-      id = put (self, vessel, error);
-    }
-  return remember (self->names, key, id);
-}
-
-/* The wick of a sample, which a row named in full or the node of the wick has written. */
-static gint64
-ensure_wick (WbStoreImport *self,
-             const char    *series,
-             const char    *size,
-             double         step,
-             GError       **error)
-{
-  g_autofree char *key = wb_import_dup_wick_key (series, size);
-  gint64 *known = remembered (self->wicks, key);
-  gint64 id;
-
-  if (known != NULL)
-    return *known;
-  id = wb_import_find_wick (self->store, series, size, error);
-  if (id == 0)
-    {
-      WbWick *wick = wb_record_new (&wb_wick_type);
-
-      wick->series = g_strdup (series);
-      wick->size = g_strdup (size);
-      if (!isnan (step))
-        wick->step = (gint64) step;
-      id = put (self, wick, error);
-    }
-  return remember (self->wicks, key, id);
-}
+/* Wicks, experiments, cells, samples and burns, made or completed as the readings need them. */
 
 static gboolean
 write_wick (WbStoreImport *self,
@@ -145,7 +23,7 @@ write_wick (WbStoreImport *self,
 
   wb_import_split_wick_key (node->key, &series, &size);
   if (node->record == 0)
-    node->record = ensure_wick (self, series, size, step->known ? step->number : NAN, error);
+    node->record = wb_import_ensure_wick (self, series, size, step->known ? step->number : NAN, error);
   else if (node->completed)
     {
       wick = wb_store_load (self->store, &wb_wick_type, node->record, error);
@@ -156,122 +34,6 @@ write_wick (WbStoreImport *self,
         return FALSE;
     }
   return node->record != 0;
-}
-
-/* Whether limits or aims of a stored record are the house's, one for one in any order. */
-static gboolean
-same_parts (WbStoreImport      *self,
-            const WbRecordType *type,
-            const char         *owner,
-            gint64              id,
-            GPtrArray          *house,
-            gboolean           *same,
-            GError            **error)
-{
-  g_autoptr (GPtrArray) stored = wb_store_list (self->store, type, owner, id, error);
-  const WbFieldSpec *field = wb_record_type_find_field (type, owner);
-
-  if (stored == NULL)
-    return FALSE;
-  *same = stored->len == house->len;
-  for (guint i = 0; i < house->len && *same; i++)
-    {
-      gboolean found = FALSE;
-
-      wb_record_set_integer (house->pdata[i], field, id);
-      for (guint j = 0; j < stored->len && !found; j++)
-        found = wb_record_equal (house->pdata[i], stored->pdata[j]);
-      *same = found;
-    }
-  return TRUE;
-}
-
-/* A name that no record of that kind has: as it is, or with the next free number. */
-static gboolean
-free_name (WbStoreImport      *self,
-           const WbRecordType *type,
-           const char         *field,
-           char              **name,
-           GError            **error)
-{
-  g_autofree char *wanted = g_strdup (*name);
-
-  for (guint i = 2;; i++)
-    {
-      gint64 taken = wb_store_find_by_text (self->store, type, field, *name, error);
-
-      if (taken <= 0)
-        return taken == 0;
-      g_free (*name);
-      *name = g_strdup_printf ("%s %u", wanted, i);
-    }
-}
-
-/*
- * The house's own protocol or profile with its parts. One in the notebook that
- * is still as the house made it serves; one that the maker has changed does
- * not, so that the same log gives the same ranking in any notebook.
- */
-static gint64
-ensure_house (WbStoreImport      *self,
-              gpointer            house,
-              GPtrArray          *parts,
-              const WbRecordType *part_type,
-              const char         *owner,
-              GError            **error)
-{
-  const WbRecordType *type = ((WbRecord *) house)->type;
-  const WbFieldSpec *name_field = wb_record_type_find_field (type, "name");
-  g_autoptr (GPtrArray) stored = wb_store_list (self->store, type, NULL, 0, error);
-  g_autofree char *name = g_strdup (wb_record_get_text (house, name_field));
-  gint64 id;
-
-  for (guint i = 0; stored != NULL && i < stored->len; i++)
-    {
-      gboolean same = FALSE;
-
-      wb_record_set_text (house, name_field, wb_record_get_text (stored->pdata[i], name_field));
-      if (!wb_record_equal (house, stored->pdata[i]))
-        continue;
-      if (!same_parts (self, part_type, owner, ((WbRecord *) stored->pdata[i])->id, parts, &same, error))
-        return 0;
-      if (same)
-        return ((WbRecord *) stored->pdata[i])->id;
-    }
-  if (stored == NULL || !free_name (self, type, "name", &name, error))
-    return 0;
-  wb_record_set_text (house, name_field, name);
-  if (!wb_store_change_put (self->change, house, error))
-    return 0;
-  id = ((WbRecord *) house)->id;
-  for (guint i = 0; i < parts->len; i++)
-    {
-      wb_record_set_integer (parts->pdata[i], wb_record_type_find_field (part_type, owner), id);
-      if (!wb_store_change_put (self->change, parts->pdata[i], error))
-        return 0;
-    }
-  return id;
-}
-
-static gboolean
-ensure_rules (WbStoreImport *self,
-              GError       **error)
-{
-  if (self->protocol == 0)
-    {
-      g_autoptr (WbRecord) house = (WbRecord *) wb_protocol_new_house ();
-      g_autoptr (GPtrArray) limits = wb_limits_new_house ();
-
-      self->protocol = ensure_house (self, house, limits, &wb_limit_type, "protocol", error);
-    }
-  if (self->protocol != 0 && self->profile == 0)
-    {
-      g_autoptr (WbRecord) house = (WbRecord *) wb_profile_new_house ();
-      g_autoptr (GPtrArray) aims = wb_aims_new_house ();
-
-      self->profile = ensure_house (self, house, aims, &wb_aim_type, "profile", error);
-    }
-  return self->protocol != 0 && self->profile != 0;
 }
 
 /* "Autumn vessel trial" is AVT; of a single word its first letters; "E" of what has no such letters. */
@@ -310,7 +72,7 @@ make_experiment (WbStoreImport *self,
   g_autofree char *code = dup_code (node->key);
   WbExperiment *experiment;
 
-  if (!ensure_rules (self, error) || !free_name (self, &wb_experiment_type, "code", &code, error))
+  if (!wb_import_ensure_rules (self, error) || !wb_import_free_name (self, &wb_experiment_type, "code", &code, error))
     return 0;
   experiment = wb_record_new (&wb_experiment_type);
   experiment->code = g_steal_pointer (&code);
@@ -322,7 +84,7 @@ make_experiment (WbStoreImport *self,
   experiment->profile = self->profile;
   experiment->seed = 1;
   experiment->imported = TRUE;
-  return put (self, experiment, error);
+  return wb_import_put_new (self, experiment, error);
 }
 
 static gboolean
@@ -336,9 +98,9 @@ write_experiment (WbStoreImport *self,
 
   if (node->record != 0 && !node->completed)
     return TRUE;
-  if (!ensure_stated (self, &wb_wax_type, &s[WB_IMPORT_WAX], &wax, error)
-      || !ensure_stated (self, &wb_dye_type, &s[WB_IMPORT_DYE], &dye, error)
-      || !ensure_stated (self, &wb_additive_type, &s[WB_IMPORT_ADDITIVE], &additive, error))
+  if (!wb_import_ensure_stated (self, &wb_wax_type, &s[WB_IMPORT_WAX], &wax, error)
+      || !wb_import_ensure_stated (self, &wb_dye_type, &s[WB_IMPORT_DYE], &dye, error)
+      || !wb_import_ensure_stated (self, &wb_additive_type, &s[WB_IMPORT_ADDITIVE], &additive, error))
     return FALSE;
   if (node->record == 0)
     {
@@ -382,7 +144,7 @@ open_cells (WbStoreImport *self,
     {
       g_autofree char *key = dup_cell_key (stored->pdata[i]);
 
-      remember (self->cells, key, ((WbRecord *) stored->pdata[i])->id);
+      wb_import_remember (self->cells, key, ((WbRecord *) stored->pdata[i])->id);
     }
   return TRUE;
 }
@@ -399,11 +161,11 @@ ensure_cell (WbStoreImport           *self,
   gint64 *known;
 
   cell->experiment = experiment;
-  cell->vessel = ensure_vessel (self, s, error);
+  cell->vessel = wb_import_ensure_vessel (self, s, error);
   if (cell->vessel == 0)
     return 0;
-  cell->wick = ensure_wick (self, s[WB_IMPORT_WICK_SERIES].text, s[WB_IMPORT_WICK_SIZE].text, NAN, error);
-  if (cell->wick == 0 || !ensure_stated (self, &wb_fragrance_type, &s[WB_IMPORT_FRAGRANCE], &cell->fragrance, error))
+  cell->wick = wb_import_ensure_wick (self, s[WB_IMPORT_WICK_SERIES].text, s[WB_IMPORT_WICK_SIZE].text, NAN, error);
+  if (cell->wick == 0 || !wb_import_ensure_stated (self, &wb_fragrance_type, &s[WB_IMPORT_FRAGRANCE], &cell->fragrance, error))
     return 0;
   cell->wick_count = s[WB_IMPORT_WICK_COUNT].known ? (gint64) s[WB_IMPORT_WICK_COUNT].number : 1;
   if (s[WB_IMPORT_WICK_SPACING].known)
@@ -414,10 +176,10 @@ ensure_cell (WbStoreImport           *self,
   if (!open_cells (self, experiment, error))
     return 0;
   key = dup_cell_key (cell);
-  known = remembered (self->cells, key);
+  known = wb_import_remembered (self->cells, key);
   if (known != NULL)
     return *known;
-  return wb_store_change_put (self->change, record, error) ? remember (self->cells, key, record->id) : 0;
+  return wb_store_change_put (self->change, record, error) ? wb_import_remember (self->cells, key, record->id) : 0;
 }
 
 static void

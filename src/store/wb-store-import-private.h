@@ -64,6 +64,23 @@ gboolean    wb_import_find_nodes (WbStoreImport *self, const WbLogRow *row, gboo
 /* Pass 2: what stands above a reading, made or completed. */
 gboolean    wb_import_write_above (WbStoreImport *self, const WbImportNodes *nodes, GError **error);
 
+/* Puts a new record and gives its id; frees it. 0 with error. */
+gint64      wb_import_put_new       (WbStoreImport *self, gpointer record, GError **error);
+/* Ids by key, so that each is looked up in the notebook once. Remembers no 0 or -1, and gives 0 for it. */
+gint64     *wb_import_remembered    (GHashTable *table, const char *key);
+gint64      wb_import_remember      (GHashTable *table, const char *key, gint64 id);
+/* Materials found, or made. 0 with error; of a statement that says "none" or nothing *id is 0 without. */
+gboolean    wb_import_ensure_stated (WbStoreImport *self, const WbRecordType *type, const WbImportStatement *statement,
+                                     gint64 *id, GError **error);
+gint64      wb_import_ensure_vessel (WbStoreImport *self, const WbImportStatement *sample, GError **error);
+/* `step` NAN: not known. */
+gint64      wb_import_ensure_wick   (WbStoreImport *self, const char *series, const char *size, double step, GError **error);
+/* The house's protocol and profile into self->protocol and self->profile. */
+gboolean    wb_import_ensure_rules  (WbStoreImport *self, GError **error);
+/* Changes a name that is taken to the next free one: "House protocol 2". */
+gboolean    wb_import_free_name     (WbStoreImport *self, const WbRecordType *type, const char *field, char **name,
+                                     GError **error);
+
 /* From the record into a node, which is new: its id there and its statements. */
 gboolean    wb_import_recall (WbStoreImport *self, WbImportNode *node, const WbImportNode *parent, const WbLogRow *row,
                               GError **error);

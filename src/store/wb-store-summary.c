@@ -141,7 +141,7 @@ count_samples (WbStore           *self,
   g_autoptr (GHashTable) pours = list_pours (self, experiment->id, error);
   g_autofree char *sql =
     g_strdup_printf ("SELECT v.poured_on, v.cure_days, v.batch, EXISTS (SELECT 1 FROM burn AS b WHERE b.sample = v.id AND "
-                     "b.deleted = 0 AND b.entry = (SELECT max (n.entry) FROM burn AS n WHERE n.id = b.id)) "
+                     "b.deleted = 0 AND NOT EXISTS (SELECT 1 FROM burn AS n WHERE n.id = b.id AND n.entry > b.entry)) "
                      "FROM sample AS v WHERE v.experiment = ?1 AND %s", wb_store_table_find (&wb_sample_type)->current);
   sqlite3_stmt *statement;
   WbStep step;

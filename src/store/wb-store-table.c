@@ -111,8 +111,8 @@ table_init (WbStoreTable       *self,
   self->insert_many = build_insert (type, WB_STORE_MANY);
   self->n_columns = count_columns (type);
   self->columns = build_columns (type);
-  self->current = g_strdup_printf ("v.deleted = 0 AND v.entry = (SELECT max (m.entry) FROM %s AS m WHERE m.id = v.id)",
-                                   type->name);
+  self->current = g_strdup_printf ("v.deleted = 0 AND NOT EXISTS (SELECT 1 FROM %s AS m WHERE m.id = v.id "
+                                   "AND m.entry > v.entry)", type->name);
   self->load = g_strdup_printf ("SELECT %s FROM %s AS v WHERE v.id = ?1 ORDER BY v.entry DESC LIMIT 1", self->columns,
                                 type->name);
   self->load_before = g_strdup_printf ("SELECT %s FROM %s AS v WHERE v.id = ?1 AND v.entry < ?2 "
