@@ -79,7 +79,8 @@ void           wb_report_layout_limit (PangoLayout *layout, int lines);
 /* Height and width in points. */
 double         wb_report_layout_get_height (PangoLayout *layout);
 double         wb_report_layout_get_width  (PangoLayout *layout);
-double         wb_report_layout_get_line_height (PangoLayout *layout, int line);
+/* Of lines [first, end), the space between them included. */
+double         wb_report_layout_get_lines_height (PangoLayout *layout, int first, int end);
 /* Lines [first, end) at a place. */
 void           wb_report_layout_draw_lines (PangoLayout *layout, cairo_t *cr, double x, double y, int first, int end);
 

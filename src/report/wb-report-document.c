@@ -278,17 +278,27 @@ wb_report_layout_get_width (PangoLayout *layout)
 }
 
 double
-wb_report_layout_get_line_height (PangoLayout *layout,
-                                  int          line)
+wb_report_layout_get_lines_height (PangoLayout *layout,
+                                   int          first,
+                                   int          end)
 {
   PangoLayoutIter *iter = pango_layout_get_iter (layout);
-  PangoRectangle logical;
+  int top = 0, bottom = 0;
+  int line = 0;
 
-  for (int i = 0; i < line; i++)
-    pango_layout_iter_next_line (iter);
-  pango_layout_iter_get_line_extents (iter, NULL, &logical);
+  do
+    {
+      PangoRectangle logical;
+
+      pango_layout_iter_get_line_extents (iter, NULL, &logical);
+      if (line == first)
+        top = logical.y;
+      if (line >= first && line < end)
+        bottom = logical.y + logical.height;
+    }
+  while (++line < end && pango_layout_iter_next_line (iter));
   pango_layout_iter_free (iter);
-  return (double) logical.height / PANGO_SCALE;
+  return MAX (bottom - top, 0) / (double) PANGO_SCALE;
 }
 
 void

@@ -79,6 +79,8 @@ void              wb_report_table_add_row   (WbReportTable *table, const char *c
 void              wb_report_table_add_band  (WbReportTable *table, const char *text);
 /* Cells to write into are ruled boxes of at least this height: for sheets that are filled in by hand. 0: none. */
 void              wb_report_table_set_boxes (WbReportTable *table, double height);
+/* For one that was not added after all. */
+void              wb_report_table_free      (WbReportTable *table);
 /* Takes the table. */
 void              wb_report_document_add_table (WbReportDocument *self, WbReportTable *table);
 

@@ -5,6 +5,7 @@
 
 #define PAD 4.0
 #define ROW_PAD 2.5
+#define SHORT 0.25         /* of a page's height: a table up to this stays whole */
 #define LINES_AT_MOST 24   /* of a row on one page: one of more goes on in a further piece */
 
 static void
@@ -35,8 +36,8 @@ wb_report_table_new (guint                n,
   return table;
 }
 
-static void
-table_free (WbReportTable *table)
+void
+wb_report_table_free (WbReportTable *table)
 {
   g_strfreev (table->heads);
   g_free (table->aligns);
@@ -179,18 +180,6 @@ lay_out (WbReportDocument    *self,
   return layouts;
 }
 
-static double
-lines_height (PangoLayout *layout,
-              int          first,
-              int          end)
-{
-  double height = 0;
-
-  for (int i = first; i < MIN (end, pango_layout_get_line_count (layout)); i++)
-    height += wb_report_layout_get_line_height (layout, i);
-  return height;
-}
-
 static WbReportPiece *
 row_piece (WbReportDocument    *self,
            const WbReportTable *table,
@@ -209,7 +198,7 @@ row_piece (WbReportDocument    *self,
   for (guint i = 0; i < n; i++)
     {
       line->layouts[i] = g_object_ref (layouts[i]);
-      piece->height = MAX (piece->height, lines_height (layouts[i], first, end));
+      piece->height = MAX (piece->height, wb_report_layout_get_lines_height (layouts[i], first, end));
     }
   piece->height += 2 * ROW_PAD + (row->band ? ROW_PAD : 0);
   if (!row->head && !row->band)
@@ -264,16 +253,21 @@ add_repeated (WbReportDocument    *self,
   return g_ptr_array_index (pieces, 0);
 }
 
-/* The first two rows stay with the head, the last two with each other. */
+/* A short table stays whole; of a long one the first two rows stay with the head, the last two with each other. */
 static void
-keep_together (GPtrArray *pieces)
+keep_together (const WbReportDocument *self,
+               GPtrArray              *pieces)
 {
+  double height = 0;
+
+  for (guint i = 0; i < pieces->len; i++)
+    height += ((const WbReportPiece *) g_ptr_array_index (pieces, i))->height;
   for (guint i = 0; i + 1 < pieces->len; i++)
     {
       WbReportPiece *piece = g_ptr_array_index (pieces, i);
       const Line *line = piece->data;
 
-      piece->keep_next = line->head || line->band || i == 1 || i + 2 == pieces->len;
+      piece->keep_next = line->head || line->band || i == 1 || i + 2 == pieces->len || height <= SHORT * wb_report_document_get_text_height (self);
     }
 }
 
@@ -307,7 +301,7 @@ wb_report_document_add_table (WbReportDocument *self,
           piece->band = row->band ? NULL : band;
         }
     }
-  keep_together (pieces);
+  keep_together (self, pieces);
   for (guint i = 0; i < pieces->len; i++)
     {
       WbReportPiece *piece = g_ptr_array_index (pieces, i);
@@ -315,5 +309,5 @@ wb_report_document_add_table (WbReportDocument *self,
       piece->gap = i == 0 ? 6 : 0;
       wb_report_document_add_piece (self, piece);
     }
-  table_free (table);
+  wb_report_table_free (table);
 }

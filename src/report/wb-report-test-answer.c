@@ -6,7 +6,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-/* The answer, what was not tested, and the ranking with its reasons. */
+/* The first page: the answer and how sure it is, the maker's decision, what was not tested, and the test in short. */
 
 void
 wb_report_test_add_answers (const WbReportTest *test)
@@ -15,124 +15,221 @@ wb_report_test_add_answers (const WbReportTest *test)
 
   wb_report_document_add_heading (test->document, 1, _("The answer"));
   if (ranking->n_groups == 0)
-    wb_report_test_say (test, "%s", _("There is no answer: nothing was planned or burnt."));
+    wb_report_document_add_answer (test->document, NULL, _("There is no answer yet: no combination was planned."), NULL);
   for (guint i = 0; i < ranking->n_groups; i++)
     {
       const WbCraftGroup *group = &ranking->groups[i];
-      g_autofree char *title = wb_craft_group_dup_title (test->answer->data, group);
-      g_autofree char *answer = wb_craft_group_dup_answer (test->answer->data, group);
-      g_autofree char *sureness = wb_craft_group_dup_sureness (test->answer->data, group);
+      g_autofree char *title = wb_craft_group_dup_title (test->data, group);
+      g_autofree char *answer = wb_craft_group_dup_answer (test->data, group);
+      g_autofree char *sureness = wb_craft_group_dup_sureness (test->data, group);
 
       wb_report_document_add_answer (test->document, title, answer, sureness);
     }
 }
 
-/* Limits that no cell of the experiment tested. */
+/* ---- The decision ---- */
+
 static guint
-add_untested_limits (const WbReportTest *test)
+find_cell (const WbDataset *data,
+           gint64           id)
 {
-  const WbDataset *data = test->answer->data;
+  for (guint i = 0; i < data->cells->len; i++)
+    if (wb_dataset_get_cell (data, i)->record.id == id)
+      return i;
+  return G_MAXUINT;
+}
+
+void
+wb_report_test_add_decisions (const WbReportTest *test)
+{
+  if (test->data->decisions->len == 0)
+    return;
+  wb_report_document_add_heading (test->document, 1, _("What the maker decided"));
+  for (guint i = 0; i < test->data->decisions->len; i++)
+    {
+      const WbDecision *decision = g_ptr_array_index (test->data->decisions, i);
+      WbReportTable *facts = wb_report_test_facts_new ();
+      guint cell = find_cell (test->data, decision->cell);
+      g_autofree char *name = cell != G_MAXUINT ? wb_dataset_dup_cell_name (test->data, cell) : NULL;
+      g_autofree char *day = decision->signed_at.known ? wb_instant_format_date (decision->signed_at) : NULL;
+
+      wb_report_test_facts_add (facts, _("Chosen"), name);
+      wb_report_test_facts_add (facts, _("It rests on"), decision->rests_on);
+      wb_report_test_facts_add (facts, _("Not tested"), decision->not_tested);
+      wb_report_test_facts_add (facts, _("Holds until"), decision->holds_until);
+      wb_report_test_facts_add (facts, _("Signed by"), decision->signed_by);
+      wb_report_test_facts_add (facts, _("Signed on"), day);
+      wb_report_test_facts_add (facts, _("Note"), decision->note);
+      wb_report_document_add_table (test->document, facts);
+    }
+}
+
+/* ---- What was not tested ---- */
+
+static guint
+count_state (const WbReportTest *test,
+             guint               limit,
+             WbCraftLimitState   state)
+{
   guint n = 0;
 
-  for (guint l = 0; l < test->answer->limits->n_limits; l++)
-    {
-      const WbLimit *limit = g_ptr_array_index (data->limits, l);
-      guint untested = 0;
-
-      for (guint c = 0; c < data->cells->len; c++)
-        untested += wb_craft_limits_get (test->answer->limits, c, l)->state == WB_CRAFT_LIMIT_NOT_TESTED;
-      if (untested == 0)
-        continue;
-      n++;
-      if (untested == data->cells->len)
-        wb_report_test_point (test, _("%s: not tested in any combination."), _(wb_limit_kind_get_label ((WbLimitKind) limit->kind)));
-      else
-        wb_report_test_point (test, _("%s: not tested in %u of %u combinations."), _(wb_limit_kind_get_label ((WbLimitKind) limit->kind)),
-                              untested, data->cells->len);
-    }
+  for (guint cell = 0; cell < test->answer->limits->n_cells; cell++)
+    n += wb_craft_limits_get (test->answer->limits, cell, limit)->state == state;
   return n;
+}
+
+static void
+add_untested_limits (const WbReportTest *test)
+{
+  g_autoptr (GPtrArray) nowhere = wb_report_list_new ();
+  g_autofree char *names = NULL;
+
+  for (guint i = 0; i < test->answer->limits->n_limits; i++)
+    {
+      const WbLimit *limit = g_ptr_array_index (test->data->limits, i);
+      const char *name = g_dgettext (GETTEXT_PACKAGE, wb_limit_kind_get_label ((WbLimitKind) limit->kind));
+      guint untested = count_state (test, i, WB_CRAFT_LIMIT_NOT_TESTED);
+
+      if (limit->off)
+        wb_report_test_point (test, _("%s: the maker turned this limit off."), name);
+      else if (untested > 0 && untested == test->answer->limits->n_cells)
+        wb_report_list_add (nowhere, name);
+      else if (untested > 0)
+        wb_report_test_point (test, _("Not tested over the whole candle in %u of %u combinations: %s."), untested,
+                              test->answer->limits->n_cells, name);
+    }
+  names = wb_report_list_join (nowhere, G_MAXUINT);
+  if (nowhere->len > 0)
+    wb_report_test_point (test, _("Not tested over the whole candle in any combination: %s."), names);
+}
+
+/* Figures that an aim asks for and no burn has. */
+static void
+add_unread_figures (const WbReportTest *test)
+{
+  g_autoptr (GPtrArray) unread = wb_report_list_new ();
+  g_autofree char *names = NULL;
+
+  for (guint i = 0; i < test->data->aims->len; i++)
+    {
+      const WbAim *aim = g_ptr_array_index (test->data->aims, i);
+      gboolean read = aim->figure == WB_FIGURE_FULL_POOL;
+
+      for (guint burn = 0; burn < test->answer->figures->n_burns && !read; burn++)
+        read = !isnan (wb_craft_burn_get (&test->answer->figures->burns[burn], (WbFigure) aim->figure, TRUE));
+      if (!read)
+        wb_report_list_add (unread, g_dgettext (GETTEXT_PACKAGE, wb_figure_get_label ((WbFigure) aim->figure)));
+    }
+  names = wb_report_list_join (unread, G_MAXUINT);
+  if (unread->len > 0 && test->answer->figures->n_burns > 0)
+    wb_report_test_point (test, _("Never read, and so out of every score: %s."), names);
 }
 
 void
 wb_report_test_add_untested (const WbReportTest *test)
 {
-  const WbDataset *data = test->answer->data;
-  guint unfinished = 0;
+  guint unfinished = 0, counting = 0;
 
   wb_report_document_add_heading (test->document, 1, _("What was not tested"));
   add_untested_limits (test);
+  add_unread_figures (test);
   for (guint i = 0; i < test->answer->figures->n_samples; i++)
-    unfinished += !test->answer->figures->ended[i] && wb_dataset_get_sample (data, i)->set_aside == NULL;
+    {
+      if (wb_report_test_is_aside (wb_dataset_get_sample (test->data, i)))
+        continue;
+      counting++;
+      unfinished += !test->answer->figures->ended[i];
+    }
   if (unfinished > 0)
-    wb_report_test_point (test, ngettext ("%u of %u sample was not burnt to the end that the protocol states.",
-                                          "%u of %u samples were not burnt to the end that the protocol states.", unfinished),
-                          unfinished, data->samples->len);
-  wb_report_test_point (test, "%s", _("Stability on a slope, the soot index (it needs a photometer), and any vessel, wax, wick, fragrance, dye "
-                                      "or lot other than those named here. A change of any of them asks for another test."));
+    wb_report_test_point (test, g_dngettext (GETTEXT_PACKAGE, "%u of %u sample was not burnt to the end that the protocol states.",
+                                             "%u of %u samples were not burnt to the end that the protocol states.", counting),
+                          unfinished, counting);
+  wb_report_test_point (test, "%s", _("Stability on a slope; the soot index, which needs a photometer; scent by a panel; storage, heat and transport."));
+  wb_report_test_point (test, "%s", _("Any other vessel, wax, wick, fragrance, dye or lot than those named here. A change of any of them asks for a new test."));
+}
+
+/* ---- The test in short ---- */
+
+static char *
+dup_extent (const WbReportTest *test)
+{
+  const WbDataset *data = test->data;
+  /* Translators: numbers of combinations, samples, burns and readings. */
+  return g_strdup_printf (_("%u combinations, %u samples, %u burns, %u readings"), data->cells->len, data->samples->len,
+                          data->burns->len, wb_readings_get_length (data->readings));
+}
+
+/* "2 Mar 2026 to 14 Apr 2026". */
+static char *
+dup_days (WbDay first,
+          WbDay last)
+{
+  g_autofree char *from = NULL;
+  g_autofree char *to = NULL;
+
+  if (first == WB_DAY_NONE)
+    return NULL;
+  from = wb_day_format_local (first);
+  if (last == first)
+    return g_steal_pointer (&from);
+  to = wb_day_format_local (last);
+  /* Translators: first and last day. */
+  return g_strdup_printf (_("%s to %s"), from, to);
 }
 
 static void
-add_ranking_table (const WbReportTest *test,
-                   const WbCraftGroup *group)
+widen_days (WbDay *first,
+            WbDay *last,
+            WbDay  day)
 {
-  const char *heads[] = { _("Rank"), _("Wick"), _("Score"), _("Best"), _("Near the best"), _("Crosses a limit"), _("Samples"), _("Burns"), _("Verdict") };
-  static const WbReportAlign aligns[] = { WB_REPORT_RIGHT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_RIGHT, WB_REPORT_RIGHT,
-                                          WB_REPORT_RIGHT, WB_REPORT_RIGHT, WB_REPORT_RIGHT, WB_REPORT_LEFT };
-  static const double shares[] = { 0, 1, 1.4, 0.9, 0.9, 0.9, 0, 0, 1.1 };
-  WbReportTable *table = wb_report_table_new (G_N_ELEMENTS (heads), heads, aligns, shares);
-
-  for (guint i = 0; i < group->n_cells; i++)
-    {
-      const WbCraftRanked *ranked = &group->cells[i];
-      g_autofree char *rank = g_strdup_printf ("%u", ranked->rank);
-      g_autofree char *wick = wb_report_test_dup_cell (test, group, ranked->cell);
-      g_autofree char *score = wb_report_test_dup_interval (test, WB_UNIT_NONE, ranked->score, 2);
-      g_autofree char *best = wb_report_test_dup_chance (ranked->p_best);
-      g_autofree char *near = wb_report_test_dup_chance (ranked->p_near);
-      g_autofree char *cross = wb_report_test_dup_chance (ranked->p_cross);
-      g_autofree char *samples = g_strdup_printf ("%u", ranked->samples);
-      g_autofree char *burns = g_strdup_printf ("%u", ranked->burns);
-      const char *cells[] = { rank, wick, score, best, near, cross, samples, burns, wb_craft_verdict_get_label (ranked->verdict) };
-
-      wb_report_table_add_row (table, cells, i == 0 && ranked->verdict == WB_CRAFT_VERDICT_RECOMMENDED);
-    }
-  wb_report_document_add_table (test->document, table);
+  if (day == WB_DAY_NONE)
+    return;
+  *first = *first == WB_DAY_NONE ? day : MIN (*first, day);
+  *last = *last == WB_DAY_NONE ? day : MAX (*last, day);
 }
 
-static void
-add_reasons (const WbReportTest *test,
-             const WbCraftGroup *group)
+static char *
+dup_poured (const WbReportTest *test)
 {
-  for (guint i = 0; i < group->n_cells; i++)
-    {
-      const WbCraftRanked *ranked = &group->cells[i];
-      g_autofree char *wick = wb_report_test_dup_cell (test, group, ranked->cell);
-      g_autoptr (GString) text = g_string_new (NULL);
+  WbDay first = WB_DAY_NONE, last = WB_DAY_NONE;
 
-      for (guint k = 0; k < ranked->reasons->len; k++)
-        g_string_append_printf (text, "%s%s", k > 0 ? " " : "", ((const WbCraftReason *) g_ptr_array_index (ranked->reasons, k))->text);
-      if (text->len > 0)
-        wb_report_test_point (test, _("%s, %s: %s"), wick, wb_craft_verdict_get_label (ranked->verdict), text->str);
+  for (guint i = 0; i < test->data->samples->len; i++)
+    widen_days (&first, &last, wb_dataset_get_sample (test->data, i)->poured_on);
+  return dup_days (first, last);
+}
+
+static char *
+dup_burnt (const WbReportTest *test)
+{
+  WbDay first = WB_DAY_NONE, last = WB_DAY_NONE;
+
+  for (guint i = 0; i < test->data->burns->len; i++)
+    {
+      const WbBurn *burn = wb_dataset_get_burn (test->data, i);
+
+      if (burn->lit_at.known)
+        widen_days (&first, &last, wb_instant_get_day (burn->lit_at));
     }
+  return dup_days (first, last);
 }
 
 void
-wb_report_test_add_ranking (const WbReportTest *test)
+wb_report_test_add_summary (const WbReportTest *test)
 {
-  const WbCraftRanking *ranking = test->answer->ranking;
+  WbReportTable *facts = wb_report_test_facts_new ();
+  g_autofree char *extent = dup_extent (test);
+  g_autofree char *poured = dup_poured (test);
+  g_autofree char *burnt = dup_burnt (test);
+  g_autoptr (GPtrArray) departures = wb_report_test_departures (test);
 
-  wb_report_document_add_heading (test->document, 1, _("Ranking and reasons"));
-  wb_report_test_say (test, "%s", _("The score is what the next candle poured to that recipe may expect, from 0 to 1, with its 90 % interval. "
-                                    "“Best” is the chance that the recipe would score highest over many candles, “near the best” that it would be within 0.05 of it, "
-                                    "“crosses a limit” that the next candle would pass a limit in its burns."));
-  for (guint i = 0; i < ranking->n_groups; i++)
-    {
-      const WbCraftGroup *group = &ranking->groups[i];
-      g_autofree char *title = wb_craft_group_dup_title (test->answer->data, group);
-
-      if (ranking->n_groups > 1)
-        wb_report_document_add_heading (test->document, 2, title);
-      add_ranking_table (test, group);
-      add_reasons (test, group);
-    }
+  wb_report_document_add_heading (test->document, 1, _("The test in short"));
+  wb_report_test_facts_add (facts, _("Tested"), extent);
+  wb_report_test_facts_add (facts, _("Poured"), poured);
+  wb_report_test_facts_add (facts, _("Burnt"), burnt);
+  wb_report_test_facts_add (facts, _("Method"), departures->len == 0
+                                                  ? _("An in-house test that follows the timing of ASTM F2417 and EN 15426, by the maker; not a certification")
+                                                  : _("An in-house test with a timing of its own, by the maker; not a certification"));
+  wb_report_test_facts_add (facts, _("Record"), test->options->fingerprint != NULL
+                                                  ? _("Kept entry by entry; the fingerprint at the foot of each page says on which state this report rests") : NULL);
+  wb_report_document_add_table (test->document, facts);
 }

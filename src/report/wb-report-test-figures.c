@@ -6,189 +6,214 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-/* Charts, limits and the figures of every combination. */
+/* The appendix: the figures of every combination, how the score is made, and the method in plain words. */
 
-#define LEADING 3
+/* Value above, interval below: columns are narrow. */
+#define BELOW "\n"
 
 static void
-add_chart (const WbReportTest *test,
-           WbPlotKind          kind,
-           WbPlotOptions      *options)
+add_growth_row (const WbReportTest *test,
+                WbReportTable      *table,
+                guint               index,
+                const char         *name)
 {
-  g_autoptr (GError) error = NULL;
-  g_autoptr (WbChart) chart = wb_plot_new (kind, test->answer, options, &error);
-  double width, height;
+  const WbCraftCell *cell = &test->answer->estimates->cells[index];
+  const WbCraftGrowth *growth = &cell->growth;
+  g_autofree char *n = g_strdup_printf ("%u / %u", cell->samples, cell->burns);
+  g_autofree char *readings = g_strdup_printf ("%u / %u", growth->readings, growth->censored);
+  g_autofree char *limit = wb_report_dup_interval (test->us, WB_UNIT_MM, growth->pool_limit_mm, -1, BELOW);
+  g_autofree char *tau = wb_report_dup_interval (test->us, WB_UNIT_HOUR, growth->tau_h, 2, BELOW);
+  g_autofree char *full = wb_report_dup_interval (test->us, WB_UNIT_HOUR, growth->full_pool_h, 1, BELOW);
+  g_autofree char *in_time = wb_report_dup_chance (growth->p_in_window);
+  g_autofree char *never = wb_report_dup_chance (growth->p_never);
+  const char *cells[] = { name, n, readings, limit, tau, growth->p_never > 0.5 ? _("never") : full, in_time, never };
 
-  if (chart == NULL)
+  wb_report_table_add_row (table, cells, FALSE);
+}
+
+static void
+add_growth (const WbReportTest *test)
+{
+  const char *heads[] = { _("Combination"), _("Samples / burns"), _("Readings / at the wall"), _("Widest pool D∞"), _("Time constant τ"),
+                          _("Full melt pool after"), _("In time"), _("Never") };
+  static const WbReportAlign aligns[] = { WB_REPORT_LEFT, WB_REPORT_RIGHT, WB_REPORT_RIGHT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT,
+                                          WB_REPORT_RIGHT, WB_REPORT_RIGHT };
+  static const double shares[] = { 1.5, 1, 1.2, 1.4, 1.2, 1.5, 0.8, 0.8 };
+  WbReportTable *table = wb_report_table_new (G_N_ELEMENTS (heads), heads, aligns, shares);
+
+  wb_report_test_add_rows (test, table, add_growth_row);
+  wb_report_document_add_table (test->document, table);
+}
+
+/* Fits that are not plain ones, in words. */
+static void
+add_fit_states (const WbReportTest *test)
+{
+  for (guint i = 0; i < test->answer->estimates->n_cells; i++)
     {
-      wb_report_test_say (test, "%s", error->message);
-      return;
+      const WbCraftCell *cell = &test->answer->estimates->cells[i];
+      g_autofree char *name = NULL;
+
+      if (cell->growth.status == WB_CRAFT_FIT_OK)
+        continue;
+      name = wb_dataset_dup_cell_name (test->data, cell->cell);
+      wb_report_test_point (test, "%s: %s", name, wb_craft_fit_status_get_label (cell->growth.status));
     }
-  wb_report_document_get_size (test->document, &width, &height);
-  wb_report_document_add_chart (test->document, chart, MIN (wb_plot_get_height (kind, chart, width - 112), height * 0.6));
 }
 
-void
-wb_report_test_add_charts (const WbReportTest *test)
-{
-  const WbCraftRanking *ranking = test->answer->ranking;
+static const struct { WbFigure figure; int decimals; } told[] = {
+  { WB_FIGURE_DEPTH, -1 },
+  { WB_FIGURE_FLAME, -1 },
+  { WB_FIGURE_VESSEL, 0 },
+  { WB_FIGURE_CONSUMPTION, -1 },
+  { WB_FIGURE_HANG_UP, -1 },
+};
 
-  wb_report_document_add_heading (test->document, 1, _("The burns in pictures"));
-  for (guint i = 0; i < ranking->n_groups; i++)
+static void
+add_end_row (const WbReportTest *test,
+             WbReportTable      *table,
+             guint               index,
+             const char         *name)
+{
+  const WbCraftCell *cell = &test->answer->estimates->cells[index];
+  g_autofree char *soot = wb_report_dup_value (test->us, WB_UNIT_NONE, cell->figure[WB_FIGURE_SOOT].told.value, 1);
+  g_autofree char *mushroom = wb_report_dup_value (test->us, WB_UNIT_NONE, cell->figure[WB_FIGURE_MUSHROOM].told.value, 1);
+  g_autofree char *ratings = g_strdup_printf ("%s / %s", soot, mushroom);
+  g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
+  const char *cells[G_N_ELEMENTS (told) + 2] = { name };
+
+  for (guint i = 0; i < G_N_ELEMENTS (told); i++)
     {
-      const WbCraftGroup *group = &ranking->groups[i];
-      g_autofree char *title = wb_craft_group_dup_title (test->answer->data, group);
-      WbPlotOptions options;
-      guint cells[LEADING];
+      char *text = wb_report_dup_interval (test->us, wb_figure_get_unit (told[i].figure), cell->figure[told[i].figure].told, told[i].decimals, BELOW);
 
-      wb_plot_options_init (&options, test->options->us_units);
-      options.group = (int) i;
-      options.cells = cells;
-      options.n_cells = MIN (group->n_cells, LEADING);
-      for (guint k = 0; k < options.n_cells; k++)
-        cells[k] = group->cells[k].cell;
-      if (ranking->n_groups > 1)
-        wb_report_document_add_heading (test->document, 2, title);
-      add_chart (test, WB_PLOT_GROWTH, &options);
-      add_chart (test, WB_PLOT_LIFE, &options);
-      add_chart (test, WB_PLOT_RINGS, &options);
-      options.cells = NULL;
-      options.n_cells = 0;
-      add_chart (test, WB_PLOT_SCORE, &options);
+      g_ptr_array_add (texts, text);
+      cells[i + 1] = text;
     }
+  cells[G_N_ELEMENTS (told) + 1] = ratings;
+  wb_report_table_add_row (table, cells, FALSE);
 }
 
-/* ---- Limits ---- */
-
-static char *
-dup_bound (const WbReportTest *test,
-           const WbLimit      *limit)
+static void
+add_ends (const WbReportTest *test)
 {
-  if (limit->stop_at <= 0)
-    return g_strdup (_("none"));
-  return wb_report_test_dup_value (test, wb_limit_kind_get_unit ((WbLimitKind) limit->kind), limit->stop_at, 0);
+  const char *heads[G_N_ELEMENTS (told) + 2] = { _("Combination") };
+  static const WbReportAlign aligns[] = { WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_RIGHT };
+  static const double shares[] = { 1.1, 1, 1, 1, 1, 1, 0.8 };
+  WbReportTable *table;
+
+  for (guint i = 0; i < G_N_ELEMENTS (told); i++)
+    heads[i + 1] = g_dgettext (GETTEXT_PACKAGE, wb_figure_get_label (told[i].figure));
+  heads[G_N_ELEMENTS (told) + 1] = _("Soot / mushroom");
+  table = wb_report_table_new (G_N_ELEMENTS (heads), heads, aligns, shares);
+  wb_report_test_add_rows (test, table, add_end_row);
+  wb_report_document_add_table (test->document, table);
 }
 
-static char *
-dup_worst (const WbReportTest *test,
-           guint               limit,
-           const WbCraftLimit *highest)
-{
-  const WbDataset *data = test->answer->data;
-  const WbLimit *of = g_ptr_array_index (data->limits, limit);
-  g_autofree char *value = wb_report_test_dup_value (test, wb_limit_kind_get_unit ((WbLimitKind) of->kind), highest->worst, 0);
+/* ---- The score's aims ---- */
 
-  return g_strdup_printf (_("%s, sample %s"), value, wb_dataset_get_sample (data, highest->sample)->code);
+static void
+append_bound (const WbReportTest *test,
+              WbUnit              unit,
+              double              bound,
+              const char         *before,
+              GString            *text)
+{
+  g_autofree char *value = NULL;
+
+  if (isnan (bound))
+    return;
+  value = wb_report_dup_set (test->us, unit, bound);
+  g_string_append_printf (text, "%s%s %s", text->len > 0 ? ", " : "", before, value);
 }
 
-/* In how many combinations a limit ended in each way, and the worst that was read. */
+/* One aim's band in its unit: "0 up to 5 mm, 1 from 13 mm, 1 up to 25 mm, 0 from 45 mm". */
 static char *
-dup_outcome (const WbReportTest *test,
-             guint               limit,
-             char              **worst)
+dup_band (const WbReportTest *test,
+          const WbAim        *aim)
 {
-  const WbDataset *data = test->answer->data;
-  const WbCraftLimit *highest = NULL;
+  WbUnit unit = aim->figure == WB_FIGURE_FULL_POOL ? WB_UNIT_NONE : wb_figure_get_unit ((WbFigure) aim->figure);
   g_autoptr (GString) text = g_string_new (NULL);
-  guint counts[WB_CRAFT_LIMIT_OFF + 1] = { 0 };
 
-  for (guint c = 0; c < data->cells->len; c++)
-    {
-      const WbCraftLimit *of = wb_craft_limits_get (test->answer->limits, c, limit);
-
-      counts[of->state]++;
-      if (isfinite (of->worst) && (highest == NULL || of->worst > highest->worst))
-        highest = of;
-    }
-  for (guint state = 0; state <= WB_CRAFT_LIMIT_OFF; state++)
-    if (counts[state] > 0)
-      g_string_append_printf (text, "%s%s: %u", text->len > 0 ? ", " : "", wb_craft_limit_state_get_label ((WbCraftLimitState) state), counts[state]);
-  *worst = highest == NULL || highest->sample >= data->samples->len ? g_strdup ("–") : dup_worst (test, limit, highest);
+  /* Translators: bounds of a desirability from 0 to 1; a value follows each. */
+  append_bound (test, unit, aim->zero_below, _("0 up to"), text);
+  append_bound (test, unit, aim->one_from, _("1 from"), text);
+  append_bound (test, unit, aim->one_to, _("1 up to"), text);
+  append_bound (test, unit, aim->zero_above, _("0 from"), text);
+  if (aim->late_floor > 0)
+    append_bound (test, WB_UNIT_NONE, aim->late_floor, _("on the late side never below"), text);
+  if (aim->worst)
+    g_string_append_printf (text, ", %s", _("at its worst"));
   return g_string_free (g_steal_pointer (&text), FALSE);
 }
 
-void
-wb_report_test_add_limits (const WbReportTest *test)
+static void
+add_aims (const WbReportTest *test)
 {
-  const WbDataset *data = test->answer->data;
-  const char *heads[] = { _("Limit"), _("Bound"), _("Combinations"), _("Worst reading"), _("Source") };
-  static const WbReportAlign aligns[] = { WB_REPORT_LEFT, WB_REPORT_RIGHT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT };
-  static const double shares[] = { 1.3, 0, 1.1, 1, 2.6 };
-  WbReportTable *table;
+  const char *heads[] = { _("Figure"), _("Worth, from 0 to 1"), _("Weight") };
+  static const WbReportAlign aligns[] = { WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_RIGHT };
+  static const double shares[] = { 1.2, 3, 0 };
+  WbReportTable *table = wb_report_table_new (G_N_ELEMENTS (heads), heads, aligns, shares);
+  int stage = -1;
 
-  wb_report_document_add_heading (test->document, 1, _("Limits"));
-  wb_report_test_say (test, "%s", _("A limit judges the worst reading of the worst sample, in every third of the candle; it is never averaged away. "
-                                    "“Not tested” means that nothing was read that could have shown a crossing."));
-  table = wb_report_table_new (G_N_ELEMENTS (heads), heads, aligns, shares);
-  for (guint l = 0; l < data->limits->len; l++)
+  for (guint i = 0; i < test->data->aims->len; i++)
     {
-      const WbLimit *limit = g_ptr_array_index (data->limits, l);
-      g_autofree char *bound = dup_bound (test, limit);
-      g_autofree char *worst = NULL;
-      g_autofree char *outcome = dup_outcome (test, l, &worst);
-      g_autofree char *source = limit->off ? g_strdup_printf (_("Switched off: %s"), limit->off_reason != NULL ? limit->off_reason : "") : g_strdup (limit->source);
-      const char *cells[] = { _(wb_limit_kind_get_label ((WbLimitKind) limit->kind)), bound, outcome, worst, source };
+      const WbAim *aim = g_ptr_array_index (test->data->aims, i);
+      g_autofree char *band = dup_band (test, aim);
+      g_autofree char *weight = wb_number_format_trimmed (aim->weight, 2, NULL);
+      const char *cells[] = { g_dgettext (GETTEXT_PACKAGE, wb_figure_get_label ((WbFigure) aim->figure)), band, weight };
 
+      if (aim->stage != stage)
+        wb_report_table_add_band (table, g_dgettext (GETTEXT_PACKAGE, wb_stage_get_label ((WbStage) aim->stage)));
+      stage = aim->stage;
       wb_report_table_add_row (table, cells, FALSE);
     }
   wb_report_document_add_table (test->document, table);
-  for (guint c = 0; c < data->cells->len; c++)
-    for (guint l = 0; l < data->limits->len; l++)
-      {
-        const WbCraftLimit *limit = wb_craft_limits_get (test->answer->limits, c, l);
-        g_autofree char *text = NULL;
-        g_autofree char *cell = NULL;
-
-        if (limit->state != WB_CRAFT_LIMIT_CROSSED)
-          continue;
-        text = wb_craft_limit_dup_text (data, limit);
-        cell = wb_dataset_dup_cell_name (data, c);
-        wb_report_test_point (test, _("Crossed, %s: %s"), cell, text);
-      }
 }
 
-/* ---- Figures ---- */
+/* ---- The method ---- */
 
 static void
-add_figure_row (const WbReportTest *test,
-                WbReportTable      *table,
-                const WbCraftCell  *cell)
+add_method (const WbReportTest *test)
 {
-  const WbCraftGrowth *growth = &cell->growth;
-  g_autofree char *name = wb_dataset_dup_cell_name (test->answer->data, cell->cell);
-  g_autofree char *n = g_strdup_printf ("%u / %u", cell->samples, cell->burns);
-  g_autofree char *limit = wb_report_test_dup_interval (test, WB_UNIT_MM, growth->pool_limit_mm, -1);
-  g_autofree char *full = growth->p_never > 0.5 ? g_strdup (_("never")) : wb_report_test_dup_interval (test, WB_UNIT_HOUR, growth->full_pool_h, 1);
-  g_autofree char *depth = wb_report_test_dup_interval (test, WB_UNIT_MM, cell->figure[WB_FIGURE_DEPTH].told, -1);
-  g_autofree char *flame = wb_report_test_dup_interval (test, WB_UNIT_MM, cell->figure[WB_FIGURE_FLAME].told, -1);
-  g_autofree char *vessel = wb_report_test_dup_interval (test, WB_UNIT_CELSIUS, cell->figure[WB_FIGURE_VESSEL].told, 0);
-  g_autofree char *consumption = wb_report_test_dup_interval (test, WB_UNIT_G_PER_H, cell->figure[WB_FIGURE_CONSUMPTION].told, 2);
-  const char *cells[] = { name, n, limit, full, depth, flame, vessel, consumption };
+  g_autofree char *seed = g_strdup_printf ("%" G_GUINT64_FORMAT, test->answer->ranking->seed);
 
-  wb_report_table_add_row (table, cells, FALSE);
+  wb_report_test_point (test, "%s", _("The melt pool of a burn is read at several times. Through these readings runs the curve D(t) = D∞ (1 − exp(−t/τ)), t from lighting: "
+                                      "D∞ is the diameter towards which the pool grows, τ how slowly it gets there. The wall hides what lies beyond it, so a reading "
+                                      "at the wall says “at least so wide” and no more (a likelihood with censoring). Burns and samples of a combination are fitted together."));
+  wb_report_test_point (test, "%s", _("The time to a full melt pool follows from the curve: −τ ln(1 − D/D∞) for the inner diameter D, or never, where D∞ is less than D. "
+                                      "“In time” is the chance of the next candle to be within the time that is due."));
+  wb_report_test_point (test, "%s", _("The other figures are means over the standard burns that were read, at the end of the burn; candle and burn spread apart. "
+                                      "An interval in brackets holds the true value with 90 % probability, if the model is right."));
+  wb_report_test_point (test, "%s", _("Each aim turns a figure into a worth between 0 and 1 (desirability after Derringer and Suich, Journal of Quality Technology 12, 1980, 214). "
+                                      "The score is the weighted geometric mean of these, judged by thirds of the candle, as expected for the next candle poured."));
+  wb_report_test_point (test, _("The chances count random draws from the estimates, %u of them, with the seed %s: the same record gives the same ranking again. "
+                                "All combinations share the draws."), test->answer->ranking->draws, seed);
+  wb_report_test_point (test, "%s", _("A combination is recommended only after enough samples were burnt to the protocol's stated end, every limit that can be measured was read in the "
+                                      "last third, its chance of being within 0.05 of the best is at least 90 %, and its chance of crossing a limit at most 5 %. "
+                                      "One that crosses a limit is rejected, however well it scores."));
 }
 
 void
 wb_report_test_add_figures (const WbReportTest *test)
 {
-  const WbCraftEstimates *estimates = test->answer->estimates;
-  const char *heads[] = { _("Combination"), _("Samples / burns"), _("Pool limit"), _("Full melt pool"), _("Depth"), _("Flame"), _("Vessel"), _("Consumption") };
-  static const WbReportAlign aligns[] = { WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT };
-  static const double shares[] = { 1.6, 0.8, 1, 1, 1, 1, 1, 1 };
-  WbReportTable *table;
-  g_autofree char *seed = NULL;
-  g_autofree char *draws = NULL;
-
+  wb_report_document_add_page_break (test->document);
   wb_report_document_add_heading (test->document, 1, _("Appendix: the figures and the method"));
-  table = wb_report_table_new (G_N_ELEMENTS (heads), heads, aligns, shares);
-  for (guint i = 0; i < estimates->n_cells; i++)
-    add_figure_row (test, table, &estimates->cells[i]);
-  wb_report_document_add_table (test->document, table);
-  seed = g_strdup_printf ("%" G_GUINT64_FORMAT, test->answer->ranking->seed);
-  draws = g_strdup_printf ("%u", test->answer->ranking->draws);
-  wb_report_test_say (test, "%s", _("Each figure is the combination's mean over the standard burns read, at the end of the burn, with its 90 % interval. "
-                                    "“Pool limit” is the diameter towards which the melt pool grows by D(t) = D∞ (1 − exp(−t/τ)); readings at the wall count as “at least”, "
-                                    "by a likelihood with censoring, and the spread between samples and burns is pooled over the experiment."));
-  wb_report_test_say (test, _("The score joins the aims of the profile as desirabilities after Derringer and Suich (1980), as a weighted geometric mean, judged by thirds of the candle. "
-                              "Chances come from %s draws with the seed %s."), draws, seed);
+  if (test->answer->estimates->n_cells == 0)
+    wb_report_test_say (test, "%s", _("There are no figures: no combination was planned."));
+  else
+    {
+      wb_report_document_add_heading (test->document, 2, _("Growth of the melt pool"));
+      add_growth (test);
+      add_fit_states (test);
+      wb_report_document_add_heading (test->document, 2, _("At the end of a burn"));
+      add_ends (test);
+    }
+  if (test->data->aims->len > 0)
+    {
+      wb_report_document_add_heading (test->document, 2, _("What the score asks for"));
+      wb_report_test_say (test, "%s", _("Time to a full melt pool is judged as a multiple of one hour per inch of inner diameter. These aims are common practice, or the maker's own; no standard sets them."));
+      add_aims (test);
+    }
+  wb_report_document_add_heading (test->document, 2, _("How to read it"));
+  add_method (test);
 }

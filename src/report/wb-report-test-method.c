@@ -6,262 +6,223 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-/* How it was tested, under which conditions, and where the test left its protocol. */
+/* How it was tested: the grid and the protocol. */
 
-static char *
-dup_end (const WbReportTest *test)
+#define HOUR_S 3600.0
+
+/* ---- The timing that is named ---- */
+
+/*
+ * ASTM F1972 (read): a burn cycle of 4 h. ASTM F2417 (as told by a test
+ * laboratory): a record each hour, at least 3 h or to room temperature between
+ * burns, wicks trimmed to 6 mm. EN 15426: at least 60 min between burns (as
+ * told), (20 ± 5) °C (read); ASTM F2417: 20 to 30 °C (as told).
+ */
+GPtrArray *
+wb_report_test_departures (const WbReportTest *test)
 {
-  const WbProtocol *protocol = test->answer->data->protocol;
+  const WbProtocol *protocol = test->data->protocol;
+  GPtrArray *list = wb_report_list_new ();
+  double slowest = fmax (protocol->interval_upper_s, fmax (protocol->interval_middle_s, protocol->interval_lower_s));
 
-  switch (protocol->end_rule)
-    {
-    case WB_END_RESIDUE:
-      {
-        g_autofree char *residue = wb_report_test_dup_value (test, WB_UNIT_MM, protocol->end_residue_mm, -1);
-
-        return g_strdup_printf (_("until %s of wax is left"), residue);
-      }
-    case WB_END_BURNS:
-      return g_strdup_printf (_("for %d burns: a partial test"), (int) protocol->end_burns);
-    case WB_END_SELF:
-    default:
-      return g_strdup (_("until it goes out by itself"));
-    }
+  if (!(fabs (protocol->burn_s - 4 * HOUR_S) < 60))
+    wb_report_list_add (list, _("burns are not of 4 h"));
+  if (!(slowest <= HOUR_S))
+    wb_report_list_add (list, _("readings are more than an hour apart"));
+  if (!(protocol->cool_s >= 3 * HOUR_S))
+    wb_report_list_add (list, _("samples cool for less than 3 h"));
+  if (!(fabs (protocol->trim_mm - 6) <= 1))
+    wb_report_list_add (list, _("wicks are not trimmed to 6 mm"));
+  if (!(protocol->room_low_c >= 15 && protocol->room_high_c <= 30))
+    wb_report_list_add (list, _("the room may be outside 15 to 30 °C"));
+  return list;
 }
 
-static void
-add_names (const WbReportTest *test,
-           const char         *what,
-           GPtrArray          *titles)
-{
-  g_autofree char *joined = NULL;
+/* ---- The grid ---- */
 
-  g_ptr_array_add (titles, NULL);
-  joined = g_strjoinv (", ", (char **) titles->pdata);
-  if (*joined != '\0')
-    wb_report_test_point (test, "%s: %s", what, joined);
+static char *
+join_titles (const GPtrArray *materials)
+{
+  g_autoptr (GPtrArray) titles = wb_report_list_new ();
+
+  for (guint i = 0; i < materials->len; i++)
+    {
+      g_autofree char *title = wb_material_dup_title (g_ptr_array_index (materials, i));
+
+      wb_report_list_add (titles, title);
+    }
+  return wb_report_list_join (titles, G_MAXUINT);
+}
+
+/* Vessels with their inner diameter in the reader's unit. */
+static char *
+join_vessels (const WbReportTest *test)
+{
+  g_autoptr (GPtrArray) titles = wb_report_list_new ();
+
+  for (guint i = 0; i < test->data->vessels->len; i++)
+    {
+      const WbVessel *vessel = g_ptr_array_index (test->data->vessels, i);
+      g_autofree char *inner = wb_report_dup_set (test->us, WB_UNIT_MM, vessel->inner_diameter_mm);
+      g_autofree char *height = wb_report_dup_set (test->us, WB_UNIT_MM, vessel->wax_height_mm);
+      /* Translators: name of a vessel, its inner diameter, the height of the wax in it. */
+      g_autofree char *title = isnan (vessel->wax_height_mm) ? g_strdup_printf (_("%s, inner diameter %s"), vessel->name, inner)
+                                                             : g_strdup_printf (_("%s, inner diameter %s, wax %s high"), vessel->name, inner, height);
+
+      wb_report_list_add (titles, title);
+    }
+  return g_strjoinv ("; ", (char **) (g_ptr_array_add (titles, NULL), titles->pdata));
+}
+
+static char *
+join_scents (const WbReportTest *test)
+{
+  g_autoptr (GPtrArray) titles = wb_report_list_new ();
+
+  for (guint i = 0; i < test->data->cells->len; i++)
+    {
+      g_autofree char *title = wb_dataset_dup_scent_name (test->data, i);
+
+      wb_report_list_add (titles, title);
+    }
+  return wb_report_list_join (titles, G_MAXUINT);
+}
+
+static char *
+dup_with_share (const char *name,
+                double      pct)
+{
+  g_autofree char *share = wb_number_format_trimmed (pct, 2, NULL);
+
+  /* Translators: a dye or additive and how much of it. */
+  return isnan (pct) ? g_strdup (name) : g_strdup_printf (_("%s, %s %% of the wax"), name, share);
 }
 
 static void
 add_grid (const WbReportTest *test)
 {
-  const WbDataset *data = test->answer->data;
-  g_autoptr (GPtrArray) vessels = g_ptr_array_new_with_free_func (g_free);
-  g_autoptr (GPtrArray) wicks = g_ptr_array_new_with_free_func (g_free);
-  g_autoptr (GPtrArray) scents = g_ptr_array_new_with_free_func (g_free);
+  const WbDataset *data = test->data;
+  WbReportTable *facts = wb_report_test_facts_new ();
+  g_autofree char *vessels = join_vessels (test);
+  g_autofree char *wicks = join_titles (data->wicks);
+  g_autofree char *scents = join_scents (test);
+  g_autofree char *dye = data->dye != NULL ? dup_with_share (data->dye->name, data->experiment->dye_pct) : NULL;
+  g_autofree char *additive = data->additive != NULL ? dup_with_share (data->additive->name, data->experiment->additive_pct) : NULL;
+  g_autofree char *samples = data->cells->len == 0 ? NULL
+                               : g_strdup_printf (_("%u combinations of vessel, wick and scent; %u samples in all, each a candle of its own"),
+                                                  data->cells->len, data->samples->len);
 
-  for (guint i = 0; i < data->vessels->len; i++)
-    g_ptr_array_add (vessels, wb_material_dup_title (g_ptr_array_index (data->vessels, i)));
-  for (guint i = 0; i < data->wicks->len; i++)
-    g_ptr_array_add (wicks, wb_material_dup_title (g_ptr_array_index (data->wicks, i)));
-  for (guint i = 0; i < data->cells->len; i++)
+  wb_report_test_facts_add (facts, _("Vessels"), vessels);
+  wb_report_test_facts_add (facts, _("Wax"), data->wax != NULL ? data->wax->name : NULL);
+  wb_report_test_facts_add (facts, _("Wicks"), wicks);
+  wb_report_test_facts_add (facts, _("Scents"), scents);
+  wb_report_test_facts_add (facts, _("Dye"), dye);
+  wb_report_test_facts_add (facts, _("Additive"), additive);
+  wb_report_test_facts_add (facts, _("Grid"), samples);
+  wb_report_document_add_table (test->document, facts);
+}
+
+/* ---- The protocol ---- */
+
+static char *
+dup_end (const WbReportTest *test)
+{
+  const WbProtocol *protocol = test->data->protocol;
+  g_autofree char *residue = NULL;
+
+  switch ((WbEndRule) protocol->end_rule)
     {
-      char *scent = wb_dataset_dup_scent_name (data, i);
-
-      if (g_ptr_array_find_with_equal_func (scents, scent, g_str_equal, NULL))
-        g_free (scent);
-      else
-        g_ptr_array_add (scents, scent);
+    case WB_END_RESIDUE:
+      residue = wb_report_dup_set (test->us, WB_UNIT_MM, protocol->end_residue_mm);
+      return g_strdup_printf (_("When %s of wax is left (EN 15426: 10 mm, as told by a test laboratory)"), residue);
+    case WB_END_BURNS:
+      return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "After %d burn: a partial test", "After %d burns: a partial test",
+                                           (gulong) MAX (protocol->end_burns, 0)), (int) protocol->end_burns);
+    case WB_END_SELF:
+    default:
+      return g_strdup (_("When it goes out by itself: the end of its useful life"));
     }
-  add_names (test, _("Vessels"), vessels);
-  if (data->wax != NULL)
-    wb_report_test_point (test, _("Wax: %s"), data->wax->name);
-  add_names (test, _("Wicks"), wicks);
-  add_names (test, _("Scents"), scents);
-  if (data->dye != NULL)
-    wb_report_test_point (test, _("Dye: %s"), data->dye->name);
-  if (data->additive != NULL)
-    wb_report_test_point (test, _("Additive: %s"), data->additive->name);
-  wb_report_test_point (test, _("%u combinations, %u samples, %u burns, %u readings."), data->cells->len, data->samples->len, data->burns->len,
-                        wb_readings_get_length (data->readings));
+}
+
+static char *
+dup_readings (const WbProtocol *protocol)
+{
+  g_autofree char *usual = wb_quantity_format_duration (protocol->interval_upper_s);
+  g_autofree char *lower = wb_quantity_format_duration (protocol->interval_lower_s);
+  g_autofree char *last = wb_quantity_format_duration (protocol->last_inch_interval_s);
+
+  /* Translators: times between readings. */
+  return g_strdup_printf (_("Every %s; in the lower third every %s; in the last inch of wax every %s, with somebody in the room"), usual, lower, last);
+}
+
+/* When a full melt pool is due, for each diameter of the grid. */
+static char *
+dup_window (const WbReportTest *test)
+{
+  const WbProtocol *protocol = test->data->protocol;
+  g_autoptr (GPtrArray) windows = wb_report_list_new ();
+
+  for (guint i = 0; i < test->data->cells->len; i++)
+    {
+      double due = wb_craft_cell_get_due_h (test->data, i, WB_STAGE_UPPER);
+      g_autofree char *low = wb_report_dup_value (test->us, WB_UNIT_HOUR, due * protocol->window_low, 1);
+      g_autofree char *high = wb_report_dup_value (test->us, WB_UNIT_HOUR, due * protocol->window_high, 1);
+      /* Translators: a vessel, then the earliest and the latest time. */
+      g_autofree char *text = g_strdup_printf (_("%s: %s to %s"), wb_dataset_get_vessel (test->data, i)->name, low, high);
+
+      wb_report_list_add (windows, text);
+    }
+  g_ptr_array_add (windows, NULL);
+
+  g_autofree char *joined = g_strjoinv ("; ", (char **) windows->pdata);
+
+  return *joined == '\0' ? NULL
+                         : g_strdup_printf (_("About one hour per inch of inner diameter (common practice, no source). %s"), joined);
+}
+
+static void
+add_protocol (const WbReportTest *test)
+{
+  const WbProtocol *protocol = test->data->protocol;
+  WbReportTable *facts = wb_report_test_facts_new ();
+  g_autofree char *burn = wb_quantity_format_duration (protocol->burn_s);
+  g_autofree char *readings = dup_readings (protocol);
+  g_autofree char *cool = wb_quantity_format_duration (protocol->cool_s);
+  g_autofree char *cooling = g_strdup_printf (_("At least %s between two burns"), cool);
+  g_autofree char *trim = wb_report_dup_set (test->us, WB_UNIT_MM, protocol->trim_mm);
+  g_autofree char *trimming = g_strdup_printf (_("To %s before each burn"), trim);
+  g_autofree char *low = wb_report_dup_value (test->us, WB_UNIT_CELSIUS, protocol->room_low_c, 0);
+  g_autofree char *high = wb_report_dup_value (test->us, WB_UNIT_CELSIUS, protocol->room_high_c, 0);
+  g_autofree char *room = g_strdup_printf (_("%s to %s, without draught"), low, high);
+  g_autofree char *end = dup_end (test);
+  g_autofree char *window = dup_window (test);
+
+  wb_report_test_facts_add (facts, _("Protocol"), protocol->name);
+  wb_report_test_facts_add (facts, _("A burn"), burn);
+  wb_report_test_facts_add (facts, _("Readings"), readings);
+  wb_report_test_facts_add (facts, _("Cooling"), cooling);
+  wb_report_test_facts_add (facts, _("Trim"), trimming);
+  wb_report_test_facts_add (facts, _("Room"), room);
+  wb_report_test_facts_add (facts, _("End of a sample"), end);
+  wb_report_test_facts_add (facts, _("Full melt pool due"), window);
+  wb_report_document_add_table (test->document, facts);
 }
 
 void
 wb_report_test_add_method (const WbReportTest *test)
 {
-  const WbProtocol *protocol = test->answer->data->protocol;
-  g_autofree char *burn = wb_quantity_format_duration (protocol->burn_s);
-  g_autofree char *interval = wb_quantity_format_duration (protocol->interval_upper_s);
-  g_autofree char *cool = wb_quantity_format_duration (protocol->cool_s);
-  g_autofree char *trim = wb_report_test_dup_value (test, WB_UNIT_MM, protocol->trim_mm, -1);
-  g_autofree char *low = wb_report_test_dup_value (test, WB_UNIT_CELSIUS, protocol->room_low_c, 0);
-  g_autofree char *high = wb_report_test_dup_value (test, WB_UNIT_CELSIUS, protocol->room_high_c, 0);
-  g_autofree char *end = dup_end (test);
+  g_autoptr (GPtrArray) departures = wb_report_test_departures (test);
+  g_autofree char *names = wb_report_list_join (departures, G_MAXUINT);
 
   wb_report_document_add_heading (test->document, 1, _("How it was tested"));
+  wb_report_document_add_heading (test->document, 2, _("What was burnt"));
   add_grid (test);
-  wb_report_test_say (test, _("Each sample was to burn in cycles of %s, read every %s, cooled at least %s in between, its wick trimmed to %s before each burn, "
-                              "in a room of %s to %s without draught, %s."),
-                      burn, interval, cool, trim, low, high, end);
-  wb_report_test_say (test, "%s", _("It is an in-house test that follows the timing of ASTM F2417 and EN 15426 as test laboratories tell it. "
-                                    "No full text of a standard was at hand, and no agreement with one is claimed."));
-}
-
-/* ---- Conditions and deviations ---- */
-
-typedef struct
-{
-  double low, high;
-  guint  n;
-} Span;
-
-static void
-span_add (Span  *span,
-          double value)
-{
-  if (!isfinite (value))
-    return;
-  span->low = span->n == 0 ? value : MIN (span->low, value);
-  span->high = span->n == 0 ? value : MAX (span->high, value);
-  span->n++;
-}
-
-static void
-collect (GPtrArray  *texts,
-         const char *text)
-{
-  if (text != NULL && !g_ptr_array_find_with_equal_func (texts, text, g_str_equal, NULL))
-    g_ptr_array_add (texts, g_strdup (text));
-}
-
-static void
-add_room (const WbReportTest *test)
-{
-  const WbReadings *readings = test->answer->data->readings;
-  guint n = wb_readings_get_length (readings), draughts[3] = { 0 };
-  g_autofree char *low = NULL;
-  g_autofree char *high = NULL;
-  Span room = { 0 };
-
-  for (guint i = 0; i < n; i++)
-    {
-      double draught = wb_readings_get (readings, i, WB_COLUMN_DRAUGHT);
-
-      span_add (&room, wb_readings_get (readings, i, WB_COLUMN_ROOM_C));
-      if (isfinite (draught) && draught >= 0 && draught < 3)
-        draughts[(int) draught]++;
-    }
-  low = wb_report_test_dup_value (test, WB_UNIT_CELSIUS, room.low, 1);
-  high = wb_report_test_dup_value (test, WB_UNIT_CELSIUS, room.high, 1);
-  if (room.n > 0)
-    wb_report_test_point (test, _("Room: %s to %s, read %u times."), low, high, room.n);
+  wb_report_document_add_heading (test->document, 2, _("By which protocol"));
+  add_protocol (test);
+  if (departures->len == 0)
+    wb_report_test_say (test, "%s", _("This is an in-house test that follows the timing of ASTM F2417 and EN 15426 as test laboratories tell it. "
+                                      "No full text of these standards was at hand, and no agreement with one is claimed."));
   else
-    wb_report_test_point (test, "%s", _("The room's temperature was not recorded."));
-  if (draughts[0] + draughts[1] + draughts[2] > 0)
-    wb_report_test_point (test, _("Draught: none at %u readings, slight at %u, strong at %u."), draughts[0], draughts[1], draughts[2]);
-  else
-    wb_report_test_point (test, "%s", _("Draught was not recorded."));
-}
-
-static void
-add_instruments (const WbReportTest *test)
-{
-  const WbReadings *readings = test->answer->data->readings;
-  g_autoptr (GPtrArray) raters = g_ptr_array_new_with_free_func (g_free);
-  g_autoptr (GPtrArray) instruments = g_ptr_array_new_with_free_func (g_free);
-  guint arch = 0, flames = 0;
-
-  for (guint i = 0; i < wb_readings_get_length (readings); i++)
-    {
-      const char *instrument = wb_readings_get_text (readings, i, WB_READING_TEXT_INSTRUMENT);
-      const char *place = wb_readings_get_text (readings, i, WB_READING_TEXT_INSTRUMENT_PLACE);
-
-      collect (raters, wb_readings_get_text (readings, i, WB_READING_TEXT_RATER));
-      if (instrument != NULL)
-        {
-          g_autofree char *with_place = place != NULL ? g_strdup_printf ("%s (%s)", instrument, place) : g_strdup (instrument);
-
-          collect (instruments, with_place);
-        }
-      flames += wb_readings_taken (readings, i, WB_COLUMN_FLAME_MM);
-      arch += wb_readings_get (readings, i, WB_COLUMN_FLAME_DATUM) == 1;
-    }
-  wb_report_test_point (test, ngettext ("%u person read and rated.", "%u persons read and rated.", raters->len), raters->len);
-  if (instruments->len > 0)
-    add_names (test, _("Temperatures read with"), instruments);
-  else
-    wb_report_test_point (test, "%s", _("What the temperatures were read with, and where, was not recorded."));
-  if (flames > 0)
-    wb_report_test_point (test, arch == 0 ? _("Flames were measured from the surface of the pool.")
-                                : arch == flames ? _("Flames were measured from the bottom of the flame's arch.")
-                                                 : _("Some flames were measured from the pool, others from the bottom of the arch."));
-}
-
-static void
-add_lots (const WbReportTest *test)
-{
-  const WbDataset *data = test->answer->data;
-  g_autoptr (GPtrArray) lots = g_ptr_array_new_with_free_func (g_free);
-
-  for (guint i = 0; i < data->samples->len; i++)
-    {
-      const WbSample *sample = wb_dataset_get_sample (data, i);
-
-      collect (lots, sample->wax_lot);
-      collect (lots, sample->wick_lot);
-      collect (lots, sample->fragrance_lot);
-    }
-  if (lots->len > 0)
-    add_names (test, _("Lots"), lots);
-}
-
-static void
-add_deviations (const WbReportTest *test)
-{
-  const WbDataset *data = test->answer->data;
-  const WbProtocol *protocol = data->protocol;
-  guint untrimmed = 0, outside = 0, cut = 0, aside = 0;
-
-  for (guint i = 0; i < test->answer->figures->n_burns; i++)
-    {
-      const WbCraftBurn *burn = &test->answer->figures->burns[i];
-
-      untrimmed += isfinite (wb_dataset_get_burn (data, i)->trim_mm) && isfinite (protocol->trim_mm)
-                   && fabs (wb_dataset_get_burn (data, i)->trim_mm - protocol->trim_mm) > 1;
-      outside += burn->room_c < protocol->room_low_c || burn->room_c > protocol->room_high_c;
-      cut += burn->cut_short;
-    }
-  if (untrimmed > 0)
-    wb_report_test_point (test, ngettext ("%u burn was lit with a wick more than 1 mm off the trim.", "%u burns were lit with a wick more than 1 mm off the trim.", untrimmed), untrimmed);
-  if (outside > 0)
-    wb_report_test_point (test, ngettext ("%u burn was in a room outside the protocol's range.", "%u burns were in a room outside the protocol's range.", outside), outside);
-  if (cut > 0)
-    wb_report_test_point (test, ngettext ("%u burn ended well before the protocol's length.", "%u burns ended well before the protocol's length.", cut), cut);
-  for (guint i = 0; i < data->samples->len; i++)
-    {
-      const WbSample *sample = wb_dataset_get_sample (data, i);
-
-      if (sample->set_aside != NULL)
-        {
-          aside++;
-          wb_report_test_point (test, _("Sample %s was set aside and does not count: %s"), sample->code, sample->set_aside);
-        }
-      if (sample->deviation != NULL)
-        wb_report_test_point (test, _("Sample %s: %s"), sample->code, sample->deviation);
-    }
-  if (untrimmed + outside + cut + aside == 0)
-    wb_report_test_point (test, "%s", _("No deviation from the protocol is on record."));
-}
-
-void
-wb_report_test_add_conditions (const WbReportTest *test)
-{
-  wb_report_document_add_heading (test->document, 1, _("Conditions, deviations and missing values"));
-  add_room (test);
-  add_instruments (test);
-  add_lots (test);
-  add_deviations (test);
-}
-
-void
-wb_report_test_add_cautions (const WbReportTest *test)
-{
-  wb_report_document_add_heading (test->document, 1, _("Cautions"));
-  wb_report_document_add_warning (test->document, _("For whoever burns the candle: burn it within sight. Keep it away from things that can catch fire. "
-                                                    "Keep it away from children and pets."));
-  wb_report_document_add_warning (test->document, _("For the maker: never leave melting wax or a lit sample. Heat wax in a double boiler or under a thermostat, with a thermometer. "
-                                                    "Never put water on burning wax: smother it, and keep a dry-chemical or CO2 extinguisher within reach. "
-                                                    "Burn on a level surface that takes heat, ventilate, keep children and pets out, snuff rather than blow."));
-  wb_report_test_say (test, "%s", _("This is a maker's own test and no certification. It judges what was recorded of these samples; it makes no candle safe. "
-                                    "Suppliers' data sheets, local codes and an accredited laboratory take precedence."));
+    wb_report_test_say (test, _("This is an in-house test. It departs from the timing of ASTM F2417 and EN 15426 as test laboratories tell it: %s. "
+                                "No agreement with a standard is claimed."), names);
 }

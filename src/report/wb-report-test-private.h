@@ -3,37 +3,53 @@
 
 #include "wb-report-test.h"
 
-#include "wb-craft-answer.h"
 #include "wb-plot.h"
+#include "wb-report-words-private.h"
 
 G_BEGIN_DECLS
 
 /* The test report while it is written; all borrowed. */
 typedef struct
 {
-  WbReportDocument    *document;
-  const WbCraftAnswer *answer;
+  WbReportDocument      *document;
+  const WbCraftAnswer   *answer;
+  const WbDataset       *data;
   const WbReportOptions *options;
+  gboolean               us;      /* units of the reader */
 } WbReportTest;
 
-/* A value in the reader's unit, "–" where there is none. Caller frees. */
-char *wb_report_test_dup_value    (const WbReportTest *test, WbUnit stored, double value, int decimals);
-/* "3.3 h (3.0 to 3.7)"; an end that is not there is said. Caller frees. */
-char *wb_report_test_dup_interval (const WbReportTest *test, WbUnit stored, WbCraftInterval interval, int decimals);
-/* "82 in 100". Caller frees. */
-char *wb_report_test_dup_chance   (double chance);
 /* The cell by what tells it apart in its group. Caller frees. */
-char *wb_report_test_dup_cell     (const WbReportTest *test, const WbCraftGroup *group, guint cell);
-void  wb_report_test_say          (const WbReportTest *test, const char *format, ...) G_GNUC_PRINTF (2, 3);
-void  wb_report_test_point        (const WbReportTest *test, const char *format, ...) G_GNUC_PRINTF (2, 3);
+char    *wb_report_test_dup_cell  (const WbReportTest *test, const WbCraftGroup *group, guint cell);
+/* "Flame 51.0 mm, 225 min into burn 12 of sample B6CF-3"; "–" where nothing was read. In the reader's unit. Caller frees. */
+char    *wb_report_test_dup_worst (const WbReportTest *test, const WbCraftLimit *limit);
+/* A limit's bound in the reader's unit; "none allowed". Caller frees. */
+char    *wb_report_test_dup_bound (const WbReportTest *test, const WbLimit *limit);
+gboolean wb_report_test_is_aside  (const WbSample *sample);
+void     wb_report_test_say       (const WbReportTest *test, const char *format, ...) G_GNUC_PRINTF (2, 3);
+void     wb_report_test_point     (const WbReportTest *test, const char *format, ...) G_GNUC_PRINTF (2, 3);
+
+/* Adds the row of one cell. */
+typedef void (*WbReportTestRow) (const WbReportTest *test, WbReportTable *table, guint cell, const char *name);
+/* A row for each cell, in the grid's order, under a band for each group where there are several. */
+void           wb_report_test_add_rows  (const WbReportTest *test, WbReportTable *table, WbReportTestRow add);
+/* A table of two columns without a head: what, and what of it. */
+WbReportTable *wb_report_test_facts_new (void);
+/* An empty value leaves the row out. */
+void           wb_report_test_facts_add (WbReportTable *facts, const char *what, const char *value);
+
+/* How the protocol departs from the timing that it names, one translated clause each; empty: it follows it. Caller frees. */
+GPtrArray     *wb_report_test_departures (const WbReportTest *test);
 
 /* The sections, in the order in which they stand. */
 void  wb_report_test_add_answers    (const WbReportTest *test);
+void  wb_report_test_add_decisions  (const WbReportTest *test);
 void  wb_report_test_add_untested   (const WbReportTest *test);
+void  wb_report_test_add_summary    (const WbReportTest *test);
 void  wb_report_test_add_method     (const WbReportTest *test);
 void  wb_report_test_add_ranking    (const WbReportTest *test);
 void  wb_report_test_add_charts     (const WbReportTest *test);
 void  wb_report_test_add_limits     (const WbReportTest *test);
+void  wb_report_test_add_deviations (const WbReportTest *test);
 void  wb_report_test_add_conditions (const WbReportTest *test);
 void  wb_report_test_add_cautions   (const WbReportTest *test);
 void  wb_report_test_add_figures    (const WbReportTest *test);

@@ -4,91 +4,8 @@
 #include "wb-report-test-private.h"
 
 #include <glib/gi18n-lib.h>
-#include <math.h>
 
-/* The order of the report, and its words for values. */
-
-static WbUnit
-reader_unit (const WbReportTest *test,
-             WbUnit              stored)
-{
-  WbPlotOptions units;
-
-  if (stored == WB_UNIT_HOUR || stored == WB_UNIT_NONE)
-    return stored;
-  wb_plot_options_init (&units, test->options->us_units);
-  return units.units[wb_unit_get_quantity (stored)];
-}
-
-/* The unit in which a figure is stored, or hours, which no quantity stores. */
-static double
-in_unit (WbUnit shown,
-         WbUnit stored,
-         double value)
-{
-  return shown == stored ? value : wb_unit_from_stored (shown, wb_unit_to_stored (stored, value));
-}
-
-static char *
-format (WbUnit shown,
-        WbUnit stored,
-        double value,
-        int    decimals,
-        gboolean with_unit)
-{
-  g_autofree char *number = wb_number_format (in_unit (shown, stored, value), decimals < 0 ? wb_unit_get_decimals (shown) : decimals, NULL);
-  const char *symbol = wb_unit_get_symbol (shown);
-
-  if (!with_unit || *symbol == '\0')
-    return g_steal_pointer (&number);
-  return g_strdup_printf ("%s\u00a0%s", number, symbol);
-}
-
-char *
-wb_report_test_dup_value (const WbReportTest *test,
-                          WbUnit              stored,
-                          double              value,
-                          int                 decimals)
-{
-  return isfinite (value) ? format (reader_unit (test, stored), stored, value, decimals, TRUE) : g_strdup ("–");
-}
-
-char *
-wb_report_test_dup_interval (const WbReportTest *test,
-                             WbUnit              stored,
-                             WbCraftInterval     interval,
-                             int                 decimals)
-{
-  WbUnit shown = reader_unit (test, stored);
-  g_autofree char *value = wb_report_test_dup_value (test, stored, interval.value, decimals);
-  g_autofree char *low = isfinite (interval.low) ? format (shown, stored, interval.low, decimals, FALSE) : NULL;
-  g_autofree char *high = isfinite (interval.high) ? format (shown, stored, interval.high, decimals, FALSE) : NULL;
-
-  if (!isfinite (interval.value) && low != NULL)
-    return g_strdup_printf (_("at least %s"), low);
-  if (!isfinite (interval.value) || (low == NULL && high == NULL))
-    return g_steal_pointer (&value);
-  if (high == NULL)
-    return g_strdup_printf (_("%s (%s or more)"), value, low);
-  if (low == NULL)
-    return g_strdup_printf (_("%s (%s or less)"), value, high);
-  return g_strdup_printf (_("%s (%s to %s)"), value, low, high);
-}
-
-char *
-wb_report_test_dup_chance (double chance)
-{
-  g_autofree char *number = NULL;
-
-  if (!isfinite (chance))
-    return g_strdup ("–");
-  if (chance > 0 && chance < 0.01)
-    return g_strdup (_("below 1 in 100"));
-  if (chance < 1 && chance > 0.99)
-    return g_strdup (_("above 99 in 100"));
-  number = wb_number_format (chance * 100, 0, NULL);
-  return g_strdup_printf (_("%s in 100"), number);
-}
+/* The order of the report, and what its sections share. */
 
 char *
 wb_report_test_dup_cell (const WbReportTest *test,
@@ -96,48 +13,109 @@ wb_report_test_dup_cell (const WbReportTest *test,
                          guint               cell)
 {
   if (group != NULL && group->by_vessel && group->by_scent)
-    return wb_dataset_dup_wick_name (test->answer->data, cell);
-  return wb_dataset_dup_cell_name (test->answer->data, cell);
+    return wb_dataset_dup_wick_name (test->data, cell);
+  return wb_dataset_dup_cell_name (test->data, cell);
+}
+
+gboolean
+wb_report_test_is_aside (const WbSample *sample)
+{
+  return sample->set_aside != NULL || sample->set_aside_cause >= 0;
 }
 
 void
 wb_report_test_say (const WbReportTest *test,
-                    const char         *text,
+                    const char         *format,
                     ...)
 {
   g_autofree char *said = NULL;
   va_list arguments;
 
-  va_start (arguments, text);
-  said = g_strdup_vprintf (text, arguments);
+  va_start (arguments, format);
+  said = g_strdup_vprintf (format, arguments);
   va_end (arguments);
   wb_report_document_add_paragraph (test->document, WB_REPORT_TEXT_BODY, said);
 }
 
 void
 wb_report_test_point (const WbReportTest *test,
-                      const char         *text,
+                      const char         *format,
                       ...)
 {
   g_autofree char *said = NULL;
   va_list arguments;
 
-  va_start (arguments, text);
-  said = g_strdup_vprintf (text, arguments);
+  va_start (arguments, format);
+  said = g_strdup_vprintf (format, arguments);
   va_end (arguments);
   wb_report_document_add_point (test->document, said);
+}
+
+static gboolean
+holds_cell (const WbCraftGroup *group,
+            guint               cell)
+{
+  for (guint i = 0; i < group->n_cells; i++)
+    if (group->cells[i].cell == cell)
+      return TRUE;
+  return FALSE;
+}
+
+void
+wb_report_test_add_rows (const WbReportTest *test,
+                         WbReportTable      *table,
+                         WbReportTestRow     add)
+{
+  const WbCraftRanking *ranking = test->answer->ranking;
+
+  for (guint i = 0; i < ranking->n_groups; i++)
+    {
+      const WbCraftGroup *group = &ranking->groups[i];
+      g_autofree char *title = wb_craft_group_dup_title (test->data, group);
+
+      if (ranking->n_groups > 1)
+        wb_report_table_add_band (table, title);
+      for (guint cell = 0; cell < test->data->cells->len; cell++)
+        {
+          g_autofree char *name = wb_report_test_dup_cell (test, group, cell);
+
+          if (holds_cell (group, cell))
+            add (test, table, cell, name);
+        }
+    }
+}
+
+WbReportTable *
+wb_report_test_facts_new (void)
+{
+  static const WbReportAlign aligns[] = { WB_REPORT_LEFT, WB_REPORT_LEFT };
+  static const double shares[] = { 1, 3.4 };
+
+  return wb_report_table_new (2, NULL, aligns, shares);
+}
+
+void
+wb_report_test_facts_add (WbReportTable *facts,
+                          const char    *what,
+                          const char    *value)
+{
+  const char *cells[] = { what, value };
+
+  if (value != NULL && *value != '\0')
+    wb_report_table_add_row (facts, cells, FALSE);
 }
 
 static void
 add_head (const WbReportTest *test)
 {
-  const WbExperiment *experiment = test->answer->data->experiment;
+  const WbExperiment *experiment = test->data->experiment;
   g_autofree char *day = test->options->date != NULL ? g_strdup (test->options->date) : wb_instant_format_date (wb_report_now ());
-  g_autofree char *below = g_strdup_printf (_("Burn test %s · report of %s"), experiment->code, day);
+  /* Translators: code of the experiment; the day on which the report was made. */
+  g_autofree char *below = g_strdup_printf (_("Burn test %s · report of %s"), experiment->code != NULL ? experiment->code : WB_REPORT_NONE, day);
 
-  wb_report_document_add_title (test->document, experiment->title, below);
+  wb_report_document_add_title (test->document, experiment->title != NULL ? experiment->title : experiment->code, below);
   if (experiment->question != NULL)
-    wb_report_document_add_paragraph (test->document, WB_REPORT_TEXT_BODY, experiment->question);
+    wb_report_test_say (test, _("The question: %s"), experiment->question);
 }
 
 static void
@@ -145,7 +123,7 @@ set_frame (const WbReportTest *test)
 {
   const WbReportOptions *options = test->options;
   g_autofree char *foot = options->fingerprint != NULL
-                            ? g_strdup_printf (_("A maker's own test, not a certification. Record %s"), options->fingerprint)
+                            ? g_strdup_printf (_("A maker's own test, not a certification. Fingerprint of the record: %s"), options->fingerprint)
                             : g_strdup (_("A maker's own test, not a certification."));
 
   wb_report_document_set_letterhead (test->document, options->letterhead, options->address);
@@ -157,21 +135,32 @@ WbReportDocument *
 wb_report_test_new (const WbCraftAnswer   *answer,
                     const WbReportOptions *options)
 {
+  const WbExperiment *experiment;
   g_autofree char *title = NULL;
   WbReportTest test = { .answer = answer, .options = options };
 
   g_return_val_if_fail (answer != NULL && options != NULL, NULL);
 
-  title = g_strdup_printf (_("Burn test %s: %s"), answer->data->experiment->code, answer->data->experiment->title);
-  test.document = wb_report_document_new (options->paper, title, answer->data->experiment->question, options->letterhead);
+  experiment = answer->data->experiment;
+  test.data = answer->data;
+  test.us = options->us_units;
+  /* Translators: code of the experiment; its title. */
+  title = g_strdup_printf (_("Burn test %s: %s"), experiment->code != NULL ? experiment->code : WB_REPORT_NONE,
+                           experiment->title != NULL ? experiment->title : "");
+  test.document = wb_report_document_new (options->paper, title, experiment->question, options->letterhead);
   set_frame (&test);
   add_head (&test);
   wb_report_test_add_answers (&test);
   wb_report_test_add_untested (&test);
+  wb_report_test_add_decisions (&test);
+  wb_report_test_add_summary (&test);
+  wb_report_document_add_heading (test.document, 2, _("Contents"));
+  wb_report_document_add_contents (test.document);
   wb_report_test_add_method (&test);
   wb_report_test_add_ranking (&test);
   wb_report_test_add_charts (&test);
   wb_report_test_add_limits (&test);
+  wb_report_test_add_deviations (&test);
   wb_report_test_add_conditions (&test);
   wb_report_test_add_cautions (&test);
   wb_report_test_add_figures (&test);

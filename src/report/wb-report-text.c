@@ -20,6 +20,17 @@ draw_line (const WbReportPiece *self,
     }
 }
 
+/* From the top of a line to the top of the next one. */
+static double
+get_advance (PangoLayout *layout,
+             int          line,
+             int          n)
+{
+  if (line + 1 == n)
+    return wb_report_layout_get_lines_height (layout, line, n);
+  return wb_report_layout_get_lines_height (layout, line, line + 2) - wb_report_layout_get_lines_height (layout, line + 1, line + 2);
+}
+
 /* A text as its lines: the first two and the last two stay together. Takes the layout. */
 static void
 add_lines (WbReportDocument *self,
@@ -38,7 +49,7 @@ add_lines (WbReportDocument *self,
       piece->line = i;
       piece->indent = indent;
       piece->bullet = bullet && i == 0;
-      piece->height = wb_report_layout_get_line_height (layout, i);
+      piece->height = get_advance (layout, i, n);
       piece->gap = i == 0 ? gap : 0;
       piece->keep_next = n > 1 && (i == 0 || i == n - 2);
       piece->draw = draw_line;

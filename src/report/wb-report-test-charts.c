@@ -1,0 +1,64 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-report-test-private.h"
+
+#include <glib/gi18n-lib.h>
+
+#include "wb-report-document-private.h"
+
+/* Charts of each group: growth, rings and life of its leading combinations. */
+
+#define LEADING 4
+#define HEADINGS 72.0 /* points kept for the headings: three charts make a page */
+
+static const struct { WbPlotKind kind; double share; } pictures[] = {
+  { WB_PLOT_GROWTH, 0.30 },
+  { WB_PLOT_RINGS, 0.29 },
+  { WB_PLOT_LIFE, 0.41 },
+};
+
+static void
+add_group (const WbReportTest *test,
+           guint               index)
+{
+  const WbCraftGroup *group = &test->answer->ranking->groups[index];
+  double room = wb_report_document_get_text_height (test->document) - HEADINGS - 10 * G_N_ELEMENTS (pictures);
+  WbPlotOptions options;
+  guint cells[LEADING];
+
+  wb_plot_options_init (&options, test->us);
+  options.group = (int) index;
+  options.cells = cells;
+  options.n_cells = MIN (group->n_cells, LEADING);
+  for (guint i = 0; i < options.n_cells; i++)
+    cells[i] = group->cells[i].cell;
+  for (guint i = 0; i < G_N_ELEMENTS (pictures); i++)
+    {
+      g_autoptr (GError) error = NULL;
+      g_autoptr (WbChart) chart = wb_plot_new (pictures[i].kind, test->answer, &options, &error);
+
+      if (chart != NULL)
+        wb_report_document_add_chart (test->document, chart, room * pictures[i].share);
+      else
+        wb_report_document_add_paragraph (test->document, WB_REPORT_TEXT_SMALL, error->message);
+    }
+}
+
+void
+wb_report_test_add_charts (const WbReportTest *test)
+{
+  const WbCraftRanking *ranking = test->answer->ranking;
+  gboolean any = wb_readings_get_length (test->data->readings) > 0 && ranking->n_groups > 0;
+
+  wb_report_document_add_heading (test->document, 1, _("The burns in pictures"));
+  if (!any)
+    wb_report_test_say (test, "%s", _("There is nothing to draw: no reading was taken."));
+  for (guint i = 0; any && i < ranking->n_groups; i++)
+    {
+      g_autofree char *title = wb_craft_group_dup_title (test->data, &ranking->groups[i]);
+
+      wb_report_document_add_heading (test->document, 2, title);
+      add_group (test, i);
+    }
+}

@@ -1,0 +1,292 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-report-test-private.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+/* Samples that were set aside, where the test left its protocol, and what was not read. */
+
+#define SAMPLES_NAMED 6
+#define OFFSET_MM 3.0      /* a wick further off centre is the tester's fault; common practice, no source */
+#define TRIM_MM 1.0        /* tolerance of a trim; common practice, no source */
+#define HOUR_US (G_GINT64_CONSTANT (3600) * G_USEC_PER_SEC)
+
+/* ---- Set aside ---- */
+
+static void
+add_set_aside (const WbReportTest *test)
+{
+  for (guint i = 0; i < test->data->samples->len; i++)
+    {
+      const WbSample *sample = wb_dataset_get_sample (test->data, i);
+      g_autofree char *cell = NULL;
+      const char *cause;
+
+      if (!wb_report_test_is_aside (sample))
+        continue;
+      cell = wb_dataset_dup_cell_name (test->data, g_array_index (test->data->sample_cell, guint, i));
+      cause = sample->set_aside_cause >= 0 ? g_dgettext (GETTEXT_PACKAGE, wb_cause_words[sample->set_aside_cause].label) : _("cause not stated");
+      if (sample->set_aside != NULL)
+        /* Translators: sample code; its combination; the cause; the maker's words. */
+        wb_report_test_point (test, _("Sample %s (%s) was set aside: %s. %s"), sample->code, cell, cause, sample->set_aside);
+      else
+        wb_report_test_point (test, _("Sample %s (%s) was set aside: %s."), sample->code, cell, cause);
+    }
+}
+
+static guint
+count_set_aside (const WbReportTest *test)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < test->data->samples->len; i++)
+    n += wb_report_test_is_aside (wb_dataset_get_sample (test->data, i));
+  return n;
+}
+
+/* ---- Deviations of burns ---- */
+
+typedef enum
+{
+  TRIM, COOLING, ROOM, DRAUGHT, CUT_SHORT, CURE, OTHER_KIND, LATE, N_DEVIATIONS
+} Deviation;
+
+static const char *const deviation_words[] = {
+  [TRIM] = N_("Wick more than 1 mm off the trim, or lit untrimmed"),
+  [COOLING] = N_("Lit before it had cooled for as long as the protocol says"),
+  [ROOM] = N_("Room outside the protocol's range"),
+  [DRAUGHT] = N_("Draught noted"),
+  [CUT_SHORT] = N_("Ended well before the protocol's length"),
+  [CURE] = N_("First burn before the wax had cured"),
+  [OTHER_KIND] = N_("Not a standard burn: counts for limits only"),
+  [LATE] = N_("Readings typed in after the session"),
+};
+
+/* How many burns, and the samples that they are of. */
+typedef struct
+{
+  guint      n[N_DEVIATIONS];
+  GPtrArray *samples[N_DEVIATIONS];
+} Deviations;
+
+static void
+note (Deviations     *self,
+      Deviation       which,
+      gboolean        happened,
+      const WbSample *sample)
+{
+  if (!happened)
+    return;
+  self->n[which]++;
+  wb_report_list_add (self->samples[which], sample->code);
+}
+
+/* Minutes since the sample's burn before this one was out; NAN where a time is not known. */
+static double
+get_rest_min (const WbReportTest *test,
+              guint               burn)
+{
+  const WbBurn *record = wb_dataset_get_burn (test->data, burn);
+  const WbBurn *before;
+
+  if (burn == 0 || g_array_index (test->data->burn_sample, guint, burn - 1) != g_array_index (test->data->burn_sample, guint, burn))
+    return NAN;
+  before = wb_dataset_get_burn (test->data, burn - 1);
+  if (!record->lit_at.known || !before->lit_at.known)
+    return NAN;
+  return (double) (record->lit_at.utc_us - before->lit_at.utc_us) / HOUR_US * 60 - test->answer->figures->burns[burn - 1].alight_min;
+}
+
+static void
+look_at_rows (const WbReportTest *test,
+              guint               burn,
+              gboolean           *draught,
+              gboolean           *late)
+{
+  guint first, n;
+
+  wb_readings_get_burn_rows (test->data->readings, burn, &first, &n);
+  for (guint row = first; row < first + n; row++)
+    {
+      *draught |= wb_readings_get (test->data->readings, row, WB_COLUMN_DRAUGHT) > WB_DRAUGHT_NONE;
+      *late |= wb_readings_get_late (test->data->readings, row);
+    }
+}
+
+static void
+look_at_burn (const WbReportTest *test,
+              guint               index,
+              Deviations         *self)
+{
+  const WbCraftBurn *burn = &test->answer->figures->burns[index];
+  const WbProtocol *protocol = test->data->protocol;
+  const WbBurn *record = wb_dataset_get_burn (test->data, index);
+  const WbSample *sample = wb_dataset_get_sample (test->data, burn->sample);
+  double rest = get_rest_min (test, index);
+  gboolean draught = FALSE, late = FALSE;
+
+  look_at_rows (test, index, &draught, &late);
+  note (self, TRIM, fabs (record->trim_mm - protocol->trim_mm) > TRIM_MM || record->kind == WB_BURN_UNTRIMMED, sample);
+  note (self, COOLING, rest < protocol->cool_s / 60 - 1, sample);
+  note (self, ROOM, burn->room_c < protocol->room_low_c || burn->room_c > protocol->room_high_c, sample);
+  note (self, DRAUGHT, draught, sample);
+  note (self, CUT_SHORT, burn->cut_short && burn->kind == WB_BURN_STANDARD, sample);
+  note (self, CURE, record->number == 1 && test->data->wax != NULL && burn->cure_days < test->data->wax->burn_cure_days - 0.5, sample);
+  note (self, OTHER_KIND, burn->kind != WB_BURN_STANDARD, sample);
+  note (self, LATE, late, sample);
+}
+
+/* FALSE: there is none. */
+static gboolean
+add_burn_deviations (const WbReportTest *test)
+{
+  const char *heads[] = { _("Deviation"), _("Burns"), _("Samples") };
+  static const WbReportAlign aligns[] = { WB_REPORT_LEFT, WB_REPORT_RIGHT, WB_REPORT_LEFT };
+  static const double shares[] = { 1.6, 0, 1.6 };
+  WbReportTable *table = wb_report_table_new (G_N_ELEMENTS (heads), heads, aligns, shares);
+  Deviations found = { 0 };
+  gboolean any = FALSE;
+
+  for (guint i = 0; i < N_DEVIATIONS; i++)
+    found.samples[i] = wb_report_list_new ();
+  for (guint i = 0; i < test->answer->figures->n_burns; i++)
+    look_at_burn (test, i, &found);
+  for (guint i = 0; i < N_DEVIATIONS; i++)
+    {
+      g_autofree char *count = g_strdup_printf (_("%u of %u"), found.n[i], test->answer->figures->n_burns);
+      g_autofree char *samples = wb_report_list_join (found.samples[i], SAMPLES_NAMED);
+      const char *cells[] = { g_dgettext (GETTEXT_PACKAGE, deviation_words[i]), count, samples };
+
+      g_ptr_array_unref (found.samples[i]);
+      if (found.n[i] == 0)
+        continue;
+      any = TRUE;
+      wb_report_table_add_row (table, cells, FALSE);
+    }
+  if (any)
+    wb_report_document_add_table (test->document, table);
+  else
+    wb_report_table_free (table);
+  return any;
+}
+
+/* ---- Deviations of the pour ---- */
+
+static guint
+add_pour_deviations (const WbReportTest *test)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < test->data->batches->len; i++)
+    {
+      const WbBatch *batch = g_ptr_array_index (test->data->batches, i);
+
+      if (batch->deviation == NULL)
+        continue;
+      n++;
+      /* Translators: code of a melt; what was done otherwise. */
+      wb_report_test_point (test, _("Melt %s: %s"), batch->code != NULL ? batch->code : WB_REPORT_NONE, batch->deviation);
+    }
+  for (guint i = 0; i < test->data->samples->len; i++)
+    {
+      const WbSample *sample = wb_dataset_get_sample (test->data, i);
+      g_autofree char *offset = NULL;
+
+      if (sample->deviation != NULL)
+        wb_report_test_point (test, _("Sample %s: %s"), sample->code, sample->deviation);
+      if (sample->wick_offset_mm > OFFSET_MM)
+        {
+          offset = wb_report_dup_value (test->us, WB_UNIT_MM, sample->wick_offset_mm, -1);
+          wb_report_test_point (test, _("Sample %s: the wick stands %s off centre."), sample->code, offset);
+        }
+      n += (sample->deviation != NULL) + (sample->wick_offset_mm > OFFSET_MM);
+    }
+  return n;
+}
+
+/* ---- Missing values ---- */
+
+static const WbFigure asked[] = {
+  WB_FIGURE_POOL, WB_FIGURE_DEPTH, WB_FIGURE_FLAME, WB_FIGURE_VESSEL, WB_FIGURE_HANG_UP, WB_FIGURE_SMOKE, WB_FIGURE_SOOT,
+  WB_FIGURE_MUSHROOM, WB_FIGURE_CONSUMPTION,
+};
+
+static gboolean
+has_value (const WbCraftBurn *burn,
+           WbFigure           figure)
+{
+  if (figure == WB_FIGURE_POOL)
+    return !isnan (burn->pool_mm) || burn->pool_at_wall;
+  return !isnan (wb_craft_burn_get (burn, figure, FALSE));
+}
+
+/* Throw and check burns are asked for other things. */
+static gboolean
+is_asked (const WbCraftBurn *burn)
+{
+  return burn->kind != WB_BURN_THROW && burn->kind != WB_BURN_CHECK;
+}
+
+static void
+append_missing (const char *figure,
+                guint       missing,
+                GString    *text)
+{
+  if (missing > 0)
+    /* Translators: a figure, then in how many burns it is missing. */
+    g_string_append_printf (text, _("%s%s in %u"), text->len > 0 ? ", " : "", figure, missing);
+}
+
+static void
+add_missing (const WbReportTest *test)
+{
+  const WbCraftFigures *figures = test->answer->figures;
+  g_autoptr (GString) text = g_string_new (NULL);
+  guint n = 0, missing[G_N_ELEMENTS (asked)] = { 0 }, no_room = 0;
+
+  for (guint i = 0; i < figures->n_burns; i++)
+    {
+      const WbCraftBurn *burn = &figures->burns[i];
+
+      if (!is_asked (burn))
+        continue;
+      n++;
+      no_room += isnan (burn->room_c);
+      for (guint k = 0; k < G_N_ELEMENTS (asked); k++)
+        missing[k] += !has_value (burn, asked[k]);
+    }
+  for (guint k = 0; k < G_N_ELEMENTS (asked); k++)
+    append_missing (g_dgettext (GETTEXT_PACKAGE, wb_figure_get_label (asked[k])), missing[k], text);
+  append_missing (_("room temperature"), no_room, text);
+  if (n == 0)
+    wb_report_test_say (test, "%s", _("No burn is on record."));
+  else if (text->len == 0)
+    wb_report_test_say (test, _("None: every figure was read at the end of each of the %u burns."), n);
+  else
+    wb_report_test_say (test, _("Of %u burns, these have no value: %s. What is missing is left out, never filled in."), n, text->str);
+}
+
+void
+wb_report_test_add_deviations (const WbReportTest *test)
+{
+  gboolean any;
+
+  wb_report_document_add_heading (test->document, 1, _("Deviations and missing values"));
+  wb_report_document_add_heading (test->document, 2, _("Samples that were set aside"));
+  if (count_set_aside (test) == 0)
+    wb_report_test_say (test, "%s", _("None: every sample counts."));
+  else
+    {
+      wb_report_test_say (test, "%s", _("They stay in the record and leave the estimates. A limit that one of them crossed is told under Ranking and reasons."));
+      add_set_aside (test);
+    }
+  wb_report_document_add_heading (test->document, 2, _("Where the test left its protocol"));
+  any = add_burn_deviations (test);
+  any = add_pour_deviations (test) > 0 || any;
+  if (!any)
+    wb_report_test_say (test, "%s", _("No deviation is on record."));
+  wb_report_document_add_heading (test->document, 2, _("Missing values"));
+  add_missing (test);
+}

@@ -1,0 +1,219 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-report-test-private.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+/* Each limit as passed, crossed, not tested or off, with its source and the worst that was read. */
+
+char *
+wb_report_test_dup_bound (const WbReportTest *test,
+                          const WbLimit      *limit)
+{
+  if (!(limit->stop_at > 0))
+    return g_strdup (_("none allowed"));
+  return wb_report_dup_set (test->us, wb_limit_kind_get_unit ((WbLimitKind) limit->kind), limit->stop_at);
+}
+
+/* What was seen, without where. */
+static char *
+dup_seen (const WbReportTest *test,
+          const WbCraftLimit *limit)
+{
+  const WbLimit *record = g_ptr_array_index (test->data->limits, limit->limit);
+  WbUnit unit = wb_limit_kind_get_unit ((WbLimitKind) record->kind);
+
+  if (isinf (limit->worst))
+    return g_strdup (_("seen, not timed"));
+  if (!(record->stop_at > 0) && !(limit->worst > 0))
+    return g_strdup (_("seen"));
+  return wb_report_dup_value (test->us, unit, limit->worst, -1);
+}
+
+char *
+wb_report_test_dup_worst (const WbReportTest *test,
+                          const WbCraftLimit *limit)
+{
+  g_autofree char *seen = NULL;
+  g_autofree char *minute = NULL;
+
+  if (isnan (limit->worst) || limit->sample >= test->data->samples->len || limit->burn >= test->data->burns->len)
+    return g_strdup (WB_REPORT_NONE);
+  seen = dup_seen (test, limit);
+  minute = wb_number_format_trimmed (limit->elapsed_min, 1, NULL);
+  /* Translators: a reading; sample code; number of the burn; minute of the burn. */
+  return g_strdup_printf (_("%s: sample %s, burn %" G_GINT64_FORMAT ", minute %s"), seen, wb_dataset_get_sample (test->data, limit->sample)->code,
+                          wb_dataset_get_burn (test->data, limit->burn)->number, minute);
+}
+
+/* A crossing outweighs a larger reading of a sample that was set aside. */
+static const WbCraftLimit *
+find_worst (const WbReportTest *test,
+            guint               limit)
+{
+  const WbCraftLimit *worst = NULL;
+
+  for (guint cell = 0; cell < test->answer->limits->n_cells; cell++)
+    {
+      const WbCraftLimit *item = wb_craft_limits_get (test->answer->limits, cell, limit);
+      gboolean crossed = item->state == WB_CRAFT_LIMIT_CROSSED, before = worst != NULL && worst->state == WB_CRAFT_LIMIT_CROSSED;
+
+      if (!isnan (item->worst) && (worst == NULL || (crossed && !before) || (crossed == before && item->worst > worst->worst)))
+        worst = item;
+    }
+  return worst;
+}
+
+/* "passed in 11, crossed in 1". */
+static char *
+dup_outcome (const WbReportTest *test,
+             guint               limit)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+  guint counts[WB_CRAFT_LIMIT_OFF + 1] = { 0 }, n = test->answer->limits->n_cells;
+
+  for (guint cell = 0; cell < n; cell++)
+    counts[wb_craft_limits_get (test->answer->limits, cell, limit)->state]++;
+  for (guint state = 0; state <= WB_CRAFT_LIMIT_OFF; state++)
+    {
+      const char *label = wb_craft_limit_state_get_label ((WbCraftLimitState) state);
+
+      if (counts[state] == n && n > 0)
+        return n > 1 ? g_strdup_printf (_("%s in all %u"), label, n) : g_strdup (label);
+      if (counts[state] > 0)
+        /* Translators: "passed in 11", "crossed in 1": how a limit ended, in how many combinations. */
+        g_string_append_printf (text, _("%s%s in %u"), text->len > 0 ? ", " : "", label, counts[state]);
+    }
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
+static char *
+dup_source (const WbLimit *limit)
+{
+  if (limit->off)
+    return g_strdup_printf (_("Turned off by the maker: %s"), limit->off_reason != NULL ? limit->off_reason : _("no reason given"));
+  if (limit->source != NULL)
+    return g_strdup (limit->source);
+  return g_strdup (limit->house ? _("House limit") : _("no source stated"));
+}
+
+static void
+add_limits (const WbReportTest *test)
+{
+  const char *heads[] = { _("No."), _("Limit"), _("Bound"), _("Combinations"), _("Worst reading"), _("Source") };
+  static const WbReportAlign aligns[] = { WB_REPORT_RIGHT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT };
+  static const double shares[] = { 0, 1.3, 0.75, 1.1, 1.35, 2.5 };
+  WbReportTable *table = wb_report_table_new (G_N_ELEMENTS (heads), heads, aligns, shares);
+
+  for (guint i = 0; i < test->data->limits->len; i++)
+    {
+      const WbLimit *limit = g_ptr_array_index (test->data->limits, i);
+      const WbCraftLimit *worst = find_worst (test, i);
+      g_autofree char *number = g_strdup_printf ("%u", i + 1);
+      g_autofree char *bound = wb_report_test_dup_bound (test, limit);
+      g_autofree char *outcome = dup_outcome (test, i);
+      g_autofree char *reading = worst != NULL ? wb_report_test_dup_worst (test, worst) : g_strdup (WB_REPORT_NONE);
+      g_autofree char *source = dup_source (limit);
+      g_autofree char *name = wb_report_dup_sentence (g_dgettext (GETTEXT_PACKAGE, wb_limit_kind_get_label ((WbLimitKind) limit->kind)));
+      const char *cells[] = { number, name, bound, outcome, reading, source };
+
+      wb_report_table_add_row (table, cells, FALSE);
+    }
+  wb_report_document_add_table (test->document, table);
+}
+
+/* ---- Combination by combination ---- */
+
+static const char *
+say_state (const WbCraftLimit *limit)
+{
+  switch (limit->state)
+    {
+    case WB_CRAFT_LIMIT_PASSED:
+      /* Translators: one letter for a limit that was passed. */
+      return limit->set_aside_only ? _("p*") : _("p");
+    case WB_CRAFT_LIMIT_CROSSED:
+      /* Translators: short for a limit that was crossed, in a narrow column. */
+      return _("CROSSED");
+    case WB_CRAFT_LIMIT_OFF:
+      return _("off");
+    case WB_CRAFT_LIMIT_NOT_TESTED:
+    default:
+      return limit->set_aside_only ? _("–*") : WB_REPORT_NONE;
+    }
+}
+
+static gboolean
+any_aside (const WbReportTest *test)
+{
+  for (guint cell = 0; cell < test->answer->limits->n_cells; cell++)
+    for (guint i = 0; i < test->answer->limits->n_limits; i++)
+      if (wb_craft_limits_get (test->answer->limits, cell, i)->set_aside_only)
+        return TRUE;
+  return FALSE;
+}
+
+static void
+add_matrix_row (const WbReportTest *test,
+                WbReportTable      *table,
+                guint               cell,
+                const char         *name)
+{
+  guint n = test->answer->limits->n_limits;
+  g_autofree const char **cells = g_new0 (const char *, n + 1);
+
+  cells[0] = name;
+  for (guint i = 0; i < n; i++)
+    cells[i + 1] = say_state (wb_craft_limits_get (test->answer->limits, cell, i));
+  wb_report_table_add_row (table, cells, FALSE);
+}
+
+static void
+add_matrix (const WbReportTest *test)
+{
+  guint n = test->answer->limits->n_limits;
+  g_autoptr (GPtrArray) heads = g_ptr_array_new_with_free_func (g_free);
+  g_autofree WbReportAlign *aligns = g_new (WbReportAlign, n + 1);
+  g_autofree double *shares = g_new (double, n + 1);
+  WbReportTable *table;
+
+  g_ptr_array_add (heads, g_strdup (_("Combination")));
+  aligns[0] = WB_REPORT_LEFT;
+  shares[0] = 1;
+  for (guint i = 0; i < n; i++)
+    {
+      g_ptr_array_add (heads, g_strdup_printf ("%u", i + 1));
+      aligns[i + 1] = WB_REPORT_CENTRE;
+      shares[i + 1] = 0;
+    }
+  table = wb_report_table_new (n + 1, (const char *const *) heads->pdata, aligns, shares);
+  wb_report_test_add_rows (test, table, add_matrix_row);
+  wb_report_document_add_table (test->document, table);
+  wb_report_document_add_paragraph (test->document, WB_REPORT_TEXT_SMALL,
+                                    any_aside (test)
+                                      ? _("Columns: the numbers of the limits above. p: passed in every third of the candle; –: not tested in every third; off: turned off. "
+                                          "*: crossed by a sample that was set aside, see there.")
+                                      : _("Columns: the numbers of the limits above. p: passed in every third of the candle; –: not tested in every third; off: turned off."));
+}
+
+void
+wb_report_test_add_limits (const WbReportTest *test)
+{
+  wb_report_document_add_heading (test->document, 1, _("Limits"));
+  wb_report_test_say (test, "%s", _("A limit judges the worst reading of the worst sample, in every third of the candle; it is never averaged away. "
+                                    "A house limit is the maker's own: no published figure stands behind it. "
+                                    "What somebody must see, such as a crack, counts as tested where the sample was read in that third."));
+  if (test->data->limits->len == 0)
+    {
+      wb_report_test_say (test, "%s", _("The protocol has no limits."));
+      return;
+    }
+  add_limits (test);
+  if (test->data->cells->len > 1)
+    {
+      wb_report_document_add_heading (test->document, 2, _("Combination by combination"));
+      add_matrix (test);
+    }
+}

@@ -1,0 +1,178 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-report-test-private.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+/* Ranking, verdicts and the reasons for them. */
+
+static void
+add_table (const WbReportTest *test,
+           const WbCraftGroup *group)
+{
+  const char *heads[] = { _("Rank"), _("Combination"), _("Score (90 % interval)"), _("Is the best"), _("Within 0.05 of the best"),
+                          _("Crosses a limit"), _("Samples / burns"), _("Verdict") };
+  static const WbReportAlign aligns[] = { WB_REPORT_RIGHT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_RIGHT, WB_REPORT_RIGHT,
+                                          WB_REPORT_RIGHT, WB_REPORT_RIGHT, WB_REPORT_LEFT };
+  static const double shares[] = { 0, 1.7, 1.9, 0.8, 1.15, 0.95, 1, 1.6 };
+  WbReportTable *table = wb_report_table_new (G_N_ELEMENTS (heads), heads, aligns, shares);
+
+  for (guint i = 0; i < group->n_cells; i++)
+    {
+      const WbCraftRanked *ranked = &group->cells[i];
+      g_autofree char *rank = g_strdup_printf ("%u", ranked->rank);
+      g_autofree char *cell = wb_report_test_dup_cell (test, group, ranked->cell);
+      g_autofree char *score = wb_report_dup_interval (test->us, WB_UNIT_NONE, ranked->score, 2, " ");
+      g_autofree char *best = wb_report_dup_chance (ranked->p_best);
+      g_autofree char *near_best = wb_report_dup_chance (ranked->p_near);
+      g_autofree char *cross = wb_report_dup_chance (ranked->p_cross);
+      g_autofree char *burnt = g_strdup_printf ("%u / %u", ranked->samples, ranked->burns);
+      const char *cells[] = { rank, cell, score, best, near_best, cross, burnt, wb_craft_verdict_get_label (ranked->verdict) };
+
+      wb_report_table_add_row (table, cells, ranked->verdict == WB_CRAFT_VERDICT_RECOMMENDED);
+    }
+  wb_report_document_add_table (test->document, table);
+}
+
+/* ---- Reasons ---- */
+
+/* What was crossed is told in the reader's units, limit by limit. */
+static gboolean
+is_crossing (const WbCraftReason *reason)
+{
+  return g_str_equal (reason->code, "limit_crossed") || g_str_equal (reason->code, "set_aside_crossed");
+}
+
+static gboolean
+has_reason (const WbCraftRanked *ranked,
+            const char          *text)
+{
+  for (guint i = 0; i < ranked->reasons->len; i++)
+    if (g_str_equal (((const WbCraftReason *) g_ptr_array_index (ranked->reasons, i))->text, text))
+      return TRUE;
+  return FALSE;
+}
+
+/* Reasons that every cell of the group has: said once. */
+static GPtrArray *
+find_common (const WbCraftGroup *group)
+{
+  GPtrArray *common = wb_report_list_new ();
+
+  for (guint i = 0; group->n_cells > 1 && i < group->cells[0].reasons->len; i++)
+    {
+      const WbCraftReason *reason = g_ptr_array_index (group->cells[0].reasons, i);
+      gboolean all = !is_crossing (reason);
+
+      for (guint k = 1; k < group->n_cells && all; k++)
+        all = has_reason (&group->cells[k], reason->text);
+      if (all)
+        wb_report_list_add (common, reason->text);
+    }
+  return common;
+}
+
+static void
+append_sentence (GString    *text,
+                 const char *sentence)
+{
+  if (text->len > 0)
+    g_string_append_c (text, ' ');
+  g_string_append (text, sentence);
+}
+
+static void
+append_crossings (const WbReportTest  *test,
+                  const WbCraftRanked *ranked,
+                  GString             *text)
+{
+  for (guint i = 0; i < test->answer->limits->n_limits; i++)
+    {
+      const WbCraftLimit *limit = wb_craft_limits_get (test->answer->limits, ranked->cell, i);
+      const WbLimit *record = g_ptr_array_index (test->data->limits, i);
+      g_autofree char *worst = NULL;
+      g_autofree char *bound = NULL;
+      g_autofree char *sentence = NULL;
+
+      if (limit->state != WB_CRAFT_LIMIT_CROSSED && !limit->set_aside_only)
+        continue;
+      worst = wb_report_test_dup_worst (test, limit);
+      bound = wb_report_test_dup_bound (test, record);
+      /* Translators: a limit's name; the worst reading and where; the bound. */
+      sentence = g_strdup_printf (limit->set_aside_only ? _("A sample that was set aside crossed a limit (%s): %s; the bound is %s.")
+                                                        : _("It crossed a limit (%s): %s; the bound is %s."),
+                                  g_dgettext (GETTEXT_PACKAGE, wb_limit_kind_get_label ((WbLimitKind) record->kind)), worst, bound);
+      append_sentence (text, sentence);
+    }
+}
+
+static void
+add_reasons (const WbReportTest *test,
+             const WbCraftGroup *group)
+{
+  g_autoptr (GPtrArray) common = find_common (group);
+
+  for (guint i = 0; i < group->n_cells; i++)
+    {
+      const WbCraftRanked *ranked = &group->cells[i];
+      g_autofree char *cell = wb_report_test_dup_cell (test, group, ranked->cell);
+      g_autoptr (GString) text = g_string_new (NULL);
+
+      append_crossings (test, ranked, text);
+      for (guint k = 0; k < ranked->reasons->len; k++)
+        {
+          const WbCraftReason *reason = g_ptr_array_index (ranked->reasons, k);
+
+          if (!is_crossing (reason) && !g_ptr_array_find_with_equal_func (common, reason->text, g_str_equal, NULL))
+            append_sentence (text, reason->text);
+        }
+      if (text->len > 0)
+        /* Translators: a combination; its verdict; the reasons for it. */
+        wb_report_test_point (test, _("%s, %s: %s"), cell, wb_craft_verdict_get_label (ranked->verdict), text->str);
+    }
+  if (common->len > 0)
+    {
+      g_autoptr (GString) text = g_string_new (NULL);
+
+      for (guint i = 0; i < common->len; i++)
+        append_sentence (text, g_ptr_array_index (common, i));
+      wb_report_test_point (test, _("All of them: %s"), text->str);
+    }
+}
+
+static void
+add_chart (const WbReportTest *test,
+           guint               group)
+{
+  WbPlotOptions options;
+  g_autoptr (WbChart) chart = NULL;
+
+  wb_plot_options_init (&options, test->us);
+  options.group = (int) group;
+  chart = wb_plot_new (WB_PLOT_SCORE, test->answer, &options, NULL);
+  if (chart != NULL)
+    wb_report_document_add_chart (test->document, chart, 112.0 + 20.0 * MAX (test->answer->ranking->groups[group].n_cells, 2));
+}
+
+void
+wb_report_test_add_ranking (const WbReportTest *test)
+{
+  const WbCraftRanking *ranking = test->answer->ranking;
+
+  wb_report_document_add_heading (test->document, 1, _("Ranking and reasons"));
+  wb_report_test_say (test, "%s", _("The score, from 0 to 1, is what the next candle poured to that recipe may expect. The three chances compare recipes: "
+                                    "that it is the best of them, that it is within 0.05 of the best, and that its next candle crosses a limit in its burns."));
+  for (guint i = 0; i < ranking->n_groups; i++)
+    {
+      const WbCraftGroup *group = &ranking->groups[i];
+      g_autofree char *title = wb_craft_group_dup_title (test->data, group);
+
+      wb_report_document_add_heading (test->document, 2, title);
+      add_table (test, group);
+      if (group->n_cells > 0 && wb_readings_get_length (test->data->readings) > 0)
+        add_chart (test, i);
+      add_reasons (test, group);
+    }
+}
