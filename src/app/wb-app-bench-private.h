@@ -45,10 +45,8 @@ gboolean          wb_app_bench_sample_get_us_units (WbAppBenchSample *self);
 int               wb_app_bench_sample_order  (gconstpointer a, gconstpointer b);
 const WbDataset  *wb_app_bench_sample_get_data  (WbAppBenchSample *self);
 guint             wb_app_bench_sample_get_index (WbAppBenchSample *self);
-/* Minutes since the last burn ended; NAN: never burnt, or alight. */
-double            wb_app_bench_sample_get_out_min (WbAppBenchSample *self);
-/* TRUE once it was weighed after its last burn, or was never burnt. */
-gboolean          wb_app_bench_sample_is_weighed  (WbAppBenchSample *self);
+/* Index of the burn that is alight, or of the last one; only where there is one. */
+guint             wb_app_bench_sample_get_burn_index (WbAppBenchSample *self);
 
 /* Experiments all of whose samples are ended, with no decision yet, as WbAppBenchLoad; borrowed. */
 GPtrArray        *wb_app_bench_list_undecided (WbAppBench *self);

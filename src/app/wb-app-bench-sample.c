@@ -43,6 +43,7 @@ struct _WbAppBenchSample
   gboolean         stop_due;
   WbInstant        fit_at;
   char            *alarm;
+  gboolean         over;       /* the alarm's limit is crossed, not only near */
   gboolean         us_units;
 };
 
@@ -135,6 +136,7 @@ find_alarm (WbAppBenchSample *self)
   g_autofree char *alarm = NULL;
   guint first, n;
 
+  self->over = FALSE;
   if (self->state == WB_APP_BENCH_ALIGHT)
     {
       wb_readings_get_burn_rows (data->readings, self->burn_index, &first, &n);
@@ -147,7 +149,12 @@ find_alarm (WbAppBenchSample *self)
             values[column] = wb_readings_get (data->readings, first + n - 1, column);
           hits = wb_app_bench_check (data->limits, values, self->us_units);
           if (hits->len > 0)
-            alarm = g_strdup (((const WbAppBenchHit *) g_ptr_array_index (hits, 0))->text);
+            {
+              const WbAppBenchHit *worst = g_ptr_array_index (hits, 0);
+
+              alarm = g_strdup (worst->text);
+              self->over = worst->level == WB_CRAFT_OVER;
+            }
         }
     }
   if (g_strcmp0 (alarm, self->alarm) == 0)
@@ -493,6 +500,13 @@ wb_app_bench_sample_get_index (WbAppBenchSample *self)
   return self->index;
 }
 
+guint
+wb_app_bench_sample_get_burn_index (WbAppBenchSample *self)
+{
+  g_assert (self->burn != NULL);
+  return self->burn_index;
+}
+
 double
 wb_app_bench_sample_get_out_min (WbAppBenchSample *self)
 {
@@ -675,4 +689,11 @@ wb_app_bench_sample_get_alarm (WbAppBenchSample *self)
 {
   g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (self), NULL);
   return self->alarm;
+}
+
+gboolean
+wb_app_bench_sample_get_over (WbAppBenchSample *self)
+{
+  g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (self), FALSE);
+  return self->over;
 }

@@ -55,7 +55,19 @@ WbInstant           wb_app_bench_sample_get_fit_at      (WbAppBenchSample *self)
 /* Last value read in this burn; NAN: not read. */
 double              wb_app_bench_sample_get_last        (WbAppBenchSample *self, WbColumn column);
 double              wb_app_bench_sample_get_last_min    (WbAppBenchSample *self); /* minute of the last reading; NAN: none yet */
+/* That value less the one before it in this burn; NAN: fewer than two. */
+double              wb_app_bench_sample_get_change      (WbAppBenchSample *self, WbColumn column);
+/* The last pool of this burn, whatever way it was read, and the change of its diameter (NAN: none before). FALSE: not read. */
+gboolean            wb_app_bench_sample_get_pool        (WbAppBenchSample *self, WbPool *pool, double *change_mm);
+/* Last text of that kind in this burn, else in an earlier one of the sample; NULL: none. */
+const char         *wb_app_bench_sample_get_last_text   (WbAppBenchSample *self, WbReadingText which);
+/* Minutes since the last burn ended; NAN: never burnt, or alight. */
+double              wb_app_bench_sample_get_out_min     (WbAppBenchSample *self);
+/* TRUE once it was weighed after its last burn, or was never burnt. */
+gboolean            wb_app_bench_sample_is_weighed      (WbAppBenchSample *self);
 const char         *wb_app_bench_sample_get_place       (WbAppBenchSample *self);
 const char         *wb_app_bench_sample_get_alarm       (WbAppBenchSample *self);
+/* TRUE: the alarm tells of a limit that is crossed; FALSE: of one that is near, or there is none. */
+gboolean            wb_app_bench_sample_get_over        (WbAppBenchSample *self);
 
 G_END_DECLS

@@ -118,13 +118,17 @@ update_samples (WbAppBench *self)
 
 /* A sample that is neither poured nor burnt has no place at the bench yet. */
 static gboolean
-is_listed (WbAppBenchSample *sample)
+has_place (WbAppBenchSample *sample)
 {
   const WbSample *record = wb_app_bench_sample_get_record (sample);
 
-  if (wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ENDED)
-    return FALSE;
   return record->poured_on != WB_DAY_NONE || record->batch != 0 || wb_app_bench_sample_get_burn (sample) != NULL;
+}
+
+static gboolean
+is_listed (WbAppBenchSample *sample)
+{
+  return wb_app_bench_sample_get_state (sample) != WB_APP_BENCH_ENDED && has_place (sample);
 }
 
 static void
@@ -396,6 +400,23 @@ wb_app_bench_find (WbAppBench *self,
 {
   g_return_val_if_fail (WB_IS_APP_BENCH (self), NULL);
   return g_hash_table_lookup (self->samples, &sample);
+}
+
+GPtrArray *
+wb_app_bench_dup_of_experiment (WbAppBench *self,
+                                gint64      experiment)
+{
+  GPtrArray *found = g_ptr_array_new ();
+  GHashTableIter iter;
+  gpointer sample;
+
+  g_return_val_if_fail (WB_IS_APP_BENCH (self), found);
+  g_hash_table_iter_init (&iter, self->samples);
+  while (g_hash_table_iter_next (&iter, NULL, &sample))
+    if (wb_app_bench_sample_get_experiment (sample) == experiment && has_place (sample))
+      g_ptr_array_add (found, sample);
+  g_ptr_array_sort (found, wb_app_bench_sample_order);
+  return found;
 }
 
 WbAppBenchSample *

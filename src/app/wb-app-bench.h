@@ -28,6 +28,8 @@ guint             wb_app_bench_get_due          (WbAppBench *self);
 guint             wb_app_bench_get_found_open   (WbAppBench *self);
 void              wb_app_bench_acknowledge_found (WbAppBench *self);
 WbAppBenchSample *wb_app_bench_find             (WbAppBench *self, gint64 sample); /* borrowed; NULL: not here */
+/* All poured samples of an experiment, ended ones too, in the list's order (ended last): borrowed WbAppBenchSample. Caller frees the array. */
+GPtrArray        *wb_app_bench_dup_of_experiment (WbAppBench *self, gint64 experiment);
 /* The alight one whose reading is due soonest; NULL: none is alight. Borrowed. */
 WbAppBenchSample *wb_app_bench_get_next_due     (WbAppBench *self);
 /* Last error of its loading, or NULL. */

@@ -1,0 +1,93 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-app-bench-private.h"
+
+#include <math.h>
+
+/* What a hand with a ruler wants beside the field: how much it was last time, and which way it goes. */
+
+/* Rows of the burn that is alight, or of the last one; none: never lit. */
+static void
+get_rows (WbAppBenchSample *self,
+          guint            *first,
+          guint            *n)
+{
+  *first = *n = 0;
+  if (wb_app_bench_sample_get_burn (self) != NULL)
+    wb_readings_get_burn_rows (wb_app_bench_sample_get_data (self)->readings, wb_app_bench_sample_get_burn_index (self), first, n);
+}
+
+double
+wb_app_bench_sample_get_change (WbAppBenchSample *self,
+                                WbColumn          column)
+{
+  const WbReadings *readings;
+  double before = NAN, last = NAN;
+  guint first, n;
+
+  g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (self), NAN);
+  g_return_val_if_fail (column < WB_N_COLUMNS, NAN);
+
+  readings = wb_app_bench_sample_get_data (self)->readings;
+  get_rows (self, &first, &n);
+  for (guint row = first; row < first + n; row++)
+    if (wb_readings_taken (readings, row, column))
+      {
+        before = last;
+        last = wb_readings_get (readings, row, column);
+      }
+  return last - before;
+}
+
+gboolean
+wb_app_bench_sample_get_pool (WbAppBenchSample *self,
+                              WbPool           *pool,
+                              double           *change_mm)
+{
+  const WbReadings *readings;
+  gboolean taken = FALSE;
+  double inner_mm;
+  guint first, n;
+  WbPool seen;
+
+  g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (self), FALSE);
+
+  readings = wb_app_bench_sample_get_data (self)->readings;
+  inner_mm = wb_app_bench_sample_get_vessel (self)->inner_diameter_mm;
+  *change_mm = NAN;
+  get_rows (self, &first, &n);
+  for (guint row = first; row < first + n; row++)
+    if (wb_readings_get_pool (readings, row, inner_mm, &seen))
+      {
+        if (taken)
+          *change_mm = seen.diameter_mm - pool->diameter_mm;
+        *pool = seen;
+        taken = TRUE;
+      }
+  return taken;
+}
+
+const char *
+wb_app_bench_sample_get_last_text (WbAppBenchSample *self,
+                                   WbReadingText     which)
+{
+  const WbDataset *data;
+
+  g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (self), NULL);
+  g_return_val_if_fail (which < WB_N_READING_TEXTS, NULL);
+
+  data = wb_app_bench_sample_get_data (self);
+  for (guint burn = data->burns->len; burn > 0; burn--)
+    {
+      guint first, n;
+
+      if (g_array_index (data->burn_sample, guint, burn - 1) != wb_app_bench_sample_get_index (self))
+        continue;
+      wb_readings_get_burn_rows (data->readings, burn - 1, &first, &n);
+      for (guint row = first + n; row > first; row--)
+        if (wb_readings_get_text (data->readings, row - 1, which) != NULL)
+          return wb_readings_get_text (data->readings, row - 1, which);
+    }
+  return NULL;
+}
