@@ -3,6 +3,7 @@
 
 #include "wb-place.h"
 
+#include "wb-burn-page.h"
 #include "wb-compare-page.h"
 #include "wb-materials-page.h"
 #include "wb-record-page.h"
@@ -12,6 +13,7 @@
 
 static const WbPlace places[] = {
   { "today", N_("Today"), wb_today_page_get_type, FALSE },
+  { "burn", N_("Burn"), wb_burn_page_get_type, TRUE },
   { "compare", N_("Compare"), wb_compare_page_get_type, TRUE },
   { "materials", N_("Materials"), wb_materials_page_get_type, FALSE },
   { "record", N_("Record"), wb_record_page_get_type, FALSE },

@@ -39,6 +39,14 @@ static const WbShortcut shortcuts[] = {
   { N_("On a page"), "page.find", "<Control>f", N_("Search") },
   { N_("On a page"), "page.print", "<Control>p", N_("Print") },
 
+  { N_("At the bench"), "page.light", "<Control>l", N_("Light the chosen sample") },
+  { N_("At the bench"), "page.snuff", "<Control>d", N_("It is snuffed now") },
+  { N_("At the bench"), "page.next-due", "<Control>g", N_("Go to the reading that is due first") },
+  { N_("At the bench"), "page.event", "<Control>e", N_("Say what happened") },
+  { N_("At the bench"), "page.note", "<Control>m", N_("Note") },
+  { N_("At the bench"), "page.time", "<Control>t", N_("Set the time of the reading back") },
+  { N_("At the bench"), "page.cautions", "F1", N_("What to do, by hazard") },
+
   { N_("Program"), "app.preferences", "<Control>comma", N_("Preferences") },
   { N_("Program"), "app.shortcuts", "<Control>question", N_("Keyboard shortcuts") },
 };

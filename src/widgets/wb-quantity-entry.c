@@ -24,6 +24,7 @@ struct _WbQuantityEntry
 
   /* owned */
   char       *label;
+  char       *word;             /* may stand in place of a number; NULL: none */
 
   /* state */
   WbQuantity  quantity;
@@ -61,6 +62,19 @@ is_blank (const char *text)
   return TRUE;
 }
 
+static gboolean
+is_word (WbQuantityEntry *self)
+{
+  g_autofree char *typed = NULL;
+  g_autofree char *wanted = NULL;
+
+  if (self->word == NULL)
+    return FALSE;
+  typed = g_strstrip (g_utf8_casefold (get_text (self), -1));
+  wanted = g_utf8_casefold (self->word, -1);
+  return g_str_equal (typed, wanted);
+}
+
 /* Both bounds in the shown unit; one where the other is open. */
 static char *
 range_words (WbQuantityEntry *self)
@@ -89,6 +103,8 @@ read_text (WbQuantityEntry  *self,
         *words = g_strdup (_("A value is needed here"));
       return !self->required;
     }
+  if (is_word (self))
+    return TRUE;
   /* The shown text of a value that was set is rounded: it is not read back. */
   if (!self->touched && !isnan (self->given))
     *value = self->given;
@@ -258,6 +274,7 @@ static void
 wb_quantity_entry_finalize (GObject *object)
 {
   g_free (WB_QUANTITY_ENTRY (object)->label);
+  g_free (WB_QUANTITY_ENTRY (object)->word);
   G_OBJECT_CLASS (wb_quantity_entry_parent_class)->finalize (object);
 }
 
@@ -380,6 +397,31 @@ wb_quantity_entry_set_integer (WbQuantityEntry *self,
   g_return_if_fail (WB_IS_QUANTITY_ENTRY (self));
   self->integer = integer;
   take_text (self, FALSE);
+}
+
+void
+wb_quantity_entry_set_word (WbQuantityEntry *self,
+                            const char      *word)
+{
+  g_return_if_fail (WB_IS_QUANTITY_ENTRY (self));
+  g_free (self->word);
+  self->word = g_strdup (word);
+  take_text (self, FALSE);
+}
+
+gboolean
+wb_quantity_entry_is_word (WbQuantityEntry *self)
+{
+  g_return_val_if_fail (WB_IS_QUANTITY_ENTRY (self), FALSE);
+  return is_word (self);
+}
+
+void
+wb_quantity_entry_set_width_chars (WbQuantityEntry *self,
+                                   int              n_chars)
+{
+  g_return_if_fail (WB_IS_QUANTITY_ENTRY (self));
+  gtk_editable_set_width_chars (GTK_EDITABLE (self->entry), n_chars);
 }
 
 void

@@ -30,6 +30,12 @@ void        wb_quantity_entry_set_range    (WbQuantityEntry *self, double minimu
 void        wb_quantity_entry_set_required (WbQuantityEntry *self, gboolean required);
 /* Whole numbers only. */
 void        wb_quantity_entry_set_integer  (WbQuantityEntry *self, gboolean integer);
+/* A word that may stand in place of a number ("full"), in any case: valid, without a value. NULL: none. */
+void        wb_quantity_entry_set_word     (WbQuantityEntry *self, const char *word);
+/* TRUE: that word stands there. */
+gboolean    wb_quantity_entry_is_word      (WbQuantityEntry *self);
+/* Room for so many characters; 9 until set. */
+void        wb_quantity_entry_set_width_chars (WbQuantityEntry *self, int n_chars);
 /* Accessible name; also begins the words of an error. */
 void        wb_quantity_entry_set_label    (WbQuantityEntry *self, const char *label);
 void        wb_quantity_entry_set_value    (WbQuantityEntry *self, double value);

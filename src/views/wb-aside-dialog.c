@@ -1,0 +1,116 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-aside-dialog.h"
+
+#include "wb-bundle.h"
+#include "wb-problem.h"
+
+#include <glib/gi18n.h>
+
+struct _WbAsideDialog
+{
+  GtkWindow    parent_instance;
+
+  /* children */
+  GtkDropDown *cause;
+  GtkEditable *why;
+  GtkWidget   *save;
+  GtkLabel    *problem;
+
+  /* owned */
+  WbAppBench  *bench;
+
+  /* state */
+  gint64       sample;
+};
+
+G_DEFINE_FINAL_TYPE (WbAsideDialog, wb_aside_dialog, GTK_TYPE_WINDOW)
+
+static void
+on_saved_cb (GObject      *source,
+             GAsyncResult *result,
+             gpointer      user)
+{
+  g_autoptr (WbAsideDialog) self = user;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *words = NULL;
+  gboolean done = wb_app_bench_finish (WB_APP_BENCH (source), result, &error);
+
+  if (self->save == NULL)
+    return;
+  gtk_widget_set_sensitive (self->save, TRUE);
+  if (done)
+    {
+      gtk_window_destroy (GTK_WINDOW (self));
+      return;
+    }
+  wb_problem_dup_words (NULL, error, NULL, &words);
+  gtk_label_set_text (self->problem, words);
+  gtk_widget_set_visible (GTK_WIDGET (self->problem), TRUE);
+}
+
+static void
+on_save_clicked_cb (WbAsideDialog *self)
+{
+  if (!gtk_widget_get_sensitive (self->save))
+    return;
+  gtk_widget_set_sensitive (self->save, FALSE);
+  gtk_widget_set_visible (GTK_WIDGET (self->problem), FALSE);
+  wb_app_bench_set_aside_async (self->bench, self->sample, (int) gtk_drop_down_get_selected (self->cause),
+                                gtk_editable_get_text (self->why), NULL, on_saved_cb, g_object_ref (self));
+}
+
+static void
+wb_aside_dialog_dispose (GObject *object)
+{
+  WbAsideDialog *self = WB_ASIDE_DIALOG (object);
+
+  g_clear_object (&self->bench);
+  gtk_widget_dispose_template (GTK_WIDGET (self), WB_TYPE_ASIDE_DIALOG);
+  G_OBJECT_CLASS (wb_aside_dialog_parent_class)->dispose (object);
+}
+
+static void
+wb_aside_dialog_class_init (WbAsideDialogClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = wb_aside_dialog_dispose;
+  gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "aside-dialog.ui");
+  gtk_widget_class_bind_template_child (widget_class, WbAsideDialog, cause);
+  gtk_widget_class_bind_template_child (widget_class, WbAsideDialog, why);
+  gtk_widget_class_bind_template_child (widget_class, WbAsideDialog, save);
+  gtk_widget_class_bind_template_child (widget_class, WbAsideDialog, problem);
+  gtk_widget_class_bind_template_callback (widget_class, on_save_clicked_cb);
+}
+
+static void
+wb_aside_dialog_init (WbAsideDialog *self)
+{
+  g_autoptr (GtkStringList) causes = gtk_string_list_new (NULL);
+
+  gtk_widget_init_template (GTK_WIDGET (self));
+  for (guint i = 0; wb_cause_words[i].nick != NULL; i++)
+    gtk_string_list_append (causes, _(wb_cause_words[i].label));
+  gtk_drop_down_set_model (self->cause, G_LIST_MODEL (causes));
+}
+
+GtkWidget *
+wb_aside_dialog_new (GtkWidget        *where,
+                     WbAppBench       *bench,
+                     WbAppBenchSample *sample)
+{
+  GtkRoot *root = where != NULL ? gtk_widget_get_root (where) : NULL;
+  g_autofree char *title = NULL;
+  WbAsideDialog *self;
+
+  g_return_val_if_fail (WB_IS_APP_BENCH (bench), NULL);
+  g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (sample), NULL);
+
+  title = g_strdup_printf (_("Set %s aside"), wb_app_bench_sample_get_code (sample));
+  self = g_object_new (WB_TYPE_ASIDE_DIALOG, "title", title, "transient-for", GTK_IS_WINDOW (root) ? root : NULL, NULL);
+  self->bench = g_object_ref (bench);
+  self->sample = wb_app_bench_sample_get_id (sample);
+  return GTK_WIDGET (self);
+}

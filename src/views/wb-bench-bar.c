@@ -1,0 +1,113 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-bench-bar.h"
+
+#include "wb-bundle.h"
+
+#include <glib/gi18n.h>
+
+struct _WbBenchBar
+{
+  GtkWidget  parent_instance;
+
+  /* children */
+  GtkLabel  *summary;
+  GtkLabel  *session;
+  GtkWidget *found_bar;
+  GtkLabel  *found_words;
+};
+
+G_DEFINE_FINAL_TYPE (WbBenchBar, wb_bench_bar, GTK_TYPE_WIDGET)
+
+static void
+wb_bench_bar_dispose (GObject *object)
+{
+  gtk_widget_dispose_template (GTK_WIDGET (object), WB_TYPE_BENCH_BAR);
+  G_OBJECT_CLASS (wb_bench_bar_parent_class)->dispose (object);
+}
+
+static void
+wb_bench_bar_class_init (WbBenchBarClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = wb_bench_bar_dispose;
+  gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "bench-bar.ui");
+  gtk_widget_class_bind_template_child (widget_class, WbBenchBar, summary);
+  gtk_widget_class_bind_template_child (widget_class, WbBenchBar, session);
+  gtk_widget_class_bind_template_child (widget_class, WbBenchBar, found_bar);
+  gtk_widget_class_bind_template_child (widget_class, WbBenchBar, found_words);
+}
+
+static void
+wb_bench_bar_init (WbBenchBar *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+}
+
+static void
+set_text (GtkLabel   *label,
+          const char *text)
+{
+  if (g_str_equal (gtk_label_get_text (label), text))
+    return;
+  gtk_label_set_text (label, text);
+  gtk_widget_set_tooltip_text (GTK_WIDGET (label), text);
+}
+
+static void
+update_summary (WbBenchBar *self,
+                WbAppBench *bench)
+{
+  guint alight = wb_app_bench_get_alight (bench), due = wb_app_bench_get_due (bench);
+  g_autofree char *lit = NULL;
+  g_autofree char *late = NULL;
+  g_autofree char *text = NULL;
+
+  lit = alight > 0 ? g_strdup_printf (ngettext ("%u alight", "%u alight", alight), alight) : g_strdup (_("Nothing is alight"));
+  if (due > 0)
+    late = g_strdup_printf (ngettext ("%u reading due", "%u readings due", due), due);
+  text = late != NULL ? g_strdup_printf ("%s, %s", lit, late) : g_strdup (lit);
+  set_text (self->summary, text);
+}
+
+static void
+update_session (WbBenchBar *self,
+                WbAppBench *bench)
+{
+  const WbSession *session = wb_app_bench_get_session (bench);
+  g_autofree char *text = NULL;
+
+  if (session == NULL)
+    text = g_strdup (_("No session is open: the first light asks the check."));
+  else if (wb_app_bench_get_alight (bench) == 0)
+    text = g_strdup (_("Nobody leaves until no wick glows. Then close the session."));
+  else
+    text = session->staying != NULL ? g_strdup_printf (_("With the flames: %s"), session->staying) : g_strdup ("");
+  set_text (self->session, text);
+}
+
+static void
+update_found (WbBenchBar *self,
+              WbAppBench *bench)
+{
+  guint found = wb_app_bench_get_found_open (bench);
+  g_autofree char *words = NULL;
+
+  words = g_strdup_printf (ngettext ("%u burn was alight when the notebook was opened. Is it still?",
+                                     "%u burns were alight when the notebook was opened. Are they still?", found), found);
+  set_text (self->found_words, words);
+  gtk_widget_set_visible (self->found_bar, found > 0);
+}
+
+void
+wb_bench_bar_update (WbBenchBar *self,
+                     WbAppBench *bench)
+{
+  g_return_if_fail (WB_IS_BENCH_BAR (self));
+  g_return_if_fail (WB_IS_APP_BENCH (bench));
+  update_summary (self, bench);
+  update_session (self, bench);
+  update_found (self, bench);
+}

@@ -1,0 +1,21 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include <gtk/gtk.h>
+
+G_BEGIN_DECLS
+
+/*
+ * The check before the first light of a session: every caution is ticked, and
+ * it is said who stays with the flames and until when.
+ *
+ * Signal "answered" (string place, string staying), once; a window closed
+ * without it was not answered. place: "" where none was said.
+ */
+#define WB_TYPE_BENCH_CHECK (wb_bench_check_get_type ())
+G_DECLARE_FINAL_TYPE (WbBenchCheck, wb_bench_check, WB, BENCH_CHECK, GtkWindow)
+
+/* who: proposed to stay, NULL: nobody. */
+GtkWidget *wb_bench_check_new (GtkWidget *where, const char *who);
+
+G_END_DECLS

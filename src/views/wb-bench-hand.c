@@ -1,0 +1,382 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-bench-hand.h"
+
+#include "wb-bench-check.h"
+#include "wb-bench-words.h"
+#include "wb-clock.h"
+#include "wb-problem.h"
+#include "wb-question.h"
+
+#include <glib/gi18n.h>
+
+/* A session is an evening: one that nobody closed is not carried into the next. */
+#define LONGEST_SESSION_S (14 * 3600)
+
+struct _WbBenchHand
+{
+  GObject         parent_instance;
+
+  /* owned */
+  WbAppBench     *bench;   /* NULL: none */
+  GCancellable   *news;    /* cancelled: nobody is told any more */
+  char           *who;
+
+  /* borrowed */
+  GtkWidget      *where;
+  GtkWidget      *check;   /* weak; the check that is shown */
+
+  /* state */
+  WbReadingPanel *wanted;  /* owned; to be lit as soon as the session is open; NULL: none */
+  gulong          session_id;
+  gboolean        answered; /* the check that is shown was */
+};
+
+G_DEFINE_FINAL_TYPE (WbBenchHand, wb_bench_hand, G_TYPE_OBJECT)
+
+enum { STARTED, SAVED, FAILED, N_SIGNALS };
+static guint signals[N_SIGNALS];
+
+/* One save on its way. */
+typedef struct
+{
+  WbBenchHand    *hand;
+  GCancellable   *news;
+  WbReadingPanel *panel; /* NULL: the session's own */
+  const char     *what;  /* what did not work if it fails; translated */
+} Deed;
+
+static void
+deed_free (Deed *deed)
+{
+  g_object_unref (deed->hand);
+  g_object_unref (deed->news);
+  g_clear_object (&deed->panel);
+  g_free (deed);
+}
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (Deed, deed_free)
+
+static Deed *
+deed_new (WbBenchHand    *self,
+          WbReadingPanel *panel,
+          const char     *what)
+{
+  Deed *deed = g_new0 (Deed, 1);
+
+  deed->hand = g_object_ref (self);
+  deed->news = g_object_ref (self->news);
+  deed->panel = panel != NULL ? g_object_ref (panel) : NULL;
+  deed->what = what;
+  return deed;
+}
+
+static void
+start (WbBenchHand    *self,
+       WbReadingPanel *panel)
+{
+  wb_reading_panel_set_saving (panel, WB_SAVE_SAVING, NULL);
+  g_signal_emit (self, signals[STARTED], 0, panel);
+}
+
+static void
+fail (WbBenchHand    *self,
+      WbReadingPanel *panel,
+      const char     *what,
+      const GError   *error)
+{
+  g_autofree char *heading = NULL;
+  g_autofree char *detail = NULL;
+
+  wb_problem_show (self->where, what, error);
+  if (panel == NULL)
+    {
+      g_clear_object (&self->wanted);
+      return;
+    }
+  wb_problem_dup_words (NULL, error, &heading, &detail);
+  wb_reading_panel_set_saving (panel, WB_SAVE_FAILED, detail);
+  g_signal_emit (self, signals[FAILED], 0, panel);
+}
+
+static void
+on_done_cb (GObject      *source,
+            GAsyncResult *result,
+            gpointer      user)
+{
+  g_autoptr (Deed) deed = user;
+  g_autoptr (GError) error = NULL;
+  gboolean done = wb_app_bench_finish (WB_APP_BENCH (source), result, &error);
+
+  if (g_cancellable_is_cancelled (deed->news))
+    return;
+  if (!done)
+    fail (deed->hand, deed->panel, deed->what, error);
+  else if (deed->panel != NULL)
+    {
+      wb_reading_panel_set_saving (deed->panel, WB_SAVE_SAVED, NULL);
+      g_signal_emit (deed->hand, signals[SAVED], 0, deed->panel);
+    }
+}
+
+static void
+light_now (WbBenchHand    *self,
+           WbReadingPanel *panel,
+           gboolean        override)
+{
+  double values[WB_N_COLUMNS];
+
+  wb_reading_panel_get_values (panel, values);
+  start (self, panel);
+  wb_app_bench_light_async (self->bench, wb_app_bench_sample_get_id (wb_reading_panel_get_sample (panel)),
+                            wb_reading_panel_get_kind (panel), wb_reading_panel_get_trim (panel), wb_reading_panel_get_place (panel),
+                            wb_reading_panel_get_time (panel), values, override, NULL, on_done_cb,
+                            deed_new (self, panel, _("The lighting was not saved")));
+}
+
+typedef struct
+{
+  WbBenchHand    *hand;
+  WbReadingPanel *panel;
+} Answer;
+
+static void
+on_override_answered_cb (gboolean yes,
+                         gpointer user)
+{
+  Answer *answer = user;
+
+  if (yes && answer->hand->bench != NULL)
+    light_now (answer->hand, answer->panel, TRUE);
+  g_object_unref (answer->hand);
+  g_object_unref (answer->panel);
+  g_free (answer);
+}
+
+/* Against its time: a deviation, which is recorded and not forbidden. */
+static void
+light_or_ask (WbBenchHand    *self,
+              WbReadingPanel *panel)
+{
+  WbAppBenchSample *sample = wb_reading_panel_get_sample (panel);
+  g_autofree char *heading = NULL;
+  g_autofree char *state = NULL;
+  Answer *answer;
+
+  if (wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_FIT || wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT)
+    {
+      light_now (self, panel, FALSE);
+      return;
+    }
+  answer = g_new0 (Answer, 1);
+  answer->hand = g_object_ref (self);
+  answer->panel = g_object_ref (panel);
+  state = wb_bench_words_dup_state (sample);
+  heading = g_strdup_printf (_("%s: %s"), wb_app_bench_sample_get_code (sample), state);
+  wb_question_ask (self->where, heading, _("Lit all the same, the deviation stands with the burn and in the report."),
+                   _("_Light it all the same"), FALSE, on_override_answered_cb, answer);
+}
+
+static gboolean
+is_usable (WbBenchHand     *self,
+           const WbSession *session)
+{
+  gint64 age_us;
+
+  if (session == NULL || !session->checked)
+    return FALSE;
+  age_us = wb_clock_now (wb_clock_get ()).utc_us - session->opened_at.utc_us;
+  return wb_app_bench_get_alight (self->bench) > 0 || age_us < (gint64) LONGEST_SESSION_S * G_USEC_PER_SEC;
+}
+
+static void
+on_check_answered_cb (WbBenchHand *self,
+                      const char  *place,
+                      const char  *staying)
+{
+  self->answered = TRUE;
+  if (self->bench != NULL)
+    wb_app_bench_open_session_async (self->bench, *place != '\0' ? place : NULL, staying, TRUE, NULL, on_done_cb,
+                                     deed_new (self, NULL, _("The session was not opened")));
+}
+
+/* Closed without an answer, nothing is lit, now or later. */
+static void
+on_check_destroy_cb (WbBenchHand *self)
+{
+  if (!self->answered)
+    g_clear_object (&self->wanted);
+}
+
+static void
+ask_check (WbBenchHand *self)
+{
+  if (self->check != NULL)
+    {
+      gtk_window_present (GTK_WINDOW (self->check));
+      return;
+    }
+  self->answered = FALSE;
+  g_set_weak_pointer (&self->check, wb_bench_check_new (self->where, self->who));
+  g_signal_connect_object (self->check, "destroy", G_CALLBACK (on_check_destroy_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->check, "answered", G_CALLBACK (on_check_answered_cb), self, G_CONNECT_SWAPPED);
+  gtk_window_present (GTK_WINDOW (self->check));
+}
+
+/* Goes the next step towards the flame that is wanted; called again whenever the session opens or closes. */
+static void
+advance (WbBenchHand *self)
+{
+  g_autoptr (WbReadingPanel) panel = NULL;
+
+  if (self->wanted == NULL || self->bench == NULL)
+    return;
+  if (is_usable (self, wb_app_bench_get_session (self->bench)))
+    {
+      panel = g_steal_pointer (&self->wanted);
+      light_or_ask (self, panel);
+    }
+  else if (wb_app_bench_get_session (self->bench) == NULL)
+    ask_check (self);
+  else
+    wb_bench_hand_close_session (self);
+}
+
+static void
+on_session_open_cb (WbBenchHand *self)
+{
+  advance (self);
+}
+
+static void
+wb_bench_hand_dispose (GObject *object)
+{
+  WbBenchHand *self = WB_BENCH_HAND (object);
+
+  wb_bench_hand_set_bench (self, NULL, NULL);
+  if (self->check != NULL)
+    gtk_window_destroy (GTK_WINDOW (self->check));
+  g_clear_weak_pointer (&self->check);
+  G_OBJECT_CLASS (wb_bench_hand_parent_class)->dispose (object);
+}
+
+static void
+wb_bench_hand_finalize (GObject *object)
+{
+  WbBenchHand *self = WB_BENCH_HAND (object);
+
+  g_object_unref (self->news);
+  g_free (self->who);
+  G_OBJECT_CLASS (wb_bench_hand_parent_class)->finalize (object);
+}
+
+static void
+wb_bench_hand_class_init (WbBenchHandClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = wb_bench_hand_dispose;
+  G_OBJECT_CLASS (klass)->finalize = wb_bench_hand_finalize;
+  signals[STARTED] = g_signal_new ("started", WB_TYPE_BENCH_HAND, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, WB_TYPE_READING_PANEL);
+  signals[SAVED] = g_signal_new ("saved", WB_TYPE_BENCH_HAND, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, WB_TYPE_READING_PANEL);
+  signals[FAILED] = g_signal_new ("failed", WB_TYPE_BENCH_HAND, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, WB_TYPE_READING_PANEL);
+}
+
+static void
+wb_bench_hand_init (WbBenchHand *self)
+{
+  self->news = g_cancellable_new ();
+}
+
+WbBenchHand *
+wb_bench_hand_new (GtkWidget *where)
+{
+  WbBenchHand *self = g_object_new (WB_TYPE_BENCH_HAND, NULL);
+
+  self->where = where;
+  return self;
+}
+
+void
+wb_bench_hand_set_bench (WbBenchHand *self,
+                         WbAppBench  *bench,
+                         const char  *who)
+{
+  g_return_if_fail (WB_IS_BENCH_HAND (self));
+
+  g_cancellable_cancel (self->news);
+  g_object_unref (self->news);
+  self->news = g_cancellable_new ();
+  if (self->bench != NULL)
+    g_clear_signal_handler (&self->session_id, self->bench);
+  g_clear_object (&self->wanted);
+  g_clear_pointer (&self->who, g_free);
+  g_set_object (&self->bench, bench);
+  if (bench == NULL)
+    return;
+  self->who = g_strdup (who);
+  self->session_id = g_signal_connect_swapped (bench, "notify::session-open", G_CALLBACK (on_session_open_cb), self);
+}
+
+void
+wb_bench_hand_light (WbBenchHand    *self,
+                     WbReadingPanel *panel)
+{
+  g_return_if_fail (WB_IS_BENCH_HAND (self));
+  g_return_if_fail (self->bench != NULL);
+
+  if (!wb_reading_panel_check (panel))
+    return;
+  g_set_object (&self->wanted, panel);
+  advance (self);
+}
+
+void
+wb_bench_hand_read (WbBenchHand    *self,
+                    WbReadingPanel *panel)
+{
+  g_autoptr (WbRecord) reading = NULL;
+  WbAppBenchSample *sample;
+  gint64 id;
+
+  g_return_if_fail (WB_IS_BENCH_HAND (self));
+  g_return_if_fail (self->bench != NULL);
+
+  if (!wb_reading_panel_check (panel))
+    return;
+  reading = (WbRecord *) wb_reading_panel_dup_reading (panel);
+  sample = wb_reading_panel_get_sample (panel);
+  id = wb_app_bench_sample_get_id (sample);
+  start (self, panel);
+  if (wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT)
+    wb_app_bench_read_async (self->bench, id, (WbReading *) reading, NULL, on_done_cb,
+                             deed_new (self, panel, _("The reading was not saved")));
+  else
+    wb_app_bench_read_after_async (self->bench, id, (WbReading *) reading, NULL, on_done_cb,
+                                   deed_new (self, panel, _("The reading was not saved")));
+}
+
+void
+wb_bench_hand_end (WbBenchHand    *self,
+                   WbReadingPanel *panel,
+                   WbEvent         event)
+{
+  g_autoptr (WbRecord) reading = NULL;
+
+  g_return_if_fail (WB_IS_BENCH_HAND (self));
+  g_return_if_fail (self->bench != NULL);
+
+  if (!wb_reading_panel_check (panel))
+    return;
+  reading = (WbRecord *) wb_reading_panel_dup_reading (panel);
+  start (self, panel);
+  wb_app_bench_snuff_async (self->bench, wb_app_bench_sample_get_id (wb_reading_panel_get_sample (panel)), event,
+                            (WbReading *) reading, NULL, on_done_cb, deed_new (self, panel, _("The end of the burn was not saved")));
+}
+
+void
+wb_bench_hand_close_session (WbBenchHand *self)
+{
+  g_return_if_fail (WB_IS_BENCH_HAND (self));
+  g_return_if_fail (self->bench != NULL);
+  wb_app_bench_close_session_async (self->bench, NULL, on_done_cb, deed_new (self, NULL, _("The session was not closed")));
+}

@@ -1,0 +1,467 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-bench-view.h"
+
+#include <glib/gi18n.h>
+
+/*
+ * CSS node: benchview. A group for assistive technology, with the spots as its
+ * buttons. A place is a number that the person gave the sample when it was
+ * lit; what has another name, or a number that is taken, stands behind the
+ * numbered ones.
+ */
+
+#define CELL_PX 116      /* least width of a place */
+#define VESSEL_PX 88.0   /* the widest vessel of the bench is drawn this wide */
+#define SCALE_MAX 1.2    /* pixels a mm: small vessels alone are not blown up further */
+#define SPACING_PX 6
+#define PLACES_MAX 99
+#define FREE_PLACE_PX 30.0
+
+struct _WbBenchView
+{
+  GtkWidget   parent_instance;
+
+  /* children */
+  GtkWidget  *table_heading;
+  GtkWidget  *waiting_heading;
+
+  /* owned */
+  GHashTable *spots;   /* id (gint64 *) -> WbBenchSpot, children of this widget */
+  GPtrArray  *table;   /* WbBenchSpot by place, borrowed; NULL: free */
+  GPtrArray  *waiting; /* WbBenchSpot, borrowed */
+
+  /* state */
+  gint64      chosen;
+  int         table_top, table_height; /* of the numbered surface; pixels, as last laid out */
+};
+
+G_DEFINE_FINAL_TYPE (WbBenchView, wb_bench_view, GTK_TYPE_WIDGET)
+
+/* Few places lie in shorter rows; the arrangement does not change with the window unless it must. */
+static int
+table_columns (WbBenchView *self,
+               int          width)
+{
+  int wanted = self->table->len <= 6 ? 3 : self->table->len <= 16 ? 4 : 6;
+
+  return CLAMP (width / CELL_PX, 1, wanted);
+}
+
+static int
+waiting_columns (int width)
+{
+  return MAX (width / CELL_PX, 1);
+}
+
+static int
+row_height (const GPtrArray *spots,
+            int              cell)
+{
+  int height = 0;
+
+  for (guint i = 0; i < spots->len; i++)
+    {
+      int natural = 0;
+
+      if (g_ptr_array_index (spots, i) != NULL)
+        gtk_widget_measure (g_ptr_array_index (spots, i), GTK_ORIENTATION_VERTICAL, cell - SPACING_PX, NULL, &natural, NULL, NULL);
+      height = MAX (height, natural);
+    }
+  return height;
+}
+
+static int
+section_height (const GPtrArray *spots,
+                int              columns,
+                int              width)
+{
+  int rows = ((int) spots->len + columns - 1) / columns;
+
+  return rows == 0 ? 0 : rows * (row_height (spots, width / columns) + SPACING_PX);
+}
+
+static int
+heading_height (GtkWidget *heading,
+                int        width)
+{
+  int natural = 0;
+
+  if (gtk_widget_should_layout (heading))
+    gtk_widget_measure (heading, GTK_ORIENTATION_VERTICAL, width, NULL, &natural, NULL, NULL);
+  return natural;
+}
+
+static void
+wb_bench_view_measure (GtkWidget      *widget,
+                       GtkOrientation  orientation,
+                       int             for_size,
+                       int            *minimum,
+                       int            *natural,
+                       int            *minimum_baseline,
+                       int            *natural_baseline)
+{
+  WbBenchView *self = WB_BENCH_VIEW (widget);
+  int width = for_size > 0 ? for_size : 4 * CELL_PX;
+
+  if (orientation == GTK_ORIENTATION_HORIZONTAL)
+    {
+      *minimum = 2 * CELL_PX;
+      *natural = 4 * CELL_PX;
+      return;
+    }
+  *minimum = *natural = heading_height (self->table_heading, width) + heading_height (self->waiting_heading, width)
+                        + section_height (self->table, table_columns (self, width), width)
+                        + section_height (self->waiting, waiting_columns (width), width);
+}
+
+static int
+allocate_heading (GtkWidget *heading,
+                  int        top,
+                  int        width)
+{
+  int height = heading_height (heading, width);
+
+  if (gtk_widget_should_layout (heading))
+    gtk_widget_size_allocate (heading, &(GtkAllocation) { 0, top, width, height }, -1);
+  return top + height;
+}
+
+/* Column i of a row, mirrored in right-to-left. */
+static int
+column_x (GtkWidget *widget,
+          int        column,
+          int        columns,
+          int        cell)
+{
+  if (gtk_widget_get_direction (widget) == GTK_TEXT_DIR_RTL)
+    column = columns - 1 - column;
+  return column * cell;
+}
+
+static int
+allocate_section (WbBenchView     *self,
+                  const GPtrArray *spots,
+                  int              columns,
+                  int              top,
+                  int              width)
+{
+  int cell = width / columns;
+  int height = row_height (spots, cell);
+
+  for (guint i = 0; i < spots->len; i++)
+    {
+      GtkAllocation at = { column_x (GTK_WIDGET (self), (int) i % columns, columns, cell) + SPACING_PX / 2,
+                           top + (int) i / columns * (height + SPACING_PX) + SPACING_PX / 2, cell - SPACING_PX, height };
+
+      if (g_ptr_array_index (spots, i) != NULL)
+        gtk_widget_size_allocate (g_ptr_array_index (spots, i), &at, -1);
+    }
+  return top + section_height (spots, columns, width);
+}
+
+static void
+wb_bench_view_size_allocate (GtkWidget *widget,
+                             int        width,
+                             int        height,
+                             int        baseline)
+{
+  WbBenchView *self = WB_BENCH_VIEW (widget);
+  int top = allocate_heading (self->table_heading, 0, width);
+
+  self->table_top = top;
+  top = allocate_section (self, self->table, table_columns (self, width), top, width);
+  self->table_height = top - self->table_top;
+  top = allocate_heading (self->waiting_heading, top, width);
+  allocate_section (self, self->waiting, waiting_columns (width), top, width);
+}
+
+static void
+draw_free_place (WbBenchView *self,
+                 GtkSnapshot *snapshot,
+                 cairo_t     *cr,
+                 guint        place,
+                 double       x,
+                 double       y)
+{
+  g_autofree char *number = g_strdup_printf ("%u", place + 1);
+  g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (GTK_WIDGET (self), number);
+  PangoRectangle extents;
+  GdkRGBA ink;
+
+  gtk_style_context_get_color (gtk_widget_get_style_context (GTK_WIDGET (self)), &ink);
+  ink.alpha *= 0.55f;
+  gdk_cairo_set_source_rgba (cr, &ink);
+  cairo_set_dash (cr, (const double[]) { 3, 3 }, 2, 0);
+  cairo_set_line_width (cr, 1);
+  cairo_arc (cr, x, y, FREE_PLACE_PX, 0, 2 * G_PI);
+  cairo_stroke (cr);
+  pango_layout_get_pixel_extents (layout, NULL, &extents);
+  cairo_move_to (cr, x - extents.width / 2.0, y - extents.height / 2.0);
+  pango_cairo_show_layout (cr, layout);
+}
+
+static void
+wb_bench_view_snapshot (GtkWidget   *widget,
+                        GtkSnapshot *snapshot)
+{
+  WbBenchView *self = WB_BENCH_VIEW (widget);
+  int width = gtk_widget_get_width (widget);
+
+  if (self->table->len > 0 && self->table_height > 0 && width > 0)
+    {
+      int columns = table_columns (self, width);
+      int cell = width / columns;
+      int row = self->table_height / (((int) self->table->len + columns - 1) / columns);
+      cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, self->table_top, width, self->table_height));
+
+      for (guint i = 0; i < self->table->len; i++)
+        if (g_ptr_array_index (self->table, i) == NULL)
+          draw_free_place (self, snapshot, cr, i, column_x (widget, (int) i % columns, columns, cell) + cell / 2.0,
+                           self->table_top + (int) i / columns * row + row / 2.0);
+      cairo_destroy (cr);
+    }
+  GTK_WIDGET_CLASS (wb_bench_view_parent_class)->snapshot (widget, snapshot);
+}
+
+/* Tab comes in at the chosen one and leaves from any; arrows go where they point. */
+static gboolean
+wb_bench_view_focus (GtkWidget        *widget,
+                     GtkDirectionType  direction)
+{
+  WbBenchView *self = WB_BENCH_VIEW (widget);
+  gboolean tab = direction == GTK_DIR_TAB_FORWARD || direction == GTK_DIR_TAB_BACKWARD;
+  WbBenchSpot *chosen = g_hash_table_lookup (self->spots, &self->chosen);
+
+  if (tab && gtk_widget_get_focus_child (widget) != NULL)
+    return FALSE;
+  if (tab && chosen != NULL)
+    return gtk_widget_grab_focus (GTK_WIDGET (chosen));
+  return GTK_WIDGET_CLASS (wb_bench_view_parent_class)->focus (widget, direction);
+}
+
+static void
+wb_bench_view_dispose (GObject *object)
+{
+  WbBenchView *self = WB_BENCH_VIEW (object);
+
+  g_ptr_array_set_size (self->table, 0);
+  g_ptr_array_set_size (self->waiting, 0);
+  g_hash_table_remove_all (self->spots);
+  g_clear_pointer (&self->table_heading, gtk_widget_unparent);
+  g_clear_pointer (&self->waiting_heading, gtk_widget_unparent);
+  G_OBJECT_CLASS (wb_bench_view_parent_class)->dispose (object);
+}
+
+static void
+wb_bench_view_finalize (GObject *object)
+{
+  WbBenchView *self = WB_BENCH_VIEW (object);
+
+  g_hash_table_unref (self->spots);
+  g_ptr_array_unref (self->table);
+  g_ptr_array_unref (self->waiting);
+  G_OBJECT_CLASS (wb_bench_view_parent_class)->finalize (object);
+}
+
+static void
+wb_bench_view_class_init (WbBenchViewClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = wb_bench_view_dispose;
+  G_OBJECT_CLASS (klass)->finalize = wb_bench_view_finalize;
+  widget_class->measure = wb_bench_view_measure;
+  widget_class->size_allocate = wb_bench_view_size_allocate;
+  widget_class->snapshot = wb_bench_view_snapshot;
+  widget_class->focus = wb_bench_view_focus;
+  gtk_widget_class_set_css_name (widget_class, "benchview");
+  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
+}
+
+static GtkWidget *
+heading_new (WbBenchView *self)
+{
+  GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "wrap", TRUE, NULL);
+
+  gtk_widget_add_css_class (label, "benchheading");
+  gtk_widget_set_parent (label, GTK_WIDGET (self));
+  return label;
+}
+
+static void
+wb_bench_view_init (WbBenchView *self)
+{
+  self->spots = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, (GDestroyNotify) gtk_widget_unparent);
+  self->table = g_ptr_array_new ();
+  self->waiting = g_ptr_array_new ();
+  self->table_heading = heading_new (self);
+  self->waiting_heading = heading_new (self);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, _("The bench from above"), -1);
+}
+
+GtkWidget *
+wb_bench_view_new (void)
+{
+  return g_object_new (WB_TYPE_BENCH_VIEW, NULL);
+}
+
+static WbBenchSpot *
+ensure_spot (WbBenchView      *self,
+             GHashTable       *old,
+             WbAppBenchSample *sample)
+{
+  gint64 id = wb_app_bench_sample_get_id (sample);
+  gpointer key = NULL, spot = NULL;
+
+  if (g_hash_table_steal_extended (old, &id, &key, &spot) && wb_bench_spot_get_sample (spot) != sample)
+    {
+      gtk_widget_unparent (spot);
+      g_clear_pointer (&key, g_free);
+      spot = NULL;
+    }
+  if (spot == NULL)
+    {
+      spot = wb_bench_spot_new (sample);
+      key = g_memdup2 (&id, sizeof id);
+    }
+  g_hash_table_insert (self->spots, key, spot);
+  /* In the order of the lists, which is the order of the keyboard and of the accessible tree. */
+  if (gtk_widget_get_parent (spot) == NULL)
+    gtk_widget_set_parent (spot, GTK_WIDGET (self));
+  return spot;
+}
+
+/* 0: not a numbered place of a table. */
+static guint
+place_number (WbAppBenchSample *sample)
+{
+  const char *place = wb_app_bench_sample_get_place (sample);
+  guint64 number;
+
+  if (place == NULL || !g_ascii_string_to_unsigned (place, 10, 1, PLACES_MAX, &number, NULL))
+    return 0;
+  return (guint) number;
+}
+
+static void
+put_in_place (WbBenchView *self,
+              WbBenchSpot *spot)
+{
+  guint number = place_number (wb_bench_spot_get_sample (spot));
+
+  if (number > self->table->len)
+    g_ptr_array_set_size (self->table, (int) number);
+  if (number > 0 && g_ptr_array_index (self->table, number - 1) == NULL)
+    g_ptr_array_index (self->table, number - 1) = spot;
+}
+
+static void
+set_headings (WbBenchView *self,
+              guint        n_alight)
+{
+  g_autofree char *lit = n_alight == 0
+                         ? g_strdup (_("Nothing is alight"))
+                         : g_strdup_printf (ngettext ("%u sample alight, in its place", "%u samples alight, in their places", n_alight), n_alight);
+
+  gtk_label_set_text (GTK_LABEL (self->table_heading), lit);
+  gtk_label_set_text (GTK_LABEL (self->waiting_heading), _("Waiting"));
+  gtk_widget_set_visible (self->waiting_heading, self->waiting->len > 0);
+}
+
+static void
+set_scale (WbBenchView *self)
+{
+  double widest_mm = 1;
+  GHashTableIter iter;
+  gpointer spot;
+
+  g_hash_table_iter_init (&iter, self->spots);
+  while (g_hash_table_iter_next (&iter, NULL, &spot))
+    widest_mm = MAX (widest_mm, wb_bench_spot_get_width_mm (spot));
+  g_hash_table_iter_init (&iter, self->spots);
+  while (g_hash_table_iter_next (&iter, NULL, &spot))
+    wb_bench_spot_set_scale (spot, MIN (VESSEL_PX / widest_mm, SCALE_MAX), widest_mm);
+}
+
+static void
+fill_table (WbBenchView *self,
+            GPtrArray   *lit,
+            guint        n_places)
+{
+  g_ptr_array_set_size (self->table, 0);
+  if (lit->len == 0)
+    return;
+  g_ptr_array_set_size (self->table, (int) n_places);
+  for (guint i = 0; i < lit->len; i++)
+    put_in_place (self, g_ptr_array_index (lit, i));
+  for (guint i = 0; i < lit->len; i++)
+    if (!g_ptr_array_find (self->table, g_ptr_array_index (lit, i), NULL))
+      g_ptr_array_add (self->table, g_ptr_array_index (lit, i));
+}
+
+void
+wb_bench_view_set (WbBenchView     *self,
+                   const GPtrArray *alight,
+                   const GPtrArray *waiting,
+                   guint            n_places)
+{
+  g_autoptr (GPtrArray) lit = g_ptr_array_new ();
+  g_autoptr (GHashTable) old = NULL;
+
+  g_return_if_fail (WB_IS_BENCH_VIEW (self));
+
+  old = self->spots;
+  self->spots = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, (GDestroyNotify) gtk_widget_unparent);
+  g_ptr_array_set_size (self->waiting, 0);
+  for (guint i = 0; i < alight->len; i++)
+    g_ptr_array_add (lit, ensure_spot (self, old, g_ptr_array_index (alight, i)));
+  for (guint i = 0; i < waiting->len; i++)
+    g_ptr_array_add (self->waiting, ensure_spot (self, old, g_ptr_array_index (waiting, i)));
+  fill_table (self, lit, MIN (n_places, PLACES_MAX));
+  set_headings (self, lit->len);
+  set_scale (self);
+  gtk_widget_queue_resize (GTK_WIDGET (self));
+}
+
+void
+wb_bench_view_update (WbBenchView *self,
+                      gboolean     us_units,
+                      GHashTable  *unsaved)
+{
+  GHashTableIter iter;
+  gpointer id, spot;
+
+  g_return_if_fail (WB_IS_BENCH_VIEW (self));
+  g_hash_table_iter_init (&iter, self->spots);
+  while (g_hash_table_iter_next (&iter, &id, &spot))
+    wb_bench_spot_update (spot, us_units, unsaved != NULL && g_hash_table_contains (unsaved, id));
+}
+
+WbBenchSpot *
+wb_bench_view_find (WbBenchView *self,
+                    gint64       sample)
+{
+  g_return_val_if_fail (WB_IS_BENCH_VIEW (self), NULL);
+  return g_hash_table_lookup (self->spots, &sample);
+}
+
+guint
+wb_bench_view_get_free_place (WbBenchView *self)
+{
+  guint place = 0;
+
+  g_return_val_if_fail (WB_IS_BENCH_VIEW (self), 1);
+  while (place < self->table->len && g_ptr_array_index (self->table, place) != NULL)
+    place++;
+  return place + 1;
+}
+
+void
+wb_bench_view_set_chosen (WbBenchView *self,
+                          gint64       sample)
+{
+  g_return_if_fail (WB_IS_BENCH_VIEW (self));
+  self->chosen = sample;
+}

@@ -1,0 +1,30 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include <gtk/gtk.h>
+
+#include "wb-bench-spot.h"
+
+G_BEGIN_DECLS
+
+/*
+ * The bench from above: the places of the table with what burns on each, free
+ * ones marked by their number, and below it the samples that wait. All vessels
+ * are drawn to one scale. Arrow keys go from sample to sample, Tab leaves.
+ */
+#define WB_TYPE_BENCH_VIEW (wb_bench_view_get_type ())
+G_DECLARE_FINAL_TYPE (WbBenchView, wb_bench_view, WB, BENCH_VIEW, GtkWidget)
+
+GtkWidget   *wb_bench_view_new       (void);
+/* WbAppBenchSample, borrowed by the arrays: those alight, and those that wait. n_places: of the table, 0: not known. Spots of samples that stay are kept. */
+void         wb_bench_view_set       (WbBenchView *self, const GPtrArray *alight, const GPtrArray *waiting, guint n_places);
+/* Says anew how each stands. unsaved: set of sample ids (gint64 *) whose reading could not be saved; NULL: none. */
+void         wb_bench_view_update    (WbBenchView *self, gboolean us_units, GHashTable *unsaved);
+/* NULL: it is not shown. */
+WbBenchSpot *wb_bench_view_find      (WbBenchView *self, gint64 sample);
+/* The lowest number of a place where nothing burns. */
+guint        wb_bench_view_get_free_place (WbBenchView *self);
+/* Where Tab comes in; 0: at the first. */
+void         wb_bench_view_set_chosen (WbBenchView *self, gint64 sample);
+
+G_END_DECLS

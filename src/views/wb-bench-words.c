@@ -1,0 +1,370 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-bench-words.h"
+
+#include "wb-clock.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+/* A round of twelve takes 12 to 15 minutes (common practice, no source): so long a reading is due before it is overdue. */
+#define ROUND_S (12 * 60)
+
+static WbBenchMood
+mood_alight (WbAppBenchSample *sample)
+{
+  gint64 due_in_s = wb_app_bench_sample_get_due_in_s (sample);
+
+  if (wb_app_bench_sample_get_over (sample))
+    return WB_BENCH_MOOD_OVER;
+  if (wb_app_bench_sample_get_stop_due (sample))
+    return WB_BENCH_MOOD_STOP;
+  if (due_in_s <= -ROUND_S)
+    return WB_BENCH_MOOD_OVERDUE;
+  if (due_in_s <= 0)
+    return WB_BENCH_MOOD_DUE;
+  return wb_app_bench_sample_get_alarm (sample) != NULL ? WB_BENCH_MOOD_NEAR : WB_BENCH_MOOD_ALIGHT;
+}
+
+WbBenchMood
+wb_bench_words_get_mood (WbAppBenchSample *sample)
+{
+  const WbSample *record = wb_app_bench_sample_get_record (sample);
+
+  switch (wb_app_bench_sample_get_state (sample))
+    {
+    case WB_APP_BENCH_CURING:
+      return WB_BENCH_MOOD_CURING;
+    case WB_APP_BENCH_COOLING:
+      return WB_BENCH_MOOD_COOLING;
+    case WB_APP_BENCH_FIT:
+      return WB_BENCH_MOOD_FIT;
+    case WB_APP_BENCH_ALIGHT:
+      return mood_alight (sample);
+    case WB_APP_BENCH_ENDED:
+      return record->set_aside_cause >= 0 || record->set_aside != NULL ? WB_BENCH_MOOD_ASIDE : WB_BENCH_MOOD_ENDED;
+    default:
+      g_assert_not_reached ();
+    }
+}
+
+WbBadgeKind
+wb_bench_words_get_badge (WbBenchMood mood)
+{
+  switch (mood)
+    {
+    case WB_BENCH_MOOD_FIT:
+      return WB_BADGE_GOOD;
+    case WB_BENCH_MOOD_ALIGHT:
+      return WB_BADGE_NOTE;
+    case WB_BENCH_MOOD_NEAR:
+    case WB_BENCH_MOOD_DUE:
+    case WB_BENCH_MOOD_OVERDUE:
+    case WB_BENCH_MOOD_STOP:
+      return WB_BADGE_ASK;
+    case WB_BENCH_MOOD_OVER:
+      return WB_BADGE_STOP;
+    default:
+      return WB_BADGE_PLAIN;
+    }
+}
+
+/* Whole minutes; a minute that has begun counts when time runs out, and does not when it has run. */
+static char *
+dup_minutes (double seconds)
+{
+  double minutes = seconds < 0 ? floor (-seconds / 60) : ceil (seconds / 60);
+
+  if (minutes < 1)
+    /* Translators: less than a minute. */
+    return g_strdup (_("under a minute"));
+  return wb_quantity_format_duration (minutes * 60);
+}
+
+/* Today's end of a wait by the time alone, another day's with its date. */
+static char *
+dup_until (WbInstant instant)
+{
+  WbInstant now = wb_clock_now (wb_clock_get ());
+
+  if (!instant.known)
+    return g_strdup ("");
+  return wb_instant_get_day (now) == wb_instant_get_day (instant) ? wb_instant_format_time (instant)
+                                                                  : wb_instant_format_short (instant);
+}
+
+static char *
+dup_state_ended (WbAppBenchSample *sample)
+{
+  if (!wb_app_bench_sample_is_weighed (sample))
+    return g_strdup (_("at its end, to be weighed"));
+  return g_strdup (wb_app_bench_sample_get_record (sample)->retained ? _("kept as a reference") : _("at its end"));
+}
+
+static char *
+dup_state_aside (WbAppBenchSample *sample)
+{
+  const WbSample *record = wb_app_bench_sample_get_record (sample);
+  const char *cause = record->set_aside_cause >= 0 ? _(wb_cause_words[record->set_aside_cause].label) : record->set_aside;
+
+  return g_strdup_printf (_("set aside: %s"), cause);
+}
+
+char *
+wb_bench_words_dup_state (WbAppBenchSample *sample)
+{
+  g_autofree char *until = dup_until (wb_app_bench_sample_get_fit_at (sample));
+  gint64 due_in_s = wb_app_bench_sample_get_due_in_s (sample);
+  g_autofree char *wait = due_in_s != G_MAXINT ? dup_minutes ((double) due_in_s) : NULL;
+
+  switch (wb_bench_words_get_mood (sample))
+    {
+    case WB_BENCH_MOOD_CURING:
+      return g_strdup_printf (_("cures until %s"), until);
+    case WB_BENCH_MOOD_COOLING:
+      return g_strdup_printf (_("out, cools until %s"), until);
+    case WB_BENCH_MOOD_FIT:
+      return g_strdup (wb_app_bench_sample_get_burn (sample) == NULL ? _("fit to light, first burn") : _("fit to light"));
+    case WB_BENCH_MOOD_NEAR:
+      return g_strdup_printf (_("near a limit, next in %s"), wait != NULL ? wait : "–");
+    case WB_BENCH_MOOD_DUE:
+      return g_strdup (_("reading due"));
+    case WB_BENCH_MOOD_OVERDUE:
+      return g_strdup_printf (_("overdue %s"), wait);
+    case WB_BENCH_MOOD_STOP:
+      return g_strdup (_("time to snuff"));
+    case WB_BENCH_MOOD_OVER:
+      return g_strdup (_("over a limit"));
+    case WB_BENCH_MOOD_ENDED:
+      return dup_state_ended (sample);
+    case WB_BENCH_MOOD_ASIDE:
+      return dup_state_aside (sample);
+    case WB_BENCH_MOOD_ALIGHT:
+    default:
+      return wait != NULL ? g_strdup_printf (_("next in %s"), wait) : g_strdup (_("alight"));
+    }
+}
+
+char *
+wb_bench_words_dup_time (WbAppBenchSample *sample)
+{
+  gint64 elapsed_s = wb_app_bench_sample_get_elapsed_s (sample);
+  g_autofree char *time = NULL;
+
+  if (wb_app_bench_sample_get_state (sample) != WB_APP_BENCH_ALIGHT)
+    return g_strdup ("");
+  time = elapsed_s < 60 ? g_strdup (_("just lit")) : wb_quantity_format_duration ((double) (elapsed_s / 60 * 60));
+  return g_steal_pointer (&time);
+}
+
+/* "+4 mm"; "" where it is not known. */
+static char *
+dup_change (WbUnit unit,
+            double change)
+{
+  g_autofree char *text = NULL;
+  WbUnit shown = unit;
+
+  if (isnan (change))
+    return g_strdup ("");
+  if (unit == WB_UNIT_CELSIUS)
+    shown = WB_UNIT_KELVIN_DIFFERENCE;
+  else if (unit == WB_UNIT_FAHRENHEIT)
+    shown = WB_UNIT_FAHRENHEIT_DIFFERENCE;
+  text = wb_quantity_format (shown, change, -1);
+  /* Temperature differences carry their sign already. */
+  return g_strconcat (" (", change > 0 && shown == unit ? "+" : "", text, ")", NULL);
+}
+
+static char *
+dup_value (WbAppBenchSample *sample,
+           WbColumn          column,
+           gboolean          us_units)
+{
+  const WbColumnSpec *spec = wb_column_get_spec (column);
+  WbUnit unit = wb_quantity_get_shown_unit (spec->quantity, us_units);
+  double value = wb_app_bench_sample_get_last (sample, column);
+
+  if (isnan (value))
+    return NULL;
+  if (spec->words != NULL)
+    return g_strdup (_(spec->words[(int) value].label));
+  return wb_quantity_format (unit, value, -1);
+}
+
+char *
+wb_bench_words_dup_pool (WbAppBenchSample *sample,
+                         gboolean          us_units)
+{
+  WbUnit unit = wb_quantity_get_shown_unit (WB_QUANTITY_LENGTH, us_units);
+  g_autofree char *size = NULL;
+  g_autofree char *change = NULL;
+  double change_mm;
+  WbPool pool;
+
+  if (!wb_app_bench_sample_get_pool (sample, &pool, &change_mm))
+    return g_strdup ("");
+  if (pool.both_at_wall)
+    return g_strdup (_("pool full"));
+  size = wb_quantity_format (unit, pool.diameter_mm, -1);
+  change = dup_change (unit, change_mm);
+  return g_strdup_printf (_("pool %s%s"), size, change);
+}
+
+char *
+wb_bench_words_dup_figures (WbAppBenchSample *sample,
+                            gboolean          us_units)
+{
+  g_autofree char *flame = dup_value (sample, WB_COLUMN_FLAME_MM, us_units);
+  g_autofree char *wall = dup_value (sample, WB_COLUMN_VESSEL_C, us_units);
+
+  if (flame != NULL && wall != NULL)
+    return g_strdup_printf (_("flame %s · %s"), flame, wall);
+  if (flame != NULL)
+    return g_strdup_printf (_("flame %s"), flame);
+  return g_strdup (wall != NULL ? wall : "");
+}
+
+static gboolean
+is_pool (WbColumn column)
+{
+  return column == WB_COLUMN_POOL_MM || column == WB_COLUMN_POOL_A_MM || column == WB_COLUMN_POOL_B_MM;
+}
+
+char *
+wb_bench_words_dup_last (WbAppBenchSample *sample,
+                         WbColumn          column,
+                         gboolean          us_units)
+{
+  const WbColumnSpec *spec = wb_column_get_spec (column);
+  WbUnit unit = wb_quantity_get_shown_unit (spec->quantity, us_units);
+  double change = NAN;
+  g_autofree char *value = NULL;
+  g_autofree char *moved = NULL;
+  WbPool pool;
+
+  if (is_pool (column))
+    {
+      if (!wb_app_bench_sample_get_pool (sample, &pool, &change))
+        return g_strdup ("");
+      value = pool.both_at_wall ? g_strdup (_("full")) : wb_quantity_format (unit, pool.diameter_mm, -1);
+    }
+  else
+    {
+      value = dup_value (sample, column, us_units);
+      change = spec->words == NULL ? wb_app_bench_sample_get_change (sample, column) : NAN;
+    }
+  if (value == NULL)
+    return g_strdup ("");
+  moved = dup_change (unit, change);
+  return g_strconcat (value, moved, NULL);
+}
+
+char *
+wb_bench_words_dup_spoken (WbAppBenchSample *sample,
+                           gboolean          us_units)
+{
+  g_autofree char *state = wb_bench_words_dup_state (sample);
+  g_autofree char *time = wb_bench_words_dup_time (sample);
+  g_autofree char *pool = wb_bench_words_dup_pool (sample, us_units);
+  g_autofree char *figures = wb_bench_words_dup_figures (sample, us_units);
+  const char *place = wb_app_bench_sample_get_place (sample);
+  const char *alarm = wb_app_bench_sample_get_alarm (sample);
+  g_autoptr (GString) text = g_string_new (wb_app_bench_sample_get_code (sample));
+
+  g_string_append_printf (text, ", %s", wb_app_bench_sample_get_title (sample));
+  if (*time != '\0')
+    g_string_append_printf (text, _(", alight for %s"), time);
+  if (*time != '\0' && place != NULL)
+    g_string_append_printf (text, _(", at place %s"), place);
+  g_string_append_printf (text, ", %s", state);
+  if (*time != '\0' && *pool != '\0')
+    g_string_append_printf (text, ", %s", pool);
+  if (*time != '\0' && *figures != '\0')
+    g_string_append_printf (text, ", %s", figures);
+  if (alarm != NULL)
+    g_string_append_printf (text, ", %s", alarm);
+  if (*time != '\0' && wb_app_bench_sample_is_last_inch (sample))
+    g_string_append (text, _(", in its last inch"));
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
+static WbVesselMood
+vessel_mood (WbBenchMood mood)
+{
+  switch (mood)
+    {
+    case WB_BENCH_MOOD_CURING:
+    case WB_BENCH_MOOD_COOLING:
+      return WB_VESSEL_WAITING;
+    case WB_BENCH_MOOD_FIT:
+      return WB_VESSEL_FIT;
+    case WB_BENCH_MOOD_DUE:
+    case WB_BENCH_MOOD_OVERDUE:
+    case WB_BENCH_MOOD_STOP:
+      return WB_VESSEL_DUE;
+    case WB_BENCH_MOOD_OVER:
+      return WB_VESSEL_OVER;
+    case WB_BENCH_MOOD_ENDED:
+    case WB_BENCH_MOOD_ASIDE:
+      return WB_VESSEL_OUT;
+    default:
+      return WB_VESSEL_ALIGHT;
+    }
+}
+
+/* Share of the wait for the next reading that has gone. */
+static double
+get_turn (WbAppBenchSample *sample)
+{
+  gint64 due_in_s = wb_app_bench_sample_get_due_in_s (sample);
+  double last_min = wb_app_bench_sample_get_last_min (sample);
+  double since_s, whole_s;
+
+  if (wb_app_bench_sample_get_state (sample) != WB_APP_BENCH_ALIGHT || due_in_s == G_MAXINT)
+    return NAN;
+  since_s = (double) wb_app_bench_sample_get_elapsed_s (sample) - (isnan (last_min) ? 0 : last_min * 60);
+  whole_s = since_s + (double) due_in_s;
+  /* In steps of a hundredth, so that a second more draws nothing anew. */
+  return whole_s > 0 ? floor (CLAMP (since_s / whole_s, 0, 1) * 100) / 100 : 1;
+}
+
+void
+wb_bench_words_get_sight (WbAppBenchSample *sample,
+                          WbVesselSight    *sight)
+{
+  const WbVessel *vessel = wb_app_bench_sample_get_vessel (sample);
+  double change_mm;
+  WbPool pool;
+
+  *sight = (WbVesselSight) {
+    .shape = vessel->shape,
+    .inner_mm = vessel->inner_diameter_mm,
+    .across_mm = vessel->shape == WB_SHAPE_ROUND ? NAN : vessel->inner_width_mm,
+    .wall_mm = vessel->wall_mm,
+    .pool_mm = NAN,
+    .pool_across_mm = NAN,
+    .mood = vessel_mood (wb_bench_words_get_mood (sample)),
+    .turn = get_turn (sample),
+  };
+  if (!wb_app_bench_sample_get_pool (sample, &pool, &change_mm))
+    return;
+  sight->at_wall = pool.both_at_wall;
+  sight->pool_mm = pool.diameter_mm;
+}
+
+double
+wb_bench_words_minutes_at (WbAppBenchSample *sample,
+                           WbInstant         instant)
+{
+  const WbBurn *burn = wb_app_bench_sample_get_burn (sample);
+  WbInstant now = wb_clock_now (wb_clock_get ());
+  double ago_s = instant.known ? (double) (now.utc_us - instant.utc_us) / G_USEC_PER_SEC : 0;
+
+  if (burn == NULL || !burn->lit_at.known)
+    return NAN;
+  if (wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT)
+    return ((double) wb_app_bench_sample_get_elapsed_s (sample) - ago_s) / 60;
+  return ((double) (now.utc_us - burn->lit_at.utc_us) / G_USEC_PER_SEC - ago_s) / 60;
+}

@@ -1,0 +1,47 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-app-bench.h"
+#include "wb-badge.h"
+#include "wb-vessel-top.h"
+
+G_BEGIN_DECLS
+
+/* How a sample stands, in words, in a shape, and in figures: what the bench, its panel and its tests say alike. */
+
+typedef enum
+{
+  WB_BENCH_MOOD_CURING,
+  WB_BENCH_MOOD_COOLING,
+  WB_BENCH_MOOD_FIT,
+  WB_BENCH_MOOD_ALIGHT,
+  WB_BENCH_MOOD_NEAR,    /* alight, and a reading came near a limit */
+  WB_BENCH_MOOD_DUE,     /* alight, and a reading is due */
+  WB_BENCH_MOOD_OVERDUE, /* alight, and it has been due for longer than a round takes */
+  WB_BENCH_MOOD_STOP,    /* alight, and the burn's length is reached */
+  WB_BENCH_MOOD_OVER,    /* alight, and over a limit */
+  WB_BENCH_MOOD_ENDED,   /* burnt to its end, or kept */
+  WB_BENCH_MOOD_ASIDE    /* set aside */
+} WbBenchMood;
+
+WbBenchMood wb_bench_words_get_mood   (WbAppBenchSample *sample);
+/* Badge whose shape goes with the words. */
+WbBadgeKind wb_bench_words_get_badge  (WbBenchMood mood);
+/* "next reading in 22 min", "overdue 12 min", "out, cools until 21:10". Caller frees. */
+char       *wb_bench_words_dup_state  (WbAppBenchSample *sample);
+/* Time alight: "1 h 38 min", with the burn's number; "" unless alight. Caller frees. */
+char       *wb_bench_words_dup_time   (WbAppBenchSample *sample);
+/* "pool 52 mm (+4 mm)"; "" where it was not read in this burn. Caller frees. */
+char       *wb_bench_words_dup_pool   (WbAppBenchSample *sample, gboolean us_units);
+/* "flame 21 mm · wall 47 °C"; "" where neither was read. Caller frees. */
+char       *wb_bench_words_dup_figures (WbAppBenchSample *sample, gboolean us_units);
+/* Last value of a column and its change, for beside its field: "21 mm (+3 mm)", "steady"; "" : none. Caller frees. */
+char       *wb_bench_words_dup_last   (WbAppBenchSample *sample, WbColumn column, gboolean us_units);
+/* All of it as a sentence, for assistive technology and tooltips. Caller frees. */
+char       *wb_bench_words_dup_spoken (WbAppBenchSample *sample, gboolean us_units);
+/* What is drawn of it. */
+void        wb_bench_words_get_sight  (WbAppBenchSample *sample, WbVesselSight *sight);
+/* Minutes since lighting at that instant by the sample's own clock (unknown: now); NAN: never lit, or it is not known when. */
+double      wb_bench_words_minutes_at (WbAppBenchSample *sample, WbInstant instant);
+
+G_END_DECLS

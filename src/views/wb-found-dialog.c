@@ -1,0 +1,291 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-found-dialog.h"
+
+#include "wb-bench-words.h"
+#include "wb-bundle.h"
+#include "wb-problem.h"
+#include "wb-time-entry.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+/* The answers, as they stand in the list of a row. */
+enum { ANSWER_ALIGHT, ANSWER_SNUFFED, ANSWER_WENT_OUT, N_ANSWERS };
+
+typedef struct
+{
+  WbAppBenchSample *sample;  /* owned */
+  GtkWidget        *answer;
+  GtkWidget        *time;
+  GtkWidget        *unknown;
+  gboolean          saved;
+} Row;
+
+struct _WbFoundDialog
+{
+  GtkWindow   parent_instance;
+
+  /* children */
+  GtkGrid    *grid;
+  GtkWidget  *save;
+  GtkLabel   *problem;
+
+  /* owned */
+  WbAppBench *bench;
+  GPtrArray  *rows; /* Row */
+
+  /* state */
+  guint       on_the_way;
+};
+
+G_DEFINE_FINAL_TYPE (WbFoundDialog, wb_found_dialog, GTK_TYPE_WINDOW)
+
+static void
+row_free (gpointer data)
+{
+  Row *row = data;
+
+  g_object_unref (row->sample);
+  g_free (row);
+}
+
+static void
+update_row (Row *row)
+{
+  gboolean ended = gtk_drop_down_get_selected (GTK_DROP_DOWN (row->answer)) != ANSWER_ALIGHT;
+  gboolean unknown = gtk_check_button_get_active (GTK_CHECK_BUTTON (row->unknown));
+
+  gtk_widget_set_sensitive (row->answer, !row->saved);
+  gtk_widget_set_sensitive (row->unknown, ended && !row->saved);
+  gtk_widget_set_sensitive (row->time, ended && !unknown && !row->saved);
+}
+
+static void
+show_problem (WbFoundDialog *self,
+              const char    *text)
+{
+  gtk_label_set_text (self->problem, text != NULL ? text : "");
+  gtk_widget_set_visible (GTK_WIDGET (self->problem), text != NULL);
+}
+
+static gboolean
+all_saved (WbFoundDialog *self)
+{
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      const Row *row = g_ptr_array_index (self->rows, i);
+
+      if (!row->saved && gtk_drop_down_get_selected (GTK_DROP_DOWN (row->answer)) != ANSWER_ALIGHT)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+typedef struct
+{
+  WbFoundDialog *dialog;
+  Row           *row; /* lives as long as the dialog */
+} Deed;
+
+static void
+on_saved_cb (GObject      *source,
+             GAsyncResult *result,
+             gpointer      user)
+{
+  g_autofree Deed *deed = user;
+  g_autoptr (WbFoundDialog) self = deed->dialog;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *words = NULL;
+  gboolean done = wb_app_bench_finish (WB_APP_BENCH (source), result, &error);
+
+  self->on_the_way--;
+  /* Closed in the meantime: what was asked is saved all the same. */
+  if (self->save == NULL)
+    return;
+  if (done)
+    deed->row->saved = TRUE;
+  else
+    {
+      wb_problem_dup_words (NULL, error, NULL, &words);
+      show_problem (self, words);
+    }
+  update_row (deed->row);
+  gtk_widget_set_sensitive (self->save, self->on_the_way == 0);
+  if (self->on_the_way > 0 || !all_saved (self))
+    return;
+  wb_app_bench_acknowledge_found (self->bench);
+  gtk_window_destroy (GTK_WINDOW (self));
+}
+
+static gboolean
+check_times (WbFoundDialog *self)
+{
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      const Row *row = g_ptr_array_index (self->rows, i);
+      WbInstant instant;
+
+      if (gtk_widget_get_sensitive (row->time) && !wb_time_entry_get (WB_TIME_ENTRY (row->time), &instant))
+        {
+          gtk_widget_grab_focus (row->time);
+          return FALSE;
+        }
+    }
+  return TRUE;
+}
+
+/* An end at a moment that nobody knows stands at the last reading, and says so. */
+static WbReading *
+end_new (const Row *row)
+{
+  WbReading *reading = wb_record_new (&wb_reading_type);
+  double last_min = wb_app_bench_sample_get_last_min (row->sample);
+  WbInstant instant = WB_INSTANT_NONE;
+
+  if (gtk_check_button_get_active (GTK_CHECK_BUTTON (row->unknown)))
+    {
+      reading->elapsed_min = isnan (last_min) ? 0 : last_min;
+      wb_record_set_text (reading, wb_record_type_find_field (&wb_reading_type, "note"),
+                          _("Found out later: when the burn ended is not known."));
+      return reading;
+    }
+  wb_time_entry_get (WB_TIME_ENTRY (row->time), &instant);
+  reading->elapsed_min = MAX (floor (wb_bench_words_minutes_at (row->sample, instant)), 0);
+  return reading;
+}
+
+static void
+save_row (WbFoundDialog *self,
+          Row           *row)
+{
+  guint answer = gtk_drop_down_get_selected (GTK_DROP_DOWN (row->answer));
+  g_autoptr (WbRecord) reading = NULL;
+  Deed *deed;
+
+  if (row->saved || answer == ANSWER_ALIGHT)
+    return;
+  reading = (WbRecord *) end_new (row);
+  deed = g_new0 (Deed, 1);
+  deed->dialog = g_object_ref (self);
+  deed->row = row;
+  self->on_the_way++;
+  wb_app_bench_snuff_async (self->bench, wb_app_bench_sample_get_id (row->sample),
+                            answer == ANSWER_SNUFFED ? WB_EVENT_SNUFFED : WB_EVENT_SELF_EXTINGUISHED,
+                            (WbReading *) reading, NULL, on_saved_cb, deed);
+}
+
+static void
+on_save_clicked_cb (WbFoundDialog *self)
+{
+  show_problem (self, NULL);
+  if (!check_times (self))
+    return;
+  for (guint i = 0; i < self->rows->len; i++)
+    save_row (self, g_ptr_array_index (self->rows, i));
+  gtk_widget_set_sensitive (self->save, self->on_the_way == 0);
+  if (self->on_the_way > 0)
+    return;
+  wb_app_bench_acknowledge_found (self->bench);
+  gtk_window_destroy (GTK_WINDOW (self));
+}
+
+static void
+wb_found_dialog_dispose (GObject *object)
+{
+  WbFoundDialog *self = WB_FOUND_DIALOG (object);
+
+  g_clear_object (&self->bench);
+  gtk_widget_dispose_template (GTK_WIDGET (self), WB_TYPE_FOUND_DIALOG);
+  G_OBJECT_CLASS (wb_found_dialog_parent_class)->dispose (object);
+}
+
+static void
+wb_found_dialog_finalize (GObject *object)
+{
+  g_ptr_array_unref (WB_FOUND_DIALOG (object)->rows);
+  G_OBJECT_CLASS (wb_found_dialog_parent_class)->finalize (object);
+}
+
+static void
+wb_found_dialog_class_init (WbFoundDialogClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = wb_found_dialog_dispose;
+  G_OBJECT_CLASS (klass)->finalize = wb_found_dialog_finalize;
+  gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "found-dialog.ui");
+  gtk_widget_class_bind_template_child (widget_class, WbFoundDialog, grid);
+  gtk_widget_class_bind_template_child (widget_class, WbFoundDialog, save);
+  gtk_widget_class_bind_template_child (widget_class, WbFoundDialog, problem);
+  gtk_widget_class_bind_template_callback (widget_class, on_save_clicked_cb);
+}
+
+static void
+wb_found_dialog_init (WbFoundDialog *self)
+{
+  self->rows = g_ptr_array_new_with_free_func (row_free);
+  gtk_widget_init_template (GTK_WIDGET (self));
+}
+
+static void
+name_part (GtkWidget  *part,
+           const char *code,
+           const char *what)
+{
+  g_autofree char *name = g_strdup_printf ("%s: %s", code, what);
+
+  gtk_accessible_update_property (GTK_ACCESSIBLE (part), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+}
+
+static void
+add_row (WbFoundDialog    *self,
+         WbAppBenchSample *sample)
+{
+  const char *answers[] = { _("burns still"), _("was snuffed"), _("went out by itself"), NULL };
+  const char *code = wb_app_bench_sample_get_code (sample);
+  const WbBurn *burn = wb_app_bench_sample_get_burn (sample);
+  g_autofree char *lit = wb_instant_format_short (burn->lit_at);
+  g_autofree char *words = g_strdup_printf (_("%s, lit %s"), code, lit);
+  g_autofree char *when = g_strdup_printf ("%s: %s", code, _("when it ended"));
+  Row *row = g_new0 (Row, 1);
+  int line = (int) self->rows->len;
+
+  row->sample = g_object_ref (sample);
+  row->answer = gtk_drop_down_new_from_strings (answers);
+  row->time = wb_time_entry_new (when);
+  row->unknown = gtk_check_button_new_with_label (_("not known when"));
+  wb_time_entry_set_earliest (WB_TIME_ENTRY (row->time), burn->lit_at, _("That was before it was lit"));
+  name_part (row->answer, code, _("what became of it"));
+  name_part (row->unknown, code, _("not known when"));
+  gtk_grid_attach (self->grid, g_object_new (GTK_TYPE_LABEL, "label", words, "xalign", 0.0, NULL), 0, line, 1, 1);
+  gtk_grid_attach (self->grid, row->answer, 1, line, 1, 1);
+  gtk_grid_attach (self->grid, row->time, 2, line, 1, 1);
+  gtk_grid_attach (self->grid, row->unknown, 3, line, 1, 1);
+  g_signal_connect_swapped (row->answer, "notify::selected", G_CALLBACK (update_row), row);
+  g_signal_connect_swapped (row->unknown, "toggled", G_CALLBACK (update_row), row);
+  g_ptr_array_add (self->rows, row);
+  update_row (row);
+}
+
+GtkWidget *
+wb_found_dialog_new (GtkWidget  *where,
+                     WbAppBench *bench)
+{
+  GtkRoot *root = where != NULL ? gtk_widget_get_root (where) : NULL;
+  WbFoundDialog *self;
+
+  g_return_val_if_fail (WB_IS_APP_BENCH (bench), NULL);
+
+  self = g_object_new (WB_TYPE_FOUND_DIALOG, "transient-for", GTK_IS_WINDOW (root) ? root : NULL, NULL);
+  self->bench = g_object_ref (bench);
+  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (bench)); i++)
+    {
+      g_autoptr (WbAppBenchSample) sample = g_list_model_get_item (G_LIST_MODEL (bench), i);
+
+      if (wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT)
+        add_row (self, sample);
+    }
+  return GTK_WIDGET (self);
+}

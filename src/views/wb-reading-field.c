@@ -1,0 +1,283 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-reading-field.h"
+
+#include "wb-pool-entry.h"
+#include "wb-quantity-entry.h"
+#include "wb-rating-bar.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+/* A pool may be read so much wider than the vessel and still count as at its wall. */
+#define WIDEST_SHARE 1.05
+
+/* CSS node: readingfield. The control inside has the name. */
+
+struct _WbReadingField
+{
+  GtkWidget  parent_instance;
+
+  /* children */
+  GtkWidget *control;
+
+  /* state */
+  WbColumn   column;
+};
+
+G_DEFINE_FINAL_TYPE (WbReadingField, wb_reading_field, GTK_TYPE_WIDGET)
+
+enum { CHANGED, ACTIVATE, FINISHED, N_SIGNALS };
+static guint signals[N_SIGNALS];
+
+static void
+on_control_changed_cb (WbReadingField *self)
+{
+  g_signal_emit (self, signals[CHANGED], 0);
+}
+
+static void
+activate (WbReadingField *self)
+{
+  g_signal_emit (self, signals[FINISHED], 0);
+  g_signal_emit (self, signals[ACTIVATE], 0);
+}
+
+static void
+on_focus_leave_cb (WbReadingField *self)
+{
+  g_signal_emit (self, signals[FINISHED], 0);
+}
+
+/* Inside an open list Enter chooses, as everywhere. */
+static gboolean
+is_in_popover (WbReadingField *self)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+
+  return focus != NULL && gtk_widget_get_ancestor (focus, GTK_TYPE_POPOVER) != NULL;
+}
+
+static gboolean
+on_key_pressed_cb (GtkEventControllerKey *controller,
+                   guint                  keyval,
+                   guint                  keycode,
+                   GdkModifierType        state,
+                   WbReadingField        *self)
+{
+  if (keyval != GDK_KEY_Return && keyval != GDK_KEY_KP_Enter && keyval != GDK_KEY_ISO_Enter)
+    return GDK_EVENT_PROPAGATE;
+  if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SUPER_MASK)) != 0 || is_in_popover (self))
+    return GDK_EVENT_PROPAGATE;
+  activate (self);
+  return GDK_EVENT_STOP;
+}
+
+/* Buttons and lists would take Enter for themselves; entries give it on as it is. */
+static void
+catch_enter (WbReadingField *self)
+{
+  GtkEventController *keys = gtk_event_controller_key_new ();
+
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
+  g_signal_connect (keys, "key-pressed", G_CALLBACK (on_key_pressed_cb), self);
+  gtk_widget_add_controller (GTK_WIDGET (self), keys);
+}
+
+static gboolean
+wb_reading_field_grab_focus (GtkWidget *widget)
+{
+  return gtk_widget_grab_focus (WB_READING_FIELD (widget)->control);
+}
+
+static void
+wb_reading_field_dispose (GObject *object)
+{
+  g_clear_pointer (&WB_READING_FIELD (object)->control, gtk_widget_unparent);
+  G_OBJECT_CLASS (wb_reading_field_parent_class)->dispose (object);
+}
+
+static void
+wb_reading_field_class_init (WbReadingFieldClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = wb_reading_field_dispose;
+  widget_class->grab_focus = wb_reading_field_grab_focus;
+  signals[CHANGED] = g_signal_new ("changed", WB_TYPE_READING_FIELD, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[ACTIVATE] = g_signal_new ("activate", WB_TYPE_READING_FIELD, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[FINISHED] = g_signal_new ("finished", WB_TYPE_READING_FIELD, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_set_css_name (widget_class, "readingfield");
+}
+
+static void
+wb_reading_field_init (WbReadingField *self)
+{
+  GtkEventController *focus = gtk_event_controller_focus_new ();
+
+  g_signal_connect_swapped (focus, "leave", G_CALLBACK (on_focus_leave_cb), self);
+  gtk_widget_add_controller (GTK_WIDGET (self), focus);
+}
+
+static GtkWidget *
+event_new (const WbColumnSpec *spec)
+{
+  g_autoptr (GtkStringList) list = gtk_string_list_new (NULL);
+  GtkWidget *drop;
+
+  /* The first line is "nothing"; word i stands at i + 1. */
+  gtk_string_list_append (list, _("nothing to note"));
+  for (guint i = 0; spec->words[i].nick != NULL; i++)
+    gtk_string_list_append (list, _(spec->words[i].label));
+  drop = gtk_drop_down_new (G_LIST_MODEL (g_steal_pointer (&list)), NULL);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (drop), GTK_ACCESSIBLE_PROPERTY_LABEL, _(spec->label), -1);
+  return drop;
+}
+
+static GtkWidget *
+quantity_new (const WbColumnSpec *spec,
+              gboolean            us_units)
+{
+  WbUnit unit = wb_quantity_get_shown_unit (spec->quantity, us_units);
+  GtkWidget *entry = wb_quantity_entry_new (spec->quantity, unit);
+
+  wb_quantity_entry_set_label (WB_QUANTITY_ENTRY (entry), _(spec->label));
+  wb_quantity_entry_set_range (WB_QUANTITY_ENTRY (entry), spec->minimum, spec->maximum);
+  wb_quantity_entry_set_integer (WB_QUANTITY_ENTRY (entry), spec->integer);
+  wb_quantity_entry_set_width_chars (WB_QUANTITY_ENTRY (entry), 6);
+  return entry;
+}
+
+static gboolean
+is_pool (WbColumn column)
+{
+  return column == WB_COLUMN_POOL_MM || column == WB_COLUMN_POOL_A_MM || column == WB_COLUMN_POOL_B_MM;
+}
+
+GtkWidget *
+wb_reading_field_new (WbColumn column,
+                      double   inner_mm,
+                      gboolean us_units)
+{
+  WbReadingField *self;
+  const WbColumnSpec *spec;
+
+  g_return_val_if_fail (column < WB_N_COLUMNS && column != WB_COLUMN_POOL_FULL, NULL);
+
+  self = g_object_new (WB_TYPE_READING_FIELD, NULL);
+  spec = wb_column_get_spec (column);
+  self->column = is_pool (column) ? WB_COLUMN_POOL_MM : column;
+  if (is_pool (column))
+    self->control = wb_pool_entry_new (wb_quantity_get_shown_unit (WB_QUANTITY_LENGTH, us_units), inner_mm * WIDEST_SHARE);
+  else if (column == WB_COLUMN_EVENT)
+    self->control = event_new (spec);
+  else if (spec->words != NULL)
+    self->control = wb_rating_bar_new (spec->words, (int) spec->minimum, _(spec->label));
+  else
+    self->control = quantity_new (spec, us_units);
+  gtk_widget_set_parent (self->control, GTK_WIDGET (self));
+  g_signal_connect_swapped (self->control, column == WB_COLUMN_EVENT ? "notify::selected" : "changed",
+                            G_CALLBACK (on_control_changed_cb), self);
+  if (WB_IS_POOL_ENTRY (self->control) || WB_IS_QUANTITY_ENTRY (self->control))
+    g_signal_connect_swapped (self->control, "activate", G_CALLBACK (activate), self);
+  else
+    catch_enter (self);
+  return GTK_WIDGET (self);
+}
+
+WbColumn
+wb_reading_field_get_column (WbReadingField *self)
+{
+  g_return_val_if_fail (WB_IS_READING_FIELD (self), WB_N_COLUMNS);
+  return self->column;
+}
+
+const char *
+wb_reading_field_get_label (WbReadingField *self)
+{
+  g_return_val_if_fail (WB_IS_READING_FIELD (self), NULL);
+  return _(wb_column_get_spec (self->column)->label);
+}
+
+static double
+get_value (WbReadingField *self)
+{
+  if (WB_IS_QUANTITY_ENTRY (self->control))
+    return wb_quantity_entry_get_value (WB_QUANTITY_ENTRY (self->control));
+  if (WB_IS_RATING_BAR (self->control))
+    {
+      int rating = wb_rating_bar_get_value (WB_RATING_BAR (self->control));
+
+      return rating >= 0 ? rating : NAN;
+    }
+  guint selected = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->control));
+
+  return selected > 0 && selected != GTK_INVALID_LIST_POSITION ? (double) selected - 1 : NAN;
+}
+
+void
+wb_reading_field_get_values (WbReadingField *self,
+                             double          values[WB_N_COLUMNS])
+{
+  g_return_if_fail (WB_IS_READING_FIELD (self));
+  if (WB_IS_POOL_ENTRY (self->control))
+    wb_pool_entry_get_values (WB_POOL_ENTRY (self->control), values);
+  else
+    values[self->column] = get_value (self);
+}
+
+void
+wb_reading_field_ask_two (WbReadingField *self)
+{
+  g_return_if_fail (WB_IS_READING_FIELD (self));
+  if (WB_IS_POOL_ENTRY (self->control))
+    wb_pool_entry_set_two (WB_POOL_ENTRY (self->control), TRUE);
+}
+
+void
+wb_reading_field_set_value (WbReadingField *self,
+                            double          value)
+{
+  g_return_if_fail (WB_IS_READING_FIELD (self));
+  if (WB_IS_QUANTITY_ENTRY (self->control))
+    wb_quantity_entry_set_value (WB_QUANTITY_ENTRY (self->control), value);
+  else if (WB_IS_RATING_BAR (self->control))
+    wb_rating_bar_set_value (WB_RATING_BAR (self->control), isnan (value) ? -1 : (int) value);
+  else if (GTK_IS_DROP_DOWN (self->control))
+    gtk_drop_down_set_selected (GTK_DROP_DOWN (self->control), isnan (value) ? 0 : (guint) value + 1);
+  else
+    g_return_if_reached ();
+}
+
+gboolean
+wb_reading_field_check (WbReadingField *self)
+{
+  g_return_val_if_fail (WB_IS_READING_FIELD (self), FALSE);
+  if (WB_IS_POOL_ENTRY (self->control))
+    return wb_pool_entry_check (WB_POOL_ENTRY (self->control));
+  return !WB_IS_QUANTITY_ENTRY (self->control) || wb_quantity_entry_check (WB_QUANTITY_ENTRY (self->control));
+}
+
+gboolean
+wb_reading_field_get_touched (WbReadingField *self)
+{
+  g_return_val_if_fail (WB_IS_READING_FIELD (self), FALSE);
+  if (WB_IS_POOL_ENTRY (self->control))
+    return wb_pool_entry_get_touched (WB_POOL_ENTRY (self->control));
+  if (WB_IS_QUANTITY_ENTRY (self->control))
+    return wb_quantity_entry_get_touched (WB_QUANTITY_ENTRY (self->control))
+           && *wb_quantity_entry_get_text (WB_QUANTITY_ENTRY (self->control)) != '\0';
+  return !isnan (get_value (self));
+}
+
+void
+wb_reading_field_open (WbReadingField *self)
+{
+  g_return_if_fail (WB_IS_READING_FIELD (self));
+  gtk_widget_grab_focus (self->control);
+  if (GTK_IS_DROP_DOWN (self->control))
+    gtk_widget_activate (self->control);
+}

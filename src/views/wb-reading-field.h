@@ -1,0 +1,38 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include <gtk/gtk.h>
+
+#include "wb-reading.h"
+
+G_BEGIN_DECLS
+
+/*
+ * The control of one thing that a reading asks: the pool, a quantity, a rating,
+ * an event. Enter never opens or toggles anything here: it means "on to the next".
+ *
+ * Signals: "changed", when the person set it; "activate", on Enter; "finished",
+ * on Enter and when the keyboard leaves it.
+ */
+#define WB_TYPE_READING_FIELD (wb_reading_field_get_type ())
+G_DECLARE_FINAL_TYPE (WbReadingField, wb_reading_field, WB, READING_FIELD, GtkWidget)
+
+/* Any of the three pool columns gives the field of the pool. inner_mm: of the vessel, its wider axis. */
+GtkWidget  *wb_reading_field_new         (WbColumn column, double inner_mm, gboolean us_units);
+WbColumn    wb_reading_field_get_column  (WbReadingField *self);
+/* Translated: "Pool diameter". */
+const char *wb_reading_field_get_label   (WbReadingField *self);
+/* Writes its own columns only. */
+void        wb_reading_field_get_values  (WbReadingField *self, double values[WB_N_COLUMNS]);
+/* Both diameters of the pool are asked; for other columns nothing. */
+void        wb_reading_field_ask_two     (WbReadingField *self);
+/* Only for a column with a single number or word. */
+void        wb_reading_field_set_value   (WbReadingField *self, double value);
+/* Shows the words at what is wrong; TRUE: it may be saved. */
+gboolean    wb_reading_field_check       (WbReadingField *self);
+/* The person typed or chose something, and it stands there still. */
+gboolean    wb_reading_field_get_touched (WbReadingField *self);
+/* Opens the list of an event. */
+void        wb_reading_field_open        (WbReadingField *self);
+
+G_END_DECLS

@@ -1,0 +1,38 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include <gtk/gtk.h>
+
+#include "wb-app-bench.h"
+
+G_BEGIN_DECLS
+
+/*
+ * The fields of one reading of one sample, a line each: words, control, last
+ * value. First what the protocol asks at the moment, in its order, then what
+ * was typed for another moment already, then what happened. Enter goes from
+ * line to line.
+ *
+ * Signals: "done", on Enter in the last line that is asked or in one behind it;
+ * "changed", when something was typed; "finished", when a value stands.
+ */
+#define WB_TYPE_READING_FIELDS (wb_reading_fields_get_type ())
+G_DECLARE_FINAL_TYPE (WbReadingFields, wb_reading_fields, WB, READING_FIELDS, GtkWidget)
+
+GtkWidget *wb_reading_fields_new         (WbAppBenchSample *sample, gboolean us_units);
+void       wb_reading_fields_set_ask     (WbReadingFields *self, WbAppAsk ask);
+/* Says anew what was last read. */
+void       wb_reading_fields_update      (WbReadingFields *self);
+/* NAN where not taken. */
+void       wb_reading_fields_get_values  (WbReadingFields *self, double values[WB_N_COLUMNS]);
+/* Shows every wrong field and gives the first, borrowed; NULL: none is. */
+GtkWidget *wb_reading_fields_check       (WbReadingFields *self);
+gboolean   wb_reading_fields_get_touched (WbReadingFields *self);
+/* FALSE: nothing is asked. */
+gboolean   wb_reading_fields_focus_first (WbReadingFields *self);
+/* Opens the list of what happened. */
+void       wb_reading_fields_open_event  (WbReadingFields *self);
+/* NULL: it is not asked now. */
+GtkWidget *wb_reading_fields_get_field   (WbReadingFields *self, WbColumn column);
+
+G_END_DECLS

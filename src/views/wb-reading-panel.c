@@ -1,0 +1,549 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-reading-panel.h"
+
+#include "wb-bench-words.h"
+#include "wb-bundle.h"
+#include "wb-quantity-entry.h"
+#include "wb-reading-details.h"
+#include "wb-reading-fields.h"
+#include "wb-time-entry.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+/* CSS node: readingpanel. A group called by the sample's code. */
+
+struct _WbReadingPanel
+{
+  GtkWidget         parent_instance;
+
+  /* children */
+  GtkLabel         *code;
+  WbBadge          *badge;
+  GtkLabel         *title;
+  GtkLabel         *caution;
+  GtkBox           *moments;
+  GtkWidget        *lighting;
+  GtkLabel         *trim_asked;
+  WbQuantityEntry  *trim;
+  GtkEditable      *place;
+  GtkDropDown      *kind;
+  GtkBox           *fields_box;
+  WbReadingFields  *fields;
+  GtkWidget        *note_label;
+  GtkWidget        *note;
+  GtkLabel         *time_label;
+  WbTimeEntry      *time;
+  WbReadingDetails *details;
+  GtkWidget        *light;
+  GtkWidget        *save;
+  GtkWidget        *snuff;
+  WbSaveMark       *mark;
+  GtkLabel         *problem;
+  GtkLabel         *hint;
+
+  /* owned */
+  WbAppBenchSample *sample;
+  char             *proposed_place;
+
+  /* state */
+  WbAppAsk          ask;
+  WbAppAsk          due;
+  gboolean          us_units;
+  gboolean          quiet;
+};
+
+G_DEFINE_FINAL_TYPE (WbReadingPanel, wb_reading_panel, GTK_TYPE_WIDGET)
+
+enum { DONE, CHANGED, FINISHED, N_SIGNALS };
+static guint signals[N_SIGNALS];
+
+static const struct
+{
+  const char *name;
+  const char *title;
+  gboolean    alight; /* asked while it burns */
+} moments[] = {
+  [WB_APP_ASK_LIGHTING] = { "lighting", N_("Lighting"), FALSE },
+  [WB_APP_ASK_ROUND] = { "round", N_("Round"), TRUE },
+  [WB_APP_ASK_BEFORE_SNUFFING] = { "before-snuffing", N_("Before snuffing"), TRUE },
+  [WB_APP_ASK_AFTER_SNUFFING] = { "after-snuffing", N_("After snuffing"), FALSE },
+  [WB_APP_ASK_NEXT_DAY] = { "next-day", N_("Next day"), FALSE },
+};
+
+static gboolean
+is_alight (WbReadingPanel *self)
+{
+  return wb_app_bench_sample_get_state (self->sample) == WB_APP_BENCH_ALIGHT;
+}
+
+static void
+on_changed_cb (WbReadingPanel *self)
+{
+  if (self->quiet)
+    return;
+  /* The words of an old failure go as soon as something is typed anew. */
+  if (wb_save_mark_get_state (self->mark) != WB_SAVE_SAVING)
+    wb_reading_panel_set_saving (self, WB_SAVE_IDLE, NULL);
+  g_signal_emit (self, signals[CHANGED], 0);
+}
+
+static void
+on_finished_cb (WbReadingPanel *self)
+{
+  if (!self->quiet)
+    g_signal_emit (self, signals[FINISHED], 0);
+}
+
+static void
+on_done_cb (WbReadingPanel *self)
+{
+  g_signal_emit (self, signals[DONE], 0);
+}
+
+/* The trim comes before the flame: Enter goes on to what is asked. */
+static void
+on_trim_activate_cb (WbReadingPanel *self)
+{
+  if (wb_quantity_entry_check (self->trim) && !wb_reading_fields_focus_first (self->fields))
+    on_done_cb (self);
+}
+
+static const char *
+get_caution (WbReadingPanel *self)
+{
+  if (wb_app_bench_sample_is_last_inch (self->sample))
+    return _("In its last inch: read it every 15 minutes, wall and base, with someone in the room. Snuff it at the stated end.");
+  if (wb_bench_words_get_mood (self->sample) == WB_BENCH_MOOD_STOP)
+    return _("The burn has its length. Take what is asked before snuffing, then snuff it with a long tool.");
+  return NULL;
+}
+
+static const char *
+get_hint (WbReadingPanel *self)
+{
+  if (self->ask == WB_APP_ASK_LIGHTING)
+    return _("Enter goes on to the next field, and in the last one lights. A deviation is noted, never forbidden.");
+  if (wb_reading_fields_get_field (self->fields, WB_COLUMN_POOL_MM) != NULL)
+    return _("Enter goes on, and in the last field saves and turns to the next one due. F: pool full. X: a second diameter. "
+             "A digit rates.");
+  return _("Enter goes on, and in the last field saves.");
+}
+
+static void
+update_moments (WbReadingPanel *self)
+{
+  GtkWidget *button = gtk_widget_get_first_child (GTK_WIDGET (self->moments));
+  gboolean lit = is_alight (self), burnt = wb_app_bench_sample_get_burn (self->sample) != NULL;
+  guint shown = 0;
+
+  for (guint i = 0; i < G_N_ELEMENTS (moments); i++, button = gtk_widget_get_next_sibling (button))
+    {
+      gboolean visible = moments[i].alight == lit && (lit || burnt || i == WB_APP_ASK_LIGHTING);
+
+      gtk_widget_set_visible (button, visible);
+      shown += visible;
+    }
+  gtk_widget_set_visible (GTK_WIDGET (self->moments), shown > 1);
+}
+
+static void
+wb_reading_panel_dispose (GObject *object)
+{
+  WbReadingPanel *self = WB_READING_PANEL (object);
+
+  gtk_widget_dispose_template (GTK_WIDGET (self), WB_TYPE_READING_PANEL);
+  g_clear_object (&self->sample);
+  G_OBJECT_CLASS (wb_reading_panel_parent_class)->dispose (object);
+}
+
+static void
+wb_reading_panel_finalize (GObject *object)
+{
+  g_free (WB_READING_PANEL (object)->proposed_place);
+  G_OBJECT_CLASS (wb_reading_panel_parent_class)->finalize (object);
+}
+
+static void
+bind_children (GtkWidgetClass *widget_class)
+{
+  gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, code);
+  gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, badge);
+  gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, title);
+  gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, caution);
+  gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, moments);
+  gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, lighting);
+  gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, trim_asked);
+  gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, trim);
+  gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, place);
+  gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, kind);
+  gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, fields_box);
+  gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, note_label);
+  gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, note);
+  gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, time_label);
+  gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, time);
+  gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, details);
+  gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, light);
+  gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, save);
+  gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, snuff);
+  gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, mark);
+  gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, problem);
+  gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, hint);
+  gtk_widget_class_bind_template_callback (widget_class, on_changed_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_done_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_trim_activate_cb);
+}
+
+static void
+wb_reading_panel_class_init (WbReadingPanelClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  g_type_ensure (WB_TYPE_BADGE);
+  g_type_ensure (WB_TYPE_QUANTITY_ENTRY);
+  g_type_ensure (WB_TYPE_READING_DETAILS);
+  g_type_ensure (WB_TYPE_SAVE_MARK);
+  g_type_ensure (WB_TYPE_TIME_ENTRY);
+  G_OBJECT_CLASS (klass)->dispose = wb_reading_panel_dispose;
+  G_OBJECT_CLASS (klass)->finalize = wb_reading_panel_finalize;
+  signals[DONE] = g_signal_new ("done", WB_TYPE_READING_PANEL, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[CHANGED] = g_signal_new ("changed", WB_TYPE_READING_PANEL, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[FINISHED] = g_signal_new ("finished", WB_TYPE_READING_PANEL, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  gtk_widget_class_set_css_name (widget_class, "readingpanel");
+  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
+  gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "reading-panel.ui");
+  bind_children (widget_class);
+}
+
+static void
+add_moments (WbReadingPanel *self)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (moments); i++)
+    {
+      GtkWidget *button = gtk_toggle_button_new_with_label (_(moments[i].title));
+
+      gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "s", moments[i].name);
+      gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "page.ask");
+      gtk_box_append (self->moments, button);
+    }
+}
+
+static void
+wb_reading_panel_init (WbReadingPanel *self)
+{
+  g_autoptr (GtkStringList) kinds = gtk_string_list_new (NULL);
+
+  gtk_widget_init_template (GTK_WIDGET (self));
+  add_moments (self);
+  for (guint i = 0; wb_burn_kind_words[i].nick != NULL; i++)
+    gtk_string_list_append (kinds, _(wb_burn_kind_words[i].label));
+  gtk_drop_down_set_model (self->kind, G_LIST_MODEL (kinds));
+  wb_quantity_entry_set_range (self->trim, 0, 100);
+  wb_quantity_entry_set_width_chars (self->trim, 6);
+}
+
+static void
+add_fields (WbReadingPanel *self)
+{
+  self->fields = WB_READING_FIELDS (wb_reading_fields_new (self->sample, self->us_units));
+  gtk_box_append (self->fields_box, GTK_WIDGET (self->fields));
+  g_signal_connect_object (self->fields, "changed", G_CALLBACK (on_changed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->fields, "finished", G_CALLBACK (on_finished_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->fields, "done", G_CALLBACK (on_done_cb), self, G_CONNECT_SWAPPED);
+}
+
+static void
+set_up_trim (WbReadingPanel *self)
+{
+  double trim_mm = wb_app_bench_sample_get_protocol (self->sample)->trim_mm;
+  WbUnit unit = wb_quantity_get_shown_unit (WB_QUANTITY_LENGTH, self->us_units);
+  g_autofree char *wanted = isnan (trim_mm) ? g_strdup ("") : wb_quantity_format (unit, trim_mm, -1);
+  g_autofree char *text = *wanted != '\0' ? g_strdup_printf (_("asked: %s"), wanted) : g_strdup ("");
+
+  wb_quantity_entry_set_quantity (self->trim, WB_QUANTITY_LENGTH, unit);
+  wb_quantity_entry_set_label (self->trim, _("Wick trimmed to"));
+  gtk_label_set_text (self->trim_asked, text);
+}
+
+GtkWidget *
+wb_reading_panel_new (WbAppBenchSample *sample,
+                      gboolean          us_units)
+{
+  WbReadingPanel *self;
+
+  g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (sample), NULL);
+
+  self = g_object_new (WB_TYPE_READING_PANEL, NULL);
+  self->sample = g_object_ref (sample);
+  self->us_units = us_units;
+  add_fields (self);
+  set_up_trim (self);
+  gtk_label_set_text (self->code, wb_app_bench_sample_get_code (sample));
+  gtk_label_set_text (self->title, wb_app_bench_sample_get_title (sample));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, wb_app_bench_sample_get_code (sample), -1);
+  wb_reading_details_propose (self->details, WB_READING_TEXT_INSTRUMENT,
+                              wb_app_bench_sample_get_last_text (sample, WB_READING_TEXT_INSTRUMENT));
+  wb_reading_details_propose (self->details, WB_READING_TEXT_INSTRUMENT_PLACE,
+                              wb_app_bench_sample_get_last_text (sample, WB_READING_TEXT_INSTRUMENT_PLACE));
+  wb_reading_panel_set_due (self, wb_app_bench_get_ask (sample));
+  return GTK_WIDGET (self);
+}
+
+WbAppBenchSample *
+wb_reading_panel_get_sample (WbReadingPanel *self)
+{
+  g_return_val_if_fail (WB_IS_READING_PANEL (self), NULL);
+  return self->sample;
+}
+
+static void
+show_moment (WbReadingPanel *self)
+{
+  gboolean lighting = self->ask == WB_APP_ASK_LIGHTING;
+  const WbBurn *burn = wb_app_bench_sample_get_burn (self->sample);
+  WbInstant earliest = burn != NULL && !lighting ? burn->lit_at : WB_INSTANT_NONE;
+
+  gtk_widget_set_visible (self->lighting, lighting);
+  gtk_widget_set_visible (self->note_label, !lighting);
+  gtk_widget_set_visible (self->note, !lighting);
+  gtk_widget_set_visible (GTK_WIDGET (self->details), !lighting);
+  gtk_widget_set_visible (self->light, lighting);
+  gtk_widget_set_visible (self->save, !lighting);
+  gtk_widget_set_visible (self->snuff, is_alight (self));
+  gtk_label_set_text (self->time_label, lighting ? _("Lit at") : _("Seen at"));
+  wb_time_entry_set_label (self->time, lighting ? _("Lit at") : _("Seen at"));
+  wb_time_entry_set_earliest (self->time, earliest, _("That was before it was lit"));
+}
+
+void
+wb_reading_panel_set_ask (WbReadingPanel *self,
+                          WbAppAsk        ask)
+{
+  g_return_if_fail (WB_IS_READING_PANEL (self));
+
+  self->ask = ask;
+  self->quiet = TRUE;
+  wb_reading_fields_set_ask (self->fields, ask);
+  wb_reading_details_ask (self->details, wb_reading_fields_get_field (self->fields, WB_COLUMN_VESSEL_C) != NULL
+                                           || wb_reading_fields_get_field (self->fields, WB_COLUMN_BASE_C) != NULL);
+  show_moment (self);
+  self->quiet = FALSE;
+  wb_reading_panel_update (self);
+}
+
+WbAppAsk
+wb_reading_panel_get_ask (WbReadingPanel *self)
+{
+  g_return_val_if_fail (WB_IS_READING_PANEL (self), WB_APP_ASK_ROUND);
+  return self->ask;
+}
+
+WbAppAsk
+wb_reading_panel_get_due (WbReadingPanel *self)
+{
+  g_return_val_if_fail (WB_IS_READING_PANEL (self), WB_APP_ASK_ROUND);
+  return self->due;
+}
+
+void
+wb_reading_panel_set_due (WbReadingPanel *self,
+                          WbAppAsk        due)
+{
+  g_return_if_fail (WB_IS_READING_PANEL (self));
+  self->due = due;
+  wb_reading_panel_set_ask (self, due);
+}
+
+const char *
+wb_reading_panel_get_ask_name (WbAppAsk ask)
+{
+  g_return_val_if_fail (ask < G_N_ELEMENTS (moments), NULL);
+  return moments[ask].name;
+}
+
+int
+wb_reading_panel_find_ask (const char *name)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (moments); i++)
+    if (g_strcmp0 (moments[i].name, name) == 0)
+      return (int) i;
+  return -1;
+}
+
+void
+wb_reading_panel_update (WbReadingPanel *self)
+{
+  g_autofree char *state = NULL;
+  const char *caution;
+
+  g_return_if_fail (WB_IS_READING_PANEL (self));
+
+  state = wb_bench_words_dup_state (self->sample);
+  if (g_strcmp0 (wb_badge_get_text (self->badge), state) != 0)
+    wb_badge_set (self->badge, wb_bench_words_get_badge (wb_bench_words_get_mood (self->sample)), state);
+  wb_reading_fields_update (self->fields);
+  caution = get_caution (self);
+  gtk_label_set_text (self->caution, caution != NULL ? caution : "");
+  gtk_widget_set_visible (GTK_WIDGET (self->caution), caution != NULL);
+  gtk_label_set_text (self->hint, get_hint (self));
+  update_moments (self);
+}
+
+void
+wb_reading_panel_focus_first (WbReadingPanel *self)
+{
+  g_return_if_fail (WB_IS_READING_PANEL (self));
+  if (self->ask == WB_APP_ASK_LIGHTING)
+    gtk_widget_grab_focus (GTK_WIDGET (self->trim));
+  else if (!wb_reading_fields_focus_first (self->fields))
+    gtk_widget_grab_focus (self->note);
+}
+
+void
+wb_reading_panel_focus_part (WbReadingPanel *self,
+                             const char     *part)
+{
+  g_return_if_fail (WB_IS_READING_PANEL (self));
+  if (g_str_equal (part, "event"))
+    wb_reading_fields_open_event (self->fields);
+  else if (g_str_equal (part, "note"))
+    gtk_widget_grab_focus (self->note);
+  else if (g_str_equal (part, "time"))
+    gtk_widget_grab_focus (GTK_WIDGET (self->time));
+}
+
+gboolean
+wb_reading_panel_get_touched (WbReadingPanel *self)
+{
+  g_return_val_if_fail (WB_IS_READING_PANEL (self), FALSE);
+  return wb_reading_fields_get_touched (self->fields) || *gtk_editable_get_text (GTK_EDITABLE (self->note)) != '\0';
+}
+
+gboolean
+wb_reading_panel_check (WbReadingPanel *self)
+{
+  GtkWidget *wrong;
+  WbInstant time;
+
+  g_return_val_if_fail (WB_IS_READING_PANEL (self), FALSE);
+  wrong = wb_reading_fields_check (self->fields);
+  if (!wb_time_entry_get (self->time, &time) && wrong == NULL)
+    wrong = GTK_WIDGET (self->time);
+  if (self->ask == WB_APP_ASK_LIGHTING && !wb_quantity_entry_check (self->trim))
+    wrong = GTK_WIDGET (self->trim);
+  if (wrong != NULL)
+    gtk_widget_grab_focus (wrong);
+  return wrong == NULL;
+}
+
+void
+wb_reading_panel_get_values (WbReadingPanel *self,
+                             double          values[WB_N_COLUMNS])
+{
+  g_return_if_fail (WB_IS_READING_PANEL (self));
+  wb_reading_fields_get_values (self->fields, values);
+}
+
+WbReading *
+wb_reading_panel_dup_reading (WbReadingPanel *self)
+{
+  WbReading *reading;
+  WbInstant time;
+
+  g_return_val_if_fail (WB_IS_READING_PANEL (self), NULL);
+
+  reading = wb_record_new (&wb_reading_type);
+  wb_reading_panel_get_values (self, reading->values);
+  time = wb_reading_panel_get_time (self);
+  reading->elapsed_min = NAN;
+  if (time.known)
+    reading->elapsed_min = MAX (floor (wb_bench_words_minutes_at (self->sample, time)), 0);
+  wb_record_set_text (reading, wb_record_type_find_field (&wb_reading_type, "note"), gtk_editable_get_text (GTK_EDITABLE (self->note)));
+  wb_reading_details_fill (self->details, reading);
+  return reading;
+}
+
+WbInstant
+wb_reading_panel_get_time (WbReadingPanel *self)
+{
+  WbInstant time = WB_INSTANT_NONE;
+
+  g_return_val_if_fail (WB_IS_READING_PANEL (self), time);
+  return wb_time_entry_get (self->time, &time) ? time : WB_INSTANT_NONE;
+}
+
+double
+wb_reading_panel_get_trim (WbReadingPanel *self)
+{
+  g_return_val_if_fail (WB_IS_READING_PANEL (self), NAN);
+  return wb_quantity_entry_get_value (self->trim);
+}
+
+WbBurnKind
+wb_reading_panel_get_kind (WbReadingPanel *self)
+{
+  g_return_val_if_fail (WB_IS_READING_PANEL (self), WB_BURN_STANDARD);
+  return (WbBurnKind) gtk_drop_down_get_selected (self->kind);
+}
+
+const char *
+wb_reading_panel_get_place (WbReadingPanel *self)
+{
+  g_return_val_if_fail (WB_IS_READING_PANEL (self), NULL);
+  return gtk_editable_get_text (self->place);
+}
+
+void
+wb_reading_panel_propose_place (WbReadingPanel *self,
+                                const char     *place)
+{
+  const char *said;
+
+  g_return_if_fail (WB_IS_READING_PANEL (self));
+  said = gtk_editable_get_text (self->place);
+  /* What the person typed stays; an older proposal goes. */
+  if (*said != '\0' && g_strcmp0 (said, self->proposed_place) != 0)
+    return;
+  g_free (self->proposed_place);
+  self->proposed_place = g_strdup (place);
+  self->quiet = TRUE;
+  gtk_editable_set_text (self->place, place);
+  self->quiet = FALSE;
+}
+
+WbReadingDetails *
+wb_reading_panel_get_details (WbReadingPanel *self)
+{
+  g_return_val_if_fail (WB_IS_READING_PANEL (self), NULL);
+  return self->details;
+}
+
+void
+wb_reading_panel_set_saving (WbReadingPanel *self,
+                             WbSaveState     state,
+                             const char     *detail)
+{
+  g_return_if_fail (WB_IS_READING_PANEL (self));
+  wb_save_mark_set (self->mark, state, NULL);
+  gtk_label_set_text (self->problem, detail != NULL ? detail : "");
+  gtk_widget_set_visible (GTK_WIDGET (self->problem), detail != NULL);
+  /* What is on its way to the file is not changed underneath it. */
+  gtk_widget_set_sensitive (GTK_WIDGET (self), state != WB_SAVE_SAVING);
+}
+
+WbSaveState
+wb_reading_panel_get_saving (WbReadingPanel *self)
+{
+  g_return_val_if_fail (WB_IS_READING_PANEL (self), WB_SAVE_IDLE);
+  return wb_save_mark_get_state (self->mark);
+}
+
+GtkWidget *
+wb_reading_panel_get_field (WbReadingPanel *self,
+                            WbColumn        column)
+{
+  g_return_val_if_fail (WB_IS_READING_PANEL (self), NULL);
+  return wb_reading_fields_get_field (self->fields, column);
+}

@@ -1,0 +1,64 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include <gtk/gtk.h>
+
+#include "wb-app-bench.h"
+#include "wb-reading-details.h"
+#include "wb-save-mark.h"
+
+G_BEGIN_DECLS
+
+/*
+ * What is asked of one sample at one moment, and what was typed of it: the
+ * fields of the protocol in its order, then event, note and time. Enter goes on
+ * to the next field. It saves nothing: its page does, by the actions of its
+ * buttons and on these signals.
+ *
+ * Signals: "done", on Enter in the last field; "changed", when something was
+ * typed; "finished", when a value stands that limits may be looked up for.
+ */
+#define WB_TYPE_READING_PANEL (wb_reading_panel_get_type ())
+G_DECLARE_FINAL_TYPE (WbReadingPanel, wb_reading_panel, WB, READING_PANEL, GtkWidget)
+
+GtkWidget        *wb_reading_panel_new         (WbAppBenchSample *sample, gboolean us_units);
+WbAppBenchSample *wb_reading_panel_get_sample  (WbReadingPanel *self);
+/* Another moment's fields; what was typed already stays, whether it is asked then or not. */
+void              wb_reading_panel_set_ask     (WbReadingPanel *self, WbAppAsk ask);
+WbAppAsk          wb_reading_panel_get_ask     (WbReadingPanel *self);
+/* The moment that was next when the panel last moved on by itself: a person who turned to another is not turned back. */
+WbAppAsk          wb_reading_panel_get_due     (WbReadingPanel *self);
+/* Moves on to that moment. */
+void              wb_reading_panel_set_due     (WbReadingPanel *self, WbAppAsk due);
+/* Name of a moment in the action "page.ask": "round"; and back (-1: none). */
+const char       *wb_reading_panel_get_ask_name (WbAppAsk ask);
+int               wb_reading_panel_find_ask    (const char *name);
+/* Says anew how the sample stands and what was last read. */
+void              wb_reading_panel_update      (WbReadingPanel *self);
+void              wb_reading_panel_focus_first (WbReadingPanel *self);
+/* Puts the keyboard into a part: "event" (its list opens), "note", "time". */
+void              wb_reading_panel_focus_part  (WbReadingPanel *self, const char *part);
+gboolean          wb_reading_panel_get_touched (WbReadingPanel *self);
+/* Shows every wrong field and puts the keyboard into the first; TRUE: none is. */
+gboolean          wb_reading_panel_check       (WbReadingPanel *self);
+/* What is typed, as a new reading; minutes by its time, NAN for now. Caller frees. */
+WbReading        *wb_reading_panel_dup_reading (WbReadingPanel *self);
+/* The values alone, also of an unfinished panel. */
+void              wb_reading_panel_get_values  (WbReadingPanel *self, double values[WB_N_COLUMNS]);
+/* When it was seen; unknown: now. Only after a check. */
+WbInstant         wb_reading_panel_get_time    (WbReadingPanel *self);
+/* For lighting. */
+double            wb_reading_panel_get_trim    (WbReadingPanel *self);
+WbBurnKind        wb_reading_panel_get_kind    (WbReadingPanel *self);
+const char       *wb_reading_panel_get_place   (WbReadingPanel *self);
+/* Proposes a place, where the person has not typed one. */
+void              wb_reading_panel_propose_place (WbReadingPanel *self, const char *place);
+/* Who rates, and with what a temperature is read; borrowed. */
+WbReadingDetails *wb_reading_panel_get_details (WbReadingPanel *self);
+/* detail: the reason of a failure in words; NULL: none. */
+void              wb_reading_panel_set_saving  (WbReadingPanel *self, WbSaveState state, const char *detail);
+WbSaveState       wb_reading_panel_get_saving  (WbReadingPanel *self);
+/* The field of a column, for tests and focus; NULL: it is not asked now. */
+GtkWidget        *wb_reading_panel_get_field   (WbReadingPanel *self, WbColumn column);
+
+G_END_DECLS

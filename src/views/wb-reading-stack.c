@@ -1,0 +1,307 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-reading-stack.h"
+
+#include <glib/gi18n.h>
+
+struct _WbReadingStack
+{
+  GtkWidget       parent_instance;
+
+  /* children */
+  GtkWidget      *stack;
+  GtkWidget      *empty;
+
+  /* owned */
+  GHashTable     *panels;   /* id (gint64 *) -> WbReadingPanel, children of the stack */
+  GHashTable     *failed;   /* set of ids */
+  char           *rater;
+  char           *instrument;
+  char           *instrument_place;
+
+  /* state */
+  WbReadingPanel *shown;    /* borrowed */
+  gboolean        us_units;
+};
+
+G_DEFINE_FINAL_TYPE (WbReadingStack, wb_reading_stack, GTK_TYPE_WIDGET)
+
+enum { DONE, FINISHED, CHANGED, N_SIGNALS };
+static guint signals[N_SIGNALS];
+
+static void
+on_panel_done_cb (WbReadingStack *self,
+                  WbReadingPanel *panel)
+{
+  g_signal_emit (self, signals[DONE], 0, panel);
+}
+
+static void
+on_panel_finished_cb (WbReadingStack *self,
+                      WbReadingPanel *panel)
+{
+  g_signal_emit (self, signals[FINISHED], 0, panel);
+}
+
+static void
+on_panel_changed_cb (WbReadingStack *self,
+                     WbReadingPanel *panel)
+{
+  g_signal_emit (self, signals[CHANGED], 0, panel);
+}
+
+static void
+wb_reading_stack_dispose (GObject *object)
+{
+  WbReadingStack *self = WB_READING_STACK (object);
+
+  self->shown = NULL;
+  g_hash_table_remove_all (self->panels);
+  g_clear_pointer (&self->stack, gtk_widget_unparent);
+  G_OBJECT_CLASS (wb_reading_stack_parent_class)->dispose (object);
+}
+
+static void
+wb_reading_stack_finalize (GObject *object)
+{
+  WbReadingStack *self = WB_READING_STACK (object);
+
+  g_hash_table_unref (self->panels);
+  g_hash_table_unref (self->failed);
+  g_free (self->rater);
+  g_free (self->instrument);
+  g_free (self->instrument_place);
+  G_OBJECT_CLASS (wb_reading_stack_parent_class)->finalize (object);
+}
+
+static guint
+signal_new (const char *name)
+{
+  return g_signal_new (name, WB_TYPE_READING_STACK, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, WB_TYPE_READING_PANEL);
+}
+
+static void
+wb_reading_stack_class_init (WbReadingStackClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = wb_reading_stack_dispose;
+  G_OBJECT_CLASS (klass)->finalize = wb_reading_stack_finalize;
+  signals[DONE] = signal_new ("done");
+  signals[FINISHED] = signal_new ("finished");
+  signals[CHANGED] = signal_new ("changed");
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+}
+
+static void
+wb_reading_stack_init (WbReadingStack *self)
+{
+  self->panels = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
+  self->failed = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
+  self->stack = gtk_stack_new ();
+  gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
+  self->empty = g_object_new (GTK_TYPE_LABEL,
+                              "label", _("Choose a sample on the bench."),
+                              "wrap", TRUE,
+                              "valign", GTK_ALIGN_START,
+                              NULL);
+  gtk_widget_add_css_class (self->empty, "dim-label");
+  gtk_stack_add_child (GTK_STACK (self->stack), self->empty);
+  gtk_widget_set_parent (self->stack, GTK_WIDGET (self));
+}
+
+GtkWidget *
+wb_reading_stack_new (void)
+{
+  return g_object_new (WB_TYPE_READING_STACK, NULL);
+}
+
+void
+wb_reading_stack_set_up (WbReadingStack *self,
+                         gboolean        us_units,
+                         const char     *rater)
+{
+  g_return_if_fail (WB_IS_READING_STACK (self));
+  self->us_units = us_units;
+  g_free (self->rater);
+  self->rater = g_strdup (rater);
+}
+
+static gint64
+id_of (WbReadingPanel *panel)
+{
+  return wb_app_bench_sample_get_id (wb_reading_panel_get_sample (panel));
+}
+
+static WbReadingPanel *
+ensure_panel (WbReadingStack   *self,
+              WbAppBenchSample *sample)
+{
+  gint64 id = wb_app_bench_sample_get_id (sample);
+  WbReadingPanel *panel = g_hash_table_lookup (self->panels, &id);
+  WbReadingDetails *details;
+
+  if (panel != NULL)
+    return panel;
+  panel = WB_READING_PANEL (wb_reading_panel_new (sample, self->us_units));
+  details = wb_reading_panel_get_details (panel);
+  wb_reading_details_propose (details, WB_READING_TEXT_RATER, self->rater);
+  wb_reading_details_propose (details, WB_READING_TEXT_INSTRUMENT, self->instrument);
+  wb_reading_details_propose (details, WB_READING_TEXT_INSTRUMENT_PLACE, self->instrument_place);
+  g_signal_connect_object (panel, "done", G_CALLBACK (on_panel_done_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (panel, "finished", G_CALLBACK (on_panel_finished_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (panel, "changed", G_CALLBACK (on_panel_changed_cb), self, G_CONNECT_SWAPPED);
+  g_hash_table_insert (self->panels, g_memdup2 (&id, sizeof id), panel);
+  gtk_stack_add_child (GTK_STACK (self->stack), GTK_WIDGET (panel));
+  return panel;
+}
+
+static gboolean
+is_idle (WbReadingPanel *panel)
+{
+  return !wb_reading_panel_get_touched (panel) && wb_reading_panel_get_saving (panel) != WB_SAVE_SAVING;
+}
+
+static void
+remove_panel (WbReadingStack *self,
+              WbReadingPanel *panel)
+{
+  gint64 id = id_of (panel);
+
+  if (self->shown == panel)
+    self->shown = NULL;
+  g_hash_table_remove (self->panels, &id);
+  gtk_stack_remove (GTK_STACK (self->stack), GTK_WIDGET (panel));
+}
+
+void
+wb_reading_stack_show (WbReadingStack   *self,
+                       WbAppBenchSample *sample)
+{
+  WbReadingPanel *old;
+
+  g_return_if_fail (WB_IS_READING_STACK (self));
+
+  old = self->shown;
+  self->shown = sample != NULL ? ensure_panel (self, sample) : NULL;
+  gtk_stack_set_visible_child (GTK_STACK (self->stack), self->shown != NULL ? GTK_WIDGET (self->shown) : self->empty);
+  if (old != NULL && old != self->shown && is_idle (old))
+    remove_panel (self, old);
+}
+
+WbReadingPanel *
+wb_reading_stack_get_shown (WbReadingStack *self)
+{
+  g_return_val_if_fail (WB_IS_READING_STACK (self), NULL);
+  return self->shown;
+}
+
+WbReadingPanel *
+wb_reading_stack_find (WbReadingStack *self,
+                       gint64          sample)
+{
+  g_return_val_if_fail (WB_IS_READING_STACK (self), NULL);
+  return g_hash_table_lookup (self->panels, &sample);
+}
+
+static void
+remember (char       **kept,
+          const char  *said)
+{
+  if (*said == '\0')
+    return;
+  g_free (*kept);
+  *kept = g_strdup (said);
+}
+
+void
+wb_reading_stack_drop (WbReadingStack *self,
+                       WbReadingPanel *panel)
+{
+  WbReadingDetails *details;
+  g_autoptr (WbAppBenchSample) again = NULL;
+
+  g_return_if_fail (WB_IS_READING_STACK (self));
+  if (wb_reading_stack_find (self, id_of (panel)) != panel)
+    return;
+  details = wb_reading_panel_get_details (panel);
+  remember (&self->instrument, wb_reading_details_get (details, WB_READING_TEXT_INSTRUMENT));
+  remember (&self->instrument_place, wb_reading_details_get (details, WB_READING_TEXT_INSTRUMENT_PLACE));
+  if (self->shown == panel)
+    again = g_object_ref (wb_reading_panel_get_sample (panel));
+  remove_panel (self, panel);
+  if (again != NULL)
+    wb_reading_stack_show (self, again);
+}
+
+void
+wb_reading_stack_clear (WbReadingStack *self)
+{
+  g_autoptr (GList) panels = NULL;
+
+  g_return_if_fail (WB_IS_READING_STACK (self));
+  gtk_stack_set_visible_child (GTK_STACK (self->stack), self->empty);
+  panels = g_hash_table_get_values (self->panels);
+  for (GList *panel = panels; panel != NULL; panel = panel->next)
+    remove_panel (self, panel->data);
+}
+
+static void
+follow (WbReadingPanel *panel)
+{
+  WbAppAsk now = wb_app_bench_get_ask (wb_reading_panel_get_sample (panel));
+  gboolean had_focus = (gtk_widget_get_state_flags (GTK_WIDGET (panel)) & GTK_STATE_FLAG_FOCUS_WITHIN) != 0;
+
+  if (wb_reading_panel_get_due (panel) != now && is_idle (panel))
+    {
+      wb_reading_panel_set_due (panel, now);
+      if (had_focus)
+        wb_reading_panel_focus_first (panel);
+    }
+  wb_reading_panel_update (panel);
+}
+
+void
+wb_reading_stack_update (WbReadingStack *self)
+{
+  g_return_if_fail (WB_IS_READING_STACK (self));
+  if (self->shown != NULL)
+    follow (self->shown);
+}
+
+gboolean
+wb_reading_stack_get_touched (WbReadingStack *self)
+{
+  GHashTableIter iter;
+  gpointer panel;
+
+  g_return_val_if_fail (WB_IS_READING_STACK (self), FALSE);
+  g_hash_table_iter_init (&iter, self->panels);
+  while (g_hash_table_iter_next (&iter, NULL, &panel))
+    if (wb_reading_panel_get_touched (panel) && wb_reading_panel_get_saving (panel) != WB_SAVE_SAVING)
+      return TRUE;
+  return FALSE;
+}
+
+gboolean
+wb_reading_stack_is_saving (WbReadingStack *self,
+                            gint64          sample)
+{
+  WbReadingPanel *panel = wb_reading_stack_find (self, sample);
+
+  return panel != NULL && wb_reading_panel_get_saving (panel) == WB_SAVE_SAVING;
+}
+
+GHashTable *
+wb_reading_stack_get_failed (WbReadingStack *self)
+{
+  GHashTableIter iter;
+  gpointer id, panel;
+
+  g_return_val_if_fail (WB_IS_READING_STACK (self), NULL);
+  g_hash_table_remove_all (self->failed);
+  g_hash_table_iter_init (&iter, self->panels);
+  while (g_hash_table_iter_next (&iter, &id, &panel))
+    if (wb_reading_panel_get_saving (panel) == WB_SAVE_FAILED)
+      g_hash_table_add (self->failed, g_memdup2 (id, sizeof (gint64)));
+  return g_hash_table_size (self->failed) > 0 ? self->failed : NULL;
+}

@@ -1,0 +1,281 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-time-entry.h"
+
+#include "wb-clock.h"
+#include "wb-quantity.h"
+
+#include <glib/gi18n.h>
+
+/* CSS node: timeentry. The entry inside carries the name and, as description, what was understood or the problem. */
+
+#define LONGEST_AGO_S (2 * 86400.0)
+
+struct _WbTimeEntry
+{
+  GtkWidget  parent_instance;
+
+  /* children */
+  GtkWidget *row;
+  GtkWidget *entry;
+  GtkWidget *meaning;
+  GtkWidget *problem;
+
+  /* owned */
+  char      *why;
+
+  /* state */
+  WbInstant  earliest;
+  gboolean   quiet;
+};
+
+G_DEFINE_FINAL_TYPE (WbTimeEntry, wb_time_entry, GTK_TYPE_WIDGET)
+
+enum { CHANGED, ACTIVATE, N_SIGNALS };
+static guint signals[N_SIGNALS];
+
+/* "19:40", "7.05": hour and minute; FALSE: no time of day. */
+static gboolean
+read_clock (const char *text,
+            int        *hour,
+            int        *minute)
+{
+  guint64 h, m;
+  char *end;
+
+  if (!g_ascii_isdigit (*text))
+    return FALSE;
+  h = g_ascii_strtoull (text, &end, 10);
+  if ((*end != ':' && *end != '.') || !g_ascii_isdigit (end[1]) || !g_ascii_isdigit (end[2]) || end[3] != '\0')
+    return FALSE;
+  m = g_ascii_strtoull (end + 1, NULL, 10);
+  if (h > 23 || m > 59)
+    return FALSE;
+  *hour = (int) h;
+  *minute = (int) m;
+  return TRUE;
+}
+
+static WbInstant
+last_time_of_day (int       hour,
+                  int       minute,
+                  WbInstant now)
+{
+  WbDay today = wb_instant_get_day (now);
+  WbInstant instant = wb_clock_local (wb_clock_get (), today, hour, minute, 0);
+
+  if (instant.known && instant.utc_us > now.utc_us)
+    instant = wb_clock_local (wb_clock_get (), today - 1, hour, minute, 0);
+  return instant;
+}
+
+/* FALSE: *words says why not; caller frees. */
+static gboolean
+read_text (WbTimeEntry  *self,
+           WbInstant    *instant,
+           char        **words)
+{
+  g_autofree char *text = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->entry))));
+  WbInstant now = wb_clock_now (wb_clock_get ());
+  int hour, minute;
+  double ago_s;
+
+  *instant = WB_INSTANT_NONE;
+  *words = NULL;
+  if (*text == '\0')
+    return TRUE;
+  if (read_clock (text, &hour, &minute))
+    *instant = last_time_of_day (hour, minute, now);
+  else if (wb_quantity_parse (WB_QUANTITY_DURATION, WB_UNIT_MINUTE, *text == '-' ? text + 1 : text, &ago_s, NULL)
+           && ago_s >= 0 && ago_s <= LONGEST_AGO_S)
+    {
+      *instant = now;
+      instant->utc_us -= (gint64) (ago_s * G_USEC_PER_SEC);
+    }
+  /* The minute of the lighting itself, which began before it. */
+  if (instant->known && self->earliest.known && instant->utc_us < self->earliest.utc_us
+      && instant->utc_us > self->earliest.utc_us - 60 * G_USEC_PER_SEC)
+    *instant = self->earliest;
+  if (!instant->known)
+    *words = g_strdup (_("A time such as 19:40, or how long ago, such as 5 min"));
+  else if (self->earliest.known && instant->utc_us < self->earliest.utc_us)
+    *words = g_strdup (self->why);
+  return *words == NULL;
+}
+
+static void
+show_problem (WbTimeEntry *self,
+              const char  *words)
+{
+  gtk_label_set_text (GTK_LABEL (self->problem), words != NULL ? words : "");
+  gtk_widget_set_visible (self->problem, words != NULL);
+  if (words != NULL)
+    gtk_widget_add_css_class (self->entry, "error");
+  else
+    gtk_widget_remove_css_class (self->entry, "error");
+  gtk_accessible_update_state (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_STATE_INVALID,
+                               words != NULL ? GTK_ACCESSIBLE_INVALID_TRUE : GTK_ACCESSIBLE_INVALID_FALSE, -1);
+}
+
+static void
+show_meaning (WbTimeEntry *self,
+              gboolean     tell)
+{
+  g_autofree char *words = NULL;
+  g_autofree char *meaning = NULL;
+  WbInstant instant;
+  gboolean valid = read_text (self, &instant, &words);
+
+  if (!valid)
+    meaning = g_strdup ("");
+  else
+    meaning = instant.known ? wb_instant_format_short (instant) : g_strdup (_("now"));
+  gtk_label_set_text (GTK_LABEL (self->meaning), meaning);
+  if (valid || tell)
+    show_problem (self, words);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, valid ? meaning : words, -1);
+}
+
+static void
+on_entry_changed_cb (WbTimeEntry *self)
+{
+  show_meaning (self, FALSE);
+  if (!self->quiet)
+    g_signal_emit (self, signals[CHANGED], 0);
+}
+
+static void
+on_entry_activate_cb (WbTimeEntry *self)
+{
+  show_meaning (self, TRUE);
+  g_signal_emit (self, signals[ACTIVATE], 0);
+}
+
+static void
+on_focus_leave_cb (WbTimeEntry *self)
+{
+  show_meaning (self, TRUE);
+}
+
+static gboolean
+wb_time_entry_grab_focus (GtkWidget *widget)
+{
+  return gtk_widget_grab_focus (WB_TIME_ENTRY (widget)->entry);
+}
+
+static void
+wb_time_entry_dispose (GObject *object)
+{
+  WbTimeEntry *self = WB_TIME_ENTRY (object);
+
+  g_clear_pointer (&self->row, gtk_widget_unparent);
+  g_clear_pointer (&self->problem, gtk_widget_unparent);
+  G_OBJECT_CLASS (wb_time_entry_parent_class)->dispose (object);
+}
+
+static void
+wb_time_entry_finalize (GObject *object)
+{
+  g_free (WB_TIME_ENTRY (object)->why);
+  G_OBJECT_CLASS (wb_time_entry_parent_class)->finalize (object);
+}
+
+static void
+wb_time_entry_class_init (WbTimeEntryClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = wb_time_entry_dispose;
+  G_OBJECT_CLASS (klass)->finalize = wb_time_entry_finalize;
+  widget_class->grab_focus = wb_time_entry_grab_focus;
+  signals[CHANGED] = g_signal_new ("changed", WB_TYPE_TIME_ENTRY, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[ACTIVATE] = g_signal_new ("activate", WB_TYPE_TIME_ENTRY, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BOX_LAYOUT);
+  gtk_widget_class_set_css_name (widget_class, "timeentry");
+}
+
+static void
+wb_time_entry_init (WbTimeEntry *self)
+{
+  GtkEventController *focus = gtk_event_controller_focus_new ();
+
+  self->earliest = WB_INSTANT_NONE;
+  self->row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  self->entry = g_object_new (GTK_TYPE_ENTRY, "width-chars", 8, "max-length", 40, NULL);
+  self->meaning = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "hexpand", TRUE, "ellipsize", PANGO_ELLIPSIZE_END, NULL);
+  gtk_widget_add_css_class (self->meaning, "dim-label");
+  gtk_box_append (GTK_BOX (self->row), self->entry);
+  gtk_box_append (GTK_BOX (self->row), self->meaning);
+  self->problem = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "wrap", TRUE, "visible", FALSE, NULL);
+  gtk_widget_add_css_class (self->problem, "problem");
+  gtk_widget_set_parent (self->row, GTK_WIDGET (self));
+  gtk_widget_set_parent (self->problem, GTK_WIDGET (self));
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (gtk_widget_get_layout_manager (GTK_WIDGET (self))), GTK_ORIENTATION_VERTICAL);
+  g_signal_connect_swapped (self->entry, "changed", G_CALLBACK (on_entry_changed_cb), self);
+  g_signal_connect_swapped (self->entry, "activate", G_CALLBACK (on_entry_activate_cb), self);
+  g_signal_connect_swapped (focus, "leave", G_CALLBACK (on_focus_leave_cb), self);
+  gtk_widget_add_controller (self->entry, focus);
+  show_meaning (self, FALSE);
+}
+
+GtkWidget *
+wb_time_entry_new (const char *label)
+{
+  WbTimeEntry *self = g_object_new (WB_TYPE_TIME_ENTRY, NULL);
+
+  wb_time_entry_set_label (self, label);
+  return GTK_WIDGET (self);
+}
+
+void
+wb_time_entry_set_label (WbTimeEntry *self,
+                         const char  *label)
+{
+  g_return_if_fail (WB_IS_TIME_ENTRY (self));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
+}
+
+void
+wb_time_entry_set_earliest (WbTimeEntry *self,
+                            WbInstant    earliest,
+                            const char  *why)
+{
+  g_return_if_fail (WB_IS_TIME_ENTRY (self));
+  g_return_if_fail (!earliest.known || why != NULL);
+
+  g_free (self->why);
+  self->why = g_strdup (why);
+  self->earliest = earliest;
+  show_meaning (self, FALSE);
+}
+
+void
+wb_time_entry_set_text (WbTimeEntry *self,
+                        const char  *text)
+{
+  g_return_if_fail (WB_IS_TIME_ENTRY (self));
+  self->quiet = TRUE;
+  gtk_editable_set_text (GTK_EDITABLE (self->entry), text != NULL ? text : "");
+  self->quiet = FALSE;
+}
+
+const char *
+wb_time_entry_get_text (WbTimeEntry *self)
+{
+  g_return_val_if_fail (WB_IS_TIME_ENTRY (self), NULL);
+  return gtk_editable_get_text (GTK_EDITABLE (self->entry));
+}
+
+gboolean
+wb_time_entry_get (WbTimeEntry *self,
+                   WbInstant   *instant)
+{
+  g_autofree char *words = NULL;
+
+  g_return_val_if_fail (WB_IS_TIME_ENTRY (self), FALSE);
+  if (read_text (self, instant, &words))
+    return TRUE;
+  show_meaning (self, TRUE);
+  return FALSE;
+}

@@ -1,0 +1,30 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include <gtk/gtk.h>
+
+#include "wb-instant.h"
+
+G_BEGIN_DECLS
+
+/*
+ * When something was seen: empty for now, a time of day ("19:40": the last
+ * one that has been), or how long ago ("-5", "5 min", "1 h 20 min"). What was
+ * understood stands beside the field, what cannot be below it.
+ *
+ * Signals: "changed", when the person typed; "activate", on Enter.
+ */
+#define WB_TYPE_TIME_ENTRY (wb_time_entry_get_type ())
+G_DECLARE_FINAL_TYPE (WbTimeEntry, wb_time_entry, WB, TIME_ENTRY, GtkWidget)
+
+GtkWidget  *wb_time_entry_new          (const char *label);
+/* Accessible name. */
+void        wb_time_entry_set_label    (WbTimeEntry *self, const char *label);
+/* Nothing before it is taken; unknown: up to two days ago. why: the words of the refusal; copied. */
+void        wb_time_entry_set_earliest (WbTimeEntry *self, WbInstant earliest, const char *why);
+void        wb_time_entry_set_text     (WbTimeEntry *self, const char *text);
+const char *wb_time_entry_get_text     (WbTimeEntry *self);
+/* Worked out at this moment. FALSE: it cannot be taken, and the words are shown. An unknown instant means now. */
+gboolean    wb_time_entry_get          (WbTimeEntry *self, WbInstant *instant);
+
+G_END_DECLS
