@@ -23,7 +23,11 @@ G_DEFINE_FINAL_TYPE (WbBenchBar, wb_bench_bar, GTK_TYPE_WIDGET)
 static void
 wb_bench_bar_dispose (GObject *object)
 {
+  GtkWidget *child;
+
   gtk_widget_dispose_template (GTK_WIDGET (object), WB_TYPE_BENCH_BAR);
+  while ((child = gtk_widget_get_first_child (GTK_WIDGET (object))) != NULL)
+    gtk_widget_unparent (child);
   G_OBJECT_CLASS (wb_bench_bar_parent_class)->dispose (object);
 }
 

@@ -153,8 +153,11 @@ static void
 wb_reading_panel_dispose (GObject *object)
 {
   WbReadingPanel *self = WB_READING_PANEL (object);
+  GtkWidget *child;
 
   gtk_widget_dispose_template (GTK_WIDGET (self), WB_TYPE_READING_PANEL);
+  while ((child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL)
+    gtk_widget_unparent (child);
   g_clear_object (&self->sample);
   G_OBJECT_CLASS (wb_reading_panel_parent_class)->dispose (object);
 }
