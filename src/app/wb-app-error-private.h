@@ -12,4 +12,7 @@ G_BEGIN_DECLS
  */
 void wb_app_error_from_store (GError **error, WbAppError conflict);
 
+/* Propagates what a read of one record said, `reason` taken; a record that is not there is WB_APP_ERROR_UNKNOWN. */
+void wb_app_error_propagate_read (GError **error, GError *reason);
+
 G_END_DECLS

@@ -50,3 +50,16 @@ wb_app_error_from_store (GError   **error,
   (*error)->code = code_from_store ((*error)->code, conflict);
   (*error)->domain = WB_APP_ERROR;
 }
+
+void
+wb_app_error_propagate_read (GError **error,
+                             GError  *reason)
+{
+  if (g_error_matches (reason, WB_STORE_ERROR, WB_STORE_ERROR_MISSING))
+    {
+      g_set_error (error, WB_APP_ERROR, WB_APP_ERROR_UNKNOWN, "%s", reason->message);
+      g_error_free (reason);
+    }
+  else if (reason != NULL)
+    g_propagate_error (error, reason);
+}

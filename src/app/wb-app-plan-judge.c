@@ -67,6 +67,18 @@ judge_what_is_there (const WbAppPlanFacts *facts,
     add (problems, "cells", TRUE, g_strdup (_("Every combination is switched off.")));
 }
 
+static void
+judge_shares (const WbAppPlanFacts *facts,
+              GPtrArray            *problems)
+{
+  const WbExperiment *experiment = facts->experiment;
+
+  if (experiment->dye != 0 && !(experiment->dye_pct > 0))
+    add (problems, "dye_pct", TRUE, g_strdup (_("Say how much dye goes in, as a share of the wax.")));
+  if (experiment->additive != 0 && !(experiment->additive_pct > 0))
+    add (problems, "additive_pct", TRUE, g_strdup (_("Say how much additive goes in, as a share of the wax.")));
+}
+
 static double
 of_total (double load_pct,
           int    basis)
@@ -199,6 +211,7 @@ wb_app_plan_judge (const WbAppPlanFacts *facts)
   GPtrArray *problems = g_ptr_array_new_with_free_func (problem_free);
 
   judge_what_is_there (facts, problems);
+  judge_shares (facts, problems);
   judge_scents (facts, problems);
   judge_vessels (facts, problems);
   judge_samples (facts, problems);

@@ -154,6 +154,35 @@ wb_app_plan_get_materials (WbAppPlan *self)
   return self->materials;
 }
 
+static void
+drop_missing (GArray          *ids,
+              const GPtrArray *records)
+{
+  for (guint i = ids->len; i > 0; i--)
+    if (wb_app_plan_find (records, g_array_index (ids, gint64, i - 1)) == NULL)
+      g_array_remove_index (ids, i - 1);
+}
+
+void
+wb_app_plan_set_materials (WbAppPlan      *self,
+                           WbAppMaterials *materials)
+{
+  g_return_if_fail (WB_IS_APP_PLAN (self));
+  g_return_if_fail (materials != NULL);
+
+  g_clear_pointer (&self->materials, wb_app_materials_free);
+  self->materials = materials;
+  drop_missing (self->vessels, materials->vessels);
+  drop_missing (self->wicks, materials->wicks);
+  if (wb_app_plan_find (materials->waxes, self->experiment->wax) == NULL)
+    self->experiment->wax = 0;
+  if (wb_app_plan_find (materials->dyes, self->experiment->dye) == NULL)
+    self->experiment->dye = 0;
+  if (wb_app_plan_find (materials->additives, self->experiment->additive) == NULL)
+    self->experiment->additive = 0;
+  update (self);
+}
+
 WbExperiment *
 wb_app_plan_get_experiment (WbAppPlan *self)
 {
@@ -270,6 +299,25 @@ wb_app_plan_remove_scent (WbAppPlan *self,
   g_return_if_fail (WB_IS_APP_PLAN (self));
   g_return_if_fail (index < self->scents->len);
   g_array_remove_index (self->scents, index);
+  update (self);
+}
+
+void
+wb_app_plan_set_scents (WbAppPlan    *self,
+                        const GArray *scents)
+{
+  g_return_if_fail (WB_IS_APP_PLAN (self));
+  g_return_if_fail (scents != NULL);
+
+  g_array_set_size (self->scents, 0);
+  for (guint i = 0; i < scents->len; i++)
+    {
+      WbCraftScent scent = g_array_index (scents, WbCraftScent, i);
+
+      if (scent.fragrance == 0)
+        scent.load_pct = 0;
+      g_array_append_val (self->scents, scent);
+    }
   update (self);
 }
 

@@ -19,6 +19,8 @@ G_DECLARE_FINAL_TYPE (WbAppPlan, wb_app_plan, WB, APP_PLAN, GObject)
 
 WbAppPlan            *wb_app_plan_new           (WbAppNotebook *notebook, WbAppMaterials *materials /* taken */);
 const WbAppMaterials *wb_app_plan_get_materials (WbAppPlan *self);
+/* Materials as they are now: what is no longer among them leaves the grid, the rest of the plan stays. */
+void                  wb_app_plan_set_materials (WbAppPlan *self, WbAppMaterials *materials /* taken */);
 
 /* Edited in place by its page, then wb_app_plan_touch: title, question, dye_pct, additive and so on. Owned by the plan. */
 WbExperiment         *wb_app_plan_get_experiment (WbAppPlan *self);
@@ -35,6 +37,8 @@ gboolean              wb_app_plan_has_vessel     (WbAppPlan *self, gint64 vessel
 gboolean              wb_app_plan_has_wick       (WbAppPlan *self, gint64 wick);
 void                  wb_app_plan_add_scent      (WbAppPlan *self, gint64 fragrance /* 0: the control */, double load_pct, WbBasis basis);
 void                  wb_app_plan_remove_scent   (WbAppPlan *self, guint index);
+/* All at once, WbCraftScent, copied. */
+void                  wb_app_plan_set_scents     (WbAppPlan *self, const GArray *scents);
 const GArray         *wb_app_plan_get_scents     (WbAppPlan *self); /* WbCraftScent */
 void                  wb_app_plan_set_wick_count (WbAppPlan *self, guint count, double spacing_mm /* NAN: not said */);
 void                  wb_app_plan_set_samples_per_cell (WbAppPlan *self, guint n);

@@ -3,6 +3,7 @@
 
 #include "wb-app-pour-private.h"
 
+#include "wb-app-error-private.h"
 #include "wb-app-notebook-private.h"
 #include "wb-app-reader-private.h"
 #include "wb-clock.h"
@@ -86,8 +87,10 @@ load_in_thread (WbStore      *store,
 {
   const gint64 *experiment = data;
   WbAppPourData *loaded = g_new0 (WbAppPourData, 1);
+  GError *reason = NULL;
 
-  loaded->dataset = wb_store_load_dataset (store, *experiment, error);
+  loaded->dataset = wb_store_load_dataset (store, *experiment, &reason);
+  wb_app_error_propagate_read (error, reason);
   if (loaded->dataset != NULL)
     loaded->parts = wb_store_list (store, &wb_fragrance_part_type, NULL, 0, error);
   if (loaded->parts != NULL)

@@ -134,13 +134,10 @@ get_record (WbStore      *store,
             GError      **error)
 {
   const Question *question = data;
-  g_autoptr (GError) reason = NULL;
+  GError *reason = NULL;
   gpointer record = wb_store_load (store, question->type, question->value, &reason);
 
-  if (g_error_matches (reason, WB_STORE_ERROR, WB_STORE_ERROR_MISSING))
-    g_set_error (error, WB_APP_ERROR, WB_APP_ERROR_UNKNOWN, "%s", reason->message);
-  else if (reason != NULL)
-    g_propagate_error (error, g_steal_pointer (&reason));
+  wb_app_error_propagate_read (error, reason);
   return record;
 }
 
@@ -369,8 +366,11 @@ load_dataset (WbStore      *store,
               GError      **error)
 {
   const Question *question = data;
+  GError *reason = NULL;
+  WbDataset *dataset = wb_store_load_dataset (store, question->value, &reason);
 
-  return wb_store_load_dataset (store, question->value, error);
+  wb_app_error_propagate_read (error, reason);
+  return dataset;
 }
 
 void

@@ -93,6 +93,12 @@ wb_page_real_leave (WbPage *self)
   return TRUE;
 }
 
+static gboolean
+wb_page_real_has_draft (WbPage *self)
+{
+  return FALSE;
+}
+
 static void
 wb_page_map (GtkWidget *widget)
 {
@@ -134,6 +140,7 @@ wb_page_class_init (WbPageClass *klass)
   klass->update_actions = wb_page_real_nothing;
   klass->dup_title = wb_page_real_dup_title;
   klass->leave = wb_page_real_leave;
+  klass->has_draft = wb_page_real_has_draft;
   signals[RELEASED] = g_signal_new ("released", WB_TYPE_PAGE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "page");
@@ -207,6 +214,13 @@ wb_page_leave (WbPage *self)
 {
   g_return_val_if_fail (WB_IS_PAGE (self), TRUE);
   return WB_PAGE_GET_CLASS (self)->leave (self);
+}
+
+gboolean
+wb_page_has_draft (WbPage *self)
+{
+  g_return_val_if_fail (WB_IS_PAGE (self), FALSE);
+  return WB_PAGE_GET_CLASS (self)->has_draft (self);
 }
 
 void

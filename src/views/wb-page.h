@@ -40,6 +40,8 @@ struct _WbPageClass
   char      *(*dup_title)      (WbPage *self);
   /* FALSE keeps the window on this page, or open: the page asks the person, and calls wb_page_release() once it may be left. */
   gboolean   (*leave)          (WbPage *self);
+  /* Something typed stands on the page: it is kept when the page is left, and lost when the window closes. */
+  gboolean   (*has_draft)      (WbPage *self);
 };
 
 void                wb_page_open           (WbPage *self, WbDesk *desk);
@@ -50,6 +52,7 @@ void                wb_page_reload         (WbPage *self);
 void                wb_page_update_actions (WbPage *self);
 char               *wb_page_dup_title      (WbPage *self);
 gboolean            wb_page_leave          (WbPage *self);
+gboolean            wb_page_has_draft      (WbPage *self);
 /* The person agreed to leave after all: the window goes where it was asked to go. Signal "released". */
 void                wb_page_release        (WbPage *self);
 

@@ -6,6 +6,7 @@
 #include "wb-burn-page.h"
 #include "wb-compare-page.h"
 #include "wb-materials-page.h"
+#include "wb-plan-page.h"
 #include "wb-record-page.h"
 #include "wb-today-page.h"
 
@@ -13,6 +14,7 @@
 
 static const WbPlace places[] = {
   { "today", N_("Today"), wb_today_page_get_type, FALSE },
+  { "plan", N_("Plan"), wb_plan_page_get_type, TRUE },
   { "burn", N_("Burn"), wb_burn_page_get_type, TRUE },
   { "compare", N_("Compare"), wb_compare_page_get_type, TRUE },
   { "materials", N_("Materials"), wb_materials_page_get_type, FALSE },

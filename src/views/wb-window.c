@@ -52,6 +52,7 @@ struct _WbWindow
   gboolean              wants_close; /* close once the page is released */
   guint                 clock_id;   /* shows the test clock anew */
   gboolean              may_close;  /* the person said so though something is alight */
+  gboolean              may_drop;   /* the person said so though something typed is not saved */
 };
 
 G_DEFINE_FINAL_TYPE (WbWindow, wb_window, GTK_TYPE_APPLICATION_WINDOW)
@@ -356,6 +357,31 @@ on_notebook_notify_cb (WbWindow *self)
   actions_update (self);
 }
 
+/* The place of a page that holds something typed; NULL: none does. */
+static const WbPlace *
+find_draft (WbWindow *self)
+{
+  for (const WbPlace *place = wb_places_get (); place->name != NULL; place++)
+    {
+      WbPage *page = find_page (self, place);
+
+      if (page != NULL && wb_page_has_draft (page))
+        return place;
+    }
+  return NULL;
+}
+
+static void
+on_drop_drafts_cb (gboolean yes,
+                   gpointer user)
+{
+  g_autoptr (WbWindow) self = user;
+
+  self->may_drop = yes;
+  if (yes)
+    gtk_window_close (GTK_WINDOW (self));
+}
+
 static void
 on_leave_alight_cb (gboolean yes,
                     gpointer user)
@@ -371,11 +397,21 @@ static gboolean
 wb_window_close_request (GtkWindow *window)
 {
   WbWindow *self = WB_WINDOW (window);
+  const WbPlace *draft;
   int width, height;
 
   if (self->place != NULL && !wb_page_leave (ensure_page (self, self->place)))
     {
       self->wants_close = TRUE;
+      return TRUE;
+    }
+  draft = find_draft (self);
+  if (draft != NULL && !self->may_drop)
+    {
+      g_autofree char *heading = g_strdup_printf (_("What you typed under %s is not saved"), _(draft->title));
+
+      wb_question_ask (GTK_WIDGET (self), heading, _("It is lost when the window closes."), _("_Close all the same"), TRUE,
+                       on_drop_drafts_cb, g_object_ref (self));
       return TRUE;
     }
   if (self->desk != NULL && wb_app_bench_get_alight (wb_desk_get_bench (self->desk)) > 0 && !self->may_close)

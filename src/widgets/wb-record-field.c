@@ -4,6 +4,7 @@
 #include "wb-record-field.h"
 
 #include "wb-accessible-name.h"
+#include "wb-choice-list.h"
 #include "wb-quantity-entry.h"
 
 #include <glib/gi18n.h>
@@ -132,6 +133,7 @@ drop_down_new (WbRecordField *self)
   for (guint i = 0; self->spec->words != NULL && self->spec->words[i].nick != NULL; i++)
     gtk_string_list_append (list, _(self->spec->words[i].label));
   drop = gtk_drop_down_new (G_LIST_MODEL (g_steal_pointer (&list)), NULL);
+  wb_choice_list_fit (GTK_DROP_DOWN (drop), 16);
   name_control (self, drop);
   wb_accessible_name_drop_down (GTK_DROP_DOWN (drop), _(self->spec->label));
   g_signal_connect_swapped (drop, "notify::selected", G_CALLBACK (on_control_changed_cb), self);

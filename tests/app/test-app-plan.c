@@ -90,6 +90,69 @@ find_problem (Bench      *bench,
   return NULL;
 }
 
+/* The shelf changes while a plan is being made: what is gone leaves the grid, the rest stays. */
+static void
+test_materials_anew (void)
+{
+  Bench bench;
+  g_autoptr (GArray) scents = NULL;
+  g_autoptr (GError) error = NULL;
+  WbAppMaterials *materials;
+
+  set_up (&bench);
+  fill_in (&bench);
+  scents = g_array_copy ((GArray *) wb_app_plan_get_scents (bench.plan));
+  g_array_index (scents, WbCraftScent, 0).load_pct = 5; /* of the control: it has none */
+  g_array_set_size (scents, 1);
+  wb_app_plan_set_scents (bench.plan, scents);
+  g_assert_cmpuint (wb_app_plan_get_cells (bench.plan)->len, ==, 3);
+  g_assert_cmpfloat (g_array_index (wb_app_plan_get_scents (bench.plan), WbCraftScent, 0).load_pct, ==, 0);
+
+  materials = wb_app_query_materials_sync (bench.notebook, &error);
+  g_assert_no_error (error);
+  g_ptr_array_remove_index (materials->wicks, 0);
+  g_ptr_array_set_size (materials->waxes, 0);
+  wb_app_plan_set_materials (bench.plan, materials);
+  g_assert_cmpuint (wb_app_plan_get_cells (bench.plan)->len, ==, 2);
+  g_assert_false (wb_app_plan_has_wick (bench.plan, bench.wicks[0]));
+  g_assert_true (wb_app_plan_has_vessel (bench.plan, bench.small));
+  g_assert_nonnull (find_problem (&bench, "wax", TRUE));
+  tear_down (&bench);
+}
+
+/* A dye without a share could not be weighed. */
+static void
+test_shares (void)
+{
+  Bench bench;
+  WbExperiment *experiment;
+
+  set_up (&bench);
+  fill_in (&bench);
+  experiment = wb_app_plan_get_experiment (bench.plan);
+  experiment->dye = 4711;
+  wb_app_plan_touch (bench.plan);
+  g_assert_nonnull (find_problem (&bench, "dye_pct", TRUE));
+  experiment->dye_pct = 0.05;
+  experiment->additive = 4712;
+  wb_app_plan_touch (bench.plan);
+  g_assert_null (find_problem (&bench, "dye_pct", TRUE));
+  g_assert_nonnull (find_problem (&bench, "additive_pct", TRUE));
+  tear_down (&bench);
+}
+
+static void
+test_no_experiment (void)
+{
+  Bench bench;
+  g_autoptr (GError) error = NULL;
+
+  set_up (&bench);
+  g_assert_null (wb_app_query_dataset_sync (bench.notebook, 4711, &error));
+  g_assert_error (error, WB_APP_ERROR, WB_APP_ERROR_UNKNOWN);
+  tear_down (&bench);
+}
+
 static void
 test_problems (void)
 {
@@ -313,6 +376,9 @@ void
 test_app_plan_add (void)
 {
   g_test_add_func ("/app/plan/what-is-missing-is-said", test_problems);
+  g_test_add_func ("/app/plan/the-shelf-may-change-meanwhile", test_materials_anew);
+  g_test_add_func ("/app/plan/a-dye-needs-its-share", test_shares);
+  g_test_add_func ("/app/plan/an-unknown-experiment-is-told", test_no_experiment);
   g_test_add_func ("/app/plan/a-published-limit-is-only-tightened", test_limits);
   g_test_add_func ("/app/plan/a-cell-that-is-off-stays-off", test_cells);
   g_test_add_func ("/app/plan/all-of-it-is-one-entry", test_save);

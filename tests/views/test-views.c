@@ -232,6 +232,7 @@ main (int    argc,
   test_templates_add ();
   test_window_add ();
   test_materials_page_add ();
+  test_plan_page_add ();
   test_record_page_add ();
   test_transfer_add ();
   test_application_add ();

@@ -26,8 +26,13 @@ gboolean       test_enabled         (WbWindow *window, const char *action);
 /* Waits until the notebook saves nothing any more and what it told has arrived. */
 void           test_settle          (WbWindow *window);
 
+/* Materials of a small shelf, invented: one vessel (350 g of water), a wax of 0.9 g/cm3 that takes 10 %, one fragrance, three wicks. */
+typedef struct { gint64 vessel, wax, fragrance, wicks[3]; } TestShelf;
+void           test_shelf_fill      (WbWindow *window, const char *vessel, TestShelf *shelf);
+
 void           test_application_add    (void);
 void           test_materials_page_add (void);
+void           test_plan_page_add      (void);
 void           test_problem_add        (void);
 void           test_record_page_add    (void);
 void           test_templates_add      (void);

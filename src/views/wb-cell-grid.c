@@ -1,0 +1,291 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-cell-grid.h"
+
+#include <glib/gi18n.h>
+
+/* CSS node: cellgrid. A cell that is off shows a dash where it holds text. */
+
+struct _WbCellGrid
+{
+  GtkWidget  parent_instance;
+
+  /* children */
+  GtkWidget *grid;
+
+  /* owned */
+  GPtrArray *ticks;   /* GtkCheckButton of each cell, borrowed; NULL where it shows text */
+  char      *shape;   /* all words shown, to know them again */
+
+  /* state */
+  gboolean   quiet;
+};
+
+G_DEFINE_FINAL_TYPE (WbCellGrid, wb_cell_grid, GTK_TYPE_WIDGET)
+
+enum { TOGGLED, N_SIGNALS };
+static guint signals[N_SIGNALS];
+
+static void
+item_clear (gpointer data)
+{
+  WbCellGridItem *item = data;
+
+  g_free (item->vessel);
+  g_free (item->wick);
+  g_free (item->scent);
+  g_free (item->name);
+  g_free (item->text);
+}
+
+static void
+on_tick_toggled_cb (WbCellGrid     *self,
+                    GtkCheckButton *tick)
+{
+  guint cell;
+
+  if (!self->quiet && g_ptr_array_find (self->ticks, tick, &cell))
+    g_signal_emit (self, signals[TOGGLED], 0, cell, gtk_check_button_get_active (tick));
+}
+
+static GtkWidget *
+label_new (const char *text,
+           const char *style,
+           int         most,
+           int         lines)
+{
+  GtkWidget *label = g_object_new (GTK_TYPE_LABEL,
+                                   "label", text,
+                                   "xalign", 0.0,
+                                   "yalign", 0.0,
+                                   "wrap", lines > 1,
+                                   "wrap-mode", PANGO_WRAP_WORD_CHAR,
+                                   "lines", lines,
+                                   "ellipsize", lines > 0 ? PANGO_ELLIPSIZE_END : PANGO_ELLIPSIZE_NONE,
+                                   "max-width-chars", most,
+                                   "tooltip-text", text,
+                                   NULL);
+
+  if (style != NULL)
+    gtk_widget_add_css_class (label, style);
+  return label;
+}
+
+static GtkWidget *
+text_new (const WbCellGridItem *item)
+{
+  GtkWidget *label = g_object_new (GTK_TYPE_LABEL,
+                                   "label", item->on ? item->text : "–",
+                                   "xalign", 0.0,
+                                   "wrap", TRUE,
+                                   "wrap-mode", PANGO_WRAP_WORD_CHAR,
+                                   "selectable", item->on,
+                                   "max-width-chars", 20,
+                                   "tooltip-text", item->on ? item->name : _("left out"),
+                                   NULL);
+  g_autofree char *name = g_strdup_printf ("%s: %s", item->name, item->on ? item->text : _("left out"));
+
+  gtk_widget_add_css_class (label, "numeric");
+  gtk_accessible_update_property (GTK_ACCESSIBLE (label), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  return label;
+}
+
+static GtkWidget *
+tick_new (WbCellGrid           *self,
+          const WbCellGridItem *item)
+{
+  GtkWidget *tick = gtk_check_button_new ();
+
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (tick), item->on);
+  gtk_widget_set_halign (tick, GTK_ALIGN_START);
+  gtk_widget_set_tooltip_text (tick, item->name);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (tick), GTK_ACCESSIBLE_PROPERTY_LABEL, item->name, -1);
+  g_signal_connect_swapped (tick, "toggled", G_CALLBACK (on_tick_toggled_cb), self);
+  return tick;
+}
+
+static guint
+place_of (GPtrArray  *words,
+          const char *word)
+{
+  guint place;
+
+  if (!g_ptr_array_find_with_equal_func (words, word, g_str_equal, &place))
+    {
+      place = words->len;
+      g_ptr_array_add (words, (gpointer) word);
+    }
+  return place;
+}
+
+/* Lays the lines of one vessel below what is there; returns the next free row. */
+static int
+lay_vessel (WbCellGrid           *self,
+            const GArray         *items,
+            const WbCellGridItem *vessel,
+            GPtrArray            *scents,
+            int                   row)
+{
+  g_autoptr (GPtrArray) wicks = g_ptr_array_new ();
+  GtkWidget *heading = label_new (vessel->vessel, "strong", 40, 1);
+
+  gtk_grid_attach (GTK_GRID (self->grid), heading, 0, row, (int) scents->len + 1, 1);
+  for (guint i = 0; i < items->len; i++)
+    {
+      const WbCellGridItem *item = &g_array_index (items, WbCellGridItem, i);
+      guint known = wicks->len;
+      int line, column;
+      GtkWidget *field;
+
+      if (item->vessel_id != vessel->vessel_id)
+        continue;
+      line = row + 1 + (int) place_of (wicks, item->wick);
+      column = 1 + (int) place_of (scents, item->scent);
+      if (wicks->len > known)
+        gtk_grid_attach (GTK_GRID (self->grid), label_new (item->wick, NULL, 18, 1), 0, line, 1, 1);
+      field = item->text != NULL ? text_new (item) : tick_new (self, item);
+      self->ticks->pdata[i] = item->text != NULL ? NULL : field;
+      gtk_grid_attach (GTK_GRID (self->grid), field, column, line, 1, 1);
+    }
+  return row + 1 + (int) wicks->len;
+}
+
+static char *
+dup_shape (const GArray *items)
+{
+  GString *shape = g_string_new (NULL);
+
+  for (guint i = 0; i < items->len; i++)
+    {
+      const WbCellGridItem *item = &g_array_index (items, WbCellGridItem, i);
+
+      g_string_append_printf (shape, "%" G_GINT64_FORMAT "\t%s\t%s\t%s\t%s\n", item->vessel_id, item->vessel, item->wick, item->scent,
+                              item->text == NULL ? "" : item->on ? item->text : "–");
+    }
+  return g_string_free (shape, FALSE);
+}
+
+static void
+clear (WbCellGrid *self)
+{
+  GtkWidget *child;
+
+  g_ptr_array_set_size (self->ticks, 0);
+  while ((child = gtk_widget_get_first_child (self->grid)) != NULL)
+    gtk_grid_remove (GTK_GRID (self->grid), child);
+}
+
+static gboolean
+is_laid (const GArray *items,
+         guint         place)
+{
+  for (guint i = 0; i < place; i++)
+    if (g_array_index (items, WbCellGridItem, i).vessel_id == g_array_index (items, WbCellGridItem, place).vessel_id)
+      return TRUE;
+  return FALSE;
+}
+
+static void
+lay (WbCellGrid   *self,
+     const GArray *items)
+{
+  g_autoptr (GPtrArray) scents = g_ptr_array_new ();
+  int row = 1;
+
+  clear (self);
+  g_ptr_array_set_size (self->ticks, (int) items->len);
+  for (guint i = 0; i < items->len; i++)
+    place_of (scents, g_array_index (items, WbCellGridItem, i).scent);
+  for (guint i = 0; i < scents->len; i++)
+    gtk_grid_attach (GTK_GRID (self->grid), label_new (scents->pdata[i], "dim-label", 16, 3), 1 + (int) i, 0, 1, 1);
+  for (guint i = 0; i < items->len; i++)
+    if (!is_laid (items, i))
+      row = lay_vessel (self, items, &g_array_index (items, WbCellGridItem, i), scents, row);
+}
+
+static void
+wb_cell_grid_dispose (GObject *object)
+{
+  WbCellGrid *self = WB_CELL_GRID (object);
+
+  g_ptr_array_set_size (self->ticks, 0);
+  g_clear_pointer (&self->grid, gtk_widget_unparent);
+  G_OBJECT_CLASS (wb_cell_grid_parent_class)->dispose (object);
+}
+
+static void
+wb_cell_grid_finalize (GObject *object)
+{
+  WbCellGrid *self = WB_CELL_GRID (object);
+
+  g_ptr_array_unref (self->ticks);
+  g_free (self->shape);
+  G_OBJECT_CLASS (wb_cell_grid_parent_class)->finalize (object);
+}
+
+static void
+wb_cell_grid_class_init (WbCellGridClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = wb_cell_grid_dispose;
+  G_OBJECT_CLASS (klass)->finalize = wb_cell_grid_finalize;
+  signals[TOGGLED] = g_signal_new ("toggled", WB_TYPE_CELL_GRID, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                   G_TYPE_NONE, 2, G_TYPE_UINT, G_TYPE_BOOLEAN);
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_set_css_name (widget_class, "cellgrid");
+  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
+}
+
+static void
+wb_cell_grid_init (WbCellGrid *self)
+{
+  self->ticks = g_ptr_array_new ();
+  self->grid = gtk_grid_new ();
+  gtk_grid_set_row_spacing (GTK_GRID (self->grid), 4);
+  gtk_grid_set_column_spacing (GTK_GRID (self->grid), 14);
+  gtk_widget_set_parent (self->grid, GTK_WIDGET (self));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Combinations"), -1);
+}
+
+GArray *
+wb_cell_grid_items_new (void)
+{
+  GArray *items = g_array_new (FALSE, TRUE, sizeof (WbCellGridItem));
+
+  g_array_set_clear_func (items, item_clear);
+  return items;
+}
+
+void
+wb_cell_grid_fill (WbCellGrid   *self,
+                   const GArray *items)
+{
+  g_autofree char *shape = NULL;
+
+  g_return_if_fail (WB_IS_CELL_GRID (self));
+  g_return_if_fail (items != NULL);
+
+  shape = dup_shape (items);
+  if (g_strcmp0 (shape, self->shape) != 0)
+    {
+      lay (self, items);
+      g_free (self->shape);
+      self->shape = g_steal_pointer (&shape);
+      return;
+    }
+  self->quiet = TRUE;
+  for (guint i = 0; i < items->len; i++)
+    if (self->ticks->pdata[i] != NULL)
+      gtk_check_button_set_active (self->ticks->pdata[i], g_array_index (items, WbCellGridItem, i).on);
+  self->quiet = FALSE;
+}
+
+GtkCheckButton *
+wb_cell_grid_get_tick (WbCellGrid *self,
+                       guint       cell)
+{
+  g_return_val_if_fail (WB_IS_CELL_GRID (self), NULL);
+  return cell < self->ticks->len ? self->ticks->pdata[cell] : NULL;
+}

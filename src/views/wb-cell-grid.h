@@ -1,0 +1,32 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include <gtk/gtk.h>
+
+G_BEGIN_DECLS
+
+/*
+ * The combinations of an experiment as a table: a line a wick under its
+ * vessel, a column a scent. Each can be switched on and off, or shows its
+ * samples' codes. Signal "toggled" (uint cell, gboolean on): the person did it.
+ */
+#define WB_TYPE_CELL_GRID (wb_cell_grid_get_type ())
+G_DECLARE_FINAL_TYPE (WbCellGrid, wb_cell_grid, WB, CELL_GRID, GtkWidget)
+
+typedef struct
+{
+  gint64    vessel_id; /* two vessels may be called the same, rounded */
+  char     *vessel, *wick, *scent;
+  char     *name;   /* all three, for who does not see the table */
+  char     *text;   /* what stands in the field; NULL: a tick */
+  gboolean  on;
+} WbCellGridItem;
+
+/* WbCellGridItem with a function that clears it: what to fill the grid with. Caller unrefs. */
+GArray         *wb_cell_grid_items_new (void);
+/* Copies what it needs. Where only the ticks differ from before they alone change. */
+void            wb_cell_grid_fill      (WbCellGrid *self, const GArray *items);
+/* The tick of a cell, for tests and focus; NULL: none. */
+GtkCheckButton *wb_cell_grid_get_tick  (WbCellGrid *self, guint cell);
+
+G_END_DECLS

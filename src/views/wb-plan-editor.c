@@ -1,0 +1,639 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-plan-editor.h"
+
+#include "wb-bundle.h"
+#include "wb-cell-grid.h"
+#include "wb-plan-words.h"
+#include "wb-quantity-entry.h"
+#include "wb-record-field.h"
+#include "wb-record-form.h"
+#include "wb-scent-list.h"
+#include "wb-tick-list.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+struct _WbPlanEditor
+{
+  GtkWidget        parent_instance;
+
+  /* children */
+  GtkWidget       *paned;
+  WbRecordForm    *form;
+  GtkBox          *vessels_box;
+  WbTickList      *vessels;
+  GtkLabel        *vessels_problem;
+  GtkBox          *wicks_box;
+  WbTickList      *wicks;
+  GtkLabel        *wicks_problem;
+  WbScentList     *scents;
+  GtkLabel        *scents_problem;
+  WbQuantityEntry *samples;
+  WbQuantityEntry *wick_count;
+  GtkWidget       *spacing_label;
+  WbQuantityEntry *spacing;
+  GtkLabel        *samples_problem;
+  GtkExpander     *protocol_expander;
+  WbRecordForm    *protocol;
+  GtkLabel        *grid_heading;
+  GtkLabel        *totals;
+  GtkLabel        *cells_problem;
+  WbCellGrid      *cells;
+
+  /* owned */
+  WbDesk          *desk;
+  WbAppPlan       *plan;
+  GSignalGroup    *plan_signals;
+
+  /* state */
+  gboolean         touched;
+  gboolean         told;    /* what is merely missing may be said: the person tried to save */
+  gboolean         filling;
+};
+
+G_DEFINE_FINAL_TYPE (WbPlanEditor, wb_plan_editor, GTK_TYPE_WIDGET)
+
+enum { CHANGED, N_SIGNALS };
+static guint signals[N_SIGNALS];
+
+/* Of the experiment; the rest is the program's own, or stands elsewhere on the page. */
+static const char *const not_asked[] = {
+  "code", "protocol", "profile", "samples_per_cell", "seed", "closed", "imported", "note", NULL
+};
+/* Of the protocol: its name comes from the experiment's code, the questions from the house. */
+static const char *const not_asked_of_protocol[] = {
+  "name", "samples_wanted", "ask_lighting", "ask_round", "ask_before_snuffing", "ask_after_snuffing", "ask_next_day", NULL
+};
+
+static void
+touch (WbPlanEditor *self)
+{
+  self->touched = TRUE;
+  g_signal_emit (self, signals[CHANGED], 0);
+}
+
+/* ---- Problems ---- */
+
+static GtkLabel *
+problem_label (WbPlanEditor *self,
+               const char   *field)
+{
+  if (g_str_equal (field, "vessels"))
+    return self->vessels_problem;
+  if (g_str_equal (field, "wicks"))
+    return self->wicks_problem;
+  if (g_str_equal (field, "scents") || g_str_equal (field, "load"))
+    return self->scents_problem;
+  if (g_str_equal (field, "samples"))
+    return self->samples_problem;
+  return self->cells_problem;
+}
+
+static void
+clear_label (GtkLabel *label)
+{
+  gtk_label_set_text (label, "");
+  gtk_widget_set_visible (GTK_WIDGET (label), FALSE);
+  gtk_widget_remove_css_class (GTK_WIDGET (label), "problem");
+  gtk_widget_add_css_class (GTK_WIDGET (label), "caution");
+}
+
+static void
+add_to_label (GtkLabel               *label,
+              const WbAppPlanProblem *problem)
+{
+  const char *before = gtk_label_get_text (label);
+  g_autofree char *text = *before != '\0' ? g_strdup_printf ("%s\n%s", before, problem->text) : g_strdup (problem->text);
+
+  gtk_label_set_text (label, text);
+  gtk_widget_set_visible (GTK_WIDGET (label), TRUE);
+  if (!problem->blocks)
+    return;
+  gtk_widget_remove_css_class (GTK_WIDGET (label), "caution");
+  gtk_widget_add_css_class (GTK_WIDGET (label), "problem");
+}
+
+static void
+show_problems (WbPlanEditor *self)
+{
+  GtkLabel *labels[] = { self->vessels_problem, self->wicks_problem, self->scents_problem, self->samples_problem, self->cells_problem };
+  const GPtrArray *problems = wb_app_plan_get_problems (self->plan);
+
+  for (guint i = 0; i < G_N_ELEMENTS (labels); i++)
+    clear_label (labels[i]);
+  for (guint i = 0; i < problems->len; i++)
+    {
+      const WbAppPlanProblem *problem = problems->pdata[i];
+      GtkWidget *field = wb_record_form_get_field (self->form, problem->field);
+
+      if (problem->blocks && !self->told)
+        continue;
+      if (field != NULL)
+        wb_record_field_set_problem (WB_RECORD_FIELD (field), problem->text);
+      else
+        add_to_label (problem_label (self, problem->field), problem);
+    }
+}
+
+/* Puts the focus where the first of what stands in the way can be mended. */
+static void
+focus_problem (WbPlanEditor *self)
+{
+  const WbAppPlanProblem *problem = wb_app_plan_get_problems (self->plan)->pdata[0];
+  GtkWidget *field = wb_record_form_get_field (self->form, problem->field);
+  GtkLabel *label = problem_label (self, problem->field);
+
+  if (field != NULL)
+    gtk_widget_grab_focus (field);
+  else if (label == self->vessels_problem)
+    gtk_widget_child_focus (GTK_WIDGET (self->vessels_box), GTK_DIR_TAB_FORWARD);
+  else if (label == self->wicks_problem)
+    gtk_widget_child_focus (GTK_WIDGET (self->wicks_box), GTK_DIR_TAB_FORWARD);
+  else if (label == self->scents_problem)
+    gtk_widget_child_focus (GTK_WIDGET (self->scents), GTK_DIR_TAB_FORWARD);
+  else if (label == self->samples_problem)
+    gtk_widget_grab_focus (GTK_WIDGET (self->samples));
+  else
+    gtk_widget_child_focus (GTK_WIDGET (self->cells), GTK_DIR_TAB_FORWARD);
+}
+
+/* ---- What the plan comes to ---- */
+
+static void
+show_cells (WbPlanEditor *self)
+{
+  const WbAppMaterials *materials = wb_app_plan_get_materials (self->plan);
+  const GPtrArray *cells = wb_app_plan_get_cells (self->plan);
+  g_autoptr (GArray) items = wb_cell_grid_items_new ();
+
+  for (guint i = 0; i < cells->len; i++)
+    {
+      const WbCell *cell = cells->pdata[i];
+      WbCellGridItem item = { .vessel_id = cell->vessel, .on = !cell->left_out };
+
+      item.vessel = wb_plan_words_dup_material (materials->vessels, cell->vessel);
+      item.wick = wb_plan_words_dup_wick (materials->wicks, cell);
+      item.scent = wb_plan_words_dup_scent (materials->fragrances, cell);
+      item.name = g_strdup_printf ("%s · %s · %s", item.vessel, item.wick, item.scent);
+      g_array_append_val (items, item);
+    }
+  wb_cell_grid_fill (self->cells, items);
+}
+
+static void
+show_totals (WbPlanEditor *self)
+{
+  WbCraftGridTotals totals = wb_app_plan_get_totals (self->plan, 0);
+  const WbNotebook *settings = wb_app_notebook_get_settings (wb_desk_get_notebook (self->desk));
+  g_autofree char *heading = wb_plan_words_dup_heading (&totals);
+  g_autofree char *text = wb_plan_words_dup_totals (&totals, settings, wb_desk_get_unit (self->desk, WB_QUANTITY_MASS));
+
+  gtk_label_set_text (self->grid_heading, heading);
+  gtk_label_set_text (self->totals, text);
+}
+
+static void
+on_plan_changed_cb (WbPlanEditor *self)
+{
+  show_cells (self);
+  show_totals (self);
+  show_problems (self);
+}
+
+/* ---- What the person does ---- */
+
+/* Shows a share only beside the material that it is a share of. */
+static void
+follow_reference (WbPlanEditor *self,
+                  const char   *name,
+                  gboolean      any,
+                  gint64        chosen,
+                  const char   *share)
+{
+  WbExperiment *experiment = wb_app_plan_get_experiment (self->plan);
+  const WbFieldSpec *spec = wb_record_type_find_field (&wb_experiment_type, share);
+
+  wb_record_form_set_shown (self->form, name, any || chosen != 0);
+  wb_record_form_set_shown (self->form, share, chosen != 0);
+  if (chosen != 0)
+    return;
+  wb_record_set_real (experiment, spec, NAN);
+  wb_record_field_read (WB_RECORD_FIELD (wb_record_form_get_field (self->form, share)), experiment);
+}
+
+static void
+follow_form (WbPlanEditor *self)
+{
+  const WbExperiment *experiment = wb_app_plan_get_experiment (self->plan);
+  const WbAppMaterials *materials = wb_app_plan_get_materials (self->plan);
+
+  follow_reference (self, "dye", materials->dyes->len > 0, experiment->dye, "dye_pct");
+  follow_reference (self, "additive", materials->additives->len > 0, experiment->additive, "additive_pct");
+}
+
+/* Lets the plan's record be what the form holds; both are of one type. */
+static void
+take_record (WbRecordForm *form,
+             gpointer      record)
+{
+  const WbRecordType *type = ((const WbRecord *) record)->type;
+  g_autoptr (WbRecord) typed = wb_record_form_dup_record (form);
+
+  for (guint i = 0; i < type->n_fields; i++)
+    {
+      const WbFieldSpec *spec = &type->fields[i];
+
+      if (wb_record_form_get_field (form, spec->name) == NULL)
+        continue;
+      if (spec->type == WB_FIELD_TEXT)
+        wb_record_set_text (record, spec, wb_record_get_text (typed, spec));
+      else if (spec->type == WB_FIELD_REAL)
+        wb_record_set_real (record, spec, wb_record_get_real (typed, spec));
+      else
+        wb_record_set_integer (record, spec, wb_record_get_integer (typed, spec));
+    }
+}
+
+static void
+on_form_changed_cb (WbPlanEditor *self)
+{
+  if (self->plan == NULL || self->filling)
+    return;
+  take_record (self->form, wb_app_plan_get_experiment (self->plan));
+  follow_form (self);
+  wb_app_plan_touch (self->plan);
+  touch (self);
+}
+
+static void
+on_protocol_changed_cb (WbPlanEditor *self)
+{
+  if (self->plan == NULL || self->filling)
+    return;
+  take_record (self->protocol, wb_app_plan_get_protocol (self->plan));
+  wb_app_plan_touch (self->plan);
+  touch (self);
+}
+
+static void
+on_vessel_toggled_cb (WbPlanEditor *self,
+                      gint64        id,
+                      gboolean      on)
+{
+  wb_app_plan_set_vessel (self->plan, id, on);
+  touch (self);
+}
+
+static void
+on_wick_toggled_cb (WbPlanEditor *self,
+                    gint64        id,
+                    gboolean      on)
+{
+  wb_app_plan_set_wick (self->plan, id, on);
+  touch (self);
+}
+
+static void
+on_scents_changed_cb (WbPlanEditor *self)
+{
+  g_autoptr (GArray) scents = NULL;
+
+  if (self->plan == NULL || self->filling)
+    return;
+  scents = wb_scent_list_dup_scents (self->scents);
+  wb_app_plan_set_scents (self->plan, scents);
+  touch (self);
+}
+
+static guint
+get_count (WbQuantityEntry *entry,
+           guint            unknown)
+{
+  double value = wb_quantity_entry_get_value (entry);
+
+  return isnan (value) ? unknown : (guint) value;
+}
+
+static void
+on_counts_changed_cb (WbPlanEditor *self)
+{
+  guint wicks;
+
+  if (self->plan == NULL || self->filling)
+    return;
+  wicks = get_count (self->wick_count, 1);
+  gtk_widget_set_visible (self->spacing_label, wicks > 1);
+  gtk_widget_set_visible (GTK_WIDGET (self->spacing), wicks > 1);
+  wb_app_plan_set_wick_count (self->plan, wicks, wb_quantity_entry_get_value (self->spacing));
+  wb_app_plan_set_samples_per_cell (self->plan, get_count (self->samples, 0));
+  touch (self);
+}
+
+static void
+on_cell_toggled_cb (WbPlanEditor *self,
+                    guint         cell,
+                    gboolean      on)
+{
+  wb_app_plan_set_cell_on (self->plan, cell, on);
+  touch (self);
+}
+
+/* ---- Filling ---- */
+
+static void
+offer (WbPlanEditor    *self,
+       const char      *field,
+       const GPtrArray *records)
+{
+  g_autofree gint64 *ids = g_new0 (gint64, records->len + 1);
+  g_auto (GStrv) titles = g_new0 (char *, records->len + 1);
+
+  for (guint i = 0; i < records->len; i++)
+    {
+      ids[i] = ((const WbRecord *) records->pdata[i])->id;
+      titles[i] = wb_material_dup_title (records->pdata[i]);
+    }
+  wb_record_form_set_choices (self->form, field, ids, (const char *const *) titles);
+}
+
+static void
+fill_vessels (WbPlanEditor    *self,
+              const GPtrArray *vessels)
+{
+  g_autofree WbTick *ticks = g_new0 (WbTick, vessels->len + 1);
+  g_auto (GStrv) titles = g_new0 (char *, vessels->len + 1);
+
+  for (guint i = 0; i < vessels->len; i++)
+    {
+      titles[i] = wb_material_dup_title (vessels->pdata[i]);
+      ticks[i] = (WbTick) { ((const WbRecord *) vessels->pdata[i])->id, NULL, titles[i], titles[i] };
+    }
+  wb_tick_list_fill (self->vessels, ticks, vessels->len);
+}
+
+static int
+compare_wicks (gconstpointer a,
+               gconstpointer b)
+{
+  const WbWick *first = *(const WbWick *const *) a, *second = *(const WbWick *const *) b;
+  int order = g_utf8_collate (first->series, second->series);
+
+  if (order == 0)
+    order = g_strcmp0 (first->series, second->series);
+  if (order == 0)
+    order = (first->step > second->step) - (first->step < second->step);
+  return order != 0 ? order : g_strcmp0 (first->size, second->size);
+}
+
+static void
+fill_wicks (WbPlanEditor    *self,
+            const GPtrArray *wicks)
+{
+  g_autofree WbTick *ticks = g_new0 (WbTick, wicks->len + 1);
+  g_auto (GStrv) titles = g_new0 (char *, wicks->len + 1);
+  g_autoptr (GPtrArray) sorted = g_ptr_array_new ();
+
+  for (guint i = 0; i < wicks->len; i++)
+    g_ptr_array_add (sorted, wicks->pdata[i]);
+  g_ptr_array_sort (sorted, compare_wicks);
+  for (guint i = 0; i < sorted->len; i++)
+    {
+      const WbWick *wick = sorted->pdata[i];
+
+      titles[i] = wb_material_dup_title (wick);
+      ticks[i] = (WbTick) { wick->record.id, wick->series, wick->size, titles[i] };
+    }
+  wb_tick_list_fill (self->wicks, ticks, wicks->len);
+}
+
+static void
+fill_ticks (WbPlanEditor *self)
+{
+  const WbAppMaterials *materials = wb_app_plan_get_materials (self->plan);
+
+  for (guint i = 0; i < materials->vessels->len; i++)
+    {
+      gint64 id = ((const WbRecord *) materials->vessels->pdata[i])->id;
+
+      wb_tick_list_set_on (self->vessels, id, wb_app_plan_has_vessel (self->plan, id));
+    }
+  for (guint i = 0; i < materials->wicks->len; i++)
+    {
+      gint64 id = ((const WbRecord *) materials->wicks->pdata[i])->id;
+
+      wb_tick_list_set_on (self->wicks, id, wb_app_plan_has_wick (self->plan, id));
+    }
+}
+
+static void
+fill_units (WbPlanEditor *self)
+{
+  wb_quantity_entry_set_quantity (self->spacing, WB_QUANTITY_LENGTH, wb_desk_get_unit (self->desk, WB_QUANTITY_LENGTH));
+  wb_quantity_entry_set_label (self->spacing, _("Distance between the wicks"));
+}
+
+static void
+fill_forms (WbPlanEditor *self)
+{
+  gboolean us_units = wb_app_notebook_get_settings (wb_desk_get_notebook (self->desk))->us_units;
+
+  wb_record_form_set_us_units (self->form, us_units);
+  wb_record_form_set_record (self->form, wb_app_plan_get_experiment (self->plan));
+  wb_record_form_set_us_units (self->protocol, us_units);
+  wb_record_form_set_record (self->protocol, wb_app_plan_get_protocol (self->plan));
+  wb_scent_list_clear (self->scents);
+  wb_quantity_entry_set_value (self->samples, (double) wb_app_plan_get_experiment (self->plan)->samples_per_cell);
+  wb_quantity_entry_set_value (self->wick_count, 1);
+  wb_quantity_entry_set_value (self->spacing, NAN);
+  gtk_widget_set_visible (self->spacing_label, FALSE);
+  gtk_widget_set_visible (GTK_WIDGET (self->spacing), FALSE);
+  gtk_expander_set_expanded (self->protocol_expander, FALSE);
+}
+
+/* ---- Class ---- */
+
+static void
+wb_plan_editor_dispose (GObject *object)
+{
+  WbPlanEditor *self = WB_PLAN_EDITOR (object);
+
+  g_clear_object (&self->plan_signals);
+  g_clear_object (&self->plan);
+  g_clear_object (&self->desk);
+  gtk_widget_dispose_template (GTK_WIDGET (self), WB_TYPE_PLAN_EDITOR);
+  G_OBJECT_CLASS (wb_plan_editor_parent_class)->dispose (object);
+}
+
+static void
+wb_plan_editor_class_init (WbPlanEditorClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  g_type_ensure (WB_TYPE_CELL_GRID);
+  g_type_ensure (WB_TYPE_QUANTITY_ENTRY);
+  g_type_ensure (WB_TYPE_RECORD_FORM);
+  g_type_ensure (WB_TYPE_SCENT_LIST);
+  G_OBJECT_CLASS (klass)->dispose = wb_plan_editor_dispose;
+  signals[CHANGED] = g_signal_new ("changed", WB_TYPE_PLAN_EDITOR, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "plan-editor.ui");
+  gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, paned);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, form);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, vessels_box);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, vessels_problem);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, wicks_box);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, wicks_problem);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, scents);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, scents_problem);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, samples);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, wick_count);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, spacing_label);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, spacing);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, samples_problem);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, protocol_expander);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, protocol);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, grid_heading);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, totals);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, cells_problem);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, cells);
+  gtk_widget_class_bind_template_callback (widget_class, on_form_changed_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_protocol_changed_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_scents_changed_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_counts_changed_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_cell_toggled_cb);
+}
+
+static WbTickList *
+add_ticks (GtkBox     *box,
+           int         columns,
+           const char *name)
+{
+  GtkWidget *list = wb_tick_list_new (columns);
+
+  gtk_widget_set_hexpand (list, TRUE);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (list), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  gtk_box_append (box, list);
+  return WB_TICK_LIST (list);
+}
+
+static void
+wb_plan_editor_init (WbPlanEditor *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+  self->vessels = add_ticks (self->vessels_box, 1, _("Vessels"));
+  self->wicks = add_ticks (self->wicks_box, 6, _("Wicks"));
+  g_signal_connect_object (self->vessels, "toggled", G_CALLBACK (on_vessel_toggled_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->wicks, "toggled", G_CALLBACK (on_wick_toggled_cb), self, G_CONNECT_SWAPPED);
+  self->plan_signals = g_signal_group_new (WB_TYPE_APP_PLAN);
+  g_signal_group_connect_swapped (self->plan_signals, "changed", G_CALLBACK (on_plan_changed_cb), self);
+  wb_record_form_set_hidden (self->form, not_asked);
+  wb_record_form_set_hidden (self->protocol, not_asked_of_protocol);
+  wb_quantity_entry_set_range (self->samples, 1, 100);
+  wb_quantity_entry_set_integer (self->samples, TRUE);
+  wb_quantity_entry_set_required (self->samples, TRUE);
+  wb_quantity_entry_set_label (self->samples, _("Samples of each combination"));
+  wb_quantity_entry_set_range (self->wick_count, 1, 12);
+  wb_quantity_entry_set_integer (self->wick_count, TRUE);
+  wb_quantity_entry_set_required (self->wick_count, TRUE);
+  wb_quantity_entry_set_label (self->wick_count, _("Wicks in a vessel"));
+  wb_quantity_entry_set_quantity (self->spacing, WB_QUANTITY_LENGTH, WB_UNIT_MM);
+  wb_quantity_entry_set_range (self->spacing, 5, 200);
+  wb_quantity_entry_set_label (self->spacing, _("Distance between the wicks"));
+}
+
+void
+wb_plan_editor_set_plan (WbPlanEditor *self,
+                         WbDesk       *desk,
+                         WbAppPlan    *plan)
+{
+  g_return_if_fail (WB_IS_PLAN_EDITOR (self));
+  g_return_if_fail ((desk == NULL) == (plan == NULL));
+
+  g_set_object (&self->desk, desk);
+  g_set_object (&self->plan, plan);
+  g_signal_group_set_target (self->plan_signals, plan);
+  self->touched = FALSE;
+  self->told = FALSE;
+  if (plan == NULL)
+    return;
+  self->filling = TRUE;
+  fill_forms (self);
+  self->filling = FALSE;
+  wb_plan_editor_refresh (self);
+}
+
+void
+wb_plan_editor_refresh (WbPlanEditor *self)
+{
+  const WbAppMaterials *materials;
+
+  g_return_if_fail (WB_IS_PLAN_EDITOR (self));
+  g_return_if_fail (self->plan != NULL);
+
+  materials = wb_app_plan_get_materials (self->plan);
+  self->filling = TRUE;
+  offer (self, "wax", materials->waxes);
+  offer (self, "dye", materials->dyes);
+  offer (self, "additive", materials->additives);
+  fill_vessels (self, materials->vessels);
+  fill_wicks (self, materials->wicks);
+  fill_ticks (self);
+  wb_scent_list_set_fragrances (self->scents, materials->fragrances);
+  fill_units (self);
+  follow_form (self);
+  self->filling = FALSE;
+  on_plan_changed_cb (self);
+}
+
+gboolean
+wb_plan_editor_get_touched (WbPlanEditor *self)
+{
+  g_return_val_if_fail (WB_IS_PLAN_EDITOR (self), FALSE);
+  return self->touched;
+}
+
+gboolean
+wb_plan_editor_check (WbPlanEditor *self)
+{
+  g_return_val_if_fail (WB_IS_PLAN_EDITOR (self), FALSE);
+  g_return_val_if_fail (self->plan != NULL, FALSE);
+
+  self->told = TRUE;
+  show_problems (self);
+  /* A field that cannot be read comes first: the plan knows only that nothing stands there. */
+  if (!wb_record_form_check (self->form) || !wb_scent_list_check (self->scents))
+    return FALSE;
+  if (!wb_record_form_check (self->protocol))
+    {
+      gtk_expander_set_expanded (self->protocol_expander, TRUE);
+      return FALSE;
+    }
+  for (guint i = 0; i < 3; i++)
+    {
+      WbQuantityEntry *entry = ((WbQuantityEntry *[]) { self->samples, self->wick_count, self->spacing })[i];
+
+      if (!gtk_widget_get_visible (GTK_WIDGET (entry)) || wb_quantity_entry_check (entry))
+        continue;
+      gtk_widget_grab_focus (GTK_WIDGET (entry));
+      return FALSE;
+    }
+  if (wb_app_plan_is_complete (self->plan))
+    return TRUE;
+  focus_problem (self);
+  return FALSE;
+}
+
+const char *
+wb_plan_editor_get_problem (WbPlanEditor *self,
+                            const char   *field)
+{
+  GtkLabel *label;
+
+  g_return_val_if_fail (WB_IS_PLAN_EDITOR (self), NULL);
+
+  if (wb_record_form_get_field (self->form, field) != NULL)
+    return wb_record_form_get_problem (self->form, field);
+  label = problem_label (self, field);
+  return gtk_widget_get_visible (GTK_WIDGET (label)) ? gtk_label_get_text (label) : NULL;
+}

@@ -1,0 +1,366 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-plan-page.h"
+
+#include "wb-app-query.h"
+#include "wb-bundle.h"
+#include "wb-plan-editor.h"
+#include "wb-plan-view.h"
+#include "wb-problem.h"
+#include "wb-question.h"
+#include "wb-record-dialog.h"
+#include "wb-save-mark.h"
+
+#include <glib/gi18n.h>
+
+struct _WbPlanPage
+{
+  WbPage        parent_instance;
+
+  /* children */
+  GtkStack     *stack;
+  GtkLabel     *empty;
+  WbPlanEditor *editor;
+  WbPlanView   *view;
+  GtkWidget    *save;
+  GtkWidget    *revert;
+  GtkWidget    *edit;
+  WbSaveMark   *mark;
+
+  /* owned */
+  WbAppPlan    *plan;         /* the new experiment; NULL: not begun */
+  WbExperiment *experiment;   /* the open one as last read; NULL: none */
+  GCancellable *cancellable;
+
+  /* state */
+  gboolean      saving;
+};
+
+G_DEFINE_FINAL_TYPE (WbPlanPage, wb_plan_page, WB_TYPE_PAGE)
+
+/* What a change of words does not touch. */
+static const char *const not_words[] = {
+  "code", "wax", "dye", "dye_pct", "additive", "additive_pct", "protocol", "profile", "samples_per_cell", "seed", "closed", "imported", NULL
+};
+
+static gboolean
+is_new (WbPlanPage *self)
+{
+  return wb_page_get_experiment (WB_PAGE (self)) == 0;
+}
+
+static void
+say_nothing (WbPlanPage *self,
+             const char *why)
+{
+  gtk_label_set_text (self->empty, why);
+  gtk_stack_set_visible_child_name (self->stack, "empty");
+}
+
+static void
+stop_reading (WbPlanPage *self)
+{
+  if (self->cancellable != NULL)
+    g_cancellable_cancel (self->cancellable);
+  g_clear_object (&self->cancellable);
+}
+
+static void
+drop_plan (WbPlanPage *self)
+{
+  wb_plan_editor_set_plan (self->editor, NULL, NULL);
+  g_clear_object (&self->plan);
+}
+
+/* While it is saved the form stands still; a text field that has the focus does not like to be made insensitive. */
+static void
+set_saving (WbPlanPage *self,
+            gboolean    saving)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+
+  self->saving = saving;
+  if (saving && root != NULL)
+    gtk_root_set_focus (root, NULL);
+  gtk_widget_set_sensitive (GTK_WIDGET (self->editor), !saving);
+  wb_page_update_actions (WB_PAGE (self));
+}
+
+/* ---- Reading ---- */
+
+static void
+on_materials_cb (GObject      *source,
+                 GAsyncResult *result,
+                 gpointer      data)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbAppMaterials) materials = wb_app_query_materials_finish (WB_APP_NOTEBOOK (source), result, &error);
+  WbPlanPage *self;
+
+  if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    return;
+  self = WB_PLAN_PAGE (data);
+  if (materials == NULL)
+    {
+      wb_problem_show (GTK_WIDGET (self), _("The materials could not be read"), error);
+      return;
+    }
+  gtk_stack_set_visible_child_name (self->stack, "editor");
+  if (self->plan != NULL)
+    {
+      wb_app_plan_set_materials (self->plan, g_steal_pointer (&materials));
+      wb_plan_editor_refresh (self->editor);
+    }
+  else
+    {
+      self->plan = wb_app_plan_new (WB_APP_NOTEBOOK (source), g_steal_pointer (&materials));
+      wb_plan_editor_set_plan (self->editor, wb_page_get_desk (WB_PAGE (self)), self->plan);
+      gtk_widget_child_focus (GTK_WIDGET (self->editor), GTK_DIR_TAB_FORWARD);
+    }
+  wb_page_update_actions (WB_PAGE (self));
+}
+
+static void
+on_dataset_cb (GObject      *source,
+               GAsyncResult *result,
+               gpointer      data)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbDataset) dataset = wb_app_query_dataset_finish (WB_APP_NOTEBOOK (source), result, &error);
+  WbPlanPage *self;
+
+  if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    return;
+  self = WB_PLAN_PAGE (data);
+  g_clear_pointer (&self->experiment, wb_record_free);
+  if (dataset != NULL)
+    {
+      self->experiment = wb_record_copy (dataset->experiment);
+      wb_plan_view_show (self->view, dataset, wb_app_notebook_get_settings (WB_APP_NOTEBOOK (source))->us_units);
+      gtk_stack_set_visible_child_name (self->stack, "view");
+    }
+  else if (g_error_matches (error, WB_APP_ERROR, WB_APP_ERROR_UNKNOWN))
+    say_nothing (self, _("This experiment is no longer in the notebook: its plan was taken back. Redo brings it back."));
+  else
+    wb_problem_show (GTK_WIDGET (self), _("The plan could not be read"), error);
+  wb_page_update_actions (WB_PAGE (self));
+}
+
+static void
+wb_plan_page_reload (WbPage *page)
+{
+  WbPlanPage *self = WB_PLAN_PAGE (page);
+  WbAppNotebook *notebook = wb_page_get_notebook (page);
+
+  stop_reading (self);
+  if (notebook == NULL)
+    return;
+  self->cancellable = g_cancellable_new ();
+  if (is_new (self))
+    wb_app_query_materials_async (notebook, self->cancellable, on_materials_cb, self);
+  else
+    wb_app_query_dataset_async (notebook, wb_page_get_experiment (page), self->cancellable, on_dataset_cb, self);
+}
+
+static void
+wb_plan_page_set_experiment (WbPage *page,
+                             gint64  experiment)
+{
+  WbPlanPage *self = WB_PLAN_PAGE (page);
+
+  if (experiment != wb_page_get_experiment (page))
+    {
+      stop_reading (self);
+      g_clear_pointer (&self->experiment, wb_record_free);
+      wb_save_mark_set (self->mark, WB_SAVE_IDLE, NULL);
+      say_nothing (self, "");
+    }
+  WB_PAGE_CLASS (wb_plan_page_parent_class)->set_experiment (page, experiment);
+}
+
+static void
+wb_plan_page_close (WbPage *page)
+{
+  WbPlanPage *self = WB_PLAN_PAGE (page);
+
+  stop_reading (self);
+  drop_plan (self);
+  g_clear_pointer (&self->experiment, wb_record_free);
+  set_saving (self, FALSE);
+  wb_save_mark_set (self->mark, WB_SAVE_IDLE, NULL);
+  say_nothing (self, "");
+  WB_PAGE_CLASS (wb_plan_page_parent_class)->close (page);
+}
+
+static gboolean
+wb_plan_page_has_draft (WbPage *page)
+{
+  WbPlanPage *self = WB_PLAN_PAGE (page);
+
+  return self->plan != NULL && wb_plan_editor_get_touched (self->editor);
+}
+
+static void
+on_editor_changed_cb (WbPlanPage *self)
+{
+  wb_save_mark_set (self->mark, WB_SAVE_IDLE, NULL);
+  wb_page_update_actions (WB_PAGE (self));
+}
+
+/* ---- Actions ---- */
+
+static void
+on_saved_cb (GObject      *source,
+             GAsyncResult *result,
+             gpointer      data)
+{
+  g_autoptr (WbPlanPage) self = data;
+  g_autoptr (GError) error = NULL;
+  gint64 id = wb_app_plan_save_finish (WB_APP_PLAN (source), result, &error);
+
+  /* The page or its notebook was closed in the meantime: what was asked is saved all the same. */
+  if (self->editor == NULL || self->plan != WB_APP_PLAN (source))
+    return;
+  set_saving (self, FALSE);
+  if (id == 0)
+    {
+      wb_save_mark_set (self->mark, WB_SAVE_FAILED, NULL);
+      wb_problem_show (GTK_WIDGET (self), _("The plan was not saved"), error);
+      return;
+    }
+  drop_plan (self);
+  if (is_new (self) && gtk_widget_get_mapped (GTK_WIDGET (self)))
+    gtk_widget_activate_action (GTK_WIDGET (self), "win.go", "(sx)", "plan", id);
+  wb_save_mark_set (self->mark, WB_SAVE_SAVED, NULL);
+  wb_page_update_actions (WB_PAGE (self));
+}
+
+static void
+on_save_cb (GSimpleAction *action,
+            GVariant      *parameter,
+            gpointer       user)
+{
+  WbPlanPage *self = user;
+
+  if (!wb_plan_editor_check (self->editor))
+    return;
+  set_saving (self, TRUE);
+  wb_save_mark_set (self->mark, WB_SAVE_SAVING, NULL);
+  wb_app_plan_save_async (self->plan, NULL, on_saved_cb, g_object_ref (self));
+}
+
+static void
+on_revert_answered_cb (gboolean yes,
+                       gpointer user)
+{
+  g_autoptr (WbPlanPage) self = user;
+
+  if (!yes || self->editor == NULL)
+    return;
+  drop_plan (self);
+  wb_page_reload (WB_PAGE (self));
+}
+
+static void
+on_revert_cb (GSimpleAction *action,
+              GVariant      *parameter,
+              gpointer       user)
+{
+  WbPlanPage *self = user;
+
+  wb_question_ask (GTK_WIDGET (self), _("Begin the plan anew?"), _("What you typed is not saved, and is dropped."), _("_Begin anew"), TRUE,
+                   on_revert_answered_cb, g_object_ref (self));
+}
+
+static void
+on_edit_cb (GSimpleAction *action,
+            GVariant      *parameter,
+            gpointer       user)
+{
+  WbPlanPage *self = user;
+  g_autofree char *why = g_strdup_printf (_("Change the words of %s"), self->experiment->code);
+  GtkWidget *dialog = wb_record_dialog_new (GTK_WIDGET (self), wb_page_get_notebook (WB_PAGE (self)), self->experiment->code, why,
+                                            self->experiment, not_words);
+
+  gtk_window_present (GTK_WINDOW (dialog));
+}
+
+static const GActionEntry actions[] = {
+  { "save", on_save_cb, NULL, NULL, NULL },
+  { "revert", on_revert_cb, NULL, NULL, NULL },
+  { "edit", on_edit_cb, NULL, NULL, NULL },
+};
+
+static void
+wb_plan_page_update_actions (WbPage *page)
+{
+  WbPlanPage *self = WB_PLAN_PAGE (page);
+  WbAppNotebook *notebook = wb_page_get_notebook (page);
+  gboolean writable = notebook != NULL && !wb_app_notebook_get_read_only (notebook);
+  gboolean planning = writable && is_new (self) && self->plan != NULL && !self->saving;
+
+  wb_page_enable_action (page, "save", planning);
+  wb_page_enable_action (page, "revert", planning && wb_plan_editor_get_touched (self->editor));
+  wb_page_enable_action (page, "edit", writable && self->experiment != NULL);
+  gtk_widget_set_visible (self->save, is_new (self));
+  gtk_widget_set_visible (self->revert, is_new (self));
+  gtk_widget_set_visible (self->edit, !is_new (self));
+}
+
+/* ---- Class ---- */
+
+static void
+wb_plan_page_dispose (GObject *object)
+{
+  WbPlanPage *self = WB_PLAN_PAGE (object);
+
+  stop_reading (self);
+  gtk_widget_dispose_template (GTK_WIDGET (self), WB_TYPE_PLAN_PAGE);
+  g_clear_object (&self->plan);
+  G_OBJECT_CLASS (wb_plan_page_parent_class)->dispose (object);
+}
+
+static void
+wb_plan_page_finalize (GObject *object)
+{
+  g_clear_pointer (&WB_PLAN_PAGE (object)->experiment, wb_record_free);
+  G_OBJECT_CLASS (wb_plan_page_parent_class)->finalize (object);
+}
+
+static void
+wb_plan_page_class_init (WbPlanPageClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+  WbPageClass *page_class = WB_PAGE_CLASS (klass);
+
+  g_type_ensure (WB_TYPE_PLAN_EDITOR);
+  g_type_ensure (WB_TYPE_PLAN_VIEW);
+  g_type_ensure (WB_TYPE_SAVE_MARK);
+  G_OBJECT_CLASS (klass)->dispose = wb_plan_page_dispose;
+  G_OBJECT_CLASS (klass)->finalize = wb_plan_page_finalize;
+  page_class->reload = wb_plan_page_reload;
+  page_class->close = wb_plan_page_close;
+  page_class->set_experiment = wb_plan_page_set_experiment;
+  page_class->update_actions = wb_plan_page_update_actions;
+  page_class->has_draft = wb_plan_page_has_draft;
+  gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "plan-page.ui");
+  gtk_widget_class_bind_template_child (widget_class, WbPlanPage, stack);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanPage, empty);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanPage, editor);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanPage, view);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanPage, save);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanPage, revert);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanPage, edit);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanPage, mark);
+  gtk_widget_class_bind_template_callback (widget_class, on_editor_changed_cb);
+}
+
+static void
+wb_plan_page_init (WbPlanPage *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+  wb_page_add_actions (WB_PAGE (self), actions, G_N_ELEMENTS (actions));
+  say_nothing (self, "");
+  wb_page_update_actions (WB_PAGE (self));
+}

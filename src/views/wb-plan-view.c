@@ -1,0 +1,304 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-plan-view.h"
+
+#include "wb-bundle.h"
+#include "wb-cell-grid.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+struct _WbPlanView
+{
+  GtkWidget   parent_instance;
+
+  /* children */
+  GtkWidget  *scrolled;
+  GtkLabel   *title;
+  GtkLabel   *question;
+  GtkGrid    *facts;
+  GtkLabel   *summary;
+  WbCellGrid *cells;
+  GtkGrid    *protocol;
+  GtkGrid    *limits;
+};
+
+G_DEFINE_FINAL_TYPE (WbPlanView, wb_plan_view, GTK_TYPE_WIDGET)
+
+static const char *const shown_of_protocol[] = {
+  "burn_s", "interval_upper_s", "interval_middle_s", "interval_lower_s", "last_inch_interval_s", "trim_mm", "cool_s", "room_low_c",
+  "room_high_c", "window_low", "window_high", "end_rule", "end_residue_mm", "end_burns", "samples_wanted", "note"
+};
+
+static GtkWidget *
+line_new (const char *text,
+          gboolean    label)
+{
+  GtkWidget *widget = g_object_new (GTK_TYPE_LABEL,
+                                    "label", text,
+                                    "xalign", 0.0,
+                                    "yalign", 0.0,
+                                    "wrap", TRUE,
+                                    "wrap-mode", PANGO_WRAP_WORD_CHAR,
+                                    "width-chars", label ? 20 : -1,
+                                    "max-width-chars", label ? 26 : 60,
+                                    "selectable", !label,
+                                    NULL);
+
+  if (label)
+    gtk_widget_add_css_class (widget, "dim-label");
+  return widget;
+}
+
+static void
+add_line (GtkGrid    *grid,
+          const char *label,
+          const char *value)
+{
+  int row = 0;
+
+  while (gtk_grid_get_child_at (grid, 0, row) != NULL)
+    row++;
+  gtk_grid_attach (grid, line_new (label, TRUE), 0, row, 1, 1);
+  gtk_grid_attach (grid, line_new (value, FALSE), 1, row, 1, 1);
+}
+
+static void
+clear (GtkGrid *grid)
+{
+  GtkWidget *child;
+
+  while ((child = gtk_widget_get_first_child (GTK_WIDGET (grid))) != NULL)
+    gtk_grid_remove (grid, child);
+}
+
+static char *
+dup_real (const WbFieldSpec *spec,
+          double             value,
+          gboolean           us_units)
+{
+  if (spec->quantity == WB_QUANTITY_DURATION)
+    return wb_quantity_format_duration (value);
+  if (spec->quantity == WB_QUANTITY_PLAIN)
+    return wb_number_format_trimmed (value, 3, NULL);
+  return wb_quantity_format (wb_quantity_get_shown_unit (spec->quantity, us_units), value, -1);
+}
+
+/* What a field holds, for people; NULL: nothing. Caller frees. */
+static char *
+dup_value (gconstpointer      record,
+           const WbFieldSpec *spec,
+           gboolean           us_units)
+{
+  if (!wb_record_is_known (record, spec))
+    return NULL;
+  switch (spec->type)
+    {
+    case WB_FIELD_REAL:
+      return dup_real (spec, wb_record_get_real (record, spec), us_units);
+    case WB_FIELD_INTEGER:
+      return g_strdup_printf ("%" G_GINT64_FORMAT, wb_record_get_integer (record, spec));
+    case WB_FIELD_ENUM:
+      return g_strdup (_(spec->words[wb_record_get_integer (record, spec)].label));
+    case WB_FIELD_TEXT:
+      return g_strdup (wb_record_get_text (record, spec));
+    case WB_FIELD_REFERENCE:
+    case WB_FIELD_FLAG:
+    case WB_FIELD_INSTANT:
+    case WB_FIELD_DAY:
+    case WB_FIELD_UUID:
+    default:
+      return NULL;
+    }
+}
+
+static void
+show_protocol (WbPlanView       *self,
+               const WbProtocol *protocol,
+               gboolean          us_units)
+{
+  clear (self->protocol);
+  for (guint i = 0; i < G_N_ELEMENTS (shown_of_protocol); i++)
+    {
+      const WbFieldSpec *spec = wb_record_type_find_field (&wb_protocol_type, shown_of_protocol[i]);
+      g_autofree char *value = dup_value (protocol, spec, us_units);
+
+      if (value != NULL)
+        add_line (self->protocol, _(spec->label), value);
+    }
+}
+
+static char *
+dup_limit (const WbLimit *limit,
+           gboolean       us_units)
+{
+  WbUnit stored = wb_limit_kind_get_unit (limit->kind);
+  WbUnit unit = wb_quantity_get_shown_unit (wb_unit_get_quantity (stored), us_units);
+  g_autofree char *stop = NULL;
+  g_autofree char *ask = NULL;
+  g_autofree char *text = NULL;
+
+  if (limit->off)
+    return g_strdup_printf (_("Off: %s"), limit->off_reason != NULL ? limit->off_reason : "");
+  if (unit == WB_UNIT_NONE || limit->stop_at == 0)
+    text = g_strdup (_("None is permitted"));
+  else
+    {
+      stop = wb_quantity_format (unit, limit->stop_at, -1);
+      ask = isnan (limit->ask_at) ? NULL : wb_quantity_format (unit, limit->ask_at, -1);
+      text = ask != NULL ? g_strdup_printf (_("Ask from %s, stop above %s"), ask, stop) : g_strdup_printf (_("Stop above %s"), stop);
+    }
+  if (limit->house)
+    return g_strdup_printf (_("%s (house limit)"), text);
+  return limit->source != NULL ? g_strdup_printf ("%s (%s)", text, limit->source) : g_steal_pointer (&text);
+}
+
+static void
+show_limits (WbPlanView      *self,
+             const GPtrArray *limits,
+             gboolean         us_units)
+{
+  clear (self->limits);
+  for (guint i = 0; i < limits->len; i++)
+    {
+      const WbLimit *limit = limits->pdata[i];
+      g_autofree char *value = dup_limit (limit, us_units);
+
+      add_line (self->limits, _(wb_limit_kind_get_label (limit->kind)), value);
+    }
+}
+
+/* "Ochre 0.05 % of the wax". */
+static void
+add_share (WbPlanView *self,
+           const char *label,
+           const char *name,
+           double      share_pct)
+{
+  g_autofree char *number = isnan (share_pct) ? g_strdup ("?") : wb_number_format_trimmed (share_pct, 4, NULL);
+  g_autofree char *value = g_strdup_printf (_("%s %s\302\240%% of the wax"), name, number);
+
+  add_line (self->facts, label, value);
+}
+
+static void
+show_facts (WbPlanView      *self,
+            const WbDataset *data)
+{
+  clear (self->facts);
+  if (data->wax != NULL)
+    add_line (self->facts, _("Wax"), data->wax->name);
+  if (data->dye != NULL)
+    add_share (self, _("Dye"), data->dye->name, data->experiment->dye_pct);
+  if (data->additive != NULL)
+    add_share (self, _("Additive"), data->additive->name, data->experiment->additive_pct);
+  if (data->experiment->note != NULL)
+    add_line (self->facts, _("Note"), data->experiment->note);
+}
+
+/* The codes of a cell's samples. Caller frees. */
+static char *
+dup_codes (const WbDataset *data,
+           guint            cell)
+{
+  GString *codes = g_string_new (NULL);
+
+  for (guint i = 0; i < data->samples->len; i++)
+    if (g_array_index (data->sample_cell, guint, i) == cell)
+      g_string_append_printf (codes, "%s%s", codes->len > 0 ? ", " : "", wb_dataset_get_sample (data, i)->code);
+  return g_string_free (codes, FALSE);
+}
+
+static void
+show_cells (WbPlanView      *self,
+            const WbDataset *data)
+{
+  g_autoptr (GArray) items = wb_cell_grid_items_new ();
+
+  for (guint i = 0; i < data->cells->len; i++)
+    {
+      const WbCell *cell = wb_dataset_get_cell (data, i);
+      WbCellGridItem item = { .vessel_id = cell->vessel, .on = !cell->left_out };
+
+      item.vessel = wb_material_dup_title (wb_dataset_get_vessel (data, i));
+      item.wick = wb_dataset_dup_wick_name (data, i);
+      item.scent = wb_dataset_dup_scent_name (data, i);
+      item.name = g_strdup_printf ("%s · %s · %s", item.vessel, item.wick, item.scent);
+      item.text = dup_codes (data, i);
+      g_array_append_val (items, item);
+    }
+  wb_cell_grid_fill (self->cells, items);
+}
+
+static void
+show_summary (WbPlanView      *self,
+              const WbDataset *data)
+{
+  guint n_cells = 0, n_poured = 0;
+  g_autofree char *samples = g_strdup_printf (ngettext ("%u sample", "%u samples", data->samples->len), data->samples->len);
+  g_autofree char *cells = NULL;
+  g_autofree char *text = NULL;
+
+  for (guint i = 0; i < data->cells->len; i++)
+    n_cells += !wb_dataset_get_cell (data, i)->left_out;
+  for (guint i = 0; i < data->samples->len; i++)
+    n_poured += wb_dataset_get_sample (data, i)->poured_on != WB_DAY_NONE;
+  cells = g_strdup_printf (ngettext ("%u combination", "%u combinations", n_cells), n_cells);
+  /* Translators: "12 samples of 4 combinations, 6 of them poured". */
+  text = n_poured > 0 ? g_strdup_printf (_("%s of %s, %u of them poured"), samples, cells, n_poured)
+                      : g_strdup_printf (_("%s of %s, none poured yet"), samples, cells);
+  gtk_label_set_text (self->summary, text);
+}
+
+static void
+wb_plan_view_dispose (GObject *object)
+{
+  gtk_widget_dispose_template (GTK_WIDGET (object), WB_TYPE_PLAN_VIEW);
+  G_OBJECT_CLASS (wb_plan_view_parent_class)->dispose (object);
+}
+
+static void
+wb_plan_view_class_init (WbPlanViewClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  g_type_ensure (WB_TYPE_CELL_GRID);
+  G_OBJECT_CLASS (klass)->dispose = wb_plan_view_dispose;
+  gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "plan-view.ui");
+  gtk_widget_class_bind_template_child (widget_class, WbPlanView, scrolled);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanView, title);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanView, question);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanView, facts);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanView, summary);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanView, cells);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanView, protocol);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanView, limits);
+}
+
+static void
+wb_plan_view_init (WbPlanView *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+}
+
+void
+wb_plan_view_show (WbPlanView      *self,
+                   const WbDataset *data,
+                   gboolean         us_units)
+{
+  const char *question;
+
+  g_return_if_fail (WB_IS_PLAN_VIEW (self));
+  g_return_if_fail (data != NULL);
+
+  question = data->experiment->question;
+  gtk_label_set_text (self->title, data->experiment->title);
+  gtk_label_set_text (self->question, question != NULL ? question : "");
+  gtk_widget_set_visible (GTK_WIDGET (self->question), question != NULL);
+  show_facts (self, data);
+  show_summary (self, data);
+  show_cells (self, data);
+  show_protocol (self, data->protocol, us_units);
+  show_limits (self, data->limits, us_units);
+}

@@ -1,0 +1,21 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-craft-grid.h"
+
+G_BEGIN_DECLS
+
+/* Sentences about a plan and what it comes to. All translated; caller frees. */
+
+/* A material of the list by its id; "?" where it is not there. */
+char *wb_plan_words_dup_material (const GPtrArray *records, gint64 id);
+/* "Sedge S-3", "2 × Sedge S-3". */
+char *wb_plan_words_dup_wick     (const GPtrArray *wicks, const WbCell *cell);
+/* "Harbour mist 8 % of the wax", "no fragrance"; a load that is not known yet is "?". */
+char *wb_plan_words_dup_scent    (const GPtrArray *fragrances, const WbCell *cell);
+/* "12 samples of 4 combinations". */
+char *wb_plan_words_dup_heading  (const WbCraftGridTotals *totals);
+/* Masses, cure and bench, a line each; mass: the unit that people read. */
+char *wb_plan_words_dup_totals   (const WbCraftGridTotals *totals, const WbNotebook *settings, WbUnit mass);
+
+G_END_DECLS

@@ -1,0 +1,363 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-scent-list.h"
+
+#include "wb-accessible-name.h"
+#include "wb-choice-list.h"
+#include "wb-craft-grid.h"
+#include "wb-quantity-entry.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+/* CSS node: scentlist. Accessible: a group; each control is named by the number of its line. */
+
+/* As much as a cell's record takes. */
+#define LOAD_MOST_PCT 30.0
+
+typedef struct
+{
+  GtkWidget       *line;
+  GtkDropDown     *fragrance;
+  WbQuantityEntry *load;
+  GtkDropDown     *basis;
+  gint64           chosen;   /* 0: the control */
+} Scent;
+
+struct _WbScentList
+{
+  GtkWidget      parent_instance;
+
+  /* children */
+  GtkWidget     *box;
+  GtkWidget     *lines;
+  GtkWidget     *add;
+
+  /* owned */
+  GPtrArray     *scents;    /* Scent */
+  GArray        *ids;       /* gint64 of each line of `names`; the first is 0 */
+  GtkStringList *names;
+
+  /* state */
+  gboolean       quiet;
+};
+
+G_DEFINE_FINAL_TYPE (WbScentList, wb_scent_list, GTK_TYPE_WIDGET)
+
+enum { CHANGED, N_SIGNALS };
+static guint signals[N_SIGNALS];
+
+static void
+tell_changed (WbScentList *self)
+{
+  if (!self->quiet)
+    g_signal_emit (self, signals[CHANGED], 0);
+}
+
+static void
+show_load (Scent *scent)
+{
+  gtk_widget_set_visible (GTK_WIDGET (scent->load), scent->chosen != 0);
+  gtk_widget_set_visible (GTK_WIDGET (scent->basis), scent->chosen != 0);
+}
+
+static Scent *
+find_scent (WbScentList *self,
+            gpointer     control)
+{
+  for (guint i = 0; i < self->scents->len; i++)
+    {
+      Scent *scent = self->scents->pdata[i];
+
+      if (control == scent->line || control == scent->fragrance || gtk_widget_is_ancestor (control, scent->line))
+        return scent;
+    }
+  return NULL;
+}
+
+static void
+on_fragrance_cb (WbScentList *self,
+                 GParamSpec  *spec,
+                 GtkDropDown *fragrance)
+{
+  Scent *scent = find_scent (self, fragrance);
+  guint selected = gtk_drop_down_get_selected (fragrance);
+
+  if (self->quiet || scent == NULL || selected >= self->ids->len)
+    return;
+  scent->chosen = g_array_index (self->ids, gint64, selected);
+  show_load (scent);
+  tell_changed (self);
+}
+
+static void
+name_lines (WbScentList *self)
+{
+  for (guint i = 0; i < self->scents->len; i++)
+    {
+      Scent *scent = self->scents->pdata[i];
+      g_autofree char *fragrance = g_strdup_printf (_("Fragrance of scent %u"), i + 1);
+      g_autofree char *load = g_strdup_printf (_("Load of scent %u"), i + 1);
+      g_autofree char *basis = g_strdup_printf (_("The load of scent %u is a share"), i + 1);
+      g_autofree char *remove = g_strdup_printf (_("Take out scent %u"), i + 1);
+      GtkWidget *button = gtk_widget_get_last_child (scent->line);
+
+      wb_accessible_name_drop_down (scent->fragrance, fragrance);
+      wb_quantity_entry_set_label (scent->load, load);
+      wb_accessible_name_drop_down (scent->basis, basis);
+      gtk_widget_set_tooltip_text (button, remove);
+      gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, remove, -1);
+    }
+}
+
+static void
+on_remove_clicked_cb (WbScentList *self,
+                      GtkWidget   *button)
+{
+  Scent *scent = find_scent (self, button);
+
+  gtk_widget_grab_focus (self->add);
+  gtk_box_remove (GTK_BOX (self->lines), scent->line);
+  g_ptr_array_remove (self->scents, scent);
+  name_lines (self);
+  tell_changed (self);
+}
+
+/* The line of the drop-down that holds the fragrance; invalid where it is no longer there. */
+static guint
+place_of (WbScentList *self,
+          gint64       fragrance)
+{
+  for (guint i = 0; i < self->ids->len; i++)
+    if (g_array_index (self->ids, gint64, i) == fragrance)
+      return i;
+  return GTK_INVALID_LIST_POSITION;
+}
+
+static GtkDropDown *
+basis_new (void)
+{
+  g_autoptr (GtkStringList) words = gtk_string_list_new (NULL);
+
+  for (guint i = 0; wb_basis_words[i].nick != NULL; i++)
+    gtk_string_list_append (words, _(wb_basis_words[i].label));
+  return GTK_DROP_DOWN (gtk_drop_down_new (G_LIST_MODEL (g_steal_pointer (&words)), NULL));
+}
+
+static Scent *
+scent_new (WbScentList *self,
+           gint64       fragrance)
+{
+  Scent *scent = g_new0 (Scent, 1);
+  GtkWidget *remove = gtk_button_new_from_icon_name ("list-remove-symbolic");
+
+  scent->chosen = fragrance;
+  scent->line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  scent->fragrance = GTK_DROP_DOWN (gtk_drop_down_new (G_LIST_MODEL (g_object_ref (self->names)), NULL));
+  wb_choice_list_fit (scent->fragrance, 12);
+  gtk_drop_down_set_selected (scent->fragrance, place_of (self, fragrance));
+  gtk_widget_set_hexpand (GTK_WIDGET (scent->fragrance), TRUE);
+  scent->load = WB_QUANTITY_ENTRY (wb_quantity_entry_new (WB_QUANTITY_PERCENT, WB_UNIT_PERCENT));
+  wb_quantity_entry_set_range (scent->load, 0.01, LOAD_MOST_PCT);
+  wb_quantity_entry_set_required (scent->load, TRUE);
+  scent->basis = basis_new ();
+  gtk_box_append (GTK_BOX (scent->line), GTK_WIDGET (scent->fragrance));
+  gtk_box_append (GTK_BOX (scent->line), GTK_WIDGET (scent->load));
+  gtk_box_append (GTK_BOX (scent->line), GTK_WIDGET (scent->basis));
+  gtk_box_append (GTK_BOX (scent->line), remove);
+  for (GtkWidget *child = gtk_widget_get_first_child (scent->line); child != NULL; child = gtk_widget_get_next_sibling (child))
+    gtk_widget_set_valign (child, GTK_ALIGN_START);
+  show_load (scent);
+  g_signal_connect_swapped (scent->fragrance, "notify::selected", G_CALLBACK (on_fragrance_cb), self);
+  g_signal_connect_swapped (scent->load, "changed", G_CALLBACK (tell_changed), self);
+  g_signal_connect_swapped (scent->basis, "notify::selected", G_CALLBACK (tell_changed), self);
+  g_signal_connect_swapped (remove, "clicked", G_CALLBACK (on_remove_clicked_cb), self);
+  return scent;
+}
+
+static gboolean
+is_used (WbScentList *self,
+         gint64       fragrance)
+{
+  for (guint i = 0; i < self->scents->len; i++)
+    if (((Scent *) self->scents->pdata[i])->chosen == fragrance)
+      return TRUE;
+  return FALSE;
+}
+
+/* A fragrance that no line has yet, else the first. */
+static void
+on_add_clicked_cb (WbScentList *self)
+{
+  gint64 fragrance = self->ids->len > 1 ? g_array_index (self->ids, gint64, 1) : 0;
+
+  for (guint i = self->ids->len; i > 1; i--)
+    if (!is_used (self, g_array_index (self->ids, gint64, i - 1)))
+      fragrance = g_array_index (self->ids, gint64, i - 1);
+  wb_scent_list_add (self, fragrance);
+}
+
+static void
+on_add_control_clicked_cb (WbScentList *self)
+{
+  wb_scent_list_add (self, 0);
+}
+
+static void
+wb_scent_list_dispose (GObject *object)
+{
+  WbScentList *self = WB_SCENT_LIST (object);
+
+  g_ptr_array_set_size (self->scents, 0);
+  g_clear_pointer (&self->box, gtk_widget_unparent);
+  G_OBJECT_CLASS (wb_scent_list_parent_class)->dispose (object);
+}
+
+static void
+wb_scent_list_finalize (GObject *object)
+{
+  WbScentList *self = WB_SCENT_LIST (object);
+
+  g_ptr_array_unref (self->scents);
+  g_array_unref (self->ids);
+  g_object_unref (self->names);
+  G_OBJECT_CLASS (wb_scent_list_parent_class)->finalize (object);
+}
+
+static void
+wb_scent_list_class_init (WbScentListClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = wb_scent_list_dispose;
+  G_OBJECT_CLASS (klass)->finalize = wb_scent_list_finalize;
+  signals[CHANGED] = g_signal_new ("changed", WB_TYPE_SCENT_LIST, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_set_css_name (widget_class, "scentlist");
+  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
+}
+
+static void
+wb_scent_list_init (WbScentList *self)
+{
+  GtkWidget *buttons = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  GtkWidget *control = gtk_button_new_with_label (_("Add the control"));
+  const gint64 none = 0;
+
+  self->scents = g_ptr_array_new_with_free_func (g_free);
+  self->ids = g_array_new (FALSE, FALSE, sizeof (gint64));
+  self->names = gtk_string_list_new ((const char *const[]) { _("no fragrance"), NULL });
+  g_array_append_val (self->ids, none);
+  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  self->lines = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  self->add = gtk_button_new_with_label (_("Add a scent"));
+  gtk_widget_set_tooltip_text (control, _("Candles without fragrance, to tell what the fragrance does"));
+  gtk_box_append (GTK_BOX (buttons), self->add);
+  gtk_box_append (GTK_BOX (buttons), control);
+  gtk_box_append (GTK_BOX (self->box), self->lines);
+  gtk_box_append (GTK_BOX (self->box), buttons);
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Scents"), -1);
+  g_signal_connect_swapped (self->add, "clicked", G_CALLBACK (on_add_clicked_cb), self);
+  g_signal_connect_swapped (control, "clicked", G_CALLBACK (on_add_control_clicked_cb), self);
+}
+
+void
+wb_scent_list_set_fragrances (WbScentList     *self,
+                              const GPtrArray *fragrances)
+{
+  g_autoptr (GPtrArray) names = g_ptr_array_new ();
+
+  g_return_if_fail (WB_IS_SCENT_LIST (self));
+  g_return_if_fail (fragrances != NULL);
+
+  g_array_set_size (self->ids, 1);
+  for (guint i = 0; i < fragrances->len; i++)
+    {
+      const WbFragrance *fragrance = fragrances->pdata[i];
+
+      g_array_append_val (self->ids, fragrance->record.id);
+      g_ptr_array_add (names, fragrance->name);
+    }
+  g_ptr_array_add (names, NULL);
+  self->quiet = TRUE;
+  gtk_string_list_splice (self->names, 1, g_list_model_get_n_items (G_LIST_MODEL (self->names)) - 1,
+                          (const char *const *) names->pdata);
+  for (guint i = 0; i < self->scents->len; i++)
+    {
+      Scent *scent = self->scents->pdata[i];
+
+      gtk_drop_down_set_selected (scent->fragrance, place_of (self, scent->chosen));
+    }
+  self->quiet = FALSE;
+  gtk_widget_set_sensitive (self->add, self->ids->len > 1);
+}
+
+void
+wb_scent_list_clear (WbScentList *self)
+{
+  g_return_if_fail (WB_IS_SCENT_LIST (self));
+
+  for (guint i = 0; i < self->scents->len; i++)
+    gtk_box_remove (GTK_BOX (self->lines), ((Scent *) self->scents->pdata[i])->line);
+  g_ptr_array_set_size (self->scents, 0);
+}
+
+void
+wb_scent_list_add (WbScentList *self,
+                   gint64       fragrance)
+{
+  Scent *scent;
+
+  g_return_if_fail (WB_IS_SCENT_LIST (self));
+
+  scent = scent_new (self, fragrance);
+  g_ptr_array_add (self->scents, scent);
+  gtk_box_append (GTK_BOX (self->lines), scent->line);
+  name_lines (self);
+  gtk_widget_grab_focus (fragrance != 0 ? GTK_WIDGET (scent->load) : GTK_WIDGET (scent->fragrance));
+  tell_changed (self);
+}
+
+GArray *
+wb_scent_list_dup_scents (WbScentList *self)
+{
+  GArray *scents;
+
+  g_return_val_if_fail (WB_IS_SCENT_LIST (self), NULL);
+
+  scents = g_array_new (FALSE, FALSE, sizeof (WbCraftScent));
+  for (guint i = 0; i < self->scents->len; i++)
+    {
+      const Scent *scent = self->scents->pdata[i];
+      WbCraftScent item = {
+        scent->chosen,
+        scent->chosen != 0 ? wb_quantity_entry_get_value (scent->load) : 0,
+        scent->chosen != 0 ? (int) gtk_drop_down_get_selected (scent->basis) : WB_BASIS_WAX,
+      };
+
+      g_array_append_val (scents, item);
+    }
+  return scents;
+}
+
+gboolean
+wb_scent_list_check (WbScentList *self)
+{
+  gboolean right = TRUE;
+
+  g_return_val_if_fail (WB_IS_SCENT_LIST (self), FALSE);
+
+  for (guint i = 0; i < self->scents->len; i++)
+    {
+      Scent *scent = self->scents->pdata[i];
+
+      if (scent->chosen == 0 || wb_quantity_entry_check (scent->load))
+        continue;
+      if (right)
+        gtk_widget_grab_focus (GTK_WIDGET (scent->load));
+      right = FALSE;
+    }
+  return right;
+}

@@ -1,0 +1,298 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "test-views.h"
+
+#include "wb-app-query.h"
+#include "wb-cell-grid.h"
+#include "wb-plan-editor.h"
+#include "wb-plan-view.h"
+#include "wb-record-form.h"
+#include "wb-scent-list.h"
+#include "wb-tick-list.h"
+
+#include <math.h>
+
+/* The page draws at 1024 beside a sidebar of 236. */
+#define PAGE_WIDTH 780
+
+static WbPlanEditor *
+get_editor (WbWindow *window)
+{
+  return WB_PLAN_EDITOR (test_find (GTK_WIDGET (wb_window_get_page (window)), WB_TYPE_PLAN_EDITOR));
+}
+
+static GtkWidget *
+part (WbWindow   *window,
+      const char *id)
+{
+  GtkWidget *widget = test_child (GTK_WIDGET (wb_window_get_page (window)), id);
+
+  g_assert_nonnull (widget);
+  return widget;
+}
+
+static gboolean
+is_begun (gpointer user)
+{
+  return test_enabled (user, "page.save");
+}
+
+static WbWindow *
+open_plan (const char  *name,
+           const char  *vessel,
+           TestShelf   *shelf)
+{
+  g_autofree char *path = test_path (name);
+  WbWindow *window = test_window_new_with (path);
+
+  test_shelf_fill (window, vessel, shelf);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.new-experiment", NULL);
+  test_wait (is_begun, window);
+  return window;
+}
+
+static void
+type_title (WbWindow   *window,
+            const char *title)
+{
+  GtkWidget *field = wb_record_form_get_field (WB_RECORD_FORM (part (window, "form")), "title");
+
+  gtk_editable_set_text (GTK_EDITABLE (test_find (field, GTK_TYPE_ENTRY)), title);
+}
+
+static void
+choose_wax (WbWindow *window)
+{
+  GtkWidget *field = wb_record_form_get_field (WB_RECORD_FORM (part (window, "form")), "wax");
+
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (test_find (field, GTK_TYPE_DROP_DOWN)), 1);
+}
+
+static void
+tick (WbWindow   *window,
+      const char *box,
+      gint64      id)
+{
+  GtkCheckButton *check = wb_tick_list_get_tick (WB_TICK_LIST (test_find (part (window, box), WB_TYPE_TICK_LIST)), id);
+
+  g_assert_nonnull (check);
+  gtk_check_button_set_active (check, TRUE);
+}
+
+static void
+type_load (WbWindow   *window,
+           const char *load)
+{
+  gtk_editable_set_text (GTK_EDITABLE (test_find (part (window, "scents"), GTK_TYPE_ENTRY)), load);
+}
+
+/* One vessel, three wicks, a scent and the control: six combinations. */
+static void
+fill_in (WbWindow        *window,
+         const TestShelf *shelf)
+{
+  type_title (window, "Which Sedge for the Tern");
+  choose_wax (window);
+  tick (window, "vessels_box", shelf->vessel);
+  for (guint i = 0; i < G_N_ELEMENTS (shelf->wicks); i++)
+    tick (window, "wicks_box", shelf->wicks[i]);
+  wb_scent_list_add (WB_SCENT_LIST (part (window, "scents")), shelf->fragrance);
+  type_load (window, "8");
+  wb_scent_list_add (WB_SCENT_LIST (part (window, "scents")), 0);
+}
+
+static gboolean
+is_open (gpointer user)
+{
+  return wb_page_get_experiment (wb_window_get_page (user)) != 0;
+}
+
+static void
+save (WbWindow *window)
+{
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.save", NULL);
+  test_wait (is_open, window);
+  test_settle (window);
+}
+
+static const char *
+label (WbWindow   *window,
+       const char *id)
+{
+  return gtk_label_get_text (GTK_LABEL (part (window, id)));
+}
+
+static void
+test_make (void)
+{
+  TestShelf shelf;
+  WbWindow *window = open_plan ("make.wickbench", "Tern", &shelf);
+  gint64 before = wb_app_notebook_get_last_entry (test_notebook (window));
+  g_autoptr (WbDataset) data = NULL;
+  g_autoptr (GError) error = NULL;
+  guint left_out = 0;
+
+  fill_in (window, &shelf);
+  g_assert_cmpstr (label (window, "grid_heading"), ==, "18 samples of 6 combinations");
+  /* 350 g of water × 0.9 = 315 g a candle; nine of them scented with 8 % of the wax: 315 × 0.08 / 1.08 = 23.33 g of oil each. */
+  g_assert_nonnull (strstr (label (window, "totals"), "5460.0\u00a0g of wax, 210.0\u00a0g of oil, 18 wicks"));
+  gtk_check_button_set_active (wb_cell_grid_get_tick (WB_CELL_GRID (part (window, "cells")), 5), FALSE);
+  g_assert_cmpstr (label (window, "grid_heading"), ==, "15 samples of 5 combinations");
+  save (window);
+
+  /* One entry, and what stands in it. */
+  g_assert_cmpint (wb_app_notebook_get_last_entry (test_notebook (window)), ==, before + 1);
+  data = wb_app_query_dataset_sync (test_notebook (window), wb_page_get_experiment (wb_window_get_page (window)), &error);
+  g_assert_no_error (error);
+  g_assert_cmpstr (data->experiment->title, ==, "Which Sedge for the Tern");
+  g_assert_cmpuint (data->samples->len, ==, 15);
+  for (guint i = 0; i < data->cells->len; i++)
+    left_out += wb_dataset_get_cell (data, i)->left_out;
+  g_assert_cmpuint (data->cells->len, ==, 6);
+  g_assert_cmpuint (left_out, ==, 1);
+  test_window_destroy (window);
+}
+
+static gboolean
+shows_view (gpointer user)
+{
+  return g_strcmp0 (gtk_stack_get_visible_child_name (GTK_STACK (part (user, "stack"))), "view") == 0;
+}
+
+static gboolean
+shows_empty (gpointer user)
+{
+  return g_strcmp0 (gtk_stack_get_visible_child_name (GTK_STACK (part (user, "stack"))), "empty") == 0 && *label (user, "empty") != '\0';
+}
+
+static void
+test_view (void)
+{
+  TestShelf shelf;
+  WbWindow *window = open_plan ("view.wickbench", "Tern", &shelf);
+
+  fill_in (window, &shelf);
+  save (window);
+  test_wait (shows_view, window);
+  g_assert_cmpstr (label (window, "title"), ==, "Which Sedge for the Tern");
+  g_assert_cmpstr (label (window, "summary"), ==, "18 samples of 6 combinations, none poured yet");
+  g_assert_false (test_enabled (window, "page.save"));
+  g_assert_true (test_enabled (window, "page.edit"));
+  /* Taken back, the page says so; the form is empty again for the next one. */
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.undo", NULL);
+  test_settle (window);
+  test_wait (shows_empty, window);
+  g_assert_false (test_enabled (window, "page.edit"));
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.new-experiment", NULL);
+  test_wait (is_begun, window);
+  g_assert_false (wb_page_has_draft (wb_window_get_page (window)));
+  g_assert_cmpstr (label (window, "grid_heading"), ==, "No combination yet");
+  test_window_destroy (window);
+}
+
+static void
+test_refuse (void)
+{
+  static const char *const fields[] = { "title", "wax", "vessels", "wicks", "scents" };
+  TestShelf shelf;
+  WbWindow *window = open_plan ("refuse-plan.wickbench", "Tern", &shelf);
+  gint64 before = wb_app_notebook_get_last_entry (test_notebook (window));
+  GtkWidget *load;
+
+  for (guint i = 0; i < G_N_ELEMENTS (fields); i++)
+    g_assert_null (wb_plan_editor_get_problem (get_editor (window), fields[i]));
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.save", NULL);
+  for (guint i = 0; i < G_N_ELEMENTS (fields); i++)
+    g_assert_nonnull (wb_plan_editor_get_problem (get_editor (window), fields[i]));
+
+  fill_in (window, &shelf);
+  g_assert_null (wb_plan_editor_get_problem (get_editor (window), "vessels"));
+  g_assert_null (wb_plan_editor_get_problem (get_editor (window), "title"));
+  type_load (window, "eight");
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.save", NULL);
+  load = test_find (part (window, "scents"), GTK_TYPE_ENTRY);
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (load)), ==, "eight");
+  gtk_test_accessible_assert_state (GTK_ACCESSIBLE (load), GTK_ACCESSIBLE_STATE_INVALID, GTK_ACCESSIBLE_INVALID_TRUE);
+  g_assert_nonnull (wb_plan_editor_get_problem (get_editor (window), "load"));
+  g_assert_cmpint (wb_page_get_experiment (wb_window_get_page (window)), ==, 0);
+  g_assert_cmpint (wb_app_notebook_get_last_entry (test_notebook (window)), ==, before);
+
+  /* A warning does not stand in the way: the wax takes 10 %. */
+  type_load (window, "12,5");
+  g_assert_nonnull (strstr (wb_plan_editor_get_problem (get_editor (window), "load"), "above the most"));
+  save (window);
+  g_assert_cmpint (wb_app_notebook_get_last_entry (test_notebook (window)), ==, before + 1);
+  test_window_destroy (window);
+}
+
+static gboolean
+offers_second (gpointer user)
+{
+  WbTickList *list = WB_TICK_LIST (test_find (part (user, "vessels_box"), WB_TYPE_TICK_LIST));
+  g_autoptr (WbAppMaterials) materials = wb_app_query_materials_sync (test_notebook (user), NULL);
+
+  return materials->vessels->len == 2 && wb_tick_list_get_tick (list, ((WbRecord *) materials->vessels->pdata[1])->id) != NULL;
+}
+
+/* A vessel that is missing is entered under Materials, and what was typed is still there. */
+static void
+test_draft (void)
+{
+  TestShelf shelf;
+  WbWindow *window = open_plan ("draft.wickbench", "Tern", &shelf);
+  g_autoptr (GPtrArray) records = g_ptr_array_new_with_free_func (wb_record_free);
+  g_autoptr (GError) error = NULL;
+  WbVessel *vessel = wb_record_new (&wb_vessel_type);
+
+  fill_in (window, &shelf);
+  g_assert_true (wb_page_has_draft (wb_window_get_page (window)));
+  g_assert_true (wb_window_go (window, "materials", 0));
+  vessel->name = g_strdup ("Gannet");
+  vessel->inner_diameter_mm = 70;
+  g_ptr_array_add (records, vessel);
+  wb_app_notebook_save_sync (test_notebook (window), "Add a vessel", records, NULL, &error);
+  g_assert_no_error (error);
+  test_settle (window);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.new-experiment", NULL);
+  test_wait (offers_second, window);
+  g_assert_cmpstr (label (window, "grid_heading"), ==, "18 samples of 6 combinations");
+  g_assert_true (wb_tick_list_get_on (WB_TICK_LIST (test_find (part (window, "vessels_box"), WB_TYPE_TICK_LIST)), shelf.vessel));
+  test_window_destroy (window);
+}
+
+/* Names of every kind neither widen the page nor are lost. */
+static void
+test_names (void)
+{
+  g_autofree char *wide = g_strnfill (200, 'W');
+  const char *names[] = { wide, "\xd9\x82\xd9\x86\xd8\xaf\xd9\x8a\xd9\x84", "\xf0\x9f\x95\xaf\xef\xb8\x8f \xf0\x9f\x90\x9d" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      TestShelf shelf;
+      WbWindow *window = open_plan ("names.wickbench", names[i], &shelf);
+      int width;
+
+      fill_in (window, &shelf);
+      type_title (window, names[i]);
+      gtk_widget_measure (GTK_WIDGET (wb_window_get_page (window)), GTK_ORIENTATION_HORIZONTAL, -1, &width, NULL, NULL, NULL);
+      g_assert_cmpint (width, <=, PAGE_WIDTH);
+      save (window);
+      test_wait (shows_view, window);
+      g_assert_cmpstr (label (window, "title"), ==, names[i]);
+      gtk_widget_measure (GTK_WIDGET (wb_window_get_page (window)), GTK_ORIENTATION_HORIZONTAL, -1, &width, NULL, NULL, NULL);
+      g_assert_cmpint (width, <=, PAGE_WIDTH);
+      test_window_destroy (window);
+    }
+}
+
+void
+test_plan_page_add (void)
+{
+  g_test_add_func ("/views/plan/a-grid-of-materials-becomes-one-entry", test_make);
+  g_test_add_func ("/views/plan/a-plan-is-shown-and-taken-back", test_view);
+  g_test_add_func ("/views/plan/what-is-missing-is-said-at-its-field", test_refuse);
+  g_test_add_func ("/views/plan/what-is-typed-outlives-a-look-elsewhere", test_draft);
+  g_test_add_func ("/views/plan/names-of-every-kind-fit", test_names);
+}
