@@ -3,6 +3,7 @@
 
 #include "wb-aside-dialog.h"
 
+#include "wb-accessible-name.h"
 #include "wb-bundle.h"
 #include "wb-problem.h"
 
@@ -94,6 +95,7 @@ wb_aside_dialog_init (WbAsideDialog *self)
   for (guint i = 0; wb_cause_words[i].nick != NULL; i++)
     gtk_string_list_append (causes, _(wb_cause_words[i].label));
   gtk_drop_down_set_model (self->cause, G_LIST_MODEL (causes));
+  wb_accessible_name_drop_down (self->cause, _("Cause"));
 }
 
 GtkWidget *

@@ -3,6 +3,7 @@
 
 #include "wb-reading-field.h"
 
+#include "wb-accessible-name.h"
 #include "wb-pool-entry.h"
 #include "wb-quantity-entry.h"
 #include "wb-rating-bar.h"
@@ -133,7 +134,7 @@ event_new (const WbColumnSpec *spec)
   for (guint i = 0; spec->words[i].nick != NULL; i++)
     gtk_string_list_append (list, _(spec->words[i].label));
   drop = gtk_drop_down_new (G_LIST_MODEL (g_steal_pointer (&list)), NULL);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (drop), GTK_ACCESSIBLE_PROPERTY_LABEL, _(spec->label), -1);
+  wb_accessible_name_drop_down (GTK_DROP_DOWN (drop), _(spec->label));
   return drop;
 }
 

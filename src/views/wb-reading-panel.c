@@ -3,6 +3,7 @@
 
 #include "wb-reading-panel.h"
 
+#include "wb-accessible-name.h"
 #include "wb-bench-words.h"
 #include "wb-bundle.h"
 #include "wb-quantity-entry.h"
@@ -243,6 +244,7 @@ wb_reading_panel_init (WbReadingPanel *self)
   for (guint i = 0; wb_burn_kind_words[i].nick != NULL; i++)
     gtk_string_list_append (kinds, _(wb_burn_kind_words[i].label));
   gtk_drop_down_set_model (self->kind, G_LIST_MODEL (kinds));
+  wb_accessible_name_drop_down (self->kind, _("Kind of burn"));
   wb_quantity_entry_set_range (self->trim, 0, 100);
   wb_quantity_entry_set_width_chars (self->trim, 6);
 }
