@@ -24,6 +24,8 @@ gboolean      wb_app_export_xlsx (const WbAppExport *self, GError **error);
 gboolean      wb_app_export_ics  (const WbAppExport *self, GError **error);
 gboolean      wb_app_export_json (const WbAppExport *self, GError **error);
 
+/* Whether a path leads to the notebook itself, which would be lost under what is written there: TRUE with an error. */
+gboolean      wb_app_export_is_notebook (const char *notebook, const char *path, GError **error);
 /* NULL without a job. */
 GCancellable *wb_app_export_get_cancellable (const WbAppExport *self);
 /* Ids (gint64) of what is exported, in order of id; NULL with an error. */

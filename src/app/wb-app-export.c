@@ -54,7 +54,6 @@ request_free (gpointer data)
   g_free (self);
 }
 
-/* Over the notebook itself it would be lost. */
 static gboolean
 is_same_file (const char *a,
               const char *b)
@@ -62,6 +61,17 @@ is_same_file (const char *a,
   g_autofree char *first = realpath (a, NULL), *second = realpath (b, NULL);
 
   return first != NULL && g_strcmp0 (first, second) == 0;
+}
+
+gboolean
+wb_app_export_is_notebook (const char *notebook,
+                           const char *path,
+                           GError    **error)
+{
+  if (!is_same_file (notebook, path))
+    return FALSE;
+  g_set_error (error, WB_APP_ERROR, WB_APP_ERROR_REFUSED, _("%s is the notebook itself"), path);
+  return TRUE;
 }
 
 static gboolean
@@ -83,11 +93,8 @@ export_now (const Request *request,
 
   if (notebook == NULL)
     return FALSE;
-  if (is_same_file (request->notebook, request->path))
-    {
-      g_set_error (error, WB_APP_ERROR, WB_APP_ERROR_REFUSED, _("%s is the notebook itself"), request->path);
-      return FALSE;
-    }
+  if (wb_app_export_is_notebook (request->notebook, request->path, error))
+    return FALSE;
   for (guint attempt = 0; attempt < MOST_ATTEMPTS; attempt++)
     {
       gint64 before = wb_store_get_last_entry (store);

@@ -13,6 +13,7 @@ wb_app_stamp_get_shared (WbStore *store)
   const WbRecordType *const shared[] = {
     &wb_vessel_type, &wb_wax_type, &wb_wick_type, &wb_fragrance_type, &wb_dye_type, &wb_additive_type,
     &wb_protocol_type, &wb_limit_type, &wb_profile_type, &wb_aim_type,
+    &wb_notebook_type, /* an answer's words are in its units, its report under its letterhead */
   };
   gint64 stamp = 0;
 

@@ -80,7 +80,7 @@ typedef enum
 } WbChartFont;
 
 /* wb-chart-text.c */
-PangoContext *wb_chart_text_create_context (const WbChart *chart);
+PangoContext *wb_chart_text_create_context (const WbChart *chart, PangoFontMap *fonts);
 /* One line of that font, in points. */
 double        wb_chart_text_get_line     (WbChartLayout *layout, WbChartFont font);
 /* Wrapped to `width` (below 0: not) and to `lines` lines at most, ellipsised after; the caller owns it. */

@@ -37,13 +37,14 @@ check_size (double   width,
 }
 
 WbChartLayout *
-wb_chart_layout_new (WbChart  *chart,
-                     double    width,
-                     double    height,
-                     double    text_scale,
-                     GError  **error)
+wb_chart_layout_new_with_fonts (WbChart      *chart,
+                                PangoFontMap *fonts,
+                                double        width,
+                                double        height,
+                                double        text_scale,
+                                GError      **error)
 {
-  g_return_val_if_fail (chart != NULL, NULL);
+  g_return_val_if_fail (chart != NULL && PANGO_IS_FONT_MAP (fonts), NULL);
   g_return_val_if_fail (error == NULL || *error == NULL, NULL);
 
   if (!check_size (width, height, text_scale, error))
@@ -54,7 +55,7 @@ wb_chart_layout_new (WbChart  *chart,
   layout->width = width;
   layout->height = height;
   layout->text_scale = text_scale;
-  layout->pango = wb_chart_text_create_context (chart);
+  layout->pango = wb_chart_text_create_context (chart, fonts);
   layout->texts = g_array_new (FALSE, FALSE, sizeof (WbChartText));
   g_array_set_clear_func (layout->texts, wb_chart_text_clear);
   layout->frames = g_array_new (FALSE, FALSE, sizeof (WbChartFrame));
@@ -66,6 +67,16 @@ wb_chart_layout_new (WbChart  *chart,
     wb_chart_label_panel (layout, i);
 
   return g_steal_pointer (&layout);
+}
+
+WbChartLayout *
+wb_chart_layout_new (WbChart *chart,
+                     double   width,
+                     double   height,
+                     double   text_scale,
+                     GError **error)
+{
+  return wb_chart_layout_new_with_fonts (chart, pango_cairo_font_map_get_default (), width, height, text_scale, error);
 }
 
 void

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-#include <cairo.h>
+#include <pango/pangocairo.h>
 
 #include "wb-chart.h"
 #include "wb-chart-theme.h"
@@ -19,7 +19,8 @@ G_BEGIN_DECLS
  * rings), then labels move with a leader line or into the key, then texts end in an ellipsis;
  * title and plot stay. An ellipsised or dropped text is still in the table.
  *
- * A layout belongs to the thread that made it (Pango's fonts are that thread's); a chart may be shared.
+ * A layout belongs to the thread that made it (Pango's fonts are that thread's), unless it was given fonts of its own; a
+ * chart may be shared.
  */
 
 typedef struct _WbChartLayout WbChartLayout;
@@ -78,6 +79,9 @@ WbChartLayout     *wb_chart_layout_new      (WbChart  *chart,
                                              double    height,
                                              double    text_scale,
                                              GError  **error);
+/* The same on a font map of the caller's: map, layout and all else that stands on it may go from thread to thread together. */
+WbChartLayout     *wb_chart_layout_new_with_fonts (WbChart *chart, PangoFontMap *fonts, double width, double height, double text_scale,
+                                                   GError **error);
 void               wb_chart_layout_free     (WbChartLayout *layout);
 WbChart           *wb_chart_layout_get_chart (const WbChartLayout *layout);
 double             wb_chart_layout_get_width  (const WbChartLayout *layout);

@@ -23,9 +23,10 @@ static const struct
 };
 
 PangoContext *
-wb_chart_text_create_context (const WbChart *chart)
+wb_chart_text_create_context (const WbChart *chart,
+                              PangoFontMap  *map)
 {
-  PangoContext         *context = pango_font_map_create_context (pango_cairo_font_map_get_default ());
+  PangoContext         *context = pango_font_map_create_context (map);
   cairo_font_options_t *options = cairo_font_options_create ();
   const char           *family = wb_chart_get_font_family (chart);
 

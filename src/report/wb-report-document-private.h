@@ -28,6 +28,7 @@ struct _WbReportPiece
   WbReportPiece *head;       /* repeated at the top of a page that begins with this piece; borrowed */
   WbReportPiece *band;       /* the same, under the head: what group the rows are of */
   void         (*draw) (const WbReportPiece *self, cairo_t *cr, double width);
+  void         (*say) (const WbReportPiece *self, GString *text); /* appends what it says, for who cannot see it; NULL: nothing */
   void         (*free_data) (WbReportPiece *self);
   /* what draw needs, by kind of piece */
   PangoLayout   *layout;

@@ -17,7 +17,8 @@ G_BEGIN_DECLS
  * chart. A heading stays with what follows, a table repeats its head on each
  * page, a paragraph leaves no single line behind.
  *
- * Texts are UTF-8, already translated, and copied. Built and read by one thread at a time.
+ * Texts are UTF-8, already translated, and copied. Built and read by one thread
+ * at a time, which need not be the same: a document has fonts of its own.
  */
 
 typedef enum { WB_REPORT_A4, WB_REPORT_LETTER } WbReportPaper;
@@ -90,6 +91,8 @@ guint             wb_report_document_get_n_pages (WbReportDocument *self);
 void              wb_report_document_get_size    (const WbReportDocument *self, double *width, double *height);
 /* Draws a page (from 0) at the current origin. */
 void              wb_report_document_draw_page   (WbReportDocument *self, cairo_t *cr, guint page);
+/* What stands on a page (from 0), as text with a line a paragraph, row or chart. Caller frees. */
+char             *wb_report_document_dup_page_text (WbReportDocument *self, guint page);
 /* Number of the page (from 0) on which a heading stands, -1 if there is none of that text. */
 int               wb_report_document_find_heading (WbReportDocument *self, const char *text);
 
@@ -98,6 +101,11 @@ int               wb_report_document_find_heading (WbReportDocument *self, const
  * SOURCE_DATE_EPOCH or else the clock. Same document, fonts and date: same bytes. NULL with G_IO_ERROR.
  */
 GBytes           *wb_report_document_dup_pdf     (WbReportDocument *self, const char *created, GError **error);
+/* How far it is, 0 to 1; FALSE: stop. */
+typedef gboolean (*WbReportKeepGoing) (double done, gpointer user);
+/* The same, asked before each page; G_IO_ERROR_CANCELLED once it is told to stop. */
+GBytes           *wb_report_document_dup_pdf_while (WbReportDocument *self, const char *created, WbReportKeepGoing keep_going, gpointer user,
+                                                    GError **error);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbReportDocument, wb_report_document_free)
 

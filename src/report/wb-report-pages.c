@@ -141,6 +141,25 @@ wb_report_document_find_heading (WbReportDocument *self,
   return -1;
 }
 
+char *
+wb_report_document_dup_page_text (WbReportDocument *self,
+                                  guint             page)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  wb_report_pages_make (self);
+  g_return_val_if_fail (page < self->n_pages, NULL);
+
+  for (guint i = 0; i < self->placed->len; i++)
+    {
+      const WbReportPlaced *placed = &g_array_index (self->placed, WbReportPlaced, i);
+
+      if (placed->page == page && placed->piece->say != NULL)
+        placed->piece->say (placed->piece, text);
+    }
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
 void
 wb_report_document_draw_page (WbReportDocument *self,
                               cairo_t          *cr,

@@ -50,6 +50,20 @@ draw_warning (const WbReportPiece *self,
   pango_cairo_show_layout (cr, self->layout);
 }
 
+static void
+say_layout (GString     *text,
+            PangoLayout *layout)
+{
+  g_string_append_printf (text, "%s%s", text->len > 0 ? "\n" : "", pango_layout_get_text (layout));
+}
+
+static void
+say_warning (const WbReportPiece *self,
+             GString             *text)
+{
+  say_layout (text, self->layout);
+}
+
 void
 wb_report_document_add_warning (WbReportDocument *self,
                                 const char       *text)
@@ -66,6 +80,7 @@ wb_report_document_add_warning (WbReportDocument *self,
   piece->height = MAX (wb_report_layout_get_height (piece->layout), WB_REPORT_ALERT) + 1.5 * PAD;
   piece->gap = 7;
   piece->draw = draw_warning;
+  piece->say = say_warning;
   g_assert (piece->height <= wb_report_document_get_text_height (self)); /* cautions are the program's own words */
   wb_report_document_add_piece (self, piece);
 }
@@ -101,6 +116,17 @@ draw_answer (const WbReportPiece *self,
 }
 
 static void
+say_answer (const WbReportPiece *self,
+            GString             *text)
+{
+  const Answer *answer = self->data;
+
+  for (guint i = 0; i < G_N_ELEMENTS (answer->layouts); i++)
+    if (answer->layouts[i] != NULL)
+      say_layout (text, answer->layouts[i]);
+}
+
+static void
 free_answer (WbReportPiece *self)
 {
   Answer *answer = self->data;
@@ -124,6 +150,7 @@ wb_report_document_add_answer (WbReportDocument *self,
   piece->indent = BAR + PAD;
   piece->data = answer;
   piece->draw = draw_answer;
+  piece->say = say_answer;
   piece->free_data = free_answer;
   piece->gap = 8;
   piece->height = 2 * PAD - 3;
@@ -159,6 +186,15 @@ draw_chart (const WbReportPiece *self,
   wb_chart_layout_draw (self->chart, cr, WB_CHART_THEME_LIGHT);
 }
 
+static void
+say_chart (const WbReportPiece *self,
+           GString             *text)
+{
+  WbChart *chart = wb_chart_layout_get_chart (self->chart);
+
+  g_string_append_printf (text, "%s%s\n%s", text->len > 0 ? "\n" : "", wb_chart_get_title (chart), wb_chart_get_description (chart));
+}
+
 void
 wb_report_document_add_chart (WbReportDocument *self,
                               WbChart          *chart,
@@ -167,7 +203,7 @@ wb_report_document_add_chart (WbReportDocument *self,
   double width = wb_report_document_get_text_width (self);
   double fits = MIN (height, wb_report_document_get_text_height (self) - 40); /* room for a heading above it */
   g_autoptr (GError) error = NULL;
-  WbChartLayout *layout = wb_chart_layout_new (chart, width, fits, 0.9, &error);
+  WbChartLayout *layout = wb_chart_layout_new_with_fonts (chart, pango_context_get_font_map (self->context), width, fits, 0.9, &error);
   WbReportPiece *piece;
 
   if (layout == NULL)
@@ -180,6 +216,7 @@ wb_report_document_add_chart (WbReportDocument *self,
   piece->height = fits;
   piece->gap = 10;
   piece->draw = draw_chart;
+  piece->say = say_chart;
   piece->chart = layout;
   wb_report_document_add_piece (self, piece);
 }

@@ -55,35 +55,59 @@ add_outline (WbReportDocument *self,
     }
 }
 
+static gboolean
+draw_pages (WbReportDocument *self,
+            cairo_surface_t  *surface,
+            WbReportKeepGoing keep_going,
+            gpointer          user)
+{
+  cairo_t *cr = cairo_create (surface);
+  gboolean wanted = TRUE;
+
+  for (guint page = 0; page < self->n_pages && wanted; page++)
+    {
+      g_autofree char *label = g_strdup_printf ("%u", page + 1);
+
+      wanted = keep_going == NULL || keep_going ((double) page / self->n_pages, user);
+      cairo_pdf_surface_set_page_label (surface, label);
+      wb_report_document_draw_page (self, cr, page);
+      cairo_show_page (cr);
+    }
+  cairo_destroy (cr);
+  return wanted;
+}
+
+GBytes *
+wb_report_document_dup_pdf_while (WbReportDocument *self,
+                                  const char       *created,
+                                  WbReportKeepGoing keep_going,
+                                  gpointer          user,
+                                  GError          **error)
+{
+  GByteArray *bytes = g_byte_array_new ();
+  cairo_surface_t *surface = cairo_pdf_surface_create_for_stream (write_bytes, bytes, self->width, self->height);
+  cairo_status_t status;
+  gboolean wanted;
+
+  wb_report_pages_make (self);
+  set_information (self, surface, created);
+  wanted = draw_pages (self, surface, keep_going, user);
+  if (wanted)
+    add_outline (self, surface);
+  cairo_surface_finish (surface);
+  status = cairo_surface_status (surface);
+  cairo_surface_destroy (surface);
+  if (wanted && status == CAIRO_STATUS_SUCCESS)
+    return g_byte_array_free_to_bytes (bytes);
+  g_byte_array_unref (bytes);
+  g_set_error (error, G_IO_ERROR, wanted ? G_IO_ERROR_FAILED : G_IO_ERROR_CANCELLED, "%s", wanted ? cairo_status_to_string (status) : "Cancelled");
+  return NULL;
+}
+
 GBytes *
 wb_report_document_dup_pdf (WbReportDocument *self,
                             const char       *created,
                             GError          **error)
 {
-  GByteArray *bytes = g_byte_array_new ();
-  cairo_surface_t *surface = cairo_pdf_surface_create_for_stream (write_bytes, bytes, self->width, self->height);
-  cairo_t *cr;
-  cairo_status_t status;
-
-  wb_report_pages_make (self);
-  set_information (self, surface, created);
-  cr = cairo_create (surface);
-  for (guint page = 0; page < self->n_pages; page++)
-    {
-      g_autofree char *label = g_strdup_printf ("%u", page + 1);
-
-      cairo_pdf_surface_set_page_label (surface, label);
-      wb_report_document_draw_page (self, cr, page);
-      cairo_show_page (cr);
-    }
-  add_outline (self, surface);
-  cairo_destroy (cr);
-  cairo_surface_finish (surface);
-  status = cairo_surface_status (surface);
-  cairo_surface_destroy (surface);
-  if (status == CAIRO_STATUS_SUCCESS)
-    return g_byte_array_free_to_bytes (bytes);
-  g_byte_array_unref (bytes);
-  g_set_error (error, G_IO_ERROR, G_IO_ERROR_FAILED, "%s", cairo_status_to_string (status));
-  return NULL;
+  return wb_report_document_dup_pdf_while (self, created, NULL, NULL, error);
 }

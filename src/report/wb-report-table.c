@@ -139,6 +139,19 @@ draw_row (const WbReportPiece *self,
   cairo_restore (cr);
 }
 
+/* What goes on from the page before was said there. */
+static void
+say_row (const WbReportPiece *self,
+         GString             *text)
+{
+  const Line *line = self->data;
+
+  if (line->first > 0)
+    return;
+  for (guint i = 0; i < line->n; i++)
+    g_string_append_printf (text, "%s%s", i > 0 ? "; " : text->len > 0 ? "\n" : "", pango_layout_get_text (line->layouts[i]));
+}
+
 static void
 free_row (WbReportPiece *self)
 {
@@ -205,6 +218,7 @@ row_piece (WbReportDocument    *self,
     piece->height = MAX (piece->height, table->box_height);
   piece->data = line;
   piece->draw = draw_row;
+  piece->say = say_row;
   piece->free_data = free_row;
   return piece;
 }

@@ -31,6 +31,18 @@ get_advance (PangoLayout *layout,
   return wb_report_layout_get_lines_height (layout, line, line + 2) - wb_report_layout_get_lines_height (layout, line + 1, line + 2);
 }
 
+/* A paragraph's lines flow into one; what follows from the page before begins one too. */
+static void
+say_line (const WbReportPiece *self,
+          GString             *text)
+{
+  PangoLayoutLine *line = pango_layout_get_line_readonly (self->layout, self->line);
+
+  if (text->len > 0)
+    g_string_append_c (text, self->line == 0 ? '\n' : ' ');
+  g_string_append_len (text, pango_layout_get_text (self->layout) + line->start_index, line->length);
+}
+
 /* A text as its lines: the first two and the last two stay together. Takes the layout. */
 static void
 add_lines (WbReportDocument *self,
@@ -53,6 +65,7 @@ add_lines (WbReportDocument *self,
       piece->gap = i == 0 ? gap : 0;
       piece->keep_next = n > 1 && (i == 0 || i == n - 2);
       piece->draw = draw_line;
+      piece->say = say_line;
       wb_report_document_add_piece (self, piece);
     }
   g_object_unref (layout);
@@ -176,6 +189,16 @@ draw_entry (const WbReportPiece *self,
 }
 
 static void
+say_entry (const WbReportPiece *self,
+           GString             *text)
+{
+  const Entry *entry = self->data;
+
+  for (guint i = 0; i < 2 && entry->headings[i] != NULL; i++)
+    g_string_append_printf (text, "%s%s", text->len > 0 ? "\n" : "", entry->headings[i]->text);
+}
+
+static void
 free_entry (WbReportPiece *self)
 {
   Entry *entry = self->data;
@@ -205,6 +228,7 @@ entry_piece_new (WbReportDocument    *self,
   piece->height = wb_report_layout_get_height (entry->layouts[0]) + 1;
   piece->data = entry;
   piece->draw = draw_entry;
+  piece->say = say_entry;
   piece->free_data = free_entry;
   return piece;
 }

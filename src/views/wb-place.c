@@ -8,6 +8,7 @@
 #include "wb-materials-page.h"
 #include "wb-plan-page.h"
 #include "wb-record-page.h"
+#include "wb-report-page.h"
 #include "wb-today-page.h"
 
 #include <glib/gi18n.h>
@@ -17,6 +18,7 @@ static const WbPlace places[] = {
   { "plan", N_("Plan"), wb_plan_page_get_type, TRUE },
   { "burn", N_("Burn"), wb_burn_page_get_type, TRUE },
   { "compare", N_("Compare"), wb_compare_page_get_type, TRUE },
+  { "report", N_("Report"), wb_report_page_get_type, TRUE },
   { "materials", N_("Materials"), wb_materials_page_get_type, FALSE },
   { "record", N_("Record"), wb_record_page_get_type, FALSE },
   { NULL, NULL, NULL, FALSE }

@@ -234,6 +234,7 @@ main (int    argc,
   test_materials_page_add ();
   test_plan_page_add ();
   test_record_page_add ();
+  test_report_page_add ();
   test_transfer_add ();
   test_application_add ();
   return g_test_run ();

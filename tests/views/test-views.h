@@ -35,6 +35,7 @@ void           test_materials_page_add (void);
 void           test_plan_page_add      (void);
 void           test_problem_add        (void);
 void           test_record_page_add    (void);
+void           test_report_page_add    (void);
 void           test_templates_add      (void);
 void           test_transfer_add       (void);
 void           test_window_add         (void);

@@ -1,0 +1,237 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "test-views.h"
+
+#include "wb-paper-sheet.h"
+#include "wb-paper-view.h"
+#include "wb-print.h"
+#include "wb-report-page.h"
+
+static gint64
+find_experiment (WbWindow     *window,
+                 WbCraftState  state)
+{
+  GListModel *list = G_LIST_MODEL (wb_desk_get_experiments (wb_window_get_desk (window)));
+
+  for (guint i = 0; i < g_list_model_get_n_items (list); i++)
+    {
+      g_autoptr (WbAppExperiment) experiment = g_list_model_get_item (list, i);
+
+      if (wb_app_experiment_get_state (experiment) == state)
+        return wb_app_experiment_get_id (experiment);
+    }
+  g_assert_not_reached ();
+}
+
+static WbPaperView *
+get_preview (WbWindow *window)
+{
+  return WB_PAPER_VIEW (test_find (GTK_WIDGET (wb_window_get_page (window)), WB_TYPE_PAPER_VIEW));
+}
+
+static gboolean
+has_report (gpointer user)
+{
+  return wb_paper_view_get_paper (get_preview (user)) != NULL;
+}
+
+static gboolean
+is_drawn (gpointer user)
+{
+  GtkWidget *sheet = test_find (GTK_WIDGET (get_preview (user)), WB_TYPE_PAPER_SHEET);
+
+  return gtk_widget_get_width (sheet) > 0 && wb_paper_sheet_is_drawn (WB_PAPER_SHEET (sheet));
+}
+
+static WbWindow *
+open_report (void)
+{
+  WbWindow *window = test_window_new_demo ();
+
+  g_assert_true (wb_window_go (window, "report", find_experiment (window, WB_CRAFT_STATE_FINISHED)));
+  test_wait (has_report, window);
+  test_wait (is_drawn, window);
+  return window;
+}
+
+static gboolean
+is_on_second_page (gpointer user)
+{
+  return wb_paper_view_get_page (get_preview (user)) == 1;
+}
+
+static gboolean
+is_on_first_page (gpointer user)
+{
+  return wb_paper_view_get_page (get_preview (user)) == 0;
+}
+
+static void
+test_preview (void)
+{
+  WbWindow *window = open_report ();
+  GtkWidget *sheet = test_find (GTK_WIDGET (get_preview (window)), WB_TYPE_PAPER_SHEET);
+  GtkLabel *number = GTK_LABEL (test_child (GTK_WIDGET (window), "number"));
+  guint n = wb_paper_get_n_pages (wb_paper_view_get_paper (get_preview (window)));
+  g_autofree char *first = g_strdup_printf ("Page 1 of %u", n);
+  g_autofree char *second = g_strdup_printf ("Page 2 of %u", n);
+  g_autofree char *text = wb_paper_dup_text (wb_paper_view_get_paper (get_preview (window)), 0);
+
+  g_assert_cmpuint (n, >, 3);
+  gtk_test_accessible_assert_role (GTK_ACCESSIBLE (sheet), GTK_ACCESSIBLE_ROLE_IMG);
+  gtk_test_accessible_assert_property (GTK_ACCESSIBLE (sheet), GTK_ACCESSIBLE_PROPERTY_LABEL, first);
+  gtk_test_accessible_assert_property (GTK_ACCESSIBLE (sheet), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, text);
+  g_assert_nonnull (strstr (text, "The answer"));
+  /* zoomed to the width that there is, in the paper's own shape: ISO 216, 1 to the root of 2 */
+  g_assert_cmpint (gtk_widget_get_width (sheet), >, gtk_widget_get_width (GTK_WIDGET (get_preview (window))) * 3 / 4);
+  g_assert_cmpfloat_with_epsilon ((double) gtk_widget_get_height (sheet) / gtk_widget_get_width (sheet), G_SQRT2, 0.01);
+
+  g_assert_cmpstr (gtk_label_get_text (number), ==, first);
+  g_assert_false (test_enabled (window, "page.previous-page"));
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.next-page", NULL);
+  test_wait (is_on_second_page, window);
+  g_assert_cmpstr (gtk_label_get_text (number), ==, second);
+  g_assert_true (test_enabled (window, "page.previous-page"));
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.previous-page", NULL);
+  test_wait (is_on_first_page, window);
+  test_window_destroy (window);
+}
+
+static gboolean
+is_letter (gpointer user)
+{
+  double width, height;
+
+  if (!has_report (user))
+    return FALSE;
+  wb_paper_get_size (wb_paper_view_get_paper (get_preview (user)), &width, &height);
+  return width == 612;
+}
+
+static void
+test_paper (void)
+{
+  WbWindow *window = open_report ();
+
+  /* The notebook's is A4. */
+  g_assert_false (is_letter (window));
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.paper", "s", "letter");
+  test_wait (is_letter, window);
+  test_window_destroy (window);
+}
+
+static gboolean
+may_write (gpointer user)
+{
+  return test_enabled (user, "page.write-pdf");
+}
+
+static void
+test_write (void)
+{
+  WbWindow *window = open_report ();
+  g_autofree char *path = test_path ("report.pdf");
+  g_autofree char *nowhere = g_build_filename (path, "report.pdf", NULL);
+  g_autofree char *bytes = NULL;
+  gsize length;
+
+  wb_report_page_write (WB_REPORT_PAGE (wb_window_get_page (window)), path);
+  g_assert_false (may_write (window));
+  test_wait (may_write, window);
+  g_assert_true (g_file_get_contents (path, &bytes, &length, NULL));
+  g_assert_true (g_str_has_prefix (bytes, "%PDF-"));
+  g_assert_nonnull (strstr (gtk_label_get_text (GTK_LABEL (test_child (test_child (GTK_WIDGET (window), "status_line"), "words"))), path));
+
+  /* Under a file there is no folder. */
+  wb_report_page_write (WB_REPORT_PAGE (wb_window_get_page (window)), nowhere);
+  test_wait (may_write, window);
+  g_assert_cmpstr (wb_problem_bar_get_heading (wb_window_get_problem_bar (window)), ==, "The PDF was not written");
+  test_window_destroy (window);
+}
+
+/* What is asked for is written, though the window goes at once. */
+static void
+test_write_and_go (void)
+{
+  WbWindow *window = open_report ();
+  g_autofree char *path = test_path ("late.pdf");
+
+  wb_report_page_write (WB_REPORT_PAGE (wb_window_get_page (window)), path);
+  test_window_destroy (window);
+  g_assert_true (g_file_test (path, G_FILE_TEST_EXISTS));
+}
+
+/* By the printer's way, into a file: as many pages as the preview, with their text. */
+static void
+test_print (void)
+{
+  WbWindow *window = open_report ();
+  WbPaper *paper = wb_paper_view_get_paper (get_preview (window));
+  g_autoptr (GtkPrintOperation) operation = wb_print_operation_new (paper, "Report");
+  g_autofree char *path = test_path ("printed.pdf");
+  g_autofree char *text = NULL;
+  g_autoptr (GSubprocess) reader = NULL;
+  g_auto (GStrv) pages = NULL;
+  g_autoptr (GError) error = NULL;
+
+  g_assert_true (test_enabled (window, "page.print"));
+  gtk_print_operation_set_export_filename (operation, path);
+  gtk_print_operation_set_show_progress (operation, FALSE);
+  gtk_print_operation_set_allow_async (operation, FALSE);
+  g_assert_cmpint (gtk_print_operation_run (operation, GTK_PRINT_OPERATION_ACTION_EXPORT, NULL, &error), ==, GTK_PRINT_OPERATION_RESULT_APPLY);
+  g_assert_no_error (error);
+  reader = g_subprocess_new (G_SUBPROCESS_FLAGS_STDOUT_PIPE, &error, "pdftotext", path, "-", NULL);
+  g_assert_no_error (error);
+  g_assert_true (g_subprocess_communicate_utf8 (reader, NULL, NULL, &text, NULL, &error));
+  pages = g_strsplit (text, "\f", -1);
+  /* a form feed behind each page */
+  g_assert_cmpuint (g_strv_length (pages), ==, wb_paper_get_n_pages (paper) + 1);
+  g_assert_nonnull (strstr (pages[0], "The answer"));
+  test_window_destroy (window);
+}
+
+static gboolean
+has_words (gpointer user)
+{
+  return strstr (gtk_label_get_text (GTK_LABEL (test_child (GTK_WIDGET (wb_window_get_page (user)), "empty"))), "nothing to report yet") != NULL;
+}
+
+static void
+test_nothing (void)
+{
+  WbWindow *window = test_window_new_demo ();
+
+  g_assert_true (wb_window_go (window, "report", find_experiment (window, WB_CRAFT_STATE_PLANNED)));
+  test_wait (has_words, window);
+  g_assert_false (test_enabled (window, "page.write-pdf"));
+  g_assert_false (test_enabled (window, "page.print"));
+  g_assert_false (test_enabled (window, "page.next-page"));
+  test_window_destroy (window);
+}
+
+/* Another experiment while the first one's report is being made: the first one never comes up. */
+static void
+test_change_of_mind (void)
+{
+  WbWindow *window = test_window_new_demo ();
+
+  g_assert_true (wb_window_go (window, "report", find_experiment (window, WB_CRAFT_STATE_FINISHED)));
+  g_assert_true (wb_window_go (window, "report", find_experiment (window, WB_CRAFT_STATE_PLANNED)));
+  test_wait (has_words, window);
+  test_settle (window);
+  g_assert_false (has_report (window));
+  test_window_destroy (window);
+}
+
+void
+test_report_page_add (void)
+{
+  g_test_add_func ("/views/report/the-report-stands-page-by-page", test_preview);
+  g_test_add_func ("/views/report/the-paper-is-chosen", test_paper);
+  g_test_add_func ("/views/report/a-pdf-is-written-or-the-reason-told", test_write);
+  g_test_add_func ("/views/report/a-pdf-outlives-its-window", test_write_and_go);
+  g_test_add_func ("/views/report/the-printer-gets-the-same-pages", test_print);
+  g_test_add_func ("/views/report/before-the-first-burn-there-are-words", test_nothing);
+  g_test_add_func ("/views/report/the-experiment-chosen-last-counts", test_change_of_mind);
+}
