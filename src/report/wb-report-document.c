@@ -3,6 +3,10 @@
 
 #include "wb-report-document-private.h"
 
+#include <glib/gi18n-lib.h>
+
+#include "wb-report-words-private.h"
+
 /* The charts' own family, so that a page has one hand. */
 #define FAMILY "Cantarell, DejaVu Sans, sans-serif"
 
@@ -24,6 +28,8 @@ context_new (void)
   cairo_font_options_set_hint_metrics (options, CAIRO_HINT_METRICS_OFF);
   pango_cairo_context_set_font_options (context, options);
   pango_context_set_round_glyph_positions (context, FALSE);
+  /* the program's language decides, not the name that happens to stand first in a paragraph */
+  pango_context_set_base_dir (context, wb_report_runs_right_to_left (_("Contents")) ? PANGO_DIRECTION_RTL : PANGO_DIRECTION_LTR);
   cairo_font_options_destroy (options);
   return context;
 }
@@ -227,6 +233,13 @@ wb_report_document_add_page_break (WbReportDocument *self)
   wb_report_document_add_piece (self, piece);
 }
 
+void
+wb_report_document_keep_with_next (WbReportDocument *self)
+{
+  if (self->pieces->len > 0)
+    ((WbReportPiece *) g_ptr_array_index (self->pieces, self->pieces->len - 1))->keep_next = TRUE;
+}
+
 /* ---- Type ---- */
 
 PangoLayout *
@@ -245,6 +258,7 @@ wb_report_layout_new (const WbReportDocument *self,
   pango_font_description_free (font);
   pango_layout_set_line_spacing (layout, 1.15f);
   pango_layout_set_wrap (layout, PANGO_WRAP_WORD_CHAR);
+  pango_layout_set_auto_dir (layout, FALSE);
   if (width > 0)
     pango_layout_set_width (layout, (int) (width * PANGO_SCALE));
   pango_layout_set_text (layout, text != NULL ? text : "", -1);

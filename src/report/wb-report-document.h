@@ -65,6 +65,8 @@ void              wb_report_document_add_answer    (WbReportDocument *self, cons
 /* As wide as the page's text. Holds a reference. */
 void              wb_report_document_add_chart     (WbReportDocument *self, WbChart *chart, double height);
 void              wb_report_document_add_space     (WbReportDocument *self, double height);
+/* What was added last stays on one page with what is added next. */
+void              wb_report_document_keep_with_next (WbReportDocument *self);
 void              wb_report_document_add_page_break (WbReportDocument *self);
 
 typedef struct _WbReportTable WbReportTable;

@@ -1,7 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
-#include "wb-report-options.h"
+#include "wb-report-options-private.h"
+
+#include <glib/gi18n-lib.h>
 
 #include "wb-clock.h"
 
@@ -43,4 +45,27 @@ wb_report_now (void)
   if (epoch != NULL && g_ascii_string_to_signed (epoch, 10, 0, EPOCH_MAXIMUM, &seconds, NULL))
     return (WbInstant) { seconds * G_USEC_PER_SEC, 0, TRUE };
   return wb_clock_now (wb_clock_get ());
+}
+
+WbReportDocument *
+wb_report_options_begin (const WbReportOptions *options,
+                         const char            *title,
+                         const char            *subject,
+                         const char            *foot)
+{
+  WbReportDocument *document = wb_report_document_new (options->paper, title, subject, options->letterhead);
+  /* Translators: a sentence; the fingerprint of the record. */
+  g_autofree char *told = options->fingerprint != NULL ? g_strdup_printf (_("%s Fingerprint of the record: %s"), foot, options->fingerprint)
+                                                       : g_strdup (foot);
+
+  wb_report_document_set_letterhead (document, options->letterhead, options->address);
+  wb_report_document_set_foot (document, told);
+  wb_report_document_set_mark (document, options->invented ? _("Invented data") : NULL);
+  return document;
+}
+
+char *
+wb_report_options_dup_day (const WbReportOptions *options)
+{
+  return options->date != NULL ? g_strdup (options->date) : wb_instant_format_date (wb_report_now ());
 }

@@ -3,8 +3,11 @@
 
 #include "wb-report-table-private.h"
 
+#include "wb-report-words-private.h"
+
 #define PAD 4.0
 #define ROW_PAD 2.5
+#define CELL_MOST 1500     /* characters: a cell is looked up, not read */
 #define SHORT 0.25         /* of a page's height: a table up to this stays whole */
 #define LINES_AT_MOST 24   /* of a row on one page: one of more goes on in a further piece */
 
@@ -55,7 +58,7 @@ wb_report_table_add_row (WbReportTable     *table,
 
   row->cells = g_new0 (char *, table->n + 1);
   for (guint i = 0; i < table->n; i++)
-    row->cells[i] = g_strdup (cells[i] != NULL ? cells[i] : "");
+    row->cells[i] = wb_report_dup_clipped (cells[i], CELL_MOST);
   row->strong = strong;
   g_ptr_array_add (table->rows, row);
 }
@@ -67,7 +70,7 @@ wb_report_table_add_band (WbReportTable *table,
   WbReportRow *row = g_new0 (WbReportRow, 1);
 
   row->cells = g_new0 (char *, 2);
-  row->cells[0] = g_strdup (text);
+  row->cells[0] = wb_report_dup_clipped (text, CELL_MOST);
   row->band = TRUE;
   g_ptr_array_add (table->rows, row);
 }

@@ -8,6 +8,8 @@
 
 /* The first page: the answer and how sure it is, the maker's decision, what was not tested, and the test in short. */
 
+#define ANSWER_MOST 1500 /* characters: more is names, not an answer */
+
 void
 wb_report_test_add_answers (const WbReportTest *test)
 {
@@ -19,11 +21,12 @@ wb_report_test_add_answers (const WbReportTest *test)
   for (guint i = 0; i < ranking->n_groups; i++)
     {
       const WbCraftGroup *group = &ranking->groups[i];
-      g_autofree char *title = wb_craft_group_dup_title (test->data, group);
+      g_autofree char *title = wb_report_test_dup_title (test, group);
       g_autofree char *answer = wb_craft_group_dup_answer (test->data, group);
       g_autofree char *sureness = wb_craft_group_dup_sureness (test->data, group);
+      g_autofree char *lead = wb_report_dup_clipped (answer, ANSWER_MOST);
 
-      wb_report_document_add_answer (test->document, title, answer, sureness);
+      wb_report_document_add_answer (test->document, title, lead, sureness);
     }
 }
 
@@ -50,7 +53,7 @@ wb_report_test_add_decisions (const WbReportTest *test)
       const WbDecision *decision = g_ptr_array_index (test->data->decisions, i);
       WbReportTable *facts = wb_report_test_facts_new ();
       guint cell = find_cell (test->data, decision->cell);
-      g_autofree char *name = cell != G_MAXUINT ? wb_dataset_dup_cell_name (test->data, cell) : NULL;
+      g_autofree char *name = cell != G_MAXUINT ? wb_report_test_dup_cell (test, NULL, cell) : NULL;
       g_autofree char *day = decision->signed_at.known ? wb_instant_format_date (decision->signed_at) : NULL;
 
       wb_report_test_facts_add (facts, _("Chosen"), name);

@@ -56,7 +56,7 @@ wb_report_test_add_charts (const WbReportTest *test)
     wb_report_test_say (test, "%s", _("There is nothing to draw: no reading was taken."));
   for (guint i = 0; any && i < ranking->n_groups; i++)
     {
-      g_autofree char *title = wb_craft_group_dup_title (test->data, &ranking->groups[i]);
+      g_autofree char *title = wb_report_test_dup_title (test, &ranking->groups[i]);
 
       wb_report_document_add_heading (test->document, 2, title);
       add_group (test, i);

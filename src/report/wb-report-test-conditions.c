@@ -64,7 +64,7 @@ survey_temperature (Survey           *self,
       g_autofree char *both = g_strdup_printf ("%s (%s)", instrument != NULL ? instrument : _("instrument not stated"),
                                                place != NULL ? place : _("place not stated"));
 
-      wb_report_list_add (self->instruments, both);
+      wb_report_list_add_name (self->instruments, both);
     }
 }
 
@@ -90,12 +90,12 @@ survey_row (Survey           *self,
       self->from_pool += wb_readings_get (readings, row, WB_COLUMN_FLAME_DATUM) == 0;
       self->from_arch += wb_readings_get (readings, row, WB_COLUMN_FLAME_DATUM) == 1;
     }
-  wb_report_list_add (self->raters, rater);
+  wb_report_list_add_name (self->raters, rater);
   if (wb_readings_taken (readings, row, WB_COLUMN_THROW))
     {
       self->throws++;
       self->throws_alone += wb_readings_get (readings, row, WB_COLUMN_ALONE) == 1;
-      wb_report_list_add (self->throw_raters, rater);
+      wb_report_list_add_name (self->throw_raters, rater);
     }
   survey_temperature (self, readings, row);
 }
@@ -183,9 +183,9 @@ join_lots (const WbReportTest *test,
   g_autoptr (GPtrArray) lots = wb_report_list_new ();
 
   for (guint i = 0; i < test->data->samples->len; i++)
-    wb_report_list_add (lots, G_STRUCT_MEMBER (char *, wb_dataset_get_sample (test->data, i), of_sample));
+    wb_report_list_add_name (lots, G_STRUCT_MEMBER (char *, wb_dataset_get_sample (test->data, i), of_sample));
   for (guint i = 0; of_batch != 0 && i < test->data->batches->len; i++)
-    wb_report_list_add (lots, G_STRUCT_MEMBER (char *, g_ptr_array_index (test->data->batches, i), of_batch));
+    wb_report_list_add_name (lots, G_STRUCT_MEMBER (char *, g_ptr_array_index (test->data->batches, i), of_batch));
   return lots->len == 0 ? g_strdup (_("not recorded")) : wb_report_list_join (lots, NAMES_AT_MOST);
 }
 

@@ -21,18 +21,19 @@ add_set_aside (const WbReportTest *test)
   for (guint i = 0; i < test->data->samples->len; i++)
     {
       const WbSample *sample = wb_dataset_get_sample (test->data, i);
+      g_autofree char *code = wb_report_test_dup_code (test, i);
       g_autofree char *cell = NULL;
       const char *cause;
 
       if (!wb_report_test_is_aside (sample))
         continue;
-      cell = wb_dataset_dup_cell_name (test->data, g_array_index (test->data->sample_cell, guint, i));
+      cell = wb_report_test_dup_cell (test, NULL, g_array_index (test->data->sample_cell, guint, i));
       cause = sample->set_aside_cause >= 0 ? g_dgettext (GETTEXT_PACKAGE, wb_cause_words[sample->set_aside_cause].label) : _("cause not stated");
       if (sample->set_aside != NULL)
         /* Translators: sample code; its combination; the cause; the maker's words. */
-        wb_report_test_point (test, _("Sample %s (%s) was set aside: %s. %s"), sample->code, cell, cause, sample->set_aside);
+        wb_report_test_point (test, _("Sample %s (%s) was set aside: %s. %s"), code, cell, cause, sample->set_aside);
       else
-        wb_report_test_point (test, _("Sample %s (%s) was set aside: %s."), sample->code, cell, cause);
+        wb_report_test_point (test, _("Sample %s (%s) was set aside: %s."), code, cell, cause);
     }
 }
 
@@ -80,7 +81,7 @@ note (Deviations     *self,
   if (!happened)
     return;
   self->n[which]++;
-  wb_report_list_add (self->samples[which], sample->code);
+  wb_report_list_add_name (self->samples[which], sample->code);
 }
 
 /* Minutes since the sample's burn before this one was out; NAN where a time is not known. */
@@ -182,24 +183,26 @@ add_pour_deviations (const WbReportTest *test)
   for (guint i = 0; i < test->data->batches->len; i++)
     {
       const WbBatch *batch = g_ptr_array_index (test->data->batches, i);
+      g_autofree char *code = wb_report_dup_name (batch->code != NULL ? batch->code : WB_REPORT_NONE);
 
       if (batch->deviation == NULL)
         continue;
       n++;
       /* Translators: code of a melt; what was done otherwise. */
-      wb_report_test_point (test, _("Melt %s: %s"), batch->code != NULL ? batch->code : WB_REPORT_NONE, batch->deviation);
+      wb_report_test_point (test, _("Melt %s: %s"), code, batch->deviation);
     }
   for (guint i = 0; i < test->data->samples->len; i++)
     {
       const WbSample *sample = wb_dataset_get_sample (test->data, i);
+      g_autofree char *code = wb_report_test_dup_code (test, i);
       g_autofree char *offset = NULL;
 
       if (sample->deviation != NULL)
-        wb_report_test_point (test, _("Sample %s: %s"), sample->code, sample->deviation);
+        wb_report_test_point (test, _("Sample %s: %s"), code, sample->deviation);
       if (sample->wick_offset_mm > OFFSET_MM)
         {
           offset = wb_report_dup_value (test->us, WB_UNIT_MM, sample->wick_offset_mm, -1);
-          wb_report_test_point (test, _("Sample %s: the wick stands %s off centre."), sample->code, offset);
+          wb_report_test_point (test, _("Sample %s: the wick stands %s off centre."), code, offset);
         }
       n += (sample->deviation != NULL) + (sample->wick_offset_mm > OFFSET_MM);
     }
@@ -276,7 +279,7 @@ wb_report_test_add_deviations (const WbReportTest *test)
   wb_report_document_add_heading (test->document, 1, _("Deviations and missing values"));
   wb_report_document_add_heading (test->document, 2, _("Samples that were set aside"));
   if (count_set_aside (test) == 0)
-    wb_report_test_say (test, "%s", _("None: every sample counts."));
+    wb_report_test_say (test, "%s", test->data->samples->len > 0 ? _("None: every sample counts.") : _("There is no sample."));
   else
     {
       wb_report_test_say (test, "%s", _("They stay in the record and leave the estimates. A limit that one of them crossed is told under Ranking and reasons."));

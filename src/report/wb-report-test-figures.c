@@ -56,7 +56,7 @@ add_fit_states (const WbReportTest *test)
 
       if (cell->growth.status == WB_CRAFT_FIT_OK)
         continue;
-      name = wb_dataset_dup_cell_name (test->data, cell->cell);
+      name = wb_report_test_dup_cell (test, NULL, cell->cell);
       wb_report_test_point (test, "%s: %s", name, wb_craft_fit_status_get_label (cell->growth.status));
     }
 }

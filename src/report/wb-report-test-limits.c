@@ -38,13 +38,15 @@ wb_report_test_dup_worst (const WbReportTest *test,
 {
   g_autofree char *seen = NULL;
   g_autofree char *minute = NULL;
+  g_autofree char *code = NULL;
 
   if (isnan (limit->worst) || limit->sample >= test->data->samples->len || limit->burn >= test->data->burns->len)
     return g_strdup (WB_REPORT_NONE);
   seen = dup_seen (test, limit);
+  code = wb_report_test_dup_code (test, limit->sample);
   minute = wb_number_format_trimmed (limit->elapsed_min, 1, NULL);
   /* Translators: a reading; sample code; number of the burn; minute of the burn. */
-  return g_strdup_printf (_("%s: sample %s, burn %" G_GINT64_FORMAT ", minute %s"), seen, wb_dataset_get_sample (test->data, limit->sample)->code,
+  return g_strdup_printf (_("%s: sample %s, burn %" G_GINT64_FORMAT ", minute %s"), seen, code,
                           wb_dataset_get_burn (test->data, limit->burn)->number, minute);
 }
 

@@ -49,7 +49,7 @@ join_titles (const GPtrArray *materials)
     {
       g_autofree char *title = wb_material_dup_title (g_ptr_array_index (materials, i));
 
-      wb_report_list_add (titles, title);
+      wb_report_list_add_name (titles, title);
     }
   return wb_report_list_join (titles, G_MAXUINT);
 }
@@ -63,11 +63,12 @@ join_vessels (const WbReportTest *test)
   for (guint i = 0; i < test->data->vessels->len; i++)
     {
       const WbVessel *vessel = g_ptr_array_index (test->data->vessels, i);
+      g_autofree char *name = wb_report_dup_name (vessel->name);
       g_autofree char *inner = wb_report_dup_set (test->us, WB_UNIT_MM, vessel->inner_diameter_mm);
       g_autofree char *height = wb_report_dup_set (test->us, WB_UNIT_MM, vessel->wax_height_mm);
       /* Translators: name of a vessel, its inner diameter, the height of the wax in it. */
-      g_autofree char *title = isnan (vessel->wax_height_mm) ? g_strdup_printf (_("%s, inner diameter %s"), vessel->name, inner)
-                                                             : g_strdup_printf (_("%s, inner diameter %s, wax %s high"), vessel->name, inner, height);
+      g_autofree char *title = isnan (vessel->wax_height_mm) ? g_strdup_printf (_("%s, inner diameter %s"), name, inner)
+                                                             : g_strdup_printf (_("%s, inner diameter %s, wax %s high"), name, inner, height);
 
       wb_report_list_add (titles, title);
     }
@@ -83,7 +84,7 @@ join_scents (const WbReportTest *test)
     {
       g_autofree char *title = wb_dataset_dup_scent_name (test->data, i);
 
-      wb_report_list_add (titles, title);
+      wb_report_list_add_name (titles, title);
     }
   return wb_report_list_join (titles, G_MAXUINT);
 }
@@ -92,10 +93,11 @@ static char *
 dup_with_share (const char *name,
                 double      pct)
 {
-  g_autofree char *share = wb_number_format_trimmed (pct, 2, NULL);
+  g_autofree char *share = wb_number_format_trimmed (isnan (pct) ? 0 : pct, 2, NULL);
+  g_autofree char *clipped = wb_report_dup_name (name);
 
   /* Translators: a dye or additive and how much of it. */
-  return isnan (pct) ? g_strdup (name) : g_strdup_printf (_("%s, %s %% of the wax"), name, share);
+  return isnan (pct) ? g_steal_pointer (&clipped) : g_strdup_printf (_("%s, %s %% of the wax"), clipped, share);
 }
 
 static void
@@ -104,6 +106,7 @@ add_grid (const WbReportTest *test)
   const WbDataset *data = test->data;
   WbReportTable *facts = wb_report_test_facts_new ();
   g_autofree char *vessels = join_vessels (test);
+  g_autofree char *wax = data->wax != NULL ? wb_report_dup_name (data->wax->name) : NULL;
   g_autofree char *wicks = join_titles (data->wicks);
   g_autofree char *scents = join_scents (test);
   g_autofree char *dye = data->dye != NULL ? dup_with_share (data->dye->name, data->experiment->dye_pct) : NULL;
@@ -113,7 +116,7 @@ add_grid (const WbReportTest *test)
                                                   data->cells->len, data->samples->len);
 
   wb_report_test_facts_add (facts, _("Vessels"), vessels);
-  wb_report_test_facts_add (facts, _("Wax"), data->wax != NULL ? data->wax->name : NULL);
+  wb_report_test_facts_add (facts, _("Wax"), wax);
   wb_report_test_facts_add (facts, _("Wicks"), wicks);
   wb_report_test_facts_add (facts, _("Scents"), scents);
   wb_report_test_facts_add (facts, _("Dye"), dye);
@@ -164,11 +167,12 @@ dup_window (const WbReportTest *test)
 
   for (guint i = 0; i < test->data->cells->len; i++)
     {
+      g_autofree char *vessel = wb_report_dup_name (wb_dataset_get_vessel (test->data, i)->name);
       double due = wb_craft_cell_get_due_h (test->data, i, WB_STAGE_UPPER);
       g_autofree char *low = wb_report_dup_value (test->us, WB_UNIT_HOUR, due * protocol->window_low, 1);
       g_autofree char *high = wb_report_dup_value (test->us, WB_UNIT_HOUR, due * protocol->window_high, 1);
       /* Translators: a vessel, then the earliest and the latest time. */
-      g_autofree char *text = g_strdup_printf (_("%s: %s to %s"), wb_dataset_get_vessel (test->data, i)->name, low, high);
+      g_autofree char *text = g_strdup_printf (_("%s: %s to %s"), vessel, low, high);
 
       wb_report_list_add (windows, text);
     }
@@ -185,6 +189,7 @@ add_protocol (const WbReportTest *test)
 {
   const WbProtocol *protocol = test->data->protocol;
   WbReportTable *facts = wb_report_test_facts_new ();
+  g_autofree char *name = wb_report_dup_name (protocol->name);
   g_autofree char *burn = wb_quantity_format_duration (protocol->burn_s);
   g_autofree char *readings = dup_readings (protocol);
   g_autofree char *cool = wb_quantity_format_duration (protocol->cool_s);
@@ -197,7 +202,7 @@ add_protocol (const WbReportTest *test)
   g_autofree char *end = dup_end (test);
   g_autofree char *window = dup_window (test);
 
-  wb_report_test_facts_add (facts, _("Protocol"), protocol->name);
+  wb_report_test_facts_add (facts, _("Protocol"), name);
   wb_report_test_facts_add (facts, _("A burn"), burn);
   wb_report_test_facts_add (facts, _("Readings"), readings);
   wb_report_test_facts_add (facts, _("Cooling"), cooling);

@@ -20,6 +20,10 @@ typedef struct
 
 /* The cell by what tells it apart in its group. Caller frees. */
 char    *wb_report_test_dup_cell  (const WbReportTest *test, const WbCraftGroup *group, guint cell);
+/* Of a sample. Caller frees. */
+char    *wb_report_test_dup_code  (const WbReportTest *test, guint sample);
+/* Of a group. Caller frees. */
+char    *wb_report_test_dup_title (const WbReportTest *test, const WbCraftGroup *group);
 /* "Flame 51.0 mm, 225 min into burn 12 of sample B6CF-3"; "–" where nothing was read. In the reader's unit. Caller frees. */
 char    *wb_report_test_dup_worst (const WbReportTest *test, const WbCraftLimit *limit);
 /* A limit's bound in the reader's unit; "none allowed". Caller frees. */

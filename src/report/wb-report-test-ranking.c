@@ -4,7 +4,7 @@
 #include "wb-report-test-private.h"
 
 #include <glib/gi18n-lib.h>
-#include <string.h>
+#include <math.h>
 
 /* Ranking, verdicts and the reasons for them. */
 
@@ -25,9 +25,10 @@ add_table (const WbReportTest *test,
       g_autofree char *rank = g_strdup_printf ("%u", ranked->rank);
       g_autofree char *cell = wb_report_test_dup_cell (test, group, ranked->cell);
       g_autofree char *score = wb_report_dup_interval (test->us, WB_UNIT_NONE, ranked->score, 2, " ");
-      g_autofree char *best = wb_report_dup_chance (ranked->p_best);
-      g_autofree char *near_best = wb_report_dup_chance (ranked->p_near);
-      g_autofree char *cross = wb_report_dup_chance (ranked->p_cross);
+      gboolean scored = isfinite (ranked->score.value);
+      g_autofree char *best = wb_report_dup_chance (scored ? ranked->p_best : NAN);
+      g_autofree char *near_best = wb_report_dup_chance (scored ? ranked->p_near : NAN);
+      g_autofree char *cross = wb_report_dup_chance (scored ? ranked->p_cross : NAN);
       g_autofree char *burnt = g_strdup_printf ("%u / %u", ranked->samples, ranked->burns);
       const char *cells[] = { rank, cell, score, best, near_best, cross, burnt, wb_craft_verdict_get_label (ranked->verdict) };
 
@@ -78,9 +79,11 @@ static void
 append_sentence (GString    *text,
                  const char *sentence)
 {
+  g_autofree char *capital = wb_report_dup_sentence (sentence);
+
   if (text->len > 0)
     g_string_append_c (text, ' ');
-  g_string_append (text, sentence);
+  g_string_append (text, capital);
 }
 
 static void
@@ -167,7 +170,7 @@ wb_report_test_add_ranking (const WbReportTest *test)
   for (guint i = 0; i < ranking->n_groups; i++)
     {
       const WbCraftGroup *group = &ranking->groups[i];
-      g_autofree char *title = wb_craft_group_dup_title (test->data, group);
+      g_autofree char *title = wb_report_test_dup_title (test, group);
 
       wb_report_document_add_heading (test->document, 2, title);
       add_table (test, group);

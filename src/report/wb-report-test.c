@@ -5,16 +5,37 @@
 
 #include <glib/gi18n-lib.h>
 
+#include "wb-report-options-private.h"
+
 /* The order of the report, and what its sections share. */
+
+#define TITLE_MOST 200 /* characters, as many as a record's name may have */
 
 char *
 wb_report_test_dup_cell (const WbReportTest *test,
                          const WbCraftGroup *group,
                          guint               cell)
 {
-  if (group != NULL && group->by_vessel && group->by_scent)
-    return wb_dataset_dup_wick_name (test->data, cell);
-  return wb_dataset_dup_cell_name (test->data, cell);
+  g_autofree char *name = group != NULL && group->by_vessel && group->by_scent ? wb_dataset_dup_wick_name (test->data, cell)
+                                                                                : wb_dataset_dup_cell_name (test->data, cell);
+
+  return wb_report_dup_name (name);
+}
+
+char *
+wb_report_test_dup_code (const WbReportTest *test,
+                         guint               sample)
+{
+  return wb_report_dup_name (wb_dataset_get_sample (test->data, sample)->code);
+}
+
+char *
+wb_report_test_dup_title (const WbReportTest *test,
+                          const WbCraftGroup *group)
+{
+  g_autofree char *title = wb_craft_group_dup_title (test->data, group);
+
+  return wb_report_dup_name (title);
 }
 
 gboolean
@@ -71,7 +92,7 @@ wb_report_test_add_rows (const WbReportTest *test,
   for (guint i = 0; i < ranking->n_groups; i++)
     {
       const WbCraftGroup *group = &ranking->groups[i];
-      g_autofree char *title = wb_craft_group_dup_title (test->data, group);
+      g_autofree char *title = wb_report_test_dup_title (test, group);
 
       if (ranking->n_groups > 1)
         wb_report_table_add_band (table, title);
@@ -109,26 +130,15 @@ static void
 add_head (const WbReportTest *test)
 {
   const WbExperiment *experiment = test->data->experiment;
-  g_autofree char *day = test->options->date != NULL ? g_strdup (test->options->date) : wb_instant_format_date (wb_report_now ());
+  g_autofree char *day = wb_report_options_dup_day (test->options);
+  g_autofree char *code = wb_report_dup_name (experiment->code != NULL ? experiment->code : WB_REPORT_NONE);
+  g_autofree char *title = wb_report_dup_clipped (experiment->title != NULL ? experiment->title : code, TITLE_MOST);
   /* Translators: code of the experiment; the day on which the report was made. */
-  g_autofree char *below = g_strdup_printf (_("Burn test %s · report of %s"), experiment->code != NULL ? experiment->code : WB_REPORT_NONE, day);
+  g_autofree char *below = g_strdup_printf (_("Burn test %s · report of %s"), code, day);
 
-  wb_report_document_add_title (test->document, experiment->title != NULL ? experiment->title : experiment->code, below);
+  wb_report_document_add_title (test->document, title, below);
   if (experiment->question != NULL)
     wb_report_test_say (test, _("The question: %s"), experiment->question);
-}
-
-static void
-set_frame (const WbReportTest *test)
-{
-  const WbReportOptions *options = test->options;
-  g_autofree char *foot = options->fingerprint != NULL
-                            ? g_strdup_printf (_("A maker's own test, not a certification. Fingerprint of the record: %s"), options->fingerprint)
-                            : g_strdup (_("A maker's own test, not a certification."));
-
-  wb_report_document_set_letterhead (test->document, options->letterhead, options->address);
-  wb_report_document_set_foot (test->document, foot);
-  wb_report_document_set_mark (test->document, options->invented ? _("Invented data") : NULL);
 }
 
 WbReportDocument *
@@ -136,6 +146,8 @@ wb_report_test_new (const WbCraftAnswer   *answer,
                     const WbReportOptions *options)
 {
   const WbExperiment *experiment;
+  g_autofree char *code = NULL;
+  g_autofree char *name = NULL;
   g_autofree char *title = NULL;
   WbReportTest test = { .answer = answer, .options = options };
 
@@ -145,10 +157,10 @@ wb_report_test_new (const WbCraftAnswer   *answer,
   test.data = answer->data;
   test.us = options->us_units;
   /* Translators: code of the experiment; its title. */
-  title = g_strdup_printf (_("Burn test %s: %s"), experiment->code != NULL ? experiment->code : WB_REPORT_NONE,
-                           experiment->title != NULL ? experiment->title : "");
-  test.document = wb_report_document_new (options->paper, title, experiment->question, options->letterhead);
-  set_frame (&test);
+  code = wb_report_dup_name (experiment->code != NULL ? experiment->code : WB_REPORT_NONE);
+  name = wb_report_dup_clipped (experiment->title != NULL ? experiment->title : "", TITLE_MOST);
+  title = g_strdup_printf (_("Burn test %s: %s"), code, name);
+  test.document = wb_report_options_begin (options, title, experiment->question, _("A maker's own test, not a certification."));
   add_head (&test);
   wb_report_test_add_answers (&test);
   wb_report_test_add_untested (&test);

@@ -26,9 +26,18 @@ int   wb_report_get_decimals (gboolean us_units, WbUnit stored);
 /* The unit in which a stored one is shown. */
 WbUnit wb_report_get_shown   (gboolean us_units, WbUnit stored);
 
+/* A name of a decent length on one line, the end replaced by an ellipsis; set apart from its surroundings where it runs right to left. */
+char *wb_report_dup_name     (const char *name);
+/* Whether a letter of a right-to-left script is in it. */
+gboolean wb_report_runs_right_to_left (const char *text);
+/* At most `most` characters. */
+char *wb_report_dup_clipped  (const char *text, glong most);
+
 /* Distinct texts in the order in which they came; NULL and "" are passed over. */
 GPtrArray *wb_report_list_new  (void);
 void       wb_report_list_add  (GPtrArray *list, const char *text);
+/* As wb_report_dup_name makes it. */
+void       wb_report_list_add_name (GPtrArray *list, const char *name);
 /* "a, b, c and 4 more": at most `most` of them. */
 char      *wb_report_list_join (const GPtrArray *list, guint most);
 

@@ -160,6 +160,50 @@ wb_report_dup_chance (double chance)
   return g_strdup_printf ("%s\u00a0%%", number);
 }
 
+/* ---- Names ---- */
+
+#define NAME_MOST 80
+#define FIRST_STRONG_ISOLATE "\342\201\250"
+#define POP_ISOLATE "\342\201\251"
+
+char *
+wb_report_dup_clipped (const char *text,
+                       glong       most)
+{
+  g_autofree char *valid = g_utf8_make_valid (text != NULL ? text : "", -1);
+  g_autofree char *head = NULL;
+
+  if (g_utf8_strlen (valid, -1) <= most)
+    return g_steal_pointer (&valid);
+  head = g_utf8_substring (valid, 0, most - 1);
+  return g_strconcat (g_strchomp (head), "…", NULL);
+}
+
+gboolean
+wb_report_runs_right_to_left (const char *text)
+{
+  for (const char *at = text; *at != '\0'; at = g_utf8_next_char (at))
+    {
+      gunichar letter = g_utf8_get_char (at);
+
+      /* Hebrew to the Arabic extensions, and their presentation forms */
+      if ((letter >= 0x590 && letter <= 0x8ff) || (letter >= 0xfb1d && letter <= 0xfefc))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+char *
+wb_report_dup_name (const char *name)
+{
+  g_autofree char *clipped = wb_report_dup_clipped (name, NAME_MOST);
+
+  g_strdelimit (clipped, "\n\r\t", ' ');
+  if (wb_report_runs_right_to_left (clipped))
+    return g_strconcat (FIRST_STRONG_ISOLATE, clipped, POP_ISOLATE, NULL);
+  return g_steal_pointer (&clipped);
+}
+
 /* ---- Lists ---- */
 
 GPtrArray *
@@ -174,6 +218,15 @@ wb_report_list_add (GPtrArray  *list,
 {
   if (text != NULL && *text != '\0' && !g_ptr_array_find_with_equal_func (list, text, g_str_equal, NULL))
     g_ptr_array_add (list, g_strdup (text));
+}
+
+void
+wb_report_list_add_name (GPtrArray  *list,
+                         const char *name)
+{
+  g_autofree char *clipped = name != NULL ? wb_report_dup_name (name) : NULL;
+
+  wb_report_list_add (list, clipped);
 }
 
 char *

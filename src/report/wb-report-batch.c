@@ -1,0 +1,268 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-report-batch-private.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#include "wb-report-options-private.h"
+#include "wb-report-words-private.h"
+
+/* Masses, sums, warnings and samples of a melt. */
+
+static int
+mass_decimals (const WbReportBatch *batch)
+{
+  if (!(batch->resolution_g > 0))
+    return 2;
+  return CLAMP ((int) ceil (-log10 (batch->resolution_g) - 1e-9), 0, 4);
+}
+
+char *
+wb_report_batch_dup_mass (const WbReportBatch   *batch,
+                          const WbReportOptions *options,
+                          double                 g)
+{
+  g_autofree char *grams = NULL;
+  g_autofree char *ounces = NULL;
+
+  if (!isfinite (g))
+    return g_strdup (WB_REPORT_NONE);
+  grams = wb_quantity_format (WB_UNIT_G, g, mass_decimals (batch));
+  if (!options->us_units)
+    return g_steal_pointer (&grams);
+  ounces = wb_quantity_format (WB_UNIT_OZ, g, 2);
+  return g_strdup_printf ("%s (%s)", grams, ounces);
+}
+
+/* ---- Candles ---- */
+
+static void
+add_candles (WbReportDocument      *document,
+             const WbReportBatch   *batch,
+             const WbReportOptions *options)
+{
+  const char *heads[] = { _("Vessel"), _("Wick"), _("Candles"), _("Fill of one, wax and oil"), _("Together") };
+  static const WbReportAlign aligns[] = { WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_RIGHT, WB_REPORT_RIGHT, WB_REPORT_RIGHT };
+  static const double shares[] = { 2, 1.2, 0, 1.4, 1.4 };
+  WbReportTable *table = wb_report_table_new (G_N_ELEMENTS (heads), heads, aligns, shares);
+  guint candles = 0;
+  double sum = 0;
+
+  for (guint i = 0; i < batch->n_lines; i++)
+    {
+      const WbReportBatchLine *line = &batch->lines[i];
+      g_autofree char *count = g_strdup_printf ("%u", line->candles);
+      g_autofree char *fill = wb_report_batch_dup_mass (batch, options, line->fill_g);
+      g_autofree char *together = wb_report_batch_dup_mass (batch, options, line->fill_g * line->candles);
+      const char *cells[] = { line->vessel->name, line->wick, count, fill, together };
+
+      candles += line->candles;
+      sum += line->fill_g * line->candles;
+      wb_report_table_add_row (table, cells, FALSE);
+    }
+  if (batch->n_lines > 1)
+    {
+      g_autofree char *count = g_strdup_printf ("%u", candles);
+      g_autofree char *together = wb_report_batch_dup_mass (batch, options, sum);
+      const char *cells[] = { _("All of them"), NULL, count, NULL, together };
+
+      wb_report_table_add_row (table, cells, TRUE);
+    }
+  wb_report_document_add_heading (document, 2, _("Candles"));
+  wb_report_document_add_table (document, table);
+}
+
+/* ---- Masses ---- */
+
+static void
+add_mass (WbReportTable         *table,
+          const WbReportBatch   *batch,
+          const WbReportOptions *options,
+          const char            *what,
+          double                 g,
+          gboolean               strong)
+{
+  g_autofree char *mass = wb_report_batch_dup_mass (batch, options, g);
+  const char *cells[] = { what, mass, NULL, NULL };
+
+  wb_report_table_add_row (table, cells, strong);
+}
+
+static void
+add_dye (WbReportTable         *table,
+         const WbReportBatch   *batch,
+         const WbReportOptions *options)
+{
+  g_autofree char *drops = NULL;
+  g_autofree char *what = NULL;
+
+  if (batch->dye == NULL || isnan (batch->sheet->dye_g))
+    return;
+  if (isnan (batch->sheet->dye_drops))
+    {
+      add_mass (table, batch, options, batch->dye->name, batch->sheet->dye_g, FALSE);
+      return;
+    }
+  drops = wb_number_format (batch->sheet->dye_drops, 0, NULL);
+  /* Translators: name of a dye; how many drops. */
+  what = g_strdup_printf (_("%s, about %s drops"), batch->dye->name, drops);
+  add_mass (table, batch, options, what, batch->sheet->dye_g, FALSE);
+}
+
+static void
+add_masses (WbReportDocument      *document,
+            const WbReportBatch   *batch,
+            const WbReportOptions *options)
+{
+  const char *heads[] = { _("Material"), _("To weigh out"), _("Really weighed"), _("Lot") };
+  static const WbReportAlign aligns[] = { WB_REPORT_LEFT, WB_REPORT_RIGHT, WB_REPORT_LEFT, WB_REPORT_LEFT };
+  static const double shares[] = { 1.8, 1.3, 1.2, 1.2 };
+  WbReportTable *table = wb_report_table_new (G_N_ELEMENTS (heads), heads, aligns, shares);
+  const WbCraftBatchSheet *sheet = batch->sheet;
+
+  wb_report_table_set_boxes (table, WB_REPORT_BOX);
+  add_mass (table, batch, options, batch->wax != NULL ? batch->wax->name : _("Wax"), sheet->wax_g, FALSE);
+  for (guint i = 0; i < sheet->oil_parts->len; i++)
+    {
+      const WbCraftPartMass *part = &g_array_index (sheet->oil_parts, WbCraftPartMass, i);
+
+      add_mass (table, batch, options, part->name, part->g, FALSE);
+    }
+  if (sheet->oil_parts->len == 0 && sheet->oil_g > 0)
+    add_mass (table, batch, options, batch->fragrance != NULL ? batch->fragrance->name : _("Fragrance oil"), sheet->oil_g, FALSE);
+  add_dye (table, batch, options);
+  if (batch->additive != NULL && !isnan (sheet->additive_g))
+    add_mass (table, batch, options, batch->additive->name, sheet->additive_g, FALSE);
+  add_mass (table, batch, options, _("Wax and oil together"), sheet->total_g, TRUE);
+  if (sheet->hold_back_g > 0)
+    {
+      add_mass (table, batch, options, _("of it for the first pour"), sheet->first_pour_g, FALSE);
+      add_mass (table, batch, options, _("of it kept hot for the second pour"), sheet->hold_back_g, FALSE);
+    }
+  wb_report_document_add_heading (document, 2, _("Masses"));
+  wb_report_document_add_table (document, table);
+}
+
+static void
+add_basis (WbReportDocument    *document,
+           const WbReportBatch *batch)
+{
+  g_autofree char *of_wax = wb_number_format_trimmed (batch->sheet->load_of_wax_pct, 2, NULL);
+  g_autofree char *of_total = wb_number_format_trimmed (batch->sheet->load_of_total_pct, 2, NULL);
+  g_autofree char *basis = NULL;
+
+  if (!(batch->load_pct > 0))
+    basis = g_strdup (_("No fragrance: the melt is wax alone."));
+  else if (batch->load_basis == WB_BASIS_TOTAL)
+    basis = g_strdup_printf (_("Fragrance load: %s %% of the total, which is %s %% of the wax."), of_total, of_wax);
+  else
+    basis = g_strdup_printf (_("Fragrance load: %s %% of the wax, which is %s %% of the total."), of_wax, of_total);
+  wb_report_document_add_paragraph (document, WB_REPORT_TEXT_STRONG, basis);
+}
+
+/* The sums as a pocket calculator follows them; several vessels are added up first. */
+static void
+add_sums (WbReportDocument    *document,
+          const WbReportBatch *batch)
+{
+  wb_report_document_add_heading (document, 2, _("The sums"));
+  for (guint i = 0; i < batch->n_lines && batch->n_lines > 1; i++)
+    {
+      const WbReportBatchLine *line = &batch->lines[i];
+      g_autofree char *fill = wb_number_format (line->fill_g, 2, NULL);
+      g_autofree char *together = wb_number_format (line->fill_g * line->candles, 2, NULL);
+      g_autofree char *sum = g_strdup_printf ("%s: %u × %s g = %s g", line->vessel->name, line->candles, fill, together);
+
+      wb_report_document_add_paragraph (document, WB_REPORT_TEXT_SUM, sum);
+    }
+  for (guint i = 0; i < batch->sheet->sums->len; i++)
+    wb_report_document_add_paragraph (document, WB_REPORT_TEXT_SUM, g_ptr_array_index (batch->sheet->sums, i));
+}
+
+/* What could hurt or break a rule stands with the symbol; what is only odd without. */
+static void
+add_warnings (WbReportDocument    *document,
+              const WbReportBatch *batch)
+{
+  for (guint i = 0; i < batch->sheet->warnings->len; i++)
+    {
+      const WbCraftWarning *warning = g_ptr_array_index (batch->sheet->warnings, i);
+
+      if (warning->kind == WB_CRAFT_WARN_FLASH || warning->kind == WB_CRAFT_WARN_IFRA)
+        wb_report_document_add_warning (document, warning->text);
+      else
+        wb_report_document_add_paragraph (document, WB_REPORT_TEXT_BODY, warning->text);
+    }
+}
+
+/* ---- Samples ---- */
+
+static gboolean
+any_codes (const WbReportBatch *batch)
+{
+  for (guint i = 0; i < batch->n_lines; i++)
+    if (batch->lines[i].codes != NULL && batch->lines[i].codes[0] != NULL)
+      return TRUE;
+  return FALSE;
+}
+
+static void
+add_samples (WbReportDocument      *document,
+             const WbReportBatch   *batch,
+             const WbReportOptions *options)
+{
+  const char *heads[] = { _("Sample"), _("Vessel"), _("Wick"), _("Tare with wick"), _("Fill planned"), _("Fill weighed"), _("Wax height"), _("Wick off centre"),
+                          _("Seen after setting") };
+  static const WbReportAlign aligns[] = { WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_RIGHT, WB_REPORT_LEFT,
+                                          WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT };
+  static const double shares[] = { 0, 1.2, 0.9, 1, 1.1, 1, 1, 1, 1.7 };
+  WbReportTable *table;
+
+  if (!any_codes (batch))
+    return;
+  table = wb_report_table_new (G_N_ELEMENTS (heads), heads, aligns, shares);
+  wb_report_table_set_boxes (table, WB_REPORT_BOX);
+  for (guint i = 0; i < batch->n_lines; i++)
+    for (const char *const *code = batch->lines[i].codes; code != NULL && *code != NULL; code++)
+      {
+        const WbReportBatchLine *line = &batch->lines[i];
+        g_autofree char *fill = wb_report_batch_dup_mass (batch, options, line->fill_g);
+        const char *cells[] = { *code, line->vessel->name, line->wick, NULL, fill, NULL, NULL, NULL, NULL };
+
+        wb_report_table_add_row (table, cells, FALSE);
+      }
+  wb_report_document_add_heading (document, 1, _("Samples"));
+  wb_report_document_add_paragraph (document, WB_REPORT_TEXT_BODY,
+                                    _("Weigh each vessel with its wick before the pour, and again when the wax has set: consumption and the last inch are foretold from it. "
+                                      "Label each sample at once: TEST SAMPLE, NOT FOR SALE OR GIFT."));
+  wb_report_document_add_table (document, table);
+}
+
+WbReportDocument *
+wb_report_batch_new (const WbReportBatch   *batch,
+                     const WbReportOptions *options)
+{
+  WbReportDocument *document;
+  g_autofree char *title = NULL;
+  g_autofree char *below = NULL;
+  g_autofree char *day = NULL;
+
+  g_return_val_if_fail (batch != NULL && batch->sheet != NULL && options != NULL, NULL);
+
+  day = wb_report_options_dup_day (options);
+  title = batch->batch != NULL ? g_strdup_printf (_("Batch sheet %s"), batch->batch) : g_strdup (_("Batch sheet"));
+  /* Translators: experiment; scent; day on which the sheet was made. */
+  below = g_strdup_printf (_("%s · %s · printed %s"), batch->experiment, batch->scent, day);
+  document = wb_report_options_begin (options, title, batch->experiment, _("Suppliers' data sheets and local codes take precedence."));
+  wb_report_document_add_title (document, title, below);
+  add_basis (document, batch);
+  add_warnings (document, batch);
+  add_candles (document, batch, options);
+  add_masses (document, batch, options);
+  add_sums (document, batch);
+  wb_report_batch_add_steps (document, batch, options);
+  add_samples (document, batch, options);
+  return document;
+}

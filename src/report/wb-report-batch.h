@@ -1,0 +1,45 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-craft-batch.h"
+#include "wb-report-options.h"
+
+G_BEGIN_DECLS
+
+/*
+ * The batch sheet for the pouring table: one melt into one kind of vessel or
+ * several, each caution at its step of the pour, boxes for what was really done.
+ * Everything is borrowed while the sheet is made.
+ */
+
+/* Candles of one kind that the melt fills. */
+typedef struct
+{
+  const WbVessel    *vessel;
+  const char        *wick;     /* "2 × S-3"; NULL: not told */
+  guint              candles;
+  double             fill_g;   /* wax and oil of one candle */
+  const char *const *codes;    /* sample codes, ends with NULL; NULL: none */
+} WbReportBatchLine;
+
+typedef struct
+{
+  const char              *experiment;  /* code and title */
+  const char              *batch;       /* code of the melt; NULL: none yet */
+  const char              *scent;       /* "Harbour mist 8 % of the wax", "no fragrance" */
+  const WbWax             *wax;
+  const WbFragrance       *fragrance;   /* NULL: none */
+  const WbDye             *dye;         /* NULL: none */
+  const WbAdditive        *additive;    /* NULL: none */
+  double                   load_pct;
+  WbBasis                  load_basis;
+  double                   overage_pct, hold_back_pct;
+  double                   resolution_g; /* of the balance; 0: exact */
+  const WbCraftBatchSheet *sheet;
+  const WbReportBatchLine *lines;
+  guint                    n_lines;
+} WbReportBatch;
+
+WbReportDocument *wb_report_batch_new (const WbReportBatch *batch, const WbReportOptions *options);
+
+G_END_DECLS

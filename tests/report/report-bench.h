@@ -1,0 +1,35 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-craft-answer.h"
+#include "wb-report-batch.h"
+#include "wb-report-labels.h"
+#include "wb-report-log-sheet.h"
+
+/* Papers of an invented workshop, for the tests of this room and for eyes. */
+
+#define REPORT_BENCH_DATE "2026-03-02T08:07:00+00:00"
+
+/*
+ * Two vessels, two scents, three wicks, two candles each, burnt to their end:
+ * letterhead, question, dates, a sample set aside, a deviation, a throw burn, instruments, raters, lots. One object for all who ask: computing takes its time.
+ */
+WbCraftAnswer    *report_bench_answer_get  (void);
+/* The same once more from the start. */
+WbCraftAnswer    *report_bench_answer_new  (void);
+/* Planned, nothing burnt. */
+WbCraftAnswer    *report_bench_planned_new (void);
+/* Nothing planned. */
+WbCraftAnswer    *report_bench_empty_new   (void);
+/* Every combination crosses a limit. */
+WbCraftAnswer    *report_bench_hopeless_new (void);
+/* As the first, with `name` for every name. */
+WbCraftAnswer    *report_bench_named_new   (const char *name);
+void              report_bench_options     (WbReportOptions *options);
+
+WbReportDocument *report_bench_batch_new   (const WbReportOptions *options);
+WbReportDocument *report_bench_log_new     (const WbReportOptions *options, guint rows);
+/* `n` labels on a preset's sheet; fails the test on an error. */
+WbReportDocument *report_bench_labels_new  (const WbReportOptions *options, guint n, WbReportLabelPreset preset, guint first);
+/* Label i as the sheet has it; the texts are static. */
+WbReportLabel     report_bench_label       (guint i);

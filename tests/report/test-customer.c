@@ -1,0 +1,312 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "test-report.h"
+
+#include <math.h>
+#include <string.h>
+
+/* The customer's test report: what it must say, and where. */
+
+static WbReportDocument *
+report_of (const WbCraftAnswer *answer,
+           gboolean             us_units)
+{
+  WbReportOptions options;
+
+  report_bench_options (&options);
+  options.us_units = us_units;
+  return wb_report_test_new (answer, &options);
+}
+
+static char **
+read_report (const WbCraftAnswer *answer,
+             gboolean             us_units)
+{
+  g_autoptr (WbReportDocument) document = report_of (answer, us_units);
+  g_autoptr (GBytes) pdf = test_report_print (document);
+
+  return test_report_read (pdf);
+}
+
+/* Someone who reads one page knows what was asked, what the answer is, how sure, and what was not tested. */
+static void
+test_first_page_answers (void)
+{
+  g_autoptr (WbCraftAnswer) answer = report_bench_answer_get ();
+  g_auto (GStrv) pages = read_report (answer, FALSE);
+
+  g_assert_true (test_report_says (pages, 0, answer->data->experiment->question));
+  for (guint i = 0; i < answer->ranking->n_groups; i++)
+    {
+      g_autofree char *said = wb_craft_group_dup_answer (answer->data, &answer->ranking->groups[i]);
+      g_autofree char *sure = wb_craft_group_dup_sureness (answer->data, &answer->ranking->groups[i]);
+
+      g_assert_true (test_report_says (pages, 0, said));
+      g_assert_true (test_report_says (pages, 0, sure));
+    }
+  g_assert_true (test_report_says (pages, 0, "What was not tested"));
+  g_assert_true (test_report_says (pages, 0, "Gull Lane candles (invented)"));
+}
+
+static void
+test_sections_come_in_order (void)
+{
+  static const char *const sections[] = {
+    "The answer", "What was not tested", "The test in short", "How it was tested", "Ranking and reasons", "The burns in pictures", "Limits",
+    "Deviations and missing values", "Conditions, instruments and lots", "Cautions", "Appendix: the figures and the method",
+  };
+  g_autoptr (WbCraftAnswer) answer = report_bench_answer_get ();
+  g_autoptr (WbReportDocument) document = report_of (answer, FALSE);
+  int before = 0;
+
+  for (guint i = 0; i < G_N_ELEMENTS (sections); i++)
+    {
+      int page = wb_report_document_find_heading (document, sections[i]);
+
+      g_test_message ("%s", sections[i]);
+      g_assert_cmpint (page, >=, before);
+      before = page;
+    }
+}
+
+/* The words that keep a reader from taking it for more than it is, and the cautions of the trade. */
+static void
+test_it_claims_no_more_than_it_is (void)
+{
+  static const char *const said[] = {
+    "an in-house test that follows the timing of ASTM F2417 and EN 15426", "no agreement with one is claimed",
+    "It is a maker's own test and no certification.", "Suppliers' data sheets, local codes and an accredited laboratory take precedence.",
+    "WARNING Burn within sight. Keep away from things that catch fire. Keep away from children and pets.", "House limit",
+    "Never put water on burning wax.",
+  };
+  g_autoptr (WbCraftAnswer) answer = report_bench_answer_get ();
+  g_auto (GStrv) pages = read_report (answer, FALSE);
+
+  for (guint i = 0; i < G_N_ELEMENTS (said); i++)
+    {
+      g_test_message ("%s", said[i]);
+      g_assert_true (test_report_says (pages, -1, said[i]));
+    }
+  for (guint i = 0; pages[i] != NULL; i++)
+    {
+      g_assert_null (strstr (pages[i], "complies"));
+      g_assert_null (strstr (pages[i], "certified"));
+    }
+}
+
+static void
+test_every_page_is_marked (void)
+{
+  g_autoptr (WbCraftAnswer) answer = report_bench_answer_get ();
+  g_autoptr (WbReportDocument) document = report_of (answer, FALSE);
+  g_autoptr (GBytes) pdf = test_report_print (document);
+  g_auto (GStrv) pages = test_report_read (pdf);
+  guint n = wb_report_document_get_n_pages (document);
+
+  for (guint i = 0; i < n; i++)
+    {
+      g_autofree char *number = g_strdup_printf ("Page %u of %u", i + 1, n);
+
+      g_assert_true (test_report_says (pages, (int) i, number));
+      g_assert_true (test_report_says (pages, (int) i, "Invented data"));
+      g_assert_true (test_report_says (pages, (int) i, "80:6fac28a066970ef6d4043987e5c9855cf00583d322f5dff71ed7527170907ce0"));
+    }
+}
+
+/* What the maker noted on the way turns up. */
+static void
+test_notes_turn_up (void)
+{
+  static const char *const said[] = {
+    "was set aside: cavity", "A cavity beside the wick, found at the first burn.", "Poured 4 degrees too cold.", "contact probe (side, at the pool)",
+    "1 person: Ola", "from the surface of the pool", "W-1", "K-1", "Wick more than 1 mm off the trim", "Readings typed in after the session",
+    "seed 1",
+  };
+  g_autoptr (WbCraftAnswer) answer = report_bench_answer_get ();
+  g_auto (GStrv) pages = read_report (answer, FALSE);
+
+  for (guint i = 0; i < G_N_ELEMENTS (said); i++)
+    {
+      g_test_message ("%s", said[i]);
+      g_assert_true (test_report_says (pages, -1, said[i]));
+    }
+}
+
+/* Each limit with its bound and its source. */
+static void
+test_limits_name_their_source (void)
+{
+  g_autoptr (WbCraftAnswer) answer = report_bench_answer_get ();
+  g_autoptr (WbReportDocument) document = report_of (answer, FALSE);
+  g_autoptr (GBytes) pdf = test_report_print (document);
+  g_autofree char *text = test_report_ask (pdf, "pdftotext", "-raw");
+  char *pages[] = { text, NULL };
+
+  for (guint i = 0; i < answer->data->limits->len; i++)
+    {
+      const WbLimit *limit = g_ptr_array_index (answer->data->limits, i);
+
+      g_test_message ("%s", limit->source);
+      g_assert_true (test_report_says (pages, -1, limit->source));
+    }
+}
+
+/* Takes every occurrence out. */
+static void
+strike (char      **text,
+        const char *part)
+{
+  g_auto (GStrv) pieces = g_strsplit (*text, part, -1);
+
+  g_free (*text);
+  *text = g_strjoinv ("", pieces);
+}
+
+/* Words of one space apart, in the order in which they were written. */
+static char *
+read_raw (const WbCraftAnswer *answer,
+          gboolean             us_units)
+{
+  g_autoptr (WbReportDocument) document = report_of (answer, us_units);
+  g_autoptr (GBytes) pdf = test_report_print (document);
+  g_autofree char *text = test_report_ask (pdf, "pdftotext", "-raw");
+
+  return test_report_squeeze (text);
+}
+
+static void
+test_us_units_everywhere (void)
+{
+  /* what is quoted stays as it was said: names, sources, the tolerance of a trim */
+  static const char *const quoted[] = { "64 mm", "76.2 mm", "more than 1 mm off", "EN 15426: 10 mm" };
+  g_autoptr (WbCraftAnswer) answer = report_bench_answer_get ();
+  g_autofree char *text = read_raw (answer, TRUE);
+  g_autoptr (GRegex) metric = g_regex_new ("[0-9] (mm|°C|g/h)( |$|,|;|\\.)", 0, 0, NULL);
+  g_autoptr (GMatchInfo) match = NULL;
+
+  /* the house's 77 °C and EN 15493's 75 mm, converted exactly: 170.6 °F, 2.95 in */
+  g_assert_nonnull (strstr (text, "170.6 °F"));
+  g_assert_nonnull (strstr (text, "2.95 in"));
+  for (guint i = 0; i < answer->data->limits->len; i++)
+    {
+      const char *source = ((const WbLimit *) g_ptr_array_index (answer->data->limits, i))->source;
+
+      if (strstr (source, "mm") != NULL || strstr (source, "°C") != NULL) /* a short one may begin a longer one */
+        strike (&text, source);
+    }
+  for (guint i = 0; i < G_N_ELEMENTS (quoted); i++)
+    strike (&text, quoted[i]);
+  if (g_regex_match (metric, text, 0, &match))
+    {
+      int start, end;
+
+      g_match_info_fetch_pos (match, 0, &start, &end);
+      g_test_message ("%.*s", end - MAX (start - 60, 0), text + MAX (start - 60, 0));
+      g_test_fail ();
+    }
+}
+
+/* What was crossed is named with its reading, sample, burn and minute, and fails the combination. */
+static void
+test_hopeless_is_told (void)
+{
+  g_autoptr (WbCraftAnswer) answer = report_bench_hopeless_new ();
+  g_auto (GStrv) pages = read_report (answer, FALSE);
+
+  g_assert_true (test_report_says (pages, 0, "None of these may be used: each was rejected."));
+  g_assert_true (test_report_says (pages, -1, "It crossed a limit ("));
+  g_assert_true (test_report_says (pages, -1, "CROSSED"));
+  g_assert_false (test_report_says (pages, -1, "is recommended."));
+}
+
+static void
+test_empty_is_told (void)
+{
+  g_autoptr (WbCraftAnswer) planned = report_bench_planned_new ();
+  g_autoptr (WbCraftAnswer) empty = report_bench_empty_new ();
+  g_auto (GStrv) of_planned = read_report (planned, FALSE);
+  g_auto (GStrv) of_empty = read_report (empty, FALSE);
+
+  g_assert_true (test_report_says (of_planned, 0, "Nothing can be said yet: no burn counts."));
+  g_assert_true (test_report_says (of_planned, -1, "There is nothing to draw: no reading was taken."));
+  g_assert_true (test_report_says (of_empty, 0, "There is no answer yet: no combination was planned."));
+  g_assert_true (test_report_says (of_empty, -1, "There are no figures: no combination was planned."));
+}
+
+/* A notebook whose protocol is another one does not claim the published timing. */
+static void
+test_other_timing_is_told (void)
+{
+  g_autoptr (WbCraftAnswer) answer = report_bench_planned_new ();
+  g_auto (GStrv) pages = NULL;
+
+  answer->data->protocol->burn_s = 3 * 3600;
+  answer->data->protocol->cool_s = 3600;
+  pages = read_report (answer, FALSE);
+  g_assert_true (test_report_says (pages, -1, "It departs from the timing of ASTM F2417 and EN 15426 as test laboratories tell it: burns are not of 4 h, "
+                                              "samples cool for less than 3 h."));
+  g_assert_false (test_report_says (pages, -1, "that follows the timing"));
+}
+
+/* Two answers of the same record, two documents, the same bytes; another unit or paper, other bytes. */
+static void
+test_same_record_same_bytes (void)
+{
+  g_autoptr (WbCraftAnswer) first = report_bench_answer_get ();
+  g_autoptr (WbCraftAnswer) second = report_bench_answer_new ();
+  g_autoptr (WbReportDocument) one = report_of (first, FALSE);
+  g_autoptr (WbReportDocument) other = report_of (second, FALSE);
+  g_autoptr (WbReportDocument) third = report_of (second, TRUE);
+  g_autoptr (GBytes) one_pdf = test_report_print (one);
+  g_autoptr (GBytes) other_pdf = test_report_print (other);
+  g_autoptr (GBytes) third_pdf = test_report_print (third);
+
+  g_assert_true (g_bytes_equal (one_pdf, other_pdf));
+  g_assert_false (g_bytes_equal (one_pdf, third_pdf));
+}
+
+/* An endless name is cut where it is looked up; the words around it stay, and so does what a person wrote as a text. */
+static void
+test_endless_names_are_borne (void)
+{
+  g_autofree char *name = g_strnfill (10000, 'x');
+  g_autoptr (WbCraftAnswer) answer = report_bench_named_new (name);
+  g_autoptr (WbReportDocument) document = report_of (answer, FALSE);
+  g_autoptr (GBytes) pdf = test_report_print (document);
+  g_auto (GStrv) pages = test_report_read (pdf);
+
+  g_assert_true (test_report_says (pages, -1, "What this report is not"));
+  g_assert_cmpint (wb_report_document_find_heading (document, "The answer"), >=, 0);
+}
+
+static void
+test_date_is_the_environments (void)
+{
+  g_setenv ("SOURCE_DATE_EPOCH", "1767323220", TRUE);
+  g_assert_cmpint (wb_report_now ().utc_us, ==, G_GINT64_CONSTANT (1767323220) * G_USEC_PER_SEC);
+  g_setenv ("SOURCE_DATE_EPOCH", "not a number", TRUE);
+  g_assert_true (wb_report_now ().known);
+  g_unsetenv ("SOURCE_DATE_EPOCH");
+  g_assert_cmpint (wb_report_paper_from_key ("a4"), ==, WB_REPORT_A4);
+  g_assert_cmpint (wb_report_paper_from_key ("LETTER"), ==, WB_REPORT_LETTER);
+  g_assert_cmpint (wb_report_paper_from_key ("A5"), ==, -1);
+}
+
+void
+test_customer_add (void)
+{
+  g_test_add_func ("/report/customer/the-first-page-answers-the-question", test_first_page_answers);
+  g_test_add_func ("/report/customer/sections-come-in-order", test_sections_come_in_order);
+  g_test_add_func ("/report/customer/it-claims-no-more-than-it-is", test_it_claims_no_more_than_it_is);
+  g_test_add_func ("/report/customer/every-page-is-marked-and-numbered", test_every_page_is_marked);
+  g_test_add_func ("/report/customer/what-was-noted-turns-up", test_notes_turn_up);
+  g_test_add_func ("/report/customer/limits-name-their-source", test_limits_name_their_source);
+  g_test_add_func ("/report/customer/us-units-are-honoured-everywhere", test_us_units_everywhere);
+  g_test_add_func ("/report/customer/a-hopeless-grid-is-told", test_hopeless_is_told);
+  g_test_add_func ("/report/customer/an-empty-answer-is-told", test_empty_is_told);
+  g_test_add_func ("/report/customer/another-timing-is-told", test_other_timing_is_told);
+  g_test_add_func ("/report/customer/the-same-record-gives-the-same-bytes", test_same_record_same_bytes);
+  g_test_add_func ("/report/customer/endless-names-are-borne", test_endless_names_are_borne);
+  g_test_add_func ("/report/customer/its-date-is-the-environments", test_date_is_the_environments);
+}

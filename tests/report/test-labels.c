@@ -1,0 +1,297 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "test-report.h"
+
+#include <string.h>
+#include <zbar.h>
+
+#include "wb-report-document-private.h"
+#include "wb-report-label-code.h"
+
+/* Labels: their code, their places, and that a scanner reads them. */
+
+#define DPI 300
+
+static void
+test_code_comes_back (void)
+{
+  WbUuid space = { { 9 } };
+
+  for (guint i = 0; i < 2000; i++)
+    {
+      g_autofree char *name = g_strdup_printf ("sample %u", i);
+      WbUuid uuid = wb_uuid_new_named (&space, name), read;
+      g_autofree char *code = wb_report_label_code_new (&uuid);
+      g_autofree char *lower = g_ascii_strdown (code, -1);
+
+      g_assert_cmpuint (strlen (code), ==, WB_REPORT_LABEL_CODE_LENGTH);
+      g_assert_cmpuint (strspn (code, "0123456789ABCDEFGHIJKLMNOPQRSTUVWX"), ==, WB_REPORT_LABEL_CODE_LENGTH);
+      g_assert_true (wb_report_label_code_parse (code, &read));
+      g_assert_true (wb_uuid_equal (&uuid, &read));
+      g_assert_true (wb_report_label_code_parse (lower, &read));
+      g_assert_true (wb_uuid_equal (&uuid, &read));
+    }
+}
+
+/* The ends of the range: nought, and 2^128 − 1; one more is no UUID. */
+static void
+test_code_knows_its_range (void)
+{
+  WbUuid least = { { 0 } }, most, read;
+  g_autofree char *code = NULL;
+  g_autofree char *zeros = NULL;
+
+  memset (most.bytes, 0xff, sizeof most.bytes);
+  code = wb_report_label_code_new (&most);
+  g_assert_true (wb_report_label_code_parse (code, &read));
+  g_assert_true (wb_uuid_equal (&most, &read));
+  zeros = wb_report_label_code_new (&least);
+  g_assert_cmpstr (zeros, ==, "000000000000000000000000000");
+  /* the largest text of 26 digits is far above 2^128 */
+  for (guint check = 0; check < 34; check++)
+    {
+      char text[WB_REPORT_LABEL_CODE_LENGTH + 1];
+
+      memset (text, 'X', WB_REPORT_LABEL_CODE_LENGTH - 1);
+      text[WB_REPORT_LABEL_CODE_LENGTH - 1] = "0123456789ABCDEFGHIJKLMNOPQRSTUVWX"[check];
+      text[WB_REPORT_LABEL_CODE_LENGTH] = '\0';
+      g_assert_false (wb_report_label_code_parse (text, &read));
+    }
+}
+
+/* Any one wrong character is found, and whatever else a scanner may have read. */
+static void
+test_code_refuses_what_is_wrong (void)
+{
+  static const char *const wrong[] = { "", "hello", "00000000000000000000000000", "0000000000000000000000000000", "00000000000000000000000000Y", "é" };
+  WbUuid space = { { 9 } }, uuid = wb_uuid_new_named (&space, "one"), read;
+  g_autofree char *code = wb_report_label_code_new (&uuid);
+
+  for (guint i = 0; i < G_N_ELEMENTS (wrong); i++)
+    g_assert_false (wb_report_label_code_parse (wrong[i], &read));
+  for (guint place = 0; place < WB_REPORT_LABEL_CODE_LENGTH; place++)
+    for (const char *other = "0123456789ABCDEFGHIJKLMNOPQRSTUVWX"; *other != '\0'; other++)
+      {
+        g_autofree char *changed = g_strdup (code);
+
+        changed[place] = *other;
+        g_assert_true (wb_report_label_code_parse (changed, &read) == (*other == code[place]));
+      }
+}
+
+/* A page as a scanner's camera sees it: grey, 8 bits. */
+static guint8 *
+photograph (WbReportDocument *document,
+            guint             page,
+            int              *width,
+            int              *height)
+{
+  double page_width, page_height;
+  cairo_surface_t *surface;
+  cairo_t *cr;
+  guint8 *grey;
+
+  wb_report_document_get_size (document, &page_width, &page_height);
+  *width = (int) (page_width * DPI / 72);
+  *height = (int) (page_height * DPI / 72);
+  surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, *width, *height);
+  cr = cairo_create (surface);
+  cairo_set_source_rgb (cr, 1, 1, 1);
+  cairo_paint (cr);
+  cairo_scale (cr, DPI / 72.0, DPI / 72.0);
+  wb_report_document_draw_page (document, cr, page);
+  cairo_destroy (cr);
+  cairo_surface_flush (surface);
+  grey = g_new (guint8, (gsize) *width * *height);
+  for (int y = 0; y < *height; y++)
+    for (int x = 0; x < *width; x++)
+      grey[(gsize) y * *width + x] = cairo_image_surface_get_data (surface)[y * cairo_image_surface_get_stride (surface) + 4 * x];
+  cairo_surface_destroy (surface);
+  return grey;
+}
+
+/* Codes that zbar finds on the page. */
+static GPtrArray *
+scan (WbReportDocument *document,
+      guint             page)
+{
+  GPtrArray *found = g_ptr_array_new_with_free_func (g_free);
+  int width, height;
+  g_autofree guint8 *grey = photograph (document, page, &width, &height);
+  zbar_image_scanner_t *scanner = zbar_image_scanner_create ();
+  zbar_image_t *image = zbar_image_create ();
+
+  zbar_image_set_format (image, zbar_fourcc ('Y', '8', '0', '0'));
+  zbar_image_set_size (image, (unsigned) width, (unsigned) height);
+  zbar_image_set_data (image, grey, (unsigned long) width * (unsigned long) height, NULL);
+  g_assert_cmpint (zbar_scan_image (scanner, image), >=, 0);
+  for (const zbar_symbol_t *symbol = zbar_image_first_symbol (image); symbol != NULL; symbol = zbar_symbol_next (symbol))
+    if (zbar_symbol_get_type (symbol) == ZBAR_QRCODE)
+      g_ptr_array_add (found, g_strdup (zbar_symbol_get_data (symbol)));
+  zbar_image_destroy (image);
+  zbar_image_scanner_destroy (scanner);
+  return found;
+}
+
+static void
+test_every_label_scans (void)
+{
+  WbReportOptions options;
+
+  report_bench_options (&options);
+  for (WbReportLabelPreset preset = 0; preset < WB_REPORT_LABELS_N; preset++)
+    {
+      g_autoptr (WbReportDocument) document = report_bench_labels_new (&options, 5, preset, 0);
+      g_autoptr (GPtrArray) found = g_ptr_array_new_with_free_func (g_free);
+
+      for (guint page = 0; page < wb_report_document_get_n_pages (document); page++)
+        {
+          g_autoptr (GPtrArray) some = scan (document, page);
+
+          for (guint i = 0; i < some->len; i++)
+            g_ptr_array_add (found, g_strdup (g_ptr_array_index (some, i)));
+        }
+      g_test_message ("%s: %u found", wb_report_label_preset_get_label (preset), found->len);
+      g_assert_cmpuint (found->len, ==, 5);
+      for (guint i = 0; i < 5; i++)
+        {
+          WbReportLabel label = report_bench_label (i);
+          g_autofree char *code = wb_report_label_code_new (&label.uuid);
+
+          g_assert_true (g_ptr_array_find_with_equal_func (found, code, g_str_equal, NULL));
+        }
+    }
+}
+
+static void
+test_every_label_says_that_it_is_a_test (void)
+{
+  WbReportOptions options;
+
+  report_bench_options (&options);
+  for (WbReportLabelPreset preset = 0; preset < WB_REPORT_LABELS_N; preset++)
+    {
+      g_autoptr (WbReportDocument) document = report_bench_labels_new (&options, 3, preset, 0);
+      g_autoptr (GBytes) pdf = test_report_print (document);
+      g_auto (GStrv) pages = test_report_read (pdf);
+      g_autofree char *text = g_strjoinv ("", pages);
+      g_auto (GStrv) parts = g_strsplit (text, "TEST SAMPLE, NOT FOR SALE OR GIFT", -1);
+
+      g_assert_cmpuint (g_strv_length (parts), ==, 4);
+      g_assert_nonnull (strstr (text, "H1-A"));
+      g_assert_nonnull (strstr (text, "Invented data"));
+    }
+}
+
+/* Label i lies where the sheet says, in mm, and the next sheet begins at its own first place. */
+static void
+test_labels_lie_in_their_places (void)
+{
+  WbReportOptions options;
+  WbReportLabelSheet sheet = wb_report_label_sheet_preset (WB_REPORT_LABELS_A4_21);
+  g_autoptr (WbReportDocument) document = NULL;
+  const WbReportPlaced *placed;
+
+  report_bench_options (&options);
+  document = report_bench_labels_new (&options, 3, WB_REPORT_LABELS_A4_21, 19);
+  g_assert_cmpuint (wb_report_document_get_n_pages (document), ==, 2);
+  placed = &g_array_index (document->placed, WbReportPlaced, 0);
+  g_assert_cmpfloat_with_epsilon (placed->x * 25.4 / 72, sheet.left + sheet.pitch_x, 0.001);
+  g_assert_cmpfloat_with_epsilon (placed->y * 25.4 / 72, sheet.top + 6 * sheet.pitch_y, 0.001);
+  placed = &g_array_index (document->placed, WbReportPlaced, 2);
+  g_assert_cmpuint (placed->page, ==, 1);
+  g_assert_cmpfloat_with_epsilon (placed->x * 25.4 / 72, sheet.left, 0.001);
+  g_assert_cmpfloat_with_epsilon (placed->y * 25.4 / 72, sheet.top, 0.001);
+}
+
+static void
+refuse (const WbReportLabelSheet *sheet,
+        guint                     first,
+        const char               *code,
+        int                       expected)
+{
+  WbReportLabel label = report_bench_label (0);
+  WbReportOptions options;
+  g_autoptr (GError) error = NULL;
+
+  report_bench_options (&options);
+  label.code = code;
+  g_assert_null (wb_report_labels_new (&label, 1, sheet, first, FALSE, &options, &error));
+  g_assert_error (error, WB_REPORT_LABELS_ERROR, expected);
+}
+
+static void
+test_impossible_sheets_are_refused (void)
+{
+  WbReportLabelSheet good = wb_report_label_sheet_preset (WB_REPORT_LABELS_A4_24), sheet = good;
+
+  sheet.width = 12; /* smaller than its text */
+  sheet.height = 8;
+  refuse (&sheet, 0, "A", WB_REPORT_LABELS_ERROR_SIZE);
+  sheet = good;
+  sheet.columns = 4; /* wider than the page */
+  refuse (&sheet, 0, "A", WB_REPORT_LABELS_ERROR_SIZE);
+  sheet = good;
+  sheet.pitch_x = 10; /* on top of each other */
+  refuse (&sheet, 0, "A", WB_REPORT_LABELS_ERROR_SIZE);
+  sheet = good;
+  sheet.rows = 0;
+  refuse (&sheet, 0, "A", WB_REPORT_LABELS_ERROR_SIZE);
+  refuse (&good, 24, "A", WB_REPORT_LABELS_ERROR_START);
+}
+
+/* An endless code is cut, not drawn over its neighbour. */
+static void
+test_endless_code_stays_in_its_label (void)
+{
+  g_autofree char *code = g_strnfill (10000, 'x');
+  WbReportLabel label = report_bench_label (0);
+  WbReportLabelSheet sheet = wb_report_label_sheet_preset (WB_REPORT_LABELS_ROLL_62);
+  WbReportOptions options;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbReportDocument) document = NULL;
+  cairo_surface_t *surface = cairo_recording_surface_create (CAIRO_CONTENT_COLOR_ALPHA, NULL);
+  cairo_t *cr = cairo_create (surface);
+  double x, y, width, height;
+
+  report_bench_options (&options);
+  label.code = label.cell = label.experiment = code;
+  document = wb_report_labels_new (&label, 1, &sheet, 0, FALSE, &options, &error);
+  g_assert_no_error (error);
+  wb_report_document_draw_page (document, cr, 0);
+  cairo_recording_surface_ink_extents (surface, &x, &y, &width, &height);
+  g_assert_cmpfloat (x, >=, 0);
+  g_assert_cmpfloat (y, >=, 0);
+  g_assert_cmpfloat (x + width, <=, 62 / 25.4 * 72);
+  g_assert_cmpfloat (y + height, <=, 29 / 25.4 * 72);
+  cairo_destroy (cr);
+  cairo_surface_destroy (surface);
+}
+
+/* An alignment print shows every place of one sheet. */
+static void
+test_alignment_print_shows_every_place (void)
+{
+  WbReportOptions options;
+  g_autoptr (WbReportDocument) document = NULL;
+
+  report_bench_options (&options);
+  document = report_bench_labels_new (&options, 0, WB_REPORT_LABELS_LETTER_30, 0);
+  g_assert_cmpuint (wb_report_document_get_n_pages (document), ==, 1);
+  g_assert_cmpuint (document->placed->len, ==, 30);
+}
+
+void
+test_labels_add (void)
+{
+  g_test_add_func ("/report/label-code/what-is-written-comes-back", test_code_comes_back);
+  g_test_add_func ("/report/label-code/it-knows-its-range", test_code_knows_its_range);
+  g_test_add_func ("/report/label-code/a-wrong-character-is-refused", test_code_refuses_what_is_wrong);
+  g_test_add_func ("/report/labels/every-one-scans", test_every_label_scans);
+  g_test_add_func ("/report/labels/every-one-says-that-it-is-a-test", test_every_label_says_that_it_is_a_test);
+  g_test_add_func ("/report/labels/they-lie-in-their-places", test_labels_lie_in_their_places);
+  g_test_add_func ("/report/labels/an-impossible-sheet-is-refused", test_impossible_sheets_are_refused);
+  g_test_add_func ("/report/labels/an-endless-code-stays-in-its-label", test_endless_code_stays_in_its_label);
+  g_test_add_func ("/report/labels/an-alignment-print-shows-every-place", test_alignment_print_shows_every_place);
+}

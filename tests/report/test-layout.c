@@ -1,0 +1,233 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "test-report.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "wb-report-document-private.h"
+
+/* Every paper as rectangles: nothing overlaps, nothing leaves its page. */
+
+typedef WbReportDocument *(*Maker) (void);
+
+static WbReportDocument *
+report_of (WbCraftAnswer *answer,
+           WbReportPaper  paper,
+           gboolean       us_units)
+{
+  WbReportOptions options;
+  WbReportDocument *document;
+
+  report_bench_options (&options);
+  options.paper = paper;
+  options.us_units = us_units;
+  document = wb_report_test_new (answer, &options);
+  wb_craft_answer_unref (answer);
+  return document;
+}
+
+static WbReportDocument *make_report (void) { return report_of (report_bench_answer_get (), WB_REPORT_A4, FALSE); }
+static WbReportDocument *make_letter (void) { return report_of (report_bench_answer_get (), WB_REPORT_LETTER, TRUE); }
+static WbReportDocument *make_planned (void) { return report_of (report_bench_planned_new (), WB_REPORT_A4, FALSE); }
+static WbReportDocument *make_empty (void) { return report_of (report_bench_empty_new (), WB_REPORT_A4, FALSE); }
+static WbReportDocument *make_hopeless (void) { return report_of (report_bench_hopeless_new (), WB_REPORT_LETTER, FALSE); }
+static WbReportDocument *make_hebrew (void) { return report_of (report_bench_named_new ("נר ים"), WB_REPORT_A4, FALSE); }
+static WbReportDocument *make_emoji (void) { return report_of (report_bench_named_new ("🕯 candle 🕯"), WB_REPORT_A4, FALSE); }
+
+static WbReportDocument *
+make_endless (void)
+{
+  g_autofree char *name = g_strnfill (10000, 'x');
+
+  return report_of (report_bench_named_new (name), WB_REPORT_A4, FALSE);
+}
+
+static WbReportDocument *
+make_batch (void)
+{
+  WbReportOptions options;
+
+  report_bench_options (&options);
+  options.us_units = TRUE;
+  return report_bench_batch_new (&options);
+}
+
+static WbReportDocument *
+make_log (void)
+{
+  WbReportOptions options;
+
+  report_bench_options (&options);
+  return report_bench_log_new (&options, 5);
+}
+
+static const struct { const char *name; Maker make; } papers[] = {
+  { "report", make_report }, { "letter", make_letter }, { "planned", make_planned }, { "empty", make_empty }, { "hopeless", make_hopeless },
+  { "hebrew", make_hebrew }, { "emoji", make_emoji }, { "endless", make_endless }, { "batch", make_batch }, { "log", make_log },
+};
+
+/* Pieces of one page stand one under the other, between the page's head and its foot. */
+static void
+check_places (WbReportDocument *document,
+              const char       *name)
+{
+  guint n = wb_report_document_get_n_pages (document), page = 0;
+  double y = wb_report_frame_get_top (document, 0);
+
+  for (guint i = 0; i < document->placed->len; i++)
+    {
+      const WbReportPlaced *placed = &g_array_index (document->placed, WbReportPlaced, i);
+
+      if (placed->page != page)
+        {
+          g_assert_cmpuint (placed->page, ==, page + 1);
+          page = placed->page;
+          y = wb_report_frame_get_top (document, page);
+        }
+      g_test_message ("%s, page %u, piece %u", name, page + 1, i);
+      g_assert_cmpfloat (placed->y, >=, y - 0.01);
+      y = placed->y + placed->piece->height;
+      g_assert_cmpfloat (y, <=, wb_report_frame_get_bottom (document) + 0.02);
+    }
+  g_assert_cmpuint (page + 1, ==, n);
+}
+
+/* Ink stays within the paper, and a margin of white stays around it. */
+static void
+check_ink (WbReportDocument *document,
+           const char       *name)
+{
+  double width, height;
+
+  wb_report_document_get_size (document, &width, &height);
+  for (guint page = 0; page < wb_report_document_get_n_pages (document); page++)
+    {
+      cairo_surface_t *surface = cairo_recording_surface_create (CAIRO_CONTENT_COLOR_ALPHA, NULL);
+      cairo_t *cr = cairo_create (surface);
+      double x, y, ink_width, ink_height;
+
+      wb_report_document_draw_page (document, cr, page);
+      cairo_recording_surface_ink_extents (surface, &x, &y, &ink_width, &ink_height);
+      g_test_message ("%s, page %u: ink from %.1f, %.1f, %.1f × %.1f", name, page + 1, x, y, ink_width, ink_height);
+      g_assert_cmpfloat (x, >=, WB_REPORT_MARGIN - 3);
+      g_assert_cmpfloat (x + ink_width, <=, width - WB_REPORT_MARGIN + 3);
+      g_assert_cmpfloat (y, >=, WB_REPORT_EDGE - 12);
+      g_assert_cmpfloat (y + ink_height, <=, height - WB_REPORT_EDGE + 12);
+      cairo_destroy (cr);
+      cairo_surface_destroy (surface);
+    }
+}
+
+static void
+test_pieces_stay_on_their_page (void)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (papers); i++)
+    {
+      g_autoptr (WbReportDocument) document = papers[i].make ();
+
+      check_places (document, papers[i].name);
+      check_ink (document, papers[i].name);
+    }
+}
+
+/* No heading ends a page, whatever the paper. */
+static void
+test_no_heading_is_last (void)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (papers); i++)
+    {
+      g_autoptr (WbReportDocument) document = papers[i].make ();
+      guint n = wb_report_document_get_n_pages (document);
+
+      g_assert_cmpuint (n, >, 0);
+      for (guint k = 0; k < document->placed->len; k++)
+        {
+          const WbReportPlaced *placed = &g_array_index (document->placed, WbReportPlaced, k);
+          gboolean followed = FALSE;
+
+          if (placed->piece->level == 0)
+            continue;
+          for (guint next = k + 1; next < document->placed->len; next++)
+            {
+              const WbReportPlaced *other = &g_array_index (document->placed, WbReportPlaced, next);
+
+              followed |= other->page == placed->page && other->piece->level == 0 && other->piece->height > 0;
+            }
+          g_test_message ("%s: %s on page %u", papers[i].name, placed->piece->text, placed->page + 1);
+          g_assert_true (followed);
+        }
+    }
+}
+
+/* ---- Words ---- */
+
+typedef struct { double x0, y0, x1, y1; } Word;
+
+static GArray *
+read_words (const char *page)
+{
+  GArray *words = g_array_new (FALSE, FALSE, sizeof (Word));
+
+  for (const char *at = strstr (page, "<word "); at != NULL; at = strstr (at + 1, "<word "))
+    {
+      Word word;
+      char *end;
+
+      word.x0 = g_ascii_strtod (strstr (at, "xMin=\"") + 6, &end);
+      word.y0 = g_ascii_strtod (strstr (end, "yMin=\"") + 6, &end);
+      word.x1 = g_ascii_strtod (strstr (end, "xMax=\"") + 6, &end);
+      word.y1 = g_ascii_strtod (strstr (end, "yMax=\"") + 6, &end);
+      g_array_append_val (words, word);
+    }
+  return words;
+}
+
+/* Share of the smaller word that lies under the other. */
+static double
+get_overlap (const Word *a,
+             const Word *b)
+{
+  double width = fmin (a->x1, b->x1) - fmax (a->x0, b->x0), height = fmin (a->y1, b->y1) - fmax (a->y0, b->y0);
+  double area = fmin ((a->x1 - a->x0) * (a->y1 - a->y0), (b->x1 - b->x0) * (b->y1 - b->y0));
+
+  return width > 0 && height > 0 && area > 0 ? width * height / area : 0;
+}
+
+/* Words as poppler finds them lie beside each other; their boxes are as high as the font's, which is more than its letters. */
+static void
+test_words_do_not_overlap (void)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (papers); i++)
+    {
+      g_autoptr (WbReportDocument) document = papers[i].make ();
+      g_autoptr (GBytes) pdf = test_report_print (document);
+      g_autofree char *boxes = test_report_ask (pdf, "pdftotext", "-bbox");
+      g_auto (GStrv) pages = g_strsplit (boxes, "<page ", -1);
+
+      for (guint page = 1; pages[page] != NULL; page++)
+        {
+          g_autoptr (GArray) words = read_words (pages[page]);
+
+          for (guint a = 0; a < words->len; a++)
+            for (guint b = a + 1; b < words->len; b++)
+              {
+                const Word *one = &g_array_index (words, Word, a), *other = &g_array_index (words, Word, b);
+
+                if (get_overlap (one, other) <= 0.4)
+                  continue;
+                g_test_message ("%s, page %u: words at %.1f, %.1f and %.1f, %.1f", papers[i].name, page, one->x0, one->y0, other->x0, other->y0);
+                g_test_fail ();
+              }
+        }
+    }
+}
+
+void
+test_layout_add (void)
+{
+  g_test_add_func ("/report/layout/pieces-stay-on-their-page", test_pieces_stay_on_their_page);
+  g_test_add_func ("/report/layout/no-heading-ends-a-page", test_no_heading_is_last);
+  g_test_add_func ("/report/layout/words-do-not-overlap", test_words_do_not_overlap);
+}

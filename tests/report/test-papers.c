@@ -1,0 +1,137 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "test-report.h"
+
+#include <string.h>
+
+/* The papers of the bench: batch sheet and log sheet. */
+
+static char **
+read_paper (WbReportDocument *document)
+{
+  g_autoptr (GBytes) pdf = test_report_print (document);
+
+  wb_report_document_free (document);
+  return test_report_read (pdf);
+}
+
+static void
+check_said (char             **pages,
+            const char *const *said,
+            guint              n)
+{
+  for (guint i = 0; i < n; i++)
+    {
+      g_test_message ("%s", said[i]);
+      g_assert_true (test_report_says (pages, -1, said[i]));
+    }
+}
+
+/* 3 × 182 g + 2 × 240 g + 5 % = 1077.3 g; 8 % of the wax is 8/108 of the total = 79.8 g. Worked by hand. */
+static void
+test_batch_can_be_followed (void)
+{
+  static const char *const said[] = {
+    "Fragrance load: 8 % of the wax, which is 7.41 % of the total.", "3 × 182.00 g = 546.00 g", "1077.3 g", "79.8 g", "997.5 g", "107.7 g", "H1-A", "T2-B",
+    "Heat the wax to 85 °C", "Pour at 62 °C", "Flash point of the oil: 71 °C", "fit to burn after 7 days, fit to smell after 14 days", "pierce beside the wick",
+  };
+  WbReportOptions options;
+  g_auto (GStrv) pages = NULL;
+
+  report_bench_options (&options);
+  pages = read_paper (report_bench_batch_new (&options));
+  check_said (pages, said, G_N_ELEMENTS (said));
+}
+
+/* Each caution stands at its step, in the order in which hands need it. */
+static void
+test_batch_cautions_stand_at_their_steps (void)
+{
+  static const char *const order[] = {
+    "Before you begin", "Water never on burning wax", "Melt the wax", "Never leave melting wax", "Fragrance in", "Goggles and gloves", "Hot wax burns the skin",
+    "Nothing down the drain",
+  };
+  WbReportOptions options;
+  g_auto (GStrv) pages = NULL;
+  g_autofree char *text = NULL;
+  const char *at;
+
+  report_bench_options (&options);
+  pages = read_paper (report_bench_batch_new (&options));
+  text = g_strjoinv ("\n", pages);
+  at = text;
+  for (guint i = 0; i < G_N_ELEMENTS (order); i++)
+    {
+      g_test_message ("%s", order[i]);
+      at = strstr (at, order[i]);
+      g_assert_nonnull (at);
+    }
+}
+
+/* The balance reads grams; ounces stand beside them, temperatures in °F. */
+static void
+test_batch_in_us_units (void)
+{
+  static const char *const said[] = { "1077.3 g (38.00 oz)", "Heat the wax to 185 °F", "Pour at 144 °F" };
+  WbReportOptions options;
+  g_auto (GStrv) pages = NULL;
+
+  report_bench_options (&options);
+  options.us_units = TRUE;
+  pages = read_paper (report_bench_batch_new (&options));
+  check_said (pages, said, G_N_ELEMENTS (said));
+}
+
+static void
+test_log_asks_what_the_protocol_asks (void)
+{
+  static const char *const said[] = {
+    "Before the first light", "15 to 20 cm from one sample to the next", "Who stays with the flames", "At lighting", "Round 1", "Round 3", "Before snuffing",
+    "After snuffing", "Next day", "In the last inch: H2-A", "Read it every 15 min", "smother it with a metal lid", "Never carry a lit or liquid candle",
+    "0 none, 1 trace, 2 light, 3 moderate, 4 heavy",
+  };
+  WbReportOptions options;
+  g_auto (GStrv) pages = NULL;
+
+  report_bench_options (&options);
+  pages = read_paper (report_bench_log_new (&options, 5));
+  check_said (pages, said, G_N_ELEMENTS (said));
+  g_assert_false (test_report_says (pages, -1, "Round 4")); /* the fourth hour is before snuffing */
+}
+
+/* The check and the hazards come before anything is lit. */
+static void
+test_log_begins_with_the_check (void)
+{
+  WbReportOptions options;
+  g_auto (GStrv) pages = NULL;
+
+  report_bench_options (&options);
+  pages = read_paper (report_bench_log_new (&options, 5));
+  g_assert_true (test_report_says (pages, 0, "Before the first light"));
+  g_assert_true (test_report_says (pages, 0, "While it burns"));
+  g_assert_false (test_report_says (pages, 0, "At lighting"));
+}
+
+static void
+test_blank_log_has_rows (void)
+{
+  WbReportOptions options;
+  g_autoptr (WbReportDocument) document = NULL;
+
+  report_bench_options (&options);
+  document = report_bench_log_new (&options, 0);
+  g_assert_cmpuint (wb_report_document_get_n_pages (document), >, 2);
+}
+
+void
+test_papers_add (void)
+{
+  g_test_add_func ("/report/batch/its-sums-can-be-followed", test_batch_can_be_followed);
+  g_test_add_func ("/report/batch/each-caution-stands-at-its-step", test_batch_cautions_stand_at_their_steps);
+  g_test_add_func ("/report/batch/us-units-stand-beside-grams", test_batch_in_us_units);
+  g_test_add_func ("/report/log-sheet/it-asks-what-the-protocol-asks", test_log_asks_what_the_protocol_asks);
+  g_test_add_func ("/report/log-sheet/it-begins-with-the-check", test_log_begins_with_the_check);
+  g_test_add_func ("/report/log-sheet/a-blank-one-has-rows", test_blank_log_has_rows);
+}
