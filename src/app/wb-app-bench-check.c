@@ -74,7 +74,9 @@ wb_app_bench_dup_hit_text (const WbLimit    *limit,
                            const double      values[WB_N_COLUMNS],
                            gboolean          us_units)
 {
-  const char *label = _(wb_limit_kind_get_label (limit->kind));
+  /* That it is the house's own limit is said behind the value. */
+  WbLimitKind told = limit->kind == WB_LIMIT_FLAME_HOUSE ? WB_LIMIT_FLAME : (WbLimitKind) limit->kind;
+  const char *label = _(wb_limit_kind_get_label (told));
   WbUnit unit = shown_unit (wb_limit_kind_get_unit (limit->kind), us_units);
   double value = watched_value (limit->kind, values);
   g_autofree char *seen = NULL, *bound = NULL;

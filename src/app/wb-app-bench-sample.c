@@ -472,6 +472,22 @@ wb_app_bench_sample_get_us_units (WbAppBenchSample *self)
   return self->us_units;
 }
 
+/* Numbered places by their number, before those with another name. */
+static int
+compare_places (const char *a,
+                const char *b)
+{
+  guint64 first = G_MAXUINT64, second = G_MAXUINT64;
+
+  if (a != NULL)
+    g_ascii_string_to_unsigned (a, 10, 0, G_MAXUINT32, &first, NULL);
+  if (b != NULL)
+    g_ascii_string_to_unsigned (b, 10, 0, G_MAXUINT32, &second, NULL);
+  if (first != second)
+    return first < second ? -1 : 1;
+  return g_strcmp0 (a, b);
+}
+
 int
 wb_app_bench_sample_order (gconstpointer a,
                            gconstpointer b)
@@ -480,7 +496,7 @@ wb_app_bench_sample_order (gconstpointer a,
   int order = state_place (first->state) - state_place (second->state);
 
   if (order == 0 && first->state == WB_APP_BENCH_ALIGHT)
-    order = g_strcmp0 (wb_app_bench_sample_get_place (first), wb_app_bench_sample_get_place (second));
+    order = compare_places (wb_app_bench_sample_get_place (first), wb_app_bench_sample_get_place (second));
   if (order == 0 && first->load->id != second->load->id)
     order = first->load->id < second->load->id ? -1 : 1;
   if (order == 0)

@@ -12,7 +12,7 @@
  * state as a sentence; the labels inside are what eyes see of it.
  */
 
-enum { LINE_TIME, LINE_STATE, LINE_POOL, LINE_FIGURES, N_LINES };
+enum { LINE_TIME, LINE_STATE, LINE_POOL, LINE_FLAME, LINE_WALL, N_LINES };
 
 struct _WbBenchSpot
 {
@@ -135,7 +135,8 @@ wb_bench_spot_update (WbBenchSpot *self,
     wb_badge_set (WB_BADGE (self->badge), unsaved ? WB_BADGE_STOP : wb_bench_words_get_badge (mood), state);
   set_line (self, LINE_TIME, alight ? wb_bench_words_dup_time (self->sample) : g_strdup (wb_app_bench_sample_get_title (self->sample)));
   set_line (self, LINE_POOL, alight ? wb_bench_words_dup_pool (self->sample, us_units) : g_strdup (""));
-  set_line (self, LINE_FIGURES, alight ? wb_bench_words_dup_figures (self->sample, us_units) : g_strdup (""));
+  set_line (self, LINE_FLAME, alight ? wb_bench_words_dup_figure (self->sample, WB_COLUMN_FLAME_MM, us_units) : g_strdup (""));
+  set_line (self, LINE_WALL, alight ? wb_bench_words_dup_figure (self->sample, WB_COLUMN_VESSEL_C, us_units) : g_strdup (""));
   if (g_strcmp0 (self->spoken, spoken) == 0)
     return;
   g_free (self->spoken);

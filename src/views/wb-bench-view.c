@@ -13,8 +13,8 @@
  */
 
 #define CELL_PX 116      /* least width of a place */
-#define VESSEL_PX 88.0   /* the widest vessel of the bench is drawn this wide */
-#define SCALE_MAX 1.2    /* pixels a mm: small vessels alone are not blown up further */
+#define VESSEL_PX 76.0   /* the widest vessel of the bench is drawn this wide */
+#define SCALE_MAX 1.0    /* pixels a mm: small vessels alone are not blown up further */
 #define SPACING_PX 6
 #define PLACES_MAX 99
 #define FREE_PLACE_PX 30.0
@@ -281,9 +281,10 @@ wb_bench_view_class_init (WbBenchViewClass *klass)
 }
 
 static GtkWidget *
-heading_new (WbBenchView *self)
+heading_new (WbBenchView *self,
+             const char  *text)
 {
-  GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "wrap", TRUE, NULL);
+  GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", text, "xalign", 0.0, "visible", FALSE, NULL);
 
   gtk_widget_add_css_class (label, "benchheading");
   gtk_widget_set_parent (label, GTK_WIDGET (self));
@@ -296,8 +297,8 @@ wb_bench_view_init (WbBenchView *self)
   self->spots = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, (GDestroyNotify) gtk_widget_unparent);
   self->table = g_ptr_array_new ();
   self->waiting = g_ptr_array_new ();
-  self->table_heading = heading_new (self);
-  self->waiting_heading = heading_new (self);
+  self->table_heading = heading_new (self, _("Alight, each in its place"));
+  self->waiting_heading = heading_new (self, _("Waiting"));
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, _("The bench from above"), -1);
 }
 
@@ -358,19 +359,6 @@ put_in_place (WbBenchView *self,
 }
 
 static void
-set_headings (WbBenchView *self,
-              guint        n_alight)
-{
-  g_autofree char *lit = n_alight == 0
-                         ? g_strdup (_("Nothing is alight"))
-                         : g_strdup_printf (ngettext ("%u sample alight, in its place", "%u samples alight, in their places", n_alight), n_alight);
-
-  gtk_label_set_text (GTK_LABEL (self->table_heading), lit);
-  gtk_label_set_text (GTK_LABEL (self->waiting_heading), _("Waiting"));
-  gtk_widget_set_visible (self->waiting_heading, self->waiting->len > 0);
-}
-
-static void
 set_scale (WbBenchView *self)
 {
   double widest_mm = 1;
@@ -420,7 +408,8 @@ wb_bench_view_set (WbBenchView     *self,
   for (guint i = 0; i < waiting->len; i++)
     g_ptr_array_add (self->waiting, ensure_spot (self, old, g_ptr_array_index (waiting, i)));
   fill_table (self, lit, MIN (n_places, PLACES_MAX));
-  set_headings (self, lit->len);
+  gtk_widget_set_visible (self->table_heading, lit->len > 0);
+  gtk_widget_set_visible (self->waiting_heading, self->waiting->len > 0);
   set_scale (self);
   gtk_widget_queue_resize (GTK_WIDGET (self));
 }

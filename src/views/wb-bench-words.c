@@ -193,6 +193,30 @@ dup_value (WbAppBenchSample *sample,
   return wb_quantity_format (unit, value, -1);
 }
 
+/* At a glance whole millimetres and degrees do; inches keep their places. */
+static char *
+dup_rounded (WbUnit unit,
+             double value)
+{
+  return wb_quantity_format (unit, value, unit == WB_UNIT_INCH ? -1 : 0);
+}
+
+static char *
+dup_rounded_change (WbUnit unit,
+                    double change)
+{
+  g_autofree char *number = NULL;
+  double shown = unit == WB_UNIT_FAHRENHEIT ? change * 9 / 5 : change;
+
+  if (isnan (change))
+    return g_strdup ("");
+  if (unit == WB_UNIT_INCH)
+    number = wb_quantity_format_number (unit, change, -1);
+  else
+    number = wb_number_format (shown, 0, NULL);
+  return g_strconcat (" (", *number != '-' ? "+" : "", number, ")", NULL);
+}
+
 char *
 wb_bench_words_dup_pool (WbAppBenchSample *sample,
                          gboolean          us_units)
@@ -207,23 +231,28 @@ wb_bench_words_dup_pool (WbAppBenchSample *sample,
     return g_strdup ("");
   if (pool.both_at_wall)
     return g_strdup (_("pool full"));
-  size = wb_quantity_format (unit, pool.diameter_mm, -1);
-  change = dup_change (unit, change_mm);
+  size = dup_rounded (unit, pool.diameter_mm);
+  change = dup_rounded_change (unit, change_mm);
   return g_strdup_printf (_("pool %s%s"), size, change);
 }
 
 char *
-wb_bench_words_dup_figures (WbAppBenchSample *sample,
-                            gboolean          us_units)
+wb_bench_words_dup_figure (WbAppBenchSample *sample,
+                           WbColumn          column,
+                           gboolean          us_units)
 {
-  g_autofree char *flame = dup_value (sample, WB_COLUMN_FLAME_MM, us_units);
-  g_autofree char *wall = dup_value (sample, WB_COLUMN_VESSEL_C, us_units);
+  WbUnit unit = wb_quantity_get_shown_unit (wb_column_get_spec (column)->quantity, us_units);
+  double value = wb_app_bench_sample_get_last (sample, column);
+  g_autofree char *size = NULL;
+  g_autofree char *change = NULL;
 
-  if (flame != NULL && wall != NULL)
-    return g_strdup_printf (_("flame %s · %s"), flame, wall);
-  if (flame != NULL)
-    return g_strdup_printf (_("flame %s"), flame);
-  return g_strdup (wall != NULL ? wall : "");
+  g_return_val_if_fail (column == WB_COLUMN_FLAME_MM || column == WB_COLUMN_VESSEL_C, NULL);
+
+  if (isnan (value))
+    return g_strdup ("");
+  size = dup_rounded (unit, value);
+  change = dup_rounded_change (unit, wb_app_bench_sample_get_change (sample, column));
+  return g_strdup_printf (column == WB_COLUMN_FLAME_MM ? _("flame %s%s") : _("wall %s%s"), size, change);
 }
 
 static gboolean
@@ -268,7 +297,8 @@ wb_bench_words_dup_spoken (WbAppBenchSample *sample,
   g_autofree char *state = wb_bench_words_dup_state (sample);
   g_autofree char *time = wb_bench_words_dup_time (sample);
   g_autofree char *pool = wb_bench_words_dup_pool (sample, us_units);
-  g_autofree char *figures = wb_bench_words_dup_figures (sample, us_units);
+  g_autofree char *flame = wb_bench_words_dup_figure (sample, WB_COLUMN_FLAME_MM, us_units);
+  g_autofree char *wall = wb_bench_words_dup_figure (sample, WB_COLUMN_VESSEL_C, us_units);
   const char *place = wb_app_bench_sample_get_place (sample);
   const char *alarm = wb_app_bench_sample_get_alarm (sample);
   g_autoptr (GString) text = g_string_new (wb_app_bench_sample_get_code (sample));
@@ -281,8 +311,10 @@ wb_bench_words_dup_spoken (WbAppBenchSample *sample,
   g_string_append_printf (text, ", %s", state);
   if (*time != '\0' && *pool != '\0')
     g_string_append_printf (text, ", %s", pool);
-  if (*time != '\0' && *figures != '\0')
-    g_string_append_printf (text, ", %s", figures);
+  if (*time != '\0' && *flame != '\0')
+    g_string_append_printf (text, ", %s", flame);
+  if (*time != '\0' && *wall != '\0')
+    g_string_append_printf (text, ", %s", wall);
   if (alarm != NULL)
     g_string_append_printf (text, ", %s", alarm);
   if (*time != '\0' && wb_app_bench_sample_is_last_inch (sample))

@@ -87,7 +87,9 @@ read_text (WbTimeEntry  *self,
     return TRUE;
   if (read_clock (text, &hour, &minute))
     *instant = last_time_of_day (hour, minute, now);
-  else if (wb_quantity_parse (WB_QUANTITY_DURATION, WB_UNIT_MINUTE, *text == '-' ? text + 1 : text, &ago_s, NULL)
+  /* With a colon it was meant as a time of day. */
+  else if (strchr (text, ':') == NULL
+           && wb_quantity_parse (WB_QUANTITY_DURATION, WB_UNIT_MINUTE, *text == '-' ? text + 1 : text, &ago_s, NULL)
            && ago_s >= 0 && ago_s <= LONGEST_AGO_S)
     {
       *instant = now;

@@ -104,14 +104,18 @@ main (int    argc,
       char **argv)
 {
   g_test_init (&argc, &argv, G_TEST_OPTION_ISOLATE_DIRS, NULL);
+  g_setenv ("WICKBENCH_CLOCK", "2026-03-02T18:40:00+00:00,0", TRUE);
   gtk_init ();
   wb_bundle_register ();
 
   g_test_add_func ("/widgets/badge/no-words-no-badge", test_badge_words);
   g_test_add_func ("/widgets/save-mark/a-failure-says-why", test_save_mark_words);
   test_chart_view_add ();
+  test_pool_entry_add ();
   test_quantity_entry_add ();
   test_rating_bar_add ();
   test_record_form_add ();
+  test_time_entry_add ();
+  test_vessel_top_add ();
   return g_test_run ();
 }
