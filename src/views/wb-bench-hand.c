@@ -29,6 +29,7 @@ struct _WbBenchHand
 
   /* state */
   WbReadingPanel *wanted;  /* owned; to be lit as soon as the session is open; NULL: none */
+  WbReadingPanel *asked;   /* owned; of which it is asked whether to light it against its time; NULL: none */
   gulong          session_id;
   gboolean        answered; /* the check that is shown was */
 };
@@ -135,23 +136,15 @@ light_now (WbBenchHand    *self,
                             deed_new (self, panel, _("The lighting was not saved")));
 }
 
-typedef struct
-{
-  WbBenchHand    *hand;
-  WbReadingPanel *panel;
-} Answer;
-
 static void
 on_override_answered_cb (gboolean yes,
                          gpointer user)
 {
-  Answer *answer = user;
+  WbBenchHand *self = user;
+  g_autoptr (WbReadingPanel) panel = g_steal_pointer (&self->asked);
 
-  if (yes && answer->hand->bench != NULL)
-    light_now (answer->hand, answer->panel, TRUE);
-  g_object_unref (answer->hand);
-  g_object_unref (answer->panel);
-  g_free (answer);
+  if (yes && self->bench != NULL && panel != NULL)
+    light_now (self, panel, TRUE);
 }
 
 /* Against its time: a deviation, which is recorded and not forbidden. */
@@ -162,20 +155,18 @@ light_or_ask (WbBenchHand    *self,
   WbAppBenchSample *sample = wb_reading_panel_get_sample (panel);
   g_autofree char *heading = NULL;
   g_autofree char *state = NULL;
-  Answer *answer;
 
   if (wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_FIT || wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT)
     {
       light_now (self, panel, FALSE);
       return;
     }
-  answer = g_new0 (Answer, 1);
-  answer->hand = g_object_ref (self);
-  answer->panel = g_object_ref (panel);
+  g_set_object (&self->asked, panel);
   state = wb_bench_words_dup_state (sample);
   heading = g_strdup_printf (_("%s: %s"), wb_app_bench_sample_get_code (sample), state);
+  /* The question goes with the window, before this hand does. */
   wb_question_ask (self->where, heading, _("Lit all the same, the deviation stands with the burn and in the report."),
-                   _("_Light it all the same"), FALSE, on_override_answered_cb, answer);
+                   _("_Light it all the same"), FALSE, on_override_answered_cb, self);
 }
 
 static gboolean
@@ -309,6 +300,7 @@ wb_bench_hand_set_bench (WbBenchHand *self,
   if (self->bench != NULL)
     g_clear_signal_handler (&self->session_id, self->bench);
   g_clear_object (&self->wanted);
+  g_clear_object (&self->asked);
   g_clear_pointer (&self->who, g_free);
   g_set_object (&self->bench, bench);
   if (bench == NULL)

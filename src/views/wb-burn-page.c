@@ -333,7 +333,7 @@ on_hand_failed_cb (WbBurnPage     *self,
   WbReadingPanel *shown = wb_reading_stack_get_shown (self->stack);
 
   /* Back to what could not be saved, unless the hand is in the middle of another one. */
-  if (shown == NULL || !wb_reading_panel_get_touched (shown))
+  if (shown == NULL || shown == panel || !wb_reading_panel_get_touched (shown))
     choose_and_focus (self, wb_reading_panel_get_sample (panel));
   follow (self);
 }
@@ -638,7 +638,7 @@ static void
 on_leave_answered_cb (gboolean yes,
                       gpointer user)
 {
-  g_autoptr (WbBurnPage) self = user;
+  WbBurnPage *self = user;
 
   if (!yes)
     return;
@@ -654,9 +654,9 @@ wb_burn_page_leave (WbPage *page)
 
   if (!wb_reading_stack_get_touched (self->stack))
     return TRUE;
+  /* The question goes with the window, and the page with it: no answer comes to a page that is gone. */
   wb_question_ask (GTK_WIDGET (self), _("A reading is typed and not saved"),
-                   _("Go back and save it with Enter, or throw it away."), _("_Throw it away"), TRUE, on_leave_answered_cb,
-                   g_object_ref (self));
+                   _("Go back and save it with Enter, or throw it away."), _("_Throw it away"), TRUE, on_leave_answered_cb, self);
   return FALSE;
 }
 

@@ -525,6 +525,17 @@ wb_reading_panel_get_details (WbReadingPanel *self)
   return self->details;
 }
 
+/* An entry that turns insensitive with the keyboard in it is never told that it lost it. */
+static void
+let_go_of_focus (WbReadingPanel *self)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+
+  if (focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (self)))
+    gtk_root_set_focus (root, NULL);
+}
+
 void
 wb_reading_panel_set_saving (WbReadingPanel *self,
                              WbSaveState     state,
@@ -535,6 +546,8 @@ wb_reading_panel_set_saving (WbReadingPanel *self,
   gtk_label_set_text (self->problem, detail != NULL ? detail : "");
   gtk_widget_set_visible (GTK_WIDGET (self->problem), detail != NULL);
   /* What is on its way to the file is not changed underneath it. */
+  if (state == WB_SAVE_SAVING)
+    let_go_of_focus (self);
   gtk_widget_set_sensitive (GTK_WIDGET (self), state != WB_SAVE_SAVING);
 }
 

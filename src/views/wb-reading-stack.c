@@ -98,6 +98,8 @@ wb_reading_stack_init (WbReadingStack *self)
   self->panels = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
   self->failed = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
   self->stack = gtk_stack_new ();
+  /* A hidden panel is measured for its least height otherwise, which is its greatest width. */
+  gtk_stack_set_hhomogeneous (GTK_STACK (self->stack), FALSE);
   gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
   self->empty = g_object_new (GTK_TYPE_LABEL,
                               "label", _("Choose a sample on the bench."),

@@ -237,5 +237,7 @@ main (int    argc,
   test_report_page_add ();
   test_transfer_add ();
   test_application_add ();
+  /* Last: these move the test clock on. */
+  test_burn_page_add ();
   return g_test_run ();
 }

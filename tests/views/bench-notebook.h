@@ -1,0 +1,11 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "test-views.h"
+
+/*
+ * A small notebook with one experiment whose samples are poured, cured and fit
+ * to light: an invented workshop. Written at `path`; gives the experiment's id.
+ * asked: what the protocol asks in a round and before snuffing.
+ */
+gint64 bench_notebook_write (const char *path, guint n_samples, const char *asked);

@@ -1,0 +1,662 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "bench-notebook.h"
+#include "test-views.h"
+
+#include "wb-aside-dialog.h"
+#include "wb-bench-check.h"
+#include "wb-bench-view.h"
+#include "wb-burn-page.h"
+#include "wb-clock.h"
+#include "wb-found-dialog.h"
+#include "wb-quantity-entry.h"
+#include "wb-rating-bar.h"
+#include "wb-reading-field.h"
+
+#include <glib/gstdio.h>
+#include <math.h>
+
+#define MINUTE_US (60 * G_GINT64_CONSTANT (1000000))
+
+/* A window on the page, and what a test asks of it again and again. */
+typedef struct
+{
+  WbWindow       *window;
+  char           *path;
+  WbBurnPage     *page;
+  WbReadingStack *stack;
+  WbAppBench     *bench;
+} Bench;
+
+static gboolean
+is_shown (gpointer user)
+{
+  return wb_reading_stack_get_shown (((Bench *) user)->stack) != NULL;
+}
+
+static void
+bench_take (Bench *bench)
+{
+  bench->page = WB_BURN_PAGE (wb_window_get_page (bench->window));
+  bench->stack = wb_burn_page_get_stack (bench->page);
+  bench->bench = wb_desk_get_bench (wb_window_get_desk (bench->window));
+  test_wait (is_shown, bench);
+}
+
+static void
+bench_open (Bench      *bench,
+            guint       n_samples,
+            const char *asked)
+{
+  g_autoptr (WbAppSettings) settings = wb_app_settings_new ();
+  g_autoptr (WbAppNotebook) notebook = NULL;
+  g_autoptr (GError) error = NULL;
+  gint64 experiment;
+
+  bench->path = test_path ("bench.wickbench");
+  experiment = bench_notebook_write (bench->path, n_samples, asked);
+  notebook = wb_app_notebook_open_sync (bench->path, WB_APP_OPEN_EXISTING, NULL, &error);
+  g_assert_no_error (error);
+  bench->window = test_window_new ();
+  wb_window_set_notebook (bench->window, notebook);
+  test_settle (bench->window);
+  g_assert_true (wb_window_go (bench->window, "burn", experiment));
+  bench_take (bench);
+}
+
+static void
+bench_close (Bench *bench)
+{
+  test_window_destroy (bench->window);
+  g_free (bench->path);
+}
+
+static WbReadingPanel *
+get_panel (Bench *bench)
+{
+  return wb_reading_stack_get_shown (bench->stack);
+}
+
+static const char *
+get_code (Bench *bench)
+{
+  return wb_app_bench_sample_get_code (wb_reading_panel_get_sample (get_panel (bench)));
+}
+
+static WbAppBenchSample *
+find_sample (Bench      *bench,
+             const char *code)
+{
+  g_autoptr (GPtrArray) samples = wb_app_bench_dup_of_experiment (bench->bench, wb_page_get_experiment (WB_PAGE (bench->page)));
+
+  for (guint i = 0; i < samples->len; i++)
+    if (g_strcmp0 (wb_app_bench_sample_get_code (g_ptr_array_index (samples, i)), code) == 0)
+      return g_ptr_array_index (samples, i);
+  g_assert_not_reached ();
+}
+
+static void
+act (Bench      *bench,
+     const char *action)
+{
+  g_assert_true (test_enabled (bench->window, action));
+  gtk_widget_activate_action (GTK_WIDGET (bench->window), action, NULL);
+}
+
+static void
+choose (Bench      *bench,
+        const char *code)
+{
+  gtk_widget_activate_action (GTK_WIDGET (bench->window), "page.choose", "x", wb_app_bench_sample_get_id (find_sample (bench, code)));
+  g_assert_cmpstr (get_code (bench), ==, code);
+}
+
+static void
+type (Bench      *bench,
+      WbColumn    column,
+      const char *text)
+{
+  GtkWidget *field = wb_reading_panel_get_field (get_panel (bench), column);
+
+  g_assert_nonnull (field);
+  gtk_editable_set_text (GTK_EDITABLE (test_find (field, GTK_TYPE_TEXT)), text);
+}
+
+static void
+enter (Bench    *bench,
+       WbColumn  column)
+{
+  GtkWidget *field = wb_reading_panel_get_field (get_panel (bench), column);
+
+  g_assert_nonnull (field);
+  if (WB_IS_RATING_BAR (gtk_widget_get_first_child (field)))
+    g_signal_emit_by_name (field, "activate");
+  else
+    g_signal_emit_by_name (test_find (field, GTK_TYPE_TEXT), "activate");
+}
+
+static void
+rate (Bench    *bench,
+      WbColumn  column,
+      int       rating)
+{
+  GtkWidget *field = wb_reading_panel_get_field (get_panel (bench), column);
+
+  wb_reading_field_set_value (WB_READING_FIELD (field), rating);
+}
+
+static gboolean
+has_focus (Bench    *bench,
+           WbColumn  column)
+{
+  GtkWidget *focus = gtk_root_get_focus (GTK_ROOT (bench->window));
+  GtkWidget *field = wb_reading_panel_get_field (get_panel (bench), column);
+
+  return focus != NULL && field != NULL && gtk_widget_is_ancestor (focus, field);
+}
+
+/* NULL: no window of that type is open. */
+static GtkWidget *
+find_window (GType type)
+{
+  g_autoptr (GListModel) windows = g_object_ref (gtk_window_get_toplevels ());
+
+  for (guint i = 0; i < g_list_model_get_n_items (windows); i++)
+    {
+      g_autoptr (GtkWidget) window = g_list_model_get_item (windows, i);
+
+      if (G_TYPE_CHECK_INSTANCE_TYPE (window, type))
+        return window;
+    }
+  return NULL;
+}
+
+static void
+click (GtkWidget  *where,
+       const char *id)
+{
+  GtkWidget *button = test_child (where, id);
+
+  g_assert_true (gtk_widget_is_sensitive (button));
+  g_signal_emit_by_name (button, "clicked");
+}
+
+static void
+tick_all (GtkWidget *check)
+{
+  GtkWidget *box = test_child (check, "checks");
+
+  for (GtkWidget *point = gtk_widget_get_first_child (box); point != NULL; point = gtk_widget_get_next_sibling (point))
+    gtk_check_button_set_active (GTK_CHECK_BUTTON (point), TRUE);
+}
+
+static void
+answer_check (void)
+{
+  GtkWidget *check = find_window (WB_TYPE_BENCH_CHECK);
+
+  g_assert_nonnull (check);
+  tick_all (check);
+  gtk_editable_set_text (GTK_EDITABLE (test_child (check, "who")), "Wren");
+  gtk_editable_set_text (GTK_EDITABLE (test_child (check, "until")), "22:30");
+  click (check, "open");
+}
+
+typedef struct
+{
+  Bench *bench;
+  guint  n;
+} Count;
+
+static gboolean
+has_alight (gpointer user)
+{
+  Count *count = user;
+
+  return wb_app_bench_get_alight (count->bench->bench) == count->n;
+}
+
+static void
+wait_alight (Bench *bench,
+             guint  n)
+{
+  Count count = { bench, n };
+
+  test_wait (has_alight, &count);
+  test_settle (bench->window);
+}
+
+static void
+light (Bench      *bench,
+       const char *code,
+       guint       n)
+{
+  choose (bench, code);
+  act (bench, "page.light");
+  if (find_window (WB_TYPE_BENCH_CHECK) != NULL)
+    answer_check ();
+  wait_alight (bench, n);
+}
+
+static void
+advance (Bench *bench,
+         gint64 minutes)
+{
+  wb_clock_advance (wb_clock_get (), minutes * MINUTE_US);
+  wb_app_bench_update (bench->bench);
+}
+
+typedef struct
+{
+  WbAppBenchSample *sample;
+  double            min;
+} Last;
+
+static gboolean
+is_read (gpointer user)
+{
+  Last *last = user;
+
+  return wb_app_bench_sample_get_last_min (last->sample) >= last->min;
+}
+
+static void
+wait_read (WbAppBenchSample *sample,
+           double            min)
+{
+  Last last = { sample, min };
+
+  test_wait (is_read, &last);
+}
+
+static void
+test_check_before_the_first_light (void)
+{
+  Bench bench;
+  GtkWidget *check;
+
+  bench_open (&bench, 2, "pool_mm,flame_mm,soot");
+  g_assert_null (wb_app_bench_get_session (bench.bench));
+  choose (&bench, "T1");
+  act (&bench, "page.light");
+  check = find_window (WB_TYPE_BENCH_CHECK);
+  g_assert_nonnull (check);
+  g_assert_false (gtk_widget_is_sensitive (test_child (check, "open")));
+  tick_all (check);
+  /* All is ticked, but nobody stays. */
+  g_assert_false (gtk_widget_is_sensitive (test_child (check, "open")));
+  gtk_window_destroy (GTK_WINDOW (check));
+  test_settle (bench.window);
+  g_assert_cmpuint (wb_app_bench_get_alight (bench.bench), ==, 0);
+
+  act (&bench, "page.light");
+  answer_check ();
+  wait_alight (&bench, 1);
+  g_assert_true (wb_app_bench_get_session (bench.bench)->checked);
+  g_assert_cmpstr (wb_app_bench_get_session (bench.bench)->staying, ==, "Wren, until 22:30");
+  /* The hand is at the next one already, and no second check is asked. */
+  g_assert_cmpstr (get_code (&bench), ==, "T2");
+  act (&bench, "page.light");
+  g_assert_null (find_window (WB_TYPE_BENCH_CHECK));
+  wait_alight (&bench, 2);
+  bench_close (&bench);
+}
+
+static void
+test_light_read_snuff (void)
+{
+  Bench bench;
+  WbAppBenchSample *sample;
+
+  bench_open (&bench, 1, "pool_mm,flame_mm,soot");
+  sample = find_sample (&bench, "T1");
+  type (&bench, WB_COLUMN_MASS_G, "512.4");
+  light (&bench, "T1", 1);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last (sample, WB_COLUMN_MASS_G), ==, 512.4);
+  g_assert_cmpstr (wb_app_bench_sample_get_place (sample), ==, "1");
+  g_assert_false (test_enabled (bench.window, "page.light"));
+  g_assert_true (test_enabled (bench.window, "page.snuff"));
+
+  advance (&bench, 60);
+  g_assert_true (wb_app_bench_sample_get_overdue (sample));
+  type (&bench, WB_COLUMN_POOL_MM, "2 1/8\"");
+  enter (&bench, WB_COLUMN_POOL_MM);
+  g_assert_true (has_focus (&bench, WB_COLUMN_FLAME_MM));
+  type (&bench, WB_COLUMN_FLAME_MM, "2,1 cm");
+  enter (&bench, WB_COLUMN_FLAME_MM);
+  g_assert_true (has_focus (&bench, WB_COLUMN_SOOT));
+  rate (&bench, WB_COLUMN_SOOT, 1);
+  enter (&bench, WB_COLUMN_SOOT);
+  wait_read (sample, 60);
+  test_settle (bench.window);
+  g_assert_cmpfloat_with_epsilon (wb_app_bench_sample_get_last (sample, WB_COLUMN_POOL_MM), 53.975, 1e-9);
+  g_assert_cmpfloat_with_epsilon (wb_app_bench_sample_get_last (sample, WB_COLUMN_FLAME_MM), 21, 1e-9);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last (sample, WB_COLUMN_SOOT), ==, 1);
+  g_assert_false (wb_app_bench_sample_get_overdue (sample));
+  g_assert_false (wb_reading_panel_get_touched (get_panel (&bench)));
+
+  advance (&bench, 180);
+  g_assert_true (wb_app_bench_sample_get_stop_due (sample));
+  g_assert_cmpint (wb_reading_panel_get_ask (get_panel (&bench)), ==, WB_APP_ASK_BEFORE_SNUFFING);
+  type (&bench, WB_COLUMN_FLAME_MM, "24");
+  act (&bench, "page.snuff");
+  wait_alight (&bench, 0);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last (sample, WB_COLUMN_EVENT), ==, WB_EVENT_SNUFFED);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last_min (sample), ==, 240);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last (sample, WB_COLUMN_FLAME_MM), ==, 24);
+
+  /* How long it glowed, typed as a time alone. */
+  g_assert_cmpint (wb_reading_panel_get_ask (get_panel (&bench)), ==, WB_APP_ASK_AFTER_SNUFFING);
+  type (&bench, WB_COLUMN_EVENT_S, "12");
+  act (&bench, "page.save");
+  test_settle (bench.window);
+  wb_app_bench_update (bench.bench);
+  test_settle (bench.window);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last (sample, WB_COLUMN_EVENT), ==, WB_EVENT_AFTERGLOW);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last (sample, WB_COLUMN_EVENT_S), ==, 12);
+  g_assert_true (test_enabled (bench.window, "page.close-session"));
+  act (&bench, "page.close-session");
+  test_settle (bench.window);
+  bench_close (&bench);
+}
+
+static void
+test_wrong_quantity (void)
+{
+  Bench bench;
+  gint64 before;
+
+  bench_open (&bench, 1, "pool_mm,flame_mm,soot");
+  light (&bench, "T1", 1);
+  before = wb_app_notebook_get_last_entry (test_notebook (bench.window));
+  type (&bench, WB_COLUMN_POOL_MM, "90 kg");
+  enter (&bench, WB_COLUMN_POOL_MM);
+  g_assert_false (has_focus (&bench, WB_COLUMN_FLAME_MM));
+  type (&bench, WB_COLUMN_FLAME_MM, "21");
+  act (&bench, "page.save");
+  test_settle (bench.window);
+  g_assert_cmpint (wb_app_notebook_get_last_entry (test_notebook (bench.window)), ==, before);
+  g_assert_true (has_focus (&bench, WB_COLUMN_POOL_MM));
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (test_find (wb_reading_panel_get_field (get_panel (&bench), WB_COLUMN_POOL_MM),
+                                                                   GTK_TYPE_TEXT))), ==, "90 kg");
+  bench_close (&bench);
+}
+
+static gboolean
+has_failed (gpointer user)
+{
+  return wb_reading_panel_get_saving (get_panel (user)) == WB_SAVE_FAILED;
+}
+
+/* The file is moved away while a reading is typed: told, and the values are still there. */
+static void
+test_not_saved (void)
+{
+  Bench bench;
+  g_autofree char *elsewhere = test_path ("elsewhere.wickbench");
+
+  bench_open (&bench, 1, "pool_mm,flame_mm,soot");
+  light (&bench, "T1", 1);
+  g_assert_cmpint (g_rename (bench.path, elsewhere), ==, 0);
+  type (&bench, WB_COLUMN_FLAME_MM, "21");
+  act (&bench, "page.save");
+  test_wait (has_failed, &bench);
+  g_assert_true (wb_reading_panel_get_touched (get_panel (&bench)));
+  g_assert_cmpstr (wb_problem_bar_get_heading (wb_window_get_problem_bar (bench.window)), ==, "The reading was not saved");
+  g_assert_true (g_hash_table_size (wb_reading_stack_get_failed (bench.stack)) == 1);
+  /* Put back, the same key saves it. */
+  g_assert_cmpint (g_rename (elsewhere, bench.path), ==, 0);
+  act (&bench, "page.save");
+  wait_read (find_sample (&bench, "T1"), 0);
+  test_settle (bench.window);
+  g_assert_null (wb_reading_stack_get_failed (bench.stack));
+  bench_close (&bench);
+}
+
+static void
+test_limit (void)
+{
+  Bench bench;
+  WbHazardBar *bar;
+
+  bench_open (&bench, 1, "pool_mm,flame_mm,soot");
+  bar = wb_burn_page_get_hazard (bench.page);
+  light (&bench, "T1", 1);
+  type (&bench, WB_COLUMN_FLAME_MM, "40");
+  enter (&bench, WB_COLUMN_FLAME_MM);
+  /* House: asked from 38 mm, stopped above 50 mm; told before anything is saved. */
+  g_assert_cmpuint (wb_hazard_bar_get_n_open (bar), ==, 1);
+  wb_hazard_bar_answer (bar, FALSE);
+  g_assert_cmpuint (wb_hazard_bar_get_n_open (bar), ==, 0);
+  enter (&bench, WB_COLUMN_FLAME_MM);
+  g_assert_cmpuint (wb_hazard_bar_get_n_open (bar), ==, 0);
+  type (&bench, WB_COLUMN_FLAME_MM, "52");
+  enter (&bench, WB_COLUMN_FLAME_MM);
+  g_assert_cmpuint (wb_hazard_bar_get_n_open (bar), ==, 1);
+  g_assert_nonnull (strstr (wb_hazard_bar_get_advice (bar), "long tool"));
+  gtk_test_accessible_assert_role (bar, GTK_ACCESSIBLE_ROLE_ALERT);
+  act (&bench, "page.save");
+  test_settle (bench.window);
+  /* It stays until it is answered. */
+  g_assert_cmpuint (wb_hazard_bar_get_n_open (bar), ==, 1);
+  g_assert_true (wb_app_bench_sample_get_over (find_sample (&bench, "T1")));
+  /* Fire comes first, and has words of its own. */
+  rate (&bench, WB_COLUMN_EVENT, WB_EVENT_SECONDARY_IGNITION);
+  g_assert_cmpuint (wb_hazard_bar_get_n_open (bar), ==, 2);
+  g_assert_nonnull (strstr (wb_hazard_bar_get_advice (bar), "metal lid"));
+  wb_hazard_bar_answer (bar, FALSE);
+  wb_hazard_bar_answer (bar, TRUE);
+  wait_alight (&bench, 0);
+  bench_close (&bench);
+}
+
+static void
+test_round (void)
+{
+  Bench bench;
+
+  bench_open (&bench, 3, "pool_mm,flame_mm,soot");
+  light (&bench, "T1", 1);
+  advance (&bench, 2);
+  light (&bench, "T2", 2);
+  advance (&bench, 2);
+  light (&bench, "T3", 3);
+  advance (&bench, 60);
+  act (&bench, "page.next-due");
+  g_assert_cmpstr (get_code (&bench), ==, "T1");
+  type (&bench, WB_COLUMN_FLAME_MM, "21");
+  act (&bench, "page.save");
+  /* At once, while the first is on its way. */
+  g_assert_cmpstr (get_code (&bench), ==, "T2");
+  type (&bench, WB_COLUMN_FLAME_MM, "22");
+  act (&bench, "page.save");
+  g_assert_cmpstr (get_code (&bench), ==, "T3");
+  wait_read (find_sample (&bench, "T1"), 60);
+  wait_read (find_sample (&bench, "T2"), 60);
+  test_settle (bench.window);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last (find_sample (&bench, "T1"), WB_COLUMN_FLAME_MM), ==, 21);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last (find_sample (&bench, "T2"), WB_COLUMN_FLAME_MM), ==, 22);
+  g_assert_true (isnan (wb_app_bench_sample_get_last (find_sample (&bench, "T3"), WB_COLUMN_FLAME_MM)));
+  act (&bench, "page.next-due");
+  g_assert_cmpstr (get_code (&bench), ==, "T3");
+  /* Enter with nothing typed only goes on. */
+  g_signal_emit_by_name (get_panel (&bench), "done");
+  g_assert_cmpstr (get_code (&bench), ==, "T1");
+  bench_close (&bench);
+}
+
+/* What was typed for one sample is still there after a look at another. */
+static void
+test_half_typed (void)
+{
+  Bench bench;
+
+  bench_open (&bench, 2, "pool_mm,flame_mm,soot");
+  light (&bench, "T1", 1);
+  light (&bench, "T2", 2);
+  choose (&bench, "T1");
+  type (&bench, WB_COLUMN_FLAME_MM, "2");
+  choose (&bench, "T2");
+  g_assert_false (wb_reading_panel_get_touched (get_panel (&bench)));
+  advance (&bench, 5);
+  choose (&bench, "T1");
+  g_assert_true (wb_reading_panel_get_touched (get_panel (&bench)));
+  gtk_widget_activate_action (GTK_WIDGET (bench.window), "page.ask", "s", "before-snuffing");
+  g_assert_true (wb_reading_panel_get_touched (get_panel (&bench)));
+  g_assert_false (wb_page_leave (WB_PAGE (bench.page)));
+  bench_close (&bench);
+}
+
+static void
+test_set_back (void)
+{
+  Bench bench;
+  GtkWidget *time;
+
+  bench_open (&bench, 1, "pool_mm,flame_mm,soot");
+  light (&bench, "T1", 1);
+  advance (&bench, 30);
+  type (&bench, WB_COLUMN_FLAME_MM, "21");
+  time = test_child (GTK_WIDGET (get_panel (&bench)), "time");
+  gtk_editable_set_text (GTK_EDITABLE (test_find (time, GTK_TYPE_TEXT)), "45 min");
+  act (&bench, "page.save");
+  /* Before it was lit: refused, and still there. */
+  g_assert_true (wb_reading_panel_get_touched (get_panel (&bench)));
+  g_assert_true (isnan (wb_app_bench_sample_get_last_min (find_sample (&bench, "T1"))));
+  gtk_editable_set_text (GTK_EDITABLE (test_find (time, GTK_TYPE_TEXT)), "-10");
+  act (&bench, "page.save");
+  wait_read (find_sample (&bench, "T1"), 20);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last_min (find_sample (&bench, "T1")), ==, 20);
+  bench_close (&bench);
+}
+
+static gboolean
+is_aside (gpointer user)
+{
+  return wb_app_bench_sample_get_state (find_sample (user, "T1")) == WB_APP_BENCH_ENDED;
+}
+
+static gboolean
+counts (gpointer user)
+{
+  return wb_app_bench_sample_get_state (find_sample (user, "T1")) == WB_APP_BENCH_FIT;
+}
+
+static void
+test_set_aside (void)
+{
+  Bench bench;
+  GtkWidget *dialog;
+
+  bench_open (&bench, 1, "pool_mm,flame_mm,soot");
+  choose (&bench, "T1");
+  g_assert_false (test_enabled (bench.window, "page.let-count"));
+  act (&bench, "page.set-aside");
+  dialog = find_window (WB_TYPE_ASIDE_DIALOG);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (test_child (dialog, "cause")), WB_CAUSE_CAVITY);
+  click (dialog, "save");
+  test_wait (is_aside, &bench);
+  test_settle (bench.window);
+  g_assert_cmpint (wb_app_bench_sample_get_record (find_sample (&bench, "T1"))->set_aside_cause, ==, WB_CAUSE_CAVITY);
+  g_assert_null (find_window (WB_TYPE_ASIDE_DIALOG));
+  g_assert_false (test_enabled (bench.window, "page.light"));
+  act (&bench, "page.let-count");
+  test_wait (counts, &bench);
+  bench_close (&bench);
+}
+
+static gboolean
+is_resolved (gpointer user)
+{
+  return wb_app_bench_get_found_open (((Bench *) user)->bench) == 0;
+}
+
+static void
+open_demo (Bench *bench)
+{
+  GListModel *list;
+
+  bench->window = test_window_new_demo ();
+  bench->path = NULL;
+  list = G_LIST_MODEL (wb_desk_get_experiments (wb_window_get_desk (bench->window)));
+  for (guint i = 0; i < g_list_model_get_n_items (list); i++)
+    {
+      g_autoptr (WbAppExperiment) experiment = g_list_model_get_item (list, i);
+
+      if (g_str_equal (wb_app_experiment_get_code (experiment), "FC-1"))
+        g_assert_true (wb_window_go (bench->window, "burn", wb_app_experiment_get_id (experiment)));
+    }
+  bench_take (bench);
+}
+
+static void
+test_found_open (void)
+{
+  Bench bench;
+  GtkWidget *dialog, *first;
+
+  open_demo (&bench);
+  g_assert_cmpuint (wb_app_bench_get_found_open (bench.bench), ==, 10);
+  g_assert_true (gtk_widget_get_visible (test_child (GTK_WIDGET (bench.page), "found_bar")));
+  act (&bench, "page.resolve-found");
+  dialog = find_window (WB_TYPE_FOUND_DIALOG);
+  first = test_find (test_child (dialog, "grid"), GTK_TYPE_DROP_DOWN);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (first), 1);
+  click (dialog, "save");
+  test_wait (is_resolved, &bench);
+  wait_alight (&bench, 9);
+  g_assert_null (find_window (WB_TYPE_FOUND_DIALOG));
+  g_assert_false (gtk_widget_get_visible (test_child (GTK_WIDGET (bench.page), "found_bar")));
+  bench_close (&bench);
+}
+
+/* Each flame stands in its place with its whole state as its name; a round asks no wider window. */
+static void
+test_view (void)
+{
+  Bench bench;
+  WbBenchView *view;
+  int before, after;
+
+  open_demo (&bench);
+  view = WB_BENCH_VIEW (test_find (GTK_WIDGET (bench.page), WB_TYPE_BENCH_VIEW));
+  for (guint i = 0; i < 10; i++)
+    {
+      g_autoptr (WbAppBenchSample) sample = g_list_model_get_item (G_LIST_MODEL (bench.bench), i);
+      WbBenchSpot *spot = wb_bench_view_find (view, wb_app_bench_sample_get_id (sample));
+      g_autofree char *place = g_strdup_printf ("%u", i + 1);
+
+      g_assert_nonnull (spot);
+      g_assert_cmpstr (wb_app_bench_sample_get_place (sample), ==, place);
+      g_assert_true (gtk_test_accessible_has_property (GTK_ACCESSIBLE (spot), GTK_ACCESSIBLE_PROPERTY_LABEL));
+      g_assert_true (gtk_widget_get_mapped (GTK_WIDGET (spot)));
+    }
+  g_assert_cmpuint (wb_bench_view_get_free_place (view), ==, 11);
+  gtk_widget_measure (GTK_WIDGET (bench.page), GTK_ORIENTATION_HORIZONTAL, -1, &before, NULL, NULL, NULL);
+  type (&bench, WB_COLUMN_FLAME_MM, "21");
+  act (&bench, "page.save");
+  gtk_widget_measure (GTK_WIDGET (bench.page), GTK_ORIENTATION_HORIZONTAL, -1, &after, NULL, NULL, NULL);
+  g_assert_cmpint (after, ==, before);
+  test_settle (bench.window);
+  gtk_widget_measure (GTK_WIDGET (bench.page), GTK_ORIENTATION_HORIZONTAL, -1, &after, NULL, NULL, NULL);
+  g_assert_cmpint (after, ==, before);
+  g_assert_cmpint (before, <=, 780);
+  bench_close (&bench);
+}
+
+void
+test_burn_page_add (void)
+{
+  g_test_add_func ("/views/burn/the-first-light-asks-the-check", test_check_before_the_first_light);
+  g_test_add_func ("/views/burn/light-read-snuff", test_light_read_snuff);
+  g_test_add_func ("/views/burn/a-wrong-quantity-stays-as-typed", test_wrong_quantity);
+  g_test_add_func ("/views/burn/what-could-not-be-saved-stays-in-its-fields", test_not_saved);
+  g_test_add_func ("/views/burn/a-limit-says-at-once-what-to-do", test_limit);
+  g_test_add_func ("/views/burn/a-round-goes-by-what-is-due", test_round);
+  g_test_add_func ("/views/burn/going-from-sample-to-sample-loses-nothing", test_half_typed);
+  g_test_add_func ("/views/burn/a-reading-can-be-set-back", test_set_back);
+  g_test_add_func ("/views/burn/a-sample-is-set-aside-and-counts-again", test_set_aside);
+  g_test_add_func ("/views/burn/burns-found-open-are-resolved", test_found_open);
+  g_test_add_func ("/views/burn/each-flame-stands-in-its-place", test_view);
+}
