@@ -15,7 +15,7 @@
  * entry touched it. A log from a file with more readings than a person takes
  * at a bench is an archive, not something that burns tonight.
  */
-#define MOST_IMPORTED_READINGS 50000
+#define MOST_IMPORTED_READINGS 20000
 
 WbAppBenchLoad *
 wb_app_bench_load_ref (WbAppBenchLoad *self)

@@ -3,6 +3,7 @@
 
 #include "wb-app-import-private.h"
 
+#include "wb-app-anchor-private.h"
 #include "wb-app-error-private.h"
 #include "wb-app-notebook-private.h"
 #include "wb-app-reader-private.h"
@@ -202,6 +203,14 @@ import_into (WbAppImportPass *pass,
   return wb_app_import_pass_write (pass, *store, g_get_user_name (), mode == WB_APP_IMPORT_STRICT, error);
 }
 
+static void
+note_entry (WbStore                  *store,
+            const WbAppImportSummary *summary)
+{
+  if (summary != NULL && summary->entry > 0)
+    wb_app_anchor_write (store);
+}
+
 WbAppImportSummary *
 wb_app_import_sync (const char     *path,
                     const char     *file,
@@ -221,6 +230,7 @@ wb_app_import_sync (const char     *path,
       g_autoptr (WbAppImportPass) pass = wb_app_import_pass_new (store, file, store != NULL && is_invented (store), job);
 
       summary = import_into (pass, &store, absolute, mode, &reason);
+      note_entry (store, summary);
     }
   if (store != NULL && !was_there && (summary == NULL || summary->entry == 0))
     {

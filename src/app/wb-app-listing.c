@@ -12,7 +12,7 @@
  * readings an experiment that nobody closed counts as burning, so that a list does not cost
  * by the readings of an archive.
  */
-#define MOST_READINGS 50000
+#define MOST_READINGS 20000
 
 static gboolean
 counts_as_ended (const WbDataset      *data,

@@ -25,6 +25,9 @@ struct _WbAppNotebook
   char        *redo_label;
 
   guint        saves;       /* on their way */
+
+  GCancellable *quick_check;
+  char         *damage;
 };
 
 enum
@@ -39,6 +42,7 @@ enum
   PROP_CAN_REDO,
   PROP_UNDO_LABEL,
   PROP_REDO_LABEL,
+  PROP_DAMAGE,
   N_PROPS
 };
 
@@ -164,6 +168,9 @@ wb_app_notebook_get_property (GObject    *object,
     case PROP_REDO_LABEL:
       g_value_set_string (value, self->redo_label);
       break;
+    case PROP_DAMAGE:
+      g_value_set_string (value, self->damage);
+      break;
     default:
       G_OBJECT_WARN_INVALID_PROPERTY_ID (object, prop_id, pspec);
     }
@@ -189,6 +196,8 @@ wb_app_notebook_finalize (GObject *object)
   g_free (self->who);
   g_free (self->undo_label);
   g_free (self->redo_label);
+  g_clear_object (&self->quick_check);
+  g_free (self->damage);
   G_OBJECT_CLASS (wb_app_notebook_parent_class)->finalize (object);
 }
 
@@ -211,6 +220,7 @@ wb_app_notebook_class_init (WbAppNotebookClass *klass)
   properties[PROP_CAN_REDO] = g_param_spec_boolean ("can-redo", NULL, NULL, FALSE, flags);
   properties[PROP_UNDO_LABEL] = g_param_spec_string ("undo-label", NULL, NULL, NULL, flags);
   properties[PROP_REDO_LABEL] = g_param_spec_string ("redo-label", NULL, NULL, NULL, flags);
+  properties[PROP_DAMAGE] = g_param_spec_string ("damage", NULL, NULL, NULL, flags);
   g_object_class_install_properties (object_class, N_PROPS, properties);
 
   signals[SIGNAL_CHANGED] = g_signal_new ("changed", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
@@ -254,6 +264,48 @@ notebook_opened (WbAppNotebook *self,
   wb_app_news_free (news);
 }
 
+static gboolean
+goes_on (gpointer cancellable)
+{
+  return !g_cancellable_is_cancelled (cancellable);
+}
+
+static gpointer
+check_quickly (WbStore      *store,
+               gpointer      data,
+               GCancellable *cancellable,
+               GError      **error)
+{
+  return wb_store_quick_check (store, goes_on, cancellable, error) ? g_strdup ("") : NULL;
+}
+
+static void
+on_quick_check_cb (GObject      *source,
+                   GAsyncResult *result,
+                   gpointer      user_data)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *good = g_task_propagate_pointer (G_TASK (result), &error);
+  WbAppNotebook *self;
+
+  if (good != NULL || g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    return;
+  self = WB_APP_NOTEBOOK (user_data);
+  /* Locked or moved meanwhile is no damage: the next save says so. */
+  if (!g_error_matches (error, WB_APP_ERROR, WB_APP_ERROR_DAMAGED))
+    return;
+  self->damage = g_strdup (error->message);
+  g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_DAMAGE]);
+}
+
+/* An opened file is not trusted: SQLite's own check runs behind the window's back. */
+static void
+start_quick_check (WbAppNotebook *self)
+{
+  self->quick_check = g_cancellable_new ();
+  wb_app_reader_run (self, g_task_new (NULL, self->quick_check, on_quick_check_cb, self), check_quickly, NULL, NULL, g_free);
+}
+
 static void
 on_started_cb (GObject      *source,
                GAsyncResult *result,
@@ -270,6 +322,7 @@ on_started_cb (GObject      *source,
       return;
     }
   notebook_opened (self, news);
+  start_quick_check (self);
   g_task_return_pointer (task, g_object_ref (self), g_object_unref);
 }
 
@@ -342,6 +395,8 @@ void
 wb_app_notebook_close (WbAppNotebook *self)
 {
   g_return_if_fail (WB_IS_APP_NOTEBOOK (self));
+  if (self->quick_check != NULL)
+    g_cancellable_cancel (self->quick_check);
   if (self->writer == NULL)
     return;
   wb_app_writer_stop (self->writer);
@@ -423,6 +478,13 @@ wb_app_notebook_get_redo_label (WbAppNotebook *self)
 {
   g_return_val_if_fail (WB_IS_APP_NOTEBOOK (self), NULL);
   return self->redo_label;
+}
+
+const char *
+wb_app_notebook_get_damage (WbAppNotebook *self)
+{
+  g_return_val_if_fail (WB_IS_APP_NOTEBOOK (self), NULL);
+  return self->damage;
 }
 
 void

@@ -17,12 +17,13 @@ G_BEGIN_DECLS
  * Properties (read-only, notified): "path", "title" (strings), "read-only",
  * "invented", "saving" (a save is on its way), "can-undo", "can-redo"
  * (booleans), "undo-label", "redo-label" (what would be taken back, in words;
- * NULL where nothing would).
+ * NULL where nothing would), "damage" (what the quick check that follows an
+ * async opening found, in words; NULL: nothing so far).
  *
  * Signal "changed" (gint64 entry, gpointer types, gboolean own): the record
  * has entries that were not there before; the newest is `entry`. `types`
- * tells which tables they touched: ask wb_app_change_touches. `own` is FALSE
- * when another process wrote, which is seen within a second.
+ * tells which tables they touched: ask wb_app_change_touches, while the signal
+ * lasts. `own` is FALSE when another process wrote, which is seen within a second.
  */
 #define WB_TYPE_APP_NOTEBOOK (wb_app_notebook_get_type ())
 G_DECLARE_FINAL_TYPE (WbAppNotebook, wb_app_notebook, WB, APP_NOTEBOOK, GObject)
@@ -58,6 +59,7 @@ gboolean          wb_app_notebook_get_can_undo   (WbAppNotebook *self);
 gboolean          wb_app_notebook_get_can_redo   (WbAppNotebook *self);
 const char       *wb_app_notebook_get_undo_label (WbAppNotebook *self);
 const char       *wb_app_notebook_get_redo_label (WbAppNotebook *self);
+const char       *wb_app_notebook_get_damage     (WbAppNotebook *self);
 /* Whose name the entries carry; NULL: the account's. */
 void              wb_app_notebook_set_who        (WbAppNotebook *self, const char *who);
 const char       *wb_app_notebook_get_who        (WbAppNotebook *self);

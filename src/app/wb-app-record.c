@@ -3,6 +3,7 @@
 
 #include "wb-app-record.h"
 
+#include "wb-app-anchor-private.h"
 #include "wb-app-error-private.h"
 #include "wb-app-forward-private.h"
 #include "wb-app-notebook-private.h"
@@ -173,6 +174,20 @@ check_free (gpointer data)
   g_free (self);
 }
 
+/* One witness more: what this program noted of the notebook when it last wrote it. */
+static void
+ask_anchor (const char *path,
+            WbAppCheck *check)
+{
+  g_autoptr (WbStore) store = wb_app_reader_connect (path, NULL);
+
+  /* Found sound and yet not to be opened: somebody wrote in between; the next check sees it. */
+  if (store == NULL)
+    return;
+  g_clear_pointer (&check->finding, g_free);
+  check->sound = wb_app_anchor_check (store, &check->finding, &check->entry);
+}
+
 WbAppCheck *
 wb_app_record_check_sync (const char *path,
                           const char *fingerprint,
@@ -200,6 +215,8 @@ wb_app_record_check_sync (const char *path,
   self->entry = found->entry;
   self->finding = g_strdup (found->text);
   self->fingerprint = g_strdup (found->fingerprint);
+  if (self->sound)
+    ask_anchor (path, self);
   return self;
 }
 

@@ -3,6 +3,7 @@
 
 #include "wb-app-writer-private.h"
 
+#include "wb-app-anchor-private.h"
 #include "wb-app-error-private.h"
 #include "wb-clock.h"
 #include "wb-store-records.h"
@@ -56,6 +57,7 @@ struct _WbAppWriter
   WbStore         *store;
   gint64           seen_entry;
   guint32          seen_version;
+  gboolean         anchor_due;   /* written when nobody waits for anything */
 };
 
 typedef struct
@@ -192,6 +194,7 @@ collect_news (WbAppWriter *self,
       news->undo_label = dup_label (wb_store_get_undo (self->store, NULL));
       news->redo_label = dup_label (wb_store_get_redo (self->store, NULL));
     }
+  self->anchor_due |= news->wrote && by_task;
   self->seen_entry = MAX (last, self->seen_entry);
   self->seen_version = wb_store_get_data_version (self->store);
   return news;
@@ -209,6 +212,7 @@ open_store (WbAppWriter *self,
     return FALSE;
   self->seen_entry = wb_store_get_last_entry (self->store);
   self->seen_version = wb_store_get_data_version (self->store);
+  self->anchor_due = self->mode == WB_APP_OPEN_CREATE;
   return TRUE;
 }
 
@@ -271,8 +275,17 @@ do_run (WbAppWriter *self,
 }
 
 static void
+note_anchor (WbAppWriter *self)
+{
+  if (self->store != NULL && self->anchor_due)
+    wb_app_anchor_write (self->store);
+  self->anchor_due = FALSE;
+}
+
+static void
 look (WbAppWriter *self)
 {
+  note_anchor (self);
   if (self->store == NULL || wb_store_get_data_version (self->store) == self->seen_version)
     return;
   /* Also where no entry came: an undo label may have gone, a lock may have hidden it before. */
@@ -310,6 +323,7 @@ writer_thread (gpointer data)
           g_assert_not_reached ();
         }
     }
+  note_anchor (self);
   g_clear_pointer (&self->store, wb_store_close);
   wb_app_writer_unref (self);
   return NULL;

@@ -85,6 +85,13 @@ print_json (const WbAppImportSummary *summary)
   wb_commands_write (text);
 }
 
+/* What the log's content or its file did; the rest is the notebook's. */
+static gboolean
+is_about_the_log (const GError *error)
+{
+  return error->domain != WB_APP_ERROR || error->code == WB_APP_ERROR_REFUSED || error->code == WB_APP_ERROR_CHANGED;
+}
+
 static int
 run (char **arguments)
 {
@@ -93,7 +100,7 @@ run (char **arguments)
   g_autoptr (WbAppImportSummary) summary = wb_app_import_sync (arguments[0], arguments[1], mode, NULL, &error);
 
   if (summary == NULL)
-    return wb_commands_fail (arguments[1], error);
+    return wb_commands_fail (is_about_the_log (error) ? arguments[1] : arguments[0], error);
   if (as_json)
     print_json (summary);
   else

@@ -2,6 +2,7 @@
 #include "config.h"
 
 #include "app-loop.h"
+#include "wb-app-import.h"
 #include "wb-app-query.h"
 #include "wb-store-change.h"
 #include "wb-store-records.h"
@@ -333,9 +334,44 @@ test_reading_only (void)
   app_close (notebook);
 }
 
+static gboolean
+has_damage (gpointer notebook)
+{
+  return wb_app_notebook_get_damage (notebook) != NULL;
+}
+
+/* A page in the middle is overwritten: the file still opens, and the check that follows says so. */
+static void
+test_damage (void)
+{
+  g_autofree char *path = app_new_path ();
+  g_autofree char *log = g_test_build_filename (G_TEST_DIST, "exchange", "data", "burn-log-clean.csv", NULL);
+  g_autoptr (WbAppImportSummary) summary = wb_app_import_sync (path, log, WB_APP_IMPORT_WRITE, NULL, NULL);
+  g_autofree char *bytes = NULL;
+  gsize length, page;
+  WbAppNotebook *notebook;
+
+  g_assert_cmpint (summary->entry, ==, 2);
+  g_assert_true (g_file_get_contents (path, &bytes, &length, NULL));
+  /* SQLite's file format, 1.3.2: the page size stands at offset 16, big-endian. */
+  page = ((guint8) bytes[16] << 8) | (guint8) bytes[17];
+  /* The kind of b-tree page is its first byte: 2, 5, 10 or 13 (1.6). A leaf of a table is no root here. */
+  for (gsize at = length - page; at > 0; at -= page)
+    if (bytes[at] == 13 || bytes[at] == 10)
+      {
+        bytes[at] = 99;
+        break;
+      }
+  g_assert_true (g_file_set_contents (path, bytes, (gssize) length, NULL));
+  notebook = app_open (path);
+  app_wait_until (has_damage, notebook, "the quick check's finding");
+  app_close (notebook);
+}
+
 void
 test_app_notebook_add (void)
 {
+  g_test_add_func ("/app/notebook/damage-is-told-after-opening", test_damage);
   g_test_add_func ("/app/notebook/a-new-one-has-its-title-and-one-entry", test_create);
   g_test_add_func ("/app/notebook/what-is-no-notebook-is-refused-by-kind", test_refusals);
   g_test_add_func ("/app/notebook/a-save-is-in-the-file-when-it-says-so", test_save_is_durable);

@@ -24,6 +24,8 @@ run_program (const char *variable,
   g_subprocess_launcher_unsetenv (launcher, "WAYLAND_DISPLAY");
   g_subprocess_launcher_setenv (launcher, "DBUS_SESSION_BUS_ADDRESS", "unix:path=/nonexistent", TRUE);
   g_subprocess_launcher_setenv (launcher, "GSETTINGS_BACKEND", "no-such-backend", TRUE);
+  /* What the program remembers of notebooks stays in the test's folder too. */
+  g_subprocess_launcher_setenv (launcher, "XDG_STATE_HOME", g_get_user_state_dir (), TRUE);
   if (variable != NULL)
     g_subprocess_launcher_setenv (launcher, variable, value, TRUE);
   process = g_subprocess_launcher_spawnv (launcher, (const char *const *) argv->pdata, &error);

@@ -258,6 +258,28 @@ test_check (void)
   g_assert_nonnull (strstr (broken->err, "check.wickbench"));
 }
 
+/* The program remembers the last entry that it wrote there: an older copy in its place is seen, a copy elsewhere is none of its business. */
+static void
+test_check_older_copy (void)
+{
+  g_autofree char *path = commands_new_notebook ("anchor.wickbench"), *elsewhere = commands_path ("copy.wickbench");
+  g_autofree char *messy = commands_log ("burn-log-messy.csv"), *bytes = NULL;
+  g_autoptr (Run) more = NULL, copy = NULL, now = NULL, older = NULL;
+  gsize length;
+
+  g_assert_true (g_file_get_contents (path, &bytes, &length, NULL));
+  more = commands_run ("import", path, messy, NULL);
+  now = commands_run ("check", path, NULL);
+  g_assert_cmpint (now->status, ==, 0);
+  g_assert_true (g_file_set_contents (elsewhere, bytes, (gssize) length, NULL));
+  copy = commands_run ("check", elsewhere, NULL);
+  g_assert_cmpint (copy->status, ==, 0);
+  g_assert_true (g_file_set_contents (path, bytes, (gssize) length, NULL));
+  older = commands_run ("check", path, NULL);
+  g_assert_cmpint (older->status, ==, 1);
+  commands_assert_one_line (older->err);
+}
+
 static void
 test_bad_fingerprint (void)
 {
@@ -317,6 +339,7 @@ test_commands_answers_add (void)
   g_test_add_func ("/commands/effects/every-figure-is-answered", test_effects);
   g_test_add_func ("/commands/ladder/the-json-has-its-keys", test_ladder);
   g_test_add_func ("/commands/check/sound-and-broken", test_check);
+  g_test_add_func ("/commands/check/an-older-copy-in-its-place-is-seen", test_check_older_copy);
   g_test_add_func ("/commands/check/what-is-no-fingerprint-is-wrong-usage", test_bad_fingerprint);
   g_test_add_func ("/commands/demo/invented-data-say-so", test_demo);
 }

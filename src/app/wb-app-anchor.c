@@ -1,0 +1,72 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-app-anchor-private.h"
+
+#include "wb-experiment.h"
+#include "wb-store-check.h"
+#include "wb-store-records.h"
+
+#include <glib/gi18n-lib.h>
+
+static char *
+dup_folder (void)
+{
+  return g_build_filename (g_get_user_state_dir (), "wickbench", "anchors", NULL);
+}
+
+/* NULL where the notebook cannot be read. */
+static char *
+dup_file (WbStore *store)
+{
+  g_autoptr (WbRecord) notebook = wb_store_load_notebook (store, NULL);
+  g_autofree char *folder = dup_folder ();
+  g_autofree char *uuid = NULL, *path = NULL, *key = NULL, *name = NULL;
+
+  if (notebook == NULL)
+    return NULL;
+  uuid = wb_uuid_format (&((WbNotebook *) notebook)->uuid);
+  path = g_canonicalize_filename (wb_store_get_path (store), NULL);
+  key = g_strdup_printf ("%s %s", uuid, path);
+  name = g_compute_checksum_for_string (G_CHECKSUM_SHA256, key, -1);
+  return g_build_filename (folder, name, NULL);
+}
+
+void
+wb_app_anchor_write (WbStore *store)
+{
+  g_autofree char *fingerprint = wb_store_get_fingerprint (store, NULL);
+  g_autofree char *file = fingerprint != NULL ? dup_file (store) : NULL;
+  g_autofree char *folder = dup_folder ();
+
+  if (file == NULL || g_mkdir_with_parents (folder, 0700) != 0)
+    return;
+  g_file_set_contents_full (file, fingerprint, -1, G_FILE_SET_CONTENTS_NONE, 0600, NULL);
+}
+
+gboolean
+wb_app_anchor_check (WbStore *store,
+                     char   **finding,
+                     gint64  *entry)
+{
+  g_autofree char *file = dup_file (store);
+  g_autofree char *noted = NULL;
+  g_autoptr (WbEntry) there = NULL;
+  gint64 number;
+  char hex[65];
+
+  if (file == NULL || !g_file_get_contents (file, &noted, NULL, NULL) || !wb_store_parse_fingerprint (g_strstrip (noted), &number, hex))
+    return TRUE;
+  *entry = number;
+  if (number > wb_store_get_last_entry (store))
+    {
+      *finding = g_strdup_printf (_("This program wrote entry %d here, which is gone: the newest entries were cut off, or an older copy stands in the file's place"),
+                                  (int) number);
+      return FALSE;
+    }
+  there = wb_store_load_entry (store, number, NULL);
+  if (there != NULL && g_ascii_strcasecmp (there->hash, hex) == 0)
+    return TRUE;
+  *finding = g_strdup_printf (_("Entry %d is not the one that this program wrote here"), (int) number);
+  return FALSE;
+}
