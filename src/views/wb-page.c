@@ -3,6 +3,8 @@
 
 #include "wb-page.h"
 
+#include "wb-stack-pages.h"
+
 typedef struct
 {
   /* owned */
@@ -105,6 +107,7 @@ wb_page_map (GtkWidget *widget)
   WbPage *self = WB_PAGE (widget);
 
   GTK_WIDGET_CLASS (wb_page_parent_class)->map (widget);
+  wb_stack_pages_hide_below (widget);
   if (get_private (self)->stale)
     refresh (self);
 }

@@ -11,6 +11,7 @@
 #include "wb-problem.h"
 #include "wb-question.h"
 #include "wb-sidebar.h"
+#include "wb-stack-pages.h"
 #include "wb-status-line.h"
 #include "wb-transfer.h"
 
@@ -496,6 +497,7 @@ static void
 wb_window_init (WbWindow *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  wb_stack_pages_hide_others (self->stack);
   g_action_map_add_action_entries (G_ACTION_MAP (self), actions, G_N_ELEMENTS (actions), self);
   connect_signals (self);
   if (wb_clock_is_test (wb_clock_get ()))

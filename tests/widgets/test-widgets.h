@@ -16,5 +16,6 @@ void       test_pool_entry_add     (void);
 void       test_quantity_entry_add (void);
 void       test_rating_bar_add     (void);
 void       test_record_form_add    (void);
+void       test_stack_pages_add    (void);
 void       test_time_entry_add     (void);
 void       test_vessel_top_add     (void);
