@@ -33,6 +33,8 @@ on_response_cb (GtkDialog *dialog,
   WbQuestionFunc callback = g_steal_pointer (&ask->callback);
   gpointer user = ask->user;
 
+  /* The answer may close the parent while GTK still holds the dialog, which in 4.8 keeps a bare pointer to it. */
+  gtk_window_set_transient_for (GTK_WINDOW (dialog), NULL);
   gtk_window_destroy (GTK_WINDOW (dialog));
   if (callback != NULL)
     callback (response == GTK_RESPONSE_ACCEPT, user);
