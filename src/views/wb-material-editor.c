@@ -75,6 +75,13 @@ on_form_activate_cb (WbMaterialEditor *self)
   gtk_widget_activate_action (GTK_WIDGET (self), "page.save", NULL);
 }
 
+/* Into the form: what is typed next is the material. */
+static gboolean
+wb_material_editor_grab_focus (GtkWidget *widget)
+{
+  return gtk_widget_grab_focus (GTK_WIDGET (WB_MATERIAL_EDITOR (widget)->form));
+}
+
 static void
 wb_material_editor_dispose (GObject *object)
 {
@@ -94,6 +101,7 @@ wb_material_editor_class_init (WbMaterialEditorClass *klass)
   g_type_ensure (WB_TYPE_MATERIAL_PARTS);
   g_type_ensure (WB_TYPE_SAVE_MARK);
   G_OBJECT_CLASS (klass)->dispose = wb_material_editor_dispose;
+  widget_class->grab_focus = wb_material_editor_grab_focus;
   signals[CHANGED] = g_signal_new ("changed", WB_TYPE_MATERIAL_EDITOR, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "material-editor.ui");
   gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, stack);

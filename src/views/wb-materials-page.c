@@ -82,7 +82,7 @@ show_new (WbMaterialsPage *self)
   g_autoptr (WbRecord) record = wb_record_new (self->kind->type);
 
   show_record (self, record);
-  gtk_widget_child_focus (GTK_WIDGET (self->editor), GTK_DIR_TAB_FORWARD);
+  gtk_widget_grab_focus (GTK_WIDGET (self->editor));
 }
 
 static void

@@ -99,6 +99,18 @@ clear (WbRecordForm *self)
     gtk_grid_remove (GTK_GRID (self->grid), child);
 }
 
+/* The first field that is asked. FALSE: none can take it. */
+static gboolean
+wb_record_form_grab_focus (GtkWidget *widget)
+{
+  WbRecordForm *self = WB_RECORD_FORM (widget);
+
+  for (guint i = 0; i < self->fields->len; i++)
+    if (gtk_widget_get_visible (self->fields->pdata[i]) && gtk_widget_grab_focus (self->fields->pdata[i]))
+      return TRUE;
+  return FALSE;
+}
+
 static void
 wb_record_form_dispose (GObject *object)
 {
@@ -127,6 +139,7 @@ wb_record_form_class_init (WbRecordFormClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = wb_record_form_dispose;
   G_OBJECT_CLASS (klass)->finalize = wb_record_form_finalize;
+  widget_class->grab_focus = wb_record_form_grab_focus;
   signals[CHANGED] = g_signal_new ("changed", WB_TYPE_RECORD_FORM, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[ACTIVATE] = g_signal_new ("activate", WB_TYPE_RECORD_FORM, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
