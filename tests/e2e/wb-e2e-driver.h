@@ -1,56 +1,61 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "wb-e2e-folder.h"
+
 #include <atspi/atspi.h>
-#include <gio/gio.h>
 
 G_BEGIN_DECLS
 
 /*
  * Drives the real program from outside: finds by role and name through AT-SPI,
- * acts through its actions, types through XTEST, and waits with a limit, never by a
- * fixed sleep. Whatever cannot be found within the limit ends the test with a
- * screenshot and a dump of the tree beside the test log. Needs a session bus and an X
+ * acts through its actions, clicks and types through XTEST, and waits with a limit,
+ * never by a fixed sleep. Whatever does not come within the limit ends the test with
+ * a picture and a dump of the tree beside the test log. Needs a session bus and an X
  * server of its own: run under tests/run-display.
+ *
+ * A name fits whole; with "*" at its end it fits what begins so, and with "*" at
+ * both ends what holds it. NULL fits any. Of several, the first in reading order
+ * counts. Only what shows is found. Write names and words with plain spaces: those
+ * that hold a number to its unit count as such.
  */
 
 typedef struct _WbE2eDriver WbE2eDriver;
 
-/*
- * Starts the program on a notebook, with a home, settings and a test clock
- * (`clock` as in WICKBENCH_CLOCK; NULL: the real one) of its own.
- */
-WbE2eDriver     *wb_e2e_driver_start      (const char *notebook, const char *clock);
+/* Starts the program on the notebook `name` in the folder; `clock` as in WICKBENCH_CLOCK. */
+WbE2eDriver *wb_e2e_driver_start       (const char *folder, const char *name, const char *clock);
 /* Closes the window as a person would and waits for the process; asserts that it ended with 0. */
-void             wb_e2e_driver_stop       (WbE2eDriver *self);
+void         wb_e2e_driver_stop        (WbE2eDriver *self);
+/* The same where candles are alight, which asks first. */
+void         wb_e2e_driver_stop_alight (WbE2eDriver *self);
 /* SIGKILL, as in a crash. */
-void             wb_e2e_driver_kill       (WbE2eDriver *self);
+void         wb_e2e_driver_kill        (WbE2eDriver *self);
 
-/* Visible and of that role and name ("*" at the end: begins with; NULL: any). Never NULL: fails the test instead. */
-AtspiAccessible *wb_e2e_driver_find       (WbE2eDriver *self, AtspiRole role, const char *name);
-/* The same below a given one. */
-AtspiAccessible *wb_e2e_driver_find_below (WbE2eDriver *self, AtspiAccessible *root, AtspiRole role, const char *name);
-/* NULL if it is not there now. */
-AtspiAccessible *wb_e2e_driver_peek       (WbE2eDriver *self, AtspiRole role, const char *name);
-/* Waits until nothing of that role and name is visible. */
-void             wb_e2e_driver_wait_gone  (WbE2eDriver *self, AtspiRole role, const char *name);
-/* Waits for a label (or text) that contains `part`. */
-void             wb_e2e_driver_wait_text  (WbE2eDriver *self, const char *part);
+/* Waits for it. */
+void         wb_e2e_driver_see         (WbE2eDriver *self, AtspiRole role, const char *name);
+/* Waits until nothing of that role and name shows. */
+void         wb_e2e_driver_see_gone    (WbE2eDriver *self, AtspiRole role, const char *name);
+/* Waits until it can be acted on, or until it cannot. */
+void         wb_e2e_driver_see_enabled (WbE2eDriver *self, AtspiRole role, const char *name, gboolean enabled);
+/* Waits for words anywhere: a name, a label or an entry's text that holds `part`. */
+void         wb_e2e_driver_read        (WbE2eDriver *self, const char *part);
+/* Waits until the entry's text is that. */
+void         wb_e2e_driver_read_entry  (WbE2eDriver *self, const char *name, const char *text);
 
-/* Its first action: a click, an activation. */
-void             wb_e2e_driver_act        (WbE2eDriver *self, AtspiRole role, const char *name);
+/* Its first action: a click, an activation. Waits for it to be there and able to act. */
+void         wb_e2e_driver_act         (WbE2eDriver *self, AtspiRole role, const char *name);
+/* Clicks into its middle with the pointer: a row of a list, which has no action of its own. It must not be scrolled away. */
+void         wb_e2e_driver_click       (WbE2eDriver *self, AtspiRole role, const char *name);
 /* Replaces an entry's text. */
-void             wb_e2e_driver_enter      (WbE2eDriver *self, const char *name, const char *text);
-/* A named key with modifiers, e.g. "<Control>z", "Return", "F". */
-void             wb_e2e_driver_press      (WbE2eDriver *self, const char *accelerator);
+void         wb_e2e_driver_enter       (WbE2eDriver *self, const char *name, const char *text);
+/* A named key with modifiers, e.g. "<Control>z", "Return", "F10". */
+void         wb_e2e_driver_press       (WbE2eDriver *self, const char *accelerator);
 /* Types ASCII text key by key into whatever has the focus. */
-void             wb_e2e_driver_type       (WbE2eDriver *self, const char *text);
-/* Writes a PNG of the root window. */
-void             wb_e2e_driver_screenshot (WbE2eDriver *self, const char *path);
-/* The tree in words. Caller frees. */
-char            *wb_e2e_driver_dump       (WbE2eDriver *self);
+void         wb_e2e_driver_type        (WbE2eDriver *self, const char *text);
 
-/* Waits until `check` says yes. Fails the test, naming `what`, at the limit. */
-void             wb_e2e_driver_wait       (WbE2eDriver *self, const char *what, gboolean (*check) (gpointer data), gpointer data);
+/* Writes a PNG of the program's own window. */
+void         wb_e2e_driver_picture     (WbE2eDriver *self, const char *path);
+/* Waits until `check` says yes; at the limit fails the test, naming `what`. */
+void         wb_e2e_driver_wait        (WbE2eDriver *self, const char *what, gboolean (*check) (gpointer data), gpointer data);
 
 G_END_DECLS
