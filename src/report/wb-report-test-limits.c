@@ -29,7 +29,8 @@ dup_seen (const WbReportTest *test,
     return g_strdup (_("seen, not timed"));
   if (!(record->stop_at > 0) && !(limit->worst > 0))
     return g_strdup (_("seen"));
-  return wb_report_dup_value (test->us, unit, limit->worst, -1);
+  /* a reading is told as fine as it was written: 77.2 °C is over 77 */
+  return wb_report_dup_value (test->us, unit, limit->worst, unit == WB_UNIT_CELSIUS ? 1 : -1);
 }
 
 char *

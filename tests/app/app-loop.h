@@ -36,6 +36,7 @@ void test_app_bench_add    (void);
 void test_app_import_add   (void);
 void test_app_job_add      (void);
 void test_app_notebook_add (void);
+void test_app_papers_add   (void);
 void test_app_plan_add     (void);
 void test_app_record_add   (void);
 void test_app_settings_add (void);

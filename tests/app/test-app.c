@@ -19,6 +19,7 @@ main (int    argc,
   test_app_import_add ();
   test_app_job_add ();
   test_app_notebook_add ();
+  test_app_papers_add ();
   test_app_plan_add ();
   test_app_record_add ();
   test_app_settings_add ();
