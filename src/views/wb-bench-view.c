@@ -34,6 +34,7 @@ struct _WbBenchView
 
   /* state */
   gint64      chosen;
+  guint       n_places; /* of the bench; beyond the next free one they are drawn only as far as their row goes */
   int         table_top, table_height; /* of the numbered surface; pixels, as last laid out */
 };
 
@@ -44,7 +45,8 @@ static int
 table_columns (WbBenchView *self,
                int          width)
 {
-  int wanted = self->table->len <= 6 ? 3 : self->table->len <= 16 ? 4 : 6;
+  guint places = MAX (self->n_places, self->table->len);
+  int wanted = places <= 6 ? 3 : places <= 16 ? 4 : 6;
 
   return CLAMP (width / CELL_PX, 1, wanted);
 }
@@ -53,6 +55,13 @@ static int
 waiting_columns (int width)
 {
   return MAX (width / CELL_PX, 1);
+}
+
+/* Of both sections, so that they stand below each other. */
+static int
+cell_width (int width)
+{
+  return width / waiting_columns (width);
 }
 
 static int
@@ -79,7 +88,7 @@ section_height (const GPtrArray *spots,
 {
   int rows = ((int) spots->len + columns - 1) / columns;
 
-  return rows == 0 ? 0 : rows * (row_height (spots, width / columns) + SPACING_PX);
+  return rows == 0 ? 0 : rows * (row_height (spots, cell_width (width)) + SPACING_PX);
 }
 
 static int
@@ -128,16 +137,15 @@ allocate_heading (GtkWidget *heading,
   return top + height;
 }
 
-/* Column i of a row, mirrored in right-to-left. */
+/* Where a column begins, mirrored in right-to-left. */
 static int
 column_x (GtkWidget *widget,
           int        column,
-          int        columns,
-          int        cell)
+          int        width)
 {
-  if (gtk_widget_get_direction (widget) == GTK_TEXT_DIR_RTL)
-    column = columns - 1 - column;
-  return column * cell;
+  int cell = cell_width (width);
+
+  return gtk_widget_get_direction (widget) == GTK_TEXT_DIR_RTL ? width - (column + 1) * cell : column * cell;
 }
 
 static int
@@ -147,12 +155,12 @@ allocate_section (WbBenchView     *self,
                   int              top,
                   int              width)
 {
-  int cell = width / columns;
+  int cell = cell_width (width);
   int height = row_height (spots, cell);
 
   for (guint i = 0; i < spots->len; i++)
     {
-      GtkAllocation at = { column_x (GTK_WIDGET (self), (int) i % columns, columns, cell) + SPACING_PX / 2,
+      GtkAllocation at = { column_x (GTK_WIDGET (self), (int) i % columns, width) + SPACING_PX / 2,
                            top + (int) i / columns * (height + SPACING_PX) + SPACING_PX / 2, cell - SPACING_PX, height };
 
       if (g_ptr_array_index (spots, i) != NULL)
@@ -179,7 +187,6 @@ wb_bench_view_size_allocate (GtkWidget *widget,
 
 static void
 draw_free_place (WbBenchView *self,
-                 GtkSnapshot *snapshot,
                  cairo_t     *cr,
                  guint        place,
                  double       x,
@@ -195,6 +202,7 @@ draw_free_place (WbBenchView *self,
   gdk_cairo_set_source_rgba (cr, &ink);
   cairo_set_dash (cr, (const double[]) { 3, 3 }, 2, 0);
   cairo_set_line_width (cr, 1);
+  cairo_new_path (cr);
   cairo_arc (cr, x, y, FREE_PLACE_PX, 0, 2 * G_PI);
   cairo_stroke (cr);
   pango_layout_get_pixel_extents (layout, NULL, &extents);
@@ -212,13 +220,14 @@ wb_bench_view_snapshot (GtkWidget   *widget,
   if (self->table->len > 0 && self->table_height > 0 && width > 0)
     {
       int columns = table_columns (self, width);
-      int cell = width / columns;
-      int row = self->table_height / (((int) self->table->len + columns - 1) / columns);
+      int cell = cell_width (width);
+      int rows = ((int) self->table->len + columns - 1) / columns;
+      int row = self->table_height / rows;
       cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, self->table_top, width, self->table_height));
 
-      for (guint i = 0; i < self->table->len; i++)
-        if (g_ptr_array_index (self->table, i) == NULL)
-          draw_free_place (self, snapshot, cr, i, column_x (widget, (int) i % columns, columns, cell) + cell / 2.0,
+      for (guint i = 0; i < (guint) (rows * columns) && i < MAX (self->n_places, self->table->len); i++)
+        if (i >= self->table->len || g_ptr_array_index (self->table, i) == NULL)
+          draw_free_place (self, cr, i, column_x (widget, (int) i % columns, width) + cell / 2.0,
                            self->table_top + (int) i / columns * row + row / 2.0);
       cairo_destroy (cr);
     }
@@ -373,20 +382,21 @@ set_scale (WbBenchView *self)
     wb_bench_spot_set_scale (spot, MIN (VESSEL_PX / widest_mm, SCALE_MAX), widest_mm);
 }
 
+/* Up to the next free place: that is where the next one goes. */
 static void
 fill_table (WbBenchView *self,
-            GPtrArray   *lit,
-            guint        n_places)
+            GPtrArray   *lit)
 {
   g_ptr_array_set_size (self->table, 0);
   if (lit->len == 0)
     return;
-  g_ptr_array_set_size (self->table, (int) n_places);
   for (guint i = 0; i < lit->len; i++)
     put_in_place (self, g_ptr_array_index (lit, i));
   for (guint i = 0; i < lit->len; i++)
     if (!g_ptr_array_find (self->table, g_ptr_array_index (lit, i), NULL))
       g_ptr_array_add (self->table, g_ptr_array_index (lit, i));
+  if (wb_bench_view_get_free_place (self) > self->table->len && self->table->len < self->n_places)
+    g_ptr_array_set_size (self->table, (int) self->table->len + 1);
 }
 
 void
@@ -407,7 +417,8 @@ wb_bench_view_set (WbBenchView     *self,
     g_ptr_array_add (lit, ensure_spot (self, old, g_ptr_array_index (alight, i)));
   for (guint i = 0; i < waiting->len; i++)
     g_ptr_array_add (self->waiting, ensure_spot (self, old, g_ptr_array_index (waiting, i)));
-  fill_table (self, lit, MIN (n_places, PLACES_MAX));
+  self->n_places = MIN (n_places, PLACES_MAX);
+  fill_table (self, lit);
   gtk_widget_set_visible (self->table_heading, lit->len > 0);
   gtk_widget_set_visible (self->waiting_heading, self->waiting->len > 0);
   set_scale (self);

@@ -125,7 +125,7 @@ wb_bench_words_dup_state (WbAppBenchSample *sample)
     case WB_BENCH_MOOD_COOLING:
       return g_strdup_printf (_("out, cools until %s"), until);
     case WB_BENCH_MOOD_FIT:
-      return g_strdup (wb_app_bench_sample_get_burn (sample) == NULL ? _("fit to light, first burn") : _("fit to light"));
+      return g_strdup (_("fit to light"));
     case WB_BENCH_MOOD_NEAR:
       return g_strdup_printf (_("near a limit, next in %s"), wait != NULL ? wait : "–");
     case WB_BENCH_MOOD_DUE:

@@ -29,6 +29,7 @@ struct _WbBurnPage
   WbBenchBar     *bar;
   WbHazardBar    *hazard;
   GtkStack       *content;
+  GtkWidget      *view_scroll;
   WbBenchView    *view;
   WbReadingStack *stack;
 
@@ -39,6 +40,7 @@ struct _WbBurnPage
 
   /* state */
   gint64          chosen;
+  guint           scroll;   /* source id; 0: none */
   gboolean        told;     /* what was over a limit when the notebook was opened was told */
 };
 
@@ -128,6 +130,28 @@ propose_place (WbBurnPage *self)
     wb_reading_panel_propose_place (panel, place);
 }
 
+/* The chosen one is seen, wherever the keyboard is; once what is new has its place. */
+static gboolean
+on_scroll_cb (gpointer user)
+{
+  WbBurnPage *self = user;
+  WbBenchSpot *spot = wb_bench_view_find (self->view, self->chosen);
+  GtkAdjustment *adjustment = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (self->view_scroll));
+  graphene_rect_t bounds;
+
+  if (spot != NULL && gtk_widget_compute_bounds (GTK_WIDGET (spot), GTK_WIDGET (self->view), &bounds) && bounds.size.height > 0)
+    gtk_adjustment_clamp_page (adjustment, bounds.origin.y, bounds.origin.y + bounds.size.height);
+  self->scroll = 0;
+  return G_SOURCE_REMOVE;
+}
+
+static void
+scroll_later (WbBurnPage *self)
+{
+  if (self->scroll == 0)
+    self->scroll = g_idle_add_full (GDK_PRIORITY_REDRAW + 10, on_scroll_cb, self, NULL);
+}
+
 static void
 choose (WbBurnPage       *self,
         WbAppBenchSample *sample)
@@ -138,6 +162,7 @@ choose (WbBurnPage       *self,
   wb_reading_stack_show (self->stack, sample);
   propose_place (self);
   show_ask (self);
+  scroll_later (self);
   wb_page_update_actions (WB_PAGE (self));
 }
 
@@ -150,22 +175,30 @@ choose_and_focus (WbBurnPage       *self,
     wb_reading_panel_focus_first (wb_reading_stack_get_shown (self->stack));
 }
 
-/* Without a choice, or when the chosen one is gone: what is due first, else what may be lit. */
+/* What asks for a hand first: a reading that is due, else a flame of the open experiment, else what may be lit of it. */
+static WbAppBenchSample *
+find_first (WbBurnPage *self)
+{
+  const GPtrArray *waiting = wb_bench_round_get_waiting (self->round);
+  WbAppBenchSample *lit = find_next (self, FALSE), *fit = find_next (self, TRUE);
+
+  if (lit != NULL && (fit == NULL || wb_app_bench_sample_get_overdue (lit)
+                      || wb_app_bench_sample_get_experiment (lit) == wb_page_get_experiment (WB_PAGE (self))))
+    return lit;
+  if (fit != NULL)
+    return fit;
+  return waiting->len > 0 ? g_ptr_array_index (waiting, 0) : NULL;
+}
+
 static void
 ensure_choice (WbBurnPage *self)
 {
   WbAppBenchSample *sample = get_chosen (self);
-  const GPtrArray *waiting = wb_bench_round_get_waiting (self->round);
 
   if (sample != NULL && wb_bench_round_has (self->round, sample))
     return;
   self->chosen = 0;
-  sample = find_next (self, FALSE);
-  if (sample == NULL)
-    sample = find_next (self, TRUE);
-  if (sample == NULL && waiting->len > 0)
-    sample = g_ptr_array_index (waiting, 0);
-  choose (self, sample);
+  choose (self, find_first (self));
 }
 
 /* The values that a record holds say as much as those just typed: a notebook opened with a hot vessel tells it. */
@@ -196,7 +229,11 @@ static void
 show_round (WbBurnPage *self)
 {
   if (wb_bench_round_take (self->round, get_bench (self), wb_page_get_experiment (WB_PAGE (self))))
-    wb_bench_view_set (self->view, wb_bench_round_get_alight (self->round), wb_bench_round_get_waiting (self->round), get_n_places (self));
+    {
+      wb_bench_view_set (self->view, wb_bench_round_get_alight (self->round), wb_bench_round_get_waiting (self->round),
+                         get_n_places (self));
+      scroll_later (self);
+    }
 }
 
 /* After every tick of the bench, which comes after every news of the record too. */
@@ -665,6 +702,7 @@ wb_burn_page_dispose (GObject *object)
 {
   WbBurnPage *self = WB_BURN_PAGE (object);
 
+  g_clear_handle_id (&self->scroll, g_source_remove);
   if (self->hand != NULL)
     g_signal_handlers_disconnect_by_data (self->hand, self);
   g_clear_object (&self->hand);
@@ -702,6 +740,7 @@ wb_burn_page_class_init (WbBurnPageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbBurnPage, bar);
   gtk_widget_class_bind_template_child (widget_class, WbBurnPage, hazard);
   gtk_widget_class_bind_template_child (widget_class, WbBurnPage, content);
+  gtk_widget_class_bind_template_child (widget_class, WbBurnPage, view_scroll);
   gtk_widget_class_bind_template_child (widget_class, WbBurnPage, view);
   gtk_widget_class_bind_template_child (widget_class, WbBurnPage, stack);
   gtk_widget_class_bind_template_callback (widget_class, on_hazard_answered_cb);

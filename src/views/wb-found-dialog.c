@@ -3,6 +3,7 @@
 
 #include "wb-found-dialog.h"
 
+#include "wb-accessible-name.h"
 #include "wb-bench-words.h"
 #include "wb-bundle.h"
 #include "wb-problem.h"
@@ -230,16 +231,6 @@ wb_found_dialog_init (WbFoundDialog *self)
 }
 
 static void
-name_part (GtkWidget  *part,
-           const char *code,
-           const char *what)
-{
-  g_autofree char *name = g_strdup_printf ("%s: %s", code, what);
-
-  gtk_accessible_update_property (GTK_ACCESSIBLE (part), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
-}
-
-static void
 add_row (WbFoundDialog    *self,
          WbAppBenchSample *sample)
 {
@@ -248,7 +239,9 @@ add_row (WbFoundDialog    *self,
   const WbBurn *burn = wb_app_bench_sample_get_burn (sample);
   g_autofree char *lit = wb_instant_format_short (burn->lit_at);
   g_autofree char *words = g_strdup_printf (_("%s, lit %s"), code, lit);
-  g_autofree char *when = g_strdup_printf ("%s: %s", code, _("when it ended"));
+  g_autofree char *when = g_strdup_printf (_("%s: when it ended"), code);
+  g_autofree char *what = g_strdup_printf (_("%s: what became of it"), code);
+  g_autofree char *unknown = g_strdup_printf (_("%s: not known when"), code);
   Row *row = g_new0 (Row, 1);
   int line = (int) self->rows->len;
 
@@ -257,8 +250,8 @@ add_row (WbFoundDialog    *self,
   row->time = wb_time_entry_new (when);
   row->unknown = gtk_check_button_new_with_label (_("not known when"));
   wb_time_entry_set_earliest (WB_TIME_ENTRY (row->time), burn->lit_at, _("That was before it was lit"));
-  name_part (row->answer, code, _("what became of it"));
-  name_part (row->unknown, code, _("not known when"));
+  wb_accessible_name_drop_down (GTK_DROP_DOWN (row->answer), what);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row->unknown), GTK_ACCESSIBLE_PROPERTY_LABEL, unknown, -1);
   gtk_grid_attach (self->grid, g_object_new (GTK_TYPE_LABEL, "label", words, "xalign", 0.0, NULL), 0, line, 1, 1);
   gtk_grid_attach (self->grid, row->answer, 1, line, 1, 1);
   gtk_grid_attach (self->grid, row->time, 2, line, 1, 1);

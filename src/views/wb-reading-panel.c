@@ -133,6 +133,15 @@ get_hint (WbReadingPanel *self)
   return _("Enter goes on, and in the last field saves.");
 }
 
+/* Of the burn that is asked about: the next one only where it is to be lit. */
+static int
+get_burn_number (WbReadingPanel *self)
+{
+  int next = wb_app_bench_sample_get_burn_number (self->sample);
+
+  return is_alight (self) || self->ask == WB_APP_ASK_LIGHTING ? next : MAX (next - 1, 1);
+}
+
 static void
 update_moments (WbReadingPanel *self)
 {
@@ -286,7 +295,6 @@ wb_reading_panel_new (WbAppBenchSample *sample,
   add_fields (self);
   set_up_trim (self);
   gtk_label_set_text (self->code, wb_app_bench_sample_get_code (sample));
-  gtk_label_set_text (self->title, wb_app_bench_sample_get_title (sample));
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, wb_app_bench_sample_get_code (sample), -1);
   wb_reading_details_propose (self->details, WB_READING_TEXT_INSTRUMENT,
                               wb_app_bench_sample_get_last_text (sample, WB_READING_TEXT_INSTRUMENT));
@@ -381,10 +389,13 @@ void
 wb_reading_panel_update (WbReadingPanel *self)
 {
   g_autofree char *state = NULL;
+  g_autofree char *title = NULL;
   const char *caution;
 
   g_return_if_fail (WB_IS_READING_PANEL (self));
 
+  title = g_strdup_printf (_("%s, burn %d"), wb_app_bench_sample_get_title (self->sample), get_burn_number (self));
+  gtk_label_set_text (self->title, title);
   state = wb_bench_words_dup_state (self->sample);
   if (g_strcmp0 (wb_badge_get_text (self->badge), state) != 0)
     wb_badge_set (self->badge, wb_bench_words_get_badge (wb_bench_words_get_mood (self->sample)), state);

@@ -42,7 +42,7 @@ static const WbShortcut shortcuts[] = {
   { N_("At the bench"), "page.light", "<Control>l", N_("Light the chosen sample") },
   { N_("At the bench"), "page.snuff", "<Control>d", N_("It is snuffed now") },
   { N_("At the bench"), "page.next-due", "<Control>g", N_("Go to the reading that is due first") },
-  { N_("At the bench"), "page.event", "<Control>e", N_("Say what happened") },
+  { N_("At the bench"), "page.event", "<Control>h", N_("Say what happened") },
   { N_("At the bench"), "page.note", "<Control>m", N_("Note") },
   { N_("At the bench"), "page.time", "<Control>t", N_("Set the time of the reading back") },
   { N_("At the bench"), "page.cautions", "F1", N_("What to do, by hazard") },

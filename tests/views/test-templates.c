@@ -3,6 +3,10 @@
 
 #include "test-views.h"
 
+#include "wb-aside-dialog.h"
+#include "wb-bench-check.h"
+#include "wb-caution.h"
+#include "wb-found-dialog.h"
 #include "wb-place.h"
 #include "wb-preferences.h"
 #include "wb-record-dialog.h"
@@ -133,6 +137,19 @@ show_and_destroy (GtkWidget  *dialog,
 }
 
 static void
+test_bench_dialogs (void)
+{
+  WbWindow *window = test_window_new_demo ();
+  WbAppBench *bench = wb_desk_get_bench (wb_window_get_desk (window));
+
+  show_and_destroy (wb_bench_check_new (GTK_WIDGET (window), "Wren"), "check before the first light");
+  show_and_destroy (wb_found_dialog_new (GTK_WIDGET (window), bench), "burns found open");
+  show_and_destroy (wb_aside_dialog_new (GTK_WIDGET (window), bench, wb_app_bench_get_next_due (bench)), "set aside");
+  show_and_destroy (wb_caution_window_new (GTK_WINDOW (window)), "cautions");
+  test_window_destroy (window);
+}
+
+static void
 test_dialogs (void)
 {
   WbWindow *window = test_window_new_demo ();
@@ -164,5 +181,6 @@ test_templates_add (void)
   g_test_add_func ("/views/templates/each-page-comes-and-goes-alone", test_alone);
   g_test_add_func ("/views/templates/each-page-shows-and-names-its-controls", test_every_place);
   g_test_add_func ("/views/templates/each-dialog-shows-and-names-its-controls", test_dialogs);
+  g_test_add_func ("/views/templates/each-dialog-of-the-bench-names-its-controls", test_bench_dialogs);
   g_test_add_func ("/views/templates/the-shortcuts-have-a-window", test_shortcuts_window);
 }
