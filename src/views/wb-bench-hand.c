@@ -366,6 +366,15 @@ wb_bench_hand_end (WbBenchHand    *self,
 }
 
 void
+wb_bench_hand_let_count (WbBenchHand *self,
+                         gint64       sample)
+{
+  g_return_if_fail (WB_IS_BENCH_HAND (self));
+  g_return_if_fail (self->bench != NULL);
+  wb_app_bench_set_aside_async (self->bench, sample, -1, NULL, NULL, on_done_cb, deed_new (self, NULL, _("The sample was not taken back")));
+}
+
+void
 wb_bench_hand_close_session (WbBenchHand *self)
 {
   g_return_if_fail (WB_IS_BENCH_HAND (self));

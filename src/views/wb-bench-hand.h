@@ -26,6 +26,8 @@ void         wb_bench_hand_light         (WbBenchHand *self, WbReadingPanel *pan
 void         wb_bench_hand_read          (WbBenchHand *self, WbReadingPanel *panel);
 /* event: one that ends a burn. What the panel holds goes with it. */
 void         wb_bench_hand_end           (WbBenchHand *self, WbReadingPanel *panel, WbEvent event);
+/* Takes a sample back that was set aside. */
+void         wb_bench_hand_let_count     (WbBenchHand *self, gint64 sample);
 /* Refused while something is alight. */
 void         wb_bench_hand_close_session (WbBenchHand *self);
 

@@ -170,3 +170,23 @@ wb_bench_round_next_fit (const WbBenchRound *self,
   g_return_val_if_fail (self != NULL, NULL);
   return next_in (self->waiting, current, TRUE, skip, user);
 }
+
+WbAppBenchSample *
+wb_bench_round_first (const WbBenchRound *self,
+                      gint64              experiment,
+                      WbBenchSkipFunc     skip,
+                      gpointer            user)
+{
+  WbAppBenchSample *lit, *fit;
+
+  g_return_val_if_fail (self != NULL, NULL);
+
+  lit = wb_bench_round_next_alight (self, 0, skip, user);
+  fit = wb_bench_round_next_fit (self, 0, skip, user);
+  if (lit != NULL
+      && (fit == NULL || wb_app_bench_sample_get_overdue (lit) || wb_app_bench_sample_get_experiment (lit) == experiment))
+    return lit;
+  if (fit != NULL)
+    return fit;
+  return self->waiting->len > 0 ? g_ptr_array_index (self->waiting, 0) : NULL;
+}

@@ -175,21 +175,7 @@ choose_and_focus (WbBurnPage       *self,
     wb_reading_panel_focus_first (wb_reading_stack_get_shown (self->stack));
 }
 
-/* What asks for a hand first: a reading that is due, else a flame of the open experiment, else what may be lit of it. */
-static WbAppBenchSample *
-find_first (WbBurnPage *self)
-{
-  const GPtrArray *waiting = wb_bench_round_get_waiting (self->round);
-  WbAppBenchSample *lit = find_next (self, FALSE), *fit = find_next (self, TRUE);
-
-  if (lit != NULL && (fit == NULL || wb_app_bench_sample_get_overdue (lit)
-                      || wb_app_bench_sample_get_experiment (lit) == wb_page_get_experiment (WB_PAGE (self))))
-    return lit;
-  if (fit != NULL)
-    return fit;
-  return waiting->len > 0 ? g_ptr_array_index (waiting, 0) : NULL;
-}
-
+/* Without a choice, or when the chosen one is gone. */
 static void
 ensure_choice (WbBurnPage *self)
 {
@@ -198,31 +184,19 @@ ensure_choice (WbBurnPage *self)
   if (sample != NULL && wb_bench_round_has (self->round, sample))
     return;
   self->chosen = 0;
-  choose (self, find_first (self));
+  choose (self, wb_bench_round_first (self->round, wb_page_get_experiment (WB_PAGE (self)), is_on_its_way, self));
 }
 
 /* The values that a record holds say as much as those just typed: a notebook opened with a hot vessel tells it. */
 static void
-tell_record (WbBurnPage *self)
+look_at_record (WbBurnPage *self)
 {
   const GPtrArray *alight = wb_bench_round_get_alight (self->round);
 
-  if (self->told)
-    return;
+  for (guint i = 0; !self->told && i < alight->len; i++)
+    if (wb_app_bench_sample_get_over (g_ptr_array_index (alight, i)))
+      wb_hazard_bar_look (self->hazard, g_ptr_array_index (alight, i), NULL);
   self->told = TRUE;
-  for (guint i = 0; i < alight->len; i++)
-    {
-      WbAppBenchSample *sample = g_ptr_array_index (alight, i);
-      g_autoptr (GPtrArray) hits = NULL;
-      double values[WB_N_COLUMNS];
-
-      if (!wb_app_bench_sample_get_over (sample))
-        continue;
-      for (int column = 0; column < WB_N_COLUMNS; column++)
-        values[column] = wb_app_bench_sample_get_last (sample, (WbColumn) column);
-      hits = wb_app_bench_check_values (sample, values);
-      wb_hazard_bar_tell (self->hazard, sample, hits);
-    }
 }
 
 static void
@@ -255,7 +229,7 @@ follow (WbBurnPage *self)
       return;
     }
   show_round (self);
-  tell_record (self);
+  look_at_record (self);
   ensure_choice (self);
   wb_reading_stack_update (self->stack);
   show_ask (self);
@@ -278,12 +252,11 @@ static void
 tell (WbBurnPage     *self,
       WbReadingPanel *panel)
 {
-  g_autoptr (GPtrArray) hits = NULL;
   double values[WB_N_COLUMNS];
 
   wb_reading_panel_get_values (panel, values);
-  hits = wb_app_bench_check_values (wb_reading_panel_get_sample (panel), values);
-  wb_hazard_bar_tell (self->hazard, wb_reading_panel_get_sample (panel), hits);
+  wb_hazard_bar_look (self->hazard, wb_reading_panel_get_sample (panel), values);
+  wb_page_update_actions (WB_PAGE (self));
 }
 
 static void
@@ -383,6 +356,7 @@ on_hazard_answered_cb (WbBurnPage *self,
   WbAppBench *bench = get_bench (self);
   WbAppBenchSample *sample = bench != NULL ? wb_app_bench_find (bench, id) : NULL;
 
+  wb_page_update_actions (WB_PAGE (self));
   if (!out || sample == NULL || !is_alight (sample) || wb_reading_stack_is_saving (self->stack, id))
     return;
   choose (self, sample);
@@ -500,25 +474,33 @@ on_set_aside_cb (GSimpleAction *action,
 }
 
 static void
-on_let_counted_cb (GObject      *source,
-                   GAsyncResult *result,
-                   gpointer      user)
-{
-  g_autoptr (WbBurnPage) self = user;
-  g_autoptr (GError) error = NULL;
-
-  if (!wb_app_bench_finish (WB_APP_BENCH (source), result, &error) && get_bench (self) != NULL)
-    wb_problem_show (GTK_WIDGET (self), NULL, error);
-}
-
-static void
 on_let_count_cb (GSimpleAction *action,
                  GVariant      *parameter,
                  gpointer       user)
 {
   WbBurnPage *self = user;
 
-  wb_app_bench_set_aside_async (get_bench (self), self->chosen, -1, NULL, NULL, on_let_counted_cb, g_object_ref (self));
+  wb_bench_hand_let_count (self->hand, self->chosen);
+}
+
+static void
+on_also_cb (GSimpleAction *action,
+            GVariant      *parameter,
+            gpointer       user)
+{
+  WbBurnPage *self = user;
+  int column = wb_column_find (g_variant_get_string (parameter, NULL));
+
+  if (column >= 0)
+    wb_reading_panel_ask_also (wb_reading_stack_get_shown (self->stack), (WbColumn) column);
+}
+
+static void
+on_seen_to_cb (GSimpleAction *action,
+               GVariant      *parameter,
+               gpointer       user)
+{
+  wb_hazard_bar_answer (WB_BURN_PAGE (user)->hazard, FALSE);
 }
 
 static void
@@ -571,6 +553,8 @@ static const GActionEntry actions[] = {
   { "event", on_part_cb, NULL, NULL, NULL },
   { "note", on_part_cb, NULL, NULL, NULL },
   { "time", on_part_cb, NULL, NULL, NULL },
+  { "also", on_also_cb, "s", NULL, NULL },
+  { "seen-to", on_seen_to_cb, NULL, NULL, NULL },
   { "set-aside", on_set_aside_cb, NULL, NULL, NULL },
   { "let-count", on_let_count_cb, NULL, NULL, NULL },
   { "cautions", on_cautions_cb, NULL, NULL, NULL },
@@ -605,6 +589,8 @@ wb_burn_page_update_actions (WbPage *page)
   wb_page_enable_action (page, "event", ready && !lighting);
   wb_page_enable_action (page, "note", ready && !lighting);
   wb_page_enable_action (page, "time", ready);
+  wb_page_enable_action (page, "also", ready);
+  wb_page_enable_action (page, "seen-to", wb_hazard_bar_get_n_open (self->hazard) > 0);
   wb_page_enable_action (page, "set-aside", writable && sample != NULL && !aside);
   wb_page_enable_action (page, "let-count", writable && aside);
   wb_page_enable_action (page, "close-session", writable && session && wb_app_bench_get_alight (bench) == 0);

@@ -12,8 +12,9 @@ G_BEGIN_DECLS
  * experiment, and beside it what is asked of the chosen sample.
  *
  * Actions: choose (x), ask (s), light, save, snuff, end (s: an event that ends
- * a burn), next-due, event, note, time, set-aside, let-count, cautions,
- * close-session, still-alight, resolve-found.
+ * a burn), next-due, event, note, time, also (s: a further field), seen-to (the
+ * hazard that is told), set-aside, let-count, cautions, close-session,
+ * still-alight, resolve-found.
  */
 #define WB_TYPE_BURN_PAGE (wb_burn_page_get_type ())
 G_DECLARE_FINAL_TYPE (WbBurnPage, wb_burn_page, WB, BURN_PAGE, WbPage)

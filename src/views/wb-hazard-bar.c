@@ -218,32 +218,44 @@ find (WbHazardBar *self,
   return NULL;
 }
 
-void
-wb_hazard_bar_tell (WbHazardBar      *self,
-                    WbAppBenchSample *sample,
-                    const GPtrArray  *hits)
+static void
+tell (WbHazardBar         *self,
+      WbAppBenchSample    *sample,
+      const WbAppBenchHit *hit)
 {
-  g_return_if_fail (WB_IS_HAZARD_BAR (self));
-  for (guint i = 0; i < hits->len; i++)
-    {
-      const WbAppBenchHit *hit = g_ptr_array_index (hits, i);
-      g_autofree char *text = g_strdup_printf ("%s: %s", wb_app_bench_sample_get_code (sample), hit->text);
-      Hazard *told = find (self, wb_app_bench_sample_get_id (sample), hit->limit->kind);
-      Hazard *hazard;
+  g_autofree char *text = g_strdup_printf ("%s: %s", wb_app_bench_sample_get_code (sample), hit->text);
+  Hazard *told = find (self, wb_app_bench_sample_get_id (sample), hit->limit->kind);
+  Hazard *hazard;
 
-      if (told != NULL && g_str_equal (told->text, text))
-        continue;
-      if (told != NULL)
-        g_ptr_array_remove (self->hazards, told);
-      hazard = g_new0 (Hazard, 1);
-      hazard->sample = wb_app_bench_sample_get_id (sample);
-      hazard->kind = hit->limit->kind;
-      hazard->level = hit->level;
-      hazard->text = g_steal_pointer (&text);
-      hazard->advice = g_strdup (hit->advice);
-      hazard->alight = wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT;
-      g_ptr_array_add (self->hazards, hazard);
-    }
+  if (told != NULL && g_str_equal (told->text, text))
+    return;
+  if (told != NULL)
+    g_ptr_array_remove (self->hazards, told);
+  hazard = g_new0 (Hazard, 1);
+  hazard->sample = wb_app_bench_sample_get_id (sample);
+  hazard->kind = hit->limit->kind;
+  hazard->level = hit->level;
+  hazard->text = g_steal_pointer (&text);
+  hazard->advice = g_strdup (hit->advice);
+  hazard->alight = wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT;
+  g_ptr_array_add (self->hazards, hazard);
+}
+
+void
+wb_hazard_bar_look (WbHazardBar      *self,
+                    WbAppBenchSample *sample,
+                    const double     *values)
+{
+  g_autoptr (GPtrArray) hits = NULL;
+  double last[WB_N_COLUMNS];
+
+  g_return_if_fail (WB_IS_HAZARD_BAR (self));
+
+  for (int column = 0; values == NULL && column < WB_N_COLUMNS; column++)
+    last[column] = wb_app_bench_sample_get_last (sample, (WbColumn) column);
+  hits = wb_app_bench_check_values (sample, values != NULL ? values : last);
+  for (guint i = 0; i < hits->len; i++)
+    tell (self, sample, g_ptr_array_index (hits, i));
   update (self);
 }
 

@@ -18,8 +18,9 @@ G_BEGIN_DECLS
 G_DECLARE_FINAL_TYPE (WbHazardBar, wb_hazard_bar, WB, HAZARD_BAR, GtkWidget)
 
 GtkWidget  *wb_hazard_bar_new         (void);
-/* Tells hits (WbAppBenchHit) of a sample; what was told of it already, in the same words, is not told again, answered or not. */
-void        wb_hazard_bar_tell        (WbHazardBar *self, WbAppBenchSample *sample, const GPtrArray *hits);
+/* Tells the limits that these values of a sample are over or near; what was told of it already, in the same words, is not told
+ * again, answered or not. NULL: the last values of its record. */
+void        wb_hazard_bar_look        (WbHazardBar *self, WbAppBenchSample *sample, const double *values);
 /* The next reading of that sample is told anew, whatever was answered. */
 void        wb_hazard_bar_forget      (WbHazardBar *self, gint64 sample);
 /* Nothing is told any more. */

@@ -141,10 +141,24 @@ field_column (int column)
                                                                                                          : (WbColumn) column;
 }
 
+/* A burn for the throw asks for it, whatever the protocol says of the other burns. */
+static void
+ask_throw (WbReadingFields *self,
+           GArray          *columns)
+{
+  static const int wanted[] = { WB_COLUMN_THROW, WB_COLUMN_ALONE };
+  const WbBurn *burn = wb_app_bench_sample_get_burn (self->sample);
+
+  if (burn != NULL && burn->kind == WB_BURN_THROW && (self->ask == WB_APP_ASK_ROUND || self->ask == WB_APP_ASK_BEFORE_SNUFFING))
+    g_array_append_vals (columns, wanted, G_N_ELEMENTS (wanted));
+}
+
 static void
 add_asked (WbReadingFields *self)
 {
   g_autoptr (GArray) columns = wb_app_bench_dup_asked (wb_app_bench_sample_get_protocol (self->sample), self->ask);
+
+  ask_throw (self, columns);
 
   for (guint i = 0; i < columns->len; i++)
     {
@@ -275,6 +289,20 @@ wb_reading_fields_set_ask (WbReadingFields *self,
   add_touched (self);
   add_event (self);
   wb_reading_fields_update (self);
+}
+
+void
+wb_reading_fields_ask_also (WbReadingFields *self,
+                            WbColumn         column)
+{
+  g_return_if_fail (WB_IS_READING_FIELDS (self));
+  g_return_if_fail (column < WB_N_COLUMNS);
+
+  column = field_column (column);
+  if (self->last[column] == NULL)
+    add_line (self, column);
+  wb_reading_fields_update (self);
+  gtk_widget_grab_focus (self->field[column]);
 }
 
 void

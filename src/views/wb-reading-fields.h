@@ -21,6 +21,8 @@ G_DECLARE_FINAL_TYPE (WbReadingFields, wb_reading_fields, WB, READING_FIELDS, Gt
 
 GtkWidget *wb_reading_fields_new         (WbAppBenchSample *sample, gboolean us_units);
 void       wb_reading_fields_set_ask     (WbReadingFields *self, WbAppAsk ask);
+/* Adds the field of a column that is not asked, and puts the keyboard into it. */
+void       wb_reading_fields_ask_also    (WbReadingFields *self, WbColumn column);
 /* Says anew what was last read. */
 void       wb_reading_fields_update      (WbReadingFields *self);
 /* NAN where not taken. */

@@ -25,6 +25,7 @@ struct _WbReadingPanel
   WbBadge          *badge;
   GtkLabel         *title;
   GtkLabel         *caution;
+  GMenu            *also_menu;
   GtkBox           *moments;
   GtkWidget        *lighting;
   GtkLabel         *trim_asked;
@@ -186,6 +187,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, badge);
   gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, title);
   gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, caution);
+  gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, also_menu);
   gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, moments);
   gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, lighting);
   gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, trim_asked);
@@ -243,6 +245,22 @@ add_moments (WbReadingPanel *self)
     }
 }
 
+/* What may be seen and is not always asked; the pool is one field, and events have a line of their own. */
+static void
+add_also (WbReadingPanel *self)
+{
+  for (int column = 0; column < WB_N_COLUMNS; column++)
+    {
+      const WbColumnSpec *spec = wb_column_get_spec ((WbColumn) column);
+      g_autofree char *action = g_strdup_printf ("page.also::%s", spec->name);
+
+      if (column == WB_COLUMN_POOL_A_MM || column == WB_COLUMN_POOL_B_MM || column == WB_COLUMN_POOL_FULL || column == WB_COLUMN_EVENT
+          || column == WB_COLUMN_EVENT_S)
+        continue;
+      g_menu_append (self->also_menu, _(spec->label), action);
+    }
+}
+
 static void
 wb_reading_panel_init (WbReadingPanel *self)
 {
@@ -250,6 +268,7 @@ wb_reading_panel_init (WbReadingPanel *self)
 
   gtk_widget_init_template (GTK_WIDGET (self));
   add_moments (self);
+  add_also (self);
   for (guint i = 0; wb_burn_kind_words[i].nick != NULL; i++)
     gtk_string_list_append (kinds, _(wb_burn_kind_words[i].label));
   gtk_drop_down_set_model (self->kind, G_LIST_MODEL (kinds));
@@ -344,6 +363,14 @@ wb_reading_panel_set_ask (WbReadingPanel *self,
   show_moment (self);
   self->quiet = FALSE;
   wb_reading_panel_update (self);
+}
+
+void
+wb_reading_panel_ask_also (WbReadingPanel *self,
+                           WbColumn        column)
+{
+  g_return_if_fail (WB_IS_READING_PANEL (self));
+  wb_reading_fields_ask_also (self->fields, column);
 }
 
 WbAppAsk
@@ -478,6 +505,9 @@ wb_reading_panel_dup_reading (WbReadingPanel *self)
     reading->elapsed_min = MAX (floor (wb_bench_words_minutes_at (self->sample, time)), 0);
   wb_record_set_text (reading, wb_record_type_find_field (&wb_reading_type, "note"), gtk_editable_get_text (GTK_EDITABLE (self->note)));
   wb_reading_details_fill (self->details, reading);
+  /* A throw burn stands alone in a named room, which is its place. */
+  if (!isnan (reading->values[WB_COLUMN_THROW]))
+    wb_record_set_text (reading, wb_record_type_find_field (&wb_reading_type, "throw_room"), wb_app_bench_sample_get_place (self->sample));
   return reading;
 }
 

@@ -30,6 +30,8 @@ WbAppAsk          wb_reading_panel_get_ask     (WbReadingPanel *self);
 WbAppAsk          wb_reading_panel_get_due     (WbReadingPanel *self);
 /* Moves on to that moment. */
 void              wb_reading_panel_set_due     (WbReadingPanel *self, WbAppAsk due);
+/* Asks one column more, and puts the keyboard into it. */
+void              wb_reading_panel_ask_also    (WbReadingPanel *self, WbColumn column);
 /* Name of a moment in the action "page.ask": "round"; and back (-1: none). */
 const char       *wb_reading_panel_get_ask_name (WbAppAsk ask);
 int               wb_reading_panel_find_ask    (const char *name);

@@ -45,6 +45,7 @@ static const WbShortcut shortcuts[] = {
   { N_("At the bench"), "page.event", "<Control>h", N_("Say what happened") },
   { N_("At the bench"), "page.note", "<Control>m", N_("Note") },
   { N_("At the bench"), "page.time", "<Control>t", N_("Set the time of the reading back") },
+  { N_("At the bench"), "page.seen-to", "<Control>Return", N_("I have seen to the hazard that is told") },
   { N_("At the bench"), "page.cautions", "F1", N_("What to do, by hazard") },
 
   { N_("Program"), "app.preferences", "<Control>comma", N_("Preferences") },

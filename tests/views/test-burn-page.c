@@ -144,6 +144,7 @@ rate (Bench    *bench,
   GtkWidget *field = wb_reading_panel_get_field (get_panel (bench), column);
 
   wb_reading_field_set_value (WB_READING_FIELD (field), rating);
+  g_signal_emit_by_name (field, "changed");
 }
 
 static gboolean
@@ -427,7 +428,8 @@ test_limit (void)
   enter (&bench, WB_COLUMN_FLAME_MM);
   /* House: asked from 38 mm, stopped above 50 mm; told before anything is saved. */
   g_assert_cmpuint (wb_hazard_bar_get_n_open (bar), ==, 1);
-  wb_hazard_bar_answer (bar, FALSE);
+  act (&bench, "page.seen-to");
+  g_assert_false (test_enabled (bench.window, "page.seen-to"));
   g_assert_cmpuint (wb_hazard_bar_get_n_open (bar), ==, 0);
   enter (&bench, WB_COLUMN_FLAME_MM);
   g_assert_cmpuint (wb_hazard_bar_get_n_open (bar), ==, 0);
@@ -645,6 +647,63 @@ test_view (void)
   bench_close (&bench);
 }
 
+/* What the protocol does not ask is seen all the same; a throw burn asks for its throw. */
+static void
+test_further_fields (void)
+{
+  Bench bench;
+  WbAppBenchSample *sample;
+
+  bench_open (&bench, 1, "flame_mm");
+  sample = find_sample (&bench, "T1");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (test_child (GTK_WIDGET (get_panel (&bench)), "kind")), WB_BURN_THROW);
+  gtk_editable_set_text (GTK_EDITABLE (test_child (GTK_WIDGET (get_panel (&bench)), "place")), "Back room");
+  light (&bench, "T1", 1);
+  g_assert_cmpint (wb_app_bench_sample_get_burn (sample)->kind, ==, WB_BURN_THROW);
+  g_assert_null (wb_reading_panel_get_field (get_panel (&bench), WB_COLUMN_MUSHROOM));
+  gtk_widget_activate_action (GTK_WIDGET (bench.window), "page.also", "s", "mushroom");
+  g_assert_true (has_focus (&bench, WB_COLUMN_MUSHROOM));
+  rate (&bench, WB_COLUMN_MUSHROOM, 2);
+  rate (&bench, WB_COLUMN_THROW, 4);
+  rate (&bench, WB_COLUMN_ALONE, 1);
+  act (&bench, "page.save");
+  wait_read (sample, 0);
+  test_settle (bench.window);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last (sample, WB_COLUMN_MUSHROOM), ==, 2);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last (sample, WB_COLUMN_THROW), ==, 4);
+  g_assert_cmpstr (wb_app_bench_sample_get_last_text (sample, WB_READING_TEXT_THROW_ROOM), ==, "Back room");
+  bench_close (&bench);
+}
+
+static void
+test_read_only (void)
+{
+  static const char *const verbs[] = { "page.save", "page.snuff", "page.end", "page.light", "page.set-aside", "page.let-count",
+                                       "page.close-session", "page.resolve-found" };
+  g_autofree char *path = test_path ("read-only.wickbench");
+  gint64 experiment = bench_notebook_write (path, 2, "flame_mm");
+  g_autoptr (WbAppNotebook) notebook = NULL;
+  g_autoptr (GError) error = NULL;
+  Bench bench;
+
+  notebook = wb_app_notebook_open_sync (path, WB_APP_OPEN_READ, NULL, &error);
+  g_assert_no_error (error);
+  bench.window = test_window_new ();
+  bench.path = NULL;
+  wb_window_set_notebook (bench.window, notebook);
+  test_settle (bench.window);
+  g_assert_true (wb_window_go (bench.window, "burn", experiment));
+  bench_take (&bench);
+  for (guint i = 0; i < G_N_ELEMENTS (verbs); i++)
+    {
+      g_test_message ("%s", verbs[i]);
+      g_assert_false (test_enabled (bench.window, verbs[i]));
+    }
+  g_assert_true (test_enabled (bench.window, "page.choose"));
+  g_assert_true (test_enabled (bench.window, "page.cautions"));
+  bench_close (&bench);
+}
+
 void
 test_burn_page_add (void)
 {
@@ -658,5 +717,7 @@ test_burn_page_add (void)
   g_test_add_func ("/views/burn/a-reading-can-be-set-back", test_set_back);
   g_test_add_func ("/views/burn/a-sample-is-set-aside-and-counts-again", test_set_aside);
   g_test_add_func ("/views/burn/burns-found-open-are-resolved", test_found_open);
+  g_test_add_func ("/views/burn/more-can-be-seen-than-is-asked", test_further_fields);
+  g_test_add_func ("/views/burn/a-read-only-notebook-is-looked-at", test_read_only);
   g_test_add_func ("/views/burn/each-flame-stands-in-its-place", test_view);
 }
