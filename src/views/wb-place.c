@@ -7,6 +7,7 @@
 #include "wb-compare-page.h"
 #include "wb-materials-page.h"
 #include "wb-plan-page.h"
+#include "wb-pour-page.h"
 #include "wb-record-page.h"
 #include "wb-report-page.h"
 #include "wb-today-page.h"
@@ -16,6 +17,7 @@
 static const WbPlace places[] = {
   { "today", N_("Today"), wb_today_page_get_type, FALSE },
   { "plan", N_("Plan"), wb_plan_page_get_type, TRUE },
+  { "pour", N_("Pour"), wb_pour_page_get_type, TRUE },
   { "burn", N_("Burn"), wb_burn_page_get_type, TRUE },
   { "compare", N_("Compare"), wb_compare_page_get_type, TRUE },
   { "report", N_("Report"), wb_report_page_get_type, TRUE },

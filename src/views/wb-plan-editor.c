@@ -233,35 +233,12 @@ follow_form (WbPlanEditor *self)
   follow_reference (self, "additive", materials->additives->len > 0, experiment->additive, "additive_pct");
 }
 
-/* Lets the plan's record be what the form holds; both are of one type. */
-static void
-take_record (WbRecordForm *form,
-             gpointer      record)
-{
-  const WbRecordType *type = ((const WbRecord *) record)->type;
-  g_autoptr (WbRecord) typed = wb_record_form_dup_record (form);
-
-  for (guint i = 0; i < type->n_fields; i++)
-    {
-      const WbFieldSpec *spec = &type->fields[i];
-
-      if (wb_record_form_get_field (form, spec->name) == NULL)
-        continue;
-      if (spec->type == WB_FIELD_TEXT)
-        wb_record_set_text (record, spec, wb_record_get_text (typed, spec));
-      else if (spec->type == WB_FIELD_REAL)
-        wb_record_set_real (record, spec, wb_record_get_real (typed, spec));
-      else
-        wb_record_set_integer (record, spec, wb_record_get_integer (typed, spec));
-    }
-}
-
 static void
 on_form_changed_cb (WbPlanEditor *self)
 {
   if (self->plan == NULL || self->filling)
     return;
-  take_record (self->form, wb_app_plan_get_experiment (self->plan));
+  wb_record_form_write (self->form, wb_app_plan_get_experiment (self->plan));
   follow_form (self);
   wb_app_plan_touch (self->plan);
   touch (self);
@@ -272,7 +249,7 @@ on_protocol_changed_cb (WbPlanEditor *self)
 {
   if (self->plan == NULL || self->filling)
     return;
-  take_record (self->protocol, wb_app_plan_get_protocol (self->plan));
+  wb_record_form_write (self->protocol, wb_app_plan_get_protocol (self->plan));
   wb_app_plan_touch (self->plan);
   touch (self);
 }

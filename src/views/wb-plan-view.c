@@ -5,6 +5,7 @@
 
 #include "wb-bundle.h"
 #include "wb-cell-grid.h"
+#include "wb-fact-list.h"
 
 #include <glib/gi18n.h>
 #include <math.h>
@@ -17,11 +18,11 @@ struct _WbPlanView
   GtkWidget  *scrolled;
   GtkLabel   *title;
   GtkLabel   *question;
-  GtkGrid    *facts;
+  WbFactList *facts;
   GtkLabel   *summary;
   WbCellGrid *cells;
-  GtkGrid    *protocol;
-  GtkGrid    *limits;
+  WbFactList *protocol;
+  WbFactList *limits;
 };
 
 G_DEFINE_FINAL_TYPE (WbPlanView, wb_plan_view, GTK_TYPE_WIDGET)
@@ -31,102 +32,14 @@ static const char *const shown_of_protocol[] = {
   "room_high_c", "window_low", "window_high", "end_rule", "end_residue_mm", "end_burns", "samples_wanted", "note"
 };
 
-static GtkWidget *
-line_new (const char *text,
-          gboolean    label)
-{
-  GtkWidget *widget = g_object_new (GTK_TYPE_LABEL,
-                                    "label", text,
-                                    "xalign", 0.0,
-                                    "yalign", 0.0,
-                                    "wrap", TRUE,
-                                    "wrap-mode", PANGO_WRAP_WORD_CHAR,
-                                    "width-chars", label ? 20 : -1,
-                                    "max-width-chars", label ? 26 : 60,
-                                    "selectable", !label,
-                                    NULL);
-
-  if (label)
-    gtk_widget_add_css_class (widget, "dim-label");
-  return widget;
-}
-
-static void
-add_line (GtkGrid    *grid,
-          const char *label,
-          const char *value)
-{
-  int row = 0;
-
-  while (gtk_grid_get_child_at (grid, 0, row) != NULL)
-    row++;
-  gtk_grid_attach (grid, line_new (label, TRUE), 0, row, 1, 1);
-  gtk_grid_attach (grid, line_new (value, FALSE), 1, row, 1, 1);
-}
-
-static void
-clear (GtkGrid *grid)
-{
-  GtkWidget *child;
-
-  while ((child = gtk_widget_get_first_child (GTK_WIDGET (grid))) != NULL)
-    gtk_grid_remove (grid, child);
-}
-
-static char *
-dup_real (const WbFieldSpec *spec,
-          double             value,
-          gboolean           us_units)
-{
-  if (spec->quantity == WB_QUANTITY_DURATION)
-    return wb_quantity_format_duration (value);
-  if (spec->quantity == WB_QUANTITY_PLAIN)
-    return wb_number_format_trimmed (value, 3, NULL);
-  return wb_quantity_format (wb_quantity_get_shown_unit (spec->quantity, us_units), value, -1);
-}
-
-/* What a field holds, for people; NULL: nothing. Caller frees. */
-static char *
-dup_value (gconstpointer      record,
-           const WbFieldSpec *spec,
-           gboolean           us_units)
-{
-  if (!wb_record_is_known (record, spec))
-    return NULL;
-  switch (spec->type)
-    {
-    case WB_FIELD_REAL:
-      return dup_real (spec, wb_record_get_real (record, spec), us_units);
-    case WB_FIELD_INTEGER:
-      return g_strdup_printf ("%" G_GINT64_FORMAT, wb_record_get_integer (record, spec));
-    case WB_FIELD_ENUM:
-      return g_strdup (_(spec->words[wb_record_get_integer (record, spec)].label));
-    case WB_FIELD_TEXT:
-      return g_strdup (wb_record_get_text (record, spec));
-    case WB_FIELD_REFERENCE:
-    case WB_FIELD_FLAG:
-    case WB_FIELD_INSTANT:
-    case WB_FIELD_DAY:
-    case WB_FIELD_UUID:
-    default:
-      return NULL;
-    }
-}
-
 static void
 show_protocol (WbPlanView       *self,
                const WbProtocol *protocol,
                gboolean          us_units)
 {
-  clear (self->protocol);
+  wb_fact_list_clear (self->protocol);
   for (guint i = 0; i < G_N_ELEMENTS (shown_of_protocol); i++)
-    {
-      const WbFieldSpec *spec = wb_record_type_find_field (&wb_protocol_type, shown_of_protocol[i]);
-      g_autofree char *value = dup_value (protocol, spec, us_units);
-
-      if (value != NULL)
-        add_line (self->protocol, _(spec->label), value);
-    }
+    wb_fact_list_add_field (self->protocol, protocol, shown_of_protocol[i], us_units);
 }
 
 static char *
@@ -159,13 +72,13 @@ show_limits (WbPlanView      *self,
              const GPtrArray *limits,
              gboolean         us_units)
 {
-  clear (self->limits);
+  wb_fact_list_clear (self->limits);
   for (guint i = 0; i < limits->len; i++)
     {
       const WbLimit *limit = limits->pdata[i];
       g_autofree char *value = dup_limit (limit, us_units);
 
-      add_line (self->limits, _(wb_limit_kind_get_label (limit->kind)), value);
+      wb_fact_list_add (self->limits, _(wb_limit_kind_get_label (limit->kind)), value);
     }
 }
 
@@ -179,22 +92,22 @@ add_share (WbPlanView *self,
   g_autofree char *number = isnan (share_pct) ? g_strdup ("?") : wb_number_format_trimmed (share_pct, 4, NULL);
   g_autofree char *value = g_strdup_printf (_("%s %s\302\240%% of the wax"), name, number);
 
-  add_line (self->facts, label, value);
+  wb_fact_list_add (self->facts, label, value);
 }
 
 static void
 show_facts (WbPlanView      *self,
             const WbDataset *data)
 {
-  clear (self->facts);
+  wb_fact_list_clear (self->facts);
   if (data->wax != NULL)
-    add_line (self->facts, _("Wax"), data->wax->name);
+    wb_fact_list_add (self->facts, _("Wax"), data->wax->name);
   if (data->dye != NULL)
     add_share (self, _("Dye"), data->dye->name, data->experiment->dye_pct);
   if (data->additive != NULL)
     add_share (self, _("Additive"), data->additive->name, data->experiment->additive_pct);
   if (data->experiment->note != NULL)
-    add_line (self->facts, _("Note"), data->experiment->note);
+    wb_fact_list_add (self->facts, _("Note"), data->experiment->note);
 }
 
 /* The codes of a cell's samples. Caller frees. */
@@ -264,6 +177,7 @@ wb_plan_view_class_init (WbPlanViewClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   g_type_ensure (WB_TYPE_CELL_GRID);
+  g_type_ensure (WB_TYPE_FACT_LIST);
   G_OBJECT_CLASS (klass)->dispose = wb_plan_view_dispose;
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "plan-view.ui");
   gtk_widget_class_bind_template_child (widget_class, WbPlanView, scrolled);

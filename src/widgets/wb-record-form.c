@@ -226,11 +226,21 @@ wb_record_form_dup_record (WbRecordForm *self)
   if (self->record == NULL)
     return NULL;
   copy = wb_record_copy (self->record);
+  wb_record_form_write (self, copy);
+  return copy;
+}
+
+void
+wb_record_form_write (WbRecordForm *self,
+                      gpointer      record)
+{
+  g_return_if_fail (WB_IS_RECORD_FORM (self));
+  g_return_if_fail (record != NULL);
+
   /* An untouched field keeps its stored value whole: what it shows is rounded. */
   for (guint i = 0; i < self->fields->len; i++)
     if (wb_record_field_get_touched (self->fields->pdata[i]))
-      wb_record_field_write (self->fields->pdata[i], copy);
-  return copy;
+      wb_record_field_write (self->fields->pdata[i], record);
 }
 
 gboolean

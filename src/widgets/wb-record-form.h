@@ -26,6 +26,8 @@ void        wb_record_form_set_choices (WbRecordForm *self, const char *name, co
 void        wb_record_form_set_record  (WbRecordForm *self, gconstpointer record);
 /* A copy with what the fields hold, id and entry as they were; NULL without a record. Caller frees. */
 gpointer    wb_record_form_dup_record  (WbRecordForm *self);
+/* Puts what the person typed into a record of the same type; the rest of it stays. */
+void        wb_record_form_write       (WbRecordForm *self, gpointer record);
 /* Shows every rule that is broken, puts the focus into the first such field; TRUE: none is. */
 gboolean    wb_record_form_check       (WbRecordForm *self);
 /* Words about a field of that name, of the store's; FALSE: it is not in the form. */

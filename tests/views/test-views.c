@@ -233,6 +233,7 @@ main (int    argc,
   test_window_add ();
   test_materials_page_add ();
   test_plan_page_add ();
+  test_pour_page_add ();
   test_record_page_add ();
   test_report_page_add ();
   test_transfer_add ();

@@ -34,6 +34,7 @@ void           test_application_add    (void);
 void           test_burn_page_add      (void);
 void           test_materials_page_add (void);
 void           test_plan_page_add      (void);
+void           test_pour_page_add      (void);
 void           test_problem_add        (void);
 void           test_record_page_add    (void);
 void           test_report_page_add    (void);

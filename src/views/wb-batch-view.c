@@ -1,0 +1,159 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-batch-view.h"
+
+#include "wb-fact-list.h"
+#include "wb-pour-words.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+/* CSS node: batchview. */
+
+struct _WbBatchView
+{
+  GtkWidget   parent_instance;
+
+  /* children */
+  GtkWidget  *box;
+  WbFactList *masses;
+  GtkLabel   *sums;
+};
+
+G_DEFINE_FINAL_TYPE (WbBatchView, wb_batch_view, GTK_TYPE_WIDGET)
+
+static void
+add_mass (WbBatchView *self,
+          const char  *label,
+          double       g,
+          gboolean     us_units)
+{
+  g_autofree char *mass = wb_pour_words_dup_mass (g, us_units);
+
+  wb_fact_list_add (self->masses, label, mass);
+}
+
+/* "8 % of the wax, which is 7.41 % of the total". */
+static char *
+dup_basis (const WbAppPourBatch *batch)
+{
+  g_autofree char *of_wax = wb_number_format_trimmed (batch->sheet->load_of_wax_pct, 2, NULL);
+  g_autofree char *of_total = wb_number_format_trimmed (batch->sheet->load_of_total_pct, 2, NULL);
+
+  if (batch->batch->load_basis == WB_BASIS_TOTAL)
+    return g_strdup_printf (_("%s\302\240%% of the total, which is %s\302\240%% of the wax"), of_total, of_wax);
+  return g_strdup_printf (_("%s\302\240%% of the wax, which is %s\302\240%% of the total"), of_wax, of_total);
+}
+
+static void
+add_dye (WbBatchView             *self,
+         const WbCraftBatchSheet *sheet)
+{
+  g_autofree char *mass = wb_quantity_format (WB_UNIT_G, sheet->dye_g, 3);
+  g_autofree char *drops = NULL;
+  g_autofree char *text = NULL;
+
+  if (isnan (sheet->dye_drops))
+    {
+      wb_fact_list_add (self->masses, _("Dye"), mass);
+      return;
+    }
+  drops = wb_number_format (sheet->dye_drops, 1, NULL);
+  text = g_strdup_printf (_("%s, %s drops"), mass, drops);
+  wb_fact_list_add (self->masses, _("Dye"), text);
+}
+
+static void
+show_masses (WbBatchView          *self,
+             const WbAppPourBatch *batch,
+             gboolean              us_units)
+{
+  const WbCraftBatchSheet *sheet = batch->sheet;
+
+  wb_fact_list_clear (self->masses);
+  add_mass (self, _("Wax"), sheet->wax_g, us_units);
+  if (sheet->oil_g > 0)
+    {
+      g_autofree char *basis = dup_basis (batch);
+
+      add_mass (self, _("Fragrance oil"), sheet->oil_g, us_units);
+      for (guint i = 0; i < sheet->oil_parts->len; i++)
+        {
+          const WbCraftPartMass *oil = &g_array_index (sheet->oil_parts, WbCraftPartMass, i);
+          g_autofree char *label = g_strdup_printf (_("of it %s"), oil->name);
+
+          add_mass (self, label, oil->g, us_units);
+        }
+      wb_fact_list_add (self->masses, _("Load"), basis);
+    }
+  add_mass (self, _("Wax and oil together"), sheet->total_g, us_units);
+  if (!isnan (sheet->additive_g))
+    add_mass (self, _("Additive"), sheet->additive_g, us_units);
+  if (!isnan (sheet->dye_g))
+    add_dye (self, sheet);
+}
+
+static void
+wb_batch_view_dispose (GObject *object)
+{
+  g_clear_pointer (&WB_BATCH_VIEW (object)->box, gtk_widget_unparent);
+  G_OBJECT_CLASS (wb_batch_view_parent_class)->dispose (object);
+}
+
+static void
+wb_batch_view_class_init (WbBatchViewClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = wb_batch_view_dispose;
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_set_css_name (widget_class, "batchview");
+}
+
+static void
+wb_batch_view_init (WbBatchView *self)
+{
+  GtkWidget *heading = g_object_new (GTK_TYPE_LABEL, "label", _("How it is worked out"), "xalign", 0.0, "margin-top", 6, NULL);
+
+  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
+  self->masses = WB_FACT_LIST (wb_fact_list_new ());
+  self->sums = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "wrap", TRUE, "wrap-mode", PANGO_WRAP_WORD_CHAR, "selectable", TRUE, NULL);
+  gtk_widget_add_css_class (heading, "dim-label");
+  gtk_widget_add_css_class (GTK_WIDGET (self->sums), "numeric");
+  gtk_accessible_update_relation (GTK_ACCESSIBLE (self->sums), GTK_ACCESSIBLE_RELATION_LABELLED_BY, heading, NULL, -1);
+  gtk_box_append (GTK_BOX (self->box), GTK_WIDGET (self->masses));
+  gtk_box_append (GTK_BOX (self->box), heading);
+  gtk_box_append (GTK_BOX (self->box), GTK_WIDGET (self->sums));
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+}
+
+GtkWidget *
+wb_batch_view_new (void)
+{
+  return g_object_new (WB_TYPE_BATCH_VIEW, NULL);
+}
+
+void
+wb_batch_view_show (WbBatchView          *self,
+                    const WbAppPourBatch *batch,
+                    gboolean              us_units)
+{
+  GString *sums = g_string_new (NULL);
+
+  g_return_if_fail (WB_IS_BATCH_VIEW (self));
+  g_return_if_fail (batch != NULL && batch->sheet != NULL);
+
+  show_masses (self, batch, us_units);
+  for (guint i = 0; i < batch->sheet->sums->len; i++)
+    g_string_append_printf (sums, "%s%s", i > 0 ? "\n" : "", (const char *) batch->sheet->sums->pdata[i]);
+  gtk_label_set_text (self->sums, sums->str);
+  g_string_free (sums, TRUE);
+}
+
+const char *
+wb_batch_view_get_sums (WbBatchView *self)
+{
+  g_return_val_if_fail (WB_IS_BATCH_VIEW (self), NULL);
+  return gtk_label_get_text (self->sums);
+}

@@ -1,0 +1,477 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-pour-book.h"
+
+#include "wb-accessible-name.h"
+#include "wb-app-pour.h"
+#include "wb-badge.h"
+#include "wb-bundle.h"
+#include "wb-choice-list.h"
+#include "wb-pour-sheet.h"
+#include "wb-poured-sheet.h"
+#include "wb-problem.h"
+#include "wb-quantity-entry.h"
+#include "wb-save-mark.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+struct _WbPourBook
+{
+  GtkWidget        parent_instance;
+
+  /* children */
+  GtkStack        *stack;
+  GtkLabel        *empty;
+  GtkDropDown     *batch;
+  GtkWidget       *terms;
+  WbQuantityEntry *overage;
+  WbQuantityEntry *hold_back;
+  WbQuantityEntry *resolution;
+  WbBadge         *state;
+  GtkStack        *sheets;
+  WbSaveMark      *mark;
+
+  /* owned */
+  WbDesk          *desk;
+  WbAppPour       *pour;
+  GCancellable    *cancellable;
+
+  /* state */
+  gboolean         marking;
+  gboolean         filling;
+};
+
+G_DEFINE_FINAL_TYPE (WbPourBook, wb_pour_book, GTK_TYPE_WIDGET)
+
+enum { CHANGED, N_SIGNALS };
+static guint signals[N_SIGNALS];
+
+static void
+tell_changed (WbPourBook *self)
+{
+  g_signal_emit (self, signals[CHANGED], 0);
+}
+
+static gboolean
+is_us (WbPourBook *self)
+{
+  return wb_app_notebook_get_settings (wb_desk_get_notebook (self->desk))->us_units;
+}
+
+/* NULL: there is none. */
+static const WbAppPourBatch *
+get_front (WbPourBook *self)
+{
+  const GPtrArray *batches = wb_app_pour_get_batches (self->pour);
+  guint selected = gtk_drop_down_get_selected (self->batch);
+
+  return selected < batches->len ? batches->pdata[selected] : NULL;
+}
+
+/* ---- Sheets ---- */
+
+/* What a batch is known by from one reading to the next: stored ones by their id, the others by their scent. Caller frees. */
+static char *
+dup_key (const WbAppPourBatch *batch)
+{
+  char load[G_ASCII_DTOSTR_BUF_SIZE];
+
+  if (batch->poured)
+    return g_strdup_printf ("poured:%" G_GINT64_FORMAT, batch->batch->record.id);
+  return g_strdup_printf ("%" G_GINT64_FORMAT ":%s:%d", batch->batch->fragrance, g_ascii_dtostr (load, sizeof load, batch->batch->load_pct),
+                          batch->batch->load_basis);
+}
+
+static void
+show_sheet (WbPourBook           *self,
+            const WbAppPourBatch *batch,
+            GHashTable           *kept)
+{
+  const WbDataset *data = wb_app_pour_get_data (self->pour);
+  g_autofree char *key = dup_key (batch);
+  GtkWidget *sheet = gtk_stack_get_child_by_name (self->sheets, key);
+
+  if (sheet == NULL)
+    {
+      sheet = batch->poured ? wb_poured_sheet_new () : wb_pour_sheet_new ();
+      if (!batch->poured)
+        g_signal_connect_object (sheet, "changed", G_CALLBACK (tell_changed), self, G_CONNECT_SWAPPED);
+      gtk_stack_add_named (self->sheets, sheet, key);
+    }
+  if (batch->poured)
+    wb_poured_sheet_show (WB_POURED_SHEET (sheet), data, batch, is_us (self));
+  else
+    wb_pour_sheet_show (WB_POUR_SHEET (sheet), data, batch, is_us (self));
+  g_hash_table_add (kept, sheet);
+}
+
+static void
+drop_others (WbPourBook *self,
+             GHashTable *kept)
+{
+  GtkWidget *next;
+
+  for (GtkWidget *sheet = gtk_widget_get_first_child (GTK_WIDGET (self->sheets)); sheet != NULL; sheet = next)
+    {
+      next = gtk_widget_get_next_sibling (sheet);
+      if (!g_hash_table_contains (kept, sheet))
+        gtk_stack_remove (self->sheets, sheet);
+    }
+}
+
+static void
+show_sheets (WbPourBook *self)
+{
+  const GPtrArray *batches = wb_app_pour_get_batches (self->pour);
+  g_autoptr (GHashTable) kept = g_hash_table_new (NULL, NULL);
+
+  for (guint i = 0; i < batches->len; i++)
+    show_sheet (self, batches->pdata[i], kept);
+  drop_others (self, kept);
+}
+
+static void
+show_front (WbPourBook *self)
+{
+  const WbAppPourBatch *front = get_front (self);
+  g_autofree char *key = NULL;
+  g_autofree char *date = NULL;
+  g_autofree char *poured = NULL;
+
+  if (front == NULL)
+    return;
+  key = dup_key (front);
+  gtk_stack_set_visible_child_name (self->sheets, key);
+  if (front->poured)
+    {
+      date = wb_instant_format_date (front->batch->poured_at);
+      poured = g_strdup_printf (_("Poured on %s"), date);
+    }
+  wb_badge_set (self->state, front->poured ? WB_BADGE_GOOD : WB_BADGE_NOTE, front->poured ? poured : _("Not poured yet"));
+  gtk_widget_set_visible (self->terms, !front->poured);
+}
+
+static void
+fill_batches (WbPourBook *self)
+{
+  const GPtrArray *batches = wb_app_pour_get_batches (self->pour);
+  g_autoptr (GtkStringList) titles = gtk_string_list_new (NULL);
+  guint selected = gtk_drop_down_get_selected (self->batch);
+
+  for (guint i = 0; i < batches->len; i++)
+    {
+      const WbAppPourBatch *batch = batches->pdata[i];
+      g_autofree char *title = g_strdup_printf ("%s  %s", batch->batch->code, batch->title);
+
+      gtk_string_list_append (titles, title);
+    }
+  self->filling = TRUE;
+  gtk_drop_down_set_model (self->batch, G_LIST_MODEL (titles));
+  gtk_drop_down_set_selected (self->batch, selected < batches->len ? selected : 0);
+  self->filling = FALSE;
+}
+
+/* The terms of the first batch that is not poured are those of all of them. */
+static void
+fill_terms (WbPourBook *self)
+{
+  const GPtrArray *batches = wb_app_pour_get_batches (self->pour);
+
+  if (wb_quantity_entry_get_touched (self->overage) || wb_quantity_entry_get_touched (self->hold_back)
+      || wb_quantity_entry_get_touched (self->resolution))
+    return;
+  for (guint i = 0; i < batches->len; i++)
+    {
+      const WbAppPourBatch *batch = batches->pdata[i];
+
+      if (batch->poured)
+        continue;
+      wb_quantity_entry_set_value (self->overage, batch->batch->overage_pct);
+      wb_quantity_entry_set_value (self->hold_back, batch->batch->hold_back_pct);
+      wb_quantity_entry_set_value (self->resolution, batch->batch->resolution_g);
+      return;
+    }
+}
+
+static void
+say_nothing (WbPourBook *self,
+             const char *why)
+{
+  gtk_label_set_text (self->empty, why);
+  gtk_stack_set_visible_child_name (self->stack, "empty");
+}
+
+static void
+show_all (WbPourBook *self)
+{
+  if (wb_app_pour_get_batches (self->pour)->len == 0)
+    {
+      say_nothing (self, _("There is nothing to pour here: the samples of this experiment came from a file, with what was poured already."));
+      return;
+    }
+  fill_batches (self);
+  fill_terms (self);
+  show_sheets (self);
+  show_front (self);
+  gtk_stack_set_visible_child_name (self->stack, "batches");
+}
+
+/* ---- Reading ---- */
+
+static void
+stop_reading (WbPourBook *self)
+{
+  if (self->cancellable != NULL)
+    g_cancellable_cancel (self->cancellable);
+  g_clear_object (&self->cancellable);
+}
+
+static void
+on_loaded_cb (GObject      *source,
+              GAsyncResult *result,
+              gpointer      data)
+{
+  g_autoptr (GError) error = NULL;
+  gboolean loaded = wb_app_pour_load_finish (WB_APP_POUR (source), result, &error);
+  WbPourBook *self;
+
+  if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    return;
+  self = WB_POUR_BOOK (data);
+  if (loaded)
+    show_all (self);
+  else if (g_error_matches (error, WB_APP_ERROR, WB_APP_ERROR_UNKNOWN))
+    say_nothing (self, _("This experiment is no longer in the notebook: its plan was taken back. Redo brings it back."));
+  else
+    wb_problem_show (GTK_WIDGET (self), _("The pour could not be read"), error);
+  tell_changed (self);
+}
+
+/* ---- What the person does ---- */
+
+static void
+on_batch_selected_cb (WbPourBook *self)
+{
+  if (self->filling || self->pour == NULL)
+    return;
+  wb_save_mark_set (self->mark, WB_SAVE_IDLE, NULL);
+  show_front (self);
+  tell_changed (self);
+}
+
+static gboolean
+are_terms_valid (WbPourBook *self)
+{
+  return wb_quantity_entry_check (self->overage) & wb_quantity_entry_check (self->hold_back) & wb_quantity_entry_check (self->resolution);
+}
+
+static void
+on_terms_changed_cb (WbPourBook *self)
+{
+  double overage = wb_quantity_entry_get_value (self->overage);
+  double hold_back = wb_quantity_entry_get_value (self->hold_back);
+  double resolution = wb_quantity_entry_get_value (self->resolution);
+
+  /* A field that cannot be read yet leaves the sheets as they were; it is said when the field is left. */
+  if (self->pour == NULL || wb_app_pour_get_data (self->pour) == NULL || isnan (overage) || isnan (hold_back) || isnan (resolution))
+    return;
+  wb_app_pour_set_terms (self->pour, overage, hold_back, resolution);
+  show_sheets (self);
+  tell_changed (self);
+}
+
+static void
+set_marking (WbPourBook *self,
+             gboolean    marking)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+
+  self->marking = marking;
+  /* A text field that has the focus does not like to be made insensitive. */
+  if (marking && root != NULL)
+    gtk_root_set_focus (root, NULL);
+  gtk_widget_set_sensitive (GTK_WIDGET (self->stack), !marking);
+}
+
+static void
+on_marked_cb (GObject      *source,
+              GAsyncResult *result,
+              gpointer      data)
+{
+  g_autoptr (WbPourBook) self = data;
+  g_autoptr (GError) error = NULL;
+  gboolean marked = wb_app_pour_mark_finish (WB_APP_POUR (source), result, &error);
+
+  /* Closed in the meantime: what was asked is saved all the same. */
+  if (self->stack == NULL)
+    return;
+  set_marking (self, FALSE);
+  if (marked)
+    {
+      wb_save_mark_set (self->mark, WB_SAVE_SAVED, NULL);
+      wb_pour_book_reload (self);
+    }
+  else
+    {
+      wb_save_mark_set (self->mark, WB_SAVE_FAILED, NULL);
+      wb_problem_show (GTK_WIDGET (self), _("The batch was not marked as poured"), error);
+    }
+  tell_changed (self);
+}
+
+/* ---- Class ---- */
+
+static void
+wb_pour_book_dispose (GObject *object)
+{
+  WbPourBook *self = WB_POUR_BOOK (object);
+
+  stop_reading (self);
+  gtk_widget_dispose_template (GTK_WIDGET (self), WB_TYPE_POUR_BOOK);
+  g_clear_object (&self->pour);
+  g_clear_object (&self->desk);
+  G_OBJECT_CLASS (wb_pour_book_parent_class)->dispose (object);
+}
+
+static void
+wb_pour_book_class_init (WbPourBookClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  g_type_ensure (WB_TYPE_BADGE);
+  g_type_ensure (WB_TYPE_QUANTITY_ENTRY);
+  g_type_ensure (WB_TYPE_SAVE_MARK);
+  G_OBJECT_CLASS (klass)->dispose = wb_pour_book_dispose;
+  signals[CHANGED] = g_signal_new ("changed", WB_TYPE_POUR_BOOK, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "pour-book.ui");
+  gtk_widget_class_bind_template_child (widget_class, WbPourBook, stack);
+  gtk_widget_class_bind_template_child (widget_class, WbPourBook, empty);
+  gtk_widget_class_bind_template_child (widget_class, WbPourBook, batch);
+  gtk_widget_class_bind_template_child (widget_class, WbPourBook, terms);
+  gtk_widget_class_bind_template_child (widget_class, WbPourBook, overage);
+  gtk_widget_class_bind_template_child (widget_class, WbPourBook, hold_back);
+  gtk_widget_class_bind_template_child (widget_class, WbPourBook, resolution);
+  gtk_widget_class_bind_template_child (widget_class, WbPourBook, state);
+  gtk_widget_class_bind_template_child (widget_class, WbPourBook, sheets);
+  gtk_widget_class_bind_template_child (widget_class, WbPourBook, mark);
+  gtk_widget_class_bind_template_callback (widget_class, on_batch_selected_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_terms_changed_cb);
+}
+
+static void
+set_term (WbQuantityEntry *entry,
+          WbQuantity       quantity,
+          WbUnit           unit,
+          const char      *field,
+          const char      *name)
+{
+  const WbFieldSpec *spec = wb_record_type_find_field (&wb_batch_type, field);
+
+  wb_quantity_entry_set_quantity (entry, quantity, unit);
+  wb_quantity_entry_set_range (entry, spec->minimum, spec->maximum);
+  wb_quantity_entry_set_required (entry, TRUE);
+  wb_quantity_entry_set_width_chars (entry, 6);
+  wb_quantity_entry_set_label (entry, name);
+}
+
+static void
+wb_pour_book_init (WbPourBook *self)
+{
+  self->filling = TRUE;
+  gtk_widget_init_template (GTK_WIDGET (self));
+  self->filling = FALSE;
+  wb_choice_list_fit (self->batch, 22);
+  wb_accessible_name_drop_down (self->batch, _("Batch"));
+  set_term (self->overage, WB_QUANTITY_PERCENT, WB_UNIT_PERCENT, "overage_pct", _("Over, for what stays in the pot"));
+  set_term (self->hold_back, WB_QUANTITY_PERCENT, WB_UNIT_PERCENT, "hold_back_pct", _("Kept for the second pour"));
+  set_term (self->resolution, WB_QUANTITY_MASS, WB_UNIT_G, "resolution_g", _("Steps of the balance"));
+}
+
+GtkWidget *
+wb_pour_book_new (WbDesk *desk,
+                  gint64  experiment)
+{
+  WbPourBook *self = g_object_new (WB_TYPE_POUR_BOOK, NULL);
+
+  g_return_val_if_fail (WB_IS_DESK (desk), NULL);
+  self->desk = g_object_ref (desk);
+  self->pour = wb_app_pour_new (wb_desk_get_notebook (desk), experiment);
+  return GTK_WIDGET (self);
+}
+
+void
+wb_pour_book_reload (WbPourBook *self)
+{
+  g_return_if_fail (WB_IS_POUR_BOOK (self));
+
+  stop_reading (self);
+  self->cancellable = g_cancellable_new ();
+  wb_app_pour_load_async (self->pour, self->cancellable, on_loaded_cb, self);
+}
+
+GtkWidget *
+wb_pour_book_get_sheet (WbPourBook *self)
+{
+  g_return_val_if_fail (WB_IS_POUR_BOOK (self), NULL);
+  return gtk_stack_get_visible_child (self->sheets);
+}
+
+gboolean
+wb_pour_book_get_touched (WbPourBook *self)
+{
+  g_return_val_if_fail (WB_IS_POUR_BOOK (self), FALSE);
+
+  for (GtkWidget *sheet = gtk_widget_get_first_child (GTK_WIDGET (self->sheets)); sheet != NULL; sheet = gtk_widget_get_next_sibling (sheet))
+    if (WB_IS_POUR_SHEET (sheet) && wb_pour_sheet_get_touched (WB_POUR_SHEET (sheet)))
+      return TRUE;
+  return FALSE;
+}
+
+gboolean
+wb_pour_book_can_mark (WbPourBook *self)
+{
+  const WbAppPourBatch *front;
+  GtkWidget *sheet;
+
+  g_return_val_if_fail (WB_IS_POUR_BOOK (self), FALSE);
+
+  front = get_front (self);
+  sheet = wb_pour_book_get_sheet (self);
+  return !self->marking && front != NULL && !front->poured && WB_IS_POUR_SHEET (sheet) && wb_pour_sheet_get_ready (WB_POUR_SHEET (sheet));
+}
+
+void
+wb_pour_book_mark (WbPourBook *self)
+{
+  g_autoptr (WbRecord) actual = NULL;
+  g_autoptr (GArray) poured = NULL;
+  g_autofree char *wick_lot = NULL;
+  const WbAppPourBatch *front;
+  WbPourSheet *sheet;
+
+  g_return_if_fail (WB_IS_POUR_BOOK (self));
+  g_return_if_fail (wb_pour_book_can_mark (self));
+
+  front = get_front (self);
+  sheet = WB_POUR_SHEET (wb_pour_book_get_sheet (self));
+  if (!wb_pour_sheet_check (sheet) || !are_terms_valid (self))
+    return;
+  actual = (WbRecord *) wb_pour_sheet_dup_actual (sheet, front->batch);
+  poured = wb_pour_sheet_dup_poured (sheet);
+  wick_lot = wb_pour_sheet_dup_wick_lot (sheet);
+  set_marking (self, TRUE);
+  wb_save_mark_set (self->mark, WB_SAVE_SAVING, NULL);
+  wb_app_pour_mark_async (self->pour, gtk_drop_down_get_selected (self->batch), (const WbBatch *) (gpointer) actual, poured, wick_lot, NULL,
+                          on_marked_cb, g_object_ref (self));
+  tell_changed (self);
+}
+
+void
+wb_pour_book_select (WbPourBook *self,
+                     guint       batch)
+{
+  g_return_if_fail (WB_IS_POUR_BOOK (self));
+  gtk_drop_down_set_selected (self->batch, batch);
+}

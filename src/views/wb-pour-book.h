@@ -1,0 +1,32 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-desk.h"
+
+#include <gtk/gtk.h>
+
+G_BEGIN_DECLS
+
+/*
+ * All batches of one experiment, one sheet at a time, and what is the same for
+ * those that are not poured yet: overage, hold-back, the balance's resolution.
+ * Keeps what is typed in every sheet. Signal "changed": something was read, typed, or saved.
+ */
+#define WB_TYPE_POUR_BOOK (wb_pour_book_get_type ())
+G_DECLARE_FINAL_TYPE (WbPourBook, wb_pour_book, WB, POUR_BOOK, GtkWidget)
+
+GtkWidget *wb_pour_book_new         (WbDesk *desk, gint64 experiment);
+/* Reads the experiment anew. */
+void       wb_pour_book_reload      (WbPourBook *self);
+/* Something is typed that is not saved. */
+gboolean   wb_pour_book_get_touched (WbPourBook *self);
+/* The batch in front can be marked as poured. */
+gboolean   wb_pour_book_can_mark    (WbPourBook *self);
+/* Marks the batch in front, unless something typed is wrong, which is shown. */
+void       wb_pour_book_mark        (WbPourBook *self);
+/* Which batch is in front. */
+void       wb_pour_book_select      (WbPourBook *self, guint batch);
+/* The sheet in front: a WbPourSheet, a WbPouredSheet, or NULL. */
+GtkWidget *wb_pour_book_get_sheet   (WbPourBook *self);
+
+G_END_DECLS

@@ -1,0 +1,160 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-poured-sheet.h"
+
+#include "wb-batch-view.h"
+#include "wb-fact-list.h"
+#include "wb-pour-words.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+/* CSS node: pouredsheet. */
+
+struct _WbPouredSheet
+{
+  GtkWidget    parent_instance;
+
+  /* children */
+  GtkWidget   *scrolled;
+  GtkLabel    *cure;
+  WbFactList  *done;
+  WbFactList  *samples;
+  GtkWidget   *planned_heading;
+  WbBatchView *planned;
+};
+
+G_DEFINE_FINAL_TYPE (WbPouredSheet, wb_poured_sheet, GTK_TYPE_WIDGET)
+
+static const char *const shown_of_batch[] = {
+  "poured_at", "heat_c", "add_c", "pour_c", "room_c", "actual_wax_g", "actual_oil_g", "wax_lot", "fragrance_lot", "dye_lot", "deviation", "note"
+};
+static const char *const shown_of_sample[] = { "tare_g", "fill_g", "wax_height_mm", "wick_offset_mm" };
+
+static GtkWidget *
+heading_new (const char *text)
+{
+  GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", text, "xalign", 0.0, NULL);
+
+  gtk_widget_add_css_class (label, "section");
+  return label;
+}
+
+/* "Empty vessel with wick 220.1 g · Wax and oil 180.2 g". */
+static char *
+dup_measured (const WbSample *sample,
+              gboolean        us_units)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; i < G_N_ELEMENTS (shown_of_sample); i++)
+    {
+      const WbFieldSpec *spec = wb_record_type_find_field (&wb_sample_type, shown_of_sample[i]);
+      double value = wb_record_get_real (sample, spec);
+      g_autofree char *words = NULL;
+
+      if (isnan (value))
+        continue;
+      words = wb_quantity_format (wb_quantity_get_shown_unit (spec->quantity, us_units), value, -1);
+      g_string_append_printf (text, "%s%s %s", text->len > 0 ? " · " : "", _(spec->label), words);
+    }
+  return g_string_free (text, FALSE);
+}
+
+static void
+show_samples (WbPouredSheet        *self,
+              const WbDataset      *data,
+              const WbAppPourBatch *batch,
+              gboolean              us_units)
+{
+  wb_fact_list_clear (self->samples);
+  for (guint i = 0; i < data->samples->len; i++)
+    {
+      const WbSample *sample = wb_dataset_get_sample (data, i);
+      g_autofree char *cell = NULL;
+      g_autofree char *measured = NULL;
+      g_autofree char *text = NULL;
+
+      if (sample->batch != batch->batch->record.id)
+        continue;
+      cell = wb_dataset_dup_cell_name (data, g_array_index (data->sample_cell, guint, i));
+      measured = dup_measured (sample, us_units);
+      text = *measured != '\0' ? g_strdup_printf ("%s\n%s", cell, measured) : g_strdup (cell);
+      wb_fact_list_add (self->samples, sample->code, text);
+    }
+}
+
+static void
+wb_poured_sheet_dispose (GObject *object)
+{
+  g_clear_pointer (&WB_POURED_SHEET (object)->scrolled, gtk_widget_unparent);
+  G_OBJECT_CLASS (wb_poured_sheet_parent_class)->dispose (object);
+}
+
+static void
+wb_poured_sheet_class_init (WbPouredSheetClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = wb_poured_sheet_dispose;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_set_css_name (GTK_WIDGET_CLASS (klass), "pouredsheet");
+}
+
+static void
+wb_poured_sheet_init (WbPouredSheet *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+
+  self->cure = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "wrap", TRUE, "wrap-mode", PANGO_WRAP_WORD_CHAR, NULL);
+  self->done = WB_FACT_LIST (wb_fact_list_new ());
+  self->samples = WB_FACT_LIST (wb_fact_list_new ());
+  self->planned_heading = heading_new (_("What was planned"));
+  self->planned = WB_BATCH_VIEW (wb_batch_view_new ());
+  gtk_widget_add_css_class (box, "sheet");
+  gtk_widget_add_css_class (GTK_WIDGET (self->cure), "title-2");
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->cure));
+  gtk_box_append (GTK_BOX (box), heading_new (_("What was done")));
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->done));
+  gtk_box_append (GTK_BOX (box), heading_new (_("Samples")));
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->samples));
+  gtk_box_append (GTK_BOX (box), self->planned_heading);
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->planned));
+  self->scrolled = g_object_new (GTK_TYPE_SCROLLED_WINDOW, "hscrollbar-policy", GTK_POLICY_NEVER, "child", box, NULL);
+  gtk_widget_set_parent (self->scrolled, GTK_WIDGET (self));
+}
+
+GtkWidget *
+wb_poured_sheet_new (void)
+{
+  return g_object_new (WB_TYPE_POURED_SHEET, NULL);
+}
+
+void
+wb_poured_sheet_show (WbPouredSheet        *self,
+                      const WbDataset      *data,
+                      const WbAppPourBatch *batch,
+                      gboolean              us_units)
+{
+  g_autofree char *cure = NULL;
+
+  g_return_if_fail (WB_IS_POURED_SHEET (self));
+  g_return_if_fail (data != NULL && batch != NULL && batch->poured);
+
+  cure = wb_pour_words_dup_cure (data->wax, wb_instant_get_day (batch->batch->poured_at));
+  gtk_label_set_text (self->cure, cure);
+  wb_fact_list_clear (self->done);
+  for (guint i = 0; i < G_N_ELEMENTS (shown_of_batch); i++)
+    wb_fact_list_add_field (self->done, batch->batch, shown_of_batch[i], us_units);
+  show_samples (self, data, batch, us_units);
+  gtk_widget_set_visible (self->planned_heading, batch->sheet != NULL);
+  gtk_widget_set_visible (GTK_WIDGET (self->planned), batch->sheet != NULL);
+  if (batch->sheet != NULL)
+    wb_batch_view_show (self->planned, batch, us_units);
+}
+
+const char *
+wb_poured_sheet_get_cure (WbPouredSheet *self)
+{
+  g_return_val_if_fail (WB_IS_POURED_SHEET (self), NULL);
+  return gtk_label_get_text (self->cure);
+}

@@ -1,0 +1,357 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-sample-table.h"
+
+#include "wb-quantity-entry.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+/* CSS node: sampletable. Each field is named by its sample's code and by what it asks. */
+
+#define N_FIELDS 4
+/* Lines laid in one turn of the main loop: their fields take some milliseconds. */
+#define LINES_A_TURN 4
+
+static const char *const fields[N_FIELDS] = { "tare_g", "fill_g", "wax_height_mm", "wick_offset_mm" };
+
+typedef struct
+{
+  gint64           sample;
+  char            *code;
+  char            *name;               /* of its cell */
+  double           known[N_FIELDS];    /* what stands in the record */
+  WbQuantityEntry *entries[N_FIELDS];  /* borrowed; NULL: not laid yet */
+} Line;
+
+struct _WbSampleTable
+{
+  GtkWidget  parent_instance;
+
+  /* children */
+  GtkWidget *grid;
+
+  /* owned */
+  GPtrArray *lines;    /* Line */
+
+  /* state */
+  guint      laid;
+  guint      idle_id;
+  gboolean   us_units;
+};
+
+G_DEFINE_FINAL_TYPE (WbSampleTable, wb_sample_table, GTK_TYPE_WIDGET)
+
+enum { CHANGED, N_SIGNALS };
+static guint signals[N_SIGNALS];
+
+static void
+line_free (gpointer data)
+{
+  Line *line = data;
+
+  g_free (line->code);
+  g_free (line->name);
+  g_free (line);
+}
+
+static const WbFieldSpec *
+get_spec (guint field)
+{
+  return wb_record_type_find_field (&wb_sample_type, fields[field]);
+}
+
+static void
+on_entry_changed_cb (WbSampleTable *self)
+{
+  g_signal_emit (self, signals[CHANGED], 0);
+}
+
+static void
+on_entry_activate_cb (WbSampleTable   *self,
+                      WbQuantityEntry *entry)
+{
+  for (guint i = 0; i + 1 < self->laid; i++)
+    for (guint k = 0; k < N_FIELDS; k++)
+      if (((Line *) self->lines->pdata[i])->entries[k] == entry)
+        {
+          gtk_widget_grab_focus (GTK_WIDGET (((Line *) self->lines->pdata[i + 1])->entries[k]));
+          return;
+        }
+}
+
+static GtkWidget *
+label_new (const char *text,
+           const char *style,
+           int         most)
+{
+  GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", text, "xalign", 0.0, "ellipsize", PANGO_ELLIPSIZE_END, "single-line-mode", TRUE,
+                                   "max-width-chars", most, "tooltip-text", text, NULL);
+
+  if (style != NULL)
+    gtk_widget_add_css_class (label, style);
+  return label;
+}
+
+static WbQuantityEntry *
+entry_new (WbSampleTable *self,
+           const Line    *line,
+           guint          field)
+{
+  const WbFieldSpec *spec = get_spec (field);
+  GtkWidget *entry = wb_quantity_entry_new (spec->quantity, wb_quantity_get_shown_unit (spec->quantity, self->us_units));
+  g_autofree char *name = g_strdup_printf ("%s, %s", line->code, _(spec->label));
+
+  wb_quantity_entry_set_width_chars (WB_QUANTITY_ENTRY (entry), 6);
+  wb_quantity_entry_set_range (WB_QUANTITY_ENTRY (entry), spec->minimum, spec->maximum);
+  wb_quantity_entry_set_label (WB_QUANTITY_ENTRY (entry), name);
+  wb_quantity_entry_set_value (WB_QUANTITY_ENTRY (entry), line->known[field]);
+  gtk_widget_set_valign (entry, GTK_ALIGN_START);
+  g_signal_connect_swapped (entry, "changed", G_CALLBACK (on_entry_changed_cb), self);
+  g_signal_connect_swapped (entry, "activate", G_CALLBACK (on_entry_activate_cb), self);
+  return WB_QUANTITY_ENTRY (entry);
+}
+
+static void
+lay_line (WbSampleTable *self,
+          guint          place)
+{
+  Line *line = self->lines->pdata[place];
+  int row = (int) place + 1;
+
+  gtk_grid_attach (GTK_GRID (self->grid), label_new (line->code, "strong", 12), 0, row, 1, 1);
+  gtk_grid_attach (GTK_GRID (self->grid), label_new (line->name, "dim-label", 18), 1, row, 1, 1);
+  for (guint k = 0; k < N_FIELDS; k++)
+    {
+      line->entries[k] = entry_new (self, line, k);
+      gtk_grid_attach (GTK_GRID (self->grid), GTK_WIDGET (line->entries[k]), 2 + (int) k, row, 1, 1);
+    }
+}
+
+static gboolean
+on_idle_cb (gpointer user)
+{
+  WbSampleTable *self = user;
+
+  for (guint i = 0; i < LINES_A_TURN && self->laid < self->lines->len; i++)
+    lay_line (self, self->laid++);
+  if (self->laid < self->lines->len)
+    return G_SOURCE_CONTINUE;
+  self->idle_id = 0;
+  return G_SOURCE_REMOVE;
+}
+
+static void
+lay_heads (WbSampleTable *self)
+{
+  for (guint k = 0; k < N_FIELDS; k++)
+    {
+      GtkWidget *head = g_object_new (GTK_TYPE_LABEL, "label", _(get_spec (k)->label), "xalign", 0.0, "yalign", 1.0, "wrap", TRUE,
+                                      "max-width-chars", 12, NULL);
+
+      gtk_widget_add_css_class (head, "dim-label");
+      gtk_grid_attach (GTK_GRID (self->grid), head, 2 + (int) k, 0, 1, 1);
+    }
+}
+
+static void
+clear (WbSampleTable *self)
+{
+  GtkWidget *child;
+
+  g_clear_handle_id (&self->idle_id, g_source_remove);
+  g_ptr_array_set_size (self->lines, 0);
+  self->laid = 0;
+  while ((child = gtk_widget_get_first_child (self->grid)) != NULL)
+    gtk_grid_remove (GTK_GRID (self->grid), child);
+}
+
+static gboolean
+are_same_samples (WbSampleTable   *self,
+                  const GPtrArray *samples)
+{
+  if (self->lines->len != samples->len)
+    return FALSE;
+  for (guint i = 0; i < samples->len; i++)
+    if (((const Line *) self->lines->pdata[i])->sample != ((const WbSample *) samples->pdata[i])->record.id)
+      return FALSE;
+  return TRUE;
+}
+
+static gboolean
+is_known_already (WbSampleTable   *self,
+                  const GPtrArray *samples)
+{
+  for (guint i = 0; i < samples->len; i++)
+    for (guint k = 0; k < N_FIELDS; k++)
+      {
+        double known = ((const Line *) self->lines->pdata[i])->known[k];
+        double now = wb_record_get_real (samples->pdata[i], get_spec (k));
+
+        if (known != now && !(isnan (known) && isnan (now)))
+          return FALSE;
+      }
+  return TRUE;
+}
+
+static char *
+dup_cell_name (const WbDataset *data,
+               const WbSample  *sample)
+{
+  for (guint i = 0; i < data->samples->len; i++)
+    if (data->samples->pdata[i] == sample)
+      return wb_dataset_dup_cell_name (data, g_array_index (data->sample_cell, guint, i));
+  return g_strdup ("");
+}
+
+static void
+wb_sample_table_dispose (GObject *object)
+{
+  WbSampleTable *self = WB_SAMPLE_TABLE (object);
+
+  g_clear_handle_id (&self->idle_id, g_source_remove);
+  g_ptr_array_set_size (self->lines, 0);
+  self->laid = 0;
+  g_clear_pointer (&self->grid, gtk_widget_unparent);
+  G_OBJECT_CLASS (wb_sample_table_parent_class)->dispose (object);
+}
+
+static void
+wb_sample_table_finalize (GObject *object)
+{
+  g_ptr_array_unref (WB_SAMPLE_TABLE (object)->lines);
+  G_OBJECT_CLASS (wb_sample_table_parent_class)->finalize (object);
+}
+
+static void
+wb_sample_table_class_init (WbSampleTableClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = wb_sample_table_dispose;
+  G_OBJECT_CLASS (klass)->finalize = wb_sample_table_finalize;
+  signals[CHANGED] = g_signal_new ("changed", WB_TYPE_SAMPLE_TABLE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_set_css_name (widget_class, "sampletable");
+  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
+}
+
+static void
+wb_sample_table_init (WbSampleTable *self)
+{
+  self->lines = g_ptr_array_new_with_free_func (line_free);
+  self->grid = gtk_grid_new ();
+  gtk_grid_set_row_spacing (GTK_GRID (self->grid), 6);
+  gtk_grid_set_column_spacing (GTK_GRID (self->grid), 10);
+  gtk_widget_set_parent (self->grid, GTK_WIDGET (self));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Samples of the batch"), -1);
+}
+
+GtkWidget *
+wb_sample_table_new (void)
+{
+  return g_object_new (WB_TYPE_SAMPLE_TABLE, NULL);
+}
+
+void
+wb_sample_table_fill (WbSampleTable   *self,
+                      const WbDataset *data,
+                      const GPtrArray *samples,
+                      gboolean         us_units)
+{
+  g_return_if_fail (WB_IS_SAMPLE_TABLE (self));
+  g_return_if_fail (data != NULL && samples != NULL);
+
+  if (are_same_samples (self, samples)
+      && (wb_sample_table_get_touched (self) || (self->us_units == us_units && is_known_already (self, samples))))
+    return;
+  clear (self);
+  self->us_units = us_units;
+  for (guint i = 0; i < samples->len; i++)
+    {
+      const WbSample *sample = samples->pdata[i];
+      Line *line = g_new0 (Line, 1);
+
+      line->sample = sample->record.id;
+      line->code = g_strdup (sample->code);
+      line->name = dup_cell_name (data, sample);
+      for (guint k = 0; k < N_FIELDS; k++)
+        line->known[k] = wb_record_get_real (sample, get_spec (k));
+      g_ptr_array_add (self->lines, line);
+    }
+  lay_heads (self);
+  if (self->lines->len > 0)
+    self->idle_id = g_idle_add (on_idle_cb, self);
+}
+
+GArray *
+wb_sample_table_dup_poured (WbSampleTable *self)
+{
+  GArray *poured;
+
+  g_return_val_if_fail (WB_IS_SAMPLE_TABLE (self), NULL);
+
+  poured = g_array_new (FALSE, FALSE, sizeof (WbAppPouredSample));
+  for (guint i = 0; i < self->lines->len; i++)
+    {
+      const Line *line = self->lines->pdata[i];
+      WbAppPouredSample sample = { line->sample, NAN, NAN, NAN, NAN };
+      double *values[N_FIELDS] = { &sample.tare_g, &sample.fill_g, &sample.wax_height_mm, &sample.wick_offset_mm };
+
+      for (guint k = 0; k < N_FIELDS && line->entries[k] != NULL; k++)
+        if (wb_quantity_entry_get_touched (line->entries[k]))
+          *values[k] = wb_quantity_entry_get_value (line->entries[k]);
+      g_array_append_val (poured, sample);
+    }
+  return poured;
+}
+
+gboolean
+wb_sample_table_check (WbSampleTable *self)
+{
+  GtkWidget *first = NULL;
+
+  g_return_val_if_fail (WB_IS_SAMPLE_TABLE (self), FALSE);
+
+  for (guint i = 0; i < self->laid; i++)
+    for (guint k = 0; k < N_FIELDS; k++)
+      {
+        WbQuantityEntry *entry = ((const Line *) self->lines->pdata[i])->entries[k];
+
+        if (!wb_quantity_entry_check (entry) && first == NULL)
+          first = GTK_WIDGET (entry);
+      }
+  if (first != NULL)
+    gtk_widget_grab_focus (first);
+  return first == NULL;
+}
+
+gboolean
+wb_sample_table_get_touched (WbSampleTable *self)
+{
+  g_return_val_if_fail (WB_IS_SAMPLE_TABLE (self), FALSE);
+
+  for (guint i = 0; i < self->laid; i++)
+    for (guint k = 0; k < N_FIELDS; k++)
+      if (wb_quantity_entry_get_touched (((const Line *) self->lines->pdata[i])->entries[k]))
+        return TRUE;
+  return FALSE;
+}
+
+gboolean
+wb_sample_table_get_laid (WbSampleTable *self)
+{
+  g_return_val_if_fail (WB_IS_SAMPLE_TABLE (self), FALSE);
+  return self->laid == self->lines->len;
+}
+
+GtkWidget *
+wb_sample_table_get_field (WbSampleTable *self,
+                           guint          line,
+                           guint          field)
+{
+  g_return_val_if_fail (WB_IS_SAMPLE_TABLE (self), NULL);
+  g_return_val_if_fail (field < N_FIELDS, NULL);
+  return line < self->laid ? GTK_WIDGET (((const Line *) self->lines->pdata[line])->entries[field]) : NULL;
+}

@@ -1,0 +1,31 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-app-pour.h"
+
+#include <gtk/gtk.h>
+
+G_BEGIN_DECLS
+
+/*
+ * A batch's samples, a line each: what was measured of each while it was
+ * poured. Enter goes to the same field of the next sample, as on a list beside
+ * a scale. Long lists are laid a few lines at a time. Signal "changed": the person typed.
+ */
+#define WB_TYPE_SAMPLE_TABLE (wb_sample_table_get_type ())
+G_DECLARE_FINAL_TYPE (WbSampleTable, wb_sample_table, WB, SAMPLE_TABLE, GtkWidget)
+
+GtkWidget       *wb_sample_table_new        (void);
+/* samples: WbSample of data, copied. Fields that hold something typed are left alone while the samples are the same. */
+void             wb_sample_table_fill       (WbSampleTable *self, const WbDataset *data, const GPtrArray *samples, gboolean us_units);
+/* WbAppPouredSample of every sample, NAN where nothing was typed; caller unrefs. */
+GArray          *wb_sample_table_dup_poured (WbSampleTable *self);
+/* Shows what is wrong, focus into the first; TRUE: nothing is. */
+gboolean         wb_sample_table_check      (WbSampleTable *self);
+gboolean         wb_sample_table_get_touched (WbSampleTable *self);
+/* All lines stand. */
+gboolean         wb_sample_table_get_laid   (WbSampleTable *self);
+/* The field of a line, for tests and focus: 0 the empty vessel, 1 the fill, 2 its height, 3 the wick's offset. NULL: not laid yet. */
+GtkWidget       *wb_sample_table_get_field  (WbSampleTable *self, guint line, guint field);
+
+G_END_DECLS

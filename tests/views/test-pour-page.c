@@ -1,0 +1,350 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "test-views.h"
+
+#include "wb-app-plan.h"
+#include "wb-batch-view.h"
+#include "wb-pour-book.h"
+#include "wb-pour-sheet.h"
+#include "wb-poured-sheet.h"
+#include "wb-quantity-entry.h"
+#include "wb-record-form.h"
+#include "wb-sample-table.h"
+
+#include <math.h>
+
+/* The page draws at 1024 beside a sidebar of 236. */
+#define PAGE_WIDTH 780
+
+static void
+on_planned_cb (GObject      *source,
+               GAsyncResult *result,
+               gpointer      user)
+{
+  g_autoptr (GError) error = NULL;
+
+  *(gint64 *) user = wb_app_plan_save_finish (WB_APP_PLAN (source), result, &error);
+  g_assert_no_error (error);
+}
+
+static gboolean
+is_known (gpointer user)
+{
+  return *(gint64 *) user != 0;
+}
+
+/* Two batches of nine: 8 % of the wax, and the control; three wicks, three samples each. */
+static gint64
+plan (WbWindow        *window,
+      const TestShelf *shelf)
+{
+  g_autoptr (GError) error = NULL;
+  WbAppMaterials *materials = wb_app_query_materials_sync (test_notebook (window), &error);
+  g_autoptr (WbAppPlan) plan = wb_app_plan_new (test_notebook (window), materials);
+  gint64 id = 0;
+
+  wb_app_plan_get_experiment (plan)->title = g_strdup ("Which Sedge for the Tern");
+  wb_app_plan_get_experiment (plan)->wax = shelf->wax;
+  wb_app_plan_set_vessel (plan, shelf->vessel, TRUE);
+  for (guint i = 0; i < G_N_ELEMENTS (shelf->wicks); i++)
+    wb_app_plan_set_wick (plan, shelf->wicks[i], TRUE);
+  wb_app_plan_add_scent (plan, shelf->fragrance, 8, WB_BASIS_WAX);
+  wb_app_plan_add_scent (plan, 0, 0, WB_BASIS_WAX);
+  wb_app_plan_save_async (plan, NULL, on_planned_cb, &id);
+  test_wait (is_known, &id);
+  return id;
+}
+
+static GtkWidget *
+part (WbWindow   *window,
+      const char *id)
+{
+  GtkWidget *widget = test_child (GTK_WIDGET (wb_window_get_page (window)), id);
+
+  g_assert_nonnull (widget);
+  return widget;
+}
+
+static GtkWidget *
+get_sheet (WbWindow *window)
+{
+  GtkWidget *book = test_find (GTK_WIDGET (wb_window_get_page (window)), WB_TYPE_POUR_BOOK);
+
+  return book != NULL ? wb_pour_book_get_sheet (WB_POUR_BOOK (book)) : NULL;
+}
+
+static WbSampleTable *
+get_samples (WbWindow *window)
+{
+  return WB_SAMPLE_TABLE (test_find (get_sheet (window), WB_TYPE_SAMPLE_TABLE));
+}
+
+static gboolean
+is_ready (gpointer user)
+{
+  return get_sheet (user) != NULL && WB_IS_POUR_SHEET (get_sheet (user)) && wb_sample_table_get_laid (get_samples (user));
+}
+
+static gboolean
+is_poured (gpointer user)
+{
+  return get_sheet (user) != NULL && WB_IS_POURED_SHEET (get_sheet (user));
+}
+
+static WbWindow *
+open_pour (const char *name,
+           const char *vessel,
+           gint64     *experiment)
+{
+  g_autofree char *path = test_path (name);
+  WbWindow *window = test_window_new_with (path);
+  TestShelf shelf;
+
+  test_shelf_fill (window, vessel, &shelf);
+  *experiment = plan (window, &shelf);
+  test_settle (window);
+  g_assert_true (wb_window_go (window, "pour", *experiment));
+  test_wait (is_ready, window);
+  return window;
+}
+
+/* The form of the sheet in front that asks this. */
+static WbRecordForm *
+find_form (GtkWidget  *widget,
+           const char *field)
+{
+  if (WB_IS_RECORD_FORM (widget))
+    return wb_record_form_get_field (WB_RECORD_FORM (widget), field) != NULL ? WB_RECORD_FORM (widget) : NULL;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL; child = gtk_widget_get_next_sibling (child))
+    {
+      WbRecordForm *form = find_form (child, field);
+
+      if (form != NULL)
+        return form;
+    }
+  return NULL;
+}
+
+static void
+type (WbWindow   *window,
+      const char *field,
+      const char *text)
+{
+  WbRecordForm *form = find_form (get_sheet (window), field);
+
+  g_assert_nonnull (form);
+  gtk_editable_set_text (GTK_EDITABLE (test_find (wb_record_form_get_field (form, field), GTK_TYPE_ENTRY)), text);
+}
+
+static void
+type_sample (WbWindow   *window,
+             guint       line,
+             guint       field,
+             const char *text)
+{
+  GtkWidget *entry = wb_sample_table_get_field (get_samples (window), line, field);
+
+  gtk_editable_set_text (GTK_EDITABLE (test_find (entry, GTK_TYPE_ENTRY)), text);
+}
+
+static const char *
+get_sums (WbWindow *window)
+{
+  return wb_batch_view_get_sums (WB_BATCH_VIEW (test_find (get_sheet (window), WB_TYPE_BATCH_VIEW)));
+}
+
+static WbDataset *
+read_experiment (WbWindow *window,
+                 gint64    experiment)
+{
+  g_autoptr (GError) error = NULL;
+  WbDataset *data = wb_app_query_dataset_sync (test_notebook (window), experiment, &error);
+
+  g_assert_no_error (error);
+  return data;
+}
+
+static void
+test_sheet (void)
+{
+  gint64 experiment;
+  WbWindow *window = open_pour ("sheet.wickbench", "Tern", &experiment);
+
+  /* 350 g of water × 0.9 g/cm3 = 315 g; nine of them 2835 g, and 5 % for the pot 2976.75 g, on steps of 0.1 g. */
+  g_assert_nonnull (strstr (get_sums (window), "9 × 315.0\u00a0g = 2835.0\u00a0g"));
+  g_assert_nonnull (strstr (get_sums (window), "= 2976.8\u00a0g of wax and oil"));
+  /* The control comes first; then 8 % of the wax, which is 8 / 108 = 7.41 % of the total: 220.5 g. */
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.batch", "u", 1);
+  test_wait (is_ready, window);
+  g_assert_nonnull (strstr (get_sums (window), "7.41"));
+  g_assert_nonnull (strstr (get_sums (window), "220.5\u00a0g of fragrance"));
+  gtk_editable_set_text (GTK_EDITABLE (test_find (part (window, "overage"), GTK_TYPE_ENTRY)), "0");
+  g_assert_nonnull (strstr (get_sums (window), "2835.0\u00a0g × 7.41 % = 210.0\u00a0g"));
+  /* What cannot be read stays as typed, changes no mass, and stands in the way. */
+  gtk_editable_set_text (GTK_EDITABLE (test_find (part (window, "overage"), GTK_TYPE_ENTRY)), "a bit");
+  g_assert_nonnull (strstr (get_sums (window), "2835.0\u00a0g × 7.41 % = 210.0\u00a0g"));
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
+  test_settle (window);
+  g_assert_true (is_ready (window));
+  g_assert_cmpstr (wb_quantity_entry_get_text (WB_QUANTITY_ENTRY (part (window, "overage"))), ==, "a bit");
+  g_assert_nonnull (wb_quantity_entry_get_problem (WB_QUANTITY_ENTRY (part (window, "overage"))));
+  test_window_destroy (window);
+}
+
+static void
+test_mark (void)
+{
+  gint64 experiment, before;
+  WbWindow *window = open_pour ("mark.wickbench", "Tern", &experiment);
+  g_autoptr (WbDataset) data = NULL;
+  const WbBatch *batch;
+  guint n = 0;
+
+  type (window, "heat_c", "180 F");
+  type (window, "actual_wax_g", "2756,2");
+  type (window, "wax_lot", "W-107");
+  type (window, "wick_lot", "S-44");
+  type (window, "room_c", "21");
+  type_sample (window, 0, 0, "220.4");
+  type_sample (window, 0, 2, "3 1/8\"");
+  g_assert_true (wb_page_has_draft (wb_window_get_page (window)));
+  before = wb_app_notebook_get_last_entry (test_notebook (window));
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
+  test_wait (is_poured, window);
+  test_settle (window);
+  g_assert_false (wb_page_has_draft (wb_window_get_page (window)));
+  g_assert_false (test_enabled (window, "page.mark"));
+  /* Poured on 2 March 2026 by the test's clock; 7 and 14 days. */
+  g_assert_nonnull (strstr (wb_poured_sheet_get_cure (WB_POURED_SHEET (get_sheet (window))), "9 Mar 2026"));
+  g_assert_nonnull (strstr (wb_poured_sheet_get_cure (WB_POURED_SHEET (get_sheet (window))), "16 Mar 2026"));
+
+  g_assert_cmpint (wb_app_notebook_get_last_entry (test_notebook (window)), ==, before + 1);
+  data = read_experiment (window, experiment);
+  g_assert_cmpuint (data->batches->len, ==, 1);
+  batch = data->batches->pdata[0];
+  /* 180 °F = (180 − 32) / 1.8 = 82.22 °C. */
+  g_assert_cmpfloat_with_epsilon (batch->heat_c, 82.2222, 0.001);
+  g_assert_cmpfloat_with_epsilon (batch->actual_wax_g, 2756.2, 1e-9);
+  g_assert_cmpstr (batch->wax_lot, ==, "W-107");
+  for (guint i = 0; i < data->samples->len; i++)
+    {
+      const WbSample *sample = wb_dataset_get_sample (data, i);
+
+      if (sample->batch != batch->record.id)
+        continue;
+      n++;
+      g_assert_cmpstr (sample->wick_lot, ==, "S-44");
+      g_assert_cmpint (sample->poured_on, ==, wb_instant_get_day (batch->poured_at));
+      if (!isnan (sample->tare_g))
+        {
+          g_assert_cmpfloat_with_epsilon (sample->tare_g, 220.4, 1e-9);
+          /* 3.125 in × 25.4 mm. */
+          g_assert_cmpfloat_with_epsilon (sample->wax_height_mm, 79.375, 1e-9);
+        }
+    }
+  g_assert_cmpuint (n, ==, 9);
+
+  /* The other batch waits still; and Undo brings the first back. */
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.batch", "u", 1);
+  test_wait (is_ready, window);
+  g_assert_true (test_enabled (window, "page.mark"));
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.undo", NULL);
+  test_settle (window);
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.batch", "u", 0);
+  test_wait (is_ready, window);
+  test_window_destroy (window);
+}
+
+static void
+test_refuse (void)
+{
+  gint64 experiment, before;
+  WbWindow *window = open_pour ("refuse-pour.wickbench", "Tern", &experiment);
+  GtkWidget *tare = wb_sample_table_get_field (get_samples (window), 1, 0);
+
+  before = wb_app_notebook_get_last_entry (test_notebook (window));
+  type (window, "pour_c", "warm");
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
+  g_assert_nonnull (wb_record_form_get_problem (find_form (get_sheet (window), "pour_c"), "pour_c"));
+  type (window, "pour_c", "150 F");
+  type_sample (window, 1, 0, "220.4 mm");
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
+  g_assert_nonnull (wb_quantity_entry_get_problem (WB_QUANTITY_ENTRY (tare)));
+  g_assert_cmpstr (wb_quantity_entry_get_text (WB_QUANTITY_ENTRY (tare)), ==, "220.4 mm");
+  type_sample (window, 1, 0, "220.4");
+  /* The test's clock stands on 2 March 2026. */
+  type (window, "poured_on", "2026-03-03");
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
+  g_assert_nonnull (wb_record_form_get_problem (find_form (get_sheet (window), "poured_on"), "poured_on"));
+  type (window, "poured_on", "2026-02-30");
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
+  g_assert_nonnull (wb_record_form_get_problem (find_form (get_sheet (window), "poured_on"), "poured_on"));
+  test_settle (window);
+  g_assert_cmpint (wb_app_notebook_get_last_entry (test_notebook (window)), ==, before);
+  type (window, "poured_on", "2026-02-27");
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
+  test_wait (is_poured, window);
+  g_assert_nonnull (strstr (wb_poured_sheet_get_cure (WB_POURED_SHEET (get_sheet (window))), "6 Mar 2026"));
+  test_window_destroy (window);
+}
+
+/* What is typed outlives a look at another page and a change by somebody else. */
+static void
+test_draft (void)
+{
+  gint64 experiment;
+  WbWindow *window = open_pour ("pour-draft.wickbench", "Tern", &experiment);
+  g_autoptr (GPtrArray) records = g_ptr_array_new_with_free_func (wb_record_free);
+  g_autoptr (GError) error = NULL;
+  WbWick *wick = wb_record_new (&wb_wick_type);
+
+  type (window, "heat_c", "82");
+  type_sample (window, 2, 1, "314");
+  g_assert_true (wb_window_go (window, "today", 0));
+  wick->series = g_strdup ("Reed");
+  wick->size = g_strdup ("R-1");
+  wick->step = 1;
+  g_ptr_array_add (records, wick);
+  wb_app_notebook_save_sync (test_notebook (window), "Add a wick", records, NULL, &error);
+  g_assert_no_error (error);
+  test_settle (window);
+  g_assert_true (wb_window_go (window, "pour", experiment));
+  test_settle (window);
+  test_wait (is_ready, window);
+  g_assert_cmpstr (wb_quantity_entry_get_text (WB_QUANTITY_ENTRY (wb_sample_table_get_field (get_samples (window), 2, 1))), ==, "314");
+  g_assert_true (wb_record_form_get_touched (find_form (get_sheet (window), "heat_c")));
+  test_window_destroy (window);
+}
+
+static void
+test_names (void)
+{
+  g_autofree char *wide = g_strnfill (200, 'W');
+  const char *names[] = { wide, "\xd9\x82\xd9\x86\xd8\xaf\xd9\x8a\xd9\x84", "\xf0\x9f\x95\xaf\xef\xb8\x8f \xf0\x9f\x90\x9d" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      gint64 experiment;
+      WbWindow *window = open_pour ("pour-names.wickbench", names[i], &experiment);
+      int width;
+
+      gtk_widget_measure (GTK_WIDGET (wb_window_get_page (window)), GTK_ORIENTATION_HORIZONTAL, -1, &width, NULL, NULL, NULL);
+      g_assert_cmpint (width, <=, PAGE_WIDTH);
+      gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
+      test_wait (is_poured, window);
+      gtk_widget_measure (GTK_WIDGET (wb_window_get_page (window)), GTK_ORIENTATION_HORIZONTAL, -1, &width, NULL, NULL, NULL);
+      g_assert_cmpint (width, <=, PAGE_WIDTH);
+      test_window_destroy (window);
+    }
+}
+
+void
+test_pour_page_add (void)
+{
+  g_test_add_func ("/views/pour/the-sums-follow-the-terms", test_sheet);
+  g_test_add_func ("/views/pour/a-batch-is-marked-as-poured-in-one-entry", test_mark);
+  g_test_add_func ("/views/pour/a-wrong-value-is-refused-at-its-field", test_refuse);
+  g_test_add_func ("/views/pour/what-is-typed-outlives-a-look-elsewhere", test_draft);
+  g_test_add_func ("/views/pour/names-of-every-kind-fit", test_names);
+}
