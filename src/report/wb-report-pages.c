@@ -160,6 +160,15 @@ wb_report_document_dup_page_text (WbReportDocument *self,
   return g_string_free (g_steal_pointer (&text), FALSE);
 }
 
+/* What a piece is in the structure of a tagged PDF: for who listens to it. Other targets pass tags over. */
+static const char *
+get_tag (const WbReportPiece *piece)
+{
+  if (piece->level > 0)
+    return piece->level == 1 ? "H1" : "H2";
+  return piece->chart != NULL ? "Figure" : "P";
+}
+
 void
 wb_report_document_draw_page (WbReportDocument *self,
                               cairo_t          *cr,
@@ -181,7 +190,9 @@ wb_report_document_draw_page (WbReportDocument *self,
       cairo_save (cr);
       cairo_translate (cr, placed->x, placed->y);
       cairo_set_source_rgb (cr, 0, 0, 0);
+      cairo_tag_begin (cr, get_tag (placed->piece), NULL);
       placed->piece->draw (placed->piece, cr, width);
+      cairo_tag_end (cr, get_tag (placed->piece));
       cairo_restore (cr);
     }
   cairo_restore (cr);

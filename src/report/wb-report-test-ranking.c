@@ -156,7 +156,7 @@ add_chart (const WbReportTest *test,
   options.group = (int) group;
   chart = wb_plot_new (WB_PLOT_SCORE, test->answer, &options, NULL);
   if (chart != NULL)
-    wb_report_document_add_chart (test->document, chart, 112.0 + 20.0 * MAX (test->answer->ranking->groups[group].n_cells, 2));
+    wb_report_document_add_chart (test->document, chart, 100.0 + 18.0 * MAX (test->answer->ranking->groups[group].n_cells, 2));
 }
 
 void

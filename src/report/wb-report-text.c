@@ -15,6 +15,7 @@ draw_line (const WbReportPiece *self,
   wb_report_layout_draw_lines (self->layout, cr, self->indent, 0, self->line, self->line + 1);
   if (self->bullet)
     {
+      cairo_new_path (cr); /* the text left a current point behind */
       cairo_arc (cr, self->indent / 2 - 1, self->height / 2, 1.6, 0, 2 * G_PI);
       cairo_fill (cr);
     }

@@ -224,9 +224,25 @@ test_words_do_not_overlap (void)
     }
 }
 
+/* qpdf finds nothing to complain of: links, outline and structure hold together. */
+static void
+test_papers_are_sound_pdfs (void)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (papers); i++)
+    {
+      g_autoptr (WbReportDocument) document = papers[i].make ();
+      g_autoptr (GBytes) pdf = test_report_print (document);
+      g_autofree char *said = test_report_ask (pdf, "qpdf", "--check");
+
+      g_test_message ("%s: %s", papers[i].name, said);
+      g_assert_nonnull (strstr (said, "No syntax or stream encoding errors found"));
+    }
+}
+
 void
 test_layout_add (void)
 {
+  g_test_add_func ("/report/layout/papers-are-sound-pdfs", test_papers_are_sound_pdfs);
   g_test_add_func ("/report/layout/pieces-stay-on-their-page", test_pieces_stay_on_their_page);
   g_test_add_func ("/report/layout/no-heading-ends-a-page", test_no_heading_is_last);
   g_test_add_func ("/report/layout/words-do-not-overlap", test_words_do_not_overlap);

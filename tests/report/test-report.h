@@ -11,7 +11,7 @@ void    test_customer_add (void);
 void    test_papers_add   (void);
 void    test_labels_add   (void);
 
-/* What a tool of poppler's says of a PDF; option may be NULL. Fails the test where it fails. Caller frees. */
+/* What a tool (poppler's, qpdf) says of a PDF; option may be NULL. Fails the test where it fails. Caller frees. */
 char   *test_report_ask   (GBytes *pdf, const char *tool, const char *option);
 /* The text of each page, as pdftotext sees it; ends with an empty one. Caller frees. */
 char  **test_report_read  (GBytes *pdf);
