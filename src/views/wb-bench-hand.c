@@ -75,10 +75,11 @@ deed_new (WbBenchHand    *self,
 
 static void
 start (WbBenchHand    *self,
-       WbReadingPanel *panel)
+       WbReadingPanel *panel,
+       gboolean        ends)
 {
   wb_reading_panel_set_saving (panel, WB_SAVE_SAVING, NULL);
-  g_signal_emit (self, signals[STARTED], 0, panel);
+  g_signal_emit (self, signals[STARTED], 0, panel, ends);
 }
 
 static void
@@ -129,7 +130,7 @@ light_now (WbBenchHand    *self,
   double values[WB_N_COLUMNS];
 
   wb_reading_panel_get_values (panel, values);
-  start (self, panel);
+  start (self, panel, FALSE);
   wb_app_bench_light_async (self->bench, wb_app_bench_sample_get_id (wb_reading_panel_get_sample (panel)),
                             wb_reading_panel_get_kind (panel), wb_reading_panel_get_trim (panel), wb_reading_panel_get_place (panel),
                             wb_reading_panel_get_time (panel), values, override, NULL, on_done_cb,
@@ -267,7 +268,8 @@ wb_bench_hand_class_init (WbBenchHandClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = wb_bench_hand_dispose;
   G_OBJECT_CLASS (klass)->finalize = wb_bench_hand_finalize;
-  signals[STARTED] = g_signal_new ("started", WB_TYPE_BENCH_HAND, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, WB_TYPE_READING_PANEL);
+  signals[STARTED] = g_signal_new ("started", WB_TYPE_BENCH_HAND, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 2, WB_TYPE_READING_PANEL,
+                                   G_TYPE_BOOLEAN);
   signals[SAVED] = g_signal_new ("saved", WB_TYPE_BENCH_HAND, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, WB_TYPE_READING_PANEL);
   signals[FAILED] = g_signal_new ("failed", WB_TYPE_BENCH_HAND, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, WB_TYPE_READING_PANEL);
 }
@@ -338,7 +340,7 @@ wb_bench_hand_read (WbBenchHand    *self,
   reading = (WbRecord *) wb_reading_panel_dup_reading (panel);
   sample = wb_reading_panel_get_sample (panel);
   id = wb_app_bench_sample_get_id (sample);
-  start (self, panel);
+  start (self, panel, FALSE);
   if (wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT)
     wb_app_bench_read_async (self->bench, id, (WbReading *) reading, NULL, on_done_cb,
                              deed_new (self, panel, _("The reading was not saved")));
@@ -360,7 +362,7 @@ wb_bench_hand_end (WbBenchHand    *self,
   if (!wb_reading_panel_check (panel))
     return;
   reading = (WbRecord *) wb_reading_panel_dup_reading (panel);
-  start (self, panel);
+  start (self, panel, TRUE);
   wb_app_bench_snuff_async (self->bench, wb_app_bench_sample_get_id (wb_reading_panel_get_sample (panel)), event,
                             (WbReading *) reading, NULL, on_done_cb, deed_new (self, panel, _("The end of the burn was not saved")));
 }

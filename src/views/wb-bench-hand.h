@@ -11,8 +11,8 @@ G_BEGIN_DECLS
  * lit against its time, and tells the panel where its save stands. A panel
  * whose save failed keeps what was typed.
  *
- * Signals: "started" (panel), the save is on its way; "saved" (panel), it is
- * durable; "failed" (panel). Main thread.
+ * Signals: "started" (panel, boolean: it ends the burn), the save is on its
+ * way; "saved" (panel), it is durable; "failed" (panel). Main thread.
  */
 #define WB_TYPE_BENCH_HAND (wb_bench_hand_get_type ())
 G_DECLARE_FINAL_TYPE (WbBenchHand, wb_bench_hand, WB, BENCH_HAND, GObject)

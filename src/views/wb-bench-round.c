@@ -110,11 +110,25 @@ wb_bench_round_has (const WbBenchRound *self,
   return g_ptr_array_find (self->alight, sample, NULL) || g_ptr_array_find (self->waiting, sample, NULL);
 }
 
-/* The one after the current in a list, going round. */
+typedef gboolean (*TakeFunc) (WbAppBenchSample *sample);
+
+static gboolean
+is_fit (WbAppBenchSample *sample)
+{
+  return wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_FIT;
+}
+
+static gboolean
+is_to_weigh (WbAppBenchSample *sample)
+{
+  return !is_alight (sample) && !wb_app_bench_sample_is_weighed (sample);
+}
+
+/* The one after the current in a list that is to be taken, going round. */
 static WbAppBenchSample *
 next_in (const GPtrArray *list,
          gint64           current,
-         gboolean         only_fit,
+         TakeFunc         take,
          WbBenchSkipFunc  skip,
          gpointer         user)
 {
@@ -127,9 +141,7 @@ next_in (const GPtrArray *list,
     {
       WbAppBenchSample *sample = g_ptr_array_index (list, (from + i) % list->len);
 
-      if (wb_app_bench_sample_get_id (sample) == current || skip (sample, user))
-        continue;
-      if (!only_fit || wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_FIT)
+      if (wb_app_bench_sample_get_id (sample) != current && take (sample) && !skip (sample, user))
         return sample;
     }
   return NULL;
@@ -158,7 +170,7 @@ wb_bench_round_next_alight (const WbBenchRound *self,
   for (guint i = 0; i < self->alight->len; i++)
     g_ptr_array_add (by_due, g_ptr_array_index (self->alight, i));
   g_ptr_array_sort (by_due, compare_due);
-  return next_in (by_due, current, FALSE, skip, user);
+  return next_in (by_due, current, is_alight, skip, user);
 }
 
 WbAppBenchSample *
@@ -168,7 +180,17 @@ wb_bench_round_next_fit (const WbBenchRound *self,
                          gpointer            user)
 {
   g_return_val_if_fail (self != NULL, NULL);
-  return next_in (self->waiting, current, TRUE, skip, user);
+  return next_in (self->waiting, current, is_fit, skip, user);
+}
+
+WbAppBenchSample *
+wb_bench_round_next_to_weigh (const WbBenchRound *self,
+                              gint64              current,
+                              WbBenchSkipFunc     skip,
+                              gpointer            user)
+{
+  g_return_val_if_fail (self != NULL, NULL);
+  return next_in (self->waiting, current, is_to_weigh, skip, user);
 }
 
 WbAppBenchSample *

@@ -23,6 +23,8 @@ gboolean          wb_bench_round_has         (const WbBenchRound *self, WbAppBen
 WbAppBenchSample *wb_bench_round_next_alight (const WbBenchRound *self, gint64 current, WbBenchSkipFunc skip, gpointer user);
 /* After `current` along the samples that may be lit. NULL: no other. Borrowed. */
 WbAppBenchSample *wb_bench_round_next_fit    (const WbBenchRound *self, gint64 current, WbBenchSkipFunc skip, gpointer user);
+/* After `current` along the samples that are out and not weighed since. NULL: no other. Borrowed. */
+WbAppBenchSample *wb_bench_round_next_to_weigh (const WbBenchRound *self, gint64 current, WbBenchSkipFunc skip, gpointer user);
 /* What asks for a hand first: a reading that is due, else a flame of that experiment, else what may be lit of it, else anything. NULL: nothing. */
 WbAppBenchSample *wb_bench_round_first       (const WbBenchRound *self, gint64 experiment, WbBenchSkipFunc skip, gpointer user);
 

@@ -12,7 +12,7 @@
  * numbered ones.
  */
 
-#define CELL_PX 116      /* least width of a place */
+#define CELL_PX 112      /* least width of a place */
 #define VESSEL_PX 76.0   /* the widest vessel of the bench is drawn this wide */
 #define SCALE_MAX 1.0    /* pixels a mm: small vessels alone are not blown up further */
 #define SPACING_PX 6

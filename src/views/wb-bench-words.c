@@ -158,23 +158,23 @@ wb_bench_words_dup_time (WbAppBenchSample *sample)
   return g_steal_pointer (&time);
 }
 
-/* "+4 mm"; "" where it is not known. */
+/* " +4" in the unit of the value before it; "" where it is not known. */
 static char *
 dup_change (WbUnit unit,
-            double change)
+            double change,
+            int    decimals)
 {
-  g_autofree char *text = NULL;
-  WbUnit shown = unit;
+  g_autofree char *number = NULL;
 
   if (isnan (change))
     return g_strdup ("");
-  if (unit == WB_UNIT_CELSIUS)
-    shown = WB_UNIT_KELVIN_DIFFERENCE;
-  else if (unit == WB_UNIT_FAHRENHEIT)
-    shown = WB_UNIT_FAHRENHEIT_DIFFERENCE;
-  text = wb_quantity_format (shown, change, -1);
-  /* Temperature differences carry their sign already. */
-  return g_strconcat (" (", change > 0 && shown == unit ? "+" : "", text, ")", NULL);
+  /* A difference: the zero of the scale is not in it. */
+  if (unit == WB_UNIT_FAHRENHEIT)
+    change *= 9.0 / 5.0;
+  else if (unit != WB_UNIT_CELSIUS)
+    change = wb_unit_from_stored (unit, change);
+  number = wb_number_format (change, decimals < 0 ? wb_unit_get_decimals (unit) : decimals, NULL);
+  return g_strconcat (" ", *number != '-' ? "+" : "", number, NULL);
 }
 
 static char *
@@ -194,27 +194,10 @@ dup_value (WbAppBenchSample *sample,
 }
 
 /* At a glance whole millimetres and degrees do; inches keep their places. */
-static char *
-dup_rounded (WbUnit unit,
-             double value)
+static int
+glance_decimals (WbUnit unit)
 {
-  return wb_quantity_format (unit, value, unit == WB_UNIT_INCH ? -1 : 0);
-}
-
-static char *
-dup_rounded_change (WbUnit unit,
-                    double change)
-{
-  g_autofree char *number = NULL;
-  double shown = unit == WB_UNIT_FAHRENHEIT ? change * 9 / 5 : change;
-
-  if (isnan (change))
-    return g_strdup ("");
-  if (unit == WB_UNIT_INCH)
-    number = wb_quantity_format_number (unit, change, -1);
-  else
-    number = wb_number_format (shown, 0, NULL);
-  return g_strconcat (" (", *number != '-' ? "+" : "", number, ")", NULL);
+  return unit == WB_UNIT_INCH ? -1 : 0;
 }
 
 char *
@@ -231,8 +214,8 @@ wb_bench_words_dup_pool (WbAppBenchSample *sample,
     return g_strdup ("");
   if (pool.both_at_wall)
     return g_strdup (_("pool full"));
-  size = dup_rounded (unit, pool.diameter_mm);
-  change = dup_rounded_change (unit, change_mm);
+  size = wb_quantity_format (unit, pool.diameter_mm, glance_decimals (unit));
+  change = dup_change (unit, change_mm, glance_decimals (unit));
   return g_strdup_printf (_("pool %s%s"), size, change);
 }
 
@@ -250,8 +233,8 @@ wb_bench_words_dup_figure (WbAppBenchSample *sample,
 
   if (isnan (value))
     return g_strdup ("");
-  size = dup_rounded (unit, value);
-  change = dup_rounded_change (unit, wb_app_bench_sample_get_change (sample, column));
+  size = wb_quantity_format (unit, value, glance_decimals (unit));
+  change = dup_change (unit, wb_app_bench_sample_get_change (sample, column), glance_decimals (unit));
   return g_strdup_printf (column == WB_COLUMN_FLAME_MM ? _("flame %s%s") : _("wall %s%s"), size, change);
 }
 
@@ -286,7 +269,7 @@ wb_bench_words_dup_last (WbAppBenchSample *sample,
     }
   if (value == NULL)
     return g_strdup ("");
-  moved = dup_change (unit, change);
+  moved = dup_change (unit, change, -1);
   return g_strconcat (value, moved, NULL);
 }
 

@@ -92,13 +92,26 @@ is_on_its_way (WbAppBenchSample *sample,
   return wb_reading_stack_is_saving (WB_BURN_PAGE (user)->stack, wb_app_bench_sample_get_id (sample));
 }
 
-/* Along the flames, or along the samples that may be lit; what is on its way to the file is passed over. NULL: no other. */
+/*
+ * Where the hand goes after what was asked: lighting goes along the samples that may be lit, weighing along those to be
+ * weighed, all else along the flames. What is on its way to the file is passed over. NULL: nowhere.
+ */
 static WbAppBenchSample *
 find_next (WbBurnPage *self,
-           gboolean    lighting)
+           WbAppAsk    after)
 {
-  return lighting ? wb_bench_round_next_fit (self->round, self->chosen, is_on_its_way, self)
-                  : wb_bench_round_next_alight (self->round, self->chosen, is_on_its_way, self);
+  switch (after)
+    {
+    case WB_APP_ASK_LIGHTING:
+      return wb_bench_round_next_fit (self->round, self->chosen, is_on_its_way, self);
+    case WB_APP_ASK_NEXT_DAY:
+      return wb_bench_round_next_to_weigh (self->round, self->chosen, is_on_its_way, self);
+    case WB_APP_ASK_ROUND:
+    case WB_APP_ASK_BEFORE_SNUFFING:
+    case WB_APP_ASK_AFTER_SNUFFING:
+    default:
+      return wb_bench_round_next_alight (self->round, self->chosen, is_on_its_way, self);
+    }
 }
 
 static void
@@ -272,16 +285,16 @@ static void
 on_panel_done_cb (WbBurnPage     *self,
                   WbReadingPanel *panel)
 {
-  gboolean lighting = wb_reading_panel_get_ask (panel) == WB_APP_ASK_LIGHTING;
+  WbAppAsk ask = wb_reading_panel_get_ask (panel);
   WbAppBenchSample *next;
 
-  if (lighting)
+  if (ask == WB_APP_ASK_LIGHTING)
     g_action_group_activate_action (G_ACTION_GROUP (wb_page_get_actions (WB_PAGE (self))), "light", NULL);
   else if (wb_reading_panel_get_touched (panel))
     g_action_group_activate_action (G_ACTION_GROUP (wb_page_get_actions (WB_PAGE (self))), "save", NULL);
   else
     {
-      next = find_next (self, FALSE);
+      next = find_next (self, ask);
       if (next != NULL)
         choose_and_focus (self, next);
     }
@@ -302,18 +315,17 @@ on_panel_changed_cb (WbBurnPage     *self,
   wb_page_update_actions (WB_PAGE (self));
 }
 
-/* While one is on its way the hand is at the next already. */
+/* While one is on its way the hand is at the next already; a flame that was put out is looked at until it glows no more. */
 static void
 on_hand_started_cb (WbBurnPage     *self,
-                    WbReadingPanel *panel)
+                    WbReadingPanel *panel,
+                    gboolean        ends)
 {
-  gboolean lighting = wb_reading_panel_get_ask (panel) == WB_APP_ASK_LIGHTING;
-  WbAppBenchSample *sample = wb_reading_panel_get_sample (panel);
   WbAppBenchSample *next;
 
-  if (panel == wb_reading_stack_get_shown (self->stack) && (lighting || is_alight (sample)))
+  if (panel == wb_reading_stack_get_shown (self->stack) && !ends)
     {
-      next = find_next (self, lighting);
+      next = find_next (self, wb_reading_panel_get_ask (panel));
       if (next != NULL)
         choose_and_focus (self, next);
     }

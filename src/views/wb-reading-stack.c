@@ -117,17 +117,6 @@ wb_reading_stack_new (void)
   return g_object_new (WB_TYPE_READING_STACK, NULL);
 }
 
-void
-wb_reading_stack_set_up (WbReadingStack *self,
-                         gboolean        us_units,
-                         const char     *rater)
-{
-  g_return_if_fail (WB_IS_READING_STACK (self));
-  self->us_units = us_units;
-  g_free (self->rater);
-  self->rater = g_strdup (rater);
-}
-
 static gint64
 id_of (WbReadingPanel *panel)
 {
@@ -233,6 +222,22 @@ wb_reading_stack_drop (WbReadingStack *self,
   remove_panel (self, panel);
   if (again != NULL)
     wb_reading_stack_show (self, again);
+}
+
+void
+wb_reading_stack_set_up (WbReadingStack *self,
+                         gboolean        us_units,
+                         const char     *rater)
+{
+  gboolean other;
+
+  g_return_if_fail (WB_IS_READING_STACK (self));
+  other = us_units != self->us_units;
+  self->us_units = us_units;
+  g_free (self->rater);
+  self->rater = g_strdup (rater);
+  if (other && self->shown != NULL && is_idle (self->shown))
+    wb_reading_stack_drop (self, self->shown);
 }
 
 void

@@ -16,7 +16,7 @@ G_BEGIN_DECLS
 G_DECLARE_FINAL_TYPE (WbReadingStack, wb_reading_stack, WB, READING_STACK, GtkWidget)
 
 GtkWidget      *wb_reading_stack_new          (void);
-/* Unit of bare numbers, and who rates ("" : not said), for panels made from now on. */
+/* Unit of bare numbers, and who rates ("" : not said). A panel where something is typed keeps its own. */
 void            wb_reading_stack_set_up       (WbReadingStack *self, gboolean us_units, const char *rater);
 /* Shows the panel of a sample; NULL: words that ask to choose one. */
 void            wb_reading_stack_show         (WbReadingStack *self, WbAppBenchSample *sample);

@@ -262,6 +262,12 @@ is_read (gpointer user)
   return wb_app_bench_sample_get_last_min (last->sample) >= last->min;
 }
 
+static gboolean
+has_glowed (gpointer sample)
+{
+  return wb_app_bench_sample_get_last (sample, WB_COLUMN_EVENT) == WB_EVENT_AFTERGLOW;
+}
+
 static void
 wait_read (WbAppBenchSample *sample,
            double            min)
@@ -351,10 +357,8 @@ test_light_read_snuff (void)
   g_assert_cmpint (wb_reading_panel_get_ask (get_panel (&bench)), ==, WB_APP_ASK_AFTER_SNUFFING);
   type (&bench, WB_COLUMN_EVENT_S, "12");
   act (&bench, "page.save");
-  test_settle (bench.window);
-  wb_app_bench_update (bench.bench);
-  test_settle (bench.window);
-  g_assert_cmpfloat (wb_app_bench_sample_get_last (sample, WB_COLUMN_EVENT), ==, WB_EVENT_AFTERGLOW);
+  test_wait (has_glowed, sample);
+  g_assert_true (has_focus (&bench, WB_COLUMN_EVENT));
   g_assert_cmpfloat (wb_app_bench_sample_get_last (sample, WB_COLUMN_EVENT_S), ==, 12);
   g_assert_true (test_enabled (bench.window, "page.close-session"));
   act (&bench, "page.close-session");
@@ -439,6 +443,7 @@ test_limit (void)
   g_assert_nonnull (strstr (wb_hazard_bar_get_advice (bar), "long tool"));
   gtk_test_accessible_assert_role (bar, GTK_ACCESSIBLE_ROLE_ALERT);
   act (&bench, "page.save");
+  wait_read (find_sample (&bench, "T1"), 0);
   test_settle (bench.window);
   /* It stays until it is answered. */
   g_assert_cmpuint (wb_hazard_bar_get_n_open (bar), ==, 1);
@@ -675,6 +680,34 @@ test_further_fields (void)
   bench_close (&bench);
 }
 
+/* An inch is 25.4 mm, and 180 °F are 82.2 °C (exact by definition). */
+static void
+test_us_units (void)
+{
+  g_autoptr (GPtrArray) records = g_ptr_array_new_with_free_func (wb_record_free);
+  g_autoptr (GError) error = NULL;
+  WbAppBenchSample *sample;
+  WbNotebook *settings;
+  Bench bench;
+
+  bench_open (&bench, 1, "flame_mm,vessel_c");
+  light (&bench, "T1", 1);
+  sample = find_sample (&bench, "T1");
+  settings = wb_record_copy (wb_app_notebook_get_settings (test_notebook (bench.window)));
+  settings->us_units = TRUE;
+  g_ptr_array_add (records, settings);
+  wb_app_notebook_save_sync (test_notebook (bench.window), "US units", records, NULL, &error);
+  g_assert_no_error (error);
+  test_settle (bench.window);
+  type (&bench, WB_COLUMN_FLAME_MM, "3/4");
+  type (&bench, WB_COLUMN_VESSEL_C, "180");
+  act (&bench, "page.save");
+  wait_read (sample, 0);
+  g_assert_cmpfloat_with_epsilon (wb_app_bench_sample_get_last (sample, WB_COLUMN_FLAME_MM), 19.05, 1e-9);
+  g_assert_cmpfloat_with_epsilon (wb_app_bench_sample_get_last (sample, WB_COLUMN_VESSEL_C), 82.0 + 2.0 / 9.0, 1e-9);
+  bench_close (&bench);
+}
+
 static void
 test_read_only (void)
 {
@@ -718,6 +751,7 @@ test_burn_page_add (void)
   g_test_add_func ("/views/burn/a-sample-is-set-aside-and-counts-again", test_set_aside);
   g_test_add_func ("/views/burn/burns-found-open-are-resolved", test_found_open);
   g_test_add_func ("/views/burn/more-can-be-seen-than-is-asked", test_further_fields);
+  g_test_add_func ("/views/burn/bare-numbers-are-in-the-notebooks-units", test_us_units);
   g_test_add_func ("/views/burn/a-read-only-notebook-is-looked-at", test_read_only);
   g_test_add_func ("/views/burn/each-flame-stands-in-its-place", test_view);
 }
