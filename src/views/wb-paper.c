@@ -12,12 +12,13 @@ struct _WbPaper
   double            width, height;
 };
 
-/* A page to be drawn. */
+/* A page to be drawn, or the whole to be written. */
 typedef struct
 {
   WbPaper *paper;
   guint    page;
   int      width;
+  char    *path;
 } Request;
 
 static void
@@ -26,6 +27,7 @@ request_free (gpointer data)
   Request *self = data;
 
   wb_paper_unref (self->paper);
+  g_free (self->path);
   g_free (self);
 }
 
@@ -58,6 +60,34 @@ render_in_thread (GTask        *task,
 {
   if (!g_task_return_error_if_cancelled (task))
     g_task_return_pointer (task, render (task_data), g_object_unref);
+}
+
+static gboolean
+write_pdf (const Request *request,
+           GError       **error)
+{
+  g_autoptr (GMutexLocker) locker = g_mutex_locker_new (&request->paper->lock);
+  g_autoptr (GBytes) bytes = wb_report_document_dup_pdf (request->paper->document, NULL, error);
+
+  return bytes != NULL
+         && g_file_set_contents_full (request->path, g_bytes_get_data (bytes, NULL), (gssize) g_bytes_get_size (bytes),
+                                      G_FILE_SET_CONTENTS_CONSISTENT | G_FILE_SET_CONTENTS_DURABLE, 0666, error);
+}
+
+static void
+write_in_thread (GTask        *task,
+                 gpointer      source,
+                 gpointer      task_data,
+                 GCancellable *cancellable)
+{
+  GError *error = NULL;
+
+  if (g_task_return_error_if_cancelled (task))
+    return;
+  if (write_pdf (task_data, &error))
+    g_task_return_boolean (task, TRUE);
+  else
+    g_task_return_error (task, error);
 }
 
 WbPaper *
@@ -163,4 +193,36 @@ wb_paper_render_finish (GAsyncResult *result,
   g_return_val_if_fail (g_task_is_valid (result, NULL), NULL);
 
   return g_task_propagate_pointer (G_TASK (result), error);
+}
+
+void
+wb_paper_write_async (WbPaper            *self,
+                      const char         *path,
+                      GCancellable       *cancellable,
+                      GAsyncReadyCallback callback,
+                      gpointer            user)
+{
+  g_autoptr (GTask) task = NULL;
+  Request *request;
+
+  g_return_if_fail (self != NULL && path != NULL);
+
+  task = g_task_new (NULL, cancellable, callback, user);
+  request = g_new0 (Request, 1);
+  request->paper = wb_paper_ref (self);
+  request->path = g_strdup (path);
+  g_task_set_source_tag (task, wb_paper_write_async);
+  /* what is written is told as written, however late somebody cancelled */
+  g_task_set_check_cancellable (task, FALSE);
+  g_task_set_task_data (task, request, request_free);
+  g_task_run_in_thread (task, write_in_thread);
+}
+
+gboolean
+wb_paper_write_finish (GAsyncResult *result,
+                       GError      **error)
+{
+  g_return_val_if_fail (g_task_is_valid (result, NULL), FALSE);
+
+  return g_task_propagate_boolean (G_TASK (result), error);
 }

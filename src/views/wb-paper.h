@@ -27,6 +27,9 @@ void        wb_paper_draw        (WbPaper *self, cairo_t *cr, guint page);
 /* A picture of a page, so many pixels wide. */
 void        wb_paper_render_async  (WbPaper *self, guint page, int width, GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
 GdkTexture *wb_paper_render_finish (GAsyncResult *result, GError **error);
+/* As a PDF, whole or not at all, over an existing file. */
+void        wb_paper_write_async   (WbPaper *self, const char *path, GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
+gboolean    wb_paper_write_finish  (GAsyncResult *result, GError **error);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbPaper, wb_paper_unref)
 

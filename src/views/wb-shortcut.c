@@ -22,6 +22,7 @@ static const WbShortcut shortcuts[] = {
   { N_("Notebook"), "win.new-experiment", "<Control><Shift>n", N_("Plan an experiment") },
   { N_("Notebook"), "win.import", "<Control>i", N_("Import a burn log") },
   { N_("Notebook"), "win.export", "<Control>e", N_("Export all") },
+  { N_("Notebook"), "win.log-sheet", "<Control><Shift>l", N_("Log sheet of an evening") },
   { N_("Notebook"), "win.close", "<Control>w", N_("Close the window") },
   { N_("Notebook"), "app.quit", "<Control>q", N_("Quit") },
 

@@ -7,6 +7,7 @@
 #include "wb-bundle.h"
 #include "wb-clock.h"
 #include "wb-experiment-bar.h"
+#include "wb-paperwork.h"
 #include "wb-place.h"
 #include "wb-problem.h"
 #include "wb-question.h"
@@ -87,6 +88,7 @@ actions_update (WbWindow *self)
   enable (self, "import", writable);
   enable (self, "export", notebook != NULL);
   enable (self, "export-experiment", notebook != NULL && self->experiment != 0);
+  enable (self, "log-sheet", notebook != NULL && self->experiment != 0);
 }
 
 static void
@@ -318,6 +320,14 @@ on_export_experiment_cb (GSimpleAction *action,
 }
 
 static void
+on_log_sheet_cb (GSimpleAction *action,
+                 GVariant      *parameter,
+                 gpointer       user)
+{
+  wb_paperwork_log (WB_WINDOW (user), WB_WINDOW (user)->experiment);
+}
+
+static void
 on_close_cb (GSimpleAction *action,
              GVariant      *parameter,
              gpointer       user)
@@ -333,6 +343,7 @@ static const GActionEntry actions[] = {
   { "import", on_import_cb, NULL, NULL, NULL },
   { "export", on_export_cb, NULL, NULL, NULL },
   { "export-experiment", on_export_experiment_cb, NULL, NULL, NULL },
+  { "log-sheet", on_log_sheet_cb, NULL, NULL, NULL },
   { "undo", on_undo_cb, NULL, NULL, NULL },
   { "redo", on_redo_cb, NULL, NULL, NULL },
   { "close", on_close_cb, NULL, NULL, NULL },

@@ -8,22 +8,6 @@
 #include "wb-print.h"
 #include "wb-report-page.h"
 
-static gint64
-find_experiment (WbWindow     *window,
-                 WbCraftState  state)
-{
-  GListModel *list = G_LIST_MODEL (wb_desk_get_experiments (wb_window_get_desk (window)));
-
-  for (guint i = 0; i < g_list_model_get_n_items (list); i++)
-    {
-      g_autoptr (WbAppExperiment) experiment = g_list_model_get_item (list, i);
-
-      if (wb_app_experiment_get_state (experiment) == state)
-        return wb_app_experiment_get_id (experiment);
-    }
-  g_assert_not_reached ();
-}
-
 static WbPaperView *
 get_preview (WbWindow *window)
 {
@@ -49,7 +33,7 @@ open_report (void)
 {
   WbWindow *window = test_window_new_demo ();
 
-  g_assert_true (wb_window_go (window, "report", find_experiment (window, WB_CRAFT_STATE_FINISHED)));
+  g_assert_true (wb_window_go (window, "report", test_experiment (window, WB_CRAFT_STATE_FINISHED)));
   test_wait (has_report, window);
   test_wait (is_drawn, window);
   return window;
@@ -202,7 +186,7 @@ test_nothing (void)
 {
   WbWindow *window = test_window_new_demo ();
 
-  g_assert_true (wb_window_go (window, "report", find_experiment (window, WB_CRAFT_STATE_PLANNED)));
+  g_assert_true (wb_window_go (window, "report", test_experiment (window, WB_CRAFT_STATE_PLANNED)));
   test_wait (has_words, window);
   g_assert_false (test_enabled (window, "page.write-pdf"));
   g_assert_false (test_enabled (window, "page.print"));
@@ -216,8 +200,8 @@ test_change_of_mind (void)
 {
   WbWindow *window = test_window_new_demo ();
 
-  g_assert_true (wb_window_go (window, "report", find_experiment (window, WB_CRAFT_STATE_FINISHED)));
-  g_assert_true (wb_window_go (window, "report", find_experiment (window, WB_CRAFT_STATE_PLANNED)));
+  g_assert_true (wb_window_go (window, "report", test_experiment (window, WB_CRAFT_STATE_FINISHED)));
+  g_assert_true (wb_window_go (window, "report", test_experiment (window, WB_CRAFT_STATE_PLANNED)));
   test_wait (has_words, window);
   test_settle (window);
   g_assert_false (has_report (window));

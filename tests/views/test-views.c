@@ -154,6 +154,22 @@ test_notebook (WbWindow *window)
   return wb_desk_get_notebook (wb_window_get_desk (window));
 }
 
+gint64
+test_experiment (WbWindow    *window,
+                 WbCraftState state)
+{
+  GListModel *list = G_LIST_MODEL (wb_desk_get_experiments (wb_window_get_desk (window)));
+
+  for (guint i = 0; i < g_list_model_get_n_items (list); i++)
+    {
+      g_autoptr (WbAppExperiment) experiment = g_list_model_get_item (list, i);
+
+      if (wb_app_experiment_get_state (experiment) == state)
+        return wb_app_experiment_get_id (experiment);
+    }
+  g_assert_not_reached ();
+}
+
 GtkWidget *
 test_find (GtkWidget *widget,
            GType      type)
@@ -235,6 +251,7 @@ main (int    argc,
   test_plan_page_add ();
   test_pour_page_add ();
   test_record_page_add ();
+  test_paperwork_add ();
   test_report_page_add ();
   test_transfer_add ();
   test_application_add ();

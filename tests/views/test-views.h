@@ -17,6 +17,8 @@ WbWindow      *test_window_new_demo (void);
 /* Destroys it and asserts that nothing keeps it or its page alive. */
 void           test_window_destroy  (WbWindow *window);
 WbAppNotebook *test_notebook        (WbWindow *window);
+/* The first experiment in that state. */
+gint64         test_experiment      (WbWindow *window, WbCraftState state);
 /* The first descendant of that type, then the n-th after it (0: the first); NULL: none. */
 GtkWidget     *test_find            (GtkWidget *widget, GType type);
 /* The first descendant of that type whose buildable id in its template is `id`. */
@@ -37,6 +39,7 @@ void           test_plan_page_add      (void);
 void           test_pour_page_add      (void);
 void           test_problem_add        (void);
 void           test_record_page_add    (void);
+void           test_paperwork_add      (void);
 void           test_report_page_add    (void);
 void           test_templates_add      (void);
 void           test_transfer_add       (void);

@@ -1,0 +1,21 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-app-papers.h"
+#include "wb-window.h"
+
+G_BEGIN_DECLS
+
+/*
+ * The workshop's own papers: made off the main thread, then shown in a
+ * WbPaperDialog; what goes wrong is told in the window of `where`.
+ */
+
+/* The batch sheet of one of the pour's batches, with the terms that are set there. */
+void wb_paperwork_batch  (GtkWidget *where, WbAppPour *pour, guint batch);
+/* Labels for its samples. */
+void wb_paperwork_labels (GtkWidget *where, WbAppPour *pour, guint batch, const WbAppLabels *how);
+/* The log sheet for an evening with an experiment's samples. */
+void wb_paperwork_log    (WbWindow *window, gint64 experiment);
+
+G_END_DECLS
