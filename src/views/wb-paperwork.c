@@ -8,62 +8,27 @@
 
 #include <glib/gi18n.h>
 
-/* A paper between the wish for it and its window. */
-typedef struct
-{
-  GtkWidget *where;
-  char      *title;  /* of the window */
-  char      *name;   /* of job and file */
-} Wish;
-
+/* Takes the document; NULL: the error is told. */
 static void
-wish_free (Wish *wish)
+show (GtkWidget        *where,
+      WbReportDocument *document,
+      const char       *title,
+      const char       *name,
+      const GError     *error)
 {
-  g_object_unref (wish->where);
-  g_free (wish->title);
-  g_free (wish->name);
-  g_free (wish);
-}
-
-/* Takes the name. */
-static Wish *
-wish_new (GtkWidget  *where,
-          const char *title,
-          char       *name)
-{
-  Wish *wish = g_new0 (Wish, 1);
-
-  wish->where = g_object_ref (where);
-  wish->title = g_strdup (title);
-  wish->name = name;
-  return wish;
-}
-
-static void
-on_made_cb (GObject      *source,
-            GAsyncResult *result,
-            gpointer      user)
-{
-  Wish *wish = user;
-  g_autoptr (GError) error = NULL;
-  WbReportDocument *document = wb_app_papers_finish (source, result, &error);
   g_autoptr (WbPaper) paper = document != NULL ? wb_paper_new (document) : NULL;
-  GtkRoot *root = gtk_widget_get_root (wish->where);
 
-  if (root == NULL || !gtk_widget_get_realized (GTK_WIDGET (root)))
-    ; /* the window has gone in the meantime */
-  else if (paper != NULL)
-    gtk_window_present (GTK_WINDOW (wb_paper_dialog_new (wish->where, paper, wish->title, wish->name)));
+  if (paper != NULL)
+    gtk_window_present (GTK_WINDOW (wb_paper_dialog_new (where, paper, title, name)));
   else
-    wb_problem_show (wish->where, _("There is no paper to show"), error);
-  wish_free (wish);
+    wb_problem_show (where, _("There is no paper to show"), error);
 }
 
-static const char *
-get_batch_code (WbAppPour *pour,
-                guint      batch)
+static const WbAppPourBatch *
+get_batch (WbAppPour *pour,
+           guint      batch)
 {
-  return ((const WbAppPourBatch *) g_ptr_array_index (wb_app_pour_get_batches (pour), batch))->batch->code;
+  return g_ptr_array_index (wb_app_pour_get_batches (pour), batch);
 }
 
 void
@@ -71,30 +36,49 @@ wb_paperwork_batch (GtkWidget *where,
                     WbAppPour *pour,
                     guint      batch)
 {
+  g_autoptr (GError) error = NULL;
+  g_autofree char *name = NULL;
+  WbReportDocument *document;
+
   g_return_if_fail (GTK_IS_WIDGET (where));
   g_return_if_fail (WB_IS_APP_POUR (pour) && batch < wb_app_pour_get_batches (pour)->len);
 
+  document = wb_app_papers_batch_new (pour, batch, -1);
+  if (document == NULL)
+    {
+      const char *refusal = get_batch (pour, batch)->refusal;
+
+      error = g_error_new_literal (WB_APP_ERROR, WB_APP_ERROR_REFUSED, refusal != NULL ? refusal : _("The batch has no candles"));
+    }
   /* Translators: name of a file and of a print job; code of the batch. */
-  wb_app_papers_batch_async (pour, batch, NULL, on_made_cb,
-                             wish_new (where, _("Batch sheet"), g_strdup_printf (_("Batch sheet %s"), get_batch_code (pour, batch))));
+  name = g_strdup_printf (_("Batch sheet %s"), get_batch (pour, batch)->batch->code);
+  show (where, document, _("Batch sheet"), name, error);
 }
 
 void
-wb_paperwork_labels (GtkWidget         *where,
-                     WbAppPour         *pour,
-                     guint              batch,
-                     const WbAppLabels *how)
+wb_paperwork_labels (GtkWidget                *where,
+                     WbAppPour                *pour,
+                     guint                     batch,
+                     const WbReportLabelSheet *sheet,
+                     guint                     first,
+                     gboolean                  outlines,
+                     gboolean                  blind)
 {
+  g_autoptr (GError) error = NULL;
+  g_autofree char *name = NULL;
+  WbReportDocument *document;
+
   g_return_if_fail (GTK_IS_WIDGET (where));
   g_return_if_fail (WB_IS_APP_POUR (pour) && batch < wb_app_pour_get_batches (pour)->len);
-  g_return_if_fail (how != NULL);
+  g_return_if_fail (sheet != NULL);
 
+  document = wb_app_papers_labels_new (pour, batch, sheet, first, outlines, blind, &error);
   /* Translators: name of a file and of a print job; code of the batch. */
-  wb_app_papers_labels_async (pour, batch, how, NULL, on_made_cb,
-                              wish_new (where, _("Labels"), g_strdup_printf (_("Labels %s"), get_batch_code (pour, batch))));
+  name = g_strdup_printf (_("Labels %s"), get_batch (pour, batch)->batch->code);
+  show (where, document, _("Labels"), name, error);
 }
 
-/* A new reference; NULL: the list does not hold it. */
+/* Borrowed for this turn; NULL: the list does not hold it. */
 static WbAppExperiment *
 find_experiment (WbDesk *desk,
                  gint64  id)
@@ -106,7 +90,7 @@ find_experiment (WbDesk *desk,
       g_autoptr (WbAppExperiment) experiment = g_list_model_get_item (list, i);
 
       if (wb_app_experiment_get_id (experiment) == id)
-        return g_steal_pointer (&experiment);
+        return experiment;
     }
   return NULL;
 }
@@ -115,8 +99,12 @@ void
 wb_paperwork_log (WbWindow *window,
                   gint64    id)
 {
+  g_autoptr (GError) error = NULL;
+  g_autofree char *name = NULL;
+  WbAppExperiment *experiment;
+  WbReportDocument *document = NULL;
+  const WbNotebook *settings;
   WbDesk *desk;
-  g_autoptr (WbAppExperiment) experiment = NULL;
 
   g_return_if_fail (WB_IS_WINDOW (window));
 
@@ -124,8 +112,12 @@ wb_paperwork_log (WbWindow *window,
   experiment = desk != NULL ? find_experiment (desk, id) : NULL;
   if (experiment == NULL)
     return;
+  settings = wb_app_notebook_get_settings (wb_desk_get_notebook (desk));
+  if (settings != NULL)
+    document = wb_app_papers_log_new (wb_desk_get_bench (desk), settings, id, -1);
+  if (document == NULL)
+    error = g_error_new_literal (WB_APP_ERROR, WB_APP_ERROR_REFUSED, _("No sample of this experiment is poured and waits for the bench."));
   /* Translators: name of a file and of a print job; code of the experiment. */
-  wb_app_papers_log_async (wb_desk_get_notebook (desk), wb_desk_get_bench (desk), experiment, NULL, on_made_cb,
-                           wish_new (GTK_WIDGET (window), _("Log sheet of an evening"),
-                                     g_strdup_printf (_("Log sheet %s"), wb_app_experiment_get_code (experiment))));
+  name = g_strdup_printf (_("Log sheet %s"), wb_app_experiment_get_code (experiment));
+  show (GTK_WIDGET (window), document, _("Log sheet of an evening"), name, error);
 }

@@ -7,14 +7,15 @@
 G_BEGIN_DECLS
 
 /*
- * The workshop's own papers: made off the main thread, then shown in a
- * WbPaperDialog; what goes wrong is told in the window of `where`.
+ * The workshop's own papers, each shown in a WbPaperDialog; where there is none
+ * to show, the reason is told in the window of `where`.
  */
 
 /* The batch sheet of one of the pour's batches, with the terms that are set there. */
 void wb_paperwork_batch  (GtkWidget *where, WbAppPour *pour, guint batch);
-/* Labels for its samples. */
-void wb_paperwork_labels (GtkWidget *where, WbAppPour *pour, guint batch, const WbAppLabels *how);
+/* Labels for its samples, on a sheet of these dimensions; the rest as in wb_app_papers_labels_new. */
+void wb_paperwork_labels (GtkWidget *where, WbAppPour *pour, guint batch, const WbReportLabelSheet *sheet, guint first, gboolean outlines,
+                          gboolean blind);
 /* The log sheet for an evening with an experiment's samples. */
 void wb_paperwork_log    (WbWindow *window, gint64 experiment);
 

@@ -3,6 +3,7 @@
 
 #include "test-report.h"
 
+#include <gio/gio.h>
 #include <string.h>
 
 /* The engine: pages, heads, marks, bytes and information. */
@@ -105,6 +106,64 @@ test_every_page_carries_the_mark (void)
   pages = test_report_read (pdf);
   for (guint i = 0; i < wb_report_document_get_n_pages (document); i++)
     g_assert_nonnull (strstr (pages[i], "Invented data"));
+}
+
+static gboolean
+stop_at_half (double   done,
+              gpointer user)
+{
+  *(double *) user = done;
+  return done < 0.5;
+}
+
+static void
+test_pdf_is_stopped (void)
+{
+  g_autoptr (WbReportDocument) document = wb_report_document_new (WB_REPORT_A4, "Title", NULL, NULL);
+  g_autoptr (GBytes) whole = NULL;
+  g_autoptr (GBytes) pdf = NULL;
+  g_autoptr (GError) error = NULL;
+  double reached = 0;
+
+  add_long_table (document, 400);
+  pdf = wb_report_document_dup_pdf_while (document, NULL, stop_at_half, &reached, &error);
+  g_assert_null (pdf);
+  g_assert_error (error, G_IO_ERROR, G_IO_ERROR_CANCELLED);
+  g_assert_cmpfloat (reached, >=, 0.5);
+  g_assert_cmpfloat (reached, <, 1);
+  /* and may be begun again */
+  whole = test_report_print (document);
+  g_assert_nonnull (whole);
+}
+
+/* What a page says aloud is what stands on it, a row a line; a table that goes on says its rows once. */
+static void
+test_pages_say_their_text (void)
+{
+  g_autoptr (WbReportDocument) document = wb_report_document_new (WB_REPORT_A4, "Title", NULL, NULL);
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  wb_report_document_add_heading (document, 1, "Heading");
+  wb_report_document_add_warning (document, "Burn within sight.");
+  wb_report_document_add_point (document, "A point");
+  add_long_table (document, 120);
+  for (guint page = 0; page < wb_report_document_get_n_pages (document); page++)
+    {
+      g_autofree char *said = wb_report_document_dup_page_text (document, page);
+
+      g_string_append_printf (text, "%s\n", said);
+    }
+  g_assert_true (g_str_has_prefix (text->str, "Heading\n"));
+  g_assert_nonnull (strstr (text->str, "Burn within sight."));
+  g_assert_nonnull (strstr (text->str, "\nA point\n"));
+  for (guint i = 0; i < 120; i++)
+    {
+      g_autofree char *row = g_strdup_printf ("\nS%u; calm\n", i);
+      const char *found = strstr (text->str, row);
+
+      g_assert_nonnull (found);
+      g_assert_null (strstr (found + 1, row));
+    }
 }
 
 static void
@@ -264,6 +323,8 @@ test_document_add (void)
   g_test_add_func ("/report/document/the-contents-name-the-pages", test_contents_name_the_pages);
   g_test_add_func ("/report/document/the-same-document-gives-the-same-bytes", test_same_bytes_twice);
   g_test_add_func ("/report/document/every-page-carries-the-mark", test_every_page_carries_the_mark);
+  g_test_add_func ("/report/document/a-pdf-is-stopped-between-pages", test_pdf_is_stopped);
+  g_test_add_func ("/report/document/a-page-says-what-stands-on-it", test_pages_say_their_text);
   g_test_add_func ("/report/document/paper-has-its-size", test_paper_has_its_size);
   g_test_add_func ("/report/document/the-pdf-carries-information-and-fonts", test_pdf_carries_information);
 }

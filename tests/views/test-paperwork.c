@@ -95,17 +95,6 @@ test_nothing_to_light (void)
   test_window_destroy (window);
 }
 
-/* The window closes while the paper is being made: no paper stands alone. */
-static void
-test_gone (void)
-{
-  WbWindow *window = open_experiment (WB_CRAFT_STATE_BURNING);
-
-  gtk_widget_activate_action (GTK_WIDGET (window), "win.log-sheet", NULL);
-  test_window_destroy (window);
-  g_assert_null (find_dialog ());
-}
-
 static gboolean
 has_loaded (gpointer user)
 {
@@ -123,7 +112,7 @@ on_loaded_cb (GObject      *source,
 static void
 test_batch_and_labels (void)
 {
-  static const WbAppLabels how = { WB_REPORT_LABELS_A4_24, 0, TRUE, FALSE };
+  const WbReportLabelSheet sheet = wb_report_label_sheet_preset (WB_REPORT_LABELS_A4_24);
   WbWindow *window = open_experiment (WB_CRAFT_STATE_PLANNED);
   WbAppPour *pour = wb_app_pour_new (test_notebook (window), test_experiment (window, WB_CRAFT_STATE_PLANNED));
   GAsyncResult *result = NULL;
@@ -138,10 +127,15 @@ test_batch_and_labels (void)
   g_assert_cmpstr (gtk_window_get_title (GTK_WINDOW (find_dialog ())), ==, "Batch sheet");
   gtk_window_destroy (GTK_WINDOW (find_dialog ()));
 
-  wb_paperwork_labels (GTK_WIDGET (window), pour, 0, &how);
+  wb_paperwork_labels (GTK_WIDGET (window), pour, 0, &sheet, 0, TRUE, FALSE);
   test_wait (has_dialog, NULL);
   g_assert_cmpstr (gtk_window_get_title (GTK_WINDOW (find_dialog ())), ==, "Labels");
   gtk_window_destroy (GTK_WINDOW (find_dialog ()));
+
+  /* A place that the sheet does not have: the reason, no window. */
+  wb_paperwork_labels (GTK_WIDGET (window), pour, 0, &sheet, 24, TRUE, FALSE);
+  g_assert_true (has_problem (window));
+  g_assert_null (find_dialog ());
   g_object_unref (pour);
   test_window_destroy (window);
 }
@@ -151,6 +145,5 @@ test_paperwork_add (void)
 {
   g_test_add_func ("/views/paperwork/an-evening-has-its-log-sheet", test_log_sheet);
   g_test_add_func ("/views/paperwork/without-samples-there-is-a-reason", test_nothing_to_light);
-  g_test_add_func ("/views/paperwork/no-paper-outlives-its-window", test_gone);
   g_test_add_func ("/views/paperwork/a-batch-has-its-sheet-and-labels", test_batch_and_labels);
 }

@@ -7,6 +7,7 @@
 #include "wb-bench-check.h"
 #include "wb-caution.h"
 #include "wb-found-dialog.h"
+#include "wb-paper-dialog.h"
 #include "wb-place.h"
 #include "wb-preferences.h"
 #include "wb-record-dialog.h"
@@ -155,10 +156,13 @@ test_dialogs (void)
   WbWindow *window = test_window_new_demo ();
   g_autoptr (WbAppSettings) settings = wb_app_settings_new ();
   g_autoptr (WbRecord) lot = wb_record_new (&wb_lot_type);
+  g_autoptr (WbPaper) paper = NULL;
 
   show_and_destroy (wb_preferences_new (GTK_WINDOW (window), settings, test_notebook (window)), "preferences");
   show_and_destroy (wb_preferences_new (GTK_WINDOW (window), settings, NULL), "preferences without a notebook");
   show_and_destroy (wb_record_dialog_new (GTK_WIDGET (window), test_notebook (window), "Lot", "Add a lot", lot, NULL), "record dialog");
+  paper = wb_paper_new (wb_report_document_new (WB_REPORT_A4, "Paper", NULL, NULL));
+  show_and_destroy (wb_paper_dialog_new (GTK_WIDGET (window), paper, "Paper", "paper"), "paper dialog");
   test_window_destroy (window);
 }
 
