@@ -5,12 +5,13 @@
 
 #include "wb-bundle.h"
 #include "wb-cell-grid.h"
+#include "wb-limit-list.h"
+#include "wb-plan-shelf.h"
 #include "wb-plan-words.h"
 #include "wb-quantity-entry.h"
 #include "wb-record-field.h"
 #include "wb-record-form.h"
 #include "wb-scent-list.h"
-#include "wb-tick-list.h"
 
 #include <glib/gi18n.h>
 #include <math.h>
@@ -37,6 +38,9 @@ struct _WbPlanEditor
   GtkLabel        *samples_problem;
   GtkExpander     *protocol_expander;
   WbRecordForm    *protocol;
+  GtkExpander     *limits_expander;
+  WbLimitList     *limits;
+  GtkLabel        *limits_problem;
   GtkLabel        *grid_heading;
   GtkLabel        *totals;
   GtkLabel        *cells_problem;
@@ -88,6 +92,8 @@ problem_label (WbPlanEditor *self,
     return self->scents_problem;
   if (g_str_equal (field, "samples"))
     return self->samples_problem;
+  if (g_str_equal (field, "limits"))
+    return self->limits_problem;
   return self->cells_problem;
 }
 
@@ -118,7 +124,8 @@ add_to_label (GtkLabel               *label,
 static void
 show_problems (WbPlanEditor *self)
 {
-  GtkLabel *labels[] = { self->vessels_problem, self->wicks_problem, self->scents_problem, self->samples_problem, self->cells_problem };
+  GtkLabel *labels[] = { self->vessels_problem, self->wicks_problem, self->scents_problem, self->samples_problem, self->limits_problem,
+                         self->cells_problem };
   const GPtrArray *problems = wb_app_plan_get_problems (self->plan);
 
   for (guint i = 0; i < G_N_ELEMENTS (labels); i++)
@@ -155,6 +162,11 @@ focus_problem (WbPlanEditor *self)
     gtk_widget_child_focus (GTK_WIDGET (self->scents), GTK_DIR_TAB_FORWARD);
   else if (label == self->samples_problem)
     gtk_widget_grab_focus (GTK_WIDGET (self->samples));
+  else if (label == self->limits_problem)
+    {
+      gtk_expander_set_expanded (self->limits_expander, TRUE);
+      gtk_widget_grab_focus (GTK_WIDGET (self->limits_expander));
+    }
   else
     gtk_widget_child_focus (GTK_WIDGET (self->cells), GTK_DIR_TAB_FORWARD);
 }
@@ -255,6 +267,15 @@ on_protocol_changed_cb (WbPlanEditor *self)
 }
 
 static void
+on_limits_changed_cb (WbPlanEditor *self)
+{
+  if (self->plan == NULL || self->filling)
+    return;
+  wb_app_plan_touch (self->plan);
+  touch (self);
+}
+
+static void
 on_vessel_toggled_cb (WbPlanEditor *self,
                       gint64        id,
                       gboolean      on)
@@ -320,72 +341,6 @@ on_cell_toggled_cb (WbPlanEditor *self,
 /* ---- Filling ---- */
 
 static void
-offer (WbPlanEditor    *self,
-       const char      *field,
-       const GPtrArray *records)
-{
-  g_autofree gint64 *ids = g_new0 (gint64, records->len + 1);
-  g_auto (GStrv) titles = g_new0 (char *, records->len + 1);
-
-  for (guint i = 0; i < records->len; i++)
-    {
-      ids[i] = ((const WbRecord *) records->pdata[i])->id;
-      titles[i] = wb_material_dup_title (records->pdata[i]);
-    }
-  wb_record_form_set_choices (self->form, field, ids, (const char *const *) titles);
-}
-
-static void
-fill_vessels (WbPlanEditor    *self,
-              const GPtrArray *vessels)
-{
-  g_autofree WbTick *ticks = g_new0 (WbTick, vessels->len + 1);
-  g_auto (GStrv) titles = g_new0 (char *, vessels->len + 1);
-
-  for (guint i = 0; i < vessels->len; i++)
-    {
-      titles[i] = wb_material_dup_title (vessels->pdata[i]);
-      ticks[i] = (WbTick) { ((const WbRecord *) vessels->pdata[i])->id, NULL, titles[i], titles[i] };
-    }
-  wb_tick_list_fill (self->vessels, ticks, vessels->len);
-}
-
-static int
-compare_wicks (gconstpointer a,
-               gconstpointer b)
-{
-  const WbWick *first = *(const WbWick *const *) a, *second = *(const WbWick *const *) b;
-  int order = g_utf8_collate (first->series, second->series);
-
-  if (order == 0)
-    order = g_strcmp0 (first->series, second->series);
-  if (order == 0)
-    order = (first->step > second->step) - (first->step < second->step);
-  return order != 0 ? order : g_strcmp0 (first->size, second->size);
-}
-
-static void
-fill_wicks (WbPlanEditor    *self,
-            const GPtrArray *wicks)
-{
-  g_autofree WbTick *ticks = g_new0 (WbTick, wicks->len + 1);
-  g_auto (GStrv) titles = g_new0 (char *, wicks->len + 1);
-  g_autoptr (GPtrArray) sorted = g_ptr_array_new ();
-
-  for (guint i = 0; i < wicks->len; i++)
-    g_ptr_array_add (sorted, wicks->pdata[i]);
-  g_ptr_array_sort (sorted, compare_wicks);
-  for (guint i = 0; i < sorted->len; i++)
-    {
-      const WbWick *wick = sorted->pdata[i];
-
-      titles[i] = wb_material_dup_title (wick);
-      ticks[i] = (WbTick) { wick->record.id, wick->series, wick->size, titles[i] };
-    }
-  wb_tick_list_fill (self->wicks, ticks, wicks->len);
-}
-
-static void
 fill_ticks (WbPlanEditor *self)
 {
   const WbAppMaterials *materials = wb_app_plan_get_materials (self->plan);
@@ -420,6 +375,7 @@ fill_forms (WbPlanEditor *self)
   wb_record_form_set_record (self->form, wb_app_plan_get_experiment (self->plan));
   wb_record_form_set_us_units (self->protocol, us_units);
   wb_record_form_set_record (self->protocol, wb_app_plan_get_protocol (self->plan));
+  wb_limit_list_set_limits (self->limits, wb_app_plan_get_limits (self->plan), us_units);
   wb_scent_list_clear (self->scents);
   wb_quantity_entry_set_value (self->samples, (double) wb_app_plan_get_experiment (self->plan)->samples_per_cell);
   wb_quantity_entry_set_value (self->wick_count, 1);
@@ -427,6 +383,7 @@ fill_forms (WbPlanEditor *self)
   gtk_widget_set_visible (self->spacing_label, FALSE);
   gtk_widget_set_visible (GTK_WIDGET (self->spacing), FALSE);
   gtk_expander_set_expanded (self->protocol_expander, FALSE);
+  gtk_expander_set_expanded (self->limits_expander, FALSE);
 }
 
 /* ---- Class ---- */
@@ -449,6 +406,7 @@ wb_plan_editor_class_init (WbPlanEditorClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   g_type_ensure (WB_TYPE_CELL_GRID);
+  g_type_ensure (WB_TYPE_LIMIT_LIST);
   g_type_ensure (WB_TYPE_QUANTITY_ENTRY);
   g_type_ensure (WB_TYPE_RECORD_FORM);
   g_type_ensure (WB_TYPE_SCENT_LIST);
@@ -470,12 +428,16 @@ wb_plan_editor_class_init (WbPlanEditorClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, samples_problem);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, protocol_expander);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, protocol);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, limits_expander);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, limits);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, limits_problem);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, grid_heading);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, totals);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, cells_problem);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, cells);
   gtk_widget_class_bind_template_callback (widget_class, on_form_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_protocol_changed_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_limits_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_scents_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_counts_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_cell_toggled_cb);
@@ -530,6 +492,7 @@ wb_plan_editor_set_plan (WbPlanEditor *self,
   g_set_object (&self->desk, desk);
   g_set_object (&self->plan, plan);
   g_signal_group_set_target (self->plan_signals, plan);
+  wb_limit_list_set_limits (self->limits, NULL, FALSE);
   self->touched = FALSE;
   self->told = FALSE;
   if (plan == NULL)
@@ -550,11 +513,11 @@ wb_plan_editor_refresh (WbPlanEditor *self)
 
   materials = wb_app_plan_get_materials (self->plan);
   self->filling = TRUE;
-  offer (self, "wax", materials->waxes);
-  offer (self, "dye", materials->dyes);
-  offer (self, "additive", materials->additives);
-  fill_vessels (self, materials->vessels);
-  fill_wicks (self, materials->wicks);
+  wb_plan_shelf_offer (self->form, "wax", materials->waxes);
+  wb_plan_shelf_offer (self->form, "dye", materials->dyes);
+  wb_plan_shelf_offer (self->form, "additive", materials->additives);
+  wb_plan_shelf_fill_vessels (self->vessels, materials->vessels);
+  wb_plan_shelf_fill_wicks (self->wicks, materials->wicks);
   fill_ticks (self);
   wb_scent_list_set_fragrances (self->scents, materials->fragrances);
   fill_units (self);
@@ -584,6 +547,11 @@ wb_plan_editor_check (WbPlanEditor *self)
   if (!wb_record_form_check (self->protocol))
     {
       gtk_expander_set_expanded (self->protocol_expander, TRUE);
+      return FALSE;
+    }
+  if (!wb_limit_list_check (self->limits))
+    {
+      gtk_expander_set_expanded (self->limits_expander, TRUE);
       return FALSE;
     }
   for (guint i = 0; i < 3; i++)

@@ -5,6 +5,7 @@
 
 #include "wb-app-query.h"
 #include "wb-cell-grid.h"
+#include "wb-limit-list.h"
 #include "wb-plan-editor.h"
 #include "wb-plan-view.h"
 #include "wb-record-form.h"
@@ -226,6 +227,43 @@ test_refuse (void)
   test_window_destroy (window);
 }
 
+/* A limit that is off asks for its reason; a published one is not loosened. */
+static void
+test_limits (void)
+{
+  TestShelf shelf;
+  WbWindow *window = open_plan ("limits.wickbench", "Tern", &shelf);
+  GtkWidget *limits, *stop;
+  g_autoptr (WbDataset) data = NULL;
+  g_autoptr (GError) error = NULL;
+
+  fill_in (window, &shelf);
+  gtk_expander_set_expanded (GTK_EXPANDER (part (window, "limits_expander")), TRUE);
+  limits = test_find (GTK_WIDGET (get_editor (window)), WB_TYPE_LIMIT_LIST);
+  stop = test_find (limits, GTK_TYPE_ENTRY);
+  /* The flame, published: EN 15493 has 75 mm. */
+  gtk_editable_set_text (GTK_EDITABLE (stop), "80");
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.save", NULL);
+  g_assert_nonnull (wb_plan_editor_get_problem (get_editor (window), "limits"));
+  gtk_editable_set_text (GTK_EDITABLE (stop), "2 1/2 in");
+  g_assert_null (wb_plan_editor_get_problem (get_editor (window), "limits"));
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (test_find (limits, GTK_TYPE_CHECK_BUTTON)), TRUE);
+  g_assert_nonnull (strstr (wb_plan_editor_get_problem (get_editor (window), "limits"), "reason"));
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (test_find (limits, GTK_TYPE_CHECK_BUTTON)), FALSE);
+  save (window);
+  data = wb_app_query_dataset_sync (test_notebook (window), wb_page_get_experiment (wb_window_get_page (window)), &error);
+  g_assert_no_error (error);
+  for (guint i = 0; i < data->limits->len; i++)
+    {
+      const WbLimit *limit = data->limits->pdata[i];
+
+      g_assert_false (limit->off);
+      if (limit->kind == WB_LIMIT_FLAME)
+        g_assert_cmpfloat_with_epsilon (limit->stop_at, 63.5, 1e-9);
+    }
+  test_window_destroy (window);
+}
+
 static gboolean
 offers_second (gpointer user)
 {
@@ -293,6 +331,7 @@ test_plan_page_add (void)
   g_test_add_func ("/views/plan/a-grid-of-materials-becomes-one-entry", test_make);
   g_test_add_func ("/views/plan/a-plan-is-shown-and-taken-back", test_view);
   g_test_add_func ("/views/plan/what-is-missing-is-said-at-its-field", test_refuse);
+  g_test_add_func ("/views/plan/limits-are-only-tightened", test_limits);
   g_test_add_func ("/views/plan/what-is-typed-outlives-a-look-elsewhere", test_draft);
   g_test_add_func ("/views/plan/names-of-every-kind-fit", test_names);
 }

@@ -1,0 +1,18 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-record-form.h"
+#include "wb-tick-list.h"
+
+G_BEGIN_DECLS
+
+/* What the shelf offers to a plan: materials into the controls that choose among them. Records are borrowed for the call. */
+
+/* Into a reference field of a form. */
+void wb_plan_shelf_offer        (WbRecordForm *form, const char *field, const GPtrArray *records);
+/* WbVessel. */
+void wb_plan_shelf_fill_vessels (WbTickList *list, const GPtrArray *vessels);
+/* WbWick: a group a series, by step. */
+void wb_plan_shelf_fill_wicks   (WbTickList *list, const GPtrArray *wicks);
+
+G_END_DECLS
