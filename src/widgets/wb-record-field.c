@@ -58,12 +58,23 @@ is_long_text (const WbFieldSpec *spec)
   return spec->type == WB_FIELD_TEXT && spec->maximum > WB_NAME_MAXIMUM;
 }
 
+/* What lasts as long as an hour is typed in minutes. */
+static WbUnit
+choose_unit (const WbFieldSpec *spec,
+             WbQuantity         quantity,
+             gboolean           us_units)
+{
+  if (quantity == WB_QUANTITY_DURATION && spec->maximum >= 3600)
+    return WB_UNIT_MINUTE;
+  return wb_quantity_get_shown_unit (quantity, us_units);
+}
+
 static GtkWidget *
 quantity_new (WbRecordField *self,
               gboolean       us_units)
 {
   WbQuantity quantity = self->spec->type == WB_FIELD_REAL ? self->spec->quantity : WB_QUANTITY_PLAIN;
-  GtkWidget *entry = wb_quantity_entry_new (quantity, wb_quantity_get_shown_unit (quantity, us_units));
+  GtkWidget *entry = wb_quantity_entry_new (quantity, choose_unit (self->spec, quantity, us_units));
 
   wb_quantity_entry_set_range (WB_QUANTITY_ENTRY (entry), self->spec->minimum, self->spec->maximum);
   wb_quantity_entry_set_integer (WB_QUANTITY_ENTRY (entry), self->spec->type == WB_FIELD_INTEGER || self->spec->integer);
