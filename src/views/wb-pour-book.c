@@ -8,6 +8,8 @@
 #include "wb-badge.h"
 #include "wb-bundle.h"
 #include "wb-choice-list.h"
+#include "wb-labels-dialog.h"
+#include "wb-paperwork.h"
 #include "wb-pour-sheet.h"
 #include "wb-poured-sheet.h"
 #include "wb-problem.h"
@@ -409,6 +411,37 @@ wb_pour_book_reload (WbPourBook *self)
   stop_reading (self);
   self->cancellable = g_cancellable_new ();
   wb_app_pour_load_async (self->pour, self->cancellable, on_loaded_cb, self);
+}
+
+gboolean
+wb_pour_book_can_print (WbPourBook *self)
+{
+  const WbAppPourBatch *front;
+
+  g_return_val_if_fail (WB_IS_POUR_BOOK (self), FALSE);
+  front = get_front (self);
+  return front != NULL && front->sheet != NULL && !self->marking;
+}
+
+void
+wb_pour_book_print (WbPourBook *self)
+{
+  g_return_if_fail (WB_IS_POUR_BOOK (self));
+  g_return_if_fail (wb_pour_book_can_print (self));
+
+  wb_paperwork_batch (GTK_WIDGET (self), self->pour, gtk_drop_down_get_selected (self->batch));
+}
+
+void
+wb_pour_book_ask_labels (WbPourBook *self)
+{
+  gboolean letter;
+
+  g_return_if_fail (WB_IS_POUR_BOOK (self));
+  g_return_if_fail (get_front (self) != NULL);
+
+  letter = wb_app_notebook_get_settings (wb_desk_get_notebook (self->desk))->paper == WB_REPORT_LETTER;
+  gtk_window_present (GTK_WINDOW (wb_labels_dialog_new (GTK_WIDGET (self), self->pour, gtk_drop_down_get_selected (self->batch), letter)));
 }
 
 GtkWidget *

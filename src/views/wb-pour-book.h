@@ -24,6 +24,12 @@ gboolean   wb_pour_book_get_touched (WbPourBook *self);
 gboolean   wb_pour_book_can_mark    (WbPourBook *self);
 /* Marks the batch in front, unless something typed is wrong, which is shown. */
 void       wb_pour_book_mark        (WbPourBook *self);
+/* There is a batch in front, which has a sheet to print. */
+gboolean    wb_pour_book_can_print   (WbPourBook *self);
+/* Shows the batch sheet as it is printed: the plan by the terms that are set, with boxes for what was really done. */
+void        wb_pour_book_print       (WbPourBook *self);
+/* Asks for the labels of the batch in front. */
+void        wb_pour_book_ask_labels  (WbPourBook *self);
 /* Which batch is in front. */
 void       wb_pour_book_select      (WbPourBook *self, guint batch);
 /* The sheet in front: a WbPourSheet, a WbPouredSheet, or NULL. */

@@ -118,9 +118,27 @@ on_batch_cb (GSimpleAction *action,
   wb_pour_book_select (get_book (WB_POUR_PAGE (user)), g_variant_get_uint32 (parameter));
 }
 
+static void
+on_print_cb (GSimpleAction *action,
+             GVariant      *parameter,
+             gpointer       user)
+{
+  wb_pour_book_print (get_book (WB_POUR_PAGE (user)));
+}
+
+static void
+on_labels_cb (GSimpleAction *action,
+              GVariant      *parameter,
+              gpointer       user)
+{
+  wb_pour_book_ask_labels (get_book (WB_POUR_PAGE (user)));
+}
+
 static const GActionEntry actions[] = {
   { "mark", on_mark_cb, NULL, NULL, NULL },
   { "batch", on_batch_cb, "u", NULL, NULL },
+  { "print", on_print_cb, NULL, NULL, NULL },
+  { "labels", on_labels_cb, NULL, NULL, NULL },
 };
 
 static void
@@ -132,6 +150,8 @@ wb_pour_page_update_actions (WbPage *page)
 
   wb_page_enable_action (page, "mark", writable && book != NULL && wb_pour_book_can_mark (book));
   wb_page_enable_action (page, "batch", book != NULL);
+  wb_page_enable_action (page, "print", book != NULL && wb_pour_book_can_print (book));
+  wb_page_enable_action (page, "labels", book != NULL && wb_pour_book_can_print (book));
 }
 
 static void

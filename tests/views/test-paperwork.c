@@ -3,12 +3,13 @@
 
 #include "test-views.h"
 
+#include "wb-labels-dialog.h"
 #include "wb-paper-dialog.h"
 #include "wb-paper-view.h"
 #include "wb-paperwork.h"
 
 static GtkWidget *
-find_dialog (void)
+find_toplevel (GType type)
 {
   GListModel *toplevels = gtk_window_get_toplevels ();
 
@@ -16,10 +17,22 @@ find_dialog (void)
     {
       g_autoptr (GtkWidget) toplevel = g_list_model_get_item (toplevels, i);
 
-      if (WB_IS_PAPER_DIALOG (toplevel))
+      if (G_TYPE_CHECK_INSTANCE_TYPE (toplevel, type))
         return toplevel;
     }
   return NULL;
+}
+
+static GtkWidget *
+find_dialog (void)
+{
+  return find_toplevel (WB_TYPE_PAPER_DIALOG);
+}
+
+static char *
+dup_front_text (GtkWidget *dialog)
+{
+  return wb_paper_dup_text (wb_paper_view_get_paper (WB_PAPER_VIEW (test_child (dialog, "preview"))), 0);
 }
 
 static gboolean
@@ -72,7 +85,7 @@ test_log_sheet (void)
   gtk_widget_activate_action (GTK_WIDGET (window), "win.log-sheet", NULL);
   test_wait (has_dialog, NULL);
   dialog = find_dialog ();
-  text = wb_paper_dup_text (wb_paper_view_get_paper (WB_PAPER_VIEW (test_child (dialog, "preview"))), 0);
+  text = dup_front_text (dialog);
   g_assert_nonnull (strstr (text, "Before the first light"));
 
   wb_paper_dialog_write (WB_PAPER_DIALOG (dialog), path);
@@ -96,47 +109,55 @@ test_nothing_to_light (void)
 }
 
 static gboolean
-has_loaded (gpointer user)
+may_print (gpointer user)
 {
-  return *(GAsyncResult **) user != NULL;
+  return test_enabled (user, "page.print");
+}
+
+static WbWindow *
+open_pour (void)
+{
+  WbWindow *window = test_window_new_demo ();
+
+  g_assert_true (wb_window_go (window, "pour", test_experiment (window, WB_CRAFT_STATE_PLANNED)));
+  test_wait (may_print, window);
+  return window;
 }
 
 static void
-on_loaded_cb (GObject      *source,
-              GAsyncResult *result,
-              gpointer      user)
+test_batch (void)
 {
-  *(GAsyncResult **) user = g_object_ref (result);
-}
+  WbWindow *window = open_pour ();
+  g_autofree char *text = NULL;
 
-static void
-test_batch_and_labels (void)
-{
-  const WbReportLabelSheet sheet = wb_report_label_sheet_preset (WB_REPORT_LABELS_A4_24);
-  WbWindow *window = open_experiment (WB_CRAFT_STATE_PLANNED);
-  WbAppPour *pour = wb_app_pour_new (test_notebook (window), test_experiment (window, WB_CRAFT_STATE_PLANNED));
-  GAsyncResult *result = NULL;
-
-  wb_app_pour_load_async (pour, NULL, on_loaded_cb, &result);
-  test_wait (has_loaded, &result);
-  g_assert_true (wb_app_pour_load_finish (pour, result, NULL));
-  g_object_unref (result);
-
-  wb_paperwork_batch (GTK_WIDGET (window), pour, 0);
-  test_wait (has_dialog, NULL);
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.print", NULL);
   g_assert_cmpstr (gtk_window_get_title (GTK_WINDOW (find_dialog ())), ==, "Batch sheet");
+  text = dup_front_text (find_dialog ());
+  g_assert_nonnull (strstr (text, "Masses"));
+  g_assert_nonnull (strstr (text, "The sums"));
   gtk_window_destroy (GTK_WINDOW (find_dialog ()));
+  test_window_destroy (window);
+}
 
-  wb_paperwork_labels (GTK_WIDGET (window), pour, 0, &sheet, 0, TRUE, FALSE);
-  test_wait (has_dialog, NULL);
+/* The notebook's paper is A4: 24 labels a sheet; a roll has no place to begin at. */
+static void
+test_labels (void)
+{
+  WbWindow *window = open_pour ();
+  GtkWidget *question;
+  double upper;
+
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.labels", NULL);
+  question = find_toplevel (WB_TYPE_LABELS_DIALOG);
+  g_assert_cmpuint (gtk_drop_down_get_selected (GTK_DROP_DOWN (test_child (question, "preset"))), ==, WB_REPORT_LABELS_A4_24);
+  gtk_spin_button_get_range (GTK_SPIN_BUTTON (test_child (question, "first")), NULL, &upper);
+  g_assert_cmpfloat (upper, ==, 24);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (test_child (question, "preset")), WB_REPORT_LABELS_ROLL_62);
+  g_assert_false (gtk_widget_get_visible (test_child (question, "first_row")));
+  g_signal_emit_by_name (test_child (question, "show"), "clicked");
+  g_assert_null (find_toplevel (WB_TYPE_LABELS_DIALOG));
   g_assert_cmpstr (gtk_window_get_title (GTK_WINDOW (find_dialog ())), ==, "Labels");
   gtk_window_destroy (GTK_WINDOW (find_dialog ()));
-
-  /* A place that the sheet does not have: the reason, no window. */
-  wb_paperwork_labels (GTK_WIDGET (window), pour, 0, &sheet, 24, TRUE, FALSE);
-  g_assert_true (has_problem (window));
-  g_assert_null (find_dialog ());
-  g_object_unref (pour);
   test_window_destroy (window);
 }
 
@@ -145,5 +166,6 @@ test_paperwork_add (void)
 {
   g_test_add_func ("/views/paperwork/an-evening-has-its-log-sheet", test_log_sheet);
   g_test_add_func ("/views/paperwork/without-samples-there-is-a-reason", test_nothing_to_light);
-  g_test_add_func ("/views/paperwork/a-batch-has-its-sheet-and-labels", test_batch_and_labels);
+  g_test_add_func ("/views/paperwork/a-batch-has-its-sheet", test_batch);
+  g_test_add_func ("/views/paperwork/labels-are-asked-for-and-shown", test_labels);
 }
