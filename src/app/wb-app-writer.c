@@ -57,6 +57,7 @@ struct _WbAppWriter
   WbStore         *store;
   gint64           seen_entry;
   guint32          seen_version;
+  gboolean         owes_news;    /* of a task, which a lock hid */
   gboolean         anchor_due;   /* written when nobody waits for anything */
 };
 
@@ -173,19 +174,19 @@ list_touched (WbStore *store,
   return g_ptr_array_steal (touched, &n);
 }
 
-/* Reads the state after a task; what cannot be read stays as if it were not there: the next look tries again. */
+/* The state as of one moment. Another connection's write shows in the data version, and then not all that is new is ours. */
 static WbAppNews *
-collect_news (WbAppWriter *self,
-              gboolean     by_task)
+read_news (WbAppWriter *self,
+           gboolean     by_task)
 {
   WbAppNews *news = g_new0 (WbAppNews, 1);
   gint64 last = wb_store_get_last_entry (self->store);
+  guint32 version = wb_store_get_data_version (self->store);
 
   news->last_entry = last;
   news->read_only = wb_store_is_read_only (self->store);
   news->wrote = last > self->seen_entry;
-  /* More than one new entry after one task: another process wrote just before. */
-  news->own = by_task && last <= self->seen_entry + 1;
+  news->own = by_task && version == self->seen_version;
   if (news->wrote)
     news->types = list_touched (self->store, self->seen_entry);
   news->settings = wb_store_load_notebook (self->store, NULL);
@@ -196,7 +197,29 @@ collect_news (WbAppWriter *self,
     }
   self->anchor_due |= news->wrote && by_task;
   self->seen_entry = MAX (last, self->seen_entry);
-  self->seen_version = wb_store_get_data_version (self->store);
+  self->seen_version = version;
+  return news;
+}
+
+/*
+ * What there is to tell after a task or a look; NULL where the file cannot be
+ * read now: the next look tries again. `patient` FALSE does not wait for a lock, so
+ * that a save which waited for it in vain is refused then, and not some seconds later.
+ */
+static WbAppNews *
+collect_news (WbAppWriter *self,
+              gboolean     by_task,
+              gboolean     patient,
+              GError     **error)
+{
+  WbAppNews *news;
+
+  self->owes_news |= by_task;
+  if (!wb_store_begin_look (self->store, patient, error))
+    return NULL;
+  news = read_news (self, self->owes_news);
+  self->owes_news = FALSE;
+  wb_store_end_look (self->store);
   return news;
 }
 
@@ -208,12 +231,8 @@ open_store (WbAppWriter *self,
     self->store = wb_store_create (self->path, self->title, self->who, wb_clock_now (wb_clock_get ()), error);
   else
     self->store = wb_store_open (self->path, self->mode == WB_APP_OPEN_READ ? WB_STORE_READ : WB_STORE_WRITE, error);
-  if (self->store == NULL)
-    return FALSE;
-  self->seen_entry = wb_store_get_last_entry (self->store);
-  self->seen_version = wb_store_get_data_version (self->store);
-  self->anchor_due = self->mode == WB_APP_OPEN_CREATE;
-  return TRUE;
+  self->anchor_due = self->store != NULL && self->mode == WB_APP_OPEN_CREATE;
+  return self->store != NULL;
 }
 
 /* Hands the outcome to the task or to who waits. Takes the item, result, error and news. */
@@ -249,14 +268,10 @@ do_open (WbAppWriter *self,
          Item        *item)
 {
   GError *error = NULL;
+  WbAppNews *news = open_store (self, &error) ? collect_news (self, FALSE, TRUE, &error) : NULL;
 
-  if (!open_store (self, &error))
-    {
-      wb_app_error_from_store (&error, WB_APP_ERROR_EXISTS);
-      finish_item (self, item, NULL, error, NULL);
-      return;
-    }
-  finish_item (self, item, collect_news (self, FALSE), NULL, NULL);
+  wb_app_error_from_store (&error, WB_APP_ERROR_EXISTS);
+  finish_item (self, item, news, error, NULL);
 }
 
 static void
@@ -271,7 +286,7 @@ do_run (WbAppWriter *self,
     g_set_error_literal (&error, WB_APP_ERROR, WB_APP_ERROR_FAILED, "The notebook is not open");
   else if (!g_cancellable_set_error_if_cancelled (cancellable, &error))
     result = item->func (self->store, item->data, cancellable, &error);
-  finish_item (self, item, result, error, self->store != NULL ? collect_news (self, TRUE) : NULL);
+  finish_item (self, item, result, error, self->store != NULL ? collect_news (self, TRUE, error == NULL, NULL) : NULL);
 }
 
 static void
@@ -282,14 +297,31 @@ note_anchor (WbAppWriter *self)
   self->anchor_due = FALSE;
 }
 
+/* Whether another connection wrote since; FALSE too where a lock hides it: the next look tries again. */
+static gboolean
+others_wrote (WbAppWriter *self)
+{
+  gboolean wrote;
+
+  if (!wb_store_begin_look (self->store, FALSE, NULL))
+    return FALSE;
+  wrote = wb_store_get_data_version (self->store) != self->seen_version;
+  wb_store_end_look (self->store);
+  return wrote;
+}
+
 static void
 look (WbAppWriter *self)
 {
+  WbAppNews *news;
+
   note_anchor (self);
-  if (self->store == NULL || wb_store_get_data_version (self->store) == self->seen_version)
+  if (self->store == NULL || (!self->owes_news && !others_wrote (self)))
     return;
-  /* Also where no entry came: an undo label may have gone, a lock may have hidden it before. */
-  send_news (self, collect_news (self, FALSE));
+  /* Also where no entry came: an undo label may have gone. */
+  news = collect_news (self, FALSE, FALSE, NULL);
+  if (news != NULL)
+    send_news (self, news);
 }
 
 static gpointer

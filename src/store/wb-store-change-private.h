@@ -27,6 +27,7 @@ struct _WbStoreChange
   WbStoreCounts *counts;
   GPtrArray     *waiting;      /* new readings that are hashed and counted, and not yet in the table; WB_STORE_MANY at most */
   gint64         waiting_seq[WB_STORE_MANY]; /* the place of each among the versions */
+  gboolean       attached;     /* bytes were kept, which a record must name in the end */
   gboolean       broken;       /* a write failed halfway: only rolling back is left */
 };
 

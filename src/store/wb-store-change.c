@@ -384,6 +384,15 @@ write_entry (WbStoreChange *self,
   return wb_store_run (self->store, entry, error) && wb_store_run (self->store, head, error);
 }
 
+/* Bytes that no record names in the end are not kept: nothing would tell whose they are, and no hash would cover them. */
+static gboolean
+drop_unnamed_bytes (WbStoreChange *self,
+                    GError       **error)
+{
+  return !self->attached
+         || wb_store_exec (self->store, "DELETE FROM attachment_data WHERE sha256 NOT IN (SELECT sha256 FROM attachment)", error);
+}
+
 /* What stands in the record even without rows. */
 static gboolean
 has_something_to_say (WbStoreChange *self)
@@ -410,6 +419,7 @@ wb_store_commit (WbStoreChange *self,
       return TRUE;
     }
   if (!flush (self, error)
+      || !drop_unnamed_bytes (self, error)
       || !write_entry (self, error)
       || !wb_store_counts_write (self->counts, self->entry, error)
       || !may_write (self->store, error)

@@ -66,7 +66,10 @@ gboolean wb_store_change_delete (WbStoreChange *self, const WbRecordType *type, 
 gboolean wb_store_change_put_extra (WbStoreChange *self, gint64 reading, const char *column, const char *value,
                                     GError **error);
 
-/* Keeps bytes (64 MiB at most) under their SHA-256, written to `sha256` in lower-case hex. The same bytes are kept once. */
+/*
+ * Keeps bytes (64 MiB at most) under their SHA-256, written to `sha256` in lower-case hex. The same bytes are kept once;
+ * bytes that no attachment names when the change ends are dropped.
+ */
 gboolean wb_store_change_attach (WbStoreChange *self, GBytes *bytes, char sha256[65], GError **error);
 
 /* The entry that this change will be. */

@@ -4,6 +4,8 @@
 #include "wb-store-digest-private.h"
 #include "wb-store.h"
 
+#include <sqlite3.h>
+
 G_BEGIN_DECLS
 
 /*
@@ -27,6 +29,9 @@ WbStoreRow   wb_store_rows_take (WbStoreRows *self, gint64 entry, gint64 seq, Wb
 /* Whether rows of this entry, or of an earlier one, are left. */
 gboolean     wb_store_rows_has  (WbStoreRows *self, gint64 entry);
 gboolean     wb_store_rows_has_any (WbStoreRows *self);
+
+/* Takes columns `from` to `to` of the row that the statement stands at, as they are in the file: bytes behind a NUL too. */
+void         wb_store_digest_columns (WbStoreDigest *digest, sqlite3_stmt *statement, int from, int to);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbStoreRows, wb_store_rows_free)
 

@@ -124,13 +124,22 @@ digest_value (sqlite3_stmt  *statement,
     }
 }
 
+void
+wb_store_digest_columns (WbStoreDigest *digest,
+                         sqlite3_stmt  *statement,
+                         int            from,
+                         int            to)
+{
+  for (int i = from; i <= to; i++)
+    digest_value (statement, i, digest);
+}
+
 static void
 digest_row (const Cursor  *cursor,
             WbStoreDigest *digest)
 {
   wb_store_digest_begin (digest, cursor->name);
-  for (int i = 2; i < sqlite3_column_count (cursor->statement); i++)
-    digest_value (cursor->statement, i, digest);
+  wb_store_digest_columns (digest, cursor->statement, 2, sqlite3_column_count (cursor->statement) - 1);
   wb_store_digest_end (digest);
 }
 

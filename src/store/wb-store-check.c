@@ -157,23 +157,18 @@ find_in_entry (Check         *self,
                _("To %s a row was added that it did not write: it wrote %" G_GINT64_FORMAT "."), words, entry->rows);
 }
 
+/* Columns of the statement that goes through the entries: up to `rows` they are hashed, under their names and in this order. */
+#define ENTRY_COLUMNS "number, instant_us, offset_s, zone, kind, topic, who, why, undoes, rows, hash"
+#define ENTRY_ROWS 9
+#define ENTRY_HASH 10
+
+/* From the file, not from what was read of it: what no reader shows, such as text behind a NUL, is hashed as well. */
 static void
-digest_entry (const WbEntry *entry,
-              const char    *kind,
+digest_entry (sqlite3_stmt  *statement,
               WbStoreDigest *digest)
 {
   wb_store_digest_begin (digest, NULL);
-  wb_store_digest_integer (digest, "number", entry->number);
-  wb_store_digest_integer (digest, "instant_us", entry->at.utc_us);
-  wb_store_digest_integer (digest, "offset_s", entry->at.offset_s);
-  wb_store_digest_text (digest, "zone", entry->zone);
-  wb_store_digest_text (digest, "kind", kind);
-  wb_store_digest_text (digest, "topic", entry->topic);
-  wb_store_digest_text (digest, "who", entry->who);
-  wb_store_digest_text (digest, "why", entry->why);
-  if (entry->undoes != 0)
-    wb_store_digest_integer (digest, "undoes", entry->undoes);
-  wb_store_digest_integer (digest, "rows", entry->rows);
+  wb_store_digest_columns (digest, statement, 0, ENTRY_ROWS);
   wb_store_digest_end (digest);
 }
 
@@ -182,7 +177,7 @@ static gboolean
 check_entry (Check         *self,
              WbStoreRows   *rows,
              const WbEntry *entry,
-             const char    *kind,
+             sqlite3_stmt  *statement,
              const guint8  *hash,
              guint8         previous[WB_STORE_HASH_SIZE],
              GError       **error)
@@ -205,7 +200,7 @@ check_entry (Check         *self,
   if (wb_store_rows_has (rows, entry->number))
     return find_in_entry (self, entry, WB_STORE_ROW_EXTRA, entry->rows + 1);
 
-  digest_entry (entry, kind, digest);
+  digest_entry (statement, digest);
   wb_store_digest_finish (digest, computed);
   memcpy (previous, hash, WB_STORE_HASH_SIZE);
   if (memcmp (computed, hash, WB_STORE_HASH_SIZE) != 0)
@@ -237,7 +232,7 @@ check_anchor (Check        *self,
                  "written anew."), number);
 }
 
-/* The entry as it stands in the file: its kind as text, so that a word this program does not know is hashed as well. */
+/* What the findings say of it. */
 static WbEntry *
 read_entry (sqlite3_stmt *statement)
 {
@@ -245,12 +240,8 @@ read_entry (sqlite3_stmt *statement)
 
   entry->number = sqlite3_column_int64 (statement, 0);
   entry->at = (WbInstant) { sqlite3_column_int64 (statement, 1), sqlite3_column_int (statement, 2), TRUE };
-  entry->zone = wb_store_column_dup_text (statement, 3);
-  entry->topic = wb_store_column_dup_text (statement, 5);
-  entry->who = wb_store_column_dup_text (statement, 6);
   entry->why = wb_store_column_dup_text (statement, 7);
-  entry->undoes = sqlite3_column_int64 (statement, 8);
-  entry->rows = sqlite3_column_int64 (statement, 9);
+  entry->rows = sqlite3_column_int64 (statement, ENTRY_ROWS);
   return entry;
 }
 
@@ -263,16 +254,15 @@ check_next_entry (Check        *self,
                   GError      **error)
 {
   g_autoptr (WbEntry) entry = read_entry (statement);
-  const char *kind = (const char *) sqlite3_column_text (statement, 4);
   guint8 hash[WB_STORE_HASH_SIZE] = { 0 };
 
   if (entry->number != expected)
     return find (self, WB_CHECK_ENTRY_MISSING, expected,
                  _("Entry %" G_GINT64_FORMAT " is missing: entry %" G_GINT64_FORMAT " follows %" G_GINT64_FORMAT "."), expected,
                  entry->number, expected - 1);
-  if (sqlite3_column_bytes (statement, 10) == WB_STORE_HASH_SIZE)
-    memcpy (hash, sqlite3_column_blob (statement, 10), WB_STORE_HASH_SIZE);
-  return check_entry (self, rows, entry, kind, hash, previous, error) && check_anchor (self, entry->number, hash);
+  if (sqlite3_column_bytes (statement, ENTRY_HASH) == WB_STORE_HASH_SIZE)
+    memcpy (hash, sqlite3_column_blob (statement, ENTRY_HASH), WB_STORE_HASH_SIZE);
+  return check_entry (self, rows, entry, statement, hash, previous, error) && check_anchor (self, entry->number, hash);
 }
 
 /* The notebook's own row, and rows that name entries after the last. */
@@ -320,8 +310,7 @@ check_entries (Check   *self,
       || !wb_store_get_integer (self->store, wb_store_statement (self->store, "SELECT total (rows) FROM entry", error), 0,
                                 &self->total, error))
     return FALSE;
-  statement = wb_store_statement (self->store, "SELECT number, instant_us, offset_s, zone, kind, topic, who, why, undoes, "
-                                  "rows, hash FROM entry ORDER BY number", error);
+  statement = wb_store_statement (self->store, "SELECT " ENTRY_COLUMNS " FROM entry ORDER BY number", error);
   if (statement == NULL)
     return FALSE;
   while ((step = wb_store_step (self->store, statement, error)) == WB_STEP_ROW)
@@ -334,6 +323,25 @@ check_entries (Check   *self,
       last++;
     }
   return step == WB_STEP_DONE && check_end (self, rows, last, hash, error);
+}
+
+/* The query finds what should not be there; the first that it finds is named. */
+static gboolean
+check_none (Check         *self,
+            WbStoreFinding finding,
+            const char    *sql,
+            const char    *words,
+            GError       **error)
+{
+  sqlite3_stmt *statement = wb_store_statement (self->store, sql, error);
+  WbStep step = statement != NULL ? wb_store_step (self->store, statement, error) : WB_STEP_ERROR;
+  g_autofree char *name = NULL;
+
+  if (step != WB_STEP_ROW)
+    return step == WB_STEP_DONE;
+  name = wb_store_column_dup_text (statement, 0);
+  wb_store_reset (statement);
+  return find (self, finding, 0, "%s (%s)", words, name != NULL ? name : "NULL");
 }
 
 static gboolean
@@ -357,45 +365,53 @@ check_attachments (Check   *self,
           return find (self, WB_CHECK_ATTACHMENT, 0, _("The kept file of SHA-256 %s is not what was kept."), name);
         }
     }
-  return step == WB_STEP_DONE;
+  return step == WB_STEP_DONE
+         && check_none (self, WB_CHECK_ATTACHMENT, "SELECT v.id FROM attachment AS v WHERE NOT EXISTS (SELECT 1 FROM "
+                        "attachment_data AS d WHERE d.sha256 = v.sha256)", _("A kept file is not there any more."), error)
+         && check_none (self, WB_CHECK_ATTACHMENT, "SELECT d.sha256 FROM attachment_data AS d WHERE NOT EXISTS "
+                        "(SELECT 1 FROM attachment AS v WHERE v.sha256 = d.sha256)",
+                        _("A file is kept that no record names."), error);
 }
 
-/* A number that the query finds where there should be none. */
+/* What object says of each record against the first version of it, both ways. */
 static gboolean
-check_none (Check         *self,
-            WbStoreFinding finding,
-            const char    *sql,
-            const char    *words,
-            GError       **error)
+check_identities_of (Check              *self,
+                     const WbStoreTable *table,
+                     GError            **error)
 {
-  gint64 id;
+  const char *name = table->type->name, *uuid = table->uuid != NULL ? "v.uuid" : "NULL";
+  g_autofree char *lost = g_strdup_printf ("SELECT o.id FROM object AS o WHERE o.type = '%s' AND NOT EXISTS (SELECT 1 FROM %s "
+                                           "AS v WHERE v.id = o.id AND v.entry = o.entry AND v.previous IS NULL AND "
+                                           "o.uuid IS %s)", name, name, uuid);
+  g_autofree char *unknown = g_strdup_printf ("SELECT v.id FROM %s AS v WHERE NOT EXISTS (SELECT 1 FROM object AS o "
+                                              "WHERE o.id = v.id AND o.type = '%s')", name, name);
 
-  if (!wb_store_get_integer (self->store, wb_store_statement (self->store, sql, error), 0, &id, error))
-    return FALSE;
-  return id == 0 || find (self, finding, 0, "%s (%" G_GINT64_FORMAT ")", words, id);
+  return check_none (self, WB_CHECK_IDENTITY, lost, _("The table of identities does not fit the records."), error)
+         && check_none (self, WB_CHECK_IDENTITY, unknown, _("A record is missing in the table of identities."), error);
 }
 
 static gboolean
 check_identities (Check   *self,
                   GError **error)
 {
+  GString *strays = g_string_new ("SELECT id FROM object WHERE type NOT IN (");
+  g_autofree char *sql = NULL;
+
   for (guint i = 0; i < wb_store_table_count (); i++)
     {
       const WbStoreTable *table = wb_store_table_nth (i);
-      const char *name = table->type->name;
-      const char *uuid = table->uuid != NULL ? " AND v.uuid IS o.uuid" : "";
-      g_autofree char *lost = g_strdup_printf ("SELECT o.id FROM object AS o WHERE o.type = '%s' AND NOT EXISTS (SELECT 1 "
-                                               "FROM %s AS v WHERE v.id = o.id AND v.entry = o.entry%s)", name, name, uuid);
-      g_autofree char *unknown = g_strdup_printf ("SELECT v.id FROM %s AS v WHERE NOT EXISTS (SELECT 1 FROM object AS o "
-                                                  "WHERE o.id = v.id AND o.type = '%s')", name, name);
 
-      if (!table->is_reading
-          && !(check_none (self, WB_CHECK_IDENTITY, lost, _("The table of identities does not fit the records."), error)
-               && check_none (self, WB_CHECK_IDENTITY, unknown, _("A record is missing in the table of identities."), error)))
-        return FALSE;
+      if (table->is_reading)
+        continue;
+      g_string_append_printf (strays, "%s'%s'", i > 0 ? ", " : "", table->type->name);
+      if (!check_identities_of (self, table, error))
+        {
+          g_string_free (strays, TRUE);
+          return FALSE;
+        }
     }
-  return check_none (self, WB_CHECK_ATTACHMENT, "SELECT v.id FROM attachment AS v WHERE NOT EXISTS (SELECT 1 FROM "
-                     "attachment_data AS d WHERE d.sha256 = v.sha256)", _("A kept file is not there any more."), error);
+  sql = g_string_free (g_string_append_c (strays, ')'), FALSE);
+  return check_none (self, WB_CHECK_IDENTITY, sql, _("The table of identities names a record of no known kind."), error);
 }
 
 static void

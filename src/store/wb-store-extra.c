@@ -36,6 +36,7 @@ wb_store_change_attach (WbStoreChange *self,
     return FALSE;
   sqlite3_bind_text (statement, 1, hex, -1, SQLITE_STATIC);
   sqlite3_bind_blob64 (statement, 2, data != NULL ? data : "", length, SQLITE_STATIC);
+  self->attached = TRUE;
   if (wb_store_run (self->store, statement, error))
     return TRUE;
   self->broken = TRUE;

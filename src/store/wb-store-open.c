@@ -41,6 +41,7 @@ void
 wb_store_set_patience (WbStore *store,
                        int      milliseconds)
 {
+  store->patience_ms = milliseconds;
   sqlite3_busy_timeout (store->db, milliseconds);
 }
 

@@ -10,15 +10,39 @@
 
 G_DEFINE_QUARK (wb-store-error-quark, wb_store_error)
 
-/* SQLite tells a quota, a file size limit and some full disks as a plain failed write: the system's number tells more. */
+/* The system's number for the last thing that failed on one of SQLite's files; 0: none. */
+static int
+last_errno (sqlite3 *db,
+            int      which)
+{
+  sqlite3_file *file = NULL;
+  int number = 0;
+
+  if (sqlite3_file_control (db, "main", which, &file) == SQLITE_OK && file != NULL && file->pMethods != NULL)
+    file->pMethods->xFileControl (file, SQLITE_FCNTL_LAST_ERRNO, &number);
+  return number;
+}
+
+static gboolean
+means_no_room (int number)
+{
+  return number == ENOSPC || number == EDQUOT || number == EFBIG;
+}
+
+/*
+ * SQLite tells a quota, a file size limit and some full disks as a plain failed
+ * write: the system's number tells more. It is asked of the files, because what SQLite
+ * does to roll back overwrites the connection's.
+ */
 static gboolean
 is_out_of_room (sqlite3 *db,
                 int      code)
 {
-  int number = sqlite3_system_errno (db);
-
-  return (code & 0xff) == SQLITE_FULL
-         || ((code & 0xff) == SQLITE_IOERR && (number == ENOSPC || number == EDQUOT || number == EFBIG));
+  if ((code & 0xff) == SQLITE_FULL)
+    return TRUE;
+  return (code & 0xff) == SQLITE_IOERR
+         && (means_no_room (sqlite3_system_errno (db)) || means_no_room (last_errno (db, SQLITE_FCNTL_FILE_POINTER))
+             || means_no_room (last_errno (db, SQLITE_FCNTL_JOURNAL_POINTER)));
 }
 
 static WbStoreError

@@ -51,6 +51,33 @@ wb_store_end_read (WbStore *self,
     sqlite3_exec (self->db, "COMMIT", NULL, NULL, NULL);
 }
 
+gboolean
+wb_store_begin_look (WbStore  *self,
+                     gboolean  patient,
+                     GError  **error)
+{
+  g_return_val_if_fail (self != NULL && self->change == NULL, FALSE);
+  wb_store_assert_thread (self);
+
+  gboolean begun;
+
+  if (!patient)
+    sqlite3_busy_timeout (self->db, 0);
+  /* BEGIN alone takes no lock: the first read does. */
+  begun = wb_store_exec (self, "BEGIN; SELECT 1 FROM head", error);
+  if (!patient)
+    sqlite3_busy_timeout (self->db, self->patience_ms);
+  if (!begun)
+    wb_store_end_look (self);
+  return begun;
+}
+
+void
+wb_store_end_look (WbStore *self)
+{
+  wb_store_end_read (self, !sqlite3_get_autocommit (self->db));
+}
+
 gint64
 wb_store_get_last_entry (WbStore *self)
 {

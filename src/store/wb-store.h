@@ -65,6 +65,13 @@ gint64      wb_store_get_type_entry (WbStore *self, const WbRecordType *type);
 /* Changes whenever another connection has written to the file: cheap enough to ask twice a second. */
 guint32     wb_store_get_data_version (WbStore *self);
 /*
+ * What is asked until wb_store_end_look() is answered as of one moment, under
+ * one lock taken now. `patient` FALSE does not wait for it: LOCKED at once if
+ * another program is just writing. To be ended only if it was begun; not inside a change.
+ */
+gboolean    wb_store_begin_look     (WbStore *self, gboolean patient, GError **error);
+void        wb_store_end_look       (WbStore *self);
+/*
  * SQLite's own quick check of the file's structure. FALSE with DAMAGED and the first finding.
  * `keep_going` (may be NULL) is asked every few milliseconds; when it says no, the error is G_IO_ERROR_CANCELLED.
  */

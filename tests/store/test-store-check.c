@@ -156,7 +156,8 @@ test_cut_with_head (void)
   g_autofree char *fingerprint = NULL, *path = five_entries (&fingerprint);
   g_autoptr (WbStoreCheck) without = NULL, with = NULL;
 
-  test_tamper (path, "PRAGMA foreign_keys = OFF; DELETE FROM attachment; DELETE FROM object WHERE entry = 6; "
+  test_tamper (path, "PRAGMA foreign_keys = OFF; DELETE FROM attachment; DELETE FROM attachment_data; "
+                     "DELETE FROM object WHERE entry = 6; "
                      "DELETE FROM entry WHERE number = 6; UPDATE head SET entries = 5, "
                      "hash = (SELECT hash FROM entry WHERE number = 5)");
   without = check (path, NULL);
