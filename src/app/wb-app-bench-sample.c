@@ -227,9 +227,10 @@ work_out_state (WbAppBenchSample *self,
   return self->burn == NULL ? WB_APP_BENCH_CURING : WB_APP_BENCH_COOLING;
 }
 
+/* Since lighting, by the clock that never steps. */
 static gint64
-work_out_elapsed_s (WbAppBenchSample *self,
-                    WbInstant         now)
+work_out_elapsed_us (WbAppBenchSample *self,
+                     WbInstant         now)
 {
   gint64 steady_us = wb_clock_steady_us (wb_clock_get ());
 
@@ -239,7 +240,7 @@ work_out_elapsed_s (WbAppBenchSample *self,
       self->anchor_elapsed_us = now.utc_us - self->burn->lit_at.utc_us;
       self->anchor_steady_us = steady_us;
     }
-  return MAX (self->anchor_elapsed_us + steady_us - self->anchor_steady_us, 0) / G_USEC_PER_SEC;
+  return MAX (self->anchor_elapsed_us + steady_us - self->anchor_steady_us, 0);
 }
 
 static double
@@ -288,7 +289,7 @@ wb_app_bench_sample_update (WbAppBenchSample *self,
 {
   WbInstant now = wb_clock_now (wb_clock_get ());
   WbAppBenchState state = work_out_state (self, now);
-  gint64 elapsed_s = state == WB_APP_BENCH_ALIGHT ? work_out_elapsed_s (self, now) : 0;
+  gint64 elapsed_s = state == WB_APP_BENCH_ALIGHT ? work_out_elapsed_us (self, now) / G_USEC_PER_SEC : 0;
   gboolean was_overdue = wb_app_bench_sample_get_overdue (self), was_stop_due = self->stop_due;
   gint64 due_before_s = self->due_in_s;
 
@@ -647,6 +648,25 @@ wb_app_bench_sample_get_elapsed_s (WbAppBenchSample *self)
 {
   g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (self), 0);
   return self->elapsed_s;
+}
+
+double
+wb_app_bench_sample_get_minutes_at (WbAppBenchSample *self,
+                                    WbInstant         instant)
+{
+  WbInstant now = wb_clock_now (wb_clock_get ());
+  gint64 elapsed_us;
+
+  g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (self), NAN);
+
+  if (self->burn == NULL || !self->burn->lit_at.known)
+    return NAN;
+  elapsed_us = wb_app_bench_sample_get_state (self) == WB_APP_BENCH_ALIGHT ? work_out_elapsed_us (self, now)
+                                                                           : now.utc_us - self->burn->lit_at.utc_us;
+  if (instant.known)
+    elapsed_us -= now.utc_us - instant.utc_us;
+  /* Two clocks are read one after the other: to the second, so that a whole hour is not a microsecond short of it. */
+  return round ((double) elapsed_us / G_USEC_PER_SEC) / 60;
 }
 
 gint64

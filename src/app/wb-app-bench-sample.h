@@ -47,6 +47,8 @@ WbStage             wb_app_bench_sample_get_stage       (WbAppBenchSample *self)
 gboolean            wb_app_bench_sample_is_last_inch    (WbAppBenchSample *self);
 /* Seconds since lighting by this sample's own clock; 0 unless alight. */
 gint64              wb_app_bench_sample_get_elapsed_s   (WbAppBenchSample *self);
+/* Minutes since lighting at that instant of the wall clock as it stands now (unknown: now); NAN: never lit, or it is not known when. */
+double              wb_app_bench_sample_get_minutes_at  (WbAppBenchSample *self, WbInstant instant);
 gint64              wb_app_bench_sample_get_due_in_s    (WbAppBenchSample *self);
 gboolean            wb_app_bench_sample_get_overdue     (WbAppBenchSample *self);
 gboolean            wb_app_bench_sample_get_stop_due    (WbAppBenchSample *self);

@@ -368,18 +368,3 @@ wb_bench_words_get_sight (WbAppBenchSample *sample,
   sight->at_wall = pool.both_at_wall;
   sight->pool_mm = pool.diameter_mm;
 }
-
-double
-wb_bench_words_minutes_at (WbAppBenchSample *sample,
-                           WbInstant         instant)
-{
-  const WbBurn *burn = wb_app_bench_sample_get_burn (sample);
-  WbInstant now = wb_clock_now (wb_clock_get ());
-  double ago_s = instant.known ? (double) (now.utc_us - instant.utc_us) / G_USEC_PER_SEC : 0;
-
-  if (burn == NULL || !burn->lit_at.known)
-    return NAN;
-  if (wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT)
-    return ((double) wb_app_bench_sample_get_elapsed_s (sample) - ago_s) / 60;
-  return ((double) (now.utc_us - burn->lit_at.utc_us) / G_USEC_PER_SEC - ago_s) / 60;
-}

@@ -41,7 +41,5 @@ char       *wb_bench_words_dup_last   (WbAppBenchSample *sample, WbColumn column
 char       *wb_bench_words_dup_spoken (WbAppBenchSample *sample, gboolean us_units);
 /* What is drawn of it. */
 void        wb_bench_words_get_sight  (WbAppBenchSample *sample, WbVesselSight *sight);
-/* Minutes since lighting at that instant by the sample's own clock (unknown: now); NAN: never lit, or it is not known when. */
-double      wb_bench_words_minutes_at (WbAppBenchSample *sample, WbInstant instant);
 
 G_END_DECLS

@@ -153,7 +153,7 @@ end_new (const Row *row)
       return reading;
     }
   wb_time_entry_get (WB_TIME_ENTRY (row->time), &instant);
-  reading->elapsed_min = MAX (floor (wb_bench_words_minutes_at (row->sample, instant)), 0);
+  reading->elapsed_min = MAX (floor (wb_app_bench_sample_get_minutes_at (row->sample, instant)), 0);
   return reading;
 }
 

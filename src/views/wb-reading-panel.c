@@ -502,7 +502,7 @@ wb_reading_panel_dup_reading (WbReadingPanel *self)
   time = wb_reading_panel_get_time (self);
   reading->elapsed_min = NAN;
   if (time.known)
-    reading->elapsed_min = MAX (floor (wb_bench_words_minutes_at (self->sample, time)), 0);
+    reading->elapsed_min = MAX (floor (wb_app_bench_sample_get_minutes_at (self->sample, time)), 0);
   wb_record_set_text (reading, wb_record_type_find_field (&wb_reading_type, "note"), gtk_editable_get_text (GTK_EDITABLE (self->note)));
   wb_reading_details_fill (self->details, reading);
   /* A throw burn stands alone in a named room, which is its place. */

@@ -281,6 +281,36 @@ test_clock_step (void)
   tear_down (&evening);
 }
 
+/* An hour on the wall clock is an hour, however late within a second it is told. */
+static void
+test_minute_told_later (void)
+{
+  Evening evening;
+  WbAppBenchSample *sample;
+  WbInstant at;
+
+  set_up (&evening);
+  wb_clock_advance (wb_clock_get (), 3 * DAY_US);
+  wb_app_bench_update (evening.bench);
+  sample = nth (&evening, 0);
+  g_assert_true (isnan (wb_app_bench_sample_get_minutes_at (sample, WB_INSTANT_NONE)));
+  open_session (&evening);
+  light (&evening, sample);
+  at = wb_app_bench_sample_get_burn (sample)->lit_at;
+  at.utc_us += HOUR_US;
+  wb_clock_advance (wb_clock_get (), 4 * HOUR_US + 3 * G_USEC_PER_SEC / 10);
+  wb_app_bench_update (evening.bench);
+  g_assert_cmpfloat (wb_app_bench_sample_get_minutes_at (sample, at), ==, 60);
+  wb_clock_advance (wb_clock_get (), 9 * G_USEC_PER_SEC / 10);
+  g_assert_cmpfloat (wb_app_bench_sample_get_minutes_at (sample, at), ==, 60);
+  g_assert_cmpfloat_with_epsilon (wb_app_bench_sample_get_minutes_at (sample, WB_INSTANT_NONE), 240 + 1 / 60.0, 1e-9);
+  /* By a clock that was put back, the hour told now lies an hour later. */
+  wb_clock_step (wb_clock_get (), -HOUR_US);
+  g_assert_cmpfloat (wb_app_bench_sample_get_minutes_at (sample, at), ==, 120);
+  wb_clock_step (wb_clock_get (), HOUR_US);
+  tear_down (&evening);
+}
+
 static void
 snuff (Evening          *evening,
        WbAppBenchSample *sample)
@@ -501,6 +531,7 @@ test_app_bench_add (void)
   g_test_add_func ("/app/bench/cured-and-checked-before-the-first-light", test_cure_and_session);
   g_test_add_func ("/app/bench/each-sample-by-its-own-clock", test_due_times);
   g_test_add_func ("/app/bench/a-step-of-the-wall-clock-moves-nothing", test_clock_step);
+  g_test_add_func ("/app/bench/an-hour-told-later-is-an-hour", test_minute_told_later);
   g_test_add_func ("/app/bench/snuffed-cooled-weighed-and-lit-again", test_snuff_and_relight);
   g_test_add_func ("/app/bench/a-restart-finds-what-burns", test_found_open);
   g_test_add_func ("/app/bench/a-limit-speaks-at-once", test_limits);
