@@ -10,7 +10,7 @@
 #include <unistd.h>
 
 /* Ample on a machine that is busy with other things: only a failure ever waits so long. */
-#define LIMIT_S 60
+#define LIMIT_S 30
 #define POLL_US (20 * G_TIME_SPAN_MILLISECOND)
 
 struct _WbE2eDriver
@@ -18,6 +18,7 @@ struct _WbE2eDriver
   GSubprocess     *process;
   WbE2eScreen     *screen;
   AtspiAccessible *application; /* NULL: not in the tree yet */
+  WbE2eWanted      scope;       /* name and part borrowed; role 0: everywhere */
 };
 
 /* ---- Waiting ---- */
@@ -107,12 +108,24 @@ struct _Deed
   gboolean     enabled;
 };
 
+static AtspiAccessible *
+find (WbE2eDriver       *self,
+      const WbE2eWanted *wanted)
+{
+  g_autoptr (AtspiAccessible) root = NULL;
+
+  if (self->scope.role == 0)
+    return wb_e2e_tree_find (self->application, wanted);
+  root = wb_e2e_tree_find (self->application, &self->scope);
+  return root != NULL ? wb_e2e_tree_find (root, wanted) : NULL;
+}
+
 /* What was found may be gone before it is acted on: then it is looked for again. */
 static gboolean
 try_deed (gpointer data)
 {
   const Deed *deed = data;
-  g_autoptr (AtspiAccessible) found = wb_e2e_tree_find (deed->self->application, &deed->wanted);
+  g_autoptr (AtspiAccessible) found = find (deed->self, &deed->wanted);
 
   return found != NULL && (deed->act == NULL || deed->act (found, deed));
 }
@@ -133,6 +146,14 @@ carry_out (WbE2eDriver *self,
 
   deed->self = self;
   wb_e2e_driver_wait (self, what, try_deed, deed);
+}
+
+void
+wb_e2e_driver_look_into (WbE2eDriver *self,
+                         AtspiRole    role,
+                         const char  *name)
+{
+  self->scope = (WbE2eWanted) { (int) role, name, NULL };
 }
 
 void
@@ -247,6 +268,53 @@ wb_e2e_driver_click (WbE2eDriver *self,
   Deed deed = { .wanted = { (int) role, name, NULL }, .act = click };
 
   carry_out (self, "clicking on", &deed);
+}
+
+static gboolean
+is_ticked (AtspiAccessible *found,
+           const Deed      *deed)
+{
+  return wb_e2e_tree_has_state (found, ATSPI_STATE_CHECKED) == deed->enabled;
+}
+
+void
+wb_e2e_driver_tick (WbE2eDriver *self,
+                    const char  *name,
+                    gboolean     ticked)
+{
+  Deed deed = { .self = self, .wanted = { ATSPI_ROLE_CHECK_BOX, name, NULL }, .act = is_ticked, .enabled = ticked };
+
+  wb_e2e_driver_see (self, ATSPI_ROLE_CHECK_BOX, name);
+  if (!try_deed (&deed))
+    wb_e2e_driver_click (self, ATSPI_ROLE_CHECK_BOX, name);
+  carry_out (self, ticked ? "a tick at" : "no tick at", &deed);
+}
+
+static gboolean
+holds_label (AtspiAccessible *found,
+             const Deed      *deed)
+{
+  const WbE2eWanted wanted = { ATSPI_ROLE_LABEL, deed->text, NULL };
+  g_autoptr (AtspiAccessible) label = wb_e2e_tree_find (found, &wanted);
+
+  return label != NULL;
+}
+
+void
+wb_e2e_driver_pick (WbE2eDriver *self,
+                    const char  *name,
+                    int          steps,
+                    const char  *text)
+{
+  Deed deed = { .wanted = { ATSPI_ROLE_PUSH_BUTTON, name, NULL }, .act = holds_label, .text = text };
+  g_autofree char *verb = g_strdup_printf ("choosing \"%s\" in", text);
+
+  wb_e2e_driver_act (self, ATSPI_ROLE_PUSH_BUTTON, name);
+  wb_e2e_driver_see (self, ATSPI_ROLE_LIST_ITEM, NULL);
+  for (int i = 0; i < steps; i++)
+    wb_e2e_driver_press (self, "Down");
+  wb_e2e_driver_press (self, "Return");
+  carry_out (self, verb, &deed);
 }
 
 static gboolean

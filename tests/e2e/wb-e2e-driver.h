@@ -14,10 +14,10 @@ G_BEGIN_DECLS
  * a picture and a dump of the tree beside the test log. Needs a session bus and an X
  * server of its own: run under tests/run-display.
  *
- * A name fits whole; with "*" at its end it fits what begins so, and with "*" at
- * both ends what holds it. NULL fits any. Of several, the first in reading order
- * counts. Only what shows is found. Write names and words with plain spaces: those
- * that hold a number to its unit count as such.
+ * A name fits whole, where "*" in it stands for anything ("?": for any one character).
+ * NULL fits any. Of several, the first in reading order counts. Only what shows is
+ * found. Write names and words with plain spaces: those that hold a number to its unit
+ * count as such.
  */
 
 typedef struct _WbE2eDriver WbE2eDriver;
@@ -31,6 +31,8 @@ void         wb_e2e_driver_stop_alight (WbE2eDriver *self);
 /* SIGKILL, as in a crash. */
 void         wb_e2e_driver_kill        (WbE2eDriver *self);
 
+/* From here on looks only below that (role 0: everywhere again), wherever several have one name. */
+void         wb_e2e_driver_look_into   (WbE2eDriver *self, AtspiRole role, const char *name);
 /* Waits for it. */
 void         wb_e2e_driver_see         (WbE2eDriver *self, AtspiRole role, const char *name);
 /* Waits until nothing of that role and name shows. */
@@ -46,6 +48,10 @@ void         wb_e2e_driver_read_entry  (WbE2eDriver *self, const char *name, con
 void         wb_e2e_driver_act         (WbE2eDriver *self, AtspiRole role, const char *name);
 /* Clicks into its middle with the pointer: a row of a list, which has no action of its own. It must not be scrolled away. */
 void         wb_e2e_driver_click       (WbE2eDriver *self, AtspiRole role, const char *name);
+/* Ticks, or takes the tick away. */
+void         wb_e2e_driver_tick        (WbE2eDriver *self, const char *name, gboolean ticked);
+/* Opens a drop-down and chooses the item `steps` below the present one, whose text must then be `text`. */
+void         wb_e2e_driver_pick        (WbE2eDriver *self, const char *name, int steps, const char *text);
 /* Replaces an entry's text. */
 void         wb_e2e_driver_enter       (WbE2eDriver *self, const char *name, const char *text);
 /* A named key with modifiers, e.g. "<Control>z", "Return", "F10". */

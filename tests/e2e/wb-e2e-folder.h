@@ -7,6 +7,8 @@ G_BEGIN_DECLS
 
 /* When the demo is written and commands run, and a good beginning for a window's clock. */
 #define WB_E2E_NOW "2026-11-25T18:00:00+01:00"
+/* The same with a clock that stands, for stories that write a time down: a busy machine takes its minutes. */
+#define WB_E2E_STILL WB_E2E_NOW ",0"
 
 /*
  * A folder for one story: its notebook, and the program's home, which so outlives a restart. Caller removes it

@@ -58,22 +58,7 @@ static gboolean
 name_fits (const char *name,
            const char *wanted)
 {
-  size_t n;
-
-  if (wanted == NULL)
-    return TRUE;
-  if (name == NULL)
-    return FALSE;
-  n = strlen (wanted);
-  if (n > 1 && wanted[0] == '*' && wanted[n - 1] == '*')
-    {
-      g_autofree char *part = g_strndup (wanted + 1, n - 2);
-
-      return strstr (name, part) != NULL;
-    }
-  if (n > 0 && wanted[n - 1] == '*')
-    return strncmp (name, wanted, n - 1) == 0;
-  return strcmp (name, wanted) == 0;
+  return wanted == NULL || (name != NULL && g_pattern_match_simple (wanted, name));
 }
 
 static gboolean
