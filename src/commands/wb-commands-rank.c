@@ -67,13 +67,15 @@ print_reasons (const WbDataset    *data,
     {
       const WbCraftRanked *ranked = &group->cells[i];
       g_autofree char *name = NULL;
+      g_autoptr (GPtrArray) sentences = NULL;
 
       if (ranked->reasons == NULL || ranked->reasons->len == 0 || (i > 0 && ranked->verdict != WB_CRAFT_VERDICT_REJECTED))
         continue;
       name = dup_name (data, group, ranked->cell);
       wb_commands_print ("\n%s, %s, because:\n", name, wb_craft_verdict_get_label (ranked->verdict));
-      for (guint k = 0; k < ranked->reasons->len; k++)
-        wb_commands_print ("  - %s\n", ((const WbCraftReason *) g_ptr_array_index (ranked->reasons, k))->text);
+      sentences = wb_craft_ranked_dup_sentences (ranked);
+      for (guint k = 0; k < sentences->len; k++)
+        wb_commands_print ("  - %s\n", (const char *) g_ptr_array_index (sentences, k));
     }
 }
 
@@ -86,7 +88,7 @@ print_group (const WbDataset    *data,
   g_autofree char *answer = wb_craft_group_dup_answer (data, group);
   g_autofree char *sureness = wb_craft_group_dup_sureness (data, group);
 
-  wb_commands_print ("%s\n%s\n%s\n\n", title, answer, sureness);
+  wb_commands_print ("%s\n%s\n%s%s\n", title, answer, sureness, *sureness != '\0' ? "\n" : "");
   print_columns (table);
   for (guint i = 0; i < group->n_cells; i++)
     add_ranked (table, data, group, &group->cells[i]);

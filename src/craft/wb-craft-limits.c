@@ -353,12 +353,18 @@ wb_craft_limit_state_get_label (WbCraftLimitState state)
   return _(states[state].label);
 }
 
+const char *
+wb_craft_limit_get_measure (WbLimitKind kind)
+{
+  return wb_limit_kind_get_label (kind == WB_LIMIT_FLAME_HOUSE ? WB_LIMIT_FLAME : kind);
+}
+
 /* "flame height 52 mm", "vessel cracked", "flame on the wall, not timed". */
 static char *
 what_was_seen (const WbLimit *limit,
                double         worst)
 {
-  const char *label = g_dgettext (GETTEXT_PACKAGE, wb_limit_kind_get_label (limit->kind));
+  const char *label = g_dgettext (GETTEXT_PACKAGE, wb_craft_limit_get_measure (limit->kind));
   g_autofree char *value = NULL;
 
   if (isinf (worst))

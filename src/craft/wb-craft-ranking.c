@@ -70,6 +70,8 @@ free_reason (gpointer data)
 
   g_free (reason->code);
   g_free (reason->text);
+  g_free (reason->subject);
+  g_free (reason->place);
   g_free (reason);
 }
 
@@ -81,7 +83,7 @@ ranked_init (WbCraftRanked     *ranked,
   *ranked = (WbCraftRanked) {
     .cell = cell->cell,
     .score = WB_CRAFT_INTERVAL_NONE, .next_candle = WB_CRAFT_INTERVAL_NONE,
-    .expected_loss = NAN, .p_cross = NAN,
+    .p_best = NAN, .p_near = NAN, .expected_loss = NAN, .p_cross = NAN, .mc_error = NAN,
     .p_rank = g_new0 (double, n),
     .reasons = g_ptr_array_new_with_free_func (free_reason),
     .parts = g_array_new (FALSE, FALSE, sizeof (WbCraftPart)),

@@ -27,6 +27,8 @@ typedef struct
 {
   char   *code;     /* "limit_crossed", "few_samples", "not_burnt_down", ... */
   char   *text;     /* translated sentence */
+  char   *subject;  /* translated: what several reasons of one code are about, "Hot throw"; NULL: it stands alone */
+  char   *place;    /* translated: where of it, "upper third"; or NULL */
   gint64  entry;    /* reading or entry that says so; 0 none */
 } WbCraftReason;
 
@@ -47,7 +49,7 @@ typedef struct
   guint           rank;         /* from 1 */
   WbCraftInterval score;        /* the recipe's expected score, 0 to 1 */
   WbCraftInterval next_candle;
-  double          p_best, p_near, p_cross, expected_loss;
+  double          p_best, p_near, p_cross, expected_loss; /* NAN where it was never burnt */
   double          mc_error;     /* Monte Carlo standard error of p_best */
   double         *p_rank;       /* chance of each rank in the group, n_cells long */
   WbCraftVerdict  verdict;
@@ -79,6 +81,8 @@ WbCraftRanking *wb_craft_ranking_new  (const WbDataset *data, const WbCraftFigur
                                        const WbCraftEstimates *estimates, WbCraftWithin within, guint64 seed, guint draws,
                                        WbCraftKeepGoing keep_going, gpointer user);
 void            wb_craft_ranking_free (WbCraftRanking *self);
+/* The reasons as sentences for people, those of one code in one: char *. Caller unrefs. */
+GPtrArray      *wb_craft_ranked_dup_sentences (const WbCraftRanked *ranked);
 /* The answer in one or two sentences, then how sure; translated. Caller frees. */
 char           *wb_craft_group_dup_answer (const WbDataset *data, const WbCraftGroup *group);
 char           *wb_craft_group_dup_sureness (const WbDataset *data, const WbCraftGroup *group);

@@ -11,7 +11,7 @@
 #define FAR_CHANCE 0.02
 #define FAR_LOSS 0.1
 #define BURNS_AT_LEAST 2
-#define HOUSE_SAMPLES 3
+#define LEAST_SAMPLES 3      /* EN 15426:2018, clause 6; a protocol may ask for more, never for fewer */
 
 char *
 wb_craft_dup_chance (double p)
@@ -26,7 +26,7 @@ wb_craft_dup_chance (double p)
   return g_strdup_printf (_("%ld in 100"), in_hundred);
 }
 
-static void G_GNUC_PRINTF (4, 5)
+static WbCraftReason * G_GNUC_PRINTF (4, 5)
 add_reason (WbCraftRanked *ranked,
             const char    *code,
             gint64         entry,
@@ -42,6 +42,17 @@ add_reason (WbCraftRanked *ranked,
   reason->entry = entry;
   va_end (args);
   g_ptr_array_add (ranked->reasons, reason);
+  return reason;
+}
+
+/* Lets the reason be told together with others of its code. */
+static void
+name_subject (WbCraftReason *reason,
+              const char    *subject,
+              const char    *place)
+{
+  reason->subject = g_strdup (subject);
+  reason->place = g_strdup (place);
 }
 
 gboolean
@@ -88,9 +99,9 @@ tell_crossings (const WbDataset     *data,
 static guint
 samples_wanted (const WbDataset *data)
 {
-  gint64 wanted = data->protocol != NULL ? data->protocol->samples_wanted : HOUSE_SAMPLES;
+  gint64 wanted = data->protocol != NULL ? data->protocol->samples_wanted : LEAST_SAMPLES;
 
-  return (guint) CLAMP (wanted, 1, 1000); /* WB_INTEGER_NONE falls to 1 */
+  return (guint) CLAMP (wanted, LEAST_SAMPLES, 1000); /* WB_INTEGER_NONE falls to the least */
 }
 
 static guint
@@ -158,8 +169,12 @@ tell_missing_limits (const WbDataset     *data,
 
       if (!must_be_read (record) || limit->samples_read >= wanted)
         continue;
-      add_reason (ranked, "limit_not_tested", 0, _("%s: read in the lower third on %u of %u samples."),
-                  g_dgettext (GETTEXT_PACKAGE, wb_limit_kind_get_label (record->kind)), limit->samples_read, wanted);
+      /* Translators: of samples, "2 of 3" */
+      g_autofree char *read = g_strdup_printf (_("%u of %u"), limit->samples_read, wanted);
+      name_subject (add_reason (ranked, "limit_not_tested", 0, _("%s: read in the lower third on %u of %u samples."),
+                                g_dgettext (GETTEXT_PACKAGE, wb_limit_kind_get_label (record->kind)),
+                                limit->samples_read, wanted),
+                    g_dgettext (GETTEXT_PACKAGE, wb_craft_limit_get_measure (record->kind)), read);
       missing = TRUE;
     }
   return missing;
@@ -175,12 +190,13 @@ tell_missing_certainty (WbCraftRanked *ranked)
   if (!(ranked->p_near >= NEAR_ENOUGH))
     {
       add_reason (ranked, "not_near_best", 0,
-                  _("Its chance of being within 0.05 of the best is %s; 90 are asked."), near_best);
+                  _("Its chance of being within 0.05 of the best is %s; at least 90 in 100 is asked."), near_best);
       missing = TRUE;
     }
   if (ranked->p_cross > CROSS_AT_MOST)
     {
-      add_reason (ranked, "may_cross", 0, _("The next candle would cross a limit in its burns: %s; at most 5 are allowed."),
+      add_reason (ranked, "may_cross", 0,
+                  _("The chance that the next candle crosses a limit in its burns is %s; at most 5 in 100 is allowed."),
                   crossing);
       missing = TRUE;
     }
@@ -264,11 +280,26 @@ tell_figure (WbCraftRanked     *ranked,
   const char *figure = g_dgettext (GETTEXT_PACKAGE, wb_figure_get_label (part->figure));
   const char *stage = g_dgettext (GETTEXT_PACKAGE, wb_stage_get_label (part->stage));
 
+  /* it may well have been rated among others, where nobody can tell the candles apart */
+  if (part->figure == WB_FIGURE_THROW)
+    figure = _("Hot throw of a candle alone in its room");
   if (part->dropped)
-    add_reason (ranked, "figure_not_read", 0, _("Not read in any combination, so out of the score: %s, %s."), figure, stage);
+    name_subject (add_reason (ranked, "figure_not_read", 0, _("Not read in any combination, so out of the score: %s, %s."),
+                              figure, stage), figure, stage);
   else
-    add_reason (ranked, "figure_borrowed", 0, _("Not read in this combination, so taken from the others: %s, %s."),
-                figure, stage);
+    name_subject (add_reason (ranked, "figure_borrowed", 0,
+                              _("Not read in this combination, so taken from the others: %s, %s."), figure, stage),
+                  figure, stage);
+}
+
+/* Without a fragrance there is no throw to be missed. */
+static gboolean
+is_asked (const WbDataset     *data,
+          const WbCraftRanked *ranked,
+          const WbCraftPart   *part)
+{
+  return part->figure != WB_FIGURE_THROW || wb_dataset_get_fragrance (data, ranked->cell) != NULL
+         || wb_dataset_get_cell (data, ranked->cell)->load_pct > 0;
 }
 
 /* A figure of growth may be "never" and yet be read: only the borrowed mark tells. */
@@ -283,7 +314,8 @@ is_borrowed (const WbCraftCell *cell,
 
 /* What the score had to do without: a whole stage in one reason, else each figure. */
 static void
-tell_dropped (const WbCraftCell *cell,
+tell_dropped (const WbDataset   *data,
+              const WbCraftCell *cell,
               WbCraftRanked     *ranked)
 {
   for (WbStage stage = 0; stage < WB_N_STAGES; stage++)
@@ -298,15 +330,17 @@ tell_dropped (const WbCraftCell *cell,
         }
       if (!any && ranked->parts->len > 0)
         {
-          add_reason (ranked, "stage_not_read", 0, _("Nothing was read in the %s, so it is out of the score."),
-                      g_dgettext (GETTEXT_PACKAGE, wb_stage_get_label (stage)));
+          const char *name = g_dgettext (GETTEXT_PACKAGE, wb_stage_get_label (stage));
+
+          name_subject (add_reason (ranked, "stage_not_read", 0,
+                                    _("Nothing was read in the %s, so it is out of the score."), name), name, NULL);
           continue;
         }
       for (guint i = 0; i < ranked->parts->len; i++)
         {
           const WbCraftPart *part = &g_array_index (ranked->parts, WbCraftPart, i);
 
-          if (part->stage == stage && (part->dropped || is_borrowed (cell, part)))
+          if (part->stage == stage && (part->dropped || is_borrowed (cell, part)) && is_asked (data, ranked, part))
             tell_figure (ranked, part);
         }
     }
@@ -345,7 +379,7 @@ wb_craft_verdict_judge (const WbDataset        *data,
                     _("%u samples were burnt to the end that the protocol states, and crossed no limit."),
                     count_ended (data, figures, ranked->cell));
     }
-  tell_dropped (cell, ranked);
+  tell_dropped (data, cell, ranked);
 }
 
 static const struct { const char *key, *label; } verdicts[] = {

@@ -51,7 +51,7 @@ wb_craft_group_dup_title (const WbDataset    *data,
 static gboolean
 may_lead (const WbCraftRanked *ranked)
 {
-  return !isnan (ranked->score.value) && ranked->score.value > 0 && ranked->verdict != WB_CRAFT_VERDICT_REJECTED;
+  return isfinite (ranked->score.value) && ranked->score.value > 0 && ranked->verdict != WB_CRAFT_VERDICT_REJECTED;
 }
 
 /* The names of the cells from the second on that may be as good as the first; NULL where none is. */
@@ -101,7 +101,7 @@ dup_second_sentence (const WbDataset    *data,
   if (first->verdict == WB_CRAFT_VERDICT_TOO_LITTLE_DATA)
     return g_strdup (_("That is too little data to rest on."));
   if (ties != NULL)
-    return g_strdup_printf (_("It cannot yet be told from: %s. Nobody is recommended yet."), ties);
+    return g_strdup_printf (_("It cannot yet be told from: %s. None is recommended yet."), ties);
   return g_strdup (_("It is not recommended yet."));
 }
 
@@ -127,7 +127,7 @@ wb_craft_group_dup_answer (const WbDataset    *data,
   near_best = wb_craft_dup_chance (group->cells[0].p_near);
   second = dup_second_sentence (data, group);
   /* Translators: wick, chance of being best, chance of being near it, then a sentence. */
-  return g_strdup_printf (_("%s would do best on average: %s; within 0.05 of the best: %s. %s"), name, best, near_best, second);
+  return g_strdup_printf (_("%s would do best on average: its chance of being the best is %s, of being within 0.05 of it %s. %s"), name, best, near_best, second);
 }
 
 /* Stages that the parts of a cell's score rest on, as bits. */
@@ -144,6 +144,44 @@ stages_read (const WbCraftRanked *ranked)
         bits |= 1u << part->stage;
     }
   return bits;
+}
+
+/* What takes most from the cell's score, a weighted geometric mean: the part of largest −w ln d. NULL: nothing does. */
+static const WbCraftPart *
+find_costliest (const WbCraftRanked *ranked)
+{
+  const WbCraftPart *costliest = NULL;
+  double most = 0;
+
+  for (guint i = 0; i < ranked->parts->len; i++)
+    {
+      const WbCraftPart *part = &g_array_index (ranked->parts, WbCraftPart, i);
+      double cost = part->dropped || isnan (part->desirability) ? 0 : -part->weight * log (part->desirability);
+
+      if (cost > most)
+        {
+          most = cost;
+          costliest = part;
+        }
+    }
+  return costliest;
+}
+
+/* How good the first is, beside how sure: a leader of a poor group is still poor. */
+static void
+append_score (const WbCraftRanked *first,
+              GString             *text)
+{
+  const WbCraftPart *costliest = find_costliest (first);
+  g_autofree char *score = wb_number_format (first->score.value, 2, NULL);
+
+  if (costliest == NULL)
+    g_string_append_printf (text, _(" It scores %s of 1."), score);
+  else
+    /* Translators: a score; a figure, "Soot"; a part of the candle's life, "lower third" */
+    g_string_append_printf (text, _(" It scores %s of 1; most of what it lacks is: %s, %s."), score,
+                            g_dgettext (GETTEXT_PACKAGE, wb_figure_get_label (costliest->figure)),
+                            g_dgettext (GETTEXT_PACKAGE, wb_stage_get_label (costliest->stage)));
 }
 
 /* "the upper third only", in words that say what is not known. */
@@ -177,20 +215,23 @@ wb_craft_group_dup_sureness (const WbDataset    *data,
                                              first->samples), first->samples);
   g_string_append_printf (text, g_dngettext (GETTEXT_PACKAGE, " and %u burn.", " and %u burns.", first->burns), first->burns);
   g_string_append_printf (text, " %s", say_stages (stages_read (first)));
+  if (may_lead (first))
+    append_score (first, text);
   if (first->verdict == WB_CRAFT_VERDICT_CANDIDATE)
     for (guint i = 0; i < first->reasons->len; i++)
       {
         const WbCraftReason *reason = g_ptr_array_index (first->reasons, i);
 
-        if (g_str_equal (reason->code, "not_burnt_down") || g_str_equal (reason->code, "not_near_best")
-            || g_str_equal (reason->code, "may_cross"))
+        if (g_str_equal (reason->code, "not_burnt_down") || g_str_equal (reason->code, "may_cross"))
           g_string_append_printf (text, " %s", reason->text);
+        else if (g_str_equal (reason->code, "not_near_best"))
+          g_string_append_printf (text, " %s", _("To be recommended, its chance of being within 0.05 of the best must be at least 90 in 100."));
       }
   if (group->p_none > 0.01)
     {
       g_autofree char *none = wb_craft_dup_chance (group->p_none);
 
-      g_string_append_printf (text, _(" That none of them would do: %s."), none);
+      g_string_append_printf (text, _(" The chance that none of them would do is %s."), none);
     }
   return g_string_free (text, FALSE);
 }

@@ -84,12 +84,13 @@ add_interval (WbExchangeSheet *sheet, WbCraftInterval interval)
 }
 
 static void
-add_reasons (WbExchangeSheet *sheet, const GPtrArray *reasons)
+add_reasons (WbExchangeSheet *sheet, const WbCraftRanked *ranked)
 {
+  g_autoptr (GPtrArray) sentences = wb_craft_ranked_dup_sentences (ranked);
   g_autoptr (GString) text = g_string_new (NULL);
 
-  for (guint i = 0; i < reasons->len; i++)
-    g_string_append_printf (text, "%s%s", i > 0 ? "\n" : "", ((const WbCraftReason *) g_ptr_array_index (reasons, i))->text);
+  for (guint i = 0; i < sentences->len; i++)
+    g_string_append_printf (text, "%s%s", i > 0 ? "\n" : "", (const char *) g_ptr_array_index (sentences, i));
   wb_exchange_sheet_add_text (sheet, text->str);
 }
 
@@ -109,7 +110,7 @@ add_ranked (WbExchangeSheet *sheet, const WbDataset *data, const WbCraftRanked *
   wb_exchange_sheet_add_text (sheet, wb_craft_verdict_get_key (ranked->verdict));
   wb_exchange_sheet_add_integer (sheet, ranked->samples);
   wb_exchange_sheet_add_integer (sheet, ranked->burns);
-  add_reasons (sheet, ranked->reasons);
+  add_reasons (sheet, ranked);
   wb_exchange_sheet_end_row (sheet);
 }
 

@@ -57,7 +57,7 @@ add_bars (const WbPlotContext *context,
   wb_chart_layer_add_bars (panel, WB_CHART_PARTS_ORDERED, rows->len, n_parts, (const char *const *) names->pdata, values, NULL);
 }
 
-/* The row of a group with the largest chance of being best, leaving out `but`. */
+/* The row of a group with the largest chance of being best, leaving out `but`; NULL where no other was burnt. */
 static const WbPlotRow *
 find_best (const GArray       *rows,
            const WbCraftGroup *group,
@@ -69,7 +69,8 @@ find_best (const GArray       *rows,
     {
       const WbPlotRow *row = &g_array_index (rows, WbPlotRow, i);
 
-      if (row != but && row->group == group && (best == NULL || row->ranked->p_best > best->ranked->p_best))
+      if (row != but && row->group == group && !isnan (row->ranked->p_best)
+          && (best == NULL || row->ranked->p_best > best->ranked->p_best))
         best = row;
     }
   return best;
@@ -83,6 +84,10 @@ say_group (const WbPlotContext *context,
 {
   const WbCraftGroup *group = g_array_index (rows, WbPlotRow, first).group;
   const WbPlotRow    *best = find_best (rows, group, NULL), *second = find_best (rows, group, best);
+
+  if (best == NULL)
+    return g_strdup (_("no burn counts yet, so nothing is ranked"));
+
   g_autofree char    *name = wb_plot_ranked_dup_name (context, best);
   g_autofree char    *chance = wb_plot_dup_chance (best->ranked->p_best);
 

@@ -46,31 +46,50 @@ is_crossing (const WbCraftReason *reason)
   return g_str_equal (reason->code, "limit_crossed") || g_str_equal (reason->code, "set_aside_crossed");
 }
 
-static gboolean
-has_reason (const WbCraftRanked *ranked,
-            const char          *text)
+/* The reasons of each cell of a group but the crossings, as sentences. */
+static GPtrArray *
+tell_reasons (const WbCraftRanked *ranked)
 {
-  for (guint i = 0; i < ranked->reasons->len; i++)
-    if (g_str_equal (((const WbCraftReason *) g_ptr_array_index (ranked->reasons, i))->text, text))
-      return TRUE;
-  return FALSE;
+  g_autoptr (GPtrArray) all = wb_craft_ranked_dup_sentences (ranked);
+  GPtrArray *told = g_ptr_array_new_with_free_func (g_free);
+
+  for (guint i = 0; i < all->len; i++)
+    {
+      const char *sentence = g_ptr_array_index (all, i);
+      gboolean crossing = FALSE;
+
+      for (guint k = 0; k < ranked->reasons->len && !crossing; k++)
+        {
+          const WbCraftReason *reason = g_ptr_array_index (ranked->reasons, k);
+
+          crossing = is_crossing (reason) && g_str_equal (reason->text, sentence);
+        }
+      if (!crossing)
+        g_ptr_array_add (told, g_strdup (sentence));
+    }
+  return told;
 }
 
-/* Reasons that every cell of the group has: said once. */
+static gboolean
+holds (GPtrArray  *sentences,
+       const char *sentence)
+{
+  return g_ptr_array_find_with_equal_func (sentences, sentence, g_str_equal, NULL);
+}
+
+/* What every cell of the group says: told once. */
 static GPtrArray *
 find_common (const WbCraftGroup *group)
 {
-  GPtrArray *common = wb_report_list_new ();
+  GPtrArray *common = group->n_cells > 1 ? tell_reasons (&group->cells[0]) : g_ptr_array_new_with_free_func (g_free);
 
-  for (guint i = 0; group->n_cells > 1 && i < group->cells[0].reasons->len; i++)
+  for (guint i = 1; i < group->n_cells; i++)
     {
-      const WbCraftReason *reason = g_ptr_array_index (group->cells[0].reasons, i);
-      gboolean all = !is_crossing (reason);
+      g_autoptr (GPtrArray) told = tell_reasons (&group->cells[i]);
 
-      for (guint k = 1; k < group->n_cells && all; k++)
-        all = has_reason (&group->cells[k], reason->text);
-      if (all)
-        wb_report_list_add (common, reason->text);
+      for (guint k = common->len; k > 0; k--)
+        if (!holds (told, g_ptr_array_index (common, k - 1)))
+          g_ptr_array_remove_index (common, k - 1);
     }
   return common;
 }
@@ -106,7 +125,7 @@ append_crossings (const WbReportTest  *test,
       /* Translators: a limit's name; the worst reading and where; the bound. */
       sentence = g_strdup_printf (limit->set_aside_only ? _("A sample that was set aside crossed a limit (%s): %s; the bound is %s.")
                                                         : _("It crossed a limit (%s): %s; the bound is %s."),
-                                  g_dgettext (GETTEXT_PACKAGE, wb_limit_kind_get_label ((WbLimitKind) record->kind)), worst, bound);
+                                  g_dgettext (GETTEXT_PACKAGE, wb_craft_limit_get_measure ((WbLimitKind) record->kind)), worst, bound);
       append_sentence (text, sentence);
     }
 }
@@ -121,16 +140,13 @@ add_reasons (const WbReportTest *test,
     {
       const WbCraftRanked *ranked = &group->cells[i];
       g_autofree char *cell = wb_report_test_dup_cell (test, group, ranked->cell);
+      g_autoptr (GPtrArray) told = tell_reasons (ranked);
       g_autoptr (GString) text = g_string_new (NULL);
 
       append_crossings (test, ranked, text);
-      for (guint k = 0; k < ranked->reasons->len; k++)
-        {
-          const WbCraftReason *reason = g_ptr_array_index (ranked->reasons, k);
-
-          if (!is_crossing (reason) && !g_ptr_array_find_with_equal_func (common, reason->text, g_str_equal, NULL))
-            append_sentence (text, reason->text);
-        }
+      for (guint k = 0; k < told->len; k++)
+        if (!holds (common, g_ptr_array_index (told, k)))
+          append_sentence (text, g_ptr_array_index (told, k));
       if (text->len > 0)
         /* Translators: a combination; its verdict; the reasons for it. */
         wb_report_test_point (test, _("%s, %s: %s"), cell, wb_craft_verdict_get_label (ranked->verdict), text->str);

@@ -69,6 +69,10 @@ dup_chance (double p)
 
   if (!isfinite (p))
     return g_strdup ("–");
+  if (p > 0 && lround (100 * p) == 0)
+    return g_strdup (_("under 1 in 100"));
+  if (p < 1 && lround (100 * p) == 100)
+    return g_strdup (_("over 99 in 100"));
   text = wb_number_format (p * 100, 0, NULL);
   return g_strdup_printf (_("%s in 100"), text);
 }
@@ -138,13 +142,10 @@ reasons_new (const WbCraftRanked *ranked)
 {
   GtkWidget *expander = gtk_expander_new (_("Why"));
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
+  g_autoptr (GPtrArray) sentences = wb_craft_ranked_dup_sentences (ranked);
 
-  for (guint i = 0; i < ranked->reasons->len; i++)
-    {
-      const WbCraftReason *reason = g_ptr_array_index (ranked->reasons, i);
-
-      gtk_box_append (GTK_BOX (box), text_new (reason->text, "hint"));
-    }
+  for (guint i = 0; i < sentences->len; i++)
+    gtk_box_append (GTK_BOX (box), text_new (g_ptr_array_index (sentences, i), "hint"));
   gtk_widget_set_margin_start (box, 14);
   gtk_expander_set_child (GTK_EXPANDER (expander), box);
   gtk_accessible_update_property (GTK_ACCESSIBLE (expander), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Why"), -1);

@@ -65,9 +65,12 @@ check_chances (const WbCraftRanking *ranking)
           double ranks = 0;
 
           g_assert_cmpuint (ranked->rank, ==, i + 1);
-          best += ranked->p_best;
           if (isnan (ranked->score.value))
-            continue;
+            {
+              g_assert_true (isnan (ranked->p_best) && isnan (ranked->p_near) && isnan (ranked->p_cross));
+              continue;
+            }
+          best += ranked->p_best;
           for (guint r = 0; r < group->n_cells; r++)
             ranks += ranked->p_rank[r];
           g_assert_cmpfloat_with_epsilon (ranks, 1, 1e-9);
@@ -80,6 +83,19 @@ check_chances (const WbCraftRanking *ranking)
       if (!isnan (group->p_none)) /* nobody of the group was burnt */
         g_assert_cmpfloat_with_epsilon (best, 1, 1e-9);
     }
+}
+
+/* How many of the sentences of a cell's reasons begin so. */
+static guint
+count_sentences (const WbCraftRanked *ranked,
+                 const char          *start)
+{
+  g_autoptr (GPtrArray) sentences = wb_craft_ranked_dup_sentences (ranked);
+  guint n = 0;
+
+  for (guint i = 0; i < sentences->len; i++)
+    n += g_str_has_prefix (g_ptr_array_index (sentences, i), start);
+  return n;
 }
 
 /* What a maker reading the log would say: carry on with L-3; nobody can be recommended, it ends after the upper part. */
@@ -108,12 +124,23 @@ test_sample_log (void)
       g_assert_true (has_reason (&group->cells[i], "limit_not_tested"));
       g_assert_true (has_reason (&group->cells[i], "stage_not_read"));
     }
+  /* many reasons of one kind, one sentence: two limits of one flame, two thirds not read */
+  g_assert_cmpuint (count_sentences (&group->cells[0],
+                                     "Read in the lower third on too few samples: flame height (0 of 3); outside wall of the vessel (0 of 3)."),
+                    ==, 1);
+  g_assert_cmpuint (count_sentences (&group->cells[0], "Nothing was read here, so it is out of the score: middle third; lower third."), ==, 1);
+  /* it was rated in that log, but among others */
+  g_assert_cmpuint (count_sentences (&group->cells[0],
+                                     "Not read in any combination, so out of the score: Hot throw of a candle alone in its room (upper third)."),
+                    ==, 1);
   /* too thick a ring and too hot: both far behind */
   g_assert_cmpfloat (find_ranked (answer, test_craft_find_cell (data, "Osprey", "L-1", 6))->p_near, <, 0.05);
   g_assert_cmpfloat (find_ranked (answer, test_craft_find_cell (data, "Osprey", "L-5", 6))->p_near, <, 0.05);
   g_assert_nonnull (strstr (title, "Osprey"));
   g_assert_true (g_str_has_prefix (words, "L-3 would do best on average: "));
   g_assert_nonnull (strstr (sure, "upper third only"));
+  g_assert_nonnull (strstr (sure, "It scores 0.8"));
+  g_assert_nonnull (strstr (sure, "most of what it lacks is: Time to full melt pool, upper third."));
 }
 
 static void
@@ -222,7 +249,33 @@ test_what_is_missing_is_said (void)
       right = find_ranked (answer, 1);
       g_assert_cmpint (right->verdict, ==, WB_CRAFT_VERDICT_CANDIDATE);
       g_assert_true (has_reason (right, i == 0 ? "few_samples" : "limit_not_tested"));
-      g_assert_cmpint (has_reason (right, "figure_not_read"), ==, TRUE); /* throw, and in the second the vessel */
+      /* unscented: no throw is missed */
+      g_assert_cmpint (has_reason (right, "figure_not_read"), ==, i == 1);
+    }
+}
+
+/* A protocol may ask for more samples than three, never for fewer. */
+static void
+test_three_samples_at_least (void)
+{
+  const double strength[] = { 3.4, 4.4 };
+  const struct { gint64 asked; guint samples; WbCraftVerdict verdict; const char *said; } cases[] = {
+    { 1, 2, WB_CRAFT_VERDICT_CANDIDATE, "Samples burnt: 2 of 3." },
+    { WB_INTEGER_NONE, 2, WB_CRAFT_VERDICT_CANDIDATE, "Samples burnt: 2 of 3." },
+    { 1, 3, WB_CRAFT_VERDICT_RECOMMENDED, "3 samples were burnt" },
+    { 4, 3, WB_CRAFT_VERDICT_CANDIDATE, "Samples burnt: 3 of 4." },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      WbDataset *data = test_craft_data_new ();
+      g_autoptr (WbCraftAnswer) answer = NULL;
+
+      data->protocol->samples_wanted = cases[i].asked;
+      add_wicks (data, strength, 2, cases[i].samples, 0, 0.6);
+      answer = wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, 0, NULL, NULL);
+      g_assert_cmpint (find_ranked (answer, 1)->verdict, ==, cases[i].verdict);
+      g_assert_cmpuint (count_sentences (find_ranked (answer, 1), cases[i].said), ==, 1);
     }
 }
 
@@ -466,6 +519,7 @@ main (int   argc,
   g_test_add_func ("/craft/ranking/a-score-does-not-hang-on-the-group", test_groups);
   g_test_add_func ("/craft/ranking/burnt-down-and-right-is-recommended", test_burnt_down_is_recommended);
   g_test_add_func ("/craft/ranking/what-is-missing-is-said", test_what_is_missing_is_said);
+  g_test_add_func ("/craft/ranking/three-samples-at-least", test_three_samples_at_least);
   g_test_add_func ("/craft/ranking/a-crossed-limit-fails-the-cell", test_a_crossed_limit_fails_the_cell);
   g_test_add_func ("/craft/ranking/danger-near-the-end-is-seen", test_danger_near_the_end);
   g_test_add_func ("/craft/ranking/a-dead-heat-is-called-one", test_dead_heat);

@@ -1,0 +1,120 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-craft-ranking.h"
+
+#include <glib/gi18n-lib.h>
+
+/* The reasons of a verdict as a person reads them: what is missing of one kind is one sentence, not one for each thing and third. */
+
+/* What one sentence says of the subjects of all reasons of a code; NULL: reasons of the code stand alone. */
+static char *
+dup_shared (const char *code,
+            const char *subjects)
+{
+  if (g_str_equal (code, "limit_not_tested"))
+    /* Translators: "flame height (0 of 3); outside wall of the vessel (2 of 3)" */
+    return g_strdup_printf (_("Read in the lower third on too few samples: %s."), subjects);
+  if (g_str_equal (code, "figure_not_read"))
+    /* Translators: "Hang-up (upper third); Soot (upper third, middle third)" */
+    return g_strdup_printf (_("Not read in any combination, so out of the score: %s."), subjects);
+  if (g_str_equal (code, "figure_borrowed"))
+    return g_strdup_printf (_("Not read in this combination, so taken from the others: %s."), subjects);
+  if (g_str_equal (code, "stage_not_read"))
+    /* Translators: "middle third; lower third" */
+    return g_strdup_printf (_("Nothing was read here, so it is out of the score: %s."), subjects);
+  return NULL;
+}
+
+static gboolean
+is_of (const WbCraftReason *reason,
+       const char          *code,
+       const char          *subject)
+{
+  return g_str_equal (reason->code, code) && reason->subject != NULL
+         && (subject == NULL || g_str_equal (reason->subject, subject));
+}
+
+/* Has an earlier reason of the code the same subject? */
+static gboolean
+came_before (const WbCraftRanked *ranked,
+             guint                index,
+             const char          *subject)
+{
+  const WbCraftReason *reason = g_ptr_array_index (ranked->reasons, index);
+
+  for (guint i = 0; i < index; i++)
+    if (is_of (g_ptr_array_index (ranked->reasons, i), reason->code, subject))
+      return TRUE;
+  return FALSE;
+}
+
+/* "Soot (upper third, middle third)": a subject with the distinct places of all reasons of its code. */
+static void
+append_subject (const WbCraftRanked *ranked,
+                guint                index,
+                GString             *text)
+{
+  const WbCraftReason *reason = g_ptr_array_index (ranked->reasons, index);
+  g_autoptr (GPtrArray) places = g_ptr_array_new ();
+
+  for (guint i = index; i < ranked->reasons->len; i++)
+    {
+      const WbCraftReason *other = g_ptr_array_index (ranked->reasons, i);
+
+      if (is_of (other, reason->code, reason->subject) && other->place != NULL
+          && !g_ptr_array_find_with_equal_func (places, other->place, g_str_equal, NULL))
+        g_ptr_array_add (places, other->place);
+    }
+  g_string_append (text, reason->subject);
+  for (guint i = 0; i < places->len; i++)
+    g_string_append_printf (text, "%s%s", i == 0 ? " (" : ", ", (const char *) g_ptr_array_index (places, i));
+  if (places->len > 0)
+    g_string_append_c (text, ')');
+}
+
+/* The subjects of all reasons of the code of the one at `index`, the first of them. */
+static char *
+dup_subjects (const WbCraftRanked *ranked,
+              guint                index)
+{
+  const WbCraftReason *first = g_ptr_array_index (ranked->reasons, index);
+  GString *subjects = g_string_new (NULL);
+
+  for (guint i = index; i < ranked->reasons->len; i++)
+    {
+      const WbCraftReason *reason = g_ptr_array_index (ranked->reasons, i);
+
+      if (!is_of (reason, first->code, NULL) || came_before (ranked, i, reason->subject))
+        continue;
+      if (subjects->len > 0)
+        g_string_append (subjects, "; ");
+      append_subject (ranked, i, subjects);
+    }
+  return g_string_free (subjects, FALSE);
+}
+
+GPtrArray *
+wb_craft_ranked_dup_sentences (const WbCraftRanked *ranked)
+{
+  GPtrArray *sentences = g_ptr_array_new_with_free_func (g_free);
+
+  g_return_val_if_fail (ranked != NULL, sentences);
+
+  for (guint i = 0; i < ranked->reasons->len; i++)
+    {
+      const WbCraftReason *reason = g_ptr_array_index (ranked->reasons, i);
+      g_autofree char *subjects = NULL;
+      char *sentence = NULL;
+
+      if (reason->subject != NULL)
+        {
+          if (came_before (ranked, i, NULL))
+            continue;
+          subjects = dup_subjects (ranked, i);
+          sentence = dup_shared (reason->code, subjects);
+        }
+      g_ptr_array_add (sentences, sentence != NULL ? sentence : g_strdup (reason->text));
+    }
+  return sentences;
+}
