@@ -6,7 +6,6 @@
 #include "wb-app-error-private.h"
 #include "wb-app-forward-private.h"
 #include "wb-app-import-private.h"
-#include "wb-app-reader-private.h"
 #include "wb-store-records.h"
 
 #include <glib/gi18n-lib.h>
@@ -74,11 +73,19 @@ wb_app_export_is_notebook (const char *notebook,
   return TRUE;
 }
 
+/* While a large notebook is copied, nothing is written yet. */
+static gboolean
+on_copy_cb (double   done,
+            gpointer job)
+{
+  return wb_app_job_report (job, 0, NULL);
+}
+
 static gboolean
 export_now (const Request *request,
             GError       **error)
 {
-  g_autoptr (WbStore) store = wb_app_reader_connect (request->notebook, error);
+  g_autoptr (WbStore) store = wb_store_open_snapshot (request->notebook, on_copy_cb, request->job, error);
   g_autoptr (WbRecord) notebook = store != NULL ? wb_store_load_notebook (store, error) : NULL;
   g_autoptr (GFile) file = g_file_new_for_path (request->path);
   WbAppExport job = {

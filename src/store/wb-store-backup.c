@@ -114,8 +114,9 @@ give_name (const char *part,
 }
 
 static gboolean
-copy_to_part (WbStore        *self,
-              const char     *part,
+copy_to_file (WbStore        *self,
+              const char     *path,
+              gboolean        to_stay,
               WbStoreProgress progress,
               gpointer        data,
               GError        **error)
@@ -123,15 +124,30 @@ copy_to_part (WbStore        *self,
   sqlite3 *to = NULL;
   gboolean copied = FALSE;
 
-  if (sqlite3_open_v2 (part, &to, SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX, NULL) != SQLITE_OK)
-    wb_store_set_sqlite_error (error, to, part);
+  if (sqlite3_open_v2 (path, &to, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE | SQLITE_OPEN_NOMUTEX, NULL) != SQLITE_OK)
+    wb_store_set_sqlite_error (error, to, path);
   else
     {
       sqlite3_extended_result_codes (to, 1);
-      copied = copy_into (self, to, part, progress, data, error);
+      if (!to_stay)
+        sqlite3_exec (to, "PRAGMA synchronous = OFF; PRAGMA journal_mode = OFF", NULL, NULL, NULL);
+      copied = copy_into (self, to, path, progress, data, error);
     }
   sqlite3_close (to);
   return copied;
+}
+
+gboolean
+wb_store_copy_for_now (WbStore        *self,
+                       const char     *path,
+                       WbStoreProgress progress,
+                       gpointer        data,
+                       GError        **error)
+{
+  if (copy_to_file (self, path, FALSE, progress, data, error))
+    return TRUE;
+  g_unlink (path);
+  return FALSE;
 }
 
 gboolean
@@ -162,7 +178,7 @@ wb_store_backup (WbStore        *self,
     }
   close (fd);
 
-  if (copy_to_part (self, part, progress, data, error) && give_name (part, path, error))
+  if (copy_to_file (self, part, TRUE, progress, data, error) && give_name (part, path, error))
     return TRUE;
   g_unlink (part);
   return FALSE;

@@ -36,8 +36,6 @@ WbStoreChange *wb_store_change_start (WbStore *store, WbEntryKind kind, const ch
                                       const char *why, WbInstant now, GError **error);
 /* The entry that this change takes back. */
 void           wb_store_change_set_undoes (WbStoreChange *self, gint64 entry);
-/* Marks the file's new version in its record, as an entry without rows. */
-gboolean       wb_store_change_note_migration (WbStore *store, int from, int to, GError **error);
 
 WbStore       *wb_store_change_get_store (WbStoreChange *self);
 /* The newest version, deleted or not; NULL without error: never stored. */

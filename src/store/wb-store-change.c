@@ -445,15 +445,3 @@ wb_store_rollback (WbStoreChange *self)
   sqlite3_exec (self->store->db, "ROLLBACK", NULL, NULL, NULL);
   change_free (self);
 }
-
-gboolean
-wb_store_change_note_migration (WbStore *store,
-                                int      from,
-                                int      to,
-                                GError **error)
-{
-  g_autofree char *why = g_strdup_printf (_("Bring the file from version %d to version %d"), from, to);
-  WbStoreChange *change = wb_store_begin (store, WB_ENTRY_MIGRATION, NULL, NULL, why, wb_clock_now (wb_clock_get ()), error);
-
-  return change != NULL && wb_store_commit (change, NULL, error);
-}

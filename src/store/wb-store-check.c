@@ -423,6 +423,14 @@ check_all (Check   *self,
     self->result->fingerprint = wb_store_get_fingerprint (self->store, error);
 }
 
+/* Reading the whole file takes long where it is large: it is asked with nothing done yet. */
+static gboolean
+on_copy_cb (double   done,
+            gpointer user)
+{
+  return keep_going (user);
+}
+
 /* Opens what wb_store_open() would refuse: there the refusal is the finding. NULL with a finding or with error. */
 static WbStore *
 open_for_check (Check      *self,
@@ -435,7 +443,10 @@ open_for_check (Check      *self,
   int version;
 
   if (store == NULL || !wb_store_examine (store, schema->newest, &version, error)
-      || !wb_store_exec (store, "PRAGMA query_only = ON; BEGIN; SELECT 1 FROM sqlite_schema", error))
+      || !wb_store_exec (store, "PRAGMA query_only = ON; SELECT 1 FROM sqlite_schema", error))
+    return NULL;
+  store = wb_store_make_snapshot (g_steal_pointer (&store), on_copy_cb, self, error);
+  if (store == NULL || !wb_store_exec (store, "BEGIN; SELECT 1 FROM sqlite_schema", error))
     return NULL;
   if (!wb_store_schema_verify (store, schema, version, &foreign))
     {

@@ -38,9 +38,6 @@ typedef struct
   char          *fingerprint; /* of the last entry, "NUMBER:HEX"; NULL where it cannot be told */
 } WbStoreCheck;
 
-/* Asked now and then with 0 to 1 done; FALSE ends the check with G_IO_ERROR_CANCELLED. */
-typedef gboolean (*WbStoreProgress) (double done, gpointer data);
-
 /*
  * Checks the file at `path` through a connection of its own, which accepts
  * what wb_store_open() refuses. `fingerprint` is "NUMBER:HEX" from elsewhere, or NULL.

@@ -23,6 +23,18 @@ WbStore *wb_store_connect (const char *path, gboolean writable, GError **error);
  */
 gboolean wb_store_examine (WbStore *store, int newest, int *version, GError **error);
 
+/* An older notebook is read from a copy that was brought up to date; the file itself stays as it is. `original` stays the caller's. */
+WbStore *wb_store_open_migrated_copy (WbStore *original, const WbStoreSchema *schema, int version, GError **error);
+
+/* Bytes of a file that is read through in a moment: nobody who writes waits for that in vain. */
+#define WB_STORE_SHORT_READ (16 * 1024 * 1024)
+
+/*
+ * What wb_store_open_snapshot() says, for a store that is open; takes it and gives it back, or a copy. NULL only where
+ * `progress` said no (G_IO_ERROR_CANCELLED).
+ */
+WbStore *wb_store_make_snapshot (WbStore *store, WbStoreProgress progress, gpointer data, GError **error);
+
 /* How long a lock is waited for; for tests, five seconds otherwise. */
 void     wb_store_set_patience (WbStore *store, int milliseconds);
 

@@ -4,7 +4,6 @@
 #include "wb-store-open-private.h"
 
 #include "wb-experiment.h"
-#include "wb-store-backup.h"
 #include "wb-store-change-private.h"
 #include "wb-store-private.h"
 #include "wb-store-table-private.h"
@@ -215,43 +214,6 @@ wb_store_examine (WbStore *store,
   return TRUE;
 }
 
-/* An older notebook is read from a copy that was brought up to date; the file itself stays as it is. */
-static WbStore *
-open_migrated_copy (WbStore             *original,
-                    const WbStoreSchema *schema,
-                    int                  version,
-                    GError             **error)
-{
-  g_autofree char *folder = g_dir_make_tmp ("wickbench-XXXXXX", NULL);
-  g_autofree char *path = NULL;
-
-  if (folder == NULL)
-    {
-      g_set_error (error, WB_STORE_ERROR, WB_STORE_ERROR_FAILED, _("No temporary copy of “%s” could be made: %s."),
-                   original->path, g_strerror (errno));
-      return NULL;
-    }
-  path = g_build_filename (folder, "copy.wickbench", NULL);
-
-  g_autoptr (WbStore) self = NULL;
-
-  if (wb_store_backup (original, path, NULL, NULL, error))
-    self = wb_store_connect (path, TRUE, error);
-  if (self == NULL)
-    {
-      g_unlink (path);
-      g_rmdir (folder);
-      return NULL;
-    }
-  self->copy = g_steal_pointer (&path);
-  if (!configure_file (self, error) || !wb_store_migrate (self, schema, version, FALSE, error))
-    return NULL;
-  g_free (self->path);
-  self->path = g_strdup (original->path);
-  self->read_only = TRUE;
-  return g_steal_pointer (&self);
-}
-
 WbStore *
 wb_store_open_schema (const char          *path,
                       WbStoreMode          mode,
@@ -274,11 +236,8 @@ wb_store_open_schema (const char          *path,
   if (version == schema->newest)
     return g_steal_pointer (&self);
   if (self->read_only)
-    return open_migrated_copy (self, schema, version, error);
-  if (!wb_store_migrate (self, schema, version, TRUE, error)
-      || !wb_store_change_note_migration (self, version, schema->newest, error))
-    return NULL;
-  return g_steal_pointer (&self);
+    return wb_store_open_migrated_copy (self, schema, version, error);
+  return wb_store_migrate (self, schema, version, TRUE, error) ? g_steal_pointer (&self) : NULL;
 }
 
 WbStore *
@@ -408,15 +367,6 @@ wb_store_close (WbStore *self)
   g_hash_table_unref (self->statements);
   /* Every statement is gone, so this cannot be refused. */
   sqlite3_close (self->db);
-  if (self->copy != NULL)
-    {
-      g_autofree char *folder = g_path_get_dirname (self->copy);
-      g_autofree char *journal = g_strconcat (self->copy, "-journal", NULL);
-
-      g_unlink (self->copy);
-      g_unlink (journal);
-      g_rmdir (folder);
-    }
   g_free (self->inserts);
   g_free (self->copy);
   g_free (self->path);

@@ -10,7 +10,7 @@ struct _WbStore
 {
   sqlite3       *db;
   char          *path;       /* as given; for messages */
-  char          *copy;       /* temporary migrated copy that is open instead; NULL: none. Unlinked at close */
+  char          *copy;       /* temporary copy that is open instead, its name gone already; NULL: none */
   GThread       *thread;     /* the only one that may use it */
   gboolean       read_only;
   gboolean       in_memory;
@@ -30,6 +30,9 @@ struct _WbStore
 
 /* Whether the name no longer leads to the open file. */
 gboolean wb_store_has_moved (WbStore *self);
+
+/* A copy for as long as it is open: it replaces what is there, and need not outlive a power cut. Leaves none if it fails. */
+gboolean wb_store_copy_for_now (WbStore *self, const char *path, WbStoreProgress progress, gpointer data, GError **error);
 
 /*
  * Several reads of one moment. Inside a transaction that is open already it

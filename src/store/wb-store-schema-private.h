@@ -35,9 +35,10 @@ gboolean wb_store_schema_make (WbStore *store, const WbStoreSchema *schema, int 
 gboolean wb_store_schema_verify (WbStore *store, const WbStoreSchema *schema, int version, GError **error);
 
 /*
- * Brings the file from `version` to the newest: a backup beside the file
- * ("NAME.version-N"), then each step in one transaction with its version bump. `backup` FALSE for a temporary copy.
+ * Brings the file from `version` to the newest, each step in one transaction
+ * with its version bump. What is `to_stay` gets a backup beside it first ("NAME.version-N"), and
+ * an entry with the last step; a temporary copy neither.
  */
-gboolean wb_store_migrate (WbStore *store, const WbStoreSchema *schema, int version, gboolean backup, GError **error);
+gboolean wb_store_migrate (WbStore *store, const WbStoreSchema *schema, int version, gboolean to_stay, GError **error);
 
 G_END_DECLS

@@ -47,6 +47,15 @@ typedef struct _WbStore WbStore;
  * exists: use wb_store_create().
  */
 WbStore    *wb_store_open   (const char *path, WbStoreMode mode, GError **error);
+/* Asked now and then with 0 to 1 done; FALSE ends what is going on with G_IO_ERROR_CANCELLED. */
+typedef gboolean (*WbStoreProgress) (double done, gpointer data);
+
+/*
+ * For reading all of it at once, which takes long: a large notebook is read from
+ * a temporary copy as it is now, so that a save need not wait for the reader. Errors as of
+ * wb_store_open(), and G_IO_ERROR_CANCELLED; `progress` (may be NULL) is asked while it is copied.
+ */
+WbStore    *wb_store_open_snapshot (const char *path, WbStoreProgress progress, gpointer data, GError **error);
 /*
  * Makes a notebook where no file is yet (":memory:" for tests), with its
  * first entry, which holds the notebook's own record (`title` may be NULL), and opens it for

@@ -3,6 +3,7 @@
 
 #include "store-notebook.h"
 #include "wb-store-check.h"
+#include "wb-store-open-private.h"
 #include "wb-store-records.h"
 
 #include <gio/gio.h>
@@ -261,6 +262,76 @@ test_cancel (void)
   g_assert_cmpint (left, <, G_MAXINT);
 }
 
+/* A notebook that is long to read through. */
+static char *
+large (gint64 *burn)
+{
+  char *path = test_path ("large.wickbench");
+  g_autoptr (WbStore) store = test_notebook (path);
+  TestRecords records = test_fill (store);
+  gsize length = 2 * WB_STORE_SHORT_READ;
+  g_autoptr (GBytes) bytes = g_bytes_new_take (g_strnfill (length, 'x'), length);
+  WbAttachment *attachment = wb_record_new (&wb_attachment_type);
+  WbStoreChange *change = test_begin (store, "Keep a film");
+  char sha256[65];
+
+  g_assert_true (wb_store_change_attach (change, bytes, sha256, NULL));
+  attachment->owner = records.wax;
+  attachment->name = g_strdup ("flame.mp4");
+  attachment->role = WB_ATTACHMENT_PAPER;
+  attachment->sha256 = g_strdup (sha256);
+  test_put (change, attachment);
+  test_commit (change);
+  *burn = records.burn;
+  return path;
+}
+
+/* Somebody saves each time that the check asks whether to go on. */
+typedef struct
+{
+  WbStore *store;
+  gint64   burn;
+  int      saved;
+} Saver;
+
+static gboolean
+on_save_meanwhile_cb (double   done,
+                      gpointer data)
+{
+  Saver *saver = data;
+
+  if (saver->saved < 3)
+    {
+      WbStoreChange *change = test_begin (saver->store, "Log a reading");
+
+      test_put (change, test_reading (saver->burn, 500 + saver->saved, 50));
+      test_commit (change);
+      saver->saved++;
+    }
+  return TRUE;
+}
+
+/* A save while a long check runs does not wait for it, and the check is of the record as it was when it began. */
+static void
+test_save_meanwhile (void)
+{
+  Saver saver = { 0 };
+  g_autofree char *path = large (&saver.burn);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbStoreCheck) result = NULL;
+
+  saver.store = wb_store_open (path, WB_STORE_WRITE, &error);
+  g_assert_no_error (error);
+  wb_store_set_patience (saver.store, 0);
+  result = wb_store_check (path, NULL, on_save_meanwhile_cb, &saver, &error);
+  g_assert_no_error (error);
+  g_assert_cmpint (saver.saved, ==, 3);
+  g_assert_cmpstr (result->text, ==, NULL);
+  g_assert_cmpint (result->entries, >=, 3);
+  g_assert_cmpint (wb_store_get_last_entry (saver.store), ==, 6);
+  wb_store_close (saver.store);
+}
+
 int
 main (int   argc,
       char *argv[])
@@ -275,5 +346,6 @@ main (int   argc,
   g_test_add_func ("/store/check/what-is-no-notebook-is-not-checked", test_nothing_to_check);
   g_test_add_func ("/store/check/damage-is-found", test_damage);
   g_test_add_func ("/store/check/can-be-cancelled", test_cancel);
+  g_test_add_func ("/store/check/a-save-does-not-wait-for-a-long-check", test_save_meanwhile);
   return g_test_run ();
 }

@@ -173,6 +173,50 @@ test_migrates (void)
   g_assert_cmpstr (check->text, ==, NULL);
 }
 
+/* Two programs open an old file at once: the second finds that it was brought up while it waited, and leaves it. */
+static void
+test_migrates_once (void)
+{
+  g_autofree char *path = old_notebook ();
+  WbStoreVersionText versions[2];
+  WbStoreSchema schema = schema_with (versions, migration_2);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbStore) one = wb_store_connect (path, TRUE, &error), two = wb_store_connect (path, TRUE, &error);
+  int version;
+
+  g_assert_true (wb_store_examine (one, 2, &version, &error));
+  g_assert_cmpint (version, ==, 1);
+  g_assert_true (wb_store_examine (two, 2, &version, &error));
+  g_assert_cmpint (version, ==, 1);
+  g_assert_true (wb_store_migrate (one, &schema, 1, TRUE, &error));
+  g_assert_true (wb_store_migrate (two, &schema, 1, TRUE, &error));
+  g_assert_no_error (error);
+  g_assert_cmpint (test_query (path, "SELECT count (*) FROM entry"), ==, 3);
+  g_assert_cmpint (test_query (path, "SELECT count (*) FROM entry WHERE kind = 'migration'"), ==, 1);
+}
+
+/* A backup of another day under the name is left as it is: the new one gets a name of its own. */
+static void
+test_older_backup_stays (void)
+{
+  g_autofree char *path = old_notebook (), *other = old_notebook ();
+  g_autofree char *taken = g_strconcat (path, ".version-1", NULL), *fresh = g_strconcat (path, ".version-1-2", NULL);
+  g_autofree char *bytes = NULL, *after = NULL;
+  WbStoreVersionText versions[2];
+  WbStoreSchema schema = schema_with (versions, migration_2);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbStore) store = NULL;
+  gsize length, now;
+
+  g_assert_true (g_file_get_contents (other, &bytes, &length, NULL));
+  g_assert_true (g_file_set_contents (taken, bytes, (gssize) length, NULL));
+  store = wb_store_open_schema (path, WB_STORE_WRITE, &schema, &error);
+  g_assert_no_error (error);
+  g_assert_true (g_file_get_contents (taken, &after, &now, NULL));
+  g_assert_cmpmem (bytes, length, after, now);
+  g_assert_cmpint (test_query (fresh, "PRAGMA user_version"), ==, 1);
+}
+
 static void
 test_reads_a_copy (void)
 {
@@ -231,6 +275,8 @@ main (int   argc,
   g_test_add_func ("/store/schema/fields-of-each-record-are-its-table-s-columns", test_fields);
   g_test_add_func ("/store/schema/each-table-is-strict-and-says-what-it-is", test_strict);
   g_test_add_func ("/store/schema/an-older-notebook-is-migrated-after-a-backup", test_migrates);
+  g_test_add_func ("/store/schema/two-programs-migrate-once", test_migrates_once);
+  g_test_add_func ("/store/schema/a-backup-of-another-day-stays", test_older_backup_stays);
   g_test_add_func ("/store/schema/reading-an-older-notebook-leaves-it-alone", test_reads_a_copy);
   g_test_add_func ("/store/schema/a-failed-migration-leaves-the-version-before", test_failed_migration);
   return g_test_run ();
