@@ -30,7 +30,7 @@ struct _WbComparePage
   GtkLabel      *sureness;
   WbRankingList *ranking;
   GtkDropDown   *kind;
-  GtkWidget     *figure_label;
+  GtkWidget     *figure_row;
   GtkDropDown   *figure;
   GtkDropDown   *stage;
   WbChartView   *chart;
@@ -38,10 +38,11 @@ struct _WbComparePage
   /* owned */
   WbCraftAnswer *answer;
   WbAppJob      *job;
-  GArray        *figures;  /* int: WbFigure of each line of the figure's list; the first is -1 */
+  GArray        *figures;  /* int: WbFigure of each line of the figure's list; -1: all that the kind shows */
 
   /* state */
   gint64         shown_experiment; /* whose answer it is */
+  int            wanted_figure;    /* WbFigure that the person chose last; -1: none so far */
   gboolean       filling;
 };
 
@@ -59,6 +60,55 @@ get_kind (WbComparePage *self)
   guint selected = gtk_drop_down_get_selected (self->kind);
 
   return selected == GTK_INVALID_LIST_POSITION ? WB_PLOT_GROWTH : (WbPlotKind) selected;
+}
+
+/* Of a single burn, to be followed over a life. */
+static gboolean
+is_of_a_burn (WbFigure figure)
+{
+  return figure != WB_FIGURE_FULL_POOL && figure != WB_FIGURE_POOL_LIMIT && figure != WB_FIGURE_SCORE;
+}
+
+/* What the kind shows unless told otherwise. */
+static int
+get_usual_figure (WbPlotKind kind)
+{
+  return kind == WB_PLOT_HEAT ? (int) WB_FIGURE_SCORE : kind == WB_PLOT_EFFECTS ? (int) WB_FIGURE_FULL_POOL : -1;
+}
+
+/* The figures that the kind in front can show; the one chosen last stays chosen where it is among them. */
+static void
+fill_figures (WbComparePage *self)
+{
+  g_autoptr (GtkStringList) names = gtk_string_list_new (NULL);
+  WbPlotKind kind = get_kind (self);
+  int all = -1;
+  guint usual = 0, wanted = G_MAXUINT;
+
+  g_array_set_size (self->figures, 0);
+  if (kind == WB_PLOT_LIFE)
+    {
+      gtk_string_list_append (names, _("the usual four"));
+      g_array_append_val (self->figures, all);
+    }
+  for (guint i = 0; i < G_N_ELEMENTS (offered); i++)
+    {
+      int figure = (int) offered[i];
+
+      if (kind == WB_PLOT_LIFE && !is_of_a_burn (offered[i]))
+        continue;
+      if (figure == get_usual_figure (kind))
+        usual = self->figures->len;
+      if (figure == self->wanted_figure)
+        wanted = self->figures->len;
+      gtk_string_list_append (names, _(wb_figure_get_label (offered[i])));
+      g_array_append_val (self->figures, figure);
+    }
+  self->filling = TRUE;
+  gtk_drop_down_set_model (self->figure, G_LIST_MODEL (names));
+  gtk_drop_down_set_selected (self->figure, wanted != G_MAXUINT ? wanted : usual);
+  self->filling = FALSE;
+  gtk_widget_set_visible (self->figure_row, wb_plot_kind_takes_figure (kind));
 }
 
 static guint
@@ -83,7 +133,7 @@ choose_what (WbComparePage *self,
 
   wb_plot_options_init (options, self->answer->data->notebook->us_units);
   options->group = (int) get_group (self);
-  if (wb_plot_kind_takes_figure (kind) && figure != GTK_INVALID_LIST_POSITION)
+  if (wb_plot_kind_takes_figure (kind) && figure < self->figures->len)
     options->figure = g_array_index (self->figures, int, figure);
   options->stage = stage == GTK_INVALID_LIST_POSITION || stage == 0 ? WB_STAGE_ALL : (WbStage) (stage - 1);
   if (cells->len > 0 && (kind == WB_PLOT_GROWTH || kind == WB_PLOT_RINGS || kind == WB_PLOT_LIFE))
@@ -113,8 +163,6 @@ draw (WbComparePage *self)
   wb_chart_view_set_chart (self->chart, chart);
   if (chart == NULL)
     wb_problem_show (GTK_WIDGET (self), _("The chart was not drawn"), error);
-  gtk_widget_set_visible (GTK_WIDGET (self->figure), wb_plot_kind_takes_figure (kind));
-  gtk_widget_set_visible (self->figure_label, wb_plot_kind_takes_figure (kind));
 }
 
 static void
@@ -279,6 +327,26 @@ on_choice_cb (WbComparePage *self)
     draw (self);
 }
 
+static void
+on_kind_cb (WbComparePage *self)
+{
+  if (self->filling)
+    return;
+  fill_figures (self);
+  draw (self);
+}
+
+static void
+on_figure_cb (WbComparePage *self)
+{
+  guint figure = gtk_drop_down_get_selected (self->figure);
+
+  if (self->filling || figure >= self->figures->len)
+    return;
+  self->wanted_figure = g_array_index (self->figures, int, figure);
+  draw (self);
+}
+
 /* ---- Actions ---- */
 
 static void
@@ -382,47 +450,39 @@ wb_compare_page_class_init (WbComparePageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbComparePage, sureness);
   gtk_widget_class_bind_template_child (widget_class, WbComparePage, ranking);
   gtk_widget_class_bind_template_child (widget_class, WbComparePage, kind);
-  gtk_widget_class_bind_template_child (widget_class, WbComparePage, figure_label);
+  gtk_widget_class_bind_template_child (widget_class, WbComparePage, figure_row);
   gtk_widget_class_bind_template_child (widget_class, WbComparePage, figure);
   gtk_widget_class_bind_template_child (widget_class, WbComparePage, stage);
   gtk_widget_class_bind_template_child (widget_class, WbComparePage, chart);
   gtk_widget_class_bind_template_callback (widget_class, on_group_selected_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_choice_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_kind_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_figure_cb);
 }
 
 static void
 fill_choices (WbComparePage *self)
 {
   g_autoptr (GtkStringList) kinds = gtk_string_list_new (NULL);
-  g_autoptr (GtkStringList) figures = gtk_string_list_new (NULL);
   g_autoptr (GtkStringList) stages = gtk_string_list_new (NULL);
-  int own = -1;
 
   for (guint i = 0; i < WB_PLOT_N_KINDS; i++)
     gtk_string_list_append (kinds, wb_plot_kind_get_label ((WbPlotKind) i));
-  gtk_string_list_append (figures, _("usual figure"));
-  g_array_append_val (self->figures, own);
-  for (guint i = 0; i < G_N_ELEMENTS (offered); i++)
-    {
-      int figure = (int) offered[i];
-
-      gtk_string_list_append (figures, _(wb_figure_get_label (offered[i])));
-      g_array_append_val (self->figures, figure);
-    }
   gtk_string_list_append (stages, _("whole life"));
   for (guint i = 0; i < WB_N_STAGES; i++)
     gtk_string_list_append (stages, _(wb_stage_get_label ((WbStage) i)));
   self->filling = TRUE;
   gtk_drop_down_set_model (self->kind, G_LIST_MODEL (kinds));
-  gtk_drop_down_set_model (self->figure, G_LIST_MODEL (figures));
   gtk_drop_down_set_model (self->stage, G_LIST_MODEL (stages));
   self->filling = FALSE;
+  fill_figures (self);
 }
 
 static void
 wb_compare_page_init (WbComparePage *self)
 {
   self->figures = g_array_new (FALSE, FALSE, sizeof (int));
+  self->wanted_figure = -1;
   self->filling = TRUE;
   gtk_widget_init_template (GTK_WIDGET (self));
   wb_accessible_name_drop_down (self->group, _("Vessel and scent"));

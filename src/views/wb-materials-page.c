@@ -104,6 +104,15 @@ find_record (WbMaterialsPage *self,
   return NULL;
 }
 
+/* Where nothing else was asked for, the first of the list is shown: the page is never half empty without need. */
+static gconstpointer
+find_first (WbMaterialsPage *self)
+{
+  GPtrArray *records = self->materials != NULL ? wb_material_kind_list (self->materials, self->kind->type) : NULL;
+
+  return records != NULL && records->len > 0 ? records->pdata[0] : NULL;
+}
+
 static void
 set_kind (WbMaterialsPage      *self,
           const WbMaterialKind *kind)
@@ -116,7 +125,7 @@ set_kind (WbMaterialsPage      *self,
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->add), GTK_ACCESSIBLE_PROPERTY_LABEL, _(kind->new_title), -1);
   wb_material_list_clear_search (self->list);
   fill_list (self);
-  show_record (self, NULL);
+  show_record (self, find_first (self));
 }
 
 static void
@@ -220,7 +229,11 @@ on_loaded_cb (GObject      *source,
       select_shown (self);
     }
   else
-    show_record (self, find_record (self, id));
+    {
+      gconstpointer record = find_record (self, id);
+
+      show_record (self, record != NULL ? record : find_first (self));
+    }
 }
 
 static gint64
@@ -333,6 +346,7 @@ on_duplicate_cb (GSimpleAction *action,
   record->entry = 0;
   wb_record_set_text (record, field, name);
   show_record (self, record);
+  gtk_widget_grab_focus (GTK_WIDGET (self->editor));
 }
 
 static void

@@ -27,10 +27,77 @@ struct _WbPlanView
 
 G_DEFINE_FINAL_TYPE (WbPlanView, wb_plan_view, GTK_TYPE_WIDGET)
 
-static const char *const shown_of_protocol[] = {
-  "burn_s", "interval_upper_s", "interval_middle_s", "interval_lower_s", "last_inch_interval_s", "trim_mm", "cool_s", "room_low_c",
-  "room_high_c", "window_low", "window_high", "end_rule", "end_residue_mm", "end_burns", "samples_wanted", "note"
+static const char *const asked_of_burns[] = {
+  "burn_s", "interval_upper_s", "interval_middle_s", "interval_lower_s", "last_inch_interval_s", "trim_mm", "cool_s"
 };
+static const char *const asked_of_test[] = { "samples_wanted", "note" };
+
+static void
+add_fields (WbFactList        *list,
+            const WbProtocol  *protocol,
+            const char *const *names,
+            guint              n,
+            gboolean           us_units)
+{
+  for (guint i = 0; i < n; i++)
+    wb_fact_list_add_field (list, protocol, names[i], us_units);
+}
+
+/* Two fields that say one thing. */
+static void
+add_room (WbFactList       *list,
+          const WbProtocol *protocol,
+          gboolean          us_units)
+{
+  WbUnit unit = wb_quantity_get_shown_unit (WB_QUANTITY_TEMPERATURE, us_units);
+  g_autofree char *low = NULL;
+  g_autofree char *high = NULL;
+  g_autofree char *text = NULL;
+
+  if (isnan (protocol->room_low_c) || isnan (protocol->room_high_c))
+    {
+      wb_fact_list_add_field (list, protocol, "room_low_c", us_units);
+      wb_fact_list_add_field (list, protocol, "room_high_c", us_units);
+      return;
+    }
+  low = wb_quantity_format (unit, protocol->room_low_c, -1);
+  high = wb_quantity_format (unit, protocol->room_high_c, -1);
+  text = g_strdup_printf (_("%s to %s"), low, high);
+  wb_fact_list_add (list, _("Room"), text);
+}
+
+static void
+add_window (WbFactList       *list,
+            const WbProtocol *protocol)
+{
+  g_autofree char *low = wb_number_format_trimmed (protocol->window_low, 3, NULL);
+  g_autofree char *high = wb_number_format_trimmed (protocol->window_high, 3, NULL);
+  g_autofree char *text = g_strdup_printf (_("%s to %s of one hour per inch of inner diameter"), low, high);
+
+  wb_fact_list_add (list, _("Full melt pool due"), text);
+}
+
+static void
+add_end (WbFactList       *list,
+         const WbProtocol *protocol,
+         gboolean          us_units)
+{
+  g_autofree char *text = NULL;
+
+  if (protocol->end_rule == WB_END_RESIDUE && !isnan (protocol->end_residue_mm))
+    {
+      g_autofree char *left = wb_quantity_format (wb_quantity_get_shown_unit (WB_QUANTITY_LENGTH, us_units), protocol->end_residue_mm, -1);
+
+      text = g_strdup_printf (_("when %s of wax is left"), left);
+    }
+  else if (protocol->end_rule == WB_END_BURNS && protocol->end_burns > 0)
+    text = g_strdup_printf (ngettext ("after %d burn (a partial test)", "after %d burns (a partial test)", (gulong) protocol->end_burns),
+                            (int) protocol->end_burns);
+  if (text != NULL)
+    wb_fact_list_add (list, _("The test ends"), text);
+  else
+    wb_fact_list_add_field (list, protocol, "end_rule", us_units);
+}
 
 static void
 show_protocol (WbPlanView       *self,
@@ -38,8 +105,11 @@ show_protocol (WbPlanView       *self,
                gboolean          us_units)
 {
   wb_fact_list_clear (self->protocol);
-  for (guint i = 0; i < G_N_ELEMENTS (shown_of_protocol); i++)
-    wb_fact_list_add_field (self->protocol, protocol, shown_of_protocol[i], us_units);
+  add_fields (self->protocol, protocol, asked_of_burns, G_N_ELEMENTS (asked_of_burns), us_units);
+  add_room (self->protocol, protocol, us_units);
+  add_window (self->protocol, protocol);
+  add_end (self->protocol, protocol, us_units);
+  add_fields (self->protocol, protocol, asked_of_test, G_N_ELEMENTS (asked_of_test), us_units);
 }
 
 static char *

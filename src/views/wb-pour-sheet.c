@@ -12,6 +12,8 @@
 
 #include <glib/gi18n.h>
 
+#define FORM_WIDTH 520
+
 struct _WbPourSheet
 {
   GtkWidget      parent_instance;
@@ -89,6 +91,9 @@ form_new (WbPourSheet        *self,
   g_ptr_array_add (hidden, NULL);
   wb_record_form_set_hidden (form, (const char *const *) hidden->pdata);
   gtk_widget_set_margin_top (GTK_WIDGET (form), 4);
+  /* A mass or a lot's name needs no field as wide as the page. */
+  gtk_widget_set_halign (GTK_WIDGET (form), GTK_ALIGN_START);
+  gtk_widget_set_size_request (GTK_WIDGET (form), FORM_WIDTH, -1);
   g_signal_connect_swapped (form, "changed", G_CALLBACK (on_changed_cb), self);
   return form;
 }

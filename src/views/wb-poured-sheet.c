@@ -8,9 +8,10 @@
 #include "wb-pour-words.h"
 
 #include <glib/gi18n.h>
-#include <math.h>
 
 /* CSS node: pouredsheet. */
+
+#define CELL_CHARS 14
 
 struct _WbPouredSheet
 {
@@ -20,7 +21,7 @@ struct _WbPouredSheet
   GtkWidget   *scrolled;
   GtkLabel    *cure;
   WbFactList  *done;
-  WbFactList  *samples;
+  GtkWidget   *samples; /* a grid: a line a sample */
   GtkWidget   *planned_heading;
   WbBatchView *planned;
 };
@@ -41,47 +42,96 @@ heading_new (const char *text)
   return label;
 }
 
-/* "Empty vessel with wick 220.1 g · Wax and oil 180.2 g". */
-static char *
-dup_measured (const WbSample *sample,
-              gboolean        us_units)
+static GtkWidget *
+cell_new (const char *text,
+          float       xalign,
+          const char *style)
 {
-  GString *text = g_string_new (NULL);
+  GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", text, "xalign", xalign, "yalign", 1.0, "wrap", TRUE, "wrap-mode",
+                                   PANGO_WRAP_WORD_CHAR, "max-width-chars", CELL_CHARS, NULL);
 
-  for (guint i = 0; i < G_N_ELEMENTS (shown_of_sample); i++)
+  gtk_widget_add_css_class (label, style);
+  return label;
+}
+
+/* Whether any sample of the batch states it: a column that nobody filled in is not shown. */
+static gboolean
+is_measured (const WbDataset   *data,
+             const WbBatch     *batch,
+             const WbFieldSpec *spec)
+{
+  for (guint i = 0; i < data->samples->len; i++)
     {
-      const WbFieldSpec *spec = wb_record_type_find_field (&wb_sample_type, shown_of_sample[i]);
-      double value = wb_record_get_real (sample, spec);
-      g_autofree char *words = NULL;
+      const WbSample *sample = wb_dataset_get_sample (data, i);
 
-      if (isnan (value))
-        continue;
-      words = wb_quantity_format (wb_quantity_get_shown_unit (spec->quantity, us_units), value, -1);
-      g_string_append_printf (text, "%s%s %s", text->len > 0 ? " · " : "", _(spec->label), words);
+      if (sample->batch == batch->record.id && wb_record_is_known (sample, spec))
+        return TRUE;
     }
-  return g_string_free (text, FALSE);
+  return FALSE;
 }
 
 static void
-show_samples (WbPouredSheet        *self,
-              const WbDataset      *data,
-              const WbAppPourBatch *batch,
-              gboolean              us_units)
+show_column (WbPouredSheet     *self,
+             const WbDataset   *data,
+             const WbBatch     *batch,
+             const WbFieldSpec *spec,
+             int                column,
+             gboolean           us_units)
 {
-  wb_fact_list_clear (self->samples);
+  WbUnit unit = wb_quantity_get_shown_unit (spec->quantity, us_units);
+  int row = 0;
+
+  gtk_grid_attach (GTK_GRID (self->samples), cell_new (_(spec->label), 1.0, "dim-label"), column, row++, 1, 1);
+  for (guint i = 0; i < data->samples->len; i++)
+    {
+      const WbSample *sample = wb_dataset_get_sample (data, i);
+      g_autofree char *words = NULL;
+
+      if (sample->batch != batch->record.id)
+        continue;
+      words = wb_record_is_known (sample, spec) ? wb_quantity_format (unit, wb_record_get_real (sample, spec), -1) : g_strdup ("–");
+      gtk_grid_attach (GTK_GRID (self->samples), cell_new (words, 1.0, "numeric"), column, row++, 1, 1);
+    }
+}
+
+static void
+show_names (WbPouredSheet   *self,
+            const WbDataset *data,
+            const WbBatch   *batch)
+{
+  int row = 1;
+
   for (guint i = 0; i < data->samples->len; i++)
     {
       const WbSample *sample = wb_dataset_get_sample (data, i);
       g_autofree char *cell = NULL;
-      g_autofree char *measured = NULL;
-      g_autofree char *text = NULL;
 
-      if (sample->batch != batch->batch->record.id)
+      if (sample->batch != batch->record.id)
         continue;
       cell = wb_dataset_dup_cell_name (data, g_array_index (data->sample_cell, guint, i));
-      measured = dup_measured (sample, us_units);
-      text = *measured != '\0' ? g_strdup_printf ("%s\n%s", cell, measured) : g_strdup (cell);
-      wb_fact_list_add (self->samples, sample->code, text);
+      gtk_grid_attach (GTK_GRID (self->samples), cell_new (sample->code, 0.0, "strong"), 0, row, 1, 1);
+      gtk_grid_attach (GTK_GRID (self->samples), cell_new (cell, 0.0, "dim-label"), 1, row++, 1, 1);
+    }
+}
+
+static void
+show_samples (WbPouredSheet   *self,
+              const WbDataset *data,
+              const WbBatch   *batch,
+              gboolean         us_units)
+{
+  GtkWidget *child;
+  int column = 2;
+
+  while ((child = gtk_widget_get_first_child (self->samples)) != NULL)
+    gtk_grid_remove (GTK_GRID (self->samples), child);
+  show_names (self, data, batch);
+  for (guint i = 0; i < G_N_ELEMENTS (shown_of_sample); i++)
+    {
+      const WbFieldSpec *spec = wb_record_type_find_field (&wb_sample_type, shown_of_sample[i]);
+
+      if (is_measured (data, batch, spec))
+        show_column (self, data, batch, spec, column++, us_units);
     }
 }
 
@@ -107,7 +157,7 @@ wb_poured_sheet_init (WbPouredSheet *self)
 
   self->cure = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "wrap", TRUE, "wrap-mode", PANGO_WRAP_WORD_CHAR, NULL);
   self->done = WB_FACT_LIST (wb_fact_list_new ());
-  self->samples = WB_FACT_LIST (wb_fact_list_new ());
+  self->samples = g_object_new (GTK_TYPE_GRID, "row-spacing", 4, "column-spacing", 18, NULL);
   self->planned_heading = heading_new (_("What was planned"));
   self->planned = WB_BATCH_VIEW (wb_batch_view_new ());
   gtk_widget_add_css_class (box, "sheet");
@@ -116,7 +166,7 @@ wb_poured_sheet_init (WbPouredSheet *self)
   gtk_box_append (GTK_BOX (box), heading_new (_("What was done")));
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->done));
   gtk_box_append (GTK_BOX (box), heading_new (_("Samples")));
-  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->samples));
+  gtk_box_append (GTK_BOX (box), self->samples);
   gtk_box_append (GTK_BOX (box), self->planned_heading);
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->planned));
   self->scrolled = g_object_new (GTK_TYPE_SCROLLED_WINDOW, "hscrollbar-policy", GTK_POLICY_NEVER, "child", box, NULL);
@@ -145,7 +195,7 @@ wb_poured_sheet_show (WbPouredSheet        *self,
   wb_fact_list_clear (self->done);
   for (guint i = 0; i < G_N_ELEMENTS (shown_of_batch); i++)
     wb_fact_list_add_field (self->done, batch->batch, shown_of_batch[i], us_units);
-  show_samples (self, data, batch, us_units);
+  show_samples (self, data, batch->batch, us_units);
   gtk_widget_set_visible (self->planned_heading, batch->sheet != NULL);
   gtk_widget_set_visible (GTK_WIDGET (self->planned), batch->sheet != NULL);
   if (batch->sheet != NULL)

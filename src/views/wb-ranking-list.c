@@ -280,6 +280,9 @@ wb_ranking_list_set_answer (WbRankingList *self,
   self->answer = answer;
   self->group = group;
   clear_rows (self);
+  /* Another experiment's answer comes after none: what was switched on were cells of the one before. */
+  if (answer == NULL)
+    g_hash_table_remove_all (self->shown);
   of = get_group (self);
   if (of == NULL)
     return;

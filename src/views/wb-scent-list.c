@@ -242,7 +242,7 @@ static void
 wb_scent_list_init (WbScentList *self)
 {
   GtkWidget *buttons = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
-  GtkWidget *control = gtk_button_new_with_label (_("Add the control"));
+  GtkWidget *control = gtk_button_new_with_label (_("Add unscented"));
   const gint64 none = 0;
 
   self->scents = g_ptr_array_new_with_free_func (g_free);

@@ -5,6 +5,9 @@
 
 /* GTK 4.8 labels no list item: the accessible label is set on the row itself, from the words that it shows. */
 
+/* A title as long as people write them is read whole; one that would fill the list is cut. */
+#define LINES_MAX 2
+
 struct _WbSidebarRow
 {
   GtkListBoxRow    parent_instance;
@@ -43,8 +46,10 @@ line_new (const char *text,
   GtkWidget *label = g_object_new (GTK_TYPE_LABEL,
                                    "label", text,
                                    "xalign", 0.0,
+                                   "wrap", TRUE,
+                                   "wrap-mode", PANGO_WRAP_WORD_CHAR,
+                                   "lines", LINES_MAX,
                                    "ellipsize", PANGO_ELLIPSIZE_END,
-                                   "single-line-mode", TRUE,
                                    NULL);
 
   if (style != NULL)

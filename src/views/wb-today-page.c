@@ -4,6 +4,7 @@
 #include "wb-today-page.h"
 
 #include "wb-badge.h"
+#include "wb-bench-words.h"
 #include "wb-bundle.h"
 #include "wb-clock.h"
 
@@ -19,12 +20,15 @@ struct _WbTodayPage
   GtkLabel     *last_label;
   GtkLabel     *day;
   GtkLabel     *summary;
+  GtkListBox   *alight_list; /* one row, or hidden */
   GtkListBox   *due_list;
   GtkListBox   *experiment_list;
 
   /* owned */
   GSignalGroup *experiments_signals;
   GSignalGroup *today_signals;
+  GSignalGroup *bench_signals;
+  char         *alight_words; /* what the row says; NULL: nothing burns */
 };
 
 G_DEFINE_FINAL_TYPE (WbTodayPage, wb_today_page, WB_TYPE_PAGE)
@@ -54,20 +58,20 @@ word_of (WbAppDueKind kind)
   switch (kind)
     {
     case WB_APP_DUE_READING:
-      return _("Read");
+      return _("read");
     case WB_APP_DUE_SNUFF:
-      return _("Snuff");
+      return _("snuff");
     case WB_APP_DUE_WEIGH:
-      return _("Weigh");
+      return _("weigh");
     case WB_APP_DUE_LIGHT:
-      return _("Light");
+      return _("light");
     case WB_APP_DUE_CURE:
-      return _("Curing");
+      return _("wait");
     case WB_APP_DUE_POUR:
-      return _("Pour");
+      return _("pour");
     case WB_APP_DUE_DECIDE:
     default:
-      return _("Decide");
+      return _("decide");
     }
 }
 
@@ -102,15 +106,15 @@ dup_row_name (const char *word,
   return g_string_free (name, FALSE);
 }
 
-/* A row of a badge, two lines and a remark at the end; its accessible label is all of them. */
-static GtkWidget *
-row_new (WbBadgeKind  kind,
-         const char  *word,
-         const char  *title,
-         const char  *detail,
-         const char  *end)
+/* A badge, two lines and a remark at the end; the row's accessible label is all of them. */
+static void
+row_fill (GtkListBoxRow *row,
+          WbBadgeKind    kind,
+          const char    *word,
+          const char    *title,
+          const char    *detail,
+          const char    *end)
 {
-  GtkWidget *row = gtk_list_box_row_new ();
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
   GtkWidget *lines = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
   GtkWidget *badge = wb_badge_new (kind, word);
@@ -126,8 +130,20 @@ row_new (WbBadgeKind  kind,
   gtk_box_append (GTK_BOX (box), lines);
   if (end != NULL && *end != '\0')
     gtk_box_append (GTK_BOX (box), line_new (end, "numeric"));
-  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
+  gtk_list_box_row_set_child (row, box);
   gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+}
+
+static GtkWidget *
+row_new (WbBadgeKind  kind,
+         const char  *word,
+         const char  *title,
+         const char  *detail,
+         const char  *end)
+{
+  GtkWidget *row = gtk_list_box_row_new ();
+
+  row_fill (GTK_LIST_BOX_ROW (row), kind, word, title, detail, end);
   return row;
 }
 
@@ -138,7 +154,11 @@ create_due_row (gpointer item,
   WbAppDue *due = item;
   g_autofree char *at = NULL;
 
-  g_object_get (due, "at", &at, NULL);
+  /* A cure is counted in days. */
+  if (wb_app_due_get_kind (due) == WB_APP_DUE_CURE)
+    at = wb_instant_format_date (wb_app_due_get_at (due));
+  else
+    g_object_get (due, "at", &at, NULL);
   return row_new (wb_app_due_get_overdue (due) ? WB_BADGE_ASK : WB_BADGE_NOTE, word_of (wb_app_due_get_kind (due)),
                   wb_app_due_get_title (due), wb_app_due_get_detail (due), at);
 }
@@ -189,6 +209,32 @@ update_last (WbTodayPage *self)
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->last), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
 }
 
+/* A flame comes before all else that is due, and is seen though its reading is far. Rebuilt only when it says something else. */
+static void
+update_alight (WbTodayPage *self)
+{
+  WbDesk *desk = wb_page_get_desk (WB_PAGE (self));
+  WbAppBench *bench = desk != NULL ? wb_desk_get_bench (desk) : NULL;
+  guint n = bench != NULL ? wb_app_bench_get_alight (bench) : 0;
+  WbAppBenchSample *next = n > 0 ? wb_app_bench_get_next_due (bench) : NULL;
+  g_autofree char *title = n > 0 ? g_strdup_printf (ngettext ("%u candle burns", "%u candles burn", n), n) : NULL;
+  g_autofree char *state = next != NULL ? wb_bench_words_dup_state (next) : NULL;
+  g_autofree char *detail = next != NULL ? g_strdup_printf (_("First to read: %s, %s"), wb_app_bench_sample_get_code (next), state) : NULL;
+  g_autofree char *words = n > 0 ? g_strdup_printf ("%s\n%s", title, detail != NULL ? detail : "") : NULL;
+  GtkListBoxRow *row;
+
+  gtk_widget_set_visible (GTK_WIDGET (self->alight_list), n > 0);
+  if (g_strcmp0 (words, self->alight_words) == 0)
+    return;
+  g_free (self->alight_words);
+  self->alight_words = g_steal_pointer (&words);
+  row = gtk_list_box_get_row_at_index (self->alight_list, 0);
+  if (row == NULL && n > 0)
+    gtk_list_box_append (self->alight_list, row_new (WB_BADGE_ASK, _("alight"), title, detail, NULL));
+  else if (row != NULL && n > 0)
+    row_fill (row, WB_BADGE_ASK, _("alight"), title, detail, NULL);
+}
+
 static void
 update_due (WbTodayPage *self,
             WbDesk      *desk)
@@ -198,11 +244,13 @@ update_due (WbTodayPage *self,
   g_autofree char *summary = NULL;
 
   if (n == 0)
-    summary = g_strdup (_("Nothing is due."));
+    summary = g_strdup (wb_app_bench_get_alight (wb_desk_get_bench (desk)) > 0 ? _("Nothing is due yet.") : _("Nothing is due. The bench is free."));
   else
-    summary = g_strdup_printf (ngettext ("%u thing to do, most urgent first", "%u things to do, most urgent first", n), n);
+    summary = g_strdup_printf (ngettext ("%u thing waits, most urgent first", "%u things wait, most urgent first", n), n);
   gtk_label_set_text (self->day, day);
   gtk_label_set_text (self->summary, summary);
+  gtk_widget_set_visible (GTK_WIDGET (self->due_list), n > 0);
+  update_alight (self);
 }
 
 static void
@@ -226,6 +274,16 @@ update (WbTodayPage *self)
       shown = "due";
     }
   gtk_stack_set_visible_child_name (self->stack, shown);
+}
+
+static void
+on_alight_list_row_activated_cb (WbTodayPage *self)
+{
+  WbDesk *desk = wb_page_get_desk (WB_PAGE (self));
+  WbAppBenchSample *next = desk != NULL ? wb_app_bench_get_next_due (wb_desk_get_bench (desk)) : NULL;
+
+  if (next != NULL)
+    gtk_widget_activate_action (GTK_WIDGET (self), "win.go", "(sx)", "burn", wb_app_bench_sample_get_experiment (next));
 }
 
 static void
@@ -266,6 +324,7 @@ wb_today_page_open (WbPage *page,
   WB_PAGE_CLASS (wb_today_page_parent_class)->open (page, desk);
   g_signal_group_set_target (self->experiments_signals, wb_desk_get_experiments (desk));
   g_signal_group_set_target (self->today_signals, wb_desk_get_today (desk));
+  g_signal_group_set_target (self->bench_signals, wb_desk_get_bench (desk));
   gtk_list_box_bind_model (self->due_list, G_LIST_MODEL (wb_desk_get_today (desk)), create_due_row, self, NULL);
   gtk_list_box_bind_model (self->experiment_list, G_LIST_MODEL (wb_desk_get_experiments (desk)), create_experiment_row, self, NULL);
 }
@@ -277,6 +336,7 @@ wb_today_page_close (WbPage *page)
 
   g_signal_group_set_target (self->experiments_signals, NULL);
   g_signal_group_set_target (self->today_signals, NULL);
+  g_signal_group_set_target (self->bench_signals, NULL);
   gtk_list_box_bind_model (self->due_list, NULL, NULL, NULL, NULL);
   gtk_list_box_bind_model (self->experiment_list, NULL, NULL, NULL, NULL);
   WB_PAGE_CLASS (wb_today_page_parent_class)->close (page);
@@ -295,6 +355,8 @@ wb_today_page_dispose (GObject *object)
 
   g_clear_object (&self->experiments_signals);
   g_clear_object (&self->today_signals);
+  g_clear_object (&self->bench_signals);
+  g_clear_pointer (&self->alight_words, g_free);
   gtk_widget_dispose_template (GTK_WIDGET (self), WB_TYPE_TODAY_PAGE);
   G_OBJECT_CLASS (wb_today_page_parent_class)->dispose (object);
 }
@@ -316,7 +378,9 @@ wb_today_page_class_init (WbTodayPageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbTodayPage, day);
   gtk_widget_class_bind_template_child (widget_class, WbTodayPage, summary);
   gtk_widget_class_bind_template_child (widget_class, WbTodayPage, due_list);
+  gtk_widget_class_bind_template_child (widget_class, WbTodayPage, alight_list);
   gtk_widget_class_bind_template_child (widget_class, WbTodayPage, experiment_list);
+  gtk_widget_class_bind_template_callback (widget_class, on_alight_list_row_activated_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_due_list_row_activated_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_experiment_list_row_activated_cb);
 }
@@ -330,4 +394,6 @@ wb_today_page_init (WbTodayPage *self)
   g_signal_group_connect_swapped (self->experiments_signals, "notify::loaded", G_CALLBACK (update), self);
   self->today_signals = g_signal_group_new (WB_TYPE_APP_TODAY);
   g_signal_group_connect_swapped (self->today_signals, "items-changed", G_CALLBACK (update), self);
+  self->bench_signals = g_signal_group_new (WB_TYPE_APP_BENCH);
+  g_signal_group_connect_swapped (self->bench_signals, "tick", G_CALLBACK (update_alight), self);
 }

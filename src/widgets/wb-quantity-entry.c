@@ -422,6 +422,7 @@ wb_quantity_entry_set_width_chars (WbQuantityEntry *self,
 {
   g_return_if_fail (WB_IS_QUANTITY_ENTRY (self));
   gtk_editable_set_width_chars (GTK_EDITABLE (self->entry), n_chars);
+  gtk_editable_set_max_width_chars (GTK_EDITABLE (self->entry), n_chars);
 }
 
 void
