@@ -695,6 +695,18 @@ wb_burn_page_leave (WbPage *page)
   return FALSE;
 }
 
+/* Where the hand works: the chosen sample's first field. */
+static void
+wb_burn_page_take_focus (WbPage *page)
+{
+  WbReadingPanel *panel = wb_reading_stack_get_shown (WB_BURN_PAGE (page)->stack);
+
+  if (panel != NULL && gtk_widget_get_mapped (GTK_WIDGET (panel)))
+    wb_reading_panel_focus_first (panel);
+  else
+    WB_PAGE_CLASS (wb_burn_page_parent_class)->take_focus (page);
+}
+
 static void
 wb_burn_page_dispose (GObject *object)
 {
@@ -734,6 +746,7 @@ wb_burn_page_class_init (WbBurnPageClass *klass)
   page_class->reload = wb_burn_page_reload;
   page_class->update_actions = wb_burn_page_update_actions;
   page_class->leave = wb_burn_page_leave;
+  page_class->take_focus = wb_burn_page_take_focus;
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "burn-page.ui");
   gtk_widget_class_bind_template_child (widget_class, WbBurnPage, bar);
   gtk_widget_class_bind_template_child (widget_class, WbBurnPage, hazard);

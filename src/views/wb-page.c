@@ -101,6 +101,13 @@ wb_page_real_has_draft (WbPage *self)
   return FALSE;
 }
 
+/* What the Tab key would come to first. */
+static void
+wb_page_real_take_focus (WbPage *self)
+{
+  gtk_widget_child_focus (GTK_WIDGET (self), GTK_DIR_TAB_FORWARD);
+}
+
 static void
 wb_page_map (GtkWidget *widget)
 {
@@ -144,6 +151,7 @@ wb_page_class_init (WbPageClass *klass)
   klass->dup_title = wb_page_real_dup_title;
   klass->leave = wb_page_real_leave;
   klass->has_draft = wb_page_real_has_draft;
+  klass->take_focus = wb_page_real_take_focus;
   signals[RELEASED] = g_signal_new ("released", WB_TYPE_PAGE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "page");
@@ -224,6 +232,13 @@ wb_page_has_draft (WbPage *self)
 {
   g_return_val_if_fail (WB_IS_PAGE (self), FALSE);
   return WB_PAGE_GET_CLASS (self)->has_draft (self);
+}
+
+void
+wb_page_take_focus (WbPage *self)
+{
+  g_return_if_fail (WB_IS_PAGE (self));
+  WB_PAGE_GET_CLASS (self)->take_focus (self);
 }
 
 void

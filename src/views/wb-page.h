@@ -42,6 +42,8 @@ struct _WbPageClass
   gboolean   (*leave)          (WbPage *self);
   /* Something typed stands on the page: it is kept when the page is left, and lost when the window closes. */
   gboolean   (*has_draft)      (WbPage *self);
+  /* The keyboard comes to the page: into the field where its work begins. The first control until overridden. */
+  void       (*take_focus)     (WbPage *self);
 };
 
 void                wb_page_open           (WbPage *self, WbDesk *desk);
@@ -53,6 +55,7 @@ void                wb_page_update_actions (WbPage *self);
 char               *wb_page_dup_title      (WbPage *self);
 gboolean            wb_page_leave          (WbPage *self);
 gboolean            wb_page_has_draft      (WbPage *self);
+void                wb_page_take_focus     (WbPage *self);
 /* The person agreed to leave after all: the window goes where it was asked to go. Signal "released". */
 void                wb_page_release        (WbPage *self);
 

@@ -251,6 +251,41 @@ on_redo_cb (GSimpleAction *action,
   wb_app_notebook_redo_async (get_notebook (self), NULL, on_undone_cb, g_object_ref (self));
 }
 
+/*
+ * The keyboard follows to the page that was gone to. Where it stands in the bar of the experiment's pages it stays:
+ * a person walks along them.
+ */
+static void
+go_and_focus (WbWindow   *self,
+              const char *name,
+              gint64      experiment)
+{
+  GtkWidget *focus;
+  WbPage *page;
+
+  if (!wb_window_go (self, name, experiment))
+    return;
+  page = wb_window_get_page (self);
+  focus = gtk_window_get_focus (GTK_WINDOW (self));
+  if (focus == NULL || !(gtk_widget_is_ancestor (focus, GTK_WIDGET (page))
+                         || gtk_widget_is_ancestor (focus, GTK_WIDGET (self->experiment_bar))))
+    wb_page_take_focus (page);
+}
+
+static void
+open_experiment (WbWindow *self,
+                 gint64    id,
+                 gboolean  focus)
+{
+  WbAppExperiment *experiment = find_experiment (self, id);
+  const char *place = experiment != NULL ? place_for (experiment) : NULL;
+
+  if (place != NULL && focus)
+    go_and_focus (self, place, id);
+  else if (place != NULL)
+    wb_window_go (self, place, id);
+}
+
 static void
 on_show_cb (GSimpleAction *action,
             GVariant      *parameter,
@@ -258,7 +293,7 @@ on_show_cb (GSimpleAction *action,
 {
   WbWindow *self = user;
 
-  wb_window_go (self, g_variant_get_string (parameter, NULL), self->experiment);
+  go_and_focus (self, g_variant_get_string (parameter, NULL), self->experiment);
 }
 
 static void
@@ -270,7 +305,7 @@ on_go_cb (GSimpleAction *action,
   gint64 experiment;
 
   g_variant_get (parameter, "(&sx)", &place, &experiment);
-  wb_window_go (WB_WINDOW (user), place, experiment);
+  go_and_focus (WB_WINDOW (user), place, experiment);
 }
 
 static void
@@ -278,13 +313,7 @@ on_open_experiment_cb (GSimpleAction *action,
                        GVariant      *parameter,
                        gpointer       user)
 {
-  WbWindow *self = user;
-  gint64 id = g_variant_get_int64 (parameter);
-  WbAppExperiment *experiment = find_experiment (self, id);
-  const char *place = experiment != NULL ? place_for (experiment) : NULL;
-
-  if (place != NULL)
-    wb_window_go (self, place, id);
+  open_experiment (WB_WINDOW (user), g_variant_get_int64 (parameter), TRUE);
 }
 
 static void
@@ -292,7 +321,7 @@ on_new_experiment_cb (GSimpleAction *action,
                       GVariant      *parameter,
                       gpointer       user)
 {
-  wb_window_go (WB_WINDOW (user), "plan", 0);
+  go_and_focus (WB_WINDOW (user), "plan", 0);
 }
 
 static void
@@ -354,8 +383,9 @@ on_sidebar_chosen_cb (WbWindow   *self,
                       const char *place,
                       gint64      experiment)
 {
+  /* The keyboard stays in the list, where the arrows walk on. */
   if (experiment != 0)
-    g_action_group_activate_action (G_ACTION_GROUP (self), "open-experiment", g_variant_new_int64 (experiment));
+    open_experiment (self, experiment, FALSE);
   else
     wb_window_go (self, place, 0);
   /* Where the page would not be left, the list goes back to what is open. */
