@@ -9,18 +9,20 @@
 #include <gsl/gsl_cdf.h>
 #include <gsl/gsl_sort.h>
 
-static WbCalcStatus
-compare_pair (const double     *mean,
-              const size_t     *count,
-              size_t            k,
-              double            mean_sq,
-              double            df,
-              double            quantile,
-              WbCalcComparison *pair)
+WbCalcStatus
+wb_calc_compare_tukey_pair (double            difference,
+                            double            inverse,
+                            size_t            k,
+                            double            mean_sq,
+                            double            df,
+                            double            quantile,
+                            WbCalcComparison *pair)
 {
-  double difference = mean[pair->second] - mean[pair->first];
-  double error = sqrt (0.5 * mean_sq * (1.0 / (double) count[pair->first] + 1.0 / (double) count[pair->second]));
+  double error = sqrt (0.5 * mean_sq * inverse);
 
+  if (!isfinite (difference) || !(inverse > 0.0) || isinf (inverse) || !(mean_sq >= 0.0) || isinf (mean_sq)
+      || !(quantile >= 0.0))
+    return WB_CALC_BAD_INPUT;
   pair->difference = difference;
   pair->low = difference - quantile * error;
   pair->high = difference + quantile * error;
@@ -55,7 +57,8 @@ wb_calc_compare_tukey (const double     *mean,
     for (size_t i = 0; i < j && status == WB_CALC_OK; i++)
       {
         comparisons[at] = (WbCalcComparison) { .first = i, .second = j };
-        status = compare_pair (mean, count, k, mean_sq, df, quantile, &comparisons[at++]);
+        status = wb_calc_compare_tukey_pair (mean[j] - mean[i], 1.0 / (double) count[i] + 1.0 / (double) count[j],
+                                             k, mean_sq, df, quantile, &comparisons[at++]);
       }
   return status;
 }

@@ -58,6 +58,20 @@ WbCalcStatus wb_calc_compare_tukey (const double     *mean,
                                     double            coverage,
                                     WbCalcComparison *comparisons);
 
+/*
+ * One pair of k groups by the same method, where its difference is not one of plain
+ * means: `inverse` times mean_sq is its variance, 1 / n_i + 1 / n_j for plain means.
+ * `quantile` is that of the studentized range for k and df at the coverage wanted.
+ * Fills difference, low, high and p of `pair`; WB_CALC_BAD_INPUT outside the domain.
+ */
+WbCalcStatus wb_calc_compare_tukey_pair (double            difference,
+                                         double            inverse,
+                                         size_t            k,
+                                         double            mean_sq,
+                                         double            df,
+                                         double            quantile,
+                                         WbCalcComparison *pair);
+
 typedef struct
 {
   double  h;        /* corrected for ties */

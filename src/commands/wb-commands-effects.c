@@ -48,7 +48,7 @@ print_comparisons (const WbCraftEffects *effects)
 
   if (effects->comparisons->len == 0)
     return;
-  wb_commands_table_add_column (table, "Wick", WB_COMMANDS_LEFT);
+  wb_commands_table_add_column (table, "Compared", WB_COMMANDS_LEFT);
   wb_commands_table_add_column (table, "Against", WB_COMMANDS_LEFT);
   wb_commands_table_add_column (table, "Difference", WB_COMMANDS_LEFT);
   wb_commands_table_add_column (table, "p", WB_COMMANDS_RIGHT);
@@ -71,9 +71,11 @@ print_text (WbAppNotebook        *notebook,
             const WbDataset      *data,
             const WbCraftEffects *effects)
 {
+  const char *unit = wb_unit_get_symbol (wb_figure_get_unit (effects->figure));
+
   wb_commands_print_mark (notebook);
-  wb_commands_print ("%s, %s: %s over %u samples\n", data->experiment->code, data->experiment->title,
-                     wb_figure_get_key (effects->figure), effects->n);
+  wb_commands_print ("%s, %s: %s%s%s over %u samples\n", data->experiment->code, data->experiment->title,
+                     wb_figure_get_label (effects->figure), *unit != '\0' ? ", " : "", unit, effects->n);
   if (effects->finding != NULL)
     wb_commands_print ("%s\n", effects->finding);
   if (effects->refusal != NULL)
@@ -131,7 +133,8 @@ const WbCommandsVerb wb_commands_effects = {
   .arguments = "NOTEBOOK EXPERIMENT --figure F",
   .summary = "What vessel, wick and scent do to one figure",
   .description = "Analysis of variance with the terms that the grid can carry; the unit is the sample.\n"
-                 "Wicks are compared with each other by Tukey and Kramer's method.",
+                 "Wicks are compared like with like: in the vessels and scents that both were burnt in, by\n"
+                 "Tukey and Kramer's method.",
   .options = options,
   .n_arguments = 2,
   .run = run,

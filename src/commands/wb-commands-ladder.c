@@ -165,7 +165,7 @@ print_text (WbAppNotebook       *notebook,
       wb_commands_table_take (table, wb_commands_dup_interval (step->flame_mm.value, step->flame_mm.low, step->flame_mm.high, 1));
       wb_commands_table_take (table, wb_commands_dup_number (step->p_right, 2));
       wb_commands_table_take (table, wb_commands_dup_number (step->p_best, 2));
-      wb_commands_table_take (table, g_strdup_printf ("%s%s", step->reason, step->extrapolated ? " (extrapolated)" : ""));
+      wb_commands_table_take (table, g_strdup (step->reason));
     }
   wb_commands_write ("\n");
   wb_commands_table_print (table);

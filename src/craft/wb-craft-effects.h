@@ -9,6 +9,9 @@ G_BEGIN_DECLS
  * Analysis of variance of one figure over vessel, wick and scent with the
  * interactions that the grid can carry. The unit is the sample, never the burn:
  * each gives the mean over its burns that count. Sums of squares are of type II.
+ * Comparisons are made like with like: over the combinations of the other factors
+ * that both were burnt in, by the method of Tukey and Kramer with the residual
+ * variance; what was never burnt alike is not compared, and the finding says so.
  */
 
 /* term: "vessel", "wick", "scent", joined by ":" in an interaction, or "residual"; untranslated. */
@@ -20,7 +23,7 @@ typedef struct
   WbFigure   figure;
   guint      n;             /* samples with a value */
   GPtrArray *terms;         /* WbCraftTerm; the last is "residual", its f and p NAN */
-  GPtrArray *comparisons;   /* WbCraftComparison: wicks against each other, Tukey-Kramer; without several wicks the first factor that varies */
+  GPtrArray *comparisons;   /* WbCraftComparison: wicks against each other; without several wicks the first factor that varies */
   double     rank_h, rank_df, rank_p; /* Kruskal-Wallis over the wicks, for ratings; NAN for other figures */
   char      *finding;       /* translated sentence */
   char      *refusal;       /* why there are no terms, or NULL */

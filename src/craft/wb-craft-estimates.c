@@ -7,6 +7,7 @@
 #include <math.h>
 
 #include "wb-calc-quantile.h"
+#include "wb-craft-burn-private.h"
 #include "wb-craft-growth-private.h"
 #include "wb-craft-means-private.h"
 #include "wb-craft-scale-private.h"
@@ -35,23 +36,6 @@ mean_room (const WbDataset      *data,
   return n > 0 ? sum / n : USUAL_ROOM_C;
 }
 
-/* May this burn speak of the figure? Only like kinds are compared, at the end of the protocol's burn. */
-static gboolean
-speaks (const WbDataset   *data,
-        const WbCraftBurn *burn,
-        WbFigure           figure)
-{
-  if (wb_craft_burn_counts (data, burn))
-    return !burn->cut_short || figure == WB_FIGURE_CONSUMPTION;
-  if (figure == WB_FIGURE_THROW && burn->kind == WB_BURN_THROW)
-    {
-      const WbSample *sample = wb_dataset_get_sample (data, burn->sample);
-
-      return sample->set_aside == NULL && sample->set_aside_cause < 0;
-    }
-  return FALSE;
-}
-
 static GArray *
 gather (const WbDataset      *data,
         const WbCraftFigures *figures,
@@ -67,8 +51,7 @@ gather (const WbDataset      *data,
       const WbCraftBurn *burn = &figures->burns[i];
       WbCraftMeanValue value = { NAN, burn->cell, burn->sample };
 
-      if (!speaks (data, burn, figure) || (stage != WB_STAGE_ALL && burn->stage != stage)
-          || (figure == WB_FIGURE_POOL && burn->ring_held))
+      if (!wb_craft_burn_speaks (data, burn, figure) || (stage != WB_STAGE_ALL && burn->stage != stage))
         continue;
       value.y = wb_craft_scale_from (figure, wb_craft_burn_get (burn, figure, worst),
                                      isnan (burn->room_c) ? room_c : burn->room_c);

@@ -20,10 +20,6 @@ gboolean wb_craft_growth_estimate (const WbDataset      *data,
                                    double                done,
                                    WbCraftGrowth        *growth);
 
-/* Does this burn's pool speak of its cell? */
-gboolean wb_craft_burn_counts    (const WbDataset   *data,
-                                  const WbCraftBurn *burn);
-
 /* Hours to a diameter by a level and a pace, INFINITY for never. */
 double   wb_craft_growth_time    (double level_mm,
                                   double tau_h,

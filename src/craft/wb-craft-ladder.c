@@ -10,14 +10,16 @@
 #include "wb-calc-summary.h"
 #include "wb-craft-batch.h"
 #include "wb-craft-foretell-private.h"
+#include "wb-craft-ladder-private.h"
 #include "wb-craft-vessel-private.h"
 #include "wb-craft-verdict-private.h"
 
-#define DRAWS 2048
+#define LADDER_DRAWS 2048
 #define USUAL_SIZES 3
 #define WINDOW_LOW 0.75
 #define WINDOW_HIGH 1.25
 #define TAIL 0.05
+#define ONE_WICK_MM 95.0    /* wider vessels usually take more than one: "above about 90 to 100 mm", common practice, no source */
 
 static const WbCraftInterval nothing = { NAN, NAN, NAN };
 
@@ -32,23 +34,9 @@ free_step (gpointer data)
   g_free (step);
 }
 
-static int
-compare_wicks (gconstpointer a,
-               gconstpointer b)
-{
-  const WbWick *one = *(const WbWick *const *) a, *other = *(const WbWick *const *) b;
-  int by_series = g_strcmp0 (one->series, other->series);
-
-  if (by_series != 0)
-    return by_series;
-  if (one->step != other->step)
-    return one->step < other->step ? -1 : 1;
-  return g_strcmp0 (one->size, other->size);
-}
-
-static WbCraftLadderStep *
-add_step (WbCraftLadder *self,
-          const WbWick  *wick)
+WbCraftLadderStep *
+wb_craft_ladder_add_step (WbCraftLadder *self,
+                          const WbWick  *wick)
 {
   WbCraftLadderStep *step = g_new0 (WbCraftLadderStep, 1);
 
@@ -61,10 +49,39 @@ add_step (WbCraftLadder *self,
   return step;
 }
 
-static double
-due_h (const WbCraftLadder *self)
+double
+wb_craft_ladder_due_h (const WbCraftLadder *self)
 {
   return self->question.inner_diameter_mm / WB_CRAFT_MM_PER_INCH;
+}
+
+char *
+wb_craft_ladder_dup_names (const WbCraftLadder *self)
+{
+  GString *names = g_string_new (NULL);
+
+  for (guint i = 0; i < self->steps->len; i++)
+    {
+      const WbCraftLadderStep *step = g_ptr_array_index (self->steps, i);
+
+      if (step->in_ladder)
+        g_string_append_printf (names, "%s%s %s", names->len > 0 ? ", " : "", step->series, step->size);
+    }
+  return g_string_free (names, FALSE);
+}
+
+static int
+compare_wicks (gconstpointer a,
+               gconstpointer b)
+{
+  const WbWick *one = *(const WbWick *const *) a, *other = *(const WbWick *const *) b;
+  int by_series = g_strcmp0 (one->series, other->series);
+
+  if (by_series != 0)
+    return by_series;
+  if (one->step != other->step)
+    return one->step < other->step ? -1 : 1;
+  return g_strcmp0 (one->size, other->size);
 }
 
 static double
@@ -90,17 +107,6 @@ middle_of (double *values,
   return interval;
 }
 
-/* The house's aim for the full melt pool at the top of the vessel, as a multiple of one hour per inch; common practice, no source. */
-static double
-pool_desirability (double multiple)
-{
-  if (multiple <= 0.5)
-    return 0;
-  if (multiple <= 1)
-    return (multiple - 0.5) / 0.5;
-  return multiple >= 1.5 ? 0.3 : 1 - 0.7 * (multiple - 1) / 0.5;
-}
-
 static double
 column (const WbCraftForetold *item,
         guint                  which)
@@ -114,57 +120,17 @@ tell_step (WbCraftLadderStep     *step,
            guint                  n,
            guint                  index)
 {
-  g_autofree double *values = g_new (double, DRAWS);
+  g_autofree double *values = g_new (double, LADDER_DRAWS);
   WbCraftInterval *intervals[] = { &step->pool_limit_mm, &step->full_pool_h, &step->flame_mm };
 
   for (guint which = 0; which < G_N_ELEMENTS (intervals); which++)
     {
-      for (guint draw = 0; draw < DRAWS; draw++)
+      for (guint draw = 0; draw < LADDER_DRAWS; draw++)
         values[draw] = column (&foretold[(gsize) draw * n + index], which);
-      *intervals[which] = middle_of (values, DRAWS);
+      *intervals[which] = middle_of (values, LADDER_DRAWS);
     }
   if (!(step->flame_mm.value > 0))
     step->flame_mm = nothing;
-}
-
-/* Chance of being right, and of being the best of all, over the draws. */
-static void
-count_chances (WbCraftLadder         *self,
-               const WbCraftForetold *foretold,
-               guint                  n)
-{
-  g_autofree double *right = g_new0 (double, n);
-  g_autofree double *best = g_new0 (double, n);
-
-  for (guint draw = 0; draw < DRAWS; draw++)
-    {
-      double highest = 0;
-      guint leader = G_MAXUINT;
-
-      for (guint i = 0; i < n; i++)
-        {
-          const WbCraftForetold *item = &foretold[(gsize) draw * n + i];
-          double multiple = item->full_pool_h / due_h (self);
-          double score = pool_desirability (multiple) * (1 - item->p_cross);
-
-          if (multiple >= self->question.window_low && multiple <= self->question.window_high)
-            right[i] += 1 - item->p_cross;
-          if (score > highest)
-            {
-              highest = score;
-              leader = i;
-            }
-        }
-      if (leader != G_MAXUINT)
-        best[leader] += 1;
-    }
-  for (guint i = 0; i < n; i++)
-    {
-      WbCraftLadderStep *step = g_ptr_array_index (self->steps, i);
-
-      step->p_right = right[i] / DRAWS;
-      step->p_best = best[i] / DRAWS;
-    }
 }
 
 /* Why a step stands on the ladder, or not, in a maker's words. */
@@ -175,7 +141,7 @@ dup_reason (const WbCraftLadder     *self,
             const char              *outside)
 {
   GString *text = g_string_new (NULL);
-  g_autofree char *due = wb_number_format (due_h (self), 1, NULL);
+  g_autofree char *due = wb_number_format (wb_craft_ladder_due_h (self), 1, NULL);
 
   if (isnan (step->full_pool_h.value))
     g_string_append (text, _("The pool is not foretold to get to the wall."));
@@ -203,63 +169,27 @@ mean_crossing (const WbCraftForetold *foretold,
 {
   double sum = 0;
 
-  for (guint draw = 0; draw < DRAWS; draw++)
+  for (guint draw = 0; draw < LADDER_DRAWS; draw++)
     sum += foretold[(gsize) draw * n + index].p_cross;
-  return sum / DRAWS;
-}
-
-/* The n steps of largest p_best; the earlier one among equals. */
-static void
-pick_ladder (WbCraftLadder *self)
-{
-  self->p_holds_best = 0;
-  for (guint k = 0; k < self->question.sizes; k++)
-    {
-      WbCraftLadderStep *pick = NULL;
-
-      for (guint i = 0; i < self->steps->len; i++)
-        {
-          WbCraftLadderStep *step = g_ptr_array_index (self->steps, i);
-
-          if (!step->in_ladder && (pick == NULL || step->p_best > pick->p_best))
-            pick = step;
-        }
-      if (pick == NULL || !(pick->p_best > 0))
-        return;
-      pick->in_ladder = TRUE;
-      self->p_holds_best += pick->p_best;
-    }
-}
-
-static char *
-dup_ladder_names (const WbCraftLadder *self)
-{
-  GString *names = g_string_new (NULL);
-
-  for (guint i = 0; i < self->steps->len; i++)
-    {
-      const WbCraftLadderStep *step = g_ptr_array_index (self->steps, i);
-
-      if (step->in_ladder)
-        g_string_append_printf (names, "%s%s %s", names->len > 0 ? ", " : "", step->series, step->size);
-    }
-  return g_string_free (names, FALSE);
+  return sum / LADDER_DRAWS;
 }
 
 static void
 tell_history (WbCraftLadder         *self,
               const WbCraftForetell *foretell)
 {
-  g_autofree char *names = dup_ladder_names (self);
+  g_autofree char *names = wb_craft_ladder_dup_names (self);
   g_autofree char *chance = wb_craft_dup_chance (self->p_holds_best);
   g_autofree char *inner = wb_quantity_format (WB_UNIT_MM, self->question.inner_diameter_mm, 1);
   g_autofree char *answer = NULL;
 
-  if (*names == '\0')
-    answer = g_strdup_printf (_("For %s none of the wicks known is foretold to do."), inner);
-  else
+  if (*names != '\0')
     /* Translators: vessel's diameter, names of wicks, chance. */
-    answer = g_strdup_printf (_("For %s try %s: the best of the wicks known is among them in %s."), inner, names, chance);
+    answer = g_strdup_printf (_("For %s try %s: the chance that one of them is right is %s."), inner, names, chance);
+  else if (self->question.wicks == 1 && self->question.inner_diameter_mm > ONE_WICK_MM)
+    answer = g_strdup_printf (_("For %s none of the wicks known is foretold to be right alone; a vessel so wide usually takes more than one wick (common practice)."), inner);
+  else
+    answer = g_strdup_printf (_("For %s none of the wicks known is foretold to be right."), inner);
   if (wb_craft_foretell_knows_the_end (foretell))
     self->answer = g_steal_pointer (&answer);
   else
@@ -311,7 +241,7 @@ by_history (WbCraftLadder   *self,
     }
   if (!any_known)
     return FALSE;
-  foretold = wb_craft_foretell_draw (foretell, (const WbCraftRecipe *) recipes->data, recipes->len, DRAWS, seed);
+  foretold = wb_craft_foretell_draw (foretell, (const WbCraftRecipe *) recipes->data, recipes->len, LADDER_DRAWS, seed);
   self->rests_on = WB_CRAFT_RESTS_ON_HISTORY;
   for (guint i = 0; i < wicks->len; i++)
     {
@@ -319,9 +249,9 @@ by_history (WbCraftLadder   *self,
 
       if (wick->step == WB_INTEGER_NONE || wick->series == NULL)
         continue;
-      tell_step (add_step (self, wick), foretold, recipes->len, index++);
+      tell_step (wb_craft_ladder_add_step (self, wick), foretold, recipes->len, index++);
     }
-  count_chances (self, foretold, recipes->len);
+  wb_craft_ladder_pick (self, foretold, recipes->len, LADDER_DRAWS);
   for (guint i = 0; i < recipes->len; i++)
     {
       WbCraftLadderStep *step = g_ptr_array_index (self->steps, i);
@@ -330,112 +260,8 @@ by_history (WbCraftLadder   *self,
       step->extrapolated = outside != NULL;
       step->reason = dup_reason (self, step, mean_crossing (foretold, recipes->len, i), outside);
     }
-  pick_ladder (self);
   name_experiments (self, lessons);
   tell_history (self, foretell);
-  return TRUE;
-}
-
-/* The supplier's guide for a wick in this wax: one for the wax itself before one for any. */
-static const WbWickGuide *
-find_guide (const WbCraftLadderQuestion *question,
-            const WbWick                *wick,
-            const GPtrArray             *guides,
-            const GPtrArray             *waxes)
-{
-  const WbWickGuide *for_any = NULL;
-  gint64 wax = 0;
-
-  for (guint i = 0; i < waxes->len; i++)
-    {
-      const WbWax *record = g_ptr_array_index (waxes, i);
-
-      if (question->wax != NULL && g_strcmp0 (record->name, question->wax) == 0)
-        wax = record->record.id;
-    }
-  for (guint i = 0; i < guides->len; i++)
-    {
-      const WbWickGuide *guide = g_ptr_array_index (guides, i);
-
-      if (guide->wick != wick->record.id || isnan (guide->from_mm) || isnan (guide->to_mm))
-        continue;
-      if (guide->wax != 0 && guide->wax == wax)
-        return guide;
-      if (guide->wax == 0)
-        for_any = guide;
-    }
-  return for_any;
-}
-
-/* Several wicks share the section: each serves a circle of diameter ÷ √n. */
-static double
-served_mm (const WbCraftLadderQuestion *question)
-{
-  return question->inner_diameter_mm / sqrt (question->wicks);
-}
-
-static void
-pick_neighbours (WbCraftLadder *self,
-                 GArray        *distance)
-{
-  for (guint k = 0; k < self->question.sizes; k++)
-    {
-      guint pick = G_MAXUINT;
-
-      for (guint i = 0; i < self->steps->len; i++)
-        {
-          const WbCraftLadderStep *step = g_ptr_array_index (self->steps, i);
-          double d = g_array_index (distance, double, i);
-
-          if (!step->in_ladder && isfinite (d) && (pick == G_MAXUINT || d < g_array_index (distance, double, pick)))
-            pick = i;
-        }
-      if (pick == G_MAXUINT)
-        return;
-      ((WbCraftLadderStep *) g_ptr_array_index (self->steps, pick))->in_ladder = TRUE;
-    }
-}
-
-static gboolean
-by_supplier (WbCraftLadder   *self,
-             const GPtrArray *wicks,
-             const GPtrArray *guides,
-             const GPtrArray *waxes)
-{
-  g_autoptr (GArray) distance = g_array_new (FALSE, FALSE, sizeof (double));
-  g_autofree char *inner = wb_quantity_format (WB_UNIT_MM, self->question.inner_diameter_mm, 1);
-  g_autofree char *names = NULL;
-  double served = served_mm (&self->question);
-  gboolean any_holds = FALSE;
-
-  for (guint i = 0; i < wicks->len; i++)
-    {
-      const WbWick *wick = g_ptr_array_index (wicks, i);
-      const WbWickGuide *guide = find_guide (&self->question, wick, guides, waxes);
-      WbCraftLadderStep *step;
-      double d;
-
-      if (guide == NULL)
-        continue;
-      step = add_step (self, wick);
-      d = fabs (served - (guide->from_mm + guide->to_mm) / 2);
-      g_array_append_val (distance, d);
-      g_autofree char *from = wb_quantity_format_number (WB_UNIT_MM, guide->from_mm, 0);
-      g_autofree char *to = wb_quantity_format (WB_UNIT_MM, guide->to_mm, 0);
-      step->reason = g_strdup_printf (_("Its supplier recommends it for %s to %s."), from, to);
-      any_holds = any_holds || (served >= guide->from_mm && served <= guide->to_mm);
-    }
-  if (self->steps->len == 0)
-    return FALSE;
-  self->rests_on = WB_CRAFT_RESTS_ON_SUPPLIER;
-  if (!any_holds)
-    {
-      self->answer = g_strdup_printf (_("No supplier's recommendation that was typed in reaches %s."), inner);
-      return TRUE;
-    }
-  pick_neighbours (self, distance);
-  names = dup_ladder_names (self);
-  self->answer = g_strdup_printf (_("For %s try %s: this rests on the suppliers' recommendations alone."), inner, names);
   return TRUE;
 }
 
@@ -478,7 +304,7 @@ wb_craft_ladder_new (const WbCraftLadderQuestion *question,
   g_ptr_array_sort (sorted, compare_wicks);
   if (!(question->inner_diameter_mm > 0))
     self->answer = g_strdup (_("No basis: the vessel's inner diameter is not known."));
-  else if (!by_history (self, lessons, sorted, seed) && !by_supplier (self, sorted, guides, waxes))
+  else if (!by_history (self, lessons, sorted, seed) && !wb_craft_ladder_by_supplier (self, sorted, guides, waxes))
     self->answer = g_strdup (_("No basis: no earlier experiment holds these wicks, and no supplier's recommendation was typed in."));
   return self;
 }

@@ -33,7 +33,8 @@ typedef struct
   char           *series, *size;
   gint64          step;
   WbCraftInterval pool_limit_mm, full_pool_h, flame_mm;
-  double          p_right, p_best;
+  double          p_right;   /* its full melt pool comes within the window and it crosses no limit */
+  double          p_best;    /* it is right, and of all that are right the nearest to what is due */
   gboolean        in_ladder, extrapolated;
   char           *reason;    /* translated */
 } WbCraftLadderStep;
@@ -44,7 +45,7 @@ typedef struct
   WbCraftRestsOn        rests_on;
   GPtrArray            *experiments;  /* char *: codes that it rests on */
   GPtrArray            *steps;        /* WbCraftLadderStep, by series and step */
-  double                p_holds_best; /* NAN without history */
+  double                p_holds_best; /* that a size of the ladder is right; NAN without history */
   char                 *answer;       /* translated sentence */
 } WbCraftLadder;
 

@@ -6,17 +6,8 @@
 #include <math.h>
 #include <stdbool.h>
 
-#include "wb-craft-growth-private.h"
+#include "wb-craft-burn-private.h"
 #include "wb-craft-vessel-private.h"
-
-gboolean
-wb_craft_burn_counts (const WbDataset   *data,
-                      const WbCraftBurn *burn)
-{
-  const WbSample *sample = wb_dataset_get_sample (data, burn->sample);
-
-  return sample->set_aside == NULL && sample->set_aside_cause < 0 && burn->kind == WB_BURN_STANDARD;
-}
 
 void
 wb_craft_pool_readings_init (WbCraftPoolReadings *self,

@@ -3,15 +3,17 @@
 
 #include "wb-craft-sample-private.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 #include "wb-calc-growth.h"
 #include "wb-craft-aims-private.h"
+#include "wb-craft-burn-private.h"
 #include "wb-craft-growth-private.h"
 #include "wb-craft-pool-readings-private.h"
 #include "wb-craft-vessel-private.h"
 
-/* Mean over the burns of a sample that count; NAN without one. */
+/* Mean over the burns of a sample that speak of the figure; NAN without one. */
 static double
 mean_of_burns (const WbDataset      *data,
                const WbCraftFigures *figures,
@@ -29,8 +31,7 @@ mean_of_burns (const WbDataset      *data,
       double value = wb_craft_burn_get (burn, figure, worst);
 
       if (burn->sample != sample || isnan (value) || (stage != WB_STAGE_ALL && burn->stage != stage)
-          || !wb_craft_burn_counts (data, burn) || (burn->cut_short && figure != WB_FIGURE_CONSUMPTION)
-          || (figure == WB_FIGURE_POOL && burn->ring_held))
+          || !wb_craft_burn_speaks (data, burn, figure))
         continue;
       sum += value;
       n++;
@@ -142,42 +143,82 @@ aim_value (const WbDataset      *data,
 }
 
 static gboolean
-any_cell_reads (const WbCraftEstimates *estimates,
-                const WbCraftAim       *aim)
+is_set_aside (const WbDataset *data,
+              guint            sample)
 {
-  for (guint i = 0; i < estimates->n_cells; i++)
-    if (wb_craft_aim_is_read (aim, &estimates->cells[i]))
-      return TRUE;
-  return FALSE;
+  const WbSample *record = wb_dataset_get_sample (data, sample);
+
+  return record->set_aside != NULL || record->set_aside_cause >= 0;
 }
 
-/* A sample that lacks a figure which the experiment has is not scored: its score would be of another kind. */
-static double
-score_value (const WbDataset        *data,
+/* Samples that count and burnt at all. */
+static guint
+count_burnt (const WbDataset      *data,
+             const WbCraftFigures *figures)
+{
+  guint last = G_MAXUINT, n = 0;
+
+  for (guint i = 0; i < figures->n_burns; i++)
+    if (wb_craft_burn_counts (data, &figures->burns[i]) && figures->burns[i].sample != last)
+      {
+        last = figures->burns[i].sample;
+        n++;
+      }
+  return n;
+}
+
+/* A figure of so few samples that a score with it would leave most of them without one. */
+static void
+tell_rare (const WbCraftAim *aim,
+           GString          *rare)
+{
+  g_string_append_printf (rare, "%s%s (%s)", rare->len > 0 ? "; " : "",
+                          g_dgettext (GETTEXT_PACKAGE, wb_figure_get_label (aim->figure)),
+                          g_dgettext (GETTEXT_PACKAGE, wb_stage_get_label (aim->stage)));
+}
+
+/*
+ * Every sample's score under the same aims: those that at least half of the burnt
+ * samples have a value for. A sample that lacks one of them is not scored: its
+ * score would be of another kind.
+ */
+static void
+fill_scores (const WbDataset        *data,
              const WbCraftFigures   *figures,
              const WbCraftEstimates *estimates,
-             const GArray           *aims,
              const Curves           *curves,
-             guint                   sample)
+             double                 *values,
+             GString                *rare)
 {
-  const WbCraftCell *cell = &estimates->cells[g_array_index (data->sample_cell, guint, sample)];
-  double sum = 0, weights = 0;
+  g_autoptr (GArray) aims = wb_craft_aims_new (data);
+  g_autofree double *own = g_new (double, MAX (data->samples->len, 1));
+  guint burnt = count_burnt (data, figures);
+  double weights = 0;
 
+  for (guint i = 0; i < data->samples->len; i++)
+    values[i] = is_set_aside (data, i) ? NAN : 0;
   for (guint a = 0; a < aims->len; a++)
     {
       const WbCraftAim *aim = &g_array_index (aims, WbCraftAim, a);
-      double value, desirability;
+      guint with = 0;
 
-      if (!any_cell_reads (estimates, aim))
+      for (guint i = 0; i < data->samples->len; i++)
+        {
+          const WbCraftCell *cell = &estimates->cells[g_array_index (data->sample_cell, guint, i)];
+
+          own[i] = is_set_aside (data, i) ? NAN : aim_value (data, figures, cell, curves, i, aim);
+          with += !isnan (own[i]);
+        }
+      if (with > 0 && 2 * with < burnt)
+        tell_rare (aim, rare);
+      if (with == 0 || 2 * with < burnt)
         continue;
-      value = aim_value (data, figures, cell, curves, sample, aim);
-      if (isnan (value))
-        return NAN;
-      desirability = wb_calc_desirability_at (&aim->shape, value);
-      sum += aim->weight * log (desirability);
       weights += aim->weight;
+      for (guint i = 0; i < data->samples->len; i++)
+        values[i] += isnan (own[i]) ? NAN : aim->weight * log (wb_calc_desirability_at (&aim->shape, own[i]));
     }
-  return weights > 0 ? exp (sum / weights) : NAN;
+  for (guint i = 0; i < data->samples->len; i++)
+    values[i] = weights > 0 ? exp (values[i] / weights) : NAN;
 }
 
 static gboolean
@@ -190,28 +231,25 @@ double *
 wb_craft_sample_values (const WbDataset        *data,
                         const WbCraftFigures   *figures,
                         const WbCraftEstimates *estimates,
-                        WbFigure                figure)
+                        WbFigure                figure,
+                        GString                *rare)
 {
   double *values = g_new (double, MAX (data->samples->len, 1));
-  g_autoptr (GArray) aims = wb_craft_aims_new (data);
   Curves curves[WB_N_STAGES + 1] = { 0 };
 
   for (guint stage = 0; stage <= WB_N_STAGES; stage++)
     if (stage == WB_STAGE_ALL ? is_growth (figure) : figure == WB_FIGURE_SCORE)
       curves_init (&curves[stage], data, figures, stage);
-  for (guint i = 0; i < data->samples->len; i++)
-    {
-      const WbSample *sample = wb_dataset_get_sample (data, i);
-
-      if (sample->set_aside != NULL || sample->set_aside_cause >= 0)
+  if (figure == WB_FIGURE_SCORE)
+    fill_scores (data, figures, estimates, curves, values, rare);
+  else
+    for (guint i = 0; i < data->samples->len; i++)
+      if (is_set_aside (data, i))
         values[i] = NAN;
-      else if (figure == WB_FIGURE_SCORE)
-        values[i] = score_value (data, figures, estimates, aims, curves, i);
       else if (is_growth (figure))
         values[i] = growth_value (data, &curves[WB_STAGE_ALL], i, figure, WB_STAGE_ALL);
       else
         values[i] = mean_of_burns (data, figures, i, figure, WB_STAGE_ALL, FALSE);
-    }
   for (guint stage = 0; stage <= WB_N_STAGES; stage++)
     curves_clear (&curves[stage]);
   return values;

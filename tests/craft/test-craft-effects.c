@@ -199,6 +199,108 @@ test_sample_log (void)
     }
 }
 
+/* A grid whose vessels got different wicks: the wider one pools deeper whatever the wick, and must not lend that to its wicks. */
+static void
+test_an_uneven_grid_compares_like_with_like (void)
+{
+  g_autoptr (WbDataset) data = test_craft_data_new ();
+  g_autoptr (WbCraftEffects) self = NULL;
+  const struct { guint vessel, wick; } cells[] = { { 0, 1 }, { 0, 2 }, { 1, 2 }, { 1, 3 } };
+  const double rest[] = { -0.1, 0.1 };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cells); i++)
+    {
+      g_autofree char *size = g_strdup_printf ("%u", cells[i].wick);
+      guint cell = test_craft_add_cell (data, cells[i].vessel == 0 ? "A" : "B", 70 + cells[i].vessel, "Sedge", size, cells[i].wick, 0);
+
+      /* one degree a size; the second vessel ten degrees cooler */
+      for (guint k = 0; k < 2; k++)
+        add_value (data, cell, "x", WB_COLUMN_VESSEL_C, 50 + cells[i].wick - 10.0 * cells[i].vessel + rest[k]);
+    }
+  self = effects (data, WB_FIGURE_VESSEL);
+  g_test_message ("%s", self->finding);
+  g_assert_cmpuint (self->comparisons->len, ==, 2);
+  for (guint i = 0; i < 2; i++)
+    {
+      const WbCraftComparison *pair = g_ptr_array_index (self->comparisons, i);
+
+      g_assert_cmpfloat_with_epsilon (pair->difference.value, 1, 1e-9);
+      /* residual 0.08 on 4 degrees of freedom; upper 10 % point of the studentized range for 3 and 4: 3.98 in the usual tables */
+      g_assert_cmpfloat_with_epsilon (pair->difference.high, 1 + 3.98 * sqrt (0.02 / 2), 1e-3);
+      g_assert_cmpfloat_with_epsilon (pair->difference.low, 1 - 3.98 * sqrt (0.02 / 2), 1e-3);
+    }
+  g_assert_nonnull (strstr (self->finding, "vessel"));
+  g_assert_nonnull (strstr (self->finding, "Like with like, A, 70\302\240mm is furthest above: 10.0\302\240°C more than B, 71\302\240mm."));
+  g_assert_nonnull (strstr (self->finding, "not compared: 1 with 3."));
+}
+
+static void
+test_no_two_alike (void)
+{
+  g_autoptr (WbDataset) data = test_craft_data_new ();
+  g_autoptr (WbCraftEffects) self = NULL;
+
+  for (guint i = 0; i < 2; i++)
+    {
+      guint cell = test_craft_add_cell (data, i == 0 ? "A" : "B", 70 + i, "Sedge", i == 0 ? "1" : "2", i + 1, 0);
+
+      for (guint k = 0; k < 2; k++)
+        add_value (data, cell, "x", WB_COLUMN_VESSEL_C, 50 + 5 * i + 0.1 * k);
+    }
+  self = effects (data, WB_FIGURE_VESSEL);
+  g_assert_cmpuint (self->comparisons->len, ==, 0);
+  g_assert_nonnull (strstr (self->finding, "none are compared"));
+}
+
+static void
+test_all_alike (void)
+{
+  g_autoptr (WbDataset) data = test_craft_data_new ();
+  g_autoptr (WbCraftEffects) self = NULL;
+
+  for (guint t = 0; t < 2; t++)
+    for (guint k = 0, cell = test_craft_add_cell (data, "A", 70, "Sedge", t == 0 ? "1" : "2", t + 1, 0); k < 2; k++)
+      add_value (data, cell, "x", WB_COLUMN_VESSEL_C, 50);
+  self = effects (data, WB_FIGURE_VESSEL);
+  g_assert_cmpstr (self->finding, ==, "No difference shows beyond that between samples of one kind. All are at 50.0\302\240°C on average.");
+  g_assert_cmpfloat (((WbCraftComparison *) g_ptr_array_index (self->comparisons, 0))->p, ==, 1);
+}
+
+/* Throw is rated in burns of its own, on some samples: it has effects, and does not take the others' score away. */
+static void
+test_throw_has_burns_of_its_own (void)
+{
+  g_autoptr (WbDataset) data = test_craft_data_new ();
+  g_autoptr (WbCraftEffects) throws = NULL;
+  g_autoptr (WbCraftEffects) scores = NULL;
+
+  for (guint t = 0; t < 2; t++)
+    {
+      guint cell = test_craft_add_cell (data, "A", 76.2, "Sedge", t == 0 ? "1" : "2", t + 1, 8);
+
+      for (guint k = 0; k < 5; k++)
+        {
+          guint sample = test_craft_add_sample (data, cell, "x"), burn, row;
+
+          for (guint b = 0; b < 2; b++)
+            test_craft_calm_burn (data, sample, 86 + 2 * t, 1.2, 76.2);
+          if (k > 1)
+            continue;
+          burn = test_craft_add_burn (data, sample);
+          ((WbBurn *) g_ptr_array_index (data->burns, burn))->kind = WB_BURN_THROW;
+          row = test_craft_read (data, burn, 60, WB_COLUMN_THROW, 2 + t + k);
+          test_craft_set (data, row, WB_COLUMN_ALONE, 1);
+        }
+    }
+  throws = effects (data, WB_FIGURE_THROW);
+  scores = effects (data, WB_FIGURE_SCORE);
+  g_assert_null (throws->refusal);
+  g_assert_cmpuint (throws->n, ==, 4);
+  g_assert_null (scores->refusal);
+  g_assert_cmpuint (scores->n, ==, 10);
+  g_assert_nonnull (strstr (scores->finding, "for want of readings on most samples: Hot throw (upper third)."));
+}
+
 static void
 test_labels (void)
 {
@@ -225,6 +327,10 @@ main (int   argc,
   g_test_add_func ("/craft/effects/a-sample-set-aside-is-left-out", test_set_aside_is_left_out);
   g_test_add_func ("/craft/effects/ratings-go-by-rank-too", test_ratings_go_by_rank_too);
   g_test_add_func ("/craft/effects/the-sample-log-has-an-answer-for-every-figure", test_sample_log);
+  g_test_add_func ("/craft/effects/an-uneven-grid-compares-like-with-like", test_an_uneven_grid_compares_like_with_like);
+  g_test_add_func ("/craft/effects/no-two-alike-are-not-compared", test_no_two_alike);
+  g_test_add_func ("/craft/effects/all-alike-is-said", test_all_alike);
+  g_test_add_func ("/craft/effects/throw-has-burns-of-its-own", test_throw_has_burns_of_its_own);
   g_test_add_func ("/craft/effects/terms-have-labels", test_labels);
   return g_test_run ();
 }

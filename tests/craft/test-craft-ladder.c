@@ -83,6 +83,31 @@ count_in (const WbCraftLadder *ladder)
   return n;
 }
 
+/* What is told of the steps and of the whole fits together. */
+static void
+check_chances (const WbCraftLadder *ladder)
+{
+  double sum = 0, likeliest = 0, on_ladder = 0;
+
+  for (guint i = 0; i < ladder->steps->len; i++)
+    {
+      const WbCraftLadderStep *step = g_ptr_array_index (ladder->steps, i);
+
+      /* only what is right can be the best of what is right */
+      g_assert_cmpfloat (step->p_best, <=, step->p_right + 1e-12);
+      likeliest = MAX (likeliest, step->p_right);
+      if (!step->in_ladder)
+        continue;
+      g_assert_cmpfloat (step->p_right, >, 0.01);
+      on_ladder = MAX (on_ladder, step->p_right);
+      sum += step->p_right;
+    }
+  g_assert_cmpfloat (ladder->p_holds_best, <=, MIN (sum, 1) + 1e-9);
+  g_assert_cmpfloat (ladder->p_holds_best, >=, on_ladder - 1e-9);
+  if (likeliest > 0.02)
+    g_assert_cmpfloat (on_ladder, ==, likeliest);
+}
+
 static void
 test_the_log_teaches (void)
 {
@@ -109,6 +134,7 @@ test_the_log_teaches (void)
   g_assert_true (find_step (ladder, "L-3")->in_ladder);
   g_assert_true (find_step (ladder, "L-4")->in_ladder);
   g_assert_false (find_step (ladder, "L-1")->in_ladder);
+  check_chances (ladder);
   g_assert_false (find_step (ladder, "L-3")->extrapolated);
   g_assert_cmpfloat_with_epsilon (find_step (ladder, "L-3")->pool_limit_mm.value, 84, 2.5);
   g_assert_cmpfloat (ladder->p_holds_best, >, 0.8);
@@ -179,11 +205,38 @@ test_another_vessel (void)
         }
       size = g_strdup_printf ("S-%u", best);
       g_test_message ("%g mm: %s; truly %s", inner[v], ladder->answer, size);
+      check_chances (ladder);
       g_assert_true (find_step (ladder, size)->in_ladder);
       g_assert_true (find_step (ladder, size)->extrapolated); /* no vessel of that width was tried */
       g_assert_nonnull (strstr (find_step (ladder, size)->reason, "vessel outside those tried"));
       bench_clear (&bench);
     }
+}
+
+/* No single wick melts so wide a vessel: nothing is put forward, and the trade's way out is named. */
+static void
+test_too_wide_for_one_wick (void)
+{
+  const double strength[] = { 3.2, 3.7, 4.3, 5.0 };
+  Bench bench;
+  g_autoptr (WbCraftLadder) alone = NULL;
+  g_autoptr (WbCraftLadder) many = NULL;
+
+  bench_init (&bench);
+  bench_learn (&bench, burn_series ("Tern", 76.2, strength, 4, 3, 5));
+  bench.question.inner_diameter_mm = 180;
+  bench.question.load_pct = 0;
+  alone = bench_ask (&bench);
+  g_test_message ("%s", alone->answer);
+  check_chances (alone);
+  g_assert_cmpuint (count_in (alone), ==, 0);
+  g_assert_cmpfloat (alone->p_holds_best, ==, 0);
+  g_assert_nonnull (strstr (alone->answer, "more than one wick (common practice)"));
+  bench.question.wicks = 2;
+  many = bench_ask (&bench);
+  check_chances (many);
+  g_assert_null (strstr (many->answer, "more than one wick"));
+  bench_clear (&bench);
 }
 
 /* A series that was hot at the bottom: what would cross there is not put forward. */
@@ -329,6 +382,7 @@ main (int   argc,
   test_craft_init (&argc, &argv);
   g_test_add_func ("/craft/ladder/the-sample-log-teaches", test_the_log_teaches);
   g_test_add_func ("/craft/ladder/another-vessel-gets-its-size", test_another_vessel);
+  g_test_add_func ("/craft/ladder/too-wide-for-one-wick", test_too_wide_for_one_wick);
   g_test_add_func ("/craft/ladder/danger-near-the-end-is-foretold", test_danger_is_foretold);
   g_test_add_func ("/craft/ladder/without-history-it-rests-on-the-supplier", test_suppliers_guide);
   g_test_add_func ("/craft/ladder/without-either-there-is-no-basis", test_no_basis);

@@ -1,0 +1,205 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-craft-effects-private.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#define SHOWS 0.05        /* below this p a difference is said to show */
+
+char *
+wb_craft_term_dup_label (const char *term)
+{
+  GString *label = g_string_new (NULL);
+  g_auto (GStrv) keys = NULL;
+
+  g_return_val_if_fail (term != NULL, NULL);
+
+  keys = g_strsplit (term, ":", -1);
+  for (guint i = 0; keys[i] != NULL; i++)
+    {
+      const char *word = g_str_equal (keys[i], "residual") ? _("rest") : keys[i];
+
+      for (guint factor = 0; factor < WB_CRAFT_N_FACTORS; factor++)
+        if (g_str_equal (keys[i], wb_craft_factor_get_key (factor)))
+          word = wb_craft_factor_get_label (factor);
+      g_string_append_printf (label, "%s%s", i > 0 ? " × " : "", word);
+    }
+  return g_string_free (label, FALSE);
+}
+
+static char *
+dup_p (double p)
+{
+  g_autofree char *number = NULL;
+
+  if (p < 0.001)
+    return g_strdup ("p < 0.001");
+  number = wb_number_format (p, 3, NULL);
+  return g_strdup_printf ("p = %s", number);
+}
+
+static char *
+dup_value (WbFigure figure,
+           double   value)
+{
+  WbUnit unit = wb_figure_get_unit (figure);
+
+  /* a figure's hours are hours, a quantity's duration is stored in seconds */
+  if (wb_unit_get_quantity (unit) == WB_QUANTITY_DURATION)
+    return wb_quantity_format (unit, wb_unit_to_stored (unit, value), figure == WB_FIGURE_TAU ? 2 : 1);
+  return wb_quantity_format (unit, value, figure == WB_FIGURE_SCORE ? 2 : -1);
+}
+
+/* The term with the smallest p, where one shows. */
+static const WbCraftTerm *
+find_strongest (const WbCraftEffects *self)
+{
+  const WbCraftTerm *strongest = NULL;
+
+  for (guint i = 0; i < self->terms->len; i++)
+    {
+      const WbCraftTerm *term = g_ptr_array_index (self->terms, i);
+
+      if (term->p < SHOWS && (strongest == NULL || term->p < strongest->p
+                              || (term->p == strongest->p && term->f > strongest->f)))
+        strongest = term;
+    }
+  return strongest;
+}
+
+/* The factor that a term is about: its own if it is one alone, else the one compared. */
+static WbCraftFactor
+told_factor (const WbCraftLevels *levels,
+             const WbCraftTerm   *term)
+{
+  for (guint factor = 0; term != NULL && factor < WB_CRAFT_N_FACTORS; factor++)
+    if (g_str_equal (term->term, wb_craft_factor_get_key (factor)))
+      return factor;
+  return wb_craft_effects_get_compared (levels);
+}
+
+/* Highest and lowest level of a factor of an even grid. */
+static char *
+dup_span (const WbCraftLevels *levels,
+          WbCraftFactor        factor,
+          WbFigure             figure)
+{
+  size_t highest = 0, lowest = 0;
+  g_autofree char *high = NULL, *low = NULL, *high_name = NULL, *low_name = NULL;
+
+  for (size_t level = 1; level < levels->n_levels[factor]; level++)
+    {
+      double mean = wb_craft_levels_mean (levels, factor, level);
+
+      highest = mean > wb_craft_levels_mean (levels, factor, highest) ? level : highest;
+      lowest = mean < wb_craft_levels_mean (levels, factor, lowest) ? level : lowest;
+    }
+  high = dup_value (figure, wb_craft_levels_mean (levels, factor, highest));
+  low = dup_value (figure, wb_craft_levels_mean (levels, factor, lowest));
+  if (g_str_equal (high, low))
+    return g_strdup_printf (_("All are at %s on average."), high);
+  high_name = wb_craft_levels_dup_name (levels, factor, highest);
+  low_name = wb_craft_levels_dup_name (levels, factor, lowest);
+  /* Translators: name of a wick, vessel or scent, its mean; the same for the lowest. */
+  return g_strdup_printf (_("%s is highest on average at %s, %s lowest at %s."), high_name, high, low_name, low);
+}
+
+/* In an uneven grid averages lean to where a level was burnt: only what was burnt alike is told, the two furthest apart. */
+static char *
+dup_widest (const WbCraftLevels *levels,
+            WbCraftFactor        factor,
+            WbFigure             figure)
+{
+  size_t above = 0, below = 0;
+  double most = -1;
+  g_autofree char *apart = NULL, *high_name = NULL, *low_name = NULL;
+
+  for (size_t second = 1; second < levels->n_levels[factor]; second++)
+    for (size_t first = 0; first < second; first++)
+      {
+        double difference, inverse;
+
+        if (wb_craft_levels_match (levels, factor, first, second, &difference, &inverse) == 0 || fabs (difference) <= most)
+          continue;
+        most = fabs (difference);
+        above = difference > 0 ? second : first;
+        below = difference > 0 ? first : second;
+      }
+  if (most < 0)
+    return g_strdup (_("No two were burnt alike in everything else, so none are compared."));
+  apart = dup_value (figure, most);
+  high_name = wb_craft_levels_dup_name (levels, factor, above);
+  low_name = wb_craft_levels_dup_name (levels, factor, below);
+  /* Translators: name of a wick, vessel or scent; a difference; another name. */
+  return g_strdup_printf (_("Like with like, %s is furthest above: %s more than %s."), high_name, apart, low_name);
+}
+
+/* Pairs of the compared factor that no combination of the others holds both of; NULL: there is none. */
+static char *
+dup_unmatched (const WbCraftLevels *levels)
+{
+  WbCraftFactor factor = wb_craft_effects_get_compared (levels);
+  GString *pairs = g_string_new (NULL);
+
+  for (size_t second = 1; second < levels->n_levels[factor]; second++)
+    for (size_t first = 0; first < second; first++)
+      {
+        double difference, inverse;
+        g_autofree char *a = NULL, *b = NULL;
+
+        if (wb_craft_levels_match (levels, factor, first, second, &difference, &inverse) > 0)
+          continue;
+        a = wb_craft_levels_dup_name (levels, factor, first);
+        b = wb_craft_levels_dup_name (levels, factor, second);
+        if (pairs->len > 0)
+          g_string_append (pairs, ", ");
+        /* Translators: two wicks, vessels or scents */
+        g_string_append_printf (pairs, _("%s with %s"), a, b);
+      }
+  return g_string_free (pairs, pairs->len == 0);
+}
+
+static void
+append_left_out (const WbCraftLevels *levels,
+                 const char          *rare,
+                 GString             *text)
+{
+  g_autofree char *unmatched = dup_unmatched (levels);
+
+  if (unmatched != NULL)
+    g_string_append_printf (text, _(" Never burnt alike in everything else, so not compared: %s."), unmatched);
+  if (levels->n_never > 0)
+    g_string_append_printf (text, g_dngettext (GETTEXT_PACKAGE, " Left out: %u sample whose pool never gets to the wall.",
+                                               " Left out: %u samples whose pool never gets to the wall.", levels->n_never),
+                            levels->n_never);
+  if (*rare != '\0')
+    /* Translators: "Hot throw (upper third); Soot (lower third)" */
+    g_string_append_printf (text, _(" Left out of these scores, for want of readings on most samples: %s."), rare);
+}
+
+char *
+wb_craft_effects_dup_finding (const WbCraftEffects *self,
+                              const WbCraftLevels  *levels,
+                              const char           *rare)
+{
+  const WbCraftTerm *strongest = find_strongest (self);
+  WbCraftFactor factor = told_factor (levels, strongest);
+  g_autofree char *span = wb_craft_levels_is_even (levels, factor) ? dup_span (levels, factor, self->figure)
+                                                                   : dup_widest (levels, factor, self->figure);
+  GString *text = g_string_new (NULL);
+
+  if (strongest == NULL)
+    g_string_append (text, _("No difference shows beyond that between samples of one kind."));
+  else
+    {
+      g_autofree char *label = wb_craft_term_dup_label (strongest->term);
+      g_autofree char *p = dup_p (strongest->p);
+
+      g_string_append_printf (text, _("The difference shows most by %s (%s)."), label, p);
+    }
+  g_string_append_printf (text, " %s", span);
+  append_left_out (levels, rare, text);
+  return g_string_free (text, FALSE);
+}
