@@ -76,7 +76,7 @@ find_window (WbApplication *self,
 
   for (GList *l = gtk_application_get_windows (GTK_APPLICATION (self)); l != NULL; l = l->next)
     {
-      WbDesk *desk = WB_IS_WINDOW (l->data) ? wb_window_get_desk (l->data) : NULL;
+      WbDesk *desk = WB_IS_WINDOW (l->data) ? wb_host_get_desk (WB_HOST (l->data)) : NULL;
       g_autofree char *other = NULL;
 
       if (desk == NULL)
@@ -143,7 +143,7 @@ open_path (WbApplication *self,
       return;
     }
   window = get_window (self);
-  if (wb_window_get_desk (window) != NULL)
+  if (wb_host_get_desk (WB_HOST (window)) != NULL)
     window = window_new (self);
   gtk_window_present (GTK_WINDOW (window));
 
@@ -256,7 +256,7 @@ on_preferences_cb (GSimpleAction *action,
 {
   WbApplication *self = user;
   WbWindow *window = get_window (self);
-  WbDesk *desk = wb_window_get_desk (window);
+  WbDesk *desk = wb_host_get_desk (WB_HOST (window));
 
   gtk_window_present (GTK_WINDOW (wb_preferences_new (GTK_WINDOW (window), self->settings,
                                                       desk != NULL ? wb_desk_get_notebook (desk) : NULL)));
@@ -317,7 +317,7 @@ on_settings_notify_cb (WbApplication *self)
   wb_look_set_kind (wb_look_get_default (), (WbLookKind) wb_app_settings_get_theme (self->settings));
   for (GList *l = gtk_application_get_windows (GTK_APPLICATION (self)); l != NULL; l = l->next)
     {
-      WbDesk *desk = WB_IS_WINDOW (l->data) ? wb_window_get_desk (l->data) : NULL;
+      WbDesk *desk = WB_IS_WINDOW (l->data) ? wb_host_get_desk (WB_HOST (l->data)) : NULL;
 
       if (desk != NULL)
         wb_app_notebook_set_who (wb_desk_get_notebook (desk), *person != '\0' ? person : NULL);

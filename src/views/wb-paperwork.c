@@ -96,7 +96,7 @@ find_experiment (WbDesk *desk,
 }
 
 void
-wb_paperwork_log (WbWindow *window,
+wb_paperwork_log (WbHost *host,
                   gint64    id)
 {
   g_autoptr (GError) error = NULL;
@@ -106,9 +106,9 @@ wb_paperwork_log (WbWindow *window,
   const WbNotebook *settings;
   WbDesk *desk;
 
-  g_return_if_fail (WB_IS_WINDOW (window));
+  g_return_if_fail (WB_IS_HOST (host));
 
-  desk = wb_window_get_desk (window);
+  desk = wb_host_get_desk (host);
   experiment = desk != NULL ? find_experiment (desk, id) : NULL;
   if (experiment == NULL)
     return;
@@ -119,5 +119,5 @@ wb_paperwork_log (WbWindow *window,
     error = g_error_new_literal (WB_APP_ERROR, WB_APP_ERROR_REFUSED, _("No sample of this experiment is poured and waits for the bench."));
   /* Translators: name of a file and of a print job; code of the experiment. */
   name = g_strdup_printf (_("Log sheet %s"), wb_app_experiment_get_code (experiment));
-  show (GTK_WIDGET (window), document, _("Log sheet of an evening"), name, error);
+  show (GTK_WIDGET (host), document, _("Log sheet of an evening"), name, error);
 }

@@ -2,7 +2,7 @@
 #pragma once
 
 #include "wb-app-papers.h"
-#include "wb-window.h"
+#include "wb-host.h"
 
 G_BEGIN_DECLS
 
@@ -17,6 +17,6 @@ void wb_paperwork_batch  (GtkWidget *where, WbAppPour *pour, guint batch);
 void wb_paperwork_labels (GtkWidget *where, WbAppPour *pour, guint batch, const WbReportLabelSheet *sheet, guint first, gboolean outlines,
                           gboolean blind);
 /* The log sheet for an evening with an experiment's samples. */
-void wb_paperwork_log    (WbWindow *window, gint64 experiment);
+void wb_paperwork_log    (WbHost *host, gint64 experiment);
 
 G_END_DECLS

@@ -4,11 +4,11 @@
 #include "wb-problem.h"
 
 #include "wb-app-error.h"
+#include "wb-host.h"
 #include "wb-number.h"
 #include "wb-problem-bar.h"
 #include "wb-question.h"
 #include "wb-record.h"
-#include "wb-window.h"
 
 #include <glib/gi18n.h>
 
@@ -120,7 +120,7 @@ wb_problem_show (GtkWidget    *where,
 {
   g_autofree char *heading = NULL;
   g_autofree char *detail = NULL;
-  GtkRoot *root;
+  WbHost *host;
 
   g_return_if_fail (GTK_IS_WIDGET (where));
   g_return_if_fail (error != NULL);
@@ -128,9 +128,9 @@ wb_problem_show (GtkWidget    *where,
   if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
     return;
   wb_problem_dup_words (what, error, &heading, &detail);
-  root = gtk_widget_get_root (where);
-  if (WB_IS_WINDOW (root))
-    wb_problem_bar_show (wb_window_get_problem_bar (WB_WINDOW (root)), heading, detail);
+  host = wb_host_find (where);
+  if (host != NULL)
+    wb_problem_bar_show (wb_host_get_problem_bar (host), heading, detail);
   else
     wb_question_tell (where, heading, detail);
 }

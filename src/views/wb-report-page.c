@@ -7,11 +7,11 @@
 #include "wb-app-report.h"
 #include "wb-bundle.h"
 #include "wb-file-choice.h"
+#include "wb-host.h"
 #include "wb-job-bar.h"
 #include "wb-paper-view.h"
 #include "wb-print.h"
 #include "wb-problem.h"
-#include "wb-window.h"
 
 #include <glib/gi18n.h>
 
@@ -330,17 +330,17 @@ on_written_cb (GObject      *source,
   WbReportPage *self = output->page;
   g_autoptr (GError) error = NULL;
   gboolean written = wb_app_report_write_finish (output->notebook, result, &error);
-  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+  WbHost *host = wb_host_find (GTK_WIDGET (self));
 
   g_clear_object (&self->writing);
   update_job_bar (self);
-  if (!written && root != NULL)
+  if (!written && host != NULL)
     wb_problem_show (GTK_WIDGET (self), _("The PDF was not written"), error);
-  else if (WB_IS_WINDOW (root))
+  else if (host != NULL)
     {
       g_autofree char *words = g_strdup_printf (_("Written: %s"), output->path);
 
-      wb_window_say (WB_WINDOW (root), words);
+      wb_host_say (host, words);
     }
   if (self->job_bar != NULL)
     wb_page_update_actions (WB_PAGE (self));

@@ -13,27 +13,27 @@
 /* An export between the question for its file and its end. */
 typedef struct
 {
-  WbWindow *window;
-  gint64    experiment;
-  char     *path;
+  WbHost *host;
+  gint64  experiment;
+  char   *path;
 } Export;
 
 static void
 export_free (Export *export)
 {
-  g_object_unref (export->window);
+  g_object_unref (export->host);
   g_free (export->path);
   g_free (export);
 }
 
 static Export *
-export_new (WbWindow   *window,
+export_new (WbHost     *host,
             gint64      experiment,
             const char *path)
 {
   Export *export = g_new0 (Export, 1);
 
-  export->window = g_object_ref (window);
+  export->host = g_object_ref (host);
   export->experiment = experiment;
   export->path = g_strdup (path);
   return export;
@@ -49,15 +49,15 @@ on_exported_cb (GObject      *source,
   gboolean done = wb_app_export_finish (WB_APP_NOTEBOOK (source), result, &error);
 
   /* The window may have gone, or shows another notebook: the file is what was asked for all the same. */
-  if (wb_window_get_desk (export->window) != NULL)
+  if (wb_host_get_desk (export->host) != NULL)
     {
       g_autofree char *words = g_strdup_printf (_("Written: %s"), export->path);
 
-      wb_job_bar_set_job (wb_window_get_job_bar (export->window), NULL, NULL);
+      wb_job_bar_set_job (wb_host_get_job_bar (export->host), NULL, NULL);
       if (done)
-        wb_window_say (export->window, words);
+        wb_host_say (export->host, words);
       else
-        wb_problem_show (GTK_WIDGET (export->window), _("The file was not written"), error);
+        wb_problem_show (GTK_WIDGET (export->host), _("The file was not written"), error);
     }
   export_free (export);
 }
@@ -69,7 +69,7 @@ on_export_path_cb (const char *path,
   Export *export = user;
 
   if (path != NULL)
-    wb_transfer_export_file (export->window, export->experiment, path);
+    wb_transfer_export_file (export->host, export->experiment, path);
   export_free (export);
 }
 
@@ -77,45 +77,45 @@ static void
 on_import_path_cb (const char *path,
                    gpointer    user)
 {
-  g_autoptr (WbWindow) window = user;
+  g_autoptr (WbHost) host = user;
 
   if (path != NULL)
-    wb_transfer_import_file (window, path);
+    wb_transfer_import_file (host, path);
 }
 
 void
-wb_transfer_import (WbWindow *window)
+wb_transfer_import (WbHost *host)
 {
-  g_return_if_fail (WB_IS_WINDOW (window));
+  g_return_if_fail (WB_IS_HOST (host));
 
-  if (wb_window_get_desk (window) != NULL)
-    wb_file_choice_open (GTK_WIDGET (window), _("Import a burn log"), WB_FILE_LOG, on_import_path_cb, g_object_ref (window));
+  if (wb_host_get_desk (host) != NULL)
+    wb_file_choice_open (GTK_WIDGET (host), _("Import a burn log"), WB_FILE_LOG, on_import_path_cb, g_object_ref (host));
 }
 
 void
-wb_transfer_export (WbWindow *window,
+wb_transfer_export (WbHost *host,
                     gint64    experiment)
 {
-  g_return_if_fail (WB_IS_WINDOW (window));
+  g_return_if_fail (WB_IS_HOST (host));
 
-  if (wb_window_get_desk (window) != NULL)
-    wb_file_choice_save (GTK_WIDGET (window), _("Export as CSV, workbook, JSON or calendar"), WB_FILE_TABLE, _("Burns.csv"),
-                         on_export_path_cb, export_new (window, experiment, NULL));
+  if (wb_host_get_desk (host) != NULL)
+    wb_file_choice_save (GTK_WIDGET (host), _("Export as CSV, workbook, JSON or calendar"), WB_FILE_TABLE, _("Burns.csv"),
+                         on_export_path_cb, export_new (host, experiment, NULL));
 }
 
 void
-wb_transfer_import_file (WbWindow   *window,
+wb_transfer_import_file (WbHost     *host,
                          const char *path)
 {
-  g_return_if_fail (WB_IS_WINDOW (window));
+  g_return_if_fail (WB_IS_HOST (host));
   g_return_if_fail (path != NULL);
 
-  if (wb_window_get_desk (window) != NULL)
-    gtk_window_present (GTK_WINDOW (wb_import_dialog_new (GTK_WIDGET (window), wb_desk_get_notebook (wb_window_get_desk (window)), path)));
+  if (wb_host_get_desk (host) != NULL)
+    gtk_window_present (GTK_WINDOW (wb_import_dialog_new (GTK_WIDGET (host), wb_desk_get_notebook (wb_host_get_desk (host)), path)));
 }
 
 void
-wb_transfer_export_file (WbWindow   *window,
+wb_transfer_export_file (WbHost     *host,
                          gint64      experiment,
                          const char *path)
 {
@@ -123,20 +123,20 @@ wb_transfer_export_file (WbWindow   *window,
   g_autoptr (WbAppJob) job = NULL;
   int format;
 
-  g_return_if_fail (WB_IS_WINDOW (window));
+  g_return_if_fail (WB_IS_HOST (host));
   g_return_if_fail (path != NULL);
 
-  if (wb_window_get_desk (window) == NULL)
+  if (wb_host_get_desk (host) == NULL)
     return;
   format = wb_app_export_format_from_path (path, &error);
   if (format < 0)
     {
-      wb_problem_show (GTK_WIDGET (window), _("The file was not written"), error);
+      wb_problem_show (GTK_WIDGET (host), _("The file was not written"), error);
       return;
     }
   job = wb_app_job_new ();
-  wb_window_say (window, NULL);
-  wb_job_bar_set_job (wb_window_get_job_bar (window), job, _("Exporting"));
-  wb_app_export_async (wb_desk_get_notebook (wb_window_get_desk (window)), experiment, (WbAppExportFormat) format, path, job,
-                       on_exported_cb, export_new (window, experiment, path));
+  wb_host_say (host, NULL);
+  wb_job_bar_set_job (wb_host_get_job_bar (host), job, _("Exporting"));
+  wb_app_export_async (wb_desk_get_notebook (wb_host_get_desk (host)), experiment, (WbAppExportFormat) format, path, job,
+                       on_exported_cb, export_new (host, experiment, path));
 }

@@ -1,18 +1,18 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-#include "wb-window.h"
+#include "wb-host.h"
 
 G_BEGIN_DECLS
 
 /* What goes in and out of a window's notebook as other files. Each asks for the file first; a window without a notebook does nothing. */
 
 /* Burn log in: CSV. */
-void wb_transfer_import      (WbWindow *window);
+void wb_transfer_import      (WbHost *host);
 /* Readings, figures and dates out, by the file's ending; experiment 0: all. Progress stands in the window. */
-void wb_transfer_export      (WbWindow *window, gint64 experiment);
+void wb_transfer_export      (WbHost *host, gint64 experiment);
 /* The same with the file known. */
-void wb_transfer_import_file (WbWindow *window, const char *path);
-void wb_transfer_export_file (WbWindow *window, gint64 experiment, const char *path);
+void wb_transfer_import_file (WbHost *host, const char *path);
+void wb_transfer_export_file (WbHost *host, gint64 experiment, const char *path);
 
 G_END_DECLS

@@ -57,7 +57,10 @@ struct _WbWindow
   gboolean              may_drop;   /* the person said so though something typed is not saved */
 };
 
-G_DEFINE_FINAL_TYPE (WbWindow, wb_window, GTK_TYPE_APPLICATION_WINDOW)
+static void wb_window_host_init (WbHostInterface *interface);
+
+G_DEFINE_FINAL_TYPE_WITH_CODE (WbWindow, wb_window, GTK_TYPE_APPLICATION_WINDOW,
+                               G_IMPLEMENT_INTERFACE (WB_TYPE_HOST, wb_window_host_init))
 
 static WbAppNotebook *
 get_notebook (WbWindow *self)
@@ -329,7 +332,7 @@ on_import_cb (GSimpleAction *action,
               GVariant      *parameter,
               gpointer       user)
 {
-  wb_transfer_import (WB_WINDOW (user));
+  wb_transfer_import (WB_HOST (user));
 }
 
 static void
@@ -337,7 +340,7 @@ on_export_cb (GSimpleAction *action,
               GVariant      *parameter,
               gpointer       user)
 {
-  wb_transfer_export (WB_WINDOW (user), 0);
+  wb_transfer_export (WB_HOST (user), 0);
 }
 
 static void
@@ -345,7 +348,7 @@ on_export_experiment_cb (GSimpleAction *action,
                          GVariant      *parameter,
                          gpointer       user)
 {
-  wb_transfer_export (WB_WINDOW (user), WB_WINDOW (user)->experiment);
+  wb_transfer_export (WB_HOST (user), WB_WINDOW (user)->experiment);
 }
 
 static void
@@ -353,7 +356,7 @@ on_log_sheet_cb (GSimpleAction *action,
                  GVariant      *parameter,
                  gpointer       user)
 {
-  wb_paperwork_log (WB_WINDOW (user), WB_WINDOW (user)->experiment);
+  wb_paperwork_log (WB_HOST (user), WB_WINDOW (user)->experiment);
 }
 
 static void
@@ -484,6 +487,40 @@ wb_window_dispose (GObject *object)
   G_OBJECT_CLASS (wb_window_parent_class)->dispose (object);
 }
 
+static WbDesk *
+wb_window_get_desk (WbHost *host)
+{
+  return WB_WINDOW (host)->desk;
+}
+
+static WbProblemBar *
+wb_window_get_problem_bar (WbHost *host)
+{
+  return WB_WINDOW (host)->problem_bar;
+}
+
+static WbJobBar *
+wb_window_get_job_bar (WbHost *host)
+{
+  return WB_WINDOW (host)->job_bar;
+}
+
+static void
+wb_window_say (WbHost     *host,
+               const char *text)
+{
+  wb_status_line_say (WB_WINDOW (host)->status_line, text);
+}
+
+static void
+wb_window_host_init (WbHostInterface *interface)
+{
+  interface->get_desk = wb_window_get_desk;
+  interface->get_problem_bar = wb_window_get_problem_bar;
+  interface->get_job_bar = wb_window_get_job_bar;
+  interface->say = wb_window_say;
+}
+
 static void
 wb_window_class_init (WbWindowClass *klass)
 {
@@ -604,32 +641,11 @@ wb_window_set_notebook (WbWindow      *self,
   on_notebook_notify_cb (self);
 }
 
-WbDesk *
-wb_window_get_desk (WbWindow *self)
-{
-  g_return_val_if_fail (WB_IS_WINDOW (self), NULL);
-  return self->desk;
-}
-
-WbProblemBar *
-wb_window_get_problem_bar (WbWindow *self)
-{
-  g_return_val_if_fail (WB_IS_WINDOW (self), NULL);
-  return self->problem_bar;
-}
-
 WbPage *
 wb_window_get_page (WbWindow *self)
 {
   g_return_val_if_fail (WB_IS_WINDOW (self), NULL);
   return self->place != NULL ? find_page (self, self->place) : NULL;
-}
-
-WbJobBar *
-wb_window_get_job_bar (WbWindow *self)
-{
-  g_return_val_if_fail (WB_IS_WINDOW (self), NULL);
-  return self->job_bar;
 }
 
 gboolean
@@ -670,12 +686,4 @@ wb_window_go (WbWindow   *self,
   update_experiment_bar (self);
   actions_update (self);
   return TRUE;
-}
-
-void
-wb_window_say (WbWindow   *self,
-               const char *text)
-{
-  g_return_if_fail (WB_IS_WINDOW (self));
-  wb_status_line_say (self->status_line, text);
 }

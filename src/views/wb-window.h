@@ -3,16 +3,15 @@
 
 #include <gtk/gtk.h>
 
-#include "wb-desk.h"
-#include "wb-job-bar.h"
+#include "wb-host.h"
 #include "wb-page.h"
-#include "wb-problem-bar.h"
 
 G_BEGIN_DECLS
 
 /*
  * The window of one notebook: what waits in the sidebar, the open page beside
- * it. Without a notebook it shows Today with the ways to get one.
+ * it. Without a notebook it shows Today with the ways to get one. It is the host
+ * of all that stands in it.
  *
  * Actions, all usable from a page by gtk_widget_activate_action:
  *   win.show (s)            a place by name; a page of an experiment keeps the one that is open
@@ -29,15 +28,9 @@ G_DECLARE_FINAL_TYPE (WbWindow, wb_window, WB, WINDOW, GtkApplicationWindow)
 GtkWidget     *wb_window_new             (GtkApplication *application, WbAppSettings *settings);
 /* NULL closes what is open. The window closes the notebook when it goes. */
 void           wb_window_set_notebook    (WbWindow *self, WbAppNotebook *notebook);
-WbDesk        *wb_window_get_desk        (WbWindow *self); /* NULL: no notebook */
-WbProblemBar  *wb_window_get_problem_bar (WbWindow *self);
-/* Progress of what the window itself does. */
-WbJobBar      *wb_window_get_job_bar     (WbWindow *self);
 /* The visible page; never NULL once shown. */
 WbPage        *wb_window_get_page        (WbWindow *self);
 /* Shows a place; makes its page if need be. FALSE: no such place, or the visible page would not be left. */
 gboolean       wb_window_go              (WbWindow *self, const char *place, gint64 experiment);
-/* Words for the status line, until the next save or words; NULL clears. */
-void           wb_window_say             (WbWindow *self, const char *text);
 
 G_END_DECLS

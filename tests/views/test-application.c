@@ -11,7 +11,7 @@ static gboolean
 all_open (gpointer user)
 {
   for (GList *l = gtk_application_get_windows (user); l != NULL; l = l->next)
-    if (WB_IS_WINDOW (l->data) && wb_window_get_desk (l->data) == NULL)
+    if (WB_IS_WINDOW (l->data) && wb_host_get_desk (WB_HOST (l->data)) == NULL)
       return FALSE;
   return TRUE;
 }
@@ -21,7 +21,7 @@ has_problem (gpointer user)
 {
   GList *windows = gtk_application_get_windows (user);
 
-  return *wb_problem_bar_get_heading (wb_window_get_problem_bar (windows->data)) != '\0';
+  return *wb_problem_bar_get_heading (wb_host_get_problem_bar (WB_HOST (windows->data))) != '\0';
 }
 
 static gboolean
@@ -120,7 +120,7 @@ test_not_a_notebook (void)
   g_assert_no_error (error);
   open_file (application, path);
   test_wait (has_problem, application);
-  g_assert_null (wb_window_get_desk (gtk_application_get_windows (GTK_APPLICATION (application))->data));
+  g_assert_null (wb_host_get_desk (gtk_application_get_windows (GTK_APPLICATION (application))->data));
   g_assert_true (g_file_get_contents (path, &after, NULL, NULL));
   g_assert_cmpstr (after, ==, "this is a text");
   quit (application);

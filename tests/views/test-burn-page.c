@@ -40,7 +40,7 @@ bench_take (Bench *bench)
 {
   bench->page = WB_BURN_PAGE (wb_window_get_page (bench->window));
   bench->stack = wb_burn_page_get_stack (bench->page);
-  bench->bench = wb_desk_get_bench (wb_window_get_desk (bench->window));
+  bench->bench = wb_desk_get_bench (wb_host_get_desk (WB_HOST (bench->window)));
   test_wait (is_shown, bench);
 }
 
@@ -408,7 +408,7 @@ test_not_saved (void)
   act (&bench, "page.save");
   test_wait (has_failed, &bench);
   g_assert_true (wb_reading_panel_get_touched (get_panel (&bench)));
-  g_assert_cmpstr (wb_problem_bar_get_heading (wb_window_get_problem_bar (bench.window)), ==, "The reading was not saved");
+  g_assert_cmpstr (wb_problem_bar_get_heading (wb_host_get_problem_bar (WB_HOST (bench.window))), ==, "The reading was not saved");
   g_assert_true (g_hash_table_size (wb_reading_stack_get_failed (bench.stack)) == 1);
   /* Put back, the same key saves it. */
   g_assert_cmpint (g_rename (elsewhere, bench.path), ==, 0);
@@ -586,7 +586,7 @@ open_demo (Bench *bench)
 
   bench->window = test_window_new_demo ();
   bench->path = NULL;
-  list = G_LIST_MODEL (wb_desk_get_experiments (wb_window_get_desk (bench->window)));
+  list = G_LIST_MODEL (wb_desk_get_experiments (wb_host_get_desk (WB_HOST (bench->window))));
   for (guint i = 0; i < g_list_model_get_n_items (list); i++)
     {
       g_autoptr (WbAppExperiment) experiment = g_list_model_get_item (list, i);

@@ -44,7 +44,7 @@ has_dialog (gpointer user)
 static gboolean
 has_problem (gpointer user)
 {
-  return *wb_problem_bar_get_heading (wb_window_get_problem_bar (user)) != '\0';
+  return *wb_problem_bar_get_heading (wb_host_get_problem_bar (WB_HOST (user))) != '\0';
 }
 
 static const char *
@@ -103,7 +103,7 @@ test_nothing_to_light (void)
 
   gtk_widget_activate_action (GTK_WIDGET (window), "win.log-sheet", NULL);
   test_wait (has_problem, window);
-  g_assert_cmpstr (wb_problem_bar_get_heading (wb_window_get_problem_bar (window)), ==, "There is no paper to show");
+  g_assert_cmpstr (wb_problem_bar_get_heading (wb_host_get_problem_bar (WB_HOST (window))), ==, "There is no paper to show");
   g_assert_null (find_dialog ());
   test_window_destroy (window);
 }

@@ -39,7 +39,7 @@ static void
 test_bar (void)
 {
   WbWindow *window = test_window_new ();
-  WbProblemBar *bar = wb_window_get_problem_bar (window);
+  WbProblemBar *bar = wb_host_get_problem_bar (WB_HOST (window));
   g_autoptr (GError) cancelled = g_error_new_literal (G_IO_ERROR, G_IO_ERROR_CANCELLED, "cancelled");
   g_autoptr (GError) full = g_error_new_literal (G_IO_ERROR, G_IO_ERROR_NO_SPACE, "no space");
 

@@ -130,7 +130,7 @@ test_write (void)
   /* Under a file there is no folder. */
   wb_report_page_write (WB_REPORT_PAGE (wb_window_get_page (window)), nowhere);
   test_wait (may_write, window);
-  g_assert_cmpstr (wb_problem_bar_get_heading (wb_window_get_problem_bar (window)), ==, "The PDF was not written");
+  g_assert_cmpstr (wb_problem_bar_get_heading (wb_host_get_problem_bar (WB_HOST (window))), ==, "The PDF was not written");
   test_window_destroy (window);
 }
 

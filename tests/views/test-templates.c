@@ -82,7 +82,7 @@ check_names (GtkWidget  *widget,
 static gint64
 first_experiment (WbWindow *window)
 {
-  g_autoptr (WbAppExperiment) first = g_list_model_get_item (G_LIST_MODEL (wb_desk_get_experiments (wb_window_get_desk (window))), 0);
+  g_autoptr (WbAppExperiment) first = g_list_model_get_item (G_LIST_MODEL (wb_desk_get_experiments (wb_host_get_desk (WB_HOST (window)))), 0);
 
   g_assert_nonnull (first);
   return wb_app_experiment_get_id (first);
@@ -141,7 +141,7 @@ static void
 test_bench_dialogs (void)
 {
   WbWindow *window = test_window_new_demo ();
-  WbAppBench *bench = wb_desk_get_bench (wb_window_get_desk (window));
+  WbAppBench *bench = wb_desk_get_bench (wb_host_get_desk (WB_HOST (window)));
 
   show_and_destroy (wb_bench_check_new (GTK_WIDGET (window), "Wren"), "check before the first light");
   show_and_destroy (wb_found_dialog_new (GTK_WIDGET (window), bench), "burns found open");

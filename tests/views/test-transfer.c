@@ -42,7 +42,7 @@ has_come_in (gpointer user)
 static gboolean
 has_experiments (gpointer user)
 {
-  return g_list_model_get_n_items (G_LIST_MODEL (wb_desk_get_experiments (wb_window_get_desk (user)))) > 0;
+  return g_list_model_get_n_items (G_LIST_MODEL (wb_desk_get_experiments (wb_host_get_desk (WB_HOST (user))))) > 0;
 }
 
 static guint
@@ -59,7 +59,7 @@ look (WbWindow   *window,
 {
   GtkWidget *dialog;
 
-  wb_transfer_import_file (window, path);
+  wb_transfer_import_file (WB_HOST (window), path);
   dialog = find_dialog ();
   g_assert_nonnull (dialog);
   g_assert_false (gtk_widget_get_sensitive (test_child (dialog, "import")));
@@ -131,14 +131,14 @@ test_export (void)
   g_autofree char *path = test_path ("out.csv");
   g_autofree char *bytes = NULL;
 
-  wb_transfer_export_file (window, 0, path);
+  wb_transfer_export_file (WB_HOST (window), 0, path);
   test_wait (has_said, window);
   g_assert_true (g_file_get_contents (path, &bytes, NULL, NULL));
   g_assert_nonnull (strstr (bytes, "elapsed_min"));
-  g_assert_null (wb_job_bar_get_job (wb_window_get_job_bar (window)));
+  g_assert_null (wb_job_bar_get_job (wb_host_get_job_bar (WB_HOST (window))));
 
-  wb_transfer_export_file (window, 0, "/tmp/what.is-this");
-  g_assert_cmpstr (wb_problem_bar_get_heading (wb_window_get_problem_bar (window)), ==, "The file was not written");
+  wb_transfer_export_file (WB_HOST (window), 0, "/tmp/what.is-this");
+  g_assert_cmpstr (wb_problem_bar_get_heading (wb_host_get_problem_bar (WB_HOST (window))), ==, "The file was not written");
   test_window_destroy (window);
 }
 

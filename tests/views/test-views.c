@@ -47,7 +47,7 @@ test_path (const char *name)
 static gboolean
 has_loaded (gpointer user)
 {
-  WbDesk *desk = wb_window_get_desk (user);
+  WbDesk *desk = wb_host_get_desk (WB_HOST (user));
 
   return desk == NULL ||
          (wb_app_experiments_get_loaded (wb_desk_get_experiments (desk)) && wb_app_bench_get_loaded (wb_desk_get_bench (desk)));
@@ -151,14 +151,14 @@ test_window_destroy (WbWindow *window)
 WbAppNotebook *
 test_notebook (WbWindow *window)
 {
-  return wb_desk_get_notebook (wb_window_get_desk (window));
+  return wb_desk_get_notebook (wb_host_get_desk (WB_HOST (window)));
 }
 
 gint64
 test_experiment (WbWindow    *window,
                  WbCraftState state)
 {
-  GListModel *list = G_LIST_MODEL (wb_desk_get_experiments (wb_window_get_desk (window)));
+  GListModel *list = G_LIST_MODEL (wb_desk_get_experiments (wb_host_get_desk (WB_HOST (window))));
 
   for (guint i = 0; i < g_list_model_get_n_items (list); i++)
     {

@@ -53,7 +53,7 @@ test_without_notebook (void)
 {
   WbWindow *window = test_window_new ();
 
-  g_assert_null (wb_window_get_desk (window));
+  g_assert_null (wb_host_get_desk (WB_HOST (window)));
   g_assert_false (test_enabled (window, "win.undo"));
   g_assert_false (test_enabled (window, "win.redo"));
   g_assert_false (test_enabled (window, "win.new-experiment"));
@@ -81,7 +81,7 @@ test_undo_redo (void)
   gtk_widget_activate_action (GTK_WIDGET (window), "win.redo", NULL);
   test_settle (window);
   g_assert_true (test_enabled (window, "win.undo"));
-  g_assert_cmpstr (wb_problem_bar_get_heading (wb_window_get_problem_bar (window)), ==, "");
+  g_assert_cmpstr (wb_problem_bar_get_heading (wb_host_get_problem_bar (WB_HOST (window))), ==, "");
   test_window_destroy (window);
 }
 
@@ -144,7 +144,7 @@ static void
 test_experiments (void)
 {
   WbWindow *window = test_window_new_demo ();
-  GListModel *list = G_LIST_MODEL (wb_desk_get_experiments (wb_window_get_desk (window)));
+  GListModel *list = G_LIST_MODEL (wb_desk_get_experiments (wb_host_get_desk (WB_HOST (window))));
   GtkWidget *bar = test_child (GTK_WIDGET (window), "experiment_bar");
   gboolean any = FALSE;
 
