@@ -6,6 +6,7 @@
 #include "wb-clock.h"
 #include "wb-exchange-calendar.h"
 #include "wb-exchange-notebook-writer.h"
+#include "wb-record-types.h"
 #include "wb-store-dataset.h"
 #include "wb-store-records.h"
 #include "wb-store-stream.h"

@@ -6,6 +6,7 @@
 #include "wb-app-anchor-private.h"
 #include "wb-app-error-private.h"
 #include "wb-clock.h"
+#include "wb-record-types.h"
 #include "wb-store-records.h"
 #include "wb-store-undo.h"
 

@@ -6,6 +6,8 @@
 
 #include "wb-chart-draw-private.h"
 
+#include "wb-chart-sample.h"
+
 #define TICK 3.0
 #define MINOR_TICK 1.6
 /* Minor ticks nearer than this, in points, are left out. */
@@ -286,7 +288,7 @@ draw_sample (const WbChartPen  *pen,
     case WB_CHART_SAMPLE_LINE:
       cairo_save (pen->cr);
       cairo_translate (pen->cr, box->x, box->y);
-      wb_chart_theme_draw_sample (pen->theme, pen->cr, text->series, box->width, box->height);
+      wb_chart_sample_draw (pen->theme, pen->cr, text->series, box->width, box->height);
       cairo_restore (pen->cr);
       break;
     case WB_CHART_SAMPLE_MARKER:

@@ -6,8 +6,6 @@
 
 #include <math.h>
 
-#include "wb-chart-paint-private.h"
-
 #define RGB(hex) { (((hex) >> 16) & 0xff) / 255.0, (((hex) >> 8) & 0xff) / 255.0, ((hex) & 0xff) / 255.0 }
 
 static const WbChartColour series_light[WB_CHART_N_SERIES_COLOURS] = {
@@ -102,23 +100,4 @@ wb_chart_theme_get_heat_colour (WbChartTheme theme,
   return (WbChartColour) { a->red + (b->red - a->red) * part,
                            a->green + (b->green - a->green) * part,
                            a->blue + (b->blue - a->blue) * part };
-}
-
-void
-wb_chart_theme_draw_sample (WbChartTheme  theme,
-                            cairo_t      *cr,
-                            int           series,
-                            double        width,
-                            double        height)
-{
-  g_return_if_fail (cr != NULL);
-
-  cairo_save (cr);
-  wb_chart_paint_set_line (cr, theme, series, FALSE);
-  cairo_move_to (cr, 0.0, height / 2.0);
-  cairo_line_to (cr, width, height / 2.0);
-  cairo_stroke (cr);
-  wb_chart_paint_marker (cr, theme, series, width / 2.0, height / 2.0, fmin (height * 0.6, 6.0),
-                         WB_CHART_MARK_PLAIN);
-  cairo_restore (cr);
 }

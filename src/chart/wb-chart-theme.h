@@ -56,8 +56,5 @@ guint         wb_chart_theme_get_series_marker (int series);
 guint         wb_chart_theme_get_series_dash   (int series);
 /* Low 0 to high 1 of a heat map or of ordered parts; -1 to 1 around a middle when `around`. */
 WbChartColour wb_chart_theme_get_heat_colour   (WbChartTheme theme, double place, gboolean around);
-/* Line and marker of a series in a box `width` x `height` points from the current origin: for a row of a list beside a chart. */
-void wb_chart_theme_draw_sample (
-    WbChartTheme theme, cairo_t *cr, int series, double width, double height);
 
 G_END_DECLS

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
-#include "wb-commands-private.h"
+#include "wb-commands-output-private.h"
 
 #include "wb-app-query.h"
 

@@ -3,7 +3,7 @@
 
 #include "wb-commands-table-private.h"
 
-#include "wb-commands-private.h"
+#include "wb-commands-output-private.h"
 
 typedef struct
 {

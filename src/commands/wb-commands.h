@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "wb-commands-status.h"
+
 #include <glib.h>
 
 G_BEGIN_DECLS
@@ -9,14 +11,6 @@ G_BEGIN_DECLS
  * The command line: no display, no bus, no settings, numbers in stored units,
  * English whatever the locale, so that what reads it does not break.
  */
-
-typedef enum
-{
-  WB_COMMANDS_DONE = 0,
-  WB_COMMANDS_NO = 1,     /* the answer is no: a check failed, rows were refused */
-  WB_COMMANDS_USAGE = 2,  /* wrong usage, or an unknown name */
-  WB_COMMANDS_FAILED = 3  /* could not: file, database, a missing or doubled column */
-} WbCommandsStatus;
 
 /* Whether this first argument asks for a command rather than for a window: a verb, --help, --version, or a word that can be no file. */
 gboolean wb_commands_wants (const char *word);

@@ -3,7 +3,6 @@
 
 #include "wb-record.h"
 
-#include "wb-reading.h"
 #include "wb-text.h"
 
 #include <glib/gi18n-lib.h>
@@ -434,38 +433,4 @@ wb_words_find (const WbWord *words,
     if (strcmp (words[i].nick, nick) == 0)
       return i;
   return -1;
-}
-
-const WbRecordType *const *
-wb_record_types (void)
-{
-  static const WbRecordType *const types[] = {
-    &wb_notebook_type,
-    &wb_vessel_type,
-    &wb_wax_type,
-    &wb_wick_type,
-    &wb_wick_guide_type,
-    &wb_fragrance_type,
-    &wb_fragrance_part_type,
-    &wb_dye_type,
-    &wb_additive_type,
-    &wb_lot_type,
-    &wb_protocol_type,
-    &wb_limit_type,
-    &wb_profile_type,
-    &wb_aim_type,
-    &wb_experiment_type,
-    &wb_cell_type,
-    &wb_batch_type,
-    &wb_sample_type,
-    &wb_session_type,
-    &wb_burn_type,
-    &wb_reading_type,
-    &wb_inspection_type,
-    &wb_decision_type,
-    &wb_attachment_type,
-    NULL
-  };
-
-  return types;
 }

@@ -122,9 +122,6 @@ void               wb_record_set_uuid    (gpointer record, const WbFieldSpec *fi
 void               wb_record_set_text   (gpointer record, const WbFieldSpec *field, const char *text);
 int                wb_words_find        (const WbWord *words, const char *nick); /* -1: none */
 
-/* Every record type, in the order in which a notebook must be filled; ends with NULL. */
-const WbRecordType *const *wb_record_types (void);
-
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbRecord, wb_record_free)
 
 G_END_DECLS

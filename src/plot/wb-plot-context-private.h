@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-#include "wb-plot.h"
+#include "wb-plot-options.h"
+#include "wb-plot-series-private.h"
 
 G_BEGIN_DECLS
 
@@ -59,12 +60,8 @@ gboolean             wb_plot_context_sample_counts (const WbPlotContext *self, g
 /* Whether a burn is one that figures of its kind are compared by: a standard one, of such a sample, at the stage asked for. */
 gboolean             wb_plot_context_burn_counts (const WbPlotContext *self, const WbCraftBurn *burn);
 
-/* Place of a cell's wick among the experiment's, smallest first by series and step; `n`: how many there are. */
-guint                wb_plot_get_wick_place     (const WbDataset *data, guint cell, guint *n);
 /* Whether the cells are of more than one vessel and scent. */
 gboolean             wb_plot_context_mixes      (const WbPlotContext *self, const GArray *cells);
-/* Whether two cells differ by vessel or scent. */
-gboolean             wb_plot_same_family        (const WbDataset *data, guint a, guint b);
 
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (WbPlotContext, wb_plot_context_clear)
 

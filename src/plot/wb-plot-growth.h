@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-#include "wb-plot.h"
+#include "wb-plot-options.h"
 
 G_BEGIN_DECLS
 

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
+#include "wb-record-types.h"
 #include "wb-store-table-private.h"
 
 #include <math.h>

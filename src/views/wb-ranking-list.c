@@ -4,7 +4,7 @@
 #include "wb-ranking-list.h"
 
 #include "wb-badge.h"
-#include "wb-chart-theme.h"
+#include "wb-chart-sample.h"
 #include "wb-number.h"
 #include "wb-plot.h"
 
@@ -105,7 +105,7 @@ draw_swatch (GtkDrawingArea *area,
   GdkRGBA ink;
 
   gtk_style_context_get_color (style, &ink);
-  wb_chart_theme_draw_sample (ink.red + ink.green + ink.blue > 1.5 ? WB_CHART_THEME_DARK : WB_CHART_THEME_LIGHT, cr,
+  wb_chart_sample_draw (ink.red + ink.green + ink.blue > 1.5 ? WB_CHART_THEME_DARK : WB_CHART_THEME_LIGHT, cr,
                               GPOINTER_TO_INT (series), width, height);
 }
 

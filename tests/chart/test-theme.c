@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "test-chart.h"
+#include "wb-chart-sample.h"
 
 typedef struct
 {
@@ -198,7 +199,7 @@ test_sample (void)
   cairo_t         *cr = cairo_create (surface);
   guint            ink = 0;
 
-  wb_chart_theme_draw_sample (WB_CHART_THEME_LIGHT, cr, 3, 24, 12);
+  wb_chart_sample_draw (WB_CHART_THEME_LIGHT, cr, 3, 24, 12);
   cairo_surface_flush (surface);
   for (int i = 0; i < 12 * cairo_image_surface_get_stride (surface); i++)
     ink += cairo_image_surface_get_data (surface)[i] != 0;

@@ -4,11 +4,12 @@
 #include "test-exchange.h"
 #include "test-exchange-fixture.h"
 
-#include "wb-exchange-json.h"
 #include "wb-exchange-json-fit.h"
 #include "wb-exchange-json-list.h"
 #include "wb-exchange-json-rank.h"
+#include "wb-exchange-json.h"
 #include "wb-exchange-notebook-writer.h"
+#include "wb-record-types.h"
 
 #include <json-glib/json-glib.h>
 #include <math.h>

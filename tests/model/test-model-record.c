@@ -5,6 +5,7 @@
 
 #include "wb-dataset.h"
 #include "wb-log-row.h"
+#include "wb-record-types.h"
 #include "wb-text.h"
 
 #include <math.h>

@@ -3,6 +3,7 @@
 
 #include "store-kinds.h"
 #include "store-notebook.h"
+#include "wb-record-types.h"
 #include "wb-store-records.h"
 
 #include <math.h>

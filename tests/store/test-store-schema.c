@@ -2,6 +2,7 @@
 #include "config.h"
 
 #include "store-notebook.h"
+#include "wb-record-types.h"
 #include "wb-store-check.h"
 #include "wb-store-open-private.h"
 #include "wb-store-records.h"

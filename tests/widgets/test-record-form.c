@@ -6,6 +6,7 @@
 #include "wb-material.h"
 #include "wb-record-field.h"
 #include "wb-record-form.h"
+#include "wb-record-types.h"
 
 #include <math.h>
 
