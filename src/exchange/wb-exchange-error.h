@@ -10,7 +10,6 @@ typedef enum
 {
   WB_EXCHANGE_ERROR_HEADER,  /* a column is missing, doubled or has no name */
   WB_EXCHANGE_ERROR_FORMAT,  /* the file as a whole cannot be read as what it should be */
-  WB_EXCHANGE_ERROR_LIMIT,   /* larger than this program takes */
   WB_EXCHANGE_ERROR_FAILED   /* a library could not do its work */
 } WbExchangeError;
 

@@ -47,7 +47,5 @@ main (int    argc,
   test_exchange_add_json ();
   test_exchange_add_calendar ();
   test_exchange_add_xlsx ();
-  test_exchange_add_material ();
-  test_exchange_add_photo ();
   return g_test_run ();
 }

@@ -17,5 +17,3 @@ void   test_exchange_add_place      (void);
 void   test_exchange_add_json       (void);
 void   test_exchange_add_calendar   (void);
 void   test_exchange_add_xlsx       (void);
-void   test_exchange_add_material   (void);
-void   test_exchange_add_photo      (void);
