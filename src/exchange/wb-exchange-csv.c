@@ -3,8 +3,6 @@
 
 #include "wb-exchange-csv.h"
 
-#include "wb-exchange-error.h"
-
 #include <csv.h>
 #include <glib/gi18n-lib.h>
 #include <string.h>
@@ -25,6 +23,8 @@ struct _WbExchangeCsv
   GInputStream      *stream;
   struct csv_parser  parser;
   char               delimiter;
+  gboolean           utf16;        /* the stream begins with the mark of that encoding */
+  gboolean           padded;       /* the record at hand has blanks around a cell in quotation marks */
 
   char              *buffer;       /* allocated bytes; [start, end) is not yet read */
   gsize              allocated;
@@ -109,13 +109,15 @@ fill (WbExchangeCsv *self, GCancellable *cancellable, GError **error)
 static gboolean
 fill_first (WbExchangeCsv *self, GCancellable *cancellable, GError **error)
 {
-  static const char mark[] = { '\xef', '\xbb', '\xbf' };
+  static const char mark[] = { '\xef', '\xbb', '\xbf' }, little[] = { '\xff', '\xfe' }, big[] = { '\xfe', '\xff' };
 
   while (!self->at_end && self->end < PIECE)
     if (!fill (self, cancellable, error))
       return FALSE;
   if (self->end >= sizeof mark && memcmp (self->buffer, mark, sizeof mark) == 0)
     self->start = sizeof mark;
+  self->utf16 = self->end >= sizeof little
+                && (memcmp (self->buffer, little, sizeof little) == 0 || memcmp (self->buffer, big, sizeof big) == 0);
   return TRUE;
 }
 
@@ -162,9 +164,9 @@ is_space (char c)
 
 /* Measures a record with quotes in it; `*end` is its line break or the buffer's end. */
 static Span
-measure_quoted (const WbExchangeCsv *self, gsize *end)
+measure_quoted (WbExchangeCsv *self, gsize *end)
 {
-  enum { AT_START, PLAIN, QUOTED, AFTER_QUOTE, AFTER_SPACE } state = AT_START;
+  enum { AT_START, BLANK, PLAIN, QUOTED, AFTER_QUOTE, AFTER_SPACE } state = AT_START;
   const char *p = self->buffer + self->start, *limit = self->buffer + self->end;
 
   for (; p < limit; p++)
@@ -182,18 +184,20 @@ measure_quoted (const WbExchangeCsv *self, gsize *end)
         state = AT_START;
       else if (*p == '"')
         {
-          if (state != AT_START && state != AFTER_QUOTE)
+          if (state != AT_START && state != BLANK && state != AFTER_QUOTE)
             return SPAN_QUOTING;
+          self->padded |= state == BLANK;
           state = QUOTED;
         }
       else if (state == AFTER_QUOTE || state == AFTER_SPACE)
         {
           if (!is_space (*p))
             return SPAN_QUOTING;
+          self->padded = TRUE;
           state = AFTER_SPACE;
         }
-      else if (!is_space (*p))
-        state = PLAIN;
+      else if (state != PLAIN)
+        state = is_space (*p) ? BLANK : PLAIN;
     }
   *end = p - self->buffer;
   if (p < limit)
@@ -208,6 +212,7 @@ measure (WbExchangeCsv *self, gsize *end)
 {
   gsize line_end = find_line_end (self, self->start);
 
+  self->padded = FALSE;
   if (memchr (self->buffer + self->start, '"', line_end - self->start) != NULL)
     return measure_quoted (self, end);
   *end = line_end;
@@ -237,6 +242,13 @@ on_record (int end, void *data)
 {
 }
 
+/* Blanks belong to a cell (RFC 4180, 2.4); libcsv takes them off. */
+static int
+is_no_blank (unsigned char c)
+{
+  return 0;
+}
+
 /* FALSE: out of memory, the only way for libcsv to fail in its lenient mode. */
 static gboolean
 split (WbExchangeCsv *self, gsize from, gsize to)
@@ -252,6 +264,8 @@ split (WbExchangeCsv *self, gsize from, gsize to)
     }
   self->text_used = 0;
   self->n_cells = 0;
+  /* Around quotation marks they are outside the cell, and are passed over. */
+  csv_set_space_func (&self->parser, self->padded ? NULL : is_no_blank);
   /* The end is told as well: the last record of a file may have no line break. */
   return csv_parse (&self->parser, self->buffer + from, length, on_cell, on_record, self) == length
          && csv_fini (&self->parser, on_cell, on_record, self) == 0;
@@ -375,9 +389,16 @@ wb_exchange_csv_tell_delimiter (WbExchangeCsv *self,
   if (!fill_first (self, cancellable, error))
     return '\0';
 
-  gsize end = find_line_end (self, self->start);
+  gsize first = self->start;
 
-  for (gsize at = self->start; at < end; at++)
+  while (first < self->end && (self->buffer[first] == '\r' || self->buffer[first] == '\n'))
+    first++;
+
+  gsize end = find_line_end (self, first);
+
+  /* Reading begins at the blank lines before it. */
+  self->line_feed_known = FALSE;
+  for (gsize at = first; at < end; at++)
     if (self->buffer[at] == '"')
       quoted = !quoted;
     else if (!quoted)
@@ -413,6 +434,11 @@ wb_exchange_csv_next (WbExchangeCsv       *self,
       record->line = self->line;
       record->fault_cell = G_MAXUINT;
       record->n_cells = 0;
+      if (self->utf16)
+        {
+          self->start = self->end;
+          return break_record (self, WB_EXCHANGE_CSV_UTF16, record, cancellable, error);
+        }
       span = measure (self, &end);
       if (span == SPAN_QUOTING)
         return break_record (self, WB_EXCHANGE_CSV_QUOTING, record, cancellable, error);
@@ -459,6 +485,8 @@ wb_exchange_csv_fault_get_text (WbExchangeCsvFault fault)
       return _("a NUL byte stands in the text");
     case WB_EXCHANGE_CSV_ENCODING:
       return _("the text is not UTF-8");
+    case WB_EXCHANGE_CSV_UTF16:
+      return _("the text is UTF-16: save it as UTF-8");
     case WB_EXCHANGE_CSV_TOO_LONG:
       return _("the record is longer than 1 MiB");
     default:

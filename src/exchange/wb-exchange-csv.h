@@ -7,7 +7,7 @@ G_BEGIN_DECLS
 
 /*
  * Records of a CSV file (RFC 4180), one after the other, from a stream read in
- * pieces; libcsv splits them into cells. A byte order mark is passed over,
+ * pieces; libcsv splits them into cells, blanks included. A byte order mark is passed over,
  * blank lines too, and LF, CRLF and CR all end a line. Memory does not grow
  * with the file. A record that breaks a rule of the format is told as broken
  * with the line on which it begins, and reading goes on at the line after it.
@@ -27,6 +27,7 @@ typedef enum
   WB_EXCHANGE_CSV_UNCLOSED,  /* a quote is opened and never closed */
   WB_EXCHANGE_CSV_NUL,       /* a NUL byte */
   WB_EXCHANGE_CSV_ENCODING,  /* not UTF-8 */
+  WB_EXCHANGE_CSV_UTF16,     /* the whole stream is UTF-16, by its mark; told once a line */
   WB_EXCHANGE_CSV_TOO_LONG   /* longer than WB_EXCHANGE_CSV_RECORD_MAXIMUM */
 } WbExchangeCsvFault;
 
@@ -55,7 +56,7 @@ WbExchangeCsv      *wb_exchange_csv_new  (GInputStream *stream);
 void                wb_exchange_csv_free (WbExchangeCsv *self);
 /*
  * Before the first record: takes as delimiter the comma, semicolon or tab that
- * its first line has most of (the comma where it has none). '\0' with an error.
+ * its first line with text has most of (the comma where it has none). '\0' with an error.
  */
 char                wb_exchange_csv_tell_delimiter (WbExchangeCsv *self, GCancellable *cancellable, GError **error);
 /* Errors are those of the stream; G_IO_ERROR_CANCELLED is asked for once a piece. */

@@ -83,6 +83,10 @@ bind_columns (WbExchangeLogCells *self, const WbExchangeCsvRecord *header, GStri
           add_problem (problems, g_strdup_printf (_("column %u has no name"), i + 1));
           continue;
         }
+      /* It stands in the notebook, and as a heading; a cell of 200 characters is long. */
+      if (g_utf8_strlen (binding->name, -1) > WB_NAME_MAXIMUM)
+        add_problem (problems, g_strdup_printf (_("column %u has a name of %ld characters: at most %u are accepted"), i + 1,
+                                                g_utf8_strlen (binding->name, -1), (guint) WB_NAME_MAXIMUM));
       if (!g_hash_table_add (seen, binding->name))
         add_problem (problems, g_strdup_printf (_("the column %s stands twice"), binding->name));
 

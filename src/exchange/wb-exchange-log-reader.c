@@ -26,15 +26,43 @@ struct _WbExchangeLogReader
   char               *etag;
 };
 
+/* The words of GIO tell what the program did; a person wants to know what is wrong with which file. */
+static gboolean
+refuse_file (WbExchangeLogReader *self, GError *reason, GError **error)
+{
+  g_autofree char *name = g_file_get_parse_name (self->file);
+
+  if (g_error_matches (reason, G_IO_ERROR, G_IO_ERROR_NOT_FOUND))
+    g_set_error (error, G_IO_ERROR, reason->code, _("There is no file “%s”."), name);
+  else if (g_error_matches (reason, G_IO_ERROR, G_IO_ERROR_PERMISSION_DENIED))
+    g_set_error (error, G_IO_ERROR, reason->code, _("“%s” may not be read: its permissions forbid it."), name);
+  else
+    {
+      g_propagate_error (error, reason);
+      return FALSE;
+    }
+  g_error_free (reason);
+  return FALSE;
+}
+
 static gboolean
 query_file (WbExchangeLogReader *self, GError **error)
 {
+  GError *reason = NULL;
   g_autoptr (GFileInfo) info =
-    g_file_query_info (self->file, G_FILE_ATTRIBUTE_STANDARD_SIZE "," G_FILE_ATTRIBUTE_ETAG_VALUE, G_FILE_QUERY_INFO_NONE,
-                       self->cancellable, error);
+    g_file_query_info (self->file, G_FILE_ATTRIBUTE_STANDARD_TYPE "," G_FILE_ATTRIBUTE_STANDARD_SIZE "," G_FILE_ATTRIBUTE_ETAG_VALUE,
+                       G_FILE_QUERY_INFO_NONE, self->cancellable, &reason);
 
   if (info == NULL)
-    return FALSE;
+    return refuse_file (self, reason, error);
+  /* Pipes and devices cannot be read twice. */
+  if (g_file_info_get_file_type (info) != G_FILE_TYPE_REGULAR)
+    {
+      g_autofree char *name = g_file_get_parse_name (self->file);
+
+      g_set_error (error, G_IO_ERROR, G_IO_ERROR_NOT_REGULAR_FILE, _("“%s” is not a file."), name);
+      return FALSE;
+    }
 
   const char *etag = g_file_info_get_etag (info);
 
@@ -47,10 +75,11 @@ query_file (WbExchangeLogReader *self, GError **error)
 static gboolean
 open_csv (WbExchangeLogReader *self, WbExchangeCsvRecord *header, GError **error)
 {
-  g_autoptr (GFileInputStream) stream = g_file_read (self->file, self->cancellable, error);
+  GError *reason = NULL;
+  g_autoptr (GFileInputStream) stream = g_file_read (self->file, self->cancellable, &reason);
 
   if (stream == NULL)
-    return FALSE;
+    return refuse_file (self, reason, error);
   g_clear_pointer (&self->csv, wb_exchange_csv_free);
   self->csv = wb_exchange_csv_new (G_INPUT_STREAM (stream));
   self->delimiter = wb_exchange_csv_tell_delimiter (self->csv, self->cancellable, error);
@@ -149,12 +178,12 @@ refuse_broken (WbExchangeLogReader *self, const WbExchangeCsvRecord *record, GPt
   return WB_EXCHANGE_LOG_REFUSED;
 }
 
-/* A spreadsheet's empty row: nothing but delimiters. */
+/* A spreadsheet's empty row: nothing but delimiters and blanks. */
 static gboolean
 is_empty (const WbExchangeCsvRecord *record)
 {
   for (guint i = 0; i < record->n_cells; i++)
-    if (record->cells[i].length > 0)
+    if (strspn (record->cells[i].text, " \t\r\n") < record->cells[i].length)
       return FALSE;
   return TRUE;
 }

@@ -24,9 +24,10 @@ typedef enum
 
 /*
  * Opens the file, reads its header and, where the delimiter is no comma, looks
- * for the decimal sign in the first 1,000 records. Errors: those of the file;
- * WB_EXCHANGE_ERROR_HEADER naming the columns that are missing, doubled or
- * without a name; WB_EXCHANGE_ERROR_FORMAT where the first line is no header at all.
+ * for the decimal sign in the first 1,000 records. Errors: those of the file,
+ * which they name, G_IO_ERROR_NOT_REGULAR_FILE among them;
+ * WB_EXCHANGE_ERROR_HEADER naming the columns that are missing, doubled,
+ * without a name or with one too long; WB_EXCHANGE_ERROR_FORMAT where the first line is no header at all.
  */
 WbExchangeLogReader *wb_exchange_log_reader_new  (GFile *file, GCancellable *cancellable, GError **error);
 void                 wb_exchange_log_reader_free (WbExchangeLogReader *self);

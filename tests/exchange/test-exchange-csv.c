@@ -27,7 +27,7 @@ dump_bytes (const char *bytes, gsize length, char delimiter)
       g_string_append_printf (dump, "%" G_GUINT64_FORMAT, record.line);
       if (result == WB_EXCHANGE_CSV_BROKEN)
         {
-          static const char *const faults[] = { "quoting", "unclosed", "nul", "encoding", "long" };
+          static const char *const faults[] = { "quoting", "unclosed", "nul", "encoding", "utf16", "long" };
 
           g_string_append_printf (dump, "!%s", faults[record.fault]);
           if (record.fault_cell != G_MAXUINT)
@@ -65,7 +65,12 @@ static const CsvCase cases[] = {
   { "last cell empty at the end", "a,", "1:a|\n" },
   { "last cell quoted at the end", "a,\"b\"", "1:a|b\n" },
   { "last cell quoted, then blanks", "a,\"b\"  ", "1:a|b\n" },
-  { "blanks round cells", " a , \"b\" ,c\n", "1:a|b|c\n" },
+  /* Section 2, rule 4: "Spaces are considered part of a field and should not be ignored." */
+  { "blanks round cells", " a ,b\t, c\n", "1: a |b\t| c\n" },
+  { "blanks beside quoted cells", " a ,\"b\",c \n", "1: a |b|c \n" },
+  { "blanks round quotation marks", "a, \"b\" ,c\n", "1:a|b|c\n" },
+  { "UTF-16, little end first", "\377\376a,\1", "1!utf16\n" },
+  { "UTF-16, big end first", "\376\377\1a", "1!utf16\n" },
   { "blanks in quotes stay", "\" a \",b\n", "1: a |b\n" },
   { "break in quotes", "a,\"b\nc\"\nd,e\n", "1:a|b\nc\n3:d|e\n" },
   { "three breaks in quotes", "a,\"b\n\n\nc\"\nd,e\n", "1:a|b\n\n\nc\n5:d|e\n" },

@@ -6,8 +6,10 @@
 #include "wb-exchange-error.h"
 #include "wb-exchange-log-reader.h"
 
+#include <glib/gstdio.h>
 #include <math.h>
 #include <string.h>
+#include <sys/stat.h>
 
 /* A row that is good, cell by cell; a case changes what it is about. */
 static const char *const usual[][2] = {
@@ -447,6 +449,7 @@ test_headers (void)
     { "blank name", REQUIRED ",\"  \"\n", WB_EXCHANGE_ERROR_HEADER, "column 11 has no name" },
     { "no header at all", "1,2,3\n4,5,6\n", WB_EXCHANGE_ERROR_HEADER, "experiment is missing" },
     { "not UTF-8", REQUIRED ",gr\366\337e\n", WB_EXCHANGE_ERROR_FORMAT, "line 1" },
+    { "UTF-16", "\377\376e", WB_EXCHANGE_ERROR_FORMAT, "UTF-16: save it as UTF-8" },
     { "broken quoting", "\"experiment\"x,vessel\n", WB_EXCHANGE_ERROR_FORMAT, "line 1" },
     { "not closed", "\n\"experiment,vessel\na,b\n", WB_EXCHANGE_ERROR_FORMAT, "line 2" },
   };
@@ -460,6 +463,30 @@ test_headers (void)
       g_assert_null (wb_exchange_log_reader_new (file, NULL, &error));
       g_assert_error (error, WB_EXCHANGE_ERROR, headers[i].code);
       g_assert_nonnull (strstr (error->message, headers[i].named));
+      test_exchange_drop (file);
+    }
+}
+
+static void
+test_long_header (void)
+{
+  const guint lengths[] = { WB_NAME_MAXIMUM, WB_NAME_MAXIMUM + 1 };
+
+  for (guint i = 0; i < G_N_ELEMENTS (lengths); i++)
+    {
+      g_autofree char *name = g_strnfill (lengths[i], 'x');
+      g_autofree char *bytes = g_strconcat (REQUIRED, ",", name, "\n", NULL);
+      GFile *file = test_exchange_file (bytes, -1);
+      g_autoptr (GError) error = NULL;
+      g_autoptr (WbExchangeLogReader) reader = wb_exchange_log_reader_new (file, NULL, &error);
+
+      g_assert_true ((reader != NULL) == (i == 0));
+      if (i == 1)
+        {
+          g_assert_error (error, WB_EXCHANGE_ERROR, WB_EXCHANGE_ERROR_HEADER);
+          g_assert_nonnull (strstr (error->message, "column 11 has a name of 201 characters"));
+          g_assert_cmpuint (strlen (error->message), <, 200);
+        }
       test_exchange_drop (file);
     }
 }
@@ -553,9 +580,58 @@ test_no_such_file (void)
 
   g_assert_null (wb_exchange_log_reader_new (file, NULL, &error));
   g_assert_error (error, G_IO_ERROR, G_IO_ERROR_NOT_FOUND);
+  g_assert_cmpstr (error->message, ==, "There is no file “/nonexistent/log.csv”.");
   g_clear_error (&error);
   g_assert_null (wb_exchange_log_reader_new (folder, NULL, &error));
-  g_assert_error (error, G_IO_ERROR, G_IO_ERROR_IS_DIRECTORY);
+  g_assert_error (error, G_IO_ERROR, G_IO_ERROR_NOT_REGULAR_FILE);
+}
+
+/* It would be waited for until somebody writes, and be empty the second time. */
+static void
+test_a_pipe (void)
+{
+  g_autofree char *folder = g_dir_make_tmp ("wickbench-test-XXXXXX", NULL);
+  g_autofree char *path = g_build_filename (folder, "log.csv", NULL);
+  g_autoptr (GFile) file = g_file_new_for_path (path);
+  g_autoptr (GError) error = NULL;
+
+  g_assert_cmpint (mkfifo (path, 0600), ==, 0);
+  g_assert_null (wb_exchange_log_reader_new (file, NULL, &error));
+  g_assert_error (error, G_IO_ERROR, G_IO_ERROR_NOT_REGULAR_FILE);
+  g_assert_nonnull (strstr (error->message, path));
+  g_unlink (path);
+  g_rmdir (folder);
+}
+
+/* As they came: blanks too, which names are trimmed of. */
+static void
+test_kept_cells_keep_their_blanks (void)
+{
+  g_autofree char *bytes = one_row ("sample= A 1 |mine=  x |yours=  |load_pct= 8 |pool_mm= full |event= snuffed ", ",");
+  g_autoptr (Reading) reading = reading_new (bytes, -1);
+
+  g_assert_cmpint (reading_next (reading), ==, WB_EXCHANGE_LOG_ROW);
+  g_assert_cmpstr (reading->row->sample, ==, "A 1");
+  g_assert_cmpfloat (reading->row->load_pct, ==, 8);
+  g_assert_cmpfloat (reading->row->values[WB_COLUMN_POOL_FULL], ==, 1);
+  g_assert_cmpfloat (reading->row->values[WB_COLUMN_EVENT], ==, WB_EVENT_SNUFFED);
+  g_assert_cmpstr (reading->row->extra[0], ==, "  x ");
+  g_assert_cmpstr (reading->row->extra[1], ==, "  ");
+}
+
+/* Blank lines and rows of nothing but delimiters and blanks are no rows. */
+static void
+test_empty_rows (void)
+{
+  g_autofree char *one = one_row ("sample=A", ";");
+  g_autofree char *bytes = g_strconcat ("\r\n\n", one, ";;;;;;;;;\n; ;\t;;;\" \";;;;\n\n", NULL);
+  g_autoptr (Reading) reading = reading_new (bytes, -1);
+
+  g_assert_cmpint (wb_exchange_log_reader_get_delimiter (reading->reader), ==, ';');
+  g_assert_cmpint (reading_next (reading), ==, WB_EXCHANGE_LOG_ROW);
+  g_assert_cmpuint (reading->row->line, ==, 4);
+  g_assert_cmpint (reading_next (reading), ==, WB_EXCHANGE_LOG_END);
+  g_assert_cmpuint (wb_exchange_log_reader_get_rows (reading->reader), ==, 1);
 }
 
 static void
@@ -633,6 +709,10 @@ test_exchange_add_log_reader (void)
   g_test_add_func ("/exchange/log-reader/one-apostrophe-is-taken-off", test_guards);
   g_test_add_func ("/exchange/log-reader/names-have-one-spelling", test_names_have_one_spelling);
   g_test_add_func ("/exchange/log-reader/a-missing-file-is-told", test_no_such_file);
+  g_test_add_func ("/exchange/log-reader/a-pipe-is-no-file", test_a_pipe);
+  g_test_add_func ("/exchange/log-reader/kept-cells-keep-their-blanks", test_kept_cells_keep_their_blanks);
+  g_test_add_func ("/exchange/log-reader/empty-rows-are-passed-over", test_empty_rows);
+  g_test_add_func ("/exchange/log-reader/a-long-name-of-a-column-is-refused", test_long_header);
   g_test_add_func ("/exchange/log-reader/a-changed-file-has-another-tag", test_a_changed_file_is_told);
   g_test_add_func ("/exchange/log-reader/random-damage-is-refused-row-by-row", test_random_damage);
 }
