@@ -11,6 +11,8 @@ G_BEGIN_DECLS
  * notebook's UUID and its path. A copy elsewhere has none, so a backup raises no alarm.
  */
 
+/* A file name for what is remembered of this notebook at this place; NULL where the notebook cannot be read. Caller frees. */
+char    *wb_app_anchor_dup_key (WbStore *store);
 /* Notes the last entry. What cannot be written is let be: an anchor is one more witness, not a condition. */
 void     wb_app_anchor_write (WbStore *store);
 /*

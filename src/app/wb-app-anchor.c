@@ -15,21 +15,28 @@ dup_folder (void)
   return g_build_filename (g_get_user_state_dir (), "wickbench", "anchors", NULL);
 }
 
-/* NULL where the notebook cannot be read. */
-static char *
-dup_file (WbStore *store)
+char *
+wb_app_anchor_dup_key (WbStore *store)
 {
   g_autoptr (WbRecord) notebook = wb_store_load_notebook (store, NULL);
-  g_autofree char *folder = dup_folder ();
-  g_autofree char *uuid = NULL, *path = NULL, *key = NULL, *name = NULL;
+  g_autofree char *uuid = NULL, *path = NULL, *key = NULL;
 
   if (notebook == NULL)
     return NULL;
   uuid = wb_uuid_format (&((WbNotebook *) notebook)->uuid);
   path = g_canonicalize_filename (wb_store_get_path (store), NULL);
   key = g_strdup_printf ("%s %s", uuid, path);
-  name = g_compute_checksum_for_string (G_CHECKSUM_SHA256, key, -1);
-  return g_build_filename (folder, name, NULL);
+  return g_compute_checksum_for_string (G_CHECKSUM_SHA256, key, -1);
+}
+
+/* NULL where the notebook cannot be read. */
+static char *
+dup_file (WbStore *store)
+{
+  g_autofree char *folder = dup_folder ();
+  g_autofree char *key = wb_app_anchor_dup_key (store);
+
+  return key != NULL ? g_build_filename (folder, key, NULL) : NULL;
 }
 
 void

@@ -4,6 +4,7 @@
 #include "wb-app-record.h"
 
 #include "wb-app-anchor-private.h"
+#include "wb-app-backup-private.h"
 #include "wb-app-error-private.h"
 #include "wb-app-forward-private.h"
 #include "wb-app-notebook-private.h"
@@ -174,9 +175,9 @@ check_free (gpointer data)
   g_free (self);
 }
 
-/* One witness more: what this program noted of the notebook when it last wrote it. */
+/* Further witnesses: what this program noted of the notebook when it last wrote it, and the backups that were made of it. */
 static void
-ask_anchor (const char *path,
+ask_witnesses (const char *path,
             WbAppCheck *check)
 {
   g_autoptr (WbStore) store = wb_app_reader_connect (path, NULL);
@@ -185,7 +186,8 @@ ask_anchor (const char *path,
   if (store == NULL)
     return;
   g_clear_pointer (&check->finding, g_free);
-  check->sound = wb_app_anchor_check (store, &check->finding, &check->entry);
+  check->sound = wb_app_anchor_check (store, &check->finding, &check->entry)
+                 && wb_app_backup_check (store, &check->finding, &check->entry);
 }
 
 WbAppCheck *
@@ -216,7 +218,7 @@ wb_app_record_check_sync (const char *path,
   self->finding = g_strdup (found->text);
   self->fingerprint = g_strdup (found->fingerprint);
   if (self->sound)
-    ask_anchor (path, self);
+    ask_witnesses (path, self);
   return self;
 }
 

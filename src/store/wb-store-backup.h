@@ -13,4 +13,18 @@ G_BEGIN_DECLS
  */
 gboolean wb_store_backup (WbStore *self, const char *path, WbStoreProgress progress, gpointer data, GError **error);
 
+typedef enum
+{
+  WB_STORE_BACKUP_FITS,       /* an earlier state of this record, or the same */
+  WB_STORE_BACKUP_KNOWS_MORE, /* it has entries after this record's last, which it agrees with */
+  WB_STORE_BACKUP_DIFFERS,    /* from some entry on the two are not the same record */
+  WB_STORE_BACKUP_NONE        /* no backup of this notebook can be read there */
+} WbStoreBackupState;
+
+/*
+ * Holds the record against a backup of it made earlier. Hashes are chained, so
+ * the last entry that both have speaks for all before it. `entry`: the first that is missing, or that differs; else 0.
+ */
+WbStoreBackupState wb_store_compare_backup (WbStore *self, const char *path, gint64 *entry);
+
 G_END_DECLS

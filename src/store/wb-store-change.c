@@ -149,6 +149,7 @@ wb_store_change_start (WbStore    *store,
       change_free (self);
       return NULL;
     }
+  store->wrote = TRUE;
   self->digest = wb_store_digest_new (hash);
   self->counts = wb_store_counts_new (store);
   store->change = self;

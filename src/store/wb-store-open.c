@@ -355,6 +355,26 @@ wb_store_create (const char *path,
   return wb_store_create_schema (path, title, who, now, wb_store_schema_current (), error);
 }
 
+/*
+ * The file alone is the notebook: the emptied journal that SQLite leaves beside it goes with the
+ * last who wrote. Under the write lock, without which another program may be about to need it.
+ */
+static void
+remove_empty_journal (WbStore *self)
+{
+  const char *file = sqlite3_db_filename (self->db, "main");
+  GStatBuf info;
+
+  if (!self->wrote || self->in_memory || file == NULL || *file == '\0' || wb_store_has_moved (self))
+    return;
+  sqlite3_busy_timeout (self->db, 0);
+  if (sqlite3_exec (self->db, "BEGIN IMMEDIATE", NULL, NULL, NULL) != SQLITE_OK)
+    return;
+  if (g_stat (sqlite3_filename_journal (file), &info) == 0 && info.st_size == 0)
+    g_unlink (sqlite3_filename_journal (file));
+  sqlite3_exec (self->db, "ROLLBACK", NULL, NULL, NULL);
+}
+
 void
 wb_store_close (WbStore *self)
 {
@@ -365,6 +385,8 @@ wb_store_close (WbStore *self)
   if (self->change != NULL)
     wb_store_rollback (self->change);
   g_hash_table_unref (self->statements);
+  if (self->db != NULL)
+    remove_empty_journal (self);
   /* Every statement is gone, so this cannot be refused. */
   sqlite3_close (self->db);
   g_free (self->inserts);

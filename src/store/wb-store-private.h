@@ -14,6 +14,7 @@ struct _WbStore
   GThread       *thread;     /* the only one that may use it */
   gboolean       read_only;
   gboolean       in_memory;
+  gboolean       wrote;      /* there has been a change, whatever came of it */
   int            patience_ms; /* how long a lock is waited for */
   GHashTable    *statements; /* char * to sqlite3_stmt *, both owned */
   sqlite3_stmt **inserts;    /* by index of the table, one row and then many, borrowed; NULL until used */

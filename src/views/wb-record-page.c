@@ -4,10 +4,13 @@
 #include "wb-record-page.h"
 
 #include "wb-accessible-name.h"
+#include "wb-app-backup.h"
 #include "wb-app-record.h"
 #include "wb-badge.h"
 #include "wb-bundle.h"
+#include "wb-clock.h"
 #include "wb-entry-item.h"
+#include "wb-file-choice.h"
 #include "wb-job-bar.h"
 #include "wb-problem.h"
 #include "wb-question.h"
@@ -218,6 +221,49 @@ on_copy_fingerprint_cb (GSimpleAction *action,
 }
 
 static void
+on_backed_up_cb (GObject      *source,
+                 GAsyncResult *result,
+                 gpointer      data)
+{
+  g_autoptr (WbRecordPage) self = data;
+  g_autoptr (GError) error = NULL;
+  gboolean done = wb_app_backup_finish (WB_APP_NOTEBOOK (source), result, &error);
+
+  if (self->job_bar == NULL)
+    return;
+  wb_job_bar_set_job (self->job_bar, NULL, NULL);
+  wb_page_update_actions (WB_PAGE (self));
+  if (WB_APP_NOTEBOOK (source) != wb_page_get_notebook (WB_PAGE (self)))
+    return;
+  if (done)
+    show_result (self, WB_BADGE_GOOD, _("Backed up"), _("The copy is whole, and on the disk."));
+  else if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    show_result (self, WB_BADGE_STOP, _("Not backed up"), error->message);
+}
+
+static void
+on_backup_path_cb (const char *path,
+                   gpointer    user)
+{
+  g_autoptr (WbRecordPage) self = user;
+
+  if (path != NULL && self->job_bar != NULL && wb_page_get_notebook (WB_PAGE (self)) != NULL)
+    wb_record_page_back_up (self, path);
+}
+
+static void
+on_back_up_cb (GSimpleAction *action,
+               GVariant      *parameter,
+               gpointer       user)
+{
+  WbPage *page = user;
+  g_autofree char *name = wb_app_backup_dup_name (wb_page_get_notebook (page),
+                                                  wb_instant_get_day (wb_clock_now (wb_clock_get ())));
+
+  wb_file_choice_save (GTK_WIDGET (page), _("Back up the notebook"), WB_FILE_NOTEBOOK, name, on_backup_path_cb, g_object_ref (page));
+}
+
+static void
 on_older_cb (GSimpleAction *action,
              GVariant      *parameter,
              gpointer       user)
@@ -266,6 +312,7 @@ on_take_back_cb (GSimpleAction *action,
 }
 
 static const GActionEntry actions[] = {
+  { "back-up", on_back_up_cb, NULL, NULL, NULL },
   { "check", on_check_cb, NULL, NULL, NULL },
   { "copy-fingerprint", on_copy_fingerprint_cb, NULL, NULL, NULL },
   { "older", on_older_cb, NULL, NULL, NULL },
@@ -280,6 +327,7 @@ wb_record_page_update_actions (WbPage *page)
   const WbAppEntry *entry = get_selected (self);
   gboolean writable = notebook != NULL && !wb_app_notebook_get_read_only (notebook);
 
+  wb_page_enable_action (page, "back-up", notebook != NULL && wb_job_bar_get_job (self->job_bar) == NULL);
   wb_page_enable_action (page, "check", notebook != NULL && wb_job_bar_get_job (self->job_bar) == NULL);
   wb_page_enable_action (page, "copy-fingerprint", g_list_model_get_n_items (G_LIST_MODEL (self->entries)) > 0);
   wb_page_enable_action (page, "older", notebook != NULL && self->more);
@@ -398,4 +446,19 @@ wb_record_page_init (WbRecordPage *self)
   wb_accessible_name_column_view (self->view, _("Entries"));
   g_signal_connect_object (self->selection, "notify::selected-item", G_CALLBACK (wb_page_update_actions), self, G_CONNECT_SWAPPED);
   wb_page_update_actions (WB_PAGE (self));
+}
+
+void
+wb_record_page_back_up (WbRecordPage *self,
+                        const char   *path)
+{
+  g_autoptr (WbAppJob) job = wb_app_job_new ();
+
+  g_return_if_fail (WB_IS_RECORD_PAGE (self));
+  g_return_if_fail (path != NULL);
+
+  show_result (self, WB_BADGE_PLAIN, NULL, NULL);
+  wb_job_bar_set_job (self->job_bar, job, _("Backing up"));
+  wb_page_update_actions (WB_PAGE (self));
+  wb_app_backup_async (wb_page_get_notebook (WB_PAGE (self)), path, job, on_backed_up_cb, g_object_ref (self));
 }

@@ -2,10 +2,13 @@
 #include "config.h"
 
 #include "app-loop.h"
+#include "wb-app-backup.h"
 #include "wb-app-experiment.h"
 #include "wb-app-import.h"
 #include "wb-app-query.h"
 #include "wb-app-record.h"
+
+#include <glib/gstdio.h>
 
 static GPtrArray *
 entries (WbAppNotebook *notebook,
@@ -90,6 +93,120 @@ test_check (void)
   app_close (notebook);
 }
 
+static WbAppCheck *
+check_now (const char *path)
+{
+  g_autoptr (GError) error = NULL;
+  WbAppCheck *check = wb_app_record_check_sync (path, NULL, NULL, &error);
+
+  g_assert_no_error (error);
+  return check;
+}
+
+static void
+back_up (WbAppNotebook *notebook,
+         const char    *path)
+{
+  g_autoptr (GAsyncResult) result = NULL;
+  g_autoptr (GError) error = NULL;
+
+  wb_app_backup_async (notebook, path, NULL, app_keep_result_cb, &result);
+  g_assert_true (wb_app_backup_finish (notebook, app_wait_result (&result), &error));
+  g_assert_no_error (error);
+}
+
+static void
+put_in_place (const char *bytes,
+              gsize       length,
+              const char *path)
+{
+  g_assert_true (g_file_set_contents (path, bytes, (gssize) length, NULL));
+}
+
+/* What was noted outside of the notebook about its last entry. */
+static void
+forget_anchor (void)
+{
+  g_autofree char *folder = g_build_filename (g_get_user_state_dir (), "wickbench", "anchors", NULL);
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+  const char *name;
+
+  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
+    {
+      g_autofree char *path = g_build_filename (folder, name, NULL);
+
+      g_assert_cmpint (g_unlink (path), ==, 0);
+    }
+}
+
+/* A backup fits whatever is written afterwards, and tells when the record went back or another way. */
+static void
+test_backup (void)
+{
+  WbAppNotebook *notebook = app_new_notebook ();
+  g_autofree char *path = g_strdup (wb_app_notebook_get_path (notebook)), *copy = g_strconcat (path, ".copy", NULL);
+  g_autofree char *young = NULL;
+  g_autoptr (WbAppCheck) fits = NULL, cut = NULL, other = NULL, gone = NULL;
+  g_autoptr (GAsyncResult) result = NULL;
+  g_autoptr (GError) error = NULL;
+  gsize length;
+
+  g_assert_true (g_file_get_contents (path, &young, &length, NULL));
+  app_add_wax (notebook, "Heath blend");
+  back_up (notebook, copy);
+  app_add_wax (notebook, "Meadow blend");
+  wb_app_backup_async (notebook, copy, NULL, app_keep_result_cb, &result);
+  g_assert_false (wb_app_backup_finish (notebook, app_wait_result (&result), &error));
+  g_assert_error (error, WB_APP_ERROR, WB_APP_ERROR_EXISTS);
+  g_clear_object (&result);
+  app_close (notebook);
+  fits = check_now (path);
+  g_assert_cmpstr (fits->finding, ==, NULL);
+  g_assert_true (fits->sound);
+  g_assert_cmpint (fits->entries, ==, 3);
+
+  /* The file as it was before the backup, sound in itself. */
+  put_in_place (young, length, path);
+  forget_anchor ();
+  cut = check_now (path);
+  g_assert_false (cut->sound);
+  g_assert_cmpint (cut->entry, ==, 2);
+  g_assert_nonnull (strstr (cut->finding, copy));
+
+  notebook = app_open (path);
+  app_add_wax (notebook, "Another way");
+  app_add_wax (notebook, "And on");
+  app_close (notebook);
+  other = check_now (path);
+  g_assert_false (other->sound);
+  g_assert_cmpint (other->entry, ==, 2);
+  g_assert_nonnull (strstr (other->finding, "written anew"));
+
+  /* A backup that is not there any more is no witness. */
+  g_assert_cmpint (g_unlink (copy), ==, 0);
+  gone = check_now (path);
+  g_assert_true (gone->sound);
+}
+
+/* The newest entries are gone, and only this program's own note tells. */
+static void
+test_anchor (void)
+{
+  WbAppNotebook *notebook = app_new_notebook ();
+  g_autofree char *path = g_strdup (wb_app_notebook_get_path (notebook)), *young = NULL;
+  g_autoptr (WbAppCheck) cut = NULL;
+  gsize length;
+
+  g_assert_true (g_file_get_contents (path, &young, &length, NULL));
+  app_add_wax (notebook, "Heath blend");
+  app_close (notebook);
+  put_in_place (young, length, path);
+  cut = check_now (path);
+  g_assert_false (cut->sound);
+  g_assert_cmpint (cut->entry, ==, 2);
+  g_assert_nonnull (strstr (cut->finding, "This program wrote entry 2"));
+}
+
 /* Undo leaves an import alone; asked for by name it is taken back. */
 static void
 test_take_back_import (void)
@@ -169,6 +286,8 @@ test_app_record_add (void)
   g_test_add_func ("/app/record/entries-newest-first", test_entries);
   g_test_add_func ("/app/record/versions-oldest-first", test_versions);
   g_test_add_func ("/app/record/a-sound-record-is-found-sound", test_check);
+  g_test_add_func ("/app/record/a-backup-is-a-witness", test_backup);
+  g_test_add_func ("/app/record/what-this-program-wrote-is-remembered", test_anchor);
   g_test_add_func ("/app/record/an-import-is-taken-back-by-name", test_take_back_import);
   g_test_add_func ("/app/experiments/the-list-follows-another-process", test_experiments_follow);
 }

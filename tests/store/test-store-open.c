@@ -45,7 +45,7 @@ assert_refused (const char  *path,
     }
 }
 
-/* A notebook with records, closed, and with no journal beside it. */
+/* A notebook with records, closed: the file alone is left of it. */
 static char *
 filled (const char *name)
 {
@@ -55,7 +55,7 @@ filled (const char *name)
 
   test_fill (store);
   wb_store_close (store);
-  g_unlink (journal);
+  g_assert_false (g_file_test (journal, G_FILE_TEST_EXISTS));
   return path;
 }
 
@@ -338,6 +338,25 @@ test_sees_others (void)
   g_assert_cmpint (wb_store_get_type_entry (one, &wb_vessel_type), ==, 2);
 }
 
+/* The journal of one who is just writing stays where it is when another closes. */
+static void
+test_journal_of_another (void)
+{
+  g_autofree char *path = filled ("journal.wickbench"), *journal = journal_of (path);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbStore) one = wb_store_open (path, WB_STORE_WRITE, &error);
+  WbStore *two = wb_store_open (path, WB_STORE_WRITE, &error);
+  WbStoreChange *change = test_begin (one, "Write on");
+
+  test_put (change, test_wax ("Meadow blend"));
+  g_assert_true (g_file_test (journal, G_FILE_TEST_EXISTS));
+  wb_store_close (two);
+  g_assert_true (g_file_test (journal, G_FILE_TEST_EXISTS));
+  test_commit (change);
+  wb_store_close (g_steal_pointer (&one));
+  g_assert_false (g_file_test (journal, G_FILE_TEST_EXISTS));
+}
+
 static void
 test_moved (void)
 {
@@ -473,6 +492,7 @@ main (int   argc,
   g_test_add_func ("/store/open/a-read-only-notebook-opens-for-reading", test_read_only);
   g_test_add_func ("/store/open/a-lock-is-waited-for-and-then-told", test_locked);
   g_test_add_func ("/store/open/another-program-s-write-is-seen", test_sees_others);
+  g_test_add_func ("/store/open/the-journal-goes-with-the-last-who-wrote", test_journal_of_another);
   g_test_add_func ("/store/open/a-moved-notebook-is-noticed", test_moved);
   g_test_add_func ("/store/open/a-deleted-notebook-is-noticed", test_deleted);
   g_test_add_func ("/store/open/a-killed-program-leaves-what-was-saved", test_killed);

@@ -5,6 +5,7 @@
 
 #include "wb-badge.h"
 #include "wb-entry-item.h"
+#include "wb-record-page.h"
 
 static GListModel *
 get_entries (WbWindow *window)
@@ -86,9 +87,31 @@ test_check (void)
   test_window_destroy (window);
 }
 
+static void
+test_back_up (void)
+{
+  WbWindow *window = open_record ();
+  WbBadge *badge = WB_BADGE (test_child (GTK_WIDGET (window), "result_badge"));
+  g_autofree char *path = g_strconcat (wb_app_notebook_get_path (test_notebook (window)), ".copy", NULL);
+
+  g_assert_true (test_enabled (window, "page.back-up"));
+  wb_record_page_back_up (WB_RECORD_PAGE (wb_window_get_page (window)), path);
+  g_assert_false (test_enabled (window, "page.back-up"));
+  test_wait (has_result, window);
+  g_assert_cmpstr (wb_badge_get_text (badge), ==, "Backed up");
+  g_assert_true (g_file_test (path, G_FILE_TEST_EXISTS));
+
+  /* Never over a file that is there. */
+  wb_record_page_back_up (WB_RECORD_PAGE (wb_window_get_page (window)), path);
+  test_wait (has_result, window);
+  g_assert_cmpstr (wb_badge_get_text (badge), ==, "Not backed up");
+  test_window_destroy (window);
+}
+
 void
 test_record_page_add (void)
 {
   g_test_add_func ("/views/record/entries-stand-newest-first", test_entries);
   g_test_add_func ("/views/record/the-check-tells-what-it-found", test_check);
+  g_test_add_func ("/views/record/a-backup-is-made-and-none-is-overwritten", test_back_up);
 }
