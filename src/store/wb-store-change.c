@@ -136,6 +136,7 @@ wb_store_change_start (WbStore    *store,
   WbStoreChange *self = g_new0 (WbStoreChange, 1);
   guint8 hash[WB_STORE_HASH_SIZE];
 
+  store->wrote = TRUE;
   self->store = store;
   self->waiting = g_ptr_array_new_with_free_func (wb_record_free);
   self->kind = kind;
@@ -149,7 +150,6 @@ wb_store_change_start (WbStore    *store,
       change_free (self);
       return NULL;
     }
-  store->wrote = TRUE;
   self->digest = wb_store_digest_new (hash);
   self->counts = wb_store_counts_new (store);
   store->change = self;

@@ -4,6 +4,7 @@
 #include "store-kinds.h"
 
 #include "store-notebook.h"
+#include "wb-record-types.h"
 #include "wb-store-records.h"
 
 #include <math.h>

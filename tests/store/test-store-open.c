@@ -296,6 +296,41 @@ test_read_only (void)
   g_assert_false (g_file_test (journal, G_FILE_TEST_EXISTS));
 }
 
+/* A medium that takes no writing, whoever asks: a mount of its own, where this machine lets a test make one. */
+static void
+test_read_only_mount (void)
+{
+  g_autofree char *path = filled ("medium.wickbench"), *folder = g_path_get_dirname (path);
+  g_autofree char *fresh = g_build_filename (folder, "fresh.wickbench", NULL), *self = g_file_read_link ("/proc/self/exe", NULL);
+  g_autofree char *before = NULL, *after = NULL, *out = NULL, *err = NULL;
+  const char *script = "mount --bind \"$1\" \"$1\" && mount -o remount,bind,ro \"$1\" || exit 77; "
+                       "exec \"$2\" -p /store/open/read-only-as-another-user";
+  const char *argv[] = { "unshare", "--user", "--map-user=65534", "--mount", "--keep-caps", "sh", "-c", script, "sh", folder, self, NULL };
+  g_autoptr (GError) error = NULL;
+  gsize length, now;
+  int status = 0;
+
+  open_folders_above (path);
+  g_assert_cmpint (g_chmod (path, 0666), ==, 0);
+  g_assert_cmpint (g_chmod (folder, 0777), ==, 0);
+  g_assert_true (g_file_get_contents (path, &before, &length, NULL));
+  g_setenv ("STORE_TEST_PATH", path, TRUE);
+  g_setenv ("STORE_TEST_NEW", fresh, TRUE);
+  g_spawn_sync (NULL, (char **) argv, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, &out, &err, &status, &error);
+  g_unsetenv ("STORE_TEST_PATH");
+  g_unsetenv ("STORE_TEST_NEW");
+  g_assert_no_error (error);
+  if (strstr (out, "1..1") == NULL)
+    {
+      g_test_skip ("no mount of its own can be made here");
+      return;
+    }
+  if (!g_spawn_check_wait_status (status, &error))
+    g_error ("on a read-only mount: %s\n%s\n%s", error->message, out, err);
+  g_assert_true (g_file_get_contents (path, &after, &now, NULL));
+  g_assert_cmpmem (before, length, after, now);
+}
+
 static void
 test_locked (void)
 {
@@ -490,6 +525,7 @@ main (int   argc,
   g_test_add_func ("/store/open/a-write-ahead-log-is-refused", test_write_ahead);
   g_test_add_func ("/store/open/reading-writes-nothing", test_read_mode);
   g_test_add_func ("/store/open/a-read-only-notebook-opens-for-reading", test_read_only);
+  g_test_add_func ("/store/open/a-read-only-medium-opens-for-reading", test_read_only_mount);
   g_test_add_func ("/store/open/a-lock-is-waited-for-and-then-told", test_locked);
   g_test_add_func ("/store/open/another-program-s-write-is-seen", test_sees_others);
   g_test_add_func ("/store/open/the-journal-goes-with-the-last-who-wrote", test_journal_of_another);
