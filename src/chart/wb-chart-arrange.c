@@ -150,6 +150,43 @@ find_column_margins (WbChartArrangement *a,
         = fmax (a->right[column], wb_chart_ends_get_width (a->layout, frame->panel, cell * 0.34));
 }
 
+/*
+ * A panel's title in so much width. It may take a second line where one would cut
+ * off what tells panels apart. NULL: none is drawn.
+ */
+static PangoLayout *
+create_title (const WbChartArrangement *a,
+              const WbChartFrame       *frame,
+              double                    width,
+              int                       lines,
+              double                   *height)
+{
+  *height = 0.0;
+  if (frame->panel->title == NULL || *frame->panel->title == '\0' || a->level >= WB_CHART_NO_PANEL_TITLES)
+    return NULL;
+
+  g_autofree char *title = wb_chart_heads_dup_title (a, frame->panel);
+  PangoLayout     *pango = wb_chart_text_create (a->layout, WB_CHART_FONT_PANEL_TITLE, title, width,
+                                                 a->level >= WB_CHART_SHORT_TITLE ? 1 : lines);
+
+  wb_chart_text_measure (pango, NULL, height);
+  *height = fmax (*height, a->line);
+  return pango;
+}
+
+/* Height that the row keeps for a panel's title: from about its width, as margins are not known yet. */
+static double
+keep_title (const WbChartArrangement *a,
+            const WbChartFrame       *frame)
+{
+  double start = frame->show_y || frame->plan ? 0.0 : a->left[frame->panel->column];
+  double width = (a->area.width - (a->n_columns - 1) * GAP) / a->n_columns - start, height;
+
+  g_autoptr (PangoLayout) title = create_title (a, frame, fmax (width, 1.0), 2, &height);
+
+  return title != NULL ? height : 0.0;
+}
+
 static void
 find_row_margins (WbChartArrangement *a,
                   WbChartFrame       *frame)
@@ -157,8 +194,8 @@ find_row_margins (WbChartArrangement *a,
   guint  row = frame->panel->row;
   double above = 2.0, below = 2.0;
 
-  if (frame->panel->title != NULL && *frame->panel->title != '\0' && a->level < WB_CHART_NO_PANEL_TITLES)
-    above += a->line + 2.0;
+  if (keep_title (a, frame) > 0.0)
+    above += keep_title (a, frame) + 2.0;
   if (!frame->plan && !a->common_y && !wb_chart_heads_title_axis (a, frame->panel)
       && wb_chart_heads_has_heading (a, frame->panel->y))
     above += a->line + 1.0;
@@ -184,10 +221,10 @@ find_margins (WbChartArrangement *a)
   for (guint row = 0; row < a->n_rows; row++)
     a->above[row] = a->below[row] = 0.0;
   for (guint i = 0; i < a->n_panels; i++)
-    {
-      find_column_margins (a, frame_at (a, i));
-      find_row_margins (a, frame_at (a, i));
-    }
+    find_column_margins (a, frame_at (a, i));
+  /* a title's lines hang on its column's margins */
+  for (guint i = 0; i < a->n_panels; i++)
+    find_row_margins (a, frame_at (a, i));
 
   double width = a->area.width - (a->n_columns - 1) * GAP, height = a->area.height - (a->n_rows - 1) * GAP;
   for (guint column = 0; column < a->n_columns; column++)
@@ -260,16 +297,20 @@ place_panel_texts (WbChartArrangement *a,
   double              left = frame->plot.x - a->left[panel->column];
   double              right = frame->plot.x + frame->plot.width + a->right[panel->column];
   double              y = frame->plot.y - a->above[panel->row];
+  double              start = frame->show_y || frame->plan ? left : frame->plot.x;
+  double              kept = keep_title (a, frame), height;
+  PangoLayout        *title = create_title (a, frame, right - start, 2, &height);
 
-  if (panel->title != NULL && *panel->title != '\0' && a->level < WB_CHART_NO_PANEL_TITLES)
+  if (title != NULL && height > kept + 0.5)
     {
-      double           start = frame->show_y || frame->plan ? left : frame->plot.x;
-      g_autofree char *title = wb_chart_heads_dup_title (a, panel);
-      PangoLayout *pango
-          = wb_chart_text_create (a->layout, WB_CHART_FONT_PANEL_TITLE, title, right - start, 1);
-
-      wb_chart_text_add (a->layout, WB_CHART_ITEM_PANEL_TITLE, (int) index, -1, pango, start, y);
-      y += a->line + 2.0;
+      /* there is a hair less width than was kept for */
+      g_object_unref (title);
+      title = create_title (a, frame, right - start, 1, &height);
+    }
+  if (title != NULL)
+    {
+      wb_chart_text_add (a->layout, WB_CHART_ITEM_PANEL_TITLE, (int) index, -1, title, start, y);
+      y += kept + 2.0;
     }
   if (frame->plan)
     return;

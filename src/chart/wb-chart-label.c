@@ -107,8 +107,9 @@ offer_beside_horizontal (Search *search,
                          double  behind)
 {
   const WbChartRect *plot = &search->frame->plot;
-  double xs[] = { plot->x + 4.0, plot->x + plot->width - search->width - 4.0,
-                  plot->x + (plot->width - search->width) / 2.0 };
+  double free = fmax (plot->width - search->width - 8.0, 0.0);
+  /* the ends first, then the middle, then wherever the data leave a gap */
+  double xs[] = { 0.0, 1.0, 0.5, 0.25, 0.75, 0.125, 0.375, 0.625, 0.875 };
 
   /* low and high are the strip's edges on the page, low the lower one. */
   double above = high - search->height - 1.5 - behind, below = low + 1.5;
@@ -116,7 +117,7 @@ offer_beside_horizontal (Search *search,
 
   for (guint row = 0; row < G_N_ELEMENTS (ys); row++)
     for (guint column = 0; column < G_N_ELEMENTS (xs); column++)
-      offer (search, xs[column], ys[row]);
+      offer (search, plot->x + 4.0 + xs[column] * free, ys[row]);
 }
 
 static void
@@ -224,7 +225,7 @@ label_note (WbChartLayout          *layout,
   PangoLayout *pango = wb_chart_text_create (layout, WB_CHART_FONT_TICK, layer->name,
                                              fmax (frame->plot.width - 6.0, 1.0), 2);
   Search       search = begin (layout, frame, occupancy, pango);
-  double       xs[] = { x + 5.0, x - search.width - 5.0, x - search.width / 2.0 };
+  double       xs[] = { x + 5.0, x - search.width - 5.0, x - search.width / 2.0, x - 4.0, x - search.width + 4.0 };
   double ys[] = { y - search.height / 2.0, y - search.height - 4.0, y + 4.0,
                   y - 2.0 * search.height, y + search.height };
 

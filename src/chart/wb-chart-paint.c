@@ -215,6 +215,10 @@ wb_chart_paint_part_colour (WbChartTheme theme,
           theme, n_parts < 2 ? 1.0 : 1.0 - 0.88 * part / (n_parts - 1), FALSE);
     case WB_CHART_PARTS_SCALE:
       return wb_chart_theme_get_series_colour (theme, MAX (series, 0));
+    case WB_CHART_PARTS_REST:
+      if (part + 1 == n_parts)
+        return wb_chart_theme_get_colour (theme, WB_CHART_COLOUR_INK_SOFT);
+      return wb_chart_theme_get_series_colour (theme, (int) part);
     case WB_CHART_PARTS_NAMED:
     default:
       return wb_chart_theme_get_series_colour (theme, (int) part);
@@ -241,7 +245,7 @@ wb_chart_paint_part (cairo_t      *cr,
   wb_chart_paint_set_colour (cr, fill, 1.0);
   cairo_rectangle (cr, x, y, width, height);
   cairo_fill (cr);
-  if (parts == WB_CHART_PARTS_NAMED)
+  if (parts == WB_CHART_PARTS_NAMED || (parts == WB_CHART_PARTS_REST && part + 1 < n_parts))
     {
       wb_chart_paint_set_colour (cr, wb_chart_paint_ink_on (fill), 0.28);
       wb_chart_paint_hatch (cr, part % 6, x, y, width, height);

@@ -122,7 +122,7 @@ wb_plot_dup_crossing (const WbPlotContext *context,
   const WbLimit   *rule = g_ptr_array_index (context->data->limits, limit->limit);
   g_autofree char *name = wb_plot_dup_wick_name (context, limit->cell);
   g_autofree char *left = dup_left (context, limit);
-  const char      *what = _(wb_limit_kind_get_label (rule->kind));
+  const char      *what = _(wb_craft_limit_get_measure (rule->kind));
   g_autofree char *crossed = NULL;
 
   if (rule->stop_at > 0.0)

@@ -9,6 +9,7 @@
 #include "wb-plot-words-private.h"
 
 #define HOUSE_BURN_H 4.0
+#define NO_GAP_MM 0.05 /* a gap that would be told as 0.0 is none */
 
 double
 wb_plot_outcome_get_burn_h (const WbPlotContext *context)
@@ -78,7 +79,8 @@ wb_plot_outcome_of (const WbPlotContext *context,
       outcome.state = WB_PLOT_POOL_SHORT;
       outcome.gap_mm = (inner - growth->pool_limit_mm.value) / 2.0;
     }
-  else if (outcome.full_h.value <= outcome.burn_h)
+  else if (outcome.full_h.value <= outcome.burn_h
+           || (inner - wb_craft_growth_at (growth, outcome.burn_h)) / 2.0 < NO_GAP_MM)
     {
       outcome.state = WB_PLOT_POOL_REACHES;
       outcome.due = get_due (context, cell, outcome.full_h.value);

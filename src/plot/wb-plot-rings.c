@@ -81,6 +81,12 @@ is_full (const Hour *hour)
   return hour->n > 0 && 2 * hour->at_wall >= hour->n;
 }
 
+static gboolean
+all_full (const Hour *hour)
+{
+  return hour->at_wall == hour->n;
+}
+
 /* First full hour at which the pool stands at the wall; 0 never. */
 static guint
 get_full_hour (const Rings *rings)
@@ -117,7 +123,8 @@ dup_clause (const WbPlotContext *context,
 
   if (full > 0)
     /* Translators: a wick's name; a time */
-    return g_strdup_printf (_("%s has melted to the wall after %s"), name, hours);
+    return g_strdup_printf (all_full (&rings->hours[full - 1]) ? _("%s has melted to the wall after %s")
+                                                               : _("%s has melted to the wall after %s in most burns"), name, hours);
 
   g_autofree char *left = wb_plot_dup_gap (context, get_left_mm (context, cell, rings));
 

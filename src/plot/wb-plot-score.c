@@ -120,7 +120,7 @@ dup_note (const WbCraftRanked *ranked)
   return g_strdup_printf ("%s, %s. %s", wb_craft_verdict_get_label (ranked->verdict), counts, why);
 }
 
-/* The verdict stands beside the interval, where there is more room. */
+/* Where the rows' names are long the verdict stands beside the interval, where there is more room. */
 static void
 add_verdict (WbChartPanel        *panel,
              const WbCraftRanked *ranked,
@@ -133,20 +133,58 @@ add_verdict (WbChartPanel        *panel,
   wb_chart_layer_add_text (panel, 1.0 - high > low ? high : low, place, wb_craft_verdict_get_label (ranked->verdict));
 }
 
+/* One group, whose rows are called by their wick alone: there is room for the verdict beside it. */
+static gboolean
+has_short_names (const GArray *rows)
+{
+  g_autoptr (GArray) groups = wb_plot_ranked_find_groups (rows);
+
+  return groups->len == 1;
+}
+
+static char *
+dup_row_name (const WbPlotContext *context,
+              const GArray        *rows,
+              guint                index)
+{
+  g_autofree char *name = wb_plot_ranked_dup_label (context, rows, index);
+
+  if (!has_short_names (rows))
+    return g_steal_pointer (&name);
+  /* Translators: a wick; its verdict */
+  return g_strdup_printf (_("%s, %s"), name,
+                          wb_craft_verdict_get_label (g_array_index (rows, WbPlotRow, index).ranked->verdict));
+}
+
+static void
+set_rows (const WbPlotContext *context,
+          WbChartPanel        *panel,
+          const GArray        *rows)
+{
+  g_autoptr (GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
+
+  wb_plot_ranked_set_rows (context, panel, rows);
+  for (guint i = 0; i < rows->len; i++)
+    g_ptr_array_add (names, dup_row_name (context, rows, i));
+  g_ptr_array_add (names, NULL);
+  wb_chart_axis_set_categories (wb_chart_panel_get_y (panel), (const char *const *) names->pdata);
+}
+
 static void
 add_scores (const WbPlotContext *context,
             WbChartPanel        *panel,
             const GArray        *rows)
 {
   WbChartAxis *x = wb_chart_panel_get_x (panel);
+  gboolean     named = has_short_names (rows);
 
-  wb_plot_ranked_set_rows (context, panel, rows);
+  set_rows (context, panel, rows);
   wb_chart_axis_set_label (x, _("Score"));
   wb_chart_axis_set_range (x, 0.0, 1.0);
   for (guint i = 0; i < rows->len; i++)
     {
       const WbCraftRanked *ranked = g_array_index (rows, WbPlotRow, i).ranked;
-      g_autofree char     *name = wb_plot_ranked_dup_label (context, rows, i);
+      g_autofree char     *name = dup_row_name (context, rows, i);
       g_autofree char     *note = dup_note (ranked);
       const char          *notes[] = { note };
       WbCraftInterval      score = wb_plot_context_get_score (context, ranked->cell);
@@ -154,13 +192,16 @@ add_scores (const WbPlotContext *context,
 
       if (isnan (score.value))
         {
-          wb_chart_layer_add_text (panel, 0.0, place, wb_craft_verdict_get_label (ranked->verdict));
+          if (!named)
+            wb_chart_layer_add_text (panel, 0.0, place, wb_craft_verdict_get_label (ranked->verdict));
           continue;
         }
+
       WbChartLayer *layer = wb_chart_layer_add_points (panel, name, wb_plot_get_series (context->data, ranked->cell), 1, &score.value,
                                                        &place, WB_CHART_X, &score.low, &score.high);
       wb_chart_layer_set_notes (layer, 1, notes);
-      add_verdict (panel, ranked, score, place);
+      if (!named)
+        add_verdict (panel, ranked, score, place);
     }
 }
 
@@ -172,10 +213,10 @@ add_costs (const WbPlotContext *context,
   Costs        costs = costs_new (context, rows);
   WbChartAxis *x = wb_chart_panel_get_x (panel);
 
-  wb_plot_ranked_set_rows (context, panel, rows);
+  set_rows (context, panel, rows);
   wb_chart_axis_set_label (x, _("Score lost"));
   wb_chart_axis_set_range (x, 0.0, 1.0);
-  wb_chart_layer_add_bars (panel, WB_CHART_PARTS_NAMED, rows->len, costs.n_parts + 1, (const char *const *) costs.names->pdata, costs.costs, NULL);
+  wb_chart_layer_add_bars (panel, WB_CHART_PARTS_REST, rows->len, costs.n_parts + 1, (const char *const *) costs.names->pdata, costs.costs, NULL);
   wb_chart_panel_set_empty_text (panel, _("No parts yet"));
   costs_clear (&costs);
 }
