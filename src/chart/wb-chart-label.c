@@ -13,7 +13,7 @@
 /* Above this many cells no number could be read. */
 #define MOST_VALUES 4000
 /* A label that hides more than this part of itself in data would be read as neither. */
-#define MOST_INK 0.45
+#define MOST_INK 0.38
 
 /* A label in search of a place. */
 typedef struct

@@ -233,11 +233,10 @@ scan_row (const WbDataset   *data,
     }
 }
 
-/* Two flames cannot merge where there is one wick. */
-static gboolean
-cannot_happen (const WbDataset *data,
-               const WbLimit   *limit,
-               guint            cell)
+gboolean
+wb_craft_limit_cannot_happen (const WbDataset *data,
+                              const WbLimit   *limit,
+                              guint            cell)
 {
   return limit->kind == WB_LIMIT_FLAMES_MERGED && wb_dataset_get_cell (data, cell)->wick_count <= 1;
 }
@@ -292,7 +291,7 @@ judge (const WbDataset      *data,
       for (guint row = first; row < first + n; row++)
         scan_row (data, limit, burn, row, item, &worst_counts, &scan);
     }
-  for (guint stage = 0; stage < WB_N_STAGES && cannot_happen (data, limit, cell); stage++)
+  for (guint stage = 0; stage < WB_N_STAGES && wb_craft_limit_cannot_happen (data, limit, cell); stage++)
     scan.tested[stage] = TRUE;
   conclude (item, limit, &scan);
 }

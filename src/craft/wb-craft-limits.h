@@ -34,6 +34,8 @@ void                wb_craft_limits_free (WbCraftLimits *self);
 const WbCraftLimit *wb_craft_limits_get  (const WbCraftLimits *self, guint cell, guint limit);
 const char         *wb_craft_limit_state_get_key   (WbCraftLimitState state); /* "passed", "crossed", "not_tested", "off" */
 const char         *wb_craft_limit_state_get_label (WbCraftLimitState state); /* translated */
+/* Two flames cannot merge where there is one wick: such a limit is passed without a test. */
+gboolean            wb_craft_limit_cannot_happen   (const WbDataset *data, const WbLimit *limit, guint cell);
 /* The label of what a limit measures: the house's flame limit reads the same flame as the published one. Untranslated. */
 const char         *wb_craft_limit_get_measure     (WbLimitKind kind);
 /* "flame 52 mm at 240 min of burn 9 of sample T5-1: over the house limit of 50 mm". Caller frees. */

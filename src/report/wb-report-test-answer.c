@@ -32,6 +32,28 @@ wb_report_test_add_answers (const WbReportTest *test)
 
 /* ---- The decision ---- */
 
+/* What this report finds of the cell that the maker chose: they may differ, and the reader is told. */
+static char *
+dup_verdict (const WbReportTest *test,
+             guint               cell)
+{
+  const WbCraftRanking *ranking = test->answer->ranking;
+
+  for (guint g = 0; g < ranking->n_groups; g++)
+    for (guint i = 0; i < ranking->groups[g].n_cells; i++)
+      {
+        const WbCraftRanked *ranked = &ranking->groups[g].cells[i];
+
+        if (ranked->cell != cell)
+          continue;
+        return ranked->verdict == WB_CRAFT_VERDICT_RECOMMENDED
+                 ? g_strdup (wb_craft_verdict_get_label (ranked->verdict))
+                 /* Translators: a verdict, "candidate" or "rejected" */
+                 : g_strdup_printf (_("%s, not recommended; why is told under Ranking and reasons"), wb_craft_verdict_get_label (ranked->verdict));
+      }
+  return NULL;
+}
+
 static guint
 find_cell (const WbDataset *data,
            gint64           id)
@@ -54,9 +76,11 @@ wb_report_test_add_decisions (const WbReportTest *test)
       WbReportTable *facts = wb_report_test_facts_new ();
       guint cell = find_cell (test->data, decision->cell);
       g_autofree char *name = cell != G_MAXUINT ? wb_report_test_dup_cell (test, NULL, cell) : NULL;
+      g_autofree char *verdict = dup_verdict (test, cell);
       g_autofree char *day = decision->signed_at.known ? wb_instant_format_date (decision->signed_at) : NULL;
 
       wb_report_test_facts_add (facts, _("Chosen"), name);
+      wb_report_test_facts_add (facts, _("This report's verdict"), verdict);
       wb_report_test_facts_add (facts, _("It rests on"), decision->rests_on);
       wb_report_test_facts_add (facts, _("Not tested"), decision->not_tested);
       wb_report_test_facts_add (facts, _("Holds until"), decision->holds_until);
@@ -90,11 +114,12 @@ add_untested_limits (const WbReportTest *test)
   for (guint i = 0; i < test->answer->limits->n_limits; i++)
     {
       const WbLimit *limit = g_ptr_array_index (test->data->limits, i);
-      const char *name = g_dgettext (GETTEXT_PACKAGE, wb_limit_kind_get_label ((WbLimitKind) limit->kind));
+      const char *name = g_dgettext (GETTEXT_PACKAGE, wb_craft_limit_get_measure ((WbLimitKind) limit->kind));
       guint untested = count_state (test, i, WB_CRAFT_LIMIT_NOT_TESTED);
 
       if (limit->off)
-        wb_report_test_point (test, _("%s: the maker turned this limit off."), name);
+        wb_report_test_point (test, _("%s: the maker turned this limit off."),
+                              g_dgettext (GETTEXT_PACKAGE, wb_limit_kind_get_label ((WbLimitKind) limit->kind)));
       else if (untested > 0 && untested == test->answer->limits->n_cells)
         wb_report_list_add (nowhere, name);
       else if (untested > 0)
@@ -106,7 +131,16 @@ add_untested_limits (const WbReportTest *test)
     wb_report_test_point (test, _("Not tested over the whole candle in any combination: %s."), names);
 }
 
-/* Figures that an aim asks for and no burn has. */
+static gboolean
+any_scented (const WbDataset *data)
+{
+  for (guint cell = 0; cell < data->cells->len; cell++)
+    if (wb_dataset_get_fragrance (data, cell) != NULL || wb_dataset_get_cell (data, cell)->load_pct > 0)
+      return TRUE;
+  return FALSE;
+}
+
+/* Figures that an aim asks for and no burn has; throw only where there is a scent. */
 static void
 add_unread_figures (const WbReportTest *test)
 {
@@ -116,12 +150,14 @@ add_unread_figures (const WbReportTest *test)
   for (guint i = 0; i < test->data->aims->len; i++)
     {
       const WbAim *aim = g_ptr_array_index (test->data->aims, i);
-      gboolean read = aim->figure == WB_FIGURE_FULL_POOL;
+      gboolean read = aim->figure == WB_FIGURE_FULL_POOL || (aim->figure == WB_FIGURE_THROW && !any_scented (test->data));
 
       for (guint burn = 0; burn < test->answer->figures->n_burns && !read; burn++)
         read = !isnan (wb_craft_burn_get (&test->answer->figures->burns[burn], (WbFigure) aim->figure, TRUE));
       if (!read)
-        wb_report_list_add (unread, g_dgettext (GETTEXT_PACKAGE, wb_figure_get_label ((WbFigure) aim->figure)));
+        wb_report_list_add (unread, aim->figure == WB_FIGURE_THROW
+                                      ? _("Hot throw of a candle alone in its room")
+                                      : g_dgettext (GETTEXT_PACKAGE, wb_figure_get_label ((WbFigure) aim->figure)));
     }
   names = wb_report_list_join (unread, G_MAXUINT);
   if (unread->len > 0 && test->answer->figures->n_burns > 0)

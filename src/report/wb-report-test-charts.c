@@ -13,9 +13,9 @@
 #define HEADINGS 72.0 /* points kept for the headings: three charts make a page */
 
 static const struct { WbPlotKind kind; double share; } pictures[] = {
-  { WB_PLOT_GROWTH, 0.30 },
-  { WB_PLOT_RINGS, 0.29 },
-  { WB_PLOT_LIFE, 0.41 },
+  { WB_PLOT_GROWTH, 0.29 },
+  { WB_PLOT_RINGS, 0.25 },
+  { WB_PLOT_LIFE, 0.46 },
 };
 
 static void

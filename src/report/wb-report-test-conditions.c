@@ -18,7 +18,7 @@ typedef struct
   guint      rooms, draughts[WB_DRAUGHT_STRONG + 1];
   guint      flames, from_arch, from_pool;
   guint      temperatures, no_instrument;
-  guint      throws, throws_alone;
+  guint      throws, throws_alone, soots;
   GPtrArray *raters, *instruments, *throw_raters;
 } Survey;
 
@@ -91,6 +91,7 @@ survey_row (Survey           *self,
       self->from_arch += wb_readings_get (readings, row, WB_COLUMN_FLAME_DATUM) == 1;
     }
   wb_report_list_add_name (self->raters, rater);
+  self->soots += wb_readings_taken (readings, row, WB_COLUMN_SOOT);
   if (wb_readings_taken (readings, row, WB_COLUMN_THROW))
     {
       self->throws++;
@@ -168,9 +169,13 @@ dup_throw (const Survey *survey)
 {
   if (survey->throws == 0)
     return g_strdup (_("not rated"));
-  /* Translators: ratings; raters; ratings of a candle that was alone in its room; raters that a standard asks for. */
-  return g_strdup_printf (_("%u ratings, raters: %u; %u of them of a candle alone in its room. With fewer than %d raters a rating of scent is an opinion."),
-                          survey->throws, survey->throw_raters->len, survey->throws_alone, ODOUR_RATERS);
+  if (survey->throw_raters->len == 0)
+    /* Translators: ratings; ratings of a candle that was alone in its room; raters that a standard asks for. */
+    return g_strdup_printf (_("%u ratings, %u of them of a candle alone in its room; who rated was not recorded. With fewer than %d raters a rating of scent is an opinion."),
+                            survey->throws, survey->throws_alone, ODOUR_RATERS);
+  /* Translators: ratings; ratings of a candle that was alone in its room; raters; raters that a standard asks for. */
+  return g_strdup_printf (_("%u ratings, %u of them of a candle alone in its room; raters: %u. With fewer than %d raters a rating of scent is an opinion."),
+                          survey->throws, survey->throws_alone, survey->throw_raters->len, ODOUR_RATERS);
 }
 
 /* ---- Lots ---- */
@@ -227,7 +232,7 @@ wb_report_test_add_conditions (const WbReportTest *test)
   wb_report_test_facts_add (facts, _("Flame height"), datum);
   wb_report_test_facts_add (facts, _("Read and rated by"), raters);
   wb_report_test_facts_add (facts, _("Hot throw"), throw);
-  wb_report_test_facts_add (facts, _("Soot"), _("rated by eye on this project's own scale from none to heavy; no visual scale is standard, and no soot index was measured"));
+  wb_report_test_facts_add (facts, _("Soot"), survey->soots == 0 ? _("not rated") : _("rated by eye on this project's own scale from none to heavy; no visual scale is standard, and no soot index was measured"));
   add_lots (test, facts);
   wb_report_document_add_table (test->document, facts);
 }

@@ -136,8 +136,13 @@ dup_band (const WbReportTest *test,
 
   /* Translators: bounds of a desirability from 0 to 1; a value follows each. */
   append_bound (test, unit, aim->zero_below, _("0 up to"), text);
-  append_bound (test, unit, aim->one_from, _("1 from"), text);
-  append_bound (test, unit, aim->one_to, _("1 up to"), text);
+  if (aim->one_from == aim->one_to || (isnan (aim->one_from) && isnan (aim->zero_below) && aim->one_to == 0))
+    append_bound (test, unit, aim->one_to, _("1 at"), text); /* one value, or the lowest that there is */
+  else
+    {
+      append_bound (test, unit, aim->one_from, _("1 from"), text);
+      append_bound (test, unit, aim->one_to, _("1 up to"), text);
+    }
   append_bound (test, unit, aim->zero_above, _("0 from"), text);
   if (aim->late_floor > 0)
     append_bound (test, WB_UNIT_NONE, aim->late_floor, _("on the late side never below"), text);
@@ -196,7 +201,6 @@ add_method (const WbReportTest *test)
 void
 wb_report_test_add_figures (const WbReportTest *test)
 {
-  wb_report_document_add_page_break (test->document);
   wb_report_document_add_heading (test->document, 1, _("Appendix: the figures and the method"));
   if (test->answer->estimates->n_cells == 0)
     wb_report_test_say (test, "%s", _("There are no figures: no combination was planned."));

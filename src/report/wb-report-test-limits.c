@@ -69,6 +69,16 @@ find_worst (const WbReportTest *test,
   return worst;
 }
 
+static gboolean
+cannot_happen_anywhere (const WbReportTest *test,
+                        guint               limit)
+{
+  for (guint cell = 0; cell < test->answer->limits->n_cells; cell++)
+    if (!wb_craft_limit_cannot_happen (test->data, g_ptr_array_index (test->data->limits, limit), cell))
+      return FALSE;
+  return test->answer->limits->n_cells > 0;
+}
+
 /* "passed in 11, crossed in 1". */
 static char *
 dup_outcome (const WbReportTest *test,
@@ -77,6 +87,8 @@ dup_outcome (const WbReportTest *test,
   g_autoptr (GString) text = g_string_new (NULL);
   guint counts[WB_CRAFT_LIMIT_OFF + 1] = { 0 }, n = test->answer->limits->n_cells;
 
+  if (cannot_happen_anywhere (test, limit))
+    return g_strdup (_("does not arise: one wick"));
   for (guint cell = 0; cell < n; cell++)
     counts[wb_craft_limits_get (test->answer->limits, cell, limit)->state]++;
   for (guint state = 0; state <= WB_CRAFT_LIMIT_OFF; state++)
@@ -130,8 +142,11 @@ add_limits (const WbReportTest *test)
 /* ---- Combination by combination ---- */
 
 static const char *
-say_state (const WbCraftLimit *limit)
+say_state (const WbReportTest *test,
+           const WbCraftLimit *limit)
 {
+  if (wb_craft_limit_cannot_happen (test->data, g_ptr_array_index (test->data->limits, limit->limit), limit->cell))
+    return _("·");
   switch (limit->state)
     {
     case WB_CRAFT_LIMIT_PASSED:
@@ -158,6 +173,16 @@ any_aside (const WbReportTest *test)
   return FALSE;
 }
 
+static gboolean
+any_cannot_happen (const WbReportTest *test)
+{
+  for (guint i = 0; i < test->answer->limits->n_limits; i++)
+    for (guint cell = 0; cell < test->answer->limits->n_cells; cell++)
+      if (wb_craft_limit_cannot_happen (test->data, g_ptr_array_index (test->data->limits, i), cell))
+        return TRUE;
+  return FALSE;
+}
+
 static void
 add_matrix_row (const WbReportTest *test,
                 WbReportTable      *table,
@@ -169,7 +194,7 @@ add_matrix_row (const WbReportTest *test,
 
   cells[0] = name;
   for (guint i = 0; i < n; i++)
-    cells[i + 1] = say_state (wb_craft_limits_get (test->answer->limits, cell, i));
+    cells[i + 1] = say_state (test, wb_craft_limits_get (test->answer->limits, cell, i));
   wb_report_table_add_row (table, cells, FALSE);
 }
 
@@ -180,6 +205,7 @@ add_matrix (const WbReportTest *test)
   g_autoptr (GPtrArray) heads = g_ptr_array_new_with_free_func (g_free);
   g_autofree WbReportAlign *aligns = g_new (WbReportAlign, n + 1);
   g_autofree double *shares = g_new (double, n + 1);
+  g_autoptr (GString) note = g_string_new (NULL);
   WbReportTable *table;
 
   g_ptr_array_add (heads, g_strdup (_("Combination")));
@@ -194,11 +220,12 @@ add_matrix (const WbReportTest *test)
   table = wb_report_table_new (n + 1, (const char *const *) heads->pdata, aligns, shares);
   wb_report_test_add_rows (test, table, add_matrix_row);
   wb_report_document_add_table (test->document, table);
-  wb_report_document_add_paragraph (test->document, WB_REPORT_TEXT_SMALL,
-                                    any_aside (test)
-                                      ? _("Columns: the numbers of the limits above. p: passed in every third of the candle; –: not tested in every third; off: turned off. "
-                                          "*: crossed by a sample that was set aside, see there.")
-                                      : _("Columns: the numbers of the limits above. p: passed in every third of the candle; –: not tested in every third; off: turned off."));
+  g_string_append (note, _("Columns: the numbers of the limits above. p: passed in every third of the candle; –: not tested in every third; off: turned off."));
+  if (any_cannot_happen (test))
+    g_string_append_printf (note, " %s", _("·: cannot happen with one wick."));
+  if (any_aside (test))
+    g_string_append_printf (note, " %s", _("*: crossed by a sample that was set aside, see there."));
+  wb_report_document_add_paragraph (test->document, WB_REPORT_TEXT_SMALL, note->str);
 }
 
 void

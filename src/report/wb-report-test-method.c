@@ -154,6 +154,9 @@ dup_readings (const WbProtocol *protocol)
   g_autofree char *lower = wb_quantity_format_duration (protocol->interval_lower_s);
   g_autofree char *last = wb_quantity_format_duration (protocol->last_inch_interval_s);
 
+  if (protocol->interval_lower_s == protocol->interval_upper_s)
+    /* Translators: times between readings. */
+    return g_strdup_printf (_("Every %s; in the last inch of wax every %s, with somebody in the room"), usual, last);
   /* Translators: times between readings. */
   return g_strdup_printf (_("Every %s; in the lower third every %s; in the last inch of wax every %s, with somebody in the room"), usual, lower, last);
 }

@@ -183,6 +183,8 @@ wb_report_test_add_ranking (const WbReportTest *test)
   wb_report_document_add_heading (test->document, 1, _("Ranking and reasons"));
   wb_report_test_say (test, "%s", _("The score, from 0 to 1, is what the next candle poured to that recipe may expect. The three chances compare recipes: "
                                     "that it is the best of them, that it is within 0.05 of the best, and that its next candle crosses a limit in its burns."));
+  if (ranking->n_groups > 0)
+    wb_report_document_keep_with_next (test->document);
   for (guint i = 0; i < ranking->n_groups; i++)
     {
       const WbCraftGroup *group = &ranking->groups[i];
