@@ -3,6 +3,8 @@
 
 #include "wb-bench-view.h"
 
+#include "wb-focus-walk.h"
+
 #include <glib/gi18n.h>
 
 /*
@@ -243,7 +245,7 @@ wb_bench_view_focus (GtkWidget        *widget,
   gboolean tab = direction == GTK_DIR_TAB_FORWARD || direction == GTK_DIR_TAB_BACKWARD;
   WbBenchSpot *chosen = g_hash_table_lookup (self->spots, &self->chosen);
 
-  if (tab && gtk_widget_get_focus_child (widget) != NULL)
+  if (tab && wb_focus_walk_is_within (widget))
     return FALSE;
   if (tab && chosen != NULL)
     return gtk_widget_grab_focus (GTK_WIDGET (chosen));

@@ -695,7 +695,7 @@ wb_burn_page_leave (WbPage *page)
   return FALSE;
 }
 
-/* Where the hand works: the chosen sample's first field. */
+/* Where the hand works: the chosen sample's first field. Nothing before the bench is read. */
 static void
 wb_burn_page_take_focus (WbPage *page)
 {
@@ -703,7 +703,7 @@ wb_burn_page_take_focus (WbPage *page)
 
   if (panel != NULL && gtk_widget_get_mapped (GTK_WIDGET (panel)))
     wb_reading_panel_focus_first (panel);
-  else
+  else if (g_strcmp0 (gtk_stack_get_visible_child_name (WB_BURN_PAGE (page)->content), "loading") != 0)
     WB_PAGE_CLASS (wb_burn_page_parent_class)->take_focus (page);
 }
 

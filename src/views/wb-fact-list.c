@@ -96,7 +96,7 @@ wb_fact_list_add (WbFactList *self,
   gtk_widget_add_css_class (second, "numeric");
   gtk_label_set_selectable (GTK_LABEL (second), TRUE);
   /* For the pointer only: a stop of the Tab key on each fact would part the page's controls from each other. */
-  gtk_widget_set_focusable (second, FALSE);
+  gtk_widget_set_can_focus (second, FALSE);
   gtk_accessible_update_relation (GTK_ACCESSIBLE (second), GTK_ACCESSIBLE_RELATION_LABELLED_BY, first, NULL, -1);
   gtk_grid_attach (GTK_GRID (self->grid), first, 0, (int) self->n, 1, 1);
   gtk_grid_attach (GTK_GRID (self->grid), second, 1, (int) self->n, 1, 1);

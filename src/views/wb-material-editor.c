@@ -4,6 +4,7 @@
 #include "wb-material-editor.h"
 
 #include "wb-bundle.h"
+#include "wb-focus-walk.h"
 #include "wb-material-parts.h"
 #include "wb-record-form.h"
 #include "wb-save-mark.h"
@@ -102,6 +103,7 @@ wb_material_editor_class_init (WbMaterialEditorClass *klass)
   g_type_ensure (WB_TYPE_SAVE_MARK);
   G_OBJECT_CLASS (klass)->dispose = wb_material_editor_dispose;
   widget_class->grab_focus = wb_material_editor_grab_focus;
+  widget_class->focus = wb_focus_walk;
   signals[CHANGED] = g_signal_new ("changed", WB_TYPE_MATERIAL_EDITOR, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "material-editor.ui");
   gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, stack);

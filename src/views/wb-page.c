@@ -15,6 +15,8 @@ typedef struct
   gint64              experiment;
   gulong              changed_id;
   gboolean            stale;
+  gboolean            wants_focus; /* nothing was there to take it so far */
+  GtkWidget          *left;        /* where the keyboard was then; only compared */
 } WbPagePrivate;
 
 G_DEFINE_ABSTRACT_TYPE_WITH_PRIVATE (WbPage, wb_page, GTK_TYPE_WIDGET)
@@ -108,6 +110,34 @@ wb_page_real_take_focus (WbPage *self)
   gtk_widget_child_focus (GTK_WIDGET (self), GTK_DIR_TAB_FORWARD);
 }
 
+static GtkWidget *
+get_focus (WbPage *self)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+
+  return root != NULL ? gtk_root_get_focus (root) : NULL;
+}
+
+/* What the page shows may have come: unless the person has gone elsewhere meanwhile, the keyboard comes too. */
+static void
+take_focus_late (WbPage *self)
+{
+  WbPagePrivate *priv = get_private (self);
+
+  if (!priv->wants_focus || !gtk_widget_get_mapped (GTK_WIDGET (self)))
+    return;
+  if (get_focus (self) == priv->left)
+    WB_PAGE_GET_CLASS (self)->take_focus (self);
+  priv->wants_focus = get_focus (self) == priv->left;
+}
+
+static void
+wb_page_unmap (GtkWidget *widget)
+{
+  get_private (WB_PAGE (widget))->wants_focus = FALSE;
+  GTK_WIDGET_CLASS (wb_page_parent_class)->unmap (widget);
+}
+
 static void
 wb_page_map (GtkWidget *widget)
 {
@@ -143,6 +173,7 @@ wb_page_class_init (WbPageClass *klass)
 
   object_class->dispose = wb_page_dispose;
   widget_class->map = wb_page_map;
+  widget_class->unmap = wb_page_unmap;
   klass->open = wb_page_real_open;
   klass->close = wb_page_real_close;
   klass->set_experiment = wb_page_real_set_experiment;
@@ -211,6 +242,7 @@ wb_page_update_actions (WbPage *self)
 {
   g_return_if_fail (WB_IS_PAGE (self));
   WB_PAGE_GET_CLASS (self)->update_actions (self);
+  take_focus_late (self);
 }
 
 char *
@@ -238,7 +270,9 @@ void
 wb_page_take_focus (WbPage *self)
 {
   g_return_if_fail (WB_IS_PAGE (self));
-  WB_PAGE_GET_CLASS (self)->take_focus (self);
+  get_private (self)->left = get_focus (self);
+  get_private (self)->wants_focus = TRUE;
+  take_focus_late (self);
 }
 
 void

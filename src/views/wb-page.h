@@ -55,6 +55,7 @@ void                wb_page_update_actions (WbPage *self);
 char               *wb_page_dup_title      (WbPage *self);
 gboolean            wb_page_leave          (WbPage *self);
 gboolean            wb_page_has_draft      (WbPage *self);
+/* Now, or once there is something that can take it. */
 void                wb_page_take_focus     (WbPage *self);
 /* The person agreed to leave after all: the window goes where it was asked to go. Signal "released". */
 void                wb_page_release        (WbPage *self);

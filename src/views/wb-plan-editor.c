@@ -5,6 +5,7 @@
 
 #include "wb-bundle.h"
 #include "wb-cell-grid.h"
+#include "wb-focus-walk.h"
 #include "wb-limit-list.h"
 #include "wb-plan-shelf.h"
 #include "wb-plan-words.h"
@@ -460,6 +461,8 @@ static void
 wb_plan_editor_init (WbPlanEditor *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  wb_focus_walk_fold (self->protocol_expander);
+  wb_focus_walk_fold (self->limits_expander);
   self->vessels = add_ticks (self->vessels_box, 1, _("Vessels"));
   self->wicks = add_ticks (self->wicks_box, 6, _("Wicks"));
   g_signal_connect_object (self->vessels, "toggled", G_CALLBACK (on_vessel_toggled_cb), self, G_CONNECT_SWAPPED);

@@ -5,6 +5,7 @@
 
 #include "wb-badge.h"
 #include "wb-chart-sample.h"
+#include "wb-focus-walk.h"
 #include "wb-number.h"
 #include "wb-plot.h"
 
@@ -148,6 +149,7 @@ reasons_new (const WbCraftRanked *ranked)
     gtk_box_append (GTK_BOX (box), text_new (g_ptr_array_index (sentences, i), "hint"));
   gtk_widget_set_margin_start (box, 14);
   gtk_expander_set_child (GTK_EXPANDER (expander), box);
+  wb_focus_walk_fold (GTK_EXPANDER (expander));
   gtk_accessible_update_property (GTK_ACCESSIBLE (expander), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Why"), -1);
   return expander;
 }

@@ -3,6 +3,8 @@
 
 #include "wb-reading-details.h"
 
+#include "wb-focus-walk.h"
+
 #include <glib/gi18n.h>
 #include <math.h>
 
@@ -119,6 +121,7 @@ wb_reading_details_init (WbReadingDetails *self)
       self->entry[lines[i].which] = entry;
     }
   gtk_expander_set_child (GTK_EXPANDER (self->expander), grid);
+  wb_focus_walk_fold (GTK_EXPANDER (self->expander));
   gtk_widget_set_parent (self->expander, GTK_WIDGET (self));
   update_label (self);
 }

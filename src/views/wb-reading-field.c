@@ -4,6 +4,7 @@
 #include "wb-reading-field.h"
 
 #include "wb-accessible-name.h"
+#include "wb-focus-walk.h"
 #include "wb-pool-entry.h"
 #include "wb-quantity-entry.h"
 #include "wb-rating-bar.h"
@@ -107,6 +108,7 @@ wb_reading_field_class_init (WbReadingFieldClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = wb_reading_field_dispose;
   widget_class->grab_focus = wb_reading_field_grab_focus;
+  widget_class->focus = wb_focus_walk;
   signals[CHANGED] = g_signal_new ("changed", WB_TYPE_READING_FIELD, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[ACTIVATE] = g_signal_new ("activate", WB_TYPE_READING_FIELD, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[FINISHED] = g_signal_new ("finished", WB_TYPE_READING_FIELD, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);

@@ -4,6 +4,7 @@
 #include "wb-reading-fields.h"
 
 #include "wb-bench-words.h"
+#include "wb-focus-walk.h"
 #include "wb-reading-field.h"
 
 #include <glib/gi18n.h>
@@ -240,6 +241,7 @@ wb_reading_fields_class_init (WbReadingFieldsClass *klass)
   G_OBJECT_CLASS (klass)->dispose = wb_reading_fields_dispose;
   G_OBJECT_CLASS (klass)->finalize = wb_reading_fields_finalize;
   widget_class->grab_focus = wb_reading_fields_grab_focus;
+  widget_class->focus = wb_focus_walk;
   signals[DONE] = g_signal_new ("done", WB_TYPE_READING_FIELDS, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[CHANGED] = g_signal_new ("changed", WB_TYPE_READING_FIELDS, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[FINISHED] = g_signal_new ("finished", WB_TYPE_READING_FIELDS, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);

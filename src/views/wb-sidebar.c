@@ -4,6 +4,7 @@
 #include "wb-sidebar.h"
 
 #include "wb-bundle.h"
+#include "wb-focus-walk.h"
 #include "wb-place.h"
 #include "wb-sidebar-row.h"
 
@@ -180,6 +181,24 @@ drop_experiments (WbSidebar *self)
   g_clear_object (&self->experiments);
 }
 
+/*
+ * The Tab key comes to the row that is open and leaves the list from any: its own way would take it over every row, and
+ * each row that it came to would open.
+ */
+static gboolean
+wb_sidebar_focus (GtkWidget        *widget,
+                  GtkDirectionType  direction)
+{
+  WbSidebar *self = WB_SIDEBAR (widget);
+  GtkListBoxRow *row = gtk_list_box_get_selected_row (self->list);
+
+  if (direction != GTK_DIR_TAB_FORWARD && direction != GTK_DIR_TAB_BACKWARD)
+    return wb_focus_walk (widget, direction);
+  if (wb_focus_walk_is_within (widget))
+    return FALSE;
+  return gtk_widget_grab_focus (GTK_WIDGET (row != NULL ? row : gtk_list_box_get_row_at_index (self->list, 0)));
+}
+
 static void
 wb_sidebar_dispose (GObject *object)
 {
@@ -204,6 +223,7 @@ wb_sidebar_class_init (WbSidebarClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = wb_sidebar_dispose;
   G_OBJECT_CLASS (klass)->finalize = wb_sidebar_finalize;
+  widget_class->focus = wb_sidebar_focus;
   signals[CHOSEN] = g_signal_new ("chosen", WB_TYPE_SIDEBAR, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                   G_TYPE_NONE, 2, G_TYPE_STRING, G_TYPE_INT64);
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "sidebar.ui");

@@ -7,6 +7,7 @@
 #include "wb-bundle.h"
 #include "wb-clock.h"
 #include "wb-experiment-bar.h"
+#include "wb-focus-walk.h"
 #include "wb-paperwork.h"
 #include "wb-place.h"
 #include "wb-problem.h"
@@ -19,6 +20,7 @@
 #include <glib/gi18n.h>
 
 #define CLOCK_INTERVAL_S 10
+#define FILE_ENDING ".wickbench"
 
 struct _WbWindow
 {
@@ -105,13 +107,28 @@ name_button (GtkWidget  *button,
   gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
 }
 
+/* What a notebook without a title is called: its file, without the ending. Caller frees. */
+static char *
+dup_file_title (const char *path)
+{
+  char *name = g_filename_display_basename (path);
+
+  if (g_str_has_suffix (name, FILE_ENDING))
+    name[strlen (name) - strlen (FILE_ENDING)] = '\0';
+  return name;
+}
+
 static void
 update_head (WbWindow *self)
 {
   WbAppNotebook *notebook = get_notebook (self);
   const char *title = notebook != NULL ? wb_app_notebook_get_title (notebook) : NULL;
-  g_autofree char *whole = title != NULL ? g_strdup_printf ("%s – Wickbench", title) : g_strdup ("Wickbench");
+  g_autofree char *file = NULL;
+  g_autofree char *whole = NULL;
 
+  if (title == NULL && notebook != NULL)
+    title = file = dup_file_title (wb_app_notebook_get_path (notebook));
+  whole = title != NULL ? g_strdup_printf ("%s – Wickbench", title) : g_strdup ("Wickbench");
   gtk_window_set_title (GTK_WINDOW (self), whole);
   gtk_label_set_text (self->heading, title != NULL ? title : "Wickbench");
   gtk_widget_set_tooltip_text (GTK_WIDGET (self->heading), notebook != NULL ? wb_app_notebook_get_path (notebook) : NULL);
@@ -263,15 +280,12 @@ go_and_focus (WbWindow   *self,
               const char *name,
               gint64      experiment)
 {
-  GtkWidget *focus;
   WbPage *page;
 
   if (!wb_window_go (self, name, experiment))
     return;
   page = wb_window_get_page (self);
-  focus = gtk_window_get_focus (GTK_WINDOW (self));
-  if (focus == NULL || !(gtk_widget_is_ancestor (focus, GTK_WIDGET (page))
-                         || gtk_widget_is_ancestor (focus, GTK_WIDGET (self->experiment_bar))))
+  if (!wb_focus_walk_is_within (GTK_WIDGET (page)) && !wb_focus_walk_is_within (GTK_WIDGET (self->experiment_bar)))
     wb_page_take_focus (page);
 }
 

@@ -6,6 +6,7 @@
 #include "wb-chart-canvas.h"
 #include "wb-chart-table-view.h"
 #include "wb-chart-table.h"
+#include "wb-focus-walk.h"
 
 #include <glib/gi18n.h>
 
@@ -158,6 +159,7 @@ wb_chart_view_class_init (WbChartViewClass *klass)
   object_class->set_property = wb_chart_view_set_property;
   object_class->dispose = wb_chart_view_dispose;
   widget_class->grab_focus = wb_chart_view_grab_focus;
+  widget_class->focus = wb_focus_walk;
   properties[PROP_TABLE_SHOWN] = g_param_spec_boolean ("table-shown", NULL, NULL, FALSE,
                                                        G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS | G_PARAM_EXPLICIT_NOTIFY);
   g_object_class_install_properties (object_class, N_PROPS, properties);

@@ -3,6 +3,7 @@
 
 #include "wb-pool-entry.h"
 
+#include "wb-focus-walk.h"
 #include "wb-quantity-entry.h"
 
 #include <glib/gi18n.h>
@@ -209,6 +210,7 @@ wb_pool_entry_class_init (WbPoolEntryClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = wb_pool_entry_dispose;
   widget_class->grab_focus = wb_pool_entry_grab_focus;
+  widget_class->focus = wb_focus_walk;
   signals[CHANGED] = g_signal_new ("changed", WB_TYPE_POOL_ENTRY, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[ACTIVATE] = g_signal_new ("activate", WB_TYPE_POOL_ENTRY, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BOX_LAYOUT);

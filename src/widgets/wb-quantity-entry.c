@@ -3,6 +3,8 @@
 
 #include "wb-quantity-entry.h"
 
+#include "wb-focus-walk.h"
+
 #include <glib/gi18n.h>
 #include <math.h>
 
@@ -289,6 +291,7 @@ wb_quantity_entry_class_init (WbQuantityEntryClass *klass)
   object_class->dispose = wb_quantity_entry_dispose;
   object_class->finalize = wb_quantity_entry_finalize;
   widget_class->grab_focus = wb_quantity_entry_grab_focus;
+  widget_class->focus = wb_focus_walk;
   /* GObject takes no NaN as a default; the field begins with one all the same. */
   properties[PROP_VALUE] = g_param_spec_double ("value", NULL, NULL, -G_MAXDOUBLE, G_MAXDOUBLE, 0.0,
                                                 G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS | G_PARAM_EXPLICIT_NOTIFY);

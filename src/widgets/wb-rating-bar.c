@@ -3,6 +3,8 @@
 
 #include "wb-rating-bar.h"
 
+#include "wb-focus-walk.h"
+
 #include <glib/gi18n.h>
 
 /*
@@ -162,6 +164,7 @@ wb_rating_bar_class_init (WbRatingBarClass *klass)
   object_class->set_property = wb_rating_bar_set_property;
   object_class->dispose = wb_rating_bar_dispose;
   widget_class->grab_focus = wb_rating_bar_grab_focus;
+  widget_class->focus = wb_focus_walk;
   properties[PROP_VALUE] = g_param_spec_int ("value", NULL, NULL, -1, MAXIMUM - 1, -1,
                                              G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS | G_PARAM_EXPLICIT_NOTIFY);
   g_object_class_install_properties (object_class, N_PROPS, properties);

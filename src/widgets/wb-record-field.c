@@ -5,6 +5,7 @@
 
 #include "wb-accessible-name.h"
 #include "wb-choice-list.h"
+#include "wb-focus-walk.h"
 #include "wb-quantity-entry.h"
 
 #include <glib/gi18n.h>
@@ -290,6 +291,7 @@ wb_record_field_class_init (WbRecordFieldClass *klass)
   G_OBJECT_CLASS (klass)->dispose = wb_record_field_dispose;
   G_OBJECT_CLASS (klass)->finalize = wb_record_field_finalize;
   widget_class->grab_focus = wb_record_field_grab_focus;
+  widget_class->focus = wb_focus_walk;
   signals[CHANGED] = g_signal_new ("changed", WB_TYPE_RECORD_FIELD, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[ACTIVATE] = g_signal_new ("activate", WB_TYPE_RECORD_FIELD, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BOX_LAYOUT);

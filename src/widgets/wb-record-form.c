@@ -3,6 +3,7 @@
 
 #include "wb-record-form.h"
 
+#include "wb-focus-walk.h"
 #include "wb-record-field.h"
 
 #include <glib/gi18n.h>
@@ -140,6 +141,7 @@ wb_record_form_class_init (WbRecordFormClass *klass)
   G_OBJECT_CLASS (klass)->dispose = wb_record_form_dispose;
   G_OBJECT_CLASS (klass)->finalize = wb_record_form_finalize;
   widget_class->grab_focus = wb_record_form_grab_focus;
+  widget_class->focus = wb_focus_walk;
   signals[CHANGED] = g_signal_new ("changed", WB_TYPE_RECORD_FORM, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[ACTIVATE] = g_signal_new ("activate", WB_TYPE_RECORD_FORM, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);

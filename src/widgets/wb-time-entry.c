@@ -4,6 +4,7 @@
 #include "wb-time-entry.h"
 
 #include "wb-clock.h"
+#include "wb-focus-walk.h"
 #include "wb-quantity.h"
 
 #include <glib/gi18n.h>
@@ -191,6 +192,7 @@ wb_time_entry_class_init (WbTimeEntryClass *klass)
   G_OBJECT_CLASS (klass)->dispose = wb_time_entry_dispose;
   G_OBJECT_CLASS (klass)->finalize = wb_time_entry_finalize;
   widget_class->grab_focus = wb_time_entry_grab_focus;
+  widget_class->focus = wb_focus_walk;
   signals[CHANGED] = g_signal_new ("changed", WB_TYPE_TIME_ENTRY, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[ACTIVATE] = g_signal_new ("activate", WB_TYPE_TIME_ENTRY, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BOX_LAYOUT);
