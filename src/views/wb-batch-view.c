@@ -86,8 +86,8 @@ show_masses (WbBatchView          *self,
           add_mass (self, label, oil->g, us_units);
         }
       wb_fact_list_add (self->masses, _("Load"), basis);
+      add_mass (self, _("Wax and oil together"), sheet->total_g, us_units);
     }
-  add_mass (self, _("Wax and oil together"), sheet->total_g, us_units);
   if (!isnan (sheet->additive_g))
     add_mass (self, _("Additive"), sheet->additive_g, us_units);
   if (!isnan (sheet->dye_g))

@@ -17,6 +17,7 @@ typedef struct
   gboolean            stale;
   gboolean            wants_focus; /* nothing was there to take it so far */
   GtkWidget          *left;        /* where the keyboard was then; only compared */
+  guint               focus_id;    /* idle, until the page has its place */
 } WbPagePrivate;
 
 G_DEFINE_ABSTRACT_TYPE_WITH_PRIVATE (WbPage, wb_page, GTK_TYPE_WIDGET)
@@ -118,14 +119,30 @@ get_focus (WbPage *self)
   return root != NULL ? gtk_root_get_focus (root) : NULL;
 }
 
+static void take_focus_late (WbPage *self);
+
+static gboolean
+on_placed_cb (gpointer user)
+{
+  get_private (user)->focus_id = 0;
+  take_focus_late (user);
+  return G_SOURCE_REMOVE;
+}
+
 /* What the page shows may have come: unless the person has gone elsewhere meanwhile, the keyboard comes too. */
 static void
 take_focus_late (WbPage *self)
 {
   WbPagePrivate *priv = get_private (self);
 
-  if (!priv->wants_focus || !gtk_widget_get_mapped (GTK_WIDGET (self)))
+  if (!priv->wants_focus || priv->focus_id != 0 || !gtk_widget_get_mapped (GTK_WIDGET (self)))
     return;
+  /* The Tab key goes by where things are: before the first layout nothing has a place. */
+  if (gtk_widget_get_width (GTK_WIDGET (self)) <= 0)
+    {
+      priv->focus_id = g_idle_add_full (GDK_PRIORITY_REDRAW + 10, on_placed_cb, self, NULL);
+      return;
+    }
   if (get_focus (self) == priv->left)
     WB_PAGE_GET_CLASS (self)->take_focus (self);
   priv->wants_focus = get_focus (self) == priv->left;
@@ -135,6 +152,7 @@ static void
 wb_page_unmap (GtkWidget *widget)
 {
   get_private (WB_PAGE (widget))->wants_focus = FALSE;
+  g_clear_handle_id (&get_private (WB_PAGE (widget))->focus_id, g_source_remove);
   GTK_WIDGET_CLASS (wb_page_parent_class)->unmap (widget);
 }
 
@@ -157,6 +175,7 @@ wb_page_dispose (GObject *object)
   GtkWidget *child;
 
   drop_desk (self);
+  g_clear_handle_id (&priv->focus_id, g_source_remove);
   while ((child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL)
     gtk_widget_unparent (child);
   if (priv->actions != NULL)

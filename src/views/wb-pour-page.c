@@ -136,6 +136,7 @@ on_labels_cb (GSimpleAction *action,
 
 static const GActionEntry actions[] = {
   { "mark", on_mark_cb, NULL, NULL, NULL },
+  { "save", on_mark_cb, NULL, NULL, NULL }, /* what Ctrl+S does on every page that takes something in */
   { "batch", on_batch_cb, "u", NULL, NULL },
   { "print", on_print_cb, NULL, NULL, NULL },
   { "labels", on_labels_cb, NULL, NULL, NULL },
@@ -149,9 +150,21 @@ wb_pour_page_update_actions (WbPage *page)
   gboolean writable = notebook != NULL && !wb_app_notebook_get_read_only (notebook);
 
   wb_page_enable_action (page, "mark", writable && book != NULL && wb_pour_book_can_mark (book));
+  wb_page_enable_action (page, "save", writable && book != NULL && wb_pour_book_can_mark (book));
   wb_page_enable_action (page, "batch", book != NULL);
   wb_page_enable_action (page, "print", book != NULL && wb_pour_book_can_print (book));
   wb_page_enable_action (page, "labels", book != NULL && wb_pour_book_can_print (book));
+}
+
+/* The first field of the sheet in front; a batch that is poured has none. */
+static void
+wb_pour_page_take_focus (WbPage *page)
+{
+  WbPourBook *book = get_book (WB_POUR_PAGE (page));
+  GtkWidget *sheet = book != NULL ? wb_pour_book_get_sheet (book) : NULL;
+
+  if (sheet != NULL && !gtk_widget_child_focus (sheet, GTK_DIR_TAB_FORWARD))
+    WB_PAGE_CLASS (wb_pour_page_parent_class)->take_focus (page);
 }
 
 static void
@@ -173,6 +186,7 @@ wb_pour_page_class_init (WbPourPageClass *klass)
   page_class->set_experiment = wb_pour_page_set_experiment;
   page_class->update_actions = wb_pour_page_update_actions;
   page_class->has_draft = wb_pour_page_has_draft;
+  page_class->take_focus = wb_pour_page_take_focus;
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "pour-page.ui");
   gtk_widget_class_bind_template_child (widget_class, WbPourPage, books);
 }
