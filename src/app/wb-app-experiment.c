@@ -46,6 +46,7 @@ dup_waits_for (const WbStoreExperiment *counts,
 {
   g_autofree char *day = NULL;
   guint unpoured = (guint) MAX (counts->samples - counts->poured, 0);
+  guint fit = (guint) MAX (counts->poured - counts->burnt - counts->curing, 0);
 
   switch (state)
     {
@@ -54,8 +55,8 @@ dup_waits_for (const WbStoreExperiment *counts,
         return g_strdup (_("Waits for its samples"));
       return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u sample to pour", "%u samples to pour", unpoured), unpoured);
     case WB_CRAFT_STATE_CURING:
-      if (counts->cured_on == WB_DAY_NONE)
-        return g_strdup (_("Waits for its cure"));
+      if (fit > 0)
+        return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u sample fit to burn", "%u samples fit to burn", fit), fit);
       day = wb_day_format_local (counts->cured_on);
       return g_strdup_printf (_("Cures; the first is fit to burn on %s"), day);
     case WB_CRAFT_STATE_BURNING:
