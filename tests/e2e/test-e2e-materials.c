@@ -24,8 +24,7 @@ refusal (void)
   driver = wb_e2e_driver_start (folder, "demo.wickbench", WB_E2E_NOW);
   open_vessels (driver);
   wb_e2e_driver_press (driver, "<Control><Alt>n");
-  /* What is typed next is the name. */
-  wb_e2e_driver_see (driver, ATSPI_ROLE_TEXT, "Name");
+  wb_e2e_driver_see_focus (driver, ATSPI_ROLE_TEXT, "Name");
   wb_e2e_driver_type (driver, "Quern");
   wb_e2e_driver_read_entry (driver, "Name", "Quern");
 

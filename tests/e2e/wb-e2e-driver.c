@@ -106,6 +106,7 @@ struct _Deed
   gboolean   (*act) (AtspiAccessible *found, const Deed *deed); /* NULL: to see it is enough */
   const char  *text;
   gboolean     enabled;
+  int          index;
 };
 
 static AtspiAccessible *
@@ -153,7 +154,7 @@ wb_e2e_driver_look_into (WbE2eDriver *self,
                          AtspiRole    role,
                          const char  *name)
 {
-  self->scope = (WbE2eWanted) { (int) role, name, NULL };
+  self->scope = (WbE2eWanted) { (int) role, name, NULL, FALSE };
 }
 
 void
@@ -161,9 +162,19 @@ wb_e2e_driver_see (WbE2eDriver *self,
                    AtspiRole    role,
                    const char  *name)
 {
-  Deed deed = { .wanted = { (int) role, name, NULL } };
+  Deed deed = { .wanted = { (int) role, name, NULL, FALSE } };
 
   carry_out (self, "seeing", &deed);
+}
+
+void
+wb_e2e_driver_see_focus (WbE2eDriver *self,
+                         AtspiRole    role,
+                         const char  *name)
+{
+  Deed deed = { .wanted = { (int) role, name, NULL, TRUE } };
+
+  carry_out (self, "having the focus on", &deed);
 }
 
 void
@@ -171,7 +182,7 @@ wb_e2e_driver_see_gone (WbE2eDriver *self,
                         AtspiRole    role,
                         const char  *name)
 {
-  Deed deed = { .self = self, .wanted = { (int) role, name, NULL } };
+  Deed deed = { .self = self, .wanted = { (int) role, name, NULL, FALSE } };
   g_autofree char *wanted = wb_e2e_tree_describe (&deed.wanted);
   g_autofree char *what = g_strconcat ("the end of ", wanted, NULL);
 
@@ -191,7 +202,7 @@ wb_e2e_driver_see_enabled (WbE2eDriver *self,
                            const char  *name,
                            gboolean     enabled)
 {
-  Deed deed = { .wanted = { (int) role, name, NULL }, .act = is_enabled, .enabled = enabled };
+  Deed deed = { .wanted = { (int) role, name, NULL, FALSE }, .act = is_enabled, .enabled = enabled };
 
   carry_out (self, enabled ? "being able to use" : "no longer being able to use", &deed);
 }
@@ -200,7 +211,7 @@ void
 wb_e2e_driver_read (WbE2eDriver *self,
                     const char  *part)
 {
-  Deed deed = { .wanted = { -1, NULL, part } };
+  Deed deed = { .wanted = { -1, NULL, part, FALSE } };
 
   carry_out (self, "reading", &deed);
 }
@@ -219,7 +230,7 @@ wb_e2e_driver_read_entry (WbE2eDriver *self,
                           const char  *name,
                           const char  *text)
 {
-  Deed deed = { .wanted = { ATSPI_ROLE_TEXT, name, NULL }, .act = has_text, .text = text };
+  Deed deed = { .wanted = { ATSPI_ROLE_TEXT, name, NULL, FALSE }, .act = has_text, .text = text };
   g_autofree char *verb = g_strdup_printf ("reading \"%s\" in", text);
 
   carry_out (self, verb, &deed);
@@ -242,7 +253,7 @@ wb_e2e_driver_act (WbE2eDriver *self,
                    AtspiRole    role,
                    const char  *name)
 {
-  Deed deed = { .wanted = { (int) role, name, NULL }, .act = do_action };
+  Deed deed = { .wanted = { (int) role, name, NULL, FALSE }, .act = do_action };
 
   carry_out (self, "acting on", &deed);
 }
@@ -265,7 +276,7 @@ wb_e2e_driver_click (WbE2eDriver *self,
                      AtspiRole    role,
                      const char  *name)
 {
-  Deed deed = { .wanted = { (int) role, name, NULL }, .act = click };
+  Deed deed = { .wanted = { (int) role, name, NULL, FALSE }, .act = click };
 
   carry_out (self, "clicking on", &deed);
 }
@@ -282,7 +293,7 @@ wb_e2e_driver_tick (WbE2eDriver *self,
                     const char  *name,
                     gboolean     ticked)
 {
-  Deed deed = { .self = self, .wanted = { ATSPI_ROLE_CHECK_BOX, name, NULL }, .act = is_ticked, .enabled = ticked };
+  Deed deed = { .self = self, .wanted = { ATSPI_ROLE_CHECK_BOX, name, NULL, FALSE }, .act = is_ticked, .enabled = ticked };
 
   wb_e2e_driver_see (self, ATSPI_ROLE_CHECK_BOX, name);
   if (!try_deed (&deed))
@@ -294,27 +305,42 @@ static gboolean
 holds_label (AtspiAccessible *found,
              const Deed      *deed)
 {
-  const WbE2eWanted wanted = { ATSPI_ROLE_LABEL, deed->text, NULL };
+  const WbE2eWanted wanted = { ATSPI_ROLE_LABEL, deed->text, NULL, FALSE };
   g_autoptr (AtspiAccessible) label = wb_e2e_tree_find (found, &wanted);
 
   return label != NULL;
 }
 
+static gboolean
+is_at (AtspiAccessible *found,
+       const Deed      *deed)
+{
+  return deed->index < 0 || atspi_accessible_get_index_in_parent (found, NULL) == deed->index;
+}
+
 void
 wb_e2e_driver_pick (WbE2eDriver *self,
                     const char  *name,
-                    int          steps,
+                    int          index,
                     const char  *text)
 {
-  Deed deed = { .wanted = { ATSPI_ROLE_PUSH_BUTTON, name, NULL }, .act = holds_label, .text = text };
+  Deed chosen = { .wanted = { ATSPI_ROLE_PUSH_BUTTON, name, NULL, FALSE }, .act = holds_label, .text = text };
+  WbE2eWanted scope = self->scope;
   g_autofree char *verb = g_strdup_printf ("choosing \"%s\" in", text);
 
   wb_e2e_driver_act (self, ATSPI_ROLE_PUSH_BUTTON, name);
-  wb_e2e_driver_see (self, ATSPI_ROLE_LIST_ITEM, NULL);
-  for (int i = 0; i < steps; i++)
-    wb_e2e_driver_press (self, "Down");
+  self->scope = (WbE2eWanted) { ATSPI_ROLE_COMBO_BOX, name, NULL, FALSE };
+  for (int i = -1; i <= index; i++) /* first somewhere: before that, keys go elsewhere */
+    {
+      Deed reached = { .wanted = { ATSPI_ROLE_LIST_ITEM, NULL, NULL, TRUE }, .act = is_at, .index = i };
+
+      if (i >= 0)
+        wb_e2e_driver_press (self, i == 0 ? "Home" : "Down");
+      carry_out (self, "having the focus on the next", &reached);
+    }
   wb_e2e_driver_press (self, "Return");
-  carry_out (self, verb, &deed);
+  carry_out (self, verb, &chosen);
+  self->scope = scope;
 }
 
 static gboolean
@@ -334,7 +360,7 @@ wb_e2e_driver_enter (WbE2eDriver *self,
                      const char  *name,
                      const char  *text)
 {
-  Deed deed = { .wanted = { ATSPI_ROLE_TEXT, name, NULL }, .act = set_text, .text = text };
+  Deed deed = { .wanted = { ATSPI_ROLE_TEXT, name, NULL, FALSE }, .act = set_text, .text = text };
   g_autofree char *verb = g_strdup_printf ("entering \"%s\" into", text);
 
   carry_out (self, verb, &deed);
@@ -399,7 +425,7 @@ wb_e2e_driver_start (const char *folder,
                      const char *clock)
 {
   g_autoptr (GSubprocessLauncher) launcher = wb_e2e_folder_launcher (folder);
-  g_autofree char *notebook = g_build_filename (folder, name, NULL);
+  g_autofree char *notebook = name != NULL ? g_build_filename (folder, name, NULL) : NULL;
   g_autoptr (GError) error = NULL;
   WbE2eDriver *self = g_new0 (WbE2eDriver, 1);
 

@@ -22,7 +22,7 @@ G_BEGIN_DECLS
 
 typedef struct _WbE2eDriver WbE2eDriver;
 
-/* Starts the program on the notebook `name` in the folder; `clock` as in WICKBENCH_CLOCK. */
+/* Starts the program on the notebook `name` in the folder (NULL: on none); `clock` as in WICKBENCH_CLOCK. */
 WbE2eDriver *wb_e2e_driver_start       (const char *folder, const char *name, const char *clock);
 /* Closes the window as a person would and waits for the process; asserts that it ended with 0. */
 void         wb_e2e_driver_stop        (WbE2eDriver *self);
@@ -35,6 +35,8 @@ void         wb_e2e_driver_kill        (WbE2eDriver *self);
 void         wb_e2e_driver_look_into   (WbE2eDriver *self, AtspiRole role, const char *name);
 /* Waits for it. */
 void         wb_e2e_driver_see         (WbE2eDriver *self, AtspiRole role, const char *name);
+/* Waits until the focus is there: what is typed next goes into it. */
+void         wb_e2e_driver_see_focus   (WbE2eDriver *self, AtspiRole role, const char *name);
 /* Waits until nothing of that role and name shows. */
 void         wb_e2e_driver_see_gone    (WbE2eDriver *self, AtspiRole role, const char *name);
 /* Waits until it can be acted on, or until it cannot. */
@@ -44,14 +46,15 @@ void         wb_e2e_driver_read        (WbE2eDriver *self, const char *part);
 /* Waits until the entry's text is that. */
 void         wb_e2e_driver_read_entry  (WbE2eDriver *self, const char *name, const char *text);
 
-/* Its first action: a click, an activation. Waits for it to be there and able to act. */
+/* Its first action: a click, an activation. Waits for it to be there and able to act. A button shows itself pressed for a
+ * quarter of a second first: look for what it brings about before pressing a key. */
 void         wb_e2e_driver_act         (WbE2eDriver *self, AtspiRole role, const char *name);
 /* Clicks into its middle with the pointer: a row of a list, which has no action of its own. It must not be scrolled away. */
 void         wb_e2e_driver_click       (WbE2eDriver *self, AtspiRole role, const char *name);
 /* Ticks, or takes the tick away. */
 void         wb_e2e_driver_tick        (WbE2eDriver *self, const char *name, gboolean ticked);
-/* Opens a drop-down and chooses the item `steps` below the present one, whose text must then be `text`. */
-void         wb_e2e_driver_pick        (WbE2eDriver *self, const char *name, int steps, const char *text);
+/* Opens a drop-down and chooses its item of that index, from 0, by the keyboard; its text must then be `text`. */
+void         wb_e2e_driver_pick        (WbE2eDriver *self, const char *name, int index, const char *text);
 /* Replaces an entry's text. */
 void         wb_e2e_driver_enter       (WbE2eDriver *self, const char *name, const char *text);
 /* A named key with modifiers, e.g. "<Control>z", "Return", "F10". */

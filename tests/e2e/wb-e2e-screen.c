@@ -176,6 +176,8 @@ wb_e2e_screen_click (WbE2eScreen *self,
   XTestFakeMotionEvent (self->display, -1, attributes.x + x, attributes.y + y, CurrentTime);
   XTestFakeButtonEvent (self->display, 1, True, CurrentTime);
   XTestFakeButtonEvent (self->display, 1, False, CurrentTime);
+  /* Out of the way again: no tooltip is to come up over what is done next. */
+  XTestFakeMotionEvent (self->display, -1, DisplayWidth (self->display, 0) - 1, DisplayHeight (self->display, 0) - 1, CurrentTime);
   XSync (self->display, False);
   return TRUE;
 }

@@ -82,6 +82,8 @@ fits (AtspiAccessible   *node,
 
   if (wanted->role >= 0 && (int) atspi_accessible_get_role (node, NULL) != wanted->role)
     return FALSE;
+  if (wanted->focused && !wb_e2e_tree_has_state (node, ATSPI_STATE_FOCUSED))
+    return FALSE;
   name = dup_name (node);
   return wanted->part != NULL ? holds_words (node, name, wanted->part) : name_fits (name, wanted->name);
 }

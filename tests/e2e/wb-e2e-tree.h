@@ -16,6 +16,7 @@ typedef struct
   int         role; /* of AtspiRole; -1: any */
   const char *name; /* as in wb-e2e-driver.h */
   const char *part; /* words in the name or the text, instead; NULL: look at the name */
+  gboolean    focused; /* only where the focus is */
 } WbE2eWanted;
 
 /* The first that fits below `root`, in reading order, as the tree is now. NULL: none. Caller unrefs. */
