@@ -3,6 +3,8 @@
 
 #include "wb-app-chart.h"
 
+#include "wb-app-error-private.h"
+#include "wb-app-export-private.h"
 #include "wb-chart-output.h"
 
 #include <glib/gi18n-lib.h>
@@ -23,7 +25,8 @@ wb_app_chart_check_path (const char *path,
 }
 
 gboolean
-wb_app_chart_write_sync (const WbCraftAnswer *answer,
+wb_app_chart_write_sync (WbAppNotebook       *notebook,
+                         const WbCraftAnswer *answer,
                          WbPlotKind           kind,
                          const WbPlotOptions *options,
                          const char          *path,
@@ -32,7 +35,7 @@ wb_app_chart_write_sync (const WbCraftAnswer *answer,
   WbChartOutput output = WB_CHART_OUTPUT_INIT (WB_CHART_FORMAT_PNG);
   g_autoptr (WbChart) chart = NULL;
 
-  if (!wb_app_chart_check_path (path, error))
+  if (!wb_app_chart_check_path (path, error) || wb_app_export_is_notebook (wb_app_notebook_get_path (notebook), path, error))
     return FALSE;
   wb_chart_output_format_for_path (path, &output.format);
   chart = wb_plot_new (kind, answer, options, error);
@@ -47,5 +50,8 @@ wb_app_chart_write_sync (const WbCraftAnswer *answer,
     }
   output.width = WIDTH_PT;
   output.height = wb_plot_get_height (kind, chart, WIDTH_PT);
-  return wb_chart_output_write (chart, &output, path, error);
+  if (wb_chart_output_write (chart, &output, path, error))
+    return TRUE;
+  wb_app_error_from_writing (error, path);
+  return FALSE;
 }

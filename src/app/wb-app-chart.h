@@ -2,6 +2,7 @@
 #pragma once
 
 #include "wb-app-error.h"
+#include "wb-app-notebook.h"
 #include "wb-plot.h"
 
 G_BEGIN_DECLS
@@ -10,9 +11,10 @@ G_BEGIN_DECLS
 gboolean wb_app_chart_check_path (const char *path, GError **error);
 /*
  * Draws a chart of an answer and writes it, whole or not at all, as PNG, SVG or PDF by the file's ending. options
- * NULL: automatic, in the notebook's units. Blocks. WB_APP_ERROR_REFUSED for options that name what is not there.
+ * NULL: automatic, in the notebook's units. Blocks. WB_APP_ERROR_REFUSED for options that name what is not there, and for
+ * the notebook itself as the file.
  */
-gboolean wb_app_chart_write_sync (const WbCraftAnswer *answer, WbPlotKind kind, const WbPlotOptions *options, const char *path,
-                                  GError **error);
+gboolean wb_app_chart_write_sync (WbAppNotebook *notebook, const WbCraftAnswer *answer, WbPlotKind kind,
+                                  const WbPlotOptions *options, const char *path, GError **error);
 
 G_END_DECLS

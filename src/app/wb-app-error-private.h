@@ -15,4 +15,10 @@ void wb_app_error_from_store (GError **error, WbAppError conflict);
 /* Propagates what a read of one record said, `reason` taken; a record that is not there is WB_APP_ERROR_UNKNOWN. */
 void wb_app_error_propagate_read (GError **error, GError *reason);
 
+/*
+ * Turns why a file could not be written, as GLib or GIO tell it, into a sentence that names the file instead of the
+ * name under which it grew: WB_APP_ERROR_FULL without room, else WB_APP_ERROR_FAILED. Other errors stay as they are.
+ */
+void wb_app_error_from_writing (GError **error, const char *path);
+
 G_END_DECLS

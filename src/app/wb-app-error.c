@@ -5,6 +5,9 @@
 
 #include "wb-store.h"
 
+#include <gio/gio.h>
+#include <glib/gi18n-lib.h>
+
 G_DEFINE_QUARK (wb-app-error-quark, wb_app_error)
 
 static WbAppError
@@ -62,4 +65,46 @@ wb_app_error_propagate_read (GError **error,
     }
   else if (reason != NULL)
     g_propagate_error (error, reason);
+}
+
+/* The same reason has a code in each of the two domains. */
+static gboolean
+is_reason (const GError *error,
+           GFileError    file,
+           GIOErrorEnum  io)
+{
+  return g_error_matches (error, G_FILE_ERROR, (int) file) || g_error_matches (error, G_IO_ERROR, (int) io);
+}
+
+static char *
+dup_writing_words (const GError *error,
+                   const char   *path)
+{
+  if (is_reason (error, G_FILE_ERROR_NOSPC, G_IO_ERROR_NO_SPACE))
+    return g_strdup_printf (_("There is no room left on the disk for “%s”: nothing was written."), path);
+  if (is_reason (error, G_FILE_ERROR_NOENT, G_IO_ERROR_NOT_FOUND) || is_reason (error, G_FILE_ERROR_NOTDIR, G_IO_ERROR_NOT_DIRECTORY))
+    return g_strdup_printf (_("“%s” cannot be written: there is no such folder."), path);
+  if (is_reason (error, G_FILE_ERROR_ACCES, G_IO_ERROR_PERMISSION_DENIED) || is_reason (error, G_FILE_ERROR_PERM, G_IO_ERROR_PERMISSION_DENIED)
+      || is_reason (error, G_FILE_ERROR_ROFS, G_IO_ERROR_READ_ONLY))
+    return g_strdup_printf (_("“%s” cannot be written: its permissions forbid it."), path);
+  if (is_reason (error, G_FILE_ERROR_ISDIR, G_IO_ERROR_IS_DIRECTORY))
+    return g_strdup_printf (_("“%s” cannot be written: it is a folder."), path);
+  return g_strdup_printf (_("“%s” cannot be written: %s"), path, error->message);
+}
+
+void
+wb_app_error_from_writing (GError    **error,
+                           const char *path)
+{
+  gboolean full;
+  char *words;
+
+  if (error == NULL || *error == NULL || ((*error)->domain != G_FILE_ERROR && (*error)->domain != G_IO_ERROR)
+      || g_error_matches (*error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    return;
+  full = is_reason (*error, G_FILE_ERROR_NOSPC, G_IO_ERROR_NO_SPACE);
+  words = dup_writing_words (*error, path);
+  g_clear_error (error);
+  g_set_error_literal (error, WB_APP_ERROR, full ? WB_APP_ERROR_FULL : WB_APP_ERROR_FAILED, words);
+  g_free (words);
 }

@@ -121,7 +121,10 @@ export_mapped (const Request *request,
   gboolean written = export_now (request, error);
 
   if (!written)
-    wb_app_import_map_error (error);
+    {
+      wb_app_import_map_error (error);
+      wb_app_error_from_writing (error, request->path);
+    }
   return written;
 }
 

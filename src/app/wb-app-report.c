@@ -131,9 +131,13 @@ write_now (const Request *request,
     return FALSE;
   document = make_now (request, error);
   bytes = document != NULL ? wb_report_document_dup_pdf_while (document, NULL, keep_going, request->job, error) : NULL;
-  return bytes != NULL
-         && g_file_set_contents_full (request->path, g_bytes_get_data (bytes, NULL), (gssize) g_bytes_get_size (bytes),
-                                      G_FILE_SET_CONTENTS_CONSISTENT | G_FILE_SET_CONTENTS_DURABLE, 0666, error);
+  if (bytes == NULL)
+    return FALSE;
+  if (g_file_set_contents_full (request->path, g_bytes_get_data (bytes, NULL), (gssize) g_bytes_get_size (bytes),
+                                G_FILE_SET_CONTENTS_CONSISTENT | G_FILE_SET_CONTENTS_DURABLE, 0666, error))
+    return TRUE;
+  wb_app_error_from_writing (error, request->path);
+  return FALSE;
 }
 
 static void

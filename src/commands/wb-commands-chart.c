@@ -61,7 +61,7 @@ run (char **arguments)
     return wb_commands_fail (arguments[0], error);
   wb_plot_options_init (&plot, wb_app_notebook_get_settings (notebook)->us_units);
   plot.figure = figure;
-  if (!wb_app_chart_write_sync (answer, kind, &plot, output, &error))
+  if (!wb_app_chart_write_sync (notebook, answer, kind, &plot, output, &error))
     return wb_commands_fail (g_error_matches (error, WB_APP_ERROR, WB_APP_ERROR_REFUSED) ? NULL : output, error);
   return WB_COMMANDS_DONE;
 }

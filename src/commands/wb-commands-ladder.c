@@ -11,8 +11,7 @@
 #include <math.h>
 
 static gboolean as_json;
-static char *vessel_name, *wax_name, *basis_key, *diameter_text, *load_text;
-static int wicks = 1, sizes = 3;
+static char *vessel_name, *wax_name, *basis_key, *diameter_text, *load_text, *wicks_text, *sizes_text;
 
 static const GOptionEntry options[] = {
   { "vessel", 0, 0, G_OPTION_ARG_STRING, &vessel_name, "The vessel, by name", "V" },
@@ -20,8 +19,8 @@ static const GOptionEntry options[] = {
   { "wax", 0, 0, G_OPTION_ARG_STRING, &wax_name, "The wax, by name", "W" },
   { "load", 0, 0, G_OPTION_ARG_STRING, &load_text, "Fragrance load, 0 to 30 per cent", "L" },
   { "basis", 0, 0, G_OPTION_ARG_STRING, &basis_key, "What the load is a share of: wax (the usual) or total", "B" },
-  { "wicks", 0, 0, G_OPTION_ARG_INT, &wicks, "Wicks in the vessel, 1 to 12", "N" },
-  { "sizes", 0, 0, G_OPTION_ARG_INT, &sizes, "Sizes on the ladder, 1 to 9", "N" },
+  { "wicks", 0, 0, G_OPTION_ARG_STRING, &wicks_text, "Wicks in the vessel, 1 to 12", "N" },
+  { "sizes", 0, 0, G_OPTION_ARG_STRING, &sizes_text, "Sizes on the ladder, 1 to 9", "N" },
   { "json", 0, 0, G_OPTION_ARG_NONE, &as_json, "Print JSON", NULL },
   G_OPTION_ENTRY_NULL
 };
@@ -57,6 +56,17 @@ dup_names (GPtrArray *records)
   return names->len > 0 ? g_strdup (names->str) : g_strdup ("none");
 }
 
+static int
+complain_two (const WbVessel *one,
+              const WbVessel *other)
+{
+  g_autofree char *first = wb_number_shortest (one->inner_diameter_mm), *second = wb_number_shortest (other->inner_diameter_mm);
+
+  wb_commands_complain (NULL, "two vessels are called “%s”, of %s mm and of %s mm: give --inner-diameter instead", vessel_name,
+                        first, second);
+  return WB_COMMANDS_USAGE;
+}
+
 /* By name, or by name and diameter as it is titled; WB_COMMANDS_USAGE where there is none, or are two. */
 static int
 find_vessel (GPtrArray             *vessels,
@@ -72,10 +82,7 @@ find_vessel (GPtrArray             *vessels,
       if (g_strcmp0 (vessel->name, vessel_name) != 0 && g_strcmp0 (title, vessel_name) != 0)
         continue;
       if (found != NULL)
-        {
-          wb_commands_complain (NULL, "two vessels are called “%s”: give --inner-diameter instead", vessel_name);
-          return WB_COMMANDS_USAGE;
-        }
+        return complain_two (found, vessel);
       found = vessel;
     }
   if (found == NULL)
@@ -112,6 +119,7 @@ static int
 read_options (WbCraftLadderQuestion *question)
 {
   g_autoptr (WbRecord) house = (WbRecord *) wb_protocol_new_house ();
+  gint64 wicks = 1, sizes = 3;
   int basis = basis_key != NULL ? wb_words_find (wb_basis_words, basis_key) : WB_BASIS_WAX;
 
   if ((vessel_name != NULL) == (diameter_text != NULL))
@@ -124,9 +132,9 @@ read_options (WbCraftLadderQuestion *question)
     return complain_usage ("--load takes 0 to 30 per cent");
   if (basis < 0)
     return complain_usage ("--basis is wax or total");
-  if (wicks < 1 || wicks > 12)
+  if (!wb_commands_read_whole (wicks_text, 1, 12, &wicks))
     return complain_usage ("--wicks takes 1 to 12");
-  if (sizes < 1 || sizes > 9)
+  if (!wb_commands_read_whole (sizes_text, 1, 9, &sizes))
     return complain_usage ("--sizes takes 1 to 9");
   question->load_basis = basis;
   question->wicks = (guint) wicks;

@@ -25,6 +25,12 @@ gint64         wb_commands_find      (WbAppNotebook *notebook, const char *exper
 /* A figure by its key; -1 with `status` set, the known ones told. */
 int            wb_commands_find_figure (const char *key, int *status);
 
+/*
+ * A whole number of the command line, in decimal digits: GOption would read 010 as eight. Text NULL leaves `value` as
+ * it is; FALSE for anything else than low to high.
+ */
+gboolean wb_commands_read_whole (const char *text, gint64 low, gint64 high, gint64 *value);
+
 /* A number for a table: decimals at most, "-" where there is none. Caller frees. */
 char          *wb_commands_dup_number   (double value, int decimals);
 /* A p value: "0.0312", "<0.0001". Caller frees. */

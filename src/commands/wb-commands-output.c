@@ -114,6 +114,15 @@ wb_commands_find_figure (const char *key,
   return -1;
 }
 
+gboolean
+wb_commands_read_whole (const char *text,
+                        gint64      low,
+                        gint64      high,
+                        gint64     *value)
+{
+  return text == NULL || (wb_number_parse_integer (text, value, NULL) && *value >= low && *value <= high);
+}
+
 char *
 wb_commands_dup_number (double value,
                         int    decimals)

@@ -8,12 +8,11 @@
 #include "wb-exchange-json-rank.h"
 
 static gboolean as_json;
-static char *within;
-static gint64 seed;
+static char *within, *seed_text;
 
 static const GOptionEntry options[] = {
   { "within", 0, 0, G_OPTION_ARG_STRING, &within, "What is compared: scent (wicks of one vessel and scent, the usual), vessel, all", "W" },
-  { "seed", 0, 0, G_OPTION_ARG_INT64, &seed, "Seed of the draws; the experiment's own unless told otherwise", "N" },
+  { "seed", 0, 0, G_OPTION_ARG_STRING, &seed_text, "Seed of the draws; the experiment's own unless told otherwise", "N" },
   { "json", 0, 0, G_OPTION_ARG_NONE, &as_json, "Print JSON", NULL },
   G_OPTION_ENTRY_NULL
 };
@@ -118,7 +117,7 @@ run (char **arguments)
   int status = WB_COMMANDS_DONE, grouping = WB_CRAFT_WITHIN_SCENT;
   g_autoptr (WbAppNotebook) notebook = NULL;
   g_autoptr (WbCraftAnswer) answer = NULL;
-  gint64 id;
+  gint64 id, seed = 0;
   GError *error = NULL;
 
   if (within != NULL && (grouping = wb_craft_within_from_key (within)) < 0)
@@ -126,7 +125,7 @@ run (char **arguments)
       wb_commands_complain (NULL, "no grouping “%s”; known are: scent, vessel, all", within);
       return WB_COMMANDS_USAGE;
     }
-  if (seed < 0)
+  if (!wb_commands_read_whole (seed_text, 1, G_MAXINT64, &seed))
     {
       wb_commands_complain ("rank", "--seed takes a whole number from 1");
       return WB_COMMANDS_USAGE;

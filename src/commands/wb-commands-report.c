@@ -14,6 +14,15 @@ static const GOptionEntry options[] = {
   G_OPTION_ENTRY_NULL
 };
 
+static gboolean
+has_ending (const char *path,
+            const char *ending)
+{
+  g_autofree char *low = g_ascii_strdown (path, -1);
+
+  return g_str_has_suffix (low, ending);
+}
+
 static int
 run (char **arguments)
 {
@@ -26,6 +35,12 @@ run (char **arguments)
   if (output == NULL)
     {
       wb_commands_complain ("report", "--output FILE.pdf is missing; see wickbench report --help");
+      return WB_COMMANDS_USAGE;
+    }
+  /* A report over a log or a chart that was meant to stay is lost work. */
+  if (!has_ending (output, ".pdf"))
+    {
+      wb_commands_complain (NULL, "“%s”: a report is written as .pdf", output);
       return WB_COMMANDS_USAGE;
     }
   if (paper_key != NULL && (paper = wb_report_paper_from_key (paper_key)) < 0)

@@ -7,6 +7,7 @@
 #include "wb-exchange-place.h"
 #include "wb-exchange-xlsx-private.h"
 
+#include <errno.h>
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
@@ -26,9 +27,15 @@ struct _WbExchangeXlsx
   char                   **extra;
 };
 
+/* `system` is errno as the library left it: its own words for a full disk are "Zip generic error". */
 static gboolean
-set_error (GError **error, lxw_error failure)
+set_error (GError **error, lxw_error failure, int system)
 {
+  if (system != 0)
+    {
+      g_set_error_literal (error, G_IO_ERROR, (int) g_io_error_from_errno (system), g_strerror (system));
+      return FALSE;
+    }
   g_set_error_literal (error, WB_EXCHANGE_ERROR, WB_EXCHANGE_ERROR_FAILED, lxw_strerror (failure));
   return FALSE;
 }
@@ -175,7 +182,7 @@ wb_exchange_xlsx_new (GFile                   *file,
   self->workbook = workbook_new_opt (path, &options);
   if (self->workbook == NULL)
     {
-      set_error (error, LXW_ERROR_MEMORY_MALLOC_FAILED);
+      set_error (error, LXW_ERROR_MEMORY_MALLOC_FAILED, 0);
       return NULL;
     }
   open_sheets (self, notebook, now);
@@ -207,7 +214,7 @@ check_sheet (WbExchangeXlsx *self, const WbExchangeSheet *sheet, GError **error)
 {
   if (g_cancellable_set_error_if_cancelled (self->cancellable, error))
     return FALSE;
-  return sheet->error == LXW_NO_ERROR || set_error (error, sheet->error);
+  return sheet->error == LXW_NO_ERROR || set_error (error, sheet->error, 0);
 }
 
 gboolean
@@ -294,9 +301,12 @@ gboolean
 wb_exchange_xlsx_close (WbExchangeXlsx *self,
                         GError        **error)
 {
+  errno = 0;
+
   lxw_error failure = workbook_close (g_steal_pointer (&self->workbook));
+  gboolean of_file = failure >= LXW_ERROR_CREATING_XLSX_FILE && failure <= LXW_ERROR_ZIP_CLOSE;
 
   if (failure != LXW_NO_ERROR)
-    return set_error (error, failure);
+    return set_error (error, failure, of_file ? errno : 0);
   return wb_exchange_place_commit (self->place, self->cancellable, error);
 }

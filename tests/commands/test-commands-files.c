@@ -280,13 +280,46 @@ test_bad_places (void)
   g_autoptr (Run) list = commands_run ("list", path, NULL);
 
   g_assert_cmpint (folder->status, ==, 3);
-  commands_assert_one_line (folder->err);
+  g_assert_cmpstr (folder->err, ==, "wickbench: “/no/such/folder/x.csv” cannot be written: there is no such folder.\n");
   g_assert_cmpint (chart->status, ==, 3);
-  commands_assert_one_line (chart->err);
+  g_assert_cmpstr (chart->err, ==, "wickbench: “/no/such/folder/x.png” cannot be written: there is no such folder.\n");
   /* A file that is there is never written over by the demo. */
   g_assert_cmpint (demo->status, ==, 3);
   commands_assert_one_line (demo->err);
   g_assert_nonnull (strstr (list->out, "Autumn vessel trial"));
+}
+
+/* Whatever a notebook is called, nothing is written over it, and no journal is left beside it. */
+static void
+test_over_the_notebook (void)
+{
+  const char *const names[] = { "itself.pdf", "itself.png", "itself.csv", "itself.json" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      g_autofree char *path = commands_new_notebook (names[i]), *journal = g_strconcat (path, "-journal", NULL);
+      g_autofree char *before = NULL, *after = NULL;
+      gsize length, other;
+      g_autoptr (Run) run = NULL;
+
+      g_assert_true (g_file_get_contents (path, &before, &length, NULL));
+      g_assert_false (g_file_test (journal, G_FILE_TEST_EXISTS));
+      if (i < 2)
+        run = commands_run ("chart", path, "AVT", "--kind", "growth", "--output", path, NULL);
+      else
+        run = commands_run ("export", path, "--to", path, NULL);
+      g_assert_cmpint (run->status, ==, 3);
+      commands_assert_one_line (run->err);
+      g_assert_nonnull (strstr (run->err, "the notebook itself"));
+      if (i == 0)
+        {
+          g_autoptr (Run) report = commands_run ("report", path, "AVT", "--output", path, NULL);
+
+          g_assert_cmpint (report->status, ==, 3);
+        }
+      g_assert_true (g_file_get_contents (path, &after, &other, NULL));
+      g_assert_cmpmem (before, length, after, other);
+    }
 }
 
 void
@@ -304,4 +337,5 @@ test_commands_files_add (void)
   g_test_add_func ("/commands/report/the-same-date-gives-the-same-bytes", test_same_bytes);
   g_test_add_func ("/commands/report/a-customer-can-read-it", test_report_text);
   g_test_add_func ("/commands/export/what-cannot-be-written-is-3", test_bad_places);
+  g_test_add_func ("/commands/export/the-notebook-is-never-written-over", test_over_the_notebook);
 }
