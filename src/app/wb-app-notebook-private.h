@@ -14,6 +14,9 @@ void     wb_app_notebook_write      (WbAppNotebook *self, GTask *task, WbAppWrit
                                      GDestroyNotify free_data, GDestroyNotify free_result);
 gpointer wb_app_notebook_write_sync (WbAppNotebook *self, WbAppWriterFunc func, gpointer data, GError **error);
 
+/* What lasts is given up when the notebook is closed, so that closing waits for saves alone. NULL is let pass. */
+void     wb_app_notebook_cancel_at_close (WbAppNotebook *self, GCancellable *cancellable);
+
 /* wb_app_notebook_save_async with a word of its own for the record page. */
 void     wb_app_notebook_save_topic_async (WbAppNotebook *self, const char *topic, const char *why, GPtrArray *records,
                                            GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);

@@ -26,7 +26,7 @@ struct _WbAppNotebook
 
   guint        saves;       /* on their way */
 
-  GCancellable *quick_check;
+  GCancellable *life;       /* cancelled at the close */
   char         *damage;
 };
 
@@ -196,7 +196,7 @@ wb_app_notebook_finalize (GObject *object)
   g_free (self->who);
   g_free (self->undo_label);
   g_free (self->redo_label);
-  g_clear_object (&self->quick_check);
+  g_object_unref (self->life);
   g_free (self->damage);
   G_OBJECT_CLASS (wb_app_notebook_parent_class)->finalize (object);
 }
@@ -230,6 +230,7 @@ wb_app_notebook_class_init (WbAppNotebookClass *klass)
 static void
 wb_app_notebook_init (WbAppNotebook *self)
 {
+  self->life = g_cancellable_new ();
 }
 
 static const char *
@@ -302,8 +303,7 @@ on_quick_check_cb (GObject      *source,
 static void
 start_quick_check (WbAppNotebook *self)
 {
-  self->quick_check = g_cancellable_new ();
-  wb_app_reader_run (self, g_task_new (NULL, self->quick_check, on_quick_check_cb, self), check_quickly, NULL, NULL, g_free);
+  wb_app_reader_run (self, g_task_new (NULL, self->life, on_quick_check_cb, self), check_quickly, NULL, NULL, g_free);
 }
 
 static void
@@ -395,8 +395,7 @@ void
 wb_app_notebook_close (WbAppNotebook *self)
 {
   g_return_if_fail (WB_IS_APP_NOTEBOOK (self));
-  if (self->quick_check != NULL)
-    g_cancellable_cancel (self->quick_check);
+  g_cancellable_cancel (self->life);
   if (self->writer == NULL)
     return;
   wb_app_writer_stop (self->writer);
@@ -512,6 +511,21 @@ count_save (WbAppNotebook *self,
   self->saves += by;
   if (was != (self->saves > 0))
     g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_SAVING]);
+}
+
+static void
+on_life_over_cb (GCancellable *life,
+                 gpointer      cancellable)
+{
+  g_cancellable_cancel (cancellable);
+}
+
+void
+wb_app_notebook_cancel_at_close (WbAppNotebook *self,
+                                 GCancellable  *cancellable)
+{
+  if (cancellable != NULL)
+    g_cancellable_connect (self->life, G_CALLBACK (on_life_over_cb), g_object_ref (cancellable), g_object_unref);
 }
 
 /* Before the caller's callback, which may ask whether something is being saved. */

@@ -44,7 +44,10 @@ void           wb_app_notebook_open_async  (const char *path, WbAppOpenMode mode
 WbAppNotebook *wb_app_notebook_open_finish (GAsyncResult *result, GError **error);
 /* Blocks: for commands and tests. */
 WbAppNotebook *wb_app_notebook_open_sync   (const char *path, WbAppOpenMode mode, const char *title, GError **error);
-/* Ends the writer after what was asked of it so far; later saves are refused. Blocks until then: at most one save's time. */
+/*
+ * Ends the writer after the saves that were asked of it so far; later ones are refused, an import with a job is given up.
+ * Blocks until then: at most one save's time.
+ */
 void           wb_app_notebook_close       (WbAppNotebook *self);
 
 const char       *wb_app_notebook_get_path       (WbAppNotebook *self);

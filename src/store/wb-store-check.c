@@ -4,6 +4,7 @@
 #include "wb-store-check.h"
 
 #include "wb-store-check-rows-private.h"
+#include "wb-store-counts-private.h"
 #include "wb-store-open-private.h"
 #include "wb-store-private.h"
 #include "wb-store-records.h"
@@ -414,12 +415,25 @@ check_identities (Check   *self,
   return check_none (self, WB_CHECK_IDENTITY, sql, _("The table of identities names a record of no known kind."), error);
 }
 
+static gboolean
+check_summaries (Check   *self,
+                 GError **error)
+{
+  g_autofree char *misfit = NULL;
+
+  if (!wb_store_counts_check (self->store, &misfit, error))
+    return FALSE;
+  return misfit == NULL
+         || find (self, WB_CHECK_SUMMARY, 0, _("The record is as it was written, but counts that are kept beside it for the lists "
+                                               "do not fit it (%s)."), misfit);
+}
+
 static void
 check_all (Check   *self,
            GError **error)
 {
   if (check_structure (self, error) && check_entries (self, error) && check_attachments (self, error)
-      && check_identities (self, error))
+      && check_identities (self, error) && check_summaries (self, error))
     self->result->fingerprint = wb_store_get_fingerprint (self->store, error);
 }
 

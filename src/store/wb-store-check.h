@@ -25,7 +25,8 @@ typedef enum
   WB_CHECK_HEAD,        /* the notebook's own row does not fit the last entry */
   WB_CHECK_FINGERPRINT, /* the entry that the fingerprint names has another hash */
   WB_CHECK_ATTACHMENT,  /* kept bytes that do not fit their SHA-256, or are not there */
-  WB_CHECK_IDENTITY     /* the table of identities does not fit the rows */
+  WB_CHECK_IDENTITY,    /* the table of identities does not fit the rows */
+  WB_CHECK_SUMMARY      /* the record is sound; counts kept beside it, for lists, do not fit it */
 } WbStoreFinding;
 
 typedef struct

@@ -19,5 +19,7 @@ gboolean       wb_store_counts_write (WbStoreCounts *self, gint64 entry, GError 
 
 /* Makes all derived tables anew from the record, in the transaction that is open. */
 gboolean       wb_store_counts_rebuild (WbStore *store, GError **error);
+/* Whether they say what the record says: `misfit` NULL, or the name of what does not (caller frees). FALSE with error. */
+gboolean       wb_store_counts_check (WbStore *store, char **misfit, GError **error);
 
 G_END_DECLS

@@ -229,44 +229,83 @@ wb_store_counts_write (WbStoreCounts *self,
   return TRUE;
 }
 
-static gboolean
-rebuild_types (WbStore *store,
-               GError **error)
+/* "SELECT type, entry", as derived_type should hold it. Caller frees. */
+static char *
+build_types_query (void)
 {
+  GString *sql = g_string_new (NULL);
+
   for (guint i = 0; i < wb_store_table_count (); i++)
     {
       const char *name = wb_store_table_nth (i)->type->name;
-      g_autofree char *sql = g_strdup_printf ("INSERT INTO derived_type SELECT '%s', max (entry) FROM %s "
-                                              "HAVING max (entry) IS NOT NULL", name, name);
 
-      if (!wb_store_exec (store, sql, error))
-        return FALSE;
+      g_string_append_printf (sql, "%sSELECT '%s' AS type, max (entry) AS entry FROM %s HAVING max (entry) IS NOT NULL",
+                              i > 0 ? " UNION ALL " : "", name, name);
     }
-  return TRUE;
+  return g_string_free (sql, FALSE);
 }
+
+/*
+ * What derived_experiment should hold: burns and readings that are there, each by the experiment of its sample's
+ * newest version. max () of one column takes the others from the same row: SQLite says so of a query with one such aggregate.
+ */
+static const char experiments_query[] =
+  "WITH s AS (SELECT id, experiment, max (entry) FROM sample GROUP BY id), "
+  "b AS (SELECT burn.id, s.experiment, burn.deleted, max (burn.entry) FROM burn JOIN s ON s.id = burn.sample GROUP BY burn.id), "
+  "r AS (SELECT reading.burn, reading.deleted, max (reading.entry) FROM reading GROUP BY reading.id), "
+  "n AS (SELECT experiment, count (*) AS burns, 0 AS readings FROM b WHERE deleted = 0 GROUP BY experiment "
+  "      UNION ALL SELECT b.experiment, 0, count (*) FROM r JOIN b ON b.id = r.burn WHERE r.deleted = 0 GROUP BY b.experiment), "
+  "t AS (SELECT id AS experiment, entry FROM experiment "
+  "      UNION ALL SELECT experiment, entry FROM cell UNION ALL SELECT experiment, entry FROM batch "
+  "      UNION ALL SELECT experiment, entry FROM decision UNION ALL SELECT experiment, entry FROM sample "
+  "      UNION ALL SELECT s.experiment, burn.entry FROM burn JOIN s ON s.id = burn.sample "
+  "      UNION ALL SELECT s.experiment, i.entry FROM inspection AS i JOIN s ON s.id = i.sample "
+  "      UNION ALL SELECT b.experiment, reading.entry FROM reading JOIN b ON b.id = reading.burn) "
+  "SELECT t.experiment AS experiment, coalesce ((SELECT sum (burns) FROM n WHERE n.experiment = t.experiment), 0) AS burns, "
+  "coalesce ((SELECT sum (readings) FROM n WHERE n.experiment = t.experiment), 0) AS readings, max (t.entry) AS last_entry "
+  "FROM t GROUP BY t.experiment";
 
 gboolean
 wb_store_counts_rebuild (WbStore *store,
                          GError **error)
 {
-  /* Burns and readings that are there, each by the experiment of its sample's newest version. */
-  static const char experiments[] =
-    "WITH s AS (SELECT id, experiment, max (entry) FROM sample GROUP BY id), "
-    "b AS (SELECT burn.id, s.experiment, burn.deleted, max (burn.entry) FROM burn JOIN s ON s.id = burn.sample "
-    "      GROUP BY burn.id), "
-    "r AS (SELECT reading.burn, reading.deleted, max (reading.entry) FROM reading GROUP BY reading.id), "
-    "t AS (SELECT id AS experiment, entry FROM experiment "
-    "      UNION ALL SELECT experiment, entry FROM cell UNION ALL SELECT experiment, entry FROM batch "
-    "      UNION ALL SELECT experiment, entry FROM decision UNION ALL SELECT experiment, entry FROM sample "
-    "      UNION ALL SELECT s.experiment, burn.entry FROM burn JOIN s ON s.id = burn.sample "
-    "      UNION ALL SELECT s.experiment, i.entry FROM inspection AS i JOIN s ON s.id = i.sample "
-    "      UNION ALL SELECT b.experiment, reading.entry FROM reading JOIN b ON b.id = reading.burn) "
-    "INSERT INTO derived_experiment SELECT t.experiment, "
-    "(SELECT count (*) FROM b WHERE b.experiment = t.experiment AND b.deleted = 0), "
-    "(SELECT count (*) FROM r JOIN b ON b.id = r.burn WHERE b.experiment = t.experiment AND r.deleted = 0), "
-    "max (t.entry) FROM t GROUP BY t.experiment";
+  g_autofree char *types = build_types_query ();
+  g_autofree char *sql = g_strconcat ("DELETE FROM derived_experiment; DELETE FROM derived_type; "
+                                      "INSERT INTO derived_type ", types, "; INSERT INTO derived_experiment ", experiments_query, NULL);
 
-  return wb_store_exec (store, "DELETE FROM derived_experiment; DELETE FROM derived_type", error)
-         && wb_store_exec (store, experiments, error)
-         && rebuild_types (store, error);
+  return wb_store_exec (store, sql, error);
+}
+
+static gboolean
+find_none (WbStore    *store,
+           const char *sql,
+           char      **misfit,
+           GError    **error)
+{
+  sqlite3_stmt *statement = wb_store_statement (store, sql, error);
+  WbStep step = statement != NULL ? wb_store_step (store, statement, error) : WB_STEP_ERROR;
+
+  if (step == WB_STEP_ROW)
+    *misfit = wb_store_column_dup_text (statement, 0);
+  wb_store_reset (statement);
+  return step != WB_STEP_ERROR;
+}
+
+gboolean
+wb_store_counts_check (WbStore *store,
+                       char   **misfit,
+                       GError **error)
+{
+  g_autofree char *types_query = build_types_query ();
+  g_autofree char *types = g_strconcat ("SELECT coalesce (m.type, d.type) FROM (", types_query, ") AS m FULL JOIN derived_type AS d "
+                                        "ON d.type = m.type WHERE m.entry IS NOT d.entry", NULL);
+  /* A sample that changed hands touched the experiment that it left, too, where no row says so any more. */
+  g_autofree char *experiments = g_strconcat ("SELECT 'experiment ' || coalesce (m.experiment, d.experiment) FROM (", experiments_query,
+                                              ") AS m FULL JOIN derived_experiment AS d ON d.experiment = m.experiment "
+                                              "WHERE m.burns IS NOT d.burns OR m.readings IS NOT d.readings OR d.last_entry IS NULL "
+                                              "OR d.last_entry < m.last_entry OR d.last_entry > (SELECT max (number) FROM entry)",
+                                              NULL);
+
+  *misfit = NULL;
+  return find_none (store, types, misfit, error) && (*misfit != NULL || find_none (store, experiments, misfit, error));
 }

@@ -133,6 +133,41 @@ test_cancel (void)
   app_close (notebook);
 }
 
+/* Closing does not wait for an import: it waits for the saves before it, and then gives the import up. */
+static void
+test_close (void)
+{
+  WbAppNotebook *notebook = app_new_notebook ();
+  g_autofree char *file = sample_log ("burn-log-clean.csv"), *path = g_strdup (wb_app_notebook_get_path (notebook));
+  g_autoptr (WbAppImportSummary) seen = look (notebook, file);
+  g_autoptr (WbAppJob) job = wb_app_job_new ();
+  g_autoptr (GAsyncResult) result = NULL;
+  GAsyncResult *saved[20] = { NULL };
+  g_autoptr (GError) error = NULL;
+
+  for (guint i = 0; i < G_N_ELEMENTS (saved); i++)
+    {
+      g_autoptr (WbRecord) wax = wb_record_new (&wb_wax_type);
+
+      ((WbWax *) wax)->name = g_strdup_printf ("Blend %u", i);
+      wb_app_notebook_save_record_async (notebook, "Add a wax", wax, NULL, app_keep_result_cb, &saved[i]);
+    }
+  wb_app_import_write_async (notebook, seen, job, app_keep_result_cb, &result);
+  wb_app_notebook_close (notebook);
+  g_assert_null (wb_app_import_finish (notebook, app_wait_result (&result), &error));
+  g_assert_error (error, G_IO_ERROR, G_IO_ERROR_CANCELLED);
+  for (guint i = 0; i < G_N_ELEMENTS (saved); i++)
+    {
+      g_assert_cmpint (wb_app_notebook_save_finish (notebook, app_wait_result (&saved[i]), NULL, NULL), ==, i + 2);
+      g_clear_object (&saved[i]);
+    }
+  g_clear_object (&result);
+  app_close (notebook);
+  notebook = app_open (path);
+  g_assert_cmpint (wb_app_notebook_get_last_entry (notebook), ==, 21);
+  app_close (notebook);
+}
+
 static void
 test_missing_column (void)
 {
@@ -242,6 +277,7 @@ test_app_import_add (void)
   g_test_add_func ("/app/import/a-messy-log-comes-in-but-for-its-bad-rows", test_messy);
   g_test_add_func ("/app/import/a-file-that-changed-is-read-anew", test_changed_between);
   g_test_add_func ("/app/import/cancelled-nothing-is-written", test_cancel);
+  g_test_add_func ("/app/import/closing-gives-it-up", test_close);
   g_test_add_func ("/app/import/a-missing-column-is-named", test_missing_column);
   g_test_add_func ("/app/import/nothing-written-no-file-left", test_no_file_left);
   g_test_add_func ("/app/export/exported-imported-exported-the-same-bytes", test_round_trip);
