@@ -324,7 +324,10 @@ misread (WbCraftPhysicsCandle *self,
 {
   double seen = value + self->spec.noise * sd * wb_calc_random_normal (&self->random);
 
-  if (self->spec.noise > 0)
+  /* Divided by tenths' whole number, so that 24.2 is written and not 24.200000000000003. */
+  if (self->spec.noise > 0 && resolution < 1)
+    seen = round (seen / resolution) / round (1 / resolution);
+  else if (self->spec.noise > 0)
     seen = round (seen / resolution) * resolution;
   return MAX (seen, 0);
 }

@@ -3,6 +3,7 @@
 
 #include "commands-run.h"
 #include "wb-commands-private.h"
+#include "wb-exchange-log-column.h"
 
 /* The manual page: sound for man, and complete: every verb, option and JSON key stands in it. */
 
@@ -127,10 +128,29 @@ test_json_keys (void)
     }
 }
 
+/* Whoever writes a log by hand has this page alone: each column, and each word that a column takes. */
+static void
+test_log_columns (void)
+{
+  g_autofree char *page = read_page ();
+
+  for (guint i = 0; i < WB_EXCHANGE_LOG_N_COLUMNS; i++)
+    {
+      const WbExchangeLogColumn *column = wb_exchange_log_column_get (i);
+
+      if (!has_word (page, column->name))
+        g_error ("the column %s does not stand in the manual page", column->name);
+      for (const WbWord *word = column->words; word != NULL && word->nick != NULL; word++)
+        if (!has_word (page, word->nick))
+          g_error ("the word %s of the column %s does not stand in the manual page", word->nick, column->name);
+    }
+}
+
 void
 test_commands_manual_add (void)
 {
   g_test_add_func ("/commands/manual/man-reads-it-without-a-warning", test_man_reads_it);
   g_test_add_func ("/commands/manual/every-verb-and-option-stands-in-it", test_verbs_and_options);
   g_test_add_func ("/commands/manual/every-json-key-stands-in-it", test_json_keys);
+  g_test_add_func ("/commands/manual/every-column-of-a-log-stands-in-it", test_log_columns);
 }
