@@ -5,6 +5,7 @@
 
 #include "wb-exchange-error.h"
 #include "wb-exchange-log-column.h"
+#include "wb-exchange-log-doubt-private.h"
 #include "wb-exchange-log-value-private.h"
 #include "wb-exchange-text.h"
 #include "wb-text.h"
@@ -38,6 +39,7 @@ struct _WbExchangeLogCells
   char     **extra;       /* names of the unknown columns */
   guint      n_extra;
   GArray    *breaches;    /* Breach */
+  WbExchangeLogDoubts doubts;
   WbExchangeLogValues values;
   int        cell_of[WB_N_COLUMNS]; /* where the file has a column of readings; -1: it has not */
 };
@@ -130,6 +132,7 @@ wb_exchange_log_cells_new (const WbExchangeCsvRecord *header,
   self->n_bindings = header->n_cells;
   self->bindings = g_new0 (Binding, header->n_cells);
   self->breaches = g_array_new (FALSE, FALSE, sizeof (Breach));
+  wb_exchange_log_doubts_init (&self->doubts);
   wb_exchange_log_values_init (&self->values);
   bind_columns (self, header, problems);
   find_readings (self);
@@ -185,6 +188,7 @@ wb_exchange_log_cells_free (WbExchangeLogCells *self)
     g_free (self->bindings[i].name);
   forget_breaches (self);
   g_array_unref (self->breaches);
+  wb_exchange_log_doubts_clear (&self->doubts);
   wb_exchange_log_values_clear (&self->values);
   g_free (self->bindings);
   g_strfreev (self->extra);
@@ -430,7 +434,10 @@ wb_exchange_log_cells_read (WbExchangeLogCells        *self,
     }
   check_pool (self, record, row, remarks);
   if (self->breaches->len == 0)
-    return TRUE;
+    {
+      wb_exchange_log_doubts_add (&self->doubts, row, remarks);
+      return TRUE;
+    }
   /* What is said about a row that comes in does not go for one that does not. */
   g_ptr_array_set_size (remarks, before);
   refuse (self, record->line, remarks);

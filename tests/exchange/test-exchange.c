@@ -41,6 +41,7 @@ main (int    argc,
 {
   g_test_init (&argc, &argv, NULL);
   test_exchange_add_csv ();
+  test_exchange_add_log_doubt ();
   test_exchange_add_log_reader ();
   test_exchange_add_log_writer ();
   test_exchange_add_place ();

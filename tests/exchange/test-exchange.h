@@ -11,6 +11,7 @@ GFile *test_exchange_data (const char *name);
 
 /* Each file of this room's tests adds its own. */
 void   test_exchange_add_csv        (void);
+void   test_exchange_add_log_doubt  (void);
 void   test_exchange_add_log_reader (void);
 void   test_exchange_add_log_writer (void);
 void   test_exchange_add_place      (void);

@@ -1,0 +1,22 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-log-row.h"
+
+/*
+ * What breaks no rule and yet can hardly be: a slip of the finger that would
+ * come in unseen and move a ranking. A doubt is a warning beside the row, which
+ * comes in all the same: the maker knows better than the program.
+ */
+typedef struct
+{
+  char   *experiment, *sample; /* of the row before */
+  gint64  burn;
+  double  elapsed_min;
+  double  mass_g;              /* last one told of that sample; NAN: none */
+} WbExchangeLogDoubts;
+
+void wb_exchange_log_doubts_init  (WbExchangeLogDoubts *self);
+void wb_exchange_log_doubts_clear (WbExchangeLogDoubts *self);
+/* Appends a WbLogRemark for each doubt that the accepted row leaves, alone or after the row before it in the file. */
+void wb_exchange_log_doubts_add   (WbExchangeLogDoubts *self, const WbLogRow *row, GPtrArray *remarks);
