@@ -118,7 +118,8 @@ wb_batch_view_init (WbBatchView *self)
 
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
   self->masses = WB_FACT_LIST (wb_fact_list_new ());
-  self->sums = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "wrap", TRUE, "wrap-mode", PANGO_WRAP_WORD_CHAR, "selectable", TRUE, NULL);
+  self->sums = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "wrap", TRUE, "wrap-mode", PANGO_WRAP_WORD_CHAR, "selectable", TRUE,
+                             "can-focus", FALSE, NULL);
   gtk_widget_add_css_class (heading, "dim-label");
   gtk_widget_add_css_class (GTK_WIDGET (self->sums), "numeric");
   gtk_accessible_update_relation (GTK_ACCESSIBLE (self->sums), GTK_ACCESSIBLE_RELATION_LABELLED_BY, heading, NULL, -1);

@@ -76,6 +76,17 @@ on_check_enter_cb (GtkWidget *check,
   return GDK_EVENT_STOP;
 }
 
+/* NULL: all is answered. */
+static GtkWidget *
+find_unanswered (WbBenchCheck *self)
+{
+  for (GtkWidget *check = gtk_widget_get_first_child (GTK_WIDGET (self->checks)); check != NULL;
+       check = gtk_widget_get_next_sibling (check))
+    if (!gtk_check_button_get_active (GTK_CHECK_BUTTON (check)))
+      return check;
+  return !is_said (self->who) ? GTK_WIDGET (self->who) : !is_said (self->until) ? GTK_WIDGET (self->until) : NULL;
+}
+
 static void
 on_who_activate_cb (WbBenchCheck *self)
 {
@@ -91,8 +102,12 @@ on_open_clicked_cb (WbBenchCheck *self)
   g_autofree char *staying = NULL;
 
   update (self);
-  if (!gtk_widget_get_sensitive (self->open))
-    return;
+  /* Enter in a field may come before a point is ticked: it leads there. */
+  if (find_unanswered (self) != NULL)
+    {
+      gtk_widget_grab_focus (find_unanswered (self));
+      return;
+    }
   /* Translators: who stays with the flames, and until when: "Wren, until 22:30". */
   staying = g_strdup_printf (_("%s, until %s"), who, until);
   g_signal_emit (self, signals[ANSWERED], 0, place, staying);

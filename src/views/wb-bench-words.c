@@ -123,7 +123,7 @@ wb_bench_words_dup_state (WbAppBenchSample *sample)
     case WB_BENCH_MOOD_CURING:
       return g_strdup_printf (_("cures until %s"), until);
     case WB_BENCH_MOOD_COOLING:
-      return g_strdup_printf (_("out, cools until %s"), until);
+      return g_strdup_printf (_("cools until %s"), until);
     case WB_BENCH_MOOD_FIT:
       return g_strdup (_("fit to light"));
     case WB_BENCH_MOOD_NEAR:

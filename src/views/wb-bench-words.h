@@ -27,7 +27,7 @@ typedef enum
 WbBenchMood wb_bench_words_get_mood   (WbAppBenchSample *sample);
 /* Badge whose shape goes with the words. */
 WbBadgeKind wb_bench_words_get_badge  (WbBenchMood mood);
-/* "next reading in 22 min", "overdue 12 min", "out, cools until 21:10". Caller frees. */
+/* "next reading in 22 min", "overdue 12 min", "cools until 21:10". Caller frees. */
 char       *wb_bench_words_dup_state  (WbAppBenchSample *sample);
 /* Time alight: "1 h 38 min", with the burn's number; "" unless alight. Caller frees. */
 char       *wb_bench_words_dup_time   (WbAppBenchSample *sample);

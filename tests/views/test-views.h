@@ -34,6 +34,7 @@ void           test_shelf_fill      (WbWindow *window, const char *vessel, TestS
 
 void           test_application_add    (void);
 void           test_burn_page_add      (void);
+void           test_compare_page_add   (void);
 void           test_keyboard_add       (void);
 void           test_materials_page_add (void);
 void           test_plan_page_add      (void);

@@ -1,0 +1,130 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "test-views.h"
+
+#include "wb-chart-view.h"
+#include "wb-host.h"
+#include "wb-plot.h"
+#include "wb-ranking-list.h"
+
+static WbChartView *
+get_chart (WbWindow *window)
+{
+  return WB_CHART_VIEW (test_child (GTK_WIDGET (wb_window_get_page (window)), "chart"));
+}
+
+static gboolean
+is_answered (gpointer window)
+{
+  GtkStack *stack = GTK_STACK (test_child (GTK_WIDGET (wb_window_get_page (window)), "stack"));
+
+  return g_strcmp0 (gtk_stack_get_visible_child_name (stack), "answer") == 0;
+}
+
+static void
+compare (WbWindow *window,
+         gint64    experiment)
+{
+  g_assert_true (wb_window_go (window, "compare", experiment));
+  test_wait (is_answered, window);
+}
+
+static void
+show_kind (WbWindow  *window,
+           WbPlotKind kind)
+{
+  gtk_widget_activate_action (GTK_WIDGET (wb_window_get_page (window)), "page.chart", "s", wb_plot_kind_get_key (kind));
+}
+
+static void
+assert_drawn (WbWindow   *window,
+              const char *what)
+{
+  g_test_message ("%s", what);
+  g_assert_nonnull (wb_chart_view_get_chart (get_chart (window)));
+  g_assert_cmpstr (wb_problem_bar_get_heading (wb_host_get_problem_bar (WB_HOST (window))), ==, "");
+}
+
+static void
+test_kinds (void)
+{
+  WbWindow *window = test_window_new_demo ();
+
+  compare (window, test_experiment (window, WB_CRAFT_STATE_FINISHED));
+  for (guint kind = 0; kind < WB_PLOT_N_KINDS; kind++)
+    {
+      show_kind (window, (WbPlotKind) kind);
+      assert_drawn (window, wb_plot_kind_get_key ((WbPlotKind) kind));
+    }
+  test_window_destroy (window);
+}
+
+static void
+test_figures (void)
+{
+  static const WbPlotKind kinds[] = { WB_PLOT_LIFE, WB_PLOT_HEAT, WB_PLOT_EFFECTS };
+  WbWindow *window = test_window_new_demo ();
+  GtkDropDown *figure;
+
+  compare (window, test_experiment (window, WB_CRAFT_STATE_FINISHED));
+  figure = GTK_DROP_DOWN (test_child (GTK_WIDGET (wb_window_get_page (window)), "figure"));
+  for (guint i = 0; i < G_N_ELEMENTS (kinds); i++)
+    {
+      guint n;
+
+      show_kind (window, kinds[i]);
+      g_assert_true (gtk_widget_is_visible (GTK_WIDGET (figure)));
+      n = g_list_model_get_n_items (gtk_drop_down_get_model (figure));
+      g_assert_cmpuint (n, >, 5);
+      for (guint k = 0; k < n; k++)
+        {
+          gtk_drop_down_set_selected (figure, k);
+          assert_drawn (window, gtk_string_list_get_string (GTK_STRING_LIST (gtk_drop_down_get_model (figure)), k));
+        }
+    }
+  show_kind (window, WB_PLOT_GROWTH);
+  g_assert_false (gtk_widget_is_visible (GTK_WIDGET (figure)));
+  test_window_destroy (window);
+}
+
+/* What was ticked of one experiment says nothing about the next. */
+static void
+test_leaders (void)
+{
+  WbWindow *window = test_window_new_demo ();
+  const gint64 experiments[] = { test_experiment (window, WB_CRAFT_STATE_BURNING), test_experiment (window, WB_CRAFT_STATE_FINISHED) };
+
+  for (guint i = 0; i < G_N_ELEMENTS (experiments); i++)
+    {
+      GtkWidget *ranking;
+
+      compare (window, experiments[i]);
+      ranking = test_child (GTK_WIDGET (wb_window_get_page (window)), "ranking");
+      g_assert_true (gtk_check_button_get_active (GTK_CHECK_BUTTON (test_find (ranking, GTK_TYPE_CHECK_BUTTON))));
+    }
+  test_window_destroy (window);
+}
+
+static void
+test_nothing (void)
+{
+  WbWindow *window = test_window_new_demo ();
+  GtkStack *stack;
+
+  g_assert_true (wb_window_go (window, "compare", test_experiment (window, WB_CRAFT_STATE_PLANNED)));
+  test_settle (window);
+  stack = GTK_STACK (test_child (GTK_WIDGET (wb_window_get_page (window)), "stack"));
+  g_assert_cmpstr (gtk_stack_get_visible_child_name (stack), ==, "empty");
+  g_assert_false (test_enabled (window, "page.save-chart"));
+  test_window_destroy (window);
+}
+
+void
+test_compare_page_add (void)
+{
+  g_test_add_func ("/views/compare/every-kind-of-chart-is-drawn", test_kinds);
+  g_test_add_func ("/views/compare/each-figure-that-is-offered-is-drawn", test_figures);
+  g_test_add_func ("/views/compare/each-experiment-begins-with-its-own-leaders", test_leaders);
+  g_test_add_func ("/views/compare/without-a-burn-there-is-nothing-to-compare", test_nothing);
+}
