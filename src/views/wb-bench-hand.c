@@ -117,6 +117,7 @@ on_done_cb (GObject      *source,
     fail (deed->hand, deed->panel, deed->what, error);
   else if (deed->panel != NULL)
     {
+      wb_problem_clear (deed->hand->where, deed->what);
       wb_reading_panel_set_saving (deed->panel, WB_SAVE_SAVED, NULL);
       g_signal_emit (deed->hand, signals[SAVED], 0, deed->panel);
     }

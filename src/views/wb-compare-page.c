@@ -5,7 +5,7 @@
 
 #include "wb-accessible-name.h"
 #include "wb-bundle.h"
-#include "wb-chart-output.h"
+#include "wb-chart-file.h"
 #include "wb-chart-view.h"
 #include "wb-file-choice.h"
 #include "wb-job-bar.h"
@@ -354,18 +354,10 @@ on_chart_path_cb (const char *path,
                   gpointer    user)
 {
   g_autoptr (WbComparePage) self = user;
-  g_autoptr (GError) error = NULL;
   WbChart *chart = self->chart != NULL ? wb_chart_view_get_chart (self->chart) : NULL;
-  WbChartOutput output = WB_CHART_OUTPUT_INIT (WB_CHART_FORMAT_PNG);
 
-  if (path == NULL || chart == NULL)
-    return;
-  output.width = PICTURE_WIDTH_PT;
-  output.height = wb_plot_get_height (get_kind (self), chart, PICTURE_WIDTH_PT);
-  if (!wb_chart_output_format_for_path (path, &output.format))
-    wb_problem_show (GTK_WIDGET (self), _("A picture's name ends in .png, .svg or .pdf"), NULL);
-  else if (!wb_chart_output_write (chart, &output, path, &error))
-    wb_problem_show (GTK_WIDGET (self), _("The picture was not written"), error);
+  if (path != NULL && chart != NULL)
+    wb_chart_file_write (GTK_WIDGET (self), chart, PICTURE_WIDTH_PT, wb_plot_get_height (get_kind (self), chart, PICTURE_WIDTH_PT), path);
 }
 
 static void

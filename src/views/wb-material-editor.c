@@ -7,7 +7,6 @@
 #include "wb-focus-walk.h"
 #include "wb-material-parts.h"
 #include "wb-record-form.h"
-#include "wb-save-mark.h"
 
 #include <glib/gi18n.h>
 
@@ -133,18 +132,25 @@ wb_material_editor_show (WbMaterialEditor     *self,
 {
   const WbNotebook *settings;
   g_autofree char *title = NULL;
+  gboolean same;
 
   g_return_if_fail (WB_IS_MATERIAL_EDITOR (self));
   g_return_if_fail (record == NULL || (notebook != NULL && kind != NULL));
 
+  /* Once more what is shown, as after its save: the hand is in the middle of it. */
+  same = record != NULL && self->has_record && kind == self->kind && self->id != 0 && self->id == ((const WbRecord *) record)->id;
   g_set_object (&self->notebook, notebook);
   self->kind = kind;
   self->has_record = record != NULL;
   self->id = record != NULL ? ((const WbRecord *) record)->id : 0;
   wb_material_editor_set_problem (self, NULL, NULL);
-  wb_save_mark_set (self->mark, WB_SAVE_IDLE, NULL);
-  gtk_widget_set_visible (GTK_WIDGET (self->parts), FALSE);
-  gtk_widget_set_visible (GTK_WIDGET (self->lots), FALSE);
+  if (!same)
+    {
+      wb_save_mark_set (self->mark, WB_SAVE_IDLE, NULL);
+      gtk_widget_set_visible (GTK_WIDGET (self->parts), FALSE);
+      gtk_widget_set_visible (GTK_WIDGET (self->lots), FALSE);
+      gtk_adjustment_set_value (gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (self->scrolled)), 0.0);
+    }
   gtk_stack_set_visible_child_name (self->stack, record != NULL ? "form" : "none");
   if (record != NULL)
     {
@@ -152,7 +158,6 @@ wb_material_editor_show (WbMaterialEditor     *self,
       title = self->id != 0 ? wb_material_dup_title (record) : g_strdup (_(kind->new_title));
       wb_record_form_set_us_units (self->form, settings != NULL && settings->us_units);
       gtk_label_set_text (self->title, title);
-      gtk_adjustment_set_value (gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (self->scrolled)), 0.0);
     }
   wb_record_form_set_record (self->form, record);
   follow_form (self);
@@ -226,12 +231,8 @@ wb_material_editor_set_problem (WbMaterialEditor *self,
 
 void
 wb_material_editor_set_saving (WbMaterialEditor *self,
-                               gboolean          saving)
+                               WbSaveState       state)
 {
   g_return_if_fail (WB_IS_MATERIAL_EDITOR (self));
-
-  if (saving)
-    wb_save_mark_set (self->mark, WB_SAVE_SAVING, NULL);
-  else if (wb_save_mark_get_state (self->mark) == WB_SAVE_SAVING)
-    wb_save_mark_set (self->mark, WB_SAVE_SAVED, NULL);
+  wb_save_mark_set (self->mark, state, NULL);
 }

@@ -5,6 +5,7 @@
 
 #include "wb-app-notebook.h"
 #include "wb-material-kind.h"
+#include "wb-save-mark.h"
 
 G_BEGIN_DECLS
 
@@ -26,6 +27,6 @@ gboolean   wb_material_editor_check      (WbMaterialEditor *self);
 gpointer   wb_material_editor_dup_record (WbMaterialEditor *self);
 /* Words at a field, or below the form where `field` is NULL; NULL text takes the latter off. */
 void       wb_material_editor_set_problem (WbMaterialEditor *self, const char *field, const char *text);
-void       wb_material_editor_set_saving (WbMaterialEditor *self, gboolean saving);
+void       wb_material_editor_set_saving (WbMaterialEditor *self, WbSaveState state);
 
 G_END_DECLS

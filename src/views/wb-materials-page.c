@@ -255,7 +255,8 @@ on_saved_cb (GObject      *source,
   if (self->editor == NULL || WB_APP_NOTEBOOK (source) != wb_page_get_notebook (WB_PAGE (self)))
     return;
   self->saving = FALSE;
-  if (entry != 0 || g_error_matches (error, WB_APP_ERROR, WB_APP_ERROR_NOTHING))
+  /* Entry 0 without an error: nothing was different from what is stored. */
+  if (error == NULL)
     {
       g_autoptr (WbRecord) record = wb_material_editor_dup_record (self->editor);
 
@@ -265,16 +266,13 @@ on_saved_cb (GObject      *source,
       record->entry = entry != 0 ? entry : record->entry;
       self->shown_after = record->id;
       show_record (self, record);
-      wb_material_editor_set_saving (self->editor, TRUE);
-      wb_material_editor_set_saving (self->editor, FALSE);
+      wb_material_editor_set_saving (self->editor, WB_SAVE_SAVED);
+      wb_problem_clear (GTK_WIDGET (self), _("The material was not saved"));
       wb_page_reload (WB_PAGE (self));
     }
   else
     {
-      g_autofree char *words = NULL;
-
-      wb_problem_dup_words (NULL, error, NULL, &words);
-      wb_material_editor_set_problem (self->editor, NULL, words);
+      wb_material_editor_set_saving (self->editor, WB_SAVE_FAILED);
       wb_problem_show (GTK_WIDGET (self), _("The material was not saved"), error);
       wb_page_update_actions (WB_PAGE (self));
     }
@@ -308,7 +306,7 @@ on_save_cb (GSimpleAction *action,
   why = g_strdup_printf (record->id == 0 ? _("Add %s") : _("Change %s"), title);
   self->saving = TRUE;
   wb_material_editor_set_problem (self->editor, NULL, NULL);
-  wb_material_editor_set_saving (self->editor, TRUE);
+  wb_material_editor_set_saving (self->editor, WB_SAVE_SAVING);
   wb_page_update_actions (WB_PAGE (self));
   wb_app_notebook_save_record_async (wb_page_get_notebook (WB_PAGE (self)), why, record, NULL, on_saved_cb,
                                      g_object_ref (self));

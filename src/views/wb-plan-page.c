@@ -229,6 +229,7 @@ on_saved_cb (GObject      *source,
       wb_problem_show (GTK_WIDGET (self), _("The plan was not saved"), error);
       return;
     }
+  wb_problem_clear (GTK_WIDGET (self), _("The plan was not saved"));
   drop_plan (self);
   if (is_new (self) && gtk_widget_get_mapped (GTK_WIDGET (self)))
     gtk_widget_activate_action (GTK_WIDGET (self), "win.go", "(sx)", "plan", id);

@@ -312,6 +312,7 @@ on_marked_cb (GObject      *source,
   set_marking (self, FALSE);
   if (marked)
     {
+      wb_problem_clear (GTK_WIDGET (self), _("The batch was not marked as poured"));
       wb_save_mark_set (self->mark, WB_SAVE_SAVED, NULL);
       wb_pour_book_reload (self);
     }

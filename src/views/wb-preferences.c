@@ -6,6 +6,7 @@
 #include "wb-accessible-name.h"
 #include "wb-bundle.h"
 #include "wb-problem.h"
+#include "wb-question.h"
 #include "wb-record-form.h"
 #include "wb-save-mark.h"
 
@@ -68,12 +69,13 @@ on_saved_cb (GObject      *source,
 {
   g_autoptr (WbPreferences) self = data;
   g_autoptr (GError) error = NULL;
-  gint64 entry = wb_app_notebook_save_finish (WB_APP_NOTEBOOK (source), result, NULL, &error);
   g_autofree char *words = NULL;
 
+  wb_app_notebook_save_finish (WB_APP_NOTEBOOK (source), result, NULL, &error);
   if (self->form == NULL)
     return;
-  if (entry != 0 || g_error_matches (error, WB_APP_ERROR, WB_APP_ERROR_NOTHING))
+  /* Entry 0 without an error: nothing was different from what is stored. */
+  if (error == NULL)
     {
       wb_save_mark_set (self->mark, WB_SAVE_SAVED, NULL);
       /* What is stored now is what the next save starts from. */
@@ -100,6 +102,28 @@ on_save_clicked_cb (WbPreferences *self)
 }
 
 static void
+on_drop_answered_cb (gboolean yes,
+                     gpointer user)
+{
+  if (yes)
+    gtk_window_destroy (GTK_WINDOW (user));
+}
+
+/* What is on this computer counts at once; what is typed for the notebook only when it is saved. */
+static gboolean
+wb_preferences_close_request (GtkWindow *window)
+{
+  WbPreferences *self = WB_PREFERENCES (window);
+
+  if (self->notebook == NULL || !wb_record_form_get_touched (self->form))
+    return GTK_WINDOW_CLASS (wb_preferences_parent_class)->close_request (window);
+  /* The question goes with this window: no answer comes to one that is gone. */
+  wb_question_ask (GTK_WIDGET (self), _("What you typed for the notebook is not saved"), _("Save it first, or drop it."), _("_Drop it"),
+                   TRUE, on_drop_answered_cb, self);
+  return TRUE;
+}
+
+static void
 wb_preferences_dispose (GObject *object)
 {
   WbPreferences *self = WB_PREFERENCES (object);
@@ -118,6 +142,7 @@ wb_preferences_class_init (WbPreferencesClass *klass)
   g_type_ensure (WB_TYPE_RECORD_FORM);
   g_type_ensure (WB_TYPE_SAVE_MARK);
   G_OBJECT_CLASS (klass)->dispose = wb_preferences_dispose;
+  GTK_WINDOW_CLASS (klass)->close_request = wb_preferences_close_request;
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "preferences.ui");
   gtk_widget_class_bind_template_child (widget_class, WbPreferences, theme);
   gtk_widget_class_bind_template_child (widget_class, WbPreferences, person);

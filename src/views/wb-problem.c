@@ -29,7 +29,7 @@ static const Words app_words[] = {
   { WB_APP_ERROR_LOCKED, N_("Another program is using the notebook"), N_("Close it there, then try again. Nothing was lost.") },
   { WB_APP_ERROR_READ_ONLY, N_("This notebook is open for reading only"),
     N_("Save a copy in a folder where you may write, and open that.") },
-  { WB_APP_ERROR_MISSING, N_("The notebook is no longer there"), N_("It was moved, renamed or deleted.") },
+  { WB_APP_ERROR_MISSING, N_("The notebook is no longer there"), N_("Put the file back where it was, then try again.") },
   { WB_APP_ERROR_EXISTS, N_("There is a file of that name already"), N_("Choose another name, or open that file.") },
   { WB_APP_ERROR_FULL, N_("There is no space left on the disk"), N_("Make room, then save again. What you typed is still here.") },
   { WB_APP_ERROR_CHANGED, N_("Somebody else changed this in the meantime"), N_("Read it again, then enter your change once more.") },
@@ -133,4 +133,18 @@ wb_problem_show (GtkWidget    *where,
     wb_problem_bar_show (wb_host_get_problem_bar (host), heading, detail);
   else
     wb_question_tell (where, heading, detail);
+}
+
+void
+wb_problem_clear (GtkWidget  *where,
+                  const char *what)
+{
+  WbHost *host;
+
+  g_return_if_fail (GTK_IS_WIDGET (where));
+  g_return_if_fail (what != NULL);
+
+  host = wb_host_find (where);
+  if (host != NULL && g_str_equal (wb_problem_bar_get_heading (wb_host_get_problem_bar (host)), what))
+    wb_problem_bar_clear (wb_host_get_problem_bar (host));
 }

@@ -14,6 +14,8 @@ G_BEGIN_DECLS
 /* what: the thing that did not work, as a clause of its own: _("The reading was not saved"); NULL: by the error alone.
  * A cancelled operation is no problem and shows nothing. The error is borrowed. */
 void wb_problem_show      (GtkWidget *where, const char *what, const GError *error);
+/* What did not work has worked by now: takes it off the window's bar, if it stands there. */
+void wb_problem_clear     (GtkWidget *where, const char *what);
 /* The words alone, for a field or a status line; both may be NULL if not wanted. Caller frees. */
 void wb_problem_dup_words (const char *what, const GError *error, char **heading, char **detail);
 

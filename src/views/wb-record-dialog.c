@@ -45,13 +45,14 @@ on_saved_cb (GObject      *source,
   g_autoptr (WbRecordDialog) self = data;
   g_autoptr (GError) error = NULL;
   g_autoptr (GArray) ids = NULL;
-  gint64 entry = wb_app_notebook_save_finish (WB_APP_NOTEBOOK (source), result, &ids, &error);
 
+  wb_app_notebook_save_finish (WB_APP_NOTEBOOK (source), result, &ids, &error);
   /* Closed in the meantime: what was asked is saved all the same. */
   if (self->form == NULL)
     return;
   gtk_widget_set_sensitive (self->save, TRUE);
-  if (entry != 0 || g_error_matches (error, WB_APP_ERROR, WB_APP_ERROR_NOTHING))
+  /* Entry 0 without an error: nothing was different from what is stored. */
+  if (error == NULL)
     {
       g_signal_emit (self, signals[SAVED], 0, ids != NULL && ids->len > 0 ? g_array_index (ids, gint64, 0) : (gint64) 0);
       gtk_window_destroy (GTK_WINDOW (self));

@@ -24,20 +24,28 @@ struct _WbStatusLine
   /* borrowed */
   WbAppNotebook *notebook; /* NULL: none */
   WbAppBench    *bench;
+
+  /* state */
+  gint64         entry_before;  /* the notebook's last when the save that is on its way began */
 };
 
 G_DEFINE_FINAL_TYPE (WbStatusLine, wb_status_line, GTK_TYPE_WIDGET)
 
-/* "Saved" is said once the last save on its way is durable. */
+/* "Saved" is said once the last save on its way is durable; of one that failed its own page tells, and this line nothing. */
 static void
 update_save_mark (WbStatusLine *self)
 {
   if (self->notebook == NULL)
     wb_save_mark_set (self->save_mark, WB_SAVE_IDLE, NULL);
   else if (wb_app_notebook_get_saving (self->notebook))
-    wb_save_mark_set (self->save_mark, WB_SAVE_SAVING, NULL);
+    {
+      if (wb_save_mark_get_state (self->save_mark) != WB_SAVE_SAVING)
+        self->entry_before = wb_app_notebook_get_last_entry (self->notebook);
+      wb_save_mark_set (self->save_mark, WB_SAVE_SAVING, NULL);
+    }
   else if (wb_save_mark_get_state (self->save_mark) == WB_SAVE_SAVING)
-    wb_save_mark_set (self->save_mark, WB_SAVE_SAVED, NULL);
+    wb_save_mark_set (self->save_mark,
+                      wb_app_notebook_get_last_entry (self->notebook) != self->entry_before ? WB_SAVE_SAVED : WB_SAVE_IDLE, NULL);
 }
 
 static void

@@ -22,6 +22,7 @@ struct _WbRecordForm
 
   /* state */
   gboolean    us_units;
+  gboolean    stale;   /* the fields are not those that would be made now */
 };
 
 G_DEFINE_FINAL_TYPE (WbRecordForm, wb_record_form, GTK_TYPE_WIDGET)
@@ -170,6 +171,7 @@ wb_record_form_set_us_units (WbRecordForm *self,
                              gboolean      us_units)
 {
   g_return_if_fail (WB_IS_RECORD_FORM (self));
+  self->stale = self->stale || self->us_units != us_units;
   self->us_units = us_units;
 }
 
@@ -180,6 +182,7 @@ wb_record_form_set_hidden (WbRecordForm      *self,
   g_return_if_fail (WB_IS_RECORD_FORM (self));
   g_strfreev (self->hidden);
   self->hidden = g_strdupv ((char **) names);
+  self->stale = TRUE;
 }
 
 void
@@ -200,20 +203,44 @@ wb_record_form_set_choices (WbRecordForm       *self,
     wb_record_field_read (field, self->record);
 }
 
+/* The same record once more, as after its save: its fields stay, and with them the keyboard and what an entry can take back. */
+static gboolean
+is_same (WbRecordForm   *self,
+         const WbRecord *record)
+{
+  const WbRecord *old = self->record;
+
+  return !self->stale && old != NULL && old->type == record->type && old->id == record->id && record->id != 0;
+}
+
+static void
+make_fields (WbRecordForm       *self,
+             const WbRecordType *type)
+{
+  clear (self);
+  self->stale = FALSE;
+  for (guint i = 0; i < type->n_fields; i++)
+    if (is_asked (self, &type->fields[i]))
+      add_field (self, &type->fields[i]);
+}
+
 void
 wb_record_form_set_record (WbRecordForm  *self,
                            gconstpointer  record)
 {
   g_return_if_fail (WB_IS_RECORD_FORM (self));
 
-  clear (self);
-  g_clear_pointer (&self->record, wb_record_free);
+  if (record == NULL)
+    clear (self);
+  else if (!is_same (self, record))
+    make_fields (self, ((const WbRecord *) record)->type);
+  /* The record may be the form's own. */
+  gpointer old = g_steal_pointer (&self->record);
+
+  self->record = record != NULL ? wb_record_copy (record) : NULL;
+  g_clear_pointer (&old, wb_record_free);
   if (record == NULL)
     return;
-  self->record = wb_record_copy (record);
-  for (guint i = 0; i < ((const WbRecord *) record)->type->n_fields; i++)
-    if (is_asked (self, &((const WbRecord *) record)->type->fields[i]))
-      add_field (self, &((const WbRecord *) record)->type->fields[i]);
   for (guint i = 0; i < self->fields->len; i++)
     wb_record_field_read (self->fields->pdata[i], self->record);
 }

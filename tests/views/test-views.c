@@ -247,6 +247,7 @@ main (int    argc,
   test_problem_add ();
   test_templates_add ();
   test_window_add ();
+  test_bad_input_add ();
   test_compare_page_add ();
   test_keyboard_add ();
   test_materials_page_add ();

@@ -33,6 +33,7 @@ typedef struct { gint64 vessel, wax, fragrance, wicks[3]; } TestShelf;
 void           test_shelf_fill      (WbWindow *window, const char *vessel, TestShelf *shelf);
 
 void           test_application_add    (void);
+void           test_bad_input_add      (void);
 void           test_burn_page_add      (void);
 void           test_compare_page_add   (void);
 void           test_keyboard_add       (void);
