@@ -149,6 +149,35 @@ warn (WbCraftBatchSheet *sheet,
   g_ptr_array_add (sheet->warnings, warning);
 }
 
+static char *
+celsius (double value)
+{
+  return isnan (value) ? g_strdup ("") : wb_quantity_format (WB_UNIT_CELSIUS, value, 0);
+}
+
+/* Temperatures that no pot can follow one after the other: the sheet would tell them as steps all the same. */
+static void
+warn_of_order (WbCraftBatchSheet *sheet,
+               const WbWax       *wax,
+               gboolean           scented)
+{
+  g_autofree char *heat = celsius (wax->heat_c), *add = celsius (wax->add_c);
+  g_autofree char *pour = celsius (wax->pour_c), *melt = celsius (wax->melt_c);
+  g_autofree char *wrong = NULL;
+
+  /* what is not known is never less or more */
+  if (wax->heat_c < wax->melt_c)
+    wrong = g_strdup_printf (_("The wax melts at %s and is to be heated to %s only."), melt, heat);
+  else if (scented && wax->add_c < wax->melt_c)
+    wrong = g_strdup_printf (_("The fragrance is to go in at %s, where the wax is solid: it melts at %s."), add, melt);
+  else if (scented && wax->add_c > wax->heat_c)
+    wrong = g_strdup_printf (_("The fragrance is to go in at %s, hotter than the wax is heated to, %s."), add, heat);
+  else if (wax->pour_c > wax->heat_c)
+    wrong = g_strdup_printf (_("It is to be poured at %s, hotter than the wax is heated to, %s."), pour, heat);
+  if (wrong != NULL)
+    warn (sheet, WB_CRAFT_WARN_ORDER, g_strdup_printf (_("%s Do not begin: look the temperatures up in the wax's data sheet."), wrong));
+}
+
 static void
 warn_of_wax (WbCraftBatchSheet *sheet,
              const WbWax       *wax)
@@ -217,7 +246,10 @@ wb_craft_batch_warn (WbCraftBatchSheet       *sheet,
                      const WbCraftBatchInput *input)
 {
   if (input->wax != NULL)
-    warn_of_wax (sheet, input->wax);
+    {
+      warn_of_order (sheet, input->wax, input->load_pct > 0);
+      warn_of_wax (sheet, input->wax);
+    }
   if (input->fragrance != NULL && input->load_pct > 0)
     warn_of_fragrance (sheet, input->fragrance, input->wax);
   if (input->specific_gravity < GRAVITY_LOW || input->specific_gravity > GRAVITY_HIGH)

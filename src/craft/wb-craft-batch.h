@@ -37,7 +37,7 @@ typedef struct
   double  specific_gravity;
 } WbCraftBatchInput;
 
-typedef enum { WB_CRAFT_WARN_MAX_LOAD, WB_CRAFT_WARN_IFRA, WB_CRAFT_WARN_FLASH, WB_CRAFT_WARN_GRAVITY, WB_CRAFT_WARN_NO_IFRA } WbCraftWarningKind;
+typedef enum { WB_CRAFT_WARN_MAX_LOAD, WB_CRAFT_WARN_IFRA, WB_CRAFT_WARN_FLASH, WB_CRAFT_WARN_GRAVITY, WB_CRAFT_WARN_NO_IFRA, WB_CRAFT_WARN_ORDER } WbCraftWarningKind;
 typedef struct { WbCraftWarningKind kind; char *text; } WbCraftWarning;
 
 typedef struct
