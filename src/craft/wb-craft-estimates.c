@@ -290,7 +290,7 @@ wb_craft_estimates_free (WbCraftEstimates *self)
 static const struct { const char *key, *label; } statuses[] = {
   [WB_CRAFT_FIT_OK] = { "ok", N_("fitted") },
   [WB_CRAFT_FIT_NO_READINGS] = { "no_readings", N_("no pool was read") },
-  [WB_CRAFT_FIT_TOO_FEW] = { "too_few", N_("too few readings to carry a curve") },
+  [WB_CRAFT_FIT_TOO_FEW] = { "too_few", N_("the readings cannot carry a curve") },
   [WB_CRAFT_FIT_ALL_AT_WALL] = { "all_at_wall", N_("every reading is at the wall: only a lower bound is known") },
   [WB_CRAFT_FIT_ONE_SAMPLE] = { "one_sample",
     N_("fitted on one sample: the spread between samples comes from the others, or from a stated prior") },

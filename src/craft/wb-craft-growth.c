@@ -233,6 +233,26 @@ fill (const WbDataset         *data,
   foretell (data, group, cell, stage, growth);
 }
 
+/* No fit at all: what was read is told, and that no curve came of it. */
+static void
+tell_failed (const WbCraftPoolReadings *readings,
+             WbCraftGrowth             *growth)
+{
+  for (guint i = 0; i < readings->unit_group->len; i++)
+    growth[g_array_index (readings->unit_group, size_t, i)].samples++;
+  for (guint i = 0; i < readings->run_unit->len; i++)
+    growth[g_array_index (readings->unit_group, size_t, g_array_index (readings->run_unit, size_t, i))].burns++;
+  for (guint i = 0; i < readings->run->len; i++)
+    {
+      size_t unit = g_array_index (readings->run_unit, size_t, g_array_index (readings->run, size_t, i));
+      WbCraftGrowth *of_cell = &growth[g_array_index (readings->unit_group, size_t, unit)];
+
+      of_cell->readings++;
+      of_cell->censored += g_array_index (readings->censored, bool, i);
+      of_cell->status = WB_CRAFT_FIT_FAILED;
+    }
+}
+
 /* The two kinds of keep-going differ by the progress told. */
 typedef struct
 {
@@ -267,7 +287,6 @@ wb_craft_growth_estimate (const WbDataset      *data,
   WbCalcGrowthPool pool = { 0 };
   WbCalcGrowthPrior prior;
   WbCraftPoolReadings readings;
-  WbCalcStatus status = WB_CALC_TOO_FEW;
 
   wb_craft_pool_readings_init (&readings, n_cells);
   wb_craft_pool_readings_gather (&readings, data, figures, stage, G_MAXUINT);
@@ -287,7 +306,7 @@ wb_craft_growth_estimate (const WbDataset      *data,
       };
 
       prior = choose_prior (earlier, is_replicated (&readings));
-      status = wb_calc_growth_fit_pooled (&columns, &prior, on_keep_going, &going, &pool);
+      wb_calc_growth_fit_pooled (&columns, &prior, on_keep_going, &going, &pool);
     }
   for (guint cell = 0; cell < n_cells; cell++)
     {
@@ -297,9 +316,9 @@ wb_craft_growth_estimate (const WbDataset      *data,
         fill (data, &pool.groups[cell], cell, stage, &growth[cell]);
       else if (readings.held[cell] > 0)
         growth[cell].status = WB_CRAFT_FIT_HELD;
-      if (status == WB_CALC_NOT_CONVERGED && growth[cell].readings > 0)
-        growth[cell].status = WB_CRAFT_FIT_FAILED;
     }
+  if (pool.groups == NULL)
+    tell_failed (&readings, growth);
   wb_calc_growth_pool_clear (&pool);
   wb_craft_pool_readings_clear (&readings);
   return !going.stopped;

@@ -99,17 +99,19 @@ summarise (const double *draws,
            guint         column)
 {
   g_autofree double *values = g_new (double, n_draws);
-  double sum = 0;
+  double mean = 0;
 
   for (guint i = 0; i < n_draws; i++)
     {
       values[i] = draws[(gsize) i * n + column];
-      sum += values[i];
+      mean += values[i];
     }
+  mean /= n_draws;
   wb_calc_summary_sort (values, n_draws);
+  /* a few draws far from all others may take the mean out of the middle: the interval reaches to it */
   return (WbCraftInterval) {
-    sum / n_draws, wb_calc_summary_sorted_quantile (values, n_draws, TAIL),
-    wb_calc_summary_sorted_quantile (values, n_draws, 1 - TAIL)
+    mean, MIN (wb_calc_summary_sorted_quantile (values, n_draws, TAIL), mean),
+    MAX (wb_calc_summary_sorted_quantile (values, n_draws, 1 - TAIL), mean)
   };
 }
 
@@ -232,6 +234,12 @@ score_members (Job          *job,
   if (score == NULL
       || wb_calc_rank_acceptability (score->recipe, score->n_draws, n, &options, NULL, NULL, &rank) != WB_CALC_OK)
     return FALSE;
+  if (!score->asks)
+    {
+      /* nothing that the score asks for was read by anybody: no score, which is not a score of 0 */
+      wb_calc_rank_clear (&rank);
+      return TRUE;
+    }
   group->p_none = rank.p_none;
   for (guint i = 0; i < group->n_cells; i++)
     for (guint m = 0; m < n; m++)

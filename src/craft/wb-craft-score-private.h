@@ -23,6 +23,7 @@ typedef struct
   double  *candle;        /* n_draws × n_cells: one candle of each draw */
   double  *p_cross;       /* a cell */
   GArray  *aims;          /* WbCraftAim: all of the profile */
+  gboolean asks;          /* is there an aim that a cell of the group has? else every score is 0 and means nothing */
   gboolean *dropped;      /* an aim: no cell of the group has it */
   double  *desirability;  /* aims × cells: expected, of the next candle; NAN where dropped */
   gboolean *borrowed;     /* aims × cells */

@@ -152,6 +152,7 @@ model_init (Model                  *model,
       for (guint i = 0; i < model->n; i++)
         self->borrowed[a * model->n + i] = sources[i].borrowed;
     }
+  self->asks = model->weights > 0;
   add_stops (model, estimates, members);
 }
 

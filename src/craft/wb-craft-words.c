@@ -78,13 +78,40 @@ dup_ties (const WbDataset    *data,
   return names->len > 0 ? g_string_free (names, FALSE) : (g_string_free (names, TRUE), NULL);
 }
 
-static gboolean
-all_rejected (const WbCraftGroup *group)
+/* What is true of the cells that were burnt at all. */
+typedef struct { guint burnt, rejected, n; } Tally;
+
+static Tally
+tally (const WbCraftGroup *group)
 {
+  Tally tally = { 0, 0, group->n_cells };
+
   for (guint i = 0; i < group->n_cells; i++)
-    if (group->cells[i].verdict != WB_CRAFT_VERDICT_REJECTED)
-      return FALSE;
-  return TRUE;
+    {
+      tally.burnt += group->cells[i].burns > 0;
+      tally.rejected += group->cells[i].verdict == WB_CRAFT_VERDICT_REJECTED;
+    }
+  return tally;
+}
+
+/* The answer where nothing may lead; NULL where something may. */
+static char *
+dup_no_leader (const WbCraftGroup *group)
+{
+  Tally cells = tally (group);
+
+  if (cells.rejected > 0 && cells.rejected == cells.n)
+    return g_strdup (_("None of these may be used: each was rejected."));
+  if (cells.rejected > 0 && cells.rejected == cells.burnt)
+    return g_strdup (_("None of those burnt so far may be used: each was rejected."));
+  if (cells.burnt == 0)
+    return g_strdup (_("Nothing can be said yet: no burn counts."));
+  if (isnan (group->cells[0].score.value))
+    return g_strdup (_("Nothing can be said yet: nothing that the score asks for was read."));
+  if (may_lead (&group->cells[0]))
+    return NULL;
+  return cells.burnt == cells.n ? g_strdup (_("None of these would do: every one scores nothing, or was rejected."))
+                                : g_strdup (_("None of those burnt so far would do: every one scores nothing, or was rejected."));
 }
 
 static char *
@@ -113,15 +140,15 @@ wb_craft_group_dup_answer (const WbDataset    *data,
   g_autofree char *best = NULL;
   g_autofree char *near_best = NULL;
   g_autofree char *second = NULL;
+  g_autofree char *none = NULL;
 
   g_return_val_if_fail (data != NULL && group != NULL, NULL);
 
-  if (group->n_cells == 0 || isnan (group->cells[0].score.value))
+  if (group->n_cells == 0)
     return g_strdup (_("Nothing can be said yet: no burn counts."));
-  if (all_rejected (group))
-    return g_strdup (_("None of these may be used: each was rejected."));
-  if (!may_lead (&group->cells[0]))
-    return g_strdup (_("None of these would do: every one scores nothing, or was rejected."));
+  none = dup_no_leader (group);
+  if (none != NULL)
+    return g_steal_pointer (&none);
   name = dup_name (data, group, group->cells[0].cell);
   best = wb_craft_dup_chance (group->cells[0].p_best);
   near_best = wb_craft_dup_chance (group->cells[0].p_near);

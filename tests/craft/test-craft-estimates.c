@@ -262,6 +262,34 @@ test_statuses (void)
   g_assert_true (isnan (estimates->cells[1].figure[WB_FIGURE_FLAME].told.value));
 }
 
+/* Pools that no curve fits, the same at every hour or shrinking: they were read, and the status does not deny it. */
+static void
+test_no_curve_fits (void)
+{
+  for (guint i = 0; i < 4; i++)
+    {
+      g_autoptr (WbDataset) data = test_craft_data_new ();
+      g_autoptr (WbCraftEstimates) estimates = NULL;
+      guint shrinking = i % 2, cells[] = {
+        test_craft_add_cell (data, "Tern", INNER, "Sedge", "S-1", 1, 0), test_craft_add_cell (data, "Tern", INNER, "Sedge", "S-2", 2, 0)
+      };
+
+      /* two samples of one cell, or of each of two: then nothing at all is fitted */
+      for (guint k = 0; k < (i < 2 ? 2 : 4); k++)
+        for (guint b = 0, sample = test_craft_add_sample (data, cells[k / 2], "x"); b < 3; b++)
+          for (guint hour = 1, burn = test_craft_add_burn (data, sample); hour <= 4; hour++)
+            test_craft_read (data, burn, 60 * hour, WB_COLUMN_POOL_MM, shrinking == 0 ? 50 : 70 - 10.0 * hour);
+      estimates = estimate (data);
+      g_test_message ("%s", wb_craft_fit_status_get_key (estimates->cells[0].growth.status));
+      g_assert_cmpint (estimates->cells[0].growth.status, !=, WB_CRAFT_FIT_NO_READINGS);
+      g_assert_cmpint (estimates->cells[0].growth.status, !=, WB_CRAFT_FIT_OK);
+      g_assert_cmpuint (estimates->cells[0].growth.readings, ==, 24);
+      g_assert_cmpuint (estimates->cells[0].growth.burns, ==, 6);
+      g_assert_cmpuint (estimates->cells[0].growth.samples, ==, 2);
+      g_assert_true (isnan (estimates->cells[0].growth.full_pool_h.value));
+    }
+}
+
 static void
 test_set_aside_is_left_out (void)
 {
@@ -349,6 +377,7 @@ main (int   argc,
   g_test_add_func ("/craft/estimates/the-truth-of-a-model-is-found", test_truth_is_found);
   g_test_add_func ("/craft/estimates/all-at-the-wall-is-a-lower-bound", test_all_at_the_wall);
   g_test_add_func ("/craft/estimates/what-cannot-be-fitted-says-why", test_statuses);
+  g_test_add_func ("/craft/estimates/no-curve-fits-what-was-read", test_no_curve_fits);
   g_test_add_func ("/craft/estimates/a-sample-set-aside-is-left-out", test_set_aside_is_left_out);
   g_test_add_func ("/craft/estimates/earlier-experiments-lend-their-spread", test_earlier_experiments_lend_their_spread);
   g_test_add_func ("/craft/estimates/it-can-be-stopped", test_it_can_be_stopped);

@@ -405,6 +405,64 @@ test_too_little (void)
   g_assert_nonnull (strstr (words, "too little data"));
 }
 
+/* Burnt, but nothing read that the score asks for: no score, which is not a score of 0. */
+static void
+test_nothing_asked_was_read (void)
+{
+  WbDataset *data = test_craft_data_new ();
+  g_autoptr (WbCraftAnswer) answer = NULL;
+  g_autofree char *words = NULL;
+  guint sample = test_craft_add_sample (data, test_craft_add_cell (data, "Tern", INNER, "Sedge", "S-1", 1, 0), "a");
+
+  for (guint i = 0; i < 2; i++)
+    test_craft_read (data, test_craft_add_burn (data, sample), 240, WB_COLUMN_ROOM_C, 21);
+  answer = wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, 0, NULL, NULL);
+  check_chances (answer->ranking);
+  g_assert_true (isnan (find_ranked (answer, 0)->score.value));
+  g_assert_true (isnan (answer->ranking->groups[0].p_none));
+  g_assert_cmpint (find_ranked (answer, 0)->verdict, ==, WB_CRAFT_VERDICT_TOO_LITTLE_DATA);
+  words = wb_craft_group_dup_answer (data, &answer->ranking->groups[0]);
+  g_assert_cmpstr (words, ==, "Nothing can be said yet: nothing that the score asks for was read.");
+}
+
+/* One rejected, the other never burnt: the answer speaks of what was burnt. */
+static void
+test_rejected_beside_unburnt (void)
+{
+  WbDataset *data = test_craft_data_new ();
+  g_autoptr (WbCraftAnswer) answer = NULL;
+  g_autofree char *words = NULL;
+  guint sample = test_craft_add_sample (data, test_craft_add_cell (data, "Tern", INNER, "Sedge", "S-1", 1, 0), "a");
+
+  test_craft_add_cell (data, "Tern", INNER, "Sedge", "S-2", 2, 0);
+  for (guint i = 0; i < 2; i++)
+    {
+      guint burn = test_craft_calm_burn (data, sample, 85, 1.2, INNER);
+
+      test_craft_read (data, burn, 240, WB_COLUMN_FLAME_MAX_MM, 60);
+    }
+  answer = wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, 0, NULL, NULL);
+  words = wb_craft_group_dup_answer (data, &answer->ranking->groups[0]);
+  g_assert_cmpstr (words, ==, "None of those burnt so far may be used: each was rejected.");
+}
+
+/* A mean that a few draws take out of the middle 90 %: the interval reaches to it. */
+static void
+test_an_interval_holds_its_value (void)
+{
+  const double strength[] = { 2.9, 6.0 };
+
+  for (guint seed = 1; seed < 6; seed++)
+    {
+      WbDataset *data = test_craft_data_new ();
+      g_autoptr (WbCraftAnswer) answer = NULL;
+
+      add_wicks (data, strength, 2, 1, 2, 0.6);
+      answer = wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, seed, NULL, NULL);
+      check_chances (answer->ranking);
+    }
+}
+
 static void
 test_planned_only (void)
 {
@@ -525,6 +583,9 @@ main (int   argc,
   g_test_add_func ("/craft/ranking/a-dead-heat-is-called-one", test_dead_heat);
   g_test_add_func ("/craft/ranking/a-figure-that-one-lacks-is-borrowed", test_a_figure_that_one_lacks_is_borrowed);
   g_test_add_func ("/craft/ranking/too-little-data-is-said", test_too_little);
+  g_test_add_func ("/craft/ranking/no-score-where-nothing-asked-was-read", test_nothing_asked_was_read);
+  g_test_add_func ("/craft/ranking/rejected-beside-unburnt-is-not-all", test_rejected_beside_unburnt);
+  g_test_add_func ("/craft/ranking/an-interval-holds-its-value", test_an_interval_holds_its_value);
   g_test_add_func ("/craft/ranking/a-plan-has-no-answer-yet", test_planned_only);
   g_test_add_func ("/craft/ranking/no-cells-no-groups", test_no_cells);
   g_test_add_func ("/craft/ranking/any-log-gives-chances-that-add-up", test_any_log);
