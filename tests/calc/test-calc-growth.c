@@ -121,6 +121,10 @@ test_wall (void)
   g_assert_cmpint (wb_calc_growth_fit_least_squares (wall.t, wall.y, wall.n, 80, 1.5, &curve), ==, WB_CALC_OK);
   calc_assert_digits ("naive level", curve.level, calc_table_certified (certified, "naive_pool_limit_mm"), 6);
   calc_assert_digits ("naive pace", curve.pace, calc_table_certified (certified, "naive_tau_h"), 5);
+  calc_assert_digits ("naive time to the wall",
+                      -curve.pace * log (1.0 - 76.0 / curve.level),
+                      calc_table_certified (certified, "naive_time_to_wall_h"),
+                      5);
   free_wall (&wall);
 }
 

@@ -52,6 +52,75 @@ check_nist (const char *stem,
   wb_calc_linear_clear (&fit);
 }
 
+/* The 20 runs of a three-factor design as a full quadratic, in the order b0, b1 .. b3, b11 .. b33, b12, b13, b23, or its linear part alone. */
+static WbCalcLinear
+fit_surface (const CalcTable *runs,
+             const char      *third,
+             const char      *response,
+             gsize            columns)
+{
+  gsize n = calc_table_n_rows (runs);
+  g_autofree double *rows = g_new (double, n * columns);
+  g_autofree double *y = calc_table_numbers (runs, response);
+  WbCalcLinear fit;
+
+  for (gsize i = 0; i < n; i++)
+    {
+      double z = calc_table_number (runs, third, i);
+      /* the page prints the third factor's axial runs as 1.63, and got its equations with 1.633 */
+      const double x[] = {
+        calc_table_number (runs, "x1_silica", i), calc_table_number (runs, "x2_silane", i), fabs (z) == 1.63 ? copysign (1.633, z) : z
+      };
+      const double terms[] = { x[0], x[1], x[2], x[0] * x[0], x[1] * x[1], x[2] * x[2], x[0] * x[1], x[0] * x[2], x[1] * x[2] };
+
+      for (gsize j = 0; j < columns; j++)
+        rows[i * columns + j] = terms[j];
+    }
+  g_assert_cmpint (wb_calc_linear_fit (rows, y, NULL, n, columns, true, &fit), ==, WB_CALC_OK);
+  return fit;
+}
+
+static void
+check_surface (const CalcTable *runs,
+               const char      *third,
+               const char      *response,
+               gsize            columns,
+               const CalcTable *equations,
+               gsize            row,
+               double           tolerance,
+               double           r_squared)
+{
+  static const char *const names[] = { "b0", "b1", "b2", "b3", "b11", "b22", "b33", "b12", "b13", "b23" };
+  WbCalcLinear fit = fit_surface (runs, third, response, columns);
+
+  for (gsize j = 0; j < fit.p; j++)
+    g_assert_cmpfloat_with_epsilon (fit.coefficient[j], calc_table_number (equations, names[j], row), tolerance);
+  g_assert_cmpfloat_with_epsilon (fit.r_squared, r_squared, 0.00051);
+  wb_calc_linear_clear (&fit);
+}
+
+/*
+ * The tyre tread example of the NIST/SEMATECH e-Handbook, 5.5.3.2.2: its printed
+ * equations and R2 from its printed runs, to their last digit or one off; but y2's
+ * x2 squared, where it prints -124.92 and least squares gives -124.82.
+ */
+static void
+test_handbook_surfaces (void)
+{
+  g_autoptr (CalcTable) runs = calc_table_load ("tire_tread_data");
+  g_autoptr (CalcTable) equations = calc_table_load ("equations_nist_published");
+  g_autoptr (CalcTable) optimum = calc_table_load ("optimum_certified");
+
+  check_surface (runs, "x3_sulfur_nist_handbook", "y1_pico_abrasion", 9, equations, 0, 0.011,
+                 calc_table_certified (optimum, "nist_published_r2_y1"));
+  check_surface (runs, "x3_sulfur_nist_handbook", "y2_modulus200", 9, equations, 1, 0.11,
+                 calc_table_certified (optimum, "nist_published_r2_y2"));
+  check_surface (runs, "x3_sulfur_nist_handbook", "y3_elongation", 3, equations, 2, 0.011,
+                 calc_table_certified (optimum, "nist_published_r2_y3_linear"));
+  check_surface (runs, "x3_sulfur_nist_handbook", "y4_hardness", 9, equations, 3, 0.011,
+                 calc_table_certified (optimum, "nist_published_r2_y4"));
+}
+
 /* Digits: what IEEE doubles can reach on these sets, less one for the intercept, which is had by subtraction. */
 static void
 test_norris (void)
@@ -195,6 +264,7 @@ main (int   argc,
   g_test_init (&argc, &argv, NULL);
   gsl_set_error_handler_off ();
   g_test_add_func ("/calc/linear/nist-norris", test_norris);
+  g_test_add_func ("/calc/linear/the-handbook-surfaces-come-out", test_handbook_surfaces);
   g_test_add_func ("/calc/linear/nist-noint1-through-the-origin", test_noint1);
   g_test_add_func ("/calc/linear/nist-longley", test_longley);
   g_test_add_func ("/calc/linear/intervals-of-the-norris-line", test_intervals);

@@ -45,7 +45,6 @@ test_bases_of_load (void)
 {
   g_assert_cmpfloat_with_epsilon (wb_craft_load_to_total_pct (10), 9.0909, 1e-4);
   g_assert_cmpfloat_with_epsilon (wb_craft_load_to_wax_pct (10), 11.1111, 1e-4);
-  g_assert_cmpfloat_with_epsilon (100.0 / 16, 6.25, 1e-12);
   for (double load = 0; load < 30; load += 1.7)
     g_assert_cmpfloat_with_epsilon (wb_craft_load_to_wax_pct (wb_craft_load_to_total_pct (load)), load, 1e-9);
   g_assert_true (isnan (wb_craft_load_to_wax_pct (100)));
@@ -66,6 +65,28 @@ usual_input (void)
     .additive_pct = NAN,
     .specific_gravity = NAN,
   };
+}
+
+/* One ounce to the pound of wax is 6.25 % of the wax (arithmetic: 16 oz are a pound): of 17 oz in the pot one is oil. */
+static void
+test_an_ounce_a_pound (void)
+{
+  const double ounce_g = 28.349523125; /* international avoirdupois, exact */
+  WbCraftBatchInput input = usual_input ();
+  g_autoptr (WbCraftBatchSheet) of_wax = NULL;
+  g_autoptr (WbCraftBatchSheet) of_total = NULL;
+
+  input.fill_g = 17 * ounce_g;
+  input.candles = 1;
+  input.resolution_g = 0;
+  input.load_pct = 6.25;
+  of_wax = wb_craft_batch_sheet_new (&input, NULL);
+  g_assert_cmpfloat_with_epsilon (of_wax->oil_g, ounce_g, 1e-9);
+  g_assert_cmpfloat_with_epsilon (of_wax->wax_g, 16 * ounce_g, 1e-9);
+  input.load_pct = 100.0 / 17;
+  input.load_basis = WB_BASIS_TOTAL;
+  of_total = wb_craft_batch_sheet_new (&input, NULL);
+  g_assert_cmpfloat_with_epsilon (of_total->oil_g, ounce_g, 1e-9);
 }
 
 /* Three vessels of 182 g are 546 g (common practice); a tenth of the wax is a eleventh of the total. */
@@ -278,6 +299,7 @@ main (int   argc,
   g_test_add_func ("/craft/batch/fill-is-water-times-gravity", test_fill);
   g_test_add_func ("/craft/batch/fill-by-density-corrects-the-water", test_fill_by_density);
   g_test_add_func ("/craft/batch/both-bases-of-load-agree", test_bases_of_load);
+  g_test_add_func ("/craft/batch/an-ounce-a-pound", test_an_ounce_a_pound);
   g_test_add_func ("/craft/batch/wax-and-oil-add-up", test_sheet);
   g_test_add_func ("/craft/batch/dye-is-told-in-drops", test_dye);
   g_test_add_func ("/craft/batch/overage-and-second-pour", test_overage_and_hold_back);
