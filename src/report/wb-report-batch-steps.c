@@ -28,11 +28,13 @@ add_boxes (WbReportDocument *document,
   wb_report_document_add_table (document, table);
 }
 
+/* What is said stays with the boxes that are filled in for it. */
 static void
 say (WbReportDocument *document,
      const char       *text)
 {
   wb_report_document_add_paragraph (document, WB_REPORT_TEXT_BODY, text);
+  wb_report_document_keep_with_next (document);
 }
 
 /* "Heat the wax to 85 °C." or, where the wax does not tell, as its supplier says. */
@@ -64,8 +66,9 @@ add_before (WbReportDocument *document)
   wb_report_document_add_heading (document, 2, _("Before you begin"));
   wb_report_document_add_warning (document, _("Water never on burning wax. Have a metal lid and a dry-chemical or CO₂ extinguisher within reach. "
                                               "If a fire does not go out, leave and call the fire service."));
-  say (document, _("Level surface that takes heat; window open or fan on; children and pets out of the room; hair and sleeves tied. "
-                   "Vessels are clean, dry, at room temperature unless the wax asks for more, each with its wick fixed in the middle and weighed."));
+  wb_report_document_add_paragraph (document, WB_REPORT_TEXT_BODY,
+                                    _("Level surface that takes heat; window open or fan on; children and pets out of the room; hair and sleeves tied. "
+                                      "Vessels are clean, dry, at room temperature unless the wax asks for more, each with its wick fixed in the middle and weighed."));
 }
 
 static void

@@ -264,13 +264,12 @@ add_last_inch (WbReportDocument       *document,
 /* ---- Words of the ratings ---- */
 
 static void
-add_scale (WbReportDocument *document,
-           int               column)
+append_scale (GString *text,
+              int      column)
 {
   const WbColumnSpec *spec = wb_column_get_spec ((WbColumn) column);
-  g_autoptr (GString) text = g_string_new (g_dgettext (GETTEXT_PACKAGE, spec->label));
 
-  g_string_append_c (text, ':');
+  g_string_append_printf (text, "%s%s:", text->len > 0 ? " " : "", g_dgettext (GETTEXT_PACKAGE, spec->label));
   for (int i = 0; spec->words[i].nick != NULL; i++)
     {
       if (i < spec->minimum)
@@ -280,17 +279,18 @@ add_scale (WbReportDocument *document,
         g_string_append_printf (text, "%s ", spec->words[i].nick);
       g_string_append (text, g_dgettext (GETTEXT_PACKAGE, spec->words[i].label));
     }
-  wb_report_document_add_paragraph (document, WB_REPORT_TEXT_SMALL, text->str);
+  g_string_append_c (text, '.');
 }
 
+/* In one paragraph, so that no page holds a single line of it. */
 static void
 add_scales (WbReportDocument *document,
             const WbProtocol *protocol)
 {
   const char *moments[] = { protocol->ask_lighting, protocol->ask_round, protocol->ask_before_snuffing, protocol->ask_after_snuffing, protocol->ask_next_day };
   gboolean said[WB_N_COLUMNS] = { FALSE };
+  g_autoptr (GString) text = g_string_new (NULL);
 
-  wb_report_document_add_heading (document, 1, _("Words of the ratings"));
   for (guint i = 0; i < G_N_ELEMENTS (moments); i++)
     {
       g_autoptr (GArray) columns = read_asked (moments[i]);
@@ -300,10 +300,14 @@ add_scales (WbReportDocument *document,
           int column = g_array_index (columns, int, k);
 
           if (wb_column_get_spec ((WbColumn) column)->words != NULL && !said[column])
-            add_scale (document, column);
+            append_scale (text, column);
           said[column] = TRUE;
         }
     }
+  if (text->len == 0)
+    return;
+  wb_report_document_add_heading (document, 1, _("Words of the ratings"));
+  wb_report_document_add_paragraph (document, WB_REPORT_TEXT_SMALL, text->str);
 }
 
 WbReportDocument *
