@@ -16,6 +16,11 @@
 /* Standard deviations above the wall from which a censored reading tells nothing: Phi is 1 to the last bit. */
 #define Z_CERTAIN 9.0
 
+/* Standard deviations below the wall from which erfc nears the smallest doubles and its logarithm is had otherwise. */
+#define Z_ASYMPTOTIC 25.0
+
+#define HALF_LOG_2PI 0.91893853320467274178
+
 /* sigma below this share of the largest |y| is a fit without noise. */
 #define SIGMA_FLOOR 1e-10
 
@@ -40,6 +45,20 @@ typedef struct
   double hessian[MAX_Q * MAX_Q];
 } Point;
 
+/*
+ * -ln Phi (z). This is where a growth fit spends its time: the C library's erfc is
+ * three times as fast as GSL's and holds its digits as long as it does not vanish.
+ */
+static double
+minus_log_normal_below (double z)
+{
+  if (z > 0.0)
+    return -log1p (-0.5 * erfc (z * M_SQRT1_2));
+  if (-z < Z_ASYMPTOTIC)
+    return -log (0.5 * erfc (-z * M_SQRT1_2));
+  return M_LN2 - gsl_sf_log_erfc (-z * M_SQRT1_2);
+}
+
 WbCalcCensoredReading
 wb_calc_censored_reading (double mu,
                           double y,
@@ -53,10 +72,11 @@ wb_calc_censored_reading (double mu,
   if (z > Z_CERTAIN)
     return (WbCalcCensoredReading) { 0.0, 0.0, 0.0 };
 
-  double hazard = gsl_sf_hazard (-z);
+  double minus_log = minus_log_normal_below (z);
+  double hazard = -z < Z_ASYMPTOTIC ? exp (minus_log - 0.5 * z * z - HALF_LOG_2PI) : gsl_sf_hazard (-z);
 
   return (WbCalcCensoredReading) {
-    .minus_loglik = M_LN2 - gsl_sf_log_erfc (-z * M_SQRT1_2),
+    .minus_loglik = minus_log,
     .score = -hazard / sigma,
     .weight = fmax (hazard * (hazard + z), 0.0) / (sigma * sigma),
   };

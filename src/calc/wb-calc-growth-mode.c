@@ -139,9 +139,9 @@ linearise_run (const WbCalcGrowthLayout *layout,
   for (size_t i = layout->run_first[r]; i < layout->run_first[r + 1]; i++)
     {
       double share = layout->t[i] * per_time;
-      double left = exp (-share);
-      double f = -level * expm1 (-share);
-      double g = -level * share * left;
+      double lost = expm1 (-share);
+      double f = -level * lost;
+      double g = -level * share * (1.0 + lost);
       WbCalcCensoredReading reading
           = wb_calc_censored_reading (f, layout->y[i], layout->censored[i], sigma);
 

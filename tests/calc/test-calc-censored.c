@@ -7,6 +7,7 @@
 
 #include <glib.h>
 #include <gsl/gsl_errno.h>
+#include <gsl/gsl_sf_erf.h>
 
 #include "calc-table.h"
 
@@ -90,6 +91,22 @@ test_derivatives (void)
       }
 }
 
+/* At a wall, z standard deviations from it: -ln Phi (z) and the hazard by GSL's functions, from where erfc vanishes to where it is 2. */
+static void
+test_against_gsl (void)
+{
+  for (double z = -45.0; z < 9.0; z += 0.37)
+    {
+      WbCalcCensoredReading reading = wb_calc_censored_reading (z, 0.0, true, 1.0);
+      double hazard = gsl_sf_hazard (-z);
+      double minus_log = M_LN2 - gsl_sf_log_erfc (-z * M_SQRT1_2);
+
+      g_assert_cmpfloat_with_epsilon (reading.minus_loglik, minus_log, 1e-12 * (1.0 + minus_log));
+      g_assert_cmpfloat_with_epsilon (reading.score, -hazard, 1e-12 * (1.0 + hazard));
+      g_assert_cmpfloat_with_epsilon (reading.weight, hazard * (hazard + z), 1e-10 * (1.0 + hazard));
+    }
+}
+
 static void
 test_bad_input (void)
 {
@@ -120,6 +137,7 @@ main (int   argc,
   gsl_set_error_handler_off ();
   g_test_add_func ("/calc/censored/tobins-example-comes-out", test_tobin);
   g_test_add_func ("/calc/censored/derivatives-belong-to-the-likelihood", test_derivatives);
+  g_test_add_func ("/calc/censored/readings-at-a-wall-agree-with-gsl", test_against_gsl);
   g_test_add_func ("/calc/censored/bad-input-is-refused", test_bad_input);
   return g_test_run ();
 }
