@@ -131,6 +131,9 @@ gboolean      wb_chart_arrange           (WbChartLayout *layout, GError **error)
 
 /* wb-chart-label.c: every text within a plot. */
 void          wb_chart_label_panel       (WbChartLayout *layout, guint panel);
+/* wb-chart-label-values.c: the numbers of one layer, where they fit. */
+void          wb_chart_label_cells       (WbChartLayout *layout, guint panel, guint index);
+void          wb_chart_label_bars        (WbChartLayout *layout, guint panel, guint index);
 
 /* wb-chart-value.c: where each value of a layer is drawn. */
 /* Rectangle of a cell, bar part or event; FALSE for other kinds and missing values. Not clipped to the plot. */

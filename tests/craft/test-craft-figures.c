@@ -93,6 +93,24 @@ test_mass_of_the_next_burn (void)
   g_assert_true (isnan (figures->burns[1].consumption_g_per_h));
 }
 
+/* Not weighed at the first lighting: tare and fill are what it weighed then. 570 g to 556 g in 4 h is 3.5 g/h (common practice, recomputed). */
+static void
+test_tare_and_fill_are_the_first_mass (void)
+{
+  g_autoptr (WbDataset) data = test_craft_data_new ();
+  g_autoptr (WbCraftFigures) figures = NULL;
+  guint sample = one_sample (data);
+  guint burn = test_craft_add_burn (data, sample);
+
+  ((WbSample *) g_ptr_array_index (data->samples, sample))->tare_g = 420;
+  ((WbSample *) g_ptr_array_index (data->samples, sample))->fill_g = 150;
+  test_craft_read (data, burn, 60, WB_COLUMN_FLAME_MM, 15);
+  test_craft_set (data, test_craft_read (data, burn, 240, WB_COLUMN_MASS_G, 556), WB_COLUMN_EVENT, WB_EVENT_SNUFFED);
+  figures = wb_craft_figures_new (data);
+  g_assert_cmpfloat_with_epsilon (figures->burns[0].mass_before_g, 570, 1e-9);
+  g_assert_cmpfloat_with_epsilon (figures->burns[0].consumption_g_per_h, 3.5, 1e-9);
+}
+
 static void
 test_end_of_the_burn (void)
 {
@@ -335,6 +353,7 @@ main (int   argc,
   test_craft_init (&argc, &argv);
   g_test_add_func ("/craft/figures/consumption-is-mass-over-minutes-alight", test_consumption);
   g_test_add_func ("/craft/figures/the-next-burn-tells-the-mass-after", test_mass_of_the_next_burn);
+  g_test_add_func ("/craft/figures/tare-and-fill-are-the-first-mass", test_tare_and_fill_are_the_first_mass);
   g_test_add_func ("/craft/figures/the-end-is-the-last-reading", test_end_of_the_burn);
   g_test_add_func ("/craft/figures/early-figures-are-not-the-end", test_early_figures_are_not_the_end);
   g_test_add_func ("/craft/figures/a-full-pool-comes-between-two-readings", test_full_pool_is_seen_between_readings);

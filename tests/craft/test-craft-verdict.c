@@ -1,0 +1,292 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "test-craft-answer.h"
+#include "test-craft.h"
+#include "wb-craft-verdict-private.h"
+
+#define INNER 76.2
+
+static void
+test_burnt_down_is_recommended (void)
+{
+  WbDataset *data = test_craft_data_new ();
+  g_autoptr (WbCraftAnswer) answer = NULL;
+  const double strength[] = { 3.4, 4.4, 6.6 };
+  const WbCraftRanked *right;
+  g_autofree char *words = NULL;
+
+  test_craft_add_wicks (data, strength, 3, 3, 0, 0.6);
+  answer = wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, 0, NULL, NULL);
+  test_craft_check_chances (answer->ranking);
+  right = &answer->ranking->groups[0].cells[0];
+  for (guint i = 0; i < right->reasons->len; i++)
+    g_test_message ("%s", ((WbCraftReason *) g_ptr_array_index (right->reasons, i))->text);
+  g_assert_cmpuint (right->cell, ==, 1);
+  g_assert_cmpstr (wb_craft_verdict_get_key (right->verdict), ==, "recommended");
+  g_assert_cmpfloat (right->p_near, >=, 0.9);
+  g_assert_cmpfloat (right->p_cross, <=, 0.05);
+  words = wb_craft_group_dup_answer (data, &answer->ranking->groups[0]);
+  g_assert_nonnull (strstr (words, "S-2 is recommended"));
+  g_assert_cmpint (test_craft_find_ranked (answer, 0)->verdict, ==, WB_CRAFT_VERDICT_REJECTED);
+}
+
+/* The same data with fewer samples, and with an unread limit: at best a candidate. */
+static void
+test_what_is_missing_is_said (void)
+{
+  const double strength[] = { 3.4, 4.4 };
+
+  for (guint i = 0; i < 2; i++)
+    {
+      WbDataset *data = test_craft_data_new ();
+      g_autoptr (WbCraftAnswer) answer = NULL;
+      const WbCraftRanked *right;
+
+      test_craft_add_wicks (data, strength, 2, i == 0 ? 2 : 3, 0, 0.6);
+      if (i == 1)
+        for (guint row = 0; row < wb_readings_get_length (data->readings); row++)
+          wb_readings_set (data->readings, row, WB_COLUMN_VESSEL_C, NAN);
+      answer = wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, 0, NULL, NULL);
+      right = test_craft_find_ranked (answer, 1);
+      g_assert_cmpint (right->verdict, ==, WB_CRAFT_VERDICT_CANDIDATE);
+      g_assert_true (test_craft_has_reason (right, i == 0 ? "few_samples" : "limit_not_tested"));
+      /* unscented: no throw is missed */
+      g_assert_cmpint (test_craft_has_reason (right, "figure_not_read"), ==, i == 1);
+    }
+}
+
+/* A protocol may ask for more samples than three, never for fewer. */
+static void
+test_three_samples_at_least (void)
+{
+  const double strength[] = { 3.4, 4.4 };
+  const struct { gint64 asked; guint samples; WbCraftVerdict verdict; const char *said; } cases[] = {
+    { 1, 2, WB_CRAFT_VERDICT_CANDIDATE, "Samples burnt: 2 of 3." },
+    { WB_INTEGER_NONE, 2, WB_CRAFT_VERDICT_CANDIDATE, "Samples burnt: 2 of 3." },
+    { 1, 3, WB_CRAFT_VERDICT_RECOMMENDED, "3 samples were burnt" },
+    { 4, 3, WB_CRAFT_VERDICT_CANDIDATE, "Samples burnt: 3 of 4." },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      WbDataset *data = test_craft_data_new ();
+      g_autoptr (WbCraftAnswer) answer = NULL;
+
+      data->protocol->samples_wanted = cases[i].asked;
+      test_craft_add_wicks (data, strength, 2, cases[i].samples, 0, 0.6);
+      answer = wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, 0, NULL, NULL);
+      g_assert_cmpint (test_craft_find_ranked (answer, 1)->verdict, ==, cases[i].verdict);
+      g_assert_cmpuint (test_craft_count_sentences (test_craft_find_ranked (answer, 1), cases[i].said), ==, 1);
+    }
+}
+
+static void
+test_a_crossed_limit_fails_the_cell (void)
+{
+  WbDataset *data = test_craft_data_new ();
+  g_autoptr (WbCraftAnswer) answer = NULL;
+  const double strength[] = { 4.0, 4.5 };
+  const WbCraftRanked *failed;
+  const WbCraftGroup *group;
+
+  test_craft_add_wicks (data, strength, 2, 2, 3, 0.6);
+  /* the better wick, once, for one reading */
+  wb_readings_set (data->readings, wb_readings_get_length (data->readings) - 1, WB_COLUMN_VESSEL_C, 78);
+  answer = wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, 0, NULL, NULL);
+  failed = test_craft_find_ranked (answer, 1);
+  group = test_craft_find_group (answer, 1);
+  g_assert_cmpint (failed->verdict, ==, WB_CRAFT_VERDICT_REJECTED);
+  g_assert_true (test_craft_has_reason (failed, "limit_crossed"));
+  g_assert_cmpfloat (failed->score.value, ==, 0);
+  g_assert_cmpfloat (failed->p_best, ==, 0);
+  g_assert_cmpfloat (failed->p_cross, >=, 0.3);
+  g_assert_cmpuint (failed->rank, ==, 2);
+  g_assert_cmpuint (group->cells[0].cell, ==, 0);
+  test_craft_check_chances (answer->ranking);
+}
+
+/* Right at the top, too hot at the bottom: the last third decides. */
+static void
+test_danger_near_the_end (void)
+{
+  WbDataset *data = test_craft_data_new ();
+  g_autoptr (WbCraftAnswer) answer = NULL;
+  const double strength[] = { 4.0, 4.8 };
+  const WbCraftRanked *hot;
+
+  test_craft_add_wicks (data, strength, 2, 3, 0, 1.9);
+  answer = wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, 0, NULL, NULL);
+  hot = test_craft_find_ranked (answer, 1);
+  g_assert_cmpint (hot->verdict, ==, WB_CRAFT_VERDICT_REJECTED);
+  g_assert_true (test_craft_has_reason (hot, "limit_crossed"));
+}
+
+static void
+test_too_little (void)
+{
+  WbDataset *data = test_craft_data_new ();
+  g_autoptr (WbCraftAnswer) answer = NULL;
+  guint cells[3], sample;
+  g_autofree char *words = NULL;
+
+  for (guint i = 0; i < 3; i++)
+    {
+      g_autofree char *size = g_strdup_printf ("S-%u", i + 1);
+
+      cells[i] = test_craft_add_cell (data, "Tern", INNER, "Sedge", size, i + 1, 0);
+    }
+  /* one burn; two burns without a pool; never burnt */
+  test_craft_calm_burn (data, test_craft_add_sample (data, cells[0], "a"), 80, 1.2, INNER);
+  sample = test_craft_add_sample (data, cells[1], "b");
+  for (guint i = 0; i < 2; i++)
+    test_craft_read (data, test_craft_add_burn (data, sample), 240, WB_COLUMN_FLAME_MM, 20);
+  answer = wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, 0, NULL, NULL);
+  for (guint i = 0; i < 3; i++)
+    g_assert_cmpint (test_craft_find_ranked (answer, cells[i])->verdict, ==, WB_CRAFT_VERDICT_TOO_LITTLE_DATA);
+  g_assert_true (test_craft_has_reason (test_craft_find_ranked (answer, cells[0]), "few_burns"));
+  g_assert_true (test_craft_has_reason (test_craft_find_ranked (answer, cells[1]), "no_full_pool"));
+  g_assert_true (test_craft_has_reason (test_craft_find_ranked (answer, cells[2]), "no_burns"));
+  g_assert_true (isnan (test_craft_find_ranked (answer, cells[2])->score.value));
+  g_assert_cmpuint (test_craft_find_ranked (answer, cells[2])->rank, ==, 3);
+  test_craft_check_chances (answer->ranking);
+  words = wb_craft_group_dup_answer (data, &answer->ranking->groups[0]);
+  g_assert_nonnull (strstr (words, "too little data"));
+}
+
+/* Burnt, but nothing read that the score asks for: no score, which is not a score of 0. */
+static void
+test_nothing_asked_was_read (void)
+{
+  WbDataset *data = test_craft_data_new ();
+  g_autoptr (WbCraftAnswer) answer = NULL;
+  g_autofree char *words = NULL;
+  guint sample = test_craft_add_sample (data, test_craft_add_cell (data, "Tern", INNER, "Sedge", "S-1", 1, 0), "a");
+
+  for (guint i = 0; i < 2; i++)
+    test_craft_read (data, test_craft_add_burn (data, sample), 240, WB_COLUMN_ROOM_C, 21);
+  answer = wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, 0, NULL, NULL);
+  test_craft_check_chances (answer->ranking);
+  g_assert_true (isnan (test_craft_find_ranked (answer, 0)->score.value));
+  g_assert_true (isnan (answer->ranking->groups[0].p_none));
+  g_assert_cmpint (test_craft_find_ranked (answer, 0)->verdict, ==, WB_CRAFT_VERDICT_TOO_LITTLE_DATA);
+  words = wb_craft_group_dup_answer (data, &answer->ranking->groups[0]);
+  g_assert_cmpstr (words, ==, "Nothing can be said yet: nothing that the score asks for was read.");
+}
+
+/* One rejected, the other never burnt: the answer speaks of what was burnt. */
+static void
+test_rejected_beside_unburnt (void)
+{
+  WbDataset *data = test_craft_data_new ();
+  g_autoptr (WbCraftAnswer) answer = NULL;
+  g_autofree char *words = NULL;
+  guint sample = test_craft_add_sample (data, test_craft_add_cell (data, "Tern", INNER, "Sedge", "S-1", 1, 0), "a");
+
+  test_craft_add_cell (data, "Tern", INNER, "Sedge", "S-2", 2, 0);
+  for (guint i = 0; i < 2; i++)
+    {
+      guint burn = test_craft_calm_burn (data, sample, 85, 1.2, INNER);
+
+      test_craft_read (data, burn, 240, WB_COLUMN_FLAME_MAX_MM, 60);
+    }
+  answer = wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, 0, NULL, NULL);
+  words = wb_craft_group_dup_answer (data, &answer->ranking->groups[0]);
+  g_assert_cmpstr (words, ==, "None of those burnt so far may be used: each was rejected.");
+}
+
+static void
+test_planned_only (void)
+{
+  WbDataset *data = test_craft_data_new ();
+  g_autoptr (WbCraftAnswer) answer = NULL;
+  g_autofree char *words = NULL;
+
+  test_craft_add_cell (data, "Tern", INNER, "Sedge", "S-1", 1, 0);
+  test_craft_add_cell (data, "Tern", INNER, "Sedge", "S-2", 2, 0);
+  ((WbCell *) g_ptr_array_index (data->cells, 1))->left_out = TRUE;
+  answer = wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, 0, NULL, NULL);
+  g_assert_cmpuint (answer->ranking->n_groups, ==, 1);
+  g_assert_cmpuint (answer->ranking->groups[0].n_cells, ==, 1);
+  words = wb_craft_group_dup_answer (data, &answer->ranking->groups[0]);
+  g_assert_cmpstr (words, ==, "Nothing can be said yet: no burn counts.");
+}
+
+/* The verdict that the rules give where nothing but the chances stands against a cell that was burnt to its end. */
+static WbCraftVerdict
+judge_chances (const WbCraftAnswer *answer,
+               guint                cell,
+               double               p_near,
+               double               p_cross,
+               double               expected_loss)
+{
+  WbCraftRanked ranked = *test_craft_find_ranked (answer, cell);
+  WbCraftVerdict verdict;
+
+  ranked.p_near = p_near;
+  ranked.p_cross = p_cross;
+  ranked.expected_loss = expected_loss;
+  ranked.reasons = g_ptr_array_new ();
+  wb_craft_verdict_judge (answer->data, answer->figures, answer->limits, answer->estimates, &ranked);
+  verdict = ranked.verdict;
+  for (guint i = 0; i < ranked.reasons->len; i++)
+    {
+      WbCraftReason *reason = g_ptr_array_index (ranked.reasons, i);
+
+      g_free (reason->code);
+      g_free (reason->text);
+      g_free (reason->subject);
+      g_free (reason->place);
+      g_free (reason);
+    }
+  g_ptr_array_unref (ranked.reasons);
+  return verdict;
+}
+
+/* Recommended: near the best at least 0.9, crossing at most 5 %. Rejected by distance: near it below 2 in 100 and 0.1 behind on average. */
+static void
+test_bounds_of_the_rules (void)
+{
+  const double strength[] = { 3.4, 4.4 };
+  const struct { double p_near, p_cross, loss; WbCraftVerdict verdict; } cases[] = {
+    { 1, 0, 0, WB_CRAFT_VERDICT_RECOMMENDED },
+    { 0.9, 0.05, 0.01, WB_CRAFT_VERDICT_RECOMMENDED },
+    { 0.8999, 0, 0.01, WB_CRAFT_VERDICT_CANDIDATE },
+    { 1, 0.0501, 0, WB_CRAFT_VERDICT_CANDIDATE },
+    { 0.0199, 0, 0.1001, WB_CRAFT_VERDICT_REJECTED },
+    { 0.0199, 0, 0.1, WB_CRAFT_VERDICT_CANDIDATE },
+    { 0.02, 0, 0.5, WB_CRAFT_VERDICT_CANDIDATE },
+    { NAN, NAN, NAN, WB_CRAFT_VERDICT_CANDIDATE },
+  };
+  WbDataset *data = test_craft_data_new ();
+  g_autoptr (WbCraftAnswer) answer = NULL;
+
+  test_craft_add_wicks (data, strength, 2, 3, 0, 0.6);
+  answer = wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, 0, NULL, NULL);
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_test_message ("%g %g %g", cases[i].p_near, cases[i].p_cross, cases[i].loss);
+      g_assert_cmpint (judge_chances (answer, 1, cases[i].p_near, cases[i].p_cross, cases[i].loss), ==, cases[i].verdict);
+    }
+}
+
+int
+main (int   argc,
+      char *argv[])
+{
+  test_craft_init (&argc, &argv);
+  g_test_add_func ("/craft/verdict/burnt-down-and-right-is-recommended", test_burnt_down_is_recommended);
+  g_test_add_func ("/craft/verdict/what-is-missing-is-said", test_what_is_missing_is_said);
+  g_test_add_func ("/craft/verdict/three-samples-at-least", test_three_samples_at_least);
+  g_test_add_func ("/craft/verdict/a-crossed-limit-fails-the-cell", test_a_crossed_limit_fails_the_cell);
+  g_test_add_func ("/craft/verdict/danger-near-the-end-is-seen", test_danger_near_the_end);
+  g_test_add_func ("/craft/verdict/too-little-data-is-said", test_too_little);
+  g_test_add_func ("/craft/verdict/no-score-where-nothing-asked-was-read", test_nothing_asked_was_read);
+  g_test_add_func ("/craft/verdict/rejected-beside-unburnt-is-not-all", test_rejected_beside_unburnt);
+  g_test_add_func ("/craft/verdict/a-plan-has-no-answer-yet", test_planned_only);
+  g_test_add_func ("/craft/verdict/the-bounds-of-the-rules", test_bounds_of_the_rules);
+  return g_test_run ();
+}
