@@ -17,6 +17,7 @@ G_BEGIN_DECLS
 #define WB_TYPE_APP_ANSWERS (wb_app_answers_get_type ())
 G_DECLARE_FINAL_TYPE (WbAppAnswers, wb_app_answers, WB, APP_ANSWERS, GObject)
 
+/* Holds the notebook, and follows it. Caller owns it. */
 WbAppAnswers  *wb_app_answers_new        (WbAppNotebook *notebook);
 /* seed 0: the experiment's own. job may be NULL. A kept answer is handed over on the next turn of the loop. */
 void           wb_app_answers_get_async  (WbAppAnswers *self, gint64 experiment, WbCraftWithin within, guint64 seed,

@@ -31,6 +31,7 @@ typedef enum
 #define WB_TYPE_APP_BENCH_SAMPLE (wb_app_bench_sample_get_type ())
 G_DECLARE_FINAL_TYPE (WbAppBenchSample, wb_app_bench_sample, WB, APP_BENCH_SAMPLE, GObject)
 
+/* Whose sample, under which name, in which vessel, by which rules, and what it does now; borrowed. */
 gint64              wb_app_bench_sample_get_id          (WbAppBenchSample *self);
 gint64              wb_app_bench_sample_get_experiment  (WbAppBenchSample *self);
 const char         *wb_app_bench_sample_get_code        (WbAppBenchSample *self);

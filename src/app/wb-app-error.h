@@ -31,6 +31,7 @@ typedef enum
 } WbAppError;
 
 #define WB_APP_ERROR (wb_app_error_quark ())
+/* The domain of these codes. */
 GQuark wb_app_error_quark (void);
 
 G_END_DECLS

@@ -15,6 +15,7 @@ G_BEGIN_DECLS
 #define WB_TYPE_APP_EXPERIMENT (wb_app_experiment_get_type ())
 G_DECLARE_FINAL_TYPE (WbAppExperiment, wb_app_experiment, WB, APP_EXPERIMENT, GObject)
 
+/* What the properties say, and the record itself; borrowed. */
 const WbExperiment *wb_app_experiment_get_record    (WbAppExperiment *self);
 gint64              wb_app_experiment_get_id        (WbAppExperiment *self);
 const char         *wb_app_experiment_get_code      (WbAppExperiment *self);
@@ -38,6 +39,7 @@ gint64              wb_app_experiment_get_last_entry (WbAppExperiment *self);
 #define WB_TYPE_APP_EXPERIMENTS (wb_app_experiments_get_type ())
 G_DECLARE_FINAL_TYPE (WbAppExperiments, wb_app_experiments, WB, APP_EXPERIMENTS, GObject)
 
+/* Holds the notebook. Caller owns it; empty until it is loaded. */
 WbAppExperiments *wb_app_experiments_new        (WbAppNotebook *notebook);
 gboolean          wb_app_experiments_get_loaded (WbAppExperiments *self);
 

@@ -15,6 +15,7 @@ typedef struct
   WbCraftEstimates *estimates;
 } WbAppFit;
 
+/* NULL is let pass. */
 void            wb_app_fit_free         (WbAppFit *self);
 /* stage WB_STAGE_ALL: the whole life. */
 WbAppFit       *wb_app_fit_sync         (WbAppNotebook *notebook, gint64 experiment, WbStage stage, WbAppJob *job, GError **error);

@@ -29,6 +29,7 @@ typedef struct
 
 #define WB_APP_IMPORT_REMARKS 10000
 
+/* NULL is let pass. */
 void wb_app_import_summary_free (WbAppImportSummary *self);
 
 /* First pass. job may be NULL. */

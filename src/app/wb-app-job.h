@@ -16,7 +16,9 @@ G_BEGIN_DECLS
 #define WB_TYPE_APP_JOB (wb_app_job_get_type ())
 G_DECLARE_FINAL_TYPE (WbAppJob, wb_app_job, WB, APP_JOB, GObject)
 
+/* To be made on the thread whose main context shall hear of it. Caller owns it. */
 WbAppJob     *wb_app_job_new             (void);
+/* The properties, on the thread that made it. */
 double        wb_app_job_get_progress    (WbAppJob *self);
 const char   *wb_app_job_get_text        (WbAppJob *self);
 gboolean      wb_app_job_get_running     (WbAppJob *self);

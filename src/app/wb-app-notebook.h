@@ -50,6 +50,7 @@ WbAppNotebook *wb_app_notebook_open_sync   (const char *path, WbAppOpenMode mode
  */
 void           wb_app_notebook_close       (WbAppNotebook *self);
 
+/* The properties, as the writer told last; borrowed. */
 const char       *wb_app_notebook_get_path       (WbAppNotebook *self);
 const char       *wb_app_notebook_get_title      (WbAppNotebook *self);
 gboolean          wb_app_notebook_get_read_only  (WbAppNotebook *self);

@@ -452,14 +452,25 @@ wb_app_plan_get_problems (WbAppPlan *self)
   return self->problems;
 }
 
+/* The first that stands in the way; NULL: none. */
+static const WbAppPlanProblem *
+find_obstacle (WbAppPlan *self)
+{
+  for (guint i = 0; i < self->problems->len; i++)
+    {
+      const WbAppPlanProblem *problem = g_ptr_array_index (self->problems, i);
+
+      if (problem->blocks)
+        return problem;
+    }
+  return NULL;
+}
+
 gboolean
 wb_app_plan_is_complete (WbAppPlan *self)
 {
   g_return_val_if_fail (WB_IS_APP_PLAN (self), FALSE);
-  for (guint i = 0; i < self->problems->len; i++)
-    if (((const WbAppPlanProblem *) g_ptr_array_index (self->problems, i))->blocks)
-      return FALSE;
-  return TRUE;
+  return find_obstacle (self) == NULL;
 }
 
 static void
@@ -524,6 +535,7 @@ wb_app_plan_save_async (WbAppPlan          *self,
                         GAsyncReadyCallback callback,
                         gpointer            user)
 {
+  const WbAppPlanProblem *obstacle;
   GTask *task;
 
   g_return_if_fail (WB_IS_APP_PLAN (self));
@@ -531,11 +543,10 @@ wb_app_plan_save_async (WbAppPlan          *self,
   g_task_set_source_tag (task, wb_app_plan_save_async);
   g_task_set_check_cancellable (task, FALSE);
   update (self);
-  if (!wb_app_plan_is_complete (self))
+  obstacle = find_obstacle (self);
+  if (obstacle != NULL)
     {
-      const WbAppPlanProblem *problem = g_ptr_array_index (self->problems, 0);
-
-      g_task_return_new_error (task, WB_APP_ERROR, WB_APP_ERROR_REFUSED, "%s", problem->text);
+      g_task_return_new_error (task, WB_APP_ERROR, WB_APP_ERROR_REFUSED, "%s", obstacle->text);
       g_object_unref (task);
       return;
     }

@@ -18,6 +18,7 @@ G_BEGIN_DECLS
 G_DECLARE_FINAL_TYPE (WbAppPlan, wb_app_plan, WB, APP_PLAN, GObject)
 
 WbAppPlan            *wb_app_plan_new           (WbAppNotebook *notebook, WbAppMaterials *materials /* taken */);
+/* Owned by the plan, until others are set. */
 const WbAppMaterials *wb_app_plan_get_materials (WbAppPlan *self);
 /* Materials as they are now: what is no longer among them leaves the grid, the rest of the plan stays. */
 void                  wb_app_plan_set_materials (WbAppPlan *self, WbAppMaterials *materials /* taken */);
@@ -64,6 +65,7 @@ typedef struct
 const GPtrArray      *wb_app_plan_get_problems   (WbAppPlan *self);
 gboolean              wb_app_plan_is_complete    (WbAppPlan *self);
 
+/* One entry. REFUSED, with the first problem in words that blocks, while the plan is not complete. */
 void                  wb_app_plan_save_async     (WbAppPlan *self, GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
 /* The new experiment's id; 0 on error. */
 gint64                wb_app_plan_save_finish    (WbAppPlan *self, GAsyncResult *result, GError **error);

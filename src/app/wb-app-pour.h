@@ -34,6 +34,7 @@ typedef struct
   gboolean           poured;
 } WbAppPourBatch;
 
+/* Of the experiment with that id; nothing is loaded yet. Caller owns it. */
 WbAppPour       *wb_app_pour_new          (WbAppNotebook *notebook, gint64 experiment);
 /* Also the way to read it anew. */
 void             wb_app_pour_load_async   (WbAppPour *self, GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);

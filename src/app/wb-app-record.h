@@ -22,6 +22,7 @@ typedef struct
   char     *hash;         /* lower-case hex */
 } WbAppEntry;
 
+/* NULL is let pass. */
 void       wb_app_entry_free (WbAppEntry *self);
 
 /* Entries with a number below `before` (0: from the newest), newest first, at most `n`. GPtrArray of WbAppEntry. */
@@ -45,6 +46,7 @@ typedef struct
   char      *fingerprint; /* of the last entry, to be kept elsewhere; NULL where it cannot be told */
 } WbAppCheck;
 
+/* NULL is let pass. */
 void        wb_app_check_free          (WbAppCheck *self);
 /* fingerprint: one noted down before, or NULL; WB_APP_ERROR_UNKNOWN for what is none. */
 void        wb_app_record_check_async  (WbAppNotebook *notebook, const char *fingerprint, WbAppJob *job, GAsyncReadyCallback callback, gpointer user);

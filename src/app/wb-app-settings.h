@@ -16,6 +16,7 @@ typedef enum { WB_APP_THEME_SYSTEM, WB_APP_THEME_LIGHT, WB_APP_THEME_DARK, WB_AP
 #define WB_TYPE_APP_SETTINGS (wb_app_settings_get_type ())
 G_DECLARE_FINAL_TYPE (WbAppSettings, wb_app_settings, WB, APP_SETTINGS, GObject)
 
+/* Caller owns it. A value that is set is written by GSettings, off this thread. */
 WbAppSettings *wb_app_settings_new          (void);
 WbAppTheme     wb_app_settings_get_theme    (WbAppSettings *self);
 void           wb_app_settings_set_theme    (WbAppSettings *self, WbAppTheme theme);

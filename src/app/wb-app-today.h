@@ -25,6 +25,7 @@ typedef enum
 #define WB_TYPE_APP_DUE (wb_app_due_get_type ())
 G_DECLARE_FINAL_TYPE (WbAppDue, wb_app_due, WB, APP_DUE, GObject)
 
+/* The properties; texts are borrowed, `at` is not known where nothing is timed. */
 WbAppDueKind wb_app_due_get_kind       (WbAppDue *self);
 const char  *wb_app_due_get_title      (WbAppDue *self);
 const char  *wb_app_due_get_detail     (WbAppDue *self);
@@ -37,6 +38,7 @@ gboolean     wb_app_due_get_overdue    (WbAppDue *self);
 #define WB_TYPE_APP_TODAY (wb_app_today_get_type ())
 G_DECLARE_FINAL_TYPE (WbAppToday, wb_app_today, WB, APP_TODAY, GObject)
 
+/* Holds both. Caller owns it. */
 WbAppToday *wb_app_today_new (WbAppBench *bench, WbAppExperiments *experiments);
 
 G_END_DECLS

@@ -20,6 +20,7 @@ typedef enum
 } WbNumberError;
 
 #define WB_NUMBER_ERROR (wb_number_error_quark ())
+/* The domain of these codes. */
 GQuark wb_number_error_quark (void);
 
 typedef struct _WbNumberStyle WbNumberStyle;
@@ -34,6 +35,7 @@ char                 wb_number_style_get_decimal (const WbNumberStyle *style);
 gboolean wb_number_parse (const char *text, double *value, GError **error);
 /* As above with exactly one decimal sign allowed ('.' or ','). For files. */
 gboolean wb_number_parse_strict (const char *text, char decimal, double *value, GError **error);
+/* A whole number, optional sign, surrounding space ignored; RANGE where it does not fit 64 bits. */
 gboolean wb_number_parse_integer (const char *text, gint64 *value, GError **error);
 
 /* The shortest text with a point that reads back as the same double; "0" for -0; value must be finite. */

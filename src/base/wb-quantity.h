@@ -41,6 +41,7 @@ typedef enum
   WB_N_UNITS
 } WbUnit;
 
+/* What the unit measures. */
 WbQuantity  wb_unit_get_quantity (WbUnit unit);
 /* As written behind a number ("mm", "in", "°F"); static, UTF-8, untranslated. */
 const char *wb_unit_get_symbol   (WbUnit unit);
@@ -48,6 +49,7 @@ const char *wb_unit_get_symbol   (WbUnit unit);
 WbUnit      wb_quantity_get_stored_unit (WbQuantity quantity);
 /* What people read and type: the stored unit, or the US customary one where they want those and the quantity has one. */
 WbUnit      wb_quantity_get_shown_unit (WbQuantity quantity, gboolean us_units);
+/* A value of this unit in the stored unit of its quantity, and back; temperatures with their zero. */
 double      wb_unit_to_stored    (WbUnit unit, double value);
 double      wb_unit_from_stored  (WbUnit unit, double stored);
 
@@ -61,6 +63,7 @@ gboolean wb_quantity_parse  (WbQuantity quantity, WbUnit unit, const char *text,
 char    *wb_quantity_format (WbUnit unit, double stored, int decimals);
 /* The number alone, for fields and axes. */
 char    *wb_quantity_format_number (WbUnit unit, double stored, int decimals);
+/* Places after the decimal sign that people usually want in this unit. */
 int      wb_unit_get_decimals (WbUnit unit);
 /* Hours, minutes and seconds in whole seconds, "1 h 20 min"; parts that are 0 are left out. */
 char    *wb_quantity_format_duration (double seconds);

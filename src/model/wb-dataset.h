@@ -42,6 +42,7 @@ typedef struct
 WbDataset *wb_dataset_new  (void);
 void       wb_dataset_free (WbDataset *self);
 
+/* By index, which must be of the set; borrowed from it. */
 const WbVessel    *wb_dataset_get_vessel    (const WbDataset *self, guint cell);
 const WbWick      *wb_dataset_get_wick      (const WbDataset *self, guint cell);
 const WbFragrance *wb_dataset_get_fragrance (const WbDataset *self, guint cell); /* NULL: none */

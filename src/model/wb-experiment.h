@@ -199,6 +199,7 @@ GPtrArray  *wb_aims_new_house     (void);
 
 const char *wb_stage_get_key   (WbStage stage);  /* "upper", "middle", "lower", "all" */
 const char *wb_stage_get_label (WbStage stage);  /* N_()-marked: "upper third" */
+/* "flame" and so on, as in JSON; N_()-marked for people; the unit of its values. Static. */
 const char *wb_limit_kind_get_key   (WbLimitKind kind);
 const char *wb_limit_kind_get_label (WbLimitKind kind);
 WbUnit      wb_limit_kind_get_unit  (WbLimitKind kind);

@@ -45,6 +45,7 @@ typedef struct
   char   **extra;            /* cells of the unknown columns, in the file's order, NULL-terminated; NULL: none */
 } WbLogRow;
 
+/* A row with nothing given; caller owns it. */
 WbLogRow *wb_log_row_new   (void);
 /* Everything back to not given; keeps the struct. */
 void      wb_log_row_clear (WbLogRow *self);
@@ -61,6 +62,7 @@ typedef struct
   char       *rule;          /* for people: what the rule is and what stood there */
 } WbLogRemark;
 
+/* `also` is NULL at first; caller owns the remark. */
 WbLogRemark *wb_log_remark_new  (guint64 line, const char *column, char *rule /* taken */);
 void         wb_log_remark_free (WbLogRemark *self);
 

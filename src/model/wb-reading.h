@@ -61,6 +61,7 @@ typedef struct
   const WbWord *words;    /* enumerations and ratings with words, else NULL; the value is the index */
 } WbColumnSpec;
 
+/* Static. */
 const WbColumnSpec *wb_column_get_spec (WbColumn column);
 int                 wb_column_find     (const char *name); /* -1: none */
 
@@ -95,6 +96,7 @@ extern const WbRecordType wb_reading_type;
  */
 typedef struct _WbReadings WbReadings;
 
+/* No rows yet; caller owns it. */
 WbReadings *wb_readings_new       (void);
 void        wb_readings_free      (WbReadings *self);
 guint       wb_readings_get_length (const WbReadings *self);

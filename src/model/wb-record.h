@@ -88,6 +88,7 @@ typedef enum
 } WbRecordError;
 
 #define WB_RECORD_ERROR (wb_record_error_quark ())
+/* The domain of these codes. */
 GQuark wb_record_error_quark (void);
 
 #define WB_TEXT_MAXIMUM 10000 /* characters of a note */
@@ -105,7 +106,9 @@ gboolean           wb_record_validate   (gconstpointer record, GError **error);
 /* The same for one field. */
 gboolean           wb_record_validate_field (gconstpointer record, const WbFieldSpec *field, GError **error);
 
+/* NULL: the type has no such field. */
 const WbFieldSpec *wb_record_type_find_field (const WbRecordType *type, const char *name);
+/* One field of a record of that field's type: whether it has a value, and the value; texts are borrowed. */
 gboolean           wb_record_is_known   (gconstpointer record, const WbFieldSpec *field);
 double             wb_record_get_real   (gconstpointer record, const WbFieldSpec *field);
 /* INTEGER, REFERENCE, ENUM, FLAG, DAY, each as the struct holds it (an unknown DAY is WB_DAY_NONE). */

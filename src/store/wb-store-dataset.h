@@ -31,6 +31,7 @@ typedef struct
   gint64   last_entry;    /* newest entry that changed any record of it */
 } WbStoreExperiment;
 
+/* NULL is let pass. */
 void       wb_store_experiment_free (WbStoreExperiment *self);
 /* By id; WbStoreExperiment; the array owns them. Costs by samples, not by readings. */
 GPtrArray *wb_store_list_experiments (WbStore *self, WbInstant now, GError **error);

@@ -53,7 +53,9 @@ typedef struct
   char       *hash;   /* hex */
 } WbEntry;
 
+/* NULL is let pass. */
 void       wb_entry_free (WbEntry *self);
+/* Caller owns it. MISSING if there is none of that number. */
 WbEntry   *wb_store_load_entry (WbStore *self, gint64 number, GError **error);
 /* Newest first, `limit` at most, below `before` (0: from the newest). WbEntry. */
 GPtrArray *wb_store_list_entries (WbStore *self, gint64 before, guint limit, GError **error);

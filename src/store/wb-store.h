@@ -30,6 +30,7 @@ typedef enum
 } WbStoreError;
 
 #define WB_STORE_ERROR (wb_store_error_quark ())
+/* The domain of these codes. */
 GQuark wb_store_error_quark (void);
 
 typedef enum
@@ -65,7 +66,9 @@ WbStore    *wb_store_create (const char *path, const char *title, const char *wh
 /* NULL is let pass. An open change is rolled back. */
 void        wb_store_close  (WbStore *self);
 
+/* As it was given to open; borrowed. */
 const char *wb_store_get_path       (WbStore *self);
+/* Whether changes are refused: the file takes no writing, or it was opened for reading. */
 gboolean    wb_store_is_read_only   (WbStore *self);
 /* Number of the newest entry; 0 where it cannot be read. */
 gint64      wb_store_get_last_entry (WbStore *self);
