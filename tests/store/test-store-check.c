@@ -158,7 +158,7 @@ test_cut_with_head (void)
   g_autoptr (WbStoreCheck) without = NULL, with = NULL;
 
   test_tamper (path, "PRAGMA foreign_keys = OFF; DELETE FROM attachment; DELETE FROM attachment_data; "
-                     "DELETE FROM object WHERE entry = 6; "
+                     "DELETE FROM object WHERE entry = 6; DELETE FROM derived_type WHERE entry = 6; "
                      "DELETE FROM entry WHERE number = 6; UPDATE head SET entries = 5, "
                      "hash = (SELECT hash FROM entry WHERE number = 5)");
   without = check (path, NULL);
