@@ -29,6 +29,7 @@ wb_app_bench_load_unref (WbAppBenchLoad *self)
 {
   if (!g_atomic_ref_count_dec (&self->ref_count))
     return;
+  g_clear_pointer (&self->crossings, g_free);
   g_clear_pointer (&self->figures, wb_craft_figures_free);
   g_clear_pointer (&self->data, wb_dataset_free);
   g_free (self);
@@ -106,6 +107,7 @@ load_new (WbStore *store,
   load->stamp = stamp;
   load->data = data;
   load->figures = wb_craft_figures_new (data);
+  load->crossings = wb_craft_crossings_new (data);
   return load;
 }
 

@@ -3,9 +3,13 @@
 
 #include "wb-app-bench-private.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
-/* What a hand with a ruler wants beside the field: how much it was last time, and which way it goes. */
+/*
+ * What was before: what a hand with a ruler wants beside the field, how much it was last time and which way it
+ * goes; and the limit that was crossed, which has to be known before the sample is lit again.
+ */
 
 /* Rows of the burn that is alight, or of the last one; none: never lit. */
 static void
@@ -90,4 +94,41 @@ wb_app_bench_sample_get_last_text (WbAppBenchSample *self,
           return wb_readings_get_text (data->readings, row - 1, which);
     }
   return NULL;
+}
+
+int
+wb_app_bench_sample_get_crossed_burn (WbAppBenchSample *self)
+{
+  const WbCraftCrossing *crossing;
+
+  g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (self), 0);
+
+  crossing = wb_app_bench_sample_get_crossing (self);
+  return crossing->crossed ? (int) wb_dataset_get_burn (wb_app_bench_sample_get_data (self), crossing->burn)->number : 0;
+}
+
+char *
+wb_app_bench_sample_dup_crossing (WbAppBenchSample *self,
+                                  gboolean         *broken)
+{
+  const WbCraftCrossing *crossing;
+  const WbDataset *data;
+  double values[WB_N_COLUMNS];
+  g_autofree char *hit = NULL, *minute = NULL;
+
+  g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (self), NULL);
+
+  crossing = wb_app_bench_sample_get_crossing (self);
+  data = wb_app_bench_sample_get_data (self);
+  if (broken != NULL)
+    *broken = crossing->broken;
+  if (!crossing->crossed)
+    return NULL;
+  for (guint column = 0; column < WB_N_COLUMNS; column++)
+    values[column] = wb_readings_get (data->readings, crossing->row, column);
+  hit = wb_app_bench_dup_hit_text (g_ptr_array_index (data->limits, crossing->limit), WB_CRAFT_OVER, values,
+                                   wb_app_bench_sample_get_us_units (self));
+  minute = wb_number_format_trimmed (wb_readings_get_elapsed_min (data->readings, crossing->row), 1, NULL);
+  /* Translators: a limit with its value and bound; number of the burn; minute since lighting. */
+  return g_strdup_printf (_("%s, in burn %d at %s min"), hit, wb_app_bench_sample_get_crossed_burn (self), minute);
 }

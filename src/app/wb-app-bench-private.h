@@ -2,6 +2,7 @@
 #pragma once
 
 #include "wb-app-bench.h"
+#include "wb-craft-crossing.h"
 #include "wb-craft-figures.h"
 #include "wb-store.h"
 
@@ -15,6 +16,7 @@ typedef struct
   gint64           stamp;      /* how fresh, see wb-app-stamp-private.h */
   WbDataset       *data;
   WbCraftFigures  *figures;
+  WbCraftCrossing *crossings;  /* by sample */
 } WbAppBenchLoad;
 
 WbAppBenchLoad *wb_app_bench_load_ref   (WbAppBenchLoad *self);
@@ -45,6 +47,7 @@ gboolean          wb_app_bench_sample_get_us_units (WbAppBenchSample *self);
 int               wb_app_bench_sample_order  (gconstpointer a, gconstpointer b);
 const WbDataset  *wb_app_bench_sample_get_data  (WbAppBenchSample *self);
 guint             wb_app_bench_sample_get_index (WbAppBenchSample *self);
+const WbCraftCrossing *wb_app_bench_sample_get_crossing (WbAppBenchSample *self);
 /* Index of the burn that is alight, or of the last one; only where there is one. */
 guint             wb_app_bench_sample_get_burn_index (WbAppBenchSample *self);
 

@@ -222,6 +222,8 @@ work_out_state (WbAppBenchSample *self,
   if (is_ended (self))
     return WB_APP_BENCH_ENDED;
   self->fit_at = self->burn == NULL ? cured_at (self) : cooled_at (self);
+  if (self->load->crossings[self->index].crossed)
+    return WB_APP_BENCH_CROSSED;
   if (!self->fit_at.known || self->fit_at.utc_us <= now.utc_us)
     return WB_APP_BENCH_FIT;
   return self->burn == NULL ? WB_APP_BENCH_CURING : WB_APP_BENCH_COOLING;
@@ -459,9 +461,10 @@ state_place (WbAppBenchState state)
   static const int places[] = {
     [WB_APP_BENCH_ALIGHT] = 0,
     [WB_APP_BENCH_FIT] = 1,
-    [WB_APP_BENCH_COOLING] = 2,
-    [WB_APP_BENCH_CURING] = 3,
-    [WB_APP_BENCH_ENDED] = 4,
+    [WB_APP_BENCH_CROSSED] = 2,
+    [WB_APP_BENCH_COOLING] = 3,
+    [WB_APP_BENCH_CURING] = 4,
+    [WB_APP_BENCH_ENDED] = 5,
   };
 
   return places[state];
@@ -515,6 +518,12 @@ guint
 wb_app_bench_sample_get_index (WbAppBenchSample *self)
 {
   return self->index;
+}
+
+const WbCraftCrossing *
+wb_app_bench_sample_get_crossing (WbAppBenchSample *self)
+{
+  return &self->load->crossings[self->index];
 }
 
 guint

@@ -10,6 +10,7 @@ typedef enum
 {
   WB_APP_BENCH_CURING,   /* not fit to burn yet */
   WB_APP_BENCH_COOLING,  /* burnt, and not cooled long enough */
+  WB_APP_BENCH_CROSSED,  /* crossed a limit in an earlier burn: to be set aside, or lit knowingly */
   WB_APP_BENCH_FIT,      /* may be lit */
   WB_APP_BENCH_ALIGHT,
   WB_APP_BENCH_ENDED     /* burnt to the protocol's end, or set aside */
@@ -55,6 +56,13 @@ gboolean            wb_app_bench_sample_get_overdue     (WbAppBenchSample *self)
 gboolean            wb_app_bench_sample_get_stop_due    (WbAppBenchSample *self);
 /* When it is fit to light: end of the cure or of cooling; unknown where nothing waits. */
 WbInstant           wb_app_bench_sample_get_fit_at      (WbAppBenchSample *self);
+/*
+ * The newest limit that it crossed, as "outside wall of the vessel 79 °C: over the house limit of 77 °C, in burn 3 at 240 min";
+ * NULL: none. Caller frees. `broken`: its vessel cracked, and nobody is to light it again.
+ */
+char               *wb_app_bench_sample_dup_crossing    (WbAppBenchSample *self, gboolean *broken);
+/* Number of the burn of that crossing; 0: none. */
+int                 wb_app_bench_sample_get_crossed_burn (WbAppBenchSample *self);
 /* Last value read in this burn; NAN: not read. */
 double              wb_app_bench_sample_get_last        (WbAppBenchSample *self, WbColumn column);
 double              wb_app_bench_sample_get_last_min    (WbAppBenchSample *self); /* minute of the last reading; NAN: none yet */

@@ -143,6 +143,26 @@ wb_app_bench_close_session_async (WbAppBench         *self,
   save (self, task, "session", g_strdup (_("Close the session at the bench")), one_record (session));
 }
 
+/* It crossed a limit: whoever lights it all the same has to have read which. A cracked vessel nobody lights. */
+static char *
+dup_crossed_refusal (WbAppBenchSample *sample,
+                     gboolean          only_hard)
+{
+  gboolean broken;
+  g_autofree char *crossing = wb_app_bench_sample_dup_crossing (sample, &broken);
+  WbInstant fit_at = wb_app_bench_sample_get_fit_at (sample);
+  g_autofree char *when = wb_instant_format_short (fit_at);
+  const char *code = wb_app_bench_sample_get_code (sample);
+
+  if (broken)
+    return g_strdup_printf (_("The vessel of %s cracked in an earlier burn: it is not lit again. Set it aside."), code);
+  if (only_hard)
+    return NULL;
+  if (fit_at.known && fit_at.utc_us > wb_clock_now (wb_clock_get ()).utc_us)
+    return g_strdup_printf (_("%s crossed a limit: %s. It cools until %s."), code, crossing, when);
+  return g_strdup_printf (_("%s crossed a limit: %s."), code, crossing);
+}
+
 /* Why a sample may not be lit now; NULL: it may. With `only_hard` only what no person can override. */
 static char *
 dup_light_refusal (WbAppBenchSample *sample,
@@ -160,7 +180,11 @@ dup_light_refusal (WbAppBenchSample *sample,
       return only_hard ? NULL : g_strdup_printf (_("%s cures until %s."), code, when);
     case WB_APP_BENCH_COOLING:
       return only_hard ? NULL : g_strdup_printf (_("%s cools until %s."), code, when);
+    case WB_APP_BENCH_CROSSED:
+      return dup_crossed_refusal (sample, only_hard);
     case WB_APP_BENCH_ENDED:
+      if (wb_app_bench_sample_get_crossed_burn (sample) > 0)
+        return dup_crossed_refusal (sample, only_hard);
       return only_hard ? NULL : g_strdup_printf (_("%s is at its end or set aside."), code);
     case WB_APP_BENCH_FIT:
       return NULL;

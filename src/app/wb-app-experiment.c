@@ -12,6 +12,7 @@ struct _WbAppExperiment
   WbExperiment *record;
   WbCraftState  state;
   char         *waits_for;
+  gboolean      cured;     /* poured, never lit, and no cure is waited for */
   guint         cells;
   guint         samples;
   guint         poured;
@@ -156,6 +157,7 @@ wb_app_experiment_new (WbExperiment            *record,
   self->record = record;
   self->state = wb_craft_state_of (counts->closed, (guint) counts->poured, (guint) counts->burns, waiting);
   self->waits_for = dup_waits_for (counts, self->state, waiting);
+  self->cured = counts->poured > counts->burnt && counts->curing == 0;
   self->cells = (guint) counts->cells;
   self->samples = (guint) counts->samples;
   self->poured = (guint) counts->poured;
@@ -282,6 +284,13 @@ wb_app_experiment_get_readings (WbAppExperiment *self)
 {
   g_return_val_if_fail (WB_IS_APP_EXPERIMENT (self), 0);
   return self->readings;
+}
+
+const char *
+wb_app_experiment_get_word (WbAppExperiment *self)
+{
+  g_return_val_if_fail (WB_IS_APP_EXPERIMENT (self), NULL);
+  return self->state == WB_CRAFT_STATE_CURING && self->cured ? _("cured") : wb_craft_state_get_label (self->state);
 }
 
 gint64

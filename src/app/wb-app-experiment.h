@@ -21,6 +21,8 @@ gint64              wb_app_experiment_get_id        (WbAppExperiment *self);
 const char         *wb_app_experiment_get_code      (WbAppExperiment *self);
 const char         *wb_app_experiment_get_title     (WbAppExperiment *self);
 WbCraftState        wb_app_experiment_get_state     (WbAppExperiment *self);
+/* The state in a word, translated; "cured" where nothing of a poured one cures any more. */
+const char         *wb_app_experiment_get_word      (WbAppExperiment *self);
 /* One sentence, translated: "12 samples cure until 14 March", "Burn 3 of 12 is next". */
 const char         *wb_app_experiment_get_waits_for (WbAppExperiment *self);
 guint               wb_app_experiment_get_cells     (WbAppExperiment *self);

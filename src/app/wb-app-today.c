@@ -121,7 +121,9 @@ typedef struct
   gint64      experiment;
   const char *code;
   guint       fit;
-  guint       curing, cooling;
+  guint       curing, cooling, crossed;
+  gboolean    no_cure;             /* one was never lit, and its wax states no cure */
+  WbAppBenchSample *first_crossed; /* borrowed */
   WbInstant   cured_at, cooled_at; /* of the first */
 } Waiting;
 
@@ -161,6 +163,11 @@ count_waiting (GArray           *all,
     {
     case WB_APP_BENCH_FIT:
       waiting->fit++;
+      waiting->no_cure |= wb_app_bench_sample_get_burn (sample) == NULL && !wb_app_bench_sample_get_fit_at (sample).known;
+      break;
+    case WB_APP_BENCH_CROSSED:
+      if (waiting->crossed++ == 0)
+        waiting->first_crossed = sample;
       break;
     case WB_APP_BENCH_CURING:
       waiting->curing++;
@@ -175,15 +182,41 @@ count_waiting (GArray           *all,
     }
 }
 
+/* "T5-1 crossed a limit" with which; of several how many, with the first. */
+static WbAppDue *
+crossed_new (const Waiting *waiting)
+{
+  g_autofree char *crossing = wb_app_bench_sample_dup_crossing (waiting->first_crossed, NULL);
+  const char *code = wb_app_bench_sample_get_code (waiting->first_crossed);
+  char *title, *detail;
+
+  if (waiting->crossed == 1)
+    {
+      title = g_strdup_printf (_("%s crossed a limit: set it aside?"), code);
+      detail = g_steal_pointer (&crossing);
+    }
+  else
+    {
+      title = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u sample of %s crossed a limit: set it aside?",
+                                            "%u samples of %s crossed a limit: set them aside?", waiting->crossed),
+                               waiting->crossed, waiting->code);
+      detail = g_strdup_printf ("%s: %s", code, crossing);
+    }
+  return wb_app_due_new (WB_APP_DUE_CROSSED, title, detail, waiting->experiment,
+                         wb_app_bench_sample_get_id (waiting->first_crossed), WB_INSTANT_NONE, TRUE);
+}
+
 static void
 add_waiting (GPtrArray     *due,
              const Waiting *waiting)
 {
+  if (waiting->crossed > 0)
+    g_ptr_array_add (due, crossed_new (waiting));
   if (waiting->fit > 0)
     g_ptr_array_add (due, wb_app_due_new (WB_APP_DUE_LIGHT,
                                           g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "Light %u sample of %s", "Light %u samples of %s", waiting->fit),
                                                            waiting->fit, waiting->code),
-                                          g_strdup (_("Cured and cooled: fit to light")), waiting->experiment, 0, WB_INSTANT_NONE, FALSE));
+                                          g_strdup (waiting->no_cure ? _("Fit to light; its wax states no cure") : _("Cured and cooled: fit to light")), waiting->experiment, 0, WB_INSTANT_NONE, FALSE));
   else if (waiting->cooling > 0)
     g_ptr_array_add (due, wb_app_due_new (WB_APP_DUE_LIGHT,
                                           g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u sample of %s cools", "%u samples of %s cool", waiting->cooling),

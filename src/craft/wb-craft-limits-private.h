@@ -14,6 +14,12 @@ double   wb_craft_limit_value (const WbLimit *limit,
 gboolean wb_craft_limit_is_over (const WbLimit *limit,
                                  double         value);
 
+/* TRUE where that row of that burn is over the limit; a glow after snuffing by the mean of the sample's burns, as the published limit is. */
+gboolean wb_craft_limit_is_row_over (const WbDataset *data,
+                                     const WbLimit   *limit,
+                                     guint            burn,
+                                     guint            row);
+
 /* FALSE where a temperature of a metal vessel states neither a matt patch nor a contact probe: it counts as not tested. */
 gboolean wb_craft_limit_trusts (const WbDataset *data,
                                 const WbLimit   *limit,

@@ -196,6 +196,29 @@ mean_afterglow (const WbDataset *data,
   return n > 0 ? sum / n : INFINITY;
 }
 
+/* A glow after snuffing is judged by the mean of the sample's burns. */
+static gboolean
+is_over_here (const WbDataset *data,
+              const WbLimit   *limit,
+              guint            sample,
+              double           value)
+{
+  return wb_craft_limit_is_over (limit, value)
+         && (limit->kind != WB_LIMIT_AFTERGLOW || wb_craft_limit_is_over (limit, mean_afterglow (data, sample)));
+}
+
+gboolean
+wb_craft_limit_is_row_over (const WbDataset *data,
+                            const WbLimit   *limit,
+                            guint            burn,
+                            guint            row)
+{
+  double values[WB_N_COLUMNS];
+
+  read_values (data->readings, row, values);
+  return is_over_here (data, limit, g_array_index (data->burn_sample, guint, burn), wb_craft_limit_value (limit, values));
+}
+
 static void
 scan_row (const WbDataset   *data,
           const WbLimit     *limit,
@@ -212,9 +235,7 @@ scan_row (const WbDataset   *data,
 
   read_values (data->readings, row, values);
   value = wb_craft_limit_value (limit, values);
-  over = wb_craft_limit_is_over (limit, value);
-  if (over && limit->kind == WB_LIMIT_AFTERGLOW)
-    over = wb_craft_limit_is_over (limit, mean_afterglow (data, burn->sample));
+  over = is_over_here (data, limit, burn->sample, value);
   if (over && counts)
     scan->crossed[burn->stage] = TRUE;
   scan->aside_crossed = scan->aside_crossed || (over && !counts);

@@ -3,6 +3,8 @@
 
 #include "wb-report-test-private.h"
 
+#include "wb-craft-crossing.h"
+
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
@@ -51,7 +53,7 @@ count_set_aside (const WbReportTest *test)
 
 typedef enum
 {
-  TRIM, COOLING, ROOM, DRAUGHT, CUT_SHORT, CURE, OTHER_KIND, LATE, N_DEVIATIONS
+  TRIM, COOLING, ROOM, DRAUGHT, CUT_SHORT, CURE, CROSSED, OTHER_KIND, LATE, N_DEVIATIONS
 } Deviation;
 
 static const char *const deviation_words[] = {
@@ -61,6 +63,7 @@ static const char *const deviation_words[] = {
   [DRAUGHT] = N_("Draught noted"),
   [CUT_SHORT] = N_("Ended well before the protocol's length"),
   [CURE] = N_("First burn before the wax had cured"),
+  [CROSSED] = N_("Lit again after the sample had crossed a limit"),
   [OTHER_KIND] = N_("Not a standard burn: counts for limits only"),
   [LATE] = N_("Readings typed in after the session"),
 };
@@ -117,9 +120,10 @@ look_at_rows (const WbReportTest *test,
 }
 
 static void
-look_at_burn (const WbReportTest *test,
-              guint               index,
-              Deviations         *self)
+look_at_burn (const WbReportTest    *test,
+              guint                  index,
+              const WbCraftCrossing *crossings,
+              Deviations            *self)
 {
   const WbCraftBurn *burn = &test->answer->figures->burns[index];
   const WbProtocol *protocol = test->data->protocol;
@@ -135,6 +139,7 @@ look_at_burn (const WbReportTest *test,
   note (self, DRAUGHT, draught, sample);
   note (self, CUT_SHORT, burn->cut_short && burn->kind == WB_BURN_STANDARD, sample);
   note (self, CURE, record->number == 1 && test->data->wax != NULL && burn->cure_days < test->data->wax->burn_cure_days - 0.5, sample);
+  note (self, CROSSED, crossings[burn->sample].crossed && index > crossings[burn->sample].first_burn, sample);
   note (self, OTHER_KIND, burn->kind != WB_BURN_STANDARD, sample);
   note (self, LATE, late, sample);
 }
@@ -147,13 +152,14 @@ add_burn_deviations (const WbReportTest *test)
   static const WbReportAlign aligns[] = { WB_REPORT_LEFT, WB_REPORT_RIGHT, WB_REPORT_LEFT };
   static const double shares[] = { 1.6, 0, 1.6 };
   WbReportTable *table = wb_report_table_new (G_N_ELEMENTS (heads), heads, aligns, shares);
+  g_autofree WbCraftCrossing *crossings = wb_craft_crossings_new (test->data);
   Deviations found = { 0 };
   gboolean any = FALSE;
 
   for (guint i = 0; i < N_DEVIATIONS; i++)
     found.samples[i] = wb_report_list_new ();
   for (guint i = 0; i < test->answer->figures->n_burns; i++)
-    look_at_burn (test, i, &found);
+    look_at_burn (test, i, crossings, &found);
   for (guint i = 0; i < N_DEVIATIONS; i++)
     {
       g_autofree char *count = g_strdup_printf (_("%u of %u"), found.n[i], test->answer->figures->n_burns);

@@ -149,6 +149,32 @@ on_override_answered_cb (gboolean yes,
     light_now (self, panel, TRUE);
 }
 
+/* What a limit that was crossed asks of whoever lights the sample again; the flame is where it was. */
+static void
+ask_crossed (WbBenchHand      *self,
+             WbAppBenchSample *sample)
+{
+  gboolean broken;
+  g_autofree char *crossing = wb_app_bench_sample_dup_crossing (sample, &broken);
+  g_autofree char *heading = NULL;
+  g_autofree char *body = NULL;
+  g_autofree char *state = wb_bench_words_dup_until (sample);
+
+  if (broken)
+    {
+      heading = g_strdup_printf (_("The vessel of %s cracked"), wb_app_bench_sample_get_code (sample));
+      wb_question_tell (self->where, heading, _("It is not lit again. Set the sample aside. If the crack was noted by mistake, amend that reading first."));
+      g_clear_object (&self->asked);
+      return;
+    }
+  heading = g_strdup_printf (_("%s crossed a limit"), wb_app_bench_sample_get_code (sample));
+  body = g_strdup_printf (_("Seen: %s.%s%s\n\nSet it aside, unless you burn it on to learn how it ends: then somebody stays with it the whole time, "
+                            "reads wall and flame every 15 minutes, and snuffs it as soon as it is over the limit again. "
+                            "That it was lit all the same stands with the burn and in the report."),
+                          crossing, *state != '\0' ? " " : "", state);
+  wb_question_ask (self->where, heading, body, _("_Light it all the same"), TRUE, on_override_answered_cb, self);
+}
+
 /* Against its time: a deviation, which is recorded and not forbidden. */
 static void
 light_or_ask (WbBenchHand    *self,
@@ -164,6 +190,11 @@ light_or_ask (WbBenchHand    *self,
       return;
     }
   g_set_object (&self->asked, panel);
+  if (wb_app_bench_sample_get_crossed_burn (sample) > 0)
+    {
+      ask_crossed (self, sample);
+      return;
+    }
   state = wb_bench_words_dup_state (sample);
   heading = g_strdup_printf (_("%s: %s"), wb_app_bench_sample_get_code (sample), state);
   /* The question goes with the window, before this hand does. */

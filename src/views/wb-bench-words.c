@@ -38,6 +38,8 @@ wb_bench_words_get_mood (WbAppBenchSample *sample)
       return WB_BENCH_MOOD_CURING;
     case WB_APP_BENCH_COOLING:
       return WB_BENCH_MOOD_COOLING;
+    case WB_APP_BENCH_CROSSED:
+      return WB_BENCH_MOOD_CROSSED;
     case WB_APP_BENCH_FIT:
       return WB_BENCH_MOOD_FIT;
     case WB_APP_BENCH_ALIGHT:
@@ -64,6 +66,7 @@ wb_bench_words_get_badge (WbBenchMood mood)
     case WB_BENCH_MOOD_STOP:
       return WB_BADGE_ASK;
     case WB_BENCH_MOOD_OVER:
+    case WB_BENCH_MOOD_CROSSED:
       return WB_BADGE_STOP;
     default:
       return WB_BADGE_PLAIN;
@@ -92,6 +95,17 @@ dup_until (WbInstant instant)
     return g_strdup ("");
   return wb_instant_get_day (now) == wb_instant_get_day (instant) ? wb_instant_format_time (instant)
                                                                   : wb_instant_format_short (instant);
+}
+
+char *
+wb_bench_words_dup_until (WbAppBenchSample *sample)
+{
+  WbInstant fit_at = wb_app_bench_sample_get_fit_at (sample);
+  g_autofree char *until = dup_until (fit_at);
+
+  if (!fit_at.known || fit_at.utc_us <= wb_clock_now (wb_clock_get ()).utc_us)
+    return g_strdup ("");
+  return g_strdup_printf (_("It cools until %s."), until);
 }
 
 static char *
@@ -124,6 +138,9 @@ wb_bench_words_dup_state (WbAppBenchSample *sample)
       return g_strdup_printf (_("cures until %s"), until);
     case WB_BENCH_MOOD_COOLING:
       return g_strdup_printf (_("cools until %s"), until);
+    case WB_BENCH_MOOD_CROSSED:
+      /* Translators: of a candle that is out; the number of a burn. */
+      return g_strdup_printf (_("over a limit in burn %d"), wb_app_bench_sample_get_crossed_burn (sample));
     case WB_BENCH_MOOD_FIT:
       return g_strdup (_("fit to light"));
     case WB_BENCH_MOOD_NEAR:
@@ -319,6 +336,8 @@ vessel_mood (WbBenchMood mood)
     case WB_BENCH_MOOD_OVERDUE:
     case WB_BENCH_MOOD_STOP:
       return WB_VESSEL_DUE;
+    case WB_BENCH_MOOD_CROSSED:
+      return WB_VESSEL_BARRED;
     case WB_BENCH_MOOD_OVER:
       return WB_VESSEL_OVER;
     case WB_BENCH_MOOD_ENDED:

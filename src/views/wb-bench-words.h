@@ -13,6 +13,7 @@ typedef enum
 {
   WB_BENCH_MOOD_CURING,
   WB_BENCH_MOOD_COOLING,
+  WB_BENCH_MOOD_CROSSED, /* crossed a limit in an earlier burn */
   WB_BENCH_MOOD_FIT,
   WB_BENCH_MOOD_ALIGHT,
   WB_BENCH_MOOD_NEAR,    /* alight, and a reading came near a limit */
@@ -29,6 +30,8 @@ WbBenchMood wb_bench_words_get_mood   (WbAppBenchSample *sample);
 WbBadgeKind wb_bench_words_get_badge  (WbBenchMood mood);
 /* "next reading in 22 min", "overdue 12 min", "cools until 21:10". Caller frees. */
 char       *wb_bench_words_dup_state  (WbAppBenchSample *sample);
+/* "It cools until 21:10." while it does; "" once it has cooled. Caller frees. */
+char       *wb_bench_words_dup_until  (WbAppBenchSample *sample);
 /* Time alight: "1 h 38 min", with the burn's number; "" unless alight. Caller frees. */
 char       *wb_bench_words_dup_time   (WbAppBenchSample *sample);
 /* "pool 52 mm +4"; "" where it was not read in this burn. Caller frees. */

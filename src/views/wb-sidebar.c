@@ -42,7 +42,7 @@ group_title (WbCraftState state)
     case WB_CRAFT_STATE_BURNING:
       return _("On the bench");
     case WB_CRAFT_STATE_CURING:
-      return _("Curing");
+      return _("Poured");
     case WB_CRAFT_STATE_PLANNED:
       return _("Planned");
     case WB_CRAFT_STATE_FINISHED:

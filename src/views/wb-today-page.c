@@ -45,6 +45,7 @@ place_of (WbAppDueKind kind)
       return "compare";
     case WB_APP_DUE_READING:
     case WB_APP_DUE_SNUFF:
+    case WB_APP_DUE_CROSSED:
     case WB_APP_DUE_WEIGH:
     case WB_APP_DUE_LIGHT:
     default:
@@ -61,6 +62,8 @@ word_of (WbAppDueKind kind)
       return _("read");
     case WB_APP_DUE_SNUFF:
       return _("snuff");
+    case WB_APP_DUE_CROSSED:
+      return _("limit");
     case WB_APP_DUE_WEIGH:
       return _("weigh");
     case WB_APP_DUE_LIGHT:
@@ -177,7 +180,7 @@ create_experiment_row (gpointer item,
   g_autofree char *burnt = g_strdup_printf (ngettext ("%u burn", "%u burns", burns), burns);
   g_autofree char *end = g_strdup_printf ("%s · %s", poured, burnt);
 
-  return row_new (state == WB_CRAFT_STATE_FINISHED ? WB_BADGE_GOOD : WB_BADGE_PLAIN, wb_craft_state_get_label (state), title,
+  return row_new (state == WB_CRAFT_STATE_FINISHED ? WB_BADGE_GOOD : WB_BADGE_PLAIN, wb_app_experiment_get_word (experiment), title,
                   state != WB_CRAFT_STATE_FINISHED ? wb_app_experiment_get_waits_for (experiment) : NULL, end);
 }
 

@@ -210,6 +210,17 @@ draw_ring (const WbVesselTop *self,
 }
 
 static void
+draw_square (cairo_t       *cr,
+             const Colours *colours,
+             double         reach)
+{
+  cairo_rectangle (cr, -reach - RING_PX, -reach - RING_PX, 2 * (reach + RING_PX), 2 * (reach + RING_PX));
+  cairo_set_line_width (cr, 2.5);
+  set_colour (cr, &colours->stop, 1);
+  cairo_stroke (cr);
+}
+
+static void
 draw_signs (const WbVesselTop *self,
             cairo_t           *cr,
             const Colours     *colours)
@@ -221,16 +232,17 @@ draw_signs (const WbVesselTop *self,
     {
     case WB_VESSEL_OVER:
       draw_ring (self, cr, colours, reach);
-      cairo_rectangle (cr, -reach - RING_PX, -reach - RING_PX, 2 * (reach + RING_PX), 2 * (reach + RING_PX));
-      cairo_set_line_width (cr, 2.5);
-      set_colour (cr, &colours->stop, 1);
-      cairo_stroke (cr);
+      draw_square (cr, colours, reach);
       draw_flame (cr, colours, CLAMP (size * 0.16, 6, 14));
       break;
     case WB_VESSEL_ALIGHT:
     case WB_VESSEL_DUE:
       draw_ring (self, cr, colours, reach);
       draw_flame (cr, colours, CLAMP (size * 0.16, 6, 14));
+      break;
+    case WB_VESSEL_BARRED:
+      draw_square (cr, colours, reach);
+      draw_wick (cr, colours, FALSE);
       break;
     case WB_VESSEL_OUT:
       draw_wick (cr, colours, FALSE);

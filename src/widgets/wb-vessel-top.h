@@ -15,6 +15,7 @@ typedef enum
   WB_VESSEL_ALIGHT,  /* a flame, and a ring that fills until the next reading */
   WB_VESSEL_DUE,     /* the ring is full */
   WB_VESSEL_OVER,    /* a square about it: a limit is crossed */
+  WB_VESSEL_BARRED,  /* out, a square about it: a limit was crossed */
   WB_VESSEL_OUT      /* at its end: struck through */
 } WbVesselMood;
 

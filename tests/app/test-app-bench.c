@@ -8,6 +8,7 @@
 #include "wb-clock.h"
 
 #include <math.h>
+#include <string.h>
 
 #define MINUTE_US ((gint64) 60 * G_USEC_PER_SEC)
 #define HOUR_US (60 * MINUTE_US)
@@ -498,6 +499,107 @@ test_today (void)
   tear_down (&evening);
 }
 
+typedef struct
+{
+  WbAppBenchSample *sample;
+  int               number;
+} Next;
+
+static gboolean
+is_next (gpointer data)
+{
+  const Next *next = data;
+
+  return wb_app_bench_sample_get_state (next->sample) == WB_APP_BENCH_ALIGHT
+         && wb_app_bench_sample_get_burn_number (next->sample) == next->number;
+}
+
+/* One that crossed a limit is not fit to light, on any later day; who lights it all the same says so in the record. */
+static void
+test_crossed (void)
+{
+  Evening evening;
+  WbAppBenchSample *sample;
+  WbAppExperiments *experiments;
+  WbAppToday *today;
+  GAsyncResult *result = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *crossing = NULL;
+  gboolean broken = TRUE;
+  Due due;
+  Next next;
+
+  set_up (&evening);
+  experiments = wb_app_experiments_new (evening.notebook);
+  today = wb_app_today_new (evening.bench, experiments);
+  due = (Due) { today, WB_APP_DUE_CROSSED };
+  wb_clock_advance (wb_clock_get (), 3 * DAY_US);
+  wb_app_bench_update (evening.bench);
+  sample = nth (&evening, 0);
+  open_session (&evening);
+  light (&evening, sample);
+  wb_clock_advance (wb_clock_get (), 4 * HOUR_US);
+  read_flame (&evening, sample, 52, 240);
+  g_assert_false (is_due (&due));
+  snuff (&evening, sample);
+  wait_for_state (sample, WB_APP_BENCH_CROSSED);
+  wb_clock_advance (wb_clock_get (), DAY_US);
+  wb_app_bench_update (evening.bench);
+  g_assert_cmpint (wb_app_bench_sample_get_state (sample), ==, WB_APP_BENCH_CROSSED);
+  g_assert_cmpint (wb_app_bench_sample_get_crossed_burn (sample), ==, 1);
+  g_assert_true (is_due (&due));
+  crossing = wb_app_bench_sample_dup_crossing (sample, &broken);
+  g_assert_cmpstr (crossing, ==, "flame height 52.0\302\240mm: over the house limit of 50.0\302\240mm, in burn 1 at 240 min");
+  g_assert_false (broken);
+
+  wb_app_bench_light_async (evening.bench, wb_app_bench_sample_get_id (sample), WB_BURN_STANDARD, 6, "A1", WB_INSTANT_NONE, NULL,
+                            FALSE, NULL, app_keep_result_cb, &result);
+  g_assert_false (finish (&evening, &result, &error));
+  g_assert_nonnull (strstr (error->message, "crossed a limit: flame height 52.0"));
+  g_clear_error (&error);
+  wb_app_bench_light_async (evening.bench, wb_app_bench_sample_get_id (sample), WB_BURN_STANDARD, 6, "A1", WB_INSTANT_NONE, NULL,
+                            TRUE, NULL, app_keep_result_cb, &result);
+  g_assert_true (finish (&evening, &result, &error));
+  g_assert_no_error (error);
+  next = (Next) { sample, 2 };
+  app_wait_until (is_next, &next, "the second burn");
+  g_assert_nonnull (strstr (wb_app_bench_sample_get_burn (sample)->note, "crossed a limit: flame height 52.0"));
+  g_assert_finalize_object (today);
+  app_wait_until ((AppCondition) wb_app_experiments_get_loaded, experiments, "the experiments");
+  g_assert_finalize_object (experiments);
+  tear_down (&evening);
+}
+
+/* Nobody lights a cracked vessel. */
+static void
+test_cracked (void)
+{
+  Evening evening;
+  WbAppBenchSample *sample;
+  GAsyncResult *result = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbRecord) record = wb_record_new (&wb_reading_type);
+
+  set_up (&evening);
+  wb_clock_advance (wb_clock_get (), 3 * DAY_US);
+  wb_app_bench_update (evening.bench);
+  sample = nth (&evening, 0);
+  open_session (&evening);
+  light (&evening, sample);
+  wb_clock_advance (wb_clock_get (), HOUR_US);
+  ((WbReading *) record)->values[WB_COLUMN_EVENT] = WB_EVENT_VESSEL_CRACK;
+  wb_app_bench_read_async (evening.bench, wb_app_bench_sample_get_id (sample), (WbReading *) record, NULL, app_keep_result_cb, &result);
+  g_assert_true (finish (&evening, &result, &error));
+  snuff (&evening, sample);
+  wait_for_state (sample, WB_APP_BENCH_CROSSED);
+  wb_clock_advance (wb_clock_get (), DAY_US);
+  wb_app_bench_light_async (evening.bench, wb_app_bench_sample_get_id (sample), WB_BURN_STANDARD, 6, "A1", WB_INSTANT_NONE, NULL,
+                            TRUE, NULL, app_keep_result_cb, &result);
+  g_assert_false (finish (&evening, &result, &error));
+  g_assert_nonnull (strstr (error->message, "not lit again"));
+  tear_down (&evening);
+}
+
 /* Set aside it leaves the bench, and comes back. */
 static void
 test_set_aside (void)
@@ -537,5 +639,7 @@ test_app_bench_add (void)
   g_test_add_func ("/app/bench/a-limit-speaks-at-once", test_limits);
   g_test_add_func ("/app/bench/the-protocol-says-what-is-asked", test_asked);
   g_test_add_func ("/app/bench/set-aside-and-back", test_set_aside);
+  g_test_add_func ("/app/bench/over-a-limit-is-not-fit-to-light", test_crossed);
+  g_test_add_func ("/app/bench/a-cracked-vessel-is-never-lit", test_cracked);
   g_test_add_func ("/app/today/what-is-due-follows-the-clock", test_today);
 }

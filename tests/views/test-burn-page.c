@@ -539,6 +539,71 @@ test_set_back (void)
 }
 
 static gboolean
+is_crossed (gpointer user)
+{
+  return wb_app_bench_sample_get_state (find_sample (user, "T1")) == WB_APP_BENCH_CROSSED;
+}
+
+static gboolean
+is_lit_again (gpointer user)
+{
+  WbAppBenchSample *sample = find_sample (user, "T1");
+
+  return wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT && wb_app_bench_sample_get_burn_number (sample) == 2;
+}
+
+static gboolean
+is_check_asked (gpointer user)
+{
+  return find_window (WB_TYPE_BENCH_CHECK) != NULL;
+}
+
+static gboolean
+is_question_asked (gpointer user)
+{
+  return find_window (GTK_TYPE_MESSAGE_DIALOG) != NULL;
+}
+
+/* The next day it is not fit to light; whoever lights it has read why not, and can turn back. */
+static void
+test_crossed_is_asked (void)
+{
+  Bench bench;
+  GtkWidget *question;
+  g_autofree char *body = NULL;
+
+  bench_open (&bench, 1, "pool_mm,flame_mm,soot");
+  light (&bench, "T1", 1);
+  advance (&bench, 240);
+  type (&bench, WB_COLUMN_FLAME_MM, "55");
+  act (&bench, "page.snuff");
+  wait_alight (&bench, 0);
+  test_wait (is_crossed, &bench);
+  advance (&bench, 24 * 60);
+  choose (&bench, "T1");
+  gtk_widget_activate_action (GTK_WIDGET (bench.window), "page.ask", "s", "lighting");
+  act (&bench, "page.light");
+  /* yesterday's session is closed first */
+  test_wait (is_check_asked, NULL);
+  answer_check ();
+  test_wait (is_question_asked, NULL);
+  question = find_window (GTK_TYPE_MESSAGE_DIALOG);
+  g_assert_nonnull (question);
+  g_object_get (question, "secondary-text", &body, NULL);
+  g_assert_nonnull (strstr (body, "flame height 55.0"));
+  g_assert_nonnull (strstr (body, "burn 1"));
+  gtk_dialog_response (GTK_DIALOG (question), GTK_RESPONSE_CANCEL);
+  test_settle (bench.window);
+  g_assert_cmpuint (wb_app_bench_get_alight (bench.bench), ==, 0);
+
+  act (&bench, "page.light");
+  test_wait (is_question_asked, NULL);
+  gtk_dialog_response (GTK_DIALOG (find_window (GTK_TYPE_MESSAGE_DIALOG)), GTK_RESPONSE_ACCEPT);
+  test_wait (is_lit_again, &bench);
+  bench_close (&bench);
+}
+
+static gboolean
 is_aside (gpointer user)
 {
   return wb_app_bench_sample_get_state (find_sample (user, "T1")) == WB_APP_BENCH_ENDED;
@@ -742,6 +807,7 @@ test_burn_page_add (void)
 {
   g_test_add_func ("/views/burn/the-first-light-asks-the-check", test_check_before_the_first_light);
   g_test_add_func ("/views/burn/light-read-snuff", test_light_read_snuff);
+  g_test_add_func ("/views/burn/over-a-limit-is-asked-before-it-is-lit-again", test_crossed_is_asked);
   g_test_add_func ("/views/burn/a-wrong-quantity-stays-as-typed", test_wrong_quantity);
   g_test_add_func ("/views/burn/what-could-not-be-saved-stays-in-its-fields", test_not_saved);
   g_test_add_func ("/views/burn/a-limit-says-at-once-what-to-do", test_limit);

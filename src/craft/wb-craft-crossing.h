@@ -1,0 +1,26 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-craft-limits.h"
+
+G_BEGIN_DECLS
+
+/*
+ * The newest reading of one sample that is over a limit: what has to be known
+ * before it is lit again. A limit that was turned off is over nothing; whether
+ * the sample was set aside does not matter, for its flame is the same.
+ */
+typedef struct
+{
+  gboolean crossed;
+  guint    limit;    /* index in the data set's limits */
+  guint    burn;     /* index in the data set's burns */
+  guint    row;      /* of the readings */
+  guint    first_burn; /* the first burn that crossed any limit, as an index */
+  gboolean broken;   /* its vessel cracked, in this or an earlier burn: not to be lit by anyone */
+} WbCraftCrossing;
+
+/* A crossing by sample, data->samples->len of them; g_free. */
+WbCraftCrossing *wb_craft_crossings_new (const WbDataset *data);
+
+G_END_DECLS
