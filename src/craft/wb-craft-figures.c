@@ -297,7 +297,7 @@ read_sample (const WbDataset *data,
 
   for (guint i = first; i < first + n; i++)
     init_burn (data, i, &self->burns[i]);
-  wb_craft_life_weigh (data, sample, self->burns + first, n, &self->life_left[sample]);
+  self->thirds[sample] = wb_craft_life_weigh (data, sample, self->burns + first, n, &self->life_left[sample]);
   for (guint i = first; i < first + n; i++)
     {
       WbCraftBurn *burn = &self->burns[i];
@@ -320,6 +320,7 @@ wb_craft_figures_new (const WbDataset *data)
   self->burns = g_new0 (WbCraftBurn, self->n_burns);
   self->life_left = g_new0 (double, self->n_samples);
   self->ended = g_new0 (gboolean, self->n_samples);
+  self->thirds = g_new0 (WbCraftThirds, self->n_samples);
   for (guint i = 0; i < self->n_samples; i++)
     self->life_left[i] = NAN;
   for (guint first = 0; first < self->n_burns;)
@@ -343,6 +344,7 @@ wb_craft_figures_free (WbCraftFigures *self)
   g_free (self->burns);
   g_free (self->life_left);
   g_free (self->ended);
+  g_free (self->thirds);
   g_free (self);
 }
 

@@ -13,14 +13,14 @@ typedef struct
 {
   guint    burn;            /* index in the data set */
   guint    sample, cell;
-  WbStage  stage;           /* by the fill height at the burn's middle; upper where the fill is not known */
+  WbStage  stage;           /* by the fill height at the burn's middle; upper where the thirds are not known */
   gboolean stage_known;
   int      kind;            /* WbBurnKind */
   double   alight_min;      /* minutes with a flame */
   double   last_min;        /* minute of the last reading taken while alight */
   double   consumption_g_per_h;
   double   mass_before_g, mass_after_g;
-  double   fill_left;       /* share of the fill left at the burn's end, 0 to 1 */
+  double   fill_left;       /* share of the fill left at the burn's end, 0 to 1; of what it burns in all where thirds are OF_LIFE */
   double   pool_mm;         /* at the end of the burn */
   gboolean pool_at_wall;
   double   full_seen_h;     /* first reading at the wall */
@@ -44,13 +44,24 @@ typedef struct
   guint    events;          /* bit i: WbEvent i happened */
 } WbCraftBurn;
 
+/* What the thirds of a sample's life are told by. */
+typedef enum
+{
+  WB_CRAFT_THIRDS_NOT_BURNT,
+  WB_CRAFT_THIRDS_OF_FILL,   /* the fill, from fill, tare or height */
+  WB_CRAFT_THIRDS_OF_LIFE,   /* what it lost until its end of life, where the fill is not stated */
+  WB_CRAFT_THIRDS_NO_FILL,   /* not known: neither of both */
+  WB_CRAFT_THIRDS_NO_MASS    /* not known: the fill is, but it was not weighed */
+} WbCraftThirds;
+
 typedef struct
 {
-  WbCraftBurn *burns;       /* one a burn of the data set, in its order */
-  guint        n_burns;
-  double      *life_left;   /* a sample: least share of fill left that was seen; NAN unknown */
-  gboolean    *ended;       /* a sample: burnt to the protocol's stated end */
-  guint        n_samples;
+  WbCraftBurn   *burns;     /* one a burn of the data set, in its order */
+  guint          n_burns;
+  double        *life_left; /* a sample: least share of fill left that was seen; NAN unknown */
+  gboolean      *ended;     /* a sample: burnt to the protocol's stated end */
+  WbCraftThirds *thirds;    /* a sample */
+  guint          n_samples;
 } WbCraftFigures;
 
 WbCraftFigures *wb_craft_figures_new  (const WbDataset *data);

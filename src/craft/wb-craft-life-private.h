@@ -8,13 +8,14 @@ G_BEGIN_DECLS
 /*
  * A sample's life: minutes alight, masses, consumption, stage of each of its
  * burns. Fills these in `burns`, the sample's own in order; `least_left` gets the
- * least share of the fill that was left, NAN where the fill is not known.
+ * least share of the fill that was left, NAN where the fill is not known. Gives
+ * what the stages rest on; for NO_FILL and NO_MASS every burn stays in the upper.
  */
-void     wb_craft_life_weigh (const WbDataset *data,
-                              guint            sample,
-                              WbCraftBurn     *burns,
-                              guint            n,
-                              double          *least_left);
+WbCraftThirds wb_craft_life_weigh (const WbDataset *data,
+                                   guint            sample,
+                                   WbCraftBurn     *burns,
+                                   guint            n,
+                                   double          *least_left);
 
 /* TRUE when the sample was burnt to the end that its protocol states. */
 gboolean wb_craft_life_ended (const WbDataset   *data,

@@ -5,120 +5,12 @@
 
 #include <math.h>
 
+#include "wb-craft-alight-private.h"
 #include "wb-craft-vessel-private.h"
 
 #define SHORTEST_MIN 15.0    /* over less, the balance's last digit rules the consumption */
 #define RESIDUE_SLACK_MM 0.5
 #define USUAL_DENSITY 0.88   /* g/cm3, between paraffin and soy: where the wax's own is not recorded; common practice, no source */
-
-/* A row that tells of a burning candle though no flame height stands in it. */
-static gboolean
-tells_of_burning (const WbReadings *readings,
-                  guint             row)
-{
-  static const WbColumn columns[] = {
-    WB_COLUMN_POOL_MM, WB_COLUMN_POOL_A_MM, WB_COLUMN_POOL_B_MM, WB_COLUMN_POOL_FULL, WB_COLUMN_DEPTH_MM,
-    WB_COLUMN_FLAME_MAX_MM, WB_COLUMN_FLAME_STATE, WB_COLUMN_VESSEL_C, WB_COLUMN_SMOKE
-  };
-
-  for (guint i = 0; i < G_N_ELEMENTS (columns); i++)
-    if (wb_readings_taken (readings, row, columns[i]))
-      return TRUE;
-  return FALSE;
-}
-
-/* Minute of the last reading with a flame; where no flame was ever read, of the last that tells of burning; else NAN. */
-static double
-last_alight (const WbReadings *readings,
-             guint             first,
-             guint             n)
-{
-  double with_flame = NAN, burning = NAN;
-  gboolean flame_read = FALSE;
-
-  for (guint row = first; row < first + n; row++)
-    {
-      double minute = wb_readings_get_elapsed_min (readings, row);
-      double flame = wb_readings_get (readings, row, WB_COLUMN_FLAME_MM);
-
-      flame_read = flame_read || (!isnan (flame) && minute > 0);
-      if (flame > 0)
-        with_flame = minute;
-      if (tells_of_burning (readings, row))
-        burning = minute;
-    }
-  return flame_read ? with_flame : burning;
-}
-
-/* Is the row's event one after which no flame stands? */
-static gboolean
-goes_out (double event)
-{
-  return event == WB_EVENT_SNUFFED || event == WB_EVENT_SELF_EXTINGUISHED || event == WB_EVENT_END_OF_LIFE;
-}
-
-/*
- * Minutes with a flame up to `until`, from lighting at 0: up to snuffing or
- * going out, without the time out until relit; where neither was noted, up to
- * the last reading with a flame. NAN where nothing tells.
- */
-static double
-alight_until (const WbReadings *readings,
-              guint             first,
-              guint             n,
-              double            until)
-{
-  double alight = 0, lit = 0;
-  gboolean burning = TRUE;
-
-  for (guint row = first; row < first + n; row++)
-    {
-      double minute = wb_readings_get_elapsed_min (readings, row);
-      double event = wb_readings_get (readings, row, WB_COLUMN_EVENT);
-
-      if (minute > until)
-        break;
-      if (burning && goes_out (event))
-        {
-          alight += minute - lit;
-          burning = FALSE;
-        }
-      else if (!burning && event == WB_EVENT_RELIT)
-        {
-          lit = minute;
-          burning = TRUE;
-        }
-    }
-  if (burning)
-    {
-      double last = last_alight (readings, first, n);
-
-      if (isnan (last))
-        return NAN;
-      alight += MAX (MIN (last, until) - lit, 0);
-    }
-  return alight;
-}
-
-/* Minute at which the flame was out for good, or the last reading with one. */
-static double
-end_minute (const WbReadings *readings,
-            guint             first,
-            guint             n)
-{
-  double out = NAN;
-
-  for (guint row = first; row < first + n; row++)
-    {
-      double event = wb_readings_get (readings, row, WB_COLUMN_EVENT);
-
-      if (goes_out (event) && isnan (out))
-        out = wb_readings_get_elapsed_min (readings, row);
-      else if (event == WB_EVENT_RELIT)
-        out = NAN;
-    }
-  return isnan (out) ? last_alight (readings, first, n) : out;
-}
 
 /* First and last mass of a burn and their minutes. */
 typedef struct
@@ -183,8 +75,8 @@ weigh_burn (const WbDataset *data,
 
   wb_readings_get_burn_rows (data->readings, burn->burn, &first, &rows);
   masses = masses_of (data->readings, first, rows);
-  burn->alight_min = alight_until (data->readings, first, rows, G_MAXDOUBLE);
-  burn->last_min = end_minute (data->readings, first, rows);
+  burn->alight_min = wb_craft_alight_until (data->readings, first, rows, G_MAXDOUBLE);
+  burn->last_min = wb_craft_alight_end (data->readings, first, rows);
 
   before = masses.first_g;
   if (!isnan (before))
@@ -206,8 +98,8 @@ weigh_burn (const WbDataset *data,
   burn->mass_after_g = after;
   if (!isnan (before) && !isnan (after) && !isnan (burn->alight_min))
     {
-      double minutes = alight_until (data->readings, first, rows, after_min)
-                       - (before_min > 0 ? alight_until (data->readings, first, rows, before_min) : 0);
+      double minutes = wb_craft_alight_until (data->readings, first, rows, after_min)
+                       - (before_min > 0 ? wb_craft_alight_until (data->readings, first, rows, before_min) : 0);
 
       if (minutes >= SHORTEST_MIN && before > after)
         burn->consumption_g_per_h = (before - after) / minutes * 60;
@@ -279,22 +171,121 @@ stage_of (double left)
   return left > 2.0 / 3.0 ? WB_STAGE_UPPER : left > 1.0 / 3.0 ? WB_STAGE_MIDDLE : WB_STAGE_LOWER;
 }
 
-void
+/* Was the end of the candle's life noted in its last burn, and did it not burn on? */
+static gboolean
+was_burnt_out (const WbDataset   *data,
+               const WbCraftBurn *burns,
+               guint              n)
+{
+  gboolean spent = FALSE;
+  guint first, rows;
+
+  if (n == 0)
+    return FALSE;
+  wb_readings_get_burn_rows (data->readings, burns[n - 1].burn, &first, &rows);
+  for (guint row = first; row < first + rows; row++)
+    {
+      double event = wb_readings_get (data->readings, row, WB_COLUMN_EVENT);
+
+      if (event == WB_EVENT_END_OF_LIFE)
+        spent = TRUE;
+      else if (event == WB_EVENT_RELIT)
+        spent = FALSE;
+    }
+  return spent;
+}
+
+/* What a burn takes, g: as weighed, else at the sample's own rate over the minutes alight; NAN where neither is known. */
+static double
+taken_by (const WbCraftBurn *burn,
+          double             rate)
+{
+  double taken = burn->mass_before_g - burn->mass_after_g;
+
+  return isnan (taken) ? rate * burn->alight_min / 60 : taken;
+}
+
+/*
+ * What the candle lost over its whole life, g, and what it weighed in the end;
+ * a first or last burn that was not weighed on one side goes at the sample's own
+ * rate. NAN where the masses do not tell.
+ */
+static double
+lost_in_life (const WbCraftBurn *burns,
+              guint              n,
+              double             rate,
+              double            *end_g)
+{
+  double first = burns[0].mass_before_g, last = burns[n - 1].mass_after_g;
+  double before = 0, after = 0;
+
+  for (guint i = 0; i < n && isnan (first); i++)
+    {
+      before += taken_by (&burns[i], rate);
+      first = burns[i].mass_after_g + before;
+    }
+  for (guint i = n; i-- > 0 && isnan (last);)
+    {
+      after += taken_by (&burns[i], rate);
+      last = burns[i].mass_before_g - after;
+    }
+  *end_g = last;
+  return first - last;
+}
+
+/*
+ * Where the share that is left is counted from: `tare` is the mass at which
+ * nothing is left, `fill` the whole, both g. Without a stated fill a candle that
+ * was burnt out tells both by what it lost. Its thirds are then of what it burnt;
+ * of the fill the lower third begins a little later, by the wax that stays in the
+ * vessel, so that it errs on the side of judging more as the lower third.
+ */
+static WbCraftThirds
+find_whole (const WbDataset   *data,
+            guint              sample,
+            const WbCraftBurn *burns,
+            guint              n,
+            double             rate,
+            double            *tare,
+            double            *fill)
+{
+  *fill = wb_craft_life_fill_g (data, sample, burns, n);
+  *tare = wb_dataset_get_sample (data, sample)->tare_g;
+  if (isnan (*tare) && n > 0)
+    *tare = burns[0].mass_before_g - *fill; /* the first mass is vessel and whole fill */
+  if (n == 0)
+    return WB_CRAFT_THIRDS_NOT_BURNT;
+  if (*fill > 0)
+    return WB_CRAFT_THIRDS_OF_FILL;
+  if (was_burnt_out (data, burns, n))
+    {
+      double end, lost = lost_in_life (burns, n, rate, &end);
+
+      if (lost > 0)
+        {
+          *fill = lost;
+          *tare = end;
+          return WB_CRAFT_THIRDS_OF_LIFE;
+        }
+    }
+  return WB_CRAFT_THIRDS_NO_FILL;
+}
+
+WbCraftThirds
 wb_craft_life_weigh (const WbDataset *data,
                      guint            sample,
                      WbCraftBurn     *burns,
                      guint            n,
                      double          *least_left)
 {
+  WbCraftThirds thirds;
+  gboolean any_known = FALSE;
   double tare, fill, rate, left = 1;
 
   for (guint i = 0; i < n; i++)
     weigh_burn (data, sample, burns, n, i);
-  fill = wb_craft_life_fill_g (data, sample, burns, n);
-  tare = wb_dataset_get_sample (data, sample)->tare_g;
-  if (isnan (tare) && n > 0)
-    tare = burns[0].mass_before_g - fill; /* the first mass is vessel and whole fill */
   rate = mean_consumption (burns, n);
+  thirds = find_whole (data, sample, burns, n, rate, &tare, &fill);
   *least_left = NAN;
   for (guint i = 0; i < n && fill > 0; i++)
     {
@@ -313,9 +304,11 @@ wb_craft_life_weigh (const WbDataset *data,
       burn->fill_left = left;
       burn->stage = stage_of ((before + left) / 2);
       burn->stage_known = !isnan (after) || !isnan (burn->mass_before_g);
+      any_known = any_known || burn->stage_known;
       if (!isnan (after) && !(*least_left <= left))
         *least_left = left;
     }
+  return thirds == WB_CRAFT_THIRDS_OF_FILL && !any_known ? WB_CRAFT_THIRDS_NO_MASS : thirds;
 }
 
 /* Height of the fill, mm: as recorded, else from its mass and the vessel's section. */

@@ -1,11 +1,39 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
-#include "wb-craft-ranking.h"
+#include "wb-craft-verdict-private.h"
 
 #include <glib/gi18n-lib.h>
 
 /* The reasons of a verdict as a person reads them: what is missing of one kind is one sentence, not one for each thing and third. */
+
+WbCraftReason *
+wb_craft_ranked_add_reason (WbCraftRanked *ranked,
+                            const char    *code,
+                            gint64         entry,
+                            const char    *format,
+                            ...)
+{
+  WbCraftReason *reason = g_new0 (WbCraftReason, 1);
+  va_list args;
+
+  va_start (args, format);
+  reason->code = g_strdup (code);
+  reason->text = g_strdup_vprintf (format, args);
+  reason->entry = entry;
+  va_end (args);
+  g_ptr_array_add (ranked->reasons, reason);
+  return reason;
+}
+
+void
+wb_craft_reason_name (WbCraftReason *reason,
+                      const char    *subject,
+                      const char    *place)
+{
+  reason->subject = g_strdup (subject);
+  reason->place = g_strdup (place);
+}
 
 /* What one sentence says of the subjects of all reasons of a code; NULL: reasons of the code stand alone. */
 static char *

@@ -30,6 +30,30 @@ void wb_craft_verdict_judge (const WbDataset        *data,
                              const WbCraftEstimates *estimates,
                              WbCraftRanked          *ranked);
 
+/* Is the sample of the cell, and not set aside? */
+gboolean wb_craft_verdict_counts (const WbDataset *data,
+                                  guint            sample,
+                                  guint            cell);
+/* Where the thirds do not rest on a stated fill: what is missing, or what stands in its place. */
+void wb_craft_verdict_tell_thirds (const WbDataset      *data,
+                                   const WbCraftFigures *figures,
+                                   WbCraftRanked        *ranked);
+/* What the score had to do without: a whole stage in one reason, else each figure. */
+void wb_craft_verdict_tell_unread (const WbDataset   *data,
+                                   const WbCraftCell *cell,
+                                   WbCraftRanked     *ranked);
+
+/* Adds a reason, text by printf; it belongs to `ranked`. entry: the reading or entry that says so, 0 none. */
+WbCraftReason *wb_craft_ranked_add_reason (WbCraftRanked *ranked,
+                                           const char    *code,
+                                           gint64         entry,
+                                           const char    *format,
+                                           ...) G_GNUC_PRINTF (4, 5);
+/* Lets the reason be told together with others of its code; place may be NULL. */
+void wb_craft_reason_name (WbCraftReason *reason,
+                           const char    *subject,
+                           const char    *place);
+
 /* "82 in 100", "fewer than 1 in 100", "more than 99 in 100". Caller frees. */
 char *wb_craft_dup_chance (double p);
 

@@ -26,35 +26,6 @@ wb_craft_dup_chance (double p)
   return g_strdup_printf (_("%ld in 100"), in_hundred);
 }
 
-static WbCraftReason * G_GNUC_PRINTF (4, 5)
-add_reason (WbCraftRanked *ranked,
-            const char    *code,
-            gint64         entry,
-            const char    *format,
-            ...)
-{
-  WbCraftReason *reason = g_new0 (WbCraftReason, 1);
-  va_list args;
-
-  va_start (args, format);
-  reason->code = g_strdup (code);
-  reason->text = g_strdup_vprintf (format, args);
-  reason->entry = entry;
-  va_end (args);
-  g_ptr_array_add (ranked->reasons, reason);
-  return reason;
-}
-
-/* Lets the reason be told together with others of its code. */
-static void
-name_subject (WbCraftReason *reason,
-              const char    *subject,
-              const char    *place)
-{
-  reason->subject = g_strdup (subject);
-  reason->place = g_strdup (place);
-}
-
 gboolean
 wb_craft_verdict_has_crossed (const WbCraftLimits *limits,
                               guint                cell)
@@ -78,19 +49,19 @@ tell_crossings (const WbDataset     *data,
       if (limit->state == WB_CRAFT_LIMIT_CROSSED)
         {
           text = wb_craft_limit_dup_text (data, limit);
-          add_reason (ranked, "limit_crossed", limit->reading, _("A limit was crossed: %s."), text);
+          wb_craft_ranked_add_reason (ranked, "limit_crossed", limit->reading, _("A limit was crossed: %s."), text);
         }
       else if (limit->set_aside_only)
         {
           text = wb_craft_limit_dup_text (data, limit);
-          add_reason (ranked, "set_aside_crossed", limit->reading,
+          wb_craft_ranked_add_reason (ranked, "set_aside_crossed", limit->reading,
                       _("A sample that was set aside crossed a limit: %s."), text);
         }
       else if (limit->state == WB_CRAFT_LIMIT_OFF)
         {
           const WbLimit *record = g_ptr_array_index (data->limits, i);
 
-          add_reason (ranked, "limit_off", 0, _("A limit is turned off: %s."),
+          wb_craft_ranked_add_reason (ranked, "limit_off", 0, _("A limit is turned off: %s."),
                       g_dgettext (GETTEXT_PACKAGE, wb_limit_kind_get_label (record->kind)));
         }
     }
@@ -112,13 +83,7 @@ count_ended (const WbDataset      *data,
   guint ended = 0;
 
   for (guint i = 0; i < figures->n_samples; i++)
-    {
-      const WbSample *sample = wb_dataset_get_sample (data, i);
-
-      if (g_array_index (data->sample_cell, guint, i) == cell && sample->set_aside == NULL
-          && sample->set_aside_cause < 0 && figures->ended[i])
-        ended++;
-    }
+    ended += wb_craft_verdict_counts (data, i, cell) && figures->ended[i];
   return ended;
 }
 
@@ -141,12 +106,12 @@ tell_missing_samples (const WbDataset      *data,
 
   if (ranked->samples < wanted)
     {
-      add_reason (ranked, "few_samples", 0, _("Samples burnt: %u of %u."), ranked->samples, wanted);
+      wb_craft_ranked_add_reason (ranked, "few_samples", 0, _("Samples burnt: %u of %u."), ranked->samples, wanted);
       missing = TRUE;
     }
   if (ended < wanted)
     {
-      add_reason (ranked, "not_burnt_down", 0,
+      wb_craft_ranked_add_reason (ranked, "not_burnt_down", 0,
                   _("Samples burnt to the end that the protocol states: %u of %u. The upper part does not foretell the lower."),
                   ended, wanted);
       missing = TRUE;
@@ -171,7 +136,7 @@ tell_missing_limits (const WbDataset     *data,
         continue;
       /* Translators: of samples, "2 of 3" */
       g_autofree char *read = g_strdup_printf (_("%u of %u"), limit->samples_read, wanted);
-      name_subject (add_reason (ranked, "limit_not_tested", 0, _("%s: read in the lower third on %u of %u samples."),
+      wb_craft_reason_name (wb_craft_ranked_add_reason (ranked, "limit_not_tested", 0, _("%s: read in the lower third on %u of %u samples."),
                                 g_dgettext (GETTEXT_PACKAGE, wb_limit_kind_get_label (record->kind)),
                                 limit->samples_read, wanted),
                     g_dgettext (GETTEXT_PACKAGE, wb_craft_limit_get_measure (record->kind)), read);
@@ -189,13 +154,13 @@ tell_missing_certainty (WbCraftRanked *ranked)
 
   if (!(ranked->p_near >= NEAR_ENOUGH))
     {
-      add_reason (ranked, "not_near_best", 0,
+      wb_craft_ranked_add_reason (ranked, "not_near_best", 0,
                   _("Its chance of being within 0.05 of the best is %s; at least 90 in 100 is asked."), near_best);
       missing = TRUE;
     }
   if (ranked->p_cross > CROSS_AT_MOST)
     {
-      add_reason (ranked, "may_cross", 0,
+      wb_craft_ranked_add_reason (ranked, "may_cross", 0,
                   _("The chance that the next candle crosses a limit in its burns is %s; at most 5 in 100 is allowed."),
                   crossing);
       missing = TRUE;
@@ -228,7 +193,7 @@ tell_distance (WbCraftRanked *ranked,
 {
   g_autofree char *loss = wb_number_format (ranked->expected_loss, 2, NULL);
 
-  add_reason (ranked, "far_behind", 0, for_good
+  wb_craft_ranked_add_reason (ranked, "far_behind", 0, for_good
               ? _("It scores %s below the best on average, over its whole life.")
               : _("It scores %s below the best on average so far; the rest of its life may still change that."), loss);
 }
@@ -257,93 +222,20 @@ tell_too_little (const WbCraftCell *cell,
 
   if (cell->burns == 0)
     {
-      add_reason (ranked, "no_burns", 0, _("No burn of this combination counts yet."));
+      wb_craft_ranked_add_reason (ranked, "no_burns", 0, _("No burn of this combination counts yet."));
       return TRUE;
     }
   if (cell->burns < BURNS_AT_LEAST)
     {
-      add_reason (ranked, "few_burns", 0, _("One burn alone decides nothing: two are asked at least."));
+      wb_craft_ranked_add_reason (ranked, "few_burns", 0, _("One burn alone decides nothing: two are asked at least."));
       return TRUE;
     }
   if (why != NULL)
     {
-      add_reason (ranked, "no_full_pool", 0, _("The time to a full melt pool is not known: %s."), why);
+      wb_craft_ranked_add_reason (ranked, "no_full_pool", 0, _("The time to a full melt pool is not known: %s."), why);
       return TRUE;
     }
   return FALSE;
-}
-
-static void
-tell_figure (WbCraftRanked     *ranked,
-             const WbCraftPart *part)
-{
-  const char *figure = g_dgettext (GETTEXT_PACKAGE, wb_figure_get_label (part->figure));
-  const char *stage = g_dgettext (GETTEXT_PACKAGE, wb_stage_get_label (part->stage));
-
-  /* it may well have been rated among others, where nobody can tell the candles apart */
-  if (part->figure == WB_FIGURE_THROW)
-    figure = _("Hot throw of a candle alone in its room");
-  if (part->dropped)
-    name_subject (add_reason (ranked, "figure_not_read", 0, _("Not read in any combination, so out of the score: %s, %s."),
-                              figure, stage), figure, stage);
-  else
-    name_subject (add_reason (ranked, "figure_borrowed", 0,
-                              _("Not read in this combination, so taken from the others: %s, %s."), figure, stage),
-                  figure, stage);
-}
-
-/* Without a fragrance there is no throw to be missed. */
-static gboolean
-is_asked (const WbDataset     *data,
-          const WbCraftRanked *ranked,
-          const WbCraftPart   *part)
-{
-  return part->figure != WB_FIGURE_THROW || wb_dataset_get_fragrance (data, ranked->cell) != NULL
-         || wb_dataset_get_cell (data, ranked->cell)->load_pct > 0;
-}
-
-/* A figure of growth may be "never" and yet be read: only the borrowed mark tells. */
-static gboolean
-is_borrowed (const WbCraftCell *cell,
-             const WbCraftPart *part)
-{
-  if (part->figure == WB_FIGURE_FULL_POOL)
-    return cell->stage_growth[part->stage].readings == 0;
-  return isnan (part->value);
-}
-
-/* What the score had to do without: a whole stage in one reason, else each figure. */
-static void
-tell_dropped (const WbDataset   *data,
-              const WbCraftCell *cell,
-              WbCraftRanked     *ranked)
-{
-  for (WbStage stage = 0; stage < WB_N_STAGES; stage++)
-    {
-      gboolean any = FALSE;
-
-      for (guint i = 0; i < ranked->parts->len; i++)
-        {
-          const WbCraftPart *part = &g_array_index (ranked->parts, WbCraftPart, i);
-
-          any = any || (part->stage == stage && !part->dropped);
-        }
-      if (!any && ranked->parts->len > 0)
-        {
-          const char *name = g_dgettext (GETTEXT_PACKAGE, wb_stage_get_label (stage));
-
-          name_subject (add_reason (ranked, "stage_not_read", 0,
-                                    _("Nothing was read in the %s, so it is out of the score."), name), name, NULL);
-          continue;
-        }
-      for (guint i = 0; i < ranked->parts->len; i++)
-        {
-          const WbCraftPart *part = &g_array_index (ranked->parts, WbCraftPart, i);
-
-          if (part->stage == stage && (part->dropped || is_borrowed (cell, part)) && is_asked (data, ranked, part))
-            tell_figure (ranked, part);
-        }
-    }
 }
 
 void
@@ -375,11 +267,12 @@ wb_craft_verdict_judge (const WbDataset        *data,
         tell_distance (ranked, FALSE);
       ranked->verdict = missing ? WB_CRAFT_VERDICT_CANDIDATE : WB_CRAFT_VERDICT_RECOMMENDED;
       if (!missing)
-        add_reason (ranked, "burnt_down", 0,
+        wb_craft_ranked_add_reason (ranked, "burnt_down", 0,
                     _("%u samples were burnt to the end that the protocol states, and crossed no limit."),
                     count_ended (data, figures, ranked->cell));
     }
-  tell_dropped (data, cell, ranked);
+  wb_craft_verdict_tell_thirds (data, figures, ranked);
+  wb_craft_verdict_tell_unread (data, cell, ranked);
 }
 
 static const struct { const char *key, *label; } verdicts[] = {

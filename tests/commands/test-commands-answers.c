@@ -135,6 +135,71 @@ test_rank_repeats (void)
   g_assert_cmpstr (once->out, !=, seeded->out);
 }
 
+/* The same text with `word` in its first line written as `other`. */
+static char *
+rename_column (const char *text,
+               const char *word,
+               const char *other)
+{
+  const char *at = strstr (text, word);
+
+  g_assert_true (at != NULL && at < strchr (text, '\n'));
+  return g_strdup_printf ("%.*s%s%s", (int) (at - text), text, other, at + strlen (word));
+}
+
+/* How many cells of a ranking have the verdict, and among their reasons the code. */
+static guint
+count_cells (JsonObject *answer,
+             const char *verdict,
+             const char *code)
+{
+  JsonArray *groups = json_object_get_array_member (answer, "groups");
+  guint n = 0;
+
+  for (guint i = 0; i < json_array_get_length (groups); i++)
+    {
+      JsonArray *cells = json_object_get_array_member (json_array_get_object_element (groups, i), "cells");
+
+      for (guint k = 0; k < json_array_get_length (cells); k++)
+        {
+          JsonObject *cell = json_array_get_object_element (cells, k);
+          JsonArray *reasons = json_object_get_array_member (cell, "reasons");
+
+          if (strcmp (json_object_get_string_member (cell, "verdict"), verdict) != 0)
+            continue;
+          for (guint r = 0; r < json_array_get_length (reasons); r++)
+            n += strcmp (json_object_get_string_member (json_array_get_object_element (reasons, r), "code"), code) == 0;
+        }
+    }
+  return n;
+}
+
+/* A whole life's log that states neither tare nor fill nor height is ranked by what the candles lost in their lives. */
+static void
+test_rank_without_fill (void)
+{
+  g_autofree char *demo = commands_path ("with-fill.wickbench"), *path = commands_path ("without-fill.wickbench");
+  g_autofree char *log = commands_path ("without-fill.csv"), *text = NULL, *tare = NULL, *fill = NULL, *height = NULL;
+  g_autoptr (Run) made = commands_run ("demo", demo, NULL);
+  g_autoptr (Run) told = commands_run ("export", demo, "--to", log, "--experiment", "HF-1", NULL), imported = NULL, run = NULL;
+  g_autoptr (JsonParser) parser = json_parser_new ();
+  JsonObject *answer;
+
+  g_assert_cmpint (made->status, ==, 0);
+  g_assert_cmpint (told->status, ==, 0);
+  g_assert_true (g_file_get_contents (log, &text, NULL, NULL));
+  tare = rename_column (text, "tare_g", "my_tare");
+  fill = rename_column (tare, "fill_g", "my_fill");
+  height = rename_column (fill, "wax_height_mm", "my_height");
+  g_assert_true (g_file_set_contents (log, height, -1, NULL));
+  imported = commands_run ("import", path, log, NULL);
+  g_assert_cmpint (imported->status, ==, 0);
+  run = commands_run ("rank", path, "Brosk for the Hob and the Firkin", "--json", NULL);
+  answer = commands_json (run, parser);
+  g_assert_cmpuint (count_cells (answer, "recommended", "thirds_of_life"), >, 0);
+  g_assert_cmpuint (count_cells (answer, "recommended", "fill_not_known"), ==, 0);
+}
+
 static void
 test_within (void)
 {
@@ -333,6 +398,7 @@ test_commands_answers_add (void)
   g_test_add_func ("/commands/rank/the-json-has-its-keys", test_rank_keys);
   g_test_add_func ("/commands/rank/says-what-a-maker-would-say", test_rank_sense);
   g_test_add_func ("/commands/rank/same-log-and-seed-same-bytes", test_rank_repeats);
+  g_test_add_func ("/commands/rank/a-life-without-a-fill-is-ranked", test_rank_without_fill);
   g_test_add_func ("/commands/rank/within-widens-the-question", test_within);
   g_test_add_func ("/commands/rank/odd-names-are-told-in-one-line", test_odd_names);
   g_test_add_func ("/commands/fit/the-json-has-its-keys", test_fit);

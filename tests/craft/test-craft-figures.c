@@ -188,96 +188,6 @@ test_throw_counts_only_alone (void)
 }
 
 static void
-test_stage_and_end_by_mass (void)
-{
-  g_autoptr (WbDataset) data = test_craft_data_new ();
-  g_autoptr (WbCraftFigures) figures = NULL;
-  WbCraftPhysicsSpec spec = wb_craft_physics_spec_usual ();
-  guint cell = test_craft_add_cell (data, "Tern", INNER, "Sedge", "S-3", 3, 0);
-  guint seen = 0;
-
-  test_craft_burn_physics (data, cell, &spec, 2, 0, 1);
-  figures = wb_craft_figures_new (data);
-  for (guint i = 0; i < figures->n_burns; i++)
-    {
-      g_assert_true (figures->burns[i].stage_known);
-      seen |= 1u << figures->burns[i].stage;
-      if (i > 0 && figures->burns[i].sample == figures->burns[i - 1].sample)
-        g_assert_cmpint (figures->burns[i].stage, >=, figures->burns[i - 1].stage);
-    }
-  g_assert_cmpuint (seen, ==, 7);
-  g_assert_true (figures->ended[0]);
-  g_assert_true (figures->ended[1]);
-  g_assert_cmpfloat (figures->life_left[0], <, 0.1);
-}
-
-static void
-test_stage_without_masses_of_every_burn (void)
-{
-  g_autoptr (WbDataset) data = test_craft_data_new ();
-  g_autoptr (WbCraftFigures) figures = NULL;
-  guint sample = one_sample (data);
-
-  ((WbSample *) g_ptr_array_index (data->samples, 0))->fill_g = 100;
-  for (guint i = 0; i < 6; i++)
-    {
-      guint burn = test_craft_add_burn (data, sample);
-
-      if (i == 0)
-        test_craft_read (data, burn, 0, WB_COLUMN_MASS_G, 400);
-      test_craft_set (data, test_craft_add_reading (data, burn, 240), WB_COLUMN_FLAME_MM, 15);
-      if (i < 2)
-        test_craft_set (data, wb_readings_get_length (data->readings) - 1, WB_COLUMN_MASS_G, 400 - 16 * (i + 1));
-    }
-  figures = wb_craft_figures_new (data);
-  /* 4 g/h: 16 g a burn of a fill of 100 g; the burns not weighed go on at that rate */
-  g_assert_cmpfloat_with_epsilon (figures->burns[5].fill_left, 0.04, 1e-9);
-  g_assert_cmpint (figures->burns[1].stage, ==, WB_STAGE_UPPER);
-  g_assert_cmpint (figures->burns[2].stage, ==, WB_STAGE_MIDDLE);
-  g_assert_cmpint (figures->burns[5].stage, ==, WB_STAGE_LOWER);
-}
-
-/* 76.2 mm at 0.90 g/cm3 hold 4.10 g a millimetre (arithmetic): 80 mm are 328 g, and 300 g burnt leave 6.8 mm. */
-static void
-test_the_height_tells_the_stage_too (void)
-{
-  g_autoptr (WbDataset) data = test_craft_data_new ();
-  g_autoptr (WbCraftFigures) figures = NULL;
-  guint sample = one_sample (data);
-  double mass = 700;
-
-  ((WbSample *) g_ptr_array_index (data->samples, 0))->wax_height_mm = 80;
-  for (guint i = 0; i < 3; i++, mass -= 100)
-    {
-      guint burn = test_craft_add_burn (data, sample);
-
-      test_craft_set (data, test_craft_read (data, burn, 0, WB_COLUMN_MASS_G, mass), WB_COLUMN_FLAME_MM, 15);
-      test_craft_set (data, test_craft_read (data, burn, 240, WB_COLUMN_MASS_G, mass - 100), WB_COLUMN_FLAME_MM, 15);
-    }
-  figures = wb_craft_figures_new (data);
-  g_assert_cmpint (figures->burns[0].stage, ==, WB_STAGE_UPPER);
-  g_assert_cmpint (figures->burns[1].stage, ==, WB_STAGE_MIDDLE);
-  g_assert_cmpint (figures->burns[2].stage, ==, WB_STAGE_LOWER);
-  g_assert_true (figures->burns[0].stage_known);
-  g_assert_cmpfloat_with_epsilon (figures->life_left[0] * 80, 6.8, 0.2);
-  g_assert_true (figures->ended[0]); /* the house ends at 10 mm */
-}
-
-static void
-test_end_of_life_high_up_is_drowning (void)
-{
-  g_autoptr (WbDataset) data = test_craft_data_new ();
-  g_autoptr (WbCraftFigures) figures = NULL;
-  guint burn = test_craft_add_burn (data, one_sample (data));
-
-  test_craft_read (data, burn, 60, WB_COLUMN_FLAME_MM, 5);
-  test_craft_read (data, burn, 100, WB_COLUMN_EVENT, WB_EVENT_SELF_EXTINGUISHED);
-  figures = wb_craft_figures_new (data);
-  g_assert_false (figures->ended[0]);
-  g_assert_true (figures->burns[0].cut_short);
-}
-
-static void
 test_first_burn_cut_short_holds_the_next (void)
 {
   g_autoptr (WbDataset) data = test_craft_data_new ();
@@ -358,10 +268,6 @@ main (int   argc,
   g_test_add_func ("/craft/figures/early-figures-are-not-the-end", test_early_figures_are_not_the_end);
   g_test_add_func ("/craft/figures/a-full-pool-comes-between-two-readings", test_full_pool_is_seen_between_readings);
   g_test_add_func ("/craft/figures/throw-counts-only-alone", test_throw_counts_only_alone);
-  g_test_add_func ("/craft/figures/mass-tells-stage-and-end", test_stage_and_end_by_mass);
-  g_test_add_func ("/craft/figures/burns-not-weighed-go-on-at-the-same-rate", test_stage_without_masses_of_every_burn);
-  g_test_add_func ("/craft/figures/the-height-tells-stage-and-end-too", test_the_height_tells_the_stage_too);
-  g_test_add_func ("/craft/figures/going-out-high-up-is-not-the-end", test_end_of_life_high_up_is_drowning);
   g_test_add_func ("/craft/figures/a-first-burn-cut-short-holds-the-next", test_first_burn_cut_short_holds_the_next);
   g_test_add_func ("/craft/figures/full-burns-alike-are-not-held", test_full_burns_alike_are_not_held);
   g_test_add_func ("/craft/figures/nothing-read-gives-nothing", test_nothing_read);

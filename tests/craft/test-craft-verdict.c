@@ -59,6 +59,43 @@ test_what_is_missing_is_said (void)
     }
 }
 
+/* No tare, no fill, no height: with the end of life and the masses on the record a candle still tells its thirds. */
+static void
+test_without_a_fill (void)
+{
+  const double strength[] = { 3.4, 4.4, 6.6 };
+
+  for (guint noted = 0; noted < 2; noted++)
+    {
+      WbDataset *data = test_craft_data_new ();
+      g_autoptr (WbCraftAnswer) answer = NULL;
+      const WbCraftRanked *right;
+
+      test_craft_add_wicks (data, strength, 3, 3, 0, 0.6);
+      for (guint i = 0; i < data->samples->len; i++)
+        {
+          WbSample *sample = g_ptr_array_index (data->samples, i);
+
+          sample->tare_g = sample->fill_g = sample->wax_height_mm = NAN;
+        }
+      for (guint burn = 0; burn < data->burns->len && noted; burn++)
+        if (burn + 1 == data->burns->len
+            || g_array_index (data->burn_sample, guint, burn + 1) != g_array_index (data->burn_sample, guint, burn))
+          {
+            guint first, n;
+
+            wb_readings_get_burn_rows (data->readings, burn, &first, &n);
+            test_craft_set (data, first + n - 1, WB_COLUMN_EVENT, WB_EVENT_END_OF_LIFE);
+          }
+      answer = wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, 0, NULL, NULL);
+      right = test_craft_find_ranked (answer, 1);
+      g_assert_cmpint (right->verdict, ==, noted ? WB_CRAFT_VERDICT_RECOMMENDED : WB_CRAFT_VERDICT_CANDIDATE);
+      g_assert_cmpuint (test_craft_count_sentences (right, noted ? "Neither tare nor fill is stated for 3 of 3 samples: their thirds"
+                                                                 : "Neither tare nor fill nor height of the wax is stated for 3 of 3 samples"),
+                        ==, 1);
+    }
+}
+
 /* A protocol may ask for more samples than three, never for fewer. */
 static void
 test_three_samples_at_least (void)
@@ -280,6 +317,7 @@ main (int   argc,
   test_craft_init (&argc, &argv);
   g_test_add_func ("/craft/verdict/burnt-down-and-right-is-recommended", test_burnt_down_is_recommended);
   g_test_add_func ("/craft/verdict/what-is-missing-is-said", test_what_is_missing_is_said);
+  g_test_add_func ("/craft/verdict/a-life-tells-its-thirds-without-a-fill", test_without_a_fill);
   g_test_add_func ("/craft/verdict/three-samples-at-least", test_three_samples_at_least);
   g_test_add_func ("/craft/verdict/a-crossed-limit-fails-the-cell", test_a_crossed_limit_fails_the_cell);
   g_test_add_func ("/craft/verdict/danger-near-the-end-is-seen", test_danger_near_the_end);

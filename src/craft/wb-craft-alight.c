@@ -1,0 +1,109 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-craft-alight-private.h"
+
+#include <math.h>
+
+/* A row that tells of a burning candle though no flame height stands in it. */
+static gboolean
+tells_of_burning (const WbReadings *readings,
+                  guint             row)
+{
+  static const WbColumn columns[] = {
+    WB_COLUMN_POOL_MM, WB_COLUMN_POOL_A_MM, WB_COLUMN_POOL_B_MM, WB_COLUMN_POOL_FULL, WB_COLUMN_DEPTH_MM,
+    WB_COLUMN_FLAME_MAX_MM, WB_COLUMN_FLAME_STATE, WB_COLUMN_VESSEL_C, WB_COLUMN_SMOKE
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (columns); i++)
+    if (wb_readings_taken (readings, row, columns[i]))
+      return TRUE;
+  return FALSE;
+}
+
+/* Minute of the last reading with a flame; where no flame was ever read, of the last that tells of burning; else NAN. */
+static double
+last_alight (const WbReadings *readings,
+             guint             first,
+             guint             n)
+{
+  double with_flame = NAN, burning = NAN;
+  gboolean flame_read = FALSE;
+
+  for (guint row = first; row < first + n; row++)
+    {
+      double minute = wb_readings_get_elapsed_min (readings, row);
+      double flame = wb_readings_get (readings, row, WB_COLUMN_FLAME_MM);
+
+      flame_read = flame_read || (!isnan (flame) && minute > 0);
+      if (flame > 0)
+        with_flame = minute;
+      if (tells_of_burning (readings, row))
+        burning = minute;
+    }
+  return flame_read ? with_flame : burning;
+}
+
+/* Is the row's event one after which no flame stands? */
+static gboolean
+goes_out (double event)
+{
+  return event == WB_EVENT_SNUFFED || event == WB_EVENT_SELF_EXTINGUISHED || event == WB_EVENT_END_OF_LIFE;
+}
+
+double
+wb_craft_alight_until (const WbReadings *readings,
+                       guint             first,
+                       guint             n,
+                       double            until)
+{
+  double alight = 0, lit = 0;
+  gboolean burning = TRUE;
+
+  for (guint row = first; row < first + n; row++)
+    {
+      double minute = wb_readings_get_elapsed_min (readings, row);
+      double event = wb_readings_get (readings, row, WB_COLUMN_EVENT);
+
+      if (minute > until)
+        break;
+      if (burning && goes_out (event))
+        {
+          alight += minute - lit;
+          burning = FALSE;
+        }
+      else if (!burning && event == WB_EVENT_RELIT)
+        {
+          lit = minute;
+          burning = TRUE;
+        }
+    }
+  if (burning)
+    {
+      double last = last_alight (readings, first, n);
+
+      if (isnan (last))
+        return NAN;
+      alight += MAX (MIN (last, until) - lit, 0);
+    }
+  return alight;
+}
+
+double
+wb_craft_alight_end (const WbReadings *readings,
+                     guint             first,
+                     guint             n)
+{
+  double out = NAN;
+
+  for (guint row = first; row < first + n; row++)
+    {
+      double event = wb_readings_get (readings, row, WB_COLUMN_EVENT);
+
+      if (goes_out (event) && isnan (out))
+        out = wb_readings_get_elapsed_min (readings, row);
+      else if (event == WB_EVENT_RELIT)
+        out = NAN;
+    }
+  return isnan (out) ? last_alight (readings, first, n) : out;
+}
