@@ -35,6 +35,8 @@ struct _WbPlanEditor
   WbQuantityEntry *samples;
   WbQuantityEntry *wick_count;
   GtkWidget       *spacing_label;
+  GtkWidget       *missing;
+  GtkLabel        *missing_label;
   WbQuantityEntry *spacing;
   GtkLabel        *samples_problem;
   GtkExpander     *protocol_expander;
@@ -341,6 +343,17 @@ on_cell_toggled_cb (WbPlanEditor *self,
 
 /* ---- Filling ---- */
 
+/* An empty shelf leads to where it is filled; the plan waits meanwhile. */
+static void
+say_missing (WbPlanEditor         *self,
+             const WbAppMaterials *materials)
+{
+  g_autofree char *missing = wb_plan_shelf_dup_missing (materials);
+
+  gtk_widget_set_visible (self->missing, missing != NULL);
+  gtk_label_set_text (self->missing_label, missing != NULL ? missing : "");
+}
+
 static void
 fill_ticks (WbPlanEditor *self)
 {
@@ -425,6 +438,8 @@ wb_plan_editor_class_init (WbPlanEditorClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, samples);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, wick_count);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, spacing_label);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, missing);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, missing_label);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, spacing);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, samples_problem);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, protocol_expander);
@@ -515,6 +530,7 @@ wb_plan_editor_refresh (WbPlanEditor *self)
   g_return_if_fail (self->plan != NULL);
 
   materials = wb_app_plan_get_materials (self->plan);
+  say_missing (self, materials);
   self->filling = TRUE;
   wb_plan_shelf_offer (self->form, "wax", materials->waxes);
   wb_plan_shelf_offer (self->form, "dye", materials->dyes);

@@ -5,6 +5,8 @@
 
 #include "wb-material.h"
 
+#include <glib/gi18n.h>
+
 void
 wb_plan_shelf_offer (WbRecordForm    *form,
                      const char      *field,
@@ -69,4 +71,23 @@ wb_plan_shelf_fill_wicks (WbTickList      *list,
       ticks[i] = (WbTick) { wick->record.id, wick->series, wick->size, titles[i] };
     }
   wb_tick_list_fill (list, ticks, wicks->len);
+}
+
+char *
+wb_plan_shelf_dup_missing (const WbAppMaterials *materials)
+{
+  const struct { const GPtrArray *records; const char *word; } needed[] = {
+    { materials->vessels, _("vessels") },
+    { materials->waxes, _("waxes") },
+    { materials->wicks, _("wicks") },
+  };
+  g_autoptr (GString) words = g_string_new (NULL);
+
+  for (guint i = 0; i < G_N_ELEMENTS (needed); i++)
+    if (needed[i].records->len == 0)
+      g_string_append_printf (words, "%s%s", words->len > 0 ? ", " : "", needed[i].word);
+  if (words->len == 0)
+    return NULL;
+  /* Translators: one or more of vessels, waxes, wicks. */
+  return g_strdup_printf (_("A plan chooses among the materials of the notebook, which has none yet of: %s."), words->str);
 }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "wb-app-query.h"
 #include "wb-record-form.h"
 #include "wb-tick-list.h"
 
@@ -14,5 +15,8 @@ void wb_plan_shelf_offer        (WbRecordForm *form, const char *field, const GP
 void wb_plan_shelf_fill_vessels (WbTickList *list, const GPtrArray *vessels);
 /* WbWick: a group a series, by step. */
 void wb_plan_shelf_fill_wicks   (WbTickList *list, const GPtrArray *wicks);
+
+/* "This notebook has no waxes, no wicks yet: a plan needs them." NULL: it has what a plan needs. Caller frees. */
+char *wb_plan_shelf_dup_missing (const WbAppMaterials *materials);
 
 G_END_DECLS

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
+#include <string.h>
+
 #include "test-views.h"
 
 #include "wb-app-query.h"
@@ -299,6 +301,35 @@ test_draft (void)
   test_window_destroy (window);
 }
 
+static gboolean
+is_stocked (gpointer user)
+{
+  return !gtk_widget_get_visible (part (user, "missing"));
+}
+
+/* A new notebook has nothing to choose among: the plan says so and leads there, and what is typed waits. */
+static void
+test_empty_shelf (void)
+{
+  g_autofree char *path = test_path ("empty-shelf.wickbench");
+  WbWindow *window = test_window_new_with (path);
+  TestShelf shelf;
+
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.new-experiment", NULL);
+  test_wait (is_begun, window);
+  g_assert_true (gtk_widget_get_visible (part (window, "missing")));
+  g_assert_nonnull (strstr (label (window, "missing_label"), "vessels, waxes, wicks"));
+  type_title (window, "Which wick");
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.show", "s", "materials");
+  test_settle (window);
+  test_shelf_fill (window, "Tern", &shelf);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.new-experiment", NULL);
+  test_wait (is_stocked, window);
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (test_find (wb_record_form_get_field (WB_RECORD_FORM (part (window, "form")), "title"), GTK_TYPE_ENTRY))), ==,
+                   "Which wick");
+  test_window_destroy (window);
+}
+
 /* Names of every kind neither widen the page nor are lost. */
 static void
 test_names (void)
@@ -333,5 +364,6 @@ test_plan_page_add (void)
   g_test_add_func ("/views/plan/what-is-missing-is-said-at-its-field", test_refuse);
   g_test_add_func ("/views/plan/limits-are-only-tightened", test_limits);
   g_test_add_func ("/views/plan/what-is-typed-outlives-a-look-elsewhere", test_draft);
+  g_test_add_func ("/views/plan/an-empty-shelf-leads-to-the-materials", test_empty_shelf);
   g_test_add_func ("/views/plan/names-of-every-kind-fit", test_names);
 }
