@@ -35,7 +35,7 @@ print_terms (const WbCraftEffects *effects)
       wb_commands_table_add (table, term->term);
       wb_commands_table_take (table, wb_commands_dup_number (term->df, 2));
       wb_commands_table_take (table, wb_commands_dup_number (term->sum_sq, 4));
-      wb_commands_table_take (table, wb_commands_dup_number (term->f, 2));
+      wb_commands_table_take (table, isinf (term->f) ? g_strdup ("infinite") : wb_commands_dup_number (term->f, 2));
       wb_commands_table_take (table, wb_commands_dup_p (term->p));
     }
   wb_commands_table_print (table);
@@ -84,7 +84,7 @@ print_text (WbAppNotebook        *notebook,
     {
       g_autofree char *h = wb_commands_dup_number (effects->rank_h, 2), *p = wb_commands_dup_p (effects->rank_p);
 
-      wb_commands_print ("Kruskal and Wallis over the wicks: H %s, p %s\n", h, p);
+      wb_commands_print ("Kruskal and Wallis by rank over the wicks: H %s, p %s\n", h, p);
     }
   if (effects->terms == NULL || effects->terms->len == 0)
     return;

@@ -63,10 +63,37 @@ find_strongest (const WbCraftEffects *self)
       const WbCraftTerm *term = g_ptr_array_index (self->terms, i);
 
       if (term->p < SHOWS && (strongest == NULL || term->p < strongest->p
-                              || (term->p == strongest->p && term->f > strongest->f)))
+                              || (term->p == strongest->p && term->sum_sq / term->df > strongest->sum_sq / strongest->df)))
         strongest = term;
     }
   return strongest;
+}
+
+/* The pair with the smallest p, of these the furthest apart; NULL where none shows. */
+static const WbCraftComparison *
+find_pair (const WbCraftEffects *self)
+{
+  const WbCraftComparison *strongest = NULL;
+
+  for (guint i = 0; i < self->comparisons->len; i++)
+    {
+      const WbCraftComparison *pair = g_ptr_array_index (self->comparisons, i);
+
+      if (pair->p < SHOWS && (strongest == NULL || pair->p < strongest->p
+                              || (pair->p == strongest->p && fabs (pair->difference.value) > fabs (strongest->difference.value))))
+        strongest = pair;
+    }
+  return strongest;
+}
+
+/* Samples of one kind that read exactly alike: the rest is nothing, though something differs. */
+static gboolean
+has_no_spread (const WbCraftEffects *self)
+{
+  for (guint i = 0; i < self->terms->len; i++)
+    if (isinf (((WbCraftTerm *) g_ptr_array_index (self->terms, i))->f))
+      return TRUE;
+  return FALSE;
 }
 
 /* The factor that a term is about: its own if it is one alone, else the one compared. */
@@ -99,7 +126,7 @@ dup_span (const WbCraftLevels *levels,
   high = dup_value (figure, wb_craft_levels_mean (levels, factor, highest));
   low = dup_value (figure, wb_craft_levels_mean (levels, factor, lowest));
   if (g_str_equal (high, low))
-    return g_strdup_printf (_("All are at %s on average."), high);
+    return g_strdup_printf (highest == lowest ? _("All are at %s on average.") : _("Rounded, all are at %s on average."), high);
   high_name = wb_craft_levels_dup_name (levels, factor, highest);
   low_name = wb_craft_levels_dup_name (levels, factor, lowest);
   /* Translators: name of a wick, vessel or scent, its mean; the same for the lowest. */
@@ -179,6 +206,58 @@ append_left_out (const WbCraftLevels *levels,
     g_string_append_printf (text, _(" Left out of these scores, for want of readings on most samples: %s."), rare);
 }
 
+/* Ratings have no even steps: what their ranks say comes first, and the means after it. */
+static void
+append_ranks (const WbCraftEffects *self,
+              GString              *text)
+{
+  g_autofree char *p = NULL;
+
+  if (!isfinite (self->rank_p))
+    return;
+  p = dup_p (self->rank_p);
+  /* Translators: "p = 0.012". */
+  g_string_append_printf (text, self->rank_p < SHOWS ? _("By rank, which suits ratings best, the wicks differ (%s). By their means: ")
+                                                     : _("By rank, which suits ratings best, no difference between the wicks shows (%s). By their means: "), p);
+}
+
+static void
+append_strongest (const WbCraftEffects *self,
+                  const WbCraftLevels  *levels,
+                  const WbCraftTerm    *strongest,
+                  GString              *text)
+{
+  g_autofree char *label = wb_craft_term_dup_label (strongest->term);
+  g_autofree char *p = dup_p (strongest->p);
+
+  if (has_no_spread (self))
+    /* Translators: "wick", "vessel × wick". */
+    g_string_append_printf (text, _("The difference is largest by %s. Samples of one kind read exactly alike, so that any difference shows, and nothing says how much of it is chance."), label);
+  else
+    g_string_append_printf (text, _("The difference shows most by %s (%s)."), label, p);
+  if (self->comparisons->len > 0 && find_pair (self) == NULL
+      && g_str_equal (strongest->term, wb_craft_factor_get_key (wb_craft_effects_get_compared (levels))))
+    g_string_append (text, _(" No single pair shows it by itself."));
+}
+
+static void
+append_none (const WbCraftEffects *self,
+             GString              *text)
+{
+  const WbCraftComparison *pair = find_pair (self);
+  g_autofree char *p = NULL;
+
+  if (pair == NULL)
+    {
+      g_string_append (text, _("No difference shows beyond that between samples of one kind."));
+      return;
+    }
+  p = dup_p (pair->p);
+  /* Translators: two wicks, vessels or scents; "p = 0.031". */
+  g_string_append_printf (text, _("On the whole no difference shows beyond that between samples of one kind; of the pairs, %s against %s shows one (%s)."),
+                          pair->a, pair->b, p);
+}
+
 char *
 wb_craft_effects_dup_finding (const WbCraftEffects *self,
                               const WbCraftLevels  *levels,
@@ -190,15 +269,11 @@ wb_craft_effects_dup_finding (const WbCraftEffects *self,
                                                                    : dup_widest (levels, factor, self->figure);
   GString *text = g_string_new (NULL);
 
-  if (strongest == NULL)
-    g_string_append (text, _("No difference shows beyond that between samples of one kind."));
+  append_ranks (self, text);
+  if (strongest != NULL)
+    append_strongest (self, levels, strongest, text);
   else
-    {
-      g_autofree char *label = wb_craft_term_dup_label (strongest->term);
-      g_autofree char *p = dup_p (strongest->p);
-
-      g_string_append_printf (text, _("The difference shows most by %s (%s)."), label, p);
-    }
+    append_none (self, text);
   g_string_append_printf (text, " %s", span);
   append_left_out (levels, rare, text);
   return g_string_free (text, FALSE);

@@ -12,6 +12,7 @@
 #include "wb-craft-scale-private.h"
 
 #define COVERAGE 0.9
+#define ROUNDING 1e-20     /* a sum of squares below this share of that of the readings is what adding them up leaves */
 
 /* The fullest model that leaves something to judge by: interactions of the highest order go first. */
 static gboolean
@@ -39,6 +40,43 @@ fit (const WbCraftLevels *levels,
       wb_calc_anova_clear (anova);
     }
   return FALSE;
+}
+
+static double
+rounding_sum_sq (const WbCraftLevels *levels)
+{
+  double sum = 0;
+
+  for (guint i = 0; i < levels->n; i++)
+    sum += levels->y[i] * levels->y[i];
+  return ROUNDING * sum;
+}
+
+/*
+ * Where samples of one kind read exactly alike there is no spread to judge by: what
+ * differs then has F infinite and p 0, what does not neither. Sums that only rounding
+ * left are none.
+ */
+static void
+tidy (const WbCraftLevels *levels,
+      WbCalcAnova         *anova)
+{
+  double least = rounding_sum_sq (levels);
+
+  for (size_t i = 0; i < anova->n_terms; i++)
+    if (anova->terms[i].sum_sq <= least)
+      {
+        anova->terms[i].sum_sq = 0;
+        anova->terms[i].f = anova->residual_sum_sq > least ? 0 : NAN;
+        anova->terms[i].p = anova->residual_sum_sq > least ? 1 : NAN;
+      }
+    else if (anova->residual_sum_sq <= least)
+      {
+        anova->terms[i].f = INFINITY;
+        anova->terms[i].p = 0;
+      }
+  if (anova->residual_sum_sq <= least)
+    anova->residual_sum_sq = anova->residual_mean_sq = 0;
 }
 
 static char *
@@ -98,7 +136,7 @@ compare (const WbCraftLevels *levels,
 {
   WbCraftFactor factor = wb_craft_effects_get_compared (levels);
   size_t k = levels->n_levels[factor];
-  double df = anova->residual_df, quantile;
+  double df = anova->residual_df, least = sqrt (rounding_sum_sq (levels)), quantile;
 
   if (wb_calc_compare_studentized_range_quantile (COVERAGE, k, df, &quantile) != WB_CALC_OK)
     return;
@@ -109,7 +147,7 @@ compare (const WbCraftLevels *levels,
         double difference, inverse;
 
         if (wb_craft_levels_match (levels, factor, first, second, &difference, &inverse) > 0
-            && wb_calc_compare_tukey_pair (difference, inverse, k, anova->residual_mean_sq, df, quantile, &pair) == WB_CALC_OK)
+            && wb_calc_compare_tukey_pair (fabs (difference) > least ? difference : 0, inverse, k, anova->residual_mean_sq, df, quantile, &pair) == WB_CALC_OK)
           add_comparison (levels, factor, &pair, self);
       }
 }
@@ -164,6 +202,7 @@ analyse (const WbCraftLevels *levels,
                                 "differences from chance."));
   else
     {
+      tidy (levels, &anova);
       for (size_t i = 0; i < anova.n_terms; i++)
         if (anova.terms[i].df > 0)
           add_term (self, dup_term_key (levels, anova.terms[i].factors), anova.terms[i].df, anova.terms[i].sum_sq,

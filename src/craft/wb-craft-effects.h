@@ -14,7 +14,11 @@ G_BEGIN_DECLS
  * variance; what was never burnt alike is not compared, and the finding says so.
  */
 
-/* term: "vessel", "wick", "scent", joined by ":" in an interaction, or "residual"; untranslated. */
+/*
+ * term: "vessel", "wick", "scent", joined by ":" in an interaction, or "residual"; untranslated.
+ * f is INFINITY and p 0 where the term differs and samples of one kind read exactly alike; both
+ * are NAN where nothing differs at all.
+ */
 typedef struct { char *term; double df, sum_sq, f, p; } WbCraftTerm;
 /* difference: a less b, with a simultaneous 90 % interval, in the figure's unit; p adjusted for all pairs. */
 typedef struct { char *a, *b; WbCraftInterval difference; double p; } WbCraftComparison;
