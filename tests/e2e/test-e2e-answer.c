@@ -44,6 +44,15 @@ answer_of_the_demo (void)
   wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "Table");
   wb_e2e_driver_read (driver, "Melt-pool diameter");
 
+  /* A paper is seen before it is printed, and reads. */
+  wb_e2e_driver_click (driver, ATSPI_ROLE_LIST_ITEM, "FC-1*");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_PANEL, "The bench from above");
+  wb_e2e_driver_press (driver, "<Control><Shift>l");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_FRAME, "Log sheet of an evening");
+  wb_e2e_driver_see_focus (driver, ATSPI_ROLE_PANEL, "Page 1 of *");
+  wb_e2e_driver_press (driver, "Escape");
+  wb_e2e_driver_see_gone (driver, ATSPI_ROLE_FRAME, "Log sheet of an evening");
+
   wb_e2e_driver_press (driver, "<Alt>1");
   wb_e2e_driver_see (driver, ATSPI_ROLE_LIST, "What is due");
   wb_e2e_driver_stop_alight (driver);

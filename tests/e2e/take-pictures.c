@@ -1,0 +1,244 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-e2e-driver.h"
+
+#include <glib/gstdio.h>
+
+/*
+ * Takes the README's pictures, or with "gallery" as second word one of every page and dialog in three looks, to be
+ * looked at. Not a test: run by data/screenshots/take.
+ *
+ *   take-pictures FOLDER [gallery]
+ */
+
+#define WIDTH 1024
+#define HEIGHT 700
+/* As many looks in a row must be the same before a picture counts: what fades in or is drawn late has then come to rest. */
+#define STILL_LOOKS 4
+
+typedef struct
+{
+  WbE2eDriver *driver;
+  char        *path;
+  GBytes      *last;
+  guint        same;
+} Picture;
+
+static const char *output;
+static const char *look = ""; /* ending of the names, after the theme */
+
+static gboolean
+is_still (gpointer user)
+{
+  Picture *picture = user;
+  g_autoptr (GBytes) bytes = NULL;
+  char *data;
+  gsize size;
+
+  wb_e2e_driver_picture (picture->driver, picture->path);
+  g_assert_true (g_file_get_contents (picture->path, &data, &size, NULL));
+  bytes = g_bytes_new_take (data, size);
+  picture->same = picture->last != NULL && g_bytes_equal (picture->last, bytes) ? picture->same + 1 : 0;
+  g_clear_pointer (&picture->last, g_bytes_unref);
+  picture->last = g_steal_pointer (&bytes);
+  return picture->same >= STILL_LOOKS;
+}
+
+static void
+take (WbE2eDriver *driver,
+      const char  *name)
+{
+  g_autofree char *file = g_strconcat (name, look, ".png", NULL);
+  g_autofree char *path = g_build_filename (output, file, NULL);
+  Picture picture = { driver, path, NULL, 0 };
+
+  wb_e2e_driver_wait (driver, "a picture at rest", is_still, &picture);
+  g_bytes_unref (picture.last);
+}
+
+/* The window's size and the theme, as the program would have kept them. */
+static void
+add_settings (const char *folder,
+              const char *theme)
+{
+  g_autofree char *settings = g_build_filename (folder, "home", "XDG_CONFIG_HOME", "glib-2.0", "settings", NULL);
+  g_autofree char *file = g_build_filename (settings, "keyfile", NULL);
+  g_autofree char *text = g_strdup_printf ("[org/wickbench/Wickbench]\nwindow-width=%d\nwindow-height=%d\ntheme='%s'\n",
+                                           WIDTH, HEIGHT, theme);
+
+  g_assert_cmpint (g_mkdir_with_parents (settings, 0700), ==, 0);
+  g_assert_true (g_file_set_contents (file, text, -1, NULL));
+}
+
+static void
+open_experiment (WbE2eDriver *driver,
+                 const char  *name)
+{
+  wb_e2e_driver_click (driver, ATSPI_ROLE_LIST_ITEM, name);
+}
+
+/* ---- The README ---- */
+
+static void
+take_readme (WbE2eDriver *driver)
+{
+  wb_e2e_driver_see (driver, ATSPI_ROLE_LIST, "What is due");
+  take (driver, "today");
+  open_experiment (driver, "FC-1*");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_PANEL, "The bench from above");
+  take (driver, "burn");
+  open_experiment (driver, "HF-1*");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_PANEL, "Ranking");
+  take (driver, "compare");
+  wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "Report");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_LABEL, "Page 1 of *");
+  take (driver, "report");
+}
+
+/* ---- Everything ---- */
+
+static void
+take_charts (WbE2eDriver *driver)
+{
+  static const struct { const char *label, *name; } kinds[] = {
+    { "Pool growth", NULL }, { "Pool rings from above", "chart-rings" }, { "Over the candle's life", "chart-life" },
+    { "Growth over the grid", "chart-grid" }, { "Heat map of the grid", "chart-heat" }, { "Score and its parts", "chart-score" },
+    { "Chance of each rank", "chart-ranks" }, { "Effects of wick, vessel and scent", "chart-effects" },
+  };
+
+  for (guint i = 1; i < G_N_ELEMENTS (kinds); i++)
+    {
+      wb_e2e_driver_pick (driver, "Chart", (int) i, kinds[i].label);
+      take (driver, kinds[i].name);
+    }
+  wb_e2e_driver_pick (driver, "Chart", 0, kinds[0].label);
+}
+
+static void
+take_experiment (WbE2eDriver *driver)
+{
+  static const struct { const char *key, *name; } pages[] = {
+    { "<Alt>5", "plan" }, { "<Alt>6", "pour" }, { "<Alt>7", "burn-finished" }, { "<Alt>9", "report" },
+  };
+
+  open_experiment (driver, "HF-1*");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_PANEL, "Ranking");
+  take (driver, "compare");
+  take_charts (driver);
+  wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "Table");
+  take (driver, "compare-table");
+  for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
+    {
+      wb_e2e_driver_press (driver, pages[i].key);
+      take (driver, pages[i].name);
+    }
+  open_experiment (driver, "HA-1*");
+  take (driver, "pour-curing");
+  open_experiment (driver, "TC-1*");
+  take (driver, "pour-planned");
+}
+
+/* A dialog by its key, and out of it again. */
+static void
+take_dialog (WbE2eDriver *driver,
+             const char  *key,
+             AtspiRole    role,
+             const char  *what,
+             const char  *name)
+{
+  wb_e2e_driver_press (driver, key);
+  wb_e2e_driver_see (driver, role, what);
+  take (driver, name);
+  wb_e2e_driver_press (driver, "Escape");
+  wb_e2e_driver_see_gone (driver, role, what);
+}
+
+static void
+take_dialogs (WbE2eDriver *driver)
+{
+  take_dialog (driver, "<Control>comma", ATSPI_ROLE_FRAME, "Preferences", "preferences");
+  take_dialog (driver, "<Control>question", ATSPI_ROLE_FRAME, "Keyboard shortcuts", "shortcuts");
+  take_dialog (driver, "<Control>e", ATSPI_ROLE_PUSH_BUTTON, "_Save*", "export");
+  open_experiment (driver, "FC-1*");
+  take_dialog (driver, "<Control><Shift>l", ATSPI_ROLE_FRAME, "Log sheet of an evening*", "log-sheet");
+  wb_e2e_driver_press (driver, "<Control>i");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_PUSH_BUTTON, "_Open*");
+  take (driver, "import-file");
+  wb_e2e_driver_type (driver, WB_SOURCE_DIR "/tests/exchange/data/burn-log-messy.csv");
+  wb_e2e_driver_press (driver, "Return");
+  wb_e2e_driver_read (driver, "refused: 8");
+  take (driver, "import");
+  wb_e2e_driver_press (driver, "Escape");
+  wb_e2e_driver_see_gone (driver, ATSPI_ROLE_FRAME, "Import a burn log");
+}
+
+static void
+take_gallery (WbE2eDriver *driver)
+{
+  wb_e2e_driver_see (driver, ATSPI_ROLE_LIST, "What is due");
+  take (driver, "today");
+  wb_e2e_driver_press (driver, "<Alt>2");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_LIST_ITEM, "Hob, 76.2 mm*");
+  take (driver, "materials");
+  wb_e2e_driver_click (driver, ATSPI_ROLE_LIST_ITEM, "Hob, 76.2 mm*");
+  take (driver, "materials-chosen");
+  wb_e2e_driver_press (driver, "<Alt>3");
+  take (driver, "record");
+  open_experiment (driver, "FC-1*");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_PANEL, "The bench from above");
+  take (driver, "burn");
+  take_experiment (driver);
+  take_dialogs (driver);
+}
+
+static void
+run (const char *theme,
+     void      (*story) (WbE2eDriver *driver))
+{
+  char *folder = wb_e2e_folder_new ();
+  WbE2eDriver *driver;
+
+  wb_e2e_folder_add_demo (folder);
+  add_settings (folder, theme);
+  driver = wb_e2e_driver_start (folder, "demo.wickbench", WB_E2E_STILL);
+  story (driver);
+  wb_e2e_driver_stop_alight (driver);
+  wb_e2e_folder_remove (folder);
+}
+
+static void
+pictures_of_the_readme (void)
+{
+  run ("light", take_readme);
+}
+
+static void
+pictures_in_a_look (gconstpointer theme)
+{
+  g_autofree char *ending = g_strconcat ("-", theme, NULL);
+
+  look = ending;
+  run (theme, take_gallery);
+  look = "";
+}
+
+int
+main (int    argc,
+      char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  if (argc < 2 || argc > 3)
+    return 2;
+  output = argv[1];
+  g_assert_cmpint (g_mkdir_with_parents (output, 0755), ==, 0);
+  if (argc == 2)
+    g_test_add_func ("/pictures/readme", pictures_of_the_readme);
+  else
+    {
+      g_test_add_data_func ("/pictures/light", "light", pictures_in_a_look);
+      g_test_add_data_func ("/pictures/dark", "dark", pictures_in_a_look);
+      g_test_add_data_func ("/pictures/contrast", "contrast", pictures_in_a_look);
+    }
+  return g_test_run ();
+}
