@@ -118,6 +118,14 @@ static const GActionEntry entries[] = {
   { "close", on_close_cb, NULL, NULL, NULL },
 };
 
+/* Not before it shows: a window of GTK 4.8 that has the focus before that is missing from the accessibility tree. */
+static void
+wb_paper_dialog_show (GtkWidget *widget)
+{
+  GTK_WIDGET_CLASS (wb_paper_dialog_parent_class)->show (widget);
+  gtk_widget_grab_focus (GTK_WIDGET (WB_PAPER_DIALOG (widget)->preview));
+}
+
 static void
 wb_paper_dialog_dispose (GObject *object)
 {
@@ -144,6 +152,7 @@ wb_paper_dialog_class_init (WbPaperDialogClass *klass)
   g_type_ensure (WB_TYPE_PAPER_VIEW);
   G_OBJECT_CLASS (klass)->dispose = wb_paper_dialog_dispose;
   G_OBJECT_CLASS (klass)->finalize = wb_paper_dialog_finalize;
+  widget_class->show = wb_paper_dialog_show;
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "paper-dialog.ui");
   gtk_widget_class_bind_template_child (widget_class, WbPaperDialog, preview);
   gtk_widget_class_bind_template_child (widget_class, WbPaperDialog, words);
@@ -176,7 +185,6 @@ wb_paper_dialog_new (GtkWidget  *where,
   self = g_object_new (WB_TYPE_PAPER_DIALOG, "title", title, "transient-for", GTK_IS_WINDOW (root) ? root : NULL, NULL);
   self->name = g_strdup (name);
   wb_paper_view_set_paper (self->preview, paper);
-  gtk_widget_grab_focus (GTK_WIDGET (self->preview));
   return GTK_WIDGET (self);
 }
 
