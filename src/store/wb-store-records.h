@@ -70,6 +70,12 @@ typedef struct
 /* Every version, oldest first, as WbStoreVersion; the array owns them. */
 GPtrArray *wb_store_list_history (WbStore *self, const WbRecordType *type, gint64 id, GError **error);
 
+/*
+ * Every version of the records of a kind whose REFERENCE field of that name equals `value`, deleted ones too, by id, then
+ * by entry, with id, entry, deleted set. The array owns them.
+ */
+GPtrArray *wb_store_list_versions (WbStore *self, const WbRecordType *type, const char *field, gint64 value, GError **error);
+
 /* Names of the unknown columns that the notebook keeps, in order; NULL-terminated, caller frees. */
 char     **wb_store_list_extra_columns (WbStore *self, GError **error);
 /* The kept cell of a reading; NULL: none (or error set). */

@@ -31,6 +31,7 @@ gint64         app_add_wick (WbAppNotebook *notebook, const char *series, const 
 gint64         app_add_fragrance (WbAppNotebook *notebook, const char *name);
 
 /* Suites of the room, one a file. */
+void test_app_amend_add    (void);
 void test_app_answers_add  (void);
 void test_app_bench_add    (void);
 void test_app_error_add    (void);

@@ -14,6 +14,7 @@ main (int    argc,
   /* A test that wants another time moves this clock on. */
   g_setenv ("WICKBENCH_CLOCK", "2026-03-02T18:00:00+00:00,0", TRUE);
 
+  test_app_amend_add ();
   test_app_answers_add ();
   test_app_bench_add ();
   test_app_error_add ();

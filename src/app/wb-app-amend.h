@@ -1,0 +1,62 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-app-notebook.h"
+#include "wb-reading.h"
+
+G_BEGIN_DECLS
+
+/*
+ * One record of a sample as it may be amended: a reading, a burn, the sample
+ * itself or the batch that it was poured from. Immutable.
+ */
+#define WB_TYPE_APP_AMEND_ITEM (wb_app_amend_item_get_type ())
+G_DECLARE_FINAL_TYPE (WbAppAmendItem, wb_app_amend_item, WB, APP_AMEND_ITEM, GObject)
+
+/* As it is now; of what was taken out, as it was last. Borrowed: WbReading, WbBurn, WbSample or WbBatch, by its type. */
+gconstpointer wb_app_amend_item_get_record     (WbAppAmendItem *self);
+/* Of a reading and of a burn: number of the burn; 0: neither. */
+int           wb_app_amend_item_get_burn       (WbAppAmendItem *self);
+/* As it was before the amendments that stand; NULL: none does. What was undone does not stand. */
+gconstpointer wb_app_amend_item_get_before     (WbAppAmendItem *self);
+gboolean      wb_app_amend_item_get_taken_out  (WbAppAmendItem *self);
+/* Of the newest amendment that stands: the reason that the person gave, when, and who (NULL: not known). */
+const char   *wb_app_amend_item_get_reason     (WbAppAmendItem *self); /* NULL: not amended */
+WbInstant     wb_app_amend_item_get_amended_at (WbAppAmendItem *self);
+const char   *wb_app_amend_item_get_who        (WbAppAmendItem *self);
+/* TRUE: the burn lasts until this reading's event, and is alight again without it. */
+gboolean      wb_app_amend_item_ends_burn      (WbAppAmendItem *self);
+
+/*
+ * The record of one sample, to be amended: a GListModel of WbAppAmendItem,
+ * newest burn first, each burn before its readings, these from the last to
+ * the first; then the sample, then its batch. Reads itself off the main
+ * thread, and again when the notebook changed; what did not change keeps its object.
+ *
+ * Property "loaded" (boolean, notified). An amendment is an entry of its own
+ * that keeps what stood there before; undo takes it back.
+ */
+#define WB_TYPE_APP_AMEND (wb_app_amend_get_type ())
+G_DECLARE_FINAL_TYPE (WbAppAmend, wb_app_amend, WB, APP_AMEND, GObject)
+
+/* sample: its id. Caller owns it. */
+WbAppAmend   *wb_app_amend_new            (WbAppNotebook *notebook, gint64 sample);
+gboolean      wb_app_amend_get_loaded     (WbAppAmend *self);
+/* Why it could not be read; NULL: it could. */
+const GError *wb_app_amend_get_error      (WbAppAmend *self);
+/* The sample's code; NULL before it is loaded. */
+const char   *wb_app_amend_get_code       (WbAppAmend *self);
+/*
+ * Puts a new version in place. `record` is a copy of the item's, edited; reason: the person's, not empty. A reading that
+ * would fall on another of its burn moves on by a tenth of a minute, as at the bench. Errors: NOTHING where nothing
+ * differs, CHANGED where somebody wrote a newer version, REFUSED with the rule.
+ */
+void          wb_app_amend_save_async     (WbAppAmend *self, WbAppAmendItem *item, gconstpointer record, const char *reason,
+                                           GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
+/* A reading that was not taken: it counts no longer, and stays in the record. */
+void          wb_app_amend_take_out_async (WbAppAmend *self, WbAppAmendItem *item, const char *reason, GCancellable *cancellable,
+                                           GAsyncReadyCallback callback, gpointer user);
+/* Ends both: TRUE when it is durable in the file. */
+gboolean      wb_app_amend_finish         (WbAppAmend *self, GAsyncResult *result, GError **error);
+
+G_END_DECLS
