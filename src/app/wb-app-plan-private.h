@@ -17,8 +17,11 @@ typedef struct
   const GArray         *scents;   /* WbCraftScent */
   guint                 wick_count;
   guint                 cells_on;
+  const GPtrArray      *deletions; /* what the plan takes the place of; NULL: it is a new one */
 } WbAppPlanFacts;
 
+/* Takes all of them for its own. deletions: NULL for a new experiment. */
+void           wb_app_plan_put          (WbAppPlan *self, WbExperiment *experiment, WbProtocol *protocol, GPtrArray *limits, GPtrArray *deletions);
 /* WbAppPlanProblem, what blocks first; caller frees. */
 GPtrArray     *wb_app_plan_judge        (const WbAppPlanFacts *facts);
 /* The record of that id; NULL: none, or id 0. Borrowed. */

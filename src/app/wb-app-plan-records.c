@@ -45,6 +45,19 @@ add_protocol (GPtrArray            *records,
     }
 }
 
+/* The plan that was there: its samples and cells go, its own record, protocol and limits are amended. */
+static void
+add_replaced (GPtrArray            *records,
+              const WbAppPlanFacts *facts)
+{
+  for (guint i = 0; i < facts->deletions->len; i++)
+    g_ptr_array_add (records, wb_record_copy (g_ptr_array_index (facts->deletions, i)));
+  g_ptr_array_add (records, wb_record_copy (facts->protocol));
+  for (guint i = 0; i < facts->limits->len; i++)
+    g_ptr_array_add (records, wb_record_copy (g_ptr_array_index (facts->limits, i)));
+  g_ptr_array_add (records, wb_record_copy (facts->experiment));
+}
+
 static void
 add_profile (GPtrArray  *records,
              const char *code)
@@ -82,6 +95,7 @@ add_experiment (GPtrArray            *records,
 
 static void
 add_samples (GPtrArray         *records,
+             gint64             experiment,
              gint64             cell,
              const char *const *codes,
              guint              n)
@@ -90,7 +104,7 @@ add_samples (GPtrArray         *records,
     {
       WbSample *sample = wb_record_new (&wb_sample_type);
 
-      sample->experiment = EXPERIMENT_ID;
+      sample->experiment = experiment;
       sample->cell = cell;
       sample->code = g_strdup (codes[i]);
       g_ptr_array_add (records, sample);
@@ -104,21 +118,27 @@ wb_app_plan_dup_records (const WbAppPlanFacts *facts,
                          const char           *experiment_code)
 {
   GPtrArray *records = g_ptr_array_new_with_free_func (wb_record_free);
+  gint64 experiment = facts->deletions != NULL ? facts->experiment->record.id : EXPERIMENT_ID;
   guint n = (guint) facts->experiment->samples_per_cell, used = 0;
 
-  add_protocol (records, facts, experiment_code);
-  add_profile (records, experiment_code);
-  add_experiment (records, facts, experiment_code);
+  if (facts->deletions != NULL)
+    add_replaced (records, facts);
+  else
+    {
+      add_protocol (records, facts, experiment_code);
+      add_profile (records, experiment_code);
+      add_experiment (records, facts, experiment_code);
+    }
   for (guint i = 0; i < cells->len; i++)
     {
       WbCell *cell = wb_record_copy (g_ptr_array_index (cells, i));
 
       cell->record.id = FIRST_CELL_ID - (gint64) i;
-      cell->experiment = EXPERIMENT_ID;
+      cell->experiment = experiment;
       g_ptr_array_add (records, cell);
       if (cell->left_out)
         continue;
-      add_samples (records, cell->record.id, codes + used, n);
+      add_samples (records, experiment, cell->record.id, codes + used, n);
       used += n;
     }
   return records;

@@ -24,6 +24,7 @@ struct _WbAppPlan
   GArray         *scents;      /* WbCraftScent */
   guint           wick_count;
   double          spacing_mm;
+  GPtrArray      *deletions;   /* of the plan that this one takes the place of; NULL: a new experiment */
   GHashTable     *off;         /* keys of cells that are switched off: they stay so while the grid changes around them */
 
   GPtrArray      *cells;       /* WbCell */
@@ -68,6 +69,7 @@ get_facts (WbAppPlan *self)
     .scents = self->scents,
     .wick_count = self->wick_count,
     .cells_on = count_on (self),
+    .deletions = self->deletions,
   };
 }
 
@@ -101,6 +103,7 @@ wb_app_plan_finalize (GObject *object)
   g_clear_pointer (&self->experiment, wb_record_free);
   g_clear_pointer (&self->protocol, wb_record_free);
   g_clear_pointer (&self->limits, g_ptr_array_unref);
+  g_clear_pointer (&self->deletions, g_ptr_array_unref);
   g_array_unref (self->vessels);
   g_array_unref (self->wicks);
   g_array_unref (self->scents);
@@ -180,6 +183,24 @@ wb_app_plan_set_materials (WbAppPlan      *self,
     self->experiment->dye = 0;
   if (wb_app_plan_find (materials->additives, self->experiment->additive) == NULL)
     self->experiment->additive = 0;
+  update (self);
+}
+
+void
+wb_app_plan_put (WbAppPlan    *self,
+                 WbExperiment *experiment,
+                 WbProtocol   *protocol,
+                 GPtrArray    *limits,
+                 GPtrArray    *deletions)
+{
+  g_clear_pointer (&self->experiment, wb_record_free);
+  g_clear_pointer (&self->protocol, wb_record_free);
+  g_clear_pointer (&self->limits, g_ptr_array_unref);
+  g_clear_pointer (&self->deletions, g_ptr_array_unref);
+  self->experiment = experiment;
+  self->protocol = protocol;
+  self->limits = limits;
+  self->deletions = deletions;
   update (self);
 }
 
@@ -337,6 +358,20 @@ wb_app_plan_set_wick_count (WbAppPlan *self,
   self->wick_count = CLAMP (count, 1, 12);
   self->spacing_mm = count > 1 ? spacing_mm : NAN;
   update (self);
+}
+
+guint
+wb_app_plan_get_wick_count (WbAppPlan *self)
+{
+  g_return_val_if_fail (WB_IS_APP_PLAN (self), 1);
+  return self->wick_count;
+}
+
+double
+wb_app_plan_get_spacing_mm (WbAppPlan *self)
+{
+  g_return_val_if_fail (WB_IS_APP_PLAN (self), NAN);
+  return self->spacing_mm;
 }
 
 void
@@ -519,11 +554,12 @@ on_experiments_cb (GObject      *source,
       g_task_return_error (task, g_steal_pointer (&error));
       return;
     }
-  code = wb_app_plan_dup_free_code (experiments);
+  code = self->deletions != NULL ? g_strdup (self->experiment->code) : wb_app_plan_dup_free_code (experiments);
   codes = wb_app_plan_dup_codes (self);
   facts = get_facts (self);
   records = wb_app_plan_dup_records (&facts, self->cells, (const char *const *) codes, code);
-  why = g_strdup_printf (_("Plan %s, “%s”"), code, self->experiment->title);
+  why = self->deletions != NULL ? g_strdup_printf (_("Change the plan of %s"), code)
+                                : g_strdup_printf (_("Plan %s, “%s”"), code, self->experiment->title);
   g_task_set_task_data (task, records, (GDestroyNotify) g_ptr_array_unref);
   wb_app_notebook_save_topic_async (self->notebook, "plan", why, records, g_task_get_cancellable (task),
                                     on_saved_cb, g_object_ref (task));

@@ -23,6 +23,14 @@ const WbAppMaterials *wb_app_plan_get_materials (WbAppPlan *self);
 /* Materials as they are now: what is no longer among them leaves the grid, the rest of the plan stays. */
 void                  wb_app_plan_set_materials (WbAppPlan *self, WbAppMaterials *materials /* taken */);
 
+/*
+ * Begins with what that experiment was planned with: question, wax, protocol, limits, grid. replaces: saving
+ * changes that experiment's own plan, in one entry, instead of adding another; only where can_replace.
+ */
+void                  wb_app_plan_take           (WbAppPlan *self, const WbDataset *data, gboolean replaces);
+/* TRUE while nothing of it is poured or burnt: its samples are names on paper, and may be others. */
+gboolean              wb_app_plan_can_replace    (const WbDataset *data);
+
 /* Edited in place by its page, then wb_app_plan_touch: title, question, dye_pct, additive and so on. Owned by the plan. */
 WbExperiment         *wb_app_plan_get_experiment (WbAppPlan *self);
 /* The house protocol to begin with; edited in place. */
@@ -42,6 +50,8 @@ void                  wb_app_plan_remove_scent   (WbAppPlan *self, guint index);
 void                  wb_app_plan_set_scents     (WbAppPlan *self, const GArray *scents);
 const GArray         *wb_app_plan_get_scents     (WbAppPlan *self); /* WbCraftScent */
 void                  wb_app_plan_set_wick_count (WbAppPlan *self, guint count, double spacing_mm /* NAN: not said */);
+guint                 wb_app_plan_get_wick_count (WbAppPlan *self);
+double                wb_app_plan_get_spacing_mm (WbAppPlan *self); /* NAN: not said */
 void                  wb_app_plan_set_samples_per_cell (WbAppPlan *self, guint n);
 
 /* WbCell, in the grid's order, borrowed until the next change; their id is 0, left_out says whether one is off. */
@@ -67,7 +77,7 @@ gboolean              wb_app_plan_is_complete    (WbAppPlan *self);
 
 /* One entry. REFUSED, with the first problem in words that blocks, while the plan is not complete. */
 void                  wb_app_plan_save_async     (WbAppPlan *self, GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
-/* The new experiment's id; 0 on error. */
+/* The experiment's id; 0 on error. */
 gint64                wb_app_plan_save_finish    (WbAppPlan *self, GAsyncResult *result, GError **error);
 
 G_END_DECLS

@@ -390,12 +390,13 @@ fill_forms (WbPlanEditor *self)
   wb_record_form_set_us_units (self->protocol, us_units);
   wb_record_form_set_record (self->protocol, wb_app_plan_get_protocol (self->plan));
   wb_limit_list_set_limits (self->limits, wb_app_plan_get_limits (self->plan), us_units);
-  wb_scent_list_clear (self->scents);
+  wb_scent_list_set_fragrances (self->scents, wb_app_plan_get_materials (self->plan)->fragrances);
+  wb_scent_list_set_scents (self->scents, wb_app_plan_get_scents (self->plan));
   wb_quantity_entry_set_value (self->samples, (double) wb_app_plan_get_experiment (self->plan)->samples_per_cell);
-  wb_quantity_entry_set_value (self->wick_count, 1);
-  wb_quantity_entry_set_value (self->spacing, NAN);
-  gtk_widget_set_visible (self->spacing_label, FALSE);
-  gtk_widget_set_visible (GTK_WIDGET (self->spacing), FALSE);
+  wb_quantity_entry_set_value (self->wick_count, wb_app_plan_get_wick_count (self->plan));
+  wb_quantity_entry_set_value (self->spacing, wb_app_plan_get_spacing_mm (self->plan));
+  gtk_widget_set_visible (self->spacing_label, wb_app_plan_get_wick_count (self->plan) > 1);
+  gtk_widget_set_visible (GTK_WIDGET (self->spacing), wb_app_plan_get_wick_count (self->plan) > 1);
   gtk_expander_set_expanded (self->protocol_expander, FALSE);
   gtk_expander_set_expanded (self->limits_expander, FALSE);
 }

@@ -24,17 +24,21 @@ struct _WbPlanPage
   WbPlanEditor *editor;
   WbPlanView   *view;
   GtkWidget    *save;
-  GtkWidget    *revert;
+  GtkButton    *revert;
   GtkWidget    *edit;
+  GtkWidget    *change;
+  GtkWidget    *another;
   WbSaveMark   *mark;
 
   /* owned */
-  WbAppPlan    *plan;         /* the new experiment; NULL: not begun */
-  WbExperiment *experiment;   /* the open one as last read; NULL: none */
+  WbAppPlan    *plan;         /* the new experiment, or the change of the open one; NULL: not begun */
+  WbDataset    *dataset;      /* the open one as last read; NULL: none */
+  WbDataset    *model;        /* what the next plan begins with; NULL: with nothing */
   GCancellable *cancellable;
 
   /* state */
   gboolean      saving;
+  gboolean      changing;     /* the plan is the open experiment's own */
 };
 
 G_DEFINE_FINAL_TYPE (WbPlanPage, wb_plan_page, WB_TYPE_PAGE)
@@ -48,6 +52,12 @@ static gboolean
 is_new (WbPlanPage *self)
 {
   return wb_page_get_experiment (WB_PAGE (self)) == 0;
+}
+
+static gboolean
+is_planning (WbPlanPage *self)
+{
+  return is_new (self) || self->changing;
 }
 
 static void
@@ -71,6 +81,7 @@ drop_plan (WbPlanPage *self)
 {
   wb_plan_editor_set_plan (self->editor, NULL, NULL);
   g_clear_object (&self->plan);
+  self->changing = FALSE;
 }
 
 /* While it is saved the form stands still; a text field that has the focus does not like to be made insensitive. */
@@ -115,6 +126,9 @@ on_materials_cb (GObject      *source,
   else
     {
       self->plan = wb_app_plan_new (WB_APP_NOTEBOOK (source), g_steal_pointer (&materials));
+      if (self->model != NULL)
+        wb_app_plan_take (self->plan, self->model, self->changing);
+      g_clear_pointer (&self->model, wb_dataset_free);
       wb_plan_editor_set_plan (self->editor, wb_page_get_desk (WB_PAGE (self)), self->plan);
       gtk_widget_child_focus (GTK_WIDGET (self->editor), GTK_DIR_TAB_FORWARD);
     }
@@ -133,11 +147,11 @@ on_dataset_cb (GObject      *source,
   if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
     return;
   self = WB_PLAN_PAGE (data);
-  g_clear_pointer (&self->experiment, wb_record_free);
+  g_clear_pointer (&self->dataset, wb_dataset_free);
   if (dataset != NULL)
     {
-      self->experiment = wb_record_copy (dataset->experiment);
       wb_plan_view_show (self->view, dataset, wb_app_notebook_get_settings (WB_APP_NOTEBOOK (source))->us_units);
+      self->dataset = g_steal_pointer (&dataset);
       gtk_stack_set_visible_child_name (self->stack, "view");
     }
   else if (g_error_matches (error, WB_APP_ERROR, WB_APP_ERROR_UNKNOWN))
@@ -157,7 +171,7 @@ wb_plan_page_reload (WbPage *page)
   if (notebook == NULL)
     return;
   self->cancellable = g_cancellable_new ();
-  if (is_new (self))
+  if (is_planning (self))
     wb_app_query_materials_async (notebook, self->cancellable, on_materials_cb, self);
   else
     wb_app_query_dataset_async (notebook, wb_page_get_experiment (page), self->cancellable, on_dataset_cb, self);
@@ -172,7 +186,10 @@ wb_plan_page_set_experiment (WbPage *page,
   if (experiment != wb_page_get_experiment (page))
     {
       stop_reading (self);
-      g_clear_pointer (&self->experiment, wb_record_free);
+      g_clear_pointer (&self->dataset, wb_dataset_free);
+      /* A change that was begun is of the experiment that is left; leave() asked about it. */
+      if (self->changing)
+        drop_plan (self);
       wb_save_mark_set (self->mark, WB_SAVE_IDLE, NULL);
       say_nothing (self, "");
     }
@@ -186,7 +203,8 @@ wb_plan_page_close (WbPage *page)
 
   stop_reading (self);
   drop_plan (self);
-  g_clear_pointer (&self->experiment, wb_record_free);
+  g_clear_pointer (&self->dataset, wb_dataset_free);
+  g_clear_pointer (&self->model, wb_dataset_free);
   set_saving (self, FALSE);
   wb_save_mark_set (self->mark, WB_SAVE_IDLE, NULL);
   say_nothing (self, "");
@@ -199,6 +217,39 @@ wb_plan_page_has_draft (WbPage *page)
   WbPlanPage *self = WB_PLAN_PAGE (page);
 
   return self->plan != NULL && wb_plan_editor_get_touched (self->editor);
+}
+
+static void
+on_leave_answered_cb (gboolean yes,
+                      gpointer user)
+{
+  g_autoptr (WbPlanPage) self = user;
+
+  if (!yes || self->editor == NULL)
+    return;
+  drop_plan (self);
+  wb_page_reload (WB_PAGE (self));
+  wb_page_release (WB_PAGE (self));
+}
+
+/* A new plan waits while another page is looked at; the change of a stored one does not outlive it. */
+static gboolean
+wb_plan_page_leave (WbPage *page)
+{
+  WbPlanPage *self = WB_PLAN_PAGE (page);
+
+  if (!self->changing || self->saving || !wb_plan_editor_get_touched (self->editor))
+    {
+      if (self->changing && !self->saving)
+        {
+          drop_plan (self);
+          wb_page_reload (page);
+        }
+      return TRUE;
+    }
+  wb_question_ask (GTK_WIDGET (self), _("Leave the plan as it was?"), _("What you typed is not saved, and is dropped."), _("_Leave it"), TRUE,
+                   on_leave_answered_cb, g_object_ref (self));
+  return FALSE;
 }
 
 static void
@@ -231,7 +282,9 @@ on_saved_cb (GObject      *source,
     }
   wb_problem_clear (GTK_WIDGET (self), _("The plan was not saved"));
   drop_plan (self);
-  if (is_new (self) && gtk_widget_get_mapped (GTK_WIDGET (self)))
+  if (!is_new (self))
+    wb_page_reload (WB_PAGE (self));
+  else if (gtk_widget_get_mapped (GTK_WIDGET (self)))
     gtk_widget_activate_action (GTK_WIDGET (self), "win.go", "(sx)", "plan", id);
   wb_save_mark_set (self->mark, WB_SAVE_SAVED, NULL);
   wb_page_update_actions (WB_PAGE (self));
@@ -270,7 +323,13 @@ on_revert_cb (GSimpleAction *action,
 {
   WbPlanPage *self = user;
 
-  wb_question_ask (GTK_WIDGET (self), _("Begin the plan anew?"), _("What you typed is not saved, and is dropped."), _("_Begin anew"), TRUE,
+  if (self->changing && !wb_plan_editor_get_touched (self->editor))
+    {
+      on_revert_answered_cb (TRUE, g_object_ref (self));
+      return;
+    }
+  wb_question_ask (GTK_WIDGET (self), self->changing ? _("Leave the plan as it was?") : _("Begin the plan anew?"),
+                   _("What you typed is not saved, and is dropped."), self->changing ? _("_Leave it") : _("_Begin anew"), TRUE,
                    on_revert_answered_cb, g_object_ref (self));
 }
 
@@ -280,14 +339,62 @@ on_edit_cb (GSimpleAction *action,
             gpointer       user)
 {
   WbPlanPage *self = user;
-  g_autofree char *why = g_strdup_printf (_("Change the words of %s"), self->experiment->code);
-  GtkWidget *dialog = wb_record_dialog_new (GTK_WIDGET (self), wb_page_get_notebook (WB_PAGE (self)), self->experiment->code, why,
-                                            self->experiment, not_words);
+  g_autofree char *why = g_strdup_printf (_("Change the words of %s"), self->dataset->experiment->code);
+  GtkWidget *dialog = wb_record_dialog_new (GTK_WIDGET (self), wb_page_get_notebook (WB_PAGE (self)), self->dataset->experiment->code, why,
+                                            self->dataset->experiment, not_words);
 
   gtk_window_present (GTK_WINDOW (dialog));
 }
 
+static void
+on_change_cb (GSimpleAction *action,
+              GVariant      *parameter,
+              gpointer       user)
+{
+  WbPlanPage *self = user;
+
+  drop_plan (self);
+  self->model = g_steal_pointer (&self->dataset);
+  self->changing = TRUE;
+  wb_page_reload (WB_PAGE (self));
+  wb_page_update_actions (WB_PAGE (self));
+}
+
+static void
+plan_another (WbPlanPage *self)
+{
+  drop_plan (self);
+  self->model = g_steal_pointer (&self->dataset);
+  gtk_widget_activate_action (GTK_WIDGET (self), "win.new-experiment", NULL);
+}
+
+static void
+on_another_answered_cb (gboolean yes,
+                        gpointer user)
+{
+  g_autoptr (WbPlanPage) self = user;
+
+  if (yes && self->editor != NULL && self->dataset != NULL)
+    plan_another (self);
+}
+
+static void
+on_another_cb (GSimpleAction *action,
+               GVariant      *parameter,
+               gpointer       user)
+{
+  WbPlanPage *self = user;
+
+  if (self->plan != NULL && wb_plan_editor_get_touched (self->editor))
+    wb_question_ask (GTK_WIDGET (self), _("Begin the plan anew?"), _("Another plan was begun. What you typed there is not saved, and is dropped."),
+                     _("_Begin anew"), TRUE, on_another_answered_cb, g_object_ref (self));
+  else
+    plan_another (self);
+}
+
 static const GActionEntry actions[] = {
+  { "change", on_change_cb, NULL, NULL, NULL },
+  { "another", on_another_cb, NULL, NULL, NULL },
   { "save", on_save_cb, NULL, NULL, NULL },
   { "revert", on_revert_cb, NULL, NULL, NULL },
   { "edit", on_edit_cb, NULL, NULL, NULL },
@@ -299,14 +406,20 @@ wb_plan_page_update_actions (WbPage *page)
   WbPlanPage *self = WB_PLAN_PAGE (page);
   WbAppNotebook *notebook = wb_page_get_notebook (page);
   gboolean writable = notebook != NULL && !wb_app_notebook_get_read_only (notebook);
-  gboolean planning = writable && is_new (self) && self->plan != NULL && !self->saving;
+  gboolean planning = writable && is_planning (self) && self->plan != NULL && !self->saving;
+  gboolean shown = !is_planning (self) && self->dataset != NULL;
 
   wb_page_enable_action (page, "save", planning);
-  wb_page_enable_action (page, "revert", planning && wb_plan_editor_get_touched (self->editor));
-  wb_page_enable_action (page, "edit", writable && self->experiment != NULL);
-  gtk_widget_set_visible (self->save, is_new (self));
-  gtk_widget_set_visible (self->revert, is_new (self));
-  gtk_widget_set_visible (self->edit, !is_new (self));
+  wb_page_enable_action (page, "revert", planning && (self->changing || wb_plan_editor_get_touched (self->editor)));
+  wb_page_enable_action (page, "edit", writable && shown);
+  wb_page_enable_action (page, "change", writable && shown && wb_app_plan_can_replace (self->dataset));
+  wb_page_enable_action (page, "another", writable && shown);
+  gtk_button_set_label (self->revert, self->changing ? _("Leave it as it was…") : _("Begin anew…"));
+  gtk_widget_set_visible (self->save, is_planning (self));
+  gtk_widget_set_visible (GTK_WIDGET (self->revert), is_planning (self));
+  gtk_widget_set_visible (self->edit, !is_planning (self));
+  gtk_widget_set_visible (self->change, !is_planning (self) && (self->dataset == NULL || wb_app_plan_can_replace (self->dataset)));
+  gtk_widget_set_visible (self->another, !is_planning (self));
 }
 
 /* ---- Class ---- */
@@ -325,7 +438,8 @@ wb_plan_page_dispose (GObject *object)
 static void
 wb_plan_page_finalize (GObject *object)
 {
-  g_clear_pointer (&WB_PLAN_PAGE (object)->experiment, wb_record_free);
+  g_clear_pointer (&WB_PLAN_PAGE (object)->dataset, wb_dataset_free);
+  g_clear_pointer (&WB_PLAN_PAGE (object)->model, wb_dataset_free);
   G_OBJECT_CLASS (wb_plan_page_parent_class)->finalize (object);
 }
 
@@ -345,6 +459,7 @@ wb_plan_page_class_init (WbPlanPageClass *klass)
   page_class->set_experiment = wb_plan_page_set_experiment;
   page_class->update_actions = wb_plan_page_update_actions;
   page_class->has_draft = wb_plan_page_has_draft;
+  page_class->leave = wb_plan_page_leave;
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "plan-page.ui");
   gtk_widget_class_bind_template_child (widget_class, WbPlanPage, stack);
   gtk_widget_class_bind_template_child (widget_class, WbPlanPage, empty);
@@ -353,6 +468,8 @@ wb_plan_page_class_init (WbPlanPageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbPlanPage, save);
   gtk_widget_class_bind_template_child (widget_class, WbPlanPage, revert);
   gtk_widget_class_bind_template_child (widget_class, WbPlanPage, edit);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanPage, change);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanPage, another);
   gtk_widget_class_bind_template_child (widget_class, WbPlanPage, mark);
   gtk_widget_class_bind_template_callback (widget_class, on_editor_changed_cb);
 }

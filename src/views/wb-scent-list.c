@@ -304,6 +304,40 @@ wb_scent_list_clear (WbScentList *self)
   g_ptr_array_set_size (self->scents, 0);
 }
 
+static Scent *
+add_line (WbScentList *self,
+          gint64       fragrance)
+{
+  Scent *scent = scent_new (self, fragrance);
+
+  g_ptr_array_add (self->scents, scent);
+  gtk_box_append (GTK_BOX (self->lines), scent->line);
+  name_lines (self);
+  return scent;
+}
+
+void
+wb_scent_list_set_scents (WbScentList  *self,
+                          const GArray *scents)
+{
+  g_return_if_fail (WB_IS_SCENT_LIST (self));
+  g_return_if_fail (scents != NULL);
+
+  self->quiet = TRUE;
+  wb_scent_list_clear (self);
+  for (guint i = 0; i < scents->len; i++)
+    {
+      const WbCraftScent *scent = &g_array_index (scents, WbCraftScent, i);
+      Scent *line = add_line (self, scent->fragrance);
+
+      if (scent->fragrance == 0)
+        continue;
+      wb_quantity_entry_set_value (line->load, scent->load_pct);
+      gtk_drop_down_set_selected (line->basis, (guint) scent->load_basis);
+    }
+  self->quiet = FALSE;
+}
+
 void
 wb_scent_list_add (WbScentList *self,
                    gint64       fragrance)
@@ -312,10 +346,7 @@ wb_scent_list_add (WbScentList *self,
 
   g_return_if_fail (WB_IS_SCENT_LIST (self));
 
-  scent = scent_new (self, fragrance);
-  g_ptr_array_add (self->scents, scent);
-  gtk_box_append (GTK_BOX (self->lines), scent->line);
-  name_lines (self);
+  scent = add_line (self, fragrance);
   gtk_widget_grab_focus (fragrance != 0 ? GTK_WIDGET (scent->load) : GTK_WIDGET (scent->fragrance));
   tell_changed (self);
 }

@@ -16,6 +16,8 @@ G_DECLARE_FINAL_TYPE (WbScentList, wb_scent_list, WB, SCENT_LIST, GtkWidget)
 void      wb_scent_list_set_fragrances (WbScentList *self, const GPtrArray *fragrances);
 /* Takes all lines away. */
 void      wb_scent_list_clear          (WbScentList *self);
+/* These and no others; WbCraftScent. Emits nothing. */
+void      wb_scent_list_set_scents     (WbScentList *self, const GArray *scents);
 /* Adds a line as its buttons do and puts the focus into it; the control where `fragrance` is 0. */
 void      wb_scent_list_add            (WbScentList *self, gint64 fragrance);
 /* WbCraftScent; a load that cannot be read is NAN. Caller unrefs. */

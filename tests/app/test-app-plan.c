@@ -7,6 +7,7 @@
 #include "wb-clock.h"
 
 #include <math.h>
+#include <string.h>
 
 typedef struct
 {
@@ -372,9 +373,148 @@ test_pour (void)
   tear_down (&bench);
 }
 
+/* A plan begun from a stored one, in the plan's own place or beside it. */
+static WbDataset *
+begin_from (Bench   *bench,
+            gint64   id,
+            gboolean replaces)
+{
+  g_autoptr (GError) error = NULL;
+  WbDataset *data = wb_app_query_dataset_sync (bench->notebook, id, &error);
+
+  g_assert_no_error (error);
+  g_clear_object (&bench->plan);
+  bench->plan = wb_app_plan_new (bench->notebook, wb_app_query_materials_sync (bench->notebook, &error));
+  wb_app_plan_take (bench->plan, data, replaces);
+  return data;
+}
+
+/* Before anything is poured another size comes in and a combination goes: one entry, the same experiment, no row left over. */
+static void
+test_change (void)
+{
+  Bench bench;
+  g_autoptr (WbDataset) before = NULL;
+  g_autoptr (WbDataset) after = NULL;
+  g_autoptr (WbDataset) undone = NULL;
+  g_autoptr (GAsyncResult) result = NULL;
+  g_autoptr (GError) error = NULL;
+  gint64 id, entry;
+
+  set_up (&bench);
+  fill_in (&bench);
+  wb_app_plan_set_wick (bench.plan, bench.wicks[2], FALSE);
+  wb_app_plan_set_cell_on (bench.plan, 3, FALSE);
+  id = save_plan (&bench);
+  before = begin_from (&bench, id, TRUE);
+  g_assert_true (wb_app_plan_can_replace (before));
+  /* It begins as it stands: the same grid, the same one left out. */
+  g_assert_cmpuint (wb_app_plan_get_cells (bench.plan)->len, ==, 4);
+  g_assert_true (((WbCell *) g_ptr_array_index (wb_app_plan_get_cells (bench.plan), 3))->left_out);
+  g_assert_cmpuint (wb_app_plan_get_scents (bench.plan)->len, ==, 2);
+  entry = wb_app_notebook_get_last_entry (bench.notebook);
+  wb_app_plan_set_wick (bench.plan, bench.wicks[2], TRUE);
+  wb_app_plan_get_protocol (bench.plan)->trim_mm = 5;
+  g_assert_cmpint (save_plan (&bench), ==, id);
+  g_assert_cmpint (wb_app_notebook_get_last_entry (bench.notebook), ==, entry + 1);
+
+  after = wb_app_query_dataset_sync (bench.notebook, id, &error);
+  g_assert_no_error (error);
+  g_assert_cmpstr (after->experiment->code, ==, before->experiment->code);
+  g_assert_cmpuint (after->cells->len, ==, 6);
+  g_assert_cmpuint (after->samples->len, ==, 5 * (guint) after->experiment->samples_per_cell);
+  g_assert_cmpuint (after->limits->len, ==, before->limits->len);
+  g_assert_cmpint (after->protocol->record.id, ==, before->protocol->record.id);
+  g_assert_cmpfloat (after->protocol->trim_mm, ==, 5);
+
+  wb_app_notebook_undo_async (bench.notebook, NULL, app_keep_result_cb, &result);
+  g_assert_cmpint (wb_app_notebook_save_finish (bench.notebook, app_wait_result (&result), NULL, &error), >, entry + 1);
+  g_assert_no_error (error);
+  undone = wb_app_query_dataset_sync (bench.notebook, id, &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (undone->cells->len, ==, 4);
+  g_assert_cmpuint (undone->samples->len, ==, before->samples->len);
+  g_clear_object (&result);
+  tear_down (&bench);
+}
+
+/* Once a sample is poured its plan stands; another experiment may still begin with it. */
+static void
+test_another (void)
+{
+  Bench bench;
+  g_autoptr (WbDataset) first = NULL;
+  g_autoptr (WbDataset) second = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GPtrArray) records = g_ptr_array_new_with_free_func (wb_record_free);
+  WbSample *sample;
+  gint64 id, other;
+
+  set_up (&bench);
+  fill_in (&bench);
+  id = save_plan (&bench);
+  first = begin_from (&bench, id, FALSE);
+  sample = wb_record_copy (wb_dataset_get_sample (first, 0));
+  sample->poured_on = wb_instant_get_day (wb_clock_now (wb_clock_get ()));
+  g_ptr_array_add (records, sample);
+  g_assert_cmpint (wb_app_notebook_save_sync (bench.notebook, "Pour", records, NULL, &error), >, 0);
+  g_assert_no_error (error);
+  other = save_plan (&bench);
+  g_assert_cmpint (other, !=, id);
+  second = wb_app_query_dataset_sync (bench.notebook, other, &error);
+  g_assert_no_error (error);
+  g_assert_cmpstr (second->experiment->code, !=, first->experiment->code);
+  g_assert_false (wb_uuid_equal (&second->experiment->uuid, &first->experiment->uuid));
+  g_assert_cmpuint (second->cells->len, ==, first->cells->len);
+  g_assert_cmpuint (second->samples->len, ==, first->samples->len);
+  g_assert_cmpint (second->protocol->record.id, !=, first->protocol->record.id);
+  g_assert_null (strstr (second->protocol->name, first->experiment->code));
+  g_clear_pointer (&first, wb_dataset_free);
+  first = wb_app_query_dataset_sync (bench.notebook, id, &error);
+  g_assert_false (wb_app_plan_can_replace (first));
+  g_assert_true (wb_app_plan_can_replace (second));
+  tear_down (&bench);
+}
+
+/* Poured while its plan was being changed: the change is refused, and nothing of it is written. */
+static void
+test_change_late (void)
+{
+  Bench bench;
+  g_autoptr (WbDataset) data = NULL;
+  g_autoptr (WbDataset) after = NULL;
+  g_autoptr (GAsyncResult) result = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GPtrArray) records = g_ptr_array_new_with_free_func (wb_record_free);
+  WbSample *sample;
+  gint64 id;
+
+  set_up (&bench);
+  fill_in (&bench);
+  id = save_plan (&bench);
+  data = begin_from (&bench, id, TRUE);
+  wb_app_plan_set_wick (bench.plan, bench.wicks[2], FALSE);
+  sample = wb_record_copy (wb_dataset_get_sample (data, 0));
+  sample->poured_on = wb_instant_get_day (wb_clock_now (wb_clock_get ()));
+  g_ptr_array_add (records, sample);
+  g_assert_cmpint (wb_app_notebook_save_sync (bench.notebook, "Pour", records, NULL, &error), >, 0);
+  wb_app_plan_save_async (bench.plan, NULL, app_keep_result_cb, &result);
+  g_assert_cmpint (wb_app_plan_save_finish (bench.plan, app_wait_result (&result), &error), ==, 0);
+  g_assert_error (error, WB_APP_ERROR, WB_APP_ERROR_CHANGED);
+  g_clear_error (&error);
+  after = wb_app_query_dataset_sync (bench.notebook, id, &error);
+  g_assert_cmpuint (after->cells->len, ==, data->cells->len);
+  g_assert_cmpuint (after->samples->len, ==, data->samples->len);
+  g_clear_object (&result);
+  tear_down (&bench);
+}
+
 void
 test_app_plan_add (void)
 {
+  g_test_add_func ("/app/plan/a-plan-is-changed-in-one-entry", test_change);
+  g_test_add_func ("/app/plan/another-begins-with-a-stored-one", test_another);
+  g_test_add_func ("/app/plan/poured-meanwhile-it-stands", test_change_late);
   g_test_add_func ("/app/plan/what-is-missing-is-said", test_problems);
   g_test_add_func ("/app/plan/the-shelf-may-change-meanwhile", test_materials_anew);
   g_test_add_func ("/app/plan/a-dye-needs-its-share", test_shares);

@@ -330,6 +330,73 @@ test_empty_shelf (void)
   test_window_destroy (window);
 }
 
+static gboolean
+shows_editor (gpointer user)
+{
+  return g_strcmp0 (gtk_stack_get_visible_child_name (GTK_STACK (part (user, "stack"))), "editor") == 0 && is_begun (user);
+}
+
+static gboolean
+has_twelve (gpointer user)
+{
+  return shows_view (user) && g_strcmp0 (label (user, "summary"), "12 samples of 4 combinations, none poured yet") == 0;
+}
+
+static void
+answer_no (void)
+{
+  g_autoptr (GListModel) windows = g_object_ref (gtk_window_get_toplevels ());
+
+  for (guint i = 0; i < g_list_model_get_n_items (windows); i++)
+    {
+      g_autoptr (GtkWindow) window = g_list_model_get_item (windows, i);
+
+      if (GTK_IS_MESSAGE_DIALOG (window))
+        {
+          gtk_dialog_response (GTK_DIALOG (window), GTK_RESPONSE_CANCEL);
+          return;
+        }
+    }
+  g_assert_not_reached ();
+}
+
+/* A size too many is taken out of a stored plan; left as it was, nothing is written. */
+static void
+test_change (void)
+{
+  TestShelf shelf;
+  WbWindow *window = open_plan ("change-plan.wickbench", "Tern", &shelf);
+  gint64 experiment, entry;
+
+  fill_in (window, &shelf);
+  save (window);
+  test_wait (shows_view, window);
+  experiment = wb_page_get_experiment (wb_window_get_page (window));
+  entry = wb_app_notebook_get_last_entry (test_notebook (window));
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.change", NULL);
+  test_wait (shows_editor, window);
+  g_assert_cmpstr (label (window, "grid_heading"), ==, "18 samples of 6 combinations");
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.revert", NULL);
+  test_wait (shows_view, window);
+  g_assert_cmpint (wb_app_notebook_get_last_entry (test_notebook (window)), ==, entry);
+
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.change", NULL);
+  test_wait (shows_editor, window);
+  gtk_check_button_set_active (wb_tick_list_get_tick (WB_TICK_LIST (test_find (part (window, "wicks_box"), WB_TYPE_TICK_LIST)), shelf.wicks[2]), FALSE);
+  g_assert_false (wb_page_leave (wb_window_get_page (window)));
+  answer_no ();
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.save", NULL);
+  test_wait (has_twelve, window);
+  g_assert_cmpint (wb_page_get_experiment (wb_window_get_page (window)), ==, experiment);
+  g_assert_cmpint (wb_app_notebook_get_last_entry (test_notebook (window)), ==, entry + 1);
+
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.another", NULL);
+  test_wait (shows_editor, window);
+  g_assert_cmpint (wb_page_get_experiment (wb_window_get_page (window)), ==, 0);
+  g_assert_cmpstr (label (window, "grid_heading"), ==, "12 samples of 4 combinations");
+  test_window_destroy (window);
+}
+
 /* Names of every kind neither widen the page nor are lost. */
 static void
 test_names (void)
@@ -365,5 +432,6 @@ test_plan_page_add (void)
   g_test_add_func ("/views/plan/limits-are-only-tightened", test_limits);
   g_test_add_func ("/views/plan/what-is-typed-outlives-a-look-elsewhere", test_draft);
   g_test_add_func ("/views/plan/an-empty-shelf-leads-to-the-materials", test_empty_shelf);
+  g_test_add_func ("/views/plan/a-stored-plan-is-changed-or-begins-another", test_change);
   g_test_add_func ("/views/plan/names-of-every-kind-fit", test_names);
 }

@@ -1,0 +1,159 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-app-plan-private.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+/* A plan that begins with what another experiment was planned with. */
+
+gboolean
+wb_app_plan_can_replace (const WbDataset *data)
+{
+  g_return_val_if_fail (data != NULL, FALSE);
+
+  if (data->experiment->imported || data->experiment->closed || data->burns->len > 0 || data->batches->len > 0)
+    return FALSE;
+  for (guint i = 0; i < data->samples->len; i++)
+    if (wb_dataset_get_sample (data, i)->poured_on != WB_DAY_NONE || wb_dataset_get_sample (data, i)->batch != 0)
+      return FALSE;
+  return TRUE;
+}
+
+static gboolean
+is_listed (const GArray *scents,
+           const WbCell *cell)
+{
+  for (guint i = 0; i < scents->len; i++)
+    {
+      const WbCraftScent *scent = &g_array_index (scents, WbCraftScent, i);
+
+      if (scent->fragrance == cell->fragrance && (cell->fragrance == 0 || (scent->load_pct == cell->load_pct && (int) scent->load_basis == cell->load_basis)))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static void
+take_scents (WbAppPlan       *plan,
+             const WbDataset *data)
+{
+  g_autoptr (GArray) scents = g_array_new (FALSE, FALSE, sizeof (WbCraftScent));
+
+  for (guint i = 0; i < data->cells->len; i++)
+    {
+      const WbCell *cell = wb_dataset_get_cell (data, i);
+      WbCraftScent scent = { cell->fragrance, cell->fragrance != 0 ? cell->load_pct : 0, (WbBasis) cell->load_basis };
+
+      if (!is_listed (scents, cell))
+        g_array_append_val (scents, scent);
+    }
+  wb_app_plan_set_scents (plan, scents);
+}
+
+/* What the other did not ask about is off, whether it was left out there or its grid was not full. */
+static void
+take_cells (WbAppPlan       *plan,
+            const WbDataset *data)
+{
+  const GPtrArray *cells = wb_app_plan_get_cells (plan);
+  guint n = cells->len;
+  g_autofree gboolean *on = g_new0 (gboolean, n + 1);
+
+  for (guint i = 0; i < n; i++)
+    {
+      const WbCell *own = g_ptr_array_index (cells, i);
+
+      for (guint k = 0; k < data->cells->len; k++)
+        {
+          const WbCell *other = wb_dataset_get_cell (data, k);
+
+          if (own->vessel == other->vessel && own->wick == other->wick && own->fragrance == other->fragrance
+              && (own->fragrance == 0 || (own->load_pct == other->load_pct && own->load_basis == other->load_basis)))
+            on[i] = !other->left_out;
+        }
+    }
+  for (guint i = 0; i < n; i++)
+    wb_app_plan_set_cell_on (plan, i, on[i]);
+}
+
+/* The other's samples, then its cells, as deletions. */
+static GPtrArray *
+dup_deletions (const WbDataset *data)
+{
+  const GPtrArray *parts[] = { data->samples, data->cells };
+  GPtrArray *deletions = g_ptr_array_new_with_free_func (wb_record_free);
+
+  for (guint i = 0; i < G_N_ELEMENTS (parts); i++)
+    for (guint k = 0; k < parts[i]->len; k++)
+      {
+        WbRecord *record = wb_record_copy (g_ptr_array_index (parts[i], k));
+
+        record->deleted = TRUE;
+        g_ptr_array_add (deletions, record);
+      }
+  return deletions;
+}
+
+/* A copy that is stored as a new record. */
+static gpointer
+dup_fresh (gconstpointer source)
+{
+  WbRecord *record = wb_record_copy (source);
+  const WbFieldSpec *uuid = wb_record_type_find_field (record->type, "uuid");
+
+  record->id = 0;
+  record->entry = 0;
+  if (uuid != NULL)
+    wb_record_set_uuid (record, uuid, (WbUuid) { 0 });
+  return record;
+}
+
+/* A plan's protocol is named after its experiment: that is not carried on. */
+static WbProtocol *
+dup_fresh_protocol (const WbDataset *data)
+{
+  WbProtocol *protocol = dup_fresh (data->protocol);
+  g_autofree char *end = g_strdup_printf (", %s", data->experiment->code);
+
+  if (protocol->name != NULL && g_str_has_suffix (protocol->name, end))
+    protocol->name[strlen (protocol->name) - strlen (end)] = '\0';
+  return protocol;
+}
+
+void
+wb_app_plan_take (WbAppPlan       *self,
+                  const WbDataset *data,
+                  gboolean         replaces)
+{
+  GPtrArray *limits = g_ptr_array_new_with_free_func (wb_record_free);
+  g_autofree char *again = NULL;
+  WbExperiment *experiment;
+
+  g_return_if_fail (WB_IS_APP_PLAN (self));
+  g_return_if_fail (data != NULL);
+  g_return_if_fail (!replaces || wb_app_plan_can_replace (data));
+
+  for (guint i = 0; i < data->limits->len; i++)
+    g_ptr_array_add (limits, replaces ? wb_record_copy (g_ptr_array_index (data->limits, i)) : dup_fresh (g_ptr_array_index (data->limits, i)));
+  experiment = replaces ? wb_record_copy (data->experiment) : dup_fresh (data->experiment);
+  if (!replaces)
+    {
+      experiment->closed = FALSE;
+      experiment->imported = FALSE;
+      /* Translators: title of the experiment that a plan begins with; no two have the same. */
+      again = g_strdup_printf (_("%s, again"), data->experiment->title);
+      wb_record_set_text (experiment, wb_record_type_find_field (&wb_experiment_type, "title"), again);
+    }
+  wb_app_plan_put (self, experiment, replaces ? wb_record_copy (data->protocol) : dup_fresh_protocol (data), limits,
+                   replaces ? dup_deletions (data) : NULL);
+  for (guint i = 0; i < data->vessels->len; i++)
+    wb_app_plan_set_vessel (self, ((const WbRecord *) g_ptr_array_index (data->vessels, i))->id, TRUE);
+  for (guint i = 0; i < data->wicks->len; i++)
+    wb_app_plan_set_wick (self, ((const WbRecord *) g_ptr_array_index (data->wicks, i))->id, TRUE);
+  take_scents (self, data);
+  if (data->cells->len > 0)
+    wb_app_plan_set_wick_count (self, (guint) MAX (wb_dataset_get_cell (data, 0)->wick_count, 1), wb_dataset_get_cell (data, 0)->wick_spacing_mm);
+  take_cells (self, data);
+}
