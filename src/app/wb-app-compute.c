@@ -204,14 +204,16 @@ load_history (const char *path,
   return NULL;
 }
 
-/* Estimates of one earlier experiment; NULL when stopped. */
-static WbCraftEstimates *
-learn (const WbDataset *data,
-       WbAppJob        *job)
+/* Estimates and limits of one earlier experiment. */
+static void
+learn (const WbDataset   *data,
+       WbCraftEstimates **estimates,
+       WbCraftLimits    **limits)
 {
   g_autoptr (WbCraftFigures) figures = wb_craft_figures_new (data);
 
-  return wb_craft_estimates_new (data, figures, WB_STAGE_ALL, NULL, NULL, NULL);
+  *estimates = wb_craft_estimates_new (data, figures, WB_STAGE_ALL, NULL, NULL, NULL);
+  *limits = wb_craft_limits_new (data, figures);
 }
 
 WbCraftLadder *
@@ -222,6 +224,7 @@ wb_app_compute_ladder (const char                  *path,
 {
   g_autoptr (History) history = load_history (path, job, error);
   g_autoptr (GPtrArray) estimates = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_craft_estimates_free);
+  g_autoptr (GPtrArray) limits = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_craft_limits_free);
   g_autoptr (GArray) lessons = g_array_new (FALSE, FALSE, sizeof (WbCraftLesson));
   WbCraftLadder *ladder;
 
@@ -229,15 +232,20 @@ wb_app_compute_ladder (const char                  *path,
     return NULL;
   for (guint i = 0; i < history->datasets->len; i++)
     {
-      WbCraftLesson lesson = { g_ptr_array_index (history->datasets, i), NULL };
+      WbCraftLesson lesson = { g_ptr_array_index (history->datasets, i), NULL, NULL };
+      WbCraftEstimates *of_cells;
+      WbCraftLimits *of_limits;
 
       if (!wb_app_job_report (job, 0.3 + 0.6 * i / history->datasets->len, NULL))
         {
           set_cancelled (error);
           return NULL;
         }
-      g_ptr_array_add (estimates, learn (lesson.data, job));
-      lesson.estimates = g_ptr_array_index (estimates, i);
+      learn (lesson.data, &of_cells, &of_limits);
+      g_ptr_array_add (estimates, of_cells);
+      g_ptr_array_add (limits, of_limits);
+      lesson.estimates = of_cells;
+      lesson.limits = of_limits;
       g_array_append_val (lessons, lesson);
     }
   ladder = wb_craft_ladder_new (question, lessons, history->wicks, history->guides, history->waxes, LADDER_SEED);

@@ -7,6 +7,7 @@
 
 #include "wb-calc-quantile.h"
 #include "wb-craft-batch.h"
+#include "wb-craft-verdict-private.h"
 #include "wb-craft-vessel-private.h"
 
 /* Learning from earlier experiments what wb-craft-foretell.c draws from. */
@@ -16,6 +17,11 @@
 #define USUAL_LOAD_PCT 6.0
 #define LEAST_CELLS 3
 #define LONE_PACE_SD 0.15    /* of ln tau, with too few cells to see it */
+#define USUAL_TAU_H 1.2      /* belief where no cell has a curve, and its spread on the logarithm; no source */
+#define USUAL_TAU_SD 0.25
+#define EARLIEST_WALL_H 0.5  /* a pool at the wall sooner says no more than at this hour */
+#define EM_STEPS 60
+#define EM_TOLERANCE 1e-4    /* of the logarithm of a diameter */
 #define HOUSE_FLAME_MM 50.0  /* house limits of a notebook without any */
 #define HOUSE_VESSEL_C 77.0
 
@@ -67,6 +73,19 @@ put_answer (WbCraftCase           *item,
 }
 
 static gboolean
+is_fitted (const WbCraftGrowth *growth)
+{
+  return (growth->status == WB_CRAFT_FIT_OK || growth->status == WB_CRAFT_FIT_ONE_SAMPLE)
+         && !isnan (growth->log_limit) && !isnan (growth->log_tau);
+}
+
+static gboolean
+is_at_wall (const WbCraftGrowth *growth)
+{
+  return growth->status == WB_CRAFT_FIT_ALL_AT_WALL && growth->at_wall_h > 0;
+}
+
+static gboolean
 read_cell (const WbCraftLesson *lesson,
            guint                cell,
            WbCraftCase         *item)
@@ -76,9 +95,7 @@ read_cell (const WbCraftLesson *lesson,
   const WbCell *record = wb_dataset_get_cell (data, cell);
   const WbCraftCell *of = &lesson->estimates->cells[cell];
 
-  if ((of->growth.status != WB_CRAFT_FIT_OK && of->growth.status != WB_CRAFT_FIT_ONE_SAMPLE)
-      || isnan (of->growth.log_limit) || isnan (of->growth.log_tau)
-      || wick->step == WB_INTEGER_NONE || wick->series == NULL)
+  if (of->burns == 0 || wick->step == WB_INTEGER_NONE || wick->series == NULL)
     return FALSE;
   *item = (WbCraftCase) {
     .recipe = {
@@ -86,10 +103,14 @@ read_cell (const WbCraftLesson *lesson,
       wb_craft_vessel_inner_mm (wb_dataset_get_vessel (data, cell), WB_STAGE_UPPER), load_of_wax (record),
       (guint) CLAMP (record->wick_count, 1, 12)
     },
-    .log_tau = of->growth.log_tau,
+    .log_tau = is_fitted (&of->growth) ? of->growth.log_tau : NAN,
+    .log_least = NAN,
+    .lesson = lesson,
+    .cell = cell,
+    .crossed = lesson->limits != NULL && wb_craft_verdict_has_crossed (lesson->limits, cell),
   };
-  item->y[WB_CRAFT_ANSWER_LIMIT] = of->growth.log_limit;
-  item->se[WB_CRAFT_ANSWER_LIMIT] = sqrt (of->growth.var_limit);
+  item->y[WB_CRAFT_ANSWER_LIMIT] = is_fitted (&of->growth) ? of->growth.log_limit : NAN;
+  item->se[WB_CRAFT_ANSWER_LIMIT] = is_fitted (&of->growth) ? sqrt (of->growth.var_limit) : 0;
   put_answer (item, WB_CRAFT_ANSWER_FLAME, &of->figure[WB_FIGURE_FLAME]);
   put_answer (item, WB_CRAFT_ANSWER_WORST_FLAME, &of->stage_worst[WB_STAGE_LOWER][WB_FIGURE_FLAME]);
   put_answer (item, WB_CRAFT_ANSWER_WORST_RISE, &of->stage_worst[WB_STAGE_LOWER][WB_FIGURE_VESSEL]);
@@ -158,15 +179,41 @@ static void
 learn_pace (WbCraftForetell *self)
 {
   double sum = 0, squares = 0;
-  guint n = self->cases->len;
+  guint n = 0;
 
-  for (guint i = 0; i < n; i++)
-    sum += g_array_index (self->cases, WbCraftCase, i).log_tau;
+  for (guint i = 0; i < self->cases->len; i++)
+    if (!isnan (g_array_index (self->cases, WbCraftCase, i).log_tau))
+      {
+        sum += g_array_index (self->cases, WbCraftCase, i).log_tau;
+        n++;
+      }
+  if (n == 0)
+    {
+      self->log_tau = log (USUAL_TAU_H);
+      self->tau_sd = USUAL_TAU_SD;
+      return;
+    }
   self->log_tau = sum / n;
-  for (guint i = 0; i < n; i++)
-    squares += pow (g_array_index (self->cases, WbCraftCase, i).log_tau - self->log_tau, 2);
+  for (guint i = 0; i < self->cases->len; i++)
+    if (!isnan (g_array_index (self->cases, WbCraftCase, i).log_tau))
+      squares += pow (g_array_index (self->cases, WbCraftCase, i).log_tau - self->log_tau, 2);
   /* the stated spread counts as one more cell */
   self->tau_sd = sqrt ((squares + LONE_PACE_SD * LONE_PACE_SD) / n * (1 + 1.0 / n));
+}
+
+/* At the wall at hour t: D∞ (1 − exp (−t / tau)) was the inner diameter at least. */
+static void
+learn_walls (WbCraftForetell *self)
+{
+  for (guint i = 0; i < self->cases->len; i++)
+    {
+      WbCraftCase *item = &g_array_index (self->cases, WbCraftCase, i);
+      const WbCraftGrowth *growth = &item->lesson->estimates->cells[item->cell].growth;
+
+      if (is_at_wall (growth))
+        item->log_least = log (item->recipe.inner_mm)
+                          - log (-expm1 (-MAX (growth->at_wall_h, EARLIEST_WALL_H) / exp (self->log_tau)));
+    }
 }
 
 void
@@ -230,34 +277,90 @@ put_prior (const WbCraftForetell *self,
     }
 }
 
+/* Mean of a normal above a bound. */
+static double
+mean_above (double mean,
+            double sd,
+            double bound)
+{
+  double z = (bound - mean) / sd, above = wb_calc_normal_below (-z);
+
+  /* far out the mean lies next to the bound */
+  return above > 1e-12 ? mean + sd * exp (-0.5 * z * z) / sqrt (2 * G_PI) / above : bound + sd / z;
+}
+
+/* The rows of one regression. */
+typedef struct
+{
+  double *x, *y, *weights;
+  double *least;       /* NAN: y is what was read; else y is at least this, and stands at its mean */
+  guint   n;
+} Rows;
+
+/* Moves what is only known to be at least something to its mean under the fit; the furthest move. */
+static double
+move_censored (const WbCalcRidge *fit,
+               guint              p,
+               Rows              *rows)
+{
+  double furthest = 0, sd = sqrt (fit->b / fit->a);
+
+  for (guint i = 0; i < rows->n; i++)
+    {
+      double mean = 0, moved;
+
+      if (isnan (rows->least[i]))
+        continue;
+      for (guint j = 0; j < p; j++)
+        mean += rows->x[i * p + j] * fit->mean[j];
+      moved = mean_above (mean, sd, rows->least[i]);
+      furthest = MAX (furthest, fabs (moved - rows->y[i]));
+      rows->y[i] = moved;
+    }
+  return furthest;
+}
+
+static void
+gather_rows (const WbCraftForetell *self,
+             WbCraftAnswerKind      answer,
+             Rows                  *rows)
+{
+  for (guint i = 0; i < self->cases->len; i++)
+    {
+      const WbCraftCase *item = &g_array_index (self->cases, WbCraftCase, i);
+      double least = answer == WB_CRAFT_ANSWER_LIMIT ? item->log_least : NAN;
+
+      if (isnan (item->y[answer]) && isnan (least))
+        continue;
+      wb_craft_foretell_put_row (self, &item->recipe, rows->x + rows->n * self->p);
+      rows->y[rows->n] = isnan (least) ? item->y[answer] : least;
+      rows->weights[rows->n] = isnan (least) ? 1 / (1 + pow (item->se[answer] / beliefs[answer].rest_sd, 2)) : 1;
+      rows->least[rows->n++] = least;
+    }
+}
+
 static void
 fit_answer (WbCraftForetell  *self,
             WbCraftAnswerKind answer)
 {
   const Belief *belief = &beliefs[answer];
-  guint p = self->p, n = 0;
-  g_autofree double *x = g_new0 (double, self->cases->len * p);
-  g_autofree double *y = g_new0 (double, self->cases->len);
-  g_autofree double *weights = g_new0 (double, self->cases->len);
-  g_autofree double *mean = g_new0 (double, p);
-  g_autofree double *precision = g_new0 (double, p * p);
+  guint p = self->p, n = self->cases->len;
+  g_autofree double *x = g_new0 (double, n * p), *y = g_new0 (double, n), *weights = g_new0 (double, n), *least = g_new0 (double, n);
+  g_autofree double *mean = g_new0 (double, p), *precision = g_new0 (double, p * p);
   /* three squared deviations' worth of belief in the rest's size */
   WbCalcRidgePrior prior = { mean, precision, 1.5, 1.5 * belief->rest_sd * belief->rest_sd };
+  Rows rows = { x, y, weights, least, 0 };
 
-  for (guint i = 0; i < self->cases->len; i++)
-    {
-      const WbCraftCase *item = &g_array_index (self->cases, WbCraftCase, i);
-
-      if (isnan (item->y[answer]))
-        continue;
-      wb_craft_foretell_put_row (self, &item->recipe, x + n * p);
-      y[n] = item->y[answer];
-      weights[n] = 1 / (1 + pow (item->se[answer] / belief->rest_sd, 2));
-      n++;
-    }
+  gather_rows (self, answer, &rows);
   put_prior (self, belief, mean, precision);
-  if (n == 0 || wb_calc_ridge_fit (x, y, weights, n, p, &prior, &self->fit[answer]) != WB_CALC_OK)
+  if (rows.n == 0 || wb_calc_ridge_fit (x, y, weights, rows.n, p, &prior, &self->fit[answer]) != WB_CALC_OK)
     return;
+  for (guint step = 0; step < EM_STEPS && move_censored (&self->fit[answer], p, &rows) > EM_TOLERANCE; step++)
+    {
+      wb_calc_ridge_clear (&self->fit[answer]);
+      if (wb_calc_ridge_fit (x, y, weights, rows.n, p, &prior, &self->fit[answer]) != WB_CALC_OK)
+        return;
+    }
   self->root[answer] = g_new0 (double, p * p);
   if (wb_calc_ridge_root (&self->fit[answer], self->root[answer]) != WB_CALC_OK)
     g_clear_pointer (&self->root[answer], g_free);
@@ -269,13 +372,26 @@ fit_answer (WbCraftForetell  *self,
     }
 }
 
+/* Enough cells whose pool was read, of different steps. */
 static gboolean
-steps_differ (const GArray *cases)
+is_enough (const GArray *cases)
 {
-  for (guint i = 1; i < cases->len; i++)
-    if (g_array_index (cases, WbCraftCase, i).recipe.step != g_array_index (cases, WbCraftCase, 0).recipe.step)
-      return TRUE;
-  return FALSE;
+  gint64 step = 0;
+  guint n = 0;
+  gboolean differ = FALSE;
+
+  for (guint i = 0; i < cases->len; i++)
+    {
+      const WbCraftCase *item = &g_array_index (cases, WbCraftCase, i);
+      const WbCraftGrowth *growth = &item->lesson->estimates->cells[item->cell].growth;
+
+      if (!is_fitted (growth) && !is_at_wall (growth))
+        continue;
+      differ = differ || (n > 0 && item->recipe.step != step);
+      step = item->recipe.step;
+      n++;
+    }
+  return n >= LEAST_CELLS && differ;
 }
 
 gboolean
@@ -297,12 +413,13 @@ wb_craft_foretell_learn (WbCraftForetell *self,
           g_array_append_val (self->cases, item);
         }
     }
-  if (self->cases->len < LEAST_CELLS || !steps_differ (self->cases))
+  if (!is_enough (self->cases))
     return FALSE;
   self->p = N_FIXED + 2 * self->series->len + self->waxes->len;
   learn_spreads (self, lessons);
   learn_stops (self, lessons);
   learn_pace (self);
+  learn_walls (self);
   for (WbCraftAnswerKind answer = 0; answer < WB_CRAFT_N_ANSWERS; answer++)
     fit_answer (self, answer);
   return self->root[WB_CRAFT_ANSWER_LIMIT] != NULL;

@@ -3,6 +3,7 @@
 
 #include "wb-calc-ridge.h"
 #include "wb-craft-foretell-private.h"
+#include "wb-craft-score-private.h"
 
 G_BEGIN_DECLS
 
@@ -25,7 +26,11 @@ typedef struct
   WbCraftRecipe recipe;
   double        y[WB_CRAFT_N_ANSWERS];    /* NAN: not known */
   double        se[WB_CRAFT_N_ANSWERS];
-  double        log_tau;
+  double        log_tau;                  /* NAN: no curve was fitted */
+  double        log_least;                /* a pool that was at the wall whenever it was read: ln D∞ is at least this; else NAN */
+  const WbCraftLesson *lesson;            /* where it was read; outlives the case */
+  guint         cell;                     /* there */
+  gboolean      crossed;                  /* a limit, by a sample that counts */
 } WbCraftCase;
 
 struct _WbCraftForetell
@@ -40,6 +45,7 @@ struct _WbCraftForetell
   double       log_tau, tau_sd;
   double       candle_sd[WB_CRAFT_N_ANSWERS]; /* between candles, and their burns */
   double       flame_stop, vessel_stop;
+  GHashTable  *scores;     /* WbCraftCase * -> WbCraftScore of it alone, made when first asked for */
 };
 
 /* Index of a name, or G_MAXUINT; `add`: appended when it is new. */
@@ -60,5 +66,24 @@ void     wb_craft_foretell_put_row    (const WbCraftForetell *self,
 double   wb_craft_foretell_unknown_sd (const WbCraftForetell *self,
                                        const WbCraftRecipe   *recipe,
                                        WbCraftAnswerKind      answer);
+
+/* Is it the recipe of the case, burnt itself? The scent is not asked: a ladder is for any. */
+gboolean wb_craft_foretell_is_of      (const WbCraftCase     *item,
+                                       const WbCraftRecipe   *recipe);
+
+/*
+ * Puts what was read of the recipe itself in the place of what the others foretell,
+ * in draws × n `foretold` at column `index`: its own curve, flame and heat near the
+ * end, and a limit that it crossed as crossed. Several cells of it take turns. Where
+ * it was never burnt nothing changes. `row` is its row of the design.
+ */
+void     wb_craft_foretell_put_tested (const WbCraftForetell *self,
+                                       const WbCraftRecipe   *recipe,
+                                       const double          *row,
+                                       guint                  index,
+                                       guint                  n,
+                                       guint                  draws,
+                                       guint64                seed,
+                                       WbCraftForetold       *foretold);
 
 G_END_DECLS

@@ -13,7 +13,9 @@ G_BEGIN_DECLS
  * by a conjugate linear regression whose series and wax terms are pulled towards
  * nothing as far as the data do not show them (partial pooling); the same for
  * flame, worst flame and worst rise of the vessel in the last third. The pace of
- * growth is one, with the spread seen between cells.
+ * growth is one, with the spread seen between cells. A cell whose pool was at the
+ * wall whenever it was read says "at least" (EM over a censored normal). A recipe
+ * that was itself burnt is foretold by its own readings.
  */
 typedef struct _WbCraftForetell WbCraftForetell;
 
@@ -35,15 +37,18 @@ typedef struct
   double full_pool_h;      /* INFINITY: never */
   double flame_mm;
   double p_cross;          /* that a candle of it crosses the flame's or the vessel's stop near its end; 0 where history never got there */
+  gboolean fails;          /* by its own burns it scores next to nothing, whatever its pool does */
 } WbCraftForetold;
 
-/* NULL where the lessons hold fewer than three fitted cells with a step, or no two different steps. */
+/* NULL where the lessons hold fewer than three cells with a step whose pool was read, or no two different steps. They outlive it. */
 WbCraftForetell *wb_craft_foretell_new  (const GArray *lessons);
 void             wb_craft_foretell_free (WbCraftForetell *self);
 /* Were last thirds read? */
 gboolean         wb_craft_foretell_knows_the_end (const WbCraftForetell *self);
 /* In what the recipe lies outside of what was tried, in words; NULL: in nothing. Caller frees. */
 char            *wb_craft_foretell_dup_outside   (const WbCraftForetell *self, const WbCraftRecipe *recipe);
+/* Where the recipe itself was burnt, and a limit that it crossed there, in sentences; NULL: nowhere. Caller frees. */
+char            *wb_craft_foretell_dup_tested    (const WbCraftForetell *self, const WbCraftRecipe *recipe);
 gboolean         wb_craft_foretell_knows_series  (const WbCraftForetell *self, const char *series);
 /* n recipes × draws, draw by draw; what recipes share, they share in every draw. Caller frees. */
 WbCraftForetold *wb_craft_foretell_draw (const WbCraftForetell *self, const WbCraftRecipe *recipes, guint n, guint draws,

@@ -21,6 +21,7 @@ wb_craft_foretell_new (const GArray *lessons)
   self->cases = g_array_new (FALSE, TRUE, sizeof (WbCraftCase));
   self->series = g_ptr_array_new ();
   self->waxes = g_ptr_array_new ();
+  self->scores = g_hash_table_new_full (NULL, NULL, NULL, (GDestroyNotify) wb_craft_score_free);
   return wb_craft_foretell_learn (self, lessons) ? g_steal_pointer (&self) : NULL;
 }
 
@@ -32,6 +33,7 @@ wb_craft_foretell_free (WbCraftForetell *self)
   g_array_unref (self->cases);
   g_ptr_array_unref (self->series);
   g_ptr_array_unref (self->waxes);
+  g_hash_table_unref (self->scores);
   for (guint answer = 0; answer < WB_CRAFT_N_ANSWERS; answer++)
     {
       wb_calc_ridge_clear (&self->fit[answer]);
@@ -195,5 +197,7 @@ wb_craft_foretell_draw (const WbCraftForetell *self,
           item->full_pool_h = wb_craft_growth_time (item->limit_mm, tau, recipes[i].inner_mm);
         }
     }
+  for (guint i = 0; i < n; i++)
+    wb_craft_foretell_put_tested (self, &recipes[i], rows + (gsize) i * self->p, i, n, draws, seed, foretold);
   return foretold;
 }

@@ -25,4 +25,15 @@ double   wb_craft_growth_time    (double level_mm,
                                   double tau_h,
                                   double diameter_mm);
 
+/*
+ * One draw of a cell's own curve, from three standard draws: two normal, and chi =
+ * sqrt (df / chi-square (df)), 1 for infinite df. FALSE where it has no curve.
+ */
+gboolean wb_craft_growth_draw    (const WbCraftGrowth *growth,
+                                  double               z_level,
+                                  double               z_pace,
+                                  double               chi,
+                                  double              *level_mm,
+                                  double              *tau_h);
+
 G_END_DECLS

@@ -178,11 +178,32 @@ chance_in_window (const WbDataset         *data,
   return (double) inside / DRAWS;
 }
 
+/*
+ * What a fit of a wide spread leaves to "never" is ruled out where every burn was
+ * seen at the wall: the rest of the chance is the whole of it.
+ */
+static void
+rule_out_never (const WbCalcGrowthGroup *group,
+                double                   inner,
+                WbCraftGrowth           *growth)
+{
+  double never = growth->p_never, below = never + (1 - COVERAGE) / 2 * (1 - never);
+  WbCalcGrowthTime time;
+
+  if (!(never > 0) || below >= 0.5
+      || wb_calc_growth_time_to (group, inner, WB_CALC_GROWTH_MEAN, 1 - 2 * below, SEED, 0, &time) != WB_CALC_OK)
+    return;
+  growth->full_pool_h.high = time.high_never ? growth->full_pool_h.high : time.high;
+  growth->p_in_window = MIN (growth->p_in_window / (1 - never), 1);
+  growth->p_never = 0;
+}
+
 static void
 foretell (const WbDataset         *data,
           const WbCalcGrowthGroup *group,
           guint                    cell,
           WbStage                  stage,
+          gboolean                 always,
           WbCraftGrowth           *growth)
 {
   double inner = wb_craft_vessel_inner_mm (wb_dataset_get_vessel (data, cell), stage);
@@ -195,6 +216,8 @@ foretell (const WbDataset         *data,
     time.never ? NAN : time.value, time.low_never ? NAN : time.low, time.high_never ? NAN : time.high
   };
   growth->p_in_window = chance_in_window (data, group, cell, stage);
+  if (always)
+    rule_out_never (group, inner, growth);
 }
 
 static void
@@ -202,6 +225,7 @@ fill (const WbDataset         *data,
       const WbCalcGrowthGroup *group,
       guint                    cell,
       WbStage                  stage,
+      gboolean                 always,
       WbCraftGrowth           *growth)
 {
   growth->status = status_of (group);
@@ -230,7 +254,7 @@ fill (const WbDataset         *data,
     growth->pool_limit_mm = log_interval (group->log_level, group->var_log_level, group->df);
   if (!isnan (group->log_pace))
     growth->tau_h = log_interval (group->log_pace, group->var_log_pace, group->df);
-  foretell (data, group, cell, stage, growth);
+  foretell (data, group, cell, stage, always, growth);
 }
 
 /* No fit at all: what was read is told, and that no curve came of it. */
@@ -313,7 +337,7 @@ wb_craft_growth_estimate (const WbDataset      *data,
       growth[cell] = no_growth;
       growth[cell].at_wall_h = readings.wall_n[cell] > 0 ? readings.wall_sum[cell] / readings.wall_n[cell] : NAN;
       if (pool.groups != NULL && pool.groups[cell].n_readings > 0)
-        fill (data, &pool.groups[cell], cell, stage, &growth[cell]);
+        fill (data, &pool.groups[cell], cell, stage, readings.wall_n[cell] >= pool.groups[cell].n_runs, &growth[cell]);
       else if (readings.held[cell] > 0)
         growth[cell].status = WB_CRAFT_FIT_HELD;
     }
@@ -355,4 +379,18 @@ wb_craft_growth_band (const WbCraftGrowth *growth,
       || wb_calc_growth_at (&group, t_h, WB_CALC_GROWTH_MEAN, COVERAGE, &band.value, &band.low, &band.high) != WB_CALC_OK)
     return WB_CRAFT_INTERVAL_NONE;
   return band;
+}
+
+gboolean
+wb_craft_growth_draw (const WbCraftGrowth *growth,
+                      double               z_level,
+                      double               z_pace,
+                      double               chi,
+                      double              *level_mm,
+                      double              *tau_h)
+{
+  WbCalcGrowthGroup group = as_group (growth);
+
+  return !isnan (growth->log_limit) && !isnan (growth->log_tau)
+         && wb_calc_growth_draw (&group, WB_CALC_GROWTH_MEAN, z_level, z_pace, chi, 0, level_mm, tau_h) == WB_CALC_OK;
 }

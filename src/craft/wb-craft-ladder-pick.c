@@ -27,7 +27,8 @@ pool_desirability (double multiple)
 
 /*
  * How far a recipe is right in each draw, draws × n: the chance that its candle
- * crosses no limit where its full melt pool comes within the window, 0 elsewhere.
+ * crosses no limit where its full melt pool comes within the window, 0 elsewhere
+ * and where its own burns score next to nothing.
  */
 static double *
 judge_draws (const WbCraftLadder   *self,
@@ -41,7 +42,7 @@ judge_draws (const WbCraftLadder   *self,
     {
       double multiple = foretold[i].full_pool_h / wb_craft_ladder_due_h (self);
 
-      if (multiple >= self->question.window_low && multiple <= self->question.window_high)
+      if (!foretold[i].fails && multiple >= self->question.window_low && multiple <= self->question.window_high)
         right[i] = 1 - foretold[i].p_cross;
     }
   return right;

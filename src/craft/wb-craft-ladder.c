@@ -138,20 +138,25 @@ static char *
 dup_reason (const WbCraftLadder     *self,
             const WbCraftLadderStep *step,
             double                   p_cross,
+            const char              *tested,
             const char              *outside)
 {
   GString *text = g_string_new (NULL);
   g_autofree char *due = wb_number_format (wb_craft_ladder_due_h (self), 1, NULL);
 
   if (isnan (step->full_pool_h.value))
-    g_string_append (text, _("The pool is not foretold to get to the wall."));
+    g_string_append (text, tested != NULL ? _("By its own burns the pool does not get to the wall.")
+                                          : _("The pool is not foretold to get to the wall."));
   else
     {
       g_autofree char *hours = wb_number_format (step->full_pool_h.value, 1, NULL);
 
-      g_string_append_printf (text, _("Full melt pool foretold after %s h; due after %s h."), hours, due);
+      g_string_append_printf (text, tested != NULL ? _("Full melt pool by its own burns after %s h; due after %s h.")
+                                                   : _("Full melt pool foretold after %s h; due after %s h."), hours, due);
     }
-  if (p_cross > 0.05)
+  if (tested != NULL)
+    g_string_append_printf (text, " %s", tested);
+  if (p_cross > 0.05 && p_cross < 1)
     {
       g_autofree char *chance = wb_craft_dup_chance (p_cross);
 
@@ -206,7 +211,8 @@ name_experiments (WbCraftLadder *self,
       gboolean fitted = FALSE;
 
       for (guint c = 0; c < lesson->estimates->n_cells; c++)
-        fitted = fitted || !isnan (lesson->estimates->cells[c].growth.log_limit);
+        fitted = fitted || !isnan (lesson->estimates->cells[c].growth.log_limit)
+                 || lesson->estimates->cells[c].growth.status == WB_CRAFT_FIT_ALL_AT_WALL;
       if (fitted && lesson->data->experiment != NULL && lesson->data->experiment->code != NULL)
         g_ptr_array_add (self->experiments, g_strdup (lesson->data->experiment->code));
     }
@@ -257,8 +263,10 @@ by_history (WbCraftLadder   *self,
       WbCraftLadderStep *step = g_ptr_array_index (self->steps, i);
       g_autofree char *outside = wb_craft_foretell_dup_outside (foretell, &g_array_index (recipes, WbCraftRecipe, i));
 
+      g_autofree char *tested = wb_craft_foretell_dup_tested (foretell, &g_array_index (recipes, WbCraftRecipe, i));
+
       step->extrapolated = outside != NULL;
-      step->reason = dup_reason (self, step, mean_crossing (foretold, recipes->len, i), outside);
+      step->reason = dup_reason (self, step, mean_crossing (foretold, recipes->len, i), tested, outside);
     }
   name_experiments (self, lessons);
   tell_history (self, foretell);

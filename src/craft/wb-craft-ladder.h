@@ -2,6 +2,7 @@
 #pragma once
 
 #include "wb-craft-estimates.h"
+#include "wb-craft-limits.h"
 
 G_BEGIN_DECLS
 
@@ -21,11 +22,12 @@ typedef struct
 
 typedef enum { WB_CRAFT_RESTS_ON_NOTHING, WB_CRAFT_RESTS_ON_SUPPLIER, WB_CRAFT_RESTS_ON_HISTORY } WbCraftRestsOn;
 
-/* What one earlier experiment taught; app may keep it between runs. */
+/* What one earlier experiment taught; app may keep it between runs. limits may be NULL: then nothing is known to have crossed. */
 typedef struct
 {
   const WbDataset        *data;
   const WbCraftEstimates *estimates;
+  const WbCraftLimits    *limits;
 } WbCraftLesson;
 
 typedef struct
@@ -33,7 +35,7 @@ typedef struct
   char           *series, *size;
   gint64          step;
   WbCraftInterval pool_limit_mm, full_pool_h, flame_mm;
-  double          p_right;   /* its full melt pool comes within the window and it crosses no limit */
+  double          p_right;   /* its full melt pool comes within the window, it crosses no limit, and where it was itself burnt its score is not nothing */
   double          p_best;    /* it is right, and of all that are right the nearest to what is due */
   gboolean        in_ladder, extrapolated;
   char           *reason;    /* translated */

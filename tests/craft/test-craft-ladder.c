@@ -10,7 +10,7 @@
 /* A question with all that it rests on. */
 typedef struct
 {
-  GPtrArray *datasets, *estimates;
+  GPtrArray *datasets, *estimates, *limits;
   GArray    *lessons;
   GPtrArray *wicks, *guides, *waxes;
   WbCraftLadderQuestion question;
@@ -22,6 +22,7 @@ bench_init (Bench *bench)
   *bench = (Bench) {
     .datasets = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_dataset_free),
     .estimates = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_craft_estimates_free),
+    .limits = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_craft_limits_free),
     .lessons = g_array_new (FALSE, FALSE, sizeof (WbCraftLesson)),
     .wicks = g_ptr_array_new (),
     .guides = g_ptr_array_new_with_free_func (wb_record_free),
@@ -34,6 +35,7 @@ static void
 bench_clear (Bench *bench)
 {
   g_ptr_array_unref (bench->estimates);
+  g_ptr_array_unref (bench->limits);
   g_ptr_array_unref (bench->wicks);
   g_ptr_array_unref (bench->datasets);
   g_array_unref (bench->lessons);
@@ -47,10 +49,12 @@ bench_learn (Bench     *bench,
              WbDataset *data)
 {
   g_autoptr (WbCraftFigures) figures = wb_craft_figures_new (data);
-  WbCraftLesson lesson = { data, wb_craft_estimates_new (data, figures, WB_STAGE_ALL, NULL, NULL, NULL) };
+  WbCraftLesson lesson = { data, wb_craft_estimates_new (data, figures, WB_STAGE_ALL, NULL, NULL, NULL),
+                           wb_craft_limits_new (data, figures) };
 
   g_ptr_array_add (bench->datasets, data);
   g_ptr_array_add (bench->estimates, (gpointer) lesson.estimates);
+  g_ptr_array_add (bench->limits, (gpointer) lesson.limits);
   g_array_append_val (bench->lessons, lesson);
   for (guint i = 0; i < data->wicks->len; i++)
     g_ptr_array_add (bench->wicks, g_ptr_array_index (data->wicks, i));
