@@ -164,6 +164,26 @@ wb_material_editor_show (WbMaterialEditor     *self,
   gtk_widget_set_sensitive (GTK_WIDGET (self->form), notebook == NULL || !wb_app_notebook_get_read_only (notebook));
 }
 
+gboolean
+wb_material_editor_take_stored (WbMaterialEditor *self,
+                                gconstpointer     record,
+                                gint64            id_before)
+{
+  g_autofree char *title = NULL;
+
+  g_return_val_if_fail (WB_IS_MATERIAL_EDITOR (self), FALSE);
+  g_return_val_if_fail (record != NULL, FALSE);
+
+  if (!self->has_record || self->id != id_before || self->kind->type != ((const WbRecord *) record)->type)
+    return FALSE;
+  self->id = ((const WbRecord *) record)->id;
+  title = wb_material_dup_title (record);
+  gtk_label_set_text (self->title, title);
+  wb_record_form_take_stored (self->form, record);
+  follow_form (self);
+  return TRUE;
+}
+
 void
 wb_material_editor_show_parts (WbMaterialEditor     *self,
                                const WbAppMaterials *materials)
@@ -234,5 +254,7 @@ wb_material_editor_set_saving (WbMaterialEditor *self,
                                WbSaveState       state)
 {
   g_return_if_fail (WB_IS_MATERIAL_EDITOR (self));
+  if (state == WB_SAVE_SAVING)
+    wb_record_form_mark_sent (self->form);
   wb_save_mark_set (self->mark, state, NULL);
 }

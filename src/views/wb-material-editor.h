@@ -16,6 +16,8 @@ G_DECLARE_FINAL_TYPE (WbMaterialEditor, wb_material_editor, WB, MATERIAL_EDITOR,
 /* record id 0: a new one. The record is copied. NULL: nothing is chosen. */
 void       wb_material_editor_show       (WbMaterialEditor *self, WbAppNotebook *notebook, const WbMaterialKind *kind,
                                           gconstpointer record);
+/* What was being saved is stored, as this record, where it is the one that is shown; FALSE: another is. What was typed since stays. */
+gboolean   wb_material_editor_take_stored (WbMaterialEditor *self, gconstpointer record, gint64 id_before);
 /* Lots and parts of the record that is shown, from what was just read. */
 void       wb_material_editor_show_parts (WbMaterialEditor *self, const WbAppMaterials *materials);
 /* Id of the record that is shown; 0: a new one or none. */
@@ -27,6 +29,7 @@ gboolean   wb_material_editor_check      (WbMaterialEditor *self);
 gpointer   wb_material_editor_dup_record (WbMaterialEditor *self);
 /* Words at a field, or below the form where `field` is NULL; NULL text takes the latter off. */
 void       wb_material_editor_set_problem (WbMaterialEditor *self, const char *field, const char *text);
+/* SAVING: what the form holds now is what is on its way. */
 void       wb_material_editor_set_saving (WbMaterialEditor *self, WbSaveState state);
 
 G_END_DECLS

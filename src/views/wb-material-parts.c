@@ -37,6 +37,7 @@ struct _WbMaterialParts
 
   /* state */
   gint64              owner;
+  gboolean            reading; /* a part, to be edited */
 };
 
 G_DEFINE_FINAL_TYPE (WbMaterialParts, wb_material_parts, GTK_TYPE_WIDGET)
@@ -101,11 +102,34 @@ on_add_clicked_cb (WbMaterialParts *self)
 }
 
 static void
+on_read_cb (GObject      *source,
+            GAsyncResult *result,
+            gpointer      data)
+{
+  g_autoptr (WbMaterialParts) self = data;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbRecord) part = wb_app_query_get_finish (WB_APP_NOTEBOOK (source), result, &error);
+
+  self->reading = FALSE;
+  if (self->list == NULL || self->notebook != WB_APP_NOTEBOOK (source))
+    return;
+  if (part == NULL)
+    wb_problem_show (GTK_WIDGET (self), _("It could not be read"), error);
+  else
+    edit (self, part, FALSE);
+}
+
+/* As it is stored by then: the row may be older than the save that has just ended. */
+static void
 on_list_row_activated_cb (WbMaterialParts *self,
                           GtkListBoxRow   *row)
 {
-  if (gtk_widget_get_sensitive (self->add))
-    edit (self, self->parts->pdata[gtk_list_box_row_get_index (row)], FALSE);
+  const WbRecord *part = self->parts->pdata[gtk_list_box_row_get_index (row)];
+
+  if (!gtk_widget_get_sensitive (self->add) || self->reading)
+    return;
+  self->reading = TRUE;
+  wb_app_query_get_async (self->notebook, part->type, part->id, NULL, on_read_cb, g_object_ref (self));
 }
 
 static void

@@ -36,6 +36,7 @@ struct _WbMaterialsPage
   /* owned */
   WbAppMaterials       *materials; /* as last read; NULL: not yet */
   GCancellable         *cancellable;
+  WbRecord             *sent;      /* being saved; NULL: nothing is */
 
   /* borrowed */
   const WbMaterialKind *kind;
@@ -44,8 +45,6 @@ struct _WbMaterialsPage
   /* state */
   Want                  want;
   gint64                wanted_id;
-  gint64                shown_after; /* id to show once it is read: what was just saved */
-  gboolean              saving;
 };
 
 G_DEFINE_FINAL_TYPE (WbMaterialsPage, wb_materials_page, WB_TYPE_PAGE)
@@ -172,7 +171,7 @@ on_discard_answered_cb (gboolean yes,
   do_wanted (self);
 }
 
-/* Does it at once, or after the person agreed to drop what is typed and not saved. */
+/* Does it at once, after the save that is under way, or after the person agreed to drop what is typed and not saved. */
 static void
 want (WbMaterialsPage *self,
       Want             what)
@@ -180,7 +179,7 @@ want (WbMaterialsPage *self,
   self->want = what;
   if (!wb_material_editor_get_touched (self->editor))
     do_wanted (self);
-  else
+  else if (self->sent == NULL)
     wb_question_ask (GTK_WIDGET (self), _("What you typed is not saved"), _("Save it first, or drop it."), _("_Drop it"), TRUE,
                      on_discard_answered_cb, g_object_ref (self));
 }
@@ -219,8 +218,7 @@ on_loaded_cb (GObject      *source,
     }
   g_clear_pointer (&self->materials, wb_app_materials_free);
   self->materials = g_steal_pointer (&materials);
-  id = self->shown_after != 0 ? self->shown_after : wb_material_editor_get_id (self->editor);
-  self->shown_after = 0;
+  id = wb_material_editor_get_id (self->editor);
   fill_list (self);
   /* A half-typed form is left alone; its save will say if somebody else changed the record. */
   if (wb_material_editor_get_touched (self->editor) || (id == 0 && wb_material_editor_has_record (self->editor)))
@@ -236,10 +234,47 @@ on_loaded_cb (GObject      *source,
     }
 }
 
-static gint64
-saved_id (GArray *ids)
+/* What the list and the next form are made of until it is read anew. */
+static void
+keep_stored (WbMaterialsPage *self,
+             const WbRecord  *record)
 {
-  return ids != NULL && ids->len > 0 ? g_array_index (ids, gint64, 0) : 0;
+  GPtrArray *records = self->materials != NULL ? wb_material_kind_list (self->materials, record->type) : NULL;
+
+  for (guint i = 0; records != NULL && i < records->len; i++)
+    if (((const WbRecord *) records->pdata[i])->id == record->id)
+      {
+        wb_record_free (records->pdata[i]);
+        records->pdata[i] = wb_record_copy (record);
+        return;
+      }
+  if (records != NULL)
+    g_ptr_array_add (records, wb_record_copy (record));
+}
+
+static void
+take_stored (WbMaterialsPage *self,
+             WbRecord        *record,
+             gint64           entry,
+             const GArray    *ids)
+{
+  gint64 before = record->id;
+
+  if (ids != NULL && ids->len > 0)
+    record->id = g_array_index (ids, gint64, 0);
+  /* Entry 0: nothing was different from what is stored. */
+  if (entry != 0)
+    record->entry = entry;
+  keep_stored (self, record);
+  if (wb_material_editor_take_stored (self->editor, record, before))
+    {
+      wb_material_editor_set_saving (self->editor, wb_material_editor_get_touched (self->editor) ? WB_SAVE_IDLE : WB_SAVE_SAVED);
+      if (self->materials != NULL)
+        wb_material_editor_show_parts (self->editor, self->materials);
+    }
+  fill_list (self);
+  select_shown (self);
+  wb_problem_clear (GTK_WIDGET (self), _("The material was not saved"));
 }
 
 static void
@@ -250,32 +285,27 @@ on_saved_cb (GObject      *source,
   g_autoptr (WbMaterialsPage) self = data;
   g_autoptr (GError) error = NULL;
   g_autoptr (GArray) ids = NULL;
+  g_autoptr (WbRecord) sent = NULL;
   gint64 entry = wb_app_notebook_save_finish (WB_APP_NOTEBOOK (source), result, &ids, &error);
 
   if (self->editor == NULL || WB_APP_NOTEBOOK (source) != wb_page_get_notebook (WB_PAGE (self)))
     return;
-  self->saving = FALSE;
-  /* Entry 0 without an error: nothing was different from what is stored. */
+  sent = g_steal_pointer (&self->sent);
   if (error == NULL)
     {
-      g_autoptr (WbRecord) record = wb_material_editor_dup_record (self->editor);
-
-      /* The form holds what is stored now; its entry number comes with the reading that follows. */
-      if (saved_id (ids) != 0)
-        record->id = saved_id (ids);
-      record->entry = entry != 0 ? entry : record->entry;
-      self->shown_after = record->id;
-      show_record (self, record);
-      wb_material_editor_set_saving (self->editor, WB_SAVE_SAVED);
-      wb_problem_clear (GTK_WIDGET (self), _("The material was not saved"));
+      take_stored (self, sent, entry, ids);
       wb_page_reload (WB_PAGE (self));
+      if (self->want != WANT_NOTHING)
+        want (self, self->want);
     }
   else
     {
+      self->want = WANT_NOTHING;
+      select_shown (self);
       wb_material_editor_set_saving (self->editor, WB_SAVE_FAILED);
       wb_problem_show (GTK_WIDGET (self), _("The material was not saved"), error);
-      wb_page_update_actions (WB_PAGE (self));
     }
+  wb_page_update_actions (WB_PAGE (self));
 }
 
 static const char *
@@ -304,7 +334,7 @@ on_save_cb (GSimpleAction *action,
     }
   title = wb_material_dup_title (record);
   why = g_strdup_printf (record->id == 0 ? _("Add %s") : _("Change %s"), title);
-  self->saving = TRUE;
+  self->sent = wb_record_copy (record);
   wb_material_editor_set_problem (self->editor, NULL, NULL);
   wb_material_editor_set_saving (self->editor, WB_SAVE_SAVING);
   wb_page_update_actions (WB_PAGE (self));
@@ -462,7 +492,7 @@ wb_materials_page_update_actions (WbPage *page)
 {
   WbMaterialsPage *self = WB_MATERIALS_PAGE (page);
   WbAppNotebook *notebook = wb_page_get_notebook (page);
-  gboolean writable = notebook != NULL && !wb_app_notebook_get_read_only (notebook) && !self->saving;
+  gboolean writable = notebook != NULL && !wb_app_notebook_get_read_only (notebook) && self->sent == NULL;
   gboolean touched = wb_material_editor_get_touched (self->editor);
   gboolean has = wb_material_editor_has_record (self->editor);
   gboolean stored = wb_material_editor_get_id (self->editor) != 0;
@@ -504,7 +534,7 @@ wb_materials_page_close (WbPage *page)
 
   stop_reading (self);
   g_clear_pointer (&self->materials, wb_app_materials_free);
-  self->saving = FALSE;
+  g_clear_pointer (&self->sent, wb_record_free);
   self->want = WANT_NOTHING;
   fill_list (self);
   wb_material_editor_show (self->editor, NULL, self->kind, NULL);
@@ -536,6 +566,7 @@ static void
 wb_materials_page_finalize (GObject *object)
 {
   g_clear_pointer (&WB_MATERIALS_PAGE (object)->materials, wb_app_materials_free);
+  g_clear_pointer (&WB_MATERIALS_PAGE (object)->sent, wb_record_free);
   G_OBJECT_CLASS (wb_materials_page_parent_class)->finalize (object);
 }
 

@@ -77,9 +77,12 @@ on_saved_cb (GObject      *source,
   /* Entry 0 without an error: nothing was different from what is stored. */
   if (error == NULL)
     {
-      wb_save_mark_set (self->mark, WB_SAVE_SAVED, NULL);
       /* What is stored now is what the next save starts from. */
-      wb_record_form_set_record (self->form, wb_app_notebook_get_settings (self->notebook));
+      wb_record_form_take_stored (self->form, wb_app_notebook_get_settings (self->notebook));
+      if (wb_record_form_get_touched (self->form))
+        on_form_changed_cb (self);
+      else
+        wb_save_mark_set (self->mark, WB_SAVE_SAVED, NULL);
       return;
     }
   wb_problem_dup_words (NULL, error, NULL, &words);
@@ -96,6 +99,7 @@ on_save_clicked_cb (WbPreferences *self)
     return;
   record = wb_record_form_dup_record (self->form);
   gtk_widget_set_sensitive (self->save, FALSE);
+  wb_record_form_mark_sent (self->form);
   wb_save_mark_set (self->mark, WB_SAVE_SAVING, NULL);
   wb_app_notebook_save_record_async (self->notebook, _("Change the notebook's settings"), record, NULL, on_saved_cb,
                                      g_object_ref (self));

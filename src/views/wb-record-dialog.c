@@ -22,6 +22,7 @@ struct _WbRecordDialog
   /* owned */
   WbAppNotebook *notebook;
   char          *why;
+  WbRecord      *sent;   /* being saved; NULL: nothing is */
 };
 
 G_DEFINE_FINAL_TYPE (WbRecordDialog, wb_record_dialog, GTK_TYPE_WINDOW)
@@ -37,6 +38,19 @@ show_problem (WbRecordDialog *self,
   gtk_widget_set_visible (GTK_WIDGET (self->problem), text != NULL);
 }
 
+/* Closes, unless something was typed in the meantime: that is still to be saved. */
+static void
+take_stored (WbRecordDialog *self,
+             WbRecord       *record)
+{
+  wb_record_form_take_stored (self->form, record);
+  g_signal_emit (self, signals[SAVED], 0, record->id);
+  if (wb_record_form_get_touched (self->form))
+    wb_save_mark_set (self->mark, WB_SAVE_IDLE, NULL);
+  else
+    gtk_window_destroy (GTK_WINDOW (self));
+}
+
 static void
 on_saved_cb (GObject      *source,
              GAsyncResult *result,
@@ -45,8 +59,9 @@ on_saved_cb (GObject      *source,
   g_autoptr (WbRecordDialog) self = data;
   g_autoptr (GError) error = NULL;
   g_autoptr (GArray) ids = NULL;
+  g_autoptr (WbRecord) sent = g_steal_pointer (&self->sent);
+  gint64 entry = wb_app_notebook_save_finish (WB_APP_NOTEBOOK (source), result, &ids, &error);
 
-  wb_app_notebook_save_finish (WB_APP_NOTEBOOK (source), result, &ids, &error);
   /* Closed in the meantime: what was asked is saved all the same. */
   if (self->form == NULL)
     return;
@@ -54,8 +69,10 @@ on_saved_cb (GObject      *source,
   /* Entry 0 without an error: nothing was different from what is stored. */
   if (error == NULL)
     {
-      g_signal_emit (self, signals[SAVED], 0, ids != NULL && ids->len > 0 ? g_array_index (ids, gint64, 0) : (gint64) 0);
-      gtk_window_destroy (GTK_WINDOW (self));
+      if (ids != NULL && ids->len > 0)
+        sent->id = g_array_index (ids, gint64, 0);
+      sent->entry = entry != 0 ? entry : sent->entry;
+      take_stored (self, sent);
       return;
     }
   g_autofree char *words = NULL;
@@ -74,6 +91,8 @@ on_save_clicked_cb (WbRecordDialog *self)
   if (!gtk_widget_get_sensitive (self->save) || !wb_record_form_check (self->form))
     return;
   record = wb_record_form_dup_record (self->form);
+  self->sent = wb_record_copy (record);
+  wb_record_form_mark_sent (self->form);
   gtk_widget_set_sensitive (self->save, FALSE);
   wb_save_mark_set (self->mark, WB_SAVE_SAVING, NULL);
   wb_app_notebook_save_record_async (self->notebook, self->why, record, NULL, on_saved_cb, g_object_ref (self));
@@ -93,6 +112,7 @@ static void
 wb_record_dialog_finalize (GObject *object)
 {
   g_free (WB_RECORD_DIALOG (object)->why);
+  g_clear_pointer (&WB_RECORD_DIALOG (object)->sent, wb_record_free);
   G_OBJECT_CLASS (wb_record_dialog_parent_class)->finalize (object);
 }
 

@@ -29,6 +29,7 @@ struct _WbRecordField
 
   /* state */
   gboolean           touched;
+  gboolean           sent;    /* as it stands */
   gboolean           quiet;
 };
 
@@ -43,6 +44,7 @@ on_control_changed_cb (WbRecordField *self)
   if (self->quiet)
     return;
   self->touched = TRUE;
+  self->sent = FALSE;
   wb_record_field_set_problem (self, NULL);
   g_signal_emit (self, signals[CHANGED], 0);
 }
@@ -406,6 +408,7 @@ wb_record_field_read (WbRecordField *self,
     set_text (self, wb_record_get_text (record, spec));
   self->quiet = FALSE;
   self->touched = FALSE;
+  self->sent = FALSE;
   wb_record_field_set_problem (self, NULL);
 }
 
@@ -497,4 +500,18 @@ wb_record_field_get_touched (WbRecordField *self)
 {
   g_return_val_if_fail (WB_IS_RECORD_FIELD (self), FALSE);
   return self->touched;
+}
+
+void
+wb_record_field_mark_sent (WbRecordField *self)
+{
+  g_return_if_fail (WB_IS_RECORD_FIELD (self));
+  self->sent = TRUE;
+}
+
+gboolean
+wb_record_field_get_sent (WbRecordField *self)
+{
+  g_return_val_if_fail (WB_IS_RECORD_FIELD (self), FALSE);
+  return self->sent || !self->touched;
 }

@@ -30,5 +30,9 @@ gboolean           wb_record_field_check       (WbRecordField *self);
 void               wb_record_field_set_problem (WbRecordField *self, const char *text);
 const char        *wb_record_field_get_problem (WbRecordField *self); /* NULL: none shown */
 gboolean           wb_record_field_get_touched (WbRecordField *self);
+/* What it holds is on its way to be stored, until it is changed again or read anew. */
+void               wb_record_field_mark_sent   (WbRecordField *self);
+/* Untouched, or not touched since it was marked. */
+gboolean           wb_record_field_get_sent    (WbRecordField *self);
 
 G_END_DECLS

@@ -354,3 +354,27 @@ wb_record_form_get_touched (WbRecordForm *self)
       return TRUE;
   return FALSE;
 }
+
+void
+wb_record_form_mark_sent (WbRecordForm *self)
+{
+  g_return_if_fail (WB_IS_RECORD_FORM (self));
+
+  for (guint i = 0; i < self->fields->len; i++)
+    wb_record_field_mark_sent (self->fields->pdata[i]);
+}
+
+void
+wb_record_form_take_stored (WbRecordForm  *self,
+                            gconstpointer  record)
+{
+  g_return_if_fail (WB_IS_RECORD_FORM (self));
+  g_return_if_fail (self->record != NULL && record != NULL);
+  g_return_if_fail (((WbRecord *) self->record)->type == ((const WbRecord *) record)->type);
+
+  wb_record_free (self->record);
+  self->record = wb_record_copy (record);
+  for (guint i = 0; i < self->fields->len; i++)
+    if (wb_record_field_get_sent (self->fields->pdata[i]))
+      wb_record_field_read (self->fields->pdata[i], self->record);
+}

@@ -38,7 +38,14 @@ const char *wb_record_form_get_problem (WbRecordForm *self, const char *name);
 void        wb_record_form_set_shown   (WbRecordForm *self, const char *name, gboolean shown);
 /* The control of a field, for tests and focus; NULL: not in the form. */
 GtkWidget  *wb_record_form_get_field   (WbRecordForm *self, const char *name);
-/* The person changed something since the record was set. */
+/* The person changed something since the record was set, or was stored. */
 gboolean    wb_record_form_get_touched (WbRecordForm *self);
+/* What the fields hold is on its way to be stored. */
+void        wb_record_form_mark_sent   (WbRecordForm *self);
+/*
+ * What was on its way is stored, as this record (copied), and is what is edited from now on; what was typed in the
+ * meantime stays typed and unsaved. Fields, keyboard and what an entry can take back stay, of a new record too.
+ */
+void        wb_record_form_take_stored (WbRecordForm *self, gconstpointer record);
 
 G_END_DECLS

@@ -6,7 +6,7 @@
 #include "wb-app-query.h"
 #include "wb-material-editor.h"
 #include "wb-material-item.h"
-#include "wb-record-form.h"
+#include "wb-record-dialog.h"
 
 static WbWindow *
 open_materials (const char *name,
@@ -299,6 +299,224 @@ test_follows (void)
   test_window_destroy (window);
 }
 
+/* ---- While it is saved ---- */
+
+static WbVessel *
+dup_vessel (WbWindow   *window,
+            const char *name)
+{
+  g_autoptr (WbAppMaterials) materials = NULL;
+  g_autoptr (GError) error = NULL;
+
+  materials = wb_app_query_materials_sync (test_notebook (window), &error);
+  g_assert_no_error (error);
+  for (guint i = 0; i < materials->vessels->len; i++)
+    if (g_strcmp0 (((WbVessel *) materials->vessels->pdata[i])->name, name) == 0)
+      return wb_record_copy (materials->vessels->pdata[i]);
+  return NULL;
+}
+
+static void
+save_and_go_on (WbWindow *window)
+{
+  g_assert_true (test_enabled (window, "page.save"));
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.save", NULL);
+}
+
+static gboolean
+can_save (gpointer user)
+{
+  return test_enabled (user, "page.save");
+}
+
+static gboolean
+is_untouched (gpointer user)
+{
+  return !wb_material_editor_get_touched (get_editor (user));
+}
+
+static gboolean
+is_saved (gpointer user)
+{
+  return !wb_app_notebook_get_saving (test_notebook (user)) && is_untouched (user);
+}
+
+/* A hand that types on does not wait for the disk. */
+static void
+test_type_on (void)
+{
+  g_autofree char *path = NULL;
+  WbWindow *window = open_materials ("type-on.wickbench", &path);
+  g_autoptr (WbRecord) stored = NULL;
+
+  add_vessel (window, "Tern", "76");
+  test_wait (has_one, window);
+  type (window, "name", "Gull");
+  save_and_go_on (window);
+  type (window, "wall_mm", "3.5");
+  test_wait (can_save, window);
+  test_settle (window);
+  g_assert_true (wb_material_editor_get_touched (get_editor (window)));
+  save_and_go_on (window);
+  test_wait (is_saved, window);
+  stored = (WbRecord *) dup_vessel (window, "Gull");
+  g_assert_nonnull (stored);
+  g_assert_cmpfloat_with_epsilon (((WbVessel *) (gpointer) stored)->wall_mm, 3.5, 1e-9);
+  test_window_destroy (window);
+}
+
+/* The first one, too, has its number only after the save. */
+static void
+test_type_on_in_a_new_one (void)
+{
+  g_autofree char *path = NULL;
+  WbWindow *window = open_materials ("type-on-new.wickbench", &path);
+  g_autoptr (WbRecord) stored = NULL;
+
+  act (window, "page.new");
+  type (window, "name", "Tern");
+  type (window, "inner_diameter_mm", "76");
+  save_and_go_on (window);
+  type (window, "wall_mm", "3.5");
+  test_wait (can_save, window);
+  save_and_go_on (window);
+  test_wait (is_saved, window);
+  test_settle (window);
+  g_assert_true (has_one (window));
+  stored = (WbRecord *) dup_vessel (window, "Tern");
+  g_assert_cmpfloat_with_epsilon (((WbVessel *) (gpointer) stored)->wall_mm, 3.5, 1e-9);
+  test_window_destroy (window);
+}
+
+static void
+select_vessel (WbWindow *window,
+               guint     position)
+{
+  gtk_selection_model_select_item (GTK_SELECTION_MODEL (get_list (window)), position, TRUE);
+}
+
+/* Gone to another while the first is on its way, and back before anything was read anew. */
+static void
+test_open_again (void)
+{
+  g_autofree char *path = NULL;
+  WbWindow *window = open_materials ("again.wickbench", &path);
+  g_autoptr (WbRecord) tern = NULL;
+  g_autoptr (WbRecord) gull = NULL;
+  gint64 before;
+
+  add_vessel (window, "Tern", "76");
+  add_vessel (window, "Gull", "80");
+  test_wait (has_two, window);
+  select_vessel (window, 0);
+  before = wb_material_editor_get_id (get_editor (window));
+  type (window, "wall_mm", "3.5");
+  save_and_go_on (window);
+  select_vessel (window, 1);
+  test_wait (is_untouched, window);
+  g_assert_cmpint (wb_material_editor_get_id (get_editor (window)), !=, before);
+  select_vessel (window, 0);
+  g_assert_cmpint (wb_material_editor_get_id (get_editor (window)), ==, before);
+  type (window, "tare_g", "250");
+  save_and_go_on (window);
+  test_wait (is_saved, window);
+  tern = (WbRecord *) dup_vessel (window, "Tern");
+  gull = (WbRecord *) dup_vessel (window, "Gull");
+  g_assert_nonnull (tern);
+  g_assert_nonnull (gull);
+  g_assert_cmpfloat_with_epsilon (((WbVessel *) (gpointer) tern)->wall_mm, 3.5, 1e-9);
+  g_assert_cmpfloat_with_epsilon (((WbVessel *) (gpointer) tern)->tare_g, 250, 1e-9);
+  g_assert_cmpfloat_with_epsilon (((WbVessel *) (gpointer) gull)->inner_diameter_mm, 80, 1e-9);
+  test_window_destroy (window);
+}
+
+/* The dialog that shows; NULL: none does. */
+static WbRecordDialog *
+find_dialog (void)
+{
+  GListModel *toplevels = gtk_window_get_toplevels ();
+
+  for (guint i = 0; i < g_list_model_get_n_items (toplevels); i++)
+    {
+      g_autoptr (GtkWidget) toplevel = g_list_model_get_item (toplevels, i);
+
+      if (WB_IS_RECORD_DIALOG (toplevel) && gtk_widget_get_visible (toplevel))
+        return WB_RECORD_DIALOG (toplevel);
+    }
+  return NULL;
+}
+
+static gboolean
+has_dialog (gpointer user)
+{
+  return find_dialog () != NULL;
+}
+
+static gboolean
+has_no_dialog (gpointer user)
+{
+  return find_dialog () == NULL;
+}
+
+static GtkListBox *
+get_lots (WbWindow *window)
+{
+  return GTK_LIST_BOX (test_find (test_child (GTK_WIDGET (wb_window_get_page (window)), "lots"), GTK_TYPE_LIST_BOX));
+}
+
+static gboolean
+has_lot (gpointer user)
+{
+  return gtk_list_box_get_row_at_index (get_lots (user), 0) != NULL;
+}
+
+static void
+open_lot (WbWindow *window)
+{
+  gtk_widget_activate (GTK_WIDGET (gtk_list_box_get_row_at_index (get_lots (window), 0)));
+  test_wait (has_dialog, NULL);
+}
+
+static void
+save_dialog (const char *field,
+             const char *text)
+{
+  WbRecordDialog *dialog = find_dialog ();
+  GtkWidget *widget = wb_record_form_get_field (wb_record_dialog_get_form (dialog), field);
+
+  gtk_editable_set_text (GTK_EDITABLE (test_find (widget, GTK_TYPE_ENTRY)), text);
+  g_signal_emit_by_name (test_child (GTK_WIDGET (dialog), "save"), "clicked");
+  test_wait (has_no_dialog, NULL);
+}
+
+/* The row still tells what it told before the save. */
+static void
+test_open_lot_again (void)
+{
+  g_autofree char *path = NULL;
+  WbWindow *window = open_materials ("lot-again.wickbench", &path);
+  g_autoptr (WbAppMaterials) materials = NULL;
+  const WbLot *lot;
+
+  add_vessel (window, "Tern", "76");
+  test_wait (has_one, window);
+  g_signal_emit_by_name (test_child (test_child (GTK_WIDGET (wb_window_get_page (window)), "lots"), "add"), "clicked");
+  test_wait (has_dialog, NULL);
+  save_dialog ("code", "L-1");
+  test_wait (has_lot, window);
+  open_lot (window);
+  save_dialog ("code", "L-2");
+  open_lot (window);
+  save_dialog ("received_on", "2026-03-01");
+  materials = wb_app_query_materials_sync (test_notebook (window), NULL);
+  g_assert_cmpuint (materials->lots->len, ==, 1);
+  lot = materials->lots->pdata[0];
+  g_assert_cmpstr (lot->code, ==, "L-2");
+  g_assert_cmpint (lot->received_on, !=, WB_DAY_NONE);
+  test_settle (window);
+  test_window_destroy (window);
+}
+
 void
 test_materials_page_add (void)
 {
@@ -311,4 +529,8 @@ test_materials_page_add (void)
   g_test_add_func ("/views/materials/each-kind-has-its-form", test_kinds);
   g_test_add_func ("/views/materials/the-search-takes-any-case", test_search);
   g_test_add_func ("/views/materials/a-half-typed-form-is-left-alone", test_half_typed);
+  g_test_add_func ("/views/materials/what-is-typed-during-a-save-is-saved-next", test_type_on);
+  g_test_add_func ("/views/materials/what-is-typed-during-the-first-save-is-saved-next", test_type_on_in_a_new_one);
+  g_test_add_func ("/views/materials/a-form-opened-right-after-a-save-holds-what-was-saved", test_open_again);
+  g_test_add_func ("/views/materials/a-lot-opened-right-after-a-save-holds-what-was-saved", test_open_lot_again);
 }
