@@ -82,6 +82,8 @@ apply (WbLook *self)
   choose (self, &dark, &contrast, &name);
   g_object_set (settings,
                 "gtk-theme-name", name,
+                /* a text that can be copied is not marked because the keyboard came by */
+                "gtk-label-select-on-focus", FALSE,
                 "gtk-application-prefer-dark-theme", dark && !contrast,
                 NULL);
   gtk_css_provider_load_from_resource (self->colours, contrast ? WB_BUNDLE_PREFIX "colours-contrast.css"
