@@ -13,6 +13,8 @@ G_DEFINE_QUARK (wb-report-labels-error-quark, wb_report_labels_error)
 
 #define POINTS_PER_MM (72.0 / 25.4)
 #define PAD (1.8 * POINTS_PER_MM)
+#define UNPRINTED (4.2 * POINTS_PER_MM)    /* what common printers leave white along the paper's edge; common practice, no source */
+#define UNPRINTED (4.2 * POINTS_PER_MM) /* what common printers leave white along the paper's edge; common practice, no source */
 #define QR_AT_LEAST (11.0 * POINTS_PER_MM) /* 29 modules with their quiet zone stay above 0.3 mm, which a phone reads */
 #define QUIET 2.0                           /* modules of white beside the code: the label's own white adds the rest of the 4 */
 #define SMALLEST_PT 5.0
@@ -64,6 +66,7 @@ typedef struct
 {
   double       width, height;  /* points */
   gboolean     outline;
+  double       pad;       /* white about the text */
   PangoLayout *code, *cell, *dates, *caution; /* NULL: an empty place */
   QRcode      *qr;
   double       qr_size;
@@ -116,7 +119,7 @@ draw_label (const WbReportPiece *piece,
             double               width)
 {
   const Label *label = piece->data;
-  double y = PAD;
+  double y = label->pad;
 
   if (label->outline)
     {
@@ -126,12 +129,12 @@ draw_label (const WbReportPiece *piece,
     }
   if (label->code == NULL)
     return;
-  show (cr, label->code, PAD, &y, 0);
-  show (cr, label->cell, PAD, &y, 1);
-  show (cr, label->dates, PAD, &y, 0);
-  y = label->height - PAD - wb_report_layout_get_height (label->caution);
-  show (cr, label->caution, PAD, &y, 0);
-  draw_qr (cr, label->qr, label->width - PAD - label->qr_size, PAD, label->qr_size);
+  show (cr, label->code, label->pad, &y, 0);
+  show (cr, label->cell, label->pad, &y, 1);
+  show (cr, label->dates, label->pad, &y, 0);
+  y = label->height - label->pad - wb_report_layout_get_height (label->caution);
+  show (cr, label->caution, label->pad, &y, 0);
+  draw_qr (cr, label->qr, label->width - label->pad - label->qr_size, label->pad, label->qr_size);
 }
 
 static char *
@@ -201,7 +204,7 @@ set_texts (const WbReportDocument *document,
            double                  size,
            Label                  *label)
 {
-  double inner = label->width - 2 * PAD, column = inner - label->qr_size - PAD, height;
+  double inner = label->width - 2 * label->pad, column = inner - label->qr_size - label->pad, height;
   g_autofree char *what = dup_what (from);
   g_autofree char *dates = dup_dates (from, options);
 
@@ -219,8 +222,8 @@ set_texts (const WbReportDocument *document,
   label->caution = wb_report_layout_new (document, _("TEST SAMPLE, NOT FOR SALE OR GIFT"), size, PANGO_WEIGHT_BOLD, inner);
   height = wb_report_layout_get_height (label->code) + wb_report_layout_get_height (label->cell) + 1 + wb_report_layout_get_height (label->dates)
            + wb_report_layout_get_height (label->caution);
-  return height <= label->height - 2 * PAD && pango_layout_get_line_count (label->caution) <= 2
-         && PAD + label->qr_size + wb_report_layout_get_height (label->caution) <= label->height - PAD;
+  return height <= label->height - 2 * label->pad && pango_layout_get_line_count (label->caution) <= 2
+         && label->pad + label->qr_size + wb_report_layout_get_height (label->caution) <= label->height - label->pad;
 }
 
 /* The largest type and code that fit; FALSE where none does. */
@@ -237,11 +240,23 @@ fill_label (const WbReportDocument *document,
     return FALSE;
   for (double size = LARGEST_PT; size >= SMALLEST_PT; size -= 0.5)
     {
-      label->qr_size = MIN (label->height - 2 * PAD - size * 1.8, label->width * 0.42);
+      label->qr_size = MIN (label->height - 2 * label->pad - size * 1.8, label->width * 0.42);
       if (label->qr_size >= QR_AT_LEAST && set_texts (document, from, options, size, label))
         return TRUE;
     }
   return FALSE;
+}
+
+/* White about the text, the same in every label: where a sheet has labels up to its edge, what a printer leaves white there. */
+static double
+get_pad (const WbReportLabelSheet *sheet)
+{
+  double right = sheet->page_width - sheet->left - (sheet->columns - 1) * sheet->pitch_x - sheet->width;
+  double bottom = sheet->page_height - sheet->top - (sheet->rows - 1) * sheet->pitch_y - sheet->height;
+  double margin = MIN (MIN (sheet->left, right), MIN (sheet->top, bottom));
+
+  /* a page of one label is a roll, whose printer reaches the edge */
+  return sheet->columns * sheet->rows == 1 ? PAD : MAX (PAD, UNPRINTED - margin * POINTS_PER_MM);
 }
 
 static WbReportPiece *
@@ -255,6 +270,7 @@ piece_new (WbReportDocument         *document,
   label->width = sheet->width * POINTS_PER_MM;
   label->height = sheet->height * POINTS_PER_MM;
   label->outline = outline;
+  label->pad = get_pad (sheet);
   piece->height = label->height;
   piece->data = label;
   piece->draw = draw_label;

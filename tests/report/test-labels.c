@@ -269,6 +269,38 @@ test_endless_code_stays_in_its_label (void)
   cairo_surface_destroy (surface);
 }
 
+/* What is printed stays where a printer prints: 4 mm from the paper's edge (common practice, no source); a roll's reaches the edge. */
+static void
+test_nothing_in_the_unprinted_edge (void)
+{
+  for (guint preset = 0; preset < WB_REPORT_LABELS_ROLL_62; preset++)
+    {
+      WbReportLabelSheet sheet = wb_report_label_sheet_preset ((WbReportLabelPreset) preset);
+      WbReportOptions options;
+      g_autoptr (WbReportDocument) document = NULL;
+      g_autoptr (GError) error = NULL;
+      g_autofree WbReportLabel *labels = g_new (WbReportLabel, sheet.columns * sheet.rows);
+      cairo_surface_t *surface = cairo_recording_surface_create (CAIRO_CONTENT_COLOR_ALPHA, NULL);
+      cairo_t *cr = cairo_create (surface);
+      double x, y, width, height, mm = 72 / 25.4; /* the ink is told in whole points, rounded outwards */
+
+      for (guint i = 0; i < sheet.columns * sheet.rows; i++)
+        labels[i] = report_bench_label (i);
+
+      report_bench_options (&options);
+      document = wb_report_labels_new (labels, sheet.columns * sheet.rows, &sheet, 0, FALSE, &options, &error);
+      g_assert_no_error (error);
+      wb_report_document_draw_page (document, cr, 0);
+      cairo_recording_surface_ink_extents (surface, &x, &y, &width, &height);
+      g_assert_cmpfloat (x, >=, 4 * mm - 1);
+      g_assert_cmpfloat (y, >=, 4 * mm - 1);
+      g_assert_cmpfloat (x + width, <=, (sheet.page_width - 4) * mm + 1);
+      g_assert_cmpfloat (y + height, <=, (sheet.page_height - 4) * mm + 1);
+      cairo_destroy (cr);
+      cairo_surface_destroy (surface);
+    }
+}
+
 /* An alignment print shows every place of one sheet. */
 static void
 test_alignment_print_shows_every_place (void)
@@ -293,5 +325,6 @@ test_labels_add (void)
   g_test_add_func ("/report/labels/they-lie-in-their-places", test_labels_lie_in_their_places);
   g_test_add_func ("/report/labels/an-impossible-sheet-is-refused", test_impossible_sheets_are_refused);
   g_test_add_func ("/report/labels/an-endless-code-stays-in-its-label", test_endless_code_stays_in_its_label);
+  g_test_add_func ("/report/labels/nothing-stands-where-a-printer-leaves-white", test_nothing_in_the_unprinted_edge);
   g_test_add_func ("/report/labels/an-alignment-print-shows-every-place", test_alignment_print_shows_every_place);
 }
