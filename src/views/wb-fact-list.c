@@ -115,15 +115,18 @@ dup_real (const WbFieldSpec *spec,
   return wb_quantity_format (wb_quantity_get_shown_unit (spec->quantity, us_units), value, -1);
 }
 
-/* For people; NULL: a type that is not shown as a line. Caller frees. */
-static char *
-dup_value (gconstpointer      record,
-           const WbFieldSpec *spec,
-           gboolean           us_units)
+char *
+wb_fact_list_dup_value (gconstpointer      record,
+                        const WbFieldSpec *spec,
+                        gboolean           us_units)
 {
+  g_return_val_if_fail (record != NULL && spec != NULL, NULL);
+
   switch (spec->type)
     {
     case WB_FIELD_REAL:
+      if (spec->words != NULL)
+        return g_strdup (_(spec->words[(int) wb_record_get_real (record, spec)].label));
       return dup_real (spec, wb_record_get_real (record, spec), us_units);
     case WB_FIELD_INTEGER:
       return g_strdup_printf ("%" G_GINT64_FORMAT, wb_record_get_integer (record, spec));
@@ -158,7 +161,7 @@ wb_fact_list_add_field (WbFactList    *self,
   spec = wb_record_type_find_field (((const WbRecord *) record)->type, name);
   g_return_if_fail (spec != NULL && spec->label != NULL);
   if (wb_record_is_known (record, spec))
-    value = dup_value (record, spec, us_units);
+    value = wb_fact_list_dup_value (record, spec, us_units);
   if (value != NULL)
     wb_fact_list_add (self, _(spec->label), value);
 }

@@ -18,4 +18,7 @@ void       wb_fact_list_add       (WbFactList *self, const char *label, const ch
 void       wb_fact_list_add_field (WbFactList *self, gconstpointer record, const char *name, gboolean us_units);
 guint      wb_fact_list_get_n     (WbFactList *self);
 
+/* A known value as the lines show it; NULL: of a type that is not shown. Caller frees. */
+char      *wb_fact_list_dup_value (gconstpointer record, const WbFieldSpec *spec, gboolean us_units);
+
 G_END_DECLS

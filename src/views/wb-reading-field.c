@@ -255,6 +255,17 @@ wb_reading_field_set_value (WbReadingField *self,
     g_return_if_reached ();
 }
 
+void
+wb_reading_field_set_values (WbReadingField *self,
+                             const double    values[WB_N_COLUMNS])
+{
+  g_return_if_fail (WB_IS_READING_FIELD (self));
+  if (WB_IS_POOL_ENTRY (self->control))
+    wb_pool_entry_set_values (WB_POOL_ENTRY (self->control), values);
+  else
+    wb_reading_field_set_value (self, values[self->column]);
+}
+
 gboolean
 wb_reading_field_check (WbReadingField *self)
 {

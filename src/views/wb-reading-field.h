@@ -28,6 +28,8 @@ void        wb_reading_field_get_values  (WbReadingField *self, double values[WB
 void        wb_reading_field_ask_two     (WbReadingField *self);
 /* Only for a column with a single number or word. */
 void        wb_reading_field_set_value   (WbReadingField *self, double value);
+/* Shows what its own columns hold. */
+void        wb_reading_field_set_values  (WbReadingField *self, const double values[WB_N_COLUMNS]);
 /* Shows the words at what is wrong; TRUE: it may be saved. */
 gboolean    wb_reading_field_check       (WbReadingField *self);
 /* The person typed or chose something, and it stands there still. */

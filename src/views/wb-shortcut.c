@@ -46,6 +46,7 @@ static const WbShortcut shortcuts[] = {
   { N_("At the bench"), "page.event", "<Control>h", N_("Say what happened") },
   { N_("At the bench"), "page.note", "<Control>m", N_("Note") },
   { N_("At the bench"), "page.time", "<Control>t", N_("Set the time of the reading back") },
+  { N_("At the bench"), "page.readings", "<Control>r", N_("What was read of the chosen sample, to amend it") },
   { N_("At the bench"), "page.seen-to", "<Control>Return", N_("I have seen to the hazard that is told") },
   { N_("At the bench"), "page.cautions", "F1", N_("What to do, by hazard") },
 

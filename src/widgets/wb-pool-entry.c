@@ -307,6 +307,29 @@ wb_pool_entry_get_two (WbPoolEntry *self)
 }
 
 void
+wb_pool_entry_set_values (WbPoolEntry  *self,
+                          const double  values[WB_N_COLUMNS])
+{
+  static const WbColumn two_columns[N_LINES] = { WB_COLUMN_POOL_A_MM, WB_COLUMN_POOL_B_MM };
+  int full = isnan (values[WB_COLUMN_POOL_FULL]) ? 0 : (int) values[WB_COLUMN_POOL_FULL];
+  gboolean two;
+
+  g_return_if_fail (WB_IS_POOL_ENTRY (self));
+
+  two = !isnan (values[WB_COLUMN_POOL_A_MM]) || !isnan (values[WB_COLUMN_POOL_B_MM]) || (full & 6) != 0;
+  wb_pool_entry_set_two (self, two);
+  for (int i = 0; i < (two ? N_LINES : 1); i++)
+    {
+      if ((full & (two ? 2 << i : 1)) != 0)
+        wb_quantity_entry_set_text (get_entry (self, i), _("full"));
+      else
+        wb_quantity_entry_set_value (get_entry (self, i), values[two ? two_columns[i] : WB_COLUMN_POOL_MM]);
+    }
+  self->touched = FALSE;
+  update_buttons (self);
+}
+
+void
 wb_pool_entry_get_values (WbPoolEntry *self,
                           double       values[WB_N_COLUMNS])
 {

@@ -23,6 +23,8 @@ GtkWidget  *wb_pool_entry_new         (WbUnit unit, double widest_mm);
 /* Asks both diameters; a person may turn to either way later. */
 void        wb_pool_entry_set_two     (WbPoolEntry *self, gboolean two);
 gboolean    wb_pool_entry_get_two     (WbPoolEntry *self);
+/* Shows what those columns hold. */
+void        wb_pool_entry_set_values  (WbPoolEntry *self, const double values[WB_N_COLUMNS]);
 /* Writes the pool's columns, NAN where not taken; touches no other. */
 void        wb_pool_entry_get_values  (WbPoolEntry *self, double values[WB_N_COLUMNS]);
 /* Shows the words at what is wrong; TRUE: it may be saved. */

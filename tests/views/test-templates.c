@@ -3,6 +3,7 @@
 
 #include "test-views.h"
 
+#include "wb-amend-dialog.h"
 #include "wb-aside-dialog.h"
 #include "wb-bench-check.h"
 #include "wb-caution.h"
@@ -137,6 +138,32 @@ show_and_destroy (GtkWidget  *dialog,
   g_assert_finalize_object (dialog);
 }
 
+static gboolean
+is_loaded (gpointer amend)
+{
+  return wb_app_amend_get_loaded (amend);
+}
+
+/* One for each kind of record. */
+static void
+show_amend_dialogs (WbWindow *window,
+                    gint64    sample)
+{
+  g_autoptr (WbAppAmend) amend = wb_app_amend_new (test_notebook (window), sample);
+  const WbRecordType *shown = NULL;
+
+  test_wait (is_loaded, amend);
+  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (amend)); i++)
+    {
+      g_autoptr (WbAppAmendItem) item = g_list_model_get_item (G_LIST_MODEL (amend), i);
+      const WbRecord *record = wb_app_amend_item_get_record (item);
+
+      if (record->type != shown)
+        show_and_destroy (wb_amend_dialog_new (GTK_WIDGET (window), amend, item, 80, FALSE), record->type->name);
+      shown = record->type;
+    }
+}
+
 static void
 test_bench_dialogs (void)
 {
@@ -146,6 +173,7 @@ test_bench_dialogs (void)
   show_and_destroy (wb_bench_check_new (GTK_WIDGET (window), "Wren"), "check before the first light");
   show_and_destroy (wb_found_dialog_new (GTK_WIDGET (window), bench), "burns found open");
   show_and_destroy (wb_aside_dialog_new (GTK_WIDGET (window), bench, wb_app_bench_get_next_due (bench)), "set aside");
+  show_amend_dialogs (window, wb_app_bench_sample_get_id (wb_app_bench_get_next_due (bench)));
   show_and_destroy (wb_caution_window_new (GTK_WINDOW (window)), "cautions");
   test_window_destroy (window);
 }

@@ -259,6 +259,7 @@ main (int    argc,
   test_transfer_add ();
   test_application_add ();
   /* Last: these move the test clock on. */
+  test_amend_add ();
   test_burn_page_add ();
   return g_test_run ();
 }

@@ -32,6 +32,7 @@ void           test_settle          (WbWindow *window);
 typedef struct { gint64 vessel, wax, fragrance, wicks[3]; } TestShelf;
 void           test_shelf_fill      (WbWindow *window, const char *vessel, TestShelf *shelf);
 
+void           test_amend_add          (void);
 void           test_application_add    (void);
 void           test_bad_input_add      (void);
 void           test_burn_page_add      (void);

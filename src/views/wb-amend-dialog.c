@@ -1,0 +1,260 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-amend-dialog.h"
+
+#include "wb-amend-reading.h"
+#include "wb-amend-words.h"
+#include "wb-bundle.h"
+#include "wb-problem.h"
+#include "wb-record-form.h"
+#include "wb-save-mark.h"
+
+#include <glib/gi18n.h>
+
+struct _WbAmendDialog
+{
+  GtkWindow       parent_instance;
+
+  /* children */
+  GtkLabel       *caution;
+  GtkScrolledWindow *scrolled;
+  GtkWidget      *form;     /* WbAmendReading or WbRecordForm */
+  GtkEditable    *reason;
+  GtkLabel       *problem;
+  GtkWidget      *take_out;
+  GtkWidget      *save;
+  WbSaveMark     *mark;
+
+  /* owned */
+  WbAppAmend     *amend;
+  WbAppAmendItem *item;
+};
+
+G_DEFINE_FINAL_TYPE (WbAmendDialog, wb_amend_dialog, GTK_TYPE_WINDOW)
+
+static void
+show_problem (WbAmendDialog *self,
+              const char    *text)
+{
+  gtk_label_set_text (self->problem, text != NULL ? text : "");
+  gtk_widget_set_visible (GTK_WIDGET (self->problem), text != NULL);
+}
+
+static void
+set_saving (WbAmendDialog *self,
+            gboolean       saving)
+{
+  gtk_widget_set_sensitive (self->save, !saving);
+  gtk_widget_set_sensitive (self->take_out, !saving);
+  wb_save_mark_set (self->mark, saving ? WB_SAVE_SAVING : WB_SAVE_IDLE, NULL);
+}
+
+static void
+on_done_cb (GObject      *source,
+            GAsyncResult *result,
+            gpointer      user)
+{
+  g_autoptr (WbAmendDialog) self = user;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *words = NULL;
+  gboolean done = wb_app_amend_finish (WB_APP_AMEND (source), result, &error);
+
+  /* Closed in the meantime: what was asked is saved all the same. */
+  if (self->save == NULL)
+    return;
+  set_saving (self, FALSE);
+  if (done)
+    {
+      gtk_window_destroy (GTK_WINDOW (self));
+      return;
+    }
+  wb_problem_dup_words (NULL, error, NULL, &words);
+  show_problem (self, words);
+}
+
+/* NULL: it was not said, and the keyboard is there now. */
+static const char *
+get_reason (WbAmendDialog *self)
+{
+  const char *reason = gtk_editable_get_text (self->reason);
+  g_autofree char *clean = g_strstrip (g_strdup (reason));
+
+  if (*clean != '\0')
+    return reason;
+  show_problem (self, _("Say why: the reason stays beside both versions."));
+  gtk_widget_grab_focus (GTK_WIDGET (self->reason));
+  return NULL;
+}
+
+static gboolean
+check_form (WbAmendDialog *self)
+{
+  return WB_IS_AMEND_READING (self->form) ? wb_amend_reading_check (WB_AMEND_READING (self->form))
+                                          : wb_record_form_check (WB_RECORD_FORM (self->form));
+}
+
+static gpointer
+dup_record (WbAmendDialog *self)
+{
+  return WB_IS_AMEND_READING (self->form) ? wb_amend_reading_dup (WB_AMEND_READING (self->form))
+                                          : wb_record_form_dup_record (WB_RECORD_FORM (self->form));
+}
+
+static void
+on_save_clicked_cb (WbAmendDialog *self)
+{
+  g_autoptr (WbRecord) record = NULL;
+  const char *reason;
+
+  show_problem (self, NULL);
+  if (!gtk_widget_get_sensitive (self->save) || !check_form (self))
+    return;
+  reason = get_reason (self);
+  if (reason == NULL)
+    return;
+  record = dup_record (self);
+  set_saving (self, TRUE);
+  wb_app_amend_save_async (self->amend, self->item, record, reason, NULL, on_done_cb, g_object_ref (self));
+}
+
+static void
+on_take_out_clicked_cb (WbAmendDialog *self)
+{
+  const char *reason;
+
+  show_problem (self, NULL);
+  reason = get_reason (self);
+  if (reason == NULL)
+    return;
+  set_saving (self, TRUE);
+  wb_app_amend_take_out_async (self->amend, self->item, reason, NULL, on_done_cb, g_object_ref (self));
+}
+
+/* Enter in the form goes on to the reason, and there saves. */
+static void
+on_form_activate_cb (WbAmendDialog *self)
+{
+  gtk_widget_grab_focus (GTK_WIDGET (self->reason));
+}
+
+static void
+wb_amend_dialog_dispose (GObject *object)
+{
+  WbAmendDialog *self = WB_AMEND_DIALOG (object);
+
+  g_clear_object (&self->amend);
+  g_clear_object (&self->item);
+  gtk_widget_dispose_template (GTK_WIDGET (self), WB_TYPE_AMEND_DIALOG);
+  G_OBJECT_CLASS (wb_amend_dialog_parent_class)->dispose (object);
+}
+
+static void
+wb_amend_dialog_class_init (WbAmendDialogClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  g_type_ensure (WB_TYPE_SAVE_MARK);
+  G_OBJECT_CLASS (klass)->dispose = wb_amend_dialog_dispose;
+  gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "amend-dialog.ui");
+  gtk_widget_class_bind_template_child (widget_class, WbAmendDialog, caution);
+  gtk_widget_class_bind_template_child (widget_class, WbAmendDialog, scrolled);
+  gtk_widget_class_bind_template_child (widget_class, WbAmendDialog, reason);
+  gtk_widget_class_bind_template_child (widget_class, WbAmendDialog, problem);
+  gtk_widget_class_bind_template_child (widget_class, WbAmendDialog, take_out);
+  gtk_widget_class_bind_template_child (widget_class, WbAmendDialog, save);
+  gtk_widget_class_bind_template_child (widget_class, WbAmendDialog, mark);
+  gtk_widget_class_bind_template_callback (widget_class, on_save_clicked_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_take_out_clicked_cb);
+}
+
+static void
+wb_amend_dialog_init (WbAmendDialog *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+}
+
+/* All fields but those that are amended. */
+static char **
+dup_hidden (const WbRecordType *type)
+{
+  g_autoptr (GStrvBuilder) hidden = g_strv_builder_new ();
+
+  for (guint i = 0; i < type->n_fields; i++)
+    if (!g_strv_contains (wb_amend_words_get_fields (type), type->fields[i].name))
+      g_strv_builder_add (hidden, type->fields[i].name);
+  return g_strv_builder_end (hidden);
+}
+
+static GtkWidget *
+form_new (WbAppAmendItem *item,
+          double          inner_mm,
+          gboolean        us_units)
+{
+  const WbRecord *record = wb_app_amend_item_get_record (item);
+  g_auto (GStrv) hidden = NULL;
+  GtkWidget *form;
+
+  if (record->type == &wb_reading_type)
+    return wb_amend_reading_new ((const WbReading *) record, inner_mm, us_units);
+  form = wb_record_form_new ();
+  hidden = dup_hidden (record->type);
+  wb_record_form_set_us_units (WB_RECORD_FORM (form), us_units);
+  wb_record_form_set_hidden (WB_RECORD_FORM (form), (const char *const *) hidden);
+  wb_record_form_set_record (WB_RECORD_FORM (form), record);
+  return form;
+}
+
+/* What else hangs on it. NULL: nothing. Caller frees. */
+static char *
+dup_caution (WbAppAmendItem *item,
+             const char     *code)
+{
+  const WbRecord *record = wb_app_amend_item_get_record (item);
+
+  if (wb_app_amend_item_ends_burn (item))
+    return g_strdup_printf (_("This reading ended the burn: without its event %s counts as alight."), code);
+  if (record->type == &wb_batch_type)
+    return g_strdup (_("Every sample of this batch was poured so: it is amended for all of them."));
+  return NULL;
+}
+
+GtkWidget *
+wb_amend_dialog_new (GtkWidget      *where,
+                     WbAppAmend     *amend,
+                     WbAppAmendItem *item,
+                     double          inner_mm,
+                     gboolean        us_units)
+{
+  GtkRoot *root = where != NULL ? gtk_widget_get_root (where) : NULL;
+  g_autofree char *what = NULL, *title = NULL, *caution = NULL;
+  const char *code;
+  WbAmendDialog *self;
+
+  g_return_val_if_fail (WB_IS_APP_AMEND (amend), NULL);
+  g_return_val_if_fail (WB_IS_APP_AMEND_ITEM (item), NULL);
+
+  code = wb_app_amend_get_code (amend);
+  what = wb_amend_words_dup_title (item, code);
+  title = wb_app_amend_item_get_burn (item) > 0 ? g_strdup_printf (_("Amend: %s, burn %d, %s"), code, wb_app_amend_item_get_burn (item), what)
+                                                 : g_strdup_printf (_("Amend: %s"), what);
+  self = g_object_new (WB_TYPE_AMEND_DIALOG, "title", title, "transient-for", GTK_IS_WINDOW (root) ? root : NULL, NULL);
+  self->amend = g_object_ref (amend);
+  self->item = g_object_ref (item);
+  self->form = form_new (item, inner_mm, us_units);
+  gtk_scrolled_window_set_child (self->scrolled, self->form);
+  g_signal_connect_swapped (self->form, "activate", G_CALLBACK (on_form_activate_cb), self);
+  caution = dup_caution (item, code);
+  gtk_label_set_text (self->caution, caution != NULL ? caution : "");
+  gtk_widget_set_visible (GTK_WIDGET (self->caution), caution != NULL);
+  gtk_widget_set_visible (self->take_out, WB_IS_AMEND_READING (self->form));
+  gtk_widget_grab_focus (self->form);
+  return GTK_WIDGET (self);
+}
+
+GtkWidget *
+wb_amend_dialog_get_form (WbAmendDialog *self)
+{
+  g_return_val_if_fail (WB_IS_AMEND_DIALOG (self), NULL);
+  return self->form;
+}

@@ -1,0 +1,19 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-app-amend.h"
+
+G_BEGIN_DECLS
+
+/* What may be amended, and what was, in words: the list, the dialog and their tests say it alike. */
+
+/* "60 min", "Burn 2", "Pour of T1", "Batch B-1". code: the sample's. Caller frees. */
+char              *wb_amend_words_dup_title  (WbAppAmendItem *item, const char *code);
+/* Its known values, "Pool diameter 89.0 mm · Flame height 21.0 mm"; "" where it holds none. Caller frees. */
+char              *wb_amend_words_dup_values (WbAppAmendItem *item, gboolean us_units);
+/* "Amended 28 Nov, 18:02, by Wren: typed 98 for 89. Before: Pool diameter 98.0 mm."; "" where it was not. Caller frees. */
+char              *wb_amend_words_dup_mark   (WbAppAmendItem *item, gboolean us_units);
+/* Names of the fields that are amended in a form of their own, NULL-terminated, static; NULL for a reading. */
+const char *const *wb_amend_words_get_fields (const WbRecordType *type);
+
+G_END_DECLS

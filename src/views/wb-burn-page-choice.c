@@ -1,0 +1,153 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-burn-page-private.h"
+
+/* Which sample the hand is at, and where it goes from there. */
+
+WbAppBench *
+wb_burn_page_get_bench (WbBurnPage *self)
+{
+  WbDesk *desk = wb_page_get_desk (WB_PAGE (self));
+
+  return desk != NULL ? wb_desk_get_bench (desk) : NULL;
+}
+
+gboolean
+wb_burn_page_uses_us_units (WbBurnPage *self)
+{
+  WbDesk *desk = wb_page_get_desk (WB_PAGE (self));
+
+  return desk != NULL && wb_desk_get_unit (desk, WB_QUANTITY_LENGTH) == WB_UNIT_INCH;
+}
+
+/* NULL: none is chosen, or it is gone. Borrowed. */
+WbAppBenchSample *
+wb_burn_page_get_chosen (WbBurnPage *self)
+{
+  WbAppBench *bench = wb_burn_page_get_bench (self);
+
+  return bench != NULL && self->chosen != 0 ? wb_app_bench_find (bench, self->chosen) : NULL;
+}
+
+gboolean
+wb_burn_page_is_alight (WbAppBenchSample *sample)
+{
+  return wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT;
+}
+
+static gboolean
+is_on_its_way (WbAppBenchSample *sample,
+               gpointer          user)
+{
+  return wb_reading_stack_is_saving (WB_BURN_PAGE (user)->stack, wb_app_bench_sample_get_id (sample));
+}
+
+/*
+ * Where the hand goes after what was asked: lighting goes along the samples that may be lit, weighing along those to be
+ * weighed, all else along the flames. What is on its way to the file is passed over. NULL: nowhere.
+ */
+WbAppBenchSample *
+wb_burn_page_find_next (WbBurnPage *self,
+                        WbAppAsk    after)
+{
+  switch (after)
+    {
+    case WB_APP_ASK_LIGHTING:
+      return wb_bench_round_next_fit (self->round, self->chosen, is_on_its_way, self);
+    case WB_APP_ASK_NEXT_DAY:
+      return wb_bench_round_next_to_weigh (self->round, self->chosen, is_on_its_way, self);
+    case WB_APP_ASK_ROUND:
+    case WB_APP_ASK_BEFORE_SNUFFING:
+    case WB_APP_ASK_AFTER_SNUFFING:
+    default:
+      return wb_bench_round_next_alight (self->round, self->chosen, is_on_its_way, self);
+    }
+}
+
+static void
+set_state (WbBurnPage *self,
+           const char *name,
+           GVariant   *state)
+{
+  GAction *action = g_action_map_lookup_action (G_ACTION_MAP (wb_page_get_actions (WB_PAGE (self))), name);
+
+  g_simple_action_set_state (G_SIMPLE_ACTION (action), state);
+}
+
+void
+wb_burn_page_show_ask (WbBurnPage *self)
+{
+  WbReadingPanel *panel = wb_reading_stack_get_shown (self->stack);
+
+  if (panel != NULL)
+    set_state (self, "ask", g_variant_new_string (wb_reading_panel_get_ask_name (wb_reading_panel_get_ask (panel))));
+}
+
+void
+wb_burn_page_propose_place (WbBurnPage *self)
+{
+  WbReadingPanel *panel = wb_reading_stack_get_shown (self->stack);
+  g_autofree char *place = g_strdup_printf ("%u", wb_bench_view_get_free_place (self->view));
+
+  if (panel != NULL)
+    wb_reading_panel_propose_place (panel, place);
+}
+
+/* The chosen one is seen, wherever the keyboard is; once what is new has its place. */
+static gboolean
+on_scroll_cb (gpointer user)
+{
+  WbBurnPage *self = user;
+  WbBenchSpot *spot = wb_bench_view_find (self->view, self->chosen);
+  GtkAdjustment *adjustment = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (self->view_scroll));
+  graphene_rect_t bounds;
+
+  if (spot != NULL && gtk_widget_compute_bounds (GTK_WIDGET (spot), GTK_WIDGET (self->view), &bounds) && bounds.size.height > 0)
+    gtk_adjustment_clamp_page (adjustment, bounds.origin.y, bounds.origin.y + bounds.size.height);
+  self->scroll = 0;
+  return G_SOURCE_REMOVE;
+}
+
+void
+wb_burn_page_scroll_later (WbBurnPage *self)
+{
+  if (self->scroll == 0)
+    self->scroll = g_idle_add_full (GDK_PRIORITY_REDRAW + 10, on_scroll_cb, self, NULL);
+}
+
+void
+wb_burn_page_choose (WbBurnPage       *self,
+                     WbAppBenchSample *sample)
+{
+  self->chosen = sample != NULL ? wb_app_bench_sample_get_id (sample) : 0;
+  set_state (self, "choose", g_variant_new_int64 (self->chosen));
+  wb_bench_view_set_chosen (self->view, self->chosen);
+  wb_reading_stack_show (self->stack, sample);
+  wb_reading_log_show (self->log, wb_page_get_notebook (WB_PAGE (self)), sample, wb_burn_page_uses_us_units (self));
+  wb_burn_page_propose_place (self);
+  wb_burn_page_show_ask (self);
+  wb_burn_page_scroll_later (self);
+  wb_page_update_actions (WB_PAGE (self));
+}
+
+void
+wb_burn_page_choose_and_focus (WbBurnPage       *self,
+                               WbAppBenchSample *sample)
+{
+  wb_burn_page_choose (self, sample);
+  if (wb_reading_stack_get_shown (self->stack) != NULL)
+    wb_reading_panel_focus_first (wb_reading_stack_get_shown (self->stack));
+}
+
+/* Without a choice, or when the chosen one is gone. */
+void
+wb_burn_page_ensure_choice (WbBurnPage *self)
+{
+  WbAppBenchSample *sample = wb_burn_page_get_chosen (self);
+
+  if (sample != NULL && wb_bench_round_has (self->round, sample))
+    return;
+  self->chosen = 0;
+  wb_burn_page_choose (self, wb_bench_round_first (self->round, wb_page_get_experiment (WB_PAGE (self)), is_on_its_way, self));
+}

@@ -1,0 +1,71 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-bench-bar.h"
+#include "wb-bench-hand.h"
+#include "wb-bench-round.h"
+#include "wb-bench-view.h"
+#include "wb-burn-page.h"
+
+G_BEGIN_DECLS
+
+/* The page in three files: what it follows, which sample the hand is at, and what it can do. */
+
+struct _WbBurnPage
+{
+  WbPage          parent_instance;
+
+  /* children */
+  WbBenchBar     *bar;
+  WbHazardBar    *hazard;
+  GtkStack       *content;
+  GtkWidget      *view_scroll;
+  WbBenchView    *view;
+  WbReadingStack *stack;
+  WbReadingLog   *log;
+
+  /* owned */
+  WbBenchHand    *hand;
+  GSignalGroup   *bench_signals;
+  WbBenchRound   *round;
+
+  /* state */
+  gint64          chosen;
+  guint           scroll;   /* source id; 0: none */
+  gboolean        told;     /* what was over a limit when the notebook was opened was told */
+};
+
+/* wb-burn-page.c */
+
+/* Shows all as the bench has it now. */
+void              wb_burn_page_follow           (WbBurnPage *self);
+/* A limit is told when a value stands, before it is saved. */
+void              wb_burn_page_tell             (WbBurnPage *self, WbReadingPanel *panel);
+
+/* wb-burn-page-choice.c */
+
+/* NULL: no notebook is open. Borrowed, as are the samples below. */
+WbAppBench       *wb_burn_page_get_bench        (WbBurnPage *self);
+gboolean          wb_burn_page_uses_us_units    (WbBurnPage *self);
+gboolean          wb_burn_page_is_alight        (WbAppBenchSample *sample);
+/* NULL: none is chosen, or it is gone. */
+WbAppBenchSample *wb_burn_page_get_chosen       (WbBurnPage *self);
+/* Where the hand goes after what was asked; NULL: nowhere. */
+WbAppBenchSample *wb_burn_page_find_next        (WbBurnPage *self, WbAppAsk after);
+/* NULL: none. */
+void              wb_burn_page_choose           (WbBurnPage *self, WbAppBenchSample *sample);
+void              wb_burn_page_choose_and_focus (WbBurnPage *self, WbAppBenchSample *sample);
+/* Chooses where nothing is chosen, or what was is gone. */
+void              wb_burn_page_ensure_choice    (WbBurnPage *self);
+void              wb_burn_page_show_ask         (WbBurnPage *self);
+void              wb_burn_page_propose_place    (WbBurnPage *self);
+/* Brings the chosen one into sight once what is new has its place. */
+void              wb_burn_page_scroll_later     (WbBurnPage *self);
+
+/* wb-burn-page-verbs.c */
+
+void              wb_burn_page_add_verbs        (WbBurnPage *self);
+/* WbPageClass.update_actions. */
+void              wb_burn_page_update_verbs     (WbPage *page);
+
+G_END_DECLS

@@ -1,0 +1,264 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-burn-page-private.h"
+
+#include "wb-aside-dialog.h"
+#include "wb-bench-words.h"
+#include "wb-caution.h"
+#include "wb-found-dialog.h"
+
+/* What a hand can do on the page: its actions, and when each can be done. */
+
+static void
+on_choose_cb (GSimpleAction *action,
+              GVariant      *parameter,
+              gpointer       user)
+{
+  WbBurnPage *self = user;
+  WbAppBenchSample *sample = wb_app_bench_find (wb_burn_page_get_bench (self), g_variant_get_int64 (parameter));
+
+  if (sample != NULL)
+    wb_burn_page_choose_and_focus (self, sample);
+}
+
+static void
+on_ask_cb (GSimpleAction *action,
+           GVariant      *parameter,
+           gpointer       user)
+{
+  WbBurnPage *self = user;
+  WbReadingPanel *panel = wb_reading_stack_get_shown (self->stack);
+  int ask = wb_reading_panel_find_ask (g_variant_get_string (parameter, NULL));
+
+  if (panel == NULL || ask < 0)
+    return;
+  wb_reading_panel_set_ask (panel, (WbAppAsk) ask);
+  wb_reading_panel_focus_first (panel);
+  wb_burn_page_show_ask (self);
+  wb_page_update_actions (WB_PAGE (self));
+}
+
+static void
+on_light_cb (GSimpleAction *action,
+             GVariant      *parameter,
+             gpointer       user)
+{
+  WbBurnPage *self = user;
+
+  wb_bench_hand_light (self->hand, wb_reading_stack_get_shown (self->stack));
+}
+
+static void
+on_save_cb (GSimpleAction *action,
+            GVariant      *parameter,
+            gpointer       user)
+{
+  WbBurnPage *self = user;
+  WbReadingPanel *panel = wb_reading_stack_get_shown (self->stack);
+
+  wb_burn_page_tell (self, panel);
+  wb_bench_hand_read (self->hand, panel);
+}
+
+static void
+end_burn (WbBurnPage *self,
+          WbEvent     event)
+{
+  WbReadingPanel *panel = wb_reading_stack_get_shown (self->stack);
+
+  wb_burn_page_tell (self, panel);
+  wb_bench_hand_end (self->hand, panel, event);
+}
+
+static void
+on_snuff_cb (GSimpleAction *action,
+             GVariant      *parameter,
+             gpointer       user)
+{
+  end_burn (WB_BURN_PAGE (user), WB_EVENT_SNUFFED);
+}
+
+static void
+on_end_cb (GSimpleAction *action,
+           GVariant      *parameter,
+           gpointer       user)
+{
+  int event = wb_words_find (wb_event_words, g_variant_get_string (parameter, NULL));
+
+  if (event == WB_EVENT_SNUFFED || event == WB_EVENT_SELF_EXTINGUISHED || event == WB_EVENT_END_OF_LIFE)
+    end_burn (WB_BURN_PAGE (user), (WbEvent) event);
+}
+
+static void
+on_next_due_cb (GSimpleAction *action,
+                GVariant      *parameter,
+                gpointer       user)
+{
+  WbBurnPage *self = user;
+  WbAppBenchSample *next = wb_app_bench_get_next_due (wb_burn_page_get_bench (self));
+
+  if (next != NULL)
+    wb_burn_page_choose_and_focus (self, next);
+}
+
+static void
+on_part_cb (GSimpleAction *action,
+            GVariant      *parameter,
+            gpointer       user)
+{
+  WbBurnPage *self = user;
+
+  wb_reading_panel_focus_part (wb_reading_stack_get_shown (self->stack), g_action_get_name (G_ACTION (action)));
+}
+
+static void
+on_readings_cb (GSimpleAction *action,
+                GVariant      *parameter,
+                gpointer       user)
+{
+  wb_reading_log_toggle (WB_BURN_PAGE (user)->log);
+}
+
+static void
+on_set_aside_cb (GSimpleAction *action,
+                 GVariant      *parameter,
+                 gpointer       user)
+{
+  WbBurnPage *self = user;
+
+  gtk_window_present (GTK_WINDOW (wb_aside_dialog_new (GTK_WIDGET (self), wb_burn_page_get_bench (self), wb_burn_page_get_chosen (self))));
+}
+
+static void
+on_let_count_cb (GSimpleAction *action,
+                 GVariant      *parameter,
+                 gpointer       user)
+{
+  WbBurnPage *self = user;
+
+  wb_bench_hand_let_count (self->hand, self->chosen);
+}
+
+static void
+on_also_cb (GSimpleAction *action,
+            GVariant      *parameter,
+            gpointer       user)
+{
+  WbBurnPage *self = user;
+  int column = wb_column_find (g_variant_get_string (parameter, NULL));
+
+  if (column >= 0)
+    wb_reading_panel_ask_also (wb_reading_stack_get_shown (self->stack), (WbColumn) column);
+}
+
+static void
+on_seen_to_cb (GSimpleAction *action,
+               GVariant      *parameter,
+               gpointer       user)
+{
+  wb_hazard_bar_answer (WB_BURN_PAGE (user)->hazard, FALSE);
+}
+
+static void
+on_cautions_cb (GSimpleAction *action,
+                GVariant      *parameter,
+                gpointer       user)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (user));
+
+  gtk_window_present (GTK_WINDOW (wb_caution_window_new (GTK_IS_WINDOW (root) ? GTK_WINDOW (root) : NULL)));
+}
+
+static void
+on_close_session_cb (GSimpleAction *action,
+                     GVariant      *parameter,
+                     gpointer       user)
+{
+  wb_bench_hand_close_session (WB_BURN_PAGE (user)->hand);
+}
+
+static void
+on_still_alight_cb (GSimpleAction *action,
+                    GVariant      *parameter,
+                    gpointer       user)
+{
+  WbBurnPage *self = user;
+
+  wb_app_bench_acknowledge_found (wb_burn_page_get_bench (self));
+  wb_burn_page_follow (self);
+}
+
+static void
+on_resolve_found_cb (GSimpleAction *action,
+                     GVariant      *parameter,
+                     gpointer       user)
+{
+  WbBurnPage *self = user;
+
+  gtk_window_present (GTK_WINDOW (wb_found_dialog_new (GTK_WIDGET (self), wb_burn_page_get_bench (self))));
+}
+
+static const GActionEntry actions[] = {
+  { "choose", on_choose_cb, "x", "int64 0", NULL },
+  { "ask", on_ask_cb, "s", "'round'", NULL },
+  { "light", on_light_cb, NULL, NULL, NULL },
+  { "save", on_save_cb, NULL, NULL, NULL },
+  { "snuff", on_snuff_cb, NULL, NULL, NULL },
+  { "end", on_end_cb, "s", NULL, NULL },
+  { "next-due", on_next_due_cb, NULL, NULL, NULL },
+  { "event", on_part_cb, NULL, NULL, NULL },
+  { "note", on_part_cb, NULL, NULL, NULL },
+  { "time", on_part_cb, NULL, NULL, NULL },
+  { "also", on_also_cb, "s", NULL, NULL },
+  { "seen-to", on_seen_to_cb, NULL, NULL, NULL },
+  { "readings", on_readings_cb, NULL, NULL, NULL },
+  { "set-aside", on_set_aside_cb, NULL, NULL, NULL },
+  { "let-count", on_let_count_cb, NULL, NULL, NULL },
+  { "cautions", on_cautions_cb, NULL, NULL, NULL },
+  { "close-session", on_close_session_cb, NULL, NULL, NULL },
+  { "still-alight", on_still_alight_cb, NULL, NULL, NULL },
+  { "resolve-found", on_resolve_found_cb, NULL, NULL, NULL },
+};
+
+void
+wb_burn_page_add_verbs (WbBurnPage *self)
+{
+  wb_page_add_actions (WB_PAGE (self), actions, G_N_ELEMENTS (actions));
+}
+
+void
+wb_burn_page_update_verbs (WbPage *page)
+{
+  WbBurnPage *self = WB_BURN_PAGE (page);
+  WbAppNotebook *notebook = wb_page_get_notebook (page);
+  WbAppBench *bench = wb_burn_page_get_bench (self);
+  WbAppBenchSample *sample = wb_burn_page_get_chosen (self);
+  WbReadingPanel *panel = wb_reading_stack_get_shown (self->stack);
+  gboolean writable = notebook != NULL && !wb_app_notebook_get_read_only (notebook);
+  gboolean ready = writable && sample != NULL && panel != NULL && wb_reading_panel_get_saving (panel) != WB_SAVE_SAVING;
+  gboolean lit = sample != NULL && wb_burn_page_is_alight (sample);
+  gboolean lighting = panel != NULL && wb_reading_panel_get_ask (panel) == WB_APP_ASK_LIGHTING;
+  gboolean aside = sample != NULL && wb_bench_words_get_mood (sample) == WB_BENCH_MOOD_ASIDE;
+  gboolean found = bench != NULL && wb_app_bench_get_found_open (bench) > 0;
+  gboolean session = bench != NULL && wb_app_bench_get_session (bench) != NULL;
+
+  wb_page_enable_action (page, "choose", bench != NULL);
+  wb_page_enable_action (page, "ask", panel != NULL);
+  wb_page_enable_action (page, "light", ready && !lit && lighting && !aside);
+  wb_page_enable_action (page, "save", ready && !lighting && wb_reading_panel_get_touched (panel));
+  wb_page_enable_action (page, "snuff", ready && lit);
+  wb_page_enable_action (page, "end", ready && lit);
+  wb_page_enable_action (page, "next-due", bench != NULL && wb_app_bench_get_alight (bench) > 0);
+  wb_page_enable_action (page, "event", ready && !lighting);
+  wb_page_enable_action (page, "note", ready && !lighting);
+  wb_page_enable_action (page, "time", ready);
+  wb_page_enable_action (page, "also", ready);
+  wb_page_enable_action (page, "seen-to", wb_hazard_bar_get_n_open (self->hazard) > 0);
+  wb_page_enable_action (page, "readings", sample != NULL);
+  wb_page_enable_action (page, "set-aside", writable && sample != NULL && !aside);
+  wb_page_enable_action (page, "let-count", writable && aside);
+  wb_page_enable_action (page, "close-session", writable && session && wb_app_bench_get_alight (bench) == 0);
+  wb_page_enable_action (page, "still-alight", found);
+  wb_page_enable_action (page, "resolve-found", writable && found);
+}

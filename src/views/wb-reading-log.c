@@ -1,0 +1,291 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-reading-log.h"
+
+#include "wb-accessible-name.h"
+#include "wb-amend-dialog.h"
+#include "wb-amend-words.h"
+#include "wb-bundle.h"
+#include "wb-focus-walk.h"
+#include "wb-problem.h"
+
+#include <glib/gi18n.h>
+
+/* CSS node: readinglog. */
+
+struct _WbReadingLog
+{
+  GtkWidget          parent_instance;
+
+  /* children */
+  GtkExpander       *expander;
+  GtkLabel          *title;
+  GtkListView       *list;
+
+  /* owned */
+  WbAppNotebook     *notebook;
+  WbAppBenchSample  *sample;     /* NULL: nobody's */
+  WbAppAmend        *amend;      /* NULL while folded */
+
+  /* state */
+  gboolean           us_units;
+  gboolean           focus;      /* the first line gets the keyboard as soon as there is one */
+};
+
+G_DEFINE_FINAL_TYPE (WbReadingLog, wb_reading_log, GTK_TYPE_WIDGET)
+
+static GtkWidget *
+line_new (const char *style)
+{
+  GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "wrap", TRUE, "wrap-mode", PANGO_WRAP_WORD_CHAR, NULL);
+
+  if (style != NULL)
+    gtk_widget_add_css_class (label, style);
+  return label;
+}
+
+static void
+on_row_clicked_cb (GtkButton   *button,
+                   GtkListItem *list_item)
+{
+  GtkWidget *self = gtk_widget_get_ancestor (GTK_WIDGET (button), WB_TYPE_READING_LOG);
+
+  if (self != NULL)
+    wb_reading_log_amend (WB_READING_LOG (self), gtk_list_item_get_item (list_item));
+}
+
+static void
+on_setup_cb (GtkSignalListItemFactory *factory,
+             GtkListItem              *list_item)
+{
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10);
+  GtkWidget *words = g_object_new (GTK_TYPE_BOX, "orientation", GTK_ORIENTATION_VERTICAL, "hexpand", TRUE, NULL);
+  GtkWidget *button = gtk_button_new_with_label (_("Amend…"));
+
+  gtk_box_append (GTK_BOX (words), line_new ("heading"));
+  gtk_box_append (GTK_BOX (words), line_new ("numeric"));
+  gtk_box_append (GTK_BOX (words), line_new ("cautionline"));
+  gtk_box_append (GTK_BOX (row), words);
+  gtk_box_append (GTK_BOX (row), button);
+  gtk_widget_set_valign (button, GTK_ALIGN_CENTER);
+  /* The row takes Enter: one stop of the Tab key a line is enough. */
+  gtk_widget_set_focusable (button, FALSE);
+  g_signal_connect_object (button, "clicked", G_CALLBACK (on_row_clicked_cb), list_item, 0);
+  gtk_list_item_set_child (list_item, row);
+}
+
+static void
+set_line (GtkWidget  *label,
+          const char *text)
+{
+  gtk_label_set_text (GTK_LABEL (label), text);
+  gtk_widget_set_visible (label, *text != '\0');
+}
+
+static void
+on_bind_cb (GtkSignalListItemFactory *factory,
+            GtkListItem              *list_item,
+            WbReadingLog             *self)
+{
+  WbAppAmendItem *item = gtk_list_item_get_item (list_item);
+  GtkWidget *row = gtk_list_item_get_child (list_item);
+  GtkWidget *words = gtk_widget_get_first_child (row), *button = gtk_widget_get_last_child (row);
+  GtkWidget *title = gtk_widget_get_first_child (words);
+  GtkWidget *values = gtk_widget_get_next_sibling (title);
+  gboolean may = !wb_app_amend_item_get_taken_out (item) && !wb_app_notebook_get_read_only (self->notebook);
+  g_autofree char *name = wb_amend_words_dup_title (item, wb_app_bench_sample_get_code (self->sample));
+  g_autofree char *said = wb_amend_words_dup_values (item, self->us_units);
+  g_autofree char *mark = wb_amend_words_dup_mark (item, self->us_units);
+  g_autofree char *spoken = g_strjoin (", ", name, *said != '\0' ? said : _("nothing stated"), *mark != '\0' ? mark : NULL, NULL);
+  g_autofree char *verb = g_strdup_printf (_("Amend %s"), name);
+
+  set_line (title, name);
+  set_line (values, said);
+  set_line (gtk_widget_get_next_sibling (values), mark);
+  if (wb_app_amend_item_get_taken_out (item))
+    gtk_widget_add_css_class (values, "dim-label");
+  else
+    gtk_widget_remove_css_class (values, "dim-label");
+  /* Readings stand below their burn. */
+  gtk_widget_set_margin_start (row, ((const WbRecord *) wb_app_amend_item_get_record (item))->type == &wb_reading_type ? 14 : 0);
+  gtk_widget_set_sensitive (button, may);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, verb, -1);
+  wb_accessible_name_list_item (list_item, spoken);
+}
+
+static void
+on_activate_cb (WbReadingLog *self,
+                guint         position)
+{
+  g_autoptr (WbAppAmendItem) item = g_list_model_get_item (G_LIST_MODEL (self->amend), position);
+
+  if (item != NULL)
+    wb_reading_log_amend (self, item);
+}
+
+static void
+focus_first (WbReadingLog *self)
+{
+  if (!self->focus || self->amend == NULL || g_list_model_get_n_items (G_LIST_MODEL (self->amend)) == 0)
+    return;
+  self->focus = FALSE;
+  gtk_widget_grab_focus (GTK_WIDGET (self->list));
+}
+
+static void
+on_loaded_cb (WbReadingLog *self)
+{
+  const GError *error = wb_app_amend_get_error (self->amend);
+
+  if (error != NULL)
+    wb_problem_show (GTK_WIDGET (self), _("The sample's record could not be read"), error);
+  focus_first (self);
+}
+
+static void
+drop_amend (WbReadingLog *self)
+{
+  gtk_list_view_set_model (self->list, NULL);
+  if (self->amend != NULL)
+    g_signal_handlers_disconnect_by_data (self->amend, self);
+  g_clear_object (&self->amend);
+}
+
+/* Follows the fold, and whose record it is. */
+static void
+update_amend (WbReadingLog *self)
+{
+  GtkSingleSelection *selection;
+
+  drop_amend (self);
+  if (self->sample == NULL || !gtk_expander_get_expanded (self->expander))
+    return;
+  self->amend = wb_app_amend_new (self->notebook, wb_app_bench_sample_get_id (self->sample));
+  g_signal_connect_swapped (self->amend, "notify::loaded", G_CALLBACK (on_loaded_cb), self);
+  selection = gtk_single_selection_new (G_LIST_MODEL (g_object_ref (self->amend)));
+  gtk_list_view_set_model (self->list, GTK_SELECTION_MODEL (selection));
+  g_object_unref (selection);
+}
+
+static void
+on_expanded_cb (WbReadingLog *self)
+{
+  update_amend (self);
+}
+
+static void
+wb_reading_log_dispose (GObject *object)
+{
+  WbReadingLog *self = WB_READING_LOG (object);
+  GtkWidget *child;
+
+  if (self->list != NULL)
+    drop_amend (self);
+  g_clear_object (&self->notebook);
+  g_clear_object (&self->sample);
+  gtk_widget_dispose_template (GTK_WIDGET (self), WB_TYPE_READING_LOG);
+  while ((child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL)
+    gtk_widget_unparent (child);
+  G_OBJECT_CLASS (wb_reading_log_parent_class)->dispose (object);
+}
+
+static void
+wb_reading_log_class_init (WbReadingLogClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = wb_reading_log_dispose;
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_set_css_name (widget_class, "readinglog");
+  gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "reading-log.ui");
+  gtk_widget_class_bind_template_child (widget_class, WbReadingLog, expander);
+  gtk_widget_class_bind_template_child (widget_class, WbReadingLog, title);
+  gtk_widget_class_bind_template_child (widget_class, WbReadingLog, list);
+  gtk_widget_class_bind_template_callback (widget_class, on_expanded_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_setup_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_bind_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_activate_cb);
+}
+
+static void
+wb_reading_log_init (WbReadingLog *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+  wb_focus_walk_fold (self->expander);
+}
+
+GtkWidget *
+wb_reading_log_new (void)
+{
+  return g_object_new (WB_TYPE_READING_LOG, NULL);
+}
+
+void
+wb_reading_log_show (WbReadingLog     *self,
+                     WbAppNotebook    *notebook,
+                     WbAppBenchSample *sample,
+                     gboolean          us_units)
+{
+  g_autofree char *title = NULL;
+
+  g_return_if_fail (WB_IS_READING_LOG (self));
+  g_return_if_fail (sample == NULL || notebook != NULL);
+
+  gtk_widget_set_visible (GTK_WIDGET (self), sample != NULL);
+  if (sample == self->sample && us_units == self->us_units && (sample == NULL || notebook == self->notebook))
+    return;
+  self->us_units = us_units;
+  g_set_object (&self->notebook, notebook);
+  g_set_object (&self->sample, sample);
+  if (sample != NULL)
+    title = g_strdup_printf (_("What was read of %s, to look up and amend"), wb_app_bench_sample_get_code (sample));
+  gtk_label_set_text (self->title, title != NULL ? title : "");
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->expander), GTK_ACCESSIBLE_PROPERTY_LABEL, title != NULL ? title : "", -1);
+  update_amend (self);
+}
+
+void
+wb_reading_log_toggle (WbReadingLog *self)
+{
+  gboolean open;
+
+  g_return_if_fail (WB_IS_READING_LOG (self));
+
+  open = gtk_expander_get_expanded (self->expander) && wb_focus_walk_is_within (GTK_WIDGET (self));
+  if (open)
+    gtk_widget_grab_focus (GTK_WIDGET (self->expander));
+  self->focus = !open;
+  gtk_expander_set_expanded (self->expander, !open);
+  focus_first (self);
+}
+
+WbAppAmend *
+wb_reading_log_get_amend (WbReadingLog *self)
+{
+  g_return_val_if_fail (WB_IS_READING_LOG (self), NULL);
+  return self->amend;
+}
+
+/* Its wider axis. */
+static double
+widest_mm (const WbVessel *vessel)
+{
+  if (vessel->shape != WB_SHAPE_ROUND && vessel->inner_width_mm > vessel->inner_diameter_mm)
+    return vessel->inner_width_mm;
+  return vessel->inner_diameter_mm;
+}
+
+void
+wb_reading_log_amend (WbReadingLog   *self,
+                      WbAppAmendItem *item)
+{
+  g_return_if_fail (WB_IS_READING_LOG (self));
+  g_return_if_fail (WB_IS_APP_AMEND_ITEM (item));
+
+  if (self->amend == NULL || wb_app_amend_item_get_taken_out (item) || wb_app_notebook_get_read_only (self->notebook))
+    return;
+  gtk_window_present (GTK_WINDOW (wb_amend_dialog_new (GTK_WIDGET (self), self->amend, item,
+                                                       widest_mm (wb_app_bench_sample_get_vessel (self->sample)),
+                                                       self->us_units)));
+}

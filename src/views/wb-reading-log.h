@@ -1,0 +1,29 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-app-amend.h"
+#include "wb-app-bench.h"
+
+#include <gtk/gtk.h>
+
+G_BEGIN_DECLS
+
+/*
+ * All that was read of one sample, in this burn and earlier ones, and the facts
+ * of its burns and its pour, folded away until it is wanted: each line can be
+ * amended, and says so when it was. It is read only while it is open.
+ */
+#define WB_TYPE_READING_LOG (wb_reading_log_get_type ())
+G_DECLARE_FINAL_TYPE (WbReadingLog, wb_reading_log, WB, READING_LOG, GtkWidget)
+
+GtkWidget   *wb_reading_log_new       (void);
+/* Whose record, in which units; a NULL sample: nobody's. */
+void         wb_reading_log_show      (WbReadingLog *self, WbAppNotebook *notebook, WbAppBenchSample *sample, gboolean us_units);
+/* Unfolds it, and puts the keyboard on its first line; once more folds it. */
+void         wb_reading_log_toggle    (WbReadingLog *self);
+/* NULL while it is folded. Borrowed. */
+WbAppAmend  *wb_reading_log_get_amend (WbReadingLog *self);
+/* Opens the form of a line of it. */
+void         wb_reading_log_amend     (WbReadingLog *self, WbAppAmendItem *item);
+
+G_END_DECLS
