@@ -57,25 +57,38 @@ add_ranked (WbCommandsTable     *table,
   wb_commands_table_add (table, wb_craft_verdict_get_label (ranked->verdict));
 }
 
-/* Why the leader is not recommended, and why others are out. */
+static void
+print_sentences (GPtrArray *sentences,
+                 GPtrArray *but)
+{
+  for (guint i = 0; i < sentences->len; i++)
+    if (but == NULL || !g_ptr_array_find_with_equal_func (but, g_ptr_array_index (sentences, i), g_str_equal, NULL))
+      wb_commands_print ("  - %s\n", (const char *) g_ptr_array_index (sentences, i));
+}
+
+/* Why each stands where it does; what all of them say, once. */
 static void
 print_reasons (const WbDataset    *data,
                const WbCraftGroup *group)
 {
+  g_autoptr (GPtrArray) common = wb_craft_group_dup_common_sentences (group);
+
   for (guint i = 0; i < group->n_cells; i++)
     {
       const WbCraftRanked *ranked = &group->cells[i];
+      g_autoptr (GPtrArray) sentences = wb_craft_ranked_dup_sentences (ranked);
       g_autofree char *name = NULL;
-      g_autoptr (GPtrArray) sentences = NULL;
 
-      if (ranked->reasons == NULL || ranked->reasons->len == 0 || (i > 0 && ranked->verdict != WB_CRAFT_VERDICT_REJECTED))
-        continue;
+      if (sentences->len <= common->len)
+        continue; /* nothing of its own */
       name = dup_name (data, group, ranked->cell);
       wb_commands_print ("\n%s, %s, because:\n", name, wb_craft_verdict_get_label (ranked->verdict));
-      sentences = wb_craft_ranked_dup_sentences (ranked);
-      for (guint k = 0; k < sentences->len; k++)
-        wb_commands_print ("  - %s\n", (const char *) g_ptr_array_index (sentences, k));
+      print_sentences (sentences, common);
     }
+  if (common->len == 0)
+    return;
+  wb_commands_write ("\nAll of them:\n");
+  print_sentences (common, NULL);
 }
 
 static void

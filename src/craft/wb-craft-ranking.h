@@ -83,7 +83,12 @@ WbCraftRanking *wb_craft_ranking_new  (const WbDataset *data, const WbCraftFigur
 void            wb_craft_ranking_free (WbCraftRanking *self);
 /* The reasons as sentences for people, those of one code in one: char *. Caller unrefs. */
 GPtrArray      *wb_craft_ranked_dup_sentences (const WbCraftRanked *ranked);
-/* The answer in one or two sentences, then how sure; translated. Caller frees. */
+/* Of these, what every cell of the group says, to be told once; empty for a group of one. Caller unrefs. */
+GPtrArray      *wb_craft_group_dup_common_sentences (const WbCraftGroup *group);
+/*
+ * The answer in one or two sentences, then how sure; translated. What it rests on
+ * stands in the answer where that is little, else in the second. Caller frees.
+ */
 char           *wb_craft_group_dup_answer (const WbDataset *data, const WbCraftGroup *group);
 char           *wb_craft_group_dup_sureness (const WbDataset *data, const WbCraftGroup *group);
 /* "Tern, 76 mm · Harbour mist 8 %". Caller frees. */

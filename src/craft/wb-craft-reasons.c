@@ -4,6 +4,7 @@
 #include "wb-craft-verdict-private.h"
 
 #include <glib/gi18n-lib.h>
+#include <math.h>
 
 /* The reasons of a verdict as a person reads them: what is missing of one kind is one sentence, not one for each thing and third. */
 
@@ -33,6 +34,26 @@ wb_craft_reason_name (WbCraftReason *reason,
 {
   reason->subject = g_strdup (subject);
   reason->place = g_strdup (place);
+}
+
+const WbCraftPart *
+wb_craft_ranked_find_costliest (const WbCraftRanked *ranked)
+{
+  const WbCraftPart *costliest = NULL;
+  double most = 0;
+
+  for (guint i = 0; i < ranked->parts->len; i++)
+    {
+      const WbCraftPart *part = &g_array_index (ranked->parts, WbCraftPart, i);
+      double cost = part->dropped || isnan (part->desirability) ? 0 : -part->weight * log (part->desirability);
+
+      if (cost > most)
+        {
+          most = cost;
+          costliest = part;
+        }
+    }
+  return costliest;
 }
 
 /* What one sentence says of the subjects of all reasons of a code; NULL: reasons of the code stand alone. */
@@ -145,4 +166,23 @@ wb_craft_ranked_dup_sentences (const WbCraftRanked *ranked)
       g_ptr_array_add (sentences, sentence != NULL ? sentence : g_strdup (reason->text));
     }
   return sentences;
+}
+
+GPtrArray *
+wb_craft_group_dup_common_sentences (const WbCraftGroup *group)
+{
+  GPtrArray *common;
+
+  g_return_val_if_fail (group != NULL, g_ptr_array_new_with_free_func (g_free));
+
+  common = group->n_cells > 1 ? wb_craft_ranked_dup_sentences (&group->cells[0]) : g_ptr_array_new_with_free_func (g_free);
+  for (guint i = 1; i < group->n_cells; i++)
+    {
+      g_autoptr (GPtrArray) told = wb_craft_ranked_dup_sentences (&group->cells[i]);
+
+      for (guint k = common->len; k > 0; k--)
+        if (!g_ptr_array_find_with_equal_func (told, g_ptr_array_index (common, k - 1), g_str_equal, NULL))
+          g_ptr_array_remove_index (common, k - 1);
+    }
+  return common;
 }

@@ -54,6 +54,9 @@ void wb_craft_reason_name (WbCraftReason *reason,
                            const char    *subject,
                            const char    *place);
 
+/* What takes most from the cell's score, a weighted geometric mean: the part of largest −w ln d. NULL: nothing does. */
+const WbCraftPart *wb_craft_ranked_find_costliest (const WbCraftRanked *ranked);
+
 /* "82 in 100", "fewer than 1 in 100", "more than 99 in 100". Caller frees. */
 char *wb_craft_dup_chance (double p);
 

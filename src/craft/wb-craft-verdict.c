@@ -148,8 +148,9 @@ tell_missing_limits (const WbDataset     *data,
 static gboolean
 tell_missing_certainty (WbCraftRanked *ranked)
 {
-  g_autofree char *near_best = wb_craft_dup_chance (ranked->p_near);
-  g_autofree char *crossing = wb_craft_dup_chance (ranked->p_cross);
+  /* a chance that misses its bound is not rounded up, or down, to it */
+  g_autofree char *near_best = wb_craft_dup_chance (ranked->p_near < NEAR_ENOUGH ? MIN (ranked->p_near, NEAR_ENOUGH - 0.01) : ranked->p_near);
+  g_autofree char *crossing = wb_craft_dup_chance (ranked->p_cross > CROSS_AT_MOST ? MAX (ranked->p_cross, CROSS_AT_MOST + 0.01) : ranked->p_cross);
   gboolean missing = FALSE;
 
   if (!(ranked->p_near >= NEAR_ENOUGH))
@@ -196,6 +197,18 @@ tell_distance (WbCraftRanked *ranked,
   wb_craft_ranked_add_reason (ranked, "far_behind", 0, for_good
               ? _("It scores %s below the best on average, over its whole life.")
               : _("It scores %s below the best on average so far; the rest of its life may still change that."), loss);
+}
+
+/* What keeps its score down; said of every cell that has one and is not recommended. */
+static void
+tell_cost (WbCraftRanked *ranked)
+{
+  const WbCraftPart *part = wb_craft_ranked_find_costliest (ranked);
+
+  if (part != NULL && isfinite (ranked->score.value))
+    wb_craft_ranked_add_reason (ranked, "costs_most", 0, _("Most of what its score lacks is: %s, %s."),
+                                g_dgettext (GETTEXT_PACKAGE, wb_figure_get_label (part->figure)),
+                                g_dgettext (GETTEXT_PACKAGE, wb_stage_get_label (part->stage)));
 }
 
 /* Why its pool tells no time to a full melt pool; NULL when it does. */
@@ -257,6 +270,7 @@ wb_craft_verdict_judge (const WbDataset        *data,
     {
       ranked->verdict = WB_CRAFT_VERDICT_REJECTED;
       tell_distance (ranked, TRUE);
+      tell_cost (ranked);
     }
   else
     {
@@ -265,6 +279,8 @@ wb_craft_verdict_judge (const WbDataset        *data,
       missing = tell_missing_certainty (ranked) || missing;
       if (is_far_behind (ranked))
         tell_distance (ranked, FALSE);
+      if (missing)
+        tell_cost (ranked);
       ranked->verdict = missing ? WB_CRAFT_VERDICT_CANDIDATE : WB_CRAFT_VERDICT_RECOMMENDED;
       if (!missing)
         wb_craft_ranked_add_reason (ranked, "burnt_down", 0,

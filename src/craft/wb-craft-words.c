@@ -114,6 +114,34 @@ dup_no_leader (const WbCraftGroup *group)
                                 : g_strdup (_("None of those burnt so far would do: every one scores nothing, or was rejected."));
 }
 
+static gboolean
+has_reason (const WbCraftRanked *ranked,
+            const char          *code)
+{
+  for (guint i = 0; i < ranked->reasons->len; i++)
+    if (g_str_equal (((WbCraftReason *) g_ptr_array_index (ranked->reasons, i))->code, code))
+      return TRUE;
+  return FALSE;
+}
+
+/* Does it rest on so little that the answer must begin with it? */
+static gboolean
+rests_on_little (const WbCraftRanked *ranked)
+{
+  return ranked->verdict == WB_CRAFT_VERDICT_TOO_LITTLE_DATA || has_reason (ranked, "few_samples") || has_reason (ranked, "not_burnt_down");
+}
+
+/* "3 samples and 9 burns". */
+static char *
+dup_basis (const WbCraftRanked *ranked)
+{
+  g_autofree char *samples = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u sample", "%u samples", ranked->samples), ranked->samples);
+  g_autofree char *burns = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u burn", "%u burns", ranked->burns), ranked->burns);
+
+  /* Translators: "1 sample", "2 burns". */
+  return g_strdup_printf (_("%s and %s"), samples, burns);
+}
+
 static char *
 dup_second_sentence (const WbDataset    *data,
                      const WbCraftGroup *group)
@@ -125,8 +153,6 @@ dup_second_sentence (const WbDataset    *data,
   if (first->verdict == WB_CRAFT_VERDICT_RECOMMENDED)
     return ties == NULL ? g_strdup_printf (_("%s is recommended."), name)
                         : g_strdup_printf (_("%s is recommended; as good, or nearly: %s."), name, ties);
-  if (first->verdict == WB_CRAFT_VERDICT_TOO_LITTLE_DATA)
-    return g_strdup (_("That is too little data to rest on."));
   if (ties != NULL)
     return g_strdup_printf (_("It cannot yet be told from: %s. None is recommended yet."), ties);
   return g_strdup (_("It is not recommended yet."));
@@ -136,11 +162,13 @@ char *
 wb_craft_group_dup_answer (const WbDataset    *data,
                            const WbCraftGroup *group)
 {
+  const WbCraftRanked *first;
   g_autofree char *name = NULL;
   g_autofree char *best = NULL;
   g_autofree char *near_best = NULL;
   g_autofree char *second = NULL;
   g_autofree char *none = NULL;
+  g_autofree char *basis = NULL;
 
   g_return_val_if_fail (data != NULL && group != NULL, NULL);
 
@@ -149,12 +177,21 @@ wb_craft_group_dup_answer (const WbDataset    *data,
   none = dup_no_leader (group);
   if (none != NULL)
     return g_steal_pointer (&none);
-  name = dup_name (data, group, group->cells[0].cell);
-  best = wb_craft_dup_chance (group->cells[0].p_best);
-  near_best = wb_craft_dup_chance (group->cells[0].p_near);
+  first = &group->cells[0];
+  name = dup_name (data, group, first->cell);
+  basis = dup_basis (first);
+  /* chances worked out from so little look surer than they are: they stand in the table alone */
+  if (first->verdict == WB_CRAFT_VERDICT_TOO_LITTLE_DATA)
+    /* Translators: "1 sample and 1 burn"; a wick. */
+    return g_strdup_printf (_("There is too little data to answer: on %s alone, %s comes first so far."), basis, name);
+  best = wb_craft_dup_chance (first->p_best);
+  near_best = wb_craft_dup_chance (first->p_near);
   second = dup_second_sentence (data, group);
-  /* Translators: wick, chance of being best, chance of being near it, then a sentence. */
-  return g_strdup_printf (_("%s would do best on average: its chance of being the best is %s, of being within 0.05 of it %s. %s"), name, best, near_best, second);
+  if (!rests_on_little (first))
+    /* Translators: wick, chance of being best, chance of being near it, then a sentence. */
+    return g_strdup_printf (_("%s would do best on average: its chance of being the best is %s, of being within 0.05 of it %s. %s"), name, best, near_best, second);
+  /* Translators: "3 samples and 9 burns"; wick, chance of being best, chance of being near it, then a sentence. */
+  return g_strdup_printf (_("On %s so far, %s would do best on average: its chance of being the best is %s, of being within 0.05 of it %s. %s"), basis, name, best, near_best, second);
 }
 
 /* Stages that the parts of a cell's score rest on, as bits. */
@@ -173,33 +210,12 @@ stages_read (const WbCraftRanked *ranked)
   return bits;
 }
 
-/* What takes most from the cell's score, a weighted geometric mean: the part of largest −w ln d. NULL: nothing does. */
-static const WbCraftPart *
-find_costliest (const WbCraftRanked *ranked)
-{
-  const WbCraftPart *costliest = NULL;
-  double most = 0;
-
-  for (guint i = 0; i < ranked->parts->len; i++)
-    {
-      const WbCraftPart *part = &g_array_index (ranked->parts, WbCraftPart, i);
-      double cost = part->dropped || isnan (part->desirability) ? 0 : -part->weight * log (part->desirability);
-
-      if (cost > most)
-        {
-          most = cost;
-          costliest = part;
-        }
-    }
-  return costliest;
-}
-
 /* How good the first is, beside how sure: a leader of a poor group is still poor. */
 static void
 append_score (const WbCraftRanked *first,
               GString             *text)
 {
-  const WbCraftPart *costliest = find_costliest (first);
+  const WbCraftPart *costliest = wb_craft_ranked_find_costliest (first);
   g_autofree char *score = wb_number_format (first->score.value, 2, NULL);
 
   if (costliest == NULL)
@@ -225,11 +241,37 @@ say_stages (guint bits)
     }
 }
 
+/* What counts as the upper third for want of a fill or a mass was not shown to have been read there. */
+static const char *
+say_thirds (const WbCraftRanked *first)
+{
+  if (has_reason (first, "fill_not_known"))
+    return _("For want of a tare, fill or height all counts as the upper third.");
+  if (has_reason (first, "not_weighed"))
+    return _("For want of masses all counts as the upper third.");
+  return say_stages (stages_read (first));
+}
+
+/* A leader of a group whose others were hardly burnt leads by default. */
+static void
+append_others (const WbCraftGroup *group,
+               GString            *text)
+{
+  guint n = 0;
+
+  for (guint i = 1; i < group->n_cells && group->cells[0].verdict != WB_CRAFT_VERDICT_TOO_LITTLE_DATA; i++)
+    n += group->cells[i].verdict == WB_CRAFT_VERDICT_TOO_LITTLE_DATA;
+  if (n > 0)
+    g_string_append_printf (text, g_dngettext (GETTEXT_PACKAGE, " Of the others %u has too little data to be compared with.",
+                                               " Of the others %u have too little data to be compared with.", n), n);
+}
+
 char *
 wb_craft_group_dup_sureness (const WbDataset    *data,
                              const WbCraftGroup *group)
 {
   const WbCraftRanked *first;
+  g_autofree char *basis = NULL;
   GString *text;
 
   g_return_val_if_fail (data != NULL && group != NULL, NULL);
@@ -238,12 +280,14 @@ wb_craft_group_dup_sureness (const WbDataset    *data,
     return g_strdup ("");
   first = &group->cells[0];
   text = g_string_new (NULL);
-  g_string_append_printf (text, g_dngettext (GETTEXT_PACKAGE, "This rests on %u sample", "This rests on %u samples",
-                                             first->samples), first->samples);
-  g_string_append_printf (text, g_dngettext (GETTEXT_PACKAGE, " and %u burn.", " and %u burns.", first->burns), first->burns);
-  g_string_append_printf (text, " %s", say_stages (stages_read (first)));
+  basis = dup_basis (first);
+  if (!rests_on_little (first)) /* else the answer said so */
+    /* Translators: "3 samples and 9 burns". */
+    g_string_append_printf (text, _("This rests on %s. "), basis);
+  g_string_append (text, say_thirds (first));
   if (may_lead (first))
     append_score (first, text);
+  append_others (group, text);
   if (first->verdict == WB_CRAFT_VERDICT_CANDIDATE)
     for (guint i = 0; i < first->reasons->len; i++)
       {

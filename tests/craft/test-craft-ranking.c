@@ -26,6 +26,7 @@ test_sample_log (void)
   guint l3 = test_craft_find_cell (data, "Osprey", "L-3", 6);
   const WbCraftGroup *group = test_craft_find_group (answer, l3);
   g_autofree char *title = wb_craft_group_dup_title (data, group);
+  g_autoptr (GPtrArray) common = NULL;
   g_autofree char *words = wb_craft_group_dup_answer (data, group);
   g_autofree char *sure = wb_craft_group_dup_sureness (data, group);
 
@@ -56,8 +57,19 @@ test_sample_log (void)
   g_assert_cmpfloat (test_craft_find_ranked (answer, test_craft_find_cell (data, "Osprey", "L-1", 6))->p_near, <, 0.05);
   g_assert_cmpfloat (test_craft_find_ranked (answer, test_craft_find_cell (data, "Osprey", "L-5", 6))->p_near, <, 0.05);
   g_assert_nonnull (strstr (title, "Osprey"));
-  g_assert_true (g_str_has_prefix (words, "L-3 would do best on average: "));
-  g_assert_nonnull (strstr (sure, "upper third only"));
+  g_assert_true (g_str_has_prefix (words, "On 2 samples and 8 burns so far, L-3 would do best on average: "));
+  /* every one that does not lead says what keeps it back, and what all say can be told once */
+  for (guint i = 1; i < group->n_cells; i++)
+    {
+      g_assert_true (test_craft_has_reason (&group->cells[i], "not_near_best"));
+      g_assert_true (test_craft_has_reason (&group->cells[i], "costs_most"));
+    }
+  common = wb_craft_group_dup_common_sentences (group);
+  g_assert_true (g_ptr_array_find_with_equal_func (common, "Samples burnt: 2 of 3.", g_str_equal, NULL));
+  for (guint i = 0; i < common->len; i++)
+    g_assert_false (g_str_has_prefix (g_ptr_array_index (common, i), "Its chance of being within"));
+  /* that log states neither tare nor fill nor height */
+  g_assert_nonnull (strstr (sure, "For want of a tare, fill or height all counts as the upper third."));
   g_assert_nonnull (strstr (sure, "It scores 0.8"));
   g_assert_nonnull (strstr (sure, "most of what it lacks is: Time to full melt pool, upper third."));
 }
