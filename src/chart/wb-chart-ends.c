@@ -186,6 +186,36 @@ place_end (WbChartLayout      *layout,
   text->to_y = end->place;
 }
 
+/* Takes the ends' texts away again. */
+static void
+clear_ends (GArray *ends)
+{
+  for (guint i = 0; i < ends->len; i++)
+    g_clear_object (&g_array_index (ends, End, i).pango);
+}
+
+/* The highest name: a letter from another font than the label's stands higher than its line. */
+static double
+make_texts (WbChartLayout      *layout,
+            const WbChartFrame *frame,
+            GArray             *ends,
+            double              width)
+{
+  double highest = wb_chart_text_get_line (layout, WB_CHART_FONT_LABEL), height;
+
+  for (guint i = 0; i < ends->len; i++)
+    {
+      End                *end = &g_array_index (ends, End, i);
+      const WbChartLayer *layer = g_ptr_array_index (frame->panel->layers, end->layer);
+
+      end->pango = wb_chart_text_create (layout, WB_CHART_FONT_LABEL, layer->name, width - LEADER_WIDTH - MARKER_WIDTH, 1);
+      wb_chart_text_measure (end->pango, NULL, &height);
+      highest = fmax (highest, height);
+    }
+
+  return highest;
+}
+
 gboolean
 wb_chart_ends_place (WbChartLayout *layout,
                      guint          panel,
@@ -194,7 +224,7 @@ wb_chart_ends_place (WbChartLayout *layout,
   const WbChartFrame *frame = wb_chart_layout_frame (layout, panel);
   g_autoptr (GArray)  names = wb_chart_ends_collect (frame->panel);
   g_autoptr (GArray)  ends = g_array_new (FALSE, FALSE, sizeof (End));
-  double              pitch = wb_chart_text_get_line (layout, WB_CHART_FONT_LABEL) + 0.5;
+  double              line = wb_chart_text_get_line (layout, WB_CHART_FONT_LABEL) + 0.5, pitch;
 
   for (guint i = 0; i < names->len; i++)
     {
@@ -206,23 +236,19 @@ wb_chart_ends_place (WbChartLayout *layout,
   if (ends->len == 0)
     return TRUE;
   /* Names cut down to a few letters are better whole in the key. */
-  if (ends->len * pitch > frame->plot.height
-      || width < fmin (wb_chart_ends_get_width (layout, frame->panel, INFINITY),
-                       LEADER_WIDTH + MARKER_WIDTH + 5.0 * pitch)
-                     - 0.5)
+  if (width < fmin (wb_chart_ends_get_width (layout, frame->panel, INFINITY), LEADER_WIDTH + MARKER_WIDTH + 5.0 * line) - 0.5)
     return FALSE;
+  pitch = make_texts (layout, frame, ends, width) + 0.5;
+  if (ends->len * pitch > frame->plot.height)
+    {
+      clear_ends (ends);
+      return FALSE;
+    }
 
   g_array_sort (ends, compare_ends);
   move_apart (ends, pitch, frame->plot.y + pitch / 2.0, frame->plot.y + frame->plot.height - pitch / 2.0);
   for (guint i = 0; i < ends->len; i++)
-    {
-      End                *end = &g_array_index (ends, End, i);
-      const WbChartLayer *layer = g_ptr_array_index (frame->panel->layers, end->layer);
-
-      end->pango = wb_chart_text_create (layout, WB_CHART_FONT_LABEL, layer->name,
-                                         width - LEADER_WIDTH - MARKER_WIDTH, 1);
-      place_end (layout, panel, frame, end);
-    }
+    place_end (layout, panel, frame, &g_array_index (ends, End, i));
 
   return TRUE;
 }
