@@ -122,13 +122,17 @@ read_options (WbCraftLadderQuestion *question)
   gint64 wicks = 1, sizes = 3;
   int basis = basis_key != NULL ? wb_words_find (wb_basis_words, basis_key) : WB_BASIS_WAX;
 
-  if ((vessel_name != NULL) == (diameter_text != NULL))
-    return complain_usage ("give --vessel or --inner-diameter");
+  if (vessel_name == NULL && diameter_text == NULL)
+    return complain_usage ("--vessel V, or --inner-diameter MM instead, is missing");
+  if (vessel_name != NULL && diameter_text != NULL)
+    return complain_usage ("give --vessel or --inner-diameter, not both");
   if (diameter_text != NULL && !read_number (diameter_text, 20, 400, &question->inner_diameter_mm))
     return complain_usage ("--inner-diameter takes 20 to 400 mm");
   if (wax_name == NULL)
     return complain_usage ("--wax W is missing");
-  if (load_text == NULL || !read_number (load_text, 0, 30, &question->load_pct))
+  if (load_text == NULL)
+    return complain_usage ("--load L is missing");
+  if (!read_number (load_text, 0, 30, &question->load_pct))
     return complain_usage ("--load takes 0 to 30 per cent");
   if (basis < 0)
     return complain_usage ("--basis is wax or total");

@@ -3,6 +3,8 @@
 
 #include "wb-exchange-csv.h"
 
+#include "wb-exchange-encoding-private.h"
+
 #include <csv.h>
 #include <glib/gi18n-lib.h>
 #include <string.h>
@@ -23,7 +25,7 @@ struct _WbExchangeCsv
   GInputStream      *stream;
   struct csv_parser  parser;
   char               delimiter;
-  gboolean           utf16;        /* the stream begins with the mark of that encoding */
+  gboolean           utf16;        /* the stream begins as that encoding does */
   gboolean           padded;       /* the record at hand has blanks around a cell in quotation marks */
 
   char              *buffer;       /* allocated bytes; [start, end) is not yet read */
@@ -109,15 +111,14 @@ fill (WbExchangeCsv *self, GCancellable *cancellable, GError **error)
 static gboolean
 fill_first (WbExchangeCsv *self, GCancellable *cancellable, GError **error)
 {
-  static const char mark[] = { '\xef', '\xbb', '\xbf' }, little[] = { '\xff', '\xfe' }, big[] = { '\xfe', '\xff' };
+  static const char mark[] = { '\xef', '\xbb', '\xbf' };
 
   while (!self->at_end && self->end < PIECE)
     if (!fill (self, cancellable, error))
       return FALSE;
   if (self->end >= sizeof mark && memcmp (self->buffer, mark, sizeof mark) == 0)
     self->start = sizeof mark;
-  self->utf16 = self->end >= sizeof little
-                && (memcmp (self->buffer, little, sizeof little) == 0 || memcmp (self->buffer, big, sizeof big) == 0);
+  self->utf16 = wb_exchange_encoding_is_utf16 (self->buffer, self->end);
   return TRUE;
 }
 
@@ -486,7 +487,7 @@ wb_exchange_csv_fault_get_text (WbExchangeCsvFault fault)
     case WB_EXCHANGE_CSV_ENCODING:
       return _("the text is not UTF-8");
     case WB_EXCHANGE_CSV_UTF16:
-      return _("the text is UTF-16: save it as UTF-8");
+      return _("the text looks like UTF-16: save it as UTF-8");
     case WB_EXCHANGE_CSV_TOO_LONG:
       return _("the record is longer than 1 MiB");
     default:

@@ -73,6 +73,7 @@ test_wrong_usage (void)
     { "ladder", "a", "--inner-diameter", "1e99", "--wax", "w", "--load", "6" },
     { "ladder", "a", "--inner-diameter", "nan", "--wax", "w", "--load", "6" },
     { "ladder", "a", "--inner-diameter", "76", "--load", "6" },
+    { "ladder", "a", "--inner-diameter", "76", "--wax", "w" },
     { "ladder", "a", "--inner-diameter", "76", "--wax", "w", "--load", "6 %" },
     { "ladder", "a", "--load=6", "--inner-diameter", "76", "--wax=w", "--wicks", "0" },
     { "ladder", "a", "--load=6", "--inner-diameter", "76", "--wax=w", "--wicks", "1.5" },
@@ -89,6 +90,33 @@ test_wrong_usage (void)
       g_test_message ("case %u: %s %s", i, cases[i][0], run->err);
       g_assert_cmpint (run->status, ==, 2);
       g_assert_cmpstr (run->out, ==, "");
+      commands_assert_one_line (run->err);
+    }
+}
+
+/* A required option that was left out is named, and is not told as a wrong value. */
+static void
+test_missing_options (void)
+{
+  const struct { const char *arguments[8], *named; } cases[] = {
+    { { "ladder", "a", "--wax", "w", "--load", "6" }, "--vessel V, or --inner-diameter MM instead, is missing" },
+    { { "ladder", "a", "--vessel", "v", "--load", "6" }, "--wax W is missing" },
+    { { "ladder", "a", "--vessel", "v", "--wax", "w" }, "--load L is missing" },
+    { { "effects", "a", "b" }, "--figure F is missing" },
+    { { "chart", "a", "b", "--output", "c.png" }, "--kind K is missing" },
+    { { "chart", "a", "b", "--kind", "growth" }, "--output FILE is missing" },
+    { { "report", "a", "b" }, "--output FILE.pdf is missing" },
+    { { "export", "a" }, "--to FILE is missing" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      const char *const *a = cases[i].arguments;
+      g_autoptr (Run) run = commands_run (a[0], a[1], a[2], a[3], a[4], a[5], a[6], a[7], NULL);
+
+      g_test_message ("%s", run->err);
+      g_assert_cmpint (run->status, ==, 2);
+      g_assert_nonnull (strstr (run->err, cases[i].named));
       commands_assert_one_line (run->err);
     }
 }
@@ -172,6 +200,7 @@ test_commands_usage_add (void)
   g_test_add_func ("/commands/usage/help-for-all-and-for-each", test_help);
   g_test_add_func ("/commands/usage/the-version-is-the-build-s", test_version);
   g_test_add_func ("/commands/usage/wrong-usage-is-2-in-one-line", test_wrong_usage);
+  g_test_add_func ("/commands/usage/a-missing-option-is-named", test_missing_options);
   g_test_add_func ("/commands/usage/an-unknown-name-lists-the-known", test_unknown_names);
   g_test_add_func ("/commands/usage/what-cannot-be-read-is-3-and-named", test_failures);
   g_test_add_func ("/commands/usage/lost-output-is-a-failure", test_full_output);

@@ -100,6 +100,21 @@ test_cases (void)
     }
 }
 
+/* Without its mark, by where its NULs stand: "ab,c" twice, little end first and big end first. One NUL is no encoding. */
+static void
+test_utf16_without_a_mark (void)
+{
+  static const char little[] = "a\0b\0,\0c\0\r\0\n\0d\0,\0e", big[] = "\0a\0b\0,\0c\0\r\0\n\0d\0,\0e";
+  static const char plain[] = "sample,burn\na\0,b\n";
+  g_autofree char *of_little = dump_bytes (little, sizeof little, '\0');
+  g_autofree char *of_big = dump_bytes (big, sizeof big - 1, '\0');
+  g_autofree char *of_plain = dump_bytes (plain, sizeof plain - 1, '\0');
+
+  g_assert_cmpstr (of_little, ==, "1!utf16\n");
+  g_assert_cmpstr (of_big, ==, "1!utf16\n");
+  g_assert_cmpstr (of_plain, ==, "1:sample|burn\n2!nul 0\n");
+}
+
 static void
 test_nul (void)
 {
@@ -259,6 +274,7 @@ test_exchange_add_csv (void)
 {
   g_test_add_func ("/exchange/csv/records-begin-at-their-lines", test_cases);
   g_test_add_func ("/exchange/csv/a-nul-breaks-its-own-record-only", test_nul);
+  g_test_add_func ("/exchange/csv/utf-16-without-a-mark-is-told", test_utf16_without_a_mark);
   g_test_add_func ("/exchange/csv/the-header-tells-the-delimiter", test_delimiters);
   g_test_add_func ("/exchange/csv/a-piece-may-end-anywhere", test_pieces);
   g_test_add_func ("/exchange/csv/a-huge-cell-is-refused-and-passed-over", test_huge);

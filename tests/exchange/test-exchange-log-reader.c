@@ -359,7 +359,8 @@ static void
 test_above_the_wall (void)
 {
   g_autofree char *at_five = one_row ("pool_mm=80.01", ","), *two = one_row ("pool_a_mm=77|pool_b_mm=78", ",");
-  g_autoptr (Reading) reading = reading_new (at_five, -1), both = reading_new (two, -1);
+  g_autofree char *over = one_row ("pool_mm=80.1", ",");
+  g_autoptr (Reading) reading = reading_new (at_five, -1), both = reading_new (two, -1), above = reading_new (over, -1);
   WbPool pool;
 
   g_assert_cmpint (reading_next (reading), ==, WB_EXCHANGE_LOG_ROW);
@@ -370,6 +371,11 @@ test_above_the_wall (void)
 
   g_assert_cmpint (reading_next (both), ==, WB_EXCHANGE_LOG_ROW);
   g_assert_cmpuint (both->remarks->len, ==, 2);
+
+  /* what is refused is told the rule by which 80.01 came in */
+  g_assert_cmpint (reading_next (above), ==, WB_EXCHANGE_LOG_REFUSED);
+  g_assert_cmpstr (((WbLogRemark *) above->remarks->pdata[0])->rule, ==,
+                   "“80.1”: 0 to 76.2, up to 5 % above that with a warning, or the word full, is accepted");
 }
 
 static void
