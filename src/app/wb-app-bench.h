@@ -90,4 +90,12 @@ typedef struct
 /* For values just typed, before or after they are saved: WbAppBenchHit, worst first; empty: none. Caller frees. */
 GPtrArray        *wb_app_bench_check_values     (WbAppBenchSample *sample, const double values[WB_N_COLUMNS]);
 
+/* TRUE: it is alight, its newest reading is over a limit, and nobody has said that it was seen to; `values` are that reading's. */
+gboolean          wb_app_bench_is_unanswered    (WbAppBenchSample *sample, double values[WB_N_COLUMNS]);
+/* A reading's note that says of the hazard `text` that it was seen to. note: what stands there, may be NULL. Caller frees. */
+char             *wb_app_bench_dup_answer       (const char *note, const char *text);
+/* Says so of the sample's newest reading, as an entry of its own. End with wb_app_bench_finish. */
+void              wb_app_bench_answer_async     (WbAppBench *self, gint64 sample, const char *text, GCancellable *cancellable,
+                                                 GAsyncReadyCallback callback, gpointer user);
+
 G_END_DECLS

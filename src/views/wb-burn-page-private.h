@@ -28,11 +28,11 @@ struct _WbBurnPage
   WbBenchHand    *hand;
   GSignalGroup   *bench_signals;
   WbBenchRound   *round;
+  GHashTable     *answers;  /* sample (gint64 *) -> what was seen to while its reading was being saved */
 
   /* state */
   gint64          chosen;
   guint           scroll;   /* source id; 0: none */
-  gboolean        told;     /* what was over a limit when the notebook was opened was told */
 };
 
 /* wb-burn-page.c */

@@ -22,16 +22,54 @@ get_n_places (WbBurnPage *self)
   return settings != NULL && settings->bench_places >= 1 ? (guint) settings->bench_places : USUAL_PLACES;
 }
 
-/* The values that a record holds say as much as those just typed: a notebook opened with a hot vessel tells it. */
+static void
+on_answered_cb (GObject      *source,
+                GAsyncResult *result,
+                gpointer      user)
+{
+  g_autoptr (WbBurnPage) self = user;
+  g_autoptr (GError) error = NULL;
+
+  if (!wb_app_bench_finish (WB_APP_BENCH (source), result, &error) && WB_APP_BENCH (source) == wb_burn_page_get_bench (self))
+    wb_problem_show (GTK_WIDGET (self), _("That it was seen to was not saved"), error);
+}
+
+static void
+answer (WbBurnPage       *self,
+        WbAppBenchSample *sample,
+        const char       *text)
+{
+  if (!wb_app_notebook_get_read_only (wb_page_get_notebook (WB_PAGE (self))))
+    wb_app_bench_answer_async (wb_burn_page_get_bench (self), wb_app_bench_sample_get_id (sample), text, NULL, on_answered_cb,
+                               g_object_ref (self));
+}
+
+/*
+ * A record says as much as what was just typed: a hot vessel that nobody has seen to is told, after a restart too. What was
+ * answered while its reading was on its way to the file is noted as soon as it is there.
+ */
 static void
 look_at_record (WbBurnPage *self)
 {
   const GPtrArray *alight = wb_bench_round_get_alight (self->round);
+  double values[WB_N_COLUMNS];
 
-  for (guint i = 0; !self->told && i < alight->len; i++)
-    if (wb_app_bench_sample_get_over (g_ptr_array_index (alight, i)))
-      wb_hazard_bar_look (self->hazard, g_ptr_array_index (alight, i), NULL);
-  self->told = TRUE;
+  wb_hazard_bar_follow (self->hazard, wb_burn_page_get_bench (self));
+  for (guint i = 0; i < alight->len; i++)
+    {
+      WbAppBenchSample *sample = g_ptr_array_index (alight, i);
+      gint64 id = wb_app_bench_sample_get_id (sample);
+      const char *answered = g_hash_table_lookup (self->answers, &id);
+
+      if (!wb_app_bench_is_unanswered (sample, values))
+        continue;
+      wb_hazard_bar_look (self->hazard, sample, values, FALSE);
+      if (answered == NULL)
+        continue;
+      wb_hazard_bar_hush (self->hazard, id);
+      answer (self, sample, answered);
+      g_hash_table_remove (self->answers, &id);
+    }
 }
 
 static void
@@ -90,7 +128,7 @@ wb_burn_page_tell (WbBurnPage     *self,
   double values[WB_N_COLUMNS];
 
   wb_reading_panel_get_values (panel, values);
-  wb_hazard_bar_look (self->hazard, wb_reading_panel_get_sample (panel), values);
+  wb_hazard_bar_look (self->hazard, wb_reading_panel_get_sample (panel), values, TRUE);
   wb_page_update_actions (WB_PAGE (self));
 }
 
@@ -174,16 +212,44 @@ on_hand_failed_cb (WbBurnPage     *self,
   wb_burn_page_follow (self);
 }
 
+/* The answer goes into the record with the reading that told the hazard: at once, or when that is saved. */
+static void
+note_answer (WbBurnPage       *self,
+             WbAppBenchSample *sample,
+             gboolean          typed,
+             const char       *text)
+{
+  gint64 id = wb_app_bench_sample_get_id (sample);
+  WbReadingPanel *panel = wb_reading_stack_find (self->stack, id);
+  double values[WB_N_COLUMNS];
+
+  if (typed && panel != NULL && wb_reading_panel_get_saving (panel) == WB_SAVE_SAVING)
+    g_hash_table_insert (self->answers, g_memdup2 (&id, sizeof id), g_strdup (text));
+  else if (typed && panel != NULL)
+    wb_reading_panel_set_seen_to (panel, text);
+  else if (wb_app_bench_is_unanswered (sample, values))
+    answer (self, sample, text);
+}
+
 static void
 on_hazard_answered_cb (WbBurnPage *self,
                        gint64      id,
-                       gboolean    out)
+                       gboolean    out,
+                       gboolean    typed,
+                       const char *text)
 {
   WbAppBench *bench = wb_burn_page_get_bench (self);
   WbAppBenchSample *sample = bench != NULL ? wb_app_bench_find (bench, id) : NULL;
 
   wb_page_update_actions (WB_PAGE (self));
-  if (!out || sample == NULL || !wb_burn_page_is_alight (sample) || wb_reading_stack_is_saving (self->stack, id))
+  if (sample == NULL || !wb_burn_page_is_alight (sample))
+    return;
+  if (!out)
+    {
+      note_answer (self, sample, typed, text);
+      return;
+    }
+  if (wb_reading_stack_is_saving (self->stack, id))
     return;
   wb_burn_page_choose (self, sample);
   wb_bench_hand_end (self->hand, wb_reading_stack_get_shown (self->stack), WB_EVENT_SNUFFED);
@@ -207,7 +273,6 @@ wb_burn_page_open (WbPage *page,
   const char *person = wb_app_settings_get_person (wb_desk_get_settings (desk));
 
   WB_PAGE_CLASS (wb_burn_page_parent_class)->open (page, desk);
-  self->told = FALSE;
   wb_bench_hand_set_bench (self->hand, wb_desk_get_bench (desk), person);
   wb_reading_stack_set_up (self->stack, wb_burn_page_uses_us_units (self), person);
   g_signal_group_set_target (self->bench_signals, wb_desk_get_bench (desk));
@@ -222,6 +287,7 @@ wb_burn_page_close (WbPage *page)
   wb_bench_hand_set_bench (self->hand, NULL, NULL);
   forget (self);
   wb_hazard_bar_clear (self->hazard);
+  g_hash_table_remove_all (self->answers);
   gtk_stack_set_visible_child_name (self->content, "loading");
   WB_PAGE_CLASS (wb_burn_page_parent_class)->close (page);
 }
@@ -305,7 +371,10 @@ wb_burn_page_dispose (GObject *object)
 static void
 wb_burn_page_finalize (GObject *object)
 {
-  wb_bench_round_free (WB_BURN_PAGE (object)->round);
+  WbBurnPage *self = WB_BURN_PAGE (object);
+
+  wb_bench_round_free (self->round);
+  g_hash_table_unref (self->answers);
   G_OBJECT_CLASS (wb_burn_page_parent_class)->finalize (object);
 }
 
@@ -347,6 +416,7 @@ static void
 wb_burn_page_init (WbBurnPage *self)
 {
   self->round = wb_bench_round_new ();
+  self->answers = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
   gtk_widget_init_template (GTK_WIDGET (self));
   wb_burn_page_add_verbs (self);
   self->hand = wb_bench_hand_new (GTK_WIDGET (self));

@@ -16,10 +16,12 @@ typedef struct
   gint64             sample;
   WbLimitKind        kind;
   WbCraftLimitLevel  level;
-  char              *text;   /* with the sample's code */
+  char              *code;   /* the sample's */
+  char              *text;
   char              *advice;
   gboolean           answered;
   gboolean           alight; /* as it was when told: only then it can be put out */
+  gboolean           typed;  /* told of what is typed and not saved yet */
 } Hazard;
 
 struct _WbHazardBar
@@ -49,12 +51,13 @@ hazard_free (gpointer data)
 {
   Hazard *hazard = data;
 
+  g_free (hazard->code);
   g_free (hazard->text);
   g_free (hazard->advice);
   g_free (hazard);
 }
 
-/* Fire before glass before the rest; among equals the one told first. Smaller is more urgent. */
+/* Fire before glass before the rest, what is over before what is near; among equals the one told first. Smaller is more urgent. */
 static int
 urgency (const Hazard *hazard)
 {
@@ -80,11 +83,34 @@ get_first_open (WbHazardBar *self)
   return first;
 }
 
+/* What else is open: of this sample, which one answer covers, and at how many others. Caller frees. */
+static char *
+dup_more (WbHazardBar  *self,
+          const Hazard *shown)
+{
+  guint others = wb_hazard_bar_get_n_open (self) - 1;
+  g_autoptr (GString) also = g_string_new (NULL);
+  g_autofree char *count = NULL;
+
+  for (guint i = 0; i < self->hazards->len; i++)
+    {
+      const Hazard *hazard = g_ptr_array_index (self->hazards, i);
+
+      if (hazard != shown && hazard->sample == shown->sample && !hazard->answered)
+        g_string_append_printf (also, also->len > 0 ? "; %s" : _("Also: %s"), hazard->text);
+    }
+  if (others > 0)
+    count = g_strdup_printf (ngettext ("%u more sample to see to", "%u more samples to see to", others), others);
+  if (also->len > 0 && count != NULL)
+    return g_strdup_printf ("%s\n%s", also->str, count);
+  return g_strdup (count != NULL ? count : also->str);
+}
+
 static void
 update (WbHazardBar *self)
 {
   const Hazard *hazard = get_first_open (self);
-  guint others = wb_hazard_bar_get_n_open (self);
+  g_autofree char *text = NULL;
   g_autofree char *more = NULL;
   gboolean over;
 
@@ -97,14 +123,14 @@ update (WbHazardBar *self)
   else
     gtk_widget_remove_css_class (GTK_WIDGET (self), "stop");
   gtk_label_set_text (GTK_LABEL (self->shape), over ? "■" : "▲");
-  gtk_label_set_text (GTK_LABEL (self->text), hazard->text);
+  text = g_strdup_printf ("%s: %s", hazard->code, hazard->text);
+  gtk_label_set_text (GTK_LABEL (self->text), text);
   gtk_label_set_text (GTK_LABEL (self->advice), hazard->advice);
-  others -= 1;
-  more = others > 0 ? g_strdup_printf (ngettext ("%u more to answer", "%u more to answer", others), others) : g_strdup ("");
+  more = dup_more (self, hazard);
   gtk_label_set_text (GTK_LABEL (self->more), more);
-  gtk_widget_set_visible (self->more, others > 0);
+  gtk_widget_set_visible (self->more, *more != '\0');
   gtk_widget_set_visible (self->out, hazard->alight && over);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, hazard->text,
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, text,
                                   GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, hazard->advice, -1);
 }
 
@@ -143,8 +169,8 @@ wb_hazard_bar_class_init (WbHazardBarClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = wb_hazard_bar_dispose;
   G_OBJECT_CLASS (klass)->finalize = wb_hazard_bar_finalize;
-  signals[ANSWERED] = g_signal_new ("answered", WB_TYPE_HAZARD_BAR, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 2,
-                                    G_TYPE_INT64, G_TYPE_BOOLEAN);
+  signals[ANSWERED] = g_signal_new ("answered", WB_TYPE_HAZARD_BAR, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 4,
+                                    G_TYPE_INT64, G_TYPE_BOOLEAN, G_TYPE_BOOLEAN, G_TYPE_STRING);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "hazardbar");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_ALERT);
@@ -221,13 +247,13 @@ find (WbHazardBar *self,
 static void
 tell (WbHazardBar         *self,
       WbAppBenchSample    *sample,
-      const WbAppBenchHit *hit)
+      const WbAppBenchHit *hit,
+      gboolean             typed)
 {
-  g_autofree char *text = g_strdup_printf ("%s: %s", wb_app_bench_sample_get_code (sample), hit->text);
   Hazard *told = find (self, wb_app_bench_sample_get_id (sample), hit->limit->kind);
   Hazard *hazard;
 
-  if (told != NULL && g_str_equal (told->text, text))
+  if (told != NULL && g_str_equal (told->text, hit->text))
     return;
   if (told != NULL)
     g_ptr_array_remove (self->hazards, told);
@@ -235,28 +261,97 @@ tell (WbHazardBar         *self,
   hazard->sample = wb_app_bench_sample_get_id (sample);
   hazard->kind = hit->limit->kind;
   hazard->level = hit->level;
-  hazard->text = g_steal_pointer (&text);
+  hazard->code = g_strdup (wb_app_bench_sample_get_code (sample));
+  hazard->text = g_strdup (hit->text);
+  hazard->typed = typed;
   hazard->advice = g_strdup (hit->advice);
   hazard->alight = wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT;
   g_ptr_array_add (self->hazards, hazard);
 }
 
+static gboolean
+is_hit (GPtrArray   *hits,
+        WbLimitKind  kind)
+{
+  for (guint i = 0; i < hits->len; i++)
+    if (((const WbAppBenchHit *) g_ptr_array_index (hits, i))->limit->kind == (int) kind)
+      return TRUE;
+  return FALSE;
+}
+
+/* What was told of a number that was typed wrong goes with it. */
+static void
+drop_corrected (WbHazardBar *self,
+                gint64       sample,
+                GPtrArray   *hits)
+{
+  for (guint i = self->hazards->len; i > 0; i--)
+    {
+      const Hazard *hazard = g_ptr_array_index (self->hazards, i - 1);
+
+      if (hazard->sample == sample && hazard->typed && !is_hit (hits, hazard->kind))
+        g_ptr_array_remove_index (self->hazards, i - 1);
+    }
+}
+
 void
 wb_hazard_bar_look (WbHazardBar      *self,
                     WbAppBenchSample *sample,
-                    const double     *values)
+                    const double      values[WB_N_COLUMNS],
+                    gboolean          typed)
 {
   g_autoptr (GPtrArray) hits = NULL;
-  double last[WB_N_COLUMNS];
 
   g_return_if_fail (WB_IS_HAZARD_BAR (self));
 
-  for (int column = 0; values == NULL && column < WB_N_COLUMNS; column++)
-    last[column] = wb_app_bench_sample_get_last (sample, (WbColumn) column);
-  hits = wb_app_bench_check_values (sample, values != NULL ? values : last);
+  hits = wb_app_bench_check_values (sample, values);
+  if (typed)
+    drop_corrected (self, wb_app_bench_sample_get_id (sample), hits);
   for (guint i = 0; i < hits->len; i++)
-    tell (self, sample, g_ptr_array_index (hits, i));
+    tell (self, sample, g_ptr_array_index (hits, i), typed);
   update (self);
+}
+
+/* A flame that is out is over no limit any more; what burns or leaks beside it is another matter. */
+static gboolean
+is_out (const Hazard     *hazard,
+        WbAppBenchSample *sample)
+{
+  return hazard->alight && urgency (hazard) > 1
+         && (sample == NULL || wb_app_bench_sample_get_state (sample) != WB_APP_BENCH_ALIGHT);
+}
+
+/* The record has the answer: if it is taken back there, it is asked anew. */
+static gboolean
+is_settled (const Hazard     *hazard,
+            WbAppBenchSample *sample)
+{
+  double values[WB_N_COLUMNS];
+
+  return hazard->answered && !hazard->typed && sample != NULL && !wb_app_bench_is_unanswered (sample, values);
+}
+
+void
+wb_hazard_bar_follow (WbHazardBar *self,
+                      WbAppBench  *bench)
+{
+  gboolean gone = FALSE;
+
+  g_return_if_fail (WB_IS_HAZARD_BAR (self));
+
+  for (guint i = self->hazards->len; i > 0; i--)
+    {
+      const Hazard *hazard = g_ptr_array_index (self->hazards, i - 1);
+      WbAppBenchSample *sample = wb_app_bench_find (bench, hazard->sample);
+
+      if (is_out (hazard, sample) || is_settled (hazard, sample))
+        {
+          g_ptr_array_remove_index (self->hazards, i - 1);
+          gone = TRUE;
+        }
+    }
+  if (gone)
+    update (self);
 }
 
 void
@@ -266,8 +361,10 @@ wb_hazard_bar_forget (WbHazardBar *self,
   g_return_if_fail (WB_IS_HAZARD_BAR (self));
   for (guint i = self->hazards->len; i > 0; i--)
     {
-      const Hazard *hazard = g_ptr_array_index (self->hazards, i - 1);
+      Hazard *hazard = g_ptr_array_index (self->hazards, i - 1);
 
+      if (hazard->sample == sample)
+        hazard->typed = FALSE;
       if (hazard->sample == sample && hazard->answered)
         g_ptr_array_remove_index (self->hazards, i - 1);
     }
@@ -281,15 +378,36 @@ wb_hazard_bar_clear (WbHazardBar *self)
   update (self);
 }
 
+void
+wb_hazard_bar_hush (WbHazardBar *self,
+                    gint64       sample)
+{
+  g_return_if_fail (WB_IS_HAZARD_BAR (self));
+  for (guint i = 0; i < self->hazards->len; i++)
+    {
+      Hazard *hazard = g_ptr_array_index (self->hazards, i);
+
+      if (hazard->sample == sample)
+        hazard->answered = TRUE;
+    }
+  update (self);
+}
+
 guint
 wb_hazard_bar_get_n_open (WbHazardBar *self)
 {
-  guint n = 0;
+  g_autoptr (GHashTable) samples = NULL;
 
   g_return_val_if_fail (WB_IS_HAZARD_BAR (self), 0);
+  samples = g_hash_table_new (g_int64_hash, g_int64_equal);
   for (guint i = 0; i < self->hazards->len; i++)
-    n += !((const Hazard *) g_ptr_array_index (self->hazards, i))->answered;
-  return n;
+    {
+      Hazard *hazard = g_ptr_array_index (self->hazards, i);
+
+      if (!hazard->answered)
+        g_hash_table_add (samples, &hazard->sample);
+    }
+  return g_hash_table_size (samples);
 }
 
 const char *
@@ -312,21 +430,25 @@ wb_hazard_bar_answer (WbHazardBar *self,
 {
   Hazard *hazard;
   gint64 sample;
+  gboolean typed = FALSE;
+  g_autofree char *text = NULL;
 
   g_return_if_fail (WB_IS_HAZARD_BAR (self));
   hazard = get_first_open (self);
   if (hazard == NULL)
     return;
   sample = hazard->sample;
-  hazard->answered = TRUE;
-  /* A flame that is out is over no other limit of its own; what burns or leaks beside it is another matter. */
-  for (guint i = 0; out && i < self->hazards->len; i++)
+  text = g_strdup (hazard->text);
+  /* One look at a candle answers all that its reading told. */
+  for (guint i = 0; i < self->hazards->len; i++)
     {
       Hazard *other = g_ptr_array_index (self->hazards, i);
 
-      if (other->sample == sample && urgency (other) > 1)
-        other->answered = TRUE;
+      if (other->sample != sample || other->answered)
+        continue;
+      other->answered = TRUE;
+      typed = typed || other->typed;
     }
   update (self);
-  g_signal_emit (self, signals[ANSWERED], 0, sample, out);
+  g_signal_emit (self, signals[ANSWERED], 0, sample, out, typed, text);
 }

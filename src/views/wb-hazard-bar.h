@@ -8,24 +8,30 @@
 G_BEGIN_DECLS
 
 /*
- * What to do at once: limits that values of a sample are over, or near. It
- * stays until it is answered, the most urgent first, and hides when nothing is left.
+ * What to do at once: limits that values of a sample are over, or near. One
+ * question a sample, by the most urgent of them; it stays until it is
+ * answered, or the flame is out, and hides when nothing is left.
  *
- * Signal "answered" (gint64 sample, gboolean out): the person has seen to it;
- * out: and put the flame out.
+ * Signal "answered" (gint64 sample, gboolean out, gboolean typed, string text):
+ * the person has seen to what `text` says; out: and put the flame out; typed:
+ * the reading that told it is not saved yet.
  */
 #define WB_TYPE_HAZARD_BAR (wb_hazard_bar_get_type ())
 G_DECLARE_FINAL_TYPE (WbHazardBar, wb_hazard_bar, WB, HAZARD_BAR, GtkWidget)
 
 GtkWidget  *wb_hazard_bar_new         (void);
 /* Tells the limits that these values of a sample are over or near; what was told of it already, in the same words, is not told
- * again, answered or not. NULL: the last values of its record. */
-void        wb_hazard_bar_look        (WbHazardBar *self, WbAppBenchSample *sample, const double *values);
-/* The next reading of that sample is told anew, whatever was answered. */
+ * again, answered or not. typed: they are not saved yet, and what was told of earlier typing that they no longer hold goes. */
+void        wb_hazard_bar_look        (WbHazardBar *self, WbAppBenchSample *sample, const double values[WB_N_COLUMNS], gboolean typed);
+/* What the flame of a candle told goes with the flame; fire and broken glass stay until they are answered. */
+void        wb_hazard_bar_follow      (WbHazardBar *self, WbAppBench *bench);
+/* What was typed of that sample is saved: the next reading is told anew, whatever was answered. */
 void        wb_hazard_bar_forget      (WbHazardBar *self, gint64 sample);
 /* Nothing is told any more. */
 void        wb_hazard_bar_clear       (WbHazardBar *self);
-/* How many are not answered yet. */
+/* What is open of a sample counts as answered: nobody is told so. */
+void        wb_hazard_bar_hush        (WbHazardBar *self, gint64 sample);
+/* How many samples wait for an answer. */
 guint       wb_hazard_bar_get_n_open  (WbHazardBar *self);
 /* What is shown; "" : nothing. */
 const char *wb_hazard_bar_get_text    (WbHazardBar *self);

@@ -49,6 +49,7 @@ struct _WbReadingPanel
   /* owned */
   WbAppBenchSample *sample;
   char             *proposed_place;
+  char             *seen_to;         /* NULL: nothing was told, or not answered */
 
   /* state */
   WbAppAsk          ask;
@@ -179,6 +180,7 @@ static void
 wb_reading_panel_finalize (GObject *object)
 {
   g_free (WB_READING_PANEL (object)->proposed_place);
+  g_free (WB_READING_PANEL (object)->seen_to);
   G_OBJECT_CLASS (wb_reading_panel_parent_class)->finalize (object);
 }
 
@@ -491,9 +493,30 @@ wb_reading_panel_get_values (WbReadingPanel *self,
   wb_reading_fields_get_values (self->fields, values);
 }
 
+void
+wb_reading_panel_set_seen_to (WbReadingPanel *self,
+                              const char     *text)
+{
+  g_return_if_fail (WB_IS_READING_PANEL (self));
+  g_free (self->seen_to);
+  self->seen_to = g_strdup (text);
+}
+
+/* The note as typed, and that a hazard was seen to, if the values still tell one. Caller frees. */
+static char *
+dup_note (WbReadingPanel *self,
+          const double    values[WB_N_COLUMNS])
+{
+  const char *typed = gtk_editable_get_text (GTK_EDITABLE (self->note));
+  g_autoptr (GPtrArray) hits = wb_app_bench_check_values (self->sample, values);
+
+  return self->seen_to != NULL && hits->len > 0 ? wb_app_bench_dup_answer (typed, self->seen_to) : g_strdup (typed);
+}
+
 WbReading *
 wb_reading_panel_dup_reading (WbReadingPanel *self)
 {
+  g_autofree char *note = NULL;
   WbReading *reading;
   WbInstant time;
 
@@ -501,11 +524,12 @@ wb_reading_panel_dup_reading (WbReadingPanel *self)
 
   reading = wb_record_new (&wb_reading_type);
   wb_reading_panel_get_values (self, reading->values);
+  note = dup_note (self, reading->values);
   time = wb_reading_panel_get_time (self);
   reading->elapsed_min = NAN;
   if (time.known)
     reading->elapsed_min = MAX (floor (wb_app_bench_sample_get_minutes_at (self->sample, time)), 0);
-  wb_record_set_text (reading, wb_record_type_find_field (&wb_reading_type, "note"), gtk_editable_get_text (GTK_EDITABLE (self->note)));
+  wb_record_set_text (reading, wb_record_type_find_field (&wb_reading_type, "note"), note);
   wb_reading_details_fill (self->details, reading);
   /* A throw burn stands alone in a named room, which is its place. */
   if (!isnan (reading->values[WB_COLUMN_THROW]))

@@ -43,6 +43,8 @@ void              wb_reading_panel_focus_part  (WbReadingPanel *self, const char
 gboolean          wb_reading_panel_get_touched (WbReadingPanel *self);
 /* Shows every wrong field and puts the keyboard into the first; TRUE: none is. */
 gboolean          wb_reading_panel_check       (WbReadingPanel *self);
+/* What the hazard of the values typed here said, which was seen to: it is noted with the reading. */
+void              wb_reading_panel_set_seen_to (WbReadingPanel *self, const char *text);
 /* What is typed, as a new reading; minutes by its time, NAN for now. Caller frees. */
 WbReading        *wb_reading_panel_dup_reading (WbReadingPanel *self);
 /* The values alone, also of an unfinished panel. */

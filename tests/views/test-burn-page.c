@@ -448,13 +448,163 @@ test_limit (void)
   /* It stays until it is answered. */
   g_assert_cmpuint (wb_hazard_bar_get_n_open (bar), ==, 1);
   g_assert_true (wb_app_bench_sample_get_over (find_sample (&bench, "T1")));
-  /* Fire comes first, and has words of its own. */
+  /* Fire comes first, and has words of its own; one answer is enough for one candle. */
   rate (&bench, WB_COLUMN_EVENT, WB_EVENT_SECONDARY_IGNITION);
-  g_assert_cmpuint (wb_hazard_bar_get_n_open (bar), ==, 2);
+  g_assert_cmpuint (wb_hazard_bar_get_n_open (bar), ==, 1);
   g_assert_nonnull (strstr (wb_hazard_bar_get_advice (bar), "metal lid"));
-  wb_hazard_bar_answer (bar, FALSE);
   wb_hazard_bar_answer (bar, TRUE);
+  g_assert_cmpuint (wb_hazard_bar_get_n_open (bar), ==, 0);
   wait_alight (&bench, 0);
+  bench_close (&bench);
+}
+
+/* The same notebook in a new window, as after a restart. */
+static void
+bench_reopen (Bench *bench)
+{
+  gint64 experiment = wb_page_get_experiment (WB_PAGE (bench->page));
+  g_autoptr (WbAppNotebook) notebook = NULL;
+  g_autoptr (GError) error = NULL;
+
+  test_window_destroy (bench->window);
+  notebook = wb_app_notebook_open_sync (bench->path, WB_APP_OPEN_EXISTING, NULL, &error);
+  g_assert_no_error (error);
+  bench->window = test_window_new ();
+  wb_window_set_notebook (bench->window, notebook);
+  test_settle (bench->window);
+  g_assert_true (wb_window_go (bench->window, "burn", experiment));
+  bench_take (bench);
+}
+
+static guint
+count_open (Bench *bench)
+{
+  return wb_hazard_bar_get_n_open (wb_burn_page_get_hazard (bench->page));
+}
+
+static const char *
+get_note (Bench *bench)
+{
+  const char *note = wb_app_bench_sample_get_last_text (find_sample (bench, "T1"), WB_READING_TEXT_NOTE);
+
+  return note != NULL ? note : "";
+}
+
+static gboolean
+is_noted (gpointer bench)
+{
+  return strstr (get_note (bench), "Seen to:") != NULL;
+}
+
+static gboolean
+is_not_noted (gpointer bench)
+{
+  return !is_noted (bench);
+}
+
+static void
+save_hot_reading (Bench *bench)
+{
+  WbAppBenchSample *sample = find_sample (bench, "T1");
+
+  advance (bench, 60);
+  type (bench, WB_COLUMN_FLAME_MM, "52");
+  type (bench, WB_COLUMN_VESSEL_C, "80");
+  enter (bench, WB_COLUMN_FLAME_MM);
+  act (bench, "page.save");
+  wait_read (sample, 60);
+  test_settle (bench->window);
+}
+
+/* Two limits in one reading are one question; answered while it is typed, the answer is saved with the reading. */
+static void
+test_one_question (void)
+{
+  Bench bench;
+  WbHazardBar *bar;
+
+  bench_open (&bench, 1, "pool_mm,flame_mm,vessel_c");
+  bar = wb_burn_page_get_hazard (bench.page);
+  light (&bench, "T1", 1);
+  type (&bench, WB_COLUMN_VESSEL_C, "80");
+  type (&bench, WB_COLUMN_FLAME_MM, "52");
+  enter (&bench, WB_COLUMN_FLAME_MM);
+  g_assert_cmpuint (wb_hazard_bar_get_n_open (bar), ==, 1);
+  wb_hazard_bar_answer (bar, FALSE);
+  g_assert_cmpuint (wb_hazard_bar_get_n_open (bar), ==, 0);
+  save_hot_reading (&bench);
+  g_assert_cmpuint (wb_hazard_bar_get_n_open (bar), ==, 0);
+  g_assert_true (is_noted (&bench));
+  bench_reopen (&bench);
+  g_assert_cmpuint (count_open (&bench), ==, 0);
+  bench_close (&bench);
+}
+
+/* Enter in the last field saves: whoever answers while that lasts is not asked again. */
+static void
+test_answer_while_saving (void)
+{
+  Bench bench;
+
+  bench_open (&bench, 1, "flame_mm");
+  light (&bench, "T1", 1);
+  advance (&bench, 60);
+  type (&bench, WB_COLUMN_FLAME_MM, "52");
+  enter (&bench, WB_COLUMN_FLAME_MM);
+  g_assert_cmpint (wb_reading_panel_get_saving (get_panel (&bench)), ==, WB_SAVE_SAVING);
+  g_assert_cmpuint (count_open (&bench), ==, 1);
+  wb_hazard_bar_answer (wb_burn_page_get_hazard (bench.page), FALSE);
+  test_wait (is_noted, &bench);
+  test_settle (bench.window);
+  g_assert_cmpuint (count_open (&bench), ==, 0);
+  bench_close (&bench);
+}
+
+/* What nobody answered comes back after a restart, until somebody does: the answer is in the record, and its undo asks anew. */
+static void
+test_unanswered_comes_back (void)
+{
+  Bench bench;
+
+  bench_open (&bench, 1, "pool_mm,flame_mm,vessel_c");
+  light (&bench, "T1", 1);
+  save_hot_reading (&bench);
+  g_assert_cmpuint (count_open (&bench), ==, 1);
+  bench_reopen (&bench);
+  g_assert_cmpuint (count_open (&bench), ==, 1);
+  wb_hazard_bar_answer (wb_burn_page_get_hazard (bench.page), FALSE);
+  test_wait (is_noted, &bench);
+  g_assert_cmpuint (count_open (&bench), ==, 0);
+  bench_reopen (&bench);
+  g_assert_cmpuint (count_open (&bench), ==, 0);
+  act (&bench, "win.undo");
+  test_wait (is_not_noted, &bench);
+  test_settle (bench.window);
+  g_assert_cmpuint (count_open (&bench), ==, 1);
+  bench_close (&bench);
+}
+
+/* A candle that is out is over no limit; a number that was typed wrong and corrected never was. */
+static void
+test_hazard_goes_with_the_flame (void)
+{
+  Bench bench;
+
+  bench_open (&bench, 1, "pool_mm,flame_mm,vessel_c");
+  light (&bench, "T1", 1);
+  type (&bench, WB_COLUMN_FLAME_MM, "520 mm");
+  enter (&bench, WB_COLUMN_FLAME_MM);
+  type (&bench, WB_COLUMN_FLAME_MM, "52");
+  enter (&bench, WB_COLUMN_FLAME_MM);
+  g_assert_cmpuint (count_open (&bench), ==, 1);
+  type (&bench, WB_COLUMN_FLAME_MM, "25");
+  enter (&bench, WB_COLUMN_FLAME_MM);
+  g_assert_cmpuint (count_open (&bench), ==, 0);
+  save_hot_reading (&bench);
+  g_assert_cmpuint (count_open (&bench), ==, 1);
+  act (&bench, "page.snuff");
+  wait_alight (&bench, 0);
+  g_assert_cmpuint (count_open (&bench), ==, 0);
   bench_close (&bench);
 }
 
@@ -811,6 +961,10 @@ test_burn_page_add (void)
   g_test_add_func ("/views/burn/a-wrong-quantity-stays-as-typed", test_wrong_quantity);
   g_test_add_func ("/views/burn/what-could-not-be-saved-stays-in-its-fields", test_not_saved);
   g_test_add_func ("/views/burn/a-limit-says-at-once-what-to-do", test_limit);
+  g_test_add_func ("/views/burn/one-question-and-one-answer-for-one-reading", test_one_question);
+  g_test_add_func ("/views/burn/an-answer-while-the-reading-is-saved-is-kept", test_answer_while_saving);
+  g_test_add_func ("/views/burn/a-hazard-that-nobody-answered-comes-back", test_unanswered_comes_back);
+  g_test_add_func ("/views/burn/a-hazard-goes-with-the-flame-and-with-a-typing-error", test_hazard_goes_with_the_flame);
   g_test_add_func ("/views/burn/a-round-goes-by-what-is-due", test_round);
   g_test_add_func ("/views/burn/going-from-sample-to-sample-loses-nothing", test_half_typed);
   g_test_add_func ("/views/burn/a-reading-can-be-set-back", test_set_back);
