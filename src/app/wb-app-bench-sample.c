@@ -460,8 +460,8 @@ state_place (WbAppBenchState state)
 {
   static const int places[] = {
     [WB_APP_BENCH_ALIGHT] = 0,
-    [WB_APP_BENCH_FIT] = 1,
-    [WB_APP_BENCH_CROSSED] = 2,
+    [WB_APP_BENCH_CROSSED] = 1, /* what needs a word before anything is lit */
+    [WB_APP_BENCH_FIT] = 2,
     [WB_APP_BENCH_COOLING] = 3,
     [WB_APP_BENCH_CURING] = 4,
     [WB_APP_BENCH_ENDED] = 5,
