@@ -240,6 +240,7 @@ write_sample (WbStoreImport      *self,
 {
   g_autoptr (WbRecord) record = NULL;
   WbSample *sample;
+  gint64 before;
 
   if (node->record != 0 && !node->completed)
     return TRUE;
@@ -248,10 +249,13 @@ write_sample (WbStoreImport      *self,
   if (record == NULL)
     return FALSE;
   sample = (WbSample *) record;
+  before = sample->cell;
   sample->experiment = experiment->record;
   sample->cell = ensure_cell (self, experiment->record, node->statements, error);
   if (sample->cell == 0)
     return FALSE;
+  if (before != 0 && before != sample->cell && node->imported)
+    g_hash_table_add (self->left, g_memdup2 (&before, sizeof before));
   if (sample->code == NULL)
     sample->code = g_strdup (node->key);
   fill_sample (sample, node->statements);
@@ -339,6 +343,33 @@ wb_import_write_above (WbStoreImport       *self,
       if (!write_burn (self, nodes->burn, nodes->sample, error))
         return FALSE;
       mark_written (nodes->burn);
+    }
+  return TRUE;
+}
+
+gboolean
+wb_import_delete_left (WbStoreImport *self,
+                       GError       **error)
+{
+  GHashTableIter iter;
+  gpointer key;
+
+  g_hash_table_iter_init (&iter, self->left);
+  while (g_hash_table_iter_next (&iter, &key, NULL))
+    {
+      g_autoptr (GPtrArray) samples = wb_store_list (self->store, &wb_sample_type, "cell", *(gint64 *) key, error);
+      g_autoptr (GError) local = NULL;
+
+      if (samples == NULL)
+        return FALSE;
+      if (samples->len > 0 || wb_store_change_delete (self->change, &wb_cell_type, *(gint64 *) key, &local))
+        continue;
+      /* what a person rests on it keeps it */
+      if (!g_error_matches (local, WB_STORE_ERROR, WB_STORE_ERROR_IN_USE))
+        {
+          g_propagate_error (error, g_steal_pointer (&local));
+          return FALSE;
+        }
     }
   return TRUE;
 }

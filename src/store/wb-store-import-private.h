@@ -45,6 +45,7 @@ struct _WbStoreImport
   GHashTable    *wicks;       /* char * key of the node to gint64 * id */
   GHashTable    *cells;       /* char * to gint64 * id, of the experiment that is open */
   gint64         cells_of;    /* that experiment's id */
+  GHashTable    *left;        /* set of gint64 * ids of cells of imported experiments that a sample left */
   gint64         protocol;    /* 0: not needed yet */
   gint64         profile;
   gint64        *columns;     /* ids of the unknown columns */
@@ -63,6 +64,8 @@ gboolean    wb_import_find_nodes (WbStoreImport *self, const WbLogRow *row, gboo
 
 /* Pass 2: what stands above a reading, made or completed. */
 gboolean    wb_import_write_above (WbStoreImport *self, const WbImportNodes *nodes, GError **error);
+/* At its end: a cell that an import made, and that all of its samples left as they were completed, was never meant. */
+gboolean    wb_import_delete_left (WbStoreImport *self, GError **error);
 
 /* Puts a new record and gives its id; frees it. 0 with error. */
 gint64      wb_import_put_new       (WbStoreImport *self, gpointer record, GError **error);

@@ -72,6 +72,7 @@ recall_experiment (WbStoreImport *self,
     return FALSE;
   experiment = (WbExperiment *) record;
   node->record = id;
+  node->imported = experiment->imported;
   return state_name (self, &wb_wax_type, experiment->wax, &node->statements[WB_IMPORT_WAX], error)
          && state_name (self, &wb_dye_type, experiment->dye, &node->statements[WB_IMPORT_DYE], error)
          && state_name (self, &wb_additive_type, experiment->additive, &node->statements[WB_IMPORT_ADDITIVE], error);
@@ -101,6 +102,7 @@ static gboolean
 state_cell (WbStoreImport     *self,
             WbImportStatement *s,
             gint64             id,
+            gboolean           imported,
             GError           **error)
 {
   g_autoptr (WbRecord) record = wb_store_load (self->store, &wb_cell_type, id, error);
@@ -114,10 +116,10 @@ state_cell (WbStoreImport     *self,
   wb_import_state_number (&s[WB_IMPORT_INNER_DIAMETER], ((WbVessel *) vessel)->inner_diameter_mm);
   wb_import_state_text (&s[WB_IMPORT_WICK_SERIES], ((WbWick *) wick)->series);
   wb_import_state_text (&s[WB_IMPORT_WICK_SIZE], ((WbWick *) wick)->size);
-  wb_import_state_number (&s[WB_IMPORT_WICK_COUNT], (double) cell->wick_count);
+  wb_import_state_default (&s[WB_IMPORT_WICK_COUNT], (double) cell->wick_count, 1, imported);
   wb_import_state_number (&s[WB_IMPORT_WICK_SPACING], cell->wick_spacing_mm);
   wb_import_state_number (&s[WB_IMPORT_LOAD_PCT], cell->load_pct);
-  wb_import_state_number (&s[WB_IMPORT_LOAD_BASIS], cell->load_basis);
+  wb_import_state_default (&s[WB_IMPORT_LOAD_BASIS], cell->load_basis, WB_BASIS_WAX, imported);
   if (cell->fragrance == 0 && cell->load_pct == 0)
     wb_import_state_text (&s[WB_IMPORT_FRAGRANCE], "");
   return state_name (self, &wb_fragrance_type, cell->fragrance, &s[WB_IMPORT_FRAGRANCE], error);
@@ -166,7 +168,7 @@ state_sample (WbStoreImport  *self,
     wb_import_state_text (&s[WB_IMPORT_SET_ASIDE], sample->set_aside);
   else if (sample->set_aside_cause >= 0)
     wb_import_state_text (&s[WB_IMPORT_SET_ASIDE], wb_cause_words[sample->set_aside_cause].nick);
-  return state_pour (self, s, sample, error) && state_cell (self, s, sample->cell, error);
+  return state_pour (self, s, sample, error) && state_cell (self, s, sample->cell, node->imported, error);
 }
 
 static gboolean
@@ -188,6 +190,7 @@ recall_sample (WbStoreImport      *self,
     return id == 0;
   record = wb_store_load (self->store, &wb_sample_type, id, error);
   node->record = id;
+  node->imported = experiment->imported;
   return record != NULL && state_sample (self, node, (WbSample *) record, error);
 }
 
@@ -274,10 +277,11 @@ recall_burn (WbStoreImport      *self,
     return FALSE;
   burn = (WbBurn *) record;
   node->record = id;
-  wb_import_state_number (&s[WB_IMPORT_BURN_KIND], burn->kind);
+  node->imported = sample->imported;
+  wb_import_state_default (&s[WB_IMPORT_BURN_KIND], burn->kind, WB_BURN_STANDARD, node->imported);
   wb_import_state_number (&s[WB_IMPORT_TRIM], burn->trim_mm);
   if (burn->lit_at.known)
-    s[WB_IMPORT_LIT_AT] = (WbImportStatement) { TRUE, 0, (double) burn->lit_at.utc_us, burn->lit_at.offset_s, NULL };
+    s[WB_IMPORT_LIT_AT] = (WbImportStatement) { TRUE, FALSE, 0, (double) burn->lit_at.utc_us, burn->lit_at.offset_s, NULL };
   return recall_readings (self, node, error);
 }
 

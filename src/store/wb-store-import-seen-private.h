@@ -22,6 +22,7 @@ typedef struct
   char                *key;
   gint64               number;    /* burns only: the key as a number; 0 where it was not needed yet */
   gint64               record;    /* id in the notebook; 0: not there (yet) */
+  gboolean             imported;  /* the record there came from an import, as all of its experiment did */
   gboolean             completed; /* the record there lacks something that the file says */
   gboolean             written;   /* in pass 2: what is to be written has been */
   gboolean             dirty;     /* not in the temporary database as it is here */

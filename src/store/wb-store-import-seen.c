@@ -131,6 +131,7 @@ wb_import_seen_get_generation (WbImportSeen *self)
 typedef struct
 {
   gint64   record;
+  gboolean imported;
   gboolean completed;
   gboolean written;
   guint    n;
@@ -143,19 +144,20 @@ typedef struct
   double   number;
   gint32   offset_s;
   gint32   length; /* of the text with its NUL; 0: none */
+  gboolean assumed;
 } StatePart;
 
 static GByteArray *
 pack (const WbImportNode *node)
 {
   GByteArray *state = g_byte_array_new ();
-  StateHead head = { node->record, node->completed, node->written, 0 };
+  StateHead head = { node->record, node->imported, node->completed, node->written, 0 };
 
   g_byte_array_append (state, (const guint8 *) &head, sizeof head);
   for (guint i = 0; i < WB_IMPORT_MOST_FIELDS; i++)
     {
       const WbImportStatement *statement = &node->statements[i];
-      StatePart part = { i, statement->line, statement->number, statement->offset_s, 0 };
+      StatePart part = { i, statement->line, statement->number, statement->offset_s, 0, statement->assumed };
 
       if (!statement->known)
         continue;
@@ -178,6 +180,7 @@ unpack (WbImportNode *node,
   memcpy (&head, at, sizeof head);
   at += sizeof head;
   node->record = head.record;
+  node->imported = head.imported;
   node->completed = head.completed;
   node->written = head.written;
   for (guint i = 0; i < head.n; i++)
@@ -186,7 +189,7 @@ unpack (WbImportNode *node,
 
       memcpy (&part, at, sizeof part);
       at += sizeof part;
-      node->statements[part.field] = (WbImportStatement) { TRUE, part.line, part.number, part.offset_s,
+      node->statements[part.field] = (WbImportStatement) { TRUE, part.assumed, part.line, part.number, part.offset_s,
                                                            part.length > 0 ? g_strdup ((const char *) at) : NULL };
       at += part.length;
     }

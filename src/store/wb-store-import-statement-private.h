@@ -55,6 +55,7 @@ enum { WB_IMPORT_BURN_KIND, WB_IMPORT_LIT_AT, WB_IMPORT_TRIM };
 typedef struct
 {
   gboolean known;
+  gboolean assumed;  /* the default of its column, in the record of an import whose file may have left the cell empty: a row may still say another */
   gint64   line;
   double   number;   /* INTEGER, WORD, DAY too; of an instant, microseconds: whole up to 2^53, the year 2255 */
   gint32   offset_s; /* INSTANT only */
@@ -67,11 +68,15 @@ const WbImportField *wb_import_level_fields (WbImportLevel level, guint *n);
 WbImportStatement    wb_import_statement_from_row (const WbImportField *field, const WbLogRow *row);
 gboolean             wb_import_statement_agrees   (const WbImportField *field, const WbImportStatement *a,
                                                    const WbImportStatement *b);
+/* Does `given` say something that is not known, or was only assumed to be otherwise? */
+gboolean             wb_import_statement_adds     (const WbImportStatement *known, const WbImportStatement *given);
 /* As a person reads it. Caller frees. */
 char                *wb_import_statement_dup_words (const WbImportField *field, const WbImportStatement *statement);
 
 void                 wb_import_state_text   (WbImportStatement *statement, const char *text);
 void                 wb_import_state_number (WbImportStatement *statement, double number); /* NAN: nothing */
+/* The default of a column as `number`: `assumed` where an import made the record; another number is stated either way. */
+void                 wb_import_state_default (WbImportStatement *statement, double number, double usual, gboolean assumed);
 
 /* The key of a wick's node, and its series and size back: `series` is owned by the caller, `size` borrowed from the key. */
 char                *wb_import_dup_wick_key   (const char *series, const char *size);

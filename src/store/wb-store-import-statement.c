@@ -121,11 +121,18 @@ wb_import_statement_agrees (const WbImportField     *field,
                             const WbImportStatement *a,
                             const WbImportStatement *b)
 {
-  if (!a->known || !b->known)
+  if (!a->known || !b->known || a->assumed)
     return TRUE;
   if (field->kind == WB_IMPORT_TEXT)
     return strcmp (a->text, b->text) == 0;
   return a->number == b->number;
+}
+
+gboolean
+wb_import_statement_adds (const WbImportStatement *known,
+                          const WbImportStatement *given)
+{
+  return given->known && (!known->known || (known->assumed && known->number != given->number));
 }
 
 char *
@@ -161,6 +168,16 @@ wb_import_state_number (WbImportStatement *statement,
 {
   statement->known = !isnan (number);
   statement->number = number;
+}
+
+void
+wb_import_state_default (WbImportStatement *statement,
+                         double             number,
+                         double             usual,
+                         gboolean           assumed)
+{
+  wb_import_state_number (statement, number);
+  statement->assumed = assumed && number == usual;
 }
 
 /* The length in front keeps the two apart whatever they hold. */

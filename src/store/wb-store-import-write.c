@@ -44,6 +44,7 @@ wb_store_import_begin (WbStoreImport *self,
   self->names = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
   self->wicks = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
   self->cells = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  self->left = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
   self->reading = wb_record_new (&wb_reading_type);
   return TRUE;
 }
@@ -244,5 +245,5 @@ wb_store_import_commit (WbStoreImport *self,
 {
   g_return_val_if_fail (self != NULL && self->change != NULL, FALSE);
 
-  return wb_store_commit (g_steal_pointer (&self->change), entry, error);
+  return wb_import_delete_left (self, error) && wb_store_commit (g_steal_pointer (&self->change), entry, error);
 }

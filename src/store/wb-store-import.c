@@ -51,6 +51,7 @@ wb_store_import_free (WbStoreImport *self)
   g_clear_pointer (&self->names, g_hash_table_unref);
   g_clear_pointer (&self->wicks, g_hash_table_unref);
   g_clear_pointer (&self->cells, g_hash_table_unref);
+  g_clear_pointer (&self->left, g_hash_table_unref);
   g_free (self->source);
   g_free (self->columns);
   wb_record_free (self->reading);
@@ -257,7 +258,7 @@ judge_node (Verdict            *self,
 
       if (!wb_import_statement_agrees (&fields[i], known, &given))
         contradict (self, node, &fields[i], known, &given);
-      else if (given.known && !known->known)
+      else if (wb_import_statement_adds (known, &given))
         self->adds = TRUE;
       else if (fields[i].needed && !given.known && !known->known)
         {
@@ -281,17 +282,18 @@ state (WbImportNode   *node,
   fields = wb_import_level_fields (node->level, &n);
   for (guint i = 0; i < n; i++)
     {
-      WbImportStatement given;
+      WbImportStatement *known = &node->statements[i], given;
 
-      if (node->statements[i].known)
+      if (known->known && !known->assumed)
         continue;
       given = wb_import_statement_from_row (&fields[i], row);
       if (!given.known)
         continue;
+      /* what the record held by default and the row says too is stated from here on */
+      node->completed |= node->record != 0 && wb_import_statement_adds (known, &given);
       given.text = g_strdup (given.text);
-      node->statements[i] = given;
+      *known = given;
       node->dirty = TRUE;
-      node->completed |= node->record != 0;
     }
 }
 
@@ -448,14 +450,12 @@ judge (Verdict         *self,
     }
 
   *verdict = self->adds ? WB_IMPORT_ACCEPTED : WB_IMPORT_KNOWN;
+  state (self->nodes.experiment, self->row);
+  state (self->nodes.wick, self->row);
+  state (self->nodes.sample, self->row);
+  state (self->nodes.burn, self->row);
   if (self->adds)
-    {
-      state (self->nodes.experiment, self->row);
-      state (self->nodes.wick, self->row);
-      state (self->nodes.sample, self->row);
-      state (self->nodes.burn, self->row);
-      wb_import_set_row (import, self->row->line, what);
-    }
+    wb_import_set_row (import, self->row->line, what);
   remark_on_vessel (import, self->row, remarks);
   return TRUE;
 }
