@@ -16,6 +16,7 @@ wb_app_pour_data_free (WbAppPourData *self)
   g_clear_pointer (&self->dataset, wb_dataset_free);
   g_clear_pointer (&self->parts, g_ptr_array_unref);
   g_clear_pointer (&self->fragrances, g_ptr_array_unref);
+  g_clear_pointer (&self->typed, g_ptr_array_unref);
   g_free (self);
 }
 
@@ -28,6 +29,8 @@ batch_free (gpointer data)
   g_clear_pointer (&self->sheet, wb_craft_batch_sheet_free);
   g_free (self->refusal);
   g_free (self->title);
+  g_free (self->typed_wick_lot);
+  g_array_unref (self->typed_samples);
   g_array_unref (self->lines);
   g_ptr_array_unref (self->samples);
   g_free (self);
@@ -50,6 +53,8 @@ add_batch (GPtrArray *batches,
   batch->poured = record->poured_at.known;
   batch->lines = g_array_new (FALSE, FALSE, sizeof (WbAppPourLine));
   batch->samples = g_ptr_array_new ();
+  batch->typed_on = WB_DAY_NONE;
+  batch->typed_samples = g_array_new (FALSE, FALSE, sizeof (WbAppPouredSample));
   g_ptr_array_add (batches, batch);
   return batch;
 }
@@ -286,5 +291,6 @@ wb_app_pour_gather (const WbAppPourData  *data,
       write_sheet (data, batch);
       plan_masses (batch);
     }
+  wb_app_pour_typed_give (data->typed, batches);
   return batches;
 }

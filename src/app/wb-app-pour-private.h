@@ -2,6 +2,7 @@
 #pragma once
 
 #include "wb-app-pour.h"
+#include "wb-store.h"
 
 G_BEGIN_DECLS
 
@@ -10,9 +11,22 @@ typedef struct
   WbDataset *dataset;
   GPtrArray *parts;       /* WbFragrancePart of all blends */
   GPtrArray *fragrances;  /* WbFragrance, all: names of the parts */
+  GPtrArray *typed;       /* WbAppPourTyped, the newest first */
 } WbAppPourData;
 
 void       wb_app_pour_data_free   (WbAppPourData *self);
+
+/* A pour that was marked and taken back: the batch and its samples as they stood while it was. */
+typedef struct
+{
+  WbBatch   *batch;
+  GPtrArray *samples; /* WbSample */
+} WbAppPourTyped;
+
+/* Of an experiment, by its history; those whose samples were changed since are left out. NULL on error. WbAppPourTyped. */
+GPtrArray *wb_app_pour_typed_read (WbStore *store, gint64 experiment, GError **error);
+/* Puts what was typed into the proposed or planned batches that it is of. */
+void       wb_app_pour_typed_give (const GPtrArray *typed, GPtrArray *batches);
 
 typedef struct { double overage_pct, hold_back_pct, resolution_g; } WbAppPourTerms;
 

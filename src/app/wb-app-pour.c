@@ -96,6 +96,8 @@ load_in_thread (WbStore      *store,
   if (loaded->parts != NULL)
     loaded->fragrances = wb_store_list (store, &wb_fragrance_type, NULL, 0, error);
   if (loaded->fragrances != NULL)
+    loaded->typed = wb_app_pour_typed_read (store, *experiment, error);
+  if (loaded->typed != NULL)
     return loaded;
   wb_app_pour_data_free (loaded);
   return NULL;

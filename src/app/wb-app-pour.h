@@ -15,6 +15,9 @@ G_BEGIN_DECLS
 #define WB_TYPE_APP_POUR (wb_app_pour_get_type ())
 G_DECLARE_FINAL_TYPE (WbAppPour, wb_app_pour, WB, APP_POUR, GObject)
 
+/* What was really done, for one sample of the batch; NAN where not measured. */
+typedef struct { gint64 sample; double tare_g, fill_g, wax_height_mm, wick_offset_mm; } WbAppPouredSample;
+
 /* One kind of candle of a batch. */
 typedef struct
 {
@@ -32,6 +35,10 @@ typedef struct
   GArray            *lines;    /* WbAppPourLine */
   GPtrArray         *samples;  /* WbSample, borrowed */
   gboolean           poured;
+  /* Marked as poured, and that was taken back: what was typed then. The fields of the batch itself stand in `batch`. */
+  WbDay              typed_on;        /* WB_DAY_NONE: it was never marked */
+  char              *typed_wick_lot;  /* NULL: not said */
+  GArray            *typed_samples;   /* WbAppPouredSample; empty: it was never marked */
 } WbAppPourBatch;
 
 /* Of the experiment with that id; nothing is loaded yet. Caller owns it. */
@@ -44,9 +51,6 @@ const WbDataset *wb_app_pour_get_data     (WbAppPour *self); /* NULL before it i
 const GPtrArray *wb_app_pour_get_batches  (WbAppPour *self);
 /* For batches that are not poured; recomputes their sheets. Per cent, per cent, g (0: exact). */
 void             wb_app_pour_set_terms    (WbAppPour *self, double overage_pct, double hold_back_pct, double resolution_g);
-
-/* What was really done, for one sample of the batch; NAN where not measured. */
-typedef struct { gint64 sample; double tare_g, fill_g, wax_height_mm, wick_offset_mm; } WbAppPouredSample;
 
 /*
  * Marks a batch as poured in one entry: the batch with its actual values, the

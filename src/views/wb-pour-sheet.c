@@ -214,7 +214,8 @@ fill_forms (WbPourSheet          *self,
 {
   g_autoptr (WbRecord) sample = wb_record_new (&wb_sample_type);
 
-  ((WbSample *) (gpointer) sample)->poured_on = get_today ();
+  ((WbSample *) (gpointer) sample)->poured_on = batch->typed_on != WB_DAY_NONE ? batch->typed_on : get_today ();
+  ((WbSample *) (gpointer) sample)->wick_lot = g_strdup (batch->typed_wick_lot);
   for (guint i = 0; i < WB_POUR_N_STEPS; i++)
     {
       if (self->forms[i] == NULL)
@@ -246,7 +247,7 @@ wb_pour_sheet_show (WbPourSheet          *self,
     return;
   for (guint i = 0; i < WB_POUR_N_STEPS; i++)
     show_step (self, (WbPourStep) i, data, batch);
-  wb_sample_table_fill (self->samples, data, batch->samples, self->us_units);
+  wb_sample_table_fill (self->samples, data, batch->samples, batch->typed_samples, self->us_units);
 }
 
 gboolean

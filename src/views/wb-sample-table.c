@@ -179,15 +179,33 @@ are_same_samples (WbSampleTable   *self,
   return TRUE;
 }
 
+/* What there is to show of a field: what was typed before and taken back, else what the sample's record says. */
+static double
+get_known (const WbSample *sample,
+           const GArray   *typed,
+           guint           k)
+{
+  for (guint i = 0; i < typed->len; i++)
+    {
+      const WbAppPouredSample *poured = &g_array_index (typed, WbAppPouredSample, i);
+      const double values[N_FIELDS] = { poured->tare_g, poured->fill_g, poured->wax_height_mm, poured->wick_offset_mm };
+
+      if (poured->sample == sample->record.id)
+        return values[k];
+    }
+  return wb_record_get_real (sample, get_spec (k));
+}
+
 static gboolean
 is_known_already (WbSampleTable   *self,
-                  const GPtrArray *samples)
+                  const GPtrArray *samples,
+                  const GArray    *typed)
 {
   for (guint i = 0; i < samples->len; i++)
     for (guint k = 0; k < N_FIELDS; k++)
       {
         double known = ((const Line *) self->lines->pdata[i])->known[k];
-        double now = wb_record_get_real (samples->pdata[i], get_spec (k));
+        double now = get_known (samples->pdata[i], typed, k);
 
         if (known != now && !(isnan (known) && isnan (now)))
           return FALSE;
@@ -258,13 +276,14 @@ void
 wb_sample_table_fill (WbSampleTable   *self,
                       const WbDataset *data,
                       const GPtrArray *samples,
+                      const GArray    *typed,
                       gboolean         us_units)
 {
   g_return_if_fail (WB_IS_SAMPLE_TABLE (self));
-  g_return_if_fail (data != NULL && samples != NULL);
+  g_return_if_fail (data != NULL && samples != NULL && typed != NULL);
 
   if (are_same_samples (self, samples)
-      && (wb_sample_table_get_touched (self) || (self->us_units == us_units && is_known_already (self, samples))))
+      && (wb_sample_table_get_touched (self) || (self->us_units == us_units && is_known_already (self, samples, typed))))
     return;
   clear (self);
   self->us_units = us_units;
@@ -277,7 +296,7 @@ wb_sample_table_fill (WbSampleTable   *self,
       line->code = g_strdup (sample->code);
       line->name = dup_cell_name (data, sample);
       for (guint k = 0; k < N_FIELDS; k++)
-        line->known[k] = wb_record_get_real (sample, get_spec (k));
+        line->known[k] = get_known (sample, typed, k);
       g_ptr_array_add (self->lines, line);
     }
   lay_heads (self);
@@ -299,9 +318,8 @@ wb_sample_table_dup_poured (WbSampleTable *self)
       WbAppPouredSample sample = { line->sample, NAN, NAN, NAN, NAN };
       double *values[N_FIELDS] = { &sample.tare_g, &sample.fill_g, &sample.wax_height_mm, &sample.wick_offset_mm };
 
-      for (guint k = 0; k < N_FIELDS && line->entries[k] != NULL; k++)
-        if (wb_quantity_entry_get_touched (line->entries[k]))
-          *values[k] = wb_quantity_entry_get_value (line->entries[k]);
+      for (guint k = 0; k < N_FIELDS; k++)
+        *values[k] = line->entries[k] != NULL ? wb_quantity_entry_get_value (line->entries[k]) : line->known[k];
       g_array_append_val (poured, sample);
     }
   return poured;

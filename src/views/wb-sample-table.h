@@ -16,9 +16,10 @@ G_BEGIN_DECLS
 G_DECLARE_FINAL_TYPE (WbSampleTable, wb_sample_table, WB, SAMPLE_TABLE, GtkWidget)
 
 GtkWidget       *wb_sample_table_new        (void);
-/* samples: WbSample of data, copied. Fields that hold something typed are left alone while the samples are the same. */
-void             wb_sample_table_fill       (WbSampleTable *self, const WbDataset *data, const GPtrArray *samples, gboolean us_units);
-/* WbAppPouredSample of every sample, NAN where nothing was typed; caller unrefs. */
+/* samples: WbSample of data, copied; typed: WbAppPouredSample that was typed of them before and taken back, may be empty. Fields that hold something typed are left alone while the samples are the same. */
+void             wb_sample_table_fill       (WbSampleTable *self, const WbDataset *data, const GPtrArray *samples, const GArray *typed,
+                                             gboolean us_units);
+/* WbAppPouredSample of every sample as its fields stand, NAN where they are empty; caller unrefs. */
 GArray          *wb_sample_table_dup_poured (WbSampleTable *self);
 /* Shows what is wrong, focus into the first; TRUE: nothing is. */
 gboolean         wb_sample_table_check      (WbSampleTable *self);

@@ -256,6 +256,75 @@ test_mark (void)
   test_window_destroy (window);
 }
 
+static const char *
+get_text (WbWindow   *window,
+          const char *field)
+{
+  GtkWidget *found = wb_record_form_get_field (find_form (get_sheet (window), field), field);
+
+  return gtk_editable_get_text (GTK_EDITABLE (test_find (found, GTK_TYPE_TEXT)));
+}
+
+static const char *
+get_sample_text (WbWindow *window,
+                 guint     line,
+                 guint     field)
+{
+  return wb_quantity_entry_get_text (WB_QUANTITY_ENTRY (wb_sample_table_get_field (get_samples (window), line, field)));
+}
+
+/* Undo takes the mark back, not what was typed: it stands in its fields, in another window too, and can be marked again. */
+static void
+test_undo_keeps_what_was_typed (void)
+{
+  gint64 experiment;
+  WbWindow *window = open_pour ("undo-pour.wickbench", "Tern", &experiment);
+  g_autoptr (WbDataset) data = NULL;
+  guint n = 0;
+
+  type (window, "heat_c", "82");
+  type (window, "actual_wax_g", "2756.2");
+  type (window, "wax_lot", "W-107");
+  type (window, "wick_lot", "S-44");
+  type (window, "poured_on", "2026-02-27");
+  type_sample (window, 0, 0, "220.4");
+  type_sample (window, 1, 0, "221.6");
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
+  test_wait (is_poured, window);
+  test_settle (window);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.undo", NULL);
+  test_settle (window);
+  test_wait (is_ready, window);
+  g_assert_cmpstr (get_text (window, "heat_c"), ==, "82.0");
+  g_assert_cmpstr (get_text (window, "actual_wax_g"), ==, "2756.2");
+  g_assert_cmpstr (get_text (window, "wax_lot"), ==, "W-107");
+  g_assert_cmpstr (get_text (window, "wick_lot"), ==, "S-44");
+  g_assert_cmpstr (get_text (window, "poured_on"), ==, "2026-02-27");
+  g_assert_cmpstr (get_sample_text (window, 0, 0), ==, "220.4");
+  /* It stands in the record: nothing is lost that would have to be asked about. */
+  g_assert_false (wb_page_has_draft (wb_window_get_page (window)));
+
+  /* One number is mended, one taken off; the rest is saved as it stands. */
+  type_sample (window, 0, 0, "222.4");
+  type_sample (window, 1, 0, "");
+  type (window, "wax_lot", "");
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
+  test_wait (is_poured, window);
+  test_settle (window);
+  data = read_experiment (window, experiment);
+  g_assert_cmpuint (data->batches->len, ==, 1);
+  g_assert_cmpfloat (((const WbBatch *) data->batches->pdata[0])->heat_c, ==, 82);
+  g_assert_null (((const WbBatch *) data->batches->pdata[0])->wax_lot);
+  for (guint i = 0; i < data->samples->len; i++)
+    if (!isnan (wb_dataset_get_sample (data, i)->tare_g))
+      {
+        n++;
+        g_assert_cmpfloat (wb_dataset_get_sample (data, i)->tare_g, ==, 222.4);
+      }
+  g_assert_cmpuint (n, ==, 1);
+  test_window_destroy (window);
+}
+
 static void
 test_refuse (void)
 {
@@ -344,6 +413,7 @@ test_pour_page_add (void)
 {
   g_test_add_func ("/views/pour/the-sums-follow-the-terms", test_sheet);
   g_test_add_func ("/views/pour/a-batch-is-marked-as-poured-in-one-entry", test_mark);
+  g_test_add_func ("/views/pour/undo-keeps-what-was-typed", test_undo_keeps_what_was_typed);
   g_test_add_func ("/views/pour/a-wrong-value-is-refused-at-its-field", test_refuse);
   g_test_add_func ("/views/pour/what-is-typed-outlives-a-look-elsewhere", test_draft);
   g_test_add_func ("/views/pour/names-of-every-kind-fit", test_names);

@@ -1,0 +1,186 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-app-pour-private.h"
+
+#include "wb-store-records.h"
+
+#include <math.h>
+
+/*
+ * Undo of a pour takes the batch and the samples back to where they were, and what was measured with them. It stands in the
+ * record all the same: a person who took the pour back to mend one number finds the others as she typed them.
+ */
+
+static void
+typed_free (gpointer data)
+{
+  WbAppPourTyped *self = data;
+
+  wb_record_free (self->batch);
+  g_ptr_array_unref (self->samples);
+  g_free (self);
+}
+
+/* The version before the newest of the record at `first`; `*next`: where the next record's versions begin. NULL: there is none. */
+static gpointer
+get_previous (const GPtrArray *all,
+              guint            first,
+              guint           *next)
+{
+  const WbRecord *record = g_ptr_array_index (all, first);
+
+  for (*next = first + 1; *next < all->len && ((const WbRecord *) g_ptr_array_index (all, *next))->id == record->id;)
+    (*next)++;
+  return *next - first >= 2 ? g_ptr_array_index (all, *next - 2) : NULL;
+}
+
+static gboolean
+is_taken_back (WbStore  *store,
+               gint64    number,
+               gboolean *taken_back,
+               GError  **error)
+{
+  g_autoptr (WbEntry) entry = wb_store_load_entry (store, number, error);
+
+  *taken_back = entry != NULL && (entry->kind == WB_ENTRY_UNDO || entry->kind == WB_ENTRY_TAKE_BACK);
+  return entry != NULL;
+}
+
+/* Samples that the same entry took out of the batch, and that nothing has changed since. */
+static void
+collect_samples (WbAppPourTyped  *self,
+                 const GPtrArray *all,
+                 gint64           entry)
+{
+  guint next;
+
+  for (guint first = 0; first < all->len; first = next)
+    {
+      const WbSample *before = get_previous (all, first, &next);
+      const WbRecord *newest = g_ptr_array_index (all, next - 1);
+
+      if (before != NULL && newest->entry == entry && !newest->deleted && before->batch == self->batch->record.id)
+        g_ptr_array_add (self->samples, wb_record_copy (before));
+    }
+}
+
+static int
+newest_first (gconstpointer a,
+              gconstpointer b)
+{
+  const WbAppPourTyped *one = *(WbAppPourTyped *const *) a, *other = *(WbAppPourTyped *const *) b;
+
+  return one->batch->record.entry > other->batch->record.entry ? -1 : one->batch->record.entry < other->batch->record.entry;
+}
+
+GPtrArray *
+wb_app_pour_typed_read (WbStore *store,
+                        gint64   experiment,
+                        GError **error)
+{
+  g_autoptr (GPtrArray) batches = wb_store_list_versions (store, &wb_batch_type, "experiment", experiment, error);
+  g_autoptr (GPtrArray) samples = batches != NULL ? wb_store_list_versions (store, &wb_sample_type, "experiment", experiment, error)
+                                                  : NULL;
+  g_autoptr (GPtrArray) all = g_ptr_array_new_with_free_func (typed_free);
+  guint next;
+
+  for (guint first = 0; samples != NULL && first < batches->len; first = next)
+    {
+      const WbBatch *before = get_previous (batches, first, &next);
+      const WbBatch *newest = g_ptr_array_index (batches, next - 1);
+      gboolean taken_back;
+      WbAppPourTyped *typed;
+
+      if (before == NULL || !before->poured_at.known || (!newest->record.deleted && newest->poured_at.known))
+        continue;
+      if (!is_taken_back (store, newest->record.entry, &taken_back, error))
+        return NULL;
+      if (!taken_back)
+        continue;
+      typed = g_new0 (WbAppPourTyped, 1);
+      typed->batch = wb_record_copy (before);
+      typed->samples = g_ptr_array_new_with_free_func (wb_record_free);
+      collect_samples (typed, samples, newest->record.entry);
+      g_ptr_array_add (all, typed);
+    }
+  g_ptr_array_sort (all, newest_first);
+  return samples != NULL ? g_steal_pointer (&all) : NULL;
+}
+
+static gboolean
+is_of (const WbAppPourBatch *batch,
+       const WbAppPourTyped *typed)
+{
+  const WbBatch *record = batch->batch;
+
+  return !batch->poured && record->fragrance == typed->batch->fragrance && record->load_pct == typed->batch->load_pct
+         && record->load_basis == typed->batch->load_basis;
+}
+
+static const WbSample *
+find_sample (const WbAppPourTyped *typed,
+             gint64                id)
+{
+  for (guint i = 0; i < typed->samples->len; i++)
+    if (((const WbRecord *) g_ptr_array_index (typed->samples, i))->id == id)
+      return g_ptr_array_index (typed->samples, i);
+  return NULL;
+}
+
+/* What a person typed of the batch; its plan is of today. */
+static void
+take_batch (WbBatch       *record,
+            const WbBatch *typed)
+{
+  static const char *const names[] = { "heat_c", "add_c", "pour_c", "room_c", "actual_wax_g", "actual_oil_g" };
+  static const char *const texts[] = { "wax_lot", "fragrance_lot", "dye_lot", "deviation", "note" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      const WbFieldSpec *field = wb_record_type_find_field (&wb_batch_type, names[i]);
+
+      wb_record_set_real (record, field, wb_record_get_real (typed, field));
+    }
+  for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
+    {
+      const WbFieldSpec *field = wb_record_type_find_field (&wb_batch_type, texts[i]);
+
+      wb_record_set_text (record, field, wb_record_get_text (typed, field));
+    }
+}
+
+static void
+give (WbAppPourBatch       *batch,
+      const WbAppPourTyped *typed)
+{
+  for (guint i = 0; i < batch->samples->len; i++)
+    {
+      const WbSample *sample = find_sample (typed, ((const WbRecord *) g_ptr_array_index (batch->samples, i))->id);
+      WbAppPouredSample poured;
+
+      if (sample == NULL)
+        continue;
+      poured = (WbAppPouredSample) { sample->record.id, sample->tare_g, sample->fill_g, sample->wax_height_mm, sample->wick_offset_mm };
+      g_array_append_val (batch->typed_samples, poured);
+      batch->typed_on = sample->poured_on;
+      if (batch->typed_wick_lot == NULL)
+        batch->typed_wick_lot = g_strdup (sample->wick_lot);
+    }
+  if (batch->typed_samples->len > 0)
+    take_batch (batch->batch, typed->batch);
+}
+
+void
+wb_app_pour_typed_give (const GPtrArray *typed,
+                        GPtrArray       *batches)
+{
+  for (guint i = 0; i < batches->len; i++)
+    {
+      WbAppPourBatch *batch = g_ptr_array_index (batches, i);
+
+      for (guint k = 0; k < typed->len && batch->typed_samples->len == 0; k++)
+        if (is_of (batch, g_ptr_array_index (typed, k)))
+          give (batch, g_ptr_array_index (typed, k));
+    }
+}
