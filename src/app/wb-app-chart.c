@@ -24,6 +24,71 @@ wb_app_chart_check_path (const char *path,
   return FALSE;
 }
 
+typedef struct
+{
+  WbCraftAnswer *answer;
+  WbPlotKind     kind;
+  WbPlotOptions  options; /* its cells are owned */
+} Plot;
+
+static void
+plot_free (gpointer data)
+{
+  Plot *plot = data;
+
+  wb_craft_answer_unref (plot->answer);
+  g_free ((gpointer) plot->options.cells);
+  g_free ((gpointer) plot->options.font_family);
+  g_free (plot);
+}
+
+static void
+run_plot (GTask        *task,
+          gpointer      source,
+          gpointer      data,
+          GCancellable *cancellable)
+{
+  const Plot *plot = data;
+  GError *error = NULL;
+  WbChart *chart = wb_plot_new (plot->kind, plot->answer, &plot->options, &error);
+
+  if (chart != NULL)
+    g_task_return_pointer (task, chart, (GDestroyNotify) wb_chart_unref);
+  else
+    g_task_return_error (task, error);
+}
+
+void
+wb_app_chart_plot_async (WbCraftAnswer       *answer,
+                         WbPlotKind           kind,
+                         const WbPlotOptions *options,
+                         GCancellable        *cancellable,
+                         GAsyncReadyCallback  callback,
+                         gpointer             user)
+{
+  g_autoptr (GTask) task = NULL;
+  Plot *plot;
+
+  g_return_if_fail (answer != NULL && options != NULL);
+
+  task = g_task_new (NULL, cancellable, callback, user);
+  plot = g_new (Plot, 1);
+  *plot = (Plot) { wb_craft_answer_ref (answer), kind, *options };
+  plot->options.cells = g_memdup2 (options->cells, options->n_cells * sizeof *options->cells);
+  plot->options.font_family = g_strdup (options->font_family);
+  g_task_set_source_tag (task, wb_app_chart_plot_async);
+  g_task_set_task_data (task, plot, plot_free);
+  g_task_run_in_thread (task, run_plot);
+}
+
+WbChart *
+wb_app_chart_plot_finish (GAsyncResult *result,
+                          GError      **error)
+{
+  g_return_val_if_fail (g_task_is_valid (result, NULL), NULL);
+  return g_task_propagate_pointer (G_TASK (result), error);
+}
+
 gboolean
 wb_app_chart_write_sync (WbAppNotebook       *notebook,
                          const WbCraftAnswer *answer,

@@ -7,6 +7,14 @@
 
 G_BEGIN_DECLS
 
+/*
+ * As wb_plot_new, in a thread: an experiment of many burns takes its time. Holds the answer until then and copies the
+ * options. Cancelled, the finish ends with G_IO_ERROR_CANCELLED when the thread is through. Caller unrefs.
+ */
+void     wb_app_chart_plot_async  (WbCraftAnswer *answer, WbPlotKind kind, const WbPlotOptions *options, GCancellable *cancellable,
+                                   GAsyncReadyCallback callback, gpointer user);
+WbChart *wb_app_chart_plot_finish (GAsyncResult *result, GError **error);
+
 /* Whether the file's ending is one that charts are written in; else WB_APP_ERROR_UNKNOWN naming those. */
 gboolean wb_app_chart_check_path (const char *path, GError **error);
 /*

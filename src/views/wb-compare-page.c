@@ -4,6 +4,7 @@
 #include "wb-compare-page.h"
 
 #include "wb-accessible-name.h"
+#include "wb-app-chart.h"
 #include "wb-bundle.h"
 #include "wb-chart-file.h"
 #include "wb-chart-view.h"
@@ -37,11 +38,13 @@ struct _WbComparePage
 
   /* owned */
   WbCraftAnswer *answer;
-  WbAppJob      *job;
+  WbAppJob      *job;      /* the answer's; NULL: none */
+  WbAppJob      *plot;     /* the chart's; NULL: none */
   GArray        *figures;  /* int: WbFigure of each line of the figure's list; -1: all that the kind shows */
 
   /* state */
   gint64         shown_experiment; /* whose answer it is */
+  WbPlotKind     plotted;          /* what the chart in front is */
   int            wanted_figure;    /* WbFigure that the person chose last; -1: none so far */
   gboolean       filling;
 };
@@ -144,14 +147,65 @@ choose_what (WbComparePage *self,
 }
 
 static void
+stop_plot (WbComparePage *self)
+{
+  if (self->plot == NULL)
+    return;
+  if (self->job_bar != NULL && wb_job_bar_get_job (self->job_bar) == self->plot)
+    wb_job_bar_set_job (self->job_bar, NULL, NULL);
+  wb_app_job_cancel (self->plot);
+  g_clear_object (&self->plot);
+}
+
+typedef struct
+{
+  WbComparePage *page;
+  WbAppJob      *job;
+  WbPlotKind     kind;
+} Plot;
+
+static void
+take_chart (WbComparePage *self,
+            WbPlotKind     kind,
+            WbChart       *chart,
+            const GError  *error)
+{
+  self->plotted = kind;
+  wb_chart_view_set_chart (self->chart, chart);
+  if (chart == NULL && !g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    wb_problem_show (GTK_WIDGET (self), _("The chart was not drawn"), error);
+  wb_page_update_actions (WB_PAGE (self));
+}
+
+static void
+on_plotted_cb (GObject      *source,
+               GAsyncResult *result,
+               gpointer      data)
+{
+  Plot *plot = data;
+  g_autoptr (WbComparePage) self = plot->page;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbChart) chart = wb_app_chart_plot_finish (result, &error);
+
+  /* Where the person cancelled it, no chart stands under choices that are not its own. */
+  if (self->plot == plot->job)
+    {
+      stop_plot (self);
+      take_chart (self, plot->kind, chart, error);
+    }
+  g_object_unref (plot->job);
+  g_free (plot);
+}
+
+static void
 draw (WbComparePage *self)
 {
   g_autoptr (GArray) cells = NULL;
-  g_autoptr (WbChart) chart = NULL;
-  g_autoptr (GError) error = NULL;
   WbPlotKind kind = get_kind (self);
   WbPlotOptions options;
+  Plot *plot;
 
+  stop_plot (self);
   if (self->answer == NULL)
     {
       wb_chart_view_set_chart (self->chart, NULL);
@@ -159,10 +213,11 @@ draw (WbComparePage *self)
     }
   cells = wb_ranking_list_dup_shown (self->ranking);
   choose_what (self, kind, cells, &options);
-  chart = wb_plot_new (kind, self->answer, &options, &error);
-  wb_chart_view_set_chart (self->chart, chart);
-  if (chart == NULL)
-    wb_problem_show (GTK_WIDGET (self), _("The chart was not drawn"), error);
+  self->plot = wb_app_job_new ();
+  wb_job_bar_set_job (self->job_bar, self->plot, _("Drawing the chart"));
+  plot = g_new (Plot, 1);
+  *plot = (Plot) { g_object_ref (self), g_object_ref (self->plot), kind };
+  wb_app_chart_plot_async (self->answer, kind, &options, wb_app_job_get_cancellable (self->plot), on_plotted_cb, plot);
 }
 
 static void
@@ -260,6 +315,7 @@ stop_job (WbComparePage *self)
   if (self->job != NULL)
     wb_app_job_cancel (self->job);
   g_clear_object (&self->job);
+  stop_plot (self);
   if (self->job_bar != NULL)
     wb_job_bar_set_job (self->job_bar, NULL, NULL);
 }
@@ -357,7 +413,7 @@ on_chart_path_cb (const char *path,
   WbChart *chart = self->chart != NULL ? wb_chart_view_get_chart (self->chart) : NULL;
 
   if (path != NULL && chart != NULL)
-    wb_chart_file_write (GTK_WIDGET (self), chart, PICTURE_WIDTH_PT, wb_plot_get_height (get_kind (self), chart, PICTURE_WIDTH_PT), path);
+    wb_chart_file_write (GTK_WIDGET (self), chart, PICTURE_WIDTH_PT, wb_plot_get_height (self->plotted, chart, PICTURE_WIDTH_PT), path);
 }
 
 static void
@@ -366,7 +422,7 @@ on_save_chart_cb (GSimpleAction *action,
                   gpointer       user)
 {
   WbComparePage *self = user;
-  g_autofree char *name = g_strdup_printf ("%s-%s.png", self->answer->data->experiment->code, wb_plot_kind_get_key (get_kind (self)));
+  g_autofree char *name = g_strdup_printf ("%s-%s.png", self->answer->data->experiment->code, wb_plot_kind_get_key (self->plotted));
 
   wb_file_choice_save (GTK_WIDGET (self), _("Save the chart"), WB_FILE_PICTURE, name, on_chart_path_cb, g_object_ref (self));
 }

@@ -3,6 +3,7 @@
 
 #include "wb-chart-canvas.h"
 
+#include "wb-chart-drawing.h"
 #include "wb-look.h"
 
 #include <math.h>
@@ -10,10 +11,13 @@
 /*
  * A point of the chart is as large as a point of GTK's fonts: 96 dpi make 4/3
  * pixels of it, and a person who asks for larger text gets a larger picture of
- * it. The drawn picture is kept as a surface until size, chart, theme or scale change.
+ * it. Whenever size, chart, theme or scale change, another picture is drawn in a
+ * thread, one at a time, and the last one stands until it is there; values can be
+ * pointed at while the picture that stands is the one that is wished for.
  */
 
 #define REACH_PT 14.0 /* how near the pointer must come to a value */
+#define LATE_MS 200   /* what is drawn sooner is not spoken of */
 #define SERIES_LAYERS_MAX 1024
 
 struct _WbChartCanvas
@@ -21,20 +25,22 @@ struct _WbChartCanvas
   GtkWidget        parent_instance;
 
   /* owned */
-  WbChart         *chart;
-  WbChartLayout   *layout;
-  cairo_surface_t *picture;
-  GError          *error;
+  WbChartWish      wish;        /* its chart is owned */
+  WbChartDrawing  *drawing;     /* that stands; NULL: none */
+  GCancellable    *cancellable; /* of the drawing that is being made; NULL: none is */
 
   /* state */
   WbChartHit       hit;
   gboolean         has_hit;
-  double           scale;        /* pixels a point */
-  int              picture_scale; /* device pixels a pixel, of the kept picture */
+  gboolean         late;
+  guint            late_id;
   int              minimum_width, minimum_height;
 };
 
 G_DEFINE_FINAL_TYPE (WbChartCanvas, wb_chart_canvas, GTK_TYPE_WIDGET)
+
+enum { PROP_0, PROP_LATE, N_PROPS };
+static GParamSpec *properties[N_PROPS];
 
 enum { POINTED, CHOSEN, LAID_OUT, N_SIGNALS };
 static guint signals[N_SIGNALS];
@@ -46,13 +52,6 @@ pixels_a_point (GtkWidget *widget)
 
   g_object_get (gtk_widget_get_settings (widget), "gtk-xft-dpi", &dpi, NULL);
   return dpi > 0 ? dpi / 1024.0 / 72.0 : 96.0 / 72.0;
-}
-
-static void
-drop_picture (WbChartCanvas *self)
-{
-  g_clear_pointer (&self->picture, cairo_surface_destroy);
-  gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
 static void
@@ -70,39 +69,107 @@ set_hit (WbChartCanvas    *self,
   g_signal_emit (self, signals[POINTED], 0, self->has_hit);
 }
 
-/* Lays the chart out for the widget's size; a chart that cannot be leaves the reason in self->error. */
 static void
-lay_out (WbChartCanvas *self)
+set_late (WbChartCanvas *self,
+          gboolean       late)
 {
-  int width = gtk_widget_get_width (GTK_WIDGET (self));
-  int height = gtk_widget_get_height (GTK_WIDGET (self));
-
-  g_clear_pointer (&self->layout, wb_chart_layout_free);
-  g_clear_error (&self->error);
-  set_hit (self, NULL);
-  drop_picture (self);
-  if (self->chart == NULL || width <= 0 || height <= 0)
+  if (self->late == late)
     return;
-  self->scale = pixels_a_point (GTK_WIDGET (self));
-  self->layout = wb_chart_layout_new (self->chart, MAX (width / self->scale, WB_CHART_MIN_WIDTH),
-                                      MAX (height / self->scale, WB_CHART_MIN_HEIGHT), 1.0, &self->error);
+  self->late = late;
+  gtk_accessible_update_state (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_STATE_BUSY, late, -1);
+  g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_LATE]);
+}
+
+static gboolean
+on_late_cb (gpointer user)
+{
+  WB_CHART_CANVAS (user)->late_id = 0;
+  set_late (WB_CHART_CANVAS (user), TRUE);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+take_drawing (WbChartCanvas  *self,
+              WbChartDrawing *drawing)
+{
+  g_clear_pointer (&self->drawing, wb_chart_drawing_free);
+  self->drawing = drawing;
+  set_hit (self, NULL);
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+static gboolean
+can_draw (WbChartCanvas *self)
+{
+  return self->wish.chart != NULL && self->wish.width > 0 && self->wish.height > 0;
+}
+
+static void begin (WbChartCanvas *self);
+
+static void
+on_made_cb (GObject      *source,
+            GAsyncResult *result,
+            gpointer      data)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbChartDrawing) drawing = wb_chart_drawing_make_finish (result, &error);
+  WbChartCanvas *self;
+  gboolean wished;
+
+  if (drawing == NULL)
+    return;
+  self = WB_CHART_CANVAS (data);
+  g_clear_object (&self->cancellable);
+  wished = wb_chart_wish_equal (&drawing->wish, &self->wish);
+  /* Of another size it is still the chart. */
+  if (drawing->wish.chart == self->wish.chart)
+    take_drawing (self, g_steal_pointer (&drawing));
+  if (!wished)
+    {
+      if (can_draw (self))
+        begin (self);
+      return;
+    }
+  g_clear_handle_id (&self->late_id, g_source_remove);
+  set_late (self, FALSE);
   g_signal_emit (self, signals[LAID_OUT], 0);
 }
 
 static void
-paint (WbChartCanvas *self,
-       int            width,
-       int            height)
+begin (WbChartCanvas *self)
 {
-  cairo_t *cr;
+  self->cancellable = g_cancellable_new ();
+  wb_chart_drawing_make_async (&self->wish, self->cancellable, on_made_cb, self);
+}
 
-  self->picture_scale = gtk_widget_get_scale_factor (GTK_WIDGET (self));
-  self->picture = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, width * self->picture_scale, height * self->picture_scale);
-  cairo_surface_set_device_scale (self->picture, self->picture_scale, self->picture_scale);
-  cr = cairo_create (self->picture);
-  cairo_scale (cr, self->scale, self->scale);
-  wb_chart_layout_draw (self->layout, cr, wb_look_get_chart_theme (wb_look_get_default ()));
-  cairo_destroy (cr);
+/* Looks at what the widget is now, and has it drawn where the picture that stands or is being made is another. */
+static void
+update (WbChartCanvas *self)
+{
+  WbChartWish wish = self->wish;
+
+  wish.width = gtk_widget_get_width (GTK_WIDGET (self));
+  wish.height = gtk_widget_get_height (GTK_WIDGET (self));
+  wish.scale = pixels_a_point (GTK_WIDGET (self));
+  wish.device_scale = gtk_widget_get_scale_factor (GTK_WIDGET (self));
+  wish.theme = wb_look_get_chart_theme (wb_look_get_default ());
+  if (wb_chart_wish_equal (&wish, &self->wish))
+    return;
+  self->wish = wish;
+  set_hit (self, NULL);
+  if (!can_draw (self))
+    return;
+  if (self->late_id == 0 && !self->late)
+    self->late_id = g_timeout_add (LATE_MS, on_late_cb, self);
+  if (self->cancellable == NULL)
+    begin (self);
+}
+
+/* Where the values of what stands are; NULL: what stands is not what is wished for. */
+static const WbChartLayout *
+get_layout (WbChartCanvas *self)
+{
+  return wb_chart_canvas_get_ready (self) ? self->drawing->layout : NULL;
 }
 
 static void
@@ -114,7 +181,7 @@ mark_hit (WbChartCanvas *self,
   gtk_style_context_get_color (gtk_widget_get_style_context (GTK_WIDGET (self)), &ink);
   gdk_cairo_set_source_rgba (cr, &ink);
   cairo_set_line_width (cr, 2.0);
-  cairo_arc (cr, self->hit.x * self->scale, self->hit.y * self->scale, 8.0, 0.0, 2.0 * G_PI);
+  cairo_arc (cr, self->hit.x * self->wish.scale, self->hit.y * self->wish.scale, 8.0, 0.0, 2.0 * G_PI);
   cairo_stroke (cr);
 }
 
@@ -123,22 +190,16 @@ wb_chart_canvas_snapshot (GtkWidget   *widget,
                           GtkSnapshot *snapshot)
 {
   WbChartCanvas *self = WB_CHART_CANVAS (widget);
-  int width = gtk_widget_get_width (widget);
-  int height = gtk_widget_get_height (widget);
-  graphene_rect_t bounds = GRAPHENE_RECT_INIT (0, 0, width, height);
   cairo_t *cr;
 
-  if (self->layout == NULL || width <= 0 || height <= 0)
+  if (self->drawing == NULL || self->drawing->texture == NULL)
     return;
-  if (self->picture != NULL && self->picture_scale != gtk_widget_get_scale_factor (widget))
-    g_clear_pointer (&self->picture, cairo_surface_destroy);
-  if (self->picture == NULL)
-    paint (self, width, height);
-  cr = gtk_snapshot_append_cairo (snapshot, &bounds);
-  cairo_set_source_surface (cr, self->picture, 0, 0);
-  cairo_paint (cr);
-  if (self->has_hit)
-    mark_hit (self, cr);
+  gtk_snapshot_append_texture (snapshot, self->drawing->texture,
+                               &GRAPHENE_RECT_INIT (0, 0, self->drawing->wish.width, self->drawing->wish.height));
+  if (!self->has_hit)
+    return;
+  cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, self->wish.width, self->wish.height));
+  mark_hit (self, cr);
   cairo_destroy (cr);
 }
 
@@ -163,7 +224,7 @@ wb_chart_canvas_size_allocate (GtkWidget *widget,
                                int        height,
                                int        baseline)
 {
-  lay_out (WB_CHART_CANVAS (widget));
+  update (WB_CHART_CANVAS (widget));
 }
 
 static void
@@ -171,9 +232,10 @@ on_motion_cb (WbChartCanvas *self,
               double         x,
               double         y)
 {
+  const WbChartLayout *layout = get_layout (self);
   WbChartHit hit;
 
-  if (self->layout != NULL && wb_chart_layout_find (self->layout, x / self->scale, y / self->scale, REACH_PT, &hit))
+  if (layout != NULL && wb_chart_layout_find (layout, x / self->wish.scale, y / self->wish.scale, REACH_PT, &hit))
     set_hit (self, &hit);
   else
     set_hit (self, NULL);
@@ -207,15 +269,29 @@ on_focus_notify_cb (GtkEventControllerFocus *controller,
 }
 
 static void
+wb_chart_canvas_get_property (GObject    *object,
+                              guint       id,
+                              GValue     *value,
+                              GParamSpec *spec)
+{
+  if (id == PROP_LATE)
+    g_value_set_boolean (value, WB_CHART_CANVAS (object)->late);
+  else
+    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, spec);
+}
+
+static void
 wb_chart_canvas_dispose (GObject *object)
 {
   WbChartCanvas *self = WB_CHART_CANVAS (object);
 
   self->has_hit = FALSE;
-  g_clear_pointer (&self->layout, wb_chart_layout_free);
-  g_clear_pointer (&self->chart, wb_chart_unref);
-  g_clear_pointer (&self->picture, cairo_surface_destroy);
-  g_clear_error (&self->error);
+  g_clear_handle_id (&self->late_id, g_source_remove);
+  if (self->cancellable != NULL)
+    g_cancellable_cancel (self->cancellable);
+  g_clear_object (&self->cancellable);
+  g_clear_pointer (&self->drawing, wb_chart_drawing_free);
+  g_clear_pointer (&self->wish.chart, wb_chart_unref);
   G_OBJECT_CLASS (wb_chart_canvas_parent_class)->dispose (object);
 }
 
@@ -225,6 +301,9 @@ wb_chart_canvas_class_init (WbChartCanvasClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = wb_chart_canvas_dispose;
+  G_OBJECT_CLASS (klass)->get_property = wb_chart_canvas_get_property;
+  properties[PROP_LATE] = g_param_spec_boolean ("late", NULL, NULL, FALSE, G_PARAM_READABLE | G_PARAM_STATIC_STRINGS);
+  g_object_class_install_properties (G_OBJECT_CLASS (klass), N_PROPS, properties);
   widget_class->snapshot = wb_chart_canvas_snapshot;
   widget_class->measure = wb_chart_canvas_measure;
   widget_class->size_allocate = wb_chart_canvas_size_allocate;
@@ -243,7 +322,7 @@ wb_chart_canvas_init (WbChartCanvas *self)
   GtkGesture *click = gtk_gesture_click_new ();
   GtkEventController *focus = gtk_event_controller_focus_new ();
 
-  self->scale = 96.0 / 72.0;
+  self->wish.scale = 96.0 / 72.0;
   self->minimum_width = 320;
   self->minimum_height = 220;
   gtk_widget_set_focusable (GTK_WIDGET (self), TRUE);
@@ -257,8 +336,9 @@ wb_chart_canvas_init (WbChartCanvas *self)
   gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (click));
   g_signal_connect (focus, "notify::contains-focus", G_CALLBACK (on_focus_notify_cb), self);
   gtk_widget_add_controller (GTK_WIDGET (self), focus);
-  g_signal_connect_object (wb_look_get_default (), "changed", G_CALLBACK (drop_picture), self, G_CONNECT_SWAPPED);
-  g_signal_connect_object (gtk_settings_get_default (), "notify::gtk-xft-dpi", G_CALLBACK (lay_out), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (wb_look_get_default (), "changed", G_CALLBACK (update), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (gtk_settings_get_default (), "notify::gtk-xft-dpi", G_CALLBACK (update), self, G_CONNECT_SWAPPED);
+  g_signal_connect (self, "notify::scale-factor", G_CALLBACK (update), NULL);
 }
 
 void
@@ -267,11 +347,20 @@ wb_chart_canvas_set_chart (WbChartCanvas *self,
 {
   g_return_if_fail (WB_IS_CHART_CANVAS (self));
 
-  if (chart != NULL)
-    wb_chart_ref (chart);
-  g_clear_pointer (&self->chart, wb_chart_unref);
-  self->chart = chart;
-  lay_out (self);
+  if (chart == self->wish.chart)
+    return;
+  g_clear_pointer (&self->wish.chart, wb_chart_unref);
+  /* Not wished for at any size so far, even where it has the address of one that is gone. */
+  self->wish.width = 0;
+  self->wish.chart = chart != NULL ? wb_chart_ref (chart) : NULL;
+  set_hit (self, NULL);
+  if (chart == NULL)
+    {
+      take_drawing (self, NULL);
+      g_clear_handle_id (&self->late_id, g_source_remove);
+      set_late (self, FALSE);
+    }
+  update (self);
 }
 
 void
@@ -299,9 +388,9 @@ char *
 wb_chart_canvas_dup_words (WbChartCanvas *self)
 {
   g_return_val_if_fail (WB_IS_CHART_CANVAS (self), NULL);
-  if (!self->has_hit || self->layout == NULL)
+  if (!self->has_hit || get_layout (self) == NULL)
     return g_strdup ("");
-  return wb_chart_layout_describe (self->layout, &self->hit);
+  return wb_chart_layout_describe (get_layout (self), &self->hit);
 }
 
 /* The value after `from` in the layer, in the direction of `step`, that has a place; FALSE: there is none. */
@@ -313,11 +402,11 @@ find_value (WbChartCanvas *self,
             int            step,
             WbChartHit    *hit)
 {
-  WbChartLayer *what = wb_chart_panel_get_layer (wb_chart_get_panel (self->chart, panel), layer);
+  WbChartLayer *what = wb_chart_panel_get_layer (wb_chart_get_panel (self->wish.chart, panel), layer);
   gint64 n = (gint64) wb_chart_layer_get_n (what);
 
   for (gint64 i = from; i >= 0 && i < n; i += step)
-    if (wb_chart_layout_get_value (self->layout, panel, layer, (gsize) i, &hit->x, &hit->y))
+    if (wb_chart_layout_get_value (get_layout (self), panel, layer, (gsize) i, &hit->x, &hit->y))
       {
         hit->panel = panel;
         hit->layer = layer;
@@ -337,7 +426,7 @@ wb_chart_canvas_step (WbChartCanvas *self,
   g_return_if_fail (WB_IS_CHART_CANVAS (self));
   g_return_if_fail (steps == 1 || steps == -1);
 
-  if (self->layout == NULL)
+  if (get_layout (self) == NULL)
     return;
   if (!self->has_hit)
     wb_chart_canvas_step_layer (self, 1);
@@ -374,9 +463,9 @@ wb_chart_canvas_step_layer (WbChartCanvas *self,
   g_return_if_fail (WB_IS_CHART_CANVAS (self));
   g_return_if_fail (steps == 1 || steps == -1);
 
-  if (self->layout == NULL)
+  if (get_layout (self) == NULL)
     return;
-  n = list_layers (self->chart, panels, layers);
+  n = list_layers (self->wish.chart, panels, layers);
   at = steps > 0 ? n - 1 : 0;
   for (guint i = 0; self->has_hit && i < n; i++)
     if (panels[i] == self->hit.panel && layers[i] == self->hit.layer)
@@ -396,5 +485,19 @@ const GError *
 wb_chart_canvas_get_error (WbChartCanvas *self)
 {
   g_return_val_if_fail (WB_IS_CHART_CANVAS (self), NULL);
-  return self->error;
+  return self->drawing != NULL ? self->drawing->error : NULL;
+}
+
+gboolean
+wb_chart_canvas_get_ready (WbChartCanvas *self)
+{
+  g_return_val_if_fail (WB_IS_CHART_CANVAS (self), FALSE);
+  return self->drawing != NULL && wb_chart_wish_equal (&self->drawing->wish, &self->wish);
+}
+
+gboolean
+wb_chart_canvas_get_late (WbChartCanvas *self)
+{
+  g_return_val_if_fail (WB_IS_CHART_CANVAS (self), FALSE);
+  return self->late;
 }

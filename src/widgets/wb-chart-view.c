@@ -12,6 +12,8 @@
 
 /* The thin shell over a chart: picture or table above, one line of words and the table's button below. */
 
+#define LATE_MS 200 /* a table that is written sooner is not spoken of */
+
 struct _WbChartView
 {
   GtkWidget         parent_instance;
@@ -29,6 +31,8 @@ struct _WbChartView
 
   /* state */
   gboolean          table_stale;
+  gboolean          table_late;
+  guint             late_id;
 };
 
 G_DEFINE_FINAL_TYPE (WbChartView, wb_chart_view, GTK_TYPE_WIDGET)
@@ -43,8 +47,14 @@ static void
 update_words (WbChartView *self)
 {
   const GError *error = wb_chart_canvas_get_error (self->canvas);
-  g_autofree char *words = error != NULL ? g_strdup (error->message) : wb_chart_canvas_dup_words (self->canvas);
+  g_autofree char *words = NULL;
 
+  if (wb_chart_view_get_table_shown (self))
+    words = g_strdup (self->table_late ? _("Writing the table…") : "");
+  else if (wb_chart_canvas_get_late (self->canvas))
+    words = g_strdup (_("Drawing…"));
+  else
+    words = error != NULL ? g_strdup (error->message) : wb_chart_canvas_dup_words (self->canvas);
   gtk_label_set_text (self->words, words);
   gtk_widget_set_tooltip_text (GTK_WIDGET (self->words), *words != '\0' ? words : NULL);
 }
@@ -59,16 +69,37 @@ choose (WbChartView *self)
 }
 
 static void
+write_table (GTask        *task,
+             gpointer      source,
+             gpointer      chart,
+             GCancellable *cancellable)
+{
+  g_autoptr (WbChartTable) table = wb_chart_table_new (chart);
+
+  g_task_return_pointer (task, wb_chart_table_dup_text (table), g_free);
+}
+
+static void
+on_table_written_cb (GObject      *source,
+                     GAsyncResult *result,
+                     gpointer      data)
+{
+  g_autofree char *text = g_task_propagate_pointer (G_TASK (result), NULL);
+
+  gdk_clipboard_set_text (gtk_widget_get_clipboard (GTK_WIDGET (source)), text);
+}
+
+/* A long table takes its time; the clipboard has it when it is there. */
+static void
 copy_table (WbChartView *self)
 {
-  g_autoptr (WbChartTable) table = NULL;
-  g_autofree char *text = NULL;
+  g_autoptr (GTask) task = NULL;
 
   if (self->chart == NULL)
     return;
-  table = wb_chart_table_new (self->chart);
-  text = wb_chart_table_dup_text (table);
-  gdk_clipboard_set_text (gtk_widget_get_clipboard (GTK_WIDGET (self)), text);
+  task = g_task_new (self, NULL, on_table_written_cb, NULL);
+  g_task_set_task_data (task, wb_chart_ref (self->chart), (GDestroyNotify) wb_chart_unref);
+  g_task_run_in_thread (task, write_table);
 }
 
 static gboolean
@@ -143,6 +174,10 @@ wb_chart_view_dispose (GObject *object)
 {
   WbChartView *self = WB_CHART_VIEW (object);
 
+  g_clear_handle_id (&self->late_id, g_source_remove);
+  if (self->table != NULL)
+    g_signal_handlers_disconnect_by_data (self->table, self);
+  self->table = NULL;
   g_clear_pointer (&self->stack, gtk_widget_unparent);
   g_clear_pointer (&self->strip, gtk_widget_unparent);
   g_clear_pointer (&self->chart, wb_chart_unref);
@@ -189,6 +224,27 @@ make_strip (WbChartView *self)
   g_signal_connect_swapped (self->button, "toggled", G_CALLBACK (on_button_toggled_cb), self);
 }
 
+static gboolean
+on_table_late_cb (gpointer user)
+{
+  WbChartView *self = user;
+
+  self->late_id = 0;
+  self->table_late = TRUE;
+  update_words (self);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+on_table_ready_cb (WbChartView *self)
+{
+  g_clear_handle_id (&self->late_id, g_source_remove);
+  self->table_late = FALSE;
+  if (!wb_chart_table_view_get_ready (self->table))
+    self->late_id = g_timeout_add (LATE_MS, on_table_late_cb, self);
+  update_words (self);
+}
+
 static void
 wb_chart_view_init (WbChartView *self)
 {
@@ -205,6 +261,8 @@ wb_chart_view_init (WbChartView *self)
   gtk_orientable_set_orientation (GTK_ORIENTABLE (gtk_widget_get_layout_manager (GTK_WIDGET (self))), GTK_ORIENTATION_VERTICAL);
   g_signal_connect_swapped (self->canvas, "pointed", G_CALLBACK (update_words), self);
   g_signal_connect_swapped (self->canvas, "laid-out", G_CALLBACK (update_words), self);
+  g_signal_connect_swapped (self->canvas, "notify::late", G_CALLBACK (update_words), self);
+  g_signal_connect_swapped (self->table, "notify::ready", G_CALLBACK (on_table_ready_cb), self);
   g_signal_connect_swapped (self->canvas, "chosen", G_CALLBACK (choose), self);
   g_signal_connect (keys, "key-pressed", G_CALLBACK (on_key_pressed_cb), self);
   gtk_widget_add_controller (GTK_WIDGET (self), keys);
@@ -285,6 +343,7 @@ wb_chart_view_set_table_shown (WbChartView *self,
     fill_table (self);
   gtk_stack_set_visible_child_name (GTK_STACK (self->stack), shown ? "table" : "picture");
   gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (self->button), shown);
+  update_words (self);
   if (had_focus)
     wb_chart_view_grab_focus (GTK_WIDGET (self));
   g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_TABLE_SHOWN]);

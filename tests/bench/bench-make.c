@@ -13,6 +13,7 @@
  *
  *   bench-make points N     "x y" a line: a growing pool with a reader's error
  *   bench-make log N        a burn log of N rows, in the exchange format
+ *   bench-make one N        the same in one experiment, at most 200,000 rows of it
  */
 
 static void
@@ -31,7 +32,8 @@ make_points (unsigned long n)
 
 /* 24 samples an experiment, burns of 25 readings. */
 static void
-make_log (unsigned long n)
+make_log (unsigned long n,
+          unsigned long evenings)
 {
   WbCalcRandom random;
 
@@ -41,7 +43,7 @@ make_log (unsigned long n)
   for (unsigned long i = 0; i < n; i++)
     {
       unsigned long reading = i % 25, burn = i / 25;
-      unsigned long sample = burn % 24, evening = burn / 24 % 40, experiment = burn / 24 / 40;
+      unsigned long sample = burn % 24, evening = burn / 24 % evenings, experiment = burn / 24 / evenings;
       double t = (double) reading * 10;
       double pool = 80 * -expm1 (-t / 72);
 
@@ -65,7 +67,9 @@ main (int    argc,
   if (strcmp (argv[1], "points") == 0)
     make_points (n);
   else if (strcmp (argv[1], "log") == 0)
-    make_log (n);
+    make_log (n, 40);
+  else if (strcmp (argv[1], "one") == 0)
+    make_log (n, 334);
   else
     return 2;
   return 0;

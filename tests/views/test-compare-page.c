@@ -37,12 +37,25 @@ show_kind (WbWindow  *window,
   gtk_widget_activate_action (GTK_WIDGET (wb_window_get_page (window)), "page.chart", "s", wb_plot_kind_get_key (kind));
 }
 
+static WbChart *seen; /* that was there before the choice; NULL: none */
+
+static gboolean
+is_another (gpointer window)
+{
+  WbChart *chart = wb_chart_view_get_chart (get_chart (window));
+
+  return chart != NULL && chart != seen;
+}
+
+/* Each choice brings a chart of its own. */
 static void
 assert_drawn (WbWindow   *window,
               const char *what)
 {
   g_test_message ("%s", what);
-  g_assert_nonnull (wb_chart_view_get_chart (get_chart (window)));
+  test_wait (is_another, window);
+  g_clear_pointer (&seen, wb_chart_unref);
+  seen = wb_chart_ref (wb_chart_view_get_chart (get_chart (window)));
   g_assert_cmpstr (wb_problem_bar_get_heading (wb_host_get_problem_bar (WB_HOST (window))), ==, "");
 }
 

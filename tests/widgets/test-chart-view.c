@@ -33,26 +33,37 @@ on_late_cb (gpointer user)
   return G_SOURCE_REMOVE;
 }
 
+/* Turns the loop, which something must wake, until what `get` tells of the object is so. */
 static void
-on_laid_out_cb (gboolean *done)
+wait (gpointer   object,
+      gboolean (*get) (gpointer object))
 {
-  *done = TRUE;
+  guint late = g_timeout_add_seconds (20, on_late_cb, NULL);
+
+  while (!get (object))
+    g_main_context_iteration (NULL, TRUE);
+  g_source_remove (late);
 }
 
-/* Shows the view and waits until its picture has a size. */
+static gboolean
+is_ready (gpointer canvas)
+{
+  return wb_chart_canvas_get_ready (canvas);
+}
+
+static gboolean
+is_written (gpointer table)
+{
+  return wb_chart_table_view_get_ready (table);
+}
+
+/* Shows the view and waits until its picture is there. */
 static GtkWidget *
 window_new (GtkWidget *view)
 {
   GtkWidget *window = test_window_new (view);
-  GtkWidget *canvas = test_find (view, WB_TYPE_CHART_CANVAS);
-  gboolean done = gtk_widget_get_width (canvas) > 0;
-  gulong id = g_signal_connect_swapped (canvas, "laid-out", G_CALLBACK (on_laid_out_cb), &done);
-  guint late = g_timeout_add_seconds (20, on_late_cb, NULL);
 
-  while (!done)
-    g_main_context_iteration (NULL, TRUE);
-  g_source_remove (late);
-  g_signal_handler_disconnect (canvas, id);
+  wait (test_find (view, WB_TYPE_CHART_CANVAS), is_ready);
   return window;
 }
 
@@ -157,6 +168,7 @@ test_table_key (void)
   gtk_widget_grab_focus (view);
   g_assert_true (test_press (test_find (view, WB_TYPE_CHART_CANVAS), GDK_KEY_t));
   g_assert_true (wb_chart_view_get_table_shown (WB_CHART_VIEW (view)));
+  wait (test_find (view, WB_TYPE_CHART_TABLE_VIEW), is_written);
   columns = test_find (view, GTK_TYPE_COLUMN_VIEW);
   g_assert_cmpuint (g_list_model_get_n_items (G_LIST_MODEL (gtk_column_view_get_model (GTK_COLUMN_VIEW (columns)))), >=, 7);
   gtk_test_accessible_assert_property (columns, GTK_ACCESSIBLE_PROPERTY_LABEL, "S-3 reaches 58 mm in 3 h");
@@ -167,6 +179,56 @@ test_table_key (void)
   wb_chart_view_set_table_shown (WB_CHART_VIEW (view), TRUE);
   g_assert_false (wb_chart_view_get_table_shown (WB_CHART_VIEW (view)));
   test_window_destroy (window, view);
+}
+
+/* Another is drawn while the first one stands; nothing of the first is pointed at under the words of the second. */
+static void
+test_next (void)
+{
+  g_autoptr (WbChart) first = chart_new ();
+  g_autoptr (WbChart) second = wb_chart_new ("S-2 is behind", "One wick.");
+  GtkWidget *view = wb_chart_view_new ();
+  GtkWidget *window;
+  WbChartCanvas *canvas;
+  WbChartHit hit;
+
+  wb_chart_layer_add_line (wb_chart_add_panel (second, 0, 0, NULL), "S-2", 1, WB_CHART_LINE_MARKERS, 2, (double[]) { 0, 1 },
+                           (double[]) { 3, 4 });
+  wb_chart_view_set_chart (WB_CHART_VIEW (view), first);
+  window = window_new (view);
+  canvas = WB_CHART_CANVAS (test_find (view, WB_TYPE_CHART_CANVAS));
+  gtk_widget_grab_focus (view);
+  test_press (GTK_WIDGET (canvas), GDK_KEY_Right);
+  g_assert_true (wb_chart_canvas_get_hit (canvas, &hit));
+  wb_chart_view_set_chart (WB_CHART_VIEW (view), second);
+  gtk_test_accessible_assert_property (canvas, GTK_ACCESSIBLE_PROPERTY_LABEL, "S-2 is behind");
+  g_assert_false (wb_chart_canvas_get_ready (canvas));
+  g_assert_false (wb_chart_canvas_get_hit (canvas, &hit));
+  test_press (GTK_WIDGET (canvas), GDK_KEY_Right);
+  g_assert_false (wb_chart_canvas_get_hit (canvas, &hit));
+  /* And a third before the second is through. */
+  wb_chart_view_set_chart (WB_CHART_VIEW (view), first);
+  wb_chart_view_set_chart (WB_CHART_VIEW (view), second);
+  wait (canvas, is_ready);
+  test_press (GTK_WIDGET (canvas), GDK_KEY_Right);
+  g_assert_true (g_str_has_prefix (wb_chart_view_get_words (WB_CHART_VIEW (view)), "S-2"));
+  test_window_destroy (window, view);
+}
+
+/* Closed while it is drawn and while its table is written. */
+static void
+test_closed (void)
+{
+  g_autoptr (WbChart) chart = chart_new ();
+  GtkWidget *view = wb_chart_view_new ();
+  GtkWidget *window;
+
+  wb_chart_view_set_chart (WB_CHART_VIEW (view), chart);
+  window = window_new (view);
+  wb_look_set_kind (wb_look_get_default (), WB_LOOK_DARK);
+  wb_chart_view_set_table_shown (WB_CHART_VIEW (view), TRUE);
+  test_window_destroy (window, view);
+  wb_look_set_kind (wb_look_get_default (), WB_LOOK_LIGHT);
 }
 
 static void
@@ -195,5 +257,7 @@ test_chart_view_add (void)
   g_test_add_func ("/widgets/chart-view/arrows-walk-the-values", test_walk);
   g_test_add_func ("/widgets/chart-view/enter-chooses-the-marked-value", test_choose);
   g_test_add_func ("/widgets/chart-view/the-table-is-one-key-away", test_table_key);
+  g_test_add_func ("/widgets/chart-view/the-next-chart-takes-over-when-it-is-drawn", test_next);
+  g_test_add_func ("/widgets/chart-view/it-closes-while-it-is-drawn", test_closed);
   g_test_add_func ("/widgets/look/each-look-has-its-chart-theme", test_theme);
 }
