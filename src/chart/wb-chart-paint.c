@@ -8,6 +8,8 @@
 #define LINE_WIDTH 1.4
 #define THIN_WIDTH 0.6
 #define HATCH_STEP 3.6
+#define EDGE_PT 0.8
+#define LEAST_CONTRAST 3.0
 
 double
 wb_chart_paint_get_weight (WbChartTheme theme)
@@ -225,6 +227,28 @@ wb_chart_paint_part_colour (WbChartTheme theme,
     }
 }
 
+static double
+linear (double channel)
+{
+  return channel <= 0.04045 ? channel / 12.92 : pow ((channel + 0.055) / 1.055, 2.4);
+}
+
+double
+wb_chart_paint_luminance (WbChartColour colour)
+{
+  return 0.2126 * linear (colour.red) + 0.7152 * linear (colour.green) + 0.0722 * linear (colour.blue);
+}
+
+/* 1 to 21, of WCAG 2.1. */
+static double
+contrast (WbChartColour a,
+          WbChartColour b)
+{
+  double one = wb_chart_paint_luminance (a) + 0.05, other = wb_chart_paint_luminance (b) + 0.05;
+
+  return MAX (one, other) / MIN (one, other);
+}
+
 void
 wb_chart_paint_part (cairo_t      *cr,
                      WbChartTheme  theme,
@@ -255,18 +279,14 @@ wb_chart_paint_part (cairo_t      *cr,
   cairo_set_line_width (cr, 0.7);
   cairo_rectangle (cr, x, y, width, height);
   cairo_stroke (cr);
-}
-
-static double
-linear (double channel)
-{
-  return channel <= 0.04045 ? channel / 12.92 : pow ((channel + 0.055) / 1.055, 2.4);
-}
-
-double
-wb_chart_paint_luminance (WbChartColour colour)
-{
-  return 0.2126 * linear (colour.red) + 0.7152 * linear (colour.green) + 0.0722 * linear (colour.blue);
+  /* WCAG 2.1, 1.4.11: what is too near to the background is told from it by its edge */
+  if (contrast (fill, wb_chart_theme_get_colour (theme, WB_CHART_COLOUR_PLOT)) < LEAST_CONTRAST && width > EDGE_PT && height > EDGE_PT)
+    {
+      wb_chart_paint_set_role (cr, theme, WB_CHART_COLOUR_AXIS);
+      cairo_set_line_width (cr, EDGE_PT);
+      cairo_rectangle (cr, x + EDGE_PT, y + EDGE_PT / 2.0, MAX (width - 2.0 * EDGE_PT, 0.0), height - EDGE_PT);
+      cairo_stroke (cr);
+    }
 }
 
 WbChartColour

@@ -65,8 +65,8 @@ dup_verdict (const WbPlotContext *context,
       return wb_plot_dup_hours (outcome.full_h.value);
     case WB_PLOT_POOL_SHORT:
     case WB_PLOT_POOL_LATE:
-      /* Translators: a length, of wax left at the wall */
-      return g_strdup_printf (_("%s short"), gap);
+      /* Translators: a length, by which the pool is narrower than the vessel */
+      return g_strdup_printf (_("%s narrower"), gap);
     case WB_PLOT_POOL_ALWAYS:
       return g_strdup (_("always full"));
     case WB_PLOT_POOL_UNKNOWN:

@@ -29,7 +29,7 @@ typedef struct
   WbPlotPoolState state;
   WbPlotDue       due;       /* against the protocol's window */
   WbCraftInterval full_h;
-  double          gap_mm;    /* wax left at the wall all round: at last, or at the burn's end */
+  double          gap_mm;    /* of diameter, as the axes beside it: what the pool lacks of the vessel at last, or at the burn's end */
   double          burn_h;
 } WbPlotOutcome;
 

@@ -77,10 +77,10 @@ wb_plot_outcome_of (const WbPlotContext *context,
   if (growth->pool_limit_mm.value <= inner)
     {
       outcome.state = WB_PLOT_POOL_SHORT;
-      outcome.gap_mm = (inner - growth->pool_limit_mm.value) / 2.0;
+      outcome.gap_mm = inner - growth->pool_limit_mm.value;
     }
   else if (outcome.full_h.value <= outcome.burn_h
-           || (inner - wb_craft_growth_at (growth, outcome.burn_h)) / 2.0 < NO_GAP_MM)
+           || inner - wb_craft_growth_at (growth, outcome.burn_h) < NO_GAP_MM)
     {
       outcome.state = WB_PLOT_POOL_REACHES;
       outcome.due = get_due (context, cell, outcome.full_h.value);
@@ -89,7 +89,7 @@ wb_plot_outcome_of (const WbPlotContext *context,
     {
       outcome.state = WB_PLOT_POOL_LATE;
       outcome.due = WB_PLOT_DUE_LATE;
-      outcome.gap_mm = CLAMP ((inner - wb_craft_growth_at (growth, outcome.burn_h)) / 2.0, 0.0, inner / 2.0);
+      outcome.gap_mm = CLAMP (inner - wb_craft_growth_at (growth, outcome.burn_h), 0.0, inner);
     }
   return outcome;
 }
@@ -130,10 +130,10 @@ wb_plot_outcome_dup_clause (const WbPlotContext *context,
       return dup_reaching (name, outcome);
     case WB_PLOT_POOL_SHORT:
       /* Translators: a wick's name; a length */
-      return g_strdup_printf (_("%s stops %s short of the wall"), name, gap);
+      return g_strdup_printf (_("%s stops %s narrower than the vessel"), name, gap);
     case WB_PLOT_POOL_LATE:
       /* Translators: a wick's name; a length; a time */
-      return g_strdup_printf (_("%s is still %s short after %s"), name, gap, hours);
+      return g_strdup_printf (_("%s is still %s narrower than the vessel after %s"), name, gap, hours);
     case WB_PLOT_POOL_ALWAYS:
       return g_strdup_printf (_("%s stands at the wall at every reading"), name);
     case WB_PLOT_POOL_UNKNOWN:

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "test-chart.h"
+#include "wb-chart-paint-private.h"
 #include "wb-chart-sample.h"
 
 typedef struct
@@ -155,6 +156,48 @@ test_contrast (void)
     }
 }
 
+static WbChartColour
+pixel_of (cairo_surface_t *surface,
+          int              x,
+          int              y)
+{
+  guint32 pixel;
+
+  memcpy (&pixel, cairo_image_surface_get_data (surface) + y * cairo_image_surface_get_stride (surface) + x * 4, sizeof pixel);
+  return (WbChartColour) { (pixel >> 16 & 0xff) / 255.0, (pixel >> 8 & 0xff) / 255.0, (pixel & 0xff) / 255.0 };
+}
+
+/* Every part of a bar can be told from the ground it stands on, by its fill or by its edge: WCAG 2.1, 1.4.11. */
+static void
+test_parts_stand_out (void)
+{
+  static const WbChartParts kinds[] = { WB_CHART_PARTS_NAMED, WB_CHART_PARTS_REST, WB_CHART_PARTS_ORDERED };
+  const guint n = 6;
+
+  for (int theme = 0; theme < WB_CHART_N_THEMES; theme++)
+    for (guint kind = 0; kind < G_N_ELEMENTS (kinds); kind++)
+      for (guint part = 0; part < n; part++)
+        {
+          cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, 120, 80);
+          cairo_t         *cr = cairo_create (surface);
+          WbChartColour    ground = wb_chart_theme_get_colour (theme, WB_CHART_COLOUR_PLOT);
+          double           best = 0;
+
+          cairo_scale (cr, 4, 4);
+          cairo_set_source_rgb (cr, ground.red, ground.green, ground.blue);
+          cairo_paint (cr);
+          wb_chart_paint_part (cr, theme, kinds[kind], part, n, 0, 5, 5, 20, 10);
+          cairo_surface_flush (surface);
+          /* from the ground into the part, along its middle */
+          for (int x = 16; x < 32; x++)
+            best = fmax (best, contrast (pixel_of (surface, x, 40), ground));
+          g_test_message ("theme %d, kind %u, part %u: %.1f", theme, kind, part, best);
+          g_assert_cmpfloat (best, >=, 3.0);
+          cairo_destroy (cr);
+          cairo_surface_destroy (surface);
+        }
+}
+
 /* Colour and marker together say which series it is, for all 48 of them. */
 static void
 test_looks (void)
@@ -214,6 +257,7 @@ test_theme_add (void)
   g_test_add_func ("/chart/theme/series-stay-apart-in-every-colour-vision", test_distances);
   g_test_add_func ("/chart/theme/neighbours-differ-in-grey", test_grey);
   g_test_add_func ("/chart/theme/contrast-is-that-of-wcag", test_contrast);
+  g_test_add_func ("/chart/theme/every-part-stands-out-from-the-ground", test_parts_stand_out);
   g_test_add_func ("/chart/theme/48-series-have-looks-of-their-own", test_looks);
   g_test_add_func ("/chart/theme/heat-is-steady-in-grey", test_heat);
   g_test_add_func ("/chart/theme/a-sample-leaves-ink", test_sample);

@@ -73,8 +73,8 @@ test_growth (void)
     double      first_mm, first_h, second_mm, second_h;
     const char *title;
   } cases[] = {
-    { 72.2, NAN, 80.0, 3.3, "L-2 reaches the wall in 3.3" NBSP "h, in time; L-1 stops 2" NBSP "mm short of the wall" },
-    { 72.2, NAN, 95.0, 1.4, "L-2 reaches the wall in 1.4" NBSP "h, too soon; L-1 stops 2" NBSP "mm short of the wall" },
+    { 72.2, NAN, 80.0, 3.3, "L-2 reaches the wall in 3.3" NBSP "h, in time; L-1 stops 4" NBSP "mm narrower than the vessel" },
+    { 72.2, NAN, 95.0, 1.4, "L-2 reaches the wall in 1.4" NBSP "h, too soon; L-1 stops 4" NBSP "mm narrower than the vessel" },
     { 80.0, 3.0, 78.0, 3.9, "L-2 reaches the wall in 3.9" NBSP "h, late; L-1 reaches the wall in 3.0" NBSP "h, in time" },
   };
 
@@ -95,8 +95,8 @@ test_growth_in_inches (void)
 
   wb_plot_options_init (&options, TRUE);
   g_autoptr (WbChart) chart = wb_plot_new (WB_PLOT_GROWTH, answer, &options, NULL);
-  /* 2 mm are 0.0787 in. */
-  assert_title (chart, "L-1 stops 0.08" NBSP "in short of the wall");
+  /* 76.2 less 72.2, 4 mm, are 0.157 in, by the definition of the inch */
+  assert_title (chart, "L-1 stops 0.16" NBSP "in narrower than the vessel");
 }
 
 static void
