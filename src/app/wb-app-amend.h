@@ -2,6 +2,7 @@
 #pragma once
 
 #include "wb-app-notebook.h"
+#include "wb-craft-doubt.h"
 #include "wb-reading.h"
 
 G_BEGIN_DECLS
@@ -53,6 +54,11 @@ const char   *wb_app_amend_get_code       (WbAppAmend *self);
  */
 void          wb_app_amend_save_async     (WbAppAmend *self, WbAppAmendItem *item, gconstpointer record, const char *reason,
                                            GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
+/*
+ * What is hard to believe of an amended record, and was not so before: held against the readings before it, the first burn,
+ * today. inner_mm: of the vessel. WbCraftDoubt, empty: nothing. Caller unrefs.
+ */
+GArray       *wb_app_amend_find_doubts    (WbAppAmend *self, WbAppAmendItem *item, gconstpointer record, double inner_mm);
 /* A reading that was not taken: it counts no longer, and stays in the record. */
 void          wb_app_amend_take_out_async (WbAppAmend *self, WbAppAmendItem *item, const char *reason, GCancellable *cancellable,
                                            GAsyncReadyCallback callback, gpointer user);

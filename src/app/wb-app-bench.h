@@ -2,6 +2,7 @@
 #pragma once
 
 #include "wb-app-bench-sample.h"
+#include "wb-craft-doubt.h"
 #include "wb-craft-limits.h"
 
 G_BEGIN_DECLS
@@ -89,6 +90,13 @@ typedef struct
 } WbAppBenchHit;
 /* For values just typed, before or after they are saved: WbAppBenchHit, worst first; empty: none. Caller frees. */
 GPtrArray        *wb_app_bench_check_values     (WbAppBenchSample *sample, const double values[WB_N_COLUMNS]);
+
+/*
+ * What is hard to believe of values just typed for a sample, held against what was read of it before. ask: the moment;
+ * elapsed_min NAN: now. WbCraftDoubt, empty: nothing. Caller unrefs.
+ */
+GArray           *wb_app_bench_find_doubts      (WbAppBenchSample *sample, WbAppAsk ask, const double values[WB_N_COLUMNS],
+                                                 double elapsed_min);
 
 /* TRUE: it is alight, its newest reading is over a limit, and nobody has said that it was seen to; `values` are that reading's. */
 gboolean          wb_app_bench_is_unanswered    (WbAppBenchSample *sample, double values[WB_N_COLUMNS]);

@@ -3,16 +3,11 @@
 
 #include "wb-exchange-log-doubt-private.h"
 
+#include "wb-craft-doubt.h"
 #include "wb-number.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
-
-/* Common practice, no source: a kitchen scale and a tray wiped in between. */
-#define SCALE_G 2.0
-#define OVERFILL 1.02
-/* A thermometer left on the other scale: 77 °C, where tests stop, is 171 °F. Common practice, no source. */
-#define HOT_C 120.0
 
 void
 wb_exchange_log_doubts_init (WbExchangeLogDoubts *self)
@@ -45,6 +40,24 @@ doubt (GPtrArray      *remarks,
 #pragma GCC diagnostic pop
 }
 
+static const char *
+get_format (WbCraftDoubtKind kind)
+{
+  switch ((int) kind)
+    {
+    case WB_CRAFT_DOUBT_BELOW_VESSEL:
+      return _("%s g is less than the empty vessel's %s g");
+    case WB_CRAFT_DOUBT_ABOVE_FILL:
+      return _("%s g is more than vessel and fill together, %s g");
+    case WB_CRAFT_DOUBT_GAINED:
+      return _("%s g is more than the %s g before it: a candle that burns grows lighter");
+    case WB_CRAFT_DOUBT_HOT:
+      return _("%s °C is above %s °C: was it read in °F?");
+    default:
+      g_assert_not_reached ();
+    }
+}
+
 /* A mass that cannot be is not held against those that follow. */
 static void
 doubt_mass (WbExchangeLogDoubts *self,
@@ -53,29 +66,27 @@ doubt_mass (WbExchangeLogDoubts *self,
             GPtrArray           *remarks)
 {
   double mass_g = row->values[WB_COLUMN_MASS_G];
+  WbCraftDoubt found;
+  gboolean any;
 
   if (isnan (mass_g))
     return;
-  if (mass_g < row->tare_g)
-    doubt (remarks, row, "mass_g", _("%s g is less than the empty vessel's %s g"), mass_g, row->tare_g);
-  else if (mass_g > (row->tare_g + row->fill_g) * OVERFILL)
-    doubt (remarks, row, "mass_g", _("%s g is more than vessel and fill together, %s g"), mass_g, row->tare_g + row->fill_g);
-  else
-    {
-      if (later && mass_g > self->mass_g + SCALE_G)
-        doubt (remarks, row, "mass_g", _("%s g is more than the %s g before it: a candle that burns grows lighter"), mass_g, self->mass_g);
-      self->mass_g = mass_g;
-    }
+  any = wb_craft_doubt_mass (mass_g, row->tare_g, row->fill_g, later ? self->mass_g : NAN, &found);
+  if (any)
+    doubt (remarks, row, "mass_g", get_format (found.kind), mass_g, found.bound);
+  if (!any || found.kind == WB_CRAFT_DOUBT_GAINED)
+    self->mass_g = mass_g;
 }
 
 static void
 doubt_heat (const WbLogRow *row,
             WbColumn        column,
-            const char     *name,
             GPtrArray      *remarks)
 {
-  if (row->values[column] > HOT_C)
-    doubt (remarks, row, name, _("%s °C is above %s °C: was it read in °F?"), row->values[column], HOT_C);
+  WbCraftDoubt found;
+
+  if (wb_craft_doubt_heat (column, row->values[column], &found))
+    doubt (remarks, row, wb_column_get_spec (column)->name, get_format (found.kind), found.value, found.bound);
 }
 
 static void
@@ -84,7 +95,7 @@ doubt_days (const WbLogRow *row,
 {
   g_autofree char *poured = NULL;
 
-  if (row->poured_on == WB_DAY_NONE || !row->lit_at.known || wb_instant_get_day (row->lit_at) >= row->poured_on)
+  if (!wb_craft_doubt_day (row->poured_on, row->lit_at.known ? wb_instant_get_day (row->lit_at) : WB_DAY_NONE))
     return;
   poured = wb_day_format (row->poured_on);
   g_ptr_array_add (remarks, wb_log_remark_new (row->line, "lit_at", g_strdup_printf (_("the burn is before the day of the pour, %s"), poured)));
@@ -98,8 +109,8 @@ wb_exchange_log_doubts_add (WbExchangeLogDoubts *self,
   gboolean same = g_strcmp0 (self->sample, row->sample) == 0 && g_strcmp0 (self->experiment, row->experiment) == 0;
   gboolean later = same && (row->burn > self->burn || (row->burn == self->burn && row->elapsed_min >= self->elapsed_min));
 
-  doubt_heat (row, WB_COLUMN_VESSEL_C, "vessel_c", remarks);
-  doubt_heat (row, WB_COLUMN_BASE_C, "base_c", remarks);
+  doubt_heat (row, WB_COLUMN_VESSEL_C, remarks);
+  doubt_heat (row, WB_COLUMN_BASE_C, remarks);
   doubt_days (row, remarks);
   if (!same)
     {

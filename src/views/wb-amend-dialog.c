@@ -6,7 +6,9 @@
 #include "wb-amend-reading.h"
 #include "wb-amend-words.h"
 #include "wb-bundle.h"
+#include "wb-doubt-words.h"
 #include "wb-problem.h"
+#include "wb-question.h"
 #include "wb-record-form.h"
 #include "wb-save-mark.h"
 
@@ -29,6 +31,10 @@ struct _WbAmendDialog
   /* owned */
   WbAppAmend     *amend;
   WbAppAmendItem *item;
+
+  /* state */
+  double          inner_mm;
+  gboolean        us_units;
 };
 
 G_DEFINE_FINAL_TYPE (WbAmendDialog, wb_amend_dialog, GTK_TYPE_WINDOW)
@@ -102,20 +108,48 @@ dup_record (WbAmendDialog *self)
 }
 
 static void
+save (WbAmendDialog *self)
+{
+  g_autoptr (WbRecord) record = dup_record (self);
+
+  set_saving (self, TRUE);
+  wb_app_amend_save_async (self->amend, self->item, record, gtk_editable_get_text (self->reason), NULL, on_done_cb, g_object_ref (self));
+}
+
+/* The question goes with the dialog. */
+static void
+on_doubt_answered_cb (gboolean yes,
+                      gpointer user)
+{
+  WbAmendDialog *self = user;
+
+  if (yes)
+    save (self);
+  else
+    gtk_widget_grab_focus (self->form);
+}
+
+static void
 on_save_clicked_cb (WbAmendDialog *self)
 {
   g_autoptr (WbRecord) record = NULL;
-  const char *reason;
+  g_autoptr (GArray) doubts = NULL;
+  g_autofree char *words = NULL;
 
   show_problem (self, NULL);
   if (!gtk_widget_get_sensitive (self->save) || !check_form (self))
     return;
-  reason = get_reason (self);
-  if (reason == NULL)
+  if (get_reason (self) == NULL)
     return;
   record = dup_record (self);
-  set_saving (self, TRUE);
-  wb_app_amend_save_async (self->amend, self->item, record, reason, NULL, on_done_cb, g_object_ref (self));
+  doubts = wb_app_amend_find_doubts (self->amend, self->item, record, self->inner_mm);
+  if (doubts->len == 0)
+    {
+      save (self);
+      return;
+    }
+  words = wb_doubt_words_dup_all (doubts, self->us_units);
+  wb_question_choose (GTK_WIDGET (self), _("Is that right?"), words, _("_Correct it"), _("_It is so"), on_doubt_answered_cb, self);
 }
 
 static void
@@ -241,6 +275,8 @@ wb_amend_dialog_new (GtkWidget      *where,
   self = g_object_new (WB_TYPE_AMEND_DIALOG, "title", title, "transient-for", GTK_IS_WINDOW (root) ? root : NULL, NULL);
   self->amend = g_object_ref (amend);
   self->item = g_object_ref (item);
+  self->inner_mm = inner_mm;
+  self->us_units = us_units;
   self->form = form_new (item, inner_mm, us_units);
   gtk_scrolled_window_set_child (self->scrolled, self->form);
   g_signal_connect_swapped (self->form, "activate", G_CALLBACK (on_form_activate_cb), self);

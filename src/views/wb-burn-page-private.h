@@ -9,7 +9,9 @@
 
 G_BEGIN_DECLS
 
-/* The page in three files: what it follows, which sample the hand is at, and what it can do. */
+/* The page in four files: what it follows, which sample the hand is at, what it can do, and what it asks before. */
+
+typedef enum { WB_BURN_DEED_LIGHT, WB_BURN_DEED_READ, WB_BURN_DEED_END } WbBurnDeed;
 
 struct _WbBurnPage
 {
@@ -30,7 +32,14 @@ struct _WbBurnPage
   WbBenchRound   *round;
   GHashTable     *answers;  /* sample (gint64 *) -> what was seen to while its reading was being saved */
 
+  /* owned, while it is asked whether what was typed is so */
+  WbReadingPanel *doubted;  /* NULL: nothing is asked */
+  char           *doubt;    /* its words */
+
   /* state */
+  WbColumn        doubted_column;
+  WbBurnDeed      deed;     /* what is done if it is so */
+  WbEvent         event;
   gint64          chosen;
   guint           scroll;   /* source id; 0: none */
 };
@@ -41,6 +50,11 @@ struct _WbBurnPage
 void              wb_burn_page_follow           (WbBurnPage *self);
 /* A limit is told when a value stands, before it is saved. */
 void              wb_burn_page_tell             (WbBurnPage *self, WbReadingPanel *panel);
+
+/* wb-burn-page-doubt.c */
+
+/* Carries out what a panel holds; where that can hardly be, the person is asked first. event: for the end of a burn. */
+void              wb_burn_page_do               (WbBurnPage *self, WbReadingPanel *panel, WbBurnDeed deed, WbEvent event);
 
 /* wb-burn-page-choice.c */
 

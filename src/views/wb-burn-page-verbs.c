@@ -46,7 +46,7 @@ on_light_cb (GSimpleAction *action,
 {
   WbBurnPage *self = user;
 
-  wb_bench_hand_light (self->hand, wb_reading_stack_get_shown (self->stack));
+  wb_burn_page_do (self, wb_reading_stack_get_shown (self->stack), WB_BURN_DEED_LIGHT, WB_N_EVENTS);
 }
 
 static void
@@ -58,7 +58,7 @@ on_save_cb (GSimpleAction *action,
   WbReadingPanel *panel = wb_reading_stack_get_shown (self->stack);
 
   wb_burn_page_tell (self, panel);
-  wb_bench_hand_read (self->hand, panel);
+  wb_burn_page_do (self, panel, WB_BURN_DEED_READ, WB_N_EVENTS);
 }
 
 static void
@@ -68,7 +68,7 @@ end_burn (WbBurnPage *self,
   WbReadingPanel *panel = wb_reading_stack_get_shown (self->stack);
 
   wb_burn_page_tell (self, panel);
-  wb_bench_hand_end (self->hand, panel, event);
+  wb_burn_page_do (self, panel, WB_BURN_DEED_END, event);
 }
 
 static void

@@ -285,6 +285,7 @@ wb_burn_page_close (WbPage *page)
 
   g_signal_group_set_target (self->bench_signals, NULL);
   wb_bench_hand_set_bench (self->hand, NULL, NULL);
+  g_clear_object (&self->doubted);
   forget (self);
   wb_hazard_bar_clear (self->hazard);
   g_hash_table_remove_all (self->answers);
@@ -363,6 +364,7 @@ wb_burn_page_dispose (GObject *object)
   if (self->hand != NULL)
     g_signal_handlers_disconnect_by_data (self->hand, self);
   g_clear_object (&self->hand);
+  g_clear_object (&self->doubted);
   g_clear_object (&self->bench_signals);
   gtk_widget_dispose_template (GTK_WIDGET (self), WB_TYPE_BURN_PAGE);
   G_OBJECT_CLASS (wb_burn_page_parent_class)->dispose (object);
@@ -375,6 +377,7 @@ wb_burn_page_finalize (GObject *object)
 
   wb_bench_round_free (self->round);
   g_hash_table_unref (self->answers);
+  g_free (self->doubt);
   G_OBJECT_CLASS (wb_burn_page_parent_class)->finalize (object);
 }
 

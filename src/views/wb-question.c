@@ -79,6 +79,19 @@ add_button (GtkWidget       *dialog,
   return button;
 }
 
+static void
+present (GtkWidget     *dialog,
+         WbQuestionFunc callback,
+         gpointer       user)
+{
+  Ask *ask = g_new0 (Ask, 1);
+
+  ask->callback = callback;
+  ask->user = user;
+  g_signal_connect_data (dialog, "response", G_CALLBACK (on_response_cb), ask, (GClosureNotify) (void (*) (void)) g_free, 0);
+  gtk_window_present (GTK_WINDOW (dialog));
+}
+
 void
 wb_question_ask (GtkWidget      *where,
                  const char     *heading,
@@ -89,7 +102,6 @@ wb_question_ask (GtkWidget      *where,
                  gpointer        user)
 {
   GtkWidget *dialog, *yes;
-  Ask *ask;
 
   g_return_if_fail (where == NULL || GTK_IS_WIDGET (where));
   g_return_if_fail (heading != NULL && yes_label != NULL && callback != NULL);
@@ -99,12 +111,28 @@ wb_question_ask (GtkWidget      *where,
   yes = add_button (dialog, yes_label, GTK_RESPONSE_ACCEPT);
   gtk_widget_add_css_class (yes, destructive ? "destructive-action" : "suggested-action");
   gtk_dialog_set_default_response (GTK_DIALOG (dialog), destructive ? GTK_RESPONSE_CANCEL : GTK_RESPONSE_ACCEPT);
+  present (dialog, callback, user);
+}
 
-  ask = g_new0 (Ask, 1);
-  ask->callback = callback;
-  ask->user = user;
-  g_signal_connect_data (dialog, "response", G_CALLBACK (on_response_cb), ask, (GClosureNotify) (void (*) (void)) g_free, 0);
-  gtk_window_present (GTK_WINDOW (dialog));
+void
+wb_question_choose (GtkWidget      *where,
+                    const char     *heading,
+                    const char     *body,
+                    const char     *no_label,
+                    const char     *yes_label,
+                    WbQuestionFunc  callback,
+                    gpointer        user)
+{
+  GtkWidget *dialog;
+
+  g_return_if_fail (where == NULL || GTK_IS_WIDGET (where));
+  g_return_if_fail (heading != NULL && no_label != NULL && yes_label != NULL && callback != NULL);
+
+  dialog = dialog_new (where, heading, body);
+  gtk_widget_add_css_class (add_button (dialog, no_label, GTK_RESPONSE_CANCEL), "suggested-action");
+  add_button (dialog, yes_label, GTK_RESPONSE_ACCEPT);
+  gtk_dialog_set_default_response (GTK_DIALOG (dialog), GTK_RESPONSE_CANCEL);
+  present (dialog, callback, user);
 }
 
 void

@@ -13,6 +13,9 @@ typedef void (*WbQuestionFunc) (gboolean yes, gpointer user);
 /* Asks; `yes_label` is the verb ("_Delete"), drawn as dangerous where `destructive`. `where` lies in the window to ask in front of. */
 void wb_question_ask  (GtkWidget *where, const char *heading, const char *body, const char *yes_label, gboolean destructive,
                        WbQuestionFunc callback, gpointer user);
+/* Asks which of two; `no_label` is the safe one, which Enter and Escape take. */
+void wb_question_choose (GtkWidget *where, const char *heading, const char *body, const char *no_label, const char *yes_label,
+                         WbQuestionFunc callback, gpointer user);
 /* Says something that must be seen; nothing to decide. */
 void wb_question_tell (GtkWidget *where, const char *heading, const char *body);
 

@@ -49,6 +49,7 @@ struct _WbReadingPanel
   /* owned */
   WbAppBenchSample *sample;
   char             *proposed_place;
+  char             *sworn;           /* NULL: nothing was doubted, or not answered */
   char             *seen_to;         /* NULL: nothing was told, or not answered */
 
   /* state */
@@ -180,6 +181,7 @@ static void
 wb_reading_panel_finalize (GObject *object)
 {
   g_free (WB_READING_PANEL (object)->proposed_place);
+  g_free (WB_READING_PANEL (object)->sworn);
   g_free (WB_READING_PANEL (object)->seen_to);
   G_OBJECT_CLASS (wb_reading_panel_parent_class)->finalize (object);
 }
@@ -491,6 +493,22 @@ wb_reading_panel_get_values (WbReadingPanel *self,
 {
   g_return_if_fail (WB_IS_READING_PANEL (self));
   wb_reading_fields_get_values (self->fields, values);
+}
+
+void
+wb_reading_panel_set_sworn (WbReadingPanel *self,
+                            const char     *doubt)
+{
+  g_return_if_fail (WB_IS_READING_PANEL (self));
+  g_free (self->sworn);
+  self->sworn = g_strdup (doubt);
+}
+
+const char *
+wb_reading_panel_get_sworn (WbReadingPanel *self)
+{
+  g_return_val_if_fail (WB_IS_READING_PANEL (self), NULL);
+  return self->sworn;
 }
 
 void

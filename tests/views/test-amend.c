@@ -306,6 +306,36 @@ test_amend_a_reading (void)
   page_close (&page);
 }
 
+/* A pool that shrinks in a burn is asked about, and is no error. */
+static void
+test_doubt (void)
+{
+  Page page;
+  WbAmendDialog *dialog;
+  WbAmendReading *form;
+  GtkWidget *question = NULL;
+  g_autoptr (GListModel) windows = g_object_ref (gtk_window_get_toplevels ());
+
+  page_open (&page);
+  unfold (&page);
+  dialog = open_dialog (&page, "120 min");
+  form = WB_AMEND_READING (wb_amend_dialog_get_form (dialog));
+  type (wb_amend_reading_get_field (form, WB_COLUMN_POOL_MM), "46");
+  say_why (dialog, "the ruler says so");
+  click (dialog, "save");
+  for (guint i = 0; i < g_list_model_get_n_items (windows); i++)
+    {
+      g_autoptr (GtkWidget) window = g_list_model_get_item (windows, i);
+
+      if (GTK_IS_MESSAGE_DIALOG (window))
+        question = window;
+    }
+  g_assert_nonnull (question);
+  gtk_dialog_response (GTK_DIALOG (question), GTK_RESPONSE_ACCEPT);
+  wait_for_reason (&page, "120 min", "the ruler says so");
+  page_close (&page);
+}
+
 /* What is left alone keeps its stored value whole, though it is shown rounded; a value that was forgotten can be added. */
 static void
 test_minute_and_more (void)
@@ -424,6 +454,7 @@ void
 test_amend_add (void)
 {
   g_test_add_func ("/views/amend/a-reading-of-yesterday-with-a-reason", test_amend_a_reading);
+  g_test_add_func ("/views/amend/what-can-hardly-be-is-asked-about", test_doubt);
   g_test_add_func ("/views/amend/the-minute-and-a-value-that-was-forgotten", test_minute_and_more);
   g_test_add_func ("/views/amend/a-reading-that-was-not-taken-stays-in-sight", test_take_out);
   g_test_add_func ("/views/amend/the-end-of-a-burn-says-what-hangs-on-it", test_end_is_told);

@@ -476,6 +476,63 @@ bench_reopen (Bench *bench)
   bench_take (bench);
 }
 
+/* It asks of a number whether it is right; NULL: nothing is asked. */
+static GtkWidget *
+find_question (void)
+{
+  return find_window (GTK_TYPE_MESSAGE_DIALOG);
+}
+
+static void
+respond (int response)
+{
+  g_assert_nonnull (find_question ());
+  gtk_dialog_response (GTK_DIALOG (find_question ()), response);
+  g_assert_null (find_question ());
+}
+
+/* 210 for 21: asked once, before anything is saved; what is so is saved as typed. */
+static void
+test_doubt (void)
+{
+  Bench bench;
+  WbAppBenchSample *sample;
+  g_autofree char *words = NULL;
+
+  bench_open (&bench, 1, "flame_mm,mass_g");
+  sample = find_sample (&bench, "T1");
+  type (&bench, WB_COLUMN_MASS_G, "512.4");
+  light (&bench, "T1", 1);
+  advance (&bench, 60);
+  type (&bench, WB_COLUMN_FLAME_MM, "21");
+  act (&bench, "page.save");
+  g_assert_null (find_question ());
+  wait_read (sample, 60);
+  test_settle (bench.window);
+
+  advance (&bench, 60);
+  type (&bench, WB_COLUMN_FLAME_MM, "210");
+  type (&bench, WB_COLUMN_MASS_G, "521");
+  act (&bench, "page.save");
+  g_object_get (find_question (), "secondary-text", &words, NULL);
+  g_assert_nonnull (strstr (words, "It weighed 512.4"));
+  g_assert_nonnull (strstr (words, "Flame height: it was 21.0"));
+  respond (GTK_RESPONSE_CANCEL);
+  g_assert_true (has_focus (&bench, WB_COLUMN_MASS_G));
+  g_assert_cmpint (wb_reading_panel_get_saving (get_panel (&bench)), ==, WB_SAVE_IDLE);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last (sample, WB_COLUMN_FLAME_MM), ==, 21);
+
+  /* The mass is corrected; the flame is so, and not asked about again when its saving has to be tried once more. */
+  type (&bench, WB_COLUMN_MASS_G, "508.2");
+  act (&bench, "page.save");
+  respond (GTK_RESPONSE_ACCEPT);
+  wait_read (sample, 120);
+  test_settle (bench.window);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last (sample, WB_COLUMN_FLAME_MM), ==, 210);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last (sample, WB_COLUMN_MASS_G), ==, 508.2);
+  bench_close (&bench);
+}
+
 static guint
 count_open (Bench *bench)
 {
@@ -961,6 +1018,7 @@ test_burn_page_add (void)
   g_test_add_func ("/views/burn/a-wrong-quantity-stays-as-typed", test_wrong_quantity);
   g_test_add_func ("/views/burn/what-could-not-be-saved-stays-in-its-fields", test_not_saved);
   g_test_add_func ("/views/burn/a-limit-says-at-once-what-to-do", test_limit);
+  g_test_add_func ("/views/burn/what-can-hardly-be-is-asked-about-once", test_doubt);
   g_test_add_func ("/views/burn/one-question-and-one-answer-for-one-reading", test_one_question);
   g_test_add_func ("/views/burn/an-answer-while-the-reading-is-saved-is-kept", test_answer_while_saving);
   g_test_add_func ("/views/burn/a-hazard-that-nobody-answered-comes-back", test_unanswered_comes_back);

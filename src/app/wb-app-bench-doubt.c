@@ -1,0 +1,83 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-app-bench-private.h"
+
+#include <math.h>
+
+/* What a reading is held against: all that was read of its sample before it. */
+
+static void
+take_row (WbCraftDoubtBasis *basis,
+          const WbReadings  *readings,
+          guint              row)
+{
+  WbPool pool;
+
+  for (int column = 0; column < WB_N_COLUMNS; column++)
+    if (wb_readings_taken (readings, row, (WbColumn) column))
+      basis->before[column] = wb_readings_get (readings, row, (WbColumn) column);
+  if (wb_readings_get_pool (readings, row, basis->inner_mm, &pool))
+    basis->pool_mm = pool.diameter_mm;
+}
+
+/* Of a burn before, only what it weighed holds on. */
+static void
+forget_burn (WbCraftDoubtBasis *basis)
+{
+  double mass_g = basis->before[WB_COLUMN_MASS_G];
+
+  for (int column = 0; column < WB_N_COLUMNS; column++)
+    basis->before[column] = NAN;
+  basis->before[WB_COLUMN_MASS_G] = mass_g;
+  basis->pool_mm = basis->last_min = NAN;
+}
+
+static void
+take_burn (WbCraftDoubtBasis *basis,
+           const WbReadings  *readings,
+           guint              burn,
+           double             until_min)
+{
+  guint first, n;
+
+  forget_burn (basis);
+  wb_readings_get_burn_rows (readings, burn, &first, &n);
+  for (guint row = first; row < first + n; row++)
+    {
+      basis->last_min = wb_readings_get_elapsed_min (readings, row);
+      if (!(basis->last_min > until_min))
+        take_row (basis, readings, row);
+    }
+}
+
+GArray *
+wb_app_bench_find_doubts (WbAppBenchSample *sample,
+                          WbAppAsk          ask,
+                          const double      values[WB_N_COLUMNS],
+                          double            elapsed_min)
+{
+  const WbDataset *data;
+  const WbSample *record;
+  WbCraftDoubtBasis basis;
+
+  g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (sample), NULL);
+
+  data = wb_app_bench_sample_get_data (sample);
+  record = wb_app_bench_sample_get_record (sample);
+  wb_craft_doubt_basis_init (&basis);
+  basis.tare_g = record->tare_g;
+  basis.fill_g = record->fill_g;
+  basis.inner_mm = wb_app_bench_sample_get_vessel (sample)->inner_diameter_mm;
+  basis.alight = wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT;
+  for (guint burn = 0; burn < data->burns->len; burn++)
+    if (g_array_index (data->burn_sample, guint, burn) == wb_app_bench_sample_get_index (sample))
+      take_burn (&basis, data->readings, burn,
+                 wb_dataset_get_burn (data, burn) == wb_app_bench_sample_get_burn (sample) ? elapsed_min : NAN);
+  if (ask == WB_APP_ASK_LIGHTING)
+    forget_burn (&basis);
+  basis.mass_g = basis.before[WB_COLUMN_MASS_G];
+  if (isnan (elapsed_min) && basis.alight)
+    elapsed_min = wb_app_bench_sample_get_elapsed_s (sample) / 60.0;
+  return wb_craft_doubts_find (values, elapsed_min, &basis);
+}

@@ -1,0 +1,175 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-craft-doubt.h"
+
+#include <math.h>
+
+/* All of it common practice, no source. */
+
+/* A kitchen scale and a tray wiped in between. */
+#define SCALE_G 2.0
+#define OVERFILL 1.02
+/* No candle loses half of what stands on the scale between two weighings: a digit is missing. */
+#define LEFT_SHARE 0.5
+/* A thermometer left on the other scale: 77 °C, where tests stop, is 171 °F; a room of 20 °C, typed for 68 °F, is −7 °C. */
+#define HOT_C 120.0
+#define COLD_C 10.0
+/* From one reading to the next: a wall warms slowly, and a flame four times as high is another digit, or a fire. */
+#define LEAP_C 40.0
+#define FLAME_FACTOR 4.0
+#define FLAME_HIGH_MM 60.0
+/* A ruler over a hot vessel; wax that sets again at the rim when a flame calms down takes no more. */
+#define SHRUNK_MM 4.0
+#define LONGEST_MIN (24.0 * 60)
+
+static gboolean
+say (WbCraftDoubt    *doubt,
+     WbCraftDoubtKind kind,
+     WbColumn         column,
+     double           value,
+     double           bound)
+{
+  *doubt = (WbCraftDoubt) { kind, column, value, bound };
+  return TRUE;
+}
+
+gboolean
+wb_craft_doubt_mass (double        mass_g,
+                     double        tare_g,
+                     double        fill_g,
+                     double        before_g,
+                     WbCraftDoubt *doubt)
+{
+  g_return_val_if_fail (doubt != NULL, FALSE);
+
+  if (mass_g < tare_g)
+    return say (doubt, WB_CRAFT_DOUBT_BELOW_VESSEL, WB_COLUMN_MASS_G, mass_g, tare_g);
+  if (mass_g > (tare_g + fill_g) * OVERFILL)
+    return say (doubt, WB_CRAFT_DOUBT_ABOVE_FILL, WB_COLUMN_MASS_G, mass_g, tare_g + fill_g);
+  return mass_g > before_g + SCALE_G && say (doubt, WB_CRAFT_DOUBT_GAINED, WB_COLUMN_MASS_G, mass_g, before_g);
+}
+
+gboolean
+wb_craft_doubt_heat (WbColumn      column,
+                     double        celsius,
+                     WbCraftDoubt *doubt)
+{
+  g_return_val_if_fail (doubt != NULL, FALSE);
+  return celsius > HOT_C && say (doubt, WB_CRAFT_DOUBT_HOT, column, celsius, HOT_C);
+}
+
+gboolean
+wb_craft_doubt_day (WbDay poured_on,
+                    WbDay burnt_on)
+{
+  return poured_on != WB_DAY_NONE && burnt_on != WB_DAY_NONE && burnt_on < poured_on;
+}
+
+gboolean
+wb_craft_doubt_pour (WbDay         poured_on,
+                     WbDay         burnt_on,
+                     WbDay         today,
+                     WbCraftDoubt *doubt)
+{
+  g_return_val_if_fail (doubt != NULL, FALSE);
+
+  if (poured_on != WB_DAY_NONE && poured_on > today)
+    return say (doubt, WB_CRAFT_DOUBT_FUTURE, WB_N_COLUMNS, poured_on, today);
+  return wb_craft_doubt_day (poured_on, burnt_on) && say (doubt, WB_CRAFT_DOUBT_AFTER_BURN, WB_N_COLUMNS, poured_on, burnt_on);
+}
+
+void
+wb_craft_doubt_basis_init (WbCraftDoubtBasis *self)
+{
+  g_return_if_fail (self != NULL);
+
+  self->tare_g = self->fill_g = self->mass_g = self->inner_mm = self->pool_mm = self->last_min = NAN;
+  self->alight = FALSE;
+  for (guint i = 0; i < WB_N_COLUMNS; i++)
+    self->before[i] = NAN;
+}
+
+static void
+find_mass (double                   mass_g,
+           const WbCraftDoubtBasis *basis,
+           GArray                  *doubts)
+{
+  WbCraftDoubt doubt;
+
+  if (wb_craft_doubt_mass (mass_g, basis->tare_g, basis->fill_g, basis->mass_g, &doubt)
+      || (mass_g < basis->mass_g * LEFT_SHARE && say (&doubt, WB_CRAFT_DOUBT_HALVED, WB_COLUMN_MASS_G, mass_g, basis->mass_g)))
+    g_array_append_val (doubts, doubt);
+}
+
+static void
+find_heat (WbColumn                 column,
+           double                   celsius,
+           const WbCraftDoubtBasis *basis,
+           GArray                  *doubts)
+{
+  WbCraftDoubt doubt;
+
+  if (wb_craft_doubt_heat (column, celsius, &doubt)
+      || (celsius < COLD_C && say (&doubt, WB_CRAFT_DOUBT_COLD, column, celsius, COLD_C))
+      || (fabs (celsius - basis->before[column]) > LEAP_C && say (&doubt, WB_CRAFT_DOUBT_LEAP, column, celsius, basis->before[column])))
+    g_array_append_val (doubts, doubt);
+}
+
+static void
+find_flame (WbColumn                 column,
+            double                   flame_mm,
+            const WbCraftDoubtBasis *basis,
+            GArray                  *doubts)
+{
+  WbCraftDoubt doubt;
+
+  if (flame_mm > FLAME_HIGH_MM && flame_mm >= FLAME_FACTOR * basis->before[WB_COLUMN_FLAME_MM]
+      && say (&doubt, WB_CRAFT_DOUBT_LEAP, column, flame_mm, basis->before[WB_COLUMN_FLAME_MM]))
+    g_array_append_val (doubts, doubt);
+}
+
+static void
+find_pool (const double             values[WB_N_COLUMNS],
+           const WbCraftDoubtBasis *basis,
+           GArray                  *doubts)
+{
+  WbCraftDoubt doubt;
+  WbPool pool;
+
+  if (!isnan (basis->inner_mm) && wb_pool_from_values (values, basis->inner_mm, &pool) && pool.diameter_mm < basis->pool_mm - SHRUNK_MM
+      && say (&doubt, WB_CRAFT_DOUBT_SHRUNK, WB_COLUMN_POOL_MM, pool.diameter_mm, basis->pool_mm))
+    g_array_append_val (doubts, doubt);
+}
+
+static void
+find_minute (double                   elapsed_min,
+             const WbCraftDoubtBasis *basis,
+             GArray                  *doubts)
+{
+  WbCraftDoubt doubt;
+
+  if ((elapsed_min < basis->last_min && say (&doubt, WB_CRAFT_DOUBT_EARLIER, WB_N_COLUMNS, elapsed_min, basis->last_min))
+      || (basis->alight && elapsed_min > LONGEST_MIN && say (&doubt, WB_CRAFT_DOUBT_LONG, WB_N_COLUMNS, elapsed_min, LONGEST_MIN)))
+    g_array_append_val (doubts, doubt);
+}
+
+GArray *
+wb_craft_doubts_find (const double             values[WB_N_COLUMNS],
+                      double                   elapsed_min,
+                      const WbCraftDoubtBasis *basis)
+{
+  GArray *doubts = g_array_new (FALSE, FALSE, sizeof (WbCraftDoubt));
+
+  g_return_val_if_fail (values != NULL && basis != NULL, doubts);
+
+  find_mass (values[WB_COLUMN_MASS_G], basis, doubts);
+  find_heat (WB_COLUMN_VESSEL_C, values[WB_COLUMN_VESSEL_C], basis, doubts);
+  find_heat (WB_COLUMN_BASE_C, values[WB_COLUMN_BASE_C], basis, doubts);
+  find_heat (WB_COLUMN_ROOM_C, values[WB_COLUMN_ROOM_C], basis, doubts);
+  find_flame (WB_COLUMN_FLAME_MM, values[WB_COLUMN_FLAME_MM], basis, doubts);
+  find_flame (WB_COLUMN_FLAME_MAX_MM, values[WB_COLUMN_FLAME_MAX_MM], basis, doubts);
+  find_pool (values, basis, doubts);
+  find_minute (elapsed_min, basis, doubts);
+  return doubts;
+}

@@ -1,0 +1,69 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-reading.h"
+
+G_BEGIN_DECLS
+
+/*
+ * Values that can hardly be: a slip of the pen or of the thumb, °F for °C, a
+ * scale that was not set to nought. A doubt is asked about once; nothing is
+ * refused that could be true. All bounds: common practice, no source.
+ */
+
+typedef enum
+{
+  WB_CRAFT_DOUBT_BELOW_VESSEL, /* a mass; bound: the empty vessel's, g */
+  WB_CRAFT_DOUBT_ABOVE_FILL,   /* a mass; bound: vessel and fill, g */
+  WB_CRAFT_DOUBT_GAINED,       /* a mass; bound: what it weighed before, g */
+  WB_CRAFT_DOUBT_HALVED,       /* a mass; bound: what it weighed before, g */
+  WB_CRAFT_DOUBT_HOT,          /* a temperature; bound: above it °F is suspected, °C */
+  WB_CRAFT_DOUBT_COLD,         /* a temperature; bound: below it °C typed for °F is suspected, °C */
+  WB_CRAFT_DOUBT_LEAP,         /* flame or temperature; bound: what it was before, in the column's unit */
+  WB_CRAFT_DOUBT_SHRUNK,       /* the pool's diameter; bound: what it was before, mm */
+  WB_CRAFT_DOUBT_EARLIER,      /* the minute; bound: that of the last reading */
+  WB_CRAFT_DOUBT_LONG,         /* the minute; bound: the longest that a burn is likely to last, min */
+  WB_CRAFT_DOUBT_FUTURE,       /* a day (WbDay); bound: today */
+  WB_CRAFT_DOUBT_AFTER_BURN,   /* a day of a pour; bound: that of the first burn */
+  WB_N_CRAFT_DOUBTS
+} WbCraftDoubtKind;
+
+typedef struct
+{
+  WbCraftDoubtKind kind;
+  WbColumn         column; /* WB_N_COLUMNS: the minute, or a day */
+  double           value;
+  double           bound;
+} WbCraftDoubt;
+
+/*
+ * What a mass with its vessel is held against, each NAN where not known: the empty vessel with its wick, wax and oil, what it
+ * weighed before. FALSE: no doubt. At most the first of BELOW_VESSEL, ABOVE_FILL, GAINED.
+ */
+gboolean wb_craft_doubt_mass (double mass_g, double tare_g, double fill_g, double before_g, WbCraftDoubt *doubt);
+/* An outside temperature of the vessel, column VESSEL_C or BASE_C. */
+gboolean wb_craft_doubt_heat (WbColumn column, double celsius, WbCraftDoubt *doubt);
+/* A burn on a day before its candle was poured. WB_DAY_NONE: not known, no doubt. */
+gboolean wb_craft_doubt_day  (WbDay poured_on, WbDay burnt_on);
+
+/* What is known when a reading comes; NAN where not known. */
+typedef struct
+{
+  double   tare_g, fill_g;
+  double   mass_g;               /* what it weighed before, in whichever burn */
+  double   inner_mm;             /* of the vessel */
+  double   pool_mm;              /* the pool before, in this burn */
+  double   before[WB_N_COLUMNS]; /* values before, in this burn */
+  double   last_min;             /* of the last reading of this burn */
+  gboolean alight;               /* a look on the next day comes late, and is no burn */
+} WbCraftDoubtBasis;
+
+/* The day of a pour, held against its first burn and today; WB_DAY_NONE: not known. At most one doubt. */
+gboolean wb_craft_doubt_pour (WbDay poured_on, WbDay burnt_on, WbDay today, WbCraftDoubt *doubt);
+
+/* Nothing known, not alight. */
+void     wb_craft_doubt_basis_init (WbCraftDoubtBasis *self);
+/* WbCraftDoubt, in the order of the enumeration's subjects: mass, temperatures, flame, pool, minute; empty: none. Caller unrefs. */
+GArray  *wb_craft_doubts_find      (const double values[WB_N_COLUMNS], double elapsed_min, const WbCraftDoubtBasis *basis);
+
+G_END_DECLS

@@ -1,0 +1,148 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-craft-doubt.h"
+
+#include <math.h>
+
+/* A candle of 220 g of vessel and 180 g of fill, 76 mm wide, in its first hours. All bounds: common practice, no source. */
+static void
+basis_init (WbCraftDoubtBasis *basis)
+{
+  wb_craft_doubt_basis_init (basis);
+  basis->tare_g = 220;
+  basis->fill_g = 180;
+  basis->mass_g = 396;
+  basis->inner_mm = 76;
+  basis->pool_mm = 58;
+  basis->before[WB_COLUMN_FLAME_MM] = 21;
+  basis->before[WB_COLUMN_VESSEL_C] = 47;
+  basis->last_min = 120;
+  basis->alight = TRUE;
+}
+
+typedef struct
+{
+  const char *name;
+  WbColumn    column;  /* WB_N_COLUMNS: the minute */
+  double      value;
+  int         kind;    /* -1: no doubt */
+  double      bound;
+} Case;
+
+static const Case cases[] = {
+  { "a little lighter", WB_COLUMN_MASS_G, 392, -1, 0 },
+  { "heavier by the scale's own step", WB_COLUMN_MASS_G, 397.9, -1, 0 },
+  { "heavier than before", WB_COLUMN_MASS_G, 399, WB_CRAFT_DOUBT_GAINED, 396 },
+  { "lighter than its vessel", WB_COLUMN_MASS_G, 39.2, WB_CRAFT_DOUBT_BELOW_VESSEL, 220 },
+  { "a nought too many", WB_COLUMN_MASS_G, 3920, WB_CRAFT_DOUBT_ABOVE_FILL, 400 },
+  { "a warm wall", WB_COLUMN_VESSEL_C, 62, -1, 0 },
+  { "over the limit, and yet it can be", WB_COLUMN_VESSEL_C, 81, -1, 0 },
+  { "the same wall in °F", WB_COLUMN_VESSEL_C, 117, WB_CRAFT_DOUBT_LEAP, 47 },
+  { "hotter than any wall", WB_COLUMN_BASE_C, 171, WB_CRAFT_DOUBT_HOT, 120 },
+  { "50 °C typed where °F are read", WB_COLUMN_VESSEL_C, 8.3, WB_CRAFT_DOUBT_COLD, 10 },
+  { "a room in winter", WB_COLUMN_ROOM_C, 17, -1, 0 },
+  { "a high flame", WB_COLUMN_FLAME_MM, 55, -1, 0 },
+  { "a nought on the flame", WB_COLUMN_FLAME_MM, 210, WB_CRAFT_DOUBT_LEAP, 21 },
+  { "a nought on the highest flame", WB_COLUMN_FLAME_MAX_MM, 240, WB_CRAFT_DOUBT_LEAP, 21 },
+  { "a pool that grew", WB_COLUMN_POOL_MM, 64, -1, 0 },
+  { "a pool by another hand", WB_COLUMN_POOL_MM, 55, -1, 0 },
+  { "a pool that shrank", WB_COLUMN_POOL_MM, 46, WB_CRAFT_DOUBT_SHRUNK, 58 },
+  { "before the last reading", WB_N_COLUMNS, 60, WB_CRAFT_DOUBT_EARLIER, 120 },
+  { "an hour later", WB_N_COLUMNS, 180, -1, 0 },
+  { "longer than a day", WB_N_COLUMNS, 1500, WB_CRAFT_DOUBT_LONG, 1440 },
+};
+
+static void
+test_cases (void)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      double values[WB_N_COLUMNS], minute = 180;
+      WbCraftDoubtBasis basis;
+      g_autoptr (GArray) doubts = NULL;
+
+      g_test_message ("%s", cases[i].name);
+      basis_init (&basis);
+      for (guint k = 0; k < WB_N_COLUMNS; k++)
+        values[k] = NAN;
+      if (cases[i].column == WB_N_COLUMNS)
+        minute = cases[i].value;
+      else
+        values[cases[i].column] = cases[i].value;
+      doubts = wb_craft_doubts_find (values, minute, &basis);
+      g_assert_cmpuint (doubts->len, ==, cases[i].kind < 0 ? 0 : 1);
+      if (doubts->len == 0)
+        continue;
+      g_assert_cmpint (g_array_index (doubts, WbCraftDoubt, 0).kind, ==, cases[i].kind);
+      g_assert_cmpint (g_array_index (doubts, WbCraftDoubt, 0).column, ==, cases[i].column);
+      g_assert_cmpfloat (g_array_index (doubts, WbCraftDoubt, 0).bound, ==, cases[i].bound);
+    }
+}
+
+/* The first reading of a candle of which nothing was weighed. */
+static void
+test_nothing_known (void)
+{
+  double values[WB_N_COLUMNS];
+  WbCraftDoubtBasis basis;
+  g_autoptr (GArray) doubts = NULL;
+
+  wb_craft_doubt_basis_init (&basis);
+  for (guint k = 0; k < WB_N_COLUMNS; k++)
+    values[k] = NAN;
+  values[WB_COLUMN_MASS_G] = 512;
+  values[WB_COLUMN_POOL_MM] = 30;
+  values[WB_COLUMN_FLAME_MM] = 15;
+  values[WB_COLUMN_VESSEL_C] = 30;
+  /* Weighed on the next day. */
+  doubts = wb_craft_doubts_find (values, 1700, &basis);
+  g_assert_cmpuint (doubts->len, ==, 0);
+}
+
+/* Where neither vessel nor fill is known, a digit that is missing shows all the same. */
+static void
+test_halved (void)
+{
+  double values[WB_N_COLUMNS];
+  WbCraftDoubtBasis basis;
+  g_autoptr (GArray) doubts = NULL;
+
+  wb_craft_doubt_basis_init (&basis);
+  basis.mass_g = 512;
+  for (guint k = 0; k < WB_N_COLUMNS; k++)
+    values[k] = NAN;
+  values[WB_COLUMN_MASS_G] = 51.1;
+  doubts = wb_craft_doubts_find (values, 240, &basis);
+  g_assert_cmpuint (doubts->len, ==, 1);
+  g_assert_cmpint (g_array_index (doubts, WbCraftDoubt, 0).kind, ==, WB_CRAFT_DOUBT_HALVED);
+}
+
+static void
+test_days (void)
+{
+  WbCraftDoubt doubt;
+
+  g_assert_true (wb_craft_doubt_pour (101, WB_DAY_NONE, 100, &doubt));
+  g_assert_cmpint (doubt.kind, ==, WB_CRAFT_DOUBT_FUTURE);
+  g_assert_true (wb_craft_doubt_pour (99, 98, 100, &doubt));
+  g_assert_cmpint (doubt.kind, ==, WB_CRAFT_DOUBT_AFTER_BURN);
+  g_assert_false (wb_craft_doubt_pour (98, 99, 100, &doubt));
+  g_assert_false (wb_craft_doubt_pour (WB_DAY_NONE, 99, 100, &doubt));
+  g_assert_true (wb_craft_doubt_day (100, 99));
+  g_assert_false (wb_craft_doubt_day (100, 100));
+  g_assert_false (wb_craft_doubt_day (WB_DAY_NONE, 99));
+  g_assert_false (wb_craft_doubt_day (100, WB_DAY_NONE));
+}
+
+int
+main (int    argc,
+      char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/craft/doubt/what-can-hardly-be", test_cases);
+  g_test_add_func ("/craft/doubt/nothing-known-nothing-doubted", test_nothing_known);
+  g_test_add_func ("/craft/doubt/a-missing-digit-of-a-mass", test_halved);
+  g_test_add_func ("/craft/doubt/a-burn-before-the-pour", test_days);
+  return g_test_run ();
+}
