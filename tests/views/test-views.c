@@ -97,11 +97,15 @@ test_window_new_with (const char *path)
   return window_new (notebook);
 }
 
-/* Each test has folders of its own: the demo is written once and kept as bytes. */
+/*
+ * Each test has folders of its own: the demo is written once and kept as bytes. What burns there burns now: a
+ * clock that tests before moved on by days is put back to the moment at which it was written.
+ */
 static void
 write_demo (const char *path)
 {
   static char *bytes = NULL;
+  static WbInstant written;
   static gsize length;
   g_autoptr (GError) error = NULL;
 
@@ -110,9 +114,14 @@ write_demo (const char *path)
       wb_app_demo_write (path, &error);
       g_assert_no_error (error);
       g_file_get_contents (path, &bytes, &length, &error);
+      written = wb_clock_now (wb_clock_get ());
     }
   else
-    g_file_set_contents (path, bytes, (gssize) length, &error);
+    {
+      g_file_set_contents (path, bytes, (gssize) length, &error);
+      if (wb_clock_is_test (wb_clock_get ()))
+        wb_clock_step (wb_clock_get (), written.utc_us - wb_clock_now (wb_clock_get ()).utc_us);
+    }
   g_assert_no_error (error);
 }
 
