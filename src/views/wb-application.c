@@ -26,17 +26,21 @@ struct _WbApplication
 
 G_DEFINE_FINAL_TYPE (WbApplication, wb_application, GTK_TYPE_APPLICATION)
 
+/* A window comes with its notebook in it, unless that takes longer than this. */
+#define PATIENCE_MS 300
+
 /* One notebook on its way into a window. */
 typedef struct
 {
   WbApplication *application;
-  WbWindow      *window; /* without a notebook of its own so far */
-  gboolean       created;
+  WbWindow      *window; /* without a notebook of its own so far, and perhaps not shown */
+  guint          late_id;
 } Opening;
 
 static void
 opening_free (Opening *opening)
 {
+  g_clear_handle_id (&opening->late_id, g_source_remove);
   g_application_release (G_APPLICATION (opening->application));
   g_object_unref (opening->window);
   g_object_unref (opening->application);
@@ -98,6 +102,34 @@ set_last (WbApplication *self,
   g_simple_action_set_enabled (G_SIMPLE_ACTION (action), *path != '\0');
 }
 
+static gboolean
+on_late_cb (gpointer user)
+{
+  Opening *opening = user;
+
+  opening->late_id = 0;
+  gtk_window_present (GTK_WINDOW (opening->window));
+  return G_SOURCE_REMOVE;
+}
+
+/* Another notebook that was asked for at the same time may be in that window. */
+static void
+take_window (Opening *opening)
+{
+  if (wb_host_get_desk (WB_HOST (opening->window)) == NULL)
+    return;
+  g_object_unref (opening->window);
+  opening->window = g_object_ref (window_new (opening->application));
+}
+
+static void
+drop_window (Opening *opening,
+             WbWindow *open)
+{
+  if (opening->window != open && !gtk_widget_get_visible (GTK_WIDGET (opening->window)))
+    gtk_window_destroy (GTK_WINDOW (opening->window));
+}
+
 static void
 on_opened_cb (GObject      *source,
               GAsyncResult *result,
@@ -109,11 +141,15 @@ on_opened_cb (GObject      *source,
   WbWindow *open;
 
   if (notebook == NULL)
-    wb_problem_show (GTK_WIDGET (opening->window), NULL, error);
+    {
+      gtk_window_present (GTK_WINDOW (opening->window));
+      wb_problem_show (GTK_WIDGET (opening->window), NULL, error);
+    }
   else if ((open = find_window (opening->application, wb_app_notebook_get_path (notebook))) != NULL)
     {
       /* Asked for twice before the first was there. */
       wb_app_notebook_close (notebook);
+      drop_window (opening, open);
       gtk_window_present (GTK_WINDOW (open));
     }
   else
@@ -122,7 +158,9 @@ on_opened_cb (GObject      *source,
       const char *person = wb_app_settings_get_person (opening->application->settings);
 
       wb_app_notebook_set_who (notebook, *person != '\0' ? person : NULL);
+      take_window (opening);
       wb_window_set_notebook (opening->window, notebook);
+      gtk_window_present (GTK_WINDOW (opening->window));
       wb_app_settings_set_last_notebook (opening->application->settings, path);
       set_last (opening->application, path);
     }
@@ -142,16 +180,16 @@ open_path (WbApplication *self,
       gtk_window_present (GTK_WINDOW (window));
       return;
     }
+  opening = g_new0 (Opening, 1);
+  opening->application = g_object_ref (self);
+  g_application_hold (G_APPLICATION (self));
+  /* The file is read while the window is made. */
+  wb_app_notebook_open_async (path, mode, NULL, NULL, on_opened_cb, opening);
   window = get_window (self);
   if (wb_host_get_desk (WB_HOST (window)) != NULL)
     window = window_new (self);
-  gtk_window_present (GTK_WINDOW (window));
-
-  opening = g_new0 (Opening, 1);
-  opening->application = g_object_ref (self);
   opening->window = g_object_ref (window);
-  g_application_hold (G_APPLICATION (self));
-  wb_app_notebook_open_async (path, mode, NULL, NULL, on_opened_cb, opening);
+  opening->late_id = g_timeout_add (PATIENCE_MS, on_late_cb, opening);
 }
 
 static void

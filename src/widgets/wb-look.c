@@ -26,6 +26,9 @@ struct _WbLook
   GDBusProxy     *portal;
   char           *start_theme; /* GTK's theme when the program started */
 
+  /* borrowed */
+  const char     *sheet;       /* resource that the colours are from; NULL: none so far */
+
   /* state */
   WbLookKind      kind;
   WbChartTheme    theme;
@@ -72,26 +75,50 @@ choose (WbLook      *self,
     *name = self->start_theme;
 }
 
+/* GTK reads its theme's style sheet anew whenever a setting is set, even to what it was. TRUE: it was another. */
+static gboolean
+set_settings (const char *name,
+              gboolean    prefer_dark)
+{
+  GtkSettings *settings = gtk_settings_get_default ();
+  g_autofree char *name_before = NULL;
+  gboolean dark_before;
+
+  g_object_get (settings, "gtk-theme-name", &name_before, "gtk-application-prefer-dark-theme", &dark_before, NULL);
+  if (g_strcmp0 (name, name_before) != 0)
+    g_object_set (settings, "gtk-theme-name", name, NULL);
+  if (prefer_dark != dark_before)
+    g_object_set (settings, "gtk-application-prefer-dark-theme", prefer_dark, NULL);
+  return g_strcmp0 (name, name_before) != 0 || prefer_dark != dark_before;
+}
+
+static gboolean
+set_sheet (WbLook     *self,
+           const char *sheet)
+{
+  if (self->sheet == sheet)
+    return FALSE;
+  self->sheet = sheet;
+  gtk_css_provider_load_from_resource (self->colours, sheet);
+  return TRUE;
+}
+
 static void
 apply (WbLook *self)
 {
-  GtkSettings *settings = gtk_settings_get_default ();
-  gboolean dark, contrast;
+  static const char *const sheets[] = {
+    WB_BUNDLE_PREFIX "colours-light.css", WB_BUNDLE_PREFIX "colours-dark.css", WB_BUNDLE_PREFIX "colours-contrast.css"
+  };
+  gboolean dark, contrast, another;
   const char *name;
 
   choose (self, &dark, &contrast, &name);
-  g_object_set (settings,
-                "gtk-theme-name", name,
-                /* a text that can be copied is not marked because the keyboard came by */
-                "gtk-label-select-on-focus", FALSE,
-                "gtk-application-prefer-dark-theme", dark && !contrast,
-                NULL);
-  gtk_css_provider_load_from_resource (self->colours, contrast ? WB_BUNDLE_PREFIX "colours-contrast.css"
-                                                      : dark   ? WB_BUNDLE_PREFIX "colours-dark.css"
-                                                               : WB_BUNDLE_PREFIX "colours-light.css");
+  another = set_settings (name, dark && !contrast);
+  another |= set_sheet (self, sheets[contrast ? 2 : dark ? 1 : 0]);
   self->theme = contrast ? (dark ? WB_CHART_THEME_HIGH_CONTRAST_DARK : WB_CHART_THEME_HIGH_CONTRAST)
                          : (dark ? WB_CHART_THEME_DARK : WB_CHART_THEME_LIGHT);
-  g_signal_emit (self, signals[CHANGED], 0);
+  if (another)
+    g_signal_emit (self, signals[CHANGED], 0);
 }
 
 /* The portal's Read wraps its answer in one variant more than its signal does. */
@@ -224,6 +251,8 @@ wb_look_class_init (WbLookClass *klass)
 static void
 wb_look_init (WbLook *self)
 {
+  /* A text that can be copied is not marked because the keyboard came by. */
+  g_object_set (gtk_settings_get_default (), "gtk-label-select-on-focus", FALSE, NULL);
   self->colours = gtk_css_provider_new ();
   g_object_get (gtk_settings_get_default (),
                 "gtk-theme-name", &self->start_theme,

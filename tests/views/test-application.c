@@ -141,9 +141,31 @@ test_last (void)
   quit (application);
 }
 
+/* Two at once have a window each, and no window shows at once with nothing in it. */
+static void
+test_two_at_once (void)
+{
+  WbApplication *application = get_application ();
+  g_autofree char *one = make_notebook ("first.wickbench");
+  g_autofree char *two = make_notebook ("second.wickbench");
+
+  open_file (application, one);
+  for (GList *l = gtk_application_get_windows (GTK_APPLICATION (application)); l != NULL; l = l->next)
+    g_assert_false (gtk_widget_get_visible (l->data));
+  open_file (application, two);
+  test_wait (all_open, application);
+  while (count_windows (application) < 2)
+    g_main_context_iteration (NULL, TRUE);
+  test_wait (all_open, application);
+  for (GList *l = gtk_application_get_windows (GTK_APPLICATION (application)); l != NULL; l = l->next)
+    g_assert_true (gtk_widget_get_visible (l->data));
+  quit (application);
+}
+
 void
 test_application_add (void)
 {
+  g_test_add_func ("/views/application/two-at-once-have-a-window-each", test_two_at_once);
   g_test_add_func ("/views/application/a-notebook-has-one-window", test_one_window_a_notebook);
   g_test_add_func ("/views/application/what-is-no-notebook-is-refused", test_not_a_notebook);
   g_test_add_func ("/views/application/the-last-notebook-is-remembered", test_last);

@@ -250,9 +250,33 @@ test_theme (void)
     }
 }
 
+static void
+on_theme_cb (guint *n)
+{
+  *n += 1;
+}
+
+/* GTK reads its theme's style sheet anew at each of these, which takes a tenth of the time until the first frame. */
+static void
+test_theme_once (void)
+{
+  WbLook *look = wb_look_get_default ();
+  guint n = 0;
+
+  wb_look_set_kind (look, WB_LOOK_DARK);
+  g_signal_connect_swapped (gtk_settings_get_default (), "notify::gtk-theme-name", G_CALLBACK (on_theme_cb), &n);
+  g_signal_connect_swapped (gtk_settings_get_default (), "notify::gtk-application-prefer-dark-theme", G_CALLBACK (on_theme_cb), &n);
+  wb_look_set_kind (look, WB_LOOK_DARK);
+  g_assert_cmpuint (n, ==, 0);
+  wb_look_set_kind (look, WB_LOOK_LIGHT);
+  g_assert_cmpuint (n, ==, 1);
+  g_signal_handlers_disconnect_by_data (gtk_settings_get_default (), &n);
+}
+
 void
 test_chart_view_add (void)
 {
+  g_test_add_func ("/widgets/look/a-look-that-is-on-is-not-put-on-again", test_theme_once);
   g_test_add_func ("/widgets/chart-view/its-finding-is-read", test_words_for_all);
   g_test_add_func ("/widgets/chart-view/arrows-walk-the-values", test_walk);
   g_test_add_func ("/widgets/chart-view/enter-chooses-the-marked-value", test_choose);
