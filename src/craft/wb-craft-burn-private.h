@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-#include "wb-craft-figures.h"
+#include "wb-craft-burn.h"
 
 G_BEGIN_DECLS
 

@@ -3,7 +3,6 @@
 
 #include "wb-craft-estimates.h"
 
-#include <glib/gi18n-lib.h>
 #include <math.h>
 
 #include "wb-calc-quantile.h"
@@ -219,6 +218,37 @@ stages_burnt (const WbDataset      *data,
   return bits;
 }
 
+/* Spread between candles that earlier experiments have shown, mean of squares; nothing where none had a second sample. */
+static WbCraftSpread
+earlier_spread (const GPtrArray *earlier)
+{
+  double sum = 0, weight = 0;
+
+  for (guint i = 0; earlier != NULL && i < earlier->len; i++)
+    {
+      const WbCraftEstimates *estimates = g_ptr_array_index (earlier, i);
+      guint spare = 0;
+      double of_this = NAN;
+
+      for (guint cell = 0; cell < estimates->n_cells; cell++)
+        {
+          const WbCraftGrowth *growth = &estimates->cells[cell].growth;
+
+          if (growth->status != WB_CRAFT_FIT_OK || isnan (growth->sample_sd))
+            continue;
+          spare += growth->samples - 1;
+          of_this = growth->sample_sd;
+        }
+      if (spare == 0)
+        continue;
+      sum += spare * of_this * of_this;
+      weight += spare;
+    }
+  if (!(weight > 0) || !(sum > 0))
+    return (WbCraftSpread) { 0, 0 };
+  return (WbCraftSpread) { sqrt (sum / weight), weight };
+}
+
 /*
  * One fit a stage, and one over what was asked for. Where only one stage was
  * burnt its fit is the whole one's.
@@ -227,7 +257,7 @@ static gboolean
 estimate_growth (const WbDataset      *data,
                  const WbCraftFigures *figures,
                  WbStage               asked,
-                 const GPtrArray      *earlier,
+                 WbCraftSpread         earlier,
                  WbCraftKeepGoing      keep_going,
                  gpointer              user,
                  WbCraftEstimates     *self)
@@ -273,7 +303,7 @@ wb_craft_estimates_new (const WbDataset      *data,
     self->cells[i].cell = i;
   count_burns (data, figures, self);
   estimate_figures (data, figures, stage, self);
-  if (!estimate_growth (data, figures, stage, earlier, keep_going, user, self))
+  if (!estimate_growth (data, figures, stage, earlier_spread (earlier), keep_going, user, self))
     return NULL;
   return g_steal_pointer (&self);
 }
@@ -285,29 +315,4 @@ wb_craft_estimates_free (WbCraftEstimates *self)
     return;
   g_free (self->cells);
   g_free (self);
-}
-
-static const struct { const char *key, *label; } statuses[] = {
-  [WB_CRAFT_FIT_OK] = { "ok", N_("fitted") },
-  [WB_CRAFT_FIT_NO_READINGS] = { "no_readings", N_("no pool was read") },
-  [WB_CRAFT_FIT_TOO_FEW] = { "too_few", N_("the readings cannot carry a curve") },
-  [WB_CRAFT_FIT_ALL_AT_WALL] = { "all_at_wall", N_("every reading is at the wall: only a lower bound is known") },
-  [WB_CRAFT_FIT_ONE_SAMPLE] = { "one_sample",
-    N_("fitted on one sample: the spread between samples comes from the others, or from a stated prior") },
-  [WB_CRAFT_FIT_HELD] = { "held", N_("every pool is held by an earlier ring") },
-  [WB_CRAFT_FIT_FAILED] = { "failed", N_("no curve was found that fits") },
-};
-
-const char *
-wb_craft_fit_status_get_key (WbCraftFitStatus status)
-{
-  g_return_val_if_fail (status < G_N_ELEMENTS (statuses), "unknown");
-  return statuses[status].key;
-}
-
-const char *
-wb_craft_fit_status_get_label (WbCraftFitStatus status)
-{
-  g_return_val_if_fail (status < G_N_ELEMENTS (statuses), "");
-  return _(statuses[status].label);
 }

@@ -2,7 +2,8 @@
 #pragma once
 
 #include "wb-calc-ridge.h"
-#include "wb-craft-foretell-private.h"
+#include "wb-craft-lesson.h"
+#include "wb-craft-recipe-private.h"
 #include "wb-craft-score-private.h"
 
 G_BEGIN_DECLS
@@ -32,6 +33,9 @@ typedef struct
   guint         cell;                     /* there */
   gboolean      crossed;                  /* a limit, by a sample that counts */
 } WbCraftCase;
+
+/* As the door has it, which the model does not know. */
+typedef struct _WbCraftForetell WbCraftForetell;
 
 struct _WbCraftForetell
 {

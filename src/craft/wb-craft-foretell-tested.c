@@ -8,6 +8,7 @@
 
 #include "wb-calc-quantile.h"
 #include "wb-calc-random.h"
+#include "wb-craft-foretell-private.h"
 #include "wb-craft-growth-private.h"
 
 /* A recipe that was itself burnt: its own readings outweigh what the others foretell. */

@@ -1,13 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
-#include "wb-craft-foretell-model-private.h"
+#include "wb-craft-foretell-private.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
 #include "wb-calc-quantile.h"
 #include "wb-calc-random.h"
+#include "wb-craft-foretell-model-private.h"
 #include "wb-craft-growth-private.h"
 
 #define NEAR_INNER 0.04      /* a vessel this near to one tried is not outside */

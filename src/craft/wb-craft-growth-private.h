@@ -1,20 +1,25 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-#include "wb-craft-estimates.h"
+#include "wb-craft-figures.h"
+#include "wb-craft-growth.h"
+#include "wb-craft-keep-going.h"
 
 G_BEGIN_DECLS
+
+/* Spread between candles, of ln D∞, that earlier experiments have shown; df 0: none did. */
+typedef struct { double sd, df; } WbCraftSpread;
 
 /*
  * Growth of every cell over a stage (WB_STAGE_ALL: all), one pooled fit for the
  * experiment: standard burns of samples that count, a pool held by a ring left
- * out. `growth` has room for a cell each; `done` is what keep_going is told
+ * out. `earlier` stands in where no cell has a second sample. `growth` has room for a cell each; `done` is what keep_going is told
  * meanwhile. FALSE: stopped.
  */
 gboolean wb_craft_growth_estimate (const WbDataset      *data,
                                    const WbCraftFigures *figures,
                                    WbStage               stage,
-                                   const GPtrArray      *earlier,
+                                   WbCraftSpread         earlier,
                                    WbCraftKeepGoing      keep_going,
                                    gpointer              user,
                                    double                done,

@@ -3,6 +3,7 @@
 
 #include "wb-craft-growth-private.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 #include "wb-calc-growth.h"
@@ -35,44 +36,9 @@ wb_craft_growth_time (double level_mm,
   return level_mm > diameter_mm ? -tau_h * log1p (-diameter_mm / level_mm) : INFINITY;
 }
 
-/* Spread between candles that earlier experiments have shown, mean of squares; FALSE where none had a second sample. */
-static gboolean
-earlier_spread (const GPtrArray *earlier,
-                double          *sd,
-                double          *df)
-{
-  double sum = 0, weight = 0;
-
-  for (guint i = 0; earlier != NULL && i < earlier->len; i++)
-    {
-      const WbCraftEstimates *estimates = g_ptr_array_index (earlier, i);
-      guint spare = 0;
-      double of_this = NAN;
-
-      for (guint cell = 0; cell < estimates->n_cells; cell++)
-        {
-          const WbCraftGrowth *growth = &estimates->cells[cell].growth;
-
-          if (growth->status != WB_CRAFT_FIT_OK || isnan (growth->sample_sd))
-            continue;
-          spare += growth->samples - 1;
-          of_this = growth->sample_sd;
-        }
-      if (spare == 0)
-        continue;
-      sum += spare * of_this * of_this;
-      weight += spare;
-    }
-  if (!(weight > 0) || !(sum > 0))
-    return FALSE;
-  *sd = sqrt (sum / weight);
-  *df = MIN (weight, EARLIER_DF);
-  return TRUE;
-}
-
 static WbCalcGrowthPrior
-choose_prior (const GPtrArray *earlier,
-              gboolean         replicated)
+choose_prior (WbCraftSpread earlier,
+              gboolean      replicated)
 {
   WbCalcGrowthPrior prior = {
     .between_units = { PRIOR_SAMPLE_SD, PRIOR_DF },
@@ -80,8 +46,11 @@ choose_prior (const GPtrArray *earlier,
     .between_paces = { PRIOR_PACE_SD, PRIOR_DF },
   };
 
-  if (!replicated)
-    earlier_spread (earlier, &prior.between_units.sd, &prior.between_units.df);
+  if (!replicated && earlier.df > 0)
+    {
+      prior.between_units.sd = earlier.sd;
+      prior.between_units.df = MIN (earlier.df, EARLIER_DF);
+    }
   return prior;
 }
 
@@ -300,7 +269,7 @@ gboolean
 wb_craft_growth_estimate (const WbDataset      *data,
                           const WbCraftFigures *figures,
                           WbStage               stage,
-                          const GPtrArray      *earlier,
+                          WbCraftSpread         earlier,
                           WbCraftKeepGoing      keep_going,
                           gpointer              user,
                           double                done,
@@ -393,4 +362,29 @@ wb_craft_growth_draw (const WbCraftGrowth *growth,
 
   return !isnan (growth->log_limit) && !isnan (growth->log_tau)
          && wb_calc_growth_draw (&group, WB_CALC_GROWTH_MEAN, z_level, z_pace, chi, 0, level_mm, tau_h) == WB_CALC_OK;
+}
+
+static const struct { const char *key, *label; } statuses[] = {
+  [WB_CRAFT_FIT_OK] = { "ok", N_("fitted") },
+  [WB_CRAFT_FIT_NO_READINGS] = { "no_readings", N_("no pool was read") },
+  [WB_CRAFT_FIT_TOO_FEW] = { "too_few", N_("the readings cannot carry a curve") },
+  [WB_CRAFT_FIT_ALL_AT_WALL] = { "all_at_wall", N_("every reading is at the wall: only a lower bound is known") },
+  [WB_CRAFT_FIT_ONE_SAMPLE] = { "one_sample",
+    N_("fitted on one sample: the spread between samples comes from the others, or from a stated prior") },
+  [WB_CRAFT_FIT_HELD] = { "held", N_("every pool is held by an earlier ring") },
+  [WB_CRAFT_FIT_FAILED] = { "failed", N_("no curve was found that fits") },
+};
+
+const char *
+wb_craft_fit_status_get_key (WbCraftFitStatus status)
+{
+  g_return_val_if_fail (status < G_N_ELEMENTS (statuses), "unknown");
+  return statuses[status].key;
+}
+
+const char *
+wb_craft_fit_status_get_label (WbCraftFitStatus status)
+{
+  g_return_val_if_fail (status < G_N_ELEMENTS (statuses), "");
+  return _(statuses[status].label);
 }

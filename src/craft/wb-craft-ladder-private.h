@@ -2,6 +2,7 @@
 #pragma once
 
 #include "wb-craft-foretell-private.h"
+#include "wb-craft-ladder.h"
 
 G_BEGIN_DECLS
 

@@ -1,8 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-#include "wb-craft-estimates.h"
-#include "wb-craft-limits.h"
+#include "wb-craft-lesson.h"
 
 G_BEGIN_DECLS
 
@@ -21,14 +20,6 @@ typedef struct
 } WbCraftLadderQuestion;
 
 typedef enum { WB_CRAFT_RESTS_ON_NOTHING, WB_CRAFT_RESTS_ON_SUPPLIER, WB_CRAFT_RESTS_ON_HISTORY } WbCraftRestsOn;
-
-/* What one earlier experiment taught; app may keep it between runs. limits may be NULL: then nothing is known to have crossed. */
-typedef struct
-{
-  const WbDataset        *data;
-  const WbCraftEstimates *estimates;
-  const WbCraftLimits    *limits;
-} WbCraftLesson;
 
 typedef struct
 {

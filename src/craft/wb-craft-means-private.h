@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-#include "wb-craft-estimates.h"
+#include "wb-craft-estimate.h"
 
 G_BEGIN_DECLS
 

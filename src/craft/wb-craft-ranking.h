@@ -3,6 +3,7 @@
 
 #include "wb-craft-estimates.h"
 #include "wb-craft-limits.h"
+#include "wb-craft-ranked.h"
 
 G_BEGIN_DECLS
 
@@ -12,51 +13,6 @@ typedef enum { WB_CRAFT_WITHIN_SCENT, WB_CRAFT_WITHIN_VESSEL, WB_CRAFT_WITHIN_AL
 /* WITHIN_SCENT: which wick for this vessel and scent, the usual question. Keys "scent", "vessel", "all"; -1 unknown. */
 const char *wb_craft_within_get_key  (WbCraftWithin within);
 int         wb_craft_within_from_key (const char *key);
-
-typedef enum
-{
-  WB_CRAFT_VERDICT_RECOMMENDED,
-  WB_CRAFT_VERDICT_CANDIDATE,
-  WB_CRAFT_VERDICT_REJECTED,
-  WB_CRAFT_VERDICT_TOO_LITTLE_DATA
-} WbCraftVerdict;
-const char *wb_craft_verdict_get_key   (WbCraftVerdict verdict);
-const char *wb_craft_verdict_get_label (WbCraftVerdict verdict); /* translated */
-
-typedef struct
-{
-  char   *code;     /* "limit_crossed", "few_samples", "not_burnt_down", ... */
-  char   *text;     /* translated sentence */
-  char   *subject;  /* translated: what several reasons of one code are about, "Hot throw"; NULL: it stands alone */
-  char   *place;    /* translated: where of it, "upper third"; or NULL */
-  gint64  entry;    /* reading or entry that says so; 0 none */
-} WbCraftReason;
-
-/* One aim's share of a score. */
-typedef struct
-{
-  WbFigure figure;
-  WbStage  stage;
-  double   value;         /* in the figure's stored unit; full pool: h */
-  double   desirability;  /* expected, of the next candle */
-  double   weight;
-  gboolean dropped;       /* no cell of the group has it: out of the whole group's score */
-} WbCraftPart;
-
-typedef struct
-{
-  guint           cell;
-  guint           rank;         /* from 1 */
-  WbCraftInterval score;        /* the recipe's expected score, 0 to 1 */
-  WbCraftInterval next_candle;
-  double          p_best, p_near, p_cross, expected_loss; /* NAN where it was never burnt */
-  double          mc_error;     /* Monte Carlo standard error of p_best */
-  double         *p_rank;       /* chance of each rank in the group, n_cells long */
-  WbCraftVerdict  verdict;
-  GPtrArray      *reasons;      /* WbCraftReason */
-  GArray         *parts;        /* WbCraftPart */
-  guint           samples, burns;
-} WbCraftRanked;
 
 typedef struct
 {
@@ -81,9 +37,7 @@ WbCraftRanking *wb_craft_ranking_new  (const WbDataset *data, const WbCraftFigur
                                        const WbCraftEstimates *estimates, WbCraftWithin within, guint64 seed, guint draws,
                                        WbCraftKeepGoing keep_going, gpointer user);
 void            wb_craft_ranking_free (WbCraftRanking *self);
-/* The reasons as sentences for people, those of one code in one: char *. Caller unrefs. */
-GPtrArray      *wb_craft_ranked_dup_sentences (const WbCraftRanked *ranked);
-/* Of these, what every cell of the group says, to be told once; empty for a group of one. Caller unrefs. */
+/* Of the reasons as sentences, what every cell of the group says, to be told once; empty for a group of one. Caller unrefs. */
 GPtrArray      *wb_craft_group_dup_common_sentences (const WbCraftGroup *group);
 /*
  * The answer in one or two sentences, then how sure; translated. What it rests on

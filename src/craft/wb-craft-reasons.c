@@ -1,10 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
-#include "wb-craft-verdict-private.h"
+#include "wb-craft-ranking.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
+
+#include "wb-craft-verdict-private.h"
 
 /* The reasons of a verdict as a person reads them: what is missing of one kind is one sentence, not one for each thing and third. */
 

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "wb-craft-means-private.h"
+#include "wb-experiment.h"
 
 G_BEGIN_DECLS
 

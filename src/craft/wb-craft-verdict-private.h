@@ -1,7 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-#include "wb-craft-ranking.h"
+#include "wb-craft-estimates.h"
+#include "wb-craft-limits.h"
+#include "wb-craft-ranked.h"
 
 G_BEGIN_DECLS
 

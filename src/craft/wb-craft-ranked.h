@@ -1,0 +1,59 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-craft-interval.h"
+#include "wb-dataset.h"
+
+G_BEGIN_DECLS
+
+/* One cell's place in a ranking: verdict, reasons, and the parts of its score. */
+
+typedef enum
+{
+  WB_CRAFT_VERDICT_RECOMMENDED,
+  WB_CRAFT_VERDICT_CANDIDATE,
+  WB_CRAFT_VERDICT_REJECTED,
+  WB_CRAFT_VERDICT_TOO_LITTLE_DATA
+} WbCraftVerdict;
+const char *wb_craft_verdict_get_key   (WbCraftVerdict verdict);
+const char *wb_craft_verdict_get_label (WbCraftVerdict verdict); /* translated */
+
+typedef struct
+{
+  char   *code;     /* "limit_crossed", "few_samples", "not_burnt_down", ... */
+  char   *text;     /* translated sentence */
+  char   *subject;  /* translated: what several reasons of one code are about, "Hot throw"; NULL: it stands alone */
+  char   *place;    /* translated: where of it, "upper third"; or NULL */
+  gint64  entry;    /* reading or entry that says so; 0 none */
+} WbCraftReason;
+
+/* One aim's share of a score. */
+typedef struct
+{
+  WbFigure figure;
+  WbStage  stage;
+  double   value;         /* in the figure's stored unit; full pool: h */
+  double   desirability;  /* expected, of the next candle */
+  double   weight;
+  gboolean dropped;       /* no cell of the group has it: out of the whole group's score */
+} WbCraftPart;
+
+typedef struct
+{
+  guint           cell;
+  guint           rank;         /* from 1 */
+  WbCraftInterval score;        /* the recipe's expected score, 0 to 1 */
+  WbCraftInterval next_candle;
+  double          p_best, p_near, p_cross, expected_loss; /* NAN where it was never burnt */
+  double          mc_error;     /* Monte Carlo standard error of p_best */
+  double         *p_rank;       /* chance of each rank in the group, n_cells long */
+  WbCraftVerdict  verdict;
+  GPtrArray      *reasons;      /* WbCraftReason */
+  GArray         *parts;        /* WbCraftPart */
+  guint           samples, burns;
+} WbCraftRanked;
+
+/* The reasons as sentences for people, those of one code in one: char *. Caller unrefs. */
+GPtrArray      *wb_craft_ranked_dup_sentences (const WbCraftRanked *ranked);
+
+G_END_DECLS
