@@ -1,7 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
-#include "wb-app-bench-private.h"
+#include "wb-app-bench-life-private.h"
+
+#include "wb-clock.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -131,4 +133,37 @@ wb_app_bench_sample_dup_crossing (WbAppBenchSample *self,
   minute = wb_number_format_trimmed (wb_readings_get_elapsed_min (data->readings, crossing->row), 1, NULL);
   /* Translators: a limit with its value and bound; number of the burn; minute since lighting. */
   return g_strdup_printf (_("%s, in burn %d at %s min"), hit, wb_app_bench_sample_get_crossed_burn (self), minute);
+}
+
+double
+wb_app_bench_sample_get_out_min (WbAppBenchSample *self)
+{
+  const WbAppBenchLife *life;
+
+  g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (self), NAN);
+
+  life = wb_app_bench_sample_get_life (self);
+  if (life->burn == NULL || isnan (life->end_min) || !life->burn->lit_at.known)
+    return NAN;
+  return (wb_clock_now (wb_clock_get ()).utc_us - life->burn->lit_at.utc_us) / (60.0 * G_USEC_PER_SEC) - life->end_min;
+}
+
+gboolean
+wb_app_bench_sample_is_weighed (WbAppBenchSample *self)
+{
+  const WbAppBenchLife *life;
+  const WbReadings *readings;
+  guint first, n;
+
+  g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (self), FALSE);
+
+  life = wb_app_bench_sample_get_life (self);
+  if (life->burn == NULL || isnan (life->end_min))
+    return life->burn == NULL;
+  readings = wb_app_bench_sample_get_data (self)->readings;
+  get_rows (self, &first, &n);
+  for (guint row = first; row < first + n; row++)
+    if (wb_readings_get_elapsed_min (readings, row) >= life->end_min && wb_readings_taken (readings, row, WB_COLUMN_MASS_G))
+      return TRUE;
+  return FALSE;
 }

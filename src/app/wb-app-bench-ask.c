@@ -1,0 +1,68 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-app-bench-private.h"
+
+#include <math.h>
+
+/* What the protocol asks, and when. */
+
+static const char *
+get_ask_list (const WbProtocol *protocol,
+              WbAppAsk          ask)
+{
+  switch (ask)
+    {
+    case WB_APP_ASK_LIGHTING:
+      return protocol->ask_lighting;
+    case WB_APP_ASK_ROUND:
+      return protocol->ask_round;
+    case WB_APP_ASK_BEFORE_SNUFFING:
+      return protocol->ask_before_snuffing;
+    case WB_APP_ASK_AFTER_SNUFFING:
+      return protocol->ask_after_snuffing;
+    case WB_APP_ASK_NEXT_DAY:
+      return protocol->ask_next_day;
+    default:
+      g_return_val_if_reached (NULL);
+    }
+}
+
+GArray *
+wb_app_bench_dup_asked (const WbProtocol *protocol,
+                        WbAppAsk          ask)
+{
+  const char *list = get_ask_list (protocol, ask);
+  g_auto (GStrv) names = g_strsplit (list != NULL ? list : "", ",", -1);
+  GArray *columns = g_array_new (FALSE, FALSE, sizeof (int));
+
+  for (guint i = 0; names[i] != NULL; i++)
+    {
+      int column = wb_column_find (g_strstrip (names[i]));
+
+      if (column >= 0)
+        g_array_append_val (columns, column);
+    }
+  return columns;
+}
+
+/* The reading due within this share of the interval before the burn's end is the one before snuffing. */
+#define LAST_ROUND_SHARE 0.25
+/* After this long nobody stands by any more: the next look is the one with the scales. */
+#define AFTER_SNUFFING_MIN 30.0
+
+WbAppAsk
+wb_app_bench_get_ask (WbAppBenchSample *sample)
+{
+  const WbProtocol *protocol = wb_app_bench_sample_get_protocol (sample);
+
+  if (wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT)
+    {
+      double left_s = protocol->burn_s - wb_app_bench_sample_get_elapsed_s (sample);
+
+      return left_s <= LAST_ROUND_SHARE * protocol->interval_upper_s ? WB_APP_ASK_BEFORE_SNUFFING : WB_APP_ASK_ROUND;
+    }
+  if (wb_app_bench_sample_get_out_min (sample) <= AFTER_SNUFFING_MIN)
+    return WB_APP_ASK_AFTER_SNUFFING;
+  return wb_app_bench_sample_is_weighed (sample) ? WB_APP_ASK_LIGHTING : WB_APP_ASK_NEXT_DAY;
+}

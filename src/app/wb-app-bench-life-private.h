@@ -1,0 +1,32 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-app-bench-private.h"
+
+G_BEGIN_DECLS
+
+/* What the record says of one sample, in a plain struct: its last burn with what was read there. The times of now are the sample's own. */
+typedef struct
+{
+  const WbBurn *burn;       /* the one alight, or the last one; borrowed from the load; NULL: never lit */
+  guint         burn_index;
+  double        end_min;    /* NAN: alight */
+  double        last_min;   /* last reading of that burn; NAN: none */
+  double        last[WB_N_COLUMNS];
+  double        pool_share; /* pool over inner diameter; NAN: not read */
+} WbAppBenchLife;
+
+/* Of a sample of the bench; borrowed, until it is taken anew. */
+const WbAppBenchLife *wb_app_bench_sample_get_life (WbAppBenchSample *self);
+
+void            wb_app_bench_life_read         (const WbAppBenchLoad *load, guint sample, WbAppBenchLife *life);
+/* At that moment; fit_at: end of the cure or of cooling, unknown where nothing waits. */
+WbAppBenchState wb_app_bench_life_get_state    (const WbAppBenchLoad *load, guint sample, const WbAppBenchLife *life, WbInstant now, WbInstant *fit_at);
+WbStage         wb_app_bench_life_get_stage    (const WbAppBenchLoad *load, const WbAppBenchLife *life);
+gboolean        wb_app_bench_life_is_last_inch (const WbAppBenchLoad *load, guint sample);
+/* Only a standard or an untrimmed burn has the protocol's length; of a sample that was lit. */
+gboolean        wb_app_bench_life_has_length   (const WbAppBenchLife *life);
+/* Seconds after lighting at which the next reading is due; G_MAXINT: none is asked. Of a sample that was lit. */
+gint64          wb_app_bench_life_get_due_s    (const WbAppBenchLoad *load, guint sample, const WbAppBenchLife *life);
+
+G_END_DECLS

@@ -1,0 +1,189 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-app-bench-life-private.h"
+
+#include "wb-clock.h"
+
+#include <math.h>
+
+/* A reading counts as the round's if it is at most this share of the interval early: a round of twelve takes 12 to 15 min of an hour. */
+#define EARLY_SHARE 0.25
+#define LAST_INCH_MM 25.4
+
+static guint
+cell_of (const WbAppBenchLoad *load,
+         guint                 sample)
+{
+  return g_array_index (load->data->sample_cell, guint, sample);
+}
+
+static void
+find_burn (const WbAppBenchLoad *load,
+           guint                 sample,
+           WbAppBenchLife       *life)
+{
+  for (guint i = 0; i < load->data->burns->len; i++)
+    if (g_array_index (load->data->burn_sample, guint, i) == sample)
+      {
+        life->burn = wb_dataset_get_burn (load->data, i);
+        life->burn_index = i;
+      }
+  if (life->burn != NULL)
+    life->end_min = wb_app_bench_burn_end_min (load->data, life->burn_index);
+}
+
+void
+wb_app_bench_life_read (const WbAppBenchLoad *load,
+                        guint                 sample,
+                        WbAppBenchLife       *life)
+{
+  const WbDataset *data = load->data;
+  double inner_mm = wb_dataset_get_vessel (data, cell_of (load, sample))->inner_diameter_mm;
+  guint first = 0, n = 0;
+  WbPool pool;
+
+  *life = (WbAppBenchLife) { .end_min = NAN, .last_min = NAN, .pool_share = NAN };
+  for (guint column = 0; column < WB_N_COLUMNS; column++)
+    life->last[column] = NAN;
+  find_burn (load, sample, life);
+  if (life->burn != NULL)
+    wb_readings_get_burn_rows (data->readings, life->burn_index, &first, &n);
+  for (guint row = first; row < first + n; row++)
+    {
+      life->last_min = wb_readings_get_elapsed_min (data->readings, row);
+      for (guint column = 0; column < WB_N_COLUMNS; column++)
+        if (wb_readings_taken (data->readings, row, column))
+          life->last[column] = wb_readings_get (data->readings, row, column);
+      if (wb_readings_get_pool (data->readings, row, inner_mm, &pool))
+        life->pool_share = pool.diameter_mm / inner_mm;
+    }
+}
+
+/* A burn from a file is never alight, whatever its last row says. */
+static gboolean
+is_alight (const WbAppBenchLife *life)
+{
+  return life->burn != NULL && life->burn->session != 0 && life->burn->lit_at.known && isnan (life->end_min);
+}
+
+static gboolean
+is_ended (const WbAppBenchLoad *load,
+          guint                 sample,
+          const WbAppBenchLife *life)
+{
+  const WbSample *record = wb_dataset_get_sample (load->data, sample);
+
+  return record->set_aside_cause >= 0 || record->set_aside != NULL || record->retained
+         || load->figures->ended[sample]
+         || life->last[WB_COLUMN_EVENT] == WB_EVENT_END_OF_LIFE;
+}
+
+/* End of the cure of a sample that was never lit; unknown where no cure is stated. */
+static WbInstant
+cured_at (const WbAppBenchLoad *load,
+          guint                 sample)
+{
+  const WbSample *record = wb_dataset_get_sample (load->data, sample);
+  const WbWax *wax = load->data->wax;
+
+  if (record->poured_on == WB_DAY_NONE || wax == NULL || isnan (wax->burn_cure_days))
+    return WB_INSTANT_NONE;
+  return wb_clock_local (wb_clock_get (), record->poured_on + (WbDay) ceil (wax->burn_cure_days), 0, 0, 0);
+}
+
+/* End of the cooling after the last burn; unknown where it is not known when that ended. */
+static WbInstant
+cooled_at (const WbAppBenchLoad *load,
+           const WbAppBenchLife *life)
+{
+  double end_min = isnan (life->end_min) ? life->last_min : life->end_min;
+  WbInstant at = life->burn->lit_at;
+
+  if (!at.known || isnan (end_min))
+    return WB_INSTANT_NONE;
+  at.utc_us += (gint64) ((end_min * 60 + load->data->protocol->cool_s) * G_USEC_PER_SEC);
+  return at;
+}
+
+WbAppBenchState
+wb_app_bench_life_get_state (const WbAppBenchLoad *load,
+                             guint                 sample,
+                             const WbAppBenchLife *life,
+                             WbInstant             now,
+                             WbInstant            *fit_at)
+{
+  *fit_at = WB_INSTANT_NONE;
+  if (is_alight (life))
+    return WB_APP_BENCH_ALIGHT;
+  if (is_ended (load, sample, life))
+    return WB_APP_BENCH_ENDED;
+  *fit_at = life->burn == NULL ? cured_at (load, sample) : cooled_at (load, life);
+  if (load->crossings[sample].crossed)
+    return WB_APP_BENCH_CROSSED;
+  if (!fit_at->known || fit_at->utc_us <= now.utc_us)
+    return WB_APP_BENCH_FIT;
+  return life->burn == NULL ? WB_APP_BENCH_CURING : WB_APP_BENCH_COOLING;
+}
+
+WbStage
+wb_app_bench_life_get_stage (const WbAppBenchLoad *load,
+                             const WbAppBenchLife *life)
+{
+  return life->burn != NULL ? load->figures->burns[life->burn_index].stage : WB_STAGE_UPPER;
+}
+
+gboolean
+wb_app_bench_life_is_last_inch (const WbAppBenchLoad *load,
+                                guint                 sample)
+{
+  const WbSample *record = wb_dataset_get_sample (load->data, sample);
+  double height = isnan (record->wax_height_mm) ? wb_dataset_get_vessel (load->data, cell_of (load, sample))->wax_height_mm
+                                                : record->wax_height_mm;
+
+  /* Not known: NAN compares as false, and the protocol's interval of the stage stands. */
+  return load->figures->life_left[sample] * height <= LAST_INCH_MM;
+}
+
+gboolean
+wb_app_bench_life_has_length (const WbAppBenchLife *life)
+{
+  return life->burn->kind == WB_BURN_STANDARD || life->burn->kind == WB_BURN_UNTRIMMED;
+}
+
+static double
+interval_s (const WbAppBenchLoad *load,
+            guint                 sample,
+            const WbAppBenchLife *life)
+{
+  const WbProtocol *protocol = load->data->protocol;
+
+  if (wb_app_bench_life_is_last_inch (load, sample) && !isnan (protocol->last_inch_interval_s))
+    return protocol->last_inch_interval_s;
+  switch (wb_app_bench_life_get_stage (load, life))
+    {
+    case WB_STAGE_MIDDLE:
+      return protocol->interval_middle_s;
+    case WB_STAGE_LOWER:
+      return protocol->interval_lower_s;
+    default:
+      return protocol->interval_upper_s;
+    }
+}
+
+gint64
+wb_app_bench_life_get_due_s (const WbAppBenchLoad *load,
+                             guint                 sample,
+                             const WbAppBenchLife *life)
+{
+  double interval = interval_s (load, sample, life), burn_s = load->data->protocol->burn_s;
+  double last_s = isnan (life->last_min) ? 0 : life->last_min * 60;
+  double due_s;
+
+  if (!(interval > 0))
+    return G_MAXINT;
+  due_s = (floor (last_s / interval + EARLY_SHARE) + 1) * interval;
+  if (wb_app_bench_life_has_length (life) && last_s < burn_s && due_s > burn_s)
+    due_s = burn_s;
+  return (gint64) due_s;
+}
