@@ -30,13 +30,19 @@ struct _WbReadingField
 
 G_DEFINE_FINAL_TYPE (WbReadingField, wb_reading_field, GTK_TYPE_WIDGET)
 
-enum { CHANGED, ACTIVATE, FINISHED, N_SIGNALS };
+enum { CHANGED, ACTIVATE, FINISHED, TOLD, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
 static void
 on_control_changed_cb (WbReadingField *self)
 {
   g_signal_emit (self, signals[CHANGED], 0);
+}
+
+static void
+on_control_told_cb (WbReadingField *self)
+{
+  g_signal_emit (self, signals[TOLD], 0);
 }
 
 static void
@@ -112,6 +118,7 @@ wb_reading_field_class_init (WbReadingFieldClass *klass)
   signals[CHANGED] = g_signal_new ("changed", WB_TYPE_READING_FIELD, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[ACTIVATE] = g_signal_new ("activate", WB_TYPE_READING_FIELD, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[FINISHED] = g_signal_new ("finished", WB_TYPE_READING_FIELD, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[TOLD] = g_signal_new ("told", WB_TYPE_READING_FIELD, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "readingfield");
 }
@@ -185,7 +192,10 @@ wb_reading_field_new (WbColumn column,
   g_signal_connect_swapped (self->control, column == WB_COLUMN_EVENT ? "notify::selected" : "changed",
                             G_CALLBACK (on_control_changed_cb), self);
   if (WB_IS_POOL_ENTRY (self->control) || WB_IS_QUANTITY_ENTRY (self->control))
-    g_signal_connect_swapped (self->control, "activate", G_CALLBACK (activate), self);
+    {
+      g_signal_connect_swapped (self->control, "activate", G_CALLBACK (activate), self);
+      g_signal_connect_swapped (self->control, "told", G_CALLBACK (on_control_told_cb), self);
+    }
   else
     catch_enter (self);
   return GTK_WIDGET (self);
@@ -273,6 +283,26 @@ wb_reading_field_check (WbReadingField *self)
   if (WB_IS_POOL_ENTRY (self->control))
     return wb_pool_entry_check (WB_POOL_ENTRY (self->control));
   return !WB_IS_QUANTITY_ENTRY (self->control) || wb_quantity_entry_check (WB_QUANTITY_ENTRY (self->control));
+}
+
+void
+wb_reading_field_set_told_elsewhere (WbReadingField *self,
+                                     gboolean        told_elsewhere)
+{
+  g_return_if_fail (WB_IS_READING_FIELD (self));
+  if (WB_IS_POOL_ENTRY (self->control))
+    wb_pool_entry_set_told_elsewhere (WB_POOL_ENTRY (self->control), told_elsewhere);
+  else if (WB_IS_QUANTITY_ENTRY (self->control))
+    wb_quantity_entry_set_told_elsewhere (WB_QUANTITY_ENTRY (self->control), told_elsewhere);
+}
+
+const char *
+wb_reading_field_get_problem (WbReadingField *self)
+{
+  g_return_val_if_fail (WB_IS_READING_FIELD (self), NULL);
+  if (WB_IS_POOL_ENTRY (self->control))
+    return wb_pool_entry_get_problem (WB_POOL_ENTRY (self->control));
+  return WB_IS_QUANTITY_ENTRY (self->control) ? wb_quantity_entry_get_problem (WB_QUANTITY_ENTRY (self->control)) : NULL;
 }
 
 gboolean

@@ -32,6 +32,10 @@ void        wb_reading_field_set_value   (WbReadingField *self, double value);
 void        wb_reading_field_set_values  (WbReadingField *self, const double values[WB_N_COLUMNS]);
 /* Shows the words at what is wrong; TRUE: it may be saved. */
 gboolean    wb_reading_field_check       (WbReadingField *self);
+/* What is wrong is not shown at the field, but by whoever holds it; signal "told" when it changed. */
+void        wb_reading_field_set_told_elsewhere (WbReadingField *self, gboolean told_elsewhere);
+/* NULL: nothing is wrong, or was told. */
+const char *wb_reading_field_get_problem (WbReadingField *self);
 /* The person typed or chose something, and it stands there still. */
 gboolean    wb_reading_field_get_touched (WbReadingField *self);
 /* Opens the list of an event. */

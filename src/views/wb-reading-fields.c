@@ -34,7 +34,7 @@ struct _WbReadingFields
 
 G_DEFINE_FINAL_TYPE (WbReadingFields, wb_reading_fields, GTK_TYPE_WIDGET)
 
-enum { DONE, CHANGED, FINISHED, N_SIGNALS };
+enum { DONE, CHANGED, FINISHED, TOLD, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
 static WbReadingField *
@@ -61,6 +61,12 @@ static void
 on_field_finished_cb (WbReadingFields *self)
 {
   g_signal_emit (self, signals[FINISHED], 0);
+}
+
+static void
+on_field_told_cb (WbReadingFields *self)
+{
+  g_signal_emit (self, signals[TOLD], 0);
 }
 
 static void
@@ -98,6 +104,8 @@ ensure_field (WbReadingFields *self,
   g_signal_connect_object (field, "changed", G_CALLBACK (on_field_changed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (field, "finished", G_CALLBACK (on_field_finished_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (field, "activate", G_CALLBACK (on_field_activate_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (field, "told", G_CALLBACK (on_field_told_cb), self, G_CONNECT_SWAPPED);
+  wb_reading_field_set_told_elsewhere (WB_READING_FIELD (field), TRUE);
   self->field[column] = g_object_ref_sink (field);
   return WB_READING_FIELD (field);
 }
@@ -245,6 +253,7 @@ wb_reading_fields_class_init (WbReadingFieldsClass *klass)
   signals[DONE] = g_signal_new ("done", WB_TYPE_READING_FIELDS, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[CHANGED] = g_signal_new ("changed", WB_TYPE_READING_FIELDS, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[FINISHED] = g_signal_new ("finished", WB_TYPE_READING_FIELDS, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[TOLD] = g_signal_new ("told", WB_TYPE_READING_FIELDS, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
 }
 
@@ -352,6 +361,20 @@ wb_reading_fields_check (WbReadingFields *self)
     if (self->last[column] != NULL && !wb_reading_field_check (get_field (self, column)) && first == NULL)
       first = self->field[column];
   return first;
+}
+
+char *
+wb_reading_fields_dup_problem (WbReadingFields *self)
+{
+  g_return_val_if_fail (WB_IS_READING_FIELDS (self), NULL);
+  for (int column = 0; column < WB_N_COLUMNS; column++)
+    {
+      const char *problem = self->last[column] != NULL ? wb_reading_field_get_problem (get_field (self, (WbColumn) column)) : NULL;
+
+      if (problem != NULL)
+        return g_strdup_printf ("%s: %s", wb_reading_field_get_label (get_field (self, (WbColumn) column)), problem);
+    }
+  return NULL;
 }
 
 gboolean

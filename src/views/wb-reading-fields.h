@@ -14,7 +14,8 @@ G_BEGIN_DECLS
  * line to line.
  *
  * Signals: "done", on Enter in the last line that is asked or in one behind it;
- * "changed", when something was typed; "finished", when a value stands.
+ * "changed", when something was typed; "finished", when a value stands;
+ * "told", when what is wrong changed: the fields keep no line for it.
  */
 #define WB_TYPE_READING_FIELDS (wb_reading_fields_get_type ())
 G_DECLARE_FINAL_TYPE (WbReadingFields, wb_reading_fields, WB, READING_FIELDS, GtkWidget)
@@ -29,6 +30,8 @@ void       wb_reading_fields_update      (WbReadingFields *self);
 void       wb_reading_fields_get_values  (WbReadingFields *self, double values[WB_N_COLUMNS]);
 /* Shows every wrong field and gives the first, borrowed; NULL: none is. */
 GtkWidget *wb_reading_fields_check       (WbReadingFields *self);
+/* What is wrong with the first field that is, "Flame height: …"; NULL: nothing was told. Caller frees. */
+char      *wb_reading_fields_dup_problem (WbReadingFields *self);
 gboolean   wb_reading_fields_get_touched (WbReadingFields *self);
 /* FALSE: nothing is asked. */
 gboolean   wb_reading_fields_focus_first (WbReadingFields *self);

@@ -43,6 +43,7 @@ struct _WbReadingPanel
   GtkWidget        *save;
   GtkWidget        *snuff;
   WbSaveMark       *mark;
+  GtkLabel         *wrong;    /* keeps its place, so that nothing moves under the hand */
   GtkLabel         *problem;
   GtkLabel         *hint;
 
@@ -92,6 +93,18 @@ on_changed_cb (WbReadingPanel *self)
   if (wb_save_mark_get_state (self->mark) != WB_SAVE_SAVING)
     wb_reading_panel_set_saving (self, WB_SAVE_IDLE, NULL);
   g_signal_emit (self, signals[CHANGED], 0);
+}
+
+static void
+on_told_cb (WbReadingPanel *self)
+{
+  const char *trim = wb_quantity_entry_get_problem (self->trim);
+  g_autofree char *words = self->ask == WB_APP_ASK_LIGHTING && trim != NULL
+                             ? g_strdup_printf ("%s: %s", _("Wick trimmed to"), trim)
+                             : wb_reading_fields_dup_problem (self->fields);
+
+  gtk_label_set_text (self->wrong, words != NULL ? words : "");
+  gtk_widget_set_tooltip_text (GTK_WIDGET (self->wrong), words);
 }
 
 static void
@@ -211,8 +224,10 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, snuff);
   gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, mark);
   gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, problem);
+  gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, wrong);
   gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, hint);
   gtk_widget_class_bind_template_callback (widget_class, on_changed_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_told_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_done_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_trim_activate_cb);
 }
@@ -281,6 +296,7 @@ wb_reading_panel_init (WbReadingPanel *self)
   wb_accessible_name_drop_down (self->kind, _("Kind of burn"));
   wb_quantity_entry_set_range (self->trim, 0, 100);
   wb_quantity_entry_set_width_chars (self->trim, 6);
+  wb_quantity_entry_set_told_elsewhere (self->trim, TRUE);
 }
 
 static void
@@ -290,6 +306,7 @@ add_fields (WbReadingPanel *self)
   gtk_box_append (self->fields_box, GTK_WIDGET (self->fields));
   g_signal_connect_object (self->fields, "changed", G_CALLBACK (on_changed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->fields, "finished", G_CALLBACK (on_finished_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->fields, "told", G_CALLBACK (on_told_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->fields, "done", G_CALLBACK (on_done_cb), self, G_CONNECT_SWAPPED);
 }
 
@@ -368,6 +385,7 @@ wb_reading_panel_set_ask (WbReadingPanel *self,
                                            || wb_reading_fields_get_field (self->fields, WB_COLUMN_BASE_C) != NULL);
   show_moment (self);
   self->quiet = FALSE;
+  on_told_cb (self);
   wb_reading_panel_update (self);
 }
 

@@ -30,6 +30,7 @@ struct _WbSampleTable
   GtkWidget  parent_instance;
 
   /* children */
+  GtkWidget *wrong;    /* keeps its place above the lines */
   GtkWidget *grid;
 
   /* owned */
@@ -66,6 +67,24 @@ static void
 on_entry_changed_cb (WbSampleTable *self)
 {
   g_signal_emit (self, signals[CHANGED], 0);
+}
+
+/* What is wrong with the first field that is: no line below moves. */
+static void
+on_entry_told_cb (WbSampleTable *self)
+{
+  g_autofree char *words = NULL;
+
+  for (guint i = 0; i < self->laid && words == NULL; i++)
+    for (guint k = 0; k < N_FIELDS && words == NULL; k++)
+      {
+        const Line *line = self->lines->pdata[i];
+        const char *problem = line->entries[k] != NULL ? wb_quantity_entry_get_problem (line->entries[k]) : NULL;
+
+        if (problem != NULL)
+          words = g_strdup_printf ("%s, %s: %s", line->code, _(get_spec (k)->label), problem);
+      }
+  gtk_label_set_text (GTK_LABEL (self->wrong), words != NULL ? words : "");
 }
 
 static void
@@ -108,7 +127,9 @@ entry_new (WbSampleTable *self,
   wb_quantity_entry_set_label (WB_QUANTITY_ENTRY (entry), name);
   wb_quantity_entry_set_value (WB_QUANTITY_ENTRY (entry), line->known[field]);
   gtk_widget_set_valign (entry, GTK_ALIGN_START);
+  wb_quantity_entry_set_told_elsewhere (WB_QUANTITY_ENTRY (entry), TRUE);
   g_signal_connect_swapped (entry, "changed", G_CALLBACK (on_entry_changed_cb), self);
+  g_signal_connect_swapped (entry, "told", G_CALLBACK (on_entry_told_cb), self);
   g_signal_connect_swapped (entry, "activate", G_CALLBACK (on_entry_activate_cb), self);
   return WB_QUANTITY_ENTRY (entry);
 }
@@ -231,6 +252,7 @@ wb_sample_table_dispose (GObject *object)
   g_clear_handle_id (&self->idle_id, g_source_remove);
   g_ptr_array_set_size (self->lines, 0);
   self->laid = 0;
+  g_clear_pointer (&self->wrong, gtk_widget_unparent);
   g_clear_pointer (&self->grid, gtk_widget_unparent);
   G_OBJECT_CLASS (wb_sample_table_parent_class)->dispose (object);
 }
@@ -250,7 +272,7 @@ wb_sample_table_class_init (WbSampleTableClass *klass)
   G_OBJECT_CLASS (klass)->dispose = wb_sample_table_dispose;
   G_OBJECT_CLASS (klass)->finalize = wb_sample_table_finalize;
   signals[CHANGED] = g_signal_new ("changed", WB_TYPE_SAMPLE_TABLE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
-  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BOX_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "sampletable");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
 }
@@ -262,6 +284,10 @@ wb_sample_table_init (WbSampleTable *self)
   self->grid = gtk_grid_new ();
   gtk_grid_set_row_spacing (GTK_GRID (self->grid), 6);
   gtk_grid_set_column_spacing (GTK_GRID (self->grid), 10);
+  self->wrong = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "single-line-mode", TRUE, "ellipsize", PANGO_ELLIPSIZE_END, NULL);
+  gtk_widget_add_css_class (self->wrong, "problem");
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (gtk_widget_get_layout_manager (GTK_WIDGET (self))), GTK_ORIENTATION_VERTICAL);
+  gtk_widget_set_parent (self->wrong, GTK_WIDGET (self));
   gtk_widget_set_parent (self->grid, GTK_WIDGET (self));
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Samples of the batch"), -1);
 }

@@ -40,7 +40,7 @@ struct _WbPoolEntry
 
 G_DEFINE_FINAL_TYPE (WbPoolEntry, wb_pool_entry, GTK_TYPE_WIDGET)
 
-enum { CHANGED, ACTIVATE, N_SIGNALS };
+enum { CHANGED, ACTIVATE, TOLD, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
 static WbQuantityEntry *
@@ -213,9 +213,16 @@ wb_pool_entry_class_init (WbPoolEntryClass *klass)
   widget_class->focus = wb_focus_walk;
   signals[CHANGED] = g_signal_new ("changed", WB_TYPE_POOL_ENTRY, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[ACTIVATE] = g_signal_new ("activate", WB_TYPE_POOL_ENTRY, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[TOLD] = g_signal_new ("told", WB_TYPE_POOL_ENTRY, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BOX_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "poolentry");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
+}
+
+static void
+on_entry_told_cb (WbPoolEntry *self)
+{
+  g_signal_emit (self, signals[TOLD], 0);
 }
 
 static GtkWidget *
@@ -242,6 +249,7 @@ add_line (WbPoolEntry *self,
   wb_quantity_entry_set_word (WB_QUANTITY_ENTRY (at->entry), _("full"));
   wb_quantity_entry_set_width_chars (WB_QUANTITY_ENTRY (at->entry), WIDTH_CHARS);
   gtk_widget_set_hexpand (at->entry, TRUE);
+  g_signal_connect_swapped (at->entry, "told", G_CALLBACK (on_entry_told_cb), self);
   at->full = button_new (_("Full"), full_name);
   gtk_box_append (GTK_BOX (at->box), at->entry);
   gtk_box_append (GTK_BOX (at->box), at->full);
@@ -378,4 +386,23 @@ wb_pool_entry_set_problem (WbPoolEntry *self,
 {
   g_return_if_fail (WB_IS_POOL_ENTRY (self));
   wb_quantity_entry_set_problem (get_entry (self, 0), text);
+}
+
+void
+wb_pool_entry_set_told_elsewhere (WbPoolEntry *self,
+                                  gboolean     told_elsewhere)
+{
+  g_return_if_fail (WB_IS_POOL_ENTRY (self));
+  for (int i = 0; i < N_LINES; i++)
+    wb_quantity_entry_set_told_elsewhere (get_entry (self, i), told_elsewhere);
+}
+
+const char *
+wb_pool_entry_get_problem (WbPoolEntry *self)
+{
+  const char *first;
+
+  g_return_val_if_fail (WB_IS_POOL_ENTRY (self), NULL);
+  first = wb_quantity_entry_get_problem (get_entry (self, 0));
+  return first != NULL || !wb_pool_entry_get_two (self) ? first : wb_quantity_entry_get_problem (get_entry (self, 1));
 }

@@ -13,7 +13,7 @@ G_BEGIN_DECLS
  * (or ×) in the first goes on to a second.
  *
  * Signals: "changed", when the person typed; "activate", on Enter in the last
- * diameter shown.
+ * diameter shown; "told", when the words of what is wrong changed.
  */
 #define WB_TYPE_POOL_ENTRY (wb_pool_entry_get_type ())
 G_DECLARE_FINAL_TYPE (WbPoolEntry, wb_pool_entry, WB, POOL_ENTRY, GtkWidget)
@@ -32,5 +32,10 @@ gboolean    wb_pool_entry_check       (WbPoolEntry *self);
 gboolean    wb_pool_entry_get_touched (WbPoolEntry *self);
 /* Words of another's; NULL takes them off. */
 void        wb_pool_entry_set_problem (WbPoolEntry *self, const char *text);
+
+/* As of a quantity's entry. */
+void        wb_pool_entry_set_told_elsewhere (WbPoolEntry *self, gboolean told_elsewhere);
+/* Of the first diameter that is wrong; NULL: none. */
+const char *wb_pool_entry_get_problem (WbPoolEntry *self);
 
 G_END_DECLS

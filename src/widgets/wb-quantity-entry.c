@@ -27,6 +27,7 @@ struct _WbQuantityEntry
   /* owned */
   char       *label;
   char       *word;             /* may stand in place of a number; NULL: none */
+  char       *told;             /* what is wrong; NULL: nothing was told */
 
   /* state */
   WbQuantity  quantity;
@@ -38,6 +39,7 @@ struct _WbQuantityEntry
   gboolean    integer;
   gboolean    valid;
   gboolean    touched;
+  gboolean    told_elsewhere;
   gboolean    quiet;            /* the program sets the text */
 };
 
@@ -46,7 +48,7 @@ G_DEFINE_FINAL_TYPE (WbQuantityEntry, wb_quantity_entry, GTK_TYPE_WIDGET)
 enum { PROP_0, PROP_VALUE, PROP_TEXT, PROP_VALID, N_PROPS };
 static GParamSpec *properties[N_PROPS];
 
-enum { CHANGED, ACTIVATE, N_SIGNALS };
+enum { CHANGED, ACTIVATE, TOLD, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
 static const char *
@@ -129,8 +131,13 @@ static void
 show_problem (WbQuantityEntry *self,
               const char      *words)
 {
+  if (g_strcmp0 (words, self->told) == 0)
+    return;
+  g_free (self->told);
+  self->told = g_strdup (words);
   gtk_label_set_text (GTK_LABEL (self->problem), words != NULL ? words : "");
-  gtk_widget_set_visible (self->problem, words != NULL);
+  gtk_widget_set_visible (self->problem, words != NULL && !self->told_elsewhere);
+  gtk_widget_set_tooltip_text (self->entry, words);
   if (words != NULL)
     {
       gtk_widget_add_css_class (GTK_WIDGET (self), "error");
@@ -145,6 +152,7 @@ show_problem (WbQuantityEntry *self,
       gtk_accessible_update_state (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_STATE_INVALID, GTK_ACCESSIBLE_INVALID_FALSE, -1);
       gtk_accessible_reset_property (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION);
     }
+  g_signal_emit (self, signals[TOLD], 0);
 }
 
 /* Takes the text as it stands. A wrong one is told only when `tell`; a right one takes old words away at once. */
@@ -277,6 +285,7 @@ wb_quantity_entry_finalize (GObject *object)
 {
   g_free (WB_QUANTITY_ENTRY (object)->label);
   g_free (WB_QUANTITY_ENTRY (object)->word);
+  g_free (WB_QUANTITY_ENTRY (object)->told);
   G_OBJECT_CLASS (wb_quantity_entry_parent_class)->finalize (object);
 }
 
@@ -301,6 +310,7 @@ wb_quantity_entry_class_init (WbQuantityEntryClass *klass)
   g_object_class_install_properties (object_class, N_PROPS, properties);
   signals[CHANGED] = g_signal_new ("changed", WB_TYPE_QUANTITY_ENTRY, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[ACTIVATE] = g_signal_new ("activate", WB_TYPE_QUANTITY_ENTRY, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[TOLD] = g_signal_new ("told", WB_TYPE_QUANTITY_ENTRY, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BOX_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "quantity");
 }
@@ -495,6 +505,15 @@ wb_quantity_entry_check (WbQuantityEntry *self)
 }
 
 void
+wb_quantity_entry_set_told_elsewhere (WbQuantityEntry *self,
+                                      gboolean         told_elsewhere)
+{
+  g_return_if_fail (WB_IS_QUANTITY_ENTRY (self));
+  self->told_elsewhere = told_elsewhere;
+  gtk_widget_set_visible (self->problem, self->told != NULL && !told_elsewhere);
+}
+
+void
 wb_quantity_entry_set_problem (WbQuantityEntry *self,
                                const char      *text)
 {
@@ -506,5 +525,5 @@ const char *
 wb_quantity_entry_get_problem (WbQuantityEntry *self)
 {
   g_return_val_if_fail (WB_IS_QUANTITY_ENTRY (self), NULL);
-  return gtk_widget_get_visible (self->problem) ? gtk_label_get_text (GTK_LABEL (self->problem)) : NULL;
+  return self->told;
 }

@@ -14,7 +14,7 @@ G_BEGIN_DECLS
  *
  * Properties: "value" (double, stored unit, NaN: empty or unreadable;
  * notified), "text" (string, as typed), "valid" (boolean, notified).
- * Signals: "changed", when the person typed; "activate", on Enter.
+ * Signals: "changed", when the person typed; "activate", on Enter; "told", when the words changed.
  * The words appear on Enter and when the field is left, and go as soon as the text is right.
  */
 #define WB_TYPE_QUANTITY_ENTRY (wb_quantity_entry_get_type ())
@@ -48,6 +48,8 @@ gboolean    wb_quantity_entry_get_touched  (WbQuantityEntry *self);
 gboolean    wb_quantity_entry_check        (WbQuantityEntry *self);
 /* Words of another's (the store's, the form's) under the field; NULL takes them off. */
 void        wb_quantity_entry_set_problem  (WbQuantityEntry *self, const char *text);
+/* The words are not shown below the field: whoever holds it has a line for them, so that nothing moves while a person types. */
+void        wb_quantity_entry_set_told_elsewhere (WbQuantityEntry *self, gboolean told_elsewhere);
 /* NULL: none. */
 const char *wb_quantity_entry_get_problem  (WbQuantityEntry *self);
 

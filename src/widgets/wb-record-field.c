@@ -18,11 +18,13 @@ struct _WbRecordField
   /* children */
   GtkWidget         *control; /* what is in the window: a frame around a text view, else the control itself */
   GtkWidget         *inner;   /* what holds the value */
+  GtkWidget         *line;    /* a stack below: the hint, or what is wrong, in the place of the larger */
   GtkWidget         *hint;
-  GtkWidget         *problem; /* not for quantities: their entry has its own */
+  GtkWidget         *wrong;
 
   /* owned */
   GArray            *ids;     /* gint64, of a reference's choices */
+  char              *problem; /* NULL: nothing is wrong, or was told */
 
   /* borrowed */
   const WbFieldSpec *spec;
@@ -55,6 +57,67 @@ on_control_activate_cb (WbRecordField *self)
   g_signal_emit (self, signals[ACTIVATE], 0);
 }
 
+/* A choice that need not be made, a tick and a note are never wrong: no line is kept free below them. */
+static gboolean
+can_be_wrong (const WbFieldSpec *spec)
+{
+  switch (spec->type)
+    {
+    case WB_FIELD_REAL:
+    case WB_FIELD_INTEGER:
+    case WB_FIELD_DAY:
+      return TRUE;
+    case WB_FIELD_TEXT:
+      return spec->required || spec->maximum <= WB_NAME_MAXIMUM;
+    case WB_FIELD_ENUM:
+    case WB_FIELD_REFERENCE:
+      return spec->required;
+    case WB_FIELD_FLAG:
+    case WB_FIELD_INSTANT:
+    case WB_FIELD_UUID:
+    default:
+      return FALSE;
+    }
+}
+
+/* What is wrong stands where the hint stood, so that no field below moves under the hand. */
+static void
+show_line (WbRecordField *self)
+{
+  gtk_label_set_text (GTK_LABEL (self->wrong), self->problem != NULL ? self->problem : "");
+  gtk_stack_set_visible_child (GTK_STACK (self->line), self->problem != NULL ? self->wrong : self->hint);
+  gtk_widget_set_visible (self->line, self->problem != NULL || self->spec->hint != NULL || can_be_wrong (self->spec));
+}
+
+static GtkWidget *
+add_words (WbRecordField *self,
+           const char    *text,
+           const char    *style)
+{
+  GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", text, "xalign", 0.0, "yalign", 0.0, "wrap", TRUE, NULL);
+
+  gtk_widget_add_css_class (label, style);
+  gtk_stack_add_child (GTK_STACK (self->line), label);
+  return label;
+}
+
+static void
+set_line (WbRecordField *self,
+          const char    *problem)
+{
+  if (g_strcmp0 (problem, self->problem) == 0)
+    return;
+  g_free (self->problem);
+  self->problem = g_strdup (problem);
+  show_line (self);
+}
+
+static void
+on_quantity_told_cb (WbRecordField *self)
+{
+  set_line (self, wb_quantity_entry_get_problem (WB_QUANTITY_ENTRY (self->inner)));
+}
+
 static gboolean
 is_long_text (const WbFieldSpec *spec)
 {
@@ -83,8 +146,10 @@ quantity_new (WbRecordField *self,
   wb_quantity_entry_set_integer (WB_QUANTITY_ENTRY (entry), self->spec->type == WB_FIELD_INTEGER || self->spec->integer);
   wb_quantity_entry_set_required (WB_QUANTITY_ENTRY (entry), self->spec->required);
   wb_quantity_entry_set_label (WB_QUANTITY_ENTRY (entry), _(self->spec->label));
+  wb_quantity_entry_set_told_elsewhere (WB_QUANTITY_ENTRY (entry), TRUE);
   g_signal_connect_swapped (entry, "changed", G_CALLBACK (on_control_changed_cb), self);
   g_signal_connect_swapped (entry, "activate", G_CALLBACK (on_control_activate_cb), self);
+  g_signal_connect_swapped (entry, "told", G_CALLBACK (on_quantity_told_cb), self);
   return entry;
 }
 
@@ -273,8 +338,7 @@ wb_record_field_dispose (GObject *object)
   WbRecordField *self = WB_RECORD_FIELD (object);
 
   g_clear_pointer (&self->control, gtk_widget_unparent);
-  g_clear_pointer (&self->hint, gtk_widget_unparent);
-  g_clear_pointer (&self->problem, gtk_widget_unparent);
+  g_clear_pointer (&self->line, gtk_widget_unparent);
   G_OBJECT_CLASS (wb_record_field_parent_class)->dispose (object);
 }
 
@@ -282,6 +346,7 @@ static void
 wb_record_field_finalize (GObject *object)
 {
   g_array_unref (WB_RECORD_FIELD (object)->ids);
+  g_free (WB_RECORD_FIELD (object)->problem);
   G_OBJECT_CLASS (wb_record_field_parent_class)->finalize (object);
 }
 
@@ -298,16 +363,6 @@ wb_record_field_class_init (WbRecordFieldClass *klass)
   signals[ACTIVATE] = g_signal_new ("activate", WB_TYPE_RECORD_FIELD, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BOX_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "recordfield");
-}
-
-static GtkWidget *
-line_new (const char *text,
-          const char *style)
-{
-  GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", text, "xalign", 0.0, "wrap", TRUE, NULL);
-
-  gtk_widget_add_css_class (label, style);
-  return label;
 }
 
 static void
@@ -331,13 +386,12 @@ wb_record_field_new (const WbFieldSpec *spec,
   self->control = control_new (self, us_units);
   if (self->inner == NULL)
     self->inner = self->control;
-  self->hint = line_new (spec->hint != NULL ? _(spec->hint) : "", "hint");
-  gtk_widget_set_visible (self->hint, spec->hint != NULL);
-  self->problem = line_new ("", "problem");
-  gtk_widget_set_visible (self->problem, FALSE);
+  self->line = gtk_stack_new ();
+  self->hint = add_words (self, spec->hint != NULL ? _(spec->hint) : "", "hint");
+  self->wrong = add_words (self, "", "problem");
+  show_line (self);
   gtk_widget_set_parent (self->control, GTK_WIDGET (self));
-  gtk_widget_set_parent (self->problem, GTK_WIDGET (self));
-  gtk_widget_set_parent (self->hint, GTK_WIDGET (self));
+  gtk_widget_set_parent (self->line, GTK_WIDGET (self));
   self->quiet = FALSE;
   return GTK_WIDGET (self);
 }
@@ -473,8 +527,7 @@ wb_record_field_set_problem (WbRecordField *self,
         wb_quantity_entry_set_problem (WB_QUANTITY_ENTRY (self->inner), text);
       return;
     }
-  gtk_label_set_text (GTK_LABEL (self->problem), text != NULL ? text : "");
-  gtk_widget_set_visible (self->problem, text != NULL);
+  set_line (self, text);
   if (text != NULL)
     gtk_widget_add_css_class (self->inner, "error");
   else
@@ -492,7 +545,7 @@ wb_record_field_get_problem (WbRecordField *self)
 
   if (WB_IS_QUANTITY_ENTRY (self->inner))
     return wb_quantity_entry_get_problem (WB_QUANTITY_ENTRY (self->inner));
-  return gtk_widget_get_visible (self->problem) ? gtk_label_get_text (GTK_LABEL (self->problem)) : NULL;
+  return self->problem;
 }
 
 gboolean

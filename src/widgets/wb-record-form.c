@@ -155,7 +155,8 @@ wb_record_form_init (WbRecordForm *self)
 {
   self->fields = g_ptr_array_new ();
   self->grid = gtk_grid_new ();
-  gtk_grid_set_row_spacing (GTK_GRID (self->grid), 8);
+  /* The line below each field that can be wrong parts them already. */
+  gtk_grid_set_row_spacing (GTK_GRID (self->grid), 4);
   gtk_grid_set_column_spacing (GTK_GRID (self->grid), 14);
   gtk_widget_set_parent (self->grid, GTK_WIDGET (self));
 }

@@ -476,6 +476,29 @@ bench_reopen (Bench *bench)
   bench_take (bench);
 }
 
+/* What is wrong stands in a line of its own: neither it nor its going moves the field below. */
+static void
+test_nothing_moves (void)
+{
+  Bench bench;
+  GtkWidget *panel, *wrong;
+  int before, told;
+
+  bench_open (&bench, 1, "pool_mm,flame_mm");
+  light (&bench, "T1", 1);
+  panel = GTK_WIDGET (get_panel (&bench));
+  wrong = test_child (panel, "wrong");
+  gtk_widget_measure (panel, GTK_ORIENTATION_VERTICAL, 410, &before, NULL, NULL, NULL);
+  type (&bench, WB_COLUMN_FLAME_MM, "tall");
+  enter (&bench, WB_COLUMN_FLAME_MM);
+  g_assert_true (g_str_has_prefix (gtk_label_get_text (GTK_LABEL (wrong)), "Flame height: "));
+  gtk_widget_measure (panel, GTK_ORIENTATION_VERTICAL, 410, &told, NULL, NULL, NULL);
+  g_assert_cmpint (told, ==, before);
+  type (&bench, WB_COLUMN_FLAME_MM, "21");
+  g_assert_cmpstr (gtk_label_get_text (GTK_LABEL (wrong)), ==, "");
+  bench_close (&bench);
+}
+
 /* It asks of a number whether it is right; NULL: nothing is asked. */
 static GtkWidget *
 find_question (void)
@@ -1018,6 +1041,7 @@ test_burn_page_add (void)
   g_test_add_func ("/views/burn/a-wrong-quantity-stays-as-typed", test_wrong_quantity);
   g_test_add_func ("/views/burn/what-could-not-be-saved-stays-in-its-fields", test_not_saved);
   g_test_add_func ("/views/burn/a-limit-says-at-once-what-to-do", test_limit);
+  g_test_add_func ("/views/burn/what-is-wrong-moves-no-field", test_nothing_moves);
   g_test_add_func ("/views/burn/what-can-hardly-be-is-asked-about-once", test_doubt);
   g_test_add_func ("/views/burn/one-question-and-one-answer-for-one-reading", test_one_question);
   g_test_add_func ("/views/burn/an-answer-while-the-reading-is-saved-is-kept", test_answer_while_saving);

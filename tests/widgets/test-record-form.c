@@ -53,6 +53,36 @@ test_every_type (void)
     }
 }
 
+static int
+measure_height (GtkWidget *widget)
+{
+  int height;
+
+  gtk_widget_measure (widget, GTK_ORIENTATION_VERTICAL, 520, NULL, &height, NULL, NULL);
+  return height;
+}
+
+/* Words of what is wrong come and go where a line is kept for them: no field below moves under the hand. */
+static void
+test_nothing_moves (void)
+{
+  WbVessel *vessel = wb_record_new (&wb_vessel_type);
+  GtkWidget *form = form_new (vessel);
+  int height = measure_height (form);
+
+  type (form, "inner_diameter_mm", "wide");
+  type (form, "water_c", "warm");
+  g_assert_false (wb_record_form_check (WB_RECORD_FORM (form)));
+  g_assert_nonnull (wb_record_form_get_problem (WB_RECORD_FORM (form), "inner_diameter_mm"));
+  g_assert_nonnull (wb_record_form_get_problem (WB_RECORD_FORM (form), "name"));
+  g_assert_cmpint (measure_height (form), ==, height);
+  type (form, "inner_diameter_mm", "76");
+  g_assert_null (wb_record_form_get_problem (WB_RECORD_FORM (form), "inner_diameter_mm"));
+  g_assert_cmpint (measure_height (form), ==, height);
+  wb_record_free (vessel);
+  g_assert_finalize_object (form);
+}
+
 static void
 test_values_come_back (void)
 {
@@ -210,6 +240,7 @@ test_record_form_add (void)
   g_test_add_func ("/widgets/record-form/what-is-typed-during-a-save-is-not-saved", test_stored);
   g_test_add_func ("/widgets/record-form/every-record-type-makes-a-form", test_every_type);
   g_test_add_func ("/widgets/record-form/what-is-typed-comes-back-in-stored-units", test_values_come_back);
+  g_test_add_func ("/widgets/record-form/words-of-what-is-wrong-move-no-field", test_nothing_moves);
   g_test_add_func ("/widgets/record-form/each-broken-rule-stands-at-its-field", test_rules_at_fields);
   g_test_add_func ("/widgets/record-form/a-reference-is-chosen-by-title", test_references);
   g_test_add_func ("/widgets/record-form/an-untouched-value-is-not-rounded", test_us_units);
