@@ -46,6 +46,7 @@ wb_craft_answer_new (WbDataset        *data,
   g_return_val_if_fail (data != NULL, NULL);
 
   g_atomic_ref_count_init (&self->ref_count);
+  g_mutex_init (&self->effects_lock);
   self->data = data;
   self->figures = wb_craft_figures_new (data);
   self->limits = wb_craft_limits_new (data, self->figures);
@@ -73,10 +74,29 @@ wb_craft_answer_unref (WbCraftAnswer *self)
 {
   if (self == NULL || !g_atomic_ref_count_dec (&self->ref_count))
     return;
+  for (guint figure = 0; figure < WB_N_FIGURES; figure++)
+    g_clear_pointer (&self->effects[figure], wb_craft_effects_free);
+  g_mutex_clear (&self->effects_lock);
   g_clear_pointer (&self->ranking, wb_craft_ranking_free);
   g_clear_pointer (&self->estimates, wb_craft_estimates_free);
   g_clear_pointer (&self->limits, wb_craft_limits_free);
   g_clear_pointer (&self->figures, wb_craft_figures_free);
   g_clear_pointer (&self->data, wb_dataset_free);
   g_free (self);
+}
+
+const WbCraftEffects *
+wb_craft_answer_get_effects (const WbCraftAnswer *self,
+                             WbFigure             figure)
+{
+  /* what is asked does not change by being worked out */
+  WbCraftAnswer *kept = (WbCraftAnswer *) self;
+
+  g_return_val_if_fail (self != NULL && figure < WB_N_FIGURES, NULL);
+
+  g_mutex_lock (&kept->effects_lock);
+  if (kept->effects[figure] == NULL)
+    kept->effects[figure] = wb_craft_effects_new (self->data, self->figures, self->estimates, figure);
+  g_mutex_unlock (&kept->effects_lock);
+  return kept->effects[figure];
 }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "wb-craft-effects.h"
 #include "wb-craft-ranking.h"
 
 G_BEGIN_DECLS
@@ -8,8 +9,9 @@ G_BEGIN_DECLS
 /*
  * The answer of one experiment: figures, limits, estimates, score, ranking,
  * seed, and the last entry that it rests on. Window, commands, report and
- * exports read it and compute nothing. Immutable once made; reference counted,
- * so that a page may keep the one it draws.
+ * exports read it and compute nothing. Immutable once made, but for effects,
+ * which are worked out when first asked for; reference counted, so that a page may
+ * keep the one it draws.
  */
 typedef struct
 {
@@ -19,6 +21,8 @@ typedef struct
   WbCraftLimits    *limits;
   WbCraftEstimates *estimates;
   WbCraftRanking   *ranking;
+  GMutex            effects_lock;
+  WbCraftEffects   *effects[WB_N_FIGURES]; /* NULL: not asked for yet; by wb_craft_answer_get_effects */
 } WbCraftAnswer;
 
 /* Takes `data`. earlier: WbCraftEstimates, may be NULL. seed 0: the experiment's own. NULL when stopped (data freed). */
@@ -26,6 +30,11 @@ WbCraftAnswer *wb_craft_answer_new   (WbDataset *data, const GPtrArray *earlier,
                                       WbCraftKeepGoing keep_going, gpointer user);
 WbCraftAnswer *wb_craft_answer_ref   (WbCraftAnswer *self);
 void           wb_craft_answer_unref (WbCraftAnswer *self);
+/*
+ * The effects of a figure, which the answer keeps: worked out the first time, which
+ * takes seconds where readings are many, so not on the main thread. From any thread.
+ */
+const WbCraftEffects *wb_craft_answer_get_effects (const WbCraftAnswer *self, WbFigure figure);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbCraftAnswer, wb_craft_answer_unref)
 

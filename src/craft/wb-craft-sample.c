@@ -13,11 +13,25 @@
 #include "wb-craft-pool-readings-private.h"
 #include "wb-craft-vessel-private.h"
 
-/* Mean over the burns of a sample that speak of the figure; NAN without one. */
+/* Where the burns of each sample begin: they stand together. G_MAXUINT: it has none. */
+static guint *
+find_first_burns (const WbDataset      *data,
+                  const WbCraftFigures *figures)
+{
+  guint *first = g_new (guint, MAX (data->samples->len, 1));
+
+  for (guint i = 0; i < data->samples->len; i++)
+    first[i] = G_MAXUINT;
+  for (guint i = figures->n_burns; i-- > 0;)
+    first[figures->burns[i].sample] = i;
+  return first;
+}
+
+/* Mean over the burns of a sample, from `first` on, that speak of the figure; NAN without one. */
 static double
 mean_of_burns (const WbDataset      *data,
                const WbCraftFigures *figures,
-               guint                 sample,
+               guint                 first,
                WbFigure              figure,
                WbStage               stage,
                gboolean              worst)
@@ -25,12 +39,12 @@ mean_of_burns (const WbDataset      *data,
   double sum = 0;
   guint n = 0;
 
-  for (guint i = 0; i < figures->n_burns; i++)
+  for (guint i = first; i < figures->n_burns && figures->burns[i].sample == figures->burns[first].sample; i++)
     {
       const WbCraftBurn *burn = &figures->burns[i];
       double value = wb_craft_burn_get (burn, figure, worst);
 
-      if (burn->sample != sample || isnan (value) || (stage != WB_STAGE_ALL && burn->stage != stage)
+      if (isnan (value) || (stage != WB_STAGE_ALL && burn->stage != stage)
           || !wb_craft_burn_speaks (data, burn, figure))
         continue;
       sum += value;
@@ -128,6 +142,7 @@ aim_value (const WbDataset      *data,
            const WbCraftFigures *figures,
            const WbCraftCell    *cell,
            const Curves         *curves,
+           const guint          *first_burns,
            guint                 sample,
            const WbCraftAim     *aim)
 {
@@ -135,7 +150,7 @@ aim_value (const WbDataset      *data,
   double hours;
 
   if (aim->figure != WB_FIGURE_FULL_POOL)
-    return mean_of_burns (data, figures, sample, aim->figure, aim->stage, aim->worst);
+    return mean_of_burns (data, figures, first_burns[sample], aim->figure, aim->stage, aim->worst);
   hours = growth_value (data, &curves[aim->stage], sample, WB_FIGURE_FULL_POOL, aim->stage);
   if (isnan (hours) && cell->stage_growth[aim->stage].status == WB_CRAFT_FIT_ALL_AT_WALL)
     hours = cell->stage_growth[aim->stage].at_wall_h / 2;
@@ -187,6 +202,7 @@ fill_scores (const WbDataset        *data,
              const WbCraftFigures   *figures,
              const WbCraftEstimates *estimates,
              const Curves           *curves,
+             const guint            *first_burns,
              double                 *values,
              GString                *rare)
 {
@@ -206,7 +222,7 @@ fill_scores (const WbDataset        *data,
         {
           const WbCraftCell *cell = &estimates->cells[g_array_index (data->sample_cell, guint, i)];
 
-          own[i] = is_set_aside (data, i) ? NAN : aim_value (data, figures, cell, curves, i, aim);
+          own[i] = is_set_aside (data, i) ? NAN : aim_value (data, figures, cell, curves, first_burns, i, aim);
           with += !isnan (own[i]);
         }
       if (with > 0 && 2 * with < burnt)
@@ -235,13 +251,14 @@ wb_craft_sample_values (const WbDataset        *data,
                         GString                *rare)
 {
   double *values = g_new (double, MAX (data->samples->len, 1));
+  g_autofree guint *first_burns = find_first_burns (data, figures);
   Curves curves[WB_N_STAGES + 1] = { 0 };
 
   for (guint stage = 0; stage <= WB_N_STAGES; stage++)
     if (stage == WB_STAGE_ALL ? is_growth (figure) : figure == WB_FIGURE_SCORE)
       curves_init (&curves[stage], data, figures, stage);
   if (figure == WB_FIGURE_SCORE)
-    fill_scores (data, figures, estimates, curves, values, rare);
+    fill_scores (data, figures, estimates, curves, first_burns, values, rare);
   else
     for (guint i = 0; i < data->samples->len; i++)
       if (is_set_aside (data, i))
@@ -249,7 +266,7 @@ wb_craft_sample_values (const WbDataset        *data,
       else if (is_growth (figure))
         values[i] = growth_value (data, &curves[WB_STAGE_ALL], i, figure, WB_STAGE_ALL);
       else
-        values[i] = mean_of_burns (data, figures, i, figure, WB_STAGE_ALL, FALSE);
+        values[i] = mean_of_burns (data, figures, first_burns[i], figure, WB_STAGE_ALL, FALSE);
   for (guint stage = 0; stage <= WB_N_STAGES; stage++)
     curves_clear (&curves[stage]);
   return values;

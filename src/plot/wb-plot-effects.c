@@ -7,7 +7,6 @@
 #include <math.h>
 #include <string.h>
 
-#include "wb-craft-effects.h"
 #include "wb-plot-figure-private.h"
 #include "wb-plot-outcome-private.h"
 #include "wb-plot-words-private.h"
@@ -325,7 +324,7 @@ wb_plot_effects_new (const WbCraftAnswer *answer,
 
   WbFigure                   figure = context.options.figure >= 0 ? (WbFigure) context.options.figure : WB_FIGURE_FULL_POOL;
   Effects                    effects = effects_new (&context, figure);
-  g_autoptr (WbCraftEffects) found = wb_craft_effects_new (answer->data, answer->figures, answer->estimates, figure);
+  const WbCraftEffects      *found = wb_craft_answer_get_effects (answer, figure);
   g_autofree char           *title = dup_title (&effects, found);
   g_autofree char           *description = dup_description (&effects, found, title);
   WbChart                   *chart = wb_chart_new (title, description);

@@ -5,7 +5,7 @@
 #include <string.h>
 
 #include "test-craft.h"
-#include "wb-craft-effects.h"
+#include "wb-craft-answer.h"
 
 static WbCraftEffects *
 effects (const WbDataset *data,
@@ -301,6 +301,21 @@ test_throw_has_burns_of_its_own (void)
   g_assert_nonnull (strstr (scores->finding, "for want of readings on most samples: Hot throw (upper third)."));
 }
 
+/* An answer works the effects of a figure out once, and keeps them. */
+static void
+test_an_answer_keeps_them (void)
+{
+  g_autofree char *path = g_test_build_filename (G_TEST_DIST, "data", "burn-log-clean.csv", NULL);
+  WbDataset *data = test_craft_from_log (path);
+  g_autoptr (WbCraftAnswer) answer = wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, 0, NULL, NULL);
+  g_autoptr (WbCraftEffects) fresh = effects (data, WB_FIGURE_FLAME);
+  const WbCraftEffects *kept = wb_craft_answer_get_effects (answer, WB_FIGURE_FLAME);
+
+  g_assert_cmpstr (kept->finding, ==, fresh->finding);
+  g_assert_true (wb_craft_answer_get_effects (answer, WB_FIGURE_FLAME) == kept);
+  g_assert_true (wb_craft_answer_get_effects (answer, WB_FIGURE_SOOT) != kept);
+}
+
 static void
 test_labels (void)
 {
@@ -331,6 +346,7 @@ main (int   argc,
   g_test_add_func ("/craft/effects/no-two-alike-are-not-compared", test_no_two_alike);
   g_test_add_func ("/craft/effects/all-alike-is-said", test_all_alike);
   g_test_add_func ("/craft/effects/throw-has-burns-of-its-own", test_throw_has_burns_of_its_own);
+  g_test_add_func ("/craft/effects/an-answer-keeps-them", test_an_answer_keeps_them);
   g_test_add_func ("/craft/effects/terms-have-labels", test_labels);
   return g_test_run ();
 }
