@@ -172,6 +172,14 @@ on_form_activate_cb (WbAmendDialog *self)
   gtk_widget_grab_focus (GTK_WIDGET (self->reason));
 }
 
+/* Not before it is shown: a window that has the keyboard before has no role for assistive technology in GTK 4.8. */
+static void
+wb_amend_dialog_map (GtkWidget *widget)
+{
+  GTK_WIDGET_CLASS (wb_amend_dialog_parent_class)->map (widget);
+  gtk_widget_grab_focus (WB_AMEND_DIALOG (widget)->form);
+}
+
 static void
 wb_amend_dialog_dispose (GObject *object)
 {
@@ -190,6 +198,7 @@ wb_amend_dialog_class_init (WbAmendDialogClass *klass)
 
   g_type_ensure (WB_TYPE_SAVE_MARK);
   G_OBJECT_CLASS (klass)->dispose = wb_amend_dialog_dispose;
+  widget_class->map = wb_amend_dialog_map;
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "amend-dialog.ui");
   gtk_widget_class_bind_template_child (widget_class, WbAmendDialog, caution);
   gtk_widget_class_bind_template_child (widget_class, WbAmendDialog, scrolled);
@@ -284,7 +293,6 @@ wb_amend_dialog_new (GtkWidget      *where,
   gtk_label_set_text (self->caution, caution != NULL ? caution : "");
   gtk_widget_set_visible (GTK_WIDGET (self->caution), caution != NULL);
   gtk_widget_set_visible (self->take_out, WB_IS_AMEND_READING (self->form));
-  gtk_widget_grab_focus (self->form);
   return GTK_WIDGET (self);
 }
 
