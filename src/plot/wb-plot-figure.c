@@ -110,7 +110,8 @@ dup_left (const WbPlotContext *context,
 {
   const WbCraftFigures *figures = context->answer->figures;
 
-  if (limit->burn >= figures->n_burns || isnan (figures->burns[limit->burn].fill_left))
+  if (limit->burn >= figures->n_burns || isnan (figures->burns[limit->burn].fill_left)
+      || figures->thirds[figures->burns[limit->burn].sample] == WB_CRAFT_THIRDS_OF_LIFE)
     return NULL;
   return wb_quantity_format (WB_UNIT_PERCENT, 100.0 * CLAMP (figures->burns[limit->burn].fill_left, 0.0, 1.0), 0);
 }

@@ -205,7 +205,7 @@ add_stages (const WbPlotLife *life,
   double reached = life->burnt <= 1.0 / 3.0 ? 1.0 / 3.0 : life->burnt <= 2.0 / 3.0 ? 2.0 / 3.0 : 1.0;
 
   wb_chart_axis_set_chance (x, TRUE);
-  wb_chart_axis_set_label (x, _("Share of the fill burnt"));
+  wb_chart_axis_set_label (x, life->of_life ? _("Share burnt of what burns in its life") : _("Share of the fill burnt"));
   wb_chart_axis_set_range (x, 0.0, reached);
   if (reached > 0.4)
     wb_chart_layer_add_region (panel, labels ? _("middle third") : NULL, WB_CHART_RULE_REFERENCE, WB_CHART_X, 1.0 / 3.0, 2.0 / 3.0);

@@ -12,6 +12,7 @@ typedef struct
   const WbPlotContext *context;
   GArray              *cells;   /* guint, leading first; owned */
   gboolean             by_fill; /* else by burn number */
+  gboolean             of_life; /* of a sample whose fill is not known the share is that of what it burns in all */
   guint                n_burns; /* longest life */
   double               burnt;   /* largest share of a fill that is gone, by fill */
 } WbPlotLife;

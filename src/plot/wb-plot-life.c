@@ -60,7 +60,7 @@ pick_cells (const WbPlotContext *context,
 static WbPlotLife
 life_new (const WbPlotContext *context)
 {
-  WbPlotLife            life = { context, NULL, FALSE, 1, 0.0 };
+  WbPlotLife            life = { context, NULL, FALSE, FALSE, 1, 0.0 };
   guint                 known = 0, all = 0;
   const WbCraftFigures *figures = context->answer->figures;
 
@@ -78,6 +78,7 @@ life_new (const WbPlotContext *context)
       {
         all++;
         known += !isnan (figures->burns[i].fill_left);
+        life.of_life |= figures->thirds[figures->burns[i].sample] == WB_CRAFT_THIRDS_OF_LIFE;
         life.burnt = fmax (life.burnt, 1.0 - figures->burns[i].fill_left);
         life.n_burns = MAX (life.n_burns, (guint) MIN (wb_dataset_get_burn (context->data, i)->number, 100000));
       }
@@ -97,6 +98,20 @@ get_life_left (const WbPlotContext *context,
     if (g_array_index (context->data->sample_cell, guint, i) == cell && wb_plot_context_sample_counts (context, i))
       left = fmin (left, figures->life_left[i]);
   return left;
+}
+
+/* Is how far down a sample of the cell was burnt known as a share of its own life alone? */
+static gboolean
+is_of_life (const WbPlotContext *context,
+            guint                cell)
+{
+  const WbCraftFigures *figures = context->answer->figures;
+
+  for (guint i = 0; i < figures->n_samples; i++)
+    if (g_array_index (context->data->sample_cell, guint, i) == cell && wb_plot_context_sample_counts (context, i)
+        && figures->thirds[i] == WB_CRAFT_THIRDS_OF_LIFE)
+      return TRUE;
+  return FALSE;
 }
 
 static double
@@ -152,6 +167,8 @@ dup_clause (const WbPlotLife *life,
 
   g_autofree char *share = wb_quantity_format (WB_UNIT_PERCENT, 100.0 * CLAMP (left, 0.0, 1.0), 0);
 
+  if (is_of_life (life->context, cell))
+    return g_strdup_printf (_("%s crosses no limit over its whole life: %s"), name, extremes);
   if (left > 1.0 / 3.0)
     return g_strdup_printf (_("%s crosses no limit so far, with %s of its wax left: %s"), name, share, extremes);
   /* Translators: a wick's name; per cent of its wax left; extremes */

@@ -198,6 +198,18 @@ test_life (void)
   g_autoptr (WbChart) hot = test_plot_new (WB_PLOT_LIFE, answer);
   assert_title (hot, "L-1 crosses the house limit of 77" NBSP "°C (");
   assert_title (hot, ") with 20" NBSP "% of its wax left");
+
+  /* Where no fill is stated the share is of what the candle burns: how much wax is left nobody knows. */
+  for (guint i = 0; i < answer->figures->n_samples; i++)
+    {
+      answer->figures->thirds[i] = WB_CRAFT_THIRDS_OF_LIFE;
+      answer->figures->life_left[i] = 0.0;
+    }
+  g_autoptr (WbChart) hot_life = test_plot_new (WB_PLOT_LIFE, answer);
+  g_assert_null (strstr (wb_chart_get_title (hot_life), "of its wax"));
+  crossed->state = WB_CRAFT_LIMIT_PASSED;
+  g_autoptr (WbChart) calm_life = test_plot_new (WB_PLOT_LIFE, answer);
+  assert_title (calm_life, "crosses no limit over its whole life: hottest wall 4");
 }
 
 static void
