@@ -160,6 +160,14 @@ take_dialogs (WbE2eDriver *driver)
   take_dialog (driver, "<Control>comma", ATSPI_ROLE_FRAME, "Preferences", "preferences");
   take_dialog (driver, "<Control>question", ATSPI_ROLE_FRAME, "Keyboard shortcuts", "shortcuts");
   take_dialog (driver, "<Control>e", ATSPI_ROLE_PUSH_BUTTON, "_Save*", "export");
+  wb_e2e_driver_press (driver, "F10");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_MENU_ITEM, "About Wickbench");
+  take (driver, "menu");
+  wb_e2e_driver_press (driver, "Up");
+  wb_e2e_driver_press (driver, "Return");
+  wb_e2e_driver_read (driver, "no candle safe");
+  take (driver, "about");
+  wb_e2e_driver_press (driver, "Escape");
   open_experiment (driver, "FC-1*");
   take_dialog (driver, "<Control><Shift>l", ATSPI_ROLE_FRAME, "Log sheet of an evening*", "log-sheet");
   wb_e2e_driver_press (driver, "<Control>i");
@@ -174,6 +182,20 @@ take_dialogs (WbE2eDriver *driver)
 }
 
 static void
+take_materials (WbE2eDriver *driver)
+{
+  static const char *const kinds[] = { "Waxes", "Wicks", "Fragrances", "Dyes", "Additives" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (kinds); i++)
+    {
+      g_autofree char *name = g_strconcat ("materials-", kinds[i], NULL);
+
+      wb_e2e_driver_click (driver, ATSPI_ROLE_LABEL, kinds[i]);
+      take (driver, name);
+    }
+}
+
+static void
 take_gallery (WbE2eDriver *driver)
 {
   wb_e2e_driver_see (driver, ATSPI_ROLE_LIST, "What is due");
@@ -183,6 +205,12 @@ take_gallery (WbE2eDriver *driver)
   take (driver, "materials");
   wb_e2e_driver_click (driver, ATSPI_ROLE_LIST_ITEM, "Hob, 76.2 mm*");
   take (driver, "materials-chosen");
+  wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "Add: Lot");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_FRAME, "Lot");
+  take (driver, "record-dialog");
+  wb_e2e_driver_press (driver, "Escape");
+  wb_e2e_driver_see_gone (driver, ATSPI_ROLE_FRAME, "Lot");
+  take_materials (driver);
   wb_e2e_driver_press (driver, "<Alt>3");
   take (driver, "record");
   open_experiment (driver, "FC-1*");
