@@ -8,6 +8,7 @@
 #include "wb-bundle.h"
 #include "wb-chart-file.h"
 #include "wb-chart-view.h"
+#include "wb-choice-list.h"
 #include "wb-file-choice.h"
 #include "wb-job-bar.h"
 #include "wb-plot.h"
@@ -538,7 +539,11 @@ wb_compare_page_init (WbComparePage *self)
   wb_accessible_name_drop_down (self->figure, _("Figure"));
   wb_accessible_name_drop_down (self->stage, _("Stage of the candle's life"));
   wb_page_add_actions (WB_PAGE (self), actions, G_N_ELEMENTS (actions));
-  wb_chart_view_set_minimum (self->chart, 380, 300);
+  wb_chart_view_set_minimum (self->chart, 380, 230);
+  /* No choice is so long that it pushes the sidebar aside. */
+  wb_choice_list_fit (self->kind, 19);
+  wb_choice_list_fit (self->stage, 9);
+  wb_choice_list_fit (self->figure, 24);
   fill_choices (self);
   g_signal_connect_object (self->ranking, "shown-changed", G_CALLBACK (on_choice_cb), self, G_CONNECT_SWAPPED);
   say_nothing (self, "");

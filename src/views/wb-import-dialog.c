@@ -246,6 +246,7 @@ wb_import_dialog_new (GtkWidget     *where,
 {
   GtkRoot *root = where != NULL ? gtk_widget_get_root (where) : NULL;
   g_autoptr (WbAppJob) job = wb_app_job_new ();
+  g_autofree char *name = NULL;
   WbImportDialog *self;
 
   g_return_val_if_fail (WB_IS_APP_NOTEBOOK (notebook), NULL);
@@ -253,7 +254,9 @@ wb_import_dialog_new (GtkWidget     *where,
 
   self = g_object_new (WB_TYPE_IMPORT_DIALOG, "transient-for", GTK_IS_WINDOW (root) ? root : NULL, NULL);
   self->notebook = g_object_ref (notebook);
-  gtk_label_set_text (self->file, file);
+  name = g_filename_display_basename (file);
+  gtk_label_set_text (self->file, name);
+  gtk_widget_set_tooltip_text (GTK_WIDGET (self->file), file);
   gtk_label_set_text (self->summary, _("Looking through the file; nothing is written yet."));
   gtk_widget_set_visible (self->remarks_box, FALSE);
   wb_job_bar_set_job (self->job_bar, job, _("Reading"));

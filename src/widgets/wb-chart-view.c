@@ -216,7 +216,6 @@ make_strip (WbChartView *self)
                               "accessible-role", GTK_ACCESSIBLE_ROLE_STATUS,
                               NULL);
   self->button = gtk_toggle_button_new_with_label (_("Table"));
-  gtk_button_set_has_frame (GTK_BUTTON (self->button), FALSE);
   gtk_widget_set_tooltip_text (self->button, _("Show the figures instead of the picture (T)"));
   gtk_widget_add_css_class (self->strip, "strip");
   gtk_box_append (GTK_BOX (self->strip), GTK_WIDGET (self->words));

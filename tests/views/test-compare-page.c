@@ -59,6 +59,19 @@ assert_drawn (WbWindow   *window,
   g_assert_cmpstr (wb_problem_bar_get_heading (wb_host_get_problem_bar (WB_HOST (window))), ==, "");
 }
 
+/* In the smallest screen that is held to, the window is not pushed wider or higher, nor the sidebar aside. */
+static void
+assert_fits (WbWindow *window)
+{
+  GtkWidget *page = GTK_WIDGET (wb_window_get_page (window));
+  int width, height;
+
+  gtk_widget_measure (page, GTK_ORIENTATION_HORIZONTAL, -1, &width, NULL, NULL, NULL);
+  g_assert_cmpint (width, <=, 1024 - 242);
+  gtk_widget_measure (GTK_WIDGET (window), GTK_ORIENTATION_VERTICAL, 1024, &height, NULL, NULL, NULL);
+  g_assert_cmpint (height, <=, 700);
+}
+
 static void
 test_kinds (void)
 {
@@ -69,6 +82,7 @@ test_kinds (void)
     {
       show_kind (window, (WbPlotKind) kind);
       assert_drawn (window, wb_plot_kind_get_key ((WbPlotKind) kind));
+      assert_fits (window);
     }
   test_window_destroy (window);
 }
