@@ -15,6 +15,8 @@
 /* A thermometer left on the other scale: 77 °C, where tests stop, is 171 °F; a room of 20 °C, typed for 68 °F, is −7 °C. */
 #define HOT_C 120.0
 #define COLD_C 10.0
+/* No candle wax pours so cold; 85 °C, typed for 185 °F, is read as 29. */
+#define MELT_COLD_C 32.0
 /* From one reading to the next: a wall warms slowly, and a flame four times as high is another digit, or a fire. */
 #define LEAP_C 40.0
 #define FLAME_FACTOR 4.0
@@ -64,6 +66,19 @@ wb_craft_doubt_day (WbDay poured_on,
                     WbDay burnt_on)
 {
   return poured_on != WB_DAY_NONE && burnt_on != WB_DAY_NONE && burnt_on < poured_on;
+}
+
+gboolean
+wb_craft_doubt_melt (double celsius)
+{
+  return celsius > HOT_C || celsius < MELT_COLD_C;
+}
+
+gboolean
+wb_craft_doubt_weighed (double mass_g,
+                        double planned_g)
+{
+  return mass_g < planned_g * LEFT_SHARE || mass_g > planned_g / LEFT_SHARE;
 }
 
 gboolean

@@ -10,9 +10,11 @@
 #include "wb-choice-list.h"
 #include "wb-labels-dialog.h"
 #include "wb-paperwork.h"
+#include "wb-pour-doubt.h"
 #include "wb-pour-sheet.h"
 #include "wb-poured-sheet.h"
 #include "wb-problem.h"
+#include "wb-question.h"
 #include "wb-quantity-entry.h"
 #include "wb-save-mark.h"
 
@@ -476,30 +478,67 @@ wb_pour_book_can_mark (WbPourBook *self)
   return !self->marking && front != NULL && !front->poured && WB_IS_POUR_SHEET (sheet) && wb_pour_sheet_get_ready (WB_POUR_SHEET (sheet));
 }
 
-void
-wb_pour_book_mark (WbPourBook *self)
+static void
+mark (WbPourBook *self)
 {
-  g_autoptr (WbRecord) actual = NULL;
-  g_autoptr (GArray) poured = NULL;
-  g_autofree char *wick_lot = NULL;
-  const WbAppPourBatch *front;
-  WbPourSheet *sheet;
+  const WbAppPourBatch *front = get_front (self);
+  WbPourSheet *sheet = WB_POUR_SHEET (wb_pour_book_get_sheet (self));
+  g_autoptr (WbRecord) actual = (WbRecord *) wb_pour_sheet_dup_actual (sheet, front->batch);
+  g_autoptr (GArray) poured = wb_pour_sheet_dup_poured (sheet);
+  g_autofree char *wick_lot = wb_pour_sheet_dup_wick_lot (sheet);
 
-  g_return_if_fail (WB_IS_POUR_BOOK (self));
-  g_return_if_fail (wb_pour_book_can_mark (self));
-
-  front = get_front (self);
-  sheet = WB_POUR_SHEET (wb_pour_book_get_sheet (self));
-  if (!wb_pour_sheet_check (sheet) || !are_terms_valid (self))
-    return;
-  actual = (WbRecord *) wb_pour_sheet_dup_actual (sheet, front->batch);
-  poured = wb_pour_sheet_dup_poured (sheet);
-  wick_lot = wb_pour_sheet_dup_wick_lot (sheet);
   set_marking (self, TRUE);
   wb_save_mark_set (self->mark, WB_SAVE_SAVING, NULL);
   wb_app_pour_mark_async (self->pour, gtk_drop_down_get_selected (self->batch), (const WbBatch *) (gpointer) actual, poured, wick_lot, NULL,
                           on_marked_cb, g_object_ref (self));
   tell_changed (self);
+}
+
+/* The question goes with the window, and may outlive the book that it was about. */
+static void
+on_doubt_answered_cb (gboolean yes,
+                      gpointer user)
+{
+  GWeakRef *asked = user;
+  g_autoptr (WbPourBook) self = g_weak_ref_get (asked);
+
+  g_weak_ref_clear (asked);
+  g_free (asked);
+  if (yes && self != NULL && self->stack != NULL && wb_pour_book_can_mark (self))
+    mark (self);
+}
+
+static void
+ask_doubt (WbPourBook *self,
+           const char *doubt)
+{
+  GWeakRef *asked = g_new0 (GWeakRef, 1);
+
+  g_weak_ref_init (asked, self);
+  wb_question_choose (GTK_WIDGET (self), _("Is that right?"), doubt, _("_Correct it"), _("_It is so"), on_doubt_answered_cb, asked);
+}
+
+void
+wb_pour_book_mark (WbPourBook *self)
+{
+  g_autoptr (WbRecord) actual = NULL;
+  g_autoptr (GArray) poured = NULL;
+  g_autofree char *doubt = NULL;
+  WbPourSheet *sheet;
+
+  g_return_if_fail (WB_IS_POUR_BOOK (self));
+  g_return_if_fail (wb_pour_book_can_mark (self));
+
+  sheet = WB_POUR_SHEET (wb_pour_book_get_sheet (self));
+  if (!wb_pour_sheet_check (sheet) || !are_terms_valid (self))
+    return;
+  actual = (WbRecord *) wb_pour_sheet_dup_actual (sheet, get_front (self)->batch);
+  poured = wb_pour_sheet_dup_poured (sheet);
+  doubt = wb_pour_doubt_dup (get_front (self), (const WbBatch *) (gpointer) actual, poured, is_us (self));
+  if (*doubt == '\0')
+    mark (self);
+  else
+    ask_doubt (self, doubt);
 }
 
 void

@@ -135,6 +135,22 @@ test_days (void)
   g_assert_false (wb_craft_doubt_day (100, WB_DAY_NONE));
 }
 
+/* Common practice, no source: waxes are melted and poured from 45 to 95 °C. */
+static void
+test_pour (void)
+{
+  g_assert_false (wb_craft_doubt_melt (82));
+  g_assert_false (wb_craft_doubt_melt (45));
+  g_assert_true (wb_craft_doubt_melt (180));
+  g_assert_true (wb_craft_doubt_melt (29.4));
+  g_assert_false (wb_craft_doubt_melt (NAN));
+  g_assert_true (wb_craft_doubt_weighed (275.6, 2756));
+  g_assert_true (wb_craft_doubt_weighed (27560, 2756));
+  g_assert_false (wb_craft_doubt_weighed (2500, 2756));
+  g_assert_false (wb_craft_doubt_weighed (NAN, 2756));
+  g_assert_false (wb_craft_doubt_weighed (2756, NAN));
+}
+
 int
 main (int    argc,
       char **argv)
@@ -144,5 +160,6 @@ main (int    argc,
   g_test_add_func ("/craft/doubt/nothing-known-nothing-doubted", test_nothing_known);
   g_test_add_func ("/craft/doubt/a-missing-digit-of-a-mass", test_halved);
   g_test_add_func ("/craft/doubt/a-burn-before-the-pour", test_days);
+  g_test_add_func ("/craft/doubt/a-pot-in-the-other-scale-and-a-digit-of-the-scales", test_pour);
   return g_test_run ();
 }

@@ -325,6 +325,45 @@ test_undo_keeps_what_was_typed (void)
   test_window_destroy (window);
 }
 
+static GtkWidget *
+find_question (void)
+{
+  g_autoptr (GListModel) windows = g_object_ref (gtk_window_get_toplevels ());
+
+  for (guint i = 0; i < g_list_model_get_n_items (windows); i++)
+    {
+      g_autoptr (GtkWidget) window = g_list_model_get_item (windows, i);
+
+      if (GTK_IS_MESSAGE_DIALOG (window))
+        return window;
+    }
+  return NULL;
+}
+
+/* 180 for 82 °C, a digit too few on the scales: asked once, refused never. */
+static void
+test_doubt (void)
+{
+  gint64 experiment;
+  WbWindow *window = open_pour ("doubt-pour.wickbench", "Tern", &experiment);
+  g_autofree char *words = NULL;
+
+  type (window, "heat_c", "180");
+  type (window, "actual_wax_g", "275.6");
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
+  g_assert_nonnull (find_question ());
+  g_object_get (find_question (), "secondary-text", &words, NULL);
+  g_assert_nonnull (strstr (words, "Melt was heated to: 180.0"));
+  g_assert_nonnull (strstr (words, "Wax, weighed: 275.6"));
+  gtk_dialog_response (GTK_DIALOG (find_question ()), GTK_RESPONSE_CANCEL);
+  g_assert_true (is_ready (window));
+  type (window, "heat_c", "82");
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
+  gtk_dialog_response (GTK_DIALOG (find_question ()), GTK_RESPONSE_ACCEPT);
+  test_wait (is_poured, window);
+  test_window_destroy (window);
+}
+
 static void
 test_refuse (void)
 {
@@ -414,6 +453,7 @@ test_pour_page_add (void)
   g_test_add_func ("/views/pour/the-sums-follow-the-terms", test_sheet);
   g_test_add_func ("/views/pour/a-batch-is-marked-as-poured-in-one-entry", test_mark);
   g_test_add_func ("/views/pour/undo-keeps-what-was-typed", test_undo_keeps_what_was_typed);
+  g_test_add_func ("/views/pour/what-can-hardly-be-is-asked-about", test_doubt);
   g_test_add_func ("/views/pour/a-wrong-value-is-refused-at-its-field", test_refuse);
   g_test_add_func ("/views/pour/what-is-typed-outlives-a-look-elsewhere", test_draft);
   g_test_add_func ("/views/pour/names-of-every-kind-fit", test_names);

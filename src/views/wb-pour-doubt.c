@@ -1,0 +1,98 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-pour-doubt.h"
+
+#include "wb-craft-doubt.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+static void
+add (GString *text,
+     char    *line)
+{
+  g_string_append_printf (text, "%s%s", text->len > 0 ? "\n" : "", line);
+  g_free (line);
+}
+
+static void
+add_melt (GString       *text,
+          const WbBatch *actual,
+          const char    *name,
+          gboolean       us_units)
+{
+  const WbFieldSpec *field = wb_record_type_find_field (&wb_batch_type, name);
+  double celsius = wb_record_get_real (actual, field);
+  g_autofree char *value = NULL;
+
+  if (!wb_craft_doubt_melt (celsius))
+    return;
+  value = wb_quantity_format (wb_quantity_get_shown_unit (WB_QUANTITY_TEMPERATURE, us_units), celsius, -1);
+  add (text, g_strdup_printf (_("%s: %s. Was it read in this unit?"), _(field->label), value));
+}
+
+static void
+add_mass (GString    *text,
+          const char *label,
+          double      mass_g,
+          double      planned_g,
+          gboolean    us_units)
+{
+  WbUnit unit = wb_quantity_get_shown_unit (WB_QUANTITY_MASS, us_units);
+  g_autofree char *value = wb_quantity_format (unit, isnan (mass_g) ? 0 : mass_g, -1);
+  g_autofree char *planned = wb_quantity_format (unit, isnan (planned_g) ? 0 : planned_g, -1);
+
+  if (wb_craft_doubt_weighed (mass_g, planned_g))
+    add (text, g_strdup_printf (_("%s: %s. By the sheet it is %s."), label, value, planned));
+}
+
+static const char *
+find_code (const WbAppPourBatch *batch,
+           gint64                id)
+{
+  for (guint i = 0; i < batch->samples->len; i++)
+    {
+      const WbSample *sample = g_ptr_array_index (batch->samples, i);
+
+      if (sample->record.id == id)
+        return sample->code;
+    }
+  return "";
+}
+
+/* Where a batch fills vessels of several sizes, a candle's own fill is not known here. */
+static void
+add_samples (GString              *text,
+             const WbAppPourBatch *batch,
+             const GArray         *poured,
+             gboolean              us_units)
+{
+  if (batch->lines->len != 1)
+    return;
+  for (guint i = 0; i < poured->len; i++)
+    {
+      const WbAppPouredSample *sample = &g_array_index (poured, WbAppPouredSample, i);
+      g_autofree char *label = g_strdup_printf ("%s, %s", find_code (batch, sample->sample),
+                                                _(wb_record_type_find_field (&wb_sample_type, "fill_g")->label));
+
+      add_mass (text, label, sample->fill_g, g_array_index (batch->lines, WbAppPourLine, 0).fill_g, us_units);
+    }
+}
+
+char *
+wb_pour_doubt_dup (const WbAppPourBatch *batch,
+                   const WbBatch        *actual,
+                   const GArray         *poured,
+                   gboolean              us_units)
+{
+  GString *text = g_string_new (NULL);
+
+  add_melt (text, actual, "heat_c", us_units);
+  add_melt (text, actual, "add_c", us_units);
+  add_melt (text, actual, "pour_c", us_units);
+  add_mass (text, _(wb_record_type_find_field (&wb_batch_type, "actual_wax_g")->label), actual->actual_wax_g, actual->wax_g, us_units);
+  add_mass (text, _(wb_record_type_find_field (&wb_batch_type, "actual_oil_g")->label), actual->actual_oil_g, actual->oil_g, us_units);
+  add_samples (text, batch, poured, us_units);
+  return g_string_free (text, FALSE);
+}
