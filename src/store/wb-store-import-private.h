@@ -34,6 +34,7 @@ struct _WbStoreImport
   WbImportSeen  *seen;
   GByteArray    *rows;        /* WbImportRow of each line, two a byte */
   GHashTable    *vessels;     /* char * name to double *, the first diameter seen under it */
+  GHashTable    *defaults;    /* set of const char *, columns of which a default was said to change */
   WbImportNodes  last;
   guint          generation;  /* of the nodes in `last` */
   GPtrArray     *columns_found; /* const char *, what is wrong with the row being judged */
@@ -61,6 +62,14 @@ void        wb_import_set_row (WbStoreImport *self, guint64 line, WbImportRow wh
  */
 gboolean    wb_import_find_nodes (WbStoreImport *self, const WbLogRow *row, gboolean make, WbImportNodes *nodes,
                                   GError **error);
+
+/* Diameters that the notebook has under the row's vessel, before the file's. */
+gboolean    wb_import_recall_vessel     (WbStoreImport *self, const WbLogRow *row, GError **error);
+/* A second diameter under one name is another vessel: said once for each. */
+void        wb_import_remark_on_vessel  (WbStoreImport *self, const WbLogRow *row, GPtrArray *remarks);
+/* What a default in the record becomes, said once a column: the first row that states another stands for all. */
+void        wb_import_remark_on_default (WbStoreImport *self, guint64 line, const WbImportField *field,
+                                         const WbImportStatement *known, const WbImportStatement *given, GPtrArray *remarks);
 
 /* Pass 2: what stands above a reading, made or completed. */
 gboolean    wb_import_write_above (WbStoreImport *self, const WbImportNodes *nodes, GError **error);

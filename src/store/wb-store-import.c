@@ -25,6 +25,7 @@ wb_store_import_new (WbStore           *store,
   self->rows = g_byte_array_new ();
   self->columns_found = g_ptr_array_new ();
   self->vessels = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  self->defaults = g_hash_table_new (g_str_hash, g_str_equal);
   if (store != NULL)
     {
       wb_store_assert_thread (store);
@@ -48,6 +49,7 @@ wb_store_import_free (WbStoreImport *self)
   g_byte_array_unref (self->rows);
   g_ptr_array_unref (self->columns_found);
   g_hash_table_unref (self->vessels);
+  g_hash_table_unref (self->defaults);
   g_clear_pointer (&self->names, g_hash_table_unref);
   g_clear_pointer (&self->wicks, g_hash_table_unref);
   g_clear_pointer (&self->cells, g_hash_table_unref);
@@ -271,8 +273,9 @@ judge_node (Verdict            *self,
 
 /* What the row says and nobody said before is taken over. The text becomes the node's. */
 static void
-state (WbImportNode   *node,
-       const WbLogRow *row)
+state (Verdict      *self,
+       WbImportNode *node,
+       GPtrArray    *remarks)
 {
   const WbImportField *fields;
   guint n;
@@ -286,9 +289,10 @@ state (WbImportNode   *node,
 
       if (known->known && !known->assumed)
         continue;
-      given = wb_import_statement_from_row (&fields[i], row);
+      given = wb_import_statement_from_row (&fields[i], self->row);
       if (!given.known)
         continue;
+      wb_import_remark_on_default (self->import, self->row->line, &fields[i], known, &given, remarks);
       /* what the record held by default and the row says too is stated from here on */
       node->completed |= node->record != 0 && wb_import_statement_adds (known, &given);
       given.text = g_strdup (given.text);
@@ -325,55 +329,6 @@ refuse (Verdict   *self,
   if (self->columns->len > 1)
     remark->also = g_strv_builder_end (also);
   g_ptr_array_add (remarks, remark);
-}
-
-/* A second diameter under one name is another vessel: said once for each. */
-static void
-remark_on_vessel (WbStoreImport  *self,
-                  const WbLogRow *row,
-                  GPtrArray      *remarks)
-{
-  g_autofree char *both = NULL, *was = NULL, *is = NULL;
-  const double *first;
-
-  if (row->vessel == NULL || isnan (row->inner_diameter_mm))
-    return;
-  first = g_hash_table_lookup (self->vessels, row->vessel);
-  if (first == NULL)
-    g_hash_table_insert (self->vessels, g_strdup (row->vessel), g_memdup2 (&row->inner_diameter_mm, sizeof (double)));
-  if (first == NULL || *first == row->inner_diameter_mm)
-    return;
-  is = wb_number_shortest (row->inner_diameter_mm);
-  both = g_strconcat (is, " ", row->vessel, NULL);
-  if (g_hash_table_contains (self->vessels, both))
-    return;
-  was = wb_number_shortest (*first);
-  g_ptr_array_add (remarks, wb_log_remark_new (row->line, "inner_diameter_mm",
-                                               g_strdup_printf (_("“%s” is named with %s mm and with %s mm: these are taken "
-                                                                  "as two vessels"), row->vessel, was, is)));
-  g_hash_table_insert (self->vessels, g_steal_pointer (&both), g_memdup2 (&row->inner_diameter_mm, sizeof (double)));
-}
-
-/* Diameters that the notebook has under this name, before the file's. */
-static gboolean
-recall_vessel (WbStoreImport  *self,
-               const WbLogRow *row,
-               GError        **error)
-{
-  g_autoptr (WbRecord) vessel = NULL;
-  gint64 id;
-
-  if (self->store == NULL || row->vessel == NULL || g_hash_table_contains (self->vessels, row->vessel))
-    return TRUE;
-  id = wb_store_find_by_text (self->store, &wb_vessel_type, "name", row->vessel, error);
-  if (id <= 0)
-    return id == 0;
-  vessel = wb_store_load (self->store, &wb_vessel_type, id, error);
-  if (vessel == NULL)
-    return FALSE;
-  g_hash_table_insert (self->vessels, g_strdup (row->vessel),
-                       g_memdup2 (&((WbVessel *) vessel)->inner_diameter_mm, sizeof (double)));
-  return TRUE;
 }
 
 /* The row completes an observation: its first row, or the record's reading, is written with all of it. */
@@ -434,7 +389,7 @@ judge (Verdict         *self,
     self->words = g_strdup (_("the cell is empty"));
   else
     {
-      if (!wb_import_find_nodes (import, self->row, TRUE, &self->nodes, error) || !recall_vessel (import, self->row, error))
+      if (!wb_import_find_nodes (import, self->row, TRUE, &self->nodes, error) || !wb_import_recall_vessel (import, self->row, error))
         return FALSE;
       judge_node (self, self->nodes.experiment);
       judge_node (self, self->nodes.wick);
@@ -450,13 +405,13 @@ judge (Verdict         *self,
     }
 
   *verdict = self->adds ? WB_IMPORT_ACCEPTED : WB_IMPORT_KNOWN;
-  state (self->nodes.experiment, self->row);
-  state (self->nodes.wick, self->row);
-  state (self->nodes.sample, self->row);
-  state (self->nodes.burn, self->row);
+  state (self, self->nodes.experiment, remarks);
+  state (self, self->nodes.wick, remarks);
+  state (self, self->nodes.sample, remarks);
+  state (self, self->nodes.burn, remarks);
   if (self->adds)
     wb_import_set_row (import, self->row->line, what);
-  remark_on_vessel (import, self->row, remarks);
+  wb_import_remark_on_vessel (import, self->row, remarks);
   return TRUE;
 }
 

@@ -57,6 +57,17 @@ test_a_default_may_be_stated_later (void)
   g_ptr_array_add (second, plain_row (2, 60));
   state_columns (second->pdata[0], 2, WB_BASIS_TOTAL, WB_BURN_POWER);
   g_assert_cmpuint (test_import (store, first, NULL), ==, 1);
+  {
+    g_autoptr (WbStoreImport) import = new_import (store);
+    g_autoptr (GPtrArray) remarks = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_log_remark_free);
+
+    /* it is said, before anybody says yes */
+    g_assert_cmpint (test_judge (import, second->pdata[0], remarks), ==, WB_IMPORT_ACCEPTED);
+    g_assert_cmpuint (remarks->len, ==, 3);
+    g_assert_cmpstr (((WbLogRemark *) remarks->pdata[0])->column, ==, "wick_count");
+    g_assert_nonnull (strstr (((WbLogRemark *) remarks->pdata[1])->rule, "took wax"));
+    g_assert_nonnull (strstr (((WbLogRemark *) remarks->pdata[1])->rule, "becomes total"));
+  }
   g_assert_cmpuint (test_import (store, second, NULL), ==, 1);
   g_assert_cmpint (test_query (path, "SELECT count (*) FROM reading"), ==, 1);
   g_assert_cmpint (test_query (path, "SELECT count (*) FROM burn WHERE kind = 'power'"), ==, 1);
