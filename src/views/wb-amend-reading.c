@@ -14,17 +14,17 @@
 
 #define LABEL_CHARS 20
 
-/* Words of a reading, in the order of the form. A thermometer is asked for where there is a temperature. */
+/* Words of a reading, in the order of the form: a thermometer where there is a temperature, a room where there is a throw. */
 static const struct
 {
   const char *field;
-  gboolean    temperature;
+  int         of[2];  /* columns that it is about; WB_N_COLUMNS: none */
 } texts[] = {
-  { "note", FALSE },
-  { "rater", FALSE },
-  { "instrument", TRUE },
-  { "instrument_place", TRUE },
-  { "throw_room", FALSE },
+  { "note", { WB_N_COLUMNS, WB_N_COLUMNS } },
+  { "rater", { WB_COLUMN_THROW, WB_COLUMN_THROW } },
+  { "instrument", { WB_COLUMN_VESSEL_C, WB_COLUMN_BASE_C } },
+  { "instrument_place", { WB_COLUMN_VESSEL_C, WB_COLUMN_BASE_C } },
+  { "throw_room", { WB_COLUMN_THROW, WB_COLUMN_THROW } },
 };
 
 struct _WbAmendReading
@@ -166,18 +166,22 @@ add_text (WbAmendReading *self,
   add_line (self, _(spec->label), entry);
 }
 
+/* A note can always be left; the rest where it was said, or something is there that it is about. */
 static gboolean
-has_temperature (WbAmendReading *self)
+is_wanted (WbAmendReading *self,
+           guint           i)
 {
-  return self->field[WB_COLUMN_VESSEL_C] != NULL || self->field[WB_COLUMN_BASE_C] != NULL;
+  const int *of = texts[i].of;
+
+  return of[0] == WB_N_COLUMNS || self->field[of[0]] != NULL || self->field[of[1]] != NULL
+         || wb_record_get_text (self->reading, find_text (i)) != NULL;
 }
 
-/* A note can always be left; the rest where it was said, or is wanted. */
 static void
 add_texts (WbAmendReading *self)
 {
   for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
-    if (i == 0 || wb_record_get_text (self->reading, find_text (i)) != NULL || (texts[i].temperature && has_temperature (self)))
+    if (self->text[i] == NULL && is_wanted (self, i))
       add_text (self, i);
 }
 
@@ -301,9 +305,7 @@ wb_amend_reading_ask_also (WbAmendReading *self,
   column = field_column (column);
   if (self->field[column] == NULL)
     add_field (self, column);
-  for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
-    if (texts[i].temperature && self->text[i] == NULL && has_temperature (self))
-      add_text (self, i);
+  add_texts (self);
   gtk_widget_grab_focus (self->field[column]);
 }
 

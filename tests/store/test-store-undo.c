@@ -137,6 +137,7 @@ test_readings (void)
   g_autoptr (WbStore) store = test_notebook (path);
   TestRecords records = test_fill (store);
   g_autoptr (WbRecord) reading = NULL;
+  g_autoptr (GPtrArray) versions = NULL;
   WbStoreChange *change = test_begin (store, "Log");
   gint64 id = test_put (change, test_reading (records.burn, 240, 70));
 
@@ -164,6 +165,18 @@ test_readings (void)
   g_assert_cmpfloat (((WbReading *) reading)->values[WB_COLUMN_POOL_MM], ==, 70);
   undo (store);
   g_assert_null (wb_store_load (store, &wb_reading_type, id, NULL));
+
+  /* All of that stays: of the burn's four readings one has its every version, the last of them deleted. */
+  versions = wb_store_list_versions (store, &wb_reading_type, "burn", records.burn, NULL);
+  g_assert_cmpuint (versions->len, ==, 3 + 6);
+  for (guint i = 0; i < versions->len; i++)
+    {
+      const WbRecord *version = versions->pdata[i];
+
+      g_assert_cmpint (version->deleted, ==, version->id == id && (i == 3 + 2 || i == 3 + 5));
+      g_assert_true (i == 0 || ((const WbRecord *) versions->pdata[i - 1])->id < version->id
+                     || ((const WbRecord *) versions->pdata[i - 1])->entry < version->entry);
+    }
   g_assert_null (wb_store_load_extra (store, id, "moon", NULL));
   g_assert_cmpint (test_query (path, "SELECT readings FROM derived_experiment"), ==, 3);
   redo (store);
