@@ -3,6 +3,7 @@
 
 #include "wb-app-bench-private.h"
 
+#include "wb-app-loads-private.h"
 #include "wb-app-stamp-private.h"
 #include "wb-clock.h"
 #include "wb-store-dataset.h"
@@ -75,42 +76,6 @@ belongs_at_the_bench (const WbStoreExperiment *experiment)
   return !experiment->imported || experiment->readings <= MOST_IMPORTED_READINGS;
 }
 
-static WbAppBenchLoad *
-find_held (GPtrArray *held,
-           gint64     experiment,
-           gint64     stamp)
-{
-  for (guint i = 0; i < held->len; i++)
-    {
-      WbAppBenchLoad *load = g_ptr_array_index (held, i);
-
-      if (load->id == experiment && load->stamp == stamp)
-        return load;
-    }
-  return NULL;
-}
-
-static WbAppBenchLoad *
-load_new (WbStore *store,
-          gint64   experiment,
-          gint64   stamp,
-          GError **error)
-{
-  WbDataset *data = wb_store_load_dataset (store, experiment, error);
-  WbAppBenchLoad *load;
-
-  if (data == NULL)
-    return NULL;
-  load = g_new0 (WbAppBenchLoad, 1);
-  g_atomic_ref_count_init (&load->ref_count);
-  load->id = experiment;
-  load->stamp = stamp;
-  load->data = data;
-  load->figures = wb_craft_figures_new (data);
-  load->crossings = wb_craft_crossings_new (data);
-  return load;
-}
-
 static gboolean
 read_session (WbStore        *store,
               WbAppBenchRead *into,
@@ -139,7 +104,7 @@ wb_app_bench_read_thread (WbStore      *store,
                           GCancellable *cancellable,
                           GError      **error)
 {
-  GPtrArray *held = data;
+  WbAppLoads *loads = data;
   g_autoptr (GPtrArray) experiments = wb_store_list_experiments (store, wb_clock_now (wb_clock_get ()), error);
   WbAppBenchRead *read = g_new0 (WbAppBenchRead, 1);
   gint64 shared = wb_app_stamp_get_shared (store);
@@ -153,13 +118,11 @@ wb_app_bench_read_thread (WbStore      *store,
   for (guint i = 0; i < experiments->len; i++)
     {
       const WbStoreExperiment *experiment = g_ptr_array_index (experiments, i);
-      gint64 stamp = MAX (experiment->last_entry, shared);
       WbAppBenchLoad *load;
 
       if (!belongs_at_the_bench (experiment))
         continue;
-      load = find_held (held, experiment->id, stamp);
-      load = load != NULL ? wb_app_bench_load_ref (load) : load_new (store, experiment->id, stamp, error);
+      load = wb_app_loads_get (loads, store, experiment->id, MAX (experiment->last_entry, shared), error);
       if (load == NULL || g_cancellable_set_error_if_cancelled (cancellable, error))
         {
           g_clear_pointer (&load, wb_app_bench_load_unref);
@@ -168,5 +131,6 @@ wb_app_bench_read_thread (WbStore      *store,
         }
       g_ptr_array_add (read->loads, load);
     }
+  wb_app_loads_trim (loads);
   return read;
 }

@@ -30,7 +30,7 @@ typedef struct
 } WbAppBenchRead;
 
 void     wb_app_bench_read_free   (WbAppBenchRead *self);
-/* WbAppReaderFunc: data is a GPtrArray of WbAppBenchLoad that are held already; what did not change is taken over. */
+/* WbAppReaderFunc: data is the notebook's WbAppLoads; what did not change is taken over. */
 gpointer wb_app_bench_read_thread (WbStore *store, gpointer data, GCancellable *cancellable, GError **error);
 
 /* The end of a burn: minute of the event that ended it; NAN while it is alight. WB_READINGS order. */

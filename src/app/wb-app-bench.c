@@ -4,6 +4,7 @@
 #include "wb-app-bench-private.h"
 
 #include "wb-app-items-private.h"
+#include "wb-app-notebook-private.h"
 #include "wb-app-reader-private.h"
 #include "wb-clock.h"
 
@@ -254,8 +255,9 @@ load (WbAppBench *self)
     return;
   self->loading = TRUE;
   task = g_task_new (NULL, self->cancellable, on_read_cb, self);
-  wb_app_reader_run (self->notebook, task, wb_app_bench_read_thread, g_ptr_array_ref (self->loads),
-                     (GDestroyNotify) g_ptr_array_unref, (GDestroyNotify) wb_app_bench_read_free);
+  wb_app_reader_run (self->notebook, task, wb_app_bench_read_thread,
+                     wb_app_loads_ref (wb_app_notebook_get_loads (self->notebook)), (GDestroyNotify) wb_app_loads_unref,
+                     (GDestroyNotify) wb_app_bench_read_free);
 }
 
 static void

@@ -4,6 +4,7 @@
 #include "wb-app-listing-private.h"
 
 #include "wb-app-experiment-private.h"
+#include "wb-app-stamp-private.h"
 #include "wb-clock.h"
 #include "wb-store-records.h"
 
@@ -27,23 +28,24 @@ counts_as_ended (const WbDataset      *data,
 /* Samples that are still to be burnt; FALSE with an error. */
 static gboolean
 count_waiting (WbStore                 *store,
+               WbAppLoads              *loads,
+               gint64                   shared,
                const WbStoreExperiment *experiment,
                guint                   *waiting,
                GError                 **error)
 {
-  g_autoptr (WbDataset) data = NULL;
-  g_autoptr (WbCraftFigures) figures = NULL;
+  WbAppBenchLoad *load;
 
   *waiting = (guint) experiment->samples;
   if (experiment->closed || experiment->burns == 0 || experiment->readings > MOST_READINGS)
     return TRUE;
-  data = wb_store_load_dataset (store, experiment->id, error);
-  if (data == NULL)
+  load = wb_app_loads_get (loads, store, experiment->id, MAX (experiment->last_entry, shared), error);
+  if (load == NULL)
     return FALSE;
-  figures = wb_craft_figures_new (data);
   *waiting = 0;
-  for (guint i = 0; i < data->samples->len; i++)
-    *waiting += !counts_as_ended (data, figures, i);
+  for (guint i = 0; i < load->data->samples->len; i++)
+    *waiting += !counts_as_ended (load->data, load->figures, i);
+  wb_app_bench_load_unref (load);
   return TRUE;
 }
 
@@ -58,12 +60,14 @@ steal_record (GPtrArray *records,
 }
 
 GPtrArray *
-wb_app_listing_read (WbStore *store,
-                     GError **error)
+wb_app_listing_read (WbStore    *store,
+                     WbAppLoads *loads,
+                     GError    **error)
 {
   g_autoptr (GPtrArray) counts = wb_store_list_experiments (store, wb_clock_now (wb_clock_get ()), error);
   g_autoptr (GPtrArray) records = counts != NULL ? wb_store_list (store, &wb_experiment_type, NULL, 0, error) : NULL;
   g_autoptr (GPtrArray) experiments = g_ptr_array_new_with_free_func (g_object_unref);
+  gint64 shared = wb_app_stamp_get_shared (store);
 
   if (records == NULL)
     return NULL;
@@ -76,7 +80,7 @@ wb_app_listing_read (WbStore *store,
       /* Between the two reads another process may have deleted it: the next look takes it away. */
       if (record == NULL)
         continue;
-      if (!count_waiting (store, count, &waiting, error))
+      if (!count_waiting (store, loads, shared, count, &waiting, error))
         {
           wb_record_free (record);
           return NULL;

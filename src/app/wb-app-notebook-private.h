@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "wb-app-loads-private.h"
 #include "wb-app-notebook.h"
 #include "wb-app-writer-private.h"
 
@@ -16,6 +17,9 @@ gpointer wb_app_notebook_write_sync (WbAppNotebook *self, WbAppWriterFunc func, 
 
 /* What lasts is given up when the notebook is closed, so that closing waits for saves alone. NULL is let pass. */
 void     wb_app_notebook_cancel_at_close (WbAppNotebook *self, GCancellable *cancellable);
+
+/* What has been read of its experiments; borrowed. */
+WbAppLoads *wb_app_notebook_get_loads (WbAppNotebook *self);
 
 /* wb_app_notebook_save_async with a word of its own for the record page. */
 void     wb_app_notebook_save_topic_async (WbAppNotebook *self, const char *topic, const char *why, GPtrArray *records,

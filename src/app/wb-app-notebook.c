@@ -27,6 +27,7 @@ struct _WbAppNotebook
   guint        saves;       /* on their way */
 
   GCancellable *life;       /* cancelled at the close */
+  WbAppLoads   *loads;
   char         *damage;
 };
 
@@ -197,6 +198,7 @@ wb_app_notebook_finalize (GObject *object)
   g_free (self->undo_label);
   g_free (self->redo_label);
   g_object_unref (self->life);
+  wb_app_loads_unref (self->loads);
   g_free (self->damage);
   G_OBJECT_CLASS (wb_app_notebook_parent_class)->finalize (object);
 }
@@ -231,6 +233,7 @@ static void
 wb_app_notebook_init (WbAppNotebook *self)
 {
   self->life = g_cancellable_new ();
+  self->loads = wb_app_loads_new ();
 }
 
 static const char *
@@ -407,6 +410,12 @@ wb_app_notebook_get_path (WbAppNotebook *self)
 {
   g_return_val_if_fail (WB_IS_APP_NOTEBOOK (self), NULL);
   return self->path;
+}
+
+WbAppLoads *
+wb_app_notebook_get_loads (WbAppNotebook *self)
+{
+  return self->loads;
 }
 
 const char *

@@ -5,6 +5,7 @@
 
 #include "wb-app-error-private.h"
 #include "wb-app-listing-private.h"
+#include "wb-app-notebook-private.h"
 #include "wb-app-reader-private.h"
 #include "wb-store-dataset.h"
 #include "wb-store-records.h"
@@ -280,14 +281,14 @@ list_experiments (WbStore      *store,
                   GCancellable *cancellable,
                   GError      **error)
 {
-  return wb_app_listing_read (store, error);
+  return wb_app_listing_read (store, data, error);
 }
 
 GPtrArray *
 wb_app_query_experiments_sync (WbAppNotebook *notebook,
                                GError       **error)
 {
-  return wb_app_reader_run_sync (notebook, list_experiments, NULL, error);
+  return wb_app_reader_run_sync (notebook, list_experiments, wb_app_notebook_get_loads (notebook), error);
 }
 
 void
@@ -296,8 +297,11 @@ wb_app_query_experiments_async (WbAppNotebook      *notebook,
                                 GAsyncReadyCallback callback,
                                 gpointer            user)
 {
-  ask (notebook, wb_app_query_experiments_async, list_experiments, question_new (NULL, NULL, 0),
-       (GDestroyNotify) g_ptr_array_unref, cancellable, callback, user);
+  GTask *task = g_task_new (notebook, cancellable, callback, user);
+
+  g_task_set_source_tag (task, wb_app_query_experiments_async);
+  wb_app_reader_run (notebook, task, list_experiments, wb_app_loads_ref (wb_app_notebook_get_loads (notebook)),
+                     (GDestroyNotify) wb_app_loads_unref, (GDestroyNotify) g_ptr_array_unref);
 }
 
 GPtrArray *
