@@ -1,0 +1,59 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-badge.h"
+#include "wb-quantity-entry.h"
+#include "wb-reading-details.h"
+#include "wb-reading-fields.h"
+#include "wb-reading-panel.h"
+#include "wb-time-entry.h"
+
+G_BEGIN_DECLS
+
+/* The panel in two files: what it shows, and what a person typed into it. */
+
+struct _WbReadingPanel
+{
+  GtkWidget         parent_instance;
+
+  /* children */
+  GtkLabel         *code;
+  WbBadge          *badge;
+  GtkLabel         *title;
+  GtkLabel         *caution;
+  GMenu            *also_menu;
+  GtkBox           *moments;
+  GtkWidget        *lighting;
+  GtkLabel         *trim_asked;
+  WbQuantityEntry  *trim;
+  GtkEditable      *place;
+  GtkDropDown      *kind;
+  GtkBox           *fields_box;
+  WbReadingFields  *fields;
+  GtkWidget        *note_label;
+  GtkWidget        *note;
+  GtkLabel         *time_label;
+  WbTimeEntry      *time;
+  WbReadingDetails *details;
+  GtkWidget        *light;
+  GtkWidget        *save;
+  GtkWidget        *snuff;
+  WbSaveMark       *mark;
+  GtkLabel         *wrong;    /* keeps its place, so that nothing moves under the hand */
+  GtkLabel         *problem;
+  GtkLabel         *hint;
+
+  /* owned */
+  WbAppBenchSample *sample;
+  char             *proposed_place;
+  char             *sworn;           /* NULL: nothing was doubted, or not answered */
+  char             *seen_to;         /* NULL: nothing was told, or not answered */
+
+  /* state */
+  WbAppAsk          ask;
+  WbAppAsk          due;
+  gboolean          us_units;
+  gboolean          quiet;
+};
+
+G_END_DECLS

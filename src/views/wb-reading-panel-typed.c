@@ -1,0 +1,155 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-reading-panel-private.h"
+
+#include <math.h>
+
+/* What a person typed into the panel, as values, as a reading, and as what goes with a lighting. */
+
+gboolean
+wb_reading_panel_get_touched (WbReadingPanel *self)
+{
+  g_return_val_if_fail (WB_IS_READING_PANEL (self), FALSE);
+  return wb_reading_fields_get_touched (self->fields) || *gtk_editable_get_text (GTK_EDITABLE (self->note)) != '\0';
+}
+
+gboolean
+wb_reading_panel_check (WbReadingPanel *self)
+{
+  GtkWidget *wrong;
+  WbInstant time;
+
+  g_return_val_if_fail (WB_IS_READING_PANEL (self), FALSE);
+  wrong = wb_reading_fields_check (self->fields);
+  if (!wb_time_entry_get (self->time, &time) && wrong == NULL)
+    wrong = GTK_WIDGET (self->time);
+  if (self->ask == WB_APP_ASK_LIGHTING && !wb_quantity_entry_check (self->trim))
+    wrong = GTK_WIDGET (self->trim);
+  if (wrong != NULL)
+    gtk_widget_grab_focus (wrong);
+  return wrong == NULL;
+}
+
+void
+wb_reading_panel_get_values (WbReadingPanel *self,
+                             double          values[WB_N_COLUMNS])
+{
+  g_return_if_fail (WB_IS_READING_PANEL (self));
+  wb_reading_fields_get_values (self->fields, values);
+}
+
+void
+wb_reading_panel_set_sworn (WbReadingPanel *self,
+                            const char     *doubt)
+{
+  g_return_if_fail (WB_IS_READING_PANEL (self));
+  g_free (self->sworn);
+  self->sworn = g_strdup (doubt);
+}
+
+const char *
+wb_reading_panel_get_sworn (WbReadingPanel *self)
+{
+  g_return_val_if_fail (WB_IS_READING_PANEL (self), NULL);
+  return self->sworn;
+}
+
+void
+wb_reading_panel_set_seen_to (WbReadingPanel *self,
+                              const char     *text)
+{
+  g_return_if_fail (WB_IS_READING_PANEL (self));
+  g_free (self->seen_to);
+  self->seen_to = g_strdup (text);
+}
+
+/* The note as typed, and that a hazard was seen to, if the values still tell one. Caller frees. */
+static char *
+dup_note (WbReadingPanel *self,
+          const double    values[WB_N_COLUMNS])
+{
+  const char *typed = gtk_editable_get_text (GTK_EDITABLE (self->note));
+  g_autoptr (GPtrArray) hits = wb_app_bench_check_values (self->sample, values);
+
+  return self->seen_to != NULL && hits->len > 0 ? wb_app_bench_dup_answer (typed, self->seen_to) : g_strdup (typed);
+}
+
+WbReading *
+wb_reading_panel_dup_reading (WbReadingPanel *self)
+{
+  g_autofree char *note = NULL;
+  WbReading *reading;
+  WbInstant time;
+
+  g_return_val_if_fail (WB_IS_READING_PANEL (self), NULL);
+
+  reading = wb_record_new (&wb_reading_type);
+  wb_reading_panel_get_values (self, reading->values);
+  note = dup_note (self, reading->values);
+  time = wb_reading_panel_get_time (self);
+  reading->elapsed_min = NAN;
+  if (time.known)
+    reading->elapsed_min = MAX (floor (wb_app_bench_sample_get_minutes_at (self->sample, time)), 0);
+  wb_record_set_text (reading, wb_record_type_find_field (&wb_reading_type, "note"), note);
+  wb_reading_details_fill (self->details, reading);
+  /* A throw burn stands alone in a named room, which is its place. */
+  if (!isnan (reading->values[WB_COLUMN_THROW]))
+    wb_record_set_text (reading, wb_record_type_find_field (&wb_reading_type, "throw_room"), wb_app_bench_sample_get_place (self->sample));
+  return reading;
+}
+
+WbInstant
+wb_reading_panel_get_time (WbReadingPanel *self)
+{
+  WbInstant time = WB_INSTANT_NONE;
+
+  g_return_val_if_fail (WB_IS_READING_PANEL (self), time);
+  return wb_time_entry_get (self->time, &time) ? time : WB_INSTANT_NONE;
+}
+
+double
+wb_reading_panel_get_trim (WbReadingPanel *self)
+{
+  g_return_val_if_fail (WB_IS_READING_PANEL (self), NAN);
+  return wb_quantity_entry_get_value (self->trim);
+}
+
+WbBurnKind
+wb_reading_panel_get_kind (WbReadingPanel *self)
+{
+  g_return_val_if_fail (WB_IS_READING_PANEL (self), WB_BURN_STANDARD);
+  return (WbBurnKind) gtk_drop_down_get_selected (self->kind);
+}
+
+const char *
+wb_reading_panel_get_place (WbReadingPanel *self)
+{
+  g_return_val_if_fail (WB_IS_READING_PANEL (self), NULL);
+  return gtk_editable_get_text (self->place);
+}
+
+void
+wb_reading_panel_propose_place (WbReadingPanel *self,
+                                const char     *place)
+{
+  const char *said;
+
+  g_return_if_fail (WB_IS_READING_PANEL (self));
+  said = gtk_editable_get_text (self->place);
+  /* What the person typed stays; an older proposal goes. */
+  if (*said != '\0' && g_strcmp0 (said, self->proposed_place) != 0)
+    return;
+  g_free (self->proposed_place);
+  self->proposed_place = g_strdup (place);
+  self->quiet = TRUE;
+  gtk_editable_set_text (self->place, place);
+  self->quiet = FALSE;
+}
+
+WbReadingDetails *
+wb_reading_panel_get_details (WbReadingPanel *self)
+{
+  g_return_val_if_fail (WB_IS_READING_PANEL (self), NULL);
+  return self->details;
+}
