@@ -455,6 +455,42 @@ test_conflicts (void)
   tear_down (&book);
 }
 
+static guint
+count_doubts (Book           *book,
+              WbAppAmendItem *item,
+              gconstpointer   record)
+{
+  g_autoptr (GArray) doubts = wb_app_amend_find_doubts (book->amend, item, record, 76);
+
+  return doubts->len;
+}
+
+/* Held against the readings before it in its burn, and only where the amendment itself brings the doubt. */
+static void
+test_doubts (void)
+{
+  Book book;
+  WbAppAmendItem *item;
+  g_autoptr (WbRecord) record = NULL, sample = NULL;
+
+  set_up (&book);
+  /* 98 mm, then 62 mm: that was so when it was read. */
+  item = find (&book, &wb_reading_type, book.readings[1]);
+  record = wb_record_copy (wb_app_amend_item_get_record (item));
+  ((WbReading *) record)->values[WB_COLUMN_FLAME_MM] = 20;
+  g_assert_cmpuint (count_doubts (&book, item, record), ==, 0);
+  ((WbReading *) record)->values[WB_COLUMN_POOL_MM] = 40;
+  g_assert_cmpuint (count_doubts (&book, item, record), ==, 1);
+  /* No sample is poured after its first burn, nor tomorrow. */
+  item = find (&book, &wb_sample_type, book.sample);
+  sample = wb_record_copy (wb_app_amend_item_get_record (item));
+  ((WbSample *) sample)->poured_on = wb_instant_get_day (wb_clock_now (wb_clock_get ())) + 1;
+  g_assert_cmpuint (count_doubts (&book, item, sample), ==, 1);
+  ((WbSample *) sample)->poured_on -= 8;
+  g_assert_cmpuint (count_doubts (&book, item, sample), ==, 0);
+  tear_down (&book);
+}
+
 /* What did not change keeps its object, and with it its row on the screen. */
 static void
 test_objects_stay (void)
@@ -480,5 +516,6 @@ test_app_amend_add (void)
   g_test_add_func ("/app/amend/what-is-refused-writes-nothing", test_refusals);
   g_test_add_func ("/app/amend/a-minute-that-is-taken-moves-on-by-a-tenth", test_same_minute);
   g_test_add_func ("/app/amend/a-newer-version-is-not-written-over", test_conflicts);
+  g_test_add_func ("/app/amend/a-doubt-is-held-against-what-was-before", test_doubts);
   g_test_add_func ("/app/amend/what-did-not-change-keeps-its-object", test_objects_stay);
 }

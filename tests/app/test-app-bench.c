@@ -627,6 +627,100 @@ test_set_aside (void)
   tear_down (&evening);
 }
 
+typedef struct
+{
+  WbAppBenchSample *sample;
+  gboolean          unanswered;
+} Asked;
+
+static gboolean
+is_asked_so (gpointer data)
+{
+  const Asked *asked = data;
+  double values[WB_N_COLUMNS];
+
+  return wb_app_bench_is_unanswered (asked->sample, values) == asked->unanswered;
+}
+
+/* A flame over the house's 50 mm waits for somebody; the answer is an entry of its own in the record, and undo takes it back. */
+static void
+test_answer (void)
+{
+  Evening evening;
+  Asked asked = { NULL, FALSE };
+  GAsyncResult *result = NULL;
+  g_autoptr (GError) error = NULL;
+
+  set_up (&evening);
+  wb_clock_advance (wb_clock_get (), 3 * DAY_US);
+  wb_app_bench_update (evening.bench);
+  asked.sample = nth (&evening, 0);
+  open_session (&evening);
+  light (&evening, asked.sample);
+  wb_clock_advance (wb_clock_get (), HOUR_US);
+  read_flame (&evening, asked.sample, 30, 60);
+  g_assert_true (is_asked_so (&asked));
+  wb_clock_advance (wb_clock_get (), HOUR_US);
+  read_flame (&evening, asked.sample, 52, 120);
+  asked.unanswered = TRUE;
+  app_wait_until (is_asked_so, &asked, "the question");
+
+  wb_app_bench_answer_async (evening.bench, wb_app_bench_sample_get_id (asked.sample), "flame 52 mm", NULL, app_keep_result_cb, &result);
+  g_assert_true (finish (&evening, &result, &error));
+  g_assert_no_error (error);
+  asked.unanswered = FALSE;
+  app_wait_until (is_asked_so, &asked, "the answer in the record");
+  g_assert_cmpstr (wb_app_bench_sample_get_last_text (asked.sample, WB_READING_TEXT_NOTE), ==, "Seen to: flame 52 mm");
+  wb_app_notebook_undo_async (evening.notebook, NULL, app_keep_result_cb, &result);
+  wb_app_notebook_save_finish (evening.notebook, app_wait_result (&result), NULL, &error);
+  g_assert_no_error (error);
+  g_clear_object (&result);
+  asked.unanswered = TRUE;
+  app_wait_until (is_asked_so, &asked, "the question once more");
+  tear_down (&evening);
+}
+
+static guint
+count_doubts (WbAppBenchSample *sample,
+              WbColumn          column,
+              double            value,
+              double            minute)
+{
+  double values[WB_N_COLUMNS];
+  g_autoptr (GArray) doubts = NULL;
+
+  for (guint i = 0; i < WB_N_COLUMNS; i++)
+    values[i] = NAN;
+  values[column] = value;
+  doubts = wb_app_bench_find_doubts (sample, WB_APP_ASK_ROUND, values, minute);
+  return doubts->len;
+}
+
+/* Held against the reading before, in this burn; a burn that nobody ended is doubted after a day. */
+static void
+test_doubts (void)
+{
+  Evening evening;
+  WbAppBenchSample *sample;
+
+  set_up (&evening);
+  wb_clock_advance (wb_clock_get (), 3 * DAY_US);
+  wb_app_bench_update (evening.bench);
+  sample = nth (&evening, 0);
+  open_session (&evening);
+  light (&evening, sample);
+  g_assert_cmpuint (count_doubts (sample, WB_COLUMN_FLAME_MM, 210, NAN), ==, 0);
+  wb_clock_advance (wb_clock_get (), HOUR_US);
+  read_flame (&evening, sample, 21, 60);
+  g_assert_cmpuint (count_doubts (sample, WB_COLUMN_FLAME_MM, 24, NAN), ==, 0);
+  g_assert_cmpuint (count_doubts (sample, WB_COLUMN_FLAME_MM, 210, NAN), ==, 1);
+  g_assert_cmpuint (count_doubts (sample, WB_COLUMN_FLAME_MM, 24, 30), ==, 1);
+  wb_clock_advance (wb_clock_get (), DAY_US);
+  wb_app_bench_update (evening.bench);
+  g_assert_cmpuint (count_doubts (sample, WB_COLUMN_FLAME_MM, 24, NAN), ==, 1);
+  tear_down (&evening);
+}
+
 void
 test_app_bench_add (void)
 {
@@ -642,4 +736,6 @@ test_app_bench_add (void)
   g_test_add_func ("/app/bench/over-a-limit-is-not-fit-to-light", test_crossed);
   g_test_add_func ("/app/bench/a-cracked-vessel-is-never-lit", test_cracked);
   g_test_add_func ("/app/today/what-is-due-follows-the-clock", test_today);
+  g_test_add_func ("/app/bench/an-answer-to-a-hazard-stands-in-the-record", test_answer);
+  g_test_add_func ("/app/bench/a-doubt-is-held-against-what-was-before", test_doubts);
 }
