@@ -38,6 +38,26 @@ is_alive (WbE2eDriver *self)
   return g_subprocess_get_identifier (self->process) != NULL;
 }
 
+/* What is in the tree at all, for a program that was not found there. */
+static char *
+dump_desktop (void)
+{
+  g_autoptr (AtspiAccessible) desktop = atspi_get_desktop (0);
+  GString *text = g_string_new ("not found among:\n");
+  int n = atspi_accessible_get_child_count (desktop, NULL);
+
+  for (int i = 0; i < n; i++)
+    {
+      g_autoptr (AtspiAccessible) child = atspi_accessible_get_child_at_index (desktop, i, NULL);
+      g_autofree char *name = child != NULL ? atspi_accessible_get_name (child, NULL) : NULL;
+
+      g_string_append_printf (text, "%s, process %u, %d children\n", name != NULL ? name : "nothing",
+                              child != NULL ? atspi_accessible_get_process_id (child, NULL) : 0,
+                              child != NULL ? atspi_accessible_get_child_count (child, NULL) : 0);
+    }
+  return g_string_free (text, FALSE);
+}
+
 /* Leaves a picture and the tree, then ends the test. */
 static void G_GNUC_NORETURN
 fail (WbE2eDriver *self,
@@ -49,8 +69,8 @@ fail (WbE2eDriver *self,
   gboolean alive = is_alive (self);
 
   wb_e2e_screen_picture (self->screen, TRUE, picture);
-  if (alive && self->application != NULL)
-    tree = wb_e2e_tree_dump (self->application);
+  if (alive)
+    tree = self->application != NULL ? wb_e2e_tree_dump (self->application) : dump_desktop ();
   g_file_set_contents (words, tree != NULL ? tree : "no tree\n", -1, NULL);
   g_subprocess_force_exit (self->process);
   g_error ("%s: %s (see %s and %s)", alive ? "not within the limit" : "the program has ended", what, picture, words);
@@ -413,7 +433,11 @@ find_application (gpointer data)
     {
       g_autoptr (AtspiAccessible) child = atspi_accessible_get_child_at_index (desktop, i, NULL);
 
-      if (child != NULL && is_ours (self, child) && atspi_accessible_get_child_count (child, NULL) > 0)
+      if (child == NULL || !is_ours (self, child))
+        continue;
+      /* It may have been asked before it had its window, or its cache: what was kept of that is not believed. */
+      atspi_accessible_clear_cache (child);
+      if (atspi_accessible_get_child_count (child, NULL) > 0)
         self->application = g_steal_pointer (&child);
     }
   return self->application != NULL;
@@ -449,10 +473,32 @@ has_ended (gpointer data)
   return !is_alive (data);
 }
 
+/* The bus may hear of the end later than whoever waits for the process: the next program would hand over to one that is gone. */
+static gboolean
+is_name_free (gpointer data)
+{
+  GDBusConnection *bus = data;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GVariant) answer =
+    g_dbus_connection_call_sync (bus, "org.freedesktop.DBus", "/org/freedesktop/DBus", "org.freedesktop.DBus", "NameHasOwner",
+                                 g_variant_new ("(s)", "org.wickbench.Wickbench"), G_VARIANT_TYPE ("(b)"),
+                                 G_DBUS_CALL_FLAGS_NONE, -1, NULL, &error);
+  gboolean owned;
+
+  g_assert_no_error (error);
+  g_variant_get (answer, "(b)", &owned);
+  return !owned;
+}
+
 static void
 wait_and_free (WbE2eDriver *self)
 {
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GDBusConnection) bus = g_bus_get_sync (G_BUS_TYPE_SESSION, NULL, &error);
+
+  g_assert_no_error (error);
   wait_for (self, "the end of the program", has_ended, self, TRUE);
+  wait_for (self, "its name on the bus to be free", is_name_free, bus, TRUE);
   g_clear_object (&self->application);
   g_clear_object (&self->process);
   wb_e2e_screen_close (self->screen);
