@@ -92,6 +92,8 @@ dup_score (WbCraftInterval score)
     return g_strdup_printf (_("score %s"), value);
   low = wb_number_format (score.low, 2, NULL);
   high = wb_number_format (score.high, 2, NULL);
+  if (g_str_equal (low, value) && g_str_equal (high, value))
+    return g_strdup_printf (_("score %s"), value);
   return g_strdup_printf (_("score %s (%s to %s)"), value, low, high);
 }
 

@@ -87,6 +87,8 @@ take_readme (WbE2eDriver *driver)
   take (driver, "today");
   open_experiment (driver, "FC-1*");
   wb_e2e_driver_see (driver, ATSPI_ROLE_PANEL, "The bench from above");
+  wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "All burn still");
+  wb_e2e_driver_see_gone (driver, ATSPI_ROLE_PUSH_BUTTON, "All burn still");
   take (driver, "burn");
   open_experiment (driver, "HF-1*");
   wb_e2e_driver_see (driver, ATSPI_ROLE_PANEL, "Ranking");
@@ -133,6 +135,14 @@ take_experiment (WbE2eDriver *driver)
       wb_e2e_driver_press (driver, pages[i].key);
       take (driver, pages[i].name);
     }
+  open_experiment (driver, "TH-1*");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_PANEL, "Ranking");
+  wb_e2e_driver_click (driver, ATSPI_ROLE_LABEL, "Why");
+  take (driver, "compare-why");
+  open_experiment (driver, "FC-1*");
+  wb_e2e_driver_press (driver, "<Alt>8");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_PANEL, "Ranking");
+  take (driver, "compare-burning");
   open_experiment (driver, "HA-1*");
   take (driver, "pour-curing");
   open_experiment (driver, "TC-1*");
