@@ -224,6 +224,43 @@ test_elsewhere (void)
   test_window_destroy (window);
 }
 
+static gboolean
+can_save (gpointer preferences)
+{
+  return gtk_widget_get_sensitive (test_child (preferences, "save"));
+}
+
+static void
+save_and_wait (WbWindow  *window,
+               GtkWidget *preferences)
+{
+  g_signal_emit_by_name (test_child (preferences, "save"), "clicked");
+  test_settle (window);
+}
+
+/* What is typed while the first save is on its way is saved by the next. */
+static void
+test_preferences_typed_on (void)
+{
+  g_autofree char *path = test_path ("preferences-on.wickbench");
+  WbWindow *window = test_window_new_with (path);
+  g_autoptr (WbAppSettings) settings = wb_app_settings_new ();
+  GtkWidget *preferences = wb_preferences_new (GTK_WINDOW (window), settings, test_notebook (window));
+
+  gtk_window_present (GTK_WINDOW (preferences));
+  gtk_editable_set_text (get_entry (preferences, "bench_places"), "7");
+  g_signal_emit_by_name (test_child (preferences, "save"), "clicked");
+  gtk_editable_set_text (get_entry (preferences, "title"), "Typed on");
+  test_settle (window);
+  test_wait (can_save, preferences);
+  g_assert_cmpstr (gtk_editable_get_text (get_entry (preferences, "title")), ==, "Typed on");
+  save_and_wait (window, preferences);
+  g_assert_cmpstr (wb_app_notebook_get_title (test_notebook (window)), ==, "Typed on");
+  g_assert_cmpint (wb_app_notebook_get_settings (test_notebook (window))->bench_places, ==, 7);
+  gtk_window_destroy (GTK_WINDOW (preferences));
+  test_window_destroy (window);
+}
+
 static void
 test_preferences (void)
 {
@@ -303,5 +340,6 @@ test_bad_input_add (void)
   g_test_add_func ("/views/bad-input/a-material-has-any-name-of-a-lines-length", test_names);
   g_test_add_func ("/views/bad-input/what-another-program-writes-leaves-a-half-typed-plan-alone", test_elsewhere);
   g_test_add_func ("/views/bad-input/a-wrong-preference-stays-at-its-field", test_preferences);
+  g_test_add_func ("/views/bad-input/a-preference-typed-during-a-save-is-saved-next", test_preferences_typed_on);
   g_test_add_func ("/views/bad-input/a-picture-is-written-or-the-reason-told", test_picture);
 }

@@ -517,6 +517,38 @@ test_open_lot_again (void)
   test_window_destroy (window);
 }
 
+/* The dialog stays where something was typed during its save, and its next save is of the same lot. */
+static void
+test_type_on_in_a_dialog (void)
+{
+  g_autofree char *path = NULL;
+  WbWindow *window = open_materials ("lot-on.wickbench", &path);
+  g_autoptr (WbAppMaterials) materials = NULL;
+  WbRecordDialog *dialog;
+  GtkWidget *code, *day;
+
+  add_vessel (window, "Tern", "76");
+  test_wait (has_one, window);
+  g_signal_emit_by_name (test_child (test_child (GTK_WIDGET (wb_window_get_page (window)), "lots"), "add"), "clicked");
+  test_wait (has_dialog, NULL);
+  dialog = find_dialog ();
+  code = test_find (wb_record_form_get_field (wb_record_dialog_get_form (dialog), "code"), GTK_TYPE_ENTRY);
+  day = test_find (wb_record_form_get_field (wb_record_dialog_get_form (dialog), "received_on"), GTK_TYPE_ENTRY);
+  gtk_editable_set_text (GTK_EDITABLE (code), "L-1");
+  g_signal_emit_by_name (test_child (GTK_WIDGET (dialog), "save"), "clicked");
+  gtk_editable_set_text (GTK_EDITABLE (day), "2026-03-01");
+  test_settle (window);
+  test_wait (has_lot, window);
+  g_assert_true (find_dialog () == dialog);
+  save_dialog ("code", "L-2");
+  test_settle (window);
+  materials = wb_app_query_materials_sync (test_notebook (window), NULL);
+  g_assert_cmpuint (materials->lots->len, ==, 1);
+  g_assert_cmpstr (((const WbLot *) materials->lots->pdata[0])->code, ==, "L-2");
+  g_assert_cmpint (((const WbLot *) materials->lots->pdata[0])->received_on, !=, WB_DAY_NONE);
+  test_window_destroy (window);
+}
+
 void
 test_materials_page_add (void)
 {
@@ -533,4 +565,5 @@ test_materials_page_add (void)
   g_test_add_func ("/views/materials/what-is-typed-during-the-first-save-is-saved-next", test_type_on_in_a_new_one);
   g_test_add_func ("/views/materials/a-form-opened-right-after-a-save-holds-what-was-saved", test_open_again);
   g_test_add_func ("/views/materials/a-lot-opened-right-after-a-save-holds-what-was-saved", test_open_lot_again);
+  g_test_add_func ("/views/materials/what-is-typed-during-a-lots-save-is-saved-next", test_type_on_in_a_dialog);
 }
