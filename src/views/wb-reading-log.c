@@ -59,16 +59,17 @@ static void
 on_setup_cb (GtkSignalListItemFactory *factory,
              GtkListItem              *list_item)
 {
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10);
-  GtkWidget *words = g_object_new (GTK_TYPE_BOX, "orientation", GTK_ORIENTATION_VERTICAL, "hexpand", TRUE, NULL);
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
+  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10);
+  GtkWidget *title = line_new ("heading");
   GtkWidget *button = gtk_button_new_with_label (_("Amend…"));
 
-  gtk_box_append (GTK_BOX (words), line_new ("heading"));
-  gtk_box_append (GTK_BOX (words), line_new ("numeric"));
-  gtk_box_append (GTK_BOX (words), line_new ("cautionline"));
-  gtk_box_append (GTK_BOX (row), words);
-  gtk_box_append (GTK_BOX (row), button);
-  gtk_widget_set_valign (button, GTK_ALIGN_CENTER);
+  gtk_widget_set_hexpand (title, TRUE);
+  gtk_box_append (GTK_BOX (head), title);
+  gtk_box_append (GTK_BOX (head), button);
+  gtk_box_append (GTK_BOX (row), head);
+  gtk_box_append (GTK_BOX (row), line_new ("numeric"));
+  gtk_box_append (GTK_BOX (row), line_new ("cautionline"));
   /* The row takes Enter: one stop of the Tab key a line is enough. */
   gtk_widget_set_focusable (button, FALSE);
   g_signal_connect_object (button, "clicked", G_CALLBACK (on_row_clicked_cb), list_item, 0);
@@ -90,9 +91,8 @@ on_bind_cb (GtkSignalListItemFactory *factory,
 {
   WbAppAmendItem *item = gtk_list_item_get_item (list_item);
   GtkWidget *row = gtk_list_item_get_child (list_item);
-  GtkWidget *words = gtk_widget_get_first_child (row), *button = gtk_widget_get_last_child (row);
-  GtkWidget *title = gtk_widget_get_first_child (words);
-  GtkWidget *values = gtk_widget_get_next_sibling (title);
+  GtkWidget *head = gtk_widget_get_first_child (row), *values = gtk_widget_get_next_sibling (head);
+  GtkWidget *title = gtk_widget_get_first_child (head), *button = gtk_widget_get_last_child (head);
   gboolean may = !wb_app_amend_item_get_taken_out (item) && !wb_app_notebook_get_read_only (self->notebook);
   g_autofree char *name = wb_amend_words_dup_title (item, wb_app_bench_sample_get_code (self->sample));
   g_autofree char *said = wb_amend_words_dup_values (item, self->us_units);
