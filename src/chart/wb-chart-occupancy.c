@@ -6,6 +6,7 @@
 #include <math.h>
 
 #define CELL 3.0
+#define ARROW 9.0 /* points above a reading that is "at least": half its marker and its arrow */
 
 struct _WbChartOccupancy
 {
@@ -60,6 +61,17 @@ mark_segment (WbChartOccupancy *occupancy,
     mark (occupancy, x1 + (x2 - x1) * i / n, y1 + (y2 - y1) * i / n);
 }
 
+/* A marker covers its neighbours too: a text that only keeps away from its middle would lie on its edge. */
+static void
+mark_marker (WbChartOccupancy *occupancy,
+             double            x,
+             double            y)
+{
+  for (int row = -1; row <= 1; row++)
+    for (int column = -1; column <= 1; column++)
+      mark (occupancy, x + column * CELL, y + row * CELL);
+}
+
 static void
 mark_points (WbChartOccupancy   *occupancy,
              const WbChartFrame *frame,
@@ -74,7 +86,12 @@ mark_points (WbChartOccupancy   *occupancy,
 
       if (!isnan (x) && !isnan (y))
         {
-          mark (occupancy, x, y);
+          mark_marker (occupancy, x, y);
+          if (wb_chart_layer_get_mark (layer, i) == WB_CHART_MARK_AT_LEAST)
+            {
+              mark_marker (occupancy, x, y - ARROW / 2.0);
+              mark_marker (occupancy, x, y - ARROW);
+            }
           if (joined && !isnan (last_x) && !isnan (last_y))
             mark_segment (occupancy, last_x, last_y, x, y);
         }

@@ -312,9 +312,45 @@ test_text_scale (void)
   g_assert_cmpfloat_with_epsilon (ratio, 2.0, 0.05);
 }
 
+/* Readings along the plot's upper edge, with arrows into it: the words of a strip go where nothing is drawn. */
+static void
+test_words_keep_off_arrows (void)
+{
+  g_autoptr (WbChart) chart = wb_chart_new ("Full", "Readings at the wall.");
+  WbChartPanel       *panel = wb_chart_add_panel (chart, 0, 0, NULL);
+  double              x[40], y[40];
+  guint8              marks[40];
+  guint               found = 0;
+
+  for (int i = 0; i < 40; i++)
+    {
+      x[i] = i;
+      y[i] = 92.0;
+      marks[i] = WB_CHART_MARK_AT_LEAST;
+    }
+  wb_chart_axis_set_range (wb_chart_panel_get_y (panel), 0.0, 100.0);
+  wb_chart_layer_add_region (panel, "due", WB_CHART_RULE_AIM, WB_CHART_X, 20.0, 39.0);
+  wb_chart_layer_set_marks (wb_chart_layer_add_points (panel, NULL, 0, 40, x, y, WB_CHART_Y, NULL, NULL), 40, marks);
+
+  g_autoptr (WbChartLayout) layout = wb_chart_layout_new (chart, 400, 300, 1.0, NULL);
+  WbChartRect               plot = wb_chart_layout_get_plot (layout, 0);
+
+  for (gsize i = 0; i < wb_chart_layout_get_n_items (layout); i++)
+    {
+      const WbChartItem *item = wb_chart_layout_get_item (layout, i);
+
+      if (item->kind != WB_CHART_ITEM_RULE_LABEL)
+        continue;
+      found++;
+      g_assert_cmpfloat (item->rect.y, >, plot.y + plot.height / 2.0);
+    }
+  g_assert_cmpuint (found, ==, 1);
+}
+
 void
 test_layout_add (void)
 {
+  g_test_add_func ("/chart/layout/a-strips-words-keep-off-arrows", test_words_keep_off_arrows);
   g_test_add_func ("/chart/layout/no-two-texts-overlap", test_samples);
   g_test_add_func ("/chart/layout/nor-in-random-charts", test_random);
   g_test_add_func ("/chart/layout/nor-with-names-of-10000-characters", test_long_names);
