@@ -226,6 +226,9 @@ on_read_cb (GObject      *source,
   if (read == NULL)
     {
       self->error = g_steal_pointer (&error);
+      /* what changed meanwhile is asked for all the same */
+      if (self->again)
+        load (self);
       return;
     }
   take_loads (self, read->loads);
