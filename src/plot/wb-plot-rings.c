@@ -97,15 +97,15 @@ get_full_hour (const Rings *rings)
   return 0;
 }
 
-/* Wax left all round at the last hour read, mm. */
+/* By how much the pool is narrower than the vessel at the last hour read, mm: the measure of the growth's axis, told alike in every chart. */
 static double
-get_left_mm (const WbPlotContext *context,
+get_gap_mm (const WbPlotContext *context,
              guint                cell,
              const Rings         *rings)
 {
   const Hour *last = &rings->hours[rings->n_hours - 1];
 
-  return fmax ((wb_craft_cell_get_inner_mm (context->data, cell, context->options.stage) - last->sum_mm / last->n) / 2.0, 0.0);
+  return fmax (wb_craft_cell_get_inner_mm (context->data, cell, context->options.stage) - last->sum_mm / last->n, 0.0);
 }
 
 static char *
@@ -126,10 +126,10 @@ dup_clause (const WbPlotContext *context,
     return g_strdup_printf (all_full (&rings->hours[full - 1]) ? _("%s has melted to the wall after %s")
                                                                : _("%s has melted to the wall after %s in most burns"), name, hours);
 
-  g_autofree char *left = wb_plot_dup_gap (context, get_left_mm (context, cell, rings));
+  g_autofree char *gap = wb_plot_dup_gap (context, get_gap_mm (context, cell, rings));
 
-  /* Translators: a wick's name; a length of hard wax; a time */
-  return g_strdup_printf (_("%s leaves %s all round after %s"), name, left, hours);
+  /* Translators: a wick's name; a length; a time */
+  return g_strdup_printf (_("%s is still %s narrower than the vessel after %s"), name, gap, hours);
 }
 
 /* The result first: a narrow panel keeps it when it cuts the rest. */
@@ -152,10 +152,10 @@ dup_panel_title (const WbPlotContext *context,
     }
   else if (rings->n_hours > 0)
     {
-      g_autofree char *left = wb_plot_dup_gap (context, get_left_mm (context, cell, rings));
+      g_autofree char *gap = wb_plot_dup_gap (context, get_gap_mm (context, cell, rings));
 
-      /* Translators: a wick's name; a length of hard wax */
-      result = g_strdup_printf (_("%s: %s left"), wick, left);
+      /* Translators: a wick's name; a length, by which the pool is narrower than the vessel */
+      result = g_strdup_printf (_("%s: %s narrower"), wick, gap);
     }
   else
     result = g_steal_pointer (&wick);

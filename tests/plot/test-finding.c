@@ -118,7 +118,7 @@ test_rings (void)
   set_rank (answer, 1, 1, 0.40, WB_CRAFT_VERDICT_CANDIDATE);
   chart = test_plot_new (WB_PLOT_RINGS, answer);
   /* Readings go towards 72 mm with 1.2 h: 72 (1 - exp (-4 / 1.2)) = 69.4 mm after 4 h leave (76.2 - 69.4) / 2 = 3.4 mm. */
-  assert_title (chart, "L-1 leaves 3" NBSP "mm all round after 4" NBSP "h");
+  assert_title (chart, "L-1 is still 6" NBSP "mm narrower than the vessel after 4" NBSP "h");
 }
 
 static void
