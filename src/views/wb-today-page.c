@@ -285,8 +285,12 @@ on_alight_list_row_activated_cb (WbTodayPage *self)
   WbDesk *desk = wb_page_get_desk (WB_PAGE (self));
   WbAppBenchSample *next = desk != NULL ? wb_app_bench_get_next_due (wb_desk_get_bench (desk)) : NULL;
 
-  if (next != NULL)
-    gtk_widget_activate_action (GTK_WIDGET (self), "win.go", "(sx)", "burn", wb_app_bench_sample_get_experiment (next));
+  gint64 sample = next != NULL ? wb_app_bench_sample_get_id (next) : 0;
+
+  if (next == NULL)
+    return;
+  gtk_widget_activate_action (GTK_WIDGET (self), "win.go", "(sx)", "burn", wb_app_bench_sample_get_experiment (next));
+  gtk_widget_activate_action (GTK_WIDGET (self), "page.choose", "x", sample);
 }
 
 static void
@@ -299,9 +303,12 @@ on_due_list_row_activated_cb (WbTodayPage   *self,
   if (desk == NULL)
     return;
   due = g_list_model_get_item (G_LIST_MODEL (wb_desk_get_today (desk)), gtk_list_box_row_get_index (row));
-  if (due != NULL)
-    gtk_widget_activate_action (GTK_WIDGET (self), "win.go", "(sx)", place_of (wb_app_due_get_kind (due)),
-                                wb_app_due_get_experiment (due));
+  if (due == NULL)
+    return;
+  gtk_widget_activate_action (GTK_WIDGET (self), "win.go", "(sx)", place_of (wb_app_due_get_kind (due)), wb_app_due_get_experiment (due));
+  /* Of one candle: the hand is at it. */
+  if (wb_app_due_get_sample (due) != 0 && g_str_equal (place_of (wb_app_due_get_kind (due)), "burn"))
+    gtk_widget_activate_action (GTK_WIDGET (self), "page.choose", "x", wb_app_due_get_sample (due));
 }
 
 static void
