@@ -61,6 +61,8 @@ judge_what_is_there (const WbAppPlanFacts *facts,
     add (problems, "vessels", TRUE, g_strdup (_("Choose at least one vessel.")));
   if (facts->wicks->len == 0)
     add (problems, "wicks", TRUE, g_strdup (_("Choose at least one wick.")));
+  else if (facts->mixed_counts)
+    add (problems, "wicks", FALSE, g_strdup (_("What this plan begins with has vessels with another number of wicks too. A plan has one number: those are left out.")));
   if (facts->scents->len == 0)
     add (problems, "scents", TRUE, g_strdup (_("Choose at least one scent, or no fragrance as the control.")));
   if (facts->vessels->len > 0 && facts->wicks->len > 0 && facts->scents->len > 0 && facts->cells_on == 0)

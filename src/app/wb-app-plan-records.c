@@ -33,6 +33,7 @@ add_protocol (GPtrArray            *records,
   g_autofree char *name = g_strdup_printf ("%s, %s", protocol->name != NULL ? protocol->name : "Protocol", code);
 
   protocol->record.id = PROTOCOL_ID;
+  protocol->record.entry = 0;
   wb_record_set_text (protocol, wb_record_type_find_field (&wb_protocol_type, "name"), name);
   g_ptr_array_add (records, protocol);
   for (guint i = 0; i < facts->limits->len; i++)
@@ -40,22 +41,37 @@ add_protocol (GPtrArray            *records,
       WbLimit *limit = wb_record_copy (g_ptr_array_index (facts->limits, i));
 
       limit->record.id = 0;
+      limit->record.entry = 0;
       limit->protocol = PROTOCOL_ID;
       g_ptr_array_add (records, limit);
     }
 }
 
-/* The plan that was there: its samples and cells go, its own record, protocol and limits are amended. */
+/*
+ * The plan that was there: its samples and cells go, its own record, protocol and limits are amended. A protocol
+ * that others are burnt by too is theirs: the plan gets one of its own.
+ */
 static void
 add_replaced (GPtrArray            *records,
-              const WbAppPlanFacts *facts)
+              const WbAppPlanFacts *facts,
+              const char           *code)
 {
+  WbExperiment *experiment = wb_record_copy (facts->experiment);
+
   for (guint i = 0; i < facts->deletions->len; i++)
     g_ptr_array_add (records, wb_record_copy (g_ptr_array_index (facts->deletions, i)));
-  g_ptr_array_add (records, wb_record_copy (facts->protocol));
-  for (guint i = 0; i < facts->limits->len; i++)
-    g_ptr_array_add (records, wb_record_copy (g_ptr_array_index (facts->limits, i)));
-  g_ptr_array_add (records, wb_record_copy (facts->experiment));
+  if (facts->shares_protocol)
+    {
+      add_protocol (records, facts, code);
+      experiment->protocol = PROTOCOL_ID;
+    }
+  else
+    {
+      g_ptr_array_add (records, wb_record_copy (facts->protocol));
+      for (guint i = 0; i < facts->limits->len; i++)
+        g_ptr_array_add (records, wb_record_copy (g_ptr_array_index (facts->limits, i)));
+    }
+  g_ptr_array_add (records, experiment);
 }
 
 static void
@@ -122,7 +138,7 @@ wb_app_plan_dup_records (const WbAppPlanFacts *facts,
   guint n = (guint) facts->experiment->samples_per_cell, used = 0;
 
   if (facts->deletions != NULL)
-    add_replaced (records, facts);
+    add_replaced (records, facts, experiment_code);
   else
     {
       add_protocol (records, facts, experiment_code);

@@ -69,13 +69,22 @@ take_cells (WbAppPlan       *plan,
         {
           const WbCell *other = wb_dataset_get_cell (data, k);
 
-          if (own->vessel == other->vessel && own->wick == other->wick && own->fragrance == other->fragrance
+          if (own->vessel == other->vessel && own->wick == other->wick && own->wick_count == other->wick_count && own->fragrance == other->fragrance
               && (own->fragrance == 0 || (own->load_pct == other->load_pct && own->load_basis == other->load_basis)))
-            on[i] = !other->left_out;
+            on[i] = on[i] || !other->left_out;
         }
     }
   for (guint i = 0; i < n; i++)
     wb_app_plan_set_cell_on (plan, i, on[i]);
+}
+
+static gboolean
+has_mixed_counts (const WbDataset *data)
+{
+  for (guint i = 1; i < data->cells->len; i++)
+    if (wb_dataset_get_cell (data, i)->wick_count != wb_dataset_get_cell (data, 0)->wick_count)
+      return TRUE;
+  return FALSE;
 }
 
 /* The other's samples, then its cells, as deletions. */
@@ -156,4 +165,5 @@ wb_app_plan_take (WbAppPlan       *self,
   if (data->cells->len > 0)
     wb_app_plan_set_wick_count (self, (guint) MAX (wb_dataset_get_cell (data, 0)->wick_count, 1), wb_dataset_get_cell (data, 0)->wick_spacing_mm);
   take_cells (self, data);
+  wb_app_plan_set_mixed_counts (self, has_mixed_counts (data));
 }

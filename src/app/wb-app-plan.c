@@ -24,6 +24,7 @@ struct _WbAppPlan
   GArray         *scents;      /* WbCraftScent */
   guint           wick_count;
   double          spacing_mm;
+  gboolean        mixed_counts; /* see the facts */
   GPtrArray      *deletions;   /* of the plan that this one takes the place of; NULL: a new experiment */
   GHashTable     *off;         /* keys of cells that are switched off: they stay so while the grid changes around them */
 
@@ -70,6 +71,7 @@ get_facts (WbAppPlan *self)
     .wick_count = self->wick_count,
     .cells_on = count_on (self),
     .deletions = self->deletions,
+    .mixed_counts = self->mixed_counts,
   };
 }
 
@@ -201,6 +203,14 @@ wb_app_plan_put (WbAppPlan    *self,
   self->protocol = protocol;
   self->limits = limits;
   self->deletions = deletions;
+  update (self);
+}
+
+void
+wb_app_plan_set_mixed_counts (WbAppPlan *self,
+                              gboolean   mixed)
+{
+  self->mixed_counts = mixed;
   update (self);
 }
 
@@ -535,6 +545,21 @@ on_saved_cb (GObject      *source,
   g_assert_not_reached ();
 }
 
+/* Whether another experiment is burnt by the protocol that the plan would amend. */
+static gboolean
+shares_protocol (const GPtrArray    *experiments,
+                 const WbExperiment *own)
+{
+  for (guint i = 0; i < experiments->len; i++)
+    {
+      const WbExperiment *other = wb_app_experiment_get_record (g_ptr_array_index (experiments, i));
+
+      if (other->record.id != own->record.id && other->protocol == own->protocol)
+        return TRUE;
+    }
+  return FALSE;
+}
+
 static void
 on_experiments_cb (GObject      *source,
                    GAsyncResult *result,
@@ -557,6 +582,7 @@ on_experiments_cb (GObject      *source,
   code = self->deletions != NULL ? g_strdup (self->experiment->code) : wb_app_plan_dup_free_code (experiments);
   codes = wb_app_plan_dup_codes (self);
   facts = get_facts (self);
+  facts.shares_protocol = self->deletions != NULL && shares_protocol (experiments, self->experiment);
   records = wb_app_plan_dup_records (&facts, self->cells, (const char *const *) codes, code);
   why = self->deletions != NULL ? g_strdup_printf (_("Change the plan of %s"), code)
                                 : g_strdup_printf (_("Plan %s, “%s”"), code, self->experiment->title);

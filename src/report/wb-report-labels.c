@@ -13,7 +13,6 @@ G_DEFINE_QUARK (wb-report-labels-error-quark, wb_report_labels_error)
 
 #define POINTS_PER_MM (72.0 / 25.4)
 #define PAD (1.8 * POINTS_PER_MM)
-#define UNPRINTED (4.2 * POINTS_PER_MM)    /* what common printers leave white along the paper's edge; common practice, no source */
 #define UNPRINTED (4.2 * POINTS_PER_MM) /* what common printers leave white along the paper's edge; common practice, no source */
 #define QR_AT_LEAST (11.0 * POINTS_PER_MM) /* 29 modules with their quiet zone stay above 0.3 mm, which a phone reads */
 #define QUIET 2.0                           /* modules of white beside the code: the label's own white adds the rest of the 4 */

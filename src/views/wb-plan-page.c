@@ -81,6 +81,7 @@ drop_plan (WbPlanPage *self)
 {
   wb_plan_editor_set_plan (self->editor, NULL, NULL);
   g_clear_object (&self->plan);
+  g_clear_pointer (&self->model, wb_dataset_free);
   self->changing = FALSE;
 }
 
@@ -115,6 +116,12 @@ on_materials_cb (GObject      *source,
   if (materials == NULL)
     {
       wb_problem_show (GTK_WIDGET (self), _("The materials could not be read"), error);
+      /* The stored plan is still there to be looked at, and to be changed another time. */
+      if (self->changing)
+        {
+          drop_plan (self);
+          wb_page_reload (WB_PAGE (self));
+        }
       return;
     }
   gtk_stack_set_visible_child_name (self->stack, "editor");
@@ -187,9 +194,11 @@ wb_plan_page_set_experiment (WbPage *page,
     {
       stop_reading (self);
       g_clear_pointer (&self->dataset, wb_dataset_free);
-      /* A change that was begun is of the experiment that is left; leave() asked about it. */
+      /* A change that was begun is of the experiment that is left; leave() asked about it. What a new plan begins with is not of another's. */
       if (self->changing)
         drop_plan (self);
+      if (experiment != 0)
+        g_clear_pointer (&self->model, wb_dataset_free);
       wb_save_mark_set (self->mark, WB_SAVE_IDLE, NULL);
       say_nothing (self, "");
     }

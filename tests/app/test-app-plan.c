@@ -438,6 +438,51 @@ test_change (void)
   tear_down (&bench);
 }
 
+/* A protocol that others are burnt by is theirs: the change gets one of its own, and the others stay as they are. */
+static void
+test_change_shared (void)
+{
+  Bench bench;
+  g_autoptr (WbDataset) first = NULL;
+  g_autoptr (WbDataset) second = NULL;
+  g_autoptr (WbDataset) changed = NULL;
+  g_autoptr (WbDataset) other = NULL;
+  g_autoptr (GPtrArray) records = g_ptr_array_new_with_free_func (wb_record_free);
+  g_autoptr (GError) error = NULL;
+  WbExperiment *experiment;
+  gint64 id, shared;
+
+  set_up (&bench);
+  fill_in (&bench);
+  id = save_plan (&bench);
+  first = begin_from (&bench, id, FALSE);
+  shared = save_plan (&bench);
+  second = wb_app_query_dataset_sync (bench.notebook, shared, &error);
+  experiment = wb_record_copy (second->experiment);
+  experiment->protocol = first->experiment->protocol;
+  g_ptr_array_add (records, experiment);
+  g_assert_cmpint (wb_app_notebook_save_sync (bench.notebook, "Share", records, NULL, &error), >, 0);
+  g_assert_no_error (error);
+
+  g_clear_pointer (&second, wb_dataset_free);
+  second = begin_from (&bench, shared, TRUE);
+  wb_app_plan_get_protocol (bench.plan)->trim_mm = 3;
+  ((WbLimit *) g_ptr_array_index (wb_app_plan_get_limits (bench.plan), 0))->ask_at = 1;
+  g_assert_cmpint (save_plan (&bench), ==, shared);
+  changed = wb_app_query_dataset_sync (bench.notebook, shared, &error);
+  g_assert_no_error (error);
+  other = wb_app_query_dataset_sync (bench.notebook, id, &error);
+  g_assert_no_error (error);
+  g_assert_cmpfloat (changed->protocol->trim_mm, ==, 3);
+  g_assert_cmpuint (changed->limits->len, ==, first->limits->len);
+  g_assert_cmpint (other->protocol->record.id, ==, first->protocol->record.id);
+  g_assert_cmpfloat (other->protocol->trim_mm, ==, first->protocol->trim_mm);
+  g_assert_cmpuint (other->limits->len, ==, first->limits->len);
+  for (guint i = 0; i < other->limits->len; i++)
+    g_assert_cmpfloat (((WbLimit *) g_ptr_array_index (other->limits, i))->ask_at, !=, 1);
+  tear_down (&bench);
+}
+
 /* Once a sample is poured its plan stands; another experiment may still begin with it. */
 static void
 test_another (void)
@@ -513,6 +558,7 @@ void
 test_app_plan_add (void)
 {
   g_test_add_func ("/app/plan/a-plan-is-changed-in-one-entry", test_change);
+  g_test_add_func ("/app/plan/a-protocol-of-others-stays-theirs", test_change_shared);
   g_test_add_func ("/app/plan/another-begins-with-a-stored-one", test_another);
   g_test_add_func ("/app/plan/poured-meanwhile-it-stands", test_change_late);
   g_test_add_func ("/app/plan/what-is-missing-is-said", test_problems);
