@@ -238,8 +238,6 @@ draw_tested (const Tested    *tested,
     item->p_cross = 1 - (1 - over_flame) * (1 - over_rise);
   else
     item->p_cross = MAX (item->p_cross, 1 - (1 - over_flame) * (1 - over_rise));
-  if (tested->item->crossed)
-    item->p_cross = 1; /* a limit judges the worst sample: it is not averaged away */
 }
 
 void
@@ -256,6 +254,7 @@ wb_craft_foretell_put_tested (const WbCraftForetell *self,
   guint64 state = seed + 0x5bd1e995u * (guint64) (index + 1);
   guint64 own = wb_calc_random_split (&state);
   WbCalcRandom random;
+  gboolean crossed = FALSE;
 
   for (guint i = 0; i < self->cases->len; i++)
     {
@@ -264,14 +263,22 @@ wb_craft_foretell_put_tested (const WbCraftForetell *self,
 
       if (!wb_craft_foretell_is_of (item, recipe))
         continue;
+      crossed |= item->crossed;
       tested_init (&one, self, item, row);
       g_array_append_val (tested, one);
     }
   for (guint draw = 0; draw < draws && tested->len > 0; draw++)
     {
+      WbCraftForetold *into;
+
       if (draw % WB_CALC_RANDOM_BLOCK == 0)
         wb_calc_random_init (&random, own, draw / WB_CALC_RANDOM_BLOCK);
-      draw_tested (&g_array_index (tested, Tested, draw % tested->len), &random, &foretold[(gsize) draw * n + index]);
-      foretold[(gsize) draw * n + index].fails = fails_in (g_array_index (tested, Tested, draw % tested->len).score, draw);
+      /* where several experiments burnt it, their draws take turns */
+      into = &foretold[(gsize) draw * n + index];
+      draw_tested (&g_array_index (tested, Tested, draw % tested->len), &random, into);
+      into->fails = fails_in (g_array_index (tested, Tested, draw % tested->len).score, draw);
+      /* a limit judges the worst sample: a calm one of another experiment does not average it away */
+      if (crossed)
+        into->p_cross = 1;
     }
 }

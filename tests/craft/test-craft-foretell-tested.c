@@ -131,6 +131,45 @@ test_what_crossed_is_not_right (void)
   g_assert_nonnull (strstr (find_step (after, "S-3")->reason, "where a limit was crossed: outside wall of the vessel 81.0"));
 }
 
+/* One of two experiments with the size crossed a limit: the calm one beside it does not make it half right. */
+static void
+test_one_crossing_is_enough (void)
+{
+  static const double limits[] = { 58, 66, 72, 90 };
+  g_autoptr (WbCraftAnswer) calm = burn_sizes (limits, 4), crossed = NULL;
+  g_autoptr (GArray) lessons = g_array_new (FALSE, FALSE, sizeof (WbCraftLesson));
+  g_autoptr (GPtrArray) guides = g_ptr_array_new (), waxes = g_ptr_array_new ();
+  WbCraftLadderQuestion question = {
+    .inner_diameter_mm = INNER, .wax = calm->data->wax->name, .load_pct = wb_dataset_get_cell (calm->data, 0)->load_pct
+  };
+  WbDataset *data;
+  guint first, n;
+
+  {
+    g_autoptr (WbCraftAnswer) again = burn_sizes (limits, 4);
+
+    data = again->data;
+    wb_readings_get_burn_rows (data->readings, 2 * 8 + 3, &first, &n);
+    test_craft_set (data, first + n - 1, WB_COLUMN_EVENT, WB_EVENT_VESSEL_CRACK);
+    again->data = wb_dataset_new ();
+  }
+  crossed = wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, 0, NULL, NULL);
+  g_ptr_array_add (waxes, calm->data->wax);
+  for (guint order = 0; order < 2; order++)
+    {
+      WbCraftLesson all[] = { { calm->data, calm->estimates, calm->limits }, { crossed->data, crossed->estimates, crossed->limits } };
+      g_autoptr (WbCraftLadder) ladder = NULL;
+
+      g_array_set_size (lessons, 0);
+      g_array_append_val (lessons, all[order]);
+      g_array_append_val (lessons, all[1 - order]);
+      ladder = wb_craft_ladder_new (&question, lessons, calm->data->wicks, guides, waxes, 1);
+      g_assert_cmpfloat (find_step (ladder, "S-3")->p_right, ==, 0);
+      g_assert_false (find_step (ladder, "S-3")->in_ladder);
+      g_assert_nonnull (strstr (find_step (ladder, "S-3")->reason, "where a limit was crossed"));
+    }
+}
+
 /* In a vessel that was itself tested a size that ranks surely behind another is not likelier right, by hot and by calm vessels, wide and narrow. */
 static void
 test_orders_as_the_ranking_does (void)
@@ -187,6 +226,7 @@ main (int   argc,
   g_test_add_func ("/craft/foretell-tested/at-the-wall-is-at-least", test_at_the_wall_is_at_least);
   g_test_add_func ("/craft/foretell-tested/all-at-the-wall-is-a-basis", test_all_at_the_wall_is_a_basis);
   g_test_add_func ("/craft/foretell-tested/what-crossed-is-not-right", test_what_crossed_is_not_right);
+  g_test_add_func ("/craft/foretell-tested/one-crossing-is-enough", test_one_crossing_is_enough);
   g_test_add_func ("/craft/foretell-tested/orders-as-the-ranking-does", test_orders_as_the_ranking_does);
   return g_test_run ();
 }
