@@ -119,7 +119,7 @@ wb_app_bench_life_get_state (const WbAppBenchLoad *load,
   if (is_ended (load, sample, life))
     return WB_APP_BENCH_ENDED;
   *fit_at = life->burn == NULL ? cured_at (load, sample) : cooled_at (load, life);
-  if (load->crossings[sample].crossed)
+  if (load->crossings[sample].crossed || load->crossings[sample].broken)
     return WB_APP_BENCH_CROSSED;
   if (!fit_at->known || fit_at->utc_us <= now.utc_us)
     return WB_APP_BENCH_FIT;

@@ -109,6 +109,17 @@ wb_app_bench_sample_get_crossed_burn (WbAppBenchSample *self)
   return crossing->crossed ? (int) wb_dataset_get_burn (wb_app_bench_sample_get_data (self), crossing->burn)->number : 0;
 }
 
+int
+wb_app_bench_sample_get_cracked_burn (WbAppBenchSample *self)
+{
+  const WbCraftCrossing *crossing;
+
+  g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (self), 0);
+
+  crossing = wb_app_bench_sample_get_crossing (self);
+  return crossing->broken ? (int) wb_dataset_get_burn (wb_app_bench_sample_get_data (self), crossing->broken_burn)->number : 0;
+}
+
 char *
 wb_app_bench_sample_dup_crossing (WbAppBenchSample *self,
                                   gboolean         *broken)
@@ -124,6 +135,9 @@ wb_app_bench_sample_dup_crossing (WbAppBenchSample *self,
   data = wb_app_bench_sample_get_data (self);
   if (broken != NULL)
     *broken = crossing->broken;
+  if (!crossing->crossed && crossing->broken)
+    /* Translators: of a candle; the number of a burn */
+    return g_strdup_printf (_("its vessel cracked in burn %d"), wb_app_bench_sample_get_cracked_burn (self));
   if (!crossing->crossed)
     return NULL;
   for (guint column = 0; column < WB_N_COLUMNS; column++)

@@ -58,11 +58,14 @@ gboolean            wb_app_bench_sample_get_stop_due    (WbAppBenchSample *self)
 WbInstant           wb_app_bench_sample_get_fit_at      (WbAppBenchSample *self);
 /*
  * The newest limit that it crossed, as "outside wall of the vessel 79 °C: over the house limit of 77 °C, in burn 3 at 240 min";
- * NULL: none. Caller frees. `broken`: its vessel cracked, and nobody is to light it again.
+ * where none was but its vessel cracked, "its vessel cracked in burn 3"; NULL: neither. Caller frees. `broken` may be NULL:
+ * its vessel cracked, and nobody is to light it again.
  */
 char               *wb_app_bench_sample_dup_crossing    (WbAppBenchSample *self, gboolean *broken);
 /* Number of the burn of that crossing; 0: none. */
 int                 wb_app_bench_sample_get_crossed_burn (WbAppBenchSample *self);
+/* Number of the first burn in which its vessel cracked, whatever the limits say; 0: it did not. */
+int                 wb_app_bench_sample_get_cracked_burn (WbAppBenchSample *self);
 /* Last value read in this burn; NAN: not read. */
 double              wb_app_bench_sample_get_last        (WbAppBenchSample *self, WbColumn column);
 double              wb_app_bench_sample_get_last_min    (WbAppBenchSample *self); /* minute of the last reading; NAN: none yet */

@@ -183,7 +183,7 @@ dup_light_refusal (WbAppBenchSample *sample,
     case WB_APP_BENCH_CROSSED:
       return dup_crossed_refusal (sample, only_hard);
     case WB_APP_BENCH_ENDED:
-      if (wb_app_bench_sample_get_crossed_burn (sample) > 0)
+      if (wb_app_bench_sample_get_crossed_burn (sample) > 0 || wb_app_bench_sample_get_cracked_burn (sample) > 0)
         return dup_crossed_refusal (sample, only_hard);
       return only_hard ? NULL : g_strdup_printf (_("%s is at its end or set aside."), code);
     case WB_APP_BENCH_FIT:

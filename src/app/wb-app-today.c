@@ -121,7 +121,7 @@ typedef struct
   gint64      experiment;
   const char *code;
   guint       fit;
-  guint       curing, cooling, crossed;
+  guint       curing, cooling, crossed, cracked; /* cracked: of those that crossed */
   gboolean    no_cure;             /* one was never lit, and its wax states no cure */
   WbAppBenchSample *first_crossed; /* borrowed */
   WbInstant   cured_at, cooled_at; /* of the first */
@@ -168,6 +168,7 @@ count_waiting (GArray           *all,
     case WB_APP_BENCH_CROSSED:
       if (waiting->crossed++ == 0)
         waiting->first_crossed = sample;
+      waiting->cracked += wb_app_bench_sample_get_cracked_burn (sample) > 0;
       break;
     case WB_APP_BENCH_CURING:
       waiting->curing++;
@@ -192,13 +193,17 @@ crossed_new (const Waiting *waiting)
 
   if (waiting->crossed == 1)
     {
-      title = g_strdup_printf (_("%s crossed a limit: set it aside?"), code);
+      title = g_strdup_printf (waiting->cracked > 0 ? _("The vessel of %s cracked: set it aside?")
+                                                    : _("%s crossed a limit: set it aside?"), code);
       detail = g_steal_pointer (&crossing);
     }
   else
     {
-      title = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u sample of %s crossed a limit: set it aside?",
-                                            "%u samples of %s crossed a limit: set them aside?", waiting->crossed),
+      title = g_strdup_printf (waiting->cracked > 0
+                                 ? g_dngettext (GETTEXT_PACKAGE, "%u sample of %s crossed a limit or cracked: set it aside?",
+                                                "%u samples of %s crossed a limit or cracked: set them aside?", waiting->crossed)
+                                 : g_dngettext (GETTEXT_PACKAGE, "%u sample of %s crossed a limit: set it aside?",
+                                                "%u samples of %s crossed a limit: set them aside?", waiting->crossed),
                                waiting->crossed, waiting->code);
       detail = g_strdup_printf ("%s: %s", code, crossing);
     }

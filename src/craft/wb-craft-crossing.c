@@ -11,13 +11,18 @@ look_at_row (const WbDataset *data,
              guint            row,
              WbCraftCrossing *into)
 {
+  /* what is cracked is cracked, also where no limit is kept against it */
+  if (wb_readings_get (data->readings, row, WB_COLUMN_EVENT) == WB_EVENT_VESSEL_CRACK && !into->broken)
+    {
+      into->broken = TRUE;
+      into->broken_burn = burn;
+    }
   for (guint i = 0; i < data->limits->len; i++)
     {
       const WbLimit *limit = g_ptr_array_index (data->limits, i);
 
       if (limit->off || !wb_craft_limit_is_row_over (data, limit, burn, row))
         continue;
-      into->broken |= limit->kind == WB_LIMIT_VESSEL_CRACK;
       /* of several limits of one reading the first of the list stands */
       if (into->crossed && into->row == row)
         continue;

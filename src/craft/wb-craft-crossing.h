@@ -8,7 +8,8 @@ G_BEGIN_DECLS
 /*
  * The newest reading of one sample that is over a limit: what has to be known
  * before it is lit again. A limit that was turned off is over nothing; whether
- * the sample was set aside does not matter, for its flame is the same.
+ * the sample was set aside does not matter, for its flame is the same. That the
+ * vessel cracked is told by the event itself, whatever the limits say.
  */
 typedef struct
 {
@@ -17,7 +18,8 @@ typedef struct
   guint    burn;     /* index in the data set's burns */
   guint    row;      /* of the readings */
   guint    first_burn; /* the first burn that crossed any limit, as an index */
-  gboolean broken;   /* its vessel cracked, in this or an earlier burn: not to be lit by anyone */
+  gboolean broken;   /* its vessel cracked in any burn: not to be lit by anyone */
+  guint    broken_burn; /* the first burn in which it cracked, as an index; only where `broken` */
 } WbCraftCrossing;
 
 /* A crossing by sample, data->samples->len of them; g_free. */

@@ -190,7 +190,7 @@ light_or_ask (WbBenchHand    *self,
       return;
     }
   g_set_object (&self->asked, panel);
-  if (wb_app_bench_sample_get_crossed_burn (sample) > 0)
+  if (wb_app_bench_sample_get_crossed_burn (sample) > 0 || wb_app_bench_sample_get_cracked_burn (sample) > 0)
     {
       ask_crossed (self, sample);
       return;

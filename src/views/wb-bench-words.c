@@ -139,6 +139,9 @@ wb_bench_words_dup_state (WbAppBenchSample *sample)
     case WB_BENCH_MOOD_COOLING:
       return g_strdup_printf (_("cools until %s"), until);
     case WB_BENCH_MOOD_CROSSED:
+      if (wb_app_bench_sample_get_cracked_burn (sample) > 0)
+        /* Translators: of a candle; the number of a burn. */
+        return g_strdup_printf (_("vessel cracked in burn %d"), wb_app_bench_sample_get_cracked_burn (sample));
       /* Translators: of a candle that is out; the number of a burn. */
       return g_strdup_printf (_("over a limit in burn %d"), wb_app_bench_sample_get_crossed_burn (sample));
     case WB_BENCH_MOOD_FIT:

@@ -23,7 +23,8 @@ typedef struct
 } Evening;
 
 static void
-plan_experiment (Evening *evening)
+plan_experiment (Evening *evening,
+                 gboolean no_crack_limit)
 {
   gint64 wax = app_add_wax (evening->notebook, "Heath blend");
   gint64 vessel = app_add_vessel (evening->notebook, "Tern", 76);
@@ -38,6 +39,15 @@ plan_experiment (Evening *evening)
   wb_app_plan_set_vessel (plan, vessel, TRUE);
   wb_app_plan_set_wick (plan, wick, TRUE);
   wb_app_plan_add_scent (plan, 0, 0, WB_BASIS_WAX);
+  for (guint i = 0; no_crack_limit && i < wb_app_plan_get_limits (plan)->len; i++)
+    {
+      WbLimit *limit = g_ptr_array_index (wb_app_plan_get_limits (plan), i);
+
+      if (limit->kind != WB_LIMIT_VESSEL_CRACK)
+        continue;
+      limit->off = TRUE;
+      limit->off_reason = g_strdup ("tins do not crack");
+    }
   wb_app_plan_save_async (plan, NULL, app_keep_result_cb, &result);
   evening->experiment = wb_app_plan_save_finish (plan, app_wait_result (&result), &error);
   g_assert_no_error (error);
@@ -66,13 +76,20 @@ is_loaded (gpointer bench)
 }
 
 static void
-set_up (Evening *evening)
+set_up_limits (Evening *evening,
+               gboolean no_crack_limit)
 {
   evening->notebook = app_new_notebook ();
-  plan_experiment (evening);
+  plan_experiment (evening, no_crack_limit);
   pour_batch (evening);
   evening->bench = wb_app_bench_new (evening->notebook);
   app_wait_until (is_loaded, evening->bench, "the bench to load");
+}
+
+static void
+set_up (Evening *evening)
+{
+  set_up_limits (evening, FALSE);
 }
 
 static void
@@ -570,17 +587,19 @@ test_crossed (void)
   tear_down (&evening);
 }
 
-/* Nobody lights a cracked vessel. */
+/* Nobody lights a cracked vessel, also where the limit on cracks was turned off. */
 static void
-test_cracked (void)
+crack_and_light (gboolean no_limit)
 {
   Evening evening;
   WbAppBenchSample *sample;
   GAsyncResult *result = NULL;
   g_autoptr (GError) error = NULL;
+  g_autofree char *crossing = NULL;
+  gboolean broken = FALSE;
   g_autoptr (WbRecord) record = wb_record_new (&wb_reading_type);
 
-  set_up (&evening);
+  set_up_limits (&evening, no_limit);
   wb_clock_advance (wb_clock_get (), 3 * DAY_US);
   wb_app_bench_update (evening.bench);
   sample = nth (&evening, 0);
@@ -592,12 +611,25 @@ test_cracked (void)
   g_assert_true (finish (&evening, &result, &error));
   snuff (&evening, sample);
   wait_for_state (sample, WB_APP_BENCH_CROSSED);
+  g_assert_cmpint (wb_app_bench_sample_get_cracked_burn (sample), ==, 1);
+  g_assert_cmpint (wb_app_bench_sample_get_crossed_burn (sample), ==, no_limit ? 0 : 1);
+  crossing = wb_app_bench_sample_dup_crossing (sample, &broken);
+  g_assert_true (broken);
+  if (no_limit)
+    g_assert_cmpstr (crossing, ==, "its vessel cracked in burn 1");
   wb_clock_advance (wb_clock_get (), DAY_US);
   wb_app_bench_light_async (evening.bench, wb_app_bench_sample_get_id (sample), WB_BURN_STANDARD, 6, "A1", WB_INSTANT_NONE, NULL,
                             TRUE, NULL, app_keep_result_cb, &result);
   g_assert_false (finish (&evening, &result, &error));
   g_assert_nonnull (strstr (error->message, "not lit again"));
   tear_down (&evening);
+}
+
+static void
+test_cracked (void)
+{
+  crack_and_light (FALSE);
+  crack_and_light (TRUE);
 }
 
 /* Set aside it leaves the bench, and comes back. */

@@ -91,6 +91,28 @@ test_off_and_empty (void)
   g_assert_false (off[sample].crossed);
 }
 
+/* The glass is as broken where nobody keeps a limit against it. */
+static void
+test_cracked_without_a_limit (void)
+{
+  g_autoptr (WbDataset) data = test_craft_data_new ();
+  g_autofree WbCraftCrossing *crossings = NULL;
+  guint cracked = add_sample (data, "S3-1"), whole = add_sample (data, "S3-2");
+  guint first;
+
+  burn_with (data, cracked, WB_COLUMN_VESSEL_C, 60);
+  first = burn_with (data, cracked, WB_COLUMN_EVENT, WB_EVENT_VESSEL_CRACK);
+  burn_with (data, cracked, WB_COLUMN_EVENT, WB_EVENT_VESSEL_CRACK);
+  burn_with (data, whole, WB_COLUMN_EVENT, WB_EVENT_SNUFFED);
+  for (guint i = 0; i < data->limits->len; i++)
+    ((WbLimit *) g_ptr_array_index (data->limits, i))->off = TRUE;
+  crossings = wb_craft_crossings_new (data);
+  g_assert_false (crossings[cracked].crossed);
+  g_assert_true (crossings[cracked].broken);
+  g_assert_cmpuint (crossings[cracked].broken_burn, ==, first);
+  g_assert_false (crossings[whole].broken);
+}
+
 int
 main (int   argc,
       char *argv[])
@@ -99,5 +121,6 @@ main (int   argc,
   g_test_add_func ("/craft/crossing/the-newest-of-its-own-sample", test_newest_of_its_own_sample);
   g_test_add_func ("/craft/crossing/a-cracked-vessel-stays-cracked", test_cracked_stays_cracked);
   g_test_add_func ("/craft/crossing/a-limit-turned-off-is-not-crossed", test_off_and_empty);
+  g_test_add_func ("/craft/crossing/cracked-is-cracked-without-a-limit", test_cracked_without_a_limit);
   return g_test_run ();
 }
