@@ -10,41 +10,52 @@
 #include <string.h>
 
 /*
- * A hazard that was told is answered by the person who saw to it. The answer stands in the note of the reading that
- * told it, so that whoever opens the notebook next is asked again where nobody has answered, and only there.
+ * A hazard that was told is answered by the person who saw to it. The answer stands in the notes of the readings that
+ * told it, so that whoever opens the notebook next is asked again where nobody has answered, and only there. A calm
+ * reading later is no answer: a wall that was too hot has been hot, whether or not somebody looked.
  */
 
-/* The newest reading of the burn that is alight; FALSE: there is none. */
 static gboolean
-find_newest (WbAppBenchSample *sample,
-             guint            *row)
+is_over (const GPtrArray *limits,
+         const double     values[WB_N_COLUMNS])
 {
-  guint first, n;
+  g_autoptr (GArray) hits = wb_craft_limits_check_reading (limits, values);
 
-  if (wb_app_bench_sample_get_state (sample) != WB_APP_BENCH_ALIGHT)
-    return FALSE;
-  wb_readings_get_burn_rows (wb_app_bench_sample_get_data (sample)->readings, wb_app_bench_sample_get_burn_index (sample), &first, &n);
-  *row = first + n - 1;
-  return n > 0;
+  for (guint i = 0; i < hits->len; i++)
+    if (g_array_index (hits, WbCraftLimitHit, i).level == WB_CRAFT_OVER)
+      return TRUE;
+  return FALSE;
+}
+
+static gboolean
+is_answered (const char *note)
+{
+  return note != NULL && strstr (note, _("Seen to:")) != NULL;
 }
 
 gboolean
 wb_app_bench_is_unanswered (WbAppBenchSample *sample,
                             double            values[WB_N_COLUMNS])
 {
-  const WbReadings *readings;
-  const char *note;
-  guint row;
+  const WbDataset *data;
+  guint first, n;
 
   g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (sample), FALSE);
 
-  if (!wb_app_bench_sample_get_over (sample) || !find_newest (sample, &row))
+  if (wb_app_bench_sample_get_state (sample) != WB_APP_BENCH_ALIGHT)
     return FALSE;
-  readings = wb_app_bench_sample_get_data (sample)->readings;
-  for (guint column = 0; column < WB_N_COLUMNS; column++)
-    values[column] = wb_readings_get (readings, row, column);
-  note = wb_readings_get_text (readings, row, WB_READING_TEXT_NOTE);
-  return note == NULL || strstr (note, _("Seen to:")) == NULL;
+  data = wb_app_bench_sample_get_data (sample);
+  wb_readings_get_burn_rows (data->readings, wb_app_bench_sample_get_burn_index (sample), &first, &n);
+  for (guint row = first + n; row > first; row--)
+    {
+      if (is_answered (wb_readings_get_text (data->readings, row - 1, WB_READING_TEXT_NOTE)))
+        continue;
+      for (guint column = 0; column < WB_N_COLUMNS; column++)
+        values[column] = wb_readings_get (data->readings, row - 1, column);
+      if (is_over (data->limits, values))
+        return TRUE;
+    }
+  return FALSE;
 }
 
 char *
@@ -58,11 +69,13 @@ wb_app_bench_dup_answer (const char *note,
   return g_strdup_printf ("%s; %s %s", note, _("Seen to:"), text);
 }
 
-/* What is to be said, and of which sample. */
+/* What is to be said, and by which limits it was told. */
 typedef struct
 {
-  char *text;
-  char *why;
+  char      *text;
+  char      *why;
+  GPtrArray *limits;
+  gboolean   us_units;
 } Answer;
 
 static void
@@ -72,6 +85,7 @@ answer_free (gpointer data)
 
   g_free (self->text);
   g_free (self->why);
+  g_ptr_array_unref (self->limits);
   g_free (self);
 }
 
@@ -90,28 +104,62 @@ on_saved_cb (GObject      *source,
     g_task_return_boolean (task, TRUE);
 }
 
+/* The readings of a burn that are over a limit and have no answer, the newest first. */
+static GPtrArray *
+pick_unanswered (GPtrArray       *readings,
+                 const GPtrArray *limits)
+{
+  GPtrArray *picked = g_ptr_array_new ();
+
+  for (guint i = 0; i < readings->len; i++)
+    {
+      WbReading *reading = g_ptr_array_index (readings, i);
+      guint at = 0;
+
+      if (is_answered (reading->note) || !is_over (limits, reading->values))
+        continue;
+      while (at < picked->len && ((const WbReading *) g_ptr_array_index (picked, at))->elapsed_min > reading->elapsed_min)
+        at++;
+      g_ptr_array_insert (picked, (int) at, reading);
+    }
+  return picked;
+}
+
+/* One look at a candle answers all that was told of it: the newest in the words that were answered, each other in its own. */
 static void
-on_reading_cb (GObject      *source,
-               GAsyncResult *result,
-               gpointer      user)
+on_readings_cb (GObject      *source,
+                GAsyncResult *result,
+                gpointer      user)
 {
   g_autoptr (GTask) task = user;
   GCancellable *cancellable = g_task_get_cancellable (task);
-  g_autoptr (GError) error = NULL;
-  g_autoptr (WbRecord) record = wb_app_query_get_finish (WB_APP_NOTEBOOK (source), result, &error);
+  GError *error = NULL;
+  g_autoptr (GPtrArray) readings = wb_app_query_list_finish (WB_APP_NOTEBOOK (source), result, &error);
   const WbFieldSpec *note = wb_record_type_find_field (&wb_reading_type, "note");
   const Answer *answer = g_task_get_task_data (task);
-  g_autoptr (GPtrArray) records = g_ptr_array_new ();
-  g_autofree char *said = NULL;
+  g_autoptr (GPtrArray) records = NULL;
 
-  if (record == NULL)
+  if (readings == NULL)
     {
-      g_task_return_error (task, g_steal_pointer (&error));
+      g_task_return_error (task, error);
       return;
     }
-  said = wb_app_bench_dup_answer (wb_record_get_text (record, note), answer->text);
-  wb_record_set_text (record, note, said);
-  g_ptr_array_add (records, record);
+  records = pick_unanswered (readings, answer->limits);
+  if (records->len == 0)
+    {
+      /* Answered meanwhile, or amended. */
+      g_task_return_boolean (task, TRUE);
+      return;
+    }
+  for (guint i = 0; i < records->len; i++)
+    {
+      WbReading *reading = g_ptr_array_index (records, i);
+      g_autoptr (GPtrArray) hits = wb_app_bench_check (answer->limits, reading->values, answer->us_units);
+      const WbAppBenchHit *worst = g_ptr_array_index (hits, 0);
+      g_autofree char *said = wb_app_bench_dup_answer (reading->note, i == 0 ? answer->text : worst->text);
+
+      wb_record_set_text (reading, note, said);
+    }
   wb_app_notebook_save_topic_async (WB_APP_NOTEBOOK (source), "hazard", answer->why, records, cancellable, on_saved_cb,
                                     g_steal_pointer (&task));
 }
@@ -127,7 +175,6 @@ wb_app_bench_answer_async (WbAppBench         *self,
   WbAppBenchSample *sample;
   Answer *answer;
   GTask *task;
-  guint row;
 
   g_return_if_fail (WB_IS_APP_BENCH (self));
   g_return_if_fail (text != NULL);
@@ -137,7 +184,7 @@ wb_app_bench_answer_async (WbAppBench         *self,
   /* What is in the file is told as saved, however late somebody cancelled. */
   g_task_set_check_cancellable (task, FALSE);
   sample = wb_app_bench_find (self, sample_id);
-  if (sample == NULL || !find_newest (sample, &row))
+  if (sample == NULL || wb_app_bench_sample_get_state (sample) != WB_APP_BENCH_ALIGHT)
     {
       g_task_return_new_error (task, WB_APP_ERROR, WB_APP_ERROR_REFUSED, "%s", _("This sample is not alight."));
       g_object_unref (task);
@@ -146,7 +193,10 @@ wb_app_bench_answer_async (WbAppBench         *self,
   answer = g_new0 (Answer, 1);
   answer->text = g_strdup (text);
   answer->why = g_strdup_printf (_("See to %s: %s"), wb_app_bench_sample_get_code (sample), text);
+  answer->limits = g_ptr_array_ref (wb_app_bench_sample_get_data (sample)->limits);
+  answer->us_units = wb_app_bench_sample_get_us_units (sample);
   g_task_set_task_data (task, answer, answer_free);
-  wb_app_query_get_async (wb_app_bench_get_notebook (self), &wb_reading_type,
-                          wb_readings_get_id (wb_app_bench_sample_get_data (sample)->readings, row), cancellable, on_reading_cb, task);
+  /* From the file: what was saved a moment ago is there, and the bench may not have read it yet. */
+  wb_app_query_list_by_async (wb_app_bench_get_notebook (self), &wb_reading_type, "burn",
+                              wb_app_bench_sample_get_burn (sample)->record.id, cancellable, on_readings_cb, task);
 }

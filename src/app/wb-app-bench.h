@@ -98,11 +98,13 @@ GPtrArray        *wb_app_bench_check_values     (WbAppBenchSample *sample, const
 GArray           *wb_app_bench_find_doubts      (WbAppBenchSample *sample, WbAppAsk ask, const double values[WB_N_COLUMNS],
                                                  double elapsed_min);
 
-/* TRUE: it is alight, its newest reading is over a limit, and nobody has said that it was seen to; `values` are that reading's. */
+/* TRUE: it is alight, a reading of this burn is over a limit, and nobody has said that it was seen to, however calm it was
+ * later; `values` are those of the newest such reading. */
 gboolean          wb_app_bench_is_unanswered    (WbAppBenchSample *sample, double values[WB_N_COLUMNS]);
 /* A reading's note that says of the hazard `text` that it was seen to. note: what stands there, may be NULL. Caller frees. */
 char             *wb_app_bench_dup_answer       (const char *note, const char *text);
-/* Says so of the sample's newest reading, as an entry of its own. End with wb_app_bench_finish. */
+/* Says so of every such reading in the file, as one entry of its own: of the newest that the hazard `text` was seen to, of an
+ * older one its own hazard. None is left: no entry, and no error. End with wb_app_bench_finish. */
 void              wb_app_bench_answer_async     (WbAppBench *self, gint64 sample, const char *text, GCancellable *cancellable,
                                                  GAsyncReadyCallback callback, gpointer user);
 

@@ -22,6 +22,7 @@ typedef struct
   gboolean           answered;
   gboolean           alight; /* as it was when told: only then it can be put out */
   gboolean           typed;  /* told of what is typed and not saved yet */
+  gboolean           recorded; /* seen in the record: it goes when the record has its answer, or is amended */
 } Hazard;
 
 struct _WbHazardBar
@@ -253,8 +254,12 @@ tell (WbHazardBar         *self,
   Hazard *told = find (self, wb_app_bench_sample_get_id (sample), hit->limit->kind);
   Hazard *hazard;
 
-  if (told != NULL && g_str_equal (told->text, hit->text))
-    return;
+  /* What is being typed is newer than what the record says of the same limit. */
+  if (told != NULL && (g_str_equal (told->text, hit->text) || (told->typed && !typed)))
+    {
+      told->recorded = told->recorded || (!typed && !told->typed);
+      return;
+    }
   if (told != NULL)
     g_ptr_array_remove (self->hazards, told);
   hazard = g_new0 (Hazard, 1);
@@ -264,6 +269,7 @@ tell (WbHazardBar         *self,
   hazard->code = g_strdup (wb_app_bench_sample_get_code (sample));
   hazard->text = g_strdup (hit->text);
   hazard->typed = typed;
+  hazard->recorded = !typed;
   hazard->advice = g_strdup (hit->advice);
   hazard->alight = wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT;
   g_ptr_array_add (self->hazards, hazard);
@@ -321,14 +327,17 @@ is_out (const Hazard     *hazard,
          && (sample == NULL || wb_app_bench_sample_get_state (sample) != WB_APP_BENCH_ALIGHT);
 }
 
-/* The record has the answer: if it is taken back there, it is asked anew. */
+/* The record has the answer, or tells no hazard any more: if that is taken back there, it is asked anew. */
 static gboolean
 is_settled (const Hazard     *hazard,
             WbAppBenchSample *sample)
 {
   double values[WB_N_COLUMNS];
 
-  return hazard->answered && !hazard->typed && sample != NULL && !wb_app_bench_is_unanswered (sample, values);
+  if (hazard->typed || sample == NULL || wb_app_bench_is_unanswered (sample, values))
+    return FALSE;
+  /* Of a candle that is out the record asks nothing, but fire and broken glass wait for their answer. */
+  return hazard->answered || (hazard->recorded && wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT);
 }
 
 void

@@ -712,6 +712,73 @@ test_answer (void)
   tear_down (&evening);
 }
 
+/* How many readings of the notebook say that somebody saw to them. */
+static guint
+count_answers (Evening *evening)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GPtrArray) readings = wb_app_query_list_sync (evening->notebook, &wb_reading_type, &error);
+  guint n = 0;
+
+  g_assert_no_error (error);
+  for (guint i = 0; i < readings->len; i++)
+    {
+      const WbReading *reading = g_ptr_array_index (readings, i);
+      gboolean answered = reading->note != NULL && strstr (reading->note, "Seen to:") != NULL;
+
+      /* House: stopped above 50 mm. */
+      g_assert_true (!answered || reading->values[WB_COLUMN_FLAME_MM] > 50);
+      n += answered;
+    }
+  return n;
+}
+
+/* A calm reading later answers nothing; one answer does for all that is open, each in its own words, and undo takes all back. */
+static void
+test_answer_after_calm (void)
+{
+  Evening evening;
+  Asked asked = { NULL, TRUE };
+  GAsyncResult *result = NULL;
+  g_autoptr (GError) error = NULL;
+  const double flames[] = { 52, 25, 55, 26 };
+  double values[WB_N_COLUMNS];
+  gint64 id;
+
+  set_up (&evening);
+  wb_clock_advance (wb_clock_get (), 3 * DAY_US);
+  wb_app_bench_update (evening.bench);
+  asked.sample = nth (&evening, 0);
+  id = wb_app_bench_sample_get_id (asked.sample);
+  open_session (&evening);
+  light (&evening, asked.sample);
+  for (guint i = 0; i < G_N_ELEMENTS (flames); i++)
+    {
+      wb_clock_advance (wb_clock_get (), HOUR_US);
+      read_flame (&evening, asked.sample, flames[i], 60 * (i + 1));
+      g_assert_true (is_asked_so (&asked));
+    }
+  g_assert_true (wb_app_bench_is_unanswered (asked.sample, values));
+  g_assert_cmpfloat (values[WB_COLUMN_FLAME_MM], ==, 55);
+
+  wb_app_bench_answer_async (evening.bench, id, "flame 55 mm", NULL, app_keep_result_cb, &result);
+  g_assert_true (finish (&evening, &result, &error));
+  g_assert_no_error (error);
+  asked.unanswered = FALSE;
+  app_wait_until (is_asked_so, &asked, "the answer in the record");
+  g_assert_cmpuint (count_answers (&evening), ==, 2);
+  /* Nothing is left to say. */
+  wb_app_bench_answer_async (evening.bench, id, "flame 55 mm", NULL, app_keep_result_cb, &result);
+  g_assert_true (finish (&evening, &result, &error));
+  g_assert_cmpuint (count_answers (&evening), ==, 2);
+  wb_app_notebook_undo_async (evening.notebook, NULL, app_keep_result_cb, &result);
+  wb_app_notebook_save_finish (evening.notebook, app_wait_result (&result), NULL, &error);
+  g_assert_no_error (error);
+  g_clear_object (&result);
+  g_assert_cmpuint (count_answers (&evening), ==, 0);
+  tear_down (&evening);
+}
+
 static guint
 count_doubts (WbAppBenchSample *sample,
               WbColumn          column,
@@ -769,5 +836,6 @@ test_app_bench_add (void)
   g_test_add_func ("/app/bench/a-cracked-vessel-is-never-lit", test_cracked);
   g_test_add_func ("/app/today/what-is-due-follows-the-clock", test_today);
   g_test_add_func ("/app/bench/an-answer-to-a-hazard-stands-in-the-record", test_answer);
+  g_test_add_func ("/app/bench/a-calm-reading-answers-nothing", test_answer_after_calm);
   g_test_add_func ("/app/bench/a-doubt-is-held-against-what-was-before", test_doubts);
 }

@@ -664,6 +664,32 @@ test_unanswered_comes_back (void)
   bench_close (&bench);
 }
 
+/* A calm reading later answers nothing, nor does a restart: the answer goes to the reading that was hot. */
+static void
+test_calm_is_no_answer (void)
+{
+  Bench bench;
+
+  bench_open (&bench, 1, "pool_mm,flame_mm,vessel_c");
+  light (&bench, "T1", 1);
+  save_hot_reading (&bench);
+  advance (&bench, 60);
+  type (&bench, WB_COLUMN_FLAME_MM, "25");
+  act (&bench, "page.save");
+  wait_read (find_sample (&bench, "T1"), 120);
+  test_settle (bench.window);
+  g_assert_cmpuint (count_open (&bench), ==, 1);
+  bench_reopen (&bench);
+  g_assert_cmpuint (count_open (&bench), ==, 1);
+  wb_hazard_bar_answer (wb_burn_page_get_hazard (bench.page), FALSE);
+  test_wait (is_noted, &bench);
+  test_settle (bench.window);
+  g_assert_cmpuint (count_open (&bench), ==, 0);
+  bench_reopen (&bench);
+  g_assert_cmpuint (count_open (&bench), ==, 0);
+  bench_close (&bench);
+}
+
 /* A candle that is out is over no limit; a number that was typed wrong and corrected never was. */
 static void
 test_hazard_goes_with_the_flame (void)
@@ -1061,6 +1087,7 @@ test_burn_page_add (void)
   g_test_add_func ("/views/burn/one-question-and-one-answer-for-one-reading", test_one_question);
   g_test_add_func ("/views/burn/an-answer-while-the-reading-is-saved-is-kept", test_answer_while_saving);
   g_test_add_func ("/views/burn/a-hazard-that-nobody-answered-comes-back", test_unanswered_comes_back);
+  g_test_add_func ("/views/burn/a-calm-reading-later-is-no-answer", test_calm_is_no_answer);
   g_test_add_func ("/views/burn/a-hazard-goes-with-the-flame-and-with-a-typing-error", test_hazard_goes_with_the_flame);
   g_test_add_func ("/views/burn/a-round-goes-by-what-is-due", test_round);
   g_test_add_func ("/views/burn/going-from-sample-to-sample-loses-nothing", test_half_typed);
