@@ -98,6 +98,29 @@ recall_wick (WbStoreImport  *self,
   return TRUE;
 }
 
+/*
+ * May the defaults in this version of a record of an imported experiment stand for what the file left open? Not once a
+ * person amended it: what it says then was said, the default too.
+ */
+static gboolean
+is_by_import (WbStoreImport  *self,
+              const WbRecord *record,
+              gboolean       *by_import,
+              GError        **error)
+{
+  sqlite3_stmt *statement = wb_store_statement (self->store, "SELECT kind = 'import' FROM entry WHERE number = ?1", error);
+  gint64 yes;
+
+  if (statement == NULL)
+    return FALSE;
+  sqlite3_bind_int64 (statement, 1, record->entry);
+  if (!wb_store_get_integer (self->store, statement, 0, &yes, error))
+    return FALSE;
+  *by_import = yes != 0;
+  return TRUE;
+}
+
+/* `imported`: what the sample says of its cell was written by an import. */
 static gboolean
 state_cell (WbStoreImport     *self,
             WbImportStatement *s,
@@ -110,7 +133,7 @@ state_cell (WbStoreImport     *self,
   g_autoptr (WbRecord) vessel = record != NULL ? wb_store_load (self->store, &wb_vessel_type, cell->vessel, error) : NULL;
   g_autoptr (WbRecord) wick = vessel != NULL ? wb_store_load (self->store, &wb_wick_type, cell->wick, error) : NULL;
 
-  if (wick == NULL)
+  if (wick == NULL || (imported && !is_by_import (self, record, &imported, error)))
     return FALSE;
   wb_import_state_text (&s[WB_IMPORT_VESSEL], ((WbVessel *) vessel)->name);
   wb_import_state_number (&s[WB_IMPORT_INNER_DIAMETER], ((WbVessel *) vessel)->inner_diameter_mm);
@@ -155,7 +178,10 @@ state_sample (WbStoreImport  *self,
               GError        **error)
 {
   WbImportStatement *s = node->statements;
+  gboolean by_import = FALSE;
 
+  if (node->imported && !is_by_import (self, &sample->record, &by_import, error))
+    return FALSE;
   wb_import_state_number (&s[WB_IMPORT_CURE_DAYS], sample->cure_days);
   wb_import_state_text (&s[WB_IMPORT_WAX_LOT], sample->wax_lot);
   wb_import_state_text (&s[WB_IMPORT_WICK_LOT], sample->wick_lot);
@@ -168,7 +194,7 @@ state_sample (WbStoreImport  *self,
     wb_import_state_text (&s[WB_IMPORT_SET_ASIDE], sample->set_aside);
   else if (sample->set_aside_cause >= 0)
     wb_import_state_text (&s[WB_IMPORT_SET_ASIDE], wb_cause_words[sample->set_aside_cause].nick);
-  return state_pour (self, s, sample, error) && state_cell (self, s, sample->cell, node->imported, error);
+  return state_pour (self, s, sample, error) && state_cell (self, s, sample->cell, by_import, error);
 }
 
 static gboolean
@@ -261,6 +287,7 @@ recall_burn (WbStoreImport      *self,
 {
   WbImportStatement *s = node->statements;
   g_autoptr (WbRecord) example = NULL, record = NULL;
+  gboolean by_import = FALSE;
   WbBurn *burn;
   gint64 id;
 
@@ -278,7 +305,9 @@ recall_burn (WbStoreImport      *self,
   burn = (WbBurn *) record;
   node->record = id;
   node->imported = sample->imported;
-  wb_import_state_default (&s[WB_IMPORT_BURN_KIND], burn->kind, WB_BURN_STANDARD, node->imported);
+  if (node->imported && !is_by_import (self, record, &by_import, error))
+    return FALSE;
+  wb_import_state_default (&s[WB_IMPORT_BURN_KIND], burn->kind, WB_BURN_STANDARD, by_import);
   wb_import_state_number (&s[WB_IMPORT_TRIM], burn->trim_mm);
   if (burn->lit_at.known)
     s[WB_IMPORT_LIT_AT] = (WbImportStatement) { TRUE, FALSE, 0, (double) burn->lit_at.utc_us, burn->lit_at.offset_s, NULL };

@@ -75,7 +75,7 @@ char                *wb_import_statement_dup_words (const WbImportField *field, 
 
 void                 wb_import_state_text   (WbImportStatement *statement, const char *text);
 void                 wb_import_state_number (WbImportStatement *statement, double number); /* NAN: nothing */
-/* The default of a column as `number`: `assumed` where an import made the record; another number is stated either way. */
+/* The default of a column as `number`: `assumed` where an import wrote what the record says now; another number is stated either way. */
 void                 wb_import_state_default (WbImportStatement *statement, double number, double usual, gboolean assumed);
 
 /* The key of a wick's node, and its series and size back: `series` is owned by the caller, `size` borrowed from the key. */

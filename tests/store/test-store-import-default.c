@@ -130,6 +130,56 @@ test_a_planned_default_stands (void)
   g_assert_cmpstr (((WbLogRemark *) remarks->pdata[0])->column, ==, "wick_count");
 }
 
+/* Puts an amended record as a person does. */
+static void
+amend (WbStore *store,
+       gpointer record)
+{
+  g_autoptr (GError) error = NULL;
+  WbStoreChange *change = wb_store_begin (store, WB_ENTRY_EDIT, "amend", NULL, "Amend: it was noted wrongly", TEST_NOW, &error);
+
+  g_assert_no_error (error);
+  wb_store_change_put (change, record, &error);
+  g_assert_no_error (error);
+  wb_store_commit (change, NULL, &error);
+  g_assert_no_error (error);
+}
+
+/* What a person amended to the default was said by that person: the same file again does not take it back. */
+static void
+test_an_amendment_to_the_default_stands (void)
+{
+  g_autofree char *path = test_path ("amended.wickbench");
+  g_autoptr (WbStore) store = test_notebook (path);
+  g_autoptr (GPtrArray) rows = test_rows_new (), burns = NULL, cells = NULL;
+  g_autoptr (GPtrArray) remarks = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_log_remark_free);
+  g_autoptr (WbStoreImport) import = NULL;
+
+  g_ptr_array_add (rows, plain_row (2, 60));
+  state_columns (rows->pdata[0], 2, WB_BASIS_TOTAL, WB_BURN_UNTRIMMED);
+  g_assert_cmpuint (test_import (store, rows, NULL), ==, 1);
+  g_assert_cmpuint (test_import (store, rows, NULL), ==, 0);
+  burns = wb_store_list (store, &wb_burn_type, NULL, 0, NULL);
+  ((WbBurn *) burns->pdata[0])->kind = WB_BURN_STANDARD;
+  amend (store, burns->pdata[0]);
+  cells = wb_store_list (store, &wb_cell_type, NULL, 0, NULL);
+  ((WbCell *) cells->pdata[0])->wick_count = 1;
+  amend (store, cells->pdata[0]);
+
+  import = new_import (store);
+  g_assert_cmpint (test_judge (import, rows->pdata[0], remarks), ==, WB_IMPORT_REFUSED);
+  g_assert_cmpuint (remarks->len, ==, 1);
+  g_assert_cmpstr (((WbLogRemark *) remarks->pdata[0])->column, ==, "wick_count");
+  g_assert_cmpstr (((WbLogRemark *) remarks->pdata[0])->also[0], ==, "burn_kind");
+  g_assert_nonnull (strstr (((WbLogRemark *) remarks->pdata[0])->rule, "the notebook says 1, and this row says 2"));
+  g_clear_pointer (&import, wb_store_import_free);
+  g_assert_cmpuint (test_import (store, rows, NULL), ==, 0);
+  g_clear_pointer (&burns, g_ptr_array_unref);
+  burns = wb_store_list (store, &wb_burn_type, NULL, 0, NULL);
+  g_assert_cmpint (((WbBurn *) burns->pdata[0])->kind, ==, WB_BURN_STANDARD);
+  g_assert_cmpint (test_query (path, "SELECT count (*) FROM burn"), ==, 2);
+}
+
 int
 main (int   argc,
       char *argv[])
@@ -138,5 +188,6 @@ main (int   argc,
   g_test_add_func ("/store/import-default/a-default-may-be-stated-later", test_a_default_may_be_stated_later);
   g_test_add_func ("/store/import-default/a-stated-default-stands", test_a_stated_default_stands);
   g_test_add_func ("/store/import-default/a-planned-default-stands", test_a_planned_default_stands);
+  g_test_add_func ("/store/import-default/an-amendment-to-the-default-stands", test_an_amendment_to_the_default_stands);
   return g_test_run ();
 }
