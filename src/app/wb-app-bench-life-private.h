@@ -13,6 +13,7 @@ typedef struct
   double        end_min;    /* NAN: alight */
   double        last_min;   /* last reading of that burn; NAN: none */
   double        last[WB_N_COLUMNS];
+  gboolean      watched;    /* a limit was crossed, in whatever burn, or the last reading came near one */
   double        pool_share; /* pool over inner diameter; NAN: not read */
 } WbAppBenchLife;
 
@@ -26,6 +27,8 @@ WbStage         wb_app_bench_life_get_stage    (const WbAppBenchLoad *load, cons
 gboolean        wb_app_bench_life_is_last_inch (const WbAppBenchLoad *load, guint sample);
 /* Only a standard or an untrimmed burn has the protocol's length; of a sample that was lit. */
 gboolean        wb_app_bench_life_has_length   (const WbAppBenchLife *life);
+/* Seconds between readings now: the protocol's for the stage, shorter in the last inch and where a limit is near or was crossed. */
+double          wb_app_bench_life_get_interval_s (const WbAppBenchLoad *load, guint sample, const WbAppBenchLife *life);
 /* Seconds after lighting at which the next reading is due; G_MAXINT: none is asked. Of a sample that was lit. */
 gint64          wb_app_bench_life_get_due_s    (const WbAppBenchLoad *load, guint sample, const WbAppBenchLife *life);
 

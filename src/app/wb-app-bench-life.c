@@ -10,6 +10,8 @@
 /* A reading counts as the round's if it is at most this share of the interval early: a round of twelve takes 12 to 15 min of an hour. */
 #define EARLY_SHARE 0.25
 #define LAST_INCH_MM 25.4
+/* Between readings where a limit is near or was crossed and the protocol states none for its last inch; the house's. */
+#define WATCHED_S (15 * 60)
 
 static guint
 cell_of (const WbAppBenchLoad *load,
@@ -31,6 +33,24 @@ find_burn (const WbAppBenchLoad *load,
       }
   if (life->burn != NULL)
     life->end_min = wb_app_bench_burn_end_min (load->data, life->burn_index);
+}
+
+/* The newest reading of the last burn is near a limit or over it. */
+static gboolean
+is_near (const WbDataset *data,
+         guint            burn)
+{
+  double values[WB_N_COLUMNS];
+  g_autoptr (GArray) hits = NULL;
+  guint first, n;
+
+  wb_readings_get_burn_rows (data->readings, burn, &first, &n);
+  if (n == 0)
+    return FALSE;
+  for (guint column = 0; column < WB_N_COLUMNS; column++)
+    values[column] = wb_readings_get (data->readings, first + n - 1, column);
+  hits = wb_craft_limits_check_reading (data->limits, values);
+  return hits->len > 0;
 }
 
 void
@@ -58,6 +78,7 @@ wb_app_bench_life_read (const WbAppBenchLoad *load,
       if (wb_readings_get_pool (data->readings, row, inner_mm, &pool))
         life->pool_share = pool.diameter_mm / inner_mm;
     }
+  life->watched = load->crossings[sample].crossed || (life->burn != NULL && is_near (data, life->burn_index));
 }
 
 /* A burn from a file is never alight, whatever its last row says. */
@@ -79,16 +100,41 @@ is_ended (const WbAppBenchLoad *load,
          || life->last[WB_COLUMN_EVENT] == WB_EVENT_END_OF_LIFE;
 }
 
-/* End of the cure of a sample that was never lit; unknown where no cure is stated. */
+/* When its melt was poured, if that was on the day that the sample states; else unknown. */
+static WbInstant
+poured_at (const WbDataset *data,
+           const WbSample  *sample)
+{
+  for (guint i = 0; i < data->batches->len; i++)
+    {
+      const WbBatch *batch = g_ptr_array_index (data->batches, i);
+
+      if (sample->batch != 0 && batch->record.id == sample->batch && batch->poured_at.known
+          && wb_instant_get_day (batch->poured_at) == sample->poured_on)
+        return batch->poured_at;
+    }
+  return WB_INSTANT_NONE;
+}
+
+/*
+ * End of the cure of a sample that was never lit; unknown where no cure is stated. Whole days from the hour of the
+ * pour: one poured late in the evening has not cured a day at midnight.
+ */
 static WbInstant
 cured_at (const WbAppBenchLoad *load,
           guint                 sample)
 {
   const WbSample *record = wb_dataset_get_sample (load->data, sample);
   const WbWax *wax = load->data->wax;
+  WbInstant poured = poured_at (load->data, record);
 
   if (record->poured_on == WB_DAY_NONE || wax == NULL || isnan (wax->burn_cure_days))
     return WB_INSTANT_NONE;
+  if (poured.known)
+    {
+      poured.utc_us += (gint64) (wax->burn_cure_days * 24 * 3600 * G_USEC_PER_SEC);
+      return poured;
+    }
   return wb_clock_local (wb_clock_get (), record->poured_on + (WbDay) ceil (wax->burn_cure_days), 0, 0, 0);
 }
 
@@ -152,14 +198,11 @@ wb_app_bench_life_has_length (const WbAppBenchLife *life)
 }
 
 static double
-interval_s (const WbAppBenchLoad *load,
-            guint                 sample,
-            const WbAppBenchLife *life)
+stage_interval_s (const WbAppBenchLoad *load,
+                  const WbAppBenchLife *life)
 {
   const WbProtocol *protocol = load->data->protocol;
 
-  if (wb_app_bench_life_is_last_inch (load, sample) && !isnan (protocol->last_inch_interval_s))
-    return protocol->last_inch_interval_s;
   switch (wb_app_bench_life_get_stage (load, life))
     {
     case WB_STAGE_MIDDLE:
@@ -171,12 +214,26 @@ interval_s (const WbAppBenchLoad *load,
     }
 }
 
+double
+wb_app_bench_life_get_interval_s (const WbAppBenchLoad *load,
+                                  guint                 sample,
+                                  const WbAppBenchLife *life)
+{
+  double interval = stage_interval_s (load, life), close = load->data->protocol->last_inch_interval_s;
+
+  if (wb_app_bench_life_is_last_inch (load, sample) && !isnan (close))
+    return close;
+  if (life->watched)
+    return interval > 0 ? fmin (interval, isnan (close) ? WATCHED_S : close) : isnan (close) ? WATCHED_S : close;
+  return interval;
+}
+
 gint64
 wb_app_bench_life_get_due_s (const WbAppBenchLoad *load,
                              guint                 sample,
                              const WbAppBenchLife *life)
 {
-  double interval = interval_s (load, sample, life), burn_s = load->data->protocol->burn_s;
+  double interval = wb_app_bench_life_get_interval_s (load, sample, life), burn_s = load->data->protocol->burn_s;
   double last_s = isnan (life->last_min) ? 0 : life->last_min * 60;
   double due_s;
 

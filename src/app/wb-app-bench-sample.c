@@ -5,6 +5,7 @@
 
 #include "wb-clock.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 /*
@@ -74,6 +75,19 @@ cell_of (WbAppBenchSample *self)
   return g_array_index (self->load->data->sample_cell, guint, self->index);
 }
 
+/* Of one that crossed a limit before, however calm it burns now; NULL: none did. */
+static char *
+dup_watch (WbAppBenchSample *self)
+{
+  g_autofree char *interval = NULL;
+
+  if (wb_app_bench_sample_get_crossed_burn (self) == 0)
+    return NULL;
+  interval = wb_quantity_format_duration (wb_app_bench_life_get_interval_s (self->load, self->index, &self->life));
+  /* Translators: number of a burn; a time. */
+  return g_strdup_printf (_("crossed a limit in burn %d: to be read every %s"), wb_app_bench_sample_get_crossed_burn (self), interval);
+}
+
 /* The limits that the newest reading is over or near, worst first; an older reading may have calmed down since. */
 static void
 find_alarm (WbAppBenchSample *self)
@@ -103,6 +117,8 @@ find_alarm (WbAppBenchSample *self)
             }
         }
     }
+  if (alarm == NULL && self->state == WB_APP_BENCH_ALIGHT)
+    alarm = dup_watch (self);
   if (g_strcmp0 (alarm, self->alarm) == 0)
     return;
   g_free (self->alarm);

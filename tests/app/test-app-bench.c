@@ -220,7 +220,11 @@ test_cure_and_session (void)
   g_assert_cmpuint (g_list_model_get_n_items (G_LIST_MODEL (evening.bench)), ==, 3);
   sample = nth (&evening, 0);
   g_assert_cmpint (wb_app_bench_sample_get_state (sample), ==, WB_APP_BENCH_CURING);
-  wb_clock_advance (wb_clock_get (), 3 * DAY_US);
+  /* Days from the hour of the pour: the last one is not over at midnight. */
+  wb_clock_advance (wb_clock_get (), 3 * DAY_US - MINUTE_US);
+  wb_app_bench_update (evening.bench);
+  g_assert_cmpint (wb_app_bench_sample_get_state (sample), ==, WB_APP_BENCH_CURING);
+  wb_clock_advance (wb_clock_get (), MINUTE_US);
   wb_app_bench_update (evening.bench);
   g_assert_cmpint (wb_app_bench_sample_get_state (sample), ==, WB_APP_BENCH_FIT);
 
@@ -581,6 +585,13 @@ test_crossed (void)
   next = (Next) { sample, 2 };
   app_wait_until (is_next, &next, "the second burn");
   g_assert_nonnull (strstr (wb_app_bench_sample_get_burn (sample)->note, "crossed a limit: flame height 52.0"));
+  /* Lit again it is watched, from the first minute and however calm it burns. */
+  wb_app_bench_update (evening.bench);
+  g_assert_cmpint (wb_app_bench_sample_get_due_in_s (sample), <=, 15 * 60);
+  g_assert_nonnull (strstr (wb_app_bench_sample_get_alarm (sample), "crossed a limit in burn 1"));
+  wb_clock_advance (wb_clock_get (), HOUR_US);
+  read_flame (&evening, sample, 20, 60);
+  g_assert_cmpint (wb_app_bench_sample_get_due_in_s (sample), <=, 15 * 60);
   g_assert_finalize_object (today);
   app_wait_until ((AppCondition) wb_app_experiments_get_loaded, experiments, "the experiments");
   g_assert_finalize_object (experiments);
@@ -630,6 +641,29 @@ test_cracked (void)
 {
   crack_and_light (FALSE);
   crack_and_light (TRUE);
+}
+
+/* "Read it again soon": from the mark on, the next reading is due in a quarter of an hour, not in the next round. */
+static void
+test_near_is_watched (void)
+{
+  Evening evening;
+  WbAppBenchSample *sample;
+
+  set_up (&evening);
+  wb_clock_advance (wb_clock_get (), 3 * DAY_US);
+  wb_app_bench_update (evening.bench);
+  sample = nth (&evening, 0);
+  open_session (&evening);
+  light (&evening, sample);
+  g_assert_cmpint (wb_app_bench_sample_get_due_in_s (sample), >, 50 * 60);
+  wb_clock_advance (wb_clock_get (), HOUR_US);
+  read_flame (&evening, sample, 40, 60);
+  g_assert_cmpint (wb_app_bench_sample_get_due_in_s (sample), <=, 15 * 60);
+  wb_clock_advance (wb_clock_get (), HOUR_US / 4);
+  read_flame (&evening, sample, 20, 75);
+  g_assert_cmpint (wb_app_bench_sample_get_due_in_s (sample), >, 30 * 60);
+  tear_down (&evening);
 }
 
 /* Set aside it leaves the bench, and comes back. */
@@ -834,6 +868,7 @@ test_app_bench_add (void)
   g_test_add_func ("/app/bench/set-aside-and-back", test_set_aside);
   g_test_add_func ("/app/bench/over-a-limit-is-not-fit-to-light", test_crossed);
   g_test_add_func ("/app/bench/a-cracked-vessel-is-never-lit", test_cracked);
+  g_test_add_func ("/app/bench/near-a-limit-is-read-sooner", test_near_is_watched);
   g_test_add_func ("/app/today/what-is-due-follows-the-clock", test_today);
   g_test_add_func ("/app/bench/an-answer-to-a-hazard-stands-in-the-record", test_answer);
   g_test_add_func ("/app/bench/a-calm-reading-answers-nothing", test_answer_after_calm);
