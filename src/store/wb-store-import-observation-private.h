@@ -18,6 +18,7 @@ typedef struct
   gint32  event;   /* -1: none */
   gint32  wick;    /* -1: none */
   guint32 offset;  /* of what it says, in `bytes` */
+  gint32  past;    /* not 0: a reading of the record was this observation once, and was amended or taken out; only its key counts */
 } WbImportPart;
 
 typedef struct
@@ -36,6 +37,9 @@ gsize    wb_import_observations_size  (const WbImportObservations *self);
 /* Adds a part that says what the row says, `n_extra` cells of unknown columns among it. */
 void     wb_import_observations_add   (WbImportObservations *self, const WbLogRow *row, guint n_extra, gint64 reading);
 
+/* Adds the key of an earlier version of a reading of the record, by which a row of its file is told. */
+void     wb_import_observations_add_past (WbImportObservations *self, const WbLogRow *key, gint64 reading);
+
 /* Everything that is known of one observation, with the line of each statement. Texts are borrowed. */
 typedef struct
 {
@@ -51,9 +55,9 @@ typedef struct
   guint       n_new_parts;          /* from the file */
 } WbImportKnown;
 
-/* FALSE: nobody has made this observation. */
+/* FALSE: nobody has made this observation; `past` (may be NULL) is then the reading that once was it, 0: none was. */
 gboolean wb_import_observations_find  (const WbImportObservations *self, const WbLogRow *row, guint n_extra,
-                                       WbImportKnown *known);
+                                       WbImportKnown *known, gint64 *past);
 void     wb_import_known_clear        (WbImportKnown *self);
 
 /*

@@ -69,13 +69,12 @@ add_values (GByteArray     *bytes,
   bytes->data[at] = n;
 }
 
-void
-wb_import_observations_add (WbImportObservations *self,
-                            const WbLogRow       *row,
-                            guint                 n_extra,
-                            gint64                reading)
+static WbImportPart
+part_new (const WbImportObservations *self,
+          const WbLogRow             *row,
+          gint64                      reading)
 {
-  WbImportPart part = {
+  return (WbImportPart) {
     .line = reading != 0 ? 0 : (gint64) row->line,
     .reading = reading,
     .elapsed_min = row->elapsed_min,
@@ -83,6 +82,28 @@ wb_import_observations_add (WbImportObservations *self,
     .wick = whole_or_none (row->values[WB_COLUMN_WICK_NUMBER]),
     .offset = self->bytes->len,
   };
+}
+
+void
+wb_import_observations_add_past (WbImportObservations *self,
+                                 const WbLogRow       *key,
+                                 gint64                reading)
+{
+  WbImportPart part = part_new (self, key, reading);
+
+  part.past = TRUE;
+  g_array_append_val (self->parts, part);
+  self->latest_min = MAX (self->latest_min, key->elapsed_min);
+  add_text (self->bytes, key->rater);
+}
+
+void
+wb_import_observations_add (WbImportObservations *self,
+                            const WbLogRow       *row,
+                            guint                 n_extra,
+                            gint64                reading)
+{
+  WbImportPart part = part_new (self, row, reading);
 
   g_array_append_val (self->parts, part);
   self->latest_min = MAX (self->latest_min, row->elapsed_min);
@@ -185,12 +206,15 @@ gboolean
 wb_import_observations_find (const WbImportObservations *self,
                              const WbLogRow             *row,
                              guint                       n_extra,
-                             WbImportKnown              *known)
+                             WbImportKnown              *known,
+                             gint64                     *past)
 {
   gint32 event = whole_or_none (row->values[WB_COLUMN_EVENT]), wick = whole_or_none (row->values[WB_COLUMN_WICK_NUMBER]);
   const char *rater = row->rater != NULL ? row->rater : "";
   gboolean found = FALSE;
 
+  if (past != NULL)
+    *past = 0;
   if (row->elapsed_min > self->latest_min)
     return FALSE;
   for (guint i = 0; i < self->parts->len; i++)
@@ -200,6 +224,12 @@ wb_import_observations_find (const WbImportObservations *self,
       if (part->elapsed_min != row->elapsed_min || part->event != event || part->wick != wick
           || strcmp ((const char *) self->bytes->data + part->offset, rater) != 0)
         continue;
+      if (part->past)
+        {
+          if (past != NULL)
+            *past = part->reading;
+          continue;
+        }
       if (!found)
         known_init (known, n_extra);
       found = TRUE;

@@ -34,6 +34,8 @@ struct _WbStoreImport
   WbImportSeen  *seen;
   GByteArray    *rows;        /* WbImportRow of each line, two a byte */
   GHashTable    *vessels;     /* char * name to double *, the first diameter seen under it */
+  gboolean       looked_back; /* it is known whether the notebook has amended readings at all */
+  gboolean       amended;     /* it has: those of each burn are looked for */
   GHashTable    *defaults;    /* set of const char *, columns of which a default was said to change */
   WbImportNodes  last;
   guint          generation;  /* of the nodes in `last` */
@@ -70,6 +72,9 @@ void        wb_import_remark_on_vessel  (WbStoreImport *self, const WbLogRow *ro
 /* What a default in the record becomes, said once a column: the first row that states another stands for all. */
 void        wb_import_remark_on_default (WbStoreImport *self, guint64 line, const WbImportField *field,
                                          const WbImportStatement *known, const WbImportStatement *given, GPtrArray *remarks);
+/* The row is what `reading` said before it was amended or taken out. */
+gboolean    wb_import_remark_on_past    (WbStoreImport *self, const WbLogRow *row, gint64 reading, GPtrArray *remarks,
+                                         GError **error);
 
 /* Pass 2: what stands above a reading, made or completed. */
 gboolean    wb_import_write_above (WbStoreImport *self, const WbImportNodes *nodes, GError **error);

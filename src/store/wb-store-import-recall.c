@@ -278,6 +278,61 @@ recall_readings (WbStoreImport *self,
   return TRUE;
 }
 
+/* Has any reading of the notebook a second version? Most notebooks have few, many have none, and then no burn need be asked. */
+static gboolean
+look_back (WbStoreImport *self,
+           GError       **error)
+{
+  sqlite3_stmt *statement;
+  gint64 any;
+
+  if (self->looked_back)
+    return TRUE;
+  statement = wb_store_statement (self->store, "SELECT EXISTS (SELECT 1 FROM reading WHERE previous IS NOT NULL)", error);
+  if (statement == NULL || !wb_store_get_integer (self->store, statement, 0, &any, error))
+    return FALSE;
+  self->amended = any != 0;
+  self->looked_back = TRUE;
+  return TRUE;
+}
+
+/*
+ * What the burn's readings were before they were amended or taken out, so that the rows of their file find them. What an
+ * undo ended never was: an import that was taken back may come in again.
+ */
+static gboolean
+recall_past (WbStoreImport *self,
+             WbImportNode  *burn,
+             GError       **error)
+{
+  const WbStoreTable *table = wb_store_table_find (&wb_reading_type);
+  g_autofree char *sql = NULL;
+  sqlite3_stmt *statement;
+  WbStep step;
+
+  if (!look_back (self, error))
+    return FALSE;
+  if (!self->amended)
+    return TRUE;
+  sql = g_strdup_printf ("SELECT %s FROM reading AS v WHERE v.burn = ?1 AND v.deleted = 0 AND EXISTS (SELECT 1 FROM reading AS n "
+                         "JOIN entry AS e ON e.number = n.entry WHERE n.id = v.id AND n.previous = v.entry "
+                         "AND e.kind NOT IN ('undo', 'take_back'))", table->columns);
+  statement = wb_store_statement (self->store, sql, error);
+  if (statement == NULL)
+    return FALSE;
+  sqlite3_bind_int64 (statement, 1, burn->record);
+  while ((step = wb_store_step (self->store, statement, error)) == WB_STEP_ROW)
+    {
+      g_autoptr (WbRecord) record = wb_store_table_read (table, statement);
+      const WbReading *reading = (WbReading *) record;
+      WbLogRow key = { .elapsed_min = reading->elapsed_min, .rater = reading->rater };
+
+      memcpy (key.values, reading->values, sizeof key.values);
+      wb_import_observations_add_past (&burn->observations, &key, record->id);
+    }
+  return step == WB_STEP_DONE;
+}
+
 static gboolean
 recall_burn (WbStoreImport      *self,
              WbImportNode       *node,
@@ -311,7 +366,7 @@ recall_burn (WbStoreImport      *self,
   wb_import_state_number (&s[WB_IMPORT_TRIM], burn->trim_mm);
   if (burn->lit_at.known)
     s[WB_IMPORT_LIT_AT] = (WbImportStatement) { TRUE, FALSE, 0, (double) burn->lit_at.utc_us, burn->lit_at.offset_s, NULL };
-  return recall_readings (self, node, error);
+  return recall_readings (self, node, error) && recall_past (self, node, error);
 }
 
 gboolean

@@ -76,3 +76,32 @@ wb_import_remark_on_default (WbStoreImport           *self,
                                                g_strdup_printf (_("the notebook took %s, as the import before left it open: "
                                                                   "it becomes %s here, and wherever else a row says so"), was, is)));
 }
+
+gboolean
+wb_import_remark_on_past (WbStoreImport  *self,
+                          const WbLogRow *row,
+                          gint64          reading,
+                          GPtrArray      *remarks,
+                          GError        **error)
+{
+  g_autoptr (GError) local = NULL;
+  g_autoptr (WbRecord) now = wb_store_load (self->store, &wb_reading_type, reading, &local);
+  g_autofree char *minute = NULL;
+  char *words;
+
+  if (now == NULL && !g_error_matches (local, WB_STORE_ERROR, WB_STORE_ERROR_MISSING))
+    {
+      g_propagate_error (error, g_steal_pointer (&local));
+      return FALSE;
+    }
+  if (now != NULL)
+    minute = wb_number_shortest (((WbReading *) now)->elapsed_min);
+  if (now == NULL)
+    words = g_strdup (_("this reading was in the notebook and was taken out: it stays out"));
+  else if (((WbReading *) now)->elapsed_min != row->elapsed_min)
+    words = g_strdup_printf (_("this reading was amended and stands at minute %s now: it does not come in a second time"), minute);
+  else
+    words = g_strdup (_("this reading was amended since it was read in: it does not come in a second time"));
+  g_ptr_array_add (remarks, wb_log_remark_new (row->line, "elapsed_min", words));
+  return TRUE;
+}

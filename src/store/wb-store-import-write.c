@@ -188,7 +188,7 @@ put_known (WbStoreImport  *self,
   if (!wb_import_seen_load_observations (self->seen, burn, error))
     return FALSE;
   /* Pass 1 saw this row: whoever calls has changed it since. */
-  g_return_val_if_fail (wb_import_observations_find (&burn->observations, row, self->n_extra, &known), FALSE);
+  g_return_val_if_fail (wb_import_observations_find (&burn->observations, row, self->n_extra, &known, NULL), FALSE);
   put = what == WB_IMPORT_ROW_GATHERED ? put_gathered (self, row, burn->record, &known, error)
                                        : put_amendment (self, &known, error);
   wb_import_known_clear (&known);

@@ -201,6 +201,7 @@ typedef struct
   GPtrArray      *columns; /* const char *, those that contradict or lack something */
   char           *words;   /* of the first of them */
   gboolean        adds;    /* something that was not known */
+  gint64          past;    /* the reading that was this observation, until it was amended or taken out; 0: none */
 } Verdict;
 
 static char *
@@ -353,8 +354,11 @@ judge_observation (Verdict *self)
   WbImportRow what = self->adds ? WB_IMPORT_ROW_ABOVE : WB_IMPORT_ROW_NOTHING;
   WbImportKnown known;
 
-  if (!wb_import_observations_find (all, self->row, import->n_extra, &known))
+  if (!wb_import_observations_find (all, self->row, import->n_extra, &known, &self->past))
     {
+      /* it was in the record, and somebody had a reason: it does not come back by itself */
+      if (self->past != 0)
+        return what;
       self->adds = TRUE;
       what = WB_IMPORT_ROW_READING;
     }
@@ -412,7 +416,7 @@ judge (Verdict         *self,
   if (self->adds)
     wb_import_set_row (import, self->row->line, what);
   wb_import_remark_on_vessel (import, self->row, remarks);
-  return TRUE;
+  return self->past == 0 || wb_import_remark_on_past (import, self->row, self->past, remarks, error);
 }
 
 gboolean
