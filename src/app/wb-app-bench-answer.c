@@ -184,9 +184,9 @@ wb_app_bench_answer_async (WbAppBench         *self,
   /* What is in the file is told as saved, however late somebody cancelled. */
   g_task_set_check_cancellable (task, FALSE);
   sample = wb_app_bench_find (self, sample_id);
-  if (sample == NULL || wb_app_bench_sample_get_state (sample) != WB_APP_BENCH_ALIGHT)
+  if (sample == NULL || wb_app_bench_sample_get_burn (sample) == NULL)
     {
-      g_task_return_new_error (task, WB_APP_ERROR, WB_APP_ERROR_REFUSED, "%s", _("This sample is not alight."));
+      g_task_return_new_error (task, WB_APP_ERROR, WB_APP_ERROR_REFUSED, "%s", _("This sample has not burnt yet."));
       g_object_unref (task);
       return;
     }

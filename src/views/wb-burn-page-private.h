@@ -9,7 +9,7 @@
 
 G_BEGIN_DECLS
 
-/* The page in four files: what it follows, which sample the hand is at, what it can do, and what it asks before. */
+/* The page in five files: what it follows, which sample the hand is at, what it can do, what it asks before, and what a hazard is answered. */
 
 typedef enum { WB_BURN_DEED_LIGHT, WB_BURN_DEED_READ, WB_BURN_DEED_END } WbBurnDeed;
 
@@ -30,7 +30,8 @@ struct _WbBurnPage
   WbBenchHand    *hand;
   GSignalGroup   *bench_signals;
   WbBenchRound   *round;
-  GHashTable     *answers;  /* sample (gint64 *) -> what was seen to while its reading was being saved */
+  GHashTable     *answers;  /* sample (gint64 *) -> what was answered and is not in the record yet */
+  GHashTable     *ending;   /* samples (gint64 *) whose end is on its way to the file */
 
   /* owned, while it is asked whether what was typed is so */
   WbReadingPanel *doubted;  /* NULL: nothing is asked */
@@ -50,6 +51,21 @@ struct _WbBurnPage
 void              wb_burn_page_follow           (WbBurnPage *self);
 /* A limit is told when a value stands, before it is saved. */
 void              wb_burn_page_tell             (WbBurnPage *self, WbReadingPanel *panel);
+
+/* wb-burn-page-answer.c */
+
+/* For the page's `answers`. */
+GHashTable       *wb_burn_page_answers_new      (void);
+/* The signal "answered" of the hazard bar. */
+void              wb_burn_page_answer           (WbBurnPage *self, gint64 id, gboolean out, gboolean typed, const char *text);
+/* What a hand saves of that sample is on its way; ends: and ends its burn. */
+void              wb_burn_page_answer_started   (WbBurnPage *self, gint64 id, gboolean ends);
+/* It is in the file: what was answered meanwhile goes after it. */
+void              wb_burn_page_answer_saved     (WbBurnPage *self, gint64 id);
+/* It is not: what was answered goes back to the panel, and an end is asked again. */
+void              wb_burn_page_answer_failed    (WbBurnPage *self, WbAppBenchSample *sample);
+/* A record says as much as what was just typed: a hot vessel that nobody has seen to is told, after a restart too. */
+void              wb_burn_page_look_at_record   (WbBurnPage *self);
 
 /* wb-burn-page-doubt.c */
 

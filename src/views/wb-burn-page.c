@@ -23,56 +23,6 @@ get_n_places (WbBurnPage *self)
 }
 
 static void
-on_answered_cb (GObject      *source,
-                GAsyncResult *result,
-                gpointer      user)
-{
-  g_autoptr (WbBurnPage) self = user;
-  g_autoptr (GError) error = NULL;
-
-  if (!wb_app_bench_finish (WB_APP_BENCH (source), result, &error) && WB_APP_BENCH (source) == wb_burn_page_get_bench (self))
-    wb_problem_show (GTK_WIDGET (self), _("That it was seen to was not saved"), error);
-}
-
-static void
-answer (WbBurnPage       *self,
-        WbAppBenchSample *sample,
-        const char       *text)
-{
-  if (!wb_app_notebook_get_read_only (wb_page_get_notebook (WB_PAGE (self))))
-    wb_app_bench_answer_async (wb_burn_page_get_bench (self), wb_app_bench_sample_get_id (sample), text, NULL, on_answered_cb,
-                               g_object_ref (self));
-}
-
-/*
- * A record says as much as what was just typed: a hot vessel that nobody has seen to is told, after a restart too. What was
- * answered while its reading was on its way to the file is noted as soon as it is there.
- */
-static void
-look_at_record (WbBurnPage *self)
-{
-  const GPtrArray *alight = wb_bench_round_get_alight (self->round);
-  double values[WB_N_COLUMNS];
-
-  wb_hazard_bar_follow (self->hazard, wb_burn_page_get_bench (self));
-  for (guint i = 0; i < alight->len; i++)
-    {
-      WbAppBenchSample *sample = g_ptr_array_index (alight, i);
-      gint64 id = wb_app_bench_sample_get_id (sample);
-      const char *answered = g_hash_table_lookup (self->answers, &id);
-
-      if (!wb_app_bench_is_unanswered (sample, values))
-        continue;
-      wb_hazard_bar_look (self->hazard, sample, values, FALSE);
-      if (answered == NULL)
-        continue;
-      wb_hazard_bar_hush (self->hazard, id);
-      answer (self, sample, answered);
-      g_hash_table_remove (self->answers, &id);
-    }
-}
-
-static void
 show_round (WbBurnPage *self)
 {
   if (wb_bench_round_take (self->round, wb_burn_page_get_bench (self), wb_page_get_experiment (WB_PAGE (self))))
@@ -102,7 +52,7 @@ wb_burn_page_follow (WbBurnPage *self)
       return;
     }
   show_round (self);
-  look_at_record (self);
+  wb_burn_page_look_at_record (self);
   wb_burn_page_ensure_choice (self);
   wb_reading_stack_update (self->stack);
   wb_burn_page_show_ask (self);
@@ -129,6 +79,9 @@ wb_burn_page_tell (WbBurnPage     *self,
 
   wb_reading_panel_get_values (panel, values);
   wb_hazard_bar_look (self->hazard, wb_reading_panel_get_sample (panel), values, TRUE);
+  /* What was answered before is no answer to what is told now. */
+  if (wb_hazard_bar_is_open (self->hazard, wb_app_bench_sample_get_id (wb_reading_panel_get_sample (panel))))
+    wb_reading_panel_set_seen_to (panel, NULL);
   wb_page_update_actions (WB_PAGE (self));
 }
 
@@ -175,6 +128,7 @@ on_hand_started_cb (WbBurnPage     *self,
 {
   WbAppBenchSample *next;
 
+  wb_burn_page_answer_started (self, wb_app_bench_sample_get_id (wb_reading_panel_get_sample (panel)), ends);
   if (panel == wb_reading_stack_get_shown (self->stack) && !ends)
     {
       next = wb_burn_page_find_next (self, wb_reading_panel_get_ask (panel));
@@ -189,8 +143,10 @@ on_hand_saved_cb (WbBurnPage     *self,
                   WbReadingPanel *panel)
 {
   gboolean shown = panel == wb_reading_stack_get_shown (self->stack);
+  gint64 id = wb_app_bench_sample_get_id (wb_reading_panel_get_sample (panel));
 
-  wb_hazard_bar_forget (self->hazard, wb_app_bench_sample_get_id (wb_reading_panel_get_sample (panel)));
+  wb_burn_page_answer_saved (self, id);
+  wb_hazard_bar_forget (self->hazard, id);
   wb_reading_stack_drop (self->stack, panel);
   if (shown && wb_reading_stack_get_shown (self->stack) != NULL)
     {
@@ -206,29 +162,11 @@ on_hand_failed_cb (WbBurnPage     *self,
 {
   WbReadingPanel *shown = wb_reading_stack_get_shown (self->stack);
 
+  wb_burn_page_answer_failed (self, wb_reading_panel_get_sample (panel));
   /* Back to what could not be saved, unless the hand is in the middle of another one. */
   if (shown == NULL || shown == panel || !wb_reading_panel_get_touched (shown))
     wb_burn_page_choose_and_focus (self, wb_reading_panel_get_sample (panel));
   wb_burn_page_follow (self);
-}
-
-/* The answer goes into the record with the reading that told the hazard: at once, or when that is saved. */
-static void
-note_answer (WbBurnPage       *self,
-             WbAppBenchSample *sample,
-             gboolean          typed,
-             const char       *text)
-{
-  gint64 id = wb_app_bench_sample_get_id (sample);
-  WbReadingPanel *panel = wb_reading_stack_find (self->stack, id);
-  double values[WB_N_COLUMNS];
-
-  if (typed && panel != NULL && wb_reading_panel_get_saving (panel) == WB_SAVE_SAVING)
-    g_hash_table_insert (self->answers, g_memdup2 (&id, sizeof id), g_strdup (text));
-  else if (typed && panel != NULL)
-    wb_reading_panel_set_seen_to (panel, text);
-  else if (wb_app_bench_is_unanswered (sample, values))
-    answer (self, sample, text);
 }
 
 static void
@@ -238,21 +176,7 @@ on_hazard_answered_cb (WbBurnPage *self,
                        gboolean    typed,
                        const char *text)
 {
-  WbAppBench *bench = wb_burn_page_get_bench (self);
-  WbAppBenchSample *sample = bench != NULL ? wb_app_bench_find (bench, id) : NULL;
-
-  wb_page_update_actions (WB_PAGE (self));
-  if (sample == NULL || !wb_burn_page_is_alight (sample))
-    return;
-  if (!out)
-    {
-      note_answer (self, sample, typed, text);
-      return;
-    }
-  if (wb_reading_stack_is_saving (self->stack, id))
-    return;
-  wb_burn_page_choose (self, sample);
-  wb_bench_hand_end (self->hand, wb_reading_stack_get_shown (self->stack), WB_EVENT_SNUFFED);
+  wb_burn_page_answer (self, id, out, typed, text);
 }
 
 static void
@@ -289,6 +213,7 @@ wb_burn_page_close (WbPage *page)
   forget (self);
   wb_hazard_bar_clear (self->hazard);
   g_hash_table_remove_all (self->answers);
+  g_hash_table_remove_all (self->ending);
   gtk_stack_set_visible_child_name (self->content, "loading");
   WB_PAGE_CLASS (wb_burn_page_parent_class)->close (page);
 }
@@ -377,6 +302,7 @@ wb_burn_page_finalize (GObject *object)
 
   wb_bench_round_free (self->round);
   g_hash_table_unref (self->answers);
+  g_hash_table_unref (self->ending);
   g_free (self->doubt);
   G_OBJECT_CLASS (wb_burn_page_parent_class)->finalize (object);
 }
@@ -419,7 +345,8 @@ static void
 wb_burn_page_init (WbBurnPage *self)
 {
   self->round = wb_bench_round_new ();
-  self->answers = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
+  self->answers = wb_burn_page_answers_new ();
+  self->ending = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
   gtk_widget_init_template (GTK_WIDGET (self));
   wb_burn_page_add_verbs (self);
   self->hand = wb_bench_hand_new (GTK_WIDGET (self));

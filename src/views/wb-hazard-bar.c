@@ -19,6 +19,7 @@ typedef struct
   char              *code;   /* the sample's */
   char              *text;
   char              *advice;
+  char              *why;    /* it is asked again; NULL: it is not */
   gboolean           answered;
   gboolean           alight; /* as it was when told: only then it can be put out */
   gboolean           typed;  /* told of what is typed and not saved yet */
@@ -55,6 +56,7 @@ hazard_free (gpointer data)
   g_free (hazard->code);
   g_free (hazard->text);
   g_free (hazard->advice);
+  g_free (hazard->why);
   g_free (hazard);
 }
 
@@ -84,7 +86,18 @@ get_first_open (WbHazardBar *self)
   return first;
 }
 
-/* What else is open: of this sample, which one answer covers, and at how many others. Caller frees. */
+static void
+add_line (GString    *lines,
+          const char *line)
+{
+  if (line == NULL || *line == '\0')
+    return;
+  if (lines->len > 0)
+    g_string_append_c (lines, '\n');
+  g_string_append (lines, line);
+}
+
+/* Why it is asked again; what else is open: of this sample, which one answer covers, and at how many others. Caller frees. */
 static char *
 dup_more (WbHazardBar  *self,
           const Hazard *shown)
@@ -92,6 +105,7 @@ dup_more (WbHazardBar  *self,
   guint others = wb_hazard_bar_get_n_open (self) - 1;
   g_autoptr (GString) also = g_string_new (NULL);
   g_autofree char *count = NULL;
+  GString *lines = g_string_new (NULL);
 
   for (guint i = 0; i < self->hazards->len; i++)
     {
@@ -102,9 +116,10 @@ dup_more (WbHazardBar  *self,
     }
   if (others > 0)
     count = g_strdup_printf (ngettext ("%u more sample to see to", "%u more samples to see to", others), others);
-  if (also->len > 0 && count != NULL)
-    return g_strdup_printf ("%s\n%s", also->str, count);
-  return g_strdup (count != NULL ? count : also->str);
+  add_line (lines, shown->why);
+  add_line (lines, also->str);
+  add_line (lines, count);
+  return g_string_free (lines, FALSE);
 }
 
 static void
@@ -402,6 +417,43 @@ wb_hazard_bar_hush (WbHazardBar *self,
   update (self);
 }
 
+void
+wb_hazard_bar_ask_again (WbHazardBar *self,
+                         gint64       sample,
+                         const char  *why)
+{
+  g_return_if_fail (WB_IS_HAZARD_BAR (self));
+  g_return_if_fail (why != NULL);
+
+  for (guint i = 0; i < self->hazards->len; i++)
+    {
+      Hazard *hazard = g_ptr_array_index (self->hazards, i);
+
+      if (hazard->sample != sample)
+        continue;
+      hazard->answered = FALSE;
+      g_free (hazard->why);
+      hazard->why = g_strdup (why);
+    }
+  update (self);
+}
+
+gboolean
+wb_hazard_bar_is_open (WbHazardBar *self,
+                       gint64       sample)
+{
+  g_return_val_if_fail (WB_IS_HAZARD_BAR (self), FALSE);
+
+  for (guint i = 0; i < self->hazards->len; i++)
+    {
+      const Hazard *hazard = g_ptr_array_index (self->hazards, i);
+
+      if (hazard->sample == sample && !hazard->answered)
+        return TRUE;
+    }
+  return FALSE;
+}
+
 guint
 wb_hazard_bar_get_n_open (WbHazardBar *self)
 {
@@ -433,6 +485,13 @@ wb_hazard_bar_get_advice (WbHazardBar *self)
   return gtk_widget_get_visible (GTK_WIDGET (self)) ? gtk_label_get_text (GTK_LABEL (self->advice)) : "";
 }
 
+const char *
+wb_hazard_bar_get_more (WbHazardBar *self)
+{
+  g_return_val_if_fail (WB_IS_HAZARD_BAR (self), NULL);
+  return gtk_widget_get_visible (GTK_WIDGET (self)) ? gtk_label_get_text (GTK_LABEL (self->more)) : "";
+}
+
 void
 wb_hazard_bar_answer (WbHazardBar *self,
                       gboolean     out)
@@ -456,6 +515,7 @@ wb_hazard_bar_answer (WbHazardBar *self,
       if (other->sample != sample || other->answered)
         continue;
       other->answered = TRUE;
+      g_clear_pointer (&other->why, g_free);
       typed = typed || other->typed;
     }
   update (self);

@@ -29,12 +29,17 @@ void        wb_hazard_bar_follow      (WbHazardBar *self, WbAppBench *bench);
 void        wb_hazard_bar_forget      (WbHazardBar *self, gint64 sample);
 /* Nothing is told any more. */
 void        wb_hazard_bar_clear       (WbHazardBar *self);
+/* What was answered of a sample is open again, for the answer could not be saved; why: said beside it until the next answer. */
+void        wb_hazard_bar_ask_again   (WbHazardBar *self, gint64 sample, const char *why);
 /* What is open of a sample counts as answered: nobody is told so. */
 void        wb_hazard_bar_hush        (WbHazardBar *self, gint64 sample);
+/* Something told of that sample waits for its answer. */
+gboolean    wb_hazard_bar_is_open     (WbHazardBar *self, gint64 sample);
 /* How many samples wait for an answer. */
 guint       wb_hazard_bar_get_n_open  (WbHazardBar *self);
 /* What is shown; "" : nothing. */
 const char *wb_hazard_bar_get_text    (WbHazardBar *self);
+const char *wb_hazard_bar_get_more    (WbHazardBar *self); /* what else is said below the advice */
 const char *wb_hazard_bar_get_advice  (WbHazardBar *self);
 /* As its buttons do. */
 void        wb_hazard_bar_answer      (WbHazardBar *self, gboolean out);

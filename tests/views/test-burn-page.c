@@ -640,6 +640,133 @@ test_answer_while_saving (void)
   bench_close (&bench);
 }
 
+/* Types a flame over the house's 50 mm and saves it; the answer to it is given while that is on its way. */
+static void
+answer_while_saving (Bench   *bench,
+                     gboolean out)
+{
+  type (bench, WB_COLUMN_FLAME_MM, "52");
+  enter (bench, WB_COLUMN_FLAME_MM);
+  act (bench, "page.save");
+  g_assert_cmpint (wb_reading_panel_get_saving (get_panel (bench)), ==, WB_SAVE_SAVING);
+  g_assert_cmpuint (count_open (bench), ==, 1);
+  wb_hazard_bar_answer (wb_burn_page_get_hazard (bench->page), out);
+  g_assert_cmpuint (count_open (bench), ==, 0);
+}
+
+/* Where that reading is not saved, its answer goes with what was typed, and with nothing else. */
+static void
+test_answer_of_what_failed (void)
+{
+  for (guint corrected = 0; corrected < 2; corrected++)
+    {
+      Bench bench;
+      g_autofree char *elsewhere = test_path ("elsewhere-answer.wickbench");
+
+      bench_open (&bench, 1, "flame_mm,vessel_c");
+      light (&bench, "T1", 1);
+      advance (&bench, 60);
+      g_assert_cmpint (g_rename (bench.path, elsewhere), ==, 0);
+      answer_while_saving (&bench, FALSE);
+      test_wait (has_failed, &bench);
+      g_assert_cmpint (g_rename (elsewhere, bench.path), ==, 0);
+      if (corrected)
+        type (&bench, WB_COLUMN_FLAME_MM, "25");
+      act (&bench, "page.save");
+      wait_read (find_sample (&bench, "T1"), 60);
+      test_settle (bench.window);
+      g_assert_cmpint (is_noted (&bench), ==, !corrected);
+      g_assert_cmpuint (count_open (&bench), ==, 0);
+      /* An hour later the wall is hot, and nobody answers: House, stopped above 77 °C. */
+      advance (&bench, 60);
+      type (&bench, WB_COLUMN_VESSEL_C, "90");
+      act (&bench, "page.save");
+      wait_read (find_sample (&bench, "T1"), 120);
+      test_settle (bench.window);
+      g_assert_cmpuint (count_open (&bench), ==, 1);
+      g_assert_null (strstr (get_note (&bench), "vessel"));
+      g_assert_cmpint (is_noted (&bench), ==, !corrected);
+      bench_close (&bench);
+    }
+}
+
+/* In one panel, too, what was answered before is no answer to what is typed then. */
+static void
+test_answer_of_what_was_corrected (void)
+{
+  Bench bench;
+
+  bench_open (&bench, 1, "flame_mm,vessel_c");
+  light (&bench, "T1", 1);
+  advance (&bench, 60);
+  type (&bench, WB_COLUMN_FLAME_MM, "52");
+  enter (&bench, WB_COLUMN_FLAME_MM);
+  wb_hazard_bar_answer (wb_burn_page_get_hazard (bench.page), FALSE);
+  type (&bench, WB_COLUMN_FLAME_MM, "25");
+  type (&bench, WB_COLUMN_VESSEL_C, "90");
+  act (&bench, "page.save");
+  wait_read (find_sample (&bench, "T1"), 60);
+  test_settle (bench.window);
+  g_assert_false (is_noted (&bench));
+  g_assert_cmpuint (count_open (&bench), ==, 1);
+  bench_close (&bench);
+}
+
+/* That it is out is noted after the reading; where that fails, it is asked again, and the next try saves both. */
+static void
+test_out_while_saving (void)
+{
+  for (guint fails = 0; fails < 2; fails++)
+    {
+      Bench bench;
+      g_autofree char *elsewhere = test_path ("elsewhere-out.wickbench");
+
+      bench_open (&bench, 1, "flame_mm,vessel_c");
+      light (&bench, "T1", 1);
+      advance (&bench, 60);
+      if (fails)
+        g_assert_cmpint (g_rename (bench.path, elsewhere), ==, 0);
+      answer_while_saving (&bench, TRUE);
+      if (fails)
+        {
+          test_wait (has_failed, &bench);
+          g_assert_cmpint (g_rename (elsewhere, bench.path), ==, 0);
+          test_settle (bench.window);
+          g_assert_cmpuint (count_open (&bench), ==, 1);
+          g_assert_cmpuint (wb_app_bench_get_alight (bench.bench), ==, 1);
+          g_assert_nonnull (strstr (wb_hazard_bar_get_more (wb_burn_page_get_hazard (bench.page)), "was not saved"));
+          wb_hazard_bar_answer (wb_burn_page_get_hazard (bench.page), TRUE);
+        }
+      wait_alight (&bench, 0);
+      g_assert_cmpfloat (wb_app_bench_sample_get_last (find_sample (&bench, "T1"), WB_COLUMN_EVENT), ==, WB_EVENT_SNUFFED);
+      g_assert_cmpfloat (wb_app_bench_sample_get_last (find_sample (&bench, "T1"), WB_COLUMN_FLAME_MM), ==, 52);
+      g_assert_cmpuint (count_open (&bench), ==, 0);
+      bench_close (&bench);
+    }
+}
+
+/* A field that holds something wrong keeps the end back: the hazard stays, and says so. */
+static void
+test_out_beside_a_wrong_field (void)
+{
+  Bench bench;
+
+  bench_open (&bench, 1, "flame_mm,vessel_c");
+  light (&bench, "T1", 1);
+  type (&bench, WB_COLUMN_VESSEL_C, "hot");
+  type (&bench, WB_COLUMN_FLAME_MM, "52");
+  enter (&bench, WB_COLUMN_FLAME_MM);
+  wb_hazard_bar_answer (wb_burn_page_get_hazard (bench.page), TRUE);
+  g_assert_cmpuint (count_open (&bench), ==, 1);
+  g_assert_true (has_focus (&bench, WB_COLUMN_VESSEL_C));
+  g_assert_nonnull (strstr (wb_hazard_bar_get_more (wb_burn_page_get_hazard (bench.page)), "correct what is wrong"));
+  type (&bench, WB_COLUMN_VESSEL_C, "");
+  wb_hazard_bar_answer (wb_burn_page_get_hazard (bench.page), TRUE);
+  wait_alight (&bench, 0);
+  g_assert_cmpuint (count_open (&bench), ==, 0);
+  bench_close (&bench);
+}
+
 /* What nobody answered comes back after a restart, until somebody does: the answer is in the record, and its undo asks anew. */
 static void
 test_unanswered_comes_back (void)
@@ -1086,6 +1213,10 @@ test_burn_page_add (void)
   g_test_add_func ("/views/burn/what-can-hardly-be-is-asked-about-once", test_doubt);
   g_test_add_func ("/views/burn/one-question-and-one-answer-for-one-reading", test_one_question);
   g_test_add_func ("/views/burn/an-answer-while-the-reading-is-saved-is-kept", test_answer_while_saving);
+  g_test_add_func ("/views/burn/an-answer-goes-with-what-could-not-be-saved", test_answer_of_what_failed);
+  g_test_add_func ("/views/burn/an-answer-goes-with-what-was-corrected", test_answer_of_what_was_corrected);
+  g_test_add_func ("/views/burn/that-it-is-out-is-noted-after-the-reading", test_out_while_saving);
+  g_test_add_func ("/views/burn/that-it-is-out-waits-for-a-wrong-field", test_out_beside_a_wrong_field);
   g_test_add_func ("/views/burn/a-hazard-that-nobody-answered-comes-back", test_unanswered_comes_back);
   g_test_add_func ("/views/burn/a-calm-reading-later-is-no-answer", test_calm_is_no_answer);
   g_test_add_func ("/views/burn/a-hazard-goes-with-the-flame-and-with-a-typing-error", test_hazard_goes_with_the_flame);
