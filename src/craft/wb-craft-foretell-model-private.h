@@ -90,4 +90,12 @@ void     wb_craft_foretell_put_tested (const WbCraftForetell *self,
                                        guint64                seed,
                                        WbCraftForetold       *foretold);
 
+/* A recipe above one that crossed a limit of heat in the same vessel and wax crosses it in every draw, unless its own burns say more. */
+void     wb_craft_foretell_put_above  (const WbCraftForetell *self,
+                                       const WbCraftRecipe   *recipe,
+                                       guint                  index,
+                                       guint                  n,
+                                       guint                  draws,
+                                       WbCraftForetold       *foretold);
+
 G_END_DECLS

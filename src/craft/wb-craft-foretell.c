@@ -199,6 +199,9 @@ wb_craft_foretell_draw (const WbCraftForetell *self,
         }
     }
   for (guint i = 0; i < n; i++)
-    wb_craft_foretell_put_tested (self, &recipes[i], rows + (gsize) i * self->p, i, n, draws, seed, foretold);
+    {
+      wb_craft_foretell_put_tested (self, &recipes[i], rows + (gsize) i * self->p, i, n, draws, seed, foretold);
+      wb_craft_foretell_put_above (self, &recipes[i], i, n, draws, foretold);
+    }
   return foretold;
 }

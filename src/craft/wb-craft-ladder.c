@@ -139,6 +139,7 @@ dup_reason (const WbCraftLadder     *self,
             const WbCraftLadderStep *step,
             double                   p_cross,
             const char              *tested,
+            const char              *above,
             const char              *outside)
 {
   GString *text = g_string_new (NULL);
@@ -156,6 +157,8 @@ dup_reason (const WbCraftLadder     *self,
     }
   if (tested != NULL)
     g_string_append_printf (text, " %s", tested);
+  if (above != NULL)
+    g_string_append_printf (text, " %s", above);
   if (p_cross > 0.05 && p_cross < 1)
     {
       g_autofree char *chance = wb_craft_dup_chance (p_cross);
@@ -262,11 +265,11 @@ by_history (WbCraftLadder   *self,
     {
       WbCraftLadderStep *step = g_ptr_array_index (self->steps, i);
       g_autofree char *outside = wb_craft_foretell_dup_outside (foretell, &g_array_index (recipes, WbCraftRecipe, i));
-
+      g_autofree char *above = wb_craft_foretell_dup_above (foretell, &g_array_index (recipes, WbCraftRecipe, i));
       g_autofree char *tested = wb_craft_foretell_dup_tested (foretell, &g_array_index (recipes, WbCraftRecipe, i));
 
       step->extrapolated = outside != NULL;
-      step->reason = dup_reason (self, step, mean_crossing (foretold, recipes->len, i), tested, outside);
+      step->reason = dup_reason (self, step, mean_crossing (foretold, recipes->len, i), tested, above, outside);
     }
   name_experiments (self, lessons);
   tell_history (self, foretell);

@@ -131,6 +131,36 @@ test_what_crossed_is_not_right (void)
   g_assert_nonnull (strstr (find_step (after, "S-3")->reason, "where a limit was crossed: outside wall of the vessel 81.0"));
 }
 
+/* Above a size that burnt too hot nothing is recommended, however little was burnt of what is above it. */
+static void
+test_never_up_from_too_hot (void)
+{
+  static const double limits[] = { 58, 66, 72, 90 };
+  g_autoptr (WbCraftAnswer) again = burn_sizes (limits, 4), crossed = NULL;
+  g_autoptr (WbCraftLadder) ladder = NULL, elsewhere = NULL;
+  WbDataset *data = again->data;
+  WbWick *wick = wb_record_new (&wb_wick_type);
+  guint first, n;
+
+  wb_readings_get_burn_rows (data->readings, 3 * 8 + 3, &first, &n);
+  test_craft_set (data, first + n - 1, WB_COLUMN_VESSEL_C, 81);
+  again->data = wb_dataset_new ();
+  /* S-5 was never burnt */
+  wick->series = g_strdup ("Sedge");
+  wick->size = g_strdup ("S-5");
+  wick->step = 5;
+  g_ptr_array_add (data->wicks, wick);
+  crossed = wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, 0, NULL, NULL);
+  ladder = ask_again (crossed, INNER);
+  g_test_message ("%s", find_step (ladder, "S-5")->reason);
+  g_assert_cmpfloat (find_step (ladder, "S-5")->p_right, ==, 0);
+  g_assert_false (find_step (ladder, "S-5")->in_ladder);
+  g_assert_nonnull (strstr (find_step (ladder, "S-5")->reason, "burnt too hot in this vessel: outside wall of the vessel 81.0"));
+  /* in a wider vessel it says nothing */
+  elsewhere = ask_again (crossed, INNER + 20);
+  g_assert_null (strstr (find_step (elsewhere, "S-5")->reason, "too hot"));
+}
+
 /* One of two experiments with the size crossed a limit: the calm one beside it does not make it half right. */
 static void
 test_one_crossing_is_enough (void)
@@ -226,6 +256,7 @@ main (int   argc,
   g_test_add_func ("/craft/foretell-tested/at-the-wall-is-at-least", test_at_the_wall_is_at_least);
   g_test_add_func ("/craft/foretell-tested/all-at-the-wall-is-a-basis", test_all_at_the_wall_is_a_basis);
   g_test_add_func ("/craft/foretell-tested/what-crossed-is-not-right", test_what_crossed_is_not_right);
+  g_test_add_func ("/craft/foretell-tested/never-up-from-too-hot", test_never_up_from_too_hot);
   g_test_add_func ("/craft/foretell-tested/one-crossing-is-enough", test_one_crossing_is_enough);
   g_test_add_func ("/craft/foretell-tested/orders-as-the-ranking-does", test_orders_as_the_ranking_does);
   return g_test_run ();
