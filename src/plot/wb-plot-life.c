@@ -86,32 +86,32 @@ life_new (const WbPlotContext *context)
   return life;
 }
 
-/* How far down the samples of a cell were burnt: least share of the fill left, NaN unknown. */
+/*
+ * How far down the samples of a cell were burnt: least share of the fill left, NaN unknown. `of_life`: of every burnt one it
+ * is known as a share of its own life alone, which each of them ended; of some only, these tell nothing of the wax.
+ */
 static double
 get_life_left (const WbPlotContext *context,
-               guint                cell)
+               guint                cell,
+               gboolean            *of_life)
 {
   const WbCraftFigures *figures = context->answer->figures;
   double                left = NAN;
+  guint                 burnt = 0, ended = 0;
 
   for (guint i = 0; i < figures->n_samples; i++)
-    if (g_array_index (context->data->sample_cell, guint, i) == cell && wb_plot_context_sample_counts (context, i))
-      left = fmin (left, figures->life_left[i]);
+    {
+      if (g_array_index (context->data->sample_cell, guint, i) != cell || !wb_plot_context_sample_counts (context, i)
+          || figures->thirds[i] == WB_CRAFT_THIRDS_NOT_BURNT)
+        continue;
+      burnt++;
+      if (figures->thirds[i] == WB_CRAFT_THIRDS_OF_LIFE)
+        ended++;
+      else
+        left = fmin (left, figures->life_left[i]);
+    }
+  *of_life = burnt > 0 && ended == burnt;
   return left;
-}
-
-/* Is how far down a sample of the cell was burnt known as a share of its own life alone? */
-static gboolean
-is_of_life (const WbPlotContext *context,
-            guint                cell)
-{
-  const WbCraftFigures *figures = context->answer->figures;
-
-  for (guint i = 0; i < figures->n_samples; i++)
-    if (g_array_index (context->data->sample_cell, guint, i) == cell && wb_plot_context_sample_counts (context, i)
-        && figures->thirds[i] == WB_CRAFT_THIRDS_OF_LIFE)
-      return TRUE;
-  return FALSE;
 }
 
 static double
@@ -157,18 +157,19 @@ dup_clause (const WbPlotLife *life,
 
   g_autofree char *name = wb_plot_dup_wick_name (life->context, cell);
   g_autofree char *extremes = dup_extremes (life, cell);
-  double           left = get_life_left (life->context, cell);
+  gboolean         of_life;
+  double           left = get_life_left (life->context, cell, &of_life);
 
   if (*extremes == '\0')
     return g_strdup_printf (_("%s was not read yet"), name);
+  if (of_life)
+    return g_strdup_printf (_("%s crosses no limit over its whole life: %s"), name, extremes);
   if (isnan (left))
     /* Translators: a wick's name; extremes */
     return g_strdup_printf (_("%s crosses no limit: %s"), name, extremes);
 
   g_autofree char *share = wb_quantity_format (WB_UNIT_PERCENT, 100.0 * CLAMP (left, 0.0, 1.0), 0);
 
-  if (is_of_life (life->context, cell))
-    return g_strdup_printf (_("%s crosses no limit over its whole life: %s"), name, extremes);
   if (left > 1.0 / 3.0)
     return g_strdup_printf (_("%s crosses no limit so far, with %s of its wax left: %s"), name, share, extremes);
   /* Translators: a wick's name; per cent of its wax left; extremes */

@@ -210,6 +210,17 @@ test_life (void)
   crossed->state = WB_CRAFT_LIMIT_PASSED;
   g_autoptr (WbChart) calm_life = test_plot_new (WB_PLOT_LIFE, answer);
   assert_title (calm_life, "crosses no limit over its whole life: hottest wall 4");
+
+  /* One of the leader's samples was weighed down to two fifths of its fill: its whole life nobody saw. */
+  for (guint i = answer->figures->n_samples; i > 0; i--)
+    if (g_array_index (answer->data->sample_cell, guint, i - 1) == answer->ranking->groups[0].cells[0].cell)
+      {
+        answer->figures->thirds[i - 1] = WB_CRAFT_THIRDS_OF_FILL;
+        answer->figures->life_left[i - 1] = 0.4;
+        break;
+      }
+  g_autoptr (WbChart) some_life = test_plot_new (WB_PLOT_LIFE, answer);
+  assert_title (some_life, "crosses no limit so far, with 40" NBSP "% of its wax left: hottest wall 4");
 }
 
 static void
