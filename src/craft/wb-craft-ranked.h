@@ -51,6 +51,7 @@ typedef struct
   GPtrArray      *reasons;      /* WbCraftReason */
   GArray         *parts;        /* WbCraftPart */
   guint           samples, burns;
+  guint           placed;       /* burnt samples of which is known in which third they burnt; of the others all counts as the upper */
 } WbCraftRanked;
 
 /* The reasons as sentences for people, those of one code in one: char *. Caller unrefs. */

@@ -113,8 +113,10 @@ wb_craft_verdict_tell_thirds (const WbDataset      *data,
   guint no_fill = count_thirds (data, figures, ranked->cell, WB_CRAFT_THIRDS_NO_FILL);
   guint no_mass = count_thirds (data, figures, ranked->cell, WB_CRAFT_THIRDS_NO_MASS);
   guint of_life = count_thirds (data, figures, ranked->cell, WB_CRAFT_THIRDS_OF_LIFE);
-  guint burnt = no_fill + no_mass + of_life + count_thirds (data, figures, ranked->cell, WB_CRAFT_THIRDS_OF_FILL);
+  guint burnt;
 
+  ranked->placed = of_life + count_thirds (data, figures, ranked->cell, WB_CRAFT_THIRDS_OF_FILL);
+  burnt = no_fill + no_mass + ranked->placed;
   if (no_fill > 0)
     wb_craft_ranked_add_reason (ranked, "fill_not_known", 0,
                 _("Neither tare nor fill nor height of the wax is stated for %u of %u samples, and no end of life with the mass: all of their burns count as the upper third."),

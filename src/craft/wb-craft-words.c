@@ -241,10 +241,17 @@ say_stages (guint bits)
     }
 }
 
-/* What counts as the upper third for want of a fill or a mass was not shown to have been read there. */
+/*
+ * What counts as the upper third for want of a fill or a mass was not shown to have been read there. One sample of which
+ * the thirds are known shows it, and its reasons say what the others lack.
+ */
 static const char *
 say_thirds (const WbCraftRanked *first)
 {
+  if (first->placed > 0)
+    return say_stages (stages_read (first));
+  if (has_reason (first, "fill_not_known") && has_reason (first, "not_weighed"))
+    return _("For want of fills and masses all counts as the upper third.");
   if (has_reason (first, "fill_not_known"))
     return _("For want of a tare, fill or height all counts as the upper third.");
   if (has_reason (first, "not_weighed"))

@@ -313,6 +313,60 @@ test_bounds_of_the_rules (void)
     }
 }
 
+/* Forgets how much wax `n` samples of a cell held, and that any of them was burnt to its end. */
+static void
+forget_fills (WbDataset *data,
+              guint      cell,
+              guint      n)
+{
+  for (guint i = 0; i < data->vessels->len; i++)
+    ((WbVessel *) data->vessels->pdata[i])->wax_height_mm = NAN;
+  for (guint i = 0; i < data->samples->len && n > 0; i++)
+    {
+      WbSample *sample = data->samples->pdata[i];
+
+      if (g_array_index (data->sample_cell, guint, i) != cell)
+        continue;
+      n--;
+      sample->tare_g = sample->fill_g = sample->wax_height_mm = NAN;
+      for (guint b = 0; b < data->burns->len; b++)
+        {
+          guint first, rows;
+
+          if (g_array_index (data->burn_sample, guint, b) != i)
+            continue;
+          wb_readings_get_burn_rows (data->readings, b, &first, &rows);
+          for (guint row = first; row < first + rows; row++)
+            if (wb_readings_get (data->readings, row, WB_COLUMN_EVENT) == WB_EVENT_END_OF_LIFE)
+              wb_readings_set (data->readings, row, WB_COLUMN_EVENT, WB_EVENT_SNUFFED);
+        }
+    }
+}
+
+/* "All counts as the upper third" is said where that is so of all samples, not of one of three. */
+static void
+test_all_is_all (void)
+{
+  const double strength[] = { 3.4, 4.4, 6.6 };
+
+  for (guint lacking = 1; lacking <= 3; lacking += 2)
+    {
+      WbDataset *data = test_craft_data_new ();
+      g_autoptr (WbCraftAnswer) answer = NULL;
+      g_autofree char *sure = NULL;
+
+      test_craft_add_wicks (data, strength, 3, 3, 0, 0.6);
+      for (guint cell = lacking == 1 ? 1 : 0; cell < (lacking == 1 ? 2 : 3); cell++)
+        forget_fills (data, cell, lacking);
+      answer = wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, 0, NULL, NULL);
+      g_assert_true (test_craft_has_reason (&answer->ranking->groups[0].cells[0], "fill_not_known"));
+      sure = wb_craft_group_dup_sureness (data, &answer->ranking->groups[0]);
+      g_test_message ("%s", sure);
+      g_assert_cmpint (strstr (sure, "all counts as the upper third") != NULL, ==, lacking == 3);
+      g_assert_cmpint (strstr (sure, "It was read in all three thirds.") != NULL, ==, lacking == 1);
+    }
+}
+
 int
 main (int   argc,
       char *argv[])
@@ -329,5 +383,6 @@ main (int   argc,
   g_test_add_func ("/craft/verdict/rejected-beside-unburnt-is-not-all", test_rejected_beside_unburnt);
   g_test_add_func ("/craft/verdict/a-plan-has-no-answer-yet", test_planned_only);
   g_test_add_func ("/craft/verdict/the-bounds-of-the-rules", test_bounds_of_the_rules);
+  g_test_add_func ("/craft/verdict/all-is-said-of-all", test_all_is_all);
   return g_test_run ();
 }
