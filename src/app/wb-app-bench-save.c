@@ -163,6 +163,21 @@ dup_crossed_refusal (WbAppBenchSample *sample,
   return g_strdup_printf (_("%s crossed a limit: %s."), code, crossing);
 }
 
+/* At its end, set aside or kept; it may have crossed a limit besides, and both are said. */
+static char *
+dup_ended_refusal (WbAppBenchSample *sample,
+                   gboolean          only_hard)
+{
+  gboolean crossed = wb_app_bench_sample_get_crossed_burn (sample) > 0 || wb_app_bench_sample_get_cracked_burn (sample) > 0;
+  g_autofree char *crossing = crossed ? dup_crossed_refusal (sample, only_hard) : NULL;
+  g_autofree char *ended = NULL;
+
+  if (only_hard)
+    return g_steal_pointer (&crossing);
+  ended = g_strdup_printf (_("%s is at its end or set aside."), wb_app_bench_sample_get_code (sample));
+  return crossing != NULL ? g_strdup_printf ("%s %s", crossing, ended) : g_steal_pointer (&ended);
+}
+
 /* Why a sample may not be lit now; NULL: it may. With `only_hard` only what no person can override. */
 static char *
 dup_light_refusal (WbAppBenchSample *sample,
@@ -183,9 +198,7 @@ dup_light_refusal (WbAppBenchSample *sample,
     case WB_APP_BENCH_CROSSED:
       return dup_crossed_refusal (sample, only_hard);
     case WB_APP_BENCH_ENDED:
-      if (wb_app_bench_sample_get_crossed_burn (sample) > 0 || wb_app_bench_sample_get_cracked_burn (sample) > 0)
-        return dup_crossed_refusal (sample, only_hard);
-      return only_hard ? NULL : g_strdup_printf (_("%s is at its end or set aside."), code);
+      return dup_ended_refusal (sample, only_hard);
     case WB_APP_BENCH_FIT:
       return NULL;
     default:

@@ -149,6 +149,19 @@ on_override_answered_cb (gboolean yes,
     light_now (self, panel, TRUE);
 }
 
+/* Why it would wait without that limit, too: it cools, or it is at its end, set aside or kept. Caller frees; "": nothing. */
+static char *
+dup_also (WbAppBenchSample *sample)
+{
+  g_autofree char *state = NULL;
+
+  if (wb_app_bench_sample_get_state (sample) != WB_APP_BENCH_ENDED)
+    return wb_bench_words_dup_until (sample);
+  state = wb_bench_words_dup_state (sample);
+  /* Translators: code of a sample, and how it stands: "T5-1: at its end." */
+  return g_strdup_printf (_("%s: %s."), wb_app_bench_sample_get_code (sample), state);
+}
+
 /* What a limit that was crossed asks of whoever lights the sample again; the flame is where it was. */
 static void
 ask_crossed (WbBenchHand      *self,
@@ -158,7 +171,7 @@ ask_crossed (WbBenchHand      *self,
   g_autofree char *crossing = wb_app_bench_sample_dup_crossing (sample, &broken);
   g_autofree char *heading = NULL;
   g_autofree char *body = NULL;
-  g_autofree char *state = wb_bench_words_dup_until (sample);
+  g_autofree char *also = dup_also (sample);
 
   if (broken)
     {
@@ -171,7 +184,7 @@ ask_crossed (WbBenchHand      *self,
   body = g_strdup_printf (_("Seen: %s.%s%s\n\nSet it aside, unless you burn it on to learn how it ends: then somebody stays with it the whole time, "
                             "reads wall and flame every 15 minutes, and snuffs it as soon as it is over the limit again. "
                             "That it was lit all the same stands with the burn and in the report."),
-                          crossing, *state != '\0' ? " " : "", state);
+                          crossing, *also != '\0' ? " " : "", also);
   wb_question_ask (self->where, heading, body, _("_Light it all the same"), TRUE, on_override_answered_cb, self);
 }
 

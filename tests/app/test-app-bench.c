@@ -746,6 +746,47 @@ test_answer (void)
   tear_down (&evening);
 }
 
+/* Over a limit and set aside, too: whoever lights it reads both, and both stand with the burn. */
+static void
+test_crossed_and_set_aside (void)
+{
+  Evening evening;
+  WbAppBenchSample *sample;
+  GAsyncResult *result = NULL;
+  g_autoptr (GError) error = NULL;
+  Next next;
+  gint64 id;
+
+  set_up (&evening);
+  wb_clock_advance (wb_clock_get (), 3 * DAY_US);
+  wb_app_bench_update (evening.bench);
+  sample = nth (&evening, 0);
+  id = wb_app_bench_sample_get_id (sample);
+  open_session (&evening);
+  light (&evening, sample);
+  wb_clock_advance (wb_clock_get (), HOUR_US);
+  read_flame (&evening, sample, 52, 60);
+  snuff (&evening, sample);
+  wait_for_state (sample, WB_APP_BENCH_CROSSED);
+  wb_app_bench_set_aside_async (evening.bench, id, WB_CAUSE_CAVITY, "A hole beside the wick", NULL, app_keep_result_cb, &result);
+  g_assert_true (finish (&evening, &result, &error));
+  wait_for_state (sample, WB_APP_BENCH_ENDED);
+  wb_clock_advance (wb_clock_get (), DAY_US);
+  wb_app_bench_light_async (evening.bench, id, WB_BURN_STANDARD, 6, "A1", WB_INSTANT_NONE, NULL, FALSE, NULL, app_keep_result_cb, &result);
+  g_assert_false (finish (&evening, &result, &error));
+  g_assert_nonnull (strstr (error->message, "crossed a limit: flame height 52.0"));
+  g_assert_nonnull (strstr (error->message, "is at its end or set aside."));
+  g_clear_error (&error);
+  wb_app_bench_light_async (evening.bench, id, WB_BURN_STANDARD, 6, "A1", WB_INSTANT_NONE, NULL, TRUE, NULL, app_keep_result_cb, &result);
+  g_assert_true (finish (&evening, &result, &error));
+  g_assert_no_error (error);
+  next = (Next) { sample, 2 };
+  app_wait_until (is_next, &next, "the second burn");
+  g_assert_nonnull (strstr (wb_app_bench_sample_get_burn (sample)->note, "crossed a limit: flame height 52.0"));
+  g_assert_nonnull (strstr (wb_app_bench_sample_get_burn (sample)->note, "is at its end or set aside."));
+  tear_down (&evening);
+}
+
 /* How many readings of the notebook say that somebody saw to them. */
 static guint
 count_answers (Evening *evening)
@@ -867,6 +908,7 @@ test_app_bench_add (void)
   g_test_add_func ("/app/bench/the-protocol-says-what-is-asked", test_asked);
   g_test_add_func ("/app/bench/set-aside-and-back", test_set_aside);
   g_test_add_func ("/app/bench/over-a-limit-is-not-fit-to-light", test_crossed);
+  g_test_add_func ("/app/bench/over-a-limit-and-set-aside-is-both", test_crossed_and_set_aside);
   g_test_add_func ("/app/bench/a-cracked-vessel-is-never-lit", test_cracked);
   g_test_add_func ("/app/bench/near-a-limit-is-read-sooner", test_near_is_watched);
   g_test_add_func ("/app/today/what-is-due-follows-the-clock", test_today);

@@ -1002,6 +1002,36 @@ test_crossed_is_asked (void)
 }
 
 static gboolean
+is_at_its_end (gpointer user)
+{
+  return wb_app_bench_sample_get_state (find_sample (user, "T1")) == WB_APP_BENCH_ENDED;
+}
+
+/* Over a limit and at its end, too: the question says both. */
+static void
+test_crossed_at_its_end (void)
+{
+  Bench bench;
+  g_autofree char *body = NULL;
+
+  bench_open (&bench, 1, "pool_mm,flame_mm,soot");
+  light (&bench, "T1", 1);
+  advance (&bench, 240);
+  type (&bench, WB_COLUMN_FLAME_MM, "55");
+  gtk_widget_activate_action (GTK_WIDGET (bench.window), "page.end", "s", "end_of_life");
+  wait_alight (&bench, 0);
+  test_wait (is_at_its_end, &bench);
+  gtk_widget_activate_action (GTK_WIDGET (bench.window), "page.ask", "s", "lighting");
+  act (&bench, "page.light");
+  test_wait (is_question_asked, NULL);
+  g_object_get (find_question (), "secondary-text", &body, NULL);
+  g_assert_nonnull (strstr (body, "flame height 55.0"));
+  g_assert_nonnull (strstr (body, "at its end"));
+  respond (GTK_RESPONSE_CANCEL);
+  bench_close (&bench);
+}
+
+static gboolean
 is_aside (gpointer user)
 {
   return wb_app_bench_sample_get_state (find_sample (user, "T1")) == WB_APP_BENCH_ENDED;
@@ -1206,6 +1236,7 @@ test_burn_page_add (void)
   g_test_add_func ("/views/burn/the-first-light-asks-the-check", test_check_before_the_first_light);
   g_test_add_func ("/views/burn/light-read-snuff", test_light_read_snuff);
   g_test_add_func ("/views/burn/over-a-limit-is-asked-before-it-is-lit-again", test_crossed_is_asked);
+  g_test_add_func ("/views/burn/over-a-limit-and-at-its-end-is-asked-of-both", test_crossed_at_its_end);
   g_test_add_func ("/views/burn/a-wrong-quantity-stays-as-typed", test_wrong_quantity);
   g_test_add_func ("/views/burn/what-could-not-be-saved-stays-in-its-fields", test_not_saved);
   g_test_add_func ("/views/burn/a-limit-says-at-once-what-to-do", test_limit);
