@@ -80,7 +80,7 @@ WbAppAsk          wb_app_bench_get_ask          (WbAppBenchSample *sample);
 /* int (WbColumn), names of the protocol that are no columns left out; empty where it asks nothing. Caller frees. */
 GArray           *wb_app_bench_dup_asked        (const WbProtocol *protocol, WbAppAsk ask);
 
-/* One limit that values come near or go over, with what to do at once (design 6). */
+/* One limit that values come near or go over, with what to do at once. */
 typedef struct
 {
   const WbLimit    *limit;

@@ -91,12 +91,24 @@ wb_craft_answer_get_effects (const WbCraftAnswer *self,
 {
   /* what is asked does not change by being worked out */
   WbCraftAnswer *kept = (WbCraftAnswer *) self;
+  const WbCraftEffects *found;
+  WbCraftEffects *made;
 
   g_return_val_if_fail (self != NULL && figure < WB_N_FIGURES, NULL);
 
   g_mutex_lock (&kept->effects_lock);
-  if (kept->effects[figure] == NULL)
-    kept->effects[figure] = wb_craft_effects_new (self->data, self->figures, self->estimates, figure);
+  found = kept->effects[figure];
   g_mutex_unlock (&kept->effects_lock);
-  return kept->effects[figure];
+  if (found != NULL)
+    return found;
+
+  /* outside the lock, so that whoever asks for another figure, or for one that is there, does not wait for this one */
+  made = wb_craft_effects_new (self->data, self->figures, self->estimates, figure);
+  g_mutex_lock (&kept->effects_lock);
+  if (kept->effects[figure] == NULL)
+    kept->effects[figure] = g_steal_pointer (&made);
+  found = kept->effects[figure];
+  g_mutex_unlock (&kept->effects_lock);
+  g_clear_pointer (&made, wb_craft_effects_free);
+  return found;
 }

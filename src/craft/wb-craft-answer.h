@@ -32,7 +32,9 @@ WbCraftAnswer *wb_craft_answer_ref   (WbCraftAnswer *self);
 void           wb_craft_answer_unref (WbCraftAnswer *self);
 /*
  * The effects of a figure, which the answer keeps: worked out the first time, which
- * takes seconds where readings are many, so not on the main thread. From any thread.
+ * takes seconds where readings are many, so not on the main thread. From any thread;
+ * one that asks while another works the same figure out works it out too, and the first
+ * to end is kept. It is not cut short: a caller that cancels only lets go of it.
  */
 const WbCraftEffects *wb_craft_answer_get_effects (const WbCraftAnswer *self, WbFigure figure);
 

@@ -5,7 +5,7 @@
 
 G_BEGIN_DECLS
 
-/* Batch arithmetic (design 5.1). Masses in g. Every sheet states its basis and shows its sums. */
+/* Batch arithmetic. Masses in g. Every sheet states its basis and shows its sums. */
 
 /* Fill mass = water mass × specific gravity; common practice. NAN outside the domain (both above 0). */
 double wb_craft_batch_fill_g (double water_g, double specific_gravity);

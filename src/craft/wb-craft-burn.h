@@ -6,7 +6,7 @@
 G_BEGIN_DECLS
 
 /*
- * Figures of each burn (design 5.4): what its readings say, before any model.
+ * Figures of each burn: what its readings say, before any model.
  * NAN where not read.
  */
 typedef struct

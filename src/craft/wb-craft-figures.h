@@ -9,7 +9,7 @@ typedef struct
 {
   WbCraftBurn   *burns;     /* one a burn of the data set, in its order */
   guint          n_burns;
-  double        *life_left; /* a sample: least share of fill left that was seen; NAN unknown */
+  double        *life_left; /* a sample: least share left that was seen, of the fill; where thirds are OF_LIFE of what it burnt until its end; NAN unknown */
   gboolean      *ended;     /* a sample: burnt to the protocol's stated end */
   WbCraftThirds *thirds;    /* a sample */
   guint          n_samples;

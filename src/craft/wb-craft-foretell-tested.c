@@ -11,7 +11,10 @@
 #include "wb-craft-foretell-private.h"
 #include "wb-craft-growth-private.h"
 
-/* A recipe that was itself burnt: its own readings outweigh what the others foretell. */
+/*
+ * A recipe that was itself burnt: its own readings outweigh what the others foretell. Of several cells of it, of one
+ * experiment or more, the draws take turns; a limit that any of them crossed stands in every draw.
+ */
 
 #define SAME_INNER_MM 0.5
 #define SAME_LOAD_PCT 0.05

@@ -8,7 +8,8 @@ G_BEGIN_DECLS
 /*
  * A sample's life: minutes alight, masses, consumption, stage of each of its
  * burns. Fills these in `burns`, the sample's own in order; `least_left` gets the
- * least share of the fill that was left, NAN where the fill is not known. Gives
+ * least share of the fill that was left, for OF_LIFE of what it burnt until its end
+ * (0 there, however much wax stays in the vessel), NAN where neither is known. Gives
  * what the stages rest on; for NO_FILL and NO_MASS every burn stays in the upper.
  */
 WbCraftThirds wb_craft_life_weigh (const WbDataset *data,

@@ -7,7 +7,7 @@
 
 G_BEGIN_DECLS
 
-/* Score and ranking (design 5.6). Seeded: block i of 256 draws comes from seed and i, and all cells share the draws. */
+/* Score and ranking. Seeded: block i of 256 draws comes from seed and i, and all cells share the draws. */
 
 typedef enum { WB_CRAFT_WITHIN_SCENT, WB_CRAFT_WITHIN_VESSEL, WB_CRAFT_WITHIN_ALL } WbCraftWithin;
 /* WITHIN_SCENT: which wick for this vessel and scent, the usual question. Keys "scent", "vessel", "all"; -1 unknown. */

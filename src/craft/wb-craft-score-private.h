@@ -6,7 +6,7 @@
 G_BEGIN_DECLS
 
 /*
- * The score of a group of cells (design 5.6). In every draw each recipe's figures
+ * The score of a group of cells. In every draw each recipe's figures
  * are drawn from their estimates; its candles stand for 15 equal-chance strata of
  * the spread between candles, strata of different figures paired at random (Latin
  * hypercube: McKay, Beckman and Conover, Technometrics 21 (1979) 239-245). A

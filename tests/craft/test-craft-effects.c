@@ -4,6 +4,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "test-craft-answer.h"
 #include "test-craft.h"
 #include "wb-craft-answer.h"
 
@@ -331,6 +332,38 @@ test_labels (void)
     }
 }
 
+static gpointer
+ask_for_flame (gpointer answer)
+{
+  return (gpointer) wb_craft_answer_get_effects (answer, WB_FIGURE_FLAME);
+}
+
+/* Asked by several threads at once, all get the same, which lives as long as the answer. */
+static void
+test_asked_by_many (void)
+{
+  static const double strength[] = { 3.4, 4.4 };
+  WbDataset *data = test_craft_data_new ();
+  g_autoptr (WbCraftAnswer) answer = NULL;
+  GThread *threads[8];
+  gpointer first = NULL;
+
+  test_craft_add_wicks (data, strength, 2, 2, 2, 0.6);
+  answer = wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, 0, NULL, NULL);
+  for (guint i = 0; i < G_N_ELEMENTS (threads); i++)
+    threads[i] = g_thread_new ("effects", ask_for_flame, answer);
+  for (guint i = 0; i < G_N_ELEMENTS (threads); i++)
+    {
+      gpointer got = g_thread_join (threads[i]);
+
+      g_assert_nonnull (got);
+      first = i == 0 ? got : first;
+      g_assert_true (got == first);
+    }
+  g_assert_cmpint (((const WbCraftEffects *) first)->figure, ==, WB_FIGURE_FLAME);
+  g_assert_true (wb_craft_answer_get_effects (answer, WB_FIGURE_FLAME) == first);
+}
+
 int
 main (int   argc,
       char *argv[])
@@ -348,5 +381,6 @@ main (int   argc,
   g_test_add_func ("/craft/effects/throw-has-burns-of-its-own", test_throw_has_burns_of_its_own);
   g_test_add_func ("/craft/effects/an-answer-keeps-them", test_an_answer_keeps_them);
   g_test_add_func ("/craft/effects/terms-have-labels", test_labels);
+  g_test_add_func ("/craft/effects/asked-by-many-at-once", test_asked_by_many);
   return g_test_run ();
 }
