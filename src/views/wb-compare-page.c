@@ -147,15 +147,25 @@ choose_what (WbComparePage *self,
     }
 }
 
+/* The bar shows what the person waits for: the answer before a chart of the one before. */
+static void
+update_bar (WbComparePage *self)
+{
+  WbAppJob *job = self->job != NULL ? self->job : self->plot;
+  const char *text = self->job != NULL ? _("Working out the comparison") : _("Drawing the chart");
+
+  if (self->job_bar != NULL && wb_job_bar_get_job (self->job_bar) != job)
+    wb_job_bar_set_job (self->job_bar, job, job != NULL ? text : NULL);
+}
+
 static void
 stop_plot (WbComparePage *self)
 {
   if (self->plot == NULL)
     return;
-  if (self->job_bar != NULL && wb_job_bar_get_job (self->job_bar) == self->plot)
-    wb_job_bar_set_job (self->job_bar, NULL, NULL);
   wb_app_job_cancel (self->plot);
   g_clear_object (&self->plot);
+  update_bar (self);
 }
 
 typedef struct
@@ -215,7 +225,7 @@ draw (WbComparePage *self)
   cells = wb_ranking_list_dup_shown (self->ranking);
   choose_what (self, kind, cells, &options);
   self->plot = wb_app_job_new ();
-  wb_job_bar_set_job (self->job_bar, self->plot, _("Drawing the chart"));
+  update_bar (self);
   plot = g_new (Plot, 1);
   *plot = (Plot) { g_object_ref (self), g_object_ref (self->plot), kind };
   wb_app_chart_plot_async (self->answer, kind, &options, wb_app_job_get_cancellable (self->plot), on_plotted_cb, plot);
@@ -284,19 +294,31 @@ show_answer (WbComparePage *self)
   gtk_stack_set_visible_child_name (self->stack, "answer");
 }
 
+/* An answer on its way. */
+typedef struct
+{
+  WbComparePage *page;
+  WbAppJob      *job;
+} Wait;
+
 static void
 on_answer_cb (GObject      *source,
               GAsyncResult *result,
               gpointer      data)
 {
-  g_autoptr (WbComparePage) self = data;
+  g_autofree Wait *wait = data;
+  g_autoptr (WbComparePage) self = wait->page;
+  g_autoptr (WbAppJob) job = wait->job;
   g_autoptr (GError) error = NULL;
   g_autoptr (WbCraftAnswer) answer = wb_app_answers_get_finish (WB_APP_ANSWERS (source), result, &error);
 
+  /* Another one is waited for by now, or none. */
+  if (self->job != job)
+    return;
+  g_clear_object (&self->job);
+  update_bar (self);
   if (self->job_bar == NULL || g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
     return;
-  wb_job_bar_set_job (self->job_bar, NULL, NULL);
-  g_clear_object (&self->job);
   if (answer == NULL)
     {
       wb_problem_show (GTK_WIDGET (self), _("The comparison could not be worked out"), error);
@@ -317,8 +339,7 @@ stop_job (WbComparePage *self)
     wb_app_job_cancel (self->job);
   g_clear_object (&self->job);
   stop_plot (self);
-  if (self->job_bar != NULL)
-    wb_job_bar_set_job (self->job_bar, NULL, NULL);
+  update_bar (self);
 }
 
 static void
@@ -326,6 +347,7 @@ wb_compare_page_reload (WbPage *page)
 {
   WbComparePage *self = WB_COMPARE_PAGE (page);
   WbDesk *desk = wb_page_get_desk (page);
+  Wait *wait;
 
   stop_job (self);
   if (desk == NULL || wb_page_get_experiment (page) == 0)
@@ -334,9 +356,11 @@ wb_compare_page_reload (WbPage *page)
       return;
     }
   self->job = wb_app_job_new ();
-  wb_job_bar_set_job (self->job_bar, self->job, _("Working out the comparison"));
+  update_bar (self);
+  wait = g_new (Wait, 1);
+  *wait = (Wait) { g_object_ref (self), g_object_ref (self->job) };
   wb_app_answers_get_async (wb_desk_get_answers (desk), wb_page_get_experiment (page), WB_CRAFT_WITHIN_SCENT, 0, self->job,
-                            on_answer_cb, g_object_ref (self));
+                            on_answer_cb, wait);
 }
 
 static void

@@ -5,6 +5,7 @@
 
 #include "wb-chart-view.h"
 #include "wb-host.h"
+#include "wb-job-bar.h"
 #include "wb-plot.h"
 #include "wb-ranking-list.h"
 
@@ -115,6 +116,39 @@ test_figures (void)
   test_window_destroy (window);
 }
 
+static gboolean
+is_done (gpointer bar)
+{
+  return wb_job_bar_get_job (bar) == NULL;
+}
+
+/* A chart that is drawn while the comparison is worked out takes neither its progress nor its way to cancel it. */
+static void
+test_chart_beside_the_answer (void)
+{
+  WbWindow *window = test_window_new_demo ();
+  g_autoptr (WbAppJob) job = NULL;
+  WbJobBar *bar;
+
+  compare (window, test_experiment (window, WB_CRAFT_STATE_FINISHED));
+  bar = WB_JOB_BAR (test_child (GTK_WIDGET (wb_window_get_page (window)), "job_bar"));
+  test_wait (is_done, bar);
+  wb_page_reload (wb_window_get_page (window));
+  job = g_object_ref (wb_job_bar_get_job (bar));
+  show_kind (window, WB_PLOT_RINGS);
+  g_assert_true (wb_job_bar_get_job (bar) == job);
+  /* A second choice gives the first up. */
+  show_kind (window, WB_PLOT_LIFE);
+  g_assert_true (wb_job_bar_get_job (bar) == job);
+  test_wait (is_done, bar);
+  g_assert_true (is_answered (window));
+  /* Cancelled, it is gone. */
+  wb_page_reload (wb_window_get_page (window));
+  wb_app_job_cancel (wb_job_bar_get_job (bar));
+  test_wait (is_done, bar);
+  test_window_destroy (window);
+}
+
 /* What was ticked of one experiment says nothing about the next. */
 static void
 test_leaders (void)
@@ -152,6 +186,7 @@ test_compare_page_add (void)
 {
   g_test_add_func ("/views/compare/every-kind-of-chart-is-drawn", test_kinds);
   g_test_add_func ("/views/compare/each-figure-that-is-offered-is-drawn", test_figures);
+  g_test_add_func ("/views/compare/a-chart-takes-nothing-from-the-answer", test_chart_beside_the_answer);
   g_test_add_func ("/views/compare/each-experiment-begins-with-its-own-leaders", test_leaders);
   g_test_add_func ("/views/compare/without-a-burn-there-is-nothing-to-compare", test_nothing);
 }
