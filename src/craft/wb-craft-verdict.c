@@ -6,6 +6,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#define SHORT_MM 2.0 /* narrower than the vessel by less, a pool is as good as at the wall: hang-up of 1 mm all round */
 #define NEAR_ENOUGH 0.9
 #define CROSS_AT_MOST 0.05
 #define FAR_CHANCE 0.02
@@ -211,6 +212,23 @@ tell_cost (WbCraftRanked *ranked)
                                 g_dgettext (GETTEXT_PACKAGE, wb_stage_get_label (part->stage)));
 }
 
+/* A wick too small is told as that, whatever figure costs its score most. */
+static void
+tell_short_pool (const WbDataset   *data,
+                 const WbCraftCell *cell,
+                 WbCraftRanked     *ranked)
+{
+  const WbCraftGrowth *growth = &cell->growth;
+  double inner_mm = wb_dataset_get_vessel (data, ranked->cell)->inner_diameter_mm;
+  g_autofree char *share = NULL;
+
+  if (!(growth->p_never > 0.5) || !(inner_mm - growth->pool_limit_mm.value >= SHORT_MM))
+    return;
+  /* a share reads alike in every unit */
+  share = wb_quantity_format (WB_UNIT_PERCENT, 100 * growth->pool_limit_mm.value / inner_mm, 0);
+  wb_craft_ranked_add_reason (ranked, "pool_short", 0, _("Its melt pool does not get to the wall: it stops at %s of the inner diameter."), share);
+}
+
 /* Why its pool tells no time to a full melt pool; NULL when it does. */
 static const char *
 why_no_full_pool (const WbCraftCell *cell)
@@ -270,6 +288,7 @@ wb_craft_verdict_judge (const WbDataset        *data,
     {
       ranked->verdict = WB_CRAFT_VERDICT_REJECTED;
       tell_distance (ranked, TRUE);
+      tell_short_pool (data, cell, ranked);
       tell_cost (ranked);
     }
   else
@@ -280,7 +299,10 @@ wb_craft_verdict_judge (const WbDataset        *data,
       if (is_far_behind (ranked))
         tell_distance (ranked, FALSE);
       if (missing)
-        tell_cost (ranked);
+        {
+          tell_short_pool (data, cell, ranked);
+          tell_cost (ranked);
+        }
       ranked->verdict = missing ? WB_CRAFT_VERDICT_CANDIDATE : WB_CRAFT_VERDICT_RECOMMENDED;
       if (!missing)
         wb_craft_ranked_add_reason (ranked, "burnt_down", 0,

@@ -273,6 +273,28 @@ append_others (const WbCraftGroup *group,
                                                " Of the others %u have too little data to be compared with.", n), n);
 }
 
+/* What is not to be used is told beside what leads: a reader of the answer alone is warned. */
+static void
+append_crossed (const WbDataset    *data,
+                const WbCraftGroup *group,
+                GString            *text)
+{
+  g_autoptr (GString) names = g_string_new (NULL);
+
+  for (guint i = 0; i < group->n_cells; i++)
+    {
+      g_autofree char *name = NULL;
+
+      if (group->cells[i].verdict != WB_CRAFT_VERDICT_REJECTED || !has_reason (&group->cells[i], "limit_crossed"))
+        continue;
+      name = dup_name (data, group, group->cells[i].cell);
+      g_string_append_printf (names, "%s%s", names->len > 0 ? ", " : "", name);
+    }
+  if (names->len > 0)
+    /* Translators: one or more wicks. */
+    g_string_append_printf (text, _(" Not to be used, because a safety limit was crossed: %s."), names->str);
+}
+
 char *
 wb_craft_group_dup_sureness (const WbDataset    *data,
                              const WbCraftGroup *group)
@@ -294,6 +316,7 @@ wb_craft_group_dup_sureness (const WbDataset    *data,
   g_string_append (text, say_thirds (first));
   if (may_lead (first))
     append_score (first, text);
+  append_crossed (data, group, text);
   append_others (group, text);
   if (first->verdict == WB_CRAFT_VERDICT_CANDIDATE)
     for (guint i = 0; i < first->reasons->len; i++)

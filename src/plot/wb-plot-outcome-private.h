@@ -5,6 +5,9 @@
 
 G_BEGIN_DECLS
 
+/* Nearer to the wall than a ruler is read over hot wax, a curve and the mean of the readings may part: neither says "narrower". */
+#define WB_PLOT_ALL_BUT_MM 1.0
+
 /* What became of a cell's pool within a burn of the protocol's length, for titles and descriptions. */
 
 typedef enum

@@ -129,9 +129,15 @@ wb_plot_outcome_dup_clause (const WbPlotContext *context,
     case WB_PLOT_POOL_REACHES:
       return dup_reaching (name, outcome);
     case WB_PLOT_POOL_SHORT:
+      if (outcome->gap_mm < WB_PLOT_ALL_BUT_MM)
+        /* Translators: a wick's name */
+        return g_strdup_printf (_("%s gets all but to the wall"), name);
       /* Translators: a wick's name; a length */
       return g_strdup_printf (_("%s stops %s narrower than the vessel"), name, gap);
     case WB_PLOT_POOL_LATE:
+      if (outcome->gap_mm < WB_PLOT_ALL_BUT_MM)
+        /* Translators: a wick's name; a time */
+        return g_strdup_printf (_("%s is all but at the wall after %s"), name, hours);
       /* Translators: a wick's name; a length; a time */
       return g_strdup_printf (_("%s is still %s narrower than the vessel after %s"), name, gap, hours);
     case WB_PLOT_POOL_ALWAYS:

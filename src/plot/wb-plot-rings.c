@@ -128,6 +128,9 @@ dup_clause (const WbPlotContext *context,
 
   g_autofree char *gap = wb_plot_dup_gap (context, get_gap_mm (context, cell, rings));
 
+  if (get_gap_mm (context, cell, rings) < WB_PLOT_ALL_BUT_MM)
+    /* Translators: a wick's name; a time */
+    return g_strdup_printf (_("%s is all but at the wall after %s"), name, hours);
   /* Translators: a wick's name; a length; a time */
   return g_strdup_printf (_("%s is still %s narrower than the vessel after %s"), name, gap, hours);
 }

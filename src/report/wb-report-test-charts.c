@@ -9,7 +9,7 @@
 
 /* Charts of each group: growth, rings and life of its leading combinations. */
 
-#define LEADING 4
+#define LEADING 5
 #define HEADINGS 72.0 /* points kept for the headings: three charts make a page */
 
 static const struct { WbPlotKind kind; double share; } pictures[] = {
@@ -33,6 +33,13 @@ add_group (const WbReportTest *test,
   options.n_cells = MIN (group->n_cells, LEADING);
   for (guint i = 0; i < options.n_cells; i++)
     cells[i] = group->cells[i].cell;
+  if (group->n_cells > LEADING)
+    {
+      g_autofree char *shown = g_strdup_printf (_("Pictured are the %u leading combinations of %u; the tables hold all of them."), LEADING, group->n_cells);
+
+      wb_report_document_add_paragraph (test->document, WB_REPORT_TEXT_SMALL, shown);
+      room -= HEADINGS / 4;
+    }
   for (guint i = 0; i < G_N_ELEMENTS (pictures); i++)
     {
       g_autoptr (GError) error = NULL;

@@ -58,6 +58,9 @@ test_sample_log (void)
   g_assert_cmpfloat (test_craft_find_ranked (answer, test_craft_find_cell (data, "Osprey", "L-5", 6))->p_near, <, 0.05);
   g_assert_nonnull (strstr (title, "Osprey"));
   g_assert_true (g_str_has_prefix (words, "On 2 samples and 8 burns so far, L-3 would do best on average: "));
+  /* the thinnest is told as too small, the leader is not */
+  g_assert_true (test_craft_has_reason (test_craft_find_ranked (answer, test_craft_find_cell (data, "Osprey", "L-1", 6)), "pool_short"));
+  g_assert_false (test_craft_has_reason (&group->cells[0], "pool_short"));
   /* every one that does not lead says what keeps it back, and what all say can be told once */
   for (guint i = 1; i < group->n_cells; i++)
     {

@@ -158,6 +158,13 @@ test_danger_near_the_end (void)
   test_craft_add_wicks (data, strength, 2, 3, 0, 1.9);
   answer = wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, 0, NULL, NULL);
   hot = test_craft_find_ranked (answer, 1);
+  /* whoever reads only the answer is told what is not to be used */
+  {
+    g_autofree char *sure = wb_craft_group_dup_sureness (answer->data, &answer->ranking->groups[0]);
+
+    g_test_message ("%s", sure);
+    g_assert_nonnull (strstr (sure, "Not to be used, because a safety limit was crossed: "));
+  }
   g_assert_cmpint (hot->verdict, ==, WB_CRAFT_VERDICT_REJECTED);
   g_assert_true (test_craft_has_reason (hot, "limit_crossed"));
 }
