@@ -4,14 +4,13 @@
 #include "wb-app-amend-private.h"
 
 #include "wb-app-items-private.h"
+#include "wb-app-moment-private.h"
 #include "wb-app-notebook-private.h"
 #include "wb-app-reader-private.h"
 #include "wb-number.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
-
-#define LONGEST_MIN 2880.0
 
 struct _WbAppAmend
 {
@@ -237,25 +236,20 @@ wb_app_amend_get_code (WbAppAmend *self)
   return NULL;
 }
 
-/* One observation is told from another by burn, minute, rater and event. */
 static gboolean
-is_taken (WbAppAmend      *self,
-          const WbReading *reading)
+is_taken (const WbReading *reading,
+          gpointer         user)
 {
-  double event = reading->values[WB_COLUMN_EVENT];
+  WbAppAmend *self = user;
 
   for (guint i = 0; i < self->items->len; i++)
     {
       WbAppAmendItem *item = g_ptr_array_index (self->items, i);
       const WbReading *other = wb_app_amend_item_get_record (item);
-      double other_event;
 
-      if (other->record.type != &wb_reading_type || other->burn != reading->burn || other->record.id == reading->record.id
-          || wb_app_amend_item_get_taken_out (item))
-        continue;
-      other_event = other->values[WB_COLUMN_EVENT];
-      if (fabs (other->elapsed_min - reading->elapsed_min) < 0.05 && g_strcmp0 (other->rater, reading->rater) == 0
-          && (isnan (event) ? isnan (other_event) : event == other_event))
+      if (other->record.type == &wb_reading_type && other->burn == reading->burn && other->record.id != reading->record.id
+          && !wb_app_amend_item_get_taken_out (item)
+          && wb_app_moment_is_same (reading, other->elapsed_min, other->rater, other->values[WB_COLUMN_EVENT]))
         return TRUE;
     }
   return FALSE;
@@ -272,8 +266,7 @@ move_on (WbAppAmend      *self,
   if (reading->elapsed_min == was->elapsed_min && g_strcmp0 (reading->rater, was->rater) == 0
       && (isnan (event) ? isnan (event_was) : event == event_was))
     return;
-  while (is_taken (self, reading) && reading->elapsed_min < LONGEST_MIN)
-    reading->elapsed_min = MIN (round (reading->elapsed_min * 10 + 1) / 10, LONGEST_MIN);
+  wb_app_moment_move_on (reading, is_taken, self);
 }
 
 /* What is amended, for the record page and for undo; the reason follows. Caller frees. */

@@ -3,6 +3,7 @@
 
 #include "wb-app-bench-private.h"
 
+#include "wb-app-moment-private.h"
 #include "wb-app-notebook-private.h"
 #include "wb-clock.h"
 
@@ -11,7 +12,6 @@
 
 /* What hands do at the bench, each as one entry: light, read, snuff, weigh, set aside, open and close the session. */
 
-#define LONGEST_MIN 2880.0
 #define BURN_ID (-1)
 
 static GTask *
@@ -291,26 +291,24 @@ wb_app_bench_light_async (WbAppBench         *self,
         records);
 }
 
-/*
- * One observation is told from another by burn, minute, rater and event: where that is taken already, the
- * minute moves on by a tenth, so that export and import keep both.
- */
 static gboolean
-is_taken (const WbDataset *data,
-          guint            burn,
-          const WbReading *reading)
+is_taken (const WbReading *reading,
+          gpointer         user)
 {
-  guint first, n;
+  const WbDataset *data = wb_app_bench_sample_get_data (user);
 
-  wb_readings_get_burn_rows (data->readings, burn, &first, &n);
-  for (guint row = first; row < first + n; row++)
+  for (guint burn = 0; burn < data->burns->len; burn++)
     {
-      double event = wb_readings_get (data->readings, row, WB_COLUMN_EVENT), own = reading->values[WB_COLUMN_EVENT];
+      guint first, n;
 
-      if (fabs (wb_readings_get_elapsed_min (data->readings, row) - reading->elapsed_min) < 0.05
-          && g_strcmp0 (wb_readings_get_text (data->readings, row, WB_READING_TEXT_RATER), reading->rater) == 0
-          && (isnan (event) ? isnan (own) : event == own))
-        return TRUE;
+      if (wb_dataset_get_burn (data, burn)->record.id != reading->burn)
+        continue;
+      wb_readings_get_burn_rows (data->readings, burn, &first, &n);
+      for (guint row = first; row < first + n; row++)
+        if (wb_app_moment_is_same (reading, wb_readings_get_elapsed_min (data->readings, row),
+                                   wb_readings_get_text (data->readings, row, WB_READING_TEXT_RATER),
+                                   wb_readings_get (data->readings, row, WB_COLUMN_EVENT)))
+          return TRUE;
     }
   return FALSE;
 }
@@ -319,15 +317,8 @@ static WbReading *
 distinct (WbAppBenchSample *sample,
           WbReading        *reading)
 {
-  const WbDataset *data = wb_app_bench_sample_get_data (sample);
-
-  for (guint burn = 0; burn < data->burns->len; burn++)
-    {
-      if (wb_dataset_get_burn (data, burn)->record.id != reading->burn || reading->record.id != 0)
-        continue;
-      while (is_taken (data, burn, reading) && reading->elapsed_min < LONGEST_MIN)
-        reading->elapsed_min = MIN (round (reading->elapsed_min * 10 + 1) / 10, LONGEST_MIN);
-    }
+  if (reading->record.id == 0)
+    wb_app_moment_move_on (reading, is_taken, sample);
   return reading;
 }
 
@@ -344,7 +335,7 @@ complete (WbAppBenchSample *sample,
   reading->burn = burn->record.id;
   reading->source = WB_SOURCE_TYPED;
   if (isnan (reading->elapsed_min))
-    reading->elapsed_min = MIN (floor (now_min), LONGEST_MIN);
+    reading->elapsed_min = MIN (floor (now_min), WB_APP_MOMENT_LONGEST_MIN);
   /* Typed in for a moment before the last reading. */
   reading->late = !isnan (last_min) && reading->elapsed_min < last_min;
   return reading;

@@ -787,6 +787,26 @@ test_crossed_and_set_aside (void)
   tear_down (&evening);
 }
 
+/* Two looks in one minute are two observations, in a file too: the second is a tenth later, the third two. */
+static void
+test_same_minute (void)
+{
+  Evening evening;
+  WbAppBenchSample *sample;
+
+  set_up (&evening);
+  wb_clock_advance (wb_clock_get (), 3 * DAY_US);
+  wb_app_bench_update (evening.bench);
+  sample = nth (&evening, 0);
+  open_session (&evening);
+  light (&evening, sample);
+  wb_clock_advance (wb_clock_get (), HOUR_US);
+  read_flame (&evening, sample, 20, 60);
+  read_flame (&evening, sample, 21, 60.1);
+  read_flame (&evening, sample, 22, 60.2);
+  tear_down (&evening);
+}
+
 /* How many readings of the notebook say that somebody saw to them. */
 static guint
 count_answers (Evening *evening)
@@ -908,6 +928,7 @@ test_app_bench_add (void)
   g_test_add_func ("/app/bench/the-protocol-says-what-is-asked", test_asked);
   g_test_add_func ("/app/bench/set-aside-and-back", test_set_aside);
   g_test_add_func ("/app/bench/over-a-limit-is-not-fit-to-light", test_crossed);
+  g_test_add_func ("/app/bench/a-minute-that-is-taken-moves-on-by-a-tenth", test_same_minute);
   g_test_add_func ("/app/bench/over-a-limit-and-set-aside-is-both", test_crossed_and_set_aside);
   g_test_add_func ("/app/bench/a-cracked-vessel-is-never-lit", test_cracked);
   g_test_add_func ("/app/bench/near-a-limit-is-read-sooner", test_near_is_watched);

@@ -1,0 +1,25 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-reading.h"
+
+G_BEGIN_DECLS
+
+/*
+ * One observation is told from another by burn, minute, rater and event. Where that is taken already, the minute moves
+ * on by a tenth, so that export and import keep both.
+ */
+
+/* As far as a minute since lighting goes: two days. */
+#define WB_APP_MOMENT_LONGEST_MIN 2880.0
+
+/* Another observation of the same burn stands at this one's moment: same rater, same event, and no tenth of a minute between. */
+gboolean wb_app_moment_is_same (const WbReading *reading, double elapsed_min, const char *rater, double event);
+
+/* TRUE: what stands in the record already, as `user` knows it, is at the moment of the reading. */
+typedef gboolean (*WbAppMomentTaken) (const WbReading *reading, gpointer user);
+
+/* Moves the minute on until the moment is free, or the longest minute is reached. */
+void     wb_app_moment_move_on (WbReading *reading, WbAppMomentTaken is_taken, gpointer user);
+
+G_END_DECLS

@@ -1,0 +1,30 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-app-moment-private.h"
+
+#include <math.h>
+
+/* Minutes are told to a tenth. */
+#define HALF_A_TENTH_MIN 0.05
+
+gboolean
+wb_app_moment_is_same (const WbReading *reading,
+                       double           elapsed_min,
+                       const char      *rater,
+                       double           event)
+{
+  double own = reading->values[WB_COLUMN_EVENT];
+
+  return fabs (elapsed_min - reading->elapsed_min) < HALF_A_TENTH_MIN && g_strcmp0 (rater, reading->rater) == 0
+         && (isnan (event) ? isnan (own) : event == own);
+}
+
+void
+wb_app_moment_move_on (WbReading        *reading,
+                       WbAppMomentTaken  is_taken,
+                       gpointer          user)
+{
+  while (is_taken (reading, user) && reading->elapsed_min < WB_APP_MOMENT_LONGEST_MIN)
+    reading->elapsed_min = MIN (round (reading->elapsed_min * 10 + 1) / 10, WB_APP_MOMENT_LONGEST_MIN);
+}
