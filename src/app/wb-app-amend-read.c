@@ -86,14 +86,6 @@ order_burns (gconstpointer a,
   return one->number > other->number ? -1 : one->number < other->number;
 }
 
-static gboolean
-is_end (const WbReading *reading)
-{
-  double event = reading->values[WB_COLUMN_EVENT];
-
-  return event == WB_EVENT_SNUFFED || event == WB_EVENT_SELF_EXTINGUISHED || event == WB_EVENT_END_OF_LIFE;
-}
-
 /* The one end that a burn of the bench has: without it the flame would burn on in the record. */
 static void
 mark_end (const WbBurn *burn,
@@ -105,8 +97,9 @@ mark_end (const WbBurn *burn,
   for (guint i = 0; i < readings->len; i++)
     {
       WbAppAmendItem *item = g_ptr_array_index (readings, i);
+      const WbReading *reading = wb_app_amend_item_get_record (item);
 
-      if (wb_app_amend_item_get_taken_out (item) || !is_end (wb_app_amend_item_get_record (item)))
+      if (wb_app_amend_item_get_taken_out (item) || !wb_event_ends_burn (reading->values[WB_COLUMN_EVENT]))
         continue;
       end = item;
       n++;

@@ -60,7 +60,7 @@ wb_app_bench_burn_end_min (const WbDataset *data,
 
       if (isnan (event))
         continue;
-      if ((int) event == WB_EVENT_SNUFFED || (int) event == WB_EVENT_SELF_EXTINGUISHED || (int) event == WB_EVENT_END_OF_LIFE)
+      if (wb_event_ends_burn (event))
         end = wb_readings_get_elapsed_min (data->readings, row);
       else if ((int) event == WB_EVENT_RELIT)
         end = NAN;

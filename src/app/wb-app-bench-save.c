@@ -393,7 +393,7 @@ wb_app_bench_snuff_async (WbAppBench         *self,
   GTask *task;
 
   g_return_if_fail (WB_IS_APP_BENCH (self));
-  g_return_if_fail (event == WB_EVENT_SNUFFED || event == WB_EVENT_SELF_EXTINGUISHED || event == WB_EVENT_END_OF_LIFE);
+  g_return_if_fail (wb_event_ends_burn (event));
   task = task_new (self, wb_app_bench_snuff_async, cancellable, callback, user);
   sample = find_alight (self, sample_id, task);
   if (sample == NULL)

@@ -44,13 +44,6 @@ last_alight (const WbReadings *readings,
   return flame_read ? with_flame : burning;
 }
 
-/* Is the row's event one after which no flame stands? */
-static gboolean
-goes_out (double event)
-{
-  return event == WB_EVENT_SNUFFED || event == WB_EVENT_SELF_EXTINGUISHED || event == WB_EVENT_END_OF_LIFE;
-}
-
 double
 wb_craft_alight_until (const WbReadings *readings,
                        guint             first,
@@ -67,7 +60,7 @@ wb_craft_alight_until (const WbReadings *readings,
 
       if (minute > until)
         break;
-      if (burning && goes_out (event))
+      if (burning && wb_event_ends_burn (event))
         {
           alight += minute - lit;
           burning = FALSE;
@@ -100,7 +93,7 @@ wb_craft_alight_end (const WbReadings *readings,
     {
       double event = wb_readings_get (readings, row, WB_COLUMN_EVENT);
 
-      if (goes_out (event) && isnan (out))
+      if (wb_event_ends_burn (event) && isnan (out))
         out = wb_readings_get_elapsed_min (readings, row);
       else if (event == WB_EVENT_RELIT)
         out = NAN;

@@ -172,3 +172,9 @@ static const WbFieldSpec reading_fields[] = {
 };
 
 const WbRecordType wb_reading_type = WB_TYPE (WbReading, "reading", N_("Reading"), reading_fields);
+
+gboolean
+wb_event_ends_burn (double event)
+{
+  return event == WB_EVENT_SNUFFED || event == WB_EVENT_SELF_EXTINGUISHED || event == WB_EVENT_END_OF_LIFE;
+}

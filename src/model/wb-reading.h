@@ -65,6 +65,9 @@ typedef struct
 const WbColumnSpec *wb_column_get_spec (WbColumn column);
 int                 wb_column_find     (const char *name); /* -1: none */
 
+/* Does no flame stand after that event, as a reading holds it: a WbEvent, or NAN for none? */
+gboolean            wb_event_ends_burn (double event);
+
 /* Words of a rating have the digit as nick ("0", "1", ...), as it stands in files; throw starts at 1, its word 0 is never used. */
 extern const WbWord wb_event_words[], wb_flame_state_words[], wb_flame_datum_words[], wb_source_words[],
   wb_smoke_words[], wb_soot_words[], wb_mushroom_words[], wb_throw_words[];

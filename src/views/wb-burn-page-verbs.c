@@ -86,7 +86,7 @@ on_end_cb (GSimpleAction *action,
 {
   int event = wb_words_find (wb_event_words, g_variant_get_string (parameter, NULL));
 
-  if (event == WB_EVENT_SNUFFED || event == WB_EVENT_SELF_EXTINGUISHED || event == WB_EVENT_END_OF_LIFE)
+  if (wb_event_ends_burn (event))
     end_burn (WB_BURN_PAGE (user), (WbEvent) event);
 }
 

@@ -185,6 +185,21 @@ test_columns_are_described (void)
   g_assert_cmpint (wb_words_find (wb_soot_words, "4"), ==, 4);
 }
 
+static void
+test_what_ends_a_burn (void)
+{
+  guint n = 0;
+
+  for (int event = 0; event < WB_N_EVENTS; event++)
+    n += wb_event_ends_burn (event);
+  g_assert_cmpuint (n, ==, 3);
+  g_assert_true (wb_event_ends_burn (WB_EVENT_SNUFFED));
+  g_assert_true (wb_event_ends_burn (WB_EVENT_SELF_EXTINGUISHED));
+  g_assert_true (wb_event_ends_burn (WB_EVENT_END_OF_LIFE));
+  g_assert_false (wb_event_ends_burn (NAN));
+  g_assert_false (wb_event_ends_burn (-1));
+}
+
 void
 test_model_add_readings (void)
 {
@@ -194,4 +209,5 @@ test_model_add_readings (void)
   g_test_add_func ("/model/readings/equal-texts-are-kept-once", test_texts_are_shared);
   g_test_add_func ("/model/readings/the-pool-is-told-whatever-way-it-was-read", test_pool);
   g_test_add_func ("/model/readings/every-column-is-a-field-of-the-record", test_columns_are_described);
+  g_test_add_func ("/model/readings/three-events-end-a-burn", test_what_ends_a_burn);
 }
