@@ -10,12 +10,14 @@
 /* Charts of each group: growth, rings and life of its leading combinations. */
 
 #define LEADING 5
+#define IN_A_ROW 4
 #define HEADINGS 72.0 /* points kept for the headings: three charts make a page */
 
-static const struct { WbPlotKind kind; double share; } pictures[] = {
-  { WB_PLOT_GROWTH, 0.29 },
-  { WB_PLOT_RINGS, 0.25 },
-  { WB_PLOT_LIFE, 0.46 },
+/* Rings stand in one row, where they are large enough to be read. */
+static const struct { WbPlotKind kind; double share; guint most; } pictures[] = {
+  { WB_PLOT_GROWTH, 0.29, LEADING },
+  { WB_PLOT_RINGS, 0.25, IN_A_ROW },
+  { WB_PLOT_LIFE, 0.46, LEADING },
 };
 
 static void
@@ -33,9 +35,10 @@ add_group (const WbReportTest *test,
   options.n_cells = MIN (group->n_cells, LEADING);
   for (guint i = 0; i < options.n_cells; i++)
     cells[i] = group->cells[i].cell;
-  if (group->n_cells > LEADING)
+  if (group->n_cells > IN_A_ROW)
     {
-      g_autofree char *shown = g_strdup_printf (_("Pictured are the %u leading combinations of %u; the tables hold all of them."), LEADING, group->n_cells);
+      g_autofree char *shown = g_strdup_printf (_("Pictured are the leading combinations, %u of %u; as rings the first %u. The tables hold all of them."),
+                                                MIN (group->n_cells, LEADING), group->n_cells, IN_A_ROW);
 
       wb_report_document_add_paragraph (test->document, WB_REPORT_TEXT_SMALL, shown);
       room -= HEADINGS / 4;
@@ -43,8 +46,10 @@ add_group (const WbReportTest *test,
   for (guint i = 0; i < G_N_ELEMENTS (pictures); i++)
     {
       g_autoptr (GError) error = NULL;
-      g_autoptr (WbChart) chart = wb_plot_new (pictures[i].kind, test->answer, &options, &error);
+      g_autoptr (WbChart) chart = NULL;
 
+      options.n_cells = MIN (group->n_cells, pictures[i].most);
+      chart = wb_plot_new (pictures[i].kind, test->answer, &options, &error);
       if (chart != NULL)
         wb_report_document_add_chart (test->document, chart, room * pictures[i].share);
       else
@@ -58,6 +63,9 @@ wb_report_test_add_charts (const WbReportTest *test)
   const WbCraftRanking *ranking = test->answer->ranking;
   gboolean any = wb_readings_get_length (test->data->readings) > 0 && ranking->n_groups > 0;
 
+  /* a group's three pictures are one page, to be compared at a glance */
+  if (any)
+    wb_report_document_add_page_break (test->document);
   wb_report_document_add_heading (test->document, 1, _("The burns in pictures"));
   if (!any)
     wb_report_test_say (test, "%s", _("There is nothing to draw: no reading was taken."));
@@ -65,6 +73,8 @@ wb_report_test_add_charts (const WbReportTest *test)
     {
       g_autofree char *title = wb_report_test_dup_title (test, &ranking->groups[i]);
 
+      if (i > 0)
+        wb_report_document_add_page_break (test->document);
       wb_report_document_add_heading (test->document, 2, title);
       add_group (test, i);
     }
