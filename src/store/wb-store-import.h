@@ -19,6 +19,10 @@ G_BEGIN_DECLS
  * are known already is KNOWN. One that contradicts an earlier row or the
  * record is REFUSED, and none of its statements count. Otherwise it is
  * ACCEPTED: it makes new records, or completes those that are there.
+ *
+ * A reading that was taken out or amended since stays so: the row that it was
+ * is KNOWN, with a remark. What an undo or taking back an import ended counts
+ * as never made.
  */
 
 typedef enum { WB_IMPORT_ACCEPTED, WB_IMPORT_KNOWN, WB_IMPORT_REFUSED } WbImportVerdict;
