@@ -139,7 +139,8 @@ look_at_burn (const WbReportTest    *test,
   note (self, DRAUGHT, draught, sample);
   note (self, CUT_SHORT, burn->cut_short && burn->kind == WB_BURN_STANDARD, sample);
   note (self, CURE, record->number == 1 && test->data->wax != NULL && burn->cure_days < test->data->wax->burn_cure_days - 0.5, sample);
-  note (self, CROSSED, crossings[burn->sample].crossed && index > crossings[burn->sample].first_burn, sample);
+  note (self, CROSSED, (crossings[burn->sample].crossed && index > crossings[burn->sample].first_burn)
+                       || (crossings[burn->sample].broken && index > crossings[burn->sample].broken_burn), sample);
   note (self, OTHER_KIND, burn->kind != WB_BURN_STANDARD, sample);
   note (self, LATE, late, sample);
 }

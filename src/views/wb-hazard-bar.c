@@ -11,6 +11,9 @@
  * and its first button can take the keyboard.
  */
 
+/* Nobody has read a question in less: what is clicked then was meant for the one before it. */
+#define NOT_READ_YET_US (800 * G_TIME_SPAN_MILLISECOND)
+
 typedef struct
 {
   gint64             sample;
@@ -41,6 +44,10 @@ struct _WbHazardBar
 
   /* owned */
   GPtrArray *hazards; /* Hazard, told of readings not yet superseded */
+
+  /* state */
+  gint64     asked;    /* sample of the question that stands there; 0: none */
+  gint64     asked_us; /* when it took another's place, by the monotonic clock; 0: it took none's */
 };
 
 G_DEFINE_FINAL_TYPE (WbHazardBar, wb_hazard_bar, GTK_TYPE_WIDGET)
@@ -122,6 +129,16 @@ dup_more (WbHazardBar  *self,
   return g_string_free (lines, FALSE);
 }
 
+/* Marks when a question slides under a pointer that answered another. */
+static void
+mark_question (WbHazardBar *self,
+               gint64       sample)
+{
+  if (sample != self->asked)
+    self->asked_us = self->asked != 0 && sample != 0 ? g_get_monotonic_time () : 0;
+  self->asked = sample;
+}
+
 static void
 update (WbHazardBar *self)
 {
@@ -130,6 +147,7 @@ update (WbHazardBar *self)
   g_autofree char *more = NULL;
   gboolean over;
 
+  mark_question (self, hazard != NULL ? hazard->sample : 0);
   gtk_widget_set_visible (GTK_WIDGET (self), hazard != NULL);
   if (hazard == NULL)
     return;
@@ -150,16 +168,25 @@ update (WbHazardBar *self)
                                   GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, hazard->advice, -1);
 }
 
+/* The second half of a double click is no answer to the question that came up under it. */
+static gboolean
+is_too_soon (const WbHazardBar *self)
+{
+  return self->asked_us != 0 && g_get_monotonic_time () - self->asked_us < NOT_READ_YET_US;
+}
+
 static void
 on_out_clicked_cb (WbHazardBar *self)
 {
-  wb_hazard_bar_answer (self, TRUE);
+  if (!is_too_soon (self))
+    wb_hazard_bar_answer (self, TRUE);
 }
 
 static void
 on_seen_clicked_cb (WbHazardBar *self)
 {
-  wb_hazard_bar_answer (self, FALSE);
+  if (!is_too_soon (self))
+    wb_hazard_bar_answer (self, FALSE);
 }
 
 static void

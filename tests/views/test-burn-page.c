@@ -620,6 +620,49 @@ test_one_question (void)
   bench_close (&bench);
 }
 
+/* The button of that label in the bar; borrowed. */
+static GtkWidget *
+find_bar_button (GtkWidget  *bar,
+                 const char *label)
+{
+  for (GtkWidget *child = gtk_widget_get_first_child (gtk_widget_get_first_child (bar)); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    if (GTK_IS_BUTTON (child) && g_strcmp0 (gtk_button_get_label (GTK_BUTTON (child)), label) == 0)
+      return child;
+  g_assert_not_reached ();
+}
+
+/* Two candles too hot, one double click: the second question had nobody's answer. */
+static void
+test_double_click (void)
+{
+  static const char *const codes[] = { "T1", "T2" };
+  Bench bench;
+  WbHazardBar *bar;
+  GtkWidget *seen;
+
+  bench_open (&bench, 2, "pool_mm,flame_mm,vessel_c");
+  bar = wb_burn_page_get_hazard (bench.page);
+  light (&bench, "T1", 1);
+  light (&bench, "T2", 2);
+  advance (&bench, 60);
+  for (guint i = 0; i < G_N_ELEMENTS (codes); i++)
+    {
+      choose (&bench, codes[i]);
+      type (&bench, WB_COLUMN_VESSEL_C, "80");
+      act (&bench, "page.save");
+      wait_read (find_sample (&bench, codes[i]), 60);
+      test_settle (bench.window);
+    }
+  g_assert_cmpuint (wb_hazard_bar_get_n_open (bar), ==, 2);
+  seen = find_bar_button (GTK_WIDGET (bar), "I have seen to it");
+  g_signal_emit_by_name (seen, "clicked");
+  g_signal_emit_by_name (seen, "clicked");
+  g_assert_cmpuint (wb_hazard_bar_get_n_open (bar), ==, 1);
+  test_settle (bench.window);
+  bench_close (&bench);
+}
+
 /* Enter in the last field saves: whoever answers while that lasts is not asked again. */
 static void
 test_answer_while_saving (void)
@@ -1248,6 +1291,7 @@ test_burn_page_add (void)
   g_test_add_func ("/views/burn/an-answer-goes-with-what-was-corrected", test_answer_of_what_was_corrected);
   g_test_add_func ("/views/burn/that-it-is-out-is-noted-after-the-reading", test_out_while_saving);
   g_test_add_func ("/views/burn/that-it-is-out-waits-for-a-wrong-field", test_out_beside_a_wrong_field);
+  g_test_add_func ("/views/burn/a-double-click-answers-one-question", test_double_click);
   g_test_add_func ("/views/burn/a-hazard-that-nobody-answered-comes-back", test_unanswered_comes_back);
   g_test_add_func ("/views/burn/a-calm-reading-later-is-no-answer", test_calm_is_no_answer);
   g_test_add_func ("/views/burn/a-hazard-goes-with-the-flame-and-with-a-typing-error", test_hazard_goes_with_the_flame);
