@@ -146,7 +146,7 @@ put_out (WbBurnPage       *self,
     return;
   /* A field that holds something wrong kept it back, and has the keyboard. */
   g_hash_table_remove (self->answers, &id);
-  wb_hazard_bar_ask_again (self->hazard, id, _("That it is out was not saved: correct what is wrong in a field, then say it again."));
+  wb_hazard_bar_ask_again (self->hazard, id, _("Not saved: a field is wrong. Correct it, then say it again."));
 }
 
 void
@@ -209,7 +209,7 @@ wb_burn_page_answer_failed (WbBurnPage       *self,
     return;
   answer = value;
   if (answer->out)
-    wb_hazard_bar_ask_again (self->hazard, id, _("That it is out was not saved: say it again."));
+    wb_hazard_bar_ask_again (self->hazard, id, _("Not saved that it is out: say it again."));
   else
     note_seen_to (self, sample, TRUE, answer->text);
   g_free (key);

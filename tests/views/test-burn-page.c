@@ -777,7 +777,7 @@ test_out_while_saving (void)
           test_settle (bench.window);
           g_assert_cmpuint (count_open (&bench), ==, 1);
           g_assert_cmpuint (wb_app_bench_get_alight (bench.bench), ==, 1);
-          g_assert_nonnull (strstr (wb_hazard_bar_get_more (wb_burn_page_get_hazard (bench.page)), "was not saved"));
+          g_assert_nonnull (strstr (wb_hazard_bar_get_more (wb_burn_page_get_hazard (bench.page)), "Not saved that it is out"));
           wb_hazard_bar_answer (wb_burn_page_get_hazard (bench.page), TRUE);
         }
       wait_alight (&bench, 0);
@@ -802,7 +802,7 @@ test_out_beside_a_wrong_field (void)
   wb_hazard_bar_answer (wb_burn_page_get_hazard (bench.page), TRUE);
   g_assert_cmpuint (count_open (&bench), ==, 1);
   g_assert_true (has_focus (&bench, WB_COLUMN_VESSEL_C));
-  g_assert_nonnull (strstr (wb_hazard_bar_get_more (wb_burn_page_get_hazard (bench.page)), "correct what is wrong"));
+  g_assert_nonnull (strstr (wb_hazard_bar_get_more (wb_burn_page_get_hazard (bench.page)), "a field is wrong"));
   type (&bench, WB_COLUMN_VESSEL_C, "");
   wb_hazard_bar_answer (wb_burn_page_get_hazard (bench.page), TRUE);
   wait_alight (&bench, 0);
