@@ -3,10 +3,12 @@
 
 #include "wb-app-report.h"
 
+#include "wb-app-amend-private.h"
 #include "wb-app-error-private.h"
 #include "wb-app-export-private.h"
 #include "wb-app-forward-private.h"
 #include "wb-app-reader-private.h"
+#include "wb-store-dataset.h"
 #include "wb-store-records.h"
 
 #include <glib/gi18n-lib.h>
@@ -71,6 +73,25 @@ dup_fingerprint (const char *notebook,
   return entry != NULL && entry->number == number ? g_strdup_printf ("%" G_GINT64_FORMAT ":%s", entry->number, entry->hash) : g_strdup ("");
 }
 
+static gboolean
+count_amended (const Request   *request,
+               WbReportOptions *options,
+               GError         **error)
+{
+  g_autoptr (WbStore) store = wb_app_reader_connect (request->notebook, error);
+  gint64 amended, taken_out;
+
+  if (store == NULL
+      || !wb_store_count_amended (store, request->answer->data->experiment->record.id, WB_APP_AMEND_TOPIC, &amended, &taken_out, error))
+    {
+      wb_app_error_from_store (error, WB_APP_ERROR_FAILED);
+      return FALSE;
+    }
+  options->amended = (guint) amended;
+  options->taken_out = (guint) taken_out;
+  return TRUE;
+}
+
 char *
 wb_app_report_dup_fingerprint_sync (WbAppNotebook       *notebook,
                                     const WbCraftAnswer *answer,
@@ -106,6 +127,8 @@ make_now (const Request *request,
   options.fingerprint = *fingerprint != '\0' ? fingerprint : NULL;
   if (request->paper >= 0)
     options.paper = (WbReportPaper) request->paper;
+  if (!count_amended (request, &options, error))
+    return NULL;
   document = wb_report_test_new (request->answer, &options);
   wb_report_document_get_n_pages (document);
   if (!is_wanted (request, request->path != NULL ? LAID_OUT : 1, error))

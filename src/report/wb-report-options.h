@@ -18,6 +18,8 @@ typedef struct
   const char   *letterhead;   /* the maker's name; NULL: none */
   const char   *address;      /* further lines; NULL: none */
   const char   *fingerprint;  /* number and hash of the last entry, as `wickbench check --fingerprint` takes it; NULL: none */
+  guint         amended;      /* readings that a person amended after they were saved */
+  guint         taken_out;    /* readings that a person took out again */
   const char   *date;         /* for people; NULL: the day of wb_report_now */
 } WbReportOptions;
 

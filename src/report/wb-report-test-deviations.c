@@ -278,6 +278,23 @@ add_missing (const WbReportTest *test)
     wb_report_test_say (test, _("Of %u burns, these have no value: %s. What is missing is left out, never filled in."), n, text->str);
 }
 
+/* What was changed after it was saved is told; what stood there before stays in the record. */
+static gboolean
+add_amendments (const WbReportTest *test)
+{
+  guint amended = test->options->amended, taken_out = test->options->taken_out;
+
+  if (amended > 0)
+    wb_report_test_point (test, g_dngettext (GETTEXT_PACKAGE, "%u reading was amended after it was saved; what stood before, and why, is in the record.",
+                                             "%u readings were amended after they were saved; what stood before, and why, is in the record.", amended),
+                          amended);
+  if (taken_out > 0)
+    wb_report_test_point (test, g_dngettext (GETTEXT_PACKAGE, "%u reading was taken out after it was saved; it stays in the record, with the reason.",
+                                             "%u readings were taken out after they were saved; they stay in the record, with the reason.", taken_out),
+                          taken_out);
+  return amended > 0 || taken_out > 0;
+}
+
 void
 wb_report_test_add_deviations (const WbReportTest *test)
 {
@@ -295,6 +312,7 @@ wb_report_test_add_deviations (const WbReportTest *test)
   wb_report_document_add_heading (test->document, 2, _("Where the test left its protocol"));
   any = add_burn_deviations (test);
   any = add_pour_deviations (test) > 0 || any;
+  any = add_amendments (test) || any;
   if (!any)
     wb_report_test_say (test, "%s", _("No deviation is on record."));
   wb_report_document_add_heading (test->document, 2, _("Missing values"));

@@ -36,6 +36,9 @@ void       wb_store_experiment_free (WbStoreExperiment *self);
 /* By id; WbStoreExperiment; the array owns them. Costs by samples, not by readings. */
 GPtrArray *wb_store_list_experiments (WbStore *self, WbInstant now, GError **error);
 
+/* Readings of an experiment that stand as an entry of that topic wrote them over an earlier version, and those that it took out. */
+gboolean   wb_store_count_amended (WbStore *self, gint64 experiment, const char *topic, gint64 *amended, gint64 *taken_out, GError **error);
+
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbStoreExperiment, wb_store_experiment_free)
 
 G_END_DECLS

@@ -5,6 +5,7 @@
 #include "wb-app-amend.h"
 #include "wb-app-record.h"
 #include "wb-clock.h"
+#include "wb-store-dataset.h"
 
 #include <math.h>
 
@@ -258,6 +259,24 @@ count_versions (Book  *book,
   return versions->len;
 }
 
+/* What a report says of the experiment. */
+static void
+assert_counted (Book   *book,
+                gint64  amended,
+                gint64  taken_out)
+{
+  g_autoptr (GError) error = NULL;
+  WbStore *store = wb_store_open (wb_app_notebook_get_path (book->notebook), WB_STORE_READ, &error);
+  gint64 n_amended = -1, n_out = -1;
+
+  g_assert_no_error (error);
+  g_assert_true (wb_store_count_amended (store, wb_store_find_experiment (store, "E-1", NULL), "amend", &n_amended, &n_out, &error));
+  g_assert_no_error (error);
+  g_assert_cmpint (n_amended, ==, amended);
+  g_assert_cmpint (n_out, ==, taken_out);
+  wb_store_close (store);
+}
+
 /* Newest burn first, each before its readings, these from the last to the first; the sample at the end. */
 static void
 test_list (void)
@@ -312,12 +331,15 @@ test_undo (void)
   undo (&book);
   item = wait_for_reason (&book, &wb_reading_type, book.readings[0], "typed 98 for 89");
   g_assert_cmpfloat (get_pool (item), ==, 89);
+  assert_counted (&book, 1, 0);
   undo (&book);
   item = wait_for_reason (&book, &wb_reading_type, book.readings[0], NULL);
+  assert_counted (&book, 0, 0);
   g_assert_cmpfloat (get_pool (item), ==, 98);
   g_assert_null (wb_app_amend_item_get_before (item));
   redo (&book);
   item = wait_for_reason (&book, &wb_reading_type, book.readings[0], "typed 98 for 89");
+  assert_counted (&book, 1, 0);
   g_assert_cmpfloat (get_pool (item), ==, 89);
   g_assert_cmpuint (count_versions (&book, book.readings[0]), ==, 6);
   assert_sound (&book);
@@ -338,6 +360,7 @@ test_take_out (void)
   g_assert_no_error (error);
   item = wait_for_reason (&book, &wb_reading_type, book.readings[1], "read at another candle");
   g_assert_true (wb_app_amend_item_get_taken_out (item));
+  assert_counted (&book, 0, 1);
   g_assert_cmpfloat (get_pool (item), ==, 62);
   g_assert_false (take_out (&book, item, "once more", &error));
   g_assert_error (error, WB_APP_ERROR, WB_APP_ERROR_REFUSED);

@@ -293,9 +293,30 @@ test_date_is_the_environments (void)
   g_assert_cmpint (wb_report_paper_from_key ("A5"), ==, -1);
 }
 
+/* What was changed after it was saved is told to whoever rests on it. */
+static void
+test_amendments_are_told (void)
+{
+  g_autoptr (WbCraftAnswer) answer = report_bench_answer_get ();
+  g_autoptr (WbReportDocument) document = NULL;
+  g_autoptr (GBytes) pdf = NULL;
+  g_autofree char *text = NULL;
+  WbReportOptions options;
+
+  report_bench_options (&options);
+  options.amended = 1;
+  options.taken_out = 2;
+  document = wb_report_test_new (answer, &options);
+  pdf = test_report_print (document);
+  text = test_report_ask (pdf, "pdftotext", "-raw");
+  g_assert_nonnull (strstr (text, "1 reading was amended after it was saved"));
+  g_assert_nonnull (strstr (text, "2 readings were taken out after they were saved"));
+}
+
 void
 test_customer_add (void)
 {
+  g_test_add_func ("/report/customer/amendments-are-told", test_amendments_are_told);
   g_test_add_func ("/report/customer/the-first-page-answers-the-question", test_first_page_answers);
   g_test_add_func ("/report/customer/sections-come-in-order", test_sections_come_in_order);
   g_test_add_func ("/report/customer/it-claims-no-more-than-it-is", test_it_claims_no_more_than_it_is);
