@@ -138,22 +138,32 @@ add_pour (WbReportDocument      *document,
     }
 }
 
+/* "7 days"; NAN: none. */
+static char *
+dup_days (double days)
+{
+  g_autofree char *number = wb_number_format_trimmed (isnan (days) ? 0 : days, 1, NULL);
+
+  return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%s day", "%s days", isnan (days) ? 0 : (gulong) ceil (days)), number);
+}
+
 static void
 add_cure (WbReportDocument    *document,
           const WbReportBatch *batch)
 {
   const char *labels[] = { _("Set at"), _("Fit to burn from"), _("Fit to smell from"), _("Kept at (place)") };
   double burn = batch->wax != NULL ? batch->wax->burn_cure_days : NAN, smell = batch->wax != NULL ? batch->wax->smell_cure_days : NAN;
-  g_autofree char *burn_days = wb_number_format_trimmed (isnan (burn) ? 0 : burn, 1, NULL);
-  g_autofree char *smell_days = wb_number_format_trimmed (isnan (smell) ? 0 : smell, 1, NULL);
+  g_autofree char *burn_days = dup_days (burn);
+  g_autofree char *smell_days = dup_days (smell);
   g_autofree char *text = NULL;
 
   wb_report_document_add_heading (document, 2, _("Clean up and cure"));
   say (document, _("Nothing down the drain: let leftover wax set and throw it away or keep it. Leave only when all heat is off. Do not move the samples before they are set."));
   if (!isnan (burn) && !isnan (smell))
-    text = g_strdup_printf (_("Cure: fit to burn after %s days, fit to smell after %s days."), burn_days, smell_days);
+    text = g_strdup_printf (/* Translators: "7 days", "14 days". */
+                            _("Cure: fit to burn after %s, fit to smell after %s."), burn_days, smell_days);
   else if (!isnan (burn))
-    text = g_strdup_printf (_("Cure: fit to burn after %s days."), burn_days);
+    text = g_strdup_printf (_("Cure: fit to burn after %s."), burn_days);
   else
     text = g_strdup (_("Cure as the supplier's data sheet says."));
   say (document, text);

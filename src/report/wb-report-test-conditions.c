@@ -228,7 +228,7 @@ wb_report_test_add_conditions (const WbReportTest *test)
   wb_report_document_add_heading (test->document, 1, _("Conditions, instruments and lots"));
   wb_report_test_facts_add (facts, _("Room"), room);
   wb_report_test_facts_add (facts, _("Draught"), draught);
-  wb_report_test_facts_add (facts, _("Vessel temperature"), instruments);
+  wb_report_test_facts_add (facts, _("Thermometer at the vessel"), instruments);
   wb_report_test_facts_add (facts, _("Flame height"), datum);
   wb_report_test_facts_add (facts, _("Read and rated by"), raters);
   wb_report_test_facts_add (facts, _("Hot throw"), throw);

@@ -40,14 +40,31 @@ wb_report_test_departures (const WbReportTest *test)
 
 /* ---- The grid ---- */
 
+static int
+compare_wicks (gconstpointer a,
+               gconstpointer b)
+{
+  const WbWick *first = *(const WbWick *const *) a, *second = *(const WbWick *const *) b;
+  int order = g_strcmp0 (first->series, second->series);
+
+  if (order == 0)
+    order = (first->step > second->step) - (first->step < second->step);
+  return order != 0 ? order : g_strcmp0 (first->size, second->size);
+}
+
+/* By series, smallest first, in whatever order the grid has them. */
 static char *
-join_titles (const GPtrArray *materials)
+join_wicks (const GPtrArray *wicks)
 {
   g_autoptr (GPtrArray) titles = wb_report_list_new ();
+  g_autoptr (GPtrArray) sorted = g_ptr_array_new ();
 
-  for (guint i = 0; i < materials->len; i++)
+  for (guint i = 0; i < wicks->len; i++)
+    g_ptr_array_add (sorted, g_ptr_array_index (wicks, i));
+  g_ptr_array_sort (sorted, compare_wicks);
+  for (guint i = 0; i < sorted->len; i++)
     {
-      g_autofree char *title = wb_material_dup_title (g_ptr_array_index (materials, i));
+      g_autofree char *title = wb_material_dup_title (g_ptr_array_index (sorted, i));
 
       wb_report_list_add_name (titles, title);
     }
@@ -107,7 +124,7 @@ add_grid (const WbReportTest *test)
   WbReportTable *facts = wb_report_test_facts_new ();
   g_autofree char *vessels = join_vessels (test);
   g_autofree char *wax = data->wax != NULL ? wb_report_dup_name (data->wax->name) : NULL;
-  g_autofree char *wicks = join_titles (data->wicks);
+  g_autofree char *wicks = join_wicks (data->wicks);
   g_autofree char *scents = join_scents (test);
   g_autofree char *dye = data->dye != NULL ? dup_with_share (data->dye->name, data->experiment->dye_pct) : NULL;
   g_autofree char *additive = data->additive != NULL ? dup_with_share (data->additive->name, data->experiment->additive_pct) : NULL;
