@@ -9,8 +9,9 @@
 #include "wb-craft-foretell-private.h"
 
 /*
- * Never up from a size that burnt too hot: in the same vessel and wax a larger wick of the same series has the
- * hotter flame (common practice, no source), whatever a regression over few cells makes of it.
+ * Never up from a size that burnt too hot, nor into a narrower vessel with it: a larger wick of the same series has
+ * the hotter flame, and a narrower vessel the hotter wall (common practice, no source), whatever a regression over
+ * few cells makes of it.
  */
 
 #define SAME_INNER_MM 0.5
@@ -51,15 +52,16 @@ find_heat (const WbCraftCase *item)
   return NULL;
 }
 
+/* As large a wick or a smaller one, at whatever load, in a vessel as wide or a wider one: the recipe is no cooler. */
 static gboolean
 is_below (const WbCraftRecipe *tried,
           const WbCraftRecipe *recipe)
 {
-  return g_str_equal (tried->series, recipe->series) && tried->step < recipe->step && tried->wicks == recipe->wicks
-         && g_str_equal (tried->wax, recipe->wax) && fabs (tried->inner_mm - recipe->inner_mm) <= SAME_INNER_MM;
+  return g_str_equal (tried->series, recipe->series) && tried->step <= recipe->step && tried->wicks == recipe->wicks
+         && g_str_equal (tried->wax, recipe->wax) && tried->inner_mm >= recipe->inner_mm - SAME_INNER_MM;
 }
 
-/* The largest smaller size that crossed a limit of heat in this vessel and wax; NULL: none, or the recipe's own burns say more. */
+/* The largest such size that crossed a limit of heat in this wax; NULL: none, or the recipe's own burns say more. */
 static const WbCraftCase *
 find_hot (const WbCraftForetell *self,
           const WbCraftRecipe   *recipe)
@@ -105,5 +107,5 @@ wb_craft_foretell_dup_above (const WbCraftForetell *self,
   wick = wb_dataset_dup_wick_name (hot->lesson->data, hot->cell);
   crossed = wb_craft_limit_dup_text (hot->lesson->data, find_heat (hot));
   /* Translators: a wick; a limit that it crossed, with where. */
-  return g_strdup_printf (_("The smaller %s burnt too hot in this vessel: %s."), wick, crossed);
+  return g_strdup_printf (_("%s burnt too hot in a vessel no narrower: %s."), wick, crossed);
 }

@@ -90,7 +90,7 @@ void     wb_craft_foretell_put_tested (const WbCraftForetell *self,
                                        guint64                seed,
                                        WbCraftForetold       *foretold);
 
-/* A recipe above one that crossed a limit of heat in the same vessel and wax crosses it in every draw, unless its own burns say more. */
+/* A recipe no cooler than one that crossed a limit of heat crosses it in every draw, unless its own burns say more. */
 void     wb_craft_foretell_put_above  (const WbCraftForetell *self,
                                        const WbCraftRecipe   *recipe,
                                        guint                  index,

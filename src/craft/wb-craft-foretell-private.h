@@ -29,7 +29,7 @@ gboolean         wb_craft_foretell_knows_the_end (const WbCraftForetell *self);
 char            *wb_craft_foretell_dup_outside   (const WbCraftForetell *self, const WbCraftRecipe *recipe);
 /* Where the recipe itself was burnt, and a limit that it crossed there, in sentences; NULL: nowhere. Caller frees. */
 char            *wb_craft_foretell_dup_tested    (const WbCraftForetell *self, const WbCraftRecipe *recipe);
-/* The smaller size of the series that burnt too hot in this vessel and wax, in a sentence; NULL: none did. Caller frees. */
+/* The smaller size of the series that burnt too hot in this wax, in a vessel no narrower, in a sentence; NULL: none did. Caller frees. */
 char            *wb_craft_foretell_dup_above     (const WbCraftForetell *self, const WbCraftRecipe *recipe);
 gboolean         wb_craft_foretell_knows_series  (const WbCraftForetell *self, const char *series);
 /* n recipes × draws, draw by draw; what recipes share, they share in every draw. Caller frees. */

@@ -50,7 +50,8 @@ tell_crossings (const WbDataset     *data,
       if (limit->state == WB_CRAFT_LIMIT_CROSSED)
         {
           text = wb_craft_limit_dup_text (data, limit);
-          wb_craft_ranked_add_reason (ranked, "limit_crossed", limit->reading, _("A limit was crossed: %s."), text);
+          wb_craft_reason_name (wb_craft_ranked_add_reason (ranked, "limit_crossed", limit->reading, _("A limit was crossed: %s."), text),
+                                NULL, g_dgettext (GETTEXT_PACKAGE, wb_craft_limit_get_measure (((const WbLimit *) g_ptr_array_index (data->limits, i))->kind)));
         }
       else if (limit->set_aside_only)
         {

@@ -273,6 +273,20 @@ append_others (const WbCraftGroup *group,
                                                " Of the others %u have too little data to be compared with.", n), n);
 }
 
+/* What the first limit measures that it crossed; it has such a reason. */
+static const char *
+find_crossed (const WbCraftRanked *ranked)
+{
+  for (guint i = 0; i < ranked->reasons->len; i++)
+    {
+      const WbCraftReason *reason = g_ptr_array_index (ranked->reasons, i);
+
+      if (g_str_equal (reason->code, "limit_crossed"))
+        return reason->place;
+    }
+  g_assert_not_reached ();
+}
+
 /* What is not to be used is told beside what leads: a reader of the answer alone is warned. */
 static void
 append_crossed (const WbDataset    *data,
@@ -288,10 +302,11 @@ append_crossed (const WbDataset    *data,
       if (group->cells[i].verdict != WB_CRAFT_VERDICT_REJECTED || !has_reason (&group->cells[i], "limit_crossed"))
         continue;
       name = dup_name (data, group, group->cells[i].cell);
-      g_string_append_printf (names, "%s%s", names->len > 0 ? ", " : "", name);
+      /* Translators: a wick; the limit that it crossed, "flame height". */
+      g_string_append_printf (names, names->len > 0 ? _(", %s (%s)") : _("%s (%s)"), name, find_crossed (&group->cells[i]));
     }
   if (names->len > 0)
-    /* Translators: one or more wicks. */
+    /* Translators: one or more wicks, each with its limit. */
     g_string_append_printf (text, _(" Not to be used, because a safety limit was crossed: %s."), names->str);
 }
 

@@ -53,7 +53,7 @@ count_set_aside (const WbReportTest *test)
 
 typedef enum
 {
-  TRIM, COOLING, ROOM, DRAUGHT, CUT_SHORT, CURE, CROSSED, OTHER_KIND, LATE, N_DEVIATIONS
+  TRIM, COOLING, ROOM, DRAUGHT, CUT_SHORT, OVERRUN, CURE, CROSSED, OTHER_KIND, LATE, N_DEVIATIONS
 } Deviation;
 
 static const char *const deviation_words[] = {
@@ -62,6 +62,7 @@ static const char *const deviation_words[] = {
   [ROOM] = N_("Room outside the protocol's range"),
   [DRAUGHT] = N_("Draught noted"),
   [CUT_SHORT] = N_("Ended well before the protocol's length"),
+  [OVERRUN] = N_("Burnt for an hour or more beyond the protocol's length"),
   [CURE] = N_("First burn before the wax had cured"),
   [CROSSED] = N_("Lit again after the sample had crossed a limit"),
   [OTHER_KIND] = N_("Not a standard burn: counts for limits only"),
@@ -138,6 +139,7 @@ look_at_burn (const WbReportTest    *test,
   note (self, ROOM, burn->room_c < protocol->room_low_c || burn->room_c > protocol->room_high_c, sample);
   note (self, DRAUGHT, draught, sample);
   note (self, CUT_SHORT, burn->cut_short && burn->kind == WB_BURN_STANDARD, sample);
+  note (self, OVERRUN, burn->kind == WB_BURN_STANDARD && burn->alight_min >= protocol->burn_s / 60 + 60, sample);
   note (self, CURE, record->number == 1 && test->data->wax != NULL && burn->cure_days < test->data->wax->burn_cure_days - 0.5, sample);
   note (self, CROSSED, (crossings[burn->sample].crossed && index > crossings[burn->sample].first_burn)
                        || (crossings[burn->sample].broken && index > crossings[burn->sample].broken_burn), sample);

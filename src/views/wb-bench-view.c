@@ -104,6 +104,13 @@ heading_height (GtkWidget *heading,
   return natural;
 }
 
+/* Its rows depend on how many places lie side by side: a scroller that asked without a width would cut the last ones off. */
+static GtkSizeRequestMode
+wb_bench_view_get_request_mode (GtkWidget *widget)
+{
+  return GTK_SIZE_REQUEST_HEIGHT_FOR_WIDTH;
+}
+
 static void
 wb_bench_view_measure (GtkWidget      *widget,
                        GtkOrientation  orientation,
@@ -283,6 +290,7 @@ wb_bench_view_class_init (WbBenchViewClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = wb_bench_view_dispose;
   G_OBJECT_CLASS (klass)->finalize = wb_bench_view_finalize;
+  widget_class->get_request_mode = wb_bench_view_get_request_mode;
   widget_class->measure = wb_bench_view_measure;
   widget_class->size_allocate = wb_bench_view_size_allocate;
   widget_class->snapshot = wb_bench_view_snapshot;

@@ -147,7 +147,7 @@ wb_bench_words_dup_state (WbAppBenchSample *sample)
     case WB_BENCH_MOOD_FIT:
       return g_strdup (_("fit to light"));
     case WB_BENCH_MOOD_NEAR:
-      return g_strdup_printf (_("watch, next in %s"), wait != NULL ? wait : "–");
+      return g_strdup_printf (_("watch: %s"), wait != NULL ? wait : "–");
     case WB_BENCH_MOOD_DUE:
       return g_strdup (_("reading due"));
     case WB_BENCH_MOOD_OVERDUE:

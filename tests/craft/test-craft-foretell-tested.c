@@ -137,7 +137,7 @@ test_never_up_from_too_hot (void)
 {
   static const double limits[] = { 58, 66, 72, 90 };
   g_autoptr (WbCraftAnswer) again = burn_sizes (limits, 4), crossed = NULL;
-  g_autoptr (WbCraftLadder) ladder = NULL, elsewhere = NULL;
+  g_autoptr (WbCraftLadder) ladder = NULL, narrower = NULL, elsewhere = NULL;
   WbDataset *data = again->data;
   WbWick *wick = wb_record_new (&wb_wick_type);
   guint first, n;
@@ -155,7 +155,11 @@ test_never_up_from_too_hot (void)
   g_test_message ("%s", find_step (ladder, "S-5")->reason);
   g_assert_cmpfloat (find_step (ladder, "S-5")->p_right, ==, 0);
   g_assert_false (find_step (ladder, "S-5")->in_ladder);
-  g_assert_nonnull (strstr (find_step (ladder, "S-5")->reason, "burnt too hot in this vessel: outside wall of the vessel 81.0"));
+  g_assert_nonnull (strstr (find_step (ladder, "S-5")->reason, "burnt too hot in a vessel no narrower: outside wall of the vessel 81.0"));
+  /* nor is it, or any above it, right in a narrower one */
+  narrower = ask_again (crossed, INNER - 4);
+  g_assert_cmpfloat (find_step (narrower, "S-4")->p_right, ==, 0);
+  g_assert_cmpfloat (find_step (narrower, "S-5")->p_right, ==, 0);
   /* in a wider vessel it says nothing */
   elsewhere = ask_again (crossed, INNER + 20);
   g_assert_null (strstr (find_step (elsewhere, "S-5")->reason, "too hot"));

@@ -1176,6 +1176,20 @@ test_view (void)
       g_assert_true (gtk_widget_get_mapped (GTK_WIDGET (spot)));
     }
   g_assert_cmpuint (wb_bench_view_get_free_place (view), ==, 11);
+  /* Every one of them can be scrolled to, and what waits below them: a narrow bench has more rows, and is asked for them. */
+  g_assert_cmpint (gtk_widget_get_request_mode (GTK_WIDGET (view)), ==, GTK_SIZE_REQUEST_HEIGHT_FOR_WIDTH);
+  test_settle (bench.window);
+  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (bench.bench)); i++)
+    {
+      g_autoptr (WbAppBenchSample) sample = g_list_model_get_item (G_LIST_MODEL (bench.bench), i);
+      WbBenchSpot *spot = wb_bench_view_find (view, wb_app_bench_sample_get_id (sample));
+      graphene_rect_t bounds;
+
+      if (spot == NULL)
+        continue;
+      g_assert_true (gtk_widget_compute_bounds (GTK_WIDGET (spot), GTK_WIDGET (view), &bounds));
+      g_assert_cmpfloat (bounds.origin.y + bounds.size.height, <=, gtk_widget_get_height (GTK_WIDGET (view)));
+    }
   gtk_widget_measure (GTK_WIDGET (bench.page), GTK_ORIENTATION_HORIZONTAL, -1, &before, NULL, NULL, NULL);
   type (&bench, WB_COLUMN_FLAME_MM, "21");
   act (&bench, "page.save");
