@@ -50,8 +50,7 @@ wb_app_bench_is_unanswered (WbAppBenchSample *sample,
     {
       if (is_answered (wb_readings_get_text (data->readings, row - 1, WB_READING_TEXT_NOTE)))
         continue;
-      for (guint column = 0; column < WB_N_COLUMNS; column++)
-        values[column] = wb_readings_get (data->readings, row - 1, column);
+      wb_readings_get_values (data->readings, row - 1, values);
       if (is_over (data->limits, values))
         return TRUE;
     }

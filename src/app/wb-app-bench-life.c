@@ -47,8 +47,7 @@ is_near (const WbDataset *data,
   wb_readings_get_burn_rows (data->readings, burn, &first, &n);
   if (n == 0)
     return FALSE;
-  for (guint column = 0; column < WB_N_COLUMNS; column++)
-    values[column] = wb_readings_get (data->readings, first + n - 1, column);
+  wb_readings_get_values (data->readings, first + n - 1, values);
   hits = wb_craft_limits_check_reading (data->limits, values);
   return hits->len > 0;
 }

@@ -140,8 +140,7 @@ wb_app_bench_sample_dup_crossing (WbAppBenchSample *self,
     return g_strdup_printf (_("its vessel cracked in burn %d"), wb_app_bench_sample_get_cracked_burn (self));
   if (!crossing->crossed)
     return NULL;
-  for (guint column = 0; column < WB_N_COLUMNS; column++)
-    values[column] = wb_readings_get (data->readings, crossing->row, column);
+  wb_readings_get_values (data->readings, crossing->row, values);
   hit = wb_app_bench_dup_hit_text (g_ptr_array_index (data->limits, crossing->limit), WB_CRAFT_OVER, values,
                                    wb_app_bench_sample_get_us_units (self));
   minute = wb_number_format_trimmed (wb_readings_get_elapsed_min (data->readings, crossing->row), 1, NULL);

@@ -105,8 +105,7 @@ find_alarm (WbAppBenchSample *self)
           double values[WB_N_COLUMNS];
           g_autoptr (GPtrArray) hits = NULL;
 
-          for (guint column = 0; column < WB_N_COLUMNS; column++)
-            values[column] = wb_readings_get (data->readings, first + n - 1, column);
+          wb_readings_get_values (data->readings, first + n - 1, values);
           hits = wb_app_bench_check (data->limits, values, self->us_units);
           if (hits->len > 0)
             {

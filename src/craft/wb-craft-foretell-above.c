@@ -14,8 +14,6 @@
  * few cells makes of it.
  */
 
-#define SAME_INNER_MM 0.5
-
 static gboolean
 is_of_heat (WbLimitKind kind)
 {
@@ -58,7 +56,7 @@ is_below (const WbCraftRecipe *tried,
           const WbCraftRecipe *recipe)
 {
   return g_str_equal (tried->series, recipe->series) && tried->step <= recipe->step && tried->wicks == recipe->wicks
-         && g_str_equal (tried->wax, recipe->wax) && tried->inner_mm >= recipe->inner_mm - SAME_INNER_MM;
+         && g_str_equal (tried->wax, recipe->wax) && tried->inner_mm >= recipe->inner_mm - WB_CRAFT_FORETELL_SAME_INNER_MM;
 }
 
 /* The largest such size that crossed a limit of heat in this wax; NULL: none, or the recipe's own burns say more. */

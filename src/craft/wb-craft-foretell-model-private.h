@@ -19,6 +19,7 @@ typedef enum
 } WbCraftAnswerKind;
 
 #define WB_CRAFT_FORETELL_N_CHI 64
+#define WB_CRAFT_FORETELL_SAME_INNER_MM 0.5 /* vessels that differ by less are one */
 #define WB_CRAFT_FORETELL_ROOM_C 22.0 /* in which a rise of the vessel is judged */
 
 /* One cell of an earlier experiment. */

@@ -16,7 +16,6 @@
  * experiment or more, the draws take turns; a limit that any of them crossed stands in every draw.
  */
 
-#define SAME_INNER_MM 0.5
 #define SAME_LOAD_PCT 0.05
 #define NEXT_TO_NOTHING 0.05  /* a score as near to nothing as others are called near the best */
 #define SCORE_DRAWS 2048
@@ -29,7 +28,7 @@ wb_craft_foretell_is_of (const WbCraftCase   *item,
   const WbCraftRecipe *tried = &item->recipe;
 
   return g_str_equal (tried->series, recipe->series) && tried->step == recipe->step && tried->wicks == recipe->wicks
-         && g_str_equal (tried->wax, recipe->wax) && fabs (tried->inner_mm - recipe->inner_mm) <= SAME_INNER_MM
+         && g_str_equal (tried->wax, recipe->wax) && fabs (tried->inner_mm - recipe->inner_mm) <= WB_CRAFT_FORETELL_SAME_INNER_MM
          && fabs (tried->load_pct - recipe->load_pct) <= SAME_LOAD_PCT;
 }
 

@@ -175,6 +175,15 @@ wb_readings_get (const WbReadings *self,
   return c->whole != NULL ? c->whole[row] : c->real[row];
 }
 
+void
+wb_readings_get_values (const WbReadings *self,
+                        guint             row,
+                        double            values[WB_N_COLUMNS])
+{
+  for (guint column = 0; column < WB_N_COLUMNS; column++)
+    values[column] = wb_readings_get (self, row, (WbColumn) column);
+}
+
 static guint32
 pool_intern (WbReadings *self, const char *text)
 {

@@ -112,6 +112,8 @@ void        wb_readings_set_text  (WbReadings *self, guint row, WbReadingText wh
 gboolean    wb_readings_taken     (const WbReadings *self, guint row, WbColumn column);
 /* NAN where not taken. */
 double      wb_readings_get       (const WbReadings *self, guint row, WbColumn column);
+/* A whole row, as WbReading holds it. */
+void        wb_readings_get_values (const WbReadings *self, guint row, double values[WB_N_COLUMNS]);
 const char *wb_readings_get_text  (const WbReadings *self, guint row, WbReadingText which); /* NULL: none */
 /* Typed in after the session, as WbReading.late; FALSE until set. */
 void        wb_readings_set_late  (WbReadings *self, guint row);

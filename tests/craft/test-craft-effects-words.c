@@ -4,42 +4,9 @@
 #include <math.h>
 #include <string.h>
 
+#include "test-craft-terms.h"
 #include "test-craft.h"
 #include "wb-craft-effects.h"
-
-static WbCraftEffects *
-effects (const WbDataset *data,
-         WbFigure         figure)
-{
-  g_autoptr (WbCraftFigures) figures = wb_craft_figures_new (data);
-  g_autoptr (WbCraftEstimates) estimates = wb_craft_estimates_new (data, figures, WB_STAGE_ALL, NULL, NULL, NULL);
-
-  return wb_craft_effects_new (data, figures, estimates, figure);
-}
-
-static const WbCraftTerm *
-find_term (const WbCraftEffects *self,
-           const char           *key)
-{
-  for (guint i = 0; i < self->terms->len; i++)
-    if (g_str_equal (((WbCraftTerm *) g_ptr_array_index (self->terms, i))->term, key))
-      return g_ptr_array_index (self->terms, i);
-  return NULL;
-}
-
-static void
-add_value (WbDataset  *data,
-           guint       cell,
-           const char *code,
-           WbColumn    column,
-           double      value)
-{
-  guint burn = test_craft_add_burn (data, test_craft_add_sample (data, cell, code));
-  guint row = test_craft_add_reading (data, burn, 240);
-
-  test_craft_set (data, row, WB_COLUMN_FLAME_MM, 20);
-  test_craft_set (data, row, column, value);
-}
 
 /* Samples of one kind that read exactly alike leave nothing to judge by: the finding says so, and does not deny what the pairs show. */
 static void
@@ -50,12 +17,12 @@ test_no_spread_within_a_kind (void)
 
   for (guint t = 0; t < 2; t++)
     for (guint k = 0, cell = test_craft_add_cell (data, "A", 70, "Sedge", t == 0 ? "1" : "2", t + 1, 0); k < 3; k++)
-      add_value (data, cell, "x", WB_COLUMN_VESSEL_C, 50.1 + 0.2 * t);
-  self = effects (data, WB_FIGURE_VESSEL);
+      test_craft_add_value (data, cell, "x", WB_COLUMN_VESSEL_C, 50.1 + 0.2 * t);
+  self = test_craft_effects (data, WB_FIGURE_VESSEL);
   g_test_message ("%s", self->finding);
-  g_assert_true (isinf (find_term (self, "wick")->f));
-  g_assert_cmpfloat (find_term (self, "wick")->p, ==, 0);
-  g_assert_cmpfloat (find_term (self, "residual")->sum_sq, ==, 0);
+  g_assert_true (isinf (test_craft_find_term (self, "wick")->f));
+  g_assert_cmpfloat (test_craft_find_term (self, "wick")->p, ==, 0);
+  g_assert_cmpfloat (test_craft_find_term (self, "residual")->sum_sq, ==, 0);
   g_assert_cmpfloat (((WbCraftComparison *) g_ptr_array_index (self->comparisons, 0))->p, ==, 0);
   g_assert_true (g_str_has_prefix (self->finding, "The difference is largest by wick. Samples of one kind read exactly alike"));
 }
@@ -85,8 +52,8 @@ test_rounding_is_no_difference (void)
             }
         }
     }
-  self = effects (data, WB_FIGURE_VESSEL);
-  g_assert_true (isnan (find_term (self, "wick")->f) && isnan (find_term (self, "wick")->p));
+  self = test_craft_effects (data, WB_FIGURE_VESSEL);
+  g_assert_true (isnan (test_craft_find_term (self, "wick")->f) && isnan (test_craft_find_term (self, "wick")->p));
   for (guint i = 0; i < self->comparisons->len; i++)
     g_assert_cmpfloat (((WbCraftComparison *) g_ptr_array_index (self->comparisons, i))->p, ==, 1);
   g_assert_true (g_str_has_prefix (self->finding, "No difference shows beyond"));
@@ -111,8 +78,8 @@ test_ratings_say_both (void)
 
       for (guint t = 0; t < 2; t++)
         for (guint k = 0, cell = test_craft_add_cell (data, "A", 70, "Sedge", t == 0 ? "1" : "2", t + 1, 0); k < 4; k++)
-          add_value (data, cell, "x", WB_COLUMN_SOOT, cases[i].soot[t][k]);
-      self = effects (data, WB_FIGURE_SOOT);
+          test_craft_add_value (data, cell, "x", WB_COLUMN_SOOT, cases[i].soot[t][k]);
+      self = test_craft_effects (data, WB_FIGURE_SOOT);
       g_test_message ("%s", self->finding);
       g_assert_nonnull (strstr (self->finding, cases[i].ranks));
       g_assert_nonnull (strstr (self->finding, cases[i].means));
@@ -137,10 +104,10 @@ test_finding_agrees_with_its_numbers (void)
           g_autofree char *size = g_strdup_printf ("%u", t + 1);
 
           for (guint k = 0, cell = test_craft_add_cell (data, "A", 70, "Sedge", size, t + 1, 0); k < 3; k++)
-            add_value (data, cell, "x", WB_COLUMN_VESSEL_C, 50 + (t == 3 ? 1.6 : 0) + g_rand_double_range (random, -1, 1));
+            test_craft_add_value (data, cell, "x", WB_COLUMN_VESSEL_C, 50 + (t == 3 ? 1.6 : 0) + g_rand_double_range (random, -1, 1));
         }
-      self = effects (data, WB_FIGURE_VESSEL);
-      term_shows = find_term (self, "wick")->p < 0.05;
+      self = test_craft_effects (data, WB_FIGURE_VESSEL);
+      term_shows = test_craft_find_term (self, "wick")->p < 0.05;
       for (guint i = 0; i < self->comparisons->len; i++)
         pair_shows = pair_shows || ((WbCraftComparison *) g_ptr_array_index (self->comparisons, i))->p < 0.05;
       g_assert_cmpint (strstr (self->finding, "The difference shows most by wick") != NULL, ==, term_shows);

@@ -5,42 +5,9 @@
 #include <string.h>
 
 #include "test-craft-answer.h"
+#include "test-craft-terms.h"
 #include "test-craft.h"
 #include "wb-craft-answer.h"
-
-static WbCraftEffects *
-effects (const WbDataset *data,
-         WbFigure         figure)
-{
-  g_autoptr (WbCraftFigures) figures = wb_craft_figures_new (data);
-  g_autoptr (WbCraftEstimates) estimates = wb_craft_estimates_new (data, figures, WB_STAGE_ALL, NULL, NULL, NULL);
-
-  return wb_craft_effects_new (data, figures, estimates, figure);
-}
-
-static const WbCraftTerm *
-find_term (const WbCraftEffects *self,
-           const char           *key)
-{
-  for (guint i = 0; i < self->terms->len; i++)
-    if (g_str_equal (((WbCraftTerm *) g_ptr_array_index (self->terms, i))->term, key))
-      return g_ptr_array_index (self->terms, i);
-  return NULL;
-}
-
-static void
-add_value (WbDataset  *data,
-           guint       cell,
-           const char *code,
-           WbColumn    column,
-           double      value)
-{
-  guint burn = test_craft_add_burn (data, test_craft_add_sample (data, cell, code));
-  guint row = test_craft_add_reading (data, burn, 240);
-
-  test_craft_set (data, row, WB_COLUMN_FLAME_MM, 20);
-  test_craft_set (data, row, column, value);
-}
 
 /*
  * Montgomery, Design and Analysis of Experiments, battery life: two factors at
@@ -71,15 +38,15 @@ test_published_two_way_table (void)
                                           t == 0 ? "15" : t == 1 ? "70" : "125", t + 1, 0);
 
         for (guint k = 0; k < 4; k++)
-          add_value (data, cell, "x", WB_COLUMN_VESSEL_C, battery[m][t][k]);
+          test_craft_add_value (data, cell, "x", WB_COLUMN_VESSEL_C, battery[m][t][k]);
       }
-  self = effects (data, WB_FIGURE_VESSEL);
+  self = test_craft_effects (data, WB_FIGURE_VESSEL);
   g_assert_null (self->refusal);
   g_assert_cmpuint (self->n, ==, 36);
   g_assert_cmpuint (self->terms->len, ==, 4);
   for (guint i = 0; i < G_N_ELEMENTS (table); i++)
     {
-      const WbCraftTerm *term = find_term (self, table[i].key);
+      const WbCraftTerm *term = test_craft_find_term (self, table[i].key);
 
       g_assert_cmpfloat (term->df, ==, table[i].df);
       g_assert_cmpfloat_with_epsilon (term->sum_sq, table[i].sum_sq, 0.006);
@@ -104,31 +71,31 @@ test_one_sample_a_cell (void)
 
   for (guint m = 0; m < 2; m++)
     for (guint t = 0; t < 3; t++)
-      add_value (data, test_craft_add_cell (data, m == 0 ? "A" : "B", 70 + m, "Sedge", t == 0 ? "1" : t == 1 ? "2" : "3", t + 1, 0),
+      test_craft_add_value (data, test_craft_add_cell (data, m == 0 ? "A" : "B", 70 + m, "Sedge", t == 0 ? "1" : t == 1 ? "2" : "3", t + 1, 0),
                  "x", WB_COLUMN_VESSEL_C, 40 + 5 * t + m + (m * t == 2 ? 0.3 : 0));
-  self = effects (data, WB_FIGURE_VESSEL);
+  self = test_craft_effects (data, WB_FIGURE_VESSEL);
   /* the grid cannot carry the interaction: it is what judges the rest */
-  g_assert_nonnull (find_term (self, "vessel"));
-  g_assert_nonnull (find_term (self, "wick"));
-  g_assert_null (find_term (self, "vessel:wick"));
-  g_assert_cmpfloat (find_term (self, "residual")->df, ==, 2);
+  g_assert_nonnull (test_craft_find_term (self, "vessel"));
+  g_assert_nonnull (test_craft_find_term (self, "wick"));
+  g_assert_null (test_craft_find_term (self, "vessel:wick"));
+  g_assert_cmpfloat (test_craft_find_term (self, "residual")->df, ==, 2);
 }
 
 static void
 test_refusals (void)
 {
   g_autoptr (WbDataset) data = test_craft_data_new ();
-  g_autoptr (WbCraftEffects) none = effects (data, WB_FIGURE_FLAME);
+  g_autoptr (WbCraftEffects) none = test_craft_effects (data, WB_FIGURE_FLAME);
   g_autoptr (WbCraftEffects) one = NULL;
   g_autoptr (WbCraftEffects) few = NULL;
 
   g_assert_nonnull (none->refusal);
   g_assert_cmpuint (none->terms->len, ==, 0);
-  add_value (data, test_craft_add_cell (data, "A", 70, "Sedge", "1", 1, 0), "x", WB_COLUMN_VESSEL_C, 40);
-  one = effects (data, WB_FIGURE_VESSEL);
+  test_craft_add_value (data, test_craft_add_cell (data, "A", 70, "Sedge", "1", 1, 0), "x", WB_COLUMN_VESSEL_C, 40);
+  one = test_craft_effects (data, WB_FIGURE_VESSEL);
   g_assert_nonnull (strstr (one->refusal, "nothing to compare"));
-  add_value (data, test_craft_add_cell (data, "A", 70, "Sedge", "2", 2, 0), "y", WB_COLUMN_VESSEL_C, 45);
-  few = effects (data, WB_FIGURE_VESSEL);
+  test_craft_add_value (data, test_craft_add_cell (data, "A", 70, "Sedge", "2", 2, 0), "y", WB_COLUMN_VESSEL_C, 45);
+  few = test_craft_effects (data, WB_FIGURE_VESSEL);
   g_assert_nonnull (strstr (few->refusal, "Too few samples"));
   g_assert_null (few->finding);
 }
@@ -144,10 +111,10 @@ test_set_aside_is_left_out (void)
       guint cell = test_craft_add_cell (data, "A", 70, "Sedge", t == 0 ? "1" : "2", t + 1, 0);
 
       for (guint k = 0; k < 3; k++)
-        add_value (data, cell, "x", WB_COLUMN_VESSEL_C, 40 + t + k);
+        test_craft_add_value (data, cell, "x", WB_COLUMN_VESSEL_C, 40 + t + k);
     }
   ((WbSample *) g_ptr_array_index (data->samples, 0))->set_aside = g_strdup ("wrong pour");
-  self = effects (data, WB_FIGURE_VESSEL);
+  self = test_craft_effects (data, WB_FIGURE_VESSEL);
   g_assert_cmpuint (self->n, ==, 5);
 }
 
@@ -162,9 +129,9 @@ test_ratings_go_by_rank_too (void)
       guint cell = test_craft_add_cell (data, "A", 70, "Sedge", t == 0 ? "1" : t == 1 ? "2" : "3", t + 1, 0);
 
       for (guint k = 0; k < 3; k++)
-        add_value (data, cell, "x", WB_COLUMN_SOOT, t == 2 ? 2 + k % 2 : k % 2);
+        test_craft_add_value (data, cell, "x", WB_COLUMN_SOOT, t == 2 ? 2 + k % 2 : k % 2);
     }
-  self = effects (data, WB_FIGURE_SOOT);
+  self = test_craft_effects (data, WB_FIGURE_SOOT);
   g_assert_cmpfloat (self->rank_df, ==, 2);
   g_assert_cmpfloat (self->rank_p, <, 0.1);
 }
@@ -177,7 +144,7 @@ test_sample_log (void)
 
   for (WbFigure figure = 0; figure < WB_N_FIGURES; figure++)
     {
-      g_autoptr (WbCraftEffects) self = effects (data, figure);
+      g_autoptr (WbCraftEffects) self = test_craft_effects (data, figure);
 
       g_test_message ("%s: n %u: %s", wb_figure_get_key (figure), self->n,
                       self->refusal != NULL ? self->refusal : self->finding);
@@ -192,7 +159,7 @@ test_sample_log (void)
         {
           g_assert_cmpuint (self->n, ==, 40);
           g_assert_cmpuint (self->terms->len, ==, 8);
-          g_assert_cmpfloat (find_term (self, "wick")->p, <, 0.001);
+          g_assert_cmpfloat (test_craft_find_term (self, "wick")->p, <, 0.001);
           g_assert_cmpuint (self->comparisons->len, ==, 10);
         }
       if (figure == WB_FIGURE_THROW || figure == WB_FIGURE_SMOKE)
@@ -216,9 +183,9 @@ test_an_uneven_grid_compares_like_with_like (void)
 
       /* one degree a size; the second vessel ten degrees cooler */
       for (guint k = 0; k < 2; k++)
-        add_value (data, cell, "x", WB_COLUMN_VESSEL_C, 50 + cells[i].wick - 10.0 * cells[i].vessel + rest[k]);
+        test_craft_add_value (data, cell, "x", WB_COLUMN_VESSEL_C, 50 + cells[i].wick - 10.0 * cells[i].vessel + rest[k]);
     }
-  self = effects (data, WB_FIGURE_VESSEL);
+  self = test_craft_effects (data, WB_FIGURE_VESSEL);
   g_test_message ("%s", self->finding);
   g_assert_cmpuint (self->comparisons->len, ==, 2);
   for (guint i = 0; i < 2; i++)
@@ -246,9 +213,9 @@ test_no_two_alike (void)
       guint cell = test_craft_add_cell (data, i == 0 ? "A" : "B", 70 + i, "Sedge", i == 0 ? "1" : "2", i + 1, 0);
 
       for (guint k = 0; k < 2; k++)
-        add_value (data, cell, "x", WB_COLUMN_VESSEL_C, 50 + 5 * i + 0.1 * k);
+        test_craft_add_value (data, cell, "x", WB_COLUMN_VESSEL_C, 50 + 5 * i + 0.1 * k);
     }
-  self = effects (data, WB_FIGURE_VESSEL);
+  self = test_craft_effects (data, WB_FIGURE_VESSEL);
   g_assert_cmpuint (self->comparisons->len, ==, 0);
   g_assert_nonnull (strstr (self->finding, "none are compared"));
 }
@@ -261,8 +228,8 @@ test_all_alike (void)
 
   for (guint t = 0; t < 2; t++)
     for (guint k = 0, cell = test_craft_add_cell (data, "A", 70, "Sedge", t == 0 ? "1" : "2", t + 1, 0); k < 2; k++)
-      add_value (data, cell, "x", WB_COLUMN_VESSEL_C, 50);
-  self = effects (data, WB_FIGURE_VESSEL);
+      test_craft_add_value (data, cell, "x", WB_COLUMN_VESSEL_C, 50);
+  self = test_craft_effects (data, WB_FIGURE_VESSEL);
   g_assert_cmpstr (self->finding, ==, "No difference shows beyond that between samples of one kind. All are at 50.0\302\240°C on average.");
   g_assert_cmpfloat (((WbCraftComparison *) g_ptr_array_index (self->comparisons, 0))->p, ==, 1);
 }
@@ -293,8 +260,8 @@ test_throw_has_burns_of_its_own (void)
           test_craft_set (data, row, WB_COLUMN_ALONE, 1);
         }
     }
-  throws = effects (data, WB_FIGURE_THROW);
-  scores = effects (data, WB_FIGURE_SCORE);
+  throws = test_craft_effects (data, WB_FIGURE_THROW);
+  scores = test_craft_effects (data, WB_FIGURE_SCORE);
   g_assert_null (throws->refusal);
   g_assert_cmpuint (throws->n, ==, 4);
   g_assert_null (scores->refusal);
@@ -309,7 +276,7 @@ test_an_answer_keeps_them (void)
   g_autofree char *path = g_test_build_filename (G_TEST_DIST, "data", "burn-log-clean.csv", NULL);
   WbDataset *data = test_craft_from_log (path);
   g_autoptr (WbCraftAnswer) answer = wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, 0, NULL, NULL);
-  g_autoptr (WbCraftEffects) fresh = effects (data, WB_FIGURE_FLAME);
+  g_autoptr (WbCraftEffects) fresh = test_craft_effects (data, WB_FIGURE_FLAME);
   const WbCraftEffects *kept = wb_craft_answer_get_effects (answer, WB_FIGURE_FLAME);
 
   g_assert_cmpstr (kept->finding, ==, fresh->finding);
