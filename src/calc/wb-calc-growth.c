@@ -4,13 +4,9 @@
 #include "wb-calc-growth.h"
 
 #include <math.h>
-#include <stdlib.h>
-
-#include <gsl/gsl_blas.h>
-#include <gsl/gsl_multifit_nlinear.h>
-
 #include "wb-calc-censored.h"
 #include "wb-calc-growth-start-private.h"
+#include "wb-calc-nonlinear.h"
 
 /* Readings that a curve with its noise needs, and the different times among them. */
 #define MIN_READINGS 4
@@ -18,8 +14,6 @@
 
 /* A sd of ln A or ln tau beyond this is no estimate: the value is known to a factor of 2.7 at best. */
 #define MAX_LOG_SD 1.0
-
-#define MAX_ITERATIONS 400
 
 typedef struct
 {
@@ -131,69 +125,16 @@ wb_calc_growth_fit_simple (const double      *t,
   return WB_CALC_OK;
 }
 
-static int
-residuals (const gsl_vector *x,
-           void             *user,
-           gsl_vector       *f)
+/* The same for the least squares, which ask for no second derivatives. */
+static double
+model_on_logs (const double *beta,
+               size_t        i,
+               double       *gradient,
+               void         *user)
 {
-  const Curve *curve = user;
-  double level = exp (gsl_vector_get (x, 0));
-  double pace = exp (gsl_vector_get (x, 1));
+  double curvature[4];
 
-  for (size_t i = 0; i < curve->n; i++)
-    gsl_vector_set (f, i, -level * expm1 (-curve->t[i] / pace) - curve->y[i]);
-  return GSL_SUCCESS;
-}
-
-static int
-jacobian (const gsl_vector *x,
-          void             *user,
-          gsl_matrix       *jac)
-{
-  const Curve *curve = user;
-  double level = exp (gsl_vector_get (x, 0));
-  double pace = exp (gsl_vector_get (x, 1));
-
-  for (size_t i = 0; i < curve->n; i++)
-    {
-      double share = curve->t[i] / pace;
-
-      gsl_matrix_set (jac, i, 0, -level * expm1 (-share));
-      gsl_matrix_set (jac, i, 1, -level * share * exp (-share));
-    }
-  return GSL_SUCCESS;
-}
-
-/* Reads the answer out of a solver that has come to its end. */
-static WbCalcStatus
-read_solver (gsl_multifit_nlinear_workspace *solver,
-             size_t                          n,
-             WbCalcGrowthCurve              *curve)
-{
-  double room[4];
-  gsl_matrix_view covariance = gsl_matrix_view_array (room, 2, 2);
-  const gsl_vector *x = gsl_multifit_nlinear_position (solver);
-  double norm = gsl_blas_dnrm2 (gsl_multifit_nlinear_residual (solver));
-  double rss = norm * norm;
-  double variance = rss / (double) (n - 2);
-
-  if (gsl_multifit_nlinear_covar (gsl_multifit_nlinear_jac (solver), 1e-14, &covariance.matrix) != GSL_SUCCESS
-      || !(room[0] > 0.0) || !(room[3] > 0.0) || !isfinite (room[0] + room[3]))
-    return WB_CALC_UNIDENTIFIED;
-  *curve = (WbCalcGrowthCurve) {
-    .level = exp (gsl_vector_get (x, 0)),
-    .pace = exp (gsl_vector_get (x, 1)),
-    .sigma = sqrt (variance),
-    .sigma_sd = NAN,
-    .log_var = { variance * room[0], variance * room[3] },
-    .log_cov = variance * room[1],
-    .minus_loglik = 0.5 * (double) n * (log (2.0 * M_PI * rss / (double) n) + 1.0),
-    .rss = rss,
-    .n = n,
-  };
-  curve->level_sd = curve->level * sqrt (curve->log_var[0]);
-  curve->pace_sd = curve->pace * sqrt (curve->log_var[1]);
-  return WB_CALC_OK;
+  return mean_on_logs (beta, i, gradient, curvature, user);
 }
 
 WbCalcStatus
@@ -209,30 +150,26 @@ wb_calc_growth_fit_least_squares (const double      *t,
   for (size_t i = 0; i < n; i++)
     if (!isfinite (y[i]) || !isfinite (t[i]) || t[i] < 0.0)
       return WB_CALC_BAD_INPUT;
-  if (n < 3)
-    return WB_CALC_TOO_FEW;
 
   Curve data = { t, y, n };
-  gsl_multifit_nlinear_parameters parameters = gsl_multifit_nlinear_default_parameters ();
-  gsl_multifit_nlinear_fdf fdf = { .f = residuals, .df = jacobian, .n = n, .p = 2, .params = &data };
-  gsl_multifit_nlinear_workspace *solver
-      = gsl_multifit_nlinear_alloc (gsl_multifit_nlinear_trust, &parameters, n, 2);
+  double beta[2] = { log (level_start), log (pace_start) };
+  WbCalcNonlinear fit;
+  WbCalcStatus status = wb_calc_nonlinear_fit (y, n, 2, model_on_logs, &data, NULL, NULL, beta, &fit);
 
-  if (solver == NULL)
-    return WB_CALC_NO_MEMORY;
-
-  double start[2] = { log (level_start), log (pace_start) };
-  gsl_vector_const_view x = gsl_vector_const_view_array (start, 2);
-  int info = 0;
-  int result = gsl_multifit_nlinear_init (&x.vector, &fdf, solver);
-
-  if (result == GSL_SUCCESS)
-    result = gsl_multifit_nlinear_driver (MAX_ITERATIONS, 1e-14, 1e-14, 0.0, NULL, NULL, &info, solver);
-  /* No further progress is the end of the road at these tolerances, not a failure. */
-  WbCalcStatus status = result == GSL_SUCCESS || result == GSL_ENOPROG
-                            ? read_solver (solver, n, curve)
-                            : WB_CALC_NOT_CONVERGED;
-
-  gsl_multifit_nlinear_free (solver);
-  return status;
+  if (status != WB_CALC_OK)
+    return status;
+  *curve = (WbCalcGrowthCurve) {
+    .level = exp (beta[0]),
+    .pace = exp (beta[1]),
+    .sigma = fit.residual_sd,
+    .sigma_sd = NAN,
+    .log_var = { fit.covariance[0], fit.covariance[3] },
+    .log_cov = fit.covariance[1],
+    .minus_loglik = 0.5 * (double) n * (log (2.0 * M_PI * fit.residual_sum_sq / (double) n) + 1.0),
+    .rss = fit.residual_sum_sq,
+    .n = n,
+  };
+  curve->level_sd = curve->level * fit.sd[0];
+  curve->pace_sd = curve->pace * fit.sd[1];
+  return WB_CALC_OK;
 }

@@ -57,10 +57,10 @@ WbCalcStatus wb_calc_growth_fit_simple (const double      *t,
                                         WbCalcGrowthCurve *curve);
 
 /*
- * Non-linear least squares without censoring by GSL's trust region solver
- * (Levenberg-Marquardt), from the start (`level_start`, `pace_start`), both > 0.
- * n >= 3. Standard errors from sigma^2 (J'J)^-1 with sigma^2 = RSS / (n - 2).
- * WB_CALC_UNIDENTIFIED when J'J is singular at the end.
+ * Non-linear least squares over (ln A, ln tau) without censoring, by
+ * wb_calc_nonlinear_fit and with its statuses, from the start (`level_start`,
+ * `pace_start`), both > 0. n >= 3. Standard errors from sigma^2 (J'J)^-1 with
+ * sigma^2 = RSS / (n - 2).
  */
 WbCalcStatus wb_calc_growth_fit_least_squares (const double      *t,
                                                const double      *y,
