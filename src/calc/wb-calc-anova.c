@@ -71,24 +71,24 @@ check (const WbCalcAnovaData *data,
   return data->n < 2 ? WB_CALC_TOO_FEW : WB_CALC_OK;
 }
 
-/* Mean of y over order[first] .. order[end - 1], in two passes from the first. */
+/* Mean of y over order[first] .. order[end - 1] less y[order[first]], which keeps the digits of data far from 0; in two passes. */
 static double
-mean_of (const double *y,
-         const size_t *order,
-         size_t        first,
-         size_t        end)
+offset_of (const double *y,
+           const size_t *order,
+           size_t        first,
+           size_t        end)
 {
-  double centre = y[order[first]];
+  double offset = 0.0;
 
   for (int pass = 0; pass < 2; pass++)
     {
       double sum = 0.0;
 
       for (size_t i = first; i < end; i++)
-        sum += y[order[i]] - centre;
-      centre += sum / (double) (end - first);
+        sum += y[order[i]] - y[order[first]] - offset;
+      offset += sum / (double) (end - first);
     }
-  return centre;
+  return offset;
 }
 
 static void
@@ -97,17 +97,25 @@ fill_cells (Cells                 *cells,
             const double          *key,
             const size_t          *order)
 {
-  cells->grand_mean = mean_of (data->y, order, 0, data->n);
+  double origin = data->y[order[0]];
+  double grand = offset_of (data->y, order, 0, data->n);
+
+  cells->grand_mean = origin + grand;
   for (size_t first = 0, end; first < data->n; first = end)
     {
       for (end = first + 1; end < data->n && key[order[end]] == key[order[first]];)
         end++;
 
-      double mean = mean_of (data->y, order, first, end);
+      double own = data->y[order[first]];
+      double offset = offset_of (data->y, order, first, end);
 
       for (size_t i = first; i < end; i++)
-        cells->within += (data->y[order[i]] - mean) * (data->y[order[i]] - mean);
-      cells->mean[cells->n] = mean - cells->grand_mean;
+        {
+          double deviation = data->y[order[i]] - own - offset;
+
+          cells->within += deviation * deviation;
+        }
+      cells->mean[cells->n] = (own - origin - grand) + offset;
       cells->count[cells->n] = (double) (end - first);
       cells->row[cells->n++] = order[first];
     }

@@ -186,7 +186,67 @@ inverse_at (const Problem *problem,
   return gsl_matrix_get (problem->inverse, low, high) / (problem->length[i] * problem->length[j]);
 }
 
-/* Coefficients and covariance, the intercept put back. */
+/* The intercept that goes with slopes, about the centres. */
+static long double
+intercept_of (const Problem     *problem,
+              const long double *slope)
+{
+  long double intercept = problem->centre[problem->columns];
+
+  for (size_t j = 0; j < problem->columns; j++)
+    intercept -= slope[j] * problem->centre[j];
+  return intercept;
+}
+
+/*
+ * Slopes and intercept by iterative refinement, the residuals in long double (Björck, BIT 7
+ * (1967) 257-278): an intercept far smaller than the means that it is the difference of keeps its
+ * digits. Uses up response, solution and residual of the problem.
+ */
+static void
+refine (Problem      *problem,
+        const double *x,
+        const double *y,
+        const double *weights,
+        WbCalcLinear *fit,
+        long double  *slope)
+{
+  size_t columns = problem->columns;
+  size_t shift = fit->has_intercept ? 1 : 0;
+  long double own = 0.0L; /* what the intercept differs by from that of the centres */
+
+  for (size_t j = 0; j < columns; j++)
+    slope[j] = (long double) gsl_vector_get (problem->solution, j) / problem->length[j];
+  for (int round = 0; round < 2; round++)
+    {
+      long double intercept = intercept_of (problem, slope) + own;
+      long double mean = 0.0L;
+
+      for (size_t i = 0; i < problem->n; i++)
+        {
+          long double residual = y[i] - intercept;
+
+          for (size_t j = 0; j < columns; j++)
+            residual -= slope[j] * x[i * columns + j];
+          gsl_vector_set (problem->response, i, sqrt (weight_of (weights, i)) * (double) residual);
+          mean += weight_of (weights, i) * residual / problem->total_weight;
+        }
+      own += shift > 0 ? mean : 0.0L;
+      for (size_t i = 0; i < problem->n && shift > 0; i++)
+        gsl_vector_set (problem->response, i,
+                        gsl_vector_get (problem->response, i) - sqrt (weight_of (weights, i)) * (double) mean);
+      if (columns > 0
+          && gsl_linalg_QR_lssolve (problem->design, problem->tau, problem->response, problem->solution, problem->residual) == 0)
+        for (size_t j = 0; j < columns; j++)
+          slope[j] += (long double) gsl_vector_get (problem->solution, j) / problem->length[j];
+    }
+  for (size_t j = 0; j < columns; j++)
+    fit->coefficient[j + shift] = (double) slope[j];
+  if (shift > 0)
+    fit->coefficient[0] = (double) (intercept_of (problem, slope) + own);
+}
+
+/* The covariance in the caller's units, the intercept's part put back. */
 static void
 unscale (const Problem *problem,
          WbCalcLinear  *fit)
@@ -197,20 +257,15 @@ unscale (const Problem *problem,
   double variance = fit->residual_sd * fit->residual_sd;
 
   for (size_t j = 0; j < columns; j++)
-    {
-      fit->coefficient[j + shift] = gsl_vector_get (problem->solution, j) / problem->length[j];
-      for (size_t k = 0; k < columns; k++)
-        fit->covariance[(j + shift) * p + k + shift] = variance * inverse_at (problem, j, k);
-    }
+    for (size_t k = 0; k < columns; k++)
+      fit->covariance[(j + shift) * p + k + shift] = variance * inverse_at (problem, j, k);
   if (!fit->has_intercept)
     return;
-  fit->coefficient[0] = problem->centre[columns];
   fit->covariance[0] = variance / problem->total_weight;
   for (size_t j = 0; j < columns; j++)
     {
       double cross = 0.0;
 
-      fit->coefficient[0] -= fit->coefficient[j + 1] * problem->centre[j];
       for (size_t k = 0; k < columns; k++)
         cross -= problem->centre[k] * fit->covariance[(j + 1) * p + k + 1];
       fit->covariance[j + 1] = fit->covariance[(j + 1) * p] = cross;
@@ -280,6 +335,8 @@ wb_calc_linear_fit (const double *x,
   status = solve (&problem);
   if (status == WB_CALC_OK)
     {
+      long double *slope = calloc (columns + 1, sizeof *slope);
+
       *fit = (WbCalcLinear) {
         .n = n,
         .p = p,
@@ -287,7 +344,7 @@ wb_calc_linear_fit (const double *x,
         .coefficient = calloc (p, sizeof (double)),
         .covariance = calloc (p * p, sizeof (double)),
       };
-      if (fit->coefficient == NULL || fit->covariance == NULL)
+      if (fit->coefficient == NULL || fit->covariance == NULL || slope == NULL)
         {
           wb_calc_linear_clear (fit);
           status = WB_CALC_NO_MEMORY;
@@ -296,7 +353,9 @@ wb_calc_linear_fit (const double *x,
         {
           sums_of_squares (&problem, fit);
           unscale (&problem, fit);
+          refine (&problem, x, y, weights, fit, slope);
         }
+      free (slope);
     }
   problem_clear (&problem);
   return status;

@@ -7,7 +7,8 @@
 
 /*
  * Linear least squares, plain or weighted, by Householder QR of the scaled (and,
- * with an intercept, centred) columns:
+ * with an intercept, centred) columns, the coefficients refined with residuals in long
+ * double:
  *
  *   y = b_0 + b_1 x_1 + ... + e,  Var e_i = s^2 / w_i
  */

@@ -121,23 +121,23 @@ test_handbook_surfaces (void)
                  calc_table_certified (optimum, "nist_published_r2_y4"));
 }
 
-/* Digits: what IEEE doubles can reach on these sets, less one for the intercept, which is had by subtraction. */
+/* Digits: of coefficients, then of the rest. Plain QR in doubles reaches 11.9 for Norris' intercept, a difference of means 4,000 times its size; refined, 14. */
 static void
 test_norris (void)
 {
-  check_nist ("norris", 1, true, 11.5, 11.5);
+  check_nist ("norris", 1, true, 13.5, 13.5);
 }
 
 static void
 test_noint1 (void)
 {
-  check_nist ("noint1", 1, false, 13, 12);
+  check_nist ("noint1", 1, false, 14, 13.5);
 }
 
 static void
 test_longley (void)
 {
-  check_nist ("longley", 6, true, 10, 8);
+  check_nist ("longley", 6, true, 13.5, 14);
 }
 
 /* Intervals of the Norris line by R's predict. */
