@@ -7,310 +7,375 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include <gsl/gsl_errno.h>
-#include <gsl/gsl_min.h>
+#include "wb-calc-mixed-private.h"
 
-#include "wb-calc-mixed-design-private.h"
-#include "wb-calc-mixed-scoring-private.h"
+#define MAX_LOCAL 4
 
-/* The logarithm of var_group / var_residual is searched for between minus this and this. */
-#define LOG_RATIO_REACH 16.0
-#define GRID_STEPS 64
-#define MAX_ITERATIONS 100
+/* Bounds of a spread around where its search begins, and of the correlation's inverse hyperbolic tangent. */
+#define REACH 1e4
+#define CORRELATION_REACH 3.0
 
-/* A criterion that varies by less over the whole search says nothing about the ratio. */
-#define FLAT_CRITERION 1e-6
-
-/* A residual sum of squares below this share of y'y is rounding. */
-#define EXACT_SHARE 1e-24
-
-static double
-criterion_at (WbCalcMixedDesign *design,
-              double             ratio)
+static bool
+is_bad_column (const WbCalcMixedData   *data,
+               const WbCalcMixedColumn *column)
 {
-  double left = (double) (design->n - design->p);
-  double rss;
-  double value;
-
-  if (!wb_calc_mixed_design_solve (design, ratio, &rss))
-    return INFINITY;
-  value = left * (log (2.0 * M_PI * rss / left) + 1.0) + design->log_det;
-  for (size_t g = 0; g < design->n_groups; g++)
-    value += log1p (design->size[g] * ratio);
-  return value;
+  if (column->spread == WB_CALC_MIXED_KNOWN)
+    return !(column->sd > 0.0);
+  return column->spread < WB_CALC_MIXED_N_NESTED || (size_t) column->spread >= data->n_spreads;
 }
 
-static double
-criterion_of_log_ratio (double  x,
-                        void   *user)
+static bool
+is_bad_spread (const WbCalcMixedSpread *spread)
 {
-  return criterion_at (user, exp (x));
+  if (!(spread->start > 0.0) && !(spread->held && spread->start == 0.0))
+    return true;
+  if (isinf (spread->start) || !(spread->factor >= 0.0) || isinf (spread->factor))
+    return true;
+  return spread->factor > 1.0 && (!(spread->median > 0.0) || isinf (spread->median));
 }
 
-/* The ratio that makes the criterion least: a grid, then Brent. */
-static double
-find_ratio (WbCalcMixedDesign    *design,
-            WbCalcMixedSituation *situation)
+static bool
+is_bad_row (const WbCalcMixedData *data,
+            size_t                 i)
 {
-  double step = 2.0 * LOG_RATIO_REACH / GRID_STEPS;
-  double at_zero = criterion_at (design, 0.0);
-  double best = at_zero;
-  double worst = at_zero;
-  double x = -INFINITY;
+  double variance = data->variance != NULL ? data->variance[i] : 0.0;
+  bool outside = data->outside != NULL && data->outside[i];
 
-  for (int i = 0; i <= GRID_STEPS; i++)
+  if (!isfinite (data->y[i]) || !isfinite (variance) || variance < 0.0 || (outside && !(variance > 0.0)))
+    return true;
+  if (data->block[i] >= data->n_blocks || (i > 0 && data->block[i] < data->block[i - 1]))
+    return true;
+  for (size_t j = 0; j < data->n_local; j++)
+    if (!isfinite (data->local[i * data->n_local + j]))
+      return true;
+  for (size_t j = 0; j < data->n_global; j++)
+    if (!isfinite (data->global[i * data->n_global + j]))
+      return true;
+  return false;
+}
+
+/* Units in order, each in one block and in one piece; counts the units beyond one a block. */
+static bool
+count_units (const WbCalcMixedData *data,
+             size_t                *spare)
+{
+  size_t last = SIZE_MAX, last_block = SIZE_MAX, units = 0, blocks = 0;
+  bool apart = false;
+
+  for (size_t i = 0; i < data->n_rows; i++)
     {
-      double value = criterion_of_log_ratio (-LOG_RATIO_REACH + i * step, design);
-
-      worst = fmax (worst, value);
-      if (value < best)
+      if (data->outside != NULL && data->outside[i])
         {
-          best = value;
-          x = -LOG_RATIO_REACH + i * step;
+          apart = true;
+          continue;
         }
+      if (last != SIZE_MAX && (data->unit[i] < last || (data->unit[i] == last && (data->block[i] != last_block || apart))))
+        return false;
+      units += data->unit[i] != last ? 1 : 0;
+      blocks += data->block[i] != last_block ? 1 : 0;
+      last = data->unit[i];
+      last_block = data->block[i];
+      apart = false;
     }
-  *situation = worst - best < FLAT_CRITERION ? WB_CALC_MIXED_UNKNOWN : WB_CALC_MIXED_BOUNDARY;
-  if (*situation == WB_CALC_MIXED_UNKNOWN || isinf (x))
-    return 0.0;
-
-  gsl_function function = { criterion_of_log_ratio, design };
-  gsl_min_fminimizer *minimizer = gsl_min_fminimizer_alloc (gsl_min_fminimizer_brent);
-
-  *situation = WB_CALC_MIXED_INTERIOR;
-  if (minimizer == NULL)
-    return exp (x);
-  if (gsl_min_fminimizer_set (minimizer, &function, x, x - step, x + step) == GSL_SUCCESS)
-    for (int i = 0; i < MAX_ITERATIONS; i++)
-      if (gsl_min_fminimizer_iterate (minimizer) != GSL_SUCCESS
-          || gsl_min_fminimizer_x_upper (minimizer) - gsl_min_fminimizer_x_lower (minimizer) < 1e-9)
-        break;
-  x = gsl_min_fminimizer_x_minimum (minimizer);
-  gsl_min_fminimizer_free (minimizer);
-  return exp (x);
-}
-
-static void
-fill_coefficients (const WbCalcMixedDesign *design,
-                   WbCalcMixed             *fit)
-{
-  size_t shift = design->intercept ? 1 : 0;
-
-  for (size_t j = 0; j < design->p; j++)
-    fit->coefficient[j] = gsl_vector_get (design->solution, j) / design->length[j];
-  if (!design->intercept)
-    return;
-  fit->coefficient[0] += design->centre[0];
-  for (size_t j = shift; j < design->p; j++)
-    fit->coefficient[0] -= design->centre[j] * fit->coefficient[j];
-}
-
-static void
-fill_variances (WbCalcMixedDesign  *design,
-                WbCalcMixedScoring *scoring,
-                WbCalcMixed        *fit)
-{
-  double group = isnan (fit->var_group) ? 0.0 : fit->var_group;
-  double residual = fit->var_residual;
-  double rss;
-  double det;
-
-  wb_calc_mixed_design_solve (design, group / residual, &rss);
-  wb_calc_mixed_scoring_at (scoring, design, group, residual);
-  wb_calc_mixed_design_unready (design, scoring->phi, fit->covariance);
-  wb_calc_mixed_design_unready (design, scoring->slope[0], fit->by_group);
-  wb_calc_mixed_design_unready (design, scoring->slope[1], fit->by_residual);
-  for (size_t g = 0; g < design->n_groups; g++)
-    fit->group_effect[g] = group / (residual + design->size[g] * group) * scoring->sums[g];
-
-  const double *info = scoring->information;
-
-  det = info[0] * info[2] - info[1] * info[1];
-  if (fit->situation == WB_CALC_MIXED_INTERIOR && det > 0.0)
-    {
-      fit->variance_of[0] = info[2] / det;
-      fit->variance_of[1] = -info[1] / det;
-      fit->variance_of[2] = info[0] / det;
-    }
-  else
-    fit->variance_of[2] = 1.0 / info[2];
-}
-
-/* Finds the variances and fills the answer. */
-static WbCalcStatus
-estimate (WbCalcMixedDesign  *design,
-          WbCalcMixedScoring *scoring,
-          WbCalcMixed        *fit)
-{
-  double left = (double) (design->n - design->p);
-  double ratio = 0.0;
-  double rss;
-
-  if (!wb_calc_mixed_design_solve (design, 0.0, &rss))
-    return WB_CALC_UNIDENTIFIED;
-  fit->criterion = NAN;
-  fit->situation = WB_CALC_MIXED_BOUNDARY;
-  if (fit->n_filled == design->n)
-    fit->situation = WB_CALC_MIXED_UNREPLICATED;
-  if (!(rss > EXACT_SHARE * design->yy))
-    {
-      fill_coefficients (design, fit);
-      return WB_CALC_OK;
-    }
-  if (fit->situation != WB_CALC_MIXED_UNREPLICATED)
-    ratio = find_ratio (design, &fit->situation);
-  fit->criterion = criterion_at (design, ratio);
-  wb_calc_mixed_design_solve (design, ratio, &rss);
-  fit->var_residual = rss / left;
-  fit->var_group = ratio * fit->var_residual;
-  if (fit->situation == WB_CALC_MIXED_INTERIOR)
-    wb_calc_mixed_scoring_polish (scoring, design, &fit->var_group, &fit->var_residual);
-  if (fit->situation == WB_CALC_MIXED_UNKNOWN)
-    fit->var_group = NAN;
-  fill_variances (design, scoring, fit);
-  fill_coefficients (design, fit);
-  if (fit->situation == WB_CALC_MIXED_UNREPLICATED)
-    {
-      /* Each observation is its group's: what is left over is all the group effect there is. */
-      memcpy (fit->group_effect, scoring->sums, design->n_groups * sizeof *scoring->sums);
-      fit->var_group = fit->var_residual;
-      fit->var_residual = 0.0;
-    }
-  return WB_CALC_OK;
+  *spare = units - blocks;
+  return true;
 }
 
 static WbCalcStatus
-check (const double *x,
-       const double *y,
-       const size_t *group,
-       size_t        n,
-       size_t        columns,
-       size_t        p,
-       size_t        n_groups)
+check (const WbCalcMixedData *data,
+       size_t                *spare)
 {
-  if (p == 0)
+  if (data->n_local > MAX_LOCAL || data->n_local + data->n_global == 0 || data->n_spreads < WB_CALC_MIXED_N_NESTED
+      || data->n_spreads > WB_CALC_MIXED_MAX_SPREADS)
     return WB_CALC_BAD_INPUT;
-  for (size_t i = 0; i < n; i++)
-    {
-      if (!isfinite (y[i]) || group[i] >= n_groups)
-        return WB_CALC_BAD_INPUT;
-      for (size_t j = 0; j < columns; j++)
-        if (!isfinite (x[i * columns + j]))
-          return WB_CALC_BAD_INPUT;
-    }
-  return n <= p || n < 2 ? WB_CALC_TOO_FEW : WB_CALC_OK;
-}
-
-static WbCalcStatus
-fit_alloc (WbCalcMixed *fit,
-           size_t       n,
-           size_t       p,
-           size_t       n_groups)
-{
-  *fit = (WbCalcMixed) {
-    .n = n,
-    .p = p,
-    .n_groups = n_groups,
-    .coefficient = calloc (p, sizeof (double)),
-    .covariance = calloc (p * p, sizeof (double)),
-    .by_group = calloc (p * p, sizeof (double)),
-    .by_residual = calloc (p * p, sizeof (double)),
-    .group_effect = calloc (n_groups, sizeof (double)),
-  };
-  return fit->coefficient == NULL || fit->covariance == NULL || fit->by_group == NULL
-                 || fit->by_residual == NULL || fit->group_effect == NULL
-             ? WB_CALC_NO_MEMORY
-             : WB_CALC_OK;
-}
-
-WbCalcStatus
-wb_calc_mixed_fit (const double *x,
-                   const double *y,
-                   const size_t *group,
-                   size_t        n,
-                   size_t        columns,
-                   bool          intercept,
-                   size_t        n_groups,
-                   WbCalcMixed  *fit)
-{
-  WbCalcMixedDesign design = { 0 };
-  WbCalcMixedScoring scoring = { NULL };
-  size_t p = columns + (intercept ? 1 : 0);
-  WbCalcStatus status = check (x, y, group, n, columns, p, n_groups);
-
-  memset (fit, 0, sizeof *fit);
-  if (status != WB_CALC_OK)
-    return status;
-  status = fit_alloc (fit, n, p, n_groups);
-  if (status == WB_CALC_OK)
-    status = wb_calc_mixed_design_init (&design, x, y, group, n, columns, intercept, n_groups);
-  if (status == WB_CALC_OK)
-    status = wb_calc_mixed_scoring_init (&scoring, &design);
-  for (size_t g = 0; g < n_groups && status == WB_CALC_OK; g++)
-    fit->n_filled += design.size[g] > 0.0 ? 1 : 0;
-  if (status == WB_CALC_OK && fit->n_filled < 2)
-    status = WB_CALC_TOO_FEW;
-  if (status == WB_CALC_OK)
-    status = estimate (&design, &scoring, fit);
-  if (status != WB_CALC_OK)
-    wb_calc_mixed_clear (fit);
-  wb_calc_mixed_scoring_clear (&scoring);
-  wb_calc_mixed_design_clear (&design);
-  return status;
-}
-
-static double
-quadratic (const double *matrix,
-           const double *weights,
-           size_t        p)
-{
-  double sum = 0.0;
-
-  for (size_t j = 0; j < p; j++)
-    for (size_t k = 0; k < p; k++)
-      sum += weights[j] * matrix[j * p + k] * weights[k];
-  return sum;
-}
-
-WbCalcStatus
-wb_calc_mixed_contrast (const WbCalcMixed   *fit,
-                        const double        *weights,
-                        WbCalcMixedContrast *contrast)
-{
-  double left = (double) (fit->n - fit->p);
-  double value = 0.0;
-
-  for (size_t j = 0; j < fit->p; j++)
-    {
-      if (!isfinite (weights[j]))
-        return WB_CALC_BAD_INPUT;
-      value += weights[j] * fit->coefficient[j];
-    }
-
-  double variance = fmax (quadratic (fit->covariance, weights, fit->p), 0.0);
-  double df = left;
-
-  if (fit->situation == WB_CALC_MIXED_BOUNDARY)
-    df = fmin (left, (double) fit->n_filled - 1.0);
-  else if (fit->situation == WB_CALC_MIXED_INTERIOR)
-    {
-      double group = quadratic (fit->by_group, weights, fit->p);
-      double residual = quadratic (fit->by_residual, weights, fit->p);
-      double noise = group * group * fit->variance_of[0] + 2.0 * group * residual * fit->variance_of[1]
-                     + residual * residual * fit->variance_of[2];
-
-      df = noise > 0.0 ? fmin (2.0 * variance * variance / noise, left) : left;
-    }
-  *contrast = (WbCalcMixedContrast) { value, sqrt (variance), fmax (df, 1.0) };
-  return WB_CALC_OK;
+  for (size_t k = 0; k < data->n_spreads; k++)
+    if (is_bad_spread (&data->spread[k]))
+      return WB_CALC_BAD_INPUT;
+  for (size_t j = 0; j < data->n_local; j++)
+    if (is_bad_column (data, &data->local_column[j]))
+      return WB_CALC_BAD_INPUT;
+  for (size_t j = 0; j < data->n_global; j++)
+    if (is_bad_column (data, &data->global_column[j]))
+      return WB_CALC_BAD_INPUT;
+  if (data->correlated && (data->n_local < 2 || data->local_column[0].spread == WB_CALC_MIXED_KNOWN
+                           || data->local_column[1].spread == WB_CALC_MIXED_KNOWN))
+    return WB_CALC_BAD_INPUT;
+  for (size_t i = 0; i < data->n_rows; i++)
+    if (is_bad_row (data, i))
+      return WB_CALC_BAD_INPUT;
+  return count_units (data, spare) ? WB_CALC_OK : WB_CALC_BAD_INPUT;
 }
 
 void
-wb_calc_mixed_clear (WbCalcMixed *fit)
+wb_calc_mixed_read_spreads (const WbCalcMixed *fit,
+                            const double      *x,
+                            double            *sd,
+                            double            *correlation)
 {
-  free (fit->coefficient);
-  free (fit->covariance);
-  free (fit->by_group);
-  free (fit->by_residual);
-  free (fit->group_effect);
-  memset (fit, 0, sizeof *fit);
+  for (size_t k = 0; k < fit->data->n_spreads; k++)
+    sd[k] = fit->data->spread[k].held ? fit->data->spread[k].start : exp (x[k]);
+  *correlation = fit->data->correlated ? tanh (x[fit->data->n_spreads]) : 0.0;
+}
+
+double
+wb_calc_mixed_log_prior (const WbCalcMixedSpread *spread,
+                         double                   log_sd)
+{
+  double away;
+
+  if (spread->held || !(spread->factor > 1.0))
+    return 0.0;
+  away = (log_sd - log (spread->median)) / log (spread->factor);
+  return -0.5 * away * away;
+}
+
+/* Minus log of likelihood times prior. */
+static double
+evaluate (const double *x,
+          void         *user)
+{
+  WbCalcMixed *fit = user;
+  double sd[WB_CALC_MIXED_MAX_SPREADS];
+  double correlation, value;
+
+  wb_calc_mixed_read_spreads (fit, x, sd, &correlation);
+  if (!wb_calc_mixed_system_solve (&fit->system, sd, correlation))
+    return WB_CALC_SPREADS_HOPELESS;
+  value = 0.5 * fit->system.criterion;
+  for (size_t k = 0; k < fit->data->n_spreads; k++)
+    value -= wb_calc_mixed_log_prior (&fit->data->spread[k], x[k]);
+  return value;
+}
+
+static void
+init_search (WbCalcMixed    *fit,
+             WbCalcKeepGoing keep_going,
+             void           *user)
+{
+  const WbCalcMixedData *data = fit->data;
+
+  fit->search = (WbCalcSpreads) { .evaluate = evaluate, .user = fit, .keep_going = keep_going, .keep_user = user };
+  for (size_t k = 0; k < data->n_spreads; k++)
+    {
+      const WbCalcMixedSpread *spread = &data->spread[k];
+      double start = spread->start > 0.0 ? log (spread->start) : 0.0;
+
+      wb_calc_spreads_add (&fit->search, start, start - log (REACH), start + log (REACH), spread->held,
+                           !(spread->factor > 1.0));
+    }
+  if (data->correlated)
+    wb_calc_spreads_add (&fit->search, 0.0, -CORRELATION_REACH, CORRELATION_REACH, false, false);
+}
+
+/* Systems a difference above and below the optimum, for the slopes of variances. */
+static WbCalcStatus
+solve_around (WbCalcMixed *fit)
+{
+  for (size_t i = 0; i < fit->search.n_searched && fit->curved; i++)
+    for (size_t side = 0; side < 2; side++)
+      {
+        double moved[WB_CALC_SPREADS_MAX], sd[WB_CALC_MIXED_MAX_SPREADS], correlation;
+        WbCalcMixedSystem *system = &fit->around[2 * i + side];
+
+        if (wb_calc_mixed_system_init (system, fit->data) != WB_CALC_OK)
+          return WB_CALC_NO_MEMORY;
+        wb_calc_spreads_move (&fit->search, i, side == 0 ? 1.0 : -1.0, i, 0.0, moved);
+        wb_calc_mixed_read_spreads (fit, moved, sd, &correlation);
+        if (!wb_calc_mixed_system_solve (system, sd, correlation))
+          fit->curved = false;
+      }
+  return WB_CALC_OK;
+}
+
+static WbCalcStatus
+settle (WbCalcMixed *fit)
+{
+  double correlation;
+
+  fit->curved = wb_calc_spreads_curvature (&fit->search, fit->covariance);
+  wb_calc_mixed_read_spreads (fit, fit->search.x, fit->sd, &correlation);
+  fit->correlation = correlation;
+  if (!wb_calc_mixed_system_solve (&fit->system, fit->sd, correlation))
+    return WB_CALC_NOT_CONVERGED;
+  return solve_around (fit);
+}
+
+WbCalcStatus
+wb_calc_mixed_fit (const WbCalcMixedData *data,
+                   WbCalcKeepGoing        keep_going,
+                   void                  *user,
+                   WbCalcMixed          **fit)
+{
+  size_t spare = 0;
+  WbCalcStatus status = check (data, &spare);
+  WbCalcMixed *made;
+
+  *fit = NULL;
+  if (status != WB_CALC_OK)
+    return status;
+  if (data->n_rows == 0)
+    return WB_CALC_TOO_FEW;
+  made = calloc (1, sizeof *made);
+  if (made == NULL)
+    return WB_CALC_NO_MEMORY;
+  made->data = data;
+  made->spare_units = spare;
+  status = wb_calc_mixed_system_init (&made->system, data);
+  init_search (made, keep_going, user);
+  if (status == WB_CALC_OK)
+    {
+      bool solved = wb_calc_spreads_evaluate (&made->search, made->search.x) < WB_CALC_SPREADS_HOPELESS;
+
+      status = made->search.cancelled ? WB_CALC_CANCELLED
+               : !solved              ? WB_CALC_UNIDENTIFIED
+               : made->system.n_free == 0 && made->search.n_searched > 0
+                   ? WB_CALC_TOO_FEW
+                   : wb_calc_spreads_run (&made->search);
+    }
+  if (status == WB_CALC_OK)
+    status = settle (made);
+  if (status == WB_CALC_OK)
+    *fit = made;
+  else
+    wb_calc_mixed_free (made);
+  return status;
+}
+
+void
+wb_calc_mixed_free (WbCalcMixed *fit)
+{
+  if (fit == NULL)
+    return;
+  wb_calc_mixed_system_clear (&fit->system);
+  for (size_t i = 0; i < 2 * WB_CALC_SPREADS_MAX; i++)
+    wb_calc_mixed_system_clear (&fit->around[i]);
+  free (fit);
+}
+
+double
+wb_calc_mixed_get_spread (const WbCalcMixed *fit,
+                          size_t             spread)
+{
+  if (spread >= fit->data->n_spreads)
+    return NAN;
+  return fit->search.vanished[spread] ? 0.0 : fit->sd[spread];
+}
+
+double
+wb_calc_mixed_get_correlation (const WbCalcMixed *fit)
+{
+  return fit->correlation;
+}
+
+double
+wb_calc_mixed_get_criterion (const WbCalcMixed *fit)
+{
+  return fit->system.criterion;
+}
+
+double
+wb_calc_mixed_get_unit (const WbCalcMixed *fit,
+                        size_t             unit)
+{
+  return unit < fit->system.n_units ? fit->system.unit_effect[unit] : NAN;
+}
+
+/* The ray of a weighted sum of targets; room for n_blocks x n_local + n_global in `room`. NAN-free; false: not told. */
+static bool
+cast_sum (const WbCalcMixedSystem *system,
+          const WbCalcMixedTarget *targets,
+          const double            *weights,
+          size_t                   n,
+          double                  *room,
+          double                  *variance)
+{
+  size_t l = system->data->n_local, g = system->data->n_global, n_room = system->data->n_blocks * l + g;
+  double *of_blocks = room, *of_global = room + system->data->n_blocks * l;
+  double *one = room + n_room;
+
+  memset (room, 0, n_room * sizeof *room);
+  for (size_t i = 0; i < n; i++)
+    {
+      WbCalcMixedRay ray = { 0, one, one + l };
+
+      if (weights[i] == 0.0)
+        continue;
+      if (!wb_calc_mixed_system_cast (system, &targets[i], &ray))
+        return false;
+      for (size_t j = 0; j < l && ray.block != SIZE_MAX; j++)
+        of_blocks[ray.block * l + j] += weights[i] * ray.local[j];
+      for (size_t j = 0; j < g; j++)
+        of_global[j] += weights[i] * ray.global[j];
+    }
+  *variance = 0.0;
+  for (size_t j = 0; j < n_room; j++)
+    *variance += room[j] * room[j];
+  return true;
+}
+
+/* Satterthwaite (Biometrics Bull. 2 (1946) 110-114): 2 V^2 / (dV' C dV), on the logarithms of the spreads. */
+static double
+find_df (const WbCalcMixed       *fit,
+         const WbCalcMixedTarget *targets,
+         const double            *weights,
+         size_t                   n,
+         double                   variance,
+         double                  *room)
+{
+  size_t searched = fit->search.n_searched;
+  double slopes[WB_CALC_SPREADS_MAX];
+  double noise = 0.0, df = INFINITY;
+  bool at_zero = false;
+
+  for (size_t k = 0; k < fit->data->n_spreads; k++)
+    at_zero = at_zero || fit->search.vanished[k];
+  if (!fit->curved)
+    return 1.0;
+  for (size_t i = 0; i < searched; i++)
+    {
+      double up = variance, down = variance;
+
+      if (!cast_sum (&fit->around[2 * i], targets, weights, n, room, &up)
+          || !cast_sum (&fit->around[2 * i + 1], targets, weights, n, room, &down))
+        return 1.0;
+      slopes[i] = (up - down) / (2.0 * WB_CALC_SPREADS_DIFFERENCE);
+    }
+  for (size_t i = 0; i < searched; i++)
+    for (size_t j = 0; j < searched; j++)
+      noise += slopes[i] * fit->covariance[i * searched + j] * slopes[j];
+  if (noise > 0.0)
+    df = 2.0 * variance * variance / noise;
+  if (fit->system.n_free > 0)
+    df = fmin (df, (double) fit->system.n_free);
+  if (at_zero && fit->spare_units > 0)
+    df = fmin (df, (double) fit->spare_units);
+  return fmax (df, 1.0);
+}
+
+WbCalcStatus
+wb_calc_mixed_contrast (const WbCalcMixed       *fit,
+                        const WbCalcMixedTarget *targets,
+                        const double            *weights,
+                        size_t                   n,
+                        WbCalcMixedContrast     *contrast)
+{
+  size_t l = fit->data->n_local, g = fit->data->n_global;
+  double *room;
+  double value = 0.0, variance = 0.0;
+  bool told;
+
+  for (size_t i = 0; i < n; i++)
+    {
+      if (!isfinite (weights[i]) || (targets[i].local != NULL && targets[i].block >= fit->data->n_blocks))
+        return WB_CALC_BAD_INPUT;
+      value += weights[i] * wb_calc_mixed_system_value (&fit->system, &targets[i]);
+    }
+  room = malloc ((fit->data->n_blocks * l + g + l + g + 1) * sizeof *room);
+  if (room == NULL)
+    return WB_CALC_NO_MEMORY;
+  told = cast_sum (&fit->system, targets, weights, n, room, &variance);
+  if (told)
+    *contrast = (WbCalcMixedContrast) { value, sqrt (variance), find_df (fit, targets, weights, n, variance, room) };
+  free (room);
+  return told && isfinite (value) ? WB_CALC_OK : WB_CALC_UNIDENTIFIED;
 }
