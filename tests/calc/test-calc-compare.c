@@ -9,6 +9,9 @@
 #include <gsl/gsl_errno.h>
 
 #include "calc-table.h"
+#include "wb-calc-anova.h"
+#include "wb-calc-quantile.h"
+#include "wb-calc-summary.h"
 
 typedef struct
 {
@@ -85,6 +88,190 @@ test_tukey (void)
   check_tukey ("bottling", "carbonation", "y", "tukey_A", (const char *[]) { "10", "12", "14" });
   check_tukey ("toothgrowth", "dose", "len", "tukey_dose", (const char *[]) { "0.5", "1", "2" });
   check_tukey ("plantgrowth", "group", "weight", "tukey", (const char *[]) { "ctrl", "trt1", "trt2" });
+}
+
+/* All six cells of a two-way grid at once: R's TukeyHSD on the interaction of ToothGrowth. */
+static void
+test_tukey_cells (void)
+{
+  static const char *const names[] = { "OJ:0.5", "VC:0.5", "OJ:1", "VC:1", "OJ:2", "VC:2" };
+  g_autoptr (CalcTable) certified = calc_table_load ("toothgrowth_certified");
+  double df = calc_table_certified (certified, "df[Residuals]");
+  double mean[6];
+  gsize count[6];
+  WbCalcComparison pairs[15];
+
+  for (gsize c = 0; c < 6; c++)
+    {
+      g_auto (GStrv) parts = g_strsplit (names[c], ":", 2);
+      g_autofree char *name = g_strdup_printf ("cell_mean[%s;%s]", parts[0], parts[1]);
+
+      mean[c] = calc_table_certified (certified, name);
+      count[c] = 10;
+    }
+  g_assert_cmpint (wb_calc_compare_tukey (mean, count, 6, calc_table_certified (certified, "ss[Residuals]") / df, df, 0.95, pairs), ==, WB_CALC_OK);
+  for (gsize i = 0; i < 15; i++)
+    {
+      g_autofree char *pair = g_strdup_printf ("[%s-%s]", names[pairs[i].second], names[pairs[i].first]);
+      g_autofree char *low = g_strconcat ("tukey_cell_lwr", pair, NULL);
+      g_autofree char *high = g_strconcat ("tukey_cell_upr", pair, NULL);
+      g_autofree char *p = g_strconcat ("tukey_cell_p_adj", pair, NULL);
+
+      calc_assert_digits (low, pairs[i].low, calc_table_certified (certified, low), 6);
+      calc_assert_digits (high, pairs[i].high, calc_table_certified (certified, high), 6);
+      g_assert_cmpfloat_with_epsilon (pairs[i].p, calc_table_certified (certified, p), 1e-9);
+    }
+}
+
+static WbCalcSummary
+summary_where (const CalcTable *data,
+               const char      *factor,
+               const char      *level,
+               const char      *response)
+{
+  g_autofree double *y = g_new (double, calc_table_n_rows (data));
+  WbCalcSummary summary;
+  gsize n = 0;
+
+  for (gsize i = 0; i < calc_table_n_rows (data); i++)
+    if (g_str_equal (calc_table_text (data, factor, i), level))
+      y[n++] = calc_table_number (data, response, i);
+  g_assert_cmpint (wb_calc_summary_of (y, n, &summary), ==, WB_CALC_OK);
+  return summary;
+}
+
+/* Two-sided p of Student's t, as the studentized range of two means. */
+static double
+p_of_t (double t,
+        double df)
+{
+  double p = NAN;
+
+  g_assert_cmpint (wb_calc_compare_studentized_range_tail (fabs (t) * G_SQRT2, 2, df, &p), ==, WB_CALC_OK);
+  return p;
+}
+
+/* Pairs by t on the pooled variance, Holm over them: R's pairwise.t.test, to the digits of the tables. */
+static void
+check_pairwise (const char        *stem,
+                const char        *factor,
+                const char        *response,
+                const char        *holm_name,
+                const char        *plain_name,
+                const char *const *labels,
+                double             digits)
+{
+  g_autofree char *data_stem = g_strconcat (stem, "_data", NULL);
+  g_autofree char *certified_stem = g_strconcat (stem, "_certified", NULL);
+  g_autoptr (CalcTable) data = calc_table_load (data_stem);
+  g_autoptr (CalcTable) certified = calc_table_load (certified_stem);
+  Means means = means_by (data, factor, response);
+  gsize n_pairs = means.k * (means.k - 1) / 2;
+  gsize n_levels;
+  g_autofree gsize *level = calc_table_levels (data, factor, &n_levels);
+  g_autofree double *y = calc_table_numbers (data, response);
+  g_autofree double *plain = g_new (double, n_pairs);
+  g_autofree double *holm = g_new (double, n_pairs);
+  gsize at = 0;
+  WbCalcAnova table;
+
+  g_assert_cmpint (wb_calc_anova_one_way (y, level, calc_table_n_rows (data), n_levels, &table), ==, WB_CALC_OK);
+  for (gsize j = 1; j < means.k; j++)
+    for (gsize i = 0; i < j; i++)
+      plain[at++] = p_of_t ((means.mean[j] - means.mean[i])
+                                / sqrt (table.residual_mean_sq * (1.0 / (double) means.count[i] + 1.0 / (double) means.count[j])),
+                            (double) table.residual_df);
+  wb_calc_anova_clear (&table);
+  g_assert_cmpint (wb_calc_compare_holm (plain, n_pairs, holm), ==, WB_CALC_OK);
+  at = 0;
+  for (gsize j = 1; j < means.k; j++)
+    for (gsize i = 0; i < j; i++, at++)
+      {
+        g_autofree char *in_holm = g_strdup_printf ("%s[%s-%s]", holm_name, labels[j], labels[i]);
+
+        calc_assert_digits (in_holm, holm[at], calc_table_certified (certified, in_holm), digits);
+        if (plain_name != NULL)
+          {
+            g_autofree char *in_plain = g_strdup_printf ("%s[%s-%s]", plain_name, labels[j], labels[i]);
+
+            calc_assert_digits (in_plain, plain[at], calc_table_certified (certified, in_plain), digits);
+          }
+      }
+  free_means (&means);
+}
+
+static void
+test_pairwise (void)
+{
+  check_pairwise ("plantgrowth", "group", "weight", "pairwise_t_holm", "pairwise_t_none",
+                  (const char *[]) { "ctrl", "trt1", "trt2" }, 8);
+  check_pairwise ("airquality_ozone", "month", "ozone", "pairwise_t_pooled_holm", NULL,
+                  (const char *[]) { "5", "6", "7", "8", "9" }, 6);
+}
+
+/*
+ * R's InsectSprays after Games and Howell: t and Welch's degrees of freedom, which are no whole
+ * numbers, by hand from the groups' summaries; p is the studentized range's. R's own p are good
+ * to 1e-9 and the table holds them to 4 digits.
+ */
+static void
+test_fractional_df (void)
+{
+  static const char *const sprays[] = { "A", "B", "C", "D", "E", "F" };
+  g_autoptr (CalcTable) data = calc_table_load ("insectsprays_data");
+  g_autoptr (CalcTable) certified = calc_table_load ("insectsprays_certified");
+
+  for (gsize j = 1; j < 6; j++)
+    for (gsize i = 0; i < j; i++)
+      {
+        g_autofree char *t_name = g_strdup_printf ("games_howell_t[%s-%s]", sprays[j], sprays[i]);
+        g_autofree char *df_name = g_strdup_printf ("games_howell_df[%s-%s]", sprays[j], sprays[i]);
+        g_autofree char *p_name = g_strdup_printf ("games_howell_p[%s-%s]", sprays[j], sprays[i]);
+        WbCalcSummary a = summary_where (data, "spray", sprays[i], "count");
+        WbCalcSummary b = summary_where (data, "spray", sprays[j], "count");
+        double of_a = a.sd * a.sd / (double) a.n;
+        double of_b = b.sd * b.sd / (double) b.n;
+        double t = (b.mean - a.mean) / sqrt (of_a + of_b);
+        double df = (of_a + of_b) * (of_a + of_b) / (of_a * of_a / (double) (a.n - 1) + of_b * of_b / (double) (b.n - 1));
+        double p;
+
+        calc_assert_digits (t_name, t, calc_table_certified (certified, t_name), 10);
+        calc_assert_digits (df_name, df, calc_table_certified (certified, df_name), 10);
+        g_assert_cmpint (wb_calc_compare_studentized_range_tail (fabs (t) * G_SQRT2, 6, df, &p), ==, WB_CALC_OK);
+        g_assert_cmpfloat_with_epsilon (p, calc_table_certified (certified, p_name), 1e-9);
+        if (p > 1e-5)
+          calc_assert_digits (p_name, p, calc_table_certified (certified, p_name), 4);
+      }
+}
+
+/* Student's sleep data: Welch and paired t by R's t.test; our part is summaries, p and the quantile of fractional degrees of freedom. */
+static void
+test_sleep (void)
+{
+  g_autoptr (CalcTable) data = calc_table_load ("sleep_data");
+  g_autoptr (CalcTable) certified = calc_table_load ("sleep_certified");
+  WbCalcSummary a = summary_where (data, "group", "1", "extra");
+  WbCalcSummary b = summary_where (data, "group", "2", "extra");
+  double of_a = a.sd * a.sd / 10.0;
+  double of_b = b.sd * b.sd / 10.0;
+  double error = sqrt (of_a + of_b);
+  double df = (of_a + of_b) * (of_a + of_b) / ((of_a * of_a + of_b * of_b) / 9.0);
+  double difference[10];
+  WbCalcSummary paired;
+
+  calc_assert_digits ("mean", a.mean, calc_table_certified (certified, "mean[1]"), 10);
+  calc_assert_digits ("sd", b.sd, calc_table_certified_sd (certified, "mean[2]"), 10);
+  calc_assert_digits ("df", df, calc_table_certified (certified, "welch_df"), 10);
+  calc_assert_digits ("p", p_of_t ((a.mean - b.mean) / error, df), calc_table_certified (certified, "welch_p"), 8);
+  calc_assert_digits ("low", a.mean - b.mean - wb_calc_student_quantile (0.975, df) * error,
+                      calc_table_certified (certified, "welch_ci_low"), 10);
+
+  for (gsize i = 0; i < 10; i++)
+    difference[i] = calc_table_number (data, "extra", i) - calc_table_number (data, "extra", i + 10);
+  g_assert_cmpint (wb_calc_summary_of (difference, 10, &paired), ==, WB_CALC_OK);
+  calc_assert_digits ("paired p", p_of_t (paired.mean / paired.sd * sqrt (10.0), 9.0), calc_table_certified (certified, "paired_p"), 8);
+  calc_assert_digits ("paired high", paired.mean + wb_calc_student_quantile (0.975, 9.0) * paired.sd / sqrt (10.0),
+                      calc_table_certified (certified, "paired_ci_high"), 10);
 }
 
 static void
@@ -193,6 +380,10 @@ main (int   argc,
   g_test_init (&argc, &argv, NULL);
   gsl_set_error_handler_off ();
   g_test_add_func ("/calc/compare/tukey-agrees-with-published-designs", test_tukey);
+  g_test_add_func ("/calc/compare/tukey-over-the-cells-of-a-grid", test_tukey_cells);
+  g_test_add_func ("/calc/compare/pairs-by-t-and-holm", test_pairwise);
+  g_test_add_func ("/calc/compare/degrees-of-freedom-need-not-be-whole", test_fractional_df);
+  g_test_add_func ("/calc/compare/two-groups-by-welch-and-in-pairs", test_sleep);
   g_test_add_func ("/calc/compare/tukey-without-error-and-with-bad-input", test_tukey_edges);
   g_test_add_func ("/calc/compare/kruskal-wallis-with-ties", test_kruskal_wallis);
   g_test_add_func ("/calc/compare/kruskal-wallis-with-too-little", test_kruskal_wallis_edges);

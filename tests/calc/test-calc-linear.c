@@ -193,6 +193,27 @@ test_weights (void)
   wb_calc_linear_clear (&repeated);
 }
 
+/* The eight schools as one: mean by inverse variance and Cochran's Q, which is the residual sum of squares. Closed form. */
+static void
+test_weighted_mean (void)
+{
+  g_autoptr (CalcTable) data = calc_table_load ("eight_schools_data");
+  g_autoptr (CalcTable) certified = calc_table_load ("eight_schools_certified");
+  g_autofree double *y = calc_table_numbers (data, "y");
+  g_autofree double *weights = calc_table_numbers (data, "sigma");
+  WbCalcLinear fit;
+
+  for (gsize i = 0; i < calc_table_n_rows (data); i++)
+    weights[i] = 1.0 / (weights[i] * weights[i]);
+  g_assert_cmpint (wb_calc_linear_fit (NULL, y, weights, calc_table_n_rows (data), 0, true, &fit), ==, WB_CALC_OK);
+  calc_assert_digits ("mean", fit.coefficient[0], calc_table_certified (certified, "fixed_effect_mean"), 11);
+  /* The errors are known: s^2 is 1, and not what the residuals make of it. */
+  calc_assert_digits ("sd", wb_calc_linear_coefficient_sd (&fit, 0) / fit.residual_sd,
+                      calc_table_certified_sd (certified, "fixed_effect_mean"), 11);
+  calc_assert_digits ("Q", fit.residual_sum_sq, calc_table_certified (certified, "cochran_Q"), 11);
+  wb_calc_linear_clear (&fit);
+}
+
 static void
 test_edges (void)
 {
@@ -269,6 +290,7 @@ main (int   argc,
   g_test_add_func ("/calc/linear/nist-longley", test_longley);
   g_test_add_func ("/calc/linear/intervals-of-the-norris-line", test_intervals);
   g_test_add_func ("/calc/linear/a-weight-repeats-its-observation", test_weights);
+  g_test_add_func ("/calc/linear/weights-are-inverse-variances", test_weighted_mean);
   g_test_add_func ("/calc/linear/few-equal-and-bad-data-are-told", test_edges);
   g_test_add_func ("/calc/linear/scale-carries-over", test_scale);
   return g_test_run ();

@@ -227,6 +227,59 @@ test_edges (void)
   g_assert_cmpint (wb_calc_ridge_fit (x, y, NULL, 3, 0, &prior, &fit), ==, WB_CALC_BAD_INPUT);
 }
 
+/*
+ * Rubin's eight schools with the spread between them held at `tau`: known errors are weights,
+ * schools are deviations from a flat mean. Closed form. What the fit calls s2 is 1 here.
+ */
+static void
+check_schools (const CalcTable *data,
+               const CalcTable *certified,
+               const char      *tau_text)
+{
+  double tau = g_ascii_strtod (tau_text, NULL);
+  gsize n = calc_table_n_rows (data);
+  gsize p = n + 1;
+  g_autofree double *x = g_new0 (double, n * p);
+  g_autofree double *y = calc_table_numbers (data, "y");
+  g_autofree double *weights = g_new (double, n);
+  g_autofree double *mean = g_new0 (double, p);
+  g_autofree double *precision = g_new0 (double, p * p);
+  g_autofree char *mu = g_strdup_printf ("fixed_tau=%s;flat_mu;mu_hat", tau_text);
+  WbCalcRidgePrior prior = { mean, precision, 1.0, 1.0 };
+  WbCalcRidge fit;
+
+  for (gsize i = 0; i < n; i++)
+    {
+      double sigma = calc_table_number (data, "sigma", i);
+
+      weights[i] = 1.0 / (sigma * sigma);
+      x[i * p] = x[i * p + i + 1] = 1.0;
+      precision[(i + 1) * p + i + 1] = 1.0 / (tau * tau);
+    }
+  g_assert_cmpint (wb_calc_ridge_fit (x, y, weights, n, p, &prior, &fit), ==, WB_CALC_OK);
+  calc_assert_digits (mu, fit.mean[0], calc_table_certified (certified, mu), 11);
+  calc_assert_digits (mu, sqrt (fit.covariance[0]), calc_table_certified_sd (certified, mu), 11);
+  for (gsize i = 0; i < n; i++)
+    {
+      g_autofree char *name = g_strdup_printf ("fixed_tau=%s;flat_mu;theta_mean[%s]", tau_text, calc_table_text (data, "school", i));
+      double variance = fit.covariance[0] + 2.0 * fit.covariance[i + 1] + fit.covariance[(i + 1) * p + i + 1];
+
+      calc_assert_digits (name, fit.mean[0] + fit.mean[i + 1], calc_table_certified (certified, name), 11);
+      calc_assert_digits (name, sqrt (variance), calc_table_certified_sd (certified, name), 11);
+    }
+  wb_calc_ridge_clear (&fit);
+}
+
+static void
+test_schools (void)
+{
+  g_autoptr (CalcTable) data = calc_table_load ("eight_schools_data");
+  g_autoptr (CalcTable) certified = calc_table_load ("eight_schools_certified");
+
+  check_schools (data, certified, "5");
+  check_schools (data, certified, "10");
+}
+
 /* root root' gives the covariance back. */
 static void
 test_root (void)
@@ -257,6 +310,7 @@ main (int   argc,
   gsl_set_error_handler_off ();
   g_test_add_func ("/calc/ridge/the-hand-example-in-fractions", test_hand);
   g_test_add_func ("/calc/ridge/norris-with-a-prior", test_norris);
+  g_test_add_func ("/calc/ridge/eight-schools-are-pooled-partially", test_schools);
   g_test_add_func ("/calc/ridge/predictions-follow-t", test_prediction);
   g_test_add_func ("/calc/ridge/two-helpings-teach-as-much-as-one", test_in_two_helpings);
   g_test_add_func ("/calc/ridge/a-flat-prior-is-least-squares", test_flat_and_weights);
