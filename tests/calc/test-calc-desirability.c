@@ -94,26 +94,37 @@ response (const CalcTable *equations,
          + calc_table_number (equations, "b23", row) * x[1] * x[2];
 }
 
-static double
-overall_at (const CalcTable *equations,
-            const double     x[3],
-            double           y[4],
-            double           d[4])
+static void
+load_shapes (WbCalcDesirability shapes[4])
 {
   g_autoptr (CalcTable) limits = calc_table_load ("limits");
-  double overall = NAN;
 
   for (gsize r = 0; r < 4; r++)
     {
       double low = calc_table_number (limits, "low", r);
       double target = calc_table_number (limits, "target", r);
       double high = calc_table_number (limits, "high", r);
-      WbCalcDesirability shape = g_str_equal (calc_table_text (limits, "goal", r), "maximize")
-                                     ? wb_calc_desirability_max (low, target, 1.0)
-                                     : wb_calc_desirability_target (low, target, high, 1.0, 1.0);
 
+      shapes[r] = g_str_equal (calc_table_text (limits, "goal", r), "maximize")
+                      ? wb_calc_desirability_max (low, target, 1.0)
+                      : wb_calc_desirability_target (low, target, high, 1.0, 1.0);
+    }
+}
+
+static double
+overall_at (const CalcTable *equations,
+            const double     x[3],
+            double           y[4],
+            double           d[4])
+{
+  WbCalcDesirability shapes[4];
+  double overall = NAN;
+
+  load_shapes (shapes);
+  for (gsize r = 0; r < 4; r++)
+    {
       y[r] = response (equations, r, x);
-      g_assert_cmpint (wb_calc_desirability_value (&shape, y[r], &d[r]), ==, WB_CALC_OK);
+      g_assert_cmpint (wb_calc_desirability_value (&shapes[r], y[r], &d[r]), ==, WB_CALC_OK);
     }
   g_assert_cmpint (wb_calc_desirability_overall (d, NULL, 4, &overall), ==, WB_CALC_OK);
   return overall;
@@ -178,6 +189,56 @@ test_article (void)
       calc_assert_digits (of_y, y[r], calc_table_certified (optimum, of_y), 3);
       g_assert_cmpfloat_with_epsilon (d[r], calc_table_certified (optimum, of_d), 0.002);
     }
+}
+
+/* The optimum of a set of equations, where it was searched for: its figures, and nothing higher 0.01 away in any direction within the box. */
+static void
+check_optimum (const char *equations_stem,
+               const char *prefix,
+               double      edge)
+{
+  g_autoptr (CalcTable) equations = calc_table_load (equations_stem);
+  g_autoptr (CalcTable) optimum = calc_table_load ("optimum_certified");
+  g_autofree char *overall_name = g_strconcat (prefix, "_D", NULL);
+  double x[3];
+  double y[4];
+  double d[4];
+
+  for (gsize k = 0; k < 3; k++)
+    {
+      g_autofree char *name = g_strdup_printf ("%s_x%" G_GSIZE_FORMAT, prefix, k + 1);
+
+      x[k] = calc_table_certified (optimum, name);
+    }
+
+  double best = overall_at (equations, x, y, d);
+
+  calc_assert_digits (overall_name, best, calc_table_certified (optimum, overall_name), 9);
+  for (gsize r = 0; r < 4; r++)
+    {
+      g_autofree char *of_y = g_strdup_printf ("%s_y%" G_GSIZE_FORMAT, prefix, r + 1);
+      g_autofree char *of_d = g_strdup_printf ("%s_d%" G_GSIZE_FORMAT, prefix, r + 1);
+
+      calc_assert_digits (of_y, y[r], calc_table_certified (optimum, of_y), 8);
+      calc_assert_digits (of_d, d[r], calc_table_certified (optimum, of_d), 8);
+    }
+  for (int k = 0; k < 27; k++)
+    {
+      double other[3] = {
+        CLAMP (x[0] + 0.01 * (k % 3 - 1), -edge, edge),
+        CLAMP (x[1] + 0.01 * (k / 3 % 3 - 1), -edge, edge),
+        CLAMP (x[2] + 0.01 * (k / 9 - 1), -edge, edge),
+      };
+
+      g_assert_cmpfloat (overall_at (equations, other, y, d), <=, best + 1e-10);
+    }
+}
+
+static void
+test_optimum (void)
+{
+  check_optimum ("equations_nist_published", "nist_equations_optimum_in_box_1", 1.0);
+  check_optimum ("equations_derringer_suich_refit", "ds_refit_optimum_in_box_1.633", 1.633);
 }
 
 static void
@@ -260,6 +321,7 @@ main (int   argc,
   g_test_add_func ("/calc/desirability/overall-is-the-weighted-geometric-mean", test_overall);
   g_test_add_func ("/calc/desirability/the-handbook-example-comes-out", test_handbook);
   g_test_add_func ("/calc/desirability/the-article-optimum-comes-out", test_article);
+  g_test_add_func ("/calc/desirability/an-optimum-is-the-highest-around", test_optimum);
   g_test_add_func ("/calc/desirability/floors-hold-and-steps-are-closed", test_floors_and_steps);
   g_test_add_func ("/calc/desirability/shift-and-scale-change-nothing", test_invariance);
   g_test_add_func ("/calc/desirability/bad-input-is-refused", test_bad_input);
