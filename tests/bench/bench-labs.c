@@ -5,7 +5,7 @@
 #include <math.h>
 #include <stdlib.h>
 
-#include "lab-tally.h"
+#include "lab-tables.h"
 
 /*
  * Decision quality, measured: invented burn labs that know their truth (lab.h) are put
@@ -82,8 +82,9 @@ write_csv (FILE            *file,
       const LabCell *cell = &lab->cells[line->cell];
       g_autoptr (GString) text = g_string_new (NULL);
 
-      g_string_printf (text, "%s,%u,%u,%u,%u,%g,%u,%g,%s,%s,%s,", lab_world_get_key (lab->spec.world), lab->spec.samples,
-                       lab_n_burns (lab), lab->number, lab->spec.steps, lab->vessels[cell->vessel].inner_mm, cell->step + 1,
+      g_string_printf (text, "%s,%u,%u,%u,%u,%u,%u,%g,%u,%g,%s,%s,%s,", lab_world_get_key (lab->spec.world),
+                       lab->spec.vessels, lab->spec.steps, lab->spec.loads, lab->spec.samples, lab_n_burns (lab), lab->number,
+                       lab->vessels[cell->vessel].inner_mm, cell->step + 1,
                        lab_load_pct (lab, cell->load), wb_stage_get_key (line->stage), lab_said_get_label (line->what),
                        wb_craft_fit_status_get_key (line->status));
       print_number (text, line->truth);
@@ -118,7 +119,7 @@ run_design (const LabSpec *spec,
            spec->vessels, spec->vessels > 1 ? "s" : "", spec->steps, spec->loads, spec->loads > 1 ? "s" : "", spec->samples,
            spec->stages ? WB_N_STAGES * LAB_STAGE_BURNS : spec->burns, lab_world_get_key (spec->world),
            spec->missing ? ", cells missing" : "", spec->stages ? ", by stage" : "", spec->seed);
-  lab_tally_print (tally);
+  lab_tables_print (tally);
   g_printerr ("%.3f s a lab for the answer, %.4f s for its truth\n", tally->answer_s / n_labs, tally->truth_s / n_labs);
 }
 
@@ -211,7 +212,7 @@ main (int   argc,
       return 1;
     }
   if (csv != NULL)
-    fputs ("world,samples,burns,lab,steps,inner_mm,step,load_pct,stage,what,status,truth,value,low,high,held\n", csv);
+    fputs ("world,vessels,steps,loads,samples,burns,lab,inner_mm,step,load_pct,stage,what,status,truth,value,low,high,held\n", csv);
   large.missing = small.missing = missing;
   large.stages = small.stages = stages;
   large.seed = small.seed = (guint64) seed;

@@ -22,7 +22,8 @@ lab_said_get_label (LabSaid said)
 {
   static const char *labels[LAB_N_SAID] = {
     "pool limit", "tau", "full pool", "consumption", "flame", "vessel", "depth", "soot", "mushroom", "score", "score, over",
-    "next candle", "p_best", "p_near", "p_cross", "p_in_window", "expected_loss",
+    "next candle", "p_best", "p_near", "p_cross", "p_in_window", "p_never",
+    "expected_loss",
   };
 
   return labels[said];
@@ -76,6 +77,7 @@ add_estimates (const Ask *ask,
   add_line (ask, cell, stage, LAB_SAID_TAU, truth->tau_h, growth->tau_h);
   add_line (ask, cell, stage, LAB_SAID_FULL_POOL, truth->full_pool_h, growth->full_pool_h);
   add_line (ask, cell, stage, LAB_SAID_P_IN_WINDOW, truth->p_in_window, chance (growth->p_in_window));
+  add_line (ask, cell, stage, LAB_SAID_P_NEVER, isinf (truth->full_pool_h) != 0, chance (growth->p_never));
   for (guint i = 0; i < G_N_ELEMENTS (measures); i++)
     add_line (ask, cell, stage, measures[i].what, truth->measure[measures[i].measure], told[measures[i].figure].told);
   add_line (ask, cell, stage, LAB_SAID_SOOT, truth->rating[LAB_SOOT], told[WB_FIGURE_SOOT].told);

@@ -16,7 +16,8 @@ typedef enum
   LAB_SAID_SCORE_OVER,  /* of the others: limits come first there */
   LAB_SAID_CANDLE,
   LAB_N_INTERVALS,
-  LAB_SAID_P_BEST = LAB_N_INTERVALS, LAB_SAID_P_NEAR, LAB_SAID_P_CROSS, LAB_SAID_P_IN_WINDOW, LAB_SAID_LOSS,
+  LAB_SAID_P_BEST = LAB_N_INTERVALS, LAB_SAID_P_NEAR, LAB_SAID_P_CROSS, LAB_SAID_P_IN_WINDOW, LAB_SAID_P_NEVER,
+  LAB_SAID_LOSS,
   LAB_N_SAID
 } LabSaid;
 
@@ -28,7 +29,7 @@ typedef struct
   WbStage          stage;
   LabSaid          what;
   WbCraftFitStatus status;  /* of the cell's growth curve in that stage */
-  double           truth;   /* INFINITY: never full; of p_best and p_near 0 or 1 */
+  double           truth;   /* INFINITY: never full; of p_best, p_near and p_never 0 or 1 */
   double           p_never; /* as said, beside a time to full pool; else NAN */
   WbCraftInterval  said;    /* all NAN: no answer */
 } LabLine;

@@ -97,7 +97,8 @@ read_pool (Reader *reader,
 {
   double seen = pool_mm + of_moment_mm + reader->lab->own_mm * wb_calc_random_normal (&reader->notes);
 
-  return CLAMP (round (seen * wildness (reader)), 0, inner_mm);
+  seen = round (seen * wildness (reader));
+  return CLAMP (seen, 0, inner_mm);
 }
 
 static double

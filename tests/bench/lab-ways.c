@@ -10,9 +10,9 @@
 /* What the burns of a cell say on average, in one stage or in all. */
 typedef struct
 {
-  guint  burns;
-  double mean[WB_N_FIGURES];   /* NAN: not read; full pool in h, INFINITY: never */
-  double first_seen_h;         /* mean of the first hour seen full; INFINITY: less than half of the burns */
+  guint    burns;
+  double   mean[WB_N_FIGURES]; /* NAN: not read; full pool in h as first seen, INFINITY: in less than half of the burns */
+  double   halfway_h;          /* the same, half way between the last look before and that */
   gboolean over;               /* a house limit, in any reading */
 } Average;
 
@@ -37,7 +37,7 @@ sum_mean (const Sum *sum)
 const char *
 lab_way_get_label (LabWay way)
 {
-  static const char *labels[LAB_N_WAYS] = { "the program", "plain average", "maker's sheet", "any wick" };
+  static const char *labels[LAB_N_WAYS] = { "the program", "plain average", "same, halfway", "maker's sheet", "any wick" };
 
   return labels[way];
 }
@@ -57,7 +57,7 @@ average (const WbCraftFigures *figures,
     WB_FIGURE_HANG_UP, WB_FIGURE_DEPTH, WB_FIGURE_FLAME, WB_FIGURE_VESSEL, WB_FIGURE_SOOT, WB_FIGURE_MUSHROOM,
   };
   Average self = { 0 };
-  Sum sums[WB_N_FIGURES] = { 0 }, seen = { 0 }, full = { 0 };
+  Sum sums[WB_N_FIGURES] = { 0 }, seen = { 0 }, half = { 0 };
 
   for (guint i = 0; i < figures->n_burns; i++)
     {
@@ -72,19 +72,20 @@ average (const WbCraftFigures *figures,
       for (guint f = 0; f < G_N_ELEMENTS (ends); f++)
         sum_add (&sums[ends[f]], wb_craft_burn_get (burn, ends[f], FALSE));
       sum_add (&seen, burn->full_seen_h);
-      sum_add (&full, halfway (burn));
+      sum_add (&half, halfway (burn));
     }
   for (guint f = 0; f < WB_N_FIGURES; f++)
     self.mean[f] = sum_mean (&sums[f]);
-  self.first_seen_h = 2 * seen.n >= self.burns ? sum_mean (&seen) : INFINITY;
-  self.mean[WB_FIGURE_FULL_POOL] = 2 * full.n >= self.burns ? sum_mean (&full) : INFINITY;
+  self.mean[WB_FIGURE_FULL_POOL] = 2 * seen.n >= self.burns ? sum_mean (&seen) : INFINITY;
+  self.halfway_h = 2 * seen.n >= self.burns ? sum_mean (&half) : INFINITY;
   return self;
 }
 
 static double
 rate_plain (const WbDataset      *data,
             const WbCraftFigures *figures,
-            guint                 cell)
+            guint                 cell,
+            gboolean              half)
 {
   double sum = 0, weights = 0;
 
@@ -99,7 +100,7 @@ rate_plain (const WbDataset      *data,
       if (of_stage.burns == 0 || isnan (value))
         continue;
       if (aim->figure == WB_FIGURE_FULL_POOL)
-        value /= wb_craft_cell_get_due_h (data, cell, aim->stage);
+        value = (half ? of_stage.halfway_h : value) / wb_craft_cell_get_due_h (data, cell, aim->stage);
       sum += aim->weight * log (lab_desire (aim, value));
       weights += aim->weight;
     }
@@ -112,13 +113,13 @@ rate_sheet (const WbDataset      *data,
             guint                 cell)
 {
   Average all = average (figures, cell, WB_STAGE_ALL);
-  double due = ceil (wb_craft_cell_get_due_h (data, cell, WB_STAGE_UPPER));
-  double late = fabs (round (all.first_seen_h) - due);
+  double due = ceil (wb_craft_cell_get_due_h (data, cell, WB_STAGE_UPPER) - 1e-9); /* 76.2 mm are 3 h, not a little more */
+  double late = fabs (round (all.mean[WB_FIGURE_FULL_POOL]) - due);
   double points = 0;
 
   if (all.over)
     return -1;
-  points += isinf (all.first_seen_h) ? 1 : late == 0 ? 3 : late == 1 ? 1 : 0;
+  points += isinf (late) ? 1 : late == 0 ? 3 : late == 1 ? 1 : 0;
   points += all.mean[WB_FIGURE_DEPTH] >= 6 && all.mean[WB_FIGURE_DEPTH] <= 13;
   points += all.mean[WB_FIGURE_FLAME] >= 13 && all.mean[WB_FIGURE_FLAME] <= 25;
   points += all.mean[WB_FIGURE_VESSEL] <= 60;
@@ -139,8 +140,10 @@ lab_way_rate (LabWay                way,
     {
       if (average (figures, i, WB_STAGE_ALL).burns == 0)
         rated[i] = NAN;
+      else if (way == LAB_WAY_SHEET)
+        rated[i] = rate_sheet (data, figures, i);
       else
-        rated[i] = way == LAB_WAY_PLAIN ? rate_plain (data, figures, i) : rate_sheet (data, figures, i);
+        rated[i] = rate_plain (data, figures, i, way == LAB_WAY_HALFWAY);
     }
   return rated;
 }

@@ -14,6 +14,9 @@
 #define ROOM_SD_K 1.5
 #define LATE_H 0.2
 #define BEND 1.25
+#define SHARED_MM 2.0
+#define CLOCK_MIN 4.0
+#define WILD_SHARE 0.05
 #define LATENT_OFF 4.0        /* deviation of a cell on the scale of a rating, for one of 1 on a logarithm */
 
 static const char *worlds[LAB_N_WORLDS] = {
@@ -200,10 +203,12 @@ draw_habits (Lab          *self,
         self->threshold[r][i] = around (random, thresholds[r][i], 0.1);
     }
   self->hot = lab_uniform (random, 0.35, 0.65);
-  self->shared_mm = self->spec.world == LAB_WORLD_SHARED ? 2 : lab_uniform (random, 0.5, 0.9);
+  self->shared_mm = lab_uniform (random, 0.5, 0.9);
   self->own_mm = lab_uniform (random, 0.8, 1.2);
-  self->clock_sd_min = self->spec.world == LAB_WORLD_CLOCK ? 4 : 0;
-  self->wild_share = self->spec.world == LAB_WORLD_WILD ? 0.05 : 0;
+  if (self->spec.world == LAB_WORLD_SHARED)
+    self->shared_mm = SHARED_MM;
+  self->clock_sd_min = self->spec.world == LAB_WORLD_CLOCK ? CLOCK_MIN : 0;
+  self->wild_share = self->spec.world == LAB_WORLD_WILD ? WILD_SHARE : 0;
 }
 
 /* What all cells of the lab have in common: what a step and a load change. */
