@@ -5,6 +5,7 @@
 
 #include <math.h>
 
+#include "lab-bound.h"
 #include "wb-craft-answer.h"
 
 /* What goes along while an answer is read. */
@@ -12,6 +13,7 @@ typedef struct
 {
   const Lab            *lab;
   const LabTruth       *truth;
+  const double         *bound;
   const WbCraftAnswer  *answer;
   const WbCraftRanking *ranking;
   LabResult            *result;
@@ -186,6 +188,7 @@ add_group (const Ask          *ask,
       add_pick (ask, way, best_of (ask, group, rated), best);
     }
   add_any (ask, group, best);
+  add_pick (ask, LAB_WAY_BOUND, best_of (ask, group, ask->bound), best);
 }
 
 LabResult *
@@ -195,6 +198,7 @@ lab_ask (const LabSpec *spec,
 {
   LabResult *self = g_new0 (LabResult, 1);
   g_autofree LabTruth *truth = NULL;
+  g_autofree double *bound = NULL;
   g_autoptr (WbCraftAnswer) answer = NULL;
   g_autoptr (WbCraftRanking) ranking = NULL;
   gint64 start;
@@ -212,7 +216,9 @@ lab_ask (const LabSpec *spec,
   truth = lab_truth_new (self->lab, answer->data->aims);
   self->truth_s = (g_get_monotonic_time () - start) / 1e6;
 
-  Ask ask = { self->lab, truth, answer, ranking != NULL ? ranking : answer->ranking, self };
+  bound = lab_bound_rate (self->lab, answer->data->aims);
+
+  Ask ask = { self->lab, truth, bound, answer, ranking != NULL ? ranking : answer->ranking, self };
 
   for (guint i = 0; i < self->lab->n_cells; i++)
     {

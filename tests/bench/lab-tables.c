@@ -36,13 +36,13 @@ print_ways (const LabTally *self)
 {
   double plain = self->ways[LAB_WAY_PLAIN].loss;
 
-  g_print ("\n%-16s %16s %10s %18s %14s\n", "choice", "best", "near best", "loss", "of the plain's");
+  g_print ("\n%-17s %16s %10s %18s %14s\n", "choice", "best", "near best", "loss", "of the plain's");
   for (LabWay way = 0; way < LAB_N_WAYS; way++)
     {
       const LabPick *sum = &self->ways[way];
       double n = self->groups, right = sum->right / n, loss = sum->loss / n;
 
-      g_print ("%-16s %7.1f%% +- %4.1f %9.1f%% %8.4f +- %.4f %14.2f\n", lab_way_get_label (way), 100 * right,
+      g_print ("%-17s %7.1f%% +- %4.1f %9.1f%% %8.4f +- %.4f %14.2f\n", lab_way_get_label (way), 100 * right,
                100 * sqrt (right * (1 - right) / n), 100 * sum->near / n, loss,
                sqrt (fmax (self->loss_square[way] / n - loss * loss, 0) / n), sum->loss / plain);
     }

@@ -37,7 +37,8 @@ sum_mean (const Sum *sum)
 const char *
 lab_way_get_label (LabWay way)
 {
-  static const char *labels[LAB_N_WAYS] = { "the program", "plain average", "same, halfway", "maker's sheet", "any wick" };
+  static const char *labels[LAB_N_WAYS] = { "the program", "plain average", "same, halfway", "maker's sheet", "any wick",
+                                              "who knows the law" };
 
   return labels[way];
 }

@@ -21,10 +21,11 @@
  * average: 2, to 1.5: 1. Mushroom to 1: 1. Over a house limit: out. Invented here after
  * the aims of the house profile.
  *
- * Among equals the smaller wick is taken.
+ * Any wick is the mean over all choices, and the bound is that of lab-bound.h. Among
+ * equals the smaller wick is taken.
  */
-typedef enum { LAB_WAY_PROGRAM, LAB_WAY_PLAIN, LAB_WAY_HALFWAY, LAB_WAY_SHEET, LAB_WAY_ANY, LAB_N_WAYS } LabWay;
+typedef enum { LAB_WAY_PROGRAM, LAB_WAY_PLAIN, LAB_WAY_HALFWAY, LAB_WAY_SHEET, LAB_WAY_ANY, LAB_WAY_BOUND, LAB_N_WAYS } LabWay;
 
 const char *lab_way_get_label (LabWay way);
-/* What a way gives each cell, neither LAB_WAY_PROGRAM nor LAB_WAY_ANY, n_cells long, larger is better; NAN where it was not burnt. g_free. */
+/* What LAB_WAY_PLAIN, _HALFWAY or _SHEET gives each cell, n_cells long, larger is better; NAN where it was not burnt. g_free. */
 double     *lab_way_rate      (LabWay way, const WbDataset *data, const WbCraftFigures *figures);

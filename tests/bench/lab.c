@@ -17,7 +17,6 @@
 #define SHARED_MM 2.0
 #define CLOCK_MIN 4.0
 #define WILD_SHARE 0.05
-#define LATENT_OFF 4.0        /* deviation of a cell on the scale of a rating, for one of 1 on a logarithm */
 
 static const char *worlds[LAB_N_WORLDS] = {
   [LAB_WORLD_MIXED] = "mixed", [LAB_WORLD_ADDITIVE] = "additive", [LAB_WORLD_OFF3] = "off3", [LAB_WORLD_OFF5] = "off5",
@@ -167,9 +166,8 @@ lab_deviation (const Lab *self,
   return self->hot * of_limit + sqrt (1 - self->hot * self->hot) * own;
 }
 
-/* How far cells are off the additive law, on the logarithm. */
-static double
-off_law (const Lab *self)
+double
+lab_off_law (const Lab *self)
 {
   switch (self->spec.world)
     {
@@ -268,7 +266,7 @@ draw_cell (const Lab    *self,
            LabCell      *cell)
 {
   const LabVessel *vessel = &self->vessels[cell->vessel];
-  double off = off_law (self);
+  double off = lab_off_law (self);
   double step = cell->step - (self->spec.steps - 1) / 2.0;
   double load = self->spec.loads > 1 ? cell->load - 0.5 : 0;
 
@@ -279,7 +277,7 @@ draw_cell (const Lab    *self,
                            + around (random, 0, off);
   for (guint r = 0; r < LAB_N_RATINGS; r++)
     cell->latent[r] = law->latent[r] + law->latent_slope[r] * step + law->latent_load[r] * load
-                      + around (random, 0, LATENT_OFF * off);
+                      + around (random, 0, LAB_LATENT_OFF * off);
   cell->poured = !self->spec.missing || wb_calc_random_uniform (random) >= UNPOURED;
 }
 

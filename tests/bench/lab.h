@@ -56,6 +56,7 @@ typedef enum { LAB_SOOT, LAB_MUSHROOM, LAB_N_RATINGS } LabRating;
 #define LAB_MOST_VESSELS 2
 #define LAB_STAGE_BURNS 2      /* burns in each third, where the thirds are known */
 #define LAB_BURN_H 4.0
+#define LAB_LATENT_OFF 4.0
 /* House limits of trade-facts' profile: a candle that passes one in any of its burns scores 0. */
 #define LAB_FLAME_STOP_MM 50.0
 #define LAB_VESSEL_STOP_C 77.0
@@ -132,9 +133,12 @@ double lab_grown         (const Lab *self, double t_h, double tau_h);
 double lab_time_to       (const Lab *self, double limit_mm, double tau_h, double inner_mm);
 /* What the sample deviation of a figure is, from that of ln L and its own, both standard normal. */
 double lab_deviation     (const Lab *self, double of_limit, double own);
+/* How far its cells are off the additive law, on a logarithm; of a rating's latent level LAB_LATENT_OFF times that. */
+double lab_off_law       (const Lab *self);
 double lab_uniform       (WbCalcRandom *random, double low, double high);
 /* A generator of the lab's own for each purpose, so that a further draw of one moves nothing of the others. */
-typedef enum { LAB_STREAM_LAW, LAB_STREAM_ROOMS, LAB_STREAM_CANDLES, LAB_STREAM_READINGS, LAB_STREAM_TRUTH, LAB_N_STREAMS } LabStream;
+typedef enum { LAB_STREAM_LAW, LAB_STREAM_ROOMS, LAB_STREAM_CANDLES, LAB_STREAM_READINGS, LAB_STREAM_TRUTH,
+               LAB_STREAM_BOUND, LAB_N_STREAMS = 16 } LabStream; /* room for more: labs stay what they are */
 void   lab_random_init   (const Lab *self, LabStream stream, WbCalcRandom *random);
 
 /* The readings of the lab as the program's data set, every one from the seed; caller owns it. From any thread. */

@@ -3,6 +3,7 @@
 
 #include <math.h>
 
+#include "lab-bound.h"
 #include "lab-tally.h"
 #include "test-craft.h"
 
@@ -115,6 +116,38 @@ test_tally (void)
     }
 }
 
+/* With ever more samples who knows the law knows the cells; with few he errs, and less where the law holds. */
+static void
+test_bound (void)
+{
+  LabSpec spec = { 2, 5, 2, 2, 2, LAB_WORLD_OFF5, FALSE, FALSE, 5 };
+  g_autoptr (GPtrArray) aims = wb_aims_new_house ();
+  double error[2] = { 0 };
+
+  for (guint number = 0; number < 10; number++)
+    for (guint law = 0; law < 2; law++)
+      {
+        g_autoptr (Lab) lab = NULL;
+        g_autofree LabTruth *truth = NULL;
+        g_autofree double *few = NULL, *many = NULL;
+
+        spec.world = law ? LAB_WORLD_ADDITIVE : LAB_WORLD_OFF5;
+        lab = lab_new (&spec, number);
+        truth = lab_truth_new (lab, aims);
+        few = lab_bound_rate (lab, aims);
+        lab->spec.samples = 100 * 1000 * 1000;
+        many = lab_bound_rate (lab, aims);
+        for (guint i = 0; i < lab->n_cells; i++)
+          {
+            g_assert_cmpfloat_with_epsilon (many[i], truth[i].score, 0.002);
+            error[law] += fabs (few[i] - truth[i].score);
+          }
+      }
+  g_assert_cmpfloat (error[0], >, 200 * 0.01);
+  g_assert_cmpfloat (error[1], <, error[0]);
+  g_assert_cmpfloat (error[1], >, 0);
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -122,5 +155,6 @@ main (int argc, char *argv[])
   g_test_add_func ("/bench/lab-ask/plainer-ways-by-hand", test_plain_ways);
   g_test_add_func ("/bench/lab-ask/what-an-interval-holds", test_held);
   g_test_add_func ("/bench/lab-ask/a-tally-adds-up", test_tally);
+  g_test_add_func ("/bench/lab-ask/who-knows-the-law", test_bound);
   return g_test_run ();
 }
