@@ -18,6 +18,8 @@ wb_calc_status_get_name (WbCalcStatus status)
       return "only-censored";
     case WB_CALC_FLAT:
       return "flat";
+    case WB_CALC_ALL_SAME:
+      return "all-same";
     case WB_CALC_UNIDENTIFIED:
       return "unidentified";
     case WB_CALC_NOT_CONVERGED:

@@ -19,6 +19,7 @@ typedef enum
   WB_CALC_TOO_FEW,       /* fewer data than the question needs */
   WB_CALC_ONLY_CENSORED, /* every reading says "at least": only a lower bound is known */
   WB_CALC_FLAT,          /* nothing changes over the readings: the pace cannot be told */
+  WB_CALC_ALL_SAME,      /* every answer is the same: how they vary cannot be told, only bounded */
   WB_CALC_UNIDENTIFIED,  /* the data do not tell the parameters apart, or a design is singular */
   WB_CALC_NOT_CONVERGED, /* the iteration limit was reached */
   WB_CALC_CANCELLED,     /* keep_going said no */

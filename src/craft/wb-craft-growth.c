@@ -82,6 +82,7 @@ status_of (const WbCalcGrowthGroup *group)
     case WB_CALC_BAD_INPUT:
     case WB_CALC_TOO_FEW:
     case WB_CALC_FLAT:
+    case WB_CALC_ALL_SAME:
     case WB_CALC_UNIDENTIFIED:
     case WB_CALC_CANCELLED:
     case WB_CALC_NO_MEMORY:
