@@ -265,6 +265,9 @@ fill_thresholds (const WbCalcOrdinalDensity *density,
         threshold[n_categories - 2 - i]
             = fmax (-state->scale * wb_calc_normal_quantile (outer[i]), threshold[shift + last]);
     }
+  /* The quantile may fall by its last digit where chances hardly rise. */
+  for (size_t k = 1; k + 1 < n_categories; k++)
+    threshold[k] = fmax (threshold[k], threshold[k - 1]);
 }
 
 static WbCalcStatus

@@ -176,6 +176,8 @@ test_coverage (void)
 
       calc_ratings_fit (lab, &prior, l, &draws);
       g_assert_cmpfloat (draws.n_effective, >=, 400.0);
+      for (gsize i = 1; i < 4 * draws.n_draws; i++)
+        g_assert_true (i % 4 == 0 || draws.threshold[i] >= draws.threshold[i - 1]);
       for (gsize g = 0; g < 4; g++)
         {
           WbCalcOrdinalSummary summary;
