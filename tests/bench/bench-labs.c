@@ -3,7 +3,6 @@
 
 #include <gsl/gsl_errno.h>
 #include <math.h>
-#include <stdlib.h>
 
 #include "lab-tables.h"
 
@@ -18,6 +17,7 @@
  */
 
 #define USUAL_LABS 40
+#define CSV_HEADER "world,vessels,steps,loads,samples,burns,lab,inner_mm,step,load_pct,stage,what,status,truth,value,low,high,held\n"
 
 typedef struct
 {
@@ -123,69 +123,95 @@ run_design (const LabSpec *spec,
   g_printerr ("%.3f s a lab for the answer, %.4f s for its truth\n", tally->answer_s / n_labs, tally->truth_s / n_labs);
 }
 
+/* "2,3" as guint; NULL when a word of it is no number from 1 to 20. */
 static GArray *
-parse_numbers (const char *text,
-               guint       usual)
+parse_numbers (const char *text)
 {
-  GArray *numbers = g_array_new (FALSE, FALSE, sizeof (guint));
-  g_auto (GStrv) words = g_strsplit (text != NULL ? text : "", ",", -1);
+  g_autoptr (GArray) numbers = g_array_new (FALSE, FALSE, sizeof (guint));
+  g_auto (GStrv) words = g_strsplit (text, ",", -1);
 
   for (guint i = 0; words[i] != NULL; i++)
     {
-      guint number = (guint) CLAMP (atoi (words[i]), 1, 100);
+      guint64 value;
+      guint number;
 
+      if (!g_ascii_string_to_unsigned (words[i], 10, 1, 20, &value, NULL))
+        return NULL;
+      number = (guint) value;
       g_array_append_val (numbers, number);
     }
-  if (numbers->len == 0)
-    g_array_append_val (numbers, usual);
-  return numbers;
+  return numbers->len > 0 ? g_steal_pointer (&numbers) : NULL;
 }
 
+/* "bent,late" as LabWorld; "all" is every one; NULL when there is no such world. */
 static GArray *
 parse_worlds (const char *text)
 {
-  GArray *worlds = g_array_new (FALSE, FALSE, sizeof (LabWorld));
-  g_auto (GStrv) words = g_strsplit (text != NULL ? text : "mixed", ",", -1);
+  g_autoptr (GArray) worlds = g_array_new (FALSE, FALSE, sizeof (LabWorld));
+  g_auto (GStrv) words = g_strsplit (text, ",", -1);
 
   for (guint i = 0; words[i] != NULL; i++)
-    for (LabWorld world = 0; world < LAB_N_WORLDS; world++)
-      if (g_str_equal (words[i], "all") || g_str_equal (words[i], lab_world_get_key (world)))
-        g_array_append_val (worlds, world);
-  return worlds;
+    {
+      gboolean all = g_str_equal (words[i], "all");
+
+      if (!all && lab_world_from_key (words[i]) < 0)
+        return NULL;
+      for (LabWorld world = 0; world < LAB_N_WORLDS; world++)
+        if (all || world == (LabWorld) lab_world_from_key (words[i]))
+          g_array_append_val (worlds, world);
+    }
+  return worlds->len > 0 ? g_steal_pointer (&worlds) : NULL;
 }
 
-/* Every world with every number of samples and burns asked for, on one grid. */
-static void
-run_grid (LabSpec spec,
-          FILE   *csv)
-{
-  g_autoptr (GArray) samples = parse_numbers (samples_text, 2);
-  g_autoptr (GArray) burns = parse_numbers (burns_text, 2);
-  g_autoptr (GArray) worlds = parse_worlds (world_text);
+/* What is asked of every grid. */
+typedef struct { GArray *samples, *burns, *worlds; FILE *csv; } Asked;
 
-  for (guint w = 0; w < worlds->len; w++)
-    for (guint s = 0; s < samples->len; s++)
-      for (guint b = 0; b < burns->len; b++)
+/* Every world with every number of samples and burns, on one grid. */
+static void
+run_grid (const Asked *asked,
+          guint        grid_vessels,
+          guint        grid_steps,
+          guint        grid_loads)
+{
+  LabSpec spec = {
+    .vessels = grid_vessels, .steps = grid_steps, .loads = grid_loads,
+    .missing = missing, .stages = stages, .seed = (guint64) seed,
+  };
+
+  for (guint w = 0; w < asked->worlds->len; w++)
+    for (guint s = 0; s < asked->samples->len; s++)
+      for (guint b = 0; b < asked->burns->len; b++)
         {
-          spec.world = g_array_index (worlds, LabWorld, w);
-          spec.samples = g_array_index (samples, guint, s);
-          spec.burns = g_array_index (burns, guint, b);
-          run_design (&spec, csv);
+          spec.world = g_array_index (asked->worlds, LabWorld, w);
+          spec.samples = g_array_index (asked->samples, guint, s);
+          spec.burns = g_array_index (asked->burns, guint, b);
+          run_design (&spec, asked->csv);
         }
 }
 
 static gboolean
-check_options (void)
+check_options (const Asked *asked)
 {
-  g_autoptr (GArray) worlds = parse_worlds (world_text);
-
-  if (worlds->len == 0)
-    g_printerr ("No such world: %s\n", world_text);
-  else if (n_labs < 1 || vessels > LAB_MOST_VESSELS || loads > 2 || steps == 1 || steps > 20 || draws < 0)
+  if (asked->samples == NULL || asked->burns == NULL || asked->worlds == NULL)
+    g_printerr ("--samples and --burns take numbers from 1 to 20, --world takes names: see --help\n");
+  else if (n_labs < 1 || vessels < 0 || vessels > LAB_MOST_VESSELS || loads < 0 || loads > 2 || steps < 0 || steps == 1
+           || steps > 20 || draws < 0)
     g_printerr ("Out of range: see --help\n");
   else
     return TRUE;
   return FALSE;
+}
+
+static void
+run_grids (const Asked *asked)
+{
+  if (vessels == 0 && steps == 0 && loads == 0)
+    {
+      run_grid (asked, 2, 5, 2);
+      run_grid (asked, 1, 4, 1);
+    }
+  else
+    run_grid (asked, vessels > 0 ? (guint) vessels : 2, steps > 0 ? (guint) steps : 5, loads > 0 ? (guint) loads : 2);
 }
 
 int
@@ -194,41 +220,38 @@ main (int   argc,
 {
   g_autoptr (GOptionContext) context = g_option_context_new (NULL);
   g_autoptr (GError) error = NULL;
-  LabSpec large = { 2, 5, 2, 2, 2, LAB_WORLD_MIXED }, small = { 1, 4, 1, 2, 2, LAB_WORLD_MIXED };
-  FILE *csv = NULL;
+  Asked asked = { NULL };
+  int status = 2;
 
   gsl_set_error_handler_off ();
   g_option_context_add_main_entries (context, entries, NULL);
   if (!g_option_context_parse (context, &argc, &argv, &error))
     {
       g_printerr ("%s\n", error->message);
-      return 2;
+      return status;
     }
-  if (!check_options ())
-    return 2;
-  if (csv_path != NULL && (csv = fopen (csv_path, "w")) == NULL)
+  asked.samples = parse_numbers (samples_text != NULL ? samples_text : "2");
+  asked.burns = parse_numbers (burns_text != NULL ? burns_text : "2");
+  asked.worlds = parse_worlds (world_text != NULL ? world_text : "mixed");
+  if (check_options (&asked))
     {
-      g_printerr ("%s cannot be written\n", csv_path);
-      return 1;
+      if (csv_path != NULL && (asked.csv = fopen (csv_path, "w")) == NULL)
+        g_printerr ("%s cannot be written\n", csv_path);
+      else
+        {
+          if (asked.csv != NULL)
+            fputs (CSV_HEADER, asked.csv);
+          run_grids (&asked);
+          status = 0;
+        }
     }
-  if (csv != NULL)
-    fputs ("world,vessels,steps,loads,samples,burns,lab,inner_mm,step,load_pct,stage,what,status,truth,value,low,high,held\n", csv);
-  large.missing = small.missing = missing;
-  large.stages = small.stages = stages;
-  large.seed = small.seed = (guint64) seed;
-  if (vessels > 0 || steps > 0 || loads > 0)
+  if (asked.csv != NULL && fclose (asked.csv) != 0)
     {
-      large.vessels = vessels > 0 ? (guint) vessels : large.vessels;
-      large.steps = steps > 0 ? (guint) steps : large.steps;
-      large.loads = loads > 0 ? (guint) loads : large.loads;
-      run_grid (large, csv);
+      g_printerr ("%s was not written to its end\n", csv_path);
+      status = 1;
     }
-  else
-    {
-      run_grid (large, csv);
-      run_grid (small, csv);
-    }
-  if (csv != NULL)
-    fclose (csv);
-  return 0;
+  g_clear_pointer (&asked.samples, g_array_unref);
+  g_clear_pointer (&asked.burns, g_array_unref);
+  g_clear_pointer (&asked.worlds, g_array_unref);
+  return status;
 }

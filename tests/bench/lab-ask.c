@@ -23,7 +23,7 @@ const char *
 lab_said_get_label (LabSaid said)
 {
   static const char *labels[LAB_N_SAID] = {
-    "pool limit", "tau", "full pool", "consumption", "flame", "vessel", "depth", "soot", "mushroom", "score", "score, over",
+    "pool limit", "tau", "full pool", "consumption", "flame", "vessel", "depth", "soot", "mushroom", "score", "score if over",
     "next candle", "p_best", "p_near", "p_cross", "p_in_window", "p_never",
     "expected_loss",
   };
