@@ -345,8 +345,14 @@ analyse (const WbCalcAnovaData *data,
   result->total_sum_sq = cells->within + between;
   result->r_squared
       = result->total_sum_sq > 0.0 ? 1.0 - result->residual_sum_sq / result->total_sum_sq : NAN;
+  if (!isfinite (result->mean) || !isfinite (result->total_sum_sq) || !isfinite (result->residual_sum_sq))
+    return WB_CALC_BAD_INPUT;
   for (size_t t = 0; t < n_terms; t++)
-    finish_term (result, &result->terms[t]);
+    {
+      if (!isfinite (result->terms[t].sum_sq))
+        return WB_CALC_BAD_INPUT;
+      finish_term (result, &result->terms[t]);
+    }
   return WB_CALC_OK;
 }
 

@@ -60,7 +60,7 @@ typedef struct
  * intercept is always in. Use wb_calc_anova_all_terms for the full model. A
  * saturated model is no failure: sums of squares come, F and p are NaN.
  * Fails with WB_CALC_TOO_FEW when n < 2, WB_CALC_BAD_INPUT on values that are not
- * finite, levels or factors out of range, terms empty or double.
+ * finite or whose squares are not, levels or factors out of range, terms empty or double.
  * Clear the result with wb_calc_anova_clear.
  */
 WbCalcStatus wb_calc_anova_fit (const WbCalcAnovaData *data,

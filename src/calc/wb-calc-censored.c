@@ -151,8 +151,15 @@ invert (const Point *point,
   gsl_matrix_view matrix = gsl_matrix_view_array (inverse, q, q);
 
   memcpy (inverse, point->hessian, q * q * sizeof *inverse);
-  return gsl_linalg_cholesky_decomp1 (&matrix.matrix) == 0
-         && gsl_linalg_cholesky_invert (&matrix.matrix) == 0;
+  if (gsl_linalg_cholesky_decomp1 (&matrix.matrix) != 0 || gsl_linalg_cholesky_invert (&matrix.matrix) != 0)
+    return false;
+  for (size_t j = 0; j < q * q; j++)
+    if (!isfinite (inverse[j]))
+      return false;
+  for (size_t j = 0; j < q; j++)
+    if (!(inverse[j * q + j] > 0.0))
+      return false;
+  return true;
 }
 
 /* One accepted step, the damping adapted; false when no step lowers the value any more. */

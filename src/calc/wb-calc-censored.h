@@ -55,7 +55,7 @@ typedef struct
  * WB_CALC_BAD_INPUT: p is 0 or too large, y or the start not finite.
  * WB_CALC_ONLY_CENSORED: every reading is. WB_CALC_TOO_FEW: n <= p.
  * WB_CALC_UNIDENTIFIED: the readings lie exactly on a curve (sigma runs to 0), or the
- * information is singular at the end. WB_CALC_NOT_CONVERGED.
+ * information is singular at the end, or out of the range of a double. WB_CALC_NOT_CONVERGED.
  */
 WbCalcStatus wb_calc_censored_fit (const double       *y,
                                    const bool         *censored,

@@ -26,6 +26,8 @@ wb_calc_compare_tukey_pair (double            difference,
   pair->difference = difference;
   pair->low = difference - quantile * error;
   pair->high = difference + quantile * error;
+  if (!isfinite (pair->low) || !isfinite (pair->high))
+    return WB_CALC_BAD_INPUT;
   if (error > 0.0)
     return wb_calc_compare_studentized_range_tail (fabs (difference) / error, k, df, &pair->p);
   pair->p = difference == 0.0 ? 1.0 : 0.0;
@@ -47,11 +49,11 @@ wb_calc_compare_tukey (const double     *mean,
 
   if (!(mean_sq >= 0.0) || isinf (mean_sq) || !(coverage > 0.0 && coverage < 1.0))
     return WB_CALC_BAD_INPUT;
-  if (k < 2)
-    return WB_CALC_TOO_FEW;
   for (size_t i = 0; i < k; i++)
     if (!isfinite (mean[i]) || count[i] == 0)
       return WB_CALC_BAD_INPUT;
+  if (k < 2)
+    return WB_CALC_TOO_FEW;
   status = wb_calc_compare_studentized_range_quantile (coverage, k, df, &quantile);
   for (size_t j = 1; j < k; j++)
     for (size_t i = 0; i < j && status == WB_CALC_OK; i++)

@@ -59,6 +59,8 @@ wb_calc_desirability_check (const WbCalcDesirability *shape)
                  && shape->one_to <= shape->zero_above;
   bool sides = (isfinite (shape->zero_below) || shape->one_from == -INFINITY)
                && (isfinite (shape->zero_above) || shape->one_to == INFINITY)
+               && (shape->one_from == -INFINITY || isfinite (shape->one_from - shape->zero_below))
+               && (shape->one_to == INFINITY || isfinite (shape->zero_above - shape->one_to))
                && shape->one_from < INFINITY && shape->one_to > -INFINITY;
   bool exponents = shape->exponent_low > 0.0 && isfinite (shape->exponent_low)
                    && shape->exponent_high > 0.0 && isfinite (shape->exponent_high);
@@ -110,6 +112,7 @@ wb_calc_desirability_overall (const double *d,
 {
   double sum = 0.0;
   double total = 0.0;
+  double largest = 0.0;
   bool worthless = false;
 
   if (n == 0)
@@ -120,6 +123,15 @@ wb_calc_desirability_overall (const double *d,
 
       if (!(d[i] >= 0.0 && d[i] <= 1.0) || !(weight >= 0.0) || isinf (weight))
         return WB_CALC_BAD_INPUT;
+      largest = fmax (largest, weight);
+    }
+  if (largest == 0.0)
+    return WB_CALC_BAD_INPUT;
+  for (size_t i = 0; i < n; i++)
+    {
+      /* As shares of the largest, so that neither sum leaves the range of a double. */
+      double weight = weights == NULL ? 1.0 : weights[i] / largest;
+
       if (weight == 0.0)
         continue;
       total += weight;
@@ -128,8 +140,6 @@ wb_calc_desirability_overall (const double *d,
       else
         sum += weight * log (d[i]);
     }
-  if (total == 0.0 || isinf (total))
-    return WB_CALC_BAD_INPUT;
   *overall = worthless ? 0.0 : exp (sum / total);
   return WB_CALC_OK;
 }

@@ -62,7 +62,7 @@ WbCalcDesirability wb_calc_desirability_trapezoid (double a,
                                                    double c,
                                                    double d);
 
-/* WB_CALC_BAD_INPUT when limits are out of order or NaN, an exponent is not above 0, or a floor is outside 0..1. */
+/* WB_CALC_BAD_INPUT when limits are out of order, NaN or further apart than a double can say, an exponent is not above 0, or a floor is outside 0..1. */
 WbCalcStatus wb_calc_desirability_check (const WbCalcDesirability *shape);
 
 /* d of `y`. NaN in y, or a shape that fails the check: WB_CALC_BAD_INPUT. y may be infinite. */

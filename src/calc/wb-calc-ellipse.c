@@ -180,18 +180,23 @@ put_axes (const double   conic[6],
   return true;
 }
 
-/* The conic in the coordinates of the points, of unit norm. */
+/*
+ * The conic in the coordinates of the points, of unit norm. Times the square of the frame's size it
+ * is the same conic: of the two that one is taken whose squares stay in the range of a double.
+ */
 static void
 put_conic (const double   in[6],
            const Frame   *frame,
            WbCalcEllipse *ellipse)
 {
   double s = frame->size;
-  double a = in[0] / (s * s);
-  double b = in[1] / (s * s);
-  double c = in[2] / (s * s);
-  double d = in[3] / s;
-  double e = in[4] / s;
+  bool large = s >= 1.0;
+  double a = large ? in[0] / s / s : in[0];
+  double b = large ? in[1] / s / s : in[1];
+  double c = large ? in[2] / s / s : in[2];
+  double d = large ? in[3] / s : in[3] * s;
+  double e = large ? in[4] / s : in[4] * s;
+  double f = large ? in[5] : in[5] * s * s;
   double *out = ellipse->conic;
   double norm = 0.0;
 
@@ -200,12 +205,23 @@ put_conic (const double   in[6],
   out[2] = c;
   out[3] = d - 2.0 * a * frame->x0 - b * frame->y0;
   out[4] = e - 2.0 * c * frame->y0 - b * frame->x0;
-  out[5] = in[5] + a * frame->x0 * frame->x0 + b * frame->x0 * frame->y0 + c * frame->y0 * frame->y0
+  out[5] = f + a * frame->x0 * frame->x0 + b * frame->x0 * frame->y0 + c * frame->y0 * frame->y0
            - d * frame->x0 - e * frame->y0;
   for (size_t k = 0; k < 6; k++)
     norm = hypot (norm, out[k]);
   for (size_t k = 0; k < 6; k++)
     out[k] /= norm;
+}
+
+static bool
+is_finite (const WbCalcEllipse *ellipse)
+{
+  bool finite = isfinite (ellipse->centre_x) && isfinite (ellipse->centre_y) && isfinite (ellipse->semi_major)
+                && ellipse->semi_minor > 0.0;
+
+  for (size_t k = 0; k < 6; k++)
+    finite = finite && isfinite (ellipse->conic[k]);
+  return finite;
 }
 
 WbCalcStatus
@@ -238,5 +254,5 @@ wb_calc_ellipse_fit (const double  *x,
   if (!put_axes (conic, &frame, ellipse))
     return WB_CALC_UNIDENTIFIED;
   put_conic (conic, &frame, ellipse);
-  return WB_CALC_OK;
+  return is_finite (ellipse) ? WB_CALC_OK : WB_CALC_BAD_INPUT;
 }

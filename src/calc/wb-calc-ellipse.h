@@ -22,7 +22,7 @@ typedef struct
  * rotation of the points carry over. Pulled towards small ellipses where only a part of
  * the rim was seen.
  *
- * WB_CALC_TOO_FEW below 5 points, WB_CALC_BAD_INPUT when one is not finite,
+ * WB_CALC_TOO_FEW below 5 points, WB_CALC_BAD_INPUT when one is not finite, or the answer is not,
  * WB_CALC_UNIDENTIFIED when the points lie on a line or nowhere near an ellipse.
  */
 WbCalcStatus wb_calc_ellipse_fit (const double  *x,

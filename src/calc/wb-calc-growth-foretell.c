@@ -6,8 +6,7 @@
 #include <math.h>
 #include <stdlib.h>
 
-#include <gsl/gsl_cdf.h>
-
+#include "wb-calc-quantile.h"
 #include "wb-calc-random.h"
 #include "wb-calc-summary.h"
 
@@ -188,9 +187,7 @@ wb_calc_growth_at (const WbCalcGrowthGroup *group,
   double slope = -share / expm1 (share);
   double variance = group->var_log_level + 2.0 * slope * group->cov + slope * slope * group->var_log_pace
                     + widths.fresh * widths.fresh;
-  double tail = 0.5 * (1.0 - coverage);
-  double quantile = isinf (group->df) ? gsl_cdf_ugaussian_Qinv (tail) : gsl_cdf_tdist_Qinv (tail, group->df);
-  double reach = quantile * sqrt (fmax (variance, 0.0));
+  double reach = wb_calc_student_quantile (0.5 * (1.0 + coverage), group->df) * sqrt (fmax (variance, 0.0));
 
   *value = wb_calc_growth_value (exp (group->log_level), exp (group->log_pace), t);
   *low = *value * exp (-reach);

@@ -79,6 +79,14 @@ rss_of (const double *t,
   return rss;
 }
 
+/* Level and pace are searched for as logarithms: what comes of them may leave the range of a double. */
+static bool
+is_finite (const WbCalcGrowthCurve *curve)
+{
+  return isfinite (curve->level_sd) && isfinite (curve->pace_sd) && isfinite (curve->sigma) && isfinite (curve->rss)
+         && curve->level > 0.0 && curve->pace > 0.0;
+}
+
 WbCalcStatus
 wb_calc_growth_fit_simple (const double      *t,
                            const double      *y,
@@ -122,7 +130,7 @@ wb_calc_growth_fit_simple (const double      *t,
   curve->pace_sd = curve->pace * sqrt (curve->log_var[1]);
   curve->sigma_sd = curve->sigma * sqrt (fit.covariance[8]);
   curve->rss = rss_of (t, y, censored, n, curve->level, curve->pace, &curve->n_censored);
-  return WB_CALC_OK;
+  return is_finite (curve) ? WB_CALC_OK : WB_CALC_UNIDENTIFIED;
 }
 
 /* The same for the least squares, which ask for no second derivatives. */
@@ -171,5 +179,5 @@ wb_calc_growth_fit_least_squares (const double      *t,
   };
   curve->level_sd = curve->level * fit.sd[0];
   curve->pace_sd = curve->pace * fit.sd[1];
-  return WB_CALC_OK;
+  return is_finite (curve) ? WB_CALC_OK : WB_CALC_UNIDENTIFIED;
 }

@@ -313,6 +313,20 @@ sums_of_squares (const Problem *problem,
     }
 }
 
+static bool
+is_finite (const WbCalcLinear *fit)
+{
+  if (!isfinite (fit->residual_sum_sq) || !isfinite (fit->regression_sum_sq))
+    return false;
+  for (size_t j = 0; j < fit->p; j++)
+    if (!isfinite (fit->coefficient[j]))
+      return false;
+  for (size_t j = 0; j < fit->p * fit->p; j++)
+    if (!isfinite (fit->covariance[j]))
+      return false;
+  return true;
+}
+
 WbCalcStatus
 wb_calc_linear_fit (const double *x,
                     const double *y,
@@ -354,6 +368,11 @@ wb_calc_linear_fit (const double *x,
           sums_of_squares (&problem, fit);
           unscale (&problem, fit);
           refine (&problem, x, y, weights, fit, slope);
+          if (!is_finite (fit))
+            {
+              wb_calc_linear_clear (fit);
+              status = WB_CALC_BAD_INPUT;
+            }
         }
       free (slope);
     }
@@ -397,7 +416,7 @@ wb_calc_linear_predict (const WbCalcLinear     *fit,
     .new_low = value - t * sd_new,
     .new_high = value + t * sd_new,
   };
-  return WB_CALC_OK;
+  return isfinite (prediction->new_low) && isfinite (prediction->new_high) ? WB_CALC_OK : WB_CALC_BAD_INPUT;
 }
 
 double

@@ -42,7 +42,8 @@ typedef struct
 /*
  * `x` is n x `columns` by rows, without a column of ones; `columns` may be 0 with
  * an intercept. `weights` are above 0, NULL means ones. WB_CALC_BAD_INPUT: not
- * finite, a weight not above 0, or no column at all. WB_CALC_TOO_FEW: no more
+ * finite, a weight not above 0, no column at all, or squares that leave the range of
+ * a double. WB_CALC_TOO_FEW: no more
  * observations than coefficients. WB_CALC_UNIDENTIFIED: a column is a combination of
  * others. Clear the result with wb_calc_linear_clear.
  */

@@ -14,10 +14,45 @@
 /* Above this GSL's inverse may not converge; Wilson and Hilferty's cube root (Proc. Nat. Acad. Sci. 17 (1931) 684-688) is good to 1e-6. */
 #define DF_WILSON 1e4
 
+/* Logarithms between which a double lies, and halvings after which no digit is left. */
+#define LOG_SMALLEST (-745.0)
+#define LOG_LARGEST 709.7
+#define MAX_HALVINGS 100
+
 static bool
 is_chance (double p)
 {
   return p > 0 && p < 1;
+}
+
+/*
+ * The x > 0 at which `chance` (x, df), which rises or falls, is p: by halving its logarithm. Slow
+ * and sure, for where GSL's own inverse gives up: fewer than about half a degree of freedom, and
+ * chances below about 1e-100. 0 and INFINITY where x leaves the range of a double.
+ */
+static double
+by_halving (double (*chance) (double, double),
+            bool rises,
+            double p,
+            double df)
+{
+  double low = LOG_SMALLEST;
+  double high = LOG_LARGEST;
+
+  if ((chance (exp (low), df) < p) != rises)
+    return 0.0;
+  if ((chance (exp (high), df) < p) == rises)
+    return INFINITY;
+  for (int i = 0; i < MAX_HALVINGS; i++)
+    {
+      double middle = 0.5 * (low + high);
+
+      if ((chance (exp (middle), df) < p) == rises)
+        low = middle;
+      else
+        high = middle;
+    }
+  return exp (0.5 * (low + high));
 }
 
 double
@@ -36,9 +71,16 @@ double
 wb_calc_student_quantile (double p,
                           double df)
 {
-  if (!is_chance (p) || !(df >= 1))
+  double t;
+
+  if (!is_chance (p) || !(df > 0))
     return NAN;
-  return df > DF_NORMAL ? gsl_cdf_ugaussian_Pinv (p) : gsl_cdf_tdist_Pinv (p, df);
+  if (df > DF_NORMAL)
+    return gsl_cdf_ugaussian_Pinv (p);
+  t = gsl_cdf_tdist_Pinv (p, df);
+  if (isfinite (t))
+    return t;
+  return p < 0.5 ? -by_halving (gsl_cdf_tdist_Q, false, p, df) : by_halving (gsl_cdf_tdist_Q, false, 1.0 - p, df);
 }
 
 double
@@ -55,5 +97,10 @@ wb_calc_chisq_quantile (double p,
 
       return df * pow (1.0 - c + sqrt (c) * gsl_cdf_ugaussian_Pinv (p), 3.0);
     }
-  return gsl_cdf_chisq_Pinv (p, df);
+
+  double x = gsl_cdf_chisq_Pinv (p, df);
+
+  if (isfinite (x))
+    return x;
+  return p < 0.5 ? by_halving (gsl_cdf_chisq_P, true, p, df) : by_halving (gsl_cdf_chisq_Q, false, 1.0 - p, df);
 }

@@ -7,11 +7,10 @@
 
 #include <gsl/gsl_cdf.h>
 
+#include "wb-calc-quantile.h"
+
 /* 2^64 / golden ratio, odd: the step of SplitMix64. */
 #define GOLDEN_GAMMA UINT64_C (0x9e3779b97f4a7c15)
-
-/* Above this t and normal agree to 1e-9 wherever a draw can fall. */
-#define DF_NORMAL 1e10
 
 static uint64_t
 rotate_left (uint64_t x,
@@ -87,7 +86,7 @@ wb_calc_random_chisq (WbCalcRandom *random,
 
   if (!(df > 0.0))
     return NAN;
-  return isinf (df) ? INFINITY : gsl_cdf_chisq_Pinv (u, df);
+  return wb_calc_chisq_quantile (u, df);
 }
 
 double
@@ -98,7 +97,7 @@ wb_calc_random_t (WbCalcRandom *random,
 
   if (!(df > 0.0))
     return NAN;
-  return df > DF_NORMAL ? gsl_cdf_ugaussian_Pinv (u) : gsl_cdf_tdist_Pinv (u, df);
+  return wb_calc_student_quantile (u, df);
 }
 
 uint64_t

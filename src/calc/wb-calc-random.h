@@ -60,7 +60,7 @@ double wb_calc_random_chisq (WbCalcRandom *random,
 /*
  * Student's t with `df` > 0 degrees of freedom, by the inverse of the
  * distribution, one uniform a draw. df = INFINITY gives the normal; NaN when df
- * is NaN or not above 0.
+ * is NaN or not above 0. Far below one degree of freedom a draw may be infinite.
  */
 double wb_calc_random_t (WbCalcRandom *random,
                          double        df);

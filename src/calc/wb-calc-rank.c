@@ -152,8 +152,13 @@ wb_calc_rank_acceptability (const double            *draws,
     }
   free (order);
   if (status == WB_CALC_OK)
-    finish (result);
-  else
+    {
+      finish (result);
+      for (size_t i = 0; i < n; i++)
+        if (!isfinite (result->mean[i]) || !isfinite (result->expected_loss[i]))
+          status = WB_CALC_BAD_INPUT;
+    }
+  if (status != WB_CALC_OK)
     wb_calc_rank_clear (result);
   return status;
 }

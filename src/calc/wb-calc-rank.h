@@ -38,8 +38,8 @@ typedef struct
 /*
  * `draws` is n_draws x n by rows: draws[k * n + i] is the score of alternative i
  * in draw k. The matrix is read only. Fails with WB_CALC_TOO_FEW when n or
- * n_draws is 0, WB_CALC_BAD_INPUT when a score is not finite or the margin is
- * negative or NaN. Clear the result with wb_calc_rank_clear.
+ * n_draws is 0, WB_CALC_BAD_INPUT when a score is not finite, a sum of scores leaves
+ * the range of a double, or the margin is negative or NaN. Clear the result with wb_calc_rank_clear.
  */
 WbCalcStatus wb_calc_rank_acceptability (const double            *draws,
                                          size_t                   n_draws,

@@ -13,8 +13,13 @@
 #include <gsl/gsl_linalg.h>
 #include <gsl/gsl_sf_gamma.h>
 
+#include "wb-calc-quantile.h"
+
 /* A direction weaker than this share of its column is open. */
 #define RANK_TOLERANCE 1e-12
+
+/* Above this t and normal agree to 1e-9. */
+#define DF_NORMAL 1e10
 
 /* An eigenvalue of the prior's precision below minus this share of the largest is negative, within it 0. */
 #define EIGEN_TOLERANCE 1e-12
@@ -242,6 +247,20 @@ fit_init (WbCalcRidge *fit,
   return fit->mean == NULL || fit->precision == NULL || fit->covariance == NULL ? WB_CALC_NO_MEMORY : WB_CALC_OK;
 }
 
+static bool
+is_finite (const WbCalcRidge *fit)
+{
+  if (!isfinite (fit->a) || !isfinite (fit->b))
+    return false;
+  for (size_t j = 0; j < fit->p; j++)
+    if (!isfinite (fit->mean[j]))
+      return false;
+  for (size_t j = 0; j < fit->p * fit->p; j++)
+    if (!isfinite (fit->precision[j]) || !isfinite (fit->covariance[j]))
+      return false;
+  return true;
+}
+
 WbCalcStatus
 wb_calc_ridge_fit (const double           *x,
                    const double           *y,
@@ -277,8 +296,12 @@ wb_calc_ridge_fit (const double           *x,
       fit->log_marginal = 0.5 * (stack.prior_log_det - log_det + log_weights - (double) n * log (2.0 * M_PI))
                           + prior->a * log (prior->b) - fit->a * log (fit->b) + gsl_sf_lngamma (fit->a)
                           - gsl_sf_lngamma (prior->a);
+      if (isinf (fit->log_marginal))
+        fit->log_marginal = NAN;
+      if (!is_finite (fit))
+        status = WB_CALC_BAD_INPUT;
     }
-  else
+  if (status != WB_CALC_OK)
     wb_calc_ridge_clear (fit);
   stack_clear (&stack);
   return status;
@@ -307,16 +330,19 @@ wb_calc_ridge_predict (const WbCalcRidge     *fit,
     .scale_new = sqrt (fit->b / fit->a * (1.0 + spread)),
     .df = 2.0 * fit->a,
   };
-  return WB_CALC_OK;
+  return isfinite (mean) && isfinite (prediction->scale_new) ? WB_CALC_OK : WB_CALC_BAD_INPUT;
 }
 
 double
 wb_calc_ridge_prediction_below (const WbCalcRidgePrediction *prediction,
                                 double                       threshold)
 {
-  if (isinf (threshold))
-    return threshold > 0.0 ? 1.0 : 0.0;
-  return gsl_cdf_tdist_P ((threshold - prediction->mean) / prediction->scale_new, prediction->df);
+  double t = (threshold - prediction->mean) / prediction->scale_new;
+
+  /* Far out, or a scale of 0: nothing is left to either side. */
+  if (isinf (t) || prediction->scale_new == 0.0)
+    return threshold >= prediction->mean ? 1.0 : 0.0;
+  return prediction->df > DF_NORMAL ? wb_calc_normal_below (t) : gsl_cdf_tdist_P (t, prediction->df);
 }
 
 double

@@ -41,7 +41,7 @@ typedef struct
   double *covariance;    /* p x p: its inverse; times b / a the scale matrix of the t of beta */
   double  a;
   double  b;
-  double  log_marginal;  /* log density of y under the prior; NaN when the prior's precision is singular (no proper prior) */
+  double  log_marginal;  /* log density of y under the prior; NaN when the prior's precision is singular (no proper prior), or beyond a double's range */
 } WbCalcRidge;
 
 /* Student's t with `df` = 2 a, centre and scale in the unit of y. */
@@ -57,7 +57,7 @@ typedef struct
  * `x` is n x p by rows, `y` n long, `weights` n long and above 0, or NULL for
  * ones. n may be 0: then the answer is the prior. Fails with WB_CALC_BAD_INPUT
  * (not finite, a or b not above 0, p = 0, a prior precision that is not
- * positive semidefinite) and WB_CALC_UNIDENTIFIED when prior and data together
+ * positive semidefinite, squares that leave the range of a double) and WB_CALC_UNIDENTIFIED when prior and data together
  * leave a direction open. Clear the result with wb_calc_ridge_clear.
  */
 WbCalcStatus wb_calc_ridge_fit (const double           *x,
@@ -68,7 +68,7 @@ WbCalcStatus wb_calc_ridge_fit (const double           *x,
                                 const WbCalcRidgePrior *prior,
                                 WbCalcRidge            *fit);
 
-/* The predictive distribution at the row `x` (p long). WB_CALC_BAD_INPUT when x is not finite. */
+/* The predictive distribution at the row `x` (p long). WB_CALC_BAD_INPUT when x or what comes of it is not finite. */
 WbCalcStatus wb_calc_ridge_predict (const WbCalcRidge     *fit,
                                     const double          *x,
                                     WbCalcRidgePrediction *prediction);

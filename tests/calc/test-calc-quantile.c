@@ -105,7 +105,8 @@ test_outside_the_domain (void)
       g_assert_true (isnan (wb_calc_student_quantile (bad_p[i], 3)));
       g_assert_true (isnan (wb_calc_chisq_quantile (bad_p[i], 3)));
     }
-  g_assert_true (isnan (wb_calc_student_quantile (0.5, 0.9)));
+  g_assert_true (isnan (wb_calc_student_quantile (0.5, 0)));
+  g_assert_true (isnan (wb_calc_student_quantile (0.5, NAN)));
   g_assert_true (isnan (wb_calc_chisq_quantile (0.5, NAN)));
   g_assert_true (isnan (wb_calc_normal_below (NAN)));
   g_assert_cmpfloat (wb_calc_normal_below (-INFINITY), ==, 0);
