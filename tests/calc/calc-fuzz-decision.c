@@ -1,0 +1,147 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include <math.h>
+
+#include "calc-fuzz.h"
+#include "wb-calc-desirability.h"
+#include "wb-calc-rank.h"
+#include "wb-calc-summary.h"
+
+static WbCalcDesirability
+draw_shape (CalcFuzz *fuzz)
+{
+  double limits[4];
+
+  for (gsize i = 0; i < 4; i++)
+    limits[i] = calc_fuzz_number (fuzz);
+  /* Now and then as they come, so that shapes out of order are asked for too. */
+  if (calc_fuzz_chance (fuzz, 0.9))
+    wb_calc_summary_sort (limits, 4);
+  switch (calc_fuzz_below (fuzz, 4))
+    {
+    case 0:
+      return wb_calc_desirability_max (limits[0], limits[1], calc_fuzz_positive (fuzz));
+    case 1:
+      return wb_calc_desirability_min (limits[0], limits[1], calc_fuzz_positive (fuzz));
+    case 2:
+      return wb_calc_desirability_target (limits[0], limits[1], limits[2], calc_fuzz_positive (fuzz), calc_fuzz_positive (fuzz));
+    default:
+      return wb_calc_desirability_trapezoid (limits[0], limits[1], limits[2], limits[3]);
+    }
+}
+
+void
+calc_fuzz_desirability (CalcFuzz *fuzz)
+{
+  double d[CALC_FUZZ_MOST], weights[CALC_FUZZ_MOST];
+  gsize n = calc_fuzz_below (fuzz, CALC_FUZZ_MOST + 1);
+  bool weighted = calc_fuzz_chance (fuzz, 0.5);
+  double overall = NAN;
+  double largest = 0.0;
+  double smallest = 1.0;
+
+  for (gsize i = 0; i < n; i++)
+    {
+      WbCalcDesirability shape = draw_shape (fuzz);
+      double y = calc_fuzz_chance (fuzz, 0.1) ? INFINITY : calc_fuzz_number (fuzz);
+
+      fuzz->subject = "wb_calc_desirability_value";
+      d[i] = 1.0;
+      if (wb_calc_desirability_value (&shape, y, &d[i]) == WB_CALC_OK)
+        {
+          calc_fuzz_expect_chance (fuzz, d[i], "d");
+          calc_fuzz_expect (fuzz, wb_calc_desirability_at (&shape, y) == d[i], "another d");
+        }
+      calc_fuzz_expect (fuzz, wb_calc_desirability_value (&shape, NAN, &overall) == WB_CALC_BAD_INPUT, "NaN passed");
+      shape.one_from = NAN;
+      fuzz->subject = "wb_calc_desirability_check";
+      calc_fuzz_expect (fuzz, wb_calc_desirability_check (&shape) == WB_CALC_BAD_INPUT, "NaN passed");
+      largest = fmax (largest, d[i]);
+      smallest = fmin (smallest, d[i]);
+    }
+  fuzz->subject = "wb_calc_desirability_overall";
+  if (weighted)
+    calc_fuzz_fill_positive (fuzz, weights, n);
+  if (calc_fuzz_expect_status (fuzz, wb_calc_desirability_overall (d, weighted ? weights : NULL, n, &overall)))
+    calc_fuzz_expect (fuzz, overall >= smallest * (1.0 - 1e-9) && overall <= largest * (1.0 + 1e-9), "D outside its parts");
+}
+
+void
+calc_fuzz_rank (CalcFuzz *fuzz)
+{
+  double draws[CALC_FUZZ_MOST * 5];
+  gsize n_draws = calc_fuzz_below (fuzz, CALC_FUZZ_MOST + 1);
+  gsize n = calc_fuzz_below (fuzz, 6);
+  WbCalcRankOptions options = { calc_fuzz_chance (fuzz, 0.5) ? 0.05 : calc_fuzz_positive (fuzz),
+                                calc_fuzz_chance (fuzz, 0.5) ? -INFINITY : calc_fuzz_number (fuzz) };
+  double sum = 0.0;
+  WbCalcRank result;
+
+  fuzz->subject = "wb_calc_rank_acceptability";
+  calc_fuzz_fill (fuzz, draws, n_draws * n);
+  if (calc_fuzz_expect_status (fuzz, wb_calc_rank_acceptability (draws, n_draws, n, &options, NULL, NULL, &result)))
+    {
+      calc_fuzz_expect_finite (fuzz, result.mean, n, "a mean");
+      calc_fuzz_expect_finite (fuzz, result.expected_loss, n, "an expected loss");
+      calc_fuzz_expect_finite (fuzz, result.expected_rank, n, "an expected rank");
+      for (gsize i = 0; i < n; i++)
+        {
+          double row = 0.0;
+
+          for (gsize r = 0; r < n; r++)
+            row += result.rank[i * n + r];
+          calc_fuzz_expect (fuzz, fabs (row - 1.0) < 1e-9, "the ranks of one do not make 1");
+          calc_fuzz_expect (fuzz, result.p_near[i] >= result.p_best[i] - 1e-9 && result.p_near[i] <= 1.0 + 1e-9, "near and best");
+          calc_fuzz_expect (fuzz, result.expected_loss[i] >= 0.0, "a loss below 0");
+          sum += result.p_best[i];
+        }
+      calc_fuzz_expect (fuzz, fabs (sum + result.p_none - 1.0) < 1e-9, "best and none do not make 1");
+    }
+  else
+    calc_fuzz_expect (fuzz, result.rank == NULL, "something is left of a failure");
+  wb_calc_rank_clear (&result);
+  options.margin = NAN;
+  calc_fuzz_expect (fuzz, wb_calc_rank_acceptability (draws, n_draws, n, &options, NULL, NULL, &result) != WB_CALC_OK, "NaN passed");
+  options = (WbCalcRankOptions) { 0.0, NAN };
+  calc_fuzz_expect (fuzz, wb_calc_rank_acceptability (draws, n_draws, n, &options, NULL, NULL, &result) != WB_CALC_OK, "NaN passed");
+  wb_calc_rank_clear (&result);
+  fuzz->subject = "wb_calc_rank_error";
+  sum = wb_calc_rank_error (calc_fuzz_number (fuzz), n_draws);
+  calc_fuzz_expect (fuzz, isnan (sum) || (sum >= 0.0 && sum <= 0.5), "the error of a chance");
+}
+
+void
+calc_fuzz_random (CalcFuzz *fuzz)
+{
+  WbCalcRandom random;
+  double df = calc_fuzz_chance (fuzz, 0.1) ? INFINITY : calc_fuzz_number (fuzz);
+  gsize n = calc_fuzz_below (fuzz, CALC_FUZZ_MOST + 1);
+  gsize items[CALC_FUZZ_MOST];
+  guint64 bound = wb_calc_random_next (&fuzz->random) >> calc_fuzz_below (fuzz, 64);
+  guint64 seen = 0;
+
+  wb_calc_random_init (&random, wb_calc_random_next (&fuzz->random), wb_calc_random_next (&fuzz->random));
+  fuzz->subject = "wb_calc_random_uniform";
+  double x = wb_calc_random_uniform (&random);
+
+  calc_fuzz_expect (fuzz, x > 0.0 && x < 1.0, "an end");
+  fuzz->subject = "wb_calc_random_normal";
+  calc_fuzz_expect (fuzz, isfinite (wb_calc_random_normal (&random)), "not finite");
+  fuzz->subject = "wb_calc_random_chisq";
+  x = wb_calc_random_chisq (&random, df);
+  calc_fuzz_expect (fuzz, df > 0.0 ? x >= 0.0 && isinf (x) == isinf (df) : isnan (x), "outside and inside the domain");
+  fuzz->subject = "wb_calc_random_t";
+  x = wb_calc_random_t (&random, df);
+  /* Far below one degree of freedom a draw may leave the range of a double. */
+  calc_fuzz_expect (fuzz, df > 0.0 ? (df < 0.1 ? !isnan (x) : isfinite (x)) : isnan (x), "outside and inside the domain");
+  fuzz->subject = "wb_calc_random_below";
+  calc_fuzz_expect (fuzz, wb_calc_random_below (&random, bound) < MAX (bound, 1), "at or above the bound");
+  fuzz->subject = "wb_calc_random_shuffle";
+  for (gsize i = 0; i < n; i++)
+    items[i] = i;
+  wb_calc_random_shuffle (&random, items, n);
+  for (gsize i = 0; i < n; i++)
+    seen |= G_GUINT64_CONSTANT (1) << items[i];
+  calc_fuzz_expect (fuzz, seen == (G_GUINT64_CONSTANT (1) << n) - 1, "not the same items");
+}
