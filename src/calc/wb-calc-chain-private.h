@@ -18,11 +18,17 @@ typedef double (*WbCalcChainDensity) (const double *q,
                                       double       *gradient,
                                       void         *user);
 
+/* A move of q that leaves the density as it is, taken after every trajectory; true when q has changed. */
+typedef bool (*WbCalcChainMove) (double       *q,
+                                 WbCalcRandom *random,
+                                 void         *user);
+
 typedef struct
 {
   size_t             n;
   WbCalcChainDensity density;
-  void              *density_user;
+  WbCalcChainMove    move;      /* or NULL */
+  void              *density_user; /* of both */
   WbCalcKeepGoing    keep_going;
   void              *keep_going_user;
   WbCalcRandom      *random;    /* borrowed */

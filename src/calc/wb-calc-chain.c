@@ -106,8 +106,8 @@ travel (WbCalcChain *chain,
   return value;
 }
 
-void
-wb_calc_chain_advance (WbCalcChain *chain)
+static void
+take_trajectory (WbCalcChain *chain)
 {
   size_t n = chain->n;
   double *momentum = chain->work + 2 * n;
@@ -130,6 +130,14 @@ wb_calc_chain_advance (WbCalcChain *chain)
   memcpy (chain->q, chain->work, n * sizeof (double));
   memcpy (chain->gradient, chain->work + n, n * sizeof (double));
   chain->value = value;
+}
+
+void
+wb_calc_chain_advance (WbCalcChain *chain)
+{
+  take_trajectory (chain);
+  if (chain->move != NULL && chain->move (chain->q, chain->random, chain->density_user))
+    chain->value = chain->density (chain->q, chain->gradient, chain->density_user);
 }
 
 static void

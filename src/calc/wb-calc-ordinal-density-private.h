@@ -2,6 +2,7 @@
 #pragma once
 
 #include "wb-calc-ordinal.h"
+#include "wb-calc-random.h"
 
 /*
  * The posterior of wb-calc-ordinal.h as a density over unbounded numbers q, each
@@ -53,6 +54,7 @@ typedef struct
   WbCalcOrdinalPair  *pairs;
   size_t              n_pairs;
   size_t              n_units_seen;
+  bool                units_alone;   /* no unit shares its group, none is in two groups */
 
   double             *centre;        /* n_columns */
   double             *column_scale;  /* n_columns: slope_sd / d_j */
@@ -109,3 +111,15 @@ void wb_calc_ordinal_density_predict (const WbCalcOrdinalDensity *density,
 double wb_calc_ordinal_density_at (const double *q,
                                    double       *gradient,
                                    void         *user);
+
+/*
+ * WbCalcChainMove; `user` as above. New spreads with every effect s a_g, s z_u and
+ * theta held: the likelihood stays, so it costs next to nothing, and it goes far
+ * where the effects are told well, which is where steps in q with the deviates held
+ * go slowly (the interweaving of Yu and Meng, J. Comput. Graph. Stat. 20 (2011)
+ * 531-570). Metropolis proposals for each ln s; and an exchange of both spreads
+ * with their deviates where no group has two units.
+ */
+bool wb_calc_ordinal_density_rescale (double       *q,
+                                      WbCalcRandom *random,
+                                      void         *user);

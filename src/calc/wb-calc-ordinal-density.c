@@ -6,40 +6,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "wb-calc-ordinal-thresholds-private.h"
 #include "wb-calc-quantile.h"
-
-#define INVERSE_SQRT_2PI 0.3989422804014327
-
-/* Below this gap Phi (b) - Phi (a) is phi in the middle times the gap, to 1e-9 of itself. */
-#define NARROW 1e-4
-
-/* Where the gap of a category that was never seen lies, in its logarithm, at q = 0. */
-#define UNSEEN_LOG_GAP -1.0
-
-static double
-normal_density (double z)
-{
-  return INVERSE_SQRT_2PI * exp (-0.5 * z * z);
-}
-
-/* The smaller of the two tails. */
-static double
-smaller_tail (double z)
-{
-  return 0.5 * erfc (fabs (z) * M_SQRT1_2);
-}
-
-/* Phi (b) - Phi (a) from the smaller tails of both, without loss in either tail. */
-static double
-between (double a,
-         double b,
-         double tail_a,
-         double tail_b)
-{
-  if (a > 0.0)
-    return tail_a - tail_b;
-  return b < 0.0 ? tail_b - tail_a : 1.0 - tail_a - tail_b;
-}
 
 /* The logarithm of a long product: one logarithm for many factors. */
 typedef struct
@@ -67,43 +35,6 @@ log_product_times (LogProduct *total,
     }
 }
 
-static double
-log1p_exp (double x)
-{
-  return x > 0.0 ? x + log1p (exp (-x)) : log1p (exp (x));
-}
-
-/* Where in q the gap of category m is. */
-static size_t
-gap_place (const WbCalcOrdinalDensity *density,
-           size_t                      m)
-{
-  return m > density->anchor ? m : m - 1;
-}
-
-/*
- * A gap whose category was seen has about the scale 1 in its logarithm t. One that
- * was not has a tail exp (w t) to the left, w small: q is t where gaps are wide
- * and w t where they are narrow, so that its scale is 1 on both sides.
- */
-static void
-read_gap (const WbCalcOrdinalDensity *density,
-          WbCalcOrdinalState         *state,
-          size_t                      m,
-          double                      q)
-{
-  double extra = 1.0 / density->weight[m] - 1.0;
-
-  state->log_gap[m] = q;
-  state->bend[m] = 1.0;
-  if (density->count[m] == 0.0 && extra > 0.0)
-    {
-      state->log_gap[m] = UNSEEN_LOG_GAP + q - extra * log1p_exp (-q);
-      state->bend[m] = 1.0 + extra / (1.0 + exp (q));
-    }
-  state->gap[m] = exp (state->log_gap[m]);
-}
-
 void
 wb_calc_ordinal_density_read (const WbCalcOrdinalDensity *density,
                               const double               *q,
@@ -112,13 +43,7 @@ wb_calc_ordinal_density_read (const WbCalcOrdinalDensity *density,
   const WbCalcOrdinalSpread *groups = &density->between_groups;
   const WbCalcOrdinalSpread *units = &density->between_units;
 
-  state->tau[density->anchor] = q[density->anchor];
-  for (size_t m = 1; m + 1 < density->n_categories; m++)
-    read_gap (density, state, m, q[gap_place (density, m)]);
-  for (size_t m = density->anchor + 1; m + 1 < density->n_categories; m++)
-    state->tau[m] = state->tau[m - 1] + state->gap[m];
-  for (size_t m = density->anchor; m > 0; m--)
-    state->tau[m - 1] = state->tau[m] - state->gap[m];
+  wb_calc_ordinal_thresholds_read (density, q, state);
   state->group_sd = groups->median > 0.0 ? groups->median * exp (log (groups->factor) * q[density->log_group]) : 0.0;
   state->unit_sd = units->median > 0.0 ? units->median * exp (log (units->factor) * q[density->log_unit]) : 0.0;
   state->scale = sqrt (1.0 + state->group_sd * state->group_sd + state->unit_sd * state->unit_sd);
@@ -158,58 +83,9 @@ wb_calc_ordinal_density_start (const WbCalcOrdinalDensity *density,
       if (m == density->anchor)
         q[m] = tau;
       if (m > 0 && density->count[m] > 0.0)
-        q[gap_place (density, m)] = log (tau - before);
+        q[wb_calc_ordinal_thresholds_place (density, m)] = log (tau - before);
       before = tau;
     }
-}
-
-/*
- * ln prior of the thresholds. `by_tau` gets its derivatives by a shift of both
- * ends of a category (added), `by_log_gap` those by its width, its lower end held.
- */
-static double
-threshold_prior (const WbCalcOrdinalDensity *density,
-                 const WbCalcOrdinalState   *state,
-                 double                     *by_tau,
-                 double                     *by_log_gap)
-{
-  size_t last = density->n_categories - 2;
-  double tail = smaller_tail (state->tau[0]);
-  double p = state->tau[0] < 0.0 ? tail : 1.0 - tail;
-  double phi = normal_density (state->tau[0]);
-  double value = (density->weight[0] - 1.0) * log (p) - 0.5 * state->tau[0] * state->tau[0];
-
-  by_tau[0] += (density->weight[0] - 1.0) * phi / p - state->tau[0];
-  for (size_t m = 1; m <= last; m++)
-    {
-      double excess = density->weight[m] - 1.0;
-      double middle = state->tau[m] - 0.5 * state->gap[m];
-      double tail_before = tail;
-      double phi_before = phi;
-
-      tail = smaller_tail (state->tau[m]);
-      phi = normal_density (state->tau[m]);
-      by_log_gap[m] = 1.0;
-      if (state->gap[m] < NARROW)
-        {
-          value += excess * (state->log_gap[m] - 0.5 * middle * middle);
-          by_tau[m - 1] -= excess * middle;
-          by_log_gap[m] += excess * (1.0 - 0.5 * middle * state->gap[m]);
-        }
-      else
-        {
-          p = between (state->tau[m - 1], state->tau[m], tail_before, tail);
-          value += excess * (log (p) - log (INVERSE_SQRT_2PI));
-          by_tau[m - 1] += excess * (phi - phi_before) / p;
-          by_log_gap[m] += excess * state->gap[m] * phi / p;
-        }
-      /* Both Jacobians, dtau / dt and dt / dq, and phi (tau) of the step from chances to tau. */
-      value += state->log_gap[m] + log (state->bend[m]) - 0.5 * state->tau[m] * state->tau[m];
-      by_tau[m] -= state->tau[m];
-    }
-  p = state->tau[last] > 0.0 ? tail : 1.0 - tail;
-  by_tau[last] -= (density->weight[last + 1] - 1.0) * phi / p;
-  return value + (density->weight[last + 1] - 1.0) * log (p);
 }
 
 /* Multiplies the likelihood of one pair at its eta into `total`; adds derivatives by theta, returns the one by eta. */
@@ -237,8 +113,8 @@ pair_likelihood (const WbCalcOrdinalDensity *density,
       for (size_t m = k > 0 ? (ready > k - 1 ? ready : k - 1) : 0; m <= k && m <= last; m++)
         {
           z[m] = theta[m] - eta;
-          tail[m] = smaller_tail (z[m]);
-          phi[m] = normal_density (z[m]);
+          tail[m] = wb_calc_ordinal_smaller_tail (z[m]);
+          phi[m] = wb_calc_ordinal_normal_density (z[m]);
           ready = m + 1;
         }
       if (k == 0)
@@ -246,7 +122,7 @@ pair_likelihood (const WbCalcOrdinalDensity *density,
       else if (k > last)
         p = z[last] > 0.0 ? tail[last] : 1.0 - tail[last];
       else
-        p = between (z[k - 1], z[k], tail[k - 1], tail[k]);
+        p = wb_calc_ordinal_between (z[k - 1], z[k], tail[k - 1], tail[k]);
       log_product_times (total, p, entry->count);
       if (k <= last)
         {
@@ -260,42 +136,6 @@ pair_likelihood (const WbCalcOrdinalDensity *density,
         }
     }
   return by_eta;
-}
-
-/* Derivatives by the tau (shifts) and by the widths of categories to those by q. */
-static void
-pull_back_thresholds (const WbCalcOrdinalDensity *density,
-                      const WbCalcOrdinalState   *state,
-                      const double               *q,
-                      const double               *by_tau,
-                      const double               *by_log_gap,
-                      double                     *gradient)
-{
-  size_t c = density->anchor;
-  double moved = 0.0;
-
-  gradient[c] = 0.0;
-  for (size_t m = 0; m + 1 < density->n_categories; m++)
-    gradient[c] += by_tau[m];
-  /* A wider category moves what lies beyond it, seen from the anchor. */
-  for (size_t m = density->n_categories - 2; m > c; m--)
-    {
-      moved += by_tau[m];
-      gradient[m] = by_log_gap[m] + state->gap[m] * moved;
-    }
-  moved = 0.0;
-  for (size_t m = 1; m <= c; m++)
-    {
-      moved += by_tau[m - 1];
-      gradient[m - 1] = by_log_gap[m] - state->gap[m] * moved;
-    }
-  for (size_t m = 1; m + 1 < density->n_categories; m++)
-    {
-      size_t at = gap_place (density, m);
-      double bend = state->bend[m];
-
-      gradient[at] = bend * gradient[at] - (bend - 1.0) / (1.0 + exp (-q[at])) / bend;
-    }
 }
 
 /* The derivative by q of a ln s, given those by s and by the scale S. */
@@ -389,7 +229,8 @@ wb_calc_ordinal_density_at (const double *q,
 
   wb_calc_ordinal_density_read (density, q, &state);
   wb_calc_ordinal_density_predict (density, q, &state, density->eta);
-  value = threshold_prior (density, &state, by_tau, by_log_gap);
+  value = wb_calc_ordinal_thresholds_prior (density, &state, by_tau, by_log_gap);
+  value += wb_calc_ordinal_thresholds_jacobian (density, &state);
   value += likelihood (density, &state, q, by_theta, &by_unit_sd, gradient);
   for (size_t at = density->slopes; at < density->n; at++)
     value -= 0.5 * q[at] * q[at];
@@ -398,7 +239,7 @@ wb_calc_ordinal_density_at (const double *q,
       by_scale += state.tau[m] * by_theta[m];
       by_tau[m] += state.scale * by_theta[m];
     }
-  pull_back_thresholds (density, &state, q, by_tau, by_log_gap, gradient);
+  wb_calc_ordinal_thresholds_pull_back (density, &state, q, by_tau, by_log_gap, gradient);
   by_group_sd = pull_back_groups (density, &state, q, gradient);
   if (state.group_sd > 0.0)
     gradient[density->log_group] = pull_back_spread (&density->between_groups, &state, state.group_sd, by_group_sd, by_scale,

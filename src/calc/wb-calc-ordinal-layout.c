@@ -93,6 +93,16 @@ count_entries (WbCalcOrdinalDensity *density,
     }
 }
 
+static void
+find_units_alone (WbCalcOrdinalDensity *density)
+{
+  /* eta is work: here it counts the units of a group. */
+  density->units_alone = density->n_pairs == density->n_units_seen;
+  for (size_t i = 0; i < density->n_pairs; i++)
+    if ((density->eta[density->pairs[i].group] += 1.0) > 1.0)
+      density->units_alone = false;
+}
+
 /* Columns centred at the observations and divided by their spread over the groups. */
 static void
 scale_columns (WbCalcOrdinalDensity    *density,
@@ -195,6 +205,7 @@ wb_calc_ordinal_density_init (WbCalcOrdinalDensity     *density,
     sorted[i] = (Observation) { data->unit[i], data->group[i], data->rating[i] };
   qsort (sorted, data->n, sizeof *sorted, compare_observations);
   count_entries (density, sorted, data->n);
+  find_units_alone (density);
   free (sorted);
   density->anchor = find_anchor (density, (double) data->n);
   scale_columns (density, data, prior->slope_sd);

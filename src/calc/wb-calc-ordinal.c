@@ -97,6 +97,7 @@ sampler_init (Sampler                  *sampler,
   wb_calc_random_init (&sampler->random, seed, BLOCK_CHAIN);
   sampler->chain.random = &sampler->random;
   sampler->chain.density = wb_calc_ordinal_density_at;
+  sampler->chain.move = wb_calc_ordinal_density_rescale;
   sampler->chain.density_user = &sampler->density;
   sampler->chain.keep_going = keep_going;
   sampler->chain.keep_going_user = user;

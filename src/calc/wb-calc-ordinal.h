@@ -101,7 +101,8 @@ typedef struct
  * Draws from the posterior by Hamiltonian Monte Carlo (Neal, in Handbook of Markov
  * Chain Monte Carlo, 2011; the step by dual averaging after Hoffman and Gelman,
  * J. Mach. Learn. Res. 15 (2014) 1593-1623) over deviates, slopes, log spreads and
- * thresholds; categories never seen below the lowest and above the highest rating
+ * thresholds, the spreads moved once more with their effects held after each
+ * trajectory; categories never seen below the lowest and above the highest rating
  * are drawn from their prior share. The chain is lengthened until the worst of its
  * quantities is worth 400 independent draws, or 8,000 states; the n_draws come from
  * it evenly, in shuffled order. The result is a function of data, prior, n_draws

@@ -214,6 +214,35 @@ test_at_an_end (void)
   wb_calc_ordinal_clear (&draws);
 }
 
+/*
+ * One unit in each group, its ratings always the same: which of the two spreads is
+ * the large one cannot be told, so with equal priors they have one posterior, and
+ * the chain must go between the two explanations.
+ */
+static void
+test_one_unit_a_group (void)
+{
+  g_autoptr (CalcRatings) ratings = calc_ratings_new (5, 9, 0);
+  WbCalcOrdinalPrior prior = WB_CALC_ORDINAL_PRIOR_USUAL;
+  WbCalcOrdinalDraws draws;
+  CalcMoments group = { 0.0, 0.0, 0.0 };
+  CalcMoments unit = { 0.0, 0.0, 0.0 };
+
+  for (gsize i = 0; i < 36; i++)
+    calc_ratings_add (ratings, i / 4 * 7 % 5, i / 4, i / 4);
+  calc_ratings_fit (ratings, &prior, 1, &draws);
+  g_assert_cmpfloat (draws.n_effective, >=, 300.0);
+  for (gsize d = 0; d < draws.n_draws; d++)
+    {
+      calc_moments_add (&group, log (draws.group_sd[d]));
+      calc_moments_add (&unit, log (draws.unit_sd[d]));
+    }
+  /* 4 standard errors of a difference of two means of 300 draws. */
+  calc_assert_within (calc_moments_mean (&group), calc_moments_mean (&unit), 0.33 * calc_moments_sd (&unit));
+  g_assert_cmpfloat (calc_moments_sd (&unit), >, 1.0);
+  wb_calc_ordinal_clear (&draws);
+}
+
 /* Without an observation a group lies on the line, wider than its neighbours; beyond the last it is wider still. */
 static void
 test_group_without_observations (void)
@@ -371,6 +400,7 @@ main (int   argc,
   g_test_add_func ("/calc/ordinal-answers/labels-and-direction-do-not-matter", test_relabelled_and_mirrored);
   g_test_add_func ("/calc/ordinal-answers/intervals-cover", test_coverage);
   g_test_add_func ("/calc/ordinal-answers/an-end-is-skewed", test_at_an_end);
+  g_test_add_func ("/calc/ordinal-answers/one-unit-a-group-has-two-explanations", test_one_unit_a_group);
   g_test_add_func ("/calc/ordinal-answers/a-group-without-observations-lies-on-the-line", test_group_without_observations);
   g_test_add_func ("/calc/ordinal-answers/all-the-same-is-bounded", test_all_the_same);
   g_test_add_func ("/calc/ordinal-answers/cancelled", test_cancelled);
