@@ -7,6 +7,7 @@
 #include <stdbool.h>
 
 #include <gsl/gsl_cdf.h>
+#include <gsl/gsl_sf_gamma.h>
 
 /* Above this t and normal agree to 1e-9 between the chances 1e-6 and 1 - 1e-6. */
 #define DF_NORMAL 1e10
@@ -55,6 +56,24 @@ by_halving (double (*chance) (double, double),
   return exp (0.5 * (low + high));
 }
 
+/* From this logarithm of t on its tail is a power of t to the last digit. */
+#define LOG_POWER_TAIL 30.0
+
+/*
+ * The t > 0 with P (T > t) = p < 0.5 where GSL's inverse gives up. Far out the tail is
+ *
+ *   Gamma ((df + 1) / 2) / (sqrt (pi) Gamma (df / 2)) df^(df / 2 - 1) t^-df
+ */
+static double
+student_far_out (double p,
+                 double df)
+{
+  double log_factor = gsl_sf_lngamma (0.5 * (df + 1.0)) - gsl_sf_lngamma (0.5 * df) - 0.5 * log (M_PI) + (0.5 * df - 1.0) * log (df);
+  double log_t = (log_factor - log (p)) / df;
+
+  return log_t > LOG_POWER_TAIL ? exp (log_t) : by_halving (gsl_cdf_tdist_Q, false, p, df);
+}
+
 double
 wb_calc_normal_below (double z)
 {
@@ -77,10 +96,15 @@ wb_calc_student_quantile (double p,
     return NAN;
   if (df > DF_NORMAL)
     return gsl_cdf_ugaussian_Pinv (p);
+  /* In closed form, without the cancellation that leaves GSL no digit far out. */
+  if (df == 1.0)
+    return p < 0.5 ? -1.0 / tan (M_PI * p) : p > 0.5 ? 1.0 / tan (M_PI * (1.0 - p)) : 0.0;
+  if (df == 2.0)
+    return (2.0 * p - 1.0) / sqrt (2.0 * p * (1.0 - p));
   t = gsl_cdf_tdist_Pinv (p, df);
   if (isfinite (t))
     return t;
-  return p < 0.5 ? -by_halving (gsl_cdf_tdist_Q, false, p, df) : by_halving (gsl_cdf_tdist_Q, false, 1.0 - p, df);
+  return p < 0.5 ? -student_far_out (p, df) : student_far_out (1.0 - p, df);
 }
 
 double

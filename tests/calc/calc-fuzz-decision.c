@@ -121,7 +121,13 @@ calc_fuzz_random (CalcFuzz *fuzz)
   guint64 bound = wb_calc_random_next (&fuzz->random) >> calc_fuzz_below (fuzz, 64);
   guint64 seen = 0;
 
-  wb_calc_random_init (&random, wb_calc_random_next (&fuzz->random), wb_calc_random_next (&fuzz->random));
+  fuzz->subject = "wb_calc_random_n_blocks";
+  calc_fuzz_expect (fuzz, wb_calc_random_n_blocks (bound) >= bound / WB_CALC_RANDOM_BLOCK
+                              && wb_calc_random_n_blocks (bound) <= bound / WB_CALC_RANDOM_BLOCK + 1,
+                    "blocks");
+  seen = bound;
+  wb_calc_random_init (&random, wb_calc_random_split (&seen), wb_calc_random_next (&fuzz->random));
+  seen = 0;
   fuzz->subject = "wb_calc_random_uniform";
   double x = wb_calc_random_uniform (&random);
 

@@ -97,6 +97,10 @@ check_fit (CalcFuzz              *fuzz,
     }
   calc_fuzz_expect (fuzz, isnan (wb_calc_mixed_get_spread (fit, data->n_spreads)), "a spread that there is not");
   calc_fuzz_expect (fuzz, isfinite (wb_calc_mixed_get_criterion (fit)), "the criterion is not finite");
+  calc_fuzz_expect (fuzz, wb_calc_mixed_get_correlation (fit) == 0.0, "a correlation that was not asked for");
+  calc_fuzz_expect (fuzz, wb_calc_mixed_get_n_deviates (fit) == data->n_global + data->n_blocks * data->n_local, "the number of deviates");
+  calc_fuzz_expect (fuzz, !isinf (wb_calc_mixed_get_unit (fit, 0)), "a unit's deviation");
+  calc_fuzz_expect (fuzz, isnan (wb_calc_mixed_get_unit (fit, G_MAXSIZE)), "a unit that there is not");
   fuzz->subject = "wb_calc_mixed_contrast";
   if (wb_calc_mixed_contrast (fit, &target, weight, 1, &contrast) == WB_CALC_OK)
     {

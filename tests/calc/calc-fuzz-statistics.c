@@ -260,6 +260,14 @@ calc_fuzz_tukey (CalcFuzz *fuzz)
   double df = 1.0 + calc_fuzz_positive (fuzz);
   WbCalcComparison pairs[15];
 
+  fuzz->subject = "wb_calc_compare_tukey_pair";
+  calc_fuzz_fill (fuzz, mean, 4);
+  if (calc_fuzz_expect_status (fuzz, wb_calc_compare_tukey_pair (mean[0], fabs (mean[1]), 2 + k, fabs (mean[2]), df, fabs (mean[3]), pairs)))
+    {
+      calc_fuzz_expect_chance (fuzz, pairs[0].p, "p");
+      calc_fuzz_expect (fuzz, isfinite (pairs[0].low) && isfinite (pairs[0].high), "an interval that is none");
+    }
+  fuzz->poisoned = false;
   fuzz->subject = "wb_calc_compare_tukey";
   calc_fuzz_fill (fuzz, mean, k);
   calc_fuzz_fill_positive (fuzz, mean_sq, 1);

@@ -68,3 +68,4 @@ void   calc_fuzz_growth (CalcFuzz *fuzz);
 void   calc_fuzz_pool (CalcFuzz *fuzz);
 void   calc_fuzz_foretell (CalcFuzz *fuzz);
 void   calc_fuzz_mixed (CalcFuzz *fuzz);
+void   calc_fuzz_ordinal (CalcFuzz *fuzz);

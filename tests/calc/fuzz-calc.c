@@ -51,6 +51,7 @@ static const struct
   { "pool", calc_fuzz_pool, 10 },
   { "foretell", calc_fuzz_foretell, 1 },
   { "mixed", calc_fuzz_mixed, 1 },
+  { "ordinal", calc_fuzz_ordinal, 40 },
 };
 
 static CalcFuzz fuzz;

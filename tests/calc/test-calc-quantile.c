@@ -27,7 +27,7 @@ test_tables (void)
   g_assert_cmpfloat_with_epsilon (wb_calc_normal_below (1.959964), 0.975, 1e-6);
 }
 
-/* mpmath, 40 digits. Reached: normal 14.8 digits, t 13.3 (2 degrees of freedom far out), chi-square 14.3. */
+/* mpmath, 40 digits. Reached: normal 14.8 digits, t 13 (1 degree of freedom at p = 0.9995, which as a double is off by 1e-13 of its tail), chi-square 14.3. */
 static void
 test_mpmath (void)
 {
@@ -49,7 +49,7 @@ test_mpmath (void)
       if (g_str_equal (distribution, "normal"))
         calc_assert_digits (name, wb_calc_normal_quantile (p), expected, 14.5);
       else if (g_str_equal (distribution, "t"))
-        calc_assert_digits (name, wb_calc_student_quantile (p, df), expected, 13);
+        calc_assert_digits (name, wb_calc_student_quantile (p, df), expected, 12.9);
       else
         calc_assert_digits (name, wb_calc_chisq_quantile (p, df), expected, 14);
     }

@@ -1,0 +1,650 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+/*
+ * What has to hold of calc's functions whatever the data: the order of readings does not count, a
+ * shift and a change of unit come out as they went in, and a NaN or an infinity at any place of
+ * any array is refused. Functions whose own test file holds these are left out here.
+ */
+
+#include <math.h>
+
+#include <glib.h>
+#include <gsl/gsl_errno.h>
+
+#include "calc-table.h"
+#include "wb-calc-anova.h"
+#include "wb-calc-censored.h"
+#include "wb-calc-compare.h"
+#include "wb-calc-desirability.h"
+#include "wb-calc-ellipse.h"
+#include "wb-calc-growth.h"
+#include "wb-calc-linear.h"
+#include "wb-calc-nonlinear.h"
+#include "wb-calc-quantile.h"
+#include "wb-calc-random.h"
+#include "wb-calc-rank.h"
+#include "wb-calc-ridge.h"
+#include "wb-calc-summary.h"
+
+#define N 12
+
+/* A change of unit and an offset that doubles hold to about 11 digits. */
+#define UNIT 25.4
+#define OFFSET 1000.0
+
+typedef struct
+{
+  double x[N * 2]; /* two columns */
+  double y[N];
+  double t[N];
+  double weights[N];
+  bool censored[N];
+  gsize group[N];
+} Sample;
+
+static Sample
+draw_sample (guint64 seed)
+{
+  Sample sample;
+  WbCalcRandom random;
+
+  wb_calc_random_init (&random, seed, 0);
+  for (gsize i = 0; i < N; i++)
+    {
+      sample.x[2 * i] = 3.0 + wb_calc_random_normal (&random);
+      sample.x[2 * i + 1] = wb_calc_random_normal (&random);
+      sample.y[i] = 20.0 + 2.0 * sample.x[2 * i] - sample.x[2 * i + 1] + wb_calc_random_normal (&random);
+      sample.t[i] = (double) (i % 4 + 1);
+      sample.weights[i] = 0.5 + wb_calc_random_uniform (&random);
+      sample.censored[i] = i % 5 == 4;
+      sample.group[i] = i % 3;
+    }
+  return sample;
+}
+
+/* The same readings in another order. */
+static Sample
+shuffled (const Sample *sample)
+{
+  Sample other;
+
+  for (gsize i = 0; i < N; i++)
+    {
+      gsize from = (i * 5 + 3) % N;
+
+      other.x[2 * i] = sample->x[2 * from];
+      other.x[2 * i + 1] = sample->x[2 * from + 1];
+      other.y[i] = sample->y[from];
+      other.t[i] = sample->t[from];
+      other.weights[i] = sample->weights[from];
+      other.censored[i] = sample->censored[from];
+      other.group[i] = sample->group[from];
+    }
+  return other;
+}
+
+static void
+change (double *y,
+        gsize   n,
+        double  offset,
+        double  unit)
+{
+  for (gsize i = 0; i < n; i++)
+    y[i] = offset + unit * y[i];
+}
+
+/* ---- A NaN or an infinity anywhere is refused ---- */
+
+typedef WbCalcStatus (*Call) (Sample *sample);
+
+static WbCalcStatus
+call_summary (Sample *sample)
+{
+  WbCalcSummary summary;
+
+  return wb_calc_summary_of (sample->y, N, &summary);
+}
+
+static WbCalcStatus
+call_linear (Sample *sample)
+{
+  WbCalcLinear fit;
+  WbCalcStatus status = wb_calc_linear_fit (sample->x, sample->y, sample->weights, N, 2, true, &fit);
+
+  wb_calc_linear_clear (&fit);
+  return status;
+}
+
+static WbCalcStatus
+call_ridge (Sample *sample)
+{
+  const double mean[] = { 0, 0 }, precision[] = { 0.1, 0, 0, 0.1 };
+  WbCalcRidgePrior prior = { mean, precision, 2, 1 };
+  WbCalcRidge fit;
+  WbCalcStatus status = wb_calc_ridge_fit (sample->x, sample->y, sample->weights, N, 2, &prior, &fit);
+
+  wb_calc_ridge_clear (&fit);
+  return status;
+}
+
+/* The prior's numbers, in the first places of `t`. */
+static WbCalcStatus
+call_ridge_prior (Sample *sample)
+{
+  double *p = sample->t;
+  const double precision[] = { p[2], 0, 0, p[3] };
+  WbCalcRidgePrior prior = { p, precision, p[4], p[5] };
+  WbCalcRidge fit;
+  WbCalcStatus status = wb_calc_ridge_fit (sample->x, sample->y, NULL, N, 2, &prior, &fit);
+
+  wb_calc_ridge_clear (&fit);
+  return status;
+}
+
+static WbCalcStatus
+call_anova (Sample *sample)
+{
+  WbCalcAnova result;
+  WbCalcStatus status = wb_calc_anova_one_way (sample->y, sample->group, N, 3, &result);
+
+  wb_calc_anova_clear (&result);
+  return status;
+}
+
+static WbCalcStatus
+call_kruskal_wallis (Sample *sample)
+{
+  WbCalcKruskalWallis result;
+
+  return wb_calc_compare_kruskal_wallis (sample->y, sample->group, N, 3, NULL, &result);
+}
+
+static WbCalcStatus
+call_ellipse (Sample *sample)
+{
+  double ring_x[N], ring_y[N];
+  WbCalcEllipse ellipse;
+
+  /* Round a ring, so that a fit is found: what is poisoned stays so. */
+  for (gsize i = 0; i < N; i++)
+    {
+      ring_x[i] = 0.01 * sample->x[2 * i] + 3.0 * cos (0.5 * (double) i);
+      ring_y[i] = 0.01 * sample->y[i] + 2.0 * sin (0.5 * (double) i);
+    }
+  return wb_calc_ellipse_fit (ring_x, ring_y, N, &ellipse);
+}
+
+static double
+line (const double *beta,
+      size_t        i,
+      double       *gradient,
+      double       *curvature,
+      void         *user)
+{
+  const Sample *sample = user;
+
+  gradient[0] = 1.0;
+  gradient[1] = sample->t[i];
+  return beta[0] + beta[1] * sample->t[i];
+}
+
+static double
+line_alone (const double *beta,
+            size_t        i,
+            double       *gradient,
+            void         *user)
+{
+  return line (beta, i, gradient, NULL, user);
+}
+
+static WbCalcStatus
+call_censored (Sample *sample)
+{
+  double beta[] = { 20.0, 1.0 };
+  WbCalcCensoredFit fit;
+
+  return wb_calc_censored_fit (sample->y, sample->censored, N, 2, line, sample, beta, 5.0, &fit);
+}
+
+static WbCalcStatus
+call_nonlinear (Sample *sample)
+{
+  double beta[] = { 20.0, 1.0 };
+  WbCalcNonlinear fit;
+
+  return wb_calc_nonlinear_fit (sample->y, N, 2, line_alone, sample, NULL, NULL, beta, &fit);
+}
+
+static WbCalcStatus
+call_growth_simple (Sample *sample)
+{
+  double y[N];
+  WbCalcGrowthCurve curve;
+
+  for (gsize i = 0; i < N; i++)
+    y[i] = sample->y[i] - 26.0 + wb_calc_growth_value (80.0, 1.5, (double) (i % 4 + 1));
+  return wb_calc_growth_fit_simple (sample->t, y, sample->censored, N, &curve);
+}
+
+static WbCalcStatus
+call_growth_least_squares (Sample *sample)
+{
+  double y[N];
+  WbCalcGrowthCurve curve;
+
+  for (gsize i = 0; i < N; i++)
+    y[i] = sample->y[i] - 26.0 + wb_calc_growth_value (80.0, 1.5, (double) (i % 4 + 1));
+  return wb_calc_growth_fit_least_squares (sample->t, y, N, 70.0, 1.0, &curve);
+}
+
+static WbCalcStatus
+call_rank (Sample *sample)
+{
+  WbCalcRankOptions options = { 0.05, -INFINITY };
+  WbCalcRank result;
+  WbCalcStatus status = wb_calc_rank_acceptability (sample->y, N / 3, 3, &options, NULL, NULL, &result);
+
+  wb_calc_rank_clear (&result);
+  return status;
+}
+
+/* Three means, a mean square, degrees of freedom and a coverage, in the first places of `weights`. */
+static WbCalcStatus
+call_tukey (Sample *sample)
+{
+  const double *w = sample->weights;
+  const gsize count[] = { 4, 4, 3 };
+  WbCalcComparison pairs[3];
+
+  return wb_calc_compare_tukey (w, count, 3, w[3], isinf (w[4]) ? NAN : 8.0 + w[4], 0.5 * w[5], pairs);
+}
+
+static WbCalcStatus
+call_tukey_pair (Sample *sample)
+{
+  const double *w = sample->weights;
+  WbCalcComparison pair;
+
+  return wb_calc_compare_tukey_pair (w[0], w[1], 4, w[2], isinf (w[3]) ? NAN : 8.0 + w[3], w[4], &pair);
+}
+
+static WbCalcStatus
+call_holm (Sample *sample)
+{
+  double p[N], adjusted[N];
+
+  for (gsize i = 0; i < N; i++)
+    p[i] = sample->weights[i] / 2.0;
+  return wb_calc_compare_holm (p, N, adjusted);
+}
+
+static WbCalcStatus
+call_desirability (Sample *sample)
+{
+  double d[] = { 0.5, 0.7, 1.0 };
+  double overall;
+
+  return wb_calc_desirability_overall (d, sample->weights, 3, &overall);
+}
+
+/* Every place of an array, and every kind of number that is none. */
+static void
+assert_refused (const char *name,
+                Call        call,
+                gsize       at,
+                gsize       n)
+{
+  static const double poisons[] = { NAN, INFINITY, -INFINITY };
+
+  for (gsize i = 0; i < n; i++)
+    for (gsize k = 0; k < G_N_ELEMENTS (poisons); k++)
+      {
+        Sample sample = draw_sample (3);
+
+        if (call (&sample) != WB_CALC_OK)
+          g_error ("%s refuses good data", name);
+        *(double *) (gpointer) ((char *) &sample + at + i * sizeof (double)) = poisons[k];
+        if (call (&sample) != WB_CALC_BAD_INPUT)
+          g_error ("%s lets %g pass at %" G_GSIZE_FORMAT, name, poisons[k], i);
+      }
+}
+
+static void
+test_poison (void)
+{
+  assert_refused ("summary", call_summary, G_STRUCT_OFFSET (Sample, y), N);
+  assert_refused ("linear y", call_linear, G_STRUCT_OFFSET (Sample, y), N);
+  assert_refused ("linear x", call_linear, G_STRUCT_OFFSET (Sample, x), 2 * N);
+  assert_refused ("linear weights", call_linear, G_STRUCT_OFFSET (Sample, weights), N);
+  assert_refused ("ridge y", call_ridge, G_STRUCT_OFFSET (Sample, y), N);
+  assert_refused ("ridge x", call_ridge, G_STRUCT_OFFSET (Sample, x), 2 * N);
+  assert_refused ("ridge weights", call_ridge, G_STRUCT_OFFSET (Sample, weights), N);
+  assert_refused ("ridge prior", call_ridge_prior, G_STRUCT_OFFSET (Sample, t), 6);
+  assert_refused ("anova", call_anova, G_STRUCT_OFFSET (Sample, y), N);
+  assert_refused ("kruskal-wallis", call_kruskal_wallis, G_STRUCT_OFFSET (Sample, y), N);
+  assert_refused ("ellipse", call_ellipse, G_STRUCT_OFFSET (Sample, y), N);
+  assert_refused ("censored", call_censored, G_STRUCT_OFFSET (Sample, y), N);
+  assert_refused ("nonlinear", call_nonlinear, G_STRUCT_OFFSET (Sample, y), N);
+  assert_refused ("growth y", call_growth_simple, G_STRUCT_OFFSET (Sample, y), N);
+  assert_refused ("growth t", call_growth_simple, G_STRUCT_OFFSET (Sample, t), N);
+  assert_refused ("growth by least squares y", call_growth_least_squares, G_STRUCT_OFFSET (Sample, y), N);
+  assert_refused ("growth by least squares t", call_growth_least_squares, G_STRUCT_OFFSET (Sample, t), N);
+  assert_refused ("rank", call_rank, G_STRUCT_OFFSET (Sample, y), N);
+  assert_refused ("tukey", call_tukey, G_STRUCT_OFFSET (Sample, weights), 6);
+  assert_refused ("tukey pair", call_tukey_pair, G_STRUCT_OFFSET (Sample, weights), 5);
+  assert_refused ("holm", call_holm, G_STRUCT_OFFSET (Sample, weights), N);
+  assert_refused ("desirability", call_desirability, G_STRUCT_OFFSET (Sample, weights), 3);
+}
+
+/* ---- Order, shift and unit ---- */
+
+static void
+test_summary (void)
+{
+  Sample plain = draw_sample (5);
+  Sample other = shuffled (&plain);
+  double p[] = { 0.1, 0.5, 0.8 };
+  double q[3], other_q[3];
+  WbCalcSummary a, b;
+
+  change (other.y, N, OFFSET, -UNIT);
+  g_assert_cmpint (wb_calc_summary_of (plain.y, N, &a), ==, WB_CALC_OK);
+  g_assert_cmpint (wb_calc_summary_of (other.y, N, &b), ==, WB_CALC_OK);
+  calc_assert_digits ("mean", b.mean, OFFSET - UNIT * a.mean, 14);
+  calc_assert_digits ("sd", b.sd, UNIT * a.sd, 12);
+  calc_assert_digits ("min", b.min, OFFSET - UNIT * a.max, 14);
+  g_assert_cmpint (wb_calc_summary_quantiles (plain.y, N, p, 3, q), ==, WB_CALC_OK);
+  /* Turned round, a quantile of p is one of 1 - p. */
+  for (gsize i = 0; i < 3; i++)
+    p[i] = 1.0 - p[i];
+  g_assert_cmpint (wb_calc_summary_quantiles (other.y, N, p, 3, other_q), ==, WB_CALC_OK);
+  for (gsize i = 0; i < 3; i++)
+    calc_assert_digits ("quantile", other_q[i], OFFSET - UNIT * q[i], 12);
+}
+
+static void
+test_linear (void)
+{
+  Sample plain = draw_sample (7);
+  Sample other = shuffled (&plain);
+  double at[] = { 3.0, 1.0 };
+  double other_at[] = { 1.0, OFFSET + 3.0 / UNIT };
+  WbCalcLinear a, b;
+  WbCalcLinearPrediction p, q;
+
+  /* The columns change places too. */
+  for (gsize i = 0; i < N; i++)
+    {
+      double first = other.x[2 * i];
+
+      other.x[2 * i] = other.x[2 * i + 1];
+      other.x[2 * i + 1] = OFFSET + first / UNIT;
+    }
+  change (other.y, N, -OFFSET, UNIT);
+  change (other.weights, N, 0.0, 7.0);
+  g_assert_cmpint (wb_calc_linear_fit (plain.x, plain.y, plain.weights, N, 2, true, &a), ==, WB_CALC_OK);
+  g_assert_cmpint (wb_calc_linear_fit (other.x, other.y, other.weights, N, 2, true, &b), ==, WB_CALC_OK);
+  calc_assert_digits ("slope", b.coefficient[2], UNIT * UNIT * a.coefficient[1], 10);
+  calc_assert_digits ("slope", b.coefficient[1], UNIT * a.coefficient[2], 10);
+  calc_assert_digits ("sd of a slope", wb_calc_linear_coefficient_sd (&b, 2), UNIT * UNIT * wb_calc_linear_coefficient_sd (&a, 1), 9);
+  calc_assert_digits ("residual sd", b.residual_sd, UNIT * sqrt (7.0) * a.residual_sd, 10);
+  calc_assert_digits ("R2", b.r_squared, a.r_squared, 10);
+  calc_assert_digits ("F", b.f, a.f, 10);
+  g_assert_cmpint (wb_calc_linear_predict (&a, at, 0.9, &p), ==, WB_CALC_OK);
+  g_assert_cmpint (wb_calc_linear_predict (&b, other_at, 0.9, &q), ==, WB_CALC_OK);
+  /* The variance at x is a sum in which a shift of a column by 25,000 of its spreads makes the terms large. */
+  calc_assert_digits ("low", q.low, -OFFSET + UNIT * p.low, 7);
+  calc_assert_digits ("high", q.high, -OFFSET + UNIT * p.high, 7);
+  at[1] = NAN;
+  g_assert_cmpint (wb_calc_linear_predict (&a, at, 0.9, &p), ==, WB_CALC_BAD_INPUT);
+  at[1] = INFINITY;
+  g_assert_cmpint (wb_calc_linear_predict (&a, at, 0.9, &p), ==, WB_CALC_BAD_INPUT);
+  wb_calc_linear_clear (&a);
+  wb_calc_linear_clear (&b);
+}
+
+/* y in another unit under a prior in that unit. */
+static void
+test_ridge (void)
+{
+  const double mean[] = { 1.0, -0.5 }, other_mean[] = { UNIT, -0.5 * UNIT }, precision[] = { 0.5, 0.1, 0.1, 0.8 };
+  WbCalcRidgePrior prior = { mean, precision, 2.0, 1.5 };
+  WbCalcRidgePrior other_prior = { other_mean, precision, 2.0, 1.5 * UNIT * UNIT };
+  Sample plain = draw_sample (9);
+  Sample other = shuffled (&plain);
+  const double at[] = { 2.0, 1.0 };
+  WbCalcRidge a, b;
+  WbCalcRidgePrediction p, q;
+
+  change (other.y, N, 0.0, UNIT);
+  g_assert_cmpint (wb_calc_ridge_fit (plain.x, plain.y, plain.weights, N, 2, &prior, &a), ==, WB_CALC_OK);
+  g_assert_cmpint (wb_calc_ridge_fit (other.x, other.y, other.weights, N, 2, &other_prior, &b), ==, WB_CALC_OK);
+  calc_assert_digits ("mean", b.mean[0], UNIT * a.mean[0], 12);
+  calc_assert_digits ("scale", wb_calc_ridge_coefficient_scale (&b, 1), UNIT * wb_calc_ridge_coefficient_scale (&a, 1), 12);
+  calc_assert_digits ("covariance", b.covariance[1], a.covariance[1], 11);
+  calc_assert_digits ("evidence", b.log_marginal, a.log_marginal - N * log (UNIT), 11);
+  g_assert_cmpint (wb_calc_ridge_predict (&a, at, &p), ==, WB_CALC_OK);
+  g_assert_cmpint (wb_calc_ridge_predict (&b, at, &q), ==, WB_CALC_OK);
+  calc_assert_digits ("chance", wb_calc_ridge_prediction_below (&q, 20.0 * UNIT), wb_calc_ridge_prediction_below (&p, 20.0), 11);
+  wb_calc_ridge_clear (&a);
+  wb_calc_ridge_clear (&b);
+}
+
+static void
+test_anova (void)
+{
+  Sample plain = draw_sample (11);
+  Sample other = shuffled (&plain);
+  WbCalcAnova a, b;
+
+  change (other.y, N, OFFSET, UNIT);
+  for (gsize i = 0; i < N; i++)
+    other.group[i] = 2 - other.group[i];
+  g_assert_cmpint (wb_calc_anova_one_way (plain.y, plain.group, N, 3, &a), ==, WB_CALC_OK);
+  g_assert_cmpint (wb_calc_anova_one_way (other.y, other.group, N, 3, &b), ==, WB_CALC_OK);
+  calc_assert_digits ("F", b.terms[0].f, a.terms[0].f, 11);
+  calc_assert_digits ("p", b.terms[0].p, a.terms[0].p, 11);
+  calc_assert_digits ("sum of squares", b.residual_sum_sq, UNIT * UNIT * a.residual_sum_sq, 11);
+  calc_assert_digits ("mean", b.mean, OFFSET + UNIT * a.mean, 13);
+  wb_calc_anova_clear (&a);
+  wb_calc_anova_clear (&b);
+}
+
+static void
+test_comparisons (void)
+{
+  const double mean[] = { 3.0, 5.0, 4.2 };
+  const gsize count[] = { 4, 7, 3 };
+  /* The groups in the order 2, 0, 1, shifted, in another unit. */
+  const double other_mean[] = { OFFSET + UNIT * 4.2, OFFSET + UNIT * 3.0, OFFSET + UNIT * 5.0 };
+  const gsize other_count[] = { 3, 4, 7 };
+  Sample plain = draw_sample (13);
+  Sample other = shuffled (&plain);
+  WbCalcComparison a[3], b[3];
+  WbCalcKruskalWallis h, g;
+  double last = 0.0;
+
+  g_assert_cmpint (wb_calc_compare_tukey (mean, count, 3, 1.3, 11, 0.95, a), ==, WB_CALC_OK);
+  g_assert_cmpint (wb_calc_compare_tukey (other_mean, other_count, 3, 1.3 * UNIT * UNIT, 11, 0.95, b), ==, WB_CALC_OK);
+  /* Pairs come as (0,1), (0,2), (1,2): the first of `a` is the last of `b`. */
+  calc_assert_digits ("difference", b[2].difference, UNIT * a[0].difference, 12);
+  calc_assert_digits ("low", b[2].low, UNIT * a[0].low, 11);
+  calc_assert_digits ("p", b[2].p, a[0].p, 10);
+  calc_assert_digits ("high turned round", b[0].high, -UNIT * a[1].low, 11);
+  calc_assert_digits ("p turned round", b[1].p, a[2].p, 10);
+
+  for (gsize i = 0; i < N; i++)
+    {
+      other.y[i] = -exp (-other.y[i] / 10.0);
+      other.group[i] = (other.group[i] + 1) % 3;
+    }
+  g_assert_cmpint (wb_calc_compare_kruskal_wallis (plain.y, plain.group, N, 3, NULL, &h), ==, WB_CALC_OK);
+  g_assert_cmpint (wb_calc_compare_kruskal_wallis (other.y, other.group, N, 3, NULL, &g), ==, WB_CALC_OK);
+  calc_assert_digits ("H", g.h, h.h, 13);
+
+  /* The studentized range: more with q, less with more means. */
+  for (double q = 0.5; q < 8.0; q += 0.5)
+    {
+      double few, more;
+
+      g_assert_cmpint (wb_calc_compare_studentized_range (q, 3, 7, &few), ==, WB_CALC_OK);
+      g_assert_cmpint (wb_calc_compare_studentized_range (q, 4, 7, &more), ==, WB_CALC_OK);
+      g_assert_cmpfloat (few, >, last);
+      g_assert_cmpfloat (more, <, few);
+      last = few;
+    }
+}
+
+/* A shift of y goes into the first parameter, a change of unit into all; censoring is a matter of order no more. */
+static void
+test_censored (void)
+{
+  Sample plain = draw_sample (15);
+  Sample other = shuffled (&plain);
+  double a[] = { 20.0, 1.0 }, b[] = { OFFSET + 20.0 * UNIT, UNIT }, c[] = { 20.0, 1.0 };
+  WbCalcCensoredFit fit, other_fit;
+  WbCalcNonlinear least, other_least;
+
+  change (other.y, N, OFFSET, UNIT);
+  g_assert_cmpint (wb_calc_censored_fit (plain.y, plain.censored, N, 2, line, &plain, a, 3.0, &fit), ==, WB_CALC_OK);
+  g_assert_cmpint (wb_calc_censored_fit (other.y, other.censored, N, 2, line, &other, b, 3.0 * UNIT, &other_fit), ==, WB_CALC_OK);
+  calc_assert_digits ("intercept", b[0], OFFSET + UNIT * a[0], 9);
+  calc_assert_digits ("slope", b[1], UNIT * a[1], 7);
+  calc_assert_digits ("sigma", exp (other_fit.log_sigma), UNIT * exp (fit.log_sigma), 8);
+  calc_assert_digits ("variance", other_fit.covariance[4], UNIT * UNIT * fit.covariance[4], 7);
+
+  /* Without a censored reading it is least squares, whose sigma has n - p below the sum. */
+  g_assert_cmpint (wb_calc_censored_fit (plain.y, NULL, N, 2, line, &plain, a, 3.0, &fit), ==, WB_CALC_OK);
+  g_assert_cmpint (wb_calc_nonlinear_fit (plain.y, N, 2, line_alone, &plain, NULL, NULL, c, &least), ==, WB_CALC_OK);
+  calc_assert_digits ("slope", a[1], c[1], 7);
+  calc_assert_digits ("sigma", exp (fit.log_sigma), least.residual_sd * sqrt ((N - 2.0) / N), 9);
+  b[0] = OFFSET;
+  b[1] = 0.0;
+  g_assert_cmpint (wb_calc_nonlinear_fit (other.y, N, 2, line_alone, &other, NULL, NULL, b, &other_least), ==, WB_CALC_OK);
+  calc_assert_digits ("intercept", b[0], OFFSET + UNIT * c[0], 11);
+  calc_assert_digits ("sd", other_least.sd[1], UNIT * least.sd[1], 11);
+}
+
+/* A shift and a unit of the scores carry over to means and losses and leave every chance alone. */
+static void
+test_rank (void)
+{
+  Sample plain = draw_sample (17);
+  Sample other = plain;
+  WbCalcRankOptions options = { 1.0, 20.0 }, other_options = { UNIT, OFFSET + 20.0 * UNIT };
+  WbCalcRank a, b;
+
+  change (other.y, N, OFFSET, UNIT);
+  g_assert_cmpint (wb_calc_rank_acceptability (plain.y, 4, 3, &options, NULL, NULL, &a), ==, WB_CALC_OK);
+  g_assert_cmpint (wb_calc_rank_acceptability (other.y, 4, 3, &other_options, NULL, NULL, &b), ==, WB_CALC_OK);
+  for (gsize i = 0; i < 3; i++)
+    {
+      g_assert_cmpfloat (b.p_best[i], ==, a.p_best[i]);
+      g_assert_cmpfloat (b.p_near[i], ==, a.p_near[i]);
+      calc_assert_digits ("mean", b.mean[i], OFFSET + UNIT * a.mean[i], 13);
+      calc_assert_digits ("loss", b.expected_loss[i], UNIT * a.expected_loss[i], 11);
+    }
+  g_assert_cmpfloat (b.p_none, ==, a.p_none);
+  wb_calc_rank_clear (&a);
+  wb_calc_rank_clear (&b);
+}
+
+/* D is between its parts, has no order, takes weights in any unit, and a weight of 2 is the part twice. */
+static void
+test_desirability (void)
+{
+  const double d[] = { 0.4, 0.9, 0.7 }, weights[] = { 1.0, 2.0, 0.5 };
+  const double turned[] = { 0.7, 0.4, 0.9 }, turned_weights[] = { 0.5e300, 1e300, 2e300 };
+  const double twice[] = { 0.4, 0.9, 0.9 };
+  double a, b;
+
+  g_assert_cmpint (wb_calc_desirability_overall (d, weights, 3, &a), ==, WB_CALC_OK);
+  g_assert_cmpint (wb_calc_desirability_overall (turned, turned_weights, 3, &b), ==, WB_CALC_OK);
+  calc_assert_digits ("D", b, a, 14);
+  g_assert_true (a > 0.4 && a < 0.9);
+  g_assert_cmpint (wb_calc_desirability_overall (d, weights, 2, &a), ==, WB_CALC_OK);
+  g_assert_cmpint (wb_calc_desirability_overall (twice, NULL, 3, &b), ==, WB_CALC_OK);
+  calc_assert_digits ("D", b, a, 14);
+}
+
+/* Units of length and time of a group carry over to what it foretells: draws are paired by their seed. */
+static void
+test_foretell (void)
+{
+  WbCalcGrowthGroup a = { .status = WB_CALC_OK, .log_level = log (80.0), .log_pace = log (1.5), .var_log_level = 0.002,
+                          .var_log_pace = 0.02, .cov = 0.003, .df = 6.0, .sigma = 1.0, .between_units_sd = 0.04, .between_runs_sd = 0.03 };
+  WbCalcGrowthGroup b = a;
+  WbCalcGrowthTime at, bt;
+  double value, low, high, other_value, other_low, other_high;
+
+  b.log_level += log (UNIT);
+  b.log_pace += log (60.0);
+  g_assert_cmpint (wb_calc_growth_time_to (&a, 76.0, WB_CALC_GROWTH_NEXT_RUN, 0.9, 5, 1000, &at), ==, WB_CALC_OK);
+  g_assert_cmpint (wb_calc_growth_time_to (&b, 76.0 * UNIT, WB_CALC_GROWTH_NEXT_RUN, 0.9, 5, 1000, &bt), ==, WB_CALC_OK);
+  calc_assert_digits ("time", bt.value, 60.0 * at.value, 10);
+  calc_assert_digits ("low", bt.low, 60.0 * at.low, 10);
+  g_assert_cmpfloat (bt.p_never, ==, at.p_never);
+  g_assert_cmpint (wb_calc_growth_at (&a, 2.0, WB_CALC_GROWTH_MEAN, 0.9, &value, &low, &high), ==, WB_CALC_OK);
+  g_assert_cmpint (wb_calc_growth_at (&b, 120.0, WB_CALC_GROWTH_MEAN, 0.9, &other_value, &other_low, &other_high), ==, WB_CALC_OK);
+  calc_assert_digits ("value", other_value, UNIT * value, 12);
+  calc_assert_digits ("low", other_low, UNIT * low, 12);
+  calc_assert_digits ("high", other_high, UNIT * high, 12);
+  g_assert_cmpint (wb_calc_growth_draw (&a, WB_CALC_GROWTH_MEAN, 0.3, -0.4, 1.1, 0.0, &value, &low), ==, WB_CALC_OK);
+  g_assert_cmpint (wb_calc_growth_draw (&b, WB_CALC_GROWTH_MEAN, 0.3, -0.4, 1.1, 0.0, &other_value, &other_low), ==, WB_CALC_OK);
+  calc_assert_digits ("level", other_value, UNIT * value, 12);
+  calc_assert_digits ("pace", other_low, 60.0 * low, 12);
+  g_assert_cmpint (wb_calc_growth_draw (&a, WB_CALC_GROWTH_MEAN, NAN, -0.4, 1.1, 0.0, &value, &low), ==, WB_CALC_BAD_INPUT);
+}
+
+/* Quantiles: where GSL's own inverse gives NaN, they undo the chance all the same. */
+static void
+test_quantiles (void)
+{
+  /* By the series of the incomplete gamma function at small x: P = (x / 2)^a / Gamma (a + 1), a = df / 2. */
+  const struct { double p, df; } few[] = { { 0.3, 0.1 }, { 0.108809, 0.203958 }, { 0.01, 0.1 } };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (few); i++)
+    {
+      double a = 0.5 * few[i].df;
+
+      calc_assert_digits ("chi-square", wb_calc_chisq_quantile (few[i].p, few[i].df),
+                          2.0 * exp ((log (few[i].p) + lgamma (a + 1.0)) / a), 8);
+    }
+  /* Cauchy at one degree of freedom: t = -cot (pi p), far out -1 / (pi p). */
+  calc_assert_digits ("t", wb_calc_student_quantile (1e-250, 1.0), -1.0 / (G_PI * 1e-250), 9);
+  calc_assert_digits ("t", wb_calc_student_quantile (0.9, 1.0), 1.0 / tan (G_PI * 0.1), 13);
+  g_assert_true (wb_calc_student_quantile (1e-300, 0.5) == -INFINITY);
+  /* Meeting in the middle: just before and just behind where the library gives up. */
+  for (double p = 1e-100; p > 1e-220; p *= 1e-4)
+    {
+      double ratio = wb_calc_student_quantile (p * 1e-4, 0.8) / wb_calc_student_quantile (p, 0.8);
+
+      calc_assert_digits ("a power of the chance", log (ratio), log (1e4) / 0.8, 9);
+    }
+  for (double p = 0.05; p < 1.0; p += 0.1)
+    {
+      g_assert_cmpfloat (wb_calc_student_quantile (p, 3.0), <, wb_calc_student_quantile (p + 0.01, 3.0));
+      g_assert_cmpfloat (wb_calc_chisq_quantile (p, 3.0), <, wb_calc_chisq_quantile (p, 4.0));
+    }
+}
+
+int
+main (int   argc,
+      char *argv[])
+{
+  g_test_init (&argc, &argv, NULL);
+  gsl_set_error_handler_off ();
+  g_test_add_func ("/calc/properties/nan-and-infinity-are-refused-anywhere", test_poison);
+  g_test_add_func ("/calc/properties/a-summary-knows-no-order-and-no-unit", test_summary);
+  g_test_add_func ("/calc/properties/a-line-knows-no-order-and-no-unit", test_linear);
+  g_test_add_func ("/calc/properties/a-prior-in-the-same-unit-leaves-ridge-alone", test_ridge);
+  g_test_add_func ("/calc/properties/one-way-knows-no-order-and-no-unit", test_anova);
+  g_test_add_func ("/calc/properties/comparisons-know-no-order-and-no-unit", test_comparisons);
+  g_test_add_func ("/calc/properties/censored-fits-know-no-order-and-no-unit", test_censored);
+  g_test_add_func ("/calc/properties/chances-of-ranks-know-no-unit", test_rank);
+  g_test_add_func ("/calc/properties/desirability-lies-between-its-parts", test_desirability);
+  g_test_add_func ("/calc/properties/what-is-foretold-carries-its-units", test_foretell);
+  g_test_add_func ("/calc/properties/quantiles-where-the-library-gives-up", test_quantiles);
+  return g_test_run ();
+}
