@@ -8,6 +8,7 @@
 #include "wb-calc-compare.h"
 #include "wb-calc-ellipse.h"
 #include "wb-calc-linear.h"
+#include "wb-calc-power.h"
 #include "wb-calc-quantile.h"
 #include "wb-calc-ridge.h"
 #include "wb-calc-summary.h"
@@ -307,6 +308,30 @@ calc_fuzz_range (CalcFuzz *fuzz)
   calc_fuzz_expect (fuzz, (wb_calc_compare_studentized_range_quantile (p, k, df, &back) == WB_CALC_OK) == inside, "outside and inside the domain");
   if (inside)
     calc_fuzz_expect (fuzz, isfinite (back) && back > 0.0, "the quantile");
+}
+
+void
+calc_fuzz_power (CalcFuzz *fuzz)
+{
+  double numbers[4];
+  double power = NAN;
+  gsize most = 2 + calc_fuzz_below (fuzz, 500);
+  WbCalcPowerSamples samples = { 0, NAN };
+
+  fuzz->subject = "wb_calc_power_of_f";
+  calc_fuzz_fill_positive (fuzz, numbers, 3);
+  if (calc_fuzz_chance (fuzz, 0.5))
+    numbers[1] += 1.0;
+  if (calc_fuzz_expect_status (fuzz, wb_calc_power_of_f (wb_calc_random_uniform (&fuzz->random), numbers[0], numbers[1], numbers[2], &power)))
+    calc_fuzz_expect_chance (fuzz, power, "the power");
+  fuzz->poisoned = false;
+  fuzz->subject = "wb_calc_power_samples";
+  calc_fuzz_fill_positive (fuzz, numbers, 2);
+  if (calc_fuzz_expect_status (fuzz, wb_calc_power_samples (numbers[0], numbers[1], 2 + calc_fuzz_below (fuzz, 20), 0.05, 0.8, most, &samples)))
+    {
+      calc_fuzz_expect (fuzz, samples.n >= 2 && samples.n <= most, "samples");
+      calc_fuzz_expect (fuzz, samples.power >= 0.8 && samples.power <= 1.0, "power");
+    }
 }
 
 void

@@ -42,6 +42,7 @@ static const struct
   { "tukey", calc_fuzz_tukey, 20 },
   { "range", calc_fuzz_range, 20 },
   { "ranks", calc_fuzz_ranks, 1 },
+  { "power", calc_fuzz_power, 4 },
   { "desirability", calc_fuzz_desirability, 1 },
   { "rank", calc_fuzz_rank, 1 },
   { "random", calc_fuzz_random, 1 },
