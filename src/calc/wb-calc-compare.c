@@ -9,6 +9,11 @@
 #include <gsl/gsl_cdf.h>
 #include <gsl/gsl_sort.h>
 
+#include "wb-calc-quantile.h"
+
+/* Above this t and normal agree to 1e-9. */
+#define DF_NORMAL 1e10
+
 WbCalcStatus
 wb_calc_compare_tukey_pair (double            difference,
                             double            inverse,
@@ -63,6 +68,33 @@ wb_calc_compare_tukey (const double     *mean,
                                              k, mean_sq, df, quantile, &comparisons[at++]);
       }
   return status;
+}
+
+WbCalcStatus
+wb_calc_compare_equivalence (double             difference,
+                             double             error,
+                             double             df,
+                             double             margin,
+                             double             alpha,
+                             WbCalcEquivalence *result)
+{
+  if (!isfinite (difference) || !(error >= 0.0) || isinf (error) || !(df >= 1.0) || !(margin > 0.0) || isinf (margin)
+      || !(alpha > 0.0 && alpha < 0.5))
+    return WB_CALC_BAD_INPUT;
+
+  double room = margin - fabs (difference);
+  double reach = error > 0.0 ? wb_calc_student_quantile (1.0 - alpha, df) * error : 0.0;
+  double t = room / error;
+
+  if (!isfinite (difference - reach) || !isfinite (difference + reach))
+    return WB_CALC_BAD_INPUT;
+  *result = (WbCalcEquivalence) { .low = difference - reach, .high = difference + reach };
+  if (!isfinite (t))
+    result->p = room > 0.0 ? 0.0 : 1.0;
+  else
+    result->p = df > DF_NORMAL ? wb_calc_normal_below (-t) : gsl_cdf_tdist_Q (t, df);
+  result->equivalent = result->p <= alpha;
+  return WB_CALC_OK;
 }
 
 /* Adds the mid-ranks of y to the groups' sums; returns the sum of t^3 - t over ties. */

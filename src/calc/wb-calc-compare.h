@@ -74,6 +74,31 @@ WbCalcStatus wb_calc_compare_tukey_pair (double            difference,
 
 typedef struct
 {
+  double low;        /* interval of 1 - 2 alpha, within which the difference has to lie */
+  double high;
+  double p;          /* the larger of the two one-sided tests' */
+  bool   equivalent; /* p <= alpha, which is the same as the interval inside -margin .. margin */
+} WbCalcEquivalence;
+
+/*
+ * Two one-sided tests (Schuirmann, J. Pharmacokin. Biopharm. 15 (1987) 657-680): is a
+ * difference, estimated with standard error `error` on `df` >= 1 degrees of freedom (INFINITY:
+ * known), certainly smaller than `margin` (> 0, same unit) either way?
+ *
+ *   p = P (T > (margin - |difference|) / error)
+ *
+ * error = 0 gives p 0 or 1. WB_CALC_BAD_INPUT: not finite, error below 0, df below 1,
+ * margin not above 0, alpha not between 0 and 0.5.
+ */
+WbCalcStatus wb_calc_compare_equivalence (double             difference,
+                                          double             error,
+                                          double             df,
+                                          double             margin,
+                                          double             alpha,
+                                          WbCalcEquivalence *result);
+
+typedef struct
+{
   double  h;        /* corrected for ties */
   size_t  df;       /* groups that hold something, less 1 */
   double  p;        /* upper tail of chi-square: an approximation, rough below 5 a group */

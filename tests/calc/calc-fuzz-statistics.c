@@ -286,6 +286,23 @@ calc_fuzz_tukey (CalcFuzz *fuzz)
 }
 
 void
+calc_fuzz_equivalence (CalcFuzz *fuzz)
+{
+  double numbers[3];
+  double df = calc_fuzz_chance (fuzz, 0.1) ? INFINITY : 1.0 + calc_fuzz_positive (fuzz);
+  WbCalcEquivalence result;
+
+  fuzz->subject = "wb_calc_compare_equivalence";
+  calc_fuzz_fill (fuzz, numbers, 3);
+  if (!calc_fuzz_expect_status (fuzz, wb_calc_compare_equivalence (numbers[0], fabs (numbers[1]), df, fabs (numbers[2]), 0.05, &result)))
+    return;
+  calc_fuzz_expect_chance (fuzz, result.p, "p");
+  calc_fuzz_expect (fuzz, isfinite (result.low) && isfinite (result.high) && result.low <= numbers[0] && numbers[0] <= result.high,
+                    "an interval that is none");
+  calc_fuzz_expect (fuzz, result.equivalent == (result.p <= 0.05), "p and the answer");
+}
+
+void
 calc_fuzz_range (CalcFuzz *fuzz)
 {
   gsize k = calc_fuzz_chance (fuzz, 0.02) ? calc_fuzz_below (fuzz, 1100) : calc_fuzz_below (fuzz, 12);

@@ -60,6 +60,7 @@ void   calc_fuzz_tukey (CalcFuzz *fuzz);
 void   calc_fuzz_range (CalcFuzz *fuzz);
 void   calc_fuzz_ranks (CalcFuzz *fuzz);
 void   calc_fuzz_power (CalcFuzz *fuzz);
+void   calc_fuzz_equivalence (CalcFuzz *fuzz);
 void   calc_fuzz_desirability (CalcFuzz *fuzz);
 void   calc_fuzz_rank (CalcFuzz *fuzz);
 void   calc_fuzz_random (CalcFuzz *fuzz);

@@ -43,6 +43,7 @@ static const struct
   { "range", calc_fuzz_range, 20 },
   { "ranks", calc_fuzz_ranks, 1 },
   { "power", calc_fuzz_power, 4 },
+  { "equivalence", calc_fuzz_equivalence, 1 },
   { "desirability", calc_fuzz_desirability, 1 },
   { "rank", calc_fuzz_rank, 1 },
   { "random", calc_fuzz_random, 1 },

@@ -274,6 +274,58 @@ test_sleep (void)
                       calc_table_certified (certified, "paired_ci_high"), 10);
 }
 
+/* Two one-sided tests of the sleep data by R's t.test with a shifted mean, Welch and in pairs; the interval is its 90 % one. */
+static void
+test_equivalence (void)
+{
+  g_autoptr (CalcTable) table = calc_table_load ("sleep_equivalence");
+
+  for (gsize i = 0; i < calc_table_n_rows (table); i++)
+    {
+      double margin = calc_table_number (table, "margin", i);
+      double difference = calc_table_number (table, "difference", i);
+      double error = calc_table_number (table, "error", i);
+      double df = calc_table_number (table, "df", i);
+      WbCalcEquivalence result, turned;
+
+      g_assert_cmpint (wb_calc_compare_equivalence (difference, error, df, margin, 0.05, &result), ==, WB_CALC_OK);
+      calc_assert_digits ("p", result.p, calc_table_number (table, "p", i), 10);
+      calc_assert_digits ("low", result.low, calc_table_number (table, "low", i), 10);
+      calc_assert_digits ("high", result.high, calc_table_number (table, "high", i), 10);
+      g_assert_true (result.equivalent == (result.low > -margin && result.high < margin));
+      g_assert_cmpint (wb_calc_compare_equivalence (-25.4 * difference, 25.4 * error, df, 25.4 * margin, 0.05, &turned), ==, WB_CALC_OK);
+      calc_assert_digits ("p turned round", turned.p, result.p, 12);
+      calc_assert_digits ("low turned round", turned.low, -25.4 * result.high, 12);
+    }
+}
+
+static void
+test_equivalence_edges (void)
+{
+  static const double bad[] = { NAN, INFINITY, -INFINITY };
+  WbCalcEquivalence result;
+
+  g_assert_cmpint (wb_calc_compare_equivalence (1.0, 0.0, 5, 2.0, 0.05, &result), ==, WB_CALC_OK);
+  g_assert_cmpfloat (result.p, ==, 0.0);
+  g_assert_true (result.equivalent);
+  g_assert_cmpint (wb_calc_compare_equivalence (2.0, 0.0, 5, 2.0, 0.05, &result), ==, WB_CALC_OK);
+  g_assert_cmpfloat (result.p, ==, 1.0);
+  g_assert_false (result.equivalent);
+  /* A known error: the normal, at its 5 % point. */
+  g_assert_cmpint (wb_calc_compare_equivalence (0.0, 1.0, INFINITY, 1.6448536269514722, 0.05, &result), ==, WB_CALC_OK);
+  calc_assert_digits ("p", result.p, 0.05, 12);
+  for (gsize i = 0; i < G_N_ELEMENTS (bad); i++)
+    {
+      g_assert_cmpint (wb_calc_compare_equivalence (bad[i], 1.0, 5, 2.0, 0.05, &result), ==, WB_CALC_BAD_INPUT);
+      g_assert_cmpint (wb_calc_compare_equivalence (1.0, bad[i], 5, 2.0, 0.05, &result), ==, WB_CALC_BAD_INPUT);
+      g_assert_cmpint (wb_calc_compare_equivalence (1.0, 1.0, 5, bad[i], 0.05, &result), ==, WB_CALC_BAD_INPUT);
+      g_assert_cmpint (wb_calc_compare_equivalence (1.0, 1.0, 5, 2.0, bad[i], &result), ==, WB_CALC_BAD_INPUT);
+    }
+  g_assert_cmpint (wb_calc_compare_equivalence (1.0, 1.0, NAN, 2.0, 0.05, &result), ==, WB_CALC_BAD_INPUT);
+  g_assert_cmpint (wb_calc_compare_equivalence (1.0, 1.0, 5, 0.0, 0.05, &result), ==, WB_CALC_BAD_INPUT);
+  g_assert_cmpint (wb_calc_compare_equivalence (1.0, 1.0, 5, 2.0, 0.5, &result), ==, WB_CALC_BAD_INPUT);
+}
+
 static void
 test_tukey_edges (void)
 {
@@ -384,6 +436,8 @@ main (int   argc,
   g_test_add_func ("/calc/compare/pairs-by-t-and-holm", test_pairwise);
   g_test_add_func ("/calc/compare/degrees-of-freedom-need-not-be-whole", test_fractional_df);
   g_test_add_func ("/calc/compare/two-groups-by-welch-and-in-pairs", test_sleep);
+  g_test_add_func ("/calc/compare/equivalence-by-two-one-sided-tests", test_equivalence);
+  g_test_add_func ("/calc/compare/equivalence-at-its-ends", test_equivalence_edges);
   g_test_add_func ("/calc/compare/tukey-without-error-and-with-bad-input", test_tukey_edges);
   g_test_add_func ("/calc/compare/kruskal-wallis-with-ties", test_kruskal_wallis);
   g_test_add_func ("/calc/compare/kruskal-wallis-with-too-little", test_kruskal_wallis_edges);

@@ -2,9 +2,9 @@
 #include "config.h"
 
 /*
- * What has to hold of calc's functions whatever the data: the order of readings does not count, a
- * shift and a change of unit come out as they went in, and a NaN or an infinity at any place of
- * any array is refused. Functions whose own test file holds these are left out here.
+ * What has to hold of calc's functions whatever the data: the order of readings does not count, and
+ * a shift and a change of unit come out as they went in. Functions whose own test file holds these
+ * are left out here.
  */
 
 #include <math.h>
@@ -12,62 +12,31 @@
 #include <glib.h>
 #include <gsl/gsl_errno.h>
 
+#include "calc-sample.h"
 #include "calc-table.h"
 #include "wb-calc-anova.h"
 #include "wb-calc-censored.h"
 #include "wb-calc-compare.h"
 #include "wb-calc-desirability.h"
-#include "wb-calc-ellipse.h"
 #include "wb-calc-growth.h"
 #include "wb-calc-linear.h"
 #include "wb-calc-nonlinear.h"
 #include "wb-calc-quantile.h"
-#include "wb-calc-random.h"
 #include "wb-calc-rank.h"
 #include "wb-calc-ridge.h"
 #include "wb-calc-summary.h"
 
-#define N 12
+#define N CALC_SAMPLE_N
 
 /* A change of unit and an offset that doubles hold to about 11 digits. */
 #define UNIT 25.4
 #define OFFSET 1000.0
 
-typedef struct
-{
-  double x[N * 2]; /* two columns */
-  double y[N];
-  double t[N];
-  double weights[N];
-  bool censored[N];
-  gsize group[N];
-} Sample;
-
-static Sample
-draw_sample (guint64 seed)
-{
-  Sample sample;
-  WbCalcRandom random;
-
-  wb_calc_random_init (&random, seed, 0);
-  for (gsize i = 0; i < N; i++)
-    {
-      sample.x[2 * i] = 3.0 + wb_calc_random_normal (&random);
-      sample.x[2 * i + 1] = wb_calc_random_normal (&random);
-      sample.y[i] = 20.0 + 2.0 * sample.x[2 * i] - sample.x[2 * i + 1] + wb_calc_random_normal (&random);
-      sample.t[i] = (double) (i % 4 + 1);
-      sample.weights[i] = 0.5 + wb_calc_random_uniform (&random);
-      sample.censored[i] = i % 5 == 4;
-      sample.group[i] = i % 3;
-    }
-  return sample;
-}
-
 /* The same readings in another order. */
-static Sample
-shuffled (const Sample *sample)
+static CalcSample
+shuffled (const CalcSample *sample)
 {
-  Sample other;
+  CalcSample other;
 
   for (gsize i = 0; i < N; i++)
     {
@@ -94,256 +63,11 @@ change (double *y,
     y[i] = offset + unit * y[i];
 }
 
-/* ---- A NaN or an infinity anywhere is refused ---- */
-
-typedef WbCalcStatus (*Call) (Sample *sample);
-
-static WbCalcStatus
-call_summary (Sample *sample)
-{
-  WbCalcSummary summary;
-
-  return wb_calc_summary_of (sample->y, N, &summary);
-}
-
-static WbCalcStatus
-call_linear (Sample *sample)
-{
-  WbCalcLinear fit;
-  WbCalcStatus status = wb_calc_linear_fit (sample->x, sample->y, sample->weights, N, 2, true, &fit);
-
-  wb_calc_linear_clear (&fit);
-  return status;
-}
-
-static WbCalcStatus
-call_ridge (Sample *sample)
-{
-  const double mean[] = { 0, 0 }, precision[] = { 0.1, 0, 0, 0.1 };
-  WbCalcRidgePrior prior = { mean, precision, 2, 1 };
-  WbCalcRidge fit;
-  WbCalcStatus status = wb_calc_ridge_fit (sample->x, sample->y, sample->weights, N, 2, &prior, &fit);
-
-  wb_calc_ridge_clear (&fit);
-  return status;
-}
-
-/* The prior's numbers, in the first places of `t`. */
-static WbCalcStatus
-call_ridge_prior (Sample *sample)
-{
-  double *p = sample->t;
-  const double precision[] = { p[2], 0, 0, p[3] };
-  WbCalcRidgePrior prior = { p, precision, p[4], p[5] };
-  WbCalcRidge fit;
-  WbCalcStatus status = wb_calc_ridge_fit (sample->x, sample->y, NULL, N, 2, &prior, &fit);
-
-  wb_calc_ridge_clear (&fit);
-  return status;
-}
-
-static WbCalcStatus
-call_anova (Sample *sample)
-{
-  WbCalcAnova result;
-  WbCalcStatus status = wb_calc_anova_one_way (sample->y, sample->group, N, 3, &result);
-
-  wb_calc_anova_clear (&result);
-  return status;
-}
-
-static WbCalcStatus
-call_kruskal_wallis (Sample *sample)
-{
-  WbCalcKruskalWallis result;
-
-  return wb_calc_compare_kruskal_wallis (sample->y, sample->group, N, 3, NULL, &result);
-}
-
-static WbCalcStatus
-call_ellipse (Sample *sample)
-{
-  double ring_x[N], ring_y[N];
-  WbCalcEllipse ellipse;
-
-  /* Round a ring, so that a fit is found: what is poisoned stays so. */
-  for (gsize i = 0; i < N; i++)
-    {
-      ring_x[i] = 0.01 * sample->x[2 * i] + 3.0 * cos (0.5 * (double) i);
-      ring_y[i] = 0.01 * sample->y[i] + 2.0 * sin (0.5 * (double) i);
-    }
-  return wb_calc_ellipse_fit (ring_x, ring_y, N, &ellipse);
-}
-
-static double
-line (const double *beta,
-      size_t        i,
-      double       *gradient,
-      double       *curvature,
-      void         *user)
-{
-  const Sample *sample = user;
-
-  gradient[0] = 1.0;
-  gradient[1] = sample->t[i];
-  return beta[0] + beta[1] * sample->t[i];
-}
-
-static double
-line_alone (const double *beta,
-            size_t        i,
-            double       *gradient,
-            void         *user)
-{
-  return line (beta, i, gradient, NULL, user);
-}
-
-static WbCalcStatus
-call_censored (Sample *sample)
-{
-  double beta[] = { 20.0, 1.0 };
-  WbCalcCensoredFit fit;
-
-  return wb_calc_censored_fit (sample->y, sample->censored, N, 2, line, sample, beta, 5.0, &fit);
-}
-
-static WbCalcStatus
-call_nonlinear (Sample *sample)
-{
-  double beta[] = { 20.0, 1.0 };
-  WbCalcNonlinear fit;
-
-  return wb_calc_nonlinear_fit (sample->y, N, 2, line_alone, sample, NULL, NULL, beta, &fit);
-}
-
-static WbCalcStatus
-call_growth_simple (Sample *sample)
-{
-  double y[N];
-  WbCalcGrowthCurve curve;
-
-  for (gsize i = 0; i < N; i++)
-    y[i] = sample->y[i] - 26.0 + wb_calc_growth_value (80.0, 1.5, (double) (i % 4 + 1));
-  return wb_calc_growth_fit_simple (sample->t, y, sample->censored, N, &curve);
-}
-
-static WbCalcStatus
-call_growth_least_squares (Sample *sample)
-{
-  double y[N];
-  WbCalcGrowthCurve curve;
-
-  for (gsize i = 0; i < N; i++)
-    y[i] = sample->y[i] - 26.0 + wb_calc_growth_value (80.0, 1.5, (double) (i % 4 + 1));
-  return wb_calc_growth_fit_least_squares (sample->t, y, N, 70.0, 1.0, &curve);
-}
-
-static WbCalcStatus
-call_rank (Sample *sample)
-{
-  WbCalcRankOptions options = { 0.05, -INFINITY };
-  WbCalcRank result;
-  WbCalcStatus status = wb_calc_rank_acceptability (sample->y, N / 3, 3, &options, NULL, NULL, &result);
-
-  wb_calc_rank_clear (&result);
-  return status;
-}
-
-/* Three means, a mean square, degrees of freedom and a coverage, in the first places of `weights`. */
-static WbCalcStatus
-call_tukey (Sample *sample)
-{
-  const double *w = sample->weights;
-  const gsize count[] = { 4, 4, 3 };
-  WbCalcComparison pairs[3];
-
-  return wb_calc_compare_tukey (w, count, 3, w[3], isinf (w[4]) ? NAN : 8.0 + w[4], 0.5 * w[5], pairs);
-}
-
-static WbCalcStatus
-call_tukey_pair (Sample *sample)
-{
-  const double *w = sample->weights;
-  WbCalcComparison pair;
-
-  return wb_calc_compare_tukey_pair (w[0], w[1], 4, w[2], isinf (w[3]) ? NAN : 8.0 + w[3], w[4], &pair);
-}
-
-static WbCalcStatus
-call_holm (Sample *sample)
-{
-  double p[N], adjusted[N];
-
-  for (gsize i = 0; i < N; i++)
-    p[i] = sample->weights[i] / 2.0;
-  return wb_calc_compare_holm (p, N, adjusted);
-}
-
-static WbCalcStatus
-call_desirability (Sample *sample)
-{
-  double d[] = { 0.5, 0.7, 1.0 };
-  double overall;
-
-  return wb_calc_desirability_overall (d, sample->weights, 3, &overall);
-}
-
-/* Every place of an array, and every kind of number that is none. */
-static void
-assert_refused (const char *name,
-                Call        call,
-                gsize       at,
-                gsize       n)
-{
-  static const double poisons[] = { NAN, INFINITY, -INFINITY };
-
-  for (gsize i = 0; i < n; i++)
-    for (gsize k = 0; k < G_N_ELEMENTS (poisons); k++)
-      {
-        Sample sample = draw_sample (3);
-
-        if (call (&sample) != WB_CALC_OK)
-          g_error ("%s refuses good data", name);
-        *(double *) (gpointer) ((char *) &sample + at + i * sizeof (double)) = poisons[k];
-        if (call (&sample) != WB_CALC_BAD_INPUT)
-          g_error ("%s lets %g pass at %" G_GSIZE_FORMAT, name, poisons[k], i);
-      }
-}
-
-static void
-test_poison (void)
-{
-  assert_refused ("summary", call_summary, G_STRUCT_OFFSET (Sample, y), N);
-  assert_refused ("linear y", call_linear, G_STRUCT_OFFSET (Sample, y), N);
-  assert_refused ("linear x", call_linear, G_STRUCT_OFFSET (Sample, x), 2 * N);
-  assert_refused ("linear weights", call_linear, G_STRUCT_OFFSET (Sample, weights), N);
-  assert_refused ("ridge y", call_ridge, G_STRUCT_OFFSET (Sample, y), N);
-  assert_refused ("ridge x", call_ridge, G_STRUCT_OFFSET (Sample, x), 2 * N);
-  assert_refused ("ridge weights", call_ridge, G_STRUCT_OFFSET (Sample, weights), N);
-  assert_refused ("ridge prior", call_ridge_prior, G_STRUCT_OFFSET (Sample, t), 6);
-  assert_refused ("anova", call_anova, G_STRUCT_OFFSET (Sample, y), N);
-  assert_refused ("kruskal-wallis", call_kruskal_wallis, G_STRUCT_OFFSET (Sample, y), N);
-  assert_refused ("ellipse", call_ellipse, G_STRUCT_OFFSET (Sample, y), N);
-  assert_refused ("censored", call_censored, G_STRUCT_OFFSET (Sample, y), N);
-  assert_refused ("nonlinear", call_nonlinear, G_STRUCT_OFFSET (Sample, y), N);
-  assert_refused ("growth y", call_growth_simple, G_STRUCT_OFFSET (Sample, y), N);
-  assert_refused ("growth t", call_growth_simple, G_STRUCT_OFFSET (Sample, t), N);
-  assert_refused ("growth by least squares y", call_growth_least_squares, G_STRUCT_OFFSET (Sample, y), N);
-  assert_refused ("growth by least squares t", call_growth_least_squares, G_STRUCT_OFFSET (Sample, t), N);
-  assert_refused ("rank", call_rank, G_STRUCT_OFFSET (Sample, y), N);
-  assert_refused ("tukey", call_tukey, G_STRUCT_OFFSET (Sample, weights), 6);
-  assert_refused ("tukey pair", call_tukey_pair, G_STRUCT_OFFSET (Sample, weights), 5);
-  assert_refused ("holm", call_holm, G_STRUCT_OFFSET (Sample, weights), N);
-  assert_refused ("desirability", call_desirability, G_STRUCT_OFFSET (Sample, weights), 3);
-}
-
-/* ---- Order, shift and unit ---- */
-
 static void
 test_summary (void)
 {
-  Sample plain = draw_sample (5);
-  Sample other = shuffled (&plain);
+  CalcSample plain = calc_sample_draw (5);
+  CalcSample other = shuffled (&plain);
   double p[] = { 0.1, 0.5, 0.8 };
   double q[3], other_q[3];
   WbCalcSummary a, b;
@@ -366,8 +90,8 @@ test_summary (void)
 static void
 test_linear (void)
 {
-  Sample plain = draw_sample (7);
-  Sample other = shuffled (&plain);
+  CalcSample plain = calc_sample_draw (7);
+  CalcSample other = shuffled (&plain);
   double at[] = { 3.0, 1.0 };
   double other_at[] = { 1.0, OFFSET + 3.0 / UNIT };
   WbCalcLinear a, b;
@@ -411,8 +135,8 @@ test_ridge (void)
   const double mean[] = { 1.0, -0.5 }, other_mean[] = { UNIT, -0.5 * UNIT }, precision[] = { 0.5, 0.1, 0.1, 0.8 };
   WbCalcRidgePrior prior = { mean, precision, 2.0, 1.5 };
   WbCalcRidgePrior other_prior = { other_mean, precision, 2.0, 1.5 * UNIT * UNIT };
-  Sample plain = draw_sample (9);
-  Sample other = shuffled (&plain);
+  CalcSample plain = calc_sample_draw (9);
+  CalcSample other = shuffled (&plain);
   const double at[] = { 2.0, 1.0 };
   WbCalcRidge a, b;
   WbCalcRidgePrediction p, q;
@@ -434,8 +158,8 @@ test_ridge (void)
 static void
 test_anova (void)
 {
-  Sample plain = draw_sample (11);
-  Sample other = shuffled (&plain);
+  CalcSample plain = calc_sample_draw (11);
+  CalcSample other = shuffled (&plain);
   WbCalcAnova a, b;
 
   change (other.y, N, OFFSET, UNIT);
@@ -459,8 +183,8 @@ test_comparisons (void)
   /* The groups in the order 2, 0, 1, shifted, in another unit. */
   const double other_mean[] = { OFFSET + UNIT * 4.2, OFFSET + UNIT * 3.0, OFFSET + UNIT * 5.0 };
   const gsize other_count[] = { 3, 4, 7 };
-  Sample plain = draw_sample (13);
-  Sample other = shuffled (&plain);
+  CalcSample plain = calc_sample_draw (13);
+  CalcSample other = shuffled (&plain);
   WbCalcComparison a[3], b[3];
   WbCalcKruskalWallis h, g;
   double last = 0.0;
@@ -500,28 +224,28 @@ test_comparisons (void)
 static void
 test_censored (void)
 {
-  Sample plain = draw_sample (15);
-  Sample other = shuffled (&plain);
+  CalcSample plain = calc_sample_draw (15);
+  CalcSample other = shuffled (&plain);
   double a[] = { 20.0, 1.0 }, b[] = { OFFSET + 20.0 * UNIT, UNIT }, c[] = { 20.0, 1.0 };
   WbCalcCensoredFit fit, other_fit;
   WbCalcNonlinear least, other_least;
 
   change (other.y, N, OFFSET, UNIT);
-  g_assert_cmpint (wb_calc_censored_fit (plain.y, plain.censored, N, 2, line, &plain, a, 3.0, &fit), ==, WB_CALC_OK);
-  g_assert_cmpint (wb_calc_censored_fit (other.y, other.censored, N, 2, line, &other, b, 3.0 * UNIT, &other_fit), ==, WB_CALC_OK);
+  g_assert_cmpint (wb_calc_censored_fit (plain.y, plain.censored, N, 2, calc_sample_line, &plain, a, 3.0, &fit), ==, WB_CALC_OK);
+  g_assert_cmpint (wb_calc_censored_fit (other.y, other.censored, N, 2, calc_sample_line, &other, b, 3.0 * UNIT, &other_fit), ==, WB_CALC_OK);
   calc_assert_digits ("intercept", b[0], OFFSET + UNIT * a[0], 9);
   calc_assert_digits ("slope", b[1], UNIT * a[1], 7);
   calc_assert_digits ("sigma", exp (other_fit.log_sigma), UNIT * exp (fit.log_sigma), 8);
   calc_assert_digits ("variance", other_fit.covariance[4], UNIT * UNIT * fit.covariance[4], 7);
 
   /* Without a censored reading it is least squares, whose sigma has n - p below the sum. */
-  g_assert_cmpint (wb_calc_censored_fit (plain.y, NULL, N, 2, line, &plain, a, 3.0, &fit), ==, WB_CALC_OK);
-  g_assert_cmpint (wb_calc_nonlinear_fit (plain.y, N, 2, line_alone, &plain, NULL, NULL, c, &least), ==, WB_CALC_OK);
+  g_assert_cmpint (wb_calc_censored_fit (plain.y, NULL, N, 2, calc_sample_line, &plain, a, 3.0, &fit), ==, WB_CALC_OK);
+  g_assert_cmpint (wb_calc_nonlinear_fit (plain.y, N, 2, calc_sample_line_alone, &plain, NULL, NULL, c, &least), ==, WB_CALC_OK);
   calc_assert_digits ("slope", a[1], c[1], 7);
   calc_assert_digits ("sigma", exp (fit.log_sigma), least.residual_sd * sqrt ((N - 2.0) / N), 9);
   b[0] = OFFSET;
   b[1] = 0.0;
-  g_assert_cmpint (wb_calc_nonlinear_fit (other.y, N, 2, line_alone, &other, NULL, NULL, b, &other_least), ==, WB_CALC_OK);
+  g_assert_cmpint (wb_calc_nonlinear_fit (other.y, N, 2, calc_sample_line_alone, &other, NULL, NULL, b, &other_least), ==, WB_CALC_OK);
   calc_assert_digits ("intercept", b[0], OFFSET + UNIT * c[0], 11);
   calc_assert_digits ("sd", other_least.sd[1], UNIT * least.sd[1], 11);
 }
@@ -530,8 +254,8 @@ test_censored (void)
 static void
 test_rank (void)
 {
-  Sample plain = draw_sample (17);
-  Sample other = plain;
+  CalcSample plain = calc_sample_draw (17);
+  CalcSample other = plain;
   WbCalcRankOptions options = { 1.0, 20.0 }, other_options = { UNIT, OFFSET + 20.0 * UNIT };
   WbCalcRank a, b;
 
@@ -635,7 +359,6 @@ main (int   argc,
 {
   g_test_init (&argc, &argv, NULL);
   gsl_set_error_handler_off ();
-  g_test_add_func ("/calc/properties/nan-and-infinity-are-refused-anywhere", test_poison);
   g_test_add_func ("/calc/properties/a-summary-knows-no-order-and-no-unit", test_summary);
   g_test_add_func ("/calc/properties/a-line-knows-no-order-and-no-unit", test_linear);
   g_test_add_func ("/calc/properties/a-prior-in-the-same-unit-leaves-ridge-alone", test_ridge);
