@@ -135,9 +135,20 @@ take_trajectory (WbCalcChain *chain)
 void
 wb_calc_chain_advance (WbCalcChain *chain)
 {
+  double *before = chain->work;
+
   take_trajectory (chain);
-  if (chain->move != NULL && chain->move (chain->q, chain->random, chain->density_user))
-    chain->value = chain->density (chain->q, chain->gradient, chain->density_user);
+  if (chain->move == NULL)
+    return;
+  memcpy (before, chain->q, chain->n * sizeof (double));
+  if (!chain->move (chain->q, chain->random, chain->density_user))
+    return;
+  chain->value = chain->density (chain->q, chain->gradient, chain->density_user);
+  if (isfinite (chain->value))
+    return;
+  /* Rounding at the edge of what a double holds: the move is taken back. */
+  memcpy (chain->q, before, chain->n * sizeof (double));
+  chain->value = chain->density (chain->q, chain->gradient, chain->density_user);
 }
 
 static void

@@ -31,8 +31,10 @@ prior_of (const WbCalcOrdinalDensity *density,
 {
   double by_tau[WB_CALC_ORDINAL_MAX_CATEGORIES] = { 0.0 };
   double by_log_gap[WB_CALC_ORDINAL_MAX_CATEGORIES];
+  double value = wb_calc_ordinal_thresholds_prior (density, state, by_tau, by_log_gap);
 
-  return wb_calc_ordinal_thresholds_prior (density, state, by_tau, by_log_gap);
+  /* Beyond 38 the tail is 0 in a double and its negative power infinite: nowhere to go. */
+  return isfinite (value) ? value : -INFINITY;
 }
 
 /* Proposals for one spread; `other` is the square of the one that stays. True when one was accepted. */

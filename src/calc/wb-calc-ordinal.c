@@ -101,26 +101,38 @@ sampler_init (Sampler                  *sampler,
   sampler->chain.density_user = &sampler->density;
   sampler->chain.keep_going = keep_going;
   sampler->chain.keep_going_user = user;
-  /* Every eta, theta and ln s. */
+  /* Every group, threshold and spread. */
   sampler->n_followed = sampler->density.n_groups + sampler->density.n_categories + 1;
   wb_calc_ordinal_density_start (&sampler->density, sampler->chain.q);
   return WB_CALC_OK;
 }
 
+/*
+ * What answers are made of: the groups' expected ratings (categories as merged),
+ * thresholds and spreads as shares of the total spread. Ratings that never differ
+ * within a unit leave the total spread itself almost free, and nothing hangs on it.
+ */
 static void
 follow (Sampler *sampler)
 {
   size_t n_groups = sampler->density.n_groups;
+  size_t n_thresholds = sampler->density.n_categories - 1;
   double *values = sampler->followed + sampler->n_states * sampler->n_followed;
   WbCalcOrdinalState state;
 
   wb_calc_ordinal_density_read (&sampler->density, sampler->chain.q, &state);
   wb_calc_ordinal_density_predict (&sampler->density, sampler->chain.q, &state, values);
-  for (size_t m = 0; m + 1 < sampler->density.n_categories; m++)
-    values[n_groups + m] = state.scale * state.tau[m];
-  values += n_groups + sampler->density.n_categories - 1;
-  values[0] = state.group_sd > 0.0 ? log (state.group_sd) : 0.0;
-  values[1] = state.unit_sd > 0.0 ? log (state.unit_sd) : 0.0;
+  for (size_t g = 0; g < n_groups; g++)
+    {
+      double eta = values[g];
+
+      values[g] = 0.0;
+      for (size_t m = 0; m < n_thresholds; m++)
+        values[g] += wb_calc_normal_below ((eta - state.scale * state.tau[m]) / hypot (1.0, state.unit_sd));
+    }
+  memcpy (values + n_groups, state.tau, n_thresholds * sizeof (double));
+  values[n_groups + n_thresholds] = state.group_sd / state.scale;
+  values[n_groups + n_thresholds + 1] = state.unit_sd / state.scale;
 }
 
 /* STRETCH more states. */

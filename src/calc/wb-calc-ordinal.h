@@ -82,7 +82,7 @@ typedef struct
   double *group_sd;    /* n_draws: s_group */
   double *unit_sd;     /* n_draws: s_unit */
   size_t  n_distinct;  /* states of the chain that the draws were taken from: each is used about n_draws / n_distinct times */
-  double  n_effective; /* of independent draws that the worst of eta, ln s and thresholds is worth */
+  double  n_effective; /* independent draws that the worst of what is said below is worth */
 
   /* Where every rating is the same (WB_CALC_ALL_SAME), else 0 and 1: */
   size_t  same_category;
@@ -103,8 +103,9 @@ typedef struct
  * J. Mach. Learn. Res. 15 (2014) 1593-1623) over deviates, slopes, log spreads and
  * thresholds, the spreads moved once more with their effects held after each
  * trajectory; categories never seen below the lowest and above the highest rating
- * are drawn from their prior share. The chain is lengthened until the worst of its
- * quantities is worth 400 independent draws, or 8,000 states; the n_draws come from
+ * are drawn from their prior share. The chain is lengthened until the worst of the
+ * groups' expected ratings and of thresholds and spreads (as shares of the total
+ * spread) is worth 400 independent draws, or to 8,000 states; the n_draws come from
  * it evenly, in shuffled order. The result is a function of data, prior, n_draws
  * and seed alone.
  *

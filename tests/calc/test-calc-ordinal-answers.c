@@ -154,10 +154,10 @@ test_relabelled_and_mirrored (void)
 }
 
 /*
- * 200 invented labs of 4 groups on a line, two units each, two ratings of each: the
+ * 120 invented labs of 4 groups on a line, two units each, two ratings of each: the
  * 90 % interval of a group's expected rating must hold the truth in 84 to 96 of 100,
  * over all and in the weakest and the strongest group together, whose
- * share has a standard error of 1.6 in 100. (4,000 such labs gave 88.0, 89.5 and 87.9
+ * share has a standard error of 2 in 100. (4,000 such labs gave 88.0, 89.5 and 87.9
  * in the weakest, the middle and the strongest groups; 1,500 labs of 10 groups drawn
  * from the prior 89.9, 89.6 and 90.1.)
  */
@@ -165,7 +165,7 @@ static void
 test_coverage (void)
 {
   WbCalcOrdinalPrior prior = WB_CALC_ORDINAL_PRIOR_USUAL;
-  const gsize n_labs = 200;
+  const gsize n_labs = 120;
   double hits[4] = { 0.0 };
 
   for (gsize l = 0; l < n_labs; l++)
@@ -231,15 +231,21 @@ test_one_unit_a_group (void)
   for (gsize i = 0; i < 36; i++)
     calc_ratings_add (ratings, i / 4 * 7 % 5, i / 4, i / 4);
   calc_ratings_fit (ratings, &prior, 1, &draws);
-  g_assert_cmpfloat (draws.n_effective, >=, 300.0);
+  g_assert_cmpfloat (draws.n_effective, >=, 400.0);
   for (gsize d = 0; d < draws.n_draws; d++)
     {
       calc_moments_add (&group, log (draws.group_sd[d]));
       calc_moments_add (&unit, log (draws.unit_sd[d]));
     }
-  /* 4 standard errors of a difference of two means of 300 draws. */
-  calc_assert_within (calc_moments_mean (&group), calc_moments_mean (&unit), 0.33 * calc_moments_sd (&unit));
+  /* 4 standard errors of a difference of two means of 400 draws. */
+  calc_assert_within (calc_moments_mean (&group), calc_moments_mean (&unit), 0.28 * calc_moments_sd (&unit));
   g_assert_cmpfloat (calc_moments_sd (&unit), >, 1.0);
+  wb_calc_ordinal_clear (&draws);
+
+  /* A wide prior lets the spread of units run to a hundred times that of ratings. */
+  prior.between_units = (WbCalcOrdinalSpread) { 0.8, 3.0 };
+  calc_ratings_fit (ratings, &prior, 1, &draws);
+  g_assert_cmpfloat (draws.n_effective, >=, 400.0);
   wb_calc_ordinal_clear (&draws);
 }
 
