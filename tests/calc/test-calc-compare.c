@@ -123,6 +123,47 @@ test_tukey_cells (void)
     }
 }
 
+/* The battery's materials at 70 degrees alone, on the variance of those 12: R's TukeyHSD. */
+static void
+test_tukey_of_a_slice (void)
+{
+  static const char *const labels[] = { "1", "2", "3" };
+  g_autoptr (CalcTable) data = calc_table_load ("battery_data");
+  g_autoptr (CalcTable) certified = calc_table_load ("battery_certified");
+  gsize n_levels;
+  g_autofree gsize *material = calc_table_levels (data, "material", &n_levels);
+  double y[12];
+  gsize group[12];
+  double mean[3] = { 0.0 };
+  gsize count[3] = { 4, 4, 4 };
+  gsize n = 0;
+  WbCalcAnova table;
+  WbCalcComparison pairs[3];
+
+  for (gsize i = 0; i < calc_table_n_rows (data); i++)
+    if (calc_table_number (data, "temperature", i) == 70.0)
+      {
+        y[n] = calc_table_number (data, "y", i);
+        group[n] = material[i];
+        mean[material[i]] += y[n++] / 4.0;
+      }
+  g_assert_cmpuint (n, ==, 12);
+  g_assert_cmpint (wb_calc_anova_one_way (y, group, n, 3, &table), ==, WB_CALC_OK);
+  g_assert_cmpint (wb_calc_compare_tukey (mean, count, 3, table.residual_mean_sq, (double) table.residual_df, 0.95, pairs), ==, WB_CALC_OK);
+  wb_calc_anova_clear (&table);
+  for (gsize i = 0; i < 3; i++)
+    {
+      g_autofree char *pair = g_strdup_printf ("[%s-%s]", labels[pairs[i].second], labels[pairs[i].first]);
+      g_autofree char *difference = g_strconcat ("tukey_material_at70_onewayMSE_diff", pair, NULL);
+      g_autofree char *low = g_strconcat ("tukey_material_at70_onewayMSE_lwr", pair, NULL);
+      g_autofree char *p = g_strconcat ("tukey_material_at70_onewayMSE_p_adj", pair, NULL);
+
+      calc_assert_digits (difference, pairs[i].difference, calc_table_certified (certified, difference), 10);
+      calc_assert_digits (low, pairs[i].low, calc_table_certified (certified, low), 6);
+      calc_assert_digits (p, pairs[i].p, calc_table_certified (certified, p), 5);
+    }
+}
+
 static WbCalcSummary
 summary_where (const CalcTable *data,
                const char      *factor,
@@ -433,6 +474,7 @@ main (int   argc,
   gsl_set_error_handler_off ();
   g_test_add_func ("/calc/compare/tukey-agrees-with-published-designs", test_tukey);
   g_test_add_func ("/calc/compare/tukey-over-the-cells-of-a-grid", test_tukey_cells);
+  g_test_add_func ("/calc/compare/tukey-within-a-slice-of-the-grid", test_tukey_of_a_slice);
   g_test_add_func ("/calc/compare/pairs-by-t-and-holm", test_pairwise);
   g_test_add_func ("/calc/compare/degrees-of-freedom-need-not-be-whole", test_fractional_df);
   g_test_add_func ("/calc/compare/two-groups-by-welch-and-in-pairs", test_sleep);

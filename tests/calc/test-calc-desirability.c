@@ -213,7 +213,7 @@ check_optimum (const char *equations_stem,
 
   double best = overall_at (equations, x, y, d);
 
-  calc_assert_digits (overall_name, best, calc_table_certified (optimum, overall_name), 9);
+  calc_assert_digits (overall_name, best, calc_table_certified (optimum, overall_name), 10);
   for (gsize r = 0; r < 4; r++)
     {
       g_autofree char *of_y = g_strdup_printf ("%s_y%" G_GSIZE_FORMAT, prefix, r + 1);
