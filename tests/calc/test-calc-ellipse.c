@@ -52,7 +52,7 @@ static void
 test_invariance (void)
 {
   static const double turns[] = { 0.0, 0.3, 1.2, 1.5707, 2.0, 3.1 };
-  static const double scales[] = { 1e-6, 1.0, 1e6 };
+  static const double scales[] = { 1e-250, 1e-6, 1.0, 1e6, 1e150 };
 
   for (gsize i = 0; i < G_N_ELEMENTS (turns); i++)
     for (gsize j = 0; j < G_N_ELEMENTS (scales); j++)
@@ -69,6 +69,8 @@ test_invariance (void)
             y[k] = scales[j] * (-20.0 + u * sin (turns[i]) + v * cos (turns[i]));
           }
         g_assert_cmpint (wb_calc_ellipse_fit (x, y, 20, &ellipse), ==, WB_CALC_OK);
+        for (gsize k = 0; k < 6; k++)
+          g_assert_true (isfinite (ellipse.conic[k]));
         calc_assert_digits ("major", ellipse.semi_major, 3.0 * scales[j], 8);
         calc_assert_digits ("minor", ellipse.semi_minor, 2.0 * scales[j], 8);
         g_assert_true (ellipse.theta >= 0.0 && ellipse.theta < G_PI);

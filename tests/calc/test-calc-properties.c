@@ -7,6 +7,7 @@
  * are left out here.
  */
 
+#include <float.h>
 #include <math.h>
 
 #include <glib.h>
@@ -279,12 +280,15 @@ static void
 test_desirability (void)
 {
   const double d[] = { 0.4, 0.9, 0.7 }, weights[] = { 1.0, 2.0, 0.5 };
-  const double turned[] = { 0.7, 0.4, 0.9 }, turned_weights[] = { 0.5e300, 1e300, 2e300 };
+  const double turned[] = { 0.7, 0.4, 0.9 }, turned_weights[] = { 0.4e308, 0.8e308, 1.6e308 };
+  const double tiny_weights[] = { 4 * DBL_TRUE_MIN, 8 * DBL_TRUE_MIN, 2 * DBL_TRUE_MIN };
   const double twice[] = { 0.4, 0.9, 0.9 };
   double a, b;
 
   g_assert_cmpint (wb_calc_desirability_overall (d, weights, 3, &a), ==, WB_CALC_OK);
   g_assert_cmpint (wb_calc_desirability_overall (turned, turned_weights, 3, &b), ==, WB_CALC_OK);
+  calc_assert_digits ("D", b, a, 14);
+  g_assert_cmpint (wb_calc_desirability_overall (d, tiny_weights, 3, &b), ==, WB_CALC_OK);
   calc_assert_digits ("D", b, a, 14);
   g_assert_true (a > 0.4 && a < 0.9);
   g_assert_cmpint (wb_calc_desirability_overall (d, weights, 2, &a), ==, WB_CALC_OK);
