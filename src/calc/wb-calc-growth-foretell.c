@@ -75,13 +75,37 @@ wb_calc_growth_draw (const WbCalcGrowthGroup *group,
   return WB_CALC_OK;
 }
 
-/* INFINITY when the level stays below. */
 static double
-time_at (double level,
-         double pace,
-         double target)
+exponent_of (const WbCalcGrowthGroup *group)
 {
-  return level > target ? -pace * log1p (-target / level) : INFINITY;
+  return group->exponent > 0.0 ? group->exponent : 1.0;
+}
+
+double
+wb_calc_growth_bent_value (double level,
+                           double pace,
+                           double exponent,
+                           double t)
+{
+  if (!(t >= 0.0) || !(pace > 0.0) || !(exponent > 0.0))
+    return NAN;
+  return -level * expm1 (-(exponent == 1.0 ? t / pace : pow (t / pace, exponent)));
+}
+
+double
+wb_calc_growth_bent_time (double level,
+                          double pace,
+                          double exponent,
+                          double target)
+{
+  double share;
+
+  if (isnan (level) || !(pace > 0.0) || !(exponent > 0.0) || !(target > 0.0))
+    return NAN;
+  if (!(level > target))
+    return INFINITY;
+  share = -log1p (-target / level);
+  return pace * (exponent == 1.0 ? share : pow (share, 1.0 / exponent));
 }
 
 static void
@@ -109,7 +133,7 @@ draw_times (const WbCalcGrowthGroup *group,
       double chi = isinf (group->df) ? 1.0 : sqrt (group->df / square);
 
       draw (group, widths, z_level, z_pace, chi, z_new, &level, &pace);
-      times[k] = time_at (level, pace, target);
+      times[k] = wb_calc_growth_bent_time (level, pace, exponent_of (group), target);
       /* A level beyond the range of a double: the limit of straight growth. */
       if (isnan (times[k]))
         times[k] = isinf (pace) ? INFINITY : 0.0;
@@ -145,7 +169,7 @@ wb_calc_growth_time_to (const WbCalcGrowthGroup *group,
   while (never < n_draws && isinf (times[n_draws - 1 - never]))
     never++;
 
-  double value = time_at (exp (group->log_level), exp (group->log_pace), target);
+  double value = wb_calc_growth_bent_time (exp (group->log_level), exp (group->log_pace), exponent_of (group), target);
   double low = wb_calc_summary_sorted_quantile (times, n_draws, 0.5 * (1.0 - coverage));
   double high = wb_calc_summary_sorted_quantile (times, n_draws, 0.5 * (1.0 + coverage));
 
@@ -182,14 +206,14 @@ wb_calc_growth_at (const WbCalcGrowthGroup *group,
   if (t == 0.0)
     return WB_CALC_OK;
 
-  /* d ln D / d ln tau = -x / (exp (x) - 1) with x = t / tau: -1 at the start, 0 at the end. */
-  double share = t / exp (group->log_pace);
-  double slope = -share / expm1 (share);
+  /* d ln D / d ln tau = -g x / (exp (x) - 1) with x = (t / tau)^g: -g at the start, 0 at the end. */
+  double share = pow (t / exp (group->log_pace), exponent_of (group));
+  double slope = -exponent_of (group) * share / expm1 (share);
   double variance = group->var_log_level + 2.0 * slope * group->cov + slope * slope * group->var_log_pace
                     + widths.fresh * widths.fresh;
   double reach = wb_calc_student_quantile (0.5 * (1.0 + coverage), group->df) * sqrt (fmax (variance, 0.0));
 
-  *value = wb_calc_growth_value (exp (group->log_level), exp (group->log_pace), t);
+  *value = wb_calc_growth_bent_value (exp (group->log_level), exp (group->log_pace), exponent_of (group), t);
   *low = *value * exp (-reach);
   *high = *value * exp (reach);
   return WB_CALC_OK;

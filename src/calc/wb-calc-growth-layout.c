@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
-#include "wb-calc-growth-mode-private.h"
+#include "wb-calc-growth-layout-private.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -10,6 +10,11 @@
 
 /* Groups with plain readings at two times or more that must be there before others may borrow their pace. */
 #define MIN_LENDERS 2
+
+/* A level to begin with where every reading is at the wall, as a multiple of it. */
+#define AT_WALL 1.2
+
+#define MAX_COVARIATES 4
 
 /* Readings listed by what holds them: of holder h, items[first[h]] .. items[first[h + 1] - 1]. */
 typedef struct
@@ -46,6 +51,37 @@ listing_init (Listing      *listing,
   return true;
 }
 
+static bool
+is_finite (const double *x,
+           size_t        n)
+{
+  for (size_t i = 0; i < n; i++)
+    if (!isfinite (x[i]))
+      return false;
+  return true;
+}
+
+static WbCalcStatus
+check_design (const WbCalcGrowthData *data)
+{
+  if (data->n_covariates > MAX_COVARIATES || !is_finite (data->run_covariate, data->n_runs * data->n_covariates))
+    return WB_CALC_BAD_INPUT;
+  for (size_t j = 0; j < data->n_covariates; j++)
+    if (!(data->covariate_sd[j] > 0.0))
+      return WB_CALC_BAD_INPUT;
+  for (size_t g = 0; g < data->n_groups && data->group_pace != NULL; g++)
+    if (data->group_pace[g] >= data->n_paces)
+      return WB_CALC_BAD_INPUT;
+  if (!data->borrow)
+    return WB_CALC_OK;
+  if (data->n_columns == 0 || !is_finite (data->group_column, data->n_groups * data->n_columns))
+    return WB_CALC_BAD_INPUT;
+  for (size_t j = 0; j < data->n_columns; j++)
+    if (!(data->column_sd[j] >= 0.0))
+      return WB_CALC_BAD_INPUT;
+  return WB_CALC_OK;
+}
+
 static WbCalcStatus
 check (const WbCalcGrowthData *data)
 {
@@ -58,7 +94,7 @@ check (const WbCalcGrowthData *data)
   for (size_t u = 0; u < data->n_units; u++)
     if (data->unit_group[u] >= data->n_groups)
       return WB_CALC_BAD_INPUT;
-  return WB_CALC_OK;
+  return check_design (data);
 }
 
 void
@@ -106,8 +142,6 @@ layout_alloc (const WbCalcGrowthData *data)
       wb_calc_growth_layout_free (layout);
       return NULL;
     }
-  layout->low_pace = INFINITY;
-  layout->high_pace = -INFINITY;
   return layout;
 }
 
@@ -178,8 +212,6 @@ keep_group (WbCalcGrowthLayout      *layout,
   layout->first_time[at] = start->first_time;
   layout->n_plain += group->n_readings - group->n_censored;
   layout->start_sigma += weight * start->sigma * start->sigma;
-  layout->low_pace = fmin (layout->low_pace, log (start->first_time / (2.0 * WB_CALC_GROWTH_FLAT_TIMES)));
-  layout->high_pace = fmax (layout->high_pace, log (start->last_time * WB_CALC_GROWTH_STRAIGHT_TIMES));
 }
 
 typedef struct
@@ -196,6 +228,24 @@ drop_back (WbCalcGrowthLayout *layout,
   layout->n_readings = mark.readings;
   layout->n_runs = mark.runs;
   layout->n_units = mark.units;
+}
+
+/* Where a group of censored readings alone begins: a curve at the wall when it was first seen there. */
+static bool
+start_at_wall (const WbCalcGrowthLayout *layout,
+               size_t                    first,
+               WbCalcGrowthStart        *start)
+{
+  double wall = 0.0;
+
+  for (size_t i = first; i < layout->n_readings; i++)
+    wall = fmax (wall, layout->y[i]);
+  if (!(wall > 0.0))
+    return false;
+  start->level = AT_WALL * wall;
+  start->pace = start->first_time;
+  start->sigma = 0.0;
+  return true;
 }
 
 /* Goes through the groups; without `lenders` the ones that need others' pace are left out. */
@@ -227,7 +277,7 @@ fill (WbCalcGrowthLayout     *layout,
         n_lenders++;
       else if (group->status == WB_CALC_OK && !lenders)
         group->status = WB_CALC_TOO_FEW;
-      if (group->status == WB_CALC_OK)
+      if (group->status == WB_CALC_OK || (group->status == WB_CALC_ONLY_CENSORED && data->borrow && start_at_wall (layout, mark.readings, &start)))
         keep_group (layout, g, mark.units, &start, group);
       else
         drop_back (layout, mark);

@@ -76,36 +76,49 @@ double wb_calc_growth_value (double level,
 
 /* ---- Many curves ---- */
 
-typedef struct
-{
-  size_t        n_readings;
-  const double *t;          /* n_readings, >= 0 */
-  const double *y;
-  const bool   *censored;   /* NULL: none */
-  const size_t *run;        /* 0 .. n_runs - 1 */
-  size_t        n_runs;
-  const size_t *run_unit;   /* n_runs: 0 .. n_units - 1 */
-  size_t        n_units;
-  const size_t *unit_group; /* n_units: 0 .. n_groups - 1 */
-  size_t        n_groups;
-} WbCalcGrowthData;
-
 /*
- * What is believed about a spread (a sd of logarithms) before the data: as much as
- * `df` squared deviations of size `sd` would say. df 0: nothing, the data alone.
- * With a prior a question without replicates still gets an honest width.
+ * Groups may share a pace (those of one vessel), runs may have covariates, and groups
+ * may borrow their levels from each other through columns of a design.
  */
 typedef struct
 {
-  double sd; /* > 0 where df > 0 */
-  double df; /* >= 0 */
+  size_t        n_readings;
+  const double *t;             /* n_readings, >= 0 */
+  const double *y;
+  const bool   *censored;      /* NULL: none */
+  const size_t *run;           /* 0 .. n_runs - 1 */
+  size_t        n_runs;
+  const size_t *run_unit;      /* n_runs: 0 .. n_units - 1 */
+  size_t        n_units;
+  const size_t *unit_group;    /* n_units: 0 .. n_groups - 1 */
+  size_t        n_groups;
+  size_t        n_paces;       /* common paces; used where group_pace is not NULL */
+  const size_t *group_pace;    /* n_groups: 0 .. n_paces - 1; NULL: one common pace */
+  size_t        n_covariates;  /* 0 to 4 */
+  const double *run_covariate; /* n_runs x n_covariates, centred: levels are told at 0 */
+  const double *covariate_sd;  /* n_covariates, > 0: weak opinion on the change of ln A with each; INFINITY: none */
+  bool          borrow;        /* levels are columns' sum and a deviation of the group; otherwise each level is its own */
+  size_t        n_columns;     /* with borrow; a mean must be among them */
+  const double *group_column;  /* n_groups x n_columns */
+  const double *column_sd;     /* n_columns: weak opinion on each coefficient, INFINITY: none; 0: random, of a common spread estimated */
+  bool          may_bend;      /* try an exponent on the time, see below */
+} WbCalcGrowthData;
+
+/* What is believed about a spread (a sd of logarithms) before the data: log-normal around `median`. factor 0: nothing. */
+typedef struct
+{
+  double median; /* > 0 where factor > 1 */
+  double factor; /* exp of the sd of its logarithm: > 1, or 0 */
 } WbCalcGrowthSpread;
 
 typedef struct
 {
   WbCalcGrowthSpread between_units;
   WbCalcGrowthSpread between_runs;
-  WbCalcGrowthSpread between_paces; /* of ln tau between groups */
+  WbCalcGrowthSpread between_paces;  /* of ln tau between the groups of a common pace */
+  WbCalcGrowthSpread between_groups; /* of ln A around the columns' sum, with borrow */
+  WbCalcGrowthSpread of_columns;     /* of the random columns' coefficients */
+  double             pace_sd;        /* of the common ln tau around where the readings' own curves begin; 0: next to nothing, 3 */
 } WbCalcGrowthPrior;
 
 /*
@@ -113,10 +126,10 @@ typedef struct
  *   WB_CALC_OK             all figures stand
  *   WB_CALC_FLAT           grown up before the first reading: log_level and its variance stand, log_pace and what
  *                          belongs to it do not; or nothing above 0 was read: none stands
- *   WB_CALC_ONLY_CENSORED  only `lower_bound` stands
+ *   WB_CALC_ONLY_CENSORED  only `lower_bound` stands; where groups borrow, figures stand that rest on the others
  *   WB_CALC_TOO_FEW        no reading at a time above 0; or plain readings at one time only and fewer than two
  *                          other groups to lend their pace; or all groups together hold no more plain readings
- *                          than two a group
+ *                          than two a group. Where groups borrow, a group without readings has figures all the same
  *   WB_CALC_UNIDENTIFIED   figures are given, but sd (ln A) > 0.5 or sd (ln tau) > 1: too wide to be an estimate
  * Figures that do not stand are NaN. Counts always stand.
  */
@@ -129,15 +142,19 @@ typedef struct
   double       var_log_pace;
   double       cov;              /* of log_level and log_pace */
   double       df;               /* of var_log_level, Satterthwaite, >= 1, may be INFINITY */
+  double       df_pace;          /* of var_log_pace */
   double       sigma;            /* of a reading, unit of y, common to all groups */
   double       between_units_sd; /* of ln A, common to all groups; NaN: no replicates and no prior, then variances leave it out */
   double       between_runs_sd;  /* of ln A within a unit, likewise; NaN: one run a unit and no prior, then it is part of the above */
+  double       exponent;         /* of the law, common to all groups: 1 unless bent */
   double       lower_bound;      /* largest censored y, NaN without one */
   size_t       n_readings;
   size_t       n_censored;
   size_t       n_runs;           /* with at least one reading */
   size_t       n_units;          /* with at least one reading */
 } WbCalcGrowthGroup;
+
+typedef struct _WbCalcGrowthModel WbCalcGrowthModel;
 
 typedef struct
 {
@@ -148,23 +165,28 @@ typedef struct
   double             sigma;
   double             between_units_sd;     /* as in the groups */
   double             between_runs_sd;
-  double             between_pace_sd;    /* of ln tau between groups; NaN with fewer than two groups that are fitted */
-  double             units_df;           /* degrees of freedom behind between_units_sd: units beyond one a group, and the prior's */
+  double             between_pace_sd;      /* of ln tau between groups of a common pace; NaN where none has two */
+  double             exponent;
+  double             units_df;             /* units beyond one a group */
   double             minus_log_restricted; /* at the optimum */
+  WbCalcGrowthModel *model;                /* for draws */
 } WbCalcGrowthPool;
 
 /*
  * All groups at once:
  *
- *   ln A of a run = m_group + unit + run,  unit ~ N (0, su^2), run ~ N (0, sr^2)
- *   ln tau of a group ~ N (common, sp^2)   (one group alone: free)
+ *   ln A of a run = level of its group + covariates + unit + run,  unit ~ N (0, su^2), run ~ N (0, sr^2)
+ *   level         = m_group, flat; with borrow: columns + deviation, deviation ~ N (0, sg^2)
+ *   ln tau        = common pace + deviation of the group, N (0, sp^2)
+ *   D (t)         = A (1 - exp (-(t / tau)^g)), g = 1 unless twice the log-likelihood ratio passes 6.63 (the 1 %
+ *                   point of chi-square with one degree of freedom)
  *
- * sigma, su, sr, sp are common to all groups and maximise the restricted
- * likelihood, in which the runs' and units' deviations and the group means are
- * integrated out by Laplace's approximation with Gauss-Newton curvature (Lindstrom
- * and Bates, Biometrics 46 (1990) 673-687), censored readings by their expected
- * curvature. Where a group alone cannot tell its pace, the others' pace stands in
- * by as much as groups have been seen to agree.
+ * sigma and the spreads are common to all groups and maximise the restricted
+ * likelihood times the priors, in which the runs' and units' deviations and all
+ * coefficients are integrated out by Laplace's approximation with Gauss-Newton
+ * curvature (Lindstrom and Bates, Biometrics 46 (1990) 673-687), censored readings by
+ * their expected curvature. Where a group alone cannot tell its pace, the others'
+ * pace stands in by as much as groups have been seen to agree.
  *
  * Variances of the group figures hold the uncertainty of both; the degrees of
  * freedom follow Satterthwaite from the curvature of the restricted likelihood; when
@@ -173,7 +195,8 @@ typedef struct
  * The call fails with WB_CALC_BAD_INPUT (not finite, t < 0, indexes out of range),
  * WB_CALC_TOO_FEW (no group can be fitted: the groups' own statuses and counts are
  * filled all the same), WB_CALC_NOT_CONVERGED, WB_CALC_CANCELLED. `prior` may be
- * NULL. wb_calc_growth_pool_clear frees the result, after a failure too.
+ * NULL. wb_calc_growth_pool_clear frees the result, after a failure too. `data` need
+ * not stay.
  */
 WbCalcStatus wb_calc_growth_fit_pooled (const WbCalcGrowthData  *data,
                                         const WbCalcGrowthPrior *prior,
@@ -183,7 +206,39 @@ WbCalcStatus wb_calc_growth_fit_pooled (const WbCalcGrowthData  *data,
 
 void wb_calc_growth_pool_clear (WbCalcGrowthPool *pool);
 
+/*
+ * Joint draws of (ln A, ln tau) of the groups in `asked` (n of them, of the caller's
+ * data) from their common distribution, the spreads' own uncertainty included; see
+ * wb_calc_mixed_draw for `seed` and `z`, which has wb_calc_growth_pool_n_deviates
+ * numbers a draw: of the n_shared global columns first, then one (level) or two
+ * (level, pace) a group. `levels` and `paces` n_draws x n; `units`, `runs` n_draws:
+ * the spreads of that draw (NULL: not asked).
+ */
+size_t       wb_calc_growth_pool_n_deviates (const WbCalcGrowthPool *pool, size_t *n_shared, size_t *n_local);
+WbCalcStatus wb_calc_growth_pool_draw       (const WbCalcGrowthPool *pool,
+                                             const size_t           *asked,
+                                             size_t                  n,
+                                             uint64_t                seed,
+                                             size_t                  n_draws,
+                                             const double           *z,
+                                             double                 *levels,
+                                             double                 *paces,
+                                             double                 *units,
+                                             double                 *runs);
+
 /* ---- What a fit foretells ---- */
+
+/* A (1 - exp (-(t / tau)^g)); NaN unless t >= 0, tau > 0 and g > 0. */
+double wb_calc_growth_bent_value (double level,
+                                  double pace,
+                                  double exponent,
+                                  double t);
+
+/* tau (-ln (1 - D / A))^(1 / g): INFINITY where the level stays below `target`, NaN unless tau, g and target are > 0. */
+double wb_calc_growth_bent_time  (double level,
+                                  double pace,
+                                  double exponent,
+                                  double target);
 
 typedef enum
 {

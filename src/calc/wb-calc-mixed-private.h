@@ -25,3 +25,7 @@ void   wb_calc_mixed_read_spreads (const WbCalcMixed *fit,
                                    double            *correlation);
 double wb_calc_mixed_log_prior    (const WbCalcMixedSpread *spread,
                                    double                   log_sd);
+/* A fit whose spreads are known already: where `at`, a search whose first coordinates are those of `data`, came to its end. */
+WbCalcStatus wb_calc_mixed_settle (const WbCalcMixedData *data,
+                                   const WbCalcSpreads   *at,
+                                   WbCalcMixed          **fit);

@@ -58,6 +58,12 @@ void   wb_calc_mixed_system_draw       (const WbCalcMixedSystem *system,
                                         const double            *z,
                                         double                  *a,
                                         double                  *b);
+/* Squares of coefficients a (n_blocks x n_local) and b (n_global) by the opinions on them. */
+double wb_calc_mixed_system_opinions   (const WbCalcMixedSystem *system,
+                                        const double            *sd,
+                                        double                   correlation,
+                                        const double            *a,
+                                        const double            *b);
 /* Error variance of row i at the spreads. */
 double wb_calc_mixed_system_variance   (const WbCalcMixedData *data,
                                         const double          *sd,

@@ -386,11 +386,12 @@ add_residuals (WbCalcMixedSystem *system,
   return sum;
 }
 
-/* Squares of the coefficients by the opinions on them. */
-static double
-add_opinions (const WbCalcMixedSystem *system,
-              const double            *sd,
-              double                   correlation)
+double
+wb_calc_mixed_system_opinions (const WbCalcMixedSystem *system,
+                               const double            *sd,
+                               double                   correlation,
+                               const double            *a,
+                               const double            *b)
 {
   const WbCalcMixedData *data = system->data;
   size_t l = data->n_local;
@@ -400,7 +401,7 @@ add_opinions (const WbCalcMixedSystem *system,
     {
       double precision = precision_of (&data->global_column[j], sd);
 
-      sum += precision > 0.0 ? precision * system->b[j] * system->b[j] : 0.0;
+      sum += precision > 0.0 ? precision * b[j] * b[j] : 0.0;
     }
   for (size_t block = 0; block < data->n_blocks; block++)
     {
@@ -409,14 +410,14 @@ add_opinions (const WbCalcMixedSystem *system,
       for (size_t j = 0; j < l; j++)
         {
           double precision = precision_of (&data->local_column[j], sd);
-          double a = system->a[block * l + j];
+          double square = a[block * l + j] * a[block * l + j];
 
-          sum += precision > 0.0 ? precision * a * a / (j < 2 ? unexplained : 1.0) : 0.0;
+          sum += precision > 0.0 ? precision * square / (j < 2 ? unexplained : 1.0) : 0.0;
         }
       if (data->correlated)
         sum -= 2.0 * correlation / unexplained
                * sqrt (precision_of (&data->local_column[0], sd) * precision_of (&data->local_column[1], sd))
-               * system->a[block * l] * system->a[block * l + 1];
+               * a[block * l] * a[block * l + 1];
     }
   return sum;
 }
@@ -466,7 +467,8 @@ wb_calc_mixed_system_solve (WbCalcMixedSystem *system,
   solve_backward (system->global_factor, g, g, system->b);
   substitute_blocks (system, NULL, system->b, system->a);
   system->n_free = data->n_rows > flat - lost ? data->n_rows - (flat - lost) : 0;
-  system->criterion += add_residuals (system, sd) + add_opinions (system, sd, correlation)
+  system->criterion += add_residuals (system, sd)
+                       + wb_calc_mixed_system_opinions (system, sd, correlation, system->a, system->b)
                        + (double) system->n_free * log (2.0 * M_PI);
   return isfinite (system->criterion);
 }

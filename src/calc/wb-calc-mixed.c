@@ -29,7 +29,7 @@ is_bad_spread (const WbCalcMixedSpread *spread)
 {
   if (!(spread->start > 0.0) && !(spread->held && spread->start == 0.0))
     return true;
-  if (isinf (spread->start) || !(spread->factor >= 0.0) || isinf (spread->factor))
+  if (isinf (spread->start) || (spread->factor != 0.0 && (!(spread->factor > 1.0) || isinf (spread->factor))))
     return true;
   return spread->factor > 1.0 && (!(spread->median > 0.0) || isinf (spread->median));
 }
@@ -250,6 +250,41 @@ wb_calc_mixed_free (WbCalcMixed *fit)
   for (size_t i = 0; i < 2 * WB_CALC_SPREADS_MAX; i++)
     wb_calc_mixed_system_clear (&fit->around[i]);
   free (fit);
+}
+
+WbCalcStatus
+wb_calc_mixed_settle (const WbCalcMixedData *data,
+                      const WbCalcSpreads   *at,
+                      WbCalcMixed          **fit)
+{
+  WbCalcMixed *made = calloc (1, sizeof *made);
+  WbCalcStatus status;
+
+  *fit = NULL;
+  if (made == NULL)
+    return WB_CALC_NO_MEMORY;
+  made->data = data;
+  count_units (data, &made->spare_units);
+  status = wb_calc_mixed_system_init (&made->system, data);
+  init_search (made, NULL, NULL);
+  made->search.n_searched = 0;
+  for (size_t k = 0; k < data->n_spreads; k++)
+    {
+      made->search.x[k] = at->x[k];
+      made->search.vanished[k] = at->vanished[k];
+      made->search.low[k] = at->low[k];
+      made->search.high[k] = at->high[k];
+    }
+  for (size_t j = 0; j < at->n_searched; j++)
+    if (at->searched[j] < data->n_spreads)
+      made->search.searched[made->search.n_searched++] = at->searched[j];
+  if (status == WB_CALC_OK)
+    status = settle (made);
+  if (status == WB_CALC_OK)
+    *fit = made;
+  else
+    wb_calc_mixed_free (made);
+  return status;
 }
 
 double
