@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
-#include "wb-craft-estimates.h"
+#include "wb-craft-estimates-private.h"
 
 #include <math.h>
 
@@ -35,23 +35,24 @@ mean_room (const WbDataset      *data,
   return n > 0 ? sum / n : USUAL_ROOM_C;
 }
 
-static GArray *
-gather (const WbDataset      *data,
-        const WbCraftFigures *figures,
-        WbFigure              figure,
-        WbStage               stage,
-        gboolean              worst,
-        double                room_c)
+GArray *
+wb_craft_estimates_gather (const WbDataset      *data,
+                           const WbCraftFigures *figures,
+                           WbFigure              figure,
+                           WbStage               stage,
+                           gboolean              worst,
+                           double                room_c)
 {
   GArray *values = g_array_new (FALSE, FALSE, sizeof (WbCraftMeanValue));
 
   for (guint i = 0; i < figures->n_burns; i++)
     {
       const WbCraftBurn *burn = &figures->burns[i];
-      WbCraftMeanValue value = { NAN, burn->cell, burn->sample };
+      WbCraftMeanValue value = { NAN, burn->cell, burn->sample, 0, burn->room_c };
 
       if (!wb_craft_burn_speaks (data, burn, figure) || (stage != WB_STAGE_ALL && burn->stage != stage))
         continue;
+      value.number = wb_dataset_get_burn (data, burn->burn)->number;
       value.y = wb_craft_scale_from (figure, wb_craft_burn_get (burn, figure, worst),
                                      isnan (burn->room_c) ? room_c : burn->room_c);
       if (!isnan (value.y))
@@ -123,7 +124,8 @@ estimate_figure (const WbDataset      *data,
                  double                room_c,
                  WbCraftEstimate      *estimates)
 {
-  g_autoptr (GArray) values = gather (data, figures, figure, stage, worst, room_c);
+  g_autoptr (GArray) values = wb_craft_estimates_gather (data, figures, figure, stage, worst, room_c);
+  g_autoptr (WbCraftMeans) means = NULL;
   WbCraftMeanPrior prior = wb_craft_scale_get_prior (figure);
   guint n_cells = data->cells->len;
 
@@ -135,7 +137,8 @@ estimate_figure (const WbDataset      *data,
     }
   if (values->len == 0)
     return;
-  wb_craft_means_fit (values, n_cells, &prior, estimates);
+  means = wb_craft_means_new (values, n_cells, NULL, &prior);
+  wb_craft_means_fill (means, values, n_cells, estimates);
   if (wb_craft_scale_is_rating (figure))
     bend_ratings (estimates, n_cells, figure);
   for (guint i = 0; i < n_cells; i++)
@@ -156,7 +159,7 @@ estimate_figures (const WbDataset      *data,
                   WbCraftEstimates     *self)
 {
   g_autofree WbCraftEstimate *estimates = g_new0 (WbCraftEstimate, MAX (self->n_cells, 1));
-  double room_c = mean_room (data, figures);
+  double room_c = self->room_c = mean_room (data, figures);
 
   for (WbFigure figure = 0; figure < WB_N_FIGURES; figure++)
     {
@@ -234,7 +237,7 @@ earlier_spread (const GPtrArray *earlier)
         {
           const WbCraftGrowth *growth = &estimates->cells[cell].growth;
 
-          if (growth->status != WB_CRAFT_FIT_OK || isnan (growth->sample_sd))
+          if ((growth->status != WB_CRAFT_FIT_OK && growth->status != WB_CRAFT_FIT_BENT) || isnan (growth->sample_sd))
             continue;
           spare += growth->samples - 1;
           of_this = growth->sample_sd;
@@ -294,6 +297,7 @@ wb_craft_estimates_new (const WbDataset      *data,
                         gpointer              user)
 {
   g_autoptr (WbCraftEstimates) self = g_new0 (WbCraftEstimates, 1);
+  WbCraftSpread spread;
 
   g_return_val_if_fail (data != NULL && figures != NULL, NULL);
 
@@ -303,7 +307,10 @@ wb_craft_estimates_new (const WbDataset      *data,
     self->cells[i].cell = i;
   count_burns (data, figures, self);
   estimate_figures (data, figures, stage, self);
-  if (!estimate_growth (data, figures, stage, earlier_spread (earlier), keep_going, user, self))
+  spread = earlier_spread (earlier);
+  self->earlier_sd = spread.sd;
+  self->earlier_df = spread.df;
+  if (!estimate_growth (data, figures, stage, spread, keep_going, user, self))
     return NULL;
   return g_steal_pointer (&self);
 }

@@ -10,8 +10,8 @@ G_BEGIN_DECLS
 
 /*
  * Estimates of each cell from the figures of its burns: growth curve by
- * censored likelihood, the other figures by a mean with sample and burn
- * spread pooled over the experiment. All cells, and all earlier experiments,
+ * censored likelihood, the other figures by a mixed model with sample and
+ * burn spread pooled over the experiment, burn number and room told at their means. All cells, and all earlier experiments,
  * are arguments.
  */
 
@@ -31,6 +31,9 @@ typedef struct
 {
   WbCraftCell *cells;
   guint        n_cells;
+  double       room_c;        /* that figures which lean on it are told at: the mean of the burns read */
+  double       earlier_sd;    /* of ln D∞ between candles, as earlier experiments of the notebook have it */
+  double       earlier_df;    /* 0: none did */
 } WbCraftEstimates;
 
 /*

@@ -75,7 +75,7 @@ put_answer (WbCraftCase           *item,
 static gboolean
 is_fitted (const WbCraftGrowth *growth)
 {
-  return (growth->status == WB_CRAFT_FIT_OK || growth->status == WB_CRAFT_FIT_ONE_SAMPLE)
+  return wb_craft_fit_status_is_fitted (growth->status)
          && !isnan (growth->log_limit) && !isnan (growth->log_tau);
 }
 

@@ -186,12 +186,12 @@ draw_pool (const Tested    *tested,
         level = MAX (level, tested->limit.mean + tested->limit.scale_new * wb_calc_student_quantile (p, tested->limit.df));
       tau = exp (tested->self->log_tau + tested->self->tau_sd * z2);
       item->limit_mm = exp (level);
-      item->full_pool_h = MIN (wb_craft_growth_time (item->limit_mm, tau, tested->item->recipe.inner_mm), growth->at_wall_h);
+      item->full_pool_h = MIN (wb_craft_growth_time (item->limit_mm, tau, 1, tested->item->recipe.inner_mm), growth->at_wall_h);
     }
   else if (!isnan (tested->item->log_tau) && wb_craft_growth_draw (growth, z1, z2, chi, &level, &tau))
     {
       item->limit_mm = level;
-      item->full_pool_h = wb_craft_growth_time (level, tau, tested->item->recipe.inner_mm);
+      item->full_pool_h = wb_craft_growth_time (level, tau, growth->exponent > 0 ? growth->exponent : 1, tested->item->recipe.inner_mm);
     }
 }
 

@@ -195,7 +195,7 @@ wb_craft_foretell_draw (const WbCraftForetell *self,
         {
           WbCraftForetold *item = &foretold[(gsize) draw * n + i];
 
-          item->full_pool_h = wb_craft_growth_time (item->limit_mm, tau, recipes[i].inner_mm);
+          item->full_pool_h = wb_craft_growth_time (item->limit_mm, tau, 1, recipes[i].inner_mm);
         }
     }
   for (guint i = 0; i < n; i++)

@@ -1,11 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "wb-craft-columns-private.h"
 #include "wb-craft-figures.h"
 #include "wb-craft-growth.h"
 #include "wb-craft-keep-going.h"
 
 G_BEGIN_DECLS
+
+typedef struct _WbCraftPools WbCraftPools;
 
 /* Spread between candles, of ln D∞, that earlier experiments have shown; df 0: none did. */
 typedef struct { double sd, df; } WbCraftSpread;
@@ -25,10 +28,40 @@ gboolean wb_craft_growth_estimate (const WbDataset      *data,
                                    double                done,
                                    WbCraftGrowth        *growth);
 
-/* Hours to a diameter by a level and a pace, INFINITY for never. */
+/* Hours to a diameter by a level, a pace and an exponent, INFINITY for never. */
 double   wb_craft_growth_time    (double level_mm,
                                   double tau_h,
+                                  double exponent,
                                   double diameter_mm);
+
+/*
+ * The growth of all cells in which they borrow from each other along `columns`: what
+ * the score is drawn from. NULL: no curve came of it, or stopped.
+ */
+WbCraftPools *wb_craft_pools_new  (const WbDataset      *data,
+                                   const WbCraftFigures *figures,
+                                   WbStage               stage,
+                                   const WbCraftColumns *columns,
+                                   WbCraftSpread         earlier,
+                                   WbCraftKeepGoing      keep_going,
+                                   gpointer              user);
+void          wb_craft_pools_free (WbCraftPools *self);
+double        wb_craft_pools_get_exponent   (const WbCraftPools *self);
+/* Numbers a draw takes: `n_shared` first, then `n_local` a cell, its level first. */
+gsize         wb_craft_pools_get_n_deviates (const WbCraftPools *self,
+                                             gsize              *n_shared,
+                                             gsize              *n_local);
+/* Joint draws of ln D∞ and ln tau of all cells, n_draws × n_cells, with the spreads of each draw. z may be NULL. */
+gboolean      wb_craft_pools_draw (const WbCraftPools *self,
+                                   guint64             seed,
+                                   guint               n_draws,
+                                   const double       *z,
+                                   double             *levels,
+                                   double             *paces,
+                                   double             *sample_sd,
+                                   double             *burn_sd);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbCraftPools, wb_craft_pools_free)
 
 /*
  * One draw of a cell's own curve, from three standard draws: two normal, and chi =

@@ -8,32 +8,40 @@
 
 #include "wb-calc-growth.h"
 #include "wb-calc-quantile.h"
-#include "wb-calc-random.h"
 #include "wb-craft-pool-readings-private.h"
 #include "wb-craft-vessel-private.h"
 
 #define COVERAGE 0.9
-#define DRAWS 2048
+#define DRAWS 1024         /* of a chance that the next candle is told by */
 #define SEED 1             /* of intervals: the same data give the same interval */
-#define N_CHI 64           /* equal-chance values that stand for a chi-square */
 
 /*
- * Priors on the spreads, no source: 4 % of the limit between candles, known to a
- * factor of two, which is what one degree of freedom says; half of that between
- * burns; 15 % of the pace between recipes.
+ * Opinions on the spreads, no source: between candles of a recipe 4 % of the limit,
+ * between burns of a candle 2.5 %, of the pace between recipes of a vessel 5 %, of a
+ * recipe from the sum of its row and column 3 %, of a wick from the line of its
+ * series 5 %; each log-normal, known to the factor beside it. Then on the common pace,
+ * on the trend with each burn, and on a kelvin of room.
  */
-#define PRIOR_SAMPLE_SD 0.04
-#define PRIOR_BURN_SD 0.02
-#define PRIOR_PACE_SD 0.15
-#define PRIOR_DF 1.0
-#define EARLIER_DF 8.0     /* what earlier experiments of other recipes may weigh at most */
+#define SAMPLE_SD 0.04
+#define BURN_SD 0.025
+#define PACE_SD 0.05
+#define CELL_SD 0.03
+#define WICK_SD 0.05
+#define FACTOR 2.0
+#define DEVIATION_FACTOR 2.5
+#define COMMON_PACE_SD 1.0
+#define TREND_SD 0.02
+#define ROOM_SD 0.01
+#define LEAST_FACTOR 1.3   /* what earlier experiments of other recipes say is not taken for surer */
+#define N_COVARIATES 2
 
 double
 wb_craft_growth_time (double level_mm,
                       double tau_h,
+                      double exponent,
                       double diameter_mm)
 {
-  return level_mm > diameter_mm ? -tau_h * log1p (-diameter_mm / level_mm) : INFINITY;
+  return wb_calc_growth_bent_time (level_mm, tau_h, exponent, diameter_mm);
 }
 
 static WbCalcGrowthPrior
@@ -41,16 +49,17 @@ choose_prior (WbCraftSpread earlier,
               gboolean      replicated)
 {
   WbCalcGrowthPrior prior = {
-    .between_units = { PRIOR_SAMPLE_SD, PRIOR_DF },
-    .between_runs = { PRIOR_BURN_SD, PRIOR_DF },
-    .between_paces = { PRIOR_PACE_SD, PRIOR_DF },
+    .between_units = { SAMPLE_SD, FACTOR },
+    .between_runs = { BURN_SD, FACTOR },
+    .between_paces = { PACE_SD, DEVIATION_FACTOR },
+    .between_groups = { CELL_SD, DEVIATION_FACTOR },
+    .of_columns = { WICK_SD, DEVIATION_FACTOR },
+    .pace_sd = COMMON_PACE_SD,
   };
 
+  /* the logarithm of a sd found with df degrees of freedom has a sd of about 1 / sqrt (2 df) */
   if (!replicated && earlier.df > 0)
-    {
-      prior.between_units.sd = earlier.sd;
-      prior.between_units.df = MIN (earlier.df, EARLIER_DF);
-    }
+    prior.between_units = (WbCalcGrowthSpread) { earlier.sd, MAX (exp (1 / sqrt (2 * earlier.df)), LEAST_FACTOR) };
   return prior;
 }
 
@@ -68,15 +77,22 @@ static const WbCraftGrowth no_growth = {
   .status = WB_CRAFT_FIT_NO_READINGS,
   .pool_limit_mm = { NAN, NAN, NAN }, .tau_h = { NAN, NAN, NAN }, .full_pool_h = { NAN, NAN, NAN },
   .p_in_window = NAN, .p_never = NAN, .log_limit = NAN, .log_tau = NAN, .var_limit = NAN, .var_tau = NAN, .cov = NAN,
-  .df = NAN, .sample_sd = NAN, .burn_sd = NAN, .noise_mm = NAN, .at_wall_h = NAN,
+  .exponent = NAN, .df = NAN, .df_tau = NAN, .sample_sd = NAN, .burn_sd = NAN, .noise_mm = NAN, .at_wall_h = NAN,
 };
 
 static WbCraftFitStatus
-status_of (const WbCalcGrowthGroup *group)
+status_of (const WbCalcGrowthGroup *group,
+           gboolean                 replicated,
+           gboolean                 earlier)
 {
   switch (group->status)
     {
-    case WB_CALC_OK: return group->n_units > 1 ? WB_CRAFT_FIT_OK : WB_CRAFT_FIT_ONE_SAMPLE;
+    case WB_CALC_OK:
+      if (!replicated)
+        return earlier ? WB_CRAFT_FIT_EARLIER : WB_CRAFT_FIT_STATED;
+      if (group->n_units == 1)
+        return WB_CRAFT_FIT_ONE_SAMPLE;
+      return group->exponent == 1 ? WB_CRAFT_FIT_OK : WB_CRAFT_FIT_BENT;
     case WB_CALC_ONLY_CENSORED: return WB_CRAFT_FIT_ALL_AT_WALL;
     case WB_CALC_NOT_CONVERGED: return WB_CRAFT_FIT_FAILED;
     case WB_CALC_BAD_INPUT:
@@ -110,42 +126,45 @@ due_h (const WbDataset *data,
   return wb_craft_vessel_due_h (wb_dataset_get_vessel (data, cell), stage);
 }
 
-/* Chance that the next candle poured has a full melt pool inside the protocol's window. */
-static double
-chance_in_window (const WbDataset         *data,
-                  const WbCalcGrowthGroup *group,
-                  guint                    cell,
-                  WbStage                  stage)
+/* Chance that the next candle poured has a full melt pool inside the protocol's window; one a cell. */
+static void
+find_chances_in_window (const WbDataset        *data,
+                        const WbCalcGrowthPool *pool,
+                        const guint            *cells,
+                        guint                   n,
+                        WbStage                 stage,
+                        double                 *chances)
 {
-  double inner = wb_craft_vessel_inner_mm (wb_dataset_get_vessel (data, cell), stage);
-  double low = (data->protocol != NULL ? data->protocol->window_low : 0.75) * due_h (data, cell, stage);
-  double high = (data->protocol != NULL ? data->protocol->window_high : 1.25) * due_h (data, cell, stage);
-  double spread = isnan (group->between_units_sd) ? 0 : group->between_units_sd;
-  double chi[N_CHI];
-  guint inside = 0;
+  g_autofree gsize *asked = g_new (gsize, MAX (n, 1));
+  g_autofree double *levels = g_new (double, (gsize) DRAWS * MAX (n, 1)), *paces = g_new (double, (gsize) DRAWS * MAX (n, 1));
+  g_autofree double *units = g_new (double, DRAWS);
+  double share_low = data->protocol != NULL ? data->protocol->window_low : 0.75;
+  double share_high = data->protocol != NULL ? data->protocol->window_high : 1.25;
 
-  for (guint i = 0; i < N_CHI; i++)
-    chi[i] = isinf (group->df) ? 1 : sqrt (group->df / wb_calc_chisq_quantile ((i + 0.5) / N_CHI, group->df));
-  for (guint block = 0; block * WB_CALC_RANDOM_BLOCK < DRAWS; block++)
+  for (guint i = 0; i < n; i++)
     {
-      WbCalcRandom random;
-
-      wb_calc_random_init (&random, SEED, block);
-      for (guint i = 0; i < WB_CALC_RANDOM_BLOCK; i++)
-        {
-          double level, tau, t;
-          double z_level = wb_calc_random_normal (&random);
-          double z_pace = wb_calc_random_normal (&random);
-          double z_new = wb_calc_random_normal (&random);
-
-          if (wb_calc_growth_draw (group, WB_CALC_GROWTH_MEAN, z_level, z_pace,
-                                   chi[wb_calc_random_below (&random, N_CHI)], 0, &level, &tau) != WB_CALC_OK)
-            return NAN;
-          t = wb_craft_growth_time (level * exp (spread * z_new), tau, inner);
-          inside += t >= low && t <= high;
-        }
+      asked[i] = cells[i];
+      chances[i] = NAN;
     }
-  return (double) inside / DRAWS;
+  if (wb_calc_growth_pool_draw (pool, asked, n, SEED, DRAWS, NULL, levels, paces, units, NULL) != WB_CALC_OK)
+    return;
+  for (guint i = 0; i < n; i++)
+    {
+      const WbVessel *vessel = wb_dataset_get_vessel (data, cells[i]);
+      double inner = wb_craft_vessel_inner_mm (vessel, stage), due = due_h (data, cells[i], stage), inside = 0;
+
+      for (guint k = 0; k < DRAWS; k++)
+        {
+          double tau = exp (paces[k * n + i]);
+          /* the levels at which the pool comes just at either end of the window */
+          double slow = inner / wb_calc_growth_bent_value (1, tau, pool->exponent, share_high * due);
+          double quick = inner / wb_calc_growth_bent_value (1, tau, pool->exponent, share_low * due);
+
+          inside += wb_calc_normal_below ((log (quick) - levels[k * n + i]) / units[k])
+                    - wb_calc_normal_below ((log (slow) - levels[k * n + i]) / units[k]);
+        }
+      chances[i] = inside / DRAWS;
+    }
 }
 
 /*
@@ -185,7 +204,6 @@ foretell (const WbDataset         *data,
   growth->full_pool_h = (WbCraftInterval) {
     time.never ? NAN : time.value, time.low_never ? NAN : time.low, time.high_never ? NAN : time.high
   };
-  growth->p_in_window = chance_in_window (data, group, cell, stage);
   if (always)
     rule_out_never (group, inner, growth);
 }
@@ -196,9 +214,10 @@ fill (const WbDataset         *data,
       guint                    cell,
       WbStage                  stage,
       gboolean                 always,
+      WbCraftFitStatus         status,
       WbCraftGrowth           *growth)
 {
-  growth->status = status_of (group);
+  growth->status = status;
   growth->samples = group->n_units;
   growth->burns = group->n_runs;
   growth->readings = group->n_readings;
@@ -220,10 +239,12 @@ fill (const WbDataset         *data,
   growth->var_tau = group->var_log_pace;
   growth->cov = group->cov;
   growth->df = group->df;
+  growth->df_tau = group->df_pace;
+  growth->exponent = group->exponent;
   if (!isnan (group->log_level))
     growth->pool_limit_mm = log_interval (group->log_level, group->var_log_level, group->df);
   if (!isnan (group->log_pace))
-    growth->tau_h = log_interval (group->log_pace, group->var_log_pace, group->df);
+    growth->tau_h = log_interval (group->log_pace, group->var_log_pace, group->df_pace);
   foretell (data, group, cell, stage, always, growth);
 }
 
@@ -266,6 +287,115 @@ on_keep_going (void *user)
   return !going->stopped;
 }
 
+/* Mean over the runs of what is known of it. */
+static double
+mean_of_runs (const WbCraftPoolReadings *readings,
+              const double              *covariates,
+              guint                      column)
+{
+  double sum = 0;
+  guint n = 0;
+
+  for (guint run = 0; run < readings->run_unit->len; run++)
+    if (!isnan (covariates[run * N_COVARIATES + column]))
+      {
+        sum += covariates[run * N_COVARIATES + column];
+        n++;
+      }
+  return n > 0 ? sum / n : 0;
+}
+
+/* Burn number and room of each run, less their means; what is not known stands at the mean. */
+static double *
+make_covariates (const WbDataset           *data,
+                 const WbCraftFigures      *figures,
+                 const WbCraftPoolReadings *readings)
+{
+  guint n = readings->run_unit->len;
+  double *covariates = g_new (double, (gsize) MAX (n, 1) * N_COVARIATES);
+
+  for (guint run = 0; run < n; run++)
+    {
+      const WbCraftBurn *burn = &figures->burns[g_array_index (readings->run_burn, guint, run)];
+
+      covariates[run * N_COVARIATES] = wb_dataset_get_burn (data, burn->burn)->number;
+      covariates[run * N_COVARIATES + 1] = burn->room_c;
+    }
+  for (guint column = 0; column < N_COVARIATES; column++)
+    {
+      double mean = mean_of_runs (readings, covariates, column);
+
+      for (guint run = 0; run < n; run++)
+        {
+          double *value = &covariates[run * N_COVARIATES + column];
+
+          *value = isnan (*value) ? 0 : *value - mean;
+        }
+    }
+  return covariates;
+}
+
+/* The pooled fit of the readings; columns NULL: each cell for itself. False: stopped. */
+static gboolean
+fit_pools (const WbDataset           *data,
+           const WbCraftFigures      *figures,
+           const WbCraftPoolReadings *readings,
+           const WbCraftColumns      *columns,
+           WbCraftSpread              earlier,
+           Going                     *going,
+           WbCalcGrowthPool          *pool)
+{
+  static const double covariate_sd[N_COVARIATES] = { TREND_SD, ROOM_SD };
+  g_autofree double *covariates = make_covariates (data, figures, readings);
+  g_auto (WbCraftColumns) vessels = { 0 };
+  WbCalcGrowthPrior prior = choose_prior (earlier, is_replicated (readings));
+  WbCalcGrowthData growth = {
+    .n_readings = readings->t->len,
+    .t = (const double *) readings->t->data,
+    .y = (const double *) readings->y->data,
+    .censored = (const bool *) readings->censored->data,
+    .run = (const size_t *) readings->run->data,
+    .n_runs = readings->run_unit->len,
+    .run_unit = (const size_t *) readings->run_unit->data,
+    .n_units = readings->unit_group->len,
+    .unit_group = (const size_t *) readings->unit_group->data,
+    .n_groups = data->cells->len,
+    .n_covariates = N_COVARIATES, .run_covariate = covariates, .covariate_sd = covariate_sd,
+    .may_bend = TRUE,
+  };
+
+  wb_craft_columns_init (&vessels, data);
+  growth.n_paces = vessels.n_vessels;
+  growth.group_pace = vessels.vessel;
+  if (columns != NULL)
+    {
+      growth.borrow = TRUE;
+      growth.n_columns = columns->n;
+      growth.group_column = columns->cell;
+      growth.column_sd = columns->sd;
+    }
+  wb_calc_growth_fit_pooled (&growth, &prior, on_keep_going, going, pool);
+  return !going->stopped;
+}
+
+static void
+fill_chances (const WbDataset        *data,
+              const WbCalcGrowthPool *pool,
+              WbStage                 stage,
+              WbCraftGrowth          *growth)
+{
+  g_autofree guint *cells = g_new (guint, MAX (pool->n_groups, 1));
+  g_autofree double *chances = g_new (double, MAX (pool->n_groups, 1));
+  guint n = 0;
+
+  for (guint cell = 0; cell < pool->n_groups; cell++)
+    if (pool->groups[cell].status == WB_CALC_OK || pool->groups[cell].status == WB_CALC_UNIDENTIFIED)
+      cells[n++] = cell;
+  find_chances_in_window (data, pool, cells, n, stage, chances);
+  for (guint i = 0; i < n; i++)
+    growth[cells[i]].p_in_window = chances[i];
+}
+
 gboolean
 wb_craft_growth_estimate (const WbDataset      *data,
                           const WbCraftFigures *figures,
@@ -279,35 +409,22 @@ wb_craft_growth_estimate (const WbDataset      *data,
   guint n_cells = data->cells->len;
   Going going = { keep_going, user, done, FALSE };
   WbCalcGrowthPool pool = { 0 };
-  WbCalcGrowthPrior prior;
   WbCraftPoolReadings readings;
 
   wb_craft_pool_readings_init (&readings, n_cells);
   wb_craft_pool_readings_gather (&readings, data, figures, stage, G_MAXUINT);
   if (readings.t->len > 0)
-    {
-      WbCalcGrowthData columns = {
-        .n_readings = readings.t->len,
-        .t = (const double *) readings.t->data,
-        .y = (const double *) readings.y->data,
-        .censored = (const bool *) readings.censored->data,
-        .run = (const size_t *) readings.run->data,
-        .n_runs = readings.run_unit->len,
-        .run_unit = (const size_t *) readings.run_unit->data,
-        .n_units = readings.unit_group->len,
-        .unit_group = (const size_t *) readings.unit_group->data,
-        .n_groups = n_cells,
-      };
-
-      prior = choose_prior (earlier, is_replicated (&readings));
-      wb_calc_growth_fit_pooled (&columns, &prior, on_keep_going, &going, &pool);
-    }
+    fit_pools (data, figures, &readings, NULL, earlier, &going, &pool);
+  for (guint cell = 0; cell < n_cells; cell++)
+    growth[cell] = no_growth;
+  if (pool.groups != NULL)
+    fill_chances (data, &pool, stage, growth);
   for (guint cell = 0; cell < n_cells; cell++)
     {
-      growth[cell] = no_growth;
       growth[cell].at_wall_h = readings.wall_n[cell] > 0 ? readings.wall_sum[cell] / readings.wall_n[cell] : NAN;
       if (pool.groups != NULL && pool.groups[cell].n_readings > 0)
-        fill (data, &pool.groups[cell], cell, stage, readings.wall_n[cell] >= pool.groups[cell].n_runs, &growth[cell]);
+        fill (data, &pool.groups[cell], cell, stage, readings.wall_n[cell] >= pool.groups[cell].n_runs,
+              status_of (&pool.groups[cell], is_replicated (&readings), earlier.df > 0), &growth[cell]);
       else if (readings.held[cell] > 0)
         growth[cell].status = WB_CRAFT_FIT_HELD;
     }
@@ -316,6 +433,74 @@ wb_craft_growth_estimate (const WbDataset      *data,
   wb_calc_growth_pool_clear (&pool);
   wb_craft_pool_readings_clear (&readings);
   return !going.stopped;
+}
+
+struct _WbCraftPools
+{
+  WbCalcGrowthPool pool;
+};
+
+WbCraftPools *
+wb_craft_pools_new (const WbDataset      *data,
+                    const WbCraftFigures *figures,
+                    WbStage               stage,
+                    const WbCraftColumns *columns,
+                    WbCraftSpread         earlier,
+                    WbCraftKeepGoing      keep_going,
+                    gpointer              user)
+{
+  g_autoptr (WbCraftPools) self = g_new0 (WbCraftPools, 1);
+  Going going = { keep_going, user, 0, FALSE };
+  WbCraftPoolReadings readings;
+  gboolean fitted;
+
+  wb_craft_pool_readings_init (&readings, data->cells->len);
+  wb_craft_pool_readings_gather (&readings, data, figures, stage, G_MAXUINT);
+  fitted = readings.t->len > 0 && fit_pools (data, figures, &readings, columns, earlier, &going, &self->pool)
+           && self->pool.model != NULL && !isnan (self->pool.exponent);
+  wb_craft_pool_readings_clear (&readings);
+  return fitted ? g_steal_pointer (&self) : NULL;
+}
+
+void
+wb_craft_pools_free (WbCraftPools *self)
+{
+  if (self == NULL)
+    return;
+  wb_calc_growth_pool_clear (&self->pool);
+  g_free (self);
+}
+
+double
+wb_craft_pools_get_exponent (const WbCraftPools *self)
+{
+  return self->pool.exponent;
+}
+
+gsize
+wb_craft_pools_get_n_deviates (const WbCraftPools *self,
+                               gsize              *n_shared,
+                               gsize              *n_local)
+{
+  return wb_calc_growth_pool_n_deviates (&self->pool, n_shared, n_local);
+}
+
+gboolean
+wb_craft_pools_draw (const WbCraftPools *self,
+                     guint64             seed,
+                     guint               n_draws,
+                     const double       *z,
+                     double             *levels,
+                     double             *paces,
+                     double             *sample_sd,
+                     double             *burn_sd)
+{
+  g_autofree gsize *asked = g_new (gsize, MAX (self->pool.n_groups, 1));
+
+  for (gsize cell = 0; cell < self->pool.n_groups; cell++)
+    asked[cell] = cell;
+  return wb_calc_growth_pool_draw (&self->pool, asked, self->pool.n_groups, seed, n_draws, z, levels, paces, sample_sd, burn_sd)
+         == WB_CALC_OK;
 }
 
 /* What calc's functions on a fitted group need of it. */
@@ -327,6 +512,7 @@ as_group (const WbCraftGrowth *growth)
     .log_level = growth->log_limit, .log_pace = growth->log_tau,
     .var_log_level = growth->var_limit, .var_log_pace = growth->var_tau, .cov = growth->cov, .df = growth->df,
     .sigma = growth->noise_mm, .between_units_sd = growth->sample_sd, .between_runs_sd = growth->burn_sd,
+    .exponent = growth->exponent,
     .lower_bound = NAN,
   };
 }
@@ -335,7 +521,7 @@ double
 wb_craft_growth_at (const WbCraftGrowth *growth,
                     double               t_h)
 {
-  return wb_calc_growth_value (exp (growth->log_limit), exp (growth->log_tau), t_h);
+  return wb_calc_growth_bent_value (exp (growth->log_limit), exp (growth->log_tau), growth->exponent > 0 ? growth->exponent : 1, t_h);
 }
 
 WbCraftInterval
@@ -367,14 +553,26 @@ wb_craft_growth_draw (const WbCraftGrowth *growth,
 
 static const struct { const char *key, *label; } statuses[] = {
   [WB_CRAFT_FIT_OK] = { "ok", N_("fitted") },
+  [WB_CRAFT_FIT_BENT] = { "bent", N_("fitted; the pools of this experiment grow along a bent curve") },
   [WB_CRAFT_FIT_NO_READINGS] = { "no_readings", N_("no pool was read") },
   [WB_CRAFT_FIT_TOO_FEW] = { "too_few", N_("the readings cannot carry a curve") },
   [WB_CRAFT_FIT_ALL_AT_WALL] = { "all_at_wall", N_("every reading is at the wall: only a lower bound is known") },
   [WB_CRAFT_FIT_ONE_SAMPLE] = { "one_sample",
-    N_("fitted on one sample: the spread between samples comes from the others, or from a stated prior") },
+    N_("fitted on one sample: the spread between samples comes from the other combinations") },
+  [WB_CRAFT_FIT_EARLIER] = { "spread_from_earlier",
+    N_("fitted; no combination has a second sample: the spread between samples comes from the notebook's other experiments") },
+  [WB_CRAFT_FIT_STATED] = { "spread_stated",
+    N_("fitted; no combination has a second sample: a spread between samples of about 4 % is assumed, give or take a factor of two") },
   [WB_CRAFT_FIT_HELD] = { "held", N_("every pool is held by an earlier ring") },
   [WB_CRAFT_FIT_FAILED] = { "failed", N_("no curve was found that fits") },
 };
+
+gboolean
+wb_craft_fit_status_is_fitted (WbCraftFitStatus status)
+{
+  return status == WB_CRAFT_FIT_OK || status == WB_CRAFT_FIT_BENT || status == WB_CRAFT_FIT_ONE_SAMPLE
+         || status == WB_CRAFT_FIT_EARLIER || status == WB_CRAFT_FIT_STATED;
+}
 
 const char *
 wb_craft_fit_status_get_key (WbCraftFitStatus status)

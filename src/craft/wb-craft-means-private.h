@@ -1,7 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "wb-craft-columns-private.h"
 #include "wb-craft-estimate.h"
+#include "wb-calc-mixed.h"
 
 G_BEGIN_DECLS
 
@@ -9,31 +11,57 @@ G_BEGIN_DECLS
  * Means of a figure, one a cell, from values of burns nested in samples nested
  * in cells, on the scale the figure is estimated on:
  *
- *   y = cell + sample + burn,  sample ~ N (0, ss²), burn ~ N (0, sb²)
+ *   y = cell + trend (burn number) + room + sample + burn,  sample ~ N (0, ss²), burn ~ N (0, sb²)
  *
- * ss² and sb² are common to all cells, from the analysis of variance of the
- * nested layout by Henderson's expected mean squares (Searle, Linear Models,
- * 1971, chapter 10), each joined by a weak prior; a cell's mean weighs its
- * samples by 1 / (ss² + sb² / burns). Degrees of freedom: samples less cells,
- * and the prior's one.
+ * ss² and sb² are common to all cells, by restricted maximum likelihood with weak
+ * priors (wb-calc-mixed). Burn number and room temperature are told at their means.
+ * Without columns each cell stands for itself; with them a cell is the columns' sum
+ * and a deviation of its own, of a common spread estimated.
  */
 typedef struct
 {
   double y;       /* on the scale */
   guint  cell;
-  guint  sample;  /* values of one sample stand together */
+  guint  sample;
+  double number;  /* of the burn in the sample's life */
+  double room;    /* °C, NAN not known */
 } WbCraftMeanValue;
 
+/* On the scale; no source. Each spread is known to a factor (wb-craft-means.c). */
 typedef struct
 {
-  double sample_sd, burn_sd; /* guesses on the scale */
-  double df;                 /* of each */
+  double sample_sd, burn_sd; /* guesses */
+  double reader_sd;          /* of one reading, known: no part of a burn's own spread */
+  double unit;               /* what one unit of a logarithm is for a plain scale: how far cells may differ */
 } WbCraftMeanPrior;
 
-/* values: WbCraftMeanValue. Fills mean, se, df, spreads and counts of each of n_cells estimates; NAN where a cell has no value. */
-void wb_craft_means_fit (const GArray           *values,
-                         guint                   n_cells,
-                         const WbCraftMeanPrior *prior,
-                         WbCraftEstimate        *estimates);
+typedef struct _WbCraftMeans WbCraftMeans;
+
+/* values: WbCraftMeanValue. columns NULL: each cell for itself. NULL where no fit came about. */
+WbCraftMeans *wb_craft_means_new  (const GArray           *values,
+                                   guint                   n_cells,
+                                   const WbCraftColumns   *columns,
+                                   const WbCraftMeanPrior *prior);
+void          wb_craft_means_free (WbCraftMeans *self);
+/* Fills mean, se, df, spreads and counts of each of n_cells estimates; NAN where a cell has no value. self may be NULL. */
+void          wb_craft_means_fill (const WbCraftMeans     *self,
+                                   const GArray           *values,
+                                   guint                   n_cells,
+                                   WbCraftEstimate        *estimates);
+/* Numbers that wb_craft_means_draw takes a draw: first those of the columns and covariates, then one a cell. */
+gsize         wb_craft_means_get_n_deviates (const WbCraftMeans *self);
+/*
+ * Joint draws of all cells' means: levels n_draws × n_cells, the spreads of each draw. z: standard normal deviates, or NULL.
+ * FALSE: there are none.
+ */
+gboolean      wb_craft_means_draw (const WbCraftMeans     *self,
+                                   guint64                 seed,
+                                   guint                   n_draws,
+                                   const double           *z,
+                                   double                 *levels,
+                                   double                 *sample_sd,
+                                   double                 *burn_sd);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbCraftMeans, wb_craft_means_free)
 
 G_END_DECLS

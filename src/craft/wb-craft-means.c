@@ -5,150 +5,260 @@
 
 #include <math.h>
 
-/* One sample's values. */
-typedef struct
+/*
+ * Priors on the spreads, no source: the figure's own guesses known to a factor of
+ * FACTOR; a cell's deviation from the sum of its row and column, and a wick's from the
+ * line of its series, in units of the figure. Opinions on the trend with each burn and
+ * on a kelvin of room, likewise.
+ */
+#define FACTOR 2.0
+#define CELL_SD 0.04
+#define WICK_SD 0.06
+#define DEVIATION_FACTOR 2.5
+#define TREND_SD 0.03
+#define ROOM_SD 0.02
+
+enum { CELL = WB_CALC_MIXED_N_NESTED, WICK, N_SPREADS };
+#define N_COVARIATES 2
+
+struct _WbCraftMeans
 {
-  guint  cell;
-  guint  n;
-  double mean;
-} Sample;
+  guint             n_cells;
+  guint             n_columns;
+  WbCalcMixedData   data;
+  WbCalcMixedColumn local_column;
+  WbCalcMixedColumn *global_column;
+  WbCalcMixedSpread spread[N_SPREADS];
+  double           *y, *variance, *local, *global;
+  gsize            *unit, *block;
+  double           *cell_global;  /* n_cells × n_global: of the cell itself */
+  WbCalcMixed      *fit;
+};
 
-typedef struct
+static int
+compare_values (gconstpointer a,
+                gconstpointer b)
 {
-  double within_ss;    /* of burns about their sample */
-  guint  within_df;
-  double between_ss;   /* of samples about their cell */
-  guint  between_df;
-  double n0;           /* burns a sample, as the expected mean square counts them */
-} Layout;
+  const WbCraftMeanValue *one = a, *other = b;
 
-static GArray *
-gather_samples (const GArray *values,
-                double       *within_ss)
-{
-  GArray *samples = g_array_new (FALSE, FALSE, sizeof (Sample));
-
-  *within_ss = 0;
-  for (guint i = 0; i < values->len;)
-    {
-      const WbCraftMeanValue *first = &g_array_index (values, WbCraftMeanValue, i);
-      Sample sample = { first->cell, 0, 0 };
-      guint end = i;
-
-      while (end < values->len && g_array_index (values, WbCraftMeanValue, end).sample == first->sample)
-        sample.mean += g_array_index (values, WbCraftMeanValue, end++).y;
-      sample.n = end - i;
-      sample.mean /= sample.n;
-      for (; i < end; i++)
-        *within_ss += pow (g_array_index (values, WbCraftMeanValue, i).y - sample.mean, 2);
-      g_array_append_val (samples, sample);
-    }
-  return samples;
+  if (one->cell != other->cell)
+    return one->cell < other->cell ? -1 : 1;
+  if (one->sample != other->sample)
+    return one->sample < other->sample ? -1 : 1;
+  return (one->number > other->number) - (one->number < other->number);
 }
 
-static Layout
-lay_out (const GArray *values,
-         GArray       *samples,
-         double        within_ss,
-         guint         n_cells)
+/* Means of burn number and room, over what is known. */
+static void
+find_middles (const GArray *values,
+              double       *number,
+              double       *room)
 {
-  Layout layout = { .within_ss = within_ss, .within_df = values->len - samples->len };
-  double unequal = 0;
-  guint filled = 0;
+  guint n = 0;
 
-  for (guint cell = 0; cell < n_cells; cell++)
+  *number = *room = 0;
+  for (guint i = 0; i < values->len; i++)
     {
-      double sum = 0, squares = 0, n = 0;
+      const WbCraftMeanValue *value = &g_array_index (values, WbCraftMeanValue, i);
 
-      for (guint i = 0; i < samples->len; i++)
-        {
-          const Sample *sample = &g_array_index (samples, Sample, i);
-
-          if (sample->cell != cell)
-            continue;
-          sum += sample->n * sample->mean;
-          squares += (double) sample->n * sample->n;
-          n += sample->n;
-        }
-      if (n == 0)
+      *number += value->number / values->len;
+      if (isnan (value->room))
         continue;
-      filled++;
-      unequal += squares / n;
-      for (guint i = 0; i < samples->len; i++)
-        {
-          const Sample *sample = &g_array_index (samples, Sample, i);
-
-          if (sample->cell == cell)
-            layout.between_ss += sample->n * pow (sample->mean - sum / n, 2);
-        }
+      *room += value->room;
+      n++;
     }
-  layout.between_df = samples->len - filled;
-  layout.n0 = layout.between_df > 0 ? (values->len - unequal) / layout.between_df : 1;
-  return layout;
-}
-
-/* A variance joined by its prior's, each weighed by its degrees of freedom. */
-static double
-join (double variance,
-      double df,
-      double prior_sd,
-      double prior_df)
-{
-  return df + prior_df > 0 ? (df * variance + prior_df * prior_sd * prior_sd) / (df + prior_df) : 0;
+  *room = n > 0 ? *room / n : 0;
 }
 
 static void
-fit_cell (GArray          *samples,
-          guint            cell,
-          double           sample_var,
-          double           burn_var,
-          WbCraftEstimate *estimate)
+fill_rows (WbCraftMeans         *self,
+           const GArray         *values,
+           const WbCraftColumns *columns,
+           double                reader_sd)
 {
-  double weights = 0, sum = 0;
-  guint n_samples = 0, n_burns = 0;
-  gboolean exact = !(sample_var + burn_var > 0);
+  g_autoptr (GArray) sorted = g_array_copy ((GArray *) values);
+  guint n_global = self->n_columns + N_COVARIATES;
+  double number, room;
+  gsize unit = 0;
 
-  for (guint i = 0; i < samples->len; i++)
+  g_array_sort (sorted, compare_values);
+  find_middles (values, &number, &room);
+  for (guint i = 0; i < sorted->len; i++)
     {
-      const Sample *sample = &g_array_index (samples, Sample, i);
-      double weight;
+      const WbCraftMeanValue *value = &g_array_index (sorted, WbCraftMeanValue, i);
+      double *global = self->global + i * n_global;
 
-      if (sample->cell != cell)
-        continue;
-      weight = exact ? 1 : 1 / (sample_var + burn_var / sample->n);
-      weights += weight;
-      sum += weight * sample->mean;
-      n_samples++;
-      n_burns += sample->n;
+      if (i > 0 && value->sample != g_array_index (sorted, WbCraftMeanValue, i - 1).sample)
+        unit++;
+      self->y[i] = value->y;
+      self->variance[i] = reader_sd * reader_sd;
+      self->local[i] = 1;
+      self->unit[i] = unit;
+      self->block[i] = value->cell;
+      for (guint j = 0; j < self->n_columns; j++)
+        global[j] = columns->cell[value->cell * columns->n + j];
+      global[self->n_columns] = value->number - number;
+      global[self->n_columns + 1] = isnan (value->room) ? 0 : value->room - room;
     }
-  estimate->samples = n_samples;
-  estimate->burns = n_burns;
-  if (n_samples == 0)
-    return;
-  estimate->mean = sum / weights;
-  estimate->se = exact ? 0 : sqrt (1 / weights);
+}
+
+static void
+fill_columns (WbCraftMeans           *self,
+              const WbCraftColumns   *columns,
+              const WbCraftMeanPrior *prior)
+{
+  self->local_column = columns != NULL ? (WbCalcMixedColumn) { CELL, 0 } : (WbCalcMixedColumn) { WB_CALC_MIXED_KNOWN, INFINITY };
+  for (guint j = 0; j < self->n_columns; j++)
+    self->global_column[j] = columns->sd[j] > 0 ? (WbCalcMixedColumn) { WB_CALC_MIXED_KNOWN, columns->sd[j] * prior->unit }
+                                                : (WbCalcMixedColumn) { WICK, 0 };
+  self->global_column[self->n_columns] = (WbCalcMixedColumn) { WB_CALC_MIXED_KNOWN, TREND_SD * prior->unit };
+  self->global_column[self->n_columns + 1] = (WbCalcMixedColumn) { WB_CALC_MIXED_KNOWN, ROOM_SD * prior->unit };
+}
+
+static WbCalcMixedSpread
+spread_of (double   median,
+           double   factor,
+           gboolean used)
+{
+  return (WbCalcMixedSpread) { .start = median, .held = !used, .median = median, .factor = factor };
+}
+
+static gboolean
+has_wicks (const WbCraftColumns *columns)
+{
+  for (guint j = 0; columns != NULL && j < columns->n; j++)
+    if (columns->sd[j] == 0)
+      return TRUE;
+  return FALSE;
+}
+
+WbCraftMeans *
+wb_craft_means_new (const GArray           *values,
+                    guint                   n_cells,
+                    const WbCraftColumns   *columns,
+                    const WbCraftMeanPrior *prior)
+{
+  g_autoptr (WbCraftMeans) self = g_new0 (WbCraftMeans, 1);
+  guint n = MAX (values->len, 1), n_global;
+
+  self->n_cells = n_cells;
+  self->n_columns = columns != NULL ? columns->n : 0;
+  n_global = self->n_columns + N_COVARIATES;
+  self->y = g_new (double, n);
+  self->variance = g_new (double, n);
+  self->local = g_new (double, n);
+  self->global = g_new0 (double, (gsize) n * n_global);
+  self->unit = g_new (gsize, n);
+  self->block = g_new (gsize, n);
+  self->global_column = g_new (WbCalcMixedColumn, n_global);
+  self->cell_global = g_new0 (double, (gsize) MAX (n_cells, 1) * n_global);
+  for (guint cell = 0; cell < n_cells; cell++)
+    for (guint j = 0; j < self->n_columns; j++)
+      self->cell_global[cell * n_global + j] = columns->cell[cell * columns->n + j];
+  fill_rows (self, values, columns, prior->reader_sd);
+  fill_columns (self, columns, prior);
+  self->spread[WB_CALC_MIXED_RUN] = spread_of (prior->burn_sd, FACTOR, TRUE);
+  self->spread[WB_CALC_MIXED_UNIT] = spread_of (prior->sample_sd, FACTOR, TRUE);
+  self->spread[CELL] = spread_of (CELL_SD * prior->unit, DEVIATION_FACTOR, columns != NULL);
+  self->spread[WICK] = spread_of (WICK_SD * prior->unit, DEVIATION_FACTOR, has_wicks (columns));
+  self->data = (WbCalcMixedData) {
+    .n_rows = values->len, .y = self->y, .variance = self->variance, .unit = self->unit, .block = self->block,
+    .n_blocks = n_cells, .n_local = 1, .local = self->local, .local_column = &self->local_column,
+    .n_global = n_global, .global = self->global, .global_column = self->global_column,
+    .n_spreads = N_SPREADS, .spread = self->spread,
+  };
+  if (wb_calc_mixed_fit (&self->data, NULL, NULL, &self->fit) != WB_CALC_OK)
+    return NULL;
+  return g_steal_pointer (&self);
 }
 
 void
-wb_craft_means_fit (const GArray           *values,
-                    guint                   n_cells,
-                    const WbCraftMeanPrior *prior,
-                    WbCraftEstimate        *estimates)
+wb_craft_means_free (WbCraftMeans *self)
 {
-  double within_ss, burn_var, sample_var, observed;
-  g_autoptr (GArray) samples = gather_samples (values, &within_ss);
-  Layout layout = lay_out (values, samples, within_ss, n_cells);
+  if (self == NULL)
+    return;
+  wb_calc_mixed_free (self->fit);
+  g_free (self->y);
+  g_free (self->variance);
+  g_free (self->local);
+  g_free (self->global);
+  g_free (self->unit);
+  g_free (self->block);
+  g_free (self->global_column);
+  g_free (self->cell_global);
+  g_free (self);
+}
 
-  observed = layout.within_df > 0 ? layout.within_ss / layout.within_df : 0;
-  burn_var = join (observed, layout.within_df, prior->burn_sd, prior->df);
-  observed = layout.between_df > 0 ? (layout.between_ss / layout.between_df - burn_var) / layout.n0 : 0;
-  sample_var = join (MAX (observed, 0), layout.between_df, prior->sample_sd, prior->df);
+static const double one_alone = 1;
+
+static WbCalcMixedTarget
+target_of (const WbCraftMeans *self,
+           guint               cell)
+{
+  return (WbCalcMixedTarget) { cell, &one_alone, self->cell_global + (gsize) cell * (self->n_columns + N_COVARIATES) };
+}
+
+void
+wb_craft_means_fill (const WbCraftMeans *self,
+                     const GArray       *values,
+                     guint               n_cells,
+                     WbCraftEstimate    *estimates)
+{
+  g_autoptr (GHashTable) seen = g_hash_table_new (NULL, NULL);
+
   for (guint cell = 0; cell < n_cells; cell++)
     {
-      estimates[cell].mean = estimates[cell].se = NAN;
-      estimates[cell].sample_sd = sqrt (sample_var);
-      estimates[cell].burn_sd = sqrt (burn_var);
-      estimates[cell].df = MAX (layout.between_df + prior->df, 1);
-      fit_cell (samples, cell, sample_var, burn_var, &estimates[cell]);
+      estimates[cell].mean = estimates[cell].se = estimates[cell].df = NAN;
+      estimates[cell].sample_sd = self != NULL ? wb_calc_mixed_get_spread (self->fit, WB_CALC_MIXED_UNIT) : NAN;
+      estimates[cell].burn_sd = self != NULL ? wb_calc_mixed_get_spread (self->fit, WB_CALC_MIXED_RUN) : NAN;
     }
+  for (guint i = 0; i < values->len; i++)
+    {
+      const WbCraftMeanValue *value = &g_array_index (values, WbCraftMeanValue, i);
+
+      estimates[value->cell].burns++;
+      estimates[value->cell].samples += g_hash_table_add (seen, GUINT_TO_POINTER (value->sample + 1));
+    }
+  for (guint cell = 0; self != NULL && cell < n_cells; cell++)
+    {
+      WbCalcMixedTarget target = target_of (self, cell);
+      double weight = 1;
+      WbCalcMixedContrast contrast;
+
+      if (estimates[cell].burns == 0 || wb_calc_mixed_contrast (self->fit, &target, &weight, 1, &contrast) != WB_CALC_OK)
+        continue;
+      estimates[cell].mean = contrast.value;
+      estimates[cell].se = contrast.sd;
+      estimates[cell].df = contrast.df;
+    }
+}
+
+gsize
+wb_craft_means_get_n_deviates (const WbCraftMeans *self)
+{
+  return wb_calc_mixed_get_n_deviates (self->fit);
+}
+
+gboolean
+wb_craft_means_draw (const WbCraftMeans *self,
+                     guint64             seed,
+                     guint               n_draws,
+                     const double       *z,
+                     double             *levels,
+                     double             *sample_sd,
+                     double             *burn_sd)
+{
+  g_autofree WbCalcMixedTarget *targets = g_new (WbCalcMixedTarget, MAX (self->n_cells, 1));
+  g_autofree double *spreads = g_new (double, (gsize) n_draws * N_SPREADS);
+
+  for (guint cell = 0; cell < self->n_cells; cell++)
+    targets[cell] = target_of (self, cell);
+  if (wb_calc_mixed_draw (self->fit, targets, self->n_cells, seed, n_draws, z, levels, spreads) != WB_CALC_OK)
+    return FALSE;
+  for (guint i = 0; i < n_draws; i++)
+    {
+      sample_sd[i] = spreads[i * N_SPREADS + WB_CALC_MIXED_UNIT];
+      burn_sd[i] = spreads[i * N_SPREADS + WB_CALC_MIXED_RUN];
+    }
+  return TRUE;
 }

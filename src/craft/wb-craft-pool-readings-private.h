@@ -17,6 +17,7 @@ typedef struct
   GArray *run;         /* size_t */
   GArray *run_unit, *unit_group;
   GArray *unit_sample; /* guint: the sample of each unit */
+  GArray *run_burn;    /* guint: the burn of each run, in the figures */
   guint  *held;        /* a cell: burns held by a ring */
   double *wall_sum;    /* a cell: sum over burns of the first reading at the wall, h */
   guint  *wall_n;

@@ -20,6 +20,7 @@ wb_craft_pool_readings_init (WbCraftPoolReadings *self,
   self->run_unit = g_array_new (FALSE, FALSE, sizeof (size_t));
   self->unit_group = g_array_new (FALSE, FALSE, sizeof (size_t));
   self->unit_sample = g_array_new (FALSE, FALSE, sizeof (guint));
+  self->run_burn = g_array_new (FALSE, FALSE, sizeof (guint));
   self->held = g_new0 (guint, n_cells);
   self->wall_sum = g_new0 (double, n_cells);
   self->wall_n = g_new0 (guint, n_cells);
@@ -35,6 +36,7 @@ wb_craft_pool_readings_clear (WbCraftPoolReadings *self)
   g_array_unref (self->run_unit);
   g_array_unref (self->unit_group);
   g_array_unref (self->unit_sample);
+  g_array_unref (self->run_burn);
   g_free (self->held);
   g_free (self->wall_sum);
   g_free (self->wall_n);
@@ -124,6 +126,7 @@ wb_craft_pool_readings_gather (WbCraftPoolReadings  *self,
       last_sample = burn->sample;
       unit = self->unit_group->len - 1;
       g_array_append_val (self->run_unit, unit);
+      g_array_append_val (self->run_burn, i);
       if (!isnan (burn->full_seen_h))
         {
           self->wall_sum[burn->cell] += burn->full_seen_h;

@@ -11,6 +11,7 @@
 #include "wb-craft-verdict-private.h"
 
 #define USUAL_DRAWS 4000
+#define DRAWS_SHARE 0.7 /* of the progress told */
 #define NEAR 0.05       /* of the best score */
 #define TAIL 0.05       /* on either side of a 90 % interval */
 
@@ -200,8 +201,8 @@ typedef struct
   const WbCraftFigures   *figures;
   const WbCraftLimits    *limits;
   const WbCraftEstimates *estimates;
+  const WbCraftDraws     *draws;
   guint64                 seed;
-  guint                   draws;
   gboolean               *failed;   /* a cell of the data set */
   WbCraftKeepGoing        keep_going;
   gpointer                user;
@@ -230,7 +231,7 @@ score_members (Job          *job,
 
   for (guint i = 0; i < n; i++)
     failed[i] = job->failed[members[i]];
-  score = wb_craft_score_new (job->data, job->estimates, members, failed, n, job->seed, job->draws, on_score_progress, job);
+  score = wb_craft_score_new (job->data, job->draws, members, failed, n, job->seed, on_score_progress, job);
   if (score == NULL
       || wb_calc_rank_acceptability (score->recipe, score->n_draws, n, &options, NULL, NULL, &rank) != WB_CALC_OK)
     return FALSE;
@@ -320,18 +321,22 @@ wb_craft_ranking_new (const WbDataset        *data,
 {
   g_autoptr (WbCraftRanking) self = g_new0 (WbCraftRanking, 1);
   g_autofree gboolean *failed = g_new0 (gboolean, MAX (data->cells->len, 1));
-  Job job = { data, figures, limits, estimates, seed, draws > 0 ? draws : USUAL_DRAWS, failed, keep_going, user, 0, 1 };
+  g_autoptr (WbCraftDraws) all = NULL;
+  Job job = { data, figures, limits, estimates, NULL, seed, failed, keep_going, user, 0, DRAWS_SHARE };
 
   self->seed = seed;
-  self->draws = job.draws;
+  self->draws = draws > 0 ? draws : USUAL_DRAWS;
+  job.draws = all = wb_craft_draws_new (data, figures, estimates, seed, self->draws, on_score_progress, &job);
+  if (all == NULL)
+    return NULL;
   self->within = within;
   for (guint cell = 0; cell < data->cells->len; cell++)
     failed[cell] = wb_craft_verdict_has_crossed (limits, cell);
   make_groups (self, data, estimates);
   for (guint g = 0; g < self->n_groups; g++)
     {
-      job.from = (double) g / self->n_groups;
-      job.to = (double) (g + 1) / self->n_groups;
+      job.from = DRAWS_SHARE + (1 - DRAWS_SHARE) * g / self->n_groups;
+      job.to = DRAWS_SHARE + (1 - DRAWS_SHARE) * (g + 1) / self->n_groups;
       if (!rank_group (&job, &self->groups[g]))
         return NULL;
     }

@@ -58,6 +58,7 @@ typedef struct
 {
   double *level;  /* mm, a sample of the data set each */
   double *tau;    /* h */
+  double *exponent;
 } Curves;
 
 static void
@@ -65,6 +66,7 @@ curves_clear (Curves *self)
 {
   g_free (self->level);
   g_free (self->tau);
+  g_free (self->exponent);
 }
 
 /* One pooled fit in which every sample is a group of its own: where its readings alone cannot tell its pace, the others' does. */
@@ -80,8 +82,9 @@ curves_init (Curves               *self,
 
   self->level = g_new (double, MAX (data->samples->len, 1));
   self->tau = g_new (double, MAX (data->samples->len, 1));
+  self->exponent = g_new (double, MAX (data->samples->len, 1));
   for (guint i = 0; i < data->samples->len; i++)
-    self->level[i] = self->tau[i] = NAN;
+    self->level[i] = self->tau[i] = self->exponent[i] = NAN;
   wb_craft_pool_readings_init (&readings, data->cells->len);
   wb_craft_pool_readings_gather (&readings, data, figures, stage, G_MAXUINT);
   own_group = g_new (size_t, MAX (readings.unit_group->len, 1));
@@ -100,6 +103,7 @@ curves_init (Curves               *self,
         .n_units = readings.unit_group->len,
         .unit_group = own_group,
         .n_groups = readings.unit_group->len,
+        .may_bend = TRUE,
       };
 
       wb_calc_growth_fit_pooled (&columns, NULL, NULL, NULL, &pool);
@@ -111,6 +115,7 @@ curves_init (Curves               *self,
 
         self->level[sample] = exp (pool.groups[i].log_level);
         self->tau[sample] = exp (pool.groups[i].log_pace);
+        self->exponent[sample] = pool.exponent;
       }
   wb_calc_growth_pool_clear (&pool);
   wb_craft_pool_readings_clear (&readings);
@@ -131,7 +136,7 @@ growth_value (const WbDataset *data,
     return curves->tau[sample];
   if (isnan (curves->level[sample]) || isnan (curves->tau[sample]))
     return NAN;
-  return wb_craft_growth_time (curves->level[sample], curves->tau[sample],
+  return wb_craft_growth_time (curves->level[sample], curves->tau[sample], curves->exponent[sample],
                                wb_craft_vessel_inner_mm (wb_dataset_get_vessel (data, cell),
                                                          stage == WB_STAGE_ALL ? WB_STAGE_UPPER : stage));
 }

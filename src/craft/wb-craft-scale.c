@@ -17,16 +17,16 @@ typedef struct
 } Scale;
 
 static const Scale scales[WB_N_FIGURES] = {
-  [WB_FIGURE_HANG_UP] = { FALSE, FALSE, 0, 100, { 0.5, 0.5, 1 } },
-  [WB_FIGURE_DEPTH] = { TRUE, FALSE, 0, 100, { 0.10, 0.10, 1 } },
-  [WB_FIGURE_FLAME] = { TRUE, FALSE, 0, 400, { 0.08, 0.08, 1 } },
-  [WB_FIGURE_VESSEL] = { TRUE, FALSE, -10, 400, { 0.06, 0.06, 1 } },
-  [WB_FIGURE_SOOT] = { FALSE, TRUE, 0, 4, { 0.2, 0.2, 0.5 } },
-  [WB_FIGURE_MUSHROOM] = { FALSE, TRUE, 0, 2, { 0.2, 0.2, 0.5 } },
-  [WB_FIGURE_THROW] = { FALSE, TRUE, 1, 5, { 0.4, 0.4, 0.5 } },
-  [WB_FIGURE_CONSUMPTION] = { TRUE, FALSE, 0, 1000, { 0.05, 0.05, 1 } },
-  [WB_FIGURE_POOL] = { TRUE, FALSE, 0, 400, { 0.03, 0.03, 1 } },
-  [WB_FIGURE_SMOKE] = { FALSE, TRUE, 0, 2, { 0.2, 0.2, 0.5 } },
+  [WB_FIGURE_HANG_UP] = { FALSE, FALSE, 0, 100, { 0.5, 0.5, 0.3, 10 } },
+  [WB_FIGURE_DEPTH] = { TRUE, FALSE, 0, 100, { 0.08, 0.08, 0.03, 1 } },
+  [WB_FIGURE_FLAME] = { TRUE, FALSE, 0, 400, { 0.07, 0.06, 0.03, 1 } },
+  [WB_FIGURE_VESSEL] = { TRUE, FALSE, -10, 400, { 0.05, 0.05, 0.02, 1 } },
+  [WB_FIGURE_SOOT] = { FALSE, TRUE, 0, 4, { 0.3, 0.3, 0, 4 } },
+  [WB_FIGURE_MUSHROOM] = { FALSE, TRUE, 0, 2, { 0.3, 0.3, 0, 3 } },
+  [WB_FIGURE_THROW] = { FALSE, TRUE, 1, 5, { 0.4, 0.4, 0, 4 } },
+  [WB_FIGURE_CONSUMPTION] = { TRUE, FALSE, 0, 1000, { 0.05, 0.05, 0.01, 1 } },
+  [WB_FIGURE_POOL] = { TRUE, FALSE, 0, 400, { 0.03, 0.03, 0.01, 1 } },
+  [WB_FIGURE_SMOKE] = { FALSE, TRUE, 0, 2, { 0.3, 0.3, 0, 3 } },
 };
 
 gboolean

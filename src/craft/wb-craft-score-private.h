@@ -1,13 +1,16 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-#include "wb-craft-source-private.h"
+#include "wb-craft-aims-private.h"
+#include "wb-craft-draws-private.h"
 
 G_BEGIN_DECLS
 
+#define WB_CRAFT_N_STRATA 15 /* equal-chance candles of a recipe in every draw */
+
 /*
  * The score of a group of cells. In every draw each recipe's figures
- * are drawn from their estimates; its candles stand for 15 equal-chance strata of
+ * are those of the experiment's joint draws; its candles stand for 15 equal-chance strata of
  * the spread between candles, strata of different figures paired at random (Latin
  * hypercube: McKay, Beckman and Conover, Technometrics 21 (1979) 239-245). A
  * candle's score is the weighted geometric mean of the desirabilities of all aims
@@ -33,15 +36,14 @@ typedef struct
  * members: cells with burns that count. failed: a cell each, TRUE where a counting
  * sample crossed a limit: the cell then scores 0 in every draw. NULL: stopped.
  */
-WbCraftScore *wb_craft_score_new  (const WbDataset        *data,
-                                   const WbCraftEstimates *estimates,
-                                   const guint            *members,
-                                   const gboolean         *failed,
-                                   guint                   n,
-                                   guint64                 seed,
-                                   guint                   draws,
-                                   WbCraftKeepGoing        keep_going,
-                                   gpointer                user);
+WbCraftScore *wb_craft_score_new  (const WbDataset    *data,
+                                   const WbCraftDraws *draws,
+                                   const guint        *members,
+                                   const gboolean     *failed,
+                                   guint               n,
+                                   guint64             seed,
+                                   WbCraftKeepGoing    keep_going,
+                                   gpointer            user);
 void          wb_craft_score_free (WbCraftScore *self);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbCraftScore, wb_craft_score_free)

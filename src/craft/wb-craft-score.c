@@ -7,40 +7,45 @@
 
 #include "wb-calc-quantile.h"
 #include "wb-calc-random.h"
+#include "wb-craft-growth-private.h"
 #include "wb-craft-scale-private.h"
+#include "wb-craft-vessel-private.h"
 
 #define SURE_Z 5.0   /* further from a limit than this its chance is nothing */
 
 /* A measured limit at one stage: the tightest stop of its figure there. */
 typedef struct
 {
-  WbFigure       figure;
-  double         stop;
-  WbCraftSource *sources;    /* a cell each; kind NONE where not read: then not tested, and not guessed */
+  WbFigure           figure;
+  double             stop;
+  const WbCraftDraw *draw;
 } Stop;
 
 /* Everything that does not change from draw to draw. */
 typedef struct
 {
-  const WbDataset *data;
-  guint            n;
-  const gboolean  *failed;
-  guint64          seed;
-  WbCraftSource  **sources;  /* an aim each: a cell each; NULL: dropped */
-  guint           *class;    /* an aim each: aims of one weight share a class, so that one logarithm serves them all */
-  GArray          *classes;  /* double: the weights */
-  double           weights;  /* sum over the aims kept */
-  GArray          *stops;    /* Stop */
+  const WbDataset    *data;
+  const WbCraftDraws *draws;
+  const guint        *members;
+  guint               n;
+  const gboolean     *failed;
+  guint64             seed;
+  const WbCraftDraw **aims;     /* an aim each; NULL: dropped */
+  guint              *class;    /* an aim each: aims of one weight share a class, so that one logarithm serves them all */
+  GArray             *classes;  /* double: the weights */
+  double              weights;  /* sum over the aims kept */
+  GArray             *stops;    /* Stop */
+  double              strata[WB_CRAFT_N_STRATA]; /* middles of equal-chance strata of a standard normal */
 } Model;
 
 /* What all cells share in one draw. */
 typedef struct
 {
-  guint  order[WB_N_FIGURES][WB_CRAFT_N_STRATA]; /* which stratum of a figure the candle k has */
-  guint *chi;      /* an aim each, then a stop each: common to the cells, whose spreads are pooled */
-  guint  candle;   /* which of the candles stands for the next one */
-  double luck;     /* uniform, for the next candle's crossing */
-  double *products; /* scratch of one cell: a class of weights × a stratum */
+  guint   order[WB_N_FIGURES][WB_CRAFT_N_STRATA]; /* which stratum of a figure the candle k has */
+  guint   candle;    /* which of the candles stands for the next one */
+  double  luck;      /* uniform, for the next candle's crossing */
+  double *factors;   /* an aim × a stratum: the deviation of a candle there, as a factor where the scale is a logarithm */
+  double *products;  /* scratch of one cell: a class of weights × a stratum */
 } Common;
 
 static gboolean
@@ -80,37 +85,18 @@ tightest_stop (const WbDataset *data,
 
 /* Limits are not borrowed: what a cell has not read is not tested, and the verdict says so. */
 static void
-keep_own (WbCraftSource *sources,
-          guint          n)
-{
-  for (guint i = 0; i < n; i++)
-    if (sources[i].borrowed)
-      sources[i].kind = WB_CRAFT_SOURCE_NONE;
-}
-
-static void
-add_stops (Model                  *model,
-           const WbCraftEstimates *estimates,
-           const guint            *members)
+add_stops (Model *model)
 {
   static const WbFigure figures[] = { WB_FIGURE_FLAME, WB_FIGURE_VESSEL };
 
   for (guint f = 0; f < G_N_ELEMENTS (figures); f++)
     for (WbStage stage = 0; stage < WB_N_STAGES; stage++)
       {
-        WbCraftAim watch = { .figure = figures[f], .stage = stage, .worst = TRUE };
-        Stop stop = { figures[f], tightest_stop (model->data, figures[f]), NULL };
+        Stop stop = { figures[f], tightest_stop (model->data, figures[f]),
+                      wb_craft_draws_find (model->draws, figures[f], stage, TRUE) };
 
-        if (isinf (stop.stop))
-          continue;
-        stop.sources = g_new0 (WbCraftSource, model->n);
-        if (wb_craft_sources_fill (model->data, estimates, &watch, members, model->n, stop.sources))
-          {
-            keep_own (stop.sources, model->n);
-            g_array_append_val (model->stops, stop);
-          }
-        else
-          g_free (stop.sources);
+        if (isfinite (stop.stop) && stop.draw != NULL && wb_craft_draw_is_read (stop.draw, model->members, model->n))
+          g_array_append_val (model->stops, stop);
       }
 }
 
@@ -126,53 +112,47 @@ class_of (GArray *classes,
 }
 
 static void
-model_init (Model                  *model,
-            const WbCraftEstimates *estimates,
-            const guint            *members,
-            WbCraftScore           *self)
+model_init (Model        *model,
+            WbCraftScore *self)
 {
-  model->sources = g_new0 (WbCraftSource *, self->aims->len);
-  model->class = g_new0 (guint, self->aims->len);
+  model->aims = g_new0 (const WbCraftDraw *, MAX (self->aims->len, 1));
+  model->class = g_new0 (guint, MAX (self->aims->len, 1));
   model->classes = g_array_new (FALSE, FALSE, sizeof (double));
   model->stops = g_array_new (FALSE, FALSE, sizeof (Stop));
+  for (guint k = 0; k < WB_CRAFT_N_STRATA; k++)
+    model->strata[k] = wb_calc_normal_quantile ((k + 0.5) / WB_CRAFT_N_STRATA);
   for (guint a = 0; a < self->aims->len; a++)
     {
       const WbCraftAim *aim = &g_array_index (self->aims, WbCraftAim, a);
-      WbCraftSource *sources = g_new0 (WbCraftSource, model->n);
+      const WbCraftDraw *draw = wb_craft_draws_find (model->draws, aim->figure, aim->stage, aim->worst);
 
-      self->dropped[a] = !wb_craft_sources_fill (model->data, estimates, aim, members, model->n, sources);
+      self->dropped[a] = draw == NULL || !wb_craft_draw_is_read (draw, model->members, model->n);
       if (self->dropped[a])
-        {
-          g_free (sources);
-          continue;
-        }
-      model->sources[a] = sources;
+        continue;
+      model->aims[a] = draw;
       model->class[a] = class_of (model->classes, aim->weight);
       model->weights += aim->weight;
       for (guint i = 0; i < model->n; i++)
-        self->borrowed[a * model->n + i] = sources[i].borrowed;
+        self->borrowed[a * model->n + i] = !draw->read[model->members[i]];
     }
   self->asks = model->weights > 0;
-  add_stops (model, estimates, members);
+  add_stops (model);
 }
 
 static void
-model_clear (Model *model,
-             guint  n_aims)
+model_clear (Model *model)
 {
-  for (guint a = 0; a < n_aims; a++)
-    g_free (model->sources[a]);
-  g_free (model->sources);
+  g_free (model->aims);
   g_free (model->class);
   g_array_unref (model->classes);
-  for (guint i = 0; i < model->stops->len; i++)
-    g_free (g_array_index (model->stops, Stop, i).sources);
   g_array_unref (model->stops);
 }
 
 static void
-draw_common (WbCalcRandom *random,
-             guint         n_chi,
+draw_common (const Model  *model,
+             WbCalcRandom *random,
+             guint         index,
+             guint         n_aims,
              Common       *common)
 {
   for (guint figure = 0; figure < WB_N_FIGURES; figure++)
@@ -185,44 +165,75 @@ draw_common (WbCalcRandom *random,
       for (guint k = 0; k < WB_CRAFT_N_STRATA; k++)
         common->order[figure][k] = (guint) order[k];
     }
-  for (guint i = 0; i < n_chi; i++)
-    common->chi[i] = (guint) wb_calc_random_below (random, WB_CRAFT_N_CHI);
   common->candle = (guint) wb_calc_random_below (random, WB_CRAFT_N_STRATA);
   common->luck = wb_calc_random_uniform (random);
+  for (guint a = 0; a < n_aims; a++)
+    for (guint k = 0; k < WB_CRAFT_N_STRATA && model->aims[a] != NULL; k++)
+      {
+        double deviation = model->aims[a]->sample_sd[index] * model->strata[k];
+
+        common->factors[a * WB_CRAFT_N_STRATA + k]
+            = model->aims[a]->growth || model->aims[a]->log_scale ? exp (deviation) : deviation;
+      }
 }
 
-/* Chance that the burns of the candle in a stratum stay under the stop. */
-static double
-chance_under (const Stop              *stop,
-              const WbCraftSource     *source,
-              const WbCraftSourceDraw *draw,
-              guint                    stratum)
+/* What the candles of a recipe would show in that draw, one a stratum: stored unit; full pool as a multiple, INFINITY for never. */
+static void
+show_candles (const Model       *model,
+              const WbCraftDraw *draw,
+              guint              index,
+              guint              cell,
+              const double      *factors,
+              double             values[WB_CRAFT_N_STRATA])
 {
-  double at = wb_craft_scale_from (stop->figure, stop->stop, source->offset);
-  double z = at - draw->level - source->strata[stratum];
+  gsize at = (gsize) index * model->draws->n_cells + cell;
+  double level = draw->growth || draw->log_scale ? exp (draw->level[at]) : draw->level[at];
+  const WbVessel *vessel;
+  double inner, tau;
 
-  z = source->burn_sd > 0 ? z / source->burn_sd : z > 0 ? INFINITY : -INFINITY;
+  if (!draw->growth)
+    {
+      for (guint k = 0; k < WB_CRAFT_N_STRATA; k++)
+        values[k] = CLAMP ((draw->log_scale ? level * factors[k] : level + factors[k]) + draw->offset, draw->low, draw->high);
+      return;
+    }
+  vessel = wb_dataset_get_vessel (model->data, cell);
+  inner = wb_craft_vessel_inner_mm (vessel, draw->stage);
+  tau = exp (draw->pace[at]) / wb_craft_vessel_due_h (vessel, draw->stage);
+  for (guint k = 0; k < WB_CRAFT_N_STRATA; k++)
+    values[k] = wb_craft_growth_time (level * factors[k], tau, draw->exponent, inner);
+}
+
+/* Chance that the burns of a candle of that deviation stay under the stop. */
+static double
+chance_under (const Stop *stop,
+              double      level,
+              double      deviation,
+              double      burn_sd)
+{
+  double at = wb_craft_scale_from (stop->figure, stop->stop, stop->draw->offset);
+  double z = at - level - deviation;
+
+  z = burn_sd > 0 ? z / burn_sd : z > 0 ? INFINITY : -INFINITY;
   if (z > SURE_Z)
     return 1;
-  return pow (wb_calc_normal_below (z), source->burns);
+  return pow (wb_calc_normal_below (z), stop->draw->burns);
 }
 
 /* Multiplies the desirability of one aim into each candle's product; the mean of it goes to the aim's part. */
 static void
-judge_aim (const WbCraftAim        *aim,
-           const WbCraftSource     *source,
-           const WbCraftSourceDraw *draw,
-           const guint             *order,
-           double                  *product,
-           double                  *part)
+judge_aim (const WbCraftAim *aim,
+           const double     *values,
+           const guint      *order,
+           double           *product,
+           double           *part)
 {
   double desirability[WB_CRAFT_N_STRATA];
   double sum = 0;
 
-  wb_craft_source_candles (source, draw, desirability);
   for (guint k = 0; k < WB_CRAFT_N_STRATA; k++)
     {
-      desirability[k] = wb_calc_desirability_at (&aim->shape, desirability[k]);
+      desirability[k] = wb_calc_desirability_at (&aim->shape, values[k]);
       sum += desirability[k];
     }
   for (guint k = 0; k < WB_CRAFT_N_STRATA; k++)
@@ -234,9 +245,8 @@ judge_aim (const WbCraftAim        *aim,
 static void
 judge_stops (const Model  *model,
              const Common *common,
-             WbCalcRandom *random,
+             guint         index,
              guint         cell,
-             guint         n_aims,
              double       *under)
 {
   for (guint k = 0; k < WB_CRAFT_N_STRATA; k++)
@@ -244,15 +254,13 @@ judge_stops (const Model  *model,
   for (guint s = 0; s < model->stops->len; s++)
     {
       const Stop *stop = &g_array_index (model->stops, Stop, s);
-      const WbCraftSource *source = &stop->sources[cell];
-      double z1 = wb_calc_random_normal (random);
-      WbCraftSourceDraw draw;
+      double level = stop->draw->level[(gsize) index * model->draws->n_cells + cell];
 
-      if (source->kind == WB_CRAFT_SOURCE_NONE)
+      if (!stop->draw->read[cell])
         continue;
-      draw = wb_craft_source_draw (source, common->chi[n_aims + s], z1, 0);
       for (guint k = 0; k < WB_CRAFT_N_STRATA; k++)
-        under[k] *= chance_under (stop, source, &draw, common->order[stop->figure][k]);
+        under[k] *= chance_under (stop, level, stop->draw->sample_sd[index] * model->strata[common->order[stop->figure][k]],
+                                  stop->draw->burn_sd[index]);
     }
 }
 
@@ -278,34 +286,30 @@ geometric_mean (const Model  *model,
 static void
 draw_cell (const Model  *model,
            Common       *common,
-           WbCalcRandom *random,
-           guint         cell,
-           guint         draw_index,
+           guint         i,
+           guint         index,
            WbCraftScore *self)
 {
-  double under[WB_CRAFT_N_STRATA];
+  double under[WB_CRAFT_N_STRATA], values[WB_CRAFT_N_STRATA];
   double sum = 0, crossing = 0;
-  gsize at = (gsize) draw_index * model->n + cell;
+  gsize at = (gsize) index * model->n + i;
 
-  for (guint i = 0; i < model->classes->len * WB_CRAFT_N_STRATA; i++)
-    common->products[i] = 1;
+  for (guint c = 0; c < model->classes->len * WB_CRAFT_N_STRATA; c++)
+    common->products[c] = 1;
   for (guint a = 0; a < self->aims->len; a++)
     {
       const WbCraftAim *aim = &g_array_index (self->aims, WbCraftAim, a);
-      WbCraftSourceDraw draw;
-      double z1 = wb_calc_random_normal (random);
-      double z2 = aim->figure == WB_FIGURE_FULL_POOL ? wb_calc_random_normal (random) : 0;
 
-      if (model->sources[a] == NULL)
+      if (model->aims[a] == NULL)
         continue;
-      draw = wb_craft_source_draw (&model->sources[a][cell], common->chi[a], z1, z2);
-      judge_aim (aim, &model->sources[a][cell], &draw, common->order[aim->figure],
-                 common->products + model->class[a] * WB_CRAFT_N_STRATA, &self->desirability[a * model->n + cell]);
+      show_candles (model, model->aims[a], index, model->members[i], common->factors + a * WB_CRAFT_N_STRATA, values);
+      judge_aim (aim, values, common->order[aim->figure], common->products + model->class[a] * WB_CRAFT_N_STRATA,
+                 &self->desirability[a * model->n + i]);
     }
-  judge_stops (model, common, random, cell, self->aims->len, under);
+  judge_stops (model, common, index, model->members[i], under);
   for (guint k = 0; k < WB_CRAFT_N_STRATA; k++)
     {
-      double score = model->failed[cell] ? 0 : geometric_mean (model, common->products, k);
+      double score = model->failed[i] ? 0 : geometric_mean (model, common->products, k);
 
       sum += score * under[k];
       crossing += 1 - under[k];
@@ -313,38 +317,26 @@ draw_cell (const Model  *model,
         self->candle[at] = common->luck < under[k] ? score : 0;
     }
   self->recipe[at] = sum / WB_CRAFT_N_STRATA;
-  self->p_cross[cell] += crossing / WB_CRAFT_N_STRATA;
+  self->p_cross[i] += crossing / WB_CRAFT_N_STRATA;
 }
 
-/*
- * A block of 256 draws. What the cells share comes from a generator of seed and
- * block; what is each cell's own from one of seed, cell and block, so that a cell
- * draws the same whoever else is in the group.
- */
+/* A block of 256 draws. What the cells share comes from a generator of seed and block. */
 static void
 draw_block (const Model  *model,
-            const guint  *members,
             guint         block,
             Common       *common,
             WbCraftScore *self)
 {
   guint first = block * WB_CALC_RANDOM_BLOCK;
   guint last = MIN (first + WB_CALC_RANDOM_BLOCK, self->n_draws);
-  g_autofree WbCalcRandom *own = g_new (WbCalcRandom, MAX (model->n, 1));
   WbCalcRandom shared;
 
   wb_calc_random_init (&shared, model->seed, block);
-  for (guint i = 0; i < model->n; i++)
-    {
-      guint64 state = model->seed + 0x5bd1e995u * (guint64) (members[i] + 1);
-
-      wb_calc_random_init (&own[i], wb_calc_random_split (&state), block);
-    }
   for (guint draw = first; draw < last; draw++)
     {
-      draw_common (&shared, self->aims->len + model->stops->len, common);
+      draw_common (model, &shared, draw, self->aims->len, common);
       for (guint i = 0; i < model->n; i++)
-        draw_cell (model, common, &own[i], i, draw, self);
+        draw_cell (model, common, i, draw, self);
     }
 }
 
@@ -368,36 +360,36 @@ score_alloc (const WbDataset *data,
 }
 
 WbCraftScore *
-wb_craft_score_new (const WbDataset        *data,
-                    const WbCraftEstimates *estimates,
-                    const guint            *members,
-                    const gboolean         *failed,
-                    guint                   n,
-                    guint64                 seed,
-                    guint                   draws,
-                    WbCraftKeepGoing        keep_going,
-                    gpointer                user)
+wb_craft_score_new (const WbDataset    *data,
+                    const WbCraftDraws *draws,
+                    const guint        *members,
+                    const gboolean     *failed,
+                    guint               n,
+                    guint64             seed,
+                    WbCraftKeepGoing    keep_going,
+                    gpointer            user)
 {
-  g_autoptr (WbCraftScore) self = score_alloc (data, n, draws);
-  Model model = { .data = data, .n = n, .failed = failed, .seed = seed };
+  guint n_draws = draws->n_draws;
+  g_autoptr (WbCraftScore) self = score_alloc (data, n, n_draws);
+  Model model = { .data = data, .draws = draws, .members = members, .n = n, .failed = failed, .seed = seed };
   Common common = { 0 };
   gboolean stopped = FALSE;
 
-  model_init (&model, estimates, members, self);
-  common.chi = g_new0 (guint, self->aims->len + model.stops->len);
+  model_init (&model, self);
+  common.factors = g_new0 (double, MAX (self->aims->len, 1) * WB_CRAFT_N_STRATA);
   common.products = g_new0 (double, MAX (model.classes->len, 1) * WB_CRAFT_N_STRATA);
-  for (guint block = 0; block < wb_calc_random_n_blocks (draws) && !stopped; block++)
+  for (guint block = 0; block < wb_calc_random_n_blocks (n_draws) && !stopped; block++)
     {
-      draw_block (&model, members, block, &common, self);
-      stopped = keep_going != NULL && !keep_going ((double) (block + 1) / wb_calc_random_n_blocks (draws), user);
+      draw_block (&model, block, &common, self);
+      stopped = keep_going != NULL && !keep_going ((double) (block + 1) / wb_calc_random_n_blocks (n_draws), user);
     }
   for (guint i = 0; i < n; i++)
-    self->p_cross[i] /= draws;
+    self->p_cross[i] /= n_draws;
   for (guint a = 0; a < self->aims->len; a++)
     for (guint i = 0; i < n; i++)
-      self->desirability[a * n + i] = self->dropped[a] ? NAN : self->desirability[a * n + i] / draws;
-  model_clear (&model, self->aims->len);
-  g_free (common.chi);
+      self->desirability[a * n + i] = self->dropped[a] ? NAN : self->desirability[a * n + i] / n_draws;
+  model_clear (&model);
+  g_free (common.factors);
   g_free (common.products);
   return stopped ? NULL : g_steal_pointer (&self);
 }

@@ -240,8 +240,7 @@ why_no_full_pool (const WbCraftCell *cell)
     {
       const WbCraftGrowth *growth = &cell->stage_growth[stage];
 
-      read = growth->status == WB_CRAFT_FIT_ALL_AT_WALL || growth->status == WB_CRAFT_FIT_OK
-             || growth->status == WB_CRAFT_FIT_ONE_SAMPLE;
+      read = growth->status == WB_CRAFT_FIT_ALL_AT_WALL || wb_craft_fit_status_is_fitted (growth->status);
     }
   return read ? NULL : wb_craft_fit_status_get_label (cell->growth.status);
 }

@@ -38,7 +38,7 @@ wb_plot_outcome_get_window (const WbPlotContext *context,
 static gboolean
 has_curve (const WbCraftGrowth *growth)
 {
-  return (growth->status == WB_CRAFT_FIT_OK || growth->status == WB_CRAFT_FIT_ONE_SAMPLE)
+  return wb_craft_fit_status_is_fitted (growth->status)
          && wb_plot_interval_clean (growth->pool_limit_mm).value > 0.0;
 }
 

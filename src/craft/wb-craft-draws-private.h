@@ -1,0 +1,60 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-craft-estimates.h"
+
+G_BEGIN_DECLS
+
+/*
+ * Joint draws of what all cells of an experiment would show, one set a figure, stage
+ * and way of reading (end of the burn, worst of the burn). Cells borrow from each
+ * other along the columns of the design as far as they agree; the spreads' own
+ * uncertainty is drawn with them, and the correlation between cells stays in the draw.
+ */
+typedef struct
+{
+  WbFigure  figure;
+  WbStage   stage;
+  gboolean  worst;
+  gboolean  growth;     /* level is ln D∞, pace ln tau; else level is on the figure's scale */
+  gboolean  log_scale;
+  double    offset;     /* after going back from the scale */
+  double    exponent;   /* of the growth law */
+  double    low, high;  /* ends of the figure */
+  double    burns;      /* of a candle in this stage; at least 1 */
+  double   *level;      /* n_draws × n_cells */
+  double   *pace;       /* likewise; growth alone */
+  double   *sample_sd;  /* n_draws: between candles of a recipe */
+  double   *burn_sd;    /* n_draws: between burns of a candle */
+  gboolean *read;       /* a cell: has it readings of its own? */
+} WbCraftDraw;
+
+typedef struct
+{
+  guint      n_draws;
+  guint      n_cells;
+  GPtrArray *all;       /* WbCraftDraw */
+} WbCraftDraws;
+
+/* Of every aim and every measured limit of the data set. NULL: stopped. */
+WbCraftDraws      *wb_craft_draws_new  (const WbDataset        *data,
+                                        const WbCraftFigures   *figures,
+                                        const WbCraftEstimates *estimates,
+                                        guint64                 seed,
+                                        guint                   n_draws,
+                                        WbCraftKeepGoing        keep_going,
+                                        gpointer                user);
+void               wb_craft_draws_free (WbCraftDraws *self);
+/* NULL: no cell of the experiment has it. */
+const WbCraftDraw *wb_craft_draws_find (const WbCraftDraws *self,
+                                        WbFigure            figure,
+                                        WbStage             stage,
+                                        gboolean            worst);
+/* Has any of the cells `members` readings of its own? */
+gboolean           wb_craft_draw_is_read (const WbCraftDraw *self,
+                                          const guint       *members,
+                                          guint              n);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbCraftDraws, wb_craft_draws_free)
+
+G_END_DECLS
