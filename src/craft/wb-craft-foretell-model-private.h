@@ -50,6 +50,7 @@ struct _WbCraftForetell
   double       log_tau, tau_sd;
   double       candle_sd[WB_CRAFT_N_ANSWERS]; /* between candles, and their burns */
   double       flame_stop, vessel_stop;
+  GHashTable  *draws;      /* const WbCraftLesson * -> WbCraftDraws, made when first asked for */
   GHashTable  *scores;     /* WbCraftCase * -> WbCraftScore of it alone, made when first asked for */
 };
 

@@ -43,6 +43,23 @@ find_crossed (const WbCraftCase *item)
   return NULL;
 }
 
+/* Draws of an earlier experiment, in which its cells borrow from each other as in its own ranking. */
+static const WbCraftDraws *
+get_draws (const WbCraftForetell *self,
+           const WbCraftLesson   *lesson)
+{
+  WbCraftDraws *draws = g_hash_table_lookup (self->draws, lesson);
+
+  if (draws == NULL)
+    {
+      g_autoptr (WbCraftFigures) figures = wb_craft_figures_new (lesson->data);
+
+      draws = wb_craft_draws_new (lesson->data, figures, lesson->estimates, SCORE_SEED, SCORE_DRAWS, NULL, NULL);
+      g_hash_table_insert (self->draws, (gpointer) lesson, draws);
+    }
+  return draws;
+}
+
 /* The score of a tested cell alone, in the same number of draws as the ladder has. */
 static const WbCraftScore *
 get_score (const WbCraftForetell *self,
@@ -52,8 +69,8 @@ get_score (const WbCraftForetell *self,
 
   if (score == NULL)
     {
-      score = wb_craft_score_new (item->lesson->data, item->lesson->estimates, &item->cell, &item->crossed, 1, SCORE_SEED,
-                                  SCORE_DRAWS, NULL, NULL);
+      score = wb_craft_score_new (item->lesson->data, get_draws (self, item->lesson), &item->cell, &item->crossed, 1, SCORE_SEED,
+                                  NULL, NULL);
       g_hash_table_insert (self->scores, (gpointer) item, score);
     }
   return score;

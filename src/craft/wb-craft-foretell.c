@@ -22,6 +22,7 @@ wb_craft_foretell_new (const GArray *lessons)
   self->cases = g_array_new (FALSE, TRUE, sizeof (WbCraftCase));
   self->series = g_ptr_array_new ();
   self->waxes = g_ptr_array_new ();
+  self->draws = g_hash_table_new_full (NULL, NULL, NULL, (GDestroyNotify) wb_craft_draws_free);
   self->scores = g_hash_table_new_full (NULL, NULL, NULL, (GDestroyNotify) wb_craft_score_free);
   return wb_craft_foretell_learn (self, lessons) ? g_steal_pointer (&self) : NULL;
 }
@@ -35,6 +36,7 @@ wb_craft_foretell_free (WbCraftForetell *self)
   g_ptr_array_unref (self->series);
   g_ptr_array_unref (self->waxes);
   g_hash_table_unref (self->scores);
+  g_hash_table_unref (self->draws);
   for (guint answer = 0; answer < WB_CRAFT_N_ANSWERS; answer++)
     {
       wb_calc_ridge_clear (&self->fit[answer]);
