@@ -69,7 +69,7 @@ get_score (const WbCraftForetell *self,
 
   if (score == NULL)
     {
-      score = wb_craft_score_new (item->lesson->data, get_draws (self, item->lesson), &item->cell, &item->crossed, 1, SCORE_SEED,
+      score = wb_craft_score_new (item->lesson->data, get_draws (self, item->lesson), &item->cell, 1, SCORE_SEED,
                                   NULL, NULL);
       g_hash_table_insert (self->scores, (gpointer) item, score);
     }

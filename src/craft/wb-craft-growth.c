@@ -27,7 +27,8 @@
 #define PACE_SD 0.05
 #define CELL_SD 0.03
 #define WICK_SD 0.05
-#define FACTOR 2.0
+#define FACTOR 3.0
+#define ALONE_FACTOR 2.0   /* of the spread between candles where no recipe has a second one */
 #define DEVIATION_FACTOR 2.5
 #define COMMON_PACE_SD 1.0
 #define TREND_SD 0.02
@@ -57,6 +58,8 @@ choose_prior (WbCraftSpread earlier,
     .pace_sd = COMMON_PACE_SD,
   };
 
+  if (!replicated)
+    prior.between_units.factor = ALONE_FACTOR;
   /* the logarithm of a sd found with df degrees of freedom has a sd of about 1 / sqrt (2 df) */
   if (!replicated && earlier.df > 0)
     prior.between_units = (WbCalcGrowthSpread) { earlier.sd, MAX (exp (1 / sqrt (2 * earlier.df)), LEAST_FACTOR) };

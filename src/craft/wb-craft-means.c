@@ -11,7 +11,7 @@
  * line of its series, in units of the figure. Opinions on the trend with each burn and
  * on a kelvin of room, likewise.
  */
-#define FACTOR 2.0
+#define FACTOR 3.0
 #define CELL_SD 0.04
 #define WICK_SD 0.06
 #define DEVIATION_FACTOR 2.5

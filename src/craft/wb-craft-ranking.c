@@ -146,20 +146,11 @@ add_parts (const WbCraftScore *score,
     }
 }
 
-/* A crossing seen once in n samples: the next may cross too, (1 + ½) / (n + 1) by Jeffreys' rule. */
-static double
-chance_after_crossing (double p_cross,
-                       guint  samples)
-{
-  return MAX (p_cross, 1.5 / (MAX (samples, 1) + 1.0));
-}
-
 static void
 fill_member (const WbCraftScore *score,
              const WbCalcRank   *rank,
              const WbCraftCell  *cell,
              guint               member,
-             gboolean            failed,
              WbCraftRanked      *ranked)
 {
   guint n = score->n_cells;
@@ -171,7 +162,7 @@ fill_member (const WbCraftScore *score,
   ranked->p_near = rank->p_near[member];
   ranked->expected_loss = rank->expected_loss[member];
   ranked->mc_error = wb_calc_rank_error (ranked->p_best, score->n_draws);
-  ranked->p_cross = failed ? chance_after_crossing (score->p_cross[member], cell->samples) : score->p_cross[member];
+  ranked->p_cross = score->p_cross[member];
   for (guint r = 0; r < n; r++)
     ranked->p_rank[r] = rank->rank[member * n + r];
   add_parts (score, cell, member, ranked);
@@ -218,6 +209,20 @@ on_score_progress (double   done,
   return job->keep_going == NULL || job->keep_going (job->from + done * (job->to - job->from), job->user);
 }
 
+/* The draws in which the cells are ranked: one of which a sample crossed a limit cannot win, whatever it would score. */
+static double *
+let_contest (const WbCraftScore *score,
+             const gboolean     *failed)
+{
+  gsize n = (gsize) score->n_draws * score->n_cells;
+  double *contest = g_memdup2 (score->recipe, n * sizeof *contest);
+
+  for (gsize at = 0; at < n; at++)
+    if (failed[at % score->n_cells])
+      contest[at] = 0;
+  return contest;
+}
+
 static gboolean
 score_members (Job          *job,
                WbCraftGroup *group,
@@ -227,13 +232,16 @@ score_members (Job          *job,
   const WbCalcRankOptions options = { NEAR, 0 };
   g_autofree gboolean *failed = g_new0 (gboolean, n);
   g_autoptr (WbCraftScore) score = NULL;
+  g_autofree double *contest = NULL;
   WbCalcRank rank;
 
   for (guint i = 0; i < n; i++)
     failed[i] = job->failed[members[i]];
-  score = wb_craft_score_new (job->data, job->draws, members, failed, n, job->seed, on_score_progress, job);
-  if (score == NULL
-      || wb_calc_rank_acceptability (score->recipe, score->n_draws, n, &options, NULL, NULL, &rank) != WB_CALC_OK)
+  score = wb_craft_score_new (job->data, job->draws, members, n, job->seed, on_score_progress, job);
+  if (score == NULL)
+    return FALSE;
+  contest = let_contest (score, failed);
+  if (wb_calc_rank_acceptability (contest, score->n_draws, n, &options, NULL, NULL, &rank) != WB_CALC_OK)
     return FALSE;
   if (!score->asks)
     {
@@ -245,7 +253,7 @@ score_members (Job          *job,
   for (guint i = 0; i < group->n_cells; i++)
     for (guint m = 0; m < n; m++)
       if (group->cells[i].cell == members[m])
-        fill_member (score, &rank, &job->estimates->cells[members[m]], m, failed[m], &group->cells[i]);
+        fill_member (score, &rank, &job->estimates->cells[members[m]], m, &group->cells[i]);
   wb_calc_rank_clear (&rank);
   return TRUE;
 }

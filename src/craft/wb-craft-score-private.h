@@ -33,13 +33,12 @@ typedef struct
 } WbCraftScore;
 
 /*
- * members: cells with burns that count. failed: a cell each, TRUE where a counting
- * sample crossed a limit: the cell then scores 0 in every draw. NULL: stopped.
+ * members: cells with burns that count. One of which a sample crossed a limit has a score
+ * all the same: what its next candle is worth. That it must not win is the ranking's. NULL: stopped.
  */
 WbCraftScore *wb_craft_score_new  (const WbDataset    *data,
                                    const WbCraftDraws *draws,
                                    const guint        *members,
-                                   const gboolean     *failed,
                                    guint               n,
                                    guint64             seed,
                                    WbCraftKeepGoing    keep_going,

@@ -28,7 +28,6 @@ typedef struct
   const WbCraftDraws *draws;
   const guint        *members;
   guint               n;
-  const gboolean     *failed;
   guint64             seed;
   const WbCraftDraw **aims;     /* an aim each; NULL: dropped */
   guint              *class;    /* an aim each: aims of one weight share a class, so that one logarithm serves them all */
@@ -309,7 +308,7 @@ draw_cell (const Model  *model,
   judge_stops (model, common, index, model->members[i], under);
   for (guint k = 0; k < WB_CRAFT_N_STRATA; k++)
     {
-      double score = model->failed[i] ? 0 : geometric_mean (model, common->products, k);
+      double score = geometric_mean (model, common->products, k);
 
       sum += score * under[k];
       crossing += 1 - under[k];
@@ -363,7 +362,6 @@ WbCraftScore *
 wb_craft_score_new (const WbDataset    *data,
                     const WbCraftDraws *draws,
                     const guint        *members,
-                    const gboolean     *failed,
                     guint               n,
                     guint64             seed,
                     WbCraftKeepGoing    keep_going,
@@ -371,7 +369,7 @@ wb_craft_score_new (const WbDataset    *data,
 {
   guint n_draws = draws->n_draws;
   g_autoptr (WbCraftScore) self = score_alloc (data, n, n_draws);
-  Model model = { .data = data, .draws = draws, .members = members, .n = n, .failed = failed, .seed = seed };
+  Model model = { .data = data, .draws = draws, .members = members, .n = n, .seed = seed };
   Common common = { 0 };
   gboolean stopped = FALSE;
 
