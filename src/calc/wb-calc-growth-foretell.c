@@ -108,6 +108,17 @@ wb_calc_growth_bent_time (double level,
   return pace * (exponent == 1.0 ? share : pow (share, 1.0 / exponent));
 }
 
+/* Equal-chance values of sqrt (df / chi-square (df)) that stand for all: the inverse of the distribution is dear. */
+#define N_CHI 256
+
+static void
+fill_chi (double  df,
+          double *chi)
+{
+  for (size_t k = 0; k < N_CHI; k++)
+    chi[k] = isinf (df) ? 1.0 : sqrt (df / wb_calc_chisq_quantile (((double) k + 0.5) / N_CHI, df));
+}
+
 static void
 draw_times (const WbCalcGrowthGroup *group,
             const Widths            *widths,
@@ -117,7 +128,9 @@ draw_times (const WbCalcGrowthGroup *group,
             double                  *times)
 {
   WbCalcRandom random;
+  double chi[N_CHI];
 
+  fill_chi (group->df, chi);
   for (size_t k = 0; k < n_draws; k++)
     {
       double level;
@@ -129,10 +142,8 @@ draw_times (const WbCalcGrowthGroup *group,
       double z_level = wb_calc_random_normal (&random);
       double z_pace = wb_calc_random_normal (&random);
       double z_new = wb_calc_random_normal (&random);
-      double square = wb_calc_random_chisq (&random, group->df);
-      double chi = isinf (group->df) ? 1.0 : sqrt (group->df / square);
 
-      draw (group, widths, z_level, z_pace, chi, z_new, &level, &pace);
+      draw (group, widths, z_level, z_pace, chi[wb_calc_random_below (&random, N_CHI)], z_new, &level, &pace);
       times[k] = wb_calc_growth_bent_time (level, pace, exponent_of (group), target);
       /* A level beyond the range of a double: the limit of straight growth. */
       if (isnan (times[k]))

@@ -16,7 +16,7 @@
 #define MAX_STEP 0.7
 
 /* Change of a logarithm at which the mode is found, and what is put up with when steps get lost in rounding. */
-#define STEP_END 1e-8
+#define STEP_END 1e-7
 #define STEP_TOLERATED 1e-4
 
 /* A precision below this says nothing. */

@@ -296,14 +296,15 @@ reset (WbCalcGrowthLayout *layout)
 
 static WbCalcStatus
 close (WbCalcGrowthLayout *layout,
-       WbCalcGrowthGroup  *groups)
+       WbCalcGrowthGroup  *groups,
+       bool                borrow)
 {
   layout->run_first[layout->n_runs] = layout->n_readings;
   layout->unit_first[layout->n_units] = layout->n_runs;
   layout->group_first[layout->n_groups] = layout->n_units;
   if (layout->n_groups == 0)
     return WB_CALC_TOO_FEW;
-  if (layout->n_plain <= 2 * layout->n_groups)
+  if (layout->n_plain <= (borrow ? 2 : 2 * layout->n_groups))
     {
       for (size_t g = 0; g < layout->n_groups; g++)
         groups[layout->group_id[g]].status = WB_CALC_TOO_FEW;
@@ -338,7 +339,7 @@ wb_calc_growth_layout_new (const WbCalcGrowthData *data,
           reset (*layout);
           fill (*layout, data, listings, groups, false);
         }
-      status = close (*layout, groups);
+      status = close (*layout, groups, data->borrow);
     }
   for (size_t i = 0; i < 3; i++)
     listing_clear (&listings[i]);

@@ -409,14 +409,15 @@ report (WbCalcGrowthModel *model,
   const WbCalcGrowthInner *inner = &model->inner;
   size_t n = model->data.n_groups, width = 3 * n, n_searched = search->n_searched;
   size_t n_room = 3 * inner->rows.n_global + 2 * inner->rows.n_local;
-  double covariance[WB_CALC_SPREADS_MAX * WB_CALC_SPREADS_MAX];
+  const double *covariance = search->covariance;
   double *room = malloc ((n_room + (2 + n_searched) * width + 1) * sizeof *room);
   double *variances = room + n_room, *spare = variances + width, *slopes = spare + width;
   bool curved;
 
   if (room == NULL)
     return WB_CALC_NO_MEMORY;
-  curved = wb_calc_spreads_curvature (search, covariance) && find_slopes (model, room, variances, spare, slopes);
+  /* what cells say that borrow is drawn, not told by degrees of freedom */
+  curved = search->curved && !model->data.borrow && find_slopes (model, room, variances, spare, slopes);
   if (wb_calc_spreads_evaluate (search, search->x) >= WB_CALC_SPREADS_HOPELESS)
     {
       free (room);

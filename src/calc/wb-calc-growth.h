@@ -141,7 +141,7 @@ typedef struct
   double       var_log_level;    /* of the group's mean, between-unit spread included */
   double       var_log_pace;
   double       cov;              /* of log_level and log_pace */
-  double       df;               /* of var_log_level, Satterthwaite, >= 1, may be INFINITY */
+  double       df;               /* of var_log_level, Satterthwaite, >= 1, may be INFINITY; with borrow 1: draw instead */
   double       df_pace;          /* of var_log_pace */
   double       sigma;            /* of a reading, unit of y, common to all groups */
   double       between_units_sd; /* of ln A, common to all groups; NaN: no replicates and no prior, then variances leave it out */

@@ -47,8 +47,8 @@ find_width (const WbCalcMixed *fit,
   if (n == 0)
     return;
   matrix = gsl_matrix_view_array (width, n, n);
-  memcpy (width, fit->covariance, n * n * sizeof *width);
-  if (fit->curved && gsl_linalg_cholesky_decomp1 (&matrix.matrix) == 0)
+  memcpy (width, fit->search.covariance, n * n * sizeof *width);
+  if (fit->search.curved && gsl_linalg_cholesky_decomp1 (&matrix.matrix) == 0)
     return;
   memset (width, 0, n * n * sizeof *width);
   for (size_t j = 0; j < n; j++)

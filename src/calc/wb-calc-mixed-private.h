@@ -10,8 +10,7 @@ struct _WbCalcMixed
   const WbCalcMixedData *data;
   WbCalcMixedSystem      system;      /* at the estimate */
   WbCalcSpreads          search;
-  bool                   curved;      /* the optimum has the curvature of one */
-  double                 covariance[WB_CALC_SPREADS_MAX * WB_CALC_SPREADS_MAX]; /* of the coordinates searched for */
+  bool                   around_told; /* the systems around the optimum could be solved */
   WbCalcMixedSystem      around[2 * WB_CALC_SPREADS_MAX];
   double                 sd[WB_CALC_MIXED_MAX_SPREADS];
   double                 correlation;

@@ -171,7 +171,8 @@ init_search (WbCalcMixed    *fit,
 static WbCalcStatus
 solve_around (WbCalcMixed *fit)
 {
-  for (size_t i = 0; i < fit->search.n_searched && fit->curved; i++)
+  fit->around_told = fit->search.curved;
+  for (size_t i = 0; i < fit->search.n_searched && fit->around_told; i++)
     for (size_t side = 0; side < 2; side++)
       {
         double moved[WB_CALC_SPREADS_MAX], sd[WB_CALC_MIXED_MAX_SPREADS], correlation;
@@ -182,7 +183,7 @@ solve_around (WbCalcMixed *fit)
         wb_calc_spreads_move (&fit->search, i, side == 0 ? 1.0 : -1.0, i, 0.0, moved);
         wb_calc_mixed_read_spreads (fit, moved, sd, &correlation);
         if (!wb_calc_mixed_system_solve (system, sd, correlation))
-          fit->curved = false;
+          fit->around_told = false;
       }
   return WB_CALC_OK;
 }
@@ -192,12 +193,22 @@ settle (WbCalcMixed *fit)
 {
   double correlation;
 
-  fit->curved = wb_calc_spreads_curvature (&fit->search, fit->covariance);
+  wb_calc_spreads_curvature (&fit->search);
   wb_calc_mixed_read_spreads (fit, fit->search.x, fit->sd, &correlation);
   fit->correlation = correlation;
   if (!wb_calc_mixed_system_solve (&fit->system, fit->sd, correlation))
     return WB_CALC_NOT_CONVERGED;
   return solve_around (fit);
+}
+
+/* Is there a spread that nothing but the data tells? */
+static bool
+leans_on_data (const WbCalcMixedData *data)
+{
+  for (size_t k = 0; k < data->n_spreads; k++)
+    if (!data->spread[k].held && !(data->spread[k].factor > 1.0))
+      return true;
+  return false;
 }
 
 WbCalcStatus
@@ -228,7 +239,7 @@ wb_calc_mixed_fit (const WbCalcMixedData *data,
 
       status = made->search.cancelled ? WB_CALC_CANCELLED
                : !solved              ? WB_CALC_UNIDENTIFIED
-               : made->system.n_free == 0 && made->search.n_searched > 0
+               : made->system.n_free == 0 && leans_on_data (data)
                    ? WB_CALC_TOO_FEW
                    : wb_calc_spreads_run (&made->search);
     }
@@ -364,7 +375,7 @@ find_df (const WbCalcMixed       *fit,
 
   for (size_t k = 0; k < fit->data->n_spreads; k++)
     at_zero = at_zero || fit->search.vanished[k];
-  if (!fit->curved)
+  if (!fit->around_told)
     return 1.0;
   for (size_t i = 0; i < searched; i++)
     {
@@ -377,7 +388,7 @@ find_df (const WbCalcMixed       *fit,
     }
   for (size_t i = 0; i < searched; i++)
     for (size_t j = 0; j < searched; j++)
-      noise += slopes[i] * fit->covariance[i * searched + j] * slopes[j];
+      noise += slopes[i] * fit->search.covariance[i * searched + j] * slopes[j];
   if (noise > 0.0)
     df = 2.0 * variance * variance / noise;
   if (fit->system.n_free > 0)

@@ -71,8 +71,8 @@ typedef struct _WbCalcMixed WbCalcMixed;
 
 /*
  * `data` must stay as long as the fit. WB_CALC_BAD_INPUT: not finite, indexes out of
- * range or order, a prior or column that makes no sense. WB_CALC_TOO_FEW: no more rows
- * than flat coefficients. WB_CALC_UNIDENTIFIED: no coefficient can be told.
+ * range or order, a prior or column that makes no sense. WB_CALC_TOO_FEW: no rows, or no more
+ * than flat coefficients where a spread has no prior. WB_CALC_UNIDENTIFIED: no coefficient can be told.
  * WB_CALC_NOT_CONVERGED, WB_CALC_CANCELLED. Flat columns that depend on others are left
  * out; what leans on them cannot be asked. `fit` is NULL unless WB_CALC_OK is returned.
  */

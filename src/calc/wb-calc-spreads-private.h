@@ -31,6 +31,8 @@ typedef struct
   bool            vanished[WB_CALC_SPREADS_MAX];
   size_t          searched[WB_CALC_SPREADS_MAX];  /* the coordinates searched for */
   size_t          n_searched;
+  bool            curved;                         /* `covariance` is that of the end of the search */
+  double          covariance[WB_CALC_SPREADS_MAX * WB_CALC_SPREADS_MAX];
 } WbCalcSpreads;
 
 /* A coordinate between its bounds; held: not searched for. */
@@ -52,9 +54,8 @@ void         wb_calc_spreads_move      (const WbCalcSpreads *spreads,
                                         size_t               j,
                                         double               dj,
                                         double              *moved);
-/* Covariance of the searched coordinates (n_searched x n_searched) by second differences; false: no minimum. */
-bool         wb_calc_spreads_curvature (WbCalcSpreads *spreads,
-                                        double        *covariance);
+/* Finds the covariance of the searched coordinates (n_searched x n_searched) by second differences at x; false: no minimum. */
+bool         wb_calc_spreads_curvature (WbCalcSpreads *spreads);
 
 /* Step in a log spread for differences: truncation 1e-4, rounding less. */
 #define WB_CALC_SPREADS_DIFFERENCE 0.03

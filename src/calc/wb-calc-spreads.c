@@ -18,11 +18,18 @@
 #define SIMPLEX_COARSE 1e-2
 #define SIMPLEX_FINE 3e-5
 
+/* With fewer coordinates than this a simplex is as quick as anything. */
+#define FEW_COORDINATES 3
+
 /* Newton's steps: difference of the gradient, of fourth order; the longest step; where they end. */
 #define GRADIENT_DIFFERENCE 2e-3
 #define MAX_NEWTON_STEPS 10
 #define LONGEST_STEP 0.3
 #define STEP_END 1e-8
+#define STEP_TOLERATED 1e-2
+#define MAX_HALVINGS 4
+#define LONG_WAY 0.25
+#define ROUNDING 1e-9
 
 /* How fast the price rises outside the bounds. */
 #define PENALTY 100.0
@@ -133,6 +140,86 @@ descend (WbCalcSpreads *spreads,
   return spreads->cancelled ? WB_CALC_CANCELLED : status;
 }
 
+/* Forward difference of the gradient on the way down. */
+#define GLIDE_DIFFERENCE 1e-3
+#define GLIDE_STEPS 25
+#define GLIDE_END 0.1
+
+static void
+glide_gradient (const gsl_vector *at,
+                double            value,
+                void             *user,
+                gsl_vector       *gradient)
+{
+  WbCalcSpreads *spreads = user;
+  double x[WB_CALC_SPREADS_MAX];
+
+  memcpy (x, spreads->x, sizeof x);
+  for (size_t j = 0; j < spreads->n_searched; j++)
+    x[spreads->searched[j]] = gsl_vector_get (at, j);
+  for (size_t j = 0; j < spreads->n_searched; j++)
+    {
+      double kept = x[spreads->searched[j]];
+
+      x[spreads->searched[j]] = kept + GLIDE_DIFFERENCE;
+      gsl_vector_set (gradient, j, (wb_calc_spreads_evaluate (spreads, x) - value) / GLIDE_DIFFERENCE);
+      x[spreads->searched[j]] = kept;
+    }
+}
+
+static void
+simplex_gradient (const gsl_vector *at,
+                  void             *user,
+                  gsl_vector       *gradient)
+{
+  glide_gradient (at, simplex_value (at, user), user, gradient);
+}
+
+static void
+simplex_both (const gsl_vector *at,
+              void             *user,
+              double           *value,
+              gsl_vector       *gradient)
+{
+  *value = simplex_value (at, user);
+  glide_gradient (at, *value, user, gradient);
+}
+
+/* Broyden, Fletcher, Goldfarb and Shanno: fewer steps than a simplex where there are many coordinates; false: it got stuck. */
+static bool
+glide (WbCalcSpreads *spreads)
+{
+  size_t n = spreads->n_searched;
+  double start[WB_CALC_SPREADS_MAX];
+  gsl_multimin_function_fdf function = { simplex_value, simplex_gradient, simplex_both, n, spreads };
+  gsl_multimin_fdfminimizer *minimizer = gsl_multimin_fdfminimizer_alloc (gsl_multimin_fdfminimizer_vector_bfgs2, n);
+  gsl_vector_view view = gsl_vector_view_array (start, n);
+  bool arrived = false;
+
+  if (minimizer == NULL)
+    return false;
+  for (size_t j = 0; j < n; j++)
+    start[j] = spreads->x[spreads->searched[j]];
+  if (gsl_multimin_fdfminimizer_set (minimizer, &function, &view.vector, 0.3, 0.1) == GSL_SUCCESS)
+    for (int step = 0; step < GLIDE_STEPS && !arrived && !spreads->cancelled; step++)
+      {
+        if (gsl_multimin_fdfminimizer_iterate (minimizer) != GSL_SUCCESS)
+          break;
+        arrived = gsl_multimin_test_gradient (gsl_multimin_fdfminimizer_gradient (minimizer), GLIDE_END) == GSL_SUCCESS;
+      }
+  /* where the line search got lost in rounding, Newton's steps or a simplex go on from where it came to */
+  arrived = gsl_multimin_fdfminimizer_minimum (minimizer) < WB_CALC_SPREADS_HOPELESS && !spreads->cancelled;
+  if (arrived)
+    for (size_t j = 0; j < n; j++)
+      {
+        size_t k = spreads->searched[j];
+
+        spreads->x[k] = fmin (fmax (gsl_vector_get (minimizer->x, j), spreads->low[k]), spreads->high[k]);
+      }
+  gsl_multimin_fdfminimizer_free (minimizer);
+  return arrived;
+}
+
 static void
 stop_searching (WbCalcSpreads *spreads,
                 size_t         k)
@@ -208,14 +295,15 @@ evaluate_moved (WbCalcSpreads *spreads,
 }
 
 bool
-wb_calc_spreads_curvature (WbCalcSpreads *spreads,
-                           double        *covariance)
+wb_calc_spreads_curvature (WbCalcSpreads *spreads)
 {
   size_t n = spreads->n_searched;
+  double *covariance = spreads->covariance;
   double h2 = WB_CALC_SPREADS_DIFFERENCE * WB_CALC_SPREADS_DIFFERENCE;
   double middle = wb_calc_spreads_evaluate (spreads, spreads->x);
   gsl_matrix_view matrix;
 
+  spreads->curved = n == 0;
   if (n == 0)
     return true;
   for (size_t i = 0; i < n; i++)
@@ -232,7 +320,8 @@ wb_calc_spreads_curvature (WbCalcSpreads *spreads,
         }
     }
   matrix = gsl_matrix_view_array (covariance, n, n);
-  return gsl_linalg_cholesky_decomp1 (&matrix.matrix) == 0 && gsl_linalg_cholesky_invert (&matrix.matrix) == 0;
+  spreads->curved = gsl_linalg_cholesky_decomp1 (&matrix.matrix) == 0 && gsl_linalg_cholesky_invert (&matrix.matrix) == 0;
+  return spreads->curved;
 }
 
 /* Along searched coordinate i, by five points. */
@@ -254,15 +343,14 @@ slope (WbCalcSpreads *spreads,
   return sum / (12.0 * GRADIENT_DIFFERENCE);
 }
 
-/* One step; its length, or a negative number where it does not lead down. */
+/* One step, halved until it leads down; its length, 0 where it does not. */
 static double
 newton_step (WbCalcSpreads *spreads,
-             const double  *covariance,
              double        *value)
 {
   size_t n = spreads->n_searched;
   double gradient[WB_CALC_SPREADS_MAX], step[WB_CALC_SPREADS_MAX], moved[WB_CALC_SPREADS_MAX];
-  double length = 0.0, next;
+  double length = 0.0, share;
 
   for (size_t i = 0; i < n; i++)
     gradient[i] = slope (spreads, i);
@@ -270,50 +358,62 @@ newton_step (WbCalcSpreads *spreads,
     {
       step[i] = 0.0;
       for (size_t j = 0; j < n; j++)
-        step[i] -= covariance[i * n + j] * gradient[j];
+        step[i] -= spreads->covariance[i * n + j] * gradient[j];
       length = fmax (length, fabs (step[i]));
     }
-  memcpy (moved, spreads->x, sizeof moved);
-  for (size_t i = 0; i < n; i++)
+  share = length > LONGEST_STEP ? LONGEST_STEP / length : 1.0;
+  for (int halving = 0; halving < MAX_HALVINGS; halving++, share *= 0.5)
     {
-      size_t k = spreads->searched[i];
+      double next;
 
-      moved[k] = fmin (fmax (moved[k] + step[i] * fmin (1.0, LONGEST_STEP / length), spreads->low[k]), spreads->high[k]);
+      memcpy (moved, spreads->x, sizeof moved);
+      for (size_t i = 0; i < n; i++)
+        {
+          size_t k = spreads->searched[i];
+
+          moved[k] = fmin (fmax (moved[k] + share * step[i], spreads->low[k]), spreads->high[k]);
+        }
+      next = wb_calc_spreads_evaluate (spreads, moved);
+      if (!(next <= *value + ROUNDING * (1.0 + fabs (*value))))
+        continue;
+      *value = next;
+      memcpy (spreads->x, moved, sizeof moved);
+      return share * length;
     }
-  next = wb_calc_spreads_evaluate (spreads, moved);
-  if (!(next <= *value + 1e-9 * (1.0 + fabs (*value))))
-    return -1.0;
-  *value = next;
-  memcpy (spreads->x, moved, sizeof moved);
-  return length;
+  return 0.0;
 }
 
-/* Newton's method with the curvature of its beginning, to many digits; false: it did not close. */
+/* Newton's method, its curvature found anew after a long way; false: there is none of a minimum, or it did not close. */
 static bool
 polish (WbCalcSpreads *spreads)
 {
-  double covariance[WB_CALC_SPREADS_MAX * WB_CALC_SPREADS_MAX];
-  double length = INFINITY, value;
+  double length = INFINITY, way = 0.0, value;
 
+  if (!wb_calc_spreads_curvature (spreads))
+    return false;
   if (spreads->n_searched == 0)
     return true;
-  if (!wb_calc_spreads_curvature (spreads, covariance))
-    return false;
   value = wb_calc_spreads_evaluate (spreads, spreads->x);
-  for (int i = 0; i < MAX_NEWTON_STEPS && length > STEP_END; i++)
+  for (int i = 0; i < MAX_NEWTON_STEPS && length > STEP_END && !spreads->cancelled; i++)
     {
-      length = newton_step (spreads, covariance, &value);
-      if (length < 0.0)
+      length = newton_step (spreads, &value);
+      way += length;
+      if (way < LONG_WAY)
+        continue;
+      way = 0.0;
+      if (!wb_calc_spreads_curvature (spreads))
         return false;
     }
-  return length < 1e-3;
+  return length < STEP_TOLERATED;
 }
 
 WbCalcStatus
 wb_calc_spreads_run (WbCalcSpreads *spreads)
 {
-  WbCalcStatus status = descend (spreads, 0.7, SIMPLEX_COARSE);
+  WbCalcStatus status = WB_CALC_OK;
 
+  if (spreads->n_searched < FEW_COORDINATES || !glide (spreads))
+    status = spreads->cancelled ? WB_CALC_CANCELLED : descend (spreads, 0.7, SIMPLEX_COARSE);
   if (status != WB_CALC_OK)
     return status;
   settle_boundaries (spreads);
@@ -322,6 +422,8 @@ wb_calc_spreads_run (WbCalcSpreads *spreads)
       /* a simplex can collapse on the way: once more from there */
       status = descend (spreads, 0.1, SIMPLEX_FINE);
       settle_boundaries (spreads);
+      if (status == WB_CALC_OK)
+        wb_calc_spreads_curvature (spreads);
     }
   return spreads->cancelled ? WB_CALC_CANCELLED : status;
 }

@@ -12,6 +12,7 @@
 #include "wb-craft-growth-private.h"
 #include "wb-craft-means-private.h"
 #include "wb-craft-scale-private.h"
+#include "wb-craft-vessel-private.h"
 
 typedef struct
 {
@@ -74,6 +75,42 @@ seed_of (const Job         *job,
   return wb_calc_random_split (&state);
 }
 
+/*
+ * Where no curve came of the pools but some were seen at the wall: full some time
+ * before the first of them, each time as likely; a cell that was not read, any time
+ * to twice when it is due. Told as a curve whose level is twice the diameter.
+ */
+static gboolean
+draw_wall (const Job   *job,
+           WbCraftDraw *draw)
+{
+  guint n = job->data->cells->len;
+  gboolean any = FALSE;
+
+  for (guint cell = 0; cell < n; cell++)
+    any = any || (draw->read[cell] && !isnan (job->estimates->cells[cell].stage_growth[draw->stage].at_wall_h));
+  for (guint block = 0; any && block < wb_calc_random_n_blocks (job->n_draws); block++)
+    {
+      WbCalcRandom random;
+
+      wb_calc_random_init (&random, seed_of (job, draw), block);
+      for (guint i = block * WB_CALC_RANDOM_BLOCK; i < MIN ((block + 1) * WB_CALC_RANDOM_BLOCK, job->n_draws); i++)
+        {
+          for (guint cell = 0; cell < n; cell++)
+            {
+              const WbVessel *vessel = wb_dataset_get_vessel (job->data, cell);
+              double at = job->estimates->cells[cell].stage_growth[draw->stage].at_wall_h;
+              double latest = isnan (at) ? 2 * wb_craft_vessel_due_h (vessel, draw->stage) : at;
+
+              draw->level[(gsize) i * n + cell] = log (2 * wb_craft_vessel_inner_mm (vessel, draw->stage));
+              draw->pace[(gsize) i * n + cell] = log (latest * wb_calc_random_uniform (&random) / G_LN2);
+            }
+          draw->sample_sd[i] = draw->burn_sd[i] = 0;
+        }
+    }
+  return any;
+}
+
 static gboolean
 draw_growth (const Job   *job,
              WbCraftDraw *draw)
@@ -85,7 +122,7 @@ draw_growth (const Job   *job,
   for (guint cell = 0; cell < job->data->cells->len; cell++)
     draw->read[cell] = job->estimates->cells[cell].stage_growth[draw->stage].readings > 0;
   if (pools == NULL)
-    return FALSE;
+    return draw_wall (job, draw);
   draw->exponent = wb_craft_pools_get_exponent (pools);
   return wb_craft_pools_draw (pools, seed_of (job, draw), job->n_draws, NULL, draw->level, draw->pace, draw->sample_sd, draw->burn_sd);
 }

@@ -223,6 +223,55 @@ let_contest (const WbCraftScore *score,
   return contest;
 }
 
+/* Is it judged by a flame or a vessel that the draws have, or by what was seen to happen? */
+static gboolean
+is_drawn (const WbLimit *limit)
+{
+  return limit->kind == WB_LIMIT_FLAME || limit->kind == WB_LIMIT_FLAME_HOUSE || limit->kind == WB_LIMIT_VESSEL;
+}
+
+/* What was seen to happen to one of n samples may happen to the next: (1 + ½) / (n + 1) by Jeffreys' rule; 0 where nothing did. */
+static double
+chance_of_event (const WbDataset     *data,
+                 const WbCraftLimits *limits,
+                 guint                cell,
+                 guint                samples)
+{
+  for (guint i = 0; i < limits->n_limits; i++)
+    if (wb_craft_limits_get (limits, cell, i)->state == WB_CRAFT_LIMIT_CROSSED && !is_drawn (g_ptr_array_index (data->limits, i)))
+      return 1.5 / (MAX (samples, 1) + 1.0);
+  return 0;
+}
+
+/* Candles to which it happens score 0. */
+static void
+add_events (const Job    *job,
+            WbCraftScore *score,
+            const guint  *members)
+{
+  for (guint m = 0; m < score->n_cells; m++)
+    {
+      double chance = chance_of_event (job->data, job->limits, members[m], job->estimates->cells[members[m]].samples);
+      double due = 0;
+
+      if (!(chance > 0))
+        continue;
+      score->p_cross[m] = 1 - (1 - score->p_cross[m]) * (1 - chance);
+      for (guint i = 0; i < score->n_draws; i++)
+        {
+          gsize at = (gsize) i * score->n_cells + m;
+
+          score->recipe[at] *= 1 - chance;
+          /* of the single candles every so many-th */
+          due += chance;
+          if (due < 1)
+            continue;
+          due -= 1;
+          score->candle[at] = 0;
+        }
+    }
+}
+
 static gboolean
 score_members (Job          *job,
                WbCraftGroup *group,
@@ -240,6 +289,7 @@ score_members (Job          *job,
   score = wb_craft_score_new (job->data, job->draws, members, n, job->seed, on_score_progress, job);
   if (score == NULL)
     return FALSE;
+  add_events (job, score, members);
   contest = let_contest (score, failed);
   if (wb_calc_rank_acceptability (contest, score->n_draws, n, &options, NULL, NULL, &rank) != WB_CALC_OK)
     return FALSE;

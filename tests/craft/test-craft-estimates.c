@@ -26,10 +26,22 @@ load_log (void)
   return test_craft_from_log (path);
 }
 
+static void
+estimate_means (const GArray           *values,
+                guint                   n_cells,
+                const WbCraftMeanPrior *prior,
+                WbCraftEstimate        *estimates)
+{
+  g_autoptr (WbCraftMeans) means = wb_craft_means_new (values, n_cells, NULL, prior);
+
+  memset (estimates, 0, n_cells * sizeof *estimates);
+  wb_craft_means_fill (means, values, n_cells, estimates);
+}
+
 /*
  * Six batches of five (Davies 1947, the dyestuff data of lme4's documentation):
- * mean 1527.5, variance between batches 1764.05, within 2451.25. In a balanced
- * layout the analysis of variance gives the restricted likelihood's answer.
+ * mean 1527.5, variance between batches 1764.05, within 2451.25; found but for what
+ * the weak opinions on the spreads move.
  */
 static void
 test_means_of_a_published_layout (void)
@@ -38,85 +50,85 @@ test_means_of_a_published_layout (void)
   g_autofree char *text = NULL;
   g_auto (GStrv) lines = NULL;
   g_autoptr (GArray) values = g_array_new (FALSE, FALSE, sizeof (WbCraftMeanValue));
-  WbCraftMeanPrior none = { 0, 0, 0 };
-  WbCraftEstimate estimate = { 0 };
+  WbCraftMeanPrior prior = { 42, 50, 0, 1 };
+  WbCraftEstimate estimate;
 
   g_assert_true (g_file_get_contents (path, &text, NULL, NULL));
   lines = g_strsplit (text, "\n", -1);
   for (guint i = 1; lines[i] != NULL && lines[i][0] != '\0'; i++)
     {
-      WbCraftMeanValue value = { g_ascii_strtod (strchr (lines[i], ',') + 1, NULL), 0, (guint) lines[i][0] };
+      WbCraftMeanValue value = { g_ascii_strtod (strchr (lines[i], ',') + 1, NULL), 0, (guint) lines[i][0], 1, NAN };
 
       g_array_append_val (values, value);
     }
   g_assert_cmpuint (values->len, ==, 30);
-  wb_craft_means_fit (values, 1, &none, &estimate);
-  g_assert_cmpfloat_with_epsilon (estimate.mean, 1527.5, 1e-9);
-  g_assert_cmpfloat_with_epsilon (pow (estimate.sample_sd, 2), 1764.05, 0.005);
-  g_assert_cmpfloat_with_epsilon (pow (estimate.burn_sd, 2), 2451.25, 0.005);
-  g_assert_cmpfloat_with_epsilon (estimate.se, sqrt ((1764.05 + 2451.25 / 5) / 6), 0.001);
-  g_assert_cmpfloat (estimate.df, ==, 5);
+  estimate_means (values, 1, &prior, &estimate);
+  g_assert_cmpfloat_with_epsilon (estimate.mean, 1527.5, 1e-6);
+  g_assert_cmpfloat_with_epsilon (pow (estimate.sample_sd, 2), 1764.05, 10);
+  g_assert_cmpfloat_with_epsilon (pow (estimate.burn_sd, 2), 2451.25, 10);
+  g_assert_cmpfloat_with_epsilon (estimate.se, sqrt ((1764.05 + 2451.25 / 5) / 6), 0.05);
+  /* 5 by the layout, a little more by the opinion */
+  g_assert_cmpfloat (estimate.df, >, 4.5);
+  g_assert_cmpfloat (estimate.df, <, 7.5);
 }
 
 static void
 test_means_of_edges (void)
 {
   g_autoptr (GArray) values = g_array_new (FALSE, FALSE, sizeof (WbCraftMeanValue));
-  WbCraftMeanPrior prior = { 0.1, 0.1, 1 };
-  WbCraftMeanPrior none = { 0, 0, 0 };
-  WbCraftEstimate estimates[2] = { 0 };
-  WbCraftMeanValue value = { 3, 1, 0 };
+  WbCraftMeanPrior prior = { 0.1, 0.1, 0, 1 };
+  WbCraftEstimate estimates[2];
+  WbCraftMeanValue value = { 3, 1, 0, 1, NAN };
 
-  wb_craft_means_fit (values, 2, &prior, estimates);
+  estimate_means (values, 2, &prior, estimates);
   g_assert_true (isnan (estimates[0].mean));
   g_assert_cmpuint (estimates[0].samples, ==, 0);
 
-  /* one value: the prior alone tells how sure it is */
+  /* one value: the opinions alone tell how sure it is */
   g_array_append_val (values, value);
-  wb_craft_means_fit (values, 2, &prior, estimates);
+  estimate_means (values, 2, &prior, estimates);
   g_assert_true (isnan (estimates[0].mean));
-  g_assert_cmpfloat (estimates[1].mean, ==, 3);
-  g_assert_cmpfloat_with_epsilon (estimates[1].se, sqrt (0.02), 1e-12);
+  g_assert_cmpfloat_with_epsilon (estimates[1].mean, 3, 1e-9);
+  g_assert_cmpfloat_with_epsilon (estimates[1].se, sqrt (0.02), 1e-3);
   g_assert_cmpfloat (estimates[1].df, ==, 1);
 
-  /* all equal, nothing believed: exact, and no division by nothing */
+  /* all equal: surer, and no division by nothing */
   g_array_append_val (values, value);
-  wb_craft_means_fit (values, 2, &none, estimates);
-  g_assert_cmpfloat (estimates[1].mean, ==, 3);
-  g_assert_cmpfloat (estimates[1].se, ==, 0);
+  estimate_means (values, 2, &prior, estimates);
+  g_assert_cmpfloat_with_epsilon (estimates[1].mean, 3, 1e-9);
+  g_assert_cmpfloat (estimates[1].se, >, 0);
+  g_assert_cmpfloat (estimates[1].se, <, sqrt (0.02));
 }
 
-/* Moving and stretching the values moves and stretches the answer. */
+/* Moving and stretching the values and what is believed of them moves and stretches the answer. */
 static void
 test_means_shift_and_scale (void)
 {
   g_autoptr (GArray) values = g_array_new (FALSE, FALSE, sizeof (WbCraftMeanValue));
   g_autoptr (GArray) moved = g_array_new (FALSE, FALSE, sizeof (WbCraftMeanValue));
-  WbCraftMeanPrior none = { 0, 0, 0 };
-  WbCraftEstimate a[2] = { 0 }, b[2] = { 0 };
+  WbCraftMeanPrior prior = { 1, 1, 0, 1 }, stretched = { 7, 7, 0, 7 };
+  WbCraftEstimate a[2], b[2];
   const double y[] = { 3, 4, 3.5, 5, 5.5, 9, 8, 9.5, 7 };
   const guint sample[] = { 0, 0, 1, 1, 1, 2, 2, 3, 4 };
 
   for (guint i = 0; i < G_N_ELEMENTS (y); i++)
     {
-      WbCraftMeanValue value = { y[i], sample[i] > 1, sample[i] };
-      WbCraftMeanValue other = { 1000 + 7 * y[i], sample[i] > 1, sample[i] };
+      WbCraftMeanValue value = { y[i], sample[i] > 1, sample[i], 1, NAN };
+      WbCraftMeanValue other = { 1000 + 7 * y[i], sample[i] > 1, sample[i], 1, NAN };
 
       g_array_append_val (values, value);
       g_array_append_val (moved, other);
     }
-  wb_craft_means_fit (values, 2, &none, a);
-  wb_craft_means_fit (moved, 2, &none, b);
+  estimate_means (values, 2, &prior, a);
+  estimate_means (moved, 2, &stretched, b);
   for (guint i = 0; i < 2; i++)
     {
-      g_assert_cmpfloat_with_epsilon (b[i].mean, 1000 + 7 * a[i].mean, 1e-9);
-      g_assert_cmpfloat_with_epsilon (b[i].se, 7 * a[i].se, 1e-9);
-      g_assert_cmpfloat (b[i].df, ==, a[i].df);
+      g_assert_cmpfloat_with_epsilon (b[i].mean, 1000 + 7 * a[i].mean, 1e-5);
+      g_assert_cmpfloat_with_epsilon (b[i].se, 7 * a[i].se, 1e-4);
+      g_assert_cmpfloat_with_epsilon (b[i].df, a[i].df, 0.01);
     }
 }
 
-/* What the log's maker says of it: of the vessel of 79.4 mm at 6 %, L-3 reaches the wall in a little over three hours,
- * L-2 stops a millimetre or two short, L-1 leaves a thick ring, L-5 is at the wall in about two hours and runs hot. */
 static void
 test_sample_log (void)
 {

@@ -133,7 +133,8 @@ test_the_log_teaches (void)
   g_assert_cmpint (ladder->rests_on, ==, WB_CRAFT_RESTS_ON_HISTORY);
   g_assert_cmpuint (ladder->experiments->len, ==, 1);
   g_assert_cmpuint (ladder->steps->len, ==, 5);
-  g_assert_cmpuint (count_in (ladder), ==, 3);
+  /* L-1 and L-2 stop short of the wall, L-5 is far too early: no third one is worth a pour */
+  g_assert_cmpuint (count_in (ladder), ==, 2);
   /* the same vessel and scent as were burnt: L-3 took a little over three hours */
   g_assert_true (find_step (ladder, "L-3")->in_ladder);
   g_assert_true (find_step (ladder, "L-4")->in_ladder);
