@@ -195,6 +195,12 @@ calc_fuzz_growth (CalcFuzz *fuzz)
   fuzz->subject = "wb_calc_growth_value";
   value = wb_calc_growth_value (start[0], start[1], n > 0 ? t[0] : 0.0);
   calc_fuzz_expect (fuzz, n > 0 && isnan (t[0]) ? isnan (value) : value >= 0.0 && value <= start[0], "outside 0 and the level");
+  fuzz->subject = "wb_calc_growth_bent_value";
+  value = wb_calc_growth_bent_value (start[0], start[1], 1.3, n > 0 ? t[0] : 0.0);
+  calc_fuzz_expect (fuzz, n > 0 && isnan (t[0]) ? isnan (value) : value >= 0.0 && value <= start[0], "outside 0 and the level");
+  fuzz->subject = "wb_calc_growth_bent_time";
+  value = wb_calc_growth_bent_time (start[0], start[1], 1.3, n > 0 ? y[0] : 1.0);
+  calc_fuzz_expect (fuzz, n > 0 && !(y[0] > 0.0) ? isnan (value) : value >= 0.0, "a time below 0");
 }
 
 static void
@@ -213,6 +219,29 @@ check_group (CalcFuzz                *fuzz,
   calc_fuzz_expect (fuzz, group->df >= 1.0, "degrees of freedom below 1");
 }
 
+#define DRAWS 8
+
+static void
+draw_pool (CalcFuzz               *fuzz,
+           const WbCalcGrowthPool *pool,
+           bool                    wild)
+{
+  double levels[DRAWS * 4], paces[DRAWS * 4], units[DRAWS], runs[DRAWS];
+  gsize asked[4], n = 0, n_shared, n_local;
+
+  fuzz->subject = "wb_calc_growth_pool_draw";
+  for (gsize g = 0; g < pool->n_groups; g++)
+    if (pool->groups[g].status == WB_CALC_OK)
+      asked[n++] = g;
+  calc_fuzz_expect (fuzz, wb_calc_growth_pool_n_deviates (pool, &n_shared, &n_local) >= n_shared + pool->n_groups * n_local, "too few deviates");
+  if (wb_calc_growth_pool_draw (pool, asked, n, fuzz->number, DRAWS, NULL, levels, paces, units, runs) != WB_CALC_OK || wild)
+    return;
+  calc_fuzz_expect_finite (fuzz, levels, DRAWS * n, "a level");
+  calc_fuzz_expect_finite (fuzz, paces, DRAWS * n, "a pace");
+  calc_fuzz_expect_finite (fuzz, units, DRAWS, "a spread of units");
+  calc_fuzz_expect_finite (fuzz, runs, DRAWS, "a spread of runs");
+}
+
 void
 calc_fuzz_pool (CalcFuzz *fuzz)
 {
@@ -224,7 +253,9 @@ calc_fuzz_pool (CalcFuzz *fuzz)
   gsize n_runs = 1 + calc_fuzz_below (fuzz, 6);
   WbCalcGrowthData data = { calc_fuzz_below (fuzz, MOST + 1), t, y, calc_fuzz_chance (fuzz, 0.7) ? censored : NULL, run,
                             n_runs, run_unit, n_units, unit_group, n_groups };
-  WbCalcGrowthPrior prior = { { 0.04, 3.0 }, { 0.04, 3.0 }, { 0.2, 1.0 } };
+  WbCalcGrowthPrior prior = { { 0.04, 3.0 }, { 0.04, 3.0 }, { 0.2, 2.0 }, { 0.03, 2.5 }, { 0.05, 2.5 }, 1.0 };
+  double columns[2 * 4], column_sd[2] = { INFINITY, 0.0 }, covariates[6], covariate_sd = 0.02;
+  gsize paces[4];
   bool bad;
   bool wild = false;
   WbCalcGrowthPool pool;
@@ -238,11 +269,35 @@ calc_fuzz_pool (CalcFuzz *fuzz)
   bad = calc_fuzz_indexes (fuzz, run, data.n_readings, n_runs);
   bad = calc_fuzz_indexes (fuzz, run_unit, n_runs, n_units) || bad;
   bad = calc_fuzz_indexes (fuzz, unit_group, n_units, n_groups) || bad;
+  if (calc_fuzz_chance (fuzz, 0.5))
+    {
+      data.n_paces = 2;
+      data.group_pace = paces;
+      bad = calc_fuzz_indexes (fuzz, paces, n_groups, 2) || bad;
+      data.n_covariates = 1;
+      data.run_covariate = covariates;
+      data.covariate_sd = &covariate_sd;
+      calc_fuzz_fill (fuzz, covariates, n_runs);
+      data.may_bend = calc_fuzz_chance (fuzz, 0.3);
+    }
+  data.borrow = calc_fuzz_chance (fuzz, 0.4);
+  for (gsize g = 0; g < n_groups; g++)
+    {
+      columns[2 * g] = 1.0;
+      columns[2 * g + 1] = (double) g;
+    }
+  data.n_columns = 2;
+  data.group_column = columns;
+  data.column_sd = column_sd;
+  for (gsize i = 0; i < n_runs && data.n_covariates > 0; i++)
+    wild = wild || fabs (covariates[i]) > LONGEST_TIME;
   status = wb_calc_growth_fit_pooled (&data, calc_fuzz_chance (fuzz, 0.5) ? &prior : NULL, NULL, NULL, &pool);
   calc_fuzz_expect (fuzz, status == WB_CALC_BAD_INPUT || !bad, "an index out of range passed");
   if (calc_fuzz_expect_status (fuzz, status) && !wild)
     for (gsize g = 0; g < pool.n_groups; g++)
       check_group (fuzz, &pool.groups[g]);
+  if (status == WB_CALC_OK)
+    draw_pool (fuzz, &pool, wild);
   wb_calc_growth_pool_clear (&pool);
 }
 
