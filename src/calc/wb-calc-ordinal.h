@@ -112,7 +112,8 @@ typedef struct
  * WB_CALC_OK.
  * WB_CALC_ALL_SAME: every rating is the same. All of `draws` stands, and with the n
  *   units that were rated differs_at_most is 1 - 0.1^(1/n), the one-sided 90 % bound
- *   of Clopper and Pearson, Biometrika 26 (1934) 404-413. The draws keep to it.
+ *   of Clopper and Pearson, Biometrika 26 (1934) 404-413. With the weight 1 / K the
+ *   chance in the draws, averaged over the groups rated, keeps to it.
  * WB_CALC_BAD_INPUT: an index outside its range, x not finite, a prior outside its
  *   domain, fewer than 2 or too many categories, n_draws 0.
  * WB_CALC_TOO_FEW: no observation.
