@@ -38,6 +38,21 @@ typedef struct
   gboolean dropped;       /* no cell of the group has it: out of the whole group's score */
 } WbCraftPart;
 
+/*
+ * How far the weight of one aim can move, the others left as they are, before another cell of
+ * the group has the highest expected score. Looked for from 1/8 to 8 times the weight, and at 0.
+ */
+typedef struct
+{
+  WbFigure figure;
+  WbStage  stage;
+  double   weight;
+  double   low;          /* a weight: below it another leads, 0: only where the aim is left out; NAN: none does within the reach */
+  double   high;         /* a weight: above it another leads; NAN: none does within the reach */
+  guint    winner_below; /* a cell of the data set; G_MAXUINT: none */
+  guint    winner_above;
+} WbCraftWeight;
+
 typedef struct
 {
   guint           cell;
@@ -45,7 +60,7 @@ typedef struct
   WbCraftInterval score;        /* the recipe's expected score, 0 to 1 */
   WbCraftInterval next_candle;
   double          p_best, p_near, p_cross, expected_loss; /* NAN where it was never burnt */
-  double          mc_error;     /* Monte Carlo standard error of p_best */
+  double          p_best_error, p_near_error, p_cross_error; /* Monte Carlo standard errors of the chances */
   double         *p_rank;       /* chance of each rank in the group, n_cells long */
   WbCraftVerdict  verdict;
   GPtrArray      *reasons;      /* WbCraftReason */

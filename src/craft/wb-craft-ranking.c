@@ -9,6 +9,7 @@
 #include "wb-calc-summary.h"
 #include "wb-craft-score-private.h"
 #include "wb-craft-verdict-private.h"
+#include "wb-craft-weights-private.h"
 
 #define USUAL_DRAWS 4000
 #define DRAWS_SHARE 0.7 /* of the progress told */
@@ -84,7 +85,8 @@ ranked_init (WbCraftRanked     *ranked,
   *ranked = (WbCraftRanked) {
     .cell = cell->cell,
     .score = WB_CRAFT_INTERVAL_NONE, .next_candle = WB_CRAFT_INTERVAL_NONE,
-    .p_best = NAN, .p_near = NAN, .expected_loss = NAN, .p_cross = NAN, .mc_error = NAN,
+    .p_best = NAN, .p_near = NAN, .expected_loss = NAN, .p_cross = NAN,
+    .p_best_error = NAN, .p_near_error = NAN, .p_cross_error = NAN,
     .p_rank = g_new0 (double, n),
     .reasons = g_ptr_array_new_with_free_func (free_reason),
     .parts = g_array_new (FALSE, FALSE, sizeof (WbCraftPart)),
@@ -146,6 +148,16 @@ add_parts (const WbCraftScore *score,
     }
 }
 
+/* Of a mean of chances, one a draw: their standard deviation over the square root of their number. */
+static double
+cross_error (const WbCraftScore *score,
+             guint               member)
+{
+  double mean = score->p_cross[member];
+
+  return score->n_draws > 1 ? sqrt (MAX (score->cross_squares[member] - mean * mean, 0) / (score->n_draws - 1)) : NAN;
+}
+
 static void
 fill_member (const WbCraftScore *score,
              const WbCalcRank   *rank,
@@ -161,8 +173,10 @@ fill_member (const WbCraftScore *score,
   ranked->p_best = rank->p_best[member];
   ranked->p_near = rank->p_near[member];
   ranked->expected_loss = rank->expected_loss[member];
-  ranked->mc_error = wb_calc_rank_error (ranked->p_best, score->n_draws);
   ranked->p_cross = score->p_cross[member];
+  ranked->p_best_error = wb_calc_rank_error (ranked->p_best, score->n_draws);
+  ranked->p_near_error = wb_calc_rank_error (ranked->p_near, score->n_draws);
+  ranked->p_cross_error = cross_error (score, member);
   for (guint r = 0; r < n; r++)
     ranked->p_rank[r] = rank->rank[member * n + r];
   add_parts (score, cell, member, ranked);
@@ -256,6 +270,9 @@ add_events (const Job    *job,
 
       if (!(chance > 0))
         continue;
+      /* the same of every draw's chance c: 1 - a (1 - c), of which the square's mean follows from those of c and c² */
+      score->cross_squares[m] = chance * chance + 2 * chance * (1 - chance) * score->p_cross[m]
+                                + (1 - chance) * (1 - chance) * score->cross_squares[m];
       score->p_cross[m] = 1 - (1 - score->p_cross[m]) * (1 - chance);
       for (guint i = 0; i < score->n_draws; i++)
         {
@@ -300,6 +317,9 @@ score_members (Job          *job,
       return TRUE;
     }
   group->p_none = rank.p_none;
+  group->p_none_error = wb_calc_rank_error (rank.p_none, score->n_draws);
+  g_array_unref (group->weights);
+  group->weights = wb_craft_weights_new (score, members, failed);
   for (guint i = 0; i < group->n_cells; i++)
     for (guint m = 0; m < n; m++)
       if (group->cells[i].cell == members[m])
@@ -342,7 +362,8 @@ group_init (WbCraftGroup           *group,
     n += takes_part (data, estimates, cell) && same_group (data, first, cell, within);
   *group = (WbCraftGroup) {
     .vessel = first, .by_vessel = within != WB_CRAFT_WITHIN_ALL, .by_scent = within == WB_CRAFT_WITHIN_SCENT,
-    .p_none = NAN, .cells = g_new0 (WbCraftRanked, n),
+    .p_none = NAN, .p_none_error = NAN, .cells = g_new0 (WbCraftRanked, n),
+    .weights = g_array_new (FALSE, FALSE, sizeof (WbCraftWeight)),
   };
   for (guint cell = first; cell < data->cells->len; cell++)
     if (takes_part (data, estimates, cell) && same_group (data, first, cell, within))
@@ -415,6 +436,7 @@ wb_craft_ranking_free (WbCraftRanking *self)
           g_array_unref (self->groups[g].cells[i].parts);
         }
       g_free (self->groups[g].cells);
+      g_array_unref (self->groups[g].weights);
     }
   g_free (self->groups);
   g_free (self);

@@ -19,8 +19,10 @@ typedef struct
   guint          vessel;        /* a cell index that stands for the group's vessel and scent */
   gboolean       by_vessel, by_scent; /* what the group has in common */
   double         p_none;        /* draws in which nothing scores above 0; NAN where no cell was burnt */
+  double         p_none_error;  /* Monte Carlo standard error of it */
   WbCraftRanked *cells;         /* best first */
   guint          n_cells;
+  GArray        *weights;       /* WbCraftWeight, an aim that counts each; empty where no second cell could lead */
 } WbCraftGroup;
 
 typedef struct

@@ -2,11 +2,10 @@
 #pragma once
 
 #include "wb-craft-aims-private.h"
+#include "wb-craft-candles-private.h"
 #include "wb-craft-draws-private.h"
 
 G_BEGIN_DECLS
-
-#define WB_CRAFT_N_STRATA 15 /* equal-chance candles of a recipe in every draw */
 
 /*
  * The score of a group of cells. In every draw each recipe's figures
@@ -25,11 +24,13 @@ typedef struct
   double  *recipe;        /* n_draws × n_cells */
   double  *candle;        /* n_draws × n_cells: one candle of each draw */
   double  *p_cross;       /* a cell */
+  double  *cross_squares; /* a cell: mean over the draws of the square of a draw's chance */
   GArray  *aims;          /* WbCraftAim: all of the profile */
   gboolean asks;          /* is there an aim that a cell of the group has? else every score is 0 and means nothing */
   gboolean *dropped;      /* an aim: no cell of the group has it */
   double  *desirability;  /* aims × cells: expected, of the next candle; NAN where dropped */
   gboolean *borrowed;     /* aims × cells */
+  WbCraftCandles *candles; /* of some of the draws */
 } WbCraftScore;
 
 /*

@@ -219,13 +219,14 @@ chance_under (const Stop *stop,
   return pow (wb_calc_normal_below (z), stop->draw->burns);
 }
 
-/* Multiplies the desirability of one aim into each candle's product; the mean of it goes to the aim's part. */
+/* Multiplies the desirability of one aim into each candle's product; the mean of it goes to the aim's part. kept: may be NULL. */
 static void
 judge_aim (const WbCraftAim *aim,
            const double     *values,
            const guint      *order,
            double           *product,
-           double           *part)
+           double           *part,
+           float            *kept)
 {
   double desirability[WB_CRAFT_N_STRATA];
   double sum = 0;
@@ -237,6 +238,8 @@ judge_aim (const WbCraftAim *aim,
     }
   for (guint k = 0; k < WB_CRAFT_N_STRATA; k++)
     product[k] *= desirability[order[k]];
+  for (guint k = 0; k < WB_CRAFT_N_STRATA && kept != NULL; k++)
+    kept[k] = logf ((float) desirability[order[k]]);
   *part += sum / WB_CRAFT_N_STRATA;
 }
 
@@ -290,6 +293,7 @@ draw_cell (const Model  *model,
            WbCraftScore *self)
 {
   double under[WB_CRAFT_N_STRATA], values[WB_CRAFT_N_STRATA];
+  float *kept = wb_craft_candles_get_under (self->candles, i, index);
   double sum = 0, crossing = 0;
   gsize at = (gsize) index * model->n + i;
 
@@ -303,7 +307,7 @@ draw_cell (const Model  *model,
         continue;
       show_candles (model, model->aims[a], index, model->members[i], common->factors + a * WB_CRAFT_N_STRATA, values);
       judge_aim (aim, values, common->order[aim->figure], common->products + model->class[a] * WB_CRAFT_N_STRATA,
-                 &self->desirability[a * model->n + i]);
+                 &self->desirability[a * model->n + i], wb_craft_candles_get_worth (self->candles, a, i, index));
     }
   judge_stops (model, common, index, model->members[i], under);
   for (guint k = 0; k < WB_CRAFT_N_STRATA; k++)
@@ -311,12 +315,15 @@ draw_cell (const Model  *model,
       double score = geometric_mean (model, common->products, k);
 
       sum += score * under[k];
-      crossing += 1 - under[k];
+      crossing += (1 - under[k]) / WB_CRAFT_N_STRATA;
+      if (kept != NULL)
+        kept[k] = (float) under[k];
       if (k == common->candle)
         self->candle[at] = common->luck < under[k] ? score : 0;
     }
   self->recipe[at] = sum / WB_CRAFT_N_STRATA;
-  self->p_cross[i] += crossing / WB_CRAFT_N_STRATA;
+  self->p_cross[i] += crossing;
+  self->cross_squares[i] += crossing * crossing;
 }
 
 /* A block of 256 draws. What the cells share comes from a generator of seed and block. */
@@ -351,10 +358,12 @@ score_alloc (const WbDataset *data,
   self->recipe = g_new0 (double, (gsize) draws * n);
   self->candle = g_new0 (double, (gsize) draws * n);
   self->p_cross = g_new0 (double, n);
+  self->cross_squares = g_new0 (double, n);
   self->aims = wb_craft_aims_new (data);
   self->dropped = g_new0 (gboolean, self->aims->len);
   self->desirability = g_new0 (double, (gsize) self->aims->len * n);
   self->borrowed = g_new0 (gboolean, (gsize) self->aims->len * n);
+  self->candles = wb_craft_candles_new (n, self->aims->len, draws);
   return self;
 }
 
@@ -382,7 +391,10 @@ wb_craft_score_new (const WbDataset    *data,
       stopped = keep_going != NULL && !keep_going ((double) (block + 1) / wb_calc_random_n_blocks (n_draws), user);
     }
   for (guint i = 0; i < n; i++)
-    self->p_cross[i] /= n_draws;
+    {
+      self->p_cross[i] /= n_draws;
+      self->cross_squares[i] /= n_draws;
+    }
   for (guint a = 0; a < self->aims->len; a++)
     for (guint i = 0; i < n; i++)
       self->desirability[a * n + i] = self->dropped[a] ? NAN : self->desirability[a * n + i] / n_draws;
@@ -400,9 +412,11 @@ wb_craft_score_free (WbCraftScore *self)
   g_free (self->recipe);
   g_free (self->candle);
   g_free (self->p_cross);
+  g_free (self->cross_squares);
   g_free (self->dropped);
   g_free (self->desirability);
   g_free (self->borrowed);
+  wb_craft_candles_free (self->candles);
   g_array_unref (self->aims);
   g_free (self);
 }

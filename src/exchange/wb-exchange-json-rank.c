@@ -73,8 +73,11 @@ add_ranked (WbExchangeJson *json, const WbCraftAnswer *answer, const WbCraftRank
   wb_exchange_json_add_interval (json, "score", ranked->score);
   wb_exchange_json_add_interval (json, "next_candle", ranked->next_candle);
   wb_exchange_json_add_real (json, "p_best", ranked->p_best);
+  wb_exchange_json_add_real (json, "p_best_error", ranked->p_best_error);
   wb_exchange_json_add_real (json, "p_near", ranked->p_near);
+  wb_exchange_json_add_real (json, "p_near_error", ranked->p_near_error);
   wb_exchange_json_add_real (json, "p_cross", ranked->p_cross);
+  wb_exchange_json_add_real (json, "p_cross_error", ranked->p_cross_error);
   wb_exchange_json_add_real (json, "expected_loss", ranked->expected_loss);
   wb_exchange_json_add_text (json, "verdict", wb_craft_verdict_get_key (ranked->verdict));
   add_reasons (json, ranked->reasons);
@@ -83,6 +86,41 @@ add_ranked (WbExchangeJson *json, const WbCraftAnswer *answer, const WbCraftRank
   wb_exchange_json_add_integer (json, "samples", ranked->samples);
   wb_exchange_json_add_integer (json, "burns", ranked->burns);
   wb_exchange_json_end_object (json);
+}
+
+/* The combination that would lead; null for none. */
+static void
+add_winner (WbExchangeJson *json, const char *key, const WbCraftAnswer *answer, guint cell)
+{
+  if (cell == G_MAXUINT)
+    {
+      wb_exchange_json_add_null (json, key);
+      return;
+    }
+  wb_exchange_json_begin_object (json, key);
+  wb_exchange_json_add_cell (json, answer->data, cell);
+  wb_exchange_json_end_object (json);
+}
+
+static void
+add_weights (WbExchangeJson *json, const WbCraftAnswer *answer, const GArray *weights)
+{
+  wb_exchange_json_begin_array (json, "weights");
+  for (guint i = 0; i < weights->len; i++)
+    {
+      const WbCraftWeight *weight = &g_array_index (weights, WbCraftWeight, i);
+
+      wb_exchange_json_begin_object (json, NULL);
+      wb_exchange_json_add_text (json, "figure", wb_figure_get_key (weight->figure));
+      wb_exchange_json_add_text (json, "stage", wb_stage_get_key (weight->stage));
+      wb_exchange_json_add_real (json, "weight", weight->weight);
+      wb_exchange_json_add_real (json, "low", weight->low);
+      wb_exchange_json_add_real (json, "high", weight->high);
+      add_winner (json, "winner_below", answer, weight->winner_below);
+      add_winner (json, "winner_above", answer, weight->winner_above);
+      wb_exchange_json_end_object (json);
+    }
+  wb_exchange_json_end_array (json);
 }
 
 /* What the group has in common; null what it has not. */
@@ -102,10 +140,12 @@ add_group (WbExchangeJson *json, const WbCraftAnswer *answer, const WbCraftGroup
   wb_exchange_json_add_text (json, "load_basis",
                              cell != NULL && cell->load_basis >= 0 ? wb_basis_words[cell->load_basis].nick : NULL);
   wb_exchange_json_add_real (json, "p_none", group->p_none);
+  wb_exchange_json_add_real (json, "p_none_error", group->p_none_error);
   wb_exchange_json_begin_array (json, "cells");
   for (guint i = 0; i < group->n_cells; i++)
     add_ranked (json, answer, &group->cells[i]);
   wb_exchange_json_end_array (json);
+  add_weights (json, answer, group->weights);
   wb_exchange_json_end_object (json);
 }
 
