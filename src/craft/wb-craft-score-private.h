@@ -4,6 +4,7 @@
 #include "wb-craft-aims-private.h"
 #include "wb-craft-candles-private.h"
 #include "wb-craft-draws-private.h"
+#include "wb-craft-judge-private.h"
 
 G_BEGIN_DECLS
 

@@ -7,17 +7,25 @@
 
 #include "wb-calc-quantile.h"
 #include "wb-calc-random.h"
-#include "wb-craft-growth-private.h"
+#include "wb-craft-judge-private.h"
 #include "wb-craft-scale-private.h"
-#include "wb-craft-vessel-private.h"
+#include "wb-craft-workers-private.h"
+
+#define WIDTH WB_CRAFT_JUDGE_WIDTH
 
 #define SURE_Z 5.0   /* further from a limit than this its chance is nothing */
+
+/* Weights that are small multiples of the least one share one logarithm a candle. */
+#define MOST_POWER 16
+#define LEAST_PRODUCT 1e-280 /* below this digits are lost */
+
+#define ASK_EVERY 32 /* draws */
 
 /* A measured limit at one stage: the tightest stop of its figure there. */
 typedef struct
 {
   WbFigure           figure;
-  double             stop;
+  double             at;     /* the stop on the figure's scale */
   const WbCraftDraw *draw;
 } Stop;
 
@@ -29,22 +37,27 @@ typedef struct
   const guint        *members;
   guint               n;
   guint64             seed;
-  const WbCraftDraw **aims;     /* an aim each; NULL: dropped */
-  guint              *class;    /* an aim each: aims of one weight share a class, so that one logarithm serves them all */
+  WbCraftScore       *score;    /* each draw has its own row there */
+  GArray             *aims;     /* WbCraftJudge: of those that are kept */
   GArray             *classes;  /* double: the weights */
+  guint              *powers;   /* a class: its weight in units of the least; NULL: they are no small multiples */
+  double              least;    /* weight */
   double              weights;  /* sum over the aims kept */
   GArray             *stops;    /* Stop */
   double              strata[WB_CRAFT_N_STRATA]; /* middles of equal-chance strata of a standard normal */
+  double             *sums;     /* a block × (n_aims + 2) × n: desirabilities, crossings, their squares */
 } Model;
 
-/* What all cells share in one draw. */
+/* What all cells share in one draw, and room for one cell. */
 typedef struct
 {
   guint   order[WB_N_FIGURES][WB_CRAFT_N_STRATA]; /* which stratum of a figure the candle k has */
-  guint   candle;    /* which of the candles stands for the next one */
-  double  luck;      /* uniform, for the next candle's crossing */
-  double *factors;   /* an aim × a stratum: the deviation of a candle there, as a factor where the scale is a logarithm */
-  double *products;  /* scratch of one cell: a class of weights × a stratum */
+  guint   candle;     /* which of the candles stands for the next one */
+  double  luck;       /* uniform, for the next candle's crossing */
+  double *factors;    /* an aim × a candle: its deviation, as a factor where the scale is a logarithm */
+  double *deviations; /* a stop × a candle */
+  double *products;   /* a class of weights × a candle */
+  double *sums;       /* the block's */
 } Common;
 
 static gboolean
@@ -91,11 +104,13 @@ add_stops (Model *model)
   for (guint f = 0; f < G_N_ELEMENTS (figures); f++)
     for (WbStage stage = 0; stage < WB_N_STAGES; stage++)
       {
-        Stop stop = { figures[f], tightest_stop (model->data, figures[f]),
-                      wb_craft_draws_find (model->draws, figures[f], stage, TRUE) };
+        double at = tightest_stop (model->data, figures[f]);
+        Stop stop = { figures[f], 0, wb_craft_draws_find (model->draws, figures[f], stage, TRUE) };
 
-        if (isfinite (stop.stop) && stop.draw != NULL && wb_craft_draw_is_read (stop.draw, model->members, model->n))
-          g_array_append_val (model->stops, stop);
+        if (!isfinite (at) || stop.draw == NULL || !wb_craft_draw_is_read (stop.draw, model->members, model->n))
+          continue;
+        stop.at = wb_craft_scale_from (figures[f], at, stop.draw->offset);
+        g_array_append_val (model->stops, stop);
       }
 }
 
@@ -110,12 +125,47 @@ class_of (GArray *classes,
   return classes->len - 1;
 }
 
+/* Weights of 0.5, 1, 2 and 3 are 1, 2, 4 and 6 times the least. */
+static void
+find_powers (Model *model)
+{
+  guint n = model->classes->len;
+  g_autofree guint *powers = g_new (guint, MAX (n, 1));
+
+  model->least = INFINITY;
+  for (guint c = 0; c < n; c++)
+    model->least = MIN (model->least, g_array_index (model->classes, double, c));
+  for (guint c = 0; c < n; c++)
+    {
+      double times = g_array_index (model->classes, double, c) / model->least;
+
+      if (times > MOST_POWER || times != floor (times))
+        return;
+      powers[c] = (guint) times;
+    }
+  model->powers = g_steal_pointer (&powers);
+}
+
+static void
+add_aim (Model             *model,
+         guint              index,
+         const WbCraftAim  *aim,
+         const WbCraftDraw *draw)
+{
+  WbCraftJudge judge;
+
+  wb_craft_judge_init (&judge, model->data, model->members, model->n, aim, draw);
+  judge.index = index;
+  judge.class = class_of (model->classes, aim->weight);
+  model->weights += aim->weight;
+  g_array_append_val (model->aims, judge);
+}
+
 static void
 model_init (Model        *model,
             WbCraftScore *self)
 {
-  model->aims = g_new0 (const WbCraftDraw *, MAX (self->aims->len, 1));
-  model->class = g_new0 (guint, MAX (self->aims->len, 1));
+  model->aims = g_array_new (FALSE, FALSE, sizeof (WbCraftJudge));
   model->classes = g_array_new (FALSE, FALSE, sizeof (double));
   model->stops = g_array_new (FALSE, FALSE, sizeof (Stop));
   for (guint k = 0; k < WB_CRAFT_N_STRATA; k++)
@@ -128,30 +178,32 @@ model_init (Model        *model,
       self->dropped[a] = draw == NULL || !wb_craft_draw_is_read (draw, model->members, model->n);
       if (self->dropped[a])
         continue;
-      model->aims[a] = draw;
-      model->class[a] = class_of (model->classes, aim->weight);
-      model->weights += aim->weight;
+      add_aim (model, a, aim, draw);
       for (guint i = 0; i < model->n; i++)
         self->borrowed[a * model->n + i] = !draw->read[model->members[i]];
     }
   self->asks = model->weights > 0;
+  find_powers (model);
   add_stops (model);
+  model->sums = g_new0 (double, wb_calc_random_n_blocks (self->n_draws) * (self->aims->len + 2) * model->n);
 }
 
 static void
 model_clear (Model *model)
 {
-  g_free (model->aims);
-  g_free (model->class);
+  for (guint a = 0; a < model->aims->len; a++)
+    wb_craft_judge_clear (&g_array_index (model->aims, WbCraftJudge, a));
+  g_array_unref (model->aims);
   g_array_unref (model->classes);
   g_array_unref (model->stops);
+  g_free (model->powers);
+  g_free (model->sums);
 }
 
 static void
 draw_common (const Model  *model,
              WbCalcRandom *random,
              guint         index,
-             guint         n_aims,
              Common       *common)
 {
   for (guint figure = 0; figure < WB_N_FIGURES; figure++)
@@ -166,81 +218,27 @@ draw_common (const Model  *model,
     }
   common->candle = (guint) wb_calc_random_below (random, WB_CRAFT_N_STRATA);
   common->luck = wb_calc_random_uniform (random);
-  for (guint a = 0; a < n_aims; a++)
-    for (guint k = 0; k < WB_CRAFT_N_STRATA && model->aims[a] != NULL; k++)
-      {
-        double deviation = model->aims[a]->sample_sd[index] * model->strata[k];
-
-        common->factors[a * WB_CRAFT_N_STRATA + k]
-            = model->aims[a]->growth || model->aims[a]->log_scale ? exp (deviation) : deviation;
-      }
-}
-
-/* What the candles of a recipe would show in that draw, one a stratum: stored unit; full pool as a multiple, INFINITY for never. */
-static void
-show_candles (const Model       *model,
-              const WbCraftDraw *draw,
-              guint              index,
-              guint              cell,
-              const double      *factors,
-              double             values[WB_CRAFT_N_STRATA])
-{
-  gsize at = (gsize) index * model->draws->n_cells + cell;
-  double level = draw->growth || draw->log_scale ? exp (draw->level[at]) : draw->level[at];
-  const WbVessel *vessel;
-  double inner, tau;
-
-  if (!draw->growth)
+  for (guint a = 0; a < model->aims->len; a++)
     {
+      const WbCraftJudge *judge = &g_array_index (model->aims, WbCraftJudge, a);
+
+      wb_craft_judge_spread (judge, index, model->strata, common->order[judge->figure], common->factors + a * WIDTH);
+    }
+  for (guint s = 0; s < model->stops->len; s++)
+    {
+      const Stop *stop = &g_array_index (model->stops, Stop, s);
+
       for (guint k = 0; k < WB_CRAFT_N_STRATA; k++)
-        values[k] = CLAMP ((draw->log_scale ? level * factors[k] : level + factors[k]) + draw->offset, draw->low, draw->high);
-      return;
+        common->deviations[s * WIDTH + k] = stop->draw->sample_sd[index] * model->strata[common->order[stop->figure][k]];
     }
-  vessel = wb_dataset_get_vessel (model->data, cell);
-  inner = wb_craft_vessel_inner_mm (vessel, draw->stage);
-  tau = exp (draw->pace[at]) / wb_craft_vessel_due_h (vessel, draw->stage);
-  for (guint k = 0; k < WB_CRAFT_N_STRATA; k++)
-    values[k] = wb_craft_growth_time (level * factors[k], tau, draw->exponent, inner);
 }
 
-/* Chance that the burns of a candle of that deviation stay under the stop. */
+/* p to the power of the burns, which are mostly few and whole. */
 static double
-chance_under (const Stop *stop,
-              double      level,
-              double      deviation,
-              double      burn_sd)
+in_all_burns (double p,
+              double burns)
 {
-  double at = wb_craft_scale_from (stop->figure, stop->stop, stop->draw->offset);
-  double z = at - level - deviation;
-
-  z = burn_sd > 0 ? z / burn_sd : z > 0 ? INFINITY : -INFINITY;
-  if (z > SURE_Z)
-    return 1;
-  return pow (wb_calc_normal_below (z), stop->draw->burns);
-}
-
-/* Multiplies the desirability of one aim into each candle's product; the mean of it goes to the aim's part. kept: may be NULL. */
-static void
-judge_aim (const WbCraftAim *aim,
-           const double     *values,
-           const guint      *order,
-           double           *product,
-           double           *part,
-           float            *kept)
-{
-  double desirability[WB_CRAFT_N_STRATA];
-  double sum = 0;
-
-  for (guint k = 0; k < WB_CRAFT_N_STRATA; k++)
-    {
-      desirability[k] = wb_calc_desirability_at (&aim->shape, values[k]);
-      sum += desirability[k];
-    }
-  for (guint k = 0; k < WB_CRAFT_N_STRATA; k++)
-    product[k] *= desirability[order[k]];
-  for (guint k = 0; k < WB_CRAFT_N_STRATA && kept != NULL; k++)
-    kept[k] = logf ((float) desirability[order[k]]);
-  *part += sum / WB_CRAFT_N_STRATA;
+  return burns == 1 ? p : burns == 2 ? p * p : pow (p, burns);
 }
 
 /* The chance of each candle that no measured limit is crossed in its burns. */
@@ -249,21 +247,44 @@ judge_stops (const Model  *model,
              const Common *common,
              guint         index,
              guint         cell,
-             double       *under)
+             double        under[WIDTH])
 {
-  for (guint k = 0; k < WB_CRAFT_N_STRATA; k++)
+  for (guint k = 0; k < WIDTH; k++)
     under[k] = 1;
   for (guint s = 0; s < model->stops->len; s++)
     {
       const Stop *stop = &g_array_index (model->stops, Stop, s);
-      double level = stop->draw->level[(gsize) index * model->draws->n_cells + cell];
+      const double *deviations = common->deviations + s * WIDTH;
+      double burn_sd = stop->draw->burn_sd[index];
+      double room;
 
       if (!stop->draw->read[cell])
         continue;
+      room = stop->at - stop->draw->level[(gsize) index * model->draws->n_cells + cell];
       for (guint k = 0; k < WB_CRAFT_N_STRATA; k++)
-        under[k] *= chance_under (stop, level, stop->draw->sample_sd[index] * model->strata[common->order[stop->figure][k]],
-                                  stop->draw->burn_sd[index]);
+        {
+          double left = room - deviations[k];
+
+          if (left > SURE_Z * burn_sd)
+            continue;
+          under[k] *= burn_sd > 0 ? in_all_burns (wb_calc_normal_below (left / burn_sd), stop->draw->burns) : 0;
+        }
     }
+}
+
+static double
+to_power (double base,
+       guint  power)
+{
+  double result = power & 1 ? base : 1;
+
+  while (power >>= 1)
+    {
+      base *= base;
+      if (power & 1)
+        result *= base;
+    }
+  return result;
 }
 
 /* Weighted geometric mean of the desirabilities of candle k, from the products of each class of weights. */
@@ -272,42 +293,51 @@ geometric_mean (const Model  *model,
                 const double *products,
                 guint         k)
 {
-  double sum = 0;
+  double sum = 0, all = 1;
 
   for (guint c = 0; c < model->classes->len; c++)
+    if (products[c * WIDTH + k] == 0)
+      return 0;
+  if (model->weights <= 0)
+    return 0;
+  if (model->powers != NULL)
     {
-      double product = products[c * WB_CRAFT_N_STRATA + k];
-
-      if (product < 1)
-        sum += g_array_index (model->classes, double, c) * log (product);
+      for (guint c = 0; c < model->classes->len; c++)
+        all *= to_power (products[c * WIDTH + k], model->powers[c]);
+      if (all >= 1)
+        return 1;
+      if (all > LEAST_PRODUCT)
+        return exp (model->least * log (all) / model->weights);
     }
-  return model->weights > 0 ? exp (sum / model->weights) : 0;
+  for (guint c = 0; c < model->classes->len; c++)
+    if (!(products[c * WIDTH + k] >= 1))
+      sum += g_array_index (model->classes, double, c) * log (products[c * WIDTH + k]);
+  return exp (sum / model->weights);
 }
 
 /* One cell in one draw. */
 static void
-draw_cell (const Model  *model,
-           Common       *common,
-           guint         i,
-           guint         index,
-           WbCraftScore *self)
+draw_cell (const Model *model,
+           Common      *common,
+           guint        i,
+           guint        index)
 {
-  double under[WB_CRAFT_N_STRATA], values[WB_CRAFT_N_STRATA];
+  WbCraftScore *self = model->score;
+  double under[WIDTH];
   float *kept = wb_craft_candles_get_under (self->candles, i, index);
   double sum = 0, crossing = 0;
   gsize at = (gsize) index * model->n + i;
 
-  for (guint c = 0; c < model->classes->len * WB_CRAFT_N_STRATA; c++)
+  for (guint c = 0; c < model->classes->len * WIDTH; c++)
     common->products[c] = 1;
-  for (guint a = 0; a < self->aims->len; a++)
+  for (guint a = 0; a < model->aims->len; a++)
     {
-      const WbCraftAim *aim = &g_array_index (self->aims, WbCraftAim, a);
+      const WbCraftJudge *judge = &g_array_index (model->aims, WbCraftJudge, a);
 
-      if (model->aims[a] == NULL)
-        continue;
-      show_candles (model, model->aims[a], index, model->members[i], common->factors + a * WB_CRAFT_N_STRATA, values);
-      judge_aim (aim, values, common->order[aim->figure], common->products + model->class[a] * WB_CRAFT_N_STRATA,
-                 &self->desirability[a * model->n + i], wb_craft_candles_get_worth (self->candles, a, i, index));
+      common->sums[judge->index * model->n + i]
+          += wb_craft_judge_candles (judge, (gsize) index * model->draws->n_cells + model->members[i], i,
+                                     common->factors + a * WIDTH, common->products + judge->class * WIDTH,
+                                     wb_craft_candles_get_worth (self->candles, judge->index, i, index));
     }
   judge_stops (model, common, index, model->members[i], under);
   for (guint k = 0; k < WB_CRAFT_N_STRATA; k++)
@@ -322,28 +352,66 @@ draw_cell (const Model  *model,
         self->candle[at] = common->luck < under[k] ? score : 0;
     }
   self->recipe[at] = sum / WB_CRAFT_N_STRATA;
-  self->p_cross[i] += crossing;
-  self->cross_squares[i] += crossing * crossing;
+  common->sums[self->aims->len * model->n + i] += crossing;
+  common->sums[(self->aims->len + 1) * model->n + i] += crossing * crossing;
 }
 
 /* A block of 256 draws. What the cells share comes from a generator of seed and block. */
 static void
-draw_block (const Model  *model,
-            guint         block,
-            Common       *common,
-            WbCraftScore *self)
+draw_block (WbCraftWorkers *workers,
+            guint           block,
+            gpointer        data)
 {
+  const Model *model = data;
   guint first = block * WB_CALC_RANDOM_BLOCK;
-  guint last = MIN (first + WB_CALC_RANDOM_BLOCK, self->n_draws);
+  guint last = MIN (first + WB_CALC_RANDOM_BLOCK, model->score->n_draws);
+  Common common = {
+    .factors = g_new (double, MAX (model->aims->len, 1) * WIDTH),
+    .deviations = g_new (double, MAX (model->stops->len, 1) * WIDTH),
+    .products = g_new (double, MAX (model->classes->len, 1) * WIDTH),
+    .sums = model->sums + (gsize) block * (model->score->aims->len + 2) * model->n,
+  };
   WbCalcRandom shared;
 
   wb_calc_random_init (&shared, model->seed, block);
-  for (guint draw = first; draw < last; draw++)
+  for (guint draw = first; draw < last && (draw % ASK_EVERY != 0 || wb_craft_workers_go_on (workers)); draw++)
     {
-      draw_common (model, &shared, draw, self->aims->len, common);
+      draw_common (model, &shared, draw, &common);
       for (guint i = 0; i < model->n; i++)
-        draw_cell (model, common, i, draw, self);
+        draw_cell (model, &common, i, draw);
     }
+  g_free (common.factors);
+  g_free (common.deviations);
+  g_free (common.products);
+}
+
+/* The blocks' sums in the order of the blocks, whichever ended first. */
+static void
+add_blocks (const Model  *model,
+            WbCraftScore *self)
+{
+  guint n = model->n, n_aims = self->aims->len;
+
+  for (guint block = 0; block < wb_calc_random_n_blocks (self->n_draws); block++)
+    {
+      const double *sums = model->sums + (gsize) block * (n_aims + 2) * n;
+
+      for (guint i = 0; i < n_aims * n; i++)
+        self->desirability[i] += sums[i];
+      for (guint i = 0; i < n; i++)
+        {
+          self->p_cross[i] += sums[n_aims * n + i];
+          self->cross_squares[i] += sums[(n_aims + 1) * n + i];
+        }
+    }
+  for (guint i = 0; i < n; i++)
+    {
+      self->p_cross[i] /= self->n_draws;
+      self->cross_squares[i] /= self->n_draws;
+    }
+  for (guint a = 0; a < n_aims; a++)
+    for (guint i = 0; i < n; i++)
+      self->desirability[a * n + i] = self->dropped[a] ? NAN : self->desirability[a * n + i] / self->n_draws;
 }
 
 static WbCraftScore *
@@ -376,32 +444,16 @@ wb_craft_score_new (const WbDataset    *data,
                     WbCraftKeepGoing    keep_going,
                     gpointer            user)
 {
-  guint n_draws = draws->n_draws;
-  g_autoptr (WbCraftScore) self = score_alloc (data, n, n_draws);
-  Model model = { .data = data, .draws = draws, .members = members, .n = n, .seed = seed };
-  Common common = { 0 };
-  gboolean stopped = FALSE;
+  g_autoptr (WbCraftScore) self = score_alloc (data, n, draws->n_draws);
+  Model model = { .data = data, .draws = draws, .members = members, .n = n, .seed = seed, .score = self };
+  gboolean done;
 
   model_init (&model, self);
-  common.factors = g_new0 (double, MAX (self->aims->len, 1) * WB_CRAFT_N_STRATA);
-  common.products = g_new0 (double, MAX (model.classes->len, 1) * WB_CRAFT_N_STRATA);
-  for (guint block = 0; block < wb_calc_random_n_blocks (n_draws) && !stopped; block++)
-    {
-      draw_block (&model, block, &common, self);
-      stopped = keep_going != NULL && !keep_going ((double) (block + 1) / wb_calc_random_n_blocks (n_draws), user);
-    }
-  for (guint i = 0; i < n; i++)
-    {
-      self->p_cross[i] /= n_draws;
-      self->cross_squares[i] /= n_draws;
-    }
-  for (guint a = 0; a < self->aims->len; a++)
-    for (guint i = 0; i < n; i++)
-      self->desirability[a * n + i] = self->dropped[a] ? NAN : self->desirability[a * n + i] / n_draws;
+  done = wb_craft_workers_run ((guint) wb_calc_random_n_blocks (draws->n_draws), draw_block, &model, keep_going, user);
+  if (done)
+    add_blocks (&model, self);
   model_clear (&model);
-  g_free (common.factors);
-  g_free (common.products);
-  return stopped ? NULL : g_steal_pointer (&self);
+  return done ? g_steal_pointer (&self) : NULL;
 }
 
 void

@@ -6,6 +6,7 @@
 #include "test-craft.h"
 #include "wb-calc-random.h"
 #include "wb-craft-score-private.h"
+#include "wb-craft-workers-private.h"
 
 #define DRAWS 1024
 
@@ -284,6 +285,113 @@ test_nothing_read_is_dropped (void)
   bench_clear (&bench);
 }
 
+/* Sure of everything: 0.625 of the flame, and of the depth 0.75, whatever the weights have in common. */
+static void
+test_weights (void)
+{
+  const struct { double flame, depth; } cases[] = { { 1, 1 }, { 0.5, 3 }, { 1, 0.3 }, { 1, 40 } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      Bench bench;
+      g_autoptr (WbCraftScore) result = NULL;
+      WbDataset *house = test_craft_data_new ();
+
+      bench_init (&bench, WB_FIGURE_FLAME, WB_STAGE_UPPER, FALSE);
+      for (guint a = 0; a < house->aims->len; a++)
+        {
+          const WbAim *aim = g_ptr_array_index (house->aims, a);
+
+          if (aim->figure == WB_FIGURE_DEPTH && aim->stage == WB_STAGE_UPPER)
+            g_ptr_array_add (bench.data->aims, wb_record_copy (aim));
+        }
+      ((WbAim *) g_ptr_array_index (bench.data->aims, 0))->weight = cases[i].flame;
+      ((WbAim *) g_ptr_array_index (bench.data->aims, 1))->weight = cases[i].depth;
+      bench_put (&bench, WB_FIGURE_FLAME, WB_STAGE_UPPER, FALSE, 10, 10, 0, 0, 0);
+      bench_put (&bench, WB_FIGURE_DEPTH, WB_STAGE_UPPER, FALSE, 5, 1, 0, 0, 0);
+      result = score (&bench);
+      g_assert_cmpfloat_with_epsilon (mean_recipe (result, 0),
+                                      pow (0.625, cases[i].flame / (cases[i].flame + cases[i].depth))
+                                          * pow (0.75, cases[i].depth / (cases[i].flame + cases[i].depth)), 1e-12);
+      /* worth nothing in one aim is worth nothing */
+      g_assert_cmpfloat (mean_recipe (result, 1), ==, 0);
+      wb_dataset_free (house);
+      bench_clear (&bench);
+    }
+}
+
+/* Blocks are added in their order: any number of threads gives the same bits. */
+static void
+test_threads (void)
+{
+  Bench bench;
+  g_autoptr (WbCraftScore) alone = NULL;
+
+  bench_init (&bench, WB_FIGURE_FLAME, WB_STAGE_LOWER, TRUE);
+  bench_put (&bench, WB_FIGURE_FLAME, WB_STAGE_LOWER, TRUE, 33, 29, 0.1, 0.1, 0.2);
+  wb_craft_workers_set_threads (1);
+  alone = score (&bench);
+  for (guint threads = 2; threads <= 5; threads++)
+    {
+      g_autoptr (WbCraftScore) together = NULL;
+
+      wb_craft_workers_set_threads (threads);
+      together = score (&bench);
+      g_assert_cmpmem (together->recipe, 2 * DRAWS * sizeof (double), alone->recipe, 2 * DRAWS * sizeof (double));
+      g_assert_cmpmem (together->candle, 2 * DRAWS * sizeof (double), alone->candle, 2 * DRAWS * sizeof (double));
+      g_assert_cmpmem (together->desirability, 2 * sizeof (double), alone->desirability, 2 * sizeof (double));
+      g_assert_cmpmem (together->p_cross, 2 * sizeof (double), alone->p_cross, 2 * sizeof (double));
+    }
+  wb_craft_workers_set_threads (0);
+  bench_clear (&bench);
+}
+
+static void
+test_not_a_number_is_not_a_score (void)
+{
+  Bench bench;
+  g_autoptr (WbCraftScore) result = NULL;
+
+  bench_init (&bench, WB_FIGURE_FLAME, WB_STAGE_UPPER, FALSE);
+  bench_put (&bench, WB_FIGURE_FLAME, WB_STAGE_UPPER, FALSE, 20, 20, 0, 0, 0)->level[6] = NAN;
+  result = score (&bench);
+  g_assert_true (isnan (result->recipe[6]));
+  g_assert_cmpfloat_with_epsilon (result->recipe[7], 1, 1e-12);
+  bench_clear (&bench);
+}
+
+static gboolean
+stop_at_half (double   done,
+              gpointer user)
+{
+  double *last = user;
+
+  g_assert_cmpfloat (done, >=, *last);
+  g_assert_cmpfloat (done, <=, 1);
+  *last = done;
+  return done < 0.5;
+}
+
+static void
+test_stop (void)
+{
+  Bench bench;
+  const guint members[] = { 0, 1 };
+
+  bench_init (&bench, WB_FIGURE_FLAME, WB_STAGE_UPPER, FALSE);
+  bench_put (&bench, WB_FIGURE_FLAME, WB_STAGE_UPPER, FALSE, 20, 20, 0, 0, 0);
+  for (guint threads = 1; threads <= 2; threads++)
+    {
+      double last = 0;
+
+      wb_craft_workers_set_threads (threads);
+      g_assert_null (wb_craft_score_new (bench.data, bench.draws, members, 2, 1, stop_at_half, &last));
+      g_assert_cmpfloat (last, >=, 0.5);
+    }
+  wb_craft_workers_set_threads (0);
+  bench_clear (&bench);
+}
+
 int
 main (int   argc,
       char *argv[])
@@ -296,5 +404,9 @@ main (int   argc,
   g_test_add_func ("/craft/score/too-early-costs-all-and-late-less", test_full_pool_early_and_late);
   g_test_add_func ("/craft/score/all-at-the-wall-came-before-it-was-seen", test_all_at_the_wall);
   g_test_add_func ("/craft/score/what-nobody-read-is-dropped", test_nothing_read_is_dropped);
+  g_test_add_func ("/craft/score/weights-count-by-their-share", test_weights);
+  g_test_add_func ("/craft/score/threads-change-no-bit", test_threads);
+  g_test_add_func ("/craft/score/what-is-no-number-is-no-score", test_not_a_number_is_not_a_score);
+  g_test_add_func ("/craft/score/stops-when-told", test_stop);
   return g_test_run ();
 }
