@@ -22,6 +22,7 @@ typedef struct
   size_t *group_first; /* n_groups + 1: first unit of each group */
   size_t *group_id;    /* index in the caller's data */
   size_t *run_id;
+  size_t *unit_id;
   double *start_level; /* n_groups: ln A to begin with */
   double *start_pace;  /* n_groups: ln tau to begin with */
   double *first_time;  /* n_groups: smallest t > 0 */

@@ -110,6 +110,7 @@ wb_calc_growth_layout_free (WbCalcGrowthLayout *layout)
   free (layout->group_first);
   free (layout->group_id);
   free (layout->run_id);
+  free (layout->unit_id);
   free (layout->start_level);
   free (layout->start_pace);
   free (layout->first_time);
@@ -131,12 +132,13 @@ layout_alloc (const WbCalcGrowthData *data)
   layout->group_first = malloc ((data->n_groups + 1) * sizeof *layout->group_first);
   layout->group_id = malloc ((data->n_groups + 1) * sizeof *layout->group_id);
   layout->run_id = malloc ((data->n_runs + 1) * sizeof *layout->run_id);
+  layout->unit_id = malloc ((data->n_units + 1) * sizeof *layout->unit_id);
   layout->start_level = malloc ((data->n_groups + 1) * sizeof *layout->start_level);
   layout->start_pace = malloc ((data->n_groups + 1) * sizeof *layout->start_pace);
   layout->first_time = malloc ((data->n_groups + 1) * sizeof *layout->first_time);
   if (layout->t == NULL || layout->y == NULL || layout->censored == NULL || layout->run_first == NULL
       || layout->unit_first == NULL || layout->group_first == NULL || layout->group_id == NULL
-      || layout->run_id == NULL || layout->start_level == NULL || layout->start_pace == NULL
+      || layout->run_id == NULL || layout->unit_id == NULL || layout->start_level == NULL || layout->start_pace == NULL
       || layout->first_time == NULL)
     {
       wb_calc_growth_layout_free (layout);
@@ -188,6 +190,7 @@ append_group (WbCalcGrowthLayout     *layout,
         }
       if (layout->n_runs > runs_before)
         {
+          layout->unit_id[layout->n_units] = u;
           layout->unit_first[layout->n_units++] = runs_before;
           group->n_units++;
         }

@@ -564,6 +564,18 @@ wb_calc_growth_pool_clear (WbCalcGrowthPool *pool)
   memset (pool, 0, sizeof *pool);
 }
 
+double
+wb_calc_growth_pool_get_unit (const WbCalcGrowthPool *pool,
+                              size_t                  unit)
+{
+  const WbCalcGrowthModel *model = pool->model;
+
+  for (size_t u = 0; model != NULL && model->mixed != NULL && u < model->layout->n_units; u++)
+    if (model->layout->unit_id[u] == unit)
+      return wb_calc_mixed_get_unit (model->mixed, u);
+  return NAN;
+}
+
 size_t
 wb_calc_growth_pool_n_deviates (const WbCalcGrowthPool *pool,
                                 size_t                 *n_shared,

@@ -206,6 +206,9 @@ WbCalcStatus wb_calc_growth_fit_pooled (const WbCalcGrowthData  *data,
 
 void wb_calc_growth_pool_clear (WbCalcGrowthPool *pool);
 
+/* Best linear predictor of a unit's deviation of ln A; NaN where it has no readings that are fitted. */
+double wb_calc_growth_pool_get_unit (const WbCalcGrowthPool *pool, size_t unit);
+
 /*
  * Joint draws of (ln A, ln tau) of the groups in `asked` (n of them, of the caller's
  * data) from their common distribution, the spreads' own uncertainty included; see

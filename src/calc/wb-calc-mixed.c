@@ -326,6 +326,25 @@ wb_calc_mixed_get_unit (const WbCalcMixed *fit,
   return unit < fit->system.n_units ? fit->system.unit_effect[unit] : NAN;
 }
 
+double
+wb_calc_mixed_get_row (const WbCalcMixed *fit,
+                       size_t             row)
+{
+  const WbCalcMixedData *data = fit->data;
+  double expected, run = fit->sd[WB_CALC_MIXED_RUN] * fit->sd[WB_CALC_MIXED_RUN];
+  WbCalcMixedTarget target;
+
+  if (row >= data->n_rows)
+    return NAN;
+  target = (WbCalcMixedTarget) { data->block[row], data->n_local > 0 ? data->local + row * data->n_local : NULL,
+                                 data->n_global > 0 ? data->global + row * data->n_global : NULL };
+  expected = wb_calc_mixed_system_value (&fit->system, &target);
+  if (data->outside != NULL && data->outside[row])
+    return expected;
+  expected += fit->system.unit_effect[data->unit[row]];
+  return expected + run / wb_calc_mixed_system_variance (data, fit->sd, row) * (data->y[row] - expected);
+}
+
 /* The ray of a weighted sum of targets; room for n_blocks x n_local + n_global in `room`. NAN-free; false: not told. */
 static bool
 cast_sum (const WbCalcMixedSystem *system,

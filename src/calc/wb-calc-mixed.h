@@ -91,6 +91,9 @@ double wb_calc_mixed_get_criterion   (const WbCalcMixed *fit);
 /* Best linear predictor of unit u's deviation; u as in `unit`. NaN: it has no row. */
 double wb_calc_mixed_get_unit        (const WbCalcMixed *fit, size_t unit);
 
+/* Best linear predictor of what row i reads without its known error: unit and run in. NaN: no such row. */
+double wb_calc_mixed_get_row         (const WbCalcMixed *fit, size_t row);
+
 /* What is asked: `local`' a_block + `global`' b. local may be NULL with block out of use. */
 typedef struct
 {

@@ -2,6 +2,8 @@
 #pragma once
 
 #include "wb-craft-estimates.h"
+#include "wb-craft-kinship-private.h"
+#include "wb-craft-ratings-private.h"
 
 G_BEGIN_DECLS
 
@@ -9,7 +11,7 @@ G_BEGIN_DECLS
  * Joint draws of what all cells of an experiment would show, one set a figure, stage
  * and way of reading (end of the burn, worst of the burn). Cells borrow from each
  * other along the columns of the design as far as they agree; the spreads' own
- * uncertainty is drawn with them, and the correlation between cells stays in the draw.
+ * uncertainty is drawn with them, and the correlation between cells, and between figures, stays in the draw.
  */
 typedef struct
 {
@@ -27,6 +29,7 @@ typedef struct
   double   *sample_sd;  /* n_draws: between candles of a recipe */
   double   *burn_sd;    /* n_draws: between burns of a candle */
   gboolean *read;       /* a cell: has it readings of its own? */
+  const WbCraftRatings *ratings; /* of a rating: level, sample_sd and the rest are its; draw i is its draw i modulo their number */
 } WbCraftDraw;
 
 typedef struct
@@ -34,9 +37,10 @@ typedef struct
   guint      n_draws;
   guint      n_cells;
   GPtrArray *all;       /* WbCraftDraw */
+  WbCraftKinship candles; /* of the figures, by WbFigure: how they go together in a candle */
 } WbCraftDraws;
 
-/* Of every aim and every measured limit of the data set. NULL: stopped. */
+/* Of every aim and every measured limit of the data set. `estimates` must stay as long. NULL: stopped. */
 WbCraftDraws      *wb_craft_draws_new  (const WbDataset        *data,
                                         const WbCraftFigures   *figures,
                                         const WbCraftEstimates *estimates,

@@ -111,30 +111,80 @@ draw_wall (const Job   *job,
   return any;
 }
 
-static gboolean
-draw_growth (const Job   *job,
-             WbCraftDraw *draw)
+/* A figure's fit on the way to its draws. */
+typedef struct
 {
-  WbCraftSpread earlier = { job->estimates->earlier_sd, job->estimates->earlier_df };
-  g_autoptr (WbCraftPools) pools = wb_craft_pools_new (job->data, job->figures, draw->stage, &job->columns, earlier,
-                                                       NULL, NULL);
+  WbCraftDraw  *draw;
+  WbCraftPools *pools;       /* of growth; NULL: none came about */
+  WbCraftMeans *means;
+  double       *deviations;  /* of each sample within its cell; NULL: not known */
+} Fit;
 
-  for (guint cell = 0; cell < job->data->cells->len; cell++)
-    draw->read[cell] = job->estimates->cells[cell].stage_growth[draw->stage].readings > 0;
-  if (pools == NULL)
-    return draw_wall (job, draw);
-  draw->exponent = wb_craft_pools_get_exponent (pools);
-  return wb_craft_pools_draw (pools, seed_of (job, draw), job->n_draws, NULL, draw->level, draw->pace, draw->sample_sd, draw->burn_sd);
+static void
+fit_free (gpointer data)
+{
+  Fit *self = data;
+
+  g_clear_pointer (&self->draw, draw_free);
+  g_clear_pointer (&self->pools, wb_craft_pools_free);
+  g_clear_pointer (&self->means, wb_craft_means_free);
+  g_free (self->deviations);
+  g_free (self);
 }
 
 static gboolean
-draw_means (const Job   *job,
-            WbCraftDraw *draw)
+fit_growth (const Job *job,
+            Fit       *fit)
 {
+  WbCraftSpread earlier = { job->estimates->earlier_sd, job->estimates->earlier_df };
+  WbCraftDraw *draw = fit->draw;
+
+  for (guint cell = 0; cell < job->data->cells->len; cell++)
+    draw->read[cell] = job->estimates->cells[cell].stage_growth[draw->stage].readings > 0;
+  fit->pools = wb_craft_pools_new (job->data, job->figures, draw->stage, &job->columns, earlier, NULL, NULL);
+  if (fit->pools == NULL)
+    return draw_wall (job, draw);
+  draw->exponent = wb_craft_pools_get_exponent (fit->pools);
+  fit->deviations = wb_craft_pools_dup_deviations (fit->pools, job->data->samples->len);
+  return TRUE;
+}
+
+/* Each sample's mean less its cell's. */
+static double *
+dup_raw_deviations (const Job    *job,
+                    const GArray *values)
+{
+  guint n_samples = job->data->samples->len, n_cells = job->data->cells->len;
+  double *sums = g_new0 (double, MAX (n_samples, 1));
+  g_autofree guint *n = g_new0 (guint, MAX (n_samples, 1)), *n_of_cell = g_new0 (guint, MAX (n_cells, 1));
+  g_autofree double *of_cell = g_new0 (double, MAX (n_cells, 1));
+
+  for (guint i = 0; i < values->len; i++)
+    {
+      const WbCraftMeanValue *value = &g_array_index (values, WbCraftMeanValue, i);
+
+      sums[value->sample] += value->y;
+      n[value->sample]++;
+      of_cell[value->cell] += value->y;
+      n_of_cell[value->cell]++;
+    }
+  for (guint i = 0; i < n_samples; i++)
+    {
+      guint cell = g_array_index (job->data->sample_cell, guint, i);
+
+      sums[i] = n[i] > 0 ? sums[i] / n[i] - of_cell[cell] / n_of_cell[cell] : NAN;
+    }
+  return sums;
+}
+
+static gboolean
+fit_values (const Job *job,
+            Fit       *fit)
+{
+  WbCraftDraw *draw = fit->draw;
   g_autoptr (GArray) values
       = wb_craft_estimates_gather (job->data, job->figures, draw->figure, draw->stage, draw->worst, job->estimates->room_c);
   WbCraftMeanPrior prior = wb_craft_scale_get_prior (draw->figure);
-  g_autoptr (WbCraftMeans) means = NULL;
   g_autoptr (GHashTable) samples = g_hash_table_new (NULL, NULL);
 
   if (values->len == 0)
@@ -147,28 +197,181 @@ draw_means (const Job   *job,
       g_hash_table_add (samples, GUINT_TO_POINTER (value->sample + 1));
     }
   draw->burns = MAX ((double) values->len / g_hash_table_size (samples), 1);
-  means = wb_craft_means_new (values, job->data->cells->len, &job->columns, &prior);
-  return means != NULL
-         && wb_craft_means_draw (means, seed_of (job, draw), job->n_draws, NULL, draw->level, draw->sample_sd, draw->burn_sd);
+  if (wb_craft_scale_is_rating (draw->figure))
+    {
+      /* ratings have been drawn when they were estimated */
+      draw->ratings = wb_craft_estimates_find_ratings (job->estimates, draw->figure, draw->stage);
+      fit->deviations = dup_raw_deviations (job, values);
+      return draw->ratings != NULL;
+    }
+  fit->means = wb_craft_means_new (values, job->data->cells->len, &job->columns, &prior);
+  if (fit->means != NULL)
+    fit->deviations = wb_craft_means_dup_deviations (fit->means, job->data->samples->len);
+  return fit->means != NULL;
 }
 
-/* Adds the draws of a figure, unless they are there or no cell has it. */
+/* Adds the fit of a figure, unless it is there or no cell has it. */
 static void
-add (const Job    *job,
-     WbFigure      figure,
-     WbStage       stage,
-     gboolean      worst,
-     WbCraftDraws *self)
+add (const Job *job,
+     WbFigure   figure,
+     WbStage    stage,
+     gboolean   worst,
+     GPtrArray *fits)
 {
-  WbCraftDraw *draw;
+  Fit *fit;
 
-  if (wb_craft_draws_find (self, figure, stage, worst) != NULL)
-    return;
-  draw = draw_alloc (job, figure, stage, worst);
-  if (draw->growth ? draw_growth (job, draw) : draw_means (job, draw))
-    g_ptr_array_add (self->all, draw);
+  for (guint i = 0; i < fits->len; i++)
+    {
+      const WbCraftDraw *draw = ((const Fit *) g_ptr_array_index (fits, i))->draw;
+
+      if (draw->figure == figure && draw->stage == stage && draw->worst == worst)
+        return;
+    }
+  fit = g_new0 (Fit, 1);
+  fit->draw = draw_alloc (job, figure, stage, worst);
+  if (fit->draw->growth ? fit_growth (job, fit) : fit_values (job, fit))
+    g_ptr_array_add (fits, fit);
   else
-    draw_free (draw);
+    fit_free (fit);
+}
+
+/* Standard normal deviates of every fit, n_draws × width each, independent of each other. */
+static float *
+make_deviates (const Job *job,
+               guint      n_fits,
+               gsize      width)
+{
+  float *deviates = g_new (float, MAX ((gsize) n_fits * job->n_draws * width, 1));
+
+  for (guint f = 0; f < n_fits; f++)
+    for (guint block = 0; block < wb_calc_random_n_blocks (job->n_draws); block++)
+      {
+        gsize first = (gsize) block * WB_CALC_RANDOM_BLOCK, last = MIN (first + WB_CALC_RANDOM_BLOCK, job->n_draws);
+        guint64 state = job->seed + 0x5bd1e995u * (guint64) (f + 1);
+        WbCalcRandom random;
+
+        wb_calc_random_init (&random, wb_calc_random_split (&state), block);
+        for (gsize i = first * width; i < last * width; i++)
+          deviates[(gsize) f * job->n_draws * width + i] = (float) wb_calc_random_normal (&random);
+      }
+  return deviates;
+}
+
+/* The deviates of one fit, that go with those of the others as the figures do. */
+static double *
+mix_deviates (const Job            *job,
+              const WbCraftKinship *kinship,
+              guint                 f,
+              const float          *deviates,
+              gsize                 width)
+{
+  gsize n = (gsize) job->n_draws * width;
+  double *z = g_new0 (double, MAX (n, 1));
+
+  for (guint g = 0; g <= f; g++)
+    {
+      double share = kinship->root[f * kinship->n + g];
+
+      for (gsize i = 0; share != 0 && i < n; i++)
+        z[i] += share * deviates[g * n + i];
+    }
+  return z;
+}
+
+/* The same for a growth fit, which has paces among its numbers: those go with nothing. */
+static double *
+spread_deviates (const Job          *job,
+                 const WbCraftDraw  *draw,
+                 const WbCraftPools *pools,
+                 const double       *z,
+                 gsize               width)
+{
+  gsize n_shared, n_local, n_all = wb_craft_pools_get_n_deviates (pools, &n_shared, &n_local);
+  gsize n_cells = job->data->cells->len, n_common = width - n_cells;
+  double *spread = g_new (double, MAX (n_all * job->n_draws, 1));
+
+  for (guint block = 0; block < wb_calc_random_n_blocks (job->n_draws); block++)
+    {
+      WbCalcRandom random;
+
+      wb_calc_random_init (&random, seed_of (job, draw), block);
+      for (gsize i = (gsize) block * WB_CALC_RANDOM_BLOCK; i < MIN ((block + 1) * WB_CALC_RANDOM_BLOCK, job->n_draws); i++)
+        {
+          const double *from = z + i * width;
+          double *to = spread + i * n_all;
+
+          for (gsize j = 0; j < n_shared; j++)
+            to[j] = j < n_common ? from[j] : wb_calc_random_normal (&random);
+          for (gsize cell = 0; cell < n_cells; cell++)
+            for (gsize j = 0; j < n_local; j++)
+              to[n_shared + cell * n_local + j] = j == 0 ? from[n_common + cell] : wb_calc_random_normal (&random);
+        }
+    }
+  return spread;
+}
+
+static gboolean
+draw_fit (const Job            *job,
+          const WbCraftKinship *kinship,
+          guint                 f,
+          const float          *deviates,
+          gsize                 width,
+          const Fit            *fit)
+{
+  WbCraftDraw *draw = fit->draw;
+  g_autofree double *z = NULL;
+
+  if (fit->pools == NULL && fit->means == NULL)
+    return TRUE;
+  z = mix_deviates (job, kinship, f, deviates, width);
+  if (fit->means != NULL)
+    return wb_craft_means_draw (fit->means, seed_of (job, draw), job->n_draws, z, draw->level, draw->sample_sd, draw->burn_sd);
+
+  g_autofree double *spread = spread_deviates (job, draw, fit->pools, z, width);
+
+  return wb_craft_pools_draw (fit->pools, seed_of (job, draw), job->n_draws, spread, draw->level, draw->pace, draw->sample_sd, draw->burn_sd);
+}
+
+/* All draws, jointly: what errs for one figure of a cell errs for those that go with it. */
+static void
+draw_fits (const Job    *job,
+           GPtrArray    *fits,
+           WbCraftDraws *self)
+{
+  gsize width = job->columns.n + WB_CRAFT_MEANS_N_COVARIATES + job->data->cells->len;
+  g_autofree const double **deviations = g_new0 (const double *, MAX (fits->len, 1));
+  g_autofree float *deviates = make_deviates (job, fits->len, width);
+  WbCraftKinship kinship;
+
+  for (guint f = 0; f < fits->len; f++)
+    deviations[f] = ((const Fit *) g_ptr_array_index (fits, f))->deviations;
+  wb_craft_kinship_init (&kinship, deviations, fits->len, job->data->samples->len);
+  for (guint f = 0; f < fits->len; f++)
+    {
+      Fit *fit = g_ptr_array_index (fits, f);
+
+      if (draw_fit (job, &kinship, f, deviates, width, fit))
+        g_ptr_array_add (self->all, g_steal_pointer (&fit->draw));
+    }
+  wb_craft_kinship_clear (&kinship);
+}
+
+/* How the figures of a candle go together, whatever the stage: the first fit of each tells. */
+static void
+relate_candles (const Job       *job,
+                const GPtrArray *fits,
+                WbCraftDraws    *self)
+{
+  const double *deviations[WB_N_FIGURES] = { NULL };
+
+  for (guint f = 0; f < fits->len; f++)
+    {
+      const Fit *fit = g_ptr_array_index (fits, f);
+
+      if (fit->draw != NULL && deviations[fit->draw->figure] == NULL)
+        deviations[fit->draw->figure] = fit->deviations;
+    }
+  wb_craft_kinship_init (&self->candles, deviations, WB_N_FIGURES, job->data->samples->len);
 }
 
 WbCraftDraws *
@@ -183,6 +386,7 @@ wb_craft_draws_new (const WbDataset        *data,
   static const WbFigure watched[] = { WB_FIGURE_FLAME, WB_FIGURE_VESSEL };
   g_autoptr (WbCraftDraws) self = g_new0 (WbCraftDraws, 1);
   g_autoptr (GArray) aims = wb_craft_aims_new (data);
+  g_autoptr (GPtrArray) fits = g_ptr_array_new_with_free_func (fit_free);
   Job job = { .data = data, .figures = figures, .estimates = estimates, .seed = seed, .n_draws = n_draws };
   guint n_all = aims->len + G_N_ELEMENTS (watched) * WB_N_STAGES;
   gboolean stopped = FALSE;
@@ -197,12 +401,15 @@ wb_craft_draws_new (const WbDataset        *data,
         {
           const WbCraftAim *aim = &g_array_index (aims, WbCraftAim, i);
 
-          add (&job, aim->figure, aim->stage, aim->worst, self);
+          add (&job, aim->figure, aim->stage, aim->worst, fits);
         }
       else
-        add (&job, watched[(i - aims->len) % G_N_ELEMENTS (watched)], (i - aims->len) / G_N_ELEMENTS (watched), TRUE, self);
+        add (&job, watched[(i - aims->len) % G_N_ELEMENTS (watched)], (i - aims->len) / G_N_ELEMENTS (watched), TRUE, fits);
       stopped = keep_going != NULL && !keep_going ((double) i / n_all, user);
     }
+  relate_candles (&job, fits, self);
+  if (!stopped)
+    draw_fits (&job, fits, self);
   wb_craft_columns_clear (&job.columns);
   return stopped ? NULL : g_steal_pointer (&self);
 }
@@ -213,6 +420,7 @@ wb_craft_draws_free (WbCraftDraws *self)
   if (self == NULL)
     return;
   g_ptr_array_unref (self->all);
+  wb_craft_kinship_clear (&self->candles);
   g_free (self);
 }
 

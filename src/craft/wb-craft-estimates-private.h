@@ -2,6 +2,7 @@
 #pragma once
 
 #include "wb-craft-estimates.h"
+#include "wb-craft-ratings-private.h"
 
 G_BEGIN_DECLS
 
@@ -15,5 +16,10 @@ GArray *wb_craft_estimates_gather (const WbDataset      *data,
                                    WbStage               stage,
                                    gboolean              worst,
                                    double                room_c);
+
+/* NULL: nobody rated it there. */
+const WbCraftRatings *wb_craft_estimates_find_ratings (const WbCraftEstimates *self,
+                                                       WbFigure                figure,
+                                                       WbStage                 stage);
 
 G_END_DECLS

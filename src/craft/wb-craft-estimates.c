@@ -61,45 +61,6 @@ wb_craft_estimates_gather (const WbDataset      *data,
   return values;
 }
 
-/*
- * Ratings have ends: a cell whose mean stands near one varies less than a cell in
- * the middle. The pooled spreads are scaled to each cell as m (top − m) has it,
- * m drawn half a step from the end it stands at, so that none is taken for exact.
- */
-static void
-bend_ratings (WbCraftEstimate *estimates,
-              guint            n_cells,
-              WbFigure         figure)
-{
-  double low, high, sum = 0;
-  guint n = 0;
-
-  wb_craft_scale_get_ends (figure, &low, &high);
-  for (guint pass = 0; pass < 2; pass++)
-    for (guint i = 0; i < n_cells; i++)
-      {
-        WbCraftEstimate *estimate = &estimates[i];
-        double pull, m, local;
-
-        if (estimate->burns == 0)
-          continue;
-        pull = 0.5 / (estimate->burns + 1);
-        m = estimate->mean - low;
-        m = m + pull * ((high - low) - 2 * m);
-        local = m * (high - low - m);
-        if (pass == 0)
-          {
-            sum += local * estimate->burns;
-            n += estimate->burns;
-            continue;
-          }
-        local = sqrt (local / (sum / n));
-        estimate->se *= local;
-        estimate->sample_sd *= local;
-        estimate->burn_sd *= local;
-      }
-}
-
 static void
 tell (WbCraftEstimate *estimate,
       WbFigure         figure)
@@ -115,33 +76,89 @@ tell (WbCraftEstimate *estimate,
   };
 }
 
-static void
-estimate_figure (const WbDataset      *data,
-                 const WbCraftFigures *figures,
-                 WbFigure              figure,
-                 WbStage               stage,
-                 gboolean              worst,
-                 double                room_c,
-                 WbCraftEstimate      *estimates)
+/* What all figures of a stage need to be estimated. */
+typedef struct
 {
-  g_autoptr (GArray) values = wb_craft_estimates_gather (data, figures, figure, stage, worst, room_c);
-  g_autoptr (WbCraftMeans) means = NULL;
-  WbCraftMeanPrior prior = wb_craft_scale_get_prior (figure);
-  guint n_cells = data->cells->len;
+  const WbDataset      *data;
+  const WbCraftFigures *figures;
+  WbCraftColumns        columns;
+  double                room_c;
+  WbCraftKeepGoing      keep_going;
+  gpointer              user;
+  double                done;
+  gboolean              stopped;
+} Job;
 
-  for (guint i = 0; i < n_cells; i++)
+static bool
+on_keep_going (void *user)
+{
+  Job *job = user;
+
+  if (job->keep_going != NULL && !job->keep_going (job->done, job->user))
+    job->stopped = TRUE;
+  return !job->stopped;
+}
+
+/* Ratings by their own model; the figures of a mean stand beside what is told, for charts. */
+static void
+estimate_ratings (Job              *job,
+                  const GArray     *values,
+                  WbFigure          figure,
+                  WbStage           stage,
+                  WbCraftEstimates *self,
+                  WbCraftEstimate  *estimates)
+{
+  const WbCraftRatings *ratings = wb_craft_estimates_find_ratings (self, figure, stage);
+
+  wb_craft_means_fill (NULL, values, self->n_cells, estimates);
+  if (ratings == NULL)
+    {
+      WbCraftRatings *made = wb_craft_ratings_new (job->data, values, &job->columns, figure, stage, on_keep_going, job);
+
+      if (made == NULL)
+        return;
+      g_ptr_array_add (self->ratings, made);
+      ratings = made;
+    }
+  for (guint i = 0; i < self->n_cells; i++)
+    {
+      if (estimates[i].burns == 0)
+        continue;
+      estimates[i].told = wb_craft_ratings_tell (ratings, i);
+      estimates[i].mean = estimates[i].told.value;
+      estimates[i].se = (estimates[i].told.high - estimates[i].told.low) / (2 * wb_calc_normal_quantile (1 - (1 - COVERAGE) / 2));
+      estimates[i].df = INFINITY;
+    }
+}
+
+static void
+estimate_figure (Job              *job,
+                 WbFigure          figure,
+                 WbStage           stage,
+                 gboolean          worst,
+                 WbCraftEstimates *self,
+                 WbCraftEstimate  *estimates)
+{
+  g_autoptr (GArray) values = wb_craft_estimates_gather (job->data, job->figures, figure, stage, worst, job->room_c);
+  WbCraftMeanPrior prior = wb_craft_scale_get_prior (figure);
+  g_autoptr (WbCraftMeans) means = NULL;
+
+  for (guint i = 0; i < self->n_cells; i++)
     {
       estimates[i] = no_estimate;
       estimates[i].log_scale = wb_craft_scale_is_log (figure);
-      estimates[i].offset = figure == WB_FIGURE_VESSEL ? room_c : 0;
+      estimates[i].offset = figure == WB_FIGURE_VESSEL ? job->room_c : 0;
     }
-  if (values->len == 0)
+  if (values->len == 0 || job->stopped)
     return;
-  means = wb_craft_means_new (values, n_cells, NULL, &prior);
-  wb_craft_means_fill (means, values, n_cells, estimates);
   if (wb_craft_scale_is_rating (figure))
-    bend_ratings (estimates, n_cells, figure);
-  for (guint i = 0; i < n_cells; i++)
+    {
+      estimate_ratings (job, values, figure, stage, self, estimates);
+      return;
+    }
+  means = wb_craft_means_new (values, self->n_cells, NULL, &prior);
+  wb_craft_means_fill (means, values, self->n_cells, estimates);
+  for (guint i = 0; i < self->n_cells; i++)
     tell (&estimates[i], figure);
 }
 
@@ -153,39 +170,49 @@ is_estimated (WbFigure figure)
 }
 
 static void
-estimate_figures (const WbDataset      *data,
-                  const WbCraftFigures *figures,
-                  WbStage               stage,
-                  WbCraftEstimates     *self)
+blank_figure (WbFigure          figure,
+              WbCraftEstimates *self)
+{
+  for (guint i = 0; i < self->n_cells; i++)
+    {
+      self->cells[i].figure[figure] = no_estimate;
+      for (WbStage s = 0; s < WB_N_STAGES; s++)
+        self->cells[i].stage_figure[s][figure] = self->cells[i].stage_worst[s][figure] = no_estimate;
+    }
+}
+
+/* Every figure by stage, at its end and at its worst, and over the stages asked for; FALSE: stopped. */
+static gboolean
+estimate_figures (Job              *job,
+                  WbStage           asked,
+                  guint             bits,
+                  WbCraftEstimates *self)
 {
   g_autofree WbCraftEstimate *estimates = g_new0 (WbCraftEstimate, MAX (self->n_cells, 1));
-  double room_c = self->room_c = mean_room (data, figures);
+  /* where one stage alone was burnt, its answer is the whole one's */
+  guint only = asked == WB_STAGE_ALL && bits != 0 && (bits & (bits - 1)) == 0 ? (guint) g_bit_nth_lsf (bits, -1) : WB_N_STAGES;
 
-  for (WbFigure figure = 0; figure < WB_N_FIGURES; figure++)
+  for (WbFigure figure = 0; figure < WB_N_FIGURES && !job->stopped; figure++)
     {
+      job->done = 0.1 * figure / WB_N_FIGURES;
+      blank_figure (figure, self);
       if (!is_estimated (figure))
-        {
-          for (guint i = 0; i < self->n_cells; i++)
-            {
-              self->cells[i].figure[figure] = no_estimate;
-              for (WbStage s = 0; s < WB_N_STAGES; s++)
-                self->cells[i].stage_figure[s][figure] = self->cells[i].stage_worst[s][figure] = no_estimate;
-            }
-          continue;
-        }
-      estimate_figure (data, figures, figure, stage, FALSE, room_c, estimates);
-      for (guint i = 0; i < self->n_cells; i++)
-        self->cells[i].figure[figure] = estimates[i];
+        continue;
       for (WbStage s = 0; s < WB_N_STAGES; s++)
         {
-          estimate_figure (data, figures, figure, s, FALSE, room_c, estimates);
+          estimate_figure (job, figure, s, FALSE, self, estimates);
           for (guint i = 0; i < self->n_cells; i++)
             self->cells[i].stage_figure[s][figure] = estimates[i];
-          estimate_figure (data, figures, figure, s, TRUE, room_c, estimates);
+          estimate_figure (job, figure, s, TRUE, self, estimates);
           for (guint i = 0; i < self->n_cells; i++)
             self->cells[i].stage_worst[s][figure] = estimates[i];
         }
+      if (only == WB_N_STAGES)
+        estimate_figure (job, figure, asked, FALSE, self, estimates);
+      for (guint i = 0; i < self->n_cells; i++)
+        self->cells[i].figure[figure] = only == WB_N_STAGES ? estimates[i] : self->cells[i].stage_figure[only][figure];
     }
+  return !job->stopped;
 }
 
 static void
@@ -297,7 +324,9 @@ wb_craft_estimates_new (const WbDataset      *data,
                         gpointer              user)
 {
   g_autoptr (WbCraftEstimates) self = g_new0 (WbCraftEstimates, 1);
+  Job job = { .data = data, .figures = figures, .room_c = mean_room (data, figures), .keep_going = keep_going, .user = user };
   WbCraftSpread spread;
+  gboolean going_on;
 
   g_return_val_if_fail (data != NULL && figures != NULL, NULL);
 
@@ -306,7 +335,13 @@ wb_craft_estimates_new (const WbDataset      *data,
   for (guint i = 0; i < self->n_cells; i++)
     self->cells[i].cell = i;
   count_burns (data, figures, self);
-  estimate_figures (data, figures, stage, self);
+  self->ratings = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_craft_ratings_free);
+  self->room_c = job.room_c;
+  wb_craft_columns_init (&job.columns, data);
+  going_on = estimate_figures (&job, stage, stages_burnt (data, figures), self);
+  wb_craft_columns_clear (&job.columns);
+  if (!going_on)
+    return NULL;
   spread = earlier_spread (earlier);
   self->earlier_sd = spread.sd;
   self->earlier_df = spread.df;
@@ -320,6 +355,22 @@ wb_craft_estimates_free (WbCraftEstimates *self)
 {
   if (self == NULL)
     return;
+  g_clear_pointer (&self->ratings, g_ptr_array_unref);
   g_free (self->cells);
   g_free (self);
+}
+
+const WbCraftRatings *
+wb_craft_estimates_find_ratings (const WbCraftEstimates *self,
+                                 WbFigure                figure,
+                                 WbStage                 stage)
+{
+  for (guint i = 0; self->ratings != NULL && i < self->ratings->len; i++)
+    {
+      const WbCraftRatings *ratings = g_ptr_array_index (self->ratings, i);
+
+      if (ratings->figure == figure && ratings->stage == stage)
+        return ratings;
+    }
+  return NULL;
 }

@@ -34,6 +34,7 @@ typedef struct
   double       room_c;        /* that figures which lean on it are told at: the mean of the burns read */
   double       earlier_sd;    /* of ln D∞ between candles, as earlier experiments of the notebook have it */
   double       earlier_df;    /* 0: none did */
+  GPtrArray   *ratings;       /* the room's own: what the draws of the score take ratings from */
 } WbCraftEstimates;
 
 /*

@@ -47,6 +47,9 @@ WbCraftPools *wb_craft_pools_new  (const WbDataset      *data,
                                    gpointer              user);
 void          wb_craft_pools_free (WbCraftPools *self);
 double        wb_craft_pools_get_exponent   (const WbCraftPools *self);
+/* Each sample's deviation of ln D∞ as far as its burns tell: one a sample of the data set, NAN none. Caller frees. */
+double       *wb_craft_pools_dup_deviations (const WbCraftPools *self,
+                                             guint               n_samples);
 /* Numbers a draw takes: `n_shared` first, then `n_local` a cell, its level first. */
 gsize         wb_craft_pools_get_n_deviates (const WbCraftPools *self,
                                              gsize              *n_shared,

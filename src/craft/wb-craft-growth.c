@@ -8,6 +8,7 @@
 
 #include "wb-calc-growth.h"
 #include "wb-calc-quantile.h"
+#include "wb-craft-means-private.h"
 #include "wb-craft-pool-readings-private.h"
 #include "wb-craft-vessel-private.h"
 
@@ -34,7 +35,7 @@
 #define TREND_SD 0.02
 #define ROOM_SD 0.01
 #define LEAST_FACTOR 1.3   /* what earlier experiments of other recipes say is not taken for surer */
-#define N_COVARIATES 2
+#define N_COVARIATES WB_CRAFT_MEANS_N_COVARIATES
 
 double
 wb_craft_growth_time (double level_mm,
@@ -441,6 +442,7 @@ wb_craft_growth_estimate (const WbDataset      *data,
 struct _WbCraftPools
 {
   WbCalcGrowthPool pool;
+  GArray          *unit_sample;
 };
 
 WbCraftPools *
@@ -461,6 +463,7 @@ wb_craft_pools_new (const WbDataset      *data,
   wb_craft_pool_readings_gather (&readings, data, figures, stage, G_MAXUINT);
   fitted = readings.t->len > 0 && fit_pools (data, figures, &readings, columns, earlier, &going, &self->pool)
            && self->pool.model != NULL && !isnan (self->pool.exponent);
+  self->unit_sample = g_array_ref (readings.unit_sample);
   wb_craft_pool_readings_clear (&readings);
   return fitted ? g_steal_pointer (&self) : NULL;
 }
@@ -471,7 +474,21 @@ wb_craft_pools_free (WbCraftPools *self)
   if (self == NULL)
     return;
   wb_calc_growth_pool_clear (&self->pool);
+  g_clear_pointer (&self->unit_sample, g_array_unref);
   g_free (self);
+}
+
+double *
+wb_craft_pools_dup_deviations (const WbCraftPools *self,
+                               guint               n_samples)
+{
+  double *deviations = g_new (double, MAX (n_samples, 1));
+
+  for (guint i = 0; i < n_samples; i++)
+    deviations[i] = NAN;
+  for (guint unit = 0; unit < self->unit_sample->len; unit++)
+    deviations[g_array_index (self->unit_sample, guint, unit)] = wb_calc_growth_pool_get_unit (&self->pool, unit);
+  return deviations;
 }
 
 double

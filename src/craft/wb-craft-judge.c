@@ -5,6 +5,7 @@
 
 #include <math.h>
 
+#include "wb-calc-quantile.h"
 #include "wb-craft-growth-private.h"
 #include "wb-craft-vessel-private.h"
 
@@ -67,7 +68,8 @@ wb_craft_judge_spread (const WbCraftJudge *self,
                        const guint         order[WB_CRAFT_N_STRATA],
                        double              factors[WB_CRAFT_JUDGE_WIDTH])
 {
-  double sd = self->draw->sample_sd[index];
+  const WbCraftRatings *ratings = self->draw->ratings;
+  double sd = ratings != NULL ? ratings->draws.unit_sd[index % ratings->draws.n_draws] : self->draw->sample_sd[index];
 
   for (guint k = 0; k < WB_CRAFT_N_STRATA; k++)
     {
@@ -133,6 +135,89 @@ judge_straight (const WbCraftJudge *self,
     }
 }
 
+/* P (Z <= z) from a table: errs by less than 1e-5, in a tenth of the time. */
+#define TABLE_REACH 6
+#define TABLE_STEPS_A_UNIT 128
+#define TABLE_LENGTH (2 * TABLE_REACH * TABLE_STEPS_A_UNIT + 2)
+
+static const double *
+get_table (void)
+{
+  static double table[TABLE_LENGTH];
+  static gsize made = 0;
+
+  if (g_once_init_enter (&made))
+    {
+      for (int i = 0; i < TABLE_LENGTH; i++)
+        table[i] = wb_calc_normal_below ((double) i / TABLE_STEPS_A_UNIT - TABLE_REACH);
+      g_once_init_leave (&made, 1);
+    }
+  return table;
+}
+
+static double
+below (const double *table,
+       double        z)
+{
+  double at;
+  int i;
+
+  if (!(z > -TABLE_REACH))
+    return 0;
+  if (!(z < TABLE_REACH))
+    return 1;
+  at = (z + TABLE_REACH) * TABLE_STEPS_A_UNIT;
+  i = (int) at;
+  return table[i] + (at - i) * (table[i + 1] - table[i]);
+}
+
+/* What the ratings that the candles would get are worth on the average. */
+static void
+judge_ratings (const WbCraftJudge *self,
+               gsize               at,
+               const double        deviations[WIDTH],
+               double              values[WIDTH])
+{
+  const WbCalcOrdinalDraws *draws = &self->draw->ratings->draws;
+  const double *table = get_table ();
+  gsize draw = at / draws->n_groups % draws->n_draws, n = draws->n_categories - 1;
+  double eta = draws->eta[draw * draws->n_groups + at % draws->n_groups];
+  double steps[WB_CALC_ORDINAL_MAX_CATEGORIES], top;
+
+  for (gsize c = 0; c <= n; c++)
+    steps[c] = wb_calc_desirability_at (&self->shape, self->draw->ratings->lowest + (double) c);
+  top = steps[n];
+  for (gsize c = 0; c < n; c++)
+    steps[c] -= steps[c + 1];
+  for (guint k = 0; k < WIDTH; k++)
+    {
+      values[k] = top;
+      for (gsize c = 0; c < n; c++)
+        if (steps[c] != 0)
+          values[k] += steps[c] * below (table, draws->threshold[draw * n + c] - eta - deviations[k]);
+      values[k] = CLAMP (values[k], 0, 1);
+    }
+}
+
+/* What the measured values of the candles are worth. */
+static void
+judge_values (const WbCraftJudge *self,
+              gsize               at,
+              guint               member,
+              const double        factors[WIDTH],
+              double              values[WIDTH])
+{
+  show (self, at, member, factors, values);
+  if (self->straight)
+    judge_straight (self, values);
+  else
+    for (guint k = 0; k < WIDTH; k++)
+      values[k] = wb_calc_desirability_at (&self->shape, values[k]);
+  /* the comparisons above take a NaN for an end: it is not to pass */
+  if (isnan (self->draw->level[at]) || isnan (factors[0]) || (self->draw->growth && isnan (self->draw->pace[at])))
+    values[0] = NAN;
+}
+
 double
 wb_craft_judge_candles (const WbCraftJudge *self,
                         gsize               at,
@@ -144,15 +229,10 @@ wb_craft_judge_candles (const WbCraftJudge *self,
   double values[WIDTH];
   double sum = 0;
 
-  show (self, at, member, factors, values);
-  if (self->straight)
-    judge_straight (self, values);
+  if (self->draw->ratings != NULL)
+    judge_ratings (self, at, factors, values);
   else
-    for (guint k = 0; k < WIDTH; k++)
-      values[k] = wb_calc_desirability_at (&self->shape, values[k]);
-  /* the comparisons above take a NaN for an end: it is not to pass */
-  if (isnan (self->draw->level[at]) || isnan (factors[0]) || (self->draw->growth && isnan (self->draw->pace[at])))
-    values[0] = NAN;
+    judge_values (self, at, member, factors, values);
   for (guint k = 0; k < WIDTH; k++)
     product[k] *= values[k];
   for (guint k = 0; k < WB_CRAFT_N_STRATA; k++)

@@ -15,6 +15,9 @@ G_BEGIN_DECLS
  *
  * ss² and sb² are common to all cells, by restricted maximum likelihood with weak
  * priors (wb-calc-mixed). Burn number and room temperature are told at their means.
+ * Where the figure has a floor, a value at it is left-censored (Tobin, Econometrica 26
+ * (1958) 24-36), by Laplace's approximation: seen from the most probable value of the
+ * burn it is a row of the linear model (Breslow and Clayton, JASA 88 (1993) 9-25).
  * Without columns each cell stands for itself; with them a cell is the columns' sum
  * and a deviation of its own, of a common spread estimated.
  */
@@ -33,7 +36,10 @@ typedef struct
   double sample_sd, burn_sd; /* guesses */
   double reader_sd;          /* of one reading, known: no part of a burn's own spread */
   double unit;               /* what one unit of a logarithm is for a plain scale: how far cells may differ */
+  gboolean floored;          /* 0 says "0 or less": a hang-up that a hotter candle would not have by far reads 0 as well */
 } WbCraftMeanPrior;
+
+#define WB_CRAFT_MEANS_N_COVARIATES 2 /* burn number and room; growth has them too */
 
 typedef struct _WbCraftMeans WbCraftMeans;
 
@@ -48,6 +54,9 @@ void          wb_craft_means_fill (const WbCraftMeans     *self,
                                    const GArray           *values,
                                    guint                   n_cells,
                                    WbCraftEstimate        *estimates);
+/* Each sample's deviation as far as its burns tell: one a sample of the data set, NAN none. Caller frees. */
+double       *wb_craft_means_dup_deviations (const WbCraftMeans *self,
+                                             guint               n_samples);
 /* Numbers that wb_craft_means_draw takes a draw: first those of the columns and covariates, then one a cell. */
 gsize         wb_craft_means_get_n_deviates (const WbCraftMeans *self);
 /*

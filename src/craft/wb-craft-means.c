@@ -5,6 +5,8 @@
 
 #include <math.h>
 
+#include "wb-calc-censored.h"
+
 /*
  * Priors on the spreads, no source: the figure's own guesses known to a factor of
  * FACTOR; a cell's deviation from the sum of its row and column, and a wick's from the
@@ -19,7 +21,14 @@
 #define ROOM_SD 0.02
 
 enum { CELL = WB_CALC_MIXED_N_NESTED, WICK, N_SPREADS };
-#define N_COVARIATES 2
+#define N_COVARIATES WB_CRAFT_MEANS_N_COVARIATES
+
+/* Rounds of seeing values at the floor from where the last fit put them; of a change that ends them, in reader's errors. */
+#define MAX_ROUNDS 12
+#define ROUND_END 0.02
+/* A value at the floor begins this many reader's errors below it, and its row says at least so little. */
+#define START_BELOW 1.0
+#define LEAST_WEIGHT 1e-4
 
 struct _WbCraftMeans
 {
@@ -31,6 +40,7 @@ struct _WbCraftMeans
   WbCalcMixedSpread spread[N_SPREADS];
   double           *y, *variance, *local, *global;
   gsize            *unit, *block;
+  guint            *sample;       /* a row */
   double           *cell_global;  /* n_cells × n_global: of the cell itself */
   WbCalcMixed      *fit;
 };
@@ -95,6 +105,7 @@ fill_rows (WbCraftMeans         *self,
       self->local[i] = 1;
       self->unit[i] = unit;
       self->block[i] = value->cell;
+      self->sample[i] = value->sample;
       for (guint j = 0; j < self->n_columns; j++)
         global[j] = columns->cell[value->cell * columns->n + j];
       global[self->n_columns] = value->number - number;
@@ -132,6 +143,54 @@ has_wicks (const WbCraftColumns *columns)
   return FALSE;
 }
 
+/* A row at the floor, 0, as it looks from `at`: "0 or less" read with the reader's error. */
+static void
+see_floor (WbCraftMeans *self,
+           guint         row,
+           double        at,
+           double        reader_sd)
+{
+  /* turned round: minus the value is at least 0 */
+  WbCalcCensoredReading seen = wb_calc_censored_reading (-at, 0, true, reader_sd);
+  double weight = MAX (seen.weight, LEAST_WEIGHT / (reader_sd * reader_sd));
+
+  self->y[row] = at + seen.score / weight;
+  self->variance[row] = 1 / weight;
+}
+
+static void
+fit_floored (WbCraftMeans *self,
+             double        reader_sd)
+{
+  guint n = (guint) self->data.n_rows;
+  g_autofree gboolean *floored = g_new (gboolean, MAX (n, 1));
+  g_autofree double *at = g_new (double, MAX (n, 1));
+  double moved = INFINITY;
+
+  for (guint i = 0; i < n; i++)
+    {
+      floored[i] = self->y[i] <= 0;
+      at[i] = -START_BELOW * reader_sd;
+    }
+  for (guint round = 0; round < MAX_ROUNDS && moved > ROUND_END * reader_sd; round++)
+    {
+      for (guint i = 0; i < n; i++)
+        if (floored[i])
+          see_floor (self, i, at[i], reader_sd);
+      g_clear_pointer (&self->fit, wb_calc_mixed_free);
+      if (wb_calc_mixed_fit (&self->data, NULL, NULL, &self->fit) != WB_CALC_OK)
+        return;
+      moved = 0;
+      for (guint i = 0; i < n; i++)
+        {
+          double now = floored[i] ? wb_calc_mixed_get_row (self->fit, i) : at[i];
+
+          moved = MAX (moved, fabs (now - at[i]));
+          at[i] = now;
+        }
+    }
+}
+
 WbCraftMeans *
 wb_craft_means_new (const GArray           *values,
                     guint                   n_cells,
@@ -150,6 +209,7 @@ wb_craft_means_new (const GArray           *values,
   self->global = g_new0 (double, (gsize) n * n_global);
   self->unit = g_new (gsize, n);
   self->block = g_new (gsize, n);
+  self->sample = g_new (guint, n);
   self->global_column = g_new (WbCalcMixedColumn, n_global);
   self->cell_global = g_new0 (double, (gsize) MAX (n_cells, 1) * n_global);
   for (guint cell = 0; cell < n_cells; cell++)
@@ -167,9 +227,11 @@ wb_craft_means_new (const GArray           *values,
     .n_global = n_global, .global = self->global, .global_column = self->global_column,
     .n_spreads = N_SPREADS, .spread = self->spread,
   };
-  if (wb_calc_mixed_fit (&self->data, NULL, NULL, &self->fit) != WB_CALC_OK)
-    return NULL;
-  return g_steal_pointer (&self);
+  if (prior->floored)
+    fit_floored (self, prior->reader_sd);
+  else
+    wb_calc_mixed_fit (&self->data, NULL, NULL, &self->fit);
+  return self->fit != NULL ? g_steal_pointer (&self) : NULL;
 }
 
 void
@@ -184,6 +246,7 @@ wb_craft_means_free (WbCraftMeans *self)
   g_free (self->global);
   g_free (self->unit);
   g_free (self->block);
+  g_free (self->sample);
   g_free (self->global_column);
   g_free (self->cell_global);
   g_free (self);
@@ -231,6 +294,19 @@ wb_craft_means_fill (const WbCraftMeans *self,
       estimates[cell].se = contrast.sd;
       estimates[cell].df = contrast.df;
     }
+}
+
+double *
+wb_craft_means_dup_deviations (const WbCraftMeans *self,
+                               guint               n_samples)
+{
+  double *deviations = g_new (double, MAX (n_samples, 1));
+
+  for (guint i = 0; i < n_samples; i++)
+    deviations[i] = NAN;
+  for (gsize i = 0; i < self->data.n_rows; i++)
+    deviations[self->sample[i]] = wb_calc_mixed_get_unit (self->fit, self->unit[i]);
+  return deviations;
 }
 
 gsize

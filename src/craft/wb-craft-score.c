@@ -200,22 +200,48 @@ model_clear (Model *model)
   g_free (model->sums);
 }
 
+/*
+ * Which candle has which stratum of each figure: ranks of normal numbers that go
+ * together as the figures do (Iman and Conover, Communications in Statistics B 11 (1982)
+ * 311-334). Without kinship every pairing is as likely.
+ */
+static void
+shuffle_candles (const WbCraftKinship *kinship,
+                 WbCalcRandom         *random,
+                 Common               *common)
+{
+  double own[WB_N_FIGURES][WB_CRAFT_N_STRATA];
+
+  for (guint figure = 0; figure < WB_N_FIGURES; figure++)
+    {
+      double mixed[WB_CRAFT_N_STRATA];
+
+      for (guint k = 0; k < WB_CRAFT_N_STRATA; k++)
+        own[figure][k] = wb_calc_random_normal (random);
+      for (guint k = 0; k < WB_CRAFT_N_STRATA; k++)
+        {
+          mixed[k] = kinship->root == NULL ? own[figure][k] : 0;
+          for (guint other = 0; kinship->root != NULL && other <= figure; other++)
+            mixed[k] += kinship->root[figure * kinship->n + other] * own[other][k];
+        }
+      for (guint k = 0; k < WB_CRAFT_N_STRATA; k++)
+        {
+          guint rank = 0;
+
+          for (guint other = 0; other < WB_CRAFT_N_STRATA; other++)
+            rank += mixed[other] < mixed[k] || (mixed[other] == mixed[k] && other < k);
+          common->order[figure][k] = rank;
+        }
+    }
+}
+
 static void
 draw_common (const Model  *model,
              WbCalcRandom *random,
              guint         index,
              Common       *common)
 {
-  for (guint figure = 0; figure < WB_N_FIGURES; figure++)
-    {
-      size_t order[WB_CRAFT_N_STRATA];
-
-      for (guint k = 0; k < WB_CRAFT_N_STRATA; k++)
-        order[k] = k;
-      wb_calc_random_shuffle (random, order, WB_CRAFT_N_STRATA);
-      for (guint k = 0; k < WB_CRAFT_N_STRATA; k++)
-        common->order[figure][k] = (guint) order[k];
-    }
+  shuffle_candles (&model->draws->candles, random, common);
   common->candle = (guint) wb_calc_random_below (random, WB_CRAFT_N_STRATA);
   common->luck = wb_calc_random_uniform (random);
   for (guint a = 0; a < model->aims->len; a++)

@@ -234,6 +234,7 @@ draw_pool (CalcFuzz               *fuzz,
     if (pool->groups[g].status == WB_CALC_OK)
       asked[n++] = g;
   calc_fuzz_expect (fuzz, wb_calc_growth_pool_n_deviates (pool, &n_shared, &n_local) >= n_shared + pool->n_groups * n_local, "too few deviates");
+  calc_fuzz_expect (fuzz, isnan (wb_calc_growth_pool_get_unit (pool, 1000)), "a unit that there is not");
   if (wb_calc_growth_pool_draw (pool, asked, n, fuzz->number, DRAWS, NULL, levels, paces, units, runs) != WB_CALC_OK || wild)
     return;
   calc_fuzz_expect_finite (fuzz, levels, DRAWS * n, "a level");
