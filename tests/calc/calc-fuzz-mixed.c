@@ -101,6 +101,8 @@ check_fit (CalcFuzz              *fuzz,
   calc_fuzz_expect (fuzz, wb_calc_mixed_get_n_deviates (fit) == data->n_global + data->n_blocks * data->n_local, "the number of deviates");
   calc_fuzz_expect (fuzz, !isinf (wb_calc_mixed_get_unit (fit, 0)), "a unit's deviation");
   calc_fuzz_expect (fuzz, isnan (wb_calc_mixed_get_unit (fit, G_MAXSIZE)), "a unit that there is not");
+  calc_fuzz_expect (fuzz, !isinf (wb_calc_mixed_get_row (fit, 0)), "a row's value");
+  calc_fuzz_expect (fuzz, isnan (wb_calc_mixed_get_row (fit, data->n_rows)), "a row that there is not");
   fuzz->subject = "wb_calc_mixed_contrast";
   if (wb_calc_mixed_contrast (fit, &target, weight, 1, &contrast) == WB_CALC_OK)
     {
