@@ -5,6 +5,7 @@
 
 #include "calc-fuzz.h"
 #include "wb-calc-censored.h"
+#include "wb-calc-growth-runs.h"
 #include "wb-calc-growth.h"
 #include "wb-calc-nonlinear.h"
 
@@ -300,6 +301,46 @@ calc_fuzz_pool (CalcFuzz *fuzz)
   if (status == WB_CALC_OK)
     draw_pool (fuzz, &pool, wild);
   wb_calc_growth_pool_clear (&pool);
+}
+
+static void
+check_runs (CalcFuzz               *fuzz,
+            const WbCalcGrowthRuns *fit)
+{
+  calc_fuzz_expect (fuzz, fit->sigma > 0.0 && isfinite (fit->sigma) && fit->df > 0.0 && isfinite (fit->minus_loglik), "the noise");
+  for (gsize r = 0; r < fit->n_runs; r++)
+    if (fit->runs[r].status == WB_CALC_OK)
+      calc_fuzz_expect (fuzz, isfinite (fit->runs[r].log_level) && fit->runs[r].variance > 0.0 && isfinite (fit->runs[r].variance)
+                                  && isfinite (fit->runs[r].slope), "a level");
+    else
+      calc_fuzz_expect (fuzz, isnan (fit->runs[r].log_level), "a level that does not stand");
+  for (gsize p = 0; p < fit->n_paces; p++)
+    calc_fuzz_expect (fuzz, fit->paces[p].status != WB_CALC_OK
+                                || (isfinite (fit->paces[p].log_pace) && fit->paces[p].variance > 0.0 && isfinite (fit->paces[p].variance)),
+                      "a pace");
+}
+
+void
+calc_fuzz_growth_runs (CalcFuzz *fuzz)
+{
+  double t[MOST], y[MOST];
+  bool censored[MOST];
+  gsize run[MOST], run_pace[6];
+  gsize n = calc_fuzz_below (fuzz, MOST + 1), n_runs = 1 + calc_fuzz_below (fuzz, 6), n_paces = 1 + calc_fuzz_below (fuzz, 3);
+  WbCalcGrowthRuns fit;
+  WbCalcStatus status;
+  bool bad;
+
+  fuzz->subject = "wb_calc_growth_fit_runs";
+  fill_times (fuzz, t, n);
+  fill_readings (fuzz, t, y, censored, n);
+  bad = calc_fuzz_indexes (fuzz, run, n, n_runs);
+  bad = calc_fuzz_indexes (fuzz, run_pace, n_runs, n_paces) || bad;
+  status = wb_calc_growth_fit_runs (t, y, calc_fuzz_chance (fuzz, 0.7) ? censored : NULL, run, n, run_pace, n_runs, n_paces, &fit);
+  calc_fuzz_expect (fuzz, status == WB_CALC_BAD_INPUT || !bad, "an index out of range passed");
+  if (calc_fuzz_expect_status (fuzz, status))
+    check_runs (fuzz, &fit);
+  wb_calc_growth_runs_clear (&fit);
 }
 
 void

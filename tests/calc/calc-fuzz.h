@@ -67,6 +67,7 @@ void   calc_fuzz_random (CalcFuzz *fuzz);
 void   calc_fuzz_censored (CalcFuzz *fuzz);
 void   calc_fuzz_nonlinear (CalcFuzz *fuzz);
 void   calc_fuzz_growth (CalcFuzz *fuzz);
+void   calc_fuzz_growth_runs (CalcFuzz *fuzz);
 void   calc_fuzz_pool (CalcFuzz *fuzz);
 void   calc_fuzz_foretell (CalcFuzz *fuzz);
 void   calc_fuzz_mixed (CalcFuzz *fuzz);

@@ -50,6 +50,7 @@ static const struct
   { "censored", calc_fuzz_censored, 1 },
   { "nonlinear", calc_fuzz_nonlinear, 1 },
   { "growth", calc_fuzz_growth, 1 },
+  { "growth-runs", calc_fuzz_growth_runs, 2 },
   { "pool", calc_fuzz_pool, 10 },
   { "foretell", calc_fuzz_foretell, 1 },
   { "mixed", calc_fuzz_mixed, 1 },
