@@ -171,51 +171,24 @@ below (const double *table,
   return table[i] + (at - i) * (table[i + 1] - table[i]);
 }
 
-/* What the ratings that the candles would get are worth on the average. */
+/* The ratings of the candles, each the mean over many of its burns. */
 static void
-judge_ratings (const WbCraftJudge *self,
-               gsize               at,
-               const double        deviations[WIDTH],
-               double              values[WIDTH])
+show_ratings (const WbCraftJudge *self,
+              gsize               at,
+              const double        deviations[WIDTH],
+              double              values[WIDTH])
 {
   const WbCalcOrdinalDraws *draws = &self->draw->ratings->draws;
   const double *table = get_table ();
   gsize draw = at / draws->n_groups % draws->n_draws, n = draws->n_categories - 1;
   double eta = draws->eta[draw * draws->n_groups + at % draws->n_groups];
-  double steps[WB_CALC_ORDINAL_MAX_CATEGORIES], top;
 
-  for (gsize c = 0; c <= n; c++)
-    steps[c] = wb_calc_desirability_at (&self->shape, self->draw->ratings->lowest + (double) c);
-  top = steps[n];
-  for (gsize c = 0; c < n; c++)
-    steps[c] -= steps[c + 1];
   for (guint k = 0; k < WIDTH; k++)
     {
-      values[k] = top;
+      values[k] = self->draw->ratings->lowest;
       for (gsize c = 0; c < n; c++)
-        if (steps[c] != 0)
-          values[k] += steps[c] * below (table, draws->threshold[draw * n + c] - eta - deviations[k]);
-      values[k] = CLAMP (values[k], 0, 1);
+        values[k] += below (table, eta + deviations[k] - draws->threshold[draw * n + c]);
     }
-}
-
-/* What the measured values of the candles are worth. */
-static void
-judge_values (const WbCraftJudge *self,
-              gsize               at,
-              guint               member,
-              const double        factors[WIDTH],
-              double              values[WIDTH])
-{
-  show (self, at, member, factors, values);
-  if (self->straight)
-    judge_straight (self, values);
-  else
-    for (guint k = 0; k < WIDTH; k++)
-      values[k] = wb_calc_desirability_at (&self->shape, values[k]);
-  /* the comparisons above take a NaN for an end: it is not to pass */
-  if (isnan (self->draw->level[at]) || isnan (factors[0]) || (self->draw->growth && isnan (self->draw->pace[at])))
-    values[0] = NAN;
 }
 
 double
@@ -230,9 +203,17 @@ wb_craft_judge_candles (const WbCraftJudge *self,
   double sum = 0;
 
   if (self->draw->ratings != NULL)
-    judge_ratings (self, at, factors, values);
+    show_ratings (self, at, factors, values);
   else
-    judge_values (self, at, member, factors, values);
+    show (self, at, member, factors, values);
+  if (self->straight)
+    judge_straight (self, values);
+  else
+    for (guint k = 0; k < WIDTH; k++)
+      values[k] = wb_calc_desirability_at (&self->shape, values[k]);
+  /* the comparisons above take a NaN for an end: it is not to pass */
+  if (isnan (factors[0]) || (self->draw->ratings == NULL && (isnan (self->draw->level[at]) || (self->draw->growth && isnan (self->draw->pace[at])))))
+    values[0] = NAN;
   for (guint k = 0; k < WIDTH; k++)
     product[k] *= values[k];
   for (guint k = 0; k < WB_CRAFT_N_STRATA; k++)

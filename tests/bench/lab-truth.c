@@ -127,7 +127,7 @@ candles_clear (Candles *self)
     }
 }
 
-/* Expected desirability over the ratings of a burn of each candle. */
+/* Desirability of each candle's rating, the mean over many of its burns: as of any other figure. */
 static void
 desire_rating (const Trial  *trial,
                const WbAim  *aim,
@@ -140,16 +140,11 @@ desire_rating (const Trial  *trial,
 
   for (guint k = 0; k < LAB_CANDLES; k++)
     {
-      double latent = trial->cell->latent[rating] + z[k], up_to = 0;
+      double latent = trial->cell->latent[rating] + z[k], expected = 0;
 
-      d[k] = 0;
-      for (guint r = 0; r <= top; r++)
-        {
-          double before = up_to;
-
-          up_to = r < top ? below (lab->threshold[rating][r] - latent) : 1;
-          d[k] += (up_to - before) * lab_desire (aim, r);
-        }
+      for (guint r = 0; r < top; r++)
+        expected += below (latent - lab->threshold[rating][r]);
+      d[k] = lab_desire (aim, expected);
     }
 }
 

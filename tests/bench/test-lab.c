@@ -85,21 +85,16 @@ trapezoid (double a, double b, double c, double d, double y)
   return y < b ? CLAMP ((y - a) / (b - a), 0, 1) : y > c ? CLAMP ((d - y) / (d - c), 0, 1) : 1;
 }
 
-/* The rating of a burn; and what it is worth on average, for a worth that falls from 1 at 0 to 0 at `bad`. */
+/* The rating of a burn; and what the candle is worth by its rating on average, for a worth that falls from 1 at 0 to 0 at `bad`. */
 static guint
 brute_rating (const Lab *lab, LabRating rating, double latent, WbCalcRandom *random, double bad, double *worth)
 {
-  double seen = latent + wb_calc_random_normal (random);
+  double seen = latent + wb_calc_random_normal (random), expected = 0;
   guint rated = 0;
 
-  *worth = 0;
-  for (guint r = 0; r <= lab_rating_top (rating); r++)
-    {
-      double below = r == 0 ? 0 : wb_calc_normal_below (lab->threshold[rating][r - 1] - latent);
-      double up_to = r == lab_rating_top (rating) ? 1 : wb_calc_normal_below (lab->threshold[rating][r] - latent);
-
-      *worth += (up_to - below) * trapezoid (-1, 0, 0, bad, r);
-    }
+  for (guint r = 0; r < lab_rating_top (rating); r++)
+    expected += wb_calc_normal_below (latent - lab->threshold[rating][r]);
+  *worth = trapezoid (-1, 0, 0, bad, expected);
   while (rated < lab_rating_top (rating) && seen > lab->threshold[rating][rated])
     rated++;
   return rated;
