@@ -5,6 +5,7 @@
 #include "wb-commands-table-private.h"
 
 #include "wb-app-fit.h"
+#include "wb-craft-growth-words.h"
 #include "wb-exchange-json-fit.h"
 
 static gboolean as_json;
@@ -59,6 +60,24 @@ add_cell (WbCommandsTable   *table,
     add_interval (table, cell->figure[shown[i].figure].told, shown[i].decimals);
 }
 
+/* What stands behind a status that is not "ok". */
+static void
+print_notes (const WbAppFit *fit)
+{
+  g_autoptr (GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
+  g_autoptr (GPtrArray) growths = g_ptr_array_new ();
+  g_autoptr (GPtrArray) notes = NULL;
+
+  for (guint i = 0; i < fit->estimates->n_cells; i++)
+    {
+      g_ptr_array_add (names, wb_dataset_dup_cell_name (fit->data, fit->estimates->cells[i].cell));
+      g_ptr_array_add (growths, &fit->estimates->cells[i].growth);
+    }
+  notes = wb_craft_growth_dup_notes (names->len, (const char *const *) names->pdata, (const WbCraftGrowth *const *) growths->pdata);
+  for (guint i = 0; i < notes->len; i++)
+    wb_commands_print ("%s- %s\n", i == 0 ? "\nMelt pools that are not plain fits:\n" : "", (const char *) g_ptr_array_index (notes, i));
+}
+
 static void
 print_text (WbAppNotebook  *notebook,
             const WbAppFit *fit)
@@ -81,6 +100,7 @@ print_text (WbAppNotebook  *notebook,
   wb_commands_print_mark (notebook);
   wb_commands_print ("%s, %s: means with their 90 %% interval\n\n", fit->data->experiment->code, fit->data->experiment->title);
   wb_commands_table_print (table);
+  print_notes (fit);
 }
 
 static int

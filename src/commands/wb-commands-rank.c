@@ -91,6 +91,19 @@ print_reasons (const WbDataset    *data,
   print_sentences (common, NULL);
 }
 
+/* How far the weights may move: the answer is only as good as what the maker asks for. */
+static void
+print_weights (const WbDataset    *data,
+               const WbCraftGroup *group)
+{
+  g_autoptr (GPtrArray) sentences = wb_craft_group_dup_weights (data, group);
+
+  if (sentences->len == 0)
+    return;
+  wb_commands_write ("\nIf the weights were others:\n");
+  print_sentences (sentences, NULL);
+}
+
 static void
 print_group (const WbDataset    *data,
              const WbCraftGroup *group)
@@ -106,6 +119,7 @@ print_group (const WbDataset    *data,
     add_ranked (table, data, group, &group->cells[i]);
   wb_commands_table_print (table);
   print_reasons (data, group);
+  print_weights (data, group);
 }
 
 static void

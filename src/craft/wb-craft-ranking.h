@@ -47,6 +47,11 @@ GPtrArray      *wb_craft_group_dup_common_sentences (const WbCraftGroup *group);
  */
 char           *wb_craft_group_dup_answer (const WbDataset *data, const WbCraftGroup *group);
 char           *wb_craft_group_dup_sureness (const WbDataset *data, const WbCraftGroup *group);
+/*
+ * How far weights can move before the answer changes: that none does, halved or doubled, where that is so; then a sentence for
+ * each of the few that change it soonest. Empty where nothing leads. Translated; caller unrefs.
+ */
+GPtrArray      *wb_craft_group_dup_weights (const WbDataset *data, const WbCraftGroup *group);
 /* "Tern, 76 mm · Harbour mist 8 %". Caller frees. */
 char           *wb_craft_group_dup_title (const WbDataset *data, const WbCraftGroup *group);
 

@@ -7,6 +7,8 @@
 
 G_BEGIN_DECLS
 
+#define WB_CRAFT_VERDICT_NOTHING 0.05 /* a score that is no further from 0 than this: what is near the best is near nothing */
+
 /* Has a sample of the cell that counts crossed a limit that is on? */
 gboolean wb_craft_verdict_has_crossed (const WbCraftLimits *limits,
                                        guint                cell);
@@ -16,12 +18,12 @@ gboolean wb_craft_verdict_has_crossed (const WbCraftLimits *limits,
  *
  *   rejected          a sample that counts crossed a limit; or, once every stage was
  *                     read, the chance of being near the best is below 2 in 100 and
- *                     the mean distance to it above 0.1
+ *                     the mean distance to it above 0.1, or its score is surely (95 in 100) below 0.05
  *   too_little_data   fewer than two standard burns count, or its pool tells no time
  *                     to a full melt pool
  *   recommended       the protocol's number of samples burnt to its stated end, flame
  *                     and temperature limits read in the last third on as many, chance
- *                     near the best at least 0.9, of crossing at most 0.05
+ *                     near the best at least 0.9, of crossing at most 0.05, score at least 0.05
  *   candidate         the rest, with what is missing in words
  *
  * Needs p_near, p_cross, expected_loss, parts of `ranked`; fills verdict and adds to reasons.

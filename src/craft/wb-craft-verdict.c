@@ -147,6 +147,21 @@ tell_missing_limits (const WbDataset     *data,
   return missing;
 }
 
+/* Surely so little that being the best of its group is no praise. */
+static gboolean
+is_worthless (const WbCraftRanked *ranked)
+{
+  return ranked->score.high < WB_CRAFT_VERDICT_NOTHING;
+}
+
+static void
+tell_worthless (WbCraftRanked *ranked)
+{
+  g_autofree char *score = wb_number_format (ranked->score.value, 2, NULL);
+
+  wb_craft_ranked_add_reason (ranked, "scores_nothing", 0, _("It scores %s of 1, hardly more than nothing: to be the best of such is no praise."), score);
+}
+
 static gboolean
 tell_missing_certainty (WbCraftRanked *ranked)
 {
@@ -159,6 +174,11 @@ tell_missing_certainty (WbCraftRanked *ranked)
     {
       wb_craft_ranked_add_reason (ranked, "not_near_best", 0,
                   _("Its chance of being within 0.05 of the best is %s; at least 90 in 100 is asked."), near_best);
+      missing = TRUE;
+    }
+  if (ranked->score.value < WB_CRAFT_VERDICT_NOTHING)
+    {
+      tell_worthless (ranked);
       missing = TRUE;
     }
   if (ranked->p_cross > CROSS_AT_MOST)
@@ -281,13 +301,21 @@ wb_craft_verdict_judge (const WbDataset        *data,
 
   tell_crossings (data, limits, ranked);
   if (wb_craft_verdict_has_crossed (limits, ranked->cell))
-    ranked->verdict = WB_CRAFT_VERDICT_REJECTED;
-  else if (tell_too_little (cell, ranked))
-    ranked->verdict = WB_CRAFT_VERDICT_TOO_LITTLE_DATA;
-  else if (is_far_behind (ranked) && every_stage_read (estimates, ranked))
     {
       ranked->verdict = WB_CRAFT_VERDICT_REJECTED;
-      tell_distance (ranked, TRUE);
+      if (ranked->score.value > 0)
+        wb_craft_ranked_add_reason (ranked, "score_of_the_rest", 0,
+                                    _("Its score is what the rest of its readings are worth; a limit was crossed, so it is out."));
+    }
+  else if (tell_too_little (cell, ranked))
+    ranked->verdict = WB_CRAFT_VERDICT_TOO_LITTLE_DATA;
+  else if ((is_far_behind (ranked) || is_worthless (ranked)) && every_stage_read (estimates, ranked))
+    {
+      ranked->verdict = WB_CRAFT_VERDICT_REJECTED;
+      if (is_far_behind (ranked))
+        tell_distance (ranked, TRUE);
+      else
+        tell_worthless (ranked);
       tell_short_pool (data, cell, ranked);
       tell_cost (ranked);
     }

@@ -6,6 +6,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "wb-craft-growth-words.h"
 #include "wb-plot-outcome-private.h"
 #include "wb-plot-pool-private.h"
 #include "wb-plot-words-private.h"
@@ -86,6 +87,35 @@ dup_description (const WbPlotContext *context,
   return g_string_free (g_steal_pointer (&text), FALSE);
 }
 
+/* What is to be known of curves that are not plain fits. */
+static char *
+dup_fits (const WbPlotContext *context,
+          const GArray        *families)
+{
+  g_autoptr (GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
+  g_autoptr (GPtrArray) growths = g_ptr_array_new ();
+  g_autoptr (GPtrArray) notes = NULL;
+
+  for (guint i = 0; i < families->len; i++)
+    {
+      g_autoptr (GArray) cells = wb_plot_context_pick_cells (context, g_array_index (families, guint, i), MOST_CELLS);
+
+      for (guint k = 0; k < cells->len; k++)
+        {
+          guint                cell = g_array_index (cells, guint, k);
+          const WbCraftGrowth *growth = wb_plot_context_get_growth (context, cell);
+
+          if (growth == NULL || growth->status == WB_CRAFT_FIT_NO_READINGS)
+            continue;
+          g_ptr_array_add (names, families->len > 1 ? wb_plot_dup_cell_name (context, cell) : wb_plot_dup_wick_name (context, cell));
+          g_ptr_array_add (growths, (WbCraftGrowth *) growth);
+        }
+    }
+  notes = wb_craft_growth_dup_notes (names->len, (const char *const *) names->pdata, (const WbCraftGrowth *const *) growths->pdata);
+  g_ptr_array_add (notes, NULL);
+  return g_strjoinv (" ", (char **) notes->pdata);
+}
+
 static char *
 dup_left_out (const WbPlotContext *context,
               const GArray        *families)
@@ -135,7 +165,8 @@ wb_plot_growth_new (const WbCraftAnswer *answer,
 
   g_autofree char *readings = wb_plot_pool_dup_note (&counts);
   g_autofree char *left_out = dup_left_out (&context, families);
-  wb_plot_set_footnote (&context, chart, readings, _("Band: 90 % interval of the mean curve."), left_out, NULL);
+  g_autofree char *fits = dup_fits (&context, families);
+  wb_plot_set_footnote (&context, chart, readings, _("Band: 90 % interval of the mean curve."), fits, left_out, NULL);
   wb_chart_set_font_family (chart, context.options.font_family);
   return chart;
 }

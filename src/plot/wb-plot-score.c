@@ -11,6 +11,8 @@
 #include "wb-plot-words-private.h"
 
 #define MOST_ROWS 16
+/* Characters of what is said of how sure it is: more is names. */
+#define MOST_SURE 1500
 /* A desirability of 0 would cost infinitely much on the scale of the geometric mean: this far down it has cost all that counts. */
 #define LEAST 1e-3
 
@@ -319,7 +321,8 @@ dup_description (const WbPlotContext *context,
 
       if (row->group != group)
         {
-          g_autofree char *sure = wb_craft_group_dup_sureness (context->data, row->group);
+          g_autofree char *all = wb_craft_group_dup_sureness (context->data, row->group);
+          g_autofree char *sure = wb_plot_dup_clipped (all, MOST_SURE);
 
           g_string_append_printf (text, " %s", sure);
         }

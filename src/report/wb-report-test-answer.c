@@ -23,7 +23,8 @@ wb_report_test_add_answers (const WbReportTest *test)
       const WbCraftGroup *group = &ranking->groups[i];
       g_autofree char *title = wb_report_test_dup_title (test, group);
       g_autofree char *answer = wb_craft_group_dup_answer (test->data, group);
-      g_autofree char *sureness = wb_craft_group_dup_sureness (test->data, group);
+      g_autofree char *all = wb_craft_group_dup_sureness (test->data, group);
+      g_autofree char *sureness = wb_report_dup_clipped (all, ANSWER_MOST);
       g_autofree char *lead = wb_report_dup_clipped (answer, ANSWER_MOST);
 
       wb_report_document_add_answer (test->document, title, lead, sureness);

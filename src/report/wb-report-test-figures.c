@@ -6,6 +6,8 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "wb-craft-growth-words.h"
+
 /* The appendix: the figures of every combination, how the score is made, and the method in plain words. */
 
 /* Value above, interval below: columns are narrow. */
@@ -49,16 +51,20 @@ add_growth (const WbReportTest *test)
 static void
 add_fit_states (const WbReportTest *test)
 {
+  g_autoptr (GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
+  g_autoptr (GPtrArray) growths = g_ptr_array_new ();
+  g_autoptr (GPtrArray) notes = NULL;
+
   for (guint i = 0; i < test->answer->estimates->n_cells; i++)
     {
       const WbCraftCell *cell = &test->answer->estimates->cells[i];
-      g_autofree char *name = NULL;
 
-      if (cell->growth.status == WB_CRAFT_FIT_OK)
-        continue;
-      name = wb_report_test_dup_cell (test, NULL, cell->cell);
-      wb_report_test_point (test, "%s: %s", name, wb_craft_fit_status_get_label (cell->growth.status));
+      g_ptr_array_add (names, wb_report_test_dup_cell (test, NULL, cell->cell));
+      g_ptr_array_add (growths, (WbCraftGrowth *) &cell->growth);
     }
+  notes = wb_craft_growth_dup_notes (names->len, (const char *const *) names->pdata, (const WbCraftGrowth *const *) growths->pdata);
+  for (guint i = 0; i < notes->len; i++)
+    wb_report_test_point (test, "%s", (const char *) g_ptr_array_index (notes, i));
 }
 
 static const struct { WbFigure figure; int decimals; } told[] = {

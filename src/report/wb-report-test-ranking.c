@@ -161,6 +161,20 @@ add_reasons (const WbReportTest *test,
     }
 }
 
+/* How far the weights may move: other makers ask for other things. */
+static void
+add_weights (const WbReportTest *test,
+             const WbCraftGroup *group)
+{
+  g_autoptr (GPtrArray) sentences = wb_craft_group_dup_weights (test->data, group);
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  for (guint i = 0; i < sentences->len; i++)
+    append_sentence (text, g_ptr_array_index (sentences, i));
+  if (text->len > 0)
+    wb_report_test_point (test, _("If the weights were others: %s"), text->str);
+}
+
 static void
 add_chart (const WbReportTest *test,
            guint               group)
@@ -195,5 +209,6 @@ wb_report_test_add_ranking (const WbReportTest *test)
       if (group->n_cells > 0 && wb_readings_get_length (test->data->readings) > 0)
         add_chart (test, i);
       add_reasons (test, group);
+      add_weights (test, group);
     }
 }

@@ -201,6 +201,24 @@ row_new (WbRankingList       *self,
   return row;
 }
 
+/* How far the weights may move, below all rows: it is said of the group. NULL: nothing leads. */
+static GtkWidget *
+weights_new (WbRankingList      *self,
+             const WbCraftGroup *group)
+{
+  g_autoptr (GPtrArray) sentences = wb_craft_group_dup_weights (self->answer->data, group);
+  GtkWidget *box;
+
+  if (sentences->len == 0)
+    return NULL;
+  box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
+  gtk_box_append (GTK_BOX (box), text_new (_("If the weights were others"), "heading"));
+  for (guint i = 0; i < sentences->len; i++)
+    gtk_box_append (GTK_BOX (box), text_new (g_ptr_array_index (sentences, i), "hint"));
+  gtk_widget_add_css_class (box, "rankrow");
+  return box;
+}
+
 static void
 clear_rows (WbRankingList *self)
 {
@@ -275,6 +293,7 @@ wb_ranking_list_set_answer (WbRankingList *self,
                             guint          group)
 {
   const WbCraftGroup *of;
+  GtkWidget *weights;
 
   g_return_if_fail (WB_IS_RANKING_LIST (self));
 
@@ -297,6 +316,9 @@ wb_ranking_list_set_answer (WbRankingList *self,
   for (guint i = 0; i < of->n_cells; i++)
     gtk_box_append (GTK_BOX (self->box), row_new (self, &of->cells[i]));
   self->filling = FALSE;
+  weights = weights_new (self, of);
+  if (weights != NULL)
+    gtk_box_append (GTK_BOX (self->box), weights);
 }
 
 GArray *

@@ -1,0 +1,26 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-craft-ranking.h"
+
+G_BEGIN_DECLS
+
+/* What the sentences about a group share. */
+
+/* What tells a cell apart in its group. Caller frees. */
+char     *wb_craft_words_dup_name        (const WbDataset *data, const WbCraftGroup *group, guint cell);
+/* "B4, B5 and B6". Caller frees. */
+char     *wb_craft_words_join            (const GPtrArray *names);
+/* May it be the answer? */
+gboolean  wb_craft_words_may_lead        (const WbCraftRanked *ranked);
+/* Nothing that was burnt scores anything to speak of. */
+gboolean  wb_craft_words_are_hopeless    (const WbCraftGroup *group);
+/* The cells of a tie, in their order; empty where there is none: const WbCraftRanked *. Caller unrefs. */
+GPtrArray *wb_craft_words_find_tie       (const WbCraftGroup *group);
+gboolean  wb_craft_words_has_reason      (const WbCraftRanked *ranked, const char *code);
+/* Does it rest on so little that the answer must begin with it? */
+gboolean  wb_craft_words_rests_on_little (const WbCraftRanked *ranked);
+/* "3 samples and 9 burns" of the first, or of all that tie. Caller frees. */
+char     *wb_craft_words_dup_basis       (const WbCraftGroup *group);
+
+G_END_DECLS
