@@ -643,3 +643,64 @@ wb_calc_growth_pool_draw (const WbCalcGrowthPool *pool,
   free (spreads);
   return status;
 }
+
+static WbCalcStatus
+check_contrast (const WbCalcGrowthPool *pool,
+                const size_t           *asked,
+                const double           *of_level,
+                const double           *of_pace,
+                size_t                  n)
+{
+  for (size_t k = 0; k < n; k++)
+    {
+      if (asked[k] >= pool->model->data.n_groups || !isfinite (of_level[k]) || !isfinite (of_pace[k]))
+        return WB_CALC_BAD_INPUT;
+      if (isnan (pool->groups[asked[k]].log_level) || (of_pace[k] != 0.0 && isnan (pool->groups[asked[k]].log_pace)))
+        return WB_CALC_TOO_FEW;
+    }
+  return WB_CALC_OK;
+}
+
+WbCalcStatus
+wb_calc_growth_pool_contrast (const WbCalcGrowthPool *pool,
+                              const size_t           *asked,
+                              const double           *of_level,
+                              const double           *of_pace,
+                              size_t                  n,
+                              WbCalcGrowthContrast   *contrast)
+{
+  const WbCalcGrowthModel *model = pool->model;
+  WbCalcMixedContrast found;
+  WbCalcMixedTarget *targets;
+  double *globals, *weights;
+  double origin = 0.0;
+  WbCalcStatus status;
+
+  if (model == NULL || model->mixed == NULL)
+    return WB_CALC_TOO_FEW;
+  status = check_contrast (pool, asked, of_level, of_pace, n);
+  if (status != WB_CALC_OK)
+    return status;
+  targets = malloc ((2 * n + 1) * sizeof *targets);
+  weights = malloc ((2 * n + 1) * sizeof *weights);
+  globals = malloc ((2 * n * model->inner.rows.n_global + 1) * sizeof *globals);
+  for (size_t k = 0; k < n && targets != NULL && weights != NULL && globals != NULL; k++)
+    {
+      double *global = globals + 2 * k * model->inner.rows.n_global;
+
+      targets[2 * k] = wb_calc_growth_inner_level (&model->inner, asked[k], global);
+      targets[2 * k + 1] = wb_calc_growth_inner_pace (&model->inner, asked[k], global + model->inner.rows.n_global);
+      weights[2 * k] = of_level[k];
+      weights[2 * k + 1] = of_pace[k];
+      origin += of_level[k] * model->inner.origin_level + of_pace[k] * model->inner.origin_pace;
+    }
+  status = targets == NULL || weights == NULL || globals == NULL
+             ? WB_CALC_NO_MEMORY
+             : wb_calc_mixed_contrast (model->mixed, targets, weights, 2 * n, &found);
+  if (status == WB_CALC_OK)
+    *contrast = (WbCalcGrowthContrast) { origin + found.value, found.sd, found.df };
+  free (targets);
+  free (weights);
+  free (globals);
+  return status;
+}

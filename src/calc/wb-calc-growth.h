@@ -229,6 +229,27 @@ WbCalcStatus wb_calc_growth_pool_draw       (const WbCalcGrowthPool *pool,
                                              double                 *units,
                                              double                 *runs);
 
+typedef struct
+{
+  double value;
+  double sd;
+  double df;    /* Satterthwaite's, as of wb_calc_mixed_contrast on the linearised readings; >= 1 */
+} WbCalcGrowthContrast;
+
+/*
+ * sum of of_level[k] ln A + of_pace[k] ln tau over the groups in `asked` (n of them, of the
+ * caller's data), with the correlation that shared paces, covariates and columns make between
+ * groups. WB_CALC_TOO_FEW: no fit, or a group asked whose own figures do not stand (a pace
+ * only where its weight is not 0). WB_CALC_BAD_INPUT: an index out of range, a weight not
+ * finite. WB_CALC_UNIDENTIFIED, WB_CALC_NO_MEMORY.
+ */
+WbCalcStatus wb_calc_growth_pool_contrast (const WbCalcGrowthPool *pool,
+                                           const size_t           *asked,
+                                           const double           *of_level,
+                                           const double           *of_pace,
+                                           size_t                  n,
+                                           WbCalcGrowthContrast   *contrast);
+
 /* ---- What a fit foretells ---- */
 
 /* A (1 - exp (-(t / tau)^g)); NaN unless t >= 0, tau > 0 and g > 0. */

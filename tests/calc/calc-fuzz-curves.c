@@ -244,6 +244,31 @@ draw_pool (CalcFuzz               *fuzz,
   calc_fuzz_expect_finite (fuzz, runs, DRAWS, "a spread of runs");
 }
 
+static void
+contrast_pool (CalcFuzz               *fuzz,
+               const WbCalcGrowthPool *pool,
+               bool                    wild)
+{
+  double of_level[4], of_pace[4];
+  gsize asked[4];
+  gsize n = 1 + calc_fuzz_below (fuzz, 4);
+  bool bad = calc_fuzz_indexes (fuzz, asked, n, pool->n_groups);
+  WbCalcGrowthContrast contrast;
+  WbCalcStatus status;
+
+  fuzz->subject = "wb_calc_growth_pool_contrast";
+  calc_fuzz_fill (fuzz, of_level, n);
+  calc_fuzz_fill (fuzz, of_pace, n);
+  for (gsize k = 0; k < n; k++)
+    wild = wild || !(fabs (of_level[k]) < LONGEST_TIME) || !(fabs (of_pace[k]) < LONGEST_TIME);
+  status = wb_calc_growth_pool_contrast (pool, asked, of_level, of_pace, n, &contrast);
+  calc_fuzz_expect (fuzz, status == WB_CALC_BAD_INPUT || status == WB_CALC_TOO_FEW || !bad, "an index out of range passed");
+  if (status != WB_CALC_OK || wild)
+    return;
+  calc_fuzz_expect (fuzz, isfinite (contrast.value) && isfinite (contrast.sd) && contrast.sd >= 0.0, "a contrast");
+  calc_fuzz_expect (fuzz, contrast.df >= 1.0, "degrees of freedom below 1");
+}
+
 void
 calc_fuzz_pool (CalcFuzz *fuzz)
 {
@@ -299,7 +324,10 @@ calc_fuzz_pool (CalcFuzz *fuzz)
     for (gsize g = 0; g < pool.n_groups; g++)
       check_group (fuzz, &pool.groups[g]);
   if (status == WB_CALC_OK)
-    draw_pool (fuzz, &pool, wild);
+    {
+      draw_pool (fuzz, &pool, wild);
+      contrast_pool (fuzz, &pool, wild);
+    }
   wb_calc_growth_pool_clear (&pool);
 }
 

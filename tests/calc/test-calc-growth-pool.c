@@ -277,6 +277,49 @@ test_prior (void)
   wb_calc_growth_pool_clear (&with);
 }
 
+/*
+ * A contrast of one group is that group's own figure. Of two that share a common pace its variance
+ * is below the sum of theirs, as the shared part cancels; swapping sign swaps the sign.
+ */
+static void
+test_contrast (void)
+{
+  static const Truth truth[3] = { { 4.1, 1.3 }, { 4.2, 1.4 }, { 4.3, 1.6 } };
+  const double one = 1, none = 0, apart[] = { 1, -1 }, back[] = { -1, 1 }, zeros[] = { 0, 0 }, wrong = NAN;
+  const gsize both[] = { 2, 0 }, outside = 3;
+  WbCalcGrowthContrast contrast, other;
+  WbCalcRandom random;
+
+  wb_calc_random_init (&random, 5, 0);
+
+  g_autoptr (CalcGrowthBench) bench = simulate (&random, truth, INFINITY);
+  WbCalcGrowthPool pool = fit (bench, NULL);
+
+  for (gsize g = 0; g < 3; g++)
+    {
+      g_assert_cmpint (wb_calc_growth_pool_contrast (&pool, &g, &one, &none, 1, &contrast), ==, WB_CALC_OK);
+      calc_assert_digits ("level", contrast.value, pool.groups[g].log_level, 9);
+      calc_assert_digits ("its sd", contrast.sd, sqrt (pool.groups[g].var_log_level), 6);
+      g_assert_cmpfloat (contrast.df, >=, 1);
+      g_assert_cmpint (wb_calc_growth_pool_contrast (&pool, &g, &none, &one, 1, &contrast), ==, WB_CALC_OK);
+      calc_assert_digits ("pace", contrast.value, pool.groups[g].log_pace, 9);
+      calc_assert_digits ("its sd", contrast.sd, sqrt (pool.groups[g].var_log_pace), 6);
+      g_assert_cmpint (wb_calc_growth_pool_contrast (&pool, &g, &one, &one, 1, &contrast), ==, WB_CALC_OK);
+      calc_assert_digits ("variance of the sum", contrast.sd * contrast.sd,
+                          pool.groups[g].var_log_level + pool.groups[g].var_log_pace + 2 * pool.groups[g].cov, 6);
+    }
+  g_assert_cmpint (wb_calc_growth_pool_contrast (&pool, both, zeros, apart, 2, &contrast), ==, WB_CALC_OK);
+  calc_assert_digits ("paces apart", contrast.value, pool.groups[2].log_pace - pool.groups[0].log_pace, 6);
+  g_assert_cmpfloat (contrast.sd, <, sqrt (pool.groups[0].var_log_pace + pool.groups[2].var_log_pace));
+  g_assert_cmpint (wb_calc_growth_pool_contrast (&pool, both, zeros, back, 2, &other), ==, WB_CALC_OK);
+  calc_assert_digits ("swapped", other.value, -contrast.value, 9);
+  calc_assert_digits ("swapped sd", other.sd, contrast.sd, 9);
+  g_assert_cmpint (wb_calc_growth_pool_contrast (&pool, &outside, &one, &none, 1, &contrast), ==, WB_CALC_BAD_INPUT);
+  g_assert_cmpint (wb_calc_growth_pool_contrast (&pool, both, &wrong, &none, 1, &contrast), ==, WB_CALC_BAD_INPUT);
+  wb_calc_growth_pool_clear (&pool);
+  g_assert_cmpint (wb_calc_growth_pool_contrast (&pool, both, &one, &none, 1, &contrast), ==, WB_CALC_TOO_FEW);
+}
+
 int
 main (int   argc,
       char *argv[])
@@ -288,6 +331,7 @@ main (int   argc,
   g_test_add_func ("/calc/growth-pool/one-curve-alone-is-its-own-fit", test_one_curve);
   g_test_add_func ("/calc/growth-pool/intervals-hold-the-truth-as-often-as-they-say", test_coverage);
   g_test_add_func ("/calc/growth-pool/order-and-units-change-nothing", test_units_and_order);
+  g_test_add_func ("/calc/growth-pool/contrasts-keep-what-groups-share", test_contrast);
   g_test_add_func ("/calc/growth-pool/a-prior-spread-widens-an-answer-without-replicates", test_prior);
   return g_test_run ();
 }
