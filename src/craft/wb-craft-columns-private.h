@@ -17,6 +17,7 @@ typedef struct
   guint   n_cells;
   double *cell;     /* n_cells × n */
   double *sd;       /* n: weak opinion on the coefficient, on a logarithm; INFINITY none; 0: random, of a spread estimated */
+  guint   n_levels; /* columns that come first: the mean, and the differences of vessels, scents and kinds of wick */
   guint   n_vessels;
   gsize  *vessel;   /* a cell: number of its vessel */
 } WbCraftColumns;

@@ -143,6 +143,7 @@ wb_craft_columns_init (WbCraftColumns  *self,
   add_levels (self, columns, sds, self->vessel, 1, self->n_vessels, VESSEL_SD);
   add_levels (self, columns, sds, scent, 1, n_scents, SCENT_SD);
   add_levels (self, columns, sds, kind, 1, n_kinds, KIND_SD);
+  self->n_levels = columns->len;
   for (guint k = 0; k < n_kinds; k++)
     {
       double middle, *line;

@@ -17,4 +17,13 @@ char         *wb_craft_effects_dup_finding  (const WbCraftEffects *self,
                                              const WbCraftLevels  *levels,
                                              const char           *rare);
 
+/* The slope in a maker's words, NULL where there is none; and how many samples would be needed. Caller frees. */
+char         *wb_craft_effects_dup_slope    (const WbCraftEffects *self,
+                                             const WbDataset      *data);
+char         *wb_craft_effects_dup_needed   (const WbCraftEffects *self);
+
+/* A value of the figure in its unit. Caller frees. */
+char         *wb_craft_effects_dup_value    (WbFigure figure,
+                                             double   value);
+
 G_END_DECLS

@@ -40,9 +40,9 @@ dup_p (double p)
   return g_strdup_printf ("p = %s", number);
 }
 
-static char *
-dup_value (WbFigure figure,
-           double   value)
+char *
+wb_craft_effects_dup_value (WbFigure figure,
+                            double   value)
 {
   WbUnit unit = wb_figure_get_unit (figure);
 
@@ -123,8 +123,8 @@ dup_span (const WbCraftLevels *levels,
       highest = mean > wb_craft_levels_mean (levels, factor, highest) ? level : highest;
       lowest = mean < wb_craft_levels_mean (levels, factor, lowest) ? level : lowest;
     }
-  high = dup_value (figure, wb_craft_levels_mean (levels, factor, highest));
-  low = dup_value (figure, wb_craft_levels_mean (levels, factor, lowest));
+  high = wb_craft_effects_dup_value (figure, wb_craft_levels_mean (levels, factor, highest));
+  low = wb_craft_effects_dup_value (figure, wb_craft_levels_mean (levels, factor, lowest));
   if (g_str_equal (high, low))
     return g_strdup_printf (highest == lowest ? _("All are at %s on average.") : _("Rounded, all are at %s on average."), high);
   high_name = wb_craft_levels_dup_name (levels, factor, highest);
@@ -156,7 +156,7 @@ dup_widest (const WbCraftLevels *levels,
       }
   if (most < 0)
     return g_strdup (_("No two were burnt alike in everything else, so none are compared."));
-  apart = dup_value (figure, most);
+  apart = wb_craft_effects_dup_value (figure, most);
   high_name = wb_craft_levels_dup_name (levels, factor, above);
   low_name = wb_craft_levels_dup_name (levels, factor, below);
   /* Translators: name of a wick, vessel or scent; a difference; another name. */
@@ -232,10 +232,10 @@ append_strongest (const WbCraftEffects *self,
 
   if (has_no_spread (self))
     /* Translators: "wick", "vessel × wick". */
-    g_string_append_printf (text, _("The difference is largest by %s. Samples of one kind read exactly alike, so that any difference shows, and nothing says how much of it is chance."), label);
+    g_string_append_printf (text, _("The difference is largest by %s. Samples of one kind read exactly alike, so that nothing in them says how much of it is chance."), label);
   else
     g_string_append_printf (text, _("The difference shows most by %s (%s)."), label, p);
-  if (self->comparisons->len > 0 && find_pair (self) == NULL
+  if (!has_no_spread (self) && self->comparisons->len > 0 && find_pair (self) == NULL
       && g_str_equal (strongest->term, wb_craft_factor_get_key (wb_craft_effects_get_compared (levels))))
     g_string_append (text, _(" No single pair shows it by itself."));
 }
@@ -275,6 +275,8 @@ wb_craft_effects_dup_finding (const WbCraftEffects *self,
   else
     append_none (self, text);
   g_string_append_printf (text, " %s", span);
+  if (self->slope.text != NULL)
+    g_string_append_printf (text, " %s", self->slope.text);
   append_left_out (levels, rare, text);
   return g_string_free (text, FALSE);
 }

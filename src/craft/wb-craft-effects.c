@@ -8,10 +8,10 @@
 
 #include "wb-calc-anova.h"
 #include "wb-calc-compare.h"
+#include "wb-craft-effects-pairs-private.h"
 #include "wb-craft-sample-private.h"
 #include "wb-craft-scale-private.h"
 
-#define COVERAGE 0.9
 #define ROUNDING 1e-20     /* a sum of squares below this share of that of the readings is what adding them up leaves */
 
 /* The fullest model that leaves something to judge by: interactions of the highest order go first. */
@@ -115,59 +115,6 @@ wb_craft_effects_get_compared (const WbCraftLevels *levels)
 }
 
 static void
-add_comparison (const WbCraftLevels    *levels,
-                WbCraftFactor           factor,
-                const WbCalcComparison *pair,
-                WbCraftEffects         *self)
-{
-  WbCraftComparison *comparison = g_new0 (WbCraftComparison, 1);
-
-  comparison->a = wb_craft_levels_dup_name (levels, factor, pair->second);
-  comparison->b = wb_craft_levels_dup_name (levels, factor, pair->first);
-  comparison->difference = (WbCraftInterval) { pair->difference, pair->low, pair->high };
-  comparison->p = pair->p;
-  g_ptr_array_add (self->comparisons, comparison);
-}
-
-static void
-compare (const WbCraftLevels *levels,
-         const WbCalcAnova   *anova,
-         WbCraftEffects      *self)
-{
-  WbCraftFactor factor = wb_craft_effects_get_compared (levels);
-  size_t k = levels->n_levels[factor];
-  double df = anova->residual_df, least = sqrt (rounding_sum_sq (levels)), quantile;
-
-  if (wb_calc_compare_studentized_range_quantile (COVERAGE, k, df, &quantile) != WB_CALC_OK)
-    return;
-  for (size_t second = 1; second < k; second++)
-    for (size_t first = 0; first < second; first++)
-      {
-        WbCalcComparison pair = { .first = first, .second = second };
-        double difference, inverse;
-
-        if (wb_craft_levels_match (levels, factor, first, second, &difference, &inverse) > 0
-            && wb_calc_compare_tukey_pair (fabs (difference) > least ? difference : 0, inverse, k, anova->residual_mean_sq, df, quantile, &pair) == WB_CALC_OK)
-          add_comparison (levels, factor, &pair, self);
-      }
-}
-
-static void
-rank_ratings (const WbCraftLevels *levels,
-              WbCraftEffects      *self)
-{
-  WbCalcKruskalWallis result;
-
-  if (!wb_craft_scale_is_rating (self->figure) || levels->n_levels[WB_CRAFT_FACTOR_WICK] < 2
-      || wb_calc_compare_kruskal_wallis (levels->y, levels->level[WB_CRAFT_FACTOR_WICK], levels->n,
-                                         levels->n_levels[WB_CRAFT_FACTOR_WICK], NULL, &result) != WB_CALC_OK)
-    return;
-  self->rank_h = result.h;
-  self->rank_df = result.df;
-  self->rank_p = result.p;
-}
-
-static void
 free_term (gpointer data)
 {
   WbCraftTerm *term = data;
@@ -187,12 +134,96 @@ free_comparison (gpointer data)
 }
 
 static void
-analyse (const WbCraftLevels *levels,
-         const char          *rare,
-         WbCraftEffects      *self)
+free_mean (gpointer data)
+{
+  WbCraftInteractionMean *mean = data;
+
+  g_free (mean->first);
+  g_free (mean->second);
+  g_free (mean);
+}
+
+static void
+free_interaction (gpointer data)
+{
+  WbCraftInteraction *interaction = data;
+
+  g_ptr_array_unref (interaction->means);
+  g_free (interaction);
+}
+
+/* Each pair of factors that vary, with the means of the levels that were burnt together. */
+static void
+add_interactions (const WbCraftLevels *levels,
+                  WbCraftEffects      *self)
+{
+  for (guint i = 0; i < levels->n_factors; i++)
+    for (guint j = i + 1; j < levels->n_factors; j++)
+      {
+        WbCraftInteraction *interaction = g_new0 (WbCraftInteraction, 1);
+        WbCraftFactor first = levels->factors[i], second = levels->factors[j];
+
+        interaction->first = wb_craft_factor_get_key (first);
+        interaction->second = wb_craft_factor_get_key (second);
+        interaction->means = g_ptr_array_new_with_free_func (free_mean);
+        for (size_t one = 0; one < levels->n_levels[first]; one++)
+          for (size_t other = 0; other < levels->n_levels[second]; other++)
+            {
+              WbCraftInteractionMean mean;
+
+              mean.combinations = wb_craft_levels_cross (levels, first, one, second, other, &mean.mean, &mean.samples);
+              if (mean.combinations == 0)
+                continue;
+              mean.first = wb_craft_levels_dup_name (levels, first, one);
+              mean.second = wb_craft_levels_dup_name (levels, second, other);
+              g_ptr_array_add (interaction->means, g_memdup2 (&mean, sizeof mean));
+            }
+        g_ptr_array_add (self->interactions, interaction);
+      }
+}
+
+static void
+rank_ratings (const WbCraftLevels *levels,
+              WbCraftEffects      *self)
+{
+  WbCalcKruskalWallis result;
+
+  if (!wb_craft_scale_is_rating (self->figure) || levels->n_levels[WB_CRAFT_FACTOR_WICK] < 2
+      || wb_calc_compare_kruskal_wallis (levels->y, levels->level[WB_CRAFT_FACTOR_WICK], levels->n,
+                                         levels->n_levels[WB_CRAFT_FACTOR_WICK], NULL, &result) != WB_CALC_OK)
+    return;
+  self->rank_h = result.h;
+  self->rank_df = result.df;
+  self->rank_p = result.p;
+}
+
+/* What rests on the figure's own model, or on the samples where it has none. */
+static void
+estimate (const WbCraftLevels    *levels,
+          const WbCraftFigures   *figures,
+          const WbCraftEstimates *estimates,
+          const WbCalcAnova      *anova,
+          WbCraftEffects         *self)
+{
+  g_autoptr (WbCraftEffectsModel) model = wb_craft_effects_model_new (levels->data, figures, estimates, self->figure);
+
+  self->basis = model != NULL ? model->basis : WB_CRAFT_EFFECTS_BY_SAMPLES;
+  wb_craft_effects_compare (self, levels, wb_craft_effects_get_compared (levels), anova, sqrt (rounding_sum_sq (levels)), model);
+  if (levels->n_levels[WB_CRAFT_FACTOR_WICK] > 1)
+    wb_craft_effects_find_slope (self, levels->data, model);
+  wb_craft_effects_prepare_needed (self, levels->data, levels, anova, model);
+}
+
+static void
+analyse (const WbCraftLevels    *levels,
+         const WbCraftFigures   *figures,
+         const WbCraftEstimates *estimates,
+         const char             *rare,
+         WbCraftEffects         *self)
 {
   WbCalcAnova anova;
 
+  add_interactions (levels, self);
   if (levels->n == 0)
     self->refusal = g_strdup (_("No sample that counts has this figure."));
   else if (levels->n_factors == 0)
@@ -208,8 +239,10 @@ analyse (const WbCraftLevels *levels,
           add_term (self, dup_term_key (levels, anova.terms[i].factors), anova.terms[i].df, anova.terms[i].sum_sq,
                     anova.terms[i].f, anova.terms[i].p);
       add_term (self, g_strdup ("residual"), anova.residual_df, anova.residual_sum_sq, NAN, NAN);
-      compare (levels, &anova, self);
+      estimate (levels, figures, estimates, &anova, self);
       rank_ratings (levels, self);
+      self->slope.text = wb_craft_effects_dup_slope (self, levels->data);
+      self->compares_wicks = wb_craft_effects_get_compared (levels) == WB_CRAFT_FACTOR_WICK;
       self->finding = wb_craft_effects_dup_finding (self, levels, rare);
       wb_calc_anova_clear (&anova);
     }
@@ -231,11 +264,15 @@ wb_craft_effects_new (const WbDataset        *data,
   self->figure = figure;
   self->terms = g_ptr_array_new_with_free_func (free_term);
   self->comparisons = g_ptr_array_new_with_free_func (free_comparison);
+  self->interactions = g_ptr_array_new_with_free_func (free_interaction);
+  self->slope.interval = WB_CRAFT_INTERVAL_NONE;
+  self->needed = (WbCraftSamplesNeeded) { .sample_sd = NAN, .aimed = NAN };
   self->rank_h = self->rank_df = self->rank_p = NAN;
   values = wb_craft_sample_values (data, figures, estimates, figure, rare);
   wb_craft_levels_init (&levels, data, values);
   self->n = levels.n;
-  analyse (&levels, rare->str, self);
+  analyse (&levels, figures, estimates, rare->str, self);
+  wb_craft_effects_set_margin (self, NAN);
   wb_craft_levels_clear (&levels);
   return self;
 }
@@ -247,6 +284,9 @@ wb_craft_effects_free (WbCraftEffects *self)
     return;
   g_clear_pointer (&self->terms, g_ptr_array_unref);
   g_clear_pointer (&self->comparisons, g_ptr_array_unref);
+  g_clear_pointer (&self->interactions, g_ptr_array_unref);
+  g_free (self->slope.text);
+  g_free (self->needed.text);
   g_free (self->finding);
   g_free (self->refusal);
   g_free (self);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "wb-calc-growth.h"
 #include "wb-craft-columns-private.h"
 #include "wb-craft-figures.h"
 #include "wb-craft-growth.h"
@@ -36,7 +37,7 @@ double   wb_craft_growth_time    (double level_mm,
 
 /*
  * The growth of all cells in which they borrow from each other along `columns`: what
- * the score is drawn from. NULL: no curve came of it, or stopped.
+ * the score is drawn from; with columns NULL each for itself. NULL: no curve came of it, or stopped.
  */
 WbCraftPools *wb_craft_pools_new  (const WbDataset      *data,
                                    const WbCraftFigures *figures,
@@ -63,6 +64,18 @@ gboolean      wb_craft_pools_draw (const WbCraftPools *self,
                                    double             *paces,
                                    double             *sample_sd,
                                    double             *burn_sd);
+/* ln D∞ and ln tau of a cell; NAN where it has none. The counts are of what its curve rests on. */
+void     wb_craft_pools_get      (const WbCraftPools *self,
+                                  guint               cell,
+                                  double             *log_limit,
+                                  double             *log_tau,
+                                  guint              *samples,
+                                  guint              *burns);
+/* Weighted sum over all cells of ln D∞ and ln tau, with standard error and degrees of freedom. FALSE: not told. */
+gboolean wb_craft_pools_contrast (const WbCraftPools   *self,
+                                  const double         *of_limit,
+                                  const double         *of_tau,
+                                  WbCalcGrowthContrast *contrast);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbCraftPools, wb_craft_pools_free)
 

@@ -523,6 +523,43 @@ wb_craft_pools_draw (const WbCraftPools *self,
          == WB_CALC_OK;
 }
 
+void
+wb_craft_pools_get (const WbCraftPools *self,
+                    guint               cell,
+                    double             *log_limit,
+                    double             *log_tau,
+                    guint              *samples,
+                    guint              *burns)
+{
+  const WbCalcGrowthGroup *group = &self->pool.groups[cell];
+  gboolean stands = group->status == WB_CALC_OK;
+
+  *log_limit = stands ? group->log_level : NAN;
+  *log_tau = stands ? group->log_pace : NAN;
+  *samples = group->n_units;
+  *burns = group->n_runs;
+}
+
+gboolean
+wb_craft_pools_contrast (const WbCraftPools   *self,
+                         const double         *of_limit,
+                         const double         *of_tau,
+                         WbCalcGrowthContrast *contrast)
+{
+  g_autofree gsize *asked = g_new (gsize, MAX (self->pool.n_groups, 1));
+  g_autofree double *limits = g_new (double, MAX (self->pool.n_groups, 1)), *taus = g_new (double, MAX (self->pool.n_groups, 1));
+  gsize n = 0;
+
+  for (gsize cell = 0; cell < self->pool.n_groups; cell++)
+    if (of_limit[cell] != 0 || of_tau[cell] != 0)
+      {
+        asked[n] = cell;
+        limits[n] = of_limit[cell];
+        taus[n++] = of_tau[cell];
+      }
+  return wb_calc_growth_pool_contrast (&self->pool, asked, limits, taus, n, contrast) == WB_CALC_OK;
+}
+
 /* What calc's functions on a fitted group need of it. */
 static WbCalcGrowthGroup
 as_group (const WbCraftGrowth *growth)

@@ -56,4 +56,23 @@ guint    wb_craft_levels_match    (const WbCraftLevels *self,
                                    double              *difference,
                                    double              *inverse);
 
+/*
+ * The same pair as weights of the cells, n_cells of them: those of the second level share 1,
+ * those of the first -1. Only cells that `has` marks are matched. Returns how many combinations they share.
+ */
+guint    wb_craft_levels_weigh    (const WbCraftLevels *self,
+                                   WbCraftFactor        factor,
+                                   size_t               first,
+                                   size_t               second,
+                                   const gboolean      *has,
+                                   double              *weights);
+/* Mean of the cells at a level of two factors, each counting once; their number; the samples in them. */
+guint    wb_craft_levels_cross    (const WbCraftLevels *self,
+                                   WbCraftFactor        one,
+                                   size_t               level,
+                                   WbCraftFactor        other,
+                                   size_t               other_level,
+                                   double              *mean,
+                                   guint               *samples);
+
 G_END_DECLS

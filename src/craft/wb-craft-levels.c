@@ -224,3 +224,55 @@ wb_craft_levels_match (const WbCraftLevels *self,
   *inverse = shared > 0 ? variance / ((double) shared * shared) : NAN;
   return shared;
 }
+
+guint
+wb_craft_levels_weigh (const WbCraftLevels *self,
+                       WbCraftFactor        factor,
+                       size_t               first,
+                       size_t               second,
+                       const gboolean      *has,
+                       double              *weights)
+{
+  guint shared = 0;
+
+  for (guint cell = 0; cell < self->data->cells->len; cell++)
+    weights[cell] = 0;
+  for (guint cell = 0; cell < self->data->cells->len; cell++)
+    {
+      guint like;
+
+      if (!has[cell] || !has_level (self, factor, first, cell)
+          || (like = find_like (self, factor, second, cell)) == G_MAXUINT || !has[like])
+        continue;
+      weights[like] += 1;
+      weights[cell] -= 1;
+      shared++;
+    }
+  for (guint cell = 0; shared > 0 && cell < self->data->cells->len; cell++)
+    weights[cell] /= shared;
+  return shared;
+}
+
+guint
+wb_craft_levels_cross (const WbCraftLevels *self,
+                       WbCraftFactor        one,
+                       size_t               level,
+                       WbCraftFactor        other,
+                       size_t               other_level,
+                       double              *mean,
+                       guint               *samples)
+{
+  double sum = 0;
+  guint n = 0;
+
+  *samples = 0;
+  for (guint cell = 0; cell < self->data->cells->len; cell++)
+    if (has_level (self, one, level, cell) && has_level (self, other, other_level, cell))
+      {
+        sum += self->cell_mean[cell];
+        *samples += self->cell_n[cell];
+        n++;
+      }
+  *mean = n > 0 ? sum / n : NAN;
+  return n;
+}

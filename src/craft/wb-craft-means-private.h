@@ -57,6 +57,10 @@ void          wb_craft_means_fill (const WbCraftMeans     *self,
 /* Each sample's deviation as far as its burns tell: one a sample of the data set, NAN none. Caller frees. */
 double       *wb_craft_means_dup_deviations (const WbCraftMeans *self,
                                              guint               n_samples);
+/* The sum of weights × cells' means on the scale, with Satterthwaite's degrees of freedom. n_cells weights. FALSE: not told. */
+gboolean      wb_craft_means_contrast (const WbCraftMeans  *self,
+                                       const double        *weights,
+                                       WbCalcMixedContrast *contrast);
 /* Numbers that wb_craft_means_draw takes a draw: first those of the columns and covariates, then one a cell. */
 gsize         wb_craft_means_get_n_deviates (const WbCraftMeans *self);
 /*

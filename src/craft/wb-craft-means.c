@@ -309,6 +309,24 @@ wb_craft_means_dup_deviations (const WbCraftMeans *self,
   return deviations;
 }
 
+gboolean
+wb_craft_means_contrast (const WbCraftMeans  *self,
+                         const double        *weights,
+                         WbCalcMixedContrast *contrast)
+{
+  g_autofree WbCalcMixedTarget *targets = g_new (WbCalcMixedTarget, MAX (self->n_cells, 1));
+  g_autofree double *told = g_new (double, MAX (self->n_cells, 1));
+  guint n = 0;
+
+  for (guint cell = 0; cell < self->n_cells; cell++)
+    if (weights[cell] != 0)
+      {
+        targets[n] = target_of (self, cell);
+        told[n++] = weights[cell];
+      }
+  return wb_calc_mixed_contrast (self->fit, targets, told, n, contrast) == WB_CALC_OK;
+}
+
 gsize
 wb_craft_means_get_n_deviates (const WbCraftMeans *self)
 {

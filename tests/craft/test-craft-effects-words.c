@@ -23,7 +23,8 @@ test_no_spread_within_a_kind (void)
   g_assert_true (isinf (test_craft_find_term (self, "wick")->f));
   g_assert_cmpfloat (test_craft_find_term (self, "wick")->p, ==, 0);
   g_assert_cmpfloat (test_craft_find_term (self, "residual")->sum_sq, ==, 0);
-  g_assert_cmpfloat (((WbCraftComparison *) g_ptr_array_index (self->comparisons, 0))->p, ==, 0);
+  /* two tenths of a degree are within what a reading is out by */
+  g_assert_cmpfloat (((WbCraftComparison *) g_ptr_array_index (self->comparisons, 0))->p, >, 0.2);
   g_assert_true (g_str_has_prefix (self->finding, "The difference is largest by wick. Samples of one kind read exactly alike"));
 }
 
@@ -104,7 +105,7 @@ test_finding_agrees_with_its_numbers (void)
           g_autofree char *size = g_strdup_printf ("%u", t + 1);
 
           for (guint k = 0, cell = test_craft_add_cell (data, "A", 70, "Sedge", size, t + 1, 0); k < 3; k++)
-            test_craft_add_value (data, cell, "x", WB_COLUMN_VESSEL_C, 50 + (t == 3 ? 1.6 : 0) + g_rand_double_range (random, -1, 1));
+            test_craft_add_value (data, cell, "x", WB_COLUMN_VESSEL_C, 50 + (t == 3 ? 8 : 0) + g_rand_double_range (random, -5, 5));
         }
       self = test_craft_effects (data, WB_FIGURE_VESSEL);
       term_shows = test_craft_find_term (self, "wick")->p < 0.05;

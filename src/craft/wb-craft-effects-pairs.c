@@ -1,0 +1,125 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-craft-effects-pairs-private.h"
+
+#include <math.h>
+
+#include "wb-calc-compare.h"
+#include "wb-calc-quantile.h"
+
+#define COVERAGE 0.9
+#define ALPHA 0.05         /* of each of the two one-sided tests */
+#define SAME_DF 1e-6       /* degrees of freedom that differ by less, as a share, have the same quantile */
+
+/* The quantile of the studentized range is dear, and pairs of an even grid share it. */
+typedef struct { size_t k; double df, value; } Quantile;
+
+static gboolean
+find_quantile (Quantile *self,
+               double    df)
+{
+  if (self->df == df || fabs (self->df - df) < SAME_DF * df)
+    return TRUE;
+  self->df = df;
+  if (wb_calc_compare_studentized_range_quantile (COVERAGE, self->k, df, &self->value) == WB_CALC_OK)
+    return TRUE;
+  self->df = NAN;
+  return FALSE;
+}
+
+static void
+add_comparison (WbCraftEffects         *self,
+                const WbCraftLevels    *levels,
+                WbCraftFactor           factor,
+                const WbCalcComparison *pair,
+                double                  error,
+                double                  df)
+{
+  WbCraftComparison *comparison = g_new0 (WbCraftComparison, 1);
+  double half = error > 0 ? wb_calc_student_quantile (1 - (1 - COVERAGE) / 2, df) * error : 0;
+
+  comparison->a = wb_craft_levels_dup_name (levels, factor, pair->second);
+  comparison->b = wb_craft_levels_dup_name (levels, factor, pair->first);
+  comparison->difference = (WbCraftInterval) { pair->difference, pair->low, pair->high };
+  comparison->p = pair->p;
+  comparison->error = error;
+  comparison->df = df;
+  comparison->alone = (WbCraftInterval) { pair->difference, pair->difference - half, pair->difference + half };
+  g_ptr_array_add (self->comparisons, comparison);
+}
+
+/* The pair's difference with its standard error and degrees of freedom; FALSE: not compared. */
+static gboolean
+find_difference (const WbCraftLevels       *levels,
+                 WbCraftFactor              factor,
+                 size_t                     first,
+                 size_t                     second,
+                 const WbCalcAnova         *anova,
+                 const WbCraftEffectsModel *model,
+                 double                    *weights,
+                 WbCraftContrast           *contrast)
+{
+  double inverse;
+
+  if (model != NULL)
+    return wb_craft_levels_weigh (levels, factor, first, second, model->has, weights) > 0
+           && wb_craft_effects_model_contrast (model, weights, contrast);
+  if (wb_craft_levels_match (levels, factor, first, second, &contrast->value, &inverse) == 0)
+    return FALSE;
+  contrast->error = sqrt (inverse * anova->residual_mean_sq);
+  contrast->df = anova->residual_df;
+  return TRUE;
+}
+
+void
+wb_craft_effects_compare (WbCraftEffects            *self,
+                          const WbCraftLevels       *levels,
+                          WbCraftFactor              factor,
+                          const WbCalcAnova         *anova,
+                          double                     least,
+                          const WbCraftEffectsModel *model)
+{
+  Quantile quantile = { levels->n_levels[factor], NAN, NAN };
+  g_autofree double *weights = g_new (double, MAX (levels->data->cells->len, 1));
+
+  for (size_t second = 1; second < quantile.k; second++)
+    for (size_t first = 0; first < second; first++)
+      {
+        WbCalcComparison pair = { .first = first, .second = second };
+        WbCraftContrast contrast;
+
+        if (!find_difference (levels, factor, first, second, anova, model, weights, &contrast)
+            || !find_quantile (&quantile, contrast.df))
+          continue;
+        contrast.value = fabs (contrast.value) > least ? contrast.value : 0;
+        if (wb_calc_compare_tukey_pair (contrast.value, 1, quantile.k, contrast.error * contrast.error, contrast.df,
+                                        quantile.value, &pair) == WB_CALC_OK)
+          add_comparison (self, levels, factor, &pair, contrast.error, contrast.df);
+      }
+}
+
+/* Two one-sided tests; a difference that nothing says the error of is taken as it stands. */
+static WbCraftAlike
+judge_alike (const WbCraftComparison *comparison,
+             double                   margin)
+{
+  WbCalcEquivalence result;
+
+  if (!(margin > 0)
+      || wb_calc_compare_equivalence (comparison->difference.value, comparison->error, comparison->df, margin, ALPHA, &result)
+           != WB_CALC_OK)
+    return WB_CRAFT_ALIKE_NOT_ASKED;
+  return result.equivalent ? WB_CRAFT_ALIKE_YES : WB_CRAFT_ALIKE_NO;
+}
+
+void
+wb_craft_effects_judge_alike (WbCraftEffects *self)
+{
+  for (guint i = 0; i < self->comparisons->len; i++)
+    {
+      WbCraftComparison *comparison = g_ptr_array_index (self->comparisons, i);
+
+      comparison->alike = judge_alike (comparison, self->margin);
+    }
+}
