@@ -65,68 +65,6 @@ wb_exchange_json_fit (const WbDataset        *data,
   return wb_exchange_json_to_text (json, TRUE);
 }
 
-static void
-add_term (WbExchangeJson *json, const WbCraftTerm *term)
-{
-  wb_exchange_json_begin_object (json, NULL);
-  wb_exchange_json_add_text (json, "term", term->term);
-  wb_exchange_json_add_real (json, "df", term->df);
-  wb_exchange_json_add_real (json, "sum_sq", term->sum_sq);
-  wb_exchange_json_add_real (json, "f", term->f);
-  wb_exchange_json_add_real (json, "p", term->p);
-  wb_exchange_json_end_object (json);
-}
-
-static void
-add_comparison (WbExchangeJson *json, const WbCraftComparison *comparison)
-{
-  wb_exchange_json_begin_object (json, NULL);
-  wb_exchange_json_add_text (json, "a", comparison->a);
-  wb_exchange_json_add_text (json, "b", comparison->b);
-  wb_exchange_json_add_interval (json, "difference", comparison->difference);
-  wb_exchange_json_add_real (json, "p", comparison->p);
-  wb_exchange_json_end_object (json);
-}
-
-static void
-add_rank_test (WbExchangeJson *json, const WbCraftEffects *effects)
-{
-  if (!isfinite (effects->rank_h))
-    {
-      wb_exchange_json_add_null (json, "rank_test");
-      return;
-    }
-  wb_exchange_json_begin_object (json, "rank_test");
-  wb_exchange_json_add_real (json, "h", effects->rank_h);
-  wb_exchange_json_add_real (json, "df", effects->rank_df);
-  wb_exchange_json_add_real (json, "p", effects->rank_p);
-  wb_exchange_json_end_object (json);
-}
-
-char *
-wb_exchange_json_effects (const WbDataset      *data,
-                          const WbCraftEffects *effects)
-{
-  g_autoptr (WbExchangeJson) json = wb_exchange_json_new ();
-
-  add_experiment (json, data);
-  wb_exchange_json_add_text (json, "figure", wb_figure_get_key (effects->figure));
-  wb_exchange_json_add_text (json, "unit", wb_unit_get_symbol (wb_figure_get_unit (effects->figure)));
-  wb_exchange_json_add_integer (json, "samples", effects->n);
-  wb_exchange_json_begin_array (json, "terms");
-  for (guint i = 0; effects->terms != NULL && i < effects->terms->len; i++)
-    add_term (json, g_ptr_array_index (effects->terms, i));
-  wb_exchange_json_end_array (json);
-  wb_exchange_json_begin_array (json, "comparisons");
-  for (guint i = 0; effects->comparisons != NULL && i < effects->comparisons->len; i++)
-    add_comparison (json, g_ptr_array_index (effects->comparisons, i));
-  wb_exchange_json_end_array (json);
-  add_rank_test (json, effects);
-  wb_exchange_json_add_text (json, "finding", effects->finding);
-  wb_exchange_json_add_text (json, "refusal", effects->refusal);
-  return wb_exchange_json_to_text (json, TRUE);
-}
-
 static const char *
 rests_on_key (WbCraftRestsOn rests_on)
 {

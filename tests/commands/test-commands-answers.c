@@ -247,7 +247,9 @@ test_effects (void)
     "soot", "mushroom", "hang_up_mm", "throw", "score",
   };
   const char *const term[] = { "term", "df", "sum_sq", "f", "p", NULL };
-  const char *const comparison[] = { "a", "b", "p", NULL };
+  const char *const comparison[] = { "a", "b", "p", "df", "equivalent", NULL };
+  const char *const mean[] = { "a", "b", "mean", "combinations", "samples", NULL };
+  const char *const needed[] = { "difference", "samples", "power", "alpha", "sample_sd", "least", "most", "text", NULL };
   g_autofree char *path = commands_new_notebook ("effects.wickbench");
 
   for (guint i = 0; i < G_N_ELEMENTS (figures); i++)
@@ -266,6 +268,37 @@ test_effects (void)
       assert_members (first_of (effects, "terms"), term);
       assert_members (first_of (effects, "comparisons"), comparison);
       assert_interval (first_of (effects, "comparisons"), "difference");
+      assert_interval (first_of (effects, "comparisons"), "alone");
+      g_assert_true (json_object_get_null_member (first_of (effects, "comparisons"), "equivalent"));
+      assert_members (first_of (first_of (effects, "interactions"), "means"), mean);
+      assert_interval (effects, "slope");
+      assert_members (json_object_get_object_member (effects, "samples_needed"), needed);
+      g_assert_cmpstr (json_object_get_string_member (effects, "sums_of_squares"), ==, "II");
+    }
+}
+
+/* A wide margin makes every pair alike, a narrow one none; the text says so too. */
+static void
+test_margin (void)
+{
+  const struct { const char *margin; gboolean alike; const char *word; } cases[] = {
+    { "1000", TRUE, "yes" }, { "0,001", FALSE, "not shown" },
+  };
+  g_autofree char *path = commands_new_notebook ("margin.wickbench");
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (Run) run = commands_run ("effects", path, "AVT", "--figure", "flame_mm", "--margin", cases[i].margin, "--json", NULL);
+      g_autoptr (Run) text = commands_run ("effects", path, "AVT", "--figure", "flame_mm", "--margin", cases[i].margin, NULL);
+      g_autoptr (JsonParser) parser = json_parser_new ();
+      JsonArray *comparisons = json_object_get_array_member (commands_json (run, parser), "comparisons");
+
+      g_assert_cmpuint (json_array_get_length (comparisons), ==, 10);
+      for (guint k = 0; k < json_array_get_length (comparisons); k++)
+        g_assert_cmpint (json_object_get_boolean_member (json_array_get_object_element (comparisons, k), "equivalent"), ==, cases[i].alike);
+      g_assert_nonnull (strstr (text->out, cases[i].word));
+      g_assert_nonnull (strstr (text->out, "nothing is corrected across figures"));
+      g_assert_nonnull (strstr (text->out, "type II"));
     }
 }
 
@@ -403,6 +436,7 @@ test_commands_answers_add (void)
   g_test_add_func ("/commands/rank/odd-names-are-told-in-one-line", test_odd_names);
   g_test_add_func ("/commands/fit/the-json-has-its-keys", test_fit);
   g_test_add_func ("/commands/effects/every-figure-is-answered", test_effects);
+  g_test_add_func ("/commands/effects/a-margin-says-who-is-alike", test_margin);
   g_test_add_func ("/commands/ladder/the-json-has-its-keys", test_ladder);
   g_test_add_func ("/commands/check/sound-and-broken", test_check);
   g_test_add_func ("/commands/check/an-older-copy-in-its-place-is-seen", test_check_older_copy);

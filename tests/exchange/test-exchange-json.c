@@ -209,13 +209,24 @@ test_effects (void)
   g_autoptr (WbDataset) data = test_exchange_dataset_new ();
   g_autoptr (GPtrArray) terms = g_ptr_array_new (), comparisons = g_ptr_array_new ();
   WbCraftTerm wick = { (char *) "wick", 1, 12.5, 4.2, 0.03 }, residual = { (char *) "residual", 6, 30, NAN, NAN };
-  WbCraftComparison pair = { (char *) "S-3", (char *) "S-4", { -2.5, -4, -1 }, 0.01 };
+  WbCraftComparison pair = { (char *) "S-3", (char *) "S-4", { -2.5, -4, -1 }, 0.01, 0.6, 7.5, { -2.5, -3.6, -1.4 }, WB_CRAFT_ALIKE_NO };
+  WbCraftComparison not_asked = { .a = (char *) "S-5", .b = (char *) "S-4" };
+  WbCraftInteractionMean mean = { (char *) "Tern", (char *) "S-3", 4.5, 2, 6 };
+  g_autoptr (GPtrArray) means = g_ptr_array_new (), interactions = g_ptr_array_new ();
+  WbCraftInteraction interaction = { "vessel", "wick", means };
   WbCraftEffects effects = { .figure = WB_FIGURE_HANG_UP, .n = 8, .terms = terms, .comparisons = comparisons,
+                             .interactions = interactions, .basis = WB_CRAFT_EFFECTS_BY_MODEL, .margin = NAN,
+                             .slope = { { -1.5, -2, -1 }, 8, 16, (char *) "One step up takes off 1 to 2 mm." },
+                             .needed = { .difference = 1.25, .samples = 0, .power = NAN, .alpha = 0.05, .sample_sd = 0.9,
+                                         .least = 1, .most = 2, .text = (char *) "Too many." },
                              .rank_h = NAN, .rank_df = NAN, .rank_p = NAN, .finding = (char *) "The wick matters." };
 
   g_ptr_array_add (terms, &wick);
   g_ptr_array_add (terms, &residual);
   g_ptr_array_add (comparisons, &pair);
+  g_ptr_array_add (comparisons, &not_asked);
+  g_ptr_array_add (means, &mean);
+  g_ptr_array_add (interactions, &interaction);
 
   g_autofree char *text = wb_exchange_json_effects (data, &effects);
   g_autoptr (JsonNode) root = parse (text);
@@ -226,6 +237,23 @@ test_effects (void)
   assert_null (root, "terms.1.f");
   assert_null (root, "terms.1.p");
   assert_number (root, "comparisons.0.difference.value", -2.5);
+  assert_number (root, "comparisons.0.alone.high", -1.4);
+  assert_number (root, "comparisons.0.df", 7.5);
+  g_assert_false (json_node_get_boolean (at (root, "comparisons.0.equivalent")));
+  assert_null (root, "comparisons.1.equivalent");
+  assert_text (root, "interactions.0.b", "wick");
+  assert_text (root, "interactions.0.means.0.a", "Tern");
+  assert_number (root, "interactions.0.means.0.mean", 4.5);
+  g_assert_cmpint (json_node_get_int (at (root, "interactions.0.means.0.samples")), ==, 6);
+  assert_number (root, "slope.low", -2.0);
+  assert_text (root, "slope.unit", "mm");
+  assert_null (root, "margin");
+  assert_number (root, "samples_needed.difference", 1.25);
+  assert_null (root, "samples_needed.samples");
+  assert_null (root, "samples_needed.power");
+  assert_text (root, "sums_of_squares", "II");
+  assert_text (root, "comparisons_by", "model");
+  g_assert_false (json_node_get_boolean (at (root, "corrected_across_figures")));
   assert_null (root, "rank_test");
   assert_text (root, "finding", "The wick matters.");
   assert_null (root, "refusal");
