@@ -209,6 +209,7 @@ typedef struct
   const WbCraftDraws     *draws;
   guint64                 seed;
   gboolean               *failed;   /* a cell of the data set */
+  const WbCraftUnlike    *unlike;   /* a sample */
   WbCraftKeepGoing        keep_going;
   gpointer                user;
   double                  from, to; /* progress */
@@ -345,6 +346,7 @@ rank_group (Job          *job,
     {
       group->cells[i].rank = i + 1;
       wb_craft_verdict_judge (job->data, job->figures, job->limits, job->estimates, &group->cells[i]);
+      wb_craft_verdict_tell_unlike (job->data, job->unlike, &group->cells[i]);
     }
   return TRUE;
 }
@@ -400,8 +402,9 @@ wb_craft_ranking_new (const WbDataset        *data,
 {
   g_autoptr (WbCraftRanking) self = g_new0 (WbCraftRanking, 1);
   g_autofree gboolean *failed = g_new0 (gboolean, MAX (data->cells->len, 1));
+  g_autofree WbCraftUnlike *unlike = wb_craft_unlike_new (data, figures);
   g_autoptr (WbCraftDraws) all = NULL;
-  Job job = { data, figures, limits, estimates, NULL, seed, failed, keep_going, user, 0, DRAWS_SHARE };
+  Job job = { data, figures, limits, estimates, NULL, seed, failed, unlike, keep_going, user, 0, DRAWS_SHARE };
 
   self->seed = seed;
   self->draws = draws > 0 ? draws : USUAL_DRAWS;

@@ -9,6 +9,22 @@ G_BEGIN_DECLS
 
 #define WB_CRAFT_VERDICT_NOTHING 0.05 /* a score that is no further from 0 than this: what is near the best is near nothing */
 
+/* Where a sample differs most from the others of its cell, if it is unlike them. */
+typedef struct
+{
+  WbFigure figure;
+  double   difference; /* ln, mean over its burns, against the median of burns of the same number; 0: it is not unlike */
+} WbCraftUnlike;
+
+/*
+ * One a sample of the data set, g_free. Unlike is a sample whose pools, depth, flame or
+ * consumption differ from its cell's median, over two burns at least, by more than four times
+ * what is usual in the experiment (median absolute deviation over its samples) and 15 %. Of two
+ * samples nobody can tell which is right: both are.
+ */
+WbCraftUnlike *wb_craft_unlike_new (const WbDataset      *data,
+                                    const WbCraftFigures *figures);
+
 /* Has a sample of the cell that counts crossed a limit that is on? */
 gboolean wb_craft_verdict_has_crossed (const WbCraftLimits *limits,
                                        guint                cell);
@@ -42,6 +58,10 @@ gboolean wb_craft_verdict_counts (const WbDataset *data,
 void wb_craft_verdict_tell_thirds (const WbDataset      *data,
                                    const WbCraftFigures *figures,
                                    WbCraftRanked        *ranked);
+/* The samples of the cell that are unlike their fellows. */
+void wb_craft_verdict_tell_unlike (const WbDataset     *data,
+                                   const WbCraftUnlike *unlike,
+                                   WbCraftRanked       *ranked);
 /* What the score had to do without: a whole stage in one reason, else each figure. */
 void wb_craft_verdict_tell_unread (const WbDataset   *data,
                                    const WbCraftCell *cell,

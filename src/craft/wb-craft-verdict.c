@@ -19,9 +19,10 @@ wb_craft_dup_chance (double p)
 {
   long in_hundred = lround (100 * p);
 
-  if (p > 0 && in_hundred == 0)
+  /* it was counted in random draws: all of them, or none, is no certainty */
+  if (in_hundred == 0)
     return g_strdup (_("fewer than 1 in 100"));
-  if (p < 1 && in_hundred == 100)
+  if (in_hundred == 100)
     return g_strdup (_("more than 99 in 100"));
   /* Translators: a chance, said as a count. */
   return g_strdup_printf (_("%ld in 100"), in_hundred);

@@ -20,7 +20,7 @@ GPtrArray *wb_craft_words_find_tie       (const WbCraftGroup *group);
 gboolean  wb_craft_words_has_reason      (const WbCraftRanked *ranked, const char *code);
 /* Does it rest on so little that the answer must begin with it? */
 gboolean  wb_craft_words_rests_on_little (const WbCraftRanked *ranked);
-/* "3 samples and 9 burns" of the first, or of all that tie. Caller frees. */
+/* "3 samples and 9 burns" of the first; of all that tie; where nothing may lead, of the whole group. Caller frees. */
 char     *wb_craft_words_dup_basis       (const WbCraftGroup *group);
 
 G_END_DECLS

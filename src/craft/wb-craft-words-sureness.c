@@ -223,8 +223,36 @@ append_missing (const WbCraftRanked *first,
       if (g_str_equal (reason->code, "not_burnt_down") || (g_str_equal (reason->code, "may_cross") && tied->len == 0))
         g_string_append_printf (text, " %s", reason->text);
       else if (g_str_equal (reason->code, "not_near_best"))
-        g_string_append_printf (text, " %s", _("To be recommended, its chance of being within 0.05 of the best must be at least 90 in 100."));
+        g_string_append_printf (text, " %s", _("To be recommended, the chance of being within 0.05 of the best must be at least 90 in 100."));
     }
+}
+
+/* A sample that reads unlike its fellows may have made the answer, or unmade it: whichever cell it is of. */
+static void
+append_unlike (const WbCraftGroup *group,
+               GString            *text)
+{
+  for (guint i = 0; i < group->n_cells; i++)
+    for (guint k = 0; k < group->cells[i].reasons->len; k++)
+      {
+        const WbCraftReason *reason = g_ptr_array_index (group->cells[i].reasons, k);
+
+        if (g_str_equal (reason->code, "sample_unlike"))
+          g_string_append_printf (text, " %s", reason->text);
+      }
+}
+
+/* Where nothing would do: in which direction, as far as all say the same. */
+static void
+append_direction (const WbCraftGroup *group,
+                  GString            *text)
+{
+  gboolean all = TRUE;
+
+  for (guint i = 0; i < group->n_cells; i++)
+    all = all && (group->cells[i].burns == 0 || wb_craft_words_has_reason (&group->cells[i], "pool_short"));
+  if (all)
+    g_string_append (text, _(" No melt pool gets to the wall."));
 }
 
 char *
@@ -234,6 +262,7 @@ wb_craft_group_dup_sureness (const WbDataset    *data,
   const WbCraftRanked *first;
   g_autoptr (GPtrArray) tied = NULL;
   g_autofree char *basis = NULL;
+  gboolean leads;
   GString *text;
 
   g_return_val_if_fail (data != NULL && group != NULL, NULL);
@@ -241,21 +270,25 @@ wb_craft_group_dup_sureness (const WbDataset    *data,
   if (group->n_cells == 0 || isnan (group->cells[0].score.value))
     return g_strdup ("");
   first = &group->cells[0];
+  leads = wb_craft_words_may_lead (first) && !wb_craft_words_are_hopeless (group);
   tied = wb_craft_words_find_tie (group);
   text = g_string_new (NULL);
   basis = wb_craft_words_dup_basis (group);
-  if (!wb_craft_words_rests_on_little (first) || wb_craft_words_are_hopeless (group)) /* else the answer said so */
+  if (!leads || !wb_craft_words_rests_on_little (first)) /* else the answer said so */
     /* Translators: "3 samples and 9 burns". */
     g_string_append_printf (text, _("This rests on %s. "), basis);
   g_string_append (text, say_thirds (first));
-  if (tied->len > 0)
+  if (!leads)
+    append_direction (group, text);
+  else if (tied->len > 0)
     append_tie (data, group, tied, text);
-  else if (wb_craft_words_may_lead (first) || wb_craft_words_are_hopeless (group))
+  else
     append_score (first, text);
   append_crossed (data, group, text);
   append_others (group, text);
+  append_unlike (group, text);
   append_missing (first, tied, text);
-  if (group->p_none > 0.01)
+  if (leads && group->p_none > 0.01)
     {
       g_autofree char *none = wb_craft_dup_chance (group->p_none);
 

@@ -11,6 +11,7 @@
 /* The answer of a group in a maker's words. */
 
 #define TIE 0.5           /* more than one cell with this chance of being near the best: a tie */
+#define ALL_ALIKE 0.9     /* every one with this chance: they are alike; else they only cannot be told apart */
 #define NOTHING 0.5       /* the chance that nothing scores from which that is the answer */
 
 char *
@@ -72,7 +73,8 @@ wb_craft_words_may_lead (const WbCraftRanked *ranked)
 gboolean
 wb_craft_words_are_hopeless (const WbCraftGroup *group)
 {
-  return group->n_cells > 0 && (group->p_none >= NOTHING || group->cells[0].score.value < WB_CRAFT_VERDICT_NOTHING);
+  return group->n_cells > 0 && isfinite (group->cells[0].score.value)
+         && (group->p_none >= NOTHING || group->cells[0].score.value < WB_CRAFT_VERDICT_NOTHING);
 }
 
 GPtrArray *
@@ -88,17 +90,28 @@ wb_craft_words_find_tie (const WbCraftGroup *group)
   return tied;
 }
 
+gboolean
+wb_craft_words_has_reason (const WbCraftRanked *ranked,
+                           const char          *code)
+{
+  for (guint i = 0; i < ranked->reasons->len; i++)
+    if (g_str_equal (((WbCraftReason *) g_ptr_array_index (ranked->reasons, i))->code, code))
+      return TRUE;
+  return FALSE;
+}
+
 /* What is true of the cells that were burnt at all. */
-typedef struct { guint burnt, rejected, n; } Tally;
+typedef struct { guint burnt, crossed, rejected, n; } Tally;
 
 static Tally
 tally (const WbCraftGroup *group)
 {
-  Tally tally = { 0, 0, group->n_cells };
+  Tally tally = { 0, 0, 0, group->n_cells };
 
   for (guint i = 0; i < group->n_cells; i++)
     {
       tally.burnt += group->cells[i].burns > 0;
+      tally.crossed += wb_craft_words_has_reason (&group->cells[i], "limit_crossed");
       tally.rejected += group->cells[i].verdict == WB_CRAFT_VERDICT_REJECTED;
     }
   return tally;
@@ -114,7 +127,7 @@ dup_hopeless (const WbDataset    *data,
   g_autofree char *score = wb_number_format (first->score.value, 2, NULL);
 
   /* Translators: a wick; its score. */
-  return g_strdup_printf (_("None of those burnt would do: even %s scores no more than %s of 1."), name, score);
+  return g_strdup_printf (_("None of those burnt would do: even %s, the best of them, scores %s of 1, hardly more than nothing."), name, score);
 }
 
 /* The answer where nothing may lead; NULL where something may. */
@@ -124,6 +137,11 @@ dup_no_leader (const WbDataset    *data,
 {
   Tally cells = tally (group);
 
+  if (cells.crossed > 0 && cells.crossed == cells.burnt)
+    return cells.burnt == cells.n ? g_strdup (_("None of these may be used: each crossed a safety limit."))
+                                  : g_strdup (_("None of those burnt so far may be used: each crossed a safety limit."));
+  if (cells.crossed == 0 && wb_craft_words_are_hopeless (group))
+    return dup_hopeless (data, group);
   if (cells.rejected > 0 && cells.rejected == cells.n)
     return g_strdup (_("None of these may be used: each was rejected."));
   if (cells.rejected > 0 && cells.rejected == cells.burnt)
@@ -138,16 +156,6 @@ dup_no_leader (const WbDataset    *data,
     return NULL;
   return cells.burnt == cells.n ? g_strdup (_("None of these would do: every one scores nothing, or was rejected."))
                                 : g_strdup (_("None of those burnt so far would do: every one scores nothing, or was rejected."));
-}
-
-gboolean
-wb_craft_words_has_reason (const WbCraftRanked *ranked,
-                           const char          *code)
-{
-  for (guint i = 0; i < ranked->reasons->len; i++)
-    if (g_str_equal (((WbCraftReason *) g_ptr_array_index (ranked->reasons, i))->code, code))
-      return TRUE;
-  return FALSE;
 }
 
 gboolean
@@ -173,8 +181,13 @@ wb_craft_words_dup_basis (const WbCraftGroup *group)
   g_autoptr (GPtrArray) tied = wb_craft_words_find_tie (group);
   guint n_samples = 0, n_burns = 0;
 
-  if (tied->len == 0)
+  if (tied->len == 0 && wb_craft_words_may_lead (&group->cells[0]) && !wb_craft_words_are_hopeless (group))
     return dup_basis_of (group->cells[0].samples, group->cells[0].burns);
+  for (guint i = 0; i < group->n_cells && tied->len == 0; i++)
+    {
+      n_samples += group->cells[i].samples;
+      n_burns += group->cells[i].burns;
+    }
 
   for (guint i = 0; i < tied->len; i++)
     {
@@ -221,6 +234,7 @@ dup_tie (const WbDataset    *data,
   g_autofree char *near_best = NULL;
   g_autofree char *basis = wb_craft_words_dup_basis (group);
   g_autofree char *second = dup_recommended (data, group, tied);
+  gboolean alike = TRUE;
 
   for (guint i = 0; i < tied->len; i++)
     {
@@ -228,6 +242,7 @@ dup_tie (const WbDataset    *data,
       g_autofree char *name = wb_craft_words_dup_name (data, group, ranked->cell);
       g_autofree char *chance = wb_craft_dup_chance (ranked->p_near);
 
+      alike = alike && ranked->p_near >= ALL_ALIKE;
       /* Translators: a wick; a chance. */
       g_ptr_array_add (chances, g_strdup_printf (_("%s %s"), name, chance));
       g_ptr_array_add (names, g_steal_pointer (&name));
@@ -236,9 +251,11 @@ dup_tie (const WbDataset    *data,
   near_best = wb_craft_words_join (chances);
   if (wb_craft_words_rests_on_little (g_ptr_array_index (tied, 0)))
     /* Translators: "6 samples and 18 burns"; two or more wicks; the same wicks, each with its chance; a sentence. */
-    return g_strdup_printf (_("On %s so far, %s are as good as each other; within 0.05 of the best: %s. %s"), basis, who, near_best, second);
+    return g_strdup_printf (alike ? _("On %s so far, %s are as good as each other; within 0.05 of the best: %s. %s")
+                                  : _("On %s so far, %s cannot be told apart; within 0.05 of the best: %s. %s"), basis, who, near_best, second);
   /* Translators: two or more wicks; the same wicks, each with its chance; a sentence. */
-  return g_strdup_printf (_("%s are as good as each other by these burns; within 0.05 of the best: %s. %s"), who, near_best, second);
+  return g_strdup_printf (alike ? _("%s are as good as each other by these burns; within 0.05 of the best: %s. %s")
+                                : _("%s cannot be told apart by these burns; within 0.05 of the best: %s. %s"), who, near_best, second);
 }
 
 /* Is the first all that is left of several, the others having crossed a limit? Then its chance of being the best says nothing. */

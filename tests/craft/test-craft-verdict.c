@@ -241,7 +241,7 @@ test_rejected_beside_unburnt (void)
     }
   answer = wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, 0, NULL, NULL);
   words = wb_craft_group_dup_answer (data, &answer->ranking->groups[0]);
-  g_assert_cmpstr (words, ==, "None of those burnt so far may be used: each was rejected.");
+  g_assert_cmpstr (words, ==, "None of those burnt so far may be used: each crossed a safety limit.");
 }
 
 static void

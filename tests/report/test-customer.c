@@ -214,7 +214,7 @@ test_hopeless_is_told (void)
   g_autoptr (WbCraftAnswer) answer = report_bench_hopeless_new ();
   g_auto (GStrv) pages = read_report (answer, FALSE);
 
-  g_assert_true (test_report_says (pages, 0, "None of these may be used: each was rejected."));
+  g_assert_true (test_report_says (pages, 0, "None of these may be used: each crossed a safety limit."));
   g_assert_true (test_report_says (pages, -1, "It crossed a limit ("));
   g_assert_true (test_report_says (pages, -1, "CROSSED"));
   g_assert_false (test_report_says (pages, -1, "is recommended."));

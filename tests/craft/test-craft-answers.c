@@ -1,0 +1,225 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "test-craft-answer.h"
+#include "test-craft.h"
+
+/*
+ * What a practised maker would answer, asked whole: invented logs, of which the right answer is
+ * plain to anybody who burns candles, through figures, limits, estimates, draws, score and words.
+ */
+
+static void
+show (const WbCraftAnswer *answer)
+{
+  const WbCraftGroup *group = &answer->ranking->groups[0];
+  g_autofree char *words = wb_craft_group_dup_answer (answer->data, group);
+  g_autofree char *sure = wb_craft_group_dup_sureness (answer->data, group);
+
+  g_test_message ("%s", words);
+  g_test_message ("%s", sure);
+  g_test_message ("p_none %.3f", group->p_none);
+  for (guint i = 0; i < group->n_cells; i++)
+    {
+      const WbCraftRanked *ranked = &group->cells[i];
+
+      g_test_message ("S-%u %s score %.3f (%.3f to %.3f) best %.3f near %.3f cross %.3f", ranked->cell + 1, wb_craft_verdict_get_key (ranked->verdict),
+                      ranked->score.value, ranked->score.low, ranked->score.high, ranked->p_best, ranked->p_near, ranked->p_cross);
+      for (guint k = 0; k < ranked->reasons->len; k++)
+        g_test_message ("    %s", ((WbCraftReason *) g_ptr_array_index (ranked->reasons, k))->text);
+    }
+}
+
+static WbCraftAnswer *
+ask (WbDataset *data)
+{
+  WbCraftAnswer *answer = wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, 0, NULL, NULL);
+
+  show (answer);
+  test_craft_check_chances (answer->ranking);
+  return answer;
+}
+
+static void
+check_verdict (const WbCraftAnswer *answer,
+               guint                cell,
+               WbCraftVerdict       verdict)
+{
+  g_assert_cmpstr (wb_craft_verdict_get_key (test_craft_find_ranked (answer, cell)->verdict), ==, wb_craft_verdict_get_key (verdict));
+}
+
+/* Is it in the answer, or in how sure it is? */
+static gboolean
+says (const WbCraftAnswer *answer,
+      const char          *what)
+{
+  g_autofree char *words = wb_craft_group_dup_answer (answer->data, &answer->ranking->groups[0]);
+  g_autofree char *sure = wb_craft_group_dup_sureness (answer->data, &answer->ranking->groups[0]);
+
+  return strstr (words, what) != NULL || strstr (sure, what) != NULL;
+}
+
+/* Too small, right, too large, each burnt down three times: take the middle one. */
+static void
+test_obvious_best (void)
+{
+  const double strength[] = { 3.4, 4.4, 6.6 };
+  WbDataset *data = test_craft_data_new ();
+  g_autoptr (WbCraftAnswer) answer = NULL;
+  g_autoptr (GPtrArray) weights = NULL;
+
+  test_craft_add_wicks (data, strength, G_N_ELEMENTS (strength), 3, 0, 0.6);
+  answer = ask (data);
+  check_verdict (answer, 0, WB_CRAFT_VERDICT_REJECTED);
+  check_verdict (answer, 1, WB_CRAFT_VERDICT_RECOMMENDED);
+  check_verdict (answer, 2, WB_CRAFT_VERDICT_REJECTED);
+  g_assert_cmpuint (answer->ranking->groups[0].cells[0].cell, ==, 1);
+  g_assert_cmpfloat (test_craft_find_ranked (answer, 1)->p_best, >, 0.95);
+  g_assert_true (says (answer, "S-2 would do best on average: more than 99 in 100; within 0.05 of the best: more than 99 in 100. S-2 is recommended."));
+  g_assert_true (says (answer, "This rests on 3 samples and "));
+  g_assert_true (says (answer, "Not to be used, because a safety limit was crossed: S-3 (flame height)."));
+  g_assert_true (test_craft_has_reason (test_craft_find_ranked (answer, 0), "far_behind"));
+  g_assert_true (test_craft_has_reason (test_craft_find_ranked (answer, 0), "costs_most"));
+  weights = wb_craft_group_dup_weights (data, &answer->ranking->groups[0]);
+  g_assert_cmpuint (weights->len, >, 0);
+  g_assert_cmpstr (g_ptr_array_index (weights, 0), ==, "No single weight, halved or doubled, changes the winner.");
+}
+
+/* Fine for two thirds, too hot in the last: the one that stays cool there, however it scores besides. */
+static void
+test_danger_near_the_end (void)
+{
+  const double strength[] = { 4.0, 5.0 };
+  WbDataset *data = test_craft_data_new ();
+  g_autoptr (WbCraftAnswer) answer = NULL;
+  const WbCraftRanked *hot;
+
+  test_craft_add_wicks (data, strength, G_N_ELEMENTS (strength), 3, 0, 1.2);
+  answer = ask (data);
+  hot = test_craft_find_ranked (answer, 1);
+  check_verdict (answer, 0, WB_CRAFT_VERDICT_RECOMMENDED);
+  check_verdict (answer, 1, WB_CRAFT_VERDICT_REJECTED);
+  g_assert_cmpfloat (hot->p_best, ==, 0);
+  g_assert_cmpfloat (hot->p_cross, >, 0.2);
+  for (guint i = 0; i < answer->figures->n_burns; i++)
+    if (answer->figures->burns[i].cell == 1 && answer->figures->burns[i].stage == WB_STAGE_UPPER)
+      g_assert_cmpfloat (answer->figures->burns[i].vessel_max_c, <, 60); /* nothing to be seen of it at the top */
+  g_assert_true (test_craft_has_reason (hot, "limit_crossed"));
+  g_assert_true (says (answer, "S-1 is the only one of those burnt that crossed no limit. S-1 is recommended."));
+  g_assert_true (says (answer, "Not to be used, because a safety limit was crossed: S-2 (outside wall of the vessel)."));
+}
+
+/* None is any good, however many candles were burnt: nobody is made a winner of them. */
+static void
+test_hopeless (void)
+{
+  const double cold[] = { 2.2, 2.5, 2.8 }, hot[] = { 8, 9, 10 };
+
+  for (guint i = 0; i < 2; i++)
+    {
+      WbDataset *data = test_craft_data_new ();
+      g_autoptr (WbCraftAnswer) answer = NULL;
+      g_autoptr (GPtrArray) weights = NULL;
+
+      test_craft_add_wicks (data, i == 0 ? cold : hot, 3, 3, 0, 0.6);
+      answer = ask (data);
+      g_assert_cmpfloat (answer->ranking->groups[0].p_none, >, 0.9);
+      for (guint cell = 0; cell < 3; cell++)
+        {
+          check_verdict (answer, cell, WB_CRAFT_VERDICT_REJECTED);
+          g_assert_true (test_craft_has_reason (test_craft_find_ranked (answer, cell), i == 0 ? "scores_nothing" : "limit_crossed"));
+        }
+      g_assert_true (says (answer, i == 0 ? "None of those burnt would do: even " : "None of these may be used: each crossed a safety limit."));
+      g_assert_cmpint (says (answer, "No melt pool gets to the wall."), ==, i == 0);
+      g_assert_false (says (answer, "would do best"));
+      g_assert_false (says (answer, "is recommended"));
+      weights = wb_craft_group_dup_weights (data, &answer->ranking->groups[0]);
+      g_assert_cmpuint (weights->len, ==, 0);
+    }
+}
+
+/* The same wick under two names: no winner, and what they differ in. */
+static void
+test_dead_heat (void)
+{
+  const double strength[] = { 3.4, 4.4, 4.4 };
+  WbDataset *data = test_craft_data_new ();
+  g_autoptr (WbCraftAnswer) answer = NULL;
+
+  test_craft_add_wicks (data, strength, G_N_ELEMENTS (strength), 3, 0, 0.6);
+  answer = ask (data);
+  g_assert_cmpfloat (test_craft_find_ranked (answer, 1)->p_near, >=, 0.5);
+  g_assert_cmpfloat (test_craft_find_ranked (answer, 2)->p_near, >=, 0.5);
+  check_verdict (answer, 0, WB_CRAFT_VERDICT_REJECTED);
+  for (guint cell = 1; cell < 3; cell++)
+    g_assert_cmpint (test_craft_find_ranked (answer, cell)->verdict, <=, WB_CRAFT_VERDICT_CANDIDATE);
+  g_assert_true (says (answer, "S-2 and S-3 cannot be told apart by these burns; within 0.05 of the best: S-2 "));
+  g_assert_true (says (answer, "This rests on 6 samples and "));
+  g_assert_true (says (answer, " What tells them apart most is: "));
+  g_assert_false (says (answer, "would do best"));
+}
+
+/* One sample was read by somebody who held the ruler wrong: no wick is recommended upon it, and the sample is named. */
+static void
+test_bad_tester (void)
+{
+  const double strength[] = { 3.4, 4.4, 6.6 };
+  const WbColumn columns[] = { WB_COLUMN_POOL_A_MM, WB_COLUMN_POOL_B_MM, WB_COLUMN_DEPTH_MM };
+  WbDataset *data = test_craft_data_new ();
+  g_autoptr (WbCraftAnswer) answer = NULL;
+
+  test_craft_add_wicks (data, strength, G_N_ELEMENTS (strength), 3, 0, 0.6);
+  for (guint row = 0; row < wb_readings_get_length (data->readings); row++)
+    for (guint i = 0; i < G_N_ELEMENTS (columns); i++)
+      if (g_array_index (data->burn_sample, guint, wb_readings_get_burn (data->readings, row)) == 4)
+        wb_readings_set (data->readings, row, columns[i], 0.6 * wb_readings_get (data->readings, row, columns[i]));
+  answer = ask (data);
+  g_assert_cmpuint (answer->ranking->groups[0].cells[0].cell, ==, 1);
+  check_verdict (answer, 1, WB_CRAFT_VERDICT_CANDIDATE);
+  check_verdict (answer, 2, WB_CRAFT_VERDICT_REJECTED);
+  g_assert_cmpuint (test_craft_count_sentences (test_craft_find_ranked (answer, 1), "Sample C2-2 reads unlike its fellows, burn by burn: "), ==, 1);
+  for (guint cell = 0; cell < 3; cell++)
+    g_assert_cmpint (test_craft_has_reason (test_craft_find_ranked (answer, cell), "sample_unlike"), ==, cell == 1);
+  g_assert_true (says (answer, "It is not recommended yet."));
+  g_assert_true (says (answer, "Sample C2-2 reads unlike its fellows"));
+}
+
+/* The better of two, but for one reading of one candle: out, and its good score is explained. */
+static void
+test_rejected_by_one_reading (void)
+{
+  const double strength[] = { 4.0, 4.5 };
+  WbDataset *data = test_craft_data_new ();
+  g_autoptr (WbCraftAnswer) answer = NULL;
+  const WbCraftRanked *out;
+
+  test_craft_add_wicks (data, strength, G_N_ELEMENTS (strength), 3, 0, 0.6);
+  wb_readings_set (data->readings, wb_readings_get_length (data->readings) - 1, WB_COLUMN_VESSEL_C, 78);
+  answer = ask (data);
+  out = test_craft_find_ranked (answer, 1);
+  check_verdict (answer, 0, WB_CRAFT_VERDICT_RECOMMENDED);
+  check_verdict (answer, 1, WB_CRAFT_VERDICT_REJECTED);
+  g_assert_cmpfloat (out->score.value, >, test_craft_find_ranked (answer, 0)->score.value);
+  g_assert_cmpuint (out->rank, ==, 2);
+  g_assert_cmpfloat (out->p_best, ==, 0);
+  g_assert_cmpuint (test_craft_count_sentences (out, "A limit was crossed: outside wall of the vessel"), ==, 1);
+  g_assert_cmpuint (test_craft_count_sentences (out, "Its score is what the rest of its readings are worth; a limit was crossed, so it is out."), ==, 1);
+  g_assert_true (says (answer, "S-1 is the only one of those burnt that crossed no limit."));
+}
+
+int
+main (int   argc,
+      char *argv[])
+{
+  test_craft_init (&argc, &argv);
+  g_test_add_func ("/craft/answers/an-obvious-best", test_obvious_best);
+  g_test_add_func ("/craft/answers/danger-near-the-end", test_danger_near_the_end);
+  g_test_add_func ("/craft/answers/hopeless-data", test_hopeless);
+  g_test_add_func ("/craft/answers/a-dead-heat", test_dead_heat);
+  g_test_add_func ("/craft/answers/a-bad-tester", test_bad_tester);
+  g_test_add_func ("/craft/answers/rejected-by-one-reading", test_rejected_by_one_reading);
+  return g_test_run ();
+}
