@@ -130,6 +130,12 @@ due_h (const WbDataset *data,
   return wb_craft_vessel_due_h (wb_dataset_get_vessel (data, cell), stage);
 }
 
+static double
+window_low (const WbDataset *data)
+{
+  return data->protocol != NULL ? data->protocol->window_low : 0.75;
+}
+
 /* Chance that the next candle poured has a full melt pool inside the protocol's window; one a cell. */
 static void
 find_chances_in_window (const WbDataset        *data,
@@ -142,7 +148,7 @@ find_chances_in_window (const WbDataset        *data,
   g_autofree gsize *asked = g_new (gsize, MAX (n, 1));
   g_autofree double *levels = g_new (double, (gsize) DRAWS * MAX (n, 1)), *paces = g_new (double, (gsize) DRAWS * MAX (n, 1));
   g_autofree double *units = g_new (double, DRAWS);
-  double share_low = data->protocol != NULL ? data->protocol->window_low : 0.75;
+  double share_low = window_low (data);
   double share_high = data->protocol != NULL ? data->protocol->window_high : 1.25;
 
   for (guint i = 0; i < n; i++)
@@ -212,6 +218,7 @@ foretell (const WbDataset         *data,
     rule_out_never (group, inner, growth);
 }
 
+/* early: every reading at the wall, the first of them before the window opens. */
 static void
 fill (const WbDataset         *data,
       const WbCalcGrowthGroup *group,
@@ -219,6 +226,7 @@ fill (const WbDataset         *data,
       WbStage                  stage,
       gboolean                 always,
       WbCraftFitStatus         status,
+      gboolean                 early,
       WbCraftGrowth           *growth)
 {
   growth->status = status;
@@ -234,7 +242,7 @@ fill (const WbDataset         *data,
       growth->pool_limit_mm.low = group->lower_bound;
       growth->full_pool_h.high = growth->at_wall_h;
       growth->p_never = 0;
-      growth->p_in_window = NAN;
+      growth->p_in_window = early ? 0 : NAN;
       return;
     }
   growth->log_limit = group->log_level;
@@ -428,7 +436,8 @@ wb_craft_growth_estimate (const WbDataset      *data,
       growth[cell].at_wall_h = readings.wall_n[cell] > 0 ? readings.wall_sum[cell] / readings.wall_n[cell] : NAN;
       if (pool.groups != NULL && pool.groups[cell].n_readings > 0)
         fill (data, &pool.groups[cell], cell, stage, readings.wall_n[cell] >= pool.groups[cell].n_runs,
-              status_of (&pool.groups[cell], is_replicated (&readings), earlier.df > 0), &growth[cell]);
+              status_of (&pool.groups[cell], is_replicated (&readings), earlier.df > 0),
+              growth[cell].at_wall_h <= window_low (data) * due_h (data, cell, stage), &growth[cell]);
       else if (readings.held[cell] > 0)
         growth[cell].status = WB_CRAFT_FIT_HELD;
     }

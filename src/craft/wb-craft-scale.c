@@ -17,7 +17,7 @@ typedef struct
 } Scale;
 
 static const Scale scales[WB_N_FIGURES] = {
-  [WB_FIGURE_HANG_UP] = { FALSE, FALSE, 0, 100, { 1.0, 0.7, 0.5, 20, TRUE } },
+  [WB_FIGURE_HANG_UP] = { FALSE, FALSE, 0, 100, { 1.5, 0.9, 0.5, 20, TRUE } },
   [WB_FIGURE_DEPTH] = { TRUE, FALSE, 0, 100, { 0.08, 0.08, 0.03, 1 } },
   [WB_FIGURE_FLAME] = { TRUE, FALSE, 0, 400, { 0.07, 0.06, 0.03, 1 } },
   [WB_FIGURE_VESSEL] = { TRUE, FALSE, -10, 400, { 0.05, 0.05, 0.02, 1 } },
