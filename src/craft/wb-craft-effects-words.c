@@ -133,34 +133,76 @@ dup_span (const WbCraftLevels *levels,
   return g_strdup_printf (_("%s is highest on average at %s, %s lowest at %s."), high_name, high, low_name, low);
 }
 
-/* In an uneven grid averages lean to where a level was burnt: only what was burnt alike is told, the two furthest apart. */
-static char *
-dup_widest (const WbCraftLevels *levels,
-            WbCraftFactor        factor,
-            WbFigure             figure)
+/* Of the compared factor's pairs the two furthest apart, as the comparisons have them; FALSE: none was compared. */
+static gboolean
+find_furthest (const WbCraftEffects *self,
+               double               *most,
+               char                **above,
+               char                **below)
 {
-  size_t above = 0, below = 0;
-  double most = -1;
-  g_autofree char *apart = NULL, *high_name = NULL, *low_name = NULL;
+  const WbCraftComparison *furthest = NULL;
+  gboolean turned;
 
+  for (guint i = 0; i < self->comparisons->len; i++)
+    {
+      const WbCraftComparison *pair = g_ptr_array_index (self->comparisons, i);
+
+      if (furthest == NULL || fabs (pair->difference.value) > fabs (furthest->difference.value))
+        furthest = pair;
+    }
+  if (furthest == NULL)
+    return FALSE;
+  turned = furthest->difference.value < 0;
+  *most = fabs (furthest->difference.value);
+  *above = g_strdup (turned ? furthest->b : furthest->a);
+  *below = g_strdup (turned ? furthest->a : furthest->b);
+  return TRUE;
+}
+
+/* The same of a factor that is not compared, by the samples' means. */
+static gboolean
+find_furthest_levels (const WbCraftLevels *levels,
+                      WbCraftFactor        factor,
+                      double              *most,
+                      char               **above,
+                      char               **below)
+{
+  size_t high = 0, low = 0;
+
+  *most = -1;
   for (size_t second = 1; second < levels->n_levels[factor]; second++)
     for (size_t first = 0; first < second; first++)
       {
         double difference, inverse;
 
-        if (wb_craft_levels_match (levels, factor, first, second, &difference, &inverse) == 0 || fabs (difference) <= most)
+        if (wb_craft_levels_match (levels, factor, first, second, &difference, &inverse) == 0 || fabs (difference) <= *most)
           continue;
-        most = fabs (difference);
-        above = difference > 0 ? second : first;
-        below = difference > 0 ? first : second;
+        *most = fabs (difference);
+        high = difference > 0 ? second : first;
+        low = difference > 0 ? first : second;
       }
-  if (most < 0)
+  if (*most < 0)
+    return FALSE;
+  *above = wb_craft_levels_dup_name (levels, factor, high);
+  *below = wb_craft_levels_dup_name (levels, factor, low);
+  return TRUE;
+}
+
+/* In an uneven grid averages lean to where a level was burnt: only what was burnt alike is told, the two furthest apart. */
+static char *
+dup_widest (const WbCraftEffects *self,
+            const WbCraftLevels  *levels,
+            WbCraftFactor         factor)
+{
+  double most;
+  g_autofree char *apart = NULL, *above = NULL, *below = NULL;
+
+  if (!(factor == wb_craft_effects_get_compared (levels) ? find_furthest (self, &most, &above, &below)
+                                                         : find_furthest_levels (levels, factor, &most, &above, &below)))
     return g_strdup (_("No two were burnt alike in everything else, so none are compared."));
-  apart = wb_craft_effects_dup_value (figure, most);
-  high_name = wb_craft_levels_dup_name (levels, factor, above);
-  low_name = wb_craft_levels_dup_name (levels, factor, below);
+  apart = wb_craft_effects_dup_value (self->figure, most);
   /* Translators: name of a wick, vessel or scent; a difference; another name. */
-  return g_strdup_printf (_("Like with like, %s is furthest above: %s more than %s."), high_name, apart, low_name);
+  return g_strdup_printf (_("Like with like, %s is furthest above: %s more than %s."), above, apart, below);
 }
 
 /* Pairs of the compared factor that no combination of the others holds both of; NULL: there is none. */
@@ -188,13 +230,51 @@ dup_unmatched (const WbCraftLevels *levels)
   return g_string_free (pairs, pairs->len == 0);
 }
 
-static void
-append_left_out (const WbCraftLevels *levels,
-                 const char          *rare,
-                 GString             *text)
+static gboolean
+is_compared (const WbCraftEffects *self,
+             const char           *name)
 {
-  g_autofree char *unmatched = dup_unmatched (levels);
+  for (guint i = 0; i < self->comparisons->len; i++)
+    {
+      const WbCraftComparison *pair = g_ptr_array_index (self->comparisons, i);
 
+      if (g_str_equal (pair->a, name) || g_str_equal (pair->b, name))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* Levels that have samples but no curve that is sure enough to compare; NULL: there is none. */
+static char *
+dup_unsure (const WbCraftEffects *self,
+            const WbCraftLevels  *levels)
+{
+  WbCraftFactor factor = wb_craft_effects_get_compared (levels);
+  GString *names = g_string_new (NULL);
+
+  for (size_t level = 0; self->basis == WB_CRAFT_EFFECTS_BY_CURVES && level < levels->n_levels[factor]; level++)
+    {
+      g_autofree char *name = wb_craft_levels_dup_name (levels, factor, level);
+
+      if (!is_compared (self, name))
+        g_string_append_printf (names, "%s%s", names->len > 0 ? ", " : "", name);
+    }
+  return g_string_free (names, names->len == 0);
+}
+
+static void
+append_left_out (const WbCraftEffects *self,
+                 const WbCraftLevels  *levels,
+                 const char           *rare,
+                 GString              *text)
+{
+  g_autofree char *unmatched = dup_unmatched (levels), *unsure = dup_unsure (self, levels);
+
+  if (unsure != NULL && self->comparisons->len > 0)
+    g_string_append_printf (text, self->figure == WB_FIGURE_FULL_POOL
+                                    /* Translators: wicks, vessels or scents */
+                                    ? _(" Not compared, as the pool may well never get to the wall: %s.")
+                                    : _(" Not compared, for want of a curve: %s."), unsure);
   if (unmatched != NULL)
     g_string_append_printf (text, _(" Never burnt alike in everything else, so not compared: %s."), unmatched);
   if (levels->n_never > 0)
@@ -266,7 +346,7 @@ wb_craft_effects_dup_finding (const WbCraftEffects *self,
   const WbCraftTerm *strongest = find_strongest (self);
   WbCraftFactor factor = told_factor (levels, strongest);
   g_autofree char *span = wb_craft_levels_is_even (levels, factor) ? dup_span (levels, factor, self->figure)
-                                                                   : dup_widest (levels, factor, self->figure);
+                                                                   : dup_widest (self, levels, factor);
   GString *text = g_string_new (NULL);
 
   append_ranks (self, text);
@@ -277,6 +357,6 @@ wb_craft_effects_dup_finding (const WbCraftEffects *self,
   g_string_append_printf (text, " %s", span);
   if (self->slope.text != NULL)
     g_string_append_printf (text, " %s", self->slope.text);
-  append_left_out (levels, rare, text);
+  append_left_out (self, levels, rare, text);
   return g_string_free (text, FALSE);
 }

@@ -275,6 +275,8 @@ dup_description (const Effects        *effects,
     g_string_append_printf (text, " %s", found->refusal);
   else if (found->finding != NULL)
     g_string_append_printf (text, " %s", found->finding);
+  if (found->needed.text != NULL)
+    g_string_append_printf (text, " %s", found->needed.text);
   for (guint cell = 0; cell < context->n_cells; cell++)
     {
       WbCraftInterval value = wb_plot_figure_of (context, cell, effects->figure);

@@ -7,6 +7,7 @@
 #include "test-craft-terms.h"
 #include "test-craft.h"
 #include "wb-calc-compare.h"
+#include "wb-calc-quantile.h"
 #include "wb-craft-effects.h"
 
 static const char *const sizes[] = { "1", "2", "3", "4", "5" };
@@ -177,8 +178,9 @@ typedef struct { guint pairs, held, labs, all_held, slopes; } Coverage;
 
 /* One lab: wicks whose flames grow by a fifth a step, samples and burns that spread by 7 and 6 %, read to 3 %. */
 static WbDataset *
-burn_flames (guint   seed,
-             double *truth)
+burn_flames_of (guint   n_samples,
+                guint   seed,
+                double *truth)
 {
   WbDataset *data = test_craft_data_new ();
   g_autoptr (GRand) random = g_rand_new_with_seed (seed);
@@ -188,7 +190,7 @@ burn_flames (guint   seed,
       guint cell = test_craft_add_cell (data, "A", 70, "Sedge", sizes[t], t + 1, 0);
 
       truth[t] = 16 * pow (1.2, t);
-      for (guint k = 0; k < 2; k++)
+      for (guint k = 0; k < n_samples; k++)
         {
           guint sample = test_craft_add_sample (data, cell, "x");
           double of_sample = 0.07 * deviate (random);
@@ -199,6 +201,13 @@ burn_flames (guint   seed,
         }
     }
   return data;
+}
+
+static WbDataset *
+burn_flames (guint   seed,
+             double *truth)
+{
+  return burn_flames_of (2, seed, truth);
 }
 
 /* One lab: pools towards limits that grow by 8 % a step, the strongest past the wall; read to a fraction of a mm. */
@@ -398,6 +407,45 @@ test_samples_needed (void)
   g_assert_cmpfloat_with_epsilon (sum, 0.07 * 0.07 + (0.06 * 0.06 + 0.03 * 0.03) / 2, 0.0015);
 }
 
+/*
+ * As many samples as are said to be needed do find the difference, 80 times in 100 at 5 %; and two that are just the margin
+ * apart are taken for alike 5 times in 100 at most. The shares of 120 labs have standard errors of 4 and 2.
+ */
+static void
+test_as_many_samples_find_it (void)
+{
+  const guint n = n_labs ();
+  double truth[N_WICKS], share_found = 0, share_alike = 0, share_wide = 0;
+  guint asked = 0;
+
+  for (guint seed = 1; seed <= 40; seed++)
+    {
+      g_autoptr (WbDataset) data = burn_flames (seed, truth);
+      g_autoptr (WbCraftEffects) self = test_craft_effects (data, WB_FIGURE_FLAME);
+
+      wb_craft_effects_set_margin (self, truth[1] - truth[0]);
+      asked += self->needed.samples;
+    }
+  asked = (asked + 20) / 40;
+  for (guint seed = 1001; seed <= 1000 + n; seed++)
+    {
+      g_autoptr (WbDataset) data = burn_flames_of (asked, seed, truth);
+      g_autoptr (WbCraftEffects) self = test_craft_effects (data, WB_FIGURE_FLAME);
+      const WbCraftComparison *pair = pair_of (self, 0);
+
+      share_found += pair->difference.value / pair->error > wb_calc_student_quantile (0.975, pair->df) ? 1.0 / n : 0;
+      wb_craft_effects_set_margin (self, truth[1] - truth[0]);
+      share_alike += pair->alike == WB_CRAFT_ALIKE_YES ? 1.0 / n : 0;
+      wb_craft_effects_set_margin (self, 2.5 * (truth[1] - truth[0]));
+      share_wide += pair->alike == WB_CRAFT_ALIKE_YES ? 1.0 / n : 0;
+    }
+  g_test_message ("%u samples of each find it in %.3f, are alike at the margin in %.3f, within 2.5 times as much in %.3f", asked,
+                  share_found, share_alike, share_wide);
+  g_assert_cmpfloat (share_found, >, 0.7);
+  g_assert_cmpfloat (share_alike, <, 0.12);
+  g_assert_cmpfloat (share_wide, >, 0.8);
+}
+
 int
 main (int   argc,
       char *argv[])
@@ -411,5 +459,6 @@ main (int   argc,
   g_test_add_func ("/craft/effects-model/walls-do-not-flatten-a-step", test_walls_do_not_flatten_a_step);
   g_test_add_func ("/craft/effects-model/a-margin-asks-whether-two-are-alike", test_margin);
   g_test_add_func ("/craft/effects-model/samples-needed-rest-on-the-spreads", test_samples_needed);
+  g_test_add_func ("/craft/effects-model/as-many-samples-find-it", test_as_many_samples_find_it);
   return g_test_run ();
 }
