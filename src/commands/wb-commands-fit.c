@@ -6,6 +6,7 @@
 
 #include "wb-app-fit.h"
 #include "wb-craft-growth-words.h"
+#include "wb-craft-same-ratings.h"
 #include "wb-exchange-json-fit.h"
 
 static gboolean as_json;
@@ -78,9 +79,25 @@ print_notes (const WbAppFit *fit)
     wb_commands_print ("%s- %s\n", i == 0 ? "\nMelt pools that are not plain fits:\n" : "", (const char *) g_ptr_array_index (notes, i));
 }
 
+/* Ratings that were all the same: a bound instead of an estimate. */
+static void
+print_same_ratings (const WbAppFit *fit,
+             WbStage         stage)
+{
+  g_autoptr (GArray) all = wb_craft_same_ratings_new (fit->estimates, stage);
+
+  for (guint i = 0; i < all->len; i++)
+    {
+      g_autofree char *text = wb_craft_same_ratings_dup_text (&g_array_index (all, WbCraftSameRatings, i));
+
+      wb_commands_print ("%s- %s\n", i == 0 ? "\nRatings that were all the same:\n" : "", text);
+    }
+}
+
 static void
 print_text (WbAppNotebook  *notebook,
-            const WbAppFit *fit)
+            const WbAppFit *fit,
+            WbStage         stage)
 {
   g_autoptr (WbCommandsTable) table = wb_commands_table_new ();
 
@@ -101,6 +118,7 @@ print_text (WbAppNotebook  *notebook,
   wb_commands_print ("%s, %s: means with their 90 %% interval\n\n", fit->data->experiment->code, fit->data->experiment->title);
   wb_commands_table_print (table);
   print_notes (fit);
+  print_same_ratings (fit, stage);
 }
 
 static int
@@ -130,7 +148,7 @@ run (char **arguments)
       wb_commands_write (text);
     }
   else
-    print_text (notebook, fit);
+    print_text (notebook, fit, (WbStage) stage);
   return WB_COMMANDS_DONE;
 }
 

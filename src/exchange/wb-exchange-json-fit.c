@@ -3,6 +3,7 @@
 
 #include "wb-exchange-json-fit.h"
 
+#include "wb-craft-same-ratings.h"
 #include "wb-exchange-json.h"
 
 static void
@@ -49,6 +50,28 @@ add_fitted (WbExchangeJson *json, const WbDataset *data, const WbCraftCell *cell
   wb_exchange_json_end_object (json);
 }
 
+/* Figures of which every rating is the same. */
+static void
+add_same_ratings (WbExchangeJson *json, const WbCraftEstimates *estimates, WbStage stage)
+{
+  g_autoptr (GArray) all = wb_craft_same_ratings_new (estimates, stage);
+
+  wb_exchange_json_begin_array (json, "same_ratings");
+  for (guint i = 0; i < all->len; i++)
+    {
+      const WbCraftSameRatings *same = &g_array_index (all, WbCraftSameRatings, i);
+
+      wb_exchange_json_begin_object (json, NULL);
+      wb_exchange_json_add_text (json, "figure", wb_figure_get_key (same->figure));
+      wb_exchange_json_add_integer (json, "rating", same->rating);
+      wb_exchange_json_add_integer (json, "samples", same->samples);
+      wb_exchange_json_add_integer (json, "burns", same->burns);
+      wb_exchange_json_add_real (json, "differs_at_most", same->differs_at_most);
+      wb_exchange_json_end_object (json);
+    }
+  wb_exchange_json_end_array (json);
+}
+
 char *
 wb_exchange_json_fit (const WbDataset        *data,
                       const WbCraftEstimates *estimates,
@@ -62,6 +85,7 @@ wb_exchange_json_fit (const WbDataset        *data,
   for (guint i = 0; i < estimates->n_cells; i++)
     add_fitted (json, data, &estimates->cells[i]);
   wb_exchange_json_end_array (json);
+  add_same_ratings (json, estimates, stage);
   return wb_exchange_json_to_text (json, TRUE);
 }
 

@@ -7,6 +7,7 @@
 #include <math.h>
 
 #include "wb-craft-growth-words.h"
+#include "wb-craft-same-ratings.h"
 
 /* The appendix: the figures of every combination, how the score is made, and the method in plain words. */
 
@@ -115,6 +116,20 @@ add_ends (const WbReportTest *test)
   wb_report_document_add_table (test->document, table);
 }
 
+/* Ratings that were all the same: a bound instead of an estimate. */
+static void
+add_same_ratings (const WbReportTest *test)
+{
+  g_autoptr (GArray) all = wb_craft_same_ratings_new (test->answer->estimates, WB_STAGE_ALL);
+
+  for (guint i = 0; i < all->len; i++)
+    {
+      g_autofree char *text = wb_craft_same_ratings_dup_text (&g_array_index (all, WbCraftSameRatings, i));
+
+      wb_report_test_point (test, "%s", text);
+    }
+}
+
 /* ---- The score's aims ---- */
 
 static void
@@ -217,6 +232,7 @@ wb_report_test_add_figures (const WbReportTest *test)
       add_fit_states (test);
       wb_report_document_add_heading (test->document, 2, _("At the end of a burn"));
       add_ends (test);
+      add_same_ratings (test);
     }
   if (test->data->aims->len > 0)
     {
