@@ -64,12 +64,13 @@ static void
 test_rank_keys (void)
 {
   const char *const top[] = { "experiment", "seed", "within", "groups", NULL };
-  const char *const group[] = { "vessel", "fragrance", "load_pct", "p_none", "cells", NULL };
-  const char *const cell[] = { "rank", "p_best", "p_near", "p_cross", "expected_loss", "verdict", "reasons", "limits", "parts",
-                               "samples", "burns", NULL };
+  const char *const group[] = { "vessel", "fragrance", "load_pct", "p_none", "p_none_error", "cells", "weights", NULL };
+  const char *const cell[] = { "rank", "p_best", "p_best_error", "p_near", "p_near_error", "p_cross", "p_cross_error", "expected_loss",
+                               "verdict", "reasons", "limits", "parts", "samples", "burns", NULL };
   const char *const reason[] = { "code", "text", "entry", NULL };
   const char *const limit[] = { "limit", "state", NULL };
   const char *const part[] = { "figure", "stage", "value", "unit", "desirability", "weight", NULL };
+  const char *const weight[] = { "figure", "stage", "weight", "low", "high", "winner_below", "winner_above", NULL };
   g_autofree char *path = commands_new_notebook ("keys.wickbench");
   g_autoptr (Run) run = commands_run ("rank", path, "AVT", "--json", NULL);
   g_autoptr (JsonParser) parser = json_parser_new ();
@@ -89,6 +90,38 @@ test_rank_keys (void)
   assert_members (first_of (best, "reasons"), reason);
   assert_members (first_of (best, "limits"), limit);
   assert_members (first_of (best, "parts"), part);
+  assert_members (first_of (first, "weights"), weight);
+}
+
+/* A winner is named as a cell is, and stands exactly where a bound does. */
+static void
+test_rank_weights (void)
+{
+  g_autofree char *path = commands_new_notebook ("weights.wickbench");
+  g_autoptr (Run) run = commands_run ("rank", path, "AVT", "--json", NULL);
+  g_autoptr (JsonParser) parser = json_parser_new ();
+  JsonArray *groups = json_object_get_array_member (commands_json (run, parser), "groups");
+  static const struct { const char *bound, *winner; } sides[] = { { "low", "winner_below" }, { "high", "winner_above" } };
+  guint switches = 0;
+
+  for (guint i = 0; i < json_array_get_length (groups); i++)
+    {
+      JsonArray *weights = json_object_get_array_member (json_array_get_object_element (groups, i), "weights");
+
+      for (guint k = 0; k < json_array_get_length (weights); k++)
+        for (guint side = 0; side < G_N_ELEMENTS (sides); side++)
+          {
+            JsonObject *weight = json_array_get_object_element (weights, k);
+            gboolean none = json_object_get_null_member (weight, sides[side].bound);
+
+            g_assert_cmpint (json_object_get_null_member (weight, sides[side].winner), ==, none);
+            if (none)
+              continue;
+            assert_members (json_object_get_object_member (weight, sides[side].winner), cell_members);
+            switches++;
+          }
+    }
+  g_assert_cmpuint (switches, >, 0);
 }
 
 /* What the README beside the log says a maker would say of the Osprey at 6 %. */
@@ -225,8 +258,9 @@ test_fit (void)
   g_autofree char *path = commands_new_notebook ("fit.wickbench");
   g_autoptr (Run) run = commands_run ("fit", path, "AVT", "--json", NULL), lower = NULL;
   g_autoptr (JsonParser) parser = json_parser_new (), second = json_parser_new ();
-  JsonObject *cell = first_of (commands_json (run, parser), "cells");
+  JsonObject *answer = commands_json (run, parser), *cell = first_of (answer, "cells");
 
+  g_assert_true (json_object_has_member (answer, "same_ratings"));
   assert_members (cell, members);
   assert_members (cell, cell_members);
   for (guint i = 0; i < G_N_ELEMENTS (intervals); i++)
@@ -429,6 +463,7 @@ test_commands_answers_add (void)
 {
   g_test_add_func ("/commands/list/states-and-counts", test_list);
   g_test_add_func ("/commands/rank/the-json-has-its-keys", test_rank_keys);
+  g_test_add_func ("/commands/rank/weights-name-who-would-lead", test_rank_weights);
   g_test_add_func ("/commands/rank/says-what-a-maker-would-say", test_rank_sense);
   g_test_add_func ("/commands/rank/same-log-and-seed-same-bytes", test_rank_repeats);
   g_test_add_func ("/commands/rank/a-life-without-a-fill-is-ranked", test_rank_without_fill);

@@ -112,7 +112,8 @@ test_rank (void)
   g_autoptr (JsonNode) root = parse (text);
   static const char *const keys[] = {
     "vessel", "inner_diameter_mm", "wick_series", "wick_size", "wick_step", "wick_count", "fragrance", "load_pct", "load_basis",
-    "rank", "score", "next_candle", "p_best", "p_near", "p_cross", "expected_loss", "verdict", "reasons", "limits", "parts",
+    "rank", "score", "next_candle", "p_best", "p_best_error", "p_near", "p_near_error", "p_cross", "p_cross_error",
+    "expected_loss", "verdict", "reasons", "limits", "parts",
     "samples", "burns",
   };
 
