@@ -11,8 +11,9 @@
 /*
  * An answer is kept with the stamp of its experiment. When the notebook
  * changes, the stamps are listed again: an answer whose experiment has moved
- * on is dropped, and told to be stale. Two askers of the same answer wait for
- * one computation.
+ * on is dropped, and told to be stale. Its fits stay, by what they rest on, so
+ * that the next answer of the experiment works out only what has changed. Two
+ * askers of the same answer wait for one computation.
  */
 
 typedef struct
@@ -37,6 +38,7 @@ struct _WbAppAnswers
 
   WbAppNotebook *notebook;
   GPtrArray     *kept;         /* Kept */
+  GHashTable    *memos;        /* experiment → WbCraftMemo of its last answer */
   GCancellable  *cancellable;
 };
 
@@ -141,6 +143,7 @@ wb_app_answers_finalize (GObject *object)
 
   g_object_unref (self->cancellable);
   g_ptr_array_unref (self->kept);
+  g_hash_table_unref (self->memos);
   G_OBJECT_CLASS (wb_app_answers_parent_class)->finalize (object);
 }
 
@@ -160,6 +163,7 @@ static void
 wb_app_answers_init (WbAppAnswers *self)
 {
   self->kept = g_ptr_array_new_with_free_func (kept_free);
+  self->memos = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, (GDestroyNotify) wb_craft_memo_unref);
   self->cancellable = g_cancellable_new ();
 }
 
@@ -216,6 +220,8 @@ on_computed_cb (GObject      *source,
   g_autoptr (GError) error = NULL;
   g_autoptr (WbCraftAnswer) answer = wb_app_compute_answer_finish (result, &kept->stamp, &error);
 
+  if (answer != NULL)
+    g_hash_table_replace (self->memos, g_memdup2 (&key.experiment, sizeof key.experiment), wb_craft_memo_ref (answer->estimates->memo));
   if (answer != NULL && !kept->stale)
     kept->answer = wb_craft_answer_ref (answer);
   else
@@ -253,7 +259,7 @@ start (WbAppAnswers *self,
   computation->answers = g_object_ref (self);
   computation->kept = kept;
   wb_app_compute_answer_async (wb_app_notebook_get_path (self->notebook), key->experiment, key->within, key->seed,
-                               job, on_computed_cb, computation);
+                               g_hash_table_lookup (self->memos, &key->experiment), job, on_computed_cb, computation);
 }
 
 void
@@ -324,7 +330,7 @@ wb_app_answers_compute_sync (WbAppNotebook *notebook,
                              GError       **error)
 {
   g_return_val_if_fail (WB_IS_APP_NOTEBOOK (notebook), NULL);
-  return wb_app_compute_answer (wb_app_notebook_get_path (notebook), experiment, within, seed, job, NULL, error);
+  return wb_app_compute_answer (wb_app_notebook_get_path (notebook), experiment, within, seed, NULL, job, NULL, error);
 }
 
 void

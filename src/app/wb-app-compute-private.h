@@ -12,10 +12,13 @@ G_BEGIN_DECLS
  * let go of the file, compute. None keeps anything.
  */
 
-/* stamp (may be NULL): how fresh the data were, see wb-app-stamp-private.h. */
-WbCraftAnswer *wb_app_compute_answer        (const char *path, gint64 experiment, WbCraftWithin within, guint64 seed,
+/*
+ * stamp (may be NULL): how fresh the data were, see wb-app-stamp-private.h. before (may be
+ * NULL): of the experiment's last answer, so that only what has changed since is worked out.
+ */
+WbCraftAnswer *wb_app_compute_answer        (const char *path, gint64 experiment, WbCraftWithin within, guint64 seed, WbCraftMemo *before,
                                              WbAppJob *job, gint64 *stamp, GError **error);
-void           wb_app_compute_answer_async  (const char *path, gint64 experiment, WbCraftWithin within, guint64 seed,
+void           wb_app_compute_answer_async  (const char *path, gint64 experiment, WbCraftWithin within, guint64 seed, WbCraftMemo *before,
                                              WbAppJob *job, GAsyncReadyCallback callback, gpointer user);
 WbCraftAnswer *wb_app_compute_answer_finish (GAsyncResult *result, gint64 *stamp, GError **error);
 WbCraftLadder *wb_app_compute_ladder       (const char *path, const WbCraftLadderQuestion *question, WbAppJob *job, GError **error);

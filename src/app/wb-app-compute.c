@@ -49,6 +49,7 @@ wb_app_compute_answer (const char   *path,
                        gint64        experiment,
                        WbCraftWithin within,
                        guint64       seed,
+                       WbCraftMemo  *before,
                        WbAppJob     *job,
                        gint64       *stamp,
                        GError      **error)
@@ -59,7 +60,7 @@ wb_app_compute_answer (const char   *path,
   if (data == NULL)
     return NULL;
   /* No earlier experiments: the same log has to give the same ranking in any notebook. They speak in the ladder. */
-  answer = wb_craft_answer_new (data, NULL, within, seed, wb_app_job_keep_going, job);
+  answer = wb_craft_answer_new_after (before, data, NULL, within, seed, wb_app_job_keep_going, job);
   if (answer == NULL)
     set_cancelled (error);
   wb_app_job_report (job, 1, NULL);
@@ -72,6 +73,7 @@ typedef struct
   gint64        experiment;
   WbCraftWithin within;
   guint64       seed;
+  WbCraftMemo  *before;
   WbAppJob     *job;
   gint64        stamp;  /* out */
 } AnswerRequest;
@@ -82,6 +84,7 @@ answer_request_free (gpointer data)
   AnswerRequest *self = data;
 
   g_free (self->path);
+  wb_craft_memo_unref (self->before);
   g_clear_object (&self->job);
   g_free (self);
 }
@@ -95,7 +98,7 @@ answer_in_thread (GTask        *task,
   AnswerRequest *request = task_data;
   GError *error = NULL;
   WbCraftAnswer *answer = wb_app_compute_answer (request->path, request->experiment, request->within, request->seed,
-                                                 request->job, &request->stamp, &error);
+                                                 request->before, request->job, &request->stamp, &error);
 
   if (answer == NULL)
     g_task_return_error (task, error);
@@ -108,6 +111,7 @@ wb_app_compute_answer_async (const char         *path,
                              gint64              experiment,
                              WbCraftWithin       within,
                              guint64             seed,
+                             WbCraftMemo        *before,
                              WbAppJob           *job,
                              GAsyncReadyCallback callback,
                              gpointer            user)
@@ -119,6 +123,7 @@ wb_app_compute_answer_async (const char         *path,
   request->experiment = experiment;
   request->within = within;
   request->seed = seed;
+  request->before = before != NULL ? wb_craft_memo_ref (before) : NULL;
   request->job = job != NULL ? g_object_ref (job) : NULL;
   g_task_set_task_data (task, request, answer_request_free);
   g_task_run_in_thread (task, answer_in_thread);

@@ -3,6 +3,8 @@
 
 #include "wb-craft-answer.h"
 
+#include "wb-craft-memo-private.h"
+
 #define FIGURES_SHARE 0.1    /* of the progress told */
 #define ESTIMATES_SHARE 0.5
 
@@ -33,12 +35,13 @@ seed_of (const WbDataset *data,
 }
 
 WbCraftAnswer *
-wb_craft_answer_new (WbDataset        *data,
-                     const GPtrArray  *earlier,
-                     WbCraftWithin     within,
-                     guint64           seed,
-                     WbCraftKeepGoing  keep_going,
-                     gpointer          user)
+wb_craft_answer_new_after (WbCraftMemo      *before,
+                           WbDataset        *data,
+                           const GPtrArray  *earlier,
+                           WbCraftWithin     within,
+                           guint64           seed,
+                           WbCraftKeepGoing  keep_going,
+                           gpointer          user)
 {
   g_autoptr (WbCraftAnswer) self = g_new0 (WbCraftAnswer, 1);
   Progress progress = { keep_going, user, FIGURES_SHARE, ESTIMATES_SHARE };
@@ -50,14 +53,29 @@ wb_craft_answer_new (WbDataset        *data,
   self->data = data;
   self->figures = wb_craft_figures_new (data);
   self->limits = wb_craft_limits_new (data, self->figures);
-  self->estimates = wb_craft_estimates_new (data, self->figures, WB_STAGE_ALL, earlier, on_progress, &progress);
+  self->estimates = wb_craft_estimates_new_after (before, data, self->figures, WB_STAGE_ALL, earlier, on_progress, &progress);
   if (self->estimates == NULL)
     return NULL;
   progress.from = ESTIMATES_SHARE;
   progress.to = 1;
   self->ranking = wb_craft_ranking_new (data, self->figures, self->limits, self->estimates, within, seed_of (data, seed), 0,
                                         on_progress, &progress);
-  return self->ranking != NULL ? g_steal_pointer (&self) : NULL;
+  if (self->ranking == NULL)
+    return NULL;
+  /* what the answer before had and this one did not ask for goes with that one */
+  wb_craft_memo_close (self->estimates->memo);
+  return g_steal_pointer (&self);
+}
+
+WbCraftAnswer *
+wb_craft_answer_new (WbDataset        *data,
+                     const GPtrArray  *earlier,
+                     WbCraftWithin     within,
+                     guint64           seed,
+                     WbCraftKeepGoing  keep_going,
+                     gpointer          user)
+{
+  return wb_craft_answer_new_after (NULL, data, earlier, within, seed, keep_going, user);
 }
 
 WbCraftAnswer *

@@ -13,6 +13,9 @@
 #include "wb-craft-means-private.h"
 #include "wb-craft-scale-private.h"
 #include "wb-craft-vessel-private.h"
+#include "wb-craft-workers-private.h"
+
+#define FITS_SHARE 0.8 /* of the progress told */
 
 typedef struct
 {
@@ -22,8 +25,11 @@ typedef struct
   WbCraftColumns          columns;
   guint64                 seed;
   guint                   n_draws;
-  WbCraftKeepGoing        keep_going;
-  gpointer                user;
+  GPtrArray              *fits;     /* Fit */
+  /* once they stand */
+  const WbCraftKinship   *kinship;
+  const float            *deviates; /* of every fit, n_draws × width each */
+  gsize                   width;
 } Job;
 
 static void
@@ -116,8 +122,9 @@ typedef struct
 {
   WbCraftDraw  *draw;
   WbCraftPools *pools;       /* of growth; NULL: none came about */
-  WbCraftMeans *means;
+  const WbCraftMeans *means; /* the memo's */
   double       *deviations;  /* of each sample within its cell; NULL: not known */
+  gboolean      stands;
 } Fit;
 
 static void
@@ -127,21 +134,29 @@ fit_free (gpointer data)
 
   g_clear_pointer (&self->draw, draw_free);
   g_clear_pointer (&self->pools, wb_craft_pools_free);
-  g_clear_pointer (&self->means, wb_craft_means_free);
   g_free (self->deviations);
   g_free (self);
 }
 
 static gboolean
-fit_growth (const Job *job,
-            Fit       *fit)
+on_keep_going (double   done,
+               gpointer user)
+{
+  return wb_craft_workers_go_on (user);
+}
+
+static gboolean
+fit_growth (const Job      *job,
+            WbCraftWorkers *workers,
+            Fit            *fit)
 {
   WbCraftSpread earlier = { job->estimates->earlier_sd, job->estimates->earlier_df };
   WbCraftDraw *draw = fit->draw;
 
   for (guint cell = 0; cell < job->data->cells->len; cell++)
     draw->read[cell] = job->estimates->cells[cell].stage_growth[draw->stage].readings > 0;
-  fit->pools = wb_craft_pools_new (job->data, job->figures, draw->stage, &job->columns, earlier, NULL, NULL);
+  fit->pools = wb_craft_pools_new (job->estimates->memo, job->data, job->figures, draw->stage, &job->columns, earlier,
+                                   on_keep_going, workers);
   if (fit->pools == NULL)
     return draw_wall (job, draw);
   draw->exponent = wb_craft_pools_get_exponent (fit->pools);
@@ -204,57 +219,63 @@ fit_values (const Job *job,
       fit->deviations = dup_raw_deviations (job, values);
       return draw->ratings != NULL;
     }
-  fit->means = wb_craft_means_new (values, job->data->cells->len, &job->columns, &prior);
+  fit->means = wb_craft_means_find (job->estimates->memo, values, job->data->cells->len, &job->columns, &prior);
   if (fit->means != NULL)
     fit->deviations = wb_craft_means_dup_deviations (fit->means, job->data->samples->len);
   return fit->means != NULL;
 }
 
-/* Adds the fit of a figure, unless it is there or no cell has it. */
+/* Lists a figure, unless it is there. */
 static void
-add (const Job *job,
-     WbFigure   figure,
-     WbStage    stage,
-     gboolean   worst,
-     GPtrArray *fits)
+list (const Job *job,
+      WbFigure   figure,
+      WbStage    stage,
+      gboolean   worst)
 {
   Fit *fit;
 
-  for (guint i = 0; i < fits->len; i++)
+  for (guint i = 0; i < job->fits->len; i++)
     {
-      const WbCraftDraw *draw = ((const Fit *) g_ptr_array_index (fits, i))->draw;
+      const WbCraftDraw *draw = ((const Fit *) g_ptr_array_index (job->fits, i))->draw;
 
       if (draw->figure == figure && draw->stage == stage && draw->worst == worst)
         return;
     }
   fit = g_new0 (Fit, 1);
   fit->draw = draw_alloc (job, figure, stage, worst);
-  if (fit->draw->growth ? fit_growth (job, fit) : fit_values (job, fit))
-    g_ptr_array_add (fits, fit);
-  else
-    fit_free (fit);
+  g_ptr_array_add (job->fits, fit);
 }
 
-/* Standard normal deviates of every fit, n_draws × width each, independent of each other. */
-static float *
-make_deviates (const Job *job,
-               guint      n_fits,
-               gsize      width)
+static void
+find_fit (WbCraftWorkers *workers,
+          guint           index,
+          gpointer        data)
 {
-  float *deviates = g_new (float, MAX ((gsize) n_fits * job->n_draws * width, 1));
+  const Job *job = data;
+  Fit *fit = g_ptr_array_index (job->fits, index);
 
-  for (guint f = 0; f < n_fits; f++)
-    for (guint block = 0; block < wb_calc_random_n_blocks (job->n_draws); block++)
-      {
-        gsize first = (gsize) block * WB_CALC_RANDOM_BLOCK, last = MIN (first + WB_CALC_RANDOM_BLOCK, job->n_draws);
-        guint64 state = job->seed + 0x5bd1e995u * (guint64) (f + 1);
-        WbCalcRandom random;
+  fit->stands = fit->draw->growth ? fit_growth (job, workers, fit) : fit_values (job, fit);
+}
 
-        wb_calc_random_init (&random, wb_calc_random_split (&state), block);
-        for (gsize i = first * width; i < last * width; i++)
-          deviates[(gsize) f * job->n_draws * width + i] = (float) wb_calc_random_normal (&random);
-      }
-  return deviates;
+/* Standard normal deviates of a fit, n_draws × width, independent of those of the others. */
+static void
+make_deviates (WbCraftWorkers *workers,
+               guint           f,
+               gpointer        data)
+{
+  const Job *job = data;
+  float *deviates = (float *) job->deviates + (gsize) f * job->n_draws * job->width;
+
+  for (guint block = 0; block < wb_calc_random_n_blocks (job->n_draws); block++)
+    {
+      gsize first = (gsize) block * WB_CALC_RANDOM_BLOCK, last = MIN (first + WB_CALC_RANDOM_BLOCK, job->n_draws);
+      guint64 state = job->seed + 0x5bd1e995u * (guint64) (f + 1);
+      WbCalcRandom random;
+
+      wb_calc_random_init (&random, wb_calc_random_split (&state), block);
+      for (gsize i = first * job->width; i < last * job->width; i++)
+        deviates[i] = (float) wb_calc_random_normal (&random);
+    }
 }
 
 /* The deviates of one fit, that go with those of the others as the figures do. */
@@ -310,50 +331,58 @@ spread_deviates (const Job          *job,
   return spread;
 }
 
-static gboolean
-draw_fit (const Job            *job,
-          const WbCraftKinship *kinship,
-          guint                 f,
-          const float          *deviates,
-          gsize                 width,
-          const Fit            *fit)
+static void
+draw_fit (WbCraftWorkers *workers,
+          guint           f,
+          gpointer        data)
 {
+  const Job *job = data;
+  Fit *fit = g_ptr_array_index (job->fits, f);
   WbCraftDraw *draw = fit->draw;
-  g_autofree double *z = NULL;
+  g_autofree double *z = NULL, *spread = NULL;
 
-  if (fit->pools == NULL && fit->means == NULL)
-    return TRUE;
-  z = mix_deviates (job, kinship, f, deviates, width);
+  if (!wb_craft_workers_go_on (workers) || (fit->pools == NULL && fit->means == NULL))
+    return;
+  z = mix_deviates (job, job->kinship, f, job->deviates, job->width);
   if (fit->means != NULL)
-    return wb_craft_means_draw (fit->means, seed_of (job, draw), job->n_draws, z, draw->level, draw->sample_sd, draw->burn_sd);
-
-  g_autofree double *spread = spread_deviates (job, draw, fit->pools, z, width);
-
-  return wb_craft_pools_draw (fit->pools, seed_of (job, draw), job->n_draws, spread, draw->level, draw->pace, draw->sample_sd, draw->burn_sd);
+    {
+      fit->stands = wb_craft_means_draw (fit->means, seed_of (job, draw), job->n_draws, z, draw->level, draw->sample_sd, draw->burn_sd);
+      return;
+    }
+  spread = spread_deviates (job, draw, fit->pools, z, job->width);
+  fit->stands = wb_craft_pools_draw (fit->pools, seed_of (job, draw), job->n_draws, spread, draw->level, draw->pace, draw->sample_sd,
+                                     draw->burn_sd);
 }
 
-/* All draws, jointly: what errs for one figure of a cell errs for those that go with it. */
-static void
-draw_fits (const Job    *job,
-           GPtrArray    *fits,
-           WbCraftDraws *self)
+/* All draws, jointly: what errs for one figure of a cell errs for those that go with it. FALSE: stopped. */
+static gboolean
+draw_fits (Job              *job,
+           WbCraftDraws     *self,
+           WbCraftKeepGoing  keep_going,
+           gpointer          user)
 {
-  gsize width = job->columns.n + WB_CRAFT_MEANS_N_COVARIATES + job->data->cells->len;
-  g_autofree const double **deviations = g_new0 (const double *, MAX (fits->len, 1));
-  g_autofree float *deviates = make_deviates (job, fits->len, width);
+  guint n = job->fits->len;
+  g_autofree const double **deviations = g_new0 (const double *, MAX (n, 1));
+  g_autofree float *deviates = NULL;
   WbCraftKinship kinship;
+  gboolean done;
 
-  for (guint f = 0; f < fits->len; f++)
-    deviations[f] = ((const Fit *) g_ptr_array_index (fits, f))->deviations;
-  wb_craft_kinship_init (&kinship, deviations, fits->len, job->data->samples->len);
-  for (guint f = 0; f < fits->len; f++)
+  job->width = job->columns.n + WB_CRAFT_MEANS_N_COVARIATES + job->data->cells->len;
+  job->deviates = deviates = g_new (float, MAX ((gsize) n * job->n_draws * job->width, 1));
+  for (guint f = 0; f < n; f++)
+    deviations[f] = ((const Fit *) g_ptr_array_index (job->fits, f))->deviations;
+  wb_craft_kinship_init (&kinship, deviations, n, job->data->samples->len);
+  job->kinship = &kinship;
+  done = wb_craft_workers_run (n, make_deviates, job, NULL, NULL) && wb_craft_workers_run (n, draw_fit, job, keep_going, user);
+  for (guint f = 0; f < n && done; f++)
     {
-      Fit *fit = g_ptr_array_index (fits, f);
+      Fit *fit = g_ptr_array_index (job->fits, f);
 
-      if (draw_fit (job, &kinship, f, deviates, width, fit))
+      if (fit->stands)
         g_ptr_array_add (self->all, g_steal_pointer (&fit->draw));
     }
   wb_craft_kinship_clear (&kinship);
+  return done;
 }
 
 /* How the figures of a candle go together, whatever the stage: the first fit of each tells. */
@@ -374,6 +403,40 @@ relate_candles (const Job       *job,
   wb_craft_kinship_init (&self->candles, deviations, WB_N_FIGURES, job->data->samples->len);
 }
 
+typedef struct
+{
+  WbCraftKeepGoing keep_going;
+  gpointer         user;
+  double           from, to;
+} Progress;
+
+static gboolean
+on_progress (double   done,
+             gpointer user)
+{
+  const Progress *progress = user;
+
+  return progress->keep_going == NULL
+         || progress->keep_going (progress->from + done * (progress->to - progress->from), progress->user);
+}
+
+static void
+list_all (Job *job)
+{
+  static const WbFigure watched[] = { WB_FIGURE_FLAME, WB_FIGURE_VESSEL };
+  g_autoptr (GArray) aims = wb_craft_aims_new (job->data);
+
+  for (guint i = 0; i < aims->len; i++)
+    {
+      const WbCraftAim *aim = &g_array_index (aims, WbCraftAim, i);
+
+      list (job, aim->figure, aim->stage, aim->worst);
+    }
+  for (WbStage stage = 0; stage < WB_N_STAGES; stage++)
+    for (guint i = 0; i < G_N_ELEMENTS (watched); i++)
+      list (job, watched[i], stage, TRUE);
+}
+
 WbCraftDraws *
 wb_craft_draws_new (const WbDataset        *data,
                     const WbCraftFigures   *figures,
@@ -383,35 +446,27 @@ wb_craft_draws_new (const WbDataset        *data,
                     WbCraftKeepGoing        keep_going,
                     gpointer                user)
 {
-  static const WbFigure watched[] = { WB_FIGURE_FLAME, WB_FIGURE_VESSEL };
   g_autoptr (WbCraftDraws) self = g_new0 (WbCraftDraws, 1);
-  g_autoptr (GArray) aims = wb_craft_aims_new (data);
   g_autoptr (GPtrArray) fits = g_ptr_array_new_with_free_func (fit_free);
-  Job job = { .data = data, .figures = figures, .estimates = estimates, .seed = seed, .n_draws = n_draws };
-  guint n_all = aims->len + G_N_ELEMENTS (watched) * WB_N_STAGES;
-  gboolean stopped = FALSE;
+  Job job = { .data = data, .figures = figures, .estimates = estimates, .seed = seed, .n_draws = n_draws, .fits = fits };
+  Progress progress = { keep_going, user, 0, FITS_SHARE };
+  gboolean done;
 
   self->n_draws = n_draws;
   self->n_cells = data->cells->len;
   self->all = g_ptr_array_new_with_free_func (draw_free);
   wb_craft_columns_init (&job.columns, data);
-  for (guint i = 0; i < n_all && !stopped; i++)
-    {
-      if (i < aims->len)
-        {
-          const WbCraftAim *aim = &g_array_index (aims, WbCraftAim, i);
-
-          add (&job, aim->figure, aim->stage, aim->worst, fits);
-        }
-      else
-        add (&job, watched[(i - aims->len) % G_N_ELEMENTS (watched)], (i - aims->len) / G_N_ELEMENTS (watched), TRUE, fits);
-      stopped = keep_going != NULL && !keep_going ((double) i / n_all, user);
-    }
+  list_all (&job);
+  done = wb_craft_workers_run (fits->len, find_fit, &job, on_progress, &progress);
+  for (guint i = fits->len; i > 0; i--)
+    if (!((const Fit *) g_ptr_array_index (fits, i - 1))->stands)
+      g_ptr_array_remove_index (fits, i - 1);
   relate_candles (&job, fits, self);
-  if (!stopped)
-    draw_fits (&job, fits, self);
+  progress.from = FITS_SHARE;
+  progress.to = 1;
+  done = done && draw_fits (&job, self, on_progress, &progress);
   wb_craft_columns_clear (&job.columns);
-  return stopped ? NULL : g_steal_pointer (&self);
+  return done ? g_steal_pointer (&self) : NULL;
 }
 
 void

@@ -25,7 +25,7 @@ typedef struct
   double             *of_tau;      /* with its ln tau */
   guint              *samples;     /* that its value rests on */
   guint              *burns;
-  WbCraftMeans       *means;
+  const WbCraftMeans *means;       /* the memo's */
   WbCraftPools       *pools;
 } WbCraftEffectsModel;
 

@@ -47,7 +47,6 @@ wb_craft_effects_model_free (WbCraftEffectsModel *self)
   g_free (self->of_tau);
   g_free (self->samples);
   g_free (self->burns);
-  g_clear_pointer (&self->means, wb_craft_means_free);
   g_clear_pointer (&self->pools, wb_craft_pools_free);
   g_free (self);
 }
@@ -81,7 +80,7 @@ fill_by_model (WbCraftEffectsModel    *self,
 
   self->basis = WB_CRAFT_EFFECTS_BY_MODEL;
   self->log_scale = wb_craft_scale_is_log (figure);
-  if (values->len == 0 || (self->means = wb_craft_means_new (values, self->n_cells, NULL, &prior)) == NULL)
+  if (values->len == 0 || (self->means = wb_craft_means_find (estimates->memo, values, self->n_cells, NULL, &prior)) == NULL)
     return FALSE;
   wb_craft_means_fill (self->means, values, self->n_cells, cells);
   for (guint cell = 0; cell < self->n_cells; cell++)
@@ -153,7 +152,7 @@ fill_by_curves (WbCraftEffectsModel    *self,
 
   self->basis = WB_CRAFT_EFFECTS_BY_CURVES;
   self->log_scale = TRUE;
-  self->pools = wb_craft_pools_new (data, figures, WB_STAGE_ALL, NULL, earlier, NULL, NULL);
+  self->pools = wb_craft_pools_new (estimates->memo, data, figures, WB_STAGE_ALL, NULL, earlier, NULL, NULL);
   if (self->pools == NULL)
     return FALSE;
   exponent = wb_craft_pools_get_exponent (self->pools);

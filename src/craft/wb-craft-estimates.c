@@ -10,6 +10,7 @@
 #include "wb-craft-growth-private.h"
 #include "wb-craft-means-private.h"
 #include "wb-craft-scale-private.h"
+#include "wb-craft-workers-private.h"
 
 #define COVERAGE 0.9
 #define USUAL_ROOM_C 22.0  /* where no burn of the experiment has a room temperature */
@@ -76,50 +77,67 @@ tell (WbCraftEstimate *estimate,
   };
 }
 
-/* What all figures of a stage need to be estimated. */
+/* What all figures and stages share. */
 typedef struct
 {
   const WbDataset      *data;
   const WbCraftFigures *figures;
   WbCraftColumns        columns;
   double                room_c;
-  WbCraftKeepGoing      keep_going;
-  gpointer              user;
-  double                done;
-  gboolean              stopped;
+  WbCraftSpread         earlier;
+  WbStage               asked;
+  GArray               *pieces;
+  WbCraftEstimates     *estimates; /* where each piece has places of its own */
 } Job;
+
+/* One figure at a stage, at its end and at its worst, or WB_STAGE_ALL: over what was asked for. Growth is the full pool. */
+typedef struct
+{
+  WbFigure figure;
+  WbStage  stage;
+} Piece;
 
 static bool
 on_keep_going (void *user)
 {
-  Job *job = user;
+  return wb_craft_workers_go_on (user);
+}
 
-  if (job->keep_going != NULL && !job->keep_going (job->done, job->user))
-    job->stopped = TRUE;
-  return !job->stopped;
+static gboolean
+on_growth_going (double   done,
+                 gpointer user)
+{
+  return wb_craft_workers_go_on (user);
+}
+
+static gpointer *
+place_of_ratings (const WbCraftEstimates *self,
+                  WbFigure                figure,
+                  WbStage                 stage)
+{
+  return &g_ptr_array_index (self->ratings, figure * (WB_N_STAGES + 1) + stage);
 }
 
 /* Ratings by their own model; the figures of a mean stand beside what is told, for charts. */
 static void
-estimate_ratings (Job              *job,
-                  const GArray     *values,
-                  WbFigure          figure,
-                  WbStage           stage,
-                  WbCraftEstimates *self,
-                  WbCraftEstimate  *estimates)
+estimate_ratings (const Job       *job,
+                  WbCraftWorkers  *workers,
+                  const GArray    *values,
+                  WbFigure         figure,
+                  WbStage          stage,
+                  WbStage          place,
+                  WbCraftEstimate *estimates)
 {
-  const WbCraftRatings *ratings = wb_craft_estimates_find_ratings (self, figure, stage);
+  WbCraftEstimates *self = job->estimates;
+  gpointer *kept = place_of_ratings (self, figure, place);
+  const WbCraftRatings *ratings = *kept;
 
   wb_craft_means_fill (NULL, values, self->n_cells, estimates);
   if (ratings == NULL)
-    {
-      WbCraftRatings *made = wb_craft_ratings_new (job->data, values, &job->columns, figure, stage, on_keep_going, job);
-
-      if (made == NULL)
-        return;
-      g_ptr_array_add (self->ratings, made);
-      ratings = made;
-    }
+    ratings = wb_craft_ratings_find (self->memo, job->data, values, &job->columns, figure, stage, on_keep_going, workers);
+  if (ratings == NULL)
+    return;
+  *kept = (gpointer) ratings;
   for (guint i = 0; i < self->n_cells; i++)
     {
       if (estimates[i].burns == 0)
@@ -131,17 +149,19 @@ estimate_ratings (Job              *job,
     }
 }
 
+/* `place`: the stage as it was asked, WB_STAGE_ALL for all that was. */
 static void
-estimate_figure (Job              *job,
-                 WbFigure          figure,
-                 WbStage           stage,
-                 gboolean          worst,
-                 WbCraftEstimates *self,
-                 WbCraftEstimate  *estimates)
+estimate_figure (const Job       *job,
+                 WbCraftWorkers  *workers,
+                 WbFigure         figure,
+                 WbStage          place,
+                 gboolean         worst,
+                 WbCraftEstimate *estimates)
 {
+  WbCraftEstimates *self = job->estimates;
+  WbStage stage = place == WB_STAGE_ALL ? job->asked : place;
   g_autoptr (GArray) values = wb_craft_estimates_gather (job->data, job->figures, figure, stage, worst, job->room_c);
   WbCraftMeanPrior prior = wb_craft_scale_get_prior (figure);
-  g_autoptr (WbCraftMeans) means = NULL;
 
   for (guint i = 0; i < self->n_cells; i++)
     {
@@ -149,15 +169,14 @@ estimate_figure (Job              *job,
       estimates[i].log_scale = wb_craft_scale_is_log (figure);
       estimates[i].offset = figure == WB_FIGURE_VESSEL ? job->room_c : 0;
     }
-  if (values->len == 0 || job->stopped)
+  if (values->len == 0 || !wb_craft_workers_go_on (workers))
     return;
   if (wb_craft_scale_is_rating (figure))
     {
-      estimate_ratings (job, values, figure, stage, self, estimates);
+      estimate_ratings (job, workers, values, figure, stage, place, estimates);
       return;
     }
-  means = wb_craft_means_new (values, self->n_cells, NULL, &prior);
-  wb_craft_means_fill (means, values, self->n_cells, estimates);
+  wb_craft_means_fill (wb_craft_means_find (self->memo, values, self->n_cells, NULL, &prior), values, self->n_cells, estimates);
   for (guint i = 0; i < self->n_cells; i++)
     tell (&estimates[i], figure);
 }
@@ -181,38 +200,71 @@ blank_figure (WbFigure          figure,
     }
 }
 
-/* Every figure by stage, at its end and at its worst, and over the stages asked for; FALSE: stopped. */
-static gboolean
-estimate_figures (Job              *job,
-                  WbStage           asked,
-                  guint             bits,
-                  WbCraftEstimates *self)
+static void
+estimate_piece (WbCraftWorkers *workers,
+                guint           index,
+                gpointer        data)
 {
-  g_autofree WbCraftEstimate *estimates = g_new0 (WbCraftEstimate, MAX (self->n_cells, 1));
-  /* where one stage alone was burnt, its answer is the whole one's */
-  guint only = asked == WB_STAGE_ALL && bits != 0 && (bits & (bits - 1)) == 0 ? (guint) g_bit_nth_lsf (bits, -1) : WB_N_STAGES;
+  const Job *job = data;
+  const Piece *piece = &g_array_index (job->pieces, Piece, index);
+  WbCraftCell *cells = job->estimates->cells;
+  guint n = job->estimates->n_cells;
+  gboolean all = piece->stage == WB_STAGE_ALL;
 
-  for (WbFigure figure = 0; figure < WB_N_FIGURES && !job->stopped; figure++)
+  if (piece->figure == WB_FIGURE_FULL_POOL)
     {
-      job->done = 0.1 * figure / WB_N_FIGURES;
-      blank_figure (figure, self);
-      if (!is_estimated (figure))
-        continue;
-      for (WbStage s = 0; s < WB_N_STAGES; s++)
-        {
-          estimate_figure (job, figure, s, FALSE, self, estimates);
-          for (guint i = 0; i < self->n_cells; i++)
-            self->cells[i].stage_figure[s][figure] = estimates[i];
-          estimate_figure (job, figure, s, TRUE, self, estimates);
-          for (guint i = 0; i < self->n_cells; i++)
-            self->cells[i].stage_worst[s][figure] = estimates[i];
-        }
-      if (only == WB_N_STAGES)
-        estimate_figure (job, figure, asked, FALSE, self, estimates);
-      for (guint i = 0; i < self->n_cells; i++)
-        self->cells[i].figure[figure] = only == WB_N_STAGES ? estimates[i] : self->cells[i].stage_figure[only][figure];
+      g_autofree WbCraftGrowth *growth = g_new0 (WbCraftGrowth, MAX (n, 1));
+
+      wb_craft_growth_estimate (job->estimates->memo, job->data, job->figures, all ? job->asked : piece->stage, job->earlier,
+                                on_growth_going, workers, 0, growth);
+      for (guint i = 0; i < n; i++)
+        *(all ? &cells[i].growth : &cells[i].stage_growth[piece->stage]) = growth[i];
+      return;
     }
-  return !job->stopped;
+
+  g_autofree WbCraftEstimate *estimates = g_new0 (WbCraftEstimate, MAX (n, 1));
+
+  estimate_figure (job, workers, piece->figure, piece->stage, FALSE, estimates);
+  for (guint i = 0; i < n; i++)
+    *(all ? &cells[i].figure[piece->figure] : &cells[i].stage_figure[piece->stage][piece->figure]) = estimates[i];
+  if (all)
+    return;
+  estimate_figure (job, workers, piece->figure, piece->stage, TRUE, estimates);
+  for (guint i = 0; i < n; i++)
+    cells[i].stage_worst[piece->stage][piece->figure] = estimates[i];
+}
+
+/* What lasts first, so that no thread is left alone with it at the end. */
+static void
+list_pieces (Job     *job,
+             gboolean with_all)
+{
+  guint n_stages = with_all ? WB_N_STAGES + 1 : WB_N_STAGES;
+
+  for (guint pass = 0; pass < 3; pass++)
+    for (WbFigure figure = 0; figure < WB_N_FIGURES; figure++)
+      for (guint stage = 0; stage < n_stages; stage++)
+        {
+          /* all stages have the most burns */
+          Piece piece = { figure, with_all ? (stage + WB_STAGE_ALL) % (WB_N_STAGES + 1) : stage };
+          guint turn = figure == WB_FIGURE_FULL_POOL ? 0 : wb_craft_scale_is_rating (figure) ? 1 : 2;
+
+          if (turn == pass && (turn == 0 || is_estimated (figure)))
+            g_array_append_val (job->pieces, piece);
+        }
+}
+
+/* Where one stage alone was burnt, its answer is the whole one's. */
+static void
+copy_stage (WbCraftEstimates *self,
+            guint             stage)
+{
+  for (guint i = 0; i < self->n_cells; i++)
+    {
+      self->cells[i].growth = self->cells[i].stage_growth[stage];
+      for (WbFigure figure = 0; figure < WB_N_FIGURES; figure++)
+        self->cells[i].figure[figure] = self->cells[i].stage_figure[stage][figure];
+    }
 }
 
 static void
@@ -279,40 +331,46 @@ earlier_spread (const GPtrArray *earlier)
   return (WbCraftSpread) { sqrt (sum / weight), weight };
 }
 
-/*
- * One fit a stage, and one over what was asked for. Where only one stage was
- * burnt its fit is the whole one's.
- */
-static gboolean
-estimate_growth (const WbDataset      *data,
-                 const WbCraftFigures *figures,
-                 WbStage               asked,
-                 WbCraftSpread         earlier,
-                 WbCraftKeepGoing      keep_going,
-                 gpointer              user,
-                 WbCraftEstimates     *self)
+WbCraftEstimates *
+wb_craft_estimates_new_after (WbCraftMemo          *before,
+                              const WbDataset      *data,
+                              const WbCraftFigures *figures,
+                              WbStage               stage,
+                              const GPtrArray      *earlier,
+                              WbCraftKeepGoing      keep_going,
+                              gpointer              user)
 {
-  g_autofree WbCraftGrowth *growth = g_new0 (WbCraftGrowth, MAX (self->n_cells, 1));
+  g_autoptr (WbCraftEstimates) self = g_new0 (WbCraftEstimates, 1);
+  Job job = { .data = data, .figures = figures, .room_c = mean_room (data, figures), .earlier = earlier_spread (earlier),
+              .asked = stage, .estimates = self };
   guint bits = stages_burnt (data, figures);
-  gboolean one_stage = (bits & (bits - 1)) == 0;
+  gboolean one_stage = stage == WB_STAGE_ALL && bits != 0 && (bits & (bits - 1)) == 0;
+  gboolean done;
 
-  for (guint stage = 0; stage <= WB_N_STAGES; stage++)
-    {
-      if (stage == WB_STAGE_ALL && one_stage && asked == WB_STAGE_ALL && bits != 0)
-        {
-          for (guint i = 0; i < self->n_cells; i++)
-            self->cells[i].growth = self->cells[i].stage_growth[g_bit_nth_lsf (bits, -1)];
-          break;
-        }
-      if (keep_going != NULL && !keep_going (0.1 + 0.2 * stage, user))
-        return FALSE;
-      if (!wb_craft_growth_estimate (data, figures, stage == WB_STAGE_ALL ? asked : stage, earlier, keep_going, user,
-                                     0.1 + 0.2 * stage, growth))
-        return FALSE;
-      for (guint i = 0; i < self->n_cells; i++)
-        *(stage == WB_STAGE_ALL ? &self->cells[i].growth : &self->cells[i].stage_growth[stage]) = growth[i];
-    }
-  return TRUE;
+  g_return_val_if_fail (data != NULL && figures != NULL, NULL);
+
+  self->n_cells = data->cells->len;
+  self->cells = g_new0 (WbCraftCell, self->n_cells);
+  for (guint i = 0; i < self->n_cells; i++)
+    self->cells[i].cell = i;
+  count_burns (data, figures, self);
+  self->memo = wb_craft_memo_new (before);
+  self->ratings = g_ptr_array_new ();
+  g_ptr_array_set_size (self->ratings, WB_N_FIGURES * (WB_N_STAGES + 1));
+  self->room_c = job.room_c;
+  self->earlier_sd = job.earlier.sd;
+  self->earlier_df = job.earlier.df;
+  for (WbFigure figure = 0; figure < WB_N_FIGURES; figure++)
+    blank_figure (figure, self);
+  wb_craft_columns_init (&job.columns, data);
+  job.pieces = g_array_new (FALSE, FALSE, sizeof (Piece));
+  list_pieces (&job, !one_stage);
+  done = wb_craft_workers_run (job.pieces->len, estimate_piece, &job, keep_going, user);
+  g_array_unref (job.pieces);
+  wb_craft_columns_clear (&job.columns);
+  if (one_stage)
+    copy_stage (self, (guint) g_bit_nth_lsf (bits, -1));
+  return done ? g_steal_pointer (&self) : NULL;
 }
 
 WbCraftEstimates *
@@ -323,31 +381,7 @@ wb_craft_estimates_new (const WbDataset      *data,
                         WbCraftKeepGoing      keep_going,
                         gpointer              user)
 {
-  g_autoptr (WbCraftEstimates) self = g_new0 (WbCraftEstimates, 1);
-  Job job = { .data = data, .figures = figures, .room_c = mean_room (data, figures), .keep_going = keep_going, .user = user };
-  WbCraftSpread spread;
-  gboolean going_on;
-
-  g_return_val_if_fail (data != NULL && figures != NULL, NULL);
-
-  self->n_cells = data->cells->len;
-  self->cells = g_new0 (WbCraftCell, self->n_cells);
-  for (guint i = 0; i < self->n_cells; i++)
-    self->cells[i].cell = i;
-  count_burns (data, figures, self);
-  self->ratings = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_craft_ratings_free);
-  self->room_c = job.room_c;
-  wb_craft_columns_init (&job.columns, data);
-  going_on = estimate_figures (&job, stage, stages_burnt (data, figures), self);
-  wb_craft_columns_clear (&job.columns);
-  if (!going_on)
-    return NULL;
-  spread = earlier_spread (earlier);
-  self->earlier_sd = spread.sd;
-  self->earlier_df = spread.df;
-  if (!estimate_growth (data, figures, stage, spread, keep_going, user, self))
-    return NULL;
-  return g_steal_pointer (&self);
+  return wb_craft_estimates_new_after (NULL, data, figures, stage, earlier, keep_going, user);
 }
 
 void
@@ -356,6 +390,7 @@ wb_craft_estimates_free (WbCraftEstimates *self)
   if (self == NULL)
     return;
   g_clear_pointer (&self->ratings, g_ptr_array_unref);
+  wb_craft_memo_unref (self->memo);
   g_free (self->cells);
   g_free (self);
 }
@@ -365,12 +400,5 @@ wb_craft_estimates_find_ratings (const WbCraftEstimates *self,
                                  WbFigure                figure,
                                  WbStage                 stage)
 {
-  for (guint i = 0; self->ratings != NULL && i < self->ratings->len; i++)
-    {
-      const WbCraftRatings *ratings = g_ptr_array_index (self->ratings, i);
-
-      if (ratings->figure == figure && ratings->stage == stage)
-        return ratings;
-    }
-  return NULL;
+  return self->ratings != NULL ? *place_of_ratings (self, figure, stage) : NULL;
 }

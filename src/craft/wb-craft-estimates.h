@@ -5,6 +5,7 @@
 #include "wb-craft-figures.h"
 #include "wb-craft-growth.h"
 #include "wb-craft-keep-going.h"
+#include "wb-craft-memo.h"
 
 G_BEGIN_DECLS
 
@@ -35,6 +36,7 @@ typedef struct
   double       earlier_sd;    /* of ln D∞ between candles, as earlier experiments of the notebook have it */
   double       earlier_df;    /* 0: none did */
   GPtrArray   *ratings;       /* the room's own: what the draws of the score take ratings from */
+  WbCraftMemo *memo;          /* the fits behind them */
 } WbCraftEstimates;
 
 /*
@@ -43,6 +45,9 @@ typedef struct
  */
 WbCraftEstimates *wb_craft_estimates_new  (const WbDataset *data, const WbCraftFigures *figures, WbStage stage,
                                            const GPtrArray *earlier, WbCraftKeepGoing keep_going, gpointer user);
+/* The same estimates, of which what stands in `before` is not worked out again; it may be NULL. */
+WbCraftEstimates *wb_craft_estimates_new_after (WbCraftMemo *before, const WbDataset *data, const WbCraftFigures *figures,
+                                                WbStage stage, const GPtrArray *earlier, WbCraftKeepGoing keep_going, gpointer user);
 void              wb_craft_estimates_free (WbCraftEstimates *self);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbCraftEstimates, wb_craft_estimates_free)

@@ -6,6 +6,7 @@
 #include "wb-craft-figures.h"
 #include "wb-craft-growth.h"
 #include "wb-craft-keep-going.h"
+#include "wb-craft-memo-private.h"
 
 G_BEGIN_DECLS
 
@@ -20,7 +21,8 @@ typedef struct { double sd, df; } WbCraftSpread;
  * out. `earlier` stands in where no cell has a second sample. `growth` has room for a cell each; `done` is what keep_going is told
  * meanwhile. FALSE: stopped.
  */
-gboolean wb_craft_growth_estimate (const WbDataset      *data,
+gboolean wb_craft_growth_estimate (WbCraftMemo          *memo,
+                                   const WbDataset      *data,
                                    const WbCraftFigures *figures,
                                    WbStage               stage,
                                    WbCraftSpread         earlier,
@@ -39,7 +41,8 @@ double   wb_craft_growth_time    (double level_mm,
  * The growth of all cells in which they borrow from each other along `columns`: what
  * the score is drawn from; with columns NULL each for itself. NULL: no curve came of it, or stopped.
  */
-WbCraftPools *wb_craft_pools_new  (const WbDataset      *data,
+WbCraftPools *wb_craft_pools_new  (WbCraftMemo          *memo,
+                                   const WbDataset      *data,
                                    const WbCraftFigures *figures,
                                    WbStage               stage,
                                    const WbCraftColumns *columns,

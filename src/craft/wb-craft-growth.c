@@ -347,9 +347,58 @@ make_covariates (const WbDataset           *data,
   return covariates;
 }
 
-/* The pooled fit of the readings; columns NULL: each cell for itself. False: stopped. */
+typedef struct
+{
+  const WbCalcGrowthData  *growth;
+  const WbCalcGrowthPrior *prior;
+  Going                   *going;
+} Question;
+
+static void
+pool_free (gpointer data)
+{
+  wb_calc_growth_pool_clear (data);
+  g_free (data);
+}
+
+static gpointer
+answer_question (gpointer  data,
+                 gboolean *stopped)
+{
+  const Question *question = data;
+  WbCalcGrowthPool *pool = g_new0 (WbCalcGrowthPool, 1);
+
+  wb_calc_growth_fit_pooled (question->growth, question->prior, on_keep_going, question->going, pool);
+  *stopped = question->going->stopped;
+  return pool;
+}
+
+/* All that a pooled fit rests on. */
+static GByteArray *
+put_question (const WbCalcGrowthData  *growth,
+              const WbCalcGrowthPrior *prior,
+              const WbCraftColumns    *columns)
+{
+  GByteArray *bytes = g_byte_array_new ();
+
+  wb_craft_question_add (bytes, "growth", 6);
+  wb_craft_question_add (bytes, growth->t, growth->n_readings * sizeof *growth->t);
+  wb_craft_question_add (bytes, growth->y, growth->n_readings * sizeof *growth->y);
+  wb_craft_question_add (bytes, growth->censored, growth->n_readings * sizeof *growth->censored);
+  wb_craft_question_add (bytes, growth->run, growth->n_readings * sizeof *growth->run);
+  wb_craft_question_add (bytes, growth->run_unit, growth->n_runs * sizeof *growth->run_unit);
+  wb_craft_question_add (bytes, growth->unit_group, growth->n_units * sizeof *growth->unit_group);
+  wb_craft_question_add (bytes, growth->group_pace, growth->n_groups * sizeof *growth->group_pace);
+  wb_craft_question_add (bytes, growth->run_covariate, growth->n_runs * growth->n_covariates * sizeof *growth->run_covariate);
+  wb_craft_question_add (bytes, prior, sizeof *prior);
+  wb_craft_question_add_columns (bytes, columns);
+  return bytes;
+}
+
+/* The pooled fit of the readings, the memo's; columns NULL: each cell for itself. False: stopped. */
 static gboolean
-fit_pools (const WbDataset           *data,
+fit_pools (WbCraftMemo               *memo,
+           const WbDataset           *data,
            const WbCraftFigures      *figures,
            const WbCraftPoolReadings *readings,
            const WbCraftColumns      *columns,
@@ -386,8 +435,13 @@ fit_pools (const WbDataset           *data,
       growth.group_column = columns->cell;
       growth.column_sd = columns->sd;
     }
-  wb_calc_growth_fit_pooled (&growth, &prior, on_keep_going, going, pool);
-  return !going->stopped;
+
+  Question question = { &growth, &prior, going };
+  const WbCalcGrowthPool *kept = wb_craft_memo_get (memo, put_question (&growth, &prior, columns), answer_question, &question, pool_free);
+
+  if (kept != NULL)
+    *pool = *kept;
+  return kept != NULL;
 }
 
 static void
@@ -409,7 +463,8 @@ fill_chances (const WbDataset        *data,
 }
 
 gboolean
-wb_craft_growth_estimate (const WbDataset      *data,
+wb_craft_growth_estimate (WbCraftMemo          *memo,
+                          const WbDataset      *data,
                           const WbCraftFigures *figures,
                           WbStage               stage,
                           WbCraftSpread         earlier,
@@ -426,7 +481,7 @@ wb_craft_growth_estimate (const WbDataset      *data,
   wb_craft_pool_readings_init (&readings, n_cells);
   wb_craft_pool_readings_gather (&readings, data, figures, stage, G_MAXUINT);
   if (readings.t->len > 0)
-    fit_pools (data, figures, &readings, NULL, earlier, &going, &pool);
+    fit_pools (memo, data, figures, &readings, NULL, earlier, &going, &pool);
   for (guint cell = 0; cell < n_cells; cell++)
     growth[cell] = no_growth;
   if (pool.groups != NULL)
@@ -443,19 +498,20 @@ wb_craft_growth_estimate (const WbDataset      *data,
     }
   if (pool.groups == NULL)
     tell_failed (&readings, growth);
-  wb_calc_growth_pool_clear (&pool);
   wb_craft_pool_readings_clear (&readings);
   return !going.stopped;
 }
 
 struct _WbCraftPools
 {
-  WbCalcGrowthPool pool;
+  WbCraftMemo     *memo;
+  WbCalcGrowthPool pool;        /* the memo's */
   GArray          *unit_sample;
 };
 
 WbCraftPools *
-wb_craft_pools_new (const WbDataset      *data,
+wb_craft_pools_new (WbCraftMemo          *memo,
+                    const WbDataset      *data,
                     const WbCraftFigures *figures,
                     WbStage               stage,
                     const WbCraftColumns *columns,
@@ -468,9 +524,10 @@ wb_craft_pools_new (const WbDataset      *data,
   WbCraftPoolReadings readings;
   gboolean fitted;
 
+  self->memo = wb_craft_memo_ref (memo);
   wb_craft_pool_readings_init (&readings, data->cells->len);
   wb_craft_pool_readings_gather (&readings, data, figures, stage, G_MAXUINT);
-  fitted = readings.t->len > 0 && fit_pools (data, figures, &readings, columns, earlier, &going, &self->pool)
+  fitted = readings.t->len > 0 && fit_pools (memo, data, figures, &readings, columns, earlier, &going, &self->pool)
            && self->pool.model != NULL && !isnan (self->pool.exponent);
   self->unit_sample = g_array_ref (readings.unit_sample);
   wb_craft_pool_readings_clear (&readings);
@@ -482,7 +539,7 @@ wb_craft_pools_free (WbCraftPools *self)
 {
   if (self == NULL)
     return;
-  wb_calc_growth_pool_clear (&self->pool);
+  wb_craft_memo_unref (self->memo);
   g_clear_pointer (&self->unit_sample, g_array_unref);
   g_free (self);
 }

@@ -3,6 +3,7 @@
 
 #include "wb-craft-columns-private.h"
 #include "wb-craft-estimate.h"
+#include "wb-craft-memo-private.h"
 #include "wb-calc-mixed.h"
 
 G_BEGIN_DECLS
@@ -48,6 +49,12 @@ WbCraftMeans *wb_craft_means_new  (const GArray           *values,
                                    guint                   n_cells,
                                    const WbCraftColumns   *columns,
                                    const WbCraftMeanPrior *prior);
+/* The same, kept in the memo. */
+const WbCraftMeans *wb_craft_means_find (WbCraftMemo            *memo,
+                                         const GArray           *values,
+                                         guint                   n_cells,
+                                         const WbCraftColumns   *columns,
+                                         const WbCraftMeanPrior *prior);
 void          wb_craft_means_free (WbCraftMeans *self);
 /* Fills mean, se, df, spreads and counts of each of n_cells estimates; NAN where a cell has no value. self may be NULL. */
 void          wb_craft_means_fill (const WbCraftMeans     *self,

@@ -252,6 +252,45 @@ wb_craft_means_free (WbCraftMeans *self)
   g_free (self);
 }
 
+typedef struct
+{
+  const GArray           *values;
+  guint                   n_cells;
+  const WbCraftColumns   *columns;
+  const WbCraftMeanPrior *prior;
+} Question;
+
+static gpointer
+answer_question (gpointer  data,
+                 gboolean *stopped)
+{
+  const Question *question = data;
+
+  return wb_craft_means_new (question->values, question->n_cells, question->columns, question->prior);
+}
+
+const WbCraftMeans *
+wb_craft_means_find (WbCraftMemo            *memo,
+                     const GArray           *values,
+                     guint                   n_cells,
+                     const WbCraftColumns   *columns,
+                     const WbCraftMeanPrior *prior)
+{
+  Question question = { values, n_cells, columns, prior };
+  GByteArray *bytes = g_byte_array_new ();
+
+  wb_craft_question_add (bytes, "means", 5);
+  wb_craft_question_add_number (bytes, n_cells);
+  wb_craft_question_add_columns (bytes, columns);
+  wb_craft_question_add_number (bytes, prior->sample_sd);
+  wb_craft_question_add_number (bytes, prior->burn_sd);
+  wb_craft_question_add_number (bytes, prior->reader_sd);
+  wb_craft_question_add_number (bytes, prior->unit);
+  wb_craft_question_add_number (bytes, prior->floored);
+  wb_craft_question_add (bytes, values->data, values->len * sizeof (WbCraftMeanValue));
+  return wb_craft_memo_get (memo, bytes, answer_question, &question, (GDestroyNotify) wb_craft_means_free);
+}
+
 static const double one_alone = 1;
 
 static WbCalcMixedTarget

@@ -4,6 +4,7 @@
 #include "wb-calc-ordinal.h"
 #include "wb-craft-columns-private.h"
 #include "wb-craft-interval.h"
+#include "wb-craft-memo-private.h"
 
 G_BEGIN_DECLS
 
@@ -31,6 +32,15 @@ WbCraftRatings *wb_craft_ratings_new  (const WbDataset      *data,
                                        WbStage               stage,
                                        WbCalcKeepGoing       keep_going,
                                        gpointer              user);
+/* The same, kept in the memo. */
+const WbCraftRatings *wb_craft_ratings_find (WbCraftMemo          *memo,
+                                             const WbDataset      *data,
+                                             const GArray         *values,
+                                             const WbCraftColumns *columns,
+                                             WbFigure              figure,
+                                             WbStage               stage,
+                                             WbCalcKeepGoing       keep_going,
+                                             gpointer              user);
 void            wb_craft_ratings_free (WbCraftRatings *self);
 /* Expected rating of a cell's next candle, 90 %. */
 WbCraftInterval wb_craft_ratings_tell (const WbCraftRatings *self,

@@ -96,6 +96,59 @@ wb_craft_ratings_new (const WbDataset      *data,
   return status == WB_CALC_OK || self->all_same ? g_steal_pointer (&self) : NULL;
 }
 
+typedef struct
+{
+  const WbDataset      *data;
+  const GArray         *values;
+  const WbCraftColumns *columns;
+  WbFigure              figure;
+  WbStage               stage;
+  WbCalcKeepGoing       keep_going;
+  gpointer              user;
+} Question;
+
+static gpointer
+answer_question (gpointer  data,
+                 gboolean *stopped)
+{
+  const Question *question = data;
+  WbCraftRatings *ratings = wb_craft_ratings_new (question->data, question->values, question->columns, question->figure,
+                                                  question->stage, question->keep_going, question->user);
+
+  *stopped = ratings == NULL && question->keep_going != NULL && !question->keep_going (question->user);
+  return ratings;
+}
+
+const WbCraftRatings *
+wb_craft_ratings_find (WbCraftMemo          *memo,
+                       const WbDataset      *data,
+                       const GArray         *values,
+                       const WbCraftColumns *columns,
+                       WbFigure              figure,
+                       WbStage               stage,
+                       WbCalcKeepGoing       keep_going,
+                       gpointer              user)
+{
+  Question question = { data, values, columns, figure, stage, keep_going, user };
+  GByteArray *bytes = g_byte_array_new ();
+
+  wb_craft_question_add (bytes, "ratings", 7);
+  wb_craft_question_add_number (bytes, data->cells->len);
+  wb_craft_question_add_columns (bytes, columns);
+  wb_craft_question_add_number (bytes, figure);
+  wb_craft_question_add_number (bytes, stage);
+  /* neither room nor burn number is in the model */
+  for (guint i = 0; i < values->len; i++)
+    {
+      const WbCraftMeanValue *value = &g_array_index (values, WbCraftMeanValue, i);
+
+      wb_craft_question_add_number (bytes, value->y);
+      wb_craft_question_add_number (bytes, value->cell);
+      wb_craft_question_add_number (bytes, value->sample);
+    }
+  return wb_craft_memo_get (memo, bytes, answer_question, &question, (GDestroyNotify) wb_craft_ratings_free);
+}
+
 void
 wb_craft_ratings_free (WbCraftRatings *self)
 {
