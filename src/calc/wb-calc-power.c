@@ -12,6 +12,9 @@
 #define REACH_SDS 9.0
 #define REACH_LEAST 40.0
 
+/* How near, as a share of alpha, the inverse has to come back to it. */
+#define AGREES 1e-9
+
 static bool
 is_inside (double x)
 {
@@ -24,6 +27,28 @@ is_df (double df)
   return df >= 1.0 && df <= WB_CALC_POWER_MAX_DF;
 }
 
+/*
+ * The share that the first chi-square has of both at the critical F. GSL's inverse gives up for some degrees of
+ * freedom, from about 1 and 1,000 on; then it is found by halving.
+ */
+static double
+critical_share (double alpha,
+                double df1,
+                double df2)
+{
+  double share = gsl_cdf_beta_Qinv (alpha, 0.5 * df1, 0.5 * df2);
+  double low = 0.0, high = 1.0;
+
+  if (isfinite (share) && fabs (gsl_cdf_beta_Q (share, 0.5 * df1, 0.5 * df2) - alpha) <= AGREES * alpha)
+    return share;
+  for (share = 0.5; share > low && share < high; share = low + 0.5 * (high - low))
+    if (gsl_cdf_beta_Q (share, 0.5 * df1, 0.5 * df2) > alpha)
+      low = share;
+    else
+      high = share;
+  return share;
+}
+
 WbCalcStatus
 wb_calc_power_of_f (double  alpha,
                     double  df1,
@@ -34,8 +59,7 @@ wb_calc_power_of_f (double  alpha,
   if (!is_inside (alpha) || !is_df (df1) || !is_df (df2) || !(lambda >= 0.0) || isinf (lambda))
     return WB_CALC_BAD_INPUT;
 
-  /* The critical F as the share that the first chi-square has of both. */
-  double share = gsl_cdf_beta_Qinv (alpha, 0.5 * df1, 0.5 * df2);
+  double share = critical_share (alpha, df1, df2);
   double mean = 0.5 * fmin (lambda, WB_CALC_POWER_MAX_LAMBDA);
   double reach = fmax (REACH_SDS * sqrt (mean), REACH_LEAST);
   double weights = 0.0;

@@ -110,6 +110,30 @@ test_monotony (void)
   g_assert_cmpfloat (power_of_f (0.10, 1, 10, 4.0), >, power_of_f (0.05, 1, 10, 4.0));
 }
 
+/* The critical F is found where GSL's inverse gives up, and the power goes on smoothly: it rises with the groups and ends below the normal's. */
+static void
+test_many_groups (void)
+{
+  double last = 0.0;
+  WbCalcPowerSamples samples;
+
+  for (double df = 10.0; df < 1e6; df *= 1.07)
+    {
+      double power = power_of_f (0.05, 1.0, df, 7.84);
+
+      g_assert_cmpfloat (power, >, last);
+      last = power;
+    }
+  /* z at 0.975 is 1.95996; delta 2.8 */
+  g_assert_cmpfloat_with_epsilon (last, gsl_cdf_ugaussian_P (2.8 - 1.959963984540054), 1e-5);
+  for (gsize k = 2; k < 400; k++)
+    {
+      g_assert_cmpint (wb_calc_power_samples (2.0, 2.4646, k, 0.05, 0.8, 1000, &samples), ==, WB_CALC_OK);
+      g_assert_cmpuint (samples.n, >=, 24);
+      g_assert_cmpuint (samples.n, <=, 25);
+    }
+}
+
 static void
 test_refusals (void)
 {
@@ -141,6 +165,7 @@ main (int   argc,
 {
   g_test_init (&argc, &argv, NULL);
   gsl_set_error_handler_off ();
+  g_test_add_func ("/calc/power/many-groups-have-an-answer", test_many_groups);
   g_test_add_func ("/calc/power/plant-growth-with-the-effect-seen", test_plantgrowth);
   g_test_add_func ("/calc/power/the-noncentral-f-agrees-with-r", test_noncentral_f);
   g_test_add_func ("/calc/power/one-degree-of-freedom-by-quadrature", test_by_quadrature);
