@@ -11,9 +11,57 @@
 #define COVERAGE 0.9
 #define ALPHA 0.05         /* of each of the two one-sided tests */
 #define SAME_DF 1e-6       /* degrees of freedom that differ by less, as a share, have the same quantile */
+#define MOST_EXACT 12      /* levels, 66 pairs */
+#define NODE 0.02          /* of the logarithm of degrees of freedom */
+#define MOST_DF 1e5        /* above it they are few */
 
-/* The quantile of the studentized range is dear, and pairs of an even grid share it. */
-typedef struct { size_t k; double df, value; } Quantile;
+/*
+ * The quantile of the studentized range is dear. Pairs of an even grid share theirs; with
+ * very many pairs it is found at degrees of freedom NODE apart, and between them by a
+ * line over 1 / df, which is right to some 1e-6 of it.
+ */
+typedef struct
+{
+  size_t      k;
+  double      df, value;  /* the last one found */
+  GHashTable *nodes;      /* number of the node → its value; NULL: each is found for itself */
+} Quantile;
+
+static void
+quantile_init (Quantile *self,
+               size_t    k)
+{
+  *self = (Quantile) { k, NAN, NAN, k > MOST_EXACT ? g_hash_table_new_full (g_int_hash, g_int_equal, g_free, g_free) : NULL };
+}
+
+static void
+quantile_clear (Quantile *self)
+{
+  g_clear_pointer (&self->nodes, g_hash_table_unref);
+}
+
+static double
+quantile_at (size_t k,
+             double df)
+{
+  double value;
+
+  return wb_calc_compare_studentized_range_quantile (COVERAGE, k, df, &value) == WB_CALC_OK ? value : NAN;
+}
+
+static double
+node_at (Quantile *self,
+         int       node)
+{
+  double *value = g_hash_table_lookup (self->nodes, &node);
+
+  if (value == NULL)
+    {
+      value = g_memdup2 (&(double) { quantile_at (self->k, exp (NODE * node)) }, sizeof *value);
+      g_hash_table_insert (self->nodes, g_memdup2 (&node, sizeof node), value);
+    }
+  return *value;
+}
 
 static gboolean
 find_quantile (Quantile *self,
@@ -22,10 +70,16 @@ find_quantile (Quantile *self,
   if (self->df == df || fabs (self->df - df) < SAME_DF * df)
     return TRUE;
   self->df = df;
-  if (wb_calc_compare_studentized_range_quantile (COVERAGE, self->k, df, &self->value) == WB_CALC_OK)
-    return TRUE;
-  self->df = NAN;
-  return FALSE;
+  if (self->nodes != NULL && df < MOST_DF)
+    {
+      int node = (int) floor (log (df) / NODE);
+      double below = exp (-NODE * node), above = exp (-NODE * (node + 1)), share = (below - 1 / df) / (below - above);
+
+      self->value = (1 - share) * node_at (self, node) + share * node_at (self, node + 1);
+    }
+  else
+    self->value = quantile_at (self->k, df);
+  return !isnan (self->value);
 }
 
 static void
@@ -80,9 +134,10 @@ wb_craft_effects_compare (WbCraftEffects            *self,
                           double                     least,
                           const WbCraftEffectsModel *model)
 {
-  Quantile quantile = { levels->n_levels[factor], NAN, NAN };
+  Quantile quantile;
   g_autofree double *weights = g_new (double, MAX (levels->data->cells->len, 1));
 
+  quantile_init (&quantile, levels->n_levels[factor]);
   for (size_t second = 1; second < quantile.k; second++)
     for (size_t first = 0; first < second; first++)
       {
@@ -97,6 +152,7 @@ wb_craft_effects_compare (WbCraftEffects            *self,
                                         quantile.value, &pair) == WB_CALC_OK)
           add_comparison (self, levels, factor, &pair, contrast.error, contrast.df);
       }
+  quantile_clear (&quantile);
 }
 
 /* Two one-sided tests; a difference that nothing says the error of is taken as it stands. */
