@@ -160,7 +160,7 @@ tell_worthless (WbCraftRanked *ranked)
 {
   g_autofree char *score = wb_number_format (ranked->score.value, 2, NULL);
 
-  wb_craft_ranked_add_reason (ranked, "scores_nothing", 0, _("It scores %s of 1, hardly more than nothing: to be the best of such is no praise."), score);
+  wb_craft_ranked_add_reason (ranked, "scores_nothing", 0, _("It scores %s of 1, hardly more than nothing."), score);
 }
 
 static gboolean

@@ -13,6 +13,7 @@
 
 /* Value above, interval below: columns are narrow. */
 #define BELOW "\n"
+#define Z_90 1.645 /* standard deviations on either side that hold 90 % of a normal */
 
 static void
 add_growth_row (const WbReportTest *test,
@@ -202,6 +203,7 @@ static void
 add_method (const WbReportTest *test)
 {
   g_autofree char *seed = g_strdup_printf ("%" G_GUINT64_FORMAT, test->answer->ranking->seed);
+  g_autofree char *error = NULL;
 
   wb_report_test_point (test, "%s", _("The melt pool of a burn is read at several times. Through these readings runs the curve D(t) = D∞ (1 − exp(−t/τ)), t from lighting: "
                                       "D∞ is the diameter towards which the pool grows, τ how slowly it gets there. The wall hides what lies beyond it, so a reading "
@@ -212,8 +214,12 @@ add_method (const WbReportTest *test)
                                       "An interval in brackets holds the true value with 90 % probability, if the model is right."));
   wb_report_test_point (test, "%s", _("Each aim turns a figure into a worth between 0 and 1 (desirability after Derringer and Suich, Journal of Quality Technology 12, 1980, 214). "
                                       "The score is the weighted geometric mean of these, judged by thirds of the candle, as expected for the next candle poured."));
+  /* at a chance of a half, where it is widest */
+  error = wb_number_format (100 * Z_90 * 0.5 / sqrt (test->answer->ranking->draws), 1, NULL);
   wb_report_test_point (test, _("The chances count random draws from the estimates, %u of them, with the seed %s: the same record gives the same ranking again. "
-                                "All combinations share the draws."), test->answer->ranking->draws, seed);
+                                "All combinations share the draws. So many draws tell a chance to within %s in 100, nine times in ten."),
+                        test->answer->ranking->draws, seed, error);
+  wb_report_test_point (test, "%s", _("How far a weight may move: it alone is changed, from an eighth of it to eight times, and to nothing, and the same draws are weighed anew."));
   wb_report_test_point (test, "%s", _("A combination is recommended only after enough samples were burnt to the protocol's stated end, every limit that can be measured was read in the "
                                       "last third, its chance of being within 0.05 of the best is at least 90 %, and its chance of crossing a limit at most 5 %. "
                                       "One that crosses a limit is rejected, however well it scores."));

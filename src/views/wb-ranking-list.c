@@ -72,7 +72,8 @@ dup_chance (double p)
     return g_strdup ("–");
   if (p > 0 && lround (100 * p) == 0)
     return g_strdup (_("under 1 in 100"));
-  if (p < 1 && lround (100 * p) == 100)
+  /* counted in random draws: all of them is no certainty */
+  if (lround (100 * p) == 100)
     return g_strdup (_("over 99 in 100"));
   text = wb_number_format (p * 100, 0, NULL);
   return g_strdup_printf (_("%s in 100"), text);

@@ -145,6 +145,22 @@ test_hopeless (void)
     }
 }
 
+/* A curve that is no plain fit says so under it; plain ones need no word. */
+static void
+test_fits_are_told (void)
+{
+  g_autoptr (WbCraftAnswer) answer = plot_bench_small (2);
+  g_autoptr (WbChart)       plain = NULL, told = NULL;
+
+  for (guint cell = 0; cell < 2; cell++)
+    answer->estimates->cells[cell].growth.status = WB_CRAFT_FIT_OK;
+  plain = test_plot_new (WB_PLOT_GROWTH, answer);
+  g_assert_null (strstr (wb_chart_get_footnote (plain), "held by an earlier ring"));
+  answer->estimates->cells[1].growth.status = WB_CRAFT_FIT_HELD;
+  told = test_plot_new (WB_PLOT_GROWTH, answer);
+  g_assert_nonnull (strstr (wb_chart_get_footnote (told), ": every pool is held by an earlier ring."));
+}
+
 void
 test_names_add (void)
 {
@@ -153,4 +169,5 @@ test_names_add (void)
   g_test_add_func ("/plot/names/right-to-left-is-set-apart", test_right_to_left);
   g_test_add_func ("/plot/names/a-sample-set-aside-is-counted-out", test_set_aside);
   g_test_add_func ("/plot/names/hopeless-estimates-make-words", test_hopeless);
+  g_test_add_func ("/plot/names/curves-that-are-no-plain-fits", test_fits_are_told);
 }
