@@ -18,8 +18,8 @@ typedef struct
 
 /*
  * One a sample of the data set, g_free. Unlike is a sample whose pools, depth, flame or
- * consumption differ from its cell's median, over two burns at least, by more than four times
- * what is usual in the experiment (median absolute deviation over its samples) and 15 %. Of two
+ * consumption differ from its cell's median, over two burns at least, by more than five times
+ * what is usual in the experiment (median absolute deviation over its samples) and 25 %. Of two
  * samples nobody can tell which is right: both are.
  */
 WbCraftUnlike *wb_craft_unlike_new (const WbDataset      *data,

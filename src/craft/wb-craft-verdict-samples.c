@@ -8,8 +8,8 @@
 
 /* A sample that reads unlike its fellows: misread, poured otherwise, or a wick that sits badly. The score does not leave it out; a person has to look. */
 
-#define UNLIKE 4.0    /* times the usual spread between candles, which is taken from the whole experiment */
-#define LEAST 0.15    /* of ln: below that a difference is worth no look */
+#define UNLIKE 5.0    /* times the usual spread between candles, which is taken from the whole experiment */
+#define LEAST 0.25    /* of ln: below that a difference is worth no look */
 #define LEAST_BURNS 2
 #define NORMAL 1.4826 /* standard deviations in a median absolute deviation of a normal */
 

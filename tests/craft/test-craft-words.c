@@ -158,6 +158,36 @@ test_few_of_many_weights (void)
   g_assert_cmpstr (g_ptr_array_index (told, 5), ==, "2 other weights could change it too, if moved further.");
 }
 
+/* Which of two samples was misread nobody can tell: both are named; with a third, the odd one out alone. */
+static void
+test_a_sample_unlike_its_fellows (void)
+{
+  for (guint samples = 2; samples < 4; samples++)
+    {
+      WbDataset *data = test_craft_data_new ();
+      g_autoptr (WbCraftAnswer) answer = NULL;
+      const char *const codes[] = { "a", "b", "c" };
+
+      for (guint i = 0; i < 4; i++)
+        {
+          g_autofree char *size = g_strdup_printf ("S-%u", i + 1);
+          guint cell = test_craft_add_cell (data, "Tern", INNER, "Sedge", size, i + 1, 0);
+
+          for (guint k = 0; k < samples; k++)
+            for (guint b = 0, sample = test_craft_add_sample (data, cell, codes[k]); b < 2; b++)
+              test_craft_calm_burn (data, sample, 74 + 2 * i + k, 1.2, INNER);
+        }
+      /* the first sample of the first wick: the radius was written down for the diameter */
+      for (guint row = 0; row < wb_readings_get_length (data->readings) && wb_readings_get_burn (data->readings, row) < 2; row++)
+        wb_readings_set (data->readings, row, WB_COLUMN_POOL_MM, wb_readings_get (data->readings, row, WB_COLUMN_POOL_MM) / 2);
+      answer = wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, 0, NULL, NULL);
+      for (guint cell = 0; cell < 4; cell++)
+        g_assert_cmpuint (test_craft_count_sentences (test_craft_find_ranked (answer, cell), "Sample "), ==, cell > 0 ? 0 : samples == 2 ? 2 : 1);
+      if (samples == 3)
+        g_assert_cmpuint (test_craft_count_sentences (test_craft_find_ranked (answer, 0), "Sample a reads unlike its fellows"), ==, 1);
+    }
+}
+
 int
 main (int   argc,
       char *argv[])
@@ -168,5 +198,6 @@ main (int   argc,
   g_test_add_func ("/craft/words/curves-that-are-no-plain-fits", test_growth_notes);
   g_test_add_func ("/craft/words/how-far-a-weight-may-move", test_weights_in_words);
   g_test_add_func ("/craft/words/few-of-many-weights", test_few_of_many_weights);
+  g_test_add_func ("/craft/words/a-sample-unlike-its-fellows-is-named", test_a_sample_unlike_its_fellows);
   return g_test_run ();
 }
