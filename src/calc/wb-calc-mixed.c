@@ -245,6 +245,8 @@ wb_calc_mixed_fit (const WbCalcMixedData *data,
     }
   if (status == WB_CALC_OK)
     status = settle (made);
+  /* the fit may outlive whom to ask */
+  made->search.keep_going = NULL;
   if (status == WB_CALC_OK)
     *fit = made;
   else

@@ -3,6 +3,7 @@
 
 #include "wb-craft-estimates.h"
 #include "wb-craft-kinship-private.h"
+#include "wb-craft-shuffles-private.h"
 #include "wb-craft-ratings-private.h"
 
 G_BEGIN_DECLS
@@ -38,6 +39,7 @@ typedef struct
   guint      n_cells;
   GPtrArray *all;       /* WbCraftDraw */
   WbCraftKinship candles; /* of the figures, by WbFigure: how they go together in a candle */
+  WbCraftShuffles *shuffles; /* of the same seed, for the scores of all groups; NULL: each makes its own */
 } WbCraftDraws;
 
 /* Of every aim and every measured limit of the data set. `estimates` must stay as long. NULL: stopped. */

@@ -15,7 +15,8 @@
 #include "wb-craft-vessel-private.h"
 #include "wb-craft-workers-private.h"
 
-#define FITS_SHARE 0.8 /* of the progress told */
+#define FITS_SHARE 0.7 /* of the progress told */
+#define DEVIATES_SHARE 0.8
 
 typedef struct
 {
@@ -192,9 +193,16 @@ dup_raw_deviations (const Job    *job,
   return sums;
 }
 
+static bool
+on_fit_going (void *user)
+{
+  return wb_craft_workers_go_on (user);
+}
+
 static gboolean
-fit_values (const Job *job,
-            Fit       *fit)
+fit_values (const Job      *job,
+            WbCraftWorkers *workers,
+            Fit            *fit)
 {
   WbCraftDraw *draw = fit->draw;
   g_autoptr (GArray) values
@@ -219,7 +227,8 @@ fit_values (const Job *job,
       fit->deviations = dup_raw_deviations (job, values);
       return draw->ratings != NULL;
     }
-  fit->means = wb_craft_means_find (job->estimates->memo, values, job->data->cells->len, &job->columns, &prior);
+  fit->means = wb_craft_means_find (job->estimates->memo, values, job->data->cells->len, &job->columns, &prior,
+                                    on_fit_going, workers);
   if (fit->means != NULL)
     fit->deviations = wb_craft_means_dup_deviations (fit->means, job->data->samples->len);
   return fit->means != NULL;
@@ -254,7 +263,7 @@ find_fit (WbCraftWorkers *workers,
   const Job *job = data;
   Fit *fit = g_ptr_array_index (job->fits, index);
 
-  fit->stands = fit->draw->growth ? fit_growth (job, workers, fit) : fit_values (job, fit);
+  fit->stands = fit->draw->growth ? fit_growth (job, workers, fit) : fit_values (job, workers, fit);
 }
 
 /* Standard normal deviates of a fit, n_draws × width, independent of those of the others. */
@@ -354,12 +363,28 @@ draw_fit (WbCraftWorkers *workers,
                                      draw->burn_sd);
 }
 
+typedef struct
+{
+  WbCraftKeepGoing keep_going;
+  gpointer         user;
+  double           from, to;
+} Progress;
+
+static gboolean
+on_progress (double   done,
+             gpointer user)
+{
+  const Progress *progress = user;
+
+  return progress->keep_going == NULL
+         || progress->keep_going (progress->from + done * (progress->to - progress->from), progress->user);
+}
+
 /* All draws, jointly: what errs for one figure of a cell errs for those that go with it. FALSE: stopped. */
 static gboolean
-draw_fits (Job              *job,
-           WbCraftDraws     *self,
-           WbCraftKeepGoing  keep_going,
-           gpointer          user)
+draw_fits (Job          *job,
+           WbCraftDraws *self,
+           Progress     *progress)
 {
   guint n = job->fits->len;
   g_autofree const double **deviations = g_new0 (const double *, MAX (n, 1));
@@ -373,7 +398,12 @@ draw_fits (Job              *job,
     deviations[f] = ((const Fit *) g_ptr_array_index (job->fits, f))->deviations;
   wb_craft_kinship_init (&kinship, deviations, n, job->data->samples->len);
   job->kinship = &kinship;
-  done = wb_craft_workers_run (n, make_deviates, job, NULL, NULL) && wb_craft_workers_run (n, draw_fit, job, keep_going, user);
+  progress->from = FITS_SHARE;
+  progress->to = DEVIATES_SHARE;
+  done = wb_craft_workers_run (n, make_deviates, job, on_progress, progress);
+  progress->from = DEVIATES_SHARE;
+  progress->to = 1;
+  done = done && wb_craft_workers_run (n, draw_fit, job, on_progress, progress);
   for (guint f = 0; f < n && done; f++)
     {
       Fit *fit = g_ptr_array_index (job->fits, f);
@@ -401,23 +431,6 @@ relate_candles (const Job       *job,
         deviations[fit->draw->figure] = fit->deviations;
     }
   wb_craft_kinship_init (&self->candles, deviations, WB_N_FIGURES, job->data->samples->len);
-}
-
-typedef struct
-{
-  WbCraftKeepGoing keep_going;
-  gpointer         user;
-  double           from, to;
-} Progress;
-
-static gboolean
-on_progress (double   done,
-             gpointer user)
-{
-  const Progress *progress = user;
-
-  return progress->keep_going == NULL
-         || progress->keep_going (progress->from + done * (progress->to - progress->from), progress->user);
 }
 
 static void
@@ -462,9 +475,9 @@ wb_craft_draws_new (const WbDataset        *data,
     if (!((const Fit *) g_ptr_array_index (fits, i - 1))->stands)
       g_ptr_array_remove_index (fits, i - 1);
   relate_candles (&job, fits, self);
-  progress.from = FITS_SHARE;
-  progress.to = 1;
-  done = done && draw_fits (&job, self, on_progress, &progress);
+  done = done && draw_fits (&job, self, &progress);
+  if (done)
+    self->shuffles = wb_craft_shuffles_new (&self->candles, seed, n_draws);
   wb_craft_columns_clear (&job.columns);
   return done ? g_steal_pointer (&self) : NULL;
 }
@@ -476,6 +489,7 @@ wb_craft_draws_free (WbCraftDraws *self)
     return;
   g_ptr_array_unref (self->all);
   wb_craft_kinship_clear (&self->candles);
+  wb_craft_shuffles_free (self->shuffles);
   g_free (self);
 }
 

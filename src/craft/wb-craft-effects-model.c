@@ -80,7 +80,7 @@ fill_by_model (WbCraftEffectsModel    *self,
 
   self->basis = WB_CRAFT_EFFECTS_BY_MODEL;
   self->log_scale = wb_craft_scale_is_log (figure);
-  if (values->len == 0 || (self->means = wb_craft_means_find (estimates->memo, values, self->n_cells, NULL, &prior)) == NULL)
+  if (values->len == 0 || (self->means = wb_craft_means_find (estimates->memo, values, self->n_cells, NULL, &prior, NULL, NULL)) == NULL)
     return FALSE;
   wb_craft_means_fill (self->means, values, self->n_cells, cells);
   for (guint cell = 0; cell < self->n_cells; cell++)

@@ -176,7 +176,7 @@ estimate_figure (const Job       *job,
       estimate_ratings (job, workers, values, figure, stage, place, estimates);
       return;
     }
-  wb_craft_means_fill (wb_craft_means_find (self->memo, values, self->n_cells, NULL, &prior), values, self->n_cells, estimates);
+  wb_craft_means_fill (wb_craft_means_find (self->memo, values, self->n_cells, NULL, &prior, on_keep_going, workers), values, self->n_cells, estimates);
   for (guint i = 0; i < self->n_cells; i++)
     tell (&estimates[i], figure);
 }

@@ -43,7 +43,7 @@ void   wb_craft_judge_clear   (WbCraftJudge      *self);
 void   wb_craft_judge_spread  (const WbCraftJudge *self,
                                guint               index,
                                const double        strata[WB_CRAFT_N_STRATA],
-                               const guint         order[WB_CRAFT_N_STRATA],
+                               const guint8        order[WB_CRAFT_N_STRATA],
                                double              factors[WB_CRAFT_JUDGE_WIDTH]);
 /*
  * Multiplies what the candles of a member are worth in that draw into `product`;

@@ -65,7 +65,7 @@ void
 wb_craft_judge_spread (const WbCraftJudge *self,
                        guint               index,
                        const double        strata[WB_CRAFT_N_STRATA],
-                       const guint         order[WB_CRAFT_N_STRATA],
+                       const guint8        order[WB_CRAFT_N_STRATA],
                        double              factors[WB_CRAFT_JUDGE_WIDTH])
 {
   const WbCraftRatings *ratings = self->draw->ratings;

@@ -49,12 +49,14 @@ WbCraftMeans *wb_craft_means_new  (const GArray           *values,
                                    guint                   n_cells,
                                    const WbCraftColumns   *columns,
                                    const WbCraftMeanPrior *prior);
-/* The same, kept in the memo. */
+/* The same, kept in the memo; NULL also when stopped. */
 const WbCraftMeans *wb_craft_means_find (WbCraftMemo            *memo,
                                          const GArray           *values,
                                          guint                   n_cells,
                                          const WbCraftColumns   *columns,
-                                         const WbCraftMeanPrior *prior);
+                                         const WbCraftMeanPrior *prior,
+                                         WbCalcKeepGoing         keep_going,
+                                         gpointer                user);
 void          wb_craft_means_free (WbCraftMeans *self);
 /* Fills mean, se, df, spreads and counts of each of n_cells estimates; NAN where a cell has no value. self may be NULL. */
 void          wb_craft_means_fill (const WbCraftMeans     *self,

@@ -159,8 +159,10 @@ see_floor (WbCraftMeans *self,
 }
 
 static void
-fit_floored (WbCraftMeans *self,
-             double        reader_sd)
+fit_floored (WbCraftMeans   *self,
+             double          reader_sd,
+             WbCalcKeepGoing keep_going,
+             gpointer        user)
 {
   guint n = (guint) self->data.n_rows;
   g_autofree gboolean *floored = g_new (gboolean, MAX (n, 1));
@@ -178,7 +180,7 @@ fit_floored (WbCraftMeans *self,
         if (floored[i])
           see_floor (self, i, at[i], reader_sd);
       g_clear_pointer (&self->fit, wb_calc_mixed_free);
-      if (wb_calc_mixed_fit (&self->data, NULL, NULL, &self->fit) != WB_CALC_OK)
+      if (wb_calc_mixed_fit (&self->data, keep_going, user, &self->fit) != WB_CALC_OK)
         return;
       moved = 0;
       for (guint i = 0; i < n; i++)
@@ -191,11 +193,13 @@ fit_floored (WbCraftMeans *self,
     }
 }
 
-WbCraftMeans *
-wb_craft_means_new (const GArray           *values,
-                    guint                   n_cells,
-                    const WbCraftColumns   *columns,
-                    const WbCraftMeanPrior *prior)
+static WbCraftMeans *
+make (const GArray           *values,
+      guint                   n_cells,
+      const WbCraftColumns   *columns,
+      const WbCraftMeanPrior *prior,
+      WbCalcKeepGoing         keep_going,
+      gpointer                user)
 {
   g_autoptr (WbCraftMeans) self = g_new0 (WbCraftMeans, 1);
   guint n = MAX (values->len, 1), n_global;
@@ -228,10 +232,19 @@ wb_craft_means_new (const GArray           *values,
     .n_spreads = N_SPREADS, .spread = self->spread,
   };
   if (prior->floored)
-    fit_floored (self, prior->reader_sd);
+    fit_floored (self, prior->reader_sd, keep_going, user);
   else
-    wb_calc_mixed_fit (&self->data, NULL, NULL, &self->fit);
+    wb_calc_mixed_fit (&self->data, keep_going, user, &self->fit);
   return self->fit != NULL ? g_steal_pointer (&self) : NULL;
+}
+
+WbCraftMeans *
+wb_craft_means_new (const GArray           *values,
+                    guint                   n_cells,
+                    const WbCraftColumns   *columns,
+                    const WbCraftMeanPrior *prior)
+{
+  return make (values, n_cells, columns, prior, NULL, NULL);
 }
 
 void
@@ -258,6 +271,8 @@ typedef struct
   guint                   n_cells;
   const WbCraftColumns   *columns;
   const WbCraftMeanPrior *prior;
+  WbCalcKeepGoing         keep_going;
+  gpointer                user;
 } Question;
 
 static gpointer
@@ -265,8 +280,11 @@ answer_question (gpointer  data,
                  gboolean *stopped)
 {
   const Question *question = data;
+  WbCraftMeans *means = make (question->values, question->n_cells, question->columns, question->prior, question->keep_going,
+                              question->user);
 
-  return wb_craft_means_new (question->values, question->n_cells, question->columns, question->prior);
+  *stopped = means == NULL && question->keep_going != NULL && !question->keep_going (question->user);
+  return means;
 }
 
 const WbCraftMeans *
@@ -274,9 +292,11 @@ wb_craft_means_find (WbCraftMemo            *memo,
                      const GArray           *values,
                      guint                   n_cells,
                      const WbCraftColumns   *columns,
-                     const WbCraftMeanPrior *prior)
+                     const WbCraftMeanPrior *prior,
+                     WbCalcKeepGoing         keep_going,
+                     gpointer                user)
 {
-  Question question = { values, n_cells, columns, prior };
+  Question question = { values, n_cells, columns, prior, keep_going, user };
   GByteArray *bytes = g_byte_array_new ();
 
   wb_craft_question_add (bytes, "means", 5);

@@ -36,7 +36,7 @@ typedef struct
   const WbCraftDraws *draws;
   const guint        *members;
   guint               n;
-  guint64             seed;
+  const WbCraftShuffles *shuffles;
   WbCraftScore       *score;    /* each draw has its own row there */
   GArray             *aims;     /* WbCraftJudge: of those that are kept */
   GArray             *classes;  /* double: the weights */
@@ -51,7 +51,6 @@ typedef struct
 /* What all cells share in one draw, and room for one cell. */
 typedef struct
 {
-  guint   order[WB_N_FIGURES][WB_CRAFT_N_STRATA]; /* which stratum of a figure the candle k has */
   guint   candle;     /* which of the candles stands for the next one */
   double  luck;       /* uniform, for the next candle's crossing */
   double *factors;    /* an aim × a candle: its deviation, as a factor where the scale is a logarithm */
@@ -200,62 +199,27 @@ model_clear (Model *model)
   g_free (model->sums);
 }
 
-/*
- * Which candle has which stratum of each figure: ranks of normal numbers that go
- * together as the figures do (Iman and Conover, Communications in Statistics B 11 (1982)
- * 311-334). Without kinship every pairing is as likely.
- */
 static void
-shuffle_candles (const WbCraftKinship *kinship,
-                 WbCalcRandom         *random,
-                 Common               *common)
+draw_common (const Model *model,
+             guint        index,
+             Common      *common)
 {
-  double own[WB_N_FIGURES][WB_CRAFT_N_STRATA];
+  const guint8 *order = model->shuffles->order + (gsize) index * WB_N_FIGURES * WB_CRAFT_N_STRATA;
 
-  for (guint figure = 0; figure < WB_N_FIGURES; figure++)
-    {
-      double mixed[WB_CRAFT_N_STRATA];
-
-      for (guint k = 0; k < WB_CRAFT_N_STRATA; k++)
-        own[figure][k] = wb_calc_random_normal (random);
-      for (guint k = 0; k < WB_CRAFT_N_STRATA; k++)
-        {
-          mixed[k] = kinship->root == NULL ? own[figure][k] : 0;
-          for (guint other = 0; kinship->root != NULL && other <= figure; other++)
-            mixed[k] += kinship->root[figure * kinship->n + other] * own[other][k];
-        }
-      for (guint k = 0; k < WB_CRAFT_N_STRATA; k++)
-        {
-          guint rank = 0;
-
-          for (guint other = 0; other < WB_CRAFT_N_STRATA; other++)
-            rank += mixed[other] < mixed[k] || (mixed[other] == mixed[k] && other < k);
-          common->order[figure][k] = rank;
-        }
-    }
-}
-
-static void
-draw_common (const Model  *model,
-             WbCalcRandom *random,
-             guint         index,
-             Common       *common)
-{
-  shuffle_candles (&model->draws->candles, random, common);
-  common->candle = (guint) wb_calc_random_below (random, WB_CRAFT_N_STRATA);
-  common->luck = wb_calc_random_uniform (random);
+  common->candle = model->shuffles->candle[index];
+  common->luck = model->shuffles->luck[index];
   for (guint a = 0; a < model->aims->len; a++)
     {
       const WbCraftJudge *judge = &g_array_index (model->aims, WbCraftJudge, a);
 
-      wb_craft_judge_spread (judge, index, model->strata, common->order[judge->figure], common->factors + a * WIDTH);
+      wb_craft_judge_spread (judge, index, model->strata, order + judge->figure * WB_CRAFT_N_STRATA, common->factors + a * WIDTH);
     }
   for (guint s = 0; s < model->stops->len; s++)
     {
       const Stop *stop = &g_array_index (model->stops, Stop, s);
 
       for (guint k = 0; k < WB_CRAFT_N_STRATA; k++)
-        common->deviations[s * WIDTH + k] = stop->draw->sample_sd[index] * model->strata[common->order[stop->figure][k]];
+        common->deviations[s * WIDTH + k] = stop->draw->sample_sd[index] * model->strata[order[stop->figure * WB_CRAFT_N_STRATA + k]];
     }
 }
 
@@ -382,7 +346,7 @@ draw_cell (const Model *model,
   common->sums[(self->aims->len + 1) * model->n + i] += crossing * crossing;
 }
 
-/* A block of 256 draws. What the cells share comes from a generator of seed and block. */
+/* A block of 256 draws. */
 static void
 draw_block (WbCraftWorkers *workers,
             guint           block,
@@ -397,12 +361,10 @@ draw_block (WbCraftWorkers *workers,
     .products = g_new (double, MAX (model->classes->len, 1) * WIDTH),
     .sums = model->sums + (gsize) block * (model->score->aims->len + 2) * model->n,
   };
-  WbCalcRandom shared;
 
-  wb_calc_random_init (&shared, model->seed, block);
   for (guint draw = first; draw < last && (draw % ASK_EVERY != 0 || wb_craft_workers_go_on (workers)); draw++)
     {
-      draw_common (model, &shared, draw, &common);
+      draw_common (model, draw, &common);
       for (guint i = 0; i < model->n; i++)
         draw_cell (model, &common, i, draw);
     }
@@ -471,10 +433,14 @@ wb_craft_score_new (const WbDataset    *data,
                     gpointer            user)
 {
   g_autoptr (WbCraftScore) self = score_alloc (data, n, draws->n_draws);
-  Model model = { .data = data, .draws = draws, .members = members, .n = n, .seed = seed, .score = self };
+  Model model = { .data = data, .draws = draws, .members = members, .n = n, .score = self };
+  g_autoptr (WbCraftShuffles) shuffles = NULL;
   gboolean done;
 
   model_init (&model, self);
+  model.shuffles = draws->shuffles;
+  if (model.shuffles == NULL || model.shuffles->seed != seed)
+    model.shuffles = shuffles = wb_craft_shuffles_new (&draws->candles, seed, draws->n_draws);
   done = wb_craft_workers_run ((guint) wb_calc_random_n_blocks (draws->n_draws), draw_block, &model, keep_going, user);
   if (done)
     add_blocks (&model, self);
