@@ -26,9 +26,14 @@ enum { CELL = WB_CALC_MIXED_N_NESTED, WICK, N_SPREADS };
 /* Rounds of seeing values at the floor from where the last fit put them; of a change that ends them, in reader's errors. */
 #define MAX_ROUNDS 12
 #define ROUND_END 0.02
-/* A value at the floor begins this many reader's errors below it, and its row says at least so little. */
+/*
+ * A value at the floor begins this many reader's errors below it. Its row never says
+ * less than a reading of 4.5 errors would: where all values of a cell are at the floor
+ * nothing else keeps it from sinking to where a row says nothing, and a normal answer of
+ * a width without end around there would reach far above the floor. No source.
+ */
 #define START_BELOW 1.0
-#define LEAST_WEIGHT 1e-4
+#define LEAST_WEIGHT 0.05
 
 struct _WbCraftMeans
 {
