@@ -9,7 +9,7 @@ G_BEGIN_DECLS
 
 /*
  * The candles of some of the draws of a score, evenly spaced: what each aim found
- * them worth, so that they can be weighed anew without drawing again. At most 256
+ * them worth, so that they can be weighed anew without drawing again. At most 128
  * draws; fewer where cells and aims are many, so that it stays within 16 MB.
  */
 typedef struct

@@ -3,7 +3,7 @@
 
 #include "wb-craft-candles-private.h"
 
-#define MOST_KEPT 256       /* draws */
+#define MOST_KEPT 128       /* draws */
 #define LEAST_KEPT 16
 #define MOST_NUMBERS (1u << 22)
 

@@ -9,6 +9,9 @@
 #define BISECTIONS_TO_0 10  /* from 1/8 to about 1/8000 */
 #define LEFT_OUT 0.01       /* a winner that leads only below this factor leads only without the aim */
 #define NOBODY G_MAXUINT
+#define CONTENDERS 3      /* that are weighed with all kept draws: who leads, and the two nearest to it at a glance */
+#define GLANCE 8          /* every so-many-th kept draw */
+#define OUT_OF_REACH 0.1  /* of a score, at a glance: no need to look again */
 
 static const double downwards[] = { 0.5, 0.25, 0.125, 0 };
 static const double upwards[] = { 2, 4, 8 };
@@ -22,10 +25,18 @@ typedef struct
   guint               leader;
   double              total;   /* of the weights that count */
   double             *mean;    /* a cell: over all draws */
+  guint               able;    /* cells that may win */
   double             *kept;    /* a cell: over the kept candles */
+  double             *glanced; /* a cell: over those of every GLANCE-th draw */
   float              *sum;     /* cells × n: weighted sum of the logarithms above -INFINITY */
   guint8             *zeros;   /* cells × n: how many aims find it worth nothing */
 } Scale;
+
+typedef struct
+{
+  guint cells[CONTENDERS];
+  guint n;
+} Contest;
 
 static const float *
 get_worth (const Scale *scale,
@@ -42,12 +53,13 @@ get_weight (const Scale *scale,
   return g_array_index (scale->score->aims, WbCraftAim, aim).weight;
 }
 
-/* The mean score of a cell's kept candles with the weight of an aim times `factor`. */
+/* The mean score of a cell's candles in every `stride`-th kept draw with the weight of an aim times `factor`. */
 static double
 weigh (const Scale *scale,
        guint        cell,
        guint        aim,
-       double       factor)
+       double       factor,
+       guint        stride)
 {
   const float *worth = get_worth (scale, aim, cell);
   const float *under = scale->score->candles->under + cell * scale->n;
@@ -55,19 +67,20 @@ weigh (const Scale *scale,
   const guint8 *zeros = scale->zeros + cell * scale->n;
   double change = (factor - 1) * get_weight (scale, aim);
   float per_weight = (float) (1 / (scale->total + change));
-  float added = (float) change;
+  float added = (float) change * per_weight;
   double mean = 0;
+  guint n = 0;
 
-  for (gsize k = 0; k < scale->n; k++)
-    {
-      gboolean none = isinf (worth[k]);
-
-      /* what one aim alone finds worth nothing is worth something once that aim is left out */
-      if (zeros[k] > (none && !(factor > 0)))
-        continue;
-      mean += expf ((sum[k] + (none ? 0 : added * worth[k])) * per_weight) * under[k];
-    }
-  return mean / scale->n;
+  for (gsize first = 0; first < scale->n; first += (gsize) stride * WB_CRAFT_N_STRATA, n++)
+    for (gsize k = first; k < first + WB_CRAFT_N_STRATA; k++)
+      {
+        if (zeros[k] == 0)
+          mean += expf (sum[k] * per_weight + added * worth[k]) * under[k];
+        else if (!(factor > 0) && zeros[k] == 1 && isinf (worth[k]))
+          /* what this aim alone finds worth nothing is worth something once it is left out */
+          mean += expf (sum[k] * per_weight) * under[k];
+      }
+  return mean / (n * WB_CRAFT_N_STRATA);
 }
 
 static void
@@ -93,23 +106,61 @@ add_up (Scale *scale,
     }
 }
 
-/* The cell of the highest expected score; NOBODY: none is above 0. Of equals the first. */
+/* Those that might lead with that weight, the leader among them; all where they are few. */
+static void
+pick_contenders (const Scale *scale,
+                 guint        aim,
+                 double       factor,
+                 Contest     *contest)
+{
+  double means[CONTENDERS];
+  double leads = 0;
+
+  contest->n = 0;
+  if (scale->able > CONTENDERS)
+    leads = scale->mean[scale->leader] + weigh (scale, scale->leader, aim, factor, GLANCE) - scale->glanced[scale->leader];
+  for (guint i = 0; i < scale->score->n_cells; i++)
+    {
+      double mean = i == scale->leader ? INFINITY : 0;
+      guint place;
+
+      if (scale->failed[i])
+        continue;
+      if (scale->able > CONTENDERS && i != scale->leader)
+        mean = scale->mean[i] + weigh (scale, i, aim, factor, GLANCE) - scale->glanced[i];
+      if (scale->able > CONTENDERS && mean < leads - OUT_OF_REACH)
+        continue;
+      /* the highest few, in falling order */
+      for (place = contest->n; place > 0 && means[place - 1] < mean; place--)
+        if (place < CONTENDERS)
+          {
+            means[place] = means[place - 1];
+            contest->cells[place] = contest->cells[place - 1];
+          }
+      if (place == CONTENDERS)
+        continue;
+      means[place] = mean;
+      contest->cells[place] = i;
+      contest->n = MIN (contest->n + 1, CONTENDERS);
+    }
+}
+
+/* The cell of the highest expected score among the contenders; NOBODY: none is above 0. The leader before its equals. */
 static guint
-find_winner (const Scale *scale,
-             guint        aim,
-             double       factor)
+find_winner (const Scale   *scale,
+             const Contest *contest,
+             guint          aim,
+             double         factor)
 {
   guint winner = NOBODY;
   double most = 0;
 
-  for (guint i = 0; i < scale->score->n_cells; i++)
+  for (guint c = 0; c < contest->n && contest->n > 1; c++)
     {
-      double mean;
+      guint i = contest->cells[c];
+      double mean = scale->mean[i] + weigh (scale, i, aim, factor, 1) - scale->kept[i];
 
-      if (scale->failed[i])
-        continue;
-      mean = scale->mean[i] + (factor != 1 ? weigh (scale, i, aim, factor) - scale->kept[i] : 0);
-      if (mean > most)
+      if (mean > most || (mean == most && i == scale->leader))
         {
           most = mean;
           winner = i;
@@ -127,11 +178,12 @@ leader_stays (const Scale *scale,
 
 /* Where between two factors, at the first of which the leader leads, another takes over, and which: `winner` goes in as that at `lost`. */
 static double
-bisect (const Scale *scale,
-        guint        aim,
-        double       holds,
-        double       lost,
-        guint       *winner)
+bisect (const Scale   *scale,
+        const Contest *contest,
+        guint          aim,
+        double         holds,
+        double         lost,
+        guint         *winner)
 {
   guint times = lost > 0 ? BISECTIONS : BISECTIONS_TO_0;
 
@@ -139,7 +191,7 @@ bisect (const Scale *scale,
     {
       double middle = lost > 0 ? sqrt (holds * lost) : (holds + lost) / 2;
 
-      guint found = find_winner (scale, aim, middle);
+      guint found = find_winner (scale, contest, aim, middle);
 
       if (leader_stays (scale, found))
         holds = middle;
@@ -161,16 +213,18 @@ find_switch (const Scale  *scale,
              guint        *winner)
 {
   double holds = 1;
+  Contest contest;
 
   for (guint i = 0; i < n_steps; i++)
     {
       /* with its only aim left out, nothing is asked */
       if (!(scale->total + (steps[i] - 1) * get_weight (scale, aim) > 1e-9 * scale->total))
         break;
-      *winner = find_winner (scale, aim, steps[i]);
+      pick_contenders (scale, aim, steps[i], &contest);
+      *winner = find_winner (scale, &contest, aim, steps[i]);
       if (!leader_stays (scale, *winner))
         {
-          double at = bisect (scale, aim, holds, steps[i], winner);
+          double at = bisect (scale, &contest, aim, holds, steps[i], winner);
 
           return at < LEFT_OUT ? 0 : at;
         }
@@ -186,11 +240,10 @@ scale_init (Scale              *scale,
             const WbCraftScore *score,
             const gboolean     *failed)
 {
-  guint able = 0;
-
   *scale = (Scale) { .score = score, .failed = failed, .n = (gsize) score->candles->n_kept * WB_CRAFT_N_STRATA };
   scale->mean = g_new0 (double, score->n_cells);
   scale->kept = g_new0 (double, score->n_cells);
+  scale->glanced = g_new0 (double, score->n_cells);
   scale->sum = g_new0 (float, scale->n * score->n_cells);
   scale->zeros = g_new0 (guint8, scale->n * score->n_cells);
   for (guint a = 0; a < score->aims->len; a++)
@@ -199,17 +252,24 @@ scale_init (Scale              *scale,
     {
       if (failed[i])
         continue;
-      able++;
+      scale->able++;
       for (guint draw = 0; draw < score->n_draws; draw++)
         scale->mean[i] += score->recipe[(gsize) draw * score->n_cells + i];
       scale->mean[i] /= score->n_draws;
       add_up (scale, i);
     }
-  if (able < 2 || !score->asks)
+  if (scale->able < 2 || !score->asks)
     return FALSE;
+  scale->leader = NOBODY;
   for (guint i = 0; i < score->n_cells; i++)
-    scale->kept[i] = failed[i] ? 0 : weigh (scale, i, 0, 1);
-  scale->leader = find_winner (scale, 0, 1);
+    {
+      if (failed[i])
+        continue;
+      scale->kept[i] = weigh (scale, i, 0, 1, 1);
+      scale->glanced[i] = weigh (scale, i, 0, 1, GLANCE);
+      if (scale->mean[i] > (scale->leader == NOBODY ? 0 : scale->mean[scale->leader]))
+        scale->leader = i;
+    }
   return scale->leader != NOBODY;
 }
 
@@ -218,6 +278,7 @@ scale_clear (Scale *scale)
 {
   g_free (scale->mean);
   g_free (scale->kept);
+  g_free (scale->glanced);
   g_free (scale->sum);
   g_free (scale->zeros);
 }
