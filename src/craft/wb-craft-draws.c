@@ -359,6 +359,8 @@ draw_fit (WbCraftWorkers *workers,
       return;
     }
   spread = spread_deviates (job, draw, fit->pools, z, job->width);
+  if (!wb_craft_workers_go_on (workers))
+    return;
   fit->stands = wb_craft_pools_draw (fit->pools, seed_of (job, draw), job->n_draws, spread, draw->level, draw->pace, draw->sample_sd,
                                      draw->burn_sd);
 }

@@ -484,9 +484,10 @@ wb_craft_growth_estimate (WbCraftMemo          *memo,
     fit_pools (memo, data, figures, &readings, NULL, earlier, &going, &pool);
   for (guint cell = 0; cell < n_cells; cell++)
     growth[cell] = no_growth;
-  if (pool.groups != NULL)
+  if (pool.groups != NULL && on_keep_going (&going))
     fill_chances (data, &pool, stage, growth);
-  for (guint cell = 0; cell < n_cells; cell++)
+  /* each cell's own draws take their time where there are many */
+  for (guint cell = 0; cell < n_cells && on_keep_going (&going); cell++)
     {
       growth[cell].at_wall_h = readings.wall_n[cell] > 0 ? readings.wall_sum[cell] / readings.wall_n[cell] : NAN;
       if (pool.groups != NULL && pool.groups[cell].n_readings > 0)

@@ -11,7 +11,7 @@
 /*
  * The answer of an experiment of 200 samples, invented: what it costs to answer again after
  * one more rating, or one more pool, as a share of answering from scratch in the same run;
- * and the longest that a cancel would have had to wait, as a share of the whole.
+ * and the longest work that a cancel has to wait for, as a share of the whole.
  *
  *   bench-answer
  */
@@ -23,16 +23,25 @@
 
 typedef struct
 {
-  gint64 last;
-  gint64 longest; /* between two questions, microseconds */
+  double last;
+  double longest; /* between two questions, seconds of the asking thread */
 } Patience;
+
+static double
+cpu_now (clockid_t clock)
+{
+  struct timespec now;
+
+  clock_gettime (clock, &now);
+  return (double) now.tv_sec + 1e-9 * (double) now.tv_nsec;
+}
 
 static gboolean
 wait_patiently (double   done,
                 gpointer user)
 {
   Patience *self = user;
-  gint64 now = g_get_monotonic_time ();
+  double now = cpu_now (CLOCK_THREAD_CPUTIME_ID);
 
   self->longest = MAX (self->longest, now - self->last);
   self->last = now;
@@ -76,15 +85,6 @@ make (double soot,
   return data;
 }
 
-static double
-cpu_now (void)
-{
-  struct timespec now;
-
-  clock_gettime (CLOCK_PROCESS_CPUTIME_ID, &now);
-  return (double) now.tv_sec + 1e-9 * (double) now.tv_nsec;
-}
-
 static WbCraftAnswer *
 answer (WbCraftMemo *before,
         double       soot,
@@ -93,13 +93,13 @@ answer (WbCraftMemo *before,
         Patience    *patience)
 {
   WbDataset *data = make (soot, pool_mm);
-  double from = cpu_now ();
+  double from = cpu_now (CLOCK_PROCESS_CPUTIME_ID);
   WbCraftAnswer *made;
 
-  patience->last = g_get_monotonic_time ();
+  patience->last = cpu_now (CLOCK_THREAD_CPUTIME_ID);
   made = wb_craft_answer_new_after (before, data, NULL, WB_CRAFT_WITHIN_SCENT, 1, wait_patiently, patience);
   wait_patiently (1, patience);
-  *cpu = cpu_now () - from;
+  *cpu = cpu_now (CLOCK_PROCESS_CPUTIME_ID) - from;
   return made;
 }
 
@@ -110,19 +110,15 @@ main (int    argc,
   Patience patience = { 0 }, other = { 0 };
   double scratch, rated, read;
   g_autoptr (WbCraftAnswer) first = NULL, after_rating = NULL, after_pool = NULL;
-  gint64 from;
-  double wall;
 
   test_craft_init (&argc, &argv);
-  from = g_get_monotonic_time ();
   first = answer (NULL, 0, 35, &scratch, &patience);
-  wall = (double) (g_get_monotonic_time () - from);
   after_rating = answer (first->estimates->memo, 1, 35, &rated, &other);
   after_pool = answer (first->estimates->memo, 0, 36, &read, &other);
   g_print ("answer of %u samples: again after a rating %.2f, after a pool %.2f of the CPU time from scratch (%.2f s), "
-           "%u and %u of %u fits; a cancel waits at most %.3f of the whole by the clock (%.2f s)\n",
+           "%u and %u of %u fits; the asking thread works at most %.3f of that (%.2f s) between two questions whether to go on\n",
            first->data->samples->len, rated / scratch, read / scratch, scratch,
            wb_craft_memo_get_made (after_rating->estimates->memo), wb_craft_memo_get_made (after_pool->estimates->memo),
-           wb_craft_memo_get_made (first->estimates->memo), (double) patience.longest / wall, (double) patience.longest / 1e6);
+           wb_craft_memo_get_made (first->estimates->memo), patience.longest / scratch, patience.longest);
   return 0;
 }
