@@ -59,6 +59,7 @@ print_comparisons (const WbCraftEffects *effects)
   wb_commands_table_add_column (table, "Against", WB_COMMANDS_LEFT);
   wb_commands_table_add_column (table, "Difference", WB_COMMANDS_LEFT);
   wb_commands_table_add_column (table, "p", WB_COMMANDS_RIGHT);
+  wb_commands_table_add_column (table, "Samples", WB_COMMANDS_RIGHT);
   if (!isnan (effects->margin))
     {
       wb_commands_table_add_column (table, "By itself", WB_COMMANDS_LEFT);
@@ -73,6 +74,7 @@ print_comparisons (const WbCraftEffects *effects)
       wb_commands_table_add (table, comparison->b);
       wb_commands_table_take (table, wb_commands_dup_interval (difference->value, difference->low, difference->high, 3));
       wb_commands_table_take (table, wb_commands_dup_p (comparison->p));
+      wb_commands_table_take (table, g_strdup_printf ("%u", comparison->samples));
       if (isnan (effects->margin))
         continue;
       wb_commands_table_take (table, wb_commands_dup_interval (comparison->alone.value, comparison->alone.low, comparison->alone.high, 3));

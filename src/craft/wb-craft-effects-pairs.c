@@ -82,15 +82,22 @@ find_quantile (Quantile *self,
   return !isnan (self->value);
 }
 
+/* A difference, and what it is made of. */
+typedef struct
+{
+  WbCraftContrast contrast;
+  guint           combinations, samples;
+} Difference;
+
 static void
 add_comparison (WbCraftEffects         *self,
                 const WbCraftLevels    *levels,
                 WbCraftFactor           factor,
                 const WbCalcComparison *pair,
-                double                  error,
-                double                  df)
+                const Difference       *difference)
 {
   WbCraftComparison *comparison = g_new0 (WbCraftComparison, 1);
+  double error = difference->contrast.error, df = difference->contrast.df;
   double half = error > 0 ? wb_calc_student_quantile (1 - (1 - COVERAGE) / 2, df) * error : 0;
 
   comparison->a = wb_craft_levels_dup_name (levels, factor, pair->second);
@@ -100,10 +107,12 @@ add_comparison (WbCraftEffects         *self,
   comparison->error = error;
   comparison->df = df;
   comparison->alone = (WbCraftInterval) { pair->difference, pair->difference - half, pair->difference + half };
+  comparison->combinations = difference->combinations;
+  comparison->samples = difference->samples;
   g_ptr_array_add (self->comparisons, comparison);
 }
 
-/* The pair's difference with its standard error and degrees of freedom; FALSE: not compared. */
+/* FALSE: the pair is not compared. */
 static gboolean
 find_difference (const WbCraftLevels       *levels,
                  WbCraftFactor              factor,
@@ -111,17 +120,27 @@ find_difference (const WbCraftLevels       *levels,
                  size_t                     second,
                  const WbCalcAnova         *anova,
                  const WbCraftEffectsModel *model,
+                 const gboolean            *has,
                  double                    *weights,
-                 WbCraftContrast           *contrast)
+                 Difference                *difference)
 {
-  double inverse;
+  WbCraftContrast *contrast = &difference->contrast;
 
-  if (model != NULL)
-    return wb_craft_levels_weigh (levels, factor, first, second, model->has, weights) > 0
-           && wb_craft_effects_model_contrast (model, weights, contrast);
-  if (wb_craft_levels_match (levels, factor, first, second, &contrast->value, &inverse) == 0)
+  *difference = (Difference) { .combinations = wb_craft_levels_weigh (levels, factor, first, second, has, weights) };
+  for (guint cell = 0; cell < levels->data->cells->len; cell++)
+    if (weights[cell] != 0)
+      difference->samples += model != NULL ? model->samples[cell] : levels->cell_n[cell];
+  if (difference->combinations == 0)
     return FALSE;
-  contrast->error = sqrt (inverse * anova->residual_mean_sq);
+  if (model != NULL)
+    return wb_craft_effects_model_contrast (model, weights, contrast);
+  for (guint cell = 0; cell < levels->data->cells->len; cell++)
+    if (weights[cell] != 0)
+      {
+        contrast->value += weights[cell] * levels->cell_mean[cell];
+        contrast->error += weights[cell] * weights[cell] / levels->cell_n[cell];
+      }
+  contrast->error = sqrt (contrast->error * anova->residual_mean_sq);
   contrast->df = anova->residual_df;
   return TRUE;
 }
@@ -135,22 +154,28 @@ wb_craft_effects_compare (WbCraftEffects            *self,
                           const WbCraftEffectsModel *model)
 {
   Quantile quantile;
-  g_autofree double *weights = g_new (double, MAX (levels->data->cells->len, 1));
+  guint n_cells = levels->data->cells->len;
+  g_autofree double *weights = g_new (double, MAX (n_cells, 1));
+  g_autofree gboolean *has = g_new (gboolean, MAX (n_cells, 1));
 
+  for (guint cell = 0; cell < n_cells; cell++)
+    has[cell] = model != NULL ? model->has[cell] : levels->cell_n[cell] > 0;
   quantile_init (&quantile, levels->n_levels[factor]);
   for (size_t second = 1; second < quantile.k; second++)
     for (size_t first = 0; first < second; first++)
       {
         WbCalcComparison pair = { .first = first, .second = second };
-        WbCraftContrast contrast;
+        Difference difference;
+        const WbCraftContrast *contrast = &difference.contrast;
+        double value;
 
-        if (!find_difference (levels, factor, first, second, anova, model, weights, &contrast)
-            || !find_quantile (&quantile, contrast.df))
+        if (!find_difference (levels, factor, first, second, anova, model, has, weights, &difference)
+            || !find_quantile (&quantile, contrast->df))
           continue;
-        contrast.value = fabs (contrast.value) > least ? contrast.value : 0;
-        if (wb_calc_compare_tukey_pair (contrast.value, 1, quantile.k, contrast.error * contrast.error, contrast.df,
-                                        quantile.value, &pair) == WB_CALC_OK)
-          add_comparison (self, levels, factor, &pair, contrast.error, contrast.df);
+        value = fabs (contrast->value) > least ? contrast->value : 0;
+        if (wb_calc_compare_tukey_pair (value, 1, quantile.k, contrast->error * contrast->error, contrast->df, quantile.value, &pair)
+            == WB_CALC_OK)
+          add_comparison (self, levels, factor, &pair, &difference);
       }
   quantile_clear (&quantile);
 }

@@ -55,6 +55,8 @@ typedef struct
   double          error, df;  /* standard error of the difference, and its degrees of freedom */
   WbCraftInterval alone;      /* the same difference with the 90 % interval of this pair by itself: what a margin is held against */
   WbCraftAlike    alike;      /* is `alone` inside the margin? Two one-sided tests at 5 % */
+  guint           combinations; /* of the other factors, that both were compared in */
+  guint           samples;      /* of both, that the difference rests on */
 } WbCraftComparison;
 
 /* What one step up of a series adds. */

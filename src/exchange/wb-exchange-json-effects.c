@@ -37,6 +37,8 @@ add_comparison (WbExchangeJson *json, const WbCraftComparison *comparison)
   wb_exchange_json_add_interval (json, "alone", comparison->alone);
   wb_exchange_json_add_real (json, "df", comparison->df);
   add_alike (json, comparison->alike);
+  wb_exchange_json_add_integer (json, "combinations", comparison->combinations);
+  wb_exchange_json_add_integer (json, "samples", comparison->samples);
   wb_exchange_json_end_object (json);
 }
 

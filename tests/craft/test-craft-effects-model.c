@@ -155,6 +155,8 @@ test_a_pair_is_made_of_its_ends (void)
         double error = hypot (above * ends[second]->se, below * ends[first]->se);
 
         g_assert_cmpfloat_with_epsilon (pair->difference.value, above - below, 1e-9);
+        g_assert_cmpuint (pair->combinations, ==, 1);
+        g_assert_cmpuint (pair->samples, ==, 4 + first + second);
         g_assert_cmpfloat_with_epsilon (pair->error, error, 1e-6 * error);
         g_assert_cmpint (wb_calc_compare_studentized_range_quantile (0.9, 3, pair->df, &q), ==, WB_CALC_OK);
         g_assert_cmpfloat_with_epsilon (pair->difference.high, above - below + q * error / G_SQRT2, 1e-5 * error);
@@ -281,7 +283,7 @@ cover (WbDataset *(*burn) (guint seed, double *truth),
 /*
  * Intervals told in units hold the truth about as often as they say, 90 in 100; all
  * pairs of a lab together at least as often. Over 120 labs the share of 90 has a standard error of 3; WICKBENCH_LABS asks
- * for more (of 2,000 see DEVELOPERS.md).
+ * for more.
  */
 static void
 assert_covers (const char *name,

@@ -210,7 +210,7 @@ test_effects (void)
   g_autoptr (WbDataset) data = test_exchange_dataset_new ();
   g_autoptr (GPtrArray) terms = g_ptr_array_new (), comparisons = g_ptr_array_new ();
   WbCraftTerm wick = { (char *) "wick", 1, 12.5, 4.2, 0.03 }, residual = { (char *) "residual", 6, 30, NAN, NAN };
-  WbCraftComparison pair = { (char *) "S-3", (char *) "S-4", { -2.5, -4, -1 }, 0.01, 0.6, 7.5, { -2.5, -3.6, -1.4 }, WB_CRAFT_ALIKE_NO };
+  WbCraftComparison pair = { (char *) "S-3", (char *) "S-4", { -2.5, -4, -1 }, 0.01, 0.6, 7.5, { -2.5, -3.6, -1.4 }, WB_CRAFT_ALIKE_NO, 2, 8 };
   WbCraftComparison not_asked = { .a = (char *) "S-5", .b = (char *) "S-4" };
   WbCraftInteractionMean mean = { (char *) "Tern", (char *) "S-3", 4.5, 2, 6 };
   g_autoptr (GPtrArray) means = g_ptr_array_new (), interactions = g_ptr_array_new ();
@@ -240,6 +240,7 @@ test_effects (void)
   assert_number (root, "comparisons.0.difference.value", -2.5);
   assert_number (root, "comparisons.0.alone.high", -1.4);
   assert_number (root, "comparisons.0.df", 7.5);
+  g_assert_cmpint (json_node_get_int (at (root, "comparisons.0.samples")), ==, 8);
   g_assert_false (json_node_get_boolean (at (root, "comparisons.0.equivalent")));
   assert_null (root, "comparisons.1.equivalent");
   assert_text (root, "interactions.0.b", "wick");
