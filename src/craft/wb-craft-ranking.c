@@ -169,14 +169,18 @@ fill_member (const WbCraftScore *score,
 
   ranked->score = summarise (score->recipe, score->n_draws, n, member);
   ranked->next_candle = summarise (score->candle, score->n_draws, n, member);
-  ranked->next_candle.value = ranked->score.value; /* its mean is the recipe's; the middle of one draw a candle is rougher */
+  /* its mean is the recipe's; the middle of one draw a candle is rougher, and may lie beside it */
+  ranked->next_candle.value = ranked->score.value;
+  ranked->next_candle.low = MIN (ranked->next_candle.low, ranked->next_candle.value);
+  ranked->next_candle.high = MAX (ranked->next_candle.high, ranked->next_candle.value);
   ranked->p_best = rank->p_best[member];
   ranked->p_near = rank->p_near[member];
   ranked->expected_loss = rank->expected_loss[member];
-  ranked->p_cross = score->p_cross[member];
+  /* what was not tested has no chance, which is not a chance of 0; what was seen to happen has one */
+  ranked->p_cross = score->tested[member] || score->p_cross[member] > 0 ? score->p_cross[member] : NAN;
   ranked->p_best_error = wb_calc_rank_error (ranked->p_best, score->n_draws);
   ranked->p_near_error = wb_calc_rank_error (ranked->p_near, score->n_draws);
-  ranked->p_cross_error = cross_error (score, member);
+  ranked->p_cross_error = isnan (ranked->p_cross) ? NAN : cross_error (score, member);
   for (guint r = 0; r < n; r++)
     ranked->p_rank[r] = rank->rank[member * n + r];
   add_parts (score, cell, member, ranked);

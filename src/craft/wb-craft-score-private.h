@@ -25,6 +25,7 @@ typedef struct
   double  *recipe;        /* n_draws × n_cells */
   double  *candle;        /* n_draws × n_cells: one candle of each draw */
   double  *p_cross;       /* a cell */
+  gboolean *tested;       /* a cell: has it read anything that a limit measures? else p_cross is 0 and means nothing */
   double  *cross_squares; /* a cell: mean over the draws of the square of a draw's chance */
   GArray  *aims;          /* WbCraftAim: all of the profile */
   gboolean asks;          /* is there an aim that a cell of the group has? else every score is 0 and means nothing */

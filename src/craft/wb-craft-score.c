@@ -109,6 +109,8 @@ add_stops (Model *model)
         if (!isfinite (at) || stop.draw == NULL || !wb_craft_draw_is_read (stop.draw, model->members, model->n))
           continue;
         stop.at = wb_craft_scale_from (figures[f], at, stop.draw->offset);
+        for (guint i = 0; i < model->n; i++)
+          model->score->tested[i] = model->score->tested[i] || stop.draw->read[model->members[i]];
         g_array_append_val (model->stops, stop);
       }
 }
@@ -414,6 +416,7 @@ score_alloc (const WbDataset *data,
   self->recipe = g_new0 (double, (gsize) draws * n);
   self->candle = g_new0 (double, (gsize) draws * n);
   self->p_cross = g_new0 (double, n);
+  self->tested = g_new0 (gboolean, n);
   self->cross_squares = g_new0 (double, n);
   self->aims = wb_craft_aims_new (data);
   self->dropped = g_new0 (gboolean, self->aims->len);
@@ -456,6 +459,7 @@ wb_craft_score_free (WbCraftScore *self)
   g_free (self->recipe);
   g_free (self->candle);
   g_free (self->p_cross);
+  g_free (self->tested);
   g_free (self->cross_squares);
   g_free (self->dropped);
   g_free (self->desirability);

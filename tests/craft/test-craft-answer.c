@@ -69,6 +69,8 @@ test_craft_check_chances (const WbCraftRanking *ranking)
           g_assert_cmpfloat (ranked->p_near, >=, ranked->p_best - 1e-12);
           g_assert_cmpfloat (ranked->score.low, <=, ranked->score.value);
           g_assert_cmpfloat (ranked->score.high, >=, ranked->score.value);
+          g_assert_cmpfloat (ranked->next_candle.low, <=, ranked->next_candle.value);
+          g_assert_cmpfloat (ranked->next_candle.high, >=, ranked->next_candle.value);
         }
       if (!isnan (group->p_none)) /* nobody of the group was burnt */
         g_assert_cmpfloat_with_epsilon (best, 1, 1e-9);

@@ -181,21 +181,42 @@ test_a_figure_that_one_lacks_is_borrowed (void)
     }
 }
 
+/* Nobody knows whether it crosses, which is not that it never does. */
+static void
+test_a_limit_that_was_not_read_has_no_chance (void)
+{
+  static const WbColumn hot[] = { WB_COLUMN_FLAME_MM, WB_COLUMN_FLAME_MAX_MM, WB_COLUMN_VESSEL_C };
+  const double strength[] = { 4.0, 4.6 };
+  WbDataset *data = test_craft_data_new ();
+  g_autoptr (WbCraftAnswer) answer = NULL;
+
+  test_craft_add_wicks (data, strength, 2, 2, 2, 0.6);
+  for (guint row = 0; row < wb_readings_get_length (data->readings); row++)
+    for (guint i = 0; i < G_N_ELEMENTS (hot) && wb_readings_get_burn (data->readings, row) >= 4; i++)
+      wb_readings_set (data->readings, row, hot[i], NAN);
+  answer = wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, 0, NULL, NULL);
+  g_assert_cmpfloat (test_craft_find_ranked (answer, 0)->p_cross, <, 1);
+  g_assert_cmpfloat (test_craft_find_ranked (answer, 1)->score.value, >, 0);
+  g_assert_true (isnan (test_craft_find_ranked (answer, 1)->p_cross));
+  g_assert_true (isnan (test_craft_find_ranked (answer, 1)->p_cross_error));
+}
+
 /* A mean that a few draws take out of the middle 90 %: the interval reaches to it. */
 static void
 test_an_interval_holds_its_value (void)
 {
-  const double strength[] = { 2.9, 6.0 };
+  static const double strength[][2] = { { 2.9, 6.0 }, { 2.9, 9.0 } };
 
   for (guint seed = 1; seed < 6; seed++)
-    {
-      WbDataset *data = test_craft_data_new ();
-      g_autoptr (WbCraftAnswer) answer = NULL;
+    for (guint i = 0; i < G_N_ELEMENTS (strength); i++)
+      {
+        WbDataset *data = test_craft_data_new ();
+        g_autoptr (WbCraftAnswer) answer = NULL;
 
-      test_craft_add_wicks (data, strength, 2, 1, 2, 0.6);
-      answer = wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, seed, NULL, NULL);
-      test_craft_check_chances (answer->ranking);
-    }
+        test_craft_add_wicks (data, strength[i], 2, 1, 2, 0.6);
+        answer = wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, seed, NULL, NULL);
+        test_craft_check_chances (answer->ranking);
+      }
 }
 
 static void
@@ -295,6 +316,7 @@ main (int   argc,
   g_test_add_func ("/craft/ranking/a-score-does-not-hang-on-the-group", test_groups);
   g_test_add_func ("/craft/ranking/a-dead-heat-is-called-one", test_dead_heat);
   g_test_add_func ("/craft/ranking/a-figure-that-one-lacks-is-borrowed", test_a_figure_that_one_lacks_is_borrowed);
+  g_test_add_func ("/craft/ranking/a-limit-that-was-not-read-has-no-chance", test_a_limit_that_was_not_read_has_no_chance);
   g_test_add_func ("/craft/ranking/an-interval-holds-its-value", test_an_interval_holds_its_value);
   g_test_add_func ("/craft/ranking/no-cells-no-groups", test_no_cells);
   g_test_add_func ("/craft/ranking/any-log-gives-chances-that-add-up", test_any_log);

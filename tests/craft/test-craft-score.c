@@ -209,6 +209,8 @@ test_a_limit_not_read_is_not_guessed (void)
   result = score (&bench);
   g_assert_cmpfloat (result->p_cross[0], >, 0.99);
   g_assert_cmpfloat (result->p_cross[1], ==, 0);
+  g_assert_true (result->tested[0]);
+  g_assert_false (result->tested[1]);
   g_assert_false (result->borrowed[0]);
   g_assert_true (result->borrowed[1]);
   bench_clear (&bench);
