@@ -351,9 +351,15 @@ fill_group (const WbCalcGrowthModel *model,
   group->exponent = pool->exponent;
   group->between_units_sd = pool->between_units_sd;
   group->between_runs_sd = pool->between_runs_sd;
+  if (isnan (group->var_log_level))
+    {
+      /* its level leans on columns that depend on each other: nothing of it can be told */
+      group->log_level = group->log_pace = group->var_log_pace = group->cov = NAN;
+      group->status = group->status == WB_CALC_OK ? WB_CALC_TOO_FEW : group->status;
+    }
   if (group->status != WB_CALC_OK)
     return;
-  if (group->log_pace <= log (first_time / WB_CALC_GROWTH_FLAT_TIMES))
+  if (isnan (group->var_log_pace) || group->log_pace <= log (first_time / WB_CALC_GROWTH_FLAT_TIMES))
     {
       group->status = WB_CALC_FLAT;
       group->log_pace = group->var_log_pace = group->cov = NAN;

@@ -129,7 +129,8 @@ typedef struct
  *   WB_CALC_ONLY_CENSORED  only `lower_bound` stands; where groups borrow, figures stand that rest on the others
  *   WB_CALC_TOO_FEW        no reading at a time above 0; or plain readings at one time only and fewer than two
  *                          other groups to lend their pace; or all groups together hold no more plain readings
- *                          than two a group. Where groups borrow, a group without readings has figures all the same
+ *                          than two a group; or columns that depend on each other leave its level open. Where groups
+ *                          borrow, a group without readings has figures all the same
  *   WB_CALC_UNIDENTIFIED   figures are given, but sd (ln A) > 0.5 or sd (ln tau) > 1: too wide to be an estimate
  * Figures that do not stand are NaN. Counts always stand.
  */

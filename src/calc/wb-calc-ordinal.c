@@ -343,6 +343,10 @@ fill_draws (const Sampler      *sampler,
     }
   draws->n_distinct = sampler->n_states < draws->n_draws ? sampler->n_states : draws->n_draws;
   free (order);
+  /* columns of extreme size can carry a group that nobody rated out of what a double holds */
+  for (size_t i = 0; i < draws->n_draws * draws->n_groups; i++)
+    if (!isfinite (draws->eta[i]))
+      return WB_CALC_NOT_CONVERGED;
   return WB_CALC_OK;
 }
 
