@@ -33,9 +33,11 @@ typedef struct
 /*
  * Sorts the readings, decides which groups can be fitted and fills status, counts
  * and lower_bound of all. WB_CALC_TOO_FEW when none can. Where groups borrow from
- * each other, one whose readings all are censored takes part too.
+ * each other, one whose readings all are censored takes part too. pace_known: there
+ * is an opinion on how far paces differ, so that one group's is enough to go by.
  */
 WbCalcStatus wb_calc_growth_layout_new (const WbCalcGrowthData *data,
+                                        bool                    pace_known,
                                         WbCalcGrowthGroup      *groups,
                                         WbCalcGrowthLayout    **layout);
 void         wb_calc_growth_layout_free (WbCalcGrowthLayout *layout);

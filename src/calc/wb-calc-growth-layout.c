@@ -8,7 +8,7 @@
 
 #include "wb-calc-growth-start-private.h"
 
-/* Groups with plain readings at two times or more that must be there before others may borrow their pace. */
+/* Groups with plain readings at two times or more that must be there before others may borrow their pace; with an opinion on how far paces differ one is enough. */
 #define MIN_LENDERS 2
 
 /* A level to begin with where every reading is at the wall, as a multiple of it. */
@@ -321,6 +321,7 @@ close (WbCalcGrowthLayout *layout,
 
 WbCalcStatus
 wb_calc_growth_layout_new (const WbCalcGrowthData *data,
+                           bool                    pace_known,
                            WbCalcGrowthGroup      *groups,
                            WbCalcGrowthLayout    **layout)
 {
@@ -337,7 +338,7 @@ wb_calc_growth_layout_new (const WbCalcGrowthData *data,
     status = WB_CALC_NO_MEMORY;
   else
     {
-      if (fill (*layout, data, listings, groups, true) < MIN_LENDERS)
+      if (fill (*layout, data, listings, groups, true) < (pace_known ? 1 : MIN_LENDERS))
         {
           reset (*layout);
           fill (*layout, data, listings, groups, false);

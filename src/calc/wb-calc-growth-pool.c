@@ -546,7 +546,8 @@ wb_calc_growth_fit_pooled (const WbCalcGrowthData  *data,
     status = WB_CALC_BAD_INPUT;
   if (status == WB_CALC_OK)
     {
-      status = wb_calc_growth_layout_new (data, pool->groups, &pool->model->layout);
+      status = wb_calc_growth_layout_new (data, prior != NULL && prior->between_paces.factor > 1.0, pool->groups,
+                                          &pool->model->layout);
       blank_figures (pool);
     }
   if (status == WB_CALC_OK && !keep_data (pool->model, data))

@@ -119,6 +119,31 @@ test_no_lenders (void)
   wb_calc_growth_pool_clear (&pool);
 }
 
+/* But with an opinion on how far paces differ one neighbour's is something to go by. */
+static void
+test_one_lender (void)
+{
+  static const WbCalcGrowthPrior prior = {
+    .between_units = { 0.04, 3.0 }, .between_runs = { 0.025, 3.0 }, .between_paces = { 0.05, 2.5 }, .pace_sd = 1.0,
+  };
+  g_autoptr (CalcGrowthBench) bench = calc_growth_bench_new ();
+  gsize good = add_good_group (bench, 70.0, 1.4, 3, 76.0);
+  gsize borrower;
+  gsize run = add_lone_run (bench, &borrower);
+  WbCalcGrowthData data;
+  WbCalcGrowthPool pool;
+
+  /* 100 (1 - exp (-1 / 1.4)) */
+  calc_growth_bench_read (bench, run, 1.0, 51.0, false);
+  calc_growth_bench_read (bench, run, 3.0, 76.0, true);
+  data = calc_growth_bench_data (bench);
+  g_assert_cmpint (wb_calc_growth_fit_pooled (&data, &prior, NULL, NULL, &pool), ==, WB_CALC_OK);
+  g_assert_cmpint (pool.groups[borrower].status, ==, WB_CALC_OK);
+  g_assert_cmpfloat_with_epsilon (pool.groups[borrower].log_level, log (100), 0.1);
+  g_assert_cmpfloat (pool.groups[borrower].var_log_level, >, pool.groups[good].var_log_level);
+  wb_calc_growth_pool_clear (&pool);
+}
+
 static void
 test_shapes (void)
 {
@@ -249,6 +274,7 @@ main (int   argc,
   gsl_set_error_handler_off ();
   g_test_add_func ("/calc/growth-layout/groups-that-cannot-be-fitted-are-told-apart", test_statuses);
   g_test_add_func ("/calc/growth-layout/one-neighbour-is-too-few-to-borrow-a-pace-from", test_no_lenders);
+  g_test_add_func ("/calc/growth-layout/one-neighbour-lends-a-pace-that-is-known-to-be-alike", test_one_lender);
   g_test_add_func ("/calc/growth-layout/flat-and-straight-growth-is-named", test_shapes);
   g_test_add_func ("/calc/growth-layout/nothing-to-fit-is-too-few", test_nothing_to_fit);
   g_test_add_func ("/calc/growth-layout/bad-input-is-refused", test_bad_input);
