@@ -146,6 +146,8 @@ wb_commands_dup_interval (double value,
   g_autofree char *from = wb_commands_dup_number (low, decimals);
   g_autofree char *to = wb_commands_dup_number (high, decimals);
 
+  if (!isfinite (value) && isfinite (low) && !isfinite (high))
+    return g_strdup_printf ("%s or more", from);
   if (!isfinite (value))
     return g_steal_pointer (&middle);
   if (isfinite (low) && isfinite (high))

@@ -32,6 +32,22 @@ add_full_pool (WbExchangeJson *json, const WbCraftGrowth *growth)
   wb_exchange_json_end_object (json);
 }
 
+/* Of pools that all were at the wall a lower end alone is known: it stands without a value. */
+static void
+add_pool_limit (WbExchangeJson *json, const WbCraftGrowth *growth)
+{
+  if (isfinite (growth->pool_limit_mm.value) || !isfinite (growth->pool_limit_mm.low))
+    {
+      wb_exchange_json_add_interval (json, "pool_limit_mm", growth->pool_limit_mm);
+      return;
+    }
+  wb_exchange_json_begin_object (json, "pool_limit_mm");
+  wb_exchange_json_add_null (json, "value");
+  wb_exchange_json_add_real (json, "low", growth->pool_limit_mm.low);
+  wb_exchange_json_add_null (json, "high");
+  wb_exchange_json_end_object (json);
+}
+
 static void
 add_fitted (WbExchangeJson *json, const WbDataset *data, const WbCraftCell *cell)
 {
@@ -42,7 +58,7 @@ add_fitted (WbExchangeJson *json, const WbDataset *data, const WbCraftCell *cell
   wb_exchange_json_add_text (json, "status", wb_craft_fit_status_get_key (cell->growth.status));
   wb_exchange_json_add_integer (json, "samples", cell->samples);
   wb_exchange_json_add_integer (json, "burns", cell->burns);
-  wb_exchange_json_add_interval (json, "pool_limit_mm", cell->growth.pool_limit_mm);
+  add_pool_limit (json, &cell->growth);
   wb_exchange_json_add_interval (json, "tau_h", cell->growth.tau_h);
   add_full_pool (json, &cell->growth);
   for (guint i = 0; i < G_N_ELEMENTS (figures); i++)

@@ -38,6 +38,7 @@ test_numbers (void)
     { 76, 74, NAN, "76 (74 or more)" },
     { 76, NAN, 80, "76 (up to 80)" },
     { 76, NAN, NAN, "76" },
+    { NAN, 76, NAN, "76 or more" },
     { NAN, 1, 2, "-" },
   };
 

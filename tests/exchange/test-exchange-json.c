@@ -200,8 +200,31 @@ test_fit (void)
   assert_number (root, "cells.0.consumption_g_per_h.value", 6.25);
   g_assert_cmpint (json_node_get_int (at (root, "cells.0.burns")), ==, 8);
   assert_null (root, "cells.1.full_pool_h");
+  assert_null (root, "cells.1.pool_limit_mm");
   assert_null (root, "cells.1.flame_mm");
   assert_null (root, "cells.1.wick_step");
+}
+
+/* All that is known of pools that were never seen short of the wall: how wide at least, and how soon at the latest. */
+static void
+test_fit_at_wall (void)
+{
+  g_autoptr (WbDataset) data = test_exchange_dataset_new ();
+  WbCraftCell cell = { 0 };
+  WbCraftEstimates estimates = { &cell, 1 };
+
+  cell.growth = (WbCraftGrowth) { .status = WB_CRAFT_FIT_ALL_AT_WALL, .pool_limit_mm = { NAN, 76, NAN },
+                                  .tau_h = WB_CRAFT_INTERVAL_NONE, .full_pool_h = { NAN, NAN, 1 }, .p_in_window = NAN, .p_never = 0 };
+
+  g_autofree char *text = wb_exchange_json_fit (data, &estimates, WB_STAGE_ALL);
+  g_autoptr (JsonNode) root = parse (text);
+
+  assert_null (root, "cells.0.pool_limit_mm.value");
+  assert_number (root, "cells.0.pool_limit_mm.low", 76);
+  assert_null (root, "cells.0.pool_limit_mm.high");
+  assert_null (root, "cells.0.tau_h");
+  assert_null (root, "cells.0.full_pool_h.value");
+  assert_number (root, "cells.0.full_pool_h.high", 1);
 }
 
 static void
@@ -411,6 +434,7 @@ test_exchange_add_json (void)
   g_test_add_func ("/exchange/json/rank-has-its-keys", test_rank);
   g_test_add_func ("/exchange/json/a-wide-group-says-what-it-has-in-common", test_rank_within_all);
   g_test_add_func ("/exchange/json/fit-has-its-keys", test_fit);
+  g_test_add_func ("/exchange/json/a-pool-never-short-of-the-wall-has-a-lower-end", test_fit_at_wall);
   g_test_add_func ("/exchange/json/effects-have-their-keys", test_effects);
   g_test_add_func ("/exchange/json/a-ladder-has-its-keys", test_ladder);
   g_test_add_func ("/exchange/json/list-and-import-have-their-keys", test_list_and_import);
