@@ -14,6 +14,7 @@
 #define GRACE_MIN 15.0       /* a round takes 12 to 15 minutes: common practice, no source */
 #define RING_ABOVE_MM 1.5    /* a pool that a ring holds ends at most this much wider than the ring */
 #define RING_FLAT_MM 2.0     /* and does not grow by more than this over its last two readings */
+#define RING_LONGER 1.25     /* or, read once, burnt longer by this factor than what left the ring */
 #define HOUSE_BURN_MIN 240.0
 
 /* The last value of a column over the rows of one moment: several wicks or raters are averaged. */
@@ -248,28 +249,37 @@ last_growth (const WbDataset *data,
   return last - before;
 }
 
+/* What an earlier burn left of hard wax: its inner edge, NAN none, and how long it took to get there. */
+typedef struct
+{
+  double mm;
+  double min;
+} Ring;
+
 /*
  * First-burn memory: a burn cut short before the pool reached the wall leaves a
  * ring; a later pool that stops at it, and has stopped growing, is held by it
- * and says nothing about the wick. The ring is gone once a pool gets past it.
+ * and says nothing about the wick. The ring is gone once a pool gets past it. Of a
+ * pool that was read once nobody saw whether it had stopped: after as long as the
+ * ring took it would stand there anyway.
  */
 static void
 mark_held (const WbDataset *data,
            WbCraftBurn     *burn,
            double           inner_mm,
-           double          *ring_mm)
+           Ring            *ring)
 {
-  if (!isnan (*ring_mm) && !isnan (burn->pool_mm))
+  if (!isnan (ring->mm) && !isnan (burn->pool_mm))
     {
       double growth = last_growth (data, burn->burn, inner_mm);
 
-      if (burn->pool_mm > *ring_mm + RING_ABOVE_MM || burn->pool_at_wall)
-        *ring_mm = NAN;
+      if (burn->pool_mm > ring->mm + RING_ABOVE_MM || burn->pool_at_wall)
+        ring->mm = NAN;
       else
-        burn->ring_held = !(growth > RING_FLAT_MM);
+        burn->ring_held = isnan (growth) ? burn->alight_min > RING_LONGER * ring->min : growth <= RING_FLAT_MM;
     }
   if (burn->cut_short && !burn->pool_at_wall && burn->pool_mm > 0 && !burn->ring_held)
-    *ring_mm = burn->pool_mm;
+    *ring = (Ring) { burn->pool_mm, burn->alight_min };
 }
 
 static void
@@ -293,7 +303,7 @@ read_sample (const WbDataset *data,
              guint            first,
              guint            n)
 {
-  double ring_mm = NAN;
+  Ring ring = { NAN, NAN };
 
   for (guint i = first; i < first + n; i++)
     init_burn (data, i, &self->burns[i]);
@@ -303,7 +313,7 @@ read_sample (const WbDataset *data,
       WbCraftBurn *burn = &self->burns[i];
 
       read_burn (data, burn, first);
-      mark_held (data, burn, wb_craft_vessel_inner_mm (wb_dataset_get_vessel (data, burn->cell), burn->stage), &ring_mm);
+      mark_held (data, burn, wb_craft_vessel_inner_mm (wb_dataset_get_vessel (data, burn->cell), burn->stage), &ring);
     }
   self->ended[sample] = wb_craft_life_ended (data, sample, self->burns + first, n, self->life_left[sample]);
 }

@@ -210,6 +210,25 @@ test_first_burn_cut_short_holds_the_next (void)
   g_assert_false (figures->burns[2].ring_held);
 }
 
+/* Short burns of one length, each read once: the pool is as wide every time, and no ring holds it; a longer one is held. */
+static void
+test_short_burns_alike_are_not_held (void)
+{
+  g_autoptr (WbDataset) data = test_craft_data_new ();
+  g_autoptr (WbCraftFigures) figures = NULL;
+  guint sample = one_sample (data);
+  static const struct { double minute, pool_mm; } reads[] = { { 90, 50 }, { 90, 49 }, { 90, 50.5 }, { 180, 50.5 } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (reads); i++)
+    test_craft_read (data, test_craft_add_burn (data, sample), reads[i].minute, WB_COLUMN_POOL_MM, reads[i].pool_mm);
+  figures = wb_craft_figures_new (data);
+  for (guint i = 0; i < G_N_ELEMENTS (reads); i++)
+    {
+      g_assert_true (figures->burns[i].cut_short);
+      g_assert_cmpint (figures->burns[i].ring_held, ==, reads[i].minute > 90);
+    }
+}
+
 static void
 test_full_burns_alike_are_not_held (void)
 {
@@ -269,6 +288,7 @@ main (int   argc,
   g_test_add_func ("/craft/figures/a-full-pool-comes-between-two-readings", test_full_pool_is_seen_between_readings);
   g_test_add_func ("/craft/figures/throw-counts-only-alone", test_throw_counts_only_alone);
   g_test_add_func ("/craft/figures/a-first-burn-cut-short-holds-the-next", test_first_burn_cut_short_holds_the_next);
+  g_test_add_func ("/craft/figures/short-burns-alike-are-not-held", test_short_burns_alike_are_not_held);
   g_test_add_func ("/craft/figures/full-burns-alike-are-not-held", test_full_burns_alike_are_not_held);
   g_test_add_func ("/craft/figures/nothing-read-gives-nothing", test_nothing_read);
   g_test_add_func ("/craft/figures/an-experiment-has-a-state", test_states);
