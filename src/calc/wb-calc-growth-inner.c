@@ -522,6 +522,8 @@ wb_calc_growth_inner_level (const WbCalcGrowthInner *inner,
   memset (global, 0, inner->rows.n_global * sizeof *global);
   for (size_t j = 0; j < columns; j++)
     global[j] = inner->data->group_column[group * columns + j];
+  for (size_t j = 0; inner->data->group_covariate != NULL && j < inner->data->n_covariates; j++)
+    global[columns + j] = inner->data->group_covariate[group * inner->data->n_covariates + j];
   return (WbCalcMixedTarget) { group, level_alone, global };
 }
 

@@ -64,6 +64,8 @@ is_finite (const double *x,
 static WbCalcStatus
 check_design (const WbCalcGrowthData *data)
 {
+  if (data->n_covariates > 0 && data->group_covariate != NULL && !is_finite (data->group_covariate, data->n_groups * data->n_covariates))
+    return WB_CALC_BAD_INPUT;
   if (data->n_covariates > MAX_COVARIATES || !is_finite (data->run_covariate, data->n_runs * data->n_covariates))
     return WB_CALC_BAD_INPUT;
   for (size_t j = 0; j < data->n_covariates; j++)

@@ -89,7 +89,7 @@ keep_data (WbCalcGrowthModel      *model,
 {
   size_t columns = data->borrow ? data->n_columns : 0;
   double *room = model->room
-      = malloc ((data->n_runs * data->n_covariates + data->n_covariates + data->n_groups * columns + columns + 1) * sizeof *room);
+      = malloc (((data->n_runs + data->n_groups) * data->n_covariates + data->n_covariates + data->n_groups * columns + columns + 1) * sizeof *room);
 
   model->indexes = malloc ((data->n_groups + 1) * sizeof *model->indexes);
   if (room == NULL || model->indexes == NULL)
@@ -107,6 +107,8 @@ keep_data (WbCalcGrowthModel      *model,
     {
       model->data.run_covariate = keep (&room, data->run_covariate, data->n_runs * data->n_covariates);
       model->data.covariate_sd = keep (&room, data->covariate_sd, data->n_covariates);
+      if (data->group_covariate != NULL)
+        model->data.group_covariate = keep (&room, data->group_covariate, data->n_groups * data->n_covariates);
     }
   if (columns > 0)
     {

@@ -95,7 +95,8 @@ typedef struct
   size_t        n_paces;       /* common paces; used where group_pace is not NULL */
   const size_t *group_pace;    /* n_groups: 0 .. n_paces - 1; NULL: one common pace */
   size_t        n_covariates;  /* 0 to 4 */
-  const double *run_covariate; /* n_runs x n_covariates, centred: levels are told at 0 */
+  const double *run_covariate; /* n_runs x n_covariates */
+  const double *group_covariate; /* n_groups x n_covariates: where a group's level is told; NULL: at 0 */
   const double *covariate_sd;  /* n_covariates, > 0: weak opinion on the change of ln A with each; INFINITY: none */
   bool          borrow;        /* levels are columns' sum and a deviation of the group; otherwise each level is its own */
   size_t        n_columns;     /* with borrow; a mean must be among them */

@@ -395,6 +395,28 @@ put_question (const WbCalcGrowthData  *growth,
   return bytes;
 }
 
+/* Where a cell is told: at the mean of its own burns' numbers, for a wick that burns out sooner has fewer; in the mean room of all. */
+static double *
+mean_covariates (const WbCraftPoolReadings *readings,
+                 const double              *covariates,
+                 guint                      n_cells)
+{
+  double *means = g_new0 (double, (gsize) MAX (n_cells, 1) * N_COVARIATES);
+  g_autofree guint *n = g_new0 (guint, MAX (n_cells, 1));
+
+  for (guint pass = 0; pass < 2; pass++)
+    for (guint run = 0; run < readings->run_unit->len; run++)
+      {
+        gsize cell = g_array_index (readings->unit_group, gsize, g_array_index (readings->run_unit, gsize, run));
+
+        if (pass == 0)
+          n[cell]++;
+        else
+          means[cell * N_COVARIATES] += covariates[run * N_COVARIATES] / n[cell];
+      }
+  return means;
+}
+
 /* The pooled fit of the readings, the memo's; columns NULL: each cell for itself. False: stopped. */
 static gboolean
 fit_pools (WbCraftMemo               *memo,
@@ -408,6 +430,7 @@ fit_pools (WbCraftMemo               *memo,
 {
   static const double covariate_sd[N_COVARIATES] = { TREND_SD, ROOM_SD };
   g_autofree double *covariates = make_covariates (data, figures, readings);
+  g_autofree double *of_cells = mean_covariates (readings, covariates, data->cells->len);
   g_auto (WbCraftColumns) vessels = { 0 };
   WbCalcGrowthPrior prior = choose_prior (earlier, is_replicated (readings));
   WbCalcGrowthData growth = {
@@ -421,7 +444,7 @@ fit_pools (WbCraftMemo               *memo,
     .n_units = readings->unit_group->len,
     .unit_group = (const size_t *) readings->unit_group->data,
     .n_groups = data->cells->len,
-    .n_covariates = N_COVARIATES, .run_covariate = covariates, .covariate_sd = covariate_sd,
+    .n_covariates = N_COVARIATES, .run_covariate = covariates, .group_covariate = of_cells, .covariate_sd = covariate_sd,
     .may_bend = TRUE,
   };
 

@@ -15,7 +15,7 @@ G_BEGIN_DECLS
  *   y = cell + trend (burn number) + room + sample + burn,  sample ~ N (0, ss²), burn ~ N (0, sb²)
  *
  * ss² and sb² are common to all cells, by restricted maximum likelihood with weak
- * priors (wb-calc-mixed). Burn number and room temperature are told at their means.
+ * priors (wb-calc-mixed). The room is told at its mean, the burn number at the mean of the cell's own burns.
  * Where the figure has a floor, a value at it is left-censored (Tobin, Econometrica 26
  * (1958) 24-36), by Laplace's approximation: seen from the most probable value of the
  * burn it is a row of the linear model (Breslow and Clayton, JASA 88 (1993) 9-25).

@@ -85,6 +85,25 @@ find_middles (const GArray *values,
   *room = n > 0 ? *room / n : 0;
 }
 
+/* A cell is told at the mean of its own burns, for a wick that burns out sooner has fewer: no figure is told beyond what was read. */
+static void
+fill_numbers (WbCraftMeans *self,
+              const GArray *values,
+              double        middle)
+{
+  guint n_global = self->n_columns + N_COVARIATES;
+  g_autofree guint *n = g_new0 (guint, MAX (self->n_cells, 1));
+
+  for (guint i = 0; i < values->len; i++)
+    n[g_array_index (values, WbCraftMeanValue, i).cell]++;
+  for (guint i = 0; i < values->len; i++)
+    {
+      const WbCraftMeanValue *value = &g_array_index (values, WbCraftMeanValue, i);
+
+      self->cell_global[value->cell * n_global + self->n_columns] += (value->number - middle) / n[value->cell];
+    }
+}
+
 static void
 fill_rows (WbCraftMeans         *self,
            const GArray         *values,
@@ -98,6 +117,7 @@ fill_rows (WbCraftMeans         *self,
 
   g_array_sort (sorted, compare_values);
   find_middles (values, &number, &room);
+  fill_numbers (self, values, number);
   for (guint i = 0; i < sorted->len; i++)
     {
       const WbCraftMeanValue *value = &g_array_index (sorted, WbCraftMeanValue, i);
