@@ -30,6 +30,7 @@ typedef struct
   double   *sample_sd;  /* n_draws: between candles of a recipe */
   double   *burn_sd;    /* n_draws: between burns of a candle */
   gboolean *read;       /* a cell: has it readings of its own? */
+  const WbCraftRatings **lent;   /* a cell: whose ratings stand in for it, NULL its own; NULL: nobody's do */
   const WbCraftRatings *ratings; /* of a rating: level, sample_sd and the rest are its; draw i is its draw i modulo their number */
 } WbCraftDraw;
 

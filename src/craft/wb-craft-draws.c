@@ -10,6 +10,7 @@
 #include "wb-craft-columns-private.h"
 #include "wb-craft-estimates-private.h"
 #include "wb-craft-growth-private.h"
+#include "wb-craft-lend-private.h"
 #include "wb-craft-means-private.h"
 #include "wb-craft-scale-private.h"
 #include "wb-craft-vessel-private.h"
@@ -42,6 +43,7 @@ draw_free (gpointer data)
   g_free (self->pace);
   g_free (self->sample_sd);
   g_free (self->burn_sd);
+  g_free (self->lent);
   g_free (self->read);
   g_free (self);
 }
@@ -414,6 +416,8 @@ draw_fits (Job          *job,
         g_ptr_array_add (self->all, g_steal_pointer (&fit->draw));
     }
   wb_craft_kinship_clear (&kinship);
+  if (done)
+    wb_craft_lend_stages (self, job->seed);
   return done;
 }
 

@@ -178,14 +178,16 @@ show_ratings (const WbCraftJudge *self,
               const double        deviations[WIDTH],
               double              values[WIDTH])
 {
-  const WbCalcOrdinalDraws *draws = &self->draw->ratings->draws;
+  gsize cell = at % self->draw->ratings->draws.n_groups;
+  const WbCraftRatings *ratings = self->draw->lent != NULL && self->draw->lent[cell] != NULL ? self->draw->lent[cell] : self->draw->ratings;
+  const WbCalcOrdinalDraws *draws = &ratings->draws;
   const double *table = get_table ();
   gsize draw = at / draws->n_groups % draws->n_draws, n = draws->n_categories - 1;
-  double eta = draws->eta[draw * draws->n_groups + at % draws->n_groups];
+  double eta = draws->eta[draw * draws->n_groups + cell];
 
   for (guint k = 0; k < WIDTH; k++)
     {
-      values[k] = self->draw->ratings->lowest;
+      values[k] = ratings->lowest;
       for (gsize c = 0; c < n; c++)
         values[k] += below (table, eta + deviations[k] - draws->threshold[draw * n + c]);
     }

@@ -70,7 +70,7 @@ dup_shared (const char *code,
     /* Translators: "Hang-up (upper third); Soot (upper third, middle third)" */
     return g_strdup_printf (_("Not read in any combination, so out of the score: %s."), subjects);
   if (g_str_equal (code, "figure_borrowed"))
-    return g_strdup_printf (_("Not read in this combination, so taken from the others: %s."), subjects);
+    return g_strdup_printf (_("Not read in this combination, so foretold from its other thirds and from the others: %s."), subjects);
   if (g_str_equal (code, "stage_not_read"))
     /* Translators: "middle third; lower third" */
     return g_strdup_printf (_("Nothing was read here, so it is out of the score: %s."), subjects);

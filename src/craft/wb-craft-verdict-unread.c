@@ -34,7 +34,7 @@ tell_figure (WbCraftRanked     *ranked,
                               figure, stage), figure, stage);
   else
     wb_craft_reason_name (wb_craft_ranked_add_reason (ranked, "figure_borrowed", 0,
-                              _("Not read in this combination, so taken from the others: %s, %s."), figure, stage),
+                              _("Not read in this combination, so foretold from its other thirds and from the others: %s, %s."), figure, stage),
                   figure, stage);
 }
 
