@@ -119,7 +119,6 @@ typedef struct
   gboolean tested[WB_N_STAGES];
   gboolean crossed[WB_N_STAGES];
   guint    last_lower_sample;
-  gboolean aside_crossed;
 } Scan;
 
 /* A crossing outweighs any reading that is only larger on a sample set aside. */
@@ -141,6 +140,24 @@ keep_worst (WbCraftLimit *item,
   item->burn = burn;
   item->elapsed_min = minute;
   item->reading = reading;
+}
+
+/* A crossing of a sample set aside is told with its own sample and reading, however the others burnt. */
+static void
+keep_worst_aside (WbCraftLimit *item,
+                  double        value,
+                  guint         sample,
+                  guint         burn,
+                  double        minute,
+                  gint64        reading)
+{
+  if (!isnan (item->aside.worst) && item->aside.worst >= value)
+    return;
+  item->aside.worst = value;
+  item->aside.sample = sample;
+  item->aside.burn = burn;
+  item->aside.elapsed_min = minute;
+  item->aside.reading = reading;
 }
 
 static gboolean
@@ -238,7 +255,8 @@ scan_row (const WbDataset   *data,
   over = is_over_here (data, limit, burn->sample, value);
   if (over && counts)
     scan->crossed[burn->stage] = TRUE;
-  scan->aside_crossed = scan->aside_crossed || (over && !counts);
+  if (over && !counts)
+    keep_worst_aside (item, value, burn->sample, burn->burn, minute, wb_readings_get_id (data->readings, row));
   if (!isnan (value))
     keep_worst (item, worst_counts, counts, value, burn->sample, burn->burn, minute,
                 wb_readings_get_id (data->readings, row));
@@ -284,7 +302,7 @@ conclude (WbCraftLimit  *item,
   item->state = limit->off ? WB_CRAFT_LIMIT_OFF
                 : crossed ? WB_CRAFT_LIMIT_CROSSED
                 : tested ? WB_CRAFT_LIMIT_PASSED : WB_CRAFT_LIMIT_NOT_TESTED;
-  item->set_aside_only = scan->aside_crossed && !crossed;
+  item->set_aside_only = !limit->off && !crossed && !isnan (item->aside.worst);
 }
 
 static void
@@ -299,7 +317,8 @@ judge (const WbDataset      *data,
   gboolean worst_counts = FALSE;
 
   *item = (WbCraftLimit) {
-    .cell = cell, .limit = index, .worst = NAN, .sample = G_MAXUINT, .burn = G_MAXUINT, .elapsed_min = NAN
+    .cell = cell, .limit = index, .worst = NAN, .sample = G_MAXUINT, .burn = G_MAXUINT, .elapsed_min = NAN,
+    .aside = { .worst = NAN, .sample = G_MAXUINT, .burn = G_MAXUINT, .elapsed_min = NAN }
   };
   for (guint i = 0; i < figures->n_burns; i++)
     {
@@ -395,6 +414,30 @@ what_was_seen (const WbLimit *limit,
   value = wb_quantity_format (wb_limit_kind_get_unit (limit->kind), worst, -1);
   /* Translators: a limit's name, then the worst reading: "Flame height 52 mm". */
   return g_strdup_printf (_("%s %s"), label, value);
+}
+
+char *
+wb_craft_limit_dup_seen (const WbDataset    *data,
+                         const WbCraftLimit *item)
+{
+  g_return_val_if_fail (data != NULL && item != NULL && !isnan (item->worst), NULL);
+
+  return what_was_seen (g_ptr_array_index (data->limits, item->limit), item->worst);
+}
+
+WbCraftLimit
+wb_craft_limit_get_set_aside (const WbCraftLimit *item)
+{
+  WbCraftLimit crossing = *item;
+
+  g_return_val_if_fail (item->set_aside_only, crossing);
+
+  crossing.worst = item->aside.worst;
+  crossing.sample = item->aside.sample;
+  crossing.burn = item->aside.burn;
+  crossing.elapsed_min = item->aside.elapsed_min;
+  crossing.reading = item->aside.reading;
+  return crossing;
 }
 
 char *

@@ -20,7 +20,8 @@ typedef struct
   double            elapsed_min;
   gint64            reading;     /* its id; 0 none */
   guint             samples_read; /* samples on which it was read in the lower third */
-  gboolean          set_aside_only; /* crossed only by a sample that was set aside: told, does not fail the cell */
+  gboolean          set_aside_only; /* crossed only by a sample that was set aside: does not fail the cell, nor is the cell recommended */
+  struct { double worst; guint sample, burn; double elapsed_min; gint64 reading; } aside; /* the worst crossing of a sample set aside; worst NAN: none */
 } WbCraftLimit;
 
 typedef struct
@@ -38,6 +39,10 @@ const char         *wb_craft_limit_state_get_label (WbCraftLimitState state); /*
 gboolean            wb_craft_limit_cannot_happen   (const WbDataset *data, const WbLimit *limit, guint cell);
 /* The label of what a limit measures: the house's flame limit reads the same flame as the published one. Untranslated. */
 const char         *wb_craft_limit_get_measure     (WbLimitKind kind);
+/* The same limit with the worst crossing of a sample that was set aside in place of the worst reading: only where set_aside_only. */
+WbCraftLimit        wb_craft_limit_get_set_aside   (const WbCraftLimit *limit);
+/* "flame height 52 mm": what was read or seen, without where. Only where something was. Caller frees. */
+char               *wb_craft_limit_dup_seen (const WbDataset *data, const WbCraftLimit *limit);
 /* "flame 52 mm at 240 min of burn 9 of sample T5-1: over the house limit of 50 mm". Caller frees. */
 char               *wb_craft_limit_dup_text (const WbDataset *data, const WbCraftLimit *limit);
 

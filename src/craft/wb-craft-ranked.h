@@ -25,6 +25,7 @@ typedef struct
   char   *subject;  /* translated: what several reasons of one code are about, "Hot throw"; NULL: it stands alone */
   char   *place;    /* translated: where of it, "upper third"; or NULL */
   gint64  entry;    /* reading or entry that says so; 0 none */
+  gboolean house;   /* the limit that was crossed is one of the house's own, not a published one */
 } WbCraftReason;
 
 /* One aim's share of a score. */

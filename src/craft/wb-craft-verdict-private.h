@@ -39,7 +39,8 @@ gboolean wb_craft_verdict_has_crossed (const WbCraftLimits *limits,
  *                     to a full melt pool
  *   recommended       the protocol's number of samples burnt to its stated end, flame
  *                     and temperature limits read in the last third on as many, chance
- *                     near the best at least 0.9, of crossing at most 0.05, score at least 0.05
+ *                     near the best at least 0.9, of crossing at most 0.05, score at least 0.05, and
+ *                     no limit crossed by a sample that was set aside
  *   candidate         the rest, with what is missing in words
  *
  * Needs p_near, p_cross, expected_loss, parts of `ranked`; fills verdict and adds to reasons.

@@ -39,6 +39,51 @@ wb_craft_verdict_has_crossed (const WbCraftLimits *limits,
 }
 
 static void
+tell_crossed (const WbDataset    *data,
+              const WbCraftLimit *limit,
+              WbCraftRanked      *ranked)
+{
+  const WbLimit *record = g_ptr_array_index (data->limits, limit->limit);
+  g_autofree char *text = wb_craft_limit_dup_text (data, limit);
+  WbCraftReason *reason = wb_craft_ranked_add_reason (ranked, "limit_crossed", limit->reading, _("A limit was crossed: %s."), text);
+
+  wb_craft_reason_name (reason, NULL, g_dgettext (GETTEXT_PACKAGE, wb_craft_limit_get_measure (record->kind)));
+  reason->house = record->house;
+}
+
+static void
+tell_set_aside (const WbDataset    *data,
+                const WbCraftLimit *limit,
+                WbCraftRanked      *ranked)
+{
+  WbCraftLimit crossing = wb_craft_limit_get_set_aside (limit);
+  g_autofree char *text = wb_craft_limit_dup_text (data, &crossing);
+  g_autofree char *seen = wb_craft_limit_dup_seen (data, &crossing);
+  /* Translators: what was read, "outside wall of the vessel 84.0 °C"; code of a sample. */
+  g_autofree char *place = g_strdup_printf (_("%s, sample %s"), seen, wb_dataset_get_sample (data, crossing.sample)->code);
+
+  wb_craft_reason_name (wb_craft_ranked_add_reason (ranked, "set_aside_crossed", crossing.reading,
+                                                    _("A sample that was set aside crossed a limit: %s."), text),
+                        NULL, place);
+}
+
+/* Its flame was that of the combination until somebody shows otherwise: to set it aside recommends nothing. */
+static gboolean
+tell_not_cleared (const WbCraftLimits *limits,
+                  WbCraftRanked       *ranked)
+{
+  for (guint i = 0; i < limits->n_limits; i++)
+    if (wb_craft_limits_get (limits, ranked->cell, i)->set_aside_only)
+      {
+        wb_craft_ranked_add_reason (ranked, "set_aside_not_cleared", 0,
+                                    _("That it was set aside does not clear the combination, which is not recommended for it. "
+                                      "Such a crossing must be explained by burning another sample."));
+        return TRUE;
+      }
+  return FALSE;
+}
+
+static void
 tell_crossings (const WbDataset     *data,
                 const WbCraftLimits *limits,
                 WbCraftRanked       *ranked)
@@ -46,20 +91,11 @@ tell_crossings (const WbDataset     *data,
   for (guint i = 0; i < limits->n_limits; i++)
     {
       const WbCraftLimit *limit = wb_craft_limits_get (limits, ranked->cell, i);
-      g_autofree char *text = NULL;
 
       if (limit->state == WB_CRAFT_LIMIT_CROSSED)
-        {
-          text = wb_craft_limit_dup_text (data, limit);
-          wb_craft_reason_name (wb_craft_ranked_add_reason (ranked, "limit_crossed", limit->reading, _("A limit was crossed: %s."), text),
-                                NULL, g_dgettext (GETTEXT_PACKAGE, wb_craft_limit_get_measure (((const WbLimit *) g_ptr_array_index (data->limits, i))->kind)));
-        }
+        tell_crossed (data, limit, ranked);
       else if (limit->set_aside_only)
-        {
-          text = wb_craft_limit_dup_text (data, limit);
-          wb_craft_ranked_add_reason (ranked, "set_aside_crossed", limit->reading,
-                      _("A sample that was set aside crossed a limit: %s."), text);
-        }
+        tell_set_aside (data, limit, ranked);
       else if (limit->state == WB_CRAFT_LIMIT_OFF)
         {
           const WbLimit *record = g_ptr_array_index (data->limits, i);
@@ -322,6 +358,7 @@ wb_craft_verdict_judge (const WbDataset        *data,
     }
   else
     {
+      missing = tell_not_cleared (limits, ranked);
       missing = tell_missing_samples (data, figures, ranked) || missing;
       missing = tell_missing_limits (data, limits, ranked) || missing;
       missing = tell_missing_certainty (ranked) || missing;

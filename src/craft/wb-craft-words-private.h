@@ -18,6 +18,8 @@ gboolean  wb_craft_words_are_hopeless    (const WbCraftGroup *group);
 /* The cells of a tie, in their order; empty where there is none: const WbCraftRanked *. Caller unrefs. */
 GPtrArray *wb_craft_words_find_tie       (const WbCraftGroup *group);
 gboolean  wb_craft_words_has_reason      (const WbCraftRanked *ranked, const char *code);
+/* Did it cross a published limit, not only one of the house? */
+gboolean  wb_craft_words_crossed_published (const WbCraftRanked *ranked);
 /* Does it rest on so little that the answer must begin with it? */
 gboolean  wb_craft_words_rests_on_little (const WbCraftRanked *ranked);
 /* "3 samples and 9 burns" of the first; of all that tie; where nothing may lead, of the whole group. Caller frees. */

@@ -94,18 +94,39 @@ append_others (const WbCraftGroup *group,
                                                " Of the others %u have too little data to be compared with.", n), n);
 }
 
-/* What the first limit measures that it crossed; it has such a reason. */
-static const char *
-find_crossed (const WbCraftRanked *ranked)
+/* "flame height, outside wall of the vessel": the places of all reasons of a code, each once. */
+static char *
+dup_places (const WbCraftRanked *ranked,
+            const char          *code)
 {
+  g_autoptr (GPtrArray) places = g_ptr_array_new ();
+  GString *text = g_string_new (NULL);
+
   for (guint i = 0; i < ranked->reasons->len; i++)
     {
       const WbCraftReason *reason = g_ptr_array_index (ranked->reasons, i);
 
-      if (g_str_equal (reason->code, "limit_crossed"))
-        return reason->place;
+      if (!g_str_equal (reason->code, code) || reason->place == NULL
+          || g_ptr_array_find_with_equal_func (places, reason->place, g_str_equal, NULL))
+        continue;
+      g_string_append_printf (text, "%s%s", places->len > 0 ? ", " : "", reason->place);
+      g_ptr_array_add (places, reason->place);
     }
-  g_assert_not_reached ();
+  return g_string_free (text, FALSE);
+}
+
+static void
+append_named (const WbDataset    *data,
+              const WbCraftGroup *group,
+              guint               index,
+              const char         *code,
+              GString            *names)
+{
+  g_autofree char *name = wb_craft_words_dup_name (data, group, group->cells[index].cell);
+  g_autofree char *places = dup_places (&group->cells[index], code);
+
+  /* Translators: a wick; the limits that it crossed, "flame height". */
+  g_string_append_printf (names, names->len > 0 ? _(", %s (%s)") : _("%s (%s)"), name, places);
 }
 
 /* What is not to be used is told beside what leads: a reader of the answer alone is warned. */
@@ -115,20 +136,37 @@ append_crossed (const WbDataset    *data,
                 GString            *text)
 {
   g_autoptr (GString) names = g_string_new (NULL);
+  gboolean published = TRUE;
 
   for (guint i = 0; i < group->n_cells; i++)
     {
-      g_autofree char *name = NULL;
+      const WbCraftRanked *ranked = &group->cells[i];
 
-      if (group->cells[i].verdict != WB_CRAFT_VERDICT_REJECTED || !wb_craft_words_has_reason (&group->cells[i], "limit_crossed"))
+      if (ranked->verdict != WB_CRAFT_VERDICT_REJECTED || !wb_craft_words_has_reason (ranked, "limit_crossed"))
         continue;
-      name = wb_craft_words_dup_name (data, group, group->cells[i].cell);
-      /* Translators: a wick; the limit that it crossed, "flame height". */
-      g_string_append_printf (names, names->len > 0 ? _(", %s (%s)") : _("%s (%s)"), name, find_crossed (&group->cells[i]));
+      published = published && wb_craft_words_crossed_published (ranked);
+      append_named (data, group, i, "limit_crossed", names);
     }
   if (names->len > 0)
-    /* Translators: one or more wicks, each with its limit. */
-    g_string_append_printf (text, _(" Not to be used, because a safety limit was crossed: %s."), names->str);
+    /* Translators: one or more wicks, each with its limits. */
+    g_string_append_printf (text, published ? _(" Not to be used, because a safety limit was crossed: %s.")
+                                            : _(" Not to be used, because a limit was crossed: %s."), names->str);
+}
+
+/* A crossing that was set aside is no less seen: it is told beside the answer, not only among the reasons. */
+static void
+append_set_aside (const WbDataset    *data,
+                  const WbCraftGroup *group,
+                  GString            *text)
+{
+  g_autoptr (GString) names = g_string_new (NULL);
+
+  for (guint i = 0; i < group->n_cells; i++)
+    if (group->cells[i].verdict != WB_CRAFT_VERDICT_REJECTED && wb_craft_words_has_reason (&group->cells[i], "set_aside_crossed"))
+      append_named (data, group, i, "set_aside_crossed", names);
+  if (names->len > 0)
+    /* Translators: one or more wicks, each with what was read of which sample. */
+    g_string_append_printf (text, _(" Setting a sample aside clears no limit that it crossed: %s."), names->str);
 }
 
 /* By how much the cells of a tie differ in what a part is worth, from the least to the most. */
@@ -288,6 +326,7 @@ wb_craft_group_dup_sureness (const WbDataset    *data,
   else
     append_score (first, text);
   append_crossed (data, group, text);
+  append_set_aside (data, group, text);
   append_others (group, text);
   append_unlike (group, text);
   append_missing (first, tied, text);

@@ -100,18 +100,32 @@ wb_craft_words_has_reason (const WbCraftRanked *ranked,
   return FALSE;
 }
 
+gboolean
+wb_craft_words_crossed_published (const WbCraftRanked *ranked)
+{
+  for (guint i = 0; i < ranked->reasons->len; i++)
+    {
+      const WbCraftReason *reason = g_ptr_array_index (ranked->reasons, i);
+
+      if (g_str_equal (reason->code, "limit_crossed") && !reason->house)
+        return TRUE;
+    }
+  return FALSE;
+}
+
 /* What is true of the cells that were burnt at all. */
-typedef struct { guint burnt, crossed, rejected, n; } Tally;
+typedef struct { guint burnt, crossed, published, rejected, n; } Tally;
 
 static Tally
 tally (const WbCraftGroup *group)
 {
-  Tally tally = { 0, 0, 0, group->n_cells };
+  Tally tally = { .n = group->n_cells };
 
   for (guint i = 0; i < group->n_cells; i++)
     {
       tally.burnt += group->cells[i].burns > 0;
       tally.crossed += wb_craft_words_has_reason (&group->cells[i], "limit_crossed");
+      tally.published += wb_craft_words_crossed_published (&group->cells[i]);
       tally.rejected += group->cells[i].verdict == WB_CRAFT_VERDICT_REJECTED;
     }
   return tally;
@@ -130,6 +144,17 @@ dup_hopeless (const WbDataset    *data,
   return g_strdup_printf (_("None of those burnt would do: even %s, the best of them, scores %s of 1, hardly more than nothing."), name, score);
 }
 
+/* A limit that a house set for itself is not called one of safety. */
+static char *
+dup_all_crossed (const Tally *cells)
+{
+  if (cells->published == cells->crossed)
+    return cells->burnt == cells->n ? g_strdup (_("None of these may be used: each crossed a safety limit."))
+                                    : g_strdup (_("None of those burnt so far may be used: each crossed a safety limit."));
+  return cells->burnt == cells->n ? g_strdup (_("None of these may be used: each crossed a limit."))
+                                  : g_strdup (_("None of those burnt so far may be used: each crossed a limit."));
+}
+
 /* The answer where nothing may lead; NULL where something may. */
 static char *
 dup_no_leader (const WbDataset    *data,
@@ -138,8 +163,7 @@ dup_no_leader (const WbDataset    *data,
   Tally cells = tally (group);
 
   if (cells.crossed > 0 && cells.crossed == cells.burnt)
-    return cells.burnt == cells.n ? g_strdup (_("None of these may be used: each crossed a safety limit."))
-                                  : g_strdup (_("None of those burnt so far may be used: each crossed a safety limit."));
+    return dup_all_crossed (&cells);
   if (cells.crossed == 0 && wb_craft_words_are_hopeless (group))
     return dup_hopeless (data, group);
   if (cells.rejected > 0 && cells.rejected == cells.n)
@@ -272,6 +296,20 @@ is_alone (const WbCraftGroup *group)
   return crossed > 0 && crossed + 1 == burnt;
 }
 
+/* The only one left, though not one that crossed no limit. */
+static char *
+dup_alone_set_aside (const WbCraftRanked *first,
+                     const char          *name,
+                     const char          *basis,
+                     const char          *second)
+{
+  return !wb_craft_words_rests_on_little (first)
+           /* Translators: a wick; a sentence. */
+           ? g_strdup_printf (_("%s is the only one of those burnt that no sample that counts speaks against by crossing a limit. %s"), name, second)
+           /* Translators: "3 samples and 9 burns"; a wick; a sentence. */
+           : g_strdup_printf (_("On %s so far, %s is the only one of those burnt that no sample that counts speaks against by crossing a limit. %s"), basis, name, second);
+}
+
 static char *
 dup_leader (const WbDataset    *data,
             const WbCraftGroup *group)
@@ -284,6 +322,8 @@ dup_leader (const WbDataset    *data,
   g_autofree char *second = first->verdict == WB_CRAFT_VERDICT_RECOMMENDED ? g_strdup_printf (_("%s is recommended."), name)
                                                                            : g_strdup (_("It is not recommended yet."));
 
+  if (is_alone (group) && wb_craft_words_has_reason (first, "set_aside_crossed"))
+    return dup_alone_set_aside (first, name, basis, second);
   if (is_alone (group))
     return !wb_craft_words_rests_on_little (first)
              /* Translators: a wick; a sentence. */

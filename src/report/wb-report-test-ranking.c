@@ -114,13 +114,15 @@ append_crossings (const WbReportTest  *test,
     {
       const WbCraftLimit *limit = wb_craft_limits_get (test->answer->limits, ranked->cell, i);
       const WbLimit *record = g_ptr_array_index (test->data->limits, i);
+      WbCraftLimit crossing;
       g_autofree char *worst = NULL;
       g_autofree char *bound = NULL;
       g_autofree char *sentence = NULL;
 
       if (limit->state != WB_CRAFT_LIMIT_CROSSED && !limit->set_aside_only)
         continue;
-      worst = wb_report_test_dup_worst (test, limit);
+      crossing = limit->set_aside_only ? wb_craft_limit_get_set_aside (limit) : *limit;
+      worst = wb_report_test_dup_worst (test, &crossing);
       bound = wb_report_test_dup_bound (test, record);
       /* Translators: a limit's name; the worst reading and where; the bound. */
       sentence = g_strdup_printf (limit->set_aside_only ? _("A sample that was set aside crossed a limit (%s): %s; the bound is %s.")

@@ -80,7 +80,7 @@ test_obvious_best (void)
   g_assert_cmpfloat (test_craft_find_ranked (answer, 1)->p_best, >, 0.95);
   g_assert_true (says (answer, "S-2 would do best on average: more than 99 in 100; within 0.05 of the best: more than 99 in 100. S-2 is recommended."));
   g_assert_true (says (answer, "This rests on 3 samples and "));
-  g_assert_true (says (answer, "Not to be used, because a safety limit was crossed: S-3 (flame height)."));
+  g_assert_true (says (answer, "Not to be used, because a limit was crossed: S-3 (flame height, outside wall of the vessel)."));
   g_assert_true (test_craft_has_reason (test_craft_find_ranked (answer, 0), "far_behind"));
   g_assert_true (test_craft_has_reason (test_craft_find_ranked (answer, 0), "costs_most"));
   weights = wb_craft_group_dup_weights (data, &answer->ranking->groups[0]);
@@ -109,7 +109,86 @@ test_danger_near_the_end (void)
       g_assert_cmpfloat (answer->figures->burns[i].vessel_max_c, <, 60); /* nothing to be seen of it at the top */
   g_assert_true (test_craft_has_reason (hot, "limit_crossed"));
   g_assert_true (says (answer, "S-1 is the only one of those burnt that crossed no limit. S-1 is recommended."));
-  g_assert_true (says (answer, "Not to be used, because a safety limit was crossed: S-2 (outside wall of the vessel)."));
+  g_assert_true (says (answer, "Not to be used, because a limit was crossed: S-2 (outside wall of the vessel)."));
+}
+
+/* To set aside the sample that became too hot clears nothing: whoever reads the answer alone is told. */
+static void
+test_set_aside_does_not_clear (void)
+{
+  const double strength[] = { 3.4, 4.4 };
+
+  for (guint aside = 0; aside < 2; aside++)
+    {
+      WbDataset *data = test_craft_data_new ();
+      g_autoptr (WbCraftAnswer) answer = NULL;
+      const WbCraftRanked *hot;
+      guint row;
+
+      test_craft_add_wicks (data, strength, G_N_ELEMENTS (strength), 4, 0, 0.6);
+      row = wb_readings_get_length (data->readings) - 1;
+      if (aside == 1)
+        wb_readings_set (data->readings, row, WB_COLUMN_VESSEL_C, 84);
+      ((WbSample *) g_ptr_array_index (data->samples, data->samples->len - 1))->set_aside_cause = WB_CAUSE_OTHER;
+      answer = ask (data);
+      hot = test_craft_find_ranked (answer, 1);
+      check_verdict (answer, 1, aside == 1 ? WB_CRAFT_VERDICT_CANDIDATE : WB_CRAFT_VERDICT_RECOMMENDED);
+      g_assert_cmpint (test_craft_has_reason (hot, "set_aside_crossed"), ==, aside == 1);
+      g_assert_cmpint (test_craft_has_reason (hot, "set_aside_not_cleared"), ==, aside == 1);
+      g_assert_cmpint (test_craft_has_reason (hot, "burnt_down"), ==, aside == 0);
+      g_assert_cmpint (says (answer, "S-2 is recommended."), ==, aside == 0);
+      g_assert_cmpint (says (answer, "It is not recommended yet."), ==, aside == 1);
+      g_assert_cmpint (says (answer, "Setting a sample aside clears no limit that it crossed: S-2 (outside wall of the vessel 84.0\302\240°C, sample "), ==, aside == 1);
+    }
+}
+
+/* The only one left after a crossing did not stay under its limits if a sample that was set aside did not. */
+static void
+test_the_only_one_left_was_set_aside (void)
+{
+  const double strength[] = { 4.0, 5.0 };
+  WbDataset *data = test_craft_data_new ();
+  g_autoptr (WbCraftAnswer) answer = NULL;
+  guint row = 0;
+
+  test_craft_add_wicks (data, strength, G_N_ELEMENTS (strength), 4, 0, 1.2);
+  while (g_array_index (data->burn_sample, guint, wb_readings_get_burn (data->readings, row + 1)) == 0)
+    row++;
+  wb_readings_set (data->readings, row, WB_COLUMN_VESSEL_C, 84);
+  ((WbSample *) g_ptr_array_index (data->samples, 0))->set_aside_cause = WB_CAUSE_OTHER;
+  answer = ask (data);
+  check_verdict (answer, 0, WB_CRAFT_VERDICT_CANDIDATE);
+  check_verdict (answer, 1, WB_CRAFT_VERDICT_REJECTED);
+  g_assert_false (says (answer, "crossed no limit"));
+  g_assert_true (says (answer, "S-1 is the only one of those burnt that no sample that counts speaks against by crossing a limit. It is not recommended yet."));
+}
+
+/* A house limit is not called a safety limit, and every limit that was crossed is named. */
+static void
+test_what_was_crossed (void)
+{
+  const struct { double flame, vessel; const char *said; } cases[] = {
+    { 60, NAN, "Not to be used, because a limit was crossed: S-2 (flame height)." },
+    { 60, 84, "Not to be used, because a limit was crossed: S-2 (flame height, outside wall of the vessel)." },
+    { 80, 84, "Not to be used, because a safety limit was crossed: S-2 (flame height, outside wall of the vessel)." },
+  };
+  const double strength[] = { 3.4, 4.4 };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      WbDataset *data = test_craft_data_new ();
+      g_autoptr (WbCraftAnswer) answer = NULL;
+      guint row;
+
+      test_craft_add_wicks (data, strength, G_N_ELEMENTS (strength), 3, 0, 0.6);
+      row = wb_readings_get_length (data->readings) - 1;
+      wb_readings_set (data->readings, row, WB_COLUMN_FLAME_MM, cases[i].flame);
+      if (!isnan (cases[i].vessel))
+        wb_readings_set (data->readings, row, WB_COLUMN_VESSEL_C, cases[i].vessel);
+      answer = ask (data);
+      g_test_message ("%s", cases[i].said);
+      g_assert_true (says (answer, cases[i].said));
+    }
 }
 
 /* None is any good, however many candles were burnt: nobody is made a winner of them. */
@@ -218,6 +297,9 @@ main (int   argc,
       char *argv[])
 {
   test_craft_init (&argc, &argv);
+  g_test_add_func ("/craft/answers/set-aside-does-not-clear", test_set_aside_does_not_clear);
+  g_test_add_func ("/craft/answers/the-only-one-left-was-set-aside", test_the_only_one_left_was_set_aside);
+  g_test_add_func ("/craft/answers/what-was-crossed", test_what_was_crossed);
   g_test_add_func ("/craft/answers/an-obvious-best", test_obvious_best);
   g_test_add_func ("/craft/answers/danger-near-the-end", test_danger_near_the_end);
   g_test_add_func ("/craft/answers/hopeless-data", test_hopeless);

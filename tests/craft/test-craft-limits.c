@@ -169,6 +169,55 @@ test_set_aside_is_told_not_counted (void)
   g_assert_cmpfloat (limit.worst, ==, 20);
 }
 
+/* What crossed is told of the sample that crossed, whatever the others read and in whichever order. */
+static void
+test_set_aside_names_its_own_crossing (void)
+{
+  for (guint aside = 0; aside < 2; aside++)
+    {
+      g_autoptr (WbDataset) data = test_craft_data_new ();
+      guint cell = one_cell (data);
+      WbCraftLimit limit, crossing;
+      g_autofree char *text = NULL;
+
+      for (guint i = 0; i < 2; i++)
+        {
+          guint burn = test_craft_add_burn (data, test_craft_add_sample (data, cell, i == 0 ? "S3-1" : "S3-2"));
+
+          test_craft_read (data, burn, 60, WB_COLUMN_VESSEL_C, i == aside ? 50 : 60);
+          test_craft_read (data, burn, 120, WB_COLUMN_VESSEL_C, i == aside ? 84 : 64);
+          test_craft_read (data, burn, 180, WB_COLUMN_VESSEL_C, i == aside ? 80 : 64);
+        }
+      ((WbSample *) g_ptr_array_index (data->samples, aside))->set_aside_cause = WB_CAUSE_OTHER;
+      limit = judge (data, WB_LIMIT_VESSEL);
+      g_assert_true (limit.set_aside_only);
+      g_assert_cmpfloat (limit.worst, ==, 64);
+      g_assert_cmpuint (limit.sample, ==, 1 - aside);
+      crossing = wb_craft_limit_get_set_aside (&limit);
+      g_assert_cmpfloat (crossing.worst, ==, 84);
+      g_assert_cmpfloat (crossing.elapsed_min, ==, 120);
+      g_assert_cmpuint (crossing.sample, ==, aside);
+      g_assert_cmpuint (crossing.burn, ==, aside);
+      g_assert_cmpint (crossing.reading, >, 0);
+      g_assert_cmpint (crossing.reading, !=, limit.reading);
+      text = wb_craft_limit_dup_text (data, &crossing);
+      g_assert_nonnull (strstr (text, aside == 0 ? "of sample S3-1: over the " : "of sample S3-2: over the "));
+    }
+}
+
+/* A limit that is off is over nothing, whoever would have crossed it. */
+static void
+test_off_is_not_crossed_by_a_sample_set_aside (void)
+{
+  g_autoptr (WbDataset) data = test_craft_data_new ();
+
+  test_craft_read (data, test_craft_add_burn (data, test_craft_add_sample (data, one_cell (data), "S3-1")), 60, WB_COLUMN_VESSEL_C, 84);
+  ((WbSample *) g_ptr_array_index (data->samples, 0))->set_aside_cause = WB_CAUSE_OTHER;
+  g_assert_true (judge (data, WB_LIMIT_VESSEL).set_aside_only);
+  ((WbLimit *) g_ptr_array_index (data->limits, find_limit (data, WB_LIMIT_VESSEL)))->off = TRUE;
+  g_assert_false (judge (data, WB_LIMIT_VESSEL).set_aside_only);
+}
+
 static void
 test_metal_needs_a_patch (void)
 {
@@ -246,6 +295,8 @@ main (int   argc,
   g_test_add_func ("/craft/limits/events-count-by-duration-or-at-all", test_events);
   g_test_add_func ("/craft/limits/glow-after-snuffing-is-an-average", test_afterglow_is_an_average);
   g_test_add_func ("/craft/limits/a-sample-set-aside-is-told-not-counted", test_set_aside_is_told_not_counted);
+  g_test_add_func ("/craft/limits/a-sample-set-aside-names-its-own-crossing", test_set_aside_names_its_own_crossing);
+  g_test_add_func ("/craft/limits/a-limit-that-is-off-is-not-crossed-by-a-sample-set-aside", test_off_is_not_crossed_by_a_sample_set_aside);
   g_test_add_func ("/craft/limits/a-metal-vessel-needs-a-patch-or-probe", test_metal_needs_a_patch);
   g_test_add_func ("/craft/limits/a-limit-turned-off-says-so", test_off_is_told);
   g_test_add_func ("/craft/limits/the-bench-asks-before-it-stops", test_at_the_bench);

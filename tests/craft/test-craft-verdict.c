@@ -162,7 +162,7 @@ test_danger_near_the_end (void)
     g_autofree char *sure = wb_craft_group_dup_sureness (answer->data, &answer->ranking->groups[0]);
 
     g_test_message ("%s", sure);
-    g_assert_nonnull (strstr (sure, "Not to be used, because a safety limit was crossed: "));
+    g_assert_nonnull (strstr (sure, "Not to be used, because a limit was crossed: "));
   }
   g_assert_cmpint (hot->verdict, ==, WB_CRAFT_VERDICT_REJECTED);
   g_assert_true (test_craft_has_reason (hot, "limit_crossed"));
@@ -241,7 +241,7 @@ test_rejected_beside_unburnt (void)
     }
   answer = wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, 0, NULL, NULL);
   words = wb_craft_group_dup_answer (data, &answer->ranking->groups[0]);
-  g_assert_cmpstr (words, ==, "None of those burnt so far may be used: each crossed a safety limit.");
+  g_assert_cmpstr (words, ==, "None of those burnt so far may be used: each crossed a limit.");
 }
 
 static void
