@@ -58,3 +58,55 @@ wb_craft_burn_get (const WbCraftBurn *burn,
     default: return NAN;
     }
 }
+
+/* What a figure is read from; those not at_end count after the end of the burn as well. */
+static const struct { WbFigure figure; WbColumn columns[4]; guint n; gboolean at_end; } looks[] = {
+  { WB_FIGURE_POOL, { WB_COLUMN_POOL_MM, WB_COLUMN_POOL_A_MM, WB_COLUMN_POOL_FULL, WB_COLUMN_RING_12_MM }, 4, TRUE },
+  { WB_FIGURE_DEPTH, { WB_COLUMN_DEPTH_MM }, 1, TRUE },
+  { WB_FIGURE_FLAME, { WB_COLUMN_FLAME_MM }, 1, TRUE },
+  { WB_FIGURE_VESSEL, { WB_COLUMN_VESSEL_C }, 1, TRUE },
+  { WB_FIGURE_HANG_UP, { WB_COLUMN_HANG_UP_MM }, 1, FALSE },
+  { WB_FIGURE_SMOKE, { WB_COLUMN_SMOKE }, 1, FALSE },
+  { WB_FIGURE_SOOT, { WB_COLUMN_SOOT }, 1, FALSE },
+  { WB_FIGURE_MUSHROOM, { WB_COLUMN_MUSHROOM }, 1, FALSE },
+};
+
+static gboolean
+is_taken (const WbReadings *readings,
+          guint             row,
+          guint             look)
+{
+  for (guint k = 0; k < looks[look].n; k++)
+    if (!isnan (wb_readings_get (readings, row, looks[look].columns[k])))
+      return TRUE;
+  return FALSE;
+}
+
+guint
+wb_craft_burn_find_earlier (const WbDataset   *data,
+                            const WbCraftBurn *burn)
+{
+  double last[G_N_ELEMENTS (looks)] = { 0 }, last_look = 0;
+  guint first, n, earlier = 0;
+
+  g_return_val_if_fail (data != NULL && burn != NULL, 0);
+
+  wb_readings_get_burn_rows (data->readings, burn->burn, &first, &n);
+  for (guint row = first; row < first + n; row++)
+    {
+      double minute = wb_readings_get_elapsed_min (data->readings, row);
+
+      for (guint i = 0; i < G_N_ELEMENTS (looks); i++)
+        {
+          if (!is_taken (data->readings, row, i) || (looks[i].at_end && minute > burn->end_min))
+            continue;
+          last[i] = MAX (last[i], minute);
+          if (minute <= burn->end_min)
+            last_look = MAX (last_look, minute);
+        }
+    }
+  for (guint i = 0; i < G_N_ELEMENTS (looks); i++)
+    if (last[i] > 0 && last[i] < last_look)
+      earlier |= 1u << looks[i].figure;
+  return earlier;
+}

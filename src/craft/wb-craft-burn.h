@@ -18,6 +18,7 @@ typedef struct
   int      kind;            /* WbBurnKind */
   double   alight_min;      /* minutes with a flame */
   double   last_min;        /* minute of the last reading taken while alight */
+  double   end_min;         /* minute up to which the figures at its end are read; 0: no flame was seen */
   double   consumption_g_per_h;
   double   mass_before_g, mass_after_g;
   double   fill_left;       /* share of the fill left at the burn's end, 0 to 1; of what it burns in all where thirds are OF_LIFE */
@@ -56,5 +57,11 @@ typedef enum
 
 /* The value of a figure of a burn (end or worst of the burn as `worst` asks), NAN where not read; growth figures have none. */
 double wb_craft_burn_get (const WbCraftBurn *burn, WbFigure figure, gboolean worst);
+
+/*
+ * Figures that the burn was read for, but not at its last look, which is the last moment up to its end at which any was read: an
+ * earlier reading stands for them, or the worst of the earlier ones. Bit i: WbFigure i; 0: none.
+ */
+guint  wb_craft_burn_find_earlier (const WbDataset *data, const WbCraftBurn *burn);
 
 G_END_DECLS

@@ -71,6 +71,7 @@ read_end (const WbDataset *data,
 
   if (burn->kind == WB_BURN_STANDARD)
     end = MIN (end, protocol_minutes (data) + GRACE_MIN);
+  burn->end_min = end;
   wb_readings_get_burn_rows (data->readings, burn->burn, &first, &n);
   for (guint row = first; row < first + n; row++)
     {

@@ -234,6 +234,13 @@ has_value (const WbCraftBurn *burn,
   return !isnan (wb_craft_burn_get (burn, figure, FALSE));
 }
 
+/* Of a rating the worst of the burn counts, of the rest what stood at its end. */
+static gboolean
+is_rated (WbFigure figure)
+{
+  return figure == WB_FIGURE_SMOKE || figure == WB_FIGURE_SOOT || figure == WB_FIGURE_MUSHROOM;
+}
+
 /* Throw and check burns are asked for other things. */
 static gboolean
 is_asked (const WbCraftBurn *burn)
@@ -252,32 +259,70 @@ append_missing (const char *figure,
 }
 
 static void
+say_missing (const WbReportTest *test,
+             guint               n,
+             const char         *missing,
+             gboolean            any_earlier)
+{
+  if (n == 0)
+    wb_report_test_say (test, "%s", _("No burn is on record."));
+  else if (*missing != '\0')
+    wb_report_test_say (test, _("Of %u burns, these have no value: %s. What is missing is left out, never filled in."), n, missing);
+  else if (any_earlier)
+    wb_report_test_say (test, _("Every figure has a value in each of the %u burns, but not each was read at the burn's last reading."), n);
+  else
+    wb_report_test_say (test, _("None: every figure was read at the end of each of the %u burns."), n);
+}
+
+/* What was not read at the last reading though before it, and what stands for it. */
+static void
+say_earlier (const WbReportTest *test,
+             const guint        *earlier)
+{
+  g_autoptr (GString) ends = g_string_new (NULL), ratings = g_string_new (NULL);
+
+  for (guint k = 0; k < G_N_ELEMENTS (asked); k++)
+    append_missing (g_dgettext (GETTEXT_PACKAGE, wb_figure_get_label (asked[k])), earlier[k], is_rated (asked[k]) ? ratings : ends);
+  if (ends->len > 0)
+    /* Translators: figures, each with the number of burns. */
+    wb_report_test_say (test, _("Not read at the last reading of the burn: %s. The last reading before it stands for it."), ends->str);
+  if (ratings->len > 0)
+    /* Translators: ratings, each with the number of burns. */
+    wb_report_test_say (test, _("Not rated at the last reading of the burn: %s. The worst of the readings before it counts."), ratings->str);
+}
+
+static void
 add_missing (const WbReportTest *test)
 {
   const WbCraftFigures *figures = test->answer->figures;
   g_autoptr (GString) text = g_string_new (NULL);
-  guint n = 0, missing[G_N_ELEMENTS (asked)] = { 0 }, no_room = 0;
+  guint n = 0, missing[G_N_ELEMENTS (asked)] = { 0 }, earlier[G_N_ELEMENTS (asked)] = { 0 }, no_room = 0;
+  gboolean any_earlier = FALSE;
 
   for (guint i = 0; i < figures->n_burns; i++)
     {
       const WbCraftBurn *burn = &figures->burns[i];
+      guint bits;
 
       if (!is_asked (burn))
         continue;
+      bits = wb_craft_burn_find_earlier (test->data, burn);
       n++;
       no_room += isnan (burn->room_c);
       for (guint k = 0; k < G_N_ELEMENTS (asked); k++)
-        missing[k] += !has_value (burn, asked[k]);
+        {
+          gboolean has = has_value (burn, asked[k]), is_earlier = has && (bits & 1u << asked[k]) != 0;
+
+          missing[k] += !has;
+          earlier[k] += is_earlier;
+          any_earlier = any_earlier || is_earlier;
+        }
     }
   for (guint k = 0; k < G_N_ELEMENTS (asked); k++)
     append_missing (g_dgettext (GETTEXT_PACKAGE, wb_figure_get_label (asked[k])), missing[k], text);
   append_missing (_("room temperature"), no_room, text);
-  if (n == 0)
-    wb_report_test_say (test, "%s", _("No burn is on record."));
-  else if (text->len == 0)
-    wb_report_test_say (test, _("None: every figure was read at the end of each of the %u burns."), n);
-  else
-    wb_report_test_say (test, _("Of %u burns, these have no value: %s. What is missing is left out, never filled in."), n, text->str);
+  say_missing (test, n, text->str, any_earlier);
+  say_earlier (test, earlier);
 }
 
 /* What was changed after it was saved is told; what stood there before stays in the record. */

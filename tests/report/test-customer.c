@@ -293,6 +293,31 @@ test_date_is_the_environments (void)
   g_assert_cmpint (wb_report_paper_from_key ("A5"), ==, -1);
 }
 
+/* A figure that was not read at the last reading is not called read: the words say how many, and what stands for it. */
+static void
+test_earlier_readings_are_told (void)
+{
+  g_autoptr (WbCraftAnswer) answer = report_bench_answer_new ();
+  WbDataset *data = (WbDataset *) answer->data;
+  g_auto (GStrv) pages = NULL;
+
+  for (guint i = 0; i < 3; i++)
+    {
+      guint first, n;
+
+      wb_readings_get_burn_rows (data->readings, i, &first, &n);
+      wb_readings_set (data->readings, first + n - 1, WB_COLUMN_FLAME_MM, NAN);
+      if (i < 2)
+        wb_readings_set (data->readings, first + n - 1, WB_COLUMN_SOOT, NAN);
+    }
+  pages = read_report (answer, FALSE);
+  g_assert_true (test_report_says (pages, -1, "Not read at the last reading of the burn: Flame height in 3. "
+                                              "The last reading before it stands for it."));
+  g_assert_true (test_report_says (pages, -1, "Not rated at the last reading of the burn: Soot in 2. "
+                                              "The worst of the readings before it counts."));
+  g_assert_false (test_report_says (pages, -1, "every figure was read at the end"));
+}
+
 /* What was changed after it was saved is told to whoever rests on it. */
 static void
 test_amendments_are_told (void)
@@ -317,6 +342,7 @@ void
 test_customer_add (void)
 {
   g_test_add_func ("/report/customer/amendments-are-told", test_amendments_are_told);
+  g_test_add_func ("/report/customer/a-figure-not-read-at-the-last-reading-is-told", test_earlier_readings_are_told);
   g_test_add_func ("/report/customer/the-first-page-answers-the-question", test_first_page_answers);
   g_test_add_func ("/report/customer/sections-come-in-order", test_sections_come_in_order);
   g_test_add_func ("/report/customer/it-claims-no-more-than-it-is", test_it_claims_no_more_than_it_is);
