@@ -55,8 +55,8 @@ add_cell (WbCommandsTable   *table,
   add_interval (table, cell->growth.pool_limit_mm, 1);
   add_interval (table, cell->growth.tau_h, 2);
   add_interval (table, cell->growth.full_pool_h, 2);
-  wb_commands_table_take (table, wb_commands_dup_number (cell->growth.p_in_window, 2));
-  wb_commands_table_take (table, wb_commands_dup_number (cell->growth.p_never, 2));
+  wb_commands_table_take (table, wb_commands_dup_chance (cell->growth.p_in_window));
+  wb_commands_table_take (table, wb_commands_dup_chance (cell->growth.p_never));
   for (guint i = 0; i < G_N_ELEMENTS (shown); i++)
     add_interval (table, cell->figure[shown[i].figure].told, shown[i].decimals);
 }

@@ -35,6 +35,8 @@ gboolean wb_commands_read_whole (const char *text, gint64 low, gint64 high, gint
 char          *wb_commands_dup_number   (double value, int decimals);
 /* A p value: "0.0312", "<0.0001". Caller frees. */
 char          *wb_commands_dup_p        (double p);
+/* A chance in whole percent, as the report has it: "<1 %", "38 %", ">99 %"; "-" where it is not known. Caller frees. */
+char          *wb_commands_dup_chance   (double chance);
 /* "3.21 (2.9 to 3.6)", "76 or more", "-". Caller frees. */
 char          *wb_commands_dup_interval (double value, double low, double high, int decimals);
 

@@ -137,6 +137,20 @@ wb_commands_dup_p (double p)
 }
 
 char *
+wb_commands_dup_chance (double chance)
+{
+  g_autofree char *number = wb_commands_dup_number (chance * 100, 0);
+
+  if (!isfinite (chance))
+    return g_strdup ("-");
+  if (chance > 0 && chance < 0.01)
+    return g_strdup ("<1 %");
+  if (chance < 1 && chance > 0.99)
+    return g_strdup (">99 %");
+  return g_strdup_printf ("%s %%", number);
+}
+
+char *
 wb_commands_dup_interval (double value,
                           double low,
                           double high,

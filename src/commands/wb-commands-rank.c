@@ -7,6 +7,9 @@
 #include "wb-app-answers.h"
 #include "wb-exchange-json-rank.h"
 
+/* Below it the column adds up to 1 as well as rounded figures do. */
+#define NONE_TOLD 0.01
+
 static gboolean as_json;
 static char *within, *seed_text;
 
@@ -49,9 +52,9 @@ add_ranked (WbCommandsTable     *table,
   wb_commands_table_take (table, g_strdup_printf ("%u", ranked->rank));
   wb_commands_table_take (table, dup_name (data, group, ranked->cell));
   wb_commands_table_take (table, wb_commands_dup_interval (ranked->score.value, ranked->score.low, ranked->score.high, 2));
-  wb_commands_table_take (table, wb_commands_dup_number (ranked->p_best, 2));
-  wb_commands_table_take (table, wb_commands_dup_number (ranked->p_near, 2));
-  wb_commands_table_take (table, wb_commands_dup_number (ranked->p_cross, 2));
+  wb_commands_table_take (table, wb_commands_dup_chance (ranked->p_best));
+  wb_commands_table_take (table, wb_commands_dup_chance (ranked->p_near));
+  wb_commands_table_take (table, wb_commands_dup_chance (ranked->p_cross));
   wb_commands_table_take (table, g_strdup_printf ("%u", ranked->samples));
   wb_commands_table_take (table, g_strdup_printf ("%u", ranked->burns));
   wb_commands_table_add (table, wb_craft_verdict_get_label (ranked->verdict));
@@ -104,6 +107,16 @@ print_weights (const WbDataset    *data,
   print_sentences (sentences, NULL);
 }
 
+/* The chances of being best add up to less than 1 where draws were won by nobody. */
+static void
+print_none (const WbCraftGroup *group)
+{
+  g_autofree char *none = wb_commands_dup_chance (group->p_none);
+
+  if (group->p_none > NONE_TOLD)
+    wb_commands_print ("P best leaves out %s: the chance that none of them scores above 0.\n", none);
+}
+
 static void
 print_group (const WbDataset    *data,
              const WbCraftGroup *group)
@@ -118,6 +131,7 @@ print_group (const WbDataset    *data,
   for (guint i = 0; i < group->n_cells; i++)
     add_ranked (table, data, group, &group->cells[i]);
   wb_commands_table_print (table);
+  print_none (group);
   print_reasons (data, group);
   print_weights (data, group);
 }

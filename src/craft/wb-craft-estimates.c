@@ -270,6 +270,7 @@ copy_stage (WbCraftEstimates *self,
 static void
 count_burns (const WbDataset      *data,
              const WbCraftFigures *figures,
+             WbStage               stage,
              WbCraftEstimates     *self)
 {
   guint last_sample = G_MAXUINT;
@@ -278,7 +279,7 @@ count_burns (const WbDataset      *data,
     {
       const WbCraftBurn *burn = &figures->burns[i];
 
-      if (!wb_craft_burn_counts (data, burn))
+      if (!wb_craft_burn_counts (data, burn) || (stage != WB_STAGE_ALL && burn->stage != stage))
         continue;
       self->cells[burn->cell].burns++;
       if (burn->sample != last_sample)
@@ -353,7 +354,7 @@ wb_craft_estimates_new_after (WbCraftMemo          *before,
   self->cells = g_new0 (WbCraftCell, self->n_cells);
   for (guint i = 0; i < self->n_cells; i++)
     self->cells[i].cell = i;
-  count_burns (data, figures, self);
+  count_burns (data, figures, stage, self);
   self->memo = wb_craft_memo_new (before);
   self->ratings = g_ptr_array_new ();
   g_ptr_array_set_size (self->ratings, WB_N_FIGURES * (WB_N_STAGES + 1));

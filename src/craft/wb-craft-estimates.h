@@ -19,8 +19,8 @@ G_BEGIN_DECLS
 typedef struct
 {
   guint           cell;
-  guint           samples;       /* that count */
-  guint           burns;         /* standard burns that count */
+  guint           samples;       /* that count, with a burn in the stages asked for */
+  guint           burns;         /* standard burns that count, of the stages asked for */
   WbCraftGrowth   growth;                     /* over the stages asked for */
   WbCraftEstimate figure[WB_N_FIGURES];       /* over the stages asked for; growth's own figures unused */
   WbCraftGrowth   stage_growth[WB_N_STAGES];

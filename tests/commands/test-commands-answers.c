@@ -168,6 +168,36 @@ test_rank_repeats (void)
   g_assert_cmpstr (once->out, !=, seeded->out);
 }
 
+/* What P best leaves out is told where it is more than rounding, and chances have the report's words. */
+static void
+test_rank_none (void)
+{
+  g_autofree char *path = commands_path ("none.wickbench"), *log = commands_log ("burn-log-weak.csv");
+  g_autoptr (Run) import = commands_run ("import", path, log, NULL);
+  g_autoptr (Run) json = commands_run ("rank", path, "T-1", "--json", NULL), text = commands_run ("rank", path, "T-1", NULL);
+  g_autoptr (JsonParser) parser = json_parser_new ();
+  JsonArray *groups = json_object_get_array_member (commands_json (json, parser), "groups");
+  g_auto (GStrv) told = g_strsplit (text->out, "P best leaves out ", -1);
+  guint n = 0;
+
+  g_assert_cmpint (import->status, ==, 0);
+  for (guint i = 0; i < json_array_get_length (groups); i++)
+    {
+      double none = json_object_get_double_member (json_array_get_object_element (groups, i), "p_none");
+      g_autofree char *words = none > 0.99 && none < 1 ? g_strdup (">99 %:") : g_strdup_printf ("%.0f %%:", none * 100);
+
+      g_test_message ("p_none %g", none);
+      if (none <= 0.01)
+        continue;
+      n++;
+      g_assert_cmpuint (n, <, g_strv_length (told));
+      g_assert_true (g_str_has_prefix (told[n], words));
+    }
+  g_assert_cmpuint (n, >, 0);
+  g_assert_cmpuint (n + 1, ==, g_strv_length (told));
+  g_assert_nonnull (strstr (text->out, " % "));
+}
+
 /* The same text with `word` in its first line written as `other`. */
 static char *
 rename_column (const char *text,
@@ -271,6 +301,8 @@ test_fit (void)
   cell = first_of (commands_json (lower, second), "cells");
   g_assert_cmpstr (json_object_get_string_member (cell, "status"), !=, "ok");
   g_assert_true (json_object_get_null_member (cell, "pool_limit_mm"));
+  g_assert_cmpint (json_object_get_int_member (cell, "samples"), ==, 0);
+  g_assert_cmpint (json_object_get_int_member (cell, "burns"), ==, 0);
 }
 
 static void
@@ -466,6 +498,7 @@ test_commands_answers_add (void)
   g_test_add_func ("/commands/rank/weights-name-who-would-lead", test_rank_weights);
   g_test_add_func ("/commands/rank/says-what-a-maker-would-say", test_rank_sense);
   g_test_add_func ("/commands/rank/same-log-and-seed-same-bytes", test_rank_repeats);
+  g_test_add_func ("/commands/rank/what-the-chances-leave-out-is-told", test_rank_none);
   g_test_add_func ("/commands/rank/a-life-without-a-fill-is-ranked", test_rank_without_fill);
   g_test_add_func ("/commands/rank/within-widens-the-question", test_within);
   g_test_add_func ("/commands/rank/odd-names-are-told-in-one-line", test_odd_names);
