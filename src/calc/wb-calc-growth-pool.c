@@ -15,6 +15,8 @@
 /* Beyond these a figure is no estimate. */
 #define MAX_LEVEL_SD 0.5
 #define MAX_PACE_SD 1.0
+/* A level of so many times the largest reading: still so straight there that level and pace run off together. */
+#define MAX_LEVELS 10.0
 
 /* Where the search begins. */
 #define START_LEVELS 0.05
@@ -366,7 +368,7 @@ fill_group (const WbCalcGrowthModel *model,
       group->status = WB_CALC_FLAT;
       group->log_pace = group->var_log_pace = group->cov = NAN;
     }
-  else if (!(sqrt (group->var_log_level) <= MAX_LEVEL_SD) || !(sqrt (group->var_log_pace) <= MAX_PACE_SD))
+  else if (group->log_level > log (MAX_LEVELS * model->layout->scale) || !(sqrt (group->var_log_level) <= MAX_LEVEL_SD) || !(sqrt (group->var_log_pace) <= MAX_PACE_SD))
     group->status = WB_CALC_UNIDENTIFIED;
 }
 

@@ -132,7 +132,8 @@ typedef struct
  *                          other groups to lend their pace; or all groups together hold no more plain readings
  *                          than two a group; or columns that depend on each other leave its level open. Where groups
  *                          borrow, a group without readings has figures all the same
- *   WB_CALC_UNIDENTIFIED   figures are given, but sd (ln A) > 0.5 or sd (ln tau) > 1: too wide to be an estimate
+ *   WB_CALC_UNIDENTIFIED   figures are given, but sd (ln A) > 0.5 or sd (ln tau) > 1, or A is more than ten times the largest reading:
+ *                          no estimate
  * Figures that do not stand are NaN. Counts always stand.
  */
 typedef struct

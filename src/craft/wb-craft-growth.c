@@ -245,6 +245,12 @@ fill (const WbDataset         *data,
       growth->p_in_window = early ? 0 : NAN;
       return;
     }
+  if (group->status == WB_CALC_UNIDENTIFIED)
+    {
+      /* a factor of two or more either way is no figure: the status says so alone */
+      growth->p_in_window = NAN;
+      return;
+    }
   growth->log_limit = group->log_level;
   growth->log_tau = group->log_pace;
   growth->var_limit = group->var_log_level;

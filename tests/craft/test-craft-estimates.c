@@ -377,6 +377,28 @@ test_nothing (void)
   g_assert_cmpuint (estimates->n_cells, ==, 0);
 }
 
+/* A pool that grows on in a straight line has no limit that could be told: the status says so, and no figure stands beside it. */
+static void
+test_straight_growth_tells_no_limit (void)
+{
+  g_autoptr (WbDataset) data = test_craft_data_new ();
+  g_autoptr (WbCraftEstimates) estimates = NULL;
+  guint cell = test_craft_add_cell (data, "Tern", INNER, "Sedge", "S-1", 1, 0);
+
+  for (guint s = 0; s < 2; s++)
+    {
+      guint burn = test_craft_add_burn (data, test_craft_add_sample (data, cell, s == 0 ? "A" : "B"));
+
+      for (guint hour = 1; hour <= 4; hour++)
+        test_craft_read (data, burn, 60.0 * hour, WB_COLUMN_POOL_MM, 12.0 * hour + 0.1 * s);
+    }
+  estimates = estimate (data);
+  g_assert_cmpint (estimates->cells[0].growth.status, ==, WB_CRAFT_FIT_TOO_FEW);
+  g_assert_true (isnan (estimates->cells[0].growth.pool_limit_mm.value));
+  g_assert_true (isnan (estimates->cells[0].growth.tau_h.value));
+  g_assert_true (isnan (estimates->cells[0].growth.p_in_window));
+}
+
 int
 main (int   argc,
       char *argv[])
@@ -394,5 +416,6 @@ main (int   argc,
   g_test_add_func ("/craft/estimates/earlier-experiments-lend-their-spread", test_earlier_experiments_lend_their_spread);
   g_test_add_func ("/craft/estimates/it-can-be-stopped", test_it_can_be_stopped);
   g_test_add_func ("/craft/estimates/nothing-gives-nothing", test_nothing);
+  g_test_add_func ("/craft/estimates/straight-growth-tells-no-limit", test_straight_growth_tells_no_limit);
   return g_test_run ();
 }
