@@ -10,7 +10,7 @@ typedef enum
 {
   WB_APP_BENCH_CURING,   /* not fit to burn yet */
   WB_APP_BENCH_COOLING,  /* burnt, and not cooled long enough */
-  WB_APP_BENCH_CROSSED,  /* crossed a limit in an earlier burn: to be set aside, or lit knowingly */
+  WB_APP_BENCH_CROSSED,  /* crossed a limit in an earlier burn: kept as evidence, or lit knowingly */
   WB_APP_BENCH_FIT,      /* may be lit */
   WB_APP_BENCH_ALIGHT,
   WB_APP_BENCH_ENDED     /* burnt to the protocol's end, or set aside */

@@ -155,7 +155,7 @@ dup_crossed_refusal (WbAppBenchSample *sample,
   const char *code = wb_app_bench_sample_get_code (sample);
 
   if (broken)
-    return g_strdup_printf (_("The vessel of %s cracked in an earlier burn: it is not lit again. Set it aside."), code);
+    return g_strdup_printf (_("The vessel of %s cracked in an earlier burn: it is not lit again. Keep it as evidence."), code);
   if (only_hard)
     return NULL;
   if (fit_at.known && fit_at.utc_us > wb_clock_now (wb_clock_get ()).utc_us)

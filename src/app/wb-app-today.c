@@ -193,17 +193,17 @@ crossed_new (const Waiting *waiting)
 
   if (waiting->crossed == 1)
     {
-      title = g_strdup_printf (waiting->cracked > 0 ? _("The vessel of %s cracked: set it aside?")
-                                                    : _("%s crossed a limit: set it aside?"), code);
+      title = g_strdup_printf (waiting->cracked > 0 ? _("The vessel of %s cracked: not to be lit again")
+                                                    : _("%s crossed a limit: not to be lit again"), code);
       detail = g_steal_pointer (&crossing);
     }
   else
     {
       title = g_strdup_printf (waiting->cracked > 0
-                                 ? g_dngettext (GETTEXT_PACKAGE, "%u sample of %s crossed a limit or cracked: set it aside?",
-                                                "%u samples of %s crossed a limit or cracked: set them aside?", waiting->crossed)
-                                 : g_dngettext (GETTEXT_PACKAGE, "%u sample of %s crossed a limit: set it aside?",
-                                                "%u samples of %s crossed a limit: set them aside?", waiting->crossed),
+                                 ? g_dngettext (GETTEXT_PACKAGE, "%u sample of %s crossed a limit or cracked: not to be lit again",
+                                                "%u samples of %s crossed a limit or cracked: not to be lit again", waiting->crossed)
+                                 : g_dngettext (GETTEXT_PACKAGE, "%u sample of %s crossed a limit: not to be lit again",
+                                                "%u samples of %s crossed a limit: not to be lit again", waiting->crossed),
                                waiting->crossed, waiting->code);
       detail = g_strdup_printf ("%s: %s", code, crossing);
     }

@@ -10,7 +10,7 @@ typedef enum
 {
   WB_APP_DUE_READING,   /* a burning sample is to be read */
   WB_APP_DUE_SNUFF,     /* a burn has reached its length */
-  WB_APP_DUE_CROSSED,   /* samples crossed a limit: set aside, or lit knowingly */
+  WB_APP_DUE_CROSSED,   /* samples crossed a limit: kept as evidence, or lit knowingly */
   WB_APP_DUE_WEIGH,     /* out, and not weighed since */
   WB_APP_DUE_LIGHT,     /* samples of an experiment may be lit (again) */
   WB_APP_DUE_CURE,      /* a cure ends */

@@ -14,6 +14,7 @@ struct _WbAsideDialog
   GtkWindow    parent_instance;
 
   /* children */
+  GtkWidget   *crossed;
   GtkDropDown *cause;
   GtkEditable *why;
   GtkWidget   *save;
@@ -54,12 +55,19 @@ on_saved_cb (GObject      *source,
 static void
 on_save_clicked_cb (WbAsideDialog *self)
 {
-  if (!gtk_widget_get_sensitive (self->save))
+  if (!gtk_widget_get_sensitive (self->save) || gtk_drop_down_get_selected (self->cause) == GTK_INVALID_LIST_POSITION)
     return;
   gtk_widget_set_sensitive (self->save, FALSE);
   gtk_widget_set_visible (GTK_WIDGET (self->problem), FALSE);
   wb_app_bench_set_aside_async (self->bench, self->sample, (int) gtk_drop_down_get_selected (self->cause),
                                 gtk_editable_get_text (self->why), NULL, on_saved_cb, g_object_ref (self));
+}
+
+/* A cause is somebody's finding, never what stood first in a list. */
+static void
+on_cause_chosen_cb (WbAsideDialog *self)
+{
+  gtk_widget_set_sensitive (self->save, gtk_drop_down_get_selected (self->cause) != GTK_INVALID_LIST_POSITION);
 }
 
 static void
@@ -79,10 +87,12 @@ wb_aside_dialog_class_init (WbAsideDialogClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = wb_aside_dialog_dispose;
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "aside-dialog.ui");
+  gtk_widget_class_bind_template_child (widget_class, WbAsideDialog, crossed);
   gtk_widget_class_bind_template_child (widget_class, WbAsideDialog, cause);
   gtk_widget_class_bind_template_child (widget_class, WbAsideDialog, why);
   gtk_widget_class_bind_template_child (widget_class, WbAsideDialog, save);
   gtk_widget_class_bind_template_child (widget_class, WbAsideDialog, problem);
+  gtk_widget_class_bind_template_callback (widget_class, on_cause_chosen_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_save_clicked_cb);
 }
 
@@ -95,6 +105,7 @@ wb_aside_dialog_init (WbAsideDialog *self)
   for (guint i = 0; wb_cause_words[i].nick != NULL; i++)
     gtk_string_list_append (causes, _(wb_cause_words[i].label));
   gtk_drop_down_set_model (self->cause, G_LIST_MODEL (causes));
+  gtk_drop_down_set_selected (self->cause, GTK_INVALID_LIST_POSITION);
   wb_accessible_name_drop_down (self->cause, _("Cause"));
 }
 
@@ -114,5 +125,6 @@ wb_aside_dialog_new (GtkWidget        *where,
   self = g_object_new (WB_TYPE_ASIDE_DIALOG, "title", title, "transient-for", GTK_IS_WINDOW (root) ? root : NULL, NULL);
   self->bench = g_object_ref (bench);
   self->sample = wb_app_bench_sample_get_id (sample);
+  gtk_widget_set_visible (self->crossed, wb_app_bench_sample_get_crossed_burn (sample) > 0 || wb_app_bench_sample_get_cracked_burn (sample) > 0);
   return GTK_WIDGET (self);
 }

@@ -176,12 +176,13 @@ ask_crossed (WbBenchHand      *self,
   if (broken)
     {
       heading = g_strdup_printf (_("The vessel of %s cracked"), wb_app_bench_sample_get_code (sample));
-      wb_question_tell (self->where, heading, _("It is not lit again. Set the sample aside. If the crack was noted by mistake, amend that reading first."));
+      wb_question_tell (self->where, heading, _("It is not lit again. Keep it as evidence. If the crack was noted by mistake, amend that reading first."));
       g_clear_object (&self->asked);
       return;
     }
   heading = g_strdup_printf (_("%s crossed a limit"), wb_app_bench_sample_get_code (sample));
-  body = g_strdup_printf (_("Seen: %s.%s%s\n\nSet it aside, unless you burn it on to learn how it ends: then somebody stays with it the whole time, "
+  body = g_strdup_printf (_("Seen: %s.%s%s\n\nIt is not to be lit again. Keep it as evidence; set it aside only for a fault of the tester, such as a wick off centre.\n\n"
+                            "If you burn it on all the same, to learn how it ends, somebody stays with it the whole time, "
                             "reads wall and flame every 15 minutes, and snuffs it as soon as it is over the limit again. "
                             "That it was lit all the same stands with the burn and in the report."),
                           crossing, *also != '\0' ? " " : "", also);

@@ -86,7 +86,8 @@ get_caution (WbReadingPanel *self)
   if (wb_app_bench_sample_is_last_inch (self->sample))
     return _("In its last inch: read it every 15 minutes, wall and base, with someone in the room. Snuff it at the stated end.");
   if (wb_bench_words_get_mood (self->sample) == WB_BENCH_MOOD_CROSSED)
-    return _("It crossed a limit: set it aside, or light it only to learn how it ends, with someone beside it the whole time.");
+    return _("It crossed a limit: it is not to be lit again. Keep it as evidence; set it aside only for a fault of the tester, such as a wick off centre. "
+             "Whoever lights it to learn how it ends stays beside it the whole time.");
   if (wb_bench_words_get_mood (self->sample) == WB_BENCH_MOOD_STOP)
     return _("The burn has its length. Take what is asked before snuffing, then snuff it with a long tool.");
   return NULL;

@@ -1007,7 +1007,7 @@ static void
 test_crossed_is_asked (void)
 {
   Bench bench;
-  GtkWidget *question;
+  GtkWidget *question, *dialog;
   g_autofree char *body = NULL;
 
   bench_open (&bench, 2, "pool_mm,flame_mm,soot");
@@ -1022,6 +1022,11 @@ test_crossed_is_asked (void)
   choose (&bench, "T2");
   go_from_today (&bench);
   g_assert_cmpstr (get_code (&bench), ==, "T1");
+  act (&bench, "page.set-aside");
+  dialog = find_window (WB_TYPE_ASIDE_DIALOG);
+  g_assert_true (gtk_widget_get_visible (test_child (dialog, "crossed")));
+  g_assert_nonnull (strstr (gtk_label_get_text (GTK_LABEL (test_child (dialog, "crossed"))), "does not clear its combination"));
+  gtk_window_destroy (GTK_WINDOW (dialog));
   gtk_widget_activate_action (GTK_WIDGET (bench.window), "page.ask", "s", "lighting");
   act (&bench, "page.light");
   /* yesterday's session is closed first */
@@ -1097,6 +1102,10 @@ test_set_aside (void)
   g_assert_false (test_enabled (bench.window, "page.let-count"));
   act (&bench, "page.set-aside");
   dialog = find_window (WB_TYPE_ASIDE_DIALOG);
+  /* whoever sets it aside says why */
+  g_assert_cmpuint (gtk_drop_down_get_selected (GTK_DROP_DOWN (test_child (dialog, "cause"))), ==, GTK_INVALID_LIST_POSITION);
+  g_assert_false (gtk_widget_get_sensitive (test_child (dialog, "save")));
+  g_assert_false (gtk_widget_get_visible (test_child (dialog, "crossed")));
   gtk_drop_down_set_selected (GTK_DROP_DOWN (test_child (dialog, "cause")), WB_CAUSE_CAVITY);
   click (dialog, "save");
   test_wait (is_aside, &bench);
