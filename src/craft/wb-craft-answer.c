@@ -8,23 +8,6 @@
 #define FIGURES_SHARE 0.1    /* of the progress told */
 #define ESTIMATES_SHARE 0.5
 
-typedef struct
-{
-  WbCraftKeepGoing keep_going;
-  gpointer         user;
-  double           from, to;
-} Progress;
-
-static gboolean
-on_progress (double   done,
-             gpointer user)
-{
-  const Progress *progress = user;
-
-  return progress->keep_going == NULL
-         || progress->keep_going (progress->from + done * (progress->to - progress->from), progress->user);
-}
-
 static guint64
 seed_of (const WbDataset *data,
          guint64          seed)
@@ -44,7 +27,7 @@ wb_craft_answer_new_after (WbCraftMemo      *before,
                            gpointer          user)
 {
   g_autoptr (WbCraftAnswer) self = g_new0 (WbCraftAnswer, 1);
-  Progress progress = { keep_going, user, FIGURES_SHARE, ESTIMATES_SHARE };
+  WbCraftProgress progress = { keep_going, user, FIGURES_SHARE, ESTIMATES_SHARE };
 
   g_return_val_if_fail (data != NULL, NULL);
 
@@ -53,13 +36,13 @@ wb_craft_answer_new_after (WbCraftMemo      *before,
   self->data = data;
   self->figures = wb_craft_figures_new (data);
   self->limits = wb_craft_limits_new (data, self->figures);
-  self->estimates = wb_craft_estimates_new_after (before, data, self->figures, WB_STAGE_ALL, earlier, on_progress, &progress);
+  self->estimates = wb_craft_estimates_new_after (before, data, self->figures, WB_STAGE_ALL, earlier, wb_craft_progress_on_part, &progress);
   if (self->estimates == NULL)
     return NULL;
   progress.from = ESTIMATES_SHARE;
   progress.to = 1;
   self->ranking = wb_craft_ranking_new (data, self->figures, self->limits, self->estimates, within, seed_of (data, seed), 0,
-                                        on_progress, &progress);
+                                        wb_craft_progress_on_part, &progress);
   if (self->ranking == NULL)
     return NULL;
   /* what the answer before had and this one did not ask for goes with that one */

@@ -5,6 +5,8 @@
 
 #include <math.h>
 
+#include "wb-craft-levels-private.h"
+
 /* Weak opinions on differences of logarithms; no source. A step is one size of a series. */
 #define VESSEL_SD 0.7
 #define SCENT_SD 0.3
@@ -34,20 +36,18 @@ number (const WbDataset *data,
 
 static gboolean
 same_vessel (const WbDataset *data,
-             guint            a,
-             guint            b)
+            guint            a,
+            guint            b)
 {
-  return wb_dataset_get_vessel (data, a) == wb_dataset_get_vessel (data, b);
+  return wb_craft_factor_is_same (data, WB_CRAFT_FACTOR_VESSEL, a, b);
 }
 
 static gboolean
 same_scent (const WbDataset *data,
-            guint            a,
-            guint            b)
+           guint            a,
+           guint            b)
 {
-  const WbCell *one = wb_dataset_get_cell (data, a), *other = wb_dataset_get_cell (data, b);
-
-  return one->fragrance == other->fragrance && one->load_pct == other->load_pct && one->load_basis == other->load_basis;
+  return wb_craft_factor_is_same (data, WB_CRAFT_FACTOR_SCENT, a, b);
 }
 
 static gboolean
@@ -61,11 +61,10 @@ same_kind (const WbDataset *data,
 
 static gboolean
 same_wick (const WbDataset *data,
-           guint            a,
-           guint            b)
+          guint            a,
+          guint            b)
 {
-  return wb_dataset_get_wick (data, a) == wb_dataset_get_wick (data, b)
-         && wb_dataset_get_cell (data, a)->wick_count == wb_dataset_get_cell (data, b)->wick_count;
+  return wb_craft_factor_is_same (data, WB_CRAFT_FACTOR_WICK, a, b);
 }
 
 /* The steps of a kind of wick: their middle, and whether they differ. */

@@ -367,28 +367,11 @@ draw_fit (WbCraftWorkers *workers,
                                      draw->burn_sd);
 }
 
-typedef struct
-{
-  WbCraftKeepGoing keep_going;
-  gpointer         user;
-  double           from, to;
-} Progress;
-
-static gboolean
-on_progress (double   done,
-             gpointer user)
-{
-  const Progress *progress = user;
-
-  return progress->keep_going == NULL
-         || progress->keep_going (progress->from + done * (progress->to - progress->from), progress->user);
-}
-
 /* All draws, jointly: what errs for one figure of a cell errs for those that go with it. FALSE: stopped. */
 static gboolean
 draw_fits (Job          *job,
            WbCraftDraws *self,
-           Progress     *progress)
+           WbCraftProgress     *progress)
 {
   guint n = job->fits->len;
   g_autofree const double **deviations = g_new0 (const double *, MAX (n, 1));
@@ -404,10 +387,10 @@ draw_fits (Job          *job,
   job->kinship = &kinship;
   progress->from = FITS_SHARE;
   progress->to = DEVIATES_SHARE;
-  done = wb_craft_workers_run (n, make_deviates, job, on_progress, progress);
+  done = wb_craft_workers_run (n, make_deviates, job, wb_craft_progress_on_part, progress);
   progress->from = DEVIATES_SHARE;
   progress->to = 1;
-  done = done && wb_craft_workers_run (n, draw_fit, job, on_progress, progress);
+  done = done && wb_craft_workers_run (n, draw_fit, job, wb_craft_progress_on_part, progress);
   for (guint f = 0; f < n && done; f++)
     {
       Fit *fit = g_ptr_array_index (job->fits, f);
@@ -468,7 +451,7 @@ wb_craft_draws_new (const WbDataset        *data,
   g_autoptr (WbCraftDraws) self = g_new0 (WbCraftDraws, 1);
   g_autoptr (GPtrArray) fits = g_ptr_array_new_with_free_func (fit_free);
   Job job = { .data = data, .figures = figures, .estimates = estimates, .seed = seed, .n_draws = n_draws, .fits = fits };
-  Progress progress = { keep_going, user, 0, FITS_SHARE };
+  WbCraftProgress progress = { keep_going, user, 0, FITS_SHARE };
   gboolean done;
 
   self->n_draws = n_draws;
@@ -476,7 +459,7 @@ wb_craft_draws_new (const WbDataset        *data,
   self->all = g_ptr_array_new_with_free_func (draw_free);
   wb_craft_columns_init (&job.columns, data);
   list_all (&job);
-  done = wb_craft_workers_run (fits->len, find_fit, &job, on_progress, &progress);
+  done = wb_craft_workers_run (fits->len, find_fit, &job, wb_craft_progress_on_part, &progress);
   for (guint i = fits->len; i > 0; i--)
     if (!((const Fit *) g_ptr_array_index (fits, i - 1))->stands)
       g_ptr_array_remove_index (fits, i - 1);

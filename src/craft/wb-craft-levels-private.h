@@ -9,6 +9,8 @@ typedef enum { WB_CRAFT_FACTOR_VESSEL, WB_CRAFT_FACTOR_WICK, WB_CRAFT_FACTOR_SCE
 
 const char *wb_craft_factor_get_key   (WbCraftFactor factor); /* "vessel", "wick", "scent" */
 const char *wb_craft_factor_get_label (WbCraftFactor factor); /* translated */
+/* Are two cells of the data set at one level of the factor? A wick's level is its size and how many there are. */
+gboolean    wb_craft_factor_is_same   (const WbDataset *data, WbCraftFactor factor, guint a, guint b);
 
 /* The samples that have a value of a figure, and the level of each factor that they were poured at. */
 typedef struct

@@ -24,11 +24,11 @@ wb_craft_factor_get_label (WbCraftFactor factor)
   return _(factors[factor].label);
 }
 
-static gboolean
-same_level (const WbDataset *data,
-            WbCraftFactor    factor,
-            guint            a,
-            guint            b)
+gboolean
+wb_craft_factor_is_same (const WbDataset *data,
+                         WbCraftFactor    factor,
+                         guint            a,
+                         guint            b)
 {
   const WbCell *one = wb_dataset_get_cell (data, a), *other = wb_dataset_get_cell (data, b);
 
@@ -54,7 +54,7 @@ alike_but (const WbDataset *data,
            guint            b)
 {
   for (guint other = 0; other < WB_CRAFT_N_FACTORS; other++)
-    if (other != factor && !same_level (data, other, a, b))
+    if (other != factor && !wb_craft_factor_is_same (data, other, a, b))
       return FALSE;
   return TRUE;
 }
@@ -71,7 +71,7 @@ number_levels (WbCraftLevels *self,
       size_t level = 0;
 
       while (level < self->n_levels[factor]
-             && !same_level (self->data, factor, self->cell[i], self->first_cell[factor][level]))
+             && !wb_craft_factor_is_same (self->data, factor, self->cell[i], self->first_cell[factor][level]))
         level++;
       if (level == self->n_levels[factor])
         self->first_cell[factor][self->n_levels[factor]++] = self->cell[i];
@@ -155,7 +155,7 @@ has_level (const WbCraftLevels *self,
            size_t               level,
            guint                cell)
 {
-  return self->cell_n[cell] > 0 && same_level (self->data, factor, cell, self->first_cell[factor][level]);
+  return self->cell_n[cell] > 0 && wb_craft_factor_is_same (self->data, factor, cell, self->first_cell[factor][level]);
 }
 
 /* The cell with a value that is like this one but for its level of the factor; G_MAXUINT: there is none. */

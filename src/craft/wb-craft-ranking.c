@@ -7,6 +7,7 @@
 
 #include "wb-calc-rank.h"
 #include "wb-calc-summary.h"
+#include "wb-craft-levels-private.h"
 #include "wb-craft-score-private.h"
 #include "wb-craft-verdict-private.h"
 #include "wb-craft-weights-private.h"
@@ -45,16 +46,9 @@ same_group (const WbDataset *data,
             guint            b,
             WbCraftWithin    within)
 {
-  const WbCell *one = wb_dataset_get_cell (data, a);
-  const WbCell *other = wb_dataset_get_cell (data, b);
-
-  if (within == WB_CRAFT_WITHIN_ALL)
-    return TRUE;
-  if (wb_dataset_get_vessel (data, a) != wb_dataset_get_vessel (data, b))
-    return FALSE;
-  return within == WB_CRAFT_WITHIN_VESSEL
-         || (one->fragrance == other->fragrance && one->load_pct == other->load_pct
-             && one->load_basis == other->load_basis);
+  return within == WB_CRAFT_WITHIN_ALL
+         || (wb_craft_factor_is_same (data, WB_CRAFT_FACTOR_VESSEL, a, b)
+             && (within == WB_CRAFT_WITHIN_VESSEL || wb_craft_factor_is_same (data, WB_CRAFT_FACTOR_SCENT, a, b)));
 }
 
 static gboolean
