@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "wb-craft-aims-private.h"
 #include "wb-craft-estimates.h"
 #include "wb-craft-kinship-private.h"
 #include "wb-craft-shuffles-private.h"
@@ -9,8 +10,15 @@
 G_BEGIN_DECLS
 
 /*
+ * What is taken of the burns of a stage: the end of each; the worst of each; the worst
+ * of them all, one value a candle. A limit is passed by the last: a candle that is calm
+ * until its last burn and dangerous then is dangerous, whatever its typical burn shows.
+ */
+typedef enum { WB_CRAFT_LOOK_END, WB_CRAFT_LOOK_WORST, WB_CRAFT_LOOK_PEAK, WB_CRAFT_N_LOOKS } WbCraftLook;
+
+/*
  * Joint draws of what all cells of an experiment would show, one set a figure, stage
- * and way of reading (end of the burn, worst of the burn). Cells borrow from each
+ * and look. Cells borrow from each
  * other along the columns of the design as far as they agree; the spreads' own
  * uncertainty is drawn with them, and the correlation between cells, and between figures, stays in the draw.
  */
@@ -18,17 +26,16 @@ typedef struct
 {
   WbFigure  figure;
   WbStage   stage;
-  gboolean  worst;
+  WbCraftLook look;
   gboolean  growth;     /* level is ln D∞, pace ln tau; else level is on the figure's scale */
   gboolean  log_scale;
   double    offset;     /* after going back from the scale */
   double    exponent;   /* of the growth law */
   double    low, high;  /* ends of the figure */
-  double    burns;      /* of a candle in this stage; at least 1 */
   double   *level;      /* n_draws × n_cells */
   double   *pace;       /* likewise; growth alone */
   double   *sample_sd;  /* n_draws: between candles of a recipe */
-  double   *burn_sd;    /* n_draws: between burns of a candle */
+  double   *burn_sd;    /* n_draws: between burns of a candle; of peaks, what is not the candle's own */
   gboolean *read;       /* a cell: has it readings of its own? */
   const WbCraftRatings **lent;   /* a cell: whose ratings stand in for it, NULL its own; NULL: nobody's do */
   const WbCraftRatings *ratings; /* of a rating: level, sample_sd and the rest are its; draw i is its draw i modulo their number */
@@ -52,11 +59,12 @@ WbCraftDraws      *wb_craft_draws_new  (const WbDataset        *data,
                                         WbCraftKeepGoing        keep_going,
                                         gpointer                user);
 void               wb_craft_draws_free (WbCraftDraws *self);
+WbCraftLook        wb_craft_look_of    (const WbCraftAim *aim);
 /* NULL: no cell of the experiment has it. */
 const WbCraftDraw *wb_craft_draws_find (const WbCraftDraws *self,
                                         WbFigure            figure,
                                         WbStage             stage,
-                                        gboolean            worst);
+                                        WbCraftLook         look);
 /* Has any of the cells `members` readings of its own? */
 gboolean           wb_craft_draw_is_read (const WbCraftDraw *self,
                                           const guint       *members,

@@ -34,6 +34,12 @@ typedef struct
   gsize                   width;
 } Job;
 
+WbCraftLook
+wb_craft_look_of (const WbCraftAim *aim)
+{
+  return aim->worst ? WB_CRAFT_LOOK_WORST : WB_CRAFT_LOOK_END;
+}
+
 static void
 draw_free (gpointer data)
 {
@@ -49,22 +55,21 @@ draw_free (gpointer data)
 }
 
 static WbCraftDraw *
-draw_alloc (const Job *job,
-            WbFigure   figure,
-            WbStage    stage,
-            gboolean   worst)
+draw_alloc (const Job  *job,
+            WbFigure    figure,
+            WbStage     stage,
+            WbCraftLook look)
 {
   WbCraftDraw *self = g_new0 (WbCraftDraw, 1);
   gsize n = (gsize) job->n_draws * MAX (job->data->cells->len, 1);
 
   self->figure = figure;
   self->stage = stage;
-  self->worst = worst;
+  self->look = look;
   self->growth = figure == WB_FIGURE_FULL_POOL;
   self->log_scale = wb_craft_scale_is_log (figure);
   self->offset = figure == WB_FIGURE_VESSEL ? job->estimates->room_c : 0;
   self->exponent = 1;
-  self->burns = 1;
   self->level = g_new (double, n);
   self->pace = self->growth ? g_new (double, n) : NULL;
   self->sample_sd = g_new (double, job->n_draws);
@@ -74,12 +79,12 @@ draw_alloc (const Job *job,
   return self;
 }
 
-/* A seed of its own for every figure, stage and way of reading. */
+/* A seed of its own for every figure, stage and look. */
 static guint64
 seed_of (const Job         *job,
          const WbCraftDraw *draw)
 {
-  guint64 state = job->seed + 0x9e3779b9u * (guint64) (1 + draw->figure + WB_N_FIGURES * (draw->stage + WB_N_STAGES * draw->worst));
+  guint64 state = job->seed + 0x9e3779b9u * (guint64) (1 + draw->figure + WB_N_FIGURES * (draw->stage + WB_N_STAGES * (guint) draw->look));
 
   return wb_calc_random_split (&state);
 }
@@ -201,6 +206,37 @@ on_fit_going (void *user)
   return wb_craft_workers_go_on (user);
 }
 
+/*
+ * One value a sample: the highest of its burns, at their mean room. Its number is how
+ * many they were, for the highest of more is higher.
+ */
+static void
+keep_peaks (GArray *values)
+{
+  g_autoptr (GHashTable) places = g_hash_table_new (NULL, NULL); /* sample + 1: its place + 1 */
+  guint n = 0;
+
+  for (guint i = 0; i < values->len; i++)
+    {
+      WbCraftMeanValue value = g_array_index (values, WbCraftMeanValue, i), *peak;
+      guint place = GPOINTER_TO_UINT (g_hash_table_lookup (places, GUINT_TO_POINTER (value.sample + 1)));
+
+      if (place == 0)
+        {
+          value.number = 1;
+          g_array_index (values, WbCraftMeanValue, n++) = value;
+          g_hash_table_insert (places, GUINT_TO_POINTER (value.sample + 1), GUINT_TO_POINTER (n));
+          continue;
+        }
+      peak = &g_array_index (values, WbCraftMeanValue, place - 1);
+      peak->number++;
+      peak->y = MAX (peak->y, value.y);
+      if (!isnan (value.room))
+        peak->room = isnan (peak->room) ? value.room : peak->room + (value.room - peak->room) / peak->number;
+    }
+  g_array_set_size (values, n);
+}
+
 static gboolean
 fit_values (const Job      *job,
             WbCraftWorkers *workers,
@@ -208,20 +244,16 @@ fit_values (const Job      *job,
 {
   WbCraftDraw *draw = fit->draw;
   g_autoptr (GArray) values
-      = wb_craft_estimates_gather (job->data, job->figures, draw->figure, draw->stage, draw->worst, job->estimates->room_c);
+      = wb_craft_estimates_gather (job->data, job->figures, draw->figure, draw->stage, draw->look != WB_CRAFT_LOOK_END,
+                                   job->estimates->room_c);
   WbCraftMeanPrior prior = wb_craft_scale_get_prior (draw->figure);
-  g_autoptr (GHashTable) samples = g_hash_table_new (NULL, NULL);
 
   if (values->len == 0)
     return FALSE;
   for (guint i = 0; i < values->len; i++)
-    {
-      const WbCraftMeanValue *value = &g_array_index (values, WbCraftMeanValue, i);
-
-      draw->read[value->cell] = TRUE;
-      g_hash_table_add (samples, GUINT_TO_POINTER (value->sample + 1));
-    }
-  draw->burns = MAX ((double) values->len / g_hash_table_size (samples), 1);
+    draw->read[g_array_index (values, WbCraftMeanValue, i).cell] = TRUE;
+  if (draw->look == WB_CRAFT_LOOK_PEAK)
+    keep_peaks (values);
   if (wb_craft_scale_is_rating (draw->figure))
     {
       /* ratings have been drawn when they were estimated */
@@ -238,10 +270,10 @@ fit_values (const Job      *job,
 
 /* Lists a figure, unless it is there. */
 static void
-list (const Job *job,
-      WbFigure   figure,
-      WbStage    stage,
-      gboolean   worst)
+list (const Job  *job,
+      WbFigure    figure,
+      WbStage     stage,
+      WbCraftLook look)
 {
   Fit *fit;
 
@@ -249,11 +281,11 @@ list (const Job *job,
     {
       const WbCraftDraw *draw = ((const Fit *) g_ptr_array_index (job->fits, i))->draw;
 
-      if (draw->figure == figure && draw->stage == stage && draw->worst == worst)
+      if (draw->figure == figure && draw->stage == stage && draw->look == look)
         return;
     }
   fit = g_new0 (Fit, 1);
-  fit->draw = draw_alloc (job, figure, stage, worst);
+  fit->draw = draw_alloc (job, figure, stage, look);
   g_ptr_array_add (job->fits, fit);
 }
 
@@ -432,11 +464,11 @@ list_all (Job *job)
     {
       const WbCraftAim *aim = &g_array_index (aims, WbCraftAim, i);
 
-      list (job, aim->figure, aim->stage, aim->worst);
+      list (job, aim->figure, aim->stage, wb_craft_look_of (aim));
     }
   for (WbStage stage = 0; stage < WB_N_STAGES; stage++)
     for (guint i = 0; i < G_N_ELEMENTS (watched); i++)
-      list (job, watched[i], stage, TRUE);
+      list (job, watched[i], stage, WB_CRAFT_LOOK_PEAK);
 }
 
 WbCraftDraws *
@@ -486,13 +518,13 @@ const WbCraftDraw *
 wb_craft_draws_find (const WbCraftDraws *self,
                      WbFigure            figure,
                      WbStage             stage,
-                     gboolean            worst)
+                     WbCraftLook         look)
 {
   for (guint i = 0; i < self->all->len; i++)
     {
       const WbCraftDraw *draw = g_ptr_array_index (self->all, i);
 
-      if (draw->figure == figure && draw->stage == stage && draw->worst == worst)
+      if (draw->figure == figure && draw->stage == stage && draw->look == look)
         return draw;
     }
   return NULL;

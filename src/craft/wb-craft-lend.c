@@ -24,7 +24,7 @@ find_lender (const WbCraftDraws *draws,
 
   for (WbStage stage = 0; stage < WB_N_STAGES; stage++)
     {
-      const WbCraftDraw *other = wb_craft_draws_find (draws, draw->figure, stage, draw->worst);
+      const WbCraftDraw *other = wb_craft_draws_find (draws, draw->figure, stage, draw->look);
 
       if (other == NULL || other == draw || !other->read[cell])
         continue;
@@ -123,6 +123,8 @@ wb_craft_lend_stages (WbCraftDraws *draws,
     {
       WbCraftDraw *draw = g_ptr_array_index (draws->all, d);
 
+      if (draw->look == WB_CRAFT_LOOK_PEAK) /* limits are not borrowed */
+        continue;
       for (guint cell = 0; cell < draws->n_cells; cell++)
         {
           const WbCraftDraw *lender = draw->read[cell] ? NULL : find_lender (draws, draw, cell);

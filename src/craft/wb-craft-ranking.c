@@ -16,6 +16,7 @@
 #define DRAWS_SHARE 0.7 /* of the progress told */
 #define NEAR 0.05       /* of the best score */
 #define TAIL 0.05       /* on either side of a 90 % interval */
+#define FINEST 0.005    /* of a score: what happens to fewer than one candle in a hundred, 15 of them cannot tell */
 
 static const char *withins[] = {
   [WB_CRAFT_WITHIN_SCENT] = "scent",
@@ -112,6 +113,20 @@ summarise (const double *draws,
   };
 }
 
+/* The expected score of a recipe: its ends are told outwards, no finer than its candles can tell. */
+static WbCraftInterval
+summarise_recipe (const WbCraftScore *score,
+                  guint               column)
+{
+  WbCraftInterval told = summarise (score->recipe, score->n_draws, score->n_cells, column);
+
+  told.low = FINEST * floor (told.low / FINEST);
+  told.high = MIN (FINEST * ceil (told.high / FINEST), 1);
+  if (told.high <= 0)
+    told.high = FINEST;
+  return told;
+}
+
 /* The figure of a part as it was told, in its stored unit; NAN where it was not read. */
 static double
 part_value (const WbCraftAim  *aim,
@@ -161,7 +176,7 @@ fill_member (const WbCraftScore *score,
 {
   guint n = score->n_cells;
 
-  ranked->score = summarise (score->recipe, score->n_draws, n, member);
+  ranked->score = summarise_recipe (score, member);
   ranked->next_candle = summarise (score->candle, score->n_draws, n, member);
   /* its mean is the recipe's; the middle of one draw a candle is rougher, and may lie beside it */
   ranked->next_candle.value = ranked->score.value;

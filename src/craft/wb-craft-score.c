@@ -104,7 +104,7 @@ add_stops (Model *model)
     for (WbStage stage = 0; stage < WB_N_STAGES; stage++)
       {
         double at = tightest_stop (model->data, figures[f]);
-        Stop stop = { figures[f], 0, wb_craft_draws_find (model->draws, figures[f], stage, TRUE) };
+        Stop stop = { figures[f], 0, wb_craft_draws_find (model->draws, figures[f], stage, WB_CRAFT_LOOK_PEAK) };
 
         if (!isfinite (at) || stop.draw == NULL || !wb_craft_draw_is_read (stop.draw, model->members, model->n))
           continue;
@@ -174,7 +174,7 @@ model_init (Model        *model,
   for (guint a = 0; a < self->aims->len; a++)
     {
       const WbCraftAim *aim = &g_array_index (self->aims, WbCraftAim, a);
-      const WbCraftDraw *draw = wb_craft_draws_find (model->draws, aim->figure, aim->stage, aim->worst);
+      const WbCraftDraw *draw = wb_craft_draws_find (model->draws, aim->figure, aim->stage, wb_craft_look_of (aim));
 
       self->dropped[a] = draw == NULL || !wb_craft_draw_is_read (draw, model->members, model->n);
       if (self->dropped[a])
@@ -225,14 +225,6 @@ draw_common (const Model *model,
     }
 }
 
-/* p to the power of the burns, which are mostly few and whole. */
-static double
-in_all_burns (double p,
-              double burns)
-{
-  return burns == 1 ? p : burns == 2 ? p * p : pow (p, burns);
-}
-
 /* The chance of each candle that no measured limit is crossed in its burns. */
 static void
 judge_stops (const Model  *model,
@@ -259,7 +251,7 @@ judge_stops (const Model  *model,
 
           if (left > SURE_Z * burn_sd)
             continue;
-          under[k] *= burn_sd > 0 ? in_all_burns (wb_calc_normal_below (left / burn_sd), stop->draw->burns) : 0;
+          under[k] *= burn_sd > 0 ? wb_calc_normal_below (left / burn_sd) : 0;
         }
     }
 }

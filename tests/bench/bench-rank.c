@@ -89,22 +89,22 @@ static void
 add_draw (WbCraftDraws *draws,
           WbFigure      figure,
           WbStage       stage,
-          gboolean      worst)
+          WbCraftLook   look)
 {
   gsize n = (gsize) draws->n_draws * draws->n_cells;
   WbCraftDraw *draw = g_new0 (WbCraftDraw, 1);
   double weak, strong, sd;
   WbCalcRandom random;
 
-  if (wb_craft_draws_find (draws, figure, stage, worst) != NULL)
+  if (wb_craft_draws_find (draws, figure, stage, look) != NULL)
     {
       g_free (draw);
       return;
     }
   range_of (figure, &weak, &strong, &sd);
   *draw = (WbCraftDraw) {
-    .figure = figure, .stage = stage, .worst = worst, .growth = figure == WB_FIGURE_FULL_POOL, .log_scale = sd < 0.1,
-    .offset = figure == WB_FIGURE_VESSEL ? 22 : 0, .exponent = 1, .low = sd < 0.1 ? -10 : 0, .high = 400, .burns = 2,
+    .figure = figure, .stage = stage, .look = look, .growth = figure == WB_FIGURE_FULL_POOL, .log_scale = sd < 0.1,
+    .offset = figure == WB_FIGURE_VESSEL ? 22 : 0, .exponent = 1, .low = sd < 0.1 ? -10 : 0, .high = 400,
     .level = g_new (double, n), .pace = g_new (double, n), .sample_sd = g_new (double, draws->n_draws),
     .burn_sd = g_new (double, draws->n_draws), .read = g_new (gboolean, draws->n_cells)
   };
@@ -137,12 +137,12 @@ make_draws (WbDataset *data,
     {
       const WbCraftAim *aim = &g_array_index (aims, WbCraftAim, a);
 
-      add_draw (draws, aim->figure, aim->stage, aim->worst);
+      add_draw (draws, aim->figure, aim->stage, wb_craft_look_of (aim));
     }
   for (WbStage stage = 0; stage < WB_N_STAGES; stage++)
     {
-      add_draw (draws, WB_FIGURE_FLAME, stage, TRUE);
-      add_draw (draws, WB_FIGURE_VESSEL, stage, TRUE);
+      add_draw (draws, WB_FIGURE_FLAME, stage, WB_CRAFT_LOOK_PEAK);
+      add_draw (draws, WB_FIGURE_VESSEL, stage, WB_CRAFT_LOOK_PEAK);
     }
   return draws;
 }
@@ -166,7 +166,7 @@ bare_init (Bare               *bare,
       const WbCraftAim *aim = &g_array_index (aims, WbCraftAim, a);
       BareAim *of = &bare->aims[a];
 
-      *of = (BareAim) { wb_craft_draws_find (draws, aim->figure, aim->stage, aim->worst), aim->shape, aim->weight, 0,
+      *of = (BareAim) { wb_craft_draws_find (draws, aim->figure, aim->stage, wb_craft_look_of (aim)), aim->shape, aim->weight, 0,
                         g_new (double, bare->n_cells), g_new (double, bare->n_cells) };
       while (of->class < bare->n_classes && bare->class_weight[of->class] != aim->weight)
         of->class++;

@@ -201,7 +201,7 @@ light (Reader        *reader,
                        + lab->trend * (number - first) + lab->room_effect * (room_c - lab->mean_room)
                        + lab->limit_burn_sd * wb_calc_random_normal (&reader->candles));
   for (guint m = 0; m < LAB_N_MEASURES; m++)
-    burn.measure[m] = exp (cell->log_measure[m] + candle->log_measure[m] + lab_stage_measure (lab, stage, m)
+    burn.measure[m] = exp (cell->log_measure[m] + candle->log_measure[m] + lab_burn_measure (lab, number, m)
                            + lab->measure_burn_sd[m] * wb_calc_random_normal (&reader->candles));
   burn.late_h = lab->clock_sd_min / 60 * wb_calc_random_normal (&reader->candles);
   return burn;

@@ -235,16 +235,20 @@ try_stops (Trial  *trial,
 
   for (guint s = 0; s < G_N_ELEMENTS (stops); s++)
     {
-      double gap = log (stops[s].stop) - trial->cell->log_measure[stops[s].measure]
-                   - lab_stage_measure (lab, stage, stops[s].measure);
       const double *z = trial->candles->z[stops[s].deviation];
 
-      for (guint k = 0; k < LAB_CANDLES; k++)
+      for (guint burn = 0; burn < lab_stage_burns (lab); burn++)
         {
-          double at = (gap - z[k]) / lab->measure_burn_sd[stops[s].measure];
+          double gap = log (stops[s].stop) - trial->cell->log_measure[stops[s].measure]
+                       - lab_burn_measure (lab, stage * lab_stage_burns (lab) + burn, stops[s].measure);
 
-          if (at < SURE_Z)
-            trial->under[k] *= pow (below (at), lab_stage_burns (lab));
+          for (guint k = 0; k < LAB_CANDLES; k++)
+            {
+              double at = (gap - z[k]) / lab->measure_burn_sd[stops[s].measure];
+
+              if (at < SURE_Z)
+                trial->under[k] *= below (at);
+            }
         }
     }
 }

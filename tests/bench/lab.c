@@ -9,6 +9,7 @@
 #define LOWER_DEPTH 1.10
 #define LOWER_FLAME 1.10
 #define LOWER_RISE 1.25
+#define LAST_HOT 1.15
 #define UNPOURED 0.1          /* share of the cells, where some are missing */
 #define ROOM_C 22.0
 #define ROOM_SD_K 1.5
@@ -21,7 +22,7 @@
 static const char *worlds[LAB_N_WORLDS] = {
   [LAB_WORLD_MIXED] = "mixed", [LAB_WORLD_ADDITIVE] = "additive", [LAB_WORLD_OFF3] = "off3", [LAB_WORLD_OFF5] = "off5",
   [LAB_WORLD_BENT] = "bent", [LAB_WORLD_LATE] = "late", [LAB_WORLD_SHARED] = "shared", [LAB_WORLD_CLOCK] = "clock",
-  [LAB_WORLD_WILD] = "wild",
+  [LAB_WORLD_WILD] = "wild", [LAB_WORLD_LAST] = "last",
 };
 
 /* Typical of the weakest and of the strongest wick, each drawn between two figures. */
@@ -125,13 +126,28 @@ lab_stage_limit (const Lab *self,
 }
 
 double
+lab_burn_measure (const Lab *self,
+                  guint      number,
+                  LabMeasure measure)
+{
+  static const double lower[LAB_N_MEASURES] = { LOWER_DEPTH, LOWER_FLAME, LOWER_RISE, 1 };
+  gboolean last = self->spec.world == LAB_WORLD_LAST && self->spec.stages && number == lab_n_burns (self) - 1;
+
+  return (lab_stage_of (self, number) == WB_STAGE_LOWER ? log (lower[measure]) : 0)
+         + (last && (measure == LAB_FLAME || measure == LAB_RISE) ? log (LAST_HOT) : 0);
+}
+
+double
 lab_stage_measure (const Lab *self,
                    WbStage    stage,
                    LabMeasure measure)
 {
-  static const double lower[LAB_N_MEASURES] = { LOWER_DEPTH, LOWER_FLAME, LOWER_RISE, 1 };
+  guint n = lab_stage_burns (self);
+  double sum = 0;
 
-  return stage == WB_STAGE_LOWER ? log (lower[measure]) : 0;
+  for (guint i = 0; i < n; i++)
+    sum += lab_burn_measure (self, (guint) stage * n + i, measure);
+  return sum / n;
 }
 
 double

@@ -43,6 +43,7 @@ typedef enum
   LAB_WORLD_SHARED,   /* two diameters of one moment share an error of 2 mm */
   LAB_WORLD_CLOCK,    /* the clock of a burn is off by 4 minutes (standard deviation) */
   LAB_WORLD_WILD,     /* 5 % of the readings are 20 % off, up or down */
+  LAB_WORLD_LAST,     /* by thirds: in the very last burn flame and rise are 15 % higher still */
   LAB_N_WORLDS
 } LabWorld;
 
@@ -127,7 +128,8 @@ WbStage lab_stage_of     (const Lab *self, guint number);
 guint  lab_n_stages      (const Lab *self);                 /* 1 or 3 */
 guint  lab_stage_burns   (const Lab *self);                 /* of a sample in each stage */
 double lab_stage_limit   (const Lab *self, WbStage stage);  /* added to ln L at the stage's mean burn number */
-double lab_stage_measure (const Lab *self, WbStage stage, LabMeasure measure); /* added to ln m */
+double lab_stage_measure (const Lab *self, WbStage stage, LabMeasure measure); /* added to ln m, the mean of its burns */
+double lab_burn_measure  (const Lab *self, guint number, LabMeasure measure);  /* likewise, of burn `number` */
 /* Share of L reached after t hours, and when a pool towards `limit` mm gets to `inner` mm: INFINITY for never. */
 double lab_grown         (const Lab *self, double t_h, double tau_h);
 double lab_time_to       (const Lab *self, double limit_mm, double tau_h, double inner_mm);

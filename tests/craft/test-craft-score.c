@@ -64,7 +64,7 @@ static WbCraftDraw *
 bench_put (Bench   *bench,
            WbFigure figure,
            WbStage  stage,
-           gboolean worst,
+           WbCraftLook look,
            double   first,
            double   second,
            double   se,
@@ -75,8 +75,8 @@ bench_put (Bench   *bench,
   WbCalcRandom random;
 
   *draw = (WbCraftDraw) {
-    .figure = figure, .stage = stage, .worst = worst, .growth = figure == WB_FIGURE_FULL_POOL, .log_scale = TRUE, .exponent = 1,
-    .high = 400, .burns = 2, .level = g_new (double, 2 * DRAWS), .pace = g_new0 (double, 2 * DRAWS),
+    .figure = figure, .stage = stage, .look = look, .growth = figure == WB_FIGURE_FULL_POOL, .log_scale = TRUE, .exponent = 1,
+    .high = 400, .level = g_new (double, 2 * DRAWS), .pace = g_new0 (double, 2 * DRAWS),
     .sample_sd = g_new (double, DRAWS), .burn_sd = g_new (double, DRAWS), .read = g_new (gboolean, 2)
   };
   wb_calc_random_init (&random, 1, 1);
@@ -148,7 +148,7 @@ test_spread_between_candles_is_integrated (void)
 
       bench_init (&bench, WB_FIGURE_FLAME, WB_STAGE_UPPER, FALSE);
       g_ptr_array_set_size (bench.data->limits, 0);
-      bench_put (&bench, WB_FIGURE_FLAME, WB_STAGE_UPPER, FALSE, cases[i].mean, cases[i].mean, 0, cases[i].sd, 0);
+      bench_put (&bench, WB_FIGURE_FLAME, WB_STAGE_UPPER, WB_CRAFT_LOOK_END, cases[i].mean, cases[i].mean, 0, cases[i].sd, 0);
       result = score (&bench);
       /* 15 strata err by little: kinks and all */
       g_assert_cmpfloat_with_epsilon (mean_recipe (result, 0), expected (flame, cases[i].mean, cases[i].sd), 0.005);
@@ -166,8 +166,8 @@ test_what_is_not_known_widens (void)
 
   bench_init (&unsure, WB_FIGURE_FLAME, WB_STAGE_UPPER, FALSE);
   bench_init (&spread, WB_FIGURE_FLAME, WB_STAGE_UPPER, FALSE);
-  bench_put (&unsure, WB_FIGURE_FLAME, WB_STAGE_UPPER, FALSE, 30, 30, 0.1, 0, 0);
-  bench_put (&spread, WB_FIGURE_FLAME, WB_STAGE_UPPER, FALSE, 30, 30, 0, 0.1, 0);
+  bench_put (&unsure, WB_FIGURE_FLAME, WB_STAGE_UPPER, WB_CRAFT_LOOK_END, 30, 30, 0.1, 0, 0);
+  bench_put (&spread, WB_FIGURE_FLAME, WB_STAGE_UPPER, WB_CRAFT_LOOK_END, 30, 30, 0, 0.1, 0);
   of_unsure = score (&unsure);
   of_spread = score (&spread);
   /* uncertainty of the recipe and spread of its candles integrate to the same mean, not to the same draws */
@@ -178,7 +178,7 @@ test_what_is_not_known_widens (void)
   bench_clear (&spread);
 }
 
-/* Chance that the highest of two burns passes 50 mm: 1 − Φ((ln 50 − ln m) / sd)², over candles of one kind. */
+/* Chance that the highest of a candle's burns passes 50 mm: 1 − Φ((ln 50 − ln m) / sd), over candles of one kind. */
 static void
 test_chance_of_crossing (void)
 {
@@ -187,12 +187,49 @@ test_chance_of_crossing (void)
   double under = 0.5 * erfc (-log (50.0 / 40.0) / 0.2 / sqrt (2));
 
   bench_init (&bench, WB_FIGURE_FLAME, WB_STAGE_LOWER, TRUE);
-  bench_put (&bench, WB_FIGURE_FLAME, WB_STAGE_LOWER, TRUE, 40, 20, 0, 0, 0.2);
+  bench_put (&bench, WB_FIGURE_FLAME, WB_STAGE_LOWER, WB_CRAFT_LOOK_WORST, 40, 20, 0, 0, 0.1);
+  bench_put (&bench, WB_FIGURE_FLAME, WB_STAGE_LOWER, WB_CRAFT_LOOK_PEAK, 40, 20, 0, 0, 0.2);
   result = score (&bench);
-  g_assert_cmpfloat_with_epsilon (result->p_cross[0], 1 - under * under, 1e-6);
-  g_assert_cmpfloat_with_epsilon (mean_recipe (result, 0), flame (40) * under * under, 1e-6);
+  g_assert_cmpfloat_with_epsilon (result->p_cross[0], 1 - under, 1e-6);
+  g_assert_cmpfloat_with_epsilon (mean_recipe (result, 0), flame (40) * under, 1e-6);
   g_assert_cmpfloat (result->p_cross[1], <, 1e-4);
   bench_clear (&bench);
+}
+
+/*
+ * Every candle of the first wick is calm until its last burn, and passes 77 °C then: its next candle will, too. The
+ * calm wick beside it stays calm.
+ */
+static void
+test_danger_in_the_last_burn (void)
+{
+  static const double highest[][3] = { { 60, 62, 82 }, { 55, 58, 60 } };
+  g_autoptr (WbDataset) data = test_craft_data_new ();
+  g_autoptr (WbCraftFigures) figures = NULL;
+  g_autoptr (WbCraftEstimates) estimates = NULL;
+  g_autoptr (WbCraftDraws) draws = NULL;
+  g_autoptr (WbCraftScore) result = NULL;
+  const guint members[] = { 0, 1 };
+
+  for (guint cell = 0; cell < 2; cell++)
+    {
+      test_craft_add_cell (data, "Hob", 76.2, "S", cell == 0 ? "1" : "2", cell + 1, 6);
+      for (guint sample = 0; sample < 3; sample++)
+        {
+          g_autofree char *code = g_strdup_printf ("%u-%u", cell, sample);
+          guint candle = test_craft_add_sample (data, cell, code);
+
+          for (guint burn = 0; burn < 3; burn++)
+            test_craft_read (data, test_craft_calm_burn (data, candle, 80, 1.2, 76.2), 240, WB_COLUMN_VESSEL_C,
+                             highest[cell][burn] + sample);
+        }
+    }
+  figures = wb_craft_figures_new (data);
+  estimates = wb_craft_estimates_new (data, figures, WB_STAGE_ALL, NULL, NULL, NULL);
+  draws = wb_craft_draws_new (data, figures, estimates, 1, DRAWS, NULL, NULL);
+  result = wb_craft_score_new (data, draws, members, 2, 1, NULL, NULL);
+  g_assert_cmpfloat (result->p_cross[0], >, 0.85);
+  g_assert_cmpfloat (result->p_cross[1], <, 0.1);
 }
 
 /* What a cell has not read of a limit is not tested, and not guessed. */
@@ -201,11 +238,10 @@ test_a_limit_not_read_is_not_guessed (void)
 {
   Bench bench;
   g_autoptr (WbCraftScore) result = NULL;
-  WbCraftDraw *draw;
 
   bench_init (&bench, WB_FIGURE_FLAME, WB_STAGE_LOWER, TRUE);
-  draw = bench_put (&bench, WB_FIGURE_FLAME, WB_STAGE_LOWER, TRUE, 60, 60, 0, 0, 0.1);
-  draw->read[1] = FALSE;
+  bench_put (&bench, WB_FIGURE_FLAME, WB_STAGE_LOWER, WB_CRAFT_LOOK_WORST, 60, 60, 0, 0, 0.1)->read[1] = FALSE;
+  bench_put (&bench, WB_FIGURE_FLAME, WB_STAGE_LOWER, WB_CRAFT_LOOK_PEAK, 70, 70, 0, 0, 0.1)->read[1] = FALSE;
   result = score (&bench);
   g_assert_cmpfloat (result->p_cross[0], >, 0.99);
   g_assert_cmpfloat (result->p_cross[1], ==, 0);
@@ -233,7 +269,7 @@ test_full_pool_early_and_late (void)
       WbCraftDraw *draw;
 
       bench_init (&bench, WB_FIGURE_FULL_POOL, WB_STAGE_UPPER, FALSE);
-      draw = bench_put (&bench, WB_FIGURE_FULL_POOL, WB_STAGE_UPPER, FALSE, limit, limit, 0, 0, 0);
+      draw = bench_put (&bench, WB_FIGURE_FULL_POOL, WB_STAGE_UPPER, WB_CRAFT_LOOK_END, limit, limit, 0, 0, 0);
       for (guint k = 0; k < 2 * DRAWS; k++)
         draw->pace[k] = log (tau);
       result = score (&bench);
@@ -309,8 +345,8 @@ test_weights (void)
         }
       ((WbAim *) g_ptr_array_index (bench.data->aims, 0))->weight = cases[i].flame;
       ((WbAim *) g_ptr_array_index (bench.data->aims, 1))->weight = cases[i].depth;
-      bench_put (&bench, WB_FIGURE_FLAME, WB_STAGE_UPPER, FALSE, 10, 10, 0, 0, 0);
-      bench_put (&bench, WB_FIGURE_DEPTH, WB_STAGE_UPPER, FALSE, 5, 1, 0, 0, 0);
+      bench_put (&bench, WB_FIGURE_FLAME, WB_STAGE_UPPER, WB_CRAFT_LOOK_END, 10, 10, 0, 0, 0);
+      bench_put (&bench, WB_FIGURE_DEPTH, WB_STAGE_UPPER, WB_CRAFT_LOOK_END, 5, 1, 0, 0, 0);
       result = score (&bench);
       g_assert_cmpfloat_with_epsilon (mean_recipe (result, 0),
                                       pow (0.625, cases[i].flame / (cases[i].flame + cases[i].depth))
@@ -330,7 +366,7 @@ test_threads (void)
   g_autoptr (WbCraftScore) alone = NULL;
 
   bench_init (&bench, WB_FIGURE_FLAME, WB_STAGE_LOWER, TRUE);
-  bench_put (&bench, WB_FIGURE_FLAME, WB_STAGE_LOWER, TRUE, 33, 29, 0.1, 0.1, 0.2);
+  bench_put (&bench, WB_FIGURE_FLAME, WB_STAGE_LOWER, WB_CRAFT_LOOK_WORST, 33, 29, 0.1, 0.1, 0.2);
   wb_craft_workers_set_threads (1);
   alone = score (&bench);
   for (guint threads = 2; threads <= 5; threads++)
@@ -355,7 +391,7 @@ test_not_a_number_is_not_a_score (void)
   g_autoptr (WbCraftScore) result = NULL;
 
   bench_init (&bench, WB_FIGURE_FLAME, WB_STAGE_UPPER, FALSE);
-  bench_put (&bench, WB_FIGURE_FLAME, WB_STAGE_UPPER, FALSE, 20, 20, 0, 0, 0)->level[6] = NAN;
+  bench_put (&bench, WB_FIGURE_FLAME, WB_STAGE_UPPER, WB_CRAFT_LOOK_END, 20, 20, 0, 0, 0)->level[6] = NAN;
   result = score (&bench);
   g_assert_true (isnan (result->recipe[6]));
   g_assert_cmpfloat_with_epsilon (result->recipe[7], 1, 1e-12);
@@ -381,7 +417,7 @@ test_stop (void)
   const guint members[] = { 0, 1 };
 
   bench_init (&bench, WB_FIGURE_FLAME, WB_STAGE_UPPER, FALSE);
-  bench_put (&bench, WB_FIGURE_FLAME, WB_STAGE_UPPER, FALSE, 20, 20, 0, 0, 0);
+  bench_put (&bench, WB_FIGURE_FLAME, WB_STAGE_UPPER, WB_CRAFT_LOOK_END, 20, 20, 0, 0, 0);
   for (guint threads = 1; threads <= 2; threads++)
     {
       double last = 0;
@@ -402,6 +438,7 @@ main (int   argc,
   g_test_add_func ("/craft/score/the-spread-between-candles-is-integrated", test_spread_between_candles_is_integrated);
   g_test_add_func ("/craft/score/what-is-not-known-widens", test_what_is_not_known_widens);
   g_test_add_func ("/craft/score/the-chance-of-crossing-is-an-integral", test_chance_of_crossing);
+  g_test_add_func ("/craft/score/a-danger-in-the-last-burn-is-not-averaged-away", test_danger_in_the_last_burn);
   g_test_add_func ("/craft/score/a-limit-not-read-is-not-guessed", test_a_limit_not_read_is_not_guessed);
   g_test_add_func ("/craft/score/too-early-costs-all-and-late-less", test_full_pool_early_and_late);
   g_test_add_func ("/craft/score/all-at-the-wall-came-before-it-was-seen", test_all_at_the_wall);
