@@ -6,6 +6,7 @@
 #include "wb-app-error-private.h"
 #include "wb-clock.h"
 #include "wb-exchange-error.h"
+#include "wb-exchange-log-burns.h"
 #include "wb-exchange-log-reader.h"
 
 #include <glib/gi18n-lib.h>
@@ -181,11 +182,50 @@ dup_titles (GHashTable *experiments)
   return titles;
 }
 
+static int
+compare_lines (gconstpointer a,
+               gconstpointer b)
+{
+  const WbLogRemark *one = *(const WbLogRemark *const *) a, *other = *(const WbLogRemark *const *) b;
+
+  return one->line < other->line ? -1 : one->line > other->line;
+}
+
+static gboolean
+has_line (const GPtrArray *remarks,
+          guint64          line)
+{
+  const WbLogRemark key = { .line = line }, *wanted = &key;
+
+  return remarks->len > 0 && bsearch (&wanted, remarks->pdata, remarks->len, sizeof *remarks->pdata, compare_lines) != NULL;
+}
+
+/* What rows say beside the others of their burn is known at the end only, and goes in among the warnings by line. */
+static void
+take_doubts (WbAppImportPass    *self,
+             WbExchangeLogBurns *burns)
+{
+  WbAppImportSummary *summary = self->summary;
+  g_autoptr (GPtrArray) found = wb_exchange_log_burns_finish (burns);
+  guint64 last = 0;
+
+  for (guint i = 0; i < found->len; i++)
+    {
+      guint64 line = ((const WbLogRemark *) found->pdata[i])->line;
+
+      summary->warning_rows += line != last && !has_line (summary->warnings, line);
+      last = line;
+    }
+  take_remarks (summary->warnings, found);
+  g_ptr_array_sort (summary->warnings, compare_lines);
+}
+
 static gboolean
 judge_rows (WbAppImportPass     *self,
             WbExchangeLogReader *reader,
             GError             **error)
 {
+  g_autoptr (WbExchangeLogBurns) burns = wb_exchange_log_burns_new ();
   g_autoptr (WbLogRow) row = wb_log_row_new ();
   g_autoptr (GPtrArray) remarks = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_log_remark_free);
 
@@ -196,6 +236,7 @@ judge_rows (WbAppImportPass     *self,
       switch (wb_exchange_log_reader_next (reader, row, remarks, error))
         {
         case WB_EXCHANGE_LOG_END:
+          take_doubts (self, burns);
           return TRUE;
         case WB_EXCHANGE_LOG_ERROR:
           return FALSE;
@@ -208,6 +249,8 @@ judge_rows (WbAppImportPass     *self,
         default:
           g_assert_not_reached ();
         }
+      if (verdict != WB_IMPORT_REFUSED)
+        wb_exchange_log_burns_add (burns, row);
       count_row (self, verdict, row->experiment, remarks);
       if (!report (self, reader, 0, 0.5, _("Reading"), error))
         return FALSE;

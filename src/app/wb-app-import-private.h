@@ -8,8 +8,8 @@ G_BEGIN_DECLS
 
 /*
  * One import on one connection and one thread: the pass that judges, and the
- * pass that writes what it accepted. Keeps no row; what the judge remembers
- * stands in the store's temporary database.
+ * pass that writes what it accepted. Keeps no row, and of some only the few numbers that
+ * wb-exchange-log-burns.h says; what the judge remembers stands in the store's temporary database.
  */
 typedef struct _WbAppImportPass WbAppImportPass;
 

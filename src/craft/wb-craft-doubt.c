@@ -21,6 +21,8 @@
 #define LEAP_C 40.0
 #define FLAME_FACTOR 4.0
 #define FLAME_HIGH_MM 60.0
+/* Twice the height at which a burn is stopped; 19.5 mm without its point is 195. */
+#define FLAME_TALL_MM 100.0
 /* A ruler over a hot vessel; wax that sets again at the rim when a flame calms down takes no more. */
 #define SHRUNK_MM 4.0
 #define LONGEST_MIN (24.0 * 60)
@@ -61,6 +63,15 @@ wb_craft_doubt_heat (WbColumn      column,
 {
   g_return_val_if_fail (doubt != NULL, FALSE);
   return celsius > HOT_C && say (doubt, WB_CRAFT_DOUBT_HOT, column, celsius, HOT_C);
+}
+
+gboolean
+wb_craft_doubt_flame (WbColumn      column,
+                      double        flame_mm,
+                      WbCraftDoubt *doubt)
+{
+  g_return_val_if_fail (doubt != NULL, FALSE);
+  return flame_mm > FLAME_TALL_MM && say (doubt, WB_CRAFT_DOUBT_TALL, column, flame_mm, FLAME_TALL_MM);
 }
 
 gboolean
@@ -141,8 +152,9 @@ find_flame (WbColumn                 column,
 {
   WbCraftDoubt doubt;
 
-  if (flame_mm > FLAME_HIGH_MM && flame_mm >= FLAME_FACTOR * basis->before[WB_COLUMN_FLAME_MM]
-      && say (&doubt, WB_CRAFT_DOUBT_LEAP, column, flame_mm, basis->before[WB_COLUMN_FLAME_MM]))
+  if ((flame_mm > FLAME_HIGH_MM && flame_mm >= FLAME_FACTOR * basis->before[WB_COLUMN_FLAME_MM]
+       && say (&doubt, WB_CRAFT_DOUBT_LEAP, column, flame_mm, basis->before[WB_COLUMN_FLAME_MM]))
+      || wb_craft_doubt_flame (column, flame_mm, &doubt))
     g_array_append_val (doubts, doubt);
 }
 

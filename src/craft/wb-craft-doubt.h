@@ -20,8 +20,13 @@ typedef enum
   WB_CRAFT_DOUBT_HOT,          /* a temperature; bound: above it °F is suspected, °C */
   WB_CRAFT_DOUBT_COLD,         /* a temperature; bound: below it °C typed for °F is suspected, °C */
   WB_CRAFT_DOUBT_LEAP,         /* flame or temperature; bound: what it was before, in the column's unit */
+  WB_CRAFT_DOUBT_TALL,         /* a flame; bound: hardly a candle's is taller, mm */
+  WB_CRAFT_DOUBT_DECIMAL,      /* any of pool, depth, flame, temperature; bound: what it is beside it, in the column's unit */
   WB_CRAFT_DOUBT_SHRUNK,       /* the pool's diameter; bound: what it was before, mm */
+  WB_CRAFT_DOUBT_SWOLLEN,      /* the pool's diameter; bound: what it is after, mm */
   WB_CRAFT_DOUBT_EARLIER,      /* the minute; bound: that of the last reading */
+  WB_CRAFT_DOUBT_MISPLACED,    /* the minute; bound: that of the reading which stands beside it in the log */
+  WB_CRAFT_DOUBT_ENDED,        /* the minute; bound: that in which the flame went out */
   WB_CRAFT_DOUBT_LONG,         /* the minute; bound: the longest that a burn is likely to last, min */
   WB_CRAFT_DOUBT_FUTURE,       /* a day (WbDay); bound: today */
   WB_CRAFT_DOUBT_AFTER_BURN,   /* a day of a pour; bound: that of the first burn */
@@ -43,6 +48,8 @@ typedef struct
 gboolean wb_craft_doubt_mass (double mass_g, double tare_g, double fill_g, double before_g, WbCraftDoubt *doubt);
 /* An outside temperature of the vessel, column VESSEL_C or BASE_C. */
 gboolean wb_craft_doubt_heat (WbColumn column, double celsius, WbCraftDoubt *doubt);
+/* A flame, column FLAME_MM or FLAME_MAX_MM: the value alone. */
+gboolean wb_craft_doubt_flame (WbColumn column, double flame_mm, WbCraftDoubt *doubt);
 /* A burn on a day before its candle was poured. WB_DAY_NONE: not known, no doubt. */
 gboolean wb_craft_doubt_day  (WbDay poured_on, WbDay burnt_on);
 

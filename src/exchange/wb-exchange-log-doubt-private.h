@@ -11,9 +11,9 @@
 typedef struct
 {
   char   *experiment, *sample; /* of the row before */
-  gint64  burn;
-  double  elapsed_min;
   double  mass_g;              /* last one told of that sample; NAN: none */
+  gint64  burn;                /* of that mass */
+  double  elapsed_min;
 } WbExchangeLogDoubts;
 
 void wb_exchange_log_doubts_init  (WbExchangeLogDoubts *self);

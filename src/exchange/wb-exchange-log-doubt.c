@@ -53,6 +53,8 @@ get_format (WbCraftDoubtKind kind)
       return _("%s g is more than the %s g before it: a candle that burns grows lighter");
     case WB_CRAFT_DOUBT_HOT:
       return _("%s °C is above %s °C: was it read in °F?");
+    case WB_CRAFT_DOUBT_TALL:
+      return _("%s mm is more than %s mm: hardly a candle's flame is so tall");
     default:
       g_assert_not_reached ();
     }
@@ -74,8 +76,11 @@ doubt_mass (WbExchangeLogDoubts *self,
   any = wb_craft_doubt_mass (mass_g, row->tare_g, row->fill_g, later ? self->mass_g : NAN, &found);
   if (any)
     doubt (remarks, row, "mass_g", get_format (found.kind), mass_g, found.bound);
-  if (!any || found.kind == WB_CRAFT_DOUBT_GAINED)
-    self->mass_g = mass_g;
+  if (any && found.kind != WB_CRAFT_DOUBT_GAINED)
+    return;
+  self->mass_g = mass_g;
+  self->burn = row->burn;
+  self->elapsed_min = row->elapsed_min;
 }
 
 static void
@@ -86,6 +91,17 @@ doubt_heat (const WbLogRow *row,
   WbCraftDoubt found;
 
   if (wb_craft_doubt_heat (column, row->values[column], &found))
+    doubt (remarks, row, wb_column_get_spec (column)->name, get_format (found.kind), found.value, found.bound);
+}
+
+static void
+doubt_flame (const WbLogRow *row,
+             WbColumn        column,
+             GPtrArray      *remarks)
+{
+  WbCraftDoubt found;
+
+  if (wb_craft_doubt_flame (column, row->values[column], &found))
     doubt (remarks, row, wb_column_get_spec (column)->name, get_format (found.kind), found.value, found.bound);
 }
 
@@ -111,6 +127,8 @@ wb_exchange_log_doubts_add (WbExchangeLogDoubts *self,
 
   doubt_heat (row, WB_COLUMN_VESSEL_C, remarks);
   doubt_heat (row, WB_COLUMN_BASE_C, remarks);
+  doubt_flame (row, WB_COLUMN_FLAME_MM, remarks);
+  doubt_flame (row, WB_COLUMN_FLAME_MAX_MM, remarks);
   doubt_days (row, remarks);
   if (!same)
     {
@@ -119,6 +137,4 @@ wb_exchange_log_doubts_add (WbExchangeLogDoubts *self,
       self->sample = g_strdup (row->sample);
     }
   doubt_mass (self, row, later, remarks);
-  self->burn = row->burn;
-  self->elapsed_min = row->elapsed_min;
 }

@@ -47,8 +47,18 @@ wb_doubt_words_dup (const WbCraftDoubt *doubt,
       return g_strdup_printf (_("%s: %s. Was it read in this unit?"), label, value);
     case WB_CRAFT_DOUBT_LEAP:
       return g_strdup_printf (_("%s: it was %s; %s now."), label, bound, value);
+    case WB_CRAFT_DOUBT_TALL:
+      return g_strdup_printf (_("%s: %s. Hardly a candle's flame is taller than %s."), label, value, bound);
+    case WB_CRAFT_DOUBT_DECIMAL:
+      return g_strdup_printf (_("%s: %s, and %s beside it in the same burn. Is the point in its place?"), label, value, bound);
     case WB_CRAFT_DOUBT_SHRUNK:
       return g_strdup_printf (_("The pool was %s; %s now. A pool grows while the candle burns."), bound, value);
+    case WB_CRAFT_DOUBT_SWOLLEN:
+      return g_strdup_printf (_("The pool is %s; %s after it. A pool grows while the candle burns."), value, bound);
+    case WB_CRAFT_DOUBT_MISPLACED:
+      return g_strdup_printf (_("That is %s after lighting; the reading beside it in the log was %s after it."), value, bound);
+    case WB_CRAFT_DOUBT_ENDED:
+      return g_strdup_printf (_("That is %s after lighting; the flame went out %s after it."), value, bound);
     case WB_CRAFT_DOUBT_EARLIER:
       return g_strdup_printf (_("That is %s after lighting; the last reading was %s after it."), value, bound);
     case WB_CRAFT_DOUBT_LONG:

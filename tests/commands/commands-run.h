@@ -36,6 +36,7 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (Run, commands_run_free)
 void test_commands_answers_add (void);
 void test_commands_files_add   (void);
 void test_commands_manual_add  (void);
+void test_commands_slips_add   (void);
 void test_commands_table_add   (void);
 void test_commands_usage_add   (void);
 

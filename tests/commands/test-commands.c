@@ -11,6 +11,7 @@ main (int    argc,
   test_commands_answers_add ();
   test_commands_files_add ();
   test_commands_manual_add ();
+  test_commands_slips_add ();
   test_commands_table_add ();
   test_commands_usage_add ();
   return g_test_run ();

@@ -53,6 +53,8 @@ test_mass_without_tare (void)
   assert_doubts (HEADER "mass_g\n" ROW ("S3-1", "1", "0", "528") ROW ("S3-1", "1", "240", "515") ROW ("S3-1", "2", "0", "516.5")
                  ROW ("S3-2", "1", "0", "540") ROW ("S3-2", "2", "0", "530") ROW ("S3-2", "1", "240", "535"),
                  "");
+  /* Shuffled: heavier than a later burn's, whatever row without a mass stands between. */
+  assert_doubts (HEADER "mass_g\n" ROW ("S3-1", "2", "240", "500") ROW ("S3-1", "1", "60", "") ROW ("S3-1", "2", "0", "514"), "");
   assert_doubts (HEADER "mass_g\n" ROW ("S3-1", "1", "0", "515") ROW ("S3-1", "1", "60", "") ROW ("S3-1", "1", "240", "528"), "4 mass_g");
 }
 
@@ -60,6 +62,14 @@ static void
 test_fahrenheit (void)
 {
   assert_doubts (HEADER "vessel_c,base_c\n" ROW ("S3-1", "1", "60", "56,48") ROW ("S3-1", "1", "120", "133,121"), "3 vessel_c; 3 base_c");
+}
+
+static void
+test_tall_flame (void)
+{
+  assert_doubts (HEADER "flame_mm,flame_max_mm\n" ROW ("S3-1", "1", "60", "19.5,24") ROW ("S3-1", "1", "120", "195,100")
+                 ROW ("S3-1", "1", "180", "20,240"),
+                 "3 flame_mm; 4 flame_max_mm");
 }
 
 static void
@@ -76,5 +86,6 @@ test_exchange_add_log_doubt (void)
   g_test_add_func ("/exchange/log-doubt/a-slip-in-a-mass-is-told", test_mass);
   g_test_add_func ("/exchange/log-doubt/a-candle-that-grows-heavier-is-told", test_mass_without_tare);
   g_test_add_func ("/exchange/log-doubt/fahrenheit-in-a-celsius-column-is-told", test_fahrenheit);
+  g_test_add_func ("/exchange/log-doubt/a-flame-too-tall-is-told", test_tall_flame);
   g_test_add_func ("/exchange/log-doubt/a-burn-before-the-pour-is-told", test_burnt_before_poured);
 }
