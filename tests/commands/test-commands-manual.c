@@ -4,6 +4,9 @@
 #include "commands-run.h"
 #include "wb-commands-private.h"
 #include "wb-exchange-log-column.h"
+#include "wb-experiment.h"
+
+#include <math.h>
 
 /* The manual page: sound for man, and complete: every verb, option and JSON key stands in it. */
 
@@ -20,12 +23,14 @@ read_page (void)
 {
   g_autofree char *source = NULL;
   g_autoptr (GError) error = NULL;
-  g_auto (GStrv) pieces = NULL;
+  g_autoptr (GString) page = NULL;
 
   g_assert_true (g_file_get_contents (PAGE, &source, NULL, &error));
   g_assert_no_error (error);
-  pieces = g_strsplit (source, "\\-", -1);
-  return g_strjoinv ("-", pieces);
+  page = g_string_new (source);
+  g_string_replace (page, "\\-", "-", 0);
+  g_string_replace (page, "\\(de", "°", 0);
+  return g_strdup (page->str);
 }
 
 static gboolean
@@ -146,11 +151,101 @@ test_log_columns (void)
     }
 }
 
+/* The words under a heading of the page, up to the next of `ends`, as they read on the screen. */
+static char *
+read_section (const char *page,
+              const char *heading,
+              const char *ends)
+{
+  const char *begin = strstr (page, heading);
+  g_autoptr (GRegex) macros = g_regex_new ("^\\.(SS|TP|BR?|SH)\\b", G_REGEX_MULTILINE, 0, NULL);
+  g_autoptr (GRegex) end = g_regex_new (ends, G_REGEX_MULTILINE, 0, NULL);
+  g_autofree char *bare = NULL;
+  g_auto (GStrv) parts = NULL, words = NULL;
+
+  if (begin == NULL)
+    g_error ("“%s” does not stand in the manual page", heading);
+  parts = g_regex_split_full (end, begin + strlen (heading), -1, 0, 0, 2, NULL);
+  bare = g_regex_replace_literal (macros, parts[0], -1, 0, "", 0, NULL);
+  words = g_regex_split_simple ("\\s+", bare, 0, 0);
+  return g_strjoinv (" ", words);
+}
+
+static void
+assert_says (const char *section,
+             char       *words /* taken */)
+{
+  g_autofree char *wanted = words;
+
+  if (strstr (section, wanted) == NULL)
+    g_error ("the manual page does not say “%s”, but “%s”", wanted, section);
+}
+
+static const char *
+get_unit (const WbLimit *limit)
+{
+  return wb_unit_get_symbol (wb_limit_kind_get_unit ((WbLimitKind) limit->kind));
+}
+
+/* Each limit that a new notebook has: its numbers and its source, as the code has them. */
+static void
+test_limits (void)
+{
+  g_autofree char *page = read_page (), *all = NULL;
+  g_autoptr (GPtrArray) limits = wb_limits_new_house ();
+  g_auto (GStrv) entries = NULL;
+
+  all = g_strdup (strstr (page, "\n.SS Safety limits\n"));
+  g_assert_nonnull (all);
+  *strstr (all, "\n.SS House protocol\n") = '\0';
+  entries = g_strsplit (all, "\n.TP\n", -1);
+  g_assert_cmpuint (g_strv_length (entries), ==, limits->len + 1);
+  for (guint i = 0; i < limits->len; i++)
+    {
+      const WbLimit *limit = limits->pdata[i];
+      g_autofree char *heading = g_strdup_printf ("\n.B %s\n", wb_limit_kind_get_key ((WbLimitKind) limit->kind));
+      g_autofree char *section = read_section (all, heading, "^\\.TP");
+      const char *unit = get_unit (limit);
+
+      if (!isnan (limit->ask_at))
+        assert_says (section, g_strdup_printf ("Ask from %g %s, stop above %g %s. ", limit->ask_at, unit, limit->stop_at, unit));
+      else if (limit->stop_at > 0)
+        assert_says (section, g_strdup_printf ("Stop above %g %s. ", limit->stop_at, unit));
+      else
+        assert_says (section, g_strdup ("Stop when it happens. "));
+      assert_says (section, g_strdup (limit->source));
+    }
+}
+
+static void
+test_protocol (void)
+{
+  g_autofree char *page = read_page (), *section = read_section (page, "\n.SS House protocol\n", "^\\.SH");
+  g_autoptr (WbRecord) record = (WbRecord *) wb_protocol_new_house ();
+  const WbProtocol *house = (const WbProtocol *) record;
+
+  assert_says (section, g_strdup (house->note));
+  assert_says (section, g_strdup_printf ("burn %g h ", house->burn_s / 3600));
+  g_assert_cmpfloat (house->interval_upper_s, ==, house->interval_middle_s);
+  g_assert_cmpfloat (house->interval_upper_s, ==, house->interval_lower_s);
+  assert_says (section, g_strdup_printf ("read every %g min ", house->interval_upper_s / 60));
+  assert_says (section, g_strdup_printf ("every %g min over the last inch", house->last_inch_interval_s / 60));
+  assert_says (section, g_strdup_printf ("then %g h to cool", house->cool_s / 3600));
+  assert_says (section, g_strdup_printf ("trim %g mm ", house->trim_mm));
+  assert_says (section, g_strdup_printf ("room %g to %g °C ", house->room_low_c, house->room_high_c));
+  assert_says (section, g_strdup_printf ("from %g to %g h for each inch", house->window_low, house->window_high));
+  g_assert_cmpint (house->end_rule, ==, WB_END_RESIDUE);
+  assert_says (section, g_strdup_printf ("With %g mm of wax left", house->end_residue_mm));
+  assert_says (section, g_strdup_printf ("in %" G_GINT64_FORMAT " samples of each", house->samples_wanted));
+}
+
 void
 test_commands_manual_add (void)
 {
   g_test_add_func ("/commands/manual/man-reads-it-without-a-warning", test_man_reads_it);
   g_test_add_func ("/commands/manual/every-verb-and-option-stands-in-it", test_verbs_and_options);
   g_test_add_func ("/commands/manual/every-json-key-stands-in-it", test_json_keys);
+  g_test_add_func ("/commands/manual/the-limits-stand-in-it-with-their-sources", test_limits);
+  g_test_add_func ("/commands/manual/the-house-protocol-stands-in-it", test_protocol);
   g_test_add_func ("/commands/manual/every-column-of-a-log-stands-in-it", test_log_columns);
 }
