@@ -37,7 +37,15 @@ typedef struct
 WbCraftLook
 wb_craft_look_of (const WbCraftAim *aim)
 {
-  return aim->worst ? WB_CRAFT_LOOK_WORST : WB_CRAFT_LOOK_END;
+  switch (aim->figure)
+    {
+    case WB_FIGURE_DEPTH:
+    case WB_FIGURE_FLAME:
+    case WB_FIGURE_VESSEL:
+      return aim->worst ? WB_CRAFT_LOOK_WORST : WB_CRAFT_LOOK_END;
+    default: /* a burn has one */
+      return WB_CRAFT_LOOK_END;
+    }
 }
 
 static void
@@ -465,6 +473,9 @@ list_all (Job *job)
       const WbCraftAim *aim = &g_array_index (aims, WbCraftAim, i);
 
       list (job, aim->figure, aim->stage, wb_craft_look_of (aim));
+      /* a third that a cell has not come to is lent by what was seen there in the same way */
+      for (WbStage stage = 0; stage < WB_N_STAGES && wb_craft_look_of (aim) == WB_CRAFT_LOOK_WORST; stage++)
+        list (job, aim->figure, stage, WB_CRAFT_LOOK_WORST);
     }
   for (WbStage stage = 0; stage < WB_N_STAGES; stage++)
     for (guint i = 0; i < G_N_ELEMENTS (watched); i++)

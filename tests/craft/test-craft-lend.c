@@ -111,6 +111,65 @@ test_nothing_to_shift_by (void)
   g_assert_cmpfloat (sd, <, 0.1);
 }
 
+/*
+ * One wick was burnt to its end, its neighbours only through two thirds: how they burn at the bottom is foretold from
+ * their own other thirds, also what counts there at its worst and what is rated. Every aim of the lower third is
+ * about as sure as that of the middle one.
+ */
+static void
+test_the_bottom_is_lent_whatever_is_read_there (void)
+{
+  static const double strength[] = { 4.4, 4.8, 5.2 };
+  g_autoptr (WbDataset) data = test_craft_data_new ();
+  g_autoptr (WbCraftFigures) figures = NULL;
+  g_autoptr (WbCraftEstimates) estimates = NULL;
+  g_autoptr (WbCraftDraws) draws = NULL;
+  g_autoptr (GArray) aims = NULL;
+  WbCraftPhysicsSpec spec = wb_craft_physics_spec_usual ();
+  guint lent = 0;
+
+  spec.strength_g_per_h = 4.0;
+  test_craft_burn_physics (data, test_craft_add_cell (data, "Tern", 76.2, "Sedge", "S-0", 1, 0), &spec, 2, 0, 3);
+  for (guint i = 0; i < G_N_ELEMENTS (strength); i++)
+    {
+      g_autofree char *size = g_strdup_printf ("S-%u", i + 1);
+
+      spec.strength_g_per_h = strength[i];
+      test_craft_burn_physics (data, test_craft_add_cell (data, "Tern", 76.2, "Sedge", size, i + 2, 0), &spec, 2, 5, 3);
+    }
+  figures = wb_craft_figures_new (data);
+  estimates = wb_craft_estimates_new (data, figures, WB_STAGE_ALL, NULL, NULL, NULL);
+  draws = wb_craft_draws_new (data, figures, estimates, 1, 1024, NULL, NULL);
+  aims = wb_craft_aims_new (data);
+  for (guint a = 0; a < aims->len; a++)
+    {
+      const WbCraftAim *aim = &g_array_index (aims, WbCraftAim, a);
+      const WbCraftDraw *draw = wb_craft_draws_find (draws, aim->figure, aim->stage, wb_craft_look_of (aim));
+      double sum = 0, squares = 0;
+
+      if (draw == NULL || aim->stage != WB_STAGE_LOWER || !draw->log_scale || draw->read[1])
+        continue;
+      lent++;
+      for (guint i = 0; i < 1024; i++)
+        {
+          double level = draw->level[(gsize) i * draws->n_cells + 1];
+
+          sum += level / 1024;
+          squares += level * level / 1024;
+        }
+      g_assert_cmpfloat (sqrt (squares - sum * sum), <, 0.2);
+    }
+  g_assert_cmpuint (lent, >=, 3); /* depth, flame, vessel */
+  for (guint a = 0; a < aims->len; a++)
+    {
+      const WbCraftAim *aim = &g_array_index (aims, WbCraftAim, a);
+      const WbCraftDraw *draw = wb_craft_draws_find (draws, aim->figure, aim->stage, wb_craft_look_of (aim));
+
+      if (draw != NULL && aim->stage == WB_STAGE_LOWER && draw->ratings != NULL)
+        g_assert_true (draw->lent != NULL && draw->lent[1] != NULL);
+    }
+}
+
 int
 main (int   argc,
       char *argv[])
@@ -118,5 +177,6 @@ main (int   argc,
   test_craft_init (&argc, &argv);
   g_test_add_func ("/craft/lend/a-third-not-read-is-lent-by-its-own-next", test_a_third_is_lent);
   g_test_add_func ("/craft/lend/without-a-shift-seen-it-may-go-either-way", test_nothing_to_shift_by);
+  g_test_add_func ("/craft/lend/the-bottom-is-lent-whatever-is-read-there", test_the_bottom_is_lent_whatever_is_read_there);
   return g_test_run ();
 }
