@@ -7,11 +7,13 @@
 #include <math.h>
 
 #include "wb-calc-power.h"
+#include "wb-calc-quantile.h"
 #include "wb-craft-aims-private.h"
 #include "wb-craft-vessel-private.h"
 
 #define POWER 0.8
 #define ALPHA 0.05
+#define LEVEL 0.9          /* of the spread's interval */
 #define MOST 1000          /* samples of each: more is no answer to a maker */
 #define CARED_SHARE 0.25   /* of the way from worthless to as good as can be: what an aim cares about; no source */
 #define CARED_SCORE 0.05   /* scores nearer than this count as near each other in the ranking */
@@ -54,12 +56,17 @@ find_aimed (const WbDataset *data,
   return least;
 }
 
-/* One combination's error times the samples it rests on is what one sample of it spreads by, burns and readings and all. */
-static double
-pool_spread (const WbCraftEffectsModel *model)
+/*
+ * One combination's error times the samples it rests on is what one sample of it spreads by, burns and readings and all.
+ * All of these variances are sums of the same few components, so that they err together: their standard errors,
+ * variance × sqrt (2 / df) by Satterthwaite, add up as they are.
+ */
+static void
+pool_spread (const WbCraftEffectsModel *model,
+             WbCraftSamplesNeeded      *needed)
 {
   g_autofree double *weights = g_new0 (double, MAX (model->n_cells, 1));
-  double sum = 0;
+  double sum = 0, error = 0;
   guint n = 0;
 
   for (guint cell = 0; cell < model->n_cells; cell++)
@@ -71,12 +78,16 @@ pool_spread (const WbCraftEffectsModel *model)
       weights[cell] = 1;
       if (wb_craft_effects_model_contrast (model, weights, &contrast))
         {
-          sum += contrast.error * contrast.error * model->samples[cell];
+          double variance = contrast.error * contrast.error * model->samples[cell];
+
+          sum += variance;
+          error += variance / sqrt (contrast.df);
           n++;
         }
       weights[cell] = 0;
     }
-  return n > 0 ? sqrt (sum / n) : NAN;
+  needed->sample_sd = n > 0 ? sqrt (sum / n) : NAN;
+  needed->sample_df = error > 0 ? sum * sum / (error * error) : NAN;
 }
 
 void
@@ -89,7 +100,13 @@ wb_craft_effects_prepare_needed (WbCraftEffects            *self,
   WbCraftSamplesNeeded *needed = &self->needed;
 
   needed->aimed = find_aimed (data, self->figure);
-  needed->sample_sd = model != NULL ? pool_spread (model) : sqrt (anova->residual_mean_sq);
+  if (model != NULL)
+    pool_spread (model, needed);
+  else
+    {
+      needed->sample_sd = sqrt (anova->residual_mean_sq);
+      needed->sample_df = (double) anova->residual_df;
+    }
   needed->least = G_MAXUINT;
   for (guint cell = 0; cell < data->cells->len; cell++)
     {
@@ -104,12 +121,40 @@ wb_craft_effects_prepare_needed (WbCraftEffects            *self,
   needed->least = MIN (needed->least, needed->most);
 }
 
+/* Samples of each where they spread by `sd`; 0: more than MOST, or nothing to count for. */
+static guint
+count_samples (const WbCraftSamplesNeeded *needed,
+               double                      sd,
+               double                     *power)
+{
+  WbCalcPowerSamples samples;
+
+  *power = NAN;
+  if (!(needed->difference > 0) || !(sd > 0) || !isfinite (sd)
+      || wb_calc_power_samples (needed->difference, sd, MAX (needed->combinations, 2), ALPHA, POWER, MOST, &samples) != WB_CALC_OK)
+    return 0;
+  *power = samples.power;
+  return (guint) samples.n;
+}
+
+/* df × variance over its truth is chi-square: the spread's interval, and what is needed at its ends. */
+static void
+count_range (WbCraftSamplesNeeded *needed)
+{
+  double tail = (1 - LEVEL) / 2, df = needed->sample_df, unused;
+
+  needed->samples_low = needed->samples_high = 0;
+  if (!(df > 0) || !isfinite (df))
+    return;
+  needed->samples_low = count_samples (needed, needed->sample_sd * sqrt (df / wb_calc_chisq_quantile (1 - tail, df)), &unused);
+  needed->samples_high = count_samples (needed, needed->sample_sd * sqrt (df / wb_calc_chisq_quantile (tail, df)), &unused);
+}
+
 void
 wb_craft_effects_set_margin (WbCraftEffects *self,
                              double          margin)
 {
   WbCraftSamplesNeeded *needed;
-  WbCalcPowerSamples samples;
 
   g_return_if_fail (self != NULL && (isnan (margin) || (isfinite (margin) && margin > 0)));
 
@@ -117,16 +162,9 @@ wb_craft_effects_set_margin (WbCraftEffects *self,
   self->margin = margin;
   wb_craft_effects_judge_alike (self);
   needed->difference = self->refusal != NULL ? NAN : isnan (margin) ? needed->aimed : margin;
-  needed->samples = 0;
-  needed->power = NAN;
   needed->alpha = ALPHA;
-  if (needed->difference > 0 && needed->sample_sd > 0
-      && wb_calc_power_samples (needed->difference, needed->sample_sd, MAX (needed->combinations, 2), ALPHA, POWER, MOST, &samples)
-           == WB_CALC_OK)
-    {
-      needed->samples = samples.n;
-      needed->power = samples.power;
-    }
+  needed->samples = count_samples (needed, needed->sample_sd, &needed->power);
+  count_range (needed);
   g_free (needed->text);
   needed->text = wb_craft_effects_dup_needed (self);
 }

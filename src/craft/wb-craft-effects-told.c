@@ -117,27 +117,41 @@ dup_there_are (const WbCraftSamplesNeeded *needed)
   return g_strdup_printf (_("there are %u to %u"), needed->least, needed->most);
 }
 
+/* What the spread of few samples leaves open: ", between 3 and 11 (90 in 100)"; nothing where it leaves nothing open. */
+static char *
+dup_between (const WbCraftSamplesNeeded *needed)
+{
+  if (needed->samples_low == 0 || needed->samples_low == needed->samples_high)
+    return g_strdup ("");
+  if (needed->samples_high == 0)
+    /* Translators: goes on after "about 5 samples of each would be needed". */
+    return g_strdup_printf (_(", from %u to more than anybody would burn (90 in 100)"), needed->samples_low);
+  /* Translators: goes on after "about 5 samples of each would be needed". */
+  return g_strdup_printf (_(", between %u and %u (90 in 100)"), needed->samples_low, needed->samples_high);
+}
+
 char *
 wb_craft_effects_dup_needed (const WbCraftEffects *self)
 {
   const WbCraftSamplesNeeded *needed = &self->needed;
-  g_autofree char *difference = NULL, *there = NULL;
+  g_autofree char *difference = NULL, *there = NULL, *between = NULL;
 
   if (!isfinite (needed->difference) || !(needed->sample_sd > 0))
     return NULL;
   difference = dup_difference (self->figure, needed->difference, -1);
   there = dup_there_are (needed);
+  between = dup_between (needed);
   if (needed->samples == 0)
     /* Translators: a difference, "0.2 mm"; "there are 2". */
     return g_strdup_printf (_("Samples of one kind differ too much to tell a difference of %s by more of them; %s."), difference, there);
   if (self->compares_wicks)
-    /* Translators: a difference, "5 mm"; a number of samples; "there are 2". */
+    /* Translators: a difference, "5 mm"; a number of samples; ", between 3 and 11 (90 in 100)" or nothing; "there are 2". */
     return g_strdup_printf (_("To tell two wicks %s apart in one vessel and scent (found 80 times in 100, at 5 %%), about %u samples of each "
-                              "would be needed; %s."),
-                            difference, needed->samples, there);
+                              "would be needed%s; %s."),
+                            difference, needed->samples, between, there);
   return g_strdup_printf (_("To tell two combinations %s apart (found 80 times in 100, at 5 %%), about %u samples of each would be "
-                            "needed; %s."),
-                          difference, needed->samples, there);
+                            "needed%s; %s."),
+                          difference, needed->samples, between, there);
 }
 
 /* What the comparisons are differences of. */

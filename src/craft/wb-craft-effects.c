@@ -266,7 +266,7 @@ wb_craft_effects_new (const WbDataset        *data,
   self->comparisons = g_ptr_array_new_with_free_func (free_comparison);
   self->interactions = g_ptr_array_new_with_free_func (free_interaction);
   self->slope.interval = WB_CRAFT_INTERVAL_NONE;
-  self->needed = (WbCraftSamplesNeeded) { .sample_sd = NAN, .aimed = NAN };
+  self->needed = (WbCraftSamplesNeeded) { .sample_sd = NAN, .sample_df = NAN, .aimed = NAN };
   self->rank_h = self->rank_df = self->rank_p = NAN;
   values = wb_craft_sample_values (data, figures, estimates, figure, rare);
   wb_craft_levels_init (&levels, data, values);

@@ -74,7 +74,13 @@ typedef struct
   guint  samples;                 /* of each; 0: not told, or more than anybody would burn */
   double power;                   /* reached with them */
   double alpha;
+  /*
+   * `samples` at the ends of the 90 % interval of the spread between samples, by its degrees of freedom; low 0: not told,
+   * high 0: more than anybody would burn.
+   */
+  guint  samples_low, samples_high;
   double sample_sd;               /* of the mean of one sample's burns, in the figure's unit; NAN: not told */
+  double sample_df;               /* its degrees of freedom; NAN: not told */
   guint  combinations;            /* that tell it */
   guint  least, most;             /* samples that a combination has */
   double aimed;                   /* what `difference` is without a margin */

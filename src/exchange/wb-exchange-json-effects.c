@@ -86,7 +86,16 @@ add_slope (WbExchangeJson *json, const WbCraftEffects *effects)
   wb_exchange_json_end_object (json);
 }
 
-/* `samples` is null where more of them would be needed than anybody burns. */
+/* How many samples of each; null where that is more than anybody burns. */
+static void
+add_samples (WbExchangeJson *json, const char *key, guint samples)
+{
+  if (samples > 0)
+    wb_exchange_json_add_integer (json, key, samples);
+  else
+    wb_exchange_json_add_null (json, key);
+}
+
 static void
 add_needed (WbExchangeJson *json, const WbCraftSamplesNeeded *needed)
 {
@@ -97,13 +106,21 @@ add_needed (WbExchangeJson *json, const WbCraftSamplesNeeded *needed)
     }
   wb_exchange_json_begin_object (json, "samples_needed");
   wb_exchange_json_add_real (json, "difference", needed->difference);
-  if (needed->samples > 0)
-    wb_exchange_json_add_integer (json, "samples", needed->samples);
+  add_samples (json, "samples", needed->samples);
+  if (needed->samples_low > 0)
+    {
+      wb_exchange_json_begin_object (json, "samples_range");
+      add_samples (json, "value", needed->samples);
+      add_samples (json, "low", needed->samples_low);
+      add_samples (json, "high", needed->samples_high);
+      wb_exchange_json_end_object (json);
+    }
   else
-    wb_exchange_json_add_null (json, "samples");
+    wb_exchange_json_add_null (json, "samples_range");
   wb_exchange_json_add_real (json, "power", needed->power);
   wb_exchange_json_add_real (json, "alpha", needed->alpha);
   wb_exchange_json_add_real (json, "sample_sd", needed->sample_sd);
+  wb_exchange_json_add_real (json, "df", needed->sample_df);
   wb_exchange_json_add_integer (json, "least", needed->least);
   wb_exchange_json_add_integer (json, "most", needed->most);
   wb_exchange_json_add_text (json, "text", needed->text);

@@ -315,7 +315,7 @@ test_effects (void)
   const char *const term[] = { "term", "df", "sum_sq", "f", "p", NULL };
   const char *const comparison[] = { "a", "b", "p", "df", "equivalent", NULL };
   const char *const mean[] = { "a", "b", "mean", "combinations", "samples", NULL };
-  const char *const needed[] = { "difference", "samples", "power", "alpha", "sample_sd", "least", "most", "text", NULL };
+  const char *const needed[] = { "difference", "samples", "samples_range", "power", "alpha", "sample_sd", "df", "least", "most", "text", NULL };
   g_autofree char *path = commands_new_notebook ("effects.wickbench");
 
   for (guint i = 0; i < G_N_ELEMENTS (figures); i++)

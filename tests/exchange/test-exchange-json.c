@@ -241,8 +241,8 @@ test_effects (void)
   WbCraftEffects effects = { .figure = WB_FIGURE_HANG_UP, .n = 8, .terms = terms, .comparisons = comparisons,
                              .interactions = interactions, .basis = WB_CRAFT_EFFECTS_BY_MODEL, .margin = NAN,
                              .slope = { { -1.5, -2, -1 }, 8, 16, (char *) "One step up takes off 1 to 2 mm." },
-                             .needed = { .difference = 1.25, .samples = 0, .power = NAN, .alpha = 0.05, .sample_sd = 0.9,
-                                         .least = 1, .most = 2, .text = (char *) "Too many." },
+                             .needed = { .difference = 1.25, .samples = 0, .power = NAN, .alpha = 0.05, .samples_low = 700, .sample_sd = 0.9,
+                                         .sample_df = 3.5, .least = 1, .most = 2, .text = (char *) "Too many." },
                              .rank_h = NAN, .rank_df = NAN, .rank_p = NAN, .finding = (char *) "The wick matters." };
 
   g_ptr_array_add (terms, &wick);
@@ -275,6 +275,10 @@ test_effects (void)
   assert_null (root, "margin");
   assert_number (root, "samples_needed.difference", 1.25);
   assert_null (root, "samples_needed.samples");
+  assert_null (root, "samples_needed.samples_range.value");
+  g_assert_cmpint (json_node_get_int (at (root, "samples_needed.samples_range.low")), ==, 700);
+  assert_null (root, "samples_needed.samples_range.high");
+  assert_number (root, "samples_needed.df", 3.5);
   assert_null (root, "samples_needed.power");
   assert_text (root, "sums_of_squares", "II");
   assert_text (root, "comparisons_by", "model");
