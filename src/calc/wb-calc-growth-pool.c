@@ -403,10 +403,15 @@ find_slopes (WbCalcGrowthModel *model,
 static double
 limited_df (const WbCalcGrowthModel *model,
             const WbCalcGrowthPool  *pool,
+            bool                     of_level,
             double                   df)
 {
+  const WbCalcMixedSpread *units = &model->inner.spread[WB_CALC_GROWTH_UNITS];
+
   if (model->at_zero && pool->units_df > 0.0)
     df = fmin (df, pool->units_df);
+  if (of_level && pool->units_df == 0.0 && !units->held && units->factor > 1.0)
+    df = wb_calc_spreads_opinion_df (df);
   return fmax (df, 1.0);
 }
 
@@ -448,8 +453,8 @@ report (WbCalcGrowthModel *model,
       fill_group (model, pool, variances, k, room, group);
       if (isnan (group->log_level))
         continue;
-      group->df = limited_df (model, pool, curved ? satterthwaite (search, covariance, slopes, width, k, variances[k]) : 1.0);
-      group->df_pace = limited_df (model, pool, curved ? satterthwaite (search, covariance, slopes, width, n + k, variances[n + k]) : 1.0);
+      group->df = limited_df (model, pool, true, curved ? satterthwaite (search, covariance, slopes, width, k, variances[k]) : 1.0);
+      group->df_pace = limited_df (model, pool, false, curved ? satterthwaite (search, covariance, slopes, width, n + k, variances[n + k]) : 1.0);
     }
   for (size_t r = 0; r < model->layout->n_runs; r++)
     pool->run_log_level[model->layout->run_id[r]] = inner->origin_level + inner->now.level[r];

@@ -193,7 +193,9 @@ typedef struct
  *
  * Variances of the group figures hold the uncertainty of both; the degrees of
  * freedom follow Satterthwaite from the curvature of the restricted likelihood; when
- * su comes out as 0 they are held to `units_df`.
+ * su comes out as 0 they are held to `units_df`. Where no group has a second unit, and
+ * `prior` an opinion on su, they are those of the t with the 95 % point of a normal with a
+ * log-normal sd, as of wb_calc_mixed_contrast.
  *
  * The call fails with WB_CALC_BAD_INPUT (not finite, t < 0, indexes out of range),
  * WB_CALC_TOO_FEW (no group can be fitted: the groups' own statuses and counts are

@@ -380,6 +380,15 @@ cast_sum (const WbCalcMixedSystem *system,
   return true;
 }
 
+/* No block has a second unit: all that is known of the spread between units is what was believed. */
+static bool
+is_opinion (const WbCalcMixed *fit)
+{
+  const WbCalcMixedSpread *units = &fit->data->spread[WB_CALC_MIXED_UNIT];
+
+  return fit->spare_units == 0 && !units->held && units->factor > 1.0;
+}
+
 /* Satterthwaite (Biometrics Bull. 2 (1946) 110-114): 2 V^2 / (dV' C dV), on the logarithms of the spreads. */
 static double
 find_df (const WbCalcMixed       *fit,
@@ -412,6 +421,8 @@ find_df (const WbCalcMixed       *fit,
       noise += slopes[i] * fit->search.covariance[i * searched + j] * slopes[j];
   if (noise > 0.0)
     df = 2.0 * variance * variance / noise;
+  if (is_opinion (fit))
+    return fmax (wb_calc_spreads_opinion_df (df), 1.0);
   if (fit->system.n_free > 0)
     df = fmin (df, (double) fit->system.n_free);
   if (at_zero && fit->spare_units > 0)

@@ -106,7 +106,12 @@ typedef struct
 {
   double value;
   double sd;
-  double df; /* Satterthwaite's, >= 1, at most rows - flat columns; where a spread is 0 no more than units beyond one a block */
+  /*
+   * Satterthwaite's, >= 1, at most rows - flat columns; where a spread is 0 no more than units beyond one a block.
+   * Where no block has a second unit and there is an opinion on their spread, those of the t with the 95 % point of
+   * a normal with a log-normal sd: the formula takes variances for chi-squares.
+   */
+  double df;
 } WbCalcMixedContrast;
 
 /* sum of weights[k] x target k. WB_CALC_UNIDENTIFIED: it leans on a column left out. WB_CALC_BAD_INPUT. */

@@ -57,5 +57,14 @@ void         wb_calc_spreads_move      (const WbCalcSpreads *spreads,
 /* Finds the covariance of the searched coordinates (n_searched x n_searched) by second differences at x; false: no minimum. */
 bool         wb_calc_spreads_curvature (WbCalcSpreads *spreads);
 
+/*
+ * Degrees of freedom of a variance that rests on an opinion alone, from those that
+ * Satterthwaite's formula gives it, >= 0. That takes the variance for a chi-square's, whose logarithm
+ * has a long lower tail; an opinion is log-normal. This many have the t with the 95 %
+ * point of a normal with a log-normal sd, by numerical integration: to 0.3 % of it from
+ * 0.6 degrees of freedom up, to 2.5 % from 0.4.
+ */
+double       wb_calc_spreads_opinion_df (double df);
+
 /* Step in a log spread for differences: truncation 1e-4, rounding less. */
 #define WB_CALC_SPREADS_DIFFERENCE 0.03

@@ -427,3 +427,9 @@ wb_calc_spreads_run (WbCalcSpreads *spreads)
     }
   return spreads->cancelled ? WB_CALC_CANCELLED : status;
 }
+
+double
+wb_calc_spreads_opinion_df (double df)
+{
+  return 0.75 + 2.2 * df;
+}

@@ -272,7 +272,9 @@ test_prior (void)
   g_assert_cmpfloat (with.units_df, ==, 0.0);
   g_assert_cmpfloat (with.groups[0].var_log_level, >, without.groups[0].var_log_level);
   g_assert_cmpfloat (sqrt (with.groups[0].var_log_level), >, 0.045);
-  g_assert_cmpfloat (with.groups[0].df, <, 8.0);
+  /* a normal whose sd is known to a factor of 1.5 is a t of about 7.3; the runs tell a part of it */
+  g_assert_cmpfloat (with.groups[0].df, >, 7.0);
+  g_assert_cmpfloat (with.groups[0].df, <, 11.0);
   wb_calc_growth_pool_clear (&without);
   wb_calc_growth_pool_clear (&with);
 }
