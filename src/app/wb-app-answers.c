@@ -9,11 +9,12 @@
 #include "wb-app-stamp-private.h"
 
 /*
- * An answer is kept with the stamp of its experiment. When the notebook
- * changes, the stamps are listed again: an answer whose experiment has moved
- * on is dropped, and told to be stale. Its fits stay, by what they rest on, so
- * that the next answer of the experiment works out only what has changed. Two
- * askers of the same answer wait for one computation.
+ * An answer is kept with the stamp of its experiment, and where other experiments
+ * speak in it with that of all of them. When the notebook changes, the stamps are
+ * listed again: an answer that has something under it moved on is dropped, and told to
+ * be stale. Its fits stay, by what they rest on, so that the next answer of the
+ * experiment works out only what has changed. Two askers of the same answer wait for
+ * one computation.
  */
 
 typedef struct
@@ -27,7 +28,7 @@ typedef struct
 {
   Key            key;
   WbCraftAnswer *answer;   /* NULL: being computed */
-  gint64         stamp;
+  WbAppStamp     stamp;
   GPtrArray     *waiting;  /* GTask, while it is being computed */
   gboolean       stale;    /* the experiment moved on while it was computed */
 } Kept;
@@ -72,6 +73,14 @@ find_kept (WbAppAnswers *self,
   return NULL;
 }
 
+static gboolean
+is_fresh (const Kept *kept,
+          GHashTable *stamps)
+{
+  return wb_app_stamp_find (stamps, kept->key.experiment) == kept->stamp.own
+         && (kept->answer->estimates->earlier == NULL || wb_app_stamp_find_whole (stamps) == kept->stamp.whole);
+}
+
 static void
 on_stamps_cb (GObject      *source,
               GAsyncResult *result,
@@ -90,7 +99,7 @@ on_stamps_cb (GObject      *source,
       Kept *kept = g_ptr_array_index (self->kept, i - 1);
 
       /* Where the stamps cannot be read, what is kept cannot be trusted. */
-      if (kept->answer == NULL || (stamps != NULL && wb_app_stamp_find (stamps, kept->key.experiment) == kept->stamp))
+      if (kept->answer == NULL || (stamps != NULL && is_fresh (kept, stamps)))
         continue;
       g_array_append_val (stale, kept->key.experiment);
       g_ptr_array_remove_index (self->kept, i - 1);

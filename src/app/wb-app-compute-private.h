@@ -2,6 +2,7 @@
 #pragma once
 
 #include "wb-app-job.h"
+#include "wb-app-stamp-private.h"
 #include "wb-craft-answer.h"
 #include "wb-craft-ladder.h"
 
@@ -17,10 +18,10 @@ G_BEGIN_DECLS
  * NULL): of the experiment's last answer, so that only what has changed since is worked out.
  */
 WbCraftAnswer *wb_app_compute_answer        (const char *path, gint64 experiment, WbCraftWithin within, guint64 seed, WbCraftMemo *before,
-                                             WbAppJob *job, gint64 *stamp, GError **error);
+                                             WbAppJob *job, WbAppStamp *stamp, GError **error);
 void           wb_app_compute_answer_async  (const char *path, gint64 experiment, WbCraftWithin within, guint64 seed, WbCraftMemo *before,
                                              WbAppJob *job, GAsyncReadyCallback callback, gpointer user);
-WbCraftAnswer *wb_app_compute_answer_finish (GAsyncResult *result, gint64 *stamp, GError **error);
+WbCraftAnswer *wb_app_compute_answer_finish (GAsyncResult *result, WbAppStamp *stamp, GError **error);
 WbCraftLadder *wb_app_compute_ladder       (const char *path, const WbCraftLadderQuestion *question, WbAppJob *job, GError **error);
 /* Ends the task, which it takes, with a WbCraftLadder. */
 void           wb_app_compute_ladder_async (const char *path, const WbCraftLadderQuestion *question, WbAppJob *job, GTask *task);

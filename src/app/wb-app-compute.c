@@ -3,6 +3,7 @@
 
 #include "wb-app-compute-private.h"
 
+#include "wb-app-earlier-private.h"
 #include "wb-app-error-private.h"
 #include "wb-app-forward-private.h"
 #include "wb-app-reader-private.h"
@@ -14,17 +15,20 @@
 /* The seed of the ladder's draws: the same question to the same notebook gets the same answer. */
 #define LADDER_SEED 1
 
+/* Of the progress told, where other experiments are asked. */
+#define EARLIER_SHARE 0.3
+
 static void
 set_cancelled (GError **error)
 {
   g_set_error_literal (error, G_IO_ERROR, G_IO_ERROR_CANCELLED, "Cancelled");
 }
 
-/* The stamp is read first: what comes in between makes the answer look older than it is, never newer. */
+/* The stamps are read first: what comes in between makes the answer look older than it is, never newer. */
 static WbDataset *
 load_stamped (const char *path,
               gint64      experiment,
-              gint64     *stamp,
+              WbAppStamp *stamp,
               GError    **error)
 {
   g_autoptr (WbStore) store = wb_app_reader_connect (path, error);
@@ -36,12 +40,28 @@ load_stamped (const char *path,
   if (stamp != NULL)
     stamps = wb_app_stamp_list (store, error);
   if (stamps != NULL)
-    *stamp = wb_app_stamp_find (stamps, experiment);
+    *stamp = (WbAppStamp) { wb_app_stamp_find (stamps, experiment), wb_app_stamp_find_whole (stamps) };
   if (stamp == NULL || stamps != NULL)
     data = wb_store_load_dataset (store, experiment, error);
   if (data == NULL)
     wb_app_error_from_store (error, WB_APP_ERROR_FAILED);
   return data;
+}
+
+/* What is left of the progress. */
+typedef struct
+{
+  WbAppJob *job;
+  double    from;
+} Share;
+
+static gboolean
+keep_going (double   done,
+            gpointer user)
+{
+  const Share *share = user;
+
+  return wb_app_job_report (share->job, share->from + (1 - share->from) * done, NULL);
 }
 
 WbCraftAnswer *
@@ -51,16 +71,24 @@ wb_app_compute_answer (const char   *path,
                        guint64       seed,
                        WbCraftMemo  *before,
                        WbAppJob     *job,
-                       gint64       *stamp,
+                       WbAppStamp   *stamp,
                        GError      **error)
 {
   WbDataset *data = load_stamped (path, experiment, stamp, error);
+  g_autoptr (WbCraftEarlier) earlier = NULL;
   WbCraftAnswer *answer;
+  Share share = { job, 0 };
 
   if (data == NULL)
     return NULL;
-  /* No earlier experiments: the same log has to give the same ranking in any notebook. They speak in the ladder. */
-  answer = wb_craft_answer_new_after (before, data, NULL, within, seed, wb_app_job_keep_going, job);
+  /* Only where no combination has a second sample: any other log gives the same ranking in any notebook. */
+  if (!wb_app_earlier_learn (path, data, EARLIER_SHARE, job, &earlier, error))
+    {
+      wb_dataset_free (data);
+      return NULL;
+    }
+  share.from = earlier != NULL ? EARLIER_SHARE : 0;
+  answer = wb_craft_answer_new_after (before, data, earlier, within, seed, keep_going, &share);
   if (answer == NULL)
     set_cancelled (error);
   wb_app_job_report (job, 1, NULL);
@@ -75,7 +103,7 @@ typedef struct
   guint64       seed;
   WbCraftMemo  *before;
   WbAppJob     *job;
-  gint64        stamp;  /* out */
+  WbAppStamp    stamp;  /* out */
 } AnswerRequest;
 
 static void
@@ -131,7 +159,7 @@ wb_app_compute_answer_async (const char         *path,
 
 WbCraftAnswer *
 wb_app_compute_answer_finish (GAsyncResult *result,
-                              gint64       *stamp,
+                              WbAppStamp   *stamp,
                               GError      **error)
 {
   *stamp = ((const AnswerRequest *) g_task_get_task_data (G_TASK (result)))->stamp;

@@ -3,6 +3,7 @@
 
 #include "wb-app-fit.h"
 
+#include "wb-app-earlier-private.h"
 #include "wb-app-query.h"
 
 void
@@ -24,13 +25,15 @@ wb_app_fit_sync (WbAppNotebook *notebook,
                  GError       **error)
 {
   g_autoptr (WbAppFit) self = g_new0 (WbAppFit, 1);
+  g_autoptr (WbCraftEarlier) earlier = NULL;
 
   self->data = wb_app_query_dataset_sync (notebook, experiment, error);
   if (self->data == NULL)
     return NULL;
+  if (!wb_app_earlier_learn (wb_app_notebook_get_path (notebook), self->data, 0, job, &earlier, error))
+    return NULL;
   self->figures = wb_craft_figures_new (self->data);
-  /* No earlier experiments, as in the answer: see wb-app-compute.c. */
-  self->estimates = wb_craft_estimates_new (self->data, self->figures, stage, NULL, wb_app_job_keep_going, job);
+  self->estimates = wb_craft_estimates_new (self->data, self->figures, stage, earlier, wb_app_job_keep_going, job);
   if (self->estimates != NULL)
     return g_steal_pointer (&self);
   g_set_error_literal (error, G_IO_ERROR, G_IO_ERROR_CANCELLED, "Cancelled");

@@ -52,3 +52,26 @@ wb_app_stamp_find (GHashTable *stamps,
 
   return stamp != NULL ? *stamp : 0;
 }
+
+/* The last step of splitmix64 (Steele, Lea and Flood, OOPSLA 2014): neighbours come out far apart. */
+static guint64
+scatter (guint64 x)
+{
+  x = (x ^ (x >> 30)) * G_GUINT64_CONSTANT (0xbf58476d1ce4e5b9);
+  x = (x ^ (x >> 27)) * G_GUINT64_CONSTANT (0x94d049bb133111eb);
+  return x ^ (x >> 31);
+}
+
+gint64
+wb_app_stamp_find_whole (GHashTable *stamps)
+{
+  GHashTableIter iter;
+  gpointer id, stamp;
+  guint64 whole = 0;
+
+  g_hash_table_iter_init (&iter, stamps);
+  /* a sum, since the table has no order */
+  while (g_hash_table_iter_next (&iter, &id, &stamp))
+    whole += scatter (scatter ((guint64) *(gint64 *) id) + (guint64) *(gint64 *) stamp);
+  return (gint64) whole;
+}

@@ -117,6 +117,7 @@ print_text (WbAppNotebook  *notebook,
   wb_commands_print_mark (notebook);
   wb_commands_print ("%s, %s: means with their 90 %% interval\n\n", fit->data->experiment->code, fit->data->experiment->title);
   wb_commands_table_print (table);
+  wb_commands_print_learnt (fit->estimates->earlier);
   print_notes (fit);
   print_same_ratings (fit, stage);
 }

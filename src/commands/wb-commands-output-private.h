@@ -3,6 +3,7 @@
 
 #include "wb-app-notebook.h"
 #include "wb-commands-status.h"
+#include "wb-craft-earlier.h"
 
 #include <gio/gio.h>
 
@@ -17,6 +18,8 @@ void           wb_commands_print     (const char *format, ...) G_GNUC_PRINTF (1,
 void           wb_commands_write     (const char *text);
 /* Prints that the notebook's data are invented, where it says so. */
 void           wb_commands_print_mark (WbAppNotebook *notebook);
+/* Prints which experiments the spread between samples was learnt from, where it was learnt from any (NULL: it was not). */
+void           wb_commands_print_learnt (const WbCraftEarlier *earlier);
 
 /* Opens for reading, and finds the experiment by code or title; 0 with `status` set to the exit status. */
 WbAppNotebook *wb_commands_open      (const char *path, int *status);

@@ -73,6 +73,15 @@ wb_commands_print_mark (WbAppNotebook *notebook)
     wb_commands_write ("Invented data.\n\n");
 }
 
+void
+wb_commands_print_learnt (const WbCraftEarlier *earlier)
+{
+  g_autofree char *text = wb_craft_earlier_dup_text (earlier);
+
+  if (text != NULL)
+    wb_commands_print ("\n%s\n", text);
+}
+
 WbAppNotebook *
 wb_commands_open (const char *path,
                   int        *status)

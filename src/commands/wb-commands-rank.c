@@ -150,6 +150,7 @@ print_text (WbAppNotebook       *notebook,
       wb_commands_write ("\n");
       print_group (answer->data, &ranking->groups[i]);
     }
+  wb_commands_print_learnt (answer->estimates->earlier);
 }
 
 static int

@@ -20,7 +20,7 @@ seed_of (const WbDataset *data,
 WbCraftAnswer *
 wb_craft_answer_new_after (WbCraftMemo      *before,
                            WbDataset        *data,
-                           const GPtrArray  *earlier,
+                           WbCraftEarlier   *earlier,
                            WbCraftWithin     within,
                            guint64           seed,
                            WbCraftKeepGoing  keep_going,
@@ -52,7 +52,7 @@ wb_craft_answer_new_after (WbCraftMemo      *before,
 
 WbCraftAnswer *
 wb_craft_answer_new (WbDataset        *data,
-                     const GPtrArray  *earlier,
+                     WbCraftEarlier   *earlier,
                      WbCraftWithin     within,
                      guint64           seed,
                      WbCraftKeepGoing  keep_going,

@@ -25,15 +25,15 @@ typedef struct
   WbCraftEffects   *effects[WB_N_FIGURES]; /* NULL: not asked for yet; by wb_craft_answer_get_effects */
 } WbCraftAnswer;
 
-/* Takes `data`. earlier: WbCraftEstimates, may be NULL. seed 0: the experiment's own. NULL when stopped (data freed). */
-WbCraftAnswer *wb_craft_answer_new   (WbDataset *data, const GPtrArray *earlier, WbCraftWithin within, guint64 seed,
+/* Takes `data`. earlier: as of wb_craft_estimates_new, may be NULL. seed 0: the experiment's own. NULL when stopped (data freed). */
+WbCraftAnswer *wb_craft_answer_new   (WbDataset *data, WbCraftEarlier *earlier, WbCraftWithin within, guint64 seed,
                                       WbCraftKeepGoing keep_going, gpointer user);
 /*
  * The same answer, to the bit, of which nothing is worked out again that `before`, the memo of
  * this experiment's last answer (in its estimates), has for the same values: a new reading
  * costs the fits of its own figure and stage. before: may be NULL; not kept.
  */
-WbCraftAnswer *wb_craft_answer_new_after (WbCraftMemo *before, WbDataset *data, const GPtrArray *earlier,
+WbCraftAnswer *wb_craft_answer_new_after (WbCraftMemo *before, WbDataset *data, WbCraftEarlier *earlier,
                                           WbCraftWithin within, guint64 seed, WbCraftKeepGoing keep_going, gpointer user);
 WbCraftAnswer *wb_craft_answer_ref   (WbCraftAnswer *self);
 void           wb_craft_answer_unref (WbCraftAnswer *self);

@@ -8,6 +8,7 @@
 #include "wb-calc-random.h"
 #include "wb-craft-aims-private.h"
 #include "wb-craft-columns-private.h"
+#include "wb-craft-earlier-private.h"
 #include "wb-craft-estimates-private.h"
 #include "wb-craft-growth-private.h"
 #include "wb-craft-lend-private.h"
@@ -166,7 +167,7 @@ fit_growth (const Job      *job,
             WbCraftWorkers *workers,
             Fit            *fit)
 {
-  WbCraftSpread earlier = { job->estimates->earlier_sd, job->estimates->earlier_df };
+  WbCraftSpread earlier = wb_craft_earlier_get_spread (job->estimates->earlier);
   WbCraftDraw *draw = fit->draw;
 
   for (guint cell = 0; cell < job->data->cells->len; cell++)
@@ -254,7 +255,7 @@ fit_values (const Job      *job,
   g_autoptr (GArray) values
       = wb_craft_estimates_gather (job->data, job->figures, draw->figure, draw->stage, draw->look != WB_CRAFT_LOOK_END,
                                    job->estimates->room_c);
-  WbCraftMeanPrior prior = wb_craft_scale_get_prior (draw->figure);
+  WbCraftMeanPrior prior = wb_craft_earlier_get_prior (job->estimates->earlier, draw->figure);
 
   if (values->len == 0)
     return FALSE;

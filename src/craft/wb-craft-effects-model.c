@@ -6,6 +6,7 @@
 #include <math.h>
 
 #include "wb-calc-quantile.h"
+#include "wb-craft-earlier-private.h"
 #include "wb-craft-estimates-private.h"
 #include "wb-craft-scale-private.h"
 #include "wb-craft-vessel-private.h"
@@ -76,7 +77,7 @@ fill_by_model (WbCraftEffectsModel    *self,
 {
   g_autoptr (GArray) values = wb_craft_estimates_gather (data, figures, figure, WB_STAGE_ALL, FALSE, estimates->room_c);
   g_autofree WbCraftEstimate *cells = g_new0 (WbCraftEstimate, MAX (self->n_cells, 1));
-  WbCraftMeanPrior prior = wb_craft_scale_get_prior (figure);
+  WbCraftMeanPrior prior = wb_craft_earlier_get_prior (estimates->earlier, figure);
 
   self->basis = WB_CRAFT_EFFECTS_BY_MODEL;
   self->log_scale = wb_craft_scale_is_log (figure);
@@ -146,7 +147,7 @@ fill_by_curves (WbCraftEffectsModel    *self,
                 const WbCraftEstimates *estimates,
                 WbFigure                figure)
 {
-  WbCraftSpread earlier = { estimates->earlier_sd, estimates->earlier_df };
+  WbCraftSpread earlier = wb_craft_earlier_get_spread (estimates->earlier);
   double burn_h = data->protocol != NULL && data->protocol->burn_s > 0 ? data->protocol->burn_s / HOUR_S : USUAL_BURN_H;
   double exponent;
 

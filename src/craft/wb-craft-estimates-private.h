@@ -17,6 +17,10 @@ GArray *wb_craft_estimates_gather (const WbDataset      *data,
                                    gboolean              worst,
                                    double                room_c);
 
+/* Mean room of the burns read, °C: figures that lean on it are told at this. */
+double  wb_craft_estimates_find_room (const WbDataset      *data,
+                                      const WbCraftFigures *figures);
+
 /* NULL: nobody rated it there. */
 const WbCraftRatings *wb_craft_estimates_find_ratings (const WbCraftEstimates *self,
                                                        WbFigure                figure,

@@ -7,6 +7,7 @@
 
 #include "wb-calc-quantile.h"
 #include "wb-craft-burn-private.h"
+#include "wb-craft-earlier-private.h"
 #include "wb-craft-growth-private.h"
 #include "wb-craft-means-private.h"
 #include "wb-craft-scale-private.h"
@@ -19,10 +20,9 @@ static const WbCraftEstimate no_estimate = {
   .told = { NAN, NAN, NAN }, .mean = NAN, .se = NAN, .df = NAN, .sample_sd = NAN, .burn_sd = NAN,
 };
 
-/* Mean room of the burns read: figures that lean on it are told at this. */
-static double
-mean_room (const WbDataset      *data,
-           const WbCraftFigures *figures)
+double
+wb_craft_estimates_find_room (const WbDataset      *data,
+                              const WbCraftFigures *figures)
 {
   double sum = 0;
   guint n = 0;
@@ -84,7 +84,6 @@ typedef struct
   const WbCraftFigures *figures;
   WbCraftColumns        columns;
   double                room_c;
-  WbCraftSpread         earlier;
   WbStage               asked;
   GArray               *pieces;
   WbCraftEstimates     *estimates; /* where each piece has places of its own */
@@ -161,7 +160,7 @@ estimate_figure (const Job       *job,
   WbCraftEstimates *self = job->estimates;
   WbStage stage = place == WB_STAGE_ALL ? job->asked : place;
   g_autoptr (GArray) values = wb_craft_estimates_gather (job->data, job->figures, figure, stage, worst, job->room_c);
-  WbCraftMeanPrior prior = wb_craft_scale_get_prior (figure);
+  WbCraftMeanPrior prior = wb_craft_earlier_get_prior (self->earlier, figure);
 
   for (guint i = 0; i < self->n_cells; i++)
     {
@@ -215,8 +214,8 @@ estimate_piece (WbCraftWorkers *workers,
     {
       g_autofree WbCraftGrowth *growth = g_new0 (WbCraftGrowth, MAX (n, 1));
 
-      wb_craft_growth_estimate (job->estimates->memo, job->data, job->figures, all ? job->asked : piece->stage, job->earlier,
-                                on_growth_going, workers, 0, growth);
+      wb_craft_growth_estimate (job->estimates->memo, job->data, job->figures, all ? job->asked : piece->stage,
+                                wb_craft_earlier_get_spread (job->estimates->earlier), on_growth_going, workers, 0, growth);
       for (guint i = 0; i < n; i++)
         *(all ? &cells[i].growth : &cells[i].stage_growth[piece->stage]) = growth[i];
       return;
@@ -301,49 +300,18 @@ stages_burnt (const WbDataset      *data,
   return bits;
 }
 
-/* Spread between candles that earlier experiments have shown, mean of squares; nothing where none had a second sample. */
-static WbCraftSpread
-earlier_spread (const GPtrArray *earlier)
-{
-  double sum = 0, weight = 0;
-
-  for (guint i = 0; earlier != NULL && i < earlier->len; i++)
-    {
-      const WbCraftEstimates *estimates = g_ptr_array_index (earlier, i);
-      guint spare = 0;
-      double of_this = NAN;
-
-      for (guint cell = 0; cell < estimates->n_cells; cell++)
-        {
-          const WbCraftGrowth *growth = &estimates->cells[cell].growth;
-
-          if ((growth->status != WB_CRAFT_FIT_OK && growth->status != WB_CRAFT_FIT_BENT) || isnan (growth->sample_sd))
-            continue;
-          spare += growth->samples - 1;
-          of_this = growth->sample_sd;
-        }
-      if (spare == 0)
-        continue;
-      sum += spare * of_this * of_this;
-      weight += spare;
-    }
-  if (!(weight > 0) || !(sum > 0))
-    return (WbCraftSpread) { 0, 0 };
-  return (WbCraftSpread) { sqrt (sum / weight), weight };
-}
-
 WbCraftEstimates *
 wb_craft_estimates_new_after (WbCraftMemo          *before,
                               const WbDataset      *data,
                               const WbCraftFigures *figures,
                               WbStage               stage,
-                              const GPtrArray      *earlier,
+                              WbCraftEarlier       *earlier,
                               WbCraftKeepGoing      keep_going,
                               gpointer              user)
 {
   g_autoptr (WbCraftEstimates) self = g_new0 (WbCraftEstimates, 1);
-  Job job = { .data = data, .figures = figures, .room_c = mean_room (data, figures), .earlier = earlier_spread (earlier),
-              .asked = stage, .estimates = self };
+  Job job = { .data = data, .figures = figures, .room_c = wb_craft_estimates_find_room (data, figures), .asked = stage,
+              .estimates = self };
   guint bits = stages_burnt (data, figures);
   gboolean one_stage = stage == WB_STAGE_ALL && bits != 0 && (bits & (bits - 1)) == 0;
   gboolean done;
@@ -359,8 +327,7 @@ wb_craft_estimates_new_after (WbCraftMemo          *before,
   self->ratings = g_ptr_array_new ();
   g_ptr_array_set_size (self->ratings, WB_N_FIGURES * (WB_N_STAGES + 1));
   self->room_c = job.room_c;
-  self->earlier_sd = job.earlier.sd;
-  self->earlier_df = job.earlier.df;
+  self->earlier = earlier != NULL ? wb_craft_earlier_ref (earlier) : NULL;
   for (WbFigure figure = 0; figure < WB_N_FIGURES; figure++)
     blank_figure (figure, self);
   wb_craft_columns_init (&job.columns, data);
@@ -378,7 +345,7 @@ WbCraftEstimates *
 wb_craft_estimates_new (const WbDataset      *data,
                         const WbCraftFigures *figures,
                         WbStage               stage,
-                        const GPtrArray      *earlier,
+                        WbCraftEarlier       *earlier,
                         WbCraftKeepGoing      keep_going,
                         gpointer              user)
 {
@@ -391,6 +358,7 @@ wb_craft_estimates_free (WbCraftEstimates *self)
   if (self == NULL)
     return;
   g_clear_pointer (&self->ratings, g_ptr_array_unref);
+  g_clear_pointer (&self->earlier, wb_craft_earlier_unref);
   wb_craft_memo_unref (self->memo);
   g_free (self->cells);
   g_free (self);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "wb-craft-earlier.h"
 #include "wb-craft-estimate.h"
 #include "wb-craft-figures.h"
 #include "wb-craft-growth.h"
@@ -12,7 +13,7 @@ G_BEGIN_DECLS
 /*
  * Estimates of each cell from the figures of its burns: growth curve by
  * censored likelihood, the other figures by a mixed model with sample and
- * burn spread pooled over the experiment, burn number and room told at their means. All cells, and all earlier experiments,
+ * burn spread pooled over the experiment, burn number and room told at their means. All cells, and what other experiments say,
  * are arguments.
  */
 
@@ -33,21 +34,20 @@ typedef struct
   WbCraftCell *cells;
   guint        n_cells;
   double       room_c;        /* that figures which lean on it are told at: the mean of the burns read */
-  double       earlier_sd;    /* of ln D∞ between candles, as earlier experiments of the notebook have it */
-  double       earlier_df;    /* 0: none did */
+  WbCraftEarlier *earlier;    /* what it was told of other experiments; NULL: they were not asked */
   GPtrArray   *ratings;       /* the room's own: what the draws of the score take ratings from */
   WbCraftMemo *memo;          /* the fits behind them */
 } WbCraftEstimates;
 
 /*
- * `stage` WB_STAGE_ALL: all. `earlier`: WbCraftEstimates of earlier experiments of the notebook, for spreads that
- * this one cannot show; may be NULL. NULL is returned when keep_going said stop.
+ * `stage` WB_STAGE_ALL: all. `earlier`: of the notebook's other experiments, where wb_craft_earlier_is_needed; may be NULL.
+ * It is kept. NULL is returned when keep_going said stop.
  */
 WbCraftEstimates *wb_craft_estimates_new  (const WbDataset *data, const WbCraftFigures *figures, WbStage stage,
-                                           const GPtrArray *earlier, WbCraftKeepGoing keep_going, gpointer user);
+                                           WbCraftEarlier *earlier, WbCraftKeepGoing keep_going, gpointer user);
 /* The same estimates, of which what stands in `before` is not worked out again; it may be NULL. */
 WbCraftEstimates *wb_craft_estimates_new_after (WbCraftMemo *before, const WbDataset *data, const WbCraftFigures *figures,
-                                                WbStage stage, const GPtrArray *earlier, WbCraftKeepGoing keep_going, gpointer user);
+                                                WbStage stage, WbCraftEarlier *earlier, WbCraftKeepGoing keep_going, gpointer user);
 void              wb_craft_estimates_free (WbCraftEstimates *self);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbCraftEstimates, wb_craft_estimates_free)

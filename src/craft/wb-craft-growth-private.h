@@ -12,14 +12,17 @@ G_BEGIN_DECLS
 
 typedef struct _WbCraftPools WbCraftPools;
 
-/* Spread between candles, of ln D∞, that earlier experiments have shown; df 0: none did. */
-typedef struct { double sd, df; } WbCraftSpread;
+/* What is believed of a spread between candles: log-normal, known to a factor; factor 0: nothing was learnt. */
+typedef struct { double median, factor; } WbCraftSpread;
+
+/* The opinion on that of ln D∞ where candles tell it. */
+WbCraftSpread wb_craft_growth_get_usual (void);
 
 /*
  * Growth of every cell over a stage (WB_STAGE_ALL: all), one pooled fit for the
  * experiment: standard burns of samples that count, a pool held by a ring left
- * out. `earlier` stands in where no cell has a second sample. `growth` has room for a cell each; `done` is what keep_going is told
- * meanwhile. FALSE: stopped.
+ * out. `earlier`, what the notebook's other experiments say, stands in where no cell has a second sample. `growth` has room
+ * for a cell each; `done` is what keep_going is told meanwhile. FALSE: stopped.
  */
 gboolean wb_craft_growth_estimate (WbCraftMemo          *memo,
                                    const WbDataset      *data,
@@ -58,7 +61,10 @@ double       *wb_craft_pools_dup_deviations (const WbCraftPools *self,
 gsize         wb_craft_pools_get_n_deviates (const WbCraftPools *self,
                                              gsize              *n_shared,
                                              gsize              *n_local);
-/* Joint draws of ln D∞ and ln tau of all cells, n_draws × n_cells, with the spreads of each draw. z may be NULL. */
+/*
+ * Joint draws of ln D∞ and ln tau of all cells, n_draws × n_cells (both NULL: the spreads alone), with the spreads of each
+ * draw. z and burn_sd may be NULL.
+ */
 gboolean      wb_craft_pools_draw (const WbCraftPools *self,
                                    guint64             seed,
                                    guint               n_draws,

@@ -34,7 +34,6 @@
 #define COMMON_PACE_SD 1.0
 #define TREND_SD 0.02
 #define ROOM_SD 0.01
-#define LEAST_FACTOR 1.3   /* what earlier experiments of other recipes say is not taken for surer */
 #define N_COVARIATES WB_CRAFT_MEANS_N_COVARIATES
 
 double
@@ -44,6 +43,12 @@ wb_craft_growth_time (double level_mm,
                       double diameter_mm)
 {
   return wb_calc_growth_bent_time (level_mm, tau_h, exponent, diameter_mm);
+}
+
+WbCraftSpread
+wb_craft_growth_get_usual (void)
+{
+  return (WbCraftSpread) { SAMPLE_SD, FACTOR };
 }
 
 static WbCalcGrowthPrior
@@ -61,9 +66,8 @@ choose_prior (WbCraftSpread earlier,
 
   if (!replicated)
     prior.between_units.factor = ALONE_FACTOR;
-  /* the logarithm of a sd found with df degrees of freedom has a sd of about 1 / sqrt (2 df) */
-  if (!replicated && earlier.df > 0)
-    prior.between_units = (WbCalcGrowthSpread) { earlier.sd, MAX (exp (1 / sqrt (2 * earlier.df)), LEAST_FACTOR) };
+  if (!replicated && earlier.factor > 0)
+    prior.between_units = (WbCalcGrowthSpread) { earlier.median, earlier.factor };
   return prior;
 }
 
@@ -521,7 +525,7 @@ wb_craft_growth_estimate (WbCraftMemo          *memo,
       growth[cell].at_wall_h = readings.wall_n[cell] > 0 ? readings.wall_sum[cell] / readings.wall_n[cell] : NAN;
       if (pool.groups != NULL && pool.groups[cell].n_readings > 0)
         fill (data, &pool.groups[cell], cell, stage, readings.wall_n[cell] >= pool.groups[cell].n_runs,
-              status_of (&pool.groups[cell], is_replicated (&readings), earlier.df > 0),
+              status_of (&pool.groups[cell], is_replicated (&readings), earlier.factor > 0),
               growth[cell].at_wall_h <= window_low (data) * due_h (data, cell, stage), &growth[cell]);
       else if (readings.held[cell] > 0)
         growth[cell].status = WB_CRAFT_FIT_HELD;
@@ -615,7 +619,7 @@ wb_craft_pools_draw (const WbCraftPools *self,
 
   for (gsize cell = 0; cell < self->pool.n_groups; cell++)
     asked[cell] = cell;
-  return wb_calc_growth_pool_draw (&self->pool, asked, self->pool.n_groups, seed, n_draws, z, levels, paces, sample_sd, burn_sd)
+  return wb_calc_growth_pool_draw (&self->pool, asked, levels != NULL ? self->pool.n_groups : 0, seed, n_draws, z, levels, paces, sample_sd, burn_sd)
          == WB_CALC_OK;
 }
 

@@ -31,15 +31,17 @@ typedef struct
   double room;    /* °C, NAN not known */
 } WbCraftMeanValue;
 
-/* On the scale; no source. Each spread is known to a factor (wb-craft-means.c). */
+/* On the scale; no source. Each spread is known to a factor. */
 typedef struct
 {
   double sample_sd, burn_sd; /* guesses */
   double reader_sd;          /* of one reading, known: no part of a burn's own spread */
   double unit;               /* what one unit of a logarithm is for a plain scale: how far cells may differ */
   gboolean floored;          /* 0 says "0 or less": a hang-up that a hotter candle would not have by far reads 0 as well */
+  double sample_factor;      /* sample_sd is known to, where no cell has a second sample; 0: to the usual one */
 } WbCraftMeanPrior;
 
+#define WB_CRAFT_MEANS_FACTOR 3.0       /* to which the guess of a spread is known, no source */
 #define WB_CRAFT_MEANS_N_COVARIATES 2 /* burn number and room; growth has them too */
 
 typedef struct _WbCraftMeans WbCraftMeans;
@@ -73,7 +75,8 @@ gboolean      wb_craft_means_contrast (const WbCraftMeans  *self,
 /* Numbers that wb_craft_means_draw takes a draw: first those of the columns and covariates, then one a cell. */
 gsize         wb_craft_means_get_n_deviates (const WbCraftMeans *self);
 /*
- * Joint draws of all cells' means: levels n_draws × n_cells, the spreads of each draw. z: standard normal deviates, or NULL.
+ * Joint draws of all cells' means: levels n_draws × n_cells (NULL: the spreads alone), the spreads of each draw. z: standard
+ * normal deviates, or NULL.
  * FALSE: there are none.
  */
 gboolean      wb_craft_means_draw (const WbCraftMeans     *self,

@@ -13,7 +13,8 @@
  * line of its series, in units of the figure. Opinions on the trend with each burn and
  * on a kelvin of room, likewise.
  */
-#define FACTOR 3.0
+#define FACTOR WB_CRAFT_MEANS_FACTOR
+#define ALONE_FACTOR 2.5   /* of the spread between samples where no cell has a second one */
 #define CELL_SD 0.04
 #define WICK_SD 0.06
 #define DEVIATION_FACTOR 2.5
@@ -159,6 +160,25 @@ spread_of (double   median,
   return (WbCalcMixedSpread) { .start = median, .held = !used, .median = median, .factor = factor };
 }
 
+/* Rows stand cell by cell, sample by sample. */
+static gboolean
+is_replicated (const WbCraftMeans *self)
+{
+  for (gsize i = 1; i < self->data.n_rows; i++)
+    if (self->block[i] == self->block[i - 1] && self->unit[i] != self->unit[i - 1])
+      return TRUE;
+  return FALSE;
+}
+
+static WbCalcMixedSpread
+opinion_on_samples (const WbCraftMeans     *self,
+                    const WbCraftMeanPrior *prior)
+{
+  double alone = prior->sample_factor > 0 ? prior->sample_factor : ALONE_FACTOR;
+
+  return spread_of (prior->sample_sd, is_replicated (self) ? FACTOR : alone, TRUE);
+}
+
 static gboolean
 has_wicks (const WbCraftColumns *columns)
 {
@@ -246,8 +266,9 @@ make (const GArray           *values,
       self->cell_global[cell * n_global + j] = columns->cell[cell * columns->n + j];
   fill_rows (self, values, columns, prior->reader_sd);
   fill_columns (self, columns, prior);
+  self->data.n_rows = values->len;
   self->spread[WB_CALC_MIXED_RUN] = spread_of (prior->burn_sd, FACTOR, TRUE);
-  self->spread[WB_CALC_MIXED_UNIT] = spread_of (prior->sample_sd, FACTOR, TRUE);
+  self->spread[WB_CALC_MIXED_UNIT] = opinion_on_samples (self, prior);
   self->spread[CELL] = spread_of (CELL_SD * prior->unit, DEVIATION_FACTOR, columns != NULL);
   self->spread[WICK] = spread_of (WICK_SD * prior->unit, DEVIATION_FACTOR, has_wicks (columns));
   self->data = (WbCalcMixedData) {
@@ -328,6 +349,7 @@ wb_craft_means_find (WbCraftMemo            *memo,
   wb_craft_question_add_number (bytes, n_cells);
   wb_craft_question_add_columns (bytes, columns);
   wb_craft_question_add_number (bytes, prior->sample_sd);
+  wb_craft_question_add_number (bytes, prior->sample_factor);
   wb_craft_question_add_number (bytes, prior->burn_sd);
   wb_craft_question_add_number (bytes, prior->reader_sd);
   wb_craft_question_add_number (bytes, prior->unit);
@@ -428,10 +450,12 @@ wb_craft_means_draw (const WbCraftMeans *self,
 {
   g_autofree WbCalcMixedTarget *targets = g_new (WbCalcMixedTarget, MAX (self->n_cells, 1));
   g_autofree double *spreads = g_new (double, (gsize) n_draws * N_SPREADS);
+  double none;
 
   for (guint cell = 0; cell < self->n_cells; cell++)
     targets[cell] = target_of (self, cell);
-  if (wb_calc_mixed_draw (self->fit, targets, self->n_cells, seed, n_draws, z, levels, spreads) != WB_CALC_OK)
+  if (wb_calc_mixed_draw (self->fit, targets, levels != NULL ? self->n_cells : 0, seed, n_draws, z, levels != NULL ? levels : &none,
+                          spreads) != WB_CALC_OK)
     return FALSE;
   for (guint i = 0; i < n_draws; i++)
     {

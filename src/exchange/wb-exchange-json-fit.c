@@ -97,6 +97,7 @@ wb_exchange_json_fit (const WbDataset        *data,
 
   add_experiment (json, data);
   wb_exchange_json_add_text (json, "stage", wb_stage_get_key (stage));
+  wb_exchange_json_add_learnt (json, estimates->earlier);
   wb_exchange_json_begin_array (json, "cells");
   for (guint i = 0; i < estimates->n_cells; i++)
     add_fitted (json, data, &estimates->cells[i]);

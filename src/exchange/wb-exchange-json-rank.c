@@ -161,6 +161,7 @@ wb_exchange_json_rank (const WbCraftAnswer *answer)
   wb_exchange_json_add_integer (json, "seed", (gint64) ranking->seed);
   wb_exchange_json_add_integer (json, "draws", ranking->draws);
   wb_exchange_json_add_text (json, "within", wb_craft_within_get_key (ranking->within));
+  wb_exchange_json_add_learnt (json, answer->estimates->earlier);
   wb_exchange_json_begin_array (json, "groups");
   for (guint i = 0; i < ranking->n_groups; i++)
     add_group (json, answer, &ranking->groups[i]);

@@ -261,6 +261,20 @@ wb_exchange_json_add_mark (WbExchangeJson   *self,
     wb_exchange_json_add_flag (self, "invented_data", TRUE);
 }
 
+void
+wb_exchange_json_add_learnt (WbExchangeJson       *self,
+                             const WbCraftEarlier *earlier)
+{
+  guint n = wb_craft_earlier_get_n (earlier);
+
+  if (n == 0)
+    return;
+  wb_exchange_json_begin_array (self, "spread_learnt_from");
+  for (guint i = 0; i < n; i++)
+    wb_exchange_json_add_text (self, NULL, wb_craft_earlier_get_code (earlier, i));
+  wb_exchange_json_end_array (self);
+}
+
 /* Behind the string that begins at `p` with its quotation mark. */
 static const char *
 skip_string (const char *p)

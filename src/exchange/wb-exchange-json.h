@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "wb-craft-earlier.h"
 #include "wb-craft-interval.h"
 #include "wb-dataset.h"
 
@@ -39,6 +40,8 @@ void            wb_exchange_json_add_record   (WbExchangeJson *self, gconstpoint
 void            wb_exchange_json_add_cell     (WbExchangeJson *self, const WbDataset *data, guint cell);
 /* "invented_data": true, where the notebook says so (NULL: it does not). */
 void            wb_exchange_json_add_mark     (WbExchangeJson *self, const WbNotebook *notebook);
+/* "spread_learnt_from": the codes of the experiments, where the spread between samples was learnt from any (NULL: it was not). */
+void            wb_exchange_json_add_learnt   (WbExchangeJson *self, const WbCraftEarlier *earlier);
 
 /* Ends the outer object; the document with a line feed, indented or on one line. Caller frees; nothing may be added behind. */
 char           *wb_exchange_json_to_text      (WbExchangeJson *self, gboolean indented);

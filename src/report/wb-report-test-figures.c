@@ -56,6 +56,7 @@ add_fit_states (const WbReportTest *test)
   g_autoptr (GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
   g_autoptr (GPtrArray) growths = g_ptr_array_new ();
   g_autoptr (GPtrArray) notes = NULL;
+  g_autofree char *learnt = wb_craft_earlier_dup_text (test->answer->estimates->earlier);
 
   for (guint i = 0; i < test->answer->estimates->n_cells; i++)
     {
@@ -67,6 +68,8 @@ add_fit_states (const WbReportTest *test)
   notes = wb_craft_growth_dup_notes (names->len, (const char *const *) names->pdata, (const WbCraftGrowth *const *) growths->pdata);
   for (guint i = 0; i < notes->len; i++)
     wb_report_test_point (test, "%s", (const char *) g_ptr_array_index (notes, i));
+  if (learnt != NULL)
+    wb_report_test_point (test, "%s", learnt);
 }
 
 static const struct { WbFigure figure; int decimals; } told[] = {

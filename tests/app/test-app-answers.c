@@ -6,6 +6,8 @@
 #include "wb-app-import.h"
 #include "wb-app-query.h"
 
+#include <math.h>
+
 typedef struct
 {
   WbAppNotebook *notebook;
@@ -22,22 +24,40 @@ on_stale_cb (WbAppAnswers *answers,
   desk->stale = experiment;
 }
 
-/* A notebook with the clean sample log in it. */
 static void
-set_up (Desk *desk)
+import (const char *path,
+        const char *log)
 {
-  g_autofree char *path = app_new_path ();
-  g_autofree char *log = g_test_build_filename (G_TEST_DIST, "exchange", "data", "burn-log-clean.csv", NULL);
   g_autoptr (GError) error = NULL;
   g_autoptr (WbAppImportSummary) summary = wb_app_import_sync (path, log, WB_APP_IMPORT_WRITE, NULL, &error);
 
   g_assert_no_error (error);
+}
+
+/* A notebook with the clean sample log in it, and one more, which may be NULL. */
+static void
+set_up_with (Desk       *desk,
+             const char *other)
+{
+  g_autofree char *path = app_new_path ();
+  g_autofree char *log = g_test_build_filename (G_TEST_DIST, "exchange", "data", "burn-log-clean.csv", NULL);
+  g_autoptr (GError) error = NULL;
+
+  import (path, log);
+  if (other != NULL)
+    import (path, other);
   desk->notebook = app_open (path);
   desk->answers = wb_app_answers_new (desk->notebook);
   desk->experiment = wb_app_query_find_experiment_sync (desk->notebook, "Autumn vessel trial", &error);
   g_assert_no_error (error);
   desk->stale = 0;
   g_signal_connect (desk->answers, "stale", G_CALLBACK (on_stale_cb), desk);
+}
+
+static void
+set_up (Desk *desk)
+{
+  set_up_with (desk, NULL);
 }
 
 static gboolean
@@ -98,6 +118,79 @@ test_kept (void)
   g_assert_null (wb_app_answers_peek (desk.answers, desk.experiment, WB_CRAFT_WITHIN_SCENT, 0));
   third = get (&desk);
   g_assert_true (third != first);
+  tear_down (&desk);
+}
+
+/* An invented log in which no combination has a second candle. */
+static char *
+write_lone_log (void)
+{
+  g_autoptr (GString) log = g_string_new ("experiment,vessel,inner_diameter_mm,wax,wick_series,wick_size,wick_step,load_pct,sample,burn,"
+                                          "elapsed_min,pool_mm\n");
+  char *path = app_new_path ();
+
+  for (guint wick = 1; wick <= 2; wick++)
+    for (guint minute = 60; minute <= 240; minute += 60)
+      g_string_append_printf (log, "Lone,Heron,78,Moor blend,Reed,R-%u,%u,6,R%u,1,%u,%.1f\n", wick, wick, wick, minute,
+                              (60 + 5 * wick) * (1 - exp (-(double) minute / 70)));
+  g_assert_true (g_file_set_contents (path, log->str, -1, NULL));
+  return path;
+}
+
+static void
+rename_experiment (Desk       *desk,
+                   gint64      id,
+                   const char *title)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GPtrArray) experiments = wb_app_query_list_sync (desk->notebook, &wb_experiment_type, &error);
+
+  g_assert_no_error (error);
+  for (guint i = 0; i < experiments->len; i++)
+    {
+      WbExperiment *experiment = g_ptr_array_index (experiments, i);
+
+      if (experiment->record.id != id)
+        continue;
+      g_free (experiment->title);
+      experiment->title = g_strdup (title);
+      app_save (desk->notebook, experiment);
+    }
+}
+
+/* An answer in which other experiments speak goes stale with them; they do not with it. */
+static void
+test_stale_with_its_sources (void)
+{
+  Desk desk;
+  gint64 full, lone;
+  g_autofree char *log = write_lone_log ();
+  g_autoptr (WbCraftAnswer) of_full = NULL, of_lone = NULL;
+  g_autoptr (GError) error = NULL;
+
+  set_up_with (&desk, log);
+  full = desk.experiment;
+  lone = wb_app_query_find_experiment_sync (desk.notebook, "Lone", &error);
+  g_assert_no_error (error);
+  of_full = get (&desk);
+  desk.experiment = lone;
+  of_lone = get (&desk);
+  g_assert_null (of_full->estimates->earlier);
+  g_assert_cmpuint (wb_craft_earlier_get_n (of_lone->estimates->earlier), ==, 1);
+  g_assert_cmpint (of_lone->estimates->cells[0].growth.status, ==, WB_CRAFT_FIT_EARLIER);
+
+  rename_experiment (&desk, lone, "Lone and late");
+  app_wait_until (is_told, &desk, "the lone one to be told stale");
+  g_assert_cmpint (desk.stale, ==, lone);
+  g_assert_true (wb_app_answers_peek (desk.answers, full, WB_CRAFT_WITHIN_SCENT, 0) == of_full);
+
+  g_clear_pointer (&of_lone, wb_craft_answer_unref);
+  of_lone = get (&desk);
+  rename_experiment (&desk, full, "Autumn vessel trial, again");
+  desk.stale = 0;
+  app_wait_until (is_told, &desk, "the source to be told stale");
+  g_assert_null (wb_app_answers_peek (desk.answers, full, WB_CRAFT_WITHIN_SCENT, 0));
+  g_assert_null (wb_app_answers_peek (desk.answers, lone, WB_CRAFT_WITHIN_SCENT, 0));
   tear_down (&desk);
 }
 
@@ -189,6 +282,7 @@ void
 test_app_answers_add (void)
 {
   g_test_add_func ("/app/answers/kept-until-what-it-rests-on-changes", test_kept);
+  g_test_add_func ("/app/answers/stale-with-its-sources", test_stale_with_its_sources);
   g_test_add_func ("/app/answers/two-askers-one-computation", test_shared);
   g_test_add_func ("/app/answers/one-cancels-the-other-gets-it", test_cancel_one);
   g_test_add_func ("/app/answers/an-unknown-experiment-is-an-error", test_unknown);

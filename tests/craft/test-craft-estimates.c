@@ -90,7 +90,8 @@ test_means_of_edges (void)
   g_assert_true (isnan (estimates[0].mean));
   g_assert_cmpfloat_with_epsilon (estimates[1].mean, 3, 1e-9);
   g_assert_cmpfloat_with_epsilon (estimates[1].se, sqrt (0.02), 1e-3);
-  g_assert_cmpfloat (estimates[1].df, ==, 1);
+  g_assert_cmpfloat (estimates[1].df, >, 1);
+  g_assert_cmpfloat (estimates[1].df, <, 4);
 
   /* all equal: surer, and no division by nothing */
   g_array_append_val (values, value);
@@ -318,34 +319,92 @@ test_set_aside_is_left_out (void)
   g_assert_cmpfloat (estimates->cells[0].growth.pool_limit_mm.value, >, 77);
 }
 
-/* With one sample a cell the spread between candles comes from earlier experiments. */
+/* Two wicks, each burnt twice with so many candles, whose logarithms lie `apart` from each other. */
+static WbDataset *
+candles_apart (guint  samples,
+               double apart)
+{
+  WbDataset *data = test_craft_data_new ();
+
+  for (guint wick = 0; wick < 2; wick++)
+    {
+      guint cell = test_craft_add_cell (data, "Tern", INNER, "Sedge", wick == 0 ? "S-1" : "S-2", wick + 1, 0);
+
+      for (guint i = 0; i < samples; i++)
+        {
+          g_autofree char *code = g_strdup_printf ("%u-%u", wick, i);
+          guint sample = test_craft_add_sample (data, cell, code);
+
+          for (guint burn = 0; burn < 2; burn++)
+            test_craft_calm_burn (data, sample, (60 + 5 * wick) * exp (i % 2 == 0 ? -apart / 2 : apart / 2), 1.2, INNER);
+        }
+    }
+  return data;
+}
+
+static WbCraftEstimates *
+estimate_after (const WbDataset *data,
+                WbCraftEarlier  *earlier)
+{
+  g_autoptr (WbCraftFigures) figures = wb_craft_figures_new (data);
+
+  return wb_craft_estimates_new (data, figures, WB_STAGE_ALL, earlier, NULL, NULL);
+}
+
+static double
+width_of (const WbCraftEstimates *estimates)
+{
+  const WbCraftInterval *limit = &estimates->cells[0].growth.pool_limit_mm;
+
+  return log (limit->high / limit->low);
+}
+
+/* With one sample a cell the spread between candles comes from other experiments: the more of them say so, the surer. */
 static void
 test_earlier_experiments_lend_their_spread (void)
 {
-  g_autoptr (WbDataset) data = test_craft_data_new ();
-  g_autoptr (WbCraftEstimates) alone = NULL;
-  g_autoptr (WbCraftEstimates) helped = NULL;
-  g_autoptr (WbCraftFigures) figures = NULL;
-  g_autoptr (GPtrArray) earlier = g_ptr_array_new ();
-  WbCraftCell taught[2] = { 0 };
-  WbCraftEstimates lesson = { taught, 2 };
+  g_autoptr (WbDataset) data = candles_apart (1, 0), far = candles_apart (3, 0.15), near = candles_apart (3, 0.004), lone = candles_apart (1, 0);
+  g_autoptr (WbCraftEarlier) wide = wb_craft_earlier_new (), wider = wb_craft_earlier_new (), narrow = wb_craft_earlier_new ();
+  g_autoptr (WbCraftEarlier) none = wb_craft_earlier_new ();
+  g_autoptr (WbCraftEstimates) alone = NULL, helped = NULL, surer = NULL, sharp = NULL, not_helped = NULL;
 
-  for (guint i = 0; i < 2; i++)
-    {
-      guint cell = test_craft_add_cell (data, "Tern", INNER, "Sedge", i == 0 ? "S-1" : "S-2", i + 1, 0);
-      guint sample = test_craft_add_sample (data, cell, i == 0 ? "a" : "b");
+  g_assert_true (wb_craft_earlier_is_needed (data));
+  g_assert_false (wb_craft_earlier_is_needed (far));
+  g_assert_true (wb_craft_earlier_learn (wide, far, NULL, NULL));
+  g_assert_true (wb_craft_earlier_learn (narrow, near, NULL, NULL));
+  g_assert_true (wb_craft_earlier_learn (none, lone, NULL, NULL));
+  for (guint i = 0; i < 4; i++)
+    g_assert_true (wb_craft_earlier_learn (wider, far, NULL, NULL));
+  g_assert_cmpuint (wb_craft_earlier_get_n (wide), ==, 1);
+  g_assert_cmpuint (wb_craft_earlier_get_n (none), ==, 0);
+  g_assert_null (wb_craft_earlier_dup_text (none));
+  alone = estimate_after (data, NULL);
+  not_helped = estimate_after (data, none);
+  helped = estimate_after (data, wide);
+  surer = estimate_after (data, wider);
+  sharp = estimate_after (data, narrow);
+  g_assert_cmpint (alone->cells[0].growth.status, ==, WB_CRAFT_FIT_STATED);
+  g_assert_cmpint (not_helped->cells[0].growth.status, ==, WB_CRAFT_FIT_STATED);
+  g_assert_cmpint (helped->cells[0].growth.status, ==, WB_CRAFT_FIT_EARLIER);
+  g_assert_cmpfloat (width_of (not_helped), ==, width_of (alone));
+  g_assert_cmpfloat (width_of (helped), >, 1.2 * width_of (alone));
+  g_assert_cmpfloat (width_of (sharp), <, 0.8 * width_of (alone));
+  /* four times the same is nearer to what was seen, and known better */
+  g_assert_cmpfloat (surer->cells[0].growth.sample_sd, >, helped->cells[0].growth.sample_sd);
+  g_assert_cmpfloat (surer->cells[0].growth.df, >, helped->cells[0].growth.df);
+  g_assert_cmpfloat_with_epsilon (surer->cells[0].growth.sample_sd, 0.15 / sqrt (3), 0.02);
+}
 
-      test_craft_calm_burn (data, sample, 70 + 5 * i, 1.2, INNER);
-      test_craft_calm_burn (data, sample, 70 + 5 * i, 1.2, INNER);
-      taught[i].growth.status = WB_CRAFT_FIT_OK;
-      taught[i].growth.samples = 6;
-      taught[i].growth.sample_sd = 0.15;
-    }
-  g_ptr_array_add (earlier, &lesson);
-  figures = wb_craft_figures_new (data);
-  alone = wb_craft_estimates_new (data, figures, WB_STAGE_ALL, NULL, NULL, NULL);
-  helped = wb_craft_estimates_new (data, figures, WB_STAGE_ALL, earlier, NULL, NULL);
-  g_assert_cmpfloat (helped->cells[0].growth.sample_sd, >, alone->cells[0].growth.sample_sd);
+/* A second candle that was set aside tells nothing of how candles differ. */
+static void
+test_a_sample_set_aside_is_no_second_one (void)
+{
+  g_autoptr (WbDataset) data = candles_apart (2, 0.05);
+
+  g_assert_false (wb_craft_earlier_is_needed (data));
+  for (guint i = 0; i < data->samples->len; i += 2)
+    ((WbSample *) g_ptr_array_index (data->samples, i))->set_aside_cause = WB_CAUSE_CAVITY;
+  g_assert_true (wb_craft_earlier_is_needed (data));
 }
 
 static gboolean
@@ -414,6 +473,7 @@ main (int   argc,
   g_test_add_func ("/craft/estimates/no-curve-fits-what-was-read", test_no_curve_fits);
   g_test_add_func ("/craft/estimates/a-sample-set-aside-is-left-out", test_set_aside_is_left_out);
   g_test_add_func ("/craft/estimates/earlier-experiments-lend-their-spread", test_earlier_experiments_lend_their_spread);
+  g_test_add_func ("/craft/estimates/a-sample-set-aside-is-no-second-one", test_a_sample_set_aside_is_no_second_one);
   g_test_add_func ("/craft/estimates/it-can-be-stopped", test_it_can_be_stopped);
   g_test_add_func ("/craft/estimates/nothing-gives-nothing", test_nothing);
   g_test_add_func ("/craft/estimates/straight-growth-tells-no-limit", test_straight_growth_tells_no_limit);
