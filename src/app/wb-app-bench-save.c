@@ -13,6 +13,8 @@
 /* What hands do at the bench, each as one entry: light, read, snuff, weigh, set aside, open and close the session. */
 
 #define BURN_ID (-1)
+/* A reading of a round is typed within it; what is older was on paper. Common practice, no source. */
+#define LATE_MIN 10.0
 
 static GTask *
 task_new (WbAppBench         *self,
@@ -322,6 +324,18 @@ distinct (WbAppBenchSample *sample,
   return reading;
 }
 
+/* Typed in for a moment long past, or before the last reading: marked, and no deviation. */
+static gboolean
+is_late (WbAppBenchSample *sample,
+         double            elapsed_min,
+         double            now_min)
+{
+  double last_min = wb_app_bench_sample_get_last_min (sample);
+
+  /* Not known: NAN compares as false. */
+  return elapsed_min < last_min || elapsed_min < now_min - LATE_MIN;
+}
+
 /* The record to save: what the person gave, with what the bench knows filled in. */
 static WbReading *
 complete (WbAppBenchSample *sample,
@@ -330,14 +344,12 @@ complete (WbAppBenchSample *sample,
 {
   const WbBurn *burn = wb_app_bench_sample_get_burn (sample);
   WbReading *reading = given != NULL ? wb_record_copy (given) : reading_new (0, NAN, NULL);
-  double last_min = wb_app_bench_sample_get_last_min (sample);
 
   reading->burn = burn->record.id;
   reading->source = WB_SOURCE_TYPED;
   if (isnan (reading->elapsed_min))
     reading->elapsed_min = MIN (floor (now_min), WB_APP_MOMENT_LONGEST_MIN);
-  /* Typed in for a moment before the last reading. */
-  reading->late = !isnan (last_min) && reading->elapsed_min < last_min;
+  reading->late = is_late (sample, reading->elapsed_min, now_min);
   return reading;
 }
 
@@ -390,6 +402,7 @@ wb_app_bench_snuff_async (WbAppBench         *self,
   WbAppBenchSample *sample;
   GPtrArray *records;
   WbReading *reading, *end;
+  double now_min;
   GTask *task;
 
   g_return_if_fail (WB_IS_APP_BENCH (self));
@@ -398,7 +411,8 @@ wb_app_bench_snuff_async (WbAppBench         *self,
   sample = find_alight (self, sample_id, task);
   if (sample == NULL)
     return;
-  reading = complete (sample, given, wb_app_bench_sample_get_elapsed_s (sample) / 60.0);
+  now_min = wb_app_bench_sample_get_elapsed_s (sample) / 60.0;
+  reading = complete (sample, given, now_min);
   records = one_record (reading);
   /* A reading holds one event: where it has one already, the end stands beside it. */
   end = reading;
@@ -409,7 +423,7 @@ wb_app_bench_snuff_async (WbAppBench         *self,
     }
   end->values[WB_COLUMN_EVENT] = event;
   end->elapsed_min = MAX (end->elapsed_min, isnan (wb_app_bench_sample_get_last_min (sample)) ? 0 : wb_app_bench_sample_get_last_min (sample));
-  end->late = FALSE;
+  end->late = is_late (sample, end->elapsed_min, now_min);
   distinct (sample, reading);
   if (end != reading)
     distinct (sample, end);

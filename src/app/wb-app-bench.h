@@ -57,7 +57,8 @@ void              wb_app_bench_light_async      (WbAppBench *self, gint64 sample
                                                  GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
 /*
  * Stores a reading of a sample that is alight. `reading` is copied; elapsed_min NAN means now by the sample's own
- * clock; burn, uuid, source are filled in. A reading with an earlier minute than the last one is stored as `late`.
+ * clock; burn, uuid, source are filled in. A reading of a
+ * moment more than 10 minutes ago, or before the last one, is stored as `late`.
  */
 void              wb_app_bench_read_async       (WbAppBench *self, gint64 sample, const WbReading *reading,
                                                  GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);

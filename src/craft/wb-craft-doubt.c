@@ -26,8 +26,8 @@
 /* A ruler over a hot vessel; wax that sets again at the rim when a flame calms down takes no more. */
 #define SHRUNK_MM 4.0
 #define LONGEST_MIN (24.0 * 60)
-/* Minutes are read from a clock without seconds, and a second look at the same minute is put a tenth later. */
-#define CLOCK_MIN 1.0
+/* What was seen some minutes ago is typed after what was seen since: a hand at twelve flames does so all evening. */
+#define EARLIER_MIN 10.0
 
 static gboolean
 say (WbCraftDoubt    *doubt,
@@ -178,7 +178,7 @@ find_minute (double                   elapsed_min,
 {
   WbCraftDoubt doubt;
 
-  if ((elapsed_min < basis->last_min - CLOCK_MIN && say (&doubt, WB_CRAFT_DOUBT_EARLIER, WB_N_COLUMNS, elapsed_min, basis->last_min))
+  if ((elapsed_min < basis->last_min - EARLIER_MIN && say (&doubt, WB_CRAFT_DOUBT_EARLIER, WB_N_COLUMNS, elapsed_min, basis->last_min))
       || (basis->alight && elapsed_min > LONGEST_MIN && say (&doubt, WB_CRAFT_DOUBT_LONG, WB_N_COLUMNS, elapsed_min, LONGEST_MIN)))
     g_array_append_val (doubts, doubt);
 }

@@ -24,7 +24,7 @@ typedef enum
   WB_CRAFT_DOUBT_DECIMAL,      /* any of pool, depth, flame, temperature; bound: what it is beside it, in the column's unit */
   WB_CRAFT_DOUBT_SHRUNK,       /* the pool's diameter; bound: what it was before, mm */
   WB_CRAFT_DOUBT_SWOLLEN,      /* the pool's diameter; bound: what it is after, mm */
-  WB_CRAFT_DOUBT_EARLIER,      /* the minute; bound: that of the last reading */
+  WB_CRAFT_DOUBT_EARLIER,      /* the minute, well before the bound: that of the last reading */
   WB_CRAFT_DOUBT_MISPLACED,    /* the minute; bound: that of the reading which stands beside it in the log */
   WB_CRAFT_DOUBT_ENDED,        /* the minute; bound: that in which the flame went out */
   WB_CRAFT_DOUBT_LONG,         /* the minute; bound: the longest that a burn is likely to last, min */

@@ -88,7 +88,7 @@ typedef struct
   int      source;         /* WbSource */
   char    *source_file;
   gint64   source_line;
-  gboolean late;           /* typed in after the session */
+  gboolean late;           /* typed in well after it was taken, or after a later one */
 } WbReading;
 
 extern const WbRecordType wb_reading_type;

@@ -18,7 +18,7 @@ typedef struct
   guint      rooms, draughts[WB_DRAUGHT_STRONG + 1];
   guint      flames, from_arch, from_pool;
   guint      temperatures, no_instrument;
-  guint      throws, throws_alone, soots;
+  guint      throws, throws_alone, soots, readings, late;
   GPtrArray *raters, *instruments, *throw_raters;
 } Survey;
 
@@ -76,6 +76,8 @@ survey_row (Survey           *self,
   double room = wb_readings_get (readings, row, WB_COLUMN_ROOM_C), draught = wb_readings_get (readings, row, WB_COLUMN_DRAUGHT);
   const char *rater = wb_readings_get_text (readings, row, WB_READING_TEXT_RATER);
 
+  self->readings++;
+  self->late += wb_readings_get_late (readings, row);
   if (!isnan (room))
     {
       self->rooms++;
@@ -178,6 +180,19 @@ dup_throw (const Survey *survey)
                           survey->throws, survey->throws_alone, survey->throw_raters->len, ODOUR_RATERS);
 }
 
+/* From paper is as good as at the bench: told as it is, and no deviation. */
+static char *
+dup_typed (const Survey *survey)
+{
+  if (survey->readings == 0)
+    return g_strdup (_("not recorded"));
+  if (survey->late == 0)
+    return g_strdup (_("at the bench"));
+  return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u of %u reading after it was taken, by the time that the maker stated",
+                                       "%u of %u readings after they were taken, by the time that the maker stated", survey->readings),
+                          survey->late, survey->readings);
+}
+
 /* ---- Lots ---- */
 
 static char *
@@ -224,6 +239,7 @@ wb_report_test_add_conditions (const WbReportTest *test)
   g_autofree char *instruments = dup_instruments (survey);
   g_autofree char *raters = dup_raters (survey);
   g_autofree char *throw = dup_throw (survey);
+  g_autofree char *typed = dup_typed (survey);
 
   wb_report_document_add_heading (test->document, 1, _("Conditions, instruments and lots"));
   wb_report_test_facts_add (facts, _("Room"), room);
@@ -231,6 +247,7 @@ wb_report_test_add_conditions (const WbReportTest *test)
   wb_report_test_facts_add (facts, _("Thermometer at the vessel"), instruments);
   wb_report_test_facts_add (facts, _("Flame height"), datum);
   wb_report_test_facts_add (facts, _("Read and rated by"), raters);
+  wb_report_test_facts_add (facts, _("Typed in"), typed);
   wb_report_test_facts_add (facts, _("Hot throw"), throw);
   wb_report_test_facts_add (facts, _("Soot"), survey->soots == 0 ? _("not rated") : _("rated by eye on this project's own scale from none to heavy; no visual scale is standard, and no soot index was measured"));
   add_lots (test, facts);

@@ -53,7 +53,7 @@ count_set_aside (const WbReportTest *test)
 
 typedef enum
 {
-  TRIM, COOLING, ROOM, DRAUGHT, CUT_SHORT, OVERRUN, CURE, CROSSED, OTHER_KIND, LATE, N_DEVIATIONS
+  TRIM, COOLING, ROOM, DRAUGHT, CUT_SHORT, OVERRUN, CURE, CROSSED, OTHER_KIND, N_DEVIATIONS
 } Deviation;
 
 static const char *const deviation_words[] = {
@@ -66,7 +66,6 @@ static const char *const deviation_words[] = {
   [CURE] = N_("First burn before the wax had cured"),
   [CROSSED] = N_("Lit again after the sample had crossed a limit"),
   [OTHER_KIND] = N_("Not a standard burn: counts for limits only"),
-  [LATE] = N_("Readings typed in after the session"),
 };
 
 /* How many burns, and the samples that they are of. */
@@ -104,20 +103,17 @@ get_rest_min (const WbReportTest *test,
   return (double) (record->lit_at.utc_us - before->lit_at.utc_us) / HOUR_US * 60 - test->answer->figures->burns[burn - 1].alight_min;
 }
 
-static void
-look_at_rows (const WbReportTest *test,
-              guint               burn,
-              gboolean           *draught,
-              gboolean           *late)
+static gboolean
+had_draught (const WbReportTest *test,
+             guint               burn)
 {
   guint first, n;
 
   wb_readings_get_burn_rows (test->data->readings, burn, &first, &n);
   for (guint row = first; row < first + n; row++)
-    {
-      *draught |= wb_readings_get (test->data->readings, row, WB_COLUMN_DRAUGHT) > WB_DRAUGHT_NONE;
-      *late |= wb_readings_get_late (test->data->readings, row);
-    }
+    if (wb_readings_get (test->data->readings, row, WB_COLUMN_DRAUGHT) > WB_DRAUGHT_NONE)
+      return TRUE;
+  return FALSE;
 }
 
 static void
@@ -131,20 +127,17 @@ look_at_burn (const WbReportTest    *test,
   const WbBurn *record = wb_dataset_get_burn (test->data, index);
   const WbSample *sample = wb_dataset_get_sample (test->data, burn->sample);
   double rest = get_rest_min (test, index);
-  gboolean draught = FALSE, late = FALSE;
 
-  look_at_rows (test, index, &draught, &late);
   note (self, TRIM, fabs (record->trim_mm - protocol->trim_mm) > TRIM_MM || record->kind == WB_BURN_UNTRIMMED, sample);
   note (self, COOLING, rest < protocol->cool_s / 60 - 1, sample);
   note (self, ROOM, burn->room_c < protocol->room_low_c || burn->room_c > protocol->room_high_c, sample);
-  note (self, DRAUGHT, draught, sample);
+  note (self, DRAUGHT, had_draught (test, index), sample);
   note (self, CUT_SHORT, burn->cut_short && burn->kind == WB_BURN_STANDARD, sample);
   note (self, OVERRUN, burn->kind == WB_BURN_STANDARD && burn->alight_min >= protocol->burn_s / 60 + 60, sample);
   note (self, CURE, record->number == 1 && test->data->wax != NULL && burn->cure_days < test->data->wax->burn_cure_days - 0.5, sample);
   note (self, CROSSED, (crossings[burn->sample].crossed && index > crossings[burn->sample].first_burn)
                        || (crossings[burn->sample].broken && index > crossings[burn->sample].broken_burn), sample);
   note (self, OTHER_KIND, burn->kind != WB_BURN_STANDARD, sample);
-  note (self, LATE, late, sample);
 }
 
 /* FALSE: there is none. */

@@ -43,5 +43,6 @@ void test_app_papers_add   (void);
 void test_app_plan_add     (void);
 void test_app_record_add   (void);
 void test_app_settings_add (void);
+void test_app_time_add     (void);
 
 G_END_DECLS

@@ -1,211 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
-#include "app-loop.h"
-#include "wb-app-plan.h"
-#include "wb-app-pour.h"
+#include "app-evening.h"
+#include "wb-app-query.h"
 #include "wb-app-today.h"
 #include "wb-clock.h"
 
 #include <math.h>
 #include <string.h>
-
-#define MINUTE_US ((gint64) 60 * G_USEC_PER_SEC)
-#define HOUR_US (60 * MINUTE_US)
-#define DAY_US (24 * HOUR_US)
-
-/* The test clock stands still; what a test needs of it is moved by hand. */
-typedef struct
-{
-  WbAppNotebook *notebook;
-  gint64         experiment;
-  WbAppBench    *bench;
-} Evening;
-
-static void
-plan_experiment (Evening *evening,
-                 gboolean no_crack_limit)
-{
-  gint64 wax = app_add_wax (evening->notebook, "Heath blend");
-  gint64 vessel = app_add_vessel (evening->notebook, "Tern", 76);
-  gint64 wick = app_add_wick (evening->notebook, "Sedge", "S-3", 3);
-  g_autoptr (WbAppPlan) plan = NULL;
-  g_autoptr (GAsyncResult) result = NULL;
-  g_autoptr (GError) error = NULL;
-
-  plan = wb_app_plan_new (evening->notebook, wb_app_query_materials_sync (evening->notebook, NULL));
-  wb_app_plan_get_experiment (plan)->title = g_strdup ("Which Sedge for the Tern");
-  wb_app_plan_get_experiment (plan)->wax = wax;
-  wb_app_plan_set_vessel (plan, vessel, TRUE);
-  wb_app_plan_set_wick (plan, wick, TRUE);
-  wb_app_plan_add_scent (plan, 0, 0, WB_BASIS_WAX);
-  for (guint i = 0; no_crack_limit && i < wb_app_plan_get_limits (plan)->len; i++)
-    {
-      WbLimit *limit = g_ptr_array_index (wb_app_plan_get_limits (plan), i);
-
-      if (limit->kind != WB_LIMIT_VESSEL_CRACK)
-        continue;
-      limit->off = TRUE;
-      limit->off_reason = g_strdup ("tins do not crack");
-    }
-  wb_app_plan_save_async (plan, NULL, app_keep_result_cb, &result);
-  evening->experiment = wb_app_plan_save_finish (plan, app_wait_result (&result), &error);
-  g_assert_no_error (error);
-}
-
-static void
-pour_batch (Evening *evening)
-{
-  g_autoptr (WbAppPour) pour = wb_app_pour_new (evening->notebook, evening->experiment);
-  g_autoptr (GAsyncResult) result = NULL, marked = NULL;
-  g_autoptr (GError) error = NULL;
-  const WbAppPourBatch *batch;
-
-  wb_app_pour_load_async (pour, NULL, app_keep_result_cb, &result);
-  g_assert_true (wb_app_pour_load_finish (pour, app_wait_result (&result), &error));
-  batch = g_ptr_array_index (wb_app_pour_get_batches (pour), 0);
-  wb_app_pour_mark_async (pour, 0, batch->batch, NULL, NULL, NULL, app_keep_result_cb, &marked);
-  g_assert_true (wb_app_pour_mark_finish (pour, app_wait_result (&marked), &error));
-  g_assert_no_error (error);
-}
-
-static gboolean
-is_loaded (gpointer bench)
-{
-  return wb_app_bench_get_loaded (bench);
-}
-
-static void
-set_up_limits (Evening *evening,
-               gboolean no_crack_limit)
-{
-  evening->notebook = app_new_notebook ();
-  plan_experiment (evening, no_crack_limit);
-  pour_batch (evening);
-  evening->bench = wb_app_bench_new (evening->notebook);
-  app_wait_until (is_loaded, evening->bench, "the bench to load");
-}
-
-static void
-set_up (Evening *evening)
-{
-  set_up_limits (evening, FALSE);
-}
-
-static void
-tear_down (Evening *evening)
-{
-  app_wait_until (is_loaded, evening->bench, "the bench to load");
-  g_assert_finalize_object (evening->bench);
-  app_close (evening->notebook);
-}
-
-static WbAppBenchSample *
-nth (Evening *evening,
-     guint    n)
-{
-  g_autoptr (WbAppBenchSample) sample = g_list_model_get_item (G_LIST_MODEL (evening->bench), n);
-
-  g_assert_nonnull (sample);
-  return sample;
-}
-
-/* Waits for the save, and for the bench to have read it. */
-typedef struct
-{
-  WbAppBenchSample *sample;
-  WbAppBenchState   state;
-} Wanted;
-
-static gboolean
-is_in_state (gpointer data)
-{
-  const Wanted *wanted = data;
-
-  return wb_app_bench_sample_get_state (wanted->sample) == wanted->state;
-}
-
-static void
-wait_for_state (WbAppBenchSample *sample,
-                WbAppBenchState   state)
-{
-  Wanted wanted = { sample, state };
-
-  app_wait_until (is_in_state, &wanted, "the sample's new state");
-}
-
-static gboolean
-finish (Evening       *evening,
-        GAsyncResult **result,
-        GError       **error)
-{
-  gboolean done = wb_app_bench_finish (evening->bench, app_wait_result (result), error);
-
-  g_clear_object (result);
-  return done;
-}
-
-static gboolean
-has_session (gpointer bench)
-{
-  return wb_app_bench_get_session (bench) != NULL;
-}
-
-static void
-open_session (Evening *evening)
-{
-  GAsyncResult *result = NULL;
-  g_autoptr (GError) error = NULL;
-
-  wb_app_bench_open_session_async (evening->bench, "Kitchen", "Robin, until ten", TRUE, NULL, app_keep_result_cb, &result);
-  g_assert_true (finish (evening, &result, &error));
-  g_assert_no_error (error);
-  app_wait_until (has_session, evening->bench, "the session");
-}
-
-static void
-light (Evening          *evening,
-       WbAppBenchSample *sample)
-{
-  GAsyncResult *result = NULL;
-  g_autoptr (GError) error = NULL;
-
-  wb_app_bench_light_async (evening->bench, wb_app_bench_sample_get_id (sample), WB_BURN_STANDARD, 6, "A1", WB_INSTANT_NONE, NULL,
-                            FALSE, NULL, app_keep_result_cb, &result);
-  g_assert_true (finish (evening, &result, &error));
-  g_assert_no_error (error);
-  wait_for_state (sample, WB_APP_BENCH_ALIGHT);
-}
-
-typedef struct
-{
-  WbAppBenchSample *sample;
-  double            minute;
-} Read;
-
-static gboolean
-has_read (gpointer data)
-{
-  return wb_app_bench_sample_get_last_min (((Read *) data)->sample) == ((Read *) data)->minute;
-}
-
-static void
-read_flame (Evening          *evening,
-            WbAppBenchSample *sample,
-            double            flame_mm,
-            double            minute)
-{
-  g_autoptr (WbRecord) record = wb_record_new (&wb_reading_type);
-  GAsyncResult *result = NULL;
-  g_autoptr (GError) error = NULL;
-  Read read = { sample, minute };
-
-  ((WbReading *) record)->values[WB_COLUMN_FLAME_MM] = flame_mm;
-  wb_app_bench_read_async (evening->bench, wb_app_bench_sample_get_id (sample), (WbReading *) record, NULL, app_keep_result_cb, &result);
-  g_assert_true (finish (evening, &result, &error));
-  g_assert_no_error (error);
-  app_wait_until (has_read, &read, "the bench to know the reading");
-}
 
 /* Cures three days; then may be lit, but only in a session whose check was answered. */
 static void
@@ -216,9 +18,9 @@ test_cure_and_session (void)
   GAsyncResult *result = NULL;
   g_autoptr (GError) error = NULL;
 
-  set_up (&evening);
+  evening_set_up (&evening);
   g_assert_cmpuint (g_list_model_get_n_items (G_LIST_MODEL (evening.bench)), ==, 3);
-  sample = nth (&evening, 0);
+  sample = evening_nth (&evening, 0);
   g_assert_cmpint (wb_app_bench_sample_get_state (sample), ==, WB_APP_BENCH_CURING);
   /* Days from the hour of the pour: the last one is not over at midnight. */
   wb_clock_advance (wb_clock_get (), 3 * DAY_US - MINUTE_US);
@@ -230,18 +32,18 @@ test_cure_and_session (void)
 
   wb_app_bench_light_async (evening.bench, wb_app_bench_sample_get_id (sample), WB_BURN_STANDARD, 6, NULL, WB_INSTANT_NONE, NULL,
                             FALSE, NULL, app_keep_result_cb, &result);
-  g_assert_false (finish (&evening, &result, &error));
+  g_assert_false (evening_finish (&evening, &result, &error));
   g_assert_error (error, WB_APP_ERROR, WB_APP_ERROR_REFUSED);
-  open_session (&evening);
-  light (&evening, sample);
+  evening_open_session (&evening);
+  evening_light (&evening, sample);
   g_assert_cmpuint (wb_app_bench_get_alight (evening.bench), ==, 1);
   g_assert_cmpint (wb_app_bench_sample_get_burn_number (sample), ==, 1);
 
   g_clear_error (&error);
   wb_app_bench_close_session_async (evening.bench, NULL, app_keep_result_cb, &result);
-  g_assert_false (finish (&evening, &result, &error));
+  g_assert_false (evening_finish (&evening, &result, &error));
   g_assert_error (error, WB_APP_ERROR, WB_APP_ERROR_REFUSED);
-  tear_down (&evening);
+  evening_tear_down (&evening);
 }
 
 /* Each by its own clock: two lit ten minutes apart are due ten minutes apart, hourly, until the burn's four hours. */
@@ -251,15 +53,15 @@ test_due_times (void)
   Evening evening;
   WbAppBenchSample *first, *second;
 
-  set_up (&evening);
+  evening_set_up (&evening);
   wb_clock_advance (wb_clock_get (), 3 * DAY_US);
   wb_app_bench_update (evening.bench);
-  first = nth (&evening, 0);
-  second = nth (&evening, 1);
-  open_session (&evening);
-  light (&evening, first);
+  first = evening_nth (&evening, 0);
+  second = evening_nth (&evening, 1);
+  evening_open_session (&evening);
+  evening_light (&evening, first);
   wb_clock_advance (wb_clock_get (), 10 * MINUTE_US);
-  light (&evening, second);
+  evening_light (&evening, second);
   wb_app_bench_update (evening.bench);
   g_assert_cmpint (wb_app_bench_sample_get_elapsed_s (first), ==, 600);
   g_assert_cmpint (wb_app_bench_sample_get_due_in_s (first), ==, 3000);
@@ -268,7 +70,7 @@ test_due_times (void)
   g_assert_cmpint (wb_app_bench_get_ask (first), ==, WB_APP_ASK_ROUND);
 
   wb_clock_advance (wb_clock_get (), 48 * MINUTE_US);
-  read_flame (&evening, first, 18, 58);
+  evening_read_flame (&evening, first, 18, 58);
   g_assert_cmpfloat (wb_app_bench_sample_get_last (first, WB_COLUMN_FLAME_MM), ==, 18);
   /* Read two minutes early counts as the first hour's. */
   g_assert_cmpint (wb_app_bench_sample_get_due_in_s (first), ==, 62 * 60);
@@ -279,7 +81,7 @@ test_due_times (void)
   g_assert_true (wb_app_bench_sample_get_overdue (first));
   g_assert_false (wb_app_bench_sample_get_stop_due (second));
   g_assert_cmpint (wb_app_bench_get_ask (first), ==, WB_APP_ASK_BEFORE_SNUFFING);
-  tear_down (&evening);
+  evening_tear_down (&evening);
 }
 
 /* A step of the wall clock while it burns moves nothing. */
@@ -289,18 +91,18 @@ test_clock_step (void)
   Evening evening;
   WbAppBenchSample *sample;
 
-  set_up (&evening);
+  evening_set_up (&evening);
   wb_clock_advance (wb_clock_get (), 3 * DAY_US);
   wb_app_bench_update (evening.bench);
-  sample = nth (&evening, 0);
-  open_session (&evening);
-  light (&evening, sample);
+  sample = evening_nth (&evening, 0);
+  evening_open_session (&evening);
+  evening_light (&evening, sample);
   wb_clock_advance (wb_clock_get (), 20 * MINUTE_US);
   wb_clock_step (wb_clock_get (), -HOUR_US);
   wb_app_bench_update (evening.bench);
   g_assert_cmpint (wb_app_bench_sample_get_elapsed_s (sample), ==, 1200);
   wb_clock_step (wb_clock_get (), HOUR_US);
-  tear_down (&evening);
+  evening_tear_down (&evening);
 }
 
 /* An hour on the wall clock is an hour, however late within a second it is told. */
@@ -311,13 +113,13 @@ test_minute_told_later (void)
   WbAppBenchSample *sample;
   WbInstant at;
 
-  set_up (&evening);
+  evening_set_up (&evening);
   wb_clock_advance (wb_clock_get (), 3 * DAY_US);
   wb_app_bench_update (evening.bench);
-  sample = nth (&evening, 0);
+  sample = evening_nth (&evening, 0);
   g_assert_true (isnan (wb_app_bench_sample_get_minutes_at (sample, WB_INSTANT_NONE)));
-  open_session (&evening);
-  light (&evening, sample);
+  evening_open_session (&evening);
+  evening_light (&evening, sample);
   at = wb_app_bench_sample_get_burn (sample)->lit_at;
   at.utc_us += HOUR_US;
   wb_clock_advance (wb_clock_get (), 4 * HOUR_US + 3 * G_USEC_PER_SEC / 10);
@@ -330,19 +132,7 @@ test_minute_told_later (void)
   wb_clock_step (wb_clock_get (), -HOUR_US);
   g_assert_cmpfloat (wb_app_bench_sample_get_minutes_at (sample, at), ==, 120);
   wb_clock_step (wb_clock_get (), HOUR_US);
-  tear_down (&evening);
-}
-
-static void
-snuff (Evening          *evening,
-       WbAppBenchSample *sample)
-{
-  GAsyncResult *result = NULL;
-  g_autoptr (GError) error = NULL;
-
-  wb_app_bench_snuff_async (evening->bench, wb_app_bench_sample_get_id (sample), WB_EVENT_SNUFFED, NULL, NULL, app_keep_result_cb, &result);
-  g_assert_true (finish (evening, &result, &error));
-  g_assert_no_error (error);
+  evening_tear_down (&evening);
 }
 
 /* House protocol: at least 3 h between burns (ASTM F2417, told by test laboratories). */
@@ -354,18 +144,17 @@ test_snuff_and_relight (void)
   GAsyncResult *result = NULL;
   g_autoptr (GError) error = NULL;
   g_autoptr (WbRecord) mass = wb_record_new (&wb_reading_type);
-  Read read;
 
-  set_up (&evening);
+  evening_set_up (&evening);
   wb_clock_advance (wb_clock_get (), 3 * DAY_US);
   wb_app_bench_update (evening.bench);
-  sample = nth (&evening, 0);
-  open_session (&evening);
-  light (&evening, sample);
+  sample = evening_nth (&evening, 0);
+  evening_open_session (&evening);
+  evening_light (&evening, sample);
   wb_clock_advance (wb_clock_get (), 4 * HOUR_US);
-  read_flame (&evening, sample, 20, 240);
-  snuff (&evening, sample);
-  wait_for_state (sample, WB_APP_BENCH_COOLING);
+  evening_read_flame (&evening, sample, 20, 240);
+  evening_snuff (&evening, sample);
+  evening_wait_for_state (sample, WB_APP_BENCH_COOLING);
   g_assert_cmpint (wb_app_bench_get_ask (sample), ==, WB_APP_ASK_AFTER_SNUFFING);
   g_assert_cmpint (wb_app_bench_sample_get_burn_number (sample), ==, 2);
 
@@ -375,12 +164,11 @@ test_snuff_and_relight (void)
   g_assert_cmpint (wb_app_bench_get_ask (sample), ==, WB_APP_ASK_NEXT_DAY);
   ((WbReading *) mass)->values[WB_COLUMN_MASS_G] = 412.3;
   wb_app_bench_read_after_async (evening.bench, wb_app_bench_sample_get_id (sample), (WbReading *) mass, NULL, app_keep_result_cb, &result);
-  g_assert_true (finish (&evening, &result, &error));
+  g_assert_true (evening_finish (&evening, &result, &error));
   g_assert_no_error (error);
-  read = (Read) { sample, 420 };
-  app_wait_until (has_read, &read, "the bench to know the mass");
+  evening_wait_for_minute (sample, 420);
   g_assert_cmpint (wb_app_bench_get_ask (sample), ==, WB_APP_ASK_LIGHTING);
-  tear_down (&evening);
+  evening_tear_down (&evening);
 }
 
 /* A program that starts again finds what was left alight, with the time since lighting. */
@@ -391,28 +179,28 @@ test_found_open (void)
   WbAppBenchSample *sample;
   g_autofree char *path = NULL;
 
-  set_up (&evening);
+  evening_set_up (&evening);
   path = g_strdup (wb_app_notebook_get_path (evening.notebook));
   wb_clock_advance (wb_clock_get (), 3 * DAY_US);
   wb_app_bench_update (evening.bench);
-  sample = nth (&evening, 0);
-  open_session (&evening);
-  light (&evening, sample);
-  tear_down (&evening);
+  sample = evening_nth (&evening, 0);
+  evening_open_session (&evening);
+  evening_light (&evening, sample);
+  evening_tear_down (&evening);
 
   wb_clock_advance (wb_clock_get (), 90 * MINUTE_US);
   evening.notebook = app_open (path);
   evening.bench = wb_app_bench_new (evening.notebook);
-  app_wait_until (is_loaded, evening.bench, "the bench to load");
+  app_wait_until (evening_is_loaded, evening.bench, "the bench to load");
   g_assert_cmpuint (wb_app_bench_get_found_open (evening.bench), ==, 1);
-  sample = nth (&evening, 0);
+  sample = evening_nth (&evening, 0);
   g_assert_cmpint (wb_app_bench_sample_get_elapsed_s (sample), ==, 90 * 60);
   g_assert_true (wb_app_bench_sample_get_overdue (sample));
   g_assert_cmpuint (wb_app_bench_get_due (evening.bench), ==, 1);
   g_assert_nonnull (wb_app_bench_get_session (evening.bench));
   wb_app_bench_acknowledge_found (evening.bench);
   g_assert_cmpuint (wb_app_bench_get_found_open (evening.bench), ==, 0);
-  tear_down (&evening);
+  evening_tear_down (&evening);
 }
 
 /* House limits: flame asked about from 38 mm, stopped at 50 mm (the maker's own, no published figure). */
@@ -424,8 +212,8 @@ test_limits (void)
   double values[WB_N_COLUMNS];
   g_autoptr (GPtrArray) none = NULL, near = NULL, over = NULL, fire = NULL;
 
-  set_up (&evening);
-  sample = nth (&evening, 0);
+  evening_set_up (&evening);
+  sample = evening_nth (&evening, 0);
   for (guint i = 0; i < WB_N_COLUMNS; i++)
     values[i] = NAN;
   values[WB_COLUMN_FLAME_MM] = 30;
@@ -445,7 +233,7 @@ test_limits (void)
   fire = wb_app_bench_check_values (sample, values);
   g_assert_cmpint (((WbAppBenchHit *) g_ptr_array_index (fire, 0))->limit->kind, ==, WB_LIMIT_SECONDARY_IGNITION);
   g_assert_nonnull (strstr (((WbAppBenchHit *) g_ptr_array_index (fire, 0))->advice, "No water"));
-  tear_down (&evening);
+  evening_tear_down (&evening);
 }
 
 static void
@@ -494,7 +282,7 @@ test_today (void)
   WbAppToday *today;
   Due due;
 
-  set_up (&evening);
+  evening_set_up (&evening);
   experiments = wb_app_experiments_new (evening.notebook);
   today = wb_app_today_new (evening.bench, experiments);
   due = (Due) { today, WB_APP_DUE_CURE };
@@ -503,9 +291,9 @@ test_today (void)
   wb_app_bench_update (evening.bench);
   due.kind = WB_APP_DUE_LIGHT;
   g_assert_true (is_due (&due));
-  sample = nth (&evening, 0);
-  open_session (&evening);
-  light (&evening, sample);
+  sample = evening_nth (&evening, 0);
+  evening_open_session (&evening);
+  evening_light (&evening, sample);
   wb_clock_advance (wb_clock_get (), 61 * MINUTE_US);
   wb_app_bench_update (evening.bench);
   due.kind = WB_APP_DUE_READING;
@@ -517,7 +305,7 @@ test_today (void)
   g_assert_finalize_object (today);
   app_wait_until ((AppCondition) wb_app_experiments_get_loaded, experiments, "the experiments");
   g_assert_finalize_object (experiments);
-  tear_down (&evening);
+  evening_tear_down (&evening);
 }
 
 typedef struct
@@ -570,20 +358,20 @@ test_crossed (void)
   Due due;
   Next next;
 
-  set_up (&evening);
+  evening_set_up (&evening);
   experiments = wb_app_experiments_new (evening.notebook);
   today = wb_app_today_new (evening.bench, experiments);
   due = (Due) { today, WB_APP_DUE_CROSSED };
   wb_clock_advance (wb_clock_get (), 3 * DAY_US);
   wb_app_bench_update (evening.bench);
-  sample = nth (&evening, 0);
-  open_session (&evening);
-  light (&evening, sample);
+  sample = evening_nth (&evening, 0);
+  evening_open_session (&evening);
+  evening_light (&evening, sample);
   wb_clock_advance (wb_clock_get (), 4 * HOUR_US);
-  read_flame (&evening, sample, 52, 240);
+  evening_read_flame (&evening, sample, 52, 240);
   g_assert_false (is_due (&due));
-  snuff (&evening, sample);
-  wait_for_state (sample, WB_APP_BENCH_CROSSED);
+  evening_snuff (&evening, sample);
+  evening_wait_for_state (sample, WB_APP_BENCH_CROSSED);
   wb_clock_advance (wb_clock_get (), DAY_US);
   wb_app_bench_update (evening.bench);
   g_assert_cmpint (wb_app_bench_sample_get_state (sample), ==, WB_APP_BENCH_CROSSED);
@@ -596,12 +384,12 @@ test_crossed (void)
 
   wb_app_bench_light_async (evening.bench, wb_app_bench_sample_get_id (sample), WB_BURN_STANDARD, 6, "A1", WB_INSTANT_NONE, NULL,
                             FALSE, NULL, app_keep_result_cb, &result);
-  g_assert_false (finish (&evening, &result, &error));
+  g_assert_false (evening_finish (&evening, &result, &error));
   g_assert_nonnull (strstr (error->message, "crossed a limit: flame height 52.0"));
   g_clear_error (&error);
   wb_app_bench_light_async (evening.bench, wb_app_bench_sample_get_id (sample), WB_BURN_STANDARD, 6, "A1", WB_INSTANT_NONE, NULL,
                             TRUE, NULL, app_keep_result_cb, &result);
-  g_assert_true (finish (&evening, &result, &error));
+  g_assert_true (evening_finish (&evening, &result, &error));
   g_assert_no_error (error);
   next = (Next) { sample, 2 };
   app_wait_until (is_next, &next, "the second burn");
@@ -611,12 +399,12 @@ test_crossed (void)
   g_assert_cmpint (wb_app_bench_sample_get_due_in_s (sample), <=, 15 * 60);
   g_assert_nonnull (strstr (wb_app_bench_sample_get_alarm (sample), "crossed a limit in burn 1"));
   wb_clock_advance (wb_clock_get (), HOUR_US);
-  read_flame (&evening, sample, 20, 60);
+  evening_read_flame (&evening, sample, 20, 60);
   g_assert_cmpint (wb_app_bench_sample_get_due_in_s (sample), <=, 15 * 60);
   g_assert_finalize_object (today);
   app_wait_until ((AppCondition) wb_app_experiments_get_loaded, experiments, "the experiments");
   g_assert_finalize_object (experiments);
-  tear_down (&evening);
+  evening_tear_down (&evening);
 }
 
 /* Nobody lights a cracked vessel, also where the limit on cracks was turned off. */
@@ -631,18 +419,18 @@ crack_and_light (gboolean no_limit)
   gboolean broken = FALSE;
   g_autoptr (WbRecord) record = wb_record_new (&wb_reading_type);
 
-  set_up_limits (&evening, no_limit);
+  evening_set_up_limits (&evening, no_limit);
   wb_clock_advance (wb_clock_get (), 3 * DAY_US);
   wb_app_bench_update (evening.bench);
-  sample = nth (&evening, 0);
-  open_session (&evening);
-  light (&evening, sample);
+  sample = evening_nth (&evening, 0);
+  evening_open_session (&evening);
+  evening_light (&evening, sample);
   wb_clock_advance (wb_clock_get (), HOUR_US);
   ((WbReading *) record)->values[WB_COLUMN_EVENT] = WB_EVENT_VESSEL_CRACK;
   wb_app_bench_read_async (evening.bench, wb_app_bench_sample_get_id (sample), (WbReading *) record, NULL, app_keep_result_cb, &result);
-  g_assert_true (finish (&evening, &result, &error));
-  snuff (&evening, sample);
-  wait_for_state (sample, WB_APP_BENCH_CROSSED);
+  g_assert_true (evening_finish (&evening, &result, &error));
+  evening_snuff (&evening, sample);
+  evening_wait_for_state (sample, WB_APP_BENCH_CROSSED);
   g_assert_cmpint (wb_app_bench_sample_get_cracked_burn (sample), ==, 1);
   g_assert_cmpint (wb_app_bench_sample_get_crossed_burn (sample), ==, no_limit ? 0 : 1);
   crossing = wb_app_bench_sample_dup_crossing (sample, &broken);
@@ -652,9 +440,9 @@ crack_and_light (gboolean no_limit)
   wb_clock_advance (wb_clock_get (), DAY_US);
   wb_app_bench_light_async (evening.bench, wb_app_bench_sample_get_id (sample), WB_BURN_STANDARD, 6, "A1", WB_INSTANT_NONE, NULL,
                             TRUE, NULL, app_keep_result_cb, &result);
-  g_assert_false (finish (&evening, &result, &error));
+  g_assert_false (evening_finish (&evening, &result, &error));
   g_assert_nonnull (strstr (error->message, "not lit again"));
-  tear_down (&evening);
+  evening_tear_down (&evening);
 }
 
 static void
@@ -671,20 +459,20 @@ test_near_is_watched (void)
   Evening evening;
   WbAppBenchSample *sample;
 
-  set_up (&evening);
+  evening_set_up (&evening);
   wb_clock_advance (wb_clock_get (), 3 * DAY_US);
   wb_app_bench_update (evening.bench);
-  sample = nth (&evening, 0);
-  open_session (&evening);
-  light (&evening, sample);
+  sample = evening_nth (&evening, 0);
+  evening_open_session (&evening);
+  evening_light (&evening, sample);
   g_assert_cmpint (wb_app_bench_sample_get_due_in_s (sample), >, 50 * 60);
   wb_clock_advance (wb_clock_get (), HOUR_US);
-  read_flame (&evening, sample, 40, 60);
+  evening_read_flame (&evening, sample, 40, 60);
   g_assert_cmpint (wb_app_bench_sample_get_due_in_s (sample), <=, 15 * 60);
   wb_clock_advance (wb_clock_get (), HOUR_US / 4);
-  read_flame (&evening, sample, 20, 75);
+  evening_read_flame (&evening, sample, 20, 75);
   g_assert_cmpint (wb_app_bench_sample_get_due_in_s (sample), >, 30 * 60);
-  tear_down (&evening);
+  evening_tear_down (&evening);
 }
 
 /* Set aside it leaves the bench, and comes back. */
@@ -697,21 +485,21 @@ test_set_aside (void)
   g_autoptr (GError) error = NULL;
   gint64 id;
 
-  set_up (&evening);
-  sample = nth (&evening, 0);
+  evening_set_up (&evening);
+  sample = evening_nth (&evening, 0);
   id = wb_app_bench_sample_get_id (sample);
   wb_app_bench_set_aside_async (evening.bench, id, WB_CAUSE_CAVITY, "A hole beside the wick", NULL, app_keep_result_cb, &result);
-  g_assert_true (finish (&evening, &result, &error));
-  wait_for_state (wb_app_bench_find (evening.bench, id), WB_APP_BENCH_ENDED);
+  g_assert_true (evening_finish (&evening, &result, &error));
+  evening_wait_for_state (wb_app_bench_find (evening.bench, id), WB_APP_BENCH_ENDED);
   wb_app_bench_update (evening.bench);
   g_assert_cmpuint (g_list_model_get_n_items (G_LIST_MODEL (evening.bench)), ==, 2);
   wb_app_bench_set_aside_async (evening.bench, id, -1, NULL, NULL, app_keep_result_cb, &result);
-  g_assert_true (finish (&evening, &result, &error));
+  g_assert_true (evening_finish (&evening, &result, &error));
   g_assert_no_error (error);
-  wait_for_state (wb_app_bench_find (evening.bench, id), WB_APP_BENCH_CURING);
+  evening_wait_for_state (wb_app_bench_find (evening.bench, id), WB_APP_BENCH_CURING);
   wb_app_bench_update (evening.bench);
   g_assert_cmpuint (g_list_model_get_n_items (G_LIST_MODEL (evening.bench)), ==, 3);
-  tear_down (&evening);
+  evening_tear_down (&evening);
 }
 
 typedef struct
@@ -738,22 +526,22 @@ test_answer (void)
   GAsyncResult *result = NULL;
   g_autoptr (GError) error = NULL;
 
-  set_up (&evening);
+  evening_set_up (&evening);
   wb_clock_advance (wb_clock_get (), 3 * DAY_US);
   wb_app_bench_update (evening.bench);
-  asked.sample = nth (&evening, 0);
-  open_session (&evening);
-  light (&evening, asked.sample);
+  asked.sample = evening_nth (&evening, 0);
+  evening_open_session (&evening);
+  evening_light (&evening, asked.sample);
   wb_clock_advance (wb_clock_get (), HOUR_US);
-  read_flame (&evening, asked.sample, 30, 60);
+  evening_read_flame (&evening, asked.sample, 30, 60);
   g_assert_true (is_asked_so (&asked));
   wb_clock_advance (wb_clock_get (), HOUR_US);
-  read_flame (&evening, asked.sample, 52, 120);
+  evening_read_flame (&evening, asked.sample, 52, 120);
   asked.unanswered = TRUE;
   app_wait_until (is_asked_so, &asked, "the question");
 
   wb_app_bench_answer_async (evening.bench, wb_app_bench_sample_get_id (asked.sample), "flame 52 mm", NULL, app_keep_result_cb, &result);
-  g_assert_true (finish (&evening, &result, &error));
+  g_assert_true (evening_finish (&evening, &result, &error));
   g_assert_no_error (error);
   asked.unanswered = FALSE;
   app_wait_until (is_asked_so, &asked, "the answer in the record");
@@ -764,7 +552,7 @@ test_answer (void)
   g_clear_object (&result);
   asked.unanswered = TRUE;
   app_wait_until (is_asked_so, &asked, "the question once more");
-  tear_down (&evening);
+  evening_tear_down (&evening);
 }
 
 /* Over a limit and set aside, too: whoever lights it reads both, and both stand with the burn. */
@@ -778,34 +566,34 @@ test_crossed_and_set_aside (void)
   Next next;
   gint64 id;
 
-  set_up (&evening);
+  evening_set_up (&evening);
   wb_clock_advance (wb_clock_get (), 3 * DAY_US);
   wb_app_bench_update (evening.bench);
-  sample = nth (&evening, 0);
+  sample = evening_nth (&evening, 0);
   id = wb_app_bench_sample_get_id (sample);
-  open_session (&evening);
-  light (&evening, sample);
+  evening_open_session (&evening);
+  evening_light (&evening, sample);
   wb_clock_advance (wb_clock_get (), HOUR_US);
-  read_flame (&evening, sample, 52, 60);
-  snuff (&evening, sample);
-  wait_for_state (sample, WB_APP_BENCH_CROSSED);
+  evening_read_flame (&evening, sample, 52, 60);
+  evening_snuff (&evening, sample);
+  evening_wait_for_state (sample, WB_APP_BENCH_CROSSED);
   wb_app_bench_set_aside_async (evening.bench, id, WB_CAUSE_CAVITY, "A hole beside the wick", NULL, app_keep_result_cb, &result);
-  g_assert_true (finish (&evening, &result, &error));
-  wait_for_state (sample, WB_APP_BENCH_ENDED);
+  g_assert_true (evening_finish (&evening, &result, &error));
+  evening_wait_for_state (sample, WB_APP_BENCH_ENDED);
   wb_clock_advance (wb_clock_get (), DAY_US);
   wb_app_bench_light_async (evening.bench, id, WB_BURN_STANDARD, 6, "A1", WB_INSTANT_NONE, NULL, FALSE, NULL, app_keep_result_cb, &result);
-  g_assert_false (finish (&evening, &result, &error));
+  g_assert_false (evening_finish (&evening, &result, &error));
   g_assert_nonnull (strstr (error->message, "crossed a limit: flame height 52.0"));
   g_assert_nonnull (strstr (error->message, "is at its end or set aside."));
   g_clear_error (&error);
   wb_app_bench_light_async (evening.bench, id, WB_BURN_STANDARD, 6, "A1", WB_INSTANT_NONE, NULL, TRUE, NULL, app_keep_result_cb, &result);
-  g_assert_true (finish (&evening, &result, &error));
+  g_assert_true (evening_finish (&evening, &result, &error));
   g_assert_no_error (error);
   next = (Next) { sample, 2 };
   app_wait_until (is_next, &next, "the second burn");
   g_assert_nonnull (strstr (wb_app_bench_sample_get_burn (sample)->note, "crossed a limit: flame height 52.0"));
   g_assert_nonnull (strstr (wb_app_bench_sample_get_burn (sample)->note, "is at its end or set aside."));
-  tear_down (&evening);
+  evening_tear_down (&evening);
 }
 
 /* Two looks in one minute are two observations, in a file too: the second is a tenth later, the third two. */
@@ -815,17 +603,17 @@ test_same_minute (void)
   Evening evening;
   WbAppBenchSample *sample;
 
-  set_up (&evening);
+  evening_set_up (&evening);
   wb_clock_advance (wb_clock_get (), 3 * DAY_US);
   wb_app_bench_update (evening.bench);
-  sample = nth (&evening, 0);
-  open_session (&evening);
-  light (&evening, sample);
+  sample = evening_nth (&evening, 0);
+  evening_open_session (&evening);
+  evening_light (&evening, sample);
   wb_clock_advance (wb_clock_get (), HOUR_US);
-  read_flame (&evening, sample, 20, 60);
-  read_flame (&evening, sample, 21, 60.1);
-  read_flame (&evening, sample, 22, 60.2);
-  tear_down (&evening);
+  evening_read_flame (&evening, sample, 20, 60);
+  evening_read_flame (&evening, sample, 21, 60.1);
+  evening_read_flame (&evening, sample, 22, 60.2);
+  evening_tear_down (&evening);
 }
 
 /* How many readings of the notebook say that somebody saw to them. */
@@ -861,38 +649,38 @@ test_answer_after_calm (void)
   double values[WB_N_COLUMNS];
   gint64 id;
 
-  set_up (&evening);
+  evening_set_up (&evening);
   wb_clock_advance (wb_clock_get (), 3 * DAY_US);
   wb_app_bench_update (evening.bench);
-  asked.sample = nth (&evening, 0);
+  asked.sample = evening_nth (&evening, 0);
   id = wb_app_bench_sample_get_id (asked.sample);
-  open_session (&evening);
-  light (&evening, asked.sample);
+  evening_open_session (&evening);
+  evening_light (&evening, asked.sample);
   for (guint i = 0; i < G_N_ELEMENTS (flames); i++)
     {
       wb_clock_advance (wb_clock_get (), HOUR_US);
-      read_flame (&evening, asked.sample, flames[i], 60 * (i + 1));
+      evening_read_flame (&evening, asked.sample, flames[i], 60 * (i + 1));
       g_assert_true (is_asked_so (&asked));
     }
   g_assert_true (wb_app_bench_is_unanswered (asked.sample, values));
   g_assert_cmpfloat (values[WB_COLUMN_FLAME_MM], ==, 55);
 
   wb_app_bench_answer_async (evening.bench, id, "flame 55 mm", NULL, app_keep_result_cb, &result);
-  g_assert_true (finish (&evening, &result, &error));
+  g_assert_true (evening_finish (&evening, &result, &error));
   g_assert_no_error (error);
   asked.unanswered = FALSE;
   app_wait_until (is_asked_so, &asked, "the answer in the record");
   g_assert_cmpuint (count_answers (&evening), ==, 2);
   /* Nothing is left to say. */
   wb_app_bench_answer_async (evening.bench, id, "flame 55 mm", NULL, app_keep_result_cb, &result);
-  g_assert_true (finish (&evening, &result, &error));
+  g_assert_true (evening_finish (&evening, &result, &error));
   g_assert_cmpuint (count_answers (&evening), ==, 2);
   wb_app_notebook_undo_async (evening.notebook, NULL, app_keep_result_cb, &result);
   wb_app_notebook_save_finish (evening.notebook, app_wait_result (&result), NULL, &error);
   g_assert_no_error (error);
   g_clear_object (&result);
   g_assert_cmpuint (count_answers (&evening), ==, 0);
-  tear_down (&evening);
+  evening_tear_down (&evening);
 }
 
 static guint
@@ -918,22 +706,24 @@ test_doubts (void)
   Evening evening;
   WbAppBenchSample *sample;
 
-  set_up (&evening);
+  evening_set_up (&evening);
   wb_clock_advance (wb_clock_get (), 3 * DAY_US);
   wb_app_bench_update (evening.bench);
-  sample = nth (&evening, 0);
-  open_session (&evening);
-  light (&evening, sample);
-  g_assert_cmpuint (count_doubts (sample, WB_COLUMN_FLAME_MM, 210, NAN), ==, 0);
+  sample = evening_nth (&evening, 0);
+  evening_open_session (&evening);
+  evening_light (&evening, sample);
+  g_assert_cmpuint (count_doubts (sample, WB_COLUMN_FLAME_MM, 90, NAN), ==, 0);
   wb_clock_advance (wb_clock_get (), HOUR_US);
-  read_flame (&evening, sample, 21, 60);
+  evening_read_flame (&evening, sample, 21, 60);
   g_assert_cmpuint (count_doubts (sample, WB_COLUMN_FLAME_MM, 24, NAN), ==, 0);
-  g_assert_cmpuint (count_doubts (sample, WB_COLUMN_FLAME_MM, 210, NAN), ==, 1);
+  g_assert_cmpuint (count_doubts (sample, WB_COLUMN_FLAME_MM, 90, NAN), ==, 1);
   g_assert_cmpuint (count_doubts (sample, WB_COLUMN_FLAME_MM, 24, 30), ==, 1);
+  /* What was seen some minutes ago is typed after what was seen since. */
+  g_assert_cmpuint (count_doubts (sample, WB_COLUMN_FLAME_MM, 24, 55), ==, 0);
   wb_clock_advance (wb_clock_get (), DAY_US);
   wb_app_bench_update (evening.bench);
   g_assert_cmpuint (count_doubts (sample, WB_COLUMN_FLAME_MM, 24, NAN), ==, 1);
-  tear_down (&evening);
+  evening_tear_down (&evening);
 }
 
 void

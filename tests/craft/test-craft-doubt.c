@@ -50,6 +50,8 @@ static const Case cases[] = {
   { "a pool that shrank", WB_COLUMN_POOL_MM, 46, WB_CRAFT_DOUBT_SHRUNK, 58 },
   { "before the last reading", WB_N_COLUMNS, 60, WB_CRAFT_DOUBT_EARLIER, 120 },
   { "in the same minute", WB_N_COLUMNS, 119.2, -1, 0 },
+  { "set back by some minutes", WB_N_COLUMNS, 111, -1, 0 },
+  { "set back by more than that", WB_N_COLUMNS, 109, WB_CRAFT_DOUBT_EARLIER, 120 },
   { "an hour later", WB_N_COLUMNS, 180, -1, 0 },
   { "longer than a day", WB_N_COLUMNS, 1500, WB_CRAFT_DOUBT_LONG, 1440 },
 };

@@ -120,7 +120,7 @@ test_notes_turn_up (void)
 {
   static const char *const said[] = {
     "was set aside: cavity", "A cavity beside the wick, found at the first burn.", "Poured 4 degrees too cold.", "contact probe (side, at the pool)",
-    "1 person: Ola", "from the surface of the pool", "W-1", "K-1", "Wick more than 1 mm off the trim", "Readings typed in after the session",
+    "1 person: Ola", "from the surface of the pool", "W-1", "K-1", "Wick more than 1 mm off the trim", "after they were taken, by the time that the maker stated",
     "seed 1",
   };
   g_autoptr (WbCraftAnswer) answer = report_bench_answer_get ();
@@ -131,6 +131,8 @@ test_notes_turn_up (void)
       g_test_message ("%s", said[i]);
       g_assert_true (test_report_says (pages, -1, said[i]));
     }
+  /* Typed in from paper is a condition, told with its count. */
+  g_assert_false (test_report_says (pages, -1, "typed in after the session"));
 }
 
 /* Each limit with its bound and its source. */

@@ -1,0 +1,212 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "app-evening.h"
+
+#include "wb-app-plan.h"
+#include "wb-app-pour.h"
+
+static void
+plan_experiment (Evening *evening,
+                 gboolean no_crack_limit)
+{
+  gint64 wax = app_add_wax (evening->notebook, "Heath blend");
+  gint64 vessel = app_add_vessel (evening->notebook, "Tern", 76);
+  gint64 wick = app_add_wick (evening->notebook, "Sedge", "S-3", 3);
+  g_autoptr (WbAppPlan) plan = NULL;
+  g_autoptr (GAsyncResult) result = NULL;
+  g_autoptr (GError) error = NULL;
+
+  plan = wb_app_plan_new (evening->notebook, wb_app_query_materials_sync (evening->notebook, NULL));
+  wb_app_plan_get_experiment (plan)->title = g_strdup ("Which Sedge for the Tern");
+  wb_app_plan_get_experiment (plan)->wax = wax;
+  wb_app_plan_set_vessel (plan, vessel, TRUE);
+  wb_app_plan_set_wick (plan, wick, TRUE);
+  wb_app_plan_add_scent (plan, 0, 0, WB_BASIS_WAX);
+  for (guint i = 0; no_crack_limit && i < wb_app_plan_get_limits (plan)->len; i++)
+    {
+      WbLimit *limit = g_ptr_array_index (wb_app_plan_get_limits (plan), i);
+
+      if (limit->kind != WB_LIMIT_VESSEL_CRACK)
+        continue;
+      limit->off = TRUE;
+      limit->off_reason = g_strdup ("tins do not crack");
+    }
+  wb_app_plan_save_async (plan, NULL, app_keep_result_cb, &result);
+  evening->experiment = wb_app_plan_save_finish (plan, app_wait_result (&result), &error);
+  g_assert_no_error (error);
+}
+
+static void
+pour_batch (Evening *evening)
+{
+  g_autoptr (WbAppPour) pour = wb_app_pour_new (evening->notebook, evening->experiment);
+  g_autoptr (GAsyncResult) result = NULL, marked = NULL;
+  g_autoptr (GError) error = NULL;
+  const WbAppPourBatch *batch;
+
+  wb_app_pour_load_async (pour, NULL, app_keep_result_cb, &result);
+  g_assert_true (wb_app_pour_load_finish (pour, app_wait_result (&result), &error));
+  batch = g_ptr_array_index (wb_app_pour_get_batches (pour), 0);
+  wb_app_pour_mark_async (pour, 0, batch->batch, NULL, NULL, NULL, app_keep_result_cb, &marked);
+  g_assert_true (wb_app_pour_mark_finish (pour, app_wait_result (&marked), &error));
+  g_assert_no_error (error);
+}
+
+gboolean
+evening_is_loaded (gpointer bench)
+{
+  return wb_app_bench_get_loaded (bench);
+}
+
+void
+evening_set_up_limits (Evening *evening,
+                       gboolean no_crack_limit)
+{
+  evening->notebook = app_new_notebook ();
+  plan_experiment (evening, no_crack_limit);
+  pour_batch (evening);
+  evening->bench = wb_app_bench_new (evening->notebook);
+  app_wait_until (evening_is_loaded, evening->bench, "the bench to load");
+}
+
+void
+evening_set_up (Evening *evening)
+{
+  evening_set_up_limits (evening, FALSE);
+}
+
+void
+evening_tear_down (Evening *evening)
+{
+  app_wait_until (evening_is_loaded, evening->bench, "the bench to load");
+  g_assert_finalize_object (evening->bench);
+  app_close (evening->notebook);
+}
+
+WbAppBenchSample *
+evening_nth (Evening *evening,
+             guint    n)
+{
+  g_autoptr (WbAppBenchSample) sample = g_list_model_get_item (G_LIST_MODEL (evening->bench), n);
+
+  g_assert_nonnull (sample);
+  return sample;
+}
+
+/* Waits for the save, and for the bench to have read it. */
+typedef struct
+{
+  WbAppBenchSample *sample;
+  WbAppBenchState   state;
+} Wanted;
+
+static gboolean
+is_in_state (gpointer data)
+{
+  const Wanted *wanted = data;
+
+  return wb_app_bench_sample_get_state (wanted->sample) == wanted->state;
+}
+
+void
+evening_wait_for_state (WbAppBenchSample *sample,
+                        WbAppBenchState   state)
+{
+  Wanted wanted = { sample, state };
+
+  app_wait_until (is_in_state, &wanted, "the sample's new state");
+}
+
+gboolean
+evening_finish (Evening       *evening,
+                GAsyncResult **result,
+                GError       **error)
+{
+  gboolean done = wb_app_bench_finish (evening->bench, app_wait_result (result), error);
+
+  g_clear_object (result);
+  return done;
+}
+
+static gboolean
+has_session (gpointer bench)
+{
+  return wb_app_bench_get_session (bench) != NULL;
+}
+
+void
+evening_open_session (Evening *evening)
+{
+  GAsyncResult *result = NULL;
+  g_autoptr (GError) error = NULL;
+
+  wb_app_bench_open_session_async (evening->bench, "Kitchen", "Robin, until ten", TRUE, NULL, app_keep_result_cb, &result);
+  g_assert_true (evening_finish (evening, &result, &error));
+  g_assert_no_error (error);
+  app_wait_until (has_session, evening->bench, "the session");
+}
+
+void
+evening_light (Evening          *evening,
+               WbAppBenchSample *sample)
+{
+  GAsyncResult *result = NULL;
+  g_autoptr (GError) error = NULL;
+
+  wb_app_bench_light_async (evening->bench, wb_app_bench_sample_get_id (sample), WB_BURN_STANDARD, 6, "A1", WB_INSTANT_NONE, NULL,
+                            FALSE, NULL, app_keep_result_cb, &result);
+  g_assert_true (evening_finish (evening, &result, &error));
+  g_assert_no_error (error);
+  evening_wait_for_state (sample, WB_APP_BENCH_ALIGHT);
+}
+
+typedef struct
+{
+  WbAppBenchSample *sample;
+  double            minute;
+} Read;
+
+static gboolean
+has_read (gpointer data)
+{
+  return wb_app_bench_sample_get_last_min (((Read *) data)->sample) == ((Read *) data)->minute;
+}
+
+void
+evening_wait_for_minute (WbAppBenchSample *sample,
+                         double            minute)
+{
+  Read read = { sample, minute };
+
+  app_wait_until (has_read, &read, "the bench to know the reading");
+}
+
+void
+evening_read_flame (Evening          *evening,
+                    WbAppBenchSample *sample,
+                    double            flame_mm,
+                    double            minute)
+{
+  g_autoptr (WbRecord) record = wb_record_new (&wb_reading_type);
+  GAsyncResult *result = NULL;
+  g_autoptr (GError) error = NULL;
+
+  ((WbReading *) record)->values[WB_COLUMN_FLAME_MM] = flame_mm;
+  wb_app_bench_read_async (evening->bench, wb_app_bench_sample_get_id (sample), (WbReading *) record, NULL, app_keep_result_cb, &result);
+  g_assert_true (evening_finish (evening, &result, &error));
+  g_assert_no_error (error);
+  evening_wait_for_minute (sample, minute);
+}
+
+void
+evening_snuff (Evening          *evening,
+               WbAppBenchSample *sample)
+{
+  GAsyncResult *result = NULL;
+  g_autoptr (GError) error = NULL;
+
+  wb_app_bench_snuff_async (evening->bench, wb_app_bench_sample_get_id (sample), WB_EVENT_SNUFFED, NULL, NULL, app_keep_result_cb, &result);
+  g_assert_true (evening_finish (evening, &result, &error));
+  g_assert_no_error (error);
+}

@@ -1,0 +1,37 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "app-loop.h"
+#include "wb-app-bench.h"
+
+G_BEGIN_DECLS
+
+#define MINUTE_US ((gint64) 60 * G_USEC_PER_SEC)
+#define HOUR_US (60 * MINUTE_US)
+#define DAY_US (24 * HOUR_US)
+
+/* An experiment poured and on the bench. The test clock stands still; what a test needs of it is moved by hand. */
+typedef struct
+{
+  WbAppNotebook *notebook;
+  gint64         experiment;
+  WbAppBench    *bench;
+} Evening;
+
+void              evening_set_up         (Evening *evening);
+void              evening_set_up_limits  (Evening *evening, gboolean no_crack_limit);
+void              evening_tear_down      (Evening *evening);
+gboolean          evening_is_loaded      (gpointer bench);
+WbAppBenchSample *evening_nth            (Evening *evening, guint n);
+/* Waits until the bench has read it. */
+void              evening_wait_for_state (WbAppBenchSample *sample, WbAppBenchState state);
+gboolean          evening_finish         (Evening *evening, GAsyncResult **result, GError **error);
+void              evening_open_session   (Evening *evening);
+void              evening_light          (Evening *evening, WbAppBenchSample *sample);
+/* Until its newest reading is of that minute. */
+void              evening_wait_for_minute (WbAppBenchSample *sample, double minute);
+/* minute: that which the bench is to give it. */
+void              evening_read_flame     (Evening *evening, WbAppBenchSample *sample, double flame_mm, double minute);
+void              evening_snuff          (Evening *evening, WbAppBenchSample *sample);
+
+G_END_DECLS
