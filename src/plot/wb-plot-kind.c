@@ -15,7 +15,7 @@ static const char *const labels[] = {
   N_("Heat map of the grid"),
   N_("Score and its parts"),
   N_("Chance of each rank"),
-  N_("Effects of wick, vessel and scent"),
+  N_("Effects on one figure"),
 };
 
 G_STATIC_ASSERT (G_N_ELEMENTS (keys) == WB_PLOT_N_KINDS + 1);

@@ -68,6 +68,8 @@ wb_bench_spot_init (WbBenchSpot *self)
   self->top = wb_vessel_top_new ();
   gtk_widget_set_halign (self->top, GTK_ALIGN_CENTER);
   self->badge = wb_badge_new (WB_BADGE_PLAIN, NULL);
+  /* "overdue 1 h 12 min", "cools until 26 Nov, 21:10": the one line that says what to do is not cut. */
+  wb_badge_set_lines (WB_BADGE (self->badge), 3);
   gtk_widget_set_halign (self->badge, GTK_ALIGN_CENTER);
   gtk_box_append (GTK_BOX (box), self->code);
   gtk_box_append (GTK_BOX (box), self->top);
@@ -76,6 +78,13 @@ wb_bench_spot_init (WbBenchSpot *self)
       self->lines[i] = i == LINE_STATE ? self->badge : line_new (i == LINE_TIME ? "time" : "caption");
       gtk_box_append (GTK_BOX (box), self->lines[i]);
     }
+  /* Of a candle that waits: its combination, "A4 · Quimber leaf 6 %". */
+  g_object_set (self->lines[LINE_TIME],
+                "single-line-mode", FALSE,
+                "wrap", TRUE,
+                "lines", 2,
+                "justify", GTK_JUSTIFY_CENTER,
+                NULL);
   gtk_button_set_child (GTK_BUTTON (self), box);
 }
 

@@ -95,6 +95,20 @@ wb_badge_set (WbBadge     *self,
   gtk_widget_set_visible (GTK_WIDGET (self), text != NULL && *text != '\0');
 }
 
+void
+wb_badge_set_lines (WbBadge *self,
+                    int      lines)
+{
+  g_return_if_fail (WB_IS_BADGE (self));
+  g_return_if_fail (lines >= 1);
+
+  g_object_set (self->label,
+                "lines", lines,
+                "wrap", lines > 1,
+                "justify", GTK_JUSTIFY_CENTER,
+                NULL);
+}
+
 const char *
 wb_badge_get_text (WbBadge *self)
 {

@@ -18,9 +18,11 @@ typedef enum
 #define WB_TYPE_BADGE (wb_badge_get_type ())
 G_DECLARE_FINAL_TYPE (WbBadge, wb_badge, WB, BADGE, GtkWidget)
 
-GtkWidget  *wb_badge_new      (WbBadgeKind kind, const char *text);
+GtkWidget  *wb_badge_new       (WbBadgeKind kind, const char *text);
 /* An empty or NULL text hides the badge. */
-void        wb_badge_set      (WbBadge *self, WbBadgeKind kind, const char *text);
-const char *wb_badge_get_text (WbBadge *self);
+void        wb_badge_set       (WbBadge *self, WbBadgeKind kind, const char *text);
+/* Longer words go on below, up to so many lines, before they are cut; one unless told otherwise. */
+void        wb_badge_set_lines (WbBadge *self, int lines);
+const char *wb_badge_get_text  (WbBadge *self);
 
 G_END_DECLS

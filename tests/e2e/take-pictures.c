@@ -106,7 +106,7 @@ take_charts (WbE2eDriver *driver)
   static const struct { const char *label, *name; } kinds[] = {
     { "Pool growth", NULL }, { "Pool rings from above", "chart-rings" }, { "Over the candle's life", "chart-life" },
     { "Growth over the grid", "chart-grid" }, { "Heat map of the grid", "chart-heat" }, { "Score and its parts", "chart-score" },
-    { "Chance of each rank", "chart-ranks" }, { "Effects of wick, vessel and scent", "chart-effects" },
+    { "Chance of each rank", "chart-ranks" }, { "Effects on one figure", "chart-effects" },
   };
 
   for (guint i = 1; i < G_N_ELEMENTS (kinds); i++)

@@ -69,6 +69,30 @@ test_press (GtkWidget *widget,
   return FALSE;
 }
 
+static int
+height_of (GtkWidget *badge,
+           int        width)
+{
+  int height;
+
+  gtk_widget_measure (badge, GTK_ORIENTATION_VERTICAL, width, NULL, &height, NULL, NULL);
+  return height;
+}
+
+/* Words too long for the place go on below; short ones keep to their line. */
+static void
+test_badge_lines (void)
+{
+  GtkWidget *badge = g_object_ref_sink (wb_badge_new (WB_BADGE_ASK, "overdue by 1 h 12 min"));
+  int line = height_of (badge, 1000);
+
+  g_assert_cmpint (height_of (badge, 90), ==, line);
+  wb_badge_set_lines (WB_BADGE (badge), 3);
+  g_assert_cmpint (height_of (badge, 1000), ==, line);
+  g_assert_cmpint (height_of (badge, 90), >, line + line / 4);
+  g_assert_finalize_object (badge);
+}
+
 static void
 test_badge_words (void)
 {
@@ -109,6 +133,7 @@ main (int    argc,
   wb_bundle_register ();
 
   g_test_add_func ("/widgets/badge/no-words-no-badge", test_badge_words);
+  g_test_add_func ("/widgets/badge/long-words-go-on-below", test_badge_lines);
   g_test_add_func ("/widgets/save-mark/a-failure-says-why", test_save_mark_words);
   test_chart_view_add ();
   test_pool_entry_add ();
