@@ -249,7 +249,8 @@ is_taken (const WbReading *reading,
 
       if (other->record.type == &wb_reading_type && other->burn == reading->burn && other->record.id != reading->record.id
           && !wb_app_amend_item_get_taken_out (item)
-          && wb_app_moment_is_same (reading, other->elapsed_min, other->rater, other->values[WB_COLUMN_EVENT]))
+          && wb_app_moment_is_same (reading, other->elapsed_min, other->rater, other->values[WB_COLUMN_EVENT],
+                                    other->values[WB_COLUMN_WICK_NUMBER]))
         return TRUE;
     }
   return FALSE;
@@ -261,10 +262,9 @@ move_on (WbAppAmend      *self,
          const WbReading *was,
          WbReading       *reading)
 {
-  double event = reading->values[WB_COLUMN_EVENT], event_was = was->values[WB_COLUMN_EVENT];
-
-  if (reading->elapsed_min == was->elapsed_min && g_strcmp0 (reading->rater, was->rater) == 0
-      && (isnan (event) ? isnan (event_was) : event == event_was))
+  if (reading->elapsed_min == was->elapsed_min
+      && wb_app_moment_is_same (reading, was->elapsed_min, was->rater, was->values[WB_COLUMN_EVENT],
+                                was->values[WB_COLUMN_WICK_NUMBER]))
     return;
   wb_app_moment_move_on (reading, is_taken, self);
 }

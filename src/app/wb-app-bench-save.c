@@ -309,7 +309,8 @@ is_taken (const WbReading *reading,
       for (guint row = first; row < first + n; row++)
         if (wb_app_moment_is_same (reading, wb_readings_get_elapsed_min (data->readings, row),
                                    wb_readings_get_text (data->readings, row, WB_READING_TEXT_RATER),
-                                   wb_readings_get (data->readings, row, WB_COLUMN_EVENT)))
+                                   wb_readings_get (data->readings, row, WB_COLUMN_EVENT),
+                                   wb_readings_get (data->readings, row, WB_COLUMN_WICK_NUMBER)))
           return TRUE;
     }
   return FALSE;

@@ -6,15 +6,16 @@
 G_BEGIN_DECLS
 
 /*
- * One observation is told from another by burn, minute, rater and event. Where that is taken already, the minute moves
+ * One observation is told from another by burn, minute, rater, event and wick. Where that is taken already, the minute moves
  * on by a tenth, so that export and import keep both.
  */
 
 /* As far as a minute since lighting goes: two days. */
 #define WB_APP_MOMENT_LONGEST_MIN 2880.0
 
-/* Another observation of the same burn stands at this one's moment: same rater, same event, and no tenth of a minute between. */
-gboolean wb_app_moment_is_same (const WbReading *reading, double elapsed_min, const char *rater, double event);
+/* Another observation of the same burn stands at this one's moment: same rater, event and wick, and no tenth of a minute between. */
+gboolean wb_app_moment_is_same (const WbReading *reading, double elapsed_min, const char *rater, double event,
+                                 double wick);
 
 /* TRUE: what stands in the record already, as `user` knows it, is at the moment of the reading. */
 typedef gboolean (*WbAppMomentTaken) (const WbReading *reading, gpointer user);

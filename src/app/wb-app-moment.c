@@ -8,16 +8,24 @@
 /* Minutes are told to a tenth. */
 #define HALF_A_TENTH_MIN 0.05
 
+/* Not taken is a value of its own. */
+static gboolean
+is_same_value (double a,
+               double b)
+{
+  return isnan (a) ? isnan (b) : a == b;
+}
+
 gboolean
 wb_app_moment_is_same (const WbReading *reading,
                        double           elapsed_min,
                        const char      *rater,
-                       double           event)
+                       double           event,
+                       double           wick)
 {
-  double own = reading->values[WB_COLUMN_EVENT];
-
   return fabs (elapsed_min - reading->elapsed_min) < HALF_A_TENTH_MIN && g_strcmp0 (rater, reading->rater) == 0
-         && (isnan (event) ? isnan (own) : event == own);
+         && is_same_value (event, reading->values[WB_COLUMN_EVENT])
+         && is_same_value (wick, reading->values[WB_COLUMN_WICK_NUMBER]);
 }
 
 void

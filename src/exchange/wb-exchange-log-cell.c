@@ -348,6 +348,20 @@ check_pool (WbExchangeLogCells *self, const WbExchangeCsvRecord *record, const W
       check_ring (self, row, column);
 }
 
+/* Which of several: a count that this row does not give may stand in another. */
+static void
+check_wick (WbExchangeLogCells *self, const WbLogRow *row)
+{
+  double wick = row->values[WB_COLUMN_WICK_NUMBER];
+
+  if (isnan (wick) || row->wick_count == WB_INTEGER_NONE || wick <= row->wick_count)
+    return;
+
+  g_autofree char *text = wb_number_shortest (wick);
+
+  breach (self, self->cell_of[WB_COLUMN_WICK_NUMBER], wb_exchange_log_dup_range_rule (text, 1, row->wick_count, ""));
+}
+
 static int
 compare_breaches (gconstpointer a, gconstpointer b)
 {
@@ -433,6 +447,7 @@ wb_exchange_log_cells_read (WbExchangeLogCells        *self,
         read_cell (self, i, &record->cells[i], row);
     }
   check_pool (self, record, row, remarks);
+  check_wick (self, row);
   if (self->breaches->len == 0)
     {
       wb_exchange_log_doubts_add (&self->doubts, row, remarks);

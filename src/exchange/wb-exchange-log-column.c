@@ -82,6 +82,10 @@ static const WbExchangeLogColumn table[] = {
   READ ("mass_g", REAL, MASS_G, -1),
   READ ("event", WORD, EVENT, -1),
   READ ("event_s", REAL, EVENT_S, -1),
+  /* Ours beside the format's own: optional, and left out by an export that has none. */
+  READ ("wick_number", WHOLE, WICK_NUMBER, -1),
+  READ ("throw_distance_m", REAL, THROW_DISTANCE_M, -1),
+  READ ("throw_blind", WORD, THROW_BLIND, -1),
   NAME (set_aside, "Set aside", FALSE, WB_TEXT_MAXIMUM),
   NAME (note, "Note", FALSE, WB_TEXT_MAXIMUM),
 };

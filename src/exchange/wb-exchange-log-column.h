@@ -35,7 +35,7 @@ typedef struct
   guint              full_bit;  /* of WB_COLUMN_POOL_FULL */
 } WbExchangeLogColumn;
 
-#define WB_EXCHANGE_LOG_N_COLUMNS 59
+#define WB_EXCHANGE_LOG_N_COLUMNS 62
 
 /* `column` from 0 to WB_EXCHANGE_LOG_N_COLUMNS - 1. */
 const WbExchangeLogColumn *wb_exchange_log_column_get  (guint column);

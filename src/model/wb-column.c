@@ -85,7 +85,8 @@ const WbWord wb_throw_words[] = {
   { NULL, NULL }
 };
 
-static const WbWord alone_words[] = {
+/* Also of whether a rater knew which candle it was. */
+static const WbWord yes_no_words[] = {
   { "no", N_("no") },
   { "yes", N_("yes") },
   { NULL, NULL }
@@ -119,11 +120,13 @@ static const WbWord alone_words[] = {
   X (HANG_UP_MM, "hang_up_mm", N_("Hang-up, thickest"), LENGTH, 0, 100, FALSE, NULL) \
   X (HANG_UP_SHARE_PCT, "hang_up_share_pct", N_("Hang-up, share of the circumference"), PERCENT, 0, 100, FALSE, NULL) \
   X (THROW, "throw", N_("Hot throw"), PLAIN, 1, 5, TRUE, wb_throw_words) \
-  X (ALONE, "alone", N_("No other scented candle alight"), PLAIN, 0, 1, TRUE, alone_words) \
+  X (ALONE, "alone", N_("No other scented candle alight"), PLAIN, 0, 1, TRUE, yes_no_words) \
   X (MASS_G, "mass_g", N_("Mass, vessel included"), MASS, 0, 20000, FALSE, NULL) \
   X (EVENT, "event", N_("What happened"), PLAIN, 0, WB_N_EVENTS - 1, TRUE, wb_event_words) \
   X (EVENT_S, "event_s", N_("For how long"), DURATION, 0, 86400, FALSE, NULL) \
-  X (WICK_NUMBER, "wick_number", N_("Wick"), PLAIN, 1, 12, TRUE, NULL)
+  X (WICK_NUMBER, "wick_number", N_("Wick"), PLAIN, 1, 12, TRUE, NULL) \
+  X (THROW_DISTANCE_M, "throw_distance_m", N_("Distance of the throw rating, metres"), PLAIN, 0, 50, FALSE, NULL) \
+  X (THROW_BLIND, "throw_blind", N_("Rated blind"), PLAIN, 0, 1, TRUE, yes_no_words)
 
 #define SPEC(column, name_, label_, of, low, high, whole, words_) \
   [WB_COLUMN_##column] = { .name = name_, .label = label_, .quantity = WB_QUANTITY_##of, .minimum = low, .maximum = high, \

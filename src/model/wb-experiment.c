@@ -29,6 +29,8 @@ static const WbFieldSpec protocol_fields[] = {
   WB_REAL (WbProtocol, interval_lower_s, DURATION, 60, 86400, .required = TRUE, .label = N_("Between readings, lower third")),
   WB_REAL (WbProtocol, last_inch_interval_s, DURATION, 60, 3600, .required = TRUE, .label = N_("Between readings, last inch"),
            .hint = N_("In the last inch somebody stays in the room.")),
+  WB_REAL (WbProtocol, stagger_s, DURATION, 0, 3600, .required = TRUE, .label = N_("Between lightings in a row"),
+           .hint = N_("A row is lit, and snuffed, one candle after another, so that each can be read at its own time.")),
   WB_REAL (WbProtocol, trim_mm, LENGTH, 1, 30, .label = N_("Trim the wick to")),
   WB_REAL (WbProtocol, cool_s, DURATION, 0, 604800, .label = N_("Cool between burns at least")),
   WB_REAL (WbProtocol, room_low_c, TEMPERATURE, -10, 50, .label = N_("Room from")),
@@ -147,6 +149,7 @@ static const WbFieldSpec notebook_fields[] = {
   WB_NAME (WbNotebook, maker, .label = N_("Name on reports")),
   WB_NOTE (WbNotebook, address, .label = N_("Lines under it")),
   WB_REAL (WbNotebook, bench_places, PLAIN, 1, 200, .integer = TRUE, .label = N_("Places on the bench")),
+  WB_REAL (WbNotebook, bench_columns, PLAIN, 1, 50, .integer = TRUE, .label = N_("Places in a row of the bench")),
 };
 
 const WbRecordType wb_notebook_type = WB_TYPE (WbNotebook, "notebook", N_("Notebook"), notebook_fields);

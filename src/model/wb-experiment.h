@@ -25,6 +25,7 @@ typedef struct
   double   interval_middle_s;
   double   interval_lower_s;
   double   last_inch_interval_s;
+  double   stagger_s;            /* between one candle of a row and the next, lit or snuffed */
   double   trim_mm;
   double   cool_s;               /* at least this long between burns */
   double   room_low_c;
@@ -184,6 +185,7 @@ typedef struct
   char    *maker;             /* letterhead: name */
   char    *address;           /* letterhead: further lines */
   double   bench_places;
+  double   bench_columns;     /* places in a row; NAN: as many as fit */
 } WbNotebook;
 
 extern const WbRecordType wb_protocol_type, wb_limit_type, wb_profile_type, wb_aim_type,

@@ -26,6 +26,7 @@ wb_protocol_new_house (void)
   protocol->interval_middle_s = HOUR_S;
   protocol->interval_lower_s = HOUR_S;
   protocol->last_inch_interval_s = HOUR_S / 4;
+  protocol->stagger_s = 120;                  /* common practice, no source: time to read one candle */
   protocol->trim_mm = 6;                      /* 1/4 in, ASTM F2417 */
   protocol->cool_s = 3 * HOUR_S;              /* satisfies ASTM F2417 and EN 15426 */
   protocol->room_low_c = 20;                  /* 20 to 25 satisfies both */

@@ -36,6 +36,8 @@ typedef enum
   WB_COLUMN_EVENT,             /* WbEvent */
   WB_COLUMN_EVENT_S,
   WB_COLUMN_WICK_NUMBER,       /* in a vessel of several; not taken: the vessel as a whole */
+  WB_COLUMN_THROW_DISTANCE_M,  /* from the candle to the nose */
+  WB_COLUMN_THROW_BLIND,       /* 1: the rater did not know which candle it was; 0: knew */
   WB_N_COLUMNS
 } WbColumn;
 

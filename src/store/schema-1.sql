@@ -65,6 +65,7 @@ CREATE TABLE notebook (
   maker TEXT,
   address TEXT,
   bench_places INTEGER,
+  bench_columns INTEGER,
   PRIMARY KEY (id, entry)
 ) STRICT, WITHOUT ROWID;
 
@@ -244,6 +245,7 @@ CREATE TABLE protocol (
   interval_middle_s REAL NOT NULL,
   interval_lower_s REAL NOT NULL,
   last_inch_interval_s REAL NOT NULL,
+  stagger_s REAL NOT NULL,
   trim_mm REAL,
   cool_s REAL,
   room_low_c REAL,
@@ -505,6 +507,8 @@ CREATE TABLE reading (
   event TEXT,
   event_s REAL,
   wick_number INTEGER,
+  throw_distance_m REAL,
+  throw_blind TEXT,
   throw_room TEXT,
   rater TEXT,
   note TEXT,

@@ -280,7 +280,7 @@ test_any_log (void)
         for (guint k = g_rand_int_range (random, 0, 3); k > 0; k--)
           for (guint sample = test_craft_add_sample (data, i, "x"), b = g_rand_int_range (random, 0, 4); b > 0; b--)
             for (guint burn = test_craft_add_burn (data, sample), hour = 0; hour <= 4; hour++)
-              for (guint row = test_craft_add_reading (data, burn, hour * 60), c = 0; c < WB_N_COLUMNS; c++)
+              for (guint row = test_craft_add_reading (data, burn, hour * 60), c = 0; c <= WB_COLUMN_WICK_NUMBER; c++)
                 if (g_rand_double (random) < 0.3 && c != WB_COLUMN_POOL_FULL && c != WB_COLUMN_WICK_NUMBER)
                   test_craft_set (data, row, c, any_value (random, c));
       answer = wb_craft_answer_new (data, NULL, seed % 3, 0, NULL, NULL);

@@ -200,6 +200,12 @@ static const RowCase row_cases[] = {
   { "wick_step=0", "wick_step", NULL },
   { "wick_step=3", NULL, NULL },
   { "wick_count=13", "wick_count", NULL },
+  { "wick_count=2|wick_number=2", NULL, NULL },
+  { "wick_count=2|wick_number=3", "wick_number", NULL },
+  { "wick_number=3", NULL, NULL }, /* how many it has may stand in another row */
+  { "wick_number=1.5", "wick_number", NULL },
+  { "throw_distance_m=51", "throw_distance_m", NULL },
+  { "throw_blind=maybe", "throw_blind", NULL },
   { "wick_spacing_mm=4", "wick_spacing_mm", NULL },
   { "cure_days=401", "cure_days", NULL },
   { "wax_height_mm=4", "wax_height_mm", NULL },
@@ -297,7 +303,7 @@ test_values (void)
   g_autofree char *bytes =
     one_row ("wick_step=3|wick_count=2|load_basis=total|poured_on=2026-02-14|lit_at=2026-03-02T08:07:00+01:00|pool_a_mm=full|"
              "pool_b_mm=70.5|soot=0|alone=yes|event=relit|throw_room=hall|note=calm|set_aside=chipped|burn_kind=short|"
-             "flame_state=starving|mass_g=|dye=  Moss ",
+             "flame_state=starving|mass_g=|dye=  Moss |wick_number=2|throw_distance_m=2.5|throw_blind=no",
              ",");
   g_autoptr (Reading) reading = reading_new (bytes, -1);
   WbLogRow *row = reading->row;
@@ -322,6 +328,9 @@ test_values (void)
   g_assert_cmpfloat (row->values[WB_COLUMN_ALONE], ==, 1);
   g_assert_cmpfloat (row->values[WB_COLUMN_EVENT], ==, WB_EVENT_RELIT);
   g_assert_cmpfloat (row->values[WB_COLUMN_FLAME_STATE], ==, WB_FLAME_STARVING);
+  g_assert_cmpfloat (row->values[WB_COLUMN_WICK_NUMBER], ==, 2);
+  g_assert_cmpfloat (row->values[WB_COLUMN_THROW_DISTANCE_M], ==, 2.5);
+  g_assert_cmpfloat (row->values[WB_COLUMN_THROW_BLIND], ==, 0);
   g_assert_true (isnan (row->values[WB_COLUMN_MASS_G]));
   g_assert_true (isnan (row->values[WB_COLUMN_FLAME_DATUM]));
   g_assert_cmpstr (row->throw_room, ==, "hall");

@@ -175,6 +175,8 @@ full_row (guint turn, GRand *rand)
     }
   for (guint c = WB_COLUMN_RING_12_MM; c <= WB_COLUMN_RING_9_MM; c++)
     row->values[c] = turn % 3 == 2 ? g_rand_double (rand) * row->inner_diameter_mm / 2 : NAN;
+  if (row->wick_count != WB_INTEGER_NONE && row->values[WB_COLUMN_WICK_NUMBER] > row->wick_count)
+    row->values[WB_COLUMN_WICK_NUMBER] = row->wick_count;
   row->extra = g_new0 (char *, 3);
   row->extra[0] = g_strdup (turn % 2 == 0 ? " kept blanks " : "");
   row->extra[1] = g_strdup (texts[turn % G_N_ELEMENTS (texts)]);

@@ -134,6 +134,7 @@ test_protocol (void)
   g_assert_cmpfloat (protocol->burn_s, ==, 14400);
   g_assert_cmpfloat (protocol->interval_upper_s, ==, 3600);
   g_assert_cmpfloat (protocol->last_inch_interval_s, ==, 900);
+  g_assert_cmpfloat (protocol->stagger_s, ==, 120);
   g_assert_cmpfloat (protocol->trim_mm, ==, 6);
   g_assert_cmpfloat (protocol->window_low, ==, 0.75);
   g_assert_cmpfloat (protocol->window_high, ==, 1.25);

@@ -346,13 +346,13 @@ test_two_in_one_row (void)
   g_assert_cmpstr (remark->also[1], ==, "soot");
 }
 
-/* Rater and event tell observations of one minute apart; a control is told by load 0. */
+/* Rater, event and wick tell observations of one minute apart; a control is told by load 0. */
 static void
 test_identity (void)
 {
   g_autoptr (WbStoreImport) import = new_import (NULL);
   g_autoptr (WbLogRow) one = test_row (2, "A1", 1, 60), by_ada = test_row (3, "A1", 1, 60), event = test_row (4, "A1", 1, 60);
-  g_autoptr (WbLogRow) scented = test_row (5, "A1", 1, 120);
+  g_autoptr (WbLogRow) scented = test_row (5, "A1", 1, 120), wick = test_row (6, "A1", 1, 60), other_wick = test_row (7, "A1", 1, 60);
 
   one->values[WB_COLUMN_THROW] = 3;
   by_ada->rater = g_strdup ("Ada");
@@ -360,7 +360,14 @@ test_identity (void)
   event->values[WB_COLUMN_EVENT] = WB_EVENT_SNUFFED;
   event->values[WB_COLUMN_THROW] = 5;
   scented->fragrance = g_strdup ("Harbour");
+  wick->values[WB_COLUMN_WICK_NUMBER] = 1;
+  other_wick->values[WB_COLUMN_WICK_NUMBER] = 2;
+  wick->values[WB_COLUMN_FLAME_MM] = 21;
+  other_wick->values[WB_COLUMN_FLAME_MM] = 34;
   g_assert_cmpint (test_judge (import, one, NULL), ==, WB_IMPORT_ACCEPTED);
+  g_assert_cmpint (test_judge (import, wick, NULL), ==, WB_IMPORT_ACCEPTED);
+  g_assert_cmpint (test_judge (import, other_wick, NULL), ==, WB_IMPORT_ACCEPTED);
+  g_assert_cmpint (test_judge (import, other_wick, NULL), ==, WB_IMPORT_KNOWN);
   g_assert_cmpint (test_judge (import, by_ada, NULL), ==, WB_IMPORT_ACCEPTED);
   g_assert_cmpint (test_judge (import, event, NULL), ==, WB_IMPORT_ACCEPTED);
   g_assert_cmpint (test_judge (import, one, NULL), ==, WB_IMPORT_KNOWN);
@@ -562,7 +569,7 @@ main (int   argc,
   g_test_add_func ("/store/import/a-later-file-completes-the-record", test_completes_record);
   g_test_add_func ("/store/import/a-pool-is-read-in-one-way", test_ways_of_reading_a_pool);
   g_test_add_func ("/store/import/every-contradicting-column-is-named", test_two_in_one_row);
-  g_test_add_func ("/store/import/rater-and-event-tell-observations-apart", test_identity);
+  g_test_add_func ("/store/import/rater-event-and-wick-tell-observations-apart", test_identity);
   g_test_add_func ("/store/import/two-diameters-are-two-vessels", test_two_vessels);
   g_test_add_func ("/store/import/an-empty-name-is-refused", test_needed_cells);
   g_test_add_func ("/store/import/unknown-columns-come-back", test_unknown_columns);
