@@ -28,16 +28,19 @@ typedef struct
   double *first_time;  /* n_groups: smallest t > 0 */
   double  start_sigma;
   double  scale;       /* largest |y| */
+  bool    noise_untold; /* too few plain readings to tell the noise of one by */
 } WbCalcGrowthLayout;
 
 /*
  * Sorts the readings, decides which groups can be fitted and fills status, counts
  * and lower_bound of all. WB_CALC_TOO_FEW when none can. Where groups borrow from
  * each other, one whose readings all are censored takes part too. pace_known: there
- * is an opinion on how far paces differ, so that one group's is enough to go by.
+ * is an opinion on how far paces differ, so that one group's is enough to go by. noise_known:
+ * there is one on a reading's noise, for readings that cannot tell it.
  */
 WbCalcStatus wb_calc_growth_layout_new (const WbCalcGrowthData *data,
                                         bool                    pace_known,
+                                        bool                    noise_known,
                                         WbCalcGrowthGroup      *groups,
                                         WbCalcGrowthLayout    **layout);
 void         wb_calc_growth_layout_free (WbCalcGrowthLayout *layout);

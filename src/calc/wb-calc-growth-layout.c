@@ -8,7 +8,10 @@
 
 #include "wb-calc-growth-start-private.h"
 
-/* Groups with plain readings at two times or more that must be there before others may borrow their pace; with an opinion on how far paces differ one is enough. */
+/*
+ * Groups that tell their pace, by plain readings at two times or more, that must be there before others may borrow it. With an
+ * opinion on how far paces differ one is enough, and one that was short of the wall at a time and at it at another will do.
+ */
 #define MIN_LENDERS 2
 
 /* A level to begin with where every reading is at the wall, as a multiple of it. */
@@ -253,12 +256,48 @@ start_at_wall (const WbCalcGrowthLayout *layout,
   return true;
 }
 
+/*
+ * A group with plain readings at one time and others at the wall later: any pace from the
+ * quickest that gets there does as well. It begins where one that was at the wall all along does, if that is higher.
+ */
+static void
+start_short_of_wall (const WbCalcGrowthLayout *layout,
+                     size_t                    first,
+                     WbCalcGrowthStart        *start)
+{
+  double wall = 0.0, y = 0.0, t = 0.0;
+  size_t n = 0;
+
+  for (size_t i = first; i < layout->n_readings; i++)
+    if (layout->censored[i])
+      wall = fmax (wall, layout->y[i]);
+    else if (layout->t[i] > 0.0)
+      {
+        y += layout->y[i];
+        t = layout->t[i];
+        n++;
+      }
+  y /= (double) n;
+  if (AT_WALL * wall <= fmax (start->level, y))
+    return;
+  start->level = AT_WALL * wall;
+  start->pace = -t / log1p (-y / start->level);
+}
+
+/* Tells how far it grew at one time, and that it was at the wall at another: that is something about its pace. */
+static bool
+is_bracketed (const WbCalcGrowthStart *start)
+{
+  return start->n_plain == 1 && start->n_times >= 2;
+}
+
 /* Goes through the groups; without `lenders` the ones that need others' pace are left out. */
 static size_t
 fill (WbCalcGrowthLayout     *layout,
       const WbCalcGrowthData *data,
       const Listing           listings[3],
       WbCalcGrowthGroup      *groups,
+      bool                    pace_known,
       bool                    lenders)
 {
   size_t n_lenders = 0;
@@ -278,7 +317,9 @@ fill (WbCalcGrowthLayout     *layout,
                                             layout->censored + mark.readings,
                                             group->n_readings,
                                             &start);
-      if (group->status == WB_CALC_OK && start.n_plain >= 2)
+      if (group->status == WB_CALC_OK && is_bracketed (&start))
+        start_short_of_wall (layout, mark.readings, &start);
+      if (group->status == WB_CALC_OK && (start.n_plain >= 2 || (pace_known && is_bracketed (&start))))
         n_lenders++;
       else if (group->status == WB_CALC_OK && !lenders)
         group->status = WB_CALC_TOO_FEW;
@@ -302,14 +343,17 @@ reset (WbCalcGrowthLayout *layout)
 static WbCalcStatus
 close (WbCalcGrowthLayout *layout,
        WbCalcGrowthGroup  *groups,
-       bool                borrow)
+       bool                borrow,
+       bool                noise_known)
 {
   layout->run_first[layout->n_runs] = layout->n_readings;
   layout->unit_first[layout->n_units] = layout->n_runs;
   layout->group_first[layout->n_groups] = layout->n_units;
   if (layout->n_groups == 0)
     return WB_CALC_TOO_FEW;
-  if (layout->n_plain <= (borrow ? 2 : 2 * layout->n_groups))
+  /* a level and a pace each: what is left tells the noise */
+  layout->noise_untold = layout->n_plain <= (borrow ? 2 : 2 * layout->n_groups);
+  if (layout->noise_untold && !(noise_known && layout->n_plain > 0))
     {
       for (size_t g = 0; g < layout->n_groups; g++)
         groups[layout->group_id[g]].status = WB_CALC_TOO_FEW;
@@ -324,6 +368,7 @@ close (WbCalcGrowthLayout *layout,
 WbCalcStatus
 wb_calc_growth_layout_new (const WbCalcGrowthData *data,
                            bool                    pace_known,
+                           bool                    noise_known,
                            WbCalcGrowthGroup      *groups,
                            WbCalcGrowthLayout    **layout)
 {
@@ -340,12 +385,12 @@ wb_calc_growth_layout_new (const WbCalcGrowthData *data,
     status = WB_CALC_NO_MEMORY;
   else
     {
-      if (fill (*layout, data, listings, groups, true) < (pace_known ? 1 : MIN_LENDERS))
+      if (fill (*layout, data, listings, groups, pace_known, true) < (pace_known ? 1 : MIN_LENDERS))
         {
           reset (*layout);
-          fill (*layout, data, listings, groups, false);
+          fill (*layout, data, listings, groups, pace_known, false);
         }
-      status = close (*layout, groups, data->borrow);
+      status = close (*layout, groups, data->borrow, noise_known);
     }
   for (size_t i = 0; i < 3; i++)
     listing_clear (&listings[i]);

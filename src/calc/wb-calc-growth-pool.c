@@ -203,6 +203,7 @@ evaluate (const double *x,
 
 static void
 init_search (WbCalcGrowthModel *model,
+             double             reading_sd,
              WbCalcKeepGoing    keep_going,
              void              *user)
 {
@@ -218,7 +219,8 @@ init_search (WbCalcGrowthModel *model,
       wb_calc_spreads_add (search, spread->held ? 0.0 : log (spread->start), log (SPREAD_FLOOR), log (SPREAD_CEILING), spread->held,
                            !(spread->factor > 1.0));
     }
-  wb_calc_spreads_add (search, log (layout->start_sigma), scale + log (SIGMA_FLOOR), scale + log (SIGMA_CEILING), false, false);
+  wb_calc_spreads_add (search, log (layout->noise_untold ? reading_sd : layout->start_sigma), scale + log (SIGMA_FLOOR),
+                       scale + log (SIGMA_CEILING), layout->noise_untold, false);
   wb_calc_spreads_add (search, 0.0, -EXPONENT_REACH, EXPONENT_REACH, true, false);
 }
 
@@ -477,7 +479,7 @@ fit (WbCalcGrowthModel       *model,
                                       prior->pace_sd > 0.0 ? prior->pace_sd : USUAL_PACE_SD);
   if (status != WB_CALC_OK)
     return status;
-  init_search (model, keep_going, user);
+  init_search (model, prior->reading_sd, keep_going, user);
   status = wb_calc_spreads_run (&model->search);
   if (status == WB_CALC_OK && model->data.may_bend)
     status = try_bend (model);
@@ -500,7 +502,8 @@ static bool
 is_bad_prior (const WbCalcGrowthPrior *prior)
 {
   return is_bad_spread (&prior->between_units) || is_bad_spread (&prior->between_runs) || is_bad_spread (&prior->between_paces)
-         || is_bad_spread (&prior->between_groups) || is_bad_spread (&prior->of_columns) || !(prior->pace_sd >= 0.0);
+         || is_bad_spread (&prior->between_groups) || is_bad_spread (&prior->of_columns) || !(prior->pace_sd >= 0.0)
+         || !(prior->reading_sd >= 0.0) || isinf (prior->reading_sd);
 }
 
 static WbCalcStatus
@@ -555,8 +558,8 @@ wb_calc_growth_fit_pooled (const WbCalcGrowthData  *data,
     status = WB_CALC_BAD_INPUT;
   if (status == WB_CALC_OK)
     {
-      status = wb_calc_growth_layout_new (data, prior != NULL && prior->between_paces.factor > 1.0, pool->groups,
-                                          &pool->model->layout);
+      status = wb_calc_growth_layout_new (data, prior != NULL && prior->between_paces.factor > 1.0,
+                                          prior != NULL && prior->reading_sd > 0.0, pool->groups, &pool->model->layout);
       blank_figures (pool);
     }
   if (status == WB_CALC_OK && !keep_data (pool->model, data))

@@ -120,6 +120,7 @@ typedef struct
   WbCalcGrowthSpread between_groups; /* of ln A around the columns' sum, with borrow */
   WbCalcGrowthSpread of_columns;     /* of the random columns' coefficients */
   double             pace_sd;        /* of the common ln tau around where the readings' own curves begin; 0: next to nothing, 3 */
+  double             reading_sd;     /* sigma where too few plain readings are there to tell it; 0: then nothing is fitted */
 } WbCalcGrowthPrior;
 
 /*
@@ -129,8 +130,9 @@ typedef struct
  *                          belongs to it do not; or nothing above 0 was read: none stands
  *   WB_CALC_ONLY_CENSORED  only `lower_bound` stands; where groups borrow, figures stand that rest on the others
  *   WB_CALC_TOO_FEW        no reading at a time above 0; or plain readings at one time only and fewer than two
- *                          other groups to lend their pace; or all groups together hold no more plain readings
- *                          than two a group; or columns that depend on each other leave its level open. Where groups
+ *                          other groups to lend their pace (with an opinion on how far paces differ: none that has
+ *                          plain readings at two times, or at one and others at the wall); or, without `reading_sd`,
+ *                          all groups together hold no more plain readings than two a group; or columns that depend on each other leave its level open. Where groups
  *                          borrow, a group without readings has figures all the same
  *   WB_CALC_UNIDENTIFIED   figures are given, but sd (ln A) > 0.5 or sd (ln tau) > 1, or A is more than ten times the largest reading:
  *                          no estimate

@@ -40,7 +40,7 @@ char          *wb_commands_dup_number   (double value, int decimals);
 char          *wb_commands_dup_p        (double p);
 /* A chance in whole percent, as the report has it: "<1 %", "38 %", ">99 %"; "-" where it is not known. Caller frees. */
 char          *wb_commands_dup_chance   (double chance);
-/* "3.21 (2.9 to 3.6)", "76 or more", "-". Caller frees. */
+/* "3.21 (2.9 to 3.6)", "76 or more", "1 to 2", "-". Caller frees. */
 char          *wb_commands_dup_interval (double value, double low, double high, int decimals);
 
 G_END_DECLS

@@ -171,6 +171,8 @@ wb_commands_dup_interval (double value,
 
   if (!isfinite (value) && isfinite (low) && !isfinite (high))
     return g_strdup_printf ("%s or more", from);
+  if (!isfinite (value) && isfinite (low) && isfinite (high))
+    return g_strdup_printf ("%s to %s", from, to);
   if (!isfinite (value))
     return g_steal_pointer (&middle);
   if (isfinite (low) && isfinite (high))

@@ -13,6 +13,7 @@
 #include "wb-craft-vessel-private.h"
 
 #define COVERAGE 0.9
+#define LOOSE_PACE_SD 0.3  /* of ln tau: from here on a curve that is drawn straight from its estimate no longer runs through the readings */
 #define DRAWS 1024         /* of a chance that the next candle is told by */
 #define SEED 1             /* of intervals: the same data give the same interval */
 
@@ -34,6 +35,7 @@
 #define COMMON_PACE_SD 1.0
 #define TREND_SD 0.02
 #define ROOM_SD 0.01
+#define READING_SD_MM 1.0  /* of a pool by a ruler, where the readings are too few to tell it */
 #define N_COVARIATES WB_CRAFT_MEANS_N_COVARIATES
 
 double
@@ -62,6 +64,7 @@ choose_prior (WbCraftSpread earlier,
     .between_groups = { CELL_SD, DEVIATION_FACTOR },
     .of_columns = { WICK_SD, DEVIATION_FACTOR },
     .pace_sd = COMMON_PACE_SD,
+    .reading_sd = READING_SD_MM,
   };
 
   if (!replicated)
@@ -85,7 +88,7 @@ static const WbCraftGrowth no_growth = {
   .status = WB_CRAFT_FIT_NO_READINGS,
   .pool_limit_mm = { NAN, NAN, NAN }, .tau_h = { NAN, NAN, NAN }, .full_pool_h = { NAN, NAN, NAN },
   .p_in_window = NAN, .p_never = NAN, .log_limit = NAN, .log_tau = NAN, .var_limit = NAN, .var_tau = NAN, .cov = NAN,
-  .exponent = NAN, .df = NAN, .df_tau = NAN, .sample_sd = NAN, .burn_sd = NAN, .noise_mm = NAN, .at_wall_h = NAN,
+  .exponent = NAN, .df = NAN, .df_tau = NAN, .sample_sd = NAN, .burn_sd = NAN, .noise_mm = NAN, .at_wall_h = NAN, .short_h = NAN,
 };
 
 static WbCraftFitStatus
@@ -222,6 +225,19 @@ foretell (const WbDataset         *data,
     rule_out_never (group, inner, growth);
 }
 
+/*
+ * Every burn was seen at the wall, but the curve is loose: when it came there is known from the readings themselves, as
+ * between the last one short of it and the first one at it.
+ */
+static void
+tell_bracket (WbCraftGrowth *growth)
+{
+  double value = growth->full_pool_h.value;
+
+  growth->full_pool_h = (WbCraftInterval) { isnan (value) ? NAN : CLAMP (value, growth->short_h, growth->at_wall_h), growth->short_h, growth->at_wall_h };
+  growth->p_never = 0;
+}
+
 /* early: every reading at the wall, the first of them before the window opens. */
 static void
 fill (const WbDataset         *data,
@@ -251,8 +267,13 @@ fill (const WbDataset         *data,
     }
   if (group->status == WB_CALC_UNIDENTIFIED)
     {
-      /* a factor of two or more either way is no figure: the status says so alone */
+      /* a factor of two or more either way is no figure: the status says so, and what the readings say without a curve */
       growth->p_in_window = NAN;
+      if (always)
+        {
+          growth->pool_limit_mm.low = group->lower_bound;
+          tell_bracket (growth);
+        }
       return;
     }
   growth->log_limit = group->log_level;
@@ -268,6 +289,8 @@ fill (const WbDataset         *data,
   if (!isnan (group->log_pace))
     growth->tau_h = log_interval (group->log_pace, group->var_log_pace, group->df_pace);
   foretell (data, group, cell, stage, always, growth);
+  if (always && group->var_log_pace > LOOSE_PACE_SD * LOOSE_PACE_SD)
+    tell_bracket (growth);
 }
 
 /* No fit at all: what was read is told, and that no curve came of it. */
@@ -523,12 +546,15 @@ wb_craft_growth_estimate (WbCraftMemo          *memo,
   for (guint cell = 0; cell < n_cells && on_keep_going (&going); cell++)
     {
       growth[cell].at_wall_h = readings.wall_n[cell] > 0 ? readings.wall_sum[cell] / readings.wall_n[cell] : NAN;
+      growth[cell].short_h = readings.wall_n[cell] > 0 ? readings.short_sum[cell] / readings.wall_n[cell] : NAN;
       if (pool.groups != NULL && pool.groups[cell].n_readings > 0)
         fill (data, &pool.groups[cell], cell, stage, readings.wall_n[cell] >= pool.groups[cell].n_runs,
               status_of (&pool.groups[cell], is_replicated (&readings), earlier.factor > 0),
               growth[cell].at_wall_h <= window_low (data) * due_h (data, cell, stage), &growth[cell]);
       else if (readings.held[cell] > 0)
         growth[cell].status = WB_CRAFT_FIT_HELD;
+      else if (readings.zero[cell] > 0)
+        growth[cell].status = WB_CRAFT_FIT_NO_POOL;
     }
   if (pool.groups == NULL)
     tell_failed (&readings, growth);
@@ -721,6 +747,7 @@ static const struct { const char *key, *label; } statuses[] = {
   [WB_CRAFT_FIT_STATED] = { "spread_stated",
     N_("fitted; no combination has a second sample: a spread between samples of about 4 % is assumed, give or take a factor of two") },
   [WB_CRAFT_FIT_HELD] = { "held", N_("every pool is held by an earlier ring") },
+  [WB_CRAFT_FIT_NO_POOL] = { "no_pool", N_("no melt pool formed: every one was read as 0") },
   [WB_CRAFT_FIT_FAILED] = { "failed", N_("no curve was found that fits") },
 };
 

@@ -18,6 +18,7 @@ typedef enum
   WB_CRAFT_FIT_EARLIER,       /* fitted; no cell has a second sample: the spread is that of the notebook's other experiments */
   WB_CRAFT_FIT_STATED,        /* fitted; nor have they: the spread is a stated opinion */
   WB_CRAFT_FIT_HELD,          /* every pool is held by an earlier ring */
+  WB_CRAFT_FIT_NO_POOL,       /* every pool was read as 0: none formed */
   WB_CRAFT_FIT_FAILED         /* did not converge */
 } WbCraftFitStatus;
 
@@ -37,6 +38,7 @@ typedef struct
   double           sample_sd, burn_sd;   /* of log D-infinity */
   double           noise_mm;
   double           at_wall_h;            /* mean over burns of the first reading at the wall; NAN: none was */
+  double           short_h;              /* over the same burns, of the last one short of it before, 0 where there was none */
   guint            samples, burns, readings, censored;
 } WbCraftGrowth;
 

@@ -20,7 +20,9 @@ typedef struct
   GArray *run_burn;    /* guint: the burn of each run, in the figures */
   guint  *held;        /* a cell: burns held by a ring */
   double *wall_sum;    /* a cell: sum over burns of the first reading at the wall, h */
+  double *short_sum;   /* over the same burns, of the last reading short of the wall before it; 0 where there was none */
   guint  *wall_n;
+  guint  *zero;        /* a cell: readings that no pool had formed, which say nothing of its growth */
 } WbCraftPoolReadings;
 
 void wb_craft_pool_readings_init   (WbCraftPoolReadings *self,

@@ -23,6 +23,8 @@ wb_craft_pool_readings_init (WbCraftPoolReadings *self,
   self->run_burn = g_array_new (FALSE, FALSE, sizeof (guint));
   self->held = g_new0 (guint, n_cells);
   self->wall_sum = g_new0 (double, n_cells);
+  self->short_sum = g_new0 (double, n_cells);
+  self->zero = g_new0 (guint, n_cells);
   self->wall_n = g_new0 (guint, n_cells);
 }
 
@@ -39,6 +41,8 @@ wb_craft_pool_readings_clear (WbCraftPoolReadings *self)
   g_array_unref (self->run_burn);
   g_free (self->held);
   g_free (self->wall_sum);
+  g_free (self->short_sum);
+  g_free (self->zero);
   g_free (self->wall_n);
 }
 
@@ -78,7 +82,9 @@ add_burn (WbCraftPoolReadings *self,
 
       if (minute <= 0 || minute > burn->last_min)
         continue;
-      if (wb_readings_get_pool (data->readings, row, inner, &pool) && pool.diameter_mm > 0)
+      if (wb_readings_get_pool (data->readings, row, inner, &pool) && !(pool.diameter_mm > 0))
+        self->zero[burn->cell]++;
+      else if (wb_readings_get_pool (data->readings, row, inner, &pool))
         {
           add_reading (self, run, minute / 60, pool.both_at_wall ? inner : pool.diameter_mm, pool.at_wall);
           read_at = minute;
@@ -91,6 +97,20 @@ add_burn (WbCraftPoolReadings *self,
         }
     }
   return added;
+}
+
+/* When the pool of a run, the last one added, was last read short of the wall before it was seen there; 0: it was not. */
+static double
+last_short_h (const WbCraftPoolReadings *self,
+              size_t                     run,
+              double                     full_h)
+{
+  double last = 0;
+
+  for (guint i = self->run->len; i > 0 && g_array_index (self->run, size_t, i - 1) == run; i--)
+    if (!g_array_index (self->censored, bool, i - 1) && g_array_index (self->t, double, i - 1) < full_h)
+      last = MAX (last, g_array_index (self->t, double, i - 1));
+  return last;
 }
 
 void
@@ -130,6 +150,7 @@ wb_craft_pool_readings_gather (WbCraftPoolReadings  *self,
       if (!isnan (burn->full_seen_h))
         {
           self->wall_sum[burn->cell] += burn->full_seen_h;
+          self->short_sum[burn->cell] += last_short_h (self, run, burn->full_seen_h);
           self->wall_n[burn->cell]++;
         }
     }

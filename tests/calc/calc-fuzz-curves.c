@@ -280,7 +280,7 @@ calc_fuzz_pool (CalcFuzz *fuzz)
   gsize n_runs = 1 + calc_fuzz_below (fuzz, 6);
   WbCalcGrowthData data = { calc_fuzz_below (fuzz, MOST + 1), t, y, calc_fuzz_chance (fuzz, 0.7) ? censored : NULL, run,
                             n_runs, run_unit, n_units, unit_group, n_groups };
-  WbCalcGrowthPrior prior = { { 0.04, 3.0 }, { 0.04, 3.0 }, { 0.2, 2.0 }, { 0.03, 2.5 }, { 0.05, 2.5 }, 1.0 };
+  WbCalcGrowthPrior prior = { { 0.04, 3.0 }, { 0.04, 3.0 }, { 0.2, 2.0 }, { 0.03, 2.5 }, { 0.05, 2.5 }, 1.0, calc_fuzz_chance (fuzz, 0.5) ? 1.0 : 0.0 };
   double columns[2 * 4], column_sd[2] = { INFINITY, 0.0 }, covariates[6], covariate_sd = 0.02;
   gsize paces[4];
   bool bad;

@@ -266,6 +266,73 @@ test_cancel (void)
   g_assert_cmpint (left, ==, -1);
 }
 
+/* Two readings a group tell a level and a pace each and no noise: without an opinion on it that is refused. */
+static void
+test_noise_untold (void)
+{
+  g_autoptr (CalcGrowthBench) bench = calc_growth_bench_new ();
+  WbCalcGrowthPrior prior = { .between_units = { 0.04, 2.0 }, .between_runs = { 0.02, 2.0 }, .between_paces = { 0.05, 2.0 }, .pace_sd = 1.0 };
+  WbCalcGrowthPool pool;
+  WbCalcGrowthData data;
+
+  for (gsize g = 0; g < 3; g++)
+    {
+      gsize group, run = add_lone_run (bench, &group);
+
+      for (gsize k = 1; k <= 2; k++)
+        calc_growth_bench_read (bench, run, 2.0 * (double) k, (60.0 + 5.0 * (double) g) * -expm1 (-2.0 * (double) k / 1.2), false);
+    }
+  data = calc_growth_bench_data (bench);
+  g_assert_cmpint (wb_calc_growth_fit_pooled (&data, &prior, NULL, NULL, &pool), ==, WB_CALC_TOO_FEW);
+  g_assert_cmpint (pool.groups[1].status, ==, WB_CALC_TOO_FEW);
+  wb_calc_growth_pool_clear (&pool);
+  prior.reading_sd = 0.8;
+  g_assert_cmpint (wb_calc_growth_fit_pooled (&data, &prior, NULL, NULL, &pool), ==, WB_CALC_OK);
+  g_assert_cmpfloat_with_epsilon (pool.sigma, 0.8, 1e-9);
+  for (gsize g = 0; g < 3; g++)
+    {
+      g_assert_cmpint (pool.groups[g].status, ==, WB_CALC_OK);
+      g_assert_cmpfloat_with_epsilon (exp (pool.groups[g].log_level), 60.0 + 5.0 * (double) g, 0.5);
+      g_assert_cmpfloat_with_epsilon (exp (pool.groups[g].log_pace), 1.2, 0.05);
+    }
+  wb_calc_growth_pool_clear (&pool);
+}
+
+/* A group that was short of the wall once and at it later tells a pace, but not how slow it may be. */
+static void
+test_bracketed (void)
+{
+  g_autoptr (CalcGrowthBench) bench = calc_growth_bench_new ();
+  WbCalcGrowthPrior prior = { .between_units = { 0.04, 2.0 }, .between_runs = { 0.02, 2.0 }, .between_paces = { 0.05, 2.0 }, .pace_sd = 1.0,
+                              .reading_sd = 0.8 };
+  WbCalcGrowthPool pool;
+  WbCalcGrowthData data;
+
+  for (gsize g = 0; g < 3; g++)
+    {
+      gsize group, run = add_lone_run (bench, &group);
+
+      calc_growth_bench_read (bench, run, 1.0, 62.0 + (double) g, false);
+      calc_growth_bench_read (bench, run, 2.0, 76.0, true);
+    }
+  data = calc_growth_bench_data (bench);
+  g_assert_cmpint (wb_calc_growth_fit_pooled (&data, &prior, NULL, NULL, &pool), ==, WB_CALC_OK);
+  for (gsize g = 0; g < 3; g++)
+    {
+      double half = 1.645 * sqrt (pool.groups[g].var_log_level);
+
+      g_assert_cmpint (pool.groups[g].n_censored, ==, 1);
+      /* from a curve that is at the wall just in time to one that grows nearly straight */
+      g_assert_cmpfloat (exp (pool.groups[g].log_level - half), <, 80.0);
+      g_assert_cmpfloat (exp (pool.groups[g].log_level + half), >, 120.0);
+    }
+  wb_calc_growth_pool_clear (&pool);
+  /* without an opinion on how far paces differ there is nobody to go by */
+  prior.between_paces.factor = 0.0;
+  g_assert_cmpint (wb_calc_growth_fit_pooled (&data, &prior, NULL, NULL, &pool), ==, WB_CALC_TOO_FEW);
+  wb_calc_growth_pool_clear (&pool);
+}
+
 int
 main (int   argc,
       char *argv[])
@@ -276,6 +343,8 @@ main (int   argc,
   g_test_add_func ("/calc/growth-layout/one-neighbour-is-too-few-to-borrow-a-pace-from", test_no_lenders);
   g_test_add_func ("/calc/growth-layout/one-neighbour-lends-a-pace-that-is-known-to-be-alike", test_one_lender);
   g_test_add_func ("/calc/growth-layout/flat-and-straight-growth-is-named", test_shapes);
+  g_test_add_func ("/calc/growth-layout/noise-that-no-reading-tells-is-stated", test_noise_untold);
+  g_test_add_func ("/calc/growth-layout/short-of-the-wall-once-is-told-as-open", test_bracketed);
   g_test_add_func ("/calc/growth-layout/nothing-to-fit-is-too-few", test_nothing_to_fit);
   g_test_add_func ("/calc/growth-layout/bad-input-is-refused", test_bad_input);
   g_test_add_func ("/calc/growth-layout/a-fit-stops-when-told", test_cancel);

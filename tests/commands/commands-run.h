@@ -35,6 +35,7 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (Run, commands_run_free)
 /* Suites of the room, one a file. */
 void test_commands_answers_add (void);
 void test_commands_earlier_add (void);
+void test_commands_few_add     (void);
 void test_commands_files_add   (void);
 void test_commands_manual_add  (void);
 void test_commands_slips_add   (void);

@@ -39,7 +39,7 @@ test_numbers (void)
     { 76, NAN, 80, "76 (up to 80)" },
     { 76, NAN, NAN, "76" },
     { NAN, 76, NAN, "76 or more" },
-    { NAN, 1, 2, "-" },
+    { NAN, 1, 2, "1 to 2" },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)

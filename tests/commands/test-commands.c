@@ -10,6 +10,7 @@ main (int    argc,
   g_test_init (&argc, &argv, G_TEST_OPTION_ISOLATE_DIRS, NULL);
   test_commands_answers_add ();
   test_commands_earlier_add ();
+  test_commands_few_add ();
   test_commands_files_add ();
   test_commands_manual_add ();
   test_commands_slips_add ();
