@@ -11,6 +11,7 @@
 #include "wb-craft-earlier-private.h"
 #include "wb-craft-estimates-private.h"
 #include "wb-craft-growth-private.h"
+#include "wb-craft-highest-private.h"
 #include "wb-craft-lend-private.h"
 #include "wb-craft-means-private.h"
 #include "wb-craft-scale-private.h"
@@ -252,11 +253,15 @@ fit_values (const Job      *job,
             Fit            *fit)
 {
   WbCraftDraw *draw = fit->draw;
+  g_autoptr (WbCraftHighest) highest
+      = draw->look != WB_CRAFT_LOOK_END ? wb_craft_highest_new (job->data, job->figures, draw->figure, job->estimates->room_c) : NULL;
   g_autoptr (GArray) values
-      = wb_craft_estimates_gather (job->data, job->figures, draw->figure, draw->stage, draw->look != WB_CRAFT_LOOK_END,
+      = wb_craft_estimates_gather (job->data, job->figures, draw->figure, draw->stage, draw->look != WB_CRAFT_LOOK_END, highest,
                                    job->estimates->room_c);
   WbCraftMeanPrior prior = wb_craft_earlier_get_prior (job->estimates->earlier, draw->figure);
 
+  if (highest != NULL)
+    prior.reader_sd = highest->reader_sd;
   if (values->len == 0)
     return FALSE;
   for (guint i = 0; i < values->len; i++)

@@ -185,7 +185,7 @@ ask_means (WbCraftMemo          *memo,
            WbFigure              figure,
            double                room_c)
 {
-  g_autoptr (GArray) values = wb_craft_estimates_gather (data, figures, figure, WB_STAGE_ALL, FALSE, room_c);
+  g_autoptr (GArray) values = wb_craft_estimates_gather (data, figures, figure, WB_STAGE_ALL, FALSE, NULL, room_c);
   g_autofree double *spreads = g_new (double, 2 * DRAWS);
   WbCraftMeanPrior prior = wb_craft_scale_get_prior (figure);
   const WbCraftMeans *means = NULL;

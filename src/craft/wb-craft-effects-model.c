@@ -75,7 +75,7 @@ fill_by_model (WbCraftEffectsModel    *self,
                const WbCraftEstimates *estimates,
                WbFigure                figure)
 {
-  g_autoptr (GArray) values = wb_craft_estimates_gather (data, figures, figure, WB_STAGE_ALL, FALSE, estimates->room_c);
+  g_autoptr (GArray) values = wb_craft_estimates_gather (data, figures, figure, WB_STAGE_ALL, FALSE, NULL, estimates->room_c);
   g_autofree WbCraftEstimate *cells = g_new0 (WbCraftEstimate, MAX (self->n_cells, 1));
   WbCraftMeanPrior prior = wb_craft_earlier_get_prior (estimates->earlier, figure);
 

@@ -2,19 +2,22 @@
 #pragma once
 
 #include "wb-craft-estimates.h"
+#include "wb-craft-highest-private.h"
 #include "wb-craft-ratings-private.h"
 
 G_BEGIN_DECLS
 
 /*
  * What the burns that count say of a figure, on its scale: WbCraftMeanValue. room_c
- * stands in where a burn has no room temperature. Caller unrefs.
+ * stands in where a burn has no room temperature. Of the worst of each burn `highest`
+ * tells, if given; NULL: as it was read. Caller unrefs.
  */
 GArray *wb_craft_estimates_gather (const WbDataset      *data,
                                    const WbCraftFigures *figures,
                                    WbFigure              figure,
                                    WbStage               stage,
                                    gboolean              worst,
+                                   const WbCraftHighest *highest,
                                    double                room_c);
 
 /* Mean room of the burns read, °C: figures that lean on it are told at this. */

@@ -42,6 +42,7 @@ wb_craft_estimates_gather (const WbDataset      *data,
                            WbFigure              figure,
                            WbStage               stage,
                            gboolean              worst,
+                           const WbCraftHighest *highest,
                            double                room_c)
 {
   GArray *values = g_array_new (FALSE, FALSE, sizeof (WbCraftMeanValue));
@@ -54,8 +55,11 @@ wb_craft_estimates_gather (const WbDataset      *data,
       if (!wb_craft_burn_speaks (data, burn, figure) || (stage != WB_STAGE_ALL && burn->stage != stage))
         continue;
       value.number = wb_dataset_get_burn (data, burn->burn)->number;
-      value.y = wb_craft_scale_from (figure, wb_craft_burn_get (burn, figure, worst),
-                                     isnan (burn->room_c) ? room_c : burn->room_c);
+      if (worst && highest != NULL)
+        value.y = highest->burn[i];
+      else
+        value.y = wb_craft_scale_from (figure, wb_craft_burn_get (burn, figure, worst),
+                                       isnan (burn->room_c) ? room_c : burn->room_c);
       if (!isnan (value.y))
         g_array_append_val (values, value);
     }
@@ -159,7 +163,7 @@ estimate_figure (const Job       *job,
 {
   WbCraftEstimates *self = job->estimates;
   WbStage stage = place == WB_STAGE_ALL ? job->asked : place;
-  g_autoptr (GArray) values = wb_craft_estimates_gather (job->data, job->figures, figure, stage, worst, job->room_c);
+  g_autoptr (GArray) values = wb_craft_estimates_gather (job->data, job->figures, figure, stage, worst, NULL, job->room_c);
   WbCraftMeanPrior prior = wb_craft_earlier_get_prior (self->earlier, figure);
 
   for (guint i = 0; i < self->n_cells; i++)

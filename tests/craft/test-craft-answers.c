@@ -92,7 +92,7 @@ test_obvious_best (void)
 static void
 test_danger_near_the_end (void)
 {
-  const double strength[] = { 4.0, 5.0 };
+  const double strength[] = { 3.7, 5.0 };
   WbDataset *data = test_craft_data_new ();
   g_autoptr (WbCraftAnswer) answer = NULL;
   const WbCraftRanked *hot;
