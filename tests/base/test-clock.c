@@ -172,6 +172,95 @@ test_zone_rule (void)
   assert_now (clock, "2026-07-01T12:00:00+02:00");
 }
 
+/* Two processes under it: the second one's wall clock was set back half an hour, its steady time went on. */
+static void
+test_steady_of_its_own (void)
+{
+  WbClock *clock = get_clock ("2026-03-02T18:31:00Z,0;steady=2026-03-02T19:01:00Z", "UTC");
+
+  assert_now (clock, "2026-03-02T18:31:00+00:00");
+  g_assert_cmpint (wb_clock_steady_us (clock) - wb_clock_now (clock).utc_us, ==, 1800 * SECOND);
+  g_assert_cmpstr (wb_clock_get_boot_id (clock), ==, "test");
+  wb_clock_advance (clock, 60 * SECOND);
+  assert_now (clock, "2026-03-02T18:32:00+00:00");
+  g_assert_cmpint (wb_clock_steady_us (clock) - wb_clock_now (clock).utc_us, ==, 1800 * SECOND);
+}
+
+static void
+test_reboot (void)
+{
+  WbClock *clock = get_clock ("2026-03-02T18:31:00Z,0;boot=first", "UTC");
+
+  g_assert_cmpstr (wb_clock_get_boot_id (clock), ==, "first");
+  wb_clock_advance (clock, 60 * SECOND);
+  wb_clock_reboot (clock, "second");
+  g_assert_cmpstr (wb_clock_get_boot_id (clock), ==, "second");
+  assert_now (clock, "2026-03-02T18:32:00+00:00");
+  g_assert_cmpint (wb_clock_steady_us (clock), ==, 0);
+  wb_clock_advance (clock, 60 * SECOND);
+  g_assert_cmpint (wb_clock_steady_us (clock), ==, 60 * SECOND);
+}
+
+/* A maker carries the laptop to another country, or mends its zone, while the program runs. */
+static void
+test_another_zone (void)
+{
+  WbClock *clock = get_clock ("2026-07-01T12:00:00+02:00,0", "Europe/Berlin");
+  gint64 before = wb_clock_now (clock).utc_us;
+
+  g_assert_false (wb_clock_refresh_zone (clock));
+  g_setenv ("TZ", "America/New_York", TRUE);
+  assert_now (clock, "2026-07-01T12:00:00+02:00");
+  g_assert_true (wb_clock_refresh_zone (clock));
+  assert_zone (clock, "America/New_York");
+  assert_now (clock, "2026-07-01T06:00:00-04:00");
+  g_assert_cmpint (wb_clock_now (clock).utc_us, ==, before);
+  assert_local (clock, "2026-07-01", 5, 30, "2026-07-01T05:30:00-04:00");
+  g_assert_false (wb_clock_refresh_zone (clock));
+}
+
+/* The zone of the instant it was given is nobody's to change. */
+static void
+test_another_zone_under_a_nameless_one (void)
+{
+  WbClock *clock = get_clock ("2026-07-01T12:00:00+05:45,0", "Europe/Berlin");
+
+  g_setenv ("TZ", "America/New_York", TRUE);
+  g_assert_false (wb_clock_refresh_zone (clock));
+  assert_now (clock, "2026-07-01T12:00:00+05:45");
+}
+
+static void
+assert_twice (WbClock *clock, const char *day_text, int hour, int minute, const char *first, const char *second)
+{
+  WbInstant one, two;
+  WbDay day;
+
+  g_assert_true (wb_day_parse (day_text, &day, NULL));
+  g_assert_true (wb_clock_local_twice (clock, day, hour, minute, 0, &one, &two) == (first != NULL));
+  if (first == NULL)
+    return;
+  g_autofree char *one_text = wb_instant_format (one), *two_text = wb_instant_format (two);
+  g_assert_cmpstr (one_text, ==, first);
+  g_assert_cmpstr (two_text, ==, second);
+}
+
+/* Last Sunday of October, 01:00 UTC (Directive 2000/84/EC). */
+static void
+test_doubled_hour (void)
+{
+  WbClock *clock = get_clock ("2026-07-01T12:00:00+02:00,0", "Europe/Berlin");
+
+  assert_twice (clock, "2026-10-25", 1, 59, NULL, NULL);
+  assert_twice (clock, "2026-10-25", 2, 0, "2026-10-25T02:00:00+02:00", "2026-10-25T02:00:00+01:00");
+  assert_twice (clock, "2026-10-25", 2, 30, "2026-10-25T02:30:00+02:00", "2026-10-25T02:30:00+01:00");
+  assert_twice (clock, "2026-10-25", 2, 59, "2026-10-25T02:59:00+02:00", "2026-10-25T02:59:00+01:00");
+  assert_twice (clock, "2026-10-25", 3, 0, NULL, NULL);
+  assert_twice (clock, "2026-10-24", 2, 30, NULL, NULL);
+  assert_twice (clock, "2026-03-29", 2, 30, NULL, NULL);
+  assert_twice (clock, "2026-03-29", 3, 30, NULL, NULL);
+}
+
 static void
 test_refused_setting (void)
 {
@@ -192,6 +281,11 @@ static const struct
   { "zone-is-named-behind-a-colon", test_zone_with_a_colon },
   { "zone-is-named-by-its-path", test_zone_by_path },
   { "zone-of-a-rule-has-no-name", test_zone_rule },
+  { "has-a-steady-time-of-its-own", test_steady_of_its_own },
+  { "starts-anew-with-the-computer", test_reboot },
+  { "follows-a-change-of-zone", test_another_zone },
+  { "keeps-a-nameless-zone", test_another_zone_under_a_nameless_one },
+  { "knows-the-hour-that-comes-twice", test_doubled_hour },
 };
 
 static void
@@ -224,6 +318,9 @@ test_settings (void)
     { "", FALSE },                              { "now", FALSE },                     { "2026-03-02T08:07:00", FALSE },
     { "2026-03-02T08:07:00Z,", FALSE },         { "2026-03-02T08:07:00Z,fast", FALSE }, { "2026-03-02T08:07:00Z,-1", FALSE },
     { "2026-03-02T08:07:00Z,1e9", FALSE },      { "2026-02-30T08:07:00Z,1", FALSE },  { "2026-03-02T08:07:00Z,1,1", FALSE },
+    { "2026-03-02T08:07Z,60;boot=a", TRUE },    { "2026-03-02T08:07Z;steady=2026-03-02T09:07Z", TRUE },
+    { "2026-03-02T08:07Z;boot=a;steady=2026-03-02T09:07Z", TRUE }, { "2026-03-02T08:07Z;steady=9", FALSE },
+    { "2026-03-02T08:07Z;boot=", FALSE },       { "2026-03-02T08:07Z;rate=2", FALSE }, { "2026-03-02T08:07Z;", FALSE },
     { "2026-03-02T24:00:00Z", FALSE },          { "1772438820", FALSE },
   };
   g_autofree char *before = g_strdup (g_getenv ("WICKBENCH_CLOCK"));
