@@ -10,6 +10,7 @@ typedef struct
 {
   const WbBurn *burn;       /* the one alight, or the last one; borrowed from the load; NULL: never lit */
   guint         burn_index;
+  WbInstant     lit_at;     /* of that burn; where the sample's own clock knows it, by the wall clock as it stands now */
   double        end_min;    /* NAN: alight */
   double        last_min;   /* last reading of that burn; NAN: none */
   double        last[WB_N_COLUMNS];
@@ -21,6 +22,8 @@ typedef struct
 const WbAppBenchLife *wb_app_bench_sample_get_life (WbAppBenchSample *self);
 
 void            wb_app_bench_life_read         (const WbAppBenchLoad *load, guint sample, WbAppBenchLife *life);
+/* A burn from a file is never alight, whatever its last row says. */
+gboolean        wb_app_bench_life_is_alight    (const WbAppBenchLife *life);
 /* At that moment; fit_at: end of the cure or of cooling, unknown where nothing waits. */
 WbAppBenchState wb_app_bench_life_get_state    (const WbAppBenchLoad *load, guint sample, const WbAppBenchLife *life, WbInstant now, WbInstant *fit_at);
 WbStage         wb_app_bench_life_get_stage    (const WbAppBenchLoad *load, const WbAppBenchLife *life);

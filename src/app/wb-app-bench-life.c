@@ -31,8 +31,10 @@ find_burn (const WbAppBenchLoad *load,
         life->burn = wb_dataset_get_burn (load->data, i);
         life->burn_index = i;
       }
-  if (life->burn != NULL)
-    life->end_min = wb_app_bench_burn_end_min (load->data, life->burn_index);
+  if (life->burn == NULL)
+    return;
+  life->lit_at = life->burn->lit_at;
+  life->end_min = wb_app_bench_burn_end_min (load->data, life->burn_index);
 }
 
 /* The newest reading of the last burn is near a limit or over it. */
@@ -80,9 +82,8 @@ wb_app_bench_life_read (const WbAppBenchLoad *load,
   life->watched = load->crossings[sample].crossed || (life->burn != NULL && is_near (data, life->burn_index));
 }
 
-/* A burn from a file is never alight, whatever its last row says. */
-static gboolean
-is_alight (const WbAppBenchLife *life)
+gboolean
+wb_app_bench_life_is_alight (const WbAppBenchLife *life)
 {
   return life->burn != NULL && life->burn->session != 0 && life->burn->lit_at.known && isnan (life->end_min);
 }
@@ -143,7 +144,7 @@ cooled_at (const WbAppBenchLoad *load,
            const WbAppBenchLife *life)
 {
   double end_min = isnan (life->end_min) ? life->last_min : life->end_min;
-  WbInstant at = life->burn->lit_at;
+  WbInstant at = life->lit_at;
 
   if (!at.known || isnan (end_min))
     return WB_INSTANT_NONE;
@@ -159,7 +160,7 @@ wb_app_bench_life_get_state (const WbAppBenchLoad *load,
                              WbInstant            *fit_at)
 {
   *fit_at = WB_INSTANT_NONE;
-  if (is_alight (life))
+  if (wb_app_bench_life_is_alight (life))
     return WB_APP_BENCH_ALIGHT;
   if (is_ended (load, sample, life))
     return WB_APP_BENCH_ENDED;

@@ -4,6 +4,7 @@
 #include "wb-app-bench-private.h"
 
 #include "wb-app-loads-private.h"
+#include "wb-app-running-private.h"
 #include "wb-app-stamp-private.h"
 #include "wb-clock.h"
 #include "wb-store-dataset.h"
@@ -43,6 +44,7 @@ wb_app_bench_read_free (WbAppBenchRead *self)
     return;
   g_ptr_array_unref (self->loads);
   g_clear_pointer (&self->session, wb_record_free);
+  g_clear_pointer (&self->running, g_hash_table_unref);
   g_free (self);
 }
 
@@ -98,6 +100,21 @@ read_session (WbStore        *store,
   return TRUE;
 }
 
+/* Before the record: a lighting is noted in the state folder before it is in the file. */
+static void
+read_running (WbStore        *store,
+              WbAppBenchRead *into)
+{
+  g_autoptr (WbRecord) notebook = wb_store_load_notebook (store, NULL);
+  g_autoptr (WbEntry) last = wb_store_load_entry (store, wb_store_get_last_entry (store), NULL);
+
+  if (notebook != NULL)
+    into->running = wb_app_running_list (&((WbNotebook *) notebook)->uuid);
+  else
+    into->running = g_hash_table_new (g_str_hash, g_str_equal);
+  into->last_entry = last != NULL ? last->at : WB_INSTANT_NONE;
+}
+
 gpointer
 wb_app_bench_read_thread (WbStore      *store,
                           gpointer      data,
@@ -109,6 +126,7 @@ wb_app_bench_read_thread (WbStore      *store,
   WbAppBenchRead *read = g_new0 (WbAppBenchRead, 1);
   gint64 shared = wb_app_stamp_get_shared (store);
 
+  read_running (store, read);
   read->loads = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_app_bench_load_unref);
   if (experiments == NULL || !read_session (store, read, error))
     {

@@ -156,9 +156,9 @@ wb_app_bench_sample_get_out_min (WbAppBenchSample *self)
   g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (self), NAN);
 
   life = wb_app_bench_sample_get_life (self);
-  if (life->burn == NULL || isnan (life->end_min) || !life->burn->lit_at.known)
+  if (life->burn == NULL || isnan (life->end_min) || !life->lit_at.known)
     return NAN;
-  return (wb_clock_now (wb_clock_get ()).utc_us - life->burn->lit_at.utc_us) / (60.0 * G_USEC_PER_SEC) - life->end_min;
+  return (wb_clock_now (wb_clock_get ()).utc_us - life->lit_at.utc_us) / (60.0 * G_USEC_PER_SEC) - life->end_min;
 }
 
 gboolean

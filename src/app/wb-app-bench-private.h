@@ -27,6 +27,8 @@ typedef struct
 {
   GPtrArray *loads;    /* WbAppBenchLoad */
   WbSession *session;  /* the newest that is not closed; NULL: none */
+  GHashTable *running; /* what the state folder says of burns, see wb-app-running-private.h */
+  WbInstant  last_entry; /* when the record was written to last */
 } WbAppBenchRead;
 
 void     wb_app_bench_read_free   (WbAppBenchRead *self);

@@ -1,18 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
-#include "wb-app-bench-life-private.h"
+#include "wb-app-bench-clock-private.h"
 
 #include "wb-clock.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
-
-/*
- * Elapsed time: at first sight of a burn the wall clock says how long ago it
- * was lit; from then on the steady clock counts, so that a step of the wall
- * clock moves nothing.
- */
 
 struct _WbAppBenchSample
 {
@@ -24,9 +18,7 @@ struct _WbAppBenchSample
 
   WbAppBenchLife   life;
 
-  gint64           anchor_burn;      /* id of the burn that the anchor is of; 0: none */
-  gint64           anchor_elapsed_us;
-  gint64           anchor_steady_us;
+  WbAppBenchAnchor anchor;
 
   WbAppBenchState  state;
   gint64           elapsed_s;
@@ -125,20 +117,15 @@ find_alarm (WbAppBenchSample *self)
   notify (self, PROP_ALARM);
 }
 
-/* Since lighting, by the clock that never steps. */
-static gint64
-work_out_elapsed_us (WbAppBenchSample *self,
-                     WbInstant         now)
+/* The anchor of a burn holds on after it is out: cooling is counted by no clock that was set. */
+static void
+work_out_lit_at (WbAppBenchSample *self,
+                 WbInstant         now)
 {
-  gint64 steady_us = wb_clock_steady_us (wb_clock_get ());
-
-  if (self->anchor_burn != self->life.burn->record.id)
-    {
-      self->anchor_burn = self->life.burn->record.id;
-      self->anchor_elapsed_us = now.utc_us - self->life.burn->lit_at.utc_us;
-      self->anchor_steady_us = steady_us;
-    }
-  return MAX (self->anchor_elapsed_us + steady_us - self->anchor_steady_us, 0);
+  if (self->life.burn == NULL || self->anchor.burn != self->life.burn->record.id)
+    return;
+  self->life.lit_at = now;
+  self->life.lit_at.utc_us -= wb_app_bench_anchor_get_elapsed_us (&self->anchor);
 }
 
 static gint64
@@ -154,11 +141,14 @@ wb_app_bench_sample_update (WbAppBenchSample *self,
                             gboolean          us_units)
 {
   WbInstant now = wb_clock_now (wb_clock_get ());
-  WbAppBenchState state = wb_app_bench_life_get_state (self->load, self->index, &self->life, now, &self->fit_at);
-  gint64 elapsed_s = state == WB_APP_BENCH_ALIGHT ? work_out_elapsed_us (self, now) / G_USEC_PER_SEC : 0;
+  WbAppBenchState state;
+  gint64 elapsed_s;
   gboolean was_overdue = wb_app_bench_sample_get_overdue (self), was_stop_due = self->stop_due;
   gint64 due_before_s = self->due_in_s;
 
+  work_out_lit_at (self, now);
+  state = wb_app_bench_life_get_state (self->load, self->index, &self->life, now, &self->fit_at);
+  elapsed_s = state == WB_APP_BENCH_ALIGHT ? wb_app_bench_anchor_get_elapsed_us (&self->anchor) / G_USEC_PER_SEC : 0;
   self->us_units = us_units;
   g_object_freeze_notify (G_OBJECT (self));
   if (state != self->state)
@@ -324,6 +314,25 @@ wb_app_bench_sample_get_us_units (WbAppBenchSample *self)
   return self->us_units;
 }
 
+WbAppBenchAnchor *
+wb_app_bench_sample_get_anchor (WbAppBenchSample *self)
+{
+  return &self->anchor;
+}
+
+void
+wb_app_bench_sample_set_anchor (WbAppBenchSample *self,
+                                GHashTable       *noted,
+                                WbInstant         last_entry)
+{
+  g_autofree char *uuid = NULL;
+
+  if (!wb_app_bench_life_is_alight (&self->life))
+    return;
+  uuid = wb_uuid_format (&self->life.burn->uuid);
+  wb_app_bench_anchor_set (&self->anchor, &self->life, g_hash_table_lookup (noted, uuid), last_entry);
+}
+
 const WbAppBenchLife *
 wb_app_bench_sample_get_life (WbAppBenchSample *self)
 {
@@ -463,12 +472,32 @@ wb_app_bench_sample_get_minutes_at (WbAppBenchSample *self,
 
   if (self->life.burn == NULL || !self->life.burn->lit_at.known)
     return NAN;
-  elapsed_us = wb_app_bench_sample_get_state (self) == WB_APP_BENCH_ALIGHT ? work_out_elapsed_us (self, now)
-                                                                           : now.utc_us - self->life.burn->lit_at.utc_us;
-  if (instant.known)
-    elapsed_us -= now.utc_us - instant.utc_us;
+  work_out_lit_at (self, now);
+  elapsed_us = (instant.known ? instant.utc_us : now.utc_us) - self->life.lit_at.utc_us;
   /* Two clocks are read one after the other: to the second, so that a whole hour is not a microsecond short of it. */
   return round ((double) elapsed_us / G_USEC_PER_SEC) / 60;
+}
+
+gboolean
+wb_app_bench_sample_get_unsure (WbAppBenchSample *self,
+                                gint64           *by_clock_s)
+{
+  g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (self), FALSE);
+  if (self->state != WB_APP_BENCH_ALIGHT || !self->anchor.unsure)
+    return FALSE;
+  if (by_clock_s != NULL)
+    *by_clock_s = (self->anchor.by_wall_us + wb_clock_steady_us (wb_clock_get ()) - self->anchor.steady_us) / G_USEC_PER_SEC;
+  return TRUE;
+}
+
+WbInstant
+wb_app_bench_sample_get_lit_at (WbAppBenchSample *self)
+{
+  g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (self), WB_INSTANT_NONE);
+  if (self->life.burn == NULL)
+    return WB_INSTANT_NONE;
+  work_out_lit_at (self, wb_clock_now (wb_clock_get ()));
+  return self->life.lit_at;
 }
 
 gint64

@@ -51,6 +51,13 @@ gboolean            wb_app_bench_sample_is_last_inch    (WbAppBenchSample *self)
 gint64              wb_app_bench_sample_get_elapsed_s   (WbAppBenchSample *self);
 /* Minutes since lighting at that instant of the wall clock as it stands now (unknown: now); NAN: never lit, or it is not known when. */
 double              wb_app_bench_sample_get_minutes_at  (WbAppBenchSample *self, WbInstant instant);
+/*
+ * TRUE: how long it burns could not be told when the notebook was opened, because the wall clock stands behind the record; it
+ * counts on from what it has burnt at least. by_clock_s (may be NULL): how long it would be by the wall clock, below 0 too.
+ */
+gboolean            wb_app_bench_sample_get_unsure      (WbAppBenchSample *self, gint64 *by_clock_s);
+/* When it was lit, by the wall clock as it stands now where the sample's own clock knows it, else as it is recorded. Unknown: never lit. */
+WbInstant           wb_app_bench_sample_get_lit_at      (WbAppBenchSample *self);
 gint64              wb_app_bench_sample_get_due_in_s    (WbAppBenchSample *self);
 gboolean            wb_app_bench_sample_get_overdue     (WbAppBenchSample *self);
 gboolean            wb_app_bench_sample_get_stop_due    (WbAppBenchSample *self);

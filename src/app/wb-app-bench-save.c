@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
-#include "wb-app-bench-private.h"
+#include "wb-app-bench-clock-private.h"
 
 #include "wb-app-moment-private.h"
 #include "wb-app-notebook-private.h"
@@ -247,8 +247,10 @@ wb_app_bench_light_async (WbAppBench         *self,
 {
   WbAppBenchSample *sample;
   const WbSession *session;
-  GPtrArray *records;
+  g_autoptr (GPtrArray) records = NULL;
   g_autofree char *refusal = NULL, *deviation = NULL;
+  g_autofree char *why = NULL;
+  WbAppSave *to_save;
   GTask *task;
   WbBurn *burn;
 
@@ -277,6 +279,7 @@ wb_app_bench_light_async (WbAppBench         *self,
 
   burn = wb_record_new (&wb_burn_type);
   burn->record.id = BURN_ID;
+  burn->uuid = wb_uuid_new ();
   burn->sample = sample_id;
   burn->number = wb_app_bench_sample_get_burn_number (sample);
   burn->kind = kind;
@@ -289,8 +292,10 @@ wb_app_bench_light_async (WbAppBench         *self,
   records = one_record (burn);
   if (any_taken (values))
     g_ptr_array_add (records, reading_new (BURN_ID, 0, values));
-  save (self, task, "light", g_strdup_printf (_("Light %s, burn %d"), wb_app_bench_sample_get_code (sample), (int) burn->number),
-        records);
+  why = g_strdup_printf (_("Light %s, burn %d"), wb_app_bench_sample_get_code (sample), (int) burn->number);
+  to_save = wb_app_save_new ("light", wb_app_notebook_get_who (wb_app_bench_get_notebook (self)), why, records);
+  wb_app_bench_note_lighting (self, to_save, burn);
+  wb_app_notebook_run_save_async (wb_app_bench_get_notebook (self), to_save, cancellable, on_saved_cb, task);
 }
 
 static gboolean
@@ -458,7 +463,7 @@ wb_app_bench_read_after_async (WbAppBench         *self,
     }
   now_min = wb_app_bench_sample_get_last_min (sample);
   if (burn->lit_at.known)
-    now_min = (wb_clock_now (wb_clock_get ()).utc_us - burn->lit_at.utc_us) / (60.0 * G_USEC_PER_SEC);
+    now_min = wb_app_bench_sample_get_minutes_at (sample, WB_INSTANT_NONE);
   save (self, task, "reading", g_strdup_printf (_("Log a look at %s after its burn"), wb_app_bench_sample_get_code (sample)),
         one_record (distinct (sample, complete (sample, given, isnan (now_min) ? 0 : MAX (now_min, 0)))));
 }

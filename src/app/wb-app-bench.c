@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
-#include "wb-app-bench-private.h"
+#include "wb-app-bench-clock-private.h"
 
 #include "wb-app-items-private.h"
 #include "wb-app-notebook-private.h"
@@ -34,13 +34,14 @@ struct _WbAppBench
   guint          alight;
   guint          due;
   guint          found_open;
+  guint          unsure;
   gboolean       loaded;
   gboolean       loading;
   gboolean       again;
   guint          tick;     /* source id; 0: nothing burns */
 };
 
-enum { PROP_0, PROP_LOADED, PROP_SESSION_OPEN, PROP_ALIGHT, PROP_DUE, PROP_FOUND_OPEN, N_PROPS };
+enum { PROP_0, PROP_LOADED, PROP_SESSION_OPEN, PROP_ALIGHT, PROP_DUE, PROP_FOUND_OPEN, PROP_UNSURE, N_PROPS };
 enum { SIGNAL_TICK, N_SIGNALS };
 
 static GParamSpec *properties[N_PROPS];
@@ -102,7 +103,7 @@ static void
 update_samples (WbAppBench *self)
 {
   gboolean us_units = uses_us_units (self);
-  guint alight = 0, due = 0;
+  guint alight = 0, due = 0, unsure = 0;
   GHashTableIter iter;
   gpointer sample;
 
@@ -112,9 +113,11 @@ update_samples (WbAppBench *self)
       wb_app_bench_sample_update (sample, us_units);
       alight += wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT;
       due += wb_app_bench_sample_get_overdue (sample);
+      unsure += wb_app_bench_sample_get_unsure (sample, NULL);
     }
   set_count (self, &self->alight, alight, PROP_ALIGHT);
   set_count (self, &self->due, due, PROP_DUE);
+  set_count (self, &self->unsure, unsure, PROP_UNSURE);
 }
 
 /* A sample that is neither poured nor burnt has no place at the bench yet. */
@@ -233,6 +236,7 @@ on_read_cb (GObject      *source,
     }
   take_loads (self, read->loads);
   take_session (self, g_steal_pointer (&read->session));
+  wb_app_bench_keep_running (self, self->samples, read->running, read->last_entry);
   wb_app_bench_read_free (read);
   update_samples (self);
   list_samples (self);
@@ -294,6 +298,9 @@ wb_app_bench_get_property (GObject    *object,
     case PROP_FOUND_OPEN:
       g_value_set_uint (value, self->found_open);
       break;
+    case PROP_UNSURE:
+      g_value_set_uint (value, self->unsure);
+      break;
     default:
       G_OBJECT_WARN_INVALID_PROPERTY_ID (object, prop_id, pspec);
     }
@@ -339,6 +346,7 @@ wb_app_bench_class_init (WbAppBenchClass *klass)
   properties[PROP_ALIGHT] = g_param_spec_uint ("alight", NULL, NULL, 0, G_MAXUINT, 0, flags);
   properties[PROP_DUE] = g_param_spec_uint ("due", NULL, NULL, 0, G_MAXUINT, 0, flags);
   properties[PROP_FOUND_OPEN] = g_param_spec_uint ("found-open", NULL, NULL, 0, G_MAXUINT, 0, flags);
+  properties[PROP_UNSURE] = g_param_spec_uint ("unsure", NULL, NULL, 0, G_MAXUINT, 0, flags);
   g_object_class_install_properties (object_class, N_PROPS, properties);
 
   signals[SIGNAL_TICK] = g_signal_new ("tick", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
@@ -390,6 +398,13 @@ wb_app_bench_get_found_open (WbAppBench *self)
 {
   g_return_val_if_fail (WB_IS_APP_BENCH (self), 0);
   return self->found_open;
+}
+
+guint
+wb_app_bench_get_unsure (WbAppBench *self)
+{
+  g_return_val_if_fail (WB_IS_APP_BENCH (self), 0);
+  return self->unsure;
 }
 
 void

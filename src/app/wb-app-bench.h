@@ -15,7 +15,8 @@ G_BEGIN_DECLS
  *
  * Properties: "loaded", "session-open" (booleans), "alight", "due" (uint:
  * overdue readings), "found-open" (uint: burns that were alight when the
- * notebook was opened, until acknowledged). It ticks once a second of the
+ * notebook was opened, until acknowledged), "unsure" (uint: burns of which somebody has to say how
+ * long they have lasted). It ticks once a second of the
  * program's clock while something is alight; signal "tick".
  */
 #define WB_TYPE_APP_BENCH (wb_app_bench_get_type ())
@@ -27,6 +28,7 @@ gboolean          wb_app_bench_get_loaded       (WbAppBench *self);
 guint             wb_app_bench_get_alight       (WbAppBench *self);
 guint             wb_app_bench_get_due          (WbAppBench *self);
 guint             wb_app_bench_get_found_open   (WbAppBench *self);
+guint             wb_app_bench_get_unsure       (WbAppBench *self);
 void              wb_app_bench_acknowledge_found (WbAppBench *self);
 WbAppBenchSample *wb_app_bench_find             (WbAppBench *self, gint64 sample); /* borrowed; NULL: not here */
 /* All poured samples of an experiment, ended ones too, in the list's order (ended last): borrowed WbAppBenchSample. Caller frees the array. */
@@ -64,6 +66,12 @@ void              wb_app_bench_read_async       (WbAppBench *self, gint64 sample
                                                  GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
 /* Ends the burn: the reading (may be NULL) gets the event, one of WB_EVENT_SNUFFED, SELF_EXTINGUISHED, END_OF_LIFE; event_s NAN: not said. */
 void              wb_app_bench_snuff_async      (WbAppBench *self, gint64 sample, WbEvent event, const WbReading *reading,
+                                                 GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
+/*
+ * How long an alight sample has burnt now, where the clock cannot tell (see wb_app_bench_sample_get_unsure) or tells it wrong;
+ * NAN: not known, it counts on from here. Stands in the burn's note. Refused below the minute of its last reading.
+ */
+void              wb_app_bench_tell_elapsed_async (WbAppBench *self, gint64 sample, double elapsed_s,
                                                  GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
 /* A reading after the end: mass when set, afterglow, hang-up next day; of the sample's last burn. */
 void              wb_app_bench_read_after_async (WbAppBench *self, gint64 sample, const WbReading *reading,

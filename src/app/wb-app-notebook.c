@@ -607,6 +607,16 @@ wb_app_notebook_save_topic_async (WbAppNotebook      *self,
 }
 
 void
+wb_app_notebook_run_save_async (WbAppNotebook      *self,
+                                gpointer            save,
+                                GCancellable       *cancellable,
+                                GAsyncReadyCallback callback,
+                                gpointer            user)
+{
+  run_save (self, wb_app_notebook_save_async, save, wb_app_save_write, cancellable, callback, user);
+}
+
+void
 wb_app_notebook_save_async (WbAppNotebook      *self,
                             const char         *why,
                             GPtrArray          *records,

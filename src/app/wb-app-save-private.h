@@ -15,6 +15,9 @@ typedef struct
   char      *who;
   char      *why;
   GPtrArray *records;  /* copies; ids are filled in */
+  void     (*before) (gpointer before_data); /* on the writer's thread, before anything is written; NULL: nothing */
+  gpointer   before_data;
+  GDestroyNotify before_free;
   gint64     entry;    /* out; 0: nothing changed */
   GArray    *ids;      /* out: gint64, one a record */
 } WbAppSave;

@@ -41,6 +41,8 @@ wb_app_save_unref (WbAppSave *self)
 {
   if (!g_atomic_ref_count_dec (&self->ref_count))
     return;
+  if (self->before_free != NULL)
+    self->before_free (self->before_data);
   g_free (self->topic);
   g_free (self->who);
   g_free (self->why);
@@ -135,6 +137,8 @@ wb_app_save_write (WbStore      *store,
   g_autoptr (GHashTable) placeholders = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
   g_autoptr (WbStoreChange) change = NULL;
 
+  if (self->before != NULL)
+    self->before (self->before_data);
   change = wb_store_begin (store, WB_ENTRY_EDIT, self->topic, self->who, self->why, wb_clock_now (wb_clock_get ()), error);
   if (change == NULL)
     {

@@ -70,7 +70,7 @@ in_seconds (gint64 seconds)
 static WbInstant
 stop_at (WbAppBenchSample *sample)
 {
-  WbInstant at = wb_app_bench_sample_get_burn (sample)->lit_at;
+  WbInstant at = wb_app_bench_sample_get_lit_at (sample);
 
   at.utc_us += (gint64) (wb_app_bench_sample_get_protocol (sample)->burn_s * G_USEC_PER_SEC);
   return at;

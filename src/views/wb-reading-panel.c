@@ -311,7 +311,7 @@ show_moment (WbReadingPanel *self)
 {
   gboolean lighting = self->ask == WB_APP_ASK_LIGHTING;
   const WbBurn *burn = wb_app_bench_sample_get_burn (self->sample);
-  WbInstant earliest = burn != NULL && !lighting ? burn->lit_at : WB_INSTANT_NONE;
+  WbInstant earliest = burn != NULL && !lighting ? wb_app_bench_sample_get_lit_at (self->sample) : WB_INSTANT_NONE;
 
   gtk_widget_set_visible (self->lighting, lighting);
   gtk_widget_set_visible (self->note_label, !lighting);

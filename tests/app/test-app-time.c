@@ -5,9 +5,11 @@
 #include "wb-app-query.h"
 #include "wb-clock.h"
 
+#include <glib/gstdio.h>
 #include <math.h>
+#include <string.h>
 
-/* Time at the bench: what was typed late. */
+/* Time at the bench: what was typed late, and how long a burn has lasted after a restart, whatever became of the clock. */
 
 static void
 light_first (Evening           *evening,
@@ -102,8 +104,251 @@ test_late (void)
   evening_tear_down (&evening);
 }
 
+/* ---- Over a restart ---- */
+
+/* What happens while the program is closed, and what it then tells of the first sample, lit at 18:00 and read at 61 min. */
+typedef struct
+{
+  const char *name;
+  int         passed_min;  /* since lighting */
+  int         step_min;    /* of the wall clock */
+  gboolean    reboot;
+  const char *file;        /* what stands in the state folder's file; NULL: as the program left it; "": none */
+  double      minutes;     /* told */
+  gboolean    unsure;
+} Restart;
+
+static const Restart restarts[] = {
+  { "nothing happened", 90, 0, FALSE, NULL, 90, FALSE },
+  { "the clock was set back before the lighting", 91, -121, FALSE, NULL, 91, FALSE },
+  { "the clock was set back by half an hour", 91, -30, FALSE, NULL, 91, FALSE },
+  { "the clock was set forward by three hours", 91, 180, FALSE, NULL, 91, FALSE },
+  { "the computer started anew", 91, 0, TRUE, NULL, 91, FALSE },
+  { "the computer started anew with its clock set back", 91, -40, TRUE, NULL, 61, TRUE },
+  { "the computer started anew, long before the lighting", 91, -3000, TRUE, NULL, 61, TRUE },
+  { "no file", 91, 0, FALSE, "", 91, FALSE },
+  { "no file, and the clock was set back", 91, -121, FALSE, "", 61, TRUE },
+  { "a file that cannot be read", 91, 0, FALSE, "when the moon was full\n", 91, FALSE },
+  { "a file that cannot be read, and the clock was set back", 91, -121, FALSE, "test 12\n", 61, TRUE },
+  { "a file of a moment to come", 91, -121, FALSE, "test 9000000000000000 0\n", 61, TRUE },
+};
+
+/* The state folder's file of the one burn that is alight; NULL: none. Caller frees. */
+static char *
+find_file (void)
+{
+  g_autofree char *root = g_build_filename (g_get_user_state_dir (), "wickbench", "running", NULL);
+  g_autoptr (GDir) dir = g_dir_open (root, 0, NULL);
+  const char *notebook;
+
+  while (dir != NULL && (notebook = g_dir_read_name (dir)) != NULL)
+    {
+      g_autofree char *folder = g_build_filename (root, notebook, NULL);
+      g_autoptr (GDir) inner = g_dir_open (folder, 0, NULL);
+      const char *burn = inner != NULL ? g_dir_read_name (inner) : NULL;
+
+      if (burn != NULL)
+        return g_build_filename (folder, burn, NULL);
+    }
+  return NULL;
+}
+
+static gboolean
+is_noted (gpointer wanted)
+{
+  g_autofree char *file = find_file ();
+
+  return (file != NULL) == GPOINTER_TO_INT (wanted);
+}
+
+static void
+reopen (Evening    *evening,
+        const char *path)
+{
+  evening->notebook = app_open (path);
+  evening->bench = wb_app_bench_new (evening->notebook);
+  app_wait_until (evening_is_loaded, evening->bench, "the bench to load");
+}
+
+static void
+put_out (Evening          *evening,
+         WbAppBenchSample *sample)
+{
+  evening_snuff (evening, sample);
+  evening_wait_for_state (sample, WB_APP_BENCH_COOLING);
+  app_wait_until (is_noted, GINT_TO_POINTER (FALSE), "the state folder to forget the burn");
+}
+
+static void
+test_restart (gconstpointer data)
+{
+  const Restart *restart = data;
+  Evening evening;
+  WbAppBenchSample *sample;
+  g_autofree char *path = NULL, *file = NULL;
+  gint64 by_clock_s = 0;
+
+  light_first (&evening, &sample);
+  path = g_strdup (wb_app_notebook_get_path (evening.notebook));
+  wb_clock_advance (wb_clock_get (), 61 * MINUTE_US);
+  evening_read_flame (&evening, sample, 20, 61);
+  file = find_file ();
+  g_assert_nonnull (file);
+  evening_tear_down (&evening);
+
+  wb_clock_advance (wb_clock_get (), (restart->passed_min - 61) * MINUTE_US);
+  wb_clock_step (wb_clock_get (), restart->step_min * MINUTE_US);
+  if (restart->reboot)
+    wb_clock_reboot (wb_clock_get (), "second");
+  if (restart->file != NULL && *restart->file == '\0')
+    g_assert_cmpint (g_unlink (file), ==, 0);
+  else if (restart->file != NULL)
+    g_assert_true (g_file_set_contents (file, restart->file, -1, NULL));
+
+  reopen (&evening, path);
+  sample = evening_nth (&evening, 0);
+  g_assert_cmpfloat (wb_app_bench_sample_get_minutes_at (sample, WB_INSTANT_NONE), ==, restart->minutes);
+  g_assert_cmpint (wb_app_bench_sample_get_unsure (sample, &by_clock_s), ==, restart->unsure);
+  g_assert_cmpuint (wb_app_bench_get_unsure (evening.bench), ==, restart->unsure);
+  if (restart->unsure)
+    g_assert_cmpint (by_clock_s, ==, (restart->passed_min + restart->step_min) * 60);
+  /* A reading now stands behind the last one. */
+  wb_clock_advance (wb_clock_get (), 9 * MINUTE_US);
+  read_at (&evening, sample, NAN);
+  evening_wait_for_minute (sample, restart->minutes + 9);
+  assert_late (&evening, restart->minutes + 9, FALSE);
+  put_out (&evening, sample);
+  wb_clock_step (wb_clock_get (), -restart->step_min * MINUTE_US);
+  evening_tear_down (&evening);
+}
+
+static gboolean
+is_sure (gpointer bench)
+{
+  return wb_app_bench_get_unsure (bench) == 0;
+}
+
+/* Asked once: what is told stands in the record, and the next restart knows it. */
+static void
+test_told (void)
+{
+  Evening evening;
+  WbAppBenchSample *sample;
+  GAsyncResult *result = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *path = NULL, *file = NULL;
+
+  light_first (&evening, &sample);
+  path = g_strdup (wb_app_notebook_get_path (evening.notebook));
+  wb_clock_advance (wb_clock_get (), 61 * MINUTE_US);
+  evening_read_flame (&evening, sample, 20, 61);
+  evening_tear_down (&evening);
+  wb_clock_step (wb_clock_get (), -2 * HOUR_US);
+  wb_clock_reboot (wb_clock_get (), "told");
+  reopen (&evening, path);
+  sample = evening_nth (&evening, 0);
+  g_assert_cmpuint (wb_app_bench_get_unsure (evening.bench), ==, 1);
+
+  wb_app_bench_tell_elapsed_async (evening.bench, wb_app_bench_sample_get_id (sample), 50 * 60, NULL, app_keep_result_cb, &result);
+  g_assert_false (evening_finish (&evening, &result, &error));
+  g_assert_error (error, WB_APP_ERROR, WB_APP_ERROR_REFUSED);
+  g_clear_error (&error);
+  wb_app_bench_tell_elapsed_async (evening.bench, wb_app_bench_sample_get_id (sample), 75 * 60, NULL, app_keep_result_cb, &result);
+  g_assert_true (evening_finish (&evening, &result, &error));
+  g_assert_no_error (error);
+  app_wait_until (is_sure, evening.bench, "the bench to be sure");
+  g_assert_cmpint (wb_app_bench_sample_get_elapsed_s (sample), ==, 75 * 60);
+  evening_tear_down (&evening);
+
+  wb_clock_advance (wb_clock_get (), 5 * MINUTE_US);
+  reopen (&evening, path);
+  sample = evening_nth (&evening, 0);
+  g_assert_cmpuint (wb_app_bench_get_unsure (evening.bench), ==, 0);
+  g_assert_cmpint (wb_app_bench_sample_get_elapsed_s (sample), ==, 80 * 60);
+  g_test_message ("%s", wb_app_bench_sample_get_burn (sample)->note);
+  g_assert_nonnull (strstr (wb_app_bench_sample_get_burn (sample)->note, "by the maker's word it had burnt for 1 h 15 min"));
+  /* Typed by the clock as it stands: five minutes ago it had burnt for 75, though that is before it was lit by the record. */
+  g_assert_cmpint (wb_app_bench_sample_get_lit_at (sample).utc_us, ==, wb_clock_now (wb_clock_get ()).utc_us - 80 * MINUTE_US);
+  put_out (&evening, sample);
+  wb_clock_step (wb_clock_get (), 2 * HOUR_US);
+  evening_tear_down (&evening);
+}
+
+/* A snuff that is taken back burns on by the same clock, in the next process too. */
+static void
+test_undone_snuff (void)
+{
+  Evening evening;
+  WbAppBenchSample *sample;
+  GAsyncResult *result = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *path = NULL;
+
+  light_first (&evening, &sample);
+  path = g_strdup (wb_app_notebook_get_path (evening.notebook));
+  wb_clock_advance (wb_clock_get (), 30 * MINUTE_US);
+  put_out (&evening, sample);
+  wb_app_notebook_undo_async (evening.notebook, NULL, app_keep_result_cb, &result);
+  g_assert_cmpint (wb_app_notebook_save_finish (evening.notebook, app_wait_result (&result), NULL, &error), >, 0);
+  g_clear_object (&result);
+  evening_wait_for_state (sample, WB_APP_BENCH_ALIGHT);
+  app_wait_until (is_noted, GINT_TO_POINTER (TRUE), "the state folder to know the burn again");
+  evening_tear_down (&evening);
+  wb_clock_step (wb_clock_get (), -5 * HOUR_US);
+  reopen (&evening, path);
+  sample = evening_nth (&evening, 0);
+  g_assert_cmpint (wb_app_bench_sample_get_elapsed_s (sample), ==, 30 * 60);
+  put_out (&evening, sample);
+  wb_clock_step (wb_clock_get (), 5 * HOUR_US);
+  evening_tear_down (&evening);
+}
+
+/* Lit at a stated instant, ten minutes ago: minute 0 is there on the steady clock as well. */
+static void
+test_lit_set_back (void)
+{
+  Evening evening;
+  WbAppBenchSample *sample;
+  GAsyncResult *result = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *path = NULL;
+  WbInstant at;
+
+  evening_set_up (&evening);
+  path = g_strdup (wb_app_notebook_get_path (evening.notebook));
+  wb_clock_advance (wb_clock_get (), 3 * DAY_US);
+  wb_app_bench_update (evening.bench);
+  sample = evening_nth (&evening, 0);
+  evening_open_session (&evening);
+  at = wb_clock_now (wb_clock_get ());
+  at.utc_us -= 10 * MINUTE_US;
+  wb_app_bench_light_async (evening.bench, wb_app_bench_sample_get_id (sample), WB_BURN_STANDARD, 6, "A1", at, NULL, FALSE, NULL,
+                            app_keep_result_cb, &result);
+  g_assert_true (evening_finish (&evening, &result, &error));
+  evening_wait_for_state (sample, WB_APP_BENCH_ALIGHT);
+  evening_tear_down (&evening);
+  wb_clock_advance (wb_clock_get (), MINUTE_US);
+  wb_clock_step (wb_clock_get (), HOUR_US);
+  reopen (&evening, path);
+  sample = evening_nth (&evening, 0);
+  g_assert_cmpint (wb_app_bench_sample_get_elapsed_s (sample), ==, 11 * 60);
+  put_out (&evening, sample);
+  wb_clock_step (wb_clock_get (), -HOUR_US);
+  evening_tear_down (&evening);
+}
+
 void
 test_app_time_add (void)
 {
+  for (guint i = 0; i < G_N_ELEMENTS (restarts); i++)
+    {
+      g_autofree char *path = g_strdup_printf ("/app/time/over-a-restart/%s", restarts[i].name);
+
+      g_strdelimit (path, " ", '-');
+      g_test_add_data_func (path, &restarts[i], test_restart);
+    }
+  g_test_add_func ("/app/time/what-somebody-told-is-known-after-a-restart", test_told);
+  g_test_add_func ("/app/time/a-snuff-taken-back-burns-on-by-the-same-clock", test_undone_snuff);
+  g_test_add_func ("/app/time/lit-ten-minutes-ago-is-ten-minutes", test_lit_set_back);
   g_test_add_func ("/app/time/what-was-typed-late-is-marked", test_late);
 }

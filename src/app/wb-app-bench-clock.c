@@ -1,0 +1,343 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-app-bench-clock-private.h"
+
+#include "wb-app-notebook-private.h"
+#include "wb-app-save-private.h"
+#include "wb-clock.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+/*
+ * The clock of each burn. At the first sight of it the state folder and the
+ * record say how long it has lasted; from then on the clock that never steps
+ * counts. What could not be told waits for somebody who says it.
+ */
+
+void
+wb_app_bench_anchor_set (WbAppBenchAnchor     *self,
+                         const WbAppBenchLife *life,
+                         const WbAppRunning   *noted,
+                         WbInstant             last_entry)
+{
+  WbClock *clock = wb_clock_get ();
+  const WbAppRunningCase at = {
+    .now = wb_clock_now (clock),
+    .steady_us = wb_clock_steady_us (clock),
+    .boot_id = wb_clock_get_boot_id (clock),
+    .lit_at = life->burn->lit_at,
+    .last_min = life->last_min,
+    .last_entry = last_entry,
+  };
+  WbAppRunningBasis basis;
+
+  if (self->burn == life->burn->record.id)
+    return;
+  basis = wb_app_running_judge (noted, &at, &self->elapsed_us);
+  self->burn = life->burn->record.id;
+  self->steady_us = at.steady_us;
+  self->unsure = basis == WB_APP_RUNNING_UNSURE;
+  self->by_wall_us = at.now.utc_us - at.lit_at.utc_us;
+}
+
+gint64
+wb_app_bench_anchor_get_elapsed_us (const WbAppBenchAnchor *self)
+{
+  return MAX (self->elapsed_us + wb_clock_steady_us (wb_clock_get ()) - self->steady_us, 0);
+}
+
+/* Minute 0 by the clocks as they stand now. */
+static WbAppRunning *
+dup_running (gint64 elapsed_us)
+{
+  WbClock *clock = wb_clock_get ();
+
+  return wb_app_running_new (wb_clock_get_boot_id (clock), wb_clock_steady_us (clock) - elapsed_us,
+                             wb_clock_now (clock).utc_us - elapsed_us);
+}
+
+/* ---- What the state folder is to hold ---- */
+
+typedef struct
+{
+  WbUuid        burn;
+  WbAppRunning *running; /* NULL: to be removed */
+} Note;
+
+typedef struct
+{
+  WbUuid  notebook;
+  GArray *notes; /* Note */
+} Notes;
+
+static void
+note_clear (gpointer note)
+{
+  wb_app_running_free (((Note *) note)->running);
+}
+
+static Notes *
+notes_new (WbAppNotebook *notebook)
+{
+  Notes *self = g_new0 (Notes, 1);
+
+  self->notebook = wb_app_notebook_get_settings (notebook)->uuid;
+  self->notes = g_array_new (FALSE, FALSE, sizeof (Note));
+  g_array_set_clear_func (self->notes, note_clear);
+  return self;
+}
+
+static void
+notes_free (gpointer data)
+{
+  g_array_unref (((Notes *) data)->notes);
+  g_free (data);
+}
+
+/* Takes the running one. */
+static void
+notes_add (Notes        *self,
+           const WbUuid *burn,
+           WbAppRunning *running)
+{
+  Note note = { *burn, running };
+
+  g_array_append_val (self->notes, note);
+}
+
+static void
+notes_write (gpointer data)
+{
+  Notes *self = data;
+
+  for (guint i = 0; i < self->notes->len; i++)
+    {
+      const Note *note = &g_array_index (self->notes, Note, i);
+
+      if (note->running != NULL)
+        wb_app_running_write (&self->notebook, &note->burn, note->running);
+      else
+        wb_app_running_remove (&self->notebook, &note->burn);
+    }
+}
+
+static void
+write_thread (GTask        *task,
+              gpointer      source,
+              gpointer      notes,
+              GCancellable *cancellable)
+{
+  notes_write (notes);
+  g_task_return_boolean (task, TRUE);
+}
+
+/* What is noted of a burn that is alight, or of one that is out. */
+static void
+look_at_sample (WbAppBenchSample *sample,
+                GHashTable       *noted,
+                Notes            *notes)
+{
+  const WbBurn *burn = wb_app_bench_sample_get_burn (sample);
+  g_autofree char *uuid = burn != NULL ? wb_uuid_format (&burn->uuid) : NULL;
+  const WbAppRunning *running = uuid != NULL ? g_hash_table_lookup (noted, uuid) : NULL;
+  const WbAppBenchAnchor *anchor = wb_app_bench_sample_get_anchor (sample);
+
+  if (burn == NULL)
+    return;
+  if (!wb_app_bench_life_is_alight (wb_app_bench_sample_get_life (sample)))
+    {
+      if (running != NULL)
+        notes_add (notes, &burn->uuid, NULL);
+    }
+  else if (!anchor->unsure && (running == NULL || !g_str_equal (running->boot_id, wb_clock_get_boot_id (wb_clock_get ()))))
+    notes_add (notes, &burn->uuid, dup_running (wb_app_bench_anchor_get_elapsed_us (anchor)));
+  if (uuid != NULL)
+    g_hash_table_remove (noted, uuid);
+}
+
+/* What an earlier start of the computer left of burns that are no sample's last one any more. */
+static void
+drop_strays (GHashTable *noted,
+             Notes      *notes)
+{
+  const char *boot_id = wb_clock_get_boot_id (wb_clock_get ());
+  GHashTableIter iter;
+  gpointer uuid, running;
+  WbUuid burn;
+
+  g_hash_table_iter_init (&iter, noted);
+  while (g_hash_table_iter_next (&iter, &uuid, &running))
+    if (!g_str_equal (((WbAppRunning *) running)->boot_id, boot_id) && wb_uuid_parse (uuid, &burn))
+      notes_add (notes, &burn, NULL);
+}
+
+void
+wb_app_bench_keep_running (WbAppBench *self,
+                           GHashTable *samples,
+                           GHashTable *noted,
+                           WbInstant   last_entry)
+{
+  WbAppNotebook *notebook = wb_app_bench_get_notebook (self);
+  g_autoptr (GTask) task = g_task_new (NULL, NULL, NULL, NULL);
+  GHashTableIter iter;
+  gpointer sample;
+  Notes *notes;
+
+  if (wb_app_notebook_get_settings (notebook) == NULL)
+    return;
+  notes = notes_new (notebook);
+  g_task_set_task_data (task, notes, notes_free);
+  g_hash_table_iter_init (&iter, samples);
+  while (g_hash_table_iter_next (&iter, NULL, &sample))
+    {
+      wb_app_bench_sample_set_anchor (sample, noted, last_entry);
+      look_at_sample (sample, noted, notes);
+    }
+  drop_strays (noted, notes);
+  if (notes->notes->len > 0)
+    g_task_run_in_thread (task, write_thread);
+}
+
+void
+wb_app_bench_note_lighting (WbAppBench   *self,
+                            WbAppSave    *save,
+                            const WbBurn *burn)
+{
+  WbAppNotebook *notebook = wb_app_bench_get_notebook (self);
+  Notes *notes;
+
+  if (wb_app_notebook_get_settings (notebook) == NULL)
+    return;
+  notes = notes_new (notebook);
+  notes_add (notes, &burn->uuid, dup_running (wb_clock_now (wb_clock_get ()).utc_us - burn->lit_at.utc_us));
+  save->before = notes_write;
+  save->before_data = notes;
+  save->before_free = notes_free;
+}
+
+/* ---- Told by somebody ---- */
+
+typedef struct
+{
+  WbAppBenchSample *sample;
+  gint64            burn;
+  gint64            elapsed_us;
+  gint64            steady_us;
+} Told;
+
+static void
+told_free (gpointer data)
+{
+  g_object_unref (((Told *) data)->sample);
+  g_free (data);
+}
+
+static void
+on_told_cb (GObject      *source,
+            GAsyncResult *result,
+            gpointer      user)
+{
+  g_autoptr (GTask) task = user;
+  const Told *told = g_task_get_task_data (task);
+  GError *error = NULL;
+
+  wb_app_notebook_save_finish (WB_APP_NOTEBOOK (source), result, NULL, &error);
+  if (error != NULL)
+    {
+      g_task_return_error (task, error);
+      return;
+    }
+  *wb_app_bench_sample_get_anchor (told->sample) = (WbAppBenchAnchor) { .burn = told->burn,
+                                                                        .elapsed_us = told->elapsed_us,
+                                                                        .steady_us = told->steady_us };
+  wb_app_bench_update (g_task_get_source_object (task));
+  g_task_return_boolean (task, TRUE);
+}
+
+/* Why not; NULL: it may be told. */
+static char *
+dup_refusal (WbAppBenchSample *sample,
+             double            elapsed_s)
+{
+  double last_min;
+  g_autofree char *least = NULL;
+
+  if (sample == NULL || wb_app_bench_sample_get_state (sample) != WB_APP_BENCH_ALIGHT)
+    return g_strdup (_("This sample is not alight."));
+  last_min = wb_app_bench_sample_get_last_min (sample);
+  if (!(elapsed_s < last_min * 60 - 1))
+    return NULL;
+  least = wb_quantity_format_duration (last_min * 60);
+  /* Translators: code of a sample; a time */
+  return g_strdup_printf (_("%s was read when it had burnt for %s: it has burnt at least so long."),
+                          wb_app_bench_sample_get_code (sample), least);
+}
+
+/* The burn says why its minutes and its hour of lighting do not fit. */
+static WbRecord *
+dup_noted_burn (WbAppBenchSample *sample,
+                double            elapsed_s,
+                gboolean          known)
+{
+  WbBurn *burn = wb_record_copy (wb_app_bench_sample_get_burn (sample));
+  g_autofree char *when = wb_instant_format_short (wb_clock_now (wb_clock_get ()));
+  g_autofree char *duration = wb_quantity_format_duration (elapsed_s);
+  g_autofree char *said = NULL, *note = NULL;
+
+  if (known)
+    /* Translators: day and time; a duration */
+    said = g_strdup_printf (_("At %s the clock stood behind the record; by the maker's word it had burnt for %s."), when, duration);
+  else
+    said = g_strdup_printf (_("At %s the clock stood behind the record; how long it had burnt is not known, and is counted on from %s."),
+                            when, duration);
+  note = burn->note != NULL ? g_strdup_printf ("%s %s", burn->note, said) : g_strdup (said);
+  wb_record_set_text (burn, wb_record_type_find_field (&wb_burn_type, "note"), note);
+  return (WbRecord *) burn;
+}
+
+void
+wb_app_bench_tell_elapsed_async (WbAppBench         *self,
+                                 gint64              sample_id,
+                                 double              elapsed_s,
+                                 GCancellable       *cancellable,
+                                 GAsyncReadyCallback callback,
+                                 gpointer            user)
+{
+  GTask *task = g_task_new (self, cancellable, callback, user);
+  WbAppBenchSample *sample;
+  g_autofree char *refusal = NULL, *why = NULL;
+  g_autoptr (GPtrArray) records = g_ptr_array_new_with_free_func (wb_record_free);
+  gboolean known = !isnan (elapsed_s);
+  WbAppSave *save;
+  Told *told;
+
+  g_return_if_fail (WB_IS_APP_BENCH (self));
+
+  g_task_set_source_tag (task, wb_app_bench_tell_elapsed_async);
+  g_task_set_check_cancellable (task, FALSE);
+  sample = wb_app_bench_find (self, sample_id);
+  refusal = dup_refusal (sample, elapsed_s);
+  if (refusal != NULL)
+    {
+      g_task_return_new_error (task, WB_APP_ERROR, WB_APP_ERROR_REFUSED, "%s", refusal);
+      g_object_unref (task);
+      return;
+    }
+  told = g_new0 (Told, 1);
+  told->sample = g_object_ref (sample);
+  told->burn = wb_app_bench_sample_get_burn (sample)->record.id;
+  told->steady_us = wb_clock_steady_us (wb_clock_get ());
+  told->elapsed_us = known ? (gint64) (elapsed_s * G_USEC_PER_SEC)
+                           : wb_app_bench_anchor_get_elapsed_us (wb_app_bench_sample_get_anchor (sample));
+  g_task_set_task_data (task, told, told_free);
+  g_ptr_array_add (records, dup_noted_burn (sample, (double) told->elapsed_us / G_USEC_PER_SEC, known));
+  why = g_strdup_printf (_("Say how long %s has burnt"), wb_app_bench_sample_get_code (sample));
+  save = wb_app_save_new ("clock", wb_app_notebook_get_who (wb_app_bench_get_notebook (self)), why, records);
+  save->before_data = notes_new (wb_app_bench_get_notebook (self));
+  notes_add (save->before_data, &wb_app_bench_sample_get_burn (sample)->uuid, dup_running (told->elapsed_us));
+  save->before = notes_write;
+  save->before_free = notes_free;
+  wb_app_notebook_run_save_async (wb_app_bench_get_notebook (self), save, cancellable, on_told_cb, task);
+}
