@@ -34,7 +34,8 @@ struct _WbReportPiece
   PangoLayout   *layout;
   int            line;       /* of the layout; -1: all of it */
   double         indent;
-  gboolean       bullet;
+  gboolean       bullet;     /* a point begins here */
+  gboolean       point;      /* a line of a point */
   WbChartLayout *chart;
   gpointer       data;
   /* of a heading */
@@ -61,6 +62,7 @@ struct _WbReportDocument
   GPtrArray    *pieces;      /* WbReportPiece */
   GPtrArray    *heads;       /* WbReportPiece: heads of tables */
   int           contents_at; /* piece before which the contents stand; -1: none */
+  guint         whole_from;  /* piece; as wb_report_document_begin_whole says */
   GArray       *placed;      /* WbReportPlaced; NULL before the pages are made */
   guint         n_pages;
 };
@@ -92,6 +94,9 @@ void           wb_report_draw_alert   (cairo_t *cr, double x, double y, double s
 WbReportDocument *wb_report_document_new_bare (double width, double height, const char *title, const char *subject);
 /* Takes the piece; the page is made. */
 void           wb_report_document_place (WbReportDocument *self, WbReportPiece *piece, guint page, double x, double y);
+
+/* Of a list of points the first two stay on one page, and the last two; one alone is a paragraph. */
+void           wb_report_points_keep  (WbReportDocument *self);
 
 /* Breaks the document into pages. */
 void           wb_report_pages_make   (WbReportDocument *self);

@@ -240,6 +240,19 @@ wb_report_document_keep_with_next (WbReportDocument *self)
     ((WbReportPiece *) g_ptr_array_index (self->pieces, self->pieces->len - 1))->keep_next = TRUE;
 }
 
+void
+wb_report_document_begin_whole (WbReportDocument *self)
+{
+  self->whole_from = self->pieces->len;
+}
+
+void
+wb_report_document_end_whole (WbReportDocument *self)
+{
+  for (guint i = self->whole_from; i + 1 < self->pieces->len; i++)
+    ((WbReportPiece *) g_ptr_array_index (self->pieces, i))->keep_next = TRUE;
+}
+
 /* ---- Type ---- */
 
 PangoLayout *

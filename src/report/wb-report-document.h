@@ -68,6 +68,9 @@ void              wb_report_document_add_space     (WbReportDocument *self, doub
 /* What was added last stays on one page with what is added next. */
 void              wb_report_document_keep_with_next (WbReportDocument *self);
 void              wb_report_document_add_page_break (WbReportDocument *self);
+/* All that is added between the two stays on one page, as far as a page holds it. Not nested. */
+void              wb_report_document_begin_whole   (WbReportDocument *self);
+void              wb_report_document_end_whole     (WbReportDocument *self);
 
 typedef struct _WbReportTable WbReportTable;
 

@@ -79,6 +79,7 @@ wb_report_pages_make (WbReportDocument *self)
   if (self->placed != NULL)
     return;
   wb_report_contents_insert (self);
+  wb_report_points_keep (self);
   self->placed = g_array_new (FALSE, FALSE, sizeof (WbReportPlaced));
   self->n_pages = 1;
   cursor.y = wb_report_frame_get_top (self, 0);

@@ -270,6 +270,44 @@ add_repeated (WbReportDocument    *self,
   return g_ptr_array_index (pieces, 0);
 }
 
+/* The rows from `first` to the next band. */
+static double
+get_group_height (GPtrArray *pieces,
+                  guint      first,
+                  guint     *end)
+{
+  double height = 0;
+
+  for (*end = first; *end < pieces->len; (*end)++)
+    {
+      const WbReportPiece *piece = g_ptr_array_index (pieces, *end);
+
+      if (*end > first && ((const Line *) piece->data)->band)
+        break;
+      height += piece->height;
+    }
+  return height;
+}
+
+/* Rows of a band that are few stay with it, all of them. */
+static void
+keep_groups (const WbReportDocument *self,
+             GPtrArray              *pieces)
+{
+  guint end;
+
+  for (guint i = 0; i < pieces->len; i = end)
+    {
+      const WbReportPiece *first = g_ptr_array_index (pieces, i);
+      double height = get_group_height (pieces, i, &end);
+
+      if (!((const Line *) first->data)->band || height > SHORT * wb_report_document_get_text_height (self))
+        continue;
+      for (guint k = i; k + 1 < end; k++)
+        ((WbReportPiece *) g_ptr_array_index (pieces, k))->keep_next = TRUE;
+    }
+}
+
 /* A short table stays whole; of a long one the first two rows stay with the head, the last two with each other. */
 static void
 keep_together (const WbReportDocument *self,
@@ -319,6 +357,7 @@ wb_report_document_add_table (WbReportDocument *self,
         }
     }
   keep_together (self, pieces);
+  keep_groups (self, pieces);
   for (guint i = 0; i < pieces->len; i++)
     {
       WbReportPiece *piece = g_ptr_array_index (pieces, i);

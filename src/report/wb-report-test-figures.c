@@ -176,26 +176,77 @@ dup_band (const WbReportTest *test,
   return g_string_free (g_steal_pointer (&text), FALSE);
 }
 
+static const WbAim *
+get_aim (const WbReportTest *test,
+         guint               i)
+{
+  return g_ptr_array_index (test->data->aims, i);
+}
+
+/* Do two thirds ask for the same of a figure, as it is told? */
+static gboolean
+asks_alike (const WbReportTest *test,
+            guint               i,
+            guint               k)
+{
+  const WbAim *one = get_aim (test, i), *other = get_aim (test, k);
+  g_autofree char *band = NULL;
+  g_autofree char *other_band = NULL;
+
+  if (one->figure != other->figure || one->weight != other->weight)
+    return FALSE;
+  band = dup_band (test, one);
+  other_band = dup_band (test, other);
+  return g_str_equal (band, other_band);
+}
+
+/* One row for all thirds that ask for the same. */
+static void
+add_aim_row (const WbReportTest *test,
+             guint               i,
+             WbReportTable      *table)
+{
+  const WbAim *aim = get_aim (test, i);
+  g_autofree char *band = dup_band (test, aim);
+  g_autofree char *weight = wb_number_format_trimmed (aim->weight, 2, NULL);
+  g_autoptr (GString) thirds = g_string_new (NULL);
+  guint n = 0;
+
+  for (guint k = 0; k < test->data->aims->len; k++)
+    if (asks_alike (test, i, k))
+      g_string_append_printf (thirds, "%s%s", n++ > 0 ? ", " : "",
+                              g_dgettext (GETTEXT_PACKAGE, wb_stage_get_label ((WbStage) get_aim (test, k)->stage)));
+
+  const char *cells[] = { g_dgettext (GETTEXT_PACKAGE, wb_figure_get_label ((WbFigure) aim->figure)),
+                          n == WB_N_STAGES ? _("every third") : thirds->str, band, weight };
+
+  wb_report_table_add_row (table, cells, FALSE);
+}
+
+/* Figure by figure, in the order in which they come first. */
 static void
 add_aims (const WbReportTest *test)
 {
-  const char *heads[] = { _("Figure"), _("Worth, from 0 to 1"), _("Weight") };
-  static const WbReportAlign aligns[] = { WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_RIGHT };
-  static const double shares[] = { 1.2, 3, 0 };
+  const char *heads[] = { _("Figure"), _("In the"), _("Worth, from 0 to 1"), _("Weight") };
+  static const WbReportAlign aligns[] = { WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_RIGHT };
+  static const double shares[] = { 1.2, 1.3, 2.4, 0 };
   WbReportTable *table = wb_report_table_new (G_N_ELEMENTS (heads), heads, aligns, shares);
-  int stage = -1;
 
   for (guint i = 0; i < test->data->aims->len; i++)
     {
-      const WbAim *aim = g_ptr_array_index (test->data->aims, i);
-      g_autofree char *band = dup_band (test, aim);
-      g_autofree char *weight = wb_number_format_trimmed (aim->weight, 2, NULL);
-      const char *cells[] = { g_dgettext (GETTEXT_PACKAGE, wb_figure_get_label ((WbFigure) aim->figure)), band, weight };
+      gboolean came = FALSE;
 
-      if (aim->stage != stage)
-        wb_report_table_add_band (table, g_dgettext (GETTEXT_PACKAGE, wb_stage_get_label ((WbStage) aim->stage)));
-      stage = aim->stage;
-      wb_report_table_add_row (table, cells, FALSE);
+      for (guint k = 0; k < i; k++)
+        came = came || get_aim (test, k)->figure == get_aim (test, i)->figure;
+      for (guint k = i; k < test->data->aims->len && !came; k++)
+        {
+          gboolean before = get_aim (test, k)->figure != get_aim (test, i)->figure;
+
+          for (guint j = i; j < k && !before; j++)
+            before = asks_alike (test, j, k);
+          if (!before)
+            add_aim_row (test, k, table);
+        }
     }
   wb_report_document_add_table (test->document, table);
 }
@@ -247,8 +298,11 @@ wb_report_test_add_figures (const WbReportTest *test)
     {
       wb_report_document_add_heading (test->document, 2, _("What the score asks for"));
       wb_report_test_say (test, "%s", _("Time to a full melt pool is judged as a multiple of one hour per inch of inner diameter. These aims are common practice, or the maker's own; no standard sets them."));
+      wb_report_document_keep_with_next (test->document);
       add_aims (test);
     }
+  wb_report_document_begin_whole (test->document);
   wb_report_document_add_heading (test->document, 2, _("How to read it"));
   add_method (test);
+  wb_report_document_end_whole (test->document);
 }

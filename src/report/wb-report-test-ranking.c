@@ -2,6 +2,7 @@
 #include "config.h"
 
 #include "wb-report-test-private.h"
+#include "wb-report-test-unread-private.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -46,49 +47,85 @@ is_crossing (const WbCraftReason *reason)
   return g_str_equal (reason->code, "limit_crossed") || g_str_equal (reason->code, "set_aside_crossed");
 }
 
-/* The reasons of each cell of a group but the crossings, as sentences. */
-static GPtrArray *
-tell_reasons (const WbCraftRanked *ranked)
+/* What is told once for all: codes whose reasons are left out of the sentences of a cell; and sentences told above already. */
+typedef struct
 {
-  g_autoptr (GPtrArray) all = wb_craft_ranked_dup_sentences (ranked);
-  GPtrArray *told = g_ptr_array_new_with_free_func (g_free);
+  const char *codes[3];  /* NULL-terminated */
+  GPtrArray  *above;     /* char; NULL: none */
+} Told;
 
-  for (guint i = 0; i < all->len; i++)
-    {
-      const char *sentence = g_ptr_array_index (all, i);
-      gboolean crossing = FALSE;
-
-      for (guint k = 0; k < ranked->reasons->len && !crossing; k++)
-        {
-          const WbCraftReason *reason = g_ptr_array_index (ranked->reasons, k);
-
-          crossing = is_crossing (reason) && g_str_equal (reason->text, sentence);
-        }
-      if (!crossing)
-        g_ptr_array_add (told, g_strdup (sentence));
-    }
-  return told;
+static gboolean
+is_told (const Told          *told,
+         const WbCraftReason *reason)
+{
+  for (guint i = 0; told->codes[i] != NULL; i++)
+    if (g_str_equal (reason->code, told->codes[i]))
+      return TRUE;
+  return FALSE;
 }
 
 static gboolean
 holds (GPtrArray  *sentences,
        const char *sentence)
 {
-  return g_ptr_array_find_with_equal_func (sentences, sentence, g_str_equal, NULL);
+  return sentences != NULL && g_ptr_array_find_with_equal_func (sentences, sentence, g_str_equal, NULL);
 }
 
-/* What every cell of the group says: told once. */
+/* The reasons of a cell but the crossings and what is told elsewhere, as sentences. */
 static GPtrArray *
-find_common (const WbCraftGroup *group)
+tell_reasons (const WbCraftRanked *ranked,
+              const Told          *told)
 {
-  GPtrArray *common = group->n_cells > 1 ? tell_reasons (&group->cells[0]) : g_ptr_array_new_with_free_func (g_free);
+  g_autoptr (GPtrArray) reasons = g_ptr_array_new (), all = NULL;
+  GPtrArray *sentences = g_ptr_array_new_with_free_func (g_free);
+  WbCraftRanked left = *ranked;
+
+  for (guint k = 0; k < ranked->reasons->len; k++)
+    {
+      WbCraftReason *reason = g_ptr_array_index (ranked->reasons, k);
+
+      if (!is_crossing (reason) && !is_told (told, reason))
+        g_ptr_array_add (reasons, reason);
+    }
+  left.reasons = reasons;
+  all = wb_craft_ranked_dup_sentences (&left);
+  for (guint i = 0; i < all->len; i++)
+    if (!holds (told->above, g_ptr_array_index (all, i)))
+      g_ptr_array_add (sentences, g_strdup (g_ptr_array_index (all, i)));
+  return sentences;
+}
+
+/* What every cell of the group says; of a single one all that it says. */
+static GPtrArray *
+find_common (const WbCraftGroup *group,
+             const Told         *told)
+{
+  GPtrArray *common = group->n_cells > 0 ? tell_reasons (&group->cells[0], told) : g_ptr_array_new_with_free_func (g_free);
 
   for (guint i = 1; i < group->n_cells; i++)
     {
-      g_autoptr (GPtrArray) told = tell_reasons (&group->cells[i]);
+      g_autoptr (GPtrArray) other = tell_reasons (&group->cells[i], told);
 
       for (guint k = common->len; k > 0; k--)
-        if (!holds (told, g_ptr_array_index (common, k - 1)))
+        if (!holds (other, g_ptr_array_index (common, k - 1)))
+          g_ptr_array_remove_index (common, k - 1);
+    }
+  return common;
+}
+
+/* What every cell of every group says. */
+static GPtrArray *
+find_common_of_all (const WbCraftRanking *ranking,
+                    const Told           *told)
+{
+  GPtrArray *common = find_common (&ranking->groups[0], told);
+
+  for (guint i = 1; i < ranking->n_groups; i++)
+    {
+      g_autoptr (GPtrArray) other = find_common (&ranking->groups[i], told);
+
+      for (guint k = common->len; k > 0; k--)
+        if (!holds (other, g_ptr_array_index (common, k - 1)))
           g_ptr_array_remove_index (common, k - 1);
     }
   return common;
@@ -132,17 +169,65 @@ append_crossings (const WbReportTest  *test,
     }
 }
 
+static char *
+join_sentences (GPtrArray *sentences)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; i < sentences->len; i++)
+    append_sentence (text, g_ptr_array_index (sentences, i));
+  return g_string_free (text, FALSE);
+}
+
+/* What was foretold for want of readings: in one sentence where several cells of the group say so. */
+static gboolean
+is_borrowed_by_several (const WbCraftGroup *group)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < group->n_cells; i++)
+    {
+      gboolean any = FALSE;
+
+      for (guint k = 0; k < group->cells[i].reasons->len; k++)
+        any = any || g_str_equal (((const WbCraftReason *) g_ptr_array_index (group->cells[i].reasons, k))->code, "figure_borrowed");
+      n += any;
+    }
+  return n > 1;
+}
+
+static void
+add_borrowed (const WbReportTest *test,
+              const WbCraftGroup *group)
+{
+  WbReportUnread *unread = wb_report_unread_new ("figure_borrowed");
+  g_autofree char *text = NULL;
+
+  for (guint i = 0; i < group->n_cells; i++)
+    {
+      g_autofree char *cell = wb_report_test_dup_cell (test, group, group->cells[i].cell);
+
+      wb_report_unread_add (unread, &group->cells[i], cell);
+    }
+  text = wb_report_unread_free_to_text (unread, group->n_cells);
+  /* Translators: "Hot throw (upper third of B5, B6; middle third of all)". */
+  wb_report_test_point (test, _("Not read, so foretold from the combination's other thirds and from the others: %s."), text);
+}
+
 static void
 add_reasons (const WbReportTest *test,
-             const WbCraftGroup *group)
+             const WbCraftGroup *group,
+             const Told         *above)
 {
-  g_autoptr (GPtrArray) common = find_common (group);
+  gboolean borrowed = is_borrowed_by_several (group);
+  const Told elsewhere = { { borrowed ? "figure_borrowed" : above->codes[0], borrowed ? above->codes[0] : NULL }, above->above };
+  g_autoptr (GPtrArray) common = group->n_cells > 1 ? find_common (group, &elsewhere) : g_ptr_array_new_with_free_func (g_free);
 
   for (guint i = 0; i < group->n_cells; i++)
     {
       const WbCraftRanked *ranked = &group->cells[i];
       g_autofree char *cell = wb_report_test_dup_cell (test, group, ranked->cell);
-      g_autoptr (GPtrArray) told = tell_reasons (ranked);
+      g_autoptr (GPtrArray) told = tell_reasons (ranked, &elsewhere);
       g_autoptr (GString) text = g_string_new (NULL);
 
       append_crossings (test, ranked, text);
@@ -153,14 +238,43 @@ add_reasons (const WbReportTest *test,
         /* Translators: a combination; its verdict; the reasons for it. */
         wb_report_test_point (test, _("%s, %s: %s"), cell, wb_craft_verdict_get_label (ranked->verdict), text->str);
     }
+  if (borrowed)
+    add_borrowed (test, group);
   if (common->len > 0)
     {
-      g_autoptr (GString) text = g_string_new (NULL);
+      g_autofree char *text = join_sentences (common);
 
-      for (guint i = 0; i < common->len; i++)
-        append_sentence (text, g_ptr_array_index (common, i));
-      wb_report_test_point (test, _("All of them: %s"), text->str);
+      wb_report_test_point (test, _("All of them: %s"), text);
     }
+}
+
+/* What holds for all groups, once: above them. */
+static void
+add_above (const WbReportTest *test,
+           const Told         *told)
+{
+  const WbCraftRanking *ranking = test->answer->ranking;
+  WbReportUnread *unread = wb_report_unread_new (told->codes[0]);
+  g_autofree char *text = NULL;
+
+  if (told->above->len > 0)
+    {
+      g_autofree char *sentences = join_sentences (told->above);
+
+      /* Translators: sentences that go for each combination of the report. */
+      wb_report_test_say (test, _("Of all combinations: %s"), sentences);
+    }
+  for (guint i = 0; i < ranking->n_groups; i++)
+    {
+      g_autofree char *title = wb_report_test_dup_title (test, &ranking->groups[i]);
+
+      for (guint k = 0; k < ranking->groups[i].n_cells; k++)
+        wb_report_unread_add (unread, &ranking->groups[i].cells[k], title);
+    }
+  text = wb_report_unread_free_to_text (unread, ranking->n_groups);
+  if (*text != '\0')
+    /* Translators: "Hot throw (lower third of all; upper third of Hob, 76 mm)". */
+    wb_report_test_say (test, _("Not read in any combination of a vessel and scent, so out of the score there: %s."), text);
 }
 
 /* How far the weights may move: other makers ask for other things. */
@@ -195,12 +309,20 @@ void
 wb_report_test_add_ranking (const WbReportTest *test)
 {
   const WbCraftRanking *ranking = test->answer->ranking;
+  Told told = { { NULL }, NULL };
+  g_autoptr (GPtrArray) common = NULL;
 
   wb_report_document_add_heading (test->document, 1, _("Ranking and reasons"));
   wb_report_test_say (test, "%s", _("The score, from 0 to 1, is what the next candle poured to that recipe may expect. The three chances compare recipes: "
                                     "that it is the best of them, that it is within 0.05 of the best, and that its next candle crosses a limit in its burns."));
   if (ranking->n_groups > 0)
     wb_report_document_keep_with_next (test->document);
+  if (ranking->n_groups > 1)
+    {
+      told.codes[0] = "figure_not_read";
+      told.above = common = find_common_of_all (ranking, &told);
+      add_above (test, &told);
+    }
   for (guint i = 0; i < ranking->n_groups; i++)
     {
       const WbCraftGroup *group = &ranking->groups[i];
@@ -210,7 +332,7 @@ wb_report_test_add_ranking (const WbReportTest *test)
       add_table (test, group);
       if (group->n_cells > 0 && wb_readings_get_length (test->data->readings) > 0)
         add_chart (test, i);
-      add_reasons (test, group);
+      add_reasons (test, group, &told);
       add_weights (test, group);
     }
 }

@@ -62,6 +62,7 @@ add_lines (WbReportDocument *self,
       piece->line = i;
       piece->indent = indent;
       piece->bullet = bullet && i == 0;
+      piece->point = bullet;
       piece->height = get_advance (layout, i, n);
       piece->gap = i == 0 ? gap : 0;
       piece->keep_next = n > 1 && (i == 0 || i == n - 2);
@@ -138,6 +139,57 @@ wb_report_document_add_point (WbReportDocument *self,
   add_lines (self, wb_report_layout_new (self, text, WB_REPORT_BODY_PT, PANGO_WEIGHT_NORMAL,
                                          wb_report_document_get_text_width (self) - INDENT),
              3, INDENT, TRUE);
+}
+
+static WbReportPiece *
+get_piece (WbReportDocument *self,
+           guint             index)
+{
+  return g_ptr_array_index (self->pieces, index);
+}
+
+/* Points from `first` to `end`, the last of them beginning at `last`. */
+static void
+keep_list (WbReportDocument *self,
+           guint             first,
+           guint             last,
+           guint             end)
+{
+  guint second = first + 1;
+
+  if (last == first)
+    {
+      get_piece (self, first)->bullet = FALSE;
+      for (guint i = first; i < end; i++)
+        get_piece (self, i)->indent = 0;
+      return;
+    }
+  while (!get_piece (self, second)->bullet)
+    second++;
+  get_piece (self, second - 1)->keep_next = TRUE;
+  get_piece (self, last - 1)->keep_next = TRUE;
+}
+
+void
+wb_report_points_keep (WbReportDocument *self)
+{
+  guint first = G_MAXUINT, last = 0;
+
+  for (guint i = 0; i <= self->pieces->len; i++)
+    {
+      gboolean point = i < self->pieces->len && get_piece (self, i)->point;
+
+      if (point && get_piece (self, i)->bullet)
+        {
+          first = MIN (first, i);
+          last = i;
+        }
+      if (!point && first != G_MAXUINT)
+        {
+          keep_list (self, first, last, i);
+          first = G_MAXUINT;
+        }
+    }
 }
 
 /* ---- Contents ---- */

@@ -6,6 +6,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "wb-report-test-unread-private.h"
+
 /* The customer's test report: what it must say, and where. */
 
 static WbReportDocument *
@@ -320,6 +322,74 @@ test_earlier_readings_are_told (void)
   g_assert_false (test_report_says (pages, -1, "every figure was read at the end"));
 }
 
+static guint
+count (char      **pages,
+       const char *words)
+{
+  g_autofree char *joined = g_strjoinv (" ", pages);
+  g_autofree char *text = test_report_squeeze (joined);
+  guint n = 0;
+
+  for (const char *at = strstr (text, words); at != NULL; at = strstr (at + 1, words))
+    n++;
+  return n;
+}
+
+/* What goes for all groups is said once, and what several of a group lack in one list of it. */
+static void
+test_lacks_are_told_once (void)
+{
+  g_autoptr (WbCraftAnswer) answer = report_bench_answer_get ();
+  const WbCraftRanking *ranking = answer->ranking;
+  g_auto (GStrv) pages = read_report (answer, FALSE);
+  guint unread = 0, borrowed = 0;
+
+  g_assert_cmpuint (ranking->n_groups, >, 1);
+  for (guint i = 0; i < ranking->n_groups; i++)
+    for (guint k = 0; k < ranking->groups[i].n_cells; k++)
+      for (guint r = 0; r < ranking->groups[i].cells[k].reasons->len; r++)
+        {
+          const WbCraftReason *reason = g_ptr_array_index (ranking->groups[i].cells[k].reasons, r);
+
+          unread += g_str_equal (reason->code, "figure_not_read");
+          borrowed += g_str_equal (reason->code, "figure_borrowed");
+        }
+  g_test_message ("%u not read, %u foretold", unread, borrowed);
+  g_assert_cmpuint (unread, >, ranking->n_groups);
+  g_assert_cmpuint (count (pages, "Not read in any combination"), ==, 1);
+  g_assert_cmpuint (count (pages, "so foretold from"), <=, ranking->n_groups);
+}
+
+/* Lacks of several combinations as one list: by subject, then place, with the names of those that lack it unless all do. */
+static void
+test_lacks_are_listed (void)
+{
+  WbCraftReason upper = { .code = (char *) "figure_borrowed", .subject = (char *) "Hot throw", .place = (char *) "upper third" };
+  WbCraftReason lower = { .code = (char *) "figure_borrowed", .subject = (char *) "Hot throw", .place = (char *) "lower third" };
+  WbCraftReason soot = { .code = (char *) "figure_borrowed", .subject = (char *) "Soot", .place = (char *) "upper third" };
+  WbCraftReason other = { .code = (char *) "few_samples", .text = (char *) "Samples burnt: 1 of 3." };
+  g_autoptr (GPtrArray) some = g_ptr_array_new (), all = g_ptr_array_new ();
+  WbCraftRanked one = { .reasons = some }, two = { .reasons = all };
+  WbReportUnread *list = wb_report_unread_new ("figure_borrowed"), *alike = wb_report_unread_new ("figure_borrowed");
+  g_autofree char *told = NULL, *told_alike = NULL, *nothing = NULL;
+
+  g_ptr_array_add (some, &upper);
+  g_ptr_array_add (some, &other);
+  g_ptr_array_add (all, &soot);
+  g_ptr_array_add (all, &upper);
+  g_ptr_array_add (all, &lower);
+  wb_report_unread_add (list, &one, "S-2");
+  wb_report_unread_add (list, &two, "S-3");
+  wb_report_unread_add (list, &two, "S-3");
+  told = wb_report_unread_free_to_text (list, 2);
+  g_assert_cmpstr (told, ==, "Hot throw (upper third of all; lower third of S-3); Soot (upper third of S-3)");
+  wb_report_unread_add (alike, &two, "S-3");
+  told_alike = wb_report_unread_free_to_text (alike, 1);
+  g_assert_cmpstr (told_alike, ==, "Soot (upper third); Hot throw (upper third; lower third)");
+  nothing = wb_report_unread_free_to_text (wb_report_unread_new ("figure_borrowed"), 1);
+  g_assert_cmpstr (nothing, ==, "");
+}
+
 /* What was changed after it was saved is told to whoever rests on it. */
 static void
 test_amendments_are_told (void)
@@ -345,6 +415,8 @@ test_customer_add (void)
 {
   g_test_add_func ("/report/customer/amendments-are-told", test_amendments_are_told);
   g_test_add_func ("/report/customer/a-figure-not-read-at-the-last-reading-is-told", test_earlier_readings_are_told);
+  g_test_add_func ("/report/customer/lacks-are-listed-by-what-and-where", test_lacks_are_listed);
+  g_test_add_func ("/report/customer/what-all-lack-is-told-once", test_lacks_are_told_once);
   g_test_add_func ("/report/customer/the-first-page-answers-the-question", test_first_page_answers);
   g_test_add_func ("/report/customer/sections-come-in-order", test_sections_come_in_order);
   g_test_add_func ("/report/customer/it-claims-no-more-than-it-is", test_it_claims_no_more_than_it_is);

@@ -234,6 +234,63 @@ test_table_repeats_its_band (void)
     g_assert_true (test_report_says (pages, (int) i, "Heron"));
 }
 
+/* Groups of a few rows stay whole, each below its band. */
+static void
+test_small_groups_stay_whole (void)
+{
+  g_autoptr (WbReportDocument) document = wb_report_document_new (WB_REPORT_A4, "Title", NULL, NULL);
+  static const WbReportAlign aligns[] = { WB_REPORT_LEFT };
+  static const double shares[] = { 1 };
+  WbReportTable *table = wb_report_table_new (1, NULL, aligns, shares);
+  g_autoptr (GBytes) pdf = NULL;
+  g_auto (GStrv) pages = NULL;
+
+  for (guint i = 0; i < 40; i++)
+    {
+      g_autofree char *band = g_strdup_printf ("Heron%u.", i);
+
+      wb_report_table_add_band (table, band);
+      for (guint k = 0; k < 3; k++)
+        {
+          g_autofree char *row = g_strdup_printf ("r%u-%u.", i, k);
+
+          wb_report_table_add_row (table, (const char *[]) { row }, FALSE);
+        }
+    }
+  wb_report_document_add_table (document, table);
+  pdf = test_report_print (document);
+  pages = test_report_read (pdf);
+  g_assert_cmpuint (wb_report_document_get_n_pages (document), >, 2);
+  for (guint i = 0; i < 40; i++)
+    {
+      g_autofree char *group = g_strdup_printf ("Heron%u. r%u-0. r%u-1. r%u-2.", i, i, i, i);
+
+      g_assert_true (test_report_says (pages, -1, group));
+    }
+}
+
+/* What is to stay whole begins a page where it would not fit below. */
+static void
+test_whole_stays_whole (void)
+{
+  g_autoptr (WbReportDocument) document = wb_report_document_new (WB_REPORT_A4, "Title", NULL, NULL);
+  int first, last;
+
+  wb_report_document_add_heading (document, 1, "Before");
+  for (guint i = 0; i < 30; i++)
+    wb_report_document_add_paragraph (document, WB_REPORT_TEXT_BODY, "calm");
+  wb_report_document_begin_whole (document);
+  wb_report_document_add_heading (document, 2, "First");
+  for (guint i = 0; i < 20; i++)
+    wb_report_document_add_point (document, "even");
+  wb_report_document_add_heading (document, 2, "Last");
+  wb_report_document_end_whole (document);
+  first = wb_report_document_find_heading (document, "First");
+  last = wb_report_document_find_heading (document, "Last");
+  g_assert_cmpint (first, ==, 1);
+  g_assert_cmpint (last, ==, 1);
+}
+
 /* A row of more lines than a page holds loses none of them. */
 static void
 test_endless_row_goes_on (void)
@@ -317,6 +374,8 @@ test_document_add (void)
 {
   g_test_add_func ("/report/document/a-table-repeats-its-head-on-each-page", test_table_repeats_its_head);
   g_test_add_func ("/report/document/a-table-repeats-the-band-of-its-rows", test_table_repeats_its_band);
+  g_test_add_func ("/report/document/small-groups-of-a-table-stay-whole", test_small_groups_stay_whole);
+  g_test_add_func ("/report/document/what-is-to-stay-whole-does", test_whole_stays_whole);
   g_test_add_func ("/report/document/an-endless-row-goes-on-on-the-next-page", test_endless_row_goes_on);
   g_test_add_func ("/report/document/a-heading-is-never-last-on-a-page", test_heading_is_never_last);
   g_test_add_func ("/report/document/a-paragraph-leaves-no-line-alone", test_paragraph_leaves_no_line_alone);

@@ -132,6 +132,62 @@ test_pieces_stay_on_their_page (void)
     }
 }
 
+static const WbReportPlaced *
+get_placed (WbReportDocument *document,
+            guint             i)
+{
+  return &g_array_index (document->placed, WbReportPlaced, i);
+}
+
+/* Points of one list: of a point the page on which it begins and the one on which it ends. */
+static void
+check_list (const GArray *pages)
+{
+  const guint *page = (const guint *) (gpointer) pages->data;
+  guint n = pages->len / 2;
+
+  g_assert_cmpuint (n, >=, 2);
+  g_assert_cmpuint (page[1], ==, page[2]);
+  g_assert_cmpuint (page[2 * n - 3], ==, page[2 * n - 2]);
+}
+
+/* A point stands alone neither in its list nor on its page. */
+static void
+test_no_point_stands_alone (void)
+{
+  guint n_lists = 0;
+
+  for (guint i = 0; i < G_N_ELEMENTS (papers); i++)
+    {
+      g_autoptr (WbReportDocument) document = papers[i].make ();
+      g_autoptr (GArray) pages = g_array_new (FALSE, FALSE, sizeof (guint));
+
+      /* points longer than a page are broken where they must be */
+      if (papers[i].make == make_endless)
+        continue;
+      wb_report_pages_make (document);
+      for (guint k = 0; k <= document->placed->len; k++)
+        {
+          const WbReportPlaced *placed = k < document->placed->len ? get_placed (document, k) : NULL;
+
+          if (placed != NULL && placed->piece->bullet)
+            {
+              g_array_append_val (pages, placed->page);
+              g_array_append_val (pages, placed->page);
+            }
+          else if (placed != NULL && placed->piece->point && pages->len > 0)
+            g_array_index (pages, guint, pages->len - 1) = placed->page;
+          else if (pages->len > 0)
+            {
+              check_list (pages);
+              n_lists++;
+              g_array_set_size (pages, 0);
+            }
+        }
+    }
+  g_assert_cmpuint (n_lists, >, 20);
+}
+
 /* No heading ends a page, whatever the paper. */
 static void
 test_no_heading_is_last (void)
@@ -251,6 +307,7 @@ test_layout_add (void)
 {
   g_test_add_func ("/report/layout/papers-are-sound-pdfs", test_papers_are_sound_pdfs);
   g_test_add_func ("/report/layout/pieces-stay-on-their-page", test_pieces_stay_on_their_page);
+  g_test_add_func ("/report/layout/no-point-stands-alone", test_no_point_stands_alone);
   g_test_add_func ("/report/layout/no-heading-ends-a-page", test_no_heading_is_last);
   g_test_add_func ("/report/layout/words-do-not-overlap", test_words_do_not_overlap);
 }
