@@ -7,7 +7,7 @@
 
 #include "wb-craft-levels-private.h"
 
-/* Weak opinions on differences of logarithms; no source. A step is one size of a series. */
+/* Weak opinions on differences of two levels' logarithms; no source. A step is one size of a series. */
 #define VESSEL_SD 0.7
 #define SCENT_SD 0.3
 #define KIND_SD 0.7
@@ -102,23 +102,38 @@ add_column (WbCraftColumns *self,
   return column;
 }
 
-/* A column of ones for each level but the first. */
+/*
+ * A column of ones for each level. With a coefficient each, of the same spread around the mean, no level is the one that the
+ * others are told from: names and their order play no part. sd: of a level.
+ */
 static void
 add_levels (WbCraftColumns *self,
             GPtrArray      *columns,
             GArray         *sds,
             const gsize    *level,
-            guint           first,
             guint           n_levels,
             double          sd)
 {
-  for (guint l = first; l < n_levels; l++)
+  for (guint l = 0; l < n_levels; l++)
     {
       double *column = add_column (self, columns, sds, sd);
 
       for (guint cell = 0; cell < self->n_cells; cell++)
         column[cell] = level[cell] == l;
     }
+}
+
+/* sd: of the difference of two levels; one alone differs from nothing. */
+static void
+add_differences (WbCraftColumns *self,
+                 GPtrArray      *columns,
+                 GArray         *sds,
+                 const gsize    *level,
+                 guint           n_levels,
+                 double          sd)
+{
+  if (n_levels > 1)
+    add_levels (self, columns, sds, level, n_levels, sd / G_SQRT2);
 }
 
 void
@@ -139,9 +154,9 @@ wb_craft_columns_init (WbCraftColumns  *self,
   mean = add_column (self, columns, sds, INFINITY);
   for (guint cell = 0; cell < n; cell++)
     mean[cell] = 1;
-  add_levels (self, columns, sds, self->vessel, 1, self->n_vessels, VESSEL_SD);
-  add_levels (self, columns, sds, scent, 1, n_scents, SCENT_SD);
-  add_levels (self, columns, sds, kind, 1, n_kinds, KIND_SD);
+  add_differences (self, columns, sds, self->vessel, self->n_vessels, VESSEL_SD);
+  add_differences (self, columns, sds, scent, n_scents, SCENT_SD);
+  add_differences (self, columns, sds, kind, n_kinds, KIND_SD);
   self->n_levels = columns->len;
   for (guint k = 0; k < n_kinds; k++)
     {
@@ -158,7 +173,7 @@ wb_craft_columns_init (WbCraftColumns  *self,
         }
     }
   if (n_wicks < n && n_wicks > 2)
-    add_levels (self, columns, sds, wick, 0, n_wicks, 0);
+    add_levels (self, columns, sds, wick, n_wicks, 0);
   self->n = columns->len;
   self->cell = g_new (double, MAX (n, 1) * columns->len);
   for (guint cell = 0; cell < n; cell++)
