@@ -154,6 +154,34 @@ test_pour (void)
   g_assert_false (wb_craft_doubt_weighed (2756, NAN));
 }
 
+/* With no flame before it, or a tall one, it is doubted by itself. */
+static void
+test_tall_flame (void)
+{
+  static const struct { double before, flame; gboolean doubted; } flames[] = {
+    { NAN, 100, FALSE }, { NAN, 101, TRUE }, { 40, 110, TRUE }, { 40, 95, FALSE },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (flames); i++)
+    {
+      double values[WB_N_COLUMNS];
+      WbCraftDoubtBasis basis;
+      g_autoptr (GArray) doubts = NULL;
+
+      for (guint column = 0; column < WB_N_COLUMNS; column++)
+        values[column] = NAN;
+      values[WB_COLUMN_FLAME_MM] = flames[i].flame;
+      wb_craft_doubt_basis_init (&basis);
+      basis.before[WB_COLUMN_FLAME_MM] = flames[i].before;
+      doubts = wb_craft_doubts_find (values, 60, &basis);
+      g_assert_cmpuint (doubts->len, ==, flames[i].doubted ? 1 : 0);
+      if (!flames[i].doubted)
+        continue;
+      g_assert_cmpint (g_array_index (doubts, WbCraftDoubt, 0).kind, ==, WB_CRAFT_DOUBT_TALL);
+      g_assert_cmpfloat (g_array_index (doubts, WbCraftDoubt, 0).bound, ==, 100);
+    }
+}
+
 int
 main (int    argc,
       char **argv)
@@ -164,5 +192,6 @@ main (int    argc,
   g_test_add_func ("/craft/doubt/a-missing-digit-of-a-mass", test_halved);
   g_test_add_func ("/craft/doubt/a-burn-before-the-pour", test_days);
   g_test_add_func ("/craft/doubt/a-pot-in-the-other-scale-and-a-digit-of-the-scales", test_pour);
+  g_test_add_func ("/craft/doubt/a-flame-that-is-too-tall", test_tall_flame);
   return g_test_run ();
 }
