@@ -16,6 +16,9 @@
  * counts. What could not be told waits for somebody who says it.
  */
 
+/* A time server's small corrections are let pass. */
+#define MOVED_US (2 * (gint64) G_USEC_PER_SEC)
+
 void
 wb_app_bench_anchor_set (WbAppBenchAnchor     *self,
                          const WbAppBenchLife *life,
@@ -173,6 +176,21 @@ drop_strays (GHashTable *noted,
       notes_add (notes, &burn, NULL);
 }
 
+/* By how much the wall clock was moved since a burn was lit that is seen for the first time; 0: not, or not known. */
+static gint64
+find_move (WbAppBenchSample *sample,
+           GHashTable       *noted)
+{
+  const WbBurn *burn = wb_app_bench_sample_get_burn (sample);
+  g_autofree char *uuid = burn != NULL ? wb_uuid_format (&burn->uuid) : NULL;
+  const WbAppRunning *running = uuid != NULL ? g_hash_table_lookup (noted, uuid) : NULL;
+  WbClock *clock = wb_clock_get ();
+
+  if (running == NULL || !g_str_equal (running->boot_id, wb_clock_get_boot_id (clock)))
+    return 0;
+  return (wb_clock_now (clock).utc_us - wb_clock_steady_us (clock)) - (running->wall_us - running->steady_us);
+}
+
 void
 wb_app_bench_keep_running (WbAppBench *self,
                            GHashTable *samples,
@@ -182,6 +200,7 @@ wb_app_bench_keep_running (WbAppBench *self,
   WbAppNotebook *notebook = wb_app_bench_get_notebook (self);
   g_autoptr (GTask) task = g_task_new (NULL, NULL, NULL, NULL);
   GHashTableIter iter;
+  gint64 moved_us = 0;
   gpointer sample;
   Notes *notes;
 
@@ -192,10 +211,15 @@ wb_app_bench_keep_running (WbAppBench *self,
   g_hash_table_iter_init (&iter, samples);
   while (g_hash_table_iter_next (&iter, NULL, &sample))
     {
+      if (!wb_app_bench_get_loaded (self) && ABS (find_move (sample, noted)) > ABS (moved_us))
+        moved_us = find_move (sample, noted);
       wb_app_bench_sample_set_anchor (sample, noted, last_entry);
       look_at_sample (sample, noted, notes);
     }
   drop_strays (noted, notes);
+  /* While the notebook was closed. */
+  if (ABS (moved_us) > MOVED_US)
+    wb_app_notebook_note_clock (notebook, moved_us);
   if (notes->notes->len > 0)
     g_task_run_in_thread (task, write_thread);
 }

@@ -238,6 +238,7 @@ on_read_cb (GObject      *source,
   take_session (self, g_steal_pointer (&read->session));
   wb_app_bench_keep_running (self, self->samples, read->running, read->last_entry);
   wb_app_bench_read_free (read);
+  wb_app_notebook_look_at_clock (self->notebook);
   update_samples (self);
   list_samples (self);
   if (!self->loaded)
@@ -467,6 +468,7 @@ void
 wb_app_bench_update (WbAppBench *self)
 {
   g_return_if_fail (WB_IS_APP_BENCH (self));
+  wb_app_notebook_look_at_clock (self->notebook);
   update_samples (self);
   list_samples (self);
   g_signal_emit (self, signals[SIGNAL_TICK], 0);

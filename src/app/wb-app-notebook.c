@@ -3,6 +3,7 @@
 
 #include "wb-app-notebook-private.h"
 
+#include "wb-app-clock-private.h"
 #include "wb-app-error-private.h"
 #include "wb-app-forward-private.h"
 #include "wb-app-reader-private.h"
@@ -29,6 +30,7 @@ struct _WbAppNotebook
   GCancellable *life;       /* cancelled at the close */
   WbAppLoads   *loads;
   char         *damage;
+  WbAppClock    clock;
 };
 
 enum
@@ -47,7 +49,7 @@ enum
   N_PROPS
 };
 
-enum { SIGNAL_CHANGED, N_SIGNALS };
+enum { SIGNAL_CHANGED, SIGNAL_CLOCK_MOVED, N_SIGNALS };
 
 static GParamSpec *properties[N_PROPS];
 static guint signals[N_SIGNALS];
@@ -127,6 +129,8 @@ on_news_cb (const WbAppNews *news,
       take_label (self, &self->redo_label, news->redo_label, PROP_REDO_LABEL, PROP_CAN_REDO);
     }
   g_object_thaw_notify (G_OBJECT (self));
+  if (news->wrote && news->own)
+    wb_app_clock_written (&self->clock);
   if (news->wrote)
     g_signal_emit (self, signals[SIGNAL_CHANGED], 0, news->last_entry, news->types, news->own);
   g_object_unref (self);
@@ -200,6 +204,7 @@ wb_app_notebook_finalize (GObject *object)
   g_object_unref (self->life);
   wb_app_loads_unref (self->loads);
   g_free (self->damage);
+  wb_app_clock_clear (&self->clock);
   G_OBJECT_CLASS (wb_app_notebook_parent_class)->finalize (object);
 }
 
@@ -227,6 +232,8 @@ wb_app_notebook_class_init (WbAppNotebookClass *klass)
 
   signals[SIGNAL_CHANGED] = g_signal_new ("changed", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                           G_TYPE_NONE, 3, G_TYPE_INT64, G_TYPE_POINTER, G_TYPE_BOOLEAN);
+  signals[SIGNAL_CLOCK_MOVED] = g_signal_new ("clock-moved", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                              G_TYPE_NONE, 1, G_TYPE_STRING);
 }
 
 static void
@@ -579,6 +586,44 @@ wb_app_notebook_write_sync (WbAppNotebook  *self,
 }
 
 static void
+tell_clock (WbAppNotebook *self,
+            char          *words)
+{
+  if (words != NULL)
+    g_signal_emit (self, signals[SIGNAL_CLOCK_MOVED], 0, words);
+  g_free (words);
+}
+
+void
+wb_app_notebook_look_at_clock (WbAppNotebook *self)
+{
+  g_return_if_fail (WB_IS_APP_NOTEBOOK (self));
+  tell_clock (self, wb_app_clock_look (&self->clock));
+}
+
+void
+wb_app_notebook_note_clock (WbAppNotebook *self,
+                            gint64         moved_us)
+{
+  tell_clock (self, wb_app_clock_note (&self->clock, moved_us));
+}
+
+/* The next entry says that the clock was moved before it: its instant is by another clock than those before it. */
+static void
+tell_in_entry (WbAppNotebook *self,
+               WbAppSave     *save)
+{
+  char *why;
+
+  wb_app_notebook_look_at_clock (self);
+  why = save->why != NULL ? wb_app_clock_dup_why (&self->clock, save->why) : NULL;
+  if (why == NULL)
+    return;
+  g_free (save->why);
+  save->why = why;
+}
+
+static void
 run_save (WbAppNotebook      *self,
           gpointer            tag,
           WbAppSave          *save,
@@ -590,6 +635,7 @@ run_save (WbAppNotebook      *self,
   GTask *task = g_task_new (self, cancellable, callback, user);
 
   g_task_set_source_tag (task, tag);
+  tell_in_entry (self, save);
   wb_app_notebook_write (self, task, func, save, (GDestroyNotify) wb_app_save_unref, (GDestroyNotify) wb_app_save_unref);
 }
 

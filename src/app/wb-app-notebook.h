@@ -24,6 +24,9 @@ G_BEGIN_DECLS
  * has entries that were not there before; the newest is `entry`. `types`
  * tells which tables they touched: ask wb_app_change_touches, while the signal
  * lasts. `own` is FALSE when another process wrote, which is seen within a second.
+ *
+ * Signal "clock-moved" (const char *words): the computer's clock was set, or its zone is another; the words say so to the
+ * maker. The next save tells in its entry by how much the clock was set.
  */
 #define WB_TYPE_APP_NOTEBOOK (wb_app_notebook_get_type ())
 G_DECLARE_FINAL_TYPE (WbAppNotebook, wb_app_notebook, WB, APP_NOTEBOOK, GObject)
@@ -57,6 +60,8 @@ gboolean          wb_app_notebook_get_read_only  (WbAppNotebook *self);
 gboolean          wb_app_notebook_get_invented   (WbAppNotebook *self);
 /* Paper, units, letterhead; borrowed, valid until the next "changed". To change them: copy, edit, save. */
 const WbNotebook *wb_app_notebook_get_settings   (WbAppNotebook *self);
+/* Whether the computer's clock or zone was changed since the last look; before each save it looks by itself. */
+void              wb_app_notebook_look_at_clock  (WbAppNotebook *self);
 gint64            wb_app_notebook_get_last_entry (WbAppNotebook *self);
 gboolean          wb_app_notebook_get_saving     (WbAppNotebook *self);
 gboolean          wb_app_notebook_get_can_undo   (WbAppNotebook *self);

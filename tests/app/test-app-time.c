@@ -337,9 +337,170 @@ test_lit_set_back (void)
   evening_tear_down (&evening);
 }
 
+/* ---- The clock is set while the program runs ---- */
+
+static void
+on_clock_moved_cb (WbAppNotebook *notebook,
+                   const char    *words,
+                   GPtrArray     *told)
+{
+  g_ptr_array_add (told, g_strdup (words));
+}
+
+static void
+assert_told (GPtrArray  *told,
+             const char *words)
+{
+  g_assert_cmpuint (told->len, ==, 1);
+  g_test_message ("%s", (const char *) told->pdata[0]);
+  g_assert_nonnull (strstr (told->pdata[0], words));
+  g_ptr_array_set_size (told, 0);
+}
+
+/* The newest entry's reason. */
+static void
+assert_last_why (Evening    *evening,
+                 const char *why)
+{
+  const char *label = wb_app_notebook_get_undo_label (evening->notebook);
+
+  g_assert_cmpstr (label, ==, why);
+}
+
+/* Told once in the window, once in the record; no minute of a flame moves. */
+static void
+test_set_while_it_runs (void)
+{
+  Evening evening;
+  WbAppBenchSample *sample;
+  g_autoptr (GPtrArray) told = g_ptr_array_new_with_free_func (g_free);
+
+  light_first (&evening, &sample);
+  g_signal_connect (evening.notebook, "clock-moved", G_CALLBACK (on_clock_moved_cb), told);
+  wb_clock_advance (wb_clock_get (), 10 * MINUTE_US);
+  wb_clock_step (wb_clock_get (), -2 * G_USEC_PER_SEC);
+  wb_app_bench_update (evening.bench);
+  g_assert_cmpuint (told->len, ==, 0);
+  wb_clock_step (wb_clock_get (), -28 * G_USEC_PER_SEC);
+  wb_app_bench_update (evening.bench);
+  assert_told (told, "set back by 30 s");
+  wb_app_bench_update (evening.bench);
+  g_assert_cmpuint (told->len, ==, 0);
+  /* Seen by the save itself, before any tick. */
+  wb_clock_step (wb_clock_get (), 60 * MINUTE_US);
+  read_at (&evening, sample, NAN);
+  assert_told (told, "set forward by 1 h");
+  assert_last_why (&evening, "Log a reading of S3-1 (before it the clock was set forward by 59 min 30 s)");
+  assert_late (&evening, 10, FALSE);
+  evening_wait_for_minute (sample, 10);
+  wb_clock_advance (wb_clock_get (), MINUTE_US);
+  read_at (&evening, sample, NAN);
+  assert_last_why (&evening, "Log a reading of S3-1");
+  evening_wait_for_minute (sample, 11);
+  put_out (&evening, sample);
+  wb_clock_step (wb_clock_get (), -3570 * (gint64) G_USEC_PER_SEC);
+  evening_tear_down (&evening);
+}
+
+/* While the notebook was closed: told at its next opening, and by its next entry. */
+static void
+test_set_while_closed (void)
+{
+  Evening evening;
+  WbAppBenchSample *sample;
+  g_autoptr (GPtrArray) told = g_ptr_array_new_with_free_func (g_free);
+  g_autofree char *path = NULL;
+
+  light_first (&evening, &sample);
+  path = g_strdup (wb_app_notebook_get_path (evening.notebook));
+  evening_tear_down (&evening);
+  wb_clock_advance (wb_clock_get (), 20 * MINUTE_US);
+  wb_clock_step (wb_clock_get (), -30 * MINUTE_US);
+  evening.notebook = app_open (path);
+  g_signal_connect (evening.notebook, "clock-moved", G_CALLBACK (on_clock_moved_cb), told);
+  evening.bench = wb_app_bench_new (evening.notebook);
+  app_wait_until (evening_is_loaded, evening.bench, "the bench to load");
+  assert_told (told, "set back by 30 min");
+  sample = evening_nth (&evening, 0);
+  read_at (&evening, sample, NAN);
+  assert_late (&evening, 20, FALSE);
+  assert_last_why (&evening, "Log a reading of S3-1 (before it the clock was set back by 30 min)");
+  put_out (&evening, sample);
+  wb_clock_step (wb_clock_get (), 30 * MINUTE_US);
+  evening_tear_down (&evening);
+}
+
+/* ---- Zones ---- */
+
+static void
+use_zone (const char *zone)
+{
+  g_setenv ("TZ", zone, TRUE);
+  wb_clock_refresh_zone (wb_clock_get ());
+}
+
+/* Entries carry the offset then in force; the flame's minutes are its own. */
+static void
+test_zone (void)
+{
+  Evening evening;
+  WbAppBenchSample *sample;
+  g_autoptr (GPtrArray) told = g_ptr_array_new_with_free_func (g_free);
+
+  light_first (&evening, &sample);
+  g_signal_connect (evening.notebook, "clock-moved", G_CALLBACK (on_clock_moved_cb), told);
+  g_assert_cmpint (wb_app_bench_sample_get_burn (sample)->lit_at.offset_s, ==, 0);
+  wb_clock_advance (wb_clock_get (), 10 * MINUTE_US);
+  g_setenv ("TZ", "Asia/Tokyo", TRUE);
+  wb_app_bench_update (evening.bench);
+  assert_told (told, "Asia/Tokyo");
+  g_assert_cmpint (wb_app_bench_sample_get_elapsed_s (sample), ==, 600);
+  g_assert_cmpint (wb_app_bench_sample_get_lit_at (sample).utc_us, ==, wb_app_bench_sample_get_burn (sample)->lit_at.utc_us);
+  evening_light (&evening, evening_nth (&evening, 1));
+  g_assert_cmpint (wb_app_bench_sample_get_burn (evening_nth (&evening, 1))->lit_at.offset_s, ==, 9 * 3600);
+  use_zone ("UTC");
+  evening_tear_down (&evening);
+}
+
+/* Over the night of 25 October 2026, when 03:00 becomes 02:00 (Directive 2000/84/EC): lit at 01:30, two hours later it is 02:30. */
+static void
+test_doubled_hour (void)
+{
+  Evening evening;
+  WbAppBenchSample *sample;
+  WbInstant first, second, now = wb_clock_now (wb_clock_get ());
+  WbDay day;
+
+  use_zone ("Europe/Berlin");
+  g_assert_true (wb_day_parse ("2026-10-25", &day, NULL));
+  evening_set_up (&evening);
+  wb_clock_advance (wb_clock_get (), wb_clock_local (wb_clock_get (), day, 1, 30, 0).utc_us - now.utc_us);
+  wb_app_bench_update (evening.bench);
+  sample = evening_nth (&evening, 0);
+  evening_open_session (&evening);
+  evening_light (&evening, sample);
+  wb_clock_advance (wb_clock_get (), 2 * HOUR_US);
+  wb_app_bench_update (evening.bench);
+  now = wb_clock_now (wb_clock_get ());
+  g_assert_true (wb_clock_local_twice (wb_clock_get (), day, 2, 30, 0, &first, &second));
+  g_assert_cmpint (now.utc_us, ==, second.utc_us);
+  g_assert_cmpint (now.offset_s, ==, 3600);
+  g_assert_cmpint (wb_app_bench_sample_get_burn (sample)->lit_at.offset_s, ==, 7200);
+  g_assert_cmpint (wb_app_bench_sample_get_elapsed_s (sample), ==, 2 * 3600);
+  g_assert_cmpfloat (wb_app_bench_sample_get_minutes_at (sample, first), ==, 60);
+  g_assert_cmpfloat (wb_app_bench_sample_get_minutes_at (sample, second), ==, 120);
+  put_out (&evening, sample);
+  use_zone ("UTC");
+  evening_tear_down (&evening);
+}
+
 void
 test_app_time_add (void)
 {
+  g_test_add_func ("/app/time/set-while-it-runs-is-told-and-moves-nothing", test_set_while_it_runs);
+  g_test_add_func ("/app/time/set-while-closed-is-told-at-the-opening", test_set_while_closed);
+  g_test_add_func ("/app/time/another-zone-moves-no-flame", test_zone);
+  g_test_add_func ("/app/time/the-hour-that-comes-twice", test_doubled_hour);
   for (guint i = 0; i < G_N_ELEMENTS (restarts); i++)
     {
       g_autofree char *path = g_strdup_printf ("/app/time/over-a-restart/%s", restarts[i].name);
