@@ -507,6 +507,13 @@ wb_app_bench_sample_get_due_in_s (WbAppBenchSample *self)
   return self->due_in_s;
 }
 
+double
+wb_app_bench_sample_get_length_s (WbAppBenchSample *self)
+{
+  g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (self), NAN);
+  return self->state == WB_APP_BENCH_ALIGHT && wb_app_bench_life_has_length (&self->life) ? self->load->data->protocol->burn_s : NAN;
+}
+
 gboolean
 wb_app_bench_sample_get_overdue (WbAppBenchSample *self)
 {

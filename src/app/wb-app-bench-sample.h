@@ -59,6 +59,8 @@ gboolean            wb_app_bench_sample_get_unsure      (WbAppBenchSample *self,
 /* When it was lit, by the wall clock as it stands now where the sample's own clock knows it, else as it is recorded. Unknown: never lit. */
 WbInstant           wb_app_bench_sample_get_lit_at      (WbAppBenchSample *self);
 gint64              wb_app_bench_sample_get_due_in_s    (WbAppBenchSample *self);
+/* The stated length of the burn that is alight, in seconds; NAN: it has none, or nothing is alight. */
+double              wb_app_bench_sample_get_length_s    (WbAppBenchSample *self);
 gboolean            wb_app_bench_sample_get_overdue     (WbAppBenchSample *self);
 gboolean            wb_app_bench_sample_get_stop_due    (WbAppBenchSample *self);
 /* When it is fit to light: end of the cure or of cooling; unknown where nothing waits. */

@@ -11,6 +11,8 @@
 
 #define DEFAULT_WIDTH 1180
 #define DEFAULT_HEIGHT 780
+#define DEFAULT_MINUTES_AHEAD 5
+#define MOST_MINUTES_AHEAD 60
 
 struct _WbAppSettings
 {
@@ -22,12 +24,15 @@ struct _WbAppSettings
   char      *person;
   gboolean   us_units;
   char      *last_notebook;
+  gboolean   notifications;
+  gboolean   reminder_sound;
+  int        minutes_ahead;
   int        width;
   int        height;
   gboolean   maximized;
 };
 
-enum { PROP_0, PROP_THEME, PROP_PERSON, PROP_US_UNITS, PROP_LAST_NOTEBOOK, N_PROPS };
+enum { PROP_0, PROP_THEME, PROP_PERSON, PROP_US_UNITS, PROP_LAST_NOTEBOOK, PROP_NOTIFICATIONS, PROP_REMINDER_SOUND, PROP_MINUTES_AHEAD, N_PROPS };
 
 static GParamSpec *properties[N_PROPS];
 
@@ -68,6 +73,9 @@ read_all (WbAppSettings *self)
   take_text (self, &self->person, g_settings_get_string (self->settings, "person"), PROP_PERSON);
   take_number (self, &self->us_units, g_settings_get_boolean (self->settings, "us-units"), PROP_US_UNITS);
   take_text (self, &self->last_notebook, g_settings_get_string (self->settings, "last-notebook"), PROP_LAST_NOTEBOOK);
+  take_number (self, &self->notifications, g_settings_get_boolean (self->settings, "notifications"), PROP_NOTIFICATIONS);
+  take_number (self, &self->reminder_sound, g_settings_get_boolean (self->settings, "reminder-sound"), PROP_REMINDER_SOUND);
+  take_number (self, &self->minutes_ahead, g_settings_get_int (self->settings, "minutes-ahead"), PROP_MINUTES_AHEAD);
   self->width = g_settings_get_int (self->settings, "window-width");
   self->height = g_settings_get_int (self->settings, "window-height");
   self->maximized = g_settings_get_boolean (self->settings, "window-maximized");
@@ -83,7 +91,8 @@ on_settings_changed_cb (WbAppSettings *self)
 static gboolean
 schema_has_keys (GSettingsSchema *schema)
 {
-  const char *keys[] = { "theme", "person", "us-units", "last-notebook", "window-width", "window-height", "window-maximized" };
+  const char *keys[] = { "theme", "person", "us-units", "last-notebook", "notifications", "reminder-sound", "minutes-ahead",
+                         "window-width", "window-height", "window-maximized" };
 
   for (guint i = 0; i < G_N_ELEMENTS (keys); i++)
     if (!g_settings_schema_has_key (schema, keys[i]))
@@ -113,6 +122,15 @@ wb_app_settings_get_property (GObject    *object,
     case PROP_LAST_NOTEBOOK:
       g_value_set_string (value, self->last_notebook);
       break;
+    case PROP_NOTIFICATIONS:
+      g_value_set_boolean (value, self->notifications);
+      break;
+    case PROP_REMINDER_SOUND:
+      g_value_set_boolean (value, self->reminder_sound);
+      break;
+    case PROP_MINUTES_AHEAD:
+      g_value_set_int (value, self->minutes_ahead);
+      break;
     default:
       G_OBJECT_WARN_INVALID_PROPERTY_ID (object, prop_id, pspec);
     }
@@ -139,6 +157,15 @@ wb_app_settings_set_property (GObject      *object,
       break;
     case PROP_LAST_NOTEBOOK:
       wb_app_settings_set_last_notebook (self, g_value_get_string (value));
+      break;
+    case PROP_NOTIFICATIONS:
+      wb_app_settings_set_notifications (self, g_value_get_boolean (value));
+      break;
+    case PROP_REMINDER_SOUND:
+      wb_app_settings_set_reminder_sound (self, g_value_get_boolean (value));
+      break;
+    case PROP_MINUTES_AHEAD:
+      wb_app_settings_set_minutes_ahead (self, g_value_get_int (value));
       break;
     default:
       G_OBJECT_WARN_INVALID_PROPERTY_ID (object, prop_id, pspec);
@@ -170,6 +197,9 @@ wb_app_settings_class_init (WbAppSettingsClass *klass)
   properties[PROP_PERSON] = g_param_spec_string ("person", NULL, NULL, "", flags);
   properties[PROP_US_UNITS] = g_param_spec_boolean ("us-units", NULL, NULL, FALSE, flags);
   properties[PROP_LAST_NOTEBOOK] = g_param_spec_string ("last-notebook", NULL, NULL, "", flags);
+  properties[PROP_NOTIFICATIONS] = g_param_spec_boolean ("notifications", NULL, NULL, TRUE, flags);
+  properties[PROP_REMINDER_SOUND] = g_param_spec_boolean ("reminder-sound", NULL, NULL, FALSE, flags);
+  properties[PROP_MINUTES_AHEAD] = g_param_spec_int ("minutes-ahead", NULL, NULL, 0, MOST_MINUTES_AHEAD, DEFAULT_MINUTES_AHEAD, flags);
   g_object_class_install_properties (object_class, N_PROPS, properties);
 }
 
@@ -181,6 +211,8 @@ wb_app_settings_init (WbAppSettings *self)
 
   self->person = g_strdup ("");
   self->last_notebook = g_strdup ("");
+  self->notifications = TRUE;
+  self->minutes_ahead = DEFAULT_MINUTES_AHEAD;
   self->width = DEFAULT_WIDTH;
   self->height = DEFAULT_HEIGHT;
 
@@ -270,6 +302,58 @@ wb_app_settings_set_last_notebook (WbAppSettings *self,
   if (self->settings != NULL)
     g_settings_set_string (self->settings, "last-notebook", path);
   take_text (self, &self->last_notebook, g_strdup (path), PROP_LAST_NOTEBOOK);
+}
+
+gboolean
+wb_app_settings_get_notifications (WbAppSettings *self)
+{
+  g_return_val_if_fail (WB_IS_APP_SETTINGS (self), FALSE);
+  return self->notifications;
+}
+
+void
+wb_app_settings_set_notifications (WbAppSettings *self,
+                                   gboolean       notifications)
+{
+  g_return_if_fail (WB_IS_APP_SETTINGS (self));
+  if (self->settings != NULL)
+    g_settings_set_boolean (self->settings, "notifications", notifications);
+  take_number (self, &self->notifications, notifications, PROP_NOTIFICATIONS);
+}
+
+gboolean
+wb_app_settings_get_reminder_sound (WbAppSettings *self)
+{
+  g_return_val_if_fail (WB_IS_APP_SETTINGS (self), FALSE);
+  return self->reminder_sound;
+}
+
+void
+wb_app_settings_set_reminder_sound (WbAppSettings *self,
+                                    gboolean       sound)
+{
+  g_return_if_fail (WB_IS_APP_SETTINGS (self));
+  if (self->settings != NULL)
+    g_settings_set_boolean (self->settings, "reminder-sound", sound);
+  take_number (self, &self->reminder_sound, sound, PROP_REMINDER_SOUND);
+}
+
+int
+wb_app_settings_get_minutes_ahead (WbAppSettings *self)
+{
+  g_return_val_if_fail (WB_IS_APP_SETTINGS (self), 0);
+  return self->minutes_ahead;
+}
+
+void
+wb_app_settings_set_minutes_ahead (WbAppSettings *self,
+                                   int            minutes)
+{
+  g_return_if_fail (WB_IS_APP_SETTINGS (self));
+  minutes = CLAMP (minutes, 0, MOST_MINUTES_AHEAD);
+  if (self->settings != NULL)
+    g_settings_set_int (self->settings, "minutes-ahead", minutes);
+  take_number (self, &self->minutes_ahead, minutes, PROP_MINUTES_AHEAD);
 }
 
 void

@@ -9,7 +9,9 @@ G_BEGIN_DECLS
  * The person's preferences on this machine; nothing of the record. Where the
  * schema is not installed the defaults stand and changes last as long as the process: nothing aborts.
  * Properties (read-write, notified): "theme" (int, WbAppTheme), "person"
- * (string), "us-units" (boolean: of new notebooks), "last-notebook" (string).
+ * (string), "us-units" (boolean: of new notebooks), "last-notebook" (string),
+ * "notifications" (boolean: reminders go to the desktop too), "reminder-sound" (boolean), "minutes-ahead" (int: of
+ * the reminder that a burn ends, 0 to 60).
  */
 typedef enum { WB_APP_THEME_SYSTEM, WB_APP_THEME_LIGHT, WB_APP_THEME_DARK, WB_APP_THEME_CONTRAST, WB_APP_THEME_CONTRAST_DARK } WbAppTheme;
 
@@ -28,6 +30,12 @@ void           wb_app_settings_set_us_units (WbAppSettings *self, gboolean us_un
 /* "" where there is none. */
 const char    *wb_app_settings_get_last_notebook (WbAppSettings *self);
 void           wb_app_settings_set_last_notebook (WbAppSettings *self, const char *path);
+gboolean       wb_app_settings_get_notifications  (WbAppSettings *self);
+void           wb_app_settings_set_notifications  (WbAppSettings *self, gboolean notifications);
+gboolean       wb_app_settings_get_reminder_sound (WbAppSettings *self);
+void           wb_app_settings_set_reminder_sound (WbAppSettings *self, gboolean sound);
+int            wb_app_settings_get_minutes_ahead  (WbAppSettings *self);
+void           wb_app_settings_set_minutes_ahead  (WbAppSettings *self, int minutes);
 void           wb_app_settings_get_window   (WbAppSettings *self, int *width, int *height, gboolean *maximized);
 void           wb_app_settings_set_window   (WbAppSettings *self, int width, int height, gboolean maximized);
 

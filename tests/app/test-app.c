@@ -25,6 +25,7 @@ main (int    argc,
   test_app_papers_add ();
   test_app_plan_add ();
   test_app_record_add ();
+  test_app_reminder_add ();
   test_app_settings_add ();
   test_app_time_add ();
   return g_test_run ();

@@ -1,0 +1,60 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-app-bench.h"
+
+G_BEGIN_DECLS
+
+/*
+ * What the bench has to remind of at this moment, most urgent first. Worked
+ * out anew from state and clock each time: what was answered is no longer in
+ * it, and is to be withdrawn. Immutable.
+ */
+
+typedef enum
+{
+  WB_APP_REMINDER_OVER, /* a reading over a limit, which nobody has seen to */
+  WB_APP_REMINDER_STOP, /* the burn's stated length ends soon, or is over */
+  WB_APP_REMINDER_DUE,  /* a reading is due */
+  WB_APP_REMINDER_COOL  /* cooled a moment ago: fit to light again */
+} WbAppReminderKind;
+
+typedef struct
+{
+  WbAppReminderKind kind;
+  char             *id;     /* "due:" and the UUID of the burn, and so on: a second one with it replaces the first */
+  int               step;   /* it is told anew when this grows */
+  char             *title;  /* translated: "F-03: reading due" */
+  char             *body;   /* translated sentence */
+  gint64            experiment;
+  gint64            sample;
+} WbAppReminder;
+
+/* What is known of one sample. */
+typedef struct
+{
+  const char *code;
+  const char *uuid;        /* of the sample, as text */
+  const char *burn;        /* of its burn, as text; NULL: never lit */
+  gint64      experiment;
+  gint64      sample;
+  gboolean    alight;
+  gint64      elapsed_s;
+  gint64      due_in_s;    /* as wb_app_bench_sample_get_due_in_s */
+  double      length_s;    /* the burn's stated length; NAN: none */
+  const char *over;        /* the limit in words; NULL: none, or it was seen to */
+  const char *advice;      /* what to do about it; may be NULL */
+  gint64      fit_since_s; /* how long ago it was cool; below 0: it is not, or it never burnt */
+} WbAppReminderCase;
+
+void       wb_app_reminder_free    (WbAppReminder *self);
+/* WbAppReminder. ahead_min: minutes before the end of a burn from which it is told. now: for the time of day in the words. */
+GPtrArray *wb_app_reminders_find   (const WbAppReminderCase *cases, guint n, int ahead_min, WbInstant now);
+GPtrArray *wb_app_reminders_of     (WbAppBench *bench, int ahead_min);
+/*
+ * told: of `now` those that are new or have gone a step further; gone: ids (borrowed from `before`) that are no longer there.
+ * Caller unrefs both; before may be NULL.
+ */
+void       wb_app_reminders_compare (GPtrArray *before, GPtrArray *now, GPtrArray **told, GPtrArray **gone);
+
+G_END_DECLS
