@@ -21,7 +21,7 @@ typedef struct
   WbWax        *wax;
   WbDye        *dye;         /* NULL: none */
   WbAdditive   *additive;    /* NULL: none */
-  GPtrArray    *cells;       /* WbCell: in order of vessel name and diameter, scent, series, step, size */
+  GPtrArray    *cells;       /* WbCell: in order of vessel by diameter and name, scent by load and name, series, step, size */
   GPtrArray    *cell_vessels;    /* WbVessel of each cell, borrowed from vessels */
   GPtrArray    *cell_wicks;      /* WbWick of each cell */
   GPtrArray    *cell_fragrances; /* WbFragrance of each cell, NULL where none */

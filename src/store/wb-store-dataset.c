@@ -146,7 +146,10 @@ compare_integers (gint64 a, gint64 b)
   return (a > b) - (a < b);
 }
 
-/* Vessel name and diameter, scent, series, step, size, then what else a cell has. */
+/*
+ * Vessel, scent, series, step, size, then what else a cell has. Numbers go before names: draws are laid out in this order, and
+ * a vessel or a scent of another name gets the same answer, to the bit, as long as its diameter or its load tells it apart.
+ */
 static int
 compare_cells (gconstpointer pa,
                gconstpointer pb,
@@ -157,16 +160,16 @@ compare_cells (gconstpointer pa,
   const WbVessel *va = g_hash_table_lookup (index, &a->vessel), *vb = g_hash_table_lookup (index, &b->vessel);
   const WbWick *wa = g_hash_table_lookup (index, &a->wick), *wb = g_hash_table_lookup (index, &b->wick);
   const WbFragrance *fa = g_hash_table_lookup (index, &a->fragrance), *fb = g_hash_table_lookup (index, &b->fragrance);
-  int order = strcmp (va->name, vb->name);
+  int order = compare_reals (va->inner_diameter_mm, vb->inner_diameter_mm);
 
   if (order == 0)
-    order = compare_reals (va->inner_diameter_mm, vb->inner_diameter_mm);
-  if (order == 0)
-    order = g_strcmp0 (fa != NULL ? fa->name : NULL, fb != NULL ? fb->name : NULL);
+    order = strcmp (va->name, vb->name);
   if (order == 0)
     order = compare_reals (a->load_pct, b->load_pct);
   if (order == 0)
     order = compare_integers (a->load_basis, b->load_basis);
+  if (order == 0)
+    order = g_strcmp0 (fa != NULL ? fa->name : NULL, fb != NULL ? fb->name : NULL);
   if (order == 0)
     order = strcmp (wa->series, wb->series);
   if (order == 0)

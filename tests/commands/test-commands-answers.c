@@ -124,6 +124,28 @@ test_rank_weights (void)
   g_assert_cmpuint (switches, >, 0);
 }
 
+/* A vessel of another name gets the same answer, to the bit. */
+static void
+test_rank_renamed (void)
+{
+  g_autofree char *path = commands_new_notebook ("named.wickbench"), *other = commands_path ("renamed.wickbench");
+  g_autofree char *log = commands_log ("burn-log-clean.csv"), *renamed = commands_path ("renamed.csv"), *text = NULL;
+  g_autoptr (GString) changed = NULL;
+  g_autoptr (Run) import = NULL, one = NULL, two = NULL;
+
+  g_assert_true (g_file_get_contents (log, &text, NULL, NULL));
+  changed = g_string_new (text);
+  g_assert_cmpuint (g_string_replace (changed, "Osprey", "Auk", 0), >, 0);
+  g_assert_true (g_file_set_contents (renamed, changed->str, -1, NULL));
+  import = commands_run ("import", other, renamed, NULL);
+  g_assert_cmpint (import->status, ==, 0);
+  one = commands_run ("rank", path, "AVT", "--json", NULL);
+  two = commands_run ("rank", other, "AVT", "--json", NULL);
+  g_string_assign (changed, two->out);
+  g_assert_cmpuint (g_string_replace (changed, "Auk", "Osprey", 0), >, 0);
+  g_assert_cmpstr (changed->str, ==, one->out);
+}
+
 /* What the README beside the log says a maker would say of the Osprey at 6 %. */
 static void
 test_rank_sense (void)
@@ -493,6 +515,7 @@ test_odd_names (void)
 void
 test_commands_answers_add (void)
 {
+  g_test_add_func ("/commands/rank/a-renamed-vessel-ranks-alike", test_rank_renamed);
   g_test_add_func ("/commands/list/states-and-counts", test_list);
   g_test_add_func ("/commands/rank/the-json-has-its-keys", test_rank_keys);
   g_test_add_func ("/commands/rank/weights-name-who-would-lead", test_rank_weights);
