@@ -74,6 +74,45 @@ wb_app_bench_sample_get_pool (WbAppBenchSample *self,
   return taken;
 }
 
+/* A pool is as it was seen at one moment: one diameter, two, or rings, and what of it was at the wall. */
+static gboolean
+is_of_pool (WbColumn column)
+{
+  return column >= WB_COLUMN_POOL_MM && column <= WB_COLUMN_RING_9_MM;
+}
+
+gboolean
+wb_app_bench_sample_get_last_values (WbAppBenchSample *self,
+                                     WbColumn          column,
+                                     double            values[WB_N_COLUMNS])
+{
+  const WbReadings *readings;
+  gboolean taken = FALSE;
+  guint first, n;
+  WbPool pool;
+
+  g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (self), FALSE);
+  g_return_val_if_fail (column < WB_N_COLUMNS, FALSE);
+
+  for (int i = 0; i < WB_N_COLUMNS; i++)
+    values[i] = NAN;
+  if (!is_of_pool (column))
+    {
+      values[column] = wb_app_bench_sample_get_last (self, column);
+      return !isnan (values[column]);
+    }
+  readings = wb_app_bench_sample_get_data (self)->readings;
+  get_rows (self, &first, &n);
+  for (guint row = first; row < first + n; row++)
+    if (wb_readings_get_pool (readings, row, wb_app_bench_sample_get_vessel (self)->inner_diameter_mm, &pool))
+      {
+        for (WbColumn i = WB_COLUMN_POOL_MM; i <= WB_COLUMN_RING_9_MM; i++)
+          values[i] = wb_readings_get (readings, row, i);
+        taken = TRUE;
+      }
+  return taken;
+}
+
 const char *
 wb_app_bench_sample_get_last_text (WbAppBenchSample *self,
                                    WbReadingText     which)

@@ -83,6 +83,8 @@ double              wb_app_bench_sample_get_change      (WbAppBenchSample *self,
 /* The last pool of this burn, whatever way it was read, and the change of its diameter (NAN: none before). FALSE: not read. */
 gboolean            wb_app_bench_sample_get_pool        (WbAppBenchSample *self, WbPool *pool, double *change_mm);
 /* Last text of that kind in this burn, else in an earlier one of the sample; NULL: none. */
+/* As last read in this burn: that column, or for one of the pool all of the pool as it was seen together; NAN elsewhere. FALSE: never. */
+gboolean            wb_app_bench_sample_get_last_values (WbAppBenchSample *self, WbColumn column, double values[WB_N_COLUMNS]);
 const char         *wb_app_bench_sample_get_last_text   (WbAppBenchSample *self, WbReadingText which);
 /* Minutes since the last burn ended; NAN: never burnt, or alight. */
 double              wb_app_bench_sample_get_out_min     (WbAppBenchSample *self);

@@ -63,7 +63,7 @@ wb_craft_burn_get (const WbCraftBurn *burn,
 static const struct { WbFigure figure; WbColumn columns[4]; guint n; gboolean at_end; } looks[] = {
   { WB_FIGURE_POOL, { WB_COLUMN_POOL_MM, WB_COLUMN_POOL_A_MM, WB_COLUMN_POOL_FULL, WB_COLUMN_RING_12_MM }, 4, TRUE },
   { WB_FIGURE_DEPTH, { WB_COLUMN_DEPTH_MM }, 1, TRUE },
-  { WB_FIGURE_FLAME, { WB_COLUMN_FLAME_MM }, 1, TRUE },
+  { WB_FIGURE_FLAME, { WB_COLUMN_FLAME_MM, WB_COLUMN_FLAME_MAX_MM }, 2, TRUE },
   { WB_FIGURE_VESSEL, { WB_COLUMN_VESSEL_C }, 1, TRUE },
   { WB_FIGURE_HANG_UP, { WB_COLUMN_HANG_UP_MM }, 1, FALSE },
   { WB_FIGURE_SMOKE, { WB_COLUMN_SMOKE }, 1, FALSE },

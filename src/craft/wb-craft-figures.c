@@ -64,8 +64,8 @@ read_end (const WbDataset *data,
           WbCraftBurn     *burn,
           double           inner_mm)
 {
-  Last depth = { 0 }, flame = { 0 }, vessel = { 0 }, pool = { 0 };
-  gboolean at_wall = FALSE;
+  Last depth = { 0 }, flame = { 0 }, highest = { 0 }, vessel = { 0 }, pool = { 0 };
+  gboolean at_wall = FALSE, flame_read = FALSE;
   double end = isnan (burn->last_min) ? 0 : burn->last_min;
   guint first, n;
 
@@ -83,6 +83,8 @@ read_end (const WbDataset *data,
         continue;
       last_add (&depth, minute, wb_readings_get (data->readings, row, WB_COLUMN_DEPTH_MM));
       last_add (&flame, minute, height > 0 ? height : NAN);
+      flame_read |= !isnan (height);
+      last_add (&highest, minute, wb_readings_get (data->readings, row, WB_COLUMN_FLAME_MAX_MM));
       last_add (&vessel, minute, wb_readings_get (data->readings, row, WB_COLUMN_VESSEL_C));
       if (wb_readings_get_pool (data->readings, row, inner_mm, &seen))
         {
@@ -91,7 +93,8 @@ read_end (const WbDataset *data,
         }
     }
   burn->depth_mm = last_get (&depth);
-  burn->flame_mm = last_get (&flame);
+  /* Where rounds asked for the highest flame alone, that is the flame. */
+  burn->flame_mm = last_get (flame_read ? &flame : &highest);
   burn->vessel_c = last_get (&vessel);
   burn->pool_mm = last_get (&pool);
   burn->pool_at_wall = pool.n > 0 && at_wall;

@@ -37,9 +37,10 @@ wb_protocol_new_house (void)
   protocol->end_residue_mm = 10;              /* EN 15426 */
   protocol->samples_wanted = 3;               /* EN 15426:2018, clause 6 */
   protocol->ask_lighting = g_strdup ("mass_g,room_c,draught");
-  protocol->ask_round = g_strdup ("pool_mm,depth_mm,flame_mm,flame_state,vessel_c,smoke,soot");
+  protocol->ask_round = g_strdup ("pool_mm,flame_max_mm,flame_state,smoke,mushroom,vessel_c");
+  /* The depth once a burn: whatever is dipped into the pool disturbs it. */
   protocol->ask_before_snuffing =
-    g_strdup ("pool_mm,depth_mm,flame_mm,flame_max_mm,vessel_c,base_c,smoke,soot,mushroom");
+    g_strdup ("pool_mm,depth_mm,flame_max_mm,flame_state,smoke,soot,mushroom,vessel_c,base_c");
   protocol->ask_after_snuffing = g_strdup ("event,event_s");
   protocol->ask_next_day = g_strdup ("mass_g,hang_up_mm,hang_up_share_pct");
   protocol->note = g_strdup ("An in-house test that follows the timing of ASTM F2417 and EN 15426 as test laboratories "

@@ -124,6 +124,14 @@ is_to_weigh (WbAppBenchSample *sample)
   return !is_alight (sample) && !wb_app_bench_sample_is_weighed (sample);
 }
 
+/* Just put out, and nobody said yet how long it glowed. */
+static gboolean
+is_glowing (WbAppBenchSample *sample)
+{
+  return !is_alight (sample) && wb_app_bench_get_ask (sample) == WB_APP_ASK_AFTER_SNUFFING
+         && wb_app_bench_sample_get_last (sample, WB_COLUMN_EVENT) == WB_EVENT_SNUFFED;
+}
+
 /* The one after the current in a list that is to be taken, going round. */
 static WbAppBenchSample *
 next_in (const GPtrArray *list,
@@ -171,6 +179,47 @@ wb_bench_round_next_alight (const WbBenchRound *self,
     g_ptr_array_add (by_due, g_ptr_array_index (self->alight, i));
   g_ptr_array_sort (by_due, compare_due);
   return next_in (by_due, current, is_alight, skip, user);
+}
+
+/* What has burnt its length first, then what burns longest. */
+static int
+compare_end (gconstpointer a,
+             gconstpointer b)
+{
+  WbAppBenchSample *first = *(WbAppBenchSample *const *) a, *second = *(WbAppBenchSample *const *) b;
+  gboolean stop_a = wb_app_bench_sample_get_stop_due (first), stop_b = wb_app_bench_sample_get_stop_due (second);
+  gint64 lit_a = wb_app_bench_sample_get_elapsed_s (first), lit_b = wb_app_bench_sample_get_elapsed_s (second);
+
+  if (stop_a != stop_b)
+    return stop_a ? -1 : 1;
+  return lit_a > lit_b ? -1 : lit_a < lit_b;
+}
+
+WbAppBenchSample *
+wb_bench_round_next_to_snuff (const WbBenchRound *self,
+                              gint64              current,
+                              WbBenchSkipFunc     skip,
+                              gpointer            user)
+{
+  g_autoptr (GPtrArray) by_end = g_ptr_array_new ();
+
+  g_return_val_if_fail (self != NULL, NULL);
+
+  for (guint i = 0; i < self->alight->len; i++)
+    if (wb_app_bench_sample_get_id (g_ptr_array_index (self->alight, i)) != current)
+      g_ptr_array_add (by_end, g_ptr_array_index (self->alight, i));
+  g_ptr_array_sort (by_end, compare_end);
+  return next_in (by_end, current, is_alight, skip, user);
+}
+
+WbAppBenchSample *
+wb_bench_round_next_glowing (const WbBenchRound *self,
+                             gint64              current,
+                             WbBenchSkipFunc     skip,
+                             gpointer            user)
+{
+  g_return_val_if_fail (self != NULL, NULL);
+  return next_in (self->waiting, current, is_glowing, skip, user);
 }
 
 WbAppBenchSample *

@@ -245,16 +245,21 @@ wb_bench_words_dup_figure (WbAppBenchSample *sample,
                            gboolean          us_units)
 {
   WbUnit unit = wb_quantity_get_shown_unit (wb_column_get_spec (column)->quantity, us_units);
-  double value = wb_app_bench_sample_get_last (sample, column);
+  WbColumn read = column;
   g_autofree char *size = NULL;
   g_autofree char *change = NULL;
+  double value;
 
   g_return_val_if_fail (column == WB_COLUMN_FLAME_MM || column == WB_COLUMN_VESSEL_C, NULL);
 
+  /* Where a round asks for the highest flame, that is the flame. */
+  if (column == WB_COLUMN_FLAME_MM && isnan (wb_app_bench_sample_get_last (sample, column)))
+    read = WB_COLUMN_FLAME_MAX_MM;
+  value = wb_app_bench_sample_get_last (sample, read);
   if (isnan (value))
     return g_strdup ("");
   size = wb_quantity_format (unit, value, glance_decimals (unit));
-  change = dup_change (unit, wb_app_bench_sample_get_change (sample, column), glance_decimals (unit));
+  change = dup_change (unit, wb_app_bench_sample_get_change (sample, read), glance_decimals (unit));
   return g_strdup_printf (column == WB_COLUMN_FLAME_MM ? _("flame %s%s") : _("wall %s%s"), size, change);
 }
 

@@ -43,9 +43,18 @@ is_on_its_way (WbAppBenchSample *sample,
   return wb_reading_stack_is_saving (WB_BURN_PAGE (user)->stack, wb_app_bench_sample_get_id (sample));
 }
 
+static WbAppBenchSample *
+find_glowing_or_alight (WbBurnPage *self)
+{
+  WbAppBenchSample *glowing = wb_bench_round_next_glowing (self->round, self->chosen, is_on_its_way, self);
+
+  return glowing != NULL ? glowing : wb_bench_round_next_alight (self->round, self->chosen, is_on_its_way, self);
+}
+
 /*
  * Where the hand goes after what was asked: lighting goes along the samples that may be lit, weighing along those to be
- * weighed, all else along the flames. What is on its way to the file is passed over. NULL: nowhere.
+ * weighed, after the snuffer along those that are not asked yet how long they glowed, all else along the flames. What is
+ * on its way to the file is passed over. NULL: nowhere.
  */
 WbAppBenchSample *
 wb_burn_page_find_next (WbBurnPage *self,
@@ -57,12 +66,19 @@ wb_burn_page_find_next (WbBurnPage *self,
       return wb_bench_round_next_fit (self->round, self->chosen, is_on_its_way, self);
     case WB_APP_ASK_NEXT_DAY:
       return wb_bench_round_next_to_weigh (self->round, self->chosen, is_on_its_way, self);
+    case WB_APP_ASK_AFTER_SNUFFING:
+      return find_glowing_or_alight (self);
     case WB_APP_ASK_ROUND:
     case WB_APP_ASK_BEFORE_SNUFFING:
-    case WB_APP_ASK_AFTER_SNUFFING:
     default:
       return wb_bench_round_next_alight (self->round, self->chosen, is_on_its_way, self);
     }
+}
+
+WbAppBenchSample *
+wb_burn_page_find_to_snuff (WbBurnPage *self)
+{
+  return wb_bench_round_next_to_snuff (self->round, self->chosen, is_on_its_way, self);
 }
 
 static void

@@ -42,6 +42,7 @@ struct _WbBurnPage
   WbBurnDeed      deed;     /* what is done if it is so */
   WbEvent         event;
   gint64          chosen;
+  gint64          snuffing; /* sample that the snuff key was last pressed for; 0: none */
   guint           scroll;   /* source id; 0: none */
 };
 
@@ -82,6 +83,8 @@ gboolean          wb_burn_page_is_alight        (WbAppBenchSample *sample);
 WbAppBenchSample *wb_burn_page_get_chosen       (WbBurnPage *self);
 /* Where the hand goes after what was asked; NULL: nowhere. */
 WbAppBenchSample *wb_burn_page_find_next        (WbBurnPage *self, WbAppAsk after);
+/* The flame that is to be snuffed after the chosen one; NULL: no other burns. */
+WbAppBenchSample *wb_burn_page_find_to_snuff    (WbBurnPage *self);
 /* NULL: none. */
 void              wb_burn_page_choose           (WbBurnPage *self, WbAppBenchSample *sample);
 void              wb_burn_page_choose_and_focus (WbBurnPage *self, WbAppBenchSample *sample);

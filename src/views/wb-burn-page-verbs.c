@@ -45,8 +45,12 @@ on_light_cb (GSimpleAction *action,
              gpointer       user)
 {
   WbBurnPage *self = user;
+  WbReadingPanel *panel = wb_reading_stack_get_shown (self->stack);
 
-  wb_burn_page_do (self, wb_reading_stack_get_shown (self->stack), WB_BURN_DEED_LIGHT, WB_N_EVENTS);
+  /* A flame does not wait for the panel to be turned to it. */
+  if (wb_reading_panel_get_ask (panel) != WB_APP_ASK_LIGHTING)
+    wb_reading_panel_set_ask (panel, WB_APP_ASK_LIGHTING);
+  wb_burn_page_do (self, panel, WB_BURN_DEED_LIGHT, WB_N_EVENTS);
 }
 
 static void
@@ -76,7 +80,10 @@ on_snuff_cb (GSimpleAction *action,
              GVariant      *parameter,
              gpointer       user)
 {
-  end_burn (WB_BURN_PAGE (user), WB_EVENT_SNUFFED);
+  WbBurnPage *self = user;
+
+  self->snuffing = self->chosen;
+  end_burn (self, WB_EVENT_SNUFFED);
 }
 
 static void
@@ -245,7 +252,8 @@ wb_burn_page_update_verbs (WbPage *page)
 
   wb_page_enable_action (page, "choose", bench != NULL);
   wb_page_enable_action (page, "ask", panel != NULL);
-  wb_page_enable_action (page, "light", ready && !lit && lighting && !aside);
+  /* What was typed for the day after belongs to the burn before: it is saved first. */
+  wb_page_enable_action (page, "light", ready && !lit && !aside && (lighting || !wb_reading_panel_get_touched (panel)));
   wb_page_enable_action (page, "save", ready && !lighting && wb_reading_panel_get_touched (panel));
   wb_page_enable_action (page, "snuff", ready && lit);
   wb_page_enable_action (page, "end", ready && lit);

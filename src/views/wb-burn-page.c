@@ -120,7 +120,31 @@ on_panel_changed_cb (WbBurnPage     *self,
   wb_page_update_actions (WB_PAGE (self));
 }
 
-/* While one is on its way the hand is at the next already; a flame that was put out is looked at until it glows no more. */
+/*
+ * While one is on its way the hand is at the next already: after the last light at the first flame that is due, after a
+ * snuff at the next flame, and after the last of them at the first that is asked how long it glowed. A flame that went
+ * out otherwise is looked at.
+ */
+static WbAppBenchSample *
+find_after (WbBurnPage     *self,
+            WbReadingPanel *panel,
+            gboolean        ends)
+{
+  gint64 id = wb_app_bench_sample_get_id (wb_reading_panel_get_sample (panel));
+  WbAppAsk ask = wb_reading_panel_get_ask (panel);
+  WbAppBenchSample *next;
+
+  if (ends && self->snuffing != id)
+    return NULL;
+  if (ends)
+    {
+      next = wb_burn_page_find_to_snuff (self);
+      return next != NULL ? next : wb_burn_page_find_next (self, WB_APP_ASK_AFTER_SNUFFING);
+    }
+  next = wb_burn_page_find_next (self, ask);
+  return next != NULL || ask != WB_APP_ASK_LIGHTING ? next : wb_burn_page_find_next (self, WB_APP_ASK_ROUND);
+}
+
 static void
 on_hand_started_cb (WbBurnPage     *self,
                     WbReadingPanel *panel,
@@ -129,9 +153,9 @@ on_hand_started_cb (WbBurnPage     *self,
   WbAppBenchSample *next;
 
   wb_burn_page_answer_started (self, wb_app_bench_sample_get_id (wb_reading_panel_get_sample (panel)), ends);
-  if (panel == wb_reading_stack_get_shown (self->stack) && !ends)
+  if (panel == wb_reading_stack_get_shown (self->stack))
     {
-      next = wb_burn_page_find_next (self, wb_reading_panel_get_ask (panel));
+      next = find_after (self, panel, ends);
       if (next != NULL)
         wb_burn_page_choose_and_focus (self, next);
     }

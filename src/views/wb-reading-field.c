@@ -26,16 +26,18 @@ struct _WbReadingField
 
   /* state */
   WbColumn   column;
+  gboolean   taken;   /* stands as last time, by the person's wish */
 };
 
 G_DEFINE_FINAL_TYPE (WbReadingField, wb_reading_field, GTK_TYPE_WIDGET)
 
-enum { CHANGED, ACTIVATE, FINISHED, TOLD, N_SIGNALS };
+enum { CHANGED, ACTIVATE, FINISHED, TOLD, RATED, AGAIN, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
 static void
 on_control_changed_cb (WbReadingField *self)
 {
+  self->taken = FALSE;
   g_signal_emit (self, signals[CHANGED], 0);
 }
 
@@ -43,6 +45,13 @@ static void
 on_control_told_cb (WbReadingField *self)
 {
   g_signal_emit (self, signals[TOLD], 0);
+}
+
+static void
+on_control_rated_cb (WbReadingField *self)
+{
+  g_signal_emit (self, signals[FINISHED], 0);
+  g_signal_emit (self, signals[RATED], 0);
 }
 
 static void
@@ -69,15 +78,26 @@ is_in_popover (WbReadingField *self)
 }
 
 static gboolean
+is_entry (WbReadingField *self)
+{
+  return WB_IS_POOL_ENTRY (self->control) || WB_IS_QUANTITY_ENTRY (self->control);
+}
+
+static gboolean
 on_key_pressed_cb (GtkEventControllerKey *controller,
                    guint                  keyval,
                    guint                  keycode,
                    GdkModifierType        state,
                    WbReadingField        *self)
 {
-  if (keyval != GDK_KEY_Return && keyval != GDK_KEY_KP_Enter && keyval != GDK_KEY_ISO_Enter)
-    return GDK_EVENT_PROPAGATE;
   if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SUPER_MASK)) != 0 || is_in_popover (self))
+    return GDK_EVENT_PROPAGATE;
+  if (keyval == GDK_KEY_equal || keyval == GDK_KEY_KP_Equal)
+    {
+      g_signal_emit (self, signals[AGAIN], 0);
+      return GDK_EVENT_STOP;
+    }
+  if ((keyval != GDK_KEY_Return && keyval != GDK_KEY_KP_Enter && keyval != GDK_KEY_ISO_Enter) || is_entry (self))
     return GDK_EVENT_PROPAGATE;
   activate (self);
   return GDK_EVENT_STOP;
@@ -85,7 +105,7 @@ on_key_pressed_cb (GtkEventControllerKey *controller,
 
 /* Buttons and lists would take Enter for themselves; entries give it on as it is. */
 static void
-catch_enter (WbReadingField *self)
+catch_keys (WbReadingField *self)
 {
   GtkEventController *keys = gtk_event_controller_key_new ();
 
@@ -119,6 +139,8 @@ wb_reading_field_class_init (WbReadingFieldClass *klass)
   signals[ACTIVATE] = g_signal_new ("activate", WB_TYPE_READING_FIELD, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[FINISHED] = g_signal_new ("finished", WB_TYPE_READING_FIELD, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[TOLD] = g_signal_new ("told", WB_TYPE_READING_FIELD, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[RATED] = g_signal_new ("rated", WB_TYPE_READING_FIELD, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[AGAIN] = g_signal_new ("again", WB_TYPE_READING_FIELD, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "readingfield");
 }
@@ -191,13 +213,14 @@ wb_reading_field_new (WbColumn column,
   gtk_widget_set_parent (self->control, GTK_WIDGET (self));
   g_signal_connect_swapped (self->control, column == WB_COLUMN_EVENT ? "notify::selected" : "changed",
                             G_CALLBACK (on_control_changed_cb), self);
-  if (WB_IS_POOL_ENTRY (self->control) || WB_IS_QUANTITY_ENTRY (self->control))
+  if (is_entry (self))
     {
       g_signal_connect_swapped (self->control, "activate", G_CALLBACK (activate), self);
       g_signal_connect_swapped (self->control, "told", G_CALLBACK (on_control_told_cb), self);
     }
-  else
-    catch_enter (self);
+  else if (WB_IS_RATING_BAR (self->control))
+    g_signal_connect_swapped (self->control, "rated", G_CALLBACK (on_control_rated_cb), self);
+  catch_keys (self);
   return GTK_WIDGET (self);
 }
 
@@ -276,6 +299,16 @@ wb_reading_field_set_values (WbReadingField *self,
     wb_reading_field_set_value (self, values[self->column]);
 }
 
+void
+wb_reading_field_take (WbReadingField *self,
+                       const double    values[WB_N_COLUMNS])
+{
+  g_return_if_fail (WB_IS_READING_FIELD (self));
+  wb_reading_field_set_values (self, values);
+  self->taken = TRUE;
+  g_signal_emit (self, signals[CHANGED], 0);
+}
+
 gboolean
 wb_reading_field_check (WbReadingField *self)
 {
@@ -309,6 +342,8 @@ gboolean
 wb_reading_field_get_touched (WbReadingField *self)
 {
   g_return_val_if_fail (WB_IS_READING_FIELD (self), FALSE);
+  if (self->taken)
+    return TRUE;
   if (WB_IS_POOL_ENTRY (self->control))
     return wb_pool_entry_get_touched (WB_POOL_ENTRY (self->control));
   if (WB_IS_QUANTITY_ENTRY (self->control))

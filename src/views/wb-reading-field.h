@@ -12,7 +12,9 @@ G_BEGIN_DECLS
  * an event. Enter never opens or toggles anything here: it means "on to the next".
  *
  * Signals: "changed", when the person set it; "activate", on Enter; "finished",
- * on Enter and when the keyboard leaves it.
+ * on Enter and when the keyboard leaves it; "rated", when a digit set a rating,
+ * so that the keyboard can go on; "again", when the last value is wanted once
+ * more, on the key =.
  */
 #define WB_TYPE_READING_FIELD (wb_reading_field_get_type ())
 G_DECLARE_FINAL_TYPE (WbReadingField, wb_reading_field, WB, READING_FIELD, GtkWidget)
@@ -30,6 +32,8 @@ void        wb_reading_field_ask_two     (WbReadingField *self);
 void        wb_reading_field_set_value   (WbReadingField *self, double value);
 /* Shows what its own columns hold. */
 void        wb_reading_field_set_values  (WbReadingField *self, const double values[WB_N_COLUMNS]);
+/* The same, and it counts as typed, until something is typed over it. */
+void        wb_reading_field_take        (WbReadingField *self, const double values[WB_N_COLUMNS]);
 /* Shows the words at what is wrong; TRUE: it may be saved. */
 gboolean    wb_reading_field_check       (WbReadingField *self);
 /* What is wrong is not shown at the field, but by whoever holds it; signal "told" when it changed. */

@@ -6,6 +6,7 @@
 #include "wb-bench-words.h"
 #include "wb-focus-walk.h"
 #include "wb-reading-field.h"
+#include "wb-shortcut.h"
 
 #include <glib/gi18n.h>
 #include <math.h>
@@ -83,6 +84,34 @@ on_field_activate_cb (WbReadingFields *self,
     g_signal_emit (self, signals[DONE], 0);
 }
 
+/* On to the next line that is asked; in the last the keyboard stays, and Enter saves. */
+static void
+on_field_rated_cb (WbReadingFields *self,
+                   WbReadingField  *field)
+{
+  guint at;
+
+  if (g_ptr_array_find (self->chain, field, &at) && at + 1 < self->chain->len)
+    gtk_widget_grab_focus (g_ptr_array_index (self->chain, at + 1));
+}
+
+/* As last time: taken over, and on to the next. */
+static void
+on_field_again_cb (WbReadingFields *self,
+                   WbReadingField  *field)
+{
+  double values[WB_N_COLUMNS];
+
+  if (!wb_app_bench_sample_get_last_values (self->sample, wb_reading_field_get_column (field), values))
+    {
+      gtk_widget_error_bell (GTK_WIDGET (self));
+      return;
+    }
+  wb_reading_field_take (field, values);
+  g_signal_emit (self, signals[FINISHED], 0);
+  on_field_rated_cb (self, field);
+}
+
 static double
 widest_mm (const WbVessel *vessel)
 {
@@ -105,6 +134,8 @@ ensure_field (WbReadingFields *self,
   g_signal_connect_object (field, "finished", G_CALLBACK (on_field_finished_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (field, "activate", G_CALLBACK (on_field_activate_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (field, "told", G_CALLBACK (on_field_told_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (field, "rated", G_CALLBACK (on_field_rated_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (field, "again", G_CALLBACK (on_field_again_cb), self, G_CONNECT_SWAPPED);
   wb_reading_field_set_told_elsewhere (WB_READING_FIELD (field), TRUE);
   self->field[column] = g_object_ref_sink (field);
   return WB_READING_FIELD (field);
@@ -128,6 +159,21 @@ label_new (const char *text,
   return label;
 }
 
+/* What the line is about, and by which key the hand comes to it. */
+static GtkWidget *
+line_label_new (WbReadingFields *self,
+                WbColumn         column)
+{
+  gboolean glow = self->ask == WB_APP_ASK_AFTER_SNUFFING && column == WB_COLUMN_EVENT_S;
+  GtkWidget *label = label_new (glow ? _("It glowed for") : wb_reading_field_get_label (get_field (self, column)), LABEL_CHARS,
+                                "fieldlabel");
+  g_autofree char *action = g_strdup_printf ("page.also::%s", wb_column_get_spec (column)->name);
+  g_autofree char *keys = wb_shortcut_dup_label (action);
+
+  gtk_widget_set_tooltip_text (label, keys);
+  return label;
+}
+
 static void
 add_line (WbReadingFields *self,
           WbColumn         column)
@@ -136,7 +182,7 @@ add_line (WbReadingFields *self,
   GtkWidget *last = label_new ("", LAST_CHARS, "lastvalue");
 
   gtk_widget_add_css_class (last, "numeric");
-  gtk_grid_attach (self->grid, label_new (wb_reading_field_get_label (field), LABEL_CHARS, "fieldlabel"), 0, self->n_lines, 1, 1);
+  gtk_grid_attach (self->grid, line_label_new (self, column), 0, self->n_lines, 1, 1);
   gtk_grid_attach (self->grid, GTK_WIDGET (field), 1, self->n_lines, 1, 1);
   gtk_grid_attach (self->grid, last, 2, self->n_lines++, 1, 1);
   self->last[column] = GTK_LABEL (last);
@@ -391,6 +437,10 @@ gboolean
 wb_reading_fields_focus_first (WbReadingFields *self)
 {
   g_return_val_if_fail (WB_IS_READING_FIELDS (self), FALSE);
+  /* After the snuffer there is one question that does not wait: how long it glows. */
+  if (self->ask == WB_APP_ASK_AFTER_SNUFFING && self->last[WB_COLUMN_EVENT_S] != NULL
+      && wb_app_bench_sample_get_last (self->sample, WB_COLUMN_EVENT) == WB_EVENT_SNUFFED)
+    return gtk_widget_grab_focus (self->field[WB_COLUMN_EVENT_S]);
   return self->chain->len > 0 && gtk_widget_grab_focus (g_ptr_array_index (self->chain, 0));
 }
 

@@ -99,9 +99,9 @@ get_hint (WbReadingPanel *self)
   if (self->ask == WB_APP_ASK_LIGHTING)
     return _("Enter goes on to the next field, and in the last one lights. A deviation is noted, never forbidden.");
   if (wb_reading_fields_get_field (self->fields, WB_COLUMN_POOL_MM) != NULL)
-    return _("Enter goes on, and in the last field saves and turns to the next one due. F: pool full. X: a second diameter. "
-             "A digit rates.");
-  return _("Enter goes on, and in the last field saves.");
+    return _("Enter goes on, and in the last field saves and turns to the next one due. A digit rates and goes on. "
+             "=: as last time. Alt and a letter: to that field (Ctrl+? lists them). Pool: F full, X a second diameter.");
+  return _("Enter goes on, and in the last field saves. =: as last time.");
 }
 
 /* Of the burn that is asked about: the next one only where it is to be lit. */

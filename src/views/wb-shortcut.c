@@ -50,6 +50,20 @@ static const WbShortcut shortcuts[] = {
   { N_("At the bench"), "page.seen-to", "<Control>Return", N_("I have seen to the hazard that is told") },
   { N_("At the bench"), "page.cautions", "F1", N_("What to do, by hazard") },
 
+  { N_("Fields of a reading"), "page.also::pool_mm", "<Alt>p", N_("Pool") },
+  { N_("Fields of a reading"), "page.also::depth_mm", "<Alt>d", N_("Depth of the pool") },
+  { N_("Fields of a reading"), "page.also::flame_max_mm", "<Alt>h", N_("Highest flame since the last reading") },
+  { N_("Fields of a reading"), "page.also::flame_mm", "<Alt>f", N_("Flame height") },
+  { N_("Fields of a reading"), "page.also::flame_state", "<Alt>t", N_("Flame: steady, dancing, sputtering, starving") },
+  { N_("Fields of a reading"), "page.also::smoke", "<Alt>k", N_("Smoke") },
+  { N_("Fields of a reading"), "page.also::soot", "<Alt>s", N_("Soot on the vessel") },
+  { N_("Fields of a reading"), "page.also::mushroom", "<Alt>m", N_("Mushroom") },
+  { N_("Fields of a reading"), "page.also::vessel_c", "<Alt>v", N_("Hottest outside wall") },
+  { N_("Fields of a reading"), "page.also::base_c", "<Alt>b", N_("Outside base") },
+  { N_("Fields of a reading"), "page.also::room_c", "<Alt>r", N_("Room") },
+  { N_("Fields of a reading"), "page.also::mass_g", "<Alt>w", N_("Mass, vessel included") },
+  { N_("Fields of a reading"), "page.also::hang_up_mm", "<Alt>u", N_("Hang-up") },
+
   { N_("Program"), "app.preferences", "<Control>comma", N_("Preferences") },
   { N_("Program"), "app.shortcuts", "<Control>question", N_("Keyboard shortcuts") },
 };
@@ -65,6 +79,20 @@ wb_shortcuts_install (GtkApplication *application)
 
       gtk_application_set_accels_for_action (application, shortcuts[i].action, accels);
     }
+}
+
+char *
+wb_shortcut_dup_label (const char *action)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (shortcuts); i++)
+    {
+      GdkModifierType modifiers;
+      guint key;
+
+      if (g_strcmp0 (shortcuts[i].action, action) == 0 && gtk_accelerator_parse (shortcuts[i].accel, &key, &modifiers))
+        return gtk_accelerator_get_label (key, modifiers);
+    }
+  return NULL;
 }
 
 static GtkWidget *

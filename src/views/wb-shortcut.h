@@ -7,6 +7,8 @@ G_BEGIN_DECLS
 
 /* Every shortcut stands in one table (wb-shortcut.c): the application's accelerators and the shortcuts window are made from it. */
 void       wb_shortcuts_install    (GtkApplication *application);
+/* The keys of an action by its detailed name, as a person reads them: "Alt+S"; NULL: it has none. Caller frees. */
+char      *wb_shortcut_dup_label    (const char *action);
 /* A list of them; owned by GTK like any toplevel. */
 GtkWidget *wb_shortcuts_window_new (GtkWindow *parent);
 

@@ -37,7 +37,7 @@ G_DEFINE_FINAL_TYPE (WbRatingBar, wb_rating_bar, GTK_TYPE_WIDGET)
 enum { PROP_0, PROP_VALUE, N_PROPS };
 static GParamSpec *properties[N_PROPS];
 
-enum { CHANGED, N_SIGNALS };
+enum { CHANGED, RATED, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
 static gboolean
@@ -102,6 +102,8 @@ on_key_pressed_cb (GtkEventControllerKey *controller,
       return GDK_EVENT_STOP;
     }
   choose (self, value);
+  if (value >= 0)
+    g_signal_emit (self, signals[RATED], 0);
   return GDK_EVENT_STOP;
 }
 
@@ -169,6 +171,7 @@ wb_rating_bar_class_init (WbRatingBarClass *klass)
                                              G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS | G_PARAM_EXPLICIT_NOTIFY);
   g_object_class_install_properties (object_class, N_PROPS, properties);
   signals[CHANGED] = g_signal_new ("changed", WB_TYPE_RATING_BAR, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[RATED] = g_signal_new ("rated", WB_TYPE_RATING_BAR, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BOX_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "ratingbar");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);

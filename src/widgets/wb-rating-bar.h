@@ -11,7 +11,8 @@ G_BEGIN_DECLS
  * A rating by a few words: one button a word, numbered. A digit sets it while
  * the focus is inside, Backspace or Delete clears it.
  *
- * Property: "value" (int, -1: not rated; notified). Signal: "changed", when the person set it.
+ * Property: "value" (int, -1: not rated; notified). Signals: "changed", when the person set it;
+ * "rated", after each digit that sets it, so that a hand can go on.
  */
 #define WB_TYPE_RATING_BAR (wb_rating_bar_get_type ())
 G_DECLARE_FINAL_TYPE (WbRatingBar, wb_rating_bar, WB, RATING_BAR, GtkWidget)

@@ -111,6 +111,25 @@ test_tare_and_fill_are_the_first_mass (void)
   g_assert_cmpfloat_with_epsilon (figures->burns[0].consumption_g_per_h, 3.5, 1e-9);
 }
 
+/* Rounds that ask for the highest flame alone tell of the flame by it; where it was read as it stood, that counts. */
+static void
+test_highest_flame_alone (void)
+{
+  g_autoptr (WbDataset) data = test_craft_data_new ();
+  g_autoptr (WbCraftFigures) figures = NULL;
+  guint sample = one_sample (data), highest = test_craft_add_burn (data, sample), both = test_craft_add_burn (data, sample);
+
+  for (guint hour = 1; hour <= 4; hour++)
+    test_craft_read (data, highest, hour * 60, WB_COLUMN_FLAME_MAX_MM, 20 + hour);
+  for (guint hour = 1; hour <= 4; hour++)
+    test_craft_set (data, test_craft_read (data, both, hour * 60, WB_COLUMN_FLAME_MM, 18), WB_COLUMN_FLAME_MAX_MM, 20 + hour);
+  figures = wb_craft_figures_new (data);
+  g_assert_cmpfloat (figures->burns[0].flame_mm, ==, 24);
+  g_assert_cmpfloat (figures->burns[0].flame_max_mm, ==, 24);
+  g_assert_cmpfloat (figures->burns[1].flame_mm, ==, 18);
+  g_assert_cmpfloat (figures->burns[1].flame_max_mm, ==, 24);
+}
+
 static void
 test_end_of_the_burn (void)
 {
@@ -283,6 +302,7 @@ main (int   argc,
   g_test_add_func ("/craft/figures/consumption-is-mass-over-minutes-alight", test_consumption);
   g_test_add_func ("/craft/figures/the-next-burn-tells-the-mass-after", test_mass_of_the_next_burn);
   g_test_add_func ("/craft/figures/tare-and-fill-are-the-first-mass", test_tare_and_fill_are_the_first_mass);
+  g_test_add_func ("/craft/figures/the-highest-flame-stands-in-for-the-flame", test_highest_flame_alone);
   g_test_add_func ("/craft/figures/the-end-is-the-last-reading", test_end_of_the_burn);
   g_test_add_func ("/craft/figures/early-figures-are-not-the-end", test_early_figures_are_not_the_end);
   g_test_add_func ("/craft/figures/a-full-pool-comes-between-two-readings", test_full_pool_is_seen_between_readings);

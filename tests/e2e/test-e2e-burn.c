@@ -112,7 +112,7 @@ read_first_hour (WbE2eDriver *driver)
   wb_e2e_driver_read (driver, "Permitted is 0.0 mm to 83.4 mm");
 
   wb_e2e_driver_enter (driver, "Pool diameter, mm", "41");
-  wb_e2e_driver_enter (driver, "Flame height, mm", "1,7 cm");
+  wb_e2e_driver_enter (driver, "Highest flame since the last reading, mm", "1,7 cm");
   wb_e2e_driver_enter (driver, "Hottest outside wall, °C", "100.4 F");
   wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "Save reading");
   wb_e2e_driver_look_into (driver, 0, NULL);
@@ -183,7 +183,7 @@ one_burn (void)
 
   /* What was typed, in stored units, and nothing else. */
   rows = dup_rows (folder);
-  g_assert_cmpstr (rows, ==, "burn=5 lit_at=2026-11-25T14:00:00+01:00 elapsed_min=60 pool_mm=43 flame_mm=17 vessel_c=38\n"
+  g_assert_cmpstr (rows, ==, "burn=5 lit_at=2026-11-25T14:00:00+01:00 elapsed_min=60 pool_mm=43 flame_max_mm=17 vessel_c=38\n"
                              "burn=5 lit_at=2026-11-25T14:00:00+01:00 elapsed_min=240 pool_mm=63 vessel_c=45 soot=1 event=snuffed\n");
   g_free (wb_e2e_folder_command (folder, "check", "log.wickbench", NULL));
   wb_e2e_folder_remove (folder);

@@ -358,7 +358,7 @@ test_light_read_snuff (void)
   type (&bench, WB_COLUMN_EVENT_S, "12");
   act (&bench, "page.save");
   test_wait (has_glowed, sample);
-  g_assert_true (has_focus (&bench, WB_COLUMN_EVENT));
+  g_assert_true (has_focus (&bench, WB_COLUMN_EVENT_S));
   g_assert_cmpfloat (wb_app_bench_sample_get_last (sample, WB_COLUMN_EVENT_S), ==, 12);
   g_assert_true (test_enabled (bench.window, "page.close-session"));
   act (&bench, "page.close-session");
@@ -1200,7 +1200,7 @@ test_view (void)
       g_assert_cmpfloat (bounds.origin.y + bounds.size.height, <=, gtk_widget_get_height (GTK_WIDGET (view)));
     }
   gtk_widget_measure (GTK_WIDGET (bench.page), GTK_ORIENTATION_HORIZONTAL, -1, &before, NULL, NULL, NULL);
-  type (&bench, WB_COLUMN_FLAME_MM, "21");
+  type (&bench, WB_COLUMN_FLAME_MAX_MM, "21");
   act (&bench, "page.save");
   gtk_widget_measure (GTK_WIDGET (bench.page), GTK_ORIENTATION_HORIZONTAL, -1, &after, NULL, NULL, NULL);
   g_assert_cmpint (after, ==, before);
@@ -1208,6 +1208,115 @@ test_view (void)
   gtk_widget_measure (GTK_WIDGET (bench.page), GTK_ORIENTATION_HORIZONTAL, -1, &after, NULL, NULL, NULL);
   g_assert_cmpint (after, ==, before);
   g_assert_cmpint (before, <=, 780);
+  bench_close (&bench);
+}
+
+static void
+press (Bench    *bench,
+       WbColumn  column,
+       guint     keyval)
+{
+  GtkWidget *widget = gtk_root_get_focus (GTK_ROOT (bench->window));
+  gboolean handled = FALSE;
+
+  g_assert_true (has_focus (bench, column));
+  for (; widget != NULL && !handled; widget = gtk_widget_get_parent (widget))
+    {
+      g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (widget);
+
+      for (guint i = 0; i < g_list_model_get_n_items (controllers) && !handled; i++)
+        {
+          g_autoptr (GtkEventController) controller = g_list_model_get_item (controllers, i);
+
+          if (GTK_IS_EVENT_CONTROLLER_KEY (controller))
+            g_signal_emit_by_name (controller, "key-pressed", keyval, 0u, (GdkModifierType) 0, &handled);
+        }
+    }
+  g_assert_true (handled);
+}
+
+/* A digit goes on to the next field; in the last the hand stays until Enter. What is as last time is one key. */
+static void
+test_keys_of_a_round (void)
+{
+  Bench bench;
+  WbAppBenchSample *sample;
+
+  bench_open (&bench, 1, "pool_mm,smoke,flame_max_mm,soot");
+  sample = find_sample (&bench, "T1");
+  light (&bench, "T1", 1);
+  advance (&bench, 60);
+  type (&bench, WB_COLUMN_POOL_MM, "41 mm");
+  enter (&bench, WB_COLUMN_POOL_MM);
+  press (&bench, WB_COLUMN_SMOKE, GDK_KEY_1);
+  /* Nothing was read before: there is nothing to take over. */
+  press (&bench, WB_COLUMN_FLAME_MAX_MM, GDK_KEY_equal);
+  g_assert_true (has_focus (&bench, WB_COLUMN_FLAME_MAX_MM));
+  type (&bench, WB_COLUMN_FLAME_MAX_MM, "2.25 cm");
+  enter (&bench, WB_COLUMN_FLAME_MAX_MM);
+  press (&bench, WB_COLUMN_SOOT, GDK_KEY_3);
+  press (&bench, WB_COLUMN_SOOT, GDK_KEY_2);
+  enter (&bench, WB_COLUMN_SOOT);
+  wait_read (sample, 60);
+  test_settle (bench.window);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last (sample, WB_COLUMN_SMOKE), ==, 1);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last (sample, WB_COLUMN_SOOT), ==, 2);
+
+  advance (&bench, 60);
+  press (&bench, WB_COLUMN_POOL_MM, GDK_KEY_equal);
+  press (&bench, WB_COLUMN_SMOKE, GDK_KEY_0);
+  press (&bench, WB_COLUMN_FLAME_MAX_MM, GDK_KEY_equal);
+  press (&bench, WB_COLUMN_SOOT, GDK_KEY_equal);
+  act (&bench, "page.save");
+  wait_read (sample, 120);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last (sample, WB_COLUMN_POOL_MM), ==, 41);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last (sample, WB_COLUMN_SMOKE), ==, 0);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last (sample, WB_COLUMN_FLAME_MAX_MM), ==, 22.5);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last (sample, WB_COLUMN_SOOT), ==, 2);
+  bench_close (&bench);
+}
+
+/* Lit from whatever is asked, unless something typed for the burn before would go with it; each snuff goes on to the next flame. */
+static void
+test_light_and_snuff_go_on (void)
+{
+  Bench bench;
+
+  bench_open (&bench, 3, "pool_mm,soot");
+  for (guint i = 1; i <= 3; i++)
+    {
+      g_autofree char *code = g_strdup_printf ("T%u", i);
+
+      light (&bench, code, i);
+      advance (&bench, 2);
+    }
+  /* The last is lit: the first is due first. */
+  g_assert_cmpstr (get_code (&bench), ==, "T1");
+  g_assert_true (has_focus (&bench, WB_COLUMN_POOL_MM));
+  advance (&bench, 240);
+  choose (&bench, "T2");
+  act (&bench, "page.snuff");
+  g_assert_cmpstr (get_code (&bench), ==, "T1");
+  wait_alight (&bench, 2);
+  advance (&bench, 1);
+  act (&bench, "page.snuff");
+  g_assert_cmpstr (get_code (&bench), ==, "T3");
+  wait_alight (&bench, 1);
+  act (&bench, "page.snuff");
+  g_assert_cmpstr (get_code (&bench), ==, "T1");
+  wait_alight (&bench, 0);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last_min (find_sample (&bench, "T1")), ==, 247);
+  g_assert_true (has_focus (&bench, WB_COLUMN_EVENT_S));
+
+  advance (&bench, 8 * 60);
+  choose (&bench, "T3");
+  g_assert_cmpint (wb_reading_panel_get_ask (get_panel (&bench)), ==, WB_APP_ASK_NEXT_DAY);
+  type (&bench, WB_COLUMN_MASS_G, "401");
+  g_assert_false (test_enabled (bench.window, "page.light"));
+  type (&bench, WB_COLUMN_MASS_G, "");
+  act (&bench, "page.light");
+  wait_alight (&bench, 1);
+  g_assert_cmpint (wb_app_bench_sample_get_state (find_sample (&bench, "T3")), ==, WB_APP_BENCH_ALIGHT);
   bench_close (&bench);
 }
 
@@ -1319,6 +1428,8 @@ test_burn_page_add (void)
   g_test_add_func ("/views/burn/a-calm-reading-later-is-no-answer", test_calm_is_no_answer);
   g_test_add_func ("/views/burn/a-hazard-goes-with-the-flame-and-with-a-typing-error", test_hazard_goes_with_the_flame);
   g_test_add_func ("/views/burn/a-round-goes-by-what-is-due", test_round);
+  g_test_add_func ("/views/burn/a-digit-goes-on-and-a-key-takes-the-last-value", test_keys_of_a_round);
+  g_test_add_func ("/views/burn/light-and-snuff-go-on", test_light_and_snuff_go_on);
   g_test_add_func ("/views/burn/going-from-sample-to-sample-loses-nothing", test_half_typed);
   g_test_add_func ("/views/burn/a-reading-can-be-set-back", test_set_back);
   g_test_add_func ("/views/burn/a-sample-is-set-aside-and-counts-again", test_set_aside);

@@ -17,9 +17,10 @@ test_digits (void)
 {
   GtkWidget *bar = wb_rating_bar_new (wb_throw_words, 1, "Hot throw");
   GtkWidget *window = test_window_new (bar);
-  guint n = 0;
+  guint n = 0, rated = 0;
 
   g_signal_connect_swapped (bar, "changed", G_CALLBACK (on_count_cb), &n);
+  g_signal_connect_swapped (bar, "rated", G_CALLBACK (on_count_cb), &rated);
   g_assert_cmpint (wb_rating_bar_get_value (WB_RATING_BAR (bar)), ==, -1);
   g_assert_true (test_press (bar, GDK_KEY_4));
   g_assert_cmpint (wb_rating_bar_get_value (WB_RATING_BAR (bar)), ==, 4);
@@ -33,6 +34,8 @@ test_digits (void)
   g_assert_cmpint (wb_rating_bar_get_value (WB_RATING_BAR (bar)), ==, -1);
   g_assert_false (test_press (bar, GDK_KEY_a));
   g_assert_cmpuint (n, ==, 3);
+  /* Each digit that set it, also one that set it to what it was. */
+  g_assert_cmpuint (rated, ==, 2);
   test_window_destroy (window, bar);
 }
 
