@@ -147,13 +147,32 @@ wb_app_reminders_find (const WbAppReminderCase *cases,
   return found;
 }
 
-/* Texts of a case are owned by `texts`. */
+/* How long ago it had cooled; below 0: it has not, or never burnt. */
+static gint64
+get_fit_since_s (WbAppBenchSample *sample)
+{
+  WbInstant fit_at = wb_app_bench_sample_get_fit_at (sample);
+
+  if (wb_app_bench_sample_get_burn (sample) == NULL || wb_app_bench_sample_get_state (sample) != WB_APP_BENCH_FIT || !fit_at.known)
+    return -1;
+  return (wb_clock_now (wb_clock_get ()).utc_us - fit_at.utc_us) / G_USEC_PER_SEC;
+}
+
+/* A notebook may hold a thousand samples; few of them are news. */
+static gboolean
+is_news (WbAppBenchSample *sample)
+{
+  gint64 fit_since_s = get_fit_since_s (sample);
+
+  return wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT || (fit_since_s >= 0 && fit_since_s < NEWS_S);
+}
+
+/* Of one that is news. Texts of a case are owned by `texts`. */
 static WbAppReminderCase
 case_of (WbAppBenchSample *sample,
          GPtrArray        *texts)
 {
   const WbBurn *burn = wb_app_bench_sample_get_burn (sample);
-  WbInstant fit_at = wb_app_bench_sample_get_fit_at (sample);
   double values[WB_N_COLUMNS];
   WbAppReminderCase of = {
     .code = wb_app_bench_sample_get_code (sample),
@@ -163,17 +182,13 @@ case_of (WbAppBenchSample *sample,
     .elapsed_s = wb_app_bench_sample_get_elapsed_s (sample),
     .due_in_s = wb_app_bench_sample_get_due_in_s (sample),
     .length_s = wb_app_bench_sample_get_length_s (sample),
-    .fit_since_s = -1,
+    .fit_since_s = get_fit_since_s (sample),
   };
 
   g_ptr_array_add (texts, wb_uuid_format (&wb_app_bench_sample_get_record (sample)->uuid));
   of.uuid = g_ptr_array_index (texts, texts->len - 1);
-  if (burn == NULL)
-    return of;
   g_ptr_array_add (texts, wb_uuid_format (&burn->uuid));
   of.burn = g_ptr_array_index (texts, texts->len - 1);
-  if (wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_FIT && fit_at.known)
-    of.fit_since_s = (wb_clock_now (wb_clock_get ()).utc_us - fit_at.utc_us) / G_USEC_PER_SEC;
   if (wb_app_bench_is_unanswered (sample, values))
     {
       g_autoptr (GPtrArray) hits = wb_app_bench_check_values (sample, values);
@@ -204,8 +219,7 @@ wb_app_reminders_of (WbAppBench *bench,
       g_autoptr (WbAppBenchSample) sample = g_list_model_get_item (G_LIST_MODEL (bench), i);
       WbAppReminderCase of;
 
-      /* One that cures is far from all of it, and an archive has many. */
-      if (wb_app_bench_sample_get_burn (sample) == NULL)
+      if (!is_news (sample))
         continue;
       of = case_of (sample, texts);
       g_array_append_val (cases, of);

@@ -287,6 +287,25 @@ on_demo_cb (GSimpleAction *action,
                        _("Demo.wickbench"), on_demo_path_cb, user);
 }
 
+/* From a reminder on the desktop: the window of that notebook comes to the front, with the hand at that candle. */
+static void
+on_show_sample_cb (GSimpleAction *action,
+                   GVariant      *parameter,
+                   gpointer       user)
+{
+  const char *path;
+  gint64 experiment, sample;
+  WbWindow *window;
+
+  g_variant_get (parameter, "(&sxx)", &path, &experiment, &sample);
+  window = find_window (user, path);
+  if (window == NULL)
+    return;
+  gtk_window_present (GTK_WINDOW (window));
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.go", "(sx)", "burn", experiment);
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.choose", "x", sample);
+}
+
 static void
 on_preferences_cb (GSimpleAction *action,
                    GVariant      *parameter,
@@ -340,6 +359,7 @@ static const GActionEntry actions[] = {
   { "open", on_open_cb, NULL, NULL, NULL },
   { "open-last", on_open_last_cb, NULL, "''", NULL },
   { "demo", on_demo_cb, NULL, NULL, NULL },
+  { "show-sample", on_show_sample_cb, "(sxx)", NULL, NULL },
   { "preferences", on_preferences_cb, NULL, NULL, NULL },
   { "shortcuts", on_shortcuts_cb, NULL, NULL, NULL },
   { "about", on_about_cb, NULL, NULL, NULL },

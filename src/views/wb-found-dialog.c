@@ -7,6 +7,7 @@
 #include "wb-bench-words.h"
 #include "wb-bundle.h"
 #include "wb-problem.h"
+#include "wb-quantity-entry.h"
 #include "wb-time-entry.h"
 
 #include <glib/gi18n.h>
@@ -21,6 +22,8 @@ typedef struct
   GtkWidget        *answer;
   GtkWidget        *time;
   GtkWidget        *unknown;
+  GtkWidget        *burnt;         /* how long, where the clock cannot tell; NULL: it can */
+  GtkWidget        *burnt_unknown;
   gboolean          saved;
 } Row;
 
@@ -52,6 +55,19 @@ row_free (gpointer data)
   g_free (row);
 }
 
+static gboolean
+burns_still (const Row *row)
+{
+  return gtk_drop_down_get_selected (GTK_DROP_DOWN (row->answer)) == ANSWER_ALIGHT;
+}
+
+/* Something is to be saved of it. */
+static gboolean
+is_open (const Row *row)
+{
+  return !row->saved && (!burns_still (row) || row->burnt != NULL);
+}
+
 static void
 update_row (Row *row)
 {
@@ -61,6 +77,10 @@ update_row (Row *row)
   gtk_widget_set_sensitive (row->answer, !row->saved);
   gtk_widget_set_sensitive (row->unknown, ended && !row->saved);
   gtk_widget_set_sensitive (row->time, ended && !unknown && !row->saved);
+  if (row->burnt == NULL)
+    return;
+  gtk_widget_set_sensitive (row->burnt_unknown, !ended && !row->saved);
+  gtk_widget_set_sensitive (row->burnt, !ended && !row->saved && !gtk_check_button_get_active (GTK_CHECK_BUTTON (row->burnt_unknown)));
 }
 
 static void
@@ -76,9 +96,7 @@ all_saved (WbFoundDialog *self)
 {
   for (guint i = 0; i < self->rows->len; i++)
     {
-      const Row *row = g_ptr_array_index (self->rows, i);
-
-      if (!row->saved && gtk_drop_down_get_selected (GTK_DROP_DOWN (row->answer)) != ANSWER_ALIGHT)
+      if (is_open (g_ptr_array_index (self->rows, i)))
         return FALSE;
     }
   return TRUE;
@@ -133,6 +151,11 @@ check_times (WbFoundDialog *self)
           gtk_widget_grab_focus (row->time);
           return FALSE;
         }
+      if (row->burnt != NULL && gtk_widget_get_sensitive (row->burnt) && !wb_quantity_entry_check (WB_QUANTITY_ENTRY (row->burnt)))
+        {
+          gtk_widget_grab_focus (row->burnt);
+          return FALSE;
+        }
     }
   return TRUE;
 }
@@ -165,13 +188,21 @@ save_row (WbFoundDialog *self,
   g_autoptr (WbRecord) reading = NULL;
   Deed *deed;
 
-  if (row->saved || answer == ANSWER_ALIGHT)
+  if (!is_open (row))
     return;
-  reading = (WbRecord *) end_new (row);
   deed = g_new0 (Deed, 1);
   deed->dialog = g_object_ref (self);
   deed->row = row;
   self->on_the_way++;
+  if (answer == ANSWER_ALIGHT)
+    {
+      gboolean known = !gtk_check_button_get_active (GTK_CHECK_BUTTON (row->burnt_unknown));
+
+      wb_app_bench_tell_elapsed_async (self->bench, wb_app_bench_sample_get_id (row->sample),
+                                       known ? wb_quantity_entry_get_value (WB_QUANTITY_ENTRY (row->burnt)) : NAN, NULL, on_saved_cb, deed);
+      return;
+    }
+  reading = (WbRecord *) end_new (row);
   wb_app_bench_snuff_async (self->bench, wb_app_bench_sample_get_id (row->sample),
                             answer == ANSWER_SNUFFED ? WB_EVENT_SNUFFED : WB_EVENT_SELF_EXTINGUISHED,
                             (WbReading *) reading, NULL, on_saved_cb, deed);
@@ -230,6 +261,46 @@ wb_found_dialog_init (WbFoundDialog *self)
   gtk_widget_init_template (GTK_WIDGET (self));
 }
 
+/* What the two clocks say, which cannot both be; the maker's watch or kitchen timer may know. */
+static char *
+dup_contradiction (WbAppBenchSample *sample)
+{
+  g_autofree char *least = wb_quantity_format_duration ((double) wb_app_bench_sample_get_elapsed_s (sample));
+  g_autofree char *by_clock = NULL;
+  gint64 by_clock_s = 0;
+
+  wb_app_bench_sample_get_unsure (sample, &by_clock_s);
+  by_clock = wb_quantity_format_duration ((double) ABS (by_clock_s));
+  if (by_clock_s < 0)
+    return g_strdup_printf (_("By this computer's clock it is lit in %s; by the record it has burnt for %s at least. It has burnt for"),
+                            by_clock, least);
+  return g_strdup_printf (_("By this computer's clock it was lit %s ago; by the record it has burnt for %s at least. It has burnt for"),
+                          by_clock, least);
+}
+
+static void
+add_burnt (WbFoundDialog *self,
+           Row           *row,
+           int            line)
+{
+  const char *code = wb_app_bench_sample_get_code (row->sample);
+  double last_min = wb_app_bench_sample_get_last_min (row->sample);
+  g_autofree char *words = dup_contradiction (row->sample);
+  g_autofree char *what = g_strdup_printf (_("%s: how long it has burnt"), code);
+  g_autofree char *unknown = g_strdup_printf (_("%s: not known how long, go on from there"), code);
+
+  row->burnt = wb_quantity_entry_new (WB_QUANTITY_DURATION, WB_UNIT_MINUTE);
+  row->burnt_unknown = gtk_check_button_new_with_label (_("not known: go on from there"));
+  wb_quantity_entry_set_label (WB_QUANTITY_ENTRY (row->burnt), what);
+  wb_quantity_entry_set_required (WB_QUANTITY_ENTRY (row->burnt), TRUE);
+  wb_quantity_entry_set_range (WB_QUANTITY_ENTRY (row->burnt), isnan (last_min) ? 0 : last_min * 60, HUGE_VAL);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row->burnt_unknown), GTK_ACCESSIBLE_PROPERTY_LABEL, unknown, -1);
+  gtk_grid_attach (self->grid, g_object_new (GTK_TYPE_LABEL, "label", words, "xalign", 0.0, "wrap", TRUE, NULL), 0, line, 2, 1);
+  gtk_grid_attach (self->grid, row->burnt, 2, line, 1, 1);
+  gtk_grid_attach (self->grid, row->burnt_unknown, 3, line, 1, 1);
+  g_signal_connect_swapped (row->burnt_unknown, "toggled", G_CALLBACK (update_row), row);
+}
+
 static void
 add_row (WbFoundDialog    *self,
          WbAppBenchSample *sample)
@@ -243,13 +314,13 @@ add_row (WbFoundDialog    *self,
   g_autofree char *what = g_strdup_printf (_("%s: what became of it"), code);
   g_autofree char *unknown = g_strdup_printf (_("%s: not known when"), code);
   Row *row = g_new0 (Row, 1);
-  int line = (int) self->rows->len;
+  int line = 2 * (int) self->rows->len;
 
   row->sample = g_object_ref (sample);
   row->answer = gtk_drop_down_new_from_strings (answers);
   row->time = wb_time_entry_new (when);
   row->unknown = gtk_check_button_new_with_label (_("not known when"));
-  wb_time_entry_set_earliest (WB_TIME_ENTRY (row->time), burn->lit_at, _("That was before it was lit"));
+  wb_time_entry_set_earliest (WB_TIME_ENTRY (row->time), wb_app_bench_sample_get_lit_at (sample), _("That was before it was lit"));
   wb_accessible_name_drop_down (GTK_DROP_DOWN (row->answer), what);
   gtk_accessible_update_property (GTK_ACCESSIBLE (row->unknown), GTK_ACCESSIBLE_PROPERTY_LABEL, unknown, -1);
   gtk_grid_attach (self->grid, g_object_new (GTK_TYPE_LABEL, "label", words, "xalign", 0.0, NULL), 0, line, 1, 1);
@@ -259,6 +330,8 @@ add_row (WbFoundDialog    *self,
   g_signal_connect_swapped (row->answer, "notify::selected", G_CALLBACK (update_row), row);
   g_signal_connect_swapped (row->unknown, "toggled", G_CALLBACK (update_row), row);
   g_ptr_array_add (self->rows, row);
+  if (wb_app_bench_sample_get_unsure (sample, NULL))
+    add_burnt (self, row, line + 1);
   update_row (row);
 }
 

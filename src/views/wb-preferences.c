@@ -9,6 +9,7 @@
 #include "wb-question.h"
 #include "wb-record-form.h"
 #include "wb-save-mark.h"
+#include "wb-sound.h"
 
 #include <glib/gi18n.h>
 
@@ -20,6 +21,9 @@ struct _WbPreferences
   GtkDropDown   *theme;
   GtkEntry      *person;
   GtkWidget     *us_units;
+  GtkWidget     *notifications;
+  GtkWidget     *sound;
+  GtkSpinButton *ahead;
   GtkWidget     *notebook_box;
   WbRecordForm  *form;
   GtkWidget     *save;
@@ -53,6 +57,31 @@ on_us_units_toggled_cb (WbPreferences *self)
 {
   if (self->settings != NULL)
     wb_app_settings_set_us_units (self->settings, gtk_check_button_get_active (GTK_CHECK_BUTTON (self->us_units)));
+}
+
+static void
+on_notifications_toggled_cb (WbPreferences *self)
+{
+  if (self->settings != NULL)
+    wb_app_settings_set_notifications (self->settings, gtk_check_button_get_active (GTK_CHECK_BUTTON (self->notifications)));
+}
+
+static void
+on_sound_toggled_cb (WbPreferences *self)
+{
+  if (self->settings == NULL)
+    return;
+  wb_app_settings_set_reminder_sound (self->settings, gtk_check_button_get_active (GTK_CHECK_BUTTON (self->sound)));
+  /* So that whoever wants it hears what it is. */
+  if (gtk_check_button_get_active (GTK_CHECK_BUTTON (self->sound)))
+    wb_sound_play ();
+}
+
+static void
+on_ahead_changed_cb (WbPreferences *self)
+{
+  if (self->settings != NULL)
+    wb_app_settings_set_minutes_ahead (self->settings, gtk_spin_button_get_value_as_int (self->ahead));
 }
 
 static void
@@ -151,6 +180,9 @@ wb_preferences_class_init (WbPreferencesClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbPreferences, theme);
   gtk_widget_class_bind_template_child (widget_class, WbPreferences, person);
   gtk_widget_class_bind_template_child (widget_class, WbPreferences, us_units);
+  gtk_widget_class_bind_template_child (widget_class, WbPreferences, notifications);
+  gtk_widget_class_bind_template_child (widget_class, WbPreferences, sound);
+  gtk_widget_class_bind_template_child (widget_class, WbPreferences, ahead);
   gtk_widget_class_bind_template_child (widget_class, WbPreferences, notebook_box);
   gtk_widget_class_bind_template_child (widget_class, WbPreferences, form);
   gtk_widget_class_bind_template_child (widget_class, WbPreferences, save);
@@ -158,6 +190,9 @@ wb_preferences_class_init (WbPreferencesClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, on_theme_selected_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_person_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_us_units_toggled_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_notifications_toggled_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_sound_toggled_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_ahead_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_form_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_save_clicked_cb);
 }
@@ -182,6 +217,10 @@ wb_preferences_new (GtkWindow     *parent,
   gtk_drop_down_set_selected (self->theme, wb_app_settings_get_theme (settings));
   gtk_editable_set_text (GTK_EDITABLE (self->person), wb_app_settings_get_person (settings));
   gtk_check_button_set_active (GTK_CHECK_BUTTON (self->us_units), wb_app_settings_get_us_units (settings));
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (self->notifications), wb_app_settings_get_notifications (settings));
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (self->sound), wb_app_settings_get_reminder_sound (settings));
+  gtk_widget_set_visible (self->sound, wb_sound_is_there ());
+  gtk_spin_button_set_value (self->ahead, wb_app_settings_get_minutes_ahead (settings));
   self->settings = g_object_ref (settings);
   if (notebook != NULL && wb_app_notebook_get_settings (notebook) != NULL)
     {

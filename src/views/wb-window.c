@@ -8,6 +8,7 @@
 #include "wb-clock.h"
 #include "wb-experiment-bar.h"
 #include "wb-focus-walk.h"
+#include "wb-notice.h"
 #include "wb-paperwork.h"
 #include "wb-place.h"
 #include "wb-problem.h"
@@ -16,6 +17,7 @@
 #include "wb-stack-pages.h"
 #include "wb-status-line.h"
 #include "wb-transfer.h"
+#include "wb-watch.h"
 
 #include <glib/gi18n.h>
 
@@ -35,6 +37,7 @@ struct _WbWindow
   GtkWidget            *undo;
   GtkWidget            *redo;
   WbProblemBar         *problem_bar;
+  WbNotice             *notice;
   WbJobBar             *job_bar;
   GtkPaned             *paned;
   WbSidebar            *sidebar;
@@ -44,6 +47,7 @@ struct _WbWindow
 
   /* owned */
   WbDesk               *desk;
+  WbWatch              *watch;      /* NULL: no notebook */
   WbAppSettings        *settings;
   GSignalGroup         *notebook_signals;
   GSignalGroup         *experiments_signals;
@@ -543,6 +547,7 @@ wb_window_class_init (WbWindowClass *klass)
   g_type_ensure (WB_TYPE_BADGE);
   g_type_ensure (WB_TYPE_EXPERIMENT_BAR);
   g_type_ensure (WB_TYPE_JOB_BAR);
+  g_type_ensure (WB_TYPE_NOTICE);
   g_type_ensure (WB_TYPE_PROBLEM_BAR);
   g_type_ensure (WB_TYPE_SIDEBAR);
   g_type_ensure (WB_TYPE_STATUS_LINE);
@@ -557,6 +562,7 @@ wb_window_class_init (WbWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbWindow, undo);
   gtk_widget_class_bind_template_child (widget_class, WbWindow, redo);
   gtk_widget_class_bind_template_child (widget_class, WbWindow, problem_bar);
+  gtk_widget_class_bind_template_child (widget_class, WbWindow, notice);
   gtk_widget_class_bind_template_child (widget_class, WbWindow, job_bar);
   gtk_widget_class_bind_template_child (widget_class, WbWindow, paned);
   gtk_widget_class_bind_template_child (widget_class, WbWindow, sidebar);
@@ -635,6 +641,9 @@ wb_window_set_notebook (WbWindow      *self,
   for (page = gtk_widget_get_first_child (GTK_WIDGET (self->stack)); page != NULL; page = gtk_widget_get_next_sibling (page))
     if (self->desk != NULL)
       wb_page_close (WB_PAGE (page));
+  if (self->watch != NULL)
+    g_object_run_dispose (G_OBJECT (self->watch));
+  g_clear_object (&self->watch);
   if (self->desk != NULL)
     wb_app_notebook_close (wb_desk_get_notebook (self->desk));
   g_clear_object (&self->desk);
@@ -642,6 +651,7 @@ wb_window_set_notebook (WbWindow      *self,
   if (notebook != NULL)
     {
       self->desk = wb_desk_new (notebook, self->settings);
+      self->watch = wb_watch_new (GTK_WINDOW (self), self->desk, self->notice);
       g_signal_group_set_target (self->notebook_signals, notebook);
       g_signal_group_set_target (self->experiments_signals, wb_desk_get_experiments (self->desk));
       wb_status_line_set_desk (self->status_line, self->desk);

@@ -28,6 +28,7 @@ LIBRARIES = {
     "ical": ["libical.so.3", "libicalss.so.3"],
     "json-glib": ["libjson-glib-1.0.so.0"],
     "gtk": ["libgtk-4.so.1"],
+    "gsound": ["libgsound.so.0"],
 }
 
 

@@ -3,8 +3,6 @@
 
 #include "test-views.h"
 
-#include "wb-application.h"
-
 #include <unistd.h>
 
 static gboolean
@@ -30,15 +28,26 @@ none_left (gpointer user)
   return gtk_application_get_windows (user) == NULL;
 }
 
-/* One for all tests: the bus knows one of that name, and a second would only send it what it is asked. */
-static WbApplication *
-get_application (void)
+FakeDesktop *
+test_session (void)
+{
+  static FakeDesktop *session = NULL;
+
+  if (session == NULL)
+    session = fake_desktop_start ("org.gnome.SessionManager");
+  return session;
+}
+
+/* A second application would only send the first what it is asked. */
+WbApplication *
+test_application (void)
 {
   static WbApplication *application = NULL;
   g_autoptr (GError) error = NULL;
 
   if (application == NULL)
     {
+      test_session ();
       application = wb_application_new ();
       g_application_register (G_APPLICATION (application), NULL, &error);
       g_assert_no_error (error);
@@ -85,7 +94,7 @@ count_windows (WbApplication *application)
 static void
 test_one_window_a_notebook (void)
 {
-  WbApplication *application = get_application ();
+  WbApplication *application = test_application ();
   g_autofree char *one = make_notebook ("one.wickbench");
   g_autofree char *two = make_notebook ("two.wickbench");
   g_autofree char *folder = g_path_get_dirname (one);
@@ -111,7 +120,7 @@ test_one_window_a_notebook (void)
 static void
 test_not_a_notebook (void)
 {
-  WbApplication *application = get_application ();
+  WbApplication *application = test_application ();
   g_autofree char *path = test_path ("text.wickbench");
   g_autofree char *after = NULL;
   g_autoptr (GError) error = NULL;
@@ -129,7 +138,7 @@ test_not_a_notebook (void)
 static void
 test_last (void)
 {
-  WbApplication *application = get_application ();
+  WbApplication *application = test_application ();
   g_autofree char *path = make_notebook ("last.wickbench");
   g_autoptr (GVariant) state = NULL;
 
@@ -145,7 +154,7 @@ test_last (void)
 static void
 test_two_at_once (void)
 {
-  WbApplication *application = get_application ();
+  WbApplication *application = test_application ();
   g_autofree char *one = make_notebook ("first.wickbench");
   g_autofree char *two = make_notebook ("second.wickbench");
 

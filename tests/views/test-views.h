@@ -1,11 +1,16 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "fake-desktop.h"
+#include "wb-application.h"
 #include "wb-window.h"
 
 /* Waits in the main loop until `done` says so; fails the test after a generous limit of turns' time. */
 typedef gboolean (*TestFunc) (gpointer user);
 void           test_wait            (TestFunc done, gpointer user);
+/* The application, registered: one for all tests, since the bus knows one of that name. Its session manager is the test's own. */
+WbApplication *test_application     (void);
+FakeDesktop   *test_session         (void);
 /* A path in the test's own folder that nobody has used. Caller frees. */
 char          *test_path            (const char *name);
 /* A window without a notebook, shown. */
@@ -47,4 +52,5 @@ void           test_paperwork_add      (void);
 void           test_report_page_add    (void);
 void           test_templates_add      (void);
 void           test_transfer_add       (void);
+void           test_watch_add          (void);
 void           test_window_add         (void);

@@ -1,0 +1,29 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include <gtk/gtk.h>
+
+G_BEGIN_DECLS
+
+/*
+ * A window's notices: a line each, the most urgent first, in words, with a verb
+ * and a way to put it away. Two are shown, the rest are counted. A second one
+ * with the same id takes the first one's place. Hidden while there is none.
+ *
+ * Signals: "acted" (const char *id): its verb was pressed; "closed" (const char *id): it was put away.
+ */
+#define WB_TYPE_NOTICE (wb_notice_get_type ())
+G_DECLARE_FINAL_TYPE (WbNotice, wb_notice, WB, NOTICE, GtkWidget)
+
+typedef enum { WB_NOTICE_STOP, WB_NOTICE_ASK, WB_NOTICE_NOTE } WbNoticeKind;
+
+/* verb: of its button, with a mnemonic; NULL: none. may_close FALSE: it stays until it is dropped. All texts are copied. */
+void        wb_notice_put      (WbNotice *self, const char *id, WbNoticeKind kind, const char *title, const char *body,
+                                const char *verb, gboolean may_close);
+void        wb_notice_drop     (WbNotice *self, const char *id);
+void        wb_notice_clear    (WbNotice *self);
+guint       wb_notice_get_n    (WbNotice *self);
+/* Title and body of one, shown or counted; NULL: there is none. Caller frees. */
+char       *wb_notice_dup_text (WbNotice *self, const char *id);
+
+G_END_DECLS

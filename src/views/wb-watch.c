@@ -1,0 +1,248 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-watch.h"
+
+#include "wb-app-reminder.h"
+#include "wb-found-dialog.h"
+#include "wb-notifier.h"
+#include "wb-sound.h"
+
+#include <glib/gi18n.h>
+
+/* Ids of the notices that are no reminders. */
+#define CLOCK "clock"
+#define UNSURE "unsure"
+
+struct _WbWatch
+{
+  GObject     parent_instance;
+
+  /* borrowed */
+  GtkWindow  *window;
+  WbNotice   *notice;
+
+  /* owned */
+  WbDesk     *desk;
+  WbNotifier *notifier;
+  GPtrArray  *reminders; /* WbAppReminder, as told last */
+
+  /* state */
+  gboolean    alight;    /* as it was told to the desktop last */
+  guint       inhibited; /* cookie; 0: the desktop keeps no session, or nothing is alight */
+};
+
+G_DEFINE_FINAL_TYPE (WbWatch, wb_watch, G_TYPE_OBJECT)
+
+static const WbAppReminder *
+find_reminder (WbWatch    *self,
+               const char *id)
+{
+  for (guint i = 0; i < self->reminders->len; i++)
+    {
+      const WbAppReminder *reminder = g_ptr_array_index (self->reminders, i);
+
+      if (g_str_equal (reminder->id, id))
+        return reminder;
+    }
+  return NULL;
+}
+
+/* ---- The desktop ---- */
+
+static void
+send (WbWatch             *self,
+      const WbAppReminder *reminder)
+{
+  static const GNotificationPriority priorities[] = {
+    [WB_APP_REMINDER_OVER] = G_NOTIFICATION_PRIORITY_URGENT,
+    [WB_APP_REMINDER_STOP] = G_NOTIFICATION_PRIORITY_HIGH,
+    [WB_APP_REMINDER_DUE] = G_NOTIFICATION_PRIORITY_HIGH,
+    [WB_APP_REMINDER_COOL] = G_NOTIFICATION_PRIORITY_LOW,
+  };
+  g_autoptr (GNotification) notification = g_notification_new (reminder->title);
+  g_autoptr (GIcon) icon = g_themed_icon_new (WB_APPLICATION_ID);
+
+  g_notification_set_body (notification, reminder->body);
+  g_notification_set_icon (notification, icon);
+  g_notification_set_priority (notification, priorities[reminder->kind]);
+  g_notification_set_default_action_and_target (notification, "app.show-sample", "(sxx)",
+                                                wb_app_notebook_get_path (wb_desk_get_notebook (self->desk)), reminder->experiment,
+                                                reminder->sample);
+  wb_notifier_send (self->notifier, reminder->id, notification);
+}
+
+/* A maker may log out by habit; the desktop asks then, and says why. */
+static void
+update_inhibit (WbWatch *self)
+{
+  GtkApplication *application = gtk_window_get_application (self->window);
+  gboolean alight = self->desk != NULL && wb_app_bench_get_alight (wb_desk_get_bench (self->desk)) > 0;
+
+  if (application == NULL || alight == self->alight)
+    return;
+  self->alight = alight;
+  if (alight)
+    self->inhibited = gtk_application_inhibit (application, self->window, GTK_APPLICATION_INHIBIT_LOGOUT, _("Candles are alight"));
+  else if (self->inhibited != 0)
+    {
+      gtk_application_uninhibit (application, self->inhibited);
+      self->inhibited = 0;
+    }
+}
+
+/* ---- The window ---- */
+
+static void
+put (WbWatch             *self,
+     const WbAppReminder *reminder)
+{
+  static const WbNoticeKind kinds[] = {
+    [WB_APP_REMINDER_OVER] = WB_NOTICE_STOP,
+    [WB_APP_REMINDER_STOP] = WB_NOTICE_ASK,
+    [WB_APP_REMINDER_DUE] = WB_NOTICE_ASK,
+    [WB_APP_REMINDER_COOL] = WB_NOTICE_NOTE,
+  };
+
+  /* What is dangerous stays until somebody has seen to it. */
+  wb_notice_put (self->notice, reminder->id, kinds[reminder->kind], reminder->title, reminder->body, _("_Go to it"),
+                 reminder->kind != WB_APP_REMINDER_OVER);
+}
+
+static void
+update_reminders (WbWatch *self)
+{
+  WbAppSettings *settings = wb_desk_get_settings (self->desk);
+  g_autoptr (GPtrArray) before = self->reminders;
+  g_autoptr (GPtrArray) told = NULL, gone = NULL;
+
+  self->reminders = wb_app_reminders_of (wb_desk_get_bench (self->desk), wb_app_settings_get_minutes_ahead (settings));
+  wb_app_reminders_compare (before, self->reminders, &told, &gone);
+  for (guint i = 0; i < gone->len; i++)
+    {
+      wb_notice_drop (self->notice, g_ptr_array_index (gone, i));
+      wb_notifier_withdraw (self->notifier, g_ptr_array_index (gone, i));
+    }
+  for (guint i = 0; i < told->len; i++)
+    {
+      put (self, g_ptr_array_index (told, i));
+      if (wb_app_settings_get_notifications (settings))
+        send (self, g_ptr_array_index (told, i));
+    }
+  if (told->len > 0 && wb_app_settings_get_reminder_sound (settings))
+    wb_sound_play ();
+}
+
+static void
+update_unsure (WbWatch *self)
+{
+  guint n = wb_app_bench_get_unsure (wb_desk_get_bench (self->desk));
+  g_autofree char *title = g_strdup_printf (ngettext ("How long has %u candle burnt?", "How long have %u candles burnt?", n), n);
+
+  if (n > 0)
+    wb_notice_put (self->notice, UNSURE, WB_NOTICE_STOP, title,
+                   _("The computer's clock stands behind this notebook's record, so it cannot tell."), _("_Say how long…"), FALSE);
+  else
+    wb_notice_drop (self->notice, UNSURE);
+}
+
+static void
+on_tick_cb (WbWatch *self)
+{
+  update_inhibit (self);
+  update_reminders (self);
+  update_unsure (self);
+}
+
+static void
+on_clock_moved_cb (WbWatch    *self,
+                   const char *words)
+{
+  wb_notice_put (self->notice, CLOCK, WB_NOTICE_NOTE, words, NULL, NULL, TRUE);
+}
+
+/* What was sent before goes; from now on it is as wished. */
+static void
+on_notifications_cb (WbWatch *self)
+{
+  if (wb_app_settings_get_notifications (wb_desk_get_settings (self->desk)))
+    return;
+  for (guint i = 0; i < self->reminders->len; i++)
+    wb_notifier_withdraw (self->notifier, ((const WbAppReminder *) g_ptr_array_index (self->reminders, i))->id);
+}
+
+static void
+on_acted_cb (WbWatch    *self,
+             const char *id)
+{
+  const WbAppReminder *reminder = find_reminder (self, id);
+
+  if (g_str_equal (id, UNSURE))
+    gtk_window_present (GTK_WINDOW (wb_found_dialog_new (GTK_WIDGET (self->window), wb_desk_get_bench (self->desk))));
+  if (reminder == NULL)
+    return;
+  gtk_widget_activate_action (GTK_WIDGET (self->window), "win.go", "(sx)", "burn", reminder->experiment);
+  gtk_widget_activate_action (GTK_WIDGET (self->window), "page.choose", "x", reminder->sample);
+}
+
+static void
+wb_watch_dispose (GObject *object)
+{
+  WbWatch *self = WB_WATCH (object);
+
+  if (self->desk != NULL)
+    {
+      g_clear_object (&self->desk);
+      update_inhibit (self);
+      for (guint i = 0; i < self->reminders->len; i++)
+        wb_notifier_withdraw (self->notifier, ((const WbAppReminder *) g_ptr_array_index (self->reminders, i))->id);
+      wb_notice_clear (self->notice);
+    }
+  g_clear_object (&self->notifier);
+  G_OBJECT_CLASS (wb_watch_parent_class)->dispose (object);
+}
+
+static void
+wb_watch_finalize (GObject *object)
+{
+  g_ptr_array_unref (WB_WATCH (object)->reminders);
+  G_OBJECT_CLASS (wb_watch_parent_class)->finalize (object);
+}
+
+static void
+wb_watch_class_init (WbWatchClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = wb_watch_dispose;
+  G_OBJECT_CLASS (klass)->finalize = wb_watch_finalize;
+}
+
+static void
+wb_watch_init (WbWatch *self)
+{
+  self->reminders = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_app_reminder_free);
+}
+
+WbWatch *
+wb_watch_new (GtkWindow *window,
+              WbDesk    *desk,
+              WbNotice  *notice)
+{
+  GtkApplication *application;
+  WbWatch *self;
+
+  g_return_val_if_fail (GTK_IS_WINDOW (window), NULL);
+  g_return_val_if_fail (WB_IS_DESK (desk), NULL);
+  g_return_val_if_fail (WB_IS_NOTICE (notice), NULL);
+
+  application = gtk_window_get_application (window);
+  self = g_object_new (WB_TYPE_WATCH, NULL);
+  self->window = window;
+  self->notice = notice;
+  self->desk = g_object_ref (desk);
+  self->notifier = wb_notifier_new (application != NULL ? G_APPLICATION (application) : NULL);
+  g_signal_connect_object (wb_desk_get_bench (desk), "tick", G_CALLBACK (on_tick_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (wb_desk_get_notebook (desk), "clock-moved", G_CALLBACK (on_clock_moved_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (wb_desk_get_settings (desk), "notify::notifications", G_CALLBACK (on_notifications_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (notice, "acted", G_CALLBACK (on_acted_cb), self, G_CONNECT_SWAPPED);
+  return self;
+}

@@ -1,0 +1,461 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "bench-notebook.h"
+#include "fake-desktop.h"
+#include "test-views.h"
+
+#include "wb-clock.h"
+#include "wb-found-dialog.h"
+#include "wb-notice.h"
+#include "wb-quantity-entry.h"
+
+#include <string.h>
+
+/* Reminders in the window and on the desktop, whose services are the test's own; the test clock is moved by hand. */
+
+#define MINUTE_US (60 * (gint64) G_USEC_PER_SEC)
+
+typedef struct
+{
+  WbWindow         *window;
+  WbAppBench       *bench;
+  WbNotice         *notice;
+  WbAppBenchSample *sample;
+  char             *path;
+} Evening;
+
+static gboolean
+is_there (gpointer user)
+{
+  return wb_app_bench_get_loaded (user);
+}
+
+/* The window that the application has opened for a notebook. */
+static gboolean
+has_opened (gpointer user)
+{
+  Evening *evening = user;
+
+  for (GList *l = gtk_application_get_windows (GTK_APPLICATION (test_application ())); l != NULL; l = l->next)
+    if (WB_IS_WINDOW (l->data) && wb_host_get_desk (WB_HOST (l->data)) != NULL)
+      {
+        evening->window = l->data;
+        evening->bench = wb_desk_get_bench (wb_host_get_desk (WB_HOST (l->data)));
+      }
+  return evening->window != NULL;
+}
+
+static void
+open_again (Evening *evening)
+{
+  g_autoptr (GFile) file = g_file_new_for_path (evening->path);
+  GFile *files[] = { file };
+
+  evening->window = NULL;
+  g_application_open (G_APPLICATION (test_application ()), files, 1, "");
+  test_wait (has_opened, evening);
+  test_wait (is_there, evening->bench);
+  evening->notice = WB_NOTICE (test_find (GTK_WIDGET (evening->window), WB_TYPE_NOTICE));
+  g_assert_nonnull (evening->notice);
+}
+
+static void
+on_done_cb (GObject      *source,
+            GAsyncResult *result,
+            gpointer      user)
+{
+  g_autoptr (GError) error = NULL;
+
+  *(gboolean *) user = wb_app_bench_finish (WB_APP_BENCH (source), result, &error);
+  g_assert_no_error (error);
+}
+
+static gboolean
+is_true (gpointer user)
+{
+  return *(gboolean *) user;
+}
+
+static gboolean
+is_alight (gpointer user)
+{
+  return wb_app_bench_sample_get_state (user) == WB_APP_BENCH_ALIGHT;
+}
+
+static gboolean
+is_out (gpointer user)
+{
+  return !is_alight (user);
+}
+
+static gboolean
+has_session (gpointer user)
+{
+  return wb_app_bench_get_session (user) != NULL;
+}
+
+static void
+light (Evening *evening)
+{
+  gboolean done = FALSE;
+
+  wb_app_bench_open_session_async (evening->bench, "Kitchen", "Robin", TRUE, NULL, on_done_cb, &done);
+  test_wait (is_true, &done);
+  test_wait (has_session, evening->bench);
+  evening->sample = g_list_model_get_item (G_LIST_MODEL (evening->bench), 0);
+  g_object_unref (evening->sample);
+  done = FALSE;
+  wb_app_bench_light_async (evening->bench, wb_app_bench_sample_get_id (evening->sample), WB_BURN_STANDARD, 6, "1", WB_INSTANT_NONE,
+                            NULL, FALSE, NULL, on_done_cb, &done);
+  test_wait (is_true, &done);
+  test_wait (is_alight, evening->sample);
+}
+
+static void
+set_up (Evening *evening)
+{
+  *evening = (Evening) { .path = test_path ("watch.wickbench") };
+  bench_notebook_write (evening->path, 2, "flame_mm");
+  open_again (evening);
+  light (evening);
+}
+
+static gboolean
+no_window (gpointer user)
+{
+  return gtk_application_get_windows (GTK_APPLICATION (test_application ())) == NULL;
+}
+
+/* As after a crash: nobody is asked. */
+static void
+close_window (Evening *evening)
+{
+  gtk_window_destroy (GTK_WINDOW (evening->window));
+  test_wait (no_window, NULL);
+}
+
+static void
+snuff (Evening *evening)
+{
+  gboolean done = FALSE;
+
+  wb_app_bench_snuff_async (evening->bench, wb_app_bench_sample_get_id (evening->sample), WB_EVENT_SNUFFED, NULL, NULL, on_done_cb, &done);
+  test_wait (is_true, &done);
+  test_wait (is_out, evening->sample);
+}
+
+static void
+tear_down (Evening *evening)
+{
+  close_window (evening);
+  g_free (evening->path);
+}
+
+static void
+pass (Evening *evening,
+      int      minutes)
+{
+  wb_clock_advance (wb_clock_get (), minutes * MINUTE_US);
+  wb_app_bench_update (evening->bench);
+}
+
+static void
+read_flame (Evening *evening)
+{
+  g_autoptr (WbRecord) record = wb_record_new (&wb_reading_type);
+  gboolean done = FALSE;
+
+  ((WbReading *) record)->values[WB_COLUMN_FLAME_MM] = 20;
+  wb_app_bench_read_async (evening->bench, wb_app_bench_sample_get_id (evening->sample), (WbReading *) record, NULL, on_done_cb, &done);
+  test_wait (is_true, &done);
+}
+
+static gboolean
+is_quiet (gpointer user)
+{
+  return wb_notice_get_n (((Evening *) user)->notice) == 0;
+}
+
+typedef struct { FakeDesktop *desktop; guint n; } Line;
+
+static gboolean
+has_line (gpointer user)
+{
+  g_autofree char *line = fake_desktop_dup (((Line *) user)->desktop, ((Line *) user)->n);
+
+  return line != NULL;
+}
+
+static void
+assert_line (FakeDesktop *desktop,
+             guint        n,
+             const char  *expected)
+{
+  Line wanted = { desktop, n };
+  g_autofree char *line = NULL;
+
+  test_wait (has_line, &wanted);
+  line = fake_desktop_dup (desktop, n);
+  g_assert_cmpstr (line, ==, expected);
+}
+
+static void
+on_answered_cb (GObject      *source,
+                GAsyncResult *result,
+                gpointer      user)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GVariant) answer = g_dbus_connection_call_finish (G_DBUS_CONNECTION (source), result, &error);
+
+  g_assert_no_error (error);
+  *(gboolean *) user = TRUE;
+}
+
+/* Until all that was sent before has its answer: the service's number of a notification is in it. */
+static void
+wait_for_answers (void)
+{
+  gboolean answered = FALSE;
+
+  g_dbus_connection_call (g_application_get_dbus_connection (G_APPLICATION (test_application ())), "org.freedesktop.Notifications",
+                          "/org/freedesktop/Notifications", "org.freedesktop.Notifications", "GetCapabilities", NULL, NULL,
+                          G_DBUS_CALL_FLAGS_NONE, -1, NULL, on_answered_cb, &answered);
+  test_wait (is_true, &answered);
+}
+
+/* Shown, replaced by a second with the same id, withdrawn once it is read. */
+static void
+test_desktop (void)
+{
+  FakeDesktop *desktop = fake_desktop_start ("org.freedesktop.Notifications");
+  Evening evening;
+  g_autofree char *due = NULL, *nothing = NULL;
+
+  set_up (&evening);
+  pass (&evening, 59);
+  g_assert_cmpuint (wb_notice_get_n (evening.notice), ==, 0);
+  pass (&evening, 1);
+  due = g_strdup_printf ("notify 0 %s: reading due", wb_app_bench_sample_get_code (evening.sample));
+  assert_line (desktop, 0, due);
+  wait_for_answers ();
+  g_assert_cmpuint (wb_notice_get_n (evening.notice), ==, 1);
+  pass (&evening, 5);
+  g_clear_pointer (&due, g_free);
+  due = g_strdup_printf ("notify 1 %s: reading due", wb_app_bench_sample_get_code (evening.sample));
+  pass (&evening, 5);
+  assert_line (desktop, 1, due);
+  wait_for_answers ();
+  read_flame (&evening);
+  assert_line (desktop, 2, "close 1");
+  test_wait (is_quiet, &evening);
+  snuff (&evening);
+  nothing = fake_desktop_dup (desktop, 3);
+  g_assert_null (nothing);
+  tear_down (&evening);
+  fake_desktop_stop (desktop);
+}
+
+/* Without a service GLib would warn, and a warning ends this test; who comes later is told what still stands. */
+static void
+test_no_service (void)
+{
+  FakeDesktop *desktop;
+  Evening evening;
+  g_autofree char *due = NULL;
+
+  set_up (&evening);
+  pass (&evening, 60);
+  g_assert_cmpuint (wb_notice_get_n (evening.notice), ==, 1);
+  for (int i = 0; i < 20; i++)
+    g_main_context_iteration (NULL, FALSE);
+  desktop = fake_desktop_start ("org.freedesktop.Notifications");
+  due = g_strdup_printf ("notify 0 %s: reading due", wb_app_bench_sample_get_code (evening.sample));
+  assert_line (desktop, 0, due);
+  wait_for_answers ();
+  snuff (&evening);
+  assert_line (desktop, 1, "close 1");
+  tear_down (&evening);
+  fake_desktop_stop (desktop);
+}
+
+/* Put away it comes again when it is more pressing; without notifications the window tells alone. */
+static void
+test_window_alone (void)
+{
+  FakeDesktop *desktop = fake_desktop_start ("org.freedesktop.Notifications");
+  Evening evening;
+  WbAppSettings *settings;
+  g_autofree char *id = NULL, *uuid = NULL, *text = NULL, *nothing = NULL;
+
+  set_up (&evening);
+  settings = wb_desk_get_settings (wb_host_get_desk (WB_HOST (evening.window)));
+  wb_app_settings_set_notifications (settings, FALSE);
+  uuid = wb_uuid_format (&wb_app_bench_sample_get_burn (evening.sample)->uuid);
+  id = g_strdup_printf ("due:%s", uuid);
+  pass (&evening, 60);
+  text = wb_notice_dup_text (evening.notice, id);
+  g_assert_nonnull (strstr (text, "reading due"));
+  wb_notice_drop (evening.notice, id);
+  pass (&evening, 5);
+  g_assert_cmpuint (wb_notice_get_n (evening.notice), ==, 0);
+  pass (&evening, 5);
+  g_assert_cmpuint (wb_notice_get_n (evening.notice), ==, 1);
+  g_signal_emit_by_name (evening.notice, "acted", id);
+  g_assert_cmpstr (G_OBJECT_TYPE_NAME (wb_window_get_page (evening.window)), ==, "WbBurnPage");
+  snuff (&evening);
+  test_wait (is_quiet, &evening);
+  nothing = fake_desktop_dup (desktop, 0);
+  g_assert_null (nothing);
+  wb_app_settings_set_notifications (settings, TRUE);
+  tear_down (&evening);
+  fake_desktop_stop (desktop);
+}
+
+/* While something burns the session is not to be ended without a word. 1: logging out, as GTK tells GNOME's session manager. */
+static void
+test_inhibit (void)
+{
+  FakeDesktop *session = test_session ();
+  Evening evening;
+  guint n = 0;
+  g_autofree char *last = NULL;
+
+  for (char *line = fake_desktop_dup (session, n); line != NULL; line = fake_desktop_dup (session, ++n))
+    g_free (line);
+  set_up (&evening);
+  assert_line (session, n, "inhibit 1 Candles are alight");
+  snuff (&evening);
+  last = fake_desktop_dup (session, n + 1);
+  if (last == NULL)
+    {
+      Line wanted = { session, n + 1 };
+
+      test_wait (has_line, &wanted);
+      last = fake_desktop_dup (session, n + 1);
+    }
+  g_assert_true (g_str_has_prefix (last, "uninhibit "));
+  tear_down (&evening);
+}
+
+static gboolean
+is_sure (gpointer user)
+{
+  return wb_app_bench_get_unsure (user) == 0;
+}
+
+/* Set while the window is open: told once, put away by hand. */
+static void
+test_clock_set (void)
+{
+  Evening evening;
+  g_autofree char *text = NULL;
+
+  set_up (&evening);
+  pass (&evening, 10);
+  wb_clock_step (wb_clock_get (), -30 * MINUTE_US);
+  pass (&evening, 0);
+  text = wb_notice_dup_text (evening.notice, "clock");
+  g_assert_nonnull (text);
+  g_assert_nonnull (strstr (text, "set back by 30"));
+  g_assert_cmpint (wb_app_bench_sample_get_elapsed_s (evening.sample), ==, 600);
+  wb_notice_drop (evening.notice, "clock");
+  pass (&evening, 0);
+  g_assert_cmpuint (wb_notice_get_n (evening.notice), ==, 0);
+  snuff (&evening);
+  wb_clock_step (wb_clock_get (), 30 * MINUTE_US);
+  tear_down (&evening);
+}
+
+/* The computer started anew with its clock set back: the window asks how long, and takes no answer that the record contradicts. */
+static void
+test_how_long (void)
+{
+  Evening evening;
+  WbFoundDialog *dialog = NULL;
+  GtkWidget *burnt;
+  g_autofree char *text = NULL;
+
+  set_up (&evening);
+  pass (&evening, 61);
+  read_flame (&evening);
+  close_window (&evening);
+  wb_clock_step (wb_clock_get (), -30 * MINUTE_US);
+  wb_clock_reboot (wb_clock_get (), "another");
+  open_again (&evening);
+  evening.sample = wb_app_bench_get_next_due (evening.bench);
+  text = wb_notice_dup_text (evening.notice, "unsure");
+  g_assert_nonnull (text);
+  g_assert_nonnull (strstr (text, "How long has 1 candle burnt?"));
+  g_signal_emit_by_name (evening.notice, "acted", "unsure");
+  for (guint i = 0; i < g_list_model_get_n_items (gtk_window_get_toplevels ()); i++)
+    {
+      g_autoptr (GtkWindow) window = g_list_model_get_item (gtk_window_get_toplevels (), i);
+
+      if (WB_IS_FOUND_DIALOG (window))
+        dialog = WB_FOUND_DIALOG (window);
+    }
+  g_assert_nonnull (dialog);
+  burnt = test_find (GTK_WIDGET (dialog), WB_TYPE_QUANTITY_ENTRY);
+  g_assert_nonnull (burnt);
+  /* Nothing said, then less than what was read: asked again. */
+  g_signal_emit_by_name (test_child (GTK_WIDGET (dialog), "save"), "clicked");
+  wb_quantity_entry_set_text (WB_QUANTITY_ENTRY (burnt), "31");
+  g_signal_emit_by_name (test_child (GTK_WIDGET (dialog), "save"), "clicked");
+  g_assert_cmpuint (wb_app_bench_get_unsure (evening.bench), ==, 1);
+  wb_quantity_entry_set_text (WB_QUANTITY_ENTRY (burnt), "1 h 10 min");
+  g_signal_emit_by_name (test_child (GTK_WIDGET (dialog), "save"), "clicked");
+  test_wait (is_sure, evening.bench);
+  test_settle (evening.window);
+  g_assert_cmpint (wb_app_bench_sample_get_elapsed_s (evening.sample), ==, 70 * 60);
+  g_assert_cmpuint (wb_app_bench_get_found_open (evening.bench), ==, 0);
+  pass (&evening, 0);
+  g_assert_null (wb_notice_dup_text (evening.notice, "unsure"));
+  snuff (&evening);
+  wb_clock_step (wb_clock_get (), 30 * MINUTE_US);
+  tear_down (&evening);
+}
+
+/* The most urgent first, two at a time, and a second one with an id in the first one's place. */
+static void
+test_notice (void)
+{
+  WbNotice *notice = g_object_ref_sink (g_object_new (WB_TYPE_NOTICE, NULL));
+  GtkWidget *box = gtk_widget_get_first_child (GTK_WIDGET (notice));
+  GtkWidget *rest = gtk_widget_get_last_child (GTK_WIDGET (notice));
+  g_autofree char *text = NULL;
+
+  g_assert_false (gtk_widget_get_visible (GTK_WIDGET (notice)));
+  wb_notice_put (notice, "a", WB_NOTICE_NOTE, "A", "has cooled", "_Go to it", TRUE);
+  wb_notice_put (notice, "b", WB_NOTICE_ASK, "B", "is due", "_Go to it", TRUE);
+  wb_notice_put (notice, "c", WB_NOTICE_STOP, "C", "is over", "_Go to it", FALSE);
+  wb_notice_put (notice, "b", WB_NOTICE_ASK, "B", "is due again", "_Go to it", TRUE);
+  g_assert_cmpuint (wb_notice_get_n (notice), ==, 3);
+  g_assert_true (gtk_widget_get_visible (GTK_WIDGET (notice)));
+  text = wb_notice_dup_text (notice, "b");
+  g_assert_cmpstr (text, ==, "B is due again");
+  g_assert_cmpstr (gtk_label_get_text (GTK_LABEL (rest)), ==, "and 1 more");
+  g_assert_false (gtk_widget_get_visible (gtk_widget_get_last_child (box)));
+  /* What got worse moves up. */
+  wb_notice_put (notice, "a", WB_NOTICE_STOP, "A", "is over", NULL, FALSE);
+  g_assert_true (gtk_widget_get_visible (gtk_widget_get_first_child (box)));
+  wb_notice_drop (notice, "c");
+  wb_notice_drop (notice, "none");
+  g_assert_cmpuint (wb_notice_get_n (notice), ==, 2);
+  g_assert_false (gtk_widget_get_visible (rest));
+  wb_notice_clear (notice);
+  g_assert_false (gtk_widget_get_visible (GTK_WIDGET (notice)));
+  g_assert_finalize_object (notice);
+}
+
+void
+test_watch_add (void)
+{
+  g_test_add_func ("/views/watch/the-most-urgent-notice-comes-first", test_notice);
+  g_test_add_func ("/views/watch/shown-replaced-and-withdrawn-on-the-desktop", test_desktop);
+  g_test_add_func ("/views/watch/without-a-service-nothing-is-sent", test_no_service);
+  g_test_add_func ("/views/watch/the-window-tells-by-itself", test_window_alone);
+  g_test_add_func ("/views/watch/the-session-is-not-ended-while-candles-burn", test_inhibit);
+  g_test_add_func ("/views/watch/a-clock-that-was-set-is-told", test_clock_set);
+  g_test_add_func ("/views/watch/how-long-it-burnt-is-asked", test_how_long);
+}
