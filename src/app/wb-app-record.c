@@ -29,6 +29,16 @@ wb_app_entry_free (WbAppEntry *self)
 }
 
 void
+wb_app_version_free (WbAppVersion *self)
+{
+  if (self == NULL)
+    return;
+  wb_record_free (self->record);
+  wb_app_entry_free (self->entry);
+  g_free (self);
+}
+
+void
 wb_app_check_free (WbAppCheck *self)
 {
   if (self == NULL)
@@ -121,12 +131,15 @@ list_versions (WbStore      *store,
 
   if (stored == NULL)
     return NULL;
-  versions = g_ptr_array_new_with_free_func (wb_record_free);
+  versions = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_app_version_free);
   for (guint i = 0; i < stored->len; i++)
     {
       const WbStoreVersion *version = g_ptr_array_index (stored, i);
+      WbAppVersion *told = g_new0 (WbAppVersion, 1);
 
-      g_ptr_array_add (versions, wb_record_copy (version->record));
+      told->record = wb_record_copy (version->record);
+      told->entry = entry_new (version->entry);
+      g_ptr_array_add (versions, told);
     }
   return versions;
 }

@@ -30,7 +30,16 @@ void       wb_app_record_entries_async   (WbAppNotebook *notebook, gint64 before
                                           GAsyncReadyCallback callback, gpointer user);
 GPtrArray *wb_app_record_entries_finish  (WbAppNotebook *notebook, GAsyncResult *result, GError **error);
 
-/* Every version of one record, oldest first (deleted ones too). GPtrArray of records. */
+/* One version of a record, and the entry that wrote it. */
+typedef struct
+{
+  gpointer    record; /* with id, entry, deleted set */
+  WbAppEntry *entry;
+} WbAppVersion;
+
+/* NULL is let pass. */
+void       wb_app_version_free           (WbAppVersion *self);
+/* Every version of one record, oldest first (deleted ones too). GPtrArray of WbAppVersion, which it frees. */
 void       wb_app_record_versions_async  (WbAppNotebook *notebook, const WbRecordType *type, gint64 id, GCancellable *cancellable,
                                           GAsyncReadyCallback callback, gpointer user);
 GPtrArray *wb_app_record_versions_finish (WbAppNotebook *notebook, GAsyncResult *result, GError **error);
@@ -59,6 +68,7 @@ void        wb_app_record_take_back_async (WbAppNotebook *notebook, gint64 entry
                                            GAsyncReadyCallback callback, gpointer user);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbAppEntry, wb_app_entry_free)
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbAppVersion, wb_app_version_free)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbAppCheck, wb_app_check_free)
 
 G_END_DECLS

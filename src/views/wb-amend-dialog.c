@@ -7,6 +7,7 @@
 #include "wb-amend-words.h"
 #include "wb-bundle.h"
 #include "wb-doubt-words.h"
+#include "wb-history-dialog.h"
 #include "wb-problem.h"
 #include "wb-question.h"
 #include "wb-record-form.h"
@@ -29,6 +30,7 @@ struct _WbAmendDialog
   WbSaveMark     *mark;
 
   /* owned */
+  WbAppNotebook  *notebook;
   WbAppAmend     *amend;
   WbAppAmendItem *item;
 
@@ -165,6 +167,13 @@ on_take_out_clicked_cb (WbAmendDialog *self)
   wb_app_amend_take_out_async (self->amend, self->item, reason, NULL, on_done_cb, g_object_ref (self));
 }
 
+static void
+on_history_clicked_cb (WbAmendDialog *self)
+{
+  gtk_window_present (GTK_WINDOW (wb_history_dialog_new (GTK_WIDGET (self), self->notebook, self->item,
+                                                         wb_app_amend_get_code (self->amend), self->us_units)));
+}
+
 /* Enter in the form goes on to the reason, and there saves. */
 static void
 on_form_activate_cb (WbAmendDialog *self)
@@ -185,6 +194,7 @@ wb_amend_dialog_dispose (GObject *object)
 {
   WbAmendDialog *self = WB_AMEND_DIALOG (object);
 
+  g_clear_object (&self->notebook);
   g_clear_object (&self->amend);
   g_clear_object (&self->item);
   gtk_widget_dispose_template (GTK_WIDGET (self), WB_TYPE_AMEND_DIALOG);
@@ -209,6 +219,7 @@ wb_amend_dialog_class_init (WbAmendDialogClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbAmendDialog, mark);
   gtk_widget_class_bind_template_callback (widget_class, on_save_clicked_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_take_out_clicked_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_history_clicked_cb);
 }
 
 static void
@@ -264,6 +275,7 @@ dup_caution (WbAppAmendItem *item,
 
 GtkWidget *
 wb_amend_dialog_new (GtkWidget      *where,
+                     WbAppNotebook  *notebook,
                      WbAppAmend     *amend,
                      WbAppAmendItem *item,
                      double          inner_mm,
@@ -274,6 +286,7 @@ wb_amend_dialog_new (GtkWidget      *where,
   const char *code;
   WbAmendDialog *self;
 
+  g_return_val_if_fail (WB_IS_APP_NOTEBOOK (notebook), NULL);
   g_return_val_if_fail (WB_IS_APP_AMEND (amend), NULL);
   g_return_val_if_fail (WB_IS_APP_AMEND_ITEM (item), NULL);
 
@@ -282,6 +295,7 @@ wb_amend_dialog_new (GtkWidget      *where,
   title = wb_app_amend_item_get_burn (item) > 0 ? g_strdup_printf (_("Amend: %s, burn %d, %s"), code, wb_app_amend_item_get_burn (item), what)
                                                  : g_strdup_printf (_("Amend: %s"), what);
   self = g_object_new (WB_TYPE_AMEND_DIALOG, "title", title, "transient-for", GTK_IS_WINDOW (root) ? root : NULL, NULL);
+  self->notebook = g_object_ref (notebook);
   self->amend = g_object_ref (amend);
   self->item = g_object_ref (item);
   self->inner_mm = inner_mm;

@@ -15,7 +15,8 @@ G_BEGIN_DECLS
 G_DECLARE_FINAL_TYPE (WbAmendDialog, wb_amend_dialog, WB, AMEND_DIALOG, GtkWindow)
 
 /* where: in the window to ask in front of. inner_mm: of the sample's vessel, its wider axis. */
-GtkWidget *wb_amend_dialog_new      (GtkWidget *where, WbAppAmend *amend, WbAppAmendItem *item, double inner_mm, gboolean us_units);
+GtkWidget *wb_amend_dialog_new      (GtkWidget *where, WbAppNotebook *notebook, WbAppAmend *amend, WbAppAmendItem *item,
+                                     double inner_mm, gboolean us_units);
 /* The form: a WbAmendReading, or a WbRecordForm. */
 GtkWidget *wb_amend_dialog_get_form (WbAmendDialog *self);
 

@@ -95,7 +95,14 @@ char *
 wb_amend_words_dup_values (WbAppAmendItem *item,
                            gboolean        us_units)
 {
-  const WbRecord *record = wb_app_amend_item_get_record (item);
+  return wb_amend_words_dup_record (wb_app_amend_item_get_record (item), us_units);
+}
+
+char *
+wb_amend_words_dup_record (gconstpointer which,
+                           gboolean      us_units)
+{
+  const WbRecord *record = which;
   GString *text = g_string_new (NULL);
 
   if (record->type == &wb_burn_type && ((const WbBurn *) record)->lit_at.known)
@@ -133,6 +140,30 @@ dup_before (const WbRecord *record,
       part = dup_field (before, spec, us_units);
       if (part == NULL)
         part = g_strdup_printf (_("%s not stated"), _(spec->label));
+      append (text, part);
+    }
+  return g_string_free (text, FALSE);
+}
+
+char *
+wb_amend_words_dup_change (gconstpointer before,
+                           gconstpointer after,
+                           gboolean      us_units)
+{
+  const WbRecordType *type = ((const WbRecord *) after)->type;
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; i < type->n_fields; i++)
+    {
+      const WbFieldSpec *spec = &type->fields[i];
+      g_autofree char *old = NULL, *fresh = NULL, *part = NULL;
+
+      if (!is_shown (type, spec) || wb_record_field_equal (before, after, spec))
+        continue;
+      old = wb_record_is_known (before, spec) ? wb_fact_list_dup_value (before, spec, us_units) : NULL;
+      fresh = wb_record_is_known (after, spec) ? wb_fact_list_dup_value (after, spec, us_units) : NULL;
+      part = g_strdup_printf (_("%s %s → %s"), _(spec->label), old != NULL ? old : _("not stated"),
+                              fresh != NULL ? fresh : _("not stated"));
       append (text, part);
     }
   return g_string_free (text, FALSE);

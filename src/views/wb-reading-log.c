@@ -8,6 +8,7 @@
 #include "wb-amend-words.h"
 #include "wb-bundle.h"
 #include "wb-focus-walk.h"
+#include "wb-history-dialog.h"
 #include "wb-problem.h"
 
 #include <glib/gi18n.h>
@@ -56,22 +57,36 @@ on_row_clicked_cb (GtkButton   *button,
 }
 
 static void
+on_history_clicked_cb (GtkButton   *button,
+                       GtkListItem *list_item)
+{
+  GtkWidget *self = gtk_widget_get_ancestor (GTK_WIDGET (button), WB_TYPE_READING_LOG);
+
+  if (self != NULL)
+    wb_reading_log_show_history (WB_READING_LOG (self), gtk_list_item_get_item (list_item));
+}
+
+static void
 on_setup_cb (GtkSignalListItemFactory *factory,
              GtkListItem              *list_item)
 {
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
   GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10);
   GtkWidget *title = line_new ("heading");
+  GtkWidget *history = gtk_button_new_with_label (_("History…"));
   GtkWidget *button = gtk_button_new_with_label (_("Amend…"));
 
   gtk_widget_set_hexpand (title, TRUE);
   gtk_box_append (GTK_BOX (head), title);
+  gtk_box_append (GTK_BOX (head), history);
   gtk_box_append (GTK_BOX (head), button);
   gtk_box_append (GTK_BOX (row), head);
   gtk_box_append (GTK_BOX (row), line_new ("numeric"));
   gtk_box_append (GTK_BOX (row), line_new ("cautionline"));
-  /* The row takes Enter: one stop of the Tab key a line is enough. */
+  /* The row takes Enter: one stop of the Tab key a line is enough. The form leads to the history too. */
+  gtk_widget_set_focusable (history, FALSE);
   gtk_widget_set_focusable (button, FALSE);
+  g_signal_connect_object (history, "clicked", G_CALLBACK (on_history_clicked_cb), list_item, 0);
   g_signal_connect_object (button, "clicked", G_CALLBACK (on_row_clicked_cb), list_item, 0);
   gtk_list_item_set_child (list_item, row);
 }
@@ -98,7 +113,7 @@ on_bind_cb (GtkSignalListItemFactory *factory,
   g_autofree char *said = wb_amend_words_dup_values (item, self->us_units);
   g_autofree char *mark = wb_amend_words_dup_mark (item, self->us_units);
   g_autofree char *spoken = g_strjoin (", ", name, *said != '\0' ? said : _("nothing stated"), *mark != '\0' ? mark : NULL, NULL);
-  g_autofree char *verb = g_strdup_printf (_("Amend %s"), name);
+  g_autofree char *verb = g_strdup_printf (_("Amend %s"), name), *look = g_strdup_printf (_("History of %s"), name);
 
   set_line (title, name);
   set_line (values, said);
@@ -111,6 +126,7 @@ on_bind_cb (GtkSignalListItemFactory *factory,
   gtk_widget_set_margin_start (row, ((const WbRecord *) wb_app_amend_item_get_record (item))->type == &wb_reading_type ? 14 : 0);
   gtk_widget_set_sensitive (button, may);
   gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, verb, -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_prev_sibling (button)), GTK_ACCESSIBLE_PROPERTY_LABEL, look, -1);
   wb_accessible_name_list_item (list_item, spoken);
 }
 
@@ -283,9 +299,25 @@ wb_reading_log_amend (WbReadingLog   *self,
   g_return_if_fail (WB_IS_READING_LOG (self));
   g_return_if_fail (WB_IS_APP_AMEND_ITEM (item));
 
-  if (self->amend == NULL || wb_app_amend_item_get_taken_out (item) || wb_app_notebook_get_read_only (self->notebook))
+  if (self->amend == NULL)
     return;
-  gtk_window_present (GTK_WINDOW (wb_amend_dialog_new (GTK_WIDGET (self), self->amend, item,
+  if (wb_app_amend_item_get_taken_out (item) || wb_app_notebook_get_read_only (self->notebook))
+    {
+      wb_reading_log_show_history (self, item);
+      return;
+    }
+  gtk_window_present (GTK_WINDOW (wb_amend_dialog_new (GTK_WIDGET (self), self->notebook, self->amend, item,
                                                        widest_mm (wb_app_bench_sample_get_vessel (self->sample)),
                                                        self->us_units)));
+}
+
+void
+wb_reading_log_show_history (WbReadingLog   *self,
+                             WbAppAmendItem *item)
+{
+  g_return_if_fail (WB_IS_READING_LOG (self));
+  g_return_if_fail (WB_IS_APP_AMEND_ITEM (item));
+
+  gtk_window_present (GTK_WINDOW (wb_history_dialog_new (GTK_WIDGET (self), self->notebook, item,
+                                                         wb_app_bench_sample_get_code (self->sample), self->us_units)));
 }

@@ -23,7 +23,9 @@ void         wb_reading_log_show      (WbReadingLog *self, WbAppNotebook *notebo
 void         wb_reading_log_toggle    (WbReadingLog *self);
 /* NULL while it is folded. Borrowed. */
 WbAppAmend  *wb_reading_log_get_amend (WbReadingLog *self);
-/* Opens the form of a line of it. */
+/* Opens the form of a line of it; of one that can be amended no more, its history. */
 void         wb_reading_log_amend     (WbReadingLog *self, WbAppAmendItem *item);
+/* Opens all versions of a line of it. */
+void         wb_reading_log_show_history (WbReadingLog *self, WbAppAmendItem *item);
 
 G_END_DECLS

@@ -58,6 +58,7 @@ test_versions (void)
   WbAppNotebook *notebook = app_new_notebook ();
   gint64 id = app_add_wax (notebook, "Heath blend");
   g_autoptr (GPtrArray) waxes = wb_app_query_list_sync (notebook, &wb_wax_type, NULL), versions = NULL;
+  const WbAppVersion *first, *second;
   g_autoptr (GAsyncResult) result = NULL;
   g_autoptr (GError) error = NULL;
 
@@ -67,8 +68,13 @@ test_versions (void)
   versions = wb_app_record_versions_finish (notebook, app_wait_result (&result), &error);
   g_assert_no_error (error);
   g_assert_cmpuint (versions->len, ==, 2);
-  g_assert_cmpfloat (((WbWax *) g_ptr_array_index (versions, 0))->density, ==, 0.9);
-  g_assert_cmpfloat (((WbWax *) g_ptr_array_index (versions, 1))->density, ==, 0.91);
+  first = g_ptr_array_index (versions, 0);
+  second = g_ptr_array_index (versions, 1);
+  g_assert_cmpfloat (((WbWax *) first->record)->density, ==, 0.9);
+  g_assert_cmpfloat (((WbWax *) second->record)->density, ==, 0.91);
+  g_assert_cmpint (first->entry->number, ==, 2);
+  g_assert_cmpint (second->entry->number, ==, 3);
+  g_assert_cmpstr (second->entry->why, ==, "Save for a test");
   g_clear_object (&result);
   app_close (notebook);
 }

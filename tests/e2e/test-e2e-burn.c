@@ -158,6 +158,18 @@ amend (WbE2eDriver *driver)
 }
 
 static void
+look_at_history (WbE2eDriver *driver)
+{
+  wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "History of 60 min");
+  wb_e2e_driver_look_into (driver, ATSPI_ROLE_FRAME, "History: " SAMPLE ", burn 5, 60 min");
+  wb_e2e_driver_read (driver, "Log a reading of " SAMPLE);
+  wb_e2e_driver_read (driver, "Pool diameter 41.0 mm → 43.0 mm");
+  wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "Close");
+  wb_e2e_driver_look_into (driver, 0, NULL);
+  wb_e2e_driver_see_gone (driver, ATSPI_ROLE_FRAME, "History: *");
+}
+
+static void
 one_burn (void)
 {
   char *folder = wb_e2e_folder_new ();
@@ -179,6 +191,7 @@ one_burn (void)
   wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "Close session");
   wb_e2e_driver_read (driver, "No session is open");
   amend (driver);
+  look_at_history (driver);
   wb_e2e_driver_stop (driver);
 
   /* What was typed, in stored units, and nothing else. */

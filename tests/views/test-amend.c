@@ -11,6 +11,7 @@
 #include "wb-app-record.h"
 #include "wb-burn-page.h"
 #include "wb-clock.h"
+#include "wb-history-dialog.h"
 #include "wb-quantity-entry.h"
 #include "wb-reading-field.h"
 #include "wb-record-form.h"
@@ -306,6 +307,87 @@ test_amend_a_reading (void)
   page_close (&page);
 }
 
+static WbHistoryDialog *
+find_history (void)
+{
+  g_autoptr (GListModel) windows = g_object_ref (gtk_window_get_toplevels ());
+
+  for (guint i = 0; i < g_list_model_get_n_items (windows); i++)
+    {
+      g_autoptr (GtkWidget) window = g_list_model_get_item (windows, i);
+
+      if (WB_IS_HISTORY_DIALOG (window))
+        return WB_HISTORY_DIALOG (window);
+    }
+  g_assert_not_reached ();
+}
+
+static gboolean
+has_read_history (gpointer history)
+{
+  return wb_history_dialog_get_n (history) > 0;
+}
+
+static void
+amend_pool (Page       *page,
+            const char *value,
+            const char *reason)
+{
+  WbAmendDialog *dialog = open_dialog (page, "60 min");
+
+  type (wb_amend_reading_get_field (WB_AMEND_READING (wb_amend_dialog_get_form (dialog)), WB_COLUMN_POOL_MM), value);
+  say_why (dialog, reason);
+  click (dialog, "save");
+  wait_for_reason (page, "60 min", reason);
+}
+
+/* The n-th version from the top, as assistive technology and the eye read it. */
+static GtkWidget *
+version (WbHistoryDialog *history,
+         int              n)
+{
+  return GTK_WIDGET (gtk_list_box_get_row_at_index (GTK_LIST_BOX (test_child (GTK_WIDGET (history), "list")), n));
+}
+
+/* 68, then 62, then 61, which is undone: all four versions stand there, old and new, with who and why. */
+static void
+test_history (void)
+{
+  Page page;
+  WbHistoryDialog *history;
+  WbAmendDialog *dialog;
+
+  page_open (&page);
+  unfold (&page);
+  wb_app_notebook_set_who (test_notebook (page.window), "Wren");
+  amend_pool (&page, "62", "typed 68 for 62");
+  wb_app_notebook_set_who (test_notebook (page.window), "Robin");
+  amend_pool (&page, "61", "measured on the photo");
+  gtk_widget_activate_action (GTK_WIDGET (page.window), "win.undo", NULL);
+  wait_for_reason (&page, "60 min", "typed 68 for 62");
+
+  dialog = open_dialog (&page, "60 min");
+  click (dialog, "history");
+  history = find_history ();
+  g_assert_cmpstr (gtk_window_get_title (GTK_WINDOW (history)), ==, "History: T1, burn 1, 60 min");
+  test_wait (has_read_history, history);
+  g_assert_cmpuint (wb_history_dialog_get_n (history), ==, 4);
+  g_assert_true (says (version (history, 0), "Pool diameter 68.0"));
+  g_assert_true (says (version (history, 0), "Write a test's burn"));
+  g_assert_true (says (version (history, 1), "by Wren"));
+  g_assert_true (says (version (history, 1), "typed 68 for 62"));
+  g_assert_true (says (version (history, 1), "68.0\302\240mm → 62.0\302\240mm") || says (version (history, 1), "68.0 mm → 62.0 mm"));
+  g_assert_false (says (version (history, 1), "As it stands"));
+  g_assert_true (says (version (history, 2), "by Robin"));
+  g_assert_true (says (version (history, 2), "measured on the photo"));
+  g_assert_true (says (version (history, 3), "As it stands"));
+  g_assert_true (says (version (history, 3), "Taken back: "));
+  gtk_window_destroy (GTK_WINDOW (history));
+  gtk_window_destroy (GTK_WINDOW (dialog));
+  assert_sound (&page);
+  page_close (&page);
+}
+
 /* A pool that shrinks in a burn is asked about, and is no error. */
 static void
 test_doubt (void)
@@ -369,6 +451,7 @@ test_take_out (void)
 {
   Page page;
   WbAmendDialog *dialog;
+  WbHistoryDialog *history;
   WbAppAmendItem *item;
 
   page_open (&page);
@@ -379,8 +462,15 @@ test_take_out (void)
   item = wait_for_reason (&page, "120 min", "read at the neighbour");
   g_assert_true (wb_app_amend_item_get_taken_out (item));
   g_assert_true (says (GTK_WIDGET (page.log), "Taken out"));
+  /* What can be amended no more still has its history. */
   wb_reading_log_amend (page.log, item);
   g_assert_null (find_dialog ());
+  history = find_history ();
+  test_wait (has_read_history, history);
+  g_assert_cmpuint (wb_history_dialog_get_n (history), ==, 2);
+  g_assert_true (says (GTK_WIDGET (history), "Taken out: it counts no longer."));
+  g_assert_true (says (GTK_WIDGET (history), "read at the neighbour"));
+  gtk_window_destroy (GTK_WINDOW (history));
   assert_sound (&page);
   page_close (&page);
 }
@@ -454,6 +544,7 @@ void
 test_amend_add (void)
 {
   g_test_add_func ("/views/amend/a-reading-of-yesterday-with-a-reason", test_amend_a_reading);
+  g_test_add_func ("/views/amend/every-version-is-in-the-history", test_history);
   g_test_add_func ("/views/amend/what-can-hardly-be-is-asked-about", test_doubt);
   g_test_add_func ("/views/amend/the-minute-and-a-value-that-was-forgotten", test_minute_and_more);
   g_test_add_func ("/views/amend/a-reading-that-was-not-taken-stays-in-sight", test_take_out);

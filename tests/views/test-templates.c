@@ -8,6 +8,7 @@
 #include "wb-bench-check.h"
 #include "wb-caution.h"
 #include "wb-found-dialog.h"
+#include "wb-history-dialog.h"
 #include "wb-paper-dialog.h"
 #include "wb-place.h"
 #include "wb-preferences.h"
@@ -159,8 +160,10 @@ show_amend_dialogs (WbWindow *window,
       const WbRecord *record = wb_app_amend_item_get_record (item);
 
       if (record->type != shown)
-        show_and_destroy (wb_amend_dialog_new (GTK_WIDGET (window), amend, item, 80, FALSE), record->type->name);
+        show_and_destroy (wb_amend_dialog_new (GTK_WIDGET (window), test_notebook (window), amend, item, 80, FALSE), record->type->name);
       shown = record->type;
+      if (i == 0)
+        show_and_destroy (wb_history_dialog_new (GTK_WIDGET (window), test_notebook (window), item, "T1", FALSE), "history");
     }
 }
 
