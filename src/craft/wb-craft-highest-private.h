@@ -11,9 +11,10 @@ G_BEGIN_DECLS
  * too high on average, the more so the more they are.
  *
  * On the figure's scale a reading is the burn's level, a course in time that all burns
- * share (a cubic), and a rest. The rest of a reading is the reader's as far as it is no
- * larger than readers err: that much is taken off before the highest is looked for. A
- * rest further out than readers ever err has happened, and stays.
+ * share (a cubic), one that the burns of its cell share beside it, as far as they show it,
+ * and a rest. The rest of a reading is the reader's as far as it is no
+ * larger than readers err: that much is taken off before the highest is looked for. Of a
+ * rest further out than readers ever err, no more than they ever err is taken off: what is left has happened.
  */
 typedef struct
 {

@@ -9,7 +9,7 @@
 #include "wb-craft-burn-private.h"
 #include "wb-craft-scale-private.h"
 
-#define DEGREE 3            /* of the course in time */
+#define DEGREE 3            /* of a course in time */
 #define LEAST_DF 10         /* fewer say nothing of how readers err */
 #define READER_AT_MOST 2.0  /* times the usual reader's error of the figure; no source */
 #define READER_REACH 2.5    /* a rest of so many standard deviations has happened */
@@ -18,6 +18,7 @@
 typedef struct
 {
   guint  burn;     /* index in the figures */
+  guint  cell;
   double hours;    /* in units of HOURS_A_UNIT */
   double y;
 } Look;
@@ -61,7 +62,7 @@ gather (const WbDataset      *data,
       for (guint row = first; row < first + n; row++)
         {
           double minute = wb_readings_get_elapsed_min (data->readings, row);
-          Look look = { i, minute / 60 / HOURS_A_UNIT, wb_craft_scale_from (figure, read_figure (data->readings, row, figure), room) };
+          Look look = { i, burn->cell, minute / 60 / HOURS_A_UNIT, wb_craft_scale_from (figure, read_figure (data->readings, row, figure), room) };
 
           if (minute > 0 && !isnan (look.y))
             g_array_append_val (looks, look);
@@ -79,6 +80,14 @@ end_of_burn (const GArray *looks,
   while (end < looks->len && g_array_index (looks, Look, end).burn == g_array_index (looks, Look, first).burn)
     end++;
   return end;
+}
+
+static gboolean
+is_same_cell (const GArray *looks,
+              guint         a,
+              guint         b)
+{
+  return g_array_index (looks, Look, a).cell == g_array_index (looks, Look, b).cell;
 }
 
 /* y and the powers of time, each less its burn's mean; returns how many burns. */
@@ -115,41 +124,126 @@ centre (const GArray *looks,
   return n_burns;
 }
 
+/* What `n` readings have in common by the powers of time, y and x as centre() leaves them, into `own`; returns how many powers. */
+static guint
+fit_course (const double *x,
+            const double *y,
+            guint         n,
+            guint         degree,
+            double       *own)
+{
+  WbCalcLinear fit = { 0 };
+
+  if (n < degree + 1 || wb_calc_linear_fit (x, y, NULL, n, degree, FALSE, &fit) != WB_CALC_OK)
+    return 0;
+  for (guint i = 0; i < n; i++)
+    {
+      own[i] = 0;
+      for (guint j = 0; j < degree; j++)
+        own[i] += fit.coefficient[j] * x[i * degree + j];
+    }
+  wb_calc_linear_clear (&fit);
+  return degree;
+}
+
+static double
+sum_squares (const double *y,
+             guint         n)
+{
+  double sum = 0;
+
+  for (guint i = 0; i < n; i++)
+    sum += y[i] * y[i];
+  return sum;
+}
+
+/*
+ * A wick whose flame rises in every burn where others' stay has a course of its own, which is no error of the reader. Takes off
+ * `rest`, y less the shared course, what the readings of each cell have in common beside it, shrunk as far as readers' errors
+ * would show as much: after James and Stein (4th Berkeley Symp. 1 (1961) 361-379), never below 0, with all powers for their
+ * number less two. Returns the degrees of freedom that went into it.
+ */
+static double
+take_own_courses (const GArray *looks,
+                  const double *x,
+                  guint         degree,
+                  double        usual_sd,
+                  double       *rest)
+{
+  g_autofree double *own = g_new0 (double, looks->len);
+  g_autoptr (GArray) cells = g_array_new (FALSE, FALSE, sizeof (guint)); /* where each begins, and how many powers it took */
+  double within = 0, df = 0, taken = 0, variance;
+
+  for (guint first = 0, end; first < looks->len; first = end)
+    {
+      guint n_burns = 0, powers;
+
+      for (end = first; end < looks->len && is_same_cell (looks, first, end); n_burns++)
+        end = end_of_burn (looks, end);
+      powers = fit_course (x + first * degree, rest + first, end - first, degree, own + first);
+      g_array_append_val (cells, first);
+      g_array_append_val (cells, powers);
+      within += sum_squares (rest + first, end - first) - sum_squares (own + first, end - first);
+      df += (double) (end - first) - n_burns - powers;
+    }
+  variance = df >= LEAST_DF ? within / df : usual_sd * usual_sd;
+  for (guint c = 0; c < cells->len; c += 2)
+    {
+      guint first = g_array_index (cells, guint, c), powers = g_array_index (cells, guint, c + 1);
+      guint end = c + 2 < cells->len ? g_array_index (cells, guint, c + 2) : looks->len;
+      double told = sum_squares (own + first, end - first);
+      double share = told > powers * variance ? 1 - powers * variance / told : 0;
+
+      for (guint i = first; i < end; i++)
+        rest[i] -= share * own[i];
+      taken += share * powers;
+    }
+  return taken;
+}
+
+/* The course that all burns share is taken off y. Returns its degree, 0 where too little was read to tell; x for it. */
+static guint
+take_shared_course (const GArray *looks,
+                    double       *x,
+                    double       *y,
+                    guint        *n_burns)
+{
+  g_autofree double *shared = g_new (double, MAX (looks->len, 1));
+
+  for (guint degree = DEGREE; degree > 0; degree--)
+    {
+      *n_burns = centre (looks, degree, x, y);
+      if (looks->len < *n_burns + degree + LEAST_DF)
+        return 0;
+      if (fit_course (x, y, looks->len, degree, shared) == 0)
+        continue;
+      for (guint i = 0; i < looks->len; i++)
+        y[i] -= shared[i];
+      return degree;
+    }
+  return 0;
+}
+
 /* What of each reading's rest is the reader's is taken off `looks`. FALSE: too little was read to tell. */
 static gboolean
 smooth (GArray *looks,
         double  usual_sd,
         double *reader_sd)
 {
-  g_autofree double *x = g_new (double, MAX (looks->len, 1) * DEGREE), *y = g_new (double, MAX (looks->len, 1));
-  WbCalcLinear fit = { 0 };
-  WbCalcStatus status = WB_CALC_TOO_FEW;
-  guint degree = DEGREE, n_burns = 0;
-  double sd, reader, kept, a_burn;
+  g_autofree double *x = g_new (double, MAX (looks->len, 1) * DEGREE), *rest = g_new (double, MAX (looks->len, 1));
+  guint n_burns, degree = take_shared_course (looks, x, rest, &n_burns);
+  double sd, reader, kept, a_burn, df;
 
-  for (; degree > 0 && status != WB_CALC_OK; degree -= status != WB_CALC_OK)
-    {
-      n_burns = centre (looks, degree, x, y);
-      if (looks->len < n_burns + degree + LEAST_DF)
-        return FALSE;
-      status = wb_calc_linear_fit (x, y, NULL, looks->len, degree, FALSE, &fit);
-    }
-  if (status != WB_CALC_OK)
+  if (degree == 0)
     return FALSE;
-  sd = sqrt (fit.residual_sum_sq / (looks->len - n_burns - degree));
+  df = looks->len - n_burns - degree - take_own_courses (looks, x, degree, usual_sd, rest);
+  sd = sqrt (sum_squares (rest, looks->len) / fmax (df, LEAST_DF));
   reader = MIN (sd, READER_AT_MOST * usual_sd);
   kept = sd > 0 ? 1 - (reader / sd) * (reader / sd) : 1;
   a_burn = (double) looks->len / n_burns;
   *reader_sd = reader * sqrt (kept * kept + (1 - kept * kept) / a_burn);
   for (guint i = 0; i < looks->len; i++)
-    {
-      double rest = y[i];
-
-      for (guint j = 0; j < degree; j++)
-        rest -= fit.coefficient[j] * x[i * degree + j];
-      g_array_index (looks, Look, i).y -= (1 - kept) * CLAMP (rest, -READER_REACH * sd, READER_REACH * sd);
-    }
-  wb_calc_linear_clear (&fit);
+    g_array_index (looks, Look, i).y -= (1 - kept) * CLAMP (rest[i], -READER_REACH * sd, READER_REACH * sd);
   return TRUE;
 }
 
