@@ -5,6 +5,8 @@
 
 #include <math.h>
 
+#define MOST_WICKS 12
+
 /* A row that tells of a burning candle though no flame height stands in it. */
 static gboolean
 tells_of_burning (const WbReadings *readings,
@@ -44,28 +46,51 @@ last_alight (const WbReadings *readings,
   return flame_read ? with_flame : burning;
 }
 
+/* The wicks that are out after what happened in the row, a bit each; `all` of them where it names none. */
+static guint
+put_out (const WbReadings *readings,
+         guint             row,
+         guint             all,
+         guint             out)
+{
+  double event = wb_readings_get (readings, row, WB_COLUMN_EVENT), wick = wb_readings_get (readings, row, WB_COLUMN_WICK_NUMBER);
+  guint of = wick >= 1 && wick <= MOST_WICKS ? 1u << ((guint) wick - 1) : all;
+
+  if (wb_event_ends_burn (event))
+    return out | of;
+  return event == WB_EVENT_RELIT ? out & ~of : out;
+}
+
+static guint
+all_wicks (guint n_wicks)
+{
+  return (1u << CLAMP (n_wicks, 1, MOST_WICKS)) - 1;
+}
+
 double
 wb_craft_alight_until (const WbReadings *readings,
                        guint             first,
                        guint             n,
+                       guint             n_wicks,
                        double            until)
 {
   double alight = 0, lit = 0;
+  guint all = all_wicks (n_wicks), out = 0;
   gboolean burning = TRUE;
 
   for (guint row = first; row < first + n; row++)
     {
       double minute = wb_readings_get_elapsed_min (readings, row);
-      double event = wb_readings_get (readings, row, WB_COLUMN_EVENT);
 
       if (minute > until)
         break;
-      if (burning && wb_event_ends_burn (event))
+      out = put_out (readings, row, all, out);
+      if (burning && (out & all) == all)
         {
           alight += minute - lit;
           burning = FALSE;
         }
-      else if (!burning && event == WB_EVENT_RELIT)
+      else if (!burning && (out & all) != all)
         {
           lit = minute;
           burning = TRUE;
@@ -85,18 +110,19 @@ wb_craft_alight_until (const WbReadings *readings,
 double
 wb_craft_alight_end (const WbReadings *readings,
                      guint             first,
-                     guint             n)
+                     guint             n,
+                     guint             n_wicks)
 {
-  double out = NAN;
+  double end = NAN;
+  guint all = all_wicks (n_wicks), out = 0;
 
   for (guint row = first; row < first + n; row++)
     {
-      double event = wb_readings_get (readings, row, WB_COLUMN_EVENT);
-
-      if (wb_event_ends_burn (event) && isnan (out))
-        out = wb_readings_get_elapsed_min (readings, row);
-      else if (event == WB_EVENT_RELIT)
-        out = NAN;
+      out = put_out (readings, row, all, out);
+      if ((out & all) != all)
+        end = NAN;
+      else if (isnan (end))
+        end = wb_readings_get_elapsed_min (readings, row);
     }
-  return isnan (out) ? last_alight (readings, first, n) : out;
+  return isnan (end) ? last_alight (readings, first, n) : end;
 }

@@ -48,7 +48,8 @@ wb_craft_burn_reading_take (WbCraftBurnReading *self,
   self->vessel_c = values[WB_COLUMN_VESSEL_C];
   self->base_c = values[WB_COLUMN_BASE_C];
   self->room_c = values[WB_COLUMN_ROOM_C];
-  self->event = isnan (values[WB_COLUMN_EVENT]) ? -1 : (int) values[WB_COLUMN_EVENT];
+  /* what befalls one wick is not the candle's: of several the others burn on */
+  self->event = isnan (values[WB_COLUMN_EVENT]) || !isnan (values[WB_COLUMN_WICK_NUMBER]) ? -1 : (int) values[WB_COLUMN_EVENT];
   self->flame = self->flame_mm > 0 || !isnan (values[WB_COLUMN_FLAME_STATE]);
   self->burning = self->flame || pool_read || !isnan (self->depth_mm) || !isnan (self->vessel_c);
 }

@@ -21,7 +21,7 @@ typedef struct
   double   depth_mm;
   double   flame_mm, flame_max_mm;
   double   vessel_c, base_c, room_c;
-  int      event;                     /* WbEvent; -1: none */
+  int      event;                     /* WbEvent of the vessel as a whole; -1: none */
   WbColumn first_column;              /* where first_mm stood */
   gboolean burning;                   /* tells of a candle that burns, or of one still warm */
   gboolean flame;                     /* a flame is told of */

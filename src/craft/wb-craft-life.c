@@ -71,12 +71,13 @@ weigh_burn (const WbDataset *data,
   WbCraftBurn *burn = &burns[i];
   Masses masses, next;
   double before, after, before_min = 0, after_min = G_MAXDOUBLE;
+  guint wicks = (guint) MAX (wb_dataset_get_cell (data, burn->cell)->wick_count, 1);
   guint first, rows;
 
   wb_readings_get_burn_rows (data->readings, burn->burn, &first, &rows);
   masses = masses_of (data->readings, first, rows);
-  burn->alight_min = wb_craft_alight_until (data->readings, first, rows, G_MAXDOUBLE);
-  burn->last_min = wb_craft_alight_end (data->readings, first, rows);
+  burn->alight_min = wb_craft_alight_until (data->readings, first, rows, wicks, G_MAXDOUBLE);
+  burn->last_min = wb_craft_alight_end (data->readings, first, rows, wicks);
 
   before = masses.first_g;
   if (!isnan (before))
@@ -98,8 +99,8 @@ weigh_burn (const WbDataset *data,
   burn->mass_after_g = after;
   if (!isnan (before) && !isnan (after) && !isnan (burn->alight_min))
     {
-      double minutes = wb_craft_alight_until (data->readings, first, rows, after_min)
-                       - (before_min > 0 ? wb_craft_alight_until (data->readings, first, rows, before_min) : 0);
+      double minutes = wb_craft_alight_until (data->readings, first, rows, wicks, after_min)
+                       - (before_min > 0 ? wb_craft_alight_until (data->readings, first, rows, wicks, before_min) : 0);
 
       if (minutes >= SHORTEST_MIN && before > after)
         burn->consumption_g_per_h = (before - after) / minutes * 60;

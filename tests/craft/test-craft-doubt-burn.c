@@ -146,7 +146,7 @@ static void
 test_after_the_end (void)
 {
   double values[N][WB_N_COLUMNS];
-  g_autoptr (GArray) doubts = NULL, mass = NULL;
+  g_autoptr (GArray) doubts = NULL, mass = NULL, others = NULL;
   const WbCraftBurnDoubt *found;
 
   fill (values);
@@ -157,6 +157,11 @@ test_after_the_end (void)
   g_assert_cmpint (found->doubt.kind, ==, WB_CRAFT_DOUBT_ENDED);
   g_assert_cmpfloat (found->doubt.value, ==, 180);
   g_assert_cmpfloat (found->doubt.bound, ==, 120);
+  /* of several wicks the others burn on */
+  values[2][WB_COLUMN_WICK_NUMBER] = 2;
+  others = find ((const double (*)[WB_N_COLUMNS]) values, N);
+  g_assert_cmpuint (others->len, ==, 0);
+  values[2][WB_COLUMN_WICK_NUMBER] = NAN;
   /* what is weighed and looked at when it has set belongs there */
   for (guint i = 3; i < N; i++)
     {

@@ -73,6 +73,31 @@ test_consumption (void)
     }
 }
 
+/* One of two wicks goes out: the candle burns on by the other, until that is out, too, or the whole is snuffed. */
+static void
+test_one_of_two_wicks_goes_out (void)
+{
+  static const struct { int wick[2]; double end; } ends[] = { { { 2, 1 }, 240 }, { { 2, 0 }, 240 }, { { 0, 0 }, 100 }, { { 2, 2 }, 200 } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (ends); i++)
+    {
+      g_autoptr (WbDataset) data = test_craft_data_new ();
+      g_autoptr (WbCraftFigures) figures = NULL;
+      guint burn = test_craft_add_burn (data, one_sample (data)), rows[2];
+
+      ((WbCell *) g_ptr_array_index (data->cells, 0))->wick_count = 2;
+      rows[0] = test_craft_read (data, burn, 100, WB_COLUMN_EVENT, WB_EVENT_SELF_EXTINGUISHED);
+      test_craft_read (data, burn, 200, WB_COLUMN_FLAME_MM, 15);
+      rows[1] = test_craft_read (data, burn, 240, WB_COLUMN_EVENT, WB_EVENT_SNUFFED);
+      for (guint k = 0; k < 2; k++)
+        if (ends[i].wick[k] > 0)
+          test_craft_set (data, rows[k], WB_COLUMN_WICK_NUMBER, ends[i].wick[k]);
+      figures = wb_craft_figures_new (data);
+      g_assert_cmpfloat (figures->burns[0].last_min, ==, ends[i].end);
+      g_assert_cmpfloat (figures->burns[0].alight_min, ==, ends[i].end);
+    }
+}
+
 static void
 test_mass_of_the_next_burn (void)
 {
@@ -300,6 +325,7 @@ main (int   argc,
 {
   test_craft_init (&argc, &argv);
   g_test_add_func ("/craft/figures/consumption-is-mass-over-minutes-alight", test_consumption);
+  g_test_add_func ("/craft/figures/one-of-two-wicks-goes-out", test_one_of_two_wicks_goes_out);
   g_test_add_func ("/craft/figures/the-next-burn-tells-the-mass-after", test_mass_of_the_next_burn);
   g_test_add_func ("/craft/figures/tare-and-fill-are-the-first-mass", test_tare_and_fill_are_the_first_mass);
   g_test_add_func ("/craft/figures/the-highest-flame-stands-in-for-the-flame", test_highest_flame_alone);
