@@ -105,7 +105,7 @@ get_format (const WbCraftDoubt *doubt)
     case WB_CRAFT_DOUBT_MISPLACED:
       return _("minute %1$s stands beside minute %2$s of the same burn (line %3$s), where the others rise: is a digit missing or too many?");
     case WB_CRAFT_DOUBT_ENDED:
-      return _("minute %1$s is later than minute %2$s, in which the flame of that burn went out (line %3$s): such a reading does not count");
+      return _("minute %1$s is later than minute %2$s, in which the flame of that burn went out (line %3$s): such a reading counts at most as the highest of its burn");
     default:
       g_assert_not_reached ();
     }

@@ -53,7 +53,7 @@ test_slips (void)
     { 14, "flame_mm", "195", "14: warning: flame_mm: 195 mm is more than 100 mm" },
     { 19, "vessel_c", "3.99", "19: warning: vessel_c: 3.99 °C is far from the " },
     { 24, "elapsed_min", "12", "24: warning: elapsed_min: minute 12 stands beside minute 60 of the same burn (line 23)" },
-    { 28, "event", "snuffed", "29: warning: elapsed_min: minute 120 is later than minute 60, in which the flame of that burn went out (line 28)" },
+    { 28, "event", "snuffed", "29: warning: elapsed_min: minute 120 is later than minute 60, in which the flame of that burn went out (line 28): such a reading counts at most as the highest of its burn" },
   };
   g_auto (GStrv) lines = load_lines ();
   g_autofree char *log = NULL;
