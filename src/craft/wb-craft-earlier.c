@@ -14,6 +14,7 @@
 #define SEED 1             /* the same notebook gives the same opinion */
 #define LEAST_FACTOR 1.3   /* what experiments of other recipes say is not taken for surer; no source */
 #define MOST_FACTOR 2.0    /* nor for vaguer than the opinion that stands in where there are none */
+#define MOST_NAMED 8       /* experiments: more are counted */
 #define LEAST_PRECISION 0.1 /* of a logarithm: below it nothing was said */
 
 /* What is known of the logarithm of a spread, as a normal message. */
@@ -277,6 +278,9 @@ wb_craft_earlier_dup_text (const WbCraftEarlier *self)
 
   if (wb_craft_earlier_get_n (self) == 0)
     return NULL;
+  if (self->codes->len > MOST_NAMED)
+    return g_strdup_printf (_("No combination has a second sample: the spread between samples was learnt from %u other experiments of the notebook."),
+                            self->codes->len);
   codes = wb_craft_words_join (self->codes);
   /* Translators: codes of one or more experiments: "A1, B2 and C3". */
   return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "No combination has a second sample: the spread between samples was learnt from the experiment %s.",

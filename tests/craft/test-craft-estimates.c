@@ -395,6 +395,25 @@ test_earlier_experiments_lend_their_spread (void)
   g_assert_cmpfloat_with_epsilon (surer->cells[0].growth.sample_sd, 0.15 / sqrt (3), 0.02);
 }
 
+/* A few experiments are named, a shelf of them is counted. */
+static void
+test_earlier_experiments_are_told (void)
+{
+  g_autoptr (WbDataset) far = candles_apart (2, 0.1);
+  g_autoptr (WbCraftEarlier) earlier = wb_craft_earlier_new ();
+  g_autofree char *code = NULL, *named = NULL, *counted = NULL;
+
+  g_assert_true (wb_craft_earlier_learn (earlier, far, NULL, NULL));
+  code = g_strdup (wb_craft_earlier_get_code (earlier, 0));
+  named = wb_craft_earlier_dup_text (earlier);
+  g_assert_nonnull (strstr (named, code));
+  for (guint i = 0; i < 8; i++)
+    g_assert_true (wb_craft_earlier_learn (earlier, far, NULL, NULL));
+  counted = wb_craft_earlier_dup_text (earlier);
+  g_assert_nonnull (strstr (counted, "from 9 other experiments"));
+  g_assert_null (strstr (counted, code));
+}
+
 /* A second candle that was set aside tells nothing of how candles differ. */
 static void
 test_a_sample_set_aside_is_no_second_one (void)
@@ -473,6 +492,7 @@ main (int   argc,
   g_test_add_func ("/craft/estimates/no-curve-fits-what-was-read", test_no_curve_fits);
   g_test_add_func ("/craft/estimates/a-sample-set-aside-is-left-out", test_set_aside_is_left_out);
   g_test_add_func ("/craft/estimates/earlier-experiments-lend-their-spread", test_earlier_experiments_lend_their_spread);
+  g_test_add_func ("/craft/estimates/earlier-experiments-are-told", test_earlier_experiments_are_told);
   g_test_add_func ("/craft/estimates/a-sample-set-aside-is-no-second-one", test_a_sample_set_aside_is_no_second_one);
   g_test_add_func ("/craft/estimates/it-can-be-stopped", test_it_can_be_stopped);
   g_test_add_func ("/craft/estimates/nothing-gives-nothing", test_nothing);
