@@ -124,8 +124,7 @@ work_out_lit_at (WbAppBenchSample *self,
 {
   if (self->life.burn == NULL || self->anchor.burn != self->life.burn->record.id)
     return;
-  self->life.lit_at = now;
-  self->life.lit_at.utc_us -= wb_app_bench_anchor_get_elapsed_us (&self->anchor);
+  self->life.lit_at = wb_clock_at (wb_clock_get (), now.utc_us - wb_app_bench_anchor_get_elapsed_us (&self->anchor));
 }
 
 static gint64

@@ -60,10 +60,7 @@ G_DEFINE_FINAL_TYPE_WITH_CODE (WbAppToday, wb_app_today, G_TYPE_OBJECT,
 static WbInstant
 in_seconds (gint64 seconds)
 {
-  WbInstant now = wb_clock_now (wb_clock_get ());
-
-  now.utc_us += seconds * G_USEC_PER_SEC;
-  return now;
+  return wb_clock_at (wb_clock_get (), wb_clock_now (wb_clock_get ()).utc_us + seconds * G_USEC_PER_SEC);
 }
 
 /* When the burn reached the protocol's length. */

@@ -236,6 +236,15 @@ wb_clock_now (WbClock *clock)
   return (WbInstant) { wall_us, get_offset (zone, wall_us), TRUE };
 }
 
+WbInstant
+wb_clock_at (WbClock *clock, gint64 utc_us)
+{
+  g_return_val_if_fail (clock != NULL, WB_INSTANT_NONE);
+
+  g_autoptr (GTimeZone) zone = dup_time_zone (clock);
+  return (WbInstant) { utc_us, get_offset (zone, utc_us), TRUE };
+}
+
 gint64
 wb_clock_steady_us (WbClock *clock)
 {

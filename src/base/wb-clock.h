@@ -35,6 +35,8 @@ gboolean    wb_clock_is_test (WbClock *clock);
 void        wb_clock_advance (WbClock *clock, gint64 us);
 /* Sets the test clock's wall time forward or back, as a person or a time server does: the steady time does not move. */
 void        wb_clock_step (WbClock *clock, gint64 us);
+/* That instant in the zone in force now, with the offset that it had or will have then. */
+WbInstant   wb_clock_at (WbClock *clock, gint64 utc_us);
 /* As a new start of the computer: another boot id, and the test clock's steady time begins anew. The wall clock goes on. */
 void        wb_clock_reboot (WbClock *clock, const char *boot_id);
 /*

@@ -3,6 +3,7 @@
 
 #include "wb-time-entry.h"
 
+#include "wb-accessible-name.h"
 #include "wb-clock.h"
 #include "wb-focus-walk.h"
 #include "wb-quantity.h"
@@ -20,6 +21,7 @@ struct _WbTimeEntry
   /* children */
   GtkWidget *row;
   GtkWidget *entry;
+  GtkWidget *which;  /* of two, where clocks were put back in between */
   GtkWidget *meaning;
   GtkWidget *problem;
 
@@ -29,6 +31,7 @@ struct _WbTimeEntry
   /* state */
   WbInstant  earliest;
   gboolean   quiet;
+  gboolean   quiet_which;
 };
 
 G_DEFINE_FINAL_TYPE (WbTimeEntry, wb_time_entry, GTK_TYPE_WIDGET)
@@ -58,17 +61,104 @@ read_clock (const char *text,
   return TRUE;
 }
 
-static WbInstant
-last_time_of_day (int       hour,
-                  int       minute,
-                  WbInstant now)
+/* The minute of the lighting itself began before it. */
+static gboolean
+is_too_early (WbTimeEntry *self,
+              WbInstant    instant)
 {
-  WbDay today = wb_instant_get_day (now);
-  WbInstant instant = wb_clock_local (wb_clock_get (), today, hour, minute, 0);
+  return self->earliest.known && instant.utc_us <= self->earliest.utc_us - 60 * (gint64) G_USEC_PER_SEC;
+}
 
-  if (instant.known && instant.utc_us > now.utc_us)
-    instant = wb_clock_local (wb_clock_get (), today - 1, hour, minute, 0);
-  return instant;
+/*
+ * The instants of that time of day which have been, at most two, the later one last. Where clocks were put back in between, a
+ * time comes twice; one of the two may not have been yet, or lie before the earliest.
+ */
+static guint
+find_times_of_day (WbTimeEntry *self,
+                   int          hour,
+                   int          minute,
+                   WbInstant    now,
+                   WbInstant    found[2])
+{
+  for (WbDay day = wb_instant_get_day (now); ; day--)
+    {
+      WbInstant first = WB_INSTANT_NONE, last = WB_INSTANT_NONE;
+
+      if (!wb_clock_local_twice (wb_clock_get (), day, hour, minute, 0, &first, &last))
+        {
+          first = WB_INSTANT_NONE;
+          last = wb_clock_local (wb_clock_get (), day, hour, minute, 0);
+        }
+      if (first.known && last.utc_us > now.utc_us)
+        {
+          last = first;
+          first = WB_INSTANT_NONE;
+        }
+      if (!last.known || last.utc_us <= now.utc_us)
+        {
+          if (first.known && is_too_early (self, first))
+            first = WB_INSTANT_NONE;
+          found[0] = first.known ? first : last;
+          found[1] = last;
+          return first.known ? 2 : 1;
+        }
+    }
+}
+
+/* "UTC+1", "UTC+5:45". Caller frees. */
+static char *
+dup_offset (WbInstant instant)
+{
+  int minutes = ABS (instant.offset_s) / 60;
+
+  if (minutes % 60 != 0)
+    return g_strdup_printf ("UTC%c%d:%02d", instant.offset_s < 0 ? '-' : '+', minutes / 60, minutes % 60);
+  return g_strdup_printf ("UTC%c%d", instant.offset_s < 0 ? '-' : '+', minutes / 60);
+}
+
+/* Asks which of the two it was; until somebody says, the later one. */
+static void
+offer (WbTimeEntry     *self,
+       const WbInstant *two)
+{
+  GtkStringList *list = GTK_STRING_LIST (gtk_drop_down_get_model (GTK_DROP_DOWN (self->which)));
+  g_autofree char *first_offset = two != NULL ? dup_offset (two[0]) : NULL;
+  g_autofree char *last_offset = two != NULL ? dup_offset (two[1]) : NULL;
+  g_autofree char *first = NULL, *last = NULL;
+  const char *words[3] = { NULL, NULL, NULL };
+
+  if (two == NULL)
+    {
+      gtk_widget_set_visible (self->which, FALSE);
+      return;
+    }
+  /* Translators: an offset such as UTC+2. At the end of summer time an hour comes twice. */
+  words[0] = first = g_strdup_printf (_("the first time (%s)"), first_offset);
+  words[1] = last = g_strdup_printf (_("the second time (%s)"), last_offset);
+  if (gtk_widget_get_visible (self->which) && g_strcmp0 (gtk_string_list_get_string (list, 0), first) == 0)
+    return;
+  self->quiet_which = TRUE;
+  gtk_string_list_splice (list, 0, g_list_model_get_n_items (G_LIST_MODEL (list)), words);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (self->which), 1);
+  self->quiet_which = FALSE;
+  gtk_widget_set_visible (self->which, TRUE);
+}
+
+static WbInstant
+last_time_of_day (WbTimeEntry *self,
+                  int          hour,
+                  int          minute,
+                  WbInstant    now)
+{
+  WbInstant found[2];
+
+  if (find_times_of_day (self, hour, minute, now, found) < 2)
+    {
+      offer (self, NULL);
+      return found[1];
+    }
+  offer (self, found);
+  return found[gtk_drop_down_get_selected (GTK_DROP_DOWN (self->which)) == 0 ? 0 : 1];
 }
 
 /* FALSE: *words says why not; caller frees. */
@@ -80,22 +170,22 @@ read_text (WbTimeEntry  *self,
   g_autofree char *text = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->entry))));
   WbInstant now = wb_clock_now (wb_clock_get ());
   int hour, minute;
+  gboolean of_day = read_clock (text, &hour, &minute);
   double ago_s;
 
   *instant = WB_INSTANT_NONE;
   *words = NULL;
+  if (of_day)
+    *instant = last_time_of_day (self, hour, minute, now);
+  else
+    offer (self, NULL);
   if (*text == '\0')
     return TRUE;
-  if (read_clock (text, &hour, &minute))
-    *instant = last_time_of_day (hour, minute, now);
   /* With a colon it was meant as a time of day. */
-  else if (strchr (text, ':') == NULL
-           && wb_quantity_parse (WB_QUANTITY_DURATION, WB_UNIT_MINUTE, *text == '-' ? text + 1 : text, &ago_s, NULL)
-           && ago_s >= 0 && ago_s <= LONGEST_AGO_S)
-    {
-      *instant = now;
-      instant->utc_us -= (gint64) (ago_s * G_USEC_PER_SEC);
-    }
+  if (!of_day && strchr (text, ':') == NULL
+      && wb_quantity_parse (WB_QUANTITY_DURATION, WB_UNIT_MINUTE, *text == '-' ? text + 1 : text, &ago_s, NULL)
+      && ago_s >= 0 && ago_s <= LONGEST_AGO_S)
+    *instant = wb_clock_at (wb_clock_get (), now.utc_us - (gint64) (ago_s * G_USEC_PER_SEC));
   /* The minute of the lighting itself, which began before it. */
   if (instant->known && self->earliest.known && instant->utc_us < self->earliest.utc_us
       && instant->utc_us > self->earliest.utc_us - 60 * G_USEC_PER_SEC)
@@ -146,6 +236,15 @@ on_entry_changed_cb (WbTimeEntry *self)
   show_meaning (self, FALSE);
   if (!self->quiet)
     g_signal_emit (self, signals[CHANGED], 0);
+}
+
+static void
+on_which_selected_cb (WbTimeEntry *self)
+{
+  if (self->quiet_which)
+    return;
+  show_meaning (self, FALSE);
+  g_signal_emit (self, signals[CHANGED], 0);
 }
 
 static void
@@ -207,9 +306,13 @@ wb_time_entry_init (WbTimeEntry *self)
   self->earliest = WB_INSTANT_NONE;
   self->row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   self->entry = g_object_new (GTK_TYPE_ENTRY, "width-chars", 8, "max-length", 40, NULL);
+  self->which = gtk_drop_down_new (G_LIST_MODEL (gtk_string_list_new (NULL)), NULL);
+  gtk_widget_set_visible (self->which, FALSE);
+  wb_accessible_name_drop_down (GTK_DROP_DOWN (self->which), _("Clocks were put back: which of the two"));
   self->meaning = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "hexpand", TRUE, "ellipsize", PANGO_ELLIPSIZE_END, NULL);
   gtk_widget_add_css_class (self->meaning, "dim-label");
   gtk_box_append (GTK_BOX (self->row), self->entry);
+  gtk_box_append (GTK_BOX (self->row), self->which);
   gtk_box_append (GTK_BOX (self->row), self->meaning);
   self->problem = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "wrap", TRUE, "visible", FALSE, NULL);
   gtk_widget_add_css_class (self->problem, "problem");
@@ -218,6 +321,7 @@ wb_time_entry_init (WbTimeEntry *self)
   gtk_orientable_set_orientation (GTK_ORIENTABLE (gtk_widget_get_layout_manager (GTK_WIDGET (self))), GTK_ORIENTATION_VERTICAL);
   g_signal_connect_swapped (self->entry, "changed", G_CALLBACK (on_entry_changed_cb), self);
   g_signal_connect_swapped (self->entry, "activate", G_CALLBACK (on_entry_activate_cb), self);
+  g_signal_connect_swapped (self->which, "notify::selected", G_CALLBACK (on_which_selected_cb), self);
   g_signal_connect_swapped (focus, "leave", G_CALLBACK (on_focus_leave_cb), self);
   gtk_widget_add_controller (self->entry, focus);
   show_meaning (self, FALSE);

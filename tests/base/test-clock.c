@@ -259,6 +259,9 @@ test_doubled_hour (void)
   assert_twice (clock, "2026-10-24", 2, 30, NULL, NULL);
   assert_twice (clock, "2026-03-29", 2, 30, NULL, NULL);
   assert_twice (clock, "2026-03-29", 3, 30, NULL, NULL);
+  /* Half a year on it is winter there. */
+  g_assert_cmpint (wb_clock_at (clock, wb_clock_now (clock).utc_us).offset_s, ==, 7200);
+  g_assert_cmpint (wb_clock_at (clock, wb_clock_now (clock).utc_us + 180 * 86400 * SECOND).offset_s, ==, 3600);
 }
 
 static void

@@ -90,6 +90,64 @@ test_earliest (void)
   g_assert_finalize_object (entry);
 }
 
+static GtkDropDown *
+get_which (WbTimeEntry *entry)
+{
+  for (GtkWidget *child = gtk_widget_get_first_child (gtk_widget_get_first_child (GTK_WIDGET (entry))); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    if (GTK_IS_DROP_DOWN (child))
+      return GTK_DROP_DOWN (child);
+  g_assert_not_reached ();
+}
+
+static void
+assert_doubled (WbTimeEntry *entry,
+                const char  *text,
+                gboolean     asked,
+                const char  *expected)
+{
+  g_autofree char *found = NULL;
+  WbInstant instant;
+
+  g_test_message ("%s", text);
+  if (strcmp (wb_time_entry_get_text (entry), text) != 0)
+    wb_time_entry_set_text (entry, text);
+  g_assert_true (wb_time_entry_get (entry, &instant));
+  g_assert_cmpint (gtk_widget_get_visible (GTK_WIDGET (get_which (entry))), ==, asked);
+  found = wb_instant_format (instant);
+  g_assert_cmpstr (found, ==, expected);
+}
+
+/* In the night of 25 October 2026 03:00 becomes 02:00 (Directive 2000/84/EC): an hour that comes twice is asked about. */
+static void
+test_doubled_hour (void)
+{
+  WbTimeEntry *entry = entry_new ();
+  WbInstant then, lit, now = wb_clock_now (wb_clock_get ());
+  gint64 by_us;
+
+  g_setenv ("TZ", "Europe/Berlin", TRUE);
+  wb_clock_refresh_zone (wb_clock_get ());
+  g_assert_true (wb_instant_parse ("2026-10-25T02:40:00+01:00", &then, NULL));
+  by_us = then.utc_us - now.utc_us;
+  wb_clock_step (wb_clock_get (), by_us);
+  assert_doubled (entry, "1:59", FALSE, "2026-10-25T01:59:00+02:00");
+  assert_doubled (entry, "2:30", TRUE, "2026-10-25T02:30:00+01:00");
+  gtk_drop_down_set_selected (get_which (entry), 0);
+  assert_doubled (entry, "2:30", TRUE, "2026-10-25T02:30:00+02:00");
+  /* The second 02:50 has not been yet. */
+  assert_doubled (entry, "2:50", FALSE, "2026-10-25T02:50:00+02:00");
+  assert_doubled (entry, "-60", FALSE, "2026-10-25T02:40:00+02:00");
+  /* Lit between the two: only one of them can be meant. */
+  g_assert_true (wb_instant_parse ("2026-10-25T02:45:00+02:00", &lit, NULL));
+  wb_time_entry_set_earliest (entry, lit, "before it was lit");
+  assert_doubled (entry, "2:30", FALSE, "2026-10-25T02:30:00+01:00");
+  wb_clock_step (wb_clock_get (), -by_us);
+  g_setenv ("TZ", "UTC", TRUE);
+  wb_clock_refresh_zone (wb_clock_get ());
+  g_assert_finalize_object (entry);
+}
+
 void
 test_time_entry_add (void)
 {
@@ -97,4 +155,5 @@ test_time_entry_add (void)
   g_test_add_func ("/widgets/time-entry/empty-is-now", test_now);
   g_test_add_func ("/widgets/time-entry/what-is-no-time-is-refused", test_refuse);
   g_test_add_func ("/widgets/time-entry/nothing-before-the-flame", test_earliest);
+  g_test_add_func ("/widgets/time-entry/the-hour-that-comes-twice-is-asked-about", test_doubled_hour);
 }
