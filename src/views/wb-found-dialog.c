@@ -261,18 +261,25 @@ wb_found_dialog_init (WbFoundDialog *self)
   gtk_widget_init_template (GTK_WIDGET (self));
 }
 
+/* Seconds tell nothing here. */
+static char *
+dup_minutes (double seconds)
+{
+  return wb_quantity_format_duration (round (seconds / 60) * 60);
+}
+
 /* What the two clocks say, which cannot both be; the maker's watch or kitchen timer may know. */
 static char *
 dup_contradiction (WbAppBenchSample *sample)
 {
-  g_autofree char *least = wb_quantity_format_duration ((double) wb_app_bench_sample_get_elapsed_s (sample));
+  g_autofree char *least = dup_minutes ((double) wb_app_bench_sample_get_elapsed_s (sample));
   g_autofree char *by_clock = NULL;
   gint64 by_clock_s = 0;
 
   wb_app_bench_sample_get_unsure (sample, &by_clock_s);
-  by_clock = wb_quantity_format_duration ((double) ABS (by_clock_s));
+  by_clock = dup_minutes ((double) ABS (by_clock_s));
   if (by_clock_s < 0)
-    return g_strdup_printf (_("By this computer's clock it is lit in %s; by the record it has burnt for %s at least. It has burnt for"),
+    return g_strdup_printf (_("By this computer's clock it will be lit in %s; by the record it has burnt for %s at least. It has burnt for"),
                             by_clock, least);
   return g_strdup_printf (_("By this computer's clock it was lit %s ago; by the record it has burnt for %s at least. It has burnt for"),
                           by_clock, least);
@@ -291,6 +298,7 @@ add_burnt (WbFoundDialog *self,
 
   row->burnt = wb_quantity_entry_new (WB_QUANTITY_DURATION, WB_UNIT_MINUTE);
   row->burnt_unknown = gtk_check_button_new_with_label (_("not known: go on from there"));
+  gtk_widget_set_valign (row->burnt, GTK_ALIGN_CENTER);
   wb_quantity_entry_set_label (WB_QUANTITY_ENTRY (row->burnt), what);
   wb_quantity_entry_set_required (WB_QUANTITY_ENTRY (row->burnt), TRUE);
   wb_quantity_entry_set_range (WB_QUANTITY_ENTRY (row->burnt), isnan (last_min) ? 0 : last_min * 60, HUGE_VAL);

@@ -21,8 +21,10 @@ typedef struct
   WbNoticeKind kind;
   GtkWidget   *line;
   GtkWidget   *badge;
+  GtkWidget   *words;
   GtkWidget   *title;
   GtkWidget   *body;
+  GtkWidget   *rest;    /* how many more there are; on the first line */
   GtkWidget   *verb;
   GtkWidget   *close;
 } Line;
@@ -33,7 +35,6 @@ struct _WbNotice
 
   /* children */
   GtkWidget *box;
-  GtkWidget *rest;
 
   /* owned */
   GPtrArray *lines; /* Line, most urgent first */
@@ -71,10 +72,27 @@ find (WbNotice   *self,
   return NULL;
 }
 
+static gboolean
+is_news (const Line *line)
+{
+  return line->kind <= WB_NOTICE_TOLD;
+}
+
+/* What is only due takes one line in all. */
+static guint
+count_shown (WbNotice *self)
+{
+  guint n = MIN (self->lines->len, 1);
+
+  while (n < MOST_SHOWN && n < self->lines->len && is_news (g_ptr_array_index (self->lines, n)))
+    n++;
+  return n;
+}
+
 static void
 update (WbNotice *self)
 {
-  guint hidden = self->lines->len > MOST_SHOWN ? self->lines->len - MOST_SHOWN : 0;
+  guint shown = count_shown (self), hidden = self->lines->len - shown;
   g_autofree char *rest = g_strdup_printf (ngettext ("and %u more", "and %u more", hidden), hidden);
   GtkWidget *before = NULL;
 
@@ -83,12 +101,12 @@ update (WbNotice *self)
       Line *line = g_ptr_array_index (self->lines, i);
 
       gtk_box_reorder_child_after (GTK_BOX (self->box), line->line, before);
-      gtk_widget_set_visible (line->line, i < MOST_SHOWN);
+      gtk_widget_set_visible (line->line, i < shown);
+      gtk_label_set_text (GTK_LABEL (line->rest), rest);
+      gtk_widget_set_visible (line->rest, hidden > 0 && i == shown - 1);
       before = line->line;
     }
-  gtk_label_set_text (GTK_LABEL (self->rest), rest);
-  gtk_widget_set_visible (self->rest, hidden > 0);
-  gtk_widget_set_visible (GTK_WIDGET (self), self->lines->len > 0);
+  gtk_widget_set_visible (GTK_WIDGET (self), shown > 0);
 }
 
 static void
@@ -112,7 +130,7 @@ on_close_clicked_cb (Line *line)
 static GtkWidget *
 label_new (const char *style)
 {
-  GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "wrap", TRUE, "wrap-mode", PANGO_WRAP_WORD_CHAR, NULL);
+  GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "ellipsize", PANGO_ELLIPSIZE_END, NULL);
 
   gtk_widget_add_css_class (label, style);
   return label;
@@ -123,14 +141,14 @@ line_new (WbNotice   *self,
           const char *id)
 {
   Line *line = g_new0 (Line, 1);
-  GtkWidget *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-
   line->notice = self;
   line->id = g_strdup (id);
   line->line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   line->badge = wb_badge_new (WB_BADGE_PLAIN, NULL);
+  line->words = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10);
   line->title = label_new ("heading");
   line->body = label_new ("body");
+  line->rest = label_new ("dim-label");
   line->verb = gtk_button_new ();
   line->close = gtk_button_new_from_icon_name ("window-close-symbolic");
   gtk_widget_add_css_class (line->line, "noticeline");
@@ -139,11 +157,14 @@ line_new (WbNotice   *self,
   gtk_widget_set_valign (line->badge, GTK_ALIGN_CENTER);
   gtk_widget_set_valign (line->verb, GTK_ALIGN_CENTER);
   gtk_widget_set_valign (line->close, GTK_ALIGN_CENTER);
-  gtk_widget_set_hexpand (words, TRUE);
-  gtk_box_append (GTK_BOX (words), line->title);
-  gtk_box_append (GTK_BOX (words), line->body);
+  gtk_widget_set_hexpand (line->words, TRUE);
+  gtk_widget_set_valign (line->words, GTK_ALIGN_CENTER);
+  gtk_label_set_ellipsize (GTK_LABEL (line->rest), PANGO_ELLIPSIZE_NONE);
+  gtk_box_append (GTK_BOX (line->words), line->title);
+  gtk_box_append (GTK_BOX (line->words), line->body);
   gtk_box_append (GTK_BOX (line->line), line->badge);
-  gtk_box_append (GTK_BOX (line->line), words);
+  gtk_box_append (GTK_BOX (line->line), line->words);
+  gtk_box_append (GTK_BOX (line->line), line->rest);
   gtk_box_append (GTK_BOX (line->line), line->verb);
   gtk_box_append (GTK_BOX (line->line), line->close);
   g_signal_connect_swapped (line->verb, "clicked", G_CALLBACK (on_verb_clicked_cb), line);
@@ -169,11 +190,25 @@ static void
 set_badge (Line *line)
 {
   static const WbBadgeKind kinds[] = {
-    [WB_NOTICE_STOP] = WB_BADGE_STOP, [WB_NOTICE_ASK] = WB_BADGE_ASK, [WB_NOTICE_NOTE] = WB_BADGE_NOTE,
+    [WB_NOTICE_STOP] = WB_BADGE_STOP, [WB_NOTICE_TOLD] = WB_BADGE_ASK, [WB_NOTICE_ASK] = WB_BADGE_ASK, [WB_NOTICE_NOTE] = WB_BADGE_NOTE,
   };
-  const char *const words[] = { [WB_NOTICE_STOP] = _("now"), [WB_NOTICE_ASK] = _("due"), [WB_NOTICE_NOTE] = _("note") };
+  const char *const words[] = {
+    [WB_NOTICE_STOP] = _("now"), [WB_NOTICE_TOLD] = _("clock"), [WB_NOTICE_ASK] = _("due"), [WB_NOTICE_NOTE] = _("note"),
+  };
 
   wb_badge_set (WB_BADGE (line->badge), kinds[line->kind], words[line->kind]);
+}
+
+/* News is read whole; what is due is told in one line, which the bench says again. */
+static void
+set_layout (Line *line)
+{
+  gboolean whole = is_news (line);
+
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (line->words), whole ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
+  gtk_box_set_spacing (GTK_BOX (line->words), whole ? 0 : 10);
+  gtk_label_set_ellipsize (GTK_LABEL (line->body), whole ? PANGO_ELLIPSIZE_NONE : PANGO_ELLIPSIZE_END);
+  gtk_label_set_wrap (GTK_LABEL (line->body), whole);
 }
 
 /* Behind those that are as urgent and were there before. */
@@ -214,6 +249,8 @@ wb_notice_put (WbNotice    *self,
       insert (self, line);
     }
   set_badge (line);
+  set_layout (line);
+  gtk_widget_set_tooltip_text (line->words, body);
   gtk_label_set_text (GTK_LABEL (line->title), title);
   gtk_label_set_text (GTK_LABEL (line->body), body != NULL ? body : "");
   gtk_widget_set_visible (line->body, body != NULL && *body != '\0');
@@ -283,7 +320,6 @@ wb_notice_dispose (GObject *object)
 
   g_ptr_array_set_size (self->lines, 0);
   g_clear_pointer (&self->box, gtk_widget_unparent);
-  g_clear_pointer (&self->rest, gtk_widget_unparent);
   G_OBJECT_CLASS (wb_notice_parent_class)->dispose (object);
 }
 
@@ -303,7 +339,7 @@ wb_notice_class_init (WbNoticeClass *klass)
   G_OBJECT_CLASS (klass)->finalize = wb_notice_finalize;
   signals[ACTED] = g_signal_new ("acted", WB_TYPE_NOTICE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
   signals[CLOSED] = g_signal_new ("closed", WB_TYPE_NOTICE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
-  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BOX_LAYOUT);
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "notice");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_ALERT);
 }
@@ -314,10 +350,6 @@ wb_notice_init (WbNotice *self)
   self->lines = g_ptr_array_new_with_free_func (line_free);
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   gtk_widget_set_hexpand (self->box, TRUE);
-  self->rest = label_new ("dim-label");
-  gtk_widget_add_css_class (self->rest, "noticerest");
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
-  gtk_widget_set_parent (self->rest, GTK_WIDGET (self));
-  gtk_orientable_set_orientation (GTK_ORIENTABLE (gtk_widget_get_layout_manager (GTK_WIDGET (self))), GTK_ORIENTATION_VERTICAL);
   update (self);
 }

@@ -7,15 +7,22 @@ G_BEGIN_DECLS
 
 /*
  * A window's notices: a line each, the most urgent first, in words, with a verb
- * and a way to put it away. Two are shown, the rest are counted. A second one
- * with the same id takes the first one's place. Hidden while there is none.
+ * and a way to put it away. The first one is shown, a second one where it is news
+ * too, the rest are counted: a bench needs its room. A second one with the same
+ * id takes the first one's place. Hidden while there is none.
  *
  * Signals: "acted" (const char *id): its verb was pressed; "closed" (const char *id): it was put away.
  */
 #define WB_TYPE_NOTICE (wb_notice_get_type ())
 G_DECLARE_FINAL_TYPE (WbNotice, wb_notice, WB, NOTICE, GtkWidget)
 
-typedef enum { WB_NOTICE_STOP, WB_NOTICE_ASK, WB_NOTICE_NOTE } WbNoticeKind;
+typedef enum
+{
+  WB_NOTICE_STOP, /* now, for safety's or the record's sake */
+  WB_NOTICE_TOLD, /* news */
+  WB_NOTICE_ASK,  /* due */
+  WB_NOTICE_NOTE  /* worth knowing */
+} WbNoticeKind;
 
 /* verb: of its button, with a mnemonic; NULL: none. may_close FALSE: it stays until it is dropped. All texts are copied. */
 void        wb_notice_put      (WbNotice *self, const char *id, WbNoticeKind kind, const char *title, const char *body,

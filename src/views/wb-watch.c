@@ -158,7 +158,7 @@ static void
 on_clock_moved_cb (WbWatch    *self,
                    const char *words)
 {
-  wb_notice_put (self->notice, CLOCK, WB_NOTICE_NOTE, words, NULL, NULL, TRUE);
+  wb_notice_put (self->notice, CLOCK, WB_NOTICE_TOLD, _("The computer's clock has changed"), words, NULL, TRUE);
 }
 
 /* What was sent before goes; from now on it is as wished. */
