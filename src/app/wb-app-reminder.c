@@ -59,8 +59,7 @@ static char *
 dup_time (WbInstant now,
           gint64    in_s)
 {
-  now.utc_us += in_s * G_USEC_PER_SEC;
-  return wb_instant_format_time (now);
+  return wb_instant_format_time (wb_clock_at (wb_clock_get (), now.utc_us + in_s * G_USEC_PER_SEC));
 }
 
 /* TRUE: the end of the burn is told, and with it its last reading. */

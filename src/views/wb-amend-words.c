@@ -119,6 +119,9 @@ wb_amend_words_dup_record (gconstpointer which,
       if (part != NULL)
         append (text, part);
     }
+  /* From paper is as good as at the bench, and yet another thing. */
+  if (record->type == &wb_reading_type && ((const WbReading *) record)->late)
+    append (text, _("typed in later"));
   return g_string_free (text, FALSE);
 }
 

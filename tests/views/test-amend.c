@@ -540,9 +540,25 @@ test_fold (void)
   page_close (&page);
 }
 
+/* Whoever looks through the readings sees which of them came from paper. */
+static void
+test_late_words (void)
+{
+  g_autoptr (WbRecord) record = wb_record_new (&wb_reading_type);
+  g_autofree char *at_once = NULL, *later = NULL;
+
+  ((WbReading *) record)->values[WB_COLUMN_FLAME_MM] = 20;
+  at_once = wb_amend_words_dup_record (record, FALSE);
+  g_assert_null (strstr (at_once, "typed in later"));
+  ((WbReading *) record)->late = TRUE;
+  later = wb_amend_words_dup_record (record, FALSE);
+  g_assert_nonnull (strstr (later, "typed in later"));
+}
+
 void
 test_amend_add (void)
 {
+  g_test_add_func ("/views/amend/what-was-typed-in-later-says-so", test_late_words);
   g_test_add_func ("/views/amend/a-reading-of-yesterday-with-a-reason", test_amend_a_reading);
   g_test_add_func ("/views/amend/every-version-is-in-the-history", test_history);
   g_test_add_func ("/views/amend/what-can-hardly-be-is-asked-about", test_doubt);
