@@ -4,6 +4,7 @@
 #include "wb-bench-bar.h"
 
 #include "wb-bundle.h"
+#include "wb-tooltip.h"
 
 #include <glib/gi18n.h>
 
@@ -57,7 +58,7 @@ set_text (GtkLabel   *label,
   if (g_str_equal (gtk_label_get_text (label), text))
     return;
   gtk_label_set_text (label, text);
-  gtk_widget_set_tooltip_text (GTK_WIDGET (label), text);
+  wb_tooltip_set (GTK_WIDGET (label), text);
 }
 
 static void

@@ -4,6 +4,7 @@
 #include "wb-bench-spot.h"
 
 #include "wb-bench-words.h"
+#include "wb-tooltip.h"
 
 #include <glib/gi18n.h>
 
@@ -151,7 +152,7 @@ wb_bench_spot_update (WbBenchSpot *self,
   g_free (self->spoken);
   self->spoken = g_steal_pointer (&spoken);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, self->spoken, -1);
-  gtk_widget_set_tooltip_text (GTK_WIDGET (self), self->spoken);
+  wb_tooltip_set (GTK_WIDGET (self), self->spoken);
 }
 
 void

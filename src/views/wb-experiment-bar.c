@@ -5,6 +5,7 @@
 
 #include "wb-bundle.h"
 #include "wb-place.h"
+#include "wb-tooltip.h"
 
 #include <glib/gi18n.h>
 
@@ -70,7 +71,7 @@ wb_experiment_bar_set_experiment (WbExperimentBar *self,
   if (experiment != NULL)
     title = g_strdup_printf ("%s  %s", wb_app_experiment_get_code (experiment), wb_app_experiment_get_title (experiment));
   gtk_label_set_text (self->title, title != NULL ? title : _("New experiment"));
-  gtk_widget_set_tooltip_text (GTK_WIDGET (self->title), title);
+  wb_tooltip_set (GTK_WIDGET (self->title), title);
   gtk_label_set_text (self->waits, experiment != NULL ? wb_app_experiment_get_waits_for (experiment) : "");
   /* A finished one waits for nothing: no line says so. */
   gtk_widget_set_visible (GTK_WIDGET (self->waits),

@@ -7,6 +7,7 @@
 #include "wb-focus-walk.h"
 #include "wb-reading-field.h"
 #include "wb-shortcut.h"
+#include "wb-tooltip.h"
 
 #include <glib/gi18n.h>
 #include <math.h>
@@ -170,7 +171,7 @@ line_label_new (WbReadingFields *self,
   g_autofree char *action = g_strdup_printf ("page.also::%s", wb_column_get_spec (column)->name);
   g_autofree char *keys = wb_shortcut_dup_label (action);
 
-  gtk_widget_set_tooltip_text (label, keys);
+  wb_tooltip_set (label, keys);
   return label;
 }
 

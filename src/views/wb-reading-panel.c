@@ -6,6 +6,7 @@
 #include "wb-accessible-name.h"
 #include "wb-bench-words.h"
 #include "wb-bundle.h"
+#include "wb-tooltip.h"
 
 #include <glib/gi18n.h>
 #include <math.h>
@@ -56,7 +57,7 @@ on_told_cb (WbReadingPanel *self)
                              : wb_reading_fields_dup_problem (self->fields);
 
   gtk_label_set_text (self->wrong, words != NULL ? words : "");
-  gtk_widget_set_tooltip_text (GTK_WIDGET (self->wrong), words);
+  wb_tooltip_set (GTK_WIDGET (self->wrong), words);
 }
 
 static void

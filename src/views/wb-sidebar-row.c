@@ -3,6 +3,8 @@
 
 #include "wb-sidebar-row.h"
 
+#include "wb-tooltip.h"
+
 /* GTK 4.8 labels no list item: the accessible label is set on the row itself, from the words that it shows. */
 
 /* A title as long as people write them is read whole; one that would fill the list is cut. */
@@ -87,7 +89,7 @@ wb_sidebar_row_new_experiment (WbAppExperiment *experiment)
   if (wb_app_experiment_get_state (experiment) != WB_CRAFT_STATE_FINISHED)
     gtk_box_append (GTK_BOX (box), line_new (wb_app_experiment_get_waits_for (experiment), "dim-label"));
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (self), box);
-  gtk_widget_set_tooltip_text (GTK_WIDGET (self), wb_app_experiment_get_title (experiment));
+  wb_tooltip_set (GTK_WIDGET (self), wb_app_experiment_get_title (experiment));
   gtk_widget_add_css_class (GTK_WIDGET (self), "experiment");
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   return GTK_WIDGET (self);

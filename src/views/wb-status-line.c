@@ -5,6 +5,7 @@
 
 #include "wb-bundle.h"
 #include "wb-save-mark.h"
+#include "wb-tooltip.h"
 
 #include <glib/gi18n.h>
 
@@ -124,5 +125,5 @@ wb_status_line_say (WbStatusLine *self,
 {
   g_return_if_fail (WB_IS_STATUS_LINE (self));
   gtk_label_set_text (self->words, text != NULL ? text : "");
-  gtk_widget_set_tooltip_text (GTK_WIDGET (self->words), text);
+  wb_tooltip_set (GTK_WIDGET (self->words), text);
 }

@@ -7,6 +7,7 @@
 #include "wb-bench-words.h"
 #include "wb-bundle.h"
 #include "wb-clock.h"
+#include "wb-tooltip.h"
 
 #include <glib/gi18n.h>
 
@@ -208,7 +209,7 @@ update_last (WbTodayPage *self)
   name = g_path_get_basename (path);
   text = g_strdup_printf (_("Open %s again"), name);
   gtk_label_set_text (self->last_label, text);
-  gtk_widget_set_tooltip_text (self->last, path);
+  wb_tooltip_set (self->last, path);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->last), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
 }
 

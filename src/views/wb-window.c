@@ -16,6 +16,7 @@
 #include "wb-sidebar.h"
 #include "wb-stack-pages.h"
 #include "wb-status-line.h"
+#include "wb-tooltip.h"
 #include "wb-transfer.h"
 #include "wb-watch.h"
 
@@ -107,7 +108,7 @@ name_button (GtkWidget  *button,
 {
   g_autofree char *text = what != NULL ? g_strdup_printf ("%s: %s", verb, what) : g_strdup (verb);
 
-  gtk_widget_set_tooltip_text (button, text);
+  wb_tooltip_set (button, text);
   gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
 }
 
@@ -135,7 +136,7 @@ update_head (WbWindow *self)
   whole = title != NULL ? g_strdup_printf ("%s – Wickbench", title) : g_strdup ("Wickbench");
   gtk_window_set_title (GTK_WINDOW (self), whole);
   gtk_label_set_text (self->heading, title != NULL ? title : "Wickbench");
-  gtk_widget_set_tooltip_text (GTK_WIDGET (self->heading), notebook != NULL ? wb_app_notebook_get_path (notebook) : NULL);
+  wb_tooltip_set (GTK_WIDGET (self->heading), notebook != NULL ? wb_app_notebook_get_path (notebook) : NULL);
   wb_badge_set (self->invented, WB_BADGE_NOTE,
                 notebook != NULL && wb_app_notebook_get_invented (notebook) ? _("Invented data") : NULL);
   wb_badge_set (self->read_only, WB_BADGE_ASK,

@@ -3,6 +3,8 @@
 
 #include "wb-badge.h"
 
+#include "wb-tooltip.h"
+
 /*
  * A few words in a rounded box. CSS node: badge, with the classes note, good,
  * ask, stop. To assistive technology it is its label: the shape is not read.
@@ -91,7 +93,7 @@ wb_badge_set (WbBadge     *self,
   gtk_label_set_text (GTK_LABEL (self->shape), kinds[kind].shape);
   gtk_widget_set_visible (self->shape, *kinds[kind].shape != '\0');
   gtk_label_set_text (GTK_LABEL (self->label), text != NULL ? text : "");
-  gtk_widget_set_tooltip_text (self->label, text);
+  wb_tooltip_set (self->label, text);
   gtk_widget_set_visible (GTK_WIDGET (self), text != NULL && *text != '\0');
 }
 

@@ -3,6 +3,8 @@
 
 #include "wb-choice-list.h"
 
+#include "wb-tooltip.h"
+
 #define LIST_CHARACTERS 48
 
 static GtkWidget *
@@ -25,7 +27,7 @@ show_words (GtkWidget   *label,
   const char *words = gtk_string_object_get_string (gtk_list_item_get_item (item));
 
   gtk_label_set_text (GTK_LABEL (label), words);
-  gtk_widget_set_tooltip_text (label, words);
+  wb_tooltip_set (label, words);
 }
 
 static void

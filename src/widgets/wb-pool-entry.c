@@ -5,6 +5,7 @@
 
 #include "wb-focus-walk.h"
 #include "wb-quantity-entry.h"
+#include "wb-tooltip.h"
 
 #include <glib/gi18n.h>
 #include <math.h>
@@ -232,7 +233,7 @@ button_new (const char *label,
   GtkWidget *button = gtk_toggle_button_new_with_label (label);
 
   gtk_widget_set_valign (button, GTK_ALIGN_START);
-  gtk_widget_set_tooltip_text (button, name);
+  wb_tooltip_set (button, name);
   gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   return button;
 }

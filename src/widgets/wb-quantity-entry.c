@@ -4,6 +4,7 @@
 #include "wb-quantity-entry.h"
 
 #include "wb-focus-walk.h"
+#include "wb-tooltip.h"
 
 #include <glib/gi18n.h>
 #include <math.h>
@@ -137,7 +138,7 @@ show_problem (WbQuantityEntry *self,
   self->told = g_strdup (words);
   gtk_label_set_text (GTK_LABEL (self->problem), words != NULL ? words : "");
   gtk_widget_set_visible (self->problem, words != NULL && !self->told_elsewhere);
-  gtk_widget_set_tooltip_text (self->entry, words);
+  wb_tooltip_set (self->entry, words);
   if (words != NULL)
     {
       gtk_widget_add_css_class (GTK_WIDGET (self), "error");

@@ -4,6 +4,7 @@
 #include "wb-rating-bar.h"
 
 #include "wb-focus-walk.h"
+#include "wb-tooltip.h"
 
 #include <glib/gi18n.h>
 
@@ -201,7 +202,7 @@ button_new (WbRatingBar *self,
   g_autofree char *name = g_strdup_printf ("%d, %s", value, _(self->words[value].label));
   GtkWidget *button = gtk_toggle_button_new_with_label (digit);
 
-  gtk_widget_set_tooltip_text (button, _(self->words[value].label));
+  wb_tooltip_set (button, _(self->words[value].label));
   gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   g_signal_connect_swapped (button, "toggled", G_CALLBACK (on_button_toggled_cb), self);
   return button;

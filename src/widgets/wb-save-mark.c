@@ -3,6 +3,8 @@
 
 #include "wb-save-mark.h"
 
+#include "wb-tooltip.h"
+
 #include <glib/gi18n.h>
 
 /* CSS node: savemark, with the classes saving, saved, failed. Its words are a status for assistive technology. */
@@ -83,7 +85,7 @@ wb_save_mark_set (WbSaveMark  *self,
     text = *states[state].text != '\0' ? _(states[state].text) : "";
   gtk_label_set_text (GTK_LABEL (self->shape), states[state].shape);
   gtk_label_set_text (GTK_LABEL (self->label), text);
-  gtk_widget_set_tooltip_text (self->label, text);
+  wb_tooltip_set (self->label, text);
 }
 
 WbSaveState
