@@ -35,6 +35,8 @@ pool_from_two (double a, double b, double inner_mm, WbPool *pool)
   if (isnan (b))
     b = a;
   pool->diameter_mm = (a + b) / 2;
+  pool->one_mm = a;
+  pool->other_mm = b;
   pool->at_wall = MAX (a, b) >= inner_mm - WB_WALL_TOLERANCE_MM;
   pool->both_at_wall = MIN (a, b) >= inner_mm - WB_WALL_TOLERANCE_MM;
   return TRUE;

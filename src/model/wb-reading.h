@@ -136,6 +136,7 @@ void        wb_readings_get_burn_rows (const WbReadings *self, guint burn, guint
 typedef struct
 {
   double   diameter_mm;   /* mean of the two where two were read */
+  double   one_mm, other_mm; /* the two at right angles; the same where one was read */
   gboolean at_wall;       /* at least one */
   gboolean both_at_wall;  /* every one that was read */
 } WbPool;

@@ -57,7 +57,7 @@ static guint signals[N_SIGNALS];
 static WbColumn
 field_column (WbColumn column)
 {
-  return column == WB_COLUMN_POOL_A_MM || column == WB_COLUMN_POOL_B_MM || column == WB_COLUMN_POOL_FULL ? WB_COLUMN_POOL_MM : column;
+  return column >= WB_COLUMN_POOL_MM && column <= WB_COLUMN_RING_9_MM ? WB_COLUMN_POOL_MM : column;
 }
 
 static const WbFieldSpec *

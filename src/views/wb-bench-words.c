@@ -393,5 +393,6 @@ wb_bench_words_get_sight (WbAppBenchSample *sample,
   if (!wb_app_bench_sample_get_pool (sample, &pool, &change_mm))
     return;
   sight->at_wall = pool.both_at_wall;
-  sight->pool_mm = pool.diameter_mm;
+  sight->pool_mm = pool.one_mm;
+  sight->pool_across_mm = pool.other_mm;
 }

@@ -132,6 +132,17 @@ wb_burn_page_scroll_later (WbBurnPage *self)
     self->scroll = g_idle_add_full (GDK_PRIORITY_REDRAW + 10, on_scroll_cb, self, NULL);
 }
 
+/* So many can be noted again by a digit. */
+#define QUICK_NOTES 5
+
+void
+wb_burn_page_give_notes (WbBurnPage *self)
+{
+  g_auto (GStrv) notes = wb_app_bench_dup_last_notes (wb_burn_page_get_bench (self), QUICK_NOTES);
+
+  wb_reading_panel_set_quick_notes (wb_reading_stack_get_shown (self->stack), (const char *const *) notes);
+}
+
 void
 wb_burn_page_choose (WbBurnPage       *self,
                      WbAppBenchSample *sample)
@@ -140,6 +151,8 @@ wb_burn_page_choose (WbBurnPage       *self,
   set_state (self, "choose", g_variant_new_int64 (self->chosen));
   wb_bench_view_set_chosen (self->view, self->chosen);
   wb_reading_stack_show (self->stack, sample);
+  if (sample != NULL)
+    wb_burn_page_give_notes (self);
   wb_reading_log_show (self->log, wb_page_get_notebook (WB_PAGE (self)), sample, wb_burn_page_uses_us_units (self));
   wb_burn_page_propose_place (self);
   wb_burn_page_show_ask (self);

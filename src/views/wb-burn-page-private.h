@@ -90,6 +90,8 @@ void              wb_burn_page_choose           (WbBurnPage *self, WbAppBenchSam
 void              wb_burn_page_choose_and_focus (WbBurnPage *self, WbAppBenchSample *sample);
 /* Chooses where nothing is chosen, or what was is gone. */
 void              wb_burn_page_ensure_choice    (WbBurnPage *self);
+/* What was noted last goes to the panel that shows, which there must be. */
+void              wb_burn_page_give_notes       (WbBurnPage *self);
 void              wb_burn_page_show_ask         (WbBurnPage *self);
 void              wb_burn_page_propose_place    (WbBurnPage *self);
 /* Brings the chosen one into sight once what is new has its place. */

@@ -175,6 +175,7 @@ on_hand_saved_cb (WbBurnPage     *self,
   if (shown && wb_reading_stack_get_shown (self->stack) != NULL)
     {
       wb_reading_panel_set_saving (wb_reading_stack_get_shown (self->stack), WB_SAVE_SAVED, NULL);
+      wb_burn_page_give_notes (self);
       wb_reading_panel_focus_first (wb_reading_stack_get_shown (self->stack));
     }
   wb_burn_page_follow (self);

@@ -3,8 +3,8 @@
 
 #include "wb-reading-field.h"
 
-#include "wb-accessible-name.h"
 #include "wb-focus-walk.h"
+#include "wb-key-choice.h"
 #include "wb-pool-entry.h"
 #include "wb-quantity-entry.h"
 #include "wb-rating-bar.h"
@@ -155,21 +155,6 @@ wb_reading_field_init (WbReadingField *self)
 }
 
 static GtkWidget *
-event_new (const WbColumnSpec *spec)
-{
-  g_autoptr (GtkStringList) list = gtk_string_list_new (NULL);
-  GtkWidget *drop;
-
-  /* The first line is "nothing"; word i stands at i + 1. */
-  gtk_string_list_append (list, _("nothing to note"));
-  for (guint i = 0; spec->words[i].nick != NULL; i++)
-    gtk_string_list_append (list, _(spec->words[i].label));
-  drop = gtk_drop_down_new (G_LIST_MODEL (g_steal_pointer (&list)), NULL);
-  wb_accessible_name_drop_down (GTK_DROP_DOWN (drop), _(spec->label));
-  return drop;
-}
-
-static GtkWidget *
 quantity_new (const WbColumnSpec *spec,
               gboolean            us_units)
 {
@@ -186,7 +171,7 @@ quantity_new (const WbColumnSpec *spec,
 static gboolean
 is_pool (WbColumn column)
 {
-  return column == WB_COLUMN_POOL_MM || column == WB_COLUMN_POOL_A_MM || column == WB_COLUMN_POOL_B_MM;
+  return column >= WB_COLUMN_POOL_MM && column <= WB_COLUMN_RING_9_MM;
 }
 
 GtkWidget *
@@ -205,14 +190,13 @@ wb_reading_field_new (WbColumn column,
   if (is_pool (column))
     self->control = wb_pool_entry_new (wb_quantity_get_shown_unit (WB_QUANTITY_LENGTH, us_units), inner_mm * WIDEST_SHARE);
   else if (column == WB_COLUMN_EVENT)
-    self->control = event_new (spec);
+    self->control = wb_key_choice_new (spec->words, _("nothing to note"), _(spec->label));
   else if (spec->words != NULL)
     self->control = wb_rating_bar_new (spec->words, (int) spec->minimum, _(spec->label));
   else
     self->control = quantity_new (spec, us_units);
   gtk_widget_set_parent (self->control, GTK_WIDGET (self));
-  g_signal_connect_swapped (self->control, column == WB_COLUMN_EVENT ? "notify::selected" : "changed",
-                            G_CALLBACK (on_control_changed_cb), self);
+  g_signal_connect_swapped (self->control, "changed", G_CALLBACK (on_control_changed_cb), self);
   if (is_entry (self))
     {
       g_signal_connect_swapped (self->control, "activate", G_CALLBACK (activate), self);
@@ -249,9 +233,9 @@ get_value (WbReadingField *self)
 
       return rating >= 0 ? rating : NAN;
     }
-  guint selected = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->control));
+  int chosen = wb_key_choice_get_value (WB_KEY_CHOICE (self->control));
 
-  return selected > 0 && selected != GTK_INVALID_LIST_POSITION ? (double) selected - 1 : NAN;
+  return chosen >= 0 ? chosen : NAN;
 }
 
 void
@@ -274,6 +258,14 @@ wb_reading_field_ask_two (WbReadingField *self)
 }
 
 void
+wb_reading_field_ask_ring (WbReadingField *self)
+{
+  g_return_if_fail (WB_IS_READING_FIELD (self));
+  if (WB_IS_POOL_ENTRY (self->control))
+    wb_pool_entry_set_ring (WB_POOL_ENTRY (self->control), TRUE);
+}
+
+void
 wb_reading_field_set_value (WbReadingField *self,
                             double          value)
 {
@@ -282,8 +274,8 @@ wb_reading_field_set_value (WbReadingField *self,
     wb_quantity_entry_set_value (WB_QUANTITY_ENTRY (self->control), value);
   else if (WB_IS_RATING_BAR (self->control))
     wb_rating_bar_set_value (WB_RATING_BAR (self->control), isnan (value) ? -1 : (int) value);
-  else if (GTK_IS_DROP_DOWN (self->control))
-    gtk_drop_down_set_selected (GTK_DROP_DOWN (self->control), isnan (value) ? 0 : (guint) value + 1);
+  else if (WB_IS_KEY_CHOICE (self->control))
+    wb_key_choice_set_value (WB_KEY_CHOICE (self->control), isnan (value) ? -1 : (int) value);
   else
     g_return_if_reached ();
 }
@@ -357,6 +349,6 @@ wb_reading_field_open (WbReadingField *self)
 {
   g_return_if_fail (WB_IS_READING_FIELD (self));
   gtk_widget_grab_focus (self->control);
-  if (GTK_IS_DROP_DOWN (self->control))
-    gtk_widget_activate (self->control);
+  if (WB_IS_KEY_CHOICE (self->control))
+    wb_key_choice_open (WB_KEY_CHOICE (self->control));
 }

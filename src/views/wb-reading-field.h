@@ -19,7 +19,7 @@ G_BEGIN_DECLS
 #define WB_TYPE_READING_FIELD (wb_reading_field_get_type ())
 G_DECLARE_FINAL_TYPE (WbReadingField, wb_reading_field, WB, READING_FIELD, GtkWidget)
 
-/* Any of the three pool columns gives the field of the pool. inner_mm: of the vessel, its wider axis. */
+/* Any of the columns of the pool gives the field of the pool. inner_mm: of the vessel, its wider axis. */
 GtkWidget  *wb_reading_field_new         (WbColumn column, double inner_mm, gboolean us_units);
 WbColumn    wb_reading_field_get_column  (WbReadingField *self);
 /* Translated: "Pool diameter". */
@@ -28,6 +28,8 @@ const char *wb_reading_field_get_label   (WbReadingField *self);
 void        wb_reading_field_get_values  (WbReadingField *self, double values[WB_N_COLUMNS]);
 /* Both diameters of the pool are asked; for other columns nothing. */
 void        wb_reading_field_ask_two     (WbReadingField *self);
+/* The ring at the four sides is asked instead. */
+void        wb_reading_field_ask_ring    (WbReadingField *self);
 /* Only for a column with a single number or word. */
 void        wb_reading_field_set_value   (WbReadingField *self, double value);
 /* Shows what its own columns hold. */

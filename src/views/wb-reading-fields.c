@@ -193,8 +193,7 @@ add_line (WbReadingFields *self,
 static WbColumn
 field_column (int column)
 {
-  return column == WB_COLUMN_POOL_A_MM || column == WB_COLUMN_POOL_B_MM || column == WB_COLUMN_POOL_FULL ? WB_COLUMN_POOL_MM
-                                                                                                         : (WbColumn) column;
+  return column >= WB_COLUMN_POOL_MM && column <= WB_COLUMN_RING_9_MM ? WB_COLUMN_POOL_MM : (WbColumn) column;
 }
 
 /* A burn for the throw asks for it, whatever the protocol says of the other burns. */
@@ -228,6 +227,8 @@ add_asked (WbReadingFields *self)
         }
       if (asked == WB_COLUMN_POOL_B_MM)
         wb_reading_field_ask_two (get_field (self, column));
+      if (asked == WB_COLUMN_RING_12_MM)
+        wb_reading_field_ask_ring (get_field (self, column));
     }
 }
 
@@ -356,6 +357,8 @@ wb_reading_fields_ask_also (WbReadingFields *self,
   g_return_if_fail (WB_IS_READING_FIELDS (self));
   g_return_if_fail (column < WB_N_COLUMNS);
 
+  if (column == WB_COLUMN_RING_12_MM)
+    wb_reading_field_ask_ring (ensure_field (self, field_column (column)));
   column = field_column (column);
   if (self->last[column] == NULL)
     add_line (self, column);

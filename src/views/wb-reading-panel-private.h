@@ -32,6 +32,7 @@ struct _WbReadingPanel
   WbReadingFields  *fields;
   GtkWidget        *note_label;
   GtkWidget        *note;
+  GtkLabel         *quick;
   GtkLabel         *time_label;
   WbTimeEntry      *time;
   WbReadingDetails *details;
@@ -47,6 +48,7 @@ struct _WbReadingPanel
   WbAppBenchSample *sample;
   char             *proposed_place;
   char             *sworn;           /* NULL: nothing was doubted, or not answered */
+  char            **quick_notes;     /* what was noted last; NULL: not asked yet */
   char             *seen_to;         /* NULL: nothing was told, or not answered */
 
   /* state */
@@ -55,5 +57,10 @@ struct _WbReadingPanel
   gboolean          us_units;
   gboolean          quiet;
 };
+
+/* wb-reading-panel-quick.c */
+
+/* Once, after the template. */
+void wb_reading_panel_add_quick (WbReadingPanel *self);
 
 G_END_DECLS

@@ -101,7 +101,7 @@ get_hint (WbReadingPanel *self)
     return _("Enter goes on to the next field, and in the last one lights. A deviation is noted, never forbidden.");
   if (wb_reading_fields_get_field (self->fields, WB_COLUMN_POOL_MM) != NULL)
     return _("Enter goes on, and in the last field saves and turns to the next one due. A digit rates and goes on. "
-             "=: as last time. Alt and a letter: to that field (Ctrl+? lists them). Pool: F full, X a second diameter.");
+             "=: as last time. Alt and a letter: to that field (Ctrl+? lists them). Pool: F full, X a second diameter, R a ring.");
   return _("Enter goes on, and in the last field saves. =: as last time.");
 }
 
@@ -150,6 +150,7 @@ wb_reading_panel_finalize (GObject *object)
   g_free (WB_READING_PANEL (object)->proposed_place);
   g_free (WB_READING_PANEL (object)->sworn);
   g_free (WB_READING_PANEL (object)->seen_to);
+  g_strfreev (WB_READING_PANEL (object)->quick_notes);
   G_OBJECT_CLASS (wb_reading_panel_parent_class)->finalize (object);
 }
 
@@ -170,6 +171,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, fields_box);
   gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, note_label);
   gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, note);
+  gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, quick);
   gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, time_label);
   gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, time);
   gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, details);
@@ -229,10 +231,10 @@ add_also (WbReadingPanel *self)
       const WbColumnSpec *spec = wb_column_get_spec ((WbColumn) column);
       g_autofree char *action = g_strdup_printf ("page.also::%s", spec->name);
 
-      if (column == WB_COLUMN_POOL_A_MM || column == WB_COLUMN_POOL_B_MM || column == WB_COLUMN_POOL_FULL || column == WB_COLUMN_EVENT
+      if ((column > WB_COLUMN_POOL_MM && column <= WB_COLUMN_RING_9_MM && column != WB_COLUMN_RING_12_MM) || column == WB_COLUMN_EVENT
           || column == WB_COLUMN_EVENT_S)
         continue;
-      g_menu_append (self->also_menu, _(spec->label), action);
+      g_menu_append (self->also_menu, column == WB_COLUMN_RING_12_MM ? _("Ring left at the four sides") : _(spec->label), action);
     }
 }
 
@@ -244,6 +246,7 @@ wb_reading_panel_init (WbReadingPanel *self)
   gtk_widget_init_template (GTK_WIDGET (self));
   add_moments (self);
   add_also (self);
+  wb_reading_panel_add_quick (self);
   for (guint i = 0; wb_burn_kind_words[i].nick != NULL; i++)
     gtk_string_list_append (kinds, _(wb_burn_kind_words[i].label));
   gtk_drop_down_set_model (self->kind, G_LIST_MODEL (kinds));

@@ -68,4 +68,7 @@ WbSaveState       wb_reading_panel_get_saving  (WbReadingPanel *self);
 /* The field of a column, for tests and focus; NULL: it is not asked now. */
 GtkWidget        *wb_reading_panel_get_field   (WbReadingPanel *self, WbColumn column);
 
+/* What was noted last at the bench, the latest first: a digit in the empty note notes it again. Five are shown. */
+void              wb_reading_panel_set_quick_notes (WbReadingPanel *self, const char *const *notes);
+
 G_END_DECLS

@@ -5,6 +5,7 @@
 
 #include "wb-focus-walk.h"
 #include "wb-quantity-entry.h"
+#include "wb-ring-entry.h"
 #include "wb-tooltip.h"
 
 #include <glib/gi18n.h>
@@ -12,8 +13,9 @@
 
 /*
  * CSS node: poolentry. Two lines, the second hidden until it is asked for;
- * each a quantity and a button for "full". A group for assistive technology;
- * both entries and all buttons have names of their own.
+ * each a quantity and a button for "full"; or, in place of both, the ring at
+ * the four sides. A group for assistive technology; all entries and buttons
+ * have names of their own.
  */
 
 #define N_LINES 2
@@ -33,6 +35,7 @@ struct _WbPoolEntry
   /* children */
   Line       lines[N_LINES];
   GtkWidget *more; /* shows the second line */
+  GtkWidget *ring; /* WbRingEntry */
 
   /* state */
   gboolean   touched;
@@ -58,6 +61,12 @@ is_blank (WbPoolEntry *self,
   g_autofree char *text = g_strstrip (g_strdup (wb_quantity_entry_get_text (get_entry (self, line))));
 
   return *text == '\0';
+}
+
+static gboolean
+has_ring (WbPoolEntry *self)
+{
+  return gtk_widget_get_visible (self->ring);
 }
 
 static void
@@ -131,6 +140,22 @@ on_entry_activate_cb (WbPoolEntry *self,
     g_signal_emit (self, signals[ACTIVATE], 0);
 }
 
+/* From the diameter to the ring and back; what stood there goes. */
+static void
+turn_to_ring (WbPoolEntry *self,
+              gboolean     ring)
+{
+  wb_pool_entry_set_ring (self, ring);
+  changed (self);
+  gtk_widget_grab_focus (ring ? self->ring : self->lines[0].entry);
+}
+
+static void
+on_ring_activate_cb (WbPoolEntry *self)
+{
+  g_signal_emit (self, signals[ACTIVATE], 0);
+}
+
 /* Which line's entry has the keyboard; -1: a button has it. */
 static int
 focused_line (WbPoolEntry *self)
@@ -172,7 +197,14 @@ on_key_pressed_cb (GtkEventControllerKey *controller,
 {
   int line = focused_line (self);
 
-  if (line < 0 || (state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SUPER_MASK)) != 0)
+  if ((line < 0 && !has_ring (self)) || (state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SUPER_MASK)) != 0)
+    return GDK_EVENT_PROPAGATE;
+  if (keyval == GDK_KEY_r || keyval == GDK_KEY_R)
+    {
+      turn_to_ring (self, !has_ring (self));
+      return GDK_EVENT_STOP;
+    }
+  if (line < 0)
     return GDK_EVENT_PROPAGATE;
   if ((keyval == GDK_KEY_f || keyval == GDK_KEY_F) && !wb_quantity_entry_is_word (get_entry (self, line)))
     {
@@ -191,7 +223,9 @@ on_key_pressed_cb (GtkEventControllerKey *controller,
 static gboolean
 wb_pool_entry_grab_focus (GtkWidget *widget)
 {
-  return gtk_widget_grab_focus (WB_POOL_ENTRY (widget)->lines[0].entry);
+  WbPoolEntry *self = WB_POOL_ENTRY (widget);
+
+  return gtk_widget_grab_focus (has_ring (self) ? self->ring : self->lines[0].entry);
 }
 
 static void
@@ -201,6 +235,7 @@ wb_pool_entry_dispose (GObject *object)
 
   for (int i = 0; i < N_LINES; i++)
     g_clear_pointer (&self->lines[i].box, gtk_widget_unparent);
+  g_clear_pointer (&self->ring, gtk_widget_unparent);
   G_OBJECT_CLASS (wb_pool_entry_parent_class)->dispose (object);
 }
 
@@ -280,6 +315,19 @@ wb_pool_entry_init (WbPoolEntry *self)
   gtk_widget_add_controller (group, keys);
 }
 
+static void
+add_ring (WbPoolEntry *self,
+          WbUnit       unit,
+          double       widest_mm)
+{
+  self->ring = wb_ring_entry_new (unit, widest_mm);
+  gtk_widget_set_visible (self->ring, FALSE);
+  gtk_widget_set_parent (self->ring, GTK_WIDGET (self));
+  g_signal_connect_swapped (self->ring, "changed", G_CALLBACK (changed), self);
+  g_signal_connect_swapped (self->ring, "activate", G_CALLBACK (on_ring_activate_cb), self);
+  g_signal_connect_swapped (self->ring, "told", G_CALLBACK (on_entry_told_cb), self);
+}
+
 GtkWidget *
 wb_pool_entry_new (WbUnit unit,
                    double widest_mm)
@@ -294,7 +342,25 @@ wb_pool_entry_new (WbUnit unit,
       wb_quantity_entry_set_range (get_entry (self, i), 0, widest_mm);
       wb_quantity_entry_set_label (get_entry (self, i), names[i]);
     }
+  gtk_widget_set_tooltip_text (self->lines[0].entry, _("F: at the wall. X: a second diameter. R: the ring left at the four sides, and back."));
+  add_ring (self, unit, widest_mm / 2);
   return GTK_WIDGET (self);
+}
+
+void
+wb_pool_entry_set_ring (WbPoolEntry *self,
+                        gboolean     ring)
+{
+  g_return_if_fail (WB_IS_POOL_ENTRY (self));
+  if (ring)
+    {
+      wb_pool_entry_set_two (self, FALSE);
+      wb_quantity_entry_set_text (get_entry (self, 0), "");
+    }
+  else
+    wb_ring_entry_clear (WB_RING_ENTRY (self->ring));
+  gtk_widget_set_visible (self->ring, ring);
+  gtk_widget_set_visible (self->lines[0].box, !ring);
 }
 
 void
@@ -315,6 +381,16 @@ wb_pool_entry_get_two (WbPoolEntry *self)
   return gtk_widget_get_visible (self->lines[1].box);
 }
 
+/* TRUE: a side of the ring was read. */
+static gboolean
+holds_ring (const double values[WB_N_COLUMNS])
+{
+  for (WbColumn column = WB_COLUMN_RING_12_MM; column <= WB_COLUMN_RING_9_MM; column++)
+    if (!isnan (values[column]))
+      return TRUE;
+  return FALSE;
+}
+
 void
 wb_pool_entry_set_values (WbPoolEntry  *self,
                           const double  values[WB_N_COLUMNS])
@@ -326,6 +402,8 @@ wb_pool_entry_set_values (WbPoolEntry  *self,
   g_return_if_fail (WB_IS_POOL_ENTRY (self));
 
   two = !isnan (values[WB_COLUMN_POOL_A_MM]) || !isnan (values[WB_COLUMN_POOL_B_MM]) || (full & 6) != 0;
+  wb_pool_entry_set_ring (self, holds_ring (values));
+  wb_ring_entry_set_values (WB_RING_ENTRY (self->ring), values);
   wb_pool_entry_set_two (self, two);
   for (int i = 0; i < (two ? N_LINES : 1); i++)
     {
@@ -359,6 +437,7 @@ wb_pool_entry_get_values (WbPoolEntry *self,
         full |= two ? 2 << i : 1;
     }
   values[WB_COLUMN_POOL_FULL] = full != 0 ? full : NAN;
+  wb_ring_entry_get_values (WB_RING_ENTRY (self->ring), values);
 }
 
 gboolean
@@ -367,6 +446,8 @@ wb_pool_entry_check (WbPoolEntry *self)
   gboolean first, second;
 
   g_return_val_if_fail (WB_IS_POOL_ENTRY (self), FALSE);
+  if (has_ring (self))
+    return wb_ring_entry_check (WB_RING_ENTRY (self->ring));
   first = wb_quantity_entry_check (get_entry (self, 0));
   second = !wb_pool_entry_get_two (self) || wb_quantity_entry_check (get_entry (self, 1));
   if (first && !second)
@@ -378,7 +459,7 @@ gboolean
 wb_pool_entry_get_touched (WbPoolEntry *self)
 {
   g_return_val_if_fail (WB_IS_POOL_ENTRY (self), FALSE);
-  return self->touched && (!is_blank (self, 0) || !is_blank (self, 1));
+  return self->touched && (!is_blank (self, 0) || !is_blank (self, 1) || !wb_ring_entry_is_blank (WB_RING_ENTRY (self->ring)));
 }
 
 void
@@ -396,6 +477,7 @@ wb_pool_entry_set_told_elsewhere (WbPoolEntry *self,
   g_return_if_fail (WB_IS_POOL_ENTRY (self));
   for (int i = 0; i < N_LINES; i++)
     wb_quantity_entry_set_told_elsewhere (get_entry (self, i), told_elsewhere);
+  wb_ring_entry_set_told_elsewhere (WB_RING_ENTRY (self->ring), told_elsewhere);
 }
 
 const char *
@@ -404,6 +486,8 @@ wb_pool_entry_get_problem (WbPoolEntry *self)
   const char *first;
 
   g_return_val_if_fail (WB_IS_POOL_ENTRY (self), NULL);
+  if (has_ring (self))
+    return wb_ring_entry_get_problem (WB_RING_ENTRY (self->ring));
   first = wb_quantity_entry_get_problem (get_entry (self, 0));
   return first != NULL || !wb_pool_entry_get_two (self) ? first : wb_quantity_entry_get_problem (get_entry (self, 1));
 }

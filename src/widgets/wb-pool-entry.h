@@ -9,8 +9,9 @@ G_BEGIN_DECLS
 
 /*
  * The melt pool as a ruler over the vessel finds it: one diameter, two at
- * right angles, or "full" in place of either. F marks a diameter as full; X
- * (or ×) in the first goes on to a second.
+ * right angles, or "full" in place of either; or the ring of hard wax left at
+ * the four sides. F marks a diameter as full; X (or ×) in the first goes on to a
+ * second; R turns to the ring, and back.
  *
  * Signals: "changed", when the person typed; "activate", on Enter in the last
  * diameter shown; "told", when the words of what is wrong changed.
@@ -22,10 +23,12 @@ G_DECLARE_FINAL_TYPE (WbPoolEntry, wb_pool_entry, WB, POOL_ENTRY, GtkWidget)
 GtkWidget  *wb_pool_entry_new         (WbUnit unit, double widest_mm);
 /* Asks both diameters; a person may turn to either way later. */
 void        wb_pool_entry_set_two     (WbPoolEntry *self, gboolean two);
+/* Asks the ring instead; what the other way held goes. */
+void        wb_pool_entry_set_ring    (WbPoolEntry *self, gboolean ring);
 gboolean    wb_pool_entry_get_two     (WbPoolEntry *self);
 /* Shows what those columns hold. */
 void        wb_pool_entry_set_values  (WbPoolEntry *self, const double values[WB_N_COLUMNS]);
-/* Writes the pool's columns, NAN where not taken; touches no other. */
+/* Writes the pool's columns and the ring's, NAN where not taken; touches no other. */
 void        wb_pool_entry_get_values  (WbPoolEntry *self, double values[WB_N_COLUMNS]);
 /* Shows the words at what is wrong; TRUE: it may be saved. */
 gboolean    wb_pool_entry_check       (WbPoolEntry *self);

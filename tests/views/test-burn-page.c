@@ -1211,16 +1211,14 @@ test_view (void)
   bench_close (&bench);
 }
 
-static void
-press (Bench    *bench,
-       WbColumn  column,
-       guint     keyval)
+/* As if the key came to that widget; TRUE: one of ours took it. What GTK's own text would do with it is not asked. */
+static gboolean
+send_key (GtkWidget *widget,
+          guint      keyval)
 {
-  GtkWidget *widget = gtk_root_get_focus (GTK_ROOT (bench->window));
   gboolean handled = FALSE;
 
-  g_assert_true (has_focus (bench, column));
-  for (; widget != NULL && !handled; widget = gtk_widget_get_parent (widget))
+  for (widget = GTK_IS_TEXT (widget) ? gtk_widget_get_parent (widget) : widget; widget != NULL && !handled; widget = gtk_widget_get_parent (widget))
     {
       g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (widget);
 
@@ -1232,7 +1230,30 @@ press (Bench    *bench,
             g_signal_emit_by_name (controller, "key-pressed", keyval, 0u, (GdkModifierType) 0, &handled);
         }
     }
-  g_assert_true (handled);
+  return handled;
+}
+
+static void
+press_at (GtkWidget *widget,
+          guint      keyval)
+{
+  g_assert_true (send_key (widget, keyval));
+}
+
+static void
+press_unhandled (GtkWidget *widget,
+                 guint      keyval)
+{
+  g_assert_false (send_key (widget, keyval));
+}
+
+static void
+press (Bench    *bench,
+       WbColumn  column,
+       guint     keyval)
+{
+  g_assert_true (has_focus (bench, column));
+  press_at (gtk_root_get_focus (GTK_ROOT (bench->window)), keyval);
 }
 
 /* A digit goes on to the next field; in the last the hand stays until Enter. What is as last time is one key. */
@@ -1273,6 +1294,65 @@ test_keys_of_a_round (void)
   g_assert_cmpfloat (wb_app_bench_sample_get_last (sample, WB_COLUMN_SMOKE), ==, 0);
   g_assert_cmpfloat (wb_app_bench_sample_get_last (sample, WB_COLUMN_FLAME_MAX_MM), ==, 22.5);
   g_assert_cmpfloat (wb_app_bench_sample_get_last (sample, WB_COLUMN_SOOT), ==, 2);
+  bench_close (&bench);
+}
+
+static gboolean
+has_noted (gpointer user)
+{
+  g_auto (GStrv) notes = wb_app_bench_dup_last_notes (user, 5);
+
+  return g_strv_length (notes) == 1;
+}
+
+/* The ring at four sides, an event and a note that was noted before, each by a key. */
+static void
+test_ring_event_and_note (void)
+{
+  Bench bench;
+  WbAppBenchSample *sample;
+  GtkWidget *note, *event;
+
+  bench_open (&bench, 1, "pool_mm");
+  sample = find_sample (&bench, "T1");
+  light (&bench, "T1", 1);
+  advance (&bench, 60);
+  wb_reading_panel_focus_first (get_panel (&bench));
+  press (&bench, WB_COLUMN_POOL_MM, GDK_KEY_r);
+  for (guint i = 0; i < 4; i++)
+    {
+      GtkWidget *focus = gtk_root_get_focus (GTK_ROOT (bench.window));
+      g_autofree char *text = g_strdup_printf ("%u", 3 + i);
+
+      gtk_editable_set_text (GTK_EDITABLE (focus), text);
+      if (i < 3)
+        g_signal_emit_by_name (focus, "activate");
+    }
+  act (&bench, "page.event");
+  event = gtk_root_get_focus (GTK_ROOT (bench.window));
+  g_assert_nonnull (gtk_widget_get_ancestor (event, GTK_TYPE_POPOVER));
+  press_at (event, GDK_KEY_b);
+  g_assert_true (has_focus (&bench, WB_COLUMN_EVENT));
+  act (&bench, "page.note");
+  note = gtk_root_get_focus (GTK_ROOT (bench.window));
+  gtk_editable_set_text (GTK_EDITABLE (note), "wick leans to 3 o'clock");
+  act (&bench, "page.save");
+  wait_read (sample, 60);
+  test_wait (has_noted, bench.bench);
+  test_settle (bench.window);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last (sample, WB_COLUMN_RING_12_MM), ==, 3);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last (sample, WB_COLUMN_RING_9_MM), ==, 6);
+  g_assert_true (isnan (wb_app_bench_sample_get_last (sample, WB_COLUMN_POOL_MM)));
+  g_assert_cmpfloat (wb_app_bench_sample_get_last (sample, WB_COLUMN_EVENT), ==, WB_EVENT_BLACK_SMOKE);
+
+  choose (&bench, "T1");
+  act (&bench, "page.note");
+  note = gtk_root_get_focus (GTK_ROOT (bench.window));
+  /* A digit that stands for nothing is typed. */
+  press_unhandled (note, GDK_KEY_2);
+  press_at (note, GDK_KEY_1);
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (note)), ==, "wick leans to 3 o'clock");
+  press_unhandled (note, GDK_KEY_1);
   bench_close (&bench);
 }
 
@@ -1429,6 +1509,7 @@ test_burn_page_add (void)
   g_test_add_func ("/views/burn/a-hazard-goes-with-the-flame-and-with-a-typing-error", test_hazard_goes_with_the_flame);
   g_test_add_func ("/views/burn/a-round-goes-by-what-is-due", test_round);
   g_test_add_func ("/views/burn/a-digit-goes-on-and-a-key-takes-the-last-value", test_keys_of_a_round);
+  g_test_add_func ("/views/burn/a-ring-an-event-and-a-note-by-keys", test_ring_event_and_note);
   g_test_add_func ("/views/burn/light-and-snuff-go-on", test_light_and_snuff_go_on);
   g_test_add_func ("/views/burn/going-from-sample-to-sample-loses-nothing", test_half_typed);
   g_test_add_func ("/views/burn/a-reading-can-be-set-back", test_set_back);

@@ -78,6 +78,41 @@ test_one (void)
   g_assert_finalize_object (entry);
 }
 
+/* R turns to the four sides, and back; neither way holds anything of the other. */
+static void
+test_ring (void)
+{
+  GtkWidget *entry = wb_pool_entry_new (WB_UNIT_MM, 80);
+  GtkWidget *window = test_window_new (entry);
+  WbPoolEntry *pool = WB_POOL_ENTRY (entry);
+  double values[WB_N_COLUMNS];
+
+  type (pool, 0, "41");
+  gtk_widget_grab_focus (entry);
+  g_assert_true (test_press (get_text (pool, 0), GDK_KEY_r));
+  for (guint i = 0; i < 4; i++)
+    type (pool, 2 + i, i == 1 ? "1/4\"" : "3");
+  get (pool, values);
+  g_assert_true (isnan (values[WB_COLUMN_POOL_MM]));
+  g_assert_cmpfloat (values[WB_COLUMN_RING_12_MM], ==, 3);
+  g_assert_cmpfloat_with_epsilon (values[WB_COLUMN_RING_3_MM], 6.35, 1e-9);
+  g_assert_cmpfloat (values[WB_COLUMN_RING_9_MM], ==, 3);
+  g_assert_true (wb_pool_entry_check (pool));
+  g_assert_true (wb_pool_entry_get_touched (pool));
+  /* No ring is wider than half the vessel. */
+  type (pool, 5, "41");
+  g_assert_false (wb_pool_entry_check (pool));
+  g_assert_true (test_press (get_text (pool, 2), GDK_KEY_r));
+  get (pool, values);
+  g_assert_true (isnan (values[WB_COLUMN_RING_12_MM]) && isnan (values[WB_COLUMN_POOL_MM]));
+  g_assert_true (wb_pool_entry_check (pool));
+  values[WB_COLUMN_RING_6_MM] = 4;
+  wb_pool_entry_set_values (pool, values);
+  get (pool, values);
+  g_assert_cmpfloat (values[WB_COLUMN_RING_6_MM], ==, 4);
+  test_window_destroy (window, entry);
+}
+
 static void
 test_full (void)
 {
@@ -150,5 +185,6 @@ test_pool_entry_add (void)
 {
   g_test_add_func ("/widgets/pool-entry/one-diameter-in-any-unit", test_one);
   g_test_add_func ("/widgets/pool-entry/one-key-says-full", test_full);
+  g_test_add_func ("/widgets/pool-entry/the-ring-at-four-sides", test_ring);
   g_test_add_func ("/widgets/pool-entry/two-diameters-at-right-angles", test_two);
 }
