@@ -3,6 +3,7 @@
 
 #include "wb-plan-editor.h"
 
+#include "wb-ask-editor.h"
 #include "wb-bundle.h"
 #include "wb-cell-grid.h"
 #include "wb-focus-walk.h"
@@ -41,6 +42,8 @@ struct _WbPlanEditor
   GtkLabel        *samples_problem;
   GtkExpander     *protocol_expander;
   WbRecordForm    *protocol;
+  GtkExpander     *asked_expander;
+  WbAskEditor     *asked;
   GtkExpander     *limits_expander;
   WbLimitList     *limits;
   GtkLabel        *limits_problem;
@@ -69,7 +72,7 @@ static guint signals[N_SIGNALS];
 static const char *const not_asked[] = {
   "code", "protocol", "profile", "samples_per_cell", "seed", "closed", "imported", "note", NULL
 };
-/* Of the protocol: its name comes from the experiment's code, the questions from the house. */
+/* Of the protocol: its name comes from the experiment's code, and what it asks has an editor of its own. */
 static const char *const not_asked_of_protocol[] = {
   "name", "samples_wanted", "ask_lighting", "ask_round", "ask_before_snuffing", "ask_after_snuffing", "ask_next_day", NULL
 };
@@ -270,6 +273,16 @@ on_protocol_changed_cb (WbPlanEditor *self)
 }
 
 static void
+on_asked_changed_cb (WbPlanEditor *self)
+{
+  if (self->plan == NULL || self->filling)
+    return;
+  wb_ask_editor_write (self->asked, wb_app_plan_get_protocol (self->plan));
+  wb_app_plan_touch (self->plan);
+  touch (self);
+}
+
+static void
 on_limits_changed_cb (WbPlanEditor *self)
 {
   if (self->plan == NULL || self->filling)
@@ -389,6 +402,7 @@ fill_forms (WbPlanEditor *self)
   wb_record_form_set_record (self->form, wb_app_plan_get_experiment (self->plan));
   wb_record_form_set_us_units (self->protocol, us_units);
   wb_record_form_set_record (self->protocol, wb_app_plan_get_protocol (self->plan));
+  wb_ask_editor_set_protocol (self->asked, wb_app_plan_get_protocol (self->plan));
   wb_limit_list_set_limits (self->limits, wb_app_plan_get_limits (self->plan), us_units);
   wb_scent_list_set_fragrances (self->scents, wb_app_plan_get_materials (self->plan)->fragrances);
   wb_scent_list_set_scents (self->scents, wb_app_plan_get_scents (self->plan));
@@ -398,6 +412,7 @@ fill_forms (WbPlanEditor *self)
   gtk_widget_set_visible (self->spacing_label, wb_app_plan_get_wick_count (self->plan) > 1);
   gtk_widget_set_visible (GTK_WIDGET (self->spacing), wb_app_plan_get_wick_count (self->plan) > 1);
   gtk_expander_set_expanded (self->protocol_expander, FALSE);
+  gtk_expander_set_expanded (self->asked_expander, FALSE);
   gtk_expander_set_expanded (self->limits_expander, FALSE);
 }
 
@@ -420,6 +435,7 @@ wb_plan_editor_class_init (WbPlanEditorClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
+  g_type_ensure (WB_TYPE_ASK_EDITOR);
   g_type_ensure (WB_TYPE_CELL_GRID);
   g_type_ensure (WB_TYPE_LIMIT_LIST);
   g_type_ensure (WB_TYPE_QUANTITY_ENTRY);
@@ -445,6 +461,8 @@ wb_plan_editor_class_init (WbPlanEditorClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, samples_problem);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, protocol_expander);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, protocol);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, asked_expander);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, asked);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, limits_expander);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, limits);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, limits_problem);
@@ -454,6 +472,7 @@ wb_plan_editor_class_init (WbPlanEditorClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, cells);
   gtk_widget_class_bind_template_callback (widget_class, on_form_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_protocol_changed_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_asked_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_limits_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_scents_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_counts_changed_cb);
@@ -478,6 +497,7 @@ wb_plan_editor_init (WbPlanEditor *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
   wb_focus_walk_fold (self->protocol_expander);
+  wb_focus_walk_fold (self->asked_expander);
   wb_focus_walk_fold (self->limits_expander);
   self->vessels = add_ticks (self->vessels_box, 1, _("Vessels"));
   self->wicks = add_ticks (self->wicks_box, 6, _("Wicks"));

@@ -342,7 +342,7 @@ wb_pool_entry_new (WbUnit unit,
       wb_quantity_entry_set_range (get_entry (self, i), 0, widest_mm);
       wb_quantity_entry_set_label (get_entry (self, i), names[i]);
     }
-  gtk_widget_set_tooltip_text (self->lines[0].entry, _("F: at the wall. X: a second diameter. R: the ring left at the four sides, and back."));
+  wb_tooltip_set (self->lines[0].entry, _("F: at the wall. X: a second diameter. R: the ring left at the four sides, and back."));
   add_ring (self, unit, widest_mm / 2);
   return GTK_WIDGET (self);
 }

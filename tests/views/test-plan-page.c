@@ -6,6 +6,7 @@
 #include "test-views.h"
 
 #include "wb-app-query.h"
+#include "wb-ask-editor.h"
 #include "wb-cell-grid.h"
 #include "wb-limit-list.h"
 #include "wb-plan-editor.h"
@@ -423,6 +424,60 @@ test_names (void)
     }
 }
 
+static void
+click_named (GtkWidget  *where,
+             const char *tooltip)
+{
+  for (GtkWidget *child = gtk_widget_get_first_child (where); child != NULL; child = gtk_widget_get_next_sibling (child))
+    if (g_strcmp0 (gtk_widget_get_tooltip_text (child), tooltip) == 0)
+      {
+        g_assert_true (gtk_widget_is_sensitive (child));
+        g_signal_emit_by_name (child, "clicked");
+        return;
+      }
+  g_error ("no \"%s\"", tooltip);
+}
+
+/* What is asked in a round, and in which order, is the maker's; what nobody touched stays as it was. */
+static void
+test_asked (void)
+{
+  TestShelf shelf;
+  WbWindow *window = open_plan ("asked.wickbench", "Tern", &shelf);
+  WbAskEditor *editor;
+  GtkWidget *lines;
+  WbProtocol *house = wb_protocol_new_house ();
+  g_autoptr (WbDataset) data = NULL;
+  g_autoptr (GError) error = NULL;
+  const WbProtocol *stored;
+
+  gtk_expander_set_expanded (GTK_EXPANDER (part (window, "asked_expander")), TRUE);
+  editor = WB_ASK_EDITOR (part (window, "asked"));
+  lines = gtk_widget_get_last_child (gtk_widget_get_first_child (GTK_WIDGET (editor)));
+  g_assert_false (wb_plan_editor_get_touched (get_editor (window)));
+  /* As the list is changed a line at a time: first what is asked, then the rest. */
+  for (WbColumn column = 0; column < WB_N_COLUMNS; column++)
+    if (column == WB_COLUMN_FLAME_STATE || column == WB_COLUMN_SMOKE || column == WB_COLUMN_MUSHROOM || column == WB_COLUMN_VESSEL_C)
+      wb_ask_editor_set_asked (editor, column, FALSE);
+  wb_ask_editor_set_asked (editor, WB_COLUMN_SOOT, TRUE);
+  g_assert_true (wb_plan_editor_get_touched (get_editor (window)));
+  click_named (lines, "Soot on the vessel: ask it earlier");
+  wb_ask_editor_move (editor, WB_COLUMN_POOL_MM, -1); /* the first stays the first */
+  wb_ask_editor_show_moment (editor, WB_APP_ASK_LIGHTING);
+  wb_ask_editor_move (editor, WB_COLUMN_MASS_G, 1);
+  fill_in (window, &shelf);
+  save (window);
+  data = wb_app_query_dataset_sync (test_notebook (window), wb_page_get_experiment (wb_window_get_page (window)), &error);
+  g_assert_no_error (error);
+  stored = data->protocol;
+  g_assert_cmpstr (stored->ask_round, ==, "pool_mm,soot,flame_max_mm");
+  g_assert_cmpstr (stored->ask_lighting, ==, "room_c,mass_g,draught");
+  g_assert_cmpstr (stored->ask_before_snuffing, ==, house->ask_before_snuffing);
+  g_assert_cmpstr (stored->ask_after_snuffing, ==, house->ask_after_snuffing);
+  wb_record_free (house);
+  test_window_destroy (window);
+}
+
 void
 test_plan_page_add (void)
 {
@@ -430,6 +485,7 @@ test_plan_page_add (void)
   g_test_add_func ("/views/plan/a-plan-is-shown-and-taken-back", test_view);
   g_test_add_func ("/views/plan/what-is-missing-is-said-at-its-field", test_refuse);
   g_test_add_func ("/views/plan/limits-are-only-tightened", test_limits);
+  g_test_add_func ("/views/plan/what-is-asked-is-ticked-and-moved", test_asked);
   g_test_add_func ("/views/plan/what-is-typed-outlives-a-look-elsewhere", test_draft);
   g_test_add_func ("/views/plan/an-empty-shelf-leads-to-the-materials", test_empty_shelf);
   g_test_add_func ("/views/plan/a-stored-plan-is-changed-or-begins-another", test_change);
