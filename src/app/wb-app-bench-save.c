@@ -13,8 +13,6 @@
 /* What hands do at the bench, each as one entry: light, read, snuff, weigh, set aside, open and close the session. */
 
 #define BURN_ID (-1)
-/* A reading of a round is typed within it; what is older was on paper. Common practice, no source. */
-#define LATE_MIN 10.0
 
 static GTask *
 task_new (WbAppBench         *self,
@@ -339,7 +337,7 @@ is_late (WbAppBenchSample *sample,
   double last_min = wb_app_bench_sample_get_last_min (sample);
 
   /* Not known: NAN compares as false. */
-  return elapsed_min < last_min || elapsed_min < now_min - LATE_MIN;
+  return elapsed_min < last_min || elapsed_min < now_min - WB_APP_MOMENT_LATE_MIN;
 }
 
 /* The record to save: what the person gave, with what the bench knows filled in. */

@@ -12,6 +12,8 @@ G_BEGIN_DECLS
 
 /* As far as a minute since lighting goes: two days. */
 #define WB_APP_MOMENT_LONGEST_MIN 2880.0
+/* A reading of a round is typed within it; what is older was on paper. Common practice, no source. */
+#define WB_APP_MOMENT_LATE_MIN 10.0
 
 /* Another observation of the same burn stands at this one's moment: same rater, event and wick, and no tenth of a minute between. */
 gboolean wb_app_moment_is_same (const WbReading *reading, double elapsed_min, const char *rater, double event,

@@ -3,6 +3,8 @@
 
 #include "wb-app-papers.h"
 
+#include "wb-app-paper-order-private.h"
+
 #include <math.h>
 
 #include "wb-report-batch.h"
@@ -230,12 +232,11 @@ wb_app_papers_labels_new (WbAppPour                *pour,
 /* ---- Log sheet ---- */
 
 static gboolean
-belongs (WbAppBenchSample *sample,
-         gint64            experiment)
+belongs (WbAppBenchSample *sample)
 {
   WbAppBenchState state = wb_app_bench_sample_get_state (sample);
 
-  return wb_app_bench_sample_get_experiment (sample) == experiment && (state == WB_APP_BENCH_FIT || state == WB_APP_BENCH_ALIGHT);
+  return state == WB_APP_BENCH_FIT || state == WB_APP_BENCH_ALIGHT;
 }
 
 /* Who is there of the experiment, to speak for its protocol; NULL: nobody. Caller unrefs. */
@@ -262,7 +263,7 @@ wb_app_papers_log_new (WbAppBench       *bench,
                        int               paper)
 {
   g_autoptr (WbAppBenchSample) speaker = NULL;
-  g_autoptr (GPtrArray) samples = g_ptr_array_new_with_free_func (g_object_unref);
+  g_autoptr (GPtrArray) samples = NULL;
   g_autoptr (GArray) rows = g_array_new (FALSE, FALSE, sizeof (WbReportLogRow));
   g_autofree char *code = NULL;
   WbReportLogSheet sheet = { 0 };
@@ -274,14 +275,14 @@ wb_app_papers_log_new (WbAppBench       *bench,
   if (speaker == NULL)
     return NULL;
   g_object_get (speaker, "experiment-code", &code, NULL);
-  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (bench)); i++)
+  samples = wb_app_paper_order_dup (bench, wb_app_bench_sample_get_experiment (speaker));
+  for (guint i = 0; i < samples->len; i++)
     {
-      WbAppBenchSample *sample = g_list_model_get_item (G_LIST_MODEL (bench), i);
+      WbAppBenchSample *sample = g_ptr_array_index (samples, i);
       WbReportLogRow row = { wb_app_bench_sample_get_code (sample), wb_app_bench_sample_get_title (sample), wb_app_bench_sample_get_place (sample),
                              (guint) MAX (wb_app_bench_sample_get_burn_number (sample), 0), wb_app_bench_sample_is_last_inch (sample) };
 
-      g_ptr_array_add (samples, sample);
-      if (belongs (sample, wb_app_bench_sample_get_experiment (speaker)))
+      if (belongs (sample))
         g_array_append_val (rows, row);
     }
   sheet.experiment = code;

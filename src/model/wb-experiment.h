@@ -193,6 +193,9 @@ extern const WbRecordType wb_protocol_type, wb_limit_type, wb_profile_type, wb_a
 
 /* The house protocol: 4 h, hourly, trim 6 mm, window 0.75 to 1.25, limits as published or as the house sets them. */
 WbProtocol *wb_protocol_new_house (void);
+/* Rounds of readings between lighting and the one before snuffing, by the interval of the upper third: 1 to 12, as many as a sheet of
+ * paper has. */
+guint       wb_protocol_count_rounds (const WbProtocol *self);
 /* Its limits (WbLimit), with sources; protocol ids left 0. */
 GPtrArray  *wb_limits_new_house   (void);
 WbProfile  *wb_profile_new_house  (void);

@@ -14,6 +14,7 @@
  */
 
 #define HOUR_S 3600.0
+#define MOST_ROUNDS 12
 
 WbProtocol *
 wb_protocol_new_house (void)
@@ -46,6 +47,17 @@ wb_protocol_new_house (void)
   protocol->note = g_strdup ("An in-house test that follows the timing of ASTM F2417 and EN 15426 as test laboratories "
                              "tell it. Not a certification.");
   return protocol;
+}
+
+guint
+wb_protocol_count_rounds (const WbProtocol *self)
+{
+  double rounds;
+
+  g_return_val_if_fail (self != NULL, 1);
+
+  rounds = ceil (self->burn_s / self->interval_upper_s) - 1;
+  return isfinite (rounds) ? (guint) CLAMP (rounds, 1, MOST_ROUNDS) : 1;
 }
 
 typedef struct

@@ -12,7 +12,6 @@
 
 #define BOX 20.0        /* points: a line of handwriting */
 #define BLANK_ROWS 8
-#define MOST_ROUNDS 12
 #define MOST_COLUMNS 14
 #define TICK "☐  "
 
@@ -206,14 +205,6 @@ add_moment (WbReportDocument       *document,
   wb_report_document_add_table (document, table);
 }
 
-static guint
-count_rounds (const WbProtocol *protocol)
-{
-  double rounds = ceil (protocol->burn_s / protocol->interval_upper_s) - 1;
-
-  return isfinite (rounds) ? (guint) CLAMP (rounds, 1, MOST_ROUNDS) : 1;
-}
-
 static void
 add_rounds (WbReportDocument       *document,
             const WbReportLogSheet *sheet,
@@ -221,7 +212,7 @@ add_rounds (WbReportDocument       *document,
 {
   const char *first[] = { _("Minute"), NULL };
 
-  for (guint i = 1; i <= count_rounds (sheet->protocol); i++)
+  for (guint i = 1; i <= wb_protocol_count_rounds (sheet->protocol); i++)
     {
       g_autofree char *due = wb_quantity_format_duration (i * sheet->protocol->interval_upper_s);
       g_autofree char *heading = g_strdup_printf (_("Round %u"), i);

@@ -44,6 +44,7 @@ void test_app_plan_add     (void);
 void test_app_record_add   (void);
 void test_app_reminder_add (void);
 void test_app_settings_add (void);
+void test_app_sheet_add    (void);
 void test_app_time_add     (void);
 
 G_END_DECLS

@@ -27,6 +27,7 @@ main (int    argc,
   test_app_record_add ();
   test_app_reminder_add ();
   test_app_settings_add ();
+  test_app_sheet_add ();
   test_app_time_add ();
   return g_test_run ();
 }

@@ -1,0 +1,143 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-app-evening-private.h"
+
+#include "wb-craft-doubt-burn.h"
+
+#include <math.h>
+
+/* What of a row can hardly be: against what was known before the evening, look by look, and within the burn. */
+
+static void
+take_values (WbCraftDoubtBasis *basis,
+             const double       values[WB_N_COLUMNS],
+             double             minute)
+{
+  WbPool pool;
+
+  for (int column = 0; column < WB_N_COLUMNS; column++)
+    if (!isnan (values[column]))
+      basis->before[column] = values[column];
+  if (wb_pool_from_values (values, basis->inner_mm, &pool))
+    basis->pool_mm = pool.diameter_mm;
+  basis->mass_g = basis->before[WB_COLUMN_MASS_G];
+  if (!isnan (minute))
+    basis->last_min = minute;
+}
+
+/* Of the burns before, only what it weighed last holds on. */
+static void
+basis_init (WbCraftDoubtBasis     *basis,
+            const WbAppEveningRow *row)
+{
+  const WbDataset *data = wb_app_bench_sample_get_data (row->sample);
+  const WbSample *record = wb_app_bench_sample_get_record (row->sample);
+
+  wb_craft_doubt_basis_init (basis);
+  basis->tare_g = record->tare_g;
+  basis->fill_g = record->fill_g;
+  basis->inner_mm = wb_app_bench_sample_get_vessel (row->sample)->inner_diameter_mm;
+  for (guint burn = 0; burn < data->burns->len; burn++)
+    {
+      guint first, n;
+
+      if (burn == row->burn || g_array_index (data->burn_sample, guint, burn) != wb_app_bench_sample_get_index (row->sample))
+        continue;
+      wb_readings_get_burn_rows (data->readings, burn, &first, &n);
+      for (guint i = first; i < first + n; i++)
+        if (wb_readings_taken (data->readings, i, WB_COLUMN_MASS_G))
+          basis->mass_g = basis->before[WB_COLUMN_MASS_G] = wb_readings_get (data->readings, i, WB_COLUMN_MASS_G);
+    }
+}
+
+static void
+tell (WbAppEveningRow    *row,
+      WbAppEvening       *evening,
+      guint               moment,
+      const WbCraftDoubt *doubt)
+{
+  const WbAppEveningMoment *at = wb_app_evening_get_moment (evening, moment);
+
+  for (guint column = at->first; column < at->first + at->n; column++)
+    {
+      const WbAppEveningColumn *spec = wb_app_evening_get_column (evening, column);
+      gboolean hit = doubt->column == WB_N_COLUMNS
+                       ? spec->kind == WB_APP_EVENING_TIME
+                       : spec->kind == WB_APP_EVENING_FIELD
+                           && (spec->column == doubt->column || (wb_app_evening_is_pool (spec->column) && wb_app_evening_is_pool (doubt->column)));
+
+      if (!hit || (row->cells[column].state != WB_APP_EVENING_FINE && spec->kind == WB_APP_EVENING_FIELD)
+          || row->cells[column].state == WB_APP_EVENING_WRONG || row->cells[column].state == WB_APP_EVENING_DOUBTED)
+        continue;
+      row->cells[column].state = WB_APP_EVENING_DOUBTED;
+      row->cells[column].doubt = *doubt;
+    }
+}
+
+static void
+doubt_looks (WbAppEveningRow *row,
+             WbAppEvening    *evening)
+{
+  WbCraftDoubtBasis basis;
+
+  basis_init (&basis, row);
+  for (guint moment = 0; moment < wb_app_evening_get_n_moments (evening); moment++)
+    {
+      WbAppEveningLook *look = &row->looks[moment];
+
+      if (look->stored)
+        take_values (&basis, look->in_record, look->minute);
+      if (look->taken)
+        {
+          g_autoptr (GArray) doubts = NULL;
+
+          /* What is weighed the next day is no burn that lasted so long. */
+          basis.alight = wb_app_evening_get_moment (evening, moment)->ask != WB_APP_ASK_NEXT_DAY;
+          doubts = wb_craft_doubts_find (look->values, look->minute, &basis);
+          for (guint i = 0; i < doubts->len; i++)
+            tell (row, evening, moment, &g_array_index (doubts, WbCraftDoubt, i));
+          take_values (&basis, look->values, look->minute);
+        }
+    }
+}
+
+static void
+doubt_burn (WbAppEveningRow *row,
+            WbAppEvening    *evening)
+{
+  guint n = wb_app_evening_get_n_moments (evening), taken = 0;
+  g_autofree WbCraftBurnReading *readings = g_new (WbCraftBurnReading, n);
+  g_autofree guint *moments = g_new (guint, n);
+  double inner_mm = wb_app_bench_sample_get_vessel (row->sample)->inner_diameter_mm;
+  g_autoptr (GArray) doubts = NULL;
+
+  for (guint moment = 0; moment < n; moment++)
+    {
+      const WbAppEveningLook *look = &row->looks[moment];
+      double values[WB_N_COLUMNS];
+
+      if ((!look->stored && !look->taken) || isnan (look->minute))
+        continue;
+      for (int column = 0; column < WB_N_COLUMNS; column++)
+        values[column] = isnan (look->values[column]) ? look->in_record[column] : look->values[column];
+      wb_craft_burn_reading_take (&readings[taken], look->minute, values, inner_mm);
+      moments[taken++] = moment;
+    }
+  doubts = wb_craft_doubts_find_in_burn (readings, taken);
+  for (guint i = 0; i < doubts->len; i++)
+    {
+      const WbCraftBurnDoubt *found = &g_array_index (doubts, WbCraftBurnDoubt, i);
+
+      if (row->looks[moments[found->reading]].taken)
+        tell (row, evening, moments[found->reading], &found->doubt);
+    }
+}
+
+void
+wb_app_evening_row_doubt (WbAppEveningRow *row,
+                          WbAppEvening    *evening)
+{
+  doubt_looks (row, evening);
+  doubt_burn (row, evening);
+}

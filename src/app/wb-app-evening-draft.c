@@ -1,0 +1,174 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-app-evening-private.h"
+
+#include <glib/gi18n-lib.h>
+#include <glib/gstdio.h>
+#include <errno.h>
+#include <string.h>
+
+/* A half-typed sheet in the person's state folder: a file for each notebook, experiment and day, gone when the sheet is saved. */
+
+#define ENDING ".ini"
+
+static char *
+dup_folder (WbAppEvening *self)
+{
+  const WbNotebook *notebook = wb_app_notebook_get_settings (wb_app_bench_get_notebook (self->bench));
+  g_autofree char *uuid = notebook != NULL ? wb_uuid_format (&notebook->uuid) : NULL;
+
+  return uuid != NULL ? g_build_filename (g_get_user_state_dir (), "wickbench", "evenings", uuid, NULL) : NULL;
+}
+
+static char *
+dup_prefix (WbAppEvening *self)
+{
+  return g_strdup_printf ("%" G_GINT64_FORMAT " ", self->experiment);
+}
+
+/* A day that is none has a name that no day has. */
+static char *
+dup_file (WbAppEvening *self,
+          const char   *day_text)
+{
+  g_autofree char *folder = dup_folder (self), *prefix = dup_prefix (self), *name = NULL, *iso = NULL;
+  WbDay day;
+
+  if (folder == NULL)
+    return NULL;
+  iso = wb_day_parse (day_text, &day, NULL) ? wb_day_format (day) : g_strdup ("undated");
+  name = g_strconcat (prefix, iso, ENDING, NULL);
+  return g_build_filename (folder, name, NULL);
+}
+
+/* The file written to last; NULL: none. */
+static char *
+find_newest (WbAppEvening *self)
+{
+  g_autofree char *folder = dup_folder (self), *prefix = dup_prefix (self), *newest = NULL;
+  g_autoptr (GDir) dir = folder != NULL ? g_dir_open (folder, 0, NULL) : NULL;
+  const char *name;
+  gint64 latest = G_MININT64;
+
+  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
+    {
+      g_autofree char *path = g_build_filename (folder, name, NULL);
+      GStatBuf status;
+
+      if (!g_str_has_prefix (name, prefix) || !g_str_has_suffix (name, ENDING) || g_stat (path, &status) != 0 || status.st_mtime <= latest)
+        continue;
+      latest = status.st_mtime;
+      g_free (newest);
+      newest = g_steal_pointer (&path);
+    }
+  return g_steal_pointer (&newest);
+}
+
+static void
+forget (WbAppEvening *self)
+{
+  if (self->kept_as != NULL)
+    g_unlink (self->kept_as);
+  g_clear_pointer (&self->kept_as, g_free);
+}
+
+static gboolean
+has_keys (WbAppEvening *self,
+          const char   *group)
+{
+  g_auto (GStrv) keys = g_key_file_get_keys (self->texts, group, NULL, NULL);
+
+  return keys != NULL && keys[0] != NULL;
+}
+
+gboolean
+wb_app_evening_is_typed (WbAppEvening *self)
+{
+  g_auto (GStrv) groups = NULL;
+
+  g_return_val_if_fail (WB_IS_APP_EVENING (self), FALSE);
+  groups = g_key_file_get_groups (self->texts, NULL);
+  for (guint i = 0; groups[i] != NULL; i++)
+    if (strcmp (groups[i], WB_APP_EVENING_HEAD_GROUP) != 0 && has_keys (self, groups[i]))
+      return TRUE;
+  return FALSE;
+}
+
+gboolean
+wb_app_evening_is_unkept (WbAppEvening *self)
+{
+  g_return_val_if_fail (WB_IS_APP_EVENING (self), FALSE);
+  return self->unkept;
+}
+
+gboolean
+wb_app_evening_keep (WbAppEvening *self,
+                     GError      **error)
+{
+  g_autofree char *file = NULL, *folder = NULL, *text = NULL;
+
+  g_return_val_if_fail (WB_IS_APP_EVENING (self), FALSE);
+
+  file = dup_file (self, wb_app_evening_get_head (self, WB_APP_EVENING_DAY));
+  if (g_strcmp0 (file, self->kept_as) != 0 || !wb_app_evening_is_typed (self))
+    forget (self);
+  self->unkept = FALSE;
+  if (file == NULL || !wb_app_evening_is_typed (self))
+    return TRUE;
+  folder = g_path_get_dirname (file);
+  if (g_mkdir_with_parents (folder, 0700) != 0)
+    {
+      g_set_error (error, WB_APP_ERROR, WB_APP_ERROR_FAILED, _("%s: %s"), folder, g_strerror (errno));
+      return FALSE;
+    }
+  g_key_file_set_integer (self->texts, WB_APP_EVENING_HEAD_GROUP, WB_APP_EVENING_ROUNDS_KEY, (int) self->rounds);
+  text = g_key_file_to_data (self->texts, NULL, NULL);
+  /* Whole or not at all; not synced, for whoever types does not wait for the disk. */
+  if (!g_file_set_contents_full (file, text, -1, G_FILE_SET_CONTENTS_CONSISTENT, 0600, error))
+    return FALSE;
+  g_free (self->kept_as);
+  self->kept_as = g_steal_pointer (&file);
+  return TRUE;
+}
+
+gboolean
+wb_app_evening_take_up (WbAppEvening *self,
+                        const char   *day)
+{
+  g_autoptr (GKeyFile) texts = g_key_file_new ();
+  g_autofree char *file = NULL;
+  int rounds;
+
+  g_return_val_if_fail (WB_IS_APP_EVENING (self), FALSE);
+
+  file = day != NULL ? dup_file (self, day) : find_newest (self);
+  /* A file that cannot be read is left where it is. */
+  if (file == NULL || !g_key_file_load_from_file (texts, file, G_KEY_FILE_NONE, NULL))
+    return FALSE;
+  g_key_file_unref (self->texts);
+  self->texts = g_steal_pointer (&texts);
+  g_hash_table_remove_all (self->borrowed);
+  g_free (self->kept_as);
+  self->kept_as = g_steal_pointer (&file);
+  rounds = g_key_file_get_integer (self->texts, WB_APP_EVENING_HEAD_GROUP, WB_APP_EVENING_ROUNDS_KEY, NULL);
+  if (rounds > 0)
+    self->rounds = (guint) MIN (rounds, WB_APP_EVENING_MOST_ROUNDS);
+  wb_app_evening_lay_out (self);
+  self->unkept = FALSE;
+  wb_app_evening_changed (self);
+  return TRUE;
+}
+
+void
+wb_app_evening_begin_anew (WbAppEvening *self)
+{
+  g_return_if_fail (WB_IS_APP_EVENING (self));
+
+  forget (self);
+  g_key_file_unref (self->texts);
+  self->texts = g_key_file_new ();
+  g_hash_table_remove_all (self->borrowed);
+  wb_app_evening_set_last (self);
+  wb_app_evening_changed (self);
+}
