@@ -52,5 +52,6 @@ void           test_paperwork_add      (void);
 void           test_report_page_add    (void);
 void           test_templates_add      (void);
 void           test_transfer_add       (void);
+void           test_underneath_add     (void);
 void           test_watch_add          (void);
 void           test_window_add         (void);
