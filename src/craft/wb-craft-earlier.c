@@ -232,6 +232,26 @@ wb_craft_earlier_learn (WbCraftEarlier   *self,
   return TRUE;
 }
 
+static gboolean
+is_sure (const Message *message,
+         double         factor)
+{
+  double enough = 1 / (log (LEAST_FACTOR) * log (LEAST_FACTOR)), before = 1 / (log (factor) * log (factor));
+
+  return before + message->precision >= enough;
+}
+
+gboolean
+wb_craft_earlier_is_sure (const WbCraftEarlier *self)
+{
+  if (!is_sure (&self->pool, wb_craft_growth_get_usual ().factor))
+    return FALSE;
+  for (WbFigure figure = 0; figure < WB_N_FIGURES; figure++)
+    if (is_measured (figure) && !is_sure (&self->figure[figure], WB_CRAFT_MEANS_FACTOR))
+      return FALSE;
+  return TRUE;
+}
+
 WbCraftSpread
 wb_craft_earlier_get_spread (const WbCraftEarlier *self)
 {

@@ -31,6 +31,8 @@ gboolean        wb_craft_earlier_is_needed   (const WbDataset *data);
 WbCraftEarlier *wb_craft_earlier_new         (void);
 /* Adds what one experiment says, nothing where it has no second sample either. FALSE: stopped, nothing was added. */
 gboolean        wb_craft_earlier_learn       (WbCraftEarlier *self, const WbDataset *data, WbCraftKeepGoing keep_going, gpointer user);
+/* More experiments would make nothing surer: all that is learnt is as sure as it is ever taken for. */
+gboolean        wb_craft_earlier_is_sure     (const WbCraftEarlier *self);
 WbCraftEarlier *wb_craft_earlier_ref         (WbCraftEarlier *self);
 /* NULL is let pass. */
 void            wb_craft_earlier_unref       (WbCraftEarlier *self);

@@ -4,6 +4,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "test-craft-answer.h"
 #include "test-craft.h"
 #include "wb-craft-estimates.h"
 #include "wb-craft-means-private.h"
@@ -395,6 +396,28 @@ test_earlier_experiments_lend_their_spread (void)
   g_assert_cmpfloat_with_epsilon (surer->cells[0].growth.sample_sd, 0.15 / sqrt (3), 0.02);
 }
 
+/* A melt pool, whose level is known to a factor, may be learnt enough of; a figure that nobody reads never is. */
+static void
+test_learning_ends (void)
+{
+  g_autoptr (WbCraftEarlier) earlier = wb_craft_earlier_new ();
+  guint n = 0;
+
+  g_assert_false (wb_craft_earlier_is_sure (earlier));
+  while (!wb_craft_earlier_is_sure (earlier) && n < 60)
+    {
+      static const double strength[] = { 3.4, 4.0, 4.6 };
+      g_autoptr (WbDataset) data = test_craft_data_new ();
+
+      test_craft_add_wicks (data, strength, G_N_ELEMENTS (strength), 4, 3, 0.3);
+      g_assert_true (wb_craft_earlier_learn (earlier, data, NULL, NULL));
+      n++;
+    }
+  g_assert_cmpuint (n, >, 1);
+  g_assert_cmpuint (n, <, 60);
+}
+
+
 /* A few experiments are named, a shelf of them is counted. */
 static void
 test_earlier_experiments_are_told (void)
@@ -482,6 +505,7 @@ main (int   argc,
       char *argv[])
 {
   test_craft_init (&argc, &argv);
+  g_test_add_func ("/craft/estimates/learning-from-others-ends", test_learning_ends);
   g_test_add_func ("/craft/estimates/means-of-a-published-layout", test_means_of_a_published_layout);
   g_test_add_func ("/craft/estimates/means-of-one-value-and-of-none", test_means_of_edges);
   g_test_add_func ("/craft/estimates/means-move-and-stretch-with-the-values", test_means_shift_and_scale);
