@@ -29,28 +29,35 @@ means_no_room (int number)
   return number == ENOSPC || number == EDQUOT || number == EFBIG;
 }
 
+static gboolean
+means_read_only (int number)
+{
+  return number == EROFS;
+}
+
 /*
- * SQLite tells a quota, a file size limit and some full disks as a plain failed
- * write: the system's number tells more. It is asked of the files, because what SQLite
+ * SQLite tells a quota, a file size limit, some full disks and a medium that turned read-only while the file was open as a
+ * plain failed write: the system's number tells more. It is asked of the files, because what SQLite
  * does to roll back overwrites the connection's.
  */
 static gboolean
-is_out_of_room (sqlite3 *db,
-                int      code)
+failed_because (sqlite3  *db,
+                int       code,
+                gboolean (*means) (int number))
 {
-  if ((code & 0xff) == SQLITE_FULL)
-    return TRUE;
   return (code & 0xff) == SQLITE_IOERR
-         && (means_no_room (sqlite3_system_errno (db)) || means_no_room (last_errno (db, SQLITE_FCNTL_FILE_POINTER))
-             || means_no_room (last_errno (db, SQLITE_FCNTL_JOURNAL_POINTER)));
+         && (means (sqlite3_system_errno (db)) || means (last_errno (db, SQLITE_FCNTL_FILE_POINTER))
+             || means (last_errno (db, SQLITE_FCNTL_JOURNAL_POINTER)));
 }
 
 static WbStoreError
 error_code (sqlite3 *db,
             int      code)
 {
-  if (is_out_of_room (db, code))
+  if ((code & 0xff) == SQLITE_FULL || failed_because (db, code, means_no_room))
     return WB_STORE_ERROR_FULL;
+  if (failed_because (db, code, means_read_only))
+    return WB_STORE_ERROR_READ_ONLY;
   if (code == SQLITE_READONLY_DBMOVED)
     return WB_STORE_ERROR_MOVED;
 

@@ -3,6 +3,7 @@
 
 #include "power-vfs.h"
 
+#include <errno.h>
 #include <glib/gstdio.h>
 #include <sqlite3.h>
 #include <string.h>
@@ -41,7 +42,9 @@ static struct
   gboolean     cut;
   guint        writes, fill_at;
   guint        reads, fail_from, fail_n;
+  gboolean     read_only;
   gboolean     refused;
+  int          last_errno; /* of the disk's own refusals; 0: none, ask the real one */
 } power;
 
 static void
@@ -222,6 +225,23 @@ is_full (void)
   return power.fill_at > 0 && power.writes >= power.fill_at;
 }
 
+/* As unixWrite() and its like tell it. */
+static int
+refuse_writing (int code)
+{
+  power.refused = TRUE;
+  power.last_errno = EROFS;
+  return code;
+}
+
+static int
+power_get_last_error (sqlite3_vfs *vfs,
+                      int          size,
+                      char        *buffer)
+{
+  return power.last_errno != 0 ? power.last_errno : power.real->xGetLastError (power.real, size, buffer);
+}
+
 /* ---- The methods of a file ---- */
 
 #define REAL(file) (((PowerFile *) (file))->real)
@@ -272,6 +292,9 @@ power_write (sqlite3_file *file,
   PowerFile *self = (PowerFile *) file;
   gboolean was_cut = power.cut, full = FALSE;
 
+  if (power.read_only)
+    return refuse_writing (SQLITE_IOERR_WRITE);
+
   /* The write in which the power goes may have come to the disk in part. */
   if (count_event ())
     {
@@ -301,6 +324,8 @@ power_truncate (sqlite3_file *file,
   PowerFile *self = (PowerFile *) file;
   gboolean was_cut = power.cut;
 
+  if (power.read_only)
+    return refuse_writing (SQLITE_IOERR_TRUNCATE);
   if (count_event ())
     {
       if (!was_cut)
@@ -363,6 +388,11 @@ power_file_control (sqlite3_file *file,
   /* It would write behind our back. */
   if (which == SQLITE_FCNTL_SIZE_HINT)
     return SQLITE_OK;
+  if (which == SQLITE_FCNTL_LAST_ERRNO && power.last_errno != 0)
+    {
+      *(int *) argument = power.last_errno;
+      return SQLITE_OK;
+    }
   return REAL (file)->pMethods->xFileControl (REAL (file), which, argument);
 }
 
@@ -422,6 +452,15 @@ power_open (sqlite3_vfs  *vfs,
   self->disk = NULL;
   if (power.cut)
     return SQLITE_CANTOPEN;
+  /* What is there can still be opened for reading: SQLite tries that next. */
+  if (power.read_only && (flags & SQLITE_OPEN_READWRITE) != 0 && path != NULL)
+    {
+      gboolean there = g_file_test (path, G_FILE_TEST_EXISTS);
+
+      if (!there || (flags & SQLITE_OPEN_MAIN_DB) != 0)
+        return refuse_writing (SQLITE_CANTOPEN);
+      flags = (flags & ~(SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE)) | SQLITE_OPEN_READONLY;
+    }
   meet_real_names ();
   self->new_name = (flags & SQLITE_OPEN_CREATE) != 0 && (flags & SQLITE_OPEN_MAIN_JOURNAL) != 0;
   code = power.real->xOpen (power.real, path, self->real, flags, out_flags);
@@ -440,6 +479,8 @@ power_delete (sqlite3_vfs *vfs,
 {
   int code;
 
+  if (power.read_only)
+    return refuse_writing (SQLITE_IOERR_DELETE);
   if (count_event ())
     return SQLITE_IOERR_DELETE;
   code = power.real->xDelete (power.real, path, FALSE);
@@ -473,6 +514,7 @@ power_vfs_install (void)
   power.vfs.xOpen = power_open;
   power.vfs.xDelete = power_delete;
   power.vfs.xAccess = power_access;
+  power.vfs.xGetLastError = power_get_last_error;
   g_assert_cmpint (sqlite3_vfs_register (&power.vfs, TRUE), ==, SQLITE_OK);
 }
 
@@ -482,7 +524,8 @@ power_vfs_reset (void)
   g_hash_table_remove_all (power.now);
   g_hash_table_remove_all (power.synced);
   power.events = power.cut_at = power.writes = power.fill_at = power.reads = power.fail_from = power.fail_n = 0;
-  power.cut = power.refused = FALSE;
+  power.cut = power.refused = power.read_only = FALSE;
+  power.last_errno = 0;
 }
 
 void
@@ -569,6 +612,13 @@ power_vfs_fail_reads (guint read,
 {
   power.fail_from = read > 0 ? power.reads + read : 0;
   power.fail_n = n;
+}
+
+void
+power_vfs_set_read_only (gboolean read_only)
+{
+  power.read_only = read_only;
+  power.last_errno = 0;
 }
 
 gboolean

@@ -48,6 +48,8 @@ void     power_vfs_restore    (PowerCut cut, guint32 seed);
 void     power_vfs_fill_at    (guint write);
 /* That read from now on (1: the next) fails, and `n` - 1 after it. 0: none. */
 void     power_vfs_fail_reads (guint read, guint n);
+/* The medium takes no more writing, as when the system mounts it read-only after an error: open files too fail with EROFS. */
+void     power_vfs_set_read_only (gboolean read_only);
 /* TRUE: some read or write was refused since the last call. */
 gboolean power_vfs_refused    (void);
 

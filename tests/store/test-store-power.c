@@ -415,6 +415,51 @@ test_read_errors (void)
   evening_end (&evening);
 }
 
+/* The medium turns read-only underneath an open notebook, before or within a save: told as that, whole, and it goes on after. */
+static void
+test_read_only_underneath (void)
+{
+  g_autofree char *path = test_path ("turned.wickbench");
+  Evening evening = { .path = path };
+
+  evening_begin (&evening);
+  for (guint n = 0; n < MIN (number_of_cuts (), 50); n++)
+    {
+      g_autoptr (GError) error = NULL;
+      g_autofree char *damage = NULL;
+      WbStore *store = evening_open (&evening, &error);
+      WbStoreChange *change = NULL;
+
+      g_assert_no_error (error);
+      for (guint i = 0; i < n % 3; i++)
+        g_assert_true (evening_save (&evening, store, &error));
+      if (n % 2 == 0)
+        power_vfs_set_read_only (TRUE);
+      change = wb_store_begin (store, WB_ENTRY_EDIT, "reading", "Ada", "Log a reading", TEST_NOW, &error);
+      if (change != NULL)
+        {
+          g_autoptr (WbRecord) reading = test_reading (evening.burn, 2000, 20);
+          gboolean put = wb_store_change_put (change, reading, &error);
+
+          power_vfs_set_read_only (TRUE);
+          if (put)
+            g_assert_false (wb_store_commit (change, NULL, &error));
+          else
+            wb_store_rollback (change);
+        }
+      g_assert_true (power_vfs_refused ());
+      g_assert_error (error, WB_STORE_ERROR, WB_STORE_ERROR_READ_ONLY);
+      g_clear_error (&error);
+      power_vfs_set_read_only (FALSE);
+      g_assert_true (evening_save (&evening, store, &error));
+      g_assert_no_error (error);
+      wb_store_close (store);
+      damage = find_damage (&evening);
+      g_assert_cmpstr (damage, ==, NULL);
+    }
+  evening_end (&evening);
+}
+
 int
 main (int   argc,
       char *argv[])
@@ -426,5 +471,6 @@ main (int   argc,
   g_test_add_func ("/store/power/a-notebook-being-made-is-whole-or-none", test_cut_while_made);
   g_test_add_func ("/store/power/a-full-disk-leaves-nothing-half-written", test_full);
   g_test_add_func ("/store/power/what-cannot-be-read-is-told-and-not-lost", test_read_errors);
+  g_test_add_func ("/store/power/a-medium-that-turns-read-only-is-told", test_read_only_underneath);
   return g_test_run ();
 }
