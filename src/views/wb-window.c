@@ -6,6 +6,7 @@
 #include "wb-badge.h"
 #include "wb-bundle.h"
 #include "wb-clock.h"
+#include "wb-evening-sheet.h"
 #include "wb-experiment-bar.h"
 #include "wb-focus-walk.h"
 #include "wb-notice.h"
@@ -99,6 +100,7 @@ actions_update (WbWindow *self)
   enable (self, "export", notebook != NULL);
   enable (self, "export-experiment", notebook != NULL && self->experiment != 0);
   enable (self, "log-sheet", notebook != NULL && self->experiment != 0);
+  enable (self, "evening", writable && self->experiment != 0);
 }
 
 static void
@@ -379,6 +381,14 @@ on_log_sheet_cb (GSimpleAction *action,
 }
 
 static void
+on_evening_cb (GSimpleAction *action,
+               GVariant      *parameter,
+               gpointer       user)
+{
+  wb_evening_sheet_open (WB_HOST (user), WB_WINDOW (user)->experiment);
+}
+
+static void
 on_close_cb (GSimpleAction *action,
              GVariant      *parameter,
              gpointer       user)
@@ -395,6 +405,7 @@ static const GActionEntry actions[] = {
   { "export", on_export_cb, NULL, NULL, NULL },
   { "export-experiment", on_export_experiment_cb, NULL, NULL, NULL },
   { "log-sheet", on_log_sheet_cb, NULL, NULL, NULL },
+  { "evening", on_evening_cb, NULL, NULL, NULL },
   { "undo", on_undo_cb, NULL, NULL, NULL },
   { "redo", on_redo_cb, NULL, NULL, NULL },
   { "close", on_close_cb, NULL, NULL, NULL },

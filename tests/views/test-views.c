@@ -258,6 +258,7 @@ main (int    argc,
   test_window_add ();
   test_bad_input_add ();
   test_compare_page_add ();
+  test_evening_sheet_add ();
   test_keyboard_add ();
   test_materials_page_add ();
   test_plan_page_add ();
