@@ -103,7 +103,8 @@ update_heads (WbEveningSheet *self)
       GtkWidget *entry = get_head (self, i);
       const char *text = wb_app_evening_get_head (self->evening, i);
       g_autofree char *stands = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (entry))));
-      gboolean wrong = wb_app_evening_get_head_problem (self->evening, i) != NULL;
+      /* What is empty yet is not wrong before the sheet is begun. */
+      gboolean wrong = wb_app_evening_get_head_problem (self->evening, i) != NULL && (*text != '\0' || wb_app_evening_is_typed (self->evening));
 
       if (g_strcmp0 (stands, text) != 0)
         {

@@ -111,6 +111,8 @@ wb_evening_words_dup_save (WbAppEvening *evening)
   wb_app_evening_count (evening, &counts);
   burns = g_strdup_printf (ngettext ("%u burn", "%u burns", counts.burns), counts.burns);
   readings = g_strdup_printf (ngettext ("%u reading", "%u readings", counts.readings), counts.readings);
+  if (counts.wrong > 0 && wb_app_evening_is_typed (evening))
+    return g_strdup_printf (_("Go to what is to be mended (%u)"), counts.wrong);
   if (counts.burns + counts.readings == 0)
     return g_strdup (_("Save"));
   if (counts.burns == 0)
