@@ -180,6 +180,7 @@ take_dialogs (WbE2eDriver *driver)
   wb_e2e_driver_press (driver, "Escape");
   open_experiment (driver, "FC-1*");
   take_dialog (driver, "<Control><Shift>l", ATSPI_ROLE_FRAME, "Log sheet of an evening*", "log-sheet");
+  take_dialog (driver, "<Control><Shift>e", ATSPI_ROLE_FRAME, "Type in an evening*", "evening-sheet");
   wb_e2e_driver_press (driver, "<Control>i");
   wb_e2e_driver_see (driver, ATSPI_ROLE_PUSH_BUTTON, "_Open*");
   take (driver, "import-file");

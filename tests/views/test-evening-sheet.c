@@ -6,6 +6,7 @@
 
 #include "wb-clock.h"
 #include "wb-evening-sheet.h"
+#include "wb-store-records.h"
 
 #include <math.h>
 
@@ -205,6 +206,65 @@ is_burnt (gpointer user)
   return wb_app_bench_sample_get_burn (get_sample (user, 0)) != NULL;
 }
 
+/* The one reading of a burn at that minute that has a value in that column. */
+static double
+find_value (GPtrArray *readings,
+            double     minute,
+            WbColumn   column)
+{
+  for (guint i = 0; i < readings->len; i++)
+    {
+      const WbReading *reading = g_ptr_array_index (readings, i);
+
+      g_assert_true (reading->late);
+      if (reading->elapsed_min == minute && !isnan (reading->values[column]))
+        return reading->values[column];
+    }
+  g_error ("Nothing at %g min", minute);
+}
+
+static void
+check_burn (WbStore      *store,
+            const WbBurn *burn)
+{
+  static const double flames[] = { 15, 16, 17, 18 };
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GPtrArray) readings = wb_store_list (store, &wb_reading_type, "burn", burn->record.id, &error);
+
+  g_assert_no_error (error);
+  g_assert_cmpuint (readings->len, ==, 8);
+  for (guint i = 0; i < N_ROUNDS; i++)
+    g_assert_cmpfloat (find_value (readings, 60.0 * (i + 1), WB_COLUMN_FLAME_MAX_MM), ==, flames[i]);
+  g_assert_cmpfloat (find_value (readings, 0, WB_COLUMN_MASS_G), ==, 400);
+  g_assert_cmpfloat (find_value (readings, 60, WB_COLUMN_POOL_B_MM), ==, 42);
+  g_assert_cmpfloat (find_value (readings, 298, WB_COLUMN_POOL_FULL), ==, 1);
+  g_assert_cmpfloat (find_value (readings, 300, WB_COLUMN_EVENT), ==, WB_EVENT_SNUFFED);
+  g_assert_cmpfloat (find_value (readings, 750, WB_COLUMN_MASS_G), ==, 384);
+}
+
+/* By the store's own functions: what the file holds when the sheet is gone. */
+static void
+check_file (Paper *paper)
+{
+  g_autoptr (GError) error = NULL;
+  WbStore *store = wb_store_open (paper->path, WB_STORE_READ, &error);
+  g_autoptr (GPtrArray) burns = NULL, sessions = NULL;
+
+  g_assert_no_error (error);
+  burns = wb_store_list (store, &wb_burn_type, NULL, 0, &error);
+  g_assert_no_error (error);
+  sessions = wb_store_list (store, &wb_session_type, NULL, 0, &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (sessions->len, ==, 1);
+  g_assert_cmpuint (burns->len, ==, N_SAMPLES);
+  for (guint i = 0; i < burns->len; i++)
+    {
+      g_assert_cmpint (((WbBurn *) g_ptr_array_index (burns, i))->session, ==, ((WbRecord *) g_ptr_array_index (sessions, 0))->id);
+      check_burn (store, g_ptr_array_index (burns, i));
+    }
+  wb_store_close (store);
+}
+
 static void
 test_whole_sheet (void)
 {
@@ -235,6 +295,7 @@ test_whole_sheet (void)
       g_assert_cmpfloat (wb_app_bench_sample_get_last (sample, WB_COLUMN_ROOM_C), ==, 21);
       g_assert_cmpfloat (wb_app_bench_sample_get_last_min (sample), ==, 12.5 * 60);
     }
+  check_file (&paper);
   paper_close (&paper);
 }
 
