@@ -141,3 +141,17 @@ wb_app_evening_row_doubt (WbAppEveningRow *row,
   doubt_looks (row, evening);
   doubt_burn (row, evening);
 }
+
+GPtrArray *
+wb_app_evening_find_hits (WbAppEvening *self,
+                          guint         row,
+                          guint         moment)
+{
+  const WbAppEveningRow *at;
+
+  g_return_val_if_fail (WB_IS_APP_EVENING (self), NULL);
+  g_return_val_if_fail (row < wb_app_evening_get_n_rows (self) && moment < wb_app_evening_get_n_moments (self), NULL);
+
+  at = wb_app_evening_get_row (self, row);
+  return wb_app_bench_check_values (at->sample, at->looks[moment].values);
+}

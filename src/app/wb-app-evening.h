@@ -99,6 +99,8 @@ void                      wb_app_evening_set_text    (WbAppEvening *self, guint 
 const WbAppEveningCell   *wb_app_evening_get_cell    (WbAppEvening *self, guint row, guint column);
 /* Minutes after its lighting at which the sample was looked at then; NAN: not known. */
 double                    wb_app_evening_get_minute  (WbAppEvening *self, guint row, guint moment);
+/* Limits that what is newly typed of a sample at a moment comes near or goes over: WbAppBenchHit, worst first. Caller frees. */
+GPtrArray                *wb_app_evening_find_hits   (WbAppEvening *self, guint row, guint moment);
 
 typedef struct
 {

@@ -55,6 +55,27 @@ dup_advice (WbAppEvening *evening,
   return wb_column_get_spec (spec->column)->words != NULL ? dup_scale (wb_column_get_spec (spec->column)) : NULL;
 }
 
+/* A limit that was crossed that evening; NULL: none. What to do at once is over. */
+static char *
+dup_over (WbAppEvening *evening,
+          guint         row,
+          guint         column)
+{
+  g_autoptr (GPtrArray) hits = NULL;
+
+  if (row == WB_APP_EVENING_ALL || wb_app_evening_get_column (evening, column)->kind != WB_APP_EVENING_FIELD)
+    return NULL;
+  hits = wb_app_evening_find_hits (evening, row, wb_app_evening_get_column (evening, column)->moment);
+  for (guint i = 0; i < hits->len; i++)
+    {
+      const WbAppBenchHit *hit = g_ptr_array_index (hits, i);
+
+      if (hit->level == WB_CRAFT_OVER)
+        return g_strdup (hit->text);
+    }
+  return NULL;
+}
+
 static char *
 dup_says (WbAppEvening *evening,
           guint         row,
@@ -71,7 +92,9 @@ dup_says (WbAppEvening *evening,
     return wb_doubt_words_dup (&cell->doubt, us_units);
   if (cell->state == WB_APP_EVENING_STORED)
     return g_strdup (_("in the record already"));
-  advice = dup_advice (evening, row, column);
+  advice = dup_over (evening, row, column);
+  if (advice == NULL)
+    advice = dup_advice (evening, row, column);
   if (isnan (minute) || minute == 0)
     return g_steal_pointer (&advice);
   since = wb_quantity_format_duration (minute * 60);

@@ -507,6 +507,25 @@ test_doubts (void)
   sheet_tear_down (&sheet);
 }
 
+/* A limit that was crossed that evening is told as at the bench. */
+static void
+test_limits (void)
+{
+  Sheet sheet;
+  g_autoptr (GPtrArray) none = NULL, hits = NULL;
+
+  sheet_set_up (&sheet);
+  fill (&sheet);
+  none = wb_app_evening_find_hits (sheet.sheet, 0, find_moment (sheet.sheet, WB_APP_ASK_ROUND, 1));
+  g_assert_cmpuint (none->len, ==, 0);
+  type (&sheet, 0, "1 vessel_c", "79");
+  hits = wb_app_evening_find_hits (sheet.sheet, 0, find_moment (sheet.sheet, WB_APP_ASK_ROUND, 1));
+  g_assert_cmpuint (hits->len, ==, 1);
+  g_assert_cmpint (((WbAppBenchHit *) g_ptr_array_index (hits, 0))->level, ==, WB_CRAFT_OVER);
+  g_assert_nonnull (strstr (((WbAppBenchHit *) g_ptr_array_index (hits, 0))->text, "over the house limit"));
+  sheet_tear_down (&sheet);
+}
+
 /* The record has something else at that time. */
 static void
 test_contradictions (void)
@@ -584,6 +603,7 @@ test_app_sheet_add (void)
   g_test_add_func ("/app/evening/an-hour-that-comes-twice", test_end_of_summer_time);
   g_test_add_func ("/app/evening/what-is-wrong-is-told-cell-by-cell", test_wrong);
   g_test_add_func ("/app/evening/what-can-hardly-be-is-marked", test_doubts);
+  g_test_add_func ("/app/evening/what-crossed-a-limit-is-told", test_limits);
   g_test_add_func ("/app/evening/what-contradicts-the-record-is-refused", test_contradictions);
   g_test_add_func ("/app/evening/a-half-typed-sheet-is-kept", test_draft);
 }
