@@ -45,6 +45,7 @@ show_value (WbKeyChoice *self)
   g_autofree char *name = g_strdup_printf ("%s: %s", self->label, word);
 
   gtk_menu_button_set_label (GTK_MENU_BUTTON (self->button), word);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   /* The focus is in a button inside. */
   gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_first_child (self->button)), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
 }
