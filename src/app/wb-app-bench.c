@@ -374,6 +374,13 @@ wb_app_bench_new (WbAppNotebook *notebook)
 }
 
 gboolean
+wb_app_bench_is_behind (WbAppBench *self)
+{
+  g_return_val_if_fail (WB_IS_APP_BENCH (self), FALSE);
+  return self->loading || self->again;
+}
+
+gboolean
 wb_app_bench_get_loaded (WbAppBench *self)
 {
   g_return_val_if_fail (WB_IS_APP_BENCH (self), FALSE);

@@ -25,6 +25,8 @@ G_DECLARE_FINAL_TYPE (WbAppBench, wb_app_bench, WB, APP_BENCH, GObject)
 /* Loads itself off the main thread, and again when the notebook changes. */
 WbAppBench       *wb_app_bench_new              (WbAppNotebook *notebook);
 gboolean          wb_app_bench_get_loaded       (WbAppBench *self);
+/* TRUE: the record has news that the samples do not show yet; the first tick with FALSE comes with them. */
+gboolean          wb_app_bench_is_behind        (WbAppBench *self);
 guint             wb_app_bench_get_alight       (WbAppBench *self);
 guint             wb_app_bench_get_due          (WbAppBench *self);
 guint             wb_app_bench_get_found_open   (WbAppBench *self);

@@ -36,11 +36,15 @@ wb_burn_page_is_alight (WbAppBenchSample *sample)
   return wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT;
 }
 
+/* What is in the file and not read back counts: it stands alight still when it was snuffed a moment ago. */
 static gboolean
 is_on_its_way (WbAppBenchSample *sample,
                gpointer          user)
 {
-  return wb_reading_stack_is_saving (WB_BURN_PAGE (user)->stack, wb_app_bench_sample_get_id (sample));
+  WbBurnPage *self = user;
+  gint64 id = wb_app_bench_sample_get_id (sample);
+
+  return wb_reading_stack_is_saving (self->stack, id) || g_hash_table_contains (self->unread, &id);
 }
 
 static WbAppBenchSample *

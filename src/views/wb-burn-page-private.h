@@ -32,6 +32,7 @@ struct _WbBurnPage
   WbBenchRound   *round;
   GHashTable     *answers;  /* sample (gint64 *) -> what was answered and is not in the record yet */
   GHashTable     *ending;   /* samples (gint64 *) whose end is on its way to the file */
+  GHashTable     *unread;   /* samples (gint64 *) saved and not read back: the bench has them as they were */
 
   /* owned, while it is asked whether what was typed is so */
   WbReadingPanel *doubted;  /* NULL: nothing is asked */

@@ -40,6 +40,8 @@ wb_burn_page_follow (WbBurnPage *self)
   WbAppBench *bench = wb_burn_page_get_bench (self);
   gboolean any;
 
+  if (bench != NULL && !wb_app_bench_is_behind (bench))
+    g_hash_table_remove_all (self->unread);
   if (bench == NULL || !gtk_widget_get_mapped (GTK_WIDGET (self)))
     return;
   if (!wb_app_bench_get_loaded (bench))
@@ -171,6 +173,7 @@ on_hand_saved_cb (WbBurnPage     *self,
 
   wb_burn_page_answer_saved (self, id);
   wb_hazard_bar_forget (self->hazard, id);
+  g_hash_table_add (self->unread, g_memdup2 (&id, sizeof id));
   wb_reading_stack_drop (self->stack, panel);
   if (shown && wb_reading_stack_get_shown (self->stack) != NULL)
     {
@@ -239,6 +242,7 @@ wb_burn_page_close (WbPage *page)
   wb_hazard_bar_clear (self->hazard);
   g_hash_table_remove_all (self->answers);
   g_hash_table_remove_all (self->ending);
+  g_hash_table_remove_all (self->unread);
   gtk_stack_set_visible_child_name (self->content, "loading");
   WB_PAGE_CLASS (wb_burn_page_parent_class)->close (page);
 }
@@ -328,6 +332,7 @@ wb_burn_page_finalize (GObject *object)
   wb_bench_round_free (self->round);
   g_hash_table_unref (self->answers);
   g_hash_table_unref (self->ending);
+  g_hash_table_unref (self->unread);
   g_free (self->doubt);
   G_OBJECT_CLASS (wb_burn_page_parent_class)->finalize (object);
 }
@@ -372,6 +377,7 @@ wb_burn_page_init (WbBurnPage *self)
   self->round = wb_bench_round_new ();
   self->answers = wb_burn_page_answers_new ();
   self->ending = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
+  self->unread = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
   gtk_widget_init_template (GTK_WIDGET (self));
   wb_burn_page_add_verbs (self);
   self->hand = wb_bench_hand_new (GTK_WIDGET (self));

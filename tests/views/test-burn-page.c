@@ -1356,6 +1356,38 @@ test_ring_event_and_note (void)
   bench_close (&bench);
 }
 
+/* Saved, and not read back: the bench has it alight still. A quick hand comes in between. */
+static void
+test_snuff_before_it_is_read_back (void)
+{
+  Bench bench;
+  WbAppBenchSample *first;
+
+  bench_open (&bench, 3, "pool_mm,soot");
+  for (guint i = 1; i <= 3; i++)
+    {
+      g_autofree char *code = g_strdup_printf ("T%u", i);
+
+      light (&bench, code, i);
+      advance (&bench, 2);
+    }
+  choose (&bench, "T1");
+  first = find_sample (&bench, "T1");
+  act (&bench, "page.snuff");
+  g_assert_cmpstr (get_code (&bench), ==, "T2");
+  while (wb_reading_stack_is_saving (bench.stack, wb_app_bench_sample_get_id (first)))
+    g_main_context_iteration (NULL, TRUE);
+  g_assert_true (wb_app_bench_is_behind (bench.bench));
+  g_assert_cmpint (wb_app_bench_sample_get_state (first), ==, WB_APP_BENCH_ALIGHT);
+  act (&bench, "page.snuff");
+  g_assert_cmpstr (get_code (&bench), ==, "T3");
+  wait_alight (&bench, 1);
+  act (&bench, "page.snuff");
+  g_assert_cmpstr (get_code (&bench), ==, "T1");
+  wait_alight (&bench, 0);
+  bench_close (&bench);
+}
+
 /* Lit from whatever is asked, unless something typed for the burn before would go with it; each snuff goes on to the next flame. */
 static void
 test_light_and_snuff_go_on (void)
@@ -1511,6 +1543,7 @@ test_burn_page_add (void)
   g_test_add_func ("/views/burn/a-digit-goes-on-and-a-key-takes-the-last-value", test_keys_of_a_round);
   g_test_add_func ("/views/burn/a-ring-an-event-and-a-note-by-keys", test_ring_event_and_note);
   g_test_add_func ("/views/burn/light-and-snuff-go-on", test_light_and_snuff_go_on);
+  g_test_add_func ("/views/burn/a-quick-snuff-passes-over-what-is-out", test_snuff_before_it_is_read_back);
   g_test_add_func ("/views/burn/going-from-sample-to-sample-loses-nothing", test_half_typed);
   g_test_add_func ("/views/burn/a-reading-can-be-set-back", test_set_back);
   g_test_add_func ("/views/burn/a-sample-is-set-aside-and-counts-again", test_set_aside);
