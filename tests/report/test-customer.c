@@ -311,6 +311,7 @@ test_earlier_readings_are_told (void)
 
       wb_readings_get_burn_rows (data->readings, i, &first, &n);
       wb_readings_set (data->readings, first + n - 1, WB_COLUMN_FLAME_MM, NAN);
+      wb_readings_set (data->readings, first + n - 1, WB_COLUMN_FLAME_MAX_MM, NAN);
       if (i < 2)
         wb_readings_set (data->readings, first + n - 1, WB_COLUMN_SOOT, NAN);
     }
