@@ -247,6 +247,8 @@ on_read_cb (GObject      *source,
       set_count (self, &self->found_open, self->alight, PROP_FOUND_OPEN);
       g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_LOADED]);
     }
+  else if (self->alight == 0 && self->found_open > 0)
+    set_count (self, &self->found_open, 0, PROP_FOUND_OPEN); /* each was snuffed or went out: nothing is left to ask */
   set_ticking (self);
   g_signal_emit (self, signals[SIGNAL_TICK], 0);
   if (self->again)

@@ -213,7 +213,7 @@ light_or_ask (WbBenchHand    *self,
   heading = g_strdup_printf (_("%s: %s"), wb_app_bench_sample_get_code (sample), state);
   /* The question goes with the window, before this hand does. */
   wb_question_ask (self->where, heading, _("Lit all the same, the deviation stands with the burn and in the report."),
-                   _("_Light it all the same"), FALSE, on_override_answered_cb, self);
+                   _("_Light it all the same"), TRUE, on_override_answered_cb, self);
 }
 
 static gboolean

@@ -101,7 +101,11 @@ wb_ring_entry_class_init (WbRingEntryClass *klass)
 static void
 wb_ring_entry_init (WbRingEntry *self)
 {
+  GtkWidget *what = g_object_new (GTK_TYPE_LABEL, "label", _("Wax left at the wall, by the clock"), "xalign", 0.0, "wrap", TRUE, NULL);
+
   self->grid = g_object_new (GTK_TYPE_GRID, "row-spacing", 4, "column-spacing", 4, NULL);
+  gtk_widget_add_css_class (what, "dim-label");
+  gtk_grid_attach (GTK_GRID (self->grid), what, 0, 0, 4, 1);
   for (int i = 0; i < N_SIDES; i++)
     {
       GtkWidget *clock = g_object_new (GTK_TYPE_LABEL, "label", sides[i].clock, "xalign", 1.0, NULL);
@@ -109,8 +113,8 @@ wb_ring_entry_init (WbRingEntry *self)
       self->entry[i] = wb_quantity_entry_new (WB_QUANTITY_LENGTH, WB_UNIT_MM);
       wb_quantity_entry_set_width_chars (get_entry (self, i), WIDTH_CHARS);
       gtk_widget_add_css_class (clock, "dim-label");
-      gtk_grid_attach (GTK_GRID (self->grid), clock, i % 2 * 2, i / 2, 1, 1);
-      gtk_grid_attach (GTK_GRID (self->grid), self->entry[i], i % 2 * 2 + 1, i / 2, 1, 1);
+      gtk_grid_attach (GTK_GRID (self->grid), clock, i % 2 * 2, 1 + i / 2, 1, 1);
+      gtk_grid_attach (GTK_GRID (self->grid), self->entry[i], i % 2 * 2 + 1, 1 + i / 2, 1, 1);
       g_signal_connect_swapped (self->entry[i], "changed", G_CALLBACK (on_entry_changed_cb), self);
       g_signal_connect_swapped (self->entry[i], "activate", G_CALLBACK (on_entry_activate_cb), self);
       g_signal_connect_swapped (self->entry[i], "told", G_CALLBACK (on_entry_told_cb), self);

@@ -203,6 +203,34 @@ test_found_open (void)
   evening_tear_down (&evening);
 }
 
+/* Snuffed before anybody answered what became of it: there is nothing left to ask. */
+static void
+test_found_open_and_snuffed (void)
+{
+  Evening evening;
+  WbAppBenchSample *sample;
+  g_autofree char *path = NULL;
+
+  evening_set_up (&evening);
+  path = g_strdup (wb_app_notebook_get_path (evening.notebook));
+  wb_clock_advance (wb_clock_get (), 3 * DAY_US);
+  wb_app_bench_update (evening.bench);
+  evening_open_session (&evening);
+  evening_light (&evening, evening_nth (&evening, 0));
+  evening_tear_down (&evening);
+
+  wb_clock_advance (wb_clock_get (), 90 * MINUTE_US);
+  evening.notebook = app_open (path);
+  evening.bench = wb_app_bench_new (evening.notebook);
+  app_wait_until (evening_is_loaded, evening.bench, "the bench to load");
+  g_assert_cmpuint (wb_app_bench_get_found_open (evening.bench), ==, 1);
+  sample = evening_nth (&evening, 0);
+  evening_snuff (&evening, sample);
+  evening_wait_for_state (sample, WB_APP_BENCH_COOLING);
+  g_assert_cmpuint (wb_app_bench_get_found_open (evening.bench), ==, 0);
+  evening_tear_down (&evening);
+}
+
 /* House limits: flame asked about from 38 mm, stopped at 50 mm (the maker's own, no published figure). */
 static void
 test_limits (void)
@@ -735,6 +763,7 @@ test_app_bench_add (void)
   g_test_add_func ("/app/bench/an-hour-told-later-is-an-hour", test_minute_told_later);
   g_test_add_func ("/app/bench/snuffed-cooled-weighed-and-lit-again", test_snuff_and_relight);
   g_test_add_func ("/app/bench/a-restart-finds-what-burns", test_found_open);
+  g_test_add_func ("/app/bench/what-was-snuffed-is-not-asked-about", test_found_open_and_snuffed);
   g_test_add_func ("/app/bench/a-limit-speaks-at-once", test_limits);
   g_test_add_func ("/app/bench/the-protocol-says-what-is-asked", test_asked);
   g_test_add_func ("/app/bench/set-aside-and-back", test_set_aside);

@@ -169,7 +169,7 @@ read_pools (WbE2eDriver *driver)
         choose (driver, &candles[i]);
         wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "Round");
         wb_e2e_driver_enter (driver, "Pool diameter, mm", candles[i].pools[hour]);
-        wb_e2e_driver_enter (driver, "Flame height, mm", "20");
+        wb_e2e_driver_enter (driver, "Highest flame since the last reading, mm", "20");
         wb_e2e_driver_enter (driver, "Seen at", times[hour]);
         wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "Save reading");
         wb_e2e_driver_look_into (driver, 0, NULL);

@@ -126,17 +126,26 @@ test_alone (void)
     }
 }
 
+static gboolean
+is_gone (gpointer weak)
+{
+  return *(gpointer *) weak == NULL;
+}
+
+/* What a dialog has asked the record for may hold it until the answer comes. */
 static void
 show_and_destroy (GtkWidget  *dialog,
                   const char *where)
 {
+  gpointer weak = dialog;
+
   gtk_window_present (GTK_WINDOW (dialog));
   while (g_main_context_iteration (NULL, FALSE))
     ;
   check_names (dialog, where);
-  g_object_ref (dialog);
+  g_object_add_weak_pointer (G_OBJECT (dialog), &weak);
   gtk_window_destroy (GTK_WINDOW (dialog));
-  g_assert_finalize_object (dialog);
+  test_wait (is_gone, &weak);
 }
 
 static gboolean
