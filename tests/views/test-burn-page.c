@@ -884,6 +884,12 @@ test_hazard_goes_with_the_flame (void)
   bench_close (&bench);
 }
 
+static gboolean
+is_caught_up (gpointer user)
+{
+  return !wb_app_bench_is_behind (((Bench *) user)->bench);
+}
+
 static void
 test_round (void)
 {
@@ -913,7 +919,9 @@ test_round (void)
   g_assert_true (isnan (wb_app_bench_sample_get_last (find_sample (&bench, "T3"), WB_COLUMN_FLAME_MM)));
   act (&bench, "page.next-due");
   g_assert_cmpstr (get_code (&bench), ==, "T3");
-  /* Enter with nothing typed only goes on. */
+  /* Enter with nothing typed only goes on. What was saved is passed over until it was read back. */
+  test_wait (is_caught_up, &bench);
+  test_settle (bench.window);
   g_signal_emit_by_name (get_panel (&bench), "done");
   g_assert_cmpstr (get_code (&bench), ==, "T1");
   bench_close (&bench);
