@@ -3,17 +3,12 @@
 
 #include "wb-app-anchor-private.h"
 
+#include "wb-app-state-private.h"
 #include "wb-experiment.h"
 #include "wb-store-check.h"
 #include "wb-store-records.h"
 
 #include <glib/gi18n-lib.h>
-
-static char *
-dup_folder (void)
-{
-  return g_build_filename (g_get_user_state_dir (), "wickbench", "anchors", NULL);
-}
 
 char *
 wb_app_anchor_dup_key (WbStore *store)
@@ -33,7 +28,7 @@ wb_app_anchor_dup_key (WbStore *store)
 static char *
 dup_file (WbStore *store)
 {
-  g_autofree char *folder = dup_folder ();
+  g_autofree char *folder = wb_app_state_dup_folder ("anchors");
   g_autofree char *key = wb_app_anchor_dup_key (store);
 
   return key != NULL ? g_build_filename (folder, key, NULL) : NULL;
@@ -44,11 +39,9 @@ wb_app_anchor_write (WbStore *store)
 {
   g_autofree char *fingerprint = wb_store_get_fingerprint (store, NULL);
   g_autofree char *file = fingerprint != NULL ? dup_file (store) : NULL;
-  g_autofree char *folder = dup_folder ();
 
-  if (file == NULL || g_mkdir_with_parents (folder, 0700) != 0)
-    return;
-  g_file_set_contents_full (file, fingerprint, -1, G_FILE_SET_CONTENTS_NONE, 0600, NULL);
+  if (file != NULL)
+    wb_app_state_write (file, fingerprint, NULL);
 }
 
 gboolean

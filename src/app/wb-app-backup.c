@@ -6,6 +6,7 @@
 #include "wb-app-anchor-private.h"
 #include "wb-app-error-private.h"
 #include "wb-app-reader-private.h"
+#include "wb-app-state-private.h"
 #include "wb-store-backup.h"
 
 #include <glib/gi18n-lib.h>
@@ -16,9 +17,9 @@
 static char *
 dup_list_file (WbStore *store)
 {
-  g_autofree char *key = wb_app_anchor_dup_key (store);
+  g_autofree char *key = wb_app_anchor_dup_key (store), *folder = wb_app_state_dup_folder ("backups");
 
-  return key != NULL ? g_build_filename (g_get_user_state_dir (), "wickbench", "backups", key, NULL) : NULL;
+  return key != NULL ? g_build_filename (folder, key, NULL) : NULL;
 }
 
 /* A path a line, escaped, the newest last. Never NULL; caller frees. */

@@ -3,9 +3,9 @@
 
 #include "wb-app-evening-private.h"
 
-#include <glib/gi18n-lib.h>
+#include "wb-app-state-private.h"
+
 #include <glib/gstdio.h>
-#include <errno.h>
 #include <string.h>
 
 /* A half-typed sheet in the person's state folder: a file for each notebook, experiment and day, gone when the sheet is saved. */
@@ -17,8 +17,9 @@ dup_folder (WbAppEvening *self)
 {
   const WbNotebook *notebook = wb_app_notebook_get_settings (wb_app_bench_get_notebook (self->bench));
   g_autofree char *uuid = notebook != NULL ? wb_uuid_format (&notebook->uuid) : NULL;
+  g_autofree char *folder = wb_app_state_dup_folder ("evenings");
 
-  return uuid != NULL ? g_build_filename (g_get_user_state_dir (), "wickbench", "evenings", uuid, NULL) : NULL;
+  return uuid != NULL ? g_build_filename (folder, uuid, NULL) : NULL;
 }
 
 static char *
@@ -106,7 +107,7 @@ gboolean
 wb_app_evening_keep (WbAppEvening *self,
                      GError      **error)
 {
-  g_autofree char *file = NULL, *folder = NULL, *text = NULL;
+  g_autofree char *file = NULL, *text = NULL;
 
   g_return_val_if_fail (WB_IS_APP_EVENING (self), FALSE);
 
@@ -116,16 +117,9 @@ wb_app_evening_keep (WbAppEvening *self,
   self->unkept = FALSE;
   if (file == NULL || !wb_app_evening_is_typed (self))
     return TRUE;
-  folder = g_path_get_dirname (file);
-  if (g_mkdir_with_parents (folder, 0700) != 0)
-    {
-      g_set_error (error, WB_APP_ERROR, WB_APP_ERROR_FAILED, _("%s: %s"), folder, g_strerror (errno));
-      return FALSE;
-    }
   g_key_file_set_integer (self->texts, WB_APP_EVENING_HEAD_GROUP, WB_APP_EVENING_ROUNDS_KEY, (int) self->rounds);
   text = g_key_file_to_data (self->texts, NULL, NULL);
-  /* Whole or not at all; not synced, for whoever types does not wait for the disk. */
-  if (!g_file_set_contents_full (file, text, -1, G_FILE_SET_CONTENTS_CONSISTENT, 0600, error))
+  if (!wb_app_state_write (file, text, error))
     return FALSE;
   g_free (self->kept_as);
   self->kept_as = g_steal_pointer (&file);

@@ -3,7 +3,8 @@
 
 #include "wb-app-running-private.h"
 
-#include <errno.h>
+#include "wb-app-state-private.h"
+
 #include <glib/gstdio.h>
 #include <math.h>
 #include <string.h>
@@ -42,9 +43,9 @@ wb_app_running_free (WbAppRunning *self)
 static char *
 dup_folder (const WbUuid *notebook)
 {
-  g_autofree char *uuid = wb_uuid_format (notebook);
+  g_autofree char *folder = wb_app_state_dup_folder ("running"), *uuid = wb_uuid_format (notebook);
 
-  return g_build_filename (g_get_user_state_dir (), "wickbench", "running", uuid, NULL);
+  return g_build_filename (folder, uuid, NULL);
 }
 
 static char *
@@ -62,18 +63,14 @@ wb_app_running_write (const WbUuid       *notebook,
                       const WbUuid       *burn,
                       const WbAppRunning *running)
 {
-  g_autofree char *folder = dup_folder (notebook);
-  g_autofree char *file = dup_file (notebook, burn);
-  g_autofree char *text = NULL;
+  g_autofree char *file = dup_file (notebook, burn), *text = NULL;
 
   g_return_if_fail (running != NULL);
 
-  if (g_mkdir_with_parents (folder, 0700) != 0)
-    return;
   text = g_strdup_printf ("%s %" G_GINT64_FORMAT " %" G_GINT64_FORMAT "\n", *running->boot_id != '\0' ? running->boot_id : NO_BOOT,
                           running->steady_us, running->wall_us);
-  /* Whole or not at all; not synced, since after a power cut it is another start of the computer anyway. */
-  g_file_set_contents_full (file, text, -1, G_FILE_SET_CONTENTS_CONSISTENT, 0600, NULL);
+  /* What a power cut takes is worth nothing after it: that is another start of the computer. */
+  wb_app_state_write (file, text, NULL);
 }
 
 void
