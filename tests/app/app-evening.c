@@ -5,6 +5,7 @@
 
 #include "wb-app-plan.h"
 #include "wb-app-pour.h"
+#include "wb-clock.h"
 
 static void
 plan_experiment (Evening *evening,
@@ -209,4 +210,27 @@ evening_snuff (Evening          *evening,
   wb_app_bench_snuff_async (evening->bench, wb_app_bench_sample_get_id (sample), WB_EVENT_SNUFFED, NULL, NULL, app_keep_result_cb, &result);
   g_assert_true (evening_finish (evening, &result, &error));
   g_assert_no_error (error);
+}
+
+WbAppBenchSample *
+evening_set_up_lit (Evening *evening)
+{
+  WbAppBenchSample *sample;
+
+  evening_set_up (evening);
+  wb_clock_advance (wb_clock_get (), 3 * DAY_US);
+  wb_app_bench_update (evening->bench);
+  sample = evening_nth (evening, 0);
+  evening_open_session (evening);
+  evening_light (evening, sample);
+  return sample;
+}
+
+void
+evening_reopen (Evening    *evening,
+                const char *path)
+{
+  evening->notebook = app_open (path);
+  evening->bench = wb_app_bench_new (evening->notebook);
+  app_wait_until (evening_is_loaded, evening->bench, "the bench to load");
 }

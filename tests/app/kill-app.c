@@ -91,15 +91,9 @@ static char *
 prepare (void)
 {
   Evening evening;
-  WbAppBenchSample *sample;
   char *path;
 
-  evening_set_up (&evening);
-  wb_clock_advance (wb_clock_get (), 3 * DAY_US);
-  wb_app_bench_update (evening.bench);
-  sample = evening_nth (&evening, 0);
-  evening_open_session (&evening);
-  evening_light (&evening, sample);
+  evening_set_up_lit (&evening);
   path = g_strdup (wb_app_notebook_get_path (evening.notebook));
   evening_tear_down (&evening);
   return path;

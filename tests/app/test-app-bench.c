@@ -91,12 +91,7 @@ test_clock_step (void)
   Evening evening;
   WbAppBenchSample *sample;
 
-  evening_set_up (&evening);
-  wb_clock_advance (wb_clock_get (), 3 * DAY_US);
-  wb_app_bench_update (evening.bench);
-  sample = evening_nth (&evening, 0);
-  evening_open_session (&evening);
-  evening_light (&evening, sample);
+  sample = evening_set_up_lit (&evening);
   wb_clock_advance (wb_clock_get (), 20 * MINUTE_US);
   wb_clock_step (wb_clock_get (), -HOUR_US);
   wb_app_bench_update (evening.bench);
@@ -145,12 +140,7 @@ test_snuff_and_relight (void)
   g_autoptr (GError) error = NULL;
   g_autoptr (WbRecord) mass = wb_record_new (&wb_reading_type);
 
-  evening_set_up (&evening);
-  wb_clock_advance (wb_clock_get (), 3 * DAY_US);
-  wb_app_bench_update (evening.bench);
-  sample = evening_nth (&evening, 0);
-  evening_open_session (&evening);
-  evening_light (&evening, sample);
+  sample = evening_set_up_lit (&evening);
   wb_clock_advance (wb_clock_get (), 4 * HOUR_US);
   evening_read_flame (&evening, sample, 20, 240);
   evening_snuff (&evening, sample);
@@ -179,19 +169,12 @@ test_found_open (void)
   WbAppBenchSample *sample;
   g_autofree char *path = NULL;
 
-  evening_set_up (&evening);
+  sample = evening_set_up_lit (&evening);
   path = g_strdup (wb_app_notebook_get_path (evening.notebook));
-  wb_clock_advance (wb_clock_get (), 3 * DAY_US);
-  wb_app_bench_update (evening.bench);
-  sample = evening_nth (&evening, 0);
-  evening_open_session (&evening);
-  evening_light (&evening, sample);
   evening_tear_down (&evening);
 
   wb_clock_advance (wb_clock_get (), 90 * MINUTE_US);
-  evening.notebook = app_open (path);
-  evening.bench = wb_app_bench_new (evening.notebook);
-  app_wait_until (evening_is_loaded, evening.bench, "the bench to load");
+  evening_reopen (&evening, path);
   g_assert_cmpuint (wb_app_bench_get_found_open (evening.bench), ==, 1);
   sample = evening_nth (&evening, 0);
   g_assert_cmpint (wb_app_bench_sample_get_elapsed_s (sample), ==, 90 * 60);
@@ -211,18 +194,12 @@ test_found_open_and_snuffed (void)
   WbAppBenchSample *sample;
   g_autofree char *path = NULL;
 
-  evening_set_up (&evening);
+  evening_set_up_lit (&evening);
   path = g_strdup (wb_app_notebook_get_path (evening.notebook));
-  wb_clock_advance (wb_clock_get (), 3 * DAY_US);
-  wb_app_bench_update (evening.bench);
-  evening_open_session (&evening);
-  evening_light (&evening, evening_nth (&evening, 0));
   evening_tear_down (&evening);
 
   wb_clock_advance (wb_clock_get (), 90 * MINUTE_US);
-  evening.notebook = app_open (path);
-  evening.bench = wb_app_bench_new (evening.notebook);
-  app_wait_until (evening_is_loaded, evening.bench, "the bench to load");
+  evening_reopen (&evening, path);
   g_assert_cmpuint (wb_app_bench_get_found_open (evening.bench), ==, 1);
   sample = evening_nth (&evening, 0);
   evening_snuff (&evening, sample);
@@ -487,12 +464,7 @@ test_near_is_watched (void)
   Evening evening;
   WbAppBenchSample *sample;
 
-  evening_set_up (&evening);
-  wb_clock_advance (wb_clock_get (), 3 * DAY_US);
-  wb_app_bench_update (evening.bench);
-  sample = evening_nth (&evening, 0);
-  evening_open_session (&evening);
-  evening_light (&evening, sample);
+  sample = evening_set_up_lit (&evening);
   g_assert_cmpint (wb_app_bench_sample_get_due_in_s (sample), >, 50 * 60);
   wb_clock_advance (wb_clock_get (), HOUR_US);
   evening_read_flame (&evening, sample, 40, 60);
@@ -631,12 +603,7 @@ test_same_minute (void)
   Evening evening;
   WbAppBenchSample *sample;
 
-  evening_set_up (&evening);
-  wb_clock_advance (wb_clock_get (), 3 * DAY_US);
-  wb_app_bench_update (evening.bench);
-  sample = evening_nth (&evening, 0);
-  evening_open_session (&evening);
-  evening_light (&evening, sample);
+  sample = evening_set_up_lit (&evening);
   wb_clock_advance (wb_clock_get (), HOUR_US);
   evening_read_flame (&evening, sample, 20, 60);
   evening_read_flame (&evening, sample, 21, 60.1);
@@ -734,12 +701,7 @@ test_doubts (void)
   Evening evening;
   WbAppBenchSample *sample;
 
-  evening_set_up (&evening);
-  wb_clock_advance (wb_clock_get (), 3 * DAY_US);
-  wb_app_bench_update (evening.bench);
-  sample = evening_nth (&evening, 0);
-  evening_open_session (&evening);
-  evening_light (&evening, sample);
+  sample = evening_set_up_lit (&evening);
   g_assert_cmpuint (count_doubts (sample, WB_COLUMN_FLAME_MM, 90, NAN), ==, 0);
   wb_clock_advance (wb_clock_get (), HOUR_US);
   evening_read_flame (&evening, sample, 21, 60);

@@ -171,12 +171,7 @@ test_cooled (void)
   Evening evening;
   WbAppBenchSample *sample;
 
-  evening_set_up (&evening);
-  wb_clock_advance (wb_clock_get (), 3 * DAY_US);
-  wb_app_bench_update (evening.bench);
-  sample = evening_nth (&evening, 0);
-  evening_open_session (&evening);
-  evening_light (&evening, sample);
+  sample = evening_set_up_lit (&evening);
   wb_clock_advance (wb_clock_get (), HOUR_US);
   evening_snuff (&evening, sample);
   evening_wait_for_state (sample, WB_APP_BENCH_COOLING);

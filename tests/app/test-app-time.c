@@ -11,18 +11,6 @@
 
 /* Time at the bench: what was typed late, and how long a burn has lasted after a restart, whatever became of the clock. */
 
-static void
-light_first (Evening           *evening,
-             WbAppBenchSample **sample)
-{
-  evening_set_up (evening);
-  wb_clock_advance (wb_clock_get (), 3 * DAY_US);
-  wb_app_bench_update (evening->bench);
-  *sample = evening_nth (evening, 0);
-  evening_open_session (evening);
-  evening_light (evening, *sample);
-}
-
 /* The reading of that minute in the file. Caller frees. */
 static WbReading *
 find_reading (Evening *evening,
@@ -79,7 +67,7 @@ test_late (void)
   g_autoptr (GError) error = NULL;
   g_autoptr (WbRecord) end = wb_record_new (&wb_reading_type);
 
-  light_first (&evening, &sample);
+  sample = evening_set_up_lit (&evening);
   wb_clock_advance (wb_clock_get (), 2 * HOUR_US);
   read_at (&evening, sample, 60);
   assert_late (&evening, 60, TRUE);
@@ -162,15 +150,6 @@ is_noted (gpointer wanted)
 }
 
 static void
-reopen (Evening    *evening,
-        const char *path)
-{
-  evening->notebook = app_open (path);
-  evening->bench = wb_app_bench_new (evening->notebook);
-  app_wait_until (evening_is_loaded, evening->bench, "the bench to load");
-}
-
-static void
 put_out (Evening          *evening,
          WbAppBenchSample *sample)
 {
@@ -188,7 +167,7 @@ test_restart (gconstpointer data)
   g_autofree char *path = NULL, *file = NULL;
   gint64 by_clock_s = 0;
 
-  light_first (&evening, &sample);
+  sample = evening_set_up_lit (&evening);
   path = g_strdup (wb_app_notebook_get_path (evening.notebook));
   wb_clock_advance (wb_clock_get (), 61 * MINUTE_US);
   evening_read_flame (&evening, sample, 20, 61);
@@ -205,7 +184,7 @@ test_restart (gconstpointer data)
   else if (restart->file != NULL)
     g_assert_true (g_file_set_contents (file, restart->file, -1, NULL));
 
-  reopen (&evening, path);
+  evening_reopen (&evening, path);
   sample = evening_nth (&evening, 0);
   g_assert_cmpfloat (wb_app_bench_sample_get_minutes_at (sample, WB_INSTANT_NONE), ==, restart->minutes);
   g_assert_cmpint (wb_app_bench_sample_get_unsure (sample, &by_clock_s), ==, restart->unsure);
@@ -238,14 +217,14 @@ test_told (void)
   g_autoptr (GError) error = NULL;
   g_autofree char *path = NULL, *file = NULL;
 
-  light_first (&evening, &sample);
+  sample = evening_set_up_lit (&evening);
   path = g_strdup (wb_app_notebook_get_path (evening.notebook));
   wb_clock_advance (wb_clock_get (), 61 * MINUTE_US);
   evening_read_flame (&evening, sample, 20, 61);
   evening_tear_down (&evening);
   wb_clock_step (wb_clock_get (), -2 * HOUR_US);
   wb_clock_reboot (wb_clock_get (), "told");
-  reopen (&evening, path);
+  evening_reopen (&evening, path);
   sample = evening_nth (&evening, 0);
   g_assert_cmpuint (wb_app_bench_get_unsure (evening.bench), ==, 1);
 
@@ -261,7 +240,7 @@ test_told (void)
   evening_tear_down (&evening);
 
   wb_clock_advance (wb_clock_get (), 5 * MINUTE_US);
-  reopen (&evening, path);
+  evening_reopen (&evening, path);
   sample = evening_nth (&evening, 0);
   g_assert_cmpuint (wb_app_bench_get_unsure (evening.bench), ==, 0);
   g_assert_cmpint (wb_app_bench_sample_get_elapsed_s (sample), ==, 80 * 60);
@@ -284,7 +263,7 @@ test_undone_snuff (void)
   g_autoptr (GError) error = NULL;
   g_autofree char *path = NULL;
 
-  light_first (&evening, &sample);
+  sample = evening_set_up_lit (&evening);
   path = g_strdup (wb_app_notebook_get_path (evening.notebook));
   wb_clock_advance (wb_clock_get (), 30 * MINUTE_US);
   put_out (&evening, sample);
@@ -295,7 +274,7 @@ test_undone_snuff (void)
   app_wait_until (is_noted, GINT_TO_POINTER (TRUE), "the state folder to know the burn again");
   evening_tear_down (&evening);
   wb_clock_step (wb_clock_get (), -5 * HOUR_US);
-  reopen (&evening, path);
+  evening_reopen (&evening, path);
   sample = evening_nth (&evening, 0);
   g_assert_cmpint (wb_app_bench_sample_get_elapsed_s (sample), ==, 30 * 60);
   put_out (&evening, sample);
@@ -329,7 +308,7 @@ test_lit_set_back (void)
   evening_tear_down (&evening);
   wb_clock_advance (wb_clock_get (), MINUTE_US);
   wb_clock_step (wb_clock_get (), HOUR_US);
-  reopen (&evening, path);
+  evening_reopen (&evening, path);
   sample = evening_nth (&evening, 0);
   g_assert_cmpint (wb_app_bench_sample_get_elapsed_s (sample), ==, 11 * 60);
   put_out (&evening, sample);
@@ -375,7 +354,7 @@ test_set_while_it_runs (void)
   WbAppBenchSample *sample;
   g_autoptr (GPtrArray) told = g_ptr_array_new_with_free_func (g_free);
 
-  light_first (&evening, &sample);
+  sample = evening_set_up_lit (&evening);
   g_signal_connect (evening.notebook, "clock-moved", G_CALLBACK (on_clock_moved_cb), told);
   wb_clock_advance (wb_clock_get (), 10 * MINUTE_US);
   wb_clock_step (wb_clock_get (), -2 * G_USEC_PER_SEC);
@@ -411,7 +390,7 @@ test_set_while_closed (void)
   g_autoptr (GPtrArray) told = g_ptr_array_new_with_free_func (g_free);
   g_autofree char *path = NULL;
 
-  light_first (&evening, &sample);
+  sample = evening_set_up_lit (&evening);
   path = g_strdup (wb_app_notebook_get_path (evening.notebook));
   evening_tear_down (&evening);
   wb_clock_advance (wb_clock_get (), 20 * MINUTE_US);
@@ -447,7 +426,7 @@ test_zone (void)
   WbAppBenchSample *sample;
   g_autoptr (GPtrArray) told = g_ptr_array_new_with_free_func (g_free);
 
-  light_first (&evening, &sample);
+  sample = evening_set_up_lit (&evening);
   g_signal_connect (evening.notebook, "clock-moved", G_CALLBACK (on_clock_moved_cb), told);
   g_assert_cmpint (wb_app_bench_sample_get_burn (sample)->lit_at.offset_s, ==, 0);
   wb_clock_advance (wb_clock_get (), 10 * MINUTE_US);
