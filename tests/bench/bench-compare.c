@@ -4,6 +4,7 @@
 #include <gsl/gsl_errno.h>
 #include <gtk/gtk.h>
 
+#include "turns.h"
 #include "wb-application.h"
 #include "wb-chart-canvas.h"
 #include "wb-chart-view.h"
@@ -21,10 +22,6 @@
 
 typedef enum { STEP_LOADING, STEP_FLOOR, STEP_ANSWER, STEP_KIND, STEP_TABLE, STEP_END } Step;
 
-static GPollFunc poll_before;
-static gint64 turn_began; /* monotonic time; 0: not yet */
-static gint64 longest;
-
 static WbWindow *window;
 static Step step;
 static guint kind;
@@ -32,20 +29,6 @@ static gboolean laid_out; /* the chart that is there now */
 static WbChart *chart_before;
 static guint frames; /* since the step has what it waits for */
 static gint64 began;
-
-static int
-on_poll (GPollFD *fds,
-         guint    n,
-         int      timeout)
-{
-  int result;
-
-  if (turn_began != 0)
-    longest = MAX (longest, g_get_monotonic_time () - turn_began);
-  result = poll_before (fds, n, timeout);
-  turn_began = g_get_monotonic_time ();
-  return result;
-}
 
 static GtkWidget *
 find (GtkWidget *widget,
@@ -106,7 +89,7 @@ has_come (void)
 static void
 tell (const char *what)
 {
-  g_print ("%-8s %8.1f ms in the longest turn, there after %6.0f ms\n", what, (double) longest / 1e3,
+  g_print ("%-8s %8.1f ms in the longest turn, there after %6.0f ms\n", what, turns_take_longest ().wall / 1e3,
            (double) (g_get_monotonic_time () - began) / 1e3);
 }
 
@@ -120,6 +103,7 @@ take_step (void)
     {
     case STEP_LOADING:
       step = STEP_FLOOR;
+      turns_take_longest ();
       wb_window_go (window, "record", 0);
       break;
     case STEP_FLOOR:
@@ -157,7 +141,6 @@ take_step (void)
     }
   frames = 0;
   began = g_get_monotonic_time ();
-  longest = 0;
 }
 
 static gboolean
@@ -188,8 +171,7 @@ main (int    argc,
 
   g_assert_cmpint (argc, ==, 2);
   gsl_set_error_handler_off (); /* as in main.c */
-  poll_before = g_main_context_get_poll_func (NULL);
-  g_main_context_set_poll_func (NULL, on_poll);
+  turns_watch ();
   application = wb_application_new ();
   g_signal_connect (application, "window-added", G_CALLBACK (on_window_added_cb), NULL);
   return g_application_run (G_APPLICATION (application), argc, argv);

@@ -1,7 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
-#include "evening.h"
+#include "app-loop.h"
+#include "flames.h"
+#include "turns.h"
 
 #include "wb-application.h"
 #include "wb-burn-page.h"
@@ -85,44 +87,44 @@ static void
 draw (int frames)
 {
   frames_left = frames;
-  evening_wait_for (frames_are_drawn, NULL, "frames");
+  app_wait_until (frames_are_drawn, NULL, "frames");
 }
 
 /* One reading as it is typed: the longest turn of its typing, and of its save until the next sample's fields show. */
 static void
 type_one (guint   round,
-          EveningTurn   *typing,
-          EveningTurn   *saving)
+          Turn   *typing,
+          Turn   *saving)
 {
   WbAppBenchSample *sample = wb_reading_panel_get_sample (get_panel ());
   g_autofree char *pool = g_strdup_printf ("%u.5", 30 + 2 * round);
 
-  evening_take_longest ();
+  turns_take_longest ();
   type (WB_COLUMN_POOL_MM, pool);
   draw (2);
   type (WB_COLUMN_FLAME_MM, "21");
   draw (2);
-  *typing = evening_take_longest ();
+  *typing = turns_take_longest ();
   gtk_widget_activate_action (GTK_WIDGET (wb_window_get_page (window)), "page.save", NULL);
-  evening_wait_for (is_another, sample, "the next sample's fields");
+  app_wait_until (is_another, sample, "the next sample's fields");
   draw (4);
-  *saving = evening_take_longest ();
+  *saving = turns_take_longest ();
 }
 
 static void
 tell_turns (const char *what,
-            const EveningTurn *turns,
+            const Turn *turns,
             guint       n)
 {
   g_autofree double *whole = g_new (double, n), *own = g_new (double, n);
 
   for (guint i = 0; i < n; i++)
     {
-      whole[i] = turns[i].whole;
+      whole[i] = turns[i].cpu;
       own[i] = turns[i].own;
     }
-  qsort (whole, n, sizeof *whole, evening_by_value);
-  qsort (own, n, sizeof *own, evening_by_value);
+  qsort (whole, n, sizeof *whole, flames_by_value);
+  qsort (own, n, sizeof *own, flames_by_value);
   g_print ("%s: longest turn of the main thread %.1f ms in the middle of %u readings, %.1f ms at most: %.0f %% of a frame of 16.7 ms, "
            "aim below 10 ms; with GTK's laying out and drawing %.1f and %.1f ms\n",
            what, own[n / 2] / 1e3, n, own[n - 1] / 1e3, 100 * own[n - 1] / FRAME_US, whole[n / 2] / 1e3, whole[n - 1] / 1e3);
@@ -131,25 +133,25 @@ tell_turns (const char *what,
 static void
 measure_turns (void)
 {
-  EveningTurn typing[ROUNDS * SAMPLES], saving[ROUNDS * SAMPLES], idle;
+  Turn typing[ROUNDS * SAMPLES], saving[ROUNDS * SAMPLES], idle;
   GdkFrameClock *clock = gdk_surface_get_frame_clock (gtk_native_get_surface (GTK_NATIVE (window)));
   WbAppBench *bench;
   g_autoptr (GPtrArray) samples = NULL;
 
-  evening_watch_frames (clock);
-  evening_wait_for (has_desk, NULL, "the notebook");
+  turns_watch_frames (clock);
+  app_wait_until (has_desk, NULL, "the notebook");
   bench = wb_desk_get_bench (wb_host_get_desk (WB_HOST (window)));
-  evening_light_all (bench);
+  flames_light_all (bench);
   wb_app_bench_acknowledge_found (bench);
-  samples = evening_dup_twelve (bench);
+  samples = flames_dup_twelve (bench);
   wb_clock_advance (wb_clock_get (), 60 * MINUTE_US);
   wb_app_bench_update (bench);
   g_assert_true (wb_window_go (window, "burn", wb_app_bench_sample_get_experiment (g_ptr_array_index (samples, 0))));
-  evening_wait_for (has_panel, NULL, "a panel");
+  app_wait_until (has_panel, NULL, "a panel");
   draw (30);
-  evening_take_longest ();
+  turns_take_longest ();
   draw (60);
-  idle = evening_take_longest ();
+  idle = turns_take_longest ();
   tell_turns ("nothing typed, 60 frames", &idle, 1);
   for (guint i = 0; i < ROUNDS * SAMPLES; i++)
     {
@@ -183,13 +185,13 @@ on_window_added_cb (GtkApplication *application,
 }
 
 int
-evening_run_window (const char *program,
+flames_run_window (const char *program,
                     const char *path)
 {
   g_autoptr (WbApplication) application = wb_application_new ();
   char *argv[] = { (char *) program, (char *) path, NULL };
 
-  evening_watch_turns ();
+  turns_watch ();
   g_signal_connect (application, "window-added", G_CALLBACK (on_window_added_cb), NULL);
   return g_application_run (G_APPLICATION (application), 2, argv);
 }

@@ -1,8 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
+#include "app-loop.h"
 #include "bench-notebook.h"
-#include "evening.h"
+#include "flames.h"
+#include "turns.h"
 #include "wb-clock.h"
 
 #include <gsl/gsl_errno.h>
@@ -67,23 +69,23 @@ measure_save (const char *path,
   sqlite3 *db;
 
   insert = open_bare (bare, rows, &db);
-  evening_light_all (bench);
-  samples = evening_dup_twelve (bench);
-  evening_watch_turns ();
+  flames_light_all (bench);
+  samples = flames_dup_twelve (bench);
+  turns_watch ();
   for (guint i = 0; i < PAIRS; i++)
     {
-      EveningKnown known = { g_ptr_array_index (samples, i % SAMPLES), 1 + i / SAMPLES };
+      FlamesKnown known = { g_ptr_array_index (samples, i % SAMPLES), 1 + i / SAMPLES };
       gint64 at[3];
 
       wb_clock_advance (wb_clock_get (), MINUTE_US / SAMPLES);
-      evening_take_longest ();
+      turns_take_longest ();
       at[0] = g_get_monotonic_time ();
-      evening_read_one (bench, known.sample, known.minute);
-      evening_wait_for_saves ();
+      flames_read_one (bench, known.sample, known.minute);
+      flames_wait_for_saves ();
       at[1] = g_get_monotonic_time ();
       /* What the bench reads anew is no part of it, and is not to be in the floor's way. */
-      evening_wait_for (evening_knows, &known, "the bench to know the reading");
-      turns[i] = evening_take_longest ().whole;
+      app_wait_until (flames_knows, &known, "the bench to know the reading");
+      turns[i] = turns_take_longest ().cpu;
       at[2] = g_get_monotonic_time ();
       sqlite3_bind_int64 (insert, 1, i % SAMPLES);
       sqlite3_bind_double (insert, 2, known.minute);
@@ -93,10 +95,10 @@ measure_save (const char *path,
       ours[i] = (double) (at[1] - at[0]);
       ratio[i] = ours[i] / MAX (floor[i], 1);
     }
-  qsort (ratio, PAIRS, sizeof *ratio, evening_by_value);
-  qsort (ours, PAIRS, sizeof *ours, evening_by_value);
-  qsort (floor, PAIRS, sizeof *floor, evening_by_value);
-  qsort (turns, PAIRS, sizeof *turns, evening_by_value);
+  qsort (ratio, PAIRS, sizeof *ratio, flames_by_value);
+  qsort (ours, PAIRS, sizeof *ours, flames_by_value);
+  qsort (floor, PAIRS, sizeof *floor, flames_by_value);
+  qsort (turns, PAIRS, sizeof *turns, flames_by_value);
   g_print ("from Enter to acknowledged, 12 alight, %" G_GINT64_FORMAT " readings: %.2f times a bare insert (middle half %.2f to %.2f), aim 2; "
            "ours %.2f ms and the floor %.2f ms in the middle of %d pairs; longest turn of the main thread until the bench knows it "
            "%.2f ms in the middle, %.2f ms at most\n",
@@ -127,17 +129,17 @@ measure_day (const char *path)
   g_autoptr (GPtrArray) samples = NULL;
   double at[5] = { 0 };
 
-  evening_light_all (bench);
-  samples = evening_dup_twelve (bench);
+  flames_light_all (bench);
+  samples = flames_dup_twelve (bench);
   for (guint minute = 1; minute <= 1440; minute++)
     {
-      EveningKnown known = { g_ptr_array_index (samples, SAMPLES - 1), minute };
+      FlamesKnown known = { g_ptr_array_index (samples, SAMPLES - 1), minute };
 
       wb_clock_advance (wb_clock_get (), MINUTE_US);
       for (guint i = 0; i < SAMPLES; i++)
-        evening_read_one (bench, g_ptr_array_index (samples, i), minute);
-      evening_wait_for_saves ();
-      evening_wait_for (evening_knows, &known, "the bench to know the round");
+        flames_read_one (bench, g_ptr_array_index (samples, i), minute);
+      flames_wait_for_saves ();
+      app_wait_until (flames_knows, &known, "the bench to know the round");
       if (minute == 60)
         at[0] = resident_mib ();
       if (minute % 360 == 0)
@@ -158,7 +160,7 @@ main (int    argc,
   else if (argc == 4 && strcmp (argv[1], "save") == 0)
     measure_save (argv[2], g_ascii_strtoll (argv[3], NULL, 10));
   else if (argc == 3 && strcmp (argv[1], "turn") == 0)
-    return evening_run_window (argv[0], argv[2]);
+    return flames_run_window (argv[0], argv[2]);
   else if (argc == 3 && strcmp (argv[1], "day") == 0)
     measure_day (argv[2]);
   else
