@@ -2,6 +2,7 @@
 #include "config.h"
 
 #include "bench-notebook.h"
+#include "test-bench.h"
 #include "test-views.h"
 
 #include "wb-burn-page.h"
@@ -22,60 +23,6 @@ typedef struct
   WbAppBenchSample *sample;
   char             *path;
 } Evening;
-
-static void
-on_done_cb (GObject      *source,
-            GAsyncResult *result,
-            gpointer      user)
-{
-  g_autoptr (GError) error = NULL;
-
-  *(gboolean *) user = wb_app_bench_finish (WB_APP_BENCH (source), result, &error);
-  g_assert_no_error (error);
-}
-
-static gboolean
-is_true (gpointer user)
-{
-  return *(gboolean *) user;
-}
-
-static gboolean
-is_loaded (gpointer user)
-{
-  return wb_app_bench_get_loaded (user);
-}
-
-static gboolean
-has_session (gpointer user)
-{
-  return wb_app_bench_get_session (user) != NULL;
-}
-
-static gboolean
-is_alight (gpointer user)
-{
-  return wb_app_bench_sample_get_state (user) == WB_APP_BENCH_ALIGHT;
-}
-
-static void
-light (Evening *self)
-{
-  g_autoptr (WbAppBenchSample) sample = NULL;
-  gboolean done = FALSE;
-
-  test_wait (is_loaded, self->bench);
-  wb_app_bench_open_session_async (self->bench, "Kitchen", "Robin", TRUE, NULL, on_done_cb, &done);
-  test_wait (is_true, &done);
-  test_wait (has_session, self->bench);
-  sample = g_list_model_get_item (G_LIST_MODEL (self->bench), 0);
-  self->sample = sample;
-  done = FALSE;
-  wb_app_bench_light_async (self->bench, wb_app_bench_sample_get_id (sample), WB_BURN_STANDARD, 6, "1", WB_INSTANT_NONE, NULL,
-                            FALSE, NULL, on_done_cb, &done);
-  test_wait (is_true, &done);
-  test_wait (is_alight, self->sample);
-}
 
 static WbReadingPanel *
 get_panel (Evening *self)
@@ -106,7 +53,7 @@ evening_open (Evening *self)
   wb_window_set_notebook (self->window, notebook);
   test_settle (self->window);
   self->bench = wb_desk_get_bench (wb_host_get_desk (WB_HOST (self->window)));
-  light (self);
+  self->sample = test_bench_light_first (self->bench);
   wb_clock_advance (wb_clock_get (), HOUR_US);
   wb_app_bench_update (self->bench);
   g_assert_true (wb_window_go (self->window, "burn", experiment));

@@ -34,6 +34,12 @@ test_wait (TestFunc done,
   g_source_remove (wake);
 }
 
+gboolean
+test_is_true (gpointer flag)
+{
+  return *(gboolean *) flag;
+}
+
 char *
 test_path (const char *name)
 {

@@ -8,6 +8,8 @@
 /* Waits in the main loop until `done` says so; fails the test after a generous limit of turns' time. */
 typedef gboolean (*TestFunc) (gpointer user);
 void           test_wait            (TestFunc done, gpointer user);
+/* A TestFunc for a gboolean that a callback sets. */
+gboolean       test_is_true         (gpointer flag);
 /* The application, registered: one for all tests, since the bus knows one of that name. Its session manager is the test's own. */
 WbApplication *test_application     (void);
 FakeDesktop   *test_session         (void);

@@ -2,6 +2,7 @@
 #include "config.h"
 
 #include "bench-notebook.h"
+#include "test-bench.h"
 #include "fake-desktop.h"
 #include "test-views.h"
 
@@ -61,64 +62,12 @@ open_again (Evening *evening)
 }
 
 static void
-on_done_cb (GObject      *source,
-            GAsyncResult *result,
-            gpointer      user)
-{
-  g_autoptr (GError) error = NULL;
-
-  *(gboolean *) user = wb_app_bench_finish (WB_APP_BENCH (source), result, &error);
-  g_assert_no_error (error);
-}
-
-static gboolean
-is_true (gpointer user)
-{
-  return *(gboolean *) user;
-}
-
-static gboolean
-is_alight (gpointer user)
-{
-  return wb_app_bench_sample_get_state (user) == WB_APP_BENCH_ALIGHT;
-}
-
-static gboolean
-is_out (gpointer user)
-{
-  return !is_alight (user);
-}
-
-static gboolean
-has_session (gpointer user)
-{
-  return wb_app_bench_get_session (user) != NULL;
-}
-
-static void
-light (Evening *evening)
-{
-  gboolean done = FALSE;
-
-  wb_app_bench_open_session_async (evening->bench, "Kitchen", "Robin", TRUE, NULL, on_done_cb, &done);
-  test_wait (is_true, &done);
-  test_wait (has_session, evening->bench);
-  evening->sample = g_list_model_get_item (G_LIST_MODEL (evening->bench), 0);
-  g_object_unref (evening->sample);
-  done = FALSE;
-  wb_app_bench_light_async (evening->bench, wb_app_bench_sample_get_id (evening->sample), WB_BURN_STANDARD, 6, "1", WB_INSTANT_NONE,
-                            NULL, FALSE, NULL, on_done_cb, &done);
-  test_wait (is_true, &done);
-  test_wait (is_alight, evening->sample);
-}
-
-static void
 set_up (Evening *evening)
 {
   *evening = (Evening) { .path = test_path ("watch.wickbench") };
   bench_notebook_write (evening->path, 2, "flame_mm");
   open_again (evening);
-  light (evening);
+  evening->sample = test_bench_light_first (evening->bench);
 }
 
 static gboolean
@@ -133,16 +82,6 @@ close_window (Evening *evening)
 {
   gtk_window_destroy (GTK_WINDOW (evening->window));
   test_wait (no_window, NULL);
-}
-
-static void
-snuff (Evening *evening)
-{
-  gboolean done = FALSE;
-
-  wb_app_bench_snuff_async (evening->bench, wb_app_bench_sample_get_id (evening->sample), WB_EVENT_SNUFFED, NULL, NULL, on_done_cb, &done);
-  test_wait (is_true, &done);
-  test_wait (is_out, evening->sample);
 }
 
 static void
@@ -167,8 +106,8 @@ read_flame (Evening *evening)
   gboolean done = FALSE;
 
   ((WbReading *) record)->values[WB_COLUMN_FLAME_MM] = 20;
-  wb_app_bench_read_async (evening->bench, wb_app_bench_sample_get_id (evening->sample), (WbReading *) record, NULL, on_done_cb, &done);
-  test_wait (is_true, &done);
+  wb_app_bench_read_async (evening->bench, wb_app_bench_sample_get_id (evening->sample), (WbReading *) record, NULL, test_bench_done_cb, &done);
+  test_wait (test_is_true, &done);
 }
 
 static gboolean
@@ -221,7 +160,7 @@ wait_for_answers (void)
   g_dbus_connection_call (g_application_get_dbus_connection (G_APPLICATION (test_application ())), "org.freedesktop.Notifications",
                           "/org/freedesktop/Notifications", "org.freedesktop.Notifications", "GetCapabilities", NULL, NULL,
                           G_DBUS_CALL_FLAGS_NONE, -1, NULL, on_answered_cb, &answered);
-  test_wait (is_true, &answered);
+  test_wait (test_is_true, &answered);
 }
 
 /* Shown, replaced by a second with the same id, withdrawn once it is read. */
@@ -249,7 +188,7 @@ test_desktop (void)
   read_flame (&evening);
   assert_line (desktop, 2, "close 1");
   test_wait (is_quiet, &evening);
-  snuff (&evening);
+  test_bench_snuff (evening.bench, evening.sample);
   nothing = fake_desktop_dup (desktop, 3);
   g_assert_null (nothing);
   tear_down (&evening);
@@ -273,7 +212,7 @@ test_no_service (void)
   due = g_strdup_printf ("notify 0 %s: reading due", wb_app_bench_sample_get_code (evening.sample));
   assert_line (desktop, 0, due);
   wait_for_answers ();
-  snuff (&evening);
+  test_bench_snuff (evening.bench, evening.sample);
   assert_line (desktop, 1, "close 1");
   tear_down (&evening);
   fake_desktop_stop (desktop);
@@ -303,7 +242,7 @@ test_window_alone (void)
   g_assert_cmpuint (wb_notice_get_n (evening.notice), ==, 1);
   g_signal_emit_by_name (evening.notice, "acted", id);
   g_assert_cmpstr (G_OBJECT_TYPE_NAME (wb_window_get_page (evening.window)), ==, "WbBurnPage");
-  snuff (&evening);
+  test_bench_snuff (evening.bench, evening.sample);
   test_wait (is_quiet, &evening);
   nothing = fake_desktop_dup (desktop, 0);
   g_assert_null (nothing);
@@ -325,7 +264,7 @@ test_inhibit (void)
     g_free (line);
   set_up (&evening);
   assert_line (session, n, "inhibit 1 Candles are alight");
-  snuff (&evening);
+  test_bench_snuff (evening.bench, evening.sample);
   last = fake_desktop_dup (session, n + 1);
   if (last == NULL)
     {
@@ -362,7 +301,7 @@ test_clock_set (void)
   wb_notice_drop (evening.notice, "clock");
   pass (&evening, 0);
   g_assert_cmpuint (wb_notice_get_n (evening.notice), ==, 0);
-  snuff (&evening);
+  test_bench_snuff (evening.bench, evening.sample);
   wb_clock_step (wb_clock_get (), 30 * MINUTE_US);
   tear_down (&evening);
 }
@@ -411,7 +350,7 @@ test_how_long (void)
   g_assert_cmpuint (wb_app_bench_get_found_open (evening.bench), ==, 0);
   pass (&evening, 0);
   g_assert_null (wb_notice_dup_text (evening.notice, "unsure"));
-  snuff (&evening);
+  test_bench_snuff (evening.bench, evening.sample);
   wb_clock_step (wb_clock_get (), 30 * MINUTE_US);
   tear_down (&evening);
 }

@@ -30,12 +30,6 @@ on_saved_cb (GObject      *source,
   g_assert_no_error (error);
 }
 
-static gboolean
-is_true (gpointer user)
-{
-  return *(gboolean *) user;
-}
-
 static void
 save (WbWindow   *window,
       const char *name)
@@ -44,7 +38,7 @@ save (WbWindow   *window,
   gboolean saved = FALSE;
 
   wb_app_notebook_save_record_async (test_notebook (window), "Add a vessel", vessel, NULL, on_saved_cb, &saved);
-  test_wait (is_true, &saved);
+  test_wait (test_is_true, &saved);
   test_settle (window);
 }
 

@@ -1,0 +1,16 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-app-bench.h"
+
+G_BEGIN_DECLS
+
+/* The bench of an open window as other tests than the burn page's own need it. */
+
+/* Of what was asked of the bench; sets the gboolean. */
+void              test_bench_done_cb     (GObject *source, GAsyncResult *result, gpointer done);
+/* Opens a session, lights the first sample and waits until the bench knows; the bench keeps the sample. */
+WbAppBenchSample *test_bench_light_first (WbAppBench *bench);
+void              test_bench_snuff       (WbAppBench *bench, WbAppBenchSample *sample);
+
+G_END_DECLS
