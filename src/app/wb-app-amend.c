@@ -7,6 +7,7 @@
 #include "wb-app-moment-private.h"
 #include "wb-app-notebook-private.h"
 #include "wb-app-reader-private.h"
+#include "wb-app-save-task-private.h"
 #include "wb-number.h"
 
 #include <glib/gi18n-lib.h>
@@ -334,26 +335,10 @@ save (WbAppAmend         *self,
   g_ptr_array_add (records, record);
   if (refusal != NULL)
     {
-      g_task_return_new_error (task, WB_APP_ERROR, WB_APP_ERROR_REFUSED, "%s", refusal);
-      g_object_unref (task);
+      wb_app_save_task_refuse (task, g_strdup (refusal));
       return;
     }
   wb_app_notebook_save_topic_async (self->notebook, WB_APP_AMEND_TOPIC, why, records, g_task_get_cancellable (task), on_saved_cb, task);
-}
-
-static GTask *
-task_new (WbAppAmend         *self,
-          gpointer            tag,
-          GCancellable       *cancellable,
-          GAsyncReadyCallback callback,
-          gpointer            user)
-{
-  GTask *task = g_task_new (self, cancellable, callback, user);
-
-  g_task_set_source_tag (task, tag);
-  /* What is in the file is told as saved, however late somebody cancelled. */
-  g_task_set_check_cancellable (task, FALSE);
-  return task;
 }
 
 void
@@ -378,7 +363,7 @@ wb_app_amend_save_async (WbAppAmend         *self,
   copy->entry = was->entry;
   if (copy->type == &wb_reading_type)
     move_on (self, (const WbReading *) was, (WbReading *) copy);
-  save (self, item, copy, reason, task_new (self, wb_app_amend_save_async, cancellable, callback, user));
+  save (self, item, copy, reason, wb_app_save_task_new (self, wb_app_amend_save_async, cancellable, callback, user));
 }
 
 void
@@ -397,7 +382,7 @@ wb_app_amend_take_out_async (WbAppAmend         *self,
 
   copy = wb_record_copy (wb_app_amend_item_get_record (item));
   copy->deleted = TRUE;
-  save (self, item, copy, reason, task_new (self, wb_app_amend_take_out_async, cancellable, callback, user));
+  save (self, item, copy, reason, wb_app_save_task_new (self, wb_app_amend_take_out_async, cancellable, callback, user));
 }
 
 gboolean

@@ -5,6 +5,7 @@
 
 #include "wb-app-notebook-private.h"
 #include "wb-app-query.h"
+#include "wb-app-save-task-private.h"
 
 #include <glib/gi18n-lib.h>
 #include <string.h>
@@ -88,21 +89,6 @@ answer_free (gpointer data)
   g_free (self);
 }
 
-static void
-on_saved_cb (GObject      *source,
-             GAsyncResult *result,
-             gpointer      user)
-{
-  g_autoptr (GTask) task = user;
-  GError *error = NULL;
-
-  wb_app_notebook_save_finish (WB_APP_NOTEBOOK (source), result, NULL, &error);
-  if (error != NULL)
-    g_task_return_error (task, error);
-  else
-    g_task_return_boolean (task, TRUE);
-}
-
 /* The readings of a burn that are over a limit and have no answer, the newest first. */
 static GPtrArray *
 pick_unanswered (GPtrArray       *readings,
@@ -159,7 +145,7 @@ on_readings_cb (GObject      *source,
 
       wb_record_set_text (reading, note, said);
     }
-  wb_app_notebook_save_topic_async (WB_APP_NOTEBOOK (source), "hazard", answer->why, records, cancellable, on_saved_cb,
+  wb_app_notebook_save_topic_async (WB_APP_NOTEBOOK (source), "hazard", answer->why, records, cancellable, wb_app_save_task_end_cb,
                                     g_steal_pointer (&task));
 }
 
@@ -178,15 +164,11 @@ wb_app_bench_answer_async (WbAppBench         *self,
   g_return_if_fail (WB_IS_APP_BENCH (self));
   g_return_if_fail (text != NULL);
 
-  task = g_task_new (self, cancellable, callback, user);
-  g_task_set_source_tag (task, wb_app_bench_answer_async);
-  /* What is in the file is told as saved, however late somebody cancelled. */
-  g_task_set_check_cancellable (task, FALSE);
+  task = wb_app_save_task_new (self, wb_app_bench_answer_async, cancellable, callback, user);
   sample = wb_app_bench_find (self, sample_id);
   if (sample == NULL || wb_app_bench_sample_get_burn (sample) == NULL)
     {
-      g_task_return_new_error (task, WB_APP_ERROR, WB_APP_ERROR_REFUSED, "%s", _("This sample has not burnt yet."));
-      g_object_unref (task);
+      wb_app_save_task_refuse (task, g_strdup (_("This sample has not burnt yet.")));
       return;
     }
   answer = g_new0 (Answer, 1);

@@ -5,6 +5,7 @@
 
 #include "wb-app-notebook-private.h"
 #include "wb-app-save-private.h"
+#include "wb-app-save-task-private.h"
 #include "wb-clock.h"
 
 #include <glib/gi18n-lib.h>
@@ -265,14 +266,9 @@ on_told_cb (GObject      *source,
 {
   g_autoptr (GTask) task = user;
   const Told *told = g_task_get_task_data (task);
-  GError *error = NULL;
 
-  wb_app_notebook_save_finish (WB_APP_NOTEBOOK (source), result, NULL, &error);
-  if (error != NULL)
-    {
-      g_task_return_error (task, error);
-      return;
-    }
+  if (!wb_app_save_task_check (task, source, result))
+    return;
   *wb_app_bench_sample_get_anchor (told->sample) = (WbAppBenchAnchor) { .burn = told->burn,
                                                                         .elapsed_us = told->elapsed_us,
                                                                         .steady_us = told->steady_us };
@@ -329,7 +325,7 @@ wb_app_bench_tell_elapsed_async (WbAppBench         *self,
                                  GAsyncReadyCallback callback,
                                  gpointer            user)
 {
-  GTask *task = g_task_new (self, cancellable, callback, user);
+  GTask *task = wb_app_save_task_new (self, wb_app_bench_tell_elapsed_async, cancellable, callback, user);
   WbAppBenchSample *sample;
   g_autofree char *refusal = NULL, *why = NULL;
   g_autoptr (GPtrArray) records = g_ptr_array_new_with_free_func (wb_record_free);
@@ -339,14 +335,11 @@ wb_app_bench_tell_elapsed_async (WbAppBench         *self,
 
   g_return_if_fail (WB_IS_APP_BENCH (self));
 
-  g_task_set_source_tag (task, wb_app_bench_tell_elapsed_async);
-  g_task_set_check_cancellable (task, FALSE);
   sample = wb_app_bench_find (self, sample_id);
   refusal = dup_refusal (sample, elapsed_s);
   if (refusal != NULL)
     {
-      g_task_return_new_error (task, WB_APP_ERROR, WB_APP_ERROR_REFUSED, "%s", refusal);
-      g_object_unref (task);
+      wb_app_save_task_refuse (task, g_steal_pointer (&refusal));
       return;
     }
   told = g_new0 (Told, 1);

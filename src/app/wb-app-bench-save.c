@@ -5,6 +5,7 @@
 
 #include "wb-app-moment-private.h"
 #include "wb-app-notebook-private.h"
+#include "wb-app-save-task-private.h"
 #include "wb-clock.h"
 
 #include <glib/gi18n-lib.h>
@@ -13,47 +14,6 @@
 /* What hands do at the bench, each as one entry: light, read, snuff, weigh, set aside, open and close the session. */
 
 #define BURN_ID (-1)
-
-static GTask *
-task_new (WbAppBench         *self,
-          gpointer            tag,
-          GCancellable       *cancellable,
-          GAsyncReadyCallback callback,
-          gpointer            user)
-{
-  GTask *task = g_task_new (self, cancellable, callback, user);
-
-  g_task_set_source_tag (task, tag);
-  /* What is in the file is told as saved, however late somebody cancelled. */
-  g_task_set_check_cancellable (task, FALSE);
-  return task;
-}
-
-/* Takes the text and the task. */
-static void
-refuse (GTask *task,
-        char  *text)
-{
-  g_autofree char *owned = text;
-
-  g_task_return_new_error (task, WB_APP_ERROR, WB_APP_ERROR_REFUSED, "%s", owned);
-  g_object_unref (task);
-}
-
-static void
-on_saved_cb (GObject      *source,
-             GAsyncResult *result,
-             gpointer      user_data)
-{
-  g_autoptr (GTask) task = user_data;
-  g_autoptr (GError) error = NULL;
-
-  wb_app_notebook_save_finish (WB_APP_NOTEBOOK (source), result, NULL, &error);
-  if (error != NULL)
-    g_task_return_error (task, g_steal_pointer (&error));
-  else
-    g_task_return_boolean (task, TRUE);
-}
 
 /* Takes records, text and task. */
 static void
@@ -67,7 +27,7 @@ save (WbAppBench *self,
   g_autoptr (GPtrArray) kept = records;
 
   wb_app_notebook_save_topic_async (wb_app_bench_get_notebook (self), topic, why, records, g_task_get_cancellable (task),
-                                    on_saved_cb, task);
+                                    wb_app_save_task_end_cb, task);
 }
 
 static GPtrArray *
@@ -101,10 +61,10 @@ wb_app_bench_open_session_async (WbAppBench         *self,
   WbSession *session;
 
   g_return_if_fail (WB_IS_APP_BENCH (self));
-  task = task_new (self, wb_app_bench_open_session_async, cancellable, callback, user);
+  task = wb_app_save_task_new (self, wb_app_bench_open_session_async, cancellable, callback, user);
   if (wb_app_bench_get_session (self) != NULL)
     {
-      refuse (task, g_strdup (_("A session is open already.")));
+      wb_app_save_task_refuse (task, g_strdup (_("A session is open already.")));
       return;
     }
   session = wb_record_new (&wb_session_type);
@@ -127,15 +87,15 @@ wb_app_bench_close_session_async (WbAppBench         *self,
   WbSession *session;
 
   g_return_if_fail (WB_IS_APP_BENCH (self));
-  task = task_new (self, wb_app_bench_close_session_async, cancellable, callback, user);
+  task = wb_app_save_task_new (self, wb_app_bench_close_session_async, cancellable, callback, user);
   if (wb_app_bench_get_session (self) == NULL)
     {
-      refuse (task, g_strdup (_("No session is open.")));
+      wb_app_save_task_refuse (task, g_strdup (_("No session is open.")));
       return;
     }
   if (wb_app_bench_get_alight (self) > 0)
     {
-      refuse (task, g_strdup (_("A sample is alight: snuff it first.")));
+      wb_app_save_task_refuse (task, g_strdup (_("A sample is alight: snuff it first.")));
       return;
     }
   session = wb_record_copy (wb_app_bench_get_session (self));
@@ -253,24 +213,24 @@ wb_app_bench_light_async (WbAppBench         *self,
   WbBurn *burn;
 
   g_return_if_fail (WB_IS_APP_BENCH (self));
-  task = task_new (self, wb_app_bench_light_async, cancellable, callback, user);
+  task = wb_app_save_task_new (self, wb_app_bench_light_async, cancellable, callback, user);
   sample = wb_app_bench_find (self, sample_id);
   session = wb_app_bench_get_session (self);
   if (sample == NULL)
     {
-      refuse (task, g_strdup (_("This sample is not at the bench.")));
+      wb_app_save_task_refuse (task, g_strdup (_("This sample is not at the bench.")));
       return;
     }
   if (session == NULL || !session->checked)
     {
-      refuse (task, g_strdup (_("Answer the check before the first light: open a session first.")));
+      wb_app_save_task_refuse (task, g_strdup (_("Answer the check before the first light: open a session first.")));
       return;
     }
   wb_app_bench_sample_update (sample, wb_app_bench_sample_get_us_units (sample));
   refusal = dup_light_refusal (sample, override);
   if (refusal != NULL)
     {
-      refuse (task, g_steal_pointer (&refusal));
+      wb_app_save_task_refuse (task, g_steal_pointer (&refusal));
       return;
     }
   deviation = dup_light_refusal (sample, FALSE);
@@ -293,7 +253,7 @@ wb_app_bench_light_async (WbAppBench         *self,
   why = g_strdup_printf (_("Light %s, burn %d"), wb_app_bench_sample_get_code (sample), (int) burn->number);
   to_save = wb_app_save_new ("light", wb_app_notebook_get_who (wb_app_bench_get_notebook (self)), why, records);
   wb_app_bench_note_lighting (self, to_save, burn);
-  wb_app_notebook_run_save_async (wb_app_bench_get_notebook (self), to_save, cancellable, on_saved_cb, task);
+  wb_app_notebook_run_save_async (wb_app_bench_get_notebook (self), to_save, cancellable, wb_app_save_task_end_cb, task);
 }
 
 static gboolean
@@ -369,7 +329,7 @@ find_alight (WbAppBench *self,
     wb_app_bench_sample_update (sample, wb_app_bench_sample_get_us_units (sample));
   if (sample != NULL && wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT)
     return sample;
-  refuse (task, g_strdup (_("This sample is not alight.")));
+  wb_app_save_task_refuse (task, g_strdup (_("This sample is not alight.")));
   return NULL;
 }
 
@@ -386,7 +346,7 @@ wb_app_bench_read_async (WbAppBench         *self,
 
   g_return_if_fail (WB_IS_APP_BENCH (self));
   g_return_if_fail (given != NULL);
-  task = task_new (self, wb_app_bench_read_async, cancellable, callback, user);
+  task = wb_app_save_task_new (self, wb_app_bench_read_async, cancellable, callback, user);
   sample = find_alight (self, sample_id, task);
   if (sample == NULL)
     return;
@@ -411,7 +371,7 @@ wb_app_bench_snuff_async (WbAppBench         *self,
 
   g_return_if_fail (WB_IS_APP_BENCH (self));
   g_return_if_fail (wb_event_ends_burn (event));
-  task = task_new (self, wb_app_bench_snuff_async, cancellable, callback, user);
+  task = wb_app_save_task_new (self, wb_app_bench_snuff_async, cancellable, callback, user);
   sample = find_alight (self, sample_id, task);
   if (sample == NULL)
     return;
@@ -451,12 +411,12 @@ wb_app_bench_read_after_async (WbAppBench         *self,
 
   g_return_if_fail (WB_IS_APP_BENCH (self));
   g_return_if_fail (given != NULL);
-  task = task_new (self, wb_app_bench_read_after_async, cancellable, callback, user);
+  task = wb_app_save_task_new (self, wb_app_bench_read_after_async, cancellable, callback, user);
   sample = wb_app_bench_find (self, sample_id);
   burn = sample != NULL ? wb_app_bench_sample_get_burn (sample) : NULL;
   if (burn == NULL)
     {
-      refuse (task, g_strdup (_("This sample has not burnt yet.")));
+      wb_app_save_task_refuse (task, g_strdup (_("This sample has not burnt yet.")));
       return;
     }
   now_min = wb_app_bench_sample_get_last_min (sample);
@@ -480,11 +440,11 @@ wb_app_bench_set_aside_async (WbAppBench         *self,
   GTask *task;
 
   g_return_if_fail (WB_IS_APP_BENCH (self));
-  task = task_new (self, wb_app_bench_set_aside_async, cancellable, callback, user);
+  task = wb_app_save_task_new (self, wb_app_bench_set_aside_async, cancellable, callback, user);
   sample = wb_app_bench_find (self, sample_id);
   if (sample == NULL)
     {
-      refuse (task, g_strdup (_("This sample is not at the bench.")));
+      wb_app_save_task_refuse (task, g_strdup (_("This sample is not at the bench.")));
       return;
     }
   record = wb_record_copy (wb_app_bench_sample_get_record (sample));

@@ -5,6 +5,7 @@
 
 #include "wb-app-moment-private.h"
 #include "wb-app-notebook-private.h"
+#include "wb-app-save-task-private.h"
 #include "wb-clock.h"
 
 #include <glib/gi18n-lib.h>
@@ -262,14 +263,9 @@ on_saved_cb (GObject      *source,
              gpointer      user)
 {
   g_autoptr (GTask) task = user;
-  GError *error = NULL;
 
-  wb_app_notebook_save_finish (WB_APP_NOTEBOOK (source), result, NULL, &error);
-  if (error != NULL)
-    {
-      g_task_return_error (task, error);
-      return;
-    }
+  if (!wb_app_save_task_check (task, source, result))
+    return;
   wb_app_evening_begin_anew (g_task_get_source_object (task));
   g_task_return_boolean (task, TRUE);
 }
@@ -298,18 +294,14 @@ wb_app_evening_save_async (WbAppEvening       *self,
 
   g_return_if_fail (WB_IS_APP_EVENING (self));
 
-  task = g_task_new (self, cancellable, callback, user);
-  g_task_set_source_tag (task, wb_app_evening_save_async);
-  /* What is in the file is told as saved, however late somebody cancelled. */
-  g_task_set_check_cancellable (task, FALSE);
+  task = wb_app_save_task_new (self, wb_app_evening_save_async, cancellable, callback, user);
   wb_app_evening_check (self);
   wb_app_evening_count (self, &counts);
   records = counts.wrong == 0 ? wb_app_evening_dup_records (self, &burns, &readings) : NULL;
   refusal = get_refusal (&counts, records != NULL ? records->len : 0);
   if (refusal != NULL)
     {
-      g_task_return_new_error (task, WB_APP_ERROR, WB_APP_ERROR_REFUSED, "%s", refusal);
-      g_object_unref (task);
+      wb_app_save_task_refuse (task, g_strdup (refusal));
       return;
     }
   day = wb_instant_format_date (wb_app_evening_get_frame (self)->opened_at);
