@@ -269,12 +269,8 @@ is_taken (const WbReading *reading,
       if (wb_dataset_get_burn (data, burn)->record.id != reading->burn)
         continue;
       wb_readings_get_burn_rows (data->readings, burn, &first, &n);
-      for (guint row = first; row < first + n; row++)
-        if (wb_app_moment_is_same (reading, wb_readings_get_elapsed_min (data->readings, row),
-                                   wb_readings_get_text (data->readings, row, WB_READING_TEXT_RATER),
-                                   wb_readings_get (data->readings, row, WB_COLUMN_EVENT),
-                                   wb_readings_get (data->readings, row, WB_COLUMN_WICK_NUMBER)))
-          return TRUE;
+      if (wb_app_moment_is_among (reading, data->readings, first, n))
+        return TRUE;
     }
   return FALSE;
 }

@@ -42,18 +42,6 @@ find_session (WbAppEvening *evening)
   return 0;
 }
 
-static gint64
-get_last_number (const WbAppEveningRow *row)
-{
-  const WbDataset *data = wb_app_bench_sample_get_data (row->sample);
-  gint64 number = 0;
-
-  for (guint burn = 0; burn < data->burns->len; burn++)
-    if (g_array_index (data->burn_sample, guint, burn) == wb_app_bench_sample_get_index (row->sample))
-      number = MAX (number, wb_dataset_get_burn (data, burn)->number);
-  return number;
-}
-
 /* Id of the row's burn, a new one or one of the record. */
 static gint64
 write_burn (Writing               *writing,
@@ -72,7 +60,7 @@ write_burn (Writing               *writing,
       burn->record.id = FIRST_BURN_ID - (gint64) index;
       burn->uuid = wb_uuid_new ();
       burn->sample = wb_app_bench_sample_get_id (row->sample);
-      burn->number = get_last_number (row) + 1;
+      burn->number = wb_app_bench_sample_get_burn_number (row->sample);
       burn->kind = WB_BURN_STANDARD;
       burn->session = writing->session;
       burn->lit_at = row->lit_at;
@@ -111,11 +99,7 @@ is_taken (const WbReading *reading,
     }
   if (taken->row->burn != G_MAXUINT)
     wb_readings_get_burn_rows (readings, taken->row->burn, &first, &n);
-  for (guint i = first; i < first + n; i++)
-    if (wb_app_moment_is_same (reading, wb_readings_get_elapsed_min (readings, i), wb_readings_get_text (readings, i, WB_READING_TEXT_RATER),
-                               wb_readings_get (readings, i, WB_COLUMN_EVENT), wb_readings_get (readings, i, WB_COLUMN_WICK_NUMBER)))
-      return TRUE;
-  return FALSE;
+  return wb_app_moment_is_among (reading, readings, first, n);
 }
 
 /* values NULL: an event alone. */

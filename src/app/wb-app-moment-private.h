@@ -19,6 +19,9 @@ G_BEGIN_DECLS
 gboolean wb_app_moment_is_same (const WbReading *reading, double elapsed_min, const char *rater, double event,
                                  double wick);
 
+/* One of those rows of the burn stands at the reading's moment. */
+gboolean wb_app_moment_is_among (const WbReading *reading, const WbReadings *readings, guint first, guint n);
+
 /* TRUE: what stands in the record already, as `user` knows it, is at the moment of the reading. */
 typedef gboolean (*WbAppMomentTaken) (const WbReading *reading, gpointer user);
 

@@ -28,6 +28,21 @@ wb_app_moment_is_same (const WbReading *reading,
          && is_same_value (wick, reading->values[WB_COLUMN_WICK_NUMBER]);
 }
 
+gboolean
+wb_app_moment_is_among (const WbReading  *reading,
+                        const WbReadings *readings,
+                        guint             first,
+                        guint             n)
+{
+  for (guint row = first; row < first + n; row++)
+    if (wb_app_moment_is_same (reading, wb_readings_get_elapsed_min (readings, row),
+                               wb_readings_get_text (readings, row, WB_READING_TEXT_RATER),
+                               wb_readings_get (readings, row, WB_COLUMN_EVENT),
+                               wb_readings_get (readings, row, WB_COLUMN_WICK_NUMBER)))
+      return TRUE;
+  return FALSE;
+}
+
 void
 wb_app_moment_move_on (WbReading        *reading,
                        WbAppMomentTaken  is_taken,
