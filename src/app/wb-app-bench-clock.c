@@ -3,6 +3,7 @@
 
 #include "wb-app-bench-clock-private.h"
 
+#include "wb-app-clock-private.h"
 #include "wb-app-notebook-private.h"
 #include "wb-app-save-private.h"
 #include "wb-app-save-task-private.h"
@@ -16,9 +17,6 @@
  * record say how long it has lasted; from then on the clock that never steps
  * counts. What could not be told waits for somebody who says it.
  */
-
-/* A time server's small corrections are let pass. */
-#define MOVED_US (2 * (gint64) G_USEC_PER_SEC)
 
 void
 wb_app_bench_anchor_set (WbAppBenchAnchor     *self,
@@ -219,7 +217,7 @@ wb_app_bench_keep_running (WbAppBench *self,
     }
   drop_strays (noted, notes);
   /* While the notebook was closed. */
-  if (ABS (moved_us) > MOVED_US)
+  if (ABS (moved_us) > WB_APP_CLOCK_LET_PASS_US)
     wb_app_notebook_note_clock (notebook, moved_us);
   if (notes->notes->len > 0)
     g_task_run_in_thread (task, write_thread);

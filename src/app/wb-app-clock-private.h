@@ -5,6 +5,9 @@
 
 G_BEGIN_DECLS
 
+/* A time server's small corrections of the wall clock, which contradict nothing and are told to nobody. */
+#define WB_APP_CLOCK_LET_PASS_US (2 * (gint64) G_USEC_PER_SEC)
+
 /*
  * Watches the wall clock of the computer while a notebook is open: whether a
  * person or a time server moved it, and whether the zone is another. A plain

@@ -9,9 +9,6 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
-/* A time server slews small corrections; what it steps at once is told. */
-#define LET_PASS_US (2 * (gint64) G_USEC_PER_SEC)
-
 void
 wb_app_clock_clear (WbAppClock *self)
 {
@@ -71,10 +68,10 @@ wb_app_clock_look (WbAppClock *self)
   gint64 moved_us = self->known ? offset_us - self->offset_us : 0;
   g_autofree char *moved = NULL, *zone = NULL;
 
-  if (!self->known || ABS (moved_us) > LET_PASS_US)
+  if (!self->known || ABS (moved_us) > WB_APP_CLOCK_LET_PASS_US)
     self->offset_us = offset_us;
   self->known = TRUE;
-  if (ABS (moved_us) > LET_PASS_US)
+  if (ABS (moved_us) > WB_APP_CLOCK_LET_PASS_US)
     moved = wb_app_clock_note (self, moved_us);
   zone = look_at_zone (self, now);
   if (moved != NULL && zone != NULL)
@@ -88,7 +85,7 @@ wb_app_clock_dup_why (WbAppClock *self,
 {
   g_autofree char *much = dup_by_how_much (self->untold_us);
 
-  if (ABS (self->untold_us) <= LET_PASS_US)
+  if (ABS (self->untold_us) <= WB_APP_CLOCK_LET_PASS_US)
     return NULL;
   self->on_its_way = TRUE;
   /* Translators: what was done; a duration */

@@ -3,6 +3,7 @@
 
 #include "wb-app-running-private.h"
 
+#include "wb-app-clock-private.h"
 #include "wb-app-state-private.h"
 
 #include <glib/gstdio.h>
@@ -11,8 +12,6 @@
 
 /* A file of one line a burn: boot id, steady and wall time in microseconds. One file each, so that nothing has to be merged. */
 
-/* A time server's small corrections contradict nothing. */
-#define TOLERANCE_US (2 * (gint64) G_USEC_PER_SEC)
 /* Minutes are read from a clock without seconds, and a second look at the same one is put a tenth later. */
 #define MINUTE_US (60 * (gint64) G_USEC_PER_SEC)
 /* "-" stands for a computer that does not tell: its steady clock is worth nothing after the program. */
@@ -150,5 +149,5 @@ wb_app_running_judge (const WbAppRunning     *noted,
   if (at->last_entry.known)
     written_us = MAX (at->last_entry.utc_us - at->lit_at.utc_us, 0);
   *elapsed_us = MAX (wall_us, MAX (read_us, written_us));
-  return wall_us + TOLERANCE_US < written_us || wall_us + MINUTE_US < read_us ? WB_APP_RUNNING_UNSURE : WB_APP_RUNNING_WALL;
+  return wall_us + WB_APP_CLOCK_LET_PASS_US < written_us || wall_us + MINUTE_US < read_us ? WB_APP_RUNNING_UNSURE : WB_APP_RUNNING_WALL;
 }
