@@ -8,46 +8,22 @@
 /* What a reading is held against: all that was read of its sample before it. */
 
 static void
-take_row (WbCraftDoubtBasis *basis,
-          const WbReadings  *readings,
-          guint              row)
-{
-  WbPool pool;
-
-  for (int column = 0; column < WB_N_COLUMNS; column++)
-    if (wb_readings_taken (readings, row, (WbColumn) column))
-      basis->before[column] = wb_readings_get (readings, row, (WbColumn) column);
-  if (wb_readings_get_pool (readings, row, basis->inner_mm, &pool))
-    basis->pool_mm = pool.diameter_mm;
-}
-
-/* Of a burn before, only what it weighed holds on. */
-static void
-forget_burn (WbCraftDoubtBasis *basis)
-{
-  double mass_g = basis->before[WB_COLUMN_MASS_G];
-
-  for (int column = 0; column < WB_N_COLUMNS; column++)
-    basis->before[column] = NAN;
-  basis->before[WB_COLUMN_MASS_G] = mass_g;
-  basis->pool_mm = basis->last_min = NAN;
-}
-
-static void
 take_burn (WbCraftDoubtBasis *basis,
            const WbReadings  *readings,
            guint              burn,
            double             until_min)
 {
+  double values[WB_N_COLUMNS];
   guint first, n;
 
-  forget_burn (basis);
+  wb_craft_doubt_basis_end_burn (basis);
   wb_readings_get_burn_rows (readings, burn, &first, &n);
   for (guint row = first; row < first + n; row++)
     {
       basis->last_min = wb_readings_get_elapsed_min (readings, row);
+      wb_readings_get_values (readings, row, values);
       if (!(basis->last_min > until_min))
-        take_row (basis, readings, row);
+        wb_craft_doubt_basis_take (basis, values, basis->last_min);
     }
 }
 
@@ -75,8 +51,7 @@ wb_app_bench_find_doubts (WbAppBenchSample *sample,
       take_burn (&basis, data->readings, burn,
                  wb_dataset_get_burn (data, burn) == wb_app_bench_sample_get_burn (sample) ? elapsed_min : NAN);
   if (ask == WB_APP_ASK_LIGHTING)
-    forget_burn (&basis);
-  basis.mass_g = basis.before[WB_COLUMN_MASS_G];
+    wb_craft_doubt_basis_end_burn (&basis);
   if (isnan (elapsed_min) && basis.alight)
     elapsed_min = wb_app_bench_sample_get_elapsed_s (sample) / 60.0;
   return wb_craft_doubts_find (values, elapsed_min, &basis);

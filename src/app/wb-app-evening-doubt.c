@@ -9,24 +9,7 @@
 
 /* What of a row can hardly be: against what was known before the evening, look by look, and within the burn. */
 
-static void
-take_values (WbCraftDoubtBasis *basis,
-             const double       values[WB_N_COLUMNS],
-             double             minute)
-{
-  WbPool pool;
-
-  for (int column = 0; column < WB_N_COLUMNS; column++)
-    if (!isnan (values[column]))
-      basis->before[column] = values[column];
-  if (wb_pool_from_values (values, basis->inner_mm, &pool))
-    basis->pool_mm = pool.diameter_mm;
-  basis->mass_g = basis->before[WB_COLUMN_MASS_G];
-  if (!isnan (minute))
-    basis->last_min = minute;
-}
-
-/* Of the burns before, only what it weighed last holds on. */
+/* What was known before the evening. */
 static void
 basis_init (WbCraftDoubtBasis     *basis,
             const WbAppEveningRow *row)
@@ -40,14 +23,18 @@ basis_init (WbCraftDoubtBasis     *basis,
   basis->inner_mm = wb_app_bench_sample_get_vessel (row->sample)->inner_diameter_mm;
   for (guint burn = 0; burn < data->burns->len; burn++)
     {
+      double values[WB_N_COLUMNS];
       guint first, n;
 
       if (burn == row->burn || g_array_index (data->burn_sample, guint, burn) != wb_app_bench_sample_get_index (row->sample))
         continue;
       wb_readings_get_burn_rows (data->readings, burn, &first, &n);
       for (guint i = first; i < first + n; i++)
-        if (wb_readings_taken (data->readings, i, WB_COLUMN_MASS_G))
-          basis->mass_g = basis->before[WB_COLUMN_MASS_G] = wb_readings_get (data->readings, i, WB_COLUMN_MASS_G);
+        {
+          wb_readings_get_values (data->readings, i, values);
+          wb_craft_doubt_basis_take (basis, values, NAN);
+        }
+      wb_craft_doubt_basis_end_burn (basis);
     }
 }
 
@@ -87,7 +74,7 @@ doubt_looks (WbAppEveningRow *row,
       WbAppEveningLook *look = &row->looks[moment];
 
       if (look->stored)
-        take_values (&basis, look->in_record, look->minute);
+        wb_craft_doubt_basis_take (&basis, look->in_record, look->minute);
       if (look->taken)
         {
           g_autoptr (GArray) doubts = NULL;
@@ -97,7 +84,7 @@ doubt_looks (WbAppEveningRow *row,
           doubts = wb_craft_doubts_find (look->values, look->minute, &basis);
           for (guint i = 0; i < doubts->len; i++)
             tell (row, evening, moment, &g_array_index (doubts, WbCraftDoubt, i));
-          take_values (&basis, look->values, look->minute);
+          wb_craft_doubt_basis_take (&basis, look->values, look->minute);
         }
     }
 }

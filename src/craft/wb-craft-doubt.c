@@ -118,6 +118,36 @@ wb_craft_doubt_basis_init (WbCraftDoubtBasis *self)
     self->before[i] = NAN;
 }
 
+void
+wb_craft_doubt_basis_take (WbCraftDoubtBasis *self,
+                           const double       values[WB_N_COLUMNS],
+                           double             elapsed_min)
+{
+  WbPool pool;
+
+  g_return_if_fail (self != NULL && values != NULL);
+
+  for (guint i = 0; i < WB_N_COLUMNS; i++)
+    if (!isnan (values[i]))
+      self->before[i] = values[i];
+  self->mass_g = self->before[WB_COLUMN_MASS_G];
+  if (wb_pool_from_values (values, self->inner_mm, &pool))
+    self->pool_mm = pool.diameter_mm;
+  if (!isnan (elapsed_min))
+    self->last_min = elapsed_min;
+}
+
+void
+wb_craft_doubt_basis_end_burn (WbCraftDoubtBasis *self)
+{
+  g_return_if_fail (self != NULL);
+
+  for (guint i = 0; i < WB_N_COLUMNS; i++)
+    self->before[i] = NAN;
+  self->before[WB_COLUMN_MASS_G] = self->mass_g;
+  self->pool_mm = self->last_min = NAN;
+}
+
 static void
 find_mass (double                   mass_g,
            const WbCraftDoubtBasis *basis,

@@ -75,6 +75,10 @@ gboolean wb_craft_doubt_pour (WbDay poured_on, WbDay burnt_on, WbDay today, WbCr
 
 /* Nothing known, not alight. */
 void     wb_craft_doubt_basis_init (WbCraftDoubtBasis *self);
+/* A reading of this burn, after all that was taken before; its minute may be NAN. inner_mm must stand already. */
+void     wb_craft_doubt_basis_take (WbCraftDoubtBasis *self, const double values[WB_N_COLUMNS], double elapsed_min);
+/* The burn was one before: of it, only what the candle weighed last holds on. */
+void     wb_craft_doubt_basis_end_burn (WbCraftDoubtBasis *self);
 /* WbCraftDoubt, in the order of the enumeration's subjects: mass, temperatures, flame, pool, minute; empty: none. Caller unrefs. */
 GArray  *wb_craft_doubts_find      (const double values[WB_N_COLUMNS], double elapsed_min, const WbCraftDoubtBasis *basis);
 
