@@ -57,13 +57,10 @@ is_told_for (const WbAppEveningRow   *row,
     text = wb_app_evening_get_text (check->evening, WB_APP_EVENING_ALL, column);
   if (wb_app_evening_read_clock (text, &hour, &wall_minute))
     {
-      WbInstant at = row->lit_at;
-      g_autofree char *shown = NULL, *typed = g_strdup_printf ("%02d:%02d", hour, wall_minute);
-
-      at.utc_us += (gint64) (floor (minute) * MINUTE_US);
       /* A tenth was added where a moment was taken. */
-      shown = wb_instant_format_time (wb_clock_at (wb_clock_get (), at.utc_us));
-      return g_strcmp0 (shown, typed) == 0;
+      gint64 at_us = row->lit_at.utc_us + (gint64) (floor (minute) * MINUTE_US);
+
+      return wb_instant_shows (wb_clock_at (wb_clock_get (), at_us), hour, wall_minute);
     }
   return wb_app_evening_read_minutes (text, &minutes) && fabs (minutes - minute) < LIGHTING_MIN;
 }

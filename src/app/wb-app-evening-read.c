@@ -15,6 +15,8 @@
 /* A ruler over a round vessel: 5 % above its width counts as at the wall. */
 #define WIDEST_SHARE 1.05
 #define DAYS_AHEAD 2
+/* "1930": nobody has to look for the colon. */
+#define N_CLOCK_DIGITS 4
 
 gboolean
 wb_app_evening_is_pool (WbColumn column)
@@ -30,30 +32,21 @@ wb_app_evening_read_clock (const char *text,
                            int        *minute)
 {
   g_autofree char *clean = g_strstrip (g_strdup (text));
-  gsize digits = strspn (clean, "0123456789");
-  const char *rest = clean + digits;
-  int h, m;
 
-  if (digits == 4 && *rest == '\0')
+  if (strlen (clean) == N_CLOCK_DIGITS && strspn (clean, "0123456789") == N_CLOCK_DIGITS)
     {
-      h = (clean[0] - '0') * 10 + clean[1] - '0';
-      rest = clean + 2;
+      g_autofree char *parted = g_strdup_printf ("%.2s:%s", clean, clean + 2);
+
+      return wb_time_of_day_parse (parted, hour, minute);
     }
-  else if (digits >= 1 && digits <= 2 && (*rest == ':' || *rest == '.'))
-    {
-      h = atoi (clean);
-      rest++;
-    }
-  else
-    return FALSE;
-  if (!g_ascii_isdigit (rest[0]) || !g_ascii_isdigit (rest[1]) || rest[2] != '\0')
-    return FALSE;
-  m = atoi (rest);
-  if (h > 23 || m > 59)
-    return FALSE;
-  *hour = h;
-  *minute = m;
-  return TRUE;
+  return wb_time_of_day_parse (clean, hour, minute);
+}
+
+const char *
+wb_app_evening_get_time_rule (guint moment)
+{
+  return moment == 0 ? _("A time of day such as 19:30 is wanted.")
+                     : _("A time of day such as 20:30 is wanted, or the minutes since lighting, such as 60.");
 }
 
 gboolean

@@ -29,11 +29,9 @@ peek_time (const WbAppEveningRow   *row,
 
 static void
 refuse_unreadable (WbAppEveningRow *row,
-                   guint            column,
-                   gboolean         lit)
+                   guint            moment)
 {
-  wb_app_evening_refuse (row, column, g_strdup (lit ? _("A time of day such as 19:30 is wanted.")
-                                                    : _("A time of day such as 20:30 is wanted, or the minutes since lighting, such as 60.")));
+  wb_app_evening_refuse (row, row->looks[moment].time_column, g_strdup (wb_app_evening_get_time_rule (moment)));
 }
 
 /* ---- Lighting ---- */
@@ -44,16 +42,13 @@ hold_lit_against_record (WbAppEveningRow *row,
                          const char      *own)
 {
   g_autofree char *shown = wb_instant_format_time (row->lit_at);
-  g_autofree char *typed = NULL;
   int hour, minute;
 
   row->cells[column].state = WB_APP_EVENING_STORED;
   row->cells[column].stored = g_string_chunk_insert (row->words, shown);
   if (*own == '\0')
     return;
-  if (wb_app_evening_read_clock (own, &hour, &minute))
-    typed = g_strdup_printf ("%02d:%02d", hour, minute);
-  if (g_strcmp0 (typed, shown) != 0)
+  if (!wb_app_evening_read_clock (own, &hour, &minute) || !wb_instant_shows (row->lit_at, hour, minute))
     wb_app_evening_refuse (row, column, g_strdup_printf (_("The record says that it was lit at %s. Empty this cell."), shown));
 }
 
@@ -73,7 +68,7 @@ read_lit (WbAppEveningRow         *row,
     }
   if (!wb_app_evening_read_clock (text, &hour, &minute))
     {
-      refuse_unreadable (row, column, TRUE);
+      refuse_unreadable (row, 0);
       return;
     }
   /* The day or the hour is told above, where it is wrong. */
@@ -193,7 +188,6 @@ read_look_time (WbAppEveningRow         *row,
                 guint                    moment,
                 const char              *text)
 {
-  WbAppEveningLook *look = &row->looks[moment];
   /* Two rounds are two looks; before and after snuffing may be of one minute. */
   gboolean later = wb_app_evening_get_moment (check->evening, moment)->ask == WB_APP_ASK_ROUND;
   double minutes;
@@ -210,7 +204,7 @@ read_look_time (WbAppEveningRow         *row,
         set_time (row, check, moment, wb_clock_at (wb_clock_get (), row->lit_at.utc_us + (gint64) (minutes * (double) MINUTE_US)));
     }
   else
-    refuse_unreadable (row, look->time_column, FALSE);
+    refuse_unreadable (row, moment);
 }
 
 static void
@@ -221,7 +215,6 @@ hold_time_against_record (WbAppEveningRow         *row,
   WbAppEveningLook *look = &row->looks[moment];
   const char *own = wb_app_evening_peek_text (check->evening, row, look->time_column);
   g_autofree char *shown = wb_instant_format_time (look->at);
-  g_autofree char *typed = NULL;
   double minutes;
   int hour, minute;
 
@@ -229,11 +222,8 @@ hold_time_against_record (WbAppEveningRow         *row,
   row->cells[look->time_column].stored = g_string_chunk_insert (row->words, shown);
   if (*own == '\0')
     return;
-  if (wb_app_evening_read_clock (own, &hour, &minute))
-    typed = g_strdup_printf ("%02d:%02d", hour, minute);
-  else if (wb_app_evening_read_minutes (own, &minutes) && fabs (minutes - look->minute) < 1)
-    return;
-  if (g_strcmp0 (typed, shown) != 0)
+  if (wb_app_evening_read_clock (own, &hour, &minute) ? !wb_instant_shows (look->at, hour, minute)
+                                                      : !wb_app_evening_read_minutes (own, &minutes) || fabs (minutes - look->minute) >= 1)
     wb_app_evening_refuse (row, look->time_column, g_strdup_printf (_("The record has a look at %s here. Empty this cell."), shown));
 }
 

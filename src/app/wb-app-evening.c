@@ -180,8 +180,7 @@ check_times_of_all (WbAppEvening *self)
       if (*text == '\0' || wb_app_evening_read_clock (text, &hour, &minute) || (i > 0 && wb_app_evening_read_minutes (text, &minutes)))
         continue;
       cell->state = WB_APP_EVENING_WRONG;
-      cell->problem = i == 0 ? _("A time of day such as 19:30 is wanted.")
-                             : _("A time of day such as 20:30 is wanted, or the minutes since lighting, such as 60.");
+      cell->problem = wb_app_evening_get_time_rule (i);
     }
 }
 

@@ -5,6 +5,7 @@
 #include "wb-number-private.h"
 
 #include <glib/gi18n-lib.h>
+#include <stdlib.h>
 #include <string.h>
 
 /*
@@ -262,12 +263,48 @@ wb_instant_format_date (WbInstant instant)
   return wb_day_format_local (wb_instant_get_day (instant));
 }
 
+gboolean
+wb_time_of_day_parse (const char *text, int *hour, int *minute)
+{
+  g_return_val_if_fail (text != NULL && hour != NULL && minute != NULL, FALSE);
+
+  g_autofree char *clean = g_strstrip (g_strdup (text));
+  gsize digits = strspn (clean, "0123456789");
+  const char *rest = clean + digits;
+
+  if (digits < 1 || digits > 2 || (*rest != ':' && *rest != '.'))
+    return FALSE;
+  if (!g_ascii_isdigit (rest[1]) || !g_ascii_isdigit (rest[2]) || rest[3] != '\0')
+    return FALSE;
+
+  int h = atoi (clean), m = atoi (rest + 1);
+
+  if (h > 23 || m > 59)
+    return FALSE;
+  *hour = h;
+  *minute = m;
+  return TRUE;
+}
+
+/* Minutes since midnight that the clock on the wall showed. */
+static int
+get_minute_of_day (WbInstant instant)
+{
+  return (int) ((get_wall_us (instant) - wb_instant_get_day (instant) * DAY_US) / (60 * (gint64) G_USEC_PER_SEC));
+}
+
+gboolean
+wb_instant_shows (WbInstant instant, int hour, int minute)
+{
+  return instant.known && get_minute_of_day (instant) == hour * 60 + minute;
+}
+
 char *
 wb_instant_format_time (WbInstant instant)
 {
   if (!instant.known)
     return g_strdup ("");
-  int minute = (int) ((get_wall_us (instant) - wb_instant_get_day (instant) * DAY_US) / (60 * (gint64) G_USEC_PER_SEC));
+  int minute = get_minute_of_day (instant);
   return g_strdup_printf ("%02d:%02d", minute / 60, minute % 60);
 }
 

@@ -26,6 +26,11 @@ char     *wb_instant_format_time (WbInstant instant);
 /* As format_short, in a given style; NULL means the default one. */
 char     *wb_instant_format_short_in (WbInstant instant, const WbNumberStyle *style);
 
+/* A time of day as a hand writes it: "19:30", "7.05"; blanks around it are let pass. FALSE: it is none, and nothing is set. */
+gboolean  wb_time_of_day_parse (const char *text, int *hour, int *minute);
+/* TRUE: the clock on the wall showed that hour and minute at the instant. */
+gboolean  wb_instant_shows     (WbInstant instant, int hour, int minute);
+
 /* A day without a time, as days since 1970-01-01; G_MININT32 is none. */
 typedef gint32 WbDay;
 #define WB_DAY_NONE G_MININT32

@@ -39,28 +39,6 @@ G_DEFINE_FINAL_TYPE (WbTimeEntry, wb_time_entry, GTK_TYPE_WIDGET)
 enum { CHANGED, ACTIVATE, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
-/* "19:40", "7.05": hour and minute; FALSE: no time of day. */
-static gboolean
-read_clock (const char *text,
-            int        *hour,
-            int        *minute)
-{
-  guint64 h, m;
-  char *end;
-
-  if (!g_ascii_isdigit (*text))
-    return FALSE;
-  h = g_ascii_strtoull (text, &end, 10);
-  if ((*end != ':' && *end != '.') || !g_ascii_isdigit (end[1]) || !g_ascii_isdigit (end[2]) || end[3] != '\0')
-    return FALSE;
-  m = g_ascii_strtoull (end + 1, NULL, 10);
-  if (h > 23 || m > 59)
-    return FALSE;
-  *hour = (int) h;
-  *minute = (int) m;
-  return TRUE;
-}
-
 /* The minute of the lighting itself began before it. */
 static gboolean
 is_too_early (WbTimeEntry *self,
@@ -170,7 +148,7 @@ read_text (WbTimeEntry  *self,
   g_autofree char *text = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->entry))));
   WbInstant now = wb_clock_now (wb_clock_get ());
   int hour, minute;
-  gboolean of_day = read_clock (text, &hour, &minute);
+  gboolean of_day = wb_time_of_day_parse (text, &hour, &minute);
   double ago_s;
 
   *instant = WB_INSTANT_NONE;

@@ -221,6 +221,39 @@ test_offset_with_seconds (void)
   g_assert_cmpint (back.offset_s, ==, 19 * 60);
 }
 
+static void
+test_time_of_day (void)
+{
+  static const char *const none[] = { "", ":30", "7", "730", "1930", "19:3", "19:300", "24:00", "19:60", "-1:30", "+7:05", "007:05", "19:30 h", "7 :05", "19;30" };
+  static const struct { const char *text; int hour, minute; } good[] = {
+    { "19:30", 19, 30 }, { "7.05", 7, 5 }, { " 07:05 ", 7, 5 }, { "0:00", 0, 0 }, { "23:59", 23, 59 },
+  };
+  int hour = -1, minute = -1;
+
+  for (guint i = 0; i < G_N_ELEMENTS (none); i++)
+    g_assert_false (wb_time_of_day_parse (none[i], &hour, &minute));
+  g_assert_cmpint (hour, ==, -1);
+  g_assert_cmpint (minute, ==, -1);
+  for (guint i = 0; i < G_N_ELEMENTS (good); i++)
+    {
+      g_assert_true (wb_time_of_day_parse (good[i].text, &hour, &minute));
+      g_assert_cmpint (hour, ==, good[i].hour);
+      g_assert_cmpint (minute, ==, good[i].minute);
+    }
+}
+
+static void
+test_shows (void)
+{
+  WbInstant instant;
+
+  g_assert_true (wb_instant_parse ("2026-03-01T00:07:59-05:00", &instant, NULL));
+  g_assert_true (wb_instant_shows (instant, 0, 7));
+  g_assert_false (wb_instant_shows (instant, 5, 7));
+  g_assert_false (wb_instant_shows (instant, 0, 8));
+  g_assert_false (wb_instant_shows (WB_INSTANT_NONE, 0, 0));
+}
+
 void
 test_instant_add (void)
 {
@@ -228,6 +261,8 @@ test_instant_add (void)
   g_test_add_func ("/base/instant/other-shapes-and-days-that-never-were-are-refused", test_refusals);
   g_test_add_func ("/base/instant/every-day-of-three-centuries-has-its-number", test_calendar);
   g_test_add_func ("/base/instant/its-day-is-the-one-of-its-own-offset", test_day_of_an_instant);
+  g_test_add_func ("/base/instant/a-time-of-day-as-a-hand-writes-it", test_time_of_day);
+  g_test_add_func ("/base/instant/what-the-clock-on-the-wall-showed", test_shows);
   g_test_add_func ("/base/instant/nothing-and-the-far-ends-are-no-text", test_nothing);
   g_test_add_func ("/base/instant/people-read-it-in-their-language", test_people);
   g_test_add_func ("/base/instant/ten-thousand-characters-are-no-trouble", test_long_text);
