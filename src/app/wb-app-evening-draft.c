@@ -38,7 +38,7 @@ dup_file (WbAppEvening *self,
 
   if (folder == NULL)
     return NULL;
-  iso = wb_day_parse (day_text, &day, NULL) ? wb_day_format (day) : g_strdup ("undated");
+  iso = wb_app_evening_read_day (day_text, &day) ? wb_day_format (day) : g_strdup ("undated");
   name = g_strconcat (prefix, iso, ENDING, NULL);
   return g_build_filename (folder, name, NULL);
 }

@@ -10,6 +10,8 @@ G_BEGIN_DECLS
 
 /* "19:30", "7.05", "1930"; FALSE: no time of day. */
 gboolean  wb_app_evening_read_clock   (const char *text, int *hour, int *minute);
+/* The day of a sheet, as wb_day_read() takes it, from today. */
+gboolean  wb_app_evening_read_day     (const char *text, WbDay *day);
 /* What is wanted as the time of a moment; translated, a sentence. */
 const char *wb_app_evening_get_time_rule (guint moment);
 /* "62", "62 min", "1 h 2 min": minutes since lighting. */

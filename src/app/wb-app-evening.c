@@ -121,6 +121,13 @@ wb_app_evening_peek_text (WbAppEvening          *self,
 
 /* ---- Looking it through ---- */
 
+gboolean
+wb_app_evening_read_day (const char *text,
+                         WbDay      *day)
+{
+  return wb_day_read (text, wb_instant_get_day (wb_clock_now (wb_clock_get ())), day, NULL);
+}
+
 static void
 read_opened (WbAppEvening *self)
 {
@@ -129,8 +136,8 @@ read_opened (WbAppEvening *self)
   int hour, minute;
   WbDay day;
 
-  if (!wb_day_parse (day_text, &day, NULL))
-    self->problems[WB_APP_EVENING_DAY] = _("A day such as 2026-11-28 is wanted.");
+  if (!wb_app_evening_read_day (day_text, &day))
+    self->problems[WB_APP_EVENING_DAY] = _("A day such as 28 Nov, 28 Nov 2026 or yesterday is wanted.");
   if (!wb_app_evening_read_clock (time_text, &hour, &minute))
     self->problems[WB_APP_EVENING_OPENED] = _("When did the evening begin? A time of day such as 19:00, not after the first light.");
   if (self->problems[WB_APP_EVENING_DAY] != NULL || self->problems[WB_APP_EVENING_OPENED] != NULL)
@@ -275,7 +282,7 @@ wb_app_evening_set_last (WbAppEvening *self)
   WbInstant now = wb_clock_now (wb_clock_get ());
   WbDay today = wb_instant_get_day (now);
   WbInstant noon = wb_clock_local (wb_clock_get (), today, NOON, 0, 0);
-  g_autofree char *day = wb_day_format (now.utc_us < noon.utc_us ? today - 1 : today);
+  g_autofree char *day = wb_day_format_local (now.utc_us < noon.utc_us ? today - 1 : today);
 
   wb_app_evening_put_text (self, WB_APP_EVENING_HEAD_GROUP, head_keys[WB_APP_EVENING_DAY], day);
   wb_app_evening_put_text (self, WB_APP_EVENING_HEAD_GROUP, head_keys[WB_APP_EVENING_WHO], wb_app_notebook_get_who (wb_app_bench_get_notebook (self->bench)));
@@ -349,6 +356,19 @@ wb_app_evening_set_head (WbAppEvening    *self,
   g_return_if_fail (WB_IS_APP_EVENING (self) && head < WB_N_APP_EVENING_HEADS);
   if (wb_app_evening_put_text (self, WB_APP_EVENING_HEAD_GROUP, head_keys[head], text))
     wb_app_evening_changed (self);
+}
+
+void
+wb_app_evening_spell_day (WbAppEvening *self)
+{
+  g_autofree char *spelled = NULL;
+  WbDay day;
+
+  g_return_if_fail (WB_IS_APP_EVENING (self));
+  if (!wb_app_evening_read_day (wb_app_evening_get_head (self, WB_APP_EVENING_DAY), &day))
+    return;
+  spelled = wb_day_format_local (day);
+  wb_app_evening_set_head (self, WB_APP_EVENING_DAY, spelled);
 }
 
 const char *

@@ -19,7 +19,7 @@ G_DECLARE_FINAL_TYPE (WbAppEvening, wb_app_evening, WB, APP_EVENING, GObject)
 /* What stands above the sheet. */
 typedef enum
 {
-  WB_APP_EVENING_DAY,    /* on which it began, ISO 8601 */
+  WB_APP_EVENING_DAY,    /* on which it began, as wb_day_read() takes it */
   WB_APP_EVENING_OPENED, /* time of day at which it began; times before it are of the next day */
   WB_APP_EVENING_WHO,    /* who was at the bench; may be empty */
   WB_APP_EVENING_ROOM,   /* temperature at lighting, of the samples whose own cell is empty; may be empty */
@@ -90,6 +90,8 @@ void                      wb_app_evening_set_rounds  (WbAppEvening *self, guint 
 /* As typed; "" where nothing is. Borrowed until it is typed anew. */
 const char               *wb_app_evening_get_head    (WbAppEvening *self, WbAppEveningHead head);
 void                      wb_app_evening_set_head    (WbAppEvening *self, WbAppEveningHead head, const char *text);
+/* "yesterday" becomes the day that it is today, written out: the sheet may be taken up on another. A day that is none is left. */
+void                      wb_app_evening_spell_day   (WbAppEvening *self);
 /* What is wrong with it, NULL: nothing. */
 const char               *wb_app_evening_get_head_problem (WbAppEvening *self, WbAppEveningHead head);
 /* row: WB_APP_EVENING_ALL for a column of times. */
@@ -124,7 +126,7 @@ gboolean                  wb_app_evening_save_finish (WbAppEvening *self, GAsync
 gboolean                  wb_app_evening_is_unkept   (WbAppEvening *self);
 /* Writes it now; not synced. */
 gboolean                  wb_app_evening_keep        (WbAppEvening *self, GError **error);
-/* Takes up the sheet of that day (ISO 8601), NULL: the newest one. FALSE: there is none. */
+/* Takes up the sheet of that day (text as of its head), NULL: the newest one. FALSE: there is none. */
 gboolean                  wb_app_evening_take_up     (WbAppEvening *self, const char *day);
 /* Empties the sheet and forgets its draft. */
 void                      wb_app_evening_begin_anew  (WbAppEvening *self);

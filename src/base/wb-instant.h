@@ -35,6 +35,12 @@ gboolean  wb_instant_shows     (WbInstant instant, int hour, int minute);
 typedef gint32 WbDay;
 #define WB_DAY_NONE G_MININT32
 gboolean  wb_day_parse  (const char *iso, WbDay *day, GError **error);
+/*
+ * A day as a hand writes it: ISO 8601, "2 Mar 2026", "2. März 2026", "2.3.2026" (day first; an order is never guessed), and, where
+ * `today` is one, "today", "yesterday" and a day without its year: the last one not after today. Months by name, from three
+ * letters on, in each language that dates are written in.
+ */
+gboolean  wb_day_read   (const char *text, WbDay today, WbDay *day, GError **error);
 char     *wb_day_format (WbDay day);        /* ISO 8601 */
 char     *wb_day_format_local (WbDay day);  /* for people */
 char     *wb_day_format_in (WbDay day, const WbNumberStyle *style);

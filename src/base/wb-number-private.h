@@ -14,6 +14,10 @@ struct _WbNumberStyle
   const char *months[12];    /* as written within a date, abbreviated where that is usual */
 };
 
+/* All of them, one a language; static. */
+guint                wb_number_styles_count (void);
+const WbNumberStyle *wb_number_styles_get   (guint i);
+
 /* A text for an error message: valid UTF-8, one line, at most 40 characters. */
 char       *wb_number_quote        (const char *text);
 /* Sets the error with `text` quoted in the place of %s; always FALSE. */

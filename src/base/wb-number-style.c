@@ -114,6 +114,20 @@ wb_number_style_default (void)
   return g_once (&once, find_default, NULL);
 }
 
+guint
+wb_number_styles_count (void)
+{
+  return G_N_ELEMENTS (styles);
+}
+
+const WbNumberStyle *
+wb_number_styles_get (guint i)
+{
+  g_return_val_if_fail (i < G_N_ELEMENTS (styles), NULL);
+
+  return &styles[i];
+}
+
 char
 wb_number_style_get_decimal (const WbNumberStyle *style)
 {

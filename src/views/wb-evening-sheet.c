@@ -224,7 +224,10 @@ on_head_entered_cb (WbEveningSheet *self)
 static void
 on_day_left_cb (WbEveningSheet *self)
 {
-  if (self->evening == NULL || wb_app_evening_is_typed (self->evening)
+  if (self->evening == NULL)
+    return;
+  wb_app_evening_spell_day (self->evening);
+  if (wb_app_evening_is_typed (self->evening)
       || !wb_app_evening_take_up (self->evening, wb_app_evening_get_head (self->evening, WB_APP_EVENING_DAY)))
     return;
   show_kept (self, TRUE);

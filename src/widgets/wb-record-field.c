@@ -295,7 +295,7 @@ find_fault (WbRecordField *self)
   if (*text == '\0')
     return self->spec->required ? g_strdup (_("A value is needed here")) : NULL;
   if (self->spec->type == WB_FIELD_DAY)
-    return wb_day_parse (text, &day, NULL) ? NULL : g_strdup (_("Write a day as year-month-day, such as 2026-03-14"));
+    return wb_day_read (text, WB_DAY_NONE, &day, NULL) ? NULL : g_strdup (_("Write a day such as 14 Mar 2026, or 2026-03-14"));
   length = g_utf8_strlen (text, -1);
   if (length > (glong) self->spec->maximum)
     return g_strdup_printf (_("At most %ld characters; these are %ld"), (glong) self->spec->maximum, length);
@@ -496,7 +496,7 @@ wb_record_field_write (WbRecordField *self,
       text = dup_text (self);
       if (spec->type == WB_FIELD_TEXT)
         wb_record_set_text (record, spec, text);
-      else if (spec->type == WB_FIELD_DAY && (*text == '\0' || wb_day_parse (text, &day, NULL)))
+      else if (spec->type == WB_FIELD_DAY && (*text == '\0' || wb_day_read (text, WB_DAY_NONE, &day, NULL)))
         wb_record_set_integer (record, spec, day);
     }
 }

@@ -139,6 +139,83 @@ test_day_of_an_instant (void)
 }
 
 static void
+test_day_by_hand (void)
+{
+  static const struct
+  {
+    const char *text;
+    const char *day; /* NULL: refused */
+    gboolean yearless;
+  } cases[] = {
+    { "2026-03-14", "2026-03-14", FALSE },
+    { " 14 Mar 2026 ", "2026-03-14", FALSE },
+    { "14 March 2026", "2026-03-14", FALSE },
+    { "14. März 2026", "2026-03-14", FALSE },
+    { "14 mars, 2026", "2026-03-14", FALSE },
+    { "3. Okt. 2025", "2025-10-03", FALSE },
+    { "3 octobre 2025", "2025-10-03", FALSE },
+    { "1 août 2025", "2025-08-01", FALSE },
+    { "14.3.2026", "2026-03-14", FALSE },
+    { "14. 03. 2026", "2026-03-14", FALSE },
+    { "28 Nov", "2026-11-28", TRUE },
+    { "28.11.", "2026-11-28", TRUE },
+    { "29 Nov", "2026-11-29", TRUE },
+    /* The last one that has been. */
+    { "30 Nov", "2025-11-30", TRUE },
+    { "29 Feb", "2024-02-29", TRUE },
+    { "today", "2026-11-29", TRUE },
+    { "Yesterday", "2026-11-28", TRUE },
+    /* Which is the month? Nobody guesses. */
+    { "3/4/2026", NULL, FALSE },
+    { "11-28-2026", NULL, FALSE },
+    { "Nov 28 2026", NULL, FALSE },
+    { "31 Nov 2026", NULL, FALSE },
+    { "29 Feb 2026", NULL, FALSE },
+    { "0 Nov 2026", NULL, FALSE },
+    { "14 Ma 2026", NULL, FALSE },
+    { "14 Xyz 2026", NULL, FALSE },
+    { "14 Mar 26", NULL, FALSE },
+    { "14 Mar 2026 19:00", NULL, FALSE },
+    { "14 13. 2026", NULL, FALSE },
+    { "14.13.2026", NULL, FALSE },
+    { "tomorrow", NULL, FALSE },
+    { "28", NULL, FALSE },
+    { "", NULL, FALSE },
+  };
+  WbDay today = WB_DAY_NONE;
+
+  g_assert_true (wb_day_parse ("2026-11-29", &today, NULL));
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (GError) error = NULL;
+      WbDay day = 4711;
+      gboolean read = wb_day_read (cases[i].text, today, &day, &error);
+      g_autofree char *back = read ? wb_day_format (day) : NULL;
+
+      g_test_message ("%s", cases[i].text);
+      g_assert_cmpstr (back, ==, cases[i].day);
+      g_assert_true (read == (error == NULL));
+      if (!read)
+        g_assert_cmpint (day, ==, 4711);
+      g_assert_true (wb_day_read (cases[i].text, WB_DAY_NONE, &day, NULL) == (read && !cases[i].yearless));
+    }
+  /* What the program writes, it reads. */
+  for (WbDay day = today - 800; day <= today; day++)
+    {
+      static const char *const tags[] = { "en", "da", "de", "es", "fr", "it", "nb", "nl", "pl", "pt", "sv" };
+
+      for (gsize i = 0; i < G_N_ELEMENTS (tags); i++)
+        {
+          g_autofree char *text = wb_day_format_in (day, wb_number_style_for_language (tags[i]));
+          WbDay back = WB_DAY_NONE;
+
+          g_assert_true (wb_day_read (text, WB_DAY_NONE, &back, NULL));
+          g_assert_cmpint (back, ==, day);
+        }
+    }
+}
+
+static void
 test_nothing (void)
 {
   g_autofree char *iso = wb_instant_format (WB_INSTANT_NONE);
@@ -263,6 +340,7 @@ test_instant_add (void)
   g_test_add_func ("/base/instant/its-day-is-the-one-of-its-own-offset", test_day_of_an_instant);
   g_test_add_func ("/base/instant/a-time-of-day-as-a-hand-writes-it", test_time_of_day);
   g_test_add_func ("/base/instant/what-the-clock-on-the-wall-showed", test_shows);
+  g_test_add_func ("/base/instant/a-day-as-a-hand-writes-it", test_day_by_hand);
   g_test_add_func ("/base/instant/nothing-and-the-far-ends-are-no-text", test_nothing);
   g_test_add_func ("/base/instant/people-read-it-in-their-language", test_people);
   g_test_add_func ("/base/instant/ten-thousand-characters-are-no-trouble", test_long_text);
