@@ -20,6 +20,7 @@ struct _WbAmendDialog
   GtkWindow       parent_instance;
 
   /* children */
+  GtkLabel       *heading;
   GtkLabel       *caution;
   GtkScrolledWindow *scrolled;
   GtkWidget      *form;     /* WbAmendReading or WbRecordForm */
@@ -210,6 +211,7 @@ wb_amend_dialog_class_init (WbAmendDialogClass *klass)
   G_OBJECT_CLASS (klass)->dispose = wb_amend_dialog_dispose;
   widget_class->map = wb_amend_dialog_map;
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "amend-dialog.ui");
+  gtk_widget_class_bind_template_child (widget_class, WbAmendDialog, heading);
   gtk_widget_class_bind_template_child (widget_class, WbAmendDialog, caution);
   gtk_widget_class_bind_template_child (widget_class, WbAmendDialog, scrolled);
   gtk_widget_class_bind_template_child (widget_class, WbAmendDialog, reason);
@@ -298,6 +300,8 @@ wb_amend_dialog_new (GtkWidget      *where,
   self->notebook = g_object_ref (notebook);
   self->amend = g_object_ref (amend);
   self->item = g_object_ref (item);
+  /* A title bar cuts it, or is not there at all. */
+  gtk_label_set_text (self->heading, title);
   self->inner_mm = inner_mm;
   self->us_units = us_units;
   self->form = form_new (item, inner_mm, us_units);

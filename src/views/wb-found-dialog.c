@@ -33,6 +33,7 @@ struct _WbFoundDialog
 
   /* children */
   GtkGrid    *grid;
+  GtkWidget  *all;
   GtkWidget  *save;
   GtkLabel   *problem;
 
@@ -223,6 +224,25 @@ on_save_clicked_cb (WbFoundDialog *self)
   gtk_window_destroy (GTK_WINDOW (self));
 }
 
+/* A power cut, or an evening that nobody closed, is one answer for ten candles; each can still be changed. */
+static void
+on_all_clicked_cb (WbFoundDialog *self)
+{
+  const Row *first = self->rows->pdata[0];
+  const char *time = wb_time_entry_get_text (WB_TIME_ENTRY (first->time));
+
+  for (guint i = 1; i < self->rows->len; i++)
+    {
+      Row *row = self->rows->pdata[i];
+
+      if (row->saved)
+        continue;
+      gtk_drop_down_set_selected (GTK_DROP_DOWN (row->answer), gtk_drop_down_get_selected (GTK_DROP_DOWN (first->answer)));
+      gtk_check_button_set_active (GTK_CHECK_BUTTON (row->unknown), gtk_check_button_get_active (GTK_CHECK_BUTTON (first->unknown)));
+      wb_time_entry_set_text (WB_TIME_ENTRY (row->time), time);
+    }
+}
+
 static void
 wb_found_dialog_dispose (GObject *object)
 {
@@ -249,8 +269,10 @@ wb_found_dialog_class_init (WbFoundDialogClass *klass)
   G_OBJECT_CLASS (klass)->finalize = wb_found_dialog_finalize;
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "found-dialog.ui");
   gtk_widget_class_bind_template_child (widget_class, WbFoundDialog, grid);
+  gtk_widget_class_bind_template_child (widget_class, WbFoundDialog, all);
   gtk_widget_class_bind_template_child (widget_class, WbFoundDialog, save);
   gtk_widget_class_bind_template_child (widget_class, WbFoundDialog, problem);
+  gtk_widget_class_bind_template_callback (widget_class, on_all_clicked_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_save_clicked_cb);
 }
 
@@ -327,6 +349,7 @@ add_row (WbFoundDialog    *self,
   row->sample = g_object_ref (sample);
   row->answer = gtk_drop_down_new_from_strings (answers);
   row->time = wb_time_entry_new (when);
+  gtk_widget_set_hexpand (row->time, TRUE);
   row->unknown = gtk_check_button_new_with_label (_("not known when"));
   wb_time_entry_set_earliest (WB_TIME_ENTRY (row->time), wb_app_bench_sample_get_lit_at (sample), _("That was before it was lit"));
   wb_accessible_name_drop_down (GTK_DROP_DOWN (row->answer), what);
@@ -361,5 +384,6 @@ wb_found_dialog_new (GtkWidget  *where,
       if (wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT)
         add_row (self, sample);
     }
+  gtk_widget_set_visible (self->all, self->rows->len > 1);
   return GTK_WIDGET (self);
 }

@@ -13,6 +13,7 @@
 #include "wb-quantity-entry.h"
 #include "wb-rating-bar.h"
 #include "wb-reading-field.h"
+#include "wb-time-entry.h"
 
 #include <glib/gstdio.h>
 #include <math.h>
@@ -1171,6 +1172,30 @@ test_found_open (void)
   bench_close (&bench);
 }
 
+/* The power was cut: one answer, and all ten have it. */
+static void
+test_found_open_all (void)
+{
+  Bench bench;
+  GtkWidget *dialog, *grid;
+
+  open_demo (&bench);
+  act (&bench, "page.resolve-found");
+  dialog = find_window (WB_TYPE_FOUND_DIALOG);
+  grid = test_child (dialog, "grid");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (test_find (grid, GTK_TYPE_DROP_DOWN)), 1);
+  wb_time_entry_set_text (WB_TIME_ENTRY (test_find (grid, WB_TYPE_TIME_ENTRY)), "1 min");
+  click (dialog, "all");
+  for (int line = 0; line < 20; line += 2)
+    {
+      g_assert_cmpuint (gtk_drop_down_get_selected (GTK_DROP_DOWN (gtk_grid_get_child_at (GTK_GRID (grid), 1, line))), ==, 1);
+      g_assert_cmpstr (wb_time_entry_get_text (WB_TIME_ENTRY (gtk_grid_get_child_at (GTK_GRID (grid), 2, line))), ==, "1 min");
+    }
+  click (dialog, "save");
+  wait_alight (&bench, 0);
+  bench_close (&bench);
+}
+
 /* Each flame stands in its place with its whole state as its name; a round asks no wider window. */
 static void
 test_view (void)
@@ -1556,6 +1581,7 @@ test_burn_page_add (void)
   g_test_add_func ("/views/burn/a-reading-can-be-set-back", test_set_back);
   g_test_add_func ("/views/burn/a-sample-is-set-aside-and-counts-again", test_set_aside);
   g_test_add_func ("/views/burn/burns-found-open-are-resolved", test_found_open);
+  g_test_add_func ("/views/burn/one-answer-for-all-that-were-found-open", test_found_open_all);
   g_test_add_func ("/views/burn/more-can-be-seen-than-is-asked", test_further_fields);
   g_test_add_func ("/views/burn/bare-numbers-are-in-the-notebooks-units", test_us_units);
   g_test_add_func ("/views/burn/a-read-only-notebook-is-looked-at", test_read_only);
