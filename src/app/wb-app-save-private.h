@@ -15,6 +15,7 @@ typedef struct
   char      *who;
   char      *why;
   GPtrArray *records;  /* copies; ids are filled in */
+  GBytes    *kept;     /* kept under its SHA-256, which is then every new attachment's; NULL: nothing to keep */
   void     (*before) (gpointer before_data); /* on the writer's thread, before anything is written; NULL: nothing */
   gpointer   before_data;
   GDestroyNotify before_free;

@@ -5,6 +5,7 @@
 
 #include "wb-app-error-private.h"
 #include "wb-clock.h"
+#include "wb-sample.h"
 #include "wb-store-records.h"
 #include "wb-store-undo.h"
 
@@ -48,6 +49,7 @@ wb_app_save_unref (WbAppSave *self)
   g_free (self->why);
   g_ptr_array_unref (self->records);
   g_clear_pointer (&self->ids, g_array_unref);
+  g_clear_pointer (&self->kept, g_bytes_unref);
   g_free (self);
 }
 
@@ -127,6 +129,28 @@ write_record (WbStore       *store,
   return TRUE;
 }
 
+/* The bytes go in with the attachments that name them, or not at all. */
+static gboolean
+keep_bytes (WbAppSave     *self,
+            WbStoreChange *change,
+            GError       **error)
+{
+  char sha256[65];
+
+  if (self->kept == NULL)
+    return TRUE;
+  if (!wb_store_change_attach (change, self->kept, sha256, error))
+    return FALSE;
+  for (guint i = 0; i < self->records->len; i++)
+    {
+      WbRecord *record = g_ptr_array_index (self->records, i);
+
+      if (record->type == &wb_attachment_type && record->id <= 0)
+        wb_record_set_text (record, wb_record_type_find_field (&wb_attachment_type, "sha256"), sha256);
+    }
+  return TRUE;
+}
+
 gpointer
 wb_app_save_write (WbStore      *store,
                    gpointer      data,
@@ -141,6 +165,11 @@ wb_app_save_write (WbStore      *store,
     self->before (self->before_data);
   change = wb_store_begin (store, WB_ENTRY_EDIT, self->topic, self->who, self->why, wb_clock_now (wb_clock_get ()), error);
   if (change == NULL)
+    {
+      wb_app_error_from_store (error, WB_APP_ERROR_FAILED);
+      return NULL;
+    }
+  if (!keep_bytes (self, change, error))
     {
       wb_app_error_from_store (error, WB_APP_ERROR_FAILED);
       return NULL;

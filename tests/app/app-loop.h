@@ -33,6 +33,7 @@ gint64         app_add_fragrance (WbAppNotebook *notebook, const char *name);
 /* Suites of the room, one a file. */
 void test_app_amend_add    (void);
 void test_app_answers_add  (void);
+void test_app_attachments_add (void);
 void test_app_bench_add    (void);
 void test_app_error_add    (void);
 void test_app_import_add   (void);

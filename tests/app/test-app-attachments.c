@@ -1,0 +1,318 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "app-evening.h"
+#include "wb-app-attachments.h"
+#include "wb-app-record.h"
+
+#include <math.h>
+#include <string.h>
+
+/* A lit sample, and what is kept with it. */
+typedef struct
+{
+  Evening           evening;
+  WbAppBenchSample *sample;
+  WbAppAttachments *kept;
+} Book;
+
+static gboolean
+is_loaded (gpointer kept)
+{
+  return wb_app_attachments_get_loaded (kept);
+}
+
+static void
+set_up (Book *book)
+{
+  book->sample = evening_set_up_lit (&book->evening);
+  book->kept = wb_app_attachments_new (book->evening.notebook, wb_app_bench_sample_get_id (book->sample), WB_ATTACHMENT_PHOTO);
+  app_wait_until (is_loaded, book->kept, "what is kept");
+}
+
+static void
+tear_down (Book *book)
+{
+  g_assert_finalize_object (book->kept);
+  evening_tear_down (&book->evening);
+}
+
+static gboolean
+add (Book            *book,
+     gint64           owner,
+     WbAttachmentRole role,
+     const char      *text,
+     double           minute,
+     GError         **error)
+{
+  g_autoptr (WbRecord) record = wb_record_new (&wb_attachment_type);
+  g_autoptr (GBytes) bytes = g_bytes_new (text, strlen (text));
+  g_autoptr (GAsyncResult) result = NULL;
+  WbAttachment *attachment = (WbAttachment *) record;
+
+  attachment->owner = owner;
+  attachment->role = role;
+  attachment->name = g_strdup ("kept.bin");
+  if (!isnan (minute))
+    {
+      attachment->taken_at = wb_app_bench_sample_get_lit_at (book->sample);
+      attachment->taken_at.utc_us += (gint64) (minute * MINUTE_US);
+    }
+  wb_app_attachment_add_async (book->evening.notebook, attachment, bytes, "Keep a file", NULL, app_keep_result_cb, &result);
+  return wb_app_attachment_finish (book->evening.notebook, app_wait_result (&result), error);
+}
+
+typedef struct
+{
+  GListModel *model;
+  guint       n;
+} Count;
+
+static gboolean
+has_so_many (gpointer data)
+{
+  const Count *count = data;
+
+  return g_list_model_get_n_items (count->model) == count->n;
+}
+
+static void
+wait_for (Book *book,
+          guint n)
+{
+  Count count = { G_LIST_MODEL (book->kept), n };
+
+  app_wait_until (has_so_many, &count, "as many files in the list");
+}
+
+/* Borrowed from the list. */
+static WbAppAttachmentsItem *
+nth (Book *book,
+     guint n)
+{
+  g_autoptr (WbAppAttachmentsItem) item = g_list_model_get_item (G_LIST_MODEL (book->kept), n);
+
+  g_assert_nonnull (item);
+  return item;
+}
+
+static void
+assert_bytes (Book       *book,
+              const char *sha256,
+              const char *text)
+{
+  g_autoptr (GAsyncResult) result = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GBytes) bytes = NULL;
+
+  wb_app_attachment_load_async (book->evening.notebook, sha256, NULL, app_keep_result_cb, &result);
+  bytes = wb_app_attachment_load_finish (book->evening.notebook, app_wait_result (&result), &error);
+  if (text == NULL)
+    {
+      g_assert_error (error, WB_APP_ERROR, WB_APP_ERROR_UNKNOWN);
+      return;
+    }
+  g_assert_no_error (error);
+  g_assert_cmpmem (g_bytes_get_data (bytes, NULL), g_bytes_get_size (bytes), text, strlen (text));
+}
+
+static void
+assert_sound (Book *book)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbAppCheck) check = wb_app_record_check_sync (wb_app_notebook_get_path (book->evening.notebook), NULL, NULL, &error);
+
+  g_assert_no_error (error);
+  g_assert_cmpstr (check->finding, ==, NULL);
+}
+
+static void
+go (Book *book,
+    void (*way) (WbAppNotebook *, GCancellable *, GAsyncReadyCallback, gpointer))
+{
+  g_autoptr (GAsyncResult) result = NULL;
+  g_autoptr (GError) error = NULL;
+
+  way (book->evening.notebook, NULL, app_keep_result_cb, &result);
+  g_assert_cmpint (wb_app_notebook_save_finish (book->evening.notebook, app_wait_result (&result), NULL, &error), >, 0);
+  g_assert_no_error (error);
+}
+
+static gboolean
+take_out (Book                 *book,
+          WbAppAttachmentsItem *item,
+          const char           *reason,
+          GError              **error)
+{
+  g_autoptr (GAsyncResult) result = NULL;
+
+  wb_app_attachment_take_out_async (book->evening.notebook, wb_app_attachments_item_get_record (item), reason, NULL,
+                                    app_keep_result_cb, &result);
+  return wb_app_attachment_finish (book->evening.notebook, app_wait_result (&result), error);
+}
+
+static gboolean
+note (Book                 *book,
+      WbAppAttachmentsItem *item,
+      const char           *text,
+      GError              **error)
+{
+  g_autoptr (GAsyncResult) result = NULL;
+
+  wb_app_attachment_note_async (book->evening.notebook, wb_app_attachments_item_get_record (item), text, NULL,
+                                app_keep_result_cb, &result);
+  return wb_app_attachment_finish (book->evening.notebook, app_wait_result (&result), error);
+}
+
+static char *
+dup_newest_why (Book *book)
+{
+  g_autoptr (GAsyncResult) result = NULL;
+  g_autoptr (GPtrArray) entries = NULL;
+
+  wb_app_record_entries_async (book->evening.notebook, 0, 1, NULL, app_keep_result_cb, &result);
+  entries = wb_app_record_entries_finish (book->evening.notebook, app_wait_result (&result), NULL);
+  return g_strdup (((WbAppEntry *) g_ptr_array_index (entries, 0))->why);
+}
+
+static gboolean
+is_another (gpointer data)
+{
+  gpointer *wanted = data;
+
+  return nth (wanted[0], 0) != wanted[1];
+}
+
+static void
+test_keep (void)
+{
+  Book book;
+  g_autoptr (GError) error = NULL;
+  const WbAttachment *record;
+  gint64 before;
+
+  set_up (&book);
+  before = wb_app_notebook_get_last_entry (book.evening.notebook);
+  g_assert_true (add (&book, wb_app_bench_sample_get_burn (book.sample)->record.id, WB_ATTACHMENT_PHOTO, "late", 90, &error));
+  g_assert_no_error (error);
+  g_assert_true (add (&book, wb_app_bench_sample_get_id (book.sample), WB_ATTACHMENT_PHOTO, "early", -600, &error));
+  g_assert_no_error (error);
+  /* Another role is another list. */
+  g_assert_true (add (&book, wb_app_bench_sample_get_burn (book.sample)->record.id, WB_ATTACHMENT_LOGGER, "21.5", NAN, &error));
+  g_assert_no_error (error);
+  wait_for (&book, 2);
+  g_assert_cmpint (wb_app_notebook_get_last_entry (book.evening.notebook), ==, before + 3);
+  g_assert_cmpint (wb_app_attachments_item_get_burn (nth (&book, 0)), ==, 0);
+  g_assert_true (isnan (wb_app_attachments_item_get_minute (nth (&book, 0))));
+  g_assert_cmpint (wb_app_attachments_item_get_burn (nth (&book, 1)), ==, 1);
+  g_assert_cmpfloat (wb_app_attachments_item_get_minute (nth (&book, 1)), ==, 90);
+  record = wb_app_attachments_item_get_record (nth (&book, 1));
+  assert_bytes (&book, record->sha256, "late");
+  /* printf '%s' late | sha256sum (coreutils 9.1) */
+  g_assert_cmpstr (record->sha256, ==, "089001a35679a33ef3db0ca350db9b9a2f0136e0e327577b04b3b98127470961");
+  assert_sound (&book);
+  tear_down (&book);
+}
+
+static void
+test_undo (void)
+{
+  Book book;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *sha256 = NULL;
+
+  set_up (&book);
+  g_assert_true (add (&book, wb_app_bench_sample_get_id (book.sample), WB_ATTACHMENT_PHOTO, "one", NAN, &error));
+  wait_for (&book, 1);
+  sha256 = g_strdup (wb_app_attachments_item_get_record (nth (&book, 0))->sha256);
+  go (&book, wb_app_notebook_undo_async);
+  wait_for (&book, 0);
+  /* The history names it, so that its bytes stay and redo finds them. */
+  assert_bytes (&book, sha256, "one");
+  go (&book, wb_app_notebook_redo_async);
+  wait_for (&book, 1);
+  assert_sound (&book);
+  tear_down (&book);
+}
+
+static void
+test_take_out (void)
+{
+  Book book;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *why = NULL;
+  g_autoptr (WbAppAttachmentsItem) item = NULL;
+
+  set_up (&book);
+  g_assert_true (add (&book, wb_app_bench_sample_get_id (book.sample), WB_ATTACHMENT_PHOTO, "one", NAN, &error));
+  wait_for (&book, 1);
+  item = g_object_ref (nth (&book, 0));
+  g_assert_false (take_out (&book, item, "  ", &error));
+  g_assert_error (error, WB_APP_ERROR, WB_APP_ERROR_REFUSED);
+  g_clear_error (&error);
+  g_assert_true (take_out (&book, item, "the wrong sample", &error));
+  g_assert_no_error (error);
+  wait_for (&book, 0);
+  why = dup_newest_why (&book);
+  g_assert_cmpstr (why, ==, "Take out “kept.bin”: the wrong sample");
+  /* What is gone cannot go again. */
+  g_assert_false (take_out (&book, item, "twice", &error));
+  g_assert_nonnull (error);
+  assert_sound (&book);
+  tear_down (&book);
+}
+
+static void
+test_note (void)
+{
+  Book book;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbAppAttachmentsItem) item = NULL;
+
+  set_up (&book);
+  g_assert_true (add (&book, wb_app_bench_sample_get_id (book.sample), WB_ATTACHMENT_PHOTO, "one", NAN, &error));
+  wait_for (&book, 1);
+  item = g_object_ref (nth (&book, 0));
+  g_assert_true (note (&book, item, " soot at the rim ", &error));
+  g_assert_no_error (error);
+  app_wait_until (is_another, (gpointer[]) { &book, item }, "the new version in the list");
+  g_assert_cmpstr (wb_app_attachments_item_get_record (nth (&book, 0))->note, ==, "soot at the rim");
+  g_assert_false (note (&book, nth (&book, 0), "soot at the rim", &error));
+  g_assert_error (error, WB_APP_ERROR, WB_APP_ERROR_NOTHING);
+  g_clear_error (&error);
+  g_assert_false (note (&book, item, "by an old window", &error));
+  g_assert_error (error, WB_APP_ERROR, WB_APP_ERROR_CHANGED);
+  tear_down (&book);
+}
+
+/* Neither an entry nor bytes without a record. */
+static void
+test_refused (void)
+{
+  Book book;
+  g_autoptr (GError) error = NULL;
+  gint64 before;
+
+  set_up (&book);
+  before = wb_app_notebook_get_last_entry (book.evening.notebook);
+  g_assert_false (add (&book, 4711, WB_ATTACHMENT_PHOTO, "whose", NAN, &error));
+  g_assert_nonnull (error);
+  g_clear_error (&error);
+  g_assert_false (add (&book, wb_app_bench_sample_get_id (book.sample), WB_ATTACHMENT_PHOTO, "", NAN, &error));
+  g_assert_error (error, WB_APP_ERROR, WB_APP_ERROR_REFUSED);
+  g_assert_cmpint (wb_app_notebook_get_last_entry (book.evening.notebook), ==, before);
+  /* printf '%s' whose | sha256sum (coreutils 9.1) */
+  assert_bytes (&book, "55efa0938f9f52fb6de33f27375ee1916aa9c5d27367eac89ea1207026bb16f8", NULL);
+  assert_sound (&book);
+  tear_down (&book);
+}
+
+void
+test_app_attachments_add (void)
+{
+  g_test_add_func ("/app/attachments/a-file-is-kept-with-a-sample-or-a-burn", test_keep);
+  g_test_add_func ("/app/attachments/undo-takes-it-back-and-redo-brings-it", test_undo);
+  g_test_add_func ("/app/attachments/taken-out-with-a-reason-that-stays", test_take_out);
+  g_test_add_func ("/app/attachments/a-note-is-a-version", test_note);
+  g_test_add_func ("/app/attachments/what-is-refused-leaves-no-bytes", test_refused);
+}
