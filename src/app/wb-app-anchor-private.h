@@ -11,6 +11,10 @@ G_BEGIN_DECLS
  * notebook's UUID and its path. A copy elsewhere has none, so a backup raises no alarm.
  */
 
+/* The notebook's UUID as text; NULL where it cannot be read. Caller frees. */
+char    *wb_app_anchor_dup_uuid (WbStore *store);
+/* What wb_app_anchor_dup_key() says of a notebook that cannot be read, by its UUID and its path. Caller frees. */
+char    *wb_app_anchor_dup_key_of (const char *uuid, const char *notebook);
 /* A file name for what is remembered of this notebook at this place; NULL where the notebook cannot be read. Caller frees. */
 char    *wb_app_anchor_dup_key (WbStore *store);
 /* Notes the last entry. What cannot be written is let be: an anchor is one more witness, not a condition. */

@@ -11,17 +11,29 @@
 #include <glib/gi18n-lib.h>
 
 char *
-wb_app_anchor_dup_key (WbStore *store)
+wb_app_anchor_dup_uuid (WbStore *store)
 {
   g_autoptr (WbRecord) notebook = wb_store_load_notebook (store, NULL);
-  g_autofree char *uuid = NULL, *path = NULL, *key = NULL;
 
-  if (notebook == NULL)
-    return NULL;
-  uuid = wb_uuid_format (&((WbNotebook *) notebook)->uuid);
-  path = g_canonicalize_filename (wb_store_get_path (store), NULL);
-  key = g_strdup_printf ("%s %s", uuid, path);
+  return notebook != NULL ? wb_uuid_format (&((WbNotebook *) notebook)->uuid) : NULL;
+}
+
+char *
+wb_app_anchor_dup_key_of (const char *uuid,
+                          const char *notebook)
+{
+  g_autofree char *path = g_canonicalize_filename (notebook, NULL);
+  g_autofree char *key = g_strdup_printf ("%s %s", uuid, path);
+
   return g_compute_checksum_for_string (G_CHECKSUM_SHA256, key, -1);
+}
+
+char *
+wb_app_anchor_dup_key (WbStore *store)
+{
+  g_autofree char *uuid = wb_app_anchor_dup_uuid (store);
+
+  return uuid != NULL ? wb_app_anchor_dup_key_of (uuid, wb_store_get_path (store)) : NULL;
 }
 
 /* NULL where the notebook cannot be read. */

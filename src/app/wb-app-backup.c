@@ -4,22 +4,25 @@
 #include "wb-app-backup-private.h"
 
 #include "wb-app-anchor-private.h"
+#include "wb-app-backup-own-private.h"
 #include "wb-app-error-private.h"
 #include "wb-app-reader-private.h"
 #include "wb-app-state-private.h"
 #include "wb-store-backup.h"
 
 #include <glib/gi18n-lib.h>
+#include <string.h>
 
 /* Backups of one notebook whose places are remembered: the newest so many. */
 #define MOST_REMEMBERED 50
 
 static char *
-dup_list_file (WbStore *store)
+dup_list_file (const char *uuid,
+               const char *notebook)
 {
-  g_autofree char *key = wb_app_anchor_dup_key (store), *folder = wb_app_state_dup_folder ("backups");
+  g_autofree char *key = wb_app_anchor_dup_key_of (uuid, notebook), *folder = wb_app_state_dup_folder ("backups");
 
-  return key != NULL ? g_build_filename (folder, key, NULL) : NULL;
+  return g_build_filename (folder, key, NULL);
 }
 
 /* A path a line, escaped, the newest last. Never NULL; caller frees. */
@@ -30,7 +33,7 @@ load_remembered (const char *file)
   g_autofree char *text = NULL;
   g_auto (GStrv) lines = NULL;
 
-  if (file == NULL || !g_file_get_contents (file, &text, NULL, NULL))
+  if (!g_file_get_contents (file, &text, NULL, NULL))
     return paths;
   lines = g_strsplit (text, "\n", -1);
   for (guint i = 0; lines[i] != NULL; i++)
@@ -44,13 +47,15 @@ static void
 remember (WbStore    *store,
           const char *path)
 {
-  g_autofree char *file = dup_list_file (store);
+  g_autofree char *uuid = wb_app_anchor_dup_uuid (store);
+  g_autofree char *file = uuid != NULL ? dup_list_file (uuid, wb_store_get_path (store)) : NULL;
   g_autofree char *folder = file != NULL ? g_path_get_dirname (file) : NULL;
-  g_autoptr (GPtrArray) paths = load_remembered (file);
+  g_autoptr (GPtrArray) paths = NULL;
   g_autoptr (GString) text = g_string_new (NULL);
 
   if (file == NULL || g_mkdir_with_parents (folder, 0700) != 0)
     return;
+  paths = load_remembered (file);
   g_ptr_array_add (paths, g_canonicalize_filename (path, NULL));
   for (guint i = paths->len > MOST_REMEMBERED ? paths->len - MOST_REMEMBERED : 0; i < paths->len; i++)
     {
@@ -61,10 +66,21 @@ remember (WbStore    *store,
   g_file_set_contents_full (file, text->str, (gssize) text->len, G_FILE_SET_CONTENTS_CONSISTENT, 0600, NULL);
 }
 
-/* Those that a migration left beside the notebook. */
-static void
-add_beside (GPtrArray  *paths,
-            const char *notebook)
+void
+wb_app_backup_add_remembered (GPtrArray  *paths,
+                              const char *uuid,
+                              const char *notebook)
+{
+  g_autofree char *file = dup_list_file (uuid, notebook);
+  g_autoptr (GPtrArray) remembered = load_remembered (file);
+
+  for (guint i = 0; i < remembered->len; i++)
+    g_ptr_array_add (paths, g_strdup (remembered->pdata[i]));
+}
+
+void
+wb_app_backup_add_beside (GPtrArray  *paths,
+                          const char *notebook)
 {
   g_autofree char *folder = g_path_get_dirname (notebook), *base = g_path_get_basename (notebook);
   g_autofree char *prefix = g_strconcat (base, ".version-", NULL);
@@ -74,6 +90,26 @@ add_beside (GPtrArray  *paths,
   while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
     if (g_str_has_prefix (name, prefix))
       g_ptr_array_add (paths, g_build_filename (folder, name, NULL));
+}
+
+/* Those that were made of the notebook in this place: one of a copy of it elsewhere may have gone another way. */
+static void
+add_own (GPtrArray  *paths,
+         const char *uuid,
+         const char *notebook)
+{
+  g_autofree char *folder = wb_app_backup_own_dup_folder (uuid);
+  g_autoptr (GPtrArray) own = wb_app_backup_own_list (folder);
+  char mark[9];
+
+  wb_app_backup_own_mark (notebook, mark);
+  for (guint i = 0; i < own->len; i++)
+    {
+      const WbAppBackupOwn *one = own->pdata[i];
+
+      if (strcmp (one->mark, mark) == 0)
+        g_ptr_array_add (paths, g_strdup (one->path));
+    }
 }
 
 static gboolean
@@ -104,11 +140,16 @@ wb_app_backup_check (WbStore *store,
                      char   **finding,
                      gint64  *entry)
 {
-  g_autofree char *file = dup_list_file (store);
-  g_autoptr (GPtrArray) paths = load_remembered (file);
+  g_autoptr (GPtrArray) paths = g_ptr_array_new_with_free_func (g_free);
+  g_autofree char *uuid = wb_app_anchor_dup_uuid (store);
   gint64 at = 0;
 
-  add_beside (paths, wb_store_get_path (store));
+  if (uuid != NULL)
+    {
+      wb_app_backup_add_remembered (paths, uuid, wb_store_get_path (store));
+      add_own (paths, uuid, wb_store_get_path (store));
+    }
+  wb_app_backup_add_beside (paths, wb_store_get_path (store));
   for (guint i = 0; i < paths->len; i++)
     if (!fits (store, paths->pdata[i], finding, &at))
       {

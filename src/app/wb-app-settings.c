@@ -13,6 +13,10 @@
 #define DEFAULT_HEIGHT 780
 #define DEFAULT_MINUTES_AHEAD 5
 #define MOST_MINUTES_AHEAD 60
+/* Common practice, no source: a year of a maker's evenings is some ten megabytes a copy. */
+#define DEFAULT_BACKUP_MEGABYTES 500
+#define LEAST_BACKUP_MEGABYTES 10
+#define MOST_BACKUP_MEGABYTES 100000
 
 struct _WbAppSettings
 {
@@ -27,12 +31,13 @@ struct _WbAppSettings
   gboolean   notifications;
   gboolean   reminder_sound;
   int        minutes_ahead;
+  int        backup_megabytes;
   int        width;
   int        height;
   gboolean   maximized;
 };
 
-enum { PROP_0, PROP_THEME, PROP_PERSON, PROP_US_UNITS, PROP_LAST_NOTEBOOK, PROP_NOTIFICATIONS, PROP_REMINDER_SOUND, PROP_MINUTES_AHEAD, N_PROPS };
+enum { PROP_0, PROP_THEME, PROP_PERSON, PROP_US_UNITS, PROP_LAST_NOTEBOOK, PROP_NOTIFICATIONS, PROP_REMINDER_SOUND, PROP_MINUTES_AHEAD, PROP_BACKUP_MEGABYTES, N_PROPS };
 
 static GParamSpec *properties[N_PROPS];
 
@@ -76,6 +81,7 @@ read_all (WbAppSettings *self)
   take_number (self, &self->notifications, g_settings_get_boolean (self->settings, "notifications"), PROP_NOTIFICATIONS);
   take_number (self, &self->reminder_sound, g_settings_get_boolean (self->settings, "reminder-sound"), PROP_REMINDER_SOUND);
   take_number (self, &self->minutes_ahead, g_settings_get_int (self->settings, "minutes-ahead"), PROP_MINUTES_AHEAD);
+  take_number (self, &self->backup_megabytes, g_settings_get_int (self->settings, "backup-megabytes"), PROP_BACKUP_MEGABYTES);
   self->width = g_settings_get_int (self->settings, "window-width");
   self->height = g_settings_get_int (self->settings, "window-height");
   self->maximized = g_settings_get_boolean (self->settings, "window-maximized");
@@ -92,7 +98,7 @@ static gboolean
 schema_has_keys (GSettingsSchema *schema)
 {
   const char *keys[] = { "theme", "person", "us-units", "last-notebook", "notifications", "reminder-sound", "minutes-ahead",
-                         "window-width", "window-height", "window-maximized" };
+                         "backup-megabytes", "window-width", "window-height", "window-maximized" };
 
   for (guint i = 0; i < G_N_ELEMENTS (keys); i++)
     if (!g_settings_schema_has_key (schema, keys[i]))
@@ -131,6 +137,9 @@ wb_app_settings_get_property (GObject    *object,
     case PROP_MINUTES_AHEAD:
       g_value_set_int (value, self->minutes_ahead);
       break;
+    case PROP_BACKUP_MEGABYTES:
+      g_value_set_int (value, self->backup_megabytes);
+      break;
     default:
       G_OBJECT_WARN_INVALID_PROPERTY_ID (object, prop_id, pspec);
     }
@@ -167,6 +176,9 @@ wb_app_settings_set_property (GObject      *object,
     case PROP_MINUTES_AHEAD:
       wb_app_settings_set_minutes_ahead (self, g_value_get_int (value));
       break;
+    case PROP_BACKUP_MEGABYTES:
+      wb_app_settings_set_backup_megabytes (self, g_value_get_int (value));
+      break;
     default:
       G_OBJECT_WARN_INVALID_PROPERTY_ID (object, prop_id, pspec);
     }
@@ -200,6 +212,8 @@ wb_app_settings_class_init (WbAppSettingsClass *klass)
   properties[PROP_NOTIFICATIONS] = g_param_spec_boolean ("notifications", NULL, NULL, TRUE, flags);
   properties[PROP_REMINDER_SOUND] = g_param_spec_boolean ("reminder-sound", NULL, NULL, FALSE, flags);
   properties[PROP_MINUTES_AHEAD] = g_param_spec_int ("minutes-ahead", NULL, NULL, 0, MOST_MINUTES_AHEAD, DEFAULT_MINUTES_AHEAD, flags);
+  properties[PROP_BACKUP_MEGABYTES] = g_param_spec_int ("backup-megabytes", NULL, NULL, LEAST_BACKUP_MEGABYTES, MOST_BACKUP_MEGABYTES,
+                                                        DEFAULT_BACKUP_MEGABYTES, flags);
   g_object_class_install_properties (object_class, N_PROPS, properties);
 }
 
@@ -213,6 +227,7 @@ wb_app_settings_init (WbAppSettings *self)
   self->last_notebook = g_strdup ("");
   self->notifications = TRUE;
   self->minutes_ahead = DEFAULT_MINUTES_AHEAD;
+  self->backup_megabytes = DEFAULT_BACKUP_MEGABYTES;
   self->width = DEFAULT_WIDTH;
   self->height = DEFAULT_HEIGHT;
 
@@ -354,6 +369,24 @@ wb_app_settings_set_minutes_ahead (WbAppSettings *self,
   if (self->settings != NULL)
     g_settings_set_int (self->settings, "minutes-ahead", minutes);
   take_number (self, &self->minutes_ahead, minutes, PROP_MINUTES_AHEAD);
+}
+
+int
+wb_app_settings_get_backup_megabytes (WbAppSettings *self)
+{
+  g_return_val_if_fail (WB_IS_APP_SETTINGS (self), DEFAULT_BACKUP_MEGABYTES);
+  return self->backup_megabytes;
+}
+
+void
+wb_app_settings_set_backup_megabytes (WbAppSettings *self,
+                                      int            megabytes)
+{
+  g_return_if_fail (WB_IS_APP_SETTINGS (self));
+  megabytes = CLAMP (megabytes, LEAST_BACKUP_MEGABYTES, MOST_BACKUP_MEGABYTES);
+  if (self->settings != NULL)
+    g_settings_set_int (self->settings, "backup-megabytes", megabytes);
+  take_number (self, &self->backup_megabytes, megabytes, PROP_BACKUP_MEGABYTES);
 }
 
 void

@@ -11,7 +11,7 @@ G_BEGIN_DECLS
  * Properties (read-write, notified): "theme" (int, WbAppTheme), "person"
  * (string), "us-units" (boolean: of new notebooks), "last-notebook" (string),
  * "notifications" (boolean: reminders go to the desktop too), "reminder-sound" (boolean), "minutes-ahead" (int: of
- * the reminder that a burn ends, 0 to 60).
+ * the reminder that a burn ends, 0 to 60), "backup-megabytes" (int: what the backups of one notebook may take, 10 to 100 000).
  */
 typedef enum { WB_APP_THEME_SYSTEM, WB_APP_THEME_LIGHT, WB_APP_THEME_DARK, WB_APP_THEME_CONTRAST, WB_APP_THEME_CONTRAST_DARK } WbAppTheme;
 
@@ -36,6 +36,9 @@ gboolean       wb_app_settings_get_reminder_sound (WbAppSettings *self);
 void           wb_app_settings_set_reminder_sound (WbAppSettings *self, gboolean sound);
 int            wb_app_settings_get_minutes_ahead  (WbAppSettings *self);
 void           wb_app_settings_set_minutes_ahead  (WbAppSettings *self, int minutes);
+/* A megabyte is 1,000,000 bytes. */
+int            wb_app_settings_get_backup_megabytes (WbAppSettings *self);
+void           wb_app_settings_set_backup_megabytes (WbAppSettings *self, int megabytes);
 void           wb_app_settings_get_window   (WbAppSettings *self, int *width, int *height, gboolean *maximized);
 void           wb_app_settings_set_window   (WbAppSettings *self, int width, int height, gboolean maximized);
 

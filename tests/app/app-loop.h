@@ -34,6 +34,7 @@ gint64         app_add_fragrance (WbAppNotebook *notebook, const char *name);
 void test_app_amend_add    (void);
 void test_app_answers_add  (void);
 void test_app_attachments_add (void);
+void test_app_backup_add   (void);
 void test_app_bench_add    (void);
 void test_app_error_add    (void);
 void test_app_import_add   (void);

@@ -20,6 +20,8 @@ test_no_schema (void)
   wb_app_settings_set_last_notebook (settings, NULL);
   wb_app_settings_set_minutes_ahead (settings, 99);
   g_assert_cmpint (wb_app_settings_get_minutes_ahead (settings), ==, 60);
+  wb_app_settings_set_backup_megabytes (settings, 0);
+  g_assert_cmpint (wb_app_settings_get_backup_megabytes (settings), ==, 10);
   wb_app_settings_set_window (settings, 10, 99999, TRUE);
   wb_app_settings_get_window (settings, &width, &height, &maximized);
   g_assert_cmpint (wb_app_settings_get_theme (settings), ==, WB_APP_THEME_DARK);
@@ -64,6 +66,7 @@ test_defaults_agree (void)
   g_assert_cmpint (g_settings_get_boolean (installed, "notifications"), ==, wb_app_settings_get_notifications (settings));
   g_assert_cmpint (g_settings_get_boolean (installed, "reminder-sound"), ==, wb_app_settings_get_reminder_sound (settings));
   g_assert_cmpint (g_settings_get_int (installed, "minutes-ahead"), ==, wb_app_settings_get_minutes_ahead (settings));
+  g_assert_cmpint (g_settings_get_int (installed, "backup-megabytes"), ==, wb_app_settings_get_backup_megabytes (settings));
   g_assert_cmpint (g_settings_get_int (installed, "window-width"), ==, width);
   g_assert_cmpint (g_settings_get_int (installed, "window-height"), ==, height);
   g_assert_cmpint (g_settings_get_boolean (installed, "window-maximized"), ==, maximized);

@@ -17,6 +17,7 @@ main (int    argc,
   test_app_amend_add ();
   test_app_answers_add ();
   test_app_attachments_add ();
+  test_app_backup_add ();
   test_app_bench_add ();
   test_app_error_add ();
   test_app_import_add ();

@@ -1,0 +1,260 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-app-backup-own-private.h"
+
+#include <glib/gstdio.h>
+#include <string.h>
+
+#define DAY_S (24 * 60 * 60)
+
+char *
+wb_app_backup_own_dup_folder (const char *uuid)
+{
+  return g_build_filename (g_get_user_data_dir (), "wickbench", "backups", uuid, NULL);
+}
+
+void
+wb_app_backup_own_mark (const char *notebook,
+                        char        mark[9])
+{
+  g_autofree char *path = g_canonicalize_filename (notebook, NULL);
+  g_autofree char *hex = g_compute_checksum_for_string (G_CHECKSUM_SHA256, path, -1);
+
+  g_strlcpy (mark, hex, 9);
+}
+
+char *
+wb_app_backup_own_dup_name (gint64      made_us,
+                            gint64      entry,
+                            const char *mark)
+{
+  g_autoptr (GDateTime) at = g_date_time_new_from_unix_utc (made_us / G_USEC_PER_SEC);
+  g_autofree char *when = at != NULL ? g_date_time_format (at, "%Y-%m-%dT%H%M%SZ") : NULL;
+
+  return when != NULL ? g_strdup_printf ("%s %09" G_GINT64_FORMAT " %s.wickbench", when, entry, mark) : NULL;
+}
+
+gboolean
+wb_app_backup_own_parse (const char     *name,
+                         WbAppBackupOwn *own)
+{
+  g_autoptr (GRegex) shape = g_regex_new ("^(\\d{4})-(\\d\\d)-(\\d\\d)T(\\d\\d)(\\d\\d)(\\d\\d)Z (\\d{9,18}) ([0-9a-f]{8})\\.wickbench$",
+                                          G_REGEX_DOLLAR_ENDONLY | G_REGEX_RAW, 0, NULL);
+  g_autoptr (GMatchInfo) match = NULL;
+  g_autoptr (GDateTime) at = NULL;
+  g_autofree char *mark = NULL, *again = NULL;
+  gint64 numbers[7];
+
+  if (!g_regex_match (shape, name, 0, &match))
+    return FALSE;
+  for (int i = 0; i < 7; i++)
+    {
+      g_autofree char *digits = g_match_info_fetch (match, i + 1);
+
+      numbers[i] = g_ascii_strtoll (digits, NULL, 10);
+    }
+  at = g_date_time_new_utc ((int) numbers[0], (int) numbers[1], (int) numbers[2], (int) numbers[3], (int) numbers[4], (double) numbers[5]);
+  if (at == NULL)
+    return FALSE;
+  mark = g_match_info_fetch (match, 8);
+  own->made_us = g_date_time_to_unix (at) * G_USEC_PER_SEC;
+  own->entry = numbers[6];
+  g_strlcpy (own->mark, mark, sizeof own->mark);
+  /* Exactly as it would be written: no second spelling of the same. */
+  again = wb_app_backup_own_dup_name (own->made_us, own->entry, own->mark);
+  return g_strcmp0 (again, name) == 0;
+}
+
+static void
+own_free (gpointer data)
+{
+  WbAppBackupOwn *self = data;
+
+  g_free (self->path);
+  g_free (self);
+}
+
+static int
+compare (gconstpointer a,
+         gconstpointer b)
+{
+  const WbAppBackupOwn *one = *(WbAppBackupOwn *const *) a, *two = *(WbAppBackupOwn *const *) b;
+
+  if (one->entry != two->entry)
+    return one->entry > two->entry ? -1 : 1;
+  if (one->made_us != two->made_us)
+    return one->made_us > two->made_us ? -1 : 1;
+  return strcmp (one->path, two->path);
+}
+
+GPtrArray *
+wb_app_backup_own_list (const char *folder)
+{
+  GPtrArray *list = g_ptr_array_new_with_free_func (own_free);
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+  const char *name;
+
+  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
+    {
+      WbAppBackupOwn own = { .term = WB_APP_BACKUP_DAY };
+      g_autofree char *path = g_build_filename (folder, name, NULL);
+      GStatBuf info;
+
+      if (!wb_app_backup_own_parse (name, &own) || g_lstat (path, &info) != 0 || !S_ISREG (info.st_mode))
+        continue;
+      own.bytes = info.st_size;
+      own.path = g_steal_pointer (&path);
+      g_ptr_array_add (list, g_memdup2 (&own, sizeof own));
+    }
+  g_ptr_array_sort (list, compare);
+  return list;
+}
+
+gint64
+wb_app_backup_own_get_day (gint64 made_us)
+{
+  gint64 seconds = made_us / G_USEC_PER_SEC - (made_us % G_USEC_PER_SEC < 0 ? 1 : 0);
+
+  return seconds / DAY_S - (seconds % DAY_S < 0 ? 1 : 0);
+}
+
+/* Day 0, the first of 1970, was a Thursday. */
+static gint64
+get_week (gint64 made_us)
+{
+  gint64 days = wb_app_backup_own_get_day (made_us) + 3;
+
+  return days / 7 - (days % 7 < 0 ? 1 : 0);
+}
+
+static gint64
+get_month (gint64 made_us)
+{
+  g_autoptr (GDateTime) at = g_date_time_new_from_unix_utc (made_us / G_USEC_PER_SEC);
+
+  return at != NULL ? g_date_time_get_year (at) * 12 + g_date_time_get_month (at) : 0;
+}
+
+/* TRUE where it is the first that is seen of this span. */
+static gboolean
+is_first (GHashTable *seen,
+          gint64      span)
+{
+  return g_hash_table_add (seen, g_memdup2 (&span, sizeof span));
+}
+
+static void
+judge_mark (GPtrArray  *list,
+            const char *mark)
+{
+  g_autoptr (GHashTable) days = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
+  g_autoptr (GHashTable) weeks = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
+  g_autoptr (GHashTable) months = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
+
+  for (guint i = 0; i < list->len; i++)
+    {
+      WbAppBackupOwn *own = list->pdata[i];
+      gint64 day = wb_app_backup_own_get_day (own->made_us), week = get_week (own->made_us), month = get_month (own->made_us);
+
+      if (strcmp (own->mark, mark) != 0)
+        continue;
+      own->term = WB_APP_BACKUP_GOES;
+      if (g_hash_table_contains (days, &day))
+        continue;
+      if (g_hash_table_size (days) < WB_APP_BACKUP_DAYS)
+        {
+          is_first (days, day);
+          own->term = WB_APP_BACKUP_DAY;
+        }
+      else if (g_hash_table_contains (weeks, &week))
+        continue;
+      else if (g_hash_table_size (weeks) < WB_APP_BACKUP_WEEKS)
+        {
+          is_first (weeks, week);
+          own->term = WB_APP_BACKUP_WEEK;
+        }
+      else if (is_first (months, month))
+        own->term = WB_APP_BACKUP_MONTH;
+    }
+}
+
+/* Of its mark the newest by entry, or the one made last. */
+static gboolean
+always_stays (GPtrArray            *list,
+              const WbAppBackupOwn *own)
+{
+  gboolean newest = TRUE, last = TRUE;
+
+  for (guint i = 0; i < list->len; i++)
+    {
+      const WbAppBackupOwn *other = list->pdata[i];
+
+      if (other == own || strcmp (other->mark, own->mark) != 0)
+        continue;
+      newest &= compare (&own, &other) < 0;
+      last &= other->made_us < own->made_us || (other->made_us == own->made_us && compare (&own, &other) < 0);
+    }
+  return newest || last;
+}
+
+/* What is next to go: of the longest term the one made longest ago, of those made at once the one with fewer entries. NULL: nothing may go. */
+static WbAppBackupOwn *
+find_next_to_go (GPtrArray *list)
+{
+  WbAppBackupOwn *found = NULL;
+
+  for (guint i = 0; i < list->len; i++)
+    {
+      WbAppBackupOwn *own = list->pdata[i];
+
+      if (own->term == WB_APP_BACKUP_GOES || always_stays (list, own))
+        continue;
+      if (found == NULL || own->term > found->term
+          || (own->term == found->term && (own->made_us < found->made_us || (own->made_us == found->made_us && own->entry < found->entry))))
+        found = own;
+    }
+  return found;
+}
+
+void
+wb_app_backup_own_judge (GPtrArray *list,
+                         gint64     most_bytes)
+{
+  WbAppBackupOwn *next;
+  gint64 bytes = 0;
+
+  /* A mark is judged once for each that bears it: with the same result. */
+  for (guint i = 0; i < list->len; i++)
+    judge_mark (list, ((WbAppBackupOwn *) list->pdata[i])->mark);
+  for (guint i = 0; i < list->len; i++)
+    {
+      WbAppBackupOwn *own = list->pdata[i];
+
+      if (own->term == WB_APP_BACKUP_GOES && always_stays (list, own))
+        own->term = WB_APP_BACKUP_DAY;
+      if (own->term != WB_APP_BACKUP_GOES)
+        bytes += own->bytes;
+    }
+  while (bytes > most_bytes && (next = find_next_to_go (list)) != NULL)
+    {
+      next->term = WB_APP_BACKUP_GOES;
+      bytes -= next->bytes;
+    }
+}
+
+guint
+wb_app_backup_own_tidy (GPtrArray  *list,
+                        const char *fresh)
+{
+  guint gone = 0;
+
+  for (guint i = 0; i < list->len; i++)
+    {
+      const WbAppBackupOwn *own = list->pdata[i];
+
+      if (own->term == WB_APP_BACKUP_GOES && strcmp (own->path, fresh) != 0 && g_unlink (own->path) == 0)
+        gone++;
+    }
+  return gone;
+}
