@@ -3,9 +3,11 @@
 
 #include "wb-app-amend-private.h"
 
+#include "wb-app-bench-private.h"
 #include "wb-clock.h"
 
 #include <math.h>
+#include <string.h>
 
 /* What an amendment is held against. The list runs from the newest to the oldest, so that the first that is met is the nearest. */
 
@@ -23,17 +25,21 @@ get_record (WbAppAmend         *self,
 static void
 take_reading (WbCraftDoubtBasis *basis,
               const WbReading   *reading,
+              double             wick,
               gboolean           same_burn)
 {
+  double values[WB_N_COLUMNS];
   WbPool pool;
 
   if (isnan (basis->mass_g))
     basis->mass_g = reading->values[WB_COLUMN_MASS_G];
   if (!same_burn)
     return;
+  memcpy (values, reading->values, sizeof values);
+  wb_app_bench_blank_other_wicks (values, wick);
   for (guint column = 0; column < WB_N_COLUMNS; column++)
     if (isnan (basis->before[column]))
-      basis->before[column] = reading->values[column];
+      basis->before[column] = values[column];
   if (isnan (basis->pool_mm) && wb_pool_from_values (reading->values, basis->inner_mm, &pool))
     basis->pool_mm = pool.diameter_mm;
 }
@@ -62,7 +68,7 @@ fill_basis (WbAppAmend        *self,
       if (!reached || other->record.id == reading->record.id
           || (other->burn == reading->burn && other->elapsed_min > reading->elapsed_min))
         continue;
-      take_reading (basis, other, other->burn == reading->burn);
+      take_reading (basis, other, reading->values[WB_COLUMN_WICK_NUMBER], other->burn == reading->burn);
     }
 }
 

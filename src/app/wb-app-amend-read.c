@@ -3,6 +3,7 @@
 
 #include "wb-app-amend-private.h"
 
+#include "wb-craft-alight.h"
 #include "wb-store.h"
 
 #include <math.h>
@@ -86,31 +87,52 @@ order_burns (gconstpointer a,
   return one->number > other->number ? -1 : one->number < other->number;
 }
 
-/* The one end that a burn of the bench has: without it the flame would burn on in the record. */
+/* Minute at which the burn's last flame was out, by its readings (newest first) without one of them; NAN: one burns. */
+static double
+find_end (GPtrArray            *readings,
+          const WbAppAmendItem *without,
+          guint                 n_wicks)
+{
+  g_autoptr (WbReadings) ends = wb_readings_new ();
+
+  for (guint i = readings->len; i > 0; i--)
+    {
+      WbAppAmendItem *item = g_ptr_array_index (readings, i - 1);
+      const WbReading *reading = wb_app_amend_item_get_record (item);
+      guint row;
+
+      if (item == without || wb_app_amend_item_get_taken_out (item) || isnan (reading->values[WB_COLUMN_EVENT]))
+        continue;
+      row = wb_readings_append (ends, reading->record.id, 0, reading->elapsed_min);
+      wb_readings_set (ends, row, WB_COLUMN_EVENT, reading->values[WB_COLUMN_EVENT]);
+      wb_readings_set (ends, row, WB_COLUMN_WICK_NUMBER, reading->values[WB_COLUMN_WICK_NUMBER]);
+    }
+  return wb_craft_alight_out_min (ends, 0, wb_readings_get_length (ends), n_wicks);
+}
+
+/* The end that a burn of the bench has, of several wicks each one's: without it the flame would burn on in the record. */
 static void
 mark_end (const WbBurn *burn,
-          GPtrArray    *readings)
+          GPtrArray    *readings,
+          guint         n_wicks)
 {
-  WbAppAmendItem *end = NULL;
-  guint n = 0;
-
+  if (burn->session == 0 || isnan (find_end (readings, NULL, n_wicks)))
+    return;
   for (guint i = 0; i < readings->len; i++)
     {
       WbAppAmendItem *item = g_ptr_array_index (readings, i);
       const WbReading *reading = wb_app_amend_item_get_record (item);
 
-      if (wb_app_amend_item_get_taken_out (item) || !wb_event_ends_burn (reading->values[WB_COLUMN_EVENT]))
-        continue;
-      end = item;
-      n++;
+      if (!wb_app_amend_item_get_taken_out (item) && wb_event_ends_burn (reading->values[WB_COLUMN_EVENT])
+          && isnan (find_end (readings, item, n_wicks)))
+        wb_app_amend_item_set_ends_burn (item);
     }
-  if (n == 1 && burn->session != 0)
-    wb_app_amend_item_set_ends_burn (end);
 }
 
 static gboolean
 add_burn (WbStore        *store,
           WbAppAmendItem *burn,
+          guint           n_wicks,
           GPtrArray      *items,
           GError        **error)
 {
@@ -121,7 +143,7 @@ add_burn (WbStore        *store,
   if (all == NULL || !add_items (store, all, (int) record->number, readings, error))
     return FALSE;
   g_ptr_array_sort (readings, order_readings);
-  mark_end (record, readings);
+  mark_end (record, readings, n_wicks);
   g_ptr_array_add (items, g_object_ref (burn));
   g_ptr_array_extend (items, readings, (GCopyFunc) (void (*) (void)) g_object_ref, NULL);
   return TRUE;
@@ -182,11 +204,13 @@ wb_app_amend_read_thread (WbStore      *store,
   g_autoptr (GPtrArray) items = g_ptr_array_new_with_free_func (g_object_unref);
   g_autoptr (GPtrArray) burns = g_ptr_array_new_with_free_func (g_object_unref);
   g_autoptr (WbRecord) sample = wb_store_load (store, &wb_sample_type, id, error);
+  g_autoptr (WbRecord) cell = sample != NULL ? wb_store_load (store, &wb_cell_type, ((const WbSample *) sample)->cell, error) : NULL;
+  guint n_wicks = cell != NULL ? (guint) MAX (((const WbCell *) cell)->wick_count, 1) : 1;
 
-  if (sample == NULL || !list_burns (store, id, burns, error))
+  if (cell == NULL || !list_burns (store, id, burns, error))
     return NULL;
   for (guint i = 0; i < burns->len; i++)
-    if (!add_burn (store, g_ptr_array_index (burns, i), items, error) || g_cancellable_set_error_if_cancelled (cancellable, error))
+    if (!add_burn (store, g_ptr_array_index (burns, i), n_wicks, items, error) || g_cancellable_set_error_if_cancelled (cancellable, error))
       return NULL;
   if (!add_one (store, &wb_sample_type, id, items, error))
     return NULL;

@@ -279,6 +279,7 @@ dup_what (WbAppAmend     *self,
   const WbRecord *record = wb_app_amend_item_get_record (item);
   const char *code = wb_app_amend_get_code (self);
   g_autofree char *minute = NULL;
+  double wick;
 
   if (record->type == &wb_burn_type)
     return g_strdup_printf (_("Amend burn %d of %s"), wb_app_amend_item_get_burn (item), code);
@@ -287,6 +288,11 @@ dup_what (WbAppAmend     *self,
   if (record->type == &wb_batch_type)
     return g_strdup_printf (_("Amend batch %s"), ((const WbBatch *) record)->code);
   minute = wb_number_format_trimmed (((const WbReading *) record)->elapsed_min, 1, NULL);
+  wick = ((const WbReading *) record)->values[WB_COLUMN_WICK_NUMBER];
+  if (!isnan (wick))
+    return g_strdup_printf (take_out ? _("Take out the reading of %s, burn %d, at %s min, wick %d")
+                                     : _("Amend the reading of %s, burn %d, at %s min, wick %d"),
+                            code, wb_app_amend_item_get_burn (item), minute, (int) wick);
   return g_strdup_printf (take_out ? _("Take out the reading of %s, burn %d, at %s min") : _("Amend the reading of %s, burn %d, at %s min"),
                           code, wb_app_amend_item_get_burn (item), minute);
 }

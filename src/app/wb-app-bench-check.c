@@ -68,6 +68,17 @@ shown_unit (WbUnit   stored,
   return stored;
 }
 
+/* Of a reading at one wick of several with its number. Caller frees. */
+static char *
+dup_label (WbLimitKind kind,
+           double      wick)
+{
+  const char *label = _(wb_limit_kind_get_label (kind));
+
+  /* Translators: what a limit is about, and the number of the wick: "flame height, wick 2". */
+  return isnan (wick) ? g_strdup (label) : g_strdup_printf (_("%s, wick %d"), label, (int) wick);
+}
+
 char *
 wb_app_bench_dup_hit_text (const WbLimit    *limit,
                            WbCraftLimitLevel level,
@@ -76,7 +87,7 @@ wb_app_bench_dup_hit_text (const WbLimit    *limit,
 {
   /* That it is the house's own limit is said behind the value. */
   WbLimitKind told = limit->kind == WB_LIMIT_FLAME_HOUSE ? WB_LIMIT_FLAME : (WbLimitKind) limit->kind;
-  const char *label = _(wb_limit_kind_get_label (told));
+  g_autofree char *label = dup_label (told, values[WB_COLUMN_WICK_NUMBER]);
   WbUnit unit = shown_unit (wb_limit_kind_get_unit (limit->kind), us_units);
   double value = watched_value (limit->kind, values);
   g_autofree char *seen = NULL, *bound = NULL;
@@ -139,10 +150,83 @@ wb_app_bench_check (const GPtrArray *limits,
 
       hit->limit = g_ptr_array_index (limits, item->limit);
       hit->level = item->level;
+      hit->value = watched_value (hit->limit->kind, values);
       hit->text = wb_app_bench_dup_hit_text (hit->limit, hit->level, values, us_units);
       hit->advice = g_strdup (get_advice (hit->limit->kind, hit->level));
       g_ptr_array_add (hits, hit);
     }
   g_ptr_array_sort (hits, compare_hits);
+  return hits;
+}
+
+/* TRUE: the one is the worse hit of a limit; an event without a value is as bad as can be. */
+static gboolean
+is_worse (const WbAppBenchHit *one,
+          const WbAppBenchHit *other)
+{
+  if (one->level != other->level)
+    return one->level == WB_CRAFT_OVER;
+  return one->value > other->value || (isnan (one->value) && !isnan (other->value));
+}
+
+/* Of each limit the worst hit stays. Takes `more`. */
+static void
+merge (GPtrArray *hits,
+       GPtrArray *more)
+{
+  g_autoptr (GPtrArray) taken = more;
+
+  while (taken->len > 0)
+    {
+      WbAppBenchHit *hit = g_ptr_array_steal_index (taken, 0);
+      guint at = 0;
+
+      while (at < hits->len && ((const WbAppBenchHit *) g_ptr_array_index (hits, at))->limit != hit->limit)
+        at++;
+      if (at == hits->len)
+        {
+          g_ptr_array_add (hits, hit);
+        }
+      else if (is_worse (hit, g_ptr_array_index (hits, at)))
+        {
+          hit_free (g_ptr_array_index (hits, at));
+          g_ptr_array_index (hits, at) = hit;
+        }
+      else
+        {
+          hit_free (hit);
+        }
+    }
+  g_ptr_array_sort (hits, compare_hits);
+}
+
+GPtrArray *
+wb_app_bench_check_readings (WbAppBenchSample *sample,
+                             const GPtrArray  *readings)
+{
+  GPtrArray *hits = g_ptr_array_new_with_free_func (hit_free);
+
+  g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (sample) && readings != NULL, hits);
+
+  for (guint i = 0; i < readings->len; i++)
+    merge (hits, wb_app_bench_check_values (sample, ((const WbReading *) g_ptr_array_index (readings, i))->values));
+  return hits;
+}
+
+GPtrArray *
+wb_app_bench_check_last (const WbDataset *data,
+                         guint            burn,
+                         gboolean         us_units)
+{
+  GPtrArray *hits = g_ptr_array_new_with_free_func (hit_free);
+  double values[WB_N_COLUMNS];
+  guint first, n;
+
+  wb_app_bench_get_last_moment (data->readings, burn, &first, &n);
+  for (guint row = first; row < first + n; row++)
+    {
+      wb_readings_get_values (data->readings, row, values);
+      merge (hits, wb_app_bench_check (data->limits, values, us_units));
+    }
   return hits;
 }

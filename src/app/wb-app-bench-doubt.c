@@ -5,12 +5,13 @@
 
 #include <math.h>
 
-/* What a reading is held against: all that was read of its sample before it. */
+/* What a reading is held against: all that was read of its sample before it, and of several wicks at the same one. */
 
 static void
 take_burn (WbCraftDoubtBasis *basis,
            const WbReadings  *readings,
            guint              burn,
+           double             wick,
            double             until_min)
 {
   double values[WB_N_COLUMNS];
@@ -22,6 +23,7 @@ take_burn (WbCraftDoubtBasis *basis,
     {
       basis->last_min = wb_readings_get_elapsed_min (readings, row);
       wb_readings_get_values (readings, row, values);
+      wb_app_bench_blank_other_wicks (values, wick);
       if (!(basis->last_min > until_min))
         wb_craft_doubt_basis_take (basis, values, basis->last_min);
     }
@@ -48,7 +50,7 @@ wb_app_bench_find_doubts (WbAppBenchSample *sample,
   basis.alight = wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT;
   for (guint burn = 0; burn < data->burns->len; burn++)
     if (g_array_index (data->burn_sample, guint, burn) == wb_app_bench_sample_get_index (sample))
-      take_burn (&basis, data->readings, burn,
+      take_burn (&basis, data->readings, burn, values[WB_COLUMN_WICK_NUMBER],
                  wb_dataset_get_burn (data, burn) == wb_app_bench_sample_get_burn (sample) ? elapsed_min : NAN);
   if (ask == WB_APP_ASK_LIGHTING)
     wb_craft_doubt_basis_end_burn (&basis);

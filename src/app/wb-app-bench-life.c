@@ -37,20 +37,13 @@ find_burn (const WbAppBenchLoad *load,
   life->end_min = wb_app_bench_burn_end_min (load->data, life->burn_index);
 }
 
-/* The newest reading of the last burn is near a limit or over it. */
+/* What was read last of the last burn is near a limit or over it. */
 static gboolean
 is_near (const WbDataset *data,
          guint            burn)
 {
-  double values[WB_N_COLUMNS];
-  g_autoptr (GArray) hits = NULL;
-  guint first, n;
+  g_autoptr (GPtrArray) hits = wb_app_bench_check_last (data, burn, FALSE);
 
-  wb_readings_get_burn_rows (data->readings, burn, &first, &n);
-  if (n == 0)
-    return FALSE;
-  wb_readings_get_values (data->readings, first + n - 1, values);
-  hits = wb_craft_limits_check_reading (data->limits, values);
   return hits->len > 0;
 }
 
@@ -65,20 +58,17 @@ wb_app_bench_life_read (const WbAppBenchLoad *load,
   WbPool pool;
 
   *life = (WbAppBenchLife) { .end_min = NAN, .last_min = NAN, .pool_share = NAN };
-  for (guint column = 0; column < WB_N_COLUMNS; column++)
-    life->last[column] = NAN;
   find_burn (load, sample, life);
   if (life->burn != NULL)
     wb_readings_get_burn_rows (data->readings, life->burn_index, &first, &n);
   for (guint row = first; row < first + n; row++)
     {
       life->last_min = wb_readings_get_elapsed_min (data->readings, row);
-      for (guint column = 0; column < WB_N_COLUMNS; column++)
-        if (wb_readings_taken (data->readings, row, column))
-          life->last[column] = wb_readings_get (data->readings, row, column);
       if (wb_readings_get_pool (data->readings, row, inner_mm, &pool))
         life->pool_share = pool.diameter_mm / inner_mm;
     }
+  for (guint column = 0; column < WB_N_COLUMNS; column++)
+    life->last[column] = wb_app_bench_find_last (data->readings, first, n, (WbColumn) column, NULL);
   life->watched = load->crossings[sample].crossed || (life->burn != NULL && is_near (data, life->burn_index));
 }
 

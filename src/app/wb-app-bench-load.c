@@ -7,10 +7,9 @@
 #include "wb-app-running-private.h"
 #include "wb-app-stamp-private.h"
 #include "wb-clock.h"
+#include "wb-craft-alight.h"
 #include "wb-store-dataset.h"
 #include "wb-store-records.h"
-
-#include <math.h>
 
 /*
  * What the bench reads, in a thread. An experiment is read again only when an
@@ -52,22 +51,12 @@ double
 wb_app_bench_burn_end_min (const WbDataset *data,
                            guint            burn)
 {
-  double end = NAN;
+  guint sample = g_array_index (data->burn_sample, guint, burn);
+  const WbCell *cell = wb_dataset_get_cell (data, g_array_index (data->sample_cell, guint, sample));
   guint first, n;
 
   wb_readings_get_burn_rows (data->readings, burn, &first, &n);
-  for (guint row = first; row < first + n; row++)
-    {
-      double event = wb_readings_get (data->readings, row, WB_COLUMN_EVENT);
-
-      if (isnan (event))
-        continue;
-      if (wb_event_ends_burn (event))
-        end = wb_readings_get_elapsed_min (data->readings, row);
-      else if ((int) event == WB_EVENT_RELIT)
-        end = NAN;
-    }
-  return end;
+  return wb_craft_alight_out_min (data->readings, first, n, (guint) MAX (cell->wick_count, 1));
 }
 
 static gboolean

@@ -28,21 +28,14 @@ double
 wb_app_bench_sample_get_change (WbAppBenchSample *self,
                                 WbColumn          column)
 {
-  const WbReadings *readings;
-  double before = NAN, last = NAN;
+  double before, last;
   guint first, n;
 
   g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (self), NAN);
   g_return_val_if_fail (column < WB_N_COLUMNS, NAN);
 
-  readings = wb_app_bench_sample_get_data (self)->readings;
   get_rows (self, &first, &n);
-  for (guint row = first; row < first + n; row++)
-    if (wb_readings_taken (readings, row, column))
-      {
-        before = last;
-        last = wb_readings_get (readings, row, column);
-      }
+  last = wb_app_bench_find_last (wb_app_bench_sample_get_data (self)->readings, first, n, column, &before);
   return last - before;
 }
 

@@ -35,7 +35,7 @@ void     wb_app_bench_read_free   (WbAppBenchRead *self);
 /* WbAppReaderFunc: data is the notebook's WbAppLoads; what did not change is taken over. */
 gpointer wb_app_bench_read_thread (WbStore *store, gpointer data, GCancellable *cancellable, GError **error);
 
-/* The end of a burn: minute of the event that ended it; NAN while it is alight. WB_READINGS order. */
+/* The end of a burn: minute at which the last of its wicks was out; NAN while one is alight. */
 double   wb_app_bench_burn_end_min (const WbDataset *data, guint burn);
 
 WbAppBenchSample *wb_app_bench_sample_new    (WbAppBenchLoad *load, guint sample);
@@ -56,8 +56,19 @@ guint             wb_app_bench_sample_get_burn_index (WbAppBenchSample *self);
 /* Experiments all of whose samples are ended, with no decision yet, as WbAppBenchLoad; borrowed. */
 GPtrArray        *wb_app_bench_list_undecided (WbAppBench *self);
 WbAppNotebook    *wb_app_bench_get_notebook   (WbAppBench *self);
-/* Words and advice of a limit at these values. */
+/*
+ * Last value of a column over those rows of a burn, and the one before it (before may be NULL); NAN: none. Of what was read
+ * wick by wick in one moment the largest stands for the vessel.
+ */
+double            wb_app_bench_find_last      (const WbReadings *readings, guint first, guint n, WbColumn column, double *before);
+/* Takes flame and mushroom out of a reading's values that is of another wick (NAN: of the vessel). */
+void              wb_app_bench_blank_other_wicks (double values[WB_N_COLUMNS], double wick);
+/* Rows of the newest minute of a burn: the vessel's and its wicks'. */
+void              wb_app_bench_get_last_moment (const WbReadings *readings, guint burn, guint *first, guint *n);
+/* Words and advice of a limit at these values; of a wick's reading with its number. */
 char             *wb_app_bench_dup_hit_text   (const WbLimit *limit, WbCraftLimitLevel level, const double values[WB_N_COLUMNS], gboolean us_units);
 GPtrArray        *wb_app_bench_check          (const GPtrArray *limits, const double values[WB_N_COLUMNS], gboolean us_units);
+/* The same of the newest minute of a burn. */
+GPtrArray        *wb_app_bench_check_last     (const WbDataset *data, guint burn, gboolean us_units);
 
 G_END_DECLS

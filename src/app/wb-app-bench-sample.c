@@ -80,32 +80,23 @@ dup_watch (WbAppBenchSample *self)
   return g_strdup_printf (_("crossed a limit in burn %d: to be read every %s"), wb_app_bench_sample_get_crossed_burn (self), interval);
 }
 
-/* The limits that the newest reading is over or near, worst first; an older reading may have calmed down since. */
+/* The limits that the newest readings are over or near, worst first; an older reading may have calmed down since. */
 static void
 find_alarm (WbAppBenchSample *self)
 {
-  const WbDataset *data = self->load->data;
   g_autofree char *alarm = NULL;
-  guint first, n;
 
   self->over = FALSE;
   if (self->state == WB_APP_BENCH_ALIGHT)
     {
-      wb_readings_get_burn_rows (data->readings, self->life.burn_index, &first, &n);
-      if (n > 0)
+      g_autoptr (GPtrArray) hits = wb_app_bench_check_last (self->load->data, self->life.burn_index, self->us_units);
+
+      if (hits->len > 0)
         {
-          double values[WB_N_COLUMNS];
-          g_autoptr (GPtrArray) hits = NULL;
+          const WbAppBenchHit *worst = g_ptr_array_index (hits, 0);
 
-          wb_readings_get_values (data->readings, first + n - 1, values);
-          hits = wb_app_bench_check (data->limits, values, self->us_units);
-          if (hits->len > 0)
-            {
-              const WbAppBenchHit *worst = g_ptr_array_index (hits, 0);
-
-              alarm = g_strdup (worst->text);
-              self->over = worst->level == WB_CRAFT_OVER;
-            }
+          alarm = g_strdup (worst->text);
+          self->over = worst->level == WB_CRAFT_OVER;
         }
     }
   if (alarm == NULL && self->state == WB_APP_BENCH_ALIGHT)

@@ -75,7 +75,14 @@ char               *wb_app_bench_sample_dup_crossing    (WbAppBenchSample *self,
 int                 wb_app_bench_sample_get_crossed_burn (WbAppBenchSample *self);
 /* Number of the first burn in which its vessel cracked, whatever the limits say; 0: it did not. */
 int                 wb_app_bench_sample_get_cracked_burn (WbAppBenchSample *self);
-/* Last value read in this burn; NAN: not read. */
+/* Wicks in its vessel, 1 to WB_MOST_WICKS. */
+guint               wb_app_bench_sample_get_n_wicks     (WbAppBenchSample *self);
+/*
+ * Last value read at that wick (from 1) in this burn, NAN: not read, and what it is more than the one before at the same
+ * wick; change may be NULL.
+ */
+double              wb_app_bench_sample_get_wick_last   (WbAppBenchSample *self, guint wick, WbColumn column, double *change);
+/* Last value read in this burn, of several wicks read in one moment the largest; NAN: not read. */
 double              wb_app_bench_sample_get_last        (WbAppBenchSample *self, WbColumn column);
 double              wb_app_bench_sample_get_last_min    (WbAppBenchSample *self); /* minute of the last reading; NAN: none yet */
 /* That value less the one before it in this burn; NAN: fewer than two. */

@@ -275,13 +275,30 @@ is_taken (const WbReading *reading,
   return FALSE;
 }
 
-static WbReading *
-distinct (WbAppBenchSample *sample,
-          WbReading        *reading)
+/* Moves the readings of one moment on together, until none of them is taken. */
+static void
+move_on (WbAppBenchSample *sample,
+         GPtrArray        *readings)
 {
-  if (reading->record.id == 0)
-    wb_app_moment_move_on (reading, is_taken, sample);
-  return reading;
+  double minute = 0;
+  gboolean moved;
+
+  for (guint i = 0; i < readings->len; i++)
+    minute = MAX (minute, ((const WbReading *) g_ptr_array_index (readings, i))->elapsed_min);
+  do
+    {
+      moved = FALSE;
+      for (guint i = 0; i < readings->len; i++)
+        {
+          WbReading *reading = g_ptr_array_index (readings, i);
+
+          reading->elapsed_min = minute;
+          wb_app_moment_move_on (reading, is_taken, sample);
+          moved = moved || reading->elapsed_min != minute;
+          minute = reading->elapsed_min;
+        }
+    }
+  while (moved);
 }
 
 /* Typed in for a moment long past, or before the last reading: marked, and no deviation. */
@@ -313,6 +330,30 @@ complete (WbAppBenchSample *sample,
   return reading;
 }
 
+/* The records to save of one moment; given may be NULL, or empty. Caller frees. */
+static GPtrArray *
+complete_all (WbAppBenchSample *sample,
+              const GPtrArray  *given,
+              double            now_min)
+{
+  GPtrArray *records = g_ptr_array_new_with_free_func (wb_record_free);
+
+  for (guint i = 0; given != NULL && i < given->len; i++)
+    g_ptr_array_add (records, complete (sample, g_ptr_array_index (given, i), now_min));
+  return records;
+}
+
+/* One reading as all of a moment; NULL: none. The reading stays the caller's. */
+static GPtrArray *
+borrow_one (const WbReading *reading)
+{
+  GPtrArray *one = g_ptr_array_new ();
+
+  if (reading != NULL)
+    g_ptr_array_add (one, (gpointer) reading);
+  return one;
+}
+
 /* The sample if it is alight; else the task is refused. */
 static WbAppBenchSample *
 find_alight (WbAppBench *self,
@@ -330,6 +371,29 @@ find_alight (WbAppBench *self,
 }
 
 void
+wb_app_bench_read_all_async (WbAppBench         *self,
+                             gint64              sample_id,
+                             const GPtrArray    *given,
+                             GCancellable       *cancellable,
+                             GAsyncReadyCallback callback,
+                             gpointer            user)
+{
+  WbAppBenchSample *sample;
+  GPtrArray *records;
+  GTask *task;
+
+  g_return_if_fail (WB_IS_APP_BENCH (self));
+  g_return_if_fail (given != NULL && given->len > 0);
+  task = wb_app_save_task_new (self, wb_app_bench_read_all_async, cancellable, callback, user);
+  sample = find_alight (self, sample_id, task);
+  if (sample == NULL)
+    return;
+  records = complete_all (sample, given, wb_app_bench_sample_get_elapsed_s (sample) / 60.0);
+  move_on (sample, records);
+  save (self, task, "reading", g_strdup_printf (_("Log a reading of %s"), wb_app_bench_sample_get_code (sample)), records);
+}
+
+void
 wb_app_bench_read_async (WbAppBench         *self,
                          gint64              sample_id,
                          const WbReading    *given,
@@ -337,17 +401,78 @@ wb_app_bench_read_async (WbAppBench         *self,
                          GAsyncReadyCallback callback,
                          gpointer            user)
 {
+  g_autoptr (GPtrArray) one = NULL;
+
+  g_return_if_fail (given != NULL);
+  one = borrow_one (given);
+  wb_app_bench_read_all_async (self, sample_id, one, cancellable, callback, user);
+}
+
+/* The vessel's reading where it has no event yet: a reading holds one. NULL: the end stands by itself. */
+static WbReading *
+find_free (GPtrArray *records)
+{
+  for (guint i = 0; i < records->len; i++)
+    {
+      WbReading *reading = g_ptr_array_index (records, i);
+
+      if (isnan (reading->values[WB_COLUMN_WICK_NUMBER]) && isnan (reading->values[WB_COLUMN_EVENT]))
+        return reading;
+    }
+  return NULL;
+}
+
+/* The end of the burn, never before its last reading; the vessel's reading that holds it is of that moment, and its wicks' with it. */
+static void
+add_end (WbAppBenchSample *sample,
+         GPtrArray        *records,
+         WbEvent           event,
+         double            now_min)
+{
+  double last_min = wb_app_bench_sample_get_last_min (sample);
+  double minute = records->len > 0 ? ((const WbReading *) g_ptr_array_index (records, 0))->elapsed_min
+                                   : MIN (floor (now_min), WB_APP_MOMENT_LONGEST_MIN);
+  WbReading *end = find_free (records);
+  gboolean beside = end == NULL;
+
+  if (beside)
+    end = reading_new (wb_app_bench_sample_get_burn (sample)->record.id, minute, NULL);
+  end->values[WB_COLUMN_EVENT] = event;
+  end->elapsed_min = MAX (minute, isnan (last_min) ? 0 : last_min);
+  end->late = is_late (sample, end->elapsed_min, now_min);
+  move_on (sample, records);
+  if (!beside)
+    return;
+  wb_app_moment_move_on (end, is_taken, sample);
+  g_ptr_array_add (records, end);
+}
+
+void
+wb_app_bench_snuff_all_async (WbAppBench         *self,
+                              gint64              sample_id,
+                              WbEvent             event,
+                              const GPtrArray    *given,
+                              GCancellable       *cancellable,
+                              GAsyncReadyCallback callback,
+                              gpointer            user)
+{
   WbAppBenchSample *sample;
+  GPtrArray *records;
+  double now_min;
   GTask *task;
 
   g_return_if_fail (WB_IS_APP_BENCH (self));
-  g_return_if_fail (given != NULL);
-  task = wb_app_save_task_new (self, wb_app_bench_read_async, cancellable, callback, user);
+  g_return_if_fail (wb_event_ends_burn (event));
+  task = wb_app_save_task_new (self, wb_app_bench_snuff_all_async, cancellable, callback, user);
   sample = find_alight (self, sample_id, task);
   if (sample == NULL)
     return;
-  save (self, task, "reading", g_strdup_printf (_("Log a reading of %s"), wb_app_bench_sample_get_code (sample)),
-        one_record (distinct (sample, complete (sample, given, wb_app_bench_sample_get_elapsed_s (sample) / 60.0))));
+  now_min = wb_app_bench_sample_get_elapsed_s (sample) / 60.0;
+  records = complete_all (sample, given, now_min);
+  add_end (sample, records, event, now_min);
+  save (self, task, "snuff",
+        g_strdup_printf (event == WB_EVENT_SNUFFED ? _("Snuff %s") : _("Note the end of the burn of %s"), wb_app_bench_sample_get_code (sample)),
+        records);
 }
 
 void
@@ -359,55 +484,28 @@ wb_app_bench_snuff_async (WbAppBench         *self,
                           GAsyncReadyCallback callback,
                           gpointer            user)
 {
-  WbAppBenchSample *sample;
-  GPtrArray *records;
-  WbReading *reading, *end;
-  double now_min;
-  GTask *task;
+  g_autoptr (GPtrArray) one = borrow_one (given);
 
-  g_return_if_fail (WB_IS_APP_BENCH (self));
-  g_return_if_fail (wb_event_ends_burn (event));
-  task = wb_app_save_task_new (self, wb_app_bench_snuff_async, cancellable, callback, user);
-  sample = find_alight (self, sample_id, task);
-  if (sample == NULL)
-    return;
-  now_min = wb_app_bench_sample_get_elapsed_s (sample) / 60.0;
-  reading = complete (sample, given, now_min);
-  records = one_record (reading);
-  /* A reading holds one event: where it has one already, the end stands beside it. */
-  end = reading;
-  if (!isnan (reading->values[WB_COLUMN_EVENT]))
-    {
-      end = reading_new (reading->burn, reading->elapsed_min, NULL);
-      g_ptr_array_add (records, end);
-    }
-  end->values[WB_COLUMN_EVENT] = event;
-  end->elapsed_min = MAX (end->elapsed_min, isnan (wb_app_bench_sample_get_last_min (sample)) ? 0 : wb_app_bench_sample_get_last_min (sample));
-  end->late = is_late (sample, end->elapsed_min, now_min);
-  distinct (sample, reading);
-  if (end != reading)
-    distinct (sample, end);
-  save (self, task, "snuff",
-        g_strdup_printf (event == WB_EVENT_SNUFFED ? _("Snuff %s") : _("Note the end of the burn of %s"), wb_app_bench_sample_get_code (sample)),
-        records);
+  wb_app_bench_snuff_all_async (self, sample_id, event, one, cancellable, callback, user);
 }
 
 void
-wb_app_bench_read_after_async (WbAppBench         *self,
-                               gint64              sample_id,
-                               const WbReading    *given,
-                               GCancellable       *cancellable,
-                               GAsyncReadyCallback callback,
-                               gpointer            user)
+wb_app_bench_read_after_all_async (WbAppBench         *self,
+                                   gint64              sample_id,
+                                   const GPtrArray    *given,
+                                   GCancellable       *cancellable,
+                                   GAsyncReadyCallback callback,
+                                   gpointer            user)
 {
   WbAppBenchSample *sample;
   const WbBurn *burn;
+  GPtrArray *records;
   double now_min;
   GTask *task;
 
   g_return_if_fail (WB_IS_APP_BENCH (self));
-  g_return_if_fail (given != NULL);
-  task = wb_app_save_task_new (self, wb_app_bench_read_after_async, cancellable, callback, user);
+  g_return_if_fail (given != NULL && given->len > 0);
+  task = wb_app_save_task_new (self, wb_app_bench_read_after_all_async, cancellable, callback, user);
   sample = wb_app_bench_find (self, sample_id);
   burn = sample != NULL ? wb_app_bench_sample_get_burn (sample) : NULL;
   if (burn == NULL)
@@ -418,8 +516,24 @@ wb_app_bench_read_after_async (WbAppBench         *self,
   now_min = wb_app_bench_sample_get_last_min (sample);
   if (burn->lit_at.known)
     now_min = wb_app_bench_sample_get_minutes_at (sample, WB_INSTANT_NONE);
-  save (self, task, "reading", g_strdup_printf (_("Log a look at %s after its burn"), wb_app_bench_sample_get_code (sample)),
-        one_record (distinct (sample, complete (sample, given, isnan (now_min) ? 0 : MAX (now_min, 0)))));
+  records = complete_all (sample, given, isnan (now_min) ? 0 : MAX (now_min, 0));
+  move_on (sample, records);
+  save (self, task, "reading", g_strdup_printf (_("Log a look at %s after its burn"), wb_app_bench_sample_get_code (sample)), records);
+}
+
+void
+wb_app_bench_read_after_async (WbAppBench         *self,
+                               gint64              sample_id,
+                               const WbReading    *given,
+                               GCancellable       *cancellable,
+                               GAsyncReadyCallback callback,
+                               gpointer            user)
+{
+  g_autoptr (GPtrArray) one = NULL;
+
+  g_return_if_fail (given != NULL);
+  one = borrow_one (given);
+  wb_app_bench_read_after_all_async (self, sample_id, one, cancellable, callback, user);
 }
 
 void

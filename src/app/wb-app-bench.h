@@ -68,8 +68,14 @@ void              wb_app_bench_light_async      (WbAppBench *self, gint64 sample
  */
 void              wb_app_bench_read_async       (WbAppBench *self, gint64 sample, const WbReading *reading,
                                                  GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
+/* All that was read of it at one moment, as one entry: of a vessel of several wicks a WbReading of the vessel and one a wick. */
+void              wb_app_bench_read_all_async   (WbAppBench *self, gint64 sample, const GPtrArray *readings,
+                                                 GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
 /* Ends the burn: the reading (may be NULL) gets the event, one of WB_EVENT_SNUFFED, SELF_EXTINGUISHED, END_OF_LIFE; event_s NAN: not said. */
 void              wb_app_bench_snuff_async      (WbAppBench *self, gint64 sample, WbEvent event, const WbReading *reading,
+                                                 GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
+/* With all that was read of it at that moment; the event is the whole vessel's. */
+void              wb_app_bench_snuff_all_async  (WbAppBench *self, gint64 sample, WbEvent event, const GPtrArray *readings,
                                                  GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
 /*
  * How long an alight sample has burnt now, where the clock cannot tell (see wb_app_bench_sample_get_unsure) or tells it wrong;
@@ -80,6 +86,8 @@ void              wb_app_bench_tell_elapsed_async (WbAppBench *self, gint64 samp
 /* A reading after the end: mass when set, afterglow, hang-up next day; of the sample's last burn. */
 void              wb_app_bench_read_after_async (WbAppBench *self, gint64 sample, const WbReading *reading,
                                                  GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
+void              wb_app_bench_read_after_all_async (WbAppBench *self, gint64 sample, const GPtrArray *readings,
+                                                     GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
 /* Sets a sample aside, or takes it back (cause -1). */
 void              wb_app_bench_set_aside_async  (WbAppBench *self, gint64 sample, int cause, const char *why,
                                                  GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
@@ -100,9 +108,12 @@ typedef struct
   WbCraftLimitLevel level;
   char             *text;    /* translated: "Vessel 79 °C: over the house limit of 77 °C" */
   char             *advice;  /* translated: "Snuff it with a long tool now." */
+  double            value;   /* in the limit's unit; NAN: the event alone */
 } WbAppBenchHit;
 /* For values just typed, before or after they are saved: WbAppBenchHit, worst first; empty: none. Caller frees. */
 GPtrArray        *wb_app_bench_check_values     (WbAppBenchSample *sample, const double values[WB_N_COLUMNS]);
+/* The same for all readings (WbReading) of one moment: each wick's is held against the limits, and of each limit the worst is told. */
+GPtrArray        *wb_app_bench_check_readings   (WbAppBenchSample *sample, const GPtrArray *readings);
 
 /*
  * What is hard to believe of values just typed for a sample, held against what was read of it before. ask: the moment;

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
+#include "wb-craft-alight.h"
+
 #include "wb-craft-alight-private.h"
 
 #include <math.h>
@@ -108,13 +110,15 @@ wb_craft_alight_until (const WbReadings *readings,
 }
 
 double
-wb_craft_alight_end (const WbReadings *readings,
-                     guint             first,
-                     guint             n,
-                     guint             n_wicks)
+wb_craft_alight_out_min (const WbReadings *readings,
+                         guint             first,
+                         guint             n,
+                         guint             n_wicks)
 {
   double end = NAN;
   guint all = all_wicks (n_wicks), out = 0;
+
+  g_return_val_if_fail (readings != NULL, NAN);
 
   for (guint row = first; row < first + n; row++)
     {
@@ -124,5 +128,16 @@ wb_craft_alight_end (const WbReadings *readings,
       else if (isnan (end))
         end = wb_readings_get_elapsed_min (readings, row);
     }
+  return end;
+}
+
+double
+wb_craft_alight_end (const WbReadings *readings,
+                     guint             first,
+                     guint             n,
+                     guint             n_wicks)
+{
+  double end = wb_craft_alight_out_min (readings, first, n, n_wicks);
+
   return isnan (end) ? last_alight (readings, first, n) : end;
 }

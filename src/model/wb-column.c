@@ -153,6 +153,13 @@ wb_column_find (const char *name)
   return -1;
 }
 
+gboolean
+wb_column_is_of_wick (WbColumn column)
+{
+  return column == WB_COLUMN_FLAME_MM || column == WB_COLUMN_FLAME_MAX_MM || column == WB_COLUMN_FLAME_STATE
+         || column == WB_COLUMN_MUSHROOM;
+}
+
 #define FIELD(column, name_, label_, of, low, high, whole, words_) \
   { .name = name_, .type = WB_FIELD_REAL, .offset = G_STRUCT_OFFSET (WbReading, values) + WB_COLUMN_##column * sizeof (double), \
     .quantity = WB_QUANTITY_##of, .minimum = low, .maximum = high, .integer = whole, .words = words_, .label = label_ },
@@ -180,4 +187,18 @@ gboolean
 wb_event_ends_burn (double event)
 {
   return event == WB_EVENT_SNUFFED || event == WB_EVENT_SELF_EXTINGUISHED || event == WB_EVENT_END_OF_LIFE;
+}
+
+gboolean
+wb_event_is_of_wick (double event)
+{
+  static const WbEvent of_wick[] = {
+    WB_EVENT_SNUFFED, WB_EVENT_SELF_EXTINGUISHED, WB_EVENT_RELIT, WB_EVENT_FLAME_ON_WALL, WB_EVENT_AFTERGLOW,
+    WB_EVENT_BLACK_SMOKE, WB_EVENT_WICK_LEAN, WB_EVENT_WICK_FELL, WB_EVENT_DROWNED
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (of_wick); i++)
+    if (event == of_wick[i])
+      return TRUE;
+  return FALSE;
 }

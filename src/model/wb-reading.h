@@ -66,9 +66,15 @@ typedef struct
 /* Static. */
 const WbColumnSpec *wb_column_get_spec (WbColumn column);
 int                 wb_column_find     (const char *name); /* -1: none */
+/* As many wicks as one vessel may have. */
+#define WB_MOST_WICKS 12
+/* In a vessel of several wicks it is read at each of them (flame and mushroom); the rest is of the vessel. */
+gboolean            wb_column_is_of_wick (WbColumn column);
 
 /* Does no flame stand after that event, as a reading holds it: a WbEvent, or NAN for none? */
 gboolean            wb_event_ends_burn (double event);
+/* Can that event (NAN: none) befall one wick of several? Fire in the pool, broken glass, merged flames are the vessel's. */
+gboolean            wb_event_is_of_wick (double event);
 
 /* Words of a rating have the digit as nick ("0", "1", ...), as it stands in files; throw starts at 1, its word 0 is never used. */
 extern const WbWord wb_event_words[], wb_flame_state_words[], wb_flame_datum_words[], wb_source_words[],

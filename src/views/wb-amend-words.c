@@ -55,6 +55,9 @@ wb_amend_words_dup_title (WbAppAmendItem *item,
   if (record->type == &wb_batch_type)
     return g_strdup_printf (_("Batch %s"), ((const WbBatch *) record)->code);
   minute = wb_number_format_trimmed (((const WbReading *) record)->elapsed_min, 1, NULL);
+  if (!isnan (((const WbReading *) record)->values[WB_COLUMN_WICK_NUMBER]))
+    /* Translators: minutes since lighting, and which of several wicks. */
+    return g_strdup_printf (_("%s min, wick %d"), minute, (int) ((const WbReading *) record)->values[WB_COLUMN_WICK_NUMBER]);
   return g_strdup_printf (_("%s min"), minute);
 }
 
@@ -82,11 +85,11 @@ append (GString    *text,
   g_string_append_printf (text, "%s%s", text->len > 0 ? " · " : "", part);
 }
 
-/* The minute is the title of a reading; who read it with what, its form says. */
+/* The minute and the wick are the title of a reading; who read it with what, its form says. */
 static gboolean
 is_told_elsewhere (const WbFieldSpec *spec)
 {
-  static const char *const names[] = { "elapsed_min", "rater", "instrument", "instrument_place", "throw_room", NULL };
+  static const char *const names[] = { "elapsed_min", "wick_number", "rater", "instrument", "instrument_place", "throw_room", NULL };
 
   return g_strv_contains (names, spec->name);
 }

@@ -7,9 +7,12 @@
 #include "wb-app-pour.h"
 #include "wb-clock.h"
 
+#include <math.h>
+
 static void
 plan_experiment (Evening *evening,
-                 gboolean no_crack_limit)
+                 gboolean no_crack_limit,
+                 guint    n_wicks)
 {
   gint64 wax = app_add_wax (evening->notebook, "Heath blend");
   gint64 vessel = app_add_vessel (evening->notebook, "Tern", 76);
@@ -24,6 +27,7 @@ plan_experiment (Evening *evening,
   wb_app_plan_set_vessel (plan, vessel, TRUE);
   wb_app_plan_set_wick (plan, wick, TRUE);
   wb_app_plan_add_scent (plan, 0, 0, WB_BASIS_WAX);
+  wb_app_plan_set_wick_count (plan, n_wicks, n_wicks > 1 ? 30 : NAN);
   for (guint i = 0; no_crack_limit && i < wb_app_plan_get_limits (plan)->len; i++)
     {
       WbLimit *limit = g_ptr_array_index (wb_app_plan_get_limits (plan), i);
@@ -60,21 +64,36 @@ evening_is_loaded (gpointer bench)
   return wb_app_bench_get_loaded (bench);
 }
 
-void
-evening_set_up_limits (Evening *evening,
-                       gboolean no_crack_limit)
+static void
+set_up (Evening *evening,
+        gboolean no_crack_limit,
+        guint    n_wicks)
 {
   evening->notebook = app_new_notebook ();
-  plan_experiment (evening, no_crack_limit);
+  plan_experiment (evening, no_crack_limit, n_wicks);
   pour_batch (evening);
   evening->bench = wb_app_bench_new (evening->notebook);
   app_wait_until (evening_is_loaded, evening->bench, "the bench to load");
 }
 
 void
+evening_set_up_limits (Evening *evening,
+                       gboolean no_crack_limit)
+{
+  set_up (evening, no_crack_limit, 1);
+}
+
+void
+evening_set_up_wicks (Evening *evening,
+                      guint    n_wicks)
+{
+  set_up (evening, FALSE, n_wicks);
+}
+
+void
 evening_set_up (Evening *evening)
 {
-  evening_set_up_limits (evening, FALSE);
+  set_up (evening, FALSE, 1);
 }
 
 void
@@ -213,17 +232,23 @@ evening_snuff (Evening          *evening,
 }
 
 WbAppBenchSample *
-evening_set_up_lit (Evening *evening)
+evening_light_first (Evening *evening)
 {
   WbAppBenchSample *sample;
 
-  evening_set_up (evening);
   wb_clock_advance (wb_clock_get (), 3 * DAY_US);
   wb_app_bench_update (evening->bench);
   sample = evening_nth (evening, 0);
   evening_open_session (evening);
   evening_light (evening, sample);
   return sample;
+}
+
+WbAppBenchSample *
+evening_set_up_lit (Evening *evening)
+{
+  evening_set_up (evening);
+  return evening_light_first (evening);
 }
 
 void

@@ -20,8 +20,12 @@ typedef struct
 
 void              evening_set_up         (Evening *evening);
 void              evening_set_up_limits  (Evening *evening, gboolean no_crack_limit);
+/* Vessels of so many wicks. */
+void              evening_set_up_wicks   (Evening *evening, guint n_wicks);
 /* The same three days later, a session open and its first sample, which is returned, just lit. */
 WbAppBenchSample *evening_set_up_lit     (Evening *evening);
+/* The same where it is set up already. */
+WbAppBenchSample *evening_light_first    (Evening *evening);
 /* In a new process, as far as the program can tell: the notebook at `path` and its bench, loaded. */
 void              evening_reopen         (Evening *evening, const char *path);
 void              evening_tear_down      (Evening *evening);

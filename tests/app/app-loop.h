@@ -48,5 +48,6 @@ void test_app_reminder_add (void);
 void test_app_settings_add (void);
 void test_app_sheet_add    (void);
 void test_app_time_add     (void);
+void test_app_wicks_add    (void);
 
 G_END_DECLS

@@ -31,5 +31,6 @@ main (int    argc,
   test_app_settings_add ();
   test_app_sheet_add ();
   test_app_time_add ();
+  test_app_wicks_add ();
   return g_test_run ();
 }

@@ -200,9 +200,32 @@ test_what_ends_a_burn (void)
   g_assert_false (wb_event_ends_burn (-1));
 }
 
+/* What a hand reads at each wick, and what can befall one; the rest is the vessel's. */
+static void
+test_what_is_of_a_wick (void)
+{
+  guint columns = 0, events = 0;
+
+  for (WbColumn column = 0; column < WB_N_COLUMNS; column++)
+    columns += wb_column_is_of_wick (column);
+  for (int event = 0; event < WB_N_EVENTS; event++)
+    events += wb_event_is_of_wick (event);
+  g_assert_cmpuint (columns, ==, 4);
+  g_assert_cmpuint (events, ==, 9);
+  g_assert_true (wb_column_is_of_wick (WB_COLUMN_FLAME_MAX_MM));
+  g_assert_true (wb_column_is_of_wick (WB_COLUMN_MUSHROOM));
+  g_assert_false (wb_column_is_of_wick (WB_COLUMN_POOL_MM));
+  g_assert_false (wb_column_is_of_wick (WB_COLUMN_VESSEL_C));
+  g_assert_true (wb_event_is_of_wick (WB_EVENT_SELF_EXTINGUISHED));
+  g_assert_false (wb_event_is_of_wick (WB_EVENT_FLAMES_MERGED));
+  g_assert_false (wb_event_is_of_wick (WB_EVENT_VESSEL_CRACK));
+  g_assert_false (wb_event_is_of_wick (NAN));
+}
+
 void
 test_model_add_readings (void)
 {
+  g_test_add_func ("/model/readings/what-is-of-a-wick", test_what_is_of_a_wick);
   g_test_add_func ("/model/readings/nought-is-not-not-taken", test_zero_is_not_empty);
   g_test_add_func ("/model/readings/columns-keep-every-value", test_columns_keep_every_value);
   g_test_add_func ("/model/readings/a-burn-finds-its-rows", test_burns_have_their_rows);
