@@ -1,0 +1,419 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "test-exchange.h"
+
+#include "wb-exchange-error.h"
+#include "wb-exchange-photo.h"
+
+#include <gdk-pixbuf/gdk-pixbuf.h>
+#include <glib/gstdio.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+static GBytes *
+save (GdkPixbuf  *pixbuf,
+      const char *format)
+{
+  g_autoptr (GError) error = NULL;
+  char *buffer;
+  gsize size;
+
+  g_assert_true (gdk_pixbuf_save_to_buffer (pixbuf, &buffer, &size, format, &error, NULL));
+  g_assert_no_error (error);
+  return g_bytes_new_take (buffer, size);
+}
+
+/* Where a byte string begins; NULL: nowhere. */
+static guint8 *
+find (const guint8 *data,
+      gsize         size,
+      const char   *sought)
+{
+  gsize length = strlen (sought);
+
+  for (gsize i = 0; i + length <= size; i++)
+    if (memcmp (data + i, sought, length) == 0)
+      return (guint8 *) data + i;
+  return NULL;
+}
+
+/* Blue, its upper left quarter red. */
+static GBytes *
+make_photo (int         width,
+            int         height,
+            const char *format)
+{
+  g_autoptr (GdkPixbuf) pixbuf = gdk_pixbuf_new (GDK_COLORSPACE_RGB, FALSE, 8, width, height);
+  g_autoptr (GdkPixbuf) corner = gdk_pixbuf_new_subpixbuf (pixbuf, 0, 0, width / 2, height / 2);
+
+  gdk_pixbuf_fill (pixbuf, 0x0000ffff);
+  gdk_pixbuf_fill (corner, 0xff0000ff);
+  return save (pixbuf, format);
+}
+
+/* A JPEG with more segments right after its start. */
+static GBytes *
+with_segments (GBytes       *jpeg,
+               const guint8 *segments,
+               gsize         length)
+{
+  GByteArray *array = g_byte_array_new ();
+  gsize size;
+  const guint8 *data = g_bytes_get_data (jpeg, &size);
+
+  g_byte_array_append (array, data, 2);
+  g_byte_array_append (array, segments, (guint) length);
+  g_byte_array_append (array, data + 2, (guint) (size - 2));
+  return g_byte_array_free_to_bytes (array);
+}
+
+/* EXIF 2.32, 4.5.4: APP1, "Exif", a TIFF header of Intel's order, one entry: tag 0x0112, SHORT. */
+static GBytes *
+with_orientation (GBytes *jpeg,
+                  guint8  orientation)
+{
+  guint8 segment[] = { 0xff, 0xe1, 0, 34, 'E', 'x', 'i', 'f', 0, 0, 'I', 'I', '*', 0, 8, 0, 0, 0, 1, 0,
+                       0x12, 0x01, 3, 0, 1, 0, 0, 0, orientation, 0, 0, 0, 0, 0, 0, 0 };
+
+  return with_segments (jpeg, segment, sizeof segment);
+}
+
+static GBytes *
+convert (GBytes *input)
+{
+  g_autoptr (GError) error = NULL;
+  GBytes *photo = wb_exchange_photo_convert (input, "flame.jpg", NULL, &error);
+
+  g_assert_no_error (error);
+  g_assert_cmpuint (g_bytes_get_size (photo), <=, WB_EXCHANGE_PHOTO_BYTES);
+  return photo;
+}
+
+static WbExchangePixels *
+decode (GBytes *input,
+        int     edge_px)
+{
+  g_autoptr (GError) error = NULL;
+  WbExchangePixels *pixels = wb_exchange_photo_decode (input, "flame.jpg", edge_px, NULL, &error);
+
+  g_assert_no_error (error);
+  return pixels;
+}
+
+/* Of a place as shares of width and height. */
+static const guint8 *
+pixel_at (const WbExchangePixels *pixels,
+          double                  x,
+          double                  y)
+{
+  const guint8 *rgb = g_bytes_get_data (pixels->rgb, NULL);
+
+  return rgb + (gsize) (y * pixels->height) * pixels->stride + (gsize) (x * pixels->width) * 3;
+}
+
+static gboolean
+is_red (const WbExchangePixels *pixels,
+        double                  x,
+        double                  y)
+{
+  const guint8 *at = pixel_at (pixels, x, y);
+
+  return at[0] > 200 && at[2] < 60;
+}
+
+static void
+test_upright (void)
+{
+  /* TIFF 6.0, p. 36, "Orientation": where the first row and the first column are seen. */
+  static const struct { guint8 orientation; gboolean right, bottom, turned; } cases[] = {
+    { 1, FALSE, FALSE, FALSE }, { 2, TRUE, FALSE, FALSE }, { 3, TRUE, TRUE, FALSE }, { 4, FALSE, TRUE, FALSE },
+    { 5, FALSE, FALSE, TRUE }, { 6, TRUE, FALSE, TRUE }, { 7, TRUE, TRUE, TRUE }, { 8, FALSE, TRUE, TRUE },
+  };
+  g_autoptr (GBytes) plain = make_photo (400, 200, "jpeg");
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (GBytes) input = with_orientation (plain, cases[i].orientation);
+      g_autoptr (GBytes) photo = convert (input);
+      g_autoptr (WbExchangePixels) pixels = decode (photo, 4000);
+
+      g_test_message ("orientation %d", cases[i].orientation);
+      g_assert_cmpint (pixels->width, ==, cases[i].turned ? 200 : 400);
+      g_assert_cmpint (pixels->height, ==, cases[i].turned ? 400 : 200);
+      for (guint corner = 0; corner < 4; corner++)
+        g_assert_cmpint (is_red (pixels, corner % 2 ? 0.75 : 0.25, corner / 2 ? 0.75 : 0.25), ==,
+                         (corner % 2 == 1) == cases[i].right && (corner / 2 == 1) == cases[i].bottom);
+    }
+}
+
+/* Turned and shrunk at once, as a camera's photo is. */
+static void
+test_upright_and_small (void)
+{
+  g_autoptr (GBytes) plain = make_photo (4000, 3000, "jpeg");
+  g_autoptr (GBytes) input = with_orientation (plain, 6);
+  g_autoptr (GBytes) photo = convert (input);
+  g_autoptr (WbExchangePixels) pixels = decode (photo, 4000);
+  g_autoptr (WbExchangePixels) thumbnail = decode (photo, 100);
+
+  g_assert_cmpint (pixels->width, ==, 1536);
+  g_assert_cmpint (pixels->height, ==, 2048);
+  g_assert_true (is_red (pixels, 0.75, 0.25));
+  g_assert_false (is_red (pixels, 0.25, 0.25));
+  g_assert_cmpint (thumbnail->width, ==, 75);
+  g_assert_cmpint (thumbnail->height, ==, 100);
+  g_assert_true (is_red (thumbnail, 0.75, 0.25));
+}
+
+/* JPEG (ITU T.81, table B.1): the markers up to the scan. */
+static void
+assert_bare (GBytes *photo)
+{
+  gsize size, at = 2;
+  const guint8 *data = g_bytes_get_data (photo, &size);
+  gboolean scan = FALSE;
+
+  g_assert_cmpuint (size, >, 4);
+  g_assert_cmphex (data[0] << 8 | data[1], ==, 0xffd8);
+  while (!scan && at + 4 < size)
+    {
+      g_assert_cmphex (data[at], ==, 0xff);
+      /* APP1 to APP15 hold EXIF, XMP, profiles, thumbnails; COM a comment. */
+      g_assert_false (data[at + 1] >= 0xe1 && data[at + 1] <= 0xef);
+      g_assert_cmphex (data[at + 1], !=, 0xfe);
+      /* APP0 is JFIF's, 16 bytes where it has no thumbnail. */
+      if (data[at + 1] == 0xe0)
+        g_assert_cmpuint (data[at + 2] << 8 | data[at + 3], ==, 16);
+      scan = data[at + 1] == 0xda;
+      at += 2 + (data[at + 2] << 8 | data[at + 3]);
+    }
+  g_assert_true (scan);
+}
+
+static void
+test_no_metadata (void)
+{
+  static const guint8 comment[] = { 0xff, 0xfe, 0, 14, 'm', 'y', ' ', 'k', 'i', 't', 'c', 'h', 'e', 'n', '!', '!' };
+  static const guint8 profile[] = { 0xff, 0xe2, 0, 18, 'I', 'C', 'C', '_', 'P', 'R', 'O', 'F', 'I', 'L', 'E', 0, 1, 1, 0, 0 };
+  g_autoptr (GBytes) plain = make_photo (64, 64, "jpeg");
+  g_autoptr (GBytes) said = with_segments (plain, comment, sizeof comment);
+  g_autoptr (GBytes) profiled = with_segments (said, profile, sizeof profile);
+  g_autoptr (GBytes) input = with_orientation (profiled, 3);
+  g_autoptr (GBytes) photo = convert (input);
+
+  g_assert_nonnull (find (g_bytes_get_data (input, NULL), g_bytes_get_size (input), "kitchen"));
+  g_assert_null (find (g_bytes_get_data (photo, NULL), g_bytes_get_size (photo), "kitchen"));
+  assert_bare (photo);
+}
+
+/* Noise is what compresses worst. */
+static void
+test_fits (void)
+{
+  g_autoptr (GdkPixbuf) noise = gdk_pixbuf_new (GDK_COLORSPACE_RGB, FALSE, 8, 3000, 2500);
+  g_autoptr (GRand) rand = g_rand_new_with_seed (7);
+  g_autoptr (GBytes) input = NULL, photo = NULL;
+  g_autoptr (WbExchangePixels) pixels = NULL;
+  guint8 *data = gdk_pixbuf_get_pixels (noise);
+
+  for (gsize i = 0; i < gdk_pixbuf_get_byte_length (noise); i++)
+    data[i] = (guint8) g_rand_int (rand);
+  input = save (noise, "png");
+  photo = convert (input);
+  pixels = decode (photo, 4000);
+  g_assert_cmpint (pixels->width, <=, WB_EXCHANGE_PHOTO_EDGE_PX);
+  g_assert_cmpint (pixels->width, >, 600);
+  g_assert_cmpfloat_with_epsilon ((double) pixels->width / pixels->height, 1.2, 0.01);
+  assert_bare (photo);
+}
+
+static void
+test_transparent (void)
+{
+  g_autoptr (GdkPixbuf) pixbuf = gdk_pixbuf_new (GDK_COLORSPACE_RGB, TRUE, 8, 32, 32);
+  g_autoptr (GBytes) input = NULL, photo = NULL;
+  g_autoptr (WbExchangePixels) pixels = NULL;
+  const guint8 *at;
+
+  gdk_pixbuf_fill (pixbuf, 0x00000000);
+  input = save (pixbuf, "png");
+  photo = convert (input);
+  pixels = decode (photo, 32);
+  at = pixel_at (pixels, 0.5, 0.5);
+  g_assert_cmpint (at[0], >, 250);
+  g_assert_cmpint (at[1], >, 250);
+  g_assert_cmpint (at[2], >, 250);
+}
+
+static void
+assert_refused (GBytes     *input,
+                const char *said)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GBytes) photo = wb_exchange_photo_convert (input, "flame.jpg", NULL, &error);
+
+  g_assert_null (photo);
+  g_assert_error (error, WB_EXCHANGE_ERROR, WB_EXCHANGE_ERROR_FORMAT);
+  g_test_message ("%s", error->message);
+  g_assert_nonnull (strstr (error->message, "flame.jpg"));
+  g_assert_nonnull (strstr (error->message, said));
+  g_assert_null (strchr (error->message, '\n'));
+}
+
+static void
+test_formats (void)
+{
+  static const struct { const char *bytes; gsize length; const char *said; } cases[] = {
+    { "GIF89a\1\0\1\0", 10, "GIF: only JPEG and PNG are read" },
+    { "RIFF\x24\0\0\0WEBPVP8 ", 16, "WebP" },
+    { "\0\0\0\x18" "ftypheic\0\0\0\0", 16, "HEIC" },
+    { "\0\0\0\x18" "ftypavif\0\0\0\0", 16, "AVIF" },
+    { "\0\0\0\x18" "ftypisom\0\0\0\0", 16, "film" },
+    { "II*\0\10\0\0\0", 8, "TIFF" },
+    { "MM\0*\0\0\0\10", 8, "TIFF" },
+    { "BM\x46\0\0\0", 6, "BMP" },
+    { "%PDF-1.7", 8, "PDF" },
+    { "minute,pool_mm\n60,41\n", 21, "is no photo: JPEG and PNG are read" },
+    { "\xff\xd8", 2, "is no photo" },
+    { "", 0, "is empty" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (GBytes) input = g_bytes_new_static (cases[i].bytes, cases[i].length);
+
+      assert_refused (input, cases[i].said);
+    }
+}
+
+/* The name's ending is not believed, in neither direction. */
+static void
+test_wrong_ending (void)
+{
+  g_autoptr (GBytes) input = make_photo (64, 32, "png");
+  g_autoptr (GBytes) photo = convert (input);
+  g_autoptr (WbExchangePixels) pixels = decode (photo, 100);
+
+  g_assert_cmpint (pixels->width, ==, 64);
+  g_assert_true (is_red (pixels, 0.25, 0.25));
+}
+
+static void
+test_cut_off (void)
+{
+  static const char *const kinds[] = { "jpeg", "png" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (kinds); i++)
+    {
+      g_autoptr (GBytes) whole = make_photo (900, 700, kinds[i]);
+
+      for (guint part = 1; part < 10; part++)
+        {
+          g_autoptr (GBytes) input = g_bytes_new_from_bytes (whole, 0, g_bytes_get_size (whole) * part / 10);
+
+          g_test_message ("%u tenths of a %s", part, kinds[i]);
+          assert_refused (input, "damaged or cut off");
+        }
+    }
+}
+
+/* PNG (ISO 15948, 11.2.2): the header chunk of a picture of 20000 × 20000, its check sum by zlib's crc32. */
+static const guint8 huge_png[] = {
+  0x89, 'P', 'N', 'G', '\r', '\n', 0x1a, '\n', 0, 0, 0, 13, 'I', 'H', 'D', 'R', 0, 0, 0x4e, 0x20, 0, 0, 0x4e, 0x20, 8, 2, 0, 0, 0,
+  0x6c, 0x12, 0xd1, 0x6e
+};
+
+static void
+test_huge (void)
+{
+  g_autoptr (GBytes) plain = make_photo (64, 64, "jpeg"), png = make_photo (64, 64, "png");
+  g_autoptr (GByteArray) jpeg_claim = g_bytes_unref_to_array (g_bytes_ref (plain));
+  g_autoptr (GByteArray) png_claim = g_byte_array_new ();
+  g_autoptr (GBytes) huge_jpeg = NULL, huge = NULL;
+  guint8 *frame;
+
+  /* SOF0, ITU T.81, B.2.2: length, precision, lines, samples a line. */
+  frame = find (jpeg_claim->data, jpeg_claim->len, "\xff\xc0");
+  g_assert_nonnull (frame);
+  frame[5] = frame[7] = 0x4e;
+  frame[6] = frame[8] = 0x20;
+  huge_jpeg = g_byte_array_free_to_bytes (g_steal_pointer (&jpeg_claim));
+  assert_refused (huge_jpeg, "20000 × 20000 pixels");
+
+  /* The rest of a small picture behind it. */
+  g_byte_array_append (png_claim, huge_png, sizeof huge_png);
+  g_byte_array_append (png_claim, (const guint8 *) g_bytes_get_data (png, NULL) + sizeof huge_png,
+                       (guint) (g_bytes_get_size (png) - sizeof huge_png));
+  huge = g_byte_array_free_to_bytes (g_steal_pointer (&png_claim));
+  assert_refused (huge, "20000 × 20000 pixels");
+}
+
+static void
+assert_not_loaded (GFile      *file,
+                   const char *said)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GBytes) bytes = wb_exchange_photo_load_file (file, NULL, &error);
+
+  g_assert_null (bytes);
+  g_assert_error (error, WB_EXCHANGE_ERROR, WB_EXCHANGE_ERROR_FORMAT);
+  g_assert_nonnull (strstr (error->message, said));
+}
+
+static void
+test_files (void)
+{
+  g_autofree char *folder = g_dir_make_tmp ("wickbench-test-XXXXXX", NULL);
+  g_autofree char *pipe = g_build_filename (folder, "pipe.jpg", NULL), *large = g_build_filename (folder, "large.jpg", NULL);
+  g_autoptr (GFile) folder_file = g_file_new_for_path (folder), pipe_file = g_file_new_for_path (pipe);
+  g_autoptr (GFile) large_file = g_file_new_for_path (large), missing = g_file_get_child (folder_file, "missing.jpg");
+  g_autoptr (GBytes) plain = make_photo (64, 64, "jpeg"), bytes = NULL, none = NULL;
+  g_autoptr (GError) error = NULL;
+
+  g_assert_cmpint (mkfifo (pipe, 0600), ==, 0);
+  g_assert_true (g_file_set_contents (large, g_bytes_get_data (plain, NULL), (gssize) g_bytes_get_size (plain), &error));
+  bytes = wb_exchange_photo_load_file (large_file, NULL, &error);
+  g_assert_no_error (error);
+  g_assert_true (g_bytes_equal (bytes, plain));
+  g_assert_cmpint (truncate (large, WB_EXCHANGE_PHOTO_FILE_BYTES + 1), ==, 0);
+  assert_not_loaded (large_file, "larger than 64 MiB");
+  assert_not_loaded (pipe_file, "pipe.jpg");
+  assert_not_loaded (folder_file, "no file that holds a photo");
+  none = wb_exchange_photo_load_file (missing, NULL, &error);
+  g_assert_null (none);
+  g_assert_error (error, G_IO_ERROR, G_IO_ERROR_NOT_FOUND);
+  g_assert_cmpint (g_unlink (pipe), ==, 0);
+  g_assert_cmpint (g_unlink (large), ==, 0);
+  g_assert_cmpint (g_rmdir (folder), ==, 0);
+}
+
+static void
+test_cancelled (void)
+{
+  g_autoptr (GBytes) plain = make_photo (64, 64, "jpeg"), photo = NULL;
+  g_autoptr (GCancellable) cancellable = g_cancellable_new ();
+  g_autoptr (GError) error = NULL;
+
+  g_cancellable_cancel (cancellable);
+  photo = wb_exchange_photo_convert (plain, "flame.jpg", cancellable, &error);
+  g_assert_null (photo);
+  g_assert_error (error, G_IO_ERROR, G_IO_ERROR_CANCELLED);
+}
+
+void
+test_exchange_add_photo (void)
+{
+  g_test_add_func ("/exchange/photo/is-turned-upright-whichever-way-it-was-held", test_upright);
+  g_test_add_func ("/exchange/photo/a-large-one-is-turned-and-shrunk", test_upright_and_small);
+  g_test_add_func ("/exchange/photo/nothing-but-the-picture-is-left", test_no_metadata);
+  g_test_add_func ("/exchange/photo/noise-too-fits-a-megabyte", test_fits);
+  g_test_add_func ("/exchange/photo/what-is-transparent-becomes-white", test_transparent);
+  g_test_add_func ("/exchange/photo/other-formats-are-refused-by-name", test_formats);
+  g_test_add_func ("/exchange/photo/a-wrong-ending-is-let-pass", test_wrong_ending);
+  g_test_add_func ("/exchange/photo/one-that-is-cut-off-is-refused", test_cut_off);
+  g_test_add_func ("/exchange/photo/a-header-that-claims-too-much-is-refused-before-decoding", test_huge);
+  g_test_add_func ("/exchange/photo/only-an-ordinary-file-of-bounded-size-is-read", test_files);
+  g_test_add_func ("/exchange/photo/cancelled-it-ends", test_cancelled);
+}
