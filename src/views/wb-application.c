@@ -10,6 +10,7 @@
 #include "wb-look.h"
 #include "wb-preferences.h"
 #include "wb-problem.h"
+#include "wb-restore-dialog.h"
 #include "wb-shortcut.h"
 #include "wb-window.h"
 
@@ -33,6 +34,7 @@ G_DEFINE_FINAL_TYPE (WbApplication, wb_application, GTK_TYPE_APPLICATION)
 typedef struct
 {
   WbApplication *application;
+  char          *path;
   WbWindow      *window; /* without a notebook of its own so far, and perhaps not shown */
   guint          late_id;
 } Opening;
@@ -44,6 +46,7 @@ opening_free (Opening *opening)
   g_application_release (G_APPLICATION (opening->application));
   g_object_unref (opening->window);
   g_object_unref (opening->application);
+  g_free (opening->path);
   g_free (opening);
 }
 
@@ -130,6 +133,17 @@ drop_window (Opening *opening,
     gtk_window_destroy (GTK_WINDOW (opening->window));
 }
 
+/* What cannot be opened is not the end of it. */
+static void
+offer_backups (Opening    *opening,
+               const char *problem)
+{
+  const char *person = wb_app_settings_get_person (opening->application->settings);
+
+  gtk_window_present (GTK_WINDOW (wb_restore_dialog_new (GTK_WIDGET (opening->window), opening->path,
+                                                         *person != '\0' ? person : NULL, problem)));
+}
+
 static void
 on_opened_cb (GObject      *source,
               GAsyncResult *result,
@@ -144,6 +158,8 @@ on_opened_cb (GObject      *source,
     {
       gtk_window_present (GTK_WINDOW (opening->window));
       wb_problem_show (GTK_WIDGET (opening->window), NULL, error);
+      if (g_error_matches (error, WB_APP_ERROR, WB_APP_ERROR_DAMAGED))
+        offer_backups (opening, error->message);
     }
   else if ((open = find_window (opening->application, wb_app_notebook_get_path (notebook))) != NULL)
     {
@@ -182,6 +198,7 @@ open_path (WbApplication *self,
     }
   opening = g_new0 (Opening, 1);
   opening->application = g_object_ref (self);
+  opening->path = g_canonicalize_filename (path, NULL);
   g_application_hold (G_APPLICATION (self));
   /* The file is read while the window is made. */
   wb_app_notebook_open_async (path, mode, NULL, NULL, on_opened_cb, opening);
@@ -233,6 +250,14 @@ on_open_last_cb (GSimpleAction *action,
   g_autoptr (GVariant) state = g_action_get_state (G_ACTION (action));
 
   open_path (WB_APPLICATION (user), g_variant_get_string (state, NULL), WB_APP_OPEN_EXISTING);
+}
+
+static void
+on_open_named_cb (GSimpleAction *action,
+                  GVariant      *parameter,
+                  gpointer       user)
+{
+  open_path (WB_APPLICATION (user), g_variant_get_string (parameter, NULL), WB_APP_OPEN_EXISTING);
 }
 
 static void
@@ -358,6 +383,7 @@ static const GActionEntry actions[] = {
   { "new", on_new_cb, NULL, NULL, NULL },
   { "open", on_open_cb, NULL, NULL, NULL },
   { "open-last", on_open_last_cb, NULL, "''", NULL },
+  { "open-path", on_open_named_cb, "s", NULL, NULL },
   { "demo", on_demo_cb, NULL, NULL, NULL },
   { "show-sample", on_show_sample_cb, "(sxx)", NULL, NULL },
   { "preferences", on_preferences_cb, NULL, NULL, NULL },

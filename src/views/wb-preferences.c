@@ -24,6 +24,7 @@ struct _WbPreferences
   GtkWidget     *notifications;
   GtkWidget     *sound;
   GtkSpinButton *ahead;
+  GtkSpinButton *backup_megabytes;
   GtkWidget     *notebook_box;
   WbRecordForm  *form;
   GtkWidget     *save;
@@ -82,6 +83,13 @@ on_ahead_changed_cb (WbPreferences *self)
 {
   if (self->settings != NULL)
     wb_app_settings_set_minutes_ahead (self->settings, gtk_spin_button_get_value_as_int (self->ahead));
+}
+
+static void
+on_backup_megabytes_changed_cb (WbPreferences *self)
+{
+  if (self->settings != NULL)
+    wb_app_settings_set_backup_megabytes (self->settings, gtk_spin_button_get_value_as_int (self->backup_megabytes));
 }
 
 static void
@@ -183,6 +191,7 @@ wb_preferences_class_init (WbPreferencesClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbPreferences, notifications);
   gtk_widget_class_bind_template_child (widget_class, WbPreferences, sound);
   gtk_widget_class_bind_template_child (widget_class, WbPreferences, ahead);
+  gtk_widget_class_bind_template_child (widget_class, WbPreferences, backup_megabytes);
   gtk_widget_class_bind_template_child (widget_class, WbPreferences, notebook_box);
   gtk_widget_class_bind_template_child (widget_class, WbPreferences, form);
   gtk_widget_class_bind_template_child (widget_class, WbPreferences, save);
@@ -193,6 +202,7 @@ wb_preferences_class_init (WbPreferencesClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, on_notifications_toggled_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_sound_toggled_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_ahead_changed_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_backup_megabytes_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_form_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_save_clicked_cb);
 }
@@ -221,6 +231,7 @@ wb_preferences_new (GtkWindow     *parent,
   gtk_check_button_set_active (GTK_CHECK_BUTTON (self->sound), wb_app_settings_get_reminder_sound (settings));
   gtk_widget_set_visible (self->sound, wb_sound_is_there ());
   gtk_spin_button_set_value (self->ahead, wb_app_settings_get_minutes_ahead (settings));
+  gtk_spin_button_set_value (self->backup_megabytes, wb_app_settings_get_backup_megabytes (settings));
   self->settings = g_object_ref (settings);
   if (notebook != NULL && wb_app_notebook_get_settings (notebook) != NULL)
     {

@@ -9,11 +9,13 @@
 #include "wb-evening-sheet.h"
 #include "wb-experiment-bar.h"
 #include "wb-focus-walk.h"
+#include "wb-keeper.h"
 #include "wb-notice.h"
 #include "wb-paperwork.h"
 #include "wb-place.h"
 #include "wb-problem.h"
 #include "wb-question.h"
+#include "wb-restore-dialog.h"
 #include "wb-sidebar.h"
 #include "wb-stack-pages.h"
 #include "wb-status-line.h"
@@ -50,6 +52,7 @@ struct _WbWindow
   /* owned */
   WbDesk               *desk;
   WbWatch              *watch;      /* NULL: no notebook */
+  WbKeeper             *keeper;     /* the same */
   WbAppSettings        *settings;
   GSignalGroup         *notebook_signals;
   GSignalGroup         *experiments_signals;
@@ -98,6 +101,7 @@ actions_update (WbWindow *self)
   enable (self, "open-experiment", notebook != NULL);
   enable (self, "import", writable);
   enable (self, "export", notebook != NULL);
+  enable (self, "restore", notebook != NULL);
   enable (self, "export-experiment", notebook != NULL && self->experiment != 0);
   enable (self, "log-sheet", notebook != NULL && self->experiment != 0);
   enable (self, "evening", writable && self->experiment != 0);
@@ -389,6 +393,17 @@ on_evening_cb (GSimpleAction *action,
 }
 
 static void
+on_restore_cb (GSimpleAction *action,
+               GVariant      *parameter,
+               gpointer       user)
+{
+  WbAppNotebook *notebook = get_notebook (WB_WINDOW (user));
+
+  gtk_window_present (GTK_WINDOW (wb_restore_dialog_new (GTK_WIDGET (user), wb_app_notebook_get_path (notebook),
+                                                         wb_app_notebook_get_who (notebook), wb_app_notebook_get_damage (notebook))));
+}
+
+static void
 on_close_cb (GSimpleAction *action,
              GVariant      *parameter,
              gpointer       user)
@@ -406,6 +421,7 @@ static const GActionEntry actions[] = {
   { "export-experiment", on_export_experiment_cb, NULL, NULL, NULL },
   { "log-sheet", on_log_sheet_cb, NULL, NULL, NULL },
   { "evening", on_evening_cb, NULL, NULL, NULL },
+  { "restore", on_restore_cb, NULL, NULL, NULL },
   { "undo", on_undo_cb, NULL, NULL, NULL },
   { "redo", on_redo_cb, NULL, NULL, NULL },
   { "close", on_close_cb, NULL, NULL, NULL },
@@ -656,6 +672,9 @@ wb_window_set_notebook (WbWindow      *self,
   if (self->watch != NULL)
     g_object_run_dispose (G_OBJECT (self->watch));
   g_clear_object (&self->watch);
+  if (self->keeper != NULL)
+    g_object_run_dispose (G_OBJECT (self->keeper));
+  g_clear_object (&self->keeper);
   if (self->desk != NULL)
     wb_app_notebook_close (wb_desk_get_notebook (self->desk));
   g_clear_object (&self->desk);
@@ -664,6 +683,7 @@ wb_window_set_notebook (WbWindow      *self,
     {
       self->desk = wb_desk_new (notebook, self->settings);
       self->watch = wb_watch_new (GTK_WINDOW (self), self->desk, self->notice);
+      self->keeper = wb_keeper_new (GTK_WIDGET (self), self->desk);
       g_signal_group_set_target (self->notebook_signals, notebook);
       g_signal_group_set_target (self->experiments_signals, wb_desk_get_experiments (self->desk));
       wb_status_line_set_desk (self->status_line, self->desk);

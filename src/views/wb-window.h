@@ -20,6 +20,7 @@ G_BEGIN_DECLS
  *   win.new-experiment      the plan page with no experiment
  *   win.import, win.export  files in and out; win.export-experiment the open experiment alone
  *   win.log-sheet           the paper for an evening with the open experiment
+ *   win.restore             backups of the notebook, and the way back from them
  *   win.undo, win.redo, win.close
  */
 #define WB_TYPE_WINDOW (wb_window_get_type ())

@@ -13,6 +13,7 @@
 #include "wb-place.h"
 #include "wb-preferences.h"
 #include "wb-record-dialog.h"
+#include "wb-restore-dialog.h"
 #include "wb-shortcut.h"
 
 /* Inside these, what a control is called is GTK's own matter, or that of the whole. */
@@ -200,6 +201,7 @@ test_dialogs (void)
 
   show_and_destroy (wb_preferences_new (GTK_WINDOW (window), settings, test_notebook (window)), "preferences");
   show_and_destroy (wb_preferences_new (GTK_WINDOW (window), settings, NULL), "preferences without a notebook");
+  show_and_destroy (wb_restore_dialog_new (GTK_WIDGET (window), wb_app_notebook_get_path (test_notebook (window)), NULL, "Damaged"), "restore");
   show_and_destroy (wb_record_dialog_new (GTK_WIDGET (window), test_notebook (window), "Lot", "Add a lot", lot, NULL), "record dialog");
   paper = wb_paper_new (wb_report_document_new (WB_REPORT_A4, "Paper", NULL, NULL));
   show_and_destroy (wb_paper_dialog_new (GTK_WIDGET (window), paper, "Paper", "paper"), "paper dialog");

@@ -260,6 +260,7 @@ main (int    argc,
   wb_bundle_register ();
 
   test_problem_add ();
+  test_restore_add ();
   test_templates_add ();
   test_window_add ();
   test_bad_input_add ();

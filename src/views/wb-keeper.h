@@ -1,0 +1,21 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include <gtk/gtk.h>
+
+#include "wb-desk.h"
+
+G_BEGIN_DECLS
+
+/*
+ * Keeps an open notebook safe for its window: the day's backup, once the window has drawn its first frame, and looked for
+ * again now and then as long as it is open. What does not work is told once, calmly, and nothing waits for it. Damage that the
+ * check after the opening finds is told, too. Owned by the window.
+ */
+#define WB_TYPE_KEEPER (wb_keeper_get_type ())
+G_DECLARE_FINAL_TYPE (WbKeeper, wb_keeper, WB, KEEPER, GObject)
+
+/* window, which is a WbHost, is borrowed; it outlives it. */
+WbKeeper *wb_keeper_new (GtkWidget *window, WbDesk *desk);
+
+G_END_DECLS

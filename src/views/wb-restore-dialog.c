@@ -1,0 +1,353 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-restore-dialog.h"
+
+#include "wb-app-backup.h"
+#include "wb-bundle.h"
+#include "wb-file-choice.h"
+#include "wb-job-bar.h"
+#include "wb-problem.h"
+
+#include <glib/gi18n.h>
+
+struct _WbRestoreDialog
+{
+  GtkWindow     parent_instance;
+
+  /* children */
+  GtkLabel     *file;
+  GtkLabel     *why;
+  GtkWidget    *scrolled;
+  GtkListBox   *list;
+  GtkLabel     *none;
+  WbJobBar     *job_bar;
+  GtkLabel     *problem;
+  GtkLabel     *done;
+  GtkWidget    *open;
+  GtkWidget    *elsewhere;
+  GtkWidget    *restore;
+
+  /* owned */
+  char         *path;
+  char         *who;
+  GPtrArray    *items;       /* WbAppBackupItem, a row each; NULL: still looking */
+  GCancellable *cancellable;
+};
+
+G_DEFINE_FINAL_TYPE (WbRestoreDialog, wb_restore_dialog, GTK_TYPE_WINDOW)
+
+static const char *
+get_origin_words (WbAppBackupOrigin origin)
+{
+  switch (origin)
+    {
+    case WB_APP_BACKUP_BY_HAND:
+      return _("made from the Record page");
+    case WB_APP_BACKUP_MIGRATION:
+      return _("kept before the file was given a newer form");
+    case WB_APP_BACKUP_BY_PROGRAM:
+    default:
+      return _("the day's backup");
+    }
+}
+
+/* What is different between it and the notebook. Caller frees. */
+static char *
+dup_fit (const WbAppBackupItem *item)
+{
+  gint64 missing = item->now - item->entry;
+
+  switch (item->fit)
+    {
+    case WB_APP_BACKUP_SAME:
+      return g_strdup (_("Holds all that the notebook holds now."));
+    case WB_APP_BACKUP_EARLIER:
+      if (missing == 1)
+        return g_strdup_printf (_("Entry %d of the notebook came later, and is not in it."), (int) item->now);
+      return g_strdup_printf (_("Entries %d to %d of the notebook came later, and are not in it."), (int) item->entry + 1, (int) item->now);
+    case WB_APP_BACKUP_MORE:
+      if (item->from == item->entry)
+        return g_strdup_printf (_("Holds entry %d, which the notebook has lost."), (int) item->entry);
+      return g_strdup_printf (_("Holds entries %d to %d, which the notebook has lost."), (int) item->from, (int) item->entry);
+    case WB_APP_BACKUP_OTHER:
+      return g_strdup_printf (_("From entry %d on the two went different ways: neither holds all of the other."), (int) item->from);
+    case WB_APP_BACKUP_UNREADABLE:
+      return g_strdup (_("This backup cannot be read."));
+    case WB_APP_BACKUP_UNKNOWN:
+    default:
+      return g_strdup (_("It cannot be compared, as the notebook cannot be read."));
+    }
+}
+
+static char *
+dup_facts (const WbAppBackupItem *item)
+{
+  g_autofree char *size = g_format_size ((guint64) item->bytes);
+  g_autofree char *last = item->entry_at.known ? wb_instant_format_short (item->entry_at) : NULL;
+  g_autofree char *entries = NULL;
+
+  if (last == NULL)
+    return g_strdup_printf ("%s · %s", get_origin_words (item->origin), size);
+  entries = g_strdup_printf (ngettext ("%d entry", "%d entries", (gulong) item->entry), (int) item->entry);
+  /* Translators: who made it · how many entries, the last when · how large */
+  return g_strdup_printf (_("%s · %s, the last of %s · %s"), get_origin_words (item->origin), entries, last, size);
+}
+
+static GtkWidget *
+line_new (const char *text,
+          const char *style)
+{
+  GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", text, "xalign", 0.0, "wrap", TRUE, "wrap-mode", PANGO_WRAP_WORD_CHAR, NULL);
+
+  if (style != NULL)
+    gtk_widget_add_css_class (label, style);
+  return label;
+}
+
+static GtkWidget *
+row_new (const WbAppBackupItem *item)
+{
+  GtkWidget *row = gtk_list_box_row_new (), *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
+  g_autofree char *when = wb_instant_format_short (item->made_at), *facts = dup_facts (item), *fit = dup_fit (item);
+  g_autofree char *all = g_strdup_printf ("%s, %s. %s", when, facts, fit);
+
+  gtk_box_append (GTK_BOX (box), line_new (when, "strong"));
+  gtk_box_append (GTK_BOX (box), line_new (facts, "dim-label"));
+  gtk_box_append (GTK_BOX (box), line_new (fit, NULL));
+  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
+  gtk_widget_set_tooltip_text (row, item->path);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, all, -1);
+  return row;
+}
+
+/* The chosen one, where it can be restored. */
+static const WbAppBackupItem *
+get_chosen (WbRestoreDialog *self)
+{
+  GtkListBoxRow *row = gtk_list_box_get_selected_row (self->list);
+  const WbAppBackupItem *item = row != NULL ? self->items->pdata[gtk_list_box_row_get_index (row)] : NULL;
+
+  return item != NULL && item->fit != WB_APP_BACKUP_UNREADABLE ? item : NULL;
+}
+
+static void
+update (WbRestoreDialog *self)
+{
+  gboolean ready;
+
+  /* The list lets go of its rows at the end, too. */
+  if (self->job_bar == NULL)
+    return;
+  ready = wb_job_bar_get_job (self->job_bar) == NULL && get_chosen (self) != NULL;
+  gtk_widget_set_sensitive (self->restore, ready);
+  gtk_widget_set_sensitive (self->elsewhere, ready);
+}
+
+static void
+show (GtkLabel   *label,
+      const char *text)
+{
+  gtk_label_set_text (label, text != NULL ? text : "");
+  gtk_widget_set_visible (GTK_WIDGET (label), text != NULL);
+}
+
+static void
+on_listed_cb (GObject      *source,
+              GAsyncResult *result,
+              gpointer      user)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GPtrArray) items = wb_app_backup_list_finish (result, &error);
+  WbRestoreDialog *self;
+
+  if (items == NULL)
+    return;
+  self = WB_RESTORE_DIALOG (user);
+  self->items = g_steal_pointer (&items);
+  for (guint i = 0; i < self->items->len; i++)
+    gtk_list_box_append (self->list, row_new (self->items->pdata[i]));
+  gtk_widget_set_visible (self->scrolled, self->items->len > 0);
+  show (self->none, self->items->len == 0 ? _("No backup of this notebook was found on this computer.") : NULL);
+  gtk_list_box_select_row (self->list, gtk_list_box_get_row_at_index (self->list, 0));
+  update (self);
+}
+
+/* Told as done, and opened where that is wished. */
+static void
+take_new (WbRestoreDialog *self,
+          const char      *path)
+{
+  g_autofree char *name = g_filename_display_name (path);
+  g_autofree char *text = g_strdup_printf (_("“%s” is the new notebook. The old file is as it was."), name);
+
+  show (self->done, text);
+  if (!gtk_check_button_get_active (GTK_CHECK_BUTTON (self->open)))
+    return;
+  /* The application's actions reach its windows, not their dialogs. */
+  if (gtk_window_get_transient_for (GTK_WINDOW (self)) != NULL)
+    gtk_widget_activate_action (GTK_WIDGET (gtk_window_get_transient_for (GTK_WINDOW (self))), "app.open-path", "s", path);
+  gtk_window_destroy (GTK_WINDOW (self));
+}
+
+static void
+start (WbRestoreDialog *self,
+       WbAppJob        *job,
+       const char      *text)
+{
+  show (self->problem, NULL);
+  show (self->done, NULL);
+  wb_job_bar_set_job (self->job_bar, job, text);
+  update (self);
+}
+
+/* FALSE: the dialog is gone. */
+static gboolean
+end (WbRestoreDialog *self,
+     const char      *what,
+     const GError    *error)
+{
+  g_autofree char *heading = NULL, *words = NULL, *all = NULL;
+
+  if (self->job_bar == NULL)
+    return FALSE;
+  wb_job_bar_set_job (self->job_bar, NULL, NULL);
+  update (self);
+  if (error == NULL || g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    return TRUE;
+  wb_problem_dup_words (what, error, &heading, &words);
+  all = g_strdup_printf ("%s. %s", heading, words);
+  show (self->problem, all);
+  return TRUE;
+}
+
+static void
+on_restored_cb (GObject      *source,
+                GAsyncResult *result,
+                gpointer      user)
+{
+  g_autoptr (WbRestoreDialog) self = user;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *path = wb_app_backup_restore_finish (result, &error);
+
+  if (end (self, _("Nothing was restored"), error) && path != NULL)
+    take_new (self, path);
+}
+
+/* to NULL: beside the old one. */
+static void
+restore_to (WbRestoreDialog *self,
+            const char      *to)
+{
+  const WbAppBackupItem *item = get_chosen (self);
+  g_autoptr (WbAppJob) job = wb_app_job_new ();
+
+  if (item == NULL)
+    return;
+  start (self, job, _("Restoring"));
+  wb_app_backup_restore_async (item->path, self->path, to, self->who, job, on_restored_cb, g_object_ref (self));
+}
+
+static void
+on_restore_clicked_cb (WbRestoreDialog *self)
+{
+  restore_to (self, NULL);
+}
+
+static void
+on_elsewhere_path_cb (const char *path,
+                      gpointer    user)
+{
+  g_autoptr (WbRestoreDialog) self = user;
+
+  if (path != NULL && self->job_bar != NULL)
+    restore_to (self, path);
+}
+
+static void
+on_elsewhere_clicked_cb (WbRestoreDialog *self)
+{
+  g_autofree char *name = g_path_get_basename (self->path);
+
+  wb_file_choice_save (GTK_WIDGET (self), _("Restore as a new notebook"), WB_FILE_NOTEBOOK, name, on_elsewhere_path_cb,
+                       g_object_ref (self));
+}
+
+static void
+wb_restore_dialog_dispose (GObject *object)
+{
+  WbRestoreDialog *self = WB_RESTORE_DIALOG (object);
+
+  g_cancellable_cancel (self->cancellable);
+  if (self->job_bar != NULL && wb_job_bar_get_job (self->job_bar) != NULL)
+    wb_app_job_cancel (wb_job_bar_get_job (self->job_bar));
+  gtk_widget_dispose_template (GTK_WIDGET (self), WB_TYPE_RESTORE_DIALOG);
+  G_OBJECT_CLASS (wb_restore_dialog_parent_class)->dispose (object);
+}
+
+static void
+wb_restore_dialog_finalize (GObject *object)
+{
+  WbRestoreDialog *self = WB_RESTORE_DIALOG (object);
+
+  g_free (self->path);
+  g_free (self->who);
+  g_clear_pointer (&self->items, g_ptr_array_unref);
+  g_object_unref (self->cancellable);
+  G_OBJECT_CLASS (wb_restore_dialog_parent_class)->finalize (object);
+}
+
+static void
+wb_restore_dialog_class_init (WbRestoreDialogClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  g_type_ensure (WB_TYPE_JOB_BAR);
+  G_OBJECT_CLASS (klass)->dispose = wb_restore_dialog_dispose;
+  G_OBJECT_CLASS (klass)->finalize = wb_restore_dialog_finalize;
+  gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "restore-dialog.ui");
+  gtk_widget_class_bind_template_child (widget_class, WbRestoreDialog, file);
+  gtk_widget_class_bind_template_child (widget_class, WbRestoreDialog, why);
+  gtk_widget_class_bind_template_child (widget_class, WbRestoreDialog, scrolled);
+  gtk_widget_class_bind_template_child (widget_class, WbRestoreDialog, list);
+  gtk_widget_class_bind_template_child (widget_class, WbRestoreDialog, none);
+  gtk_widget_class_bind_template_child (widget_class, WbRestoreDialog, job_bar);
+  gtk_widget_class_bind_template_child (widget_class, WbRestoreDialog, problem);
+  gtk_widget_class_bind_template_child (widget_class, WbRestoreDialog, done);
+  gtk_widget_class_bind_template_child (widget_class, WbRestoreDialog, open);
+  gtk_widget_class_bind_template_child (widget_class, WbRestoreDialog, elsewhere);
+  gtk_widget_class_bind_template_child (widget_class, WbRestoreDialog, restore);
+  gtk_widget_class_bind_template_callback (widget_class, update);
+  gtk_widget_class_bind_template_callback (widget_class, on_restore_clicked_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_elsewhere_clicked_cb);
+}
+
+static void
+wb_restore_dialog_init (WbRestoreDialog *self)
+{
+  self->cancellable = g_cancellable_new ();
+  gtk_widget_init_template (GTK_WIDGET (self));
+}
+
+GtkWidget *
+wb_restore_dialog_new (GtkWidget  *where,
+                       const char *path,
+                       const char *who,
+                       const char *problem)
+{
+  GtkRoot *root = where != NULL ? gtk_widget_get_root (where) : NULL;
+  g_autofree char *name = NULL;
+  WbRestoreDialog *self;
+
+  g_return_val_if_fail (path != NULL, NULL);
+
+  self = g_object_new (WB_TYPE_RESTORE_DIALOG, "transient-for", GTK_IS_WINDOW (root) ? root : NULL, NULL);
+  self->path = g_strdup (path);
+  self->who = g_strdup (who);
+  name = g_filename_display_name (path);
+  gtk_label_set_text (self->file, name);
+  show (self->why, problem);
+  update (self);
+  wb_app_backup_list_async (path, self->cancellable, on_listed_cb, self);
+  return GTK_WIDGET (self);
+}
