@@ -1,13 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
-#include "wb-app-bench-private.h"
+#include "wb-app-bench-life-private.h"
 
 #include "wb-app-notebook-private.h"
 #include "wb-app-query.h"
 #include "wb-app-save-task-private.h"
 
 #include <glib/gi18n-lib.h>
+#include <math.h>
 #include <string.h>
 
 /*
@@ -16,16 +17,11 @@
  * reading later is no answer: a wall that was too hot has been hot, whether or not somebody looked.
  */
 
+/* A limit that is only near asks for no answer. hits: worst first. */
 static gboolean
-is_over (const GPtrArray *limits,
-         const double     values[WB_N_COLUMNS])
+asks (const GPtrArray *hits)
 {
-  g_autoptr (GArray) hits = wb_craft_limits_check_reading (limits, values);
-
-  for (guint i = 0; i < hits->len; i++)
-    if (g_array_index (hits, WbCraftLimitHit, i).level == WB_CRAFT_OVER)
-      return TRUE;
-  return FALSE;
+  return hits->len > 0 && ((const WbAppBenchHit *) g_ptr_array_index (hits, 0))->level != WB_CRAFT_NEAR;
 }
 
 static gboolean
@@ -34,28 +30,48 @@ is_answered (const char *note)
   return note != NULL && strstr (note, _("Seen to:")) != NULL;
 }
 
-gboolean
-wb_app_bench_is_unanswered (WbAppBenchSample *sample,
-                            double            values[WB_N_COLUMNS])
+GPtrArray *
+wb_app_bench_dup_unanswered (WbAppBenchSample *sample)
 {
+  const WbAppBenchLife *life;
   const WbDataset *data;
+  g_autoptr (GPtrArray) all = wb_app_bench_hits_new ();
+  double values[WB_N_COLUMNS], minute = NAN;
   guint first, n;
 
-  g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (sample), FALSE);
+  g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (sample), NULL);
 
   if (wb_app_bench_sample_get_state (sample) != WB_APP_BENCH_ALIGHT)
-    return FALSE;
+    return NULL;
   data = wb_app_bench_sample_get_data (sample);
-  wb_readings_get_burn_rows (data->readings, wb_app_bench_sample_get_burn_index (sample), &first, &n);
+  life = wb_app_bench_sample_get_life (sample);
+  wb_readings_get_burn_rows (data->readings, life->burn_index, &first, &n);
   for (guint row = first + n; row > first; row--)
     {
+      g_autoptr (GPtrArray) hits = NULL;
+
+      /* wicks that were read in one moment are told together */
+      if (!isnan (minute) && wb_readings_get_elapsed_min (data->readings, row - 1) != minute)
+        break;
       if (is_answered (wb_readings_get_text (data->readings, row - 1, WB_READING_TEXT_NOTE)))
         continue;
       wb_readings_get_values (data->readings, row - 1, values);
-      if (is_over (data->limits, values))
-        return TRUE;
+      hits = wb_app_bench_check_look (data->limits, values, life->trends, row - 1 - first, wb_app_bench_sample_get_lit_at (sample),
+                                      wb_app_bench_sample_get_us_units (sample));
+      if (!asks (hits))
+        continue;
+      minute = wb_readings_get_elapsed_min (data->readings, row - 1);
+      wb_app_bench_merge_hits (all, g_steal_pointer (&hits));
     }
-  return FALSE;
+  return all->len > 0 ? g_steal_pointer (&all) : NULL;
+}
+
+gboolean
+wb_app_bench_is_unanswered (WbAppBenchSample *sample)
+{
+  g_autoptr (GPtrArray) hits = wb_app_bench_dup_unanswered (sample);
+
+  return hits != NULL;
 }
 
 char *
@@ -72,10 +88,12 @@ wb_app_bench_dup_answer (const char *note,
 /* What is to be said, and by which limits it was told. */
 typedef struct
 {
-  char      *text;
-  char      *why;
-  GPtrArray *limits;
-  gboolean   us_units;
+  char              *text;
+  char              *why;
+  GPtrArray         *limits;
+  WbCraftTrendRounds rounds;
+  WbInstant          lit_at;
+  gboolean           us_units;
 } Answer;
 
 static void
@@ -89,25 +107,49 @@ answer_free (gpointer data)
   g_free (self);
 }
 
-/* The readings of a burn that are over a limit and have no answer, the newest first. */
-static GPtrArray *
-pick_unanswered (GPtrArray       *readings,
-                 const GPtrArray *limits)
+static int
+by_minute (gconstpointer a,
+           gconstpointer b)
 {
-  GPtrArray *picked = g_ptr_array_new ();
+  const WbReading *first = *(WbReading *const *) a, *second = *(WbReading *const *) b;
 
+  return (first->elapsed_min > second->elapsed_min) - (first->elapsed_min < second->elapsed_min);
+}
+
+/* Says so in the readings of a burn that tell a limit and have no answer; returns those, the newest first. Sorts the readings. */
+static GPtrArray *
+answer_all (const Answer *answer,
+            GPtrArray    *readings)
+{
+  GPtrArray *answered = g_ptr_array_new ();
+  const WbFieldSpec *note = wb_record_type_find_field (&wb_reading_type, "note");
+  g_autofree WbCraftTrendLook *looks = g_new (WbCraftTrendLook, MAX (readings->len, 1));
+  g_autoptr (GArray) trends = NULL;
+
+  g_ptr_array_sort (readings, by_minute);
   for (guint i = 0; i < readings->len; i++)
     {
-      WbReading *reading = g_ptr_array_index (readings, i);
-      guint at = 0;
+      const WbReading *reading = g_ptr_array_index (readings, i);
 
-      if (is_answered (reading->note) || !is_over (limits, reading->values))
-        continue;
-      while (at < picked->len && ((const WbReading *) g_ptr_array_index (picked, at))->elapsed_min > reading->elapsed_min)
-        at++;
-      g_ptr_array_insert (picked, (int) at, reading);
+      looks[i] = (WbCraftTrendLook) { reading->elapsed_min, reading->values };
     }
-  return picked;
+  trends = wb_craft_trends_find (answer->limits, looks, readings->len, &answer->rounds);
+  for (guint i = readings->len; i > 0; i--)
+    {
+      WbReading *reading = g_ptr_array_index (readings, i - 1);
+      g_autoptr (GPtrArray) hits = NULL;
+      g_autofree char *said = NULL;
+
+      if (is_answered (reading->note))
+        continue;
+      hits = wb_app_bench_check_look (answer->limits, reading->values, trends, i - 1, answer->lit_at, answer->us_units);
+      if (!asks (hits))
+        continue;
+      said = wb_app_bench_dup_answer (reading->note, answered->len == 0 ? answer->text : ((const WbAppBenchHit *) g_ptr_array_index (hits, 0))->text);
+      wb_record_set_text (reading, note, said);
+      g_ptr_array_add (answered, reading);
+    }
+  return answered;
 }
 
 /* One look at a candle answers all that was told of it: the newest in the words that were answered, each other in its own. */
@@ -120,7 +162,6 @@ on_readings_cb (GObject      *source,
   GCancellable *cancellable = g_task_get_cancellable (task);
   GError *error = NULL;
   g_autoptr (GPtrArray) readings = wb_app_query_list_finish (WB_APP_NOTEBOOK (source), result, &error);
-  const WbFieldSpec *note = wb_record_type_find_field (&wb_reading_type, "note");
   const Answer *answer = g_task_get_task_data (task);
   g_autoptr (GPtrArray) records = NULL;
 
@@ -129,21 +170,12 @@ on_readings_cb (GObject      *source,
       g_task_return_error (task, error);
       return;
     }
-  records = pick_unanswered (readings, answer->limits);
+  records = answer_all (answer, readings);
   if (records->len == 0)
     {
       /* Answered meanwhile, or amended. */
       g_task_return_boolean (task, TRUE);
       return;
-    }
-  for (guint i = 0; i < records->len; i++)
-    {
-      WbReading *reading = g_ptr_array_index (records, i);
-      g_autoptr (GPtrArray) hits = wb_app_bench_check (answer->limits, reading->values, answer->us_units);
-      const WbAppBenchHit *worst = g_ptr_array_index (hits, 0);
-      g_autofree char *said = wb_app_bench_dup_answer (reading->note, i == 0 ? answer->text : worst->text);
-
-      wb_record_set_text (reading, note, said);
     }
   wb_app_notebook_save_topic_async (WB_APP_NOTEBOOK (source), "hazard", answer->why, records, cancellable, wb_app_save_task_end_cb,
                                     g_steal_pointer (&task));
@@ -175,6 +207,8 @@ wb_app_bench_answer_async (WbAppBench         *self,
   answer->text = g_strdup (text);
   answer->why = g_strdup_printf (_("See to %s: %s"), wb_app_bench_sample_get_code (sample), text);
   answer->limits = g_ptr_array_ref (wb_app_bench_sample_get_data (sample)->limits);
+  answer->rounds = wb_app_bench_sample_get_rounds (sample);
+  answer->lit_at = wb_app_bench_sample_get_lit_at (sample);
   answer->us_units = wb_app_bench_sample_get_us_units (sample);
   g_task_set_task_data (task, answer, answer_free);
   /* From the file: what was saved a moment ago is there, and the bench may not have read it yet. */

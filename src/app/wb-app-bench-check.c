@@ -3,8 +3,20 @@
 
 #include "wb-app-bench-private.h"
 
+#include "wb-clock.h"
+#include "wb-craft-trend.h"
+
 #include <glib/gi18n-lib.h>
 #include <math.h>
+
+/* What is done before a limit is passed, by hazard; the time of the next look is said before it. */
+static const char *
+get_advice_soon (WbLimitKind kind)
+{
+  if (kind == WB_LIMIT_VESSEL || kind == WB_LIMIT_BASE)
+    return _("Stay in the room and do not touch the vessel. Over the limit: snuff it with a long tool; do not carry it.");
+  return _("Stay in the room, with the long tool beside it, and shut out any draught. Over the limit: snuff it; do not carry it.");
+}
 
 /* What a limit says to do at once, by hazard; in the order in which hands would need it. */
 static const char *
@@ -34,6 +46,8 @@ get_advice (WbLimitKind       kind,
     default:
       g_return_val_if_reached ("");
     }
+  if (level == WB_CRAFT_SOON)
+    return get_advice_soon (kind);
   return level == WB_CRAFT_OVER ? _("Snuff it now, with a long tool. Do not carry it.")
                                 : _("Stay with it and read it again soon.");
 }
@@ -112,6 +126,12 @@ hit_free (gpointer data)
   g_free (self);
 }
 
+GPtrArray *
+wb_app_bench_hits_new (void)
+{
+  return g_ptr_array_new_with_free_func (hit_free);
+}
+
 /* Fire before glass before the rest: whose advice has to be read first. */
 static int
 urgency (const WbAppBenchHit *hit)
@@ -124,7 +144,7 @@ urgency (const WbAppBenchHit *hit)
     case WB_LIMIT_TIPPED:
       return 1;
     default:
-      return hit->level == WB_CRAFT_OVER ? 2 : 3;
+      return hit->level == WB_CRAFT_OVER ? 2 : hit->level == WB_CRAFT_SOON ? 3 : 4;
     }
 }
 
@@ -141,7 +161,7 @@ wb_app_bench_check (const GPtrArray *limits,
                     gboolean         us_units)
 {
   g_autoptr (GArray) found = wb_craft_limits_check_reading (limits, values);
-  GPtrArray *hits = g_ptr_array_new_with_free_func (hit_free);
+  GPtrArray *hits = wb_app_bench_hits_new ();
 
   for (guint i = 0; i < found->len; i++)
     {
@@ -165,14 +185,13 @@ is_worse (const WbAppBenchHit *one,
           const WbAppBenchHit *other)
 {
   if (one->level != other->level)
-    return one->level == WB_CRAFT_OVER;
+    return one->level > other->level;
   return one->value > other->value || (isnan (one->value) && !isnan (other->value));
 }
 
-/* Of each limit the worst hit stays. Takes `more`. */
-static void
-merge (GPtrArray *hits,
-       GPtrArray *more)
+void
+wb_app_bench_merge_hits (GPtrArray *hits,
+                         GPtrArray *more)
 {
   g_autoptr (GPtrArray) taken = more;
 
@@ -200,33 +219,99 @@ merge (GPtrArray *hits,
   g_ptr_array_sort (hits, compare_hits);
 }
 
-GPtrArray *
-wb_app_bench_check_readings (WbAppBenchSample *sample,
-                             const GPtrArray  *readings)
+/* Time of day of a minute of the burn. */
+static char *
+dup_time (WbInstant lit_at,
+          double    minute)
 {
-  GPtrArray *hits = g_ptr_array_new_with_free_func (hit_free);
+  return wb_instant_format_time (wb_clock_at (wb_clock_get (), lit_at.utc_us + (gint64) (minute * 60 * G_USEC_PER_SEC)));
+}
 
-  g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (sample) && readings != NULL, hits);
+static void
+tell_trend (WbAppBenchHit      *hit,
+            const WbCraftTrend *trend,
+            double              wick,
+            WbInstant           lit_at,
+            gboolean            us_units)
+{
+  WbLimitKind told = hit->limit->kind == WB_LIMIT_FLAME_HOUSE ? WB_LIMIT_FLAME : (WbLimitKind) hit->limit->kind;
+  g_autofree char *label = dup_label (told, wick);
+  WbUnit unit = shown_unit (wb_limit_kind_get_unit (hit->limit->kind), us_units);
+  WbUnit apart = unit == WB_UNIT_CELSIUS ? WB_UNIT_KELVIN_DIFFERENCE : unit == WB_UNIT_FAHRENHEIT ? WB_UNIT_FAHRENHEIT_DIFFERENCE : unit;
+  g_autofree char *seen = wb_quantity_format (unit, trend->value, -1), *rise = wb_quantity_format (apart, trend->rise, -1);
+  g_autofree char *over = wb_quantity_format_duration (round (trend->over_min) * 60), *bound = wb_quantity_format (unit, hit->limit->stop_at, -1);
+  g_autofree char *until = dup_time (lit_at, trend->until_min), *again = dup_time (lit_at, trend->again_min);
 
-  for (guint i = 0; i < readings->len; i++)
-    merge (hits, wb_app_bench_check_values (sample, ((const WbReading *) g_ptr_array_index (readings, i))->values));
+  hit->level = WB_CRAFT_SOON;
+  hit->value = trend->value;
+  g_free (hit->text);
+  g_free (hit->advice);
+  hit->text = g_strdup_printf (hit->limit->house
+                                 /* Translators: what, how much, by how much it rose, in which time, the limit, a time of day. */
+                                 ? _("%s %s, up %s in %s: may pass the house limit of %s before %s")
+                                 : _("%s %s, up %s in %s: may pass the limit of %s before %s"),
+                               label, seen, rise, over, bound, until);
+  /* Translators: a time of day, then what to do. */
+  hit->advice = g_strdup_printf (_("Read it again at %s. %s"), again, get_advice (hit->limit->kind, WB_CRAFT_SOON));
+}
+
+static WbAppBenchHit *
+find_hit (GPtrArray     *hits,
+          const WbLimit *limit)
+{
+  for (guint i = 0; i < hits->len; i++)
+    if (((WbAppBenchHit *) g_ptr_array_index (hits, i))->limit == limit)
+      return g_ptr_array_index (hits, i);
+  return NULL;
+}
+
+GPtrArray *
+wb_app_bench_check_look (const GPtrArray *limits,
+                         const double     values[WB_N_COLUMNS],
+                         const GArray    *trends,
+                         guint            look,
+                         WbInstant        lit_at,
+                         gboolean         us_units)
+{
+  GPtrArray *hits = wb_app_bench_check (limits, values, us_units);
+
+  for (guint i = 0; trends != NULL && i < trends->len; i++)
+    {
+      const WbCraftTrend *trend = &g_array_index (trends, WbCraftTrend, i);
+      WbAppBenchHit *hit;
+
+      if (trend->look != look)
+        continue;
+      hit = find_hit (hits, g_ptr_array_index (limits, trend->limit));
+      if (hit == NULL)
+        {
+          hit = g_new0 (WbAppBenchHit, 1);
+          hit->limit = g_ptr_array_index (limits, trend->limit);
+          g_ptr_array_add (hits, hit);
+        }
+      tell_trend (hit, trend, values[WB_COLUMN_WICK_NUMBER], lit_at, us_units);
+    }
+  g_ptr_array_sort (hits, compare_hits);
   return hits;
 }
 
 GPtrArray *
 wb_app_bench_check_last (const WbDataset *data,
                          guint            burn,
+                         const GArray    *trends,
+                         WbInstant        lit_at,
                          gboolean         us_units)
 {
-  GPtrArray *hits = g_ptr_array_new_with_free_func (hit_free);
+  GPtrArray *hits = wb_app_bench_hits_new ();
   double values[WB_N_COLUMNS];
-  guint first, n;
+  guint first_of_burn, n_of_burn, first, n;
 
+  wb_readings_get_burn_rows (data->readings, burn, &first_of_burn, &n_of_burn);
   wb_app_bench_get_last_moment (data->readings, burn, &first, &n);
   for (guint row = first; row < first + n; row++)
     {
       wb_readings_get_values (data->readings, row, values);
-      merge (hits, wb_app_bench_check (data->limits, values, us_units));
+      wb_app_bench_merge_hits (hits, wb_app_bench_check_look (data->limits, values, trends, row - first_of_burn, lit_at, us_units));
     }
   return hits;
 }

@@ -7,8 +7,6 @@
 
 #include <math.h>
 
-/* A reading counts as the round's if it is at most this share of the interval early: a round of twelve takes 12 to 15 min of an hour. */
-#define EARLY_SHARE 0.25
 #define LAST_INCH_MM 25.4
 /* Between readings where a limit is near or was crossed and the protocol states none for its last inch; the house's. */
 #define WATCHED_S (15 * 60)
@@ -42,34 +40,9 @@ static gboolean
 is_near (const WbDataset *data,
          guint            burn)
 {
-  g_autoptr (GPtrArray) hits = wb_app_bench_check_last (data, burn, FALSE);
+  g_autoptr (GPtrArray) hits = wb_app_bench_check_last (data, burn, NULL, WB_INSTANT_NONE, FALSE);
 
   return hits->len > 0;
-}
-
-void
-wb_app_bench_life_read (const WbAppBenchLoad *load,
-                        guint                 sample,
-                        WbAppBenchLife       *life)
-{
-  const WbDataset *data = load->data;
-  double inner_mm = wb_dataset_get_vessel (data, cell_of (load, sample))->inner_diameter_mm;
-  guint first = 0, n = 0;
-  WbPool pool;
-
-  *life = (WbAppBenchLife) { .end_min = NAN, .last_min = NAN, .pool_share = NAN };
-  find_burn (load, sample, life);
-  if (life->burn != NULL)
-    wb_readings_get_burn_rows (data->readings, life->burn_index, &first, &n);
-  for (guint row = first; row < first + n; row++)
-    {
-      life->last_min = wb_readings_get_elapsed_min (data->readings, row);
-      if (wb_readings_get_pool (data->readings, row, inner_mm, &pool))
-        life->pool_share = pool.diameter_mm / inner_mm;
-    }
-  for (guint column = 0; column < WB_N_COLUMNS; column++)
-    life->last[column] = wb_app_bench_find_last (data->readings, first, n, (WbColumn) column, NULL);
-  life->watched = load->crossings[sample].crossed || (life->burn != NULL && is_near (data, life->burn_index));
 }
 
 gboolean
@@ -204,18 +177,29 @@ stage_interval_s (const WbAppBenchLoad *load,
     }
 }
 
+WbCraftTrendRounds
+wb_app_bench_life_get_rounds (const WbAppBenchLoad *load,
+                              guint                 sample,
+                              const WbAppBenchLife *life)
+{
+  const WbProtocol *protocol = load->data->protocol;
+  double close_s = isnan (protocol->last_inch_interval_s) ? WATCHED_S : protocol->last_inch_interval_s;
+  double interval_s = wb_app_bench_life_is_last_inch (load, sample) && !isnan (protocol->last_inch_interval_s)
+                        ? protocol->last_inch_interval_s : stage_interval_s (load, life);
+
+  return (WbCraftTrendRounds) { interval_s / 60, close_s / 60, wb_app_bench_life_has_length (life) ? protocol->burn_s / 60 : NAN };
+}
+
 double
 wb_app_bench_life_get_interval_s (const WbAppBenchLoad *load,
                                   guint                 sample,
                                   const WbAppBenchLife *life)
 {
-  double interval = stage_interval_s (load, life), close = load->data->protocol->last_inch_interval_s;
+  WbCraftTrendRounds rounds = wb_app_bench_life_get_rounds (load, sample, life);
 
-  if (wb_app_bench_life_is_last_inch (load, sample) && !isnan (close))
-    return close;
-  if (life->watched)
-    return interval > 0 ? fmin (interval, isnan (close) ? WATCHED_S : close) : isnan (close) ? WATCHED_S : close;
-  return interval;
+  if (!life->watched)
+    return rounds.interval_min * 60;
+  return 60 * (rounds.interval_min > 0 ? fmin (rounds.interval_min, rounds.close_min) : rounds.close_min);
 }
 
 gint64
@@ -223,14 +207,54 @@ wb_app_bench_life_get_due_s (const WbAppBenchLoad *load,
                              guint                 sample,
                              const WbAppBenchLife *life)
 {
-  double interval = wb_app_bench_life_get_interval_s (load, sample, life), burn_s = load->data->protocol->burn_s;
-  double last_s = isnan (life->last_min) ? 0 : life->last_min * 60;
-  double due_s;
+  double interval = wb_app_bench_life_get_interval_s (load, sample, life);
+  double due_min;
 
   if (!(interval > 0))
     return G_MAXINT;
-  due_s = (floor (last_s / interval + EARLY_SHARE) + 1) * interval;
-  if (wb_app_bench_life_has_length (life) && last_s < burn_s && due_s > burn_s)
-    due_s = burn_s;
-  return (gint64) due_s;
+  due_min = wb_craft_trend_next_min (life->last_min, interval / 60, wb_app_bench_life_get_rounds (load, sample, life).length_min);
+  /* Not known: NAN stands back. */
+  return (gint64) round (60 * fmin (due_min, life->again_min));
+}
+
+void
+wb_app_bench_life_read (const WbAppBenchLoad *load,
+                        guint                 sample,
+                        WbAppBenchLife       *life)
+{
+  const WbDataset *data = load->data;
+  double inner_mm = wb_dataset_get_vessel (data, cell_of (load, sample))->inner_diameter_mm;
+  guint first = 0, n = 0;
+  WbPool pool;
+
+  *life = (WbAppBenchLife) { .end_min = NAN, .last_min = NAN, .pool_share = NAN, .again_min = NAN };
+  find_burn (load, sample, life);
+  if (life->burn != NULL)
+    wb_readings_get_burn_rows (data->readings, life->burn_index, &first, &n);
+  for (guint row = first; row < first + n; row++)
+    {
+      life->last_min = wb_readings_get_elapsed_min (data->readings, row);
+      if (wb_readings_get_pool (data->readings, row, inner_mm, &pool))
+        life->pool_share = pool.diameter_mm / inner_mm;
+    }
+  for (guint column = 0; column < WB_N_COLUMNS; column++)
+    life->last[column] = wb_app_bench_find_last (data->readings, first, n, (WbColumn) column, NULL);
+  life->watched = load->crossings[sample].crossed || (life->burn != NULL && is_near (data, life->burn_index));
+  if (!wb_app_bench_life_is_alight (life))
+    return;
+  life->trends = wb_app_bench_find_trends (load, sample, life);
+  for (guint i = 0; i < life->trends->len; i++)
+    {
+      const WbCraftTrend *trend = &g_array_index (life->trends, WbCraftTrend, i);
+
+      /* what was read last moves the next reading up */
+      if (wb_readings_get_elapsed_min (data->readings, first + trend->look) == life->last_min)
+        life->again_min = fmin (life->again_min, trend->again_min);
+    }
+}
+
+void
+wb_app_bench_life_clear (WbAppBenchLife *life)
+{
+  g_clear_pointer (&life->trends, g_array_unref);
 }

@@ -68,7 +68,14 @@ void              wb_app_bench_get_last_moment (const WbReadings *readings, guin
 /* Words and advice of a limit at these values; of a wick's reading with its number. */
 char             *wb_app_bench_dup_hit_text   (const WbLimit *limit, WbCraftLimitLevel level, const double values[WB_N_COLUMNS], gboolean us_units);
 GPtrArray        *wb_app_bench_check          (const GPtrArray *limits, const double values[WB_N_COLUMNS], gboolean us_units);
-/* The same of the newest minute of a burn. */
-GPtrArray        *wb_app_bench_check_last     (const WbDataset *data, guint burn, gboolean us_units);
+/* The same, and what those of the trends (WbCraftTrend, NULL: none) say that this look of theirs tells. lit_at: when the burn's minute 0 was, for times of day. */
+GPtrArray        *wb_app_bench_check_look     (const GPtrArray *limits, const double values[WB_N_COLUMNS], const GArray *trends, guint look,
+                                               WbInstant lit_at, gboolean us_units);
+/* No hits yet; holds WbAppBenchHit. */
+GPtrArray        *wb_app_bench_hits_new       (void);
+/* Of each limit the worst hit stays in `hits`. Takes `more`. */
+void              wb_app_bench_merge_hits     (GPtrArray *hits, GPtrArray *more);
+/* The same of the newest minute of a burn; looks of the trends are its rows. */
+GPtrArray        *wb_app_bench_check_last     (const WbDataset *data, guint burn, const GArray *trends, WbInstant lit_at, gboolean us_units);
 
 G_END_DECLS

@@ -89,7 +89,8 @@ find_alarm (WbAppBenchSample *self)
   self->over = FALSE;
   if (self->state == WB_APP_BENCH_ALIGHT)
     {
-      g_autoptr (GPtrArray) hits = wb_app_bench_check_last (self->load->data, self->life.burn_index, self->us_units);
+      g_autoptr (GPtrArray) hits = wb_app_bench_check_last (self->load->data, self->life.burn_index, self->life.trends,
+                                                           self->life.lit_at, self->us_units);
 
       if (hits->len > 0)
         {
@@ -227,6 +228,7 @@ wb_app_bench_sample_finalize (GObject *object)
   WbAppBenchSample *self = WB_APP_BENCH_SAMPLE (object);
 
   g_clear_pointer (&self->load, wb_app_bench_load_unref);
+  wb_app_bench_life_clear (&self->life);
   g_free (self->title);
   g_free (self->alarm);
   G_OBJECT_CLASS (wb_app_bench_sample_parent_class)->finalize (object);
@@ -262,7 +264,7 @@ static void
 wb_app_bench_sample_init (WbAppBenchSample *self)
 {
   self->due_in_s = G_MAXINT;
-  self->life.end_min = self->life.last_min = self->life.pool_share = NAN;
+  self->life.end_min = self->life.last_min = self->life.pool_share = self->life.again_min = NAN;
 }
 
 WbAppBenchSample *
@@ -288,6 +290,7 @@ wb_app_bench_sample_take (WbAppBenchSample *self,
   self->index = sample;
   g_free (self->title);
   self->title = wb_dataset_dup_cell_name (load->data, cell_of (self));
+  wb_app_bench_life_clear (&self->life);
   wb_app_bench_life_read (load, sample, &self->life);
   g_clear_pointer (&old, wb_app_bench_load_unref);
   g_object_freeze_notify (G_OBJECT (self));
@@ -327,6 +330,12 @@ const WbAppBenchLife *
 wb_app_bench_sample_get_life (WbAppBenchSample *self)
 {
   return &self->life;
+}
+
+WbCraftTrendRounds
+wb_app_bench_sample_get_rounds (WbAppBenchSample *self)
+{
+  return wb_app_bench_life_get_rounds (self->load, self->index, &self->life);
 }
 
 const WbDataset *

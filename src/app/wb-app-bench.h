@@ -101,7 +101,7 @@ WbAppAsk          wb_app_bench_get_ask          (WbAppBenchSample *sample);
 /* int (WbColumn), names of the protocol that are no columns left out; empty where it asks nothing. Caller frees. */
 GArray           *wb_app_bench_dup_asked        (const WbProtocol *protocol, WbAppAsk ask);
 
-/* One limit that values come near or go over, with what to do at once. */
+/* One limit that values come near, may be over soon, or are over, with what to do at once. */
 typedef struct
 {
   const WbLimit    *limit;
@@ -112,7 +112,11 @@ typedef struct
 } WbAppBenchHit;
 /* For values just typed, before or after they are saved: WbAppBenchHit, worst first; empty: none. Caller frees. */
 GPtrArray        *wb_app_bench_check_values     (WbAppBenchSample *sample, const double values[WB_N_COLUMNS]);
-/* The same for all readings (WbReading) of one moment: each wick's is held against the limits, and of each limit the worst is told. */
+/* The same of a reading of the burn that is alight, held against those before it: a limit that it may be over before the next
+ * reading is told, too (WB_CRAFT_SOON). elapsed_min NAN: now. */
+GPtrArray        *wb_app_bench_check_reading    (WbAppBenchSample *sample, const double values[WB_N_COLUMNS], double elapsed_min);
+/* The same for all readings (WbReading) of one moment, that of the first (NAN: now): each wick's is held against the limits, and
+ * of each limit the worst is told. */
 GPtrArray        *wb_app_bench_check_readings   (WbAppBenchSample *sample, const GPtrArray *readings);
 
 /*
@@ -122,9 +126,11 @@ GPtrArray        *wb_app_bench_check_readings   (WbAppBenchSample *sample, const
 GArray           *wb_app_bench_find_doubts      (WbAppBenchSample *sample, WbAppAsk ask, const double values[WB_N_COLUMNS],
                                                  double elapsed_min);
 
-/* TRUE: it is alight, a reading of this burn is over a limit, and nobody has said that it was seen to, however calm it was
- * later; `values` are those of the newest such reading. */
-gboolean          wb_app_bench_is_unanswered    (WbAppBenchSample *sample, double values[WB_N_COLUMNS]);
+/* TRUE: it is alight, a reading of this burn is over a limit, or told that it may be over one soon, and nobody has said that it
+ * was seen to, however calm it was later. */
+gboolean          wb_app_bench_is_unanswered    (WbAppBenchSample *sample);
+/* What the newest such reading tells: WbAppBenchHit, worst first; NULL: none is unanswered. Caller frees. */
+GPtrArray        *wb_app_bench_dup_unanswered   (WbAppBenchSample *sample);
 /* A reading's note that says of the hazard `text` that it was seen to. note: what stands there, may be NULL. Caller frees. */
 char             *wb_app_bench_dup_answer       (const char *note, const char *text);
 /* Says so of every such reading in the file, as one entry of its own: of the newest that the hazard `text` was seen to, of an

@@ -172,7 +172,7 @@ case_of (WbAppBenchSample *sample,
          GPtrArray        *texts)
 {
   const WbBurn *burn = wb_app_bench_sample_get_burn (sample);
-  double values[WB_N_COLUMNS];
+  g_autoptr (GPtrArray) hits = wb_app_bench_dup_unanswered (sample);
   WbAppReminderCase of = {
     .code = wb_app_bench_sample_get_code (sample),
     .experiment = wb_app_bench_sample_get_experiment (sample),
@@ -188,18 +188,14 @@ case_of (WbAppBenchSample *sample,
   of.uuid = g_ptr_array_index (texts, texts->len - 1);
   g_ptr_array_add (texts, wb_uuid_format (&burn->uuid));
   of.burn = g_ptr_array_index (texts, texts->len - 1);
-  if (wb_app_bench_is_unanswered (sample, values))
+  if (hits != NULL)
     {
-      g_autoptr (GPtrArray) hits = wb_app_bench_check_values (sample, values);
-      const WbAppBenchHit *worst = hits->len > 0 ? g_ptr_array_index (hits, 0) : NULL;
+      const WbAppBenchHit *worst = g_ptr_array_index (hits, 0);
 
-      if (worst != NULL)
-        {
-          g_ptr_array_add (texts, g_strdup (worst->text));
-          of.over = g_ptr_array_index (texts, texts->len - 1);
-          g_ptr_array_add (texts, g_strdup (worst->advice));
-          of.advice = g_ptr_array_index (texts, texts->len - 1);
-        }
+      g_ptr_array_add (texts, g_strdup (worst->text));
+      of.over = g_ptr_array_index (texts, texts->len - 1);
+      g_ptr_array_add (texts, g_strdup (worst->advice));
+      of.advice = g_ptr_array_index (texts, texts->len - 1);
     }
   return of;
 }

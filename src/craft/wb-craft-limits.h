@@ -46,8 +46,8 @@ char               *wb_craft_limit_dup_seen (const WbDataset *data, const WbCraf
 /* "flame 52 mm at 240 min of burn 9 of sample T5-1: over the house limit of 50 mm". Caller frees. */
 char               *wb_craft_limit_dup_text (const WbDataset *data, const WbCraftLimit *limit);
 
-/* Over which limits one reading is, or which it comes near; for the bench, at once. Indices into the data set's limits, ends with -1. */
-typedef enum { WB_CRAFT_NEAR, WB_CRAFT_OVER } WbCraftLimitLevel;
+/* Over which limits one reading is, or which it comes near; for the bench, at once. SOON is told by several readings: see wb-craft-trend.h. */
+typedef enum { WB_CRAFT_NEAR, WB_CRAFT_SOON, WB_CRAFT_OVER } WbCraftLimitLevel;
 typedef struct { guint limit; WbCraftLimitLevel level; } WbCraftLimitHit;
 GArray             *wb_craft_limits_check_reading (const GPtrArray *limits, const double values[WB_N_COLUMNS]);
 

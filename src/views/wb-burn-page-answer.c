@@ -117,7 +117,6 @@ note_seen_to (WbBurnPage       *self,
 {
   gint64 id = wb_app_bench_sample_get_id (sample);
   WbReadingPanel *panel = wb_reading_stack_find (self->stack, id);
-  double values[WB_N_COLUMNS];
 
   if (typed && wb_reading_stack_is_saving (self->stack, id))
     {
@@ -126,7 +125,7 @@ note_seen_to (WbBurnPage       *self,
     }
   if (typed && panel != NULL)
     wb_reading_panel_set_seen_to (panel, text);
-  if (wb_app_bench_is_unanswered (sample, values))
+  if (wb_app_bench_is_unanswered (sample))
     note (self, id, FALSE, text);
 }
 
@@ -220,7 +219,6 @@ void
 wb_burn_page_look_at_record (WbBurnPage *self)
 {
   const GPtrArray *alight = wb_bench_round_get_alight (self->round);
-  double values[WB_N_COLUMNS];
 
   wb_hazard_bar_follow (self->hazard, wb_burn_page_get_bench (self));
   for (guint i = 0; i < alight->len; i++)
@@ -228,9 +226,9 @@ wb_burn_page_look_at_record (WbBurnPage *self)
       WbAppBenchSample *sample = g_ptr_array_index (alight, i);
       gint64 id = wb_app_bench_sample_get_id (sample);
 
-      if (!wb_app_bench_is_unanswered (sample, values))
+      if (!wb_app_bench_is_unanswered (sample))
         continue;
-      wb_hazard_bar_look (self->hazard, sample, values, FALSE);
+      wb_hazard_bar_look_at_record (self->hazard, sample);
       if (g_hash_table_contains (self->answers, &id))
         wb_hazard_bar_hush (self->hazard, id);
     }

@@ -4,6 +4,7 @@
 #include "wb-hazard-bar.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 
 /*
  * CSS node: hazardbar, with the class stop where a limit is crossed. An alert
@@ -67,7 +68,7 @@ hazard_free (gpointer data)
   g_free (hazard);
 }
 
-/* Fire before glass before the rest, what is over before what is near; among equals the one told first. Smaller is more urgent. */
+/* Fire before glass before the rest, what is over before what soon may be and what is near; among equals the one told first. Smaller is more urgent. */
 static int
 urgency (const Hazard *hazard)
 {
@@ -75,7 +76,7 @@ urgency (const Hazard *hazard)
     return 0;
   if (hazard->kind == WB_LIMIT_VESSEL_CRACK || hazard->kind == WB_LIMIT_TIPPED)
     return 1;
-  return hazard->level == WB_CRAFT_OVER ? 2 : 3;
+  return hazard->level == WB_CRAFT_OVER ? 2 : hazard->level == WB_CRAFT_SOON ? 3 : 4;
 }
 
 static Hazard *
@@ -163,7 +164,7 @@ update (WbHazardBar *self)
   more = dup_more (self, hazard);
   gtk_label_set_text (GTK_LABEL (self->more), more);
   gtk_widget_set_visible (self->more, *more != '\0');
-  gtk_widget_set_visible (self->out, hazard->alight && over);
+  gtk_widget_set_visible (self->out, hazard->alight && hazard->level != WB_CRAFT_NEAR);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, text,
                                   GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, hazard->advice, -1);
 }
@@ -345,18 +346,30 @@ drop_corrected (WbHazardBar *self,
 void
 wb_hazard_bar_look (WbHazardBar      *self,
                     WbAppBenchSample *sample,
-                    const double      values[WB_N_COLUMNS],
-                    gboolean          typed)
+                    const double      values[WB_N_COLUMNS])
 {
   g_autoptr (GPtrArray) hits = NULL;
 
   g_return_if_fail (WB_IS_HAZARD_BAR (self));
 
-  hits = wb_app_bench_check_values (sample, values);
-  if (typed)
-    drop_corrected (self, wb_app_bench_sample_get_id (sample), hits);
+  hits = wb_app_bench_check_reading (sample, values, NAN);
+  drop_corrected (self, wb_app_bench_sample_get_id (sample), hits);
   for (guint i = 0; i < hits->len; i++)
-    tell (self, sample, g_ptr_array_index (hits, i), typed);
+    tell (self, sample, g_ptr_array_index (hits, i), TRUE);
+  update (self);
+}
+
+void
+wb_hazard_bar_look_at_record (WbHazardBar      *self,
+                              WbAppBenchSample *sample)
+{
+  g_autoptr (GPtrArray) hits = NULL;
+
+  g_return_if_fail (WB_IS_HAZARD_BAR (self));
+
+  hits = wb_app_bench_dup_unanswered (sample);
+  for (guint i = 0; hits != NULL && i < hits->len; i++)
+    tell (self, sample, g_ptr_array_index (hits, i), FALSE);
   update (self);
 }
 
@@ -374,9 +387,7 @@ static gboolean
 is_settled (const Hazard     *hazard,
             WbAppBenchSample *sample)
 {
-  double values[WB_N_COLUMNS];
-
-  if (hazard->typed || sample == NULL || wb_app_bench_is_unanswered (sample, values))
+  if (hazard->typed || sample == NULL || wb_app_bench_is_unanswered (sample))
     return FALSE;
   /* Of a candle that is out the record asks nothing, but fire and broken glass wait for their answer. */
   return hazard->answered || (hazard->recorded && wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT);

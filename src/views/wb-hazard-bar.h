@@ -8,7 +8,7 @@
 G_BEGIN_DECLS
 
 /*
- * What to do at once: limits that values of a sample are over, or near. One
+ * What to do at once: limits that values of a sample are over, may be over soon, or are near. One
  * question a sample, by the most urgent of them; it stays until it is
  * answered, or the flame is out, and hides when nothing is left.
  *
@@ -20,9 +20,11 @@ G_BEGIN_DECLS
 G_DECLARE_FINAL_TYPE (WbHazardBar, wb_hazard_bar, WB, HAZARD_BAR, GtkWidget)
 
 GtkWidget  *wb_hazard_bar_new         (void);
-/* Tells the limits that these values of a sample are over or near; what was told of it already, in the same words, is not told
- * again, answered or not. typed: they are not saved yet, and what was told of earlier typing that they no longer hold goes. */
-void        wb_hazard_bar_look        (WbHazardBar *self, WbAppBenchSample *sample, const double values[WB_N_COLUMNS], gboolean typed);
+/* Tells the limits that values just typed of a sample are over, near, or may be over before the next reading; what was told of it
+ * already, in the same words, is not told again, answered or not. What was told of earlier typing that they no longer hold goes. */
+void        wb_hazard_bar_look        (WbHazardBar *self, WbAppBenchSample *sample, const double values[WB_N_COLUMNS]);
+/* Tells likewise what the record has of that sample without an answer. */
+void        wb_hazard_bar_look_at_record (WbHazardBar *self, WbAppBenchSample *sample);
 /* What the flame of a candle told goes with the flame; fire and broken glass stay until they are answered. */
 void        wb_hazard_bar_follow      (WbHazardBar *self, WbAppBench *bench);
 /* What was typed of that sample is saved: the next reading is told anew, whatever was answered. */

@@ -70,7 +70,7 @@ dup_note (WbReadingPanel *self,
           const double    values[WB_N_COLUMNS])
 {
   const char *typed = gtk_editable_get_text (GTK_EDITABLE (self->note));
-  g_autoptr (GPtrArray) hits = wb_app_bench_check_values (self->sample, values);
+  g_autoptr (GPtrArray) hits = wb_app_bench_check_reading (self->sample, values, NAN);
 
   return self->seen_to != NULL && hits->len > 0 ? wb_app_bench_dup_answer (typed, self->seen_to) : g_strdup (typed);
 }

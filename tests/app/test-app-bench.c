@@ -3,6 +3,7 @@
 
 #include "app-evening.h"
 #include "wb-app-query.h"
+#include "wb-app-reminder.h"
 #include "wb-app-today.h"
 #include "wb-clock.h"
 
@@ -512,9 +513,8 @@ static gboolean
 is_asked_so (gpointer data)
 {
   const Asked *asked = data;
-  double values[WB_N_COLUMNS];
 
-  return wb_app_bench_is_unanswered (asked->sample, values) == asked->unanswered;
+  return wb_app_bench_is_unanswered (asked->sample) == asked->unanswered;
 }
 
 /* A flame over the house's 50 mm waits for somebody; the answer is an entry of its own in the record, and undo takes it back. */
@@ -641,7 +641,7 @@ test_answer_after_calm (void)
   GAsyncResult *result = NULL;
   g_autoptr (GError) error = NULL;
   const double flames[] = { 52, 25, 55, 26 };
-  double values[WB_N_COLUMNS];
+  g_autoptr (GPtrArray) hits = NULL;
   gint64 id;
 
   evening_set_up (&evening);
@@ -657,8 +657,8 @@ test_answer_after_calm (void)
       evening_read_flame (&evening, asked.sample, flames[i], 60 * (i + 1));
       g_assert_true (is_asked_so (&asked));
     }
-  g_assert_true (wb_app_bench_is_unanswered (asked.sample, values));
-  g_assert_cmpfloat (values[WB_COLUMN_FLAME_MM], ==, 55);
+  hits = wb_app_bench_dup_unanswered (asked.sample);
+  g_assert_nonnull (strstr (((WbAppBenchHit *) g_ptr_array_index (hits, 0))->text, "55.0"));
 
   wb_app_bench_answer_async (evening.bench, id, "flame 55 mm", NULL, app_keep_result_cb, &result);
   g_assert_true (evening_finish (&evening, &result, &error));
@@ -675,6 +675,68 @@ test_answer_after_calm (void)
   g_assert_no_error (error);
   g_clear_object (&result);
   g_assert_cmpuint (count_answers (&evening), ==, 0);
+  evening_tear_down (&evening);
+}
+
+/*
+ * 30 mm after an hour, 44 mm after two: at that pace over the house's 50 mm at three. Said at once, before it is saved; asked
+ * until answered; read again in a quarter of an hour at the latest, and the answer stands with the reading.
+ */
+static void
+test_trend (void)
+{
+  Evening evening;
+  Asked asked = { NULL, TRUE };
+  GAsyncResult *result = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GPtrArray) typed = NULL, calm = NULL, told = NULL, reminders = NULL;
+  double values[WB_N_COLUMNS];
+  const WbAppBenchHit *hit;
+
+  asked.sample = evening_set_up_lit (&evening);
+  wb_clock_advance (wb_clock_get (), HOUR_US);
+  evening_read_flame (&evening, asked.sample, 30, 60);
+  g_assert_false (wb_app_bench_is_unanswered (asked.sample));
+  wb_clock_advance (wb_clock_get (), HOUR_US);
+  wb_app_bench_update (evening.bench);
+  for (guint i = 0; i < WB_N_COLUMNS; i++)
+    values[i] = NAN;
+  values[WB_COLUMN_FLAME_MM] = 31;
+  calm = wb_app_bench_check_reading (asked.sample, values, NAN);
+  g_assert_cmpuint (calm->len, ==, 0);
+  values[WB_COLUMN_FLAME_MM] = 44;
+  typed = wb_app_bench_check_reading (asked.sample, values, NAN);
+  g_assert_cmpuint (typed->len, ==, 1);
+  hit = g_ptr_array_index (typed, 0);
+  g_assert_cmpint (hit->level, ==, WB_CRAFT_SOON);
+  g_assert_nonnull (strstr (hit->text, "may pass the house limit of 50"));
+  g_assert_nonnull (strstr (hit->advice, "Read it again at "));
+  g_assert_nonnull (strstr (hit->advice, "long tool"));
+
+  evening_read_flame (&evening, asked.sample, 44, 120);
+  app_wait_until (is_asked_so, &asked, "the question");
+  told = wb_app_bench_dup_unanswered (asked.sample);
+  g_assert_cmpstr (((WbAppBenchHit *) g_ptr_array_index (told, 0))->text, ==, hit->text);
+  /* Half of the (50 - 44) / (14 / 60) = 25.7 min to the limit; the candle is no longer only near it. */
+  g_assert_cmpint (wb_app_bench_sample_get_due_in_s (asked.sample), ==, 12 * 60);
+  g_assert_false (wb_app_bench_sample_get_over (asked.sample));
+  g_assert_cmpstr (wb_app_bench_sample_get_alarm (asked.sample), ==, hit->text);
+  reminders = wb_app_reminders_of (evening.bench, 0);
+  g_assert_cmpuint (reminders->len, ==, 1);
+  g_assert_cmpint (((WbAppReminder *) g_ptr_array_index (reminders, 0))->kind, ==, WB_APP_REMINDER_OVER);
+
+  wb_app_bench_answer_async (evening.bench, wb_app_bench_sample_get_id (asked.sample), hit->text, NULL, app_keep_result_cb, &result);
+  g_assert_true (evening_finish (&evening, &result, &error));
+  g_assert_no_error (error);
+  asked.unanswered = FALSE;
+  app_wait_until (is_asked_so, &asked, "the answer in the record");
+  g_assert_nonnull (strstr (wb_app_bench_sample_get_last_text (asked.sample, WB_READING_TEXT_NOTE), "Seen to: "));
+  g_assert_nonnull (strstr (wb_app_bench_sample_get_last_text (asked.sample, WB_READING_TEXT_NOTE), "may pass the house limit"));
+  /* It calmed down: nothing more is said, and it is watched by the mark alone. */
+  wb_clock_advance (wb_clock_get (), 12 * MINUTE_US);
+  evening_read_flame (&evening, asked.sample, 36, 132);
+  g_assert_false (wb_app_bench_is_unanswered (asked.sample));
+  g_assert_cmpint (wb_app_bench_sample_get_due_in_s (asked.sample), ==, 48 * 60);
   evening_tear_down (&evening);
 }
 
@@ -737,5 +799,6 @@ test_app_bench_add (void)
   g_test_add_func ("/app/today/what-is-due-follows-the-clock", test_today);
   g_test_add_func ("/app/bench/an-answer-to-a-hazard-stands-in-the-record", test_answer);
   g_test_add_func ("/app/bench/a-calm-reading-answers-nothing", test_answer_after_calm);
+  g_test_add_func ("/app/bench/a-trend-is-told-before-the-limit", test_trend);
   g_test_add_func ("/app/bench/a-doubt-is-held-against-what-was-before", test_doubts);
 }

@@ -7,6 +7,7 @@
 #include "wb-aside-dialog.h"
 #include "wb-bench-check.h"
 #include "wb-bench-view.h"
+#include "wb-bench-words.h"
 #include "wb-burn-page.h"
 #include "wb-clock.h"
 #include "wb-found-dialog.h"
@@ -575,6 +576,39 @@ static gboolean
 is_noted (gpointer bench)
 {
   return strstr (get_note (bench), "Seen to:") != NULL;
+}
+
+/* From 30 mm to 44 mm in an hour: told before it is saved, that the next hour may pass the house's 50 mm; it waits for its answer. */
+static void
+test_trend (void)
+{
+  Bench bench;
+  WbHazardBar *bar;
+
+  bench_open (&bench, 1, "pool_mm,flame_mm,soot");
+  bar = wb_burn_page_get_hazard (bench.page);
+  light (&bench, "T1", 1);
+  advance (&bench, 60);
+  type (&bench, WB_COLUMN_FLAME_MM, "30");
+  act (&bench, "page.save");
+  wait_read (find_sample (&bench, "T1"), 60);
+  test_settle (bench.window);
+  advance (&bench, 60);
+  type (&bench, WB_COLUMN_FLAME_MM, "44");
+  enter (&bench, WB_COLUMN_FLAME_MM);
+  g_assert_nonnull (strstr (wb_hazard_bar_get_text (bar), "may pass the house limit"));
+  g_assert_nonnull (strstr (wb_hazard_bar_get_advice (bar), "Read it again at"));
+  act (&bench, "page.save");
+  wait_read (find_sample (&bench, "T1"), 120);
+  test_settle (bench.window);
+  g_assert_cmpuint (wb_hazard_bar_get_n_open (bar), ==, 1);
+  g_assert_cmpint (wb_bench_words_get_mood (find_sample (&bench, "T1")), ==, WB_BENCH_MOOD_NEAR);
+  g_assert_true (wb_app_bench_is_unanswered (find_sample (&bench, "T1")));
+  act (&bench, "page.seen-to");
+  test_wait (is_noted, &bench);
+  test_settle (bench.window);
+  g_assert_cmpuint (wb_hazard_bar_get_n_open (bar), ==, 0);
+  bench_close (&bench);
 }
 
 static gboolean
@@ -1569,6 +1603,7 @@ test_burn_page_add (void)
   g_test_add_func ("/views/burn/that-it-is-out-is-noted-after-the-reading", test_out_while_saving);
   g_test_add_func ("/views/burn/that-it-is-out-waits-for-a-wrong-field", test_out_beside_a_wrong_field);
   g_test_add_func ("/views/burn/a-double-click-answers-one-question", test_double_click);
+  g_test_add_func ("/views/burn/a-trend-is-told-before-the-limit", test_trend);
   g_test_add_func ("/views/burn/a-hazard-that-nobody-answered-comes-back", test_unanswered_comes_back);
   g_test_add_func ("/views/burn/a-calm-reading-later-is-no-answer", test_calm_is_no_answer);
   g_test_add_func ("/views/burn/a-hazard-goes-with-the-flame-and-with-a-typing-error", test_hazard_goes_with_the_flame);
