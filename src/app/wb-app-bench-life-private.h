@@ -32,6 +32,8 @@ WbCraftTrendRounds wb_app_bench_life_get_rounds (const WbAppBenchLoad *load, gui
 gboolean        wb_app_bench_life_is_alight    (const WbAppBenchLife *life);
 /* At that moment; fit_at: end of the cure or of cooling, unknown where nothing waits. */
 WbAppBenchState wb_app_bench_life_get_state    (const WbAppBenchLoad *load, guint sample, const WbAppBenchLife *life, WbInstant now, WbInstant *fit_at);
+/* When its scent may be judged, however often it has burnt; unknown: the wax does not say. */
+WbInstant       wb_app_bench_life_get_smell_at (const WbAppBenchLoad *load, guint sample);
 WbStage         wb_app_bench_life_get_stage    (const WbAppBenchLoad *load, const WbAppBenchLife *life);
 gboolean        wb_app_bench_life_is_last_inch (const WbAppBenchLoad *load, guint sample);
 /* Only a standard or an untrimmed burn has the protocol's length; of a sample that was lit. */

@@ -80,25 +80,40 @@ poured_at (const WbDataset *data,
 }
 
 /*
- * End of the cure of a sample that was never lit; unknown where no cure is stated. Whole days from the hour of the
- * pour: one poured late in the evening has not cured a day at midnight.
+ * So many days after the pour; unknown where they or it are not stated. Whole days from the hour of the pour: one poured
+ * late in the evening has not cured a day at midnight.
  */
+static WbInstant
+days_after_pour (const WbAppBenchLoad *load,
+                 guint                 sample,
+                 double                days)
+{
+  const WbSample *record = wb_dataset_get_sample (load->data, sample);
+  WbInstant poured = poured_at (load->data, record);
+
+  if (record->poured_on == WB_DAY_NONE || isnan (days))
+    return WB_INSTANT_NONE;
+  if (poured.known)
+    {
+      poured.utc_us += (gint64) (days * 24 * 3600 * G_USEC_PER_SEC);
+      return poured;
+    }
+  return wb_clock_local (wb_clock_get (), record->poured_on + (WbDay) ceil (days), 0, 0, 0);
+}
+
+/* End of the cure of a sample that was never lit; unknown where no cure is stated. */
 static WbInstant
 cured_at (const WbAppBenchLoad *load,
           guint                 sample)
 {
-  const WbSample *record = wb_dataset_get_sample (load->data, sample);
-  const WbWax *wax = load->data->wax;
-  WbInstant poured = poured_at (load->data, record);
+  return days_after_pour (load, sample, load->data->wax != NULL ? load->data->wax->burn_cure_days : NAN);
+}
 
-  if (record->poured_on == WB_DAY_NONE || wax == NULL || isnan (wax->burn_cure_days))
-    return WB_INSTANT_NONE;
-  if (poured.known)
-    {
-      poured.utc_us += (gint64) (wax->burn_cure_days * 24 * 3600 * G_USEC_PER_SEC);
-      return poured;
-    }
-  return wb_clock_local (wb_clock_get (), record->poured_on + (WbDay) ceil (wax->burn_cure_days), 0, 0, 0);
+WbInstant
+wb_app_bench_life_get_smell_at (const WbAppBenchLoad *load,
+                                guint                 sample)
+{
+  return days_after_pour (load, sample, load->data->wax != NULL ? load->data->wax->smell_cure_days : NAN);
 }
 
 /* End of the cooling after the last burn; unknown where it is not known when that ended. */

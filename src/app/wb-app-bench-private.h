@@ -56,6 +56,8 @@ guint             wb_app_bench_sample_get_burn_index (WbAppBenchSample *self);
 /* Experiments all of whose samples are ended, with no decision yet, as WbAppBenchLoad; borrowed. */
 GPtrArray        *wb_app_bench_list_undecided (WbAppBench *self);
 WbAppNotebook    *wb_app_bench_get_notebook   (WbAppBench *self);
+/* All of the loads, ended ones too: values are WbAppBenchSample. Borrowed. */
+GHashTable       *wb_app_bench_get_samples    (WbAppBench *self);
 /*
  * Last value of a column over those rows of a burn, and the one before it (before may be NULL); NAN: none. Of what was read
  * wick by wick in one moment the largest stands for the vessel.

@@ -534,6 +534,13 @@ wb_app_bench_sample_get_fit_at (WbAppBenchSample *self)
   return self->fit_at;
 }
 
+WbInstant
+wb_app_bench_sample_get_smell_at (WbAppBenchSample *self)
+{
+  g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (self), WB_INSTANT_NONE);
+  return wb_app_bench_life_get_smell_at (self->load, self->index);
+}
+
 double
 wb_app_bench_sample_get_last (WbAppBenchSample *self,
                               WbColumn          column)

@@ -65,6 +65,8 @@ gboolean            wb_app_bench_sample_get_overdue     (WbAppBenchSample *self)
 gboolean            wb_app_bench_sample_get_stop_due    (WbAppBenchSample *self);
 /* When it is fit to light: end of the cure or of cooling; unknown where nothing waits. */
 WbInstant           wb_app_bench_sample_get_fit_at      (WbAppBenchSample *self);
+/* When it is fit to smell, which a throw burn waits for; unknown: its wax does not say. */
+WbInstant           wb_app_bench_sample_get_smell_at    (WbAppBenchSample *self);
 /*
  * The newest limit that it crossed, as "outside wall of the vessel 79 °C: over the house limit of 77 °C, in burn 3 at 240 min";
  * where none was but its vessel cracked, "its vessel cracked in burn 3"; NULL: neither. Caller frees. `broken` may be NULL:

@@ -3,6 +3,7 @@
 
 #include "wb-app-bench-clock-private.h"
 
+#include "wb-app-bench-throw-private.h"
 #include "wb-app-moment-private.h"
 #include "wb-app-notebook-private.h"
 #include "wb-app-save-task-private.h"
@@ -166,27 +167,51 @@ dup_light_refusal (WbAppBenchSample *sample,
     }
 }
 
-static gboolean
-any_taken (const double *values)
+/* Why it would be lit against its time, as a burn of that kind; NULL: it is fit. */
+static char *
+dup_unfit (WbAppBenchSample *sample,
+           WbBurnKind        kind)
 {
-  for (guint i = 0; values != NULL && i < WB_N_COLUMNS; i++)
-    if (!isnan (values[i]))
+  char *refusal = dup_light_refusal (sample, FALSE);
+
+  return refusal != NULL ? refusal : wb_app_bench_throw_dup_smell_refusal (sample, kind);
+}
+
+/* What stands with the burn of how it was lit; NULL: nothing was against it. */
+static char *
+dup_deviation (WbAppBench       *self,
+               WbAppBenchSample *sample,
+               WbBurnKind        kind,
+               const char       *place)
+{
+  g_autofree char *unfit = dup_light_refusal (sample, FALSE);
+  g_autofree char *throw = wb_app_bench_dup_throw_deviation (self, sample, kind, place);
+
+  if (unfit != NULL && throw != NULL)
+    return g_strdup_printf ("%s %s", unfit, throw);
+  return unfit != NULL ? g_steal_pointer (&unfit) : g_steal_pointer (&throw);
+}
+
+static gboolean
+any_taken (const WbReading *reading)
+{
+  for (guint i = 0; i < WB_N_COLUMNS; i++)
+    if (!isnan (reading->values[i]))
       return TRUE;
   return FALSE;
 }
 
+/* given (may be NULL) is copied. */
 static WbReading *
-reading_new (gint64        burn,
-             double        elapsed_min,
-             const double *values)
+reading_new (gint64           burn,
+             double           elapsed_min,
+             const WbReading *given)
 {
-  WbReading *reading = wb_record_new (&wb_reading_type);
+  WbReading *reading = given != NULL ? wb_record_copy (given) : wb_record_new (&wb_reading_type);
 
   reading->burn = burn;
   reading->elapsed_min = elapsed_min;
   reading->source = WB_SOURCE_TYPED;
-  if (values != NULL)
-    memcpy (reading->values, values, sizeof reading->values);
   return reading;
 }
 
@@ -197,7 +222,7 @@ wb_app_bench_light_async (WbAppBench         *self,
                           double              trim_mm,
                           const char         *place,
                           WbInstant           lit_at,
-                          const double       *values,
+                          const WbReading    *first,
                           gboolean            override,
                           GCancellable       *cancellable,
                           GAsyncReadyCallback callback,
@@ -227,13 +252,13 @@ wb_app_bench_light_async (WbAppBench         *self,
       return;
     }
   wb_app_bench_sample_update (sample, wb_app_bench_sample_get_us_units (sample));
-  refusal = dup_light_refusal (sample, override);
+  refusal = override ? dup_light_refusal (sample, TRUE) : dup_unfit (sample, kind);
   if (refusal != NULL)
     {
       wb_app_save_task_refuse (task, g_steal_pointer (&refusal));
       return;
     }
-  deviation = dup_light_refusal (sample, FALSE);
+  deviation = dup_deviation (self, sample, kind, place);
 
   burn = wb_record_new (&wb_burn_type);
   burn->record.id = BURN_ID;
@@ -248,8 +273,14 @@ wb_app_bench_light_async (WbAppBench         *self,
   /* Lit all the same: the deviation stands with the burn. */
   wb_record_set_text (burn, wb_record_type_find_field (&wb_burn_type, "note"), deviation);
   records = one_record (burn);
-  if (any_taken (values))
-    g_ptr_array_add (records, reading_new (BURN_ID, 0, values));
+  if (first != NULL && any_taken (first))
+    {
+      WbReading *reading = reading_new (BURN_ID, 0, first);
+
+      if (kind == WB_BURN_THROW)
+        wb_record_set_text (reading, wb_record_type_find_field (&wb_reading_type, "throw_room"), place);
+      g_ptr_array_add (records, reading);
+    }
   why = g_strdup_printf (_("Light %s, burn %d"), wb_app_bench_sample_get_code (sample), (int) burn->number);
   to_save = wb_app_save_new ("light", wb_app_notebook_get_who (wb_app_bench_get_notebook (self)), why, records);
   wb_app_bench_note_lighting (self, to_save, burn);
@@ -315,31 +346,33 @@ is_late (WbAppBenchSample *sample,
 
 /* The record to save: what the person gave, with what the bench knows filled in. */
 static WbReading *
-complete (WbAppBenchSample *sample,
+complete (WbAppBench       *self,
+          WbAppBenchSample *sample,
           const WbReading  *given,
           double            now_min)
 {
   const WbBurn *burn = wb_app_bench_sample_get_burn (sample);
-  WbReading *reading = given != NULL ? wb_record_copy (given) : reading_new (0, NAN, NULL);
+  WbReading *reading = reading_new (burn->record.id, given != NULL ? given->elapsed_min : NAN, given);
+  gboolean now = isnan (reading->elapsed_min);
 
-  reading->burn = burn->record.id;
-  reading->source = WB_SOURCE_TYPED;
-  if (isnan (reading->elapsed_min))
+  if (now)
     reading->elapsed_min = MIN (floor (now_min), WB_APP_MOMENT_LONGEST_MIN);
   reading->late = is_late (sample, reading->elapsed_min, now_min);
+  wb_app_bench_throw_complete (self, sample, now, reading);
   return reading;
 }
 
 /* The records to save of one moment; given may be NULL, or empty. Caller frees. */
 static GPtrArray *
-complete_all (WbAppBenchSample *sample,
+complete_all (WbAppBench       *self,
+              WbAppBenchSample *sample,
               const GPtrArray  *given,
               double            now_min)
 {
   GPtrArray *records = g_ptr_array_new_with_free_func (wb_record_free);
 
   for (guint i = 0; given != NULL && i < given->len; i++)
-    g_ptr_array_add (records, complete (sample, g_ptr_array_index (given, i), now_min));
+    g_ptr_array_add (records, complete (self, sample, g_ptr_array_index (given, i), now_min));
   return records;
 }
 
@@ -388,7 +421,7 @@ wb_app_bench_read_all_async (WbAppBench         *self,
   sample = find_alight (self, sample_id, task);
   if (sample == NULL)
     return;
-  records = complete_all (sample, given, wb_app_bench_sample_get_elapsed_s (sample) / 60.0);
+  records = complete_all (self, sample, given, wb_app_bench_sample_get_elapsed_s (sample) / 60.0);
   move_on (sample, records);
   save (self, task, "reading", g_strdup_printf (_("Log a reading of %s"), wb_app_bench_sample_get_code (sample)), records);
 }
@@ -468,7 +501,7 @@ wb_app_bench_snuff_all_async (WbAppBench         *self,
   if (sample == NULL)
     return;
   now_min = wb_app_bench_sample_get_elapsed_s (sample) / 60.0;
-  records = complete_all (sample, given, now_min);
+  records = complete_all (self, sample, given, now_min);
   add_end (sample, records, event, now_min);
   save (self, task, "snuff",
         g_strdup_printf (event == WB_EVENT_SNUFFED ? _("Snuff %s") : _("Note the end of the burn of %s"), wb_app_bench_sample_get_code (sample)),
@@ -516,7 +549,7 @@ wb_app_bench_read_after_all_async (WbAppBench         *self,
   now_min = wb_app_bench_sample_get_last_min (sample);
   if (burn->lit_at.known)
     now_min = wb_app_bench_sample_get_minutes_at (sample, WB_INSTANT_NONE);
-  records = complete_all (sample, given, isnan (now_min) ? 0 : MAX (now_min, 0));
+  records = complete_all (self, sample, given, isnan (now_min) ? 0 : MAX (now_min, 0));
   move_on (sample, records);
   save (self, task, "reading", g_strdup_printf (_("Log a look at %s after its burn"), wb_app_bench_sample_get_code (sample)), records);
 }

@@ -504,6 +504,12 @@ wb_app_bench_get_notebook (WbAppBench *self)
   return self->notebook;
 }
 
+GHashTable *
+wb_app_bench_get_samples (WbAppBench *self)
+{
+  return self->samples;
+}
+
 static gboolean
 all_ended (WbAppBench     *self,
            WbAppBenchLoad *load_of)

@@ -55,11 +55,12 @@ void              wb_app_bench_close_session_async (WbAppBench *self, GCancellab
 /*
  * Lights a sample now (lit_at unknown) or at a stated instant. Needs an open, checked
  * session; refuses one that is alight, curing, cooling or at its end, unless
- * `override` (then a deviation is noted). trim_mm NAN: not measured. values (may be NULL): WB_N_COLUMNS
- * of what the protocol asks at lighting, stored as the reading at minute 0.
+ * `override` (then a deviation is noted); a throw burn also where it is not fit to smell yet. That a throw burn does not
+ * stand alone is noted and not refused. trim_mm NAN: not measured. place: of a throw burn its room. first (may be NULL; copied):
+ * what was seen and stated at lighting, stored as the reading at minute 0.
  */
 void              wb_app_bench_light_async      (WbAppBench *self, gint64 sample, WbBurnKind kind, double trim_mm, const char *place,
-                                                 WbInstant lit_at, const double *values, gboolean override,
+                                                 WbInstant lit_at, const WbReading *first, gboolean override,
                                                  GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
 /*
  * Stores a reading of a sample that is alight. `reading` is copied; elapsed_min NAN means now by the sample's own

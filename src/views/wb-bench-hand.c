@@ -128,13 +128,12 @@ light_now (WbBenchHand    *self,
            WbReadingPanel *panel,
            gboolean        override)
 {
-  double values[WB_N_COLUMNS];
+  g_autoptr (WbRecord) first = (WbRecord *) wb_reading_panel_dup_reading (panel);
 
-  wb_reading_panel_get_values (panel, values);
   start (self, panel, FALSE);
   wb_app_bench_light_async (self->bench, wb_app_bench_sample_get_id (wb_reading_panel_get_sample (panel)),
                             wb_reading_panel_get_kind (panel), wb_reading_panel_get_trim (panel), wb_reading_panel_get_place (panel),
-                            wb_reading_panel_get_time (panel), values, override, NULL, on_done_cb,
+                            wb_reading_panel_get_time (panel), (WbReading *) first, override, NULL, on_done_cb,
                             deed_new (self, panel, _("The lighting was not saved")));
 }
 
@@ -189,6 +188,28 @@ ask_crossed (WbBenchHand      *self,
   wb_question_ask (self->where, heading, body, _("_Light it all the same"), TRUE, on_override_answered_cb, self);
 }
 
+/* Fit to burn is not fit to smell yet. */
+static gboolean
+is_fit_for (WbAppBenchSample *sample,
+            WbBurnKind        kind)
+{
+  WbInstant smell_at = wb_app_bench_sample_get_smell_at (sample);
+
+  return wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_FIT
+         && (kind != WB_BURN_THROW || !smell_at.known || smell_at.utc_us <= wb_clock_now (wb_clock_get ()).utc_us);
+}
+
+/* "T1: cures until 28 Nov, 18:00", "T1: fit to smell from 5 Dec, 18:00". Caller frees. */
+static char *
+dup_unfit_heading (WbAppBenchSample *sample)
+{
+  g_autofree char *when = wb_instant_format_short (wb_app_bench_sample_get_smell_at (sample));
+  g_autofree char *state = wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_FIT ? g_strdup_printf (_("fit to smell from %s"), when)
+                                                                                      : wb_bench_words_dup_state (sample);
+
+  return g_strdup_printf (_("%s: %s"), wb_app_bench_sample_get_code (sample), state);
+}
+
 /* Against its time: a deviation, which is recorded and not forbidden. */
 static void
 light_or_ask (WbBenchHand    *self,
@@ -196,9 +217,8 @@ light_or_ask (WbBenchHand    *self,
 {
   WbAppBenchSample *sample = wb_reading_panel_get_sample (panel);
   g_autofree char *heading = NULL;
-  g_autofree char *state = NULL;
 
-  if (wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_FIT || wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT)
+  if (is_fit_for (sample, wb_reading_panel_get_kind (panel)) || wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT)
     {
       light_now (self, panel, FALSE);
       return;
@@ -209,8 +229,7 @@ light_or_ask (WbBenchHand    *self,
       ask_crossed (self, sample);
       return;
     }
-  state = wb_bench_words_dup_state (sample);
-  heading = g_strdup_printf (_("%s: %s"), wb_app_bench_sample_get_code (sample), state);
+  heading = dup_unfit_heading (sample);
   /* The question goes with the window, before this hand does. */
   wb_question_ask (self->where, heading, _("Lit all the same, the deviation stands with the burn and in the report."),
                    _("_Light it all the same"), TRUE, on_override_answered_cb, self);

@@ -3,6 +3,11 @@
 
 #include "wb-burn-page-private.h"
 
+#include "wb-app-bench-throw.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
 /* Which sample the hand is at, and where it goes from there. */
 
 WbAppBench *
@@ -104,14 +109,60 @@ wb_burn_page_show_ask (WbBurnPage *self)
     set_state (self, "ask", g_variant_new_string (wb_reading_panel_get_ask_name (wb_reading_panel_get_ask (panel))));
 }
 
+/* A throw burn's place is its room: the last one is at hand. */
+static void
+propose_room (WbBurnPage     *self,
+              WbReadingPanel *panel)
+{
+  double distance_m;
+  g_autofree char *room = wb_app_bench_dup_last_room (wb_burn_page_get_bench (self), &distance_m);
+
+  wb_reading_panel_propose_place (panel, room != NULL ? room : "");
+  wb_reading_panel_propose_distance (panel, distance_m);
+}
+
 void
 wb_burn_page_propose_place (WbBurnPage *self)
 {
   WbReadingPanel *panel = wb_reading_stack_get_shown (self->stack);
   g_autofree char *place = g_strdup_printf ("%u", wb_bench_view_get_free_place (self->view));
 
-  if (panel != NULL)
+  if (panel != NULL && wb_reading_panel_get_kind (panel) == WB_BURN_THROW)
+    propose_room (self, panel);
+  else if (panel != NULL)
     wb_reading_panel_propose_place (panel, place);
+}
+
+/* What the person says of it, before what the program knows. NULL: nothing is to be said. Caller frees. */
+static char *
+dup_throw_words (WbBurnPage     *self,
+                 WbReadingPanel *panel)
+{
+  WbAppBench *bench = wb_burn_page_get_bench (self);
+  WbAppBenchSample *sample = wb_reading_panel_get_sample (panel);
+  double values[WB_N_COLUMNS];
+  char *unscored;
+
+  if (wb_reading_panel_get_ask (panel) == WB_APP_ASK_LIGHTING)
+    return wb_app_bench_dup_throw_deviation (bench, sample, wb_reading_panel_get_kind (panel), wb_reading_panel_get_place (panel));
+  if (!wb_burn_page_is_alight (sample) || !wb_reading_panel_asks_throw (panel))
+    return NULL;
+  wb_reading_panel_get_values (panel, values);
+  if (wb_app_bench_sample_get_burn (sample)->kind == WB_BURN_THROW && !isnan (values[WB_COLUMN_ALONE]))
+    return g_strdup (values[WB_COLUMN_ALONE] == 1 ? _("You say that it burns alone: the rating is scored.")
+                                                  : _("You say that it does not burn alone: the rating stays a note and is not scored."));
+  unscored = wb_app_bench_dup_unscored (bench, sample);
+  return unscored != NULL ? unscored : g_strdup (_("No other scented candle burns there: the rating is scored."));
+}
+
+void
+wb_burn_page_tell_throw (WbBurnPage *self)
+{
+  WbReadingPanel *panel = wb_reading_stack_get_shown (self->stack);
+  g_autofree char *words = panel != NULL && wb_burn_page_get_bench (self) != NULL ? dup_throw_words (self, panel) : NULL;
+
+  if (panel != NULL)
+    wb_reading_panel_set_throw_words (panel, words);
 }
 
 /* The chosen one is seen, wherever the keyboard is; once what is new has its place. */
@@ -159,6 +210,7 @@ wb_burn_page_choose (WbBurnPage       *self,
     wb_burn_page_give_notes (self);
   wb_reading_log_show (self->log, wb_page_get_notebook (WB_PAGE (self)), sample, wb_burn_page_uses_us_units (self));
   wb_burn_page_propose_place (self);
+  wb_burn_page_tell_throw (self);
   wb_burn_page_show_ask (self);
   wb_burn_page_scroll_later (self);
   wb_page_update_actions (WB_PAGE (self));

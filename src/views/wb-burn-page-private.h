@@ -95,6 +95,8 @@ void              wb_burn_page_ensure_choice    (WbBurnPage *self);
 void              wb_burn_page_give_notes       (WbBurnPage *self);
 void              wb_burn_page_show_ask         (WbBurnPage *self);
 void              wb_burn_page_propose_place    (WbBurnPage *self);
+/* Says in the panel what becomes of a rating of the throw, or what a lighting would spoil. */
+void              wb_burn_page_tell_throw       (WbBurnPage *self);
 /* Brings the chosen one into sight once what is new has its place. */
 void              wb_burn_page_scroll_later     (WbBurnPage *self);
 

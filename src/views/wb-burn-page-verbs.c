@@ -34,6 +34,8 @@ on_ask_cb (GSimpleAction *action,
   if (panel == NULL || ask < 0)
     return;
   wb_reading_panel_set_ask (panel, (WbAppAsk) ask);
+  wb_burn_page_propose_place (self);
+  wb_burn_page_tell_throw (self);
   wb_reading_panel_focus_first (panel);
   wb_burn_page_show_ask (self);
   wb_page_update_actions (WB_PAGE (self));

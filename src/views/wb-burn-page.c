@@ -59,6 +59,7 @@ wb_burn_page_follow (WbBurnPage *self)
   wb_reading_stack_update (self->stack);
   wb_burn_page_show_ask (self);
   wb_burn_page_propose_place (self);
+  wb_burn_page_tell_throw (self);
   wb_bench_view_update (self->view, wb_burn_page_uses_us_units (self), wb_reading_stack_get_failed (self->stack));
   wb_bench_bar_update (self->bar, bench);
   any = wb_bench_round_get_alight (self->round)->len + wb_bench_round_get_waiting (self->round)->len > 0;
@@ -119,6 +120,8 @@ static void
 on_panel_changed_cb (WbBurnPage     *self,
                      WbReadingPanel *panel)
 {
+  wb_burn_page_propose_place (self);
+  wb_burn_page_tell_throw (self);
   wb_page_update_actions (WB_PAGE (self));
 }
 

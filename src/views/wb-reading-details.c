@@ -164,6 +164,14 @@ wb_reading_details_ask (WbReadingDetails *self,
 }
 
 void
+wb_reading_details_ask_rater (WbReadingDetails *self)
+{
+  g_return_if_fail (WB_IS_READING_DETAILS (self));
+  if (*wb_reading_details_get (self, WB_READING_TEXT_RATER) == '\0')
+    gtk_expander_set_expanded (GTK_EXPANDER (self->expander), TRUE);
+}
+
+void
 wb_reading_details_fill (WbReadingDetails *self,
                          WbReading        *reading)
 {

@@ -22,6 +22,8 @@ const char *wb_reading_details_get     (WbReadingDetails *self, WbReadingText wh
 void        wb_reading_details_propose (WbReadingDetails *self, WbReadingText which, const char *text);
 /* Opens it where a temperature is asked and it is not said what reads it. */
 void        wb_reading_details_ask     (WbReadingDetails *self, gboolean temperature);
+/* Opens it where it is not said who rates. */
+void        wb_reading_details_ask_rater (WbReadingDetails *self);
 /* Sets the texts of a reading; those of the thermometer only where it holds a temperature. */
 void        wb_reading_details_fill    (WbReadingDetails *self, WbReading *reading);
 

@@ -30,6 +30,7 @@ struct _WbReadingFields
 
   /* state */
   WbAppAsk          ask;
+  WbBurnKind        kind;                /* of the burn that is to be lit */
   int               n_lines;
   gboolean          us_units;
 };
@@ -196,16 +197,26 @@ field_column (int column)
   return column >= WB_COLUMN_POOL_MM && column <= WB_COLUMN_RING_9_MM ? WB_COLUMN_POOL_MM : (WbColumn) column;
 }
 
-/* A burn for the throw asks for it, whatever the protocol says of the other burns. */
+static gboolean
+is_throw_round (WbReadingFields *self)
+{
+  const WbBurn *burn = wb_app_bench_sample_get_burn (self->sample);
+
+  return burn != NULL && burn->kind == WB_BURN_THROW && (self->ask == WB_APP_ASK_ROUND || self->ask == WB_APP_ASK_BEFORE_SNUFFING);
+}
+
+/* A burn for the throw asks for it, whatever the protocol says of the other burns; first, as a nose tires in the room. */
 static void
 ask_throw (WbReadingFields *self,
            GArray          *columns)
 {
-  static const int wanted[] = { WB_COLUMN_THROW, WB_COLUMN_ALONE };
-  const WbBurn *burn = wb_app_bench_sample_get_burn (self->sample);
+  static const int stated[] = { WB_COLUMN_THROW_DISTANCE_M, WB_COLUMN_THROW_BLIND };
+  static const int rated[] = { WB_COLUMN_THROW };
 
-  if (burn != NULL && burn->kind == WB_BURN_THROW && (self->ask == WB_APP_ASK_ROUND || self->ask == WB_APP_ASK_BEFORE_SNUFFING))
-    g_array_append_vals (columns, wanted, G_N_ELEMENTS (wanted));
+  if (self->ask == WB_APP_ASK_LIGHTING && self->kind == WB_BURN_THROW)
+    g_array_append_vals (columns, stated, G_N_ELEMENTS (stated));
+  else if (is_throw_round (self))
+    g_array_prepend_vals (columns, rated, G_N_ELEMENTS (rated));
 }
 
 static void
@@ -230,6 +241,9 @@ add_asked (WbReadingFields *self)
       if (asked == WB_COLUMN_RING_12_MM)
         wb_reading_field_ask_ring (get_field (self, column));
     }
+  /* The program knows it, and the person can say otherwise: shown, and passed over by Enter. */
+  if (is_throw_round (self) && self->last[WB_COLUMN_ALONE] == NULL)
+    add_line (self, WB_COLUMN_ALONE);
 }
 
 static void
@@ -348,6 +362,29 @@ wb_reading_fields_set_ask (WbReadingFields *self,
   add_touched (self);
   add_event (self);
   wb_reading_fields_update (self);
+}
+
+void
+wb_reading_fields_set_kind (WbReadingFields *self,
+                            WbBurnKind       kind)
+{
+  g_return_if_fail (WB_IS_READING_FIELDS (self));
+  self->kind = kind;
+}
+
+void
+wb_reading_fields_propose (WbReadingFields *self,
+                           WbColumn         column,
+                           double           value)
+{
+  double values[WB_N_COLUMNS];
+
+  g_return_if_fail (WB_IS_READING_FIELDS (self));
+  if (self->last[column] == NULL || is_touched (self, column))
+    return;
+  wb_reading_field_get_values (get_field (self, column), values);
+  if (isnan (values[column]) && !isnan (value))
+    wb_reading_field_set_value (get_field (self, column), value);
 }
 
 void

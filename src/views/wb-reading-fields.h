@@ -22,6 +22,10 @@ G_DECLARE_FINAL_TYPE (WbReadingFields, wb_reading_fields, WB, READING_FIELDS, Gt
 
 GtkWidget *wb_reading_fields_new         (WbAppBenchSample *sample, gboolean us_units);
 void       wb_reading_fields_set_ask     (WbReadingFields *self, WbAppAsk ask);
+/* Kind of the burn that is to be lit: a throw burn's distance and blindness are stated at its lighting. From the next ask on. */
+void       wb_reading_fields_set_kind    (WbReadingFields *self, WbBurnKind kind);
+/* Puts a value where one is asked and nothing stands, which does not count as typed; NAN: none. */
+void       wb_reading_fields_propose     (WbReadingFields *self, WbColumn column, double value);
 /* Adds the field of a column that is not asked, and puts the keyboard into it. */
 void       wb_reading_fields_ask_also    (WbReadingFields *self, WbColumn column);
 /* Says anew what was last read. */

@@ -10,7 +10,7 @@
 
 G_BEGIN_DECLS
 
-/* The panel in two files: what it shows, and what a person typed into it. */
+/* The panel in files: what it shows, what a person typed into it, quick notes, and burns for the throw. */
 
 struct _WbReadingPanel
 {
@@ -26,10 +26,12 @@ struct _WbReadingPanel
   GtkWidget        *lighting;
   GtkLabel         *trim_asked;
   WbQuantityEntry  *trim;
+  GtkLabel         *place_label;
   GtkEditable      *place;
   GtkDropDown      *kind;
   GtkBox           *fields_box;
   WbReadingFields  *fields;
+  GtkLabel         *throw_words;
   GtkWidget        *note_label;
   GtkWidget        *note;
   GtkLabel         *quick;
@@ -62,5 +64,14 @@ struct _WbReadingPanel
 
 /* Once, after the template. */
 void wb_reading_panel_add_quick (WbReadingPanel *self);
+
+/* wb-reading-panel-throw.c */
+
+/* TRUE: what is to be lit is a throw burn. */
+gboolean    wb_reading_panel_lights_throw (WbReadingPanel *self);
+/* Before the moment's fields are laid out: what a throw burn asks at its lighting. */
+void        wb_reading_panel_prepare_throw (WbReadingPanel *self);
+/* What keeps a throw burn from being lit; translated, NULL: nothing. */
+const char *wb_reading_panel_get_throw_problem (WbReadingPanel *self);
 
 G_END_DECLS

@@ -26,6 +26,11 @@ wb_reading_panel_check (WbReadingPanel *self)
     wrong = GTK_WIDGET (self->time);
   if (self->ask == WB_APP_ASK_LIGHTING && !wb_quantity_entry_check (self->trim))
     wrong = GTK_WIDGET (self->trim);
+  if (wrong == NULL && wb_reading_panel_get_throw_problem (self) != NULL)
+    {
+      wrong = GTK_WIDGET (self->place);
+      gtk_label_set_text (self->wrong, wb_reading_panel_get_throw_problem (self));
+    }
   if (wrong != NULL)
     gtk_widget_grab_focus (wrong);
   return wrong == NULL;
@@ -93,9 +98,6 @@ wb_reading_panel_dup_reading (WbReadingPanel *self)
     reading->elapsed_min = MAX (floor (wb_app_bench_sample_get_minutes_at (self->sample, time)), 0);
   wb_record_set_text (reading, wb_record_type_find_field (&wb_reading_type, "note"), note);
   wb_reading_details_fill (self->details, reading);
-  /* A throw burn stands alone in a named room, which is its place. */
-  if (!isnan (reading->values[WB_COLUMN_THROW]))
-    wb_record_set_text (reading, wb_record_type_find_field (&wb_reading_type, "throw_room"), wb_app_bench_sample_get_place (self->sample));
   return reading;
 }
 

@@ -73,6 +73,16 @@ on_done_cb (WbReadingPanel *self)
   g_signal_emit (self, signals[DONE], 0);
 }
 
+/* Another kind asks other things; what is typed stays. */
+static void
+on_kind_selected_cb (WbReadingPanel *self)
+{
+  if (self->fields == NULL)
+    return;
+  wb_reading_panel_set_ask (self, self->ask);
+  on_changed_cb (self);
+}
+
 /* The trim comes before the flame: Enter goes on to what is asked. */
 static void
 on_trim_activate_cb (WbReadingPanel *self)
@@ -166,9 +176,11 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, lighting);
   gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, trim_asked);
   gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, trim);
+  gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, place_label);
   gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, place);
   gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, kind);
   gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, fields_box);
+  gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, throw_words);
   gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, note_label);
   gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, note);
   gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, quick);
@@ -186,6 +198,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_callback (widget_class, on_told_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_done_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_trim_activate_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_kind_selected_cb);
 }
 
 static void
@@ -320,7 +333,7 @@ show_moment (WbReadingPanel *self)
   gtk_widget_set_visible (self->lighting, lighting);
   gtk_widget_set_visible (self->note_label, !lighting);
   gtk_widget_set_visible (self->note, !lighting);
-  gtk_widget_set_visible (GTK_WIDGET (self->details), !lighting);
+  gtk_widget_set_visible (GTK_WIDGET (self->details), !lighting || wb_reading_panel_lights_throw (self));
   gtk_widget_set_visible (self->light, lighting);
   gtk_widget_set_visible (self->save, !lighting);
   gtk_widget_set_visible (self->snuff, is_alight (self));
@@ -337,6 +350,7 @@ wb_reading_panel_set_ask (WbReadingPanel *self,
 
   self->ask = ask;
   self->quiet = TRUE;
+  wb_reading_panel_prepare_throw (self);
   wb_reading_fields_set_ask (self->fields, ask);
   wb_reading_details_ask (self->details, wb_reading_fields_get_field (self->fields, WB_COLUMN_VESSEL_C) != NULL
                                            || wb_reading_fields_get_field (self->fields, WB_COLUMN_BASE_C) != NULL);

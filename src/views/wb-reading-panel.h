@@ -60,6 +60,12 @@ WbBurnKind        wb_reading_panel_get_kind    (WbReadingPanel *self);
 const char       *wb_reading_panel_get_place   (WbReadingPanel *self);
 /* Proposes a place, where the person has not typed one. */
 void              wb_reading_panel_propose_place (WbReadingPanel *self, const char *place);
+/* Proposes from how far a throw is smelt, where it is asked and not typed; NAN: no proposal. */
+void              wb_reading_panel_propose_distance (WbReadingPanel *self, double metres);
+/* TRUE: the throw is rated in the burn that the panel is about, or stated for the one that it lights. */
+gboolean          wb_reading_panel_asks_throw  (WbReadingPanel *self);
+/* What becomes of a rating of the throw, or what a lighting would spoil of one; NULL: nothing is to be said. */
+void              wb_reading_panel_set_throw_words (WbReadingPanel *self, const char *words);
 /* Who rates, and with what a temperature is read; borrowed. */
 WbReadingDetails *wb_reading_panel_get_details (WbReadingPanel *self);
 /* detail: the reason of a failure in words; NULL: none. */

@@ -9,12 +9,28 @@
 
 #include <math.h>
 
+static gint64
+add_wax (WbAppNotebook *notebook,
+         double         smell_cure_days)
+{
+  g_autoptr (WbRecord) record = wb_record_new (&wb_wax_type);
+  WbWax *wax = (WbWax *) record;
+
+  wax->name = g_strdup ("Heath blend");
+  wax->density = 0.9;
+  wax->burn_cure_days = 3;
+  wax->smell_cure_days = smell_cure_days;
+  return app_save (notebook, record);
+}
+
 static void
 plan_experiment (Evening *evening,
                  gboolean no_crack_limit,
-                 guint    n_wicks)
+                 guint    n_wicks,
+                 double   smell_cure_days)
 {
-  gint64 wax = app_add_wax (evening->notebook, "Heath blend");
+  gint64 wax = isnan (smell_cure_days) ? app_add_wax (evening->notebook, "Heath blend") : add_wax (evening->notebook, smell_cure_days);
+  gint64 scent = isnan (smell_cure_days) ? 0 : app_add_fragrance (evening->notebook, "Quimber leaf");
   gint64 vessel = app_add_vessel (evening->notebook, "Tern", 76);
   gint64 wick = app_add_wick (evening->notebook, "Sedge", "S-3", 3);
   g_autoptr (WbAppPlan) plan = NULL;
@@ -26,7 +42,7 @@ plan_experiment (Evening *evening,
   wb_app_plan_get_experiment (plan)->wax = wax;
   wb_app_plan_set_vessel (plan, vessel, TRUE);
   wb_app_plan_set_wick (plan, wick, TRUE);
-  wb_app_plan_add_scent (plan, 0, 0, WB_BASIS_WAX);
+  wb_app_plan_add_scent (plan, scent, scent != 0 ? 6 : 0, WB_BASIS_WAX);
   wb_app_plan_set_wick_count (plan, n_wicks, n_wicks > 1 ? 30 : NAN);
   for (guint i = 0; no_crack_limit && i < wb_app_plan_get_limits (plan)->len; i++)
     {
@@ -67,10 +83,11 @@ evening_is_loaded (gpointer bench)
 static void
 set_up (Evening *evening,
         gboolean no_crack_limit,
-        guint    n_wicks)
+        guint    n_wicks,
+        double   smell_cure_days)
 {
   evening->notebook = app_new_notebook ();
-  plan_experiment (evening, no_crack_limit, n_wicks);
+  plan_experiment (evening, no_crack_limit, n_wicks, smell_cure_days);
   pour_batch (evening);
   evening->bench = wb_app_bench_new (evening->notebook);
   app_wait_until (evening_is_loaded, evening->bench, "the bench to load");
@@ -80,20 +97,27 @@ void
 evening_set_up_limits (Evening *evening,
                        gboolean no_crack_limit)
 {
-  set_up (evening, no_crack_limit, 1);
+  set_up (evening, no_crack_limit, 1, NAN);
 }
 
 void
 evening_set_up_wicks (Evening *evening,
                       guint    n_wicks)
 {
-  set_up (evening, FALSE, n_wicks);
+  set_up (evening, FALSE, n_wicks, NAN);
+}
+
+void
+evening_set_up_scented (Evening *evening,
+                        double   smell_cure_days)
+{
+  set_up (evening, FALSE, 1, smell_cure_days);
 }
 
 void
 evening_set_up (Evening *evening)
 {
-  set_up (evening, FALSE, 1);
+  set_up (evening, FALSE, 1, NAN);
 }
 
 void

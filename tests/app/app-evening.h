@@ -22,6 +22,8 @@ void              evening_set_up         (Evening *evening);
 void              evening_set_up_limits  (Evening *evening, gboolean no_crack_limit);
 /* Vessels of so many wicks. */
 void              evening_set_up_wicks   (Evening *evening, guint n_wicks);
+/* Its samples are scented, of a wax that is fit to burn after 3 days and to smell after so many. */
+void              evening_set_up_scented (Evening *evening, double smell_cure_days);
 /* The same three days later, a session open and its first sample, which is returned, just lit. */
 WbAppBenchSample *evening_set_up_lit     (Evening *evening);
 /* The same where it is set up already. */

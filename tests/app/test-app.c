@@ -30,6 +30,7 @@ main (int    argc,
   test_app_reminder_add ();
   test_app_settings_add ();
   test_app_sheet_add ();
+  test_app_throw_add ();
   test_app_time_add ();
   test_app_wicks_add ();
   return g_test_run ();

@@ -5,7 +5,10 @@
 
 #include "wb-clock.h"
 
-enum { VESSEL_ID = -1, WAX_ID = -2, WICK_ID = -3, PROTOCOL_ID = -4, PROFILE_ID = -5, EXPERIMENT_ID = -6, CELL_ID = -7 };
+#include <math.h>
+
+enum { VESSEL_ID = -1, WAX_ID = -2, WICK_ID = -3, PROTOCOL_ID = -4, PROFILE_ID = -5, EXPERIMENT_ID = -6, CELL_ID = -7,
+       FRAGRANCE_ID = -8 };
 
 static gpointer
 add (GPtrArray          *records,
@@ -19,8 +22,10 @@ add (GPtrArray          *records,
   return record;
 }
 
+/* smell_cure_days NAN: not scented. */
 static void
-add_materials (GPtrArray *records)
+add_materials (GPtrArray *records,
+               double     smell_cure_days)
 {
   WbVessel *vessel = add (records, &wb_vessel_type, VESSEL_ID);
   WbWax *wax = add (records, &wb_wax_type, WAX_ID);
@@ -32,6 +37,9 @@ add_materials (GPtrArray *records)
   vessel->wall_mm = 3;
   wax->name = g_strdup ("Marsh soft");
   wax->density = 0.9;
+  wax->smell_cure_days = smell_cure_days;
+  if (!isnan (smell_cure_days))
+    ((WbFragrance *) add (records, &wb_fragrance_type, FRAGRANCE_ID))->name = g_strdup ("Quimber leaf");
   wick->series = g_strdup ("Sedge");
   wick->size = g_strdup ("S-3");
   wick->step = 3;
@@ -67,7 +75,8 @@ add_protocol (GPtrArray  *records,
 
 static void
 add_experiment (GPtrArray *records,
-                guint      n_samples)
+                guint      n_samples,
+                gboolean   scented)
 {
   WbExperiment *experiment = add (records, &wb_experiment_type, EXPERIMENT_ID);
   WbCell *cell = add (records, &wb_cell_type, CELL_ID);
@@ -83,7 +92,8 @@ add_experiment (GPtrArray *records,
   cell->vessel = VESSEL_ID;
   cell->wick = WICK_ID;
   cell->wick_count = 1;
-  cell->load_pct = 0;
+  cell->load_pct = scented ? 6 : 0;
+  cell->fragrance = scented ? FRAGRANCE_ID : 0;
   cell->load_basis = WB_BASIS_WAX;
   for (guint i = 0; i < n_samples; i++)
     {
@@ -101,6 +111,15 @@ bench_notebook_write (const char *path,
                       guint       n_samples,
                       const char *asked)
 {
+  return bench_notebook_write_scented (path, n_samples, asked, NAN);
+}
+
+gint64
+bench_notebook_write_scented (const char *path,
+                              guint       n_samples,
+                              const char *asked,
+                              double      smell_cure_days)
+{
   g_autoptr (GError) error = NULL;
   g_autoptr (WbAppNotebook) notebook = wb_app_notebook_open_sync (path, WB_APP_OPEN_CREATE, "Bench", &error);
   g_autoptr (GPtrArray) records = g_ptr_array_new_with_free_func (wb_record_free);
@@ -108,9 +127,9 @@ bench_notebook_write (const char *path,
   gint64 experiment = 0;
 
   g_assert_no_error (error);
-  add_materials (records);
+  add_materials (records, smell_cure_days);
   add_protocol (records, asked);
-  add_experiment (records, n_samples);
+  add_experiment (records, n_samples, !isnan (smell_cure_days));
   wb_app_notebook_save_sync (notebook, "Write a test's bench", records, &ids, &error);
   g_assert_no_error (error);
   for (guint i = 0; i < records->len; i++)

@@ -8,4 +8,6 @@
  * to light: an invented workshop. Written at `path`; gives the experiment's id.
  * asked: what the protocol asks in a round and before snuffing.
  */
-gint64 bench_notebook_write (const char *path, guint n_samples, const char *asked);
+gint64 bench_notebook_write         (const char *path, guint n_samples, const char *asked);
+/* The same, scented; fit to smell after that many days since they were poured, 20 days ago. */
+gint64 bench_notebook_write_scented (const char *path, guint n_samples, const char *asked, double smell_cure_days);

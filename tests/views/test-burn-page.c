@@ -46,10 +46,12 @@ bench_take (Bench *bench)
   test_wait (is_shown, bench);
 }
 
+/* smell_cure_days NAN: not scented. */
 static void
-bench_open (Bench      *bench,
-            guint       n_samples,
-            const char *asked)
+bench_open_scented (Bench      *bench,
+                    guint       n_samples,
+                    const char *asked,
+                    double      smell_cure_days)
 {
   g_autoptr (WbAppSettings) settings = wb_app_settings_new ();
   g_autoptr (WbAppNotebook) notebook = NULL;
@@ -57,7 +59,7 @@ bench_open (Bench      *bench,
   gint64 experiment;
 
   bench->path = test_path ("bench.wickbench");
-  experiment = bench_notebook_write (bench->path, n_samples, asked);
+  experiment = bench_notebook_write_scented (bench->path, n_samples, asked, smell_cure_days);
   notebook = wb_app_notebook_open_sync (bench->path, WB_APP_OPEN_EXISTING, NULL, &error);
   g_assert_no_error (error);
   bench->window = test_window_new ();
@@ -65,6 +67,14 @@ bench_open (Bench      *bench,
   test_settle (bench->window);
   g_assert_true (wb_window_go (bench->window, "burn", experiment));
   bench_take (bench);
+}
+
+static void
+bench_open (Bench      *bench,
+            guint       n_samples,
+            const char *asked)
+{
+  bench_open_scented (bench, n_samples, asked, NAN);
 }
 
 static void
@@ -1584,9 +1594,152 @@ test_read_only (void)
   bench_close (&bench);
 }
 
+static const char *
+get_throw_words (Bench *bench)
+{
+  GtkWidget *label = test_child (GTK_WIDGET (get_panel (bench)), "throw_words");
+
+  return gtk_widget_get_visible (label) ? gtk_label_get_text (GTK_LABEL (label)) : NULL;
+}
+
+static void
+set_kind (Bench      *bench,
+          WbBurnKind  kind)
+{
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (test_child (GTK_WIDGET (get_panel (bench)), "kind")), kind);
+}
+
+static void
+set_room (Bench      *bench,
+          const char *room)
+{
+  gtk_editable_set_text (GTK_EDITABLE (test_child (GTK_WIDGET (get_panel (bench)), "place")), room);
+}
+
+/* Asks its room, distance, blindness and rater; then its round asks the throw first, by a digit, and says what becomes of it. */
+static void
+test_throw_burn (void)
+{
+  Bench bench;
+  WbAppBenchSample *sample;
+
+  bench_open_scented (&bench, 2, "flame_mm", 10);
+  sample = find_sample (&bench, "T1");
+  choose (&bench, "T1");
+  g_assert_null (wb_reading_panel_get_field (get_panel (&bench), WB_COLUMN_THROW_DISTANCE_M));
+  set_kind (&bench, WB_BURN_THROW);
+  /* The place on the bench that was proposed is no room. */
+  g_assert_cmpstr (wb_reading_panel_get_place (get_panel (&bench)), ==, "");
+  g_assert_nonnull (wb_reading_panel_get_field (get_panel (&bench), WB_COLUMN_THROW_BLIND));
+  act (&bench, "page.light");
+  g_assert_null (find_window (WB_TYPE_BENCH_CHECK));
+  g_assert_cmpuint (strlen (gtk_label_get_text (GTK_LABEL (test_child (GTK_WIDGET (get_panel (&bench)), "wrong")))), >, 0);
+
+  set_room (&bench, "Box room");
+  type (&bench, WB_COLUMN_THROW_DISTANCE_M, "2,5");
+  enter (&bench, WB_COLUMN_THROW_DISTANCE_M);
+  press (&bench, WB_COLUMN_THROW_BLIND, GDK_KEY_1);
+  wb_reading_details_propose (wb_reading_panel_get_details (get_panel (&bench)), WB_READING_TEXT_RATER, "Wren");
+  act (&bench, "page.light");
+  answer_check ();
+  wait_alight (&bench, 1);
+  g_assert_cmpstr (wb_app_bench_sample_get_place (sample), ==, "Box room");
+  g_assert_cmpfloat (wb_app_bench_sample_get_last (sample, WB_COLUMN_THROW_DISTANCE_M), ==, 2.5);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last (sample, WB_COLUMN_THROW_BLIND), ==, 1);
+  g_assert_cmpstr (wb_app_bench_sample_get_last_text (sample, WB_READING_TEXT_RATER), ==, "Wren");
+
+  advance (&bench, 60);
+  choose (&bench, "T1");
+  wb_reading_panel_focus_first (get_panel (&bench));
+  g_assert_true (has_focus (&bench, WB_COLUMN_THROW));
+  g_assert_nonnull (strstr (get_throw_words (&bench), "is scored"));
+  press (&bench, WB_COLUMN_THROW, GDK_KEY_4);
+  g_assert_true (has_focus (&bench, WB_COLUMN_FLAME_MM));
+  type (&bench, WB_COLUMN_FLAME_MM, "21");
+  /* The person can say otherwise, and is told what that means. */
+  gtk_widget_grab_focus (wb_reading_panel_get_field (get_panel (&bench), WB_COLUMN_ALONE));
+  press (&bench, WB_COLUMN_ALONE, GDK_KEY_0);
+  g_assert_nonnull (strstr (get_throw_words (&bench), "not scored"));
+  press (&bench, WB_COLUMN_ALONE, GDK_KEY_1);
+  act (&bench, "page.save");
+  wait_read (sample, 60);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last (sample, WB_COLUMN_THROW), ==, 4);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last (sample, WB_COLUMN_ALONE), ==, 1);
+  bench_close (&bench);
+}
+
+/* Told before it is lit, recorded when it is, and every rating from then on says that it is not scored. */
+static void
+test_second_beside_a_throw_burn (void)
+{
+  Bench bench;
+  WbAppBenchSample *sample;
+
+  bench_open_scented (&bench, 3, "throw,flame_mm", 10);
+  sample = find_sample (&bench, "T1");
+  choose (&bench, "T1");
+  set_kind (&bench, WB_BURN_THROW);
+  set_room (&bench, "Box room");
+  act (&bench, "page.light");
+  answer_check ();
+  wait_alight (&bench, 1);
+  /* It is not said where this evening's bench stands. */
+  choose (&bench, "T2");
+  g_assert_nonnull (strstr (get_throw_words (&bench), "T1"));
+  g_assert_true (test_enabled (bench.window, "page.light"));
+  act (&bench, "page.light");
+  wait_alight (&bench, 2);
+  g_assert_nonnull (strstr (wb_app_bench_sample_get_burn (find_sample (&bench, "T2"))->note, "T1"));
+
+  choose (&bench, "T1");
+  g_assert_nonnull (strstr (get_throw_words (&bench), "T2"));
+  advance (&bench, 60);
+  wb_reading_panel_focus_first (get_panel (&bench));
+  press (&bench, WB_COLUMN_THROW, GDK_KEY_4);
+  act (&bench, "page.save");
+  wait_read (sample, 60);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last (sample, WB_COLUMN_ALONE), ==, 0);
+  /* Of an ordinary round it is a note, asked or not. */
+  choose (&bench, "T2");
+  g_assert_nonnull (strstr (get_throw_words (&bench), "note"));
+  /* The last room is at hand. */
+  choose (&bench, "T3");
+  set_kind (&bench, WB_BURN_THROW);
+  g_assert_cmpstr (wb_reading_panel_get_place (get_panel (&bench)), ==, "Box room");
+  bench_close (&bench);
+}
+
+/* Fit to burn and not to smell: a throw burn asks first. */
+static void
+test_throw_before_it_is_cured (void)
+{
+  Bench bench;
+  GtkWidget *question;
+
+  bench_open_scented (&bench, 1, "flame_mm", 30);
+  choose (&bench, "T1");
+  g_assert_cmpint (wb_app_bench_sample_get_state (find_sample (&bench, "T1")), ==, WB_APP_BENCH_FIT);
+  set_kind (&bench, WB_BURN_THROW);
+  set_room (&bench, "Box room");
+  g_assert_nonnull (strstr (get_throw_words (&bench), "fit to smell"));
+  act (&bench, "page.light");
+  answer_check ();
+  test_settle (bench.window);
+  question = find_window (GTK_TYPE_MESSAGE_DIALOG);
+  g_assert_nonnull (question);
+  g_assert_cmpuint (wb_app_bench_get_alight (bench.bench), ==, 0);
+  gtk_dialog_response (GTK_DIALOG (question), GTK_RESPONSE_ACCEPT);
+  wait_alight (&bench, 1);
+  g_assert_nonnull (strstr (wb_app_bench_sample_get_burn (find_sample (&bench, "T1"))->note, "fit to smell"));
+  bench_close (&bench);
+}
+
 void
 test_burn_page_add (void)
 {
+  g_test_add_func ("/views/burn/a-throw-burn-asks-for-itself", test_throw_burn);
+  g_test_add_func ("/views/burn/a-second-one-beside-a-throw-burn-is-told", test_second_beside_a_throw_burn);
+  g_test_add_func ("/views/burn/a-throw-burn-waits-until-it-is-fit-to-smell", test_throw_before_it_is_cured);
   g_test_add_func ("/views/burn/the-first-light-asks-the-check", test_check_before_the_first_light);
   g_test_add_func ("/views/burn/light-read-snuff", test_light_read_snuff);
   g_test_add_func ("/views/burn/over-a-limit-is-asked-before-it-is-lit-again", test_crossed_is_asked);
