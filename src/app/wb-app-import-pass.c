@@ -19,6 +19,7 @@ struct _WbAppImportPass
 {
   WbStore            *store;     /* borrowed; NULL: none yet */
   GFile              *file;
+  const WbLogMapping *mapping;   /* borrowed; NULL: a burn log of the format */
   gboolean            invented;
   WbAppJob           *job;       /* borrowed; may be NULL */
 
@@ -29,15 +30,17 @@ struct _WbAppImportPass
 };
 
 WbAppImportPass *
-wb_app_import_pass_new (WbStore    *store,
-                        const char *file,
-                        gboolean    invented,
-                        WbAppJob   *job)
+wb_app_import_pass_new (WbStore            *store,
+                        const char         *file,
+                        const WbLogMapping *mapping,
+                        gboolean            invented,
+                        WbAppJob           *job)
 {
   WbAppImportPass *self = g_new0 (WbAppImportPass, 1);
 
   self->store = store;
   self->file = g_file_new_for_path (file);
+  self->mapping = mapping;
   self->invented = invented;
   self->job = job;
   return self;
@@ -82,7 +85,7 @@ static WbExchangeLogReader *
 open_reader (WbAppImportPass *self,
              GError         **error)
 {
-  WbExchangeLogReader *reader = wb_exchange_log_reader_new (self->file, get_cancellable (self), error);
+  WbExchangeLogReader *reader = wb_exchange_log_reader_new_mapped (self->file, self->mapping, get_cancellable (self), error);
 
   /* The notebook says of itself that its data are invented, and writes that mark again. */
   if (reader != NULL && self->invented)
@@ -148,11 +151,13 @@ count_row (WbAppImportPass *self,
 
 static WbAppImportSummary *
 summary_new (const char                *file,
+             const WbLogMapping        *mapping,
              const WbExchangeLogReader *reader)
 {
   WbAppImportSummary *summary = g_new0 (WbAppImportSummary, 1);
 
   summary->file = g_strdup (file);
+  summary->mapping = mapping != NULL ? wb_log_mapping_copy (mapping) : NULL;
   summary->refused = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_log_remark_free);
   summary->warnings = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_log_remark_free);
   summary->kept = g_strdupv ((char **) wb_exchange_log_reader_get_extra (reader));
@@ -202,12 +207,15 @@ has_line (const GPtrArray *remarks,
 
 /* What rows say beside the others of their burn is known at the end only, and goes in among the warnings by line. */
 static void
-take_doubts (WbAppImportPass    *self,
-             WbExchangeLogBurns *burns)
+take_doubts (WbAppImportPass           *self,
+             const WbExchangeLogReader *reader,
+             WbExchangeLogBurns        *burns)
 {
   WbAppImportSummary *summary = self->summary;
   g_autoptr (GPtrArray) found = wb_exchange_log_burns_finish (burns);
   guint64 last = 0;
+
+  wb_exchange_log_reader_name_columns (reader, found, 0, FALSE);
 
   for (guint i = 0; i < found->len; i++)
     {
@@ -232,17 +240,20 @@ judge_rows (WbAppImportPass     *self,
   for (;;)
     {
       WbImportVerdict verdict = WB_IMPORT_REFUSED;
+      guint told;
 
       switch (wb_exchange_log_reader_next (reader, row, remarks, error))
         {
         case WB_EXCHANGE_LOG_END:
-          take_doubts (self, burns);
+          take_doubts (self, reader, burns);
           return TRUE;
         case WB_EXCHANGE_LOG_ERROR:
           return FALSE;
         case WB_EXCHANGE_LOG_ROW:
+          told = remarks->len;
           if (!wb_store_import_judge (self->import, row, &verdict, remarks, error))
             return FALSE;
+          wb_exchange_log_reader_name_columns (reader, remarks, told, TRUE);
           break;
         case WB_EXCHANGE_LOG_REFUSED:
           break;
@@ -268,7 +279,7 @@ wb_app_import_pass_judge (WbAppImportPass *self,
   reader = open_reader (self, error);
   if (reader == NULL)
     return NULL;
-  self->summary = summary_new (name, reader);
+  self->summary = summary_new (name, self->mapping, reader);
   self->etag = g_strdup (wb_exchange_log_reader_get_etag (reader));
   self->experiments = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   self->import = wb_store_import_new (self->store, wb_exchange_log_reader_get_extra (reader), error);
@@ -318,7 +329,7 @@ put_rows (WbAppImportPass     *self,
 static gboolean
 is_unchanged (WbAppImportPass *self)
 {
-  g_autoptr (WbExchangeLogReader) reader = wb_exchange_log_reader_new (self->file, NULL, NULL);
+  g_autoptr (WbExchangeLogReader) reader = wb_exchange_log_reader_new_mapped (self->file, self->mapping, NULL, NULL);
 
   return reader != NULL && strcmp (wb_exchange_log_reader_get_etag (reader), self->etag) == 0;
 }

@@ -13,8 +13,8 @@ G_BEGIN_DECLS
  */
 typedef struct _WbAppImportPass WbAppImportPass;
 
-/* store NULL: the notebook does not exist yet. Borrows store and job. */
-WbAppImportPass    *wb_app_import_pass_new  (WbStore *store, const char *file, gboolean invented, WbAppJob *job);
+/* store NULL: the notebook does not exist yet; mapping NULL: the file is a burn log of the format. Borrows all three and job. */
+WbAppImportPass    *wb_app_import_pass_new  (WbStore *store, const char *file, const WbLogMapping *mapping, gboolean invented, WbAppJob *job);
 void                wb_app_import_pass_free (WbAppImportPass *self);
 /* First pass. Borrowed until the next call. */
 const WbAppImportSummary *wb_app_import_pass_judge (WbAppImportPass *self, GError **error);

@@ -18,6 +18,7 @@ wb_app_import_summary_free (WbAppImportSummary *self)
   if (self == NULL)
     return;
   g_free (self->file);
+  wb_log_mapping_free (self->mapping);
   g_clear_pointer (&self->refused, g_ptr_array_unref);
   g_clear_pointer (&self->warnings, g_ptr_array_unref);
   g_strfreev (self->kept);
@@ -31,6 +32,7 @@ wb_app_import_summary_copy (const WbAppImportSummary *self)
   WbAppImportSummary *copy = g_memdup2 (self, sizeof *self);
 
   copy->file = g_strdup (self->file);
+  copy->mapping = self->mapping != NULL ? wb_log_mapping_copy (self->mapping) : NULL;
   /* Remarks are never changed once they are written: both summaries hold the same. */
   g_ptr_array_ref (copy->refused);
   g_ptr_array_ref (copy->warnings);
@@ -41,20 +43,23 @@ wb_app_import_summary_copy (const WbAppImportSummary *self)
 
 typedef struct
 {
-  char     *file;
-  char     *who;
-  gboolean  invented;
-  WbAppJob *job;
+  char         *file;
+  WbLogMapping *mapping;
+  char         *who;
+  gboolean      invented;
+  WbAppJob     *job;
 } Request;
 
 static Request *
-request_new (WbAppNotebook *notebook,
-             const char    *file,
-             WbAppJob      *job)
+request_new (WbAppNotebook      *notebook,
+             const char         *file,
+             const WbLogMapping *mapping,
+             WbAppJob           *job)
 {
   Request *self = g_new0 (Request, 1);
 
   self->file = g_strdup (file);
+  self->mapping = mapping != NULL ? wb_log_mapping_copy (mapping) : NULL;
   self->who = g_strdup (wb_app_notebook_get_who (notebook));
   self->invented = wb_app_notebook_get_invented (notebook);
   self->job = job != NULL ? g_object_ref (job) : NULL;
@@ -67,6 +72,7 @@ request_free (gpointer data)
   Request *self = data;
 
   g_free (self->file);
+  wb_log_mapping_free (self->mapping);
   g_free (self->who);
   g_clear_object (&self->job);
   g_free (self);
@@ -92,7 +98,7 @@ look_in_thread (WbStore      *store,
                 GError      **error)
 {
   const Request *request = data;
-  g_autoptr (WbAppImportPass) pass = wb_app_import_pass_new (store, request->file, request->invented, request->job);
+  g_autoptr (WbAppImportPass) pass = wb_app_import_pass_new (store, request->file, request->mapping, request->invented, request->job);
   const WbAppImportSummary *summary = wb_app_import_pass_judge (pass, error);
 
   wb_app_import_map_error (error);
@@ -103,12 +109,13 @@ look_in_thread (WbStore      *store,
 void
 wb_app_import_look_async (WbAppNotebook      *notebook,
                           const char         *file,
+                          const WbLogMapping *mapping,
                           WbAppJob           *job,
                           GAsyncReadyCallback callback,
                           gpointer            user)
 {
   wb_app_reader_run (notebook, task_new (notebook, wb_app_import_look_async, job, callback, user), look_in_thread,
-                     request_new (notebook, file, job), request_free, (GDestroyNotify) wb_app_import_summary_free);
+                     request_new (notebook, file, mapping, job), request_free, (GDestroyNotify) wb_app_import_summary_free);
 }
 
 static gpointer
@@ -118,7 +125,7 @@ write_in_thread (WbStore      *store,
                  GError      **error)
 {
   const Request *request = data;
-  g_autoptr (WbAppImportPass) pass = wb_app_import_pass_new (store, request->file, request->invented, request->job);
+  g_autoptr (WbAppImportPass) pass = wb_app_import_pass_new (store, request->file, request->mapping, request->invented, request->job);
   WbAppImportSummary *summary = wb_app_import_pass_write (pass, store, request->who, FALSE, error);
 
   wb_app_import_map_error (error);
@@ -135,7 +142,7 @@ wb_app_import_write_async (WbAppNotebook            *notebook,
   if (job != NULL)
     wb_app_notebook_cancel_at_close (notebook, wb_app_job_get_cancellable (job));
   wb_app_notebook_write (notebook, task_new (notebook, wb_app_import_write_async, job, callback, user), write_in_thread,
-                         request_new (notebook, seen->file, job), request_free, (GDestroyNotify) wb_app_import_summary_free);
+                         request_new (notebook, seen->file, seen->mapping, job), request_free, (GDestroyNotify) wb_app_import_summary_free);
 }
 
 WbAppImportSummary *
@@ -214,11 +221,12 @@ note_entry (WbStore                  *store,
 }
 
 WbAppImportSummary *
-wb_app_import_sync (const char     *path,
-                    const char     *file,
-                    WbAppImportMode mode,
-                    WbAppJob       *job,
-                    GError        **error)
+wb_app_import_sync (const char         *path,
+                    const char         *file,
+                    const WbLogMapping *mapping,
+                    WbAppImportMode     mode,
+                    WbAppJob           *job,
+                    GError            **error)
 {
   g_autofree char *absolute = g_canonicalize_filename (path, NULL);
   g_autoptr (GError) reason = NULL;
@@ -229,7 +237,7 @@ wb_app_import_sync (const char     *path,
   if (reason == NULL)
     {
       /* The pass lets go of the store before that is closed. */
-      g_autoptr (WbAppImportPass) pass = wb_app_import_pass_new (store, file, store != NULL && is_invented (store), job);
+      g_autoptr (WbAppImportPass) pass = wb_app_import_pass_new (store, file, mapping, store != NULL && is_invented (store), job);
 
       summary = import_into (pass, &store, absolute, mode, &reason);
       note_entry (store, summary);

@@ -3,6 +3,7 @@
 
 #include "wb-app-job.h"
 #include "wb-app-notebook.h"
+#include "wb-log-mapping.h"
 #include "wb-log-row.h"
 
 G_BEGIN_DECLS
@@ -16,6 +17,7 @@ G_BEGIN_DECLS
 typedef struct
 {
   char      *file;
+  WbLogMapping *mapping;   /* by which a maker's own sheet is read; NULL: a burn log of the format */
   guint64    rows, accepted, known, refused_rows;
   GPtrArray *refused;      /* WbLogRemark, in order of line, at most WB_APP_IMPORT_REMARKS */
   GPtrArray *warnings;     /* WbLogRemark, the same */
@@ -32,8 +34,8 @@ typedef struct
 /* NULL is let pass. */
 void wb_app_import_summary_free (WbAppImportSummary *self);
 
-/* First pass. job may be NULL. */
-void                wb_app_import_look_async  (WbAppNotebook *notebook, const char *file, WbAppJob *job, GAsyncReadyCallback callback, gpointer user);
+/* First pass. mapping, of a maker's own sheet, and job may be NULL; what is refused is told by the sheet's lines and columns. */
+void                wb_app_import_look_async  (WbAppNotebook *notebook, const char *file, const WbLogMapping *mapping, WbAppJob *job, GAsyncReadyCallback callback, gpointer user);
 /* Second pass, on the writer's thread, one transaction. `seen` is what the person said yes to. */
 void                wb_app_import_write_async (WbAppNotebook *notebook, const WbAppImportSummary *seen, WbAppJob *job, GAsyncReadyCallback callback, gpointer user);
 /* For both. */
@@ -50,7 +52,7 @@ typedef enum
  * Both passes in one go, for the command: blocks. `path` is the notebook, made
  * if there is none and a row comes in; where nothing is written no file is left behind.
  */
-WbAppImportSummary *wb_app_import_sync        (const char *path, const char *file, WbAppImportMode mode, WbAppJob *job, GError **error);
+WbAppImportSummary *wb_app_import_sync        (const char *path, const char *file, const WbLogMapping *mapping, WbAppImportMode mode, WbAppJob *job, GError **error);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbAppImportSummary, wb_app_import_summary_free)
 

@@ -4,13 +4,16 @@
 #include "wb-commands-private.h"
 
 #include "wb-app-import.h"
+#include "wb-app-mapping.h"
 #include "wb-exchange-json-list.h"
 
 static gboolean dry_run, strict, as_json;
+static char *mapping_file;
 
 static const GOptionEntry options[] = {
   { "dry-run", 0, 0, G_OPTION_ARG_NONE, &dry_run, "Say what would come in, write nothing", NULL },
   { "strict", 0, 0, G_OPTION_ARG_NONE, &strict, "Write nothing if any row is refused", NULL },
+  { "mapping", 0, 0, G_OPTION_ARG_FILENAME, &mapping_file, "Read a maker's own sheet by this mapping", "FILE" },
   { "json", 0, 0, G_OPTION_ARG_NONE, &as_json, "Print JSON", NULL },
   G_OPTION_ENTRY_NULL
 };
@@ -41,8 +44,10 @@ name_delimiter (char delimiter)
       return "semicolons";
     case '\t':
       return "tabs";
-    default:
+    case ',':
       return "commas";
+    default:
+      return "another sign";
     }
 }
 
@@ -97,7 +102,12 @@ run (char **arguments)
 {
   WbAppImportMode mode = dry_run ? WB_APP_IMPORT_DRY_RUN : strict ? WB_APP_IMPORT_STRICT : WB_APP_IMPORT_WRITE;
   GError *error = NULL;
-  g_autoptr (WbAppImportSummary) summary = wb_app_import_sync (arguments[0], arguments[1], mode, NULL, &error);
+  g_autoptr (WbLogMapping) mapping = mapping_file != NULL ? wb_app_mapping_load (mapping_file, &error) : NULL;
+  g_autoptr (WbAppImportSummary) summary = NULL;
+
+  if (error != NULL)
+    return wb_commands_fail (mapping_file, error);
+  summary = wb_app_import_sync (arguments[0], arguments[1], mapping, mode, NULL, &error);
 
   if (summary == NULL)
     return wb_commands_fail (is_about_the_log (error) ? arguments[1] : arguments[0], error);
@@ -118,6 +128,7 @@ const WbCommandsVerb wb_commands_import = {
   .summary = "Bring in a burn log; makes the notebook if there is none",
   .description = "Each refused row is named on standard error with its line, column and rule; the rows\n"
                  "around it still come in, unless --strict. Exit status 1 if a row is refused.\n"
+                 "A sheet of another form comes in by a mapping, made and saved in the window's import.\n"
                  "A new experiment gets the house protocol and seed 1. Where nothing is written, no\n"
                  "notebook is left behind.",
   .options = options,

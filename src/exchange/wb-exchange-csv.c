@@ -378,8 +378,19 @@ take_record (WbExchangeCsv *self, gsize end, gsize behind, WbExchangeCsvRecord *
   return check_cells (self, from, end, record) ? WB_EXCHANGE_CSV_RECORD : WB_EXCHANGE_CSV_BROKEN;
 }
 
+void
+wb_exchange_csv_set_delimiter (WbExchangeCsv *self,
+                               char           delimiter)
+{
+  g_return_if_fail (delimiter > 0 && strchr ("\"\r\n", delimiter) == NULL);
+
+  self->delimiter = delimiter;
+  csv_set_delim (&self->parser, (guchar) delimiter);
+}
+
 char
 wb_exchange_csv_tell_delimiter (WbExchangeCsv *self,
+                                guint          line,
                                 GCancellable  *cancellable,
                                 GError       **error)
 {
@@ -392,6 +403,9 @@ wb_exchange_csv_tell_delimiter (WbExchangeCsv *self,
 
   gsize first = self->start;
 
+  for (guint above = 1; above < line && first < self->end; above++)
+    if (!skip_line_break (self, find_line_end (self, first), &first))
+      break;
   while (first < self->end && (self->buffer[first] == '\r' || self->buffer[first] == '\n'))
     first++;
 
@@ -411,8 +425,7 @@ wb_exchange_csv_tell_delimiter (WbExchangeCsv *self,
   for (guint i = 1; i < G_N_ELEMENTS (candidates); i++)
     if (counts[i] > counts[best])
       best = i;
-  self->delimiter = candidates[best];
-  csv_set_delim (&self->parser, (guchar) self->delimiter);
+  wb_exchange_csv_set_delimiter (self, candidates[best]);
   return self->delimiter;
 }
 

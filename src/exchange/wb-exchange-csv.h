@@ -56,9 +56,11 @@ WbExchangeCsv      *wb_exchange_csv_new  (GInputStream *stream);
 void                wb_exchange_csv_free (WbExchangeCsv *self);
 /*
  * Before the first record: takes as delimiter the comma, semicolon or tab that
- * its first line with text has most of (the comma where it has none). '\0' with an error.
+ * its first line with text from `line` on has most of (the comma where it has none). '\0' with an error.
  */
-char                wb_exchange_csv_tell_delimiter (WbExchangeCsv *self, GCancellable *cancellable, GError **error);
+char                wb_exchange_csv_tell_delimiter (WbExchangeCsv *self, guint line, GCancellable *cancellable, GError **error);
+/* Before the first record, where the delimiter is known: any sign of ASCII but the quotation mark and the line breaks. */
+void                wb_exchange_csv_set_delimiter (WbExchangeCsv *self, char delimiter);
 /* Errors are those of the stream; G_IO_ERROR_CANCELLED is asked for once a piece. */
 WbExchangeCsvResult wb_exchange_csv_next (WbExchangeCsv *self, WbExchangeCsvRecord *record, GCancellable *cancellable,
                                           GError **error);

@@ -7,6 +7,8 @@
 #include "wb-exchange-error.h"
 #include "wb-exchange-log-cell-private.h"
 #include "wb-exchange-log-writer.h"
+#include "wb-exchange-mapping.h"
+#include "wb-exchange-table.h"
 
 #include <glib/gi18n-lib.h>
 #include <string.h>
@@ -18,7 +20,11 @@ struct _WbExchangeLogReader
 {
   GFile              *file;
   GCancellable       *cancellable;
-  WbExchangeCsv      *csv;
+  WbExchangeCsv      *csv;      /* NULL where there is a mapping */
+  WbLogMapping       *plan;     /* NULL: a burn log of the format */
+  WbExchangeTable    *table;
+  WbExchangeMapping  *mapping;
+  WbExchangeCsvRecord mapped;   /* the row that came last */
   WbExchangeLogCells *cells;    /* what the columns of the file are, and the rules on a row */
   char                delimiter;
   guint64             rows;
@@ -71,18 +77,28 @@ query_file (WbExchangeLogReader *self, GError **error)
   return TRUE;
 }
 
+static GFileInputStream *
+open_stream (WbExchangeLogReader *self, GError **error)
+{
+  GError *reason = NULL;
+  GFileInputStream *stream = g_file_read (self->file, self->cancellable, &reason);
+
+  if (stream == NULL)
+    refuse_file (self, reason, error);
+  return stream;
+}
+
 /* Opens from the beginning and reads the first record, the header. */
 static gboolean
 open_csv (WbExchangeLogReader *self, WbExchangeCsvRecord *header, GError **error)
 {
-  GError *reason = NULL;
-  g_autoptr (GFileInputStream) stream = g_file_read (self->file, self->cancellable, &reason);
+  g_autoptr (GFileInputStream) stream = open_stream (self, error);
 
   if (stream == NULL)
-    return refuse_file (self, reason, error);
+    return FALSE;
   g_clear_pointer (&self->csv, wb_exchange_csv_free);
   self->csv = wb_exchange_csv_new (G_INPUT_STREAM (stream));
-  self->delimiter = wb_exchange_csv_tell_delimiter (self->csv, self->cancellable, error);
+  self->delimiter = wb_exchange_csv_tell_delimiter (self->csv, 1, self->cancellable, error);
   if (self->delimiter == '\0')
     return FALSE;
 
@@ -126,10 +142,32 @@ tell_decimal (WbExchangeLogReader *self, GError **error)
 }
 
 static gboolean
+open_mapped (WbExchangeLogReader *self, GError **error)
+{
+  g_autoptr (GFileInputStream) stream = open_stream (self, error);
+  WbExchangeCsvRecord header;
+
+  if (stream == NULL)
+    return FALSE;
+  self->table = wb_exchange_table_new (G_INPUT_STREAM (stream), self->plan, self->cancellable, error);
+  if (self->table == NULL)
+    return FALSE;
+  self->delimiter = wb_exchange_table_get_delimiter (self->table);
+  self->mapping = wb_exchange_mapping_new (self->plan, wb_exchange_table_get_names (self->table), error);
+  if (self->mapping == NULL)
+    return FALSE;
+  wb_exchange_mapping_get_header (self->mapping, &header);
+  self->cells = wb_exchange_log_cells_new (&header, error);
+  return self->cells != NULL;
+}
+
+static gboolean
 reader_open (WbExchangeLogReader *self, GError **error)
 {
   WbExchangeCsvRecord header;
 
+  if (self->plan != NULL)
+    return query_file (self, error) && open_mapped (self, error);
   if (!query_file (self, error) || !open_csv (self, &header, error))
     return FALSE;
   self->cells = wb_exchange_log_cells_new (&header, error);
@@ -143,11 +181,21 @@ wb_exchange_log_reader_new (GFile        *file,
                             GCancellable *cancellable,
                             GError      **error)
 {
+  return wb_exchange_log_reader_new_mapped (file, NULL, cancellable, error);
+}
+
+WbExchangeLogReader *
+wb_exchange_log_reader_new_mapped (GFile              *file,
+                                   const WbLogMapping *mapping,
+                                   GCancellable       *cancellable,
+                                   GError            **error)
+{
   g_return_val_if_fail (G_IS_FILE (file), NULL);
 
   g_autoptr (WbExchangeLogReader) self = g_new0 (WbExchangeLogReader, 1);
 
   self->file = g_object_ref (file);
+  self->plan = mapping != NULL ? wb_log_mapping_copy (mapping) : NULL;
   g_set_object (&self->cancellable, cancellable);
   if (!reader_open (self, error))
     return NULL;
@@ -161,6 +209,9 @@ wb_exchange_log_reader_free (WbExchangeLogReader *self)
     return;
   g_clear_pointer (&self->cells, wb_exchange_log_cells_free);
   g_clear_pointer (&self->csv, wb_exchange_csv_free);
+  g_clear_pointer (&self->mapping, wb_exchange_mapping_free);
+  g_clear_pointer (&self->table, wb_exchange_table_free);
+  g_clear_pointer (&self->plan, wb_log_mapping_free);
   g_clear_object (&self->cancellable);
   g_clear_object (&self->file);
   g_free (self->etag);
@@ -170,22 +221,63 @@ wb_exchange_log_reader_free (WbExchangeLogReader *self)
 static WbExchangeLogResult
 refuse_broken (WbExchangeLogReader *self, const WbExchangeCsvRecord *record, GPtrArray *remarks)
 {
-  const char *column = record->fault_cell == G_MAXUINT ? NULL
-                                                       : wb_exchange_log_cells_get_name (self->cells, record->fault_cell);
+  const char *column = NULL;
+
+  if (record->fault_cell != G_MAXUINT && self->table != NULL)
+    column = record->fault_cell < g_strv_length ((char **) wb_exchange_table_get_names (self->table))
+               ? wb_exchange_table_get_names (self->table)[record->fault_cell] : NULL;
+  else if (record->fault_cell != G_MAXUINT)
+    column = wb_exchange_log_cells_get_name (self->cells, record->fault_cell);
 
   g_ptr_array_add (remarks, wb_log_remark_new (record->line, column != NULL ? column : "",
                                                g_strdup (wb_exchange_csv_fault_get_text (record->fault))));
   return WB_EXCHANGE_LOG_REFUSED;
 }
 
-/* A spreadsheet's empty row: nothing but delimiters and blanks. */
-static gboolean
-is_empty (const WbExchangeCsvRecord *record)
+/* The next row that the mapping makes of the sheet's records. */
+static WbExchangeLogResult
+next_mapped (WbExchangeLogReader *self, WbLogRow *row, GPtrArray *remarks, GError **error)
 {
-  for (guint i = 0; i < record->n_cells; i++)
-    if (strspn (record->cells[i].text, " \t\r\n") < record->cells[i].length)
-      return FALSE;
-  return TRUE;
+  guint before = remarks->len;
+  WbExchangeCsvRecord record;
+
+  for (;;)
+    {
+      gboolean good;
+
+      switch (wb_exchange_mapping_next (self->mapping, &record, remarks))
+        {
+        case WB_EXCHANGE_MAPPING_ROW:
+          self->rows++;
+          self->mapped = record;
+          good = wb_exchange_log_cells_read (self->cells, &record, row, remarks);
+          wb_exchange_mapping_name_columns (self->mapping, remarks, before, TRUE);
+          return good ? WB_EXCHANGE_LOG_ROW : WB_EXCHANGE_LOG_REFUSED;
+        case WB_EXCHANGE_MAPPING_REFUSED:
+          self->rows++;
+          row->line = ((const WbLogRemark *) remarks->pdata[remarks->len - 1])->line;
+          return WB_EXCHANGE_LOG_REFUSED;
+        case WB_EXCHANGE_MAPPING_END:
+        default:
+          break;
+        }
+      switch (wb_exchange_table_next (self->table, &record, self->cancellable, error))
+        {
+        case WB_EXCHANGE_CSV_RECORD:
+          if (!wb_exchange_record_is_empty (&record))
+            wb_exchange_mapping_feed (self->mapping, &record);
+          continue;
+        case WB_EXCHANGE_CSV_BROKEN:
+          self->rows++;
+          row->line = record.line;
+          return refuse_broken (self, &record, remarks);
+        case WB_EXCHANGE_CSV_END:
+          return WB_EXCHANGE_LOG_END;
+        case WB_EXCHANGE_CSV_ERROR:
+        default:
+          return WB_EXCHANGE_LOG_ERROR;
+        }
+    }
 }
 
 WbExchangeLogResult
@@ -196,11 +288,13 @@ wb_exchange_log_reader_next (WbExchangeLogReader *self,
 {
   WbExchangeCsvRecord record;
 
+  if (self->mapping != NULL)
+    return next_mapped (self, row, remarks, error);
   for (;;)
     switch (wb_exchange_csv_next (self->csv, &record, self->cancellable, error))
       {
       case WB_EXCHANGE_CSV_RECORD:
-        if (is_empty (&record))
+        if (wb_exchange_record_is_empty (&record))
           continue;
         self->rows++;
         return wb_exchange_log_cells_read (self->cells, &record, row, remarks) ? WB_EXCHANGE_LOG_ROW : WB_EXCHANGE_LOG_REFUSED;
@@ -214,6 +308,27 @@ wb_exchange_log_reader_next (WbExchangeLogReader *self,
       default:
         return WB_EXCHANGE_LOG_ERROR;
       }
+}
+
+void
+wb_exchange_log_reader_get_mapped (const WbExchangeLogReader *self,
+                                   WbExchangeCsvRecord       *header,
+                                   WbExchangeCsvRecord       *row)
+{
+  g_return_if_fail (self->mapping != NULL);
+
+  wb_exchange_mapping_get_header (self->mapping, header);
+  *row = self->mapped;
+}
+
+void
+wb_exchange_log_reader_name_columns (const WbExchangeLogReader *self,
+                                     GPtrArray                 *remarks,
+                                     guint                      from,
+                                     gboolean                   last)
+{
+  if (self->mapping != NULL)
+    wb_exchange_mapping_name_columns (self->mapping, remarks, from, last);
 }
 
 void
@@ -231,7 +346,7 @@ wb_exchange_log_reader_get_delimiter (const WbExchangeLogReader *self)
 char
 wb_exchange_log_reader_get_decimal (const WbExchangeLogReader *self)
 {
-  return wb_exchange_log_cells_get_decimal (self->cells);
+  return self->plan != NULL ? self->plan->decimal : wb_exchange_log_cells_get_decimal (self->cells);
 }
 
 const char *const *
@@ -249,7 +364,7 @@ wb_exchange_log_reader_get_rows (const WbExchangeLogReader *self)
 guint64
 wb_exchange_log_reader_get_offset (const WbExchangeLogReader *self)
 {
-  return wb_exchange_csv_get_offset (self->csv);
+  return self->table != NULL ? wb_exchange_table_get_offset (self->table) : wb_exchange_csv_get_offset (self->csv);
 }
 
 guint64

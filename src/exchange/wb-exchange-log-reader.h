@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "wb-exchange-csv.h"
+#include "wb-log-mapping.h"
 #include "wb-log-row.h"
 
 #include <gio/gio.h>
@@ -30,6 +32,12 @@ typedef enum
  * without a name or with one too long; WB_EXCHANGE_ERROR_FORMAT where the first line is no header at all.
  */
 WbExchangeLogReader *wb_exchange_log_reader_new  (GFile *file, GCancellable *cancellable, GError **error);
+/*
+ * The same of a maker's own sheet, read by a mapping: its records come as the rows that the mapping makes of them, and lines,
+ * columns, delimiter and decimal sign that are told are those of the sheet. The mapping is copied. Errors besides: what of the
+ * mapping does not fit the sheet, WB_EXCHANGE_ERROR_HEADER. NULL: a burn log of the format.
+ */
+WbExchangeLogReader *wb_exchange_log_reader_new_mapped (GFile *file, const WbLogMapping *mapping, GCancellable *cancellable, GError **error);
 void                 wb_exchange_log_reader_free (WbExchangeLogReader *self);
 
 /*
@@ -41,6 +49,13 @@ void                 wb_exchange_log_reader_free (WbExchangeLogReader *self);
  */
 WbExchangeLogResult  wb_exchange_log_reader_next (WbExchangeLogReader *self, WbLogRow *row, GPtrArray *remarks, GError **error);
 
+/* By a mapping: the names of the columns of its rows, and the texts of the row that came last, good until the next. */
+void                 wb_exchange_log_reader_get_mapped    (const WbExchangeLogReader *self, WbExchangeCsvRecord *header, WbExchangeCsvRecord *row);
+/*
+ * Of remarks by others, from `from` on: names the column of the sheet that each is about, as the reader's own do. `last`: they are
+ * about the row that came last. Without a mapping nothing is changed.
+ */
+void                 wb_exchange_log_reader_name_columns  (const WbExchangeLogReader *self, GPtrArray *remarks, guint from, gboolean last);
 /*
  * Before the first row: passes over the column by which an export of invented
  * data says so, for a notebook that says so itself and writes it again.

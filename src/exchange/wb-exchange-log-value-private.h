@@ -24,3 +24,5 @@ gboolean wb_exchange_log_values_read  (WbExchangeLogValues *self, const WbExchan
                                        const WbExchangeCsvCell *cell, WbLogRow *row, char **rule);
 /* "“999”: 0 to 71, up to 5 % above that with a warning, or the word full, is accepted" with what stood there, the bounds, and a tail or "". */
 char    *wb_exchange_log_dup_range_rule (const char *text, double low, double high, const char *tail);
+/* The start of a cell for a message, in quotation marks. */
+char    *wb_exchange_log_dup_quoted     (const char *text);

@@ -37,9 +37,8 @@ refuse (char **rule, char *text)
   return FALSE;
 }
 
-/* The start of a cell for a message. */
-static char *
-dup_quoted (const char *text)
+char *
+wb_exchange_log_dup_quoted (const char *text)
 {
   g_autofree char *head = g_utf8_strlen (text, -1) > QUOTED_CHARACTERS ? g_utf8_substring (text, 0, QUOTED_CHARACTERS) : NULL;
 
@@ -49,7 +48,7 @@ dup_quoted (const char *text)
 char *
 wb_exchange_log_dup_range_rule (const char *text, double low, double high, const char *tail)
 {
-  g_autofree char *quoted = dup_quoted (text), *from = wb_number_shortest (low), *to = wb_number_shortest (high);
+  g_autofree char *quoted = wb_exchange_log_dup_quoted (text), *from = wb_number_shortest (low), *to = wb_number_shortest (high);
 
   if (high >= G_MAXINT32)
     return g_strdup_printf (_("%s: %s or more is accepted"), quoted, from);
@@ -123,7 +122,7 @@ read_in_range (const WbExchangeLogValues *self, const WbExchangeLogColumn *colum
     return refuse (rule, wb_exchange_log_dup_range_rule (cell->text, column->minimum, column->maximum, ""));
   if (whole && number != floor (number))
     {
-      g_autofree char *quoted = dup_quoted (cell->text);
+      g_autofree char *quoted = wb_exchange_log_dup_quoted (cell->text);
 
       return refuse (rule, g_strdup_printf (_("%s: a whole number is wanted"), quoted));
     }
@@ -140,7 +139,7 @@ read_word (WbExchangeLogValues *self, const WbExchangeLogColumn *column, const W
   if (*word >= 0)
     return TRUE;
 
-  g_autofree char *quoted = dup_quoted (text);
+  g_autofree char *quoted = wb_exchange_log_dup_quoted (text);
   g_autoptr (GString) known = g_string_new (NULL);
 
   for (guint i = 0; column->words[i].nick != NULL; i++)

@@ -260,6 +260,6 @@ wb_import_dialog_new (GtkWidget     *where,
   gtk_label_set_text (self->summary, _("Looking through the file; nothing is written yet."));
   gtk_widget_set_visible (self->remarks_box, FALSE);
   wb_job_bar_set_job (self->job_bar, job, _("Reading"));
-  wb_app_import_look_async (notebook, file, job, on_looked_cb, g_object_ref (self));
+  wb_app_import_look_async (notebook, file, NULL, job, on_looked_cb, g_object_ref (self));
   return GTK_WIDGET (self);
 }

@@ -38,6 +38,7 @@ void test_app_backup_add   (void);
 void test_app_bench_add    (void);
 void test_app_error_add    (void);
 void test_app_import_add   (void);
+void test_app_mapping_add  (void);
 void test_app_job_add      (void);
 void test_app_loads_add    (void);
 void test_app_notebook_add (void);

@@ -29,7 +29,7 @@ import (const char *path,
         const char *log)
 {
   g_autoptr (GError) error = NULL;
-  g_autoptr (WbAppImportSummary) summary = wb_app_import_sync (path, log, WB_APP_IMPORT_WRITE, NULL, &error);
+  g_autoptr (WbAppImportSummary) summary = wb_app_import_sync (path, log, NULL, WB_APP_IMPORT_WRITE, NULL, &error);
 
   g_assert_no_error (error);
 }

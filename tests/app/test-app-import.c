@@ -23,7 +23,7 @@ look (WbAppNotebook *notebook,
   g_autoptr (GError) error = NULL;
   WbAppImportSummary *summary;
 
-  wb_app_import_look_async (notebook, file, NULL, app_keep_result_cb, &result);
+  wb_app_import_look_async (notebook, file, NULL, NULL, app_keep_result_cb, &result);
   summary = wb_app_import_finish (notebook, app_wait_result (&result), &error);
   g_assert_no_error (error);
   return summary;
@@ -177,7 +177,7 @@ test_missing_column (void)
   g_autoptr (GError) error = NULL;
 
   g_assert_true (g_file_set_contents (file, "experiment,vessel\nA,B\n", -1, NULL));
-  wb_app_import_look_async (notebook, file, NULL, app_keep_result_cb, &result);
+  wb_app_import_look_async (notebook, file, NULL, NULL, app_keep_result_cb, &result);
   g_assert_null (wb_app_import_finish (notebook, app_wait_result (&result), &error));
   g_assert_error (error, WB_APP_ERROR, WB_APP_ERROR_REFUSED);
   g_assert_nonnull (strstr (error->message, "wick_series"));
@@ -200,7 +200,7 @@ test_no_file_left (void)
       g_autofree char *folder = g_path_get_dirname (path);
       g_autofree char *file = sample_log (cases[i].log);
       g_autoptr (GError) error = NULL;
-      g_autoptr (WbAppImportSummary) summary = wb_app_import_sync (path, file, cases[i].mode, NULL, &error);
+      g_autoptr (WbAppImportSummary) summary = wb_app_import_sync (path, file, NULL, cases[i].mode, NULL, &error);
       g_autoptr (GDir) dir = NULL;
 
       g_assert_no_error (error);
@@ -232,12 +232,12 @@ test_round_trip (void)
       g_autofree char *first = app_new_path (), *second = app_new_path ();
       g_autofree char *out = g_strconcat (first, ".csv", NULL), *again = g_strconcat (second, ".csv", NULL);
       g_autofree char *bytes = NULL, *other = NULL;
-      g_autoptr (WbAppImportSummary) one = wb_app_import_sync (first, file, WB_APP_IMPORT_WRITE, NULL, NULL), two = NULL;
+      g_autoptr (WbAppImportSummary) one = wb_app_import_sync (first, file, NULL, WB_APP_IMPORT_WRITE, NULL, NULL), two = NULL;
       WbAppNotebook *notebook = wb_app_notebook_open_sync (first, WB_APP_OPEN_READ, NULL, NULL);
 
       export_csv (notebook, out);
       app_close (notebook);
-      two = wb_app_import_sync (second, out, WB_APP_IMPORT_STRICT, NULL, NULL);
+      two = wb_app_import_sync (second, out, NULL, WB_APP_IMPORT_STRICT, NULL, NULL);
       g_assert_cmpuint (two->refused_rows, ==, 0);
       g_assert_cmpuint (two->accepted, ==, one->accepted);
       notebook = wb_app_notebook_open_sync (second, WB_APP_OPEN_READ, NULL, NULL);

@@ -346,7 +346,7 @@ test_damage (void)
 {
   g_autofree char *path = app_new_path ();
   g_autofree char *log = g_test_build_filename (G_TEST_DIST, "exchange", "data", "burn-log-clean.csv", NULL);
-  g_autoptr (WbAppImportSummary) summary = wb_app_import_sync (path, log, WB_APP_IMPORT_WRITE, NULL, NULL);
+  g_autoptr (WbAppImportSummary) summary = wb_app_import_sync (path, log, NULL, WB_APP_IMPORT_WRITE, NULL, NULL);
   g_autofree char *bytes = NULL;
   gsize length, page;
   WbAppNotebook *notebook;

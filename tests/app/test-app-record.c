@@ -219,7 +219,7 @@ test_take_back_import (void)
 {
   g_autofree char *path = app_new_path ();
   g_autofree char *log = g_test_build_filename (G_TEST_DIST, "exchange", "data", "burn-log-clean.csv", NULL);
-  g_autoptr (WbAppImportSummary) summary = wb_app_import_sync (path, log, WB_APP_IMPORT_WRITE, NULL, NULL);
+  g_autoptr (WbAppImportSummary) summary = wb_app_import_sync (path, log, NULL, WB_APP_IMPORT_WRITE, NULL, NULL);
   WbAppNotebook *notebook = app_open (path);
   g_autoptr (GAsyncResult) result = NULL;
   g_autoptr (GError) error = NULL;
@@ -259,7 +259,7 @@ test_experiments_follow (void)
   g_autofree char *path = app_new_path ();
   g_autofree char *clean = g_test_build_filename (G_TEST_DIST, "exchange", "data", "burn-log-clean.csv", NULL);
   g_autofree char *messy = g_test_build_filename (G_TEST_DIST, "exchange", "data", "burn-log-messy.csv", NULL);
-  g_autoptr (WbAppImportSummary) summary = wb_app_import_sync (path, clean, WB_APP_IMPORT_WRITE, NULL, NULL), more = NULL;
+  g_autoptr (WbAppImportSummary) summary = wb_app_import_sync (path, clean, NULL, WB_APP_IMPORT_WRITE, NULL, NULL), more = NULL;
   WbAppNotebook *notebook = app_open (path);
   WbAppExperiments *list = wb_app_experiments_new (notebook);
   g_autoptr (WbAppExperiment) first = NULL;
@@ -271,7 +271,7 @@ test_experiments_follow (void)
   first = g_list_model_get_item (G_LIST_MODEL (list), 0);
   g_assert_cmpstr (wb_app_experiment_get_title (first), ==, "Autumn vessel trial");
   /* By another connection, as another process would. */
-  more = wb_app_import_sync (path, messy, WB_APP_IMPORT_WRITE, NULL, NULL);
+  more = wb_app_import_sync (path, messy, NULL, WB_APP_IMPORT_WRITE, NULL, NULL);
   g_assert_cmpint (more->entry, >, 0);
   app_wait_until (has_changed, GUINT_TO_POINTER (2), "the other process's experiments");
   g_assert_cmpuint (g_list_model_get_n_items (G_LIST_MODEL (list)), >, 1);

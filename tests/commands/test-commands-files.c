@@ -322,6 +322,45 @@ test_over_the_notebook (void)
     }
 }
 
+/* A maker's own sheet by its mapping: what is refused is told by the sheet's lines and columns, and the rest comes in. */
+static void
+test_mapping (void)
+{
+  g_autofree char *path = commands_path ("sheet.wickbench"), *sheet = commands_log ("sheet-refused.csv");
+  g_autofree char *mapping = commands_log ("sheet-refused.mapping"), *begin = g_strdup_printf ("wickbench: %s:2: Day: ", sheet);
+  g_autoptr (Run) run = commands_run ("import", path, sheet, "--mapping", mapping, NULL), list = NULL;
+  g_auto (GStrv) lines = g_strsplit (run->err, "\n", -1);
+
+  g_assert_cmpint (run->status, ==, 1);
+  g_assert_nonnull (strstr (run->out, "20 rows: 1 accepted, 0 known, 19 refused"));
+  g_assert_cmpuint (g_strv_length (lines), ==, 20);
+  g_assert_true (g_str_has_prefix (lines[0], begin));
+  g_assert_nonnull (strstr (lines[18], ":21: Pool: line 20"));
+  list = commands_run ("list", path, NULL);
+  g_assert_nonnull (strstr (list->out, "Refused"));
+}
+
+static void
+test_mapping_does_not_fit (void)
+{
+  g_autofree char *path = commands_path ("unfit.wickbench"), *sheet = commands_log ("sheet-us-hours.csv");
+  g_autofree char *mapping = commands_log ("sheet-refused.mapping"), *wrong = commands_log ("README.md");
+  g_autoptr (Run) run = commands_run ("import", path, sheet, "--mapping", mapping, NULL);
+  g_autoptr (Run) none = commands_run ("import", path, sheet, "--mapping", "no-such.mapping", NULL);
+  g_autoptr (Run) bad = commands_run ("import", path, sheet, "--mapping", wrong, NULL);
+
+  g_assert_cmpint (run->status, ==, 3);
+  commands_assert_one_line (run->err);
+  g_assert_nonnull (strstr (run->err, "the file has no column “Day”"));
+  g_assert_cmpint (none->status, ==, 3);
+  commands_assert_one_line (none->err);
+  g_assert_nonnull (strstr (none->err, "no-such.mapping"));
+  g_assert_cmpint (bad->status, ==, 3);
+  commands_assert_one_line (bad->err);
+  g_assert_nonnull (strstr (bad->err, "is no mapping of a burn log"));
+  g_assert_false (g_file_test (path, G_FILE_TEST_EXISTS));
+}
+
 void
 test_commands_files_add (void)
 {
@@ -329,6 +368,8 @@ test_commands_files_add (void)
   g_test_add_func ("/commands/import/the-json-names-line-column-and-rule", test_import_json);
   g_test_add_func ("/commands/import/a-dry-run-and-a-strict-no-leave-no-file", test_nothing_left);
   g_test_add_func ("/commands/import/a-dry-run-and-a-strict-no-change-no-byte", test_nothing_changed);
+  g_test_add_func ("/commands/import/a-makers-sheet-comes-in-by-its-mapping", test_mapping);
+  g_test_add_func ("/commands/import/a-mapping-that-does-not-fit-is-3-and-says-why", test_mapping_does_not_fit);
   g_test_add_func ("/commands/import/a-missing-column-is-3-and-named", test_missing_column);
   g_test_add_func ("/commands/export/out-in-and-out-again-is-the-same", test_round_trip);
   g_test_add_func ("/commands/export/one-experiment-alone", test_one_experiment);

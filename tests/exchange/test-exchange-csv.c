@@ -19,7 +19,7 @@ dump_bytes (const char *bytes, gsize length, char delimiter)
   WbExchangeCsvResult result;
 
   if (delimiter != '\0')
-    g_assert_cmpint (wb_exchange_csv_tell_delimiter (csv, NULL, &error), ==, delimiter);
+    g_assert_cmpint (wb_exchange_csv_tell_delimiter (csv, 1, NULL, &error), ==, delimiter);
   g_assert_no_error (error);
   while ((result = wb_exchange_csv_next (csv, &record, NULL, &error)) != WB_EXCHANGE_CSV_END)
     {
@@ -242,7 +242,7 @@ test_random_bytes (void)
       WbExchangeCsvResult result;
 
       if (turn % 2 == 0)
-        wb_exchange_csv_tell_delimiter (csv, NULL, NULL);
+        wb_exchange_csv_tell_delimiter (csv, 1, NULL, NULL);
       while ((result = wb_exchange_csv_next (csv, &record, NULL, &error)) != WB_EXCHANGE_CSV_END)
         {
           g_assert_cmpint (result, !=, WB_EXCHANGE_CSV_ERROR);

@@ -15,6 +15,7 @@ void   test_exchange_add_log_doubt  (void);
 void   test_exchange_add_log_reader (void);
 void   test_exchange_add_log_writer (void);
 void   test_exchange_add_photo      (void);
+void   test_exchange_add_mapping    (void);
 void   test_exchange_add_place      (void);
 void   test_exchange_add_json       (void);
 void   test_exchange_add_calendar   (void);

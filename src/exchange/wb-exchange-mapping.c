@@ -1,0 +1,621 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-exchange-mapping.h"
+
+#include "wb-exchange-mapping-private.h"
+#include "wb-exchange-mapping-time-private.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+#include <string.h>
+
+#define DAY_S 86400
+
+/* A rule that the record at hand breaks. */
+typedef struct
+{
+  const char *column;  /* of the sheet; "" where the row as a whole is meant */
+  char       *rule;
+} Breach;
+
+/* What stands for the outputs of one hour, or of the record as a whole. */
+typedef struct
+{
+  char  **values;      /* one an output; NULL: nothing fills it */
+  GArray *breaches;    /* Breach */
+  gboolean filled;     /* some cell of it is not empty */
+} Layer;
+
+struct _WbExchangeMapping
+{
+  WbExchangeMappingPlan *plan;
+
+  /* of the rows */
+  WbExchangeCsvCell     *header;
+  guint                  n_columns;
+  guint                 *columns;    /* output of each */
+  WbExchangeCsvCell     *cells;
+
+  /* of the record at hand */
+  guint64                line;
+  Layer                  whole;
+  Layer                 *hours;
+  int                    last;       /* the last hour filled; -1: none */
+  guint                  next;       /* hour that comes next, or of one row 0 */
+  gboolean               over;
+  int                    hour;       /* of the row that came last; -1: none */
+  char                  *elapsed;    /* text of the minutes of the row at hand */
+
+  char                 **repeated;   /* one a column of the sheet: what an empty cell says */
+};
+
+static void
+clear_breach (gpointer data)
+{
+  g_free (((Breach *) data)->rule);
+}
+
+static void
+layer_init (Layer *self, guint n_outputs)
+{
+  self->values = g_new0 (char *, n_outputs);
+  self->breaches = g_array_new (FALSE, FALSE, sizeof (Breach));
+  g_array_set_clear_func (self->breaches, clear_breach);
+}
+
+static void
+layer_forget (Layer *self, guint n_outputs)
+{
+  for (guint i = 0; i < n_outputs; i++)
+    g_clear_pointer (&self->values[i], g_free);
+  g_array_set_size (self->breaches, 0);
+  self->filled = FALSE;
+}
+
+static void
+layer_clear (Layer *self, guint n_outputs)
+{
+  layer_forget (self, n_outputs);
+  g_free (self->values);
+  g_array_unref (self->breaches);
+}
+
+/* `rule` is taken. */
+static void
+breach (Layer *layer, const char *column, char *rule)
+{
+  Breach item = { column, rule };
+
+  g_array_append_val (layer->breaches, item);
+}
+
+WbExchangeMapping *
+wb_exchange_mapping_new (const WbLogMapping *mapping,
+                         const char *const  *names,
+                         GError            **error)
+{
+  WbExchangeMappingPlan *plan = wb_exchange_mapping_plan_new (mapping, names, error);
+  WbExchangeMapping *self;
+
+  if (plan == NULL)
+    return NULL;
+  self = g_new0 (WbExchangeMapping, 1);
+  self->plan = plan;
+  self->header = g_new0 (WbExchangeCsvCell, plan->outputs->len);
+  self->cells = g_new0 (WbExchangeCsvCell, plan->outputs->len);
+  self->columns = g_new0 (guint, plan->outputs->len);
+  for (guint i = 0; i < plan->outputs->len; i++)
+    {
+      const WbExchangeMappingOutput *output = wb_exchange_mapping_plan_output (plan, i);
+
+      if (output->hidden)
+        continue;
+      self->header[self->n_columns] = (WbExchangeCsvCell) { output->name, strlen (output->name) };
+      self->columns[self->n_columns++] = i;
+    }
+  layer_init (&self->whole, plan->outputs->len);
+  self->hours = g_new0 (Layer, plan->hours->len);
+  for (guint i = 0; i < plan->hours->len; i++)
+    layer_init (&self->hours[i], plan->outputs->len);
+  self->repeated = g_new0 (char *, plan->n_names);
+  self->over = TRUE;
+  self->hour = -1;
+  return self;
+}
+
+void
+wb_exchange_mapping_free (WbExchangeMapping *self)
+{
+  if (self == NULL)
+    return;
+  layer_clear (&self->whole, self->plan->outputs->len);
+  for (guint i = 0; i < self->plan->hours->len; i++)
+    layer_clear (&self->hours[i], self->plan->outputs->len);
+  for (guint i = 0; i < self->plan->n_names; i++)
+    g_free (self->repeated[i]);
+  g_free (self->repeated);
+  g_free (self->hours);
+  g_free (self->header);
+  g_free (self->cells);
+  g_free (self->columns);
+  g_free (self->elapsed);
+  wb_exchange_mapping_plan_free (self->plan);
+  g_free (self);
+}
+
+void
+wb_exchange_mapping_get_header (const WbExchangeMapping *self,
+                                WbExchangeCsvRecord     *header)
+{
+  *header = (WbExchangeCsvRecord) { .line = 1, .cells = self->header, .n_cells = self->n_columns, .fault_cell = G_MAXUINT };
+}
+
+static const char *
+get_cell (const WbExchangeCsvRecord *record, guint cell)
+{
+  return cell < record->n_cells ? record->cells[cell].text : "";
+}
+
+/* Of a column whose empty cells say what stands above, that. */
+static const char *
+get_text (WbExchangeMapping *self, const WbExchangeCsvRecord *record, const WbExchangeMappingBinding *binding)
+{
+  const char *text = get_cell (record, binding->cell);
+  char **repeated = &self->repeated[binding->cell];
+
+  if (!binding->column->repeat)
+    return text;
+  if (text[strspn (text, " \t\r\n")] == '\0')
+    return *repeated != NULL ? *repeated : "";
+  if (*repeated == NULL || strcmp (*repeated, text) != 0)
+    {
+      g_free (*repeated);
+      *repeated = g_strdup (text);
+    }
+  return text;
+}
+
+static void
+put (WbExchangeMapping *self, Layer *layer, int output, const WbLogMappingColumn *column, const char *source, const char *text)
+{
+  char *rule = NULL, *value;
+
+  if (output < 0)
+    return;
+  value = wb_exchange_mapping_dup_value (self->plan, wb_exchange_mapping_plan_output (self->plan, output), column, text, &rule);
+  if (value == NULL)
+    {
+      breach (layer, source, rule);
+      return;
+    }
+  g_free (layer->values[output]);
+  layer->values[output] = value;
+}
+
+/* The cell's text by the pieces of its pattern. */
+static void
+put_pieces (WbExchangeMapping *self, Layer *layer, const WbExchangeMappingBinding *binding, const char *text)
+{
+  g_autofree char *clean = g_strstrip (g_strdup (text));
+  const char *p = clean;
+  gboolean good = TRUE;
+
+  if (wb_exchange_mapping_is_nothing (self->plan, clean))
+    return;
+  for (guint i = 0; i < binding->pieces->len && good; i++)
+    {
+      const WbExchangeMappingPiece *piece = &g_array_index (binding->pieces, WbExchangeMappingPiece, i);
+      const char *end = NULL;
+
+      if (piece->literal != NULL)
+        {
+          good = g_str_has_prefix (p, piece->literal);
+          p += good ? strlen (piece->literal) : 0;
+          continue;
+        }
+      end = i + 1 < binding->pieces->len ? strstr (p, g_array_index (binding->pieces, WbExchangeMappingPiece, i + 1).literal)
+                                         : p + strlen (p);
+      good = end != NULL && end > p;
+      if (good)
+        {
+          g_autofree char *part = g_strndup (p, end - p);
+
+          put (self, layer, piece->output, NULL, binding->column->source, part);
+          p = end;
+        }
+    }
+  if (!good || *p != '\0')
+    breach (layer, binding->column->source, g_strdup_printf (_("“%s” is not as the pattern “%s” says"), clean, binding->column->pattern));
+}
+
+static void
+put_bindings (WbExchangeMapping *self, const WbExchangeCsvRecord *record)
+{
+  for (guint i = 0; i < self->plan->bindings->len; i++)
+    {
+      const WbExchangeMappingBinding *binding = wb_exchange_mapping_plan_binding (self->plan, i);
+      Layer *layer = binding->hour >= 0 ? &self->hours[binding->hour] : &self->whole;
+      const char *text = get_text (self, record, binding);
+
+      if (!wb_exchange_mapping_is_nothing (self->plan, text))
+        {
+          layer->filled = TRUE;
+          self->last = MAX (self->last, binding->hour);
+        }
+      if (binding->pieces != NULL)
+        put_pieces (self, layer, binding, text);
+      else
+        put (self, layer, binding->output, binding->column, binding->column->source, text);
+    }
+}
+
+/* {NAME} is that column's cell. */
+static char *
+dup_composed (WbExchangeMapping *self, const WbExchangeCsvRecord *record, const char *text)
+{
+  g_autoptr (GString) composed = g_string_new (NULL);
+  const char *p = text;
+
+  for (const char *open = strchr (p, '{'); open != NULL; open = strchr (p, '{'))
+    {
+      const char *close = strchr (open, '}');
+      guint cell = 0;
+
+      g_string_append_len (composed, p, open - p);
+      while (strlen (self->plan->names[cell]) != (gsize) (close - open - 1)
+             || strncmp (self->plan->names[cell], open + 1, close - open - 1) != 0)
+        cell++;
+
+      const char *found = get_cell (record, cell);
+      g_autofree char *clean = NULL;
+
+      if (found[strspn (found, " \t\r\n")] == '\0' && self->repeated[cell] != NULL)
+        found = self->repeated[cell];
+      clean = g_strstrip (g_strdup (found));
+      g_string_append (composed, clean);
+      p = close + 1;
+    }
+  g_string_append (composed, p);
+  return g_string_free (g_steal_pointer (&composed), FALSE);
+}
+
+static void
+put_fixed (WbExchangeMapping *self, const WbExchangeCsvRecord *record)
+{
+  for (guint i = 0; i < self->plan->outputs->len; i++)
+    {
+      const WbExchangeMappingOutput *output = wb_exchange_mapping_plan_output (self->plan, i);
+
+      if (output->fixed != NULL)
+        {
+          g_autofree char *text = dup_composed (self, record, output->fixed);
+
+          put (self, &self->whole, (int) i, NULL, output->name, text);
+        }
+    }
+}
+
+/* Where an output's value comes from, for a message. */
+static const char *
+get_source (const WbExchangeMapping *self, int output, int hour)
+{
+  const char *found = "";
+
+  for (guint i = 0; i < self->plan->bindings->len; i++)
+    {
+      const WbExchangeMappingBinding *binding = wb_exchange_mapping_plan_binding (self->plan, i);
+      gboolean fills = binding->pieces == NULL && binding->output == output;
+
+      for (guint p = 0; binding->pieces != NULL && p < binding->pieces->len; p++)
+        fills |= g_array_index (binding->pieces, WbExchangeMappingPiece, p).output == output;
+      if (fills && binding->hour == hour)
+        return binding->column->source;
+      if (fills && binding->hour < 0)
+        found = binding->column->source;
+    }
+  return found;
+}
+
+static const char *
+get_whole (const WbExchangeMapping *self, int output)
+{
+  return output >= 0 && self->whole.values[output] != NULL ? self->whole.values[output] : "";
+}
+
+/* A moment from a column of both, or of a day and a time. FALSE: refused. */
+static gboolean
+read_moment (WbExchangeMapping *self, int both, int on, int time, WbExchangeMoment *moment)
+{
+  int at = both;
+  char *rule = NULL;
+  gboolean good = TRUE;
+
+  *moment = WB_EXCHANGE_MOMENT_NONE;
+  if (*get_whole (self, both) != '\0')
+    good = wb_exchange_mapping_read_moment (get_whole (self, both), self->plan->mapping->date_order, moment, &rule);
+  else if (*get_whole (self, on) != '\0')
+    {
+      WbExchangeMoment day;
+
+      at = on;
+      good = wb_exchange_mapping_read_moment (get_whole (self, on), self->plan->mapping->date_order, &day, &rule);
+      if (good)
+        moment->day = day.instant.known ? wb_instant_get_day (day.instant) : day.day;
+    }
+  if (good && !moment->instant.known && moment->second < 0 && *get_whole (self, time) != '\0')
+    {
+      at = time;
+      good = wb_exchange_mapping_read_time (get_whole (self, time), &moment->second, &rule);
+    }
+  if (good && !moment->instant.known && moment->day != WB_DAY_NONE && moment->second >= 0)
+    good = wb_exchange_mapping_find_instant (self->plan->zone, moment->day, moment->second, &moment->instant, &rule);
+  if (!good)
+    breach (&self->whole, get_source (self, at, -1), rule);
+  return good;
+}
+
+/* Seconds from lighting to reading. FALSE: refused. */
+static gboolean
+find_elapsed (WbExchangeMapping *self, const WbExchangeMoment *lit, WbExchangeMoment *read, gint64 *seconds)
+{
+  int of_read = self->plan->read_at >= 0 ? self->plan->read_at : self->plan->read_time;
+  int of_lit = self->plan->lit_time >= 0 ? self->plan->lit_time : self->plan->lit_at;
+  int lit_second = lit->second;
+  char *rule = NULL;
+
+  if (lit->instant.known)
+    lit_second = (int) ((lit->instant.utc_us / G_USEC_PER_SEC + lit->instant.offset_s) - (gint64) wb_instant_get_day (lit->instant) * DAY_S);
+  if (lit_second < 0)
+    rule = g_strdup (_("the time of lighting is missing"));
+  else if (!read->instant.known && read->second < 0)
+    rule = g_strdup (_("the time of the reading is missing"));
+  if (rule != NULL)
+    {
+      breach (&self->whole, get_source (self, lit_second < 0 ? of_lit : of_read, -1), rule);
+      return FALSE;
+    }
+  /* A time of day alone is the next one that a clock shows from the lighting on. */
+  if (!read->instant.known && lit->instant.known
+      && !wb_exchange_mapping_find_instant (self->plan->zone, wb_instant_get_day (lit->instant) + (read->second < lit_second ? 1 : 0),
+                                            read->second, &read->instant, &rule))
+    {
+      breach (&self->whole, get_source (self, of_read, -1), rule);
+      return FALSE;
+    }
+  if (!read->instant.known)
+    {
+      *seconds = (read->second - lit_second + DAY_S) % DAY_S;
+      return TRUE;
+    }
+  if (!lit->instant.known)
+    {
+      breach (&self->whole, get_source (self, of_lit, -1), g_strdup (_("the day of lighting is missing: the reading has one")));
+      return FALSE;
+    }
+  *seconds = (read->instant.utc_us - lit->instant.utc_us) / G_USEC_PER_SEC;
+  if (*seconds >= 0)
+    return TRUE;
+  breach (&self->whole, get_source (self, of_read, -1), g_strdup (_("the reading stands before the lighting")));
+  return FALSE;
+}
+
+static void
+set_whole (WbExchangeMapping *self, int output, char *text)
+{
+  g_free (self->whole.values[output]);
+  self->whole.values[output] = text;
+}
+
+static void
+put_moments (WbExchangeMapping *self)
+{
+  const WbExchangeMappingPlan *plan = self->plan;
+  WbExchangeMoment lit, read;
+  gint64 seconds;
+
+  if (!read_moment (self, plan->lit_at, plan->lit_on, plan->lit_time, &lit))
+    return;
+  if (lit.day != WB_DAY_NONE && lit.second < 0)
+    {
+      breach (&self->whole, get_source (self, plan->lit_on >= 0 ? plan->lit_on : plan->lit_at, -1),
+              g_strdup (_("a day of lighting without its time of day")));
+      return;
+    }
+  if (plan->lit_at >= 0)
+    set_whole (self, plan->lit_at, wb_instant_format (lit.instant));
+  if ((plan->read_at < 0 && plan->read_time < 0) || !read_moment (self, plan->read_at, plan->read_on, plan->read_time, &read))
+    return;
+  if (find_elapsed (self, &lit, &read, &seconds))
+    set_whole (self, plan->elapsed, wb_number_shortest (seconds / 60.0));
+}
+
+static void
+check_cells (WbExchangeMapping *self, const WbExchangeCsvRecord *record)
+{
+  for (guint i = self->plan->n_names; i < record->n_cells; i++)
+    if (record->cells[i].text[strspn (record->cells[i].text, " \t\r\n")] != '\0')
+      {
+        breach (&self->whole, "", g_strdup_printf (_("the row has %u cells, and the header has %u"), record->n_cells, self->plan->n_names));
+        return;
+      }
+}
+
+void
+wb_exchange_mapping_feed (WbExchangeMapping         *self,
+                          const WbExchangeCsvRecord *record)
+{
+  guint n = self->plan->outputs->len;
+
+  layer_forget (&self->whole, n);
+  for (guint i = 0; i < self->plan->hours->len; i++)
+    layer_forget (&self->hours[i], n);
+  self->line = record->line;
+  self->last = -1;
+  self->next = 0;
+  self->over = FALSE;
+  check_cells (self, record);
+  put_bindings (self, record);
+  put_fixed (self, record);
+  put_moments (self);
+  if (self->plan->hours->len > 0 && self->last < 0)
+    breach (&self->whole, "", g_strdup (_("nothing stands in any of the columns of hours")));
+}
+
+/* One remark: the first column, and the others by name. */
+static WbExchangeMappingResult
+refuse (const WbExchangeMapping *self, const Layer *layer, GPtrArray *remarks)
+{
+  Breach *first = &g_array_index (layer->breaches, Breach, 0);
+  WbLogRemark *remark = wb_log_remark_new (self->line, first->column, g_steal_pointer (&first->rule));
+  g_autoptr (GPtrArray) also = g_ptr_array_new ();
+
+  for (guint i = 1; i < layer->breaches->len; i++)
+    {
+      const char *column = g_array_index (layer->breaches, Breach, i).column;
+
+      if (*column != '\0' && strcmp (column, first->column) != 0 && !g_ptr_array_find (also, column, NULL))
+        g_ptr_array_add (also, (gpointer) column);
+    }
+  if (also->len > 0)
+    {
+      g_ptr_array_add (also, NULL);
+      remark->also = g_strdupv ((char **) also->pdata);
+    }
+  g_ptr_array_add (remarks, remark);
+  return WB_EXCHANGE_MAPPING_REFUSED;
+}
+
+static const char *
+get_value (const WbExchangeMapping *self, guint index)
+{
+  const WbExchangeMappingOutput *output = wb_exchange_mapping_plan_output (self->plan, index);
+  const char *whole = get_whole (self, (int) index);
+
+  if (self->hour < 0)
+    return whole;
+  if ((int) index == self->plan->elapsed)
+    return self->elapsed;
+  if (self->hours[self->hour].values[index] != NULL && *self->hours[self->hour].values[index] != '\0')
+    return self->hours[self->hour].values[index];
+  /* What is read without an hour is read at the end. */
+  return output->target != NULL && output->target->reading && output->fixed == NULL && self->hour != self->last ? "" : whole;
+}
+
+static WbExchangeMappingResult
+give_row (WbExchangeMapping *self, WbExchangeCsvRecord *row)
+{
+  if (self->hour >= 0)
+    {
+      g_free (self->elapsed);
+      self->elapsed = wb_number_shortest (g_array_index (self->plan->hours, double, self->hour));
+    }
+  for (guint i = 0; i < self->n_columns; i++)
+    {
+      const char *value = get_value (self, self->columns[i]);
+
+      self->cells[i] = (WbExchangeCsvCell) { value, strlen (value) };
+    }
+  *row = (WbExchangeCsvRecord) { .line = self->line, .cells = self->cells, .n_cells = self->n_columns, .fault_cell = G_MAXUINT };
+  return WB_EXCHANGE_MAPPING_ROW;
+}
+
+WbExchangeMappingResult
+wb_exchange_mapping_next (WbExchangeMapping   *self,
+                          WbExchangeCsvRecord *row,
+                          GPtrArray           *remarks)
+{
+  self->hour = -1;
+  if (self->over)
+    return WB_EXCHANGE_MAPPING_END;
+  /* What all rows of a record share is told once. */
+  if (self->whole.breaches->len > 0)
+    {
+      self->over = TRUE;
+      return refuse (self, &self->whole, remarks);
+    }
+  while (self->next < self->plan->hours->len && !self->hours[self->next].filled)
+    self->next++;
+  if (self->plan->hours->len == 0)
+    {
+      self->over = TRUE;
+      return give_row (self, row);
+    }
+  if (self->next == self->plan->hours->len)
+    {
+      self->over = TRUE;
+      return WB_EXCHANGE_MAPPING_END;
+    }
+  self->hour = (int) self->next++;
+  if (self->hours[self->hour].breaches->len > 0)
+    return refuse (self, &self->hours[self->hour], remarks);
+  return give_row (self, row);
+}
+
+static int
+find_output (const WbExchangeMapping *self, const char *name)
+{
+  for (guint i = 0; i < self->plan->outputs->len; i++)
+    if (strcmp (wb_exchange_mapping_plan_output (self->plan, i)->name, name) == 0)
+      return (int) i;
+  return -1;
+}
+
+/* How many columns of the sheet fill the output; the first in `*source`. */
+static guint
+count_sources (const WbExchangeMapping *self, int output, const char **source)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < self->plan->bindings->len; i++)
+    if (wb_exchange_mapping_plan_binding (self->plan, i)->output == output)
+      {
+        *source = wb_exchange_mapping_plan_binding (self->plan, i)->column->source;
+        n++;
+      }
+  return n;
+}
+
+/* What a person finds in the sheet for a column of the format. */
+static char *
+dup_name (const WbExchangeMapping *self, const char *name, gboolean last)
+{
+  const WbExchangeMappingPlan *plan = self->plan;
+  int output = find_output (self, name);
+  const char *source = "";
+
+  if (output < 0)
+    return g_strdup (name);
+  if (wb_exchange_mapping_plan_output (plan, output)->fixed != NULL)
+    return g_strdup_printf (_("%s (fixed value)"), name);
+  if (!last)
+    return g_strdup (count_sources (self, output, &source) == 1 ? source : name);
+  source = get_source (self, output, self->hour);
+  if (*source == '\0' && output == plan->lit_at)
+    source = get_source (self, plan->lit_on, -1);
+  if (*source == '\0' && output == plan->elapsed)
+    source = get_source (self, plan->read_at >= 0 ? plan->read_at : plan->read_time, -1);
+  return g_strdup (*source != '\0' ? source : name);
+}
+
+void
+wb_exchange_mapping_name_columns (const WbExchangeMapping *self,
+                                  GPtrArray               *remarks,
+                                  guint                    from,
+                                  gboolean                 last)
+{
+  for (guint i = from; i < remarks->len; i++)
+    {
+      WbLogRemark *remark = remarks->pdata[i];
+      char *name = *remark->column != '\0' ? dup_name (self, remark->column, last) : g_strdup ("");
+
+      g_free (remark->column);
+      remark->column = name;
+      for (guint c = 0; remark->also != NULL && remark->also[c] != NULL; c++)
+        {
+          name = dup_name (self, remark->also[c], last);
+          g_free (remark->also[c]);
+          remark->also[c] = name;
+        }
+    }
+}
