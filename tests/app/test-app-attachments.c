@@ -3,7 +3,9 @@
 
 #include "app-evening.h"
 #include "wb-app-attachments.h"
+#include "wb-app-photo.h"
 #include "wb-app-record.h"
+#include "wb-clock.h"
 
 #include <math.h>
 #include <string.h>
@@ -307,9 +309,141 @@ test_refused (void)
   tear_down (&book);
 }
 
+/* The smallest PNG that there is: one black pixel. */
+static const guint8 png[] = {
+  0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a, 0x00, 0x00, 0x00, 0x0d, 0x49, 0x48, 0x44, 0x52, 0x00, 0x00,
+  0x00, 0x01, 0x00, 0x00, 0x00, 0x01, 0x08, 0x00, 0x00, 0x00, 0x00, 0x3a, 0x7e, 0x9b, 0x55, 0x00, 0x00, 0x00,
+  0x0a, 0x49, 0x44, 0x41, 0x54, 0x78, 0x9c, 0x63, 0x60, 0x00, 0x00, 0x00, 0x02, 0x00, 0x01, 0x48, 0xaf, 0xa4,
+  0x71, 0x00, 0x00, 0x00, 0x00, 0x49, 0x45, 0x4e, 0x44, 0xae, 0x42, 0x60, 0x82
+};
+
+static gboolean
+add_photo (Book        *book,
+           GFile       *file,
+           GError     **error)
+{
+  g_autoptr (GAsyncResult) result = NULL;
+
+  wb_app_photo_add_file_async (book->evening.notebook, wb_app_bench_sample_get_id (book->sample),
+                               wb_app_bench_sample_get_code (book->sample), file, NULL, app_keep_result_cb, &result);
+  return wb_app_photo_add_finish (book->evening.notebook, app_wait_result (&result), error);
+}
+
+static GFile *
+write_photo (const char *name,
+             gint64      written_us)
+{
+  g_autofree char *folder = g_dir_make_tmp ("wickbench-test-XXXXXX", NULL);
+  GFile *file = g_file_new_build_filename (folder, name, NULL);
+  g_autoptr (GError) error = NULL;
+
+  g_assert_true (g_file_replace_contents (file, (const char *) png, sizeof png, NULL, FALSE, G_FILE_CREATE_NONE, NULL, NULL, &error));
+  g_assert_true (g_file_set_attribute_uint64 (file, G_FILE_ATTRIBUTE_TIME_MODIFIED, (guint64) (written_us / G_USEC_PER_SEC),
+                                              G_FILE_QUERY_INFO_NONE, NULL, &error));
+  g_assert_no_error (error);
+  return file;
+}
+
+static void
+drop_photo (GFile *file)
+{
+  g_autoptr (GFile) folder = g_file_get_parent (file);
+
+  g_assert_true (g_file_delete (file, NULL, NULL));
+  g_assert_true (g_file_delete (folder, NULL, NULL));
+  g_object_unref (file);
+}
+
+/* Where it belongs is told by when its file was written. */
+static void
+test_photo (void)
+{
+  static const struct { double minute; int burn; double told; } cases[] = {
+    { -30, 0, NAN }, /* before it was lit */
+    { 45, 1, 45 },
+    { 900, 1, 100 }, /* ahead of the clock: now */
+  };
+  Book book;
+  gint64 lit_us;
+
+  set_up (&book);
+  lit_us = wb_app_bench_sample_get_lit_at (book.sample).utc_us;
+  wb_clock_advance (wb_clock_get (), 100 * MINUTE_US);
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      GFile *file = write_photo ("flame.jpg", lit_us + (gint64) (cases[i].minute * MINUTE_US));
+      g_autoptr (GError) error = NULL;
+      WbAppAttachmentsItem *item;
+
+      g_assert_true (add_photo (&book, file, &error));
+      g_assert_no_error (error);
+      wait_for (&book, i + 1);
+      item = nth (&book, i);
+      g_assert_cmpint (wb_app_attachments_item_get_burn (item), ==, cases[i].burn);
+      if (cases[i].burn > 0)
+        g_assert_cmpfloat_with_epsilon (wb_app_attachments_item_get_minute (item), cases[i].told, 0.02);
+      g_assert_cmpstr (wb_app_attachments_item_get_record (item)->media_type, ==, "image/jpeg");
+      drop_photo (file);
+    }
+  assert_sound (&book);
+  tear_down (&book);
+}
+
+static void
+test_photo_shown (void)
+{
+  Book book;
+  g_autoptr (GAsyncResult) added = NULL, loaded = NULL;
+  g_autoptr (GInputStream) stream = g_memory_input_stream_new_from_data (png, sizeof png, NULL);
+  g_autoptr (WbAppPicture) picture = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *why = NULL;
+
+  set_up (&book);
+  wb_app_photo_add_stream_async (book.evening.notebook, wb_app_bench_sample_get_id (book.sample),
+                                 wb_app_bench_sample_get_code (book.sample), stream, "Pasted photo", NULL, app_keep_result_cb, &added);
+  g_assert_true (wb_app_photo_add_finish (book.evening.notebook, app_wait_result (&added), &error));
+  g_assert_no_error (error);
+  g_clear_object (&added);
+  wait_for (&book, 1);
+  why = dup_newest_why (&book);
+  g_assert_true (g_str_has_prefix (why, "Add a photo of "));
+  g_assert_true (g_str_has_suffix (why, ", burn 1"));
+  wb_app_photo_load_async (book.evening.notebook, wb_app_attachments_item_get_record (nth (&book, 0)), 100, NULL, app_keep_result_cb, &loaded);
+  picture = wb_app_photo_load_finish (book.evening.notebook, app_wait_result (&loaded), &error);
+  g_assert_no_error (error);
+  g_clear_object (&loaded);
+  g_assert_cmpint (picture->width, ==, 1);
+  g_assert_cmpint (((const guint8 *) g_bytes_get_data (picture->rgb, NULL))[0], <, 10);
+  tear_down (&book);
+}
+
+static void
+test_no_photo (void)
+{
+  Book book;
+  GFile *file;
+  g_autoptr (GError) error = NULL;
+  gint64 before;
+
+  set_up (&book);
+  before = wb_app_notebook_get_last_entry (book.evening.notebook);
+  file = write_photo ("flame.jpg", 0);
+  g_assert_true (g_file_replace_contents (file, "GIF89a", 6, NULL, FALSE, G_FILE_CREATE_NONE, NULL, NULL, NULL));
+  g_assert_false (add_photo (&book, file, &error));
+  g_assert_nonnull (strstr (error->message, "flame.jpg"));
+  g_assert_nonnull (strstr (error->message, "GIF"));
+  g_assert_cmpint (wb_app_notebook_get_last_entry (book.evening.notebook), ==, before);
+  drop_photo (file);
+  tear_down (&book);
+}
+
 void
 test_app_attachments_add (void)
 {
+  g_test_add_func ("/app/attachments/a-photo-goes-to-the-burn-of-its-time", test_photo);
+  g_test_add_func ("/app/attachments/a-pasted-photo-is-kept-and-shown", test_photo_shown);
+  g_test_add_func ("/app/attachments/what-is-no-photo-writes-nothing", test_no_photo);
   g_test_add_func ("/app/attachments/a-file-is-kept-with-a-sample-or-a-burn", test_keep);
   g_test_add_func ("/app/attachments/undo-takes-it-back-and-redo-brings-it", test_undo);
   g_test_add_func ("/app/attachments/taken-out-with-a-reason-that-stays", test_take_out);

@@ -1,0 +1,45 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-app-attachment.h"
+
+G_BEGIN_DECLS
+
+/*
+ * Photos of a sample and of its burns, as attachments of the role WB_ATTACHMENT_PHOTO. A photo is read, turned upright,
+ * shrunk and rid of all that is not the picture (wb-exchange-photo.h says how) off the main thread. It is taken when its
+ * file was written last, unless that lies ahead; it belongs to the burn that was lit last before that, if by not more than a
+ * day, else to the sample.
+ */
+
+/*
+ * Adds one, an entry of its own that undo takes back. Errors: WB_EXCHANGE_ERROR or G_IO_ERROR where it cannot be read, each
+ * naming it, and those of a save. `sample` and `code` are the sample's.
+ */
+void     wb_app_photo_add_file_async   (WbAppNotebook *notebook, gint64 sample, const char *code, GFile *file,
+                                        GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
+/* The same of what a clipboard holds; name: what it is called from now on. */
+void     wb_app_photo_add_stream_async (WbAppNotebook *notebook, gint64 sample, const char *code, GInputStream *stream, const char *name,
+                                        GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
+/* TRUE when it is durable in the file. */
+gboolean wb_app_photo_add_finish       (WbAppNotebook *notebook, GAsyncResult *result, GError **error);
+
+/* Decoded pixels: 8-bit red, green, blue, rows from the top. */
+typedef struct
+{
+  int     width, height;
+  gsize   stride;  /* bytes a row */
+  GBytes *rgb;
+} WbAppPicture;
+
+/* NULL is let pass. */
+void          wb_app_picture_free      (WbAppPicture *self);
+
+/* A kept photo to be shown, its longer edge `edge_px` at most. Errors: UNKNOWN where it is not kept, WB_EXCHANGE_ERROR where it is none. */
+void          wb_app_photo_load_async  (WbAppNotebook *notebook, const WbAttachment *photo, int edge_px, GCancellable *cancellable,
+                                        GAsyncReadyCallback callback, gpointer user);
+WbAppPicture *wb_app_photo_load_finish (WbAppNotebook *notebook, GAsyncResult *result, GError **error);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbAppPicture, wb_app_picture_free)
+
+G_END_DECLS
