@@ -25,6 +25,7 @@ struct _WbBurnPage
   WbBenchView    *view;
   WbReadingStack *stack;
   WbReadingLog   *log;
+  WbPhotoStrip   *photos;
 
   /* owned */
   WbBenchHand    *hand;

@@ -130,6 +130,30 @@ on_readings_cb (GSimpleAction *action,
 }
 
 static void
+on_photos_cb (GSimpleAction *action,
+              GVariant      *parameter,
+              gpointer       user)
+{
+  wb_photo_strip_toggle (WB_BURN_PAGE (user)->photos);
+}
+
+static void
+on_add_photos_cb (GSimpleAction *action,
+                  GVariant      *parameter,
+                  gpointer       user)
+{
+  wb_photo_strip_choose (WB_BURN_PAGE (user)->photos);
+}
+
+static void
+on_paste_photo_cb (GSimpleAction *action,
+                   GVariant      *parameter,
+                   gpointer       user)
+{
+  wb_photo_strip_paste (WB_BURN_PAGE (user)->photos);
+}
+
+static void
 on_set_aside_cb (GSimpleAction *action,
                  GVariant      *parameter,
                  gpointer       user)
@@ -222,6 +246,9 @@ static const GActionEntry actions[] = {
   { "also", on_also_cb, "s", NULL, NULL },
   { "seen-to", on_seen_to_cb, NULL, NULL, NULL },
   { "readings", on_readings_cb, NULL, NULL, NULL },
+  { "photos", on_photos_cb, NULL, NULL, NULL },
+  { "add-photos", on_add_photos_cb, NULL, NULL, NULL },
+  { "paste-photo", on_paste_photo_cb, NULL, NULL, NULL },
   { "set-aside", on_set_aside_cb, NULL, NULL, NULL },
   { "let-count", on_let_count_cb, NULL, NULL, NULL },
   { "cautions", on_cautions_cb, NULL, NULL, NULL },
@@ -266,6 +293,9 @@ wb_burn_page_update_verbs (WbPage *page)
   wb_page_enable_action (page, "also", ready);
   wb_page_enable_action (page, "seen-to", wb_hazard_bar_get_n_open (self->hazard) > 0);
   wb_page_enable_action (page, "readings", sample != NULL);
+  wb_page_enable_action (page, "photos", sample != NULL);
+  wb_page_enable_action (page, "add-photos", writable && sample != NULL);
+  wb_page_enable_action (page, "paste-photo", writable && sample != NULL);
   wb_page_enable_action (page, "set-aside", writable && sample != NULL && !aside);
   wb_page_enable_action (page, "let-count", writable && aside);
   wb_page_enable_action (page, "close-session", writable && session && wb_app_bench_get_alight (bench) == 0);

@@ -217,6 +217,7 @@ forget (WbBurnPage *self)
   wb_bench_view_set (self->view, wb_bench_round_get_alight (self->round), wb_bench_round_get_waiting (self->round), 0);
   wb_reading_stack_clear (self->stack);
   wb_reading_log_show (self->log, NULL, NULL, FALSE);
+  wb_photo_strip_show (self->photos, NULL, NULL);
   self->chosen = 0;
 }
 
@@ -260,6 +261,7 @@ wb_burn_page_set_experiment (WbPage *page,
   self->chosen = 0;
   wb_reading_stack_show (self->stack, NULL);
   wb_reading_log_show (self->log, NULL, NULL, FALSE);
+  wb_photo_strip_show (self->photos, NULL, NULL);
 }
 
 static void
@@ -312,6 +314,18 @@ wb_burn_page_take_focus (WbPage *page)
     WB_PAGE_CLASS (wb_burn_page_parent_class)->take_focus (page);
 }
 
+/* Of the candle that a photo is dropped on. NULL: on none. */
+static WbAppBenchSample *
+find_under (GtkWidget *view,
+            double     x,
+            double     y)
+{
+  GtkWidget *picked = gtk_widget_pick (view, x, y, GTK_PICK_DEFAULT);
+  GtkWidget *spot = picked == NULL || WB_IS_BENCH_SPOT (picked) ? picked : gtk_widget_get_ancestor (picked, WB_TYPE_BENCH_SPOT);
+
+  return spot != NULL ? wb_bench_spot_get_sample (WB_BENCH_SPOT (spot)) : NULL;
+}
+
 static void
 wb_burn_page_dispose (GObject *object)
 {
@@ -349,6 +363,7 @@ wb_burn_page_class_init (WbBurnPageClass *klass)
   g_type_ensure (WB_TYPE_BENCH_BAR);
   g_type_ensure (WB_TYPE_BENCH_VIEW);
   g_type_ensure (WB_TYPE_HAZARD_BAR);
+  g_type_ensure (WB_TYPE_PHOTO_STRIP);
   g_type_ensure (WB_TYPE_READING_LOG);
   g_type_ensure (WB_TYPE_READING_STACK);
   G_OBJECT_CLASS (klass)->dispose = wb_burn_page_dispose;
@@ -360,6 +375,8 @@ wb_burn_page_class_init (WbBurnPageClass *klass)
   page_class->update_actions = wb_burn_page_update_verbs;
   page_class->leave = wb_burn_page_leave;
   page_class->take_focus = wb_burn_page_take_focus;
+  /* Where no field has it: a field takes text with the same keys. */
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_v, GDK_CONTROL_MASK, "page.paste-photo", NULL);
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "burn-page.ui");
   gtk_widget_class_bind_template_child (widget_class, WbBurnPage, bar);
   gtk_widget_class_bind_template_child (widget_class, WbBurnPage, hazard);
@@ -368,6 +385,7 @@ wb_burn_page_class_init (WbBurnPageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbBurnPage, view);
   gtk_widget_class_bind_template_child (widget_class, WbBurnPage, stack);
   gtk_widget_class_bind_template_child (widget_class, WbBurnPage, log);
+  gtk_widget_class_bind_template_child (widget_class, WbBurnPage, photos);
   gtk_widget_class_bind_template_callback (widget_class, on_hazard_answered_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_panel_done_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_panel_finished_cb);
@@ -383,6 +401,8 @@ wb_burn_page_init (WbBurnPage *self)
   self->unread = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
   gtk_widget_init_template (GTK_WIDGET (self));
   wb_burn_page_add_verbs (self);
+  wb_photo_strip_take_drops (self->photos, GTK_WIDGET (self->view), find_under);
+  wb_photo_strip_take_drops (self->photos, GTK_WIDGET (self->stack), NULL);
   self->hand = wb_bench_hand_new (GTK_WIDGET (self));
   g_signal_connect_swapped (self->hand, "started", G_CALLBACK (on_hand_started_cb), self);
   g_signal_connect_swapped (self->hand, "saved", G_CALLBACK (on_hand_saved_cb), self);
@@ -404,6 +424,13 @@ wb_burn_page_get_log (WbBurnPage *self)
 {
   g_return_val_if_fail (WB_IS_BURN_PAGE (self), NULL);
   return self->log;
+}
+
+WbPhotoStrip *
+wb_burn_page_get_photos (WbBurnPage *self)
+{
+  g_return_val_if_fail (WB_IS_BURN_PAGE (self), NULL);
+  return self->photos;
 }
 
 WbHazardBar *

@@ -3,6 +3,7 @@
 
 #include "wb-hazard-bar.h"
 #include "wb-page.h"
+#include "wb-photo-strip.h"
 #include "wb-reading-log.h"
 #include "wb-reading-stack.h"
 
@@ -23,6 +24,7 @@ G_DECLARE_FINAL_TYPE (WbBurnPage, wb_burn_page, WB, BURN_PAGE, WbPage)
 /* Borrowed, for tests. */
 WbReadingStack *wb_burn_page_get_stack  (WbBurnPage *self);
 WbReadingLog   *wb_burn_page_get_log    (WbBurnPage *self);
+WbPhotoStrip   *wb_burn_page_get_photos (WbBurnPage *self);
 WbHazardBar    *wb_burn_page_get_hazard (WbBurnPage *self);
 
 G_END_DECLS

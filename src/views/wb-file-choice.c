@@ -10,6 +10,7 @@ typedef struct
   GtkFileChooserNative *native; /* owned until the answer: GTK keeps none */
   WbFileKind            kind;
   WbFileFunc            callback;
+  WbFilesFunc           several;  /* instead of the callback */
   gpointer              user;
 } Choice;
 
@@ -17,13 +18,14 @@ typedef struct
 static const struct
 {
   const char *label;
-  const char *patterns[5];
+  const char *patterns[7];
 } kinds[WB_N_FILES] = {
   [WB_FILE_NOTEBOOK] = { N_("Wickbench notebooks"), { "*.wickbench" } },
   [WB_FILE_LOG] = { N_("Burn logs (CSV)"), { "*.csv" } },
   [WB_FILE_PDF] = { N_("PDF documents"), { "*.pdf" } },
   [WB_FILE_PICTURE] = { N_("Pictures"), { "*.png", "*.svg", "*.pdf" } },
   [WB_FILE_TABLE] = { N_("Tables and calendars"), { "*.csv", "*.xlsx", "*.json", "*.ics" } },
+  [WB_FILE_PHOTO] = { N_("Photos (JPEG, PNG)"), { "*.jpg", "*.jpeg", "*.png", "*.JPG", "*.JPEG", "*.PNG" } },
 };
 
 static gboolean
@@ -59,7 +61,14 @@ on_response_cb (GtkNativeDialog *native,
           path = whole;
         }
     }
-  choice->callback (path, choice->user);
+  if (choice->several != NULL)
+    {
+      g_autoptr (GListModel) files = response == GTK_RESPONSE_ACCEPT ? gtk_file_chooser_get_files (GTK_FILE_CHOOSER (native)) : NULL;
+
+      choice->several (files, choice->user);
+    }
+  else
+    choice->callback (path, choice->user);
   g_object_unref (choice->native);
   g_free (choice);
 }
@@ -71,6 +80,7 @@ run (GtkWidget            *where,
      WbFileKind            kind,
      const char           *name,
      WbFileFunc            callback,
+     WbFilesFunc           several,
      gpointer              user)
 {
   GtkRoot *root = where != NULL ? gtk_widget_get_root (where) : NULL;
@@ -81,6 +91,7 @@ run (GtkWidget            *where,
   choice->native = gtk_file_chooser_native_new (title, GTK_IS_WINDOW (root) ? GTK_WINDOW (root) : NULL, action, NULL, NULL);
   choice->kind = kind;
   choice->callback = callback;
+  choice->several = several;
   choice->user = user;
   gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (choice->native), TRUE);
   gtk_file_filter_set_name (filter, _(kinds[kind].label));
@@ -92,6 +103,7 @@ run (GtkWidget            *where,
   gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (choice->native), any);
   if (name != NULL)
     gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (choice->native), name);
+  gtk_file_chooser_set_select_multiple (GTK_FILE_CHOOSER (choice->native), several != NULL);
   g_signal_connect (choice->native, "response", G_CALLBACK (on_response_cb), choice);
   gtk_native_dialog_show (GTK_NATIVE_DIALOG (choice->native));
 }
@@ -104,7 +116,18 @@ wb_file_choice_open (GtkWidget  *where,
                      gpointer    user)
 {
   g_return_if_fail (kind < WB_N_FILES && callback != NULL);
-  run (where, title, GTK_FILE_CHOOSER_ACTION_OPEN, kind, NULL, callback, user);
+  run (where, title, GTK_FILE_CHOOSER_ACTION_OPEN, kind, NULL, callback, NULL, user);
+}
+
+void
+wb_file_choice_open_several (GtkWidget  *where,
+                             const char *title,
+                             WbFileKind  kind,
+                             WbFilesFunc callback,
+                             gpointer    user)
+{
+  g_return_if_fail (kind < WB_N_FILES && callback != NULL);
+  run (where, title, GTK_FILE_CHOOSER_ACTION_OPEN, kind, NULL, NULL, callback, user);
 }
 
 void
@@ -116,5 +139,5 @@ wb_file_choice_save (GtkWidget  *where,
                      gpointer    user)
 {
   g_return_if_fail (kind < WB_N_FILES && callback != NULL);
-  run (where, title, GTK_FILE_CHOOSER_ACTION_SAVE, kind, name, callback, user);
+  run (where, title, GTK_FILE_CHOOSER_ACTION_SAVE, kind, name, callback, NULL, user);
 }

@@ -14,6 +14,7 @@ typedef enum
   WB_FILE_PDF,
   WB_FILE_PICTURE,  /* *.png, *.svg, *.pdf */
   WB_FILE_TABLE,    /* *.csv, *.xlsx, *.json, *.ics */
+  WB_FILE_PHOTO,    /* *.jpg, *.jpeg, *.png, in small letters or large */
   WB_N_FILES
 } WbFileKind;
 
@@ -21,6 +22,9 @@ typedef enum
 typedef void (*WbFileFunc) (const char *path, gpointer user);
 
 void wb_file_choice_open (GtkWidget *where, const char *title, WbFileKind kind, WbFileFunc callback, gpointer user);
+/* files: GFile, of the callback's time; NULL: cancelled. */
+typedef void (*WbFilesFunc) (GListModel *files, gpointer user);
+void wb_file_choice_open_several (GtkWidget *where, const char *title, WbFileKind kind, WbFilesFunc callback, gpointer user);
 /* `name` is the suggested name with its ending. The chooser asks before a file is overwritten. */
 void wb_file_choice_save (GtkWidget *where, const char *title, WbFileKind kind, const char *name, WbFileFunc callback, gpointer user);
 

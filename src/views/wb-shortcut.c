@@ -48,6 +48,9 @@ static const WbShortcut shortcuts[] = {
   { N_("At the bench"), "page.note", "<Control>m", N_("Note") },
   { N_("At the bench"), "page.time", "<Control>t", N_("Set the time of the reading back") },
   { N_("At the bench"), "page.readings", "<Control>r", N_("What was read of the chosen sample, to amend it") },
+  { N_("At the bench"), "page.photos", "<Control><Shift>p", N_("Photos of the chosen sample") },
+  { N_("At the bench"), "page.add-photos", "<Control><Shift>a", N_("Add photos from files") },
+  { N_("At the bench"), "page.paste-photo", "<Control><Shift>v", N_("Paste a photo") },
   { N_("At the bench"), "page.seen-to", "<Control>Return", N_("I have seen to the hazard that is told") },
   { N_("At the bench"), "page.cautions", "F1", N_("What to do, by hazard") },
 

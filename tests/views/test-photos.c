@@ -1,0 +1,400 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "bench-notebook.h"
+#include "test-bench.h"
+
+#include "wb-burn-page.h"
+#include "wb-clock.h"
+#include "wb-photo-dialog.h"
+#include "wb-photo-words.h"
+#include "wb-problem-bar.h"
+
+#include <gdk-pixbuf/gdk-pixbuf.h>
+
+/* The page Burn, its first sample alight for 35 minutes, its photos unfolded. */
+typedef struct
+{
+  WbWindow     *window;
+  char         *path;
+  WbBurnPage   *page;
+  WbPhotoStrip *strip;
+} Page;
+
+static gboolean
+is_shown (gpointer user)
+{
+  return wb_reading_stack_get_shown (wb_burn_page_get_stack (((Page *) user)->page)) != NULL;
+}
+
+static gboolean
+is_read (gpointer strip)
+{
+  WbAppAttachments *photos = wb_photo_strip_get_photos (strip);
+
+  return photos != NULL && wb_app_attachments_get_loaded (photos) && wb_photo_strip_get_n_adding (strip) == 0;
+}
+
+static void
+page_open (Page *page)
+{
+  g_autoptr (WbAppNotebook) notebook = NULL;
+  g_autoptr (GError) error = NULL;
+  gint64 experiment;
+
+  page->path = test_path ("photos.wickbench");
+  experiment = bench_notebook_write (page->path, 2, "pool_mm,flame_mm");
+  notebook = wb_app_notebook_open_sync (page->path, WB_APP_OPEN_EXISTING, NULL, &error);
+  g_assert_no_error (error);
+  page->window = test_window_new ();
+  wb_window_set_notebook (page->window, notebook);
+  test_settle (page->window);
+  g_assert_true (wb_window_go (page->window, "burn", experiment));
+  page->page = WB_BURN_PAGE (wb_window_get_page (page->window));
+  page->strip = wb_burn_page_get_photos (page->page);
+  test_wait (is_shown, page);
+  test_bench_light_first (wb_desk_get_bench (wb_host_get_desk (WB_HOST (page->window))));
+  wb_clock_advance (wb_clock_get (), 35 * 60 * G_USEC_PER_SEC);
+  g_assert_true (test_enabled (page->window, "page.photos"));
+  gtk_widget_activate_action (GTK_WIDGET (page->window), "page.photos", NULL);
+  test_wait (is_read, page->strip);
+}
+
+static void
+page_close (Page *page)
+{
+  test_window_destroy (page->window);
+  g_free (page->path);
+}
+
+static GdkPixbuf *
+make_picture (void)
+{
+  GdkPixbuf *pixbuf = gdk_pixbuf_new (GDK_COLORSPACE_RGB, FALSE, 8, 300, 200);
+
+  gdk_pixbuf_fill (pixbuf, 0xc04010ff);
+  return pixbuf;
+}
+
+/* Caller frees. */
+static GFile *
+write_picture (const char *name)
+{
+  g_autofree char *path = test_path (name);
+  g_autoptr (GdkPixbuf) pixbuf = make_picture ();
+  g_autoptr (GError) error = NULL;
+
+  g_assert_true (gdk_pixbuf_save (pixbuf, path, "jpeg", &error, NULL));
+  g_assert_no_error (error);
+  return g_file_new_for_path (path);
+}
+
+static WbAppBenchSample *
+chosen (Page *page)
+{
+  return wb_reading_panel_get_sample (wb_reading_stack_get_shown (wb_burn_page_get_stack (page->page)));
+}
+
+/* The sample that is not chosen; borrowed from the bench. */
+static WbAppBenchSample *
+other (Page *page)
+{
+  GListModel *samples = G_LIST_MODEL (wb_desk_get_bench (wb_host_get_desk (WB_HOST (page->window))));
+
+  for (guint i = 0; i < g_list_model_get_n_items (samples); i++)
+    {
+      g_autoptr (WbAppBenchSample) sample = g_list_model_get_item (samples, i);
+
+      if (sample != chosen (page))
+        return sample;
+    }
+  g_assert_not_reached ();
+}
+
+static void
+choose (Page             *page,
+        WbAppBenchSample *sample)
+{
+  gtk_widget_activate_action (GTK_WIDGET (page->window), "page.choose", "x", wb_app_bench_sample_get_id (sample));
+}
+
+/* Borrowed from the list. */
+static WbAppAttachmentsItem *
+nth (Page *page,
+     guint n)
+{
+  g_autoptr (WbAppAttachmentsItem) item = g_list_model_get_item (G_LIST_MODEL (wb_photo_strip_get_photos (page->strip)), n);
+
+  g_assert_nonnull (item);
+  return item;
+}
+
+typedef struct
+{
+  Page *page;
+  guint n;
+} Count;
+
+static gboolean
+has_so_many (gpointer user)
+{
+  Count *count = user;
+
+  return is_read (count->page->strip)
+         && g_list_model_get_n_items (G_LIST_MODEL (wb_photo_strip_get_photos (count->page->strip))) == count->n;
+}
+
+static void
+wait_for (Page *page,
+          guint n)
+{
+  Count count = { page, n };
+
+  test_wait (has_so_many, &count);
+}
+
+static void
+add_file (Page       *page,
+          const char *name)
+{
+  g_autoptr (GListStore) files = g_list_store_new (G_TYPE_FILE);
+  g_autoptr (GFile) file = write_picture (name);
+
+  g_list_store_append (files, file);
+  wb_photo_strip_add_files (page->strip, chosen (page), G_LIST_MODEL (files));
+}
+
+/* The pictures of the row, of which so many show something. */
+static guint
+count_pictures (GtkWidget *widget)
+{
+  guint n = GTK_IS_PICTURE (widget) && gtk_picture_get_paintable (GTK_PICTURE (widget)) != NULL;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL; child = gtk_widget_get_next_sibling (child))
+    n += count_pictures (child);
+  return n;
+}
+
+static gboolean
+has_two_thumbnails (gpointer strip)
+{
+  return count_pictures (strip) == 2;
+}
+
+static void
+test_files (void)
+{
+  Page page;
+  g_autoptr (GListStore) files = g_list_store_new (G_TYPE_FILE);
+  g_autoptr (GFile) first = NULL, second = NULL;
+  g_autofree char *place = NULL;
+
+  page_open (&page);
+  first = write_picture ("first.jpg");
+  second = write_picture ("second.jpg");
+  g_list_store_append (files, first);
+  g_list_store_append (files, second);
+  wb_photo_strip_add_files (page.strip, chosen (&page), G_LIST_MODEL (files));
+  g_assert_cmpuint (wb_photo_strip_get_n_adding (page.strip), ==, 2);
+  wait_for (&page, 2);
+  test_wait (has_two_thumbnails, page.strip);
+  /* The test's clock is behind the files': they were taken now. */
+  place = wb_photo_words_dup_place (nth (&page, 0));
+  g_assert_cmpstr (place, ==, "burn 1, 35 min");
+  /* One entry each. */
+  gtk_widget_activate_action (GTK_WIDGET (page.window), "win.undo", NULL);
+  wait_for (&page, 1);
+  gtk_widget_activate_action (GTK_WIDGET (page.window), "win.undo", NULL);
+  wait_for (&page, 0);
+  page_close (&page);
+}
+
+static void
+test_paste (void)
+{
+  Page page;
+  GdkClipboard *clipboard;
+  g_autoptr (GdkPixbuf) pixbuf = make_picture ();
+  g_autoptr (GdkTexture) texture = gdk_texture_new_for_pixbuf (pixbuf);
+
+  page_open (&page);
+  clipboard = gtk_widget_get_clipboard (GTK_WIDGET (page.window));
+  gdk_clipboard_set_texture (clipboard, texture);
+  g_assert_true (test_enabled (page.window, "page.paste-photo"));
+  gtk_widget_activate_action (GTK_WIDGET (page.window), "page.paste-photo", NULL);
+  wait_for (&page, 1);
+  g_assert_cmpstr (wb_app_attachments_item_get_record (nth (&page, 0))->name, ==, "Pasted photo");
+  page_close (&page);
+}
+
+static const char *
+get_problem (Page *page)
+{
+  WbProblemBar *bar = WB_PROBLEM_BAR (test_find (GTK_WIDGET (page->window), WB_TYPE_PROBLEM_BAR));
+
+  return wb_problem_bar_get_heading (bar);
+}
+
+static gboolean
+has_problem (gpointer page)
+{
+  return get_problem (page) != NULL;
+}
+
+static void
+test_paste_text (void)
+{
+  Page page;
+
+  page_open (&page);
+  gdk_clipboard_set_text (gtk_widget_get_clipboard (GTK_WIDGET (page.window)), "54 mm");
+  gtk_widget_activate_action (GTK_WIDGET (page.window), "page.paste-photo", NULL);
+  test_wait (has_problem, &page);
+  g_assert_cmpstr (get_problem (&page), ==, "The photo was not added");
+  wait_for (&page, 0);
+  page_close (&page);
+}
+
+/* What is dropped on another candle is of that candle. */
+static void
+test_drop (void)
+{
+  Page page;
+  g_autoptr (GFile) file = NULL;
+  GValue value = G_VALUE_INIT, text = G_VALUE_INIT;
+  GSList *files;
+
+  page_open (&page);
+  file = write_picture ("dropped.jpg");
+  files = g_slist_prepend (NULL, g_object_ref (file));
+  g_value_init (&value, GDK_TYPE_FILE_LIST);
+  g_value_take_boxed (&value, files);
+  g_value_init (&text, G_TYPE_STRING);
+  g_value_set_string (&text, "54 mm");
+  g_assert_false (wb_photo_strip_drop (page.strip, &text, NULL));
+  g_assert_true (wb_photo_strip_drop (page.strip, &value, NULL));
+  wait_for (&page, 1);
+  g_assert_true (wb_photo_strip_drop (page.strip, &value, other (&page)));
+  /* It does not come here. */
+  wait_for (&page, 1);
+  g_assert_true (g_str_has_suffix (wb_app_attachments_item_get_record (nth (&page, 0))->name, "dropped.jpg"));
+  choose (&page, other (&page));
+  wait_for (&page, 1);
+  g_value_unset (&value);
+  g_value_unset (&text);
+  page_close (&page);
+}
+
+/* The good ones are added, and the others told together. */
+static void
+test_refused (void)
+{
+  Page page;
+  g_autoptr (GListStore) files = g_list_store_new (G_TYPE_FILE);
+  g_autoptr (GFile) good = NULL, bad = NULL, missing = g_file_new_for_path ("/no/such/photo.jpg");
+  g_autofree char *path = NULL;
+
+  page_open (&page);
+  path = test_path ("moving.gif");
+  g_assert_true (g_file_set_contents (path, "GIF89a", -1, NULL));
+  bad = g_file_new_for_path (path);
+  good = write_picture ("good.jpg");
+  g_list_store_append (files, bad);
+  g_list_store_append (files, missing);
+  g_list_store_append (files, good);
+  wb_photo_strip_add_files (page.strip, chosen (&page), G_LIST_MODEL (files));
+  wait_for (&page, 1);
+  test_wait (has_problem, &page);
+  g_assert_cmpstr (get_problem (&page), ==, "Photos were not added");
+  page_close (&page);
+}
+
+static gboolean
+is_picture_shown (gpointer dialog)
+{
+  return wb_photo_dialog_get_shown (dialog);
+}
+
+/* Caller must have none open. */
+static WbPhotoDialog *
+find_dialog (void)
+{
+  g_autoptr (GList) windows = gtk_window_list_toplevels ();
+
+  for (GList *at = windows; at != NULL; at = at->next)
+    if (WB_IS_PHOTO_DIALOG (at->data))
+      return at->data;
+  return NULL;
+}
+
+static gboolean
+is_closed (gpointer user)
+{
+  return find_dialog () == NULL;
+}
+
+static gboolean
+is_noted (gpointer page)
+{
+  return g_strcmp0 (wb_app_attachments_item_get_record (nth (page, 0))->note, "soot at the rim") == 0;
+}
+
+static void
+test_dialog (void)
+{
+  Page page;
+  WbPhotoDialog *dialog;
+
+  page_open (&page);
+  add_file (&page, "rim.jpg");
+  wait_for (&page, 1);
+  wb_photo_strip_open (page.strip, nth (&page, 0));
+  dialog = find_dialog ();
+  test_wait (is_picture_shown, dialog);
+  gtk_editable_set_text (GTK_EDITABLE (test_child (GTK_WIDGET (dialog), "note")), "soot at the rim");
+  g_signal_emit_by_name (test_child (GTK_WIDGET (dialog), "save"), "clicked");
+  test_wait (is_closed, NULL);
+  test_wait (is_noted, &page);
+
+  wb_photo_strip_open (page.strip, nth (&page, 0));
+  dialog = find_dialog ();
+  test_wait (is_picture_shown, dialog);
+  /* Not without a reason. */
+  g_signal_emit_by_name (test_child (GTK_WIDGET (dialog), "take_out"), "clicked");
+  g_assert_true (gtk_widget_get_visible (test_child (GTK_WIDGET (dialog), "problem")));
+  gtk_editable_set_text (GTK_EDITABLE (test_child (GTK_WIDGET (dialog), "reason")), "another candle");
+  g_signal_emit_by_name (test_child (GTK_WIDGET (dialog), "take_out"), "clicked");
+  test_wait (is_closed, NULL);
+  wait_for (&page, 0);
+  page_close (&page);
+}
+
+/* What was asked of a candle stays with it while the hand goes on to the next. */
+static void
+test_hand_goes_on (void)
+{
+  Page page;
+  WbAppBenchSample *first;
+
+  page_open (&page);
+  first = chosen (&page);
+  add_file (&page, "first.jpg");
+  choose (&page, other (&page));
+  g_assert_true (chosen (&page) != first);
+  wait_for (&page, 0);
+  choose (&page, first);
+  wait_for (&page, 1);
+  page_close (&page);
+}
+
+void
+test_photos_add (void)
+{
+  g_test_add_func ("/views/photos/several-files-are-added-and-shown", test_files);
+  g_test_add_func ("/views/photos/a-picture-of-the-clipboard-is-pasted", test_paste);
+  g_test_add_func ("/views/photos/text-is-no-photo", test_paste_text);
+  g_test_add_func ("/views/photos/files-are-dropped", test_drop);
+  g_test_add_func ("/views/photos/what-cannot-be-read-is-told-and-the-rest-added", test_refused);
+  g_test_add_func ("/views/photos/opened-large-noted-and-taken-out", test_dialog);
+  g_test_add_func ("/views/photos/stay-with-their-candle-while-the-hand-goes-on", test_hand_goes_on);
+}
