@@ -3,6 +3,9 @@
 
 #include "wb-app-amend-private.h"
 
+#include "wb-reading.h"
+#include "wb-sample.h"
+
 #include <string.h>
 
 struct _WbAppAmendItem
@@ -181,6 +184,13 @@ wb_app_amend_item_get_taken_out (WbAppAmendItem *self)
 {
   g_return_val_if_fail (WB_IS_APP_AMEND_ITEM (self), FALSE);
   return self->taken_out;
+}
+
+gboolean
+wb_app_amend_item_may_take_out (WbAppAmendItem *self)
+{
+  g_return_val_if_fail (WB_IS_APP_AMEND_ITEM (self), FALSE);
+  return self->record->type == &wb_reading_type || self->record->type == &wb_inspection_type;
 }
 
 const char *

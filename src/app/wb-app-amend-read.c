@@ -177,6 +177,69 @@ list_burns (WbStore   *store,
   return records != NULL;
 }
 
+/* A look is one of the morning after, where the last lighting was not longer ago. */
+#define MORNING_AFTER_US ((gint64) 24 * 3600 * G_USEC_PER_SEC)
+
+/* The burn that was lit last before; 0: none, or too long ago. */
+static int
+find_burn_before (GPtrArray *burns,
+                  WbInstant  seen_at)
+{
+  /* The newest stands first. */
+  for (guint i = 0; i < burns->len; i++)
+    {
+      const WbBurn *burn = wb_app_amend_item_get_record (g_ptr_array_index (burns, i));
+
+      if (burn->lit_at.known && burn->lit_at.utc_us <= seen_at.utc_us)
+        return seen_at.utc_us - burn->lit_at.utc_us <= MORNING_AFTER_US ? (int) burn->number : 0;
+    }
+  return 0;
+}
+
+/* From the newest to the oldest. */
+static int
+order_looks (gconstpointer a,
+             gconstpointer b)
+{
+  const WbInspection *one = wb_app_amend_item_get_record (*(WbAppAmendItem *const *) a);
+  const WbInspection *other = wb_app_amend_item_get_record (*(WbAppAmendItem *const *) b);
+
+  if (one->seen_at.utc_us != other->seen_at.utc_us)
+    return one->seen_at.utc_us > other->seen_at.utc_us ? -1 : 1;
+  return one->record.id > other->record.id ? -1 : one->record.id < other->record.id;
+}
+
+static gboolean
+add_looks (WbStore   *store,
+           gint64     sample,
+           GPtrArray *burns,
+           GPtrArray *items,
+           GError   **error)
+{
+  g_autoptr (GPtrArray) all = wb_store_list_versions (store, &wb_inspection_type, "sample", sample, error);
+  g_autoptr (GPtrArray) records = all != NULL ? split_by_record (all) : NULL;
+  g_autoptr (GPtrArray) looks = g_ptr_array_new_with_free_func (g_object_unref);
+
+  for (guint i = 0; records != NULL && i < records->len; i++)
+    {
+      GPtrArray *versions = g_ptr_array_index (records, i);
+      const WbInspection *newest = g_ptr_array_index (versions, versions->len - 1);
+      GError *local = NULL;
+      WbAppAmendItem *item = wb_app_amend_item_new (store, versions, find_burn_before (burns, newest->seen_at), &local);
+
+      if (local != NULL)
+        {
+          g_propagate_error (error, local);
+          return FALSE;
+        }
+      if (item != NULL)
+        g_ptr_array_add (looks, item);
+    }
+  g_ptr_array_sort (looks, order_looks);
+  g_ptr_array_extend (items, looks, (GCopyFunc) (void (*) (void)) g_object_ref, NULL);
+  return records != NULL;
+}
+
 static gboolean
 add_one (WbStore            *store,
          const WbRecordType *type,
@@ -207,7 +270,7 @@ wb_app_amend_read_thread (WbStore      *store,
   g_autoptr (WbRecord) cell = sample != NULL ? wb_store_load (store, &wb_cell_type, ((const WbSample *) sample)->cell, error) : NULL;
   guint n_wicks = cell != NULL ? (guint) MAX (((const WbCell *) cell)->wick_count, 1) : 1;
 
-  if (cell == NULL || !list_burns (store, id, burns, error))
+  if (cell == NULL || !list_burns (store, id, burns, error) || !add_looks (store, id, burns, items, error))
     return NULL;
   for (guint i = 0; i < burns->len; i++)
     if (!add_burn (store, g_ptr_array_index (burns, i), n_wicks, items, error) || g_cancellable_set_error_if_cancelled (cancellable, error))

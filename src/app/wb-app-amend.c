@@ -136,7 +136,7 @@ on_notebook_changed_cb (WbAppAmend *self,
                         gpointer    types)
 {
   if (wb_app_change_touches (types, &wb_reading_type) || wb_app_change_touches (types, &wb_burn_type)
-      || wb_app_change_touches (types, &wb_sample_type) || wb_app_change_touches (types, &wb_batch_type))
+      || wb_app_change_touches (types, &wb_inspection_type) || wb_app_change_touches (types, &wb_sample_type) || wb_app_change_touches (types, &wb_batch_type))
     load (self);
 }
 
@@ -285,6 +285,8 @@ dup_what (WbAppAmend     *self,
     return g_strdup_printf (_("Amend burn %d of %s"), wb_app_amend_item_get_burn (item), code);
   if (record->type == &wb_sample_type)
     return g_strdup_printf (_("Amend the pour of %s"), code);
+  if (record->type == &wb_inspection_type)
+    return g_strdup_printf (take_out ? _("Take out a look at %s") : _("Amend a look at %s"), code);
   if (record->type == &wb_batch_type)
     return g_strdup_printf (_("Amend batch %s"), ((const WbBatch *) record)->code);
   minute = wb_number_format_trimmed (((const WbReading *) record)->elapsed_min, 1, NULL);
@@ -384,7 +386,7 @@ wb_app_amend_take_out_async (WbAppAmend         *self,
 
   g_return_if_fail (WB_IS_APP_AMEND (self));
   g_return_if_fail (WB_IS_APP_AMEND_ITEM (item));
-  g_return_if_fail (((const WbRecord *) wb_app_amend_item_get_record (item))->type == &wb_reading_type);
+  g_return_if_fail (wb_app_amend_item_may_take_out (item));
 
   copy = wb_record_copy (wb_app_amend_item_get_record (item));
   copy->deleted = TRUE;

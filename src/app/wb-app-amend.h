@@ -8,15 +8,15 @@
 G_BEGIN_DECLS
 
 /*
- * One record of a sample as it may be amended: a reading, a burn, the sample
- * itself or the batch that it was poured from. Immutable.
+ * One record of a sample as it may be amended: a reading, a burn, a look at it
+ * unlit, the sample itself or the batch that it was poured from. Immutable.
  */
 #define WB_TYPE_APP_AMEND_ITEM (wb_app_amend_item_get_type ())
 G_DECLARE_FINAL_TYPE (WbAppAmendItem, wb_app_amend_item, WB, APP_AMEND_ITEM, GObject)
 
-/* As it is now; of what was taken out, as it was last. Borrowed: WbReading, WbBurn, WbSample or WbBatch, by its type. */
+/* As it is now; of what was taken out, as it was last. Borrowed: WbReading, WbBurn, WbInspection, WbSample or WbBatch, by its type. */
 gconstpointer wb_app_amend_item_get_record     (WbAppAmendItem *self);
-/* Of a reading and of a burn: number of the burn; 0: neither. */
+/* Of a reading and of a burn: number of the burn; of a look: of the burn lit in the day before it; 0: none. */
 int           wb_app_amend_item_get_burn       (WbAppAmendItem *self);
 /* As it was before the amendments that stand; NULL: none does. What was undone does not stand. */
 gconstpointer wb_app_amend_item_get_before     (WbAppAmendItem *self);
@@ -25,13 +25,15 @@ gboolean      wb_app_amend_item_get_taken_out  (WbAppAmendItem *self);
 const char   *wb_app_amend_item_get_reason     (WbAppAmendItem *self); /* NULL: not amended */
 WbInstant     wb_app_amend_item_get_amended_at (WbAppAmendItem *self);
 const char   *wb_app_amend_item_get_who        (WbAppAmendItem *self);
+/* A reading or a look; what else there is cannot be thought away. */
+gboolean      wb_app_amend_item_may_take_out   (WbAppAmendItem *self);
 /* TRUE: the burn lasts until this reading's event, and is alight again without it. */
 gboolean      wb_app_amend_item_ends_burn      (WbAppAmendItem *self);
 
 /*
  * The record of one sample, to be amended: a GListModel of WbAppAmendItem,
- * newest burn first, each burn before its readings, these from the last to
- * the first; then the sample, then its batch. Reads itself off the main
+ * looks at it unlit, newest first; newest burn first, each burn before its
+ * readings, these from the last to the first; then the sample, then its batch. Reads itself off the main
  * thread, and again when the notebook changed; what did not change keeps its object.
  *
  * Property "loaded" (boolean, notified). An amendment is an entry of its own
@@ -59,7 +61,7 @@ void          wb_app_amend_save_async     (WbAppAmend *self, WbAppAmendItem *ite
  * today. inner_mm: of the vessel. WbCraftDoubt, empty: nothing. Caller unrefs.
  */
 GArray       *wb_app_amend_find_doubts    (WbAppAmend *self, WbAppAmendItem *item, gconstpointer record, double inner_mm);
-/* A reading that was not taken: it counts no longer, and stays in the record. */
+/* A reading or a look that was not taken: it counts no longer, and stays in the record. */
 void          wb_app_amend_take_out_async (WbAppAmend *self, WbAppAmendItem *item, const char *reason, GCancellable *cancellable,
                                            GAsyncReadyCallback callback, gpointer user);
 /* Ends both: TRUE when it is durable in the file. */

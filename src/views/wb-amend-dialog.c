@@ -294,8 +294,9 @@ wb_amend_dialog_new (GtkWidget      *where,
 
   code = wb_app_amend_get_code (amend);
   what = wb_amend_words_dup_title (item, code);
-  title = wb_app_amend_item_get_burn (item) > 0 ? g_strdup_printf (_("Amend: %s, burn %d, %s"), code, wb_app_amend_item_get_burn (item), what)
-                                                 : g_strdup_printf (_("Amend: %s"), what);
+  title = wb_app_amend_item_get_burn (item) > 0 && ((const WbRecord *) wb_app_amend_item_get_record (item))->type != &wb_inspection_type
+            ? g_strdup_printf (_("Amend: %s, burn %d, %s"), code, wb_app_amend_item_get_burn (item), what)
+            : g_strdup_printf (_("Amend: %s"), what);
   self = g_object_new (WB_TYPE_AMEND_DIALOG, "title", title, "transient-for", GTK_IS_WINDOW (root) ? root : NULL, NULL);
   self->notebook = g_object_ref (notebook);
   self->amend = g_object_ref (amend);
@@ -310,7 +311,7 @@ wb_amend_dialog_new (GtkWidget      *where,
   caution = dup_caution (item, code);
   gtk_label_set_text (self->caution, caution != NULL ? caution : "");
   gtk_widget_set_visible (GTK_WIDGET (self->caution), caution != NULL);
-  gtk_widget_set_visible (self->take_out, WB_IS_AMEND_READING (self->form));
+  gtk_widget_set_visible (self->take_out, wb_app_amend_item_may_take_out (item));
   return GTK_WIDGET (self);
 }
 

@@ -15,6 +15,7 @@ static const char *const sample_fields[] = {
   "poured_on", "tare_g", "fill_g", "wax_height_mm", "wick_offset_mm", "wick_lean_deg", "pour_c", "wax_lot", "wick_lot",
   "fragrance_lot", "deviation", "note", NULL
 };
+static const char *const look_fields[] = { "frosting", "wet_spots", "sink_hole", "sweating", "cold_throw", "rater", "note", NULL };
 static const char *const batch_fields[] = {
   "heat_c", "add_c", "pour_c", "room_c", "actual_wax_g", "actual_oil_g", "wax_lot", "fragrance_lot", "dye_lot", "deviation",
   "note", NULL
@@ -27,6 +28,8 @@ wb_amend_words_get_fields (const WbRecordType *type)
     return burn_fields;
   if (type == &wb_sample_type)
     return sample_fields;
+  if (type == &wb_inspection_type)
+    return look_fields;
   return type == &wb_batch_type ? batch_fields : NULL;
 }
 
@@ -54,6 +57,13 @@ wb_amend_words_dup_title (WbAppAmendItem *item,
     return g_strdup_printf (_("Pour of %s"), code);
   if (record->type == &wb_batch_type)
     return g_strdup_printf (_("Batch %s"), ((const WbBatch *) record)->code);
+  if (record->type == &wb_inspection_type)
+    {
+      g_autofree char *when = wb_instant_format_short (((const WbInspection *) record)->seen_at);
+
+      return wb_app_amend_item_get_burn (item) > 0 ? g_strdup_printf (_("Look at %s, %s, after burn %d"), code, when, wb_app_amend_item_get_burn (item))
+                                                   : g_strdup_printf (_("Look at %s, %s"), code, when);
+    }
   minute = wb_number_format_trimmed (((const WbReading *) record)->elapsed_min, 1, NULL);
   if (!isnan (((const WbReading *) record)->values[WB_COLUMN_WICK_NUMBER]))
     /* Translators: minutes since lighting, and which of several wicks. */

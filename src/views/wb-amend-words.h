@@ -7,7 +7,7 @@ G_BEGIN_DECLS
 
 /* What may be amended, and what was, in words: the list, the dialog and their tests say it alike. */
 
-/* "60 min", "Burn 2", "Pour of T1", "Batch B-1". code: the sample's. Caller frees. */
+/* "60 min", "Burn 2", "Pour of T1", "Batch B-1", "Look at T1, 30 Nov 2026, 08:10, after burn 2". code: the sample's. Caller frees. */
 char              *wb_amend_words_dup_title  (WbAppAmendItem *item, const char *code);
 /* Its known values, "Pool diameter 89.0 mm · Flame height 21.0 mm"; "" where it holds none. Caller frees. */
 char              *wb_amend_words_dup_values (WbAppAmendItem *item, gboolean us_units);

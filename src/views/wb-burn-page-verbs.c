@@ -7,6 +7,7 @@
 #include "wb-bench-words.h"
 #include "wb-caution.h"
 #include "wb-found-dialog.h"
+#include "wb-inspection-dialog.h"
 
 /* What a hand can do on the page: its actions, and when each can be done. */
 
@@ -130,6 +131,18 @@ on_readings_cb (GSimpleAction *action,
 }
 
 static void
+on_inspect_cb (GSimpleAction *action,
+               GVariant      *parameter,
+               gpointer       user)
+{
+  WbPage *page = user;
+
+  gtk_window_present (GTK_WINDOW (wb_inspection_dialog_new (GTK_WIDGET (page), wb_page_get_notebook (page),
+                                                            wb_burn_page_get_chosen (user),
+                                                            wb_app_settings_get_person (wb_desk_get_settings (wb_page_get_desk (page))))));
+}
+
+static void
 on_photos_cb (GSimpleAction *action,
               GVariant      *parameter,
               gpointer       user)
@@ -246,6 +259,7 @@ static const GActionEntry actions[] = {
   { "also", on_also_cb, "s", NULL, NULL },
   { "seen-to", on_seen_to_cb, NULL, NULL, NULL },
   { "readings", on_readings_cb, NULL, NULL, NULL },
+  { "inspect", on_inspect_cb, NULL, NULL, NULL },
   { "photos", on_photos_cb, NULL, NULL, NULL },
   { "add-photos", on_add_photos_cb, NULL, NULL, NULL },
   { "paste-photo", on_paste_photo_cb, NULL, NULL, NULL },
@@ -293,6 +307,8 @@ wb_burn_page_update_verbs (WbPage *page)
   wb_page_enable_action (page, "also", ready);
   wb_page_enable_action (page, "seen-to", wb_hazard_bar_get_n_open (self->hazard) > 0);
   wb_page_enable_action (page, "readings", sample != NULL);
+  /* What burns is no unlit sample. */
+  wb_page_enable_action (page, "inspect", writable && sample != NULL && !lit);
   wb_page_enable_action (page, "photos", sample != NULL);
   wb_page_enable_action (page, "add-photos", writable && sample != NULL);
   wb_page_enable_action (page, "paste-photo", writable && sample != NULL);

@@ -48,6 +48,7 @@ static const WbShortcut shortcuts[] = {
   { N_("At the bench"), "page.note", "<Control>m", N_("Note") },
   { N_("At the bench"), "page.time", "<Control>t", N_("Set the time of the reading back") },
   { N_("At the bench"), "page.readings", "<Control>r", N_("What was read of the chosen sample, to amend it") },
+  { N_("At the bench"), "page.inspect", "<Control>u", N_("Look at the chosen sample, unlit") },
   { N_("At the bench"), "page.photos", "<Control><Shift>p", N_("Photos of the chosen sample") },
   { N_("At the bench"), "page.add-photos", "<Control><Shift>a", N_("Add photos from files") },
   { N_("At the bench"), "page.paste-photo", "<Control><Shift>v", N_("Paste a photo") },

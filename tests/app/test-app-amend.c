@@ -3,6 +3,7 @@
 
 #include "app-loop.h"
 #include "wb-app-amend.h"
+#include "wb-app-inspection.h"
 #include "wb-app-record.h"
 #include "wb-clock.h"
 #include "wb-store-dataset.h"
@@ -528,9 +529,83 @@ test_objects_stay (void)
   tear_down (&book);
 }
 
+static gboolean
+look (Book         *book,
+      WbInspection *inspection,
+      GError      **error)
+{
+  g_autoptr (GAsyncResult) result = NULL;
+
+  wb_app_inspection_add_async (book->notebook, inspection, "T1", NULL, app_keep_result_cb, &result);
+  return wb_app_inspection_add_finish (book->notebook, app_wait_result (&result), error);
+}
+
+static gboolean
+has_look (gpointer amend)
+{
+  g_autoptr (WbAppAmendItem) item = g_list_model_get_item (amend, 0);
+
+  return ((const WbRecord *) wb_app_amend_item_get_record (item))->type == &wb_inspection_type;
+}
+
+/* Stands first, of the burn of the evening before; a day later of none. */
+static void
+test_look (void)
+{
+  static const struct { int hours; int burn; } cases[] = { { 12, 2 }, { 30, 0 } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      Book book;
+      g_autoptr (WbRecord) record = wb_record_new (&wb_inspection_type), amended = NULL;
+      g_autoptr (GError) error = NULL;
+      WbAppAmendItem *item;
+      WbInspection *inspection = (WbInspection *) record;
+      gint64 before;
+
+      set_up (&book);
+      wb_clock_advance (wb_clock_get (), cases[i].hours * G_GINT64_CONSTANT (3600) * G_USEC_PER_SEC);
+      inspection->sample = book.sample;
+      before = wb_app_notebook_get_last_entry (book.notebook);
+      g_assert_false (look (&book, inspection, &error));
+      g_assert_error (error, WB_APP_ERROR, WB_APP_ERROR_REFUSED);
+      g_clear_error (&error);
+      inspection->frosting = 7;
+      g_assert_false (look (&book, inspection, &error));
+      g_assert_error (error, WB_RECORD_ERROR, WB_RECORD_ERROR_WORD);
+      g_clear_error (&error);
+      g_assert_cmpint (wb_app_notebook_get_last_entry (book.notebook), ==, before);
+      inspection->frosting = 3;
+      g_assert_true (look (&book, inspection, &error));
+      g_assert_no_error (error);
+      app_wait_until (has_look, book.amend, "the look in the list");
+      {
+        g_autoptr (WbAppAmendItem) first = g_list_model_get_item (G_LIST_MODEL (book.amend), 0);
+        const WbInspection *seen = wb_app_amend_item_get_record (first);
+
+        g_assert_cmpint (wb_app_amend_item_get_burn (first), ==, cases[i].burn);
+        g_assert_true (wb_app_amend_item_may_take_out (first));
+        g_assert_cmpint (seen->seen_at.utc_us, ==, wb_clock_now (wb_clock_get ()).utc_us);
+        amended = wb_record_copy (seen);
+        ((WbInspection *) amended)->frosting = 1;
+        g_assert_true (save (&book, first, amended, "wrong candle", &error));
+        g_assert_no_error (error);
+      }
+      item = wait_for_reason (&book, &wb_inspection_type, amended->id, "wrong candle");
+      g_assert_cmpint (((const WbInspection *) wb_app_amend_item_get_before (item))->frosting, ==, 3);
+      g_assert_cmpint (((const WbInspection *) wb_app_amend_item_get_record (item))->frosting, ==, 1);
+      g_assert_true (take_out (&book, item, "not looked at", &error));
+      item = wait_for_reason (&book, &wb_inspection_type, amended->id, "not looked at");
+      g_assert_true (wb_app_amend_item_get_taken_out (item));
+      assert_sound (&book);
+      tear_down (&book);
+    }
+}
+
 void
 test_app_amend_add (void)
 {
+  g_test_add_func ("/app/amend/a-look-at-the-unlit-sample", test_look);
   g_test_add_func ("/app/amend/newest-burn-first", test_list);
   g_test_add_func ("/app/amend/a-reading-of-yesterday-is-amended-and-both-versions-stay", test_amend_a_reading);
   g_test_add_func ("/app/amend/undo-takes-it-back-and-redo-brings-it", test_undo);

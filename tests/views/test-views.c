@@ -278,6 +278,7 @@ main (int    argc,
   /* Last: these move the test clock on. */
   test_amend_add ();
   test_burn_page_add ();
+  test_inspection_add ();
   test_photos_add ();
   test_underneath_add ();
   test_watch_add ();
