@@ -30,6 +30,16 @@ WbStoreRow   wb_store_rows_take (WbStoreRows *self, gint64 entry, gint64 seq, Wb
 gboolean     wb_store_rows_has  (WbStoreRows *self, gint64 entry);
 gboolean     wb_store_rows_has_any (WbStoreRows *self);
 
+/* Lets go of what is left of an entry and of those before it. FALSE with error. */
+gboolean     wb_store_rows_skip (WbStoreRows *self, gint64 entry, GError **error);
+
+/* Columns of a statement that goes through the entries, as wb_store_digest_entry() wants them: up to `rows` they are hashed. */
+#define WB_STORE_ENTRY_COLUMNS "number, instant_us, offset_s, zone, kind, topic, who, why, undoes, rows, hash"
+#define WB_STORE_ENTRY_ROWS 9
+#define WB_STORE_ENTRY_HASH 10
+
+/* From the file, not from what was read of it: what no reader shows, such as text behind a NUL, is hashed as well. */
+void         wb_store_digest_entry (WbStoreDigest *digest, sqlite3_stmt *statement);
 /* Takes columns `from` to `to` of the row that the statement stands at, as they are in the file: bytes behind a NUL too. */
 void         wb_store_digest_columns (WbStoreDigest *digest, sqlite3_stmt *statement, int from, int to);
 

@@ -134,6 +134,15 @@ wb_store_digest_columns (WbStoreDigest *digest,
     digest_value (statement, i, digest);
 }
 
+void
+wb_store_digest_entry (WbStoreDigest *digest,
+                       sqlite3_stmt  *statement)
+{
+  wb_store_digest_begin (digest, NULL);
+  wb_store_digest_columns (digest, statement, 0, WB_STORE_ENTRY_ROWS);
+  wb_store_digest_end (digest);
+}
+
 static void
 digest_row (const Cursor  *cursor,
             WbStoreDigest *digest)
@@ -189,6 +198,22 @@ wb_store_rows_has (WbStoreRows *self,
     if (is_before (&g_array_index (self->cursors, Cursor, i), entry + 1, 0))
       return TRUE;
   return FALSE;
+}
+
+gboolean
+wb_store_rows_skip (WbStoreRows *self,
+                    gint64       entry,
+                    GError     **error)
+{
+  for (guint i = 0; i < self->cursors->len; i++)
+    {
+      Cursor *cursor = &g_array_index (self->cursors, Cursor, i);
+
+      while (is_before (cursor, entry + 1, 0))
+        if (!cursor_advance (self, cursor, error))
+          return FALSE;
+    }
+  return TRUE;
 }
 
 gboolean

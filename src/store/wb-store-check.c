@@ -158,21 +158,6 @@ find_in_entry (Check         *self,
                _("To %s a row was added that it did not write: it wrote %" G_GINT64_FORMAT "."), words, entry->rows);
 }
 
-/* Columns of the statement that goes through the entries: up to `rows` they are hashed, under their names and in this order. */
-#define ENTRY_COLUMNS "number, instant_us, offset_s, zone, kind, topic, who, why, undoes, rows, hash"
-#define ENTRY_ROWS 9
-#define ENTRY_HASH 10
-
-/* From the file, not from what was read of it: what no reader shows, such as text behind a NUL, is hashed as well. */
-static void
-digest_entry (sqlite3_stmt  *statement,
-              WbStoreDigest *digest)
-{
-  wb_store_digest_begin (digest, NULL);
-  wb_store_digest_columns (digest, statement, 0, ENTRY_ROWS);
-  wb_store_digest_end (digest);
-}
-
 /* One entry; `previous` is the hash before it, and then its own. FALSE with a finding, or cancelled, or with error. */
 static gboolean
 check_entry (Check         *self,
@@ -201,7 +186,7 @@ check_entry (Check         *self,
   if (wb_store_rows_has (rows, entry->number))
     return find_in_entry (self, entry, WB_STORE_ROW_EXTRA, entry->rows + 1);
 
-  digest_entry (statement, digest);
+  wb_store_digest_entry (digest, statement);
   wb_store_digest_finish (digest, computed);
   memcpy (previous, hash, WB_STORE_HASH_SIZE);
   if (memcmp (computed, hash, WB_STORE_HASH_SIZE) != 0)
@@ -242,7 +227,7 @@ read_entry (sqlite3_stmt *statement)
   entry->number = sqlite3_column_int64 (statement, 0);
   entry->at = (WbInstant) { sqlite3_column_int64 (statement, 1), sqlite3_column_int (statement, 2), TRUE };
   entry->why = wb_store_column_dup_text (statement, 7);
-  entry->rows = sqlite3_column_int64 (statement, ENTRY_ROWS);
+  entry->rows = sqlite3_column_int64 (statement, WB_STORE_ENTRY_ROWS);
   return entry;
 }
 
@@ -261,8 +246,8 @@ check_next_entry (Check        *self,
     return find (self, WB_CHECK_ENTRY_MISSING, expected,
                  _("Entry %" G_GINT64_FORMAT " is missing: entry %" G_GINT64_FORMAT " follows %" G_GINT64_FORMAT "."), expected,
                  entry->number, expected - 1);
-  if (sqlite3_column_bytes (statement, ENTRY_HASH) == WB_STORE_HASH_SIZE)
-    memcpy (hash, sqlite3_column_blob (statement, ENTRY_HASH), WB_STORE_HASH_SIZE);
+  if (sqlite3_column_bytes (statement, WB_STORE_ENTRY_HASH) == WB_STORE_HASH_SIZE)
+    memcpy (hash, sqlite3_column_blob (statement, WB_STORE_ENTRY_HASH), WB_STORE_HASH_SIZE);
   return check_entry (self, rows, entry, statement, hash, previous, error) && check_anchor (self, entry->number, hash);
 }
 
@@ -311,7 +296,7 @@ check_entries (Check   *self,
       || !wb_store_get_integer (self->store, wb_store_statement (self->store, "SELECT total (rows) FROM entry", error), 0,
                                 &self->total, error))
     return FALSE;
-  statement = wb_store_statement (self->store, "SELECT " ENTRY_COLUMNS " FROM entry ORDER BY number", error);
+  statement = wb_store_statement (self->store, "SELECT " WB_STORE_ENTRY_COLUMNS " FROM entry ORDER BY number", error);
   if (statement == NULL)
     return FALSE;
   while ((step = wb_store_step (self->store, statement, error)) == WB_STEP_ROW)

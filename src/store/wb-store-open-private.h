@@ -18,6 +18,13 @@ WbStore *wb_store_create_schema (const char *path, const char *title, const char
 WbStore *wb_store_connect (const char *path, gboolean writable, GError **error);
 
 /*
+ * An empty file that did not exist (CONFLICT), or ":memory:", open for writing; wb_store_give_up() closes it
+ * and takes it away again.
+ */
+WbStore *wb_store_claim   (const char *path, GError **error);
+void     wb_store_give_up (WbStore *self);
+
+/*
  * Whose file it is, from its first 100 bytes, which are read without a lock and
  * without SQLite's looking at the rest: a foreign file stays as it is. NOT_A_NOTEBOOK, NEWER, DAMAGED (cut short).
  */

@@ -288,6 +288,41 @@ claim (const char *path,
   return FALSE;
 }
 
+WbStore *
+wb_store_claim (const char *path,
+                GError    **error)
+{
+  gboolean in_memory = strcmp (path, ":memory:") == 0;
+  WbStore *self;
+
+  if (!in_memory && !claim (path, error))
+    return NULL;
+  self = wb_store_connect (path, TRUE, error);
+  if (self == NULL)
+    {
+      if (!in_memory)
+        g_unlink (path);
+      return NULL;
+    }
+  if (configure_file (self, error))
+    return self;
+  wb_store_give_up (self);
+  return NULL;
+}
+
+void
+wb_store_give_up (WbStore *self)
+{
+  g_autofree char *path = self->in_memory ? NULL : g_strdup (self->path);
+  g_autofree char *journal = g_strconcat (self->path, "-journal", NULL);
+
+  wb_store_close (self);
+  if (path == NULL)
+    return;
+  g_unlink (path);
+  g_unlink (journal);
+}
+
 static gboolean
 write_first_entry (WbStore    *self,
                    const char *title,
@@ -319,27 +354,17 @@ wb_store_create_schema (const char          *path,
                         const WbStoreSchema *schema,
                         GError             **error)
 {
-  gboolean in_memory = strcmp (path, ":memory:") == 0;
+  g_autoptr (WbStore) self = wb_store_claim (path, error);
 
-  if (!in_memory && !claim (path, error))
+  if (self == NULL)
     return NULL;
-
-  g_autoptr (WbStore) self = wb_store_connect (path, TRUE, error);
-
-  if (self != NULL && configure_file (self, error) && wb_store_exec (self, "BEGIN IMMEDIATE", error))
+  if (wb_store_exec (self, "BEGIN IMMEDIATE", error))
     {
       if (wb_store_schema_make (self, schema, schema->newest, error) && write_first_entry (self, title, who, now, error))
         return g_steal_pointer (&self);
       sqlite3_exec (self->db, "ROLLBACK", NULL, NULL, NULL);
     }
-  if (!in_memory)
-    {
-      g_autofree char *journal = g_strconcat (path, "-journal", NULL);
-
-      g_clear_pointer (&self, wb_store_close);
-      g_unlink (path);
-      g_unlink (journal);
-    }
+  wb_store_give_up (g_steal_pointer (&self));
   return NULL;
 }
 
