@@ -6,6 +6,7 @@
 #include "wb-app-items-private.h"
 #include "wb-app-notebook-private.h"
 #include "wb-app-reader-private.h"
+#include "wb-app-row-private.h"
 #include "wb-clock.h"
 
 /*
@@ -29,6 +30,7 @@ struct _WbAppBench
   GHashTable    *samples;  /* id (gint64 *) -> WbAppBenchSample, all of the loads */
   GPtrArray     *items;    /* WbAppBenchSample, as listed */
   WbSession     *session;  /* NULL: none open */
+  WbAppRow      *row;      /* NULL: none is lit or snuffed */
   GError        *error;
 
   guint          alight;
@@ -115,6 +117,7 @@ update_samples (WbAppBench *self)
       due += wb_app_bench_sample_get_overdue (sample);
       unsure += wb_app_bench_sample_get_unsure (sample, NULL);
     }
+  wb_app_row_update (self->row, self);
   set_count (self, &self->alight, alight, PROP_ALIGHT);
   set_count (self, &self->due, due, PROP_DUE);
   set_count (self, &self->unsure, unsure, PROP_UNSURE);
@@ -330,6 +333,7 @@ wb_app_bench_finalize (GObject *object)
   g_hash_table_unref (self->samples);
   g_ptr_array_unref (self->loads);
   g_clear_pointer (&self->session, wb_record_free);
+  g_clear_pointer (&self->row, wb_app_row_free);
   g_clear_error (&self->error);
   G_OBJECT_CLASS (wb_app_bench_parent_class)->finalize (object);
 }
@@ -502,6 +506,12 @@ WbAppNotebook *
 wb_app_bench_get_notebook (WbAppBench *self)
 {
   return self->notebook;
+}
+
+WbAppRow **
+wb_app_bench_peek_row (WbAppBench *self)
+{
+  return &self->row;
 }
 
 GHashTable *

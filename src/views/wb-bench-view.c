@@ -6,6 +6,7 @@
 #include "wb-focus-walk.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 
 /*
  * CSS node: benchview. A group for assistive technology, with the spots as its
@@ -455,6 +456,55 @@ wb_bench_view_find (WbBenchView *self,
 {
   g_return_val_if_fail (WB_IS_BENCH_VIEW (self), NULL);
   return g_hash_table_lookup (self->spots, &sample);
+}
+
+/* How far it is in the direction, and off it; FALSE: it lies elsewhere. */
+static gboolean
+get_way (WbBenchView      *self,
+         GtkWidget        *from,
+         GtkWidget        *to,
+         GtkDirectionType  direction,
+         double           *far,
+         double           *off)
+{
+  graphene_rect_t a, b;
+  double right, down;
+
+  if (!gtk_widget_compute_bounds (from, GTK_WIDGET (self), &a) || !gtk_widget_compute_bounds (to, GTK_WIDGET (self), &b))
+    return FALSE;
+  right = b.origin.x + b.size.width / 2.0 - a.origin.x - a.size.width / 2.0;
+  down = b.origin.y + b.size.height / 2.0 - a.origin.y - a.size.height / 2.0;
+  *far = direction == GTK_DIR_LEFT ? -right : direction == GTK_DIR_RIGHT ? right : direction == GTK_DIR_UP ? -down : down;
+  *off = fabs (direction == GTK_DIR_LEFT || direction == GTK_DIR_RIGHT ? down : right);
+  return *far > 1 && *off <= *far;
+}
+
+WbAppBenchSample *
+wb_bench_view_find_beside (WbBenchView      *self,
+                           gint64            from,
+                           GtkDirectionType  direction)
+{
+  GtkWidget *start, *nearest = NULL;
+  double best = G_MAXDOUBLE;
+  GHashTableIter iter;
+  gpointer spot;
+
+  g_return_val_if_fail (WB_IS_BENCH_VIEW (self), NULL);
+
+  start = g_hash_table_lookup (self->spots, &from);
+  g_hash_table_iter_init (&iter, self->spots);
+  while (start != NULL && g_hash_table_iter_next (&iter, NULL, &spot))
+    {
+      double far, off;
+
+      /* Off the line counts double: along a row before into the next. */
+      if (spot != start && get_way (self, start, spot, direction, &far, &off) && far + 2 * off < best)
+        {
+          best = far + 2 * off;
+          nearest = spot;
+        }
+    }
+  return nearest != NULL ? wb_bench_spot_get_sample (WB_BENCH_SPOT (nearest)) : NULL;
 }
 
 guint

@@ -21,6 +21,8 @@ void         wb_bench_view_set       (WbBenchView *self, const GPtrArray *alight
 /* Says anew how each stands. unsaved: set of sample ids (gint64 *) whose reading could not be saved; NULL: none. */
 void         wb_bench_view_update    (WbBenchView *self, gboolean us_units, GHashTable *unsaved);
 /* NULL: it is not shown. */
+/* The sample whose spot lies nearest that way from another's: left, right, up or down. NULL: none. Borrowed. */
+WbAppBenchSample *wb_bench_view_find_beside (WbBenchView *self, gint64 from, GtkDirectionType direction);
 WbBenchSpot *wb_bench_view_find      (WbBenchView *self, gint64 sample);
 /* The lowest number of a place where nothing burns. */
 guint        wb_bench_view_get_free_place (WbBenchView *self);

@@ -6,10 +6,11 @@
 #include "wb-bench-round.h"
 #include "wb-bench-view.h"
 #include "wb-burn-page.h"
+#include "wb-row-bar.h"
 
 G_BEGIN_DECLS
 
-/* The page in five files: what it follows, which sample the hand is at, what it can do, what it asks before, and what a hazard is answered. */
+/* The page in six files: what it follows, which sample the hand is at and how keys come to another, what it can do, what it asks before, and what a hazard is answered. */
 
 typedef enum { WB_BURN_DEED_LIGHT, WB_BURN_DEED_READ, WB_BURN_DEED_END } WbBurnDeed;
 
@@ -20,6 +21,8 @@ struct _WbBurnPage
   /* children */
   WbBenchBar     *bar;
   WbHazardBar    *hazard;
+  WbRowBar       *row_bar;
+  GtkWidget      *finder;   /* NULL: not asked for yet */
   GtkStack       *content;
   GtkWidget      *view_scroll;
   WbBenchView    *view;
@@ -100,6 +103,18 @@ void              wb_burn_page_propose_place    (WbBurnPage *self);
 void              wb_burn_page_tell_throw       (WbBurnPage *self);
 /* Brings the chosen one into sight once what is new has its place. */
 void              wb_burn_page_scroll_later     (WbBurnPage *self);
+
+/* wb-burn-page-go.c */
+
+/* where: "left", "right", "up", "down". */
+void              wb_burn_page_go_beside        (WbBurnPage *self, const char *where);
+/* Asks for a code or a place. */
+void              wb_burn_page_go_by_name       (WbBurnPage *self);
+/* What a row would be made of, in its order: WbAppBenchSample, borrowed. Caller frees the array. */
+GPtrArray        *wb_burn_page_list_row         (WbBurnPage *self, gboolean snuff);
+void              wb_burn_page_start_row        (WbBurnPage *self, gboolean snuff);
+/* To the next of the row that is on. */
+void              wb_burn_page_go_on_in_row     (WbBurnPage *self);
 
 /* wb-burn-page-verbs.c */
 

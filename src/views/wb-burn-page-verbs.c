@@ -3,6 +3,7 @@
 
 #include "wb-burn-page-private.h"
 
+#include "wb-app-row.h"
 #include "wb-aside-dialog.h"
 #include "wb-bench-words.h"
 #include "wb-caution.h"
@@ -245,10 +246,65 @@ on_resolve_found_cb (GSimpleAction *action,
   gtk_window_present (GTK_WINDOW (wb_found_dialog_new (GTK_WIDGET (self), wb_burn_page_get_bench (self))));
 }
 
+static void
+on_beside_cb (GSimpleAction *action,
+              GVariant      *parameter,
+              gpointer       user)
+{
+  wb_burn_page_go_beside (user, g_variant_get_string (parameter, NULL));
+}
+
+static void
+on_find_cb (GSimpleAction *action,
+            GVariant      *parameter,
+            gpointer       user)
+{
+  wb_burn_page_go_by_name (user);
+}
+
+static void
+on_light_row_cb (GSimpleAction *action,
+                 GVariant      *parameter,
+                 gpointer       user)
+{
+  wb_burn_page_start_row (user, FALSE);
+}
+
+static void
+on_snuff_row_cb (GSimpleAction *action,
+                 GVariant      *parameter,
+                 gpointer       user)
+{
+  wb_burn_page_start_row (user, TRUE);
+}
+
+static void
+on_row_next_cb (GSimpleAction *action,
+                GVariant      *parameter,
+                gpointer       user)
+{
+  wb_burn_page_go_on_in_row (user);
+}
+
+static void
+on_stop_row_cb (GSimpleAction *action,
+                GVariant      *parameter,
+                gpointer       user)
+{
+  wb_app_bench_stop_row (wb_burn_page_get_bench (user));
+  wb_burn_page_follow (user);
+}
+
 static const GActionEntry actions[] = {
   { "choose", on_choose_cb, "x", "int64 0", NULL },
   { "ask", on_ask_cb, "s", "'round'", NULL },
+  { "beside", on_beside_cb, "s", NULL, NULL },
+  { "find", on_find_cb, NULL, NULL, NULL },
   { "light", on_light_cb, NULL, NULL, NULL },
+  { "light-row", on_light_row_cb, NULL, NULL, NULL },
+  { "snuff-row", on_snuff_row_cb, NULL, NULL, NULL },
+  { "row-next", on_row_next_cb, NULL, NULL, NULL },
+  { "stop-row", on_stop_row_cb, NULL, NULL, NULL },
   { "save", on_save_cb, NULL, NULL, NULL },
   { "snuff", on_snuff_cb, NULL, NULL, NULL },
   { "end", on_end_cb, "s", NULL, NULL },
@@ -277,6 +333,22 @@ wb_burn_page_add_verbs (WbBurnPage *self)
   wb_page_add_actions (WB_PAGE (self), actions, G_N_ELEMENTS (actions));
 }
 
+/* A row is of more than one; a single candle has its own key. */
+static void
+update_row_verbs (WbBurnPage *self,
+                  gboolean    writable)
+{
+  WbAppBench *bench = wb_burn_page_get_bench (self);
+  g_autoptr (GPtrArray) fit = wb_burn_page_list_row (self, FALSE), alight = wb_burn_page_list_row (self, TRUE);
+  WbAppRowStep step;
+  gboolean on = bench != NULL && wb_app_bench_get_row_step (bench, &step);
+
+  wb_page_enable_action (WB_PAGE (self), "light-row", writable && !on && fit->len > 1);
+  wb_page_enable_action (WB_PAGE (self), "snuff-row", writable && !on && alight->len > 1);
+  wb_page_enable_action (WB_PAGE (self), "row-next", on);
+  wb_page_enable_action (WB_PAGE (self), "stop-row", on);
+}
+
 void
 wb_burn_page_update_verbs (WbPage *page)
 {
@@ -293,7 +365,10 @@ wb_burn_page_update_verbs (WbPage *page)
   gboolean found = bench != NULL && wb_app_bench_get_found_open (bench) > 0;
   gboolean session = bench != NULL && wb_app_bench_get_session (bench) != NULL;
 
+  update_row_verbs (self, writable);
   wb_page_enable_action (page, "choose", bench != NULL);
+  wb_page_enable_action (page, "beside", sample != NULL);
+  wb_page_enable_action (page, "find", bench != NULL && wb_app_bench_get_loaded (bench));
   wb_page_enable_action (page, "ask", panel != NULL);
   /* What was typed for the day after belongs to the burn before: it is saved first. */
   wb_page_enable_action (page, "light", ready && !lit && !aside && (lighting || !wb_reading_panel_get_touched (panel)));

@@ -62,6 +62,7 @@ wb_burn_page_follow (WbBurnPage *self)
   wb_burn_page_tell_throw (self);
   wb_bench_view_update (self->view, wb_burn_page_uses_us_units (self), wb_reading_stack_get_failed (self->stack));
   wb_bench_bar_update (self->bar, bench);
+  wb_row_bar_update (self->row_bar, bench);
   any = wb_bench_round_get_alight (self->round)->len + wb_bench_round_get_waiting (self->round)->len > 0;
   gtk_stack_set_visible_child_name (self->content, any ? "bench" : "empty");
   wb_page_update_actions (WB_PAGE (self));
@@ -337,6 +338,7 @@ wb_burn_page_dispose (GObject *object)
   g_clear_object (&self->hand);
   g_clear_object (&self->doubted);
   g_clear_object (&self->bench_signals);
+  g_clear_pointer (&self->finder, gtk_widget_unparent);
   gtk_widget_dispose_template (GTK_WIDGET (self), WB_TYPE_BURN_PAGE);
   G_OBJECT_CLASS (wb_burn_page_parent_class)->dispose (object);
 }
@@ -366,6 +368,7 @@ wb_burn_page_class_init (WbBurnPageClass *klass)
   g_type_ensure (WB_TYPE_PHOTO_STRIP);
   g_type_ensure (WB_TYPE_READING_LOG);
   g_type_ensure (WB_TYPE_READING_STACK);
+  g_type_ensure (WB_TYPE_ROW_BAR);
   G_OBJECT_CLASS (klass)->dispose = wb_burn_page_dispose;
   G_OBJECT_CLASS (klass)->finalize = wb_burn_page_finalize;
   page_class->open = wb_burn_page_open;
@@ -380,6 +383,7 @@ wb_burn_page_class_init (WbBurnPageClass *klass)
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "burn-page.ui");
   gtk_widget_class_bind_template_child (widget_class, WbBurnPage, bar);
   gtk_widget_class_bind_template_child (widget_class, WbBurnPage, hazard);
+  gtk_widget_class_bind_template_child (widget_class, WbBurnPage, row_bar);
   gtk_widget_class_bind_template_child (widget_class, WbBurnPage, content);
   gtk_widget_class_bind_template_child (widget_class, WbBurnPage, view_scroll);
   gtk_widget_class_bind_template_child (widget_class, WbBurnPage, view);

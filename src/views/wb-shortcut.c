@@ -8,7 +8,7 @@
 typedef struct
 {
   const char *group;  /* heading in the shortcuts window; lines of a group stand together */
-  const char *action; /* detailed name; "page.*" is the visible page's */
+  const char *action; /* detailed name; "page.*" is the visible page's; NULL: the field itself takes the key */
   const char *accel;
   const char *title;
 } WbShortcut;
@@ -43,6 +43,15 @@ static const WbShortcut shortcuts[] = {
 
   { N_("At the bench"), "page.light", "<Control>l", N_("Light the chosen sample") },
   { N_("At the bench"), "page.snuff", "<Control>d", N_("It is snuffed now") },
+  { N_("At the bench"), "page.light-row", "<Control><Alt>l", N_("Light a row, one after another") },
+  { N_("At the bench"), "page.snuff-row", "<Control><Alt>d", N_("Snuff a row, one after another") },
+  { N_("At the bench"), "page.row-next", "<Control><Alt>g", N_("Go to the next of the row") },
+  { N_("At the bench"), "page.stop-row", "<Control><Alt>x", N_("Stop the row") },
+  { N_("At the bench"), "page.find", "<Control>f", N_("Go to a sample by its code or place") },
+  { N_("At the bench"), "page.beside::left", "<Alt>Left", N_("Go to the sample on its left") },
+  { N_("At the bench"), "page.beside::right", "<Alt>Right", N_("Go to the sample on its right") },
+  { N_("At the bench"), "page.beside::up", "<Alt>Up", N_("Go to the sample behind it") },
+  { N_("At the bench"), "page.beside::down", "<Alt>Down", N_("Go to the sample before it") },
   { N_("At the bench"), "page.next-due", "<Control>g", N_("Go to the reading that is due first") },
   { N_("At the bench"), "page.event", "<Control>h", N_("Say what happened") },
   { N_("At the bench"), "page.note", "<Control>m", N_("Note") },
@@ -69,6 +78,14 @@ static const WbShortcut shortcuts[] = {
   { N_("Fields of a reading"), "page.also::mass_g", "<Alt>w", N_("Mass, vessel included") },
   { N_("Fields of a reading"), "page.also::hang_up_mm", "<Alt>u", N_("Hang-up") },
 
+  { N_("In a field of a reading"), NULL, "Return", N_("On to the next field; in the last one save, or light") },
+  { N_("In a field of a reading"), NULL, "0...5", N_("Rate by the digit, and go on") },
+  { N_("In a field of a reading"), NULL, "equal", N_("As last time") },
+  { N_("In a field of a reading"), NULL, "f", N_("Pool: full, at the wall") },
+  { N_("In a field of a reading"), NULL, "x", N_("Pool: a second diameter") },
+  { N_("In a field of a reading"), NULL, "r", N_("Pool: a ring at four sides") },
+  { N_("In a field of a reading"), NULL, "1...5", N_("In the empty note: note again what was noted lately") },
+
   { N_("Program"), "app.preferences", "<Control>comma", N_("Preferences") },
   { N_("Program"), "app.shortcuts", "<Control>question", N_("Keyboard shortcuts") },
 };
@@ -82,6 +99,8 @@ wb_shortcuts_install (GtkApplication *application)
     {
       const char *accels[] = { shortcuts[i].accel, NULL };
 
+      if (shortcuts[i].action == NULL)
+        continue;
       gtk_application_set_accels_for_action (application, shortcuts[i].action, accels);
     }
 }

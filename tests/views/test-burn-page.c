@@ -14,6 +14,7 @@
 #include "wb-quantity-entry.h"
 #include "wb-rating-bar.h"
 #include "wb-reading-field.h"
+#include "wb-row-bar.h"
 #include "wb-time-entry.h"
 
 #include <glib/gstdio.h>
@@ -1734,9 +1735,106 @@ test_throw_before_it_is_cured (void)
   bench_close (&bench);
 }
 
+static const char *
+get_row_words (Bench *bench)
+{
+  GtkWidget *bar = test_find (GTK_WIDGET (bench->page), WB_TYPE_ROW_BAR);
+
+  return gtk_widget_get_visible (bar) ? gtk_label_get_text (GTK_LABEL (test_find (bar, GTK_TYPE_LABEL))) : NULL;
+}
+
+/* A key for each flame, the time between them counted down, on other pages too; stopped, nothing is asked any more. */
+static void
+test_row (void)
+{
+  Bench bench;
+  gint64 experiment;
+
+  bench_open (&bench, 3, "flame_mm");
+  g_assert_null (get_row_words (&bench));
+  g_assert_false (test_enabled (bench.window, "page.snuff-row"));
+  choose (&bench, "T3");
+  act (&bench, "page.light-row");
+  g_assert_cmpstr (get_code (&bench), ==, "T1");
+  g_assert_nonnull (strstr (get_row_words (&bench), "Light T1 now"));
+  act (&bench, "page.light");
+  answer_check ();
+  wait_alight (&bench, 1);
+  g_assert_cmpstr (get_code (&bench), ==, "T2");
+  g_assert_nonnull (strstr (get_row_words (&bench), "T2 next, in 2:00"));
+  wb_clock_advance (wb_clock_get (), 40 * G_USEC_PER_SEC);
+  wb_app_bench_update (bench.bench);
+  g_assert_nonnull (strstr (get_row_words (&bench), "in 1:20"));
+
+  /* Away and back: it has gone on. */
+  experiment = wb_page_get_experiment (WB_PAGE (bench.page));
+  g_assert_true (wb_window_go (bench.window, "today", 0));
+  wb_clock_advance (wb_clock_get (), 30 * G_USEC_PER_SEC);
+  g_assert_true (wb_window_go (bench.window, "burn", experiment));
+  bench_take (&bench);
+  wb_app_bench_update (bench.bench);
+  g_assert_nonnull (strstr (get_row_words (&bench), "in 0:50"));
+  advance (&bench, 1);
+  g_assert_nonnull (strstr (get_row_words (&bench), "Light T2 now"));
+  g_assert_cmpuint (wb_app_bench_get_alight (bench.bench), ==, 1);
+  act (&bench, "page.row-next");
+  act (&bench, "page.light");
+  wait_alight (&bench, 2);
+  act (&bench, "page.stop-row");
+  g_assert_null (get_row_words (&bench));
+
+  act (&bench, "page.snuff-row");
+  g_assert_nonnull (strstr (get_row_words (&bench), "Snuff T1 now"));
+  act (&bench, "page.snuff");
+  wait_alight (&bench, 1);
+  g_assert_nonnull (strstr (get_row_words (&bench), "Snuff T2 next, in 2:00"));
+  bench_close (&bench);
+}
+
+/* By arrows where they point, by code, by place, by the beginning of a code; what is typed meanwhile stays. */
+static void
+test_choose_by_keys (void)
+{
+  Bench bench;
+  GtkWidget *entry;
+
+  bench_open (&bench, 3, "flame_mm");
+  light (&bench, "T2", 1);
+  choose (&bench, "T2");
+  type (&bench, WB_COLUMN_FLAME_MM, "17");
+  test_settle (bench.window);
+  gtk_widget_activate_action (GTK_WIDGET (bench.window), "page.beside", "s", "down");
+  g_assert_cmpstr (get_code (&bench), ==, "T1");
+  gtk_widget_activate_action (GTK_WIDGET (bench.window), "page.beside", "s", "right");
+  g_assert_cmpstr (get_code (&bench), ==, "T3");
+  gtk_widget_activate_action (GTK_WIDGET (bench.window), "page.beside", "s", "right");
+  g_assert_cmpstr (get_code (&bench), ==, "T3");
+
+  /* T1 is the place's number, too, for one that burns there. */
+  act (&bench, "page.find");
+  entry = gtk_root_get_focus (GTK_ROOT (bench.window));
+  entry = gtk_widget_get_ancestor (entry, GTK_TYPE_ENTRY);
+  g_assert_nonnull (entry);
+  gtk_editable_set_text (GTK_EDITABLE (entry), "T");
+  g_signal_emit_by_name (entry, "activate");
+  g_assert_cmpstr (get_code (&bench), ==, "T3");
+  g_assert_true (gtk_widget_has_css_class (entry, "error"));
+  gtk_editable_set_text (GTK_EDITABLE (entry), " t1");
+  g_signal_emit_by_name (entry, "activate");
+  g_assert_cmpstr (get_code (&bench), ==, "T1");
+  act (&bench, "page.find");
+  gtk_editable_set_text (GTK_EDITABLE (entry), "1");
+  g_signal_emit_by_name (entry, "activate");
+  g_assert_cmpstr (get_code (&bench), ==, "T2");
+  g_assert_true (wb_reading_panel_get_touched (get_panel (&bench)));
+  bench_close (&bench);
+}
+
 void
 test_burn_page_add (void)
 {
+  g_test_add_func ("/views/burn/a-row-is-lit-and-snuffed-by-its-stagger", test_row);
+  g_test_add_func ("/views/burn/another-sample-is-chosen-by-keys", test_choose_by_keys);
   g_test_add_func ("/views/burn/a-throw-burn-asks-for-itself", test_throw_burn);
   g_test_add_func ("/views/burn/a-second-one-beside-a-throw-burn-is-told", test_second_beside_a_throw_burn);
   g_test_add_func ("/views/burn/a-throw-burn-waits-until-it-is-fit-to-smell", test_throw_before_it_is_cured);
