@@ -130,7 +130,7 @@ static void
 add_field (WbAmendReading *self,
            WbColumn        column)
 {
-  GtkWidget *field = wb_reading_field_new (column, self->inner_mm, self->us_units);
+  GtkWidget *field = wb_reading_field_new (column, 0, self->inner_mm, self->us_units);
 
   wb_reading_field_set_values (WB_READING_FIELD (field), self->reading->values);
   g_signal_connect_swapped (field, "changed", G_CALLBACK (on_field_changed_cb), self);

@@ -128,12 +128,15 @@ light_now (WbBenchHand    *self,
            WbReadingPanel *panel,
            gboolean        override)
 {
-  g_autoptr (WbRecord) first = (WbRecord *) wb_reading_panel_dup_reading (panel);
+  g_autoptr (GPtrArray) readings = wb_reading_panel_dup_readings (panel);
+  WbReading *first = g_ptr_array_index (readings, 0);
 
+  /* A lighting has one row, of all wicks. */
+  wb_reading_panel_get_values (panel, first->values);
   start (self, panel, FALSE);
   wb_app_bench_light_async (self->bench, wb_app_bench_sample_get_id (wb_reading_panel_get_sample (panel)),
                             wb_reading_panel_get_kind (panel), wb_reading_panel_get_trim (panel), wb_reading_panel_get_place (panel),
-                            wb_reading_panel_get_time (panel), (WbReading *) first, override, NULL, on_done_cb,
+                            wb_reading_panel_get_time (panel), first, override, NULL, on_done_cb,
                             deed_new (self, panel, _("The lighting was not saved")));
 }
 
@@ -393,7 +396,7 @@ void
 wb_bench_hand_read (WbBenchHand    *self,
                     WbReadingPanel *panel)
 {
-  g_autoptr (WbRecord) reading = NULL;
+  g_autoptr (GPtrArray) readings = NULL;
   WbAppBenchSample *sample;
   gint64 id;
 
@@ -402,16 +405,16 @@ wb_bench_hand_read (WbBenchHand    *self,
 
   if (!wb_reading_panel_check (panel))
     return;
-  reading = (WbRecord *) wb_reading_panel_dup_reading (panel);
+  readings = wb_reading_panel_dup_readings (panel);
   sample = wb_reading_panel_get_sample (panel);
   id = wb_app_bench_sample_get_id (sample);
   start (self, panel, FALSE);
   if (wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT)
-    wb_app_bench_read_async (self->bench, id, (WbReading *) reading, NULL, on_done_cb,
-                             deed_new (self, panel, _("The reading was not saved")));
+    wb_app_bench_read_all_async (self->bench, id, readings, NULL, on_done_cb,
+                                 deed_new (self, panel, _("The reading was not saved")));
   else
-    wb_app_bench_read_after_async (self->bench, id, (WbReading *) reading, NULL, on_done_cb,
-                                   deed_new (self, panel, _("The reading was not saved")));
+    wb_app_bench_read_after_all_async (self->bench, id, readings, NULL, on_done_cb,
+                                       deed_new (self, panel, _("The reading was not saved")));
 }
 
 void
@@ -419,17 +422,17 @@ wb_bench_hand_end (WbBenchHand    *self,
                    WbReadingPanel *panel,
                    WbEvent         event)
 {
-  g_autoptr (WbRecord) reading = NULL;
+  g_autoptr (GPtrArray) readings = NULL;
 
   g_return_if_fail (WB_IS_BENCH_HAND (self));
   g_return_if_fail (self->bench != NULL);
 
   if (!wb_reading_panel_check (panel))
     return;
-  reading = (WbRecord *) wb_reading_panel_dup_reading (panel);
+  readings = wb_reading_panel_dup_readings (panel);
   start (self, panel, TRUE);
-  wb_app_bench_snuff_async (self->bench, wb_app_bench_sample_get_id (wb_reading_panel_get_sample (panel)), event,
-                            (WbReading *) reading, NULL, on_done_cb, deed_new (self, panel, _("The end of the burn was not saved")));
+  wb_app_bench_snuff_all_async (self->bench, wb_app_bench_sample_get_id (wb_reading_panel_get_sample (panel)), event, readings,
+                                NULL, on_done_cb, deed_new (self, panel, _("The end of the burn was not saved")));
 }
 
 void

@@ -198,13 +198,12 @@ dup_change (WbUnit unit,
 }
 
 static char *
-dup_value (WbAppBenchSample *sample,
-           WbColumn          column,
-           gboolean          us_units)
+dup_value (WbColumn column,
+           double   value,
+           gboolean us_units)
 {
   const WbColumnSpec *spec = wb_column_get_spec (column);
   WbUnit unit = wb_quantity_get_shown_unit (spec->quantity, us_units);
-  double value = wb_app_bench_sample_get_last (sample, column);
 
   if (isnan (value))
     return NULL;
@@ -271,6 +270,7 @@ is_pool (WbColumn column)
 
 char *
 wb_bench_words_dup_last (WbAppBenchSample *sample,
+                         guint             wick,
                          WbColumn          column,
                          gboolean          us_units)
 {
@@ -289,8 +289,14 @@ wb_bench_words_dup_last (WbAppBenchSample *sample,
     }
   else
     {
-      value = dup_value (sample, column, us_units);
-      change = spec->words == NULL ? wb_app_bench_sample_get_change (sample, column) : NAN;
+      double last = wick > 0 ? wb_app_bench_sample_get_wick_last (sample, wick, column, &change)
+                             : wb_app_bench_sample_get_last (sample, column);
+
+      value = dup_value (column, last, us_units);
+      if (spec->words != NULL)
+        change = NAN;
+      else if (wick == 0)
+        change = wb_app_bench_sample_get_change (sample, column);
     }
   if (value == NULL)
     return g_strdup ("");

@@ -38,8 +38,8 @@ char       *wb_bench_words_dup_time   (WbAppBenchSample *sample);
 char       *wb_bench_words_dup_pool   (WbAppBenchSample *sample, gboolean us_units);
 /* "flame 21 mm +3", "wall 47 °C +2": of those two columns only; "" where it was not read in this burn. Caller frees. */
 char       *wb_bench_words_dup_figure (WbAppBenchSample *sample, WbColumn column, gboolean us_units);
-/* Last value of a column and its change, for beside its field: "21.0 mm +3.0", "steady"; "" : none. Caller frees. */
-char       *wb_bench_words_dup_last   (WbAppBenchSample *sample, WbColumn column, gboolean us_units);
+/* Last value of a column and its change, for beside its field: "21.0 mm +3.0", "steady"; "" : none. wick: 0 for the vessel. Caller frees. */
+char       *wb_bench_words_dup_last   (WbAppBenchSample *sample, guint wick, WbColumn column, gboolean us_units);
 /* All of it as a sentence, for assistive technology and tooltips. Caller frees. */
 char       *wb_bench_words_dup_spoken (WbAppBenchSample *sample, gboolean us_units);
 /* What is drawn of it. */

@@ -63,15 +63,40 @@ on_answered_cb (gboolean yes,
   carry_out (self, panel, self->deed, self->event);
 }
 
+/* Doubts of all that is typed of the moment, with their words; those of the minute once. */
 static GArray *
-find_doubts (WbReadingPanel *panel)
+find_doubts (WbReadingPanel *panel,
+             gboolean        us_units,
+             GString        *words)
 {
-  g_autoptr (WbRecord) reading = (WbRecord *) wb_reading_panel_dup_reading (panel);
+  g_autoptr (GPtrArray) readings = wb_reading_panel_dup_readings (panel);
   WbAppAsk ask = wb_reading_panel_get_ask (panel);
-  const WbReading *typed = (const WbReading *) reading;
+  GArray *all = g_array_new (FALSE, FALSE, sizeof (WbCraftDoubt));
 
-  return wb_app_bench_find_doubts (wb_reading_panel_get_sample (panel), ask, typed->values,
-                                   ask == WB_APP_ASK_LIGHTING ? NAN : typed->elapsed_min);
+  for (guint i = 0; i < readings->len; i++)
+    {
+      const WbReading *typed = g_ptr_array_index (readings, i);
+      g_autoptr (GArray) doubts = wb_app_bench_find_doubts (wb_reading_panel_get_sample (panel), ask, typed->values,
+                                                            ask == WB_APP_ASK_LIGHTING ? NAN : typed->elapsed_min);
+
+      for (guint k = 0; k < doubts->len; k++)
+        {
+          const WbCraftDoubt *doubt = &g_array_index (doubts, WbCraftDoubt, k);
+          g_autofree char *said = NULL;
+
+          if (i > 0 && doubt->column == WB_N_COLUMNS)
+            continue;
+          said = wb_doubt_words_dup (doubt, us_units);
+          if (words->len > 0)
+            g_string_append_c (words, '\n');
+          if (!isnan (typed->values[WB_COLUMN_WICK_NUMBER]))
+            /* Translators: which of several wicks a doubt is about; its words follow. */
+            g_string_append_printf (words, _("Wick %d. "), (int) typed->values[WB_COLUMN_WICK_NUMBER]);
+          g_string_append (words, said);
+          g_array_append_val (all, *doubt);
+        }
+    }
+  return all;
 }
 
 void
@@ -81,14 +106,13 @@ wb_burn_page_do (WbBurnPage     *self,
                  WbEvent         event)
 {
   g_autoptr (GArray) doubts = NULL;
-  g_autofree char *words = NULL;
+  g_autoptr (GString) words = g_string_new (NULL);
 
   /* What breaks a rule is said at its field first. */
   if (!wb_reading_panel_check (panel))
     return;
-  doubts = find_doubts (panel);
-  words = wb_doubt_words_dup_all (doubts, wb_burn_page_uses_us_units (self));
-  if (doubts->len == 0 || g_strcmp0 (words, wb_reading_panel_get_sworn (panel)) == 0)
+  doubts = find_doubts (panel, wb_burn_page_uses_us_units (self), words);
+  if (doubts->len == 0 || g_strcmp0 (words->str, wb_reading_panel_get_sworn (panel)) == 0)
     {
       carry_out (self, panel, deed, event);
       return;
@@ -98,7 +122,7 @@ wb_burn_page_do (WbBurnPage     *self,
   self->deed = deed;
   self->event = event;
   g_free (self->doubt);
-  self->doubt = g_strdup (words);
+  self->doubt = g_strdup (words->str);
   /* The question goes with the window, and the page with it. */
-  wb_question_choose (GTK_WIDGET (self), _("Is that right?"), words, _("_Correct it"), _("_It is so"), on_answered_cb, self);
+  wb_question_choose (GTK_WIDGET (self), _("Is that right?"), words->str, _("_Correct it"), _("_It is so"), on_answered_cb, self);
 }

@@ -79,10 +79,9 @@ void
 wb_burn_page_tell (WbBurnPage     *self,
                    WbReadingPanel *panel)
 {
-  double values[WB_N_COLUMNS];
+  g_autoptr (GPtrArray) readings = wb_reading_panel_dup_looks (panel);
 
-  wb_reading_panel_get_values (panel, values);
-  wb_hazard_bar_look (self->hazard, wb_reading_panel_get_sample (panel), values);
+  wb_hazard_bar_look (self->hazard, wb_reading_panel_get_sample (panel), readings);
   /* What was answered before is no answer to what is told now. */
   if (wb_hazard_bar_is_open (self->hazard, wb_app_bench_sample_get_id (wb_reading_panel_get_sample (panel))))
     wb_reading_panel_set_seen_to (panel, NULL);

@@ -346,13 +346,13 @@ drop_corrected (WbHazardBar *self,
 void
 wb_hazard_bar_look (WbHazardBar      *self,
                     WbAppBenchSample *sample,
-                    const double      values[WB_N_COLUMNS])
+                    const GPtrArray  *readings)
 {
   g_autoptr (GPtrArray) hits = NULL;
 
   g_return_if_fail (WB_IS_HAZARD_BAR (self));
 
-  hits = wb_app_bench_check_reading (sample, values, NAN);
+  hits = wb_app_bench_check_readings (sample, readings);
   drop_corrected (self, wb_app_bench_sample_get_id (sample), hits);
   for (guint i = 0; i < hits->len; i++)
     tell (self, sample, g_ptr_array_index (hits, i), TRUE);

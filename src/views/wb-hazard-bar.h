@@ -20,9 +20,10 @@ G_BEGIN_DECLS
 G_DECLARE_FINAL_TYPE (WbHazardBar, wb_hazard_bar, WB, HAZARD_BAR, GtkWidget)
 
 GtkWidget  *wb_hazard_bar_new         (void);
-/* Tells the limits that values just typed of a sample are over, near, or may be over before the next reading; what was told of it
+/* Tells the limits that readings (WbReading) just typed of a sample at one moment, the vessel's and its wicks', are over, near, or
+ * may be over before the next reading, of each the worst; what was told of it
  * already, in the same words, is not told again, answered or not. What was told of earlier typing that they no longer hold goes. */
-void        wb_hazard_bar_look        (WbHazardBar *self, WbAppBenchSample *sample, const double values[WB_N_COLUMNS]);
+void        wb_hazard_bar_look        (WbHazardBar *self, WbAppBenchSample *sample, const GPtrArray *readings);
 /* Tells likewise what the record has of that sample without an answer. */
 void        wb_hazard_bar_look_at_record (WbHazardBar *self, WbAppBenchSample *sample);
 /* What the flame of a candle told goes with the flame; fire and broken glass stay until they are answered. */

@@ -155,6 +155,17 @@ wb_reading_details_propose (WbReadingDetails *self,
 }
 
 void
+wb_reading_details_clear (WbReadingDetails *self)
+{
+  g_return_if_fail (WB_IS_READING_DETAILS (self));
+  self->quiet = TRUE;
+  for (guint i = 0; i < G_N_ELEMENTS (lines); i++)
+    gtk_editable_set_text (GTK_EDITABLE (self->entry[lines[i].which]), "");
+  self->quiet = FALSE;
+  gtk_expander_set_expanded (GTK_EXPANDER (self->expander), FALSE);
+}
+
+void
 wb_reading_details_ask (WbReadingDetails *self,
                         gboolean          temperature)
 {

@@ -20,6 +20,8 @@ GtkWidget  *wb_reading_details_new     (void);
 const char *wb_reading_details_get     (WbReadingDetails *self, WbReadingText which);
 /* Puts it where nothing stands yet; NULL: no proposal. */
 void        wb_reading_details_propose (WbReadingDetails *self, WbReadingText which, const char *text);
+/* Nothing stands there, and it is folded. */
+void        wb_reading_details_clear   (WbReadingDetails *self);
 /* Opens it where a temperature is asked and it is not said what reads it. */
 void        wb_reading_details_ask     (WbReadingDetails *self, gboolean temperature);
 /* Opens it where it is not said who rates. */

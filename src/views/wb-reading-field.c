@@ -24,8 +24,12 @@ struct _WbReadingField
   /* children */
   GtkWidget *control;
 
+  /* owned */
+  char      *label;
+
   /* state */
   WbColumn   column;
+  guint      wick;
   gboolean   taken;   /* stands as last time, by the person's wish */
 };
 
@@ -128,11 +132,19 @@ wb_reading_field_dispose (GObject *object)
 }
 
 static void
+wb_reading_field_finalize (GObject *object)
+{
+  g_free (WB_READING_FIELD (object)->label);
+  G_OBJECT_CLASS (wb_reading_field_parent_class)->finalize (object);
+}
+
+static void
 wb_reading_field_class_init (WbReadingFieldClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = wb_reading_field_dispose;
+  G_OBJECT_CLASS (klass)->finalize = wb_reading_field_finalize;
   widget_class->grab_focus = wb_reading_field_grab_focus;
   widget_class->focus = wb_focus_walk;
   signals[CHANGED] = g_signal_new ("changed", WB_TYPE_READING_FIELD, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
@@ -156,12 +168,13 @@ wb_reading_field_init (WbReadingField *self)
 
 static GtkWidget *
 quantity_new (const WbColumnSpec *spec,
+              const char         *label,
               gboolean            us_units)
 {
   WbUnit unit = wb_quantity_get_shown_unit (spec->quantity, us_units);
   GtkWidget *entry = wb_quantity_entry_new (spec->quantity, unit);
 
-  wb_quantity_entry_set_label (WB_QUANTITY_ENTRY (entry), _(spec->label));
+  wb_quantity_entry_set_label (WB_QUANTITY_ENTRY (entry), label);
   wb_quantity_entry_set_range (WB_QUANTITY_ENTRY (entry), spec->minimum, spec->maximum);
   wb_quantity_entry_set_integer (WB_QUANTITY_ENTRY (entry), spec->integer);
   wb_quantity_entry_set_width_chars (WB_QUANTITY_ENTRY (entry), 6);
@@ -176,6 +189,7 @@ is_pool (WbColumn column)
 
 GtkWidget *
 wb_reading_field_new (WbColumn column,
+                      guint    wick,
                       double   inner_mm,
                       gboolean us_units)
 {
@@ -185,16 +199,19 @@ wb_reading_field_new (WbColumn column,
   g_return_val_if_fail (column < WB_N_COLUMNS && column != WB_COLUMN_POOL_FULL, NULL);
 
   self = g_object_new (WB_TYPE_READING_FIELD, NULL);
-  spec = wb_column_get_spec (column);
+  spec = wb_column_get_spec (is_pool (column) ? WB_COLUMN_POOL_MM : column);
   self->column = is_pool (column) ? WB_COLUMN_POOL_MM : column;
+  self->wick = wick;
+  /* Translators: what is read, and at which of several wicks: "Flame height, wick 2". */
+  self->label = wick > 0 ? g_strdup_printf (_("%s, wick %u"), _(spec->label), wick) : g_strdup (_(spec->label));
   if (is_pool (column))
     self->control = wb_pool_entry_new (wb_quantity_get_shown_unit (WB_QUANTITY_LENGTH, us_units), inner_mm * WIDEST_SHARE);
   else if (column == WB_COLUMN_EVENT)
-    self->control = wb_key_choice_new (spec->words, _("nothing to note"), _(spec->label));
+    self->control = wb_key_choice_new (spec->words, _("nothing to note"), self->label);
   else if (spec->words != NULL)
-    self->control = wb_rating_bar_new (spec->words, (int) spec->minimum, _(spec->label));
+    self->control = wb_rating_bar_new (spec->words, (int) spec->minimum, self->label);
   else
-    self->control = quantity_new (spec, us_units);
+    self->control = quantity_new (spec, self->label, us_units);
   gtk_widget_set_parent (self->control, GTK_WIDGET (self));
   g_signal_connect_swapped (self->control, "changed", G_CALLBACK (on_control_changed_cb), self);
   if (is_entry (self))
@@ -219,7 +236,14 @@ const char *
 wb_reading_field_get_label (WbReadingField *self)
 {
   g_return_val_if_fail (WB_IS_READING_FIELD (self), NULL);
-  return _(wb_column_get_spec (self->column)->label);
+  return self->label;
+}
+
+guint
+wb_reading_field_get_wick (WbReadingField *self)
+{
+  g_return_val_if_fail (WB_IS_READING_FIELD (self), 0);
+  return self->wick;
 }
 
 static double
@@ -299,6 +323,26 @@ wb_reading_field_take (WbReadingField *self,
   wb_reading_field_set_values (self, values);
   self->taken = TRUE;
   g_signal_emit (self, signals[CHANGED], 0);
+}
+
+void
+wb_reading_field_set_maximum (WbReadingField *self,
+                              double          maximum)
+{
+  g_return_if_fail (WB_IS_READING_FIELD (self) && WB_IS_QUANTITY_ENTRY (self->control));
+  wb_quantity_entry_set_range (WB_QUANTITY_ENTRY (self->control), wb_column_get_spec (self->column)->minimum, maximum);
+}
+
+void
+wb_reading_field_clear (WbReadingField *self)
+{
+  double values[WB_N_COLUMNS];
+
+  g_return_if_fail (WB_IS_READING_FIELD (self));
+  for (int column = 0; column < WB_N_COLUMNS; column++)
+    values[column] = NAN;
+  wb_reading_field_set_values (self, values);
+  self->taken = FALSE;
 }
 
 gboolean

@@ -19,10 +19,15 @@ G_BEGIN_DECLS
 #define WB_TYPE_READING_FIELD (wb_reading_field_get_type ())
 G_DECLARE_FINAL_TYPE (WbReadingField, wb_reading_field, WB, READING_FIELD, GtkWidget)
 
-/* Any of the columns of the pool gives the field of the pool. inner_mm: of the vessel, its wider axis. */
-GtkWidget  *wb_reading_field_new         (WbColumn column, double inner_mm, gboolean us_units);
+/*
+ * Any of the columns of the pool gives the field of the pool. inner_mm: of the vessel, its wider axis. wick: 0, or its number,
+ * which the field's name says.
+ */
+GtkWidget  *wb_reading_field_new         (WbColumn column, guint wick, double inner_mm, gboolean us_units);
 WbColumn    wb_reading_field_get_column  (WbReadingField *self);
-/* Translated: "Pool diameter". */
+/* 0: of the vessel. */
+guint       wb_reading_field_get_wick    (WbReadingField *self);
+/* Translated: "Pool diameter", "Flame height, wick 2". */
 const char *wb_reading_field_get_label   (WbReadingField *self);
 /* Writes its own columns only. */
 void        wb_reading_field_get_values  (WbReadingField *self, double values[WB_N_COLUMNS]);
@@ -36,6 +41,10 @@ void        wb_reading_field_set_value   (WbReadingField *self, double value);
 void        wb_reading_field_set_values  (WbReadingField *self, const double values[WB_N_COLUMNS]);
 /* The same, and it counts as typed, until something is typed over it. */
 void        wb_reading_field_take        (WbReadingField *self, const double values[WB_N_COLUMNS]);
+/* Of a quantity: nothing above it may stand there. */
+void        wb_reading_field_set_maximum (WbReadingField *self, double maximum);
+/* As it was made: nothing stands there, nothing was typed, nothing is wrong. */
+void        wb_reading_field_clear       (WbReadingField *self);
 /* Shows the words at what is wrong; TRUE: it may be saved. */
 gboolean    wb_reading_field_check       (WbReadingField *self);
 /* What is wrong is not shown at the field, but by whoever holds it; signal "told" when it changed. */

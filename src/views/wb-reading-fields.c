@@ -1,11 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
-#include "wb-reading-fields.h"
+#include "wb-reading-fields-private.h"
 
 #include "wb-bench-words.h"
 #include "wb-focus-walk.h"
-#include "wb-reading-field.h"
 #include "wb-shortcut.h"
 #include "wb-tooltip.h"
 
@@ -15,43 +14,33 @@
 #define LABEL_CHARS 13
 #define LAST_CHARS 9
 
-struct _WbReadingFields
-{
-  GtkWidget         parent_instance;
-
-  /* children */
-  GtkGrid          *grid;
-  GtkLabel         *last[WB_N_COLUMNS];  /* beside the field; NULL: the field is not shown */
-
-  /* owned */
-  WbAppBenchSample *sample;
-  GtkWidget        *field[WB_N_COLUMNS]; /* WbReadingField, kept from moment to moment; NULL: not made yet */
-  GPtrArray        *chain;               /* what Enter goes through; borrowed */
-
-  /* state */
-  WbAppAsk          ask;
-  WbBurnKind        kind;                /* of the burn that is to be lit */
-  int               n_lines;
-  gboolean          us_units;
-};
-
 G_DEFINE_FINAL_TYPE (WbReadingFields, wb_reading_fields, GTK_TYPE_WIDGET)
 
 enum { DONE, CHANGED, FINISHED, TOLD, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
-static WbReadingField *
-get_field (WbReadingFields *self,
-           WbColumn         column)
+WbReadingField *
+wb_reading_fields_peek (WbReadingFields *self,
+                        guint            wick,
+                        WbColumn         column)
 {
-  return WB_READING_FIELD (self->field[column]);
+  return WB_READING_FIELD (self->slots[wick][column].field);
 }
 
-static gboolean
-is_touched (WbReadingFields *self,
-            WbColumn         column)
+gboolean
+wb_reading_fields_is_shown (WbReadingFields *self,
+                            guint            wick,
+                            WbColumn         column)
 {
-  return self->field[column] != NULL && wb_reading_field_get_touched (get_field (self, column));
+  return self->slots[wick][column].last != NULL;
+}
+
+gboolean
+wb_reading_fields_is_touched (WbReadingFields *self,
+                              guint            wick,
+                              WbColumn         column)
+{
+  return self->slots[wick][column].field != NULL && wb_reading_field_get_touched (wb_reading_fields_peek (self, wick, column));
 }
 
 static void
@@ -72,13 +61,33 @@ on_field_told_cb (WbReadingFields *self)
   g_signal_emit (self, signals[TOLD], 0);
 }
 
+/* Of several wicks it is asked at which it happened, before Enter saves. */
+static gboolean
+go_to_wick (WbReadingFields *self,
+            WbReadingField  *field)
+{
+  return wb_reading_field_get_column (field) == WB_COLUMN_EVENT && wb_reading_fields_is_shown (self, 0, WB_COLUMN_WICK_NUMBER)
+         && !wb_reading_fields_is_touched (self, 0, WB_COLUMN_WICK_NUMBER) && gtk_widget_grab_focus (self->slots[0][WB_COLUMN_WICK_NUMBER].field);
+}
+
+/* From there on to how long it lasted, where that is asked. */
+static gboolean
+go_on_from_wick (WbReadingFields *self,
+                 WbReadingField  *field)
+{
+  GtkWidget *event_s = self->slots[0][WB_COLUMN_EVENT_S].field;
+
+  return wb_reading_field_get_column (field) == WB_COLUMN_WICK_NUMBER && g_ptr_array_find (self->chain, event_s, NULL)
+         && gtk_widget_grab_focus (event_s);
+}
+
 static void
 on_field_activate_cb (WbReadingFields *self,
                       WbReadingField  *field)
 {
   guint at;
 
-  if (!wb_reading_field_check (field))
+  if (!wb_reading_field_check (field) || go_to_wick (self, field) || go_on_from_wick (self, field))
     return;
   if (g_ptr_array_find (self->chain, field, &at) && at + 1 < self->chain->len)
     gtk_widget_grab_focus (g_ptr_array_index (self->chain, at + 1));
@@ -102,9 +111,21 @@ static void
 on_field_again_cb (WbReadingFields *self,
                    WbReadingField  *field)
 {
+  WbColumn column = wb_reading_field_get_column (field);
+  guint wick = wb_reading_field_get_wick (field);
   double values[WB_N_COLUMNS];
+  gboolean taken;
 
-  if (!wb_app_bench_sample_get_last_values (self->sample, wb_reading_field_get_column (field), values))
+  if (wick > 0)
+    {
+      values[column] = wb_app_bench_sample_get_wick_last (self->sample, wick, column, NULL);
+      taken = !isnan (values[column]);
+    }
+  else
+    {
+      taken = wb_app_bench_sample_get_last_values (self->sample, column, values);
+    }
+  if (!taken)
     {
       gtk_widget_error_bell (GTK_WIDGET (self));
       return;
@@ -122,15 +143,18 @@ widest_mm (const WbVessel *vessel)
   return vessel->inner_diameter_mm;
 }
 
+static void on_event_changed_cb (WbReadingFields *self);
+
 static WbReadingField *
 ensure_field (WbReadingFields *self,
+              guint            wick,
               WbColumn         column)
 {
-  GtkWidget *field = self->field[column];
+  GtkWidget *field = self->slots[wick][column].field;
 
   if (field != NULL)
     return WB_READING_FIELD (field);
-  field = wb_reading_field_new (column, widest_mm (wb_app_bench_sample_get_vessel (self->sample)), self->us_units);
+  field = wb_reading_field_new (column, wick, self->widest_mm, self->us_units);
   gtk_widget_set_hexpand (field, TRUE);
   g_signal_connect_object (field, "changed", G_CALLBACK (on_field_changed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (field, "finished", G_CALLBACK (on_field_finished_cb), self, G_CONNECT_SWAPPED);
@@ -138,8 +162,12 @@ ensure_field (WbReadingFields *self,
   g_signal_connect_object (field, "told", G_CALLBACK (on_field_told_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (field, "rated", G_CALLBACK (on_field_rated_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (field, "again", G_CALLBACK (on_field_again_cb), self, G_CONNECT_SWAPPED);
+  if (column == WB_COLUMN_EVENT)
+    g_signal_connect_object (field, "changed", G_CALLBACK (on_event_changed_cb), self, G_CONNECT_SWAPPED);
+  if (column == WB_COLUMN_WICK_NUMBER)
+    wb_reading_field_set_maximum (WB_READING_FIELD (field), self->n_wicks);
   wb_reading_field_set_told_elsewhere (WB_READING_FIELD (field), TRUE);
-  self->field[column] = g_object_ref_sink (field);
+  self->slots[wick][column].field = g_object_ref_sink (field);
   return WB_READING_FIELD (field);
 }
 
@@ -161,117 +189,114 @@ label_new (const char *text,
   return label;
 }
 
+/* Of several wicks the first line has the words, the others below it the number alone. Caller frees. */
+static char *
+dup_line_words (WbReadingFields *self,
+                const WbReadingLine *line)
+{
+  if (line->glow)
+    return g_strdup (_("It glowed for"));
+  if (line->column == WB_COLUMN_WICK_NUMBER)
+    return g_strdup_printf (_("At wick (1 to %u; none: all)"), self->n_wicks);
+  if (line->wick > 1)
+    return g_strdup_printf (_("wick %u"), line->wick);
+  return g_strdup (wb_reading_field_get_label (wb_reading_fields_peek (self, line->wick, line->column)));
+}
+
 /* What the line is about, and by which key the hand comes to it. */
 static GtkWidget *
 line_label_new (WbReadingFields *self,
-                WbColumn         column)
+                const WbReadingLine *line)
 {
-  gboolean glow = self->ask == WB_APP_ASK_AFTER_SNUFFING && column == WB_COLUMN_EVENT_S;
-  GtkWidget *label = label_new (glow ? _("It glowed for") : wb_reading_field_get_label (get_field (self, column)), LABEL_CHARS,
-                                "fieldlabel");
-  g_autofree char *action = g_strdup_printf ("page.also::%s", wb_column_get_spec (column)->name);
+  g_autofree char *words = dup_line_words (self, line);
+  GtkWidget *label = label_new (words, LABEL_CHARS, "fieldlabel");
+  g_autofree char *action = g_strdup_printf ("page.also::%s", wb_column_get_spec (line->column)->name);
   g_autofree char *keys = wb_shortcut_dup_label (action);
 
+  if (line->wick > 1)
+    {
+      gtk_label_set_xalign (GTK_LABEL (label), 1.0);
+      gtk_widget_set_hexpand (label, FALSE);
+    }
   wb_tooltip_set (label, keys);
   return label;
 }
 
 static void
 add_line (WbReadingFields *self,
-          WbColumn         column)
+          const WbReadingLine      *line)
 {
-  WbReadingField *field = ensure_field (self, column);
+  WbReadingField *field = ensure_field (self, line->wick, line->column);
   GtkWidget *last = label_new ("", LAST_CHARS, "lastvalue");
+  int at = (int) self->lines->len;
 
   gtk_widget_add_css_class (last, "numeric");
-  gtk_grid_attach (self->grid, line_label_new (self, column), 0, self->n_lines, 1, 1);
-  gtk_grid_attach (self->grid, GTK_WIDGET (field), 1, self->n_lines, 1, 1);
-  gtk_grid_attach (self->grid, last, 2, self->n_lines++, 1, 1);
-  self->last[column] = GTK_LABEL (last);
+  gtk_grid_attach (self->grid, line_label_new (self, line), 0, at, 1, 1);
+  gtk_grid_attach (self->grid, GTK_WIDGET (field), 1, at, 1, 1);
+  gtk_grid_attach (self->grid, last, 2, at, 1, 1);
+  self->slots[line->wick][line->column].last = GTK_LABEL (last);
+  if (line->asked)
+    g_ptr_array_add (self->chain, field);
+  g_array_append_val (self->lines, *line);
 }
 
-/* Any way to read the pool is one field. */
-static WbColumn
-field_column (int column)
-{
-  return column >= WB_COLUMN_POOL_MM && column <= WB_COLUMN_RING_9_MM ? WB_COLUMN_POOL_MM : (WbColumn) column;
-}
-
-static gboolean
-is_throw_round (WbReadingFields *self)
-{
-  const WbBurn *burn = wb_app_bench_sample_get_burn (self->sample);
-
-  return burn != NULL && burn->kind == WB_BURN_THROW && (self->ask == WB_APP_ASK_ROUND || self->ask == WB_APP_ASK_BEFORE_SNUFFING);
-}
-
-/* A burn for the throw asks for it, whatever the protocol says of the other burns; first, as a nose tires in the room. */
+/* Ways to read the pool that the protocol asks for. */
 static void
-ask_throw (WbReadingFields *self,
-           GArray          *columns)
+set_pool (WbReadingFields *self,
+          const GArray    *columns)
 {
-  static const int stated[] = { WB_COLUMN_THROW_DISTANCE_M, WB_COLUMN_THROW_BLIND };
-  static const int rated[] = { WB_COLUMN_THROW };
-
-  if (self->ask == WB_APP_ASK_LIGHTING && self->kind == WB_BURN_THROW)
-    g_array_append_vals (columns, stated, G_N_ELEMENTS (stated));
-  else if (is_throw_round (self))
-    g_array_prepend_vals (columns, rated, G_N_ELEMENTS (rated));
-}
-
-static void
-add_asked (WbReadingFields *self)
-{
-  g_autoptr (GArray) columns = wb_app_bench_dup_asked (wb_app_bench_sample_get_protocol (self->sample), self->ask);
-
-  ask_throw (self, columns);
-
   for (guint i = 0; i < columns->len; i++)
     {
       int asked = g_array_index (columns, int, i);
-      WbColumn column = field_column (asked);
 
-      if (self->last[column] == NULL)
-        {
-          add_line (self, column);
-          g_ptr_array_add (self->chain, self->field[column]);
-        }
       if (asked == WB_COLUMN_POOL_B_MM)
-        wb_reading_field_ask_two (get_field (self, column));
+        wb_reading_field_ask_two (ensure_field (self, 0, wb_reading_fields_column (asked)));
       if (asked == WB_COLUMN_RING_12_MM)
-        wb_reading_field_ask_ring (get_field (self, column));
+        wb_reading_field_ask_ring (ensure_field (self, 0, wb_reading_fields_column (asked)));
     }
-  /* The program knows it, and the person can say otherwise: shown, and passed over by Enter. */
-  if (is_throw_round (self) && self->last[WB_COLUMN_ALONE] == NULL)
-    add_line (self, WB_COLUMN_ALONE);
-}
-
-static void
-add_touched (WbReadingFields *self)
-{
-  for (int column = 0; column < WB_N_COLUMNS; column++)
-    if (column != WB_COLUMN_EVENT && column != WB_COLUMN_EVENT_S && self->last[column] == NULL && is_touched (self, column))
-      add_line (self, column);
-}
-
-/* What happened, and once something did, for how long. */
-static void
-add_event (WbReadingFields *self)
-{
-  if (self->ask == WB_APP_ASK_LIGHTING)
-    return;
-  if (self->last[WB_COLUMN_EVENT] == NULL)
-    add_line (self, WB_COLUMN_EVENT);
-  if (self->last[WB_COLUMN_EVENT_S] == NULL && is_touched (self, WB_COLUMN_EVENT))
-    add_line (self, WB_COLUMN_EVENT_S);
 }
 
 static void
 on_event_changed_cb (WbReadingFields *self)
 {
-  if (self->last[WB_COLUMN_EVENT] != NULL)
-    add_event (self);
+  g_autoptr (GArray) plan = NULL;
+
+  if (wb_reading_fields_is_shown (self, 0, WB_COLUMN_EVENT))
+    {
+      plan = wb_reading_fields_plan_new ();
+      wb_reading_fields_plan_event (self, plan);
+      for (guint i = 0; i < plan->len; i++)
+        {
+          const WbReadingLine *line = &g_array_index (plan, WbReadingLine, i);
+
+          if (!wb_reading_fields_is_shown (self, line->wick, line->column))
+            add_line (self, line);
+        }
+    }
   g_signal_emit (self, signals[FINISHED], 0);
+}
+
+static void
+remove_lines (WbReadingFields *self)
+{
+  GtkWidget *child;
+
+  g_ptr_array_set_size (self->chain, 0);
+  g_array_set_size (self->lines, 0);
+  for (guint wick = 0; wick <= WB_MOST_WICKS; wick++)
+    for (WbColumn column = 0; column < WB_N_COLUMNS; column++)
+      self->slots[wick][column].last = NULL;
+  while (self->grid != NULL && (child = gtk_widget_get_first_child (GTK_WIDGET (self->grid))) != NULL)
+    gtk_grid_remove (self->grid, child);
+}
+
+static void
+drop_fields (WbReadingFields *self)
+{
+  remove_lines (self);
+  for (guint wick = 0; wick <= WB_MOST_WICKS; wick++)
+    for (WbColumn column = 0; column < WB_N_COLUMNS; column++)
+      g_clear_object (&self->slots[wick][column].field);
 }
 
 static gboolean
@@ -285,13 +310,10 @@ wb_reading_fields_dispose (GObject *object)
 {
   WbReadingFields *self = WB_READING_FIELDS (object);
 
-  g_ptr_array_set_size (self->chain, 0);
-  memset (self->last, 0, sizeof self->last);
+  drop_fields (self);
   if (self->grid != NULL)
     gtk_widget_unparent (GTK_WIDGET (self->grid));
   self->grid = NULL;
-  for (int column = 0; column < WB_N_COLUMNS; column++)
-    g_clear_object (&self->field[column]);
   g_clear_object (&self->sample);
   G_OBJECT_CLASS (wb_reading_fields_parent_class)->dispose (object);
 }
@@ -300,6 +322,7 @@ static void
 wb_reading_fields_finalize (GObject *object)
 {
   g_ptr_array_unref (WB_READING_FIELDS (object)->chain);
+  g_array_unref (WB_READING_FIELDS (object)->lines);
   G_OBJECT_CLASS (wb_reading_fields_parent_class)->finalize (object);
 }
 
@@ -323,6 +346,8 @@ static void
 wb_reading_fields_init (WbReadingFields *self)
 {
   self->chain = g_ptr_array_new ();
+  self->lines = wb_reading_fields_plan_new ();
+  self->n_wicks = 1;
   self->grid = GTK_GRID (gtk_grid_new ());
   gtk_grid_set_row_spacing (self->grid, 5);
   gtk_grid_set_column_spacing (self->grid, 8);
@@ -330,37 +355,55 @@ wb_reading_fields_init (WbReadingFields *self)
 }
 
 GtkWidget *
-wb_reading_fields_new (WbAppBenchSample *sample,
-                       gboolean          us_units)
+wb_reading_fields_new (void)
 {
-  WbReadingFields *self;
+  return g_object_new (WB_TYPE_READING_FIELDS, NULL);
+}
 
-  g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (sample), NULL);
+void
+wb_reading_fields_set_sample (WbReadingFields  *self,
+                              WbAppBenchSample *sample,
+                              gboolean          us_units)
+{
+  double widest;
+  guint n_wicks;
 
-  self = g_object_new (WB_TYPE_READING_FIELDS, NULL);
-  self->sample = g_object_ref (sample);
+  g_return_if_fail (WB_IS_READING_FIELDS (self));
+  g_return_if_fail (WB_IS_APP_BENCH_SAMPLE (sample));
+
+  g_set_object (&self->sample, sample);
+  widest = widest_mm (wb_app_bench_sample_get_vessel (sample));
+  n_wicks = wb_app_bench_sample_get_n_wicks (sample);
+  /* Made for another size or unit they are made anew; else emptied, which is what an evening's turns are kept short by. */
+  if (widest != self->widest_mm || us_units != self->us_units || n_wicks != self->n_wicks)
+    drop_fields (self);
+  self->widest_mm = widest;
   self->us_units = us_units;
-  g_signal_connect_object (ensure_field (self, WB_COLUMN_EVENT), "changed", G_CALLBACK (on_event_changed_cb), self, G_CONNECT_SWAPPED);
-  return GTK_WIDGET (self);
+  self->n_wicks = n_wicks;
+  for (guint wick = 0; wick <= n_wicks; wick++)
+    for (WbColumn column = 0; column < WB_N_COLUMNS; column++)
+      if (self->slots[wick][column].field != NULL)
+        wb_reading_field_clear (wb_reading_fields_peek (self, wick, column));
 }
 
 void
 wb_reading_fields_set_ask (WbReadingFields *self,
                            WbAppAsk         ask)
 {
-  GtkWidget *child;
+  g_autoptr (GArray) columns = NULL, plan = NULL;
 
-  g_return_if_fail (WB_IS_READING_FIELDS (self));
+  g_return_if_fail (WB_IS_READING_FIELDS (self) && self->sample != NULL);
 
   self->ask = ask;
-  self->n_lines = 0;
-  g_ptr_array_set_size (self->chain, 0);
-  memset (self->last, 0, sizeof self->last);
-  while ((child = gtk_widget_get_first_child (GTK_WIDGET (self->grid))) != NULL)
-    gtk_grid_remove (self->grid, child);
-  add_asked (self);
-  add_touched (self);
-  add_event (self);
+  columns = wb_reading_fields_dup_asked (self);
+  plan = wb_reading_fields_plan (self, columns);
+  if (!wb_reading_fields_is_same_plan (plan, self->lines))
+    {
+      remove_lines (self);
+      for (guint i = 0; i < plan->len; i++)
+        add_line (self, &g_array_index (plan, WbReadingLine, i));
+    }
+  set_pool (self, columns);
   wb_reading_fields_update (self);
 }
 
@@ -380,98 +423,50 @@ wb_reading_fields_propose (WbReadingFields *self,
   double values[WB_N_COLUMNS];
 
   g_return_if_fail (WB_IS_READING_FIELDS (self));
-  if (self->last[column] == NULL || is_touched (self, column))
+  if (!wb_reading_fields_is_shown (self, 0, column) || wb_reading_fields_is_touched (self, 0, column))
     return;
-  wb_reading_field_get_values (get_field (self, column), values);
+  wb_reading_field_get_values (wb_reading_fields_peek (self, 0, column), values);
   if (isnan (values[column]) && !isnan (value))
-    wb_reading_field_set_value (get_field (self, column), value);
+    wb_reading_field_set_value (wb_reading_fields_peek (self, 0, column), value);
 }
 
 void
 wb_reading_fields_ask_also (WbReadingFields *self,
                             WbColumn         column)
 {
+  g_autoptr (GArray) plan = NULL;
+
   g_return_if_fail (WB_IS_READING_FIELDS (self));
   g_return_if_fail (column < WB_N_COLUMNS);
 
   if (column == WB_COLUMN_RING_12_MM)
-    wb_reading_field_ask_ring (ensure_field (self, field_column (column)));
-  column = field_column (column);
-  if (self->last[column] == NULL)
-    add_line (self, column);
+    wb_reading_field_ask_ring (ensure_field (self, 0, wb_reading_fields_column (column)));
+  column = wb_reading_fields_column (column);
+  plan = wb_reading_fields_plan_new ();
+  wb_reading_fields_plan_column (self, plan, column, FALSE);
+  for (guint i = 0; i < plan->len; i++)
+    if (!wb_reading_fields_is_shown (self, g_array_index (plan, WbReadingLine, i).wick, column))
+      add_line (self, &g_array_index (plan, WbReadingLine, i));
   wb_reading_fields_update (self);
-  gtk_widget_grab_focus (self->field[column]);
+  gtk_widget_grab_focus (self->slots[g_array_index (plan, WbReadingLine, 0).wick][column].field);
 }
 
 void
 wb_reading_fields_update (WbReadingFields *self)
 {
   g_return_if_fail (WB_IS_READING_FIELDS (self));
-  for (int column = 0; column < WB_N_COLUMNS; column++)
-    if (self->last[column] != NULL && column != WB_COLUMN_EVENT && column != WB_COLUMN_EVENT_S)
-      {
-        g_autofree char *last = wb_bench_words_dup_last (self->sample, (WbColumn) column, self->us_units);
-
-        if (!g_str_equal (gtk_label_get_text (self->last[column]), last))
-          gtk_label_set_text (self->last[column], last);
-      }
-}
-
-void
-wb_reading_fields_get_values (WbReadingFields *self,
-                              double           values[WB_N_COLUMNS])
-{
-  g_return_if_fail (WB_IS_READING_FIELDS (self));
-
-  for (int column = 0; column < WB_N_COLUMNS; column++)
-    values[column] = NAN;
-  for (int column = 0; column < WB_N_COLUMNS; column++)
-    if (self->field[column] != NULL)
-      wb_reading_field_get_values (get_field (self, column), values);
-  /* A time alone, after the snuffer: how long it glowed. */
-  if (self->ask == WB_APP_ASK_AFTER_SNUFFING && isnan (values[WB_COLUMN_EVENT]) && !isnan (values[WB_COLUMN_EVENT_S]))
-    values[WB_COLUMN_EVENT] = WB_EVENT_AFTERGLOW;
-  if (isnan (values[WB_COLUMN_EVENT]))
-    values[WB_COLUMN_EVENT_S] = NAN;
-}
-
-GtkWidget *
-wb_reading_fields_check (WbReadingFields *self)
-{
-  GtkWidget *first = NULL;
-
-  g_return_val_if_fail (WB_IS_READING_FIELDS (self), NULL);
-  for (guint i = 0; i < self->chain->len; i++)
-    if (!wb_reading_field_check (g_ptr_array_index (self->chain, i)) && first == NULL)
-      first = g_ptr_array_index (self->chain, i);
-  for (int column = 0; column < WB_N_COLUMNS; column++)
-    if (self->last[column] != NULL && !wb_reading_field_check (get_field (self, column)) && first == NULL)
-      first = self->field[column];
-  return first;
-}
-
-char *
-wb_reading_fields_dup_problem (WbReadingFields *self)
-{
-  g_return_val_if_fail (WB_IS_READING_FIELDS (self), NULL);
-  for (int column = 0; column < WB_N_COLUMNS; column++)
+  for (guint i = 0; i < self->lines->len; i++)
     {
-      const char *problem = self->last[column] != NULL ? wb_reading_field_get_problem (get_field (self, (WbColumn) column)) : NULL;
+      const WbReadingLine *line = &g_array_index (self->lines, WbReadingLine, i);
+      GtkLabel *label = self->slots[line->wick][line->column].last;
+      g_autofree char *last = NULL;
 
-      if (problem != NULL)
-        return g_strdup_printf ("%s: %s", wb_reading_field_get_label (get_field (self, (WbColumn) column)), problem);
+      if (line->column == WB_COLUMN_EVENT || line->column == WB_COLUMN_EVENT_S || line->column == WB_COLUMN_WICK_NUMBER)
+        continue;
+      last = wb_bench_words_dup_last (self->sample, line->wick, line->column, self->us_units);
+      if (!g_str_equal (gtk_label_get_text (label), last))
+        gtk_label_set_text (label, last);
     }
-  return NULL;
-}
-
-gboolean
-wb_reading_fields_get_touched (WbReadingFields *self)
-{
-  g_return_val_if_fail (WB_IS_READING_FIELDS (self), FALSE);
-  for (int column = 0; column < WB_N_COLUMNS; column++)
-    if (is_touched (self, column))
-      return TRUE;
-  return FALSE;
 }
 
 gboolean
@@ -479,9 +474,9 @@ wb_reading_fields_focus_first (WbReadingFields *self)
 {
   g_return_val_if_fail (WB_IS_READING_FIELDS (self), FALSE);
   /* After the snuffer there is one question that does not wait: how long it glows. */
-  if (self->ask == WB_APP_ASK_AFTER_SNUFFING && self->last[WB_COLUMN_EVENT_S] != NULL
+  if (self->ask == WB_APP_ASK_AFTER_SNUFFING && wb_reading_fields_is_shown (self, 0, WB_COLUMN_EVENT_S)
       && wb_app_bench_sample_get_last (self->sample, WB_COLUMN_EVENT) == WB_EVENT_SNUFFED)
-    return gtk_widget_grab_focus (self->field[WB_COLUMN_EVENT_S]);
+    return gtk_widget_grab_focus (self->slots[0][WB_COLUMN_EVENT_S].field);
   return self->chain->len > 0 && gtk_widget_grab_focus (g_ptr_array_index (self->chain, 0));
 }
 
@@ -489,15 +484,26 @@ void
 wb_reading_fields_open_event (WbReadingFields *self)
 {
   g_return_if_fail (WB_IS_READING_FIELDS (self));
-  if (self->last[WB_COLUMN_EVENT] != NULL)
-    wb_reading_field_open (get_field (self, WB_COLUMN_EVENT));
+  if (wb_reading_fields_is_shown (self, 0, WB_COLUMN_EVENT))
+    wb_reading_field_open (wb_reading_fields_peek (self, 0, WB_COLUMN_EVENT));
+}
+
+GtkWidget *
+wb_reading_fields_get_wick_field (WbReadingFields *self,
+                                  guint            wick,
+                                  WbColumn         column)
+{
+  g_return_val_if_fail (WB_IS_READING_FIELDS (self), NULL);
+  g_return_val_if_fail (wick <= WB_MOST_WICKS && column < WB_N_COLUMNS, NULL);
+  column = wb_reading_fields_column (column);
+  return wb_reading_fields_is_shown (self, wick, column) ? self->slots[wick][column].field : NULL;
 }
 
 GtkWidget *
 wb_reading_fields_get_field (WbReadingFields *self,
                              WbColumn         column)
 {
-  g_return_val_if_fail (WB_IS_READING_FIELDS (self), NULL);
-  column = field_column (column);
-  return self->last[column] != NULL ? self->field[column] : NULL;
+  GtkWidget *field = wb_reading_fields_get_wick_field (self, 0, column);
+
+  return field != NULL ? field : wb_reading_fields_get_wick_field (self, 1, column);
 }

@@ -9,7 +9,7 @@ G_BEGIN_DECLS
 
 /*
  * The fields of one reading of one sample, a line each: words, control, last
- * value. First what the protocol asks at the moment, in its order, then what
+ * value; in a vessel of several wicks flame and mushroom have a line a wick. First what the protocol asks at the moment, in its order, then what
  * was typed for another moment already, then what happened. Enter goes from
  * line to line.
  *
@@ -20,7 +20,9 @@ G_BEGIN_DECLS
 #define WB_TYPE_READING_FIELDS (wb_reading_fields_get_type ())
 G_DECLARE_FINAL_TYPE (WbReadingFields, wb_reading_fields, WB, READING_FIELDS, GtkWidget)
 
-GtkWidget *wb_reading_fields_new         (WbAppBenchSample *sample, gboolean us_units);
+GtkWidget *wb_reading_fields_new         (void);
+/* Whose reading it is. What was typed of another goes; set_ask is to follow. */
+void       wb_reading_fields_set_sample  (WbReadingFields *self, WbAppBenchSample *sample, gboolean us_units);
 void       wb_reading_fields_set_ask     (WbReadingFields *self, WbAppAsk ask);
 /* Kind of the burn that is to be lit: a throw burn's distance and blindness are stated at its lighting. From the next ask on. */
 void       wb_reading_fields_set_kind    (WbReadingFields *self, WbBurnKind kind);
@@ -30,8 +32,10 @@ void       wb_reading_fields_propose     (WbReadingFields *self, WbColumn column
 void       wb_reading_fields_ask_also    (WbReadingFields *self, WbColumn column);
 /* Says anew what was last read. */
 void       wb_reading_fields_update      (WbReadingFields *self);
-/* NAN where not taken. */
+/* NAN where not taken. Of several wicks the largest stands for the vessel. */
 void       wb_reading_fields_get_values  (WbReadingFields *self, double values[WB_N_COLUMNS]);
+/* What is typed as WbReading, values only: of the vessel, and one a wick at which something was read; at least one. Caller frees. */
+GPtrArray *wb_reading_fields_dup_readings (WbReadingFields *self);
 /* Shows every wrong field and gives the first, borrowed; NULL: none is. */
 GtkWidget *wb_reading_fields_check       (WbReadingFields *self);
 /* What is wrong with the first field that is, "Flame height: …"; NULL: nothing was told. Caller frees. */
@@ -41,7 +45,9 @@ gboolean   wb_reading_fields_get_touched (WbReadingFields *self);
 gboolean   wb_reading_fields_focus_first (WbReadingFields *self);
 /* Opens the list of what happened. */
 void       wb_reading_fields_open_event  (WbReadingFields *self);
-/* NULL: it is not asked now. */
+/* The vessel's, else the first wick's. NULL: it is not asked now. */
 GtkWidget *wb_reading_fields_get_field   (WbReadingFields *self, WbColumn column);
+/* wick: 0 for the vessel. */
+GtkWidget *wb_reading_fields_get_wick_field (WbReadingFields *self, guint wick, WbColumn column);
 
 G_END_DECLS

@@ -69,36 +69,64 @@ wb_reading_panel_set_seen_to (WbReadingPanel *self,
   self->seen_to = g_strdup (text);
 }
 
-/* The note as typed, and that a hazard was seen to, if the values still tell one. Caller frees. */
-static char *
-dup_note (WbReadingPanel *self,
-          const double    values[WB_N_COLUMNS])
+static void
+set_note (WbReading  *reading,
+          const char *note)
 {
-  const char *typed = gtk_editable_get_text (GTK_EDITABLE (self->note));
-  g_autoptr (GPtrArray) hits = wb_app_bench_check_reading (self->sample, values, NAN);
-
-  return self->seen_to != NULL && hits->len > 0 ? wb_app_bench_dup_answer (typed, self->seen_to) : g_strdup (typed);
+  wb_record_set_text (reading, wb_record_type_find_field (&wb_reading_type, "note"), note);
 }
 
-WbReading *
-wb_reading_panel_dup_reading (WbReadingPanel *self)
+/* That a hazard was seen to stands with each reading that tells one still, behind what was noted. */
+static void
+note_seen_to (WbReadingPanel *self,
+              GPtrArray      *readings)
 {
-  g_autofree char *note = NULL;
-  WbReading *reading;
+  for (guint i = 0; self->seen_to != NULL && i < readings->len; i++)
+    {
+      WbReading *reading = g_ptr_array_index (readings, i);
+      g_autoptr (GPtrArray) hits = wb_app_bench_check_reading (self->sample, reading->values, NAN);
+      g_autofree char *note = hits->len > 0 ? wb_app_bench_dup_answer (reading->note, self->seen_to) : NULL;
+
+      if (note != NULL)
+        set_note (reading, note);
+    }
+}
+
+GPtrArray *
+wb_reading_panel_dup_looks (WbReadingPanel *self)
+{
+  g_return_val_if_fail (WB_IS_READING_PANEL (self), NULL);
+  return wb_reading_fields_dup_readings (self->fields);
+}
+
+GPtrArray *
+wb_reading_panel_dup_readings (WbReadingPanel *self)
+{
+  GPtrArray *readings;
+  const char *note;
   WbInstant time;
+  double minute = NAN;
 
   g_return_val_if_fail (WB_IS_READING_PANEL (self), NULL);
 
-  reading = wb_record_new (&wb_reading_type);
-  wb_reading_panel_get_values (self, reading->values);
-  note = dup_note (self, reading->values);
+  readings = wb_reading_fields_dup_readings (self->fields);
   time = wb_reading_panel_get_time (self);
-  reading->elapsed_min = NAN;
   if (time.known)
-    reading->elapsed_min = MAX (floor (wb_app_bench_sample_get_minutes_at (self->sample, time)), 0);
-  wb_record_set_text (reading, wb_record_type_find_field (&wb_reading_type, "note"), note);
-  wb_reading_details_fill (self->details, reading);
-  return reading;
+    minute = MAX (floor (wb_app_bench_sample_get_minutes_at (self->sample, time)), 0);
+  note = gtk_editable_get_text (GTK_EDITABLE (self->note));
+  /* A note is of the vessel, whatever else was read of it. */
+  if (*note != '\0' && !isnan (((const WbReading *) g_ptr_array_index (readings, 0))->values[WB_COLUMN_WICK_NUMBER]))
+    g_ptr_array_insert (readings, 0, wb_record_new (&wb_reading_type));
+  set_note (g_ptr_array_index (readings, 0), note);
+  for (guint i = 0; i < readings->len; i++)
+    {
+      WbReading *reading = g_ptr_array_index (readings, i);
+
+      reading->elapsed_min = minute;
+      wb_reading_details_fill (self->details, reading);
+    }
+  note_seen_to (self, readings);
+  return readings;
 }
 
 WbInstant

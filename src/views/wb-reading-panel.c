@@ -77,7 +77,7 @@ on_done_cb (WbReadingPanel *self)
 static void
 on_kind_selected_cb (WbReadingPanel *self)
 {
-  if (self->fields == NULL)
+  if (self->sample == NULL || self->quiet)
     return;
   wb_reading_panel_set_ask (self, self->ask);
   on_changed_cb (self);
@@ -235,7 +235,7 @@ add_moments (WbReadingPanel *self)
     }
 }
 
-/* What may be seen and is not always asked; the pool is one field, and events have a line of their own. */
+/* What may be seen and is not always asked; the pool is one field, and events with their wick have lines of their own. */
 static void
 add_also (WbReadingPanel *self)
 {
@@ -245,10 +245,21 @@ add_also (WbReadingPanel *self)
       g_autofree char *action = g_strdup_printf ("page.also::%s", spec->name);
 
       if ((column > WB_COLUMN_POOL_MM && column <= WB_COLUMN_RING_9_MM && column != WB_COLUMN_RING_12_MM) || column == WB_COLUMN_EVENT
-          || column == WB_COLUMN_EVENT_S)
+          || column == WB_COLUMN_EVENT_S || column == WB_COLUMN_WICK_NUMBER)
         continue;
       g_menu_append (self->also_menu, column == WB_COLUMN_RING_12_MM ? _("Ring left at the four sides") : _(spec->label), action);
     }
+}
+
+static void
+add_fields (WbReadingPanel *self)
+{
+  self->fields = WB_READING_FIELDS (wb_reading_fields_new ());
+  gtk_box_append (self->fields_box, GTK_WIDGET (self->fields));
+  g_signal_connect_object (self->fields, "changed", G_CALLBACK (on_changed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->fields, "finished", G_CALLBACK (on_finished_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->fields, "told", G_CALLBACK (on_told_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->fields, "done", G_CALLBACK (on_done_cb), self, G_CONNECT_SWAPPED);
 }
 
 static void
@@ -258,6 +269,7 @@ wb_reading_panel_init (WbReadingPanel *self)
 
   gtk_widget_init_template (GTK_WIDGET (self));
   add_moments (self);
+  add_fields (self);
   add_also (self);
   wb_reading_panel_add_quick (self);
   for (guint i = 0; wb_burn_kind_words[i].nick != NULL; i++)
@@ -267,17 +279,6 @@ wb_reading_panel_init (WbReadingPanel *self)
   wb_quantity_entry_set_range (self->trim, 0, 100);
   wb_quantity_entry_set_width_chars (self->trim, 6);
   wb_quantity_entry_set_told_elsewhere (self->trim, TRUE);
-}
-
-static void
-add_fields (WbReadingPanel *self)
-{
-  self->fields = WB_READING_FIELDS (wb_reading_fields_new (self->sample, self->us_units));
-  gtk_box_append (self->fields_box, GTK_WIDGET (self->fields));
-  g_signal_connect_object (self->fields, "changed", G_CALLBACK (on_changed_cb), self, G_CONNECT_SWAPPED);
-  g_signal_connect_object (self->fields, "finished", G_CALLBACK (on_finished_cb), self, G_CONNECT_SWAPPED);
-  g_signal_connect_object (self->fields, "told", G_CALLBACK (on_told_cb), self, G_CONNECT_SWAPPED);
-  g_signal_connect_object (self->fields, "done", G_CALLBACK (on_done_cb), self, G_CONNECT_SWAPPED);
 }
 
 static void
@@ -293,6 +294,47 @@ set_up_trim (WbReadingPanel *self)
   gtk_label_set_text (self->trim_asked, text);
 }
 
+/* What was typed for the sample before, and how that was saved. */
+static void
+forget (WbReadingPanel *self)
+{
+  wb_quantity_entry_set_value (self->trim, NAN);
+  gtk_editable_set_text (self->place, "");
+  g_clear_pointer (&self->proposed_place, g_free);
+  gtk_drop_down_set_selected (self->kind, WB_BURN_STANDARD);
+  gtk_editable_set_text (GTK_EDITABLE (self->note), "");
+  wb_time_entry_set_text (self->time, "");
+  wb_reading_details_clear (self->details);
+  g_clear_pointer (&self->sworn, g_free);
+  g_clear_pointer (&self->seen_to, g_free);
+  wb_reading_panel_set_throw_words (self, NULL);
+  wb_reading_panel_set_saving (self, WB_SAVE_IDLE, NULL);
+}
+
+void
+wb_reading_panel_set_sample (WbReadingPanel   *self,
+                             WbAppBenchSample *sample,
+                             gboolean          us_units)
+{
+  g_return_if_fail (WB_IS_READING_PANEL (self));
+  g_return_if_fail (WB_IS_APP_BENCH_SAMPLE (sample));
+
+  self->quiet = TRUE;
+  g_set_object (&self->sample, sample);
+  self->us_units = us_units;
+  forget (self);
+  wb_reading_fields_set_sample (self->fields, sample, us_units);
+  set_up_trim (self);
+  self->quiet = FALSE;
+  gtk_label_set_text (self->code, wb_app_bench_sample_get_code (sample));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, wb_app_bench_sample_get_code (sample), -1);
+  wb_reading_details_propose (self->details, WB_READING_TEXT_INSTRUMENT,
+                              wb_app_bench_sample_get_last_text (sample, WB_READING_TEXT_INSTRUMENT));
+  wb_reading_details_propose (self->details, WB_READING_TEXT_INSTRUMENT_PLACE,
+                              wb_app_bench_sample_get_last_text (sample, WB_READING_TEXT_INSTRUMENT_PLACE));
+  wb_reading_panel_set_due (self, wb_app_bench_get_ask (sample));
+}
+
 GtkWidget *
 wb_reading_panel_new (WbAppBenchSample *sample,
                       gboolean          us_units)
@@ -302,17 +344,7 @@ wb_reading_panel_new (WbAppBenchSample *sample,
   g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (sample), NULL);
 
   self = g_object_new (WB_TYPE_READING_PANEL, NULL);
-  self->sample = g_object_ref (sample);
-  self->us_units = us_units;
-  add_fields (self);
-  set_up_trim (self);
-  gtk_label_set_text (self->code, wb_app_bench_sample_get_code (sample));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, wb_app_bench_sample_get_code (sample), -1);
-  wb_reading_details_propose (self->details, WB_READING_TEXT_INSTRUMENT,
-                              wb_app_bench_sample_get_last_text (sample, WB_READING_TEXT_INSTRUMENT));
-  wb_reading_details_propose (self->details, WB_READING_TEXT_INSTRUMENT_PLACE,
-                              wb_app_bench_sample_get_last_text (sample, WB_READING_TEXT_INSTRUMENT_PLACE));
-  wb_reading_panel_set_due (self, wb_app_bench_get_ask (sample));
+  wb_reading_panel_set_sample (self, sample, us_units);
   return GTK_WIDGET (self);
 }
 
@@ -491,4 +523,13 @@ wb_reading_panel_get_field (WbReadingPanel *self,
 {
   g_return_val_if_fail (WB_IS_READING_PANEL (self), NULL);
   return wb_reading_fields_get_field (self->fields, column);
+}
+
+GtkWidget *
+wb_reading_panel_get_wick_field (WbReadingPanel *self,
+                                 guint           wick,
+                                 WbColumn        column)
+{
+  g_return_val_if_fail (WB_IS_READING_PANEL (self), NULL);
+  return wb_reading_fields_get_wick_field (self->fields, wick, column);
 }

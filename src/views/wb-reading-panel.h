@@ -22,6 +22,8 @@ G_BEGIN_DECLS
 G_DECLARE_FINAL_TYPE (WbReadingPanel, wb_reading_panel, WB, READING_PANEL, GtkWidget)
 
 GtkWidget        *wb_reading_panel_new         (WbAppBenchSample *sample, gboolean us_units);
+/* Gives the panel to a sample, as if it were made for it anew: to make one takes the main thread three times as long. */
+void              wb_reading_panel_set_sample  (WbReadingPanel *self, WbAppBenchSample *sample, gboolean us_units);
 WbAppBenchSample *wb_reading_panel_get_sample  (WbReadingPanel *self);
 /* Another moment's fields; what was typed already stays, whether it is asked then or not. */
 void              wb_reading_panel_set_ask     (WbReadingPanel *self, WbAppAsk ask);
@@ -48,9 +50,14 @@ void              wb_reading_panel_set_sworn   (WbReadingPanel *self, const char
 const char       *wb_reading_panel_get_sworn   (WbReadingPanel *self);
 /* What the hazard of the values typed here said, which was seen to: it is noted with the reading. NULL: none was. */
 void              wb_reading_panel_set_seen_to (WbReadingPanel *self, const char *text);
-/* What is typed, as a new reading; minutes by its time, NAN for now. Caller frees. */
-WbReading        *wb_reading_panel_dup_reading (WbReadingPanel *self);
-/* The values alone, also of an unfinished panel. */
+/*
+ * What is typed, as new WbReading of one moment: of the vessel, and one a wick of several; at least one. Minutes by its time,
+ * NAN for now. Caller frees.
+ */
+GPtrArray        *wb_reading_panel_dup_readings (WbReadingPanel *self);
+/* The same with their values alone, also of an unfinished panel. */
+GPtrArray        *wb_reading_panel_dup_looks   (WbReadingPanel *self);
+/* The values alone, also of an unfinished panel; of several wicks the largest. */
 void              wb_reading_panel_get_values  (WbReadingPanel *self, double values[WB_N_COLUMNS]);
 /* When it was seen; unknown: now. Only after a check. */
 WbInstant         wb_reading_panel_get_time    (WbReadingPanel *self);
@@ -73,6 +80,9 @@ void              wb_reading_panel_set_saving  (WbReadingPanel *self, WbSaveStat
 WbSaveState       wb_reading_panel_get_saving  (WbReadingPanel *self);
 /* The field of a column, for tests and focus; NULL: it is not asked now. */
 GtkWidget        *wb_reading_panel_get_field   (WbReadingPanel *self, WbColumn column);
+
+/* The same of a wick; 0: of the vessel. */
+GtkWidget        *wb_reading_panel_get_wick_field (WbReadingPanel *self, guint wick, WbColumn column);
 
 /* What was noted last at the bench, the latest first: a digit in the empty note notes it again. Five are shown. */
 void              wb_reading_panel_set_quick_notes (WbReadingPanel *self, const char *const *notes);

@@ -15,6 +15,7 @@ struct _WbReadingStack
 
   /* owned */
   GHashTable     *panels;   /* id (gint64 *) -> WbReadingPanel, children of the stack */
+  GPtrArray      *spare;    /* panels that nobody's reading is in, children of the stack; borrowed */
   GHashTable     *failed;   /* set of ids */
   char           *rater;
   char           *instrument;
@@ -22,8 +23,12 @@ struct _WbReadingStack
 
   /* state */
   WbReadingPanel *shown;    /* borrowed */
+  guint           stocking; /* source that makes the first spare panel; 0: none */
   gboolean        us_units;
 };
+
+/* One is on its way to the file while the next is typed; and one more for a hand that goes back and forth. */
+#define MOST_SPARE 2
 
 G_DEFINE_FINAL_TYPE (WbReadingStack, wb_reading_stack, GTK_TYPE_WIDGET)
 
@@ -57,7 +62,9 @@ wb_reading_stack_dispose (GObject *object)
   WbReadingStack *self = WB_READING_STACK (object);
 
   self->shown = NULL;
+  g_clear_handle_id (&self->stocking, g_source_remove);
   g_hash_table_remove_all (self->panels);
+  g_ptr_array_set_size (self->spare, 0);
   g_clear_pointer (&self->stack, gtk_widget_unparent);
   G_OBJECT_CLASS (wb_reading_stack_parent_class)->dispose (object);
 }
@@ -68,6 +75,7 @@ wb_reading_stack_finalize (GObject *object)
   WbReadingStack *self = WB_READING_STACK (object);
 
   g_hash_table_unref (self->panels);
+  g_ptr_array_unref (self->spare);
   g_hash_table_unref (self->failed);
   g_free (self->rater);
   g_free (self->instrument);
@@ -96,6 +104,7 @@ static void
 wb_reading_stack_init (WbReadingStack *self)
 {
   self->panels = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
+  self->spare = g_ptr_array_new ();
   self->failed = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
   self->stack = gtk_stack_new ();
   /* A hidden panel is measured for its least height otherwise, which is its greatest width. */
@@ -124,6 +133,33 @@ id_of (WbReadingPanel *panel)
 }
 
 static WbReadingPanel *
+panel_new (WbReadingStack   *self,
+           WbAppBenchSample *sample)
+{
+  WbReadingPanel *panel = WB_READING_PANEL (wb_reading_panel_new (sample, self->us_units));
+
+  g_signal_connect_object (panel, "done", G_CALLBACK (on_panel_done_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (panel, "finished", G_CALLBACK (on_panel_finished_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (panel, "changed", G_CALLBACK (on_panel_changed_cb), self, G_CONNECT_SWAPPED);
+  gtk_stack_add_child (GTK_STACK (self->stack), GTK_WIDGET (panel));
+  return panel;
+}
+
+/* A spare one, given to the sample; NULL: there is none. */
+static WbReadingPanel *
+take_spare (WbReadingStack   *self,
+            WbAppBenchSample *sample)
+{
+  WbReadingPanel *panel;
+
+  if (self->spare->len == 0)
+    return NULL;
+  panel = g_ptr_array_steal_index (self->spare, self->spare->len - 1);
+  wb_reading_panel_set_sample (panel, sample, self->us_units);
+  return panel;
+}
+
+static WbReadingPanel *
 ensure_panel (WbReadingStack   *self,
               WbAppBenchSample *sample)
 {
@@ -133,16 +169,14 @@ ensure_panel (WbReadingStack   *self,
 
   if (panel != NULL)
     return panel;
-  panel = WB_READING_PANEL (wb_reading_panel_new (sample, self->us_units));
+  panel = take_spare (self, sample);
+  if (panel == NULL)
+    panel = panel_new (self, sample);
   details = wb_reading_panel_get_details (panel);
   wb_reading_details_propose (details, WB_READING_TEXT_RATER, self->rater);
   wb_reading_details_propose (details, WB_READING_TEXT_INSTRUMENT, self->instrument);
   wb_reading_details_propose (details, WB_READING_TEXT_INSTRUMENT_PLACE, self->instrument_place);
-  g_signal_connect_object (panel, "done", G_CALLBACK (on_panel_done_cb), self, G_CONNECT_SWAPPED);
-  g_signal_connect_object (panel, "finished", G_CALLBACK (on_panel_finished_cb), self, G_CONNECT_SWAPPED);
-  g_signal_connect_object (panel, "changed", G_CALLBACK (on_panel_changed_cb), self, G_CONNECT_SWAPPED);
   g_hash_table_insert (self->panels, g_memdup2 (&id, sizeof id), panel);
-  gtk_stack_add_child (GTK_STACK (self->stack), GTK_WIDGET (panel));
   return panel;
 }
 
@@ -152,16 +186,52 @@ is_idle (WbReadingPanel *panel)
   return !wb_reading_panel_get_touched (panel) && wb_reading_panel_get_saving (panel) != WB_SAVE_SAVING;
 }
 
+/*
+ * Lets go of a panel. With `keep` it is kept for another sample: only one of which nobody can still be asked something, as
+ * whoever waits at a check before the first light, or they would answer for that other one.
+ */
 static void
 remove_panel (WbReadingStack *self,
-              WbReadingPanel *panel)
+              WbReadingPanel *panel,
+              gboolean        keep)
 {
   gint64 id = id_of (panel);
 
   if (self->shown == panel)
     self->shown = NULL;
   g_hash_table_remove (self->panels, &id);
-  gtk_stack_remove (GTK_STACK (self->stack), GTK_WIDGET (panel));
+  if (keep && self->spare->len < MOST_SPARE)
+    g_ptr_array_add (self->spare, panel);
+  else
+    gtk_stack_remove (GTK_STACK (self->stack), GTK_WIDGET (panel));
+}
+
+static void
+remove_spare (WbReadingStack *self)
+{
+  g_clear_handle_id (&self->stocking, g_source_remove);
+  for (guint i = 0; i < self->spare->len; i++)
+    gtk_stack_remove (GTK_STACK (self->stack), g_ptr_array_index (self->spare, i));
+  g_ptr_array_set_size (self->spare, 0);
+}
+
+static gboolean
+on_stock_cb (gpointer user)
+{
+  WbReadingStack *self = user;
+
+  self->stocking = 0;
+  if (self->shown != NULL && self->spare->len == 0)
+    g_ptr_array_add (self->spare, panel_new (self, wb_reading_panel_get_sample (self->shown)));
+  return G_SOURCE_REMOVE;
+}
+
+/* The first save is as quick as the others if the panel for the hand's next sample is made while nothing else is to be done. */
+static void
+stock (WbReadingStack *self)
+{
+  if (self->shown != NULL && self->spare->len == 0 && g_hash_table_size (self->panels) == 1 && self->stocking == 0)
+    self->stocking = g_idle_add_full (G_PRIORITY_LOW, on_stock_cb, self, NULL);
 }
 
 void
@@ -176,7 +246,8 @@ wb_reading_stack_show (WbReadingStack   *self,
   self->shown = sample != NULL ? ensure_panel (self, sample) : NULL;
   gtk_stack_set_visible_child (GTK_STACK (self->stack), self->shown != NULL ? GTK_WIDGET (self->shown) : self->empty);
   if (old != NULL && old != self->shown && is_idle (old))
-    remove_panel (self, old);
+    remove_panel (self, old, wb_reading_panel_get_ask (old) != WB_APP_ASK_LIGHTING);
+  stock (self);
 }
 
 WbReadingPanel *
@@ -219,7 +290,8 @@ wb_reading_stack_drop (WbReadingStack *self,
   remember (&self->instrument_place, wb_reading_details_get (details, WB_READING_TEXT_INSTRUMENT_PLACE));
   if (self->shown == panel)
     again = g_object_ref (wb_reading_panel_get_sample (panel));
-  remove_panel (self, panel);
+  /* Its save has come to an end, and with it whatever was asked before. */
+  remove_panel (self, panel, TRUE);
   if (again != NULL)
     wb_reading_stack_show (self, again);
 }
@@ -236,6 +308,8 @@ wb_reading_stack_set_up (WbReadingStack *self,
   self->us_units = us_units;
   g_free (self->rater);
   self->rater = g_strdup (rater);
+  if (other)
+    remove_spare (self);
   if (other && self->shown != NULL && is_idle (self->shown))
     wb_reading_stack_drop (self, self->shown);
 }
@@ -249,7 +323,8 @@ wb_reading_stack_clear (WbReadingStack *self)
   gtk_stack_set_visible_child (GTK_STACK (self->stack), self->empty);
   panels = g_hash_table_get_values (self->panels);
   for (GList *panel = panels; panel != NULL; panel = panel->next)
-    remove_panel (self, panel->data);
+    remove_panel (self, panel->data, FALSE);
+  remove_spare (self);
 }
 
 static void

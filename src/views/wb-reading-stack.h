@@ -8,7 +8,8 @@ G_BEGIN_DECLS
 /*
  * The panels of a bench, one a sample that is or was chosen, one of them shown.
  * A panel stays while it holds something typed that is not saved, so that going
- * from sample to sample loses nothing.
+ * from sample to sample loses nothing. One that holds nothing is given to the
+ * next sample: whoever keeps a panel beyond a save finds it another's.
  *
  * Signals: "done" (panel), "finished" (panel), "changed" (panel), as the panel says them.
  */
@@ -24,7 +25,7 @@ void            wb_reading_stack_show         (WbReadingStack *self, WbAppBenchS
 WbReadingPanel *wb_reading_stack_get_shown    (WbReadingStack *self);
 /* NULL: that sample has none. */
 WbReadingPanel *wb_reading_stack_find         (WbReadingStack *self, gint64 sample);
-/* Lets go of a panel; the one that is shown is made anew. What it said of thermometer and rater is proposed to the next. */
+/* Lets go of a panel whose save is done; the one that is shown is emptied. What it said of thermometer and rater is proposed to the next. */
 void            wb_reading_stack_drop         (WbReadingStack *self, WbReadingPanel *panel);
 void            wb_reading_stack_clear        (WbReadingStack *self);
 /* Follows the clock and the record: the moment that is asked moves on where nothing was typed. */

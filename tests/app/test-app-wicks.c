@@ -205,11 +205,11 @@ test_doubts_of_each_wick (void)
   double values[WB_N_COLUMNS];
 
   wb_clock_advance (wb_clock_get (), HOUR_US);
-  read_round (&evening, sample, 4, 30, 60);
+  read_round (&evening, sample, 12, 40, 60);
   wb_clock_advance (wb_clock_get (), HOUR_US);
   for (guint column = 0; column < WB_N_COLUMNS; column++)
     values[column] = NAN;
-  values[WB_COLUMN_FLAME_MM] = 31;
+  values[WB_COLUMN_FLAME_MM] = 64;
   for (int wick = 1; wick <= 2; wick++)
     {
       g_autoptr (GArray) doubts = NULL;

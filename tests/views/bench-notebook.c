@@ -76,7 +76,8 @@ add_protocol (GPtrArray  *records,
 static void
 add_experiment (GPtrArray *records,
                 guint      n_samples,
-                gboolean   scented)
+                gboolean   scented,
+                guint      n_wicks)
 {
   WbExperiment *experiment = add (records, &wb_experiment_type, EXPERIMENT_ID);
   WbCell *cell = add (records, &wb_cell_type, CELL_ID);
@@ -91,7 +92,7 @@ add_experiment (GPtrArray *records,
   cell->experiment = EXPERIMENT_ID;
   cell->vessel = VESSEL_ID;
   cell->wick = WICK_ID;
-  cell->wick_count = 1;
+  cell->wick_count = n_wicks;
   cell->load_pct = scented ? 6 : 0;
   cell->fragrance = scented ? FRAGRANCE_ID : 0;
   cell->load_basis = WB_BASIS_WAX;
@@ -106,19 +107,13 @@ add_experiment (GPtrArray *records,
     }
 }
 
-gint64
-bench_notebook_write (const char *path,
-                      guint       n_samples,
-                      const char *asked)
-{
-  return bench_notebook_write_scented (path, n_samples, asked, NAN);
-}
-
-gint64
-bench_notebook_write_scented (const char *path,
-                              guint       n_samples,
-                              const char *asked,
-                              double      smell_cure_days)
+/* smell_cure_days NAN: not scented. */
+static gint64
+write_notebook (const char *path,
+                guint       n_samples,
+                const char *asked,
+                double      smell_cure_days,
+                guint       n_wicks)
 {
   g_autoptr (GError) error = NULL;
   g_autoptr (WbAppNotebook) notebook = wb_app_notebook_open_sync (path, WB_APP_OPEN_CREATE, "Bench", &error);
@@ -129,7 +124,7 @@ bench_notebook_write_scented (const char *path,
   g_assert_no_error (error);
   add_materials (records, smell_cure_days);
   add_protocol (records, asked);
-  add_experiment (records, n_samples, !isnan (smell_cure_days));
+  add_experiment (records, n_samples, !isnan (smell_cure_days), n_wicks);
   wb_app_notebook_save_sync (notebook, "Write a test's bench", records, &ids, &error);
   g_assert_no_error (error);
   for (guint i = 0; i < records->len; i++)
@@ -137,4 +132,30 @@ bench_notebook_write_scented (const char *path,
       experiment = g_array_index (ids, gint64, i);
   wb_app_notebook_close (notebook);
   return experiment;
+}
+
+gint64
+bench_notebook_write (const char *path,
+                      guint       n_samples,
+                      const char *asked)
+{
+  return write_notebook (path, n_samples, asked, NAN, 1);
+}
+
+gint64
+bench_notebook_write_scented (const char *path,
+                              guint       n_samples,
+                              const char *asked,
+                              double      smell_cure_days)
+{
+  return write_notebook (path, n_samples, asked, smell_cure_days, 1);
+}
+
+gint64
+bench_notebook_write_wicks (const char *path,
+                            guint       n_samples,
+                            const char *asked,
+                            guint       n_wicks)
+{
+  return write_notebook (path, n_samples, asked, NAN, n_wicks);
 }

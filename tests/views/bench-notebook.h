@@ -11,3 +11,5 @@
 gint64 bench_notebook_write         (const char *path, guint n_samples, const char *asked);
 /* The same, scented; fit to smell after that many days since they were poured, 20 days ago. */
 gint64 bench_notebook_write_scented (const char *path, guint n_samples, const char *asked, double smell_cure_days);
+/* The same, of vessels with so many wicks. */
+gint64 bench_notebook_write_wicks   (const char *path, guint n_samples, const char *asked, guint n_wicks);

@@ -69,3 +69,24 @@ test_bench_snuff (WbAppBench       *bench,
   test_wait (test_is_true, &done);
   test_wait (is_out, sample);
 }
+
+gboolean
+test_bench_send_key (GtkWidget *widget,
+                     guint      keyval)
+{
+  gboolean handled = FALSE;
+
+  for (widget = GTK_IS_TEXT (widget) ? gtk_widget_get_parent (widget) : widget; widget != NULL && !handled; widget = gtk_widget_get_parent (widget))
+    {
+      g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (widget);
+
+      for (guint i = 0; i < g_list_model_get_n_items (controllers) && !handled; i++)
+        {
+          g_autoptr (GtkEventController) controller = g_list_model_get_item (controllers, i);
+
+          if (GTK_IS_EVENT_CONTROLLER_KEY (controller))
+            g_signal_emit_by_name (controller, "key-pressed", keyval, 0u, (GdkModifierType) 0, &handled);
+        }
+    }
+  return handled;
+}

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include <gtk/gtk.h>
+
 #include "wb-app-bench.h"
 
 G_BEGIN_DECLS
@@ -12,5 +14,7 @@ void              test_bench_done_cb     (GObject *source, GAsyncResult *result,
 /* Opens a session, lights the first sample and waits until the bench knows; the bench keeps the sample. */
 WbAppBenchSample *test_bench_light_first (WbAppBench *bench);
 void              test_bench_snuff       (WbAppBench *bench, WbAppBenchSample *sample);
+/* As if the key came to that widget; TRUE: one of ours took it. What GTK's own text would do with it is not asked. */
+gboolean          test_bench_send_key    (GtkWidget *widget, guint keyval);
 
 G_END_DECLS

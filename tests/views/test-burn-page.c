@@ -2,6 +2,7 @@
 #include "config.h"
 
 #include "bench-notebook.h"
+#include "test-bench.h"
 #include "test-views.h"
 
 #include "wb-aside-dialog.h"
@@ -1289,40 +1290,18 @@ test_view (void)
   bench_close (&bench);
 }
 
-/* As if the key came to that widget; TRUE: one of ours took it. What GTK's own text would do with it is not asked. */
-static gboolean
-send_key (GtkWidget *widget,
-          guint      keyval)
-{
-  gboolean handled = FALSE;
-
-  for (widget = GTK_IS_TEXT (widget) ? gtk_widget_get_parent (widget) : widget; widget != NULL && !handled; widget = gtk_widget_get_parent (widget))
-    {
-      g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (widget);
-
-      for (guint i = 0; i < g_list_model_get_n_items (controllers) && !handled; i++)
-        {
-          g_autoptr (GtkEventController) controller = g_list_model_get_item (controllers, i);
-
-          if (GTK_IS_EVENT_CONTROLLER_KEY (controller))
-            g_signal_emit_by_name (controller, "key-pressed", keyval, 0u, (GdkModifierType) 0, &handled);
-        }
-    }
-  return handled;
-}
-
 static void
 press_at (GtkWidget *widget,
           guint      keyval)
 {
-  g_assert_true (send_key (widget, keyval));
+  g_assert_true (test_bench_send_key (widget, keyval));
 }
 
 static void
 press_unhandled (GtkWidget *widget,
                  guint      keyval)
 {
-  g_assert_false (send_key (widget, keyval));
+  g_assert_false (test_bench_send_key (widget, keyval));
 }
 
 static void

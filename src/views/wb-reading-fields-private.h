@@ -1,0 +1,69 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-reading-field.h"
+#include "wb-reading-fields.h"
+
+G_BEGIN_DECLS
+
+/* The fields in three files: what is shown and followed, which lines there are, and what a person typed into them. */
+
+/* What is asked at a place: of the vessel, or at one wick. */
+typedef struct
+{
+  GtkWidget *field; /* WbReadingField, kept from moment to moment and from sample to sample; NULL: not made yet */
+  GtkLabel  *last;  /* beside the field; NULL: the field is not shown */
+} WbReadingSlot;
+
+/* One line, in its order on the screen. */
+typedef struct
+{
+  guint    wick;
+  WbColumn column;
+  gboolean asked;  /* Enter comes to it */
+  gboolean glow;   /* it asks how long it glowed */
+} WbReadingLine;
+
+struct _WbReadingFields
+{
+  GtkWidget         parent_instance;
+
+  /* children */
+  GtkGrid          *grid;
+
+  /* owned */
+  WbAppBenchSample *sample;
+  WbReadingSlot              slots[WB_MOST_WICKS + 1][WB_N_COLUMNS]; /* 0: the vessel */
+  GArray           *lines;               /* WbReadingLine, as shown */
+  GPtrArray        *chain;               /* what Enter goes through; borrowed */
+
+  /* state */
+  WbAppAsk          ask;
+  WbBurnKind        kind;                /* of the burn that is to be lit */
+  guint             n_wicks;
+  double            widest_mm;           /* of the vessel that the fields were made for */
+  gboolean          us_units;
+};
+
+/* Only where it was made. */
+WbReadingField *wb_reading_fields_peek       (WbReadingFields *self, guint wick, WbColumn column);
+gboolean        wb_reading_fields_is_shown   (WbReadingFields *self, guint wick, WbColumn column);
+gboolean        wb_reading_fields_is_touched (WbReadingFields *self, guint wick, WbColumn column);
+
+/* wb-reading-fields-plan.c */
+
+/* Any way to read the pool is one field. */
+WbColumn wb_reading_fields_column       (int column);
+/* int (WbColumn): what the protocol asks now; a burn for the throw asks for it, whatever the protocol says. Caller frees. */
+GArray  *wb_reading_fields_dup_asked    (WbReadingFields *self);
+/* WbReadingLine, none. Caller frees. */
+GArray  *wb_reading_fields_plan_new     (void);
+/* All lines: what is asked, in its order, what was typed already, what happened. Caller frees. */
+GArray  *wb_reading_fields_plan         (WbReadingFields *self, const GArray *asked);
+/* Appends a column, of the vessel or at all of its wicks. */
+void     wb_reading_fields_plan_column  (WbReadingFields *self, GArray *plan, WbColumn column, gboolean asked);
+/* Appends what happened, and once something did, at which wick and for how long. */
+void     wb_reading_fields_plan_event   (WbReadingFields *self, GArray *plan);
+gboolean wb_reading_fields_is_same_plan (const GArray *one, const GArray *other);
+
+G_END_DECLS
