@@ -174,6 +174,7 @@ wb_report_test_new (const WbCraftAnswer   *answer,
   wb_report_test_add_limits (&test);
   wb_report_test_add_deviations (&test);
   wb_report_test_add_conditions (&test);
+  wb_report_test_add_looks (&test);
   wb_report_test_add_cautions (&test);
   wb_report_test_add_figures (&test);
   return test.document;

@@ -72,6 +72,36 @@ test_sections_come_in_order (void)
     }
 }
 
+/* What was seen of an unlit sample stands in a table of its own; without it there is none. */
+static void
+test_looks_are_told (void)
+{
+  g_autoptr (WbCraftAnswer) answer = report_bench_planned_new ();
+  g_autoptr (WbCraftAnswer) burnt = report_bench_answer_get ();
+  g_auto (GStrv) bare = read_report (answer, FALSE);
+  g_auto (GStrv) pages = NULL;
+  WbInspection *look = wb_record_new (&wb_inspection_type);
+  WbDataset *data = (WbDataset *) answer->data;
+  WbSample *sample = wb_record_copy (wb_dataset_get_sample (burnt->data, 0));
+  guint first = data->samples->len, cell = 0;
+
+  g_assert_false (test_report_says (bare, -1, "Looks at unlit samples"));
+  g_ptr_array_add (data->samples, sample);
+  g_array_append_val (data->sample_cell, cell);
+  look->seen_at = (WbInstant) { 1772438820000000, 0, TRUE };
+  look->frosting = 4;
+  look->sink_hole = 0;
+  look->cold_throw = 5;
+  look->note = g_strdup ("crystals at the glass");
+  g_ptr_array_add (data->inspections, look);
+  g_array_append_val (data->inspection_sample, first);
+  pages = read_report (answer, FALSE);
+  g_assert_true (test_report_says (pages, -1, "Looks at unlit samples"));
+  g_assert_true (test_report_says (pages, -1, "heavy"));
+  g_assert_true (test_report_says (pages, -1, "strong"));
+  g_assert_true (test_report_says (pages, -1, "crystals at the"));
+}
+
 /* The words that keep a reader from taking it for more than it is, and the cautions of the trade. */
 static void
 test_it_claims_no_more_than_it_is (void)
@@ -414,6 +444,7 @@ test_amendments_are_told (void)
 void
 test_customer_add (void)
 {
+  g_test_add_func ("/report/customer/looks-at-unlit-samples-are-told", test_looks_are_told);
   g_test_add_func ("/report/customer/amendments-are-told", test_amendments_are_told);
   g_test_add_func ("/report/customer/a-figure-not-read-at-the-last-reading-is-told", test_earlier_readings_are_told);
   g_test_add_func ("/report/customer/lacks-are-listed-by-what-and-where", test_lacks_are_listed);
