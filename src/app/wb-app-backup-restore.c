@@ -4,6 +4,7 @@
 #include "wb-app-backup.h"
 
 #include "wb-app-error-private.h"
+#include "wb-app-notebook-private.h"
 #include "wb-clock.h"
 #include "wb-store-backup.h"
 #include "wb-store-change.h"
@@ -104,7 +105,7 @@ wb_app_backup_restore_async (const char         *backup,
   request->backup = g_strdup (backup);
   request->notebook = g_strdup (notebook);
   request->to = g_strdup (to);
-  request->who = g_strdup (who);
+  request->who = g_strdup (who != NULL ? who : wb_app_notebook_account_name ());
   request->job = job != NULL ? g_object_ref (job) : NULL;
   g_task_set_source_tag (task, wb_app_backup_restore_async);
   g_task_set_task_data (task, request, request_free);

@@ -18,6 +18,9 @@ gpointer wb_app_notebook_write_sync (WbAppNotebook *self, WbAppWriterFunc func, 
 /* What lasts is given up when the notebook is closed, so that closing waits for saves alone. NULL is let pass. */
 void     wb_app_notebook_cancel_at_close (WbAppNotebook *self, GCancellable *cancellable);
 
+/* Whose account it is: the name that entries carry where nobody gave another. */
+const char *wb_app_notebook_account_name (void);
+
 /* What has been read of its experiments; borrowed. */
 WbAppLoads *wb_app_notebook_get_loads (WbAppNotebook *self);
 

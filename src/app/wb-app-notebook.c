@@ -243,8 +243,8 @@ wb_app_notebook_init (WbAppNotebook *self)
   self->loads = wb_app_loads_new ();
 }
 
-static const char *
-account_name (void)
+const char *
+wb_app_notebook_account_name (void)
 {
   const char *name = g_get_real_name ();
 
@@ -260,7 +260,7 @@ notebook_new (const char   *path,
   WbAppNotebook *self = g_object_new (WB_TYPE_APP_NOTEBOOK, NULL);
 
   self->path = g_canonicalize_filename (path, NULL);
-  self->writer = wb_app_writer_new (self->path, mode, title, account_name ());
+  self->writer = wb_app_writer_new (self->path, mode, title, wb_app_notebook_account_name ());
   return self;
 }
 
@@ -515,7 +515,7 @@ const char *
 wb_app_notebook_get_who (WbAppNotebook *self)
 {
   g_return_val_if_fail (WB_IS_APP_NOTEBOOK (self), NULL);
-  return self->who != NULL ? self->who : account_name ();
+  return self->who != NULL ? self->who : wb_app_notebook_account_name ();
 }
 
 static void

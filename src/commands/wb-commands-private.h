@@ -29,6 +29,7 @@ extern const WbCommandsVerb
   wb_commands_import,
   wb_commands_ladder,
   wb_commands_list,
-  wb_commands_rank;
+  wb_commands_rank,
+  wb_commands_salvage;
 
 G_END_DECLS

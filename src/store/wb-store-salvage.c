@@ -21,7 +21,7 @@ wb_store_salvage_free (WbStoreSalvage *self)
     return;
   g_free (self->checksum);
   g_free (self->last);
-  g_ptr_array_unref (self->lines);
+  g_clear_pointer (&self->lines, g_ptr_array_unref);
   g_free (self);
 }
 

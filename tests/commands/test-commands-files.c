@@ -322,6 +322,44 @@ test_over_the_notebook (void)
     }
 }
 
+/* Whole: all of it is there, which is 0. Damaged: what is lost is told, which is 1; the damaged file stays as it is. */
+static void
+test_salvage (void)
+{
+  g_autofree char *path = commands_new_notebook ("salvaged.wickbench"), *whole = commands_path ("whole.wickbench");
+  g_autofree char *rest = commands_path ("rest.wickbench"), *none = commands_path ("none.wickbench"), *text = commands_path ("text.csv");
+  g_autofree char *bytes = NULL, *after = NULL;
+  g_autoptr (Run) all = commands_run ("salvage", path, whole, NULL), again = commands_run ("salvage", path, whole, NULL), some = NULL;
+  g_autoptr (Run) list = commands_run ("list", path, NULL), other_list = commands_run ("list", whole, NULL), check = NULL, nothing = NULL;
+  gsize length, other;
+
+  g_assert_cmpstr (all->err, ==, "");
+  g_assert_cmpint (all->status, ==, 0);
+  g_assert_cmpstr (list->out, ==, other_list->out);
+  g_assert_cmpint (again->status, ==, 3);
+  commands_assert_one_line (again->err);
+  g_assert_nonnull (strstr (again->err, "already"));
+
+  g_assert_true (g_file_get_contents (path, &bytes, &length, NULL));
+  /* Half of the readings of an import stand on the last pages. */
+  length = length / 4096 * 3 / 4 * 4096;
+  g_assert_true (g_file_set_contents (path, bytes, (gssize) length, NULL));
+  some = commands_run ("salvage", path, rest, NULL);
+  g_assert_cmpint (some->status, ==, 1);
+  g_assert_nonnull (strstr (some->out, "readings were saved"));
+  g_assert_nonnull (strstr (some->out, "rows could be read"));
+  g_assert_true (g_file_get_contents (path, &after, &other, NULL));
+  g_assert_cmpmem (bytes, length, after, other);
+  check = commands_run ("check", rest, NULL);
+  g_assert_cmpint (check->status, ==, 0);
+
+  g_assert_true (g_file_set_contents (text, "experiment,sample\n", -1, NULL));
+  nothing = commands_run ("salvage", text, none, NULL);
+  g_assert_cmpint (nothing->status, ==, 3);
+  commands_assert_one_line (nothing->err);
+  g_assert_false (g_file_test (none, G_FILE_TEST_EXISTS));
+}
+
 /* A maker's own sheet by its mapping: what is refused is told by the sheet's lines and columns, and the rest comes in. */
 static void
 test_mapping (void)
@@ -368,6 +406,7 @@ test_commands_files_add (void)
   g_test_add_func ("/commands/import/the-json-names-line-column-and-rule", test_import_json);
   g_test_add_func ("/commands/import/a-dry-run-and-a-strict-no-leave-no-file", test_nothing_left);
   g_test_add_func ("/commands/import/a-dry-run-and-a-strict-no-change-no-byte", test_nothing_changed);
+  g_test_add_func ("/commands/files/what-is-left-of-a-notebook-is-salvaged", test_salvage);
   g_test_add_func ("/commands/import/a-makers-sheet-comes-in-by-its-mapping", test_mapping);
   g_test_add_func ("/commands/import/a-mapping-that-does-not-fit-is-3-and-says-why", test_mapping_does_not_fit);
   g_test_add_func ("/commands/import/a-missing-column-is-3-and-named", test_missing_column);
