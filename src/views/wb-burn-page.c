@@ -261,7 +261,8 @@ wb_burn_page_set_experiment (WbPage *page,
   self->chosen = 0;
   wb_reading_stack_show (self->stack, NULL);
   wb_reading_log_show (self->log, NULL, NULL, FALSE);
-  wb_photo_strip_show (self->photos, NULL, NULL);
+  /* What waits to be added goes on. */
+  wb_photo_strip_show (self->photos, wb_page_get_notebook (page), NULL);
 }
 
 static void

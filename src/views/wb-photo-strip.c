@@ -495,7 +495,7 @@ wb_photo_strip_show (WbPhotoStrip     *self,
   g_return_if_fail (sample == NULL || notebook != NULL);
 
   gtk_widget_set_visible (GTK_WIDGET (self), sample != NULL);
-  if (sample == self->sample && (sample == NULL || notebook == self->notebook))
+  if (sample == self->sample && notebook == self->notebook)
     return;
   /* What waits is of a notebook that goes. */
   if (notebook != self->notebook)

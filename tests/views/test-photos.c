@@ -17,6 +17,7 @@ typedef struct
 {
   WbWindow     *window;
   char         *path;
+  gint64        experiment;
   WbBurnPage   *page;
   WbPhotoStrip *strip;
 } Page;
@@ -40,16 +41,15 @@ page_open (Page *page)
 {
   g_autoptr (WbAppNotebook) notebook = NULL;
   g_autoptr (GError) error = NULL;
-  gint64 experiment;
 
   page->path = test_path ("photos.wickbench");
-  experiment = bench_notebook_write (page->path, 2, "pool_mm,flame_mm");
+  page->experiment = bench_notebook_write (page->path, 2, "pool_mm,flame_mm");
   notebook = wb_app_notebook_open_sync (page->path, WB_APP_OPEN_EXISTING, NULL, &error);
   g_assert_no_error (error);
   page->window = test_window_new ();
   wb_window_set_notebook (page->window, notebook);
   test_settle (page->window);
-  g_assert_true (wb_window_go (page->window, "burn", experiment));
+  g_assert_true (wb_window_go (page->window, "burn", page->experiment));
   page->page = WB_BURN_PAGE (wb_window_get_page (page->window));
   page->strip = wb_burn_page_get_photos (page->page);
   test_wait (is_shown, page);
@@ -387,9 +387,34 @@ test_hand_goes_on (void)
   page_close (&page);
 }
 
+static gboolean
+adds_nothing (gpointer strip)
+{
+  return wb_photo_strip_get_n_adding (strip) == 0;
+}
+
+/* Several wait, and the window goes elsewhere. */
+static void
+test_window_goes_on (void)
+{
+  Page page;
+
+  page_open (&page);
+  for (guint i = 0; i < 3; i++)
+    add_file (&page, "one-of-three.jpg");
+  g_assert_true (wb_window_go (page.window, "today", 0));
+  g_assert_true (wb_window_go (page.window, "plan", page.experiment));
+  test_wait (adds_nothing, page.strip);
+  g_assert_true (wb_window_go (page.window, "burn", page.experiment));
+  test_wait (is_shown, &page);
+  wait_for (&page, 3);
+  page_close (&page);
+}
+
 void
 test_photos_add (void)
 {
+  g_test_add_func ("/views/photos/go-on-while-the-window-goes-elsewhere", test_window_goes_on);
   g_test_add_func ("/views/photos/several-files-are-added-and-shown", test_files);
   g_test_add_func ("/views/photos/a-picture-of-the-clipboard-is-pasted", test_paste);
   g_test_add_func ("/views/photos/text-is-no-photo", test_paste_text);
