@@ -62,6 +62,22 @@ tell (WbAppEveningRow    *row,
     }
 }
 
+/* A flame of one wick of several by itself. */
+static void
+doubt_wicks (WbAppEveningRow *row,
+             WbAppEvening    *evening,
+             guint            moment)
+{
+  static const WbColumn flames[] = { WB_COLUMN_FLAME_MM, WB_COLUMN_FLAME_MAX_MM };
+  guint n_wicks = wb_app_bench_sample_get_n_wicks (row->sample);
+  WbCraftDoubt doubt;
+
+  for (guint i = 0; i < G_N_ELEMENTS (flames); i++)
+    for (guint wick = 1; n_wicks > 1 && wick <= n_wicks; wick++)
+      if (wb_craft_doubt_flame (flames[i], wb_app_evening_wicks_get (&row->looks[moment].wicks, wick, flames[i]), &doubt))
+        tell (row, evening, moment, &doubt);
+}
+
 static void
 doubt_looks (WbAppEveningRow *row,
              WbAppEvening    *evening)
@@ -84,6 +100,7 @@ doubt_looks (WbAppEveningRow *row,
           doubts = wb_craft_doubts_find (look->values, look->minute, &basis);
           for (guint i = 0; i < doubts->len; i++)
             tell (row, evening, moment, &g_array_index (doubts, WbCraftDoubt, i));
+          doubt_wicks (row, evening, moment);
           wb_craft_doubt_basis_take (&basis, look->values, look->minute);
         }
     }
@@ -135,10 +152,16 @@ wb_app_evening_find_hits (WbAppEvening *self,
                           guint         moment)
 {
   const WbAppEveningRow *at;
+  double values[WB_N_COLUMNS];
+  GPtrArray *hits;
 
   g_return_val_if_fail (WB_IS_APP_EVENING (self), NULL);
   g_return_val_if_fail (row < wb_app_evening_get_n_rows (self) && moment < wb_app_evening_get_n_moments (self), NULL);
 
   at = wb_app_evening_get_row (self, row);
-  return wb_app_bench_check_values (at->sample, at->looks[moment].values);
+  hits = wb_app_bench_check_values (at->sample, at->looks[moment].values);
+  for (guint wick = 1; wick <= wb_app_bench_sample_get_n_wicks (at->sample); wick++)
+    if (wb_app_evening_wicks_fill (&at->looks[moment].wicks, wick, values))
+      wb_app_bench_merge_hits (hits, wb_app_bench_check_values (at->sample, values));
+  return hits;
 }

@@ -109,11 +109,12 @@ find_moment (const WbAppEveningRow   *row,
              const WbAppEveningCheck *check,
              double                   minute,
              double                   event,
+             gboolean                 ends,
              double                   end_min)
 {
   guint n = wb_app_evening_get_n_moments (check->evening);
 
-  if (!isnan (event) && wb_event_ends_burn (event))
+  if (ends)
     return n - 2;
   if (minute < LIGHTING_MIN)
     return 0;
@@ -133,7 +134,10 @@ lay_reading (WbAppEveningRow         *row,
   const WbReadings *readings = wb_app_bench_sample_get_data (row->sample)->readings;
   double minute = wb_readings_get_elapsed_min (readings, reading);
   double event = wb_readings_get (readings, reading, WB_COLUMN_EVENT);
-  WbAppEveningLook *look = &row->looks[find_moment (row, check, minute, event, end_min)];
+  double wick = wb_readings_get (readings, reading, WB_COLUMN_WICK_NUMBER);
+  /* One wick of several that goes out is no end, unless it was the last. */
+  gboolean ends = !isnan (event) && wb_event_ends_burn (event) && (isnan (wick) || minute >= end_min);
+  WbAppEveningLook *look = &row->looks[find_moment (row, check, minute, event, ends, end_min)];
 
   if (!look->stored)
     {
@@ -143,11 +147,18 @@ lay_reading (WbAppEveningRow         *row,
       look->at = wb_clock_at (wb_clock_get (), look->at.utc_us);
     }
   look->stored = TRUE;
-  for (int column = 0; column < WB_N_COLUMNS; column++)
-    if (wb_readings_taken (readings, reading, (WbColumn) column))
-      look->in_record[column] = wb_readings_get (readings, reading, (WbColumn) column);
+  for (WbColumn column = 0; column < WB_N_COLUMNS; column++)
+    if (wb_readings_taken (readings, reading, column))
+      {
+        double value = wb_readings_get (readings, reading, column);
+
+        if (!isnan (wick) && wb_app_evening_is_by_wick (row, column))
+          wb_app_evening_wicks_set (&look->wicks_in_record, (guint) wick, column, value);
+        else
+          look->in_record[column] = value;
+      }
   /* The end stands in the time; an afterglow may be told beside it. */
-  if (!isnan (event) && wb_event_ends_burn (event))
+  if (ends)
     {
       row->end_event = event;
       look->in_record[WB_COLUMN_EVENT] = NAN;

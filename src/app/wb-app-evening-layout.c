@@ -162,6 +162,7 @@ wb_app_evening_dup_column_label (WbAppEvening *self,
   gboolean us_units = self->rows->len > 0 && wb_app_bench_sample_get_us_units (wb_app_evening_get_sample (self, 0));
   WbQuantity quantity;
   const char *label, *symbol;
+  g_autofree char *of_wicks = NULL;
 
   g_return_val_if_fail (spec != NULL, NULL);
   switch (spec->kind)
@@ -177,6 +178,9 @@ wb_app_evening_dup_column_label (WbAppEvening *self,
     case WB_APP_EVENING_FIELD:
     default:
       label = _(wb_column_get_spec (spec->column)->label);
+      if (self->rows->len > 0 && wb_app_evening_is_by_wick (g_ptr_array_index (self->rows, 0), spec->column))
+        /* Translators: what is read at each of several wicks, and how it is written: "Flame height (wick 1/2)". */
+        label = of_wicks = g_strdup_printf (us_units ? _("%s (wick 1; 2)") : _("%s (wick 1/2)"), label);
       quantity = wb_column_get_spec (spec->column)->quantity;
     }
   symbol = wb_unit_get_symbol (wb_quantity_get_shown_unit (quantity, us_units));

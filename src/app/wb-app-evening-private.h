@@ -32,6 +32,28 @@ char     *wb_app_evening_dup_field    (WbColumn column, const double values[WB_N
 gboolean  wb_app_evening_read_length  (const char *text, gboolean us_units, double minimum_mm, double maximum_mm, double *mm, char **problem);
 gboolean  wb_app_evening_is_pool      (WbColumn column);
 
+/* ---- Several wicks ---- */
+
+/* Flame, highest flame, flame state and mushroom. */
+#define WB_N_APP_EVENING_OF_WICK 4
+
+/* What is read at each wick of a vessel of several; NAN where not taken. */
+typedef struct
+{
+  double values[WB_MOST_WICKS][WB_N_APP_EVENING_OF_WICK];
+} WbAppEveningWicks;
+
+void      wb_app_evening_wicks_clear (WbAppEveningWicks *wicks);
+/* wick from 1. NAN for a column that is the vessel's. */
+double    wb_app_evening_wicks_get   (const WbAppEveningWicks *wicks, guint wick, WbColumn column);
+void      wb_app_evening_wicks_set   (WbAppEveningWicks *wicks, guint wick, WbColumn column, double value);
+/* A wick's values as those of a reading, with its number; FALSE: nothing was read there. */
+gboolean  wb_app_evening_wicks_fill  (const WbAppEveningWicks *wicks, guint wick, double values[WB_N_COLUMNS]);
+/* "21/23", "21; 23", "-/23": one a wick, none left out. FALSE: *problem says why not, in a sentence (caller frees). */
+gboolean  wb_app_evening_read_wicks  (WbColumn column, const char *text, gboolean us_units, guint n_wicks, WbAppEveningWicks *wicks, char **problem);
+/* As it would be typed; NULL: at none taken. Caller frees. */
+char     *wb_app_evening_dup_wicks   (WbColumn column, const WbAppEveningWicks *wicks, gboolean us_units, guint n_wicks);
+
 /* ---- A row ---- */
 
 /* A sample at one moment. */
@@ -43,6 +65,8 @@ typedef struct
   double    in_record[WB_N_COLUMNS];
   gboolean  taken;                  /* there is something new */
   double    values[WB_N_COLUMNS];   /* what is new */
+  WbAppEveningWicks wicks_in_record; /* of a vessel of several the same at each */
+  WbAppEveningWicks wicks;
   guint     time_column;
 } WbAppEveningLook;
 
@@ -77,6 +101,8 @@ typedef struct
   WbInstant                now;
 } WbAppEveningCheck;
 
+/* A column that is read at each wick of the row's vessel. */
+gboolean    wb_app_evening_is_by_wick (const WbAppEveningRow *row, WbColumn column);
 /* Of a row; ALL: what stands in the head of the column. */
 const char *wb_app_evening_peek_text (WbAppEvening *self, const WbAppEveningRow *row, guint column);
 /* Wrong: the first words stay. Takes the words. */

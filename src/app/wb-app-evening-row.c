@@ -144,6 +144,53 @@ check_field (WbAppEveningRow          *row,
     }
 }
 
+static gboolean
+is_same_at_wicks (WbColumn                 column,
+                  const WbAppEveningWicks *a,
+                  const WbAppEveningWicks *b,
+                  guint                    n_wicks)
+{
+  for (guint wick = 1; wick <= n_wicks; wick++)
+    if (!is_same_value (wb_app_evening_wicks_get (a, wick, column), wb_app_evening_wicks_get (b, wick, column)))
+      return FALSE;
+  return TRUE;
+}
+
+/* A value a wick; where the record has one of the vessel as a whole, from a file, that is shown. */
+static void
+check_wicks (WbAppEveningRow          *row,
+             const WbAppEveningCheck  *check,
+             guint                     column,
+             const WbAppEveningColumn *spec)
+{
+  WbAppEveningLook *look = &row->looks[spec->moment];
+  const char *text = wb_app_evening_peek_text (check->evening, row, column);
+  gboolean us_units = wb_app_bench_sample_get_us_units (row->sample);
+  guint n_wicks = wb_app_bench_sample_get_n_wicks (row->sample);
+  g_autofree char *stored = wb_app_evening_dup_wicks (spec->column, &look->wicks_in_record, us_units, n_wicks);
+  WbAppEveningWicks typed;
+  char *problem = NULL;
+
+  wb_app_evening_wicks_clear (&typed);
+  if (*text != '\0' && !wb_app_evening_read_wicks (spec->column, text, us_units, n_wicks, &typed, &problem))
+    wb_app_evening_refuse (row, column, problem);
+  else if (stored != NULL || !isnan (look->in_record[spec->column]))
+    {
+      gboolean same = stored != NULL && is_same_at_wicks (spec->column, &typed, &look->wicks_in_record, n_wicks);
+
+      set_stored (row, column, stored != NULL ? g_steal_pointer (&stored) : wb_app_evening_dup_field (spec->column, look->in_record, us_units));
+      if (*text != '\0' && !same)
+        wb_app_evening_refuse (row, column, dup_contradiction (row->cells[column].stored));
+    }
+  else if (*text != '\0')
+    {
+      row->cells[column].state = WB_APP_EVENING_FINE;
+      look->taken = TRUE;
+      for (guint wick = 1; wick <= n_wicks; wick++)
+        wb_app_evening_wicks_set (&look->wicks, wick, spec->column, wb_app_evening_wicks_get (&typed, wick, spec->column));
+    }
+}
+
 static const WbBurn *
 get_burn (const WbAppEveningRow *row)
 {
@@ -225,6 +272,8 @@ clear (WbAppEveningRow *row,
       *look = (WbAppEveningLook) { .at = WB_INSTANT_NONE, .minute = NAN, .time_column = wb_app_evening_get_moment (evening, i)->first };
       for (int k = 0; k < WB_N_COLUMNS; k++)
         look->values[k] = look->in_record[k] = NAN;
+      wb_app_evening_wicks_clear (&look->wicks);
+      wb_app_evening_wicks_clear (&look->wicks_in_record);
     }
   row->typed = row->ended = FALSE;
   row->burn = G_MAXUINT;
@@ -247,7 +296,9 @@ wb_app_evening_row_check (WbAppEveningRow         *row,
       const WbAppEveningColumn *spec = wb_app_evening_get_column (check->evening, column);
 
       row->typed = row->typed || *wb_app_evening_peek_text (check->evening, row, column) != '\0';
-      if (spec->kind == WB_APP_EVENING_FIELD)
+      if (spec->kind == WB_APP_EVENING_FIELD && wb_app_evening_is_by_wick (row, spec->column))
+        check_wicks (row, check, column, spec);
+      else if (spec->kind == WB_APP_EVENING_FIELD)
         check_field (row, check, column, spec);
       else if (spec->kind == WB_APP_EVENING_TRIM)
         check_trim (row, check, column);

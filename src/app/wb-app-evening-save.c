@@ -130,6 +130,32 @@ write_reading (Writing                *writing,
   writing->readings++;
 }
 
+static gboolean
+any_taken (const double values[WB_N_COLUMNS])
+{
+  for (guint column = 0; column < WB_N_COLUMNS; column++)
+    if (!isnan (values[column]))
+      return TRUE;
+  return FALSE;
+}
+
+/* All that is new of a look: of the vessel, with an event that may be the end, and of each of several wicks. */
+static void
+write_look (Writing                *writing,
+            const WbAppEveningRow  *row,
+            const WbAppEveningLook *look,
+            gint64                  burn,
+            double                  event)
+{
+  double values[WB_N_COLUMNS];
+
+  if (!isnan (event) || any_taken (look->values))
+    write_reading (writing, row, look, burn, look->values, event);
+  for (guint wick = 1; wick <= wb_app_bench_sample_get_n_wicks (row->sample); wick++)
+    if (wb_app_evening_wicks_fill (&look->wicks, wick, values))
+      write_reading (writing, row, look, burn, values, NAN);
+}
+
 /* The end of the burn stands by itself where something else happened in that minute too: a reading holds one event. */
 static void
 write_end (Writing                *writing,
@@ -145,13 +171,13 @@ write_end (Writing                *writing,
       /* With nothing else in it, or beside an event of its own. */
       if (isnan (event))
         {
-          write_reading (writing, row, look, burn, look->values, WB_EVENT_SNUFFED);
+          write_look (writing, row, look, burn, WB_EVENT_SNUFFED);
           return;
         }
       write_reading (writing, row, look, burn, NULL, WB_EVENT_SNUFFED);
     }
   if (look->taken)
-    write_reading (writing, row, look, burn, look->values, event);
+    write_look (writing, row, look, burn, event);
 }
 
 static gboolean
@@ -194,7 +220,7 @@ write_row (Writing               *writing,
           writing->last_us = MAX (writing->last_us, look->at.utc_us);
         }
       else if (look->taken)
-        write_reading (writing, row, look, burn, look->values, look->values[WB_COLUMN_EVENT]);
+        write_look (writing, row, look, burn, look->values[WB_COLUMN_EVENT]);
     }
 }
 

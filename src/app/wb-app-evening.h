@@ -46,7 +46,7 @@ typedef struct
 {
   WbAppEveningKind kind;
   guint            moment;
-  WbColumn         column; /* of a field; the pool as a whole is WB_COLUMN_POOL_MM: "54", "54/56", "full" */
+  WbColumn         column; /* of a field; the pool as a whole is WB_COLUMN_POOL_MM: "54", "54/56", "full"; of several wicks "21/23" */
 } WbAppEveningColumn;
 
 typedef enum

@@ -17,15 +17,23 @@ typedef struct
   WbAppEvening *sheet;
 } Sheet;
 
-/* So long after it was poured. */
+/* So long after it was poured, vessels of so many wicks. */
+static void
+sheet_set_up_wicks (Sheet *sheet,
+                    gint64 us,
+                    guint  n_wicks)
+{
+  evening_set_up_wicks (&sheet->at, n_wicks);
+  wb_clock_advance (wb_clock_get (), us);
+  wb_app_bench_update (sheet->at.bench);
+  sheet->sheet = wb_app_evening_new (sheet->at.bench, sheet->at.experiment);
+}
+
 static void
 sheet_set_up_after (Sheet *sheet,
                     gint64 us)
 {
-  evening_set_up (&sheet->at);
-  wb_clock_advance (wb_clock_get (), us);
-  wb_app_bench_update (sheet->at.bench);
-  sheet->sheet = wb_app_evening_new (sheet->at.bench, sheet->at.experiment);
+  sheet_set_up_wicks (sheet, us, 1);
 }
 
 /* That many days after the evening before. Caller frees. */
@@ -39,19 +47,25 @@ dup_day (int         days,
   return g_strconcat (day, time, NULL);
 }
 
-/* Ten days later, at nine in the morning. */
+/* At nine in the morning. */
 static void
-sheet_set_up (Sheet *sheet)
+sheet_go_to_morning (Sheet *sheet)
 {
-  WbInstant now;
+  WbInstant now = wb_clock_now (wb_clock_get ());
 
-  sheet_set_up_after (sheet, 10 * DAY_US);
-  now = wb_clock_now (wb_clock_get ());
   wb_clock_advance (wb_clock_get (), (33 - (now.utc_us / HOUR_US) % 24) * HOUR_US);
   g_clear_object (&sheet->sheet);
   wb_app_bench_update (sheet->at.bench);
   sheet->sheet = wb_app_evening_new (sheet->at.bench, sheet->at.experiment);
   wb_app_evening_set_head (sheet->sheet, WB_APP_EVENING_OPENED, "19:00");
+}
+
+/* Ten days later, at nine in the morning. */
+static void
+sheet_set_up (Sheet *sheet)
+{
+  sheet_set_up_after (sheet, 10 * DAY_US);
+  sheet_go_to_morning (sheet);
 }
 
 static void
@@ -594,9 +608,97 @@ test_draft (void)
   sheet_tear_down (&sheet);
 }
 
+/* Value of a column at a wick (0: of the vessel) and minute; NAN: none. */
+static double
+read_at (GPtrArray *readings,
+         double     minute,
+         guint      wick,
+         WbColumn   column)
+{
+  for (guint i = 0; i < readings->len; i++)
+    {
+      const WbReading *reading = g_ptr_array_index (readings, i);
+      double of = reading->values[WB_COLUMN_WICK_NUMBER];
+
+      if (reading->elapsed_min == minute && (wick == 0 ? isnan (of) : of == wick) && !isnan (reading->values[column]))
+        return reading->values[column];
+    }
+  return NAN;
+}
+
+/* A flame a wick, written as they burn side by side; one alone is not known whose it is. */
+static void
+test_two_wicks (void)
+{
+  Sheet sheet;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GPtrArray) burns = NULL, readings = NULL, hits = NULL;
+  WbAppEveningCounts counts;
+
+  sheet_set_up_wicks (&sheet, 10 * DAY_US, 2);
+  sheet_go_to_morning (&sheet);
+  type (&sheet, 0, "lighting time", "19:30");
+  type (&sheet, 0, "1 time", "20:30");
+  type (&sheet, 0, "2 time", "21:30");
+  type (&sheet, 0, "after time", "23:30");
+  type (&sheet, 0, "1 pool_mm", "40/44");
+  type (&sheet, 0, "1 flame_max_mm", "18");
+  assert_wrong (&sheet, 0, "1 flame_max_mm", "each of its 2 wicks");
+  type (&sheet, 0, "1 flame_max_mm", "18/19/20");
+  assert_wrong (&sheet, 0, "1 flame_max_mm", "each of its 2 wicks");
+  type (&sheet, 0, "1 flame_max_mm", "18/x");
+  g_assert_cmpint (look (&sheet, 0, "1 flame_max_mm")->state, ==, WB_APP_EVENING_WRONG);
+  type (&sheet, 0, "1 flame_max_mm", "18/2.3 cm");
+  type (&sheet, 0, "1 flame_state", "steady; d");
+  type (&sheet, 0, "1 mushroom", "-/2");
+  /* Over the house's limit of 50 mm, which is no doubt; taller than candles burn is one. */
+  type (&sheet, 0, "2 flame_max_mm", "55/20");
+  hits = wb_app_evening_find_hits (sheet.sheet, 0, find_moment (sheet.sheet, WB_APP_ASK_ROUND, 2));
+  g_assert_cmpuint (hits->len, ==, 1);
+  g_assert_nonnull (strstr (((WbAppBenchHit *) g_ptr_array_index (hits, 0))->text, "wick 1"));
+  assert_clean (&sheet);
+  type (&sheet, 0, "2 flame_max_mm", "55/200");
+  g_assert_cmpint (look (&sheet, 0, "2 flame_max_mm")->state, ==, WB_APP_EVENING_DOUBTED);
+  type (&sheet, 0, "2 flame_max_mm", "25/20");
+
+  g_assert_true (save (&sheet, &error));
+  g_assert_no_error (error);
+  app_wait_until (has_seen, &sheet, "the bench to read the evening");
+  burns = list (&sheet, &wb_burn_type, NULL, 0);
+  g_assert_cmpuint (burns->len, ==, 1);
+  readings = list (&sheet, &wb_reading_type, "burn", ((const WbRecord *) g_ptr_array_index (burns, 0))->id);
+  g_assert_cmpfloat (read_at (readings, 60, 0, WB_COLUMN_POOL_A_MM), ==, 40);
+  g_assert_true (isnan (read_at (readings, 60, 0, WB_COLUMN_FLAME_MAX_MM)));
+  g_assert_cmpfloat (read_at (readings, 60, 1, WB_COLUMN_FLAME_MAX_MM), ==, 18);
+  g_assert_cmpfloat (read_at (readings, 60, 2, WB_COLUMN_FLAME_MAX_MM), ==, 23);
+  g_assert_cmpfloat (read_at (readings, 60, 1, WB_COLUMN_FLAME_STATE), ==, WB_FLAME_STEADY);
+  g_assert_cmpfloat (read_at (readings, 60, 2, WB_COLUMN_FLAME_STATE), ==, WB_FLAME_DANCING);
+  g_assert_true (isnan (read_at (readings, 60, 1, WB_COLUMN_MUSHROOM)));
+  g_assert_cmpfloat (read_at (readings, 60, 2, WB_COLUMN_MUSHROOM), ==, 2);
+  g_assert_cmpfloat (read_at (readings, 120, 1, WB_COLUMN_FLAME_MAX_MM), ==, 25);
+  /* Round 1: vessel and two wicks; round 2: two wicks; the end. */
+  g_assert_cmpuint (readings->len, ==, 6);
+
+  /* The record shows in the sheet as it was typed, and another value contradicts it. */
+  wb_app_evening_set_head (sheet.sheet, WB_APP_EVENING_OPENED, "19:00");
+  type (&sheet, 0, "1 time", "20:30");
+  g_assert_cmpint (look (&sheet, 0, "1 flame_max_mm")->state, ==, WB_APP_EVENING_STORED);
+  g_assert_cmpstr (look (&sheet, 0, "1 flame_max_mm")->stored, ==, "18.0/23.0");
+  g_assert_cmpstr (look (&sheet, 0, "1 mushroom")->stored, ==, "-/2");
+  type (&sheet, 0, "1 flame_max_mm", "18/23");
+  g_assert_cmpint (look (&sheet, 0, "1 flame_max_mm")->state, ==, WB_APP_EVENING_STORED);
+  type (&sheet, 0, "1 flame_max_mm", "23/18");
+  assert_wrong (&sheet, 0, "1 flame_max_mm", "18.0/23.0");
+  type (&sheet, 0, "1 flame_max_mm", "");
+  wb_app_evening_count (sheet.sheet, &counts);
+  g_assert_cmpuint (counts.readings, ==, 0);
+  sheet_tear_down (&sheet);
+}
+
 void
 test_app_sheet_add (void)
 {
+  g_test_add_func ("/app/evening/a-value-for-each-of-two-wicks", test_two_wicks);
   g_test_add_func ("/app/evening/a-sheet-of-paper-is-one-entry", test_one_entry);
   g_test_add_func ("/app/evening/the-same-sheet-twice-adds-nothing", test_twice);
   g_test_add_func ("/app/evening/times-past-midnight", test_past_midnight);
