@@ -34,6 +34,7 @@ read_head (WbExchangeTable *table, GCancellable *cancellable, GError **error)
   WbExchangeCsvRecord record;
   WbLogHead *head = g_new0 (WbLogHead, 1);
 
+  head->n_gaps = g_new0 (guint, n + 1);
   for (guint i = 0; i < n; i++)
     {
       examples[i] = g_ptr_array_new ();
@@ -47,8 +48,13 @@ read_head (WbExchangeTable *table, GCancellable *cancellable, GError **error)
       if (result != WB_EXCHANGE_CSV_RECORD || wb_exchange_record_is_empty (&record))
         continue;
       head->n_records++;
-      for (guint i = 0; i < MIN (n, record.n_cells); i++)
-        add_example (examples[i], seen[i], record.cells[i].text);
+      for (guint i = 0; i < n; i++)
+        {
+          const char *text = i < record.n_cells ? record.cells[i].text : "";
+
+          head->n_gaps[i] += examples[i]->len > 0 && text[strspn (text, " \t\r\n")] == '\0';
+          add_example (examples[i], seen[i], text);
+        }
     }
   head->names = g_strdupv ((char **) wb_exchange_table_get_names (table));
   head->examples = g_new0 (char **, n + 1);
@@ -175,6 +181,22 @@ guess_fixed (WbLogMapping *mapping, GFile *file)
     wb_log_mapping_set_fixed (mapping, "burn", "1");
 }
 
+/* Gaps in what is true of a whole burn are merged cells more often than not; a reading that is missing was not taken. */
+static void
+guess_repeats (WbLogMapping *mapping, const WbLogHead *head)
+{
+  static const char *const moments[] = { WB_LOG_TARGET_READ_AT, WB_LOG_TARGET_READ_TIME, WB_LOG_TARGET_KEEP, "elapsed_min", NULL };
+
+  for (guint i = 0; head->names[i] != NULL; i++)
+    {
+      WbLogMappingColumn *column = mapping->columns->pdata[i];
+      int target = column->target != NULL ? wb_exchange_mapping_target_find (column->target) : -1;
+      gboolean whole = target >= 0 && !wb_exchange_mapping_target_get ((guint) target)->reading && !g_strv_contains (moments, column->target);
+
+      column->repeat = head->n_gaps[i] > 0 && (whole || column->pattern != NULL);
+    }
+}
+
 /* What is read hour after hour is read in one unit: of a column that tells none by itself, another may. */
 static void
 settle_units (WbLogMapping *mapping)
@@ -244,6 +266,7 @@ wb_exchange_mapping_guess (GFile              *file,
   guess_nothing (mapping, looked);
   for (guint i = 0; looked->names[i] != NULL; i++)
     wb_exchange_mapping_guess_column (mapping, looked->names[i], looked->examples[i]);
+  guess_repeats (mapping, looked);
   settle_units (mapping);
   settle_hours (mapping);
   guess_fixed (mapping, file);

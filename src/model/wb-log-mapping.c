@@ -491,6 +491,7 @@ wb_log_head_free (WbLogHead *self)
   for (guint i = 0; self->names != NULL && self->names[i] != NULL; i++)
     g_strfreev (self->examples[i]);
   g_free (self->examples);
+  g_free (self->n_gaps);
   g_strfreev (self->names);
   g_free (self);
 }

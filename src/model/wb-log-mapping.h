@@ -98,6 +98,7 @@ typedef struct
 {
   char    **names;     /* strv */
   char   ***examples;  /* for each name a strv, empty cells left out */
+  guint    *n_gaps;    /* for each name how many records have nothing there, though an earlier one has */
   guint     n_records; /* looked at */
 } WbLogHead;
 

@@ -21,7 +21,8 @@ static const struct
   const char *patterns[7];
 } kinds[WB_N_FILES] = {
   [WB_FILE_NOTEBOOK] = { N_("Wickbench notebooks"), { "*.wickbench" } },
-  [WB_FILE_LOG] = { N_("Burn logs (CSV)"), { "*.csv" } },
+  [WB_FILE_LOG] = { N_("Burn logs and sheets saved as text"), { "*.csv", "*.tsv", "*.txt" } },
+  [WB_FILE_MAPPING] = { N_("Mappings of sheets"), { "*.mapping" } },
   [WB_FILE_PDF] = { N_("PDF documents"), { "*.pdf" } },
   [WB_FILE_PICTURE] = { N_("Pictures"), { "*.png", "*.svg", "*.pdf" } },
   [WB_FILE_TABLE] = { N_("Tables and calendars"), { "*.csv", "*.xlsx", "*.json", "*.ics" } },

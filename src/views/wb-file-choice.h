@@ -10,7 +10,8 @@ G_BEGIN_DECLS
 typedef enum
 {
   WB_FILE_NOTEBOOK, /* *.wickbench */
-  WB_FILE_LOG,      /* *.csv */
+  WB_FILE_LOG,      /* *.csv, *.tsv, *.txt */
+  WB_FILE_MAPPING,  /* *.mapping */
   WB_FILE_PDF,
   WB_FILE_PICTURE,  /* *.png, *.svg, *.pdf */
   WB_FILE_TABLE,    /* *.csv, *.xlsx, *.json, *.ics */

@@ -7,6 +7,7 @@
 #include "wb-app-import.h"
 #include "wb-bundle.h"
 #include "wb-job-bar.h"
+#include "wb-mapping-dialog.h"
 #include "wb-problem.h"
 
 #include <glib/gi18n.h>
@@ -21,15 +22,20 @@ struct _WbImportDialog
   GtkLabel           *summary;
   GtkWidget          *remarks_box;
   GtkListView        *remarks;
+  GtkWidget          *match;
   GtkWidget          *close;
   GtkWidget          *import;
 
   /* owned */
   WbAppNotebook      *notebook;
+  char               *path;
   WbAppImportSummary *seen;    /* what the person says yes to; NULL: still looking */
 };
 
 G_DEFINE_FINAL_TYPE (WbImportDialog, wb_import_dialog, GTK_TYPE_WINDOW)
+
+enum { IMPORTED, N_SIGNALS };
+static guint signals[N_SIGNALS];
 
 static void
 add_remarks (GtkStringList *list,
@@ -128,7 +134,14 @@ on_looked_cb (GObject      *source,
   wb_job_bar_set_job (self->job_bar, NULL, NULL);
   if (summary == NULL)
     {
-      show_error (self, _("The log could not be read"), error);
+      /* Of another form: what is missing is told, and this is the way on. */
+      if (g_error_matches (error, WB_APP_ERROR, WB_APP_ERROR_REFUSED) && gtk_widget_get_visible (self->match))
+        {
+          show_error (self, _("The log could not be read. Is it a sheet of your own? Its columns can be matched to those of a burn log."), error);
+          gtk_widget_grab_focus (self->match);
+        }
+      else
+        show_error (self, _("The log could not be read"), error);
       return;
     }
   text = dup_summary (summary);
@@ -162,7 +175,19 @@ on_written_cb (GObject      *source,
   text = dup_summary (summary);
   gtk_label_set_text (self->summary, text);
   show_remarks (self, summary);
+  gtk_widget_set_visible (self->match, FALSE);
   gtk_widget_grab_focus (self->close);
+  g_signal_emit (self, signals[IMPORTED], 0);
+}
+
+/* In place of this dialog, in front of the same window. */
+static void
+on_match_clicked_cb (WbImportDialog *self)
+{
+  GtkWindow *window = gtk_window_get_transient_for (GTK_WINDOW (self));
+
+  gtk_window_present (GTK_WINDOW (wb_mapping_dialog_new (GTK_WIDGET (window), self->notebook, self->path)));
+  gtk_window_destroy (GTK_WINDOW (self));
 }
 
 static void
@@ -209,6 +234,7 @@ static void
 wb_import_dialog_finalize (GObject *object)
 {
   g_clear_pointer (&WB_IMPORT_DIALOG (object)->seen, wb_app_import_summary_free);
+  g_free (WB_IMPORT_DIALOG (object)->path);
   G_OBJECT_CLASS (wb_import_dialog_parent_class)->finalize (object);
 }
 
@@ -218,6 +244,7 @@ wb_import_dialog_class_init (WbImportDialogClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   g_type_ensure (WB_TYPE_JOB_BAR);
+  signals[IMPORTED] = g_signal_new ("imported", WB_TYPE_IMPORT_DIALOG, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   G_OBJECT_CLASS (klass)->dispose = wb_import_dialog_dispose;
   G_OBJECT_CLASS (klass)->finalize = wb_import_dialog_finalize;
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "import-dialog.ui");
@@ -226,9 +253,11 @@ wb_import_dialog_class_init (WbImportDialogClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbImportDialog, summary);
   gtk_widget_class_bind_template_child (widget_class, WbImportDialog, remarks_box);
   gtk_widget_class_bind_template_child (widget_class, WbImportDialog, remarks);
+  gtk_widget_class_bind_template_child (widget_class, WbImportDialog, match);
   gtk_widget_class_bind_template_child (widget_class, WbImportDialog, close);
   gtk_widget_class_bind_template_child (widget_class, WbImportDialog, import);
   gtk_widget_class_bind_template_callback (widget_class, on_import_clicked_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_match_clicked_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_setup_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_bind_cb);
 }
@@ -244,6 +273,15 @@ wb_import_dialog_new (GtkWidget     *where,
                       WbAppNotebook *notebook,
                       const char    *file)
 {
+  return wb_import_dialog_new_mapped (where, notebook, file, NULL);
+}
+
+GtkWidget *
+wb_import_dialog_new_mapped (GtkWidget          *where,
+                             WbAppNotebook      *notebook,
+                             const char         *file,
+                             const WbLogMapping *mapping)
+{
   GtkRoot *root = where != NULL ? gtk_widget_get_root (where) : NULL;
   g_autoptr (WbAppJob) job = wb_app_job_new ();
   g_autofree char *name = NULL;
@@ -254,12 +292,14 @@ wb_import_dialog_new (GtkWidget     *where,
 
   self = g_object_new (WB_TYPE_IMPORT_DIALOG, "transient-for", GTK_IS_WINDOW (root) ? root : NULL, NULL);
   self->notebook = g_object_ref (notebook);
+  self->path = g_strdup (file);
+  gtk_widget_set_visible (self->match, mapping == NULL);
   name = g_filename_display_basename (file);
   gtk_label_set_text (self->file, name);
   gtk_widget_set_tooltip_text (GTK_WIDGET (self->file), file);
   gtk_label_set_text (self->summary, _("Looking through the file; nothing is written yet."));
   gtk_widget_set_visible (self->remarks_box, FALSE);
   wb_job_bar_set_job (self->job_bar, job, _("Reading"));
-  wb_app_import_look_async (notebook, file, NULL, job, on_looked_cb, g_object_ref (self));
+  wb_app_import_look_async (notebook, file, mapping, job, on_looked_cb, g_object_ref (self));
   return GTK_WIDGET (self);
 }

@@ -455,14 +455,13 @@ test_guess (void)
 
       g_assert_cmpstr (a->target, ==, b->target);
       g_assert_cmpstr (a->pattern, ==, b->pattern);
+      g_assert_true (a->repeat == b->repeat);
       g_assert_true (a->minute == b->minute || (isnan (a->minute) && isnan (b->minute)));
     }
   g_assert_cmpstr (wb_log_mapping_get_fixed (guess, "experiment"), ==, "sheet-us-hours");
-  /* What no sheet tells: the names of things, the zone, and that empty cells are merged ones. */
+  /* What no sheet tells: the names of things, and the zone. */
   g_free (guess->zone);
   guess->zone = g_strdup ("America/Chicago");
-  for (guint i = 0; i < 4; i++)
-    COLUMN (guess, i)->repeat = i != 1;
   for (guint i = 0; i < hand->fixed->len; i++)
     {
       const WbLogPair *pair = hand->fixed->pdata[i];

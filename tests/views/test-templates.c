@@ -9,6 +9,8 @@
 #include "wb-caution.h"
 #include "wb-found-dialog.h"
 #include "wb-history-dialog.h"
+#include "wb-import-dialog.h"
+#include "wb-mapping-dialog.h"
 #include "wb-paper-dialog.h"
 #include "wb-place.h"
 #include "wb-preferences.h"
@@ -197,8 +199,11 @@ test_dialogs (void)
   WbWindow *window = test_window_new_demo ();
   g_autoptr (WbAppSettings) settings = wb_app_settings_new ();
   g_autoptr (WbRecord) lot = wb_record_new (&wb_lot_type);
+  g_autofree char *sheet = g_test_build_filename (G_TEST_DIST, "exchange", "data", "sheet-us-hours.csv", NULL);
   g_autoptr (WbPaper) paper = NULL;
 
+  show_and_destroy (wb_import_dialog_new (GTK_WIDGET (window), test_notebook (window), sheet), "import");
+  show_and_destroy (wb_mapping_dialog_new (GTK_WIDGET (window), test_notebook (window), sheet), "mapping");
   show_and_destroy (wb_preferences_new (GTK_WINDOW (window), settings, test_notebook (window)), "preferences");
   show_and_destroy (wb_preferences_new (GTK_WINDOW (window), settings, NULL), "preferences without a notebook");
   show_and_destroy (wb_restore_dialog_new (GTK_WIDGET (window), wb_app_notebook_get_path (test_notebook (window)), NULL, "Damaged"), "restore");

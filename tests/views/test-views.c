@@ -268,6 +268,7 @@ main (int    argc,
   test_compare_page_add ();
   test_evening_sheet_add ();
   test_keyboard_add ();
+  test_mapping_add ();
   test_materials_page_add ();
   test_plan_page_add ();
   test_pour_page_add ();
