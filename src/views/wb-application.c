@@ -175,6 +175,8 @@ on_opened_cb (GObject      *source,
 
       wb_app_notebook_set_who (notebook, *person != '\0' ? person : NULL);
       take_window (opening);
+      /* What stood there was of another file. */
+      wb_problem_bar_clear (wb_host_get_problem_bar (WB_HOST (opening->window)));
       wb_window_set_notebook (opening->window, notebook);
       gtk_window_present (GTK_WINDOW (opening->window));
       wb_app_settings_set_last_notebook (opening->application->settings, path);

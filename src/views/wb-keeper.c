@@ -124,7 +124,7 @@ on_damage_cb (WbKeeper *self)
 
   if (damage == NULL)
     return;
-  detail = g_strdup_printf (_("%s%s Note what you read on paper for now. Under “Restore from a backup”, in the menu, a backup becomes a new notebook; this file stays as it is."),
+  detail = g_strdup_printf (_("%s%s Note what you read on paper for now. Under “Restore from a backup”, in the menu, a backup, or what can still be read of this one, becomes a new notebook; this file stays as it is."),
                             damage, g_str_has_suffix (damage, ".") ? "" : ".");
   wb_problem_bar_show (wb_host_get_problem_bar (WB_HOST (self->window)), _("This notebook is damaged"), detail);
 }

@@ -25,7 +25,7 @@ static const Words app_words[] = {
   { WB_APP_ERROR_NEWER, N_("This notebook was written by a newer Wickbench"),
     N_("Open it with that version. The file was left as it is.") },
   { WB_APP_ERROR_OLDER, N_("This notebook is of an older form"), N_("It can be read, but not written here.") },
-  { WB_APP_ERROR_DAMAGED, N_("This notebook is damaged"), N_("The file was left as it is. Open a backup instead.") },
+  { WB_APP_ERROR_DAMAGED, N_("This notebook is damaged"), N_("The file was left as it is. A backup of it, or what can still be read, can become a new notebook.") },
   { WB_APP_ERROR_LOCKED, N_("Another program is using the notebook"), N_("Close it there, then try again. Nothing was lost.") },
   { WB_APP_ERROR_READ_ONLY, N_("This notebook is open for reading only"),
     N_("Save a copy in a folder where you may write, and open that.") },

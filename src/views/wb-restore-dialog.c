@@ -4,6 +4,7 @@
 #include "wb-restore-dialog.h"
 
 #include "wb-app-backup.h"
+#include "wb-app-salvage.h"
 #include "wb-bundle.h"
 #include "wb-file-choice.h"
 #include "wb-job-bar.h"
@@ -23,14 +24,17 @@ struct _WbRestoreDialog
   GtkLabel     *none;
   WbJobBar     *job_bar;
   GtkLabel     *problem;
+  GtkWidget    *lost;        /* around what was done and, after a salvage, what is lost */
   GtkLabel     *done;
   GtkWidget    *open;
+  GtkWidget    *salvage;
   GtkWidget    *elsewhere;
   GtkWidget    *restore;
 
   /* owned */
   char         *path;
   char         *who;
+  char         *salvaged;    /* path of the new notebook; NULL: none */
   GPtrArray    *items;       /* WbAppBackupItem, a row each; NULL: still looking */
   GCancellable *cancellable;
 };
@@ -142,6 +146,7 @@ update (WbRestoreDialog *self)
   ready = wb_job_bar_get_job (self->job_bar) == NULL && get_chosen (self) != NULL;
   gtk_widget_set_sensitive (self->restore, ready);
   gtk_widget_set_sensitive (self->elsewhere, ready);
+  gtk_widget_set_sensitive (self->salvage, wb_job_bar_get_job (self->job_bar) == NULL);
 }
 
 static void
@@ -173,6 +178,19 @@ on_listed_cb (GObject      *source,
   update (self);
 }
 
+/* FALSE: not wished. */
+static gboolean
+open_new (WbRestoreDialog *self,
+          const char      *path)
+{
+  if (!gtk_check_button_get_active (GTK_CHECK_BUTTON (self->open)))
+    return FALSE;
+  /* The application's actions reach its windows, not their dialogs. */
+  if (gtk_window_get_transient_for (GTK_WINDOW (self)) != NULL)
+    gtk_widget_activate_action (GTK_WIDGET (gtk_window_get_transient_for (GTK_WINDOW (self))), "app.open-path", "s", path);
+  return TRUE;
+}
+
 /* Told as done, and opened where that is wished. */
 static void
 take_new (WbRestoreDialog *self,
@@ -182,12 +200,9 @@ take_new (WbRestoreDialog *self,
   g_autofree char *text = g_strdup_printf (_("“%s” is the new notebook. The old file is as it was."), name);
 
   show (self->done, text);
-  if (!gtk_check_button_get_active (GTK_CHECK_BUTTON (self->open)))
-    return;
-  /* The application's actions reach its windows, not their dialogs. */
-  if (gtk_window_get_transient_for (GTK_WINDOW (self)) != NULL)
-    gtk_widget_activate_action (GTK_WIDGET (gtk_window_get_transient_for (GTK_WINDOW (self))), "app.open-path", "s", path);
-  gtk_window_destroy (GTK_WINDOW (self));
+  gtk_widget_set_visible (self->lost, TRUE);
+  if (open_new (self, path))
+    gtk_window_destroy (GTK_WINDOW (self));
 }
 
 static void
@@ -196,7 +211,7 @@ start (WbRestoreDialog *self,
        const char      *text)
 {
   show (self->problem, NULL);
-  show (self->done, NULL);
+  gtk_widget_set_visible (self->lost, FALSE);
   wb_job_bar_set_job (self->job_bar, job, text);
   update (self);
 }
@@ -232,6 +247,41 @@ on_restored_cb (GObject      *source,
 
   if (end (self, _("Nothing was restored"), error) && path != NULL)
     take_new (self, path);
+}
+
+/* What is lost is to be read first: the new notebook opens when the dialog is closed. */
+static void
+on_salvaged_cb (GObject      *source,
+                GAsyncResult *result,
+                gpointer      user)
+{
+  g_autoptr (WbRestoreDialog) self = user;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbAppSalvage) salvage = wb_app_salvage_finish (result, &error);
+  g_autoptr (GString) text = NULL;
+  g_autofree char *name = NULL;
+
+  if (!end (self, _("Nothing was salvaged"), error) || salvage == NULL)
+    return;
+  name = g_filename_display_name (salvage->path);
+  text = g_string_new (NULL);
+  g_string_append_printf (text, _("“%s” is the new notebook. The old file is as it was."), name);
+  g_string_append_printf (text, " %s", salvage->words);
+  for (guint i = 0; i < salvage->lines->len; i++)
+    g_string_append_printf (text, "\n%s", (char *) salvage->lines->pdata[i]);
+  show (self->done, text->str);
+  gtk_widget_set_visible (self->lost, TRUE);
+  g_free (self->salvaged);
+  self->salvaged = g_strdup (salvage->path);
+}
+
+static void
+on_salvage_clicked_cb (WbRestoreDialog *self)
+{
+  g_autoptr (WbAppJob) job = wb_app_job_new ();
+
+  start (self, job, _("Reading what is left"));
+  wb_app_salvage_async (self->path, NULL, self->who, job, on_salvaged_cb, g_object_ref (self));
 }
 
 /* to NULL: beside the old one. */
@@ -273,6 +323,16 @@ on_elsewhere_clicked_cb (WbRestoreDialog *self)
                        g_object_ref (self));
 }
 
+static gboolean
+wb_restore_dialog_close_request (GtkWindow *window)
+{
+  WbRestoreDialog *self = WB_RESTORE_DIALOG (window);
+
+  if (self->salvaged != NULL)
+    open_new (self, self->salvaged);
+  return GTK_WINDOW_CLASS (wb_restore_dialog_parent_class)->close_request (window);
+}
+
 static void
 wb_restore_dialog_dispose (GObject *object)
 {
@@ -292,6 +352,7 @@ wb_restore_dialog_finalize (GObject *object)
 
   g_free (self->path);
   g_free (self->who);
+  g_free (self->salvaged);
   g_clear_pointer (&self->items, g_ptr_array_unref);
   g_object_unref (self->cancellable);
   G_OBJECT_CLASS (wb_restore_dialog_parent_class)->finalize (object);
@@ -305,6 +366,7 @@ wb_restore_dialog_class_init (WbRestoreDialogClass *klass)
   g_type_ensure (WB_TYPE_JOB_BAR);
   G_OBJECT_CLASS (klass)->dispose = wb_restore_dialog_dispose;
   G_OBJECT_CLASS (klass)->finalize = wb_restore_dialog_finalize;
+  GTK_WINDOW_CLASS (klass)->close_request = wb_restore_dialog_close_request;
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "restore-dialog.ui");
   gtk_widget_class_bind_template_child (widget_class, WbRestoreDialog, file);
   gtk_widget_class_bind_template_child (widget_class, WbRestoreDialog, why);
@@ -313,12 +375,15 @@ wb_restore_dialog_class_init (WbRestoreDialogClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbRestoreDialog, none);
   gtk_widget_class_bind_template_child (widget_class, WbRestoreDialog, job_bar);
   gtk_widget_class_bind_template_child (widget_class, WbRestoreDialog, problem);
+  gtk_widget_class_bind_template_child (widget_class, WbRestoreDialog, lost);
   gtk_widget_class_bind_template_child (widget_class, WbRestoreDialog, done);
   gtk_widget_class_bind_template_child (widget_class, WbRestoreDialog, open);
+  gtk_widget_class_bind_template_child (widget_class, WbRestoreDialog, salvage);
   gtk_widget_class_bind_template_child (widget_class, WbRestoreDialog, elsewhere);
   gtk_widget_class_bind_template_child (widget_class, WbRestoreDialog, restore);
   gtk_widget_class_bind_template_callback (widget_class, update);
   gtk_widget_class_bind_template_callback (widget_class, on_restore_clicked_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_salvage_clicked_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_elsewhere_clicked_cb);
 }
 
@@ -347,6 +412,7 @@ wb_restore_dialog_new (GtkWidget  *where,
   name = g_filename_display_name (path);
   gtk_label_set_text (self->file, name);
   show (self->why, problem);
+  gtk_widget_set_visible (self->salvage, problem != NULL);
   update (self);
   wb_app_backup_list_async (path, self->cancellable, on_listed_cb, self);
   return GTK_WIDGET (self);

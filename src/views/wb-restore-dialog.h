@@ -7,7 +7,7 @@ G_BEGIN_DECLS
 
 /*
  * The backups of a notebook: when each was made, how far it goes, what is different between it and the notebook. The chosen one
- * becomes a new notebook beside the old one, or elsewhere; never over it. For a notebook that is open, and for one that
+ * becomes a new notebook beside the old one, or elsewhere; never over it. Of a damaged one, what can be read becomes one too, and what is lost is listed. For a notebook that is open, and for one that
  * cannot be opened.
  */
 #define WB_TYPE_RESTORE_DIALOG (wb_restore_dialog_get_type ())

@@ -8,6 +8,7 @@
 #include "wb-restore-dialog.h"
 
 #include <glib/gstdio.h>
+#include <string.h>
 
 /* The folder of its backups, in which the window's own come to stand. Caller frees. */
 static char *
@@ -92,7 +93,7 @@ can_restore (gpointer dialog)
 static gboolean
 was_done (gpointer dialog)
 {
-  return gtk_widget_get_visible (test_child (dialog, "done"));
+  return gtk_widget_get_visible (test_child (dialog, "lost"));
 }
 
 static gboolean
@@ -159,6 +160,48 @@ test_beside (void)
   test_window_destroy (window);
 }
 
+/* The other way out of damage: what can be read becomes a notebook, and what is lost is listed. */
+static void
+test_salvage (void)
+{
+  g_autofree char *path = test_path ("hurt.wickbench"), *bytes = NULL, *before = NULL, *after = NULL;
+  g_autofree char *stem = g_strndup (path, strlen (path) - strlen (".wickbench"));
+  g_autofree char *new_path = g_strconcat (stem, " salvaged.wickbench", NULL);
+  WbWindow *window = test_window_new_with (path);
+  g_autoptr (WbAppCheck) check = NULL;
+  GtkWidget *dialog;
+  TestShelf shelf;
+  gsize length;
+
+  test_shelf_fill (window, "Tern", &shelf);
+  test_settle (window);
+  test_window_destroy (window);
+  g_assert_true (g_file_get_contents (path, &bytes, &length, NULL));
+  /* The page that holds the vessel. */
+  for (gsize at = 0; at + 4 <= length; at++)
+    if (memcmp (bytes + at, "Tern", 4) == 0)
+      memset (bytes + at / 4096 * 4096, 0, 4096);
+  g_assert_true (g_file_set_contents (path, bytes, (gssize) length, NULL));
+  before = dup_checksum (path);
+
+  window = test_window_new ();
+  dialog = wb_restore_dialog_new (GTK_WIDGET (window), path, "Robin", "It is damaged.");
+  gtk_window_present (GTK_WINDOW (dialog));
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (test_child (dialog, "open")), FALSE);
+  g_assert_true (gtk_widget_get_visible (test_child (dialog, "salvage")));
+  g_signal_emit_by_name (test_child (dialog, "salvage"), "clicked");
+  g_assert_false (gtk_widget_get_sensitive (test_child (dialog, "salvage")));
+  test_wait (was_done, dialog);
+  g_assert_nonnull (strstr (gtk_label_get_text (GTK_LABEL (test_child (dialog, "done"))), new_path));
+  g_assert_nonnull (strstr (gtk_label_get_text (GTK_LABEL (test_child (dialog, "done"))), "Vessel: 1 lost as a whole."));
+  after = dup_checksum (path);
+  g_assert_cmpstr (before, ==, after);
+  check = wb_app_record_check_sync (new_path, NULL, NULL, NULL);
+  g_assert_true (check->sound);
+  gtk_window_destroy (GTK_WINDOW (dialog));
+  test_window_destroy (window);
+}
+
 static gboolean
 has_none_left (gpointer application)
 {
@@ -211,4 +254,5 @@ test_restore_add (void)
   g_test_add_func ("/views/restore/a-backup-that-fails-is-told-and-blocks-nothing", test_in_the_way);
   g_test_add_func ("/views/restore/a-backup-becomes-a-notebook-beside-the-old-one", test_beside);
   g_test_add_func ("/views/restore/a-damaged-notebook-is-offered-its-backups", test_damaged);
+  g_test_add_func ("/views/restore/what-can-be-read-of-a-damaged-one-is-salvaged", test_salvage);
 }
