@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-#include "wb-app-notebook.h"
+#include "wb-app-live-list.h"
 #include "wb-craft-doubt.h"
 #include "wb-reading.h"
 
@@ -31,22 +31,16 @@ gboolean      wb_app_amend_item_may_take_out   (WbAppAmendItem *self);
 gboolean      wb_app_amend_item_ends_burn      (WbAppAmendItem *self);
 
 /*
- * The record of one sample, to be amended: a GListModel of WbAppAmendItem,
- * looks at it unlit, newest first; newest burn first, each burn before its
- * readings, these from the last to the first; then the sample, then its batch. Reads itself off the main
- * thread, and again when the notebook changed; what did not change keeps its object.
- *
- * Property "loaded" (boolean, notified). An amendment is an entry of its own
- * that keeps what stood there before; undo takes it back.
+ * The record of one sample, to be amended, as WbAppAmendItem: looks at it
+ * unlit, newest first; newest burn first, each burn before its readings, these
+ * from the last to the first; then the sample, then its batch. An amendment is
+ * an entry of its own that keeps what stood there before; undo takes it back.
  */
 #define WB_TYPE_APP_AMEND (wb_app_amend_get_type ())
-G_DECLARE_FINAL_TYPE (WbAppAmend, wb_app_amend, WB, APP_AMEND, GObject)
+G_DECLARE_FINAL_TYPE (WbAppAmend, wb_app_amend, WB, APP_AMEND, WbAppLiveList)
 
 /* sample: its id. Caller owns it. */
 WbAppAmend   *wb_app_amend_new            (WbAppNotebook *notebook, gint64 sample);
-gboolean      wb_app_amend_get_loaded     (WbAppAmend *self);
-/* Why it could not be read; NULL: it could. */
-const GError *wb_app_amend_get_error      (WbAppAmend *self);
 /* The sample's code; NULL before it is loaded. */
 const char   *wb_app_amend_get_code       (WbAppAmend *self);
 /*

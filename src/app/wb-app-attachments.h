@@ -2,6 +2,7 @@
 #pragma once
 
 #include "wb-app-attachment.h"
+#include "wb-app-live-list.h"
 
 G_BEGIN_DECLS
 
@@ -18,18 +19,12 @@ double              wb_app_attachments_item_get_minute (WbAppAttachmentsItem *se
 
 /*
  * What is kept of one role with a sample and its burns: a GListModel of WbAppAttachmentsItem, in the order in which it was
- * taken, what has no time last. Reads itself off the main thread, and again when the notebook changed; what did not change
- * keeps its object.
- *
- * Property "loaded" (boolean, notified).
+ * taken, what has no time last.
  */
 #define WB_TYPE_APP_ATTACHMENTS (wb_app_attachments_get_type ())
-G_DECLARE_FINAL_TYPE (WbAppAttachments, wb_app_attachments, WB, APP_ATTACHMENTS, GObject)
+G_DECLARE_FINAL_TYPE (WbAppAttachments, wb_app_attachments, WB, APP_ATTACHMENTS, WbAppLiveList)
 
 /* sample: its id. Caller owns it. */
 WbAppAttachments *wb_app_attachments_new        (WbAppNotebook *notebook, gint64 sample, WbAttachmentRole role);
-gboolean          wb_app_attachments_get_loaded (WbAppAttachments *self);
-/* Why it could not be read; NULL: it could. */
-const GError     *wb_app_attachments_get_error  (WbAppAttachments *self);
 
 G_END_DECLS

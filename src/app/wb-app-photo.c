@@ -173,11 +173,23 @@ on_prepared_cb (GObject      *source,
                                g_task_get_cancellable (task), on_added_cb, g_object_ref (task));
 }
 
+/* Takes the name; of file and stream one is NULL. */
 static void
 add (WbAppNotebook *notebook,
-     Request       *request,
+     gint64         sample,
+     const char    *code,
+     GFile         *file,
+     GInputStream  *stream,
+     char          *name,
      GTask         *task)
 {
+  Request *request = g_new0 (Request, 1);
+
+  request->sample = sample;
+  request->code = g_strdup (code);
+  g_set_object (&request->file, file);
+  g_set_object (&request->stream, stream);
+  request->name = name;
   request->now = wb_clock_now (wb_clock_get ());
   wb_app_reader_run (notebook, g_task_new (notebook, g_task_get_cancellable (task), on_prepared_cb, task), prepare_thread,
                      request, request_free, prepared_free);
@@ -192,18 +204,12 @@ wb_app_photo_add_file_async (WbAppNotebook      *notebook,
                              GAsyncReadyCallback callback,
                              gpointer            user)
 {
-  Request *request;
-
   g_return_if_fail (WB_IS_APP_NOTEBOOK (notebook));
   g_return_if_fail (sample > 0 && code != NULL);
   g_return_if_fail (G_IS_FILE (file));
 
-  request = g_new0 (Request, 1);
-  request->sample = sample;
-  request->code = g_strdup (code);
-  request->file = g_object_ref (file);
-  request->name = g_file_get_basename (file);
-  add (notebook, request, wb_app_save_task_new (notebook, wb_app_photo_add_file_async, cancellable, callback, user));
+  add (notebook, sample, code, file, NULL, g_file_get_basename (file),
+       wb_app_save_task_new (notebook, wb_app_photo_add_file_async, cancellable, callback, user));
 }
 
 void
@@ -216,18 +222,12 @@ wb_app_photo_add_stream_async (WbAppNotebook      *notebook,
                                GAsyncReadyCallback callback,
                                gpointer            user)
 {
-  Request *request;
-
   g_return_if_fail (WB_IS_APP_NOTEBOOK (notebook));
   g_return_if_fail (sample > 0 && code != NULL);
   g_return_if_fail (G_IS_INPUT_STREAM (stream) && name != NULL);
 
-  request = g_new0 (Request, 1);
-  request->sample = sample;
-  request->code = g_strdup (code);
-  request->stream = g_object_ref (stream);
-  request->name = g_strdup (name);
-  add (notebook, request, wb_app_save_task_new (notebook, wb_app_photo_add_stream_async, cancellable, callback, user));
+  add (notebook, sample, code, NULL, stream, g_strdup (name),
+       wb_app_save_task_new (notebook, wb_app_photo_add_stream_async, cancellable, callback, user));
 }
 
 gboolean

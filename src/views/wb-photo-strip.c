@@ -78,7 +78,7 @@ static void
 show_status (WbPhotoStrip *self)
 {
   guint n = self->photos != NULL ? g_list_model_get_n_items (G_LIST_MODEL (self->photos)) : 0;
-  gboolean loaded = self->photos != NULL && wb_app_attachments_get_loaded (self->photos);
+  gboolean loaded = self->photos != NULL && wb_app_live_list_get_loaded (WB_APP_LIVE_LIST (self->photos));
   g_autofree char *text = NULL;
 
   if (self->n_adding > 0)
@@ -207,7 +207,7 @@ on_activate_cb (WbPhotoStrip *self,
 static void
 focus_first (WbPhotoStrip *self)
 {
-  if (!self->focus || self->photos == NULL || !wb_app_attachments_get_loaded (self->photos))
+  if (!self->focus || self->photos == NULL || !wb_app_live_list_get_loaded (WB_APP_LIVE_LIST (self->photos)))
     return;
   self->focus = FALSE;
   gtk_widget_grab_focus (g_list_model_get_n_items (G_LIST_MODEL (self->photos)) > 0 ? GTK_WIDGET (self->list) : self->add);
@@ -216,7 +216,7 @@ focus_first (WbPhotoStrip *self)
 static void
 on_loaded_cb (WbPhotoStrip *self)
 {
-  const GError *error = wb_app_attachments_get_error (self->photos);
+  const GError *error = wb_app_live_list_get_error (WB_APP_LIVE_LIST (self->photos));
 
   if (error != NULL)
     wb_problem_show (GTK_WIDGET (self), _("The sample's photos could not be read"), error);

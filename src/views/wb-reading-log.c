@@ -152,7 +152,7 @@ focus_first (WbReadingLog *self)
 static void
 on_loaded_cb (WbReadingLog *self)
 {
-  const GError *error = wb_app_amend_get_error (self->amend);
+  const GError *error = wb_app_live_list_get_error (WB_APP_LIVE_LIST (self->amend));
 
   if (error != NULL)
     wb_problem_show (GTK_WIDGET (self), _("The sample's record could not be read"), error);

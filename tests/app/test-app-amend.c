@@ -96,7 +96,7 @@ add_reading (Book    *book,
 static gboolean
 is_loaded (gpointer amend)
 {
-  return wb_app_amend_get_loaded (amend);
+  return wb_app_live_list_get_loaded (WB_APP_LIVE_LIST (amend));
 }
 
 static void

@@ -21,7 +21,7 @@ typedef struct
 static gboolean
 is_loaded (gpointer kept)
 {
-  return wb_app_attachments_get_loaded (kept);
+  return wb_app_live_list_get_loaded (WB_APP_LIVE_LIST (kept));
 }
 
 static void

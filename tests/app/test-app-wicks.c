@@ -248,7 +248,7 @@ test_snuff_with_a_round (void)
 static gboolean
 is_loaded (gpointer amend)
 {
-  return wb_app_amend_get_loaded (amend);
+  return wb_app_live_list_get_loaded (WB_APP_LIVE_LIST (amend));
 }
 
 /* Each wick's going out ended the burn with the other's, and neither may be taken out; one that was relit did not. */

@@ -127,7 +127,7 @@ is_read (gpointer log)
 {
   WbAppAmend *amend = wb_reading_log_get_amend (log);
 
-  return amend != NULL && wb_app_amend_get_loaded (amend);
+  return amend != NULL && wb_app_live_list_get_loaded (WB_APP_LIVE_LIST (amend));
 }
 
 static void

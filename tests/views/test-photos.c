@@ -33,7 +33,7 @@ is_read (gpointer strip)
 {
   WbAppAttachments *photos = wb_photo_strip_get_photos (strip);
 
-  return photos != NULL && wb_app_attachments_get_loaded (photos) && wb_photo_strip_get_n_adding (strip) == 0;
+  return photos != NULL && wb_app_live_list_get_loaded (WB_APP_LIVE_LIST (photos)) && wb_photo_strip_get_n_adding (strip) == 0;
 }
 
 static void

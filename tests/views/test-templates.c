@@ -154,7 +154,7 @@ show_and_destroy (GtkWidget  *dialog,
 static gboolean
 is_loaded (gpointer amend)
 {
-  return wb_app_amend_get_loaded (amend);
+  return wb_app_live_list_get_loaded (WB_APP_LIVE_LIST (amend));
 }
 
 /* One for each kind of record. */
