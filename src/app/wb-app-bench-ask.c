@@ -46,6 +46,33 @@ wb_app_bench_dup_asked (const WbProtocol *protocol,
   return columns;
 }
 
+/* What the last inch asks besides: side and base. */
+static void
+add_asked (GArray  *columns,
+           WbColumn column)
+{
+  int wanted = column;
+
+  for (guint i = 0; i < columns->len; i++)
+    if (g_array_index (columns, int, i) == wanted)
+      return;
+  g_array_append_val (columns, wanted);
+}
+
+GArray *
+wb_app_bench_dup_asked_of (WbAppBenchSample *sample,
+                           WbAppAsk          ask)
+{
+  GArray *columns = wb_app_bench_dup_asked (wb_app_bench_sample_get_protocol (sample), ask);
+
+  if ((ask == WB_APP_ASK_ROUND || ask == WB_APP_ASK_BEFORE_SNUFFING) && wb_app_bench_sample_is_last_inch (sample))
+    {
+      add_asked (columns, WB_COLUMN_VESSEL_C);
+      add_asked (columns, WB_COLUMN_BASE_C);
+    }
+  return columns;
+}
+
 /* The reading due within this share of the interval before the burn's end is the one before snuffing. */
 #define LAST_ROUND_SHARE 0.25
 /* After this long nobody stands by any more: the next look is the one with the scales. */

@@ -7,7 +7,6 @@
 
 #include <math.h>
 
-#define LAST_INCH_MM 25.4
 /* Between readings where a limit is near or was crossed and the protocol states none for its last inch; the house's. */
 #define WATCHED_S (15 * 60)
 
@@ -158,18 +157,6 @@ wb_app_bench_life_get_stage (const WbAppBenchLoad *load,
 }
 
 gboolean
-wb_app_bench_life_is_last_inch (const WbAppBenchLoad *load,
-                                guint                 sample)
-{
-  const WbSample *record = wb_dataset_get_sample (load->data, sample);
-  double height = isnan (record->wax_height_mm) ? wb_dataset_get_vessel (load->data, cell_of (load, sample))->wax_height_mm
-                                                : record->wax_height_mm;
-
-  /* Not known: NAN compares as false, and the protocol's interval of the stage stands. */
-  return load->figures->life_left[sample] * height <= LAST_INCH_MM;
-}
-
-gboolean
 wb_app_bench_life_has_length (const WbAppBenchLife *life)
 {
   return life->burn->kind == WB_BURN_STANDARD || life->burn->kind == WB_BURN_UNTRIMMED;
@@ -194,42 +181,40 @@ stage_interval_s (const WbAppBenchLoad *load,
 
 WbCraftTrendRounds
 wb_app_bench_life_get_rounds (const WbAppBenchLoad *load,
-                              guint                 sample,
                               const WbAppBenchLife *life)
 {
   const WbProtocol *protocol = load->data->protocol;
-  double close_s = isnan (protocol->last_inch_interval_s) ? WATCHED_S : protocol->last_inch_interval_s;
-  double interval_s = wb_app_bench_life_is_last_inch (load, sample) && !isnan (protocol->last_inch_interval_s)
-                        ? protocol->last_inch_interval_s : stage_interval_s (load, life);
+  gboolean states_close = !isnan (protocol->last_inch_interval_s);
 
-  return (WbCraftTrendRounds) { interval_s / 60, close_s / 60, wb_app_bench_life_has_length (life) ? protocol->burn_s / 60 : NAN };
+  return (WbCraftTrendRounds) {
+    .interval_min = stage_interval_s (load, life) / 60,
+    .close_min = (states_close ? protocol->last_inch_interval_s : WATCHED_S) / 60,
+    .length_min = wb_app_bench_life_has_length (life) ? protocol->burn_s / 60 : NAN,
+    .close_from_min = states_close ? life->inch.last_inch_min : NAN,
+  };
 }
 
 double
 wb_app_bench_life_get_interval_s (const WbAppBenchLoad *load,
-                                  guint                 sample,
                                   const WbAppBenchLife *life)
 {
-  WbCraftTrendRounds rounds = wb_app_bench_life_get_rounds (load, sample, life);
+  WbCraftTrendRounds rounds = wb_app_bench_life_get_rounds (load, life);
 
-  if (!life->watched)
+  if (!life->watched && !(life->last_min >= rounds.close_from_min) && !(rounds.close_from_min <= 0))
     return rounds.interval_min * 60;
   return 60 * (rounds.interval_min > 0 ? fmin (rounds.interval_min, rounds.close_min) : rounds.close_min);
 }
 
 gint64
 wb_app_bench_life_get_due_s (const WbAppBenchLoad *load,
-                             guint                 sample,
                              const WbAppBenchLife *life)
 {
-  double interval = wb_app_bench_life_get_interval_s (load, sample, life);
-  double due_min;
+  WbCraftTrendRounds rounds = wb_app_bench_life_get_rounds (load, life);
+  double due_min = wb_craft_trend_next_min (&rounds, life->last_min, life->watched);
 
-  if (!(interval > 0))
-    return G_MAXINT;
-  due_min = wb_craft_trend_next_min (life->last_min, interval / 60, wb_app_bench_life_get_rounds (load, sample, life).length_min);
-  /* Not known: NAN stands back. */
-  return (gint64) round (60 * fmin (due_min, life->again_min));
+  /* What is not known stands back: NAN. */
+  due_min = fmin (due_min, life->again_min);
+  return isnan (due_min) ? G_MAXINT : (gint64) round (60 * due_min);
 }
 
 void
@@ -254,10 +239,11 @@ wb_app_bench_life_read (const WbAppBenchLoad *load,
     }
   for (guint column = 0; column < WB_N_COLUMNS; column++)
     life->last[column] = wb_app_bench_find_last (data->readings, first, n, (WbColumn) column, NULL);
+  wb_craft_last_inch_foretell (data, load->figures, sample, &life->inch);
   life->watched = load->crossings[sample].crossed || (life->burn != NULL && is_near (data, life->burn_index));
   if (!wb_app_bench_life_is_alight (life))
     return;
-  life->trends = wb_app_bench_find_trends (load, sample, life);
+  life->trends = wb_app_bench_find_trends (load, life);
   for (guint i = 0; i < life->trends->len; i++)
     {
       const WbCraftTrend *trend = &g_array_index (life->trends, WbCraftTrend, i);

@@ -75,7 +75,7 @@ dup_watch (WbAppBenchSample *self)
 
   if (wb_app_bench_sample_get_crossed_burn (self) == 0)
     return NULL;
-  interval = wb_quantity_format_duration (wb_app_bench_life_get_interval_s (self->load, self->index, &self->life));
+  interval = wb_quantity_format_duration (wb_app_bench_life_get_interval_s (self->load, &self->life));
   /* Translators: number of a burn; a time. */
   return g_strdup_printf (_("crossed a limit in burn %d: to be read every %s"), wb_app_bench_sample_get_crossed_burn (self), interval);
 }
@@ -122,7 +122,7 @@ work_out_lit_at (WbAppBenchSample *self,
 static gint64
 work_out_due_in_s (WbAppBenchSample *self)
 {
-  gint64 due_s = wb_app_bench_life_get_due_s (self->load, self->index, &self->life);
+  gint64 due_s = wb_app_bench_life_get_due_s (self->load, &self->life);
 
   return due_s == G_MAXINT ? due_s : due_s - self->elapsed_s;
 }
@@ -335,7 +335,7 @@ wb_app_bench_sample_get_life (WbAppBenchSample *self)
 WbCraftTrendRounds
 wb_app_bench_sample_get_rounds (WbAppBenchSample *self)
 {
-  return wb_app_bench_life_get_rounds (self->load, self->index, &self->life);
+  return wb_app_bench_life_get_rounds (self->load, &self->life);
 }
 
 const WbDataset *
@@ -450,7 +450,22 @@ gboolean
 wb_app_bench_sample_is_last_inch (WbAppBenchSample *self)
 {
   g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (self), FALSE);
-  return wb_app_bench_life_is_last_inch (self->load, self->index);
+  /* Not known: NAN compares as false. */
+  return self->life.inch.last_inch_min <= self->elapsed_s / 60.0;
+}
+
+double
+wb_app_bench_sample_get_last_inch_min (WbAppBenchSample *self)
+{
+  g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (self), NAN);
+  return self->life.inch.last_inch_min;
+}
+
+double
+wb_app_bench_sample_get_end_min (WbAppBenchSample *self)
+{
+  g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (self), NAN);
+  return self->life.inch.end_min;
 }
 
 gint64

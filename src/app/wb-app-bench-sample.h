@@ -46,7 +46,13 @@ WbAppBenchState     wb_app_bench_sample_get_state       (WbAppBenchSample *self)
 const WbBurn       *wb_app_bench_sample_get_burn        (WbAppBenchSample *self);
 int                 wb_app_bench_sample_get_burn_number (WbAppBenchSample *self); /* of the burn alight, or the next one */
 WbStage             wb_app_bench_sample_get_stage       (WbAppBenchSample *self);
+/* TRUE: as it burns now, or as it will be lit next, it stands in its last inch. */
 gboolean            wb_app_bench_sample_is_last_inch    (WbAppBenchSample *self);
+/* Minute of the burn that is alight, else of the next one, at which its last inch begins: 0: from the first; may lie beyond the
+ * burn; NAN: not known. */
+double              wb_app_bench_sample_get_last_inch_min (WbAppBenchSample *self);
+/* Likewise at which the protocol's residue is left; NAN: it states none, or not known. */
+double              wb_app_bench_sample_get_end_min     (WbAppBenchSample *self);
 /* Seconds since lighting by this sample's own clock; 0 unless alight. */
 gint64              wb_app_bench_sample_get_elapsed_s   (WbAppBenchSample *self);
 /* Minutes since lighting at that instant of the wall clock as it stands now (unknown: now); NAN: never lit, or it is not known when. */

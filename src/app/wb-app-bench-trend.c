@@ -37,10 +37,9 @@ gather (const WbReadings *readings,
 
 GArray *
 wb_app_bench_find_trends (const WbAppBenchLoad *load,
-                          guint                 sample,
                           const WbAppBenchLife *life)
 {
-  WbCraftTrendRounds rounds = wb_app_bench_life_get_rounds (load, sample, life);
+  WbCraftTrendRounds rounds = wb_app_bench_life_get_rounds (load, life);
   g_autofree double *values = NULL;
   g_autoptr (GArray) looks = gather (load->data->readings, life->burn_index, NAN, &values);
 

@@ -101,6 +101,8 @@ typedef enum { WB_APP_ASK_LIGHTING, WB_APP_ASK_ROUND, WB_APP_ASK_BEFORE_SNUFFING
 WbAppAsk          wb_app_bench_get_ask          (WbAppBenchSample *sample);
 /* int (WbColumn), names of the protocol that are no columns left out; empty where it asks nothing. Caller frees. */
 GArray           *wb_app_bench_dup_asked        (const WbProtocol *protocol, WbAppAsk ask);
+/* The same of a sample; in its last inch a reading while it burns asks side and base temperature, too. */
+GArray           *wb_app_bench_dup_asked_of     (WbAppBenchSample *sample, WbAppAsk ask);
 
 /* One limit that values come near, may be over soon, or are over, with what to do at once. */
 typedef struct

@@ -280,7 +280,8 @@ wb_app_papers_log_new (WbAppBench       *bench,
     {
       WbAppBenchSample *sample = g_ptr_array_index (samples, i);
       WbReportLogRow row = { wb_app_bench_sample_get_code (sample), wb_app_bench_sample_get_title (sample), wb_app_bench_sample_get_place (sample),
-                             (guint) MAX (wb_app_bench_sample_get_burn_number (sample), 0), wb_app_bench_sample_is_last_inch (sample) };
+                             (guint) MAX (wb_app_bench_sample_get_burn_number (sample), 0),
+                             wb_app_bench_sample_get_last_inch_min (sample) < wb_app_bench_sample_get_protocol (sample)->burn_s / 60 };
 
       if (belongs (sample))
         g_array_append_val (rows, row);

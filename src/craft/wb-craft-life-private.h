@@ -31,4 +31,10 @@ double   wb_craft_life_fill_g (const WbDataset   *data,
                                const WbCraftBurn *burns,
                                guint              n);
 
+/* Height of the fill, mm: as recorded, else from its mass and the vessel's section. */
+double   wb_craft_life_height_mm (const WbDataset   *data,
+                                  guint              sample,
+                                  const WbCraftBurn *burns,
+                                  guint              n);
+
 G_END_DECLS

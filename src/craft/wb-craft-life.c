@@ -312,12 +312,11 @@ wb_craft_life_weigh (const WbDataset *data,
   return thirds == WB_CRAFT_THIRDS_OF_FILL && !any_known ? WB_CRAFT_THIRDS_NO_MASS : thirds;
 }
 
-/* Height of the fill, mm: as recorded, else from its mass and the vessel's section. */
-static double
-fill_height_mm (const WbDataset   *data,
-                guint              sample,
-                const WbCraftBurn *burns,
-                guint              n)
+double
+wb_craft_life_height_mm (const WbDataset   *data,
+                         guint              sample,
+                         const WbCraftBurn *burns,
+                         guint              n)
 {
   double height = recorded_height_mm (data, sample);
 
@@ -351,6 +350,6 @@ wb_craft_life_ended (const WbDataset   *data,
     case WB_END_RESIDUE:
     default:
       return out_by_itself
-             || least_left * fill_height_mm (data, sample, burns, n) <= protocol->end_residue_mm + RESIDUE_SLACK_MM;
+             || least_left * wb_craft_life_height_mm (data, sample, burns, n) <= protocol->end_residue_mm + RESIDUE_SLACK_MM;
     }
 }

@@ -45,17 +45,27 @@
 /* Nobody reads a candle more often than this. */
 #define SOONEST_MIN 5.0
 
-double
-wb_craft_trend_next_min (double last_min,
-                         double interval_min,
-                         double length_min)
+/* A moment of its own between two readings. */
+static double
+stop_at (double next,
+         double last,
+         double stop)
 {
-  double last = isnan (last_min) ? 0 : last_min, next;
+  return last < stop && next > stop ? stop : next;
+}
 
-  g_return_val_if_fail (interval_min > 0, NAN);
+double
+wb_craft_trend_next_min (const WbCraftTrendRounds *rounds,
+                         double                    last_min,
+                         gboolean                  watched)
+{
+  double last = isnan (last_min) ? 0 : last_min, interval = rounds->interval_min;
 
-  next = (floor (last / interval_min + EARLY_SHARE) + 1) * interval_min;
-  return last < length_min && next > length_min ? length_min : next;
+  if (watched || last >= rounds->close_from_min)
+    interval = interval > 0 ? fmin (interval, rounds->close_min) : rounds->close_min;
+  if (!(interval > 0))
+    return last < rounds->close_from_min ? rounds->close_from_min : NAN;
+  return stop_at (stop_at ((floor (last / interval + EARLY_SHARE) + 1) * interval, last, rounds->length_min), last, rounds->close_from_min);
 }
 
 static gboolean
@@ -201,10 +211,10 @@ foretell (const WbLimit            *limit,
           const Point              *course,
           guint                     n,
           const WbCraftTrendRounds *rounds,
-          double                    interval_min,
+          gboolean                  told,
           WbCraftTrend             *trend)
 {
-  double last_min = course[0].minute, until = wb_craft_trend_next_min (last_min, interval_min, rounds->length_min);
+  double last_min = course[0].minute, until = wb_craft_trend_next_min (rounds, last_min, told);
   double error = get_error (limit, course[0].value), apart;
   Line straight = lay (course, n, until - last_min, FALSE), easing = lay (course, n, until - last_min, TRUE);
 
@@ -248,8 +258,7 @@ find_of_limit (const WbLimit            *limit,
       if (wb_craft_limit_is_over (limit, g_array_index (points, Point, i).value))
         continue;
       n_course = follow_back (points, i, course, MOST_POINTS);
-      if (n_course < 2
-          || !foretell (limit, course, n_course, rounds, told ? fmin (rounds->interval_min, rounds->close_min) : rounds->interval_min, &trend))
+      if (n_course < 2 || !foretell (limit, course, n_course, rounds, told, &trend))
         continue;
       trend.look = g_array_index (points, Point, i).look;
       told = TRUE;

@@ -25,6 +25,7 @@ typedef struct
   double interval_min; /* between readings, as the protocol asks; NAN or 0: none is asked, and nothing is foretold */
   double close_min;    /* between readings of a candle that is watched */
   double length_min;   /* the burn's stated length, at which it is read, too; NAN: it has none */
+  double close_from_min; /* from this minute on it is read every close_min, and at it: its last inch; NAN: never */
 } WbCraftTrendRounds;
 
 /* A limit that is not passed and may be before the next reading. Values in the limit's stored unit. */
@@ -42,10 +43,9 @@ typedef struct
   double again_min;  /* minute at which it is to be read again: before it is likely to pass the limit */
 } WbCraftTrend;
 
-/* The minute of the reading after one at last_min (NAN: none yet), readings every interval_min from lighting and at the burn's
- * length (NAN: none). A reading counts as a round's that is at most a quarter of the interval early: a round of twelve takes 12
- * to 15 min of an hour (common practice, no source). interval_min > 0. */
-double  wb_craft_trend_next_min (double last_min, double interval_min, double length_min);
+/* The minute of the reading after one at last_min (NAN: none yet), counted from lighting; watched: every close_min. A reading counts as a round's that is at most a quarter of the interval early: a round of twelve takes 12
+ * to 15 min of an hour (common practice, no source). NAN: none is asked. */
+double  wb_craft_trend_next_min (const WbCraftTrendRounds *rounds, double last_min, gboolean watched);
 
 /*
  * All trends of one burn, limit by limit, each in order of its looks: WbCraftTrend. looks: of that burn, by minute. What has been

@@ -167,6 +167,28 @@ wb_bench_words_dup_state (WbAppBenchSample *sample)
 }
 
 char *
+wb_bench_words_dup_last_inch (WbAppBenchSample *sample)
+{
+  const WbProtocol *protocol = wb_app_bench_sample_get_protocol (sample);
+  double at_min = wb_app_bench_sample_get_last_inch_min (sample), close_s = protocol->last_inch_interval_s;
+  g_autofree char *interval = wb_quantity_format_duration (close_s > 0 ? close_s : 15 * 60), *when = NULL;
+
+  if (wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ENDED)
+    return NULL;
+  if (wb_app_bench_sample_is_last_inch (sample))
+    /* Translators: a time, such as "15 min". */
+    return g_strdup_printf (_("In its last inch: read it every %s, wall and base, with someone in the room. Snuff it at the stated end."), interval);
+  /* Not known: NAN compares as false. */
+  if (!(at_min < protocol->burn_s / 60))
+    return NULL;
+  /* Nobody foretells it to the minute. */
+  when = wb_quantity_format_duration (fmax (floor (at_min / 5) * 5, 5) * 60);
+  /* Translators: two times, "2 h 40 min" and "15 min". */
+  return g_strdup_printf (_("It comes into its last inch at about %s of this burn: from then on read it every %s, wall and base, with someone in the room. "
+                            "Snuff it at the stated end."), when, interval);
+}
+
+char *
 wb_bench_words_dup_time (WbAppBenchSample *sample)
 {
   gint64 elapsed_s = wb_app_bench_sample_get_elapsed_s (sample);

@@ -32,6 +32,8 @@ WbBadgeKind wb_bench_words_get_badge  (WbBenchMood mood);
 char       *wb_bench_words_dup_state  (WbAppBenchSample *sample);
 /* "It cools until 21:10." while it does; "" once it has cooled. Caller frees. */
 char       *wb_bench_words_dup_until  (WbAppBenchSample *sample);
+/* What is to be done of its last inch, foretold for the burn that is alight or is lit next; NULL: nothing in this burn. Caller frees. */
+char       *wb_bench_words_dup_last_inch (WbAppBenchSample *sample);
 /* Time alight: "1 h 38 min", with the burn's number; "" unless alight. Caller frees. */
 char       *wb_bench_words_dup_time   (WbAppBenchSample *sample);
 /* "pool 52 mm +4"; "" where it was not read in this burn. Caller frees. */

@@ -27,7 +27,7 @@ wb_reading_fields_dup_asked (WbReadingFields *self)
 {
   static const int stated[] = { WB_COLUMN_THROW_DISTANCE_M, WB_COLUMN_THROW_BLIND };
   static const int rated[] = { WB_COLUMN_THROW };
-  GArray *columns = wb_app_bench_dup_asked (wb_app_bench_sample_get_protocol (self->sample), self->ask);
+  GArray *columns = wb_app_bench_dup_asked_of (self->sample, self->ask);
 
   if (self->ask == WB_APP_ASK_LIGHTING && self->kind == WB_BURN_THROW)
     g_array_append_vals (columns, stated, G_N_ELEMENTS (stated));

@@ -91,17 +91,20 @@ on_trim_activate_cb (WbReadingPanel *self)
     on_done_cb (self);
 }
 
-static const char *
-get_caution (WbReadingPanel *self)
+/* Caller frees; NULL: none. */
+static char *
+dup_caution (WbReadingPanel *self)
 {
+  g_autofree char *last_inch = wb_bench_words_dup_last_inch (self->sample);
+
   if (wb_app_bench_sample_is_last_inch (self->sample))
-    return _("In its last inch: read it every 15 minutes, wall and base, with someone in the room. Snuff it at the stated end.");
+    return g_steal_pointer (&last_inch);
   if (wb_bench_words_get_mood (self->sample) == WB_BENCH_MOOD_CROSSED)
-    return _("It crossed a limit: it is not to be lit again. Keep it as evidence; set it aside only for a fault of the tester, such as a wick off centre. "
-             "Whoever lights it to learn how it ends stays beside it the whole time.");
+    return g_strdup (_("It crossed a limit: it is not to be lit again. Keep it as evidence; set it aside only for a fault of the tester, such as a wick off centre. "
+                       "Whoever lights it to learn how it ends stays beside it the whole time."));
   if (wb_bench_words_get_mood (self->sample) == WB_BENCH_MOOD_STOP)
-    return _("The burn has its length. Take what is asked before snuffing, then snuff it with a long tool.");
-  return NULL;
+    return g_strdup (_("The burn has its length. Take what is asked before snuffing, then snuff it with a long tool."));
+  return g_steal_pointer (&last_inch);
 }
 
 static const char *
@@ -444,7 +447,7 @@ wb_reading_panel_update (WbReadingPanel *self)
 {
   g_autofree char *state = NULL;
   g_autofree char *title = NULL;
-  const char *caution;
+  g_autofree char *caution = NULL;
 
   g_return_if_fail (WB_IS_READING_PANEL (self));
 
@@ -454,7 +457,7 @@ wb_reading_panel_update (WbReadingPanel *self)
   if (g_strcmp0 (wb_badge_get_text (self->badge), state) != 0)
     wb_badge_set (self->badge, wb_bench_words_get_badge (wb_bench_words_get_mood (self->sample)), state);
   wb_reading_fields_update (self->fields);
-  caution = get_caution (self);
+  caution = dup_caution (self);
   gtk_label_set_text (self->caution, caution != NULL ? caution : "");
   gtk_widget_set_visible (GTK_WIDGET (self->caution), caution != NULL);
   gtk_label_set_text (self->hint, get_hint (self));

@@ -740,6 +740,87 @@ test_trend (void)
   evening_tear_down (&evening);
 }
 
+static void
+light_weighed (Evening          *evening,
+               WbAppBenchSample *sample,
+               double            mass_g)
+{
+  g_autoptr (WbRecord) first = wb_record_new (&wb_reading_type);
+  GAsyncResult *result = NULL;
+  g_autoptr (GError) error = NULL;
+
+  ((WbReading *) first)->values[WB_COLUMN_MASS_G] = mass_g;
+  wb_app_bench_light_async (evening->bench, wb_app_bench_sample_get_id (sample), WB_BURN_STANDARD, 6, "A1", WB_INSTANT_NONE,
+                            (WbReading *) first, FALSE, NULL, app_keep_result_cb, &result);
+  g_assert_true (evening_finish (evening, &result, &error));
+  g_assert_no_error (error);
+  evening_wait_for_state (sample, WB_APP_BENCH_ALIGHT);
+}
+
+static gboolean
+is_weighed (gpointer sample)
+{
+  return wb_app_bench_sample_is_weighed (sample);
+}
+
+static gboolean
+asks_for (WbAppBenchSample *sample,
+          WbColumn          column)
+{
+  g_autoptr (GArray) asked = wb_app_bench_dup_asked_of (sample, WB_APP_ASK_ROUND);
+
+  for (guint i = 0; i < asked->len; i++)
+    if (g_array_index (asked, int, i) == (int) column)
+      return TRUE;
+  return FALSE;
+}
+
+/*
+ * 60 mm of wax, of which 34.6 % burn in the first four hours: 65.4 % are left, 25.4 mm are 42.33 %, and at that pace the
+ * next burn is in its last inch after (65.4 - 42.33) / 34.6 * 4 h = 160 min. Known before it is lit; read then, and every quarter
+ * of an hour from then on, side and base too. The fill was not weighed: 6 cm of 7.6 cm across at 0.9 g/cm3.
+ */
+static void
+test_last_inch (void)
+{
+  Evening evening;
+  WbAppBenchSample *sample;
+  const double fill_g = G_PI / 4 * 7.6 * 7.6 * 6 * 0.9;
+  g_autoptr (WbRecord) weighed = wb_record_new (&wb_reading_type);
+  GAsyncResult *result = NULL;
+  g_autoptr (GError) error = NULL;
+
+  evening_set_up (&evening);
+  wb_clock_advance (wb_clock_get (), 3 * DAY_US);
+  wb_app_bench_update (evening.bench);
+  sample = evening_nth (&evening, 0);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last_inch_min (sample), >, 240);
+  evening_open_session (&evening);
+  light_weighed (&evening, sample, 500);
+  wb_clock_advance (wb_clock_get (), 4 * HOUR_US);
+  evening_snuff (&evening, sample);
+  evening_wait_for_state (sample, WB_APP_BENCH_COOLING);
+  wb_clock_advance (wb_clock_get (), 4 * HOUR_US);
+  ((WbReading *) weighed)->values[WB_COLUMN_MASS_G] = 500 - 0.346 * fill_g;
+  wb_app_bench_read_after_async (evening.bench, wb_app_bench_sample_get_id (sample), (WbReading *) weighed, NULL, app_keep_result_cb, &result);
+  g_assert_true (evening_finish (&evening, &result, &error));
+  app_wait_until (is_weighed, sample, "the mass");
+  g_assert_cmpfloat_with_epsilon (wb_app_bench_sample_get_last_inch_min (sample), 160, 0.5);
+  g_assert_false (wb_app_bench_sample_is_last_inch (sample));
+
+  evening_light (&evening, sample);
+  wb_clock_advance (wb_clock_get (), 2 * HOUR_US);
+  evening_read_flame (&evening, sample, 20, 120);
+  g_assert_cmpint (wb_app_bench_sample_get_due_in_s (sample) / 60, ==, 40);
+  g_assert_false (asks_for (sample, WB_COLUMN_BASE_C));
+  wb_clock_advance (wb_clock_get (), 41 * MINUTE_US);
+  evening_read_flame (&evening, sample, 20, 161);
+  g_assert_true (wb_app_bench_sample_is_last_inch (sample));
+  g_assert_true (asks_for (sample, WB_COLUMN_BASE_C) && asks_for (sample, WB_COLUMN_VESSEL_C));
+  g_assert_cmpint (wb_app_bench_sample_get_due_in_s (sample), ==, 4 * 60);
+  evening_tear_down (&evening);
+}
+
 static guint
 count_doubts (WbAppBenchSample *sample,
               WbColumn          column,
@@ -800,5 +881,6 @@ test_app_bench_add (void)
   g_test_add_func ("/app/bench/an-answer-to-a-hazard-stands-in-the-record", test_answer);
   g_test_add_func ("/app/bench/a-calm-reading-answers-nothing", test_answer_after_calm);
   g_test_add_func ("/app/bench/a-trend-is-told-before-the-limit", test_trend);
+  g_test_add_func ("/app/bench/the-last-inch-is-foretold", test_last_inch);
   g_test_add_func ("/app/bench/a-doubt-is-held-against-what-was-before", test_doubts);
 }

@@ -58,7 +58,7 @@ count_burn (const WbDataset *data,
             const WbLimit   *limit,
             Tally           *tally)
 {
-  const WbCraftTrendRounds rounds = { 60, 60, 240 };
+  const WbCraftTrendRounds rounds = { 60, 60, 240, NAN };
   double values[8][WB_N_COLUMNS];
   WbCraftTrendLook looks[8];
   g_autoptr (GArray) trends = NULL;

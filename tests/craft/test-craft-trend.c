@@ -11,7 +11,7 @@
 #define MOST 8
 
 /* A burn read hourly; of what is near a limit every quarter of an hour. */
-static const WbCraftTrendRounds hourly = { 60, 15, 240 };
+static const WbCraftTrendRounds hourly = { 60, 15, 240, NAN };
 
 typedef struct
 {
@@ -73,13 +73,22 @@ count_walls (const double minutes_and_walls[][2])
 static void
 test_next (void)
 {
-  static const struct { double last, interval, length, next; } cases[] = {
-    { NAN, 60, 240, 60 }, { 58, 60, 240, 120 }, { 40, 60, 240, 60 }, { 62, 15, 240, 75 }, { 190, 60, 230, 230 }, { 245, 60, 240, 300 },
-    { 60, 60, NAN, 120 },
+  static const struct { double last, interval, length, close_from; gboolean watched; double next; } cases[] = {
+    { NAN, 60, 240, NAN, FALSE, 60 }, { 58, 60, 240, NAN, FALSE, 120 }, { 40, 60, 240, NAN, FALSE, 60 }, { 62, 60, 240, NAN, TRUE, 75 },
+    { 190, 60, 230, NAN, FALSE, 230 }, { 245, 60, 240, NAN, FALSE, 300 }, { 60, 60, NAN, NAN, FALSE, 120 },
+    /* its last inch, from minute 160 on */
+    { 60, 60, 240, 160, FALSE, 120 }, { 120, 60, 240, 160, FALSE, 160 }, { 160, 60, 240, 160, FALSE, 165 }, { NAN, 60, 240, 0, FALSE, 15 },
+    /* where no rounds are asked */
+    { 60, NAN, 240, 160, FALSE, 160 }, { 60, NAN, 240, NAN, TRUE, 75 },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
-    g_assert_cmpfloat (wb_craft_trend_next_min (cases[i].last, cases[i].interval, cases[i].length), ==, cases[i].next);
+    {
+      const WbCraftTrendRounds rounds = { cases[i].interval, 15, cases[i].length, cases[i].close_from };
+
+      g_assert_cmpfloat (wb_craft_trend_next_min (&rounds, cases[i].last, cases[i].watched), ==, cases[i].next);
+    }
+  g_assert_true (isnan (wb_craft_trend_next_min (&(WbCraftTrendRounds) { NAN, 15, 240, NAN }, 60, FALSE)));
 }
 
 /*
@@ -194,7 +203,7 @@ test_wicks (void)
 static void
 test_edges (void)
 {
-  const WbCraftTrendRounds never = { NAN, 15, NAN };
+  const WbCraftTrendRounds never = { NAN, 15, NAN, NAN };
   Burn burn;
   g_autoptr (GArray) none = NULL, empty = NULL;
 
