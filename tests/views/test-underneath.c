@@ -10,6 +10,7 @@
 
 #include <glib/gstdio.h>
 #include <sqlite3.h>
+#include <string.h>
 
 #define HOUR_US (3600 * (gint64) G_USEC_PER_SEC)
 
@@ -211,6 +212,29 @@ test_another_holds_it (void)
   evening_close (&evening);
 }
 
+/* The bar says why, in words, below its heading. */
+static void
+assert_words (Evening    *self,
+              const char *words)
+{
+  GtkWidget *heading = test_find (GTK_WIDGET (wb_host_get_problem_bar (WB_HOST (self->window))), GTK_TYPE_LABEL);
+  const char *detail = gtk_label_get_text (GTK_LABEL (gtk_widget_get_next_sibling (heading)));
+
+  if (strstr (detail, words) == NULL)
+    g_error ("the bar does not say “%s” but: %s", words, detail);
+}
+
+/* Nothing was typed anew. */
+static void
+assert_saved_by_same_key (Evening *self)
+{
+  assert_typed (self, "21");
+  save (self);
+  test_settle (self->window);
+  test_wait (is_saved, self);
+  g_assert_cmpint (count_readings (self), ==, 1);
+}
+
 /* Deleted: nothing can be saved, which is told, and what was typed can still be copied elsewhere. */
 static void
 test_deleted (void)
@@ -227,10 +251,129 @@ test_deleted (void)
   evening_close (&evening);
 }
 
+/* Moved away: told; put back where it was, the same key saves it. */
+static void
+test_moved (void)
+{
+  Evening evening;
+  g_autofree char *elsewhere = NULL;
+
+  evening_open (&evening);
+  elsewhere = g_strconcat (evening.path, ".elsewhere", NULL);
+  type_half (&evening);
+  type_rest (&evening);
+  g_assert_cmpint (g_rename (evening.path, elsewhere), ==, 0);
+  save (&evening);
+  assert_told (&evening);
+  assert_words (&evening, "moved, deleted or replaced");
+  g_assert_false (g_file_test (evening.path, G_FILE_TEST_EXISTS));
+  g_assert_cmpint (g_rename (elsewhere, evening.path), ==, 0);
+  assert_saved_by_same_key (&evening);
+  evening_close (&evening);
+}
+
+/* ---- A disk that takes nothing ---- */
+
+/* What the disk says to each write while it is set; SQLITE_OK: it takes it. The writer's thread asks. */
+static int refusal = SQLITE_OK;
+static sqlite3_vfs disk;
+static sqlite3_vfs *real_disk;
+static sqlite3_io_methods methods;
+static const sqlite3_io_methods *real_methods;
+
+static int
+refusing_write (sqlite3_file *file,
+                const void   *bytes,
+                int           n,
+                sqlite3_int64 offset)
+{
+  int code = g_atomic_int_get (&refusal);
+
+  return code != SQLITE_OK ? code : real_methods->xWrite (file, bytes, n, offset);
+}
+
+static int
+open_on_disk (sqlite3_vfs  *vfs,
+              const char   *name,
+              sqlite3_file *file,
+              int           flags,
+              int          *given)
+{
+  int code = real_disk->xOpen (real_disk, name, file, flags, given);
+
+  /* All files of one kind share their methods. */
+  if (code != SQLITE_OK || file->pMethods == NULL || (real_methods != NULL && file->pMethods != real_methods))
+    return code;
+  if (real_methods == NULL)
+    {
+      real_methods = file->pMethods;
+      methods = *real_methods;
+      methods.xWrite = refusing_write;
+    }
+  file->pMethods = &methods;
+  return code;
+}
+
+/* The same disk, which can be told to refuse. */
+static void
+put_in_disk (void)
+{
+  real_disk = sqlite3_vfs_find (NULL);
+  disk = *real_disk;
+  disk.zName = "refusing";
+  disk.xOpen = open_on_disk;
+  g_assert_cmpint (sqlite3_vfs_register (&disk, 1), ==, SQLITE_OK);
+}
+
+static void
+take_out_disk (void)
+{
+  g_assert_cmpint (sqlite3_vfs_register (real_disk, 1), ==, SQLITE_OK);
+  g_assert_cmpint (sqlite3_vfs_unregister (&disk), ==, SQLITE_OK);
+}
+
+static void
+refuse (int         code,
+        const char *words)
+{
+  Evening evening;
+
+  put_in_disk ();
+  evening_open (&evening);
+  type_half (&evening);
+  type_rest (&evening);
+  g_atomic_int_set (&refusal, code);
+  save (&evening);
+  assert_told (&evening);
+  assert_words (&evening, words);
+  g_atomic_int_set (&refusal, SQLITE_OK);
+  g_assert_cmpint (count_readings (&evening), ==, 0);
+  assert_saved_by_same_key (&evening);
+  evening_close (&evening);
+  take_out_disk ();
+}
+
+/* Full: nothing is half written, and once there is room the same key saves it. */
+static void
+test_full (void)
+{
+  refuse (SQLITE_FULL, "no room left on the disk");
+}
+
+/* A medium that turned read-only while it was open. */
+static void
+test_read_only (void)
+{
+  refuse (SQLITE_READONLY, "the file, its folder or the medium is read-only");
+}
+
 void
 test_underneath_add (void)
 {
   g_test_add_func ("/views/underneath/another-program-writes-while-a-reading-is-typed", test_another_writes);
   g_test_add_func ("/views/underneath/another-program-holds-the-file", test_another_holds_it);
   g_test_add_func ("/views/underneath/the-file-is-deleted", test_deleted);
+  g_test_add_func ("/views/underneath/the-file-is-moved-and-put-back", test_moved);
+  g_test_add_func ("/views/underneath/the-disk-is-full", test_full);
+  g_test_add_func ("/views/underneath/the-medium-turns-read-only", test_read_only);
 }
