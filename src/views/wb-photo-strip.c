@@ -517,15 +517,9 @@ wb_photo_strip_show (WbPhotoStrip     *self,
 void
 wb_photo_strip_toggle (WbPhotoStrip *self)
 {
-  gboolean open;
-
   g_return_if_fail (WB_IS_PHOTO_STRIP (self));
 
-  open = gtk_expander_get_expanded (self->expander) && wb_focus_walk_is_within (GTK_WIDGET (self));
-  if (open)
-    gtk_widget_grab_focus (GTK_WIDGET (self->expander));
-  self->focus = !open;
-  gtk_expander_set_expanded (self->expander, !open);
+  self->focus = wb_focus_walk_toggle (self->expander);
   focus_first (self);
 }
 

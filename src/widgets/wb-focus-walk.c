@@ -56,3 +56,18 @@ wb_focus_walk_fold (GtkExpander *expander)
 
   g_object_bind_property (expander, "expanded", gtk_expander_get_child (expander), "visible", G_BINDING_SYNC_CREATE);
 }
+
+gboolean
+wb_focus_walk_toggle (GtkExpander *expander)
+{
+  gboolean open;
+
+  g_return_val_if_fail (GTK_IS_EXPANDER (expander), FALSE);
+
+  open = !gtk_expander_get_expanded (expander)
+         || !(gtk_widget_has_focus (GTK_WIDGET (expander)) || wb_focus_walk_is_within (GTK_WIDGET (expander)));
+  if (!open)
+    gtk_widget_grab_focus (GTK_WIDGET (expander));
+  gtk_expander_set_expanded (expander, open);
+  return open;
+}

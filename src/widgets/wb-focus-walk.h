@@ -17,5 +17,7 @@ gboolean wb_focus_walk_is_within (GtkWidget *widget);
  * complains. From this call on a folded child is passed over.
  */
 void     wb_focus_walk_fold      (GtkExpander *expander);
+/* Unfolds it; where it is open and has the keyboard, folds it. TRUE: it is open, and the keyboard may go to what is in it. */
+gboolean wb_focus_walk_toggle    (GtkExpander *expander);
 
 G_END_DECLS
