@@ -76,6 +76,7 @@ read_session (WbStore        *store,
 
   if (sessions == NULL)
     return FALSE;
+  into->n_sessions = sessions->len;
   for (guint i = sessions->len; i > 0; i--)
     {
       const WbSession *session = g_ptr_array_index (sessions, i - 1);

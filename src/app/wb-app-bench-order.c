@@ -3,6 +3,8 @@
 
 #include "wb-app-bench-private.h"
 
+#include "wb-craft-bench-plan.h"
+
 /* The order of the bench's list: what burns by its place, then what needs a hand soonest. */
 
 static int
@@ -34,6 +36,41 @@ compare_places (const char *a,
   if (first != second)
     return first < second ? -1 : 1;
   return g_strcmp0 (a, b);
+}
+
+/* 0: it has no number, or its burn is for the throw, and its place a room. */
+static guint
+get_number (WbAppBenchSample *sample,
+            guint             places)
+{
+  const WbBurn *burn = wb_app_bench_sample_get_burn (sample);
+  guint64 number = 0;
+
+  if (burn == NULL || burn->kind == WB_BURN_THROW || burn->bench_place == NULL)
+    return 0;
+  return g_ascii_string_to_unsigned (burn->bench_place, 10, 1, places, &number, NULL) ? (guint) number : 0;
+}
+
+guint
+wb_app_bench_propose_place (WbAppBench       *self,
+                            WbAppBenchSample *sample,
+                            guint             places)
+{
+  g_autoptr (GArray) plan = NULL;
+  g_autofree gboolean *taken = NULL;
+  GHashTableIter iter;
+  gpointer other;
+
+  g_return_val_if_fail (WB_IS_APP_BENCH (self), 1);
+  g_return_val_if_fail (places > 0, 1);
+
+  plan = wb_craft_bench_plan_new (places, wb_app_bench_get_session_number (self));
+  taken = g_new0 (gboolean, places);
+  g_hash_table_iter_init (&iter, wb_app_bench_get_samples (self));
+  while (g_hash_table_iter_next (&iter, NULL, &other))
+    if (wb_app_bench_sample_get_state (other) == WB_APP_BENCH_ALIGHT && get_number (other, places) > 0)
+      taken[get_number (other, places) - 1] = TRUE;
+  return wb_craft_bench_plan_find (plan, wb_app_bench_sample_get_index (sample), taken) + 1;
 }
 
 int

@@ -27,6 +27,7 @@ typedef struct
 {
   GPtrArray *loads;    /* WbAppBenchLoad */
   WbSession *session;  /* the newest that is not closed; NULL: none */
+  guint64    n_sessions; /* that the record has */
   GHashTable *running; /* what the state folder says of burns, see wb-app-running-private.h */
   WbInstant  last_entry; /* when the record was written to last */
 } WbAppBenchRead;
@@ -56,6 +57,8 @@ guint             wb_app_bench_sample_get_burn_index (WbAppBenchSample *self);
 /* Experiments all of whose samples are ended, with no decision yet, as WbAppBenchLoad; borrowed. */
 GPtrArray        *wb_app_bench_list_undecided (WbAppBench *self);
 WbAppNotebook    *wb_app_bench_get_notebook   (WbAppBench *self);
+/* Of the open session in the record, or of the one that the next light opens; from 1. */
+guint64           wb_app_bench_get_session_number (WbAppBench *self);
 /* All of the loads, ended ones too: values are WbAppBenchSample. Borrowed. */
 GHashTable       *wb_app_bench_get_samples    (WbAppBench *self);
 /*

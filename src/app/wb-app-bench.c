@@ -30,6 +30,7 @@ struct _WbAppBench
   GHashTable    *samples;  /* id (gint64 *) -> WbAppBenchSample, all of the loads */
   GPtrArray     *items;    /* WbAppBenchSample, as listed */
   WbSession     *session;  /* NULL: none open */
+  guint64        n_sessions; /* of the record */
   WbAppRow      *row;      /* NULL: none is lit or snuffed */
   GError        *error;
 
@@ -239,6 +240,7 @@ on_read_cb (GObject      *source,
     }
   take_loads (self, read->loads);
   take_session (self, g_steal_pointer (&read->session));
+  self->n_sessions = read->n_sessions;
   wb_app_bench_keep_running (self, self->samples, read->running, read->last_entry);
   wb_app_bench_read_free (read);
   wb_app_notebook_look_at_clock (self->notebook);
@@ -506,6 +508,12 @@ WbAppNotebook *
 wb_app_bench_get_notebook (WbAppBench *self)
 {
   return self->notebook;
+}
+
+guint64
+wb_app_bench_get_session_number (WbAppBench *self)
+{
+  return self->session != NULL ? self->n_sessions : self->n_sessions + 1;
 }
 
 WbAppRow **

@@ -92,6 +92,11 @@ void              wb_app_bench_read_after_all_async (WbAppBench *self, gint64 sa
 /* Sets a sample aside, or takes it back (cause -1). */
 void              wb_app_bench_set_aside_async  (WbAppBench *self, gint64 sample, int cause, const char *why,
                                                  GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
+/*
+ * Where a sample goes in this session on a bench of so many places, from 1: by the plan that is shuffled anew for each session,
+ * see wb-craft-bench-plan.h, past what burns there. places + 1: none is free.
+ */
+guint             wb_app_bench_propose_place    (WbAppBench *self, WbAppBenchSample *sample, guint places);
 /* Ends each of the above: TRUE when it is durable in the file. */
 gboolean          wb_app_bench_finish           (WbAppBench *self, GAsyncResult *result, GError **error);
 

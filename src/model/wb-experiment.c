@@ -149,7 +149,8 @@ static const WbFieldSpec notebook_fields[] = {
   WB_NAME (WbNotebook, maker, .label = N_("Name on reports")),
   WB_NOTE (WbNotebook, address, .label = N_("Lines under it")),
   WB_REAL (WbNotebook, bench_places, PLAIN, 1, 200, .integer = TRUE, .label = N_("Places on the bench")),
-  WB_REAL (WbNotebook, bench_columns, PLAIN, 1, 50, .integer = TRUE, .label = N_("Places in a row of the bench")),
+  WB_REAL (WbNotebook, bench_columns, PLAIN, 1, 50, .integer = TRUE, .label = N_("Places in a row of the bench"),
+           .hint = N_("Stated, the bench is drawn as it stands, and its places are shuffled anew for each session.")),
 };
 
 const WbRecordType wb_notebook_type = WB_TYPE (WbNotebook, "notebook", N_("Notebook"), notebook_fields);

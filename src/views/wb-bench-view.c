@@ -37,6 +37,7 @@ struct _WbBenchView
 
   /* state */
   gint64      chosen;
+  guint       n_columns; /* as the bench stands; 0: as many as fit */
   guint       n_places; /* of the bench; beyond the next free one they are drawn only as far as their row goes */
   int         table_top, table_height; /* of the numbered surface; pixels, as last laid out */
 };
@@ -51,27 +52,37 @@ table_columns (WbBenchView *self,
   guint places = MAX (self->n_places, self->table->len);
   int wanted = places <= 6 ? 3 : places <= 16 ? 4 : 6;
 
-  return CLAMP (width / CELL_PX, 1, wanted);
+  return self->n_columns > 0 ? (int) self->n_columns : CLAMP (width / CELL_PX, 1, wanted);
+}
+
+/* TRUE: the bench is drawn as it stands, whatever the width of the window. */
+static gboolean
+is_as_it_stands (WbBenchView *self)
+{
+  return self->n_columns > 0 && self->table->len > 0;
 }
 
 static int
-waiting_columns (int width)
+waiting_columns (WbBenchView *self,
+                 int          width)
 {
-  return MAX (width / CELL_PX, 1);
+  return is_as_it_stands (self) ? (int) self->n_columns : MAX (width / CELL_PX, 1);
 }
 
 /* Of both sections, so that they stand below each other. */
 static int
-cell_width (int width)
+cell_width (WbBenchView *self,
+            int          width)
 {
-  return width / waiting_columns (width);
+  return width / waiting_columns (self, width);
 }
 
 static int
 row_height (const GPtrArray *spots,
             int              cell)
 {
-  int height = 0;
+  /* A row where nothing burns has its outlines. */
+  int height = g_ptr_array_find ((GPtrArray *) spots, NULL, NULL) ? (int) (2 * FREE_PLACE_PX + SPACING_PX) : 0;
 
   for (guint i = 0; i < spots->len; i++)
     {
@@ -85,13 +96,14 @@ row_height (const GPtrArray *spots,
 }
 
 static int
-section_height (const GPtrArray *spots,
+section_height (WbBenchView     *self,
+                const GPtrArray *spots,
                 int              columns,
                 int              width)
 {
   int rows = ((int) spots->len + columns - 1) / columns;
 
-  return rows == 0 ? 0 : rows * (row_height (spots, cell_width (width)) + SPACING_PX);
+  return rows == 0 ? 0 : rows * (row_height (spots, cell_width (self, width)) + SPACING_PX);
 }
 
 static int
@@ -126,13 +138,13 @@ wb_bench_view_measure (GtkWidget      *widget,
 
   if (orientation == GTK_ORIENTATION_HORIZONTAL)
     {
-      *minimum = 2 * CELL_PX;
-      *natural = 4 * CELL_PX;
+      *minimum = (is_as_it_stands (self) ? (int) self->n_columns : 2) * CELL_PX;
+      *natural = MAX (*minimum, 4 * CELL_PX);
       return;
     }
   *minimum = *natural = heading_height (self->table_heading, width) + heading_height (self->waiting_heading, width)
-                        + section_height (self->table, table_columns (self, width), width)
-                        + section_height (self->waiting, waiting_columns (width), width);
+                        + section_height (self, self->table, table_columns (self, width), width)
+                        + section_height (self, self->waiting, waiting_columns (self, width), width);
 }
 
 static int
@@ -153,7 +165,7 @@ column_x (GtkWidget *widget,
           int        column,
           int        width)
 {
-  int cell = cell_width (width);
+  int cell = cell_width (WB_BENCH_VIEW (widget), width);
 
   return gtk_widget_get_direction (widget) == GTK_TEXT_DIR_RTL ? width - (column + 1) * cell : column * cell;
 }
@@ -165,7 +177,7 @@ allocate_section (WbBenchView     *self,
                   int              top,
                   int              width)
 {
-  int cell = cell_width (width);
+  int cell = cell_width (self, width);
   int height = row_height (spots, cell);
 
   for (guint i = 0; i < spots->len; i++)
@@ -176,7 +188,7 @@ allocate_section (WbBenchView     *self,
       if (g_ptr_array_index (spots, i) != NULL)
         gtk_widget_size_allocate (g_ptr_array_index (spots, i), &at, -1);
     }
-  return top + section_height (spots, columns, width);
+  return top + section_height (self, spots, columns, width);
 }
 
 static void
@@ -192,7 +204,7 @@ wb_bench_view_size_allocate (GtkWidget *widget,
   top = allocate_section (self, self->table, table_columns (self, width), top, width);
   self->table_height = top - self->table_top;
   top = allocate_heading (self->waiting_heading, top, width);
-  allocate_section (self, self->waiting, waiting_columns (width), top, width);
+  allocate_section (self, self->waiting, waiting_columns (self, width), top, width);
 }
 
 static void
@@ -230,7 +242,7 @@ wb_bench_view_snapshot (GtkWidget   *widget,
   if (self->table->len > 0 && self->table_height > 0 && width > 0)
     {
       int columns = table_columns (self, width);
-      int cell = cell_width (width);
+      int cell = cell_width (self, width);
       int rows = ((int) self->table->len + columns - 1) / columns;
       int row = self->table_height / rows;
       cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, self->table_top, width, self->table_height));
@@ -359,9 +371,10 @@ static guint
 place_number (WbAppBenchSample *sample)
 {
   const char *place = wb_app_bench_sample_get_place (sample);
+  const WbBurn *burn = wb_app_bench_sample_get_burn (sample);
   guint64 number;
 
-  if (place == NULL || !g_ascii_string_to_unsigned (place, 10, 1, PLACES_MAX, &number, NULL))
+  if (place == NULL || burn->kind == WB_BURN_THROW || !g_ascii_string_to_unsigned (place, 10, 1, PLACES_MAX, &number, NULL))
     return 0;
   return (guint) number;
 }
@@ -393,12 +406,14 @@ set_scale (WbBenchView *self)
     wb_bench_spot_set_scale (spot, MIN (VESSEL_PX / widest_mm, SCALE_MAX), widest_mm);
 }
 
-/* Up to the next free place: that is where the next one goes. */
+/* All of a bench that is drawn as it stands; else up to the next free place: that is where the next one goes. */
 static void
 fill_table (WbBenchView *self,
             GPtrArray   *lit)
 {
   g_ptr_array_set_size (self->table, 0);
+  if (self->n_columns > 0)
+    g_ptr_array_set_size (self->table, (int) self->n_places);
   if (lit->len == 0)
     return;
   for (guint i = 0; i < lit->len; i++)
@@ -414,7 +429,8 @@ void
 wb_bench_view_set (WbBenchView     *self,
                    const GPtrArray *alight,
                    const GPtrArray *waiting,
-                   guint            n_places)
+                   guint            n_places,
+                   guint            n_columns)
 {
   g_autoptr (GPtrArray) lit = g_ptr_array_new ();
   g_autoptr (GHashTable) old = NULL;
@@ -429,11 +445,21 @@ wb_bench_view_set (WbBenchView     *self,
   for (guint i = 0; i < waiting->len; i++)
     g_ptr_array_add (self->waiting, ensure_spot (self, old, g_ptr_array_index (waiting, i)));
   self->n_places = MIN (n_places, PLACES_MAX);
+  self->n_columns = n_columns;
   fill_table (self, lit);
-  gtk_widget_set_visible (self->table_heading, lit->len > 0);
+  gtk_widget_set_visible (self->table_heading, self->table->len > 0);
   gtk_widget_set_visible (self->waiting_heading, self->waiting->len > 0);
   set_scale (self);
   gtk_widget_queue_resize (GTK_WIDGET (self));
+}
+
+gboolean
+wb_bench_view_has_size (WbBenchView *self,
+                        guint        n_places,
+                        guint        n_columns)
+{
+  g_return_val_if_fail (WB_IS_BENCH_VIEW (self), FALSE);
+  return self->n_places == MIN (n_places, PLACES_MAX) && self->n_columns == n_columns;
 }
 
 void

@@ -16,13 +16,17 @@ G_BEGIN_DECLS
 G_DECLARE_FINAL_TYPE (WbBenchView, wb_bench_view, WB, BENCH_VIEW, GtkWidget)
 
 GtkWidget   *wb_bench_view_new       (void);
-/* WbAppBenchSample, borrowed by the arrays: those alight, and those that wait. n_places: of the table, 0: not known. Spots of samples that stay are kept. */
-void         wb_bench_view_set       (WbBenchView *self, const GPtrArray *alight, const GPtrArray *waiting, guint n_places);
+/* WbAppBenchSample, borrowed by the arrays: those alight, and those that wait. n_places: of the table, 0: not known. n_columns: places in a
+ * row of it, as it stands, free ones with it; 0: not known, as many as fit. Spots of samples that stay are kept. */
+void         wb_bench_view_set       (WbBenchView *self, const GPtrArray *alight, const GPtrArray *waiting, guint n_places,
+                                      guint n_columns);
 /* Says anew how each stands. unsaved: set of sample ids (gint64 *) whose reading could not be saved; NULL: none. */
 void         wb_bench_view_update    (WbBenchView *self, gboolean us_units, GHashTable *unsaved);
-/* NULL: it is not shown. */
+/* TRUE: those were given to it last. */
+gboolean     wb_bench_view_has_size  (WbBenchView *self, guint n_places, guint n_columns);
 /* The sample whose spot lies nearest that way from another's: left, right, up or down. NULL: none. Borrowed. */
 WbAppBenchSample *wb_bench_view_find_beside (WbBenchView *self, gint64 from, GtkDirectionType direction);
+/* NULL: it is not shown. */
 WbBenchSpot *wb_bench_view_find      (WbBenchView *self, gint64 sample);
 /* The lowest number of a place where nothing burns. */
 guint        wb_bench_view_get_free_place (WbBenchView *self);

@@ -121,11 +121,24 @@ propose_room (WbBurnPage     *self,
   wb_reading_panel_propose_distance (panel, distance_m);
 }
 
+/* Shuffled where the maker says how the bench stands, row by row; else the next free one in the order of lighting. */
+static guint
+find_place (WbBurnPage       *self,
+            WbAppBenchSample *sample)
+{
+  const WbNotebook *settings = wb_app_notebook_get_settings (wb_page_get_notebook (WB_PAGE (self)));
+  WbAppBench *bench = wb_burn_page_get_bench (self);
+
+  if (bench == NULL || settings == NULL || !(settings->bench_places >= 1 && settings->bench_columns >= 1) || wb_burn_page_is_alight (sample))
+    return wb_bench_view_get_free_place (self->view);
+  return wb_app_bench_propose_place (bench, sample, (guint) settings->bench_places);
+}
+
 void
 wb_burn_page_propose_place (WbBurnPage *self)
 {
   WbReadingPanel *panel = wb_reading_stack_get_shown (self->stack);
-  g_autofree char *place = g_strdup_printf ("%u", wb_bench_view_get_free_place (self->view));
+  g_autofree char *place = panel != NULL ? g_strdup_printf ("%u", find_place (self, wb_reading_panel_get_sample (panel))) : NULL;
 
   if (panel != NULL && wb_reading_panel_get_kind (panel) == WB_BURN_THROW)
     propose_room (self, panel);

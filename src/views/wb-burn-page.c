@@ -22,13 +22,24 @@ get_n_places (WbBurnPage *self)
   return settings != NULL && settings->bench_places >= 1 ? (guint) settings->bench_places : USUAL_PLACES;
 }
 
+/* 0: as many as fit. */
+static guint
+get_n_columns (WbBurnPage *self)
+{
+  const WbNotebook *settings = wb_app_notebook_get_settings (wb_page_get_notebook (WB_PAGE (self)));
+
+  return settings != NULL && settings->bench_columns >= 1 ? (guint) settings->bench_columns : 0;
+}
+
 static void
 show_round (WbBurnPage *self)
 {
-  if (wb_bench_round_take (self->round, wb_burn_page_get_bench (self), wb_page_get_experiment (WB_PAGE (self))))
+  gboolean other = wb_bench_round_take (self->round, wb_burn_page_get_bench (self), wb_page_get_experiment (WB_PAGE (self)));
+
+  if (other || !wb_bench_view_has_size (self->view, get_n_places (self), get_n_columns (self)))
     {
       wb_bench_view_set (self->view, wb_bench_round_get_alight (self->round), wb_bench_round_get_waiting (self->round),
-                         get_n_places (self));
+                         get_n_places (self), get_n_columns (self));
       wb_burn_page_scroll_later (self);
     }
 }
@@ -214,7 +225,7 @@ static void
 forget (WbBurnPage *self)
 {
   wb_bench_round_take (self->round, NULL, 0);
-  wb_bench_view_set (self->view, wb_bench_round_get_alight (self->round), wb_bench_round_get_waiting (self->round), 0);
+  wb_bench_view_set (self->view, wb_bench_round_get_alight (self->round), wb_bench_round_get_waiting (self->round), 0, 0);
   wb_reading_stack_clear (self->stack);
   wb_reading_log_show (self->log, NULL, NULL, FALSE);
   wb_photo_strip_show (self->photos, NULL, NULL);

@@ -1770,6 +1770,28 @@ test_row (void)
   bench_close (&bench);
 }
 
+static double
+get_centre (WbBenchView *view,
+            gint64       sample,
+            gboolean     down)
+{
+  graphene_rect_t bounds;
+
+  g_assert_true (gtk_widget_compute_bounds (GTK_WIDGET (wb_bench_view_find (view, sample)), GTK_WIDGET (view), &bounds));
+  return down ? bounds.origin.y + bounds.size.height / 2 : bounds.origin.x + bounds.size.width / 2;
+}
+
+/* T2 burns above T1, which waits: laid out after it was lit. */
+static gboolean
+is_laid_out (gpointer user)
+{
+  Bench *bench = user;
+  WbBenchView *view = WB_BENCH_VIEW (test_find (GTK_WIDGET (bench->page), WB_TYPE_BENCH_VIEW));
+
+  return get_centre (view, wb_app_bench_sample_get_id (find_sample (bench, "T2")), TRUE)
+         < get_centre (view, wb_app_bench_sample_get_id (find_sample (bench, "T1")), TRUE);
+}
+
 /* By arrows where they point, by code, by place, by the beginning of a code; what is typed meanwhile stays. */
 static void
 test_choose_by_keys (void)
@@ -1781,7 +1803,7 @@ test_choose_by_keys (void)
   light (&bench, "T2", 1);
   choose (&bench, "T2");
   type (&bench, WB_COLUMN_FLAME_MM, "17");
-  test_settle (bench.window);
+  test_wait (is_laid_out, &bench);
   gtk_widget_activate_action (GTK_WIDGET (bench.window), "page.beside", "s", "down");
   g_assert_cmpstr (get_code (&bench), ==, "T1");
   gtk_widget_activate_action (GTK_WIDGET (bench.window), "page.beside", "s", "right");
@@ -1809,9 +1831,68 @@ test_choose_by_keys (void)
   bench_close (&bench);
 }
 
+static void
+set_bench (Bench  *bench,
+           double  places,
+           double  columns)
+{
+  WbAppNotebook *notebook = test_notebook (bench->window);
+  g_autoptr (WbRecord) record = wb_record_copy (wb_app_notebook_get_settings (notebook));
+
+  ((WbNotebook *) record)->bench_places = places;
+  ((WbNotebook *) record)->bench_columns = columns;
+  wb_app_notebook_save_record_async (notebook, "State the bench", record, NULL, NULL, NULL);
+  test_settle (bench->window);
+}
+
+/* A bench of three by five that the maker stated: places are shuffled for the session, and each is drawn where it is. */
+static void
+test_real_places (void)
+{
+  Bench bench;
+  WbBenchView *view;
+  guint row[3], column[3], in_order = 0;
+
+  bench_open (&bench, 3, "flame_mm");
+  view = WB_BENCH_VIEW (test_find (GTK_WIDGET (bench.page), WB_TYPE_BENCH_VIEW));
+  set_bench (&bench, 15, 3);
+  g_assert_true (wb_bench_view_has_size (view, 15, 3));
+  for (guint i = 0; i < 3; i++)
+    {
+      g_autofree char *code = g_strdup_printf ("T%u", i + 1);
+      g_autofree char *place = NULL;
+      guint64 number;
+
+      choose (&bench, code);
+      place = g_strdup (wb_reading_panel_get_place (get_panel (&bench)));
+      light (&bench, code, i + 1);
+      /* What was proposed before the session was open is where it stands. */
+      g_assert_cmpstr (wb_app_bench_sample_get_place (find_sample (&bench, code)), ==, place);
+      g_assert_true (g_ascii_string_to_unsigned (place, 10, 1, 15, &number, NULL));
+      row[i] = (guint) (number - 1) / 3;
+      column[i] = (guint) (number - 1) % 3;
+      in_order += number == i + 1;
+    }
+  g_assert_cmpuint (in_order, <, 3);
+  test_settle (bench.window);
+  for (guint i = 1; i < 3; i++)
+    {
+      gint64 first = wb_app_bench_sample_get_id (find_sample (&bench, "T1"));
+      g_autofree char *code = g_strdup_printf ("T%u", i + 1);
+      gint64 other = wb_app_bench_sample_get_id (find_sample (&bench, code));
+      double right = get_centre (view, other, FALSE) - get_centre (view, first, FALSE);
+      double down = get_centre (view, other, TRUE) - get_centre (view, first, TRUE);
+
+      g_assert_cmpint ((right > 1) - (right < -1), ==, (column[i] > column[0]) - (column[i] < column[0]));
+      g_assert_cmpint ((down > 1) - (down < -1), ==, (row[i] > row[0]) - (row[i] < row[0]));
+    }
+  bench_close (&bench);
+}
+
 void
 test_burn_page_add (void)
 {
+  g_test_add_func ("/views/burn/a-stated-bench-has-its-places-where-they-are", test_real_places);
   g_test_add_func ("/views/burn/a-row-is-lit-and-snuffed-by-its-stagger", test_row);
   g_test_add_func ("/views/burn/another-sample-is-chosen-by-keys", test_choose_by_keys);
   g_test_add_func ("/views/burn/a-throw-burn-asks-for-itself", test_throw_burn);
