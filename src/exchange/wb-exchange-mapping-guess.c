@@ -166,7 +166,7 @@ is_read (const WbLogMapping *mapping, const char *target)
   return FALSE;
 }
 
-/* A sheet is one experiment more often than not, and where burns have no numbers it is of first burns. */
+/* A sheet is one experiment more often than not, and where burns have no numbers their lightings have dates, or it is of first burns. */
 static void
 guess_fixed (WbLogMapping *mapping, GFile *file)
 {
@@ -178,7 +178,9 @@ guess_fixed (WbLogMapping *mapping, GFile *file)
   if (!is_read (mapping, "experiment") && g_utf8_validate (title, -1, NULL) && strpbrk (title, "{}") == NULL)
     wb_log_mapping_set_fixed (mapping, "experiment", title);
   if (!is_read (mapping, "burn"))
-    wb_log_mapping_set_fixed (mapping, "burn", "1");
+    wb_log_mapping_set_fixed (mapping, "burn", is_read (mapping, WB_LOG_TARGET_LIT_ON) || is_read (mapping, "lit_at") ? WB_LOG_COUNTED : "1");
+  if (is_read (mapping, WB_LOG_TARGET_READ_AT) && !is_read (mapping, "lit_at") && !is_read (mapping, WB_LOG_TARGET_LIT_ON))
+    wb_log_mapping_set_fixed (mapping, "lit_at", WB_LOG_FIRST_READING);
 }
 
 /* Gaps in what is true of a whole burn are merged cells more often than not; a reading that is missing was not taken. */

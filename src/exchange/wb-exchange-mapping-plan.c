@@ -295,6 +295,22 @@ check_hours (WbExchangeMappingPlan *self, GString *problems)
     add_problem (problems, g_strdup (_("columns of hours and a column that tells when the reading was taken exclude each other")));
 }
 
+/* What the rows are numbered or timed by must be told by them. */
+static void
+check_counted (WbExchangeMappingPlan *self, GString *problems)
+{
+  const char *burn = wb_log_mapping_get_fixed (self->mapping, "burn"), *lit_at = wb_log_mapping_get_fixed (self->mapping, "lit_at");
+
+  self->counted = g_strcmp0 (burn, WB_LOG_COUNTED) == 0;
+  self->first = g_strcmp0 (lit_at, WB_LOG_FIRST_READING) == 0;
+  if (self->counted && (self->first || (self->lit_at < 0 && self->lit_on < 0)))
+    add_problem (problems, g_strdup (_("burns are counted by their lightings: day and time of lighting are needed")));
+  if (self->first && self->read_at < 0 && self->read_on < 0)
+    add_problem (problems, g_strdup (_("a burn that is lit at its first reading needs day and time of the readings")));
+  if (self->first && (self->lit_on >= 0 || self->lit_time >= 0))
+    add_problem (problems, g_strdup (_("a burn is lit at its first reading, or at a time of its own")));
+}
+
 static void
 check_moments (WbExchangeMappingPlan *self, GString *problems)
 {
@@ -346,6 +362,9 @@ lay (WbExchangeMappingPlan *self, GString *problems)
   for (guint i = 0; i < self->mapping->columns->len; i++)
     bind (self, self->mapping->columns->pdata[i], problems);
   take_fixed (self, problems);
+  self->experiment = find_output (self, "experiment");
+  self->sample = find_output (self, "sample");
+  self->burn = find_output (self, "burn");
   self->lit_at = find_output (self, "lit_at");
   self->lit_on = find_output (self, WB_LOG_TARGET_LIT_ON);
   self->lit_time = find_output (self, WB_LOG_TARGET_LIT_TIME);
@@ -356,6 +375,7 @@ lay (WbExchangeMappingPlan *self, GString *problems)
   for (guint i = 0; i < self->outputs->len; i++)
     check_doubled (self, (int) i, problems);
   check_hours (self, problems);
+  check_counted (self, problems);
   check_moments (self, problems);
   check_required (self, problems);
 }

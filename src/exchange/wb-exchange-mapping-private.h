@@ -41,6 +41,9 @@ typedef struct
   GArray       *outputs;    /* WbExchangeMappingOutput */
   GArray       *bindings;   /* WbExchangeMappingBinding, in the order of the mapping */
   GArray       *hours;      /* double, minutes, rising */
+  int           experiment, sample, burn; /* outputs; -1: none */
+  gboolean      counted;    /* burns have no numbers: lightings are counted */
+  gboolean      first;      /* a burn is lit at its first reading */
   int           lit_at, lit_on, lit_time, read_at, read_on, read_time, elapsed; /* outputs; -1: none */
 } WbExchangeMappingPlan;
 

@@ -48,6 +48,8 @@ struct _WbExchangeMapping
   char                  *elapsed;    /* text of the minutes of the row at hand */
 
   char                 **repeated;   /* one a column of the sheet: what an empty cell says */
+  GHashTable            *counted;    /* text that names a burn by its lighting, or a sample: its number, or its last burn's */
+  GHashTable            *lightings;  /* text that names a burn: when it was lit, as text */
 };
 
 static void
@@ -119,6 +121,8 @@ wb_exchange_mapping_new (const WbLogMapping *mapping,
   for (guint i = 0; i < plan->hours->len; i++)
     layer_init (&self->hours[i], plan->outputs->len);
   self->repeated = g_new0 (char *, plan->n_names);
+  self->counted = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  self->lightings = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
   self->over = TRUE;
   self->hour = -1;
   return self;
@@ -135,6 +139,8 @@ wb_exchange_mapping_free (WbExchangeMapping *self)
   for (guint i = 0; i < self->plan->n_names; i++)
     g_free (self->repeated[i]);
   g_free (self->repeated);
+  g_hash_table_unref (self->counted);
+  g_hash_table_unref (self->lightings);
   g_free (self->hours);
   g_free (self->header);
   g_free (self->cells);
@@ -287,7 +293,8 @@ put_fixed (WbExchangeMapping *self, const WbExchangeCsvRecord *record)
     {
       const WbExchangeMappingOutput *output = wb_exchange_mapping_plan_output (self->plan, i);
 
-      if (output->fixed != NULL)
+      if (output->fixed != NULL && !(self->plan->counted && (int) i == self->plan->burn)
+          && !(self->plan->first && (int) i == self->plan->lit_at))
         {
           g_autofree char *text = dup_composed (self, record, output->fixed);
 
@@ -407,6 +414,55 @@ set_whole (WbExchangeMapping *self, int output, char *text)
   self->whole.values[output] = text;
 }
 
+/* "Experiment, sample, third": names that cannot be taken for others. */
+static char *
+dup_key (const WbExchangeMapping *self, const char *third)
+{
+  return g_strjoin ("\x1f", get_whole (self, self->plan->experiment), get_whole (self, self->plan->sample), third, NULL);
+}
+
+/* The number of the sample's burn that was lit then; a lighting that has not come yet is its next. */
+static void
+put_counted (WbExchangeMapping *self)
+{
+  const char *lit = get_whole (self, self->plan->lit_at);
+  g_autofree char *burn = dup_key (self, lit), *sample = dup_key (self, NULL);
+  guint number = GPOINTER_TO_UINT (g_hash_table_lookup (self->counted, burn));
+
+  if (*lit == '\0')
+    {
+      breach (&self->whole, get_source (self, self->plan->lit_on >= 0 ? self->plan->lit_on : self->plan->lit_at, -1),
+              g_strdup (_("burns are counted by their lightings, and this one is missing")));
+      return;
+    }
+  if (number == 0)
+    {
+      number = GPOINTER_TO_UINT (g_hash_table_lookup (self->counted, sample)) + 1;
+      g_hash_table_insert (self->counted, g_steal_pointer (&sample), GUINT_TO_POINTER (number));
+      g_hash_table_insert (self->counted, g_steal_pointer (&burn), GUINT_TO_POINTER (number));
+    }
+  set_whole (self, self->plan->burn, g_strdup_printf ("%u", number));
+}
+
+/* The burn's first reading is its lighting. FALSE: refused. */
+static gboolean
+put_first (WbExchangeMapping *self)
+{
+  g_autofree char *burn = dup_key (self, get_whole (self, self->plan->burn));
+  const char *lit = g_hash_table_lookup (self->lightings, burn);
+  WbExchangeMoment read;
+
+  if (lit == NULL)
+    {
+      if (!read_moment (self, self->plan->read_at, self->plan->read_on, self->plan->read_time, &read))
+        return FALSE;
+      lit = wb_instant_format (read.instant);
+      g_hash_table_insert (self->lightings, g_steal_pointer (&burn), (gpointer) lit);
+    }
+  set_whole (self, self->plan->lit_at, g_strdup (lit));
+  return TRUE;
+}
+
 static void
 put_moments (WbExchangeMapping *self)
 {
@@ -414,7 +470,7 @@ put_moments (WbExchangeMapping *self)
   WbExchangeMoment lit, read;
   gint64 seconds;
 
-  if (!read_moment (self, plan->lit_at, plan->lit_on, plan->lit_time, &lit))
+  if ((plan->first && !put_first (self)) || !read_moment (self, plan->lit_at, plan->lit_on, plan->lit_time, &lit))
     return;
   if (lit.day != WB_DAY_NONE && lit.second < 0)
     {
@@ -424,6 +480,8 @@ put_moments (WbExchangeMapping *self)
     }
   if (plan->lit_at >= 0)
     set_whole (self, plan->lit_at, wb_instant_format (lit.instant));
+  if (plan->counted)
+    put_counted (self);
   if ((plan->read_at < 0 && plan->read_time < 0) || !read_moment (self, plan->read_at, plan->read_on, plan->read_time, &read))
     return;
   if (find_elapsed (self, &lit, &read, &seconds))

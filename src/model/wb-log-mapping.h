@@ -20,6 +20,11 @@ G_BEGIN_DECLS
 #define WB_LOG_TARGET_READ_ON   "read_on"   /* day of the reading */
 #define WB_LOG_TARGET_READ_TIME "read_time" /* time of day of the reading; earlier than the lighting: after midnight */
 
+/* Fixed value of "burn": the lightings of each sample are numbered in the order of the sheet. */
+#define WB_LOG_COUNTED "counted"
+/* Fixed value of "lit_at": each burn was lit at the first of its readings in the sheet, by their day and time. */
+#define WB_LOG_FIRST_READING "first reading"
+
 typedef enum
 {
   WB_LOG_DATE_YEAR_FIRST,   /* 2026-03-02, 2026/3/2 */

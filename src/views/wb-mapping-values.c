@@ -15,7 +15,7 @@
 /* What is asked, in this order; everything else that a sheet lacks is simply not known. */
 static const char *const asked[] = {
   "experiment", "vessel", "inner_diameter_mm", "wax", "wick_series", "wick_size", "load_pct", "sample", "burn", "elapsed_min",
-  WB_LOG_TARGET_LIT_ON, WB_LOG_TARGET_LIT_TIME, "fragrance", "load_basis", "wick_count", "wick_step", "dye", "poured_on", "cure_days",
+  "lit_at", WB_LOG_TARGET_LIT_ON, WB_LOG_TARGET_LIT_TIME, "fragrance", "load_basis", "wick_count", "wick_step", "dye", "poured_on", "cure_days",
   "tare_g", "fill_g", "trim_mm", "burn_kind", "room_c", "draught", "rater",
 };
 
@@ -101,12 +101,16 @@ label_new (const char *text,
   return label;
 }
 
-/* The words that a choice takes, as its field's example. */
+/* The words that a field takes, as its example. */
 static char *
 dup_example (const WbLogTarget *target)
 {
   GString *text = g_string_new (NULL);
 
+  if (strcmp (target->name, "burn") == 0)
+    g_string_append_printf (text, _("a number, or %s: each new lighting of a sample is its next burn"), WB_LOG_COUNTED);
+  else if (strcmp (target->name, "lit_at") == 0)
+    g_string_append_printf (text, _("%s: of each burn, by day and time of its readings"), WB_LOG_FIRST_READING);
   for (const WbWord *word = target->words; word != NULL && word->nick != NULL; word++)
     g_string_append_printf (text, "%s%s", text->len > 0 ? ", " : "", _(word->label));
   return g_string_free (text, FALSE);
@@ -159,7 +163,7 @@ is_read (const WbLogMapping *mapping,
          const char         *target)
 {
   g_autofree char *braced = g_strdup_printf ("{%s}", target);
-  gboolean hours = FALSE, timed = FALSE;
+  gboolean hours = FALSE, timed = FALSE, lit_on = FALSE, lit_at = FALSE;
 
   for (guint i = 0; i < mapping->columns->len; i++)
     {
@@ -168,8 +172,15 @@ is_read (const WbLogMapping *mapping,
       if (g_strcmp0 (column->target, target) == 0 || (column->pattern != NULL && strstr (column->pattern, braced) != NULL))
         return TRUE;
       hours |= !isnan (column->minute) && column->target != NULL;
+      lit_on |= g_strcmp0 (column->target, WB_LOG_TARGET_LIT_ON) == 0;
+      lit_at |= g_strcmp0 (column->target, "lit_at") == 0;
       timed |= g_strcmp0 (column->target, WB_LOG_TARGET_READ_TIME) == 0 || g_strcmp0 (column->target, WB_LOG_TARGET_READ_AT) == 0;
     }
+  /* The same told another way. */
+  if (strcmp (target, "lit_at") == 0 && lit_on)
+    return TRUE;
+  if ((strcmp (target, WB_LOG_TARGET_LIT_ON) == 0 || strcmp (target, WB_LOG_TARGET_LIT_TIME) == 0) && lit_at)
+    return TRUE;
   /* Minutes since lighting are worked out of these. */
   return (hours || timed) && strcmp (target, "elapsed_min") == 0;
 }

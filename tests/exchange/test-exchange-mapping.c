@@ -421,6 +421,58 @@ test_dates (void)
     }
 }
 
+/* Burns without numbers, in any order of their rows; another sample has burns of its own. */
+static void
+test_counted (void)
+{
+  static const char *const burns[] = { "burn=1", "burn=1", "burn=1", "burn=2", "burn=1", "refused D: burns are counted" };
+  GFile *file = test_exchange_file ("A,B,C,D\n30,4,x,2026-03-02 19:00\n60,4,x,2026-03-02 19:00\n30,4,y,2026-03-02 19:00\n"
+                                    "30,4,x,2026-03-03 19:00\n90,4,x,2026-03-02 19:00\n90,4,x,\n", -1);
+  g_autoptr (WbLogMapping) mapping = new_sound ();
+  g_autofree char *text = NULL;
+  g_auto (GStrv) lines = NULL;
+  g_autoptr (GError) error = NULL;
+
+  wb_log_mapping_set_fixed (mapping, "burn", WB_LOG_COUNTED);
+  g_assert_null (wb_exchange_log_reader_new_mapped (file, mapping, NULL, &error));
+  g_assert_nonnull (strstr (error->message, "day and time of lighting are needed"));
+  wb_log_mapping_add_column (mapping, "D", "lit_at");
+  text = dump (file, mapping);
+  lines = g_strsplit (text, "\n", -1);
+  for (guint i = 0; i < G_N_ELEMENTS (burns); i++)
+    if (strstr (lines[i], burns[i]) == NULL)
+      g_error ("row %u: wanted “%s” in “%s”", i, burns[i], lines[i]);
+  test_exchange_drop (file);
+}
+
+/* Of a sheet that tells only when each reading was taken. */
+static void
+test_first_reading (void)
+{
+  static const char *const rows[] = {
+    "lit_at=2026-03-02T19:00:00+00:00 elapsed_min=0", "lit_at=2026-03-02T19:00:00+00:00 elapsed_min=300.5",
+    "lit_at=2026-03-03T20:00:00+00:00 elapsed_min=0", "lit_at=2026-03-02T19:00:00+00:00 elapsed_min=60",
+    "refused A: the reading stands before the lighting", "refused A: “noon”",
+  };
+  GFile *file = test_exchange_file ("A,B,C,D\n2026-03-02 19:00,4,x,1\n2026-03-03 00:00:30,4,x,1\n2026-03-03 20:00,4,x,2\n"
+                                    "2026-03-02 20:00,4,x,1\n2026-03-02 18:59,4,x,1\nnoon,4,z,1\n", -1);
+  g_autoptr (WbLogMapping) mapping = new_sound ();
+  g_autofree char *text = NULL;
+  g_auto (GStrv) lines = NULL;
+
+  g_free (COLUMN (mapping, 0)->target);
+  COLUMN (mapping, 0)->target = g_strdup (WB_LOG_TARGET_READ_AT);
+  wb_log_mapping_set_fixed (mapping, "burn", NULL);
+  wb_log_mapping_add_column (mapping, "D", "burn");
+  wb_log_mapping_set_fixed (mapping, "lit_at", WB_LOG_FIRST_READING);
+  text = dump (file, mapping);
+  lines = g_strsplit (text, "\n", -1);
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    if (strstr (lines[i], rows[i]) == NULL)
+      g_error ("row %u: wanted “%s” in “%s”", i, rows[i], lines[i]);
+  test_exchange_drop (file);
+}
+
 static const WbLogMappingColumn *
 find_column (const WbLogMapping *mapping, const char *source)
 {
@@ -459,6 +511,7 @@ test_guess (void)
       g_assert_true (a->minute == b->minute || (isnan (a->minute) && isnan (b->minute)));
     }
   g_assert_cmpstr (wb_log_mapping_get_fixed (guess, "experiment"), ==, "sheet-us-hours");
+  g_assert_cmpstr (wb_log_mapping_get_fixed (guess, "burn"), ==, WB_LOG_COUNTED);
   /* What no sheet tells: the names of things, and the zone. */
   g_free (guess->zone);
   guess->zone = g_strdup ("America/Chicago");
@@ -501,6 +554,86 @@ test_guess_columns (void)
     }
 }
 
+/* Bytes of the text changed, taken out or doubled at random. */
+static char *
+dup_spoilt (const char *text, gsize length, gsize *spoilt_length)
+{
+  static const char signs[] = ",;\"\n\r\t{}[]=-/:. 09aZ\0\xff\xc3";
+  g_autoptr (GString) spoilt = g_string_new_len (text, (gssize) length);
+  int n = g_test_rand_int_range (1, 12);
+
+  for (int i = 0; i < n && spoilt->len > 0; i++)
+    {
+      gsize at = (gsize) g_test_rand_int_range (0, (int) spoilt->len);
+      int most = g_test_rand_int_range (1, 30);
+
+      switch (g_test_rand_int_range (0, 3))
+        {
+        case 0:
+          spoilt->str[at] = signs[g_test_rand_int_range (0, sizeof signs - 1)];
+          break;
+        case 1:
+          g_string_erase (spoilt, (gssize) at, MIN (most, (int) (spoilt->len - at)));
+          break;
+        default:
+          {
+            g_autofree char *part = g_strndup (spoilt->str + at, MIN ((gsize) most, spoilt->len - at));
+
+            g_string_insert (spoilt, (gssize) at, part);
+            break;
+          }
+        }
+    }
+  *spoilt_length = spoilt->len;
+  return g_memdup2 (spoilt->str, spoilt->len + 1);
+}
+
+/* Whatever stands in sheet and mapping, every row comes or is refused by a rule, or the whole is by one error; guesses too. */
+static void
+test_spoilt (void)
+{
+  static const char *const sheets[] = { "sheet-us-hours", "sheet-comma", "sheet-refused" };
+
+  for (guint i = 0; i < 300; i++)
+    {
+      g_autofree char *sheet_name = g_strconcat (sheets[i % 3], ".csv", NULL), *mapping_name = g_strconcat (sheets[i % 3], ".mapping", NULL);
+      g_autoptr (GFile) sheet_file = test_exchange_data (sheet_name), mapping_file = test_exchange_data (mapping_name);
+      g_autofree char *sheet = NULL, *text = NULL, *spoilt_sheet = NULL, *spoilt_text = NULL;
+      gsize length, text_length, spoilt;
+      g_autoptr (GError) error = NULL, of_text = NULL, of_guess = NULL;
+      g_autoptr (WbLogMapping) mapping = NULL, guess = NULL;
+      g_autoptr (WbExchangeLogReader) reader = NULL;
+      g_autoptr (WbLogRow) row = wb_log_row_new ();
+      g_autoptr (GPtrArray) remarks = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_log_remark_free);
+      GFile *file;
+
+      g_assert_true (g_file_load_contents (sheet_file, NULL, &sheet, &length, NULL, NULL));
+      g_assert_true (g_file_load_contents (mapping_file, NULL, &text, &text_length, NULL, NULL));
+      spoilt_text = dup_spoilt (text, text_length, &spoilt);
+      mapping = wb_log_mapping_from_text (i % 2 ? text : spoilt_text, &of_text);
+      g_assert_true ((mapping == NULL) == (of_text != NULL));
+      if (mapping == NULL)
+        mapping = load_mapping (mapping_name);
+      spoilt_sheet = dup_spoilt (sheet, length, &spoilt);
+      file = test_exchange_file (spoilt_sheet, (gssize) spoilt);
+      guess = wb_exchange_mapping_guess (file, NULL, NULL, NULL, &of_guess);
+      g_assert_true ((guess == NULL) == (of_guess != NULL));
+      reader = wb_exchange_log_reader_new_mapped (file, mapping, NULL, &error);
+      g_assert_true ((reader == NULL) == (error != NULL));
+      while (reader != NULL)
+        {
+          guint before = remarks->len;
+          WbExchangeLogResult result = wb_exchange_log_reader_next (reader, row, remarks, &error);
+
+          g_assert_true ((result == WB_EXCHANGE_LOG_ERROR) == (error != NULL));
+          if (result == WB_EXCHANGE_LOG_END || result == WB_EXCHANGE_LOG_ERROR)
+            break;
+          g_assert_true (result == WB_EXCHANGE_LOG_ROW || remarks->len == before + 1);
+        }
+      test_exchange_drop (file);
+    }
+}
+
 void
 test_exchange_add_mapping (void)
 {
@@ -515,6 +648,9 @@ test_exchange_add_mapping (void)
   g_test_add_func ("/exchange/mapping/a-wrong-encoding-is-told", test_no_encoding);
   g_test_add_func ("/exchange/mapping/times-of-day-are-minutes-since-lighting", test_past_midnight);
   g_test_add_func ("/exchange/mapping/dates-go-by-the-order-chosen", test_dates);
+  g_test_add_func ("/exchange/mapping/burns-without-numbers-are-counted-by-their-lightings", test_counted);
+  g_test_add_func ("/exchange/mapping/a-burn-can-be-lit-at-its-first-reading", test_first_reading);
+  g_test_add_func ("/exchange/mapping/spoilt-sheets-and-mappings-are-told", test_spoilt);
   g_test_add_func ("/exchange/mapping/a-guess-needs-little-to-be-right", test_guess);
   g_test_add_func ("/exchange/mapping/columns-are-guessed-by-name-and-content", test_guess_columns);
 }
