@@ -330,30 +330,116 @@ check_none (Check         *self,
   return find (self, finding, 0, "%s (%s)", words, name != NULL ? name : "NULL");
 }
 
-static gboolean
-check_attachments (Check   *self,
-                   GError **error)
+/* A kept file that is not as it should be, and the first entry that names it (G_MAXINT64: none does). */
+typedef struct
 {
-  sqlite3_stmt *statement = wb_store_statement (self->store, "SELECT sha256, bytes FROM attachment_data", error);
+  char   *sha256; /* NULL: there is none */
+  char   *name;
+  gint64  entry;
+} BadFile;
+
+static gboolean
+find_bad_file (Check         *self,
+               const BadFile *bad,
+               const char    *what)
+{
+  if (bad->entry == G_MAXINT64)
+    return find (self, WB_CHECK_ATTACHMENT, 0, _("The kept file of SHA-256 %s, which no record names, %s."), bad->sha256, what);
+  /* Translators: what: "is not what was kept", "is not there any more" */
+  return find (self, WB_CHECK_ATTACHMENT, bad->entry, _("The kept file “%s” of entry %d (SHA-256 %s) %s."), bad->name, (int) bad->entry,
+               bad->sha256, what);
+}
+
+/* Takes the file if it is of an earlier entry than the one found so far. Takes the text. */
+static gboolean
+note_bad_file (Check   *self,
+               BadFile *bad,
+               char    *sha256,
+               GError **error)
+{
+  g_autofree char *taken = sha256;
+  sqlite3_stmt *statement = wb_store_statement (self->store, "SELECT entry, name FROM attachment WHERE sha256 = ? ORDER BY entry, seq LIMIT 1",
+                                                error);
+  gint64 entry = G_MAXINT64;
+  g_autofree char *name = NULL;
   WbStep step;
 
   if (statement == NULL)
     return FALSE;
-  while ((step = wb_store_step (self->store, statement, error)) == WB_STEP_ROW)
+  wb_store_bind_text (statement, 1, sha256);
+  step = wb_store_step (self->store, statement, error);
+  if (step == WB_STEP_ERROR)
+    return FALSE;
+  if (step == WB_STEP_ROW)
+    {
+      entry = sqlite3_column_int64 (statement, 0);
+      name = wb_store_column_dup_text (statement, 1);
+      wb_store_reset (statement);
+    }
+  if (bad->sha256 != NULL && bad->entry <= entry)
+    return TRUE;
+  g_free (bad->sha256);
+  g_free (bad->name);
+  bad->sha256 = g_steal_pointer (&taken);
+  bad->name = g_steal_pointer (&name);
+  bad->entry = entry;
+  return TRUE;
+}
+
+/* Of several that are gone the one of the earliest entry is told. */
+static gboolean
+check_files_there (Check   *self,
+                   GError **error)
+{
+  sqlite3_stmt *statement = wb_store_statement (self->store, "SELECT v.sha256, v.name, v.entry FROM attachment AS v WHERE NOT EXISTS (SELECT 1 "
+                                                "FROM attachment_data AS d WHERE d.sha256 = v.sha256) ORDER BY v.entry, v.seq LIMIT 1", error);
+  WbStep step = statement != NULL ? wb_store_step (self->store, statement, error) : WB_STEP_ERROR;
+  g_autofree char *sha256 = NULL, *name = NULL;
+  BadFile gone;
+
+  if (step != WB_STEP_ROW)
+    return step == WB_STEP_DONE;
+  gone.sha256 = sha256 = wb_store_column_dup_text (statement, 0);
+  gone.name = name = wb_store_column_dup_text (statement, 1);
+  gone.entry = sqlite3_column_int64 (statement, 2);
+  wb_store_reset (statement);
+  return find_bad_file (self, &gone, _("is not there any more"));
+}
+
+/* All are read, so that of several the one of the earliest entry is told. FALSE with a finding, or with error. */
+static gboolean
+check_bytes (Check   *self,
+             GError **error)
+{
+  sqlite3_stmt *statement = wb_store_statement (self->store, "SELECT sha256, bytes FROM attachment_data", error);
+  BadFile bad = { NULL };
+  WbStep step = WB_STEP_ERROR;
+  gboolean good;
+
+  while (statement != NULL && (step = wb_store_step (self->store, statement, error)) == WB_STEP_ROW)
     {
       g_autofree char *name = wb_store_column_dup_text (statement, 0);
       g_autofree char *hex = wb_store_digest_dup_hex (sqlite3_column_blob (statement, 1),
                                                       (gsize) sqlite3_column_bytes (statement, 1));
 
-      if (strcmp (hex, name) != 0)
+      if (strcmp (hex, name) != 0 && !note_bad_file (self, &bad, g_steal_pointer (&name), error))
         {
           wb_store_reset (statement);
-          return find (self, WB_CHECK_ATTACHMENT, 0, _("The kept file of SHA-256 %s is not what was kept."), name);
+          step = WB_STEP_ERROR;
+          break;
         }
     }
-  return step == WB_STEP_DONE
-         && check_none (self, WB_CHECK_ATTACHMENT, "SELECT v.id FROM attachment AS v WHERE NOT EXISTS (SELECT 1 FROM "
-                        "attachment_data AS d WHERE d.sha256 = v.sha256)", _("A kept file is not there any more."), error)
+  good = step == WB_STEP_DONE && (bad.sha256 == NULL || find_bad_file (self, &bad, _("is not what was kept")));
+  g_free (bad.sha256);
+  g_free (bad.name);
+  return good;
+}
+
+static gboolean
+check_attachments (Check   *self,
+                   GError **error)
+{
+  return check_bytes (self, error) && check_files_there (self, error)
          && check_none (self, WB_CHECK_ATTACHMENT, "SELECT d.sha256 FROM attachment_data AS d WHERE NOT EXISTS "
                         "(SELECT 1 FROM attachment AS v WHERE v.sha256 = d.sha256)",
                         _("A file is kept that no record names."), error);

@@ -122,8 +122,8 @@ static const Tampering tamperings[] = {
     "(SELECT hash FROM entry WHERE number = 5)", WB_CHECK_CUT, 6, "cut off" },
   { "another head", "UPDATE head SET hash = zeroblob (32)", WB_CHECK_HEAD, 6, "last hash" },
   { "no head", "DELETE FROM head", WB_CHECK_HEAD, 6, "last hash" },
-  { "another paper", "UPDATE attachment_data SET bytes = CAST ('another' AS BLOB)", WB_CHECK_ATTACHMENT, 0, "kept" },
-  { "a paper taken away", "PRAGMA foreign_keys = OFF; DELETE FROM attachment_data", WB_CHECK_ATTACHMENT, 0, "kept" },
+  { "another paper", "UPDATE attachment_data SET bytes = CAST ('another' AS BLOB)", WB_CHECK_ATTACHMENT, 6, "“sheet.pdf” of entry 6" },
+  { "a paper taken away", "PRAGMA foreign_keys = OFF; DELETE FROM attachment_data", WB_CHECK_ATTACHMENT, 6, "not there any more" },
   { "a lost identity", "PRAGMA foreign_keys = OFF; DELETE FROM object WHERE type = 'wax'", WB_CHECK_IDENTITY, 0, "identities" },
   { "another UUID", "UPDATE object SET uuid = zeroblob (16) WHERE type = 'burn'", WB_CHECK_IDENTITY, 0, "identities" },
   { "a foreign trigger", "CREATE TRIGGER spy AFTER INSERT ON reading BEGIN DELETE FROM reading; END", WB_CHECK_SCHEMA, 0,
@@ -332,6 +332,41 @@ test_save_meanwhile (void)
   wb_store_close (saver.store);
 }
 
+/* Of several kept files that were altered the one of the earliest entry is named, whatever their hashes. */
+static void
+test_first_file (void)
+{
+  g_autofree char *path = five_entries (NULL);
+  g_autoptr (GError) error = NULL;
+  WbStore *store = wb_store_open (path, WB_STORE_WRITE, &error);
+  gint64 wax = test_query (path, "SELECT min (id) FROM wax");
+  g_autoptr (WbStoreCheck) result = NULL;
+
+  g_assert_no_error (error);
+  for (guint i = 0; i < 8; i++)
+    {
+      g_autofree char *text = g_strdup_printf ("paper %u", i);
+      g_autoptr (GBytes) bytes = g_bytes_new (text, strlen (text));
+      WbStoreChange *change = test_begin (store, "Keep another paper");
+      WbAttachment *attachment = wb_record_new (&wb_attachment_type);
+      char sha256[65];
+
+      g_assert_true (wb_store_change_attach (change, bytes, sha256, NULL));
+      attachment->owner = wax;
+      attachment->name = g_strdup (text);
+      attachment->role = WB_ATTACHMENT_PAPER;
+      attachment->sha256 = g_strdup (sha256);
+      test_put (change, attachment);
+      test_commit (change);
+    }
+  wb_store_close (store);
+  test_tamper (path, "UPDATE attachment_data SET bytes = CAST ('x' AS BLOB) WHERE bytes NOT IN (CAST ('a paper' AS BLOB), CAST ('paper 0' AS BLOB))");
+  result = check (path, NULL);
+  g_assert_cmpint (result->finding, ==, WB_CHECK_ATTACHMENT);
+  g_assert_cmpint (result->entry, ==, 8);
+  g_assert_nonnull (strstr (result->text, "“paper 1” of entry 8"));
+}
+
 int
 main (int   argc,
       char *argv[])
@@ -340,6 +375,7 @@ main (int   argc,
   g_test_add_func ("/store/check/an-untouched-record-is-good", test_good);
   g_test_add_func ("/store/check/an-older-fingerprint-still-fits", test_older_fingerprint);
   g_test_add_func ("/store/check/each-tampering-is-named", test_tamperings);
+  g_test_add_func ("/store/check/the-first-altered-file-is-named", test_first_file);
   g_test_add_func ("/store/check/a-cut-that-took-the-head-along-needs-a-fingerprint", test_cut_with_head);
   g_test_add_func ("/store/check/another-record-does-not-fit-the-fingerprint", test_other_record);
   g_test_add_func ("/store/check/what-is-no-fingerprint-is-refused", test_not_a_fingerprint);
