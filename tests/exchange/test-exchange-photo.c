@@ -350,6 +350,37 @@ test_huge (void)
   assert_refused (huge, "20000 × 20000 pixels");
 }
 
+/* Whatever the bytes say: one sentence, or a photo that is kept as all are. */
+static void
+test_damaged (void)
+{
+  static const char *const kinds[] = { "jpeg", "png" };
+  g_autoptr (GRand) rand = g_rand_new_with_seed (4);
+  guint n_refused = 0, n_read = 0;
+
+  for (guint i = 0; i < 600; i++)
+    {
+      g_autoptr (GBytes) whole = make_photo (60, 40, kinds[i % 2]);
+      g_autoptr (GByteArray) array = g_bytes_unref_to_array (g_steal_pointer (&whole));
+      g_autoptr (GBytes) input = NULL, photo = NULL;
+      g_autoptr (GError) error = NULL;
+
+      for (guint k = 0; k < 1 + i % 8; k++)
+        array->data[8 + g_rand_int_range (rand, 0, (gint32) array->len - 8)] = (guint8) g_rand_int (rand);
+      input = g_byte_array_free_to_bytes (g_steal_pointer (&array));
+      photo = wb_exchange_photo_convert (input, "flame.jpg", NULL, &error);
+      g_assert_true ((photo == NULL) == (error != NULL));
+      if (photo != NULL)
+        assert_bare (photo);
+      else
+        g_assert_error (error, WB_EXCHANGE_ERROR, WB_EXCHANGE_ERROR_FORMAT);
+      n_refused += photo == NULL;
+      n_read += photo != NULL;
+    }
+  g_assert_cmpuint (n_refused, >, 50);
+  g_assert_cmpuint (n_read, >, 50);
+}
+
 static void
 assert_not_loaded (GFile      *file,
                    const char *said)
@@ -413,6 +444,7 @@ test_exchange_add_photo (void)
   g_test_add_func ("/exchange/photo/other-formats-are-refused-by-name", test_formats);
   g_test_add_func ("/exchange/photo/a-wrong-ending-is-let-pass", test_wrong_ending);
   g_test_add_func ("/exchange/photo/one-that-is-cut-off-is-refused", test_cut_off);
+  g_test_add_func ("/exchange/photo/damaged-bytes-are-refused-or-read", test_damaged);
   g_test_add_func ("/exchange/photo/a-header-that-claims-too-much-is-refused-before-decoding", test_huge);
   g_test_add_func ("/exchange/photo/only-an-ordinary-file-of-bounded-size-is-read", test_files);
   g_test_add_func ("/exchange/photo/cancelled-it-ends", test_cancelled);
