@@ -259,6 +259,7 @@ wb_exchange_mapping_guess (GFile              *file,
   looked = table != NULL ? read_head (table, cancellable, error) : NULL;
   if (looked == NULL)
     return NULL;
+  mapping->delimiter = wb_exchange_table_get_delimiter (table);
   g_ptr_array_set_size (mapping->columns, 0);
   g_ptr_array_set_size (mapping->fixed, 0);
   mapping->decimal = guess_decimal (looked);

@@ -74,6 +74,7 @@ struct _WbMappingDialog
   GCancellable     *previewing;
 
   /* state */
+  gboolean          chosen;      /* the mapping is a saved one: another shape does not throw it away */
   gboolean          filling;
 };
 
@@ -261,10 +262,11 @@ use (WbMappingDialog    *self,
 {
   g_clear_pointer (&self->wanted, wb_log_mapping_free);
   self->wanted = mapping != NULL ? wb_log_mapping_copy (mapping) : NULL;
+  self->chosen = mapping != NULL;
   look (self, self->wanted);
 }
 
-/* Another shape has other columns: they are guessed anew. */
+/* Another shape has other columns: they are guessed anew, but for a mapping that was chosen. */
 static void
 on_shape_changed_cb (WbMappingDialog *self)
 {
@@ -283,6 +285,7 @@ on_shape_changed_cb (WbMappingDialog *self)
     shape->delimiter = delimiters[delimiter].sign;
   shape->header_line = (guint) gtk_spin_button_get_value_as_int (self->header_line);
   g_clear_pointer (&self->wanted, wb_log_mapping_free);
+  self->wanted = self->chosen ? wb_log_mapping_copy (shape) : NULL;
   look (self, shape);
 }
 

@@ -490,6 +490,7 @@ test_guess (void)
   g_autoptr (WbLogHead) head = NULL;
   g_autoptr (GError) error = NULL;
   g_autoptr (WbLogMapping) guess = wb_exchange_mapping_guess (file, NULL, &head, NULL, &error), hand = load_mapping ("sheet-us-hours.mapping");
+  g_autoptr (WbLogMapping) shape = wb_log_mapping_new (), told = NULL;
   g_autofree char *rows = NULL, *wanted = NULL;
 
   g_assert_no_error (error);
@@ -510,6 +511,12 @@ test_guess (void)
       g_assert_true (a->repeat == b->repeat);
       g_assert_true (a->minute == b->minute || (isnan (a->minute) && isnan (b->minute)));
     }
+  /* A shape that leaves the delimiter to the header has it told. */
+  shape->header_line = 3;
+  told = wb_exchange_mapping_guess (file, shape, NULL, NULL, &error);
+  g_assert_no_error (error);
+  g_assert_cmpint (told->delimiter, ==, ',');
+  g_assert_cmpuint (told->columns->len, ==, guess->columns->len);
   g_assert_cmpstr (wb_log_mapping_get_fixed (guess, "experiment"), ==, "sheet-us-hours");
   g_assert_cmpstr (wb_log_mapping_get_fixed (guess, "burn"), ==, WB_LOG_COUNTED);
   /* What no sheet tells: the names of things, and the zone. */

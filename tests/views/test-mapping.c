@@ -346,6 +346,12 @@ test_saved (void)
   dialog = open_sheet (window, "sheet-comma.csv");
   use_saved (dialog, "Abende");
   g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (test_child (dialog, "name"))), ==, "Abende");
+  gtk_stack_set_visible_child_name (GTK_STACK (test_child (dialog, "stack")), "values");
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (find_named (test_child (dialog, "values"), GTK_TYPE_ENTRY, "Wax (needed)"))), ==, "Wiesenwachs");
+  /* Chosen, it stays when the file's shape is set right. */
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (test_child (dialog, "encoding")), 2);
+  test_wait (has_columns, dialog);
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (test_child (dialog, "name"))), ==, "Abende");
   g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (find_named (test_child (dialog, "values"), GTK_TYPE_ENTRY, "Wax (needed)"))), ==, "Wiesenwachs");
   gtk_window_destroy (GTK_WINDOW (dialog));
   test_window_destroy (window);
