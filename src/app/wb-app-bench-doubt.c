@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
-#include "wb-app-bench-private.h"
+#include "wb-app-bench-life-private.h"
 
 #include <math.h>
 
@@ -12,20 +12,25 @@ take_burn (WbCraftDoubtBasis *basis,
            const WbReadings  *readings,
            guint              burn,
            double             wick,
+           double             alight_min,
            double             until_min)
 {
   double values[WB_N_COLUMNS];
   guint first, n;
 
   wb_craft_doubt_basis_end_burn (basis);
+  basis->burnt_min += alight_min;
   wb_readings_get_burn_rows (readings, burn, &first, &n);
   for (guint row = first; row < first + n; row++)
     {
       basis->last_min = wb_readings_get_elapsed_min (readings, row);
       wb_readings_get_values (readings, row, values);
       wb_app_bench_blank_other_wicks (values, wick);
-      if (!(basis->last_min > until_min))
-        wb_craft_doubt_basis_take (basis, values, basis->last_min);
+      if (basis->last_min > until_min)
+        continue;
+      wb_craft_doubt_basis_take (basis, values, basis->last_min);
+      if (!isnan (values[WB_COLUMN_MASS_G]))
+        basis->burnt_min = fmax (alight_min - basis->last_min, 0);
     }
 }
 
@@ -48,13 +53,22 @@ wb_app_bench_find_doubts (WbAppBenchSample *sample,
   basis.fill_g = record->fill_g;
   basis.inner_mm = wb_app_bench_sample_get_vessel (sample)->inner_diameter_mm;
   basis.alight = wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT;
-  for (guint burn = 0; burn < data->burns->len; burn++)
-    if (g_array_index (data->burn_sample, guint, burn) == wb_app_bench_sample_get_index (sample))
-      take_burn (&basis, data->readings, burn, values[WB_COLUMN_WICK_NUMBER],
-                 wb_dataset_get_burn (data, burn) == wb_app_bench_sample_get_burn (sample) ? elapsed_min : NAN);
-  if (ask == WB_APP_ASK_LIGHTING)
-    wb_craft_doubt_basis_end_burn (&basis);
+  basis.level_mm = wb_app_bench_sample_get_life (sample)->inch.level_mm;
+  basis.n_wicks = wb_app_bench_sample_get_n_wicks (sample);
+  /* before its first mass it weighed vessel and fill */
+  basis.mass_g = basis.tare_g + basis.fill_g;
+  basis.burnt_min = 0;
   if (isnan (elapsed_min) && basis.alight)
     elapsed_min = wb_app_bench_sample_get_elapsed_s (sample) / 60.0;
+  for (guint burn = 0; burn < data->burns->len; burn++)
+    {
+      gboolean last = wb_dataset_get_burn (data, burn) == wb_app_bench_sample_get_burn (sample);
+
+      if (g_array_index (data->burn_sample, guint, burn) == wb_app_bench_sample_get_index (sample))
+        take_burn (&basis, data->readings, burn, values[WB_COLUMN_WICK_NUMBER],
+                   last && basis.alight ? elapsed_min : wb_app_bench_sample_get_alight_min (sample, burn), last ? elapsed_min : NAN);
+    }
+  if (ask == WB_APP_ASK_LIGHTING)
+    wb_craft_doubt_basis_end_burn (&basis);
   return wb_craft_doubts_find (values, elapsed_min, &basis);
 }

@@ -46,6 +46,8 @@ gint64          wb_app_bench_life_get_due_s    (const WbAppBenchLoad *load, cons
 
 /* All trends of the burn that is alight; looks are its rows. Caller unrefs. */
 GArray         *wb_app_bench_find_trends       (const WbAppBenchLoad *load, const WbAppBenchLife *life);
+/* Minutes for which that burn of the data set was alight, as far as it was read; NAN: not known. */
+double          wb_app_bench_sample_get_alight_min (WbAppBenchSample *self, guint burn);
 /* wb_app_bench_life_get_rounds of a sample that was lit. */
 WbCraftTrendRounds wb_app_bench_sample_get_rounds (WbAppBenchSample *self);
 

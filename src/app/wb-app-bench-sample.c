@@ -332,6 +332,13 @@ wb_app_bench_sample_get_life (WbAppBenchSample *self)
   return &self->life;
 }
 
+double
+wb_app_bench_sample_get_alight_min (WbAppBenchSample *self,
+                                    guint             burn)
+{
+  return self->load->figures->burns[burn].alight_min;
+}
+
 WbCraftTrendRounds
 wb_app_bench_sample_get_rounds (WbAppBenchSample *self)
 {

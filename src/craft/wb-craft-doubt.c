@@ -25,6 +25,14 @@
 #define FLAME_TALL_MM 100.0
 /* A ruler over a hot vessel; wax that sets again at the rim when a flame calms down takes no more. */
 #define SHRUNK_MM 4.0
+/* A depth that the reader's rod makes deeper than the wax is. */
+#define ROD_MM 3.0
+/* Usually a full pool takes an hour per inch of the vessel; in a tenth of that none is seen, but for a slip of a key. */
+#define MM_PER_HOUR 25.4
+#define EARLY_SHARE 0.1
+#define LEAST_G_PER_H 1.5
+#define MOST_G_PER_H 12.0
+#define WEIGHED_MIN 60.0
 #define LONGEST_MIN (24.0 * 60)
 /* What was seen some minutes ago is typed after what was seen since: a hand at twelve flames does so all evening. */
 #define EARLIER_MIN 10.0
@@ -54,6 +62,25 @@ wb_craft_doubt_mass (double        mass_g,
   if (mass_g > (tare_g + fill_g) * OVERFILL)
     return say (doubt, WB_CRAFT_DOUBT_ABOVE_FILL, WB_COLUMN_MASS_G, mass_g, tare_g + fill_g);
   return mass_g > before_g + SCALE_G && say (doubt, WB_CRAFT_DOUBT_GAINED, WB_COLUMN_MASS_G, mass_g, before_g);
+}
+
+gboolean
+wb_craft_doubt_consumption (double        mass_g,
+                            double        before_g,
+                            double        burnt_min,
+                            guint         n_wicks,
+                            WbCraftDoubt *doubt)
+{
+  double g_per_h = (before_g - mass_g) / burnt_min * 60;
+
+  g_return_val_if_fail (doubt != NULL, FALSE);
+
+  /* Not known: NAN compares as false. */
+  if (n_wicks == 0 || !(burnt_min >= WEIGHED_MIN))
+    return FALSE;
+  if (g_per_h > MOST_G_PER_H * n_wicks)
+    return say (doubt, WB_CRAFT_DOUBT_FAST, WB_COLUMN_MASS_G, g_per_h, MOST_G_PER_H * n_wicks);
+  return g_per_h < LEAST_G_PER_H * n_wicks && say (doubt, WB_CRAFT_DOUBT_SLOW, WB_COLUMN_MASS_G, g_per_h, LEAST_G_PER_H * n_wicks);
 }
 
 gboolean
@@ -113,6 +140,8 @@ wb_craft_doubt_basis_init (WbCraftDoubtBasis *self)
   g_return_if_fail (self != NULL);
 
   self->tare_g = self->fill_g = self->mass_g = self->inner_mm = self->pool_mm = self->last_min = NAN;
+  self->burnt_min = self->level_mm = NAN;
+  self->n_wicks = 0;
   self->alight = FALSE;
   for (guint i = 0; i < WB_N_COLUMNS; i++)
     self->before[i] = NAN;
@@ -156,7 +185,19 @@ find_mass (double                   mass_g,
   WbCraftDoubt doubt;
 
   if (wb_craft_doubt_mass (mass_g, basis->tare_g, basis->fill_g, basis->mass_g, &doubt)
-      || (mass_g < basis->mass_g * LEFT_SHARE && say (&doubt, WB_CRAFT_DOUBT_HALVED, WB_COLUMN_MASS_G, mass_g, basis->mass_g)))
+      || (mass_g < basis->mass_g * LEFT_SHARE && say (&doubt, WB_CRAFT_DOUBT_HALVED, WB_COLUMN_MASS_G, mass_g, basis->mass_g))
+      || wb_craft_doubt_consumption (mass_g, basis->mass_g, basis->burnt_min, basis->n_wicks, &doubt))
+    g_array_append_val (doubts, doubt);
+}
+
+static void
+find_depth (double                   depth_mm,
+            const WbCraftDoubtBasis *basis,
+            GArray                  *doubts)
+{
+  WbCraftDoubt doubt;
+
+  if (depth_mm > basis->level_mm + ROD_MM && say (&doubt, WB_CRAFT_DOUBT_DEEP, WB_COLUMN_DEPTH_MM, depth_mm, basis->level_mm))
     g_array_append_val (doubts, doubt);
 }
 
@@ -190,14 +231,19 @@ find_flame (WbColumn                 column,
 
 static void
 find_pool (const double             values[WB_N_COLUMNS],
+           double                   elapsed_min,
            const WbCraftDoubtBasis *basis,
            GArray                  *doubts)
 {
   WbCraftDoubt doubt;
+  double early_min = EARLY_SHARE * basis->inner_mm / MM_PER_HOUR * 60;
   WbPool pool;
 
-  if (!isnan (basis->inner_mm) && wb_pool_from_values (values, basis->inner_mm, &pool) && pool.diameter_mm < basis->pool_mm - SHRUNK_MM
-      && say (&doubt, WB_CRAFT_DOUBT_SHRUNK, WB_COLUMN_POOL_MM, pool.diameter_mm, basis->pool_mm))
+  if (isnan (basis->inner_mm) || !wb_pool_from_values (values, basis->inner_mm, &pool))
+    return;
+  if ((pool.diameter_mm < basis->pool_mm - SHRUNK_MM && say (&doubt, WB_CRAFT_DOUBT_SHRUNK, WB_COLUMN_POOL_MM, pool.diameter_mm, basis->pool_mm))
+      || (basis->alight && pool.both_at_wall && elapsed_min < early_min
+          && say (&doubt, WB_CRAFT_DOUBT_EARLY, WB_COLUMN_POOL_MM, elapsed_min, early_min)))
     g_array_append_val (doubts, doubt);
 }
 
@@ -223,12 +269,13 @@ wb_craft_doubts_find (const double             values[WB_N_COLUMNS],
   g_return_val_if_fail (values != NULL && basis != NULL, doubts);
 
   find_mass (values[WB_COLUMN_MASS_G], basis, doubts);
+  find_depth (values[WB_COLUMN_DEPTH_MM], basis, doubts);
   find_heat (WB_COLUMN_VESSEL_C, values[WB_COLUMN_VESSEL_C], basis, doubts);
   find_heat (WB_COLUMN_BASE_C, values[WB_COLUMN_BASE_C], basis, doubts);
   find_heat (WB_COLUMN_ROOM_C, values[WB_COLUMN_ROOM_C], basis, doubts);
   find_flame (WB_COLUMN_FLAME_MM, values[WB_COLUMN_FLAME_MM], basis, doubts);
   find_flame (WB_COLUMN_FLAME_MAX_MM, values[WB_COLUMN_FLAME_MAX_MM], basis, doubts);
-  find_pool (values, basis, doubts);
+  find_pool (values, elapsed_min, basis, doubts);
   find_minute (elapsed_min, basis, doubts);
   return doubts;
 }

@@ -4,6 +4,7 @@
 #include "wb-doubt-words.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 
 static char *
 dup_value (const WbCraftDoubt *doubt,
@@ -14,6 +15,10 @@ dup_value (const WbCraftDoubt *doubt,
 
   if (doubt->kind == WB_CRAFT_DOUBT_FUTURE || doubt->kind == WB_CRAFT_DOUBT_AFTER_BURN)
     return wb_day_format_local ((WbDay) value);
+  if (doubt->kind == WB_CRAFT_DOUBT_SLOW || doubt->kind == WB_CRAFT_DOUBT_FAST)
+    return wb_quantity_format (wb_quantity_get_shown_unit (WB_QUANTITY_MASS_RATE, us_units), value, -1);
+  if (doubt->kind == WB_CRAFT_DOUBT_EARLY)
+    return wb_quantity_format_duration (ceil (value) * 60);
   if (doubt->column == WB_N_COLUMNS)
     return wb_quantity_format_duration (value * 60);
   quantity = wb_column_get_spec (doubt->column)->quantity;
@@ -42,6 +47,14 @@ wb_doubt_words_dup (const WbCraftDoubt *doubt,
       return g_strdup_printf (_("It weighed %s; %s now. A candle that burns grows lighter."), bound, value);
     case WB_CRAFT_DOUBT_HALVED:
       return g_strdup_printf (_("It weighed %s; %s now."), bound, value);
+    case WB_CRAFT_DOUBT_SLOW:
+      return g_strdup_printf (_("By that mass it burns %s. Hardly a wick burns less than %s in all: was it weighed with its lid, or another one?"), value, bound);
+    case WB_CRAFT_DOUBT_FAST:
+      return g_strdup_printf (_("By that mass it burns %s. Hardly a wick burns more than %s in all: was it another one, or was wax poured off?"), value, bound);
+    case WB_CRAFT_DOUBT_DEEP:
+      return g_strdup_printf (_("A pool %s deep; the wax stood %s high when it was lit."), value, bound);
+    case WB_CRAFT_DOUBT_EARLY:
+      return g_strdup_printf (_("A full melt pool %s after lighting: hardly one comes before %s."), value, bound);
     case WB_CRAFT_DOUBT_HOT:
     case WB_CRAFT_DOUBT_COLD:
       return g_strdup_printf (_("%s: %s. Was it read in this unit?"), label, value);

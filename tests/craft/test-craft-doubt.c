@@ -17,6 +17,9 @@ basis_init (WbCraftDoubtBasis *basis)
   basis->pool_mm = 58;
   basis->before[WB_COLUMN_FLAME_MM] = 21;
   basis->before[WB_COLUMN_VESSEL_C] = 47;
+  basis->burnt_min = 120;
+  basis->n_wicks = 1;
+  basis->level_mm = 42;
   basis->last_min = 120;
   basis->alight = TRUE;
 }
@@ -31,8 +34,13 @@ typedef struct
 } Case;
 
 static const Case cases[] = {
-  { "a little lighter", WB_COLUMN_MASS_G, 392, -1, 0 },
-  { "heavier by the scale's own step", WB_COLUMN_MASS_G, 397.9, -1, 0 },
+  /* 396 g two hours of flame ago: 5, 12.5 and 1 g/h; asked below 1.5 and above 12 g/h a wick (common practice) */
+  { "lighter as a candle is", WB_COLUMN_MASS_G, 386, -1, 0 },
+  { "burns too fast", WB_COLUMN_MASS_G, 371, WB_CRAFT_DOUBT_FAST, 12 },
+  { "burns too slowly", WB_COLUMN_MASS_G, 394, WB_CRAFT_DOUBT_SLOW, 1.5 },
+  { "a deep pool", WB_COLUMN_DEPTH_MM, 18, -1, 0 },
+  { "a hair deeper than its wax", WB_COLUMN_DEPTH_MM, 44, -1, 0 },
+  { "deeper than its wax", WB_COLUMN_DEPTH_MM, 55, WB_CRAFT_DOUBT_DEEP, 42 },
   { "heavier than before", WB_COLUMN_MASS_G, 399, WB_CRAFT_DOUBT_GAINED, 396 },
   { "lighter than its vessel", WB_COLUMN_MASS_G, 39.2, WB_CRAFT_DOUBT_BELOW_VESSEL, 220 },
   { "a nought too many", WB_COLUMN_MASS_G, 3920, WB_CRAFT_DOUBT_ABOVE_FILL, 400 },
@@ -182,6 +190,42 @@ test_tall_flame (void)
     }
 }
 
+/* 76.2 mm are full after 3 h as a rule (common practice); a tenth of that is 18 min. */
+static void
+test_full_too_early (void)
+{
+  WbCraftDoubtBasis basis;
+  double values[WB_N_COLUMNS];
+  g_autoptr (GArray) at_two = NULL, at_twenty = NULL;
+
+  wb_craft_doubt_basis_init (&basis);
+  basis.inner_mm = 76.2;
+  basis.alight = TRUE;
+  for (guint i = 0; i < WB_N_COLUMNS; i++)
+    values[i] = NAN;
+  values[WB_COLUMN_POOL_FULL] = 1;
+  at_two = wb_craft_doubts_find (values, 2, &basis);
+  g_assert_cmpuint (at_two->len, ==, 1);
+  g_assert_cmpint (g_array_index (at_two, WbCraftDoubt, 0).kind, ==, WB_CRAFT_DOUBT_EARLY);
+  g_assert_cmpfloat_with_epsilon (g_array_index (at_two, WbCraftDoubt, 0).bound, 18, 1e-9);
+  at_twenty = wb_craft_doubts_find (values, 20, &basis);
+  g_assert_cmpuint (at_twenty->len, ==, 0);
+}
+
+/* Two wicks burn twice as much; less than an hour says nothing. */
+static void
+test_consumption (void)
+{
+  WbCraftDoubt doubt;
+
+  g_assert_false (wb_craft_doubt_consumption (360, 396, 120, 2, &doubt));
+  g_assert_true (wb_craft_doubt_consumption (360, 396, 120, 1, &doubt));
+  g_assert_cmpfloat (doubt.value, ==, 18);
+  g_assert_false (wb_craft_doubt_consumption (360, 396, 59, 1, &doubt));
+  g_assert_false (wb_craft_doubt_consumption (360, NAN, 120, 1, &doubt));
+  g_assert_false (wb_craft_doubt_consumption (360, 396, NAN, 1, &doubt));
+}
+
 int
 main (int    argc,
       char **argv)
@@ -193,5 +237,7 @@ main (int    argc,
   g_test_add_func ("/craft/doubt/a-burn-before-the-pour", test_days);
   g_test_add_func ("/craft/doubt/a-pot-in-the-other-scale-and-a-digit-of-the-scales", test_pour);
   g_test_add_func ("/craft/doubt/a-flame-that-is-too-tall", test_tall_flame);
+  g_test_add_func ("/craft/doubt/a-full-pool-too-early", test_full_too_early);
+  g_test_add_func ("/craft/doubt/what-a-mass-tells-of-consumption", test_consumption);
   return g_test_run ();
 }
