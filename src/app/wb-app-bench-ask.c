@@ -75,8 +75,6 @@ wb_app_bench_dup_asked_of (WbAppBenchSample *sample,
 
 /* The reading due within this share of the interval before the burn's end is the one before snuffing. */
 #define LAST_ROUND_SHARE 0.25
-/* After this long nobody stands by any more: the next look is the one with the scales. */
-#define AFTER_SNUFFING_MIN 30.0
 
 WbAppAsk
 wb_app_bench_get_ask (WbAppBenchSample *sample)
@@ -89,7 +87,8 @@ wb_app_bench_get_ask (WbAppBenchSample *sample)
 
       return left_s <= LAST_ROUND_SHARE * protocol->interval_upper_s ? WB_APP_ASK_BEFORE_SNUFFING : WB_APP_ASK_ROUND;
     }
-  if (wb_app_bench_sample_get_out_min (sample) <= AFTER_SNUFFING_MIN)
+  /* No scales under liquid wax: until it has set, what is asked is what was seen when it went out. */
+  if (wb_app_bench_sample_get_out_min (sample) < WB_APP_BENCH_SET_MIN && !wb_app_bench_sample_is_weighed (sample))
     return WB_APP_ASK_AFTER_SNUFFING;
   return wb_app_bench_sample_is_weighed (sample) ? WB_APP_ASK_LIGHTING : WB_APP_ASK_NEXT_DAY;
 }

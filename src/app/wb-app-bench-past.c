@@ -212,3 +212,16 @@ wb_app_bench_sample_is_weighed (WbAppBenchSample *self)
       return TRUE;
   return FALSE;
 }
+
+gboolean
+wb_app_bench_sample_is_to_weigh (WbAppBenchSample *self)
+{
+  const WbBurn *burn;
+
+  g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (self), FALSE);
+
+  burn = wb_app_bench_sample_get_burn (self);
+  /* Not known when it went out: NAN compares as false. */
+  return burn != NULL && burn->session != 0 && wb_app_bench_sample_get_out_min (self) >= WB_APP_BENCH_SET_MIN
+         && !wb_app_bench_sample_is_weighed (self);
+}

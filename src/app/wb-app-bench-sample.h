@@ -103,6 +103,13 @@ gboolean            wb_app_bench_sample_get_last_values (WbAppBenchSample *self,
 const char         *wb_app_bench_sample_get_last_text   (WbAppBenchSample *self, WbReadingText which);
 /* Minutes since the last burn ended; NAN: never burnt, or alight. */
 double              wb_app_bench_sample_get_out_min     (WbAppBenchSample *self);
+/*
+ * Minutes after the last flame was out from which on its wax counts as set, and it is weighed out. Common practice, no source:
+ * "when the wax has set, not at snuffing"; a pool of a finger's depth takes about that long.
+ */
+#define WB_APP_BENCH_SET_MIN 120.0
+/* TRUE: it burnt, is out, its wax has set, and nobody has weighed it since; a log from a file is not weighed again. */
+gboolean            wb_app_bench_sample_is_to_weigh     (WbAppBenchSample *self);
 /* TRUE once it was weighed after its last burn, or was never burnt. */
 gboolean            wb_app_bench_sample_is_weighed      (WbAppBenchSample *self);
 const char         *wb_app_bench_sample_get_place       (WbAppBenchSample *self);

@@ -35,12 +35,13 @@ add (GPtrArray               *found,
      char                    *body)
 {
   static const char *const names[] = {
-    [WB_APP_REMINDER_OVER] = "over", [WB_APP_REMINDER_STOP] = "stop", [WB_APP_REMINDER_DUE] = "due", [WB_APP_REMINDER_COOL] = "cool",
+    [WB_APP_REMINDER_OVER] = "over", [WB_APP_REMINDER_STOP] = "stop", [WB_APP_REMINDER_DUE] = "due",
+    [WB_APP_REMINDER_WEIGH] = "weigh", [WB_APP_REMINDER_COOL] = "cool",
   };
   WbAppReminder *self = g_new0 (WbAppReminder, 1);
 
   self->kind = kind;
-  self->id = g_strdup_printf ("%s:%s", names[kind], kind == WB_APP_REMINDER_COOL ? of->uuid : of->burn);
+  self->id = g_strdup_printf ("%s:%s", names[kind], of->alight ? of->burn : of->uuid);
   self->step = step;
   self->title = title;
   self->body = body;
@@ -131,6 +132,9 @@ wb_app_reminders_find (const WbAppReminderCase *cases,
 
       if (!of->alight)
         {
+          if (of->set_since_s >= 0 && of->set_since_s < NEWS_S)
+            add (found, of, WB_APP_REMINDER_WEIGH, 0, g_strdup_printf (_("%s: weigh it"), of->code),
+                 g_strdup (_("Its wax has set since its last burn.")));
           if (of->fit_since_s >= 0 && of->fit_since_s < NEWS_S)
             add (found, of, WB_APP_REMINDER_COOL, 0, g_strdup_printf (_("%s has cooled"), of->code),
                  g_strdup (_("It is fit for its next burn.")));
@@ -157,13 +161,23 @@ get_fit_since_s (WbAppBenchSample *sample)
   return (wb_clock_now (wb_clock_get ()).utc_us - fit_at.utc_us) / G_USEC_PER_SEC;
 }
 
+/* How long ago its wax had set; below 0: it has not, or it was weighed. */
+static gint64
+get_set_since_s (WbAppBenchSample *sample)
+{
+  if (wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ENDED || !wb_app_bench_sample_is_to_weigh (sample))
+    return -1;
+  return (gint64) ((wb_app_bench_sample_get_out_min (sample) - WB_APP_BENCH_SET_MIN) * 60);
+}
+
 /* A notebook may hold a thousand samples; few of them are news. */
 static gboolean
 is_news (WbAppBenchSample *sample)
 {
-  gint64 fit_since_s = get_fit_since_s (sample);
+  gint64 fit_since_s = get_fit_since_s (sample), set_since_s = get_set_since_s (sample);
 
-  return wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT || (fit_since_s >= 0 && fit_since_s < NEWS_S);
+  return wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT || (fit_since_s >= 0 && fit_since_s < NEWS_S)
+         || (set_since_s >= 0 && set_since_s < NEWS_S);
 }
 
 /* Of one that is news. Texts of a case are owned by `texts`. */
@@ -181,6 +195,7 @@ case_of (WbAppBenchSample *sample,
     .elapsed_s = wb_app_bench_sample_get_elapsed_s (sample),
     .due_in_s = wb_app_bench_sample_get_due_in_s (sample),
     .length_s = wb_app_bench_sample_get_length_s (sample),
+    .set_since_s = get_set_since_s (sample),
     .fit_since_s = get_fit_since_s (sample),
   };
 

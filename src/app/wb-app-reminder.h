@@ -16,6 +16,7 @@ typedef enum
   WB_APP_REMINDER_OVER, /* a reading over a limit, which nobody has seen to */
   WB_APP_REMINDER_STOP, /* the burn's stated length ends soon, or is over */
   WB_APP_REMINDER_DUE,  /* a reading is due */
+  WB_APP_REMINDER_WEIGH, /* its wax has set a moment ago: to be weighed */
   WB_APP_REMINDER_COOL  /* cooled a moment ago: fit to light again */
 } WbAppReminderKind;
 
@@ -44,6 +45,7 @@ typedef struct
   double      length_s;    /* the burn's stated length; NAN: none */
   const char *over;        /* the limit in words; NULL: none, or it was seen to */
   const char *advice;      /* what to do about it; may be NULL */
+  gint64      set_since_s; /* how long ago its wax had set; below 0: it has not, or it was weighed */
   gint64      fit_since_s; /* how long ago it was cool; below 0: it is not, or it never burnt */
 } WbAppReminderCase;
 

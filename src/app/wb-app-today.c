@@ -13,8 +13,6 @@
 
 /* A reading is shown from this long before it is due: time to walk to the bench. */
 #define AHEAD_S (10 * 60)
-/* A sample is worth weighing when its wax has set. */
-#define SET_AFTER_MIN 120.0
 
 struct _WbAppToday
 {
@@ -101,9 +99,7 @@ add_weighing (GPtrArray        *due,
 {
   const WbBurn *burn = wb_app_bench_sample_get_burn (sample);
 
-  /* A log from a file is not weighed again. */
-  if (burn == NULL || burn->session == 0 || wb_app_bench_sample_is_weighed (sample)
-      || !(wb_app_bench_sample_get_out_min (sample) >= SET_AFTER_MIN))
+  if (!wb_app_bench_sample_is_to_weigh (sample))
     return;
   g_ptr_array_add (due, wb_app_due_new (WB_APP_DUE_WEIGH,
                                         g_strdup_printf (_("Weigh %s"), wb_app_bench_sample_get_code (sample)),

@@ -19,28 +19,30 @@ typedef struct
   gint64      elapsed_min, due_in_s;
   double      length_min;
   const char *over;
-  gint64      fit_since_s;
+  gint64      set_since_s, fit_since_s;
   const char *told; /* ids with steps, most urgent first */
 } Case;
 
 static const Case cases[] = {
-  { "nothing yet", TRUE, 59, 60, 240, NULL, -1, "" },
-  { "due", TRUE, 60, 0, 240, NULL, -1, "due:b/0" },
-  { "nine minutes overdue", TRUE, 69, -540, 240, NULL, -1, "due:b/0" },
-  { "ten minutes overdue", TRUE, 70, -600, 240, NULL, -1, "due:b/1" },
-  { "overdue for hours", TRUE, 200, -8400, 240, NULL, -1, "due:b/3" },
-  { "no reading is asked", TRUE, 70, G_MAXINT, 240, NULL, -1, "" },
-  { "six minutes before the end", TRUE, 234, 360, 240, NULL, -1, "" },
-  { "five minutes before the end", TRUE, 235, 300, 240, NULL, -1, "stop:b/0" },
-  { "a reading missed, and the end near", TRUE, 236, -3360, 240, NULL, -1, "stop:b/0 due:b/3" },
-  { "at the end the reading is the end's", TRUE, 240, 0, 240, NULL, -1, "stop:b/1" },
-  { "twelve minutes beyond the end", TRUE, 252, -720, 240, NULL, -1, "stop:b/2" },
-  { "of no stated length", TRUE, 900, 60, NAN, NULL, -1, "" },
-  { "over a limit", TRUE, 30, 1800, 240, "flame height 52 mm", -1, "over:b/0" },
-  { "over a limit, and due", TRUE, 60, -1, 240, "flame height 52 mm", -1, "over:b/0 due:b/0" },
-  { "still cooling", FALSE, 0, G_MAXINT, NAN, NULL, -1, "" },
-  { "just cooled", FALSE, 0, G_MAXINT, NAN, NULL, 0, "cool:s/0" },
-  { "cooled a while ago", FALSE, 0, G_MAXINT, NAN, NULL, 1800, "" },
+  { "nothing yet", TRUE, 59, 60, 240, NULL, -1, -1, "" },
+  { "due", TRUE, 60, 0, 240, NULL, -1, -1, "due:b/0" },
+  { "nine minutes overdue", TRUE, 69, -540, 240, NULL, -1, -1, "due:b/0" },
+  { "ten minutes overdue", TRUE, 70, -600, 240, NULL, -1, -1, "due:b/1" },
+  { "overdue for hours", TRUE, 200, -8400, 240, NULL, -1, -1, "due:b/3" },
+  { "no reading is asked", TRUE, 70, G_MAXINT, 240, NULL, -1, -1, "" },
+  { "six minutes before the end", TRUE, 234, 360, 240, NULL, -1, -1, "" },
+  { "five minutes before the end", TRUE, 235, 300, 240, NULL, -1, -1, "stop:b/0" },
+  { "a reading missed, and the end near", TRUE, 236, -3360, 240, NULL, -1, -1, "stop:b/0 due:b/3" },
+  { "at the end the reading is the end's", TRUE, 240, 0, 240, NULL, -1, -1, "stop:b/1" },
+  { "twelve minutes beyond the end", TRUE, 252, -720, 240, NULL, -1, -1, "stop:b/2" },
+  { "of no stated length", TRUE, 900, 60, NAN, NULL, -1, -1, "" },
+  { "over a limit", TRUE, 30, 1800, 240, "flame height 52 mm", -1, -1, "over:b/0" },
+  { "over a limit, and due", TRUE, 60, -1, 240, "flame height 52 mm", -1, -1, "over:b/0 due:b/0" },
+  { "still cooling", FALSE, 0, G_MAXINT, NAN, NULL, -1, -1, "" },
+  { "just set", FALSE, 0, G_MAXINT, NAN, NULL, 0, -1, "weigh:s/0" },
+  { "set a while ago, and not weighed", FALSE, 0, G_MAXINT, NAN, NULL, 1800, -1, "" },
+  { "just cooled", FALSE, 0, G_MAXINT, NAN, NULL, -1, 0, "cool:s/0" },
+  { "cooled a while ago", FALSE, 0, G_MAXINT, NAN, NULL, -1, 1800, "" },
 };
 
 static GPtrArray *
@@ -48,7 +50,8 @@ find (const Case *of)
 {
   const WbAppReminderCase one = {
     .code = "F-03", .uuid = "s", .burn = "b", .experiment = 7, .sample = 8, .alight = of->alight, .elapsed_s = of->elapsed_min * 60,
-    .due_in_s = of->due_in_s, .length_s = of->length_min * 60, .over = of->over, .fit_since_s = of->fit_since_s,
+    .due_in_s = of->due_in_s, .length_s = of->length_min * 60, .over = of->over,
+    .set_since_s = of->set_since_s, .fit_since_s = of->fit_since_s,
   };
 
   return wb_app_reminders_find (&one, 1, 5, (WbInstant) { NOON_US, 0, TRUE });
@@ -164,7 +167,7 @@ test_evening (void)
   evening_tear_down (&evening);
 }
 
-/* A calm burn cools for three hours and is told when it is fit, for half an hour. */
+/* A calm burn is weighed when its wax has set, after two hours; it cools for three and is told when it is fit, for half an hour. */
 static void
 test_cooled (void)
 {
@@ -175,7 +178,13 @@ test_cooled (void)
   wb_clock_advance (wb_clock_get (), HOUR_US);
   evening_snuff (&evening, sample);
   evening_wait_for_state (sample, WB_APP_BENCH_COOLING);
-  wb_clock_advance (wb_clock_get (), 3 * HOUR_US - MINUTE_US);
+  wb_clock_advance (wb_clock_get (), 2 * HOUR_US - MINUTE_US);
+  assert_first (&evening, NULL);
+  g_assert_cmpint (wb_app_bench_get_ask (sample), ==, WB_APP_ASK_AFTER_SNUFFING);
+  wb_clock_advance (wb_clock_get (), MINUTE_US);
+  assert_first (&evening, "weigh:");
+  g_assert_cmpint (wb_app_bench_get_ask (sample), ==, WB_APP_ASK_NEXT_DAY);
+  wb_clock_advance (wb_clock_get (), HOUR_US - MINUTE_US);
   assert_first (&evening, NULL);
   wb_clock_advance (wb_clock_get (), MINUTE_US);
   assert_first (&evening, "cool:");
