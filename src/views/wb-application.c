@@ -133,6 +133,15 @@ drop_window (Opening *opening,
     gtk_window_destroy (GTK_WINDOW (opening->window));
 }
 
+/* Damage at its very beginning takes a notebook's mark away: then its name still tells. */
+static gboolean
+may_be_damaged (const Opening *opening,
+                const GError  *error)
+{
+  return g_error_matches (error, WB_APP_ERROR, WB_APP_ERROR_DAMAGED)
+         || (g_error_matches (error, WB_APP_ERROR, WB_APP_ERROR_NOT_A_NOTEBOOK) && g_str_has_suffix (opening->path, ".wickbench"));
+}
+
 /* What cannot be opened is not the end of it. */
 static void
 offer_backups (Opening    *opening,
@@ -158,7 +167,7 @@ on_opened_cb (GObject      *source,
     {
       gtk_window_present (GTK_WINDOW (opening->window));
       wb_problem_show (GTK_WIDGET (opening->window), NULL, error);
-      if (g_error_matches (error, WB_APP_ERROR, WB_APP_ERROR_DAMAGED))
+      if (may_be_damaged (opening, error))
         offer_backups (opening, error->message);
     }
   else if ((open = find_window (opening->application, wb_app_notebook_get_path (notebook))) != NULL)

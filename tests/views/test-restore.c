@@ -235,11 +235,13 @@ test_damaged (void)
   test_wait (has_backup, folder);
   test_window_destroy (window);
   g_assert_true (g_file_get_contents (path, &bytes, &length, NULL));
-  g_assert_true (g_file_set_contents (path, bytes, (gssize) length / 2, NULL));
+  /* Its first page: even that it is a notebook is not to be read any more. */
+  memset (bytes, 0, 4096);
+  g_assert_true (g_file_set_contents (path, bytes, (gssize) length, NULL));
 
   g_action_group_activate_action (G_ACTION_GROUP (application), "open-path", g_variant_new_string (path));
   test_wait (has_dialog, &dialog);
-  g_assert_nonnull (strstr (gtk_label_get_text (GTK_LABEL (test_child (dialog, "why"))), "damaged"));
+  g_assert_nonnull (strstr (gtk_label_get_text (GTK_LABEL (test_child (dialog, "why"))), "is not a notebook"));
   test_wait (can_restore, dialog);
   g_signal_emit_by_name (test_child (dialog, "restore"), "clicked");
   test_wait (has_restored_open, application);
