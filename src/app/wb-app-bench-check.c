@@ -89,8 +89,8 @@ dup_label (WbLimitKind kind,
 {
   const char *label = _(wb_limit_kind_get_label (kind));
 
-  /* Translators: what a limit is about, and the number of the wick: "flame height, wick 2". */
-  return isnan (wick) ? g_strdup (label) : g_strdup_printf (_("%s, wick %d"), label, (int) wick);
+  /* Translators: the number of one wick of several, and what a limit is about; a value follows: "wick 2, flame height". */
+  return isnan (wick) ? g_strdup (label) : g_strdup_printf (_("wick %d, %s"), (int) wick, label);
 }
 
 char *

@@ -34,9 +34,10 @@ carry_out (WbBurnPage     *self,
 
 static void
 go_to_doubt (WbReadingPanel *panel,
+             guint           wick,
              WbColumn        column)
 {
-  GtkWidget *field = column < WB_N_COLUMNS ? wb_reading_panel_get_field (panel, column) : NULL;
+  GtkWidget *field = column < WB_N_COLUMNS ? wb_reading_panel_get_wick_field (panel, wick, column) : NULL;
 
   if (field != NULL)
     gtk_widget_grab_focus (field);
@@ -56,18 +57,19 @@ on_answered_cb (gboolean yes,
     return;
   if (!yes)
     {
-      go_to_doubt (panel, self->doubted_column);
+      go_to_doubt (panel, self->doubted_wick, self->doubted_column);
       return;
     }
   wb_reading_panel_set_sworn (panel, self->doubt);
   carry_out (self, panel, self->deed, self->event);
 }
 
-/* Doubts of all that is typed of the moment, with their words; those of the minute once. */
+/* Doubts of all that is typed of the moment, with their words; those of the minute once. first_wick: of the first; 0: the vessel's. */
 static GArray *
 find_doubts (WbReadingPanel *panel,
              gboolean        us_units,
-             GString        *words)
+             GString        *words,
+             guint          *first_wick)
 {
   g_autoptr (GPtrArray) readings = wb_reading_panel_dup_readings (panel);
   WbAppAsk ask = wb_reading_panel_get_ask (panel);
@@ -86,6 +88,8 @@ find_doubts (WbReadingPanel *panel,
 
           if (i > 0 && doubt->column == WB_N_COLUMNS)
             continue;
+          if (all->len == 0)
+            *first_wick = isnan (typed->values[WB_COLUMN_WICK_NUMBER]) ? 0 : (guint) typed->values[WB_COLUMN_WICK_NUMBER];
           said = wb_doubt_words_dup (doubt, us_units);
           if (words->len > 0)
             g_string_append_c (words, '\n');
@@ -107,17 +111,19 @@ wb_burn_page_do (WbBurnPage     *self,
 {
   g_autoptr (GArray) doubts = NULL;
   g_autoptr (GString) words = g_string_new (NULL);
+  guint wick = 0;
 
   /* What breaks a rule is said at its field first. */
   if (!wb_reading_panel_check (panel))
     return;
-  doubts = find_doubts (panel, wb_burn_page_uses_us_units (self), words);
+  doubts = find_doubts (panel, wb_burn_page_uses_us_units (self), words, &wick);
   if (doubts->len == 0 || g_strcmp0 (words->str, wb_reading_panel_get_sworn (panel)) == 0)
     {
       carry_out (self, panel, deed, event);
       return;
     }
   g_set_object (&self->doubted, panel);
+  self->doubted_wick = wick;
   self->doubted_column = g_array_index (doubts, WbCraftDoubt, 0).column;
   self->deed = deed;
   self->event = event;

@@ -43,6 +43,7 @@ struct _WbBurnPage
   char           *doubt;    /* its words */
 
   /* state */
+  guint           doubted_wick;   /* 0: of the vessel */
   WbColumn        doubted_column;
   WbBurnDeed      deed;     /* what is done if it is so */
   WbEvent         event;

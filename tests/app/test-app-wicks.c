@@ -182,7 +182,7 @@ test_limits_of_each_wick (void)
   hits = wb_app_bench_check_readings (sample, readings);
   g_assert_cmpuint (hits->len, ==, 1);
   g_assert_cmpstr (((WbAppBenchHit *) g_ptr_array_index (hits, 0))->text, ==,
-                   "flame height, wick 1 55.0\302\240mm: over the house limit of 50.0\302\240mm");
+                   "wick 1, flame height 55.0\302\240mm: over the house limit of 50.0\302\240mm");
   wb_clock_advance (wb_clock_get (), HOUR_US);
   read_round (&evening, sample, 55, 20, 60);
   g_assert_true (wb_app_bench_sample_get_over (sample));
@@ -192,7 +192,7 @@ test_limits_of_each_wick (void)
   g_clear_pointer (&hits, g_ptr_array_unref);
   hits = wb_app_bench_check_readings (sample, readings);
   g_assert_cmpuint (hits->len, ==, 1);
-  g_assert_nonnull (strstr (((WbAppBenchHit *) g_ptr_array_index (hits, 0))->text, "wick 2 60"));
+  g_assert_nonnull (strstr (((WbAppBenchHit *) g_ptr_array_index (hits, 0))->text, "wick 2, flame height 60"));
   evening_tear_down (&evening);
 }
 

@@ -996,6 +996,62 @@ test_half_typed (void)
   bench_close (&bench);
 }
 
+/* A panel is given from sample to sample: what was typed for one, and how, is nothing of the next. */
+static void
+test_given_panel (void)
+{
+  Bench bench;
+  WbReadingPanel *given;
+  GtkWidget *note, *time, *pool;
+
+  bench_open (&bench, 2, "pool_mm,flame_mm,soot");
+  light (&bench, "T1", 1);
+  light (&bench, "T2", 2);
+  advance (&bench, 60);
+  choose (&bench, "T1");
+  given = get_panel (&bench);
+  type (&bench, WB_COLUMN_POOL_MM, "41 mm");
+  pool = wb_reading_panel_get_field (given, WB_COLUMN_POOL_MM);
+  wb_reading_field_ask_two (WB_READING_FIELD (pool));
+  type (&bench, WB_COLUMN_FLAME_MM, "22 mm");
+  rate (&bench, WB_COLUMN_SOOT, 2);
+  rate (&bench, WB_COLUMN_EVENT, WB_EVENT_WICK_LEAN);
+  note = test_child (GTK_WIDGET (given), "note");
+  gtk_editable_set_text (GTK_EDITABLE (note), "to 3 o'clock");
+  time = test_find (test_child (GTK_WIDGET (given), "time"), GTK_TYPE_TEXT);
+  gtk_editable_set_text (GTK_EDITABLE (time), "-2");
+  act (&bench, "page.save");
+  wait_read (find_sample (&bench, "T1"), 58);
+  test_settle (bench.window);
+  g_assert_cmpstr (get_code (&bench), ==, "T2");
+  choose (&bench, "T1");
+  choose (&bench, "T2");
+  choose (&bench, "T1");
+  /* The same widget, and none of what stood in it. */
+  g_assert_false (wb_reading_panel_get_touched (get_panel (&bench)));
+  g_assert_false (wb_reading_panel_get_touched (given));
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (test_child (GTK_WIDGET (given), "note"))), ==, "");
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (time)), ==, "");
+  g_assert_true (gtk_widget_get_sensitive (GTK_WIDGET (get_panel (&bench))));
+  for (WbColumn column = 0; column < WB_N_COLUMNS; column++)
+    {
+      double values[WB_N_COLUMNS];
+
+      wb_reading_panel_get_values (get_panel (&bench), values);
+      g_assert_true (isnan (values[column]));
+    }
+  g_assert_null (wb_reading_panel_get_field (get_panel (&bench), WB_COLUMN_EVENT_S));
+  /* What is typed now is saved of the sample that is shown. */
+  choose (&bench, "T2");
+  type (&bench, WB_COLUMN_FLAME_MM, "31 mm");
+  act (&bench, "page.save");
+  wait_read (find_sample (&bench, "T2"), 60);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last (find_sample (&bench, "T2"), WB_COLUMN_FLAME_MM), ==, 31);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last (find_sample (&bench, "T1"), WB_COLUMN_FLAME_MM), ==, 22);
+  test_settle (bench.window);
+  bench_close (&bench);
+}
+
 static void
 test_set_back (void)
 {
@@ -1924,6 +1980,7 @@ test_burn_page_add (void)
   g_test_add_func ("/views/burn/light-and-snuff-go-on", test_light_and_snuff_go_on);
   g_test_add_func ("/views/burn/a-quick-snuff-passes-over-what-is-out", test_snuff_before_it_is_read_back);
   g_test_add_func ("/views/burn/going-from-sample-to-sample-loses-nothing", test_half_typed);
+  g_test_add_func ("/views/burn/a-panel-is-given-on-empty", test_given_panel);
   g_test_add_func ("/views/burn/a-reading-can-be-set-back", test_set_back);
   g_test_add_func ("/views/burn/a-sample-is-set-aside-and-counts-again", test_set_aside);
   g_test_add_func ("/views/burn/burns-found-open-are-resolved", test_found_open);

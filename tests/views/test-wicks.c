@@ -240,6 +240,46 @@ test_limit_of_one_wick (void)
   bench_close (&bench);
 }
 
+/* NULL: nothing is asked. */
+static GtkWidget *
+find_question (void)
+{
+  g_autoptr (GListModel) windows = g_object_ref (gtk_window_get_toplevels ());
+
+  for (guint i = 0; i < g_list_model_get_n_items (windows); i++)
+    {
+      g_autoptr (GtkWidget) window = g_list_model_get_item (windows, i);
+
+      if (GTK_IS_MESSAGE_DIALOG (window))
+        return window;
+    }
+  return NULL;
+}
+
+/* A point that was left out at the second flame: asked about by its wick, and the keyboard goes there. */
+static void
+test_doubt_of_one_wick (void)
+{
+  Bench bench;
+  g_autofree char *words = NULL;
+
+  bench_open (&bench, "pool_mm,flame_max_mm");
+  advance (&bench, 60);
+  type_enter (&bench, WB_COLUMN_POOL_MM, 0, "41 mm");
+  type_enter (&bench, WB_COLUMN_FLAME_MAX_MM, 1, "22 mm");
+  type_enter (&bench, WB_COLUMN_FLAME_MAX_MM, 2, "215 mm");
+  g_assert_nonnull (find_question ());
+  g_object_get (find_question (), "secondary-text", &words, NULL);
+  g_assert_nonnull (strstr (words, "Wick 2. "));
+  g_assert_null (strstr (words, "Wick 1"));
+  gtk_dialog_response (GTK_DIALOG (find_question ()), GTK_RESPONSE_CANCEL);
+  type_enter (&bench, WB_COLUMN_FLAME_MAX_MM, 2, "21.5 mm");
+  g_assert_null (find_question ());
+  wait_last (&bench, 60);
+  g_assert_cmpfloat (wick_last (&bench, 2, WB_COLUMN_FLAME_MAX_MM), ==, 21.5);
+  bench_close (&bench);
+}
+
 static gboolean
 is_out (gpointer user)
 {
@@ -305,6 +345,7 @@ test_wicks_add (void)
 {
   g_test_add_func ("/views/wicks/a-round-asks-each-wick-and-is-one-entry", test_round_of_two_wicks);
   g_test_add_func ("/views/wicks/a-limit-says-which-wick-is-over-it", test_limit_of_one_wick);
+  g_test_add_func ("/views/wicks/a-doubt-says-which-wick-it-is-of", test_doubt_of_one_wick);
   g_test_add_func ("/views/wicks/one-wick-that-goes-out-ends-no-burn", test_a_wick_that_goes_out);
   g_test_add_func ("/views/wicks/flames-that-merge-are-the-vessels", test_flames_that_merge);
 }
