@@ -54,6 +54,9 @@ add_moment (WbAppEvening     *self,
       add_column (self, WB_APP_EVENING_TRIM, WB_N_COLUMNS);
     }
   add_fields (self, protocol, ask);
+  /* Last, as it is seldom typed. */
+  if (ask == WB_APP_ASK_LIGHTING)
+    add_column (self, WB_APP_EVENING_BURN, WB_N_COLUMNS);
   moment.n = self->columns->len - moment.first;
   g_array_append_val (self->moments, moment);
 }
@@ -98,7 +101,7 @@ char *
 wb_app_evening_dup_key (WbAppEvening *self,
                         guint         column)
 {
-  static const char *const kinds[] = { "time", "place", "trim" };
+  static const char *const kinds[] = { "time", "place", "trim", "burn" };
   const WbAppEveningColumn *spec = wb_app_evening_get_column (self, column);
   g_autofree char *moment = dup_moment_key (wb_app_evening_get_moment (self, spec->moment));
 
@@ -171,6 +174,8 @@ wb_app_evening_dup_column_label (WbAppEvening *self,
       return g_strdup (get_time_label (wb_app_evening_get_moment (self, spec->moment)->ask));
     case WB_APP_EVENING_PLACE:
       return g_strdup (_("Place"));
+    case WB_APP_EVENING_BURN:
+      return g_strdup (_("Kind of burn"));
     case WB_APP_EVENING_TRIM:
       label = _("Trimmed to");
       quantity = WB_QUANTITY_LENGTH;

@@ -82,6 +82,7 @@ typedef struct
   double            end_event; /* which, where it is told; NAN */
   WbInstant         lit_at;    /* as recorded or typed */
   double            trim_mm;   /* new; NAN */
+  int               kind;      /* WbBurnKind of a new burn */
   char             *place;     /* new; NULL */
   WbAppEveningLook *looks;     /* by moment */
 } WbAppEveningRow;

@@ -247,6 +247,61 @@ check_place (WbAppEveningRow         *row,
     }
 }
 
+/* By the whole word as in files or on screen, or by a beginning that only one has; -1: by none. */
+static int
+find_kind (const char *text)
+{
+  g_autofree char *wanted = g_utf8_casefold (text, -1);
+  int found = -1;
+
+  for (int i = 0; wb_burn_kind_words[i].nick != NULL; i++)
+    {
+      g_autofree char *nick = g_utf8_casefold (wb_burn_kind_words[i].nick, -1);
+      g_autofree char *label = g_utf8_casefold (_(wb_burn_kind_words[i].label), -1);
+
+      if (g_str_equal (wanted, nick) || g_str_equal (wanted, label))
+        return i;
+      if (g_str_has_prefix (nick, wanted) || g_str_has_prefix (label, wanted))
+        found = found == -1 ? i : -2;
+    }
+  return MAX (found, -1);
+}
+
+/* "standard, short, throw" */
+static char *
+dup_kinds (void)
+{
+  g_autoptr (GString) kinds = g_string_new (NULL);
+
+  for (int i = 0; wb_burn_kind_words[i].nick != NULL; i++)
+    g_string_append_printf (kinds, "%s%s", i > 0 ? ", " : "", _(wb_burn_kind_words[i].label));
+  return g_strdup_printf (_("One of: %s."), kinds->str);
+}
+
+static void
+check_kind (WbAppEveningRow         *row,
+            const WbAppEveningCheck *check,
+            guint                    column)
+{
+  const char *text = wb_app_evening_peek_text (check->evening, row, column);
+  const WbBurn *burn = get_burn (row);
+  int typed = *text != '\0' ? find_kind (text) : -1;
+
+  if (*text != '\0' && typed < 0)
+    wb_app_evening_refuse (row, column, dup_kinds ());
+  else if (burn != NULL)
+    {
+      set_stored (row, column, g_strdup (_(wb_burn_kind_words[burn->kind].label)));
+      if (typed >= 0 && typed != burn->kind)
+        wb_app_evening_refuse (row, column, dup_contradiction (row->cells[column].stored));
+    }
+  else if (typed >= 0)
+    {
+      row->cells[column].state = WB_APP_EVENING_FINE;
+      row->kind = typed;
+    }
+}
+
 /* What stands above the sheet for the room, where the sample's own cell says nothing and the burn is new. */
 static void
 take_room (WbAppEveningRow         *row,
@@ -280,6 +335,7 @@ clear (WbAppEveningRow *row,
   row->end_event = NAN;
   row->lit_at = WB_INSTANT_NONE;
   row->trim_mm = NAN;
+  row->kind = WB_BURN_STANDARD;
   g_clear_pointer (&row->place, g_free);
 }
 
@@ -304,6 +360,8 @@ wb_app_evening_row_check (WbAppEveningRow         *row,
         check_trim (row, check, column);
       else if (spec->kind == WB_APP_EVENING_PLACE)
         check_place (row, check, column);
+      else if (spec->kind == WB_APP_EVENING_BURN)
+        check_kind (row, check, column);
     }
   if (row->typed)
     take_room (row, check);

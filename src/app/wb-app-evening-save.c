@@ -61,7 +61,7 @@ write_burn (Writing               *writing,
       burn->uuid = wb_uuid_new ();
       burn->sample = wb_app_bench_sample_get_id (row->sample);
       burn->number = wb_app_bench_sample_get_burn_number (row->sample);
-      burn->kind = WB_BURN_STANDARD;
+      burn->kind = row->kind;
       burn->session = writing->session;
       burn->lit_at = row->lit_at;
       writing->burns++;

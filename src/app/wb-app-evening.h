@@ -37,8 +37,9 @@ typedef struct
 typedef enum
 {
   WB_APP_EVENING_TIME,  /* "19:30", "1930", past midnight too; after lighting also minutes since then: "62" */
-  WB_APP_EVENING_PLACE, /* on the bench */
+  WB_APP_EVENING_PLACE, /* on the bench; of a throw burn its room */
   WB_APP_EVENING_TRIM,
+  WB_APP_EVENING_BURN, /* kind of the burn, by its word or the beginning of it; standard where nothing is typed */
   WB_APP_EVENING_FIELD
 } WbAppEveningKind;
 

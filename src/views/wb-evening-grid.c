@@ -187,10 +187,14 @@ go_on (WbEveningGrid *self,
 {
   guint moment = wb_app_evening_get_column (self->evening, column)->moment;
   const WbAppEveningMoment *at = wb_app_evening_get_moment (self->evening, moment);
+  guint end = at->first + at->n;
 
+  /* No paper has the kind of a burn, and few burns have another one: Tab and the arrows come to it. */
+  if (wb_app_evening_get_column (self->evening, end - 1)->kind == WB_APP_EVENING_BURN)
+    end--;
   if (row == WB_APP_EVENING_ALL)
     wb_evening_grid_focus (self, 0, get_first_field (self, moment));
-  else if (column + 1 < at->first + at->n)
+  else if (column + 1 < end)
     wb_evening_grid_focus (self, row, column + 1);
   else if (row + 1 < wb_app_evening_get_n_rows (self->evening))
     wb_evening_grid_focus (self, row + 1, get_first_field (self, moment));

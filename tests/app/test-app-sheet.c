@@ -101,6 +101,7 @@ find_column (WbAppEvening *sheet,
       if (g_str_equal (name, column->kind == WB_APP_EVENING_FIELD   ? wb_column_get_spec (column->column)->name
                              : column->kind == WB_APP_EVENING_TIME  ? "time"
                              : column->kind == WB_APP_EVENING_PLACE ? "place"
+                             : column->kind == WB_APP_EVENING_BURN  ? "burn"
                                                                     : "trim"))
         return i;
     }
@@ -695,9 +696,42 @@ test_two_wicks (void)
   sheet_tear_down (&sheet);
 }
 
+/* Of each sample its own, by the word or its beginning; where nothing is typed, a standard burn. */
+static void
+test_kinds (void)
+{
+  Sheet sheet;
+  g_autoptr (GPtrArray) burns = NULL;
+  g_autoptr (GError) error = NULL;
+  guint throws = 0, standard = 0;
+
+  sheet_set_up (&sheet);
+  fill (&sheet);
+  type (&sheet, 0, "lighting burn", "candle");
+  assert_wrong (&sheet, 0, "lighting burn", "throw");
+  /* Standard or short? */
+  type (&sheet, 0, "lighting burn", "s");
+  g_assert_cmpint (look (&sheet, 0, "lighting burn")->state, ==, WB_APP_EVENING_WRONG);
+  type (&sheet, 0, "lighting burn", "Thr");
+  g_assert_cmpint (look (&sheet, 0, "lighting burn")->state, ==, WB_APP_EVENING_FINE);
+  g_assert_true (save (&sheet, &error));
+  g_assert_no_error (error);
+  app_wait_until (has_seen, &sheet, "the bench to know the burns");
+  burns = list (&sheet, &wb_burn_type, NULL, 0);
+  for (guint i = 0; i < burns->len; i++)
+    {
+      throws += ((const WbBurn *) g_ptr_array_index (burns, i))->kind == WB_BURN_THROW;
+      standard += ((const WbBurn *) g_ptr_array_index (burns, i))->kind == WB_BURN_STANDARD;
+    }
+  g_assert_cmpuint (throws, ==, 1);
+  g_assert_cmpuint (standard, ==, burns->len - 1);
+  sheet_tear_down (&sheet);
+}
+
 void
 test_app_sheet_add (void)
 {
+  g_test_add_func ("/app/evening/the-kind-of-a-burn-is-typed-per-sample", test_kinds);
   g_test_add_func ("/app/evening/a-value-for-each-of-two-wicks", test_two_wicks);
   g_test_add_func ("/app/evening/a-sheet-of-paper-is-one-entry", test_one_entry);
   g_test_add_func ("/app/evening/the-same-sheet-twice-adds-nothing", test_twice);
