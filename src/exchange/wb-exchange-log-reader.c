@@ -152,7 +152,7 @@ open_mapped (WbExchangeLogReader *self, GError **error)
   self->table = wb_exchange_table_new (G_INPUT_STREAM (stream), self->plan, self->cancellable, error);
   if (self->table == NULL)
     return FALSE;
-  self->delimiter = wb_exchange_table_get_delimiter (self->table);
+  self->delimiter = self->plan->delimiter = wb_exchange_table_get_delimiter (self->table);
   self->mapping = wb_exchange_mapping_new (self->plan, wb_exchange_table_get_names (self->table), error);
   if (self->mapping == NULL)
     return FALSE;
@@ -252,6 +252,8 @@ next_mapped (WbExchangeLogReader *self, WbLogRow *row, GPtrArray *remarks, GErro
           self->mapped = record;
           good = wb_exchange_log_cells_read (self->cells, &record, row, remarks);
           wb_exchange_mapping_name_columns (self->mapping, remarks, before, TRUE);
+          if (!good)
+            wb_exchange_mapping_tell_lost (self->mapping, remarks->pdata[remarks->len - 1]);
           return good ? WB_EXCHANGE_LOG_ROW : WB_EXCHANGE_LOG_REFUSED;
         case WB_EXCHANGE_MAPPING_REFUSED:
           self->rows++;

@@ -18,15 +18,16 @@ typedef struct
 
 #define WB_EXCHANGE_MOMENT_NONE ((WbExchangeMoment) { WB_DAY_NONE, -1, { 0, 0, FALSE } })
 
-/* "2.3.2026", "03/02/26", "2 Mar 2026"; a year of four digits in front is one whatever the order, one of two is of this century. */
-gboolean wb_exchange_mapping_read_day    (const char *text, WbLogDateOrder order, WbDay *day, char **rule);
 /* "19:05", "7.05 pm", "7 pm", "19:05:30": seconds since midnight. */
 gboolean wb_exchange_mapping_read_time   (const char *text, int *second, char **rule);
-/* Both with a blank or T between them; the time may be missing. */
+/*
+ * A day ("2.3.2026", "03/02/26", "2 Mar 2026"; a year of four digits in front is one whatever the order, one of two is of this
+ * century and stands last) and a time of day with a blank or T between them; the time may be missing.
+ */
 gboolean wb_exchange_mapping_read_moment (const char *text, WbLogDateOrder order, WbExchangeMoment *moment, char **rule);
 /*
- * The instant at which a clock in the zone shows that day and time. An hour that the end of summer time shows twice is the one
- * that GLib takes. FALSE: the beginning of summer time leaves it out.
+ * The instant at which a clock in the zone shows that day and time. FALSE: the beginning of summer time leaves it out, or the end
+ * shows it twice.
  */
 gboolean wb_exchange_mapping_find_instant (GTimeZone *zone, WbDay day, int second, WbInstant *instant, char **rule);
 

@@ -94,6 +94,9 @@ order_parts (const Part parts[3], WbLogDateOrder order, int *year, int *month, i
 
   const Part *of_year = &parts[places[order][0]], *of_month = &parts[places[order][1]], *of_day = &parts[places[order][2]];
 
+  /* 02/03/26 is read as 2002 by nobody who writes it. */
+  if (order == WB_LOG_DATE_YEAR_FIRST && of_year->digits != 4)
+    return FALSE;
   *year = of_year->value + (of_year->digits == 2 ? 2000 : 0);
   *month = of_month->value;
   *day = of_day->value;
@@ -105,7 +108,7 @@ static gboolean
 scan_day (const char **cursor, WbLogDateOrder order, WbDay *day, char **rule)
 {
   static const char *const wanted[WB_LOG_N_DATE_ORDERS] = {
-    [WB_LOG_DATE_YEAR_FIRST] = N_("%s: a date with year, month and day in this order is wanted"),
+    [WB_LOG_DATE_YEAR_FIRST] = N_("%s: a date with year (of four digits), month and day in this order is wanted"),
     [WB_LOG_DATE_DAY_FIRST] = N_("%s: a date with day, month and year in this order is wanted"),
     [WB_LOG_DATE_MONTH_FIRST] = N_("%s: a date with month, day and year in this order is wanted"),
   };
@@ -126,19 +129,6 @@ scan_day (const char **cursor, WbLogDateOrder order, WbDay *day, char **rule)
     return refuse (rule, _("%s: there is no such day, read in the date order that was chosen"), text);
   *day = (WbDay) (g_date_time_to_unix (date) / DAY_S);
   return TRUE;
-}
-
-gboolean
-wb_exchange_mapping_read_day (const char    *text,
-                              WbLogDateOrder order,
-                              WbDay         *day,
-                              char         **rule)
-{
-  const char *p = text;
-
-  if (!scan_day (&p, order, day, rule))
-    return FALSE;
-  return *p == '\0' || refuse (rule, _("%s: something stands behind the date"), text);
 }
 
 /* "am", "p.m.", "P" behind a time: 0, 12; -1: none of them. */
@@ -215,6 +205,21 @@ wb_exchange_mapping_read_moment (const char       *text,
   return wb_exchange_mapping_read_time (p + strspn (p, "T ,"), &moment->second, rule);
 }
 
+/* Whether the end of summer time shows that time of that day twice. */
+static gboolean
+is_doubled (GTimeZone *zone, GDateTime *local)
+{
+  for (int hour = -1; hour <= 1; hour += 2)
+    {
+      g_autoptr (GDateTime) beside = g_date_time_add_hours (local, hour);
+      g_autoptr (GDateTime) shown = g_date_time_to_timezone (beside, zone);
+
+      if (g_date_time_get_hour (shown) == g_date_time_get_hour (local) && g_date_time_get_minute (shown) == g_date_time_get_minute (local))
+        return TRUE;
+    }
+  return FALSE;
+}
+
 gboolean
 wb_exchange_mapping_find_instant (GTimeZone *zone,
                                   WbDay      day,
@@ -227,13 +232,14 @@ wb_exchange_mapping_find_instant (GTimeZone *zone,
     g_date_time_new (zone, g_date_time_get_year (utc), g_date_time_get_month (utc), g_date_time_get_day_of_month (utc),
                      g_date_time_get_hour (utc), g_date_time_get_minute (utc), g_date_time_get_second (utc));
 
+  g_autofree char *shown = g_date_time_format (utc, "%Y-%m-%d %H:%M");
+
   if (local == NULL || g_date_time_get_hour (local) != g_date_time_get_hour (utc)
       || g_date_time_get_minute (local) != g_date_time_get_minute (utc))
-    {
-      g_autofree char *shown = g_date_time_format (utc, "%Y-%m-%d %H:%M");
-
-      return refuse (rule, _("%s: the clocks of the zone left this time out when summer time began"), shown);
-    }
+    return refuse (rule, _("%s: the clocks of the zone left this time out when summer time began"), shown);
+  if (is_doubled (zone, local))
+    return refuse (rule, _("%s: the clocks of the zone showed this time twice when summer time ended; write it with its offset, as in 2026-10-25T02:30+01:00"),
+                   shown);
   instant->utc_us = g_date_time_to_unix (local) * G_USEC_PER_SEC;
   instant->offset_s = (gint32) (g_date_time_get_utc_offset (local) / G_USEC_PER_SEC);
   instant->known = TRUE;

@@ -24,10 +24,12 @@ gboolean
 wb_exchange_mapping_is_nothing (const WbExchangeMappingPlan *self,
                                 const char                  *text)
 {
-  if (text[strspn (text, " \t\r\n")] == '\0')
+  g_autofree char *clean = g_strstrip (g_strdup (text));
+
+  if (*clean == '\0')
     return TRUE;
   for (guint i = 0; self->mapping->nothing[i] != NULL; i++)
-    if (is_same_word (self->mapping->nothing[i], text))
+    if (is_same_word (self->mapping->nothing[i], clean))
       return TRUE;
   return FALSE;
 }

@@ -11,6 +11,11 @@
 #include <string.h>
 
 #define DAY_S 86400
+/*
+ * So far from the lighting on a time of day without a day is believed: burns are of 4 h, long ones of 8 (common practice, no
+ * source). Farther lie a reading that was typed as if before the lighting, and a 12-hour clock without am and pm.
+ */
+#define LONGEST_S (12 * 3600)
 
 /* A rule that the record at hand breaks. */
 typedef struct
@@ -24,6 +29,7 @@ typedef struct
 {
   char  **values;      /* one an output; NULL: nothing fills it */
   GArray *breaches;    /* Breach */
+  GPtrArray *given;    /* columns of readings in which something stands; the plan's */
   gboolean filled;     /* some cell of it is not empty */
 } Layer;
 
@@ -46,6 +52,7 @@ struct _WbExchangeMapping
   gboolean               over;
   int                    hour;       /* of the row that came last; -1: none */
   char                  *elapsed;    /* text of the minutes of the row at hand */
+  char                   lit[48];    /* time of the lighting, for a message */
 
   char                 **repeated;   /* one a column of the sheet: what an empty cell says */
   GHashTable            *counted;    /* text that names a burn by its lighting, or a sample: its number, or its last burn's */
@@ -64,6 +71,7 @@ layer_init (Layer *self, guint n_outputs)
   self->values = g_new0 (char *, n_outputs);
   self->breaches = g_array_new (FALSE, FALSE, sizeof (Breach));
   g_array_set_clear_func (self->breaches, clear_breach);
+  self->given = g_ptr_array_new ();
 }
 
 static void
@@ -72,6 +80,7 @@ layer_forget (Layer *self, guint n_outputs)
   for (guint i = 0; i < n_outputs; i++)
     g_clear_pointer (&self->values[i], g_free);
   g_array_set_size (self->breaches, 0);
+  g_ptr_array_set_size (self->given, 0);
   self->filled = FALSE;
 }
 
@@ -81,6 +90,7 @@ layer_clear (Layer *self, guint n_outputs)
   layer_forget (self, n_outputs);
   g_free (self->values);
   g_array_unref (self->breaches);
+  g_ptr_array_unref (self->given);
 }
 
 /* `rule` is taken. */
@@ -235,6 +245,15 @@ put_pieces (WbExchangeMapping *self, Layer *layer, const WbExchangeMappingBindin
     breach (layer, binding->column->source, g_strdup_printf (_("“%s” is not as the pattern “%s” says"), clean, binding->column->pattern));
 }
 
+/* Of one moment: what goes with an hour that is refused. */
+static gboolean
+is_reading (const WbExchangeMapping *self, const WbExchangeMappingBinding *binding)
+{
+  const WbExchangeMappingOutput *output = binding->output >= 0 ? wb_exchange_mapping_plan_output (self->plan, binding->output) : NULL;
+
+  return output != NULL ? output->target != NULL && output->target->reading : binding->hour >= 0;
+}
+
 static void
 put_bindings (WbExchangeMapping *self, const WbExchangeCsvRecord *record)
 {
@@ -248,6 +267,8 @@ put_bindings (WbExchangeMapping *self, const WbExchangeCsvRecord *record)
         {
           layer->filled = TRUE;
           self->last = MAX (self->last, binding->hour);
+          if (is_reading (self, binding))
+            g_ptr_array_add (layer->given, binding->column->source);
         }
       if (binding->pieces != NULL)
         put_pieces (self, layer, binding, text);
@@ -362,6 +383,16 @@ read_moment (WbExchangeMapping *self, int both, int on, int time, WbExchangeMome
   return good;
 }
 
+static gboolean
+refuse_far (WbExchangeMapping *self, const char *column, gint64 seconds)
+{
+  breach (&self->whole, column,
+          g_strdup_printf (_("“%s” is %d h %02d min after the lighting at %s: a time without a day is believed up to %d h behind it; write am or pm, "
+                             "or the day of the reading"), get_whole (self, self->plan->read_at >= 0 ? self->plan->read_at : self->plan->read_time),
+                           (int) (seconds / 3600), (int) (seconds / 60 % 60), self->lit, LONGEST_S / 3600));
+  return FALSE;
+}
+
 /* Seconds from lighting to reading. FALSE: refused. */
 static gboolean
 find_elapsed (WbExchangeMapping *self, const WbExchangeMoment *lit, WbExchangeMoment *read, gint64 *seconds)
@@ -369,6 +400,7 @@ find_elapsed (WbExchangeMapping *self, const WbExchangeMoment *lit, WbExchangeMo
   int of_read = self->plan->read_at >= 0 ? self->plan->read_at : self->plan->read_time;
   int of_lit = self->plan->lit_time >= 0 ? self->plan->lit_time : self->plan->lit_at;
   int lit_second = lit->second;
+  gboolean timed = !read->instant.known;
   char *rule = NULL;
 
   if (lit->instant.known)
@@ -393,7 +425,7 @@ find_elapsed (WbExchangeMapping *self, const WbExchangeMoment *lit, WbExchangeMo
   if (!read->instant.known)
     {
       *seconds = (read->second - lit_second + DAY_S) % DAY_S;
-      return TRUE;
+      return *seconds <= LONGEST_S || refuse_far (self, get_source (self, of_read, -1), *seconds);
     }
   if (!lit->instant.known)
     {
@@ -401,6 +433,8 @@ find_elapsed (WbExchangeMapping *self, const WbExchangeMoment *lit, WbExchangeMo
       return FALSE;
     }
   *seconds = (read->instant.utc_us - lit->instant.utc_us) / G_USEC_PER_SEC;
+  if (timed && *seconds > LONGEST_S)
+    return refuse_far (self, get_source (self, of_read, -1), *seconds);
   if (*seconds >= 0)
     return TRUE;
   breach (&self->whole, get_source (self, of_read, -1), g_strdup (_("the reading stands before the lighting")));
@@ -478,6 +512,10 @@ put_moments (WbExchangeMapping *self)
               g_strdup (_("a day of lighting without its time of day")));
       return;
     }
+  if (lit.second >= 0)
+    g_snprintf (self->lit, sizeof self->lit, "%d:%02d", lit.second / 3600, lit.second / 60 % 60);
+  else
+    g_strlcpy (self->lit, get_whole (self, plan->lit_at), sizeof self->lit);
   if (plan->lit_at >= 0)
     set_whole (self, plan->lit_at, wb_instant_format (lit.instant));
   if (plan->counted)
@@ -488,15 +526,20 @@ put_moments (WbExchangeMapping *self)
     set_whole (self, plan->elapsed, wb_number_shortest (seconds / 60.0));
 }
 
+/*
+ * One cell too many is a row of which the cells may stand one to the right, whatever stands in the last: a decimal comma without
+ * quotation marks does that where commas part the columns, and there one too few may be the same.
+ */
 static void
 check_cells (WbExchangeMapping *self, const WbExchangeCsvRecord *record)
 {
-  for (guint i = self->plan->n_names; i < record->n_cells; i++)
-    if (record->cells[i].text[strspn (record->cells[i].text, " \t\r\n")] != '\0')
-      {
-        breach (&self->whole, "", g_strdup_printf (_("the row has %u cells, and the header has %u"), record->n_cells, self->plan->n_names));
-        return;
-      }
+  guint n = self->plan->n_names;
+
+  if (record->n_cells > n || (record->n_cells < n && self->plan->mapping->delimiter == ','))
+    breach (&self->whole, "",
+            g_strdup_printf (self->plan->mapping->delimiter == ','
+                               ? _("the row has %u cells, and the header has %u: a number with a decimal comma needs quotation marks around it")
+                               : _("the row has %u cells, and the header has %u"), record->n_cells, n));
 }
 
 void
@@ -520,6 +563,36 @@ wb_exchange_mapping_feed (WbExchangeMapping         *self,
     breach (&self->whole, "", g_strdup (_("nothing stands in any of the columns of hours")));
 }
 
+/* `added` is taken. */
+static void
+add_to_rule (WbLogRemark *remark, char *added)
+{
+  char *rule = g_strdup_printf ("%s; %s", remark->rule, added);
+
+  g_free (added);
+  g_free (remark->rule);
+  remark->rule = rule;
+}
+
+/* What goes with the hour of the row that came last and that is refused: readings of that hour, and of the last those without one. */
+static void
+tell_lost (const WbExchangeMapping *self, WbLogRemark *remark)
+{
+  const Layer *layers[] = { &self->hours[self->hour], self->hour == self->last ? &self->whole : NULL };
+  g_autoptr (GString) lost = g_string_new (NULL);
+
+  for (guint l = 0; l < G_N_ELEMENTS (layers); l++)
+    for (guint i = 0; layers[l] != NULL && i < layers[l]->given->len; i++)
+      {
+        const char *column = layers[l]->given->pdata[i];
+
+        if (strcmp (column, remark->column) != 0 && (remark->also == NULL || !g_strv_contains ((const char *const *) remark->also, column)))
+          g_string_append_printf (lost, "%s“%s”", lost->len > 0 ? ", " : "", column);
+      }
+  if (lost->len > 0)
+    add_to_rule (remark, g_strdup_printf (_("left out with it: %s"), lost->str));
+}
+
 /* One remark: the first column, and the others by name. */
 static WbExchangeMappingResult
 refuse (const WbExchangeMapping *self, const Layer *layer, GPtrArray *remarks)
@@ -540,6 +613,10 @@ refuse (const WbExchangeMapping *self, const Layer *layer, GPtrArray *remarks)
       g_ptr_array_add (also, NULL);
       remark->also = g_strdupv ((char **) also->pdata);
     }
+  if (self->hour >= 0)
+    tell_lost (self, remark);
+  else if (self->plan->hours->len > 1)
+    add_to_rule (remark, g_strdup (_("the whole row is left out, with all of its hours")));
   g_ptr_array_add (remarks, remark);
   return WB_EXCHANGE_MAPPING_REFUSED;
 }
@@ -676,4 +753,12 @@ wb_exchange_mapping_name_columns (const WbExchangeMapping *self,
           remark->also[c] = name;
         }
     }
+}
+
+void
+wb_exchange_mapping_tell_lost (const WbExchangeMapping *self,
+                               WbLogRemark             *remark)
+{
+  if (self->hour >= 0)
+    tell_lost (self, remark);
 }

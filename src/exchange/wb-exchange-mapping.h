@@ -16,7 +16,7 @@ G_BEGIN_DECLS
  * A reading without an hour of its own, in a sheet with hours, is that of the
  * last hour filled. Minutes since lighting come from the hour, from a column of
  * them, or from the times of lighting and reading; without a day a time of
- * reading before that of lighting is after midnight.
+ * reading before that of lighting is after midnight, up to 12 h behind it.
  */
 typedef struct _WbExchangeMapping WbExchangeMapping;
 
@@ -47,6 +47,8 @@ WbExchangeMappingResult wb_exchange_mapping_next (WbExchangeMapping *self, WbExc
  * earlier (`last` FALSE) where there is only one it can be.
  */
 void                    wb_exchange_mapping_name_columns (const WbExchangeMapping *self, GPtrArray *remarks, guint from, gboolean last);
+/* For a remark, its columns named, that refuses the row that came last: adds what goes with it of the sheet's row. */
+void                    wb_exchange_mapping_tell_lost    (const WbExchangeMapping *self, WbLogRemark *remark);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbExchangeMapping, wb_exchange_mapping_free)
 

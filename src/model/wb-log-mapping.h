@@ -27,7 +27,7 @@ G_BEGIN_DECLS
 
 typedef enum
 {
-  WB_LOG_DATE_YEAR_FIRST,   /* 2026-03-02, 2026/3/2 */
+  WB_LOG_DATE_YEAR_FIRST,   /* 2026-03-02, 2026/3/2; the year of four digits */
   WB_LOG_DATE_DAY_FIRST,    /* 2.3.2026, 02/03/26 */
   WB_LOG_DATE_MONTH_FIRST,  /* 3/2/2026 */
   WB_LOG_N_DATE_ORDERS

@@ -26,9 +26,8 @@ load_mapping (const char *name)
   return mapping;
 }
 
-/* All rows as text, a line each: the sheet's line, and the cells by name; what is refused with column and rule. */
-static char *
-dump (GFile *file, const WbLogMapping *mapping)
+char *
+test_exchange_dump (GFile *file, const WbLogMapping *mapping)
 {
   g_autoptr (GError) error = NULL;
   g_autoptr (WbExchangeLogReader) reader = wb_exchange_log_reader_new_mapped (file, mapping, NULL, &error);
@@ -69,7 +68,7 @@ dump_data (const char *sheet, const WbLogMapping *mapping)
 {
   g_autoptr (GFile) file = test_exchange_data (sheet);
 
-  return dump (file, mapping);
+  return test_exchange_dump (file, mapping);
 }
 
 static void
@@ -276,7 +275,7 @@ test_does_not_fit (void)
   };
   GFile *file = test_exchange_file ("A,B,C,D\n1 h,4,x,\n90 min,4,x,\n", -1);
   g_autoptr (WbLogMapping) sound = new_sound ();
-  g_autofree char *text = dump (file, sound);
+  g_autofree char *text = test_exchange_dump (file, sound);
 
   /* The sound one: durations in any unit, a fixed value in either decimal sign, one that is composed. */
   assert_line (text, 0, "2: elapsed_min=60 wick_size=4 experiment=Autumn trial vessel=Tern inner_diameter_mm=76.2 wax=Marsh soy"
@@ -306,7 +305,7 @@ test_shape (void)
   mapping->delimiter = '|';
   mapping->header_line = 2;
   wb_log_mapping_set_fixed (mapping, "sample", "{B (2)}1");
-  text = dump (file, mapping);
+  text = test_exchange_dump (file, mapping);
   g_assert_nonnull (strstr (text, "4: elapsed_min=30 wick_size=4"));
   g_assert_nonnull (strstr (text, "sample=x1"));
   g_assert_nonnull (strstr (text, "5: elapsed_min=60 wick_size=5"));
@@ -331,7 +330,7 @@ test_encoding (void)
 
       g_free (mapping->encoding);
       mapping->encoding = g_strdup (cases[i].encoding);
-      text = dump (file, mapping);
+      text = test_exchange_dump (file, mapping);
       if (strstr (text, cases[i].wanted) == NULL)
         g_error ("case %u: “%s”", i, text);
       test_exchange_drop (file);
@@ -384,7 +383,7 @@ test_past_midnight (void)
         wb_log_mapping_add_column (mapping, "D", WB_LOG_TARGET_LIT_TIME);
         if (day)
           wb_log_mapping_set_fixed (mapping, WB_LOG_TARGET_LIT_ON, "2026-01-31");
-        text = dump (file, mapping);
+        text = test_exchange_dump (file, mapping);
         if (!g_str_has_suffix (text, wanted))
           g_error ("“%s” to “%s”: wanted “%s” at the end of “%s”", cases[i].lit, cases[i].read, wanted, text);
         test_exchange_drop (file);
@@ -396,7 +395,7 @@ test_dates (void)
 {
   static const struct { WbLogDateOrder order; const char *text, *wanted; } cases[] = {
     { WB_LOG_DATE_MONTH_FIRST, "3/2/26", "2026-03-02" }, { WB_LOG_DATE_DAY_FIRST, "3/2/26", "2026-02-03" },
-    { WB_LOG_DATE_YEAR_FIRST, "26/3/2", "2026-03-02" }, { WB_LOG_DATE_DAY_FIRST, "02. 03. 2026", "2026-03-02" },
+    { WB_LOG_DATE_YEAR_FIRST, "26/3/2", NULL }, { WB_LOG_DATE_DAY_FIRST, "02. 03. 2026", "2026-03-02" },
     { WB_LOG_DATE_DAY_FIRST, "2026-03-02", "2026-03-02" }, { WB_LOG_DATE_MONTH_FIRST, "2 Mar 2026", "2026-03-02" },
     { WB_LOG_DATE_DAY_FIRST, "March 2, 2026", "2026-03-02" }, { WB_LOG_DATE_MONTH_FIRST, "2-Mar-26", "2026-03-02" },
     { WB_LOG_DATE_DAY_FIRST, "2.3.2026 0:00", "2026-03-02" }, { WB_LOG_DATE_DAY_FIRST, "29.2.2026", NULL },
@@ -414,7 +413,7 @@ test_dates (void)
 
       mapping->date_order = cases[i].order;
       wb_log_mapping_add_column (mapping, "D", "poured_on");
-      text = dump (file, mapping);
+      text = test_exchange_dump (file, mapping);
       if (strstr (text, cases[i].wanted != NULL ? wanted : "2: refused D:") == NULL)
         g_error ("“%s” in order %d: “%s”", cases[i].text, cases[i].order, text);
       test_exchange_drop (file);
@@ -437,7 +436,7 @@ test_counted (void)
   g_assert_null (wb_exchange_log_reader_new_mapped (file, mapping, NULL, &error));
   g_assert_nonnull (strstr (error->message, "day and time of lighting are needed"));
   wb_log_mapping_add_column (mapping, "D", "lit_at");
-  text = dump (file, mapping);
+  text = test_exchange_dump (file, mapping);
   lines = g_strsplit (text, "\n", -1);
   for (guint i = 0; i < G_N_ELEMENTS (burns); i++)
     if (strstr (lines[i], burns[i]) == NULL)
@@ -465,7 +464,7 @@ test_first_reading (void)
   wb_log_mapping_set_fixed (mapping, "burn", NULL);
   wb_log_mapping_add_column (mapping, "D", "burn");
   wb_log_mapping_set_fixed (mapping, "lit_at", WB_LOG_FIRST_READING);
-  text = dump (file, mapping);
+  text = test_exchange_dump (file, mapping);
   lines = g_strsplit (text, "\n", -1);
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
     if (strstr (lines[i], rows[i]) == NULL)
@@ -529,8 +528,8 @@ test_guess (void)
       wb_log_mapping_set_fixed (guess, pair->key, NULL);
       wb_log_mapping_set_fixed (guess, pair->key, pair->value);
     }
-  rows = dump (file, guess);
-  wanted = dump (file, hand);
+  rows = test_exchange_dump (file, guess);
+  wanted = test_exchange_dump (file, hand);
   assert_same (rows, wanted);
 }
 

@@ -46,6 +46,7 @@ main (int    argc,
   test_exchange_add_log_writer ();
   test_exchange_add_photo ();
   test_exchange_add_mapping ();
+  test_exchange_add_mapping_doubt ();
   test_exchange_add_place ();
   test_exchange_add_json ();
   test_exchange_add_calendar ();

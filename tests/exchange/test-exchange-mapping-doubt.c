@@ -1,0 +1,150 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "test-exchange.h"
+
+#include "wb-exchange-mapping-guess.h"
+
+#include <math.h>
+#include <string.h>
+
+/* What a sheet does not say clearly is refused, asked or left for a person: never shifted, joined or swallowed. Sheets are invented. */
+
+/* A mapping that gives what is needed, to which the lines of a case are added: keys of the head, then columns as "NAME>TARGET@MINUTE". */
+static WbLogMapping *
+new_mapping (const char *head, const char *const *columns)
+{
+  g_autofree char *text = g_strconcat ("[Log mapping]\nformat=1\nzone=Europe/Berlin\n", head, "[Fixed]\nexperiment=Autumn\nvessel=Tern\n"
+                                       "inner_diameter_mm=70\nwax=Marsh\nwick_series=Sedge\nwick_size=1\nload_pct=8\nfragrance=Hay\nburn=1\n", NULL);
+  g_autoptr (GError) error = NULL;
+  WbLogMapping *mapping = wb_log_mapping_from_text (text, &error);
+
+  g_assert_no_error (error);
+  for (guint i = 0; columns[i] != NULL; i++)
+    {
+      g_auto (GStrv) parts = g_strsplit_set (columns[i], ">@", -1);
+      WbLogMappingColumn *column = wb_log_mapping_add_column (mapping, parts[0], parts[1]);
+
+      if (parts[2] != NULL)
+        column->minute = g_ascii_strtod (parts[2], NULL);
+      wb_log_mapping_set_fixed (mapping, parts[1], NULL);
+    }
+  return mapping;
+}
+
+static char *
+dump_text (const char *sheet, const WbLogMapping *mapping)
+{
+  GFile *file = test_exchange_file (sheet, -1);
+  char *text = test_exchange_dump (file, mapping);
+
+  test_exchange_drop (file);
+  return text;
+}
+
+/* The row stands among the rows: its line, and each of the texts. */
+static void
+assert_row (const char *rows, guint n, const char *start, const char *const *wanted)
+{
+  g_auto (GStrv) lines = g_strsplit (rows, "\n", -1);
+
+  g_assert_cmpuint (n, <, g_strv_length (lines));
+  if (!g_str_has_prefix (lines[n], start))
+    g_error ("row %u: wanted “%s” in front of “%s”", n, start, lines[n]);
+  for (guint i = 0; wanted[i] != NULL; i++)
+    if (strstr (lines[n], wanted[i]) == NULL)
+      g_error ("row %u: wanted “%s” in “%s”", n, wanted[i], lines[n]);
+}
+
+#define WANTED(...) ((const char *const[]) { __VA_ARGS__, NULL })
+
+/* An unquoted decimal comma where the last cell is empty, or left away: 63,5 g would become a mass of 5. */
+static void
+test_shifted (void)
+{
+  const char *const columns[] = { "sample>sample", "min>elapsed_min", "pool>pool_mm", "mass>mass_g", "note>note", NULL };
+  g_autoptr (WbLogMapping) mapping = new_mapping ("", columns);
+  g_autofree char *rows = dump_text ("sample,min,pool,mass,note\nA1,60,63,120,fine\nA1,120,63,5,120,\nA1,120,63,5\nA1,180,\"41.5\",119,\n", mapping);
+  g_autofree char *other = dump_text ("sample;min;pool;mass;note\nA1;60;63;120\nA1;120;63;5;120;\n", mapping);
+
+  assert_row (rows, 0, "2: sample=A1", WANTED ("pool_mm=63 mass_g=120"));
+  assert_row (rows, 1, "3: refused : the row has 6 cells, and the header has 5", WANTED ("quotation marks"));
+  assert_row (rows, 2, "4: refused : the row has 4 cells, and the header has 5", WANTED ("quotation marks"));
+  assert_row (rows, 3, "5: sample=A1", WANTED ("pool_mm=41.5 mass_g=119"));
+  /* Where no comma parts the columns a short row is short. */
+  assert_row (other, 0, "2: sample=A1", WANTED ("pool_mm=63 mass_g=120"));
+  assert_row (other, 1, "3: refused : the row has 6 cells, and the header has 5", WANTED ("cells"));
+}
+
+/* A sign for nothing makes no hour, blanks around it or not: the weight is that of the last hour read. */
+static void
+test_blanks (void)
+{
+  const char *const columns[] = { "Candle>sample", "1 h>pool_mm@60", "2 h>pool_mm@120", "3 h>pool_mm@180", "Weight>mass_g", "Note>note", NULL };
+  g_autoptr (WbLogMapping) mapping = new_mapping ("nothing=-;\n", columns);
+  g_autofree char *rows = dump_text ("Candle,1 h,2 h,3 h,Weight,Note\nA1,30,40, - ,180,snuffed\n", mapping);
+
+  assert_row (rows, 1, "2: sample=A1 pool_mm=40 mass_g=180 note=snuffed", WANTED ("elapsed_min=120"));
+  assert_row (rows, 2, "", WANTED (""));
+  g_assert_null (strstr (rows, "elapsed_min=180"));
+}
+
+/* A refused hour says what goes with it, refused by this room or by the format; what all hours share refuses the row whole. */
+static void
+test_lost (void)
+{
+  const char *const columns[] = {
+    "Candle>sample", "1 h>pool_mm@60", "3 h>pool_mm@180", "Flame 3 h>flame_mm@180", "Weight>mass_g", "Note>note", "Day>poured_on", NULL
+  };
+  g_autoptr (WbLogMapping) mapping = new_mapping ("", columns);
+  g_autofree char *rows = dump_text ("Candle,1 h,3 h,Flame 3 h,Weight,Note,Day\nA1,30,tall,20,180,cracked,\nA2,30,400,20,180,cracked,\n"
+                                     "A3,tall,40,20,180,fine,\nA4,30,40,20,180,fine,soon\n", mapping);
+
+  assert_row (rows, 0, "2: sample=A1 pool_mm=30", WANTED ("elapsed_min=60"));
+  assert_row (rows, 1, "2: refused 3 h: ", WANTED ("left out with it: “Flame 3 h”, “Weight”, “Note”"));
+  assert_row (rows, 3, "3: refused 3 h: ", WANTED ("0 to 70", "left out with it: “Flame 3 h”, “Weight”, “Note”"));
+  assert_row (rows, 4, "4: refused 1 h: ", WANTED ("not a number"));
+  assert_row (rows, 5, "4: sample=A3 pool_mm=40", WANTED ("mass_g=180 note=fine"));
+  assert_row (rows, 6, "5: refused Day: ", WANTED ("whole row is left out"));
+  g_assert_null (strstr (rows, "note=cracked"));
+}
+
+/*
+ * Times of day alone: a minute before the lighting, and a 12-hour clock without am and pm, are no readings of the next day. In
+ * Germany 2:30 of 25 October 2026 comes twice (directive 2000/84/EC: the last Sunday of October, 1:00 UTC).
+ */
+static void
+test_times (void)
+{
+  static const struct { const char *day, *lit, *read, *wanted; } cases[] = {
+    { "2026-03-02", "19:00", "18:59", "refused Read: “18:59” is 23 h 59 min after the lighting at 19:00" },
+    { "2026-03-02", "7:05", "1:05", "refused Read: “1:05” is 18 h 00 min after the lighting at 7:05" },
+    { "", "11:30", "12:15 am", "refused Read: “12:15 am” is 12 h 45 min after the lighting at 11:30" },
+    { "2026-03-02", "19:00", "7:00", "elapsed_min=720" },
+    { "", "19:00", "7:00", "elapsed_min=720" },
+    { "2026-10-25", "01:30", "02:30", "refused Read: “2026-10-25 02:30”: the clocks of the zone showed this time twice" },
+    { "2026-10-25", "02:50", "03:20", "showed this time twice" },
+    { "2026-10-24", "23:00", "03:00", "elapsed_min=300" },
+    { "2026-10-25", "01:59", "03:00", "elapsed_min=121" },
+  };
+  const char *const columns[] = { "Day>lit_on", "Lit>lit_time", "Read>read_time", "Candle>sample", "Pool>pool_mm", NULL };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      const char *const *used = *cases[i].day != '\0' ? columns : columns + 1;
+      g_autoptr (WbLogMapping) mapping = new_mapping ("", used);
+      g_autofree char *sheet = g_strdup_printf ("Day,Lit,Read,Candle,Pool\n%s,%s,%s,D1,30\n", cases[i].day, cases[i].lit, cases[i].read);
+      g_autofree char *rows = dump_text (sheet, mapping);
+
+      assert_row (rows, 0, "2:", WANTED (cases[i].wanted));
+    }
+}
+
+void
+test_exchange_add_mapping_doubt (void)
+{
+  g_test_add_func ("/exchange/mapping-doubt/a-shifted-row-is-refused", test_shifted);
+  g_test_add_func ("/exchange/mapping-doubt/blanks-around-a-sign-make-no-hour", test_blanks);
+  g_test_add_func ("/exchange/mapping-doubt/a-refused-hour-says-what-goes-with-it", test_lost);
+  g_test_add_func ("/exchange/mapping-doubt/times-that-cannot-be-are-refused", test_times);
+}
