@@ -100,6 +100,17 @@ guint             wb_app_bench_propose_place    (WbAppBench *self, WbAppBenchSam
 /* Ends each of the above: TRUE when it is durable in the file. */
 gboolean          wb_app_bench_finish           (WbAppBench *self, GAsyncResult *result, GError **error);
 
+/* The room in the open session, read with whichever sample. °C. */
+typedef struct
+{
+  double   last_c;         /* the newest; NAN: not known which it is */
+  double   low_c, high_c;  /* lowest and highest */
+  gboolean outside;        /* one of them lies outside what its sample's protocol states: a deviation, which the report tells */
+  gboolean draught;        /* one was noted */
+} WbAppBenchClimate;
+/* FALSE: no session is open, or nobody has read the room in it; a draught may be noted all the same. */
+gboolean          wb_app_bench_get_climate      (WbAppBench *self, WbAppBenchClimate *room);
+
 /* What the protocol asks at a moment, in its order. */
 typedef enum { WB_APP_ASK_LIGHTING, WB_APP_ASK_ROUND, WB_APP_ASK_BEFORE_SNUFFING, WB_APP_ASK_AFTER_SNUFFING, WB_APP_ASK_NEXT_DAY } WbAppAsk;
 /* The moment that is next for a sample. */

@@ -3,6 +3,7 @@
 
 #include "wb-bench-bar.h"
 
+#include "wb-bench-words.h"
 #include "wb-bundle.h"
 #include "wb-tooltip.h"
 
@@ -79,10 +80,12 @@ update_summary (WbBenchBar *self,
 
 static void
 update_session (WbBenchBar *self,
-                WbAppBench *bench)
+                WbAppBench *bench,
+                gboolean    us_units)
 {
   const WbSession *session = wb_app_bench_get_session (bench);
-  g_autofree char *text = NULL;
+  g_autofree char *room = wb_bench_words_dup_room (bench, us_units);
+  g_autofree char *text = NULL, *both = NULL;
 
   if (session == NULL)
     text = g_strdup (_("No session is open: the first light asks the check."));
@@ -90,7 +93,8 @@ update_session (WbBenchBar *self,
     text = g_strdup (_("Nobody leaves until no wick glows. Then close the session."));
   else
     text = session->staying != NULL ? g_strdup_printf (_("With the flames: %s"), session->staying) : g_strdup ("");
-  set_text (self->session, text);
+  both = *text != '\0' && *room != '\0' ? g_strdup_printf ("%s · %s", room, text) : g_strconcat (room, text, NULL);
+  set_text (self->session, both);
 }
 
 static void
@@ -108,11 +112,12 @@ update_found (WbBenchBar *self,
 
 void
 wb_bench_bar_update (WbBenchBar *self,
-                     WbAppBench *bench)
+                     WbAppBench *bench,
+                     gboolean    us_units)
 {
   g_return_if_fail (WB_IS_BENCH_BAR (self));
   g_return_if_fail (WB_IS_APP_BENCH (bench));
   update_summary (self, bench);
-  update_session (self, bench);
+  update_session (self, bench, us_units);
   update_found (self, bench);
 }

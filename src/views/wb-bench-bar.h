@@ -14,6 +14,6 @@ G_BEGIN_DECLS
 #define WB_TYPE_BENCH_BAR (wb_bench_bar_get_type ())
 G_DECLARE_FINAL_TYPE (WbBenchBar, wb_bench_bar, WB, BENCH_BAR, GtkWidget)
 
-void wb_bench_bar_update (WbBenchBar *self, WbAppBench *bench);
+void wb_bench_bar_update (WbBenchBar *self, WbAppBench *bench, gboolean us_units);
 
 G_END_DECLS

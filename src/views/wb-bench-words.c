@@ -189,6 +189,32 @@ wb_bench_words_dup_last_inch (WbAppBenchSample *sample)
 }
 
 char *
+wb_bench_words_dup_room (WbAppBench *bench,
+                         gboolean    us_units)
+{
+  WbUnit unit = wb_quantity_get_shown_unit (WB_QUANTITY_TEMPERATURE, us_units);
+  GString *text = g_string_new (NULL);
+  WbAppBenchClimate room;
+
+  if (wb_app_bench_get_climate (bench, &room))
+    {
+      g_autofree char *last = wb_quantity_format (unit, isnan (room.last_c) ? room.high_c : room.last_c, -1);
+      g_autofree char *low = wb_quantity_format_number (unit, room.low_c, -1), *high = wb_quantity_format (unit, room.high_c, -1);
+
+      if (room.low_c == room.high_c)
+        g_string_append_printf (text, _("Room %s"), last);
+      else
+        /* Translators: the newest temperature, the lowest and the highest: "Room 22.0 °C (20.5 to 23.0 °C)". */
+        g_string_append_printf (text, _("Room %s (%s to %s)"), last, low, high);
+      if (room.outside)
+        g_string_append (text, _(", outside the protocol's range: noted as a deviation"));
+    }
+  if (room.draught)
+    g_string_append (text, text->len > 0 ? _(", draught noted") : _("Draught noted"));
+  return g_string_free (text, FALSE);
+}
+
+char *
 wb_bench_words_dup_time (WbAppBenchSample *sample)
 {
   gint64 elapsed_s = wb_app_bench_sample_get_elapsed_s (sample);

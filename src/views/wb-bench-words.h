@@ -34,6 +34,8 @@ char       *wb_bench_words_dup_state  (WbAppBenchSample *sample);
 char       *wb_bench_words_dup_until  (WbAppBenchSample *sample);
 /* What is to be done of its last inch, foretold for the burn that is alight or is lit next; NULL: nothing in this burn. Caller frees. */
 char       *wb_bench_words_dup_last_inch (WbAppBenchSample *sample);
+/* "Room 22.0 °C (20.5 to 23.0 °C)", what of it deviates from the protocol, and a draught; "": nothing was read. Caller frees. */
+char       *wb_bench_words_dup_room   (WbAppBench *bench, gboolean us_units);
 /* Time alight: "1 h 38 min", with the burn's number; "" unless alight. Caller frees. */
 char       *wb_bench_words_dup_time   (WbAppBenchSample *sample);
 /* "pool 52 mm +4"; "" where it was not read in this burn. Caller frees. */

@@ -72,7 +72,7 @@ wb_burn_page_follow (WbBurnPage *self)
   wb_burn_page_propose_place (self);
   wb_burn_page_tell_throw (self);
   wb_bench_view_update (self->view, wb_burn_page_uses_us_units (self), wb_reading_stack_get_failed (self->stack));
-  wb_bench_bar_update (self->bar, bench);
+  wb_bench_bar_update (self->bar, bench, wb_burn_page_uses_us_units (self));
   wb_row_bar_update (self->row_bar, bench);
   any = wb_bench_round_get_alight (self->round)->len + wb_bench_round_get_waiting (self->round)->len > 0;
   gtk_stack_set_visible_child_name (self->content, any ? "bench" : "empty");

@@ -821,6 +821,53 @@ test_last_inch (void)
   evening_tear_down (&evening);
 }
 
+static void
+read_room (Evening          *evening,
+           WbAppBenchSample *sample,
+           double            room_c,
+           double            minute)
+{
+  g_autoptr (WbRecord) record = wb_record_new (&wb_reading_type);
+  GAsyncResult *result = NULL;
+  g_autoptr (GError) error = NULL;
+
+  ((WbReading *) record)->values[WB_COLUMN_ROOM_C] = room_c;
+  wb_app_bench_read_async (evening->bench, wb_app_bench_sample_get_id (sample), (WbReading *) record, NULL, app_keep_result_cb, &result);
+  g_assert_true (evening_finish (evening, &result, &error));
+  g_assert_no_error (error);
+  evening_wait_for_minute (sample, minute);
+}
+
+/* One room: the newest, whichever sample it was read with, lowest and highest; the house's range is 20 to 25 °C. */
+static void
+test_room (void)
+{
+  Evening evening;
+  WbAppBenchSample *first, *second;
+  WbAppBenchClimate room;
+
+  first = evening_set_up_lit (&evening);
+  g_assert_false (wb_app_bench_get_climate (evening.bench, &room));
+  second = evening_nth (&evening, 1);
+  wb_clock_advance (wb_clock_get (), 10 * MINUTE_US);
+  evening_light (&evening, second);
+  wb_clock_advance (wb_clock_get (), 50 * MINUTE_US);
+  read_room (&evening, first, 21, 60);
+  wb_clock_advance (wb_clock_get (), 5 * MINUTE_US);
+  /* minute 55 of its own clock, and yet the newer one */
+  read_room (&evening, second, 23, 55);
+  g_assert_true (wb_app_bench_get_climate (evening.bench, &room));
+  g_assert_cmpfloat (room.last_c, ==, 23);
+  g_assert_cmpfloat (room.low_c, ==, 21);
+  g_assert_cmpfloat (room.high_c, ==, 23);
+  g_assert_false (room.outside || room.draught);
+  wb_clock_advance (wb_clock_get (), HOUR_US);
+  read_room (&evening, first, 26, 125);
+  g_assert_true (wb_app_bench_get_climate (evening.bench, &room));
+  g_assert_true (room.outside);
+  evening_tear_down (&evening);
+}
+
 static guint
 count_doubts (WbAppBenchSample *sample,
               WbColumn          column,
@@ -882,5 +929,6 @@ test_app_bench_add (void)
   g_test_add_func ("/app/bench/a-calm-reading-answers-nothing", test_answer_after_calm);
   g_test_add_func ("/app/bench/a-trend-is-told-before-the-limit", test_trend);
   g_test_add_func ("/app/bench/the-last-inch-is-foretold", test_last_inch);
+  g_test_add_func ("/app/bench/one-room-lowest-and-highest", test_room);
   g_test_add_func ("/app/bench/a-doubt-is-held-against-what-was-before", test_doubts);
 }

@@ -1,0 +1,59 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-app-bench-private.h"
+
+#include <math.h>
+
+/* The room of a session, by what was read of it with whichever sample: one room, however many candles burn in it. */
+
+static void
+take_row (WbAppBenchClimate *room,
+          WbAppBenchSample  *sample,
+          guint              row,
+          gint64            *newest_us)
+{
+  const WbReadings *readings = wb_app_bench_sample_get_data (sample)->readings;
+  const WbProtocol *protocol = wb_app_bench_sample_get_protocol (sample);
+  double celsius = wb_readings_get (readings, row, WB_COLUMN_ROOM_C), draught = wb_readings_get (readings, row, WB_COLUMN_DRAUGHT);
+  WbInstant lit_at = wb_app_bench_sample_get_lit_at (sample);
+  gint64 at_us = lit_at.utc_us + (gint64) (wb_readings_get_elapsed_min (readings, row) * 60 * G_USEC_PER_SEC);
+
+  room->draught = room->draught || draught > WB_DRAUGHT_NONE;
+  if (isnan (celsius))
+    return;
+  room->low_c = fmin (room->low_c, celsius);
+  room->high_c = fmax (room->high_c, celsius);
+  /* a protocol that states none: NAN compares as false */
+  room->outside = room->outside || celsius < protocol->room_low_c || celsius > protocol->room_high_c;
+  if (!lit_at.known || at_us < *newest_us)
+    return;
+  *newest_us = at_us;
+  room->last_c = celsius;
+}
+
+gboolean
+wb_app_bench_get_climate (WbAppBench        *self,
+                          WbAppBenchClimate *room)
+{
+  const WbSession *session;
+  gint64 newest_us = G_MININT64;
+
+  g_return_val_if_fail (WB_IS_APP_BENCH (self) && room != NULL, FALSE);
+
+  *room = (WbAppBenchClimate) { NAN, NAN, NAN, FALSE, FALSE };
+  session = wb_app_bench_get_session (self);
+  for (guint i = 0; session != NULL && i < g_list_model_get_n_items (G_LIST_MODEL (self)); i++)
+    {
+      g_autoptr (WbAppBenchSample) sample = g_list_model_get_item (G_LIST_MODEL (self), i);
+      const WbBurn *burn = wb_app_bench_sample_get_burn (sample);
+      guint first, n;
+
+      if (burn == NULL || burn->session != session->record.id)
+        continue;
+      wb_readings_get_burn_rows (wb_app_bench_sample_get_data (sample)->readings, wb_app_bench_sample_get_burn_index (sample), &first, &n);
+      for (guint row = first; row < first + n; row++)
+        take_row (room, sample, row, &newest_us);
+    }
+  return !isnan (room->low_c);
+}
