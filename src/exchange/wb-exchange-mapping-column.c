@@ -3,6 +3,7 @@
 
 #include "wb-exchange-mapping-guess-private.h"
 
+#include "wb-exchange-log-column.h"
 #include "wb-exchange-mapping-target.h"
 #include "wb-exchange-mapping-time-private.h"
 
@@ -11,54 +12,64 @@
 
 /* What a column of a sheet may be, from its name and what stands in it. */
 
-/* Words of a name, in the order in which they are looked for: the first that is found tells. */
-static const struct { const char *words, *target; } names[] = {
-  { "base temp|bottom temp", "base_c" },
-  { "room|ambient", "room_c" },
-  { "temp|°c|°f|thermo", "vessel_c" },
-  { "depth", "depth_mm" },
-  { "pool|melt|fmp", "pool_mm" },
-  { "max.*flame|flame.*max|high.*flame", "flame_max_mm" },
-  { "flame state|flame behav", "flame_state" },
-  { "flame", "flame_mm" },
-  { "soot", "soot" },
-  { "smoke", "smoke" },
-  { "mushroom|carbon|\\bcap\\b", "mushroom" },
-  { "hang|cling", "hang_up_mm" },
-  { "throw|strength", "throw" },
-  { "rated by|rater|nose", "rater" },
-  { "trim", "trim_mm" },
-  { "tare|empty", "tare_g" },
-  { "fill", "fill_g" },
-  { "weight|mass|scale", "mass_g" },
-  { "pour", "poured_on" },
-  { "cure|curing", "cure_days" },
-  { "inner|inside|diameter|\\bdia\\b|opening|\\bid\\b.*(mm|cm|in)", "inner_diameter_mm" },
-  { "load|\\bfo\\b|percent|%", "load_pct" },
-  { "dye|colou?r", "dye" },
-  { "additive", "additive" },
-  { "fragrance|scent|\\boil\\b", "fragrance" },
-  { "wick (series|type|family|brand)|series", "wick_series" },
-  { "wick step", "wick_step" },
-  { "wick count|wicks|no. of wicks", "wick_count" },
-  { "wick", "wick_size" },
-  { "wax", "wax" },
-  { "vessel|jar|glass|\\btin\\b|container|tumbler", "vessel" },
-  { "experiment|project|trial", "experiment" },
-  { "sample|candle|code", "sample" },
-  { "note|comment|remark|observ", "note" },
-  { "draught|draft", "draught" },
-  { "event|happened", "event" },
-  { "elapsed|since|minutes|duration|burn time", "elapsed_min" },
-  { "burn|session", "burn" },
+/*
+ * Words of a name, in the order in which they are looked for: the first that is found tells, unless `not` is found too. A name that
+ * is near to something else is left to the person: what is guessed wrong goes into a score, or passes a limit.
+ */
+static const struct { const char *words, *target, *not; } names[] = {
+  { "(base|bottom).*temp|temp.*(base|bottom)", "base_c", "" },
+  { "(room|ambient).*(temp|°|\\b[cf]\\b)|temp.*(room|ambient)|ambient", "room_c", "hum|moist|noise|light" },
+  { "(vessel|jar|glass|\\btin\\b|container|tumbler|outside|outer|surface).*(temp|°)|temp.*(vessel|jar|glass|\\btin\\b|container|tumbler|outside|surface)",
+    "vessel_c", "inside|wax|pool|oven" },
+  /* Of wax, fire, oven, or not said. */
+  { "temp|°|thermo", NULL, "" },
+  { "depth", "depth_mm", "wax|jar|vessel|glass|container|\\btin\\b|wick" },
+  { "pool|melt|fmp", "pool_mm", "%|percent|depth|point|qualit|rating|score|colou?r|area|vol" },
+  { "max.*flame|flame.*max|high.*flame", "flame_max_mm", "width|wide|colou?r|dance|flicker|qualit|rating|score" },
+  { "flame state|flame behav", "flame_state", "" },
+  { "flame", "flame_mm", "width|wide|colou?r|danc|flicker|qualit|rating|score|wick|count|number" },
+  { "soot", "soot", "" },
+  { "smoke", "smoke", "after|snuff" },
+  { "mushroom|carbon|\\bcap\\b", "mushroom", "" },
+  { "hang|cling", "hang_up_mm", "%|percent|rating|score" },
+  { "throw|strength", "throw", "cold" },
+  { "rated by|rater|nose", "rater", "" },
+  { "trim", "trim_mm", "" },
+  { "tare|empty", "tare_g", "" },
+  { "fill", "fill_g", "line|level|height" },
+  { "weight|mass|scale", "mass_g", "loss|lost|los[ei]|consum|used|burn[et]|rate|diff|change|ratio|per\\b|/|\\bof\\b|wax|fragrance|scent|\\boil|wick|lid" },
+  { "pour", "poured_on", "weight|mass|by\\b" },
+  { "cure|curing", "cure_days", "" },
+  { "inner|inside|diameter|\\bdia\\b|opening|\\bid\\b.*(mm|cm|in)", "inner_diameter_mm", "out|wick|base|bottom|lid" },
+  { "load|\\bfo\\b|(fragrance|scent|oil).*(%|percent)|(%|percent).*(fragrance|scent|oil)", "load_pct", "" },
+  { "dye|^colou?r$|(wax|candle) colou?r", "dye", "" },
+  { "additive", "additive", "" },
+  { "fragrance|scent|\\boil\\b", "fragrance", "weight|mass|\\blot\\b" },
+  { "wick (series|type|family|brand)|series", "wick_series", "" },
+  { "wick step", "wick_step", "" },
+  { "wick count|wicks|no. of wicks", "wick_count", "" },
+  { "wick", "wick_size", "length|height|dia|width|\\blot\\b|weight|state|position|lean" },
+  { "wax", "wax", "\\blot\\b|weight|mass|height|level|colou?r" },
+  { "vessel|jar|glass|\\btin\\b|container|tumbler", "vessel", "weight|mass|height|outer|outside|\\bod\\b|clean|state|lid" },
+  { "experiment|project|trial", "experiment", "" },
+  { "sample|candle|code", "sample", "colou?r|weight|mass|height" },
+  { "note|comment|remark|observ", "note", "" },
+  { "draught|draft", "draught", "" },
+  { "event|happened", "event", "" },
+  { "elapsed|since|minutes|duration|burn time", "elapsed_min", "" },
+  { "burn|session", "burn", "date|time|hours|day|room|qualit|rating|score|rate|total|by\\b" },
 };
+
+/* Says that something is not there, or what it took to come: "smokeless", "soot-free", "no smoke", "time to full pool". */
+#define DENIED "less\\b|[- ]free\\b|^no\\s+(?!of\\b)|\\bwithout\\b|\\bnon\\b|\\bnot\\b"
+#define TIMED "\\btime\\b|minutes|hours|\\breach"
 
 /* A sheet's words for a rating, besides the program's own. */
 static const struct { const char *target, *words, *value; } ratings[] = {
-  { "soot", "no|clean|clear", "0" }, { "soot", "hint|tiny", "1" }, { "soot", "slight|some|little|minor|yes", "2" },
+  { "soot", "no|clean|clear", "0" }, { "soot", "hint|tiny", "1" }, { "soot", "slight|some|little|minor", "2" },
   { "soot", "medium", "3" }, { "soot", "lots|black|bad|strong", "4" },
-  { "smoke", "no|clean", "0" }, { "smoke", "wisp|slight|little|some|light", "1" }, { "smoke", "heavy|yes|lots|black", "2" },
-  { "mushroom", "no|clean", "0" }, { "mushroom", "slight|little|some|yes|light|medium", "1" }, { "mushroom", "big|huge|heavy", "2" },
+  { "smoke", "no|clean", "0" }, { "smoke", "wisp|slight|little|some|light", "1" }, { "smoke", "heavy|lots|black", "2" },
+  { "mushroom", "no|clean", "0" }, { "mushroom", "slight|little|some|light|medium", "1" }, { "mushroom", "big|huge|heavy", "2" },
   { "throw", "no|nothing", "1" }, { "throw", "weak|light|little|low", "2" }, { "throw", "medium|ok|fair", "3" },
   { "throw", "good", "4" }, { "throw", "great|excellent|heavy|high", "5" },
   { "pool_mm", "fmp|edge|wall|yes|edge to edge|complete", "full" },
@@ -167,9 +178,11 @@ guess_target (const char *name, const Contents *found)
   moment = guess_moment (name, found);
   if (moment != NULL)
     return moment;
+  if (matches (DENIED, name))
+    return NULL;
   for (guint i = 0; i < G_N_ELEMENTS (names); i++)
     if (matches (names[i].words, name))
-      return names[i].target;
+      return *names[i].not != '\0' && matches (names[i].not, name) ? NULL : names[i].target;
   return NULL;
 }
 
@@ -195,6 +208,40 @@ find_unit (const char *name, WbQuantity quantity, WbUnit *unit)
           }
       }
   return FALSE;
+}
+
+/* "Throw 1-5" says the scale that the format has. */
+static gboolean
+is_own_scale (const char *name, const WbExchangeLogColumn *column)
+{
+  g_autoptr (GRegex) regex = g_regex_new ("(\\d+)\\s*(?:-|–|to)\\s*(\\d+)", G_REGEX_CASELESS, 0, NULL);
+  g_autoptr (GMatchInfo) match = NULL;
+  g_autofree char *low = NULL, *high = NULL;
+
+  if (!g_regex_match (regex, name, 0, &match))
+    return FALSE;
+  low = g_match_info_fetch (match, 1);
+  high = g_match_info_fetch (match, 2);
+  return g_ascii_strtod (low, NULL) == column->minimum && g_ascii_strtod (high, NULL) == column->maximum;
+}
+
+/* "Mushroom, mm" is no grade, "Soot (1-10)" none of the format's scale, and "Time to full pool" no diameter. */
+static gboolean
+is_foreign (const char *name, const WbLogTarget *target)
+{
+  int found = wb_exchange_log_column_find (target->name);
+  const WbExchangeLogColumn *column = found >= 0 ? wb_exchange_log_column_get ((guint) found) : NULL;
+  WbUnit unit;
+
+  if (column == NULL || !target->reading || !target->number)
+    return FALSE;
+  if (column->kind == WB_EXCHANGE_LOG_READ_WHOLE)
+    {
+      if (find_unit (name, WB_QUANTITY_LENGTH, &unit) || find_unit (name, WB_QUANTITY_DURATION, &unit))
+        return TRUE;
+      return matches ("\\d\\s*(-|–|to)\\s*\\d|/\\s*\\d|out of", name) && !is_own_scale (name, column);
+    }
+  return wb_unit_get_quantity (target->unit) != WB_QUANTITY_DURATION && matches (TIMED, name);
 }
 
 static WbUnit
@@ -257,15 +304,18 @@ guess_pattern (const char *target, char **examples)
   return g_strdup_printf ("{wick_series}%c{wick_size}", sign);
 }
 
+/* What two columns may be is for a person to say; of texts the first is taken, and the others are kept. */
 static gboolean
-is_taken (const WbLogMapping *mapping, const char *target, double minute)
+is_taken (const WbLogMapping *mapping, const WbLogTarget *target, double minute)
 {
+  g_autofree char *braced = g_strdup_printf ("{%s}", target->name);
+
   for (guint i = 0; i < mapping->columns->len; i++)
     {
       const WbLogMappingColumn *column = mapping->columns->pdata[i];
-      g_autofree char *braced = g_strdup_printf ("{%s}", target);
 
-      if (g_strcmp0 (column->target, target) == 0 && (column->minute == minute || (isnan (column->minute) && isnan (minute))))
+      if (!target->number && g_strcmp0 (column->target, target->name) == 0
+          && (column->minute == minute || (isnan (column->minute) && isnan (minute))))
         return TRUE;
       if (column->pattern != NULL && strstr (column->pattern, braced) != NULL)
         return TRUE;
@@ -279,27 +329,33 @@ wb_exchange_mapping_guess_column (WbLogMapping *mapping,
                                   char        **examples)
 {
   g_autofree char *rest = NULL, *pattern = NULL;
-  double minute = take_hour (name, &rest);
+  double minute = matches (DENIED, name) ? NAN : take_hour (name, &rest);
   Contents found = look_into (examples);
-  const char *guessed = guess_target (isnan (minute) ? name : rest, &found);
+  const char *guessed;
   const WbLogTarget *target = NULL;
   WbLogMappingColumn *column;
 
+  if (isnan (minute))
+    {
+      g_free (rest);
+      rest = g_strdup (name);
+    }
+  guessed = guess_target (rest, &found);
   /* An hour with nothing beside it is most often the pool's. */
-  if (guessed == NULL && !isnan (minute))
+  if (guessed == NULL && !isnan (minute) && matches ("^[^\\pL]*(\\b(mm|cm|in|inch|inches)\\b[^\\pL]*)?$", rest))
     guessed = "pool_mm";
   if (guessed != NULL && strcmp (guessed, WB_LOG_TARGET_KEEP) != 0)
     target = wb_exchange_mapping_target_get ((guint) wb_exchange_mapping_target_find (guessed));
   if (target == NULL || !target->reading)
     minute = NAN;
-  if (target != NULL && is_taken (mapping, guessed, minute))
+  if (target != NULL && (is_taken (mapping, target, minute) || (wb_exchange_mapping_target_find (name) < 0 && is_foreign (rest, target))))
     target = NULL;
   if (target == NULL)
     {
       wb_log_mapping_add_column (mapping, name, examples[0] != NULL && wb_exchange_mapping_target_find (name) < 0 ? WB_LOG_TARGET_KEEP : NULL);
       return;
     }
-  pattern = is_taken (mapping, "wick_series", NAN) ? NULL : guess_pattern (guessed, examples);
+  pattern = wb_exchange_mapping_is_guessed (mapping, "wick_series") ? NULL : guess_pattern (guessed, examples);
   column = wb_log_mapping_add_column (mapping, name, pattern == NULL ? guessed : NULL);
   column->pattern = g_steal_pointer (&pattern);
   column->minute = minute;

@@ -93,51 +93,56 @@ guess_decimal (const WbLogHead *head)
   return commas > points ? ',' : '.';
 }
 
-/* In how many texts the order reads a date; -1: one of them it cannot read. */
-static int
-count_dates (char **examples, WbLogDateOrder order)
+/* How many of the texts the order reads as a date. `*days`: of each its day, WB_DAY_NONE where it does not. */
+static guint
+count_dates (char **examples, WbLogDateOrder order, WbDay days[WB_LOG_HEAD_EXAMPLES])
 {
-  int n = 0;
+  guint n = 0;
 
   for (guint i = 0; examples[i] != NULL; i++)
     {
       g_autofree char *rule = NULL;
       WbExchangeMoment moment;
 
+      days[i] = WB_DAY_NONE;
       if (!wb_exchange_mapping_read_moment (examples[i], order, &moment, &rule))
-        return -1;
+        continue;
+      days[i] = moment.instant.known ? wb_instant_get_day (moment.instant) : moment.day;
       n++;
     }
   return n;
 }
 
-/* The order in which all the dates of most columns can be read. What both readings allow is the day first, the way of most countries. */
+/*
+ * The order in which more of the dates can be read: "TBD" among them says nothing. In doubt: as many, and some as another day, or
+ * each order reads what the other does not.
+ */
 static WbLogDateOrder
-guess_date_order (const WbLogHead *head)
+guess_date_order (const WbLogHead *head, gboolean *doubtful)
 {
-  static const WbLogDateOrder orders[] = { WB_LOG_DATE_DAY_FIRST, WB_LOG_DATE_MONTH_FIRST, WB_LOG_DATE_YEAR_FIRST };
-  WbLogDateOrder best = WB_LOG_DATE_DAY_FIRST;
-  int most = 0;
+  guint n_day = 0, n_month = 0, only_day = 0, only_month = 0, differing = 0;
 
-  for (guint o = 0; o < G_N_ELEMENTS (orders); o++)
+  for (guint i = 0; head->names[i] != NULL; i++)
     {
-      int n = 0;
+      WbDay day_first[WB_LOG_HEAD_EXAMPLES], month_first[WB_LOG_HEAD_EXAMPLES];
 
-      for (guint i = 0; head->names[i] != NULL; i++)
-        n += MAX (0, count_dates (head->examples[i], orders[o]));
-      if (n > most)
+      n_day += count_dates (head->examples[i], WB_LOG_DATE_DAY_FIRST, day_first);
+      n_month += count_dates (head->examples[i], WB_LOG_DATE_MONTH_FIRST, month_first);
+      for (guint e = 0; head->examples[i][e] != NULL; e++)
         {
-          most = n;
-          best = orders[o];
+          only_day += month_first[e] == WB_DAY_NONE && day_first[e] != WB_DAY_NONE;
+          only_month += day_first[e] == WB_DAY_NONE && month_first[e] != WB_DAY_NONE;
+          differing += day_first[e] != month_first[e];
         }
     }
-  return best;
+  *doubtful = differing > 0 && (n_day == n_month || (only_day > 0 && only_month > 0));
+  return n_month > n_day ? WB_LOG_DATE_MONTH_FIRST : WB_LOG_DATE_DAY_FIRST;
 }
 
 static void
 guess_nothing (WbLogMapping *mapping, const WbLogHead *head)
 {
-  static const char *const signs[] = { "-", "–", "—", "n/a", "na", "?", "x", NULL };
+  static const char *const signs[] = { "-", "–", "—", "n/a", "na", "?", NULL };
   g_autoptr (GPtrArray) found = g_ptr_array_new ();
 
   for (guint s = 0; signs[s] != NULL; s++)
@@ -152,8 +157,9 @@ guess_nothing (WbLogMapping *mapping, const WbLogHead *head)
   mapping->nothing = g_strdupv ((char **) found->pdata);
 }
 
-static gboolean
-is_read (const WbLogMapping *mapping, const char *target)
+gboolean
+wb_exchange_mapping_is_guessed (const WbLogMapping *mapping,
+                                const char         *target)
 {
   for (guint i = 0; i < mapping->columns->len; i++)
     {
@@ -166,21 +172,44 @@ is_read (const WbLogMapping *mapping, const char *target)
   return FALSE;
 }
 
-/* A sheet is one experiment more often than not, and where burns have no numbers their lightings have dates, or it is of first burns. */
-static void
-guess_fixed (WbLogMapping *mapping, GFile *file)
+static const char *
+get_title (GFile *file, char **title)
 {
-  g_autofree char *title = g_file_get_basename (file);
-  char *dot = strrchr (title, '.');
+  char *dot;
 
-  if (dot != NULL && dot != title)
+  *title = g_file_get_basename (file);
+  dot = strrchr (*title, '.');
+  if (dot != NULL && dot != *title)
     *dot = '\0';
-  if (!is_read (mapping, "experiment") && g_utf8_validate (title, -1, NULL) && strpbrk (title, "{}") == NULL)
-    wb_log_mapping_set_fixed (mapping, "experiment", title);
-  if (!is_read (mapping, "burn"))
-    wb_log_mapping_set_fixed (mapping, "burn", is_read (mapping, WB_LOG_TARGET_LIT_ON) || is_read (mapping, "lit_at") ? WB_LOG_COUNTED : "1");
-  if (is_read (mapping, WB_LOG_TARGET_READ_AT) && !is_read (mapping, "lit_at") && !is_read (mapping, WB_LOG_TARGET_LIT_ON))
-    wb_log_mapping_set_fixed (mapping, "lit_at", WB_LOG_FIRST_READING);
+  return g_utf8_validate (*title, -1, NULL) && strpbrk (*title, "{}") == NULL ? *title : NULL;
+}
+
+/* A sheet is one experiment more often than not, and where burns have no numbers their lightings have dates, or each sample burnt once. */
+static void
+guess_fixed (WbLogMapping *mapping, GFile *file, GCancellable *cancellable)
+{
+  g_autofree char *title = NULL;
+  gboolean lit = wb_exchange_mapping_is_guessed (mapping, WB_LOG_TARGET_LIT_ON) || wb_exchange_mapping_is_guessed (mapping, "lit_at");
+
+  if (!wb_exchange_mapping_is_guessed (mapping, "experiment"))
+    wb_log_mapping_set_fixed (mapping, "experiment", get_title (file, &title));
+  if (wb_exchange_mapping_is_guessed (mapping, "burn"))
+    return;
+  if (lit)
+    wb_log_mapping_set_fixed (mapping, "burn", WB_LOG_COUNTED);
+  else if (wb_exchange_mapping_is_of_one_burn (file, mapping, cancellable))
+    wb_log_mapping_set_fixed (mapping, "burn", "1");
+}
+
+/* Kept as it stands, and read as nothing. */
+static void
+leave (WbLogMappingColumn *column)
+{
+  g_free (column->target);
+  column->target = g_strdup (WB_LOG_TARGET_KEEP);
+  column->minute = NAN;
+  column->unit = WB_N_UNITS;
+  g_ptr_array_set_size (column->words, 0);
 }
 
 /* Gaps in what is true of a whole burn are merged cells more often than not; a reading that is missing was not taken. */
@@ -218,6 +247,55 @@ settle_units (WbLogMapping *mapping)
       }
 }
 
+/* "Start weight" is of the lighting, where hours stand across; in a row of one reading it has no place, and is kept. */
+static void
+settle_starts (WbLogMapping *mapping, gboolean hours)
+{
+  for (guint i = 0; i < mapping->columns->len; i++)
+    {
+      WbLogMappingColumn *column = mapping->columns->pdata[i];
+      int target = column->target != NULL ? wb_exchange_mapping_target_find (column->target) : -1;
+
+      if (target < 0 || !isnan (column->minute) || !wb_exchange_mapping_target_get ((guint) target)->reading
+          || !wb_exchange_mapping_target_get ((guint) target)->number
+          || !g_regex_match_simple ("\\b(start|starting|before|initial|begin|beginning)\\b", column->source, G_REGEX_CASELESS, 0))
+        continue;
+      if (hours)
+        column->minute = 0;
+      else
+        leave (column);
+    }
+}
+
+static gboolean
+is_same_place (const WbLogMappingColumn *a, const WbLogMappingColumn *b)
+{
+  return g_strcmp0 (a->target, b->target) == 0 && (a->minute == b->minute || (isnan (a->minute) && isnan (b->minute)));
+}
+
+/* Two columns that may both be one measure: neither is, until a person says which. A name of the format's own is sure. */
+static void
+settle_doubles (WbLogMapping *mapping)
+{
+  g_autoptr (GPtrArray) doubled = g_ptr_array_new ();
+
+  for (guint i = 0; i < mapping->columns->len; i++)
+    for (guint j = 0; j < mapping->columns->len; j++)
+      {
+        WbLogMappingColumn *a = mapping->columns->pdata[i];
+        int target = a->target != NULL ? wb_exchange_mapping_target_find (a->target) : -1;
+
+        if (i != j && target >= 0 && wb_exchange_mapping_target_get ((guint) target)->number
+            && is_same_place (a, mapping->columns->pdata[j]) && wb_exchange_mapping_target_find (a->source) < 0)
+          {
+            g_ptr_array_add (doubled, a);
+            break;
+          }
+      }
+  for (guint i = 0; i < doubled->len; i++)
+    leave (doubled->pdata[i]);
+}
+
 /* What is told by an hour has no other time. */
 static void
 settle_hours (WbLogMapping *mapping)
@@ -227,15 +305,14 @@ settle_hours (WbLogMapping *mapping)
 
   for (guint i = 0; i < mapping->columns->len; i++)
     hours |= !isnan (((const WbLogMappingColumn *) mapping->columns->pdata[i])->minute);
+  settle_starts (mapping, hours);
+  settle_doubles (mapping);
   for (guint i = 0; hours && i < mapping->columns->len; i++)
     {
       WbLogMappingColumn *column = mapping->columns->pdata[i];
 
       if (column->target != NULL && g_strv_contains (moments, column->target))
-        {
-          g_free (column->target);
-          column->target = g_strdup (WB_LOG_TARGET_KEEP);
-        }
+        leave (column);
     }
 }
 
@@ -263,7 +340,7 @@ wb_exchange_mapping_guess (GFile              *file,
   g_ptr_array_set_size (mapping->columns, 0);
   g_ptr_array_set_size (mapping->fixed, 0);
   mapping->decimal = guess_decimal (looked);
-  mapping->date_order = guess_date_order (looked);
+  mapping->date_order = guess_date_order (looked, &looked->order_doubtful);
   g_free (mapping->zone);
   mapping->zone = g_strdup (g_time_zone_get_identifier (here));
   guess_nothing (mapping, looked);
@@ -272,7 +349,7 @@ wb_exchange_mapping_guess (GFile              *file,
   guess_repeats (mapping, looked);
   settle_units (mapping);
   settle_hours (mapping);
-  guess_fixed (mapping, file);
+  guess_fixed (mapping, file, cancellable);
   if (head != NULL)
     *head = g_steal_pointer (&looked);
   return g_steal_pointer (&mapping);

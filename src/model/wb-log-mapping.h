@@ -105,6 +105,7 @@ typedef struct
   char   ***examples;  /* for each name a strv, empty cells left out */
   guint    *n_gaps;    /* for each name how many records have nothing there, though an earlier one has */
   guint     n_records; /* looked at */
+  gboolean  order_doubtful; /* dates can be read with the day first and with the month first: a person must say */
 } WbLogHead;
 
 #define WB_LOG_HEAD_EXAMPLES 40

@@ -75,6 +75,7 @@ struct _WbMappingDialog
 
   /* state */
   gboolean          chosen;      /* the mapping is a saved one: another shape does not throw it away */
+  gboolean          order_asked; /* dates can be read in two orders, and none is chosen yet */
   gboolean          filling;
 };
 
@@ -102,7 +103,7 @@ update_buttons (WbMappingDialog *self)
 
   gtk_widget_set_sensitive (self->back, get_step (self) > 0);
   gtk_button_set_label (GTK_BUTTON (self->next), last ? _("Check against the notebook…") : _("Next"));
-  gtk_widget_set_sensitive (self->next, self->mapping != NULL && (!last || wb_mapping_preview_get_n_rows (self->preview) > 0));
+  gtk_widget_set_sensitive (self->next, self->mapping != NULL && !self->order_asked && (!last || wb_mapping_preview_get_n_rows (self->preview) > 0));
   gtk_widget_set_sensitive (self->save, self->mapping != NULL && *gtk_editable_get_text (self->name) != '\0');
 }
 
@@ -112,6 +113,13 @@ say (WbMappingDialog *self,
 {
   gtk_label_set_text (self->said, text);
   gtk_widget_set_visible (GTK_WIDGET (self->said), *text != '\0');
+}
+
+/* What no guess may settle. */
+static void
+ask (WbMappingDialog *self)
+{
+  say (self, self->order_asked ? _("Dates in this file can be read with the day or with the month first: choose the order of dates.") : "");
 }
 
 static void
@@ -200,7 +208,7 @@ show_mapping (WbMappingDialog *self)
   gtk_drop_down_set_selected (self->delimiter, find_delimiter (self->mapping->delimiter));
   gtk_spin_button_set_value (self->header_line, self->mapping->header_line);
   gtk_drop_down_set_selected (self->decimal, self->mapping->decimal == ',' ? 1 : 0);
-  gtk_drop_down_set_selected (self->date_order, self->mapping->date_order);
+  gtk_drop_down_set_selected (self->date_order, self->order_asked ? GTK_INVALID_LIST_POSITION : self->mapping->date_order);
   gtk_editable_set_text (self->zone, self->mapping->zone);
   gtk_editable_set_text (self->name, self->mapping->name != NULL ? self->mapping->name : "");
   wb_mapping_columns_set (self->columns, self->mapping, self->head);
@@ -230,7 +238,8 @@ on_guessed_cb (GObject      *source,
       say_error (self, _("The file could not be read"), error);
       return;
     }
-  say (self, "");
+  self->order_asked = self->wanted == NULL && head->order_doubtful;
+  ask (self);
   /* What is shown borrows from the old ones until the new are shown. */
   g_autoptr (WbLogMapping) old = g_steal_pointer (&self->mapping);
   g_autoptr (WbLogHead) old_head = g_steal_pointer (&self->head);
@@ -292,10 +301,21 @@ on_shape_changed_cb (WbMappingDialog *self)
 static void
 on_reading_changed_cb (WbMappingDialog *self)
 {
+  guint order = gtk_drop_down_get_selected (self->date_order);
+
   if (self->filling || self->mapping == NULL)
     return;
   self->mapping->decimal = gtk_drop_down_get_selected (self->decimal) == 1 ? ',' : '.';
-  self->mapping->date_order = (WbLogDateOrder) MIN (gtk_drop_down_get_selected (self->date_order), WB_LOG_N_DATE_ORDERS - 1);
+  if (order < WB_LOG_N_DATE_ORDERS)
+    {
+      self->mapping->date_order = (WbLogDateOrder) order;
+      if (self->order_asked)
+        {
+          self->order_asked = FALSE;
+          ask (self);
+          update_buttons (self);
+        }
+    }
   g_free (self->mapping->zone);
   self->mapping->zone = g_strdup (gtk_editable_get_text (self->zone));
 }
@@ -308,6 +328,15 @@ on_saved_selected_cb (WbMappingDialog *self)
   if (self->filling || selected == GTK_INVALID_LIST_POSITION)
     return;
   use (self, selected > 0 && selected <= self->kept->len ? self->kept->pdata[selected - 1] : NULL);
+}
+
+/* Of the mapping in use, or of the one that will be. */
+static const char *
+get_name (WbMappingDialog *self)
+{
+  const WbLogMapping *mapping = self->wanted != NULL ? self->wanted : self->mapping;
+
+  return mapping != NULL ? mapping->name : NULL;
 }
 
 static void
@@ -328,6 +357,9 @@ on_listed_cb (GObject      *source,
   g_clear_pointer (&self->kept, g_ptr_array_unref);
   self->kept = g_steal_pointer (&found);
   gtk_drop_down_set_model (self->saved, G_LIST_MODEL (names));
+  for (guint i = 0; self->chosen && i < self->kept->len; i++)
+    if (g_strcmp0 (((const WbLogMapping *) self->kept->pdata[i])->name, get_name (self)) == 0)
+      gtk_drop_down_set_selected (self->saved, i + 1);
   self->filling = FALSE;
 }
 
@@ -381,6 +413,22 @@ on_written_cb (GObject      *source,
     say_error (self, _("The mapping was not saved"), error);
 }
 
+/* From now on it stands in the list. */
+static void
+on_kept_cb (GObject      *source,
+            GAsyncResult *result,
+            gpointer      data)
+{
+  WbMappingDialog *self = data;
+
+  if (self->stack != NULL && !g_task_had_error (G_TASK (result)))
+    {
+      self->chosen = TRUE;
+      wb_app_mapping_list_async (on_listed_cb, g_object_ref (self));
+    }
+  on_written_cb (source, result, data);
+}
+
 static void
 take_name (WbMappingDialog *self)
 {
@@ -397,7 +445,7 @@ on_save_clicked_cb (WbMappingDialog *self)
     return;
   take_name (self);
   if (*self->mapping->name != '\0')
-    wb_app_mapping_save_async (self->mapping, NULL, on_written_cb, g_object_ref (self));
+    wb_app_mapping_save_async (self->mapping, NULL, on_kept_cb, g_object_ref (self));
 }
 
 static void

@@ -140,11 +140,151 @@ test_times (void)
     }
 }
 
+static WbLogMapping *
+guess_text (const char *sheet, WbLogHead **head)
+{
+  GFile *file = test_exchange_file (sheet, -1);
+  g_autoptr (GError) error = NULL;
+  WbLogMapping *mapping = wb_exchange_mapping_guess (file, NULL, head, NULL, &error);
+
+  g_assert_no_error (error);
+  test_exchange_drop (file);
+  return mapping;
+}
+
+/* What one column, named so and holding that, is guessed to be: "" where it is kept, or passed over. */
+static void
+assert_guess (const char *name, const char *example, const char *target)
+{
+  g_autofree char *sheet = g_strdup_printf ("\"%s\",Other\n%s,y\n", name, example);
+  g_autoptr (WbLogMapping) mapping = guess_text (sheet, NULL);
+  const WbLogMappingColumn *column = mapping->columns->pdata[0];
+  const char *found = column->target == NULL || strcmp (column->target, WB_LOG_TARGET_KEEP) == 0 ? "" : column->target;
+
+  if (strcmp (found, target) != 0)
+    g_error ("“%s” is read as “%s”, and “%s” was wanted", name, found, target);
+}
+
+/* Names near to a measure that are not one, and some that are. */
+static void
+test_names (void)
+{
+  static const struct { const char *name, *example, *target; } cases[] = {
+    { "Smokeless", "yes", "" }, { "Soot-free", "yes", "" }, { "No smoke", "yes", "" }, { "Without mushroom", "yes", "" },
+    { "Oven temp", "80", "" }, { "Temp", "55", "" }, { "Pool temp", "70", "" }, { "Pour temp", "65", "" }, { "Wax temp °C", "65", "" },
+    { "Time to full pool", "3", "" }, { "FMP time (h)", "2.5", "" }, { "Pool %", "80", "" }, { "Melt point", "52", "" },
+    { "Flame width", "8", "" }, { "Flame colour", "yellow", "" }, { "Cold throw", "3", "" }, { "Weight loss", "8", "" },
+    { "Wax weight", "180", "" }, { "Mushroom (mm)", "2", "" }, { "Soot (1-10)", "3", "" }, { "Soot /10", "3", "" }, { "Humidity %", "55", "" },
+    { "Outside diameter", "80", "" }, { "Wick height", "6", "" }, { "Jar height", "90", "" }, { "Crackle 2 h", "3", "" }, { "Burn quality", "2", "" },
+    { "Throw 1-5", "3", "throw" }, { "Soot 0-4", "3", "soot" }, { "Smoke", "0", "smoke" }, { "Jar temp", "55", "vessel_c" },
+    { "Temp of glass", "55", "vessel_c" }, { "Room temp", "21", "room_c" }, { "Melt pool", "50", "pool_mm" }, { "2 h", "50", "pool_mm" },
+    { "2 h (cm)", "5", "pool_mm" }, { "No. of wicks", "2", "wick_count" }, { "Fragrance %", "8", "load_pct" }, { "Weight", "300", "mass_g" },
+  };
+  g_autoptr (WbLogMapping) mapping = NULL;
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    assert_guess (cases[i].name, cases[i].example, cases[i].target);
+  /* "Yes" names no grade, and a lone x is a mark, not nothing. */
+  mapping = guess_text ("Smoke,Soot,Note\nyes,yes,x\n", NULL);
+  for (guint i = 0; i < 2; i++)
+    g_assert_cmpuint (((const WbLogMappingColumn *) mapping->columns->pdata[i])->words->len, ==, 0);
+  g_assert_null (mapping->nothing[0]);
+}
+
+static void
+assert_column (const WbLogMapping *mapping, guint n, const char *target, double minute)
+{
+  const WbLogMappingColumn *column = mapping->columns->pdata[n];
+
+  if (g_strcmp0 (column->target, target) != 0 || !(column->minute == minute || (isnan (column->minute) && isnan (minute))))
+    g_error ("“%s” is read as “%s” at %g, and “%s” at %g was wanted", column->source, column->target, column->minute, target, minute);
+}
+
+/* A weight at the start is no weight at the end, and of two that may be it neither is. */
+static void
+test_weights (void)
+{
+  g_autoptr (WbLogMapping) both = guess_text ("Candle,Start weight,End weight,Pool 1 h,Pool 4 h\nA,220,190,30,50\n", NULL);
+  g_autoptr (WbLogMapping) rows = guess_text ("Candle,Burn,Minutes,Pool,Weight before\nA,1,60,30,220\n", NULL);
+  g_autoptr (WbLogMapping) rivals = guess_text ("Candle,Mass,Weight,Pool,Melt pool,Pool 1 h\nA,220,190,30,50,20\n", NULL);
+  g_autoptr (WbLogMapping) own = guess_text ("sample,mass_g,Weight\nA,220,190\n", NULL);
+
+  assert_column (both, 1, "mass_g", 0);
+  assert_column (both, 2, "mass_g", NAN);
+  assert_column (both, 4, "pool_mm", 240);
+  assert_column (rows, 3, "pool_mm", NAN);
+  assert_column (rows, 4, WB_LOG_TARGET_KEEP, NAN);
+  for (guint i = 1; i < 5; i++)
+    assert_column (rivals, i, WB_LOG_TARGET_KEEP, NAN);
+  assert_column (rivals, 5, "pool_mm", 60);
+  assert_column (own, 1, "mass_g", NAN);
+  assert_column (own, 2, WB_LOG_TARGET_KEEP, NAN);
+}
+
+/* By the dates that can be read; where they can be read either way that is told. */
+static void
+test_date_order (void)
+{
+  static const struct { const char *dates[4]; WbLogDateOrder order; gboolean doubtful; } cases[] = {
+    { { "3/1/2026", "3/25/2026", "TBD" }, WB_LOG_DATE_MONTH_FIRST, FALSE }, { { "3/1/2026", "25/3/2026", "?" }, WB_LOG_DATE_DAY_FIRST, FALSE },
+    { { "3/1/2026", "3/4/2026" }, WB_LOG_DATE_DAY_FIRST, TRUE }, { { "3/3/2026" }, WB_LOG_DATE_DAY_FIRST, FALSE },
+    { { "2026-03-01", "2 Mar 2026" }, WB_LOG_DATE_DAY_FIRST, FALSE }, { { "3/25/2026", "25/3/2026", "26/3/2026" }, WB_LOG_DATE_DAY_FIRST, TRUE },
+    { { "none" }, WB_LOG_DATE_DAY_FIRST, FALSE },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (GString) sheet = g_string_new ("Date,Start,Candle\n");
+      g_autoptr (WbLogHead) head = NULL;
+      g_autoptr (WbLogMapping) mapping = NULL;
+
+      for (guint d = 0; d < G_N_ELEMENTS (cases[i].dates) && cases[i].dates[d] != NULL; d++)
+        g_string_append_printf (sheet, "%s,7:00 PM,C%u\n", cases[i].dates[d], d);
+      mapping = guess_text (sheet->str, &head);
+      if (mapping->date_order != cases[i].order || head->order_doubtful != cases[i].doubtful)
+        g_error ("case %u: order %d, doubtful %d", i, mapping->date_order, head->order_doubtful);
+    }
+}
+
+/* Burns without a number and a date: one each, or for a person to say. */
+static void
+test_burns (void)
+{
+  static const struct { const char *sheet, *burn; } cases[] = {
+    { "Candle,Minutes,Pool\nD1,60,30\nD1,120,40\nD1,60,35\nD1,180,55\n", NULL },
+    { "Candle,Minutes,Pool\nD1,60,30\nD1,120,40\nD2,60,35\nD2,180,55\n", "1" },
+    { "Candle,Minutes,Pool\nD1,60,30\nD2,60,35\nD1,120,40\nD2,180,55\n", "1" },
+    { "Candle,Minutes,Pool\nD1,60,30\n,120,40\n,60,35\n", NULL },
+    { "Candle,Minutes,Pool\nD1,60,30\nD1,60,35\n", NULL },
+    { "Candle,Minutes,Pool\nD1,soon,30\n", NULL },
+    { "Candle,Pool 1 h,Pool 2 h\nD1,30,40\nD2,35,55\n", "1" },
+    { "Candle,Pool 1 h,Pool 2 h\nD1,30,40\nD1,35,55\n", NULL },
+    { "Candle,Read on,Pool\nD1,2026-03-02 19:00,30\nD1,2026-03-02 22:00,55\n", "1" },
+    { "Candle,Read on,Pool\nD1,2026-03-02 19:00,30\nD1,2026-03-04 19:00,55\n", NULL },
+    { "Candle,Lit,Checked,Pool\nD1,19:00,20:00,30\nD1,19:00,19:30,55\n", NULL },
+    { "Candle,Date,Lit,Checked,Pool\nD1,2026-03-02,19:00,20:00,30\nD1,2026-03-04,19:00,19:30,55\n", WB_LOG_COUNTED },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (WbLogMapping) mapping = guess_text (cases[i].sheet, NULL);
+
+      if (g_strcmp0 (wb_log_mapping_get_fixed (mapping, "burn"), cases[i].burn) != 0)
+        g_error ("case %u: burn “%s”", i, wb_log_mapping_get_fixed (mapping, "burn"));
+      /* When a burn was lit is never taken from what was read. */
+      g_assert_null (wb_log_mapping_get_fixed (mapping, "lit_at"));
+    }
+}
+
 void
 test_exchange_add_mapping_doubt (void)
 {
   g_test_add_func ("/exchange/mapping-doubt/a-shifted-row-is-refused", test_shifted);
   g_test_add_func ("/exchange/mapping-doubt/blanks-around-a-sign-make-no-hour", test_blanks);
   g_test_add_func ("/exchange/mapping-doubt/a-refused-hour-says-what-goes-with-it", test_lost);
+  g_test_add_func ("/exchange/mapping-doubt/names-near-to-a-measure-are-left-alone", test_names);
+  g_test_add_func ("/exchange/mapping-doubt/of-two-weights-each-has-its-time-or-neither", test_weights);
+  g_test_add_func ("/exchange/mapping-doubt/dates-in-two-orders-are-told", test_date_order);
+  g_test_add_func ("/exchange/mapping-doubt/evenings-are-not-joined", test_burns);
   g_test_add_func ("/exchange/mapping-doubt/times-that-cannot-be-are-refused", test_times);
 }

@@ -334,6 +334,7 @@ test_saved (void)
   g_autofree char *notebook = test_path ("sheet-saved.wickbench");
   WbWindow *window = test_window_new_with (notebook);
   GtkWidget *dialog = open_sheet (window, "sheet-comma.csv");
+  Saved saved = { GTK_DROP_DOWN (test_child (dialog, "saved")), "Abende", 0 };
 
   g_assert_false (gtk_widget_get_sensitive (test_child (dialog, "save")));
   gtk_stack_set_visible_child_name (GTK_STACK (test_child (dialog, "stack")), "values");
@@ -341,6 +342,9 @@ test_saved (void)
   gtk_editable_set_text (GTK_EDITABLE (test_child (dialog, "name")), "Abende");
   click (dialog, "save");
   test_wait (has_saved, dialog);
+  /* It stands in the list at once, chosen. */
+  test_wait (is_listed, &saved);
+  g_assert_cmpuint (gtk_drop_down_get_selected (saved.list), ==, saved.at);
   gtk_window_destroy (GTK_WINDOW (dialog));
 
   dialog = open_sheet (window, "sheet-comma.csv");
@@ -373,9 +377,32 @@ test_shape (void)
   test_window_destroy (window);
 }
 
+/* Dates that two orders can read wait for a person's choice. */
+static void
+test_asked (void)
+{
+  g_autofree char *notebook = test_path ("sheet-asked.wickbench"), *path = test_path ("asked.csv");
+  WbWindow *window = test_window_new_with (notebook);
+  GtkWidget *dialog;
+
+  g_assert_true (g_file_set_contents (path, "Date,Start,Candle,Pool 1 h\n3/2/2026,7:00 PM,A,30\n3/4/2026,7:00 PM,B,32\n", -1, NULL));
+  dialog = wb_mapping_dialog_new (GTK_WIDGET (window), test_notebook (window), path);
+  gtk_window_present (GTK_WINDOW (dialog));
+  test_wait (has_columns, dialog);
+  g_assert_cmpuint (gtk_drop_down_get_selected (GTK_DROP_DOWN (test_child (dialog, "date_order"))), ==, GTK_INVALID_LIST_POSITION);
+  g_assert_nonnull (strstr (get_text (dialog, "said"), "choose the order of dates"));
+  g_assert_false (gtk_widget_get_sensitive (test_child (dialog, "next")));
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (test_child (dialog, "date_order")), WB_LOG_DATE_MONTH_FIRST);
+  g_assert_cmpstr (get_text (dialog, "said"), ==, "");
+  g_assert_true (gtk_widget_get_sensitive (test_child (dialog, "next")));
+  gtk_window_destroy (GTK_WINDOW (dialog));
+  test_window_destroy (window);
+}
+
 void
 test_mapping_add (void)
 {
+  g_test_add_func ("/views/mapping/dates-in-two-orders-are-asked-about", test_asked);
   g_test_add_func ("/views/mapping/a-sheet-comes-in-step-by-step", test_whole_way);
   g_test_add_func ("/views/mapping/what-is-refused-is-shown", test_refused);
   g_test_add_func ("/views/mapping/a-column-is-edited", test_editor);
