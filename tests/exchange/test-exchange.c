@@ -44,6 +44,7 @@ main (int    argc,
   test_exchange_add_log_doubt ();
   test_exchange_add_log_reader ();
   test_exchange_add_log_writer ();
+  test_exchange_add_logger ();
   test_exchange_add_photo ();
   test_exchange_add_mapping ();
   test_exchange_add_mapping_doubt ();

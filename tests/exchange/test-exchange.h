@@ -21,6 +21,7 @@ void   test_exchange_add_csv        (void);
 void   test_exchange_add_log_doubt  (void);
 void   test_exchange_add_log_reader (void);
 void   test_exchange_add_log_writer (void);
+void   test_exchange_add_logger     (void);
 void   test_exchange_add_photo      (void);
 void   test_exchange_add_mapping    (void);
 void   test_exchange_add_mapping_doubt (void);
