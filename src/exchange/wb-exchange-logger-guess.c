@@ -43,16 +43,16 @@ look_at_days (Column     *column,
     {
       g_autofree char *rule = NULL, *other = NULL;
       WbExchangeMoment moment = WB_EXCHANGE_MOMENT_NONE;
-      WbDay day = WB_DAY_NONE;
+      WbDay day;
 
       if (wb_exchange_logger_read_moment (text, (WbLogDateOrder) order, &moment, &rule))
-        {
-          column->n_moments[order]++;
-          day = moment.instant.known ? wb_instant_get_day (moment.instant) : moment.day;
-        }
-      else if (wb_exchange_mapping_read_day (text, (WbLogDateOrder) order, &day, &other))
+        column->n_moments[order]++;
+      else if (wb_exchange_mapping_read_moment (text, (WbLogDateOrder) order, &moment, &other))
         column->n_days[order]++;
-      if (day != WB_DAY_NONE && lit_at.known && isnan (column->off_days[order]))
+      else
+        continue;
+      day = moment.instant.known ? wb_instant_get_day (moment.instant) : moment.day;
+      if (lit_at.known && isnan (column->off_days[order]))
         column->off_days[order] = abs (day - wb_instant_get_day (lit_at));
     }
 }

@@ -161,6 +161,21 @@ wb_exchange_logger_read_time (const char *text,
 
 /* ---- Time ---- */
 
+/* A spreadsheet may have put midnight behind it. */
+static gboolean
+read_day (const char    *text,
+          WbLogDateOrder order,
+          WbDay         *day,
+          char         **rule)
+{
+  WbExchangeMoment moment = WB_EXCHANGE_MOMENT_NONE;
+
+  if (!wb_exchange_mapping_read_moment (text, order, &moment, rule))
+    return FALSE;
+  *day = moment.instant.known ? wb_instant_get_day (moment.instant) : moment.day;
+  return TRUE;
+}
+
 /* Seconds since the lighting of a day and a time of day. */
 static gboolean
 read_date_time (Rows                      *rows,
@@ -176,7 +191,7 @@ read_date_time (Rows                      *rows,
   if (rows->day >= 0)
     {
       *column = rows->day;
-      if (!wb_exchange_mapping_read_day (wb_exchange_logger_get_cell (record, rows->day, scratch), choice->date_order, &moment.day, rule))
+      if (!read_day (wb_exchange_logger_get_cell (record, rows->day, scratch), choice->date_order, &moment.day, rule))
         return FALSE;
       *column = rows->time;
       if (!wb_exchange_logger_read_time (wb_exchange_logger_get_cell (record, rows->time, scratch), &moment.second, rule))
