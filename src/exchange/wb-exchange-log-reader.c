@@ -141,6 +141,29 @@ tell_decimal (WbExchangeLogReader *self, GError **error)
   return open_csv (self, &record, error);
 }
 
+/* Reads the sheet once through, where the mapping must know all of it before its first row. */
+static gboolean
+survey (WbExchangeLogReader *self, GError **error)
+{
+  g_autoptr (GFileInputStream) stream = open_stream (self, error);
+  g_autoptr (WbExchangeTable) table = stream != NULL ? wb_exchange_table_new (G_INPUT_STREAM (stream), self->plan, self->cancellable, error) : NULL;
+  WbExchangeCsvResult result = WB_EXCHANGE_CSV_RECORD;
+  WbExchangeCsvRecord record;
+
+  if (table == NULL)
+    return FALSE;
+  while (result != WB_EXCHANGE_CSV_END)
+    {
+      result = wb_exchange_table_next (table, &record, self->cancellable, error);
+      if (result == WB_EXCHANGE_CSV_ERROR)
+        return FALSE;
+      if (result == WB_EXCHANGE_CSV_RECORD && !wb_exchange_record_is_empty (&record))
+        wb_exchange_mapping_survey (self->mapping, &record);
+    }
+  wb_exchange_mapping_end_survey (self->mapping);
+  return TRUE;
+}
+
 static gboolean
 open_mapped (WbExchangeLogReader *self, GError **error)
 {
@@ -154,7 +177,7 @@ open_mapped (WbExchangeLogReader *self, GError **error)
     return FALSE;
   self->delimiter = self->plan->delimiter = wb_exchange_table_get_delimiter (self->table);
   self->mapping = wb_exchange_mapping_new (self->plan, wb_exchange_table_get_names (self->table), error);
-  if (self->mapping == NULL)
+  if (self->mapping == NULL || (wb_exchange_mapping_wants_survey (self->mapping) && !survey (self, error)))
     return FALSE;
   wb_exchange_mapping_get_header (self->mapping, &header);
   self->cells = wb_exchange_log_cells_new (&header, error);

@@ -139,6 +139,38 @@ guess_date_order (const WbLogHead *head, gboolean *doubtful)
   return n_month > n_day ? WB_LOG_DATE_MONTH_FIRST : WB_LOG_DATE_DAY_FIRST;
 }
 
+/* Whether times may be those of a clock of 12 hours: some stand there, and none says that it is not. */
+static gboolean
+is_clock_doubtful (const WbLogMapping *mapping, const WbLogHead *head)
+{
+  static const char *const times[] = { "lit_at", WB_LOG_TARGET_LIT_TIME, WB_LOG_TARGET_READ_AT, WB_LOG_TARGET_READ_TIME, NULL };
+  guint n = 0;
+
+  for (guint i = 0; head->names[i] != NULL; i++)
+    {
+      const WbLogMappingColumn *column = mapping->columns->pdata[i];
+
+      if (column->target == NULL || !g_strv_contains (times, column->target))
+        continue;
+      for (guint e = 0; head->examples[i][e] != NULL; e++)
+        {
+          g_autofree char *rule = NULL, *of_moment = NULL;
+          WbExchangeMoment moment = WB_EXCHANGE_MOMENT_NONE;
+
+          if (!wb_exchange_mapping_read_time (head->examples[i][e], &moment.second, &rule)
+              && !wb_exchange_mapping_read_moment (head->examples[i][e], mapping->date_order, &moment, &of_moment))
+            continue;
+          if (moment.second < 0 && !moment.instant.known)
+            continue;
+          if (moment.instant.known || moment.second < 3600 || moment.second >= 13 * 3600
+              || g_regex_match_simple ("[ap][. ]*(m[. ]*)?$", head->examples[i][e], G_REGEX_CASELESS, 0))
+            return FALSE;
+          n++;
+        }
+    }
+  return n > 0;
+}
+
 static void
 guess_nothing (WbLogMapping *mapping, const WbLogHead *head)
 {
@@ -349,6 +381,7 @@ wb_exchange_mapping_guess (GFile              *file,
   guess_repeats (mapping, looked);
   settle_units (mapping);
   settle_hours (mapping);
+  looked->clock_doubtful = is_clock_doubtful (mapping, looked);
   guess_fixed (mapping, file, cancellable);
   if (head != NULL)
     *head = g_steal_pointer (&looked);

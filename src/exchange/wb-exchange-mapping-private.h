@@ -73,6 +73,58 @@ char *wb_exchange_mapping_dup_value (const WbExchangeMappingPlan *self, const Wb
 /* Whether the text says that nothing was taken. */
 gboolean wb_exchange_mapping_is_nothing (const WbExchangeMappingPlan *self, const char *text);
 
+/* A rule that the record at hand breaks. */
+typedef struct
+{
+  const char *column;  /* of the sheet; "" where the row as a whole is meant */
+  char       *rule;
+} WbExchangeMappingBreach;
+
+/* What stands for the outputs of one hour, or of the record as a whole. */
+typedef struct
+{
+  char  **values;      /* one an output; NULL: nothing fills it */
+  GArray *breaches;    /* WbExchangeMappingBreach */
+  GPtrArray *given;    /* columns of readings in which something stands; the plan's */
+  gboolean filled;     /* some cell of it is not empty */
+} WbExchangeMappingLayer;
+
+struct _WbExchangeMapping
+{
+  WbExchangeMappingPlan *plan;
+
+  /* of the rows */
+  WbExchangeCsvCell     *header;
+  guint                  n_columns;
+  guint                 *columns;    /* output of each */
+  WbExchangeCsvCell     *cells;
+
+  /* of the record at hand */
+  guint64                line;
+  WbExchangeMappingLayer                  whole;
+  WbExchangeMappingLayer                 *hours;
+  int                    last;       /* the last hour filled; -1: none */
+  guint                  next;       /* hour that comes next, or of one row 0 */
+  gboolean               over;
+  int                    hour;       /* of the row that came last; -1: none */
+  char                  *elapsed;    /* text of the minutes of the row at hand */
+  char                   lit[48];    /* time of the lighting, for a message */
+
+  char                 **repeated;   /* one a column of the sheet: what an empty cell says */
+  GHashTable            *surveyed;   /* text that names a sample: GArray of its lightings, in us of UTC; NULL: none yet */
+  gboolean               surveying;
+  GHashTable            *lightings;  /* text that names a burn: when it was lit, as text */
+};
+
+/* Of the record as a whole; `rule` is taken. */
+void        wb_exchange_mapping_breach      (WbExchangeMapping *self, const char *column, char *rule);
+/* Where an output's value comes from, for a message; "": from no column. */
+const char *wb_exchange_mapping_get_source  (const WbExchangeMapping *self, int output, int hour);
+/* What stands for it in the record as a whole; "": nothing, or `output` is -1. */
+const char *wb_exchange_mapping_get_whole   (const WbExchangeMapping *self, int output);
+/* Works out lighting, number of the burn and minutes of the record at hand. */
+void        wb_exchange_mapping_put_moments (WbExchangeMapping *self);
+
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbExchangeMappingPlan, wb_exchange_mapping_plan_free)
 
 G_END_DECLS

@@ -9,6 +9,7 @@
 
 #define LOOKED_AT (64 * 1024) /* bytes */
 #define LINES 40              /* of them */
+#define LONGEST_CELL 4        /* line ends in a cell; more are a mark of inches that stands alone */
 #define LONGEST_SIGN 4        /* bytes of UTF-8 that the end may cut */
 
 static char *
@@ -55,6 +56,16 @@ count_sign (const char *line, char sign)
   return n;
 }
 
+static gboolean
+stays_open (const char *line)
+{
+  gboolean quoted = FALSE;
+
+  for (; *line != '\0'; line++)
+    quoted ^= *line == '"';
+  return quoted;
+}
+
 static guint
 count_filled (const char *line, char sign)
 {
@@ -95,6 +106,22 @@ guess_delimiter (char **lines)
   return best;
 }
 
+/* Lines of which a cell goes on over the line's end are one; each stands at its first line, and the others are empty. */
+static void
+join_lines (char **lines)
+{
+  for (guint i = 0; lines[i] != NULL; i++)
+    for (guint more = 1; more <= LONGEST_CELL && lines[i + more] != NULL && stays_open (lines[i]); more++)
+      {
+        char *joined = g_strconcat (lines[i], " ", lines[i + more], NULL);
+
+        g_free (lines[i]);
+        lines[i] = joined;
+        g_free (lines[i + more]);
+        lines[i + more] = g_strdup ("");
+      }
+}
+
 /* The first line that fills more than half of the cells of the fullest: titles and dates above a table fill few. */
 static guint
 guess_header_line (char **lines, char delimiter)
@@ -107,6 +134,66 @@ guess_header_line (char **lines, char delimiter)
     if (2 * count_filled (lines[i], delimiter) > most)
       return i + 1;
   return 1;
+}
+
+/* Whether some cell is a figure, a date, a time: "1 h" and "Pool 2" are names. */
+static gboolean
+has_figures (const char *line, char delimiter)
+{
+  const char text[] = { delimiter, '\0' };
+  g_auto (GStrv) cells = g_strsplit (line, text, -1);
+
+  for (guint i = 0; cells[i] != NULL; i++)
+    if (g_regex_match_simple ("^[\\s\"]*[-+]?[\\d.,]*\\d(?![\\d.,]*\\s*-?(h|hr|hrs|hours?|min|mins|minutes)\\b)", cells[i], G_REGEX_CASELESS, 0))
+      return TRUE;
+  return FALSE;
+}
+
+/* Not the last cell, which a line may end with. */
+static gboolean
+has_gaps (const char *line, char delimiter)
+{
+  const char text[] = { delimiter, '\0' };
+  g_auto (GStrv) cells = g_strsplit (line, text, -1);
+
+  for (guint i = 0; cells[i] != NULL && cells[i + 1] != NULL; i++)
+    if (cells[i][strspn (cells[i], " \t\r\"")] == '\0')
+      return TRUE;
+  return FALSE;
+}
+
+/* A second row of names, or of units, below: several cells, no figure in any, and behind it rows that have some. */
+static gboolean
+is_second_row (char **lines, guint at, char delimiter)
+{
+  guint next = at + 1;
+
+  while (lines[at] != NULL && lines[next] != NULL && count_filled (lines[next], delimiter) == 0)
+    next++;
+  return lines[at] != NULL && lines[next] != NULL && count_filled (lines[at], delimiter) > 1 && !has_figures (lines[at], delimiter)
+         && has_figures (lines[next], delimiter);
+}
+
+static void
+guess_header (WbLogMapping *shape, char **lines)
+{
+  guint line = guess_header_line (lines, shape->delimiter), at = line - 1;
+
+  shape->header_line = line;
+  if (lines[at] == NULL)
+    return;
+  /* Groups are few: the line of their names may fill less than half. */
+  if (at > 0 && is_second_row (lines, at, shape->delimiter) && count_filled (lines[at - 1], shape->delimiter) > 1
+      && has_gaps (lines[at - 1], shape->delimiter))
+    {
+      shape->header_line = line - 1;
+      shape->header_rows = 2;
+      return;
+    }
+  for (at++; lines[at] != NULL && count_filled (lines[at], shape->delimiter) == 0; at++)
+    ;
+  if (lines[at] != NULL && is_second_row (lines, at, shape->delimiter))
+    shape->header_rows = 2;
 }
 
 WbLogMapping *
@@ -129,7 +216,8 @@ wb_exchange_mapping_guess_shape (GFile        *file,
   if (text == NULL)
     text = g_utf8_make_valid (bytes, length);
   lines = g_strsplit (text, strchr (text, '\n') != NULL ? "\n" : "\r", LINES + 1);
+  join_lines (lines);
   shape->delimiter = guess_delimiter (lines);
-  shape->header_line = guess_header_line (lines, shape->delimiter);
+  guess_header (shape, lines);
   return shape;
 }

@@ -10,72 +10,23 @@
 #include <math.h>
 #include <string.h>
 
-#define DAY_S 86400
-/*
- * So far from the lighting on a time of day without a day is believed: burns are of 4 h, long ones of 8 (common practice, no
- * source). Farther lie a reading that was typed as if before the lighting, and a 12-hour clock without am and pm.
- */
-#define LONGEST_S (12 * 3600)
-
-/* A rule that the record at hand breaks. */
-typedef struct
-{
-  const char *column;  /* of the sheet; "" where the row as a whole is meant */
-  char       *rule;
-} Breach;
-
-/* What stands for the outputs of one hour, or of the record as a whole. */
-typedef struct
-{
-  char  **values;      /* one an output; NULL: nothing fills it */
-  GArray *breaches;    /* Breach */
-  GPtrArray *given;    /* columns of readings in which something stands; the plan's */
-  gboolean filled;     /* some cell of it is not empty */
-} Layer;
-
-struct _WbExchangeMapping
-{
-  WbExchangeMappingPlan *plan;
-
-  /* of the rows */
-  WbExchangeCsvCell     *header;
-  guint                  n_columns;
-  guint                 *columns;    /* output of each */
-  WbExchangeCsvCell     *cells;
-
-  /* of the record at hand */
-  guint64                line;
-  Layer                  whole;
-  Layer                 *hours;
-  int                    last;       /* the last hour filled; -1: none */
-  guint                  next;       /* hour that comes next, or of one row 0 */
-  gboolean               over;
-  int                    hour;       /* of the row that came last; -1: none */
-  char                  *elapsed;    /* text of the minutes of the row at hand */
-  char                   lit[48];    /* time of the lighting, for a message */
-
-  char                 **repeated;   /* one a column of the sheet: what an empty cell says */
-  GHashTable            *counted;    /* text that names a burn by its lighting, or a sample: its number, or its last burn's */
-  GHashTable            *lightings;  /* text that names a burn: when it was lit, as text */
-};
-
 static void
 clear_breach (gpointer data)
 {
-  g_free (((Breach *) data)->rule);
+  g_free (((WbExchangeMappingBreach *) data)->rule);
 }
 
 static void
-layer_init (Layer *self, guint n_outputs)
+layer_init (WbExchangeMappingLayer *self, guint n_outputs)
 {
   self->values = g_new0 (char *, n_outputs);
-  self->breaches = g_array_new (FALSE, FALSE, sizeof (Breach));
+  self->breaches = g_array_new (FALSE, FALSE, sizeof (WbExchangeMappingBreach));
   g_array_set_clear_func (self->breaches, clear_breach);
   self->given = g_ptr_array_new ();
 }
 
 static void
-layer_forget (Layer *self, guint n_outputs)
+layer_forget (WbExchangeMappingLayer *self, guint n_outputs)
 {
   for (guint i = 0; i < n_outputs; i++)
     g_clear_pointer (&self->values[i], g_free);
@@ -85,7 +36,7 @@ layer_forget (Layer *self, guint n_outputs)
 }
 
 static void
-layer_clear (Layer *self, guint n_outputs)
+layer_clear (WbExchangeMappingLayer *self, guint n_outputs)
 {
   layer_forget (self, n_outputs);
   g_free (self->values);
@@ -93,13 +44,20 @@ layer_clear (Layer *self, guint n_outputs)
   g_ptr_array_unref (self->given);
 }
 
-/* `rule` is taken. */
 static void
-breach (Layer *layer, const char *column, char *rule)
+breach (WbExchangeMappingLayer *layer, const char *column, char *rule)
 {
-  Breach item = { column, rule };
+  WbExchangeMappingBreach item = { column, rule };
 
   g_array_append_val (layer->breaches, item);
+}
+
+void
+wb_exchange_mapping_breach (WbExchangeMapping *self,
+                            const char        *column,
+                            char              *rule)
+{
+  breach (&self->whole, column, rule);
 }
 
 WbExchangeMapping *
@@ -127,11 +85,10 @@ wb_exchange_mapping_new (const WbLogMapping *mapping,
       self->columns[self->n_columns++] = i;
     }
   layer_init (&self->whole, plan->outputs->len);
-  self->hours = g_new0 (Layer, plan->hours->len);
+  self->hours = g_new0 (WbExchangeMappingLayer, plan->hours->len);
   for (guint i = 0; i < plan->hours->len; i++)
     layer_init (&self->hours[i], plan->outputs->len);
   self->repeated = g_new0 (char *, plan->n_names);
-  self->counted = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   self->lightings = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
   self->over = TRUE;
   self->hour = -1;
@@ -149,7 +106,7 @@ wb_exchange_mapping_free (WbExchangeMapping *self)
   for (guint i = 0; i < self->plan->n_names; i++)
     g_free (self->repeated[i]);
   g_free (self->repeated);
-  g_hash_table_unref (self->counted);
+  g_clear_pointer (&self->surveyed, g_hash_table_unref);
   g_hash_table_unref (self->lightings);
   g_free (self->hours);
   g_free (self->header);
@@ -193,7 +150,7 @@ get_text (WbExchangeMapping *self, const WbExchangeCsvRecord *record, const WbEx
 }
 
 static void
-put (WbExchangeMapping *self, Layer *layer, int output, const WbLogMappingColumn *column, const char *source, const char *text)
+put (WbExchangeMapping *self, WbExchangeMappingLayer *layer, int output, const WbLogMappingColumn *column, const char *source, const char *text)
 {
   char *rule = NULL, *value;
 
@@ -211,7 +168,7 @@ put (WbExchangeMapping *self, Layer *layer, int output, const WbLogMappingColumn
 
 /* The cell's text by the pieces of its pattern. */
 static void
-put_pieces (WbExchangeMapping *self, Layer *layer, const WbExchangeMappingBinding *binding, const char *text)
+put_pieces (WbExchangeMapping *self, WbExchangeMappingLayer *layer, const WbExchangeMappingBinding *binding, const char *text)
 {
   g_autofree char *clean = g_strstrip (g_strdup (text));
   const char *p = clean;
@@ -260,7 +217,7 @@ put_bindings (WbExchangeMapping *self, const WbExchangeCsvRecord *record)
   for (guint i = 0; i < self->plan->bindings->len; i++)
     {
       const WbExchangeMappingBinding *binding = wb_exchange_mapping_plan_binding (self->plan, i);
-      Layer *layer = binding->hour >= 0 ? &self->hours[binding->hour] : &self->whole;
+      WbExchangeMappingLayer *layer = binding->hour >= 0 ? &self->hours[binding->hour] : &self->whole;
       const char *text = get_text (self, record, binding);
 
       if (!wb_exchange_mapping_is_nothing (self->plan, text))
@@ -324,9 +281,10 @@ put_fixed (WbExchangeMapping *self, const WbExchangeCsvRecord *record)
     }
 }
 
-/* Where an output's value comes from, for a message. */
-static const char *
-get_source (const WbExchangeMapping *self, int output, int hour)
+const char *
+wb_exchange_mapping_get_source (const WbExchangeMapping *self,
+                                int                      output,
+                                int                      hour)
 {
   const char *found = "";
 
@@ -343,187 +301,6 @@ get_source (const WbExchangeMapping *self, int output, int hour)
         found = binding->column->source;
     }
   return found;
-}
-
-static const char *
-get_whole (const WbExchangeMapping *self, int output)
-{
-  return output >= 0 && self->whole.values[output] != NULL ? self->whole.values[output] : "";
-}
-
-/* A moment from a column of both, or of a day and a time. FALSE: refused. */
-static gboolean
-read_moment (WbExchangeMapping *self, int both, int on, int time, WbExchangeMoment *moment)
-{
-  int at = both;
-  char *rule = NULL;
-  gboolean good = TRUE;
-
-  *moment = WB_EXCHANGE_MOMENT_NONE;
-  if (*get_whole (self, both) != '\0')
-    good = wb_exchange_mapping_read_moment (get_whole (self, both), self->plan->mapping->date_order, moment, &rule);
-  else if (*get_whole (self, on) != '\0')
-    {
-      WbExchangeMoment day;
-
-      at = on;
-      good = wb_exchange_mapping_read_moment (get_whole (self, on), self->plan->mapping->date_order, &day, &rule);
-      if (good)
-        moment->day = day.instant.known ? wb_instant_get_day (day.instant) : day.day;
-    }
-  if (good && !moment->instant.known && moment->second < 0 && *get_whole (self, time) != '\0')
-    {
-      at = time;
-      good = wb_exchange_mapping_read_time (get_whole (self, time), &moment->second, &rule);
-    }
-  if (good && !moment->instant.known && moment->day != WB_DAY_NONE && moment->second >= 0)
-    good = wb_exchange_mapping_find_instant (self->plan->zone, moment->day, moment->second, &moment->instant, &rule);
-  if (!good)
-    breach (&self->whole, get_source (self, at, -1), rule);
-  return good;
-}
-
-static gboolean
-refuse_far (WbExchangeMapping *self, const char *column, gint64 seconds)
-{
-  breach (&self->whole, column,
-          g_strdup_printf (_("“%s” is %d h %02d min after the lighting at %s: a time without a day is believed up to %d h behind it; write am or pm, "
-                             "or the day of the reading"), get_whole (self, self->plan->read_at >= 0 ? self->plan->read_at : self->plan->read_time),
-                           (int) (seconds / 3600), (int) (seconds / 60 % 60), self->lit, LONGEST_S / 3600));
-  return FALSE;
-}
-
-/* Seconds from lighting to reading. FALSE: refused. */
-static gboolean
-find_elapsed (WbExchangeMapping *self, const WbExchangeMoment *lit, WbExchangeMoment *read, gint64 *seconds)
-{
-  int of_read = self->plan->read_at >= 0 ? self->plan->read_at : self->plan->read_time;
-  int of_lit = self->plan->lit_time >= 0 ? self->plan->lit_time : self->plan->lit_at;
-  int lit_second = lit->second;
-  gboolean timed = !read->instant.known;
-  char *rule = NULL;
-
-  if (lit->instant.known)
-    lit_second = (int) ((lit->instant.utc_us / G_USEC_PER_SEC + lit->instant.offset_s) - (gint64) wb_instant_get_day (lit->instant) * DAY_S);
-  if (lit_second < 0)
-    rule = g_strdup (_("the time of lighting is missing"));
-  else if (!read->instant.known && read->second < 0)
-    rule = g_strdup (_("the time of the reading is missing"));
-  if (rule != NULL)
-    {
-      breach (&self->whole, get_source (self, lit_second < 0 ? of_lit : of_read, -1), rule);
-      return FALSE;
-    }
-  /* A time of day alone is the next one that a clock shows from the lighting on. */
-  if (!read->instant.known && lit->instant.known
-      && !wb_exchange_mapping_find_instant (self->plan->zone, wb_instant_get_day (lit->instant) + (read->second < lit_second ? 1 : 0),
-                                            read->second, &read->instant, &rule))
-    {
-      breach (&self->whole, get_source (self, of_read, -1), rule);
-      return FALSE;
-    }
-  if (!read->instant.known)
-    {
-      *seconds = (read->second - lit_second + DAY_S) % DAY_S;
-      return *seconds <= LONGEST_S || refuse_far (self, get_source (self, of_read, -1), *seconds);
-    }
-  if (!lit->instant.known)
-    {
-      breach (&self->whole, get_source (self, of_lit, -1), g_strdup (_("the day of lighting is missing: the reading has one")));
-      return FALSE;
-    }
-  *seconds = (read->instant.utc_us - lit->instant.utc_us) / G_USEC_PER_SEC;
-  if (timed && *seconds > LONGEST_S)
-    return refuse_far (self, get_source (self, of_read, -1), *seconds);
-  if (*seconds >= 0)
-    return TRUE;
-  breach (&self->whole, get_source (self, of_read, -1), g_strdup (_("the reading stands before the lighting")));
-  return FALSE;
-}
-
-static void
-set_whole (WbExchangeMapping *self, int output, char *text)
-{
-  g_free (self->whole.values[output]);
-  self->whole.values[output] = text;
-}
-
-/* "Experiment, sample, third": names that cannot be taken for others. */
-static char *
-dup_key (const WbExchangeMapping *self, const char *third)
-{
-  return g_strjoin ("\x1f", get_whole (self, self->plan->experiment), get_whole (self, self->plan->sample), third, NULL);
-}
-
-/* The number of the sample's burn that was lit then; a lighting that has not come yet is its next. */
-static void
-put_counted (WbExchangeMapping *self)
-{
-  const char *lit = get_whole (self, self->plan->lit_at);
-  g_autofree char *burn = dup_key (self, lit), *sample = dup_key (self, NULL);
-  guint number = GPOINTER_TO_UINT (g_hash_table_lookup (self->counted, burn));
-
-  if (*lit == '\0')
-    {
-      breach (&self->whole, get_source (self, self->plan->lit_on >= 0 ? self->plan->lit_on : self->plan->lit_at, -1),
-              g_strdup (_("burns are counted by their lightings, and this one is missing")));
-      return;
-    }
-  if (number == 0)
-    {
-      number = GPOINTER_TO_UINT (g_hash_table_lookup (self->counted, sample)) + 1;
-      g_hash_table_insert (self->counted, g_steal_pointer (&sample), GUINT_TO_POINTER (number));
-      g_hash_table_insert (self->counted, g_steal_pointer (&burn), GUINT_TO_POINTER (number));
-    }
-  set_whole (self, self->plan->burn, g_strdup_printf ("%u", number));
-}
-
-/* The burn's first reading is its lighting. FALSE: refused. */
-static gboolean
-put_first (WbExchangeMapping *self)
-{
-  g_autofree char *burn = dup_key (self, get_whole (self, self->plan->burn));
-  const char *lit = g_hash_table_lookup (self->lightings, burn);
-  WbExchangeMoment read;
-
-  if (lit == NULL)
-    {
-      if (!read_moment (self, self->plan->read_at, self->plan->read_on, self->plan->read_time, &read))
-        return FALSE;
-      lit = wb_instant_format (read.instant);
-      g_hash_table_insert (self->lightings, g_steal_pointer (&burn), (gpointer) lit);
-    }
-  set_whole (self, self->plan->lit_at, g_strdup (lit));
-  return TRUE;
-}
-
-static void
-put_moments (WbExchangeMapping *self)
-{
-  const WbExchangeMappingPlan *plan = self->plan;
-  WbExchangeMoment lit, read;
-  gint64 seconds;
-
-  if ((plan->first && !put_first (self)) || !read_moment (self, plan->lit_at, plan->lit_on, plan->lit_time, &lit))
-    return;
-  if (lit.day != WB_DAY_NONE && lit.second < 0)
-    {
-      breach (&self->whole, get_source (self, plan->lit_on >= 0 ? plan->lit_on : plan->lit_at, -1),
-              g_strdup (_("a day of lighting without its time of day")));
-      return;
-    }
-  if (lit.second >= 0)
-    g_snprintf (self->lit, sizeof self->lit, "%d:%02d", lit.second / 3600, lit.second / 60 % 60);
-  else
-    g_strlcpy (self->lit, get_whole (self, plan->lit_at), sizeof self->lit);
-  if (plan->lit_at >= 0)
-    set_whole (self, plan->lit_at, wb_instant_format (lit.instant));
-  if (plan->counted)
-    put_counted (self);
-  if ((plan->read_at < 0 && plan->read_time < 0) || !read_moment (self, plan->read_at, plan->read_on, plan->read_time, &read))
-    return;
-  if (find_elapsed (self, &lit, &read, &seconds))
-    set_whole (self, plan->elapsed, wb_number_shortest (seconds / 60.0));
 }
 
 /*
@@ -558,9 +335,23 @@ wb_exchange_mapping_feed (WbExchangeMapping         *self,
   check_cells (self, record);
   put_bindings (self, record);
   put_fixed (self, record);
-  put_moments (self);
+  wb_exchange_mapping_put_moments (self);
   if (self->plan->hours->len > 0 && self->last < 0)
     breach (&self->whole, "", g_strdup (_("nothing stands in any of the columns of hours")));
+}
+
+gboolean
+wb_exchange_mapping_wants_survey (const WbExchangeMapping *self)
+{
+  return self->plan->counted;
+}
+
+void
+wb_exchange_mapping_survey (WbExchangeMapping         *self,
+                            const WbExchangeCsvRecord *record)
+{
+  self->surveying = TRUE;
+  wb_exchange_mapping_feed (self, record);
 }
 
 /* `added` is taken. */
@@ -578,7 +369,7 @@ add_to_rule (WbLogRemark *remark, char *added)
 static void
 tell_lost (const WbExchangeMapping *self, WbLogRemark *remark)
 {
-  const Layer *layers[] = { &self->hours[self->hour], self->hour == self->last ? &self->whole : NULL };
+  const WbExchangeMappingLayer *layers[] = { &self->hours[self->hour], self->hour == self->last ? &self->whole : NULL };
   g_autoptr (GString) lost = g_string_new (NULL);
 
   for (guint l = 0; l < G_N_ELEMENTS (layers); l++)
@@ -595,15 +386,15 @@ tell_lost (const WbExchangeMapping *self, WbLogRemark *remark)
 
 /* One remark: the first column, and the others by name. */
 static WbExchangeMappingResult
-refuse (const WbExchangeMapping *self, const Layer *layer, GPtrArray *remarks)
+refuse (const WbExchangeMapping *self, const WbExchangeMappingLayer *layer, GPtrArray *remarks)
 {
-  Breach *first = &g_array_index (layer->breaches, Breach, 0);
+  WbExchangeMappingBreach *first = &g_array_index (layer->breaches, WbExchangeMappingBreach, 0);
   WbLogRemark *remark = wb_log_remark_new (self->line, first->column, g_steal_pointer (&first->rule));
   g_autoptr (GPtrArray) also = g_ptr_array_new ();
 
   for (guint i = 1; i < layer->breaches->len; i++)
     {
-      const char *column = g_array_index (layer->breaches, Breach, i).column;
+      const char *column = g_array_index (layer->breaches, WbExchangeMappingBreach, i).column;
 
       if (*column != '\0' && strcmp (column, first->column) != 0 && !g_ptr_array_find (also, column, NULL))
         g_ptr_array_add (also, (gpointer) column);
@@ -625,7 +416,7 @@ static const char *
 get_value (const WbExchangeMapping *self, guint index)
 {
   const WbExchangeMappingOutput *output = wb_exchange_mapping_plan_output (self->plan, index);
-  const char *whole = get_whole (self, (int) index);
+  const char *whole = wb_exchange_mapping_get_whole (self, (int) index);
 
   if (self->hour < 0)
     return whole;
@@ -725,11 +516,11 @@ dup_name (const WbExchangeMapping *self, const char *name, gboolean last)
     return g_strdup_printf (_("%s (fixed value)"), name);
   if (!last)
     return g_strdup (count_sources (self, output, &source) == 1 ? source : name);
-  source = get_source (self, output, self->hour);
+  source = wb_exchange_mapping_get_source (self, output, self->hour);
   if (*source == '\0' && output == plan->lit_at)
-    source = get_source (self, plan->lit_on, -1);
+    source = wb_exchange_mapping_get_source (self, plan->lit_on, -1);
   if (*source == '\0' && output == plan->elapsed)
-    source = get_source (self, plan->read_at >= 0 ? plan->read_at : plan->read_time, -1);
+    source = wb_exchange_mapping_get_source (self, plan->read_at >= 0 ? plan->read_at : plan->read_time, -1);
   return g_strdup (*source != '\0' ? source : name);
 }
 

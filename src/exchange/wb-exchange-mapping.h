@@ -31,6 +31,14 @@ void               wb_exchange_mapping_free (WbExchangeMapping *self);
 /* The header of the rows; owned, good until it is freed. */
 void               wb_exchange_mapping_get_header (const WbExchangeMapping *self, WbExchangeCsvRecord *header);
 
+/*
+ * Whether burns are counted, for which all lightings must be known first: each record of the sheet is then surveyed before the first
+ * of them is fed, and the survey ended.
+ */
+gboolean           wb_exchange_mapping_wants_survey (const WbExchangeMapping *self);
+void               wb_exchange_mapping_survey       (WbExchangeMapping *self, const WbExchangeCsvRecord *record);
+void               wb_exchange_mapping_end_survey   (WbExchangeMapping *self);
+
 typedef enum
 {
   WB_EXCHANGE_MAPPING_ROW,

@@ -47,19 +47,68 @@ name_encoding (const WbExchangeTable *self, GError **error)
                _("behind line %" G_GUINT64_FORMAT " the text is not %s: choose another encoding"), self->header_line, self->encoding);
 }
 
+static char *
+dup_cell (const WbExchangeCsvRecord *record, guint i)
+{
+  char *clean = i < record->n_cells ? wb_text_dup_clean (record->cells[i].text, record->cells[i].length) : NULL;
+
+  /* Names of two lines in a spreadsheet's cell are one line here. */
+  if (clean != NULL)
+    g_strdelimit (clean, "\r\n\t", ' ');
+  return clean;
+}
+
+/* One a cell, NULL where none stands there; `upper`, names of groups, is taken. */
+static GPtrArray *
+join_names (GPtrArray *upper, const WbExchangeCsvRecord *lower)
+{
+  GPtrArray *joined = g_ptr_array_new_with_free_func (g_free);
+  g_autofree char *group = NULL;
+
+  for (guint i = 0; i < MAX (upper->len, lower->n_cells); i++)
+    {
+      const char *above = i < upper->len ? upper->pdata[i] : NULL;
+      g_autofree char *below = dup_cell (lower, i);
+
+      /* A group goes on to the right over empty cells, a name that has nothing below itself does not. */
+      if (above != NULL)
+        {
+          g_free (group);
+          group = below != NULL ? g_strdup (above) : NULL;
+        }
+      if (below != NULL && group != NULL)
+        g_ptr_array_add (joined, g_strdup_printf ("%s %s", group, below));
+      else
+        g_ptr_array_add (joined, below != NULL ? g_steal_pointer (&below) : g_strdup (above));
+    }
+  g_ptr_array_unref (upper);
+  return joined;
+}
+
+/* Those of a row, or of two. */
+static GPtrArray *
+take_names (GPtrArray *upper, const WbExchangeCsvRecord *record)
+{
+  GPtrArray *names;
+
+  if (upper != NULL)
+    return join_names (upper, record);
+  names = g_ptr_array_new_with_free_func (g_free);
+  for (guint i = 0; i < record->n_cells; i++)
+    g_ptr_array_add (names, dup_cell (record, i));
+  return names;
+}
+
 static char **
-dup_names (const WbExchangeCsvRecord *header)
+dup_names (const GPtrArray *cells)
 {
   g_autoptr (GHashTable) seen = g_hash_table_new (g_str_hash, g_str_equal);
-  char **names = g_new0 (char *, header->n_cells + 1);
+  char **names = g_new0 (char *, cells->len + 1);
 
-  for (guint i = 0; i < header->n_cells; i++)
+  for (guint i = 0; i < cells->len; i++)
     {
-      g_autofree char *clean = wb_text_dup_clean (header->cells[i].text, header->cells[i].length);
+      const char *clean = cells->pdata[i];
 
-      /* Names of two lines in a spreadsheet's cell are one line here. */
-      if (clean != NULL)
-        g_strdelimit (clean, "\r\n\t", ' ');
       /* A mapping names it so, in every language. */
       names[i] = clean != NULL ? g_strdup (clean) : g_strdup_printf ("column %u", i + 1);
       for (guint n = 2; g_hash_table_contains (seen, names[i]); n++)
@@ -82,8 +131,9 @@ wb_exchange_record_is_empty (const WbExchangeCsvRecord *record)
 }
 
 static gboolean
-read_header (WbExchangeTable *self, guint wanted, GCancellable *cancellable, GError **error)
+read_header (WbExchangeTable *self, guint wanted, guint rows, GCancellable *cancellable, GError **error)
 {
+  g_autoptr (GPtrArray) names = NULL;
   WbExchangeCsvRecord record;
 
   for (;;)
@@ -92,8 +142,12 @@ read_header (WbExchangeTable *self, guint wanted, GCancellable *cancellable, GEr
       case WB_EXCHANGE_CSV_RECORD:
         if (record.line < wanted || wb_exchange_record_is_empty (&record))
           continue;
-        self->header_line = record.line;
-        self->names = dup_names (&record);
+        if (names == NULL)
+          self->header_line = record.line;
+        names = take_names (g_steal_pointer (&names), &record);
+        if (--rows > 0)
+          continue;
+        self->names = dup_names (names);
         return TRUE;
       case WB_EXCHANGE_CSV_BROKEN:
         if (record.line < wanted && record.fault != WB_EXCHANGE_CSV_UTF16)
@@ -133,7 +187,7 @@ wb_exchange_table_new (GInputStream       *stream,
     wb_exchange_csv_set_delimiter (self->csv, self->delimiter);
   else
     self->delimiter = wb_exchange_csv_tell_delimiter (self->csv, shape->header_line, cancellable, &reason);
-  if (self->delimiter != '\0' && read_header (self, shape->header_line, cancellable, &reason))
+  if (self->delimiter != '\0' && read_header (self, shape->header_line, MAX (1, shape->header_rows), cancellable, &reason))
     return g_steal_pointer (&self);
   name_encoding (self, &reason);
   g_propagate_error (error, g_steal_pointer (&reason));

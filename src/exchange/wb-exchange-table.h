@@ -9,7 +9,7 @@ G_BEGIN_DECLS
 /*
  * Any sheet saved as text, as a mapping tells its shape: encoding, delimiter,
  * and the line on which the names of its columns stand. Lines above that are
- * passed over. A name that stands twice is "NAME (2)" the second time, a column
+ * passed over. Of two rows of names the upper ones are those of groups. A name that stands twice is "NAME (2)" the second time, a column
  * without a name "column 7". In bounded memory; one thread at a time.
  */
 typedef struct _WbExchangeTable WbExchangeTable;

@@ -18,8 +18,14 @@ static const char *const date_orders[WB_LOG_N_DATE_ORDERS] = {
   [WB_LOG_DATE_MONTH_FIRST] = "month-day-year",
 };
 
+static const char *const clocks[WB_LOG_N_CLOCKS] = {
+  [WB_LOG_CLOCK_24] = "24-hour",
+  [WB_LOG_CLOCK_AM] = "12-hour-am",
+  [WB_LOG_CLOCK_PM] = "12-hour-pm",
+};
+
 static const char *const keys[] = {
-  "format", "name", "encoding", "delimiter", "header-line", "decimal", "date-order", "zone", "nothing", NULL
+  "format", "name", "encoding", "delimiter", "header-line", "header-rows", "decimal", "date-order", "clock", "zone", "nothing", NULL
 };
 static const char *const column_keys[] = {
   "source", "read-as", "pattern", "minute", "unit", "repeat", "words", "words-as", NULL
@@ -63,6 +69,7 @@ wb_log_mapping_new (void)
 
   self->encoding = g_strdup ("UTF-8");
   self->header_line = 1;
+  self->header_rows = 1;
   self->decimal = '.';
   self->zone = g_strdup ("UTC");
   self->nothing = g_new0 (char *, 1);
@@ -240,8 +247,12 @@ wb_log_mapping_to_text (const WbLogMapping *self)
   if (self->delimiter != '\0')
     g_key_file_set_string (file, GROUP, "delimiter", self->delimiter == '\t' ? "tab" : delimiter);
   g_key_file_set_integer (file, GROUP, "header-line", (int) self->header_line);
+  if (self->header_rows > 1)
+    g_key_file_set_integer (file, GROUP, "header-rows", (int) self->header_rows);
   g_key_file_set_string (file, GROUP, "decimal", decimal);
   g_key_file_set_string (file, GROUP, "date-order", date_orders[self->date_order]);
+  if (self->clock != WB_LOG_CLOCK_24)
+    g_key_file_set_string (file, GROUP, "clock", clocks[self->clock]);
   set_text (file, GROUP, "zone", self->zone);
   if (self->nothing[0] != NULL)
     g_key_file_set_string_list (file, GROUP, "nothing", (const char *const *) self->nothing, g_strv_length (self->nothing));
@@ -327,21 +338,23 @@ take_sign (GKeyFile *file, const char *key, const char *accepted, char *sign, GE
   return TRUE;
 }
 
+/* One of `n` words; without the key `*value` stays. `accepted` says which they are. */
 static gboolean
-take_date_order (GKeyFile *file, WbLogMapping *self, GError **error)
+take_word (GKeyFile *file, const char *key, const char *const *words, guint n, const char *accepted, guint *value, GError **error)
 {
   g_autofree char *text = NULL;
 
-  if (!take_text (file, GROUP, "date-order", &text, error))
+  if (!take_text (file, GROUP, key, &text, error))
     return FALSE;
-  for (guint i = 0; i < WB_LOG_N_DATE_ORDERS; i++)
-    if (text == NULL || strcmp (text, date_orders[i]) == 0)
+  if (text == NULL)
+    return TRUE;
+  for (guint i = 0; i < n; i++)
+    if (strcmp (text, words[i]) == 0)
       {
-        self->date_order = i;
+        *value = i;
         return TRUE;
       }
-  return refuse (error, GROUP, "date-order",
-                 g_strdup_printf (_("“%s”: year-month-day, day-month-year or month-day-year is accepted"), text));
+  return refuse (error, GROUP, key, g_strdup_printf ("“%s”: %s", text, accepted));
 }
 
 static gboolean
@@ -414,7 +427,8 @@ take_column (GKeyFile *file, const char *group, WbLogMapping *self, GError **err
 static gboolean
 take_head (GKeyFile *file, WbLogMapping *self, GError **error)
 {
-  gint64 format = 0, line = 1;
+  gint64 format = 0, line = 1, rows = 1;
+  guint order = WB_LOG_DATE_YEAR_FIRST, clock = WB_LOG_CLOCK_24;
   g_autofree char *encoding = NULL, *zone = NULL;
 
   if (!g_key_file_has_group (file, GROUP))
@@ -423,11 +437,17 @@ take_head (GKeyFile *file, WbLogMapping *self, GError **error)
       || !take_whole (file, GROUP, "header-line", 1, 100000, &line, error) || !take_text (file, GROUP, "name", &self->name, error)
       || !take_text (file, GROUP, "encoding", &encoding, error) || !take_text (file, GROUP, "zone", &zone, error)
       || !take_sign (file, "delimiter", NULL, &self->delimiter, error) || !take_sign (file, "decimal", ".,", &self->decimal, error)
-      || !take_date_order (file, self, error))
+      || !take_whole (file, GROUP, "header-rows", 1, 2, &rows, error)
+      || !take_word (file, "date-order", date_orders, WB_LOG_N_DATE_ORDERS, _("year-month-day, day-month-year or month-day-year is accepted"),
+                     &order, error)
+      || !take_word (file, "clock", clocks, WB_LOG_N_CLOCKS, _("24-hour, 12-hour-am or 12-hour-pm is accepted"), &clock, error))
     return FALSE;
   if (format == 0)
     return refuse (error, GROUP, "format", g_strdup (_("must be given")));
   self->header_line = (guint) line;
+  self->header_rows = (guint) rows;
+  self->date_order = (WbLogDateOrder) order;
+  self->clock = (WbLogClock) clock;
   if (encoding != NULL)
     {
       g_free (self->encoding);

@@ -20,7 +20,7 @@ G_BEGIN_DECLS
 #define WB_LOG_TARGET_READ_ON   "read_on"   /* day of the reading */
 #define WB_LOG_TARGET_READ_TIME "read_time" /* time of day of the reading; earlier than the lighting: after midnight */
 
-/* Fixed value of "burn": the lightings of each sample are numbered in the order of the sheet. */
+/* Fixed value of "burn": the lightings of each sample are numbered in their order in time. */
 #define WB_LOG_COUNTED "counted"
 /* Fixed value of "lit_at": each burn was lit at the first of its readings in the sheet, by their day and time. */
 #define WB_LOG_FIRST_READING "first reading"
@@ -32,6 +32,15 @@ typedef enum
   WB_LOG_DATE_MONTH_FIRST,  /* 3/2/2026 */
   WB_LOG_N_DATE_ORDERS
 } WbLogDateOrder;
+
+/* What a time of day without am and pm says. */
+typedef enum
+{
+  WB_LOG_CLOCK_24,  /* hours from 0 to 23 */
+  WB_LOG_CLOCK_AM,  /* hours from 1 to 12: of a lighting, before noon; of a reading, the next from the lighting on */
+  WB_LOG_CLOCK_PM,  /* the same, of a lighting after noon */
+  WB_LOG_N_CLOCKS
+} WbLogClock;
 
 /* A key and what stands for it: a word of the sheet and how it is read, or a column of the format and its fixed value. */
 typedef struct
@@ -60,15 +69,17 @@ typedef struct
   char           *encoding;    /* as iconv calls it; "UTF-8" */
   char            delimiter;   /* '\0': the one that the header tells */
   guint           header_line; /* line of the sheet on which the names stand, from 1 */
+  guint           header_rows; /* 1, or 2: names of groups, and below them those of the columns, "1 h" above "Pool" is "1 h Pool" */
   char            decimal;     /* '.' or ',' */
   WbLogDateOrder  date_order;
+  WbLogClock      clock;
   char           *zone;        /* as the system calls it ("Europe/Berlin"), or "+01:00"; of every time without its own offset */
   char          **nothing;     /* texts that say no more than an empty cell does; strv */
   GPtrArray      *columns;     /* WbLogMappingColumn, in the order of the sheet */
   GPtrArray      *fixed;       /* WbLogPair: column of the format, and text, in which {NAME} is that column of the sheet */
 } WbLogMapping;
 
-/* UTF-8, header on line 1, decimal point, year first, UTC, nothing assigned; caller owns it. */
+/* UTF-8, header on line 1, of one row, decimal point, year first, UTC, nothing assigned; caller owns it. */
 WbLogMapping       *wb_log_mapping_new        (void);
 WbLogMapping       *wb_log_mapping_copy       (const WbLogMapping *self);
 /* NULL is let pass. */
@@ -105,6 +116,7 @@ typedef struct
   char   ***examples;  /* for each name a strv, empty cells left out */
   guint    *n_gaps;    /* for each name how many records have nothing there, though an earlier one has */
   guint     n_records; /* looked at */
+  gboolean  clock_doubtful; /* times of day may be those of 12 hours: none has am or pm, and all are from 1:00 to 12:59 */
   gboolean  order_doubtful; /* dates can be read with the day first and with the month first: a person must say */
 } WbLogHead;
 

@@ -51,7 +51,9 @@ struct _WbMappingDialog
   GtkDropDown      *delimiter;
   GtkSpinButton    *header_line;
   GtkDropDown      *decimal;
+  GtkDropDown      *header_rows;
   GtkDropDown      *date_order;
+  GtkDropDown      *clock;
   GtkEditable      *zone;
   GtkLabel         *found;
   WbMappingColumns *columns;
@@ -76,6 +78,7 @@ struct _WbMappingDialog
   /* state */
   gboolean          chosen;      /* the mapping is a saved one: another shape does not throw it away */
   gboolean          order_asked; /* dates can be read in two orders, and none is chosen yet */
+  gboolean          clock_asked; /* the same of a clock of 12 or 24 hours */
   gboolean          filling;
 };
 
@@ -103,7 +106,7 @@ update_buttons (WbMappingDialog *self)
 
   gtk_widget_set_sensitive (self->back, get_step (self) > 0);
   gtk_button_set_label (GTK_BUTTON (self->next), last ? _("Check against the notebook…") : _("Next"));
-  gtk_widget_set_sensitive (self->next, self->mapping != NULL && !self->order_asked && (!last || wb_mapping_preview_get_n_rows (self->preview) > 0));
+  gtk_widget_set_sensitive (self->next, self->mapping != NULL && !self->order_asked && !self->clock_asked && (!last || wb_mapping_preview_get_n_rows (self->preview) > 0));
   gtk_widget_set_sensitive (self->save, self->mapping != NULL && *gtk_editable_get_text (self->name) != '\0');
 }
 
@@ -119,7 +122,8 @@ say (WbMappingDialog *self,
 static void
 ask (WbMappingDialog *self)
 {
-  say (self, self->order_asked ? _("Dates in this file can be read with the day or with the month first: choose the order of dates.") : "");
+  say (self, self->order_asked ? _("Dates in this file can be read with the day or with the month first: choose the order of dates.")
+             : self->clock_asked ? _("No time of day in this file has am or pm, and none is past 12:59: choose the clock.") : "");
 }
 
 static void
@@ -209,6 +213,8 @@ show_mapping (WbMappingDialog *self)
   gtk_spin_button_set_value (self->header_line, self->mapping->header_line);
   gtk_drop_down_set_selected (self->decimal, self->mapping->decimal == ',' ? 1 : 0);
   gtk_drop_down_set_selected (self->date_order, self->order_asked ? GTK_INVALID_LIST_POSITION : self->mapping->date_order);
+  gtk_drop_down_set_selected (self->header_rows, self->mapping->header_rows - 1);
+  gtk_drop_down_set_selected (self->clock, self->clock_asked ? GTK_INVALID_LIST_POSITION : self->mapping->clock);
   gtk_editable_set_text (self->zone, self->mapping->zone);
   gtk_editable_set_text (self->name, self->mapping->name != NULL ? self->mapping->name : "");
   wb_mapping_columns_set (self->columns, self->mapping, self->head);
@@ -239,6 +245,7 @@ on_guessed_cb (GObject      *source,
       return;
     }
   self->order_asked = self->wanted == NULL && head->order_doubtful;
+  self->clock_asked = self->wanted == NULL && head->clock_doubtful;
   ask (self);
   /* What is shown borrows from the old ones until the new are shown. */
   g_autoptr (WbLogMapping) old = g_steal_pointer (&self->mapping);
@@ -280,7 +287,8 @@ static void
 on_shape_changed_cb (WbMappingDialog *self)
 {
   g_autoptr (WbLogMapping) shape = NULL;
-  guint encoding = gtk_drop_down_get_selected (self->encoding), delimiter = gtk_drop_down_get_selected (self->delimiter);
+  guint encoding = gtk_drop_down_get_selected (self->encoding), delimiter = gtk_drop_down_get_selected (self->delimiter),
+        rows = gtk_drop_down_get_selected (self->header_rows);
 
   if (self->filling)
     return;
@@ -292,6 +300,8 @@ on_shape_changed_cb (WbMappingDialog *self)
     }
   if (delimiter < G_N_ELEMENTS (delimiters))
     shape->delimiter = delimiters[delimiter].sign;
+  if (rows < 2)
+    shape->header_rows = rows + 1;
   shape->header_line = (guint) gtk_spin_button_get_value_as_int (self->header_line);
   g_clear_pointer (&self->wanted, wb_log_mapping_free);
   self->wanted = self->chosen ? wb_log_mapping_copy (shape) : NULL;
@@ -301,20 +311,21 @@ on_shape_changed_cb (WbMappingDialog *self)
 static void
 on_reading_changed_cb (WbMappingDialog *self)
 {
-  guint order = gtk_drop_down_get_selected (self->date_order);
+  guint order = gtk_drop_down_get_selected (self->date_order), clock = gtk_drop_down_get_selected (self->clock);
 
   if (self->filling || self->mapping == NULL)
     return;
   self->mapping->decimal = gtk_drop_down_get_selected (self->decimal) == 1 ? ',' : '.';
   if (order < WB_LOG_N_DATE_ORDERS)
+    self->mapping->date_order = (WbLogDateOrder) order;
+  if (clock < WB_LOG_N_CLOCKS)
+    self->mapping->clock = (WbLogClock) clock;
+  if ((self->order_asked && order < WB_LOG_N_DATE_ORDERS) || (self->clock_asked && clock < WB_LOG_N_CLOCKS))
     {
-      self->mapping->date_order = (WbLogDateOrder) order;
-      if (self->order_asked)
-        {
-          self->order_asked = FALSE;
-          ask (self);
-          update_buttons (self);
-        }
+      self->order_asked = self->order_asked && order >= WB_LOG_N_DATE_ORDERS;
+      self->clock_asked = self->clock_asked && clock >= WB_LOG_N_CLOCKS;
+      ask (self);
+      update_buttons (self);
     }
   g_free (self->mapping->zone);
   self->mapping->zone = g_strdup (gtk_editable_get_text (self->zone));
@@ -548,7 +559,9 @@ wb_mapping_dialog_class_init (WbMappingDialogClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbMappingDialog, delimiter);
   gtk_widget_class_bind_template_child (widget_class, WbMappingDialog, header_line);
   gtk_widget_class_bind_template_child (widget_class, WbMappingDialog, decimal);
+  gtk_widget_class_bind_template_child (widget_class, WbMappingDialog, header_rows);
   gtk_widget_class_bind_template_child (widget_class, WbMappingDialog, date_order);
+  gtk_widget_class_bind_template_child (widget_class, WbMappingDialog, clock);
   gtk_widget_class_bind_template_child (widget_class, WbMappingDialog, zone);
   gtk_widget_class_bind_template_child (widget_class, WbMappingDialog, found);
   gtk_widget_class_bind_template_child (widget_class, WbMappingDialog, columns);
@@ -589,7 +602,9 @@ wb_mapping_dialog_init (WbMappingDialog *self)
   wb_accessible_name_drop_down (self->encoding, _("Encoding of the text"));
   wb_accessible_name_drop_down (self->delimiter, _("Between the columns"));
   wb_accessible_name_drop_down (self->decimal, _("Decimal sign"));
+  wb_accessible_name_drop_down (self->header_rows, _("Rows of names"));
   wb_accessible_name_drop_down (self->date_order, _("Order of dates"));
+  wb_accessible_name_drop_down (self->clock, _("Clock"));
   self->kept = g_ptr_array_new ();
   self->filling = FALSE;
 }

@@ -276,9 +276,107 @@ test_burns (void)
     }
 }
 
+/* Burns without numbers go by the time of their lightings, not by the order of the file. */
+static void
+test_counted (void)
+{
+  const char *const columns[] = { "Candle>sample", "Lit>lit_at", "Min>elapsed_min", "Pool>pool_mm", NULL };
+  static const char *const burns[] = { "burn=3", "burn=1", "burn=1", "burn=2", "burn=3", "burn=1" };
+  g_autoptr (WbLogMapping) mapping = new_mapping ("", columns);
+  g_autofree char *rows = NULL;
+
+  wb_log_mapping_set_fixed (mapping, "burn", WB_LOG_COUNTED);
+  /* 17:00 UTC is 18:00 in Berlin, the same lighting as the row's before. */
+  rows = dump_text ("Candle,Lit,Min,Pool\nA,2026-03-09 19:00,60,30\nA,2026-03-02 18:00,60,30\nA,2026-03-02T17:00Z,90,30\n"
+                    "A,2026-03-04 19:00,60,30\nA,2026-03-09 19:00,120,40\nB,2026-03-09 19:00,60,30\n", mapping);
+  for (guint i = 0; i < G_N_ELEMENTS (burns); i++)
+    assert_row (rows, i, "", WANTED (burns[i]));
+}
+
+/* A clock of 12 hours without am and pm, as the mapping says. */
+static void
+test_clock (void)
+{
+  static const struct { const char *clock, *day, *lit, *read, *wanted; } cases[] = {
+    { "12-hour-pm", "2026-03-02", "7:05", "1:05", "lit_at=2026-03-02T19:05:00+01:00 elapsed_min=360" },
+    { "12-hour-pm", "2026-03-02", "11:30", "12:15", "lit_at=2026-03-02T23:30:00+01:00 elapsed_min=45" },
+    { "12-hour-am", "2026-03-02", "11:30", "12:15", "lit_at=2026-03-02T11:30:00+01:00 elapsed_min=45" },
+    { "12-hour-am", "2026-03-02", "12:10", "1:00", "lit_at=2026-03-02T00:10:00+01:00 elapsed_min=50" },
+    { "12-hour-pm", "2026-03-02", "12:10", "1:00", "lit_at=2026-03-02T12:10:00+01:00 elapsed_min=50" },
+    { "12-hour-pm", "2026-03-02", "7:05", "19:35", "lit_at=2026-03-02T19:05:00+01:00 elapsed_min=30" },
+    { "12-hour-am", "2026-03-02", "7:05 pm", "1:05", "lit_at=2026-03-02T19:05:00+01:00 elapsed_min=360" },
+    { "12-hour-pm", "", "7:05", "1:05", "elapsed_min=360" },
+    { "12-hour-pm", "2026-03-02", "7:05", "6:59", "elapsed_min=714" },
+    { "12-hour-pm", "2026-03-02", "7:05", "6:59 pm", "refused Read" },
+  };
+  const char *const columns[] = { "Day>lit_on", "Lit>lit_time", "Read>read_time", "Candle>sample", "Pool>pool_mm", NULL };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *head = g_strdup_printf ("clock=%s\n", cases[i].clock);
+      g_autoptr (WbLogMapping) mapping = new_mapping (head, *cases[i].day != '\0' ? columns : columns + 1);
+      g_autofree char *sheet = g_strdup_printf ("Day,Lit,Read,Candle,Pool\n%s,%s,%s,D1,30\n", cases[i].day, cases[i].lit, cases[i].read);
+      g_autofree char *rows = dump_text (sheet, mapping);
+
+      assert_row (rows, 0, "2:", WANTED (cases[i].wanted));
+    }
+}
+
+static gboolean
+is_clock_asked (const char *sheet)
+{
+  g_autoptr (WbLogHead) head = NULL;
+  g_autoptr (WbLogMapping) mapping = guess_text (sheet, &head);
+
+  return head->clock_doubtful;
+}
+
+static void
+test_clock_asked (void)
+{
+  g_assert_true (is_clock_asked ("Candle,Lit,Checked\nA,7:05,8:05\nA,7:05,12:30\n"));
+  g_assert_false (is_clock_asked ("Candle,Lit,Checked\nA,7:05 pm,8:05 pm\n"));
+  g_assert_false (is_clock_asked ("Candle,Lit,Checked\nA,7:05,8:05\nA,19:05,20:05\n"));
+  g_assert_false (is_clock_asked ("Candle,Lit,Checked\nA,7:05,0:05\n"));
+  g_assert_false (is_clock_asked ("Candle,Minutes\nA,60\n"));
+}
+
+/* Two rows of names: groups above, with gaps where cells are merged; units below; hours below. */
+static void
+test_two_rows (void)
+{
+  static const struct { const char *sheet; guint line, rows; const char *names; } cases[] = {
+    { "Candle,1 h,,2 h,,Notes\n,Pool,Flame,Pool,Flame,\nA,30,20,40,22,fine\n", 1, 2, "Candle|1 h Pool|1 h Flame|2 h Pool|2 h Flame|Notes" },
+    { "Tests of March,,,,\n\nCandle,Pool (mm),,Flame (mm),\n,1 h,2 h,1 h,2 h\nA,30,40,20,22\n", 3, 2,
+      "Candle|Pool (mm) 1 h|Pool (mm) 2 h|Flame (mm) 1 h|Flame (mm) 2 h" },
+    { "Candle,Pool,Temp\n,mm,°F\nA,30,140\n", 1, 2, "Candle|Pool mm|Temp °F" },
+    { ",,1 hour,,2 hours,,\nCandle,Wick,Pool,Flame,Pool,Flame,Notes\nA,L-3,30,20,40,22,fine\n", 1, 2,
+      "Candle|Wick|1 hour Pool|1 hour Flame|2 hours Pool|2 hours Flame|2 hours Notes" },
+    { "Candle,Pool,Notes\nA,30,fine\n", 1, 1, "Candle|Pool|Notes" },
+    { "Candle,\"Pool\nmm\",Notes\nA,30,fine\n", 1, 1, "Candle|Pool mm|Notes" },
+    { "\"Candle\nno.\",\"Pool\nmm\",Notes\nA,30,fine\nB,31,\n", 1, 1, "Candle no.|Pool mm|Notes" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (WbLogHead) head = NULL;
+      g_autoptr (WbLogMapping) mapping = guess_text (cases[i].sheet, &head);
+      g_autofree char *names = g_strjoinv ("|", head->names), *text = wb_log_mapping_to_text (mapping);
+      g_autoptr (WbLogMapping) again = wb_log_mapping_from_text (text, NULL);
+
+      if (mapping->header_line != cases[i].line || mapping->header_rows != cases[i].rows || strcmp (names, cases[i].names) != 0)
+        g_error ("case %u: line %u, %u rows: %s", i, mapping->header_line, mapping->header_rows, names);
+      g_assert_cmpuint (again->header_rows, ==, cases[i].rows);
+    }
+}
+
 void
 test_exchange_add_mapping_doubt (void)
 {
+  g_test_add_func ("/exchange/mapping-doubt/burns-are-counted-in-the-order-of-lighting", test_counted);
+  g_test_add_func ("/exchange/mapping-doubt/a-clock-of-12-hours-is-read-as-chosen", test_clock);
+  g_test_add_func ("/exchange/mapping-doubt/a-clock-without-halves-is-asked-about", test_clock_asked);
+  g_test_add_func ("/exchange/mapping-doubt/two-rows-of-names-are-joined", test_two_rows);
   g_test_add_func ("/exchange/mapping-doubt/a-shifted-row-is-refused", test_shifted);
   g_test_add_func ("/exchange/mapping-doubt/blanks-around-a-sign-make-no-hour", test_blanks);
   g_test_add_func ("/exchange/mapping-doubt/a-refused-hour-says-what-goes-with-it", test_lost);

@@ -197,6 +197,8 @@ test_text_refused (void)
     { "[Log mapping]\nformat=1\ndelimiter=ab\n", "[Log mapping] delimiter: “ab”" },
     { "[Log mapping]\nformat=1\ndecimal=;\n", "[Log mapping] decimal: “;”" },
     { "[Log mapping]\nformat=1\ndate-order=any\n", "[Log mapping] date-order: “any”" },
+    { "[Log mapping]\nformat=1\nclock=sand\n", "[Log mapping] clock: “sand”: 24-hour" },
+    { "[Log mapping]\nformat=1\nheader-rows=3\n", "[Log mapping] header-rows: “3”" },
     { "[Log mapping]\nformat=1\n[Columns]\na=b\n", "[Columns] : there is no such group" },
     { "[Log mapping]\nformat=1\n[Column 1]\nread-as=wax\n", "[Column 1] source: must be given" },
     { "[Log mapping]\nformat=1\n[Column 1]\nsource=A\nminute=soon\n", "[Column 1] minute: “soon”" },

@@ -377,7 +377,7 @@ test_shape (void)
   test_window_destroy (window);
 }
 
-/* Dates that two orders can read wait for a person's choice. */
+/* Dates that two orders can read, and times that two clocks can show, wait for a person's choice. */
 static void
 test_asked (void)
 {
@@ -385,7 +385,7 @@ test_asked (void)
   WbWindow *window = test_window_new_with (notebook);
   GtkWidget *dialog;
 
-  g_assert_true (g_file_set_contents (path, "Date,Start,Candle,Pool 1 h\n3/2/2026,7:00 PM,A,30\n3/4/2026,7:00 PM,B,32\n", -1, NULL));
+  g_assert_true (g_file_set_contents (path, "Date,Start,Candle,Pool 1 h\n3/2/2026,7:00,A,30\n3/4/2026,7:00,B,32\n", -1, NULL));
   dialog = wb_mapping_dialog_new (GTK_WIDGET (window), test_notebook (window), path);
   gtk_window_present (GTK_WINDOW (dialog));
   test_wait (has_columns, dialog);
@@ -393,6 +393,9 @@ test_asked (void)
   g_assert_nonnull (strstr (get_text (dialog, "said"), "choose the order of dates"));
   g_assert_false (gtk_widget_get_sensitive (test_child (dialog, "next")));
   gtk_drop_down_set_selected (GTK_DROP_DOWN (test_child (dialog, "date_order")), WB_LOG_DATE_MONTH_FIRST);
+  g_assert_nonnull (strstr (get_text (dialog, "said"), "choose the clock"));
+  g_assert_false (gtk_widget_get_sensitive (test_child (dialog, "next")));
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (test_child (dialog, "clock")), WB_LOG_CLOCK_PM);
   g_assert_cmpstr (get_text (dialog, "said"), ==, "");
   g_assert_true (gtk_widget_get_sensitive (test_child (dialog, "next")));
   gtk_window_destroy (GTK_WINDOW (dialog));
