@@ -4,13 +4,19 @@
 #include "wb-exchange-photo.h"
 
 #include "wb-exchange-error.h"
+#include "wb-record.h"
 
 #include <gdk-pixbuf/gdk-pixbuf.h>
 #include <glib/gi18n-lib.h>
 #include <math.h>
 #include <string.h>
 
-#define MEGAPIXELS 100
+/*
+ * A PNG is decoded whole before it is shrunk, at 4 bytes a pixel; a JPEG is shrunk by its decoder, but one that comes in
+ * several passes (progressive) is kept whole until then, at up to 6 bytes a pixel.
+ */
+#define JPEG_MEGAPIXELS 64
+#define PNG_MEGAPIXELS 25
 #define FIRST_QUALITY 90
 #define LAST_QUALITY 40
 #define QUALITY_STEP 10
@@ -25,11 +31,12 @@ typedef struct
   const char *bytes;
   const char *name;
   const char *decoder;  /* of gdk-pixbuf; NULL: refused */
+  int         megapixels;
 } Format;
 
 static const Format formats[] = {
-  { 0, "\xff\xd8\xff", "JPEG", "jpeg" },
-  { 0, "\x89PNG\r\n\x1a\n", "PNG", "png" },
+  { 0, "\xff\xd8\xff", "JPEG", "jpeg", JPEG_MEGAPIXELS },
+  { 0, "\x89PNG\r\n\x1a\n", "PNG", "png", PNG_MEGAPIXELS },
   { 0, "GIF8", "GIF", NULL },
   { 8, "WEBP", "WebP", NULL },
   { 4, "ftypheic", "HEIC", NULL },
@@ -119,7 +126,9 @@ find_loader (const Format *format,
 typedef struct
 {
   int      width, height;
-  int      edge_px;
+  int      edge_px;       /* to be shrunk to */
+  int      largest_px;    /* longer edge that is read at all; 0: only the area counts */
+  int      megapixels;
   gboolean too_large;
 } Header;
 
@@ -133,7 +142,8 @@ on_size_prepared_cb (GdkPixbufLoader *loader,
 
   header->width = width;
   header->height = height;
-  header->too_large = width < 1 || height < 1 || (gint64) width * height >= (gint64) MEGAPIXELS * 1000000;
+  header->too_large = width < 1 || height < 1 || (gint64) width * height >= (gint64) header->megapixels * 1000000
+                      || (header->largest_px > 0 && MAX (width, height) > header->largest_px);
   if (header->too_large)
     {
       /* A decoder that is asked for nothing gives up before it takes memory for the picture. */
@@ -177,10 +187,14 @@ explain (const Header *header,
       g_propagate_error (error, g_error_copy (reason));
       return;
     }
-  if (header->too_large)
+  if (header->too_large && header->largest_px > 0)
     g_set_error (error, WB_EXCHANGE_ERROR, WB_EXCHANGE_ERROR_FORMAT,
-                 _("“%s” says that it has %d × %d pixels: only photos below %d megapixels are read."),
-                 name, header->width, header->height, MEGAPIXELS);
+                 _("“%s” says that it has %d × %d pixels: a kept photo has %d at most along an edge."),
+                 name, header->width, header->height, header->largest_px);
+  else if (header->too_large)
+    g_set_error (error, WB_EXCHANGE_ERROR, WB_EXCHANGE_ERROR_FORMAT,
+                 _("“%s” says that it has %d × %d pixels: of its kind only photos below %d megapixels are read."),
+                 name, header->width, header->height, header->megapixels);
   else
     g_set_error (error, WB_EXCHANGE_ERROR, WB_EXCHANGE_ERROR_FORMAT, _("“%s” is damaged or cut off: %s"), name,
                  reason != NULL ? reason->message : _("its end is missing"));
@@ -242,18 +256,19 @@ flatten (GdkPixbuf *pixbuf)
   return flat;
 }
 
-/* Upright, without transparency, its longer edge `edge_px` at most. */
+/* Upright, without transparency, its longer edge `edge_px` at most. largest_px: as in Header. */
 static GdkPixbuf *
 decode (GBytes       *input,
         const char   *name,
         int           edge_px,
+        int           largest_px,
         GCancellable *cancellable,
         GError      **error)
 {
   const Format *format = find_decoder (input, name, error);
   g_autoptr (GdkPixbufLoader) loader = format != NULL ? find_loader (format, name, error) : NULL;
   g_autoptr (GError) reason = NULL, late = NULL;
-  Header header = { .edge_px = edge_px };
+  Header header = { .edge_px = edge_px, .largest_px = largest_px, .megapixels = format != NULL ? format->megapixels : 0 };
   GdkPixbuf *pixbuf = NULL;
   gboolean fed;
 
@@ -273,6 +288,33 @@ decode (GBytes       *input,
   if (pixbuf == NULL)
     explain (&header, name, reason, error);
   return pixbuf;
+}
+
+/* Controls, line ends and what turns the order of reading: they would change the sentence around the name. */
+static gboolean
+is_unseemly (gunichar c)
+{
+  return g_unichar_iscntrl (c) || c == 0x2028 || c == 0x2029 || (c >= 0x202a && c <= 0x202e) || (c >= 0x2066 && c <= 0x2069);
+}
+
+char *
+wb_exchange_photo_dup_name (GFile *file)
+{
+  g_autofree char *base = NULL, *valid = NULL;
+  GString *name = g_string_new (NULL);
+  guint n = 0;
+
+  g_return_val_if_fail (G_IS_FILE (file), NULL);
+
+  base = g_file_get_basename (file);
+  valid = g_filename_display_name (base != NULL ? base : "");
+  for (const char *at = valid; *at != '\0' && n < WB_NAME_MAXIMUM; at = g_utf8_next_char (at), n++)
+    {
+      gunichar c = g_utf8_get_char (at);
+
+      g_string_append_unichar (name, is_unseemly (c) ? 0xfffd : c);
+    }
+  return g_string_free (name, FALSE);
 }
 
 GBytes *
@@ -311,7 +353,7 @@ wb_exchange_photo_load_file (GFile        *file,
 
   g_return_val_if_fail (G_IS_FILE (file), NULL);
 
-  name = g_file_get_basename (file);
+  name = wb_exchange_photo_dup_name (file);
   type = g_file_query_file_type (file, G_FILE_QUERY_INFO_NONE, cancellable);
   /* A pipe would be waited for, a device read without end; what is not there GIO says when it is opened. */
   if (type != G_FILE_TYPE_REGULAR && type != G_FILE_TYPE_UNKNOWN)
@@ -387,7 +429,7 @@ wb_exchange_photo_convert (GBytes       *input,
 
   g_return_val_if_fail (input != NULL && name != NULL, NULL);
 
-  pixbuf = decode (input, name, WB_EXCHANGE_PHOTO_EDGE_PX, cancellable, error);
+  pixbuf = decode (input, name, WB_EXCHANGE_PHOTO_EDGE_PX, 0, cancellable, error);
   return pixbuf != NULL ? fit (pixbuf, name, cancellable, error) : NULL;
 }
 
@@ -403,7 +445,7 @@ wb_exchange_photo_decode (GBytes       *input,
 
   g_return_val_if_fail (input != NULL && name != NULL && edge_px > 0, NULL);
 
-  pixbuf = decode (input, name, edge_px, cancellable, error);
+  pixbuf = decode (input, name, edge_px, WB_EXCHANGE_PHOTO_EDGE_PX, cancellable, error);
   if (pixbuf == NULL)
     return NULL;
   self = g_new0 (WbExchangePixels, 1);

@@ -1,15 +1,17 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "wb-instant.h"
+
 #include <gio/gio.h>
 
 G_BEGIN_DECLS
 
 /*
  * Photos in. What comes in is not trusted: only JPEG and PNG are decoded, told by their first bytes whatever the name says,
- * and only below 100 megapixels, which the header is asked for before a pixel is decoded. What is kept is a fresh JPEG,
- * upright, so that nothing of the file but the picture is left: no EXIF, place, thumbnail or comment. A colour profile is
- * dropped: the pixels are kept as numbers and then read as sRGB.
+ * and only below 64 (JPEG) or 25 (PNG) megapixels, which the header is asked for before a pixel is decoded. What is kept is
+ * a fresh JPEG, upright, so that nothing of the file but the picture is left: no EXIF, place, thumbnail or comment; when it
+ * was taken is read before. A colour profile is dropped: the pixels are kept as numbers and then read as sRGB.
  *
  * Any thread; no global state. Errors: WB_EXCHANGE_ERROR_FORMAT with one sentence that names the photo.
  */
@@ -31,6 +33,9 @@ typedef struct
 /* NULL is let pass. */
 void              wb_exchange_pixels_free      (WbExchangePixels *self);
 
+/* What a file is called in a sentence and in the record: valid UTF-8 of WB_NAME_MAXIMUM characters at most, no control in it. */
+char             *wb_exchange_photo_dup_name   (GFile *file);
+
 /*
  * Reads a whole file of WB_EXCHANGE_PHOTO_FILE_BYTES at most. Errors: FORMAT where it is larger or no ordinary file, else
  * GIO's own. Blocks on the disk. Caller owns the bytes.
@@ -45,7 +50,16 @@ GBytes           *wb_exchange_photo_load_stream (GInputStream *stream, const cha
  */
 GBytes           *wb_exchange_photo_convert    (GBytes *input, const char *name, GCancellable *cancellable, GError **error);
 
-/* To be shown: upright, shrunk to `edge_px` at most, never enlarged. Kept photos come this way too: a notebook is not trusted. */
+/*
+ * When it was taken, by EXIF's DateTimeOriginal (EXIF 2.32, 4.6.5): with OffsetTimeOriginal, else as this computer's zone
+ * has it. Unknown where the file does not say so, or nothing that is a time. Of a file as it came in, not of one that is kept.
+ */
+WbInstant         wb_exchange_photo_read_time  (GBytes *input);
+
+/*
+ * A kept photo, to be shown: upright, shrunk to `edge_px` at most, never enlarged. A notebook is not trusted: FORMAT where
+ * it is larger than photos are kept.
+ */
 WbExchangePixels *wb_exchange_photo_decode     (GBytes *input, const char *name, int edge_px, GCancellable *cancellable, GError **error);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbExchangePixels, wb_exchange_pixels_free)

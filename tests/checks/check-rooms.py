@@ -22,6 +22,7 @@ LIBRARIES = {
     "cairo": ["libcairo.so.2"],
     "pango": ["libpango-1.0.so.0", "libpangocairo-1.0.so.0"],
     "gdk-pixbuf": ["libgdk_pixbuf-2.0.so.0"],
+    "exif": ["libexif.so.12"],
     "qrencode": ["libqrencode.so.4"],
     "csv": ["libcsv.so.3"],
     "xlsxwriter": ["libxlsxwriter.so.4", "libxlsxwriter.so.5"],

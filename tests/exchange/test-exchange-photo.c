@@ -3,8 +3,11 @@
 
 #include "test-exchange.h"
 
+#include "../exif-photo.h"
+#include "wb-clock.h"
 #include "wb-exchange-error.h"
 #include "wb-exchange-photo.h"
+#include "wb-record.h"
 
 #include <gdk-pixbuf/gdk-pixbuf.h>
 #include <glib/gstdio.h>
@@ -319,35 +322,160 @@ test_cut_off (void)
     }
 }
 
-/* PNG (ISO 15948, 11.2.2): the header chunk of a picture of 20000 × 20000, its check sum by zlib's crc32. */
+/* PNG (ISO 15948, 11.2.2): the header chunk of a picture of 9990 × 9990, 16 bits of red, green, blue and alpha; zlib's crc32. */
 static const guint8 huge_png[] = {
-  0x89, 'P', 'N', 'G', '\r', '\n', 0x1a, '\n', 0, 0, 0, 13, 'I', 'H', 'D', 'R', 0, 0, 0x4e, 0x20, 0, 0, 0x4e, 0x20, 8, 2, 0, 0, 0,
-  0x6c, 0x12, 0xd1, 0x6e
+  0x89, 'P', 'N', 'G', '\r', '\n', 0x1a, '\n', 0, 0, 0, 13, 'I', 'H', 'D', 'R', 0, 0, 0x27, 0x06, 0, 0, 0x27, 0x06, 16, 6, 0, 0, 0,
+  0x15, 0xe1, 0xae, 0x4d
 };
+
+/* A small picture whose header claims another size (SOF0, ITU T.81, B.2.2: length, precision, lines, samples a line). */
+static GBytes *
+jpeg_of_claimed_size (int width,
+                      int height)
+{
+  g_autoptr (GBytes) plain = make_photo (64, 64, "jpeg");
+  GByteArray *claim = g_bytes_unref_to_array (g_steal_pointer (&plain));
+  guint8 *frame = find (claim->data, claim->len, "\xff\xc0");
+
+  g_assert_nonnull (frame);
+  frame[5] = (guint8) (height >> 8);
+  frame[6] = (guint8) height;
+  frame[7] = (guint8) (width >> 8);
+  frame[8] = (guint8) width;
+  return g_byte_array_free_to_bytes (claim);
+}
 
 static void
 test_huge (void)
 {
-  g_autoptr (GBytes) plain = make_photo (64, 64, "jpeg"), png = make_photo (64, 64, "png");
-  g_autoptr (GByteArray) jpeg_claim = g_bytes_unref_to_array (g_bytes_ref (plain));
+  g_autoptr (GBytes) png = make_photo (64, 64, "png");
   g_autoptr (GByteArray) png_claim = g_byte_array_new ();
-  g_autoptr (GBytes) huge_jpeg = NULL, huge = NULL;
-  guint8 *frame;
+  g_autoptr (GBytes) jpeg = jpeg_of_claimed_size (20000, 20000), less = jpeg_of_claimed_size (9000, 7200), huge = NULL;
 
-  /* SOF0, ITU T.81, B.2.2: length, precision, lines, samples a line. */
-  frame = find (jpeg_claim->data, jpeg_claim->len, "\xff\xc0");
-  g_assert_nonnull (frame);
-  frame[5] = frame[7] = 0x4e;
-  frame[6] = frame[8] = 0x20;
-  huge_jpeg = g_byte_array_free_to_bytes (g_steal_pointer (&jpeg_claim));
-  assert_refused (huge_jpeg, "20000 × 20000 pixels");
+  assert_refused (jpeg, "20000 × 20000 pixels");
+  assert_refused (less, "below 64 megapixels");
 
   /* The rest of a small picture behind it. */
   g_byte_array_append (png_claim, huge_png, sizeof huge_png);
   g_byte_array_append (png_claim, (const guint8 *) g_bytes_get_data (png, NULL) + sizeof huge_png,
                        (guint) (g_bytes_get_size (png) - sizeof huge_png));
   huge = g_byte_array_free_to_bytes (g_steal_pointer (&png_claim));
-  assert_refused (huge, "20000 × 20000 pixels");
+  assert_refused (huge, "9990 × 9990 pixels: of its kind only photos below 25 megapixels");
+}
+
+/* A notebook from elsewhere may hold what this program would not have kept. */
+static void
+test_kept_bound (void)
+{
+  g_autoptr (GBytes) fits = make_photo (WB_EXCHANGE_PHOTO_EDGE_PX, 16, "png");
+  g_autoptr (GBytes) larger = make_photo (16, WB_EXCHANGE_PHOTO_EDGE_PX + 1, "png");
+  g_autoptr (WbExchangePixels) pixels = decode (fits, 220), refused = NULL;
+  g_autoptr (GError) error = NULL;
+
+  g_assert_cmpint (pixels->width, ==, 220);
+  refused = wb_exchange_photo_decode (larger, "flame.jpg", 220, NULL, &error);
+  g_assert_null (refused);
+  g_assert_error (error, WB_EXCHANGE_ERROR, WB_EXCHANGE_ERROR_FORMAT);
+  g_assert_nonnull (strstr (error->message, "16 × 2049 pixels"));
+}
+
+static void
+assert_taken (const char *taken,
+              const char *offset,
+              const char *expected)
+{
+  g_autoptr (GBytes) plain = make_photo (64, 64, "jpeg");
+  g_autoptr (GBytes) input = exif_photo_new (plain, taken, offset);
+  g_autofree char *said = wb_instant_format (wb_exchange_photo_read_time (input));
+
+  g_test_message ("%s %s", taken, offset != NULL ? offset : "without an offset");
+  g_assert_cmpstr (said, ==, expected);
+}
+
+static void
+test_time (void)
+{
+  g_autoptr (GBytes) plain = make_photo (64, 64, "jpeg"), png = make_photo (64, 64, "png");
+  g_autoptr (GBytes) turned = with_orientation (plain, 6);
+
+  assert_taken ("2026:03:02 08:07:05", "+05:30", "2026-03-02T08:07:05+05:30");
+  assert_taken ("2026:03:02 08:07:05", "-04:00", "2026-03-02T08:07:05-04:00");
+  /* By this computer's zone: the tests' is UTC. */
+  assert_taken ("2026:03:02 08:07:05", NULL, "2026-03-02T08:07:05+00:00");
+  assert_taken ("2026:03:02 08:07:05", "      ", "2026-03-02T08:07:05+00:00");
+  assert_taken ("2026:03:02 08:07:05", "half", "2026-03-02T08:07:05+00:00");
+  /* EXIF's own way to say that it is not known, and a clock that was never set. */
+  assert_taken ("    :  :     :  :  ", NULL, "");
+  assert_taken ("0000:00:00 00:00:00", NULL, "");
+  assert_taken ("2026:02:30 08:07:05", "+01:00", "");
+  assert_taken ("2026:03:02 25:07:05", NULL, "");
+  assert_taken ("2026-03-02T08:07:05", NULL, "");
+  g_assert_false (wb_exchange_photo_read_time (plain).known);
+  g_assert_false (wb_exchange_photo_read_time (turned).known);
+  g_assert_false (wb_exchange_photo_read_time (png).known);
+}
+
+/* It leaves with the rest, and the photo is no worse for it. */
+static void
+test_time_stripped (void)
+{
+  g_autoptr (GBytes) plain = make_photo (64, 64, "jpeg");
+  g_autoptr (GBytes) input = exif_photo_new (plain, "2026:03:02 08:07:05", "+01:00");
+  g_autoptr (GBytes) photo = convert (input);
+
+  assert_bare (photo);
+  g_assert_false (wb_exchange_photo_read_time (photo).known);
+}
+
+/* Any byte of the segment may be another, and it may end anywhere. */
+static void
+test_time_damaged (void)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (9);
+  g_autoptr (GBytes) plain = make_photo (16, 16, "jpeg");
+  guint n_known = 0;
+
+  for (guint i = 0; i < 3000; i++)
+    {
+      g_autoptr (GBytes) whole = exif_photo_new (plain, "2026:03:02 08:07:05", "+01:00");
+      g_autoptr (GByteArray) array = g_bytes_unref_to_array (g_steal_pointer (&whole));
+      g_autoptr (GBytes) input = NULL;
+
+      for (guint k = 0; k < 1 + i % 6; k++)
+        array->data[g_rand_int_range (rand, 2, 120)] = (guint8) g_rand_int (rand);
+      if (i % 5 == 0)
+        g_byte_array_set_size (array, (guint) g_rand_int_range (rand, 0, 120));
+      input = g_byte_array_free_to_bytes (g_steal_pointer (&array));
+      n_known += wb_exchange_photo_read_time (input).known;
+    }
+  g_assert_cmpuint (n_known, >, 100);
+  g_assert_cmpuint (n_known, <, 2900);
+}
+
+static void
+test_names (void)
+{
+  static const struct { const char *raw; const char *said; } cases[] = {
+    { "flame.jpg", "flame.jpg" },
+    { "new\nline.jpg", "new�line.jpg" },
+    { "tab\there\x01.jpg", "tab�here�.jpg" },
+    { "bad\xff.jpg", "bad�.jpg" },
+    { "turned\xe2\x80\xaegpj.jpg", "turned�gpj.jpg" },
+    { "Dämmerung.jpg", "Dämmerung.jpg" },
+  };
+  g_autofree char *long_name = g_strnfill (240, 'x'), *cut = NULL;
+  g_autoptr (GFile) long_file = g_file_new_for_path (long_name);
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *path = g_strconcat ("/no/such/", cases[i].raw, NULL);
+      g_autoptr (GFile) file = g_file_new_for_path (path);
+      g_autofree char *name = wb_exchange_photo_dup_name (file);
+
+      g_assert_cmpstr (name, ==, cases[i].said);
+    }
+  cut = wb_exchange_photo_dup_name (long_file);
+  g_assert_cmpuint (strlen (cut), ==, WB_NAME_MAXIMUM);
 }
 
 /* Whatever the bytes say: one sentence, or a photo that is kept as all are. */
@@ -446,6 +574,11 @@ test_exchange_add_photo (void)
   g_test_add_func ("/exchange/photo/one-that-is-cut-off-is-refused", test_cut_off);
   g_test_add_func ("/exchange/photo/damaged-bytes-are-refused-or-read", test_damaged);
   g_test_add_func ("/exchange/photo/a-header-that-claims-too-much-is-refused-before-decoding", test_huge);
+  g_test_add_func ("/exchange/photo/one-that-is-larger-than-any-kept-is-not-decoded", test_kept_bound);
+  g_test_add_func ("/exchange/photo/when-it-was-taken-is-read-with-its-offset-or-in-this-zone", test_time);
+  g_test_add_func ("/exchange/photo/when-it-was-taken-does-not-stay-in-it", test_time_stripped);
+  g_test_add_func ("/exchange/photo/damaged-times-are-none-or-a-time", test_time_damaged);
+  g_test_add_func ("/exchange/photo/a-name-is-fit-for-a-sentence", test_names);
   g_test_add_func ("/exchange/photo/only-an-ordinary-file-of-bounded-size-is-read", test_files);
   g_test_add_func ("/exchange/photo/cancelled-it-ends", test_cancelled);
 }
