@@ -169,7 +169,7 @@ wb_app_backup_daily_async (WbAppNotebook      *notebook,
   request->now = wb_clock_now (wb_clock_get ());
   request->cancellable = g_object_ref (cancellable);
   g_task_set_source_tag (task, wb_app_backup_daily_async);
-  wb_app_notebook_cancel_at_close (notebook, cancellable);
+  wb_app_notebook_cancel_at_close (notebook, task);
   wb_app_reader_run (notebook, task, back_up, request, request_free, g_free);
 }
 

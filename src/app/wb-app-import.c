@@ -139,9 +139,10 @@ wb_app_import_write_async (WbAppNotebook            *notebook,
                            GAsyncReadyCallback       callback,
                            gpointer                  user)
 {
-  if (job != NULL)
-    wb_app_notebook_cancel_at_close (notebook, wb_app_job_get_cancellable (job));
-  wb_app_notebook_write (notebook, task_new (notebook, wb_app_import_write_async, job, callback, user), write_in_thread,
+  GTask *task = task_new (notebook, wb_app_import_write_async, job, callback, user);
+
+  wb_app_notebook_cancel_at_close (notebook, task);
+  wb_app_notebook_write (notebook, task, write_in_thread,
                          request_new (notebook, seen->file, seen->mapping, job), request_free, (GDestroyNotify) wb_app_import_summary_free);
 }
 

@@ -15,8 +15,11 @@ void     wb_app_notebook_write      (WbAppNotebook *self, GTask *task, WbAppWrit
                                      GDestroyNotify free_data, GDestroyNotify free_result);
 gpointer wb_app_notebook_write_sync (WbAppNotebook *self, WbAppWriterFunc func, gpointer data, GError **error);
 
-/* What lasts is given up when the notebook is closed, so that closing waits for saves alone. NULL is let pass. */
-void     wb_app_notebook_cancel_at_close (WbAppNotebook *self, GCancellable *cancellable);
+/*
+ * What lasts is given up when the notebook is closed, so that closing waits for saves alone: cancels the task, whose source is
+ * the notebook, unless it has ended by then. A task without a cancellable is let pass.
+ */
+void     wb_app_notebook_cancel_at_close (WbAppNotebook *self, GTask *task);
 
 /* Whose account it is: the name that entries carry where nobody gave another. */
 const char *wb_app_notebook_account_name (void);

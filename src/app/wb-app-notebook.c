@@ -536,12 +536,29 @@ on_life_over_cb (GCancellable *life,
   g_cancellable_cancel (cancellable);
 }
 
+static void
+on_task_completed_cb (GTask      *task,
+                      GParamSpec *pspec,
+                      gpointer    id)
+{
+  WbAppNotebook *self = g_task_get_source_object (task);
+
+  g_cancellable_disconnect (self->life, GPOINTER_TO_SIZE (id));
+}
+
 void
 wb_app_notebook_cancel_at_close (WbAppNotebook *self,
-                                 GCancellable  *cancellable)
+                                 GTask         *task)
 {
-  if (cancellable != NULL)
-    g_cancellable_connect (self->life, G_CALLBACK (on_life_over_cb), g_object_ref (cancellable), g_object_unref);
+  GCancellable *cancellable = g_task_get_cancellable (task);
+  gulong id;
+
+  if (cancellable == NULL)
+    return;
+  id = g_cancellable_connect (self->life, G_CALLBACK (on_life_over_cb), g_object_ref (cancellable), g_object_unref);
+  /* 0: it is closed already, and the task was cancelled. */
+  if (id != 0)
+    g_signal_connect (task, "notify::completed", G_CALLBACK (on_task_completed_cb), GSIZE_TO_POINTER (id));
 }
 
 /* Before the caller's callback, which may ask whether something is being saved. */

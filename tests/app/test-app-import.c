@@ -113,6 +113,12 @@ test_changed_between (void)
   app_close (notebook);
 }
 
+static gboolean
+is_gone (gpointer pointer)
+{
+  return *(gpointer *) pointer == NULL;
+}
+
 static void
 test_cancel (void)
 {
@@ -120,9 +126,11 @@ test_cancel (void)
   g_autofree char *file = sample_log ("burn-log-clean.csv");
   g_autoptr (WbAppImportSummary) seen = look (notebook, file);
   WbAppJob *job = wb_app_job_new ();
+  gpointer held = wb_app_job_get_cancellable (job);
   g_autoptr (GAsyncResult) result = NULL;
   g_autoptr (GError) error = NULL;
 
+  g_object_add_weak_pointer (held, &held);
   wb_app_job_cancel (job);
   wb_app_import_write_async (notebook, seen, job, app_keep_result_cb, &result);
   g_assert_null (wb_app_import_finish (notebook, app_wait_result (&result), &error));
@@ -130,6 +138,8 @@ test_cancel (void)
   g_assert_cmpint (wb_app_notebook_get_last_entry (notebook), ==, 1);
   g_clear_object (&result);
   g_object_unref (job);
+  /* The notebook that stays open does not keep what it would have cancelled. */
+  app_wait_until (is_gone, &held, "what cancels to go");
   app_close (notebook);
 }
 
