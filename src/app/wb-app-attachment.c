@@ -8,6 +8,7 @@
 #include "wb-app-reader-private.h"
 #include "wb-app-save-private.h"
 #include "wb-app-save-task-private.h"
+#include "wb-clock.h"
 #include "wb-store-records.h"
 
 #include <glib/gi18n-lib.h>
@@ -113,6 +114,68 @@ wb_app_attachment_note_async (WbAppNotebook      *notebook,
   wb_record_set_text (noted, wb_record_type_find_field (&wb_attachment_type, "note"), *clean != '\0' ? clean : NULL);
   why = g_strdup_printf (_("Note on “%s”"), attachment->name);
   save_version (notebook, noted, why, task);
+}
+
+/* In stored units: the same instant, told by the same offset. */
+static gboolean
+is_same_time (WbInstant one,
+              WbInstant other)
+{
+  return one.known == other.known && (!one.known || (one.utc_us == other.utc_us && one.offset_s == other.offset_s));
+}
+
+/* NULL: it may be placed there. Caller frees. */
+static char *
+dup_refusal (gboolean    claimed,
+             WbInstant   taken_at,
+             const char *reason)
+{
+  if (claimed && *reason == '\0')
+    return g_strdup (_("Say why: the reason stays in the record."));
+  if (taken_at.known && taken_at.utc_us > wb_clock_now (wb_clock_get ()).utc_us)
+    return g_strdup (_("That time is still to come."));
+  return NULL;
+}
+
+void
+wb_app_attachment_place_async (WbAppNotebook      *notebook,
+                               const WbAttachment *attachment,
+                               int                 burn,
+                               gint64              owner,
+                               WbInstant           taken_at,
+                               const char         *reason,
+                               GCancellable       *cancellable,
+                               GAsyncReadyCallback callback,
+                               gpointer            user)
+{
+  g_autofree char *clean = NULL, *why = NULL, *refusal = NULL;
+  WbAttachment *placed;
+  GTask *task;
+
+  g_return_if_fail (WB_IS_APP_NOTEBOOK (notebook));
+  g_return_if_fail (attachment != NULL && attachment->record.type == &wb_attachment_type);
+  g_return_if_fail (owner > 0);
+
+  task = wb_app_save_task_new (notebook, wb_app_attachment_place_async, cancellable, callback, user);
+  clean = g_strstrip (g_strdup (reason != NULL ? reason : ""));
+  if (owner == attachment->owner && is_same_time (taken_at, attachment->taken_at))
+    {
+      g_task_return_new_error (task, WB_APP_ERROR, WB_APP_ERROR_NOTHING, "%s", _("Nothing was changed."));
+      g_object_unref (task);
+      return;
+    }
+  refusal = dup_refusal (burn > 0 || attachment->taken_at.known, taken_at, clean);
+  if (refusal != NULL)
+    {
+      wb_app_save_task_refuse (task, g_steal_pointer (&refusal));
+      return;
+    }
+  placed = wb_record_copy (attachment);
+  placed->owner = owner;
+  placed->taken_at = taken_at;
+  why = *clean != '\0' ? g_strdup_printf (_("Correct where “%s” belongs: %s"), attachment->name, clean)
+                       : g_strdup_printf (_("Say where “%s” belongs"), attachment->name);
+  save_version (notebook, placed, why, task);
 }
 
 gboolean

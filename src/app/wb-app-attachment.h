@@ -27,7 +27,14 @@ void     wb_app_attachment_take_out_async (WbAppNotebook *notebook, const WbAtta
 /* Another note for it; NULL: none. NOTHING where it is the same, CHANGED as above. */
 void     wb_app_attachment_note_async     (WbAppNotebook *notebook, const WbAttachment *attachment, const char *note,
                                            GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
-/* Ends the three: TRUE when it is durable in the file. */
+/*
+ * Another owner (the sample, or one of its burns) and another time (unknown: none) for it; bytes and all else stay. reason:
+ * the person's, not empty, but where nothing was claimed yet: no time, and of no burn (`burn` 0, as WbAppAttachmentsItem
+ * tells it). Errors: REFUSED where there is no reason, or the time lies ahead; NOTHING and CHANGED as above.
+ */
+void     wb_app_attachment_place_async    (WbAppNotebook *notebook, const WbAttachment *attachment, int burn, gint64 owner, WbInstant taken_at,
+                                           const char *reason, GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
+/* Ends the four: TRUE when it is durable in the file. */
 gboolean wb_app_attachment_finish         (WbAppNotebook *notebook, GAsyncResult *result, GError **error);
 
 /* The bytes kept under a SHA-256 in lower-case hex; UNKNOWN where there are none. Read off the main thread. Caller owns them. */

@@ -15,12 +15,17 @@
 /* Until the next morning a look at a candle is one at its last burn. */
 #define BURN_LASTS_US ((gint64) 24 * 3600 * G_USEC_PER_SEC)
 
+/* A camera's clock may be ahead of the computer's by as much; more is no time of a photo that is here already. */
+#define AHEAD_US ((gint64) 120 * G_USEC_PER_SEC)
+
 /* What is to be added, and then what was made of it. */
 typedef struct
 {
   gint64        sample;
   char         *code;
-  GFile        *file;     /* NULL: from the stream */
+  gint64        burn;      /* alight when it was pasted; 0: none */
+  WbInstant     pasted_at;
+  GFile        *file;      /* NULL: from the stream */
   GInputStream *stream;
   char         *name;
   WbInstant     now;
@@ -58,24 +63,6 @@ prepared_free (gpointer data)
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (Prepared, prepared_free)
 
-/* When the file was written last; now, where that is not known or ahead of now. */
-static WbInstant
-find_time (const Request *request,
-           GCancellable  *cancellable)
-{
-  g_autoptr (GFileInfo) info = NULL;
-  g_autoptr (GDateTime) written = NULL;
-  gint64 utc_us;
-
-  if (request->file != NULL)
-    info = g_file_query_info (request->file, G_FILE_ATTRIBUTE_TIME_MODIFIED, G_FILE_QUERY_INFO_NONE, cancellable, NULL);
-  written = info != NULL ? g_file_info_get_modification_date_time (info) : NULL;
-  if (written == NULL)
-    return request->now;
-  utc_us = g_date_time_to_unix (written) * G_USEC_PER_SEC;
-  return utc_us < request->now.utc_us ? wb_clock_at (wb_clock_get (), utc_us) : request->now;
-}
-
 /* NULL: it is the sample's. Borrowed from the array. */
 static const WbBurn *
 find_burn (const GPtrArray *burns,
@@ -94,24 +81,48 @@ find_burn (const GPtrArray *burns,
   return found;
 }
 
-/* A name may be longer in a folder than in the record. */
-static char *
-dup_name (const char *name)
+/* NULL: none of them. */
+static const WbBurn *
+find_burn_of_id (const GPtrArray *burns,
+                 gint64           id)
 {
-  g_autofree char *valid = g_utf8_make_valid (name, -1);
+  for (guint i = 0; i < burns->len; i++)
+    if (((const WbBurn *) g_ptr_array_index (burns, i))->record.id == id)
+      return g_ptr_array_index (burns, i);
+  return NULL;
+}
 
-  return g_utf8_substring (valid, 0, MIN (g_utf8_strlen (valid, -1), WB_NAME_MAXIMUM));
+/*
+ * When it was taken, and so whose it is: by what the camera wrote; else a burn that was alight when it was pasted; else
+ * nothing is claimed. When the file was written says nothing of it: copying and sending change that. Borrowed; NULL: the sample.
+ */
+static const WbBurn *
+find_place (const Request   *request,
+            const GPtrArray *burns,
+            WbInstant        written,
+            WbInstant       *taken_at)
+{
+  const WbBurn *burn;
+
+  *taken_at = WB_INSTANT_NONE;
+  if (written.known && written.utc_us <= request->now.utc_us + AHEAD_US)
+    {
+      *taken_at = written;
+      return find_burn (burns, written);
+    }
+  burn = find_burn_of_id (burns, request->burn);
+  if (burn != NULL)
+    *taken_at = request->pasted_at;
+  return burn;
 }
 
 static GBytes *
-read_photo (const Request *request,
-            GCancellable  *cancellable,
-            GError       **error)
+read_file (const Request *request,
+           GCancellable  *cancellable,
+           GError       **error)
 {
-  g_autoptr (GBytes) input = request->file != NULL ? wb_exchange_photo_load_file (request->file, cancellable, error)
-                                                   : wb_exchange_photo_load_stream (request->stream, request->name, cancellable, error);
-
-  return input != NULL ? wb_exchange_photo_convert (input, request->name, cancellable, error) : NULL;
+  return request->file != NULL ? wb_exchange_photo_load_file (request->file, cancellable, error)
+                               : wb_exchange_photo_load_stream (request->stream, request->name, cancellable, error);
 }
 
 static gpointer
@@ -122,19 +133,19 @@ prepare_thread (WbStore      *store,
 {
   const Request *request = data;
   g_autoptr (Prepared) self = g_new0 (Prepared, 1);
+  g_autoptr (GBytes) input = read_file (request, cancellable, error);
   g_autoptr (GPtrArray) burns = NULL;
   const WbBurn *burn;
 
-  self->bytes = read_photo (request, cancellable, error);
+  self->bytes = input != NULL ? wb_exchange_photo_convert (input, request->name, cancellable, error) : NULL;
   burns = self->bytes != NULL ? wb_store_list (store, &wb_burn_type, "sample", request->sample, error) : NULL;
   if (burns == NULL)
     return NULL;
   self->attachment = wb_record_new (&wb_attachment_type);
   self->attachment->role = WB_ATTACHMENT_PHOTO;
-  self->attachment->name = dup_name (request->name);
+  self->attachment->name = g_strdup (request->name);
   self->attachment->media_type = g_strdup ("image/jpeg");
-  self->attachment->taken_at = find_time (request, cancellable);
-  burn = find_burn (burns, self->attachment->taken_at);
+  burn = find_place (request, burns, wb_exchange_photo_read_time (input), &self->attachment->taken_at);
   self->attachment->owner = burn != NULL ? burn->record.id : request->sample;
   self->why = burn != NULL ? g_strdup_printf (_("Add a photo of %s, burn %d"), request->code, (int) burn->number)
                            : g_strdup_printf (_("Add a photo of %s"), request->code);
@@ -173,23 +184,12 @@ on_prepared_cb (GObject      *source,
                                g_task_get_cancellable (task), on_added_cb, g_object_ref (task));
 }
 
-/* Takes the name; of file and stream one is NULL. */
+/* Takes the request. */
 static void
 add (WbAppNotebook *notebook,
-     gint64         sample,
-     const char    *code,
-     GFile         *file,
-     GInputStream  *stream,
-     char          *name,
+     Request       *request,
      GTask         *task)
 {
-  Request *request = g_new0 (Request, 1);
-
-  request->sample = sample;
-  request->code = g_strdup (code);
-  g_set_object (&request->file, file);
-  g_set_object (&request->stream, stream);
-  request->name = name;
   request->now = wb_clock_now (wb_clock_get ());
   wb_app_reader_run (notebook, g_task_new (notebook, g_task_get_cancellable (task), on_prepared_cb, task), prepare_thread,
                      request, request_free, prepared_free);
@@ -204,30 +204,45 @@ wb_app_photo_add_file_async (WbAppNotebook      *notebook,
                              GAsyncReadyCallback callback,
                              gpointer            user)
 {
+  Request *request;
+
   g_return_if_fail (WB_IS_APP_NOTEBOOK (notebook));
   g_return_if_fail (sample > 0 && code != NULL);
   g_return_if_fail (G_IS_FILE (file));
 
-  add (notebook, sample, code, file, NULL, g_file_get_basename (file),
-       wb_app_save_task_new (notebook, wb_app_photo_add_file_async, cancellable, callback, user));
+  request = g_new0 (Request, 1);
+  request->sample = sample;
+  request->code = g_strdup (code);
+  request->file = g_object_ref (file);
+  request->name = wb_exchange_photo_dup_name (file);
+  add (notebook, request, wb_app_save_task_new (notebook, wb_app_photo_add_file_async, cancellable, callback, user));
 }
 
 void
-wb_app_photo_add_stream_async (WbAppNotebook      *notebook,
+wb_app_photo_add_pasted_async (WbAppNotebook      *notebook,
                                gint64              sample,
                                const char         *code,
+                               gint64              burn,
+                               WbInstant           pasted_at,
                                GInputStream       *stream,
-                               const char         *name,
                                GCancellable       *cancellable,
                                GAsyncReadyCallback callback,
                                gpointer            user)
 {
-  g_return_if_fail (WB_IS_APP_NOTEBOOK (notebook));
-  g_return_if_fail (sample > 0 && code != NULL);
-  g_return_if_fail (G_IS_INPUT_STREAM (stream) && name != NULL);
+  Request *request;
 
-  add (notebook, sample, code, NULL, stream, g_strdup (name),
-       wb_app_save_task_new (notebook, wb_app_photo_add_stream_async, cancellable, callback, user));
+  g_return_if_fail (WB_IS_APP_NOTEBOOK (notebook));
+  g_return_if_fail (sample > 0 && code != NULL && burn >= 0);
+  g_return_if_fail (G_IS_INPUT_STREAM (stream));
+
+  request = g_new0 (Request, 1);
+  request->sample = sample;
+  request->code = g_strdup (code);
+  request->burn = burn;
+  request->pasted_at = pasted_at;
+  request->stream = g_object_ref (stream);
+  request->name = g_strdup (_("Pasted photo"));
+  add (notebook, request, wb_app_save_task_new (notebook, wb_app_photo_add_pasted_async, cancellable, callback, user));
 }
 
 gboolean

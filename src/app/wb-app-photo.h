@@ -7,9 +7,11 @@ G_BEGIN_DECLS
 
 /*
  * Photos of a sample and of its burns, as attachments of the role WB_ATTACHMENT_PHOTO. A photo is read, turned upright,
- * shrunk and rid of all that is not the picture (wb-exchange-photo.h says how) off the main thread. It is taken when its
- * file was written last, unless that lies ahead; it belongs to the burn that was lit last before that, if by not more than a
- * day, else to the sample.
+ * shrunk and rid of all that is not the picture (wb-exchange-photo.h says how) off the main thread.
+ *
+ * It is taken when its camera wrote that it was (EXIF), unless that lies ahead; it belongs to the burn that was lit last
+ * before that, if by not more than a day, else to the sample. Where the file does not say so, no time is claimed: it is the
+ * sample's until a person says more (wb_app_attachment_place_async).
  */
 
 /*
@@ -18,9 +20,9 @@ G_BEGIN_DECLS
  */
 void     wb_app_photo_add_file_async   (WbAppNotebook *notebook, gint64 sample, const char *code, GFile *file,
                                         GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
-/* The same of what a clipboard holds; name: what it is called from now on. */
-void     wb_app_photo_add_stream_async (WbAppNotebook *notebook, gint64 sample, const char *code, GInputStream *stream, const char *name,
-                                        GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
+/* The same of a picture that was pasted then. burn: alight at that moment, which it is of, unless its camera says otherwise; 0: none. */
+void     wb_app_photo_add_pasted_async (WbAppNotebook *notebook, gint64 sample, const char *code, gint64 burn, WbInstant pasted_at,
+                                        GInputStream *stream, GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
 /* TRUE when it is durable in the file. */
 gboolean wb_app_photo_add_finish       (WbAppNotebook *notebook, GAsyncResult *result, GError **error);
 

@@ -338,6 +338,12 @@ find_under (GtkWidget *view,
   return spot != NULL ? wb_bench_spot_get_sample (WB_BENCH_SPOT (spot)) : NULL;
 }
 
+static guint
+wb_burn_page_count_adding (WbPage *page)
+{
+  return wb_photo_strip_get_n_adding (WB_BURN_PAGE (page)->photos);
+}
+
 static void
 wb_burn_page_dispose (GObject *object)
 {
@@ -388,6 +394,7 @@ wb_burn_page_class_init (WbBurnPageClass *klass)
   page_class->reload = wb_burn_page_reload;
   page_class->update_actions = wb_burn_page_update_verbs;
   page_class->leave = wb_burn_page_leave;
+  page_class->count_adding = wb_burn_page_count_adding;
   page_class->take_focus = wb_burn_page_take_focus;
   /* Where no field has it: a field takes text with the same keys. */
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_v, GDK_CONTROL_MASK, "page.paste-photo", NULL);
@@ -416,6 +423,7 @@ wb_burn_page_init (WbBurnPage *self)
   self->unread = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
   gtk_widget_init_template (GTK_WIDGET (self));
   wb_burn_page_add_verbs (self);
+  g_signal_connect_object (self->photos, "went-on", G_CALLBACK (wb_page_went_on), self, G_CONNECT_SWAPPED);
   wb_photo_strip_take_drops (self->photos, GTK_WIDGET (self->view), find_under);
   wb_photo_strip_take_drops (self->photos, GTK_WIDGET (self->stack), NULL);
   self->hand = wb_bench_hand_new (GTK_WIDGET (self));

@@ -22,7 +22,7 @@ typedef struct
 
 G_DEFINE_ABSTRACT_TYPE_WITH_PRIVATE (WbPage, wb_page, GTK_TYPE_WIDGET)
 
-enum { RELEASED, N_SIGNALS };
+enum { RELEASED, WENT_ON, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
 static WbPagePrivate *
@@ -102,6 +102,12 @@ static gboolean
 wb_page_real_has_draft (WbPage *self)
 {
   return FALSE;
+}
+
+static guint
+wb_page_real_count_adding (WbPage *self)
+{
+  return 0;
 }
 
 /* What the Tab key would come to first. */
@@ -201,8 +207,10 @@ wb_page_class_init (WbPageClass *klass)
   klass->dup_title = wb_page_real_dup_title;
   klass->leave = wb_page_real_leave;
   klass->has_draft = wb_page_real_has_draft;
+  klass->count_adding = wb_page_real_count_adding;
   klass->take_focus = wb_page_real_take_focus;
   signals[RELEASED] = g_signal_new ("released", WB_TYPE_PAGE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[WENT_ON] = g_signal_new ("went-on", WB_TYPE_PAGE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_BOOLEAN);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "page");
 }
@@ -283,6 +291,21 @@ wb_page_has_draft (WbPage *self)
 {
   g_return_val_if_fail (WB_IS_PAGE (self), FALSE);
   return WB_PAGE_GET_CLASS (self)->has_draft (self);
+}
+
+guint
+wb_page_count_adding (WbPage *self)
+{
+  g_return_val_if_fail (WB_IS_PAGE (self), 0);
+  return WB_PAGE_GET_CLASS (self)->count_adding (self);
+}
+
+void
+wb_page_went_on (WbPage  *self,
+                 gboolean well)
+{
+  g_return_if_fail (WB_IS_PAGE (self));
+  g_signal_emit (self, signals[WENT_ON], 0, well);
 }
 
 void

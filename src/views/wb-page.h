@@ -42,6 +42,8 @@ struct _WbPageClass
   gboolean   (*leave)          (WbPage *self);
   /* Something typed stands on the page: it is kept when the page is left, and lost when the window closes. */
   gboolean   (*has_draft)      (WbPage *self);
+  /* Photos that were given to the page and are not in the notebook yet: the window does not close on them. */
+  guint      (*count_adding)   (WbPage *self);
   /* The keyboard comes to the page: into the field where its work begins. The first control until overridden. */
   void       (*take_focus)     (WbPage *self);
 };
@@ -55,6 +57,9 @@ void                wb_page_update_actions (WbPage *self);
 char               *wb_page_dup_title      (WbPage *self);
 gboolean            wb_page_leave          (WbPage *self);
 gboolean            wb_page_has_draft      (WbPage *self);
+guint               wb_page_count_adding   (WbPage *self);
+/* One of them came out, well or not. Signal "went-on" (gboolean). */
+void                wb_page_went_on        (WbPage *self, gboolean well);
 /* Now, or once there is something that can take it. */
 void                wb_page_take_focus     (WbPage *self);
 /* The person agreed to leave after all: the window goes where it was asked to go. Signal "released". */

@@ -3,11 +3,18 @@
 
 #include "wb-photo-dialog.h"
 
+#include "wb-accessible-name.h"
+#include "wb-app-query.h"
 #include "wb-bundle.h"
+#include "wb-choice-list.h"
+#include "wb-clock.h"
+#include "wb-file-choice.h"
+#include "wb-photo-place.h"
 #include "wb-photo-words.h"
 #include "wb-problem.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
 /* As large as it is kept. */
 #define EDGE_PX 2048
@@ -21,14 +28,25 @@ struct _WbPhotoDialog
   GtkPicture           *picture;
   GtkEditable          *note;
   GtkWidget            *save;
+  GtkDropDown          *owner;
+  GtkLabel             *when_label;
+  GtkEditable          *when;
+  GtkWidget            *place;
   GtkEditable          *reason;
   GtkWidget            *take_out;
+  GtkWidget            *copy;
   GtkLabel             *problem;
 
   /* owned */
   WbAppNotebook        *notebook;
   WbAppAttachmentsItem *item;
+  GPtrArray            *burns;       /* WbBurn of the sample, by their numbers; NULL: not read yet */
   GCancellable         *cancellable;
+  char                 *code;
+  char                 *when_text;   /* what stands there of the record, to tell what was typed */
+
+  /* state */
+  gint64                sample;
 };
 
 G_DEFINE_FINAL_TYPE (WbPhotoDialog, wb_photo_dialog, GTK_TYPE_WINDOW)
@@ -37,6 +55,7 @@ static void
 show_problem (WbPhotoDialog *self,
               const char    *text)
 {
+  gtk_widget_add_css_class (GTK_WIDGET (self->problem), "cautionline");
   gtk_label_set_text (self->problem, text != NULL ? text : "");
   gtk_widget_set_visible (GTK_WIDGET (self->problem), text != NULL);
 }
@@ -57,6 +76,7 @@ set_writable (WbPhotoDialog *self,
 {
   writable = writable && !wb_app_notebook_get_read_only (self->notebook);
   gtk_widget_set_sensitive (self->save, writable);
+  gtk_widget_set_sensitive (self->place, writable && self->burns != NULL);
   gtk_widget_set_sensitive (self->take_out, writable);
 }
 
@@ -130,6 +150,222 @@ on_take_out_clicked_cb (WbPhotoDialog *self)
                                     g_object_ref (self));
 }
 
+/* ---- Where it belongs ---- */
+
+/* NULL: to the sample. Borrowed. */
+static const WbBurn *
+get_burn (WbPhotoDialog *self)
+{
+  guint chosen = gtk_drop_down_get_selected (self->owner);
+
+  return self->burns != NULL && chosen > 0 && chosen <= self->burns->len ? g_ptr_array_index (self->burns, chosen - 1) : NULL;
+}
+
+/* What is asked for depends on whose it is; as it stands in the record where that is as it was. */
+static void
+show_when (WbPhotoDialog *self)
+{
+  const WbAttachment *record = wb_app_attachments_item_get_record (self->item);
+  const WbBurn *burn = get_burn (self);
+  const char *label = burn != NULL ? _("_Minute") : _("_Day and time");
+  const char *name = burn != NULL ? _("Minute since lighting") : _("Day and time when it was taken");
+
+  g_free (self->when_text);
+  self->when_text = wb_photo_place_dup_text (burn, record->taken_at);
+  /* Before it was lit, or days after: no minute of that burn. */
+  if (burn != NULL && record->owner != burn->record.id)
+    {
+      g_free (self->when_text);
+      self->when_text = g_strdup ("");
+    }
+  gtk_label_set_label (self->when_label, label);
+  gtk_editable_set_text (self->when, self->when_text);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->when), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+}
+
+static void
+on_owner_chosen_cb (WbPhotoDialog *self)
+{
+  if (self->burns != NULL)
+    show_when (self);
+}
+
+static int
+order_burns (gconstpointer a,
+             gconstpointer b)
+{
+  const WbBurn *one = *(const WbBurn *const *) a, *other = *(const WbBurn *const *) b;
+
+  return one->number < other->number ? -1 : one->number > other->number;
+}
+
+static void
+show_owners (WbPhotoDialog *self)
+{
+  GtkStringList *words = gtk_string_list_new (NULL);
+  g_autofree char *of_sample = g_strdup_printf (_("%s, no burn"), self->code);
+  guint chosen = 0;
+
+  gtk_string_list_append (words, of_sample);
+  for (guint i = 0; i < self->burns->len; i++)
+    {
+      const WbBurn *burn = g_ptr_array_index (self->burns, i);
+      g_autofree char *lit = wb_instant_format_short (burn->lit_at);
+      g_autofree char *said = burn->lit_at.known ? g_strdup_printf (_("burn %d, lit %s"), (int) burn->number, lit)
+                                                 : g_strdup_printf (_("burn %d"), (int) burn->number);
+
+      gtk_string_list_append (words, said);
+      if (burn->record.id == wb_app_attachments_item_get_record (self->item)->owner)
+        chosen = i + 1;
+    }
+  gtk_drop_down_set_model (self->owner, G_LIST_MODEL (words));
+  gtk_drop_down_set_selected (self->owner, chosen);
+  g_object_unref (words);
+}
+
+static void
+on_burns_cb (GObject      *source,
+             GAsyncResult *result,
+             gpointer      user)
+{
+  g_autoptr (WbPhotoDialog) self = user;
+  g_autoptr (GError) error = NULL;
+  GPtrArray *burns = wb_app_query_list_finish (WB_APP_NOTEBOOK (source), result, &error);
+
+  if (self->picture == NULL || burns == NULL)
+    {
+      g_clear_pointer (&burns, g_ptr_array_unref);
+      if (self->picture != NULL)
+        show_error (self, error);
+      return;
+    }
+  g_ptr_array_sort (burns, order_burns);
+  self->burns = burns;
+  show_owners (self);
+  show_when (self);
+  set_writable (self, TRUE);
+}
+
+static void
+on_place_clicked_cb (WbPhotoDialog *self)
+{
+  const WbAttachment *record = wb_app_attachments_item_get_record (self->item);
+  const WbBurn *burn = get_burn (self);
+  gint64 owner = burn != NULL ? burn->record.id : self->sample;
+  WbInstant taken_at = record->taken_at;
+  g_autofree char *refusal = NULL;
+
+  if (!gtk_widget_get_sensitive (self->place))
+    return;
+  /* What was left alone keeps its stored value whole. */
+  if ((owner != record->owner || strcmp (gtk_editable_get_text (self->when), self->when_text) != 0)
+      && !wb_photo_place_read (burn, gtk_editable_get_text (self->when), wb_clock_now (wb_clock_get ()), &taken_at, &refusal))
+    {
+      show_problem (self, refusal);
+      gtk_widget_grab_focus (GTK_WIDGET (self->when));
+      return;
+    }
+  show_problem (self, NULL);
+  set_writable (self, FALSE);
+  wb_app_attachment_place_async (self->notebook, record, wb_app_attachments_item_get_burn (self->item), owner, taken_at,
+                                 gtk_editable_get_text (self->reason), NULL, on_done_cb, g_object_ref (self));
+}
+
+/* ---- A copy as a file ---- */
+
+typedef struct
+{
+  WbPhotoDialog *self;
+  char          *path;
+} Copy;
+
+static void
+copy_free (Copy *copy)
+{
+  g_object_unref (copy->self);
+  g_free (copy->path);
+  g_free (copy);
+}
+
+static void
+on_copied_cb (GObject      *source,
+              GAsyncResult *result,
+              gpointer      user)
+{
+  Copy *copy = user;
+  g_autoptr (GError) error = NULL;
+  gboolean done = g_file_replace_contents_finish (G_FILE (source), result, NULL, &error);
+
+  if (copy->self->picture != NULL && done)
+    {
+      g_autofree char *shown = g_filename_display_name (copy->path);
+      g_autofree char *said = g_strdup_printf (_("Saved as “%s”."), shown);
+
+      show_problem (copy->self, said);
+      gtk_widget_remove_css_class (GTK_WIDGET (copy->self->problem), "cautionline");
+    }
+  else if (copy->self->picture != NULL)
+    show_error (copy->self, error);
+  copy_free (copy);
+}
+
+static void
+on_bytes_cb (GObject      *source,
+             GAsyncResult *result,
+             gpointer      user)
+{
+  Copy *copy = user;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GBytes) bytes = wb_app_attachment_load_finish (WB_APP_NOTEBOOK (source), result, &error);
+  g_autoptr (GFile) file = g_file_new_for_path (copy->path);
+
+  if (bytes != NULL)
+    {
+      g_file_replace_contents_bytes_async (file, bytes, NULL, FALSE, G_FILE_CREATE_REPLACE_DESTINATION, NULL, on_copied_cb, copy);
+      return;
+    }
+  if (copy->self->picture != NULL)
+    show_error (copy->self, error);
+  copy_free (copy);
+}
+
+void
+wb_photo_dialog_save_copy (WbPhotoDialog *self,
+                           const char    *path)
+{
+  Copy *copy;
+
+  g_return_if_fail (WB_IS_PHOTO_DIALOG (self));
+  g_return_if_fail (path != NULL);
+
+  copy = g_new0 (Copy, 1);
+  copy->self = g_object_ref (self);
+  copy->path = g_strdup (path);
+  show_problem (self, NULL);
+  wb_app_attachment_load_async (self->notebook, wb_app_attachments_item_get_record (self->item)->sha256, NULL, on_bytes_cb, copy);
+}
+
+static void
+on_path_chosen_cb (const char *path,
+                   gpointer    user)
+{
+  g_autoptr (WbPhotoDialog) self = user;
+
+  if (path != NULL && self->picture != NULL)
+    wb_photo_dialog_save_copy (self, path);
+}
+
+static void
+on_copy_clicked_cb (WbPhotoDialog *self)
+{
+  int burn = wb_app_attachments_item_get_burn (self->item);
+  g_autofree char *name = burn > 0 ? g_strdup_printf (_("%s burn %d.jpg"), self->code, burn) : g_strdup_printf (_("%s.jpg"), self->code);
+
+  wb_file_choice_save (GTK_WIDGET (self), _("Save a copy of the photo"), WB_FILE_PHOTO, name, on_path_chosen_cb, g_object_ref (self));
+}
+
+/* ---- Life ---- */
+
 /* Not before it is shown: a window that has the keyboard before has no role for assistive technology in GTK 4.8. */
 static void
 wb_photo_dialog_map (GtkWidget *widget)
@@ -148,6 +384,9 @@ wb_photo_dialog_dispose (GObject *object)
   g_clear_object (&self->cancellable);
   g_clear_object (&self->notebook);
   g_clear_object (&self->item);
+  g_clear_pointer (&self->burns, g_ptr_array_unref);
+  g_clear_pointer (&self->code, g_free);
+  g_clear_pointer (&self->when_text, g_free);
   gtk_widget_dispose_template (GTK_WIDGET (self), WB_TYPE_PHOTO_DIALOG);
   G_OBJECT_CLASS (wb_photo_dialog_parent_class)->dispose (object);
 }
@@ -164,11 +403,19 @@ wb_photo_dialog_class_init (WbPhotoDialogClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbPhotoDialog, picture);
   gtk_widget_class_bind_template_child (widget_class, WbPhotoDialog, note);
   gtk_widget_class_bind_template_child (widget_class, WbPhotoDialog, save);
+  gtk_widget_class_bind_template_child (widget_class, WbPhotoDialog, owner);
+  gtk_widget_class_bind_template_child (widget_class, WbPhotoDialog, when_label);
+  gtk_widget_class_bind_template_child (widget_class, WbPhotoDialog, when);
+  gtk_widget_class_bind_template_child (widget_class, WbPhotoDialog, place);
   gtk_widget_class_bind_template_child (widget_class, WbPhotoDialog, reason);
   gtk_widget_class_bind_template_child (widget_class, WbPhotoDialog, take_out);
+  gtk_widget_class_bind_template_child (widget_class, WbPhotoDialog, copy);
   gtk_widget_class_bind_template_child (widget_class, WbPhotoDialog, problem);
   gtk_widget_class_bind_template_callback (widget_class, on_save_clicked_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_owner_chosen_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_place_clicked_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_take_out_clicked_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_copy_clicked_cb);
 }
 
 static void
@@ -176,12 +423,15 @@ wb_photo_dialog_init (WbPhotoDialog *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
   self->cancellable = g_cancellable_new ();
+  wb_choice_list_fit (self->owner, 22);
+  wb_accessible_name_drop_down (self->owner, _("Belongs to"));
 }
 
 GtkWidget *
 wb_photo_dialog_new (GtkWidget            *where,
                      WbAppNotebook        *notebook,
                      WbAppAttachmentsItem *item,
+                     gint64                sample,
                      const char           *code)
 {
   GtkRoot *root = where != NULL ? gtk_widget_get_root (where) : NULL;
@@ -198,12 +448,15 @@ wb_photo_dialog_new (GtkWidget            *where,
   self = g_object_new (WB_TYPE_PHOTO_DIALOG, "title", said, "transient-for", GTK_IS_WINDOW (root) ? root : NULL, NULL);
   self->notebook = g_object_ref (notebook);
   self->item = g_object_ref (item);
+  self->sample = sample;
+  self->code = g_strdup (code);
   /* A title bar cuts it, or is not there at all. */
   gtk_label_set_text (self->heading, said);
   gtk_picture_set_alternative_text (self->picture, said);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->picture), GTK_ACCESSIBLE_PROPERTY_LABEL, said, -1);
   gtk_editable_set_text (self->note, record->note != NULL ? record->note : "");
   set_writable (self, TRUE);
+  wb_app_query_list_by_async (notebook, &wb_burn_type, "sample", sample, self->cancellable, on_burns_cb, g_object_ref (self));
   wb_app_photo_load_async (notebook, record, EDGE_PX, self->cancellable, on_loaded_cb, g_object_ref (self));
   return GTK_WIDGET (self);
 }
@@ -213,4 +466,11 @@ wb_photo_dialog_get_shown (WbPhotoDialog *self)
 {
   g_return_val_if_fail (WB_IS_PHOTO_DIALOG (self), FALSE);
   return gtk_picture_get_paintable (self->picture) != NULL;
+}
+
+gboolean
+wb_photo_dialog_get_ready (WbPhotoDialog *self)
+{
+  g_return_val_if_fail (WB_IS_PHOTO_DIALOG (self), FALSE);
+  return self->burns != NULL;
 }

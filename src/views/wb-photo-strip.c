@@ -3,25 +3,18 @@
 
 #include "wb-photo-strip.h"
 
-#include "wb-accessible-name.h"
 #include "wb-app-photo.h"
 #include "wb-bundle.h"
+#include "wb-clock.h"
 #include "wb-file-choice.h"
 #include "wb-focus-walk.h"
 #include "wb-photo-dialog.h"
-#include "wb-photo-words.h"
+#include "wb-photo-thumbnails.h"
 #include "wb-problem.h"
 
 #include <glib/gi18n.h>
 
 /* CSS node: photostrip. */
-
-/* Of a thumbnail's longer edge, on a screen of twice the usual density too. */
-#define DECODED_PX 220
-#define THUMBNAIL_PX 110
-
-/* The thumbnail of an item, once it was decoded, is kept with it: the item lives as long as it is listed. */
-#define TEXTURE_KEY "wb-photo-strip-texture"
 
 struct _WbPhotoStrip
 {
@@ -40,16 +33,21 @@ struct _WbPhotoStrip
   WbAppNotebook     *notebook;
   WbAppBenchSample  *sample;    /* NULL: nobody's */
   WbAppAttachments  *photos;    /* NULL while folded */
-  GCancellable      *cancellable;
+  WbPhotoThumbnails *thumbnails; /* the same */
   GQueue             waiting;   /* Waiting, in the order in which they came */
   GString           *refused;   /* sentences of what could not be added since the queue was empty last */
 
   /* state */
   guint              n_adding;  /* in the queue, and the one that is being read */
+  guint              n_pasting; /* asked of the clipboard */
   guint              n_refused;
   gboolean           busy;
   gboolean           focus;     /* the first photo gets the keyboard as soon as there is one */
 };
+
+enum { SIGNAL_WENT_ON, N_SIGNALS };
+
+static guint signals[N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (WbPhotoStrip, wb_photo_strip, GTK_TYPE_WIDGET)
 
@@ -57,8 +55,10 @@ G_DEFINE_FINAL_TYPE (WbPhotoStrip, wb_photo_strip, GTK_TYPE_WIDGET)
 typedef struct
 {
   WbAppBenchSample *sample;
-  GFile            *file;    /* NULL: from the stream */
+  GFile            *file;    /* NULL: from the stream, pasted at that time, while that burn (0: none) was alight */
   GInputStream     *stream;
+  gint64            burn;
+  WbInstant         pasted_at;
 } Waiting;
 
 static void
@@ -74,6 +74,35 @@ waiting_free (gpointer data)
 
 /* ---- What is shown ---- */
 
+/* Those of which nobody knows when they were taken. */
+static guint
+count_timeless (WbPhotoStrip *self)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (self->photos)); i++)
+    {
+      g_autoptr (WbAppAttachmentsItem) item = g_list_model_get_item (G_LIST_MODEL (self->photos), i);
+
+      n += wb_app_attachments_item_get_burn (item) == 0 && !wb_app_attachments_item_get_record (item)->taken_at.known;
+    }
+  return n;
+}
+
+/* Caller frees. */
+static char *
+dup_count (WbPhotoStrip *self,
+           guint         n)
+{
+  g_autofree char *count = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u photo", "%u photos", n), n);
+  guint timeless = count_timeless (self);
+  g_autofree char *hint = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u does not say when it was taken: open it to choose its burn and minute.",
+                                                        "%u do not say when they were taken: open one to choose its burn and minute.", timeless),
+                                           timeless);
+
+  return timeless > 0 ? g_strdup_printf ("%s. %s", count, hint) : g_steal_pointer (&count);
+}
+
 static void
 show_status (WbPhotoStrip *self)
 {
@@ -86,112 +115,9 @@ show_status (WbPhotoStrip *self)
   else if (loaded && n == 0)
     text = g_strdup (_("None yet. Drop some here."));
   else if (loaded)
-    text = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u photo", "%u photos", n), n);
+    text = dup_count (self, n);
   gtk_label_set_text (self->status, text != NULL ? text : "");
   gtk_widget_set_visible (self->scrolled, n > 0);
-}
-
-static void
-show_texture (GtkListItem *list_item,
-              GdkTexture  *texture)
-{
-  GtkWidget *box = gtk_list_item_get_child (list_item);
-
-  gtk_picture_set_paintable (GTK_PICTURE (gtk_widget_get_first_child (box)), GDK_PAINTABLE (texture));
-}
-
-/* The row may show another photo by now: the list item knows. */
-typedef struct
-{
-  GtkListItem          *list_item;
-  WbAppAttachmentsItem *item;
-} Thumbnail;
-
-static void
-on_thumbnail_cb (GObject      *source,
-                 GAsyncResult *result,
-                 gpointer      user)
-{
-  Thumbnail *thumbnail = user;
-  g_autoptr (GError) error = NULL;
-  g_autoptr (WbAppPicture) picture = wb_app_photo_load_finish (WB_APP_NOTEBOOK (source), result, &error);
-  GtkWidget *box = gtk_list_item_get_child (thumbnail->list_item);
-
-  if (picture != NULL)
-    {
-      GdkTexture *texture = wb_photo_words_texture_new (picture);
-
-      g_object_set_data_full (G_OBJECT (thumbnail->item), TEXTURE_KEY, texture, g_object_unref);
-      if (gtk_list_item_get_item (thumbnail->list_item) == thumbnail->item)
-        show_texture (thumbnail->list_item, texture);
-    }
-  else if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED) && box != NULL
-           && gtk_list_item_get_item (thumbnail->list_item) == thumbnail->item)
-    gtk_label_set_text (GTK_LABEL (gtk_widget_get_last_child (box)), _("It cannot be shown."));
-  g_object_unref (thumbnail->list_item);
-  g_object_unref (thumbnail->item);
-  g_free (thumbnail);
-}
-
-static GtkWidget *
-caption_new (const char *style)
-{
-  GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "ellipsize", PANGO_ELLIPSIZE_END, "max-width-chars", 14, NULL);
-
-  gtk_widget_add_css_class (label, style);
-  return label;
-}
-
-static void
-on_setup_cb (GtkSignalListItemFactory *factory,
-             GtkListItem              *list_item)
-{
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
-  GtkWidget *picture = gtk_picture_new ();
-
-  /* What it shows is said by the row. */
-  gtk_picture_set_can_shrink (GTK_PICTURE (picture), TRUE);
-  gtk_widget_set_size_request (picture, THUMBNAIL_PX, THUMBNAIL_PX);
-  gtk_box_append (GTK_BOX (box), picture);
-  gtk_box_append (GTK_BOX (box), caption_new ("numeric"));
-  gtk_box_append (GTK_BOX (box), caption_new ("dim-label"));
-  gtk_list_item_set_child (list_item, box);
-}
-
-static void
-on_bind_cb (GtkSignalListItemFactory *factory,
-            GtkListItem              *list_item,
-            WbPhotoStrip             *self)
-{
-  WbAppAttachmentsItem *item = gtk_list_item_get_item (list_item);
-  const WbAttachment *record = wb_app_attachments_item_get_record (item);
-  GtkWidget *box = gtk_list_item_get_child (list_item);
-  GdkTexture *texture = g_object_get_data (G_OBJECT (item), TEXTURE_KEY);
-  g_autofree char *place = wb_photo_words_dup_place (item);
-  g_autofree char *title = wb_photo_words_dup_title (item, wb_app_bench_sample_get_code (self->sample));
-  g_autofree char *spoken = record->note != NULL ? g_strdup_printf (_("Photo of %s: %s"), title, record->note)
-                                                 : g_strdup_printf (_("Photo of %s"), title);
-
-  gtk_label_set_text (GTK_LABEL (gtk_widget_get_next_sibling (gtk_widget_get_first_child (box))), place);
-  gtk_label_set_text (GTK_LABEL (gtk_widget_get_last_child (box)), record->note != NULL ? record->note : "");
-  gtk_widget_set_tooltip_text (box, record->note != NULL ? record->note : record->name);
-  wb_accessible_name_list_item (list_item, spoken);
-  show_texture (list_item, texture);
-  if (texture == NULL)
-    {
-      Thumbnail *thumbnail = g_new0 (Thumbnail, 1);
-
-      thumbnail->list_item = g_object_ref (list_item);
-      thumbnail->item = g_object_ref (item);
-      wb_app_photo_load_async (self->notebook, record, DECODED_PX, self->cancellable, on_thumbnail_cb, thumbnail);
-    }
-}
-
-static void
-on_unbind_cb (GtkSignalListItemFactory *factory,
-              GtkListItem              *list_item)
-{
-  show_texture (list_item, NULL);
 }
 
 static void
@@ -228,9 +154,10 @@ static void
 drop_photos (WbPhotoStrip *self)
 {
   gtk_list_view_set_model (self->list, NULL);
-  g_cancellable_cancel (self->cancellable);
-  g_object_unref (self->cancellable);
-  self->cancellable = g_cancellable_new ();
+  gtk_list_view_set_factory (self->list, NULL);
+  if (self->thumbnails != NULL)
+    g_object_run_dispose (G_OBJECT (self->thumbnails));
+  g_clear_object (&self->thumbnails);
   if (self->photos != NULL)
     g_signal_handlers_disconnect_by_data (self->photos, self);
   g_clear_object (&self->photos);
@@ -247,6 +174,8 @@ update_photos (WbPhotoStrip *self)
     {
       self->photos = wb_app_attachments_new (self->notebook, wb_app_bench_sample_get_id (self->sample), WB_ATTACHMENT_PHOTO);
       g_signal_connect_swapped (self->photos, "notify::loaded", G_CALLBACK (on_loaded_cb), self);
+      self->thumbnails = wb_photo_thumbnails_new (self->notebook, wb_app_bench_sample_get_code (self->sample));
+      gtk_list_view_set_factory (self->list, wb_photo_thumbnails_get_factory (self->thumbnails));
       selection = GTK_SELECTION_MODEL (gtk_no_selection_new (G_LIST_MODEL (g_object_ref (self->photos))));
       gtk_list_view_set_model (self->list, selection);
       g_object_unref (selection);
@@ -287,7 +216,7 @@ on_added_cb (GObject      *source,
   g_autofree char *words = NULL;
   gboolean added = wb_app_photo_add_finish (WB_APP_NOTEBOOK (source), result, &error);
 
-  /* The window was closed in the meantime: what was asked is saved all the same. */
+  /* The window was closed though it was told what waits. */
   if (self->list == NULL)
     return;
   self->busy = FALSE;
@@ -299,6 +228,7 @@ on_added_cb (GObject      *source,
       self->n_refused++;
     }
   add_next (self);
+  g_signal_emit (self, signals[SIGNAL_WENT_ON], 0, added);
 }
 
 /* One after the other: a decoder takes memory, and the list stays in order. */
@@ -319,27 +249,33 @@ add_next (WbPhotoStrip *self)
     wb_app_photo_add_file_async (self->notebook, wb_app_bench_sample_get_id (next->sample), wb_app_bench_sample_get_code (next->sample),
                                  next->file, NULL, on_added_cb, g_object_ref (self));
   else
-    wb_app_photo_add_stream_async (self->notebook, wb_app_bench_sample_get_id (next->sample), wb_app_bench_sample_get_code (next->sample),
-                                   next->stream, _("Pasted photo"), NULL, on_added_cb, g_object_ref (self));
+    wb_app_photo_add_pasted_async (self->notebook, wb_app_bench_sample_get_id (next->sample), wb_app_bench_sample_get_code (next->sample),
+                                   next->burn, next->pasted_at, next->stream, NULL, on_added_cb, g_object_ref (self));
   waiting_free (next);
 }
 
+/* Takes it. */
 static void
-queue (WbPhotoStrip     *self,
-       WbAppBenchSample *sample,
-       GFile            *file,
-       GInputStream     *stream)
+queue (WbPhotoStrip *self,
+       Waiting      *waiting)
+{
+  g_queue_push_tail (&self->waiting, waiting);
+  self->n_adding++;
+  if (waiting->sample == self->sample)
+    gtk_expander_set_expanded (self->expander, TRUE);
+  add_next (self);
+}
+
+static void
+queue_file (WbPhotoStrip     *self,
+            WbAppBenchSample *sample,
+            GFile            *file)
 {
   Waiting *waiting = g_new0 (Waiting, 1);
 
   waiting->sample = g_object_ref (sample);
-  waiting->file = file != NULL ? g_object_ref (file) : NULL;
-  waiting->stream = stream != NULL ? g_object_ref (stream) : NULL;
-  g_queue_push_tail (&self->waiting, waiting);
-  self->n_adding++;
-  if (sample == self->sample)
-    gtk_expander_set_expanded (self->expander, TRUE);
-  add_next (self);
+  waiting->file = g_object_ref (file);
+  queue (self, waiting);
 }
 
 static gboolean
@@ -354,17 +290,32 @@ add_list (WbPhotoStrip     *self,
           GSList           *files)
 {
   for (GSList *at = files; at != NULL; at = at->next)
-    queue (self, sample, at->data, NULL);
+    queue_file (self, sample, at->data);
 }
 
 /* ---- From the clipboard ---- */
 
-/* For whom it was pasted: the choice may be another one by the time that the clipboard answers. */
+/* For whom it was pasted, and when: the choice, and the flame, may be another by the time that the clipboard answers. */
 typedef struct
 {
   WbPhotoStrip     *self;
   WbAppBenchSample *sample;
+  gint64            burn;      /* alight; 0: none */
+  WbInstant         pasted_at;
 } Paste;
+
+static Paste *
+paste_new (WbPhotoStrip *self)
+{
+  Paste *paste = g_new0 (Paste, 1);
+
+  paste->self = g_object_ref (self);
+  paste->sample = g_object_ref (self->sample);
+  paste->pasted_at = wb_clock_now (wb_clock_get ());
+  if (wb_app_bench_sample_get_state (self->sample) == WB_APP_BENCH_ALIGHT)
+    paste->burn = wb_app_bench_sample_get_burn (self->sample)->record.id;
+  return paste;
+}
 
 static void
 paste_free (Paste *paste)
@@ -372,6 +323,23 @@ paste_free (Paste *paste)
   g_object_unref (paste->self);
   g_object_unref (paste->sample);
   g_free (paste);
+}
+
+/* The clipboard has answered; `error` NULL: what it gave is queued. Takes the paste. */
+static void
+end_paste (Paste  *paste,
+           GError *error)
+{
+  WbPhotoStrip *self = paste->self;
+
+  self->n_pasting--;
+  if (self->list != NULL)
+    {
+      if (error != NULL)
+        wb_problem_show (GTK_WIDGET (self), _("The photo was not added"), error);
+      g_signal_emit (self, signals[SIGNAL_WENT_ON], 0, error == NULL);
+    }
+  paste_free (paste);
 }
 
 static void
@@ -383,11 +351,17 @@ on_picture_pasted_cb (GObject      *source,
   g_autoptr (GError) error = NULL;
   g_autoptr (GInputStream) stream = gdk_clipboard_read_finish (GDK_CLIPBOARD (source), result, NULL, &error);
 
-  if (paste->self->list != NULL && stream != NULL)
-    queue (paste->self, paste->sample, NULL, stream);
-  else if (paste->self->list != NULL)
-    wb_problem_show (GTK_WIDGET (paste->self), _("The photo was not added"), error);
-  paste_free (paste);
+  if (paste->self->list != NULL && stream != NULL && may_add (paste->self))
+    {
+      Waiting *waiting = g_new0 (Waiting, 1);
+
+      waiting->sample = g_object_ref (paste->sample);
+      waiting->stream = g_steal_pointer (&stream);
+      waiting->burn = paste->burn;
+      waiting->pasted_at = paste->pasted_at;
+      queue (paste->self, waiting);
+    }
+  end_paste (paste, error);
 }
 
 static void
@@ -399,11 +373,9 @@ on_files_pasted_cb (GObject      *source,
   g_autoptr (GError) error = NULL;
   const GValue *value = gdk_clipboard_read_value_finish (GDK_CLIPBOARD (source), result, &error);
 
-  if (paste->self->list != NULL && value != NULL)
+  if (paste->self->list != NULL && value != NULL && may_add (paste->self))
     add_list (paste->self, paste->sample, g_value_get_boxed (value));
-  else if (paste->self->list != NULL)
-    wb_problem_show (GTK_WIDGET (paste->self), _("The photo was not added"), error);
-  paste_free (paste);
+  end_paste (paste, error);
 }
 
 /* The kinds are asked for as bytes: what GDK makes of a picture has no bound to its size. */
@@ -442,7 +414,6 @@ wb_photo_strip_finalize (GObject *object)
 {
   WbPhotoStrip *self = WB_PHOTO_STRIP (object);
 
-  g_object_unref (self->cancellable);
   g_string_free (self->refused, TRUE);
   G_OBJECT_CLASS (wb_photo_strip_parent_class)->finalize (object);
 }
@@ -454,6 +425,8 @@ wb_photo_strip_class_init (WbPhotoStripClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = wb_photo_strip_dispose;
   G_OBJECT_CLASS (klass)->finalize = wb_photo_strip_finalize;
+  signals[SIGNAL_WENT_ON] = g_signal_new ("went-on", WB_TYPE_PHOTO_STRIP, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1,
+                                          G_TYPE_BOOLEAN);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "photostrip");
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "photo-strip.ui");
@@ -465,9 +438,6 @@ wb_photo_strip_class_init (WbPhotoStripClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbPhotoStrip, scrolled);
   gtk_widget_class_bind_template_child (widget_class, WbPhotoStrip, list);
   gtk_widget_class_bind_template_callback (widget_class, on_expanded_cb);
-  gtk_widget_class_bind_template_callback (widget_class, on_setup_cb);
-  gtk_widget_class_bind_template_callback (widget_class, on_bind_cb);
-  gtk_widget_class_bind_template_callback (widget_class, on_unbind_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_activate_cb);
   gtk_widget_class_bind_template_callback (widget_class, wb_photo_strip_choose);
   gtk_widget_class_bind_template_callback (widget_class, wb_photo_strip_paste);
@@ -476,7 +446,6 @@ wb_photo_strip_class_init (WbPhotoStripClass *klass)
 static void
 wb_photo_strip_init (WbPhotoStrip *self)
 {
-  self->cancellable = g_cancellable_new ();
   self->refused = g_string_new (NULL);
   g_queue_init (&self->waiting);
   gtk_widget_init_template (GTK_WIDGET (self));
@@ -543,9 +512,7 @@ wb_photo_strip_choose (WbPhotoStrip *self)
 
   if (self->sample == NULL || !may_add (self))
     return;
-  paste = g_new0 (Paste, 1);
-  paste->self = g_object_ref (self);
-  paste->sample = g_object_ref (self->sample);
+  paste = paste_new (self);
   wb_file_choice_open_several (GTK_WIDGET (self), _("Add photos"), WB_FILE_PHOTO, on_chosen_cb, paste);
 }
 
@@ -562,7 +529,7 @@ wb_photo_strip_add_files (WbPhotoStrip     *self,
     {
       g_autoptr (GFile) file = g_list_model_get_item (files, i);
 
-      queue (self, sample, file, NULL);
+      queue_file (self, sample, file);
     }
 }
 
@@ -587,9 +554,8 @@ wb_photo_strip_paste (WbPhotoStrip *self)
       wb_problem_show (GTK_WIDGET (self), _("The photo was not added"), error);
       return;
     }
-  paste = g_new0 (Paste, 1);
-  paste->self = g_object_ref (self);
-  paste->sample = g_object_ref (self->sample);
+  paste = paste_new (self);
+  self->n_pasting++;
   if (gdk_content_formats_contain_gtype (formats, GDK_TYPE_FILE_LIST) || gdk_content_formats_contain_mime_type (formats, "text/uri-list"))
     gdk_clipboard_read_value_async (clipboard, GDK_TYPE_FILE_LIST, G_PRIORITY_DEFAULT, NULL, on_files_pasted_cb, paste);
   else
@@ -651,7 +617,7 @@ guint
 wb_photo_strip_get_n_adding (WbPhotoStrip *self)
 {
   g_return_val_if_fail (WB_IS_PHOTO_STRIP (self), 0);
-  return self->n_adding;
+  return self->n_adding + self->n_pasting;
 }
 
 void
@@ -661,5 +627,6 @@ wb_photo_strip_open (WbPhotoStrip         *self,
   g_return_if_fail (WB_IS_PHOTO_STRIP (self));
   g_return_if_fail (WB_IS_APP_ATTACHMENTS_ITEM (item));
 
-  gtk_window_present (GTK_WINDOW (wb_photo_dialog_new (GTK_WIDGET (self), self->notebook, item, wb_app_bench_sample_get_code (self->sample))));
+  gtk_window_present (GTK_WINDOW (wb_photo_dialog_new (GTK_WIDGET (self), self->notebook, item, wb_app_bench_sample_get_id (self->sample),
+                                                       wb_app_bench_sample_get_code (self->sample))));
 }

@@ -12,6 +12,8 @@ G_BEGIN_DECLS
  * The photos of one sample and its burns, folded away until they are wanted: a row of thumbnails, each of which opens large.
  * More come from files, from the clipboard, or dropped; they are read one after the other, off the main thread. It is read
  * only while it is open.
+ *
+ * Signal: "went-on" (gboolean), when one more that was asked for is in the notebook, or (FALSE) is not and was told or will be.
  */
 #define WB_TYPE_PHOTO_STRIP (wb_photo_strip_get_type ())
 G_DECLARE_FINAL_TYPE (WbPhotoStrip, wb_photo_strip, WB, PHOTO_STRIP, GtkWidget)

@@ -18,7 +18,7 @@ wb_photo_words_dup_place (WbAppAttachmentsItem *item)
   if (burn == 0)
     {
       said = wb_instant_format_short (wb_app_attachments_item_get_record (item)->taken_at);
-      return *said != '\0' ? g_steal_pointer (&said) : g_strdup (_("not at a burn"));
+      return *said != '\0' ? g_steal_pointer (&said) : g_strdup (_("time not known"));
     }
   if (isnan (minute))
     return g_strdup_printf (_("burn %d"), burn);

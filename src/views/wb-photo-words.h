@@ -10,7 +10,7 @@ G_BEGIN_DECLS
 
 /* What is said of a kept photo. Caller frees. */
 
-/* "burn 2, 95 min", or when it was taken where it is of no burn: where it belongs. */
+/* "burn 2, 95 min", or when it was taken where it is of no burn, "time not known" where nobody said: where it belongs. */
 char       *wb_photo_words_dup_place   (WbAppAttachmentsItem *item);
 /* The same with the sample and the time. */
 char       *wb_photo_words_dup_title   (WbAppAttachmentsItem *item, const char *code);

@@ -6,6 +6,7 @@
 #include "wb-badge.h"
 #include "wb-bundle.h"
 #include "wb-clock.h"
+#include "wb-close-wait.h"
 #include "wb-evening-sheet.h"
 #include "wb-experiment-bar.h"
 #include "wb-focus-walk.h"
@@ -53,6 +54,7 @@ struct _WbWindow
   WbDesk               *desk;
   WbWatch              *watch;      /* NULL: no notebook */
   WbKeeper             *keeper;     /* the same */
+  WbCloseWait          *close_wait;
   WbAppSettings        *settings;
   GSignalGroup         *notebook_signals;
   GSignalGroup         *experiments_signals;
@@ -204,6 +206,23 @@ on_page_released_cb (WbWindow *self)
     wb_window_go (self, wanted->name, self->wanted_experiment);
 }
 
+static guint
+count_adding (WbWindow *self)
+{
+  guint n = 0;
+
+  for (GtkWidget *page = gtk_widget_get_first_child (GTK_WIDGET (self->stack)); page != NULL; page = gtk_widget_get_next_sibling (page))
+    n += wb_page_count_adding (WB_PAGE (page));
+  return n;
+}
+
+static void
+on_page_went_on_cb (WbWindow *self,
+                    gboolean  well)
+{
+  wb_close_wait_went_on (self->close_wait, count_adding (self), well);
+}
+
 static WbPage *
 ensure_page (WbWindow      *self,
              const WbPlace *place)
@@ -214,6 +233,7 @@ ensure_page (WbWindow      *self,
     return page;
   page = g_object_new (place->get_type (), NULL);
   g_signal_connect_object (page, "released", G_CALLBACK (on_page_released_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (page, "went-on", G_CALLBACK (on_page_went_on_cb), self, G_CONNECT_SWAPPED);
   gtk_stack_add_named (self->stack, GTK_WIDGET (page), place->name);
   if (self->desk != NULL)
     wb_page_open (page, self->desk);
@@ -496,6 +516,8 @@ wb_window_close_request (GtkWindow *window)
       self->wants_close = TRUE;
       return TRUE;
     }
+  if (wb_close_wait_hold (self->close_wait, count_adding (self)))
+    return TRUE;
   draft = find_draft (self);
   if (draft != NULL && !self->may_drop)
     {
@@ -526,6 +548,9 @@ wb_window_dispose (GObject *object)
   if (self->stack != NULL)
     wb_window_set_notebook (self, NULL);
   g_clear_handle_id (&self->clock_id, g_source_remove);
+  if (self->close_wait != NULL)
+    g_object_run_dispose (G_OBJECT (self->close_wait));
+  g_clear_object (&self->close_wait);
   g_clear_object (&self->notebook_signals);
   g_clear_object (&self->experiments_signals);
   g_clear_object (&self->settings);
@@ -623,6 +648,7 @@ static void
 wb_window_init (WbWindow *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  self->close_wait = wb_close_wait_new (GTK_WINDOW (self), self->job_bar);
   wb_stack_pages_hide_others (self->stack);
   g_action_map_add_action_entries (G_ACTION_MAP (self), actions, G_N_ELEMENTS (actions), self);
   connect_signals (self);

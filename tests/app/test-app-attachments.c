@@ -1,12 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
+#include "../exif-photo.h"
 #include "app-evening.h"
 #include "wb-app-attachments.h"
 #include "wb-app-photo.h"
 #include "wb-app-record.h"
 #include "wb-clock.h"
 
+#include <gdk-pixbuf/gdk-pixbuf.h>
 #include <math.h>
 #include <string.h>
 
@@ -329,17 +331,60 @@ add_photo (Book        *book,
   return wb_app_photo_add_finish (book->evening.notebook, app_wait_result (&result), error);
 }
 
+/* Pasted now, onto a sample that is alight or not. */
+static void
+paste (Book    *book,
+       GBytes  *bytes,
+       gboolean alight)
+{
+  g_autoptr (GAsyncResult) result = NULL;
+  g_autoptr (GInputStream) stream = g_memory_input_stream_new_from_bytes (bytes);
+  g_autoptr (GError) error = NULL;
+  gint64 burn = alight ? wb_app_bench_sample_get_burn (book->sample)->record.id : 0;
+
+  wb_app_photo_add_pasted_async (book->evening.notebook, wb_app_bench_sample_get_id (book->sample),
+                                 wb_app_bench_sample_get_code (book->sample), burn, wb_clock_now (wb_clock_get ()), stream, NULL,
+                                 app_keep_result_cb, &result);
+  g_assert_true (wb_app_photo_add_finish (book->evening.notebook, app_wait_result (&result), &error));
+  g_assert_no_error (error);
+}
+
+/* A JPEG of a few pixels, of that minute of the burn by its camera; NAN: it says nothing. */
+static GBytes *
+make_photo (Book  *book,
+            double minute)
+{
+  g_autoptr (GdkPixbuf) pixbuf = gdk_pixbuf_new (GDK_COLORSPACE_RGB, FALSE, 8, 4, 4);
+  g_autoptr (GBytes) jpeg = NULL;
+  g_autofree char *taken = NULL;
+  WbInstant when = wb_app_bench_sample_get_lit_at (book->sample);
+  char *buffer;
+  gsize size;
+
+  gdk_pixbuf_fill (pixbuf, 0x000000ff);
+  g_assert_true (gdk_pixbuf_save_to_buffer (pixbuf, &buffer, &size, "jpeg", NULL, NULL));
+  jpeg = g_bytes_new_take (buffer, size);
+  if (isnan (minute))
+    return g_steal_pointer (&jpeg);
+  when.utc_us += (gint64) (minute * MINUTE_US);
+  when.offset_s = 0;
+  taken = wb_instant_format (when);
+  taken[4] = taken[7] = ':';
+  taken[10] = ' ';
+  taken[19] = '\0';
+  return exif_photo_new (jpeg, taken, "+00:00");
+}
+
 static GFile *
 write_photo (const char *name,
-             gint64      written_us)
+             GBytes     *bytes)
 {
   g_autofree char *folder = g_dir_make_tmp ("wickbench-test-XXXXXX", NULL);
   GFile *file = g_file_new_build_filename (folder, name, NULL);
   g_autoptr (GError) error = NULL;
 
-  g_assert_true (g_file_replace_contents (file, (const char *) png, sizeof png, NULL, FALSE, G_FILE_CREATE_NONE, NULL, NULL, &error));
-  g_assert_true (g_file_set_attribute_uint64 (file, G_FILE_ATTRIBUTE_TIME_MODIFIED, (guint64) (written_us / G_USEC_PER_SEC),
-                                              G_FILE_QUERY_INFO_NONE, NULL, &error));
+  g_assert_true (g_file_replace_contents (file, g_bytes_get_data (bytes, NULL), g_bytes_get_size (bytes), NULL, FALSE, G_FILE_CREATE_NONE,
+                                          NULL, NULL, &error));
   g_assert_no_error (error);
   return file;
 }
@@ -354,37 +399,166 @@ drop_photo (GFile *file)
   g_object_unref (file);
 }
 
-/* Where it belongs is told by when its file was written. */
+/* Newest of them: what has no time stands last, the others by theirs. */
+static WbAppAttachmentsItem *
+find_newest (Book *book)
+{
+  WbAppAttachmentsItem *newest = NULL;
+
+  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (book->kept)); i++)
+    if (newest == NULL
+        || wb_app_attachments_item_get_record (nth (book, i))->record.id > wb_app_attachments_item_get_record (newest)->record.id)
+      newest = nth (book, i);
+  return newest;
+}
+
+static void
+assert_place (WbAppAttachmentsItem *item,
+              int                   burn,
+              double                minute)
+{
+  double told = wb_app_attachments_item_get_minute (item);
+
+  g_assert_cmpint (wb_app_attachments_item_get_burn (item), ==, burn);
+  if (isnan (minute))
+    g_assert_true (isnan (told));
+  else
+    g_assert_cmpfloat_with_epsilon (told, minute, 0.02);
+}
+
+/* Where it belongs is told by what the camera wrote, and by nothing else of the file. */
 static void
 test_photo (void)
 {
-  static const struct { double minute; int burn; double told; } cases[] = {
-    { -30, 0, NAN }, /* before it was lit */
-    { 45, 1, 45 },
-    { 900, 1, 100 }, /* ahead of the clock: now */
+  static const struct { double minute; int burn; double told; gboolean timed; } cases[] = {
+    { -30, 0, NAN, TRUE },   /* before it was lit */
+    { 45, 1, 45, TRUE },
+    { 900, 0, NAN, FALSE },  /* the camera's clock is wrong: nothing is claimed */
+    { NAN, 0, NAN, FALSE },  /* it says nothing, though the file was written while it burnt */
   };
   Book book;
-  gint64 lit_us;
 
   set_up (&book);
-  lit_us = wb_app_bench_sample_get_lit_at (book.sample).utc_us;
   wb_clock_advance (wb_clock_get (), 100 * MINUTE_US);
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     {
-      GFile *file = write_photo ("flame.jpg", lit_us + (gint64) (cases[i].minute * MINUTE_US));
+      g_autoptr (GBytes) bytes = make_photo (&book, cases[i].minute);
+      GFile *file = write_photo ("flame.jpg", bytes);
       g_autoptr (GError) error = NULL;
-      WbAppAttachmentsItem *item;
+      guint64 written_s = (guint64) (wb_app_bench_sample_get_lit_at (book.sample).utc_us / G_USEC_PER_SEC + 3600);
 
+      g_test_message ("minute %g", cases[i].minute);
+      g_assert_true (g_file_set_attribute_uint64 (file, G_FILE_ATTRIBUTE_TIME_MODIFIED, written_s, G_FILE_QUERY_INFO_NONE, NULL, &error));
       g_assert_true (add_photo (&book, file, &error));
       g_assert_no_error (error);
       wait_for (&book, i + 1);
-      item = nth (&book, i);
-      g_assert_cmpint (wb_app_attachments_item_get_burn (item), ==, cases[i].burn);
-      if (cases[i].burn > 0)
-        g_assert_cmpfloat_with_epsilon (wb_app_attachments_item_get_minute (item), cases[i].told, 0.02);
-      g_assert_cmpstr (wb_app_attachments_item_get_record (item)->media_type, ==, "image/jpeg");
+      assert_place (find_newest (&book), cases[i].burn, cases[i].told);
+      g_assert_cmpint (wb_app_attachments_item_get_record (find_newest (&book))->taken_at.known, ==, cases[i].timed);
+      g_assert_cmpstr (wb_app_attachments_item_get_record (find_newest (&book))->media_type, ==, "image/jpeg");
       drop_photo (file);
     }
+  assert_sound (&book);
+  tear_down (&book);
+}
+
+/* Of the burn that is alight, now, unless its camera says otherwise. */
+static void
+test_pasted (void)
+{
+  Book book;
+  g_autoptr (GBytes) silent = NULL, timed = NULL;
+
+  set_up (&book);
+  wb_clock_advance (wb_clock_get (), 100 * MINUTE_US);
+  silent = make_photo (&book, NAN);
+  timed = make_photo (&book, 20);
+  paste (&book, silent, TRUE);
+  wait_for (&book, 1);
+  assert_place (find_newest (&book), 1, 100);
+  paste (&book, timed, TRUE);
+  wait_for (&book, 2);
+  assert_place (find_newest (&book), 1, 20);
+  paste (&book, silent, FALSE);
+  wait_for (&book, 3);
+  assert_place (find_newest (&book), 0, NAN);
+  g_assert_false (wb_app_attachments_item_get_record (find_newest (&book))->taken_at.known);
+  assert_sound (&book);
+  tear_down (&book);
+}
+
+static gboolean
+place (Book                 *book,
+       WbAppAttachmentsItem *item,
+       gint64                owner,
+       WbInstant             taken_at,
+       const char           *reason,
+       GError              **error)
+{
+  g_autoptr (GAsyncResult) result = NULL;
+
+  wb_app_attachment_place_async (book->evening.notebook, wb_app_attachments_item_get_record (item), wb_app_attachments_item_get_burn (item),
+                                 owner, taken_at, reason, NULL, app_keep_result_cb, &result);
+  return wb_app_attachment_finish (book->evening.notebook, app_wait_result (&result), error);
+}
+
+static void
+assert_place_refused (Book       *book,
+                      gint64      owner,
+                      WbInstant   taken_at,
+                      const char *reason,
+                      int         code)
+{
+  g_autoptr (GError) error = NULL;
+
+  g_assert_false (place (book, nth (book, 0), owner, taken_at, reason, &error));
+  g_assert_error (error, WB_APP_ERROR, code);
+}
+
+/* What nobody claimed is said without a reason; what was is corrected with one, and undo brings it back. */
+static void
+test_place (void)
+{
+  Book book;
+  g_autoptr (GBytes) silent = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbAppAttachmentsItem) item = NULL;
+  g_autofree char *why = NULL;
+  gint64 sample, burn;
+  WbInstant when;
+
+  set_up (&book);
+  wb_clock_advance (wb_clock_get (), 100 * MINUTE_US);
+  sample = wb_app_bench_sample_get_id (book.sample);
+  burn = wb_app_bench_sample_get_burn (book.sample)->record.id;
+  when = wb_app_bench_sample_get_lit_at (book.sample);
+  when.utc_us += 95 * MINUTE_US;
+  silent = make_photo (&book, NAN);
+  paste (&book, silent, FALSE);
+  wait_for (&book, 1);
+  item = g_object_ref (nth (&book, 0));
+  g_assert_true (place (&book, item, burn, when, NULL, &error));
+  g_assert_no_error (error);
+  app_wait_until (is_another, (gpointer[]) { &book, item }, "the photo at its burn");
+  assert_place (nth (&book, 0), 1, 95);
+
+  assert_place_refused (&book, burn, when, "as it is", WB_APP_ERROR_NOTHING);
+  assert_place_refused (&book, sample, WB_INSTANT_NONE, "  ", WB_APP_ERROR_REFUSED);
+  when.utc_us += 60 * MINUTE_US;
+  assert_place_refused (&book, burn, when, "ahead", WB_APP_ERROR_REFUSED);
+  g_set_object (&item, nth (&book, 0));
+  g_assert_true (place (&book, item, sample, WB_INSTANT_NONE, "taken before it was lit", &error));
+  g_assert_no_error (error);
+  app_wait_until (is_another, (gpointer[]) { &book, item }, "the photo at its sample");
+  assert_place (nth (&book, 0), 0, NAN);
+  why = dup_newest_why (&book);
+  g_assert_cmpstr (why, ==, "Correct where “Pasted photo” belongs: taken before it was lit");
+  /* By an old window. */
+  g_assert_false (place (&book, item, burn, WB_INSTANT_NONE, "late", &error));
+  g_assert_error (error, WB_APP_ERROR, WB_APP_ERROR_CHANGED);
+  g_set_object (&item, nth (&book, 0));
+  go (&book, wb_app_notebook_undo_async);
+  app_wait_until (is_another, (gpointer[]) { &book, item }, "the photo at its burn again");
+  assert_place (nth (&book, 0), 1, 95);
   assert_sound (&book);
   tear_down (&book);
 }
@@ -393,18 +567,14 @@ static void
 test_photo_shown (void)
 {
   Book book;
-  g_autoptr (GAsyncResult) added = NULL, loaded = NULL;
-  g_autoptr (GInputStream) stream = g_memory_input_stream_new_from_data (png, sizeof png, NULL);
+  g_autoptr (GAsyncResult) loaded = NULL;
+  g_autoptr (GBytes) bytes = g_bytes_new_static (png, sizeof png);
   g_autoptr (WbAppPicture) picture = NULL;
   g_autoptr (GError) error = NULL;
   g_autofree char *why = NULL;
 
   set_up (&book);
-  wb_app_photo_add_stream_async (book.evening.notebook, wb_app_bench_sample_get_id (book.sample),
-                                 wb_app_bench_sample_get_code (book.sample), stream, "Pasted photo", NULL, app_keep_result_cb, &added);
-  g_assert_true (wb_app_photo_add_finish (book.evening.notebook, app_wait_result (&added), &error));
-  g_assert_no_error (error);
-  g_clear_object (&added);
+  paste (&book, bytes, TRUE);
   wait_for (&book, 1);
   why = dup_newest_why (&book);
   g_assert_true (g_str_has_prefix (why, "Add a photo of "));
@@ -418,18 +588,44 @@ test_photo_shown (void)
   tear_down (&book);
 }
 
+/* A name that no sentence could hold: it is told as it can be shown. */
+static void
+test_name (void)
+{
+  Book book;
+  g_autoptr (GBytes) gif = g_bytes_new_static ("GIF89a", 6), photo = NULL;
+  g_autoptr (GError) error = NULL;
+  GFile *file;
+
+  set_up (&book);
+  file = write_photo ("bad\xff\n.gif", gif);
+  g_assert_false (add_photo (&book, file, &error));
+  g_assert_true (g_utf8_validate (error->message, -1, NULL));
+  g_assert_nonnull (strstr (error->message, "“bad��.gif” is GIF"));
+  drop_photo (file);
+  photo = make_photo (&book, NAN);
+  g_clear_error (&error);
+  file = write_photo ("new\nline.jpg", photo);
+  g_assert_true (add_photo (&book, file, &error));
+  g_assert_no_error (error);
+  wait_for (&book, 1);
+  g_assert_cmpstr (wb_app_attachments_item_get_record (nth (&book, 0))->name, ==, "new�line.jpg");
+  drop_photo (file);
+  tear_down (&book);
+}
+
 static void
 test_no_photo (void)
 {
   Book book;
   GFile *file;
+  g_autoptr (GBytes) gif = g_bytes_new_static ("GIF89a", 6);
   g_autoptr (GError) error = NULL;
   gint64 before;
 
   set_up (&book);
   before = wb_app_notebook_get_last_entry (book.evening.notebook);
-  file = write_photo ("flame.jpg", 0);
-  g_assert_true (g_file_replace_contents (file, "GIF89a", 6, NULL, FALSE, G_FILE_CREATE_NONE, NULL, NULL, NULL));
+  file = write_photo ("flame.jpg", gif);
   g_assert_false (add_photo (&book, file, &error));
   g_assert_nonnull (strstr (error->message, "flame.jpg"));
   g_assert_nonnull (strstr (error->message, "GIF"));
@@ -441,7 +637,10 @@ test_no_photo (void)
 void
 test_app_attachments_add (void)
 {
-  g_test_add_func ("/app/attachments/a-photo-goes-to-the-burn-of-its-time", test_photo);
+  g_test_add_func ("/app/attachments/a-photo-goes-where-its-camera-says-and-claims-nothing-else", test_photo);
+  g_test_add_func ("/app/attachments/a-pasted-photo-is-of-the-burn-that-is-alight", test_pasted);
+  g_test_add_func ("/app/attachments/where-a-photo-belongs-is-said-and-corrected-with-a-reason", test_place);
+  g_test_add_func ("/app/attachments/a-name-is-told-as-it-can-be-shown", test_name);
   g_test_add_func ("/app/attachments/a-pasted-photo-is-kept-and-shown", test_photo_shown);
   g_test_add_func ("/app/attachments/what-is-no-photo-writes-nothing", test_no_photo);
   g_test_add_func ("/app/attachments/a-file-is-kept-with-a-sample-or-a-burn", test_keep);

@@ -1,16 +1,20 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
+#include "../exif-photo.h"
 #include "bench-notebook.h"
 #include "test-bench.h"
 
+#include "wb-app-query.h"
 #include "wb-burn-page.h"
 #include "wb-clock.h"
 #include "wb-photo-dialog.h"
+#include "wb-photo-place.h"
 #include "wb-photo-words.h"
 #include "wb-problem-bar.h"
 
 #include <gdk-pixbuf/gdk-pixbuf.h>
+#include <string.h>
 
 /* The page Burn, its first sample alight for 35 minutes, its photos unfolded. */
 typedef struct
@@ -87,6 +91,30 @@ write_picture (const char *name)
   g_assert_true (gdk_pixbuf_save (pixbuf, path, "jpeg", &error, NULL));
   g_assert_no_error (error);
   return g_file_new_for_path (path);
+}
+
+/* The same, taken at that minute of the first burn as its camera wrote it. */
+static GFile *
+write_taken (Page       *page,
+             const char *name,
+             double      minute)
+{
+  GFile *file = write_picture (name);
+  WbAppBench *bench = wb_desk_get_bench (wb_host_get_desk (WB_HOST (page->window)));
+  g_autoptr (WbAppBenchSample) sample = g_list_model_get_item (G_LIST_MODEL (bench), 0);
+  WbInstant when = wb_app_bench_sample_get_lit_at (sample);
+  g_autoptr (GBytes) plain = g_file_load_bytes (file, NULL, NULL, NULL), timed = NULL;
+  g_autofree char *taken = NULL;
+
+  when.utc_us += (gint64) (minute * 60 * G_USEC_PER_SEC);
+  when.offset_s = 0;
+  taken = wb_instant_format (when);
+  taken[4] = taken[7] = ':';
+  taken[10] = ' ';
+  taken[19] = '\0';
+  timed = exif_photo_new (plain, taken, "+00:00");
+  g_assert_true (g_file_set_contents (g_file_peek_path (file), g_bytes_get_data (timed, NULL), (gssize) g_bytes_get_size (timed), NULL));
+  return file;
 }
 
 static WbAppBenchSample *
@@ -187,10 +215,11 @@ test_files (void)
   Page page;
   g_autoptr (GListStore) files = g_list_store_new (G_TYPE_FILE);
   g_autoptr (GFile) first = NULL, second = NULL;
-  g_autofree char *place = NULL;
+  g_autofree char *place = NULL, *none = NULL;
+  const char *status;
 
   page_open (&page);
-  first = write_picture ("first.jpg");
+  first = write_taken (&page, "first.jpg", 20);
   second = write_picture ("second.jpg");
   g_list_store_append (files, first);
   g_list_store_append (files, second);
@@ -198,9 +227,13 @@ test_files (void)
   g_assert_cmpuint (wb_photo_strip_get_n_adding (page.strip), ==, 2);
   wait_for (&page, 2);
   test_wait (has_two_thumbnails, page.strip);
-  /* The test's clock is behind the files': they were taken now. */
   place = wb_photo_words_dup_place (nth (&page, 0));
-  g_assert_cmpstr (place, ==, "burn 1, 35 min");
+  g_assert_cmpstr (place, ==, "burn 1, 20 min");
+  /* Its camera wrote nothing: nothing is claimed, and what to do is said. */
+  none = wb_photo_words_dup_place (nth (&page, 1));
+  g_assert_cmpstr (none, ==, "time not known");
+  status = gtk_label_get_text (GTK_LABEL (test_child (GTK_WIDGET (page.strip), "status")));
+  g_assert_cmpstr (status, ==, "2 photos. 1 does not say when it was taken: open it to choose its burn and minute.");
   /* One entry each. */
   gtk_widget_activate_action (GTK_WIDGET (page.window), "win.undo", NULL);
   wait_for (&page, 1);
@@ -216,6 +249,7 @@ test_paste (void)
   GdkClipboard *clipboard;
   g_autoptr (GdkPixbuf) pixbuf = make_picture ();
   g_autoptr (GdkTexture) texture = gdk_texture_new_for_pixbuf (pixbuf);
+  g_autofree char *place = NULL;
 
   page_open (&page);
   clipboard = gtk_widget_get_clipboard (GTK_WIDGET (page.window));
@@ -224,7 +258,35 @@ test_paste (void)
   gtk_widget_activate_action (GTK_WIDGET (page.window), "page.paste-photo", NULL);
   wait_for (&page, 1);
   g_assert_cmpstr (wb_app_attachments_item_get_record (nth (&page, 0))->name, ==, "Pasted photo");
+  /* It is alight. */
+  place = wb_photo_words_dup_place (nth (&page, 0));
+  g_assert_cmpstr (place, ==, "burn 1, 35 min");
   page_close (&page);
+}
+
+/* Onto one that does not burn: nothing is claimed. */
+static void
+test_paste_unlit (void)
+{
+  Page page;
+  g_autoptr (GdkPixbuf) pixbuf = make_picture ();
+  g_autoptr (GdkTexture) texture = gdk_texture_new_for_pixbuf (pixbuf);
+  g_autofree char *place = NULL;
+
+  page_open (&page);
+  choose (&page, other (&page));
+  gdk_clipboard_set_texture (gtk_widget_get_clipboard (GTK_WIDGET (page.window)), texture);
+  gtk_widget_activate_action (GTK_WIDGET (page.window), "page.paste-photo", NULL);
+  wait_for (&page, 1);
+  place = wb_photo_words_dup_place (nth (&page, 0));
+  g_assert_cmpstr (place, ==, "time not known");
+  page_close (&page);
+}
+
+static gboolean
+adds_nothing (gpointer strip)
+{
+  return wb_photo_strip_get_n_adding (strip) == 0;
 }
 
 static const char *
@@ -369,6 +431,354 @@ test_dialog (void)
   page_close (&page);
 }
 
+static gboolean
+is_ready (gpointer dialog)
+{
+  return wb_photo_dialog_get_ready (dialog) && wb_photo_dialog_get_shown (dialog);
+}
+
+static WbPhotoDialog *
+open_dialog (Page *page)
+{
+  WbPhotoDialog *dialog;
+
+  wb_photo_strip_open (page->strip, nth (page, 0));
+  dialog = find_dialog ();
+  test_wait (is_ready, dialog);
+  return dialog;
+}
+
+/* The choice in the dialog, and then its button. */
+static void
+place (WbPhotoDialog *dialog,
+       guint          owner,
+       const char    *when,
+       const char    *reason)
+{
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (test_child (GTK_WIDGET (dialog), "owner")), owner);
+  gtk_editable_set_text (GTK_EDITABLE (test_child (GTK_WIDGET (dialog), "when")), when);
+  gtk_editable_set_text (GTK_EDITABLE (test_child (GTK_WIDGET (dialog), "reason")), reason);
+  g_signal_emit_by_name (test_child (GTK_WIDGET (dialog), "place"), "clicked");
+}
+
+typedef struct { Page *page; const char *said; } Said;
+
+static gboolean
+is_placed (gpointer user)
+{
+  Said *said = user;
+  g_autofree char *place = wb_photo_words_dup_place (nth (said->page, 0));
+
+  return g_str_equal (place, said->said);
+}
+
+static void
+assert_problem (WbPhotoDialog *dialog,
+                const char    *said)
+{
+  GtkWidget *problem = test_child (GTK_WIDGET (dialog), "problem");
+
+  g_assert_true (gtk_widget_get_visible (problem));
+  g_assert_nonnull (strstr (gtk_label_get_text (GTK_LABEL (problem)), said));
+}
+
+static gboolean
+is_refused (gpointer dialog)
+{
+  return gtk_widget_get_visible (test_child (dialog, "problem"));
+}
+
+/* Said for the first time, then corrected with a reason, and back to the sample. */
+static void
+test_place (void)
+{
+  Page page;
+  WbPhotoDialog *dialog;
+
+  page_open (&page);
+  add_file (&page, "silent.jpg");
+  wait_for (&page, 1);
+  dialog = open_dialog (&page);
+  g_assert_cmpuint (gtk_drop_down_get_selected (GTK_DROP_DOWN (test_child (GTK_WIDGET (dialog), "owner"))), ==, 0);
+  place (dialog, 1, "soon", "");
+  assert_problem (dialog, "write the minute since lighting");
+  place (dialog, 1, "12,5", "");
+  test_wait (is_closed, NULL);
+  test_wait (is_placed, &(Said) { &page, "burn 1, 13 min" });
+
+  dialog = open_dialog (&page);
+  g_assert_cmpuint (gtk_drop_down_get_selected (GTK_DROP_DOWN (test_child (GTK_WIDGET (dialog), "owner"))), ==, 1);
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (test_child (GTK_WIDGET (dialog), "when"))), ==, "12.5");
+  place (dialog, 1, "21", "");
+  test_wait (is_refused, dialog);
+  assert_problem (dialog, "Say why");
+  place (dialog, 1, "21", "read the wrong clock");
+  test_wait (is_closed, NULL);
+  test_wait (is_placed, &(Said) { &page, "burn 1, 21 min" });
+
+  dialog = open_dialog (&page);
+  place (dialog, 0, "", "before it was lit");
+  test_wait (is_closed, NULL);
+  test_wait (is_placed, &(Said) { &page, "time not known" });
+  gtk_widget_activate_action (GTK_WIDGET (page.window), "win.undo", NULL);
+  test_wait (is_placed, &(Said) { &page, "burn 1, 21 min" });
+  page_close (&page);
+}
+
+/* What a person writes, without a window. */
+static void
+test_place_read (void)
+{
+  static const struct { gboolean burn; const char *text; const char *said; } cases[] = {
+    { TRUE, "", "" },
+    { TRUE, " 95 ", "2026-03-02T19:35:00+00:00" },
+    { TRUE, "0,5", "2026-03-02T18:00:30+00:00" },
+    { TRUE, "-1", NULL },
+    { TRUE, "2881", NULL },
+    { TRUE, "nan", NULL },
+    { FALSE, "", "" },
+    { FALSE, "2 Mar 2026, 19:40", "2026-03-02T19:40:00+00:00" },
+    { FALSE, "2026-03-01 7.05", "2026-03-01T07:05:00+00:00" },
+    { FALSE, "yesterday 19:40", "2026-03-02T19:40:00+00:00" },
+    { FALSE, "19:40", NULL },
+    { FALSE, "2 Mar 2026", NULL },
+    { FALSE, "31 Feb 2026, 19:40", NULL },
+  };
+  g_autoptr (WbRecord) record = wb_record_new (&wb_burn_type);
+  WbBurn *burn = (WbBurn *) record;
+  g_autofree char *back = NULL, *minute = NULL;
+  WbInstant now, taken;
+
+  g_assert_true (wb_instant_parse ("2026-03-02T18:00:00+00:00", &burn->lit_at, NULL));
+  g_assert_true (wb_instant_parse ("2026-03-03T08:00:00+00:00", &now, NULL));
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *refusal = NULL, *said = NULL;
+      gboolean good = wb_photo_place_read (cases[i].burn ? burn : NULL, cases[i].text, now, &taken, &refusal);
+
+      g_test_message ("“%s”", cases[i].text);
+      g_assert_cmpint (good, ==, cases[i].said != NULL);
+      g_assert_true (good == (refusal == NULL));
+      said = wb_instant_format (taken);
+      g_assert_cmpstr (said, ==, cases[i].said != NULL ? cases[i].said : "");
+    }
+  /* What stands there is read back as it is. */
+  g_assert_true (wb_instant_parse ("2026-03-02T19:40:00+00:00", &taken, NULL));
+  back = wb_photo_place_dup_text (NULL, taken);
+  minute = wb_photo_place_dup_text (burn, taken);
+  g_assert_cmpstr (minute, ==, "100");
+  g_assert_true (wb_photo_place_read (NULL, back, now, &burn->lit_at, &(char *) { NULL }));
+  g_assert_cmpint (burn->lit_at.utc_us, ==, taken.utc_us);
+}
+
+static void
+test_names (void)
+{
+  Page page;
+  WbPhotoDialog *dialog;
+
+  page_open (&page);
+  add_file (&page, "named.jpg");
+  wait_for (&page, 1);
+  g_assert_cmpuint (test_check_names (GTK_WIDGET (page.strip), "photos"), >, 3);
+  dialog = open_dialog (&page);
+  g_assert_cmpuint (test_check_names (GTK_WIDGET (dialog), "photo of a sample"), >=, 9);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (test_child (GTK_WIDGET (dialog), "owner")), 1);
+  test_check_names (GTK_WIDGET (dialog), "photo of a burn");
+  gtk_window_destroy (GTK_WINDOW (dialog));
+  test_wait (is_closed, NULL);
+  page_close (&page);
+}
+
+static void
+test_copy (void)
+{
+  Page page;
+  WbPhotoDialog *dialog;
+  g_autofree char *path = test_path ("copy.jpg");
+  g_autoptr (GdkPixbuf) pixbuf = NULL;
+
+  page_open (&page);
+  add_file (&page, "kept.jpg");
+  wait_for (&page, 1);
+  dialog = open_dialog (&page);
+  wb_photo_dialog_save_copy (dialog, "/no/such/folder/copy.jpg");
+  test_wait (is_refused, dialog);
+  wb_photo_dialog_save_copy (dialog, path);
+  test_wait (is_refused, dialog);
+  assert_problem (dialog, "Saved as");
+  pixbuf = gdk_pixbuf_new_from_file (path, NULL);
+  g_assert_nonnull (pixbuf);
+  g_assert_cmpint (gdk_pixbuf_get_width (pixbuf), ==, 300);
+  gtk_window_destroy (GTK_WINDOW (dialog));
+  page_close (&page);
+}
+
+/* ---- The window is closed ---- */
+
+static gboolean
+is_gone (gpointer weak)
+{
+  return *(gpointer *) weak == NULL;
+}
+
+/* With its flame out, so that closing asks nothing of it; so many wait, one of them no photo where `bad`. */
+static void
+page_open_adding (Page    *page,
+                  guint    n,
+                  gboolean bad)
+{
+  WbAppBench *bench;
+
+  page_open (page);
+  bench = wb_desk_get_bench (wb_host_get_desk (WB_HOST (page->window)));
+  test_bench_snuff (bench, chosen (page));
+  if (bad)
+    {
+      g_autofree char *path = test_path ("bad.jpg");
+      g_autoptr (GFile) file = g_file_new_for_path (path);
+      g_autoptr (GListStore) files = g_list_store_new (G_TYPE_FILE);
+
+      g_assert_true (g_file_set_contents (path, "GIF89a", -1, NULL));
+      g_list_store_append (files, file);
+      wb_photo_strip_add_files (page->strip, chosen (page), G_LIST_MODEL (files));
+    }
+  for (guint i = 0; i < n; i++)
+    add_file (page, "waits.jpg");
+}
+
+static void
+assert_kept (const char *path,
+             guint       n)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbAppNotebook) notebook = wb_app_notebook_open_sync (path, WB_APP_OPEN_EXISTING, NULL, &error);
+  g_autoptr (GPtrArray) kept = NULL;
+
+  g_assert_no_error (error);
+  kept = wb_app_query_list_sync (notebook, &wb_attachment_type, &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (kept->len, ==, n);
+  wb_app_notebook_close (notebook);
+}
+
+/* It closes by itself once all are kept, and not before. */
+static void
+test_close (void)
+{
+  Page page;
+  gpointer weak;
+
+  page_open_adding (&page, 3, FALSE);
+  weak = page.window;
+  g_object_add_weak_pointer (weak, &weak);
+  g_assert_cmpuint (wb_photo_strip_get_n_adding (page.strip), ==, 3);
+  gtk_window_close (GTK_WINDOW (page.window));
+  g_assert_nonnull (weak);
+  g_assert_cmpuint (wb_photo_strip_get_n_adding (page.strip), ==, 3);
+  g_assert_nonnull (wb_job_bar_get_job (wb_host_get_job_bar (WB_HOST (page.window))));
+  test_wait (is_gone, &weak);
+  assert_kept (page.path, 3);
+  g_free (page.path);
+}
+
+/* What could not be added must be read first. */
+static void
+test_close_refused (void)
+{
+  Page page;
+  gpointer weak;
+
+  page_open_adding (&page, 2, TRUE);
+  weak = page.window;
+  g_object_add_weak_pointer (weak, &weak);
+  gtk_window_close (GTK_WINDOW (page.window));
+  test_wait (adds_nothing, page.strip);
+  test_wait (has_problem, &page);
+  test_settle (page.window);
+  g_assert_nonnull (weak);
+  g_assert_null (wb_job_bar_get_job (wb_host_get_job_bar (WB_HOST (page.window))));
+  gtk_window_close (GTK_WINDOW (page.window));
+  test_wait (is_gone, &weak);
+  assert_kept (page.path, 2);
+  g_free (page.path);
+}
+
+static GtkWidget *
+find_question (void)
+{
+  g_autoptr (GList) windows = gtk_window_list_toplevels ();
+
+  for (GList *at = windows; at != NULL; at = at->next)
+    if (GTK_IS_MESSAGE_DIALOG (at->data))
+      return at->data;
+  return NULL;
+}
+
+static gboolean
+is_asked (gpointer user)
+{
+  return find_question () != NULL && gtk_widget_get_mapped (find_question ());
+}
+
+/* Asked once more it asks; the photos that are kept meanwhile answer it. */
+static void
+test_close_twice (void)
+{
+  Page page;
+  gpointer weak;
+
+  page_open_adding (&page, 3, FALSE);
+  weak = page.window;
+  g_object_add_weak_pointer (weak, &weak);
+  gtk_window_close (GTK_WINDOW (page.window));
+  gtk_window_close (GTK_WINDOW (page.window));
+  g_assert_nonnull (find_question ());
+  test_wait (is_gone, &weak);
+  g_assert_null (find_question ());
+  assert_kept (page.path, 3);
+  g_free (page.path);
+}
+
+/* The person may do without them: those that wait are gone, what is kept is whole. */
+static void
+test_close_without (void)
+{
+  Page page;
+  gpointer weak;
+  g_autoptr (WbAppNotebook) notebook = NULL;
+  g_autoptr (GPtrArray) kept = NULL;
+
+  page_open_adding (&page, 40, FALSE);
+  weak = page.window;
+  g_object_add_weak_pointer (weak, &weak);
+  gtk_window_close (GTK_WINDOW (page.window));
+  gtk_window_close (GTK_WINDOW (page.window));
+  test_wait (is_asked, NULL);
+  gtk_dialog_response (GTK_DIALOG (find_question ()), GTK_RESPONSE_ACCEPT);
+  test_wait (is_gone, &weak);
+  notebook = wb_app_notebook_open_sync (page.path, WB_APP_OPEN_EXISTING, NULL, NULL);
+  kept = wb_app_query_list_sync (notebook, &wb_attachment_type, NULL);
+  g_assert_cmpuint (kept->len, <, 40);
+  wb_app_notebook_close (notebook);
+  g_free (page.path);
+}
+
+/* The bar's button gives up the closing, not the photos. */
+static void
+test_close_given_up (void)
+{
+  Page page;
+
+  page_open_adding (&page, 2, FALSE);
+  gtk_window_close (GTK_WINDOW (page.window));
+  wb_app_job_cancel (wb_job_bar_get_job (wb_host_get_job_bar (WB_HOST (page.window))));
+  g_assert_null (wb_job_bar_get_job (wb_host_get_job_bar (WB_HOST (page.window))));
+  wait_for (&page, 2);
+  test_settle (page.window);
+  page_close (&page);
+}
+
 /* What was asked of a candle stays with it while the hand goes on to the next. */
 static void
 test_hand_goes_on (void)
@@ -385,12 +795,6 @@ test_hand_goes_on (void)
   choose (&page, first);
   wait_for (&page, 1);
   page_close (&page);
-}
-
-static gboolean
-adds_nothing (gpointer strip)
-{
-  return wb_photo_strip_get_n_adding (strip) == 0;
 }
 
 /* Several wait, and the window goes elsewhere. */
@@ -417,6 +821,16 @@ test_photos_add (void)
   g_test_add_func ("/views/photos/go-on-while-the-window-goes-elsewhere", test_window_goes_on);
   g_test_add_func ("/views/photos/several-files-are-added-and-shown", test_files);
   g_test_add_func ("/views/photos/a-picture-of-the-clipboard-is-pasted", test_paste);
+  g_test_add_func ("/views/photos/a-picture-pasted-onto-an-unlit-sample-claims-no-time", test_paste_unlit);
+  g_test_add_func ("/views/photos/where-one-belongs-is-said-and-corrected", test_place);
+  g_test_add_func ("/views/photos/a-minute-or-a-day-and-time-is-read-as-written", test_place_read);
+  g_test_add_func ("/views/photos/strip-and-dialog-name-their-controls", test_names);
+  g_test_add_func ("/views/photos/a-copy-is-saved-as-a-file", test_copy);
+  g_test_add_func ("/views/photos/a-window-closes-once-they-are-kept", test_close);
+  g_test_add_func ("/views/photos/a-window-stays-open-where-one-was-refused", test_close_refused);
+  g_test_add_func ("/views/photos/a-window-asked-twice-to-close-asks-back", test_close_twice);
+  g_test_add_func ("/views/photos/a-window-may-close-without-them", test_close_without);
+  g_test_add_func ("/views/photos/closing-may-be-given-up-while-they-wait", test_close_given_up);
   g_test_add_func ("/views/photos/text-is-no-photo", test_paste_text);
   g_test_add_func ("/views/photos/files-are-dropped", test_drop);
   g_test_add_func ("/views/photos/what-cannot-be-read-is-told-and-the-rest-added", test_refused);

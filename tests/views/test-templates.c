@@ -10,6 +10,7 @@
 #include "wb-found-dialog.h"
 #include "wb-history-dialog.h"
 #include "wb-import-dialog.h"
+#include "wb-inspection-dialog.h"
 #include "wb-mapping-dialog.h"
 #include "wb-paper-dialog.h"
 #include "wb-place.h"
@@ -57,9 +58,9 @@ is_named (GtkWidget *widget)
   return label != NULL && *label != '\0';
 }
 
-static guint
-check_names (GtkWidget  *widget,
-             const char *where)
+guint
+test_check_names (GtkWidget  *widget,
+                  const char *where)
 {
   guint n = 0;
 
@@ -80,7 +81,7 @@ check_names (GtkWidget  *widget,
   if (is_closed_to_us (widget))
     return n;
   for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL; child = gtk_widget_get_next_sibling (child))
-    n += check_names (child, where);
+    n += test_check_names (child, where);
   return n;
 }
 
@@ -107,7 +108,7 @@ test_every_place (void)
       test_settle (window);
       g_assert_true (WB_IS_PAGE (wb_window_get_page (window)));
       g_assert_true (gtk_widget_get_mapped (GTK_WIDGET (wb_window_get_page (window))));
-      n += check_names (GTK_WIDGET (window), place->name);
+      n += test_check_names (GTK_WIDGET (window), place->name);
     }
   g_assert_cmpuint (n, >, 20);
   test_window_destroy (window);
@@ -145,7 +146,7 @@ show_and_destroy (GtkWidget  *dialog,
   gtk_window_present (GTK_WINDOW (dialog));
   while (g_main_context_iteration (NULL, FALSE))
     ;
-  check_names (dialog, where);
+  test_check_names (dialog, where);
   g_object_add_weak_pointer (G_OBJECT (dialog), &weak);
   gtk_window_destroy (GTK_WINDOW (dialog));
   test_wait (is_gone, &weak);
@@ -184,11 +185,14 @@ test_bench_dialogs (void)
 {
   WbWindow *window = test_window_new_demo ();
   WbAppBench *bench = wb_desk_get_bench (wb_host_get_desk (WB_HOST (window)));
+  WbAppBenchSample *sample;
 
   show_and_destroy (wb_bench_check_new (GTK_WIDGET (window), "Wren"), "check before the first light");
   show_and_destroy (wb_found_dialog_new (GTK_WIDGET (window), bench), "burns found open");
   show_and_destroy (wb_aside_dialog_new (GTK_WIDGET (window), bench, wb_app_bench_get_next_due (bench)), "set aside");
   show_amend_dialogs (window, wb_app_bench_sample_get_id (wb_app_bench_get_next_due (bench)));
+  sample = wb_app_bench_get_next_due (bench);
+  show_and_destroy (wb_inspection_dialog_new (GTK_WIDGET (window), test_notebook (window), sample, "Wren"), "look at an unlit sample");
   show_and_destroy (wb_caution_window_new (GTK_WINDOW (window)), "cautions");
   test_window_destroy (window);
 }

@@ -34,6 +34,8 @@ GtkWidget     *test_child           (GtkWidget *widget, const char *id);
 gboolean       test_enabled         (WbWindow *window, const char *action);
 /* Waits until the notebook saves nothing any more and what it told has arrived. */
 void           test_settle          (WbWindow *window);
+/* Fails the test for each control of the widget that has no accessible name; how many have to have one. test-templates.c */
+guint          test_check_names     (GtkWidget *widget, const char *where);
 
 /* Materials of a small shelf, invented: one vessel (350 g of water), a wax of 0.9 g/cm3 that takes 10 %, one fragrance, three wicks. */
 typedef struct { gint64 vessel, wax, fragrance, wicks[3]; } TestShelf;
