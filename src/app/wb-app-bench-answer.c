@@ -8,7 +8,6 @@
 #include "wb-app-save-task-private.h"
 
 #include <glib/gi18n-lib.h>
-#include <math.h>
 #include <string.h>
 
 /*
@@ -36,7 +35,7 @@ wb_app_bench_dup_unanswered (WbAppBenchSample *sample)
   const WbAppBenchLife *life;
   const WbDataset *data;
   g_autoptr (GPtrArray) all = wb_app_bench_hits_new ();
-  double values[WB_N_COLUMNS], minute = NAN;
+  double values[WB_N_COLUMNS];
   guint first, n;
 
   g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (sample), NULL);
@@ -50,18 +49,13 @@ wb_app_bench_dup_unanswered (WbAppBenchSample *sample)
     {
       g_autoptr (GPtrArray) hits = NULL;
 
-      /* wicks that were read in one moment are told together */
-      if (!isnan (minute) && wb_readings_get_elapsed_min (data->readings, row - 1) != minute)
-        break;
       if (is_answered (wb_readings_get_text (data->readings, row - 1, WB_READING_TEXT_NOTE)))
         continue;
       wb_readings_get_values (data->readings, row - 1, values);
       hits = wb_app_bench_check_look (data->limits, values, life->trends, row - 1 - first, wb_app_bench_sample_get_lit_at (sample),
                                       wb_app_bench_sample_get_us_units (sample));
-      if (!asks (hits))
-        continue;
-      minute = wb_readings_get_elapsed_min (data->readings, row - 1);
-      wb_app_bench_merge_hits (all, g_steal_pointer (&hits));
+      if (asks (hits))
+        wb_app_bench_merge_hits (all, g_steal_pointer (&hits));
     }
   return all->len > 0 ? g_steal_pointer (&all) : NULL;
 }
@@ -85,10 +79,25 @@ wb_app_bench_dup_answer (const char *note,
   return g_strdup_printf ("%s; %s %s", note, _("Seen to:"), text);
 }
 
+/* All that a reading tells and that asks for an answer, worst first. Caller frees. */
+static char *
+dup_told (const GPtrArray *hits)
+{
+  GString *told = g_string_new (NULL);
+
+  for (guint i = 0; i < hits->len; i++)
+    {
+      const WbAppBenchHit *hit = g_ptr_array_index (hits, i);
+
+      if (hit->level != WB_CRAFT_NEAR)
+        g_string_append_printf (told, told->len > 0 ? "; %s" : "%s", hit->text);
+    }
+  return g_string_free (told, FALSE);
+}
+
 /* What is to be said, and by which limits it was told. */
 typedef struct
 {
-  char              *text;
   char              *why;
   GPtrArray         *limits;
   WbCraftTrendRounds rounds;
@@ -101,7 +110,6 @@ answer_free (gpointer data)
 {
   Answer *self = data;
 
-  g_free (self->text);
   g_free (self->why);
   g_ptr_array_unref (self->limits);
   g_free (self);
@@ -138,21 +146,23 @@ answer_all (const Answer *answer,
     {
       WbReading *reading = g_ptr_array_index (readings, i - 1);
       g_autoptr (GPtrArray) hits = NULL;
-      g_autofree char *said = NULL;
+      g_autofree char *told = NULL, *said = NULL;
 
       if (is_answered (reading->note))
         continue;
       hits = wb_app_bench_check_look (answer->limits, reading->values, trends, i - 1, answer->lit_at, answer->us_units);
       if (!asks (hits))
         continue;
-      said = wb_app_bench_dup_answer (reading->note, answered->len == 0 ? answer->text : ((const WbAppBenchHit *) g_ptr_array_index (hits, 0))->text);
+      /* in its own words: the person was shown the worst of all */
+      told = dup_told (hits);
+      said = wb_app_bench_dup_answer (reading->note, told);
       wb_record_set_text (reading, note, said);
       g_ptr_array_add (answered, reading);
     }
   return answered;
 }
 
-/* One look at a candle answers all that was told of it: the newest in the words that were answered, each other in its own. */
+/* One look at a candle answers all that was told of it, for all of it was shown. */
 static void
 on_readings_cb (GObject      *source,
                 GAsyncResult *result,
@@ -204,7 +214,6 @@ wb_app_bench_answer_async (WbAppBench         *self,
       return;
     }
   answer = g_new0 (Answer, 1);
-  answer->text = g_strdup (text);
   answer->why = g_strdup_printf (_("See to %s: %s"), wb_app_bench_sample_get_code (sample), text);
   answer->limits = g_ptr_array_ref (wb_app_bench_sample_get_data (sample)->limits);
   answer->rounds = wb_app_bench_sample_get_rounds (sample);

@@ -179,6 +179,15 @@ wb_app_bench_check (const GPtrArray *limits,
   return hits;
 }
 
+/* That one wick of a limit is over it says nothing of what another, or the same at a later look, soon may be; that one is near it is in both. */
+static gboolean
+is_same_question (const WbAppBenchHit *one,
+                  const WbAppBenchHit *other)
+{
+  return one->limit == other->limit
+         && ((one->level == WB_CRAFT_SOON) == (other->level == WB_CRAFT_SOON) || one->level == WB_CRAFT_NEAR || other->level == WB_CRAFT_NEAR);
+}
+
 /* TRUE: the one is the worse hit of a limit; an event without a value is as bad as can be. */
 static gboolean
 is_worse (const WbAppBenchHit *one,
@@ -200,7 +209,7 @@ wb_app_bench_merge_hits (GPtrArray *hits,
       WbAppBenchHit *hit = g_ptr_array_steal_index (taken, 0);
       guint at = 0;
 
-      while (at < hits->len && ((const WbAppBenchHit *) g_ptr_array_index (hits, at))->limit != hit->limit)
+      while (at < hits->len && !is_same_question (g_ptr_array_index (hits, at), hit))
         at++;
       if (at == hits->len)
         {
@@ -280,7 +289,7 @@ wb_app_bench_check_look (const GPtrArray *limits,
       const WbCraftTrend *trend = &g_array_index (trends, WbCraftTrend, i);
       WbAppBenchHit *hit;
 
-      if (trend->look != look)
+      if (trend->look != look || trend->lapsed)
         continue;
       hit = find_hit (hits, g_ptr_array_index (limits, trend->limit));
       if (hit == NULL)

@@ -78,7 +78,7 @@ GPtrArray        *wb_app_bench_check_look     (const GPtrArray *limits, const do
                                                WbInstant lit_at, gboolean us_units);
 /* No hits yet; holds WbAppBenchHit. */
 GPtrArray        *wb_app_bench_hits_new       (void);
-/* Of each limit the worst hit stays in `hits`. Takes `more`. */
+/* Of each limit the worst hit stays in `hits`; what may be over it soon stays beside what is. Takes `more`. */
 void              wb_app_bench_merge_hits     (GPtrArray *hits, GPtrArray *more);
 /* The same of the newest minute of a burn; looks of the trends are its rows. */
 GPtrArray        *wb_app_bench_check_last     (const WbDataset *data, guint burn, const GArray *trends, WbInstant lit_at, gboolean us_units);

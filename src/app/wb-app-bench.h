@@ -135,7 +135,7 @@ GPtrArray        *wb_app_bench_check_values     (WbAppBenchSample *sample, const
  * reading is told, too (WB_CRAFT_SOON). elapsed_min NAN: now. */
 GPtrArray        *wb_app_bench_check_reading    (WbAppBenchSample *sample, const double values[WB_N_COLUMNS], double elapsed_min);
 /* The same for all readings (WbReading) of one moment, that of the first (NAN: now): each wick's is held against the limits, and
- * of each limit the worst is told. */
+ * of each limit the worst is told, and beside what is over it what soon may be. */
 GPtrArray        *wb_app_bench_check_readings   (WbAppBenchSample *sample, const GPtrArray *readings);
 
 /*
@@ -148,12 +148,13 @@ GArray           *wb_app_bench_find_doubts      (WbAppBenchSample *sample, WbApp
 /* TRUE: it is alight, a reading of this burn is over a limit, or told that it may be over one soon, and nobody has said that it
  * was seen to, however calm it was later. */
 gboolean          wb_app_bench_is_unanswered    (WbAppBenchSample *sample);
-/* What the newest such reading tells: WbAppBenchHit, worst first; NULL: none is unanswered. Caller frees. */
+/* What all such readings tell, whenever they were read: WbAppBenchHit, of each limit the worst, worst first; that a limit may be passed is
+ * told until the same is read again. NULL: none is unanswered. Caller frees. */
 GPtrArray        *wb_app_bench_dup_unanswered   (WbAppBenchSample *sample);
 /* A reading's note that says of the hazard `text` that it was seen to. note: what stands there, may be NULL. Caller frees. */
 char             *wb_app_bench_dup_answer       (const char *note, const char *text);
-/* Says so of every such reading in the file, as one entry of its own: of the newest that the hazard `text` was seen to, of an
- * older one its own hazard. None is left: no entry, and no error. End with wb_app_bench_finish. */
+/* Says so of every such reading in the file, in the words of its own hazard, as one entry of its own, whose reason is `text`: the hazard that
+ * the person was asked about. None is left: no entry, and no error. End with wb_app_bench_finish. */
 void              wb_app_bench_answer_async     (WbAppBench *self, gint64 sample, const char *text, GCancellable *cancellable,
                                                  GAsyncReadyCallback callback, gpointer user);
 

@@ -14,6 +14,10 @@ double   wb_craft_limit_value (const WbLimit *limit,
 gboolean wb_craft_limit_is_over (const WbLimit *limit,
                                  double         value);
 
+/* From where it is asked about on; FALSE where the limit has no such step. */
+gboolean wb_craft_limit_is_near (const WbLimit *limit,
+                                 double         value);
+
 /* TRUE where that row of that burn is over the limit; a glow after snuffing by the mean of the sample's burns, as the published limit is. */
 gboolean wb_craft_limit_is_row_over (const WbDataset *data,
                                      const WbLimit   *limit,

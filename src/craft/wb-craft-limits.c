@@ -86,6 +86,14 @@ wb_craft_limit_is_over (const WbLimit *limit,
   return value > limit->stop_at;
 }
 
+gboolean
+wb_craft_limit_is_near (const WbLimit *limit,
+                        double         value)
+{
+  /* NAN compares as false */
+  return value >= limit->ask_at;
+}
+
 /* A thermometer that sees metal reads the room's reflection: only a matt patch or a contact probe counts. */
 static gboolean
 states_contact (const char *text)
@@ -492,7 +500,7 @@ wb_craft_limits_check_reading (const GPtrArray *limits,
       if (!wb_craft_limit_is_over (limit, value))
         {
           hit.level = WB_CRAFT_NEAR;
-          if (!(value >= limit->ask_at))
+          if (!wb_craft_limit_is_near (limit, value))
             continue;
         }
       g_array_append_val (hits, hit);

@@ -211,10 +211,10 @@ foretell (const WbLimit            *limit,
           const Point              *course,
           guint                     n,
           const WbCraftTrendRounds *rounds,
-          gboolean                  told,
+          gboolean                  closely,
           WbCraftTrend             *trend)
 {
-  double last_min = course[0].minute, until = wb_craft_trend_next_min (rounds, last_min, told);
+  double last_min = course[0].minute, until = wb_craft_trend_next_min (rounds, last_min, closely);
   double error = get_error (limit, course[0].value), apart;
   Line straight = lay (course, n, until - last_min, FALSE), easing = lay (course, n, until - last_min, TRUE);
 
@@ -237,6 +237,37 @@ foretell (const WbLimit            *limit,
 
 #define MOST_POINTS 16
 
+/* Wicks of which a climb is told; NAN stands for the vessel's own readings. */
+static gboolean
+is_told (const GArray *wicks,
+         double        wick)
+{
+  for (guint i = 0; i < wicks->len; i++)
+    if (is_same_wick (g_array_index (wicks, double, i), wick))
+      return TRUE;
+  return FALSE;
+}
+
+static void
+forget_wick (GArray *wicks,
+             double  wick)
+{
+  for (guint i = wicks->len; i > 0; i--)
+    if (is_same_wick (g_array_index (wicks, double, i - 1), wick))
+      g_array_remove_index_fast (wicks, i - 1);
+}
+
+/* A forecast holds until the same is read again. */
+static gboolean
+is_read_later (const GArray *points,
+               guint         point)
+{
+  for (guint i = point + 1; i < points->len; i++)
+    if (is_same_wick (g_array_index (points, Point, i).wick, g_array_index (points, Point, point).wick))
+      return TRUE;
+  return FALSE;
+}
+
 static void
 find_of_limit (const WbLimit            *limit,
                guint                     index,
@@ -245,23 +276,31 @@ find_of_limit (const WbLimit            *limit,
                const WbCraftTrendRounds *rounds,
                GArray                   *trends)
 {
-  g_autoptr (GArray) points = gather (limit, looks, n);
-  gboolean told = FALSE;
+  g_autoptr (GArray) points = gather (limit, looks, n), told = g_array_new (FALSE, FALSE, sizeof (double));
 
   for (guint i = 0; i < points->len; i++)
     {
+      const Point *point = &g_array_index (points, Point, i);
+      /* only what is near a limit is read every close_min whatever is foretold; the rest goes back to the rounds */
+      gboolean near = wb_craft_limit_is_near (limit, point->value), closely = near && is_told (told, point->wick);
       Point course[MOST_POINTS];
       guint n_course;
       WbCraftTrend trend = { .limit = index };
 
       /* what is over it is told as that */
-      if (wb_craft_limit_is_over (limit, g_array_index (points, Point, i).value))
+      if (wb_craft_limit_is_over (limit, point->value))
         continue;
       n_course = follow_back (points, i, course, MOST_POINTS);
-      if (n_course < 2 || !foretell (limit, course, n_course, rounds, told, &trend))
-        continue;
-      trend.look = g_array_index (points, Point, i).look;
-      told = TRUE;
+      if (n_course < 2 || !foretell (limit, course, n_course, rounds, closely, &trend))
+        {
+          if (!near)
+            forget_wick (told, point->wick);
+          continue;
+        }
+      trend.look = point->look;
+      trend.lapsed = is_read_later (points, i);
+      if (!is_told (told, point->wick))
+        g_array_append_val (told, point->wick);
       g_array_append_val (trends, trend);
     }
 }

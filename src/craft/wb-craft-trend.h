@@ -41,6 +41,7 @@ typedef struct
   double sd;         /* of it: the reader's error, and how little is known of its course */
   double chance;     /* of being over the limit at that minute, 0 to 1 */
   double again_min;  /* minute at which it is to be read again: before it is likely to pass the limit */
+  gboolean lapsed;   /* a later look has read the same at the same wick: what comes now is told by that one */
 } WbCraftTrend;
 
 /* The minute of the reading after one at last_min (NAN: none yet), counted from lighting; watched: every close_min. A reading counts as a round's that is at most a quarter of the interval early: a round of twelve takes 12
@@ -49,7 +50,8 @@ double  wb_craft_trend_next_min (const WbCraftTrendRounds *rounds, double last_m
 
 /*
  * All trends of one burn, limit by limit, each in order of its looks: WbCraftTrend. looks: of that burn, by minute. What has been
- * foretold once is read every close_min, and told again only where that is too late. Caller unrefs.
+ * foretold once and is near its limit is read every close_min, and told again only where that is too late; one that has come away
+ * from its limit is read by the rounds again, and told by them. Each wick for itself. Caller unrefs.
  */
 GArray *wb_craft_trends_find    (const GPtrArray *limits, const WbCraftTrendLook *looks, guint n, const WbCraftTrendRounds *rounds);
 

@@ -272,17 +272,24 @@ wb_hazard_bar_new (void)
   return g_object_new (WB_TYPE_HAZARD_BAR, NULL);
 }
 
-/* What was told of that limit; NULL: nothing. */
+/*
+ * What the hit stands in place of, or is told already by; NULL: nothing. An older reading that is over a limit and a newer one
+ * that tells that it may be passed again are two things; what is being typed stands for what the record says of the same limit,
+ * but for a worse one.
+ */
 static Hazard *
-find (WbHazardBar *self,
-      gint64       sample,
-      WbLimitKind  kind)
+find (WbHazardBar         *self,
+      gint64               sample,
+      const WbAppBenchHit *hit,
+      gboolean             typed)
 {
   for (guint i = 0; i < self->hazards->len; i++)
     {
       Hazard *hazard = g_ptr_array_index (self->hazards, i);
 
-      if (hazard->sample == sample && hazard->kind == kind)
+      if (hazard->sample != sample || (int) hazard->kind != hit->limit->kind)
+        continue;
+      if (hazard->typed == typed ? hazard->level == hit->level : typed ? hit->level >= hazard->level : hazard->level >= hit->level)
         return hazard;
     }
   return NULL;
@@ -294,7 +301,7 @@ tell (WbHazardBar         *self,
       const WbAppBenchHit *hit,
       gboolean             typed)
 {
-  Hazard *told = find (self, wb_app_bench_sample_get_id (sample), hit->limit->kind);
+  Hazard *told = find (self, wb_app_bench_sample_get_id (sample), hit, typed);
   Hazard *hazard;
 
   /* What is being typed is newer than what the record says of the same limit. */
@@ -319,26 +326,31 @@ tell (WbHazardBar         *self,
 }
 
 static gboolean
-is_hit (GPtrArray   *hits,
-        WbLimitKind  kind)
+is_hit (const GPtrArray *hits,
+        const Hazard    *hazard)
 {
-  for (guint i = 0; i < hits->len; i++)
-    if (((const WbAppBenchHit *) g_ptr_array_index (hits, i))->limit->kind == (int) kind)
-      return TRUE;
+  for (guint i = 0; hits != NULL && i < hits->len; i++)
+    {
+      const WbAppBenchHit *hit = g_ptr_array_index (hits, i);
+
+      if (hit->limit->kind == (int) hazard->kind && hit->level == hazard->level)
+        return TRUE;
+    }
   return FALSE;
 }
 
-/* What was told of a number that was typed wrong goes with it. */
+/* What was told of a number that was typed wrong goes with it; so does, of the record, what a later reading has overtaken. */
 static void
-drop_corrected (WbHazardBar *self,
-                gint64       sample,
-                GPtrArray   *hits)
+drop_past (WbHazardBar     *self,
+           gint64           sample,
+           gboolean         typed,
+           const GPtrArray *hits)
 {
   for (guint i = self->hazards->len; i > 0; i--)
     {
       const Hazard *hazard = g_ptr_array_index (self->hazards, i - 1);
 
-      if (hazard->sample == sample && hazard->typed && !is_hit (hits, hazard->kind))
+      if (hazard->sample == sample && hazard->typed == typed && (typed || hazard->recorded) && !is_hit (hits, hazard))
         g_ptr_array_remove_index (self->hazards, i - 1);
     }
 }
@@ -353,7 +365,7 @@ wb_hazard_bar_look (WbHazardBar      *self,
   g_return_if_fail (WB_IS_HAZARD_BAR (self));
 
   hits = wb_app_bench_check_readings (sample, readings);
-  drop_corrected (self, wb_app_bench_sample_get_id (sample), hits);
+  drop_past (self, wb_app_bench_sample_get_id (sample), TRUE, hits);
   for (guint i = 0; i < hits->len; i++)
     tell (self, sample, g_ptr_array_index (hits, i), TRUE);
   update (self);
@@ -368,6 +380,7 @@ wb_hazard_bar_look_at_record (WbHazardBar      *self,
   g_return_if_fail (WB_IS_HAZARD_BAR (self));
 
   hits = wb_app_bench_dup_unanswered (sample);
+  drop_past (self, wb_app_bench_sample_get_id (sample), FALSE, hits);
   for (guint i = 0; hits != NULL && i < hits->len; i++)
     tell (self, sample, g_ptr_array_index (hits, i), FALSE);
   update (self);
@@ -537,7 +550,7 @@ wb_hazard_bar_answer (WbHazardBar *self,
   Hazard *hazard;
   gint64 sample;
   gboolean typed = FALSE;
-  g_autofree char *text = NULL;
+  g_autofree char *text = NULL, *typed_text = NULL;
 
   g_return_if_fail (WB_IS_HAZARD_BAR (self));
   hazard = get_first_open (self);
@@ -554,8 +567,11 @@ wb_hazard_bar_answer (WbHazardBar *self,
         continue;
       other->answered = TRUE;
       g_clear_pointer (&other->why, g_free);
+      /* what is typed is answered in its own words; what the record asks beside it is, too */
+      if (other->typed && !typed)
+        typed_text = g_strdup (other->text);
       typed = typed || other->typed;
     }
   update (self);
-  g_signal_emit (self, signals[ANSWERED], 0, sample, out, typed, text);
+  g_signal_emit (self, signals[ANSWERED], 0, sample, out, typed, typed && !hazard->typed ? typed_text : text);
 }

@@ -545,7 +545,8 @@ test_answer (void)
   g_assert_no_error (error);
   asked.unanswered = FALSE;
   app_wait_until (is_asked_so, &asked, "the answer in the record");
-  g_assert_cmpstr (wb_app_bench_sample_get_last_text (asked.sample, WB_READING_TEXT_NOTE), ==, "Seen to: flame 52 mm");
+  g_assert_cmpstr (wb_app_bench_sample_get_last_text (asked.sample, WB_READING_TEXT_NOTE), ==,
+                   "Seen to: flame height 52.0\u00a0mm: over the house limit of 50.0\u00a0mm");
   wb_app_notebook_undo_async (evening.notebook, NULL, app_keep_result_cb, &result);
   wb_app_notebook_save_finish (evening.notebook, app_wait_result (&result), NULL, &error);
   g_assert_no_error (error);
@@ -740,6 +741,98 @@ test_trend (void)
   evening_tear_down (&evening);
 }
 
+/* Flames of a burn from its lighting on, read and taken in. */
+static void
+read_flames (Evening          *evening,
+             WbAppBenchSample *sample,
+             const double    (*flames)[2],
+             guint             n)
+{
+  double minute = 0;
+
+  for (guint i = 0; i < n; i++)
+    {
+      wb_clock_advance (wb_clock_get (), (gint64) (flames[i][0] - minute) * MINUTE_US);
+      minute = flames[i][0];
+      evening_read_flame (evening, sample, flames[i][1], minute);
+    }
+  wb_app_bench_update (evening->bench);
+}
+
+static const char *
+told_text (GPtrArray *hits,
+           guint      n)
+{
+  return ((const WbAppBenchHit *) g_ptr_array_index (hits, n))->text;
+}
+
+/* "may pass before 21:00" is asked until the flame is read again: at 36 mm it did not, and nothing is open; a new climb is told anew. */
+static void
+test_trend_lapses (void)
+{
+  const double flames[][2] = { { 60, 30 }, { 120, 44 } };
+  const double climb[] = { 20, 37 };
+  Evening evening;
+  WbAppBenchSample *sample = evening_set_up_lit (&evening);
+  g_autoptr (GPtrArray) told = NULL, again = NULL;
+
+  read_flames (&evening, sample, flames, 2);
+  told = wb_app_bench_dup_unanswered (sample);
+  g_assert_nonnull (told);
+  wb_clock_advance (wb_clock_get (), 12 * MINUTE_US);
+  evening_read_flame (&evening, sample, 36, 132);
+  g_assert_false (wb_app_bench_is_unanswered (sample));
+  for (guint i = 0; i < 2; i++)
+    {
+      wb_clock_advance (wb_clock_get (), (i == 0 ? 48 : 60) * MINUTE_US);
+      evening_read_flame (&evening, sample, climb[i], i == 0 ? 180 : 240);
+    }
+  wb_app_bench_update (evening.bench);
+  again = wb_app_bench_dup_unanswered (sample);
+  g_assert_nonnull (again);
+  g_assert_nonnull (strstr (told_text (again, 0), "37.0"));
+  g_assert_cmpint (wb_app_bench_sample_get_due_in_s (sample), <=, 15 * 60);
+  evening_tear_down (&evening);
+}
+
+/* 55 mm that nobody answered, and two hours later a climb that may pass again: both are asked, the worse first, and each is answered as itself. */
+static void
+test_trend_hides_no_crossing (void)
+{
+  const double flames[][2] = { { 60, 55 }, { 120, 20 }, { 180, 37 } };
+  Evening evening;
+  Asked asked = { NULL, FALSE };
+  GAsyncResult *result = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GPtrArray) told = NULL, readings = NULL;
+  guint n = 0;
+
+  asked.sample = evening_set_up_lit (&evening);
+  read_flames (&evening, asked.sample, flames, 3);
+  told = wb_app_bench_dup_unanswered (asked.sample);
+  g_assert_nonnull (told);
+  g_assert_cmpuint (told->len, ==, 2);
+  g_assert_nonnull (strstr (told_text (told, 0), "55.0\u00a0mm: over the house limit"));
+  g_assert_nonnull (strstr (told_text (told, 1), "may pass the house limit"));
+  wb_app_bench_answer_async (evening.bench, wb_app_bench_sample_get_id (asked.sample), told_text (told, 0), NULL, app_keep_result_cb, &result);
+  g_assert_true (evening_finish (&evening, &result, &error));
+  g_assert_no_error (error);
+  app_wait_until (is_asked_so, &asked, "the answer in the record");
+  readings = wb_app_query_list_sync (evening.notebook, &wb_reading_type, &error);
+  g_assert_no_error (error);
+  for (guint i = 0; i < readings->len; i++)
+    {
+      const WbReading *reading = g_ptr_array_index (readings, i);
+
+      if (reading->note == NULL || strstr (reading->note, "Seen to:") == NULL)
+        continue;
+      n++;
+      g_assert_nonnull (strstr (reading->note, reading->values[WB_COLUMN_FLAME_MM] > 50 ? "over the house limit" : "may pass the house limit"));
+    }
+  g_assert_cmpuint (n, ==, 2);
+  evening_tear_down (&evening);
+}
+
 static void
 light_weighed (Evening          *evening,
                WbAppBenchSample *sample,
@@ -928,6 +1021,8 @@ test_app_bench_add (void)
   g_test_add_func ("/app/bench/an-answer-to-a-hazard-stands-in-the-record", test_answer);
   g_test_add_func ("/app/bench/a-calm-reading-answers-nothing", test_answer_after_calm);
   g_test_add_func ("/app/bench/a-trend-is-told-before-the-limit", test_trend);
+  g_test_add_func ("/app/bench/a-trend-lapses-with-the-next-look", test_trend_lapses);
+  g_test_add_func ("/app/bench/a-trend-hides-no-crossing", test_trend_hides_no_crossing);
   g_test_add_func ("/app/bench/the-last-inch-is-foretold", test_last_inch);
   g_test_add_func ("/app/bench/one-room-lowest-and-highest", test_room);
   g_test_add_func ("/app/bench/a-doubt-is-held-against-what-was-before", test_doubts);

@@ -199,6 +199,72 @@ test_wicks (void)
   g_assert_cmpuint (count (&burn), ==, 0);
 }
 
+/*
+ * A flame that was told and has calmed down is read by the hour again, and told by the hour: 37 mm is below the mark of 38 mm,
+ * and the bench comes back in an hour. What was told before lapses with the next look at the same.
+ */
+static void
+test_told_again (void)
+{
+  static const double flames[][2] = { { 60, 30 }, { 120, 44 }, { 132, 36 }, { 180, 20 }, { 240, 37 } };
+  Burn burn;
+  g_autoptr (GArray) trends = NULL;
+
+  burn_init (&burn);
+  for (guint i = 0; i < G_N_ELEMENTS (flames); i++)
+    look (&burn, flames[i][0], WB_COLUMN_FLAME_MM, flames[i][1]);
+  trends = find (&burn, &hourly);
+  g_assert_cmpuint (trends->len, ==, 2);
+  g_assert_cmpuint (g_array_index (trends, WbCraftTrend, 0).look, ==, 1);
+  g_assert_true (g_array_index (trends, WbCraftTrend, 0).lapsed);
+  g_assert_cmpuint (g_array_index (trends, WbCraftTrend, 1).look, ==, 4);
+  g_assert_cmpfloat (g_array_index (trends, WbCraftTrend, 1).until_min, ==, 300);
+  g_assert_false (g_array_index (trends, WbCraftTrend, 1).lapsed);
+  wb_dataset_free (burn.data);
+}
+
+/* Told, and climbing on below the mark: nothing but the trend keeps the bench from its hour, so it is told for the hour. */
+static void
+test_told_below_the_mark (void)
+{
+  Burn burn;
+  g_autoptr (GArray) trends = NULL;
+
+  burn_init (&burn);
+  look (&burn, 60, WB_COLUMN_FLAME_MM, 12);
+  look (&burn, 120, WB_COLUMN_FLAME_MM, 35);
+  look (&burn, 135, WB_COLUMN_FLAME_MM, 37.8);
+  trends = find (&burn, &hourly);
+  g_assert_cmpuint (trends->len, ==, 2);
+  g_assert_cmpfloat (g_array_index (trends, WbCraftTrend, 1).until_min, ==, 180);
+  wb_dataset_free (burn.data);
+}
+
+/* 22 to 37 mm at the second wick is told whether or not the first one, 30 to 44 mm, is; a look at the first lapses only its own. */
+static void
+test_each_wick_told (void)
+{
+  Burn burn;
+  g_autoptr (GArray) trends = NULL;
+
+  burn_init (&burn);
+  for (guint i = 0; i < 5; i++)
+    {
+      const double flames[] = { 30, 22, 44, 37, 30 };
+
+      look (&burn, i < 4 ? 60 * (1 + i / 2) : 135, WB_COLUMN_FLAME_MM, flames[i]);
+      burn.values[i][WB_COLUMN_WICK_NUMBER] = 1 + i % 2;
+    }
+  trends = find (&burn, &hourly);
+  g_assert_cmpuint (trends->len, ==, 2);
+  g_assert_cmpuint (g_array_index (trends, WbCraftTrend, 0).look, ==, 2);
+  g_assert_true (g_array_index (trends, WbCraftTrend, 0).lapsed);
+  g_assert_cmpuint (g_array_index (trends, WbCraftTrend, 1).look, ==, 3);
+  g_assert_cmpfloat (g_array_index (trends, WbCraftTrend, 1).until_min, ==, 180);
+  g_assert_false (g_array_index (trends, WbCraftTrend, 1).lapsed);
+  wb_dataset_free (burn.data);
+}
+
 /* Where no reading is asked there is no next one, and without readings no trend. */
 static void
 test_edges (void)
@@ -228,6 +294,9 @@ main (int   argc,
   g_test_add_func ("/craft/trend/no-wolf-is-cried", test_no_wolf);
   g_test_add_func ("/craft/trend/a-flame-by-its-tighter-limit", test_flame);
   g_test_add_func ("/craft/trend/each-wick-for-itself", test_wicks);
+  g_test_add_func ("/craft/trend/told-anew-once-it-had-calmed-down", test_told_again);
+  g_test_add_func ("/craft/trend/told-for-the-hour-below-the-mark", test_told_below_the_mark);
+  g_test_add_func ("/craft/trend/one-wick-silences-no-other", test_each_wick_told);
   g_test_add_func ("/craft/trend/nothing-read-nothing-told", test_edges);
   return g_test_run ();
 }

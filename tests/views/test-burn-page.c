@@ -623,6 +623,44 @@ test_trend (void)
   bench_close (&bench);
 }
 
+static void
+read_flame_after (Bench      *bench,
+                  int         minutes,
+                  const char *flame,
+                  double      minute)
+{
+  advance (bench, minutes);
+  type (bench, WB_COLUMN_FLAME_MM, flame);
+  act (bench, "page.save");
+  wait_read (find_sample (bench, "T1"), minute);
+  test_settle (bench->window);
+}
+
+/* A flame over the limit and a later climb are both asked; the climb's question goes with the next look, the other one stays. */
+static void
+test_trend_beside_a_crossing (void)
+{
+  Bench bench;
+  WbHazardBar *bar;
+
+  bench_open (&bench, 1, "pool_mm,flame_mm,soot");
+  bar = wb_burn_page_get_hazard (bench.page);
+  light (&bench, "T1", 1);
+  read_flame_after (&bench, 60, "55", 60);
+  read_flame_after (&bench, 60, "20", 120);
+  read_flame_after (&bench, 60, "37", 180);
+  g_assert_nonnull (strstr (wb_hazard_bar_get_text (bar), "over the house limit"));
+  g_assert_nonnull (strstr (wb_hazard_bar_get_more (bar), "may pass the house limit"));
+  read_flame_after (&bench, 12, "25", 192);
+  g_assert_nonnull (strstr (wb_hazard_bar_get_text (bar), "55.0"));
+  g_assert_null (strstr (wb_hazard_bar_get_more (bar), "may pass"));
+  act (&bench, "page.seen-to");
+  test_wait (is_noted, &bench);
+  test_settle (bench.window);
+  g_assert_cmpuint (wb_hazard_bar_get_n_open (bar), ==, 0);
+  bench_close (&bench);
+}
+
 static gboolean
 is_not_noted (gpointer bench)
 {
@@ -1971,6 +2009,7 @@ test_burn_page_add (void)
   g_test_add_func ("/views/burn/that-it-is-out-waits-for-a-wrong-field", test_out_beside_a_wrong_field);
   g_test_add_func ("/views/burn/a-double-click-answers-one-question", test_double_click);
   g_test_add_func ("/views/burn/a-trend-is-told-before-the-limit", test_trend);
+  g_test_add_func ("/views/burn/a-trend-and-a-crossing-are-two-questions", test_trend_beside_a_crossing);
   g_test_add_func ("/views/burn/a-hazard-that-nobody-answered-comes-back", test_unanswered_comes_back);
   g_test_add_func ("/views/burn/a-calm-reading-later-is-no-answer", test_calm_is_no_answer);
   g_test_add_func ("/views/burn/a-hazard-goes-with-the-flame-and-with-a-typing-error", test_hazard_goes_with_the_flame);
