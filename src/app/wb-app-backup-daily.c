@@ -18,10 +18,26 @@
 
 typedef struct
 {
-  gint64        most_bytes;
-  WbInstant     now;
-  GCancellable *cancellable;
+  WbAppBackupNeed need;
+  gint64          most_bytes;
+  WbInstant       now;
+  GCancellable   *cancellable;
 } Request;
+
+typedef struct
+{
+  char     *path;     /* NULL: there was nothing to do */
+  gboolean  squeezed; /* not all of the days had room */
+} Made;
+
+static void
+made_free (gpointer data)
+{
+  Made *self = data;
+
+  g_free (self->path);
+  g_free (self);
+}
 
 static void
 request_free (gpointer data)
@@ -59,24 +75,40 @@ make_folder (const char *folder,
   return FALSE;
 }
 
-/* Whether this day has its backup, or one holds the record as it is now. */
-static gboolean
-is_covered (WbStore   *store,
-            GPtrArray *list,
-            const char *mark,
-            gint64     now_us)
+/* The notebook as it is now, as its backup would be called. */
+static void
+take_self (WbStore        *store,
+           const Request  *request,
+           WbAppBackupOwn *self)
 {
-  gint64 last = wb_store_get_last_entry (store), entry;
+  g_autofree char *branch = wb_store_dup_branch (store);
+
+  self->made_us = request->now.utc_us;
+  self->entry = wb_store_get_last_entry (store);
+  wb_app_backup_own_mark (wb_store_get_path (store), self->mark);
+  g_strlcpy (self->branch, branch != NULL ? branch : "", sizeof self->branch);
+}
+
+/* Whether one holds the record as it is now, or this day has its backup and that is enough. */
+static gboolean
+is_covered (WbStore              *store,
+            GPtrArray            *list,
+            const WbAppBackupOwn *self,
+            WbAppBackupNeed       need)
+{
+  gint64 entry;
 
   for (guint i = 0; i < list->len; i++)
     {
       const WbAppBackupOwn *own = list->pdata[i];
 
-      if (strcmp (own->mark, mark) != 0)
+      if (!wb_app_backup_own_is_akin (own, self))
         continue;
-      if (wb_app_backup_own_get_day (own->made_us) == wb_app_backup_own_get_day (now_us))
+      /* One made later than now is of a clock that was set back: it speaks for no day. */
+      if (need == WB_APP_BACKUP_IF_NONE_TODAY && own->made_us <= self->made_us
+          && wb_app_backup_own_get_day (own->made_us) == wb_app_backup_own_get_day (self->made_us))
         return TRUE;
-      if (own->entry == last && wb_store_compare_backup (store, own->path, &entry) == WB_STORE_BACKUP_FITS)
+      if (own->entry == self->entry && wb_store_compare_backup (store, own->path, &entry) == WB_STORE_BACKUP_FITS)
         return TRUE;
     }
   return FALSE;
@@ -94,13 +126,13 @@ read_through (const char *path,
 }
 
 static char *
-make (WbStore    *store,
-      const char *folder,
-      const char *mark,
-      Request    *request,
-      GError    **error)
+make (WbStore              *store,
+      const char           *folder,
+      const WbAppBackupOwn *self,
+      Request              *request,
+      GError              **error)
 {
-  g_autofree char *name = wb_app_backup_own_dup_name (request->now.utc_us, wb_store_get_last_entry (store), mark);
+  g_autofree char *name = wb_app_backup_own_dup_name (self->made_us, self->entry, self->mark, self->branch);
   g_autofree char *path = NULL;
 
   if (name == NULL)
@@ -127,34 +159,39 @@ back_up (WbStore      *store,
   g_autofree char *uuid = wb_app_anchor_dup_uuid (store);
   g_autofree char *folder = uuid != NULL ? wb_app_backup_own_dup_folder (uuid) : NULL;
   g_autoptr (GPtrArray) before = NULL, after = NULL;
-  g_autofree char *path = NULL;
-  char mark[9];
+  WbAppBackupOwn self = { 0 };
+  Made *made;
+  char *path;
 
   if (uuid == NULL)
     {
       g_set_error (error, WB_APP_ERROR, WB_APP_ERROR_DAMAGED, _("“%s” does not say which notebook it is"), wb_store_get_path (store));
       return NULL;
     }
-  wb_app_backup_own_mark (wb_store_get_path (store), mark);
+  take_self (store, request, &self);
   before = wb_app_backup_own_list (folder);
-  if (is_covered (store, before, mark, request->now.utc_us))
-    return g_strdup ("");
+  if (is_covered (store, before, &self, request->need))
+    return g_new0 (Made, 1);
   if (!make_folder (folder, error))
     return NULL;
-  path = make (store, folder, mark, request, error);
+  path = make (store, folder, &self, request, error);
   if (path == NULL)
     {
       wb_app_error_from_store (error, WB_APP_ERROR_EXISTS);
       return NULL;
     }
+  made = g_new0 (Made, 1);
+  made->path = path;
   after = wb_app_backup_own_list (folder);
-  wb_app_backup_own_judge (after, request->most_bytes);
+  made->squeezed = wb_app_backup_own_judge (after, request->most_bytes) > 0;
   wb_app_backup_own_tidy (after, path);
-  return g_steal_pointer (&path);
+  wb_app_backup_own_tidy_parts (folder, request->now.utc_us);
+  return made;
 }
 
 void
 wb_app_backup_daily_async (WbAppNotebook      *notebook,
+                           WbAppBackupNeed     need,
                            gint64              most_bytes,
                            GAsyncReadyCallback callback,
                            gpointer            user)
@@ -165,22 +202,31 @@ wb_app_backup_daily_async (WbAppNotebook      *notebook,
   GTask *task = g_task_new (notebook, cancellable, callback, user);
   Request *request = g_new0 (Request, 1);
 
+  request->need = need;
   request->most_bytes = most_bytes;
   request->now = wb_clock_now (wb_clock_get ());
   request->cancellable = g_object_ref (cancellable);
   g_task_set_source_tag (task, wb_app_backup_daily_async);
   wb_app_notebook_cancel_at_close (notebook, task);
-  wb_app_reader_run (notebook, task, back_up, request, request_free, g_free);
+  wb_app_reader_run (notebook, task, back_up, request, request_free, made_free);
 }
 
 char *
 wb_app_backup_daily_finish (WbAppNotebook *notebook,
                             GAsyncResult  *result,
+                            gboolean      *squeezed,
                             GError       **error)
 {
-  g_autofree char *path = NULL;
+  Made *made;
+  char *path = NULL;
 
   g_return_val_if_fail (g_task_is_valid (result, notebook), NULL);
-  path = g_task_propagate_pointer (G_TASK (result), error);
-  return path != NULL && *path != '\0' ? g_steal_pointer (&path) : NULL;
+  made = g_task_propagate_pointer (G_TASK (result), error);
+  if (squeezed != NULL)
+    *squeezed = made != NULL && made->squeezed;
+  if (made == NULL)
+    return NULL;
+  path = g_steal_pointer (&made->path);
+  made_free (made);
+  return path;
 }

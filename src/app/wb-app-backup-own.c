@@ -3,10 +3,15 @@
 
 #include "wb-app-backup-own-private.h"
 
+#include "wb-clock.h"
+
 #include <glib/gstdio.h>
 #include <string.h>
 
-#define DAY_S (24 * 60 * 60)
+#define DAY_US (24 * G_TIME_SPAN_HOUR)
+/* "NAME.x8Qz1a", as wb_store_backup() writes it until it has its name; SQLite's own file may stand beside it. */
+#define PART_RANDOM 6
+#define PART_JOURNAL "-journal"
 
 char *
 wb_app_backup_own_dup_folder (const char *uuid)
@@ -27,23 +32,26 @@ wb_app_backup_own_mark (const char *notebook,
 char *
 wb_app_backup_own_dup_name (gint64      made_us,
                             gint64      entry,
-                            const char *mark)
+                            const char *mark,
+                            const char *branch)
 {
+  gboolean forked = branch != NULL && *branch != '\0';
   g_autoptr (GDateTime) at = g_date_time_new_from_unix_utc (made_us / G_USEC_PER_SEC);
   g_autofree char *when = at != NULL ? g_date_time_format (at, "%Y-%m-%dT%H%M%SZ") : NULL;
 
-  return when != NULL ? g_strdup_printf ("%s %09" G_GINT64_FORMAT " %s.wickbench", when, entry, mark) : NULL;
+  return when != NULL ? g_strdup_printf ("%s %09" G_GINT64_FORMAT " %s%s%.8s.wickbench", when, entry, mark, forked ? " " : "", forked ? branch : "")
+                      : NULL;
 }
 
 gboolean
 wb_app_backup_own_parse (const char     *name,
                          WbAppBackupOwn *own)
 {
-  g_autoptr (GRegex) shape = g_regex_new ("^(\\d{4})-(\\d\\d)-(\\d\\d)T(\\d\\d)(\\d\\d)(\\d\\d)Z (\\d{9,18}) ([0-9a-f]{8})\\.wickbench$",
+  g_autoptr (GRegex) shape = g_regex_new ("^(\\d{4})-(\\d\\d)-(\\d\\d)T(\\d\\d)(\\d\\d)(\\d\\d)Z (\\d{9,18}) ([0-9a-f]{8})(?: ([0-9a-f]{8}))?\\.wickbench$",
                                           G_REGEX_DOLLAR_ENDONLY | G_REGEX_RAW, 0, NULL);
   g_autoptr (GMatchInfo) match = NULL;
   g_autoptr (GDateTime) at = NULL;
-  g_autofree char *mark = NULL, *again = NULL;
+  g_autofree char *mark = NULL, *branch = NULL, *again = NULL;
   gint64 numbers[7];
 
   if (!g_regex_match (shape, name, 0, &match))
@@ -61,8 +69,10 @@ wb_app_backup_own_parse (const char     *name,
   own->made_us = g_date_time_to_unix (at) * G_USEC_PER_SEC;
   own->entry = numbers[6];
   g_strlcpy (own->mark, mark, sizeof own->mark);
+  branch = g_match_info_fetch (match, 9);
+  g_strlcpy (own->branch, branch != NULL ? branch : "", sizeof own->branch);
   /* Exactly as it would be written: no second spelling of the same. */
-  again = wb_app_backup_own_dup_name (own->made_us, own->entry, own->mark);
+  again = wb_app_backup_own_dup_name (own->made_us, own->entry, own->mark, own->branch);
   return g_strcmp0 (again, name) == 0;
 }
 
@@ -114,9 +124,7 @@ wb_app_backup_own_list (const char *folder)
 gint64
 wb_app_backup_own_get_day (gint64 made_us)
 {
-  gint64 seconds = made_us / G_USEC_PER_SEC - (made_us % G_USEC_PER_SEC < 0 ? 1 : 0);
-
-  return seconds / DAY_S - (seconds % DAY_S < 0 ? 1 : 0);
+  return wb_instant_get_day (wb_clock_at (wb_clock_get (), made_us));
 }
 
 /* Day 0, the first of 1970, was a Thursday. */
@@ -131,9 +139,16 @@ get_week (gint64 made_us)
 static gint64
 get_month (gint64 made_us)
 {
-  g_autoptr (GDateTime) at = g_date_time_new_from_unix_utc (made_us / G_USEC_PER_SEC);
+  g_autoptr (GDateTime) at = g_date_time_new_from_unix_utc (wb_app_backup_own_get_day (made_us) * (DAY_US / G_USEC_PER_SEC));
 
   return at != NULL ? g_date_time_get_year (at) * 12 + g_date_time_get_month (at) : 0;
+}
+
+gboolean
+wb_app_backup_own_is_akin (const WbAppBackupOwn *a,
+                           const WbAppBackupOwn *b)
+{
+  return strcmp (a->mark, b->mark) == 0 && strcmp (a->branch, b->branch) == 0;
 }
 
 /* TRUE where it is the first that is seen of this span. */
@@ -145,8 +160,8 @@ is_first (GHashTable *seen,
 }
 
 static void
-judge_mark (GPtrArray  *list,
-            const char *mark)
+judge_branch (GPtrArray            *list,
+              const WbAppBackupOwn *of)
 {
   g_autoptr (GHashTable) days = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
   g_autoptr (GHashTable) weeks = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
@@ -157,7 +172,7 @@ judge_mark (GPtrArray  *list,
       WbAppBackupOwn *own = list->pdata[i];
       gint64 day = wb_app_backup_own_get_day (own->made_us), week = get_week (own->made_us), month = get_month (own->made_us);
 
-      if (strcmp (own->mark, mark) != 0)
+      if (!wb_app_backup_own_is_akin (own, of))
         continue;
       own->term = WB_APP_BACKUP_GOES;
       if (g_hash_table_contains (days, &day))
@@ -179,7 +194,7 @@ judge_mark (GPtrArray  *list,
     }
 }
 
-/* Of its mark the newest by entry, or the one made last. */
+/* Of its branch the newest by entry, or the one made last. */
 static gboolean
 always_stays (GPtrArray            *list,
               const WbAppBackupOwn *own)
@@ -190,12 +205,28 @@ always_stays (GPtrArray            *list,
     {
       const WbAppBackupOwn *other = list->pdata[i];
 
-      if (other == own || strcmp (other->mark, own->mark) != 0)
+      if (other == own || !wb_app_backup_own_is_akin (other, own))
         continue;
       newest &= compare (&own, &other) < 0;
       last &= other->made_us < own->made_us || (other->made_us == own->made_us && compare (&own, &other) < 0);
     }
   return newest || last;
+}
+
+/* Whether it is one of the few that stay whatever their size: damage that is seen late must not be in all there is. */
+static gboolean
+is_of_least (GPtrArray            *list,
+             const WbAppBackupOwn *own)
+{
+  guint newer = 0;
+
+  for (guint i = 0; i < list->len; i++)
+    {
+      const WbAppBackupOwn *other = list->pdata[i];
+
+      newer += other->term != WB_APP_BACKUP_GOES && wb_app_backup_own_is_akin (other, own) && compare (&other, &own) < 0;
+    }
+  return newer < WB_APP_BACKUP_LEAST;
 }
 
 /* What is next to go: of the longest term the one made longest ago, of those made at once the one with fewer entries. NULL: nothing may go. */
@@ -208,7 +239,7 @@ find_next_to_go (GPtrArray *list)
     {
       WbAppBackupOwn *own = list->pdata[i];
 
-      if (own->term == WB_APP_BACKUP_GOES || always_stays (list, own))
+      if (own->term == WB_APP_BACKUP_GOES || always_stays (list, own) || is_of_least (list, own))
         continue;
       if (found == NULL || own->term > found->term
           || (own->term == found->term && (own->made_us < found->made_us || (own->made_us == found->made_us && own->entry < found->entry))))
@@ -217,16 +248,17 @@ find_next_to_go (GPtrArray *list)
   return found;
 }
 
-void
+guint
 wb_app_backup_own_judge (GPtrArray *list,
                          gint64     most_bytes)
 {
   WbAppBackupOwn *next;
   gint64 bytes = 0;
+  guint days = 0;
 
-  /* A mark is judged once for each that bears it: with the same result. */
+  /* A branch is judged once for each that is of it: with the same result. */
   for (guint i = 0; i < list->len; i++)
-    judge_mark (list, ((WbAppBackupOwn *) list->pdata[i])->mark);
+    judge_branch (list, list->pdata[i]);
   for (guint i = 0; i < list->len; i++)
     {
       WbAppBackupOwn *own = list->pdata[i];
@@ -238,9 +270,11 @@ wb_app_backup_own_judge (GPtrArray *list,
     }
   while (bytes > most_bytes && (next = find_next_to_go (list)) != NULL)
     {
+      days += next->term == WB_APP_BACKUP_DAY;
       next->term = WB_APP_BACKUP_GOES;
       bytes -= next->bytes;
     }
+  return days;
 }
 
 guint
@@ -254,6 +288,42 @@ wb_app_backup_own_tidy (GPtrArray  *list,
       const WbAppBackupOwn *own = list->pdata[i];
 
       if (own->term == WB_APP_BACKUP_GOES && strcmp (own->path, fresh) != 0 && g_unlink (own->path) == 0)
+        gone++;
+    }
+  return gone;
+}
+
+static gboolean
+is_part (const char *name)
+{
+  WbAppBackupOwn own;
+  g_autofree char *stem = g_strndup (name, strlen (name) - (g_str_has_suffix (name, PART_JOURNAL) ? strlen (PART_JOURNAL) : 0));
+  char *dot = strrchr (stem, '.');
+
+  if (dot == NULL || strlen (dot + 1) != PART_RANDOM)
+    return FALSE;
+  for (const char *at = dot + 1; *at != '\0'; at++)
+    if (!g_ascii_isalnum (*at))
+      return FALSE;
+  *dot = '\0';
+  return wb_app_backup_own_parse (stem, &own);
+}
+
+guint
+wb_app_backup_own_tidy_parts (const char *folder,
+                              gint64      now_us)
+{
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+  const char *name;
+  guint gone = 0;
+
+  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
+    {
+      g_autofree char *path = g_build_filename (folder, name, NULL);
+      GStatBuf info;
+
+      if (is_part (name) && g_lstat (path, &info) == 0 && S_ISREG (info.st_mode) && (gint64) info.st_mtime * G_USEC_PER_SEC < now_us - DAY_US
+          && g_unlink (path) == 0)
         gone++;
     }
   return gone;

@@ -3,11 +3,13 @@
 
 #include "wb-app-backup.h"
 
+#include "wb-app-anchor-private.h"
 #include "wb-app-error-private.h"
 #include "wb-app-notebook-private.h"
 #include "wb-clock.h"
 #include "wb-store-backup.h"
 #include "wb-store-change.h"
+#include "wb-store-check.h"
 
 #include <glib/gi18n-lib.h>
 #include <glib/gstdio.h>
@@ -37,19 +39,40 @@ request_free (gpointer data)
   g_free (self);
 }
 
-/* The new notebook goes its own way from here, and says from where. */
+/* The new notebook goes its own way from here, and says from where: in itself, and in what is remembered of this place. */
 static gboolean
 note (const Request *request,
+      WbStore       *store,
       gint64         last,
       GError       **error)
 {
-  g_autoptr (WbStore) store = wb_store_open (request->to, WB_STORE_WRITE, error);
   g_autofree char *name = g_filename_display_basename (request->backup);
   g_autofree char *why = g_strdup_printf (_("Restore from the backup “%s”, which ends with entry %d"), name, (int) last);
-  WbStoreChange *change = store != NULL ? wb_store_begin (store, WB_ENTRY_RESTORE, NULL, request->who, why, wb_clock_now (wb_clock_get ()), error)
-                                        : NULL;
+  WbStoreChange *change = wb_store_begin (store, WB_ENTRY_RESTORE, NULL, request->who, why, wb_clock_now (wb_clock_get ()), error);
 
-  return change != NULL && wb_store_commit (change, NULL, error);
+  if (change == NULL || !wb_store_commit (change, NULL, error))
+    return FALSE;
+  wb_app_anchor_write (store);
+  return TRUE;
+}
+
+static gboolean
+goes_on (gpointer user)
+{
+  WbAppJob *job = ((const Request *) user)->job;
+
+  return job == NULL || !g_cancellable_is_cancelled (wb_app_job_get_cancellable (job));
+}
+
+/* A backup that the disk has damaged since is copied as faithfully as a good one: it is read through before it is called a notebook. */
+static gboolean
+finish (Request *request,
+        gint64   last,
+        GError **error)
+{
+  g_autoptr (WbStore) store = wb_store_open (request->to, WB_STORE_WRITE, error);
+
+  return store != NULL && wb_store_quick_check (store, goes_on, request, error) && note (request, store, last, error);
 }
 
 static gboolean
@@ -62,7 +85,7 @@ restore (Request *request,
     request->to = wb_app_backup_dup_free_path (request->notebook, _("restored"));
   if (backup == NULL || !wb_store_backup (backup, request->to, wb_app_job_keep_going, request->job, error))
     return FALSE;
-  if (note (request, wb_store_get_last_entry (backup), error))
+  if (finish (request, wb_store_get_last_entry (backup), error))
     return TRUE;
   /* Ours: made a moment ago, under a name that was free. */
   g_unlink (request->to);

@@ -9,6 +9,7 @@
 #include "wb-app-reader-private.h"
 #include "wb-app-state-private.h"
 #include "wb-store-backup.h"
+#include "wb-store-records.h"
 
 #include <glib/gi18n-lib.h>
 #include <string.h>
@@ -112,6 +113,16 @@ add_own (GPtrArray  *paths,
     }
 }
 
+/* A person put the notebook back there, on purpose: what was written after that entry before is another branch, and no loss. */
+static gboolean
+is_restored_at (WbStore *store,
+                gint64   entry)
+{
+  g_autoptr (WbEntry) there = wb_store_load_entry (store, entry, NULL);
+
+  return there != NULL && there->kind == WB_ENTRY_RESTORE;
+}
+
 static gboolean
 fits (WbStore    *store,
       const char *path,
@@ -125,6 +136,8 @@ fits (WbStore    *store,
                                   path, (int) *entry);
       return FALSE;
     case WB_STORE_BACKUP_DIFFERS:
+      if (is_restored_at (store, *entry))
+        return TRUE;
       *finding = g_strdup_printf (_("From entry %d on this is not the record of which “%s” is a backup: one of the two was written anew"),
                                   (int) *entry, path);
       return FALSE;

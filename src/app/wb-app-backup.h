@@ -17,15 +17,23 @@ gboolean wb_app_backup_finish (WbAppNotebook *notebook, GAsyncResult *result, GE
 /* "Bench book 2026-11-25.wickbench", for the notebook of that path on that day. Caller frees. */
 char    *wb_app_backup_dup_name (WbAppNotebook *notebook, WbDay day);
 
+typedef enum
+{
+  WB_APP_BACKUP_IF_NONE_TODAY, /* not where this day, in the zone in force, has its backup */
+  WB_APP_BACKUP_IF_NEW         /* wherever something is new: it takes the place of this day's earlier one */
+} WbAppBackupNeed;
+
 /*
- * The day's backup, made by the program itself in the person's data folder: once a day (UTC), and only where the notebook has an
+ * The day's backup, made by the program itself in the person's data folder, and only where the notebook has an
  * entry that none of them has. It is read through before it counts: a damaged one is removed again (WB_APP_ERROR_DAMAGED), and
  * then none of the older ones goes. Of those older ones some stay: of 7 days, 4 weeks, and then of every month, together
- * at most `most_bytes`; the newest always. Nothing but such backups is ever removed. Given up when the notebook is closed.
- * daily_finish: the new one's path; NULL without error where there was nothing to do. Caller frees.
+ * at most `most_bytes`; the newest three always. Nothing but such backups is ever removed. Given up when the notebook is closed.
+ * daily_finish: the new one's path; NULL without error where there was nothing to do. Caller frees. *squeezed (may be NULL):
+ * with so little room not every one of the 7 days could stay.
  */
-void     wb_app_backup_daily_async  (WbAppNotebook *notebook, gint64 most_bytes, GAsyncReadyCallback callback, gpointer user);
-char    *wb_app_backup_daily_finish (WbAppNotebook *notebook, GAsyncResult *result, GError **error);
+void     wb_app_backup_daily_async  (WbAppNotebook *notebook, WbAppBackupNeed need, gint64 most_bytes, GAsyncReadyCallback callback,
+                                     gpointer user);
+char    *wb_app_backup_daily_finish (WbAppNotebook *notebook, GAsyncResult *result, gboolean *squeezed, GError **error);
 
 typedef enum
 {
@@ -41,7 +49,8 @@ typedef enum
   WB_APP_BACKUP_EARLIER,    /* the notebook went on after it */
   WB_APP_BACKUP_MORE,       /* holds entries, from `from` on, that the notebook has lost */
   WB_APP_BACKUP_OTHER,      /* from entry `from` on it is another record */
-  WB_APP_BACKUP_UNREADABLE
+  WB_APP_BACKUP_UNREADABLE,
+  WB_APP_BACKUP_DAMAGED     /* never so in a list, which reads none through: for whoever tried to restore it */
 } WbAppBackupFit;
 
 typedef struct
@@ -67,8 +76,8 @@ GPtrArray *wb_app_backup_list_finish (GAsyncResult *result, GError **error);
 
 /*
  * Writes what the backup holds into a new notebook at `to`, or, where that is NULL, beside the notebook under a name that is free
- * ("Bench book restored.wickbench"), with one entry more that says so; WB_APP_ERROR_EXISTS where `to` is there. The backup stays
- * as it is. who: as in wb_app_notebook_set_who(). job may be NULL. restore_finish: the new notebook's path; caller frees.
+ * ("Bench book restored.wickbench"), with one entry more that says so; WB_APP_ERROR_EXISTS where `to` is there. What was restored is
+ * read through first: a damaged one is removed again (WB_APP_ERROR_DAMAGED). The backup stays as it is. who: as in wb_app_notebook_set_who(). job may be NULL. restore_finish: the new notebook's path; caller frees.
  */
 void       wb_app_backup_restore_async  (const char *backup, const char *notebook, const char *to, const char *who, WbAppJob *job,
                                          GAsyncReadyCallback callback, gpointer user);

@@ -27,4 +27,7 @@ typedef enum
  */
 WbStoreBackupState wb_store_compare_backup (WbStore *self, const char *path, gint64 *entry);
 
+/* The hash, in hexadecimal, of the newest entry that put the notebook back to an earlier state; NULL: there is none. Caller frees. */
+char              *wb_store_dup_branch     (WbStore *self);
+
 G_END_DECLS

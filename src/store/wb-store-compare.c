@@ -101,3 +101,12 @@ wb_store_compare_backup (WbStore    *self,
   *entry = ours + 1;
   return WB_STORE_BACKUP_KNOWS_MORE;
 }
+
+char *
+wb_store_dup_branch (WbStore *self)
+{
+  g_return_val_if_fail (self != NULL, NULL);
+  wb_store_assert_thread (self);
+
+  return dup_text (self, "SELECT lower (hex (hash)) FROM entry WHERE kind = 'restore' ORDER BY number DESC LIMIT 1", 0);
+}

@@ -28,7 +28,10 @@ struct _WbKeeper
   guint      look_id;
   gboolean   drawn;     /* there has been a turn of the frame clock */
   gboolean   running;
+  gboolean   wanted;    /* another, of what came meanwhile */
+  gboolean   in_session;
   gboolean   told;      /* that a backup failed: once a window is enough */
+  gboolean   told_size; /* that the room for them is small: the same */
 };
 
 G_DEFINE_FINAL_TYPE (WbKeeper, wb_keeper, G_TYPE_OBJECT)
@@ -62,17 +65,36 @@ tell_not_backed_up (WbKeeper     *self,
 }
 
 static void
+tell_squeezed (WbKeeper *self)
+{
+  if (self->told_size)
+    return;
+  self->told_size = TRUE;
+  wb_host_say (WB_HOST (self->window),
+               _("Backups of a whole week do not fit into the room that Preferences allow: fewer are kept, the newest three always."));
+}
+
+static void look (WbKeeper *self, WbAppBackupNeed need);
+
+static void
 on_backed_up_cb (GObject      *source,
                  GAsyncResult *result,
                  gpointer      user)
 {
   g_autoptr (WbKeeper) self = user;
   g_autoptr (GError) error = NULL;
-  g_autofree char *path = wb_app_backup_daily_finish (WB_APP_NOTEBOOK (source), result, &error);
+  gboolean squeezed;
+  g_autofree char *path = wb_app_backup_daily_finish (WB_APP_NOTEBOOK (source), result, &squeezed, &error);
 
   self->running = FALSE;
   /* Closed meanwhile. */
-  if (self->desk == NULL || error == NULL || g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+  if (self->desk == NULL || g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    return;
+  if (squeezed)
+    tell_squeezed (self);
+  if (self->wanted)
+    look (self, WB_APP_BACKUP_IF_NEW);
+  if (error == NULL)
     return;
   /* Another program is just writing: the next look will do. */
   if (!g_error_matches (error, WB_APP_ERROR, WB_APP_ERROR_LOCKED))
@@ -80,22 +102,36 @@ on_backed_up_cb (GObject      *source,
 }
 
 static void
-look (WbKeeper *self)
+look (WbKeeper       *self,
+      WbAppBackupNeed need)
 {
   WbAppNotebook *notebook = wb_desk_get_notebook (self->desk);
 
+  self->wanted = self->running && need == WB_APP_BACKUP_IF_NEW;
   if (self->running || wb_app_notebook_get_read_only (notebook) || wb_app_notebook_get_damage (notebook) != NULL)
     return;
   self->running = TRUE;
-  wb_app_backup_daily_async (notebook, (gint64) wb_app_settings_get_backup_megabytes (wb_desk_get_settings (self->desk)) * BYTES_A_MEGABYTE,
+  wb_app_backup_daily_async (notebook, need,
+                             (gint64) wb_app_settings_get_backup_megabytes (wb_desk_get_settings (self->desk)) * BYTES_A_MEGABYTE,
                              on_backed_up_cb, g_object_ref (self));
 }
 
 static gboolean
 on_look_cb (gpointer user)
 {
-  look (WB_KEEPER (user));
+  look (WB_KEEPER (user), WB_APP_BACKUP_IF_NONE_TODAY);
   return G_SOURCE_CONTINUE;
+}
+
+/* An evening's readings are in a backup as soon as nobody is at the bench any more. */
+static void
+on_session_cb (WbKeeper *self)
+{
+  gboolean was = self->in_session;
+
+  self->in_session = wb_app_bench_get_session (wb_desk_get_bench (self->desk)) != NULL;
+  if (was && !self->in_session)
+    look (self, WB_APP_BACKUP_IF_NEW);
 }
 
 /* The second turn of the frame clock: the first has been drawn. */
@@ -112,7 +148,8 @@ on_tick_cb (GtkWidget     *window,
       return G_SOURCE_CONTINUE;
     }
   self->tick_id = 0;
-  look (self);
+  /* Whatever the clock says: one that starts with the same day each time would leave the notebook without. */
+  look (self, WB_APP_BACKUP_IF_NEW);
   return G_SOURCE_REMOVE;
 }
 
@@ -139,7 +176,10 @@ wb_keeper_dispose (GObject *object)
   self->tick_id = 0;
   g_clear_handle_id (&self->look_id, g_source_remove);
   if (self->desk != NULL)
-    g_signal_handlers_disconnect_by_func (wb_desk_get_notebook (self->desk), on_damage_cb, self);
+    {
+      g_signal_handlers_disconnect_by_func (wb_desk_get_notebook (self->desk), on_damage_cb, self);
+      g_signal_handlers_disconnect_by_func (wb_desk_get_bench (self->desk), on_session_cb, self);
+    }
   g_clear_object (&self->desk);
   G_OBJECT_CLASS (wb_keeper_parent_class)->dispose (object);
 }
@@ -170,6 +210,8 @@ wb_keeper_new (GtkWidget *window,
   self->tick_id = gtk_widget_add_tick_callback (window, on_tick_cb, self, NULL);
   self->look_id = g_timeout_add_seconds (LOOK_S, on_look_cb, self);
   g_signal_connect_swapped (wb_desk_get_notebook (desk), "notify::damage", G_CALLBACK (on_damage_cb), self);
+  g_signal_connect_swapped (wb_desk_get_bench (desk), "notify::session-open", G_CALLBACK (on_session_cb), self);
+  on_session_cb (self);
   on_damage_cb (self);
   return self;
 }

@@ -8,8 +8,8 @@
 G_BEGIN_DECLS
 
 /*
- * Keeps an open notebook safe for its window: the day's backup, once the window has drawn its first frame, and looked for
- * again now and then as long as it is open. What does not work is told once, calmly, and nothing waits for it. Damage that the
+ * Keeps an open notebook safe for its window: the day's backup, once the window has drawn its first frame, looked for
+ * again now and then as long as it is open, and made anew when a session at the bench was closed. What does not work is told once, calmly, and nothing waits for it. Damage that the
  * check after the opening finds is told, too. Owned by the window.
  */
 #define WB_TYPE_KEEPER (wb_keeper_get_type ())

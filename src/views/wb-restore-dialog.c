@@ -36,6 +36,9 @@ struct _WbRestoreDialog
   char         *who;
   char         *salvaged;    /* path of the new notebook; NULL: none */
   GPtrArray    *items;       /* WbAppBackupItem, a row each; NULL: still looking */
+
+  /* borrowed */
+  WbAppBackupItem *restoring; /* the one that was asked for last */
   GCancellable *cancellable;
 };
 
@@ -78,6 +81,8 @@ dup_fit (const WbAppBackupItem *item)
       return g_strdup_printf (_("From entry %d on the two went different ways: neither holds all of the other."), (int) item->from);
     case WB_APP_BACKUP_UNREADABLE:
       return g_strdup (_("This backup cannot be read."));
+    case WB_APP_BACKUP_DAMAGED:
+      return g_strdup (_("This backup is damaged. Choose another one."));
     case WB_APP_BACKUP_UNKNOWN:
     default:
       return g_strdup (_("It cannot be compared, as the notebook cannot be read."));
@@ -126,13 +131,13 @@ row_new (const WbAppBackupItem *item)
 }
 
 /* The chosen one, where it can be restored. */
-static const WbAppBackupItem *
+static WbAppBackupItem *
 get_chosen (WbRestoreDialog *self)
 {
   GtkListBoxRow *row = gtk_list_box_get_selected_row (self->list);
-  const WbAppBackupItem *item = row != NULL ? self->items->pdata[gtk_list_box_row_get_index (row)] : NULL;
+  WbAppBackupItem *item = row != NULL ? self->items->pdata[gtk_list_box_row_get_index (row)] : NULL;
 
-  return item != NULL && item->fit != WB_APP_BACKUP_UNREADABLE ? item : NULL;
+  return item != NULL && item->fit != WB_APP_BACKUP_UNREADABLE && item->fit != WB_APP_BACKUP_DAMAGED ? item : NULL;
 }
 
 static void
@@ -236,6 +241,24 @@ end (WbRestoreDialog *self,
   return TRUE;
 }
 
+/* What turned out to be damaged is not offered again; the next older one is. */
+static void
+rule_out (WbRestoreDialog *self,
+          WbAppBackupItem *item)
+{
+  for (guint i = 0; i < self->items->len; i++)
+    {
+      GtkListBoxRow *old = gtk_list_box_get_row_at_index (self->list, (int) i);
+
+      if (self->items->pdata[i] != item)
+        continue;
+      item->fit = WB_APP_BACKUP_DAMAGED;
+      gtk_list_box_insert (self->list, row_new (item), (int) i);
+      gtk_list_box_remove (self->list, GTK_WIDGET (old));
+      gtk_list_box_select_row (self->list, gtk_list_box_get_row_at_index (self->list, (int) MIN (i + 1, self->items->len - 1)));
+    }
+}
+
 static void
 on_restored_cb (GObject      *source,
                 GAsyncResult *result,
@@ -245,7 +268,11 @@ on_restored_cb (GObject      *source,
   g_autoptr (GError) error = NULL;
   g_autofree char *path = wb_app_backup_restore_finish (result, &error);
 
-  if (end (self, _("Nothing was restored"), error) && path != NULL)
+  if (!end (self, _("Nothing was restored"), error))
+    return;
+  if (g_error_matches (error, WB_APP_ERROR, WB_APP_ERROR_DAMAGED))
+    rule_out (self, self->restoring);
+  else if (path != NULL)
     take_new (self, path);
 }
 
@@ -289,11 +316,12 @@ static void
 restore_to (WbRestoreDialog *self,
             const char      *to)
 {
-  const WbAppBackupItem *item = get_chosen (self);
+  WbAppBackupItem *item = get_chosen (self);
   g_autoptr (WbAppJob) job = wb_app_job_new ();
 
   if (item == NULL)
     return;
+  self->restoring = item;
   start (self, job, _("Restoring"));
   wb_app_backup_restore_async (item->path, self->path, to, self->who, job, on_restored_cb, g_object_ref (self));
 }

@@ -10,6 +10,8 @@
 
 #include <glib/gstdio.h>
 #include <string.h>
+#include <unistd.h>
+#include <utime.h>
 
 #define DAY_US (24 * G_TIME_SPAN_HOUR)
 #define NO_LIMIT G_MAXINT64
@@ -26,6 +28,9 @@ static const struct { const char *name; gboolean ours; } names[] = {
   { "2026-03-02T180000Z 000000123 0f3a9c11.wickbench.x8Qz1a", FALSE },
   { "2026-03-02T180000Z 000000123 0f3a9c11.wickbench\n", FALSE },
   { "copy 2026-03-02T180000Z 000000123 0f3a9c11.wickbench", FALSE },
+  { "2026-03-02T180000Z 000000123 0f3a9c11 5e1c22d0.wickbench", TRUE }, /* of a branch */
+  { "2026-03-02T180000Z 000000123 0f3a9c11 .wickbench", FALSE },
+  { "2026-03-02T180000Z 000000123 0f3a9c11 5e1c22.wickbench", FALSE },
   { "Candles.wickbench", FALSE },
   { "", FALSE },
 };
@@ -46,6 +51,7 @@ test_names (void)
       g_assert_cmpint (own.made_us, ==, G_GINT64_CONSTANT (1772474400) * G_USEC_PER_SEC);
       g_assert_cmpint (own.entry % 1000000000, ==, 123);
       g_assert_cmpstr (own.mark, ==, "0f3a9c11");
+      g_assert_cmpstr (own.branch, ==, strstr (names[i].name, "5e1c22d0") != NULL ? "5e1c22d0" : "");
     }
 }
 
@@ -70,7 +76,7 @@ add (GPtrArray *list,
   own->entry = entry;
   own->bytes = 1000;
   g_strlcpy (own->mark, "0f3a9c11", sizeof own->mark);
-  own->path = wb_app_backup_own_dup_name (own->made_us, entry, own->mark);
+  own->path = wb_app_backup_own_dup_name (own->made_us, entry, own->mark, NULL);
   g_ptr_array_insert (list, 0, own);
 }
 
@@ -163,8 +169,9 @@ test_jumping_clock (void)
   add (list, MONDAY + 3653, 3);
   g_ptr_array_add (list, g_ptr_array_steal_index (list, 0));
   tidy (list, 1);
+  g_assert_true (has (list, 3));
   g_assert_true (has (list, entry - 1));
-  g_assert_cmpuint (list->len, ==, 2);
+  g_assert_cmpuint (list->len, ==, 4);
 }
 
 static void
@@ -188,8 +195,28 @@ test_size (void)
     g_assert_cmpint (((WbAppBackupOwn *) list->pdata[i])->term, !=, WB_APP_BACKUP_MONTH);
   g_assert_cmpuint (tidy (list, 7000), ==, 4);
   g_assert_true (has (list, 10 + 206));
-  g_assert_cmpuint (tidy (list, 0), ==, 6);
-  g_assert_true (has (list, 10 + 212));
+  /* Whatever there is room for: three days. */
+  g_assert_cmpuint (tidy (list, 0), ==, 4);
+  for (gint64 day = 210; day <= 212; day++)
+    g_assert_true (has (list, 10 + day));
+}
+
+/* 260 MB each, and room for 500: said to be so. */
+static void
+test_squeezed (void)
+{
+  g_autoptr (GPtrArray) list = g_ptr_array_new_with_free_func (own_free);
+
+  for (gint64 day = 0; day < 14; day++)
+    {
+      add (list, MONDAY + day, 100 + day);
+      ((WbAppBackupOwn *) list->pdata[0])->bytes = 260000000;
+    }
+  /* Seven days and the Sunday before them. */
+  g_assert_cmpuint (wb_app_backup_own_judge (list, 8 * G_GINT64_CONSTANT (260000000)), ==, 0);
+  g_assert_cmpuint (wb_app_backup_own_judge (list, 500000000), ==, 4);
+  g_assert_cmpuint (tidy (list, 500000000), ==, 11);
+  g_assert_cmpuint (list->len, ==, WB_APP_BACKUP_LEAST);
 }
 
 /* ---- A notebook's ---- */
@@ -205,23 +232,35 @@ dup_folder (WbAppNotebook *notebook)
 
 /* Path of the new one; NULL: none was made. Caller frees. */
 static char *
-back_up (WbAppNotebook *notebook,
-         GError       **error)
+back_up (WbAppNotebook  *notebook,
+         WbAppBackupNeed need,
+         GError        **error)
 {
   g_autoptr (GAsyncResult) result = NULL;
+  gboolean squeezed = TRUE;
+  char *path;
 
-  wb_app_backup_daily_async (notebook, NO_LIMIT, app_keep_result_cb, &result);
-  return wb_app_backup_daily_finish (notebook, app_wait_result (&result), error);
+  wb_app_backup_daily_async (notebook, need, NO_LIMIT, app_keep_result_cb, &result);
+  path = wb_app_backup_daily_finish (notebook, app_wait_result (&result), &squeezed, error);
+  g_assert_false (squeezed);
+  return path;
+}
+
+static char *
+back_up_for (WbAppNotebook  *notebook,
+             WbAppBackupNeed need)
+{
+  g_autoptr (GError) error = NULL;
+  char *path = back_up (notebook, need, &error);
+
+  g_assert_no_error (error);
+  return path;
 }
 
 static char *
 back_up_well (WbAppNotebook *notebook)
 {
-  g_autoptr (GError) error = NULL;
-  char *path = back_up (notebook, &error);
-
-  g_assert_no_error (error);
-  return path;
+  return back_up_for (notebook, WB_APP_BACKUP_IF_NONE_TODAY);
 }
 
 static void
@@ -256,6 +295,89 @@ test_daily (void)
   app_close (notebook);
 }
 
+/* What came this evening is in a backup this evening, and the one of the morning gives it its place. */
+static void
+test_evening (void)
+{
+  WbAppNotebook *notebook = app_new_notebook ();
+  g_autofree char *folder = dup_folder (notebook), *morning = back_up_well (notebook), *evening = NULL, *again = NULL;
+  g_autoptr (GPtrArray) list = NULL;
+  g_autoptr (GError) error = NULL;
+
+  wb_clock_advance (wb_clock_get (), G_TIME_SPAN_HOUR);
+  app_add_wax (notebook, "Heath blend");
+  evening = back_up_for (notebook, WB_APP_BACKUP_IF_NEW);
+  g_assert_nonnull (evening);
+  again = back_up_for (notebook, WB_APP_BACKUP_IF_NEW);
+  g_assert_null (again);
+  list = wb_app_backup_own_list (folder);
+  g_assert_cmpuint (list->len, ==, 1);
+  g_assert_cmpstr (((WbAppBackupOwn *) list->pdata[0])->path, ==, evening);
+  g_assert_false (g_file_test (morning, G_FILE_TEST_EXISTS));
+  app_close (notebook);
+}
+
+/* A computer whose clock begins the same day at every start: what is new is in a backup all the same. */
+static void
+test_same_day_again (void)
+{
+  WbAppNotebook *notebook = app_new_notebook ();
+  g_autofree char *first = NULL, *earlier = NULL;
+
+  app_add_wax (notebook, "Heath blend");
+  first = back_up_well (notebook);
+  g_assert_nonnull (first);
+  for (int i = 0; i < 3; i++)
+    {
+      g_autofree char *name = g_strdup_printf ("Meadow blend %d", i), *next = NULL;
+
+      app_add_wax (notebook, name);
+      next = back_up_for (notebook, WB_APP_BACKUP_IF_NEW);
+      g_assert_nonnull (next);
+    }
+  /* Set back by an hour: the backup of later does not speak for this day. */
+  wb_clock_step (wb_clock_get (), -G_TIME_SPAN_HOUR);
+  app_add_wax (notebook, "Moor blend");
+  earlier = back_up_well (notebook);
+  g_assert_nonnull (earlier);
+  app_close (notebook);
+}
+
+/* Half a backup, from a program that was killed: gone when it is a day old, and nothing of another name with it. */
+static void
+test_parts (void)
+{
+  static const char stem[] = "2026-03-01T180000Z 000000123 0f3a9c11.wickbench";
+  static const struct { const char *ending; gint64 age_h; gboolean stays; } parts[] = {
+    { ".x8Qz1a", 25, FALSE },        { ".x8Qz1a-journal", 25, FALSE }, { ".Y8Qz1a", 1, TRUE },
+    { ".x8Qz1ab", 25, TRUE },        { "", 25, TRUE },                 { ".by-me!", 25, TRUE },
+  };
+  WbAppNotebook *notebook = app_new_notebook ();
+  g_autofree char *folder = dup_folder (notebook), *backup = back_up_well (notebook);
+  gint64 now_us = wb_clock_now (wb_clock_get ()).utc_us;
+  guint gone;
+
+  g_assert_nonnull (backup);
+  for (gsize i = 0; i < G_N_ELEMENTS (parts); i++)
+    {
+      g_autofree char *path = g_strconcat (folder, "/", stem, parts[i].ending, NULL);
+      struct utimbuf times = { 0, (now_us - parts[i].age_h * G_TIME_SPAN_HOUR) / G_USEC_PER_SEC };
+
+      g_assert_true (g_file_set_contents (path, "half", -1, NULL));
+      g_assert_cmpint (g_utime (path, &times), ==, 0);
+    }
+  gone = wb_app_backup_own_tidy_parts (folder, now_us);
+  g_assert_cmpuint (gone, ==, 2);
+  for (gsize i = 0; i < G_N_ELEMENTS (parts); i++)
+    {
+      g_autofree char *path = g_strconcat (folder, "/", stem, parts[i].ending, NULL);
+
+      g_test_message ("“%s”", parts[i].ending);
+      g_assert_cmpint (g_file_test (path, G_FILE_TEST_EXISTS), ==, parts[i].stays);
+    }
+  app_close (notebook);
+}
+
 /* What stands in the way is told, and the notebook goes on. */
 static void
 test_no_room (void)
@@ -267,7 +389,7 @@ test_no_room (void)
 
   g_assert_cmpint (g_mkdir_with_parents (above, 0700), ==, 0);
   g_assert_true (g_file_set_contents (folder, "in the way", -1, NULL));
-  path = back_up (notebook, &error);
+  path = back_up (notebook, WB_APP_BACKUP_IF_NONE_TODAY, &error);
   g_assert_error (error, WB_APP_ERROR, WB_APP_ERROR_FAILED);
   g_assert_null (path);
   g_assert_cmpint (app_add_wax (notebook, "Heath blend"), >, 0);
@@ -306,7 +428,7 @@ test_damaged (void)
   damage (path, "Heath blend");
   wb_clock_advance (wb_clock_get (), DAY_US);
   notebook = app_open (path);
-  second = back_up (notebook, &error);
+  second = back_up (notebook, WB_APP_BACKUP_IF_NONE_TODAY, &error);
   g_assert_error (error, WB_APP_ERROR, WB_APP_ERROR_DAMAGED);
   g_assert_null (second);
   list = wb_app_backup_own_list (folder);
@@ -485,6 +607,125 @@ test_list_of_damaged (void)
   g_assert_false (g_file_test (left, G_FILE_TEST_EXISTS));
 }
 
+static void
+assert_sound (const char *path)
+{
+  g_autoptr (WbAppCheck) check = wb_app_record_check_sync (path, NULL, NULL, NULL);
+
+  g_assert_cmpstr (check->finding, ==, NULL);
+}
+
+/* A page of the backup went bad on the disk: nothing is called restored, and nothing is left of the attempt. */
+static void
+test_restore_of_damaged (void)
+{
+  WbAppNotebook *notebook = app_new_notebook ();
+  g_autofree char *path = g_strdup (wb_app_notebook_get_path (notebook)), *backup = NULL, *left = NULL;
+  g_autoptr (GError) error = NULL;
+
+  for (int i = 0; i < 200; i++)
+    {
+      g_autofree char *name = g_strdup_printf ("Heath blend %d", i);
+
+      app_add_wax (notebook, name);
+    }
+  backup = back_up_well (notebook);
+  app_close (notebook);
+  damage (backup, "Heath blend 100");
+  left = wb_app_backup_dup_free_path (path, "restored");
+  g_assert_null (restore (backup, path, NULL, &error));
+  g_assert_error (error, WB_APP_ERROR, WB_APP_ERROR_DAMAGED);
+  g_assert_false (g_file_test (left, G_FILE_TEST_EXISTS));
+}
+
+/* Put back, under its own name, to where it stood eight days before, and written on: sound from the first day, and backed up each day. */
+static void
+test_restore_in_place (void)
+{
+  WbAppNotebook *notebook = app_new_notebook ();
+  g_autofree char *path = g_strdup (wb_app_notebook_get_path (notebook)), *aside = g_strconcat (path, ".aside", NULL);
+  g_autofree char *folder = dup_folder (notebook), *early = NULL, *to = NULL;
+  g_autoptr (GPtrArray) list = NULL;
+  g_autoptr (GError) error = NULL;
+  guint n = 0;
+
+  for (int day = 0; day < 8; day++)
+    {
+      g_autofree char *backup = NULL;
+
+      for (int i = 0; i < 10; i++)
+        {
+          g_autofree char *name = g_strdup_printf ("Heath blend %d", 10 * day + i);
+
+          app_add_wax (notebook, name);
+        }
+      backup = back_up_well (notebook);
+      g_assert_nonnull (backup);
+      if (day == 0)
+        {
+          /* Out of the way of the tidying. */
+          early = app_new_path ();
+          g_assert_cmpint (link (backup, early), ==, 0);
+        }
+      wb_clock_advance (wb_clock_get (), DAY_US);
+    }
+  app_close (notebook);
+  g_assert_cmpint (g_rename (path, aside), ==, 0);
+  to = restore (early, path, path, &error);
+  g_assert_no_error (error);
+  g_assert_cmpstr (to, ==, path);
+  assert_sound (path);
+  notebook = app_open (path);
+  for (int day = 0; day < 9; day++)
+    {
+      g_autofree char *backup = NULL, *name = g_strdup_printf ("Meadow blend %d", day);
+
+      app_add_wax (notebook, name);
+      backup = back_up_well (notebook);
+      g_assert_nonnull (backup);
+      wb_clock_advance (wb_clock_get (), DAY_US);
+    }
+  app_close (notebook);
+  assert_sound (path);
+  list = wb_app_backup_own_list (folder);
+  for (guint i = 0; i < list->len; i++)
+    n += ((WbAppBackupOwn *) list->pdata[i])->branch[0] != '\0';
+  /* All seven days of the new branch, and those of the old one beside them. */
+  g_assert_cmpuint (n, >=, WB_APP_BACKUP_DAYS);
+  g_assert_cmpuint (list->len - n, >=, WB_APP_BACKUP_DAYS);
+}
+
+/* Restored, written on, thrown away, and restored again to the name that is free once more: no alarm. */
+static void
+test_restore_twice (void)
+{
+  WbAppNotebook *notebook = app_new_notebook ();
+  g_autofree char *path = g_strdup (wb_app_notebook_get_path (notebook)), *backup = NULL, *one = NULL, *two = NULL, *other = NULL;
+  g_autoptr (GError) error = NULL;
+
+  app_add_wax (notebook, "Heath blend");
+  backup = back_up_well (notebook);
+  app_close (notebook);
+  one = restore (backup, path, NULL, &error);
+  g_assert_no_error (error);
+  notebook = app_open (one);
+  app_add_wax (notebook, "Meadow blend");
+  wb_clock_advance (wb_clock_get (), DAY_US);
+  other = back_up_well (notebook);
+  g_assert_nonnull (other);
+  app_close (notebook);
+  g_assert_cmpint (g_unlink (one), ==, 0);
+  wb_clock_advance (wb_clock_get (), G_TIME_SPAN_MINUTE);
+  two = restore (backup, path, NULL, &error);
+  g_assert_no_error (error);
+  g_assert_cmpstr (one, ==, two);
+  assert_sound (two);
+  notebook = app_open (two);
+  app_add_wax (notebook, "Moor blend");
+  app_close (notebook);
+  assert_sound (two);
+}
+
 void
 test_app_backup_add (void)
 {
@@ -493,9 +734,16 @@ test_app_backup_add (void)
   g_test_add_func ("/app/backup/a-jumping-clock-removes-no-good-one", test_jumping_clock);
   g_test_add_func ("/app/backup/the-oldest-months-go-first-for-size", test_size);
   g_test_add_func ("/app/backup/once-a-day-if-there-is-something-new", test_daily);
+  g_test_add_func ("/app/backup/less-than-a-week-for-want-of-room-is-said", test_squeezed);
+  g_test_add_func ("/app/backup/an-evening-is-in-a-backup-the-same-evening", test_evening);
+  g_test_add_func ("/app/backup/a-day-that-comes-again-has-its-backup", test_same_day_again);
+  g_test_add_func ("/app/backup/half-a-backup-goes-after-a-day", test_parts);
   g_test_add_func ("/app/backup/what-stands-in-the-way-is-told", test_no_room);
   g_test_add_func ("/app/backup/a-damaged-notebook-makes-no-backup", test_damaged);
   g_test_add_func ("/app/backup/a-check-is-held-against-it", test_witness);
   g_test_add_func ("/app/backup/restoring-writes-a-new-file", test_restore);
+  g_test_add_func ("/app/backup/a-damaged-backup-is-not-restored", test_restore_of_damaged);
+  g_test_add_func ("/app/backup/put-back-in-its-place-it-is-sound-and-backed-up", test_restore_in_place);
+  g_test_add_func ("/app/backup/restoring-again-to-a-name-raises-no-alarm", test_restore_twice);
   g_test_add_func ("/app/backup/a-damaged-notebook-has-its-backups", test_list_of_damaged);
 }

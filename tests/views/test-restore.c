@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
+#include "test-bench.h"
 #include "test-views.h"
 
 #include "wb-app-backup.h"
@@ -38,6 +39,62 @@ test_first_frame (void)
 
   test_wait (has_backup, folder);
   g_assert_cmpstr (wb_problem_bar_get_heading (wb_host_get_problem_bar (WB_HOST (window))), ==, "");
+  test_window_destroy (window);
+}
+
+/* Name of a backup in the folder; NULL: none. Caller frees. */
+static char *
+dup_backup_name (const char *folder)
+{
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+
+  return dir != NULL ? g_strdup (g_dir_read_name (dir)) : NULL;
+}
+
+typedef struct
+{
+  const char *folder;
+  const char *before;
+} Other;
+
+/* One more than before, and nothing half written, nor the one before. */
+static gboolean
+has_other (gpointer user)
+{
+  const Other *other = user;
+  g_autofree char *now = dup_backup_name (other->folder);
+
+  return now != NULL && g_str_has_suffix (now, ".wickbench") && g_strcmp0 (now, other->before) != 0;
+}
+
+static gboolean
+has_no_session (gpointer bench)
+{
+  return wb_app_bench_get_session (bench) == NULL;
+}
+
+/* Nobody is at the bench any more: the evening goes into a backup at once, not on the next day. */
+static void
+test_session_closed (void)
+{
+  g_autofree char *path = test_path ("evening.wickbench"), *folder = NULL, *before = NULL;
+  WbWindow *window = test_window_new_with (path);
+  WbAppBench *bench = wb_desk_get_bench (wb_host_get_desk (WB_HOST (window)));
+  gboolean done = FALSE;
+  Other other;
+
+  folder = dup_folder (test_notebook (window));
+  test_wait (has_backup, folder);
+  before = dup_backup_name (folder);
+  wb_app_bench_open_session_async (bench, "Kitchen", "Robin", TRUE, NULL, test_bench_done_cb, &done);
+  test_wait (test_is_true, &done);
+  test_settle (window);
+  done = FALSE;
+  wb_app_bench_close_session_async (bench, NULL, test_bench_done_cb, &done);
+  test_wait (test_is_true, &done);
+  test_wait (has_no_session, bench);
+  other = (Other) { folder, before };
+  test_wait (has_other, &other);
   test_window_destroy (window);
 }
 
@@ -160,6 +217,49 @@ test_beside (void)
   test_window_destroy (window);
 }
 
+static gboolean
+is_ruled_out (gpointer list)
+{
+  GtkListBoxRow *row = gtk_list_box_get_row_at_index (list, 0);
+  GtkWidget *words = gtk_widget_get_last_child (gtk_list_box_row_get_child (row));
+
+  return g_str_equal (gtk_label_get_text (GTK_LABEL (words)), "This backup is damaged. Choose another one.");
+}
+
+/* A backup that looks whole in the list and is not: said so, not offered again, and no notebook is made of it. */
+static void
+test_damaged_backup (void)
+{
+  g_autofree char *path = test_path ("rotten.wickbench"), *folder = NULL, *name = NULL, *backup = NULL, *bytes = NULL;
+  g_autofree char *stem = g_strndup (path, strlen (path) - strlen (".wickbench"));
+  g_autofree char *new_path = g_strconcat (stem, " restored.wickbench", NULL);
+  WbWindow *window = test_window_new_with (path);
+  GtkWidget *dialog = NULL;
+  gsize length, at;
+
+  folder = dup_folder (test_notebook (window));
+  test_wait (has_backup, folder);
+  name = dup_backup_name (folder);
+  backup = g_build_filename (folder, name, NULL);
+  g_assert_true (g_file_get_contents (backup, &bytes, &length, NULL));
+  /* The last page of a tree without any row: nothing reads it to open the notebook. */
+  at = length - 4096;
+  while (bytes[at] != 10 || bytes[at + 3] != 0 || bytes[at + 4] != 0)
+    at -= 4096;
+  memset (bytes + at, 0xa5, 4096);
+  g_assert_true (g_file_set_contents (backup, bytes, (gssize) length, NULL));
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.restore", NULL);
+  g_assert_true (has_dialog (&dialog));
+  test_wait (can_restore, dialog);
+  g_signal_emit_by_name (test_child (dialog, "restore"), "clicked");
+  test_wait (has_failed, dialog);
+  test_wait (is_ruled_out, test_child (dialog, "list"));
+  g_assert_false (can_restore (dialog));
+  g_assert_false (g_file_test (new_path, G_FILE_TEST_EXISTS));
+  gtk_window_destroy (GTK_WINDOW (dialog));
+  test_window_destroy (window);
+}
+
 /* The other way out of damage: what can be read becomes a notebook, and what is lost is listed. */
 static void
 test_salvage (void)
@@ -253,6 +353,8 @@ void
 test_restore_add (void)
 {
   g_test_add_func ("/views/restore/the-first-frame-brings-the-day-s-backup", test_first_frame);
+  g_test_add_func ("/views/restore/a-closed-session-is-in-a-backup-at-once", test_session_closed);
+  g_test_add_func ("/views/restore/a-damaged-backup-is-ruled-out", test_damaged_backup);
   g_test_add_func ("/views/restore/a-backup-that-fails-is-told-and-blocks-nothing", test_in_the_way);
   g_test_add_func ("/views/restore/a-backup-becomes-a-notebook-beside-the-old-one", test_beside);
   g_test_add_func ("/views/restore/a-damaged-notebook-is-offered-its-backups", test_damaged);
