@@ -390,28 +390,50 @@ remark (WbStoreSalvaging *self,
   return TRUE;
 }
 
-/* Places of the rows of damaged entries, counted anew, table by table. */
+/* A kind of row, and what tells two of one entry apart. */
+typedef struct
+{
+  const char *name;
+  const char *a;
+  const char *b;
+} Kind;
+
+/*
+ * Places of the rows of damaged entries, counted anew, table by table. By their keys and not by their old places: two rows
+ * of a file that somebody wrote by hand may claim the same one.
+ */
 static gboolean
 count_places (WbStoreSalvaging *self,
               GError          **error)
 {
-  GPtrArray *names = g_ptr_array_new ();
+  static const Kind others[] = { { "extra_column", "id", "0" }, { "extra", "reading", "column_id" } };
+  g_autoptr (GArray) kinds = g_array_new (FALSE, FALSE, sizeof (Kind));
   gboolean good = TRUE;
 
   for (guint i = 0; i < wb_store_table_count (); i++)
-    g_ptr_array_add (names, (gpointer) wb_store_table_nth (i)->type->name);
-  g_ptr_array_add (names, (gpointer) "extra_column");
-  g_ptr_array_add (names, (gpointer) "extra");
-  for (guint i = 0; i < names->len && good; i++)
-    good = run (self, "INSERT INTO temp.place SELECT entry, seq, %u, 0 FROM %s WHERE entry IN (SELECT entry FROM temp.damaged)", error, i,
-                (const char *) names->pdata[i]);
-  good = good && run (self, "CREATE TEMP TABLE counted AS SELECT entry, seq, kind, row_number () OVER (PARTITION BY entry ORDER BY seq, kind) AS n "
-                            "FROM temp.place; CREATE INDEX temp.counted_by_place ON counted (kind, entry, seq)", error);
-  for (guint i = 0; i < names->len && good; i++)
-    good = run (self, "UPDATE %s SET seq = (SELECT n FROM temp.counted AS c WHERE c.kind = %u AND c.entry = %s.entry AND c.seq = %s.seq) "
-                      "WHERE entry IN (SELECT entry FROM temp.damaged)", error, (const char *) names->pdata[i], i,
-                (const char *) names->pdata[i], (const char *) names->pdata[i]);
-  g_ptr_array_unref (names);
+    {
+      Kind kind = { wb_store_table_nth (i)->type->name, "id", "0" };
+
+      g_array_append_val (kinds, kind);
+    }
+  g_array_append_vals (kinds, others, G_N_ELEMENTS (others));
+  for (guint i = 0; i < kinds->len && good; i++)
+    {
+      const Kind *kind = &g_array_index (kinds, Kind, i);
+
+      good = run (self, "INSERT INTO temp.place SELECT %u, entry, %s, %s, seq FROM %s WHERE entry IN (SELECT entry FROM temp.damaged)", error, i,
+                  kind->a, kind->b, kind->name);
+    }
+  good = good && run (self, "INSERT INTO temp.counted SELECT kind, entry, a, b, row_number () OVER (PARTITION BY entry ORDER BY seq, kind, a, b) "
+                            "FROM temp.place", error);
+  for (guint i = 0; i < kinds->len && good; i++)
+    {
+      const Kind *kind = &g_array_index (kinds, Kind, i);
+
+      good = run (self, "UPDATE %s AS v SET seq = (SELECT n FROM temp.counted AS c WHERE c.kind = %u AND c.entry = v.entry AND c.a = v.%s "
+                        "AND c.b = %s%s) WHERE entry IN (SELECT entry FROM temp.damaged)", error, kind->name, i, kind->a,
+                  g_str_equal (kind->b, "0") ? "" : "v.", kind->b);
+    }
   return good;
 }
 
@@ -574,7 +596,11 @@ wb_store_salvage_mend (WbStoreSalvaging *self,
     }
   return mend_files (self, error) && drop_strays (self, error) && add_lost_entries (self, entries, error)
          && make_identities (self, error) && count_all (self, entries, error) && tell_lost_records (self, error) && prove (self, entries, error)
-         && run (self, "CREATE TEMP TABLE damaged (entry INTEGER PRIMARY KEY); CREATE TEMP TABLE place (entry, seq, kind, n)", error)
+         /* typed, as the record's tables are: otherwise no index serves */
+         && run (self, "CREATE TEMP TABLE damaged (entry INTEGER PRIMARY KEY);"
+                       "CREATE TEMP TABLE place (kind INTEGER, entry INTEGER, a INTEGER, b INTEGER, seq INTEGER);"
+                       "CREATE TEMP TABLE counted (kind INTEGER, entry INTEGER, a INTEGER, b INTEGER, n INTEGER, PRIMARY KEY (kind, entry, a, b)) "
+                       "WITHOUT ROWID", error)
          && remark (self, entries, error) && count_places (self, error) && mend_previous (self, error) && write_first_entry (self, error)
          && give_uuid (self, error) && wb_store_salvage_stand_in (self, error) && chain (self, error) && wb_store_counts_rebuild (self->store, error);
 }
