@@ -37,7 +37,7 @@ static const struct { const char *words, *target, *not; } names[] = {
   { "trim", "trim_mm", "" },
   { "tare|empty", "tare_g", "" },
   { "fill", "fill_g", "line|level|height" },
-  { "weight|mass|scale", "mass_g", "loss|lost|los[ei]|consum|used|burn[et]|rate|diff|change|ratio|per\\b|/|\\bof\\b|wax|fragrance|scent|\\boil|wick|lid" },
+  { "weight|\\bwt\\b|mass|scale", "mass_g", "loss|lost|los[ei]|consum|used|burn[et]|rate|diff|change|ratio|per\\b|/|\\bof\\b|wax|fragrance|scent|\\boil|wick|lid" },
   { "pour", "poured_on", "weight|mass|by\\b" },
   { "cure|curing", "cure_days", "" },
   { "inner|inside|diameter|\\bdia\\b|opening|\\bid\\b.*(mm|cm|in)", "inner_diameter_mm", "out|wick|base|bottom|lid" },

@@ -39,6 +39,13 @@ get_day (const WbExchangeMoment *moment)
   return moment->instant.known ? wb_instant_get_day (moment->instant) : moment->day;
 }
 
+/* "7:05 pm". */
+static gboolean
+has_half (const char *text)
+{
+  return g_regex_match_simple ("[ap][. ]*(m[. ]*)?$", text, G_REGEX_CASELESS, 0);
+}
+
 /*
  * On a clock of 12 hours a time without am and pm is before or after noon as the mapping says of lightings (`lit` NULL), and of a
  * reading as the next that the clock shows from the lighting on.
@@ -50,7 +57,7 @@ take_half (const WbExchangeMapping *self, const char *text, const WbExchangeMome
   int half, from;
 
   if (clock == WB_LOG_CLOCK_24 || moment->second < HALF_S / 12 || moment->second >= HALF_S + HALF_S / 12
-      || g_regex_match_simple ("[ap][. ]*(m[. ]*)?$", text, G_REGEX_CASELESS, 0))
+      || has_half (text))
     return;
   half = moment->second % HALF_S;
   from = lit != NULL ? get_second (lit) : -1;
@@ -99,10 +106,14 @@ read_moment (WbExchangeMapping *self, int both, int on, int time, const WbExchan
 static gboolean
 refuse_far (WbExchangeMapping *self, const char *column, gint64 seconds)
 {
+  const char *read = wb_exchange_mapping_get_whole (self, self->plan->read_at >= 0 ? self->plan->read_at : self->plan->read_time);
+
   wb_exchange_mapping_breach (self, column,
-          g_strdup_printf (_("“%s” is %d h %02d min after the lighting at %s: a time without a day is believed up to %d h behind it; write am or pm, "
-                             "or the day of the reading, or say that the clock has 12 hours"), wb_exchange_mapping_get_whole (self, self->plan->read_at >= 0 ? self->plan->read_at : self->plan->read_time),
-                           (int) (seconds / 3600), (int) (seconds / 60 % 60), self->lit, LONGEST_S / 3600));
+                              g_strdup_printf (has_half (read)
+                                                 ? _("“%s” is %d h %02d min after the lighting at %s: a time without a day is believed up to %d h behind it")
+                                                 : _("“%s” is %d h %02d min after the lighting at %s: a time without a day is believed up to %d h behind it; "
+                                                     "write am or pm, or say that the clock has 12 hours"),
+                                               read, (int) (seconds / 3600), (int) (seconds / 60 % 60), self->lit, LONGEST_S / 3600));
   return FALSE;
 }
 

@@ -26,6 +26,7 @@ clear_output (gpointer data)
   WbExchangeMappingOutput *output = data;
 
   g_free (output->name);
+  g_free (output->told);
   g_free (output->fixed);
 }
 
@@ -70,6 +71,7 @@ add_output (WbExchangeMappingPlan *self, const char *name, const WbLogTarget *ta
   if (found >= 0)
     return found;
   output.name = g_strdup (name);
+  output.told = g_strdup (target != NULL ? _(target->title) : name);
   g_array_append_val (self->outputs, output);
   return (int) self->outputs->len - 1;
 }
@@ -154,8 +156,8 @@ check_unit (const WbExchangeMappingOutput *output, const WbLogMappingColumn *col
   if (column->unit == WB_N_UNITS || output->target == NULL)
     return;
   if (!output->target->number || wb_unit_get_quantity (column->unit) != wb_unit_get_quantity (output->target->unit))
-    add_problem (problems, g_strdup_printf (_("“%s” is no unit of %s, which “%s” is read as"), wb_unit_get_symbol (column->unit),
-                                            output->name, column->source));
+    add_problem (problems, g_strdup_printf (_("“%s” is no unit of “%s”, which the column “%s” is read as"), wb_unit_get_symbol (column->unit),
+                                            output->told, column->source));
 }
 
 static void
@@ -226,8 +228,8 @@ check_doubled (const WbExchangeMappingPlan *self, int output, GString *problems)
 
         if (a->hour == b->hour && fills (a, output) && fills (b, output))
           {
-            add_problem (problems, g_strdup_printf (_("“%s” and “%s” are both read as %s"), a->column->source, b->column->source,
-                                                    wb_exchange_mapping_plan_output (self, output)->name));
+            add_problem (problems, g_strdup_printf (_("“%s” and “%s” are both read as “%s”"), a->column->source, b->column->source,
+                                                    wb_exchange_mapping_plan_output (self, output)->told));
             return;
           }
       }
@@ -243,21 +245,21 @@ get_source (const WbExchangeMappingPlan *self, int output)
 }
 
 static void
-check_composed (const WbExchangeMappingPlan *self, const WbLogPair *pair, GString *problems)
+check_composed (const WbExchangeMappingPlan *self, const WbLogPair *pair, const char *told, GString *problems)
 {
   for (const char *open = strchr (pair->value, '{'), *close; open != NULL; open = strchr (close, '{'))
     {
       close = strchr (open, '}');
       if (close == NULL)
         {
-          add_problem (problems, g_strdup_printf (_("the fixed value of %s opens a brace and does not close it"), pair->key));
+          add_problem (problems, g_strdup_printf (_("the fixed value of “%s” opens a brace and does not close it"), told));
           return;
         }
 
       g_autofree char *name = g_strndup (open + 1, close - open - 1);
 
       if (find_name (self, name) < 0)
-        add_problem (problems, g_strdup_printf (_("the fixed value of %s names “%s”, and the file has no such column"), pair->key, name));
+        add_problem (problems, g_strdup_printf (_("the fixed value of “%s” names “%s”, and the file has no such column"), told, name));
     }
 }
 
@@ -268,15 +270,19 @@ take_fixed (WbExchangeMappingPlan *self, GString *problems)
     {
       const WbLogPair *pair = self->mapping->fixed->pdata[i];
       int output = add_target (self, pair->key, problems);
+      WbExchangeMappingOutput *fixed;
       const char *source;
 
       if (output < 0)
         continue;
+      fixed = wb_exchange_mapping_plan_output (self, output);
       source = get_source (self, output);
       if (source != NULL)
-        add_problem (problems, g_strdup_printf (_("%s has a fixed value, and “%s” is read as it"), pair->key, source));
-      check_composed (self, pair, problems);
-      wb_exchange_mapping_plan_output (self, output)->fixed = g_strdup (pair->value);
+        add_problem (problems, g_strdup_printf (_("“%s” has a fixed value, and the column “%s” is read as it"), fixed->told, source));
+      check_composed (self, pair, fixed->told, problems);
+      g_free (fixed->told);
+      fixed->told = g_strdup_printf (_("%s (fixed value)"), _(fixed->target->title));
+      fixed->fixed = g_strdup (pair->value);
     }
 }
 
@@ -321,11 +327,11 @@ check_moments (WbExchangeMappingPlan *self, GString *problems)
   if (self->read_on >= 0 && self->read_time < 0)
     add_problem (problems, g_strdup (_("a day of the reading needs its time of day")));
   if (self->lit_at >= 0 && self->lit_on >= 0)
-    add_problem (problems, g_strdup (_("lit_at and lit_on exclude each other")));
+    add_problem (problems, g_strdup (_("a column of the day of lighting and one of its day and time exclude each other")));
   if (self->lit_on >= 0 && self->lit_time < 0)
-    add_problem (problems, g_strdup (_("a day of lighting needs its time of day, lit_time; give a fixed one where the file has none")));
+    add_problem (problems, g_strdup (_("a day of lighting needs its time of day: give a fixed one where the file has none")));
   if (timed && self->lit_at < 0 && self->lit_time < 0)
-    add_problem (problems, g_strdup (_("a time of the reading needs the time of lighting: lit_at or lit_time")));
+    add_problem (problems, g_strdup (_("a time of the reading needs the time of lighting")));
   /* What is worked out of them is a column of the rows too. */
   if (self->lit_at < 0 && self->lit_on >= 0)
     self->lit_at = add_output (self, "lit_at", wb_exchange_mapping_target_get (wb_exchange_mapping_target_find ("lit_at")));
@@ -341,7 +347,7 @@ check_required (const WbExchangeMappingPlan *self, GString *problems)
       const WbLogTarget *target = wb_exchange_mapping_target_get (i);
 
       if (target->required && find_output (self, target->name) < 0)
-        add_problem (problems, g_strdup_printf (_("%s is needed: no column is read as it, and it has no fixed value"), target->name));
+        add_problem (problems, g_strdup_printf (_("“%s” is needed: choose the column that is read as it, or give it for the whole file"), _(target->title)));
     }
 }
 

@@ -11,6 +11,7 @@ G_BEGIN_DECLS
 typedef struct
 {
   char              *name;
+  char              *told;    /* for people, where the sheet has no one column of it */
   const WbLogTarget *target;  /* NULL: an unknown column, kept */
   gboolean           hidden;
   char              *fixed;   /* NULL: none */

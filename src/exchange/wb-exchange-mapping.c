@@ -276,7 +276,7 @@ put_fixed (WbExchangeMapping *self, const WbExchangeCsvRecord *record)
         {
           g_autofree char *text = dup_composed (self, record, output->fixed);
 
-          put (self, &self->whole, (int) i, NULL, output->name, text);
+          put (self, &self->whole, (int) i, NULL, output->told, text);
         }
     }
 }
@@ -508,20 +508,21 @@ dup_name (const WbExchangeMapping *self, const char *name, gboolean last)
 {
   const WbExchangeMappingPlan *plan = self->plan;
   int output = find_output (self, name);
-  const char *source = "";
+  const char *source = "", *told;
 
   if (output < 0)
     return g_strdup (name);
+  told = wb_exchange_mapping_plan_output (plan, output)->told;
   if (wb_exchange_mapping_plan_output (plan, output)->fixed != NULL)
-    return g_strdup_printf (_("%s (fixed value)"), name);
+    return g_strdup (told);
   if (!last)
-    return g_strdup (count_sources (self, output, &source) == 1 ? source : name);
+    return g_strdup (count_sources (self, output, &source) == 1 ? source : told);
   source = wb_exchange_mapping_get_source (self, output, self->hour);
   if (*source == '\0' && output == plan->lit_at)
     source = wb_exchange_mapping_get_source (self, plan->lit_on, -1);
   if (*source == '\0' && output == plan->elapsed)
     source = wb_exchange_mapping_get_source (self, plan->read_at >= 0 ? plan->read_at : plan->read_time, -1);
-  return g_strdup (*source != '\0' ? source : name);
+  return g_strdup (*source != '\0' ? source : told);
 }
 
 void

@@ -119,6 +119,19 @@ show_error (WbImportDialog *self,
   gtk_widget_set_visible (self->remarks_box, FALSE);
 }
 
+/* Of another form than the program's own: the way on first, and what is missing below. */
+static void
+show_foreign (WbImportDialog *self,
+              const GError   *error)
+{
+  g_autoptr (GtkStringList) list = gtk_string_list_new ((const char *const[]) { error->message, NULL });
+  g_autoptr (GtkSelectionModel) selection = GTK_SELECTION_MODEL (gtk_no_selection_new (G_LIST_MODEL (g_object_ref (list))));
+
+  gtk_label_set_text (self->summary, _("The log could not be read. Is it a sheet of your own? Its columns can be matched to those of a burn log."));
+  gtk_list_view_set_model (self->remarks, selection);
+  gtk_widget_set_visible (self->remarks_box, TRUE);
+}
+
 static void
 on_looked_cb (GObject      *source,
               GAsyncResult *result,
@@ -134,10 +147,9 @@ on_looked_cb (GObject      *source,
   wb_job_bar_set_job (self->job_bar, NULL, NULL);
   if (summary == NULL)
     {
-      /* Of another form: what is missing is told, and this is the way on. */
       if (g_error_matches (error, WB_APP_ERROR, WB_APP_ERROR_REFUSED) && gtk_widget_get_visible (self->match))
         {
-          show_error (self, _("The log could not be read. Is it a sheet of your own? Its columns can be matched to those of a burn log."), error);
+          show_foreign (self, error);
           gtk_widget_grab_focus (self->match);
         }
       else

@@ -7,6 +7,7 @@
 #include "wb-mapping-words.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
 /* CSS node: mappingpreview. Accessible: a status, a list of what is refused, a table of what is read. */
 
@@ -130,7 +131,7 @@ refused_new (WbMappingPreview *self)
   gtk_list_view_set_show_separators (GTK_LIST_VIEW (list), TRUE);
   gtk_widget_add_css_class (list, "remarks");
   gtk_accessible_update_property (GTK_ACCESSIBLE (list), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Rows that are refused"), -1);
-  return g_object_new (GTK_TYPE_SCROLLED_WINDOW, "hscrollbar-policy", GTK_POLICY_NEVER, "has-frame", TRUE, "max-content-height", 150,
+  return g_object_new (GTK_TYPE_SCROLLED_WINDOW, "hscrollbar-policy", GTK_POLICY_NEVER, "has-frame", TRUE, "min-content-height", 72, "max-content-height", 150,
                        "propagate-natural-height", TRUE, "child", list, NULL);
 }
 
@@ -233,20 +234,33 @@ dup_summary (const WbAppMappingPreview *preview)
 }
 
 static void
+add_target (WbMappingPreview          *self,
+            const WbAppMappingPreview *preview,
+            guint                      i)
+{
+  const WbLogTarget *target = wb_app_mapping_find_target (preview->titles[i]);
+  g_autofree char *title = target != NULL ? wb_mapping_words_dup_title (target) : g_strdup (preview->titles[i]);
+
+  if (is_filled (preview, i))
+    add_column (self, title, i + 1);
+}
+
+static void
 fill (WbMappingPreview          *self,
       const WbAppMappingPreview *preview)
 {
+  /* Whose reading it is and of when: what is worked out, and so may be wrong, stands where it is seen. */
+  static const char *const first[] = { "sample", "burn", "lit_at", "elapsed_min", NULL };
   g_autofree char *summary = dup_summary (preview);
 
   add_column (self, _("Line"), 0);
+  for (guint f = 0; first[f] != NULL; f++)
+    for (guint i = 0; preview->titles[i] != NULL; i++)
+      if (strcmp (preview->titles[i], first[f]) == 0)
+        add_target (self, preview, i);
   for (guint i = 0; preview->titles[i] != NULL; i++)
-    if (is_filled (preview, i))
-      {
-        const WbLogTarget *target = wb_app_mapping_find_target (preview->titles[i]);
-        g_autofree char *title = target != NULL ? wb_mapping_words_dup_title (target) : g_strdup (preview->titles[i]);
-
-        add_column (self, title, i + 1);
-      }
+    if (!g_strv_contains (first, preview->titles[i]))
+      add_target (self, preview, i);
   for (guint i = 0; i < preview->rows->len; i++)
     add_row (self, preview->rows->pdata[i]);
   gtk_label_set_text (self->summary, summary);
