@@ -263,6 +263,19 @@ check_composed (const WbExchangeMappingPlan *self, const WbLogPair *pair, const 
     }
 }
 
+/* One without a column's text in it is the same for all rows, and so is what is wrong with it. */
+static void
+check_fixed (const WbExchangeMappingPlan *self, const WbExchangeMappingOutput *output, GString *problems)
+{
+  g_autofree char *rule = NULL, *value = NULL;
+
+  if (strchr (output->fixed, '{') != NULL || (strcmp (output->name, "burn") == 0 && strcmp (output->fixed, WB_LOG_COUNTED) == 0))
+    return;
+  value = wb_exchange_mapping_dup_value (self, output, NULL, output->fixed, &rule);
+  if (value == NULL)
+    add_problem (problems, g_strdup_printf ("%s: %s", output->told, rule));
+}
+
 static void
 take_fixed (WbExchangeMappingPlan *self, GString *problems)
 {
@@ -283,6 +296,7 @@ take_fixed (WbExchangeMappingPlan *self, GString *problems)
       g_free (fixed->told);
       fixed->told = g_strdup_printf (_("%s (fixed value)"), _(fixed->target->title));
       fixed->fixed = g_strdup (pair->value);
+      check_fixed (self, fixed, problems);
     }
 }
 

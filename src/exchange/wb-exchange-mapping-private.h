@@ -101,6 +101,7 @@ struct _WbExchangeMapping
   WbExchangeCsvCell     *cells;
 
   /* of the record at hand */
+  WbExchangeCsvRecord    record;     /* its cells are good as long as it is at hand */
   guint64                line;
   WbExchangeMappingLayer                  whole;
   WbExchangeMappingLayer                 *hours;

@@ -319,6 +319,23 @@ check_cells (WbExchangeMapping *self, const WbExchangeCsvRecord *record)
                                : _("the row has %u cells, and the header has %u"), record->n_cells, n));
 }
 
+/* What is read without an hour is read at the last: a column of that hour may say something else. */
+static void
+check_last (WbExchangeMapping *self)
+{
+  WbExchangeMappingLayer *last = self->last >= 0 ? &self->hours[self->last] : NULL;
+
+  for (guint i = 0; last != NULL && i < self->plan->outputs->len; i++)
+    {
+      const char *of_hour = last->values[i], *of_whole = self->whole.values[i];
+
+      if (of_hour != NULL && of_whole != NULL && *of_hour != '\0' && *of_whole != '\0' && strcmp (of_hour, of_whole) != 0)
+        breach (last, wb_exchange_mapping_get_source (self, (int) i, -1),
+                g_strdup_printf (_("of the last hour “%s” says %s, and this column %s"), wb_exchange_mapping_get_source (self, (int) i, self->last),
+                                 of_hour, of_whole));
+    }
+}
+
 void
 wb_exchange_mapping_feed (WbExchangeMapping         *self,
                           const WbExchangeCsvRecord *record)
@@ -328,12 +345,14 @@ wb_exchange_mapping_feed (WbExchangeMapping         *self,
   layer_forget (&self->whole, n);
   for (guint i = 0; i < self->plan->hours->len; i++)
     layer_forget (&self->hours[i], n);
+  self->record = *record;
   self->line = record->line;
   self->last = -1;
   self->next = 0;
   self->over = FALSE;
   check_cells (self, record);
   put_bindings (self, record);
+  check_last (self);
   put_fixed (self, record);
   wb_exchange_mapping_put_moments (self);
   if (self->plan->hours->len > 0 && self->last < 0)
@@ -547,10 +566,34 @@ wb_exchange_mapping_name_columns (const WbExchangeMapping *self,
     }
 }
 
+/* A rule of the format speaks of its own unit: what stood in the sheet is told beside it. */
+static void
+tell_converted (const WbExchangeMapping *self, WbLogRemark *remark)
+{
+  for (guint i = 0; i < self->plan->bindings->len; i++)
+    {
+      const WbExchangeMappingBinding *binding = wb_exchange_mapping_plan_binding (self->plan, i);
+      const WbLogTarget *target = binding->output >= 0 ? wb_exchange_mapping_plan_output (self->plan, binding->output)->target : NULL;
+      const WbExchangeMappingLayer *layer = binding->hour >= 0 ? &self->hours[binding->hour] : &self->whole;
+
+      if (target == NULL || binding->column->unit == WB_N_UNITS || binding->column->unit == target->unit
+          || strcmp (binding->column->source, remark->column) != 0)
+        continue;
+
+      g_autofree char *clean = g_strstrip (g_strdup (get_cell (&self->record, binding->cell)));
+
+      if (*clean != '\0' && layer->values[binding->output] != NULL)
+        add_to_rule (remark, g_strdup_printf (_("“%s” in the sheet is %s %s"), clean, layer->values[binding->output],
+                                              wb_unit_get_symbol (target->unit)));
+      return;
+    }
+}
+
 void
 wb_exchange_mapping_tell_lost (const WbExchangeMapping *self,
                                WbLogRemark             *remark)
 {
+  tell_converted (self, remark);
   if (self->hour >= 0)
     tell_lost (self, remark);
 }

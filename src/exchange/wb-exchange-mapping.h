@@ -55,7 +55,10 @@ WbExchangeMappingResult wb_exchange_mapping_next (WbExchangeMapping *self, WbExc
  * earlier (`last` FALSE) where there is only one it can be.
  */
 void                    wb_exchange_mapping_name_columns (const WbExchangeMapping *self, GPtrArray *remarks, guint from, gboolean last);
-/* For a remark, its columns named, that refuses the row that came last: adds what goes with it of the sheet's row. */
+/*
+ * For a remark, its columns named, that refuses the row that came last: adds to its rule what stood in the sheet in another unit,
+ * and what goes with it of the sheet's row.
+ */
 void                    wb_exchange_mapping_tell_lost    (const WbExchangeMapping *self, WbLogRemark *remark);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbExchangeMapping, wb_exchange_mapping_free)

@@ -109,6 +109,20 @@ test_lost (void)
   g_assert_null (strstr (rows, "note=cracked"));
 }
 
+/* What the format refuses in its own unit is told in the sheet's too: 3 1/2 in are 88.9 mm (1 in = 25.4 mm). */
+static void
+test_converted (void)
+{
+  const char *const columns[] = { "Candle>sample", "Min>elapsed_min", "Pool>pool_mm", NULL };
+  g_autoptr (WbLogMapping) mapping = new_mapping ("", columns);
+  g_autofree char *rows = NULL;
+
+  ((WbLogMappingColumn *) mapping->columns->pdata[2])->unit = WB_UNIT_INCH;
+  rows = dump_text ("Candle,Min,Pool\nA,60,3 1/2\nA,60,2\n", mapping);
+  assert_row (rows, 0, "2: refused Pool: “88.9”", WANTED ("0 to 70", "“3 1/2” in the sheet is 88.9 mm"));
+  assert_row (rows, 1, "3: ", WANTED ("pool_mm=50.8"));
+}
+
 /*
  * Times of day alone: a minute before the lighting, and a 12-hour clock without am and pm, are no readings of the next day. In
  * Germany 2:30 of 25 October 2026 comes twice (directive 2000/84/EC: the last Sunday of October, 1:00 UTC).
@@ -370,14 +384,30 @@ test_two_rows (void)
     }
 }
 
+/* A weight of the last hour, and another without an hour, which is of the last too. */
+static void
+test_last_twice (void)
+{
+  const char *const columns[] = { "Candle>sample", "Mass 1 h>mass_g@60", "Mass 2 h>mass_g@120", "Mass>mass_g", NULL };
+  g_autoptr (WbLogMapping) mapping = new_mapping ("", columns);
+  g_autofree char *rows = dump_text ("Candle,Mass 1 h,Mass 2 h,Mass\nA,200,190,180\nB,200,190,190\nC,200,,180\nD,200,190,\n", mapping);
+
+  assert_row (rows, 1, "2: refused Mass: of the last hour “Mass 2 h” says 190, and this column 180", WANTED ("Mass 2 h"));
+  assert_row (rows, 3, "3: sample=B mass_g=190", WANTED ("elapsed_min=120"));
+  assert_row (rows, 4, "4: refused Mass: of the last hour “Mass 1 h” says 200, and this column 180", WANTED (""));
+  assert_row (rows, 6, "5: sample=D mass_g=190", WANTED ("elapsed_min=120"));
+}
+
 void
 test_exchange_add_mapping_doubt (void)
 {
+  g_test_add_func ("/exchange/mapping-doubt/what-has-no-hour-does-not-vanish-beside-the-last", test_last_twice);
   g_test_add_func ("/exchange/mapping-doubt/burns-are-counted-in-the-order-of-lighting", test_counted);
   g_test_add_func ("/exchange/mapping-doubt/a-clock-of-12-hours-is-read-as-chosen", test_clock);
   g_test_add_func ("/exchange/mapping-doubt/a-clock-without-halves-is-asked-about", test_clock_asked);
   g_test_add_func ("/exchange/mapping-doubt/two-rows-of-names-are-joined", test_two_rows);
   g_test_add_func ("/exchange/mapping-doubt/a-shifted-row-is-refused", test_shifted);
+  g_test_add_func ("/exchange/mapping-doubt/a-rule-in-another-unit-says-what-the-sheet-says", test_converted);
   g_test_add_func ("/exchange/mapping-doubt/blanks-around-a-sign-make-no-hour", test_blanks);
   g_test_add_func ("/exchange/mapping-doubt/a-refused-hour-says-what-goes-with-it", test_lost);
   g_test_add_func ("/exchange/mapping-doubt/names-near-to-a-measure-are-left-alone", test_names);

@@ -244,6 +244,7 @@ static void break_target (WbLogMapping *m) { wb_log_mapping_add_column (m, "C", 
 static void break_unit (WbLogMapping *m) { wb_log_mapping_add_column (m, "C", "pool_mm")->unit = WB_UNIT_G; }
 static void break_twice (WbLogMapping *m) { wb_log_mapping_add_column (m, "C", "wick_size"); }
 static void break_fixed (WbLogMapping *m) { wb_log_mapping_set_fixed (m, "wick_size", "4"); }
+static void break_number (WbLogMapping *m) { wb_log_mapping_set_fixed (m, "load_pct", "eight"); }
 static void break_composed (WbLogMapping *m) { wb_log_mapping_set_fixed (m, "note", "{Z}"); }
 static void break_brace (WbLogMapping *m) { wb_log_mapping_set_fixed (m, "note", "{A"); }
 static void break_needed (WbLogMapping *m) { wb_log_mapping_set_fixed (m, "wax", NULL); }
@@ -264,6 +265,7 @@ test_does_not_fit (void)
     { break_unit, "“g” is no unit of “Pool diameter”" },
     { break_twice, "“B” and “C” are both read as “Wick size”" },
     { break_fixed, "“Wick size” has a fixed value, and the column “B” is read as it" },
+    { break_number, "Load (fixed value): “eight” is not a number" },
     { break_composed, "names “Z”" },
     { break_brace, "opens a brace" },
     { break_needed, "“Wax” is needed" },
