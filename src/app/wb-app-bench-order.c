@@ -38,14 +38,16 @@ compare_places (const char *a,
   return g_strcmp0 (a, b);
 }
 
-/* 0: it has no number, or its burn is for the throw, and its place a room. */
-static guint
-get_number (WbAppBenchSample *sample,
-            guint             places)
+guint
+wb_app_bench_sample_get_place_number (WbAppBenchSample *self,
+                                      guint             places)
 {
-  const WbBurn *burn = wb_app_bench_sample_get_burn (sample);
+  const WbBurn *burn;
   guint64 number = 0;
 
+  g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (self), 0);
+
+  burn = wb_app_bench_sample_get_burn (self);
   if (burn == NULL || burn->kind == WB_BURN_THROW || burn->bench_place == NULL)
     return 0;
   return g_ascii_string_to_unsigned (burn->bench_place, 10, 1, places, &number, NULL) ? (guint) number : 0;
@@ -68,8 +70,12 @@ wb_app_bench_propose_place (WbAppBench       *self,
   taken = g_new0 (gboolean, places);
   g_hash_table_iter_init (&iter, wb_app_bench_get_samples (self));
   while (g_hash_table_iter_next (&iter, NULL, &other))
-    if (wb_app_bench_sample_get_state (other) == WB_APP_BENCH_ALIGHT && get_number (other, places) > 0)
-      taken[get_number (other, places) - 1] = TRUE;
+    {
+      guint number = wb_app_bench_sample_get_state (other) == WB_APP_BENCH_ALIGHT ? wb_app_bench_sample_get_place_number (other, places) : 0;
+
+      if (number > 0)
+        taken[number - 1] = TRUE;
+    }
   return wb_craft_bench_plan_find (plan, wb_app_bench_sample_get_index (sample), taken) + 1;
 }
 

@@ -85,6 +85,7 @@ int                 wb_app_bench_sample_get_crossed_burn (WbAppBenchSample *self
 int                 wb_app_bench_sample_get_cracked_burn (WbAppBenchSample *self);
 /* Wicks in its vessel, 1 to WB_MOST_WICKS. */
 guint               wb_app_bench_sample_get_n_wicks     (WbAppBenchSample *self);
+double              wb_app_bench_sample_get_wick_spacing (WbAppBenchSample *self); /* mm; NAN: not stated */
 /*
  * Last value read at that wick (from 1) in this burn, NAN: not read, and what it is more than the one before at the same
  * wick; change may be NULL.
@@ -113,6 +114,9 @@ gboolean            wb_app_bench_sample_is_to_weigh     (WbAppBenchSample *self)
 /* TRUE once it was weighed after its last burn, or was never burnt. */
 gboolean            wb_app_bench_sample_is_weighed      (WbAppBenchSample *self);
 const char         *wb_app_bench_sample_get_place       (WbAppBenchSample *self);
+/* Of the numbered places 1 to `places` the one where its last burn stands or stood; 0: none, its place has another name, or the
+ * burn is for the throw and its place a room. */
+guint               wb_app_bench_sample_get_place_number (WbAppBenchSample *self, guint places);
 const char         *wb_app_bench_sample_get_alarm       (WbAppBenchSample *self);
 /* TRUE: the alarm tells of a limit that is crossed; FALSE: of one that is near, or there is none. */
 gboolean            wb_app_bench_sample_get_over        (WbAppBenchSample *self);

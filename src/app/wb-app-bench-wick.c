@@ -24,6 +24,16 @@ wb_app_bench_sample_get_n_wicks (WbAppBenchSample *self)
 }
 
 double
+wb_app_bench_sample_get_wick_spacing (WbAppBenchSample *self)
+{
+  const WbDataset *data;
+
+  g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (self), NAN);
+  data = wb_app_bench_sample_get_data (self);
+  return wb_dataset_get_cell (data, g_array_index (data->sample_cell, guint, wb_app_bench_sample_get_index (self)))->wick_spacing_mm;
+}
+
+double
 wb_app_bench_find_last (const WbReadings *readings,
                         guint             first,
                         guint             n,

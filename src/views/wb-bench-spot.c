@@ -28,6 +28,9 @@ struct _WbBenchSpot
   /* owned */
   WbAppBenchSample *sample;
   char             *spoken;
+
+  /* state */
+  gboolean          dense;
 };
 
 G_DEFINE_FINAL_TYPE (WbBenchSpot, wb_bench_spot, GTK_TYPE_TOGGLE_BUTTON)
@@ -117,7 +120,7 @@ set_line (WbBenchSpot *self,
   g_autofree char *owned = text;
   GtkLabel *label = GTK_LABEL (self->lines[line]);
 
-  gtk_widget_set_visible (self->lines[line], *text != '\0');
+  gtk_widget_set_visible (self->lines[line], *text != '\0' && !(self->dense && line >= LINE_POOL));
   if (!g_str_equal (gtk_label_get_text (label), text))
     gtk_label_set_text (label, text);
 }
@@ -153,6 +156,17 @@ wb_bench_spot_update (WbBenchSpot *self,
   self->spoken = g_steal_pointer (&spoken);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, self->spoken, -1);
   wb_tooltip_set (GTK_WIDGET (self), self->spoken);
+}
+
+void
+wb_bench_spot_set_dense (WbBenchSpot *self,
+                         gboolean     dense)
+{
+  g_return_if_fail (WB_IS_BENCH_SPOT (self));
+  self->dense = dense;
+  (dense ? gtk_widget_add_css_class : gtk_widget_remove_css_class) (GTK_WIDGET (self), "dense");
+  for (int i = LINE_POOL; i < N_LINES; i++)
+    gtk_widget_set_visible (self->lines[i], !dense && *gtk_label_get_text (GTK_LABEL (self->lines[i])) != '\0');
 }
 
 void

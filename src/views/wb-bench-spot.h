@@ -20,6 +20,8 @@ GtkWidget        *wb_bench_spot_new        (WbAppBenchSample *sample);
 WbAppBenchSample *wb_bench_spot_get_sample (WbBenchSpot *self);
 /* Says anew what may have changed with the clock or with a reading. unsaved: a reading of it could not be saved. */
 void              wb_bench_spot_update     (WbBenchSpot *self, gboolean us_units, gboolean unsaved);
+/* Without what was read, which its tooltip and its name tell all the same: where many stand side by side. */
+void              wb_bench_spot_set_dense  (WbBenchSpot *self, gboolean dense);
 void              wb_bench_spot_set_scale  (WbBenchSpot *self, double scale, double widest_mm);
 /* Outer width of its vessel; mm. */
 double            wb_bench_spot_get_width_mm (WbBenchSpot *self);

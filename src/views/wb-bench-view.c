@@ -21,6 +21,13 @@
 #define SPACING_PX 6
 #define PLACES_MAX 99
 #define FREE_PLACE_PX 30.0
+/* The same where all that burns would not be seen at once otherwise. */
+#define DENSE_CELL_PX 80
+#define DENSE_VESSEL_PX 42.0
+#define DENSE_FREE_PLACE_PX 20.0
+/* Of a place with all that was read: code, time, state, three values, and what stands about its vessel. */
+#define FULL_LINES 6
+#define FULL_FRAME_PX 36.0
 
 struct _WbBenchView
 {
@@ -37,6 +44,8 @@ struct _WbBenchView
 
   /* state */
   gint64      chosen;
+  gboolean    dense;
+  int         room_width, room_height; /* what is seen of it without scrolling; pixels, 0: not known */
   guint       n_columns; /* as the bench stands; 0: as many as fit */
   guint       n_places; /* of the bench; beyond the next free one they are drawn only as far as their row goes */
   int         table_top, table_height; /* of the numbered surface; pixels, as last laid out */
@@ -44,15 +53,33 @@ struct _WbBenchView
 
 G_DEFINE_FINAL_TYPE (WbBenchView, wb_bench_view, GTK_TYPE_WIDGET)
 
+/* Pixels that a place has at least, where the bench is not stated. */
+static int
+cell_least (WbBenchView *self)
+{
+  return self->dense ? DENSE_CELL_PX : CELL_PX;
+}
+
+static double
+free_radius (WbBenchView *self)
+{
+  return self->dense ? DENSE_FREE_PLACE_PX : FREE_PLACE_PX;
+}
+
 /* Few places lie in shorter rows; the arrangement does not change with the window unless it must. */
+static int
+wanted_columns (WbBenchView *self)
+{
+  guint places = MAX (self->n_places, self->table->len);
+
+  return places <= 6 ? 3 : places <= 16 && !self->dense ? 4 : 6;
+}
+
 static int
 table_columns (WbBenchView *self,
                int          width)
 {
-  guint places = MAX (self->n_places, self->table->len);
-  int wanted = places <= 6 ? 3 : places <= 16 ? 4 : 6;
-
-  return self->n_columns > 0 ? (int) self->n_columns : CLAMP (width / CELL_PX, 1, wanted);
+  return self->n_columns > 0 ? (int) self->n_columns : CLAMP (width / cell_least (self), 1, wanted_columns (self));
 }
 
 /* TRUE: the bench is drawn as it stands, whatever the width of the window. */
@@ -66,7 +93,7 @@ static int
 waiting_columns (WbBenchView *self,
                  int          width)
 {
-  return is_as_it_stands (self) ? (int) self->n_columns : MAX (width / CELL_PX, 1);
+  return is_as_it_stands (self) ? (int) self->n_columns : MAX (width / cell_least (self), 1);
 }
 
 /* Of both sections, so that they stand below each other. */
@@ -78,11 +105,12 @@ cell_width (WbBenchView *self,
 }
 
 static int
-row_height (const GPtrArray *spots,
+row_height (WbBenchView     *self,
+            const GPtrArray *spots,
             int              cell)
 {
   /* A row where nothing burns has its outlines. */
-  int height = g_ptr_array_find ((GPtrArray *) spots, NULL, NULL) ? (int) (2 * FREE_PLACE_PX + SPACING_PX) : 0;
+  int height = g_ptr_array_find ((GPtrArray *) spots, NULL, NULL) ? (int) (2 * free_radius (self) + SPACING_PX) : 0;
 
   for (guint i = 0; i < spots->len; i++)
     {
@@ -103,7 +131,26 @@ section_height (WbBenchView     *self,
 {
   int rows = ((int) spots->len + columns - 1) / columns;
 
-  return rows == 0 ? 0 : rows * (row_height (spots, cell_width (self, width)) + SPACING_PX);
+  return rows == 0 ? 0 : rows * (row_height (self, spots, cell_width (self, width)) + SPACING_PX);
+}
+
+/* What a place needs so that no word of it is cut. */
+static int
+widest_spot (WbBenchView *self)
+{
+  int widest = 0;
+  GHashTableIter iter;
+  gpointer spot;
+
+  g_hash_table_iter_init (&iter, self->spots);
+  while (g_hash_table_iter_next (&iter, NULL, &spot))
+    {
+      int minimum = 0;
+
+      gtk_widget_measure (spot, GTK_ORIENTATION_HORIZONTAL, -1, &minimum, NULL, NULL, NULL);
+      widest = MAX (widest, minimum);
+    }
+  return self->dense ? widest + SPACING_PX : MAX (widest + SPACING_PX, CELL_PX);
 }
 
 static int
@@ -138,7 +185,7 @@ wb_bench_view_measure (GtkWidget      *widget,
 
   if (orientation == GTK_ORIENTATION_HORIZONTAL)
     {
-      *minimum = (is_as_it_stands (self) ? (int) self->n_columns : 2) * CELL_PX;
+      *minimum = is_as_it_stands (self) ? (int) self->n_columns * widest_spot (self) : 2 * CELL_PX;
       *natural = MAX (*minimum, 4 * CELL_PX);
       return;
     }
@@ -178,7 +225,7 @@ allocate_section (WbBenchView     *self,
                   int              width)
 {
   int cell = cell_width (self, width);
-  int height = row_height (spots, cell);
+  int height = row_height (self, spots, cell);
 
   for (guint i = 0; i < spots->len; i++)
     {
@@ -225,7 +272,7 @@ draw_free_place (WbBenchView *self,
   cairo_set_dash (cr, (const double[]) { 3, 3 }, 2, 0);
   cairo_set_line_width (cr, 1);
   cairo_new_path (cr);
-  cairo_arc (cr, x, y, FREE_PLACE_PX, 0, 2 * G_PI);
+  cairo_arc (cr, x, y, free_radius (self), 0, 2 * G_PI);
   cairo_stroke (cr);
   pango_layout_get_pixel_extents (layout, NULL, &extents);
   cairo_move_to (cr, x - extents.width / 2.0, y - extents.height / 2.0);
@@ -366,24 +413,11 @@ ensure_spot (WbBenchView      *self,
   return spot;
 }
 
-/* 0: not a numbered place of a table. */
-static guint
-place_number (WbAppBenchSample *sample)
-{
-  const char *place = wb_app_bench_sample_get_place (sample);
-  const WbBurn *burn = wb_app_bench_sample_get_burn (sample);
-  guint64 number;
-
-  if (place == NULL || burn->kind == WB_BURN_THROW || !g_ascii_string_to_unsigned (place, 10, 1, PLACES_MAX, &number, NULL))
-    return 0;
-  return (guint) number;
-}
-
 static void
 put_in_place (WbBenchView *self,
               WbBenchSpot *spot)
 {
-  guint number = place_number (wb_bench_spot_get_sample (spot));
+  guint number = wb_app_bench_sample_get_place_number (wb_bench_spot_get_sample (spot), PLACES_MAX);
 
   if (number > self->table->len)
     g_ptr_array_set_size (self->table, (int) number);
@@ -403,7 +437,59 @@ set_scale (WbBenchView *self)
     widest_mm = MAX (widest_mm, wb_bench_spot_get_width_mm (spot));
   g_hash_table_iter_init (&iter, self->spots);
   while (g_hash_table_iter_next (&iter, NULL, &spot))
-    wb_bench_spot_set_scale (spot, MIN (VESSEL_PX / widest_mm, SCALE_MAX), widest_mm);
+    {
+      wb_bench_spot_set_dense (spot, self->dense);
+      wb_bench_spot_set_scale (spot, MIN ((self->dense ? DENSE_VESSEL_PX : VESSEL_PX) / widest_mm, SCALE_MAX), widest_mm);
+    }
+}
+
+/* Whether the places of the table would not be seen at once with all that was read written under them. */
+static gboolean
+needs_density (WbBenchView *self)
+{
+  g_autoptr (PangoLayout) layout = NULL;
+  int columns, rows, line;
+
+  if (self->room_width <= 0 || self->room_height <= 0 || self->table->len == 0)
+    return FALSE;
+  columns = self->n_columns > 0 ? (int) self->n_columns : CLAMP (self->room_width / CELL_PX, 1, wanted_columns (self));
+  if (columns * CELL_PX > self->room_width)
+    return TRUE;
+  layout = gtk_widget_create_pango_layout (GTK_WIDGET (self), "0");
+  pango_layout_get_pixel_size (layout, NULL, &line);
+  rows = ((int) self->table->len + columns - 1) / columns;
+  return rows * (VESSEL_PX + FULL_FRAME_PX + FULL_LINES * line) + heading_height (self->table_heading, self->room_width) > self->room_height;
+}
+
+static void
+look_at_room (WbBenchView *self)
+{
+  self->dense = needs_density (self);
+  set_scale (self);
+  gtk_widget_queue_resize (GTK_WIDGET (self));
+}
+
+gboolean
+wb_bench_view_set_room (WbBenchView *self,
+                        int          width,
+                        int          height)
+{
+  gboolean was = self->dense;
+
+  g_return_val_if_fail (WB_IS_BENCH_VIEW (self), FALSE);
+  if (self->room_width == width && self->room_height == height)
+    return FALSE;
+  self->room_width = width;
+  self->room_height = height;
+  look_at_room (self);
+  return self->dense != was;
+}
+
+gboolean
+wb_bench_view_get_dense (WbBenchView *self)
+{
+  g_return_val_if_fail (WB_IS_BENCH_VIEW (self), FALSE);
+  return self->dense;
 }
 
 /* All of a bench that is drawn as it stands; else up to the next free place: that is where the next one goes. */
@@ -449,8 +535,7 @@ wb_bench_view_set (WbBenchView     *self,
   fill_table (self, lit);
   gtk_widget_set_visible (self->table_heading, self->table->len > 0);
   gtk_widget_set_visible (self->waiting_heading, self->waiting->len > 0);
-  set_scale (self);
-  gtk_widget_queue_resize (GTK_WIDGET (self));
+  look_at_room (self);
 }
 
 gboolean

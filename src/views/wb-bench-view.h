@@ -22,6 +22,10 @@ void         wb_bench_view_set       (WbBenchView *self, const GPtrArray *alight
                                       guint n_columns);
 /* Says anew how each stands. unsaved: set of sample ids (gint64 *) whose reading could not be saved; NULL: none. */
 void         wb_bench_view_update    (WbBenchView *self, gboolean us_units, GHashTable *unsaved);
+/* What is seen of it without scrolling, pixels. Where all that burns would not be seen in it, vessels are drawn smaller and what
+ * was read is left to tooltip and name. TRUE: that has changed. */
+gboolean     wb_bench_view_set_room  (WbBenchView *self, int width, int height);
+gboolean     wb_bench_view_get_dense (WbBenchView *self);
 /* TRUE: those were given to it last. */
 gboolean     wb_bench_view_has_size  (WbBenchView *self, guint n_places, guint n_columns);
 /* The sample whose spot lies nearest that way from another's: left, right, up or down. NULL: none. Borrowed. */

@@ -442,6 +442,8 @@ wb_bench_words_get_sight (WbAppBenchSample *sample,
     .pool_mm = NAN,
     .pool_across_mm = NAN,
     .mood = vessel_mood (wb_bench_words_get_mood (sample)),
+    .n_wicks = wb_app_bench_sample_get_n_wicks (sample),
+    .spacing_mm = wb_app_bench_sample_get_wick_spacing (sample),
     .turn = get_turn (sample),
   };
   if (!wb_app_bench_sample_get_pool (sample, &pool, &change_mm))

@@ -178,6 +178,8 @@ wb_burn_page_tell_throw (WbBurnPage *self)
     wb_reading_panel_set_throw_words (panel, words);
 }
 
+#define LAYOUT_MS 60
+
 /* The chosen one is seen, wherever the keyboard is; once what is new has its place. */
 static gboolean
 on_scroll_cb (gpointer user)
@@ -185,8 +187,15 @@ on_scroll_cb (gpointer user)
   WbBurnPage *self = user;
   WbBenchSpot *spot = wb_bench_view_find (self->view, self->chosen);
   GtkAdjustment *adjustment = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (self->view_scroll));
+  GtkAdjustment *across = gtk_scrolled_window_get_hadjustment (GTK_SCROLLED_WINDOW (self->view_scroll));
   graphene_rect_t bounds;
 
+  if (wb_bench_view_set_room (self->view, (int) gtk_adjustment_get_page_size (across), (int) gtk_adjustment_get_page_size (adjustment)))
+    {
+      /* Places have moved: once more, in some frames, when they have been laid out. */
+      self->scroll = g_timeout_add (LAYOUT_MS, on_scroll_cb, self);
+      return G_SOURCE_REMOVE;
+    }
   if (spot != NULL && gtk_widget_compute_bounds (GTK_WIDGET (spot), GTK_WIDGET (self->view), &bounds) && bounds.size.height > 0)
     gtk_adjustment_clamp_page (adjustment, bounds.origin.y, bounds.origin.y + bounds.size.height);
   self->scroll = 0;

@@ -414,6 +414,14 @@ wb_burn_page_class_init (WbBurnPageClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, on_panel_changed_cb);
 }
 
+/* After the allocation that says how much of the bench is seen: in the middle of it nothing may ask for another size. */
+static void
+watch_room (GtkAdjustment *adjustment,
+            WbBurnPage    *self)
+{
+  g_signal_connect_object (adjustment, "notify::page-size", G_CALLBACK (wb_burn_page_scroll_later), self, G_CONNECT_SWAPPED);
+}
+
 static void
 wb_burn_page_init (WbBurnPage *self)
 {
@@ -424,6 +432,8 @@ wb_burn_page_init (WbBurnPage *self)
   gtk_widget_init_template (GTK_WIDGET (self));
   wb_burn_page_add_verbs (self);
   g_signal_connect_object (self->photos, "went-on", G_CALLBACK (wb_page_went_on), self, G_CONNECT_SWAPPED);
+  watch_room (gtk_scrolled_window_get_hadjustment (GTK_SCROLLED_WINDOW (self->view_scroll)), self);
+  watch_room (gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (self->view_scroll)), self);
   wb_photo_strip_take_drops (self->photos, GTK_WIDGET (self->view), find_under);
   wb_photo_strip_take_drops (self->photos, GTK_WIDGET (self->stack), NULL);
   self->hand = wb_bench_hand_new (GTK_WIDGET (self));

@@ -11,6 +11,8 @@
 #define GAP_PX 4.0
 #define RING_PX 3.5
 #define CORNER_SHARE 0.12
+/* Wicks whose spacing is not known stand so far from the middle, as a share of the vessel's inner width. */
+#define WICK_REACH 0.22
 
 struct _WbVesselTop
 {
@@ -156,6 +158,7 @@ draw_flame (cairo_t       *cr,
             const Colours *colours,
             double         size)
 {
+  cairo_new_path (cr);
   cairo_move_to (cr, 0, -size);
   cairo_curve_to (cr, size * 0.25, -size * 0.35, size * 0.55, 0, size * 0.5, size * 0.35);
   cairo_curve_to (cr, size * 0.45, size * 0.85, -size * 0.45, size * 0.85, -size * 0.5, size * 0.35);
@@ -173,6 +176,7 @@ draw_wick (cairo_t       *cr,
            gboolean       upright)
 {
   set_colour (cr, &colours->ink, 0.9);
+  cairo_new_path (cr);
   if (upright)
     {
       cairo_move_to (cr, 0, 3);
@@ -184,6 +188,43 @@ draw_wick (cairo_t       *cr,
     {
       cairo_arc (cr, 0, 0, 2.5, 0, 2 * G_PI);
       cairo_fill (cr);
+    }
+}
+
+/* Two wicks stand side by side on the longer axis, more of them on a circle about the middle. */
+static double
+get_wick_reach (const WbVesselTop *self)
+{
+  const WbVesselSight *sight = &self->sight;
+  double most = MIN (sight->inner_mm, across_of (sight)) * 0.4;
+
+  if (!(sight->spacing_mm > 0))
+    return sight->inner_mm * WICK_REACH;
+  return MIN (sight->spacing_mm / 2 / sin (G_PI / sight->n_wicks), sight->n_wicks == 2 ? sight->inner_mm * 0.4 : most);
+}
+
+static void
+draw_wicks (const WbVesselTop *self,
+            cairo_t           *cr,
+            const Colours     *colours,
+            double             size)
+{
+  guint n = MAX (self->sight.n_wicks, 1);
+  gboolean lit = self->sight.mood == WB_VESSEL_ALIGHT || self->sight.mood == WB_VESSEL_DUE || self->sight.mood == WB_VESSEL_OVER;
+  double reach = n > 1 ? get_wick_reach (self) * self->scale : 0;
+
+  for (guint i = 0; i < n; i++)
+    {
+      /* The first at the left. */
+      double angle = G_PI + i * 2 * G_PI / n;
+
+      cairo_save (cr);
+      cairo_translate (cr, reach * cos (angle), reach * sin (angle));
+      if (lit)
+        draw_flame (cr, colours, CLAMP (size * 0.16, 6, 14) * (n > 2 ? 0.7 : 1));
+      else
+        draw_wick (cr, colours, self->sight.mood == WB_VESSEL_FIT);
+      cairo_restore (cr);
     }
 }
 
@@ -233,19 +274,15 @@ draw_signs (const WbVesselTop *self,
     case WB_VESSEL_OVER:
       draw_ring (self, cr, colours, reach);
       draw_square (cr, colours, reach);
-      draw_flame (cr, colours, CLAMP (size * 0.16, 6, 14));
       break;
     case WB_VESSEL_ALIGHT:
     case WB_VESSEL_DUE:
       draw_ring (self, cr, colours, reach);
-      draw_flame (cr, colours, CLAMP (size * 0.16, 6, 14));
       break;
     case WB_VESSEL_BARRED:
       draw_square (cr, colours, reach);
-      draw_wick (cr, colours, FALSE);
       break;
     case WB_VESSEL_OUT:
-      draw_wick (cr, colours, FALSE);
       cairo_move_to (cr, -size * 0.45, size * 0.45);
       cairo_line_to (cr, size * 0.45, -size * 0.45);
       cairo_set_line_width (cr, 1.5);
@@ -255,8 +292,9 @@ draw_signs (const WbVesselTop *self,
     case WB_VESSEL_WAITING:
     case WB_VESSEL_FIT:
     default:
-      draw_wick (cr, colours, self->sight.mood == WB_VESSEL_FIT);
+      break;
     }
+  draw_wicks (self, cr, colours, size);
 }
 
 static void
@@ -306,7 +344,8 @@ wb_vessel_top_class_init (WbVesselTopClass *klass)
 static void
 wb_vessel_top_init (WbVesselTop *self)
 {
-  self->sight = (WbVesselSight) { .across_mm = NAN, .wall_mm = NAN, .pool_mm = NAN, .pool_across_mm = NAN, .turn = NAN };
+  self->sight = (WbVesselSight) { .across_mm = NAN, .wall_mm = NAN, .pool_mm = NAN, .pool_across_mm = NAN,
+                                   .spacing_mm = NAN, .turn = NAN };
   self->scale = 1;
 }
 
@@ -327,7 +366,8 @@ static gboolean
 same_sight (const WbVesselSight *a,
             const WbVesselSight *b)
 {
-  return a->shape == b->shape && a->mood == b->mood && a->at_wall == b->at_wall && same_number (a->inner_mm, b->inner_mm)
+  return a->shape == b->shape && a->mood == b->mood && a->at_wall == b->at_wall && a->n_wicks == b->n_wicks
+         && same_number (a->spacing_mm, b->spacing_mm) && same_number (a->inner_mm, b->inner_mm)
          && same_number (a->across_mm, b->across_mm) && same_number (a->wall_mm, b->wall_mm)
          && same_number (a->pool_mm, b->pool_mm) && same_number (a->pool_across_mm, b->pool_across_mm)
          && same_number (a->turn, b->turn);

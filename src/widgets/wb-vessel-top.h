@@ -30,6 +30,8 @@ typedef struct
   double       pool_across_mm; /* NAN: as the first */
   gboolean     at_wall;
   WbVesselMood mood;
+  guint        n_wicks;       /* each has its flame; 0 as 1 */
+  double       spacing_mm;    /* between neighbouring wicks; NAN or 0: not known, spread over the wax */
   double       turn;          /* share of the time to the next reading that has gone, 0 to 1; NAN: no ring */
 } WbVesselSight;
 

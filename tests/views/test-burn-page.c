@@ -1983,9 +1983,60 @@ test_real_places (void)
   bench_close (&bench);
 }
 
+static int
+get_least (WbBenchView    *view,
+           GtkOrientation  orientation,
+           int             for_size)
+{
+  int minimum;
+
+  gtk_widget_measure (GTK_WIDGET (view), orientation, for_size, &minimum, NULL, NULL, NULL);
+  return minimum;
+}
+
+/* Where the whole bench would not be seen, it is drawn smaller instead of being scrolled sideways; each still tells all in words. */
+static void
+test_dense (void)
+{
+  const int narrow = 4 * 100, low = 400, large = 2000;
+  Bench bench;
+  WbBenchView *view;
+  g_autofree char *spoken = NULL;
+  WbBenchSpot *spot;
+  int full;
+
+  bench_open (&bench, 2, "flame_mm");
+  view = WB_BENCH_VIEW (test_find (GTK_WIDGET (bench.page), WB_TYPE_BENCH_VIEW));
+  set_bench (&bench, 12, 4);
+  light (&bench, "T1", 1);
+  choose (&bench, "T1");
+  type (&bench, WB_COLUMN_FLAME_MM, "22");
+  advance (&bench, 60);
+  act (&bench, "page.save");
+  wait_read (find_sample (&bench, "T1"), 60);
+  test_settle (bench.window);
+  wb_bench_view_set_room (view, large, large);
+  g_assert_false (wb_bench_view_get_dense (view));
+  g_assert_cmpint (get_least (view, GTK_ORIENTATION_HORIZONTAL, -1), >, narrow);
+  full = get_least (view, GTK_ORIENTATION_VERTICAL, large);
+  /* Not wide enough, and then wide enough but not high enough. */
+  g_assert_true (wb_bench_view_set_room (view, narrow, large));
+  g_assert_true (wb_bench_view_get_dense (view));
+  g_assert_cmpint (get_least (view, GTK_ORIENTATION_HORIZONTAL, -1), <=, narrow);
+  g_assert_true (wb_bench_view_set_room (view, large, large));
+  g_assert_true (wb_bench_view_set_room (view, large, low));
+  g_assert_cmpint (get_least (view, GTK_ORIENTATION_VERTICAL, large), <, full);
+  g_assert_false (wb_bench_view_set_room (view, large, low + 1));
+  spot = wb_bench_view_find (view, wb_app_bench_sample_get_id (find_sample (&bench, "T1")));
+  spoken = wb_bench_words_dup_spoken (wb_bench_spot_get_sample (spot), FALSE);
+  g_assert_nonnull (strstr (spoken, "22"));
+  bench_close (&bench);
+}
+
 void
 test_burn_page_add (void)
 {
+  g_test_add_func ("/views/burn/a-bench-is-drawn-smaller-before-it-is-scrolled", test_dense);
   g_test_add_func ("/views/burn/a-stated-bench-has-its-places-where-they-are", test_real_places);
   g_test_add_func ("/views/burn/a-row-is-lit-and-snuffed-by-its-stagger", test_row);
   g_test_add_func ("/views/burn/another-sample-is-chosen-by-keys", test_choose_by_keys);

@@ -14,9 +14,10 @@ sight_new (double inner_mm)
                            .pool_across_mm = NAN, .turn = NAN };
 }
 
-/* How much of the widget is painted, in pixels of any ink at all. */
+/* How much of the widget is painted, in pixels of at least that opacity, 1 to 255. */
 static guint
-count_ink (const WbVesselSight *sight)
+count_pixels (const WbVesselSight *sight,
+              guint                opacity)
 {
   WbVesselTop *top = WB_VESSEL_TOP (g_object_ref_sink (wb_vessel_top_new ()));
   GtkSnapshot *snapshot = gtk_snapshot_new ();
@@ -37,11 +38,29 @@ count_ink (const WbVesselSight *sight)
   cairo_surface_flush (surface);
   for (int y = 0; y < 200; y++)
     for (int x = 0; x < 200; x++)
-      ink += ((guint32 *) (gpointer) (cairo_image_surface_get_data (surface) + y * cairo_image_surface_get_stride (surface)))[x] != 0;
+      {
+        const guchar *row = cairo_image_surface_get_data (surface) + y * cairo_image_surface_get_stride (surface);
+
+        ink += ((const guint32 *) (gconstpointer) row)[x] >> 24 >= opacity;
+      }
   cairo_destroy (cr);
   cairo_surface_destroy (surface);
   g_assert_finalize_object (top);
   return ink;
+}
+
+/* Any ink at all. */
+static guint
+count_ink (const WbVesselSight *sight)
+{
+  return count_pixels (sight, 1);
+}
+
+/* Flames, which alone are opaque where no ring is. */
+static guint
+count_full_ink (const WbVesselSight *sight)
+{
+  return count_pixels (sight, 250);
 }
 
 /* To scale: the disc of a vessel twice as wide has four times the area. */
@@ -78,9 +97,34 @@ test_shape (void)
   g_assert_cmpfloat (wb_vessel_sight_get_width (&sight), ==, 87);
 }
 
+/* Painted beyond what the same vessel has without a flame at all: each flame is drawn, none over another. */
+static void
+test_wicks (void)
+{
+  WbVesselSight sight = sight_new (93);
+  guint alight[4], near;
+
+  sight.mood = WB_VESSEL_ALIGHT;
+  sight.spacing_mm = NAN;
+  for (guint n = 1; n <= 3; n++)
+    {
+      sight.n_wicks = n;
+      alight[n] = count_full_ink (&sight);
+    }
+  /* A flame of the same size each; of three each is 0.7 as high and wide: 3 x 0.49 of the first. */
+  g_assert_cmpfloat_with_epsilon ((double) alight[2] / alight[1], 2.0, 0.1);
+  g_assert_cmpfloat_with_epsilon ((double) alight[3] / alight[1], 3 * 0.49, 0.2);
+  /* Nearly in one place: they cover each other. */
+  sight.n_wicks = 2;
+  sight.spacing_mm = 2;
+  near = count_full_ink (&sight);
+  g_assert_cmpuint (near, <, alight[2]);
+}
+
 void
 test_vessel_top_add (void)
 {
+  g_test_add_func ("/widgets/vessel-top/each-wick-has-its-flame", test_wicks);
   g_test_add_func ("/widgets/vessel-top/vessels-are-drawn-to-scale", test_scale);
   g_test_add_func ("/widgets/vessel-top/a-limit-has-a-shape-of-its-own", test_shape);
 }
