@@ -150,9 +150,12 @@ wb_app_bench_dup_unscored (WbAppBench       *self,
   if (beside->len == 0)
     return NULL;
   if (!is_named (room) || !any_named (self, beside))
-    /* Translators: codes of samples. */
-    return g_strdup_printf (_("Not scored: %s burns too, and it is not said in which room. The rating stays a note."), codes);
-  return g_strdup_printf (_("Not scored: %s burns in the same room. The rating stays a note."), codes);
+    /* Translators: codes of samples, here and below; the count is theirs. */
+    return g_strdup_printf (ngettext ("Not scored: %s burns too, and it is not said in which room. The rating stays a note.",
+                                      "Not scored: %s burn too, and it is not said in which room. The rating stays a note.", beside->len),
+                            codes);
+  return g_strdup_printf (ngettext ("Not scored: %s burns in the same room. The rating stays a note.",
+                                    "Not scored: %s burn in the same room. The rating stays a note.", beside->len), codes);
 }
 
 char *
@@ -179,8 +182,11 @@ dup_own (WbAppBench       *self,
   if (beside->len == 0)
     return NULL;
   if (!is_named (room) || !any_named (self, beside))
-    return g_strdup_printf (_("A throw burn stands alone in its room: %s is alight, and it is not said in which room."), codes);
-  return g_strdup_printf (_("A throw burn stands alone in its room: %s is alight there."), codes);
+    return g_strdup_printf (ngettext ("A throw burn stands alone in its room: %s is alight, and it is not said in which room.",
+                                      "A throw burn stands alone in its room: %s are alight, and it is not said in which room.", beside->len),
+                            codes);
+  return g_strdup_printf (ngettext ("A throw burn stands alone in its room: %s is alight there.",
+                                    "A throw burn stands alone in its room: %s are alight there.", beside->len), codes);
 }
 
 static char *
@@ -197,7 +203,8 @@ dup_of_others (WbAppBench       *self,
   if (beside->len == 0)
     return NULL;
   codes = dup_codes (beside);
-  return g_strdup_printf (_("The throw burn of %s is on, and should stand alone in its room."), codes);
+  return g_strdup_printf (ngettext ("The throw burn of %s is on, and should stand alone in its room.",
+                                    "The throw burns of %s are on, and should each stand alone in a room.", beside->len), codes);
 }
 
 char *
