@@ -356,13 +356,18 @@ check_moments (WbExchangeMappingPlan *self, GString *problems)
 static void
 check_required (const WbExchangeMappingPlan *self, GString *problems)
 {
+  g_autoptr (GString) missing = g_string_new (NULL);
+
   for (guint i = 0; i < wb_exchange_mapping_n_targets (); i++)
     {
       const WbLogTarget *target = wb_exchange_mapping_target_get (i);
 
       if (target->required && find_output (self, target->name) < 0)
-        add_problem (problems, g_strdup_printf (_("“%s” is needed: choose the column that is read as it, or give it for the whole file"), _(target->title)));
+        g_string_append_printf (missing, "%s“%s”", missing->len > 0 ? ", " : "", _(target->title));
     }
+  if (missing->len > 0)
+    add_problem (problems, g_strdup_printf (_("needed, and not told yet: %s (choose the column that is read as it, or give it for the whole file)"),
+                                            missing->str));
 }
 
 static void

@@ -315,7 +315,7 @@ check_cells (WbExchangeMapping *self, const WbExchangeCsvRecord *record)
   if (record->n_cells > n || (record->n_cells < n && self->plan->mapping->delimiter == ','))
     breach (&self->whole, "",
             g_strdup_printf (self->plan->mapping->delimiter == ','
-                               ? _("the row has %u cells, and the header has %u: a number with a decimal comma needs quotation marks around it")
+                               ? _("the row has %u cells, and the header has %u: a cell with a comma in it, as 63,5, needs quotation marks around it")
                                : _("the row has %u cells, and the header has %u"), record->n_cells, n));
 }
 

@@ -268,7 +268,7 @@ test_does_not_fit (void)
     { break_number, "Load (fixed value): “eight” is not a number" },
     { break_composed, "names “Z”" },
     { break_brace, "opens a brace" },
-    { break_needed, "“Wax” is needed" },
+    { break_needed, "not told yet: “Wax” (choose" },
     { break_hours, "exclude each other" },
     { break_hour, "“B” is of one hour" },
     { break_times, "needs the time of lighting" },

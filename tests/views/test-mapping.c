@@ -206,7 +206,7 @@ test_whole_way (void)
   /* Without a wax the preview says what is needed. */
   click (dialog, "next");
   test_wait (has_previewed, dialog);
-  g_assert_nonnull (strstr (get_preview (dialog), "“Wax” is needed"));
+  g_assert_nonnull (strstr (get_preview (dialog), "not told yet: “Wax” (choose"));
   g_assert_false (gtk_widget_get_sensitive (test_child (dialog, "next")));
   click (dialog, "back");
   fill_in (dialog, "Wax (needed)", "Meadow soy");
