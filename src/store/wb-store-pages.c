@@ -10,6 +10,8 @@
 #define DEFAULT_PAGE 4096
 #define MOST_COLUMNS 200
 #define MOST_DEPTH 40
+/* Bytes copied from chains of pages, at most, in files of that many: chains that lead in circles, or that many rows claim, end here. */
+#define CHAIN_COPIES 16
 
 enum { INTERIOR_INDEX = 2, INTERIOR_TABLE = 5, LEAF_INDEX = 10, LEAF_TABLE = 13 };
 
@@ -21,6 +23,7 @@ struct _WbStorePages
   gsize         usable;
   guint32       n_pages; /* the last may be cut */
   guint8       *taken;   /* by number from 1 */
+  guint64       patience; /* bytes that may still be copied from chains */
   WbStoreValue  values[MOST_COLUMNS];
 };
 
@@ -93,6 +96,7 @@ wb_store_pages_new (const guint8 *bytes,
   self->usable = self->page;
   self->n_pages = (guint32) MIN ((length + self->page - 1) / self->page, G_MAXUINT32 - 1);
   self->taken = g_malloc0 ((gsize) self->n_pages + 1);
+  self->patience = (guint64) length * CHAIN_COPIES;
   return self;
 }
 
@@ -182,8 +186,9 @@ read_overflow (WbStorePages *self,
       gsize limit, part = MIN (missing, self->usable - 4);
       const guint8 *page;
 
-      if (next < 1 || next > self->n_pages)
+      if (next < 1 || next > self->n_pages || self->patience < part)
         return FALSE;
+      self->patience -= part;
       page = get_page (self, next, &limit);
       if (limit < 4 + part)
         return FALSE;

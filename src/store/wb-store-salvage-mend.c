@@ -11,9 +11,6 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
-/* A gap in the numbers of the entries beyond this is no gap, but a number that was never written. */
-#define MOST_GAP 1000000
-
 typedef enum { PROVEN, PARTIAL, UNPROVEN, LOST } State;
 
 /* What is known of one entry of the old record. */
@@ -113,7 +110,13 @@ find_last (WbStoreSalvaging *self,
   g_autoptr (GString) sql = g_string_new ("SELECT number FROM entry");
   sqlite3_stmt *statement;
   WbStep step = WB_STEP_ERROR;
-  gint64 last = self->head > 0 && self->head < G_MAXINT ? self->head : 0;
+  gboolean told = self->head > 0 && self->head <= self->most;
+  gint64 last;
+
+  if (!get (self, "SELECT max (number) FROM entry", &last, error))
+    return FALSE;
+  /* A count that entries go beyond is the one that is damaged. */
+  last = MAX (told ? self->head : 0, last <= self->most ? last : 0);
 
   for (guint i = 0; i < wb_store_table_count (); i++)
     g_string_append_printf (sql, " UNION SELECT entry FROM %s", wb_store_table_nth (i)->type->name);
@@ -123,7 +126,8 @@ find_last (WbStoreSalvaging *self,
     {
       gint64 number = sqlite3_column_int64 (statement, 0);
 
-      if (self->head > 0 ? number <= last : number <= last + MOST_GAP)
+      /* A number beyond all that the file could hold was never written. */
+      if (!told && number <= self->most)
         last = MAX (last, number);
     }
   self->result->entries = last;
@@ -163,7 +167,7 @@ add_lost_entries (WbStoreSalvaging *self,
       sqlite3_bind_int64 (statement, 1, number);
       if (!wb_store_get_integer (self->store, statement, 0, &there, error))
         return FALSE;
-      entry.wanted = there - 1;
+      entry.wanted = CLAMP (there - 1, 0, self->most);
       if (there == 0)
         {
           entry.state = LOST;

@@ -19,6 +19,7 @@ typedef struct
   gpointer         data;
   GHashTable      *kinds;   /* of records, as the table of identities says: gint64 * to OldIdentity */
   gint64           head;    /* entries that the notebook's own row counts; 0: unreadable */
+  gint64           most;    /* entries, and rows of one, that a file of that size could have held */
   WbStoreSalvage  *result;
 } WbStoreSalvaging;
 

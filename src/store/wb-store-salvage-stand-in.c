@@ -13,6 +13,9 @@
 
 /* Each record that others refer to must be there: a lost one is replaced by one of its kind that says so. */
 
+/* 2 to the 60th, for SQL. */
+#define MOST_ID "1152921504606846976"
+
 typedef struct
 {
   WbStoreSalvaging *salvaging;
@@ -45,7 +48,8 @@ ask_referrer (Maker             *self,
   sql = g_strdup_printf ("SELECT %s FROM %s WHERE id = %" G_GINT64_FORMAT " ORDER BY entry DESC LIMIT 1", field->name,
                          referrer->table->type->name, referrer->id);
   wb_store_get_integer (self->salvaging->store, wb_store_statement (self->salvaging->store, sql, NULL), 0, &id, NULL);
-  return id;
+  /* What it says may be damaged, too. */
+  return MAX (id, 0);
 }
 
 static gboolean
@@ -170,29 +174,48 @@ make_shared (Maker              *self,
   return make (self, table, id, &nobody, error) ? id : 0;
 }
 
-/* The first that this field of this table names and that is not there: its id, and who names it. FALSE with error. */
-static gboolean
-find_missing (Maker              *self,
+typedef struct
+{
+  gint64   id;
+  Referrer referrer;
+} Missing;
+
+/* All that this field of this table names and that is not there, in one pass: each with one that names it. NULL with error. */
+static GArray *
+list_missing (Maker              *self,
               const WbStoreTable *table,
               const WbFieldSpec  *field,
-              gint64             *id,
-              Referrer           *referrer,
               GError            **error)
 {
-  g_autofree char *sql = g_strdup_printf ("SELECT v.%s, v.id FROM %s AS v WHERE v.%s IS NOT NULL AND NOT EXISTS "
-                                          "(SELECT 1 FROM object AS o WHERE o.id = v.%s) LIMIT 1", field->name, table->type->name,
+  g_autofree char *sql = g_strdup_printf ("SELECT v.%s, min (v.id) FROM %s AS v WHERE v.%s IS NOT NULL AND NOT EXISTS "
+                                          "(SELECT 1 FROM object AS o WHERE o.id = v.%s) GROUP BY 1", field->name, table->type->name,
                                           field->name, field->name);
   sqlite3_stmt *statement = wb_store_statement (self->salvaging->store, sql, error);
-  WbStep step = statement != NULL ? wb_store_step (self->salvaging->store, statement, error) : WB_STEP_ERROR;
+  g_autoptr (GArray) list = g_array_new (FALSE, FALSE, sizeof (Missing));
+  WbStep step = WB_STEP_ERROR;
 
-  *id = 0;
-  if (step != WB_STEP_ROW)
-    return step == WB_STEP_DONE;
-  *id = sqlite3_column_int64 (statement, 0);
-  referrer->table = table;
-  referrer->id = sqlite3_column_int64 (statement, 1);
-  wb_store_reset (statement);
-  return TRUE;
+  while (statement != NULL && (step = wb_store_step (self->salvaging->store, statement, error)) == WB_STEP_ROW)
+    {
+      Missing missing = { sqlite3_column_int64 (statement, 0), { table, sqlite3_column_int64 (statement, 1) } };
+
+      g_array_append_val (list, missing);
+    }
+  return step == WB_STEP_DONE ? g_steal_pointer (&list) : NULL;
+}
+
+/* What stands in for one may itself have been missing: it is there by now. -1: error. */
+static int
+is_there (Maker  *self,
+          gint64  id,
+          GError **error)
+{
+  sqlite3_stmt *statement = wb_store_statement (self->salvaging->store, "SELECT 1 FROM object WHERE id = ?", error);
+  gint64 there;
+
+  if (statement == NULL)
+    return -1;
+  sqlite3_bind_int64 (statement, 1, id);
+  return wb_store_get_integer (self->salvaging->store, statement, 0, &there, error) ? there == 1 : -1;
 }
 
 static gboolean
@@ -201,22 +224,20 @@ stand_in_for_field (Maker              *self,
                     const WbFieldSpec  *field,
                     GError            **error)
 {
-  Referrer referrer;
-  gint64 id;
+  const WbStoreTable *target = wb_store_table_find (field->target != NULL ? field->target : &wb_wax_type);
+  g_autoptr (GArray) list = list_missing (self, table, field, error);
 
-  for (;;)
+  for (guint i = 0; list != NULL && i < list->len; i++)
     {
-      const WbStoreOldIdentity *old;
-      const WbRecordType *target = field->target != NULL ? field->target : &wb_wax_type;
+      const Missing *missing = &g_array_index (list, Missing, i);
+      const WbStoreOldIdentity *old = g_hash_table_lookup (self->salvaging->kinds, &missing->id);
+      int there = is_there (self, missing->id, error);
 
-      if (!find_missing (self, table, field, &id, &referrer, error))
-        return FALSE;
-      if (id == 0)
-        return TRUE;
-      old = g_hash_table_lookup (self->salvaging->kinds, &id);
-      if (!make (self, old != NULL && field->target == NULL ? old->table : wb_store_table_find (target), id, &referrer, error))
+      if (there < 0
+          || (there == 0 && !make (self, old != NULL && field->target == NULL ? old->table : target, missing->id, &missing->referrer, error)))
         return FALSE;
     }
+  return list != NULL;
 }
 
 /* A stand-in may refer to another lost one: again, until nothing is missing. */
@@ -248,26 +269,21 @@ name_columns (Maker   *self,
               GError **error)
 {
   WbStore *store = self->salvaging->store;
-  sqlite3_stmt *statement;
-  gint64 id;
+  sqlite3_stmt *statement = wb_store_statement (store, "INSERT INTO extra_column (id, entry, seq, name) "
+                                                "SELECT column_id, ?1, ?2 + row_number () OVER (ORDER BY column_id), 'lost column ' || column_id "
+                                                "FROM (SELECT DISTINCT column_id FROM extra) WHERE column_id NOT IN (SELECT id FROM extra_column)", error);
+  int made;
 
-  for (;;)
-    {
-      if (!wb_store_get_integer (store, wb_store_statement (store, "SELECT column_id FROM extra WHERE column_id NOT IN "
-                                                            "(SELECT id FROM extra_column) LIMIT 1", error), 0, &id, error))
-        return FALSE;
-      if (id == 0)
-        return TRUE;
-      statement = wb_store_statement (store, "INSERT INTO extra_column (id, entry, seq, name) VALUES (?1, ?2, ?3, 'lost column ' || ?1)", error);
-      if (statement == NULL)
-        return FALSE;
-      sqlite3_bind_int64 (statement, 1, id);
-      sqlite3_bind_int64 (statement, 2, self->entry);
-      sqlite3_bind_int64 (statement, 3, ++self->rows);
-      if (!wb_store_run (store, statement, error))
-        return FALSE;
-      self->salvaging->result->stand_ins++;
-    }
+  if (statement == NULL)
+    return FALSE;
+  sqlite3_bind_int64 (statement, 1, self->entry);
+  sqlite3_bind_int64 (statement, 2, self->rows);
+  if (!wb_store_run (store, statement, error))
+    return FALSE;
+  made = sqlite3_changes (store->db);
+  self->rows += made;
+  self->salvaging->result->stand_ins += made;
+  return TRUE;
 }
 
 static gboolean
@@ -282,7 +298,7 @@ add_notebook (Maker   *self,
   return notebooks > 0 || make_shared (self, wb_store_table_find (&wb_notebook_type), error) != 0;
 }
 
-/* Above every id that anything names: a lost record's id is its own for ever. */
+/* Above every id that anything names: a lost record's id is its own for ever. One that no counting comes to does not count. */
 static gboolean
 find_next_id (Maker   *self,
               GError **error)
@@ -290,19 +306,20 @@ find_next_id (Maker   *self,
   GHashTableIter iter;
   gpointer id;
 
-  if (!wb_store_get_integer (self->salvaging->store, wb_store_statement (self->salvaging->store, "SELECT max (id) FROM object", error), 0,
+  if (!wb_store_get_integer (self->salvaging->store, wb_store_statement (self->salvaging->store, "SELECT max (id) FROM object WHERE id < " MOST_ID, error), 0,
                              &self->next_id, error))
     return FALSE;
   g_hash_table_iter_init (&iter, self->salvaging->kinds);
   while (g_hash_table_iter_next (&iter, &id, NULL))
-    self->next_id = MAX (self->next_id, *(gint64 *) id);
+    self->next_id = MAX (self->next_id, *(gint64 *) id < G_GINT64_CONSTANT (1) << 60 ? *(gint64 *) id : 0);
   for (guint i = 0; i < wb_store_table_count (); i++)
     {
       const WbStoreTable *table = wb_store_table_nth (i);
 
       for (guint j = 0; j < table->type->n_fields; j++)
         {
-          g_autofree char *sql = g_strdup_printf ("SELECT max (%s) FROM %s", table->type->fields[j].name, table->type->name);
+          const char *name = table->type->fields[j].name;
+          g_autofree char *sql = g_strdup_printf ("SELECT max (%s) FROM %s WHERE %s < " MOST_ID, name, table->type->name, name);
           gint64 named;
 
           if (table->type->fields[j].type != WB_FIELD_REFERENCE)

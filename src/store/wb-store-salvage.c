@@ -13,6 +13,8 @@
 
 #define CHUNK 4096
 #define MOST_LINES 200
+/* No row of the record is shorter than this, nor an entry than its hash. */
+#define LEAST_ROW 8
 
 void
 wb_store_salvage_free (WbStoreSalvage *self)
@@ -226,6 +228,7 @@ wb_store_salvage (const char     *path,
   result->checksum = g_compute_checksum_for_bytes (G_CHECKSUM_SHA256, bytes);
   if (g_stat (journal, &info) == 0 && info.st_size > 0)
     bytes = roll_back (g_steal_pointer (&bytes), journal);
+  self.most = (gint64) (g_bytes_get_size (bytes) / LEAST_ROW);
   pages = wb_store_pages_new (g_bytes_get_data (bytes, &length), g_bytes_get_size (bytes));
   if (!may_be_ours (pages, path, error))
     return NULL;
