@@ -19,6 +19,7 @@ struct _WbRestoreDialog
   /* children */
   GtkLabel     *file;
   GtkLabel     *why;
+  GtkWidget    *either;      /* what salvage is, and when it is the better way */
   GtkWidget    *scrolled;
   GtkListBox   *list;
   GtkLabel     *none;
@@ -59,7 +60,7 @@ get_origin_words (WbAppBackupOrigin origin)
     }
 }
 
-/* What is different between it and the notebook. Caller frees. */
+/* What is different between it and the notebook; NULL where nothing can be said of it. Caller frees. */
 static char *
 dup_fit (const WbAppBackupItem *item)
 {
@@ -85,7 +86,7 @@ dup_fit (const WbAppBackupItem *item)
       return g_strdup (_("This backup is damaged. Choose another one."));
     case WB_APP_BACKUP_UNKNOWN:
     default:
-      return g_strdup (_("It cannot be compared, as the notebook cannot be read."));
+      return NULL;
     }
 }
 
@@ -119,11 +120,12 @@ row_new (const WbAppBackupItem *item)
 {
   GtkWidget *row = gtk_list_box_row_new (), *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
   g_autofree char *when = wb_instant_format_short (item->made_at), *facts = dup_facts (item), *fit = dup_fit (item);
-  g_autofree char *all = g_strdup_printf ("%s, %s. %s", when, facts, fit);
+  g_autofree char *all = g_strdup_printf ("%s, %s. %s", when, facts, fit != NULL ? fit : "");
 
   gtk_box_append (GTK_BOX (box), line_new (when, "strong"));
   gtk_box_append (GTK_BOX (box), line_new (facts, "dim-label"));
-  gtk_box_append (GTK_BOX (box), line_new (fit, NULL));
+  if (fit != NULL)
+    gtk_box_append (GTK_BOX (box), line_new (fit, NULL));
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
   gtk_widget_set_tooltip_text (row, item->path);
   gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, all, -1);
@@ -398,6 +400,7 @@ wb_restore_dialog_class_init (WbRestoreDialogClass *klass)
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "restore-dialog.ui");
   gtk_widget_class_bind_template_child (widget_class, WbRestoreDialog, file);
   gtk_widget_class_bind_template_child (widget_class, WbRestoreDialog, why);
+  gtk_widget_class_bind_template_child (widget_class, WbRestoreDialog, either);
   gtk_widget_class_bind_template_child (widget_class, WbRestoreDialog, scrolled);
   gtk_widget_class_bind_template_child (widget_class, WbRestoreDialog, list);
   gtk_widget_class_bind_template_child (widget_class, WbRestoreDialog, none);
@@ -441,6 +444,7 @@ wb_restore_dialog_new (GtkWidget  *where,
   gtk_label_set_text (self->file, name);
   show (self->why, problem);
   gtk_widget_set_visible (self->salvage, problem != NULL);
+  gtk_widget_set_visible (self->either, problem != NULL);
   update (self);
   wb_app_backup_list_async (path, self->cancellable, on_listed_cb, self);
   return GTK_WIDGET (self);
