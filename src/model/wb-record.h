@@ -54,7 +54,7 @@ typedef struct
   WbQuantity          quantity; /* REAL only: stored in its stored unit */
   double              minimum;  /* REAL and INTEGER: permitted range, both ends included */
   double              maximum;  /* TEXT: the most characters */
-  const WbWord       *words;    /* ENUM, and REAL columns of a reading whose value is the index: ends with a NULL nick */
+  const WbWord       *words;    /* ENUM, and REAL whose value is the index, from its minimum on: ends with a NULL nick */
   const WbRecordType *target;   /* REFERENCE only; NULL: any record */
   const char         *label;    /* for a form, N_()-marked; NULL: not asked in forms */
   const char         *hint;     /* one sentence under the field, or NULL */

@@ -4,6 +4,7 @@
 #include "wb-sample.h"
 
 #include "wb-field-private.h"
+#include "wb-reading.h"
 
 #include <glib/gi18n-lib.h>
 
@@ -141,7 +142,7 @@ static const WbFieldSpec inspection_fields[] = {
   WB_ENUM (WbInspection, wet_spots, degree_words, .label = N_("Wet spots")),
   WB_ENUM (WbInspection, sink_hole, degree_words, .label = N_("Sink hole")),
   WB_ENUM (WbInspection, sweating, degree_words, .label = N_("Sweating")),
-  WB_REAL (WbInspection, cold_throw, PLAIN, 1, 5, .label = N_("Cold throw"), .hint = N_("1 none to 5 strong.")),
+  WB_REAL (WbInspection, cold_throw, PLAIN, 1, 5, .words = wb_throw_words, .label = N_("Cold throw")),
   WB_NAME (WbInspection, rater, .label = N_("By whom")),
   WB_NOTE (WbInspection, note, .label = N_("Note")),
 };

@@ -236,8 +236,7 @@ add_line (WbInspectionDialog *self,
   gtk_widget_add_css_class (key, "dim-label");
   if (i < RATER)
     {
-      /* Cold throw is rated by the words of the hot one. */
-      self->line[i] = wb_rating_bar_new (i == COLD_THROW ? wb_throw_words : spec->words, lines[i].first, _(spec->label));
+      self->line[i] = wb_rating_bar_new (spec->words, lines[i].first, _(spec->label));
       g_signal_connect_object (self->line[i], "rated", G_CALLBACK (on_rated_cb), self, G_CONNECT_SWAPPED);
     }
   else

@@ -57,6 +57,13 @@ on_control_activate_cb (WbRecordField *self)
   g_signal_emit (self, signals[ACTIVATE], 0);
 }
 
+/* TRUE: one of its words is chosen, though it is stored as a number. */
+static gboolean
+is_rating (const WbFieldSpec *spec)
+{
+  return spec->type == WB_FIELD_REAL && spec->words != NULL;
+}
+
 /* A choice that need not be made, a tick and a note are never wrong: no line is kept free below them. */
 static gboolean
 can_be_wrong (const WbFieldSpec *spec)
@@ -64,6 +71,7 @@ can_be_wrong (const WbFieldSpec *spec)
   switch (spec->type)
     {
     case WB_FIELD_REAL:
+      return spec->words == NULL || spec->required;
     case WB_FIELD_INTEGER:
     case WB_FIELD_DAY:
       return TRUE;
@@ -207,9 +215,9 @@ drop_down_new (WbRecordField *self)
   g_autoptr (GtkStringList) list = gtk_string_list_new (NULL);
   GtkWidget *drop;
 
-  /* The first line is "not said"; word i stands at i + 1. */
+  /* The first line is "not said"; word i stands at i + 1, of a rating its lowest at 1. */
   gtk_string_list_append (list, "–");
-  for (guint i = 0; self->spec->words != NULL && self->spec->words[i].nick != NULL; i++)
+  for (guint i = is_rating (self->spec) ? (guint) self->spec->minimum : 0; self->spec->words != NULL && self->spec->words[i].nick != NULL; i++)
     gtk_string_list_append (list, _(self->spec->words[i].label));
   drop = gtk_drop_down_new (G_LIST_MODEL (g_steal_pointer (&list)), NULL);
   wb_choice_list_fit (GTK_DROP_DOWN (drop), 16);
@@ -236,6 +244,7 @@ control_new (WbRecordField *self,
   switch (self->spec->type)
     {
     case WB_FIELD_REAL:
+      return is_rating (self->spec) ? drop_down_new (self) : quantity_new (self, us_units);
     case WB_FIELD_INTEGER:
       return quantity_new (self, us_units);
     case WB_FIELD_ENUM:
@@ -324,6 +333,21 @@ place_of_choice (WbRecordField *self,
     if (g_array_index (self->ids, gint64, i) == value)
       return i + 1;
   return 0;
+}
+
+static double
+get_rating (WbRecordField *self)
+{
+  guint selected = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->inner));
+
+  return selected == 0 || selected == GTK_INVALID_LIST_POSITION ? NAN : self->spec->minimum + selected - 1;
+}
+
+static guint
+place_of_rating (WbRecordField *self,
+                 double         value)
+{
+  return isnan (value) ? 0 : (guint) lround (value - self->spec->minimum) + 1;
 }
 
 static gboolean
@@ -443,7 +467,9 @@ wb_record_field_read (WbRecordField *self,
 
   spec = self->spec;
   self->quiet = TRUE;
-  if (spec->type == WB_FIELD_REAL)
+  if (is_rating (spec))
+    gtk_drop_down_set_selected (GTK_DROP_DOWN (self->inner), place_of_rating (self, wb_record_get_real (record, spec)));
+  else if (spec->type == WB_FIELD_REAL)
     wb_quantity_entry_set_value (WB_QUANTITY_ENTRY (self->inner), wb_record_get_real (record, spec));
   else if (spec->type == WB_FIELD_INTEGER)
     wb_quantity_entry_set_value (WB_QUANTITY_ENTRY (self->inner),
@@ -487,6 +513,8 @@ wb_record_field_write (WbRecordField *self,
       else
         wb_record_set_integer (record, spec, isnan (value) ? WB_INTEGER_NONE : (gint64) value);
     }
+  else if (is_rating (spec))
+    wb_record_set_real (record, spec, get_rating (self));
   else if (GTK_IS_DROP_DOWN (self->inner))
     wb_record_set_integer (record, spec, get_choice (self));
   else if (GTK_IS_CHECK_BUTTON (self->inner))

@@ -241,10 +241,10 @@ test_log (void)
   gtk_widget_activate_action (GTK_WIDGET (page.window), "page.readings", NULL);
   test_wait (is_read, log);
   sheet = open_sheet (&page);
-  type (sheet, "e2");
+  type (sheet, "e2c4");
   g_signal_emit_by_name (test_child (GTK_WIDGET (sheet), "save"), "clicked");
   test_wait (is_closed, GSIZE_TO_POINTER (WB_TYPE_INSPECTION_DIALOG));
-  wait_for_line (log, "Sweating light", FALSE);
+  wait_for_line (log, "Sweating light · Cold throw clear", FALSE);
   item = g_list_model_get_item (G_LIST_MODEL (wb_reading_log_get_amend (log)), 0);
   title = wb_amend_words_dup_title (item, "T1");
   g_assert_true (g_str_has_prefix (title, "Look at T1, "));
@@ -256,9 +256,9 @@ test_log (void)
   gtk_editable_set_text (GTK_EDITABLE (test_child (dialog, "reason")), "it was the other candle");
   g_signal_emit_by_name (test_child (dialog, "take_out"), "clicked");
   test_wait (is_closed, GSIZE_TO_POINTER (WB_TYPE_AMEND_DIALOG));
-  wait_for_line (log, "Sweating light", TRUE);
+  wait_for_line (log, "Sweating light · Cold throw clear", TRUE);
   gtk_widget_activate_action (GTK_WIDGET (page.window), "win.undo", NULL);
-  wait_for_line (log, "Sweating light", FALSE);
+  wait_for_line (log, "Sweating light · Cold throw clear", FALSE);
   page_close (&page);
 }
 

@@ -4,9 +4,11 @@
 #include "test-widgets.h"
 
 #include "wb-material.h"
+#include "wb-reading.h"
 #include "wb-record-field.h"
 #include "wb-record-form.h"
 #include "wb-record-types.h"
+#include "wb-sample.h"
 
 #include <math.h>
 
@@ -167,6 +169,40 @@ test_references (void)
   g_assert_finalize_object (form);
 }
 
+/* A number that stands for a word is shown and chosen as the word; not said is no number. */
+static void
+test_rating (void)
+{
+  static const struct { double stored; guint place; } cases[] = { { NAN, 0 }, { 1, 1 }, { 4, 4 }, { 5, 5 } };
+  WbInspection *look = wb_record_new (&wb_inspection_type);
+  GtkWidget *form = g_object_ref_sink (wb_record_form_new ());
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      GtkWidget *drop;
+      WbInspection *out;
+
+      look->cold_throw = cases[i].stored;
+      wb_record_form_set_record (WB_RECORD_FORM (form), look);
+      drop = test_find (wb_record_form_get_field (WB_RECORD_FORM (form), "cold_throw"), GTK_TYPE_DROP_DOWN);
+      g_assert_nonnull (drop);
+      g_assert_cmpuint (g_list_model_get_n_items (gtk_drop_down_get_model (GTK_DROP_DOWN (drop))), ==, 6);
+      g_assert_cmpuint (gtk_drop_down_get_selected (GTK_DROP_DOWN (drop)), ==, cases[i].place);
+      if (cases[i].place > 0)
+        g_assert_cmpstr (gtk_string_object_get_string (gtk_drop_down_get_selected_item (GTK_DROP_DOWN (drop))), ==,
+                         wb_throw_words[cases[i].place].label);
+      gtk_drop_down_set_selected (GTK_DROP_DOWN (drop), cases[G_N_ELEMENTS (cases) - 1 - i].place);
+      out = wb_record_form_dup_record (WB_RECORD_FORM (form));
+      if (isnan (cases[G_N_ELEMENTS (cases) - 1 - i].stored))
+        g_assert_true (isnan (out->cold_throw));
+      else
+        g_assert_cmpfloat (out->cold_throw, ==, cases[G_N_ELEMENTS (cases) - 1 - i].stored);
+      wb_record_free (out);
+    }
+  wb_record_free (look);
+  g_assert_finalize_object (form);
+}
+
 static void
 test_us_units (void)
 {
@@ -243,5 +279,6 @@ test_record_form_add (void)
   g_test_add_func ("/widgets/record-form/words-of-what-is-wrong-move-no-field", test_nothing_moves);
   g_test_add_func ("/widgets/record-form/each-broken-rule-stands-at-its-field", test_rules_at_fields);
   g_test_add_func ("/widgets/record-form/a-reference-is-chosen-by-title", test_references);
+  g_test_add_func ("/widgets/record-form/a-rating-is-chosen-by-its-word", test_rating);
   g_test_add_func ("/widgets/record-form/an-untouched-value-is-not-rounded", test_us_units);
 }
