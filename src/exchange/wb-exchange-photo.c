@@ -12,10 +12,11 @@
 #include <string.h>
 
 /*
- * A PNG is decoded whole before it is shrunk, at 4 bytes a pixel; a JPEG is shrunk by its decoder, but one that comes in
- * several passes (progressive) is kept whole until then, at up to 6 bytes a pixel.
+ * A PNG is decoded whole before it is shrunk, at 4 bytes a pixel. A JPEG is shrunk by its decoder, but one that comes in
+ * several passes is kept whole until then, at up to 6 bytes a pixel: 25 megapixels are 150 MB then.
  */
 #define JPEG_MEGAPIXELS 64
+#define JPEG_PASSES_MEGAPIXELS 25
 #define PNG_MEGAPIXELS 25
 #define FIRST_QUALITY 90
 #define LAST_QUALITY 40
@@ -31,7 +32,7 @@ typedef struct
   const char *bytes;
   const char *name;
   const char *decoder;  /* of gdk-pixbuf; NULL: refused */
-  int         megapixels;
+  int         megapixels;  /* only below them it is read */
 } Format;
 
 static const Format formats[] = {
@@ -201,18 +202,53 @@ explain (const Header *header,
 }
 
 /*
+ * The header's segments of a JPEG, up to SOS; a marker may be filled up with 0xff (ITU T.81, B.1.1). Where the scan begins, and
+ * by its frame and scan header whether all of the picture comes in one pass (B.2.2, B.2.3: sequential, and as many
+ * components in the first scan as in the frame).
+ */
+static gsize
+jpeg_find_scan (GBytes   *input,
+                gboolean *one_pass)
+{
+  gsize size, at = 2;
+  const guint8 *data = g_bytes_get_data (input, &size);
+  int components = -1;
+
+  *one_pass = FALSE;
+  while (at + 4 <= size && data[at] == 0xff && data[at + 1] != 0xda)
+    {
+      if ((data[at + 1] == 0xc0 || data[at + 1] == 0xc1) && at + 10 <= size)
+        components = data[at + 9];
+      at += data[at + 1] == 0xff ? 1 : 2 + (data[at + 2] << 8 | data[at + 3]);
+    }
+  if (at + 5 <= size && data[at] == 0xff)
+    *one_pass = data[at + 4] == components;
+  return at;
+}
+
+static int
+find_megapixels (const Format *format,
+                 GBytes       *input)
+{
+  gboolean one_pass;
+
+  if (strcmp (format->decoder, "jpeg") != 0)
+    return format->megapixels;
+  jpeg_find_scan (input, &one_pass);
+  return one_pass ? format->megapixels : JPEG_PASSES_MEGAPIXELS;
+}
+
+/*
  * The decoders fill up what is missing, so the end is looked for here. JPEG: EOI, which the coded picture cannot hold
  * (ITU T.81, B.1.1.5), behind the header's segments, one of which may hold a thumbnail with an end of its own.
  */
 static gboolean
 jpeg_has_end (GBytes *input)
 {
-  gsize size, at = 2;
+  gboolean one_pass;
+  gsize size, at = jpeg_find_scan (input, &one_pass);
   const guint8 *data = g_bytes_get_data (input, &size);
 
-  /* Up to SOS; a marker may be filled up with 0xff. */
-  while (at + 4 <= size && data[at] == 0xff && data[at + 1] != 0xda)
-    at += data[at + 1] == 0xff ? 1 : 2 + (data[at + 2] << 8 | data[at + 3]);
   for (; at + 2 <= size; at++)
     if (data[at] == 0xff && data[at + 1] == 0xd9)
       return TRUE;
@@ -268,12 +304,13 @@ decode (GBytes       *input,
   const Format *format = find_decoder (input, name, error);
   g_autoptr (GdkPixbufLoader) loader = format != NULL ? find_loader (format, name, error) : NULL;
   g_autoptr (GError) reason = NULL, late = NULL;
-  Header header = { .edge_px = edge_px, .largest_px = largest_px, .megapixels = format != NULL ? format->megapixels : 0 };
+  Header header = { .edge_px = edge_px, .largest_px = largest_px };
   GdkPixbuf *pixbuf = NULL;
   gboolean fed;
 
   if (loader == NULL)
     return NULL;
+  header.megapixels = find_megapixels (format, input);
   g_signal_connect (loader, "size-prepared", G_CALLBACK (on_size_prepared_cb), &header);
   fed = feed (loader, input, &header, cancellable, &reason);
   /* It is to be closed after a failure too. */

@@ -423,7 +423,7 @@ wb_photo_dialog_init (WbPhotoDialog *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
   self->cancellable = g_cancellable_new ();
-  wb_choice_list_fit (self->owner, 22);
+  wb_choice_list_fit (self->owner, 30);
   wb_accessible_name_drop_down (self->owner, _("Belongs to"));
 }
 

@@ -26,6 +26,7 @@ struct _WbPhotoStrip
   GtkWidget         *add;
   GtkWidget         *paste;
   GtkLabel          *status;
+  GtkLabel          *hint;
   GtkWidget         *scrolled;
   GtkListView       *list;
 
@@ -89,18 +90,15 @@ count_timeless (WbPhotoStrip *self)
   return n;
 }
 
-/* Caller frees. */
-static char *
-dup_count (WbPhotoStrip *self,
-           guint         n)
+static void
+show_hint (WbPhotoStrip *self,
+           guint         timeless)
 {
-  g_autofree char *count = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u photo", "%u photos", n), n);
-  guint timeless = count_timeless (self);
-  g_autofree char *hint = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u does not say when it was taken: open it to choose its burn and minute.",
-                                                        "%u do not say when they were taken: open one to choose its burn and minute.", timeless),
-                                           timeless);
+  g_autofree char *text = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u without a time: open it to say when.",
+                                                        "%u without a time: open one to say when.", timeless), timeless);
 
-  return timeless > 0 ? g_strdup_printf ("%s. %s", count, hint) : g_steal_pointer (&count);
+  gtk_label_set_text (self->hint, text);
+  gtk_widget_set_visible (GTK_WIDGET (self->hint), timeless > 0);
 }
 
 static void
@@ -115,7 +113,8 @@ show_status (WbPhotoStrip *self)
   else if (loaded && n == 0)
     text = g_strdup (_("None yet. Drop some here."));
   else if (loaded)
-    text = dup_count (self, n);
+    text = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u photo", "%u photos", n), n);
+  show_hint (self, loaded ? count_timeless (self) : 0);
   gtk_label_set_text (self->status, text != NULL ? text : "");
   gtk_widget_set_visible (self->scrolled, n > 0);
 }
@@ -435,6 +434,7 @@ wb_photo_strip_class_init (WbPhotoStripClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbPhotoStrip, add);
   gtk_widget_class_bind_template_child (widget_class, WbPhotoStrip, paste);
   gtk_widget_class_bind_template_child (widget_class, WbPhotoStrip, status);
+  gtk_widget_class_bind_template_child (widget_class, WbPhotoStrip, hint);
   gtk_widget_class_bind_template_child (widget_class, WbPhotoStrip, scrolled);
   gtk_widget_class_bind_template_child (widget_class, WbPhotoStrip, list);
   gtk_widget_class_bind_template_callback (widget_class, on_expanded_cb);

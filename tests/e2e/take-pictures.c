@@ -206,6 +206,36 @@ take_materials (WbE2eDriver *driver)
     }
 }
 
+/* What belongs to a sample beside its readings; the "photo" is a picture that lies in the source folder. */
+static void
+take_sample (WbE2eDriver *driver)
+{
+  wb_e2e_driver_press (driver, "<Control><Shift>a");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_PUSH_BUTTON, "_Open*");
+  wb_e2e_driver_type (driver, WB_SOURCE_DIR "/data/screenshots/report.png");
+  wb_e2e_driver_press (driver, "Return");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_LIST_ITEM, "Photo of *");
+  take (driver, "photos");
+  wb_e2e_driver_press (driver, "<Control><Shift>p");
+  wb_e2e_driver_see_focus (driver, ATSPI_ROLE_LIST_ITEM, "Photo of *");
+  wb_e2e_driver_press (driver, "Return");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_FRAME, "Photo of *");
+  wb_e2e_driver_see_enabled (driver, ATSPI_ROLE_PUSH_BUTTON, "Save where it belongs", TRUE);
+  wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "Take it out");
+  take (driver, "photo-dialog");
+  wb_e2e_driver_press (driver, "Escape");
+  wb_e2e_driver_see_gone (driver, ATSPI_ROLE_FRAME, "Photo of *");
+  /* Curing: there is one to look at unlit. */
+  open_experiment (driver, "HA-1*");
+  wb_e2e_driver_press (driver, "<Alt>7");
+  wb_e2e_driver_press (driver, "<Control>f");
+  wb_e2e_driver_see_focus (driver, ATSPI_ROLE_TEXT, "Code of a sample*");
+  wb_e2e_driver_type (driver, "A3F-1");
+  wb_e2e_driver_press (driver, "Return");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_PUSH_BUTTON, "Photos of A3F-1");
+  take_dialog (driver, "<Control>u", ATSPI_ROLE_FRAME, "Look at *", "look-unlit");
+}
+
 static void
 take_gallery (WbE2eDriver *driver)
 {
@@ -229,6 +259,10 @@ take_gallery (WbE2eDriver *driver)
   take (driver, "burn");
   take_experiment (driver);
   take_dialogs (driver);
+  open_experiment (driver, "FC-1*");
+  wb_e2e_driver_press (driver, "<Alt>7");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_PANEL, "The bench from above");
+  take_sample (driver);
 }
 
 static void

@@ -345,15 +345,44 @@ jpeg_of_claimed_size (int width,
   return g_byte_array_free_to_bytes (claim);
 }
 
+/* The same of several passes: a progressive frame (SOF2, ITU T.81, table B.1), or a first scan of fewer components (B.2.3). */
+static GBytes *
+jpeg_of_passes (GBytes  *jpeg,
+                gboolean progressive)
+{
+  GByteArray *claim = g_bytes_unref_to_array (g_bytes_ref (jpeg));
+  guint8 *at = find (claim->data, claim->len, progressive ? "\xff\xc0" : "\xff\xda");
+
+  g_assert_nonnull (at);
+  if (progressive)
+    at[1] = 0xc2;
+  else
+    {
+      at[3] = 8;
+      at[4] = 1;
+      g_byte_array_remove_range (claim, (guint) (at - claim->data) + 7, 4);
+    }
+  return g_byte_array_free_to_bytes (claim);
+}
+
 static void
 test_huge (void)
 {
   g_autoptr (GBytes) png = make_photo (64, 64, "png");
   g_autoptr (GByteArray) png_claim = g_byte_array_new ();
   g_autoptr (GBytes) jpeg = jpeg_of_claimed_size (20000, 20000), less = jpeg_of_claimed_size (9000, 7200), huge = NULL;
+  g_autoptr (GBytes) camera = jpeg_of_claimed_size (8160, 6144), progressive = NULL, by_component = NULL, photo = NULL;
+  g_autoptr (GError) error = NULL;
 
   assert_refused (jpeg, "20000 × 20000 pixels");
   assert_refused (less, "below 64 megapixels");
+  progressive = jpeg_of_passes (camera, TRUE);
+  by_component = jpeg_of_passes (camera, FALSE);
+  assert_refused (progressive, "below 25 megapixels");
+  assert_refused (by_component, "below 25 megapixels");
+  /* A camera's own: its header is taken, and only the small picture behind it is not enough. */
+  photo = wb_exchange_photo_convert (camera, "flame.jpg", NULL, &error);
+  g_assert_true (photo != NULL || strstr (error->message, "megapixels") == NULL);
 
   /* The rest of a small picture behind it. */
   g_byte_array_append (png_claim, huge_png, sizeof huge_png);

@@ -216,7 +216,7 @@ test_files (void)
   g_autoptr (GListStore) files = g_list_store_new (G_TYPE_FILE);
   g_autoptr (GFile) first = NULL, second = NULL;
   g_autofree char *place = NULL, *none = NULL;
-  const char *status;
+  const char *hint;
 
   page_open (&page);
   first = write_taken (&page, "first.jpg", 20);
@@ -232,8 +232,8 @@ test_files (void)
   /* Its camera wrote nothing: nothing is claimed, and what to do is said. */
   none = wb_photo_words_dup_place (nth (&page, 1));
   g_assert_cmpstr (none, ==, "time not known");
-  status = gtk_label_get_text (GTK_LABEL (test_child (GTK_WIDGET (page.strip), "status")));
-  g_assert_cmpstr (status, ==, "2 photos. 1 does not say when it was taken: open it to choose its burn and minute.");
+  hint = gtk_label_get_text (GTK_LABEL (test_child (GTK_WIDGET (page.strip), "hint")));
+  g_assert_cmpstr (hint, ==, "1 without a time: open it to say when.");
   /* One entry each. */
   gtk_widget_activate_action (GTK_WIDGET (page.window), "win.undo", NULL);
   wait_for (&page, 1);
