@@ -345,6 +345,19 @@ wb_app_bench_sample_get_rounds (WbAppBenchSample *self)
   return wb_app_bench_life_get_rounds (self->load, &self->life);
 }
 
+GArray *
+wb_app_bench_sample_dup_deviations (WbAppBenchSample *self)
+{
+  double alight_min;
+
+  g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (self), NULL);
+
+  if (self->life.burn == NULL)
+    return g_array_new (FALSE, FALSE, sizeof (WbCraftDeviation));
+  alight_min = self->state == WB_APP_BENCH_ALIGHT ? self->elapsed_s / 60.0 : NAN;
+  return wb_craft_deviations_find (self->load->data, self->load->figures, self->load->crossings, self->life.burn_index, alight_min);
+}
+
 const WbDataset *
 wb_app_bench_sample_get_data (WbAppBenchSample *self)
 {

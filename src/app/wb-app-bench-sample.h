@@ -2,6 +2,7 @@
 #pragma once
 
 #include "wb-app-notebook.h"
+#include "wb-craft-deviations.h"
 #include "wb-dataset.h"
 
 G_BEGIN_DECLS
@@ -79,6 +80,8 @@ WbInstant           wb_app_bench_sample_get_smell_at    (WbAppBenchSample *self)
  * its vessel cracked, and nobody is to light it again.
  */
 char               *wb_app_bench_sample_dup_crossing    (WbAppBenchSample *self, gboolean *broken);
+/* Where the burn that is alight, or the last one, left its protocol so far: WbCraftDeviation; empty where it was never lit. Caller unrefs. */
+GArray             *wb_app_bench_sample_dup_deviations  (WbAppBenchSample *self);
 /* Number of the burn of that crossing; 0: none. */
 int                 wb_app_bench_sample_get_crossed_burn (WbAppBenchSample *self);
 /* Number of the first burn in which its vessel cracked, whatever the limits say; 0: it did not. */

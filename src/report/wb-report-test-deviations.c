@@ -3,7 +3,7 @@
 
 #include "wb-report-test-private.h"
 
-#include "wb-craft-crossing.h"
+#include "wb-craft-deviations.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -12,8 +12,6 @@
 
 #define SAMPLES_NAMED 6
 #define OFFSET_MM 3.0      /* a wick further off centre is the tester's fault; common practice, no source */
-#define TRIM_MM 1.0        /* tolerance of a trim; common practice, no source */
-#define HOUR_US (G_GINT64_CONSTANT (3600) * G_USEC_PER_SEC)
 
 /* ---- Set aside ---- */
 
@@ -51,70 +49,12 @@ count_set_aside (const WbReportTest *test)
 
 /* ---- Deviations of burns ---- */
 
-typedef enum
-{
-  TRIM, COOLING, ROOM, DRAUGHT, CUT_SHORT, OVERRUN, CURE, CROSSED, OTHER_KIND, N_DEVIATIONS
-} Deviation;
-
-static const char *const deviation_words[] = {
-  [TRIM] = N_("Wick more than 1 mm off the trim, or lit untrimmed"),
-  [COOLING] = N_("Lit before it had cooled for as long as the protocol says"),
-  [ROOM] = N_("Room outside the protocol's range"),
-  [DRAUGHT] = N_("Draught noted"),
-  [CUT_SHORT] = N_("Ended well before the protocol's length"),
-  [OVERRUN] = N_("Burnt for an hour or more beyond the protocol's length"),
-  [CURE] = N_("First burn before the wax had cured"),
-  [CROSSED] = N_("Lit again after the sample had crossed a limit"),
-  [OTHER_KIND] = N_("Not a standard burn: counts for limits only"),
-};
-
 /* How many burns, and the samples that they are of. */
 typedef struct
 {
-  guint      n[N_DEVIATIONS];
-  GPtrArray *samples[N_DEVIATIONS];
+  guint      n[WB_CRAFT_N_DEVIATIONS];
+  GPtrArray *samples[WB_CRAFT_N_DEVIATIONS];
 } Deviations;
-
-static void
-note (Deviations     *self,
-      Deviation       which,
-      gboolean        happened,
-      const WbSample *sample)
-{
-  if (!happened)
-    return;
-  self->n[which]++;
-  wb_report_list_add_name (self->samples[which], sample->code);
-}
-
-/* Minutes since the sample's burn before this one was out; NAN where a time is not known. */
-static double
-get_rest_min (const WbReportTest *test,
-              guint               burn)
-{
-  const WbBurn *record = wb_dataset_get_burn (test->data, burn);
-  const WbBurn *before;
-
-  if (burn == 0 || g_array_index (test->data->burn_sample, guint, burn - 1) != g_array_index (test->data->burn_sample, guint, burn))
-    return NAN;
-  before = wb_dataset_get_burn (test->data, burn - 1);
-  if (!record->lit_at.known || !before->lit_at.known)
-    return NAN;
-  return (double) (record->lit_at.utc_us - before->lit_at.utc_us) / HOUR_US * 60 - test->answer->figures->burns[burn - 1].alight_min;
-}
-
-static gboolean
-had_draught (const WbReportTest *test,
-             guint               burn)
-{
-  guint first, n;
-
-  wb_readings_get_burn_rows (test->data->readings, burn, &first, &n);
-  for (guint row = first; row < first + n; row++)
-    if (wb_readings_get (test->data->readings, row, WB_COLUMN_DRAUGHT) > WB_DRAUGHT_NONE)
-      return TRUE;
-  return FALSE;
-}
 
 static void
 look_at_burn (const WbReportTest    *test,
@@ -122,22 +62,16 @@ look_at_burn (const WbReportTest    *test,
               const WbCraftCrossing *crossings,
               Deviations            *self)
 {
-  const WbCraftBurn *burn = &test->answer->figures->burns[index];
-  const WbProtocol *protocol = test->data->protocol;
-  const WbBurn *record = wb_dataset_get_burn (test->data, index);
-  const WbSample *sample = wb_dataset_get_sample (test->data, burn->sample);
-  double rest = get_rest_min (test, index);
+  g_autoptr (GArray) found = wb_craft_deviations_find (test->data, test->answer->figures, crossings, index, NAN);
+  const WbSample *sample = wb_dataset_get_sample (test->data, test->answer->figures->burns[index].sample);
 
-  note (self, TRIM, fabs (record->trim_mm - protocol->trim_mm) > TRIM_MM || record->kind == WB_BURN_UNTRIMMED, sample);
-  note (self, COOLING, rest < protocol->cool_s / 60 - 1, sample);
-  note (self, ROOM, burn->room_c < protocol->room_low_c || burn->room_c > protocol->room_high_c, sample);
-  note (self, DRAUGHT, had_draught (test, index), sample);
-  note (self, CUT_SHORT, burn->cut_short && burn->kind == WB_BURN_STANDARD, sample);
-  note (self, OVERRUN, burn->kind == WB_BURN_STANDARD && burn->alight_min >= protocol->burn_s / 60 + 60, sample);
-  note (self, CURE, record->number == 1 && test->data->wax != NULL && burn->cure_days < test->data->wax->burn_cure_days - 0.5, sample);
-  note (self, CROSSED, (crossings[burn->sample].crossed && index > crossings[burn->sample].first_burn)
-                       || (crossings[burn->sample].broken && index > crossings[burn->sample].broken_burn), sample);
-  note (self, OTHER_KIND, burn->kind != WB_BURN_STANDARD, sample);
+  for (guint i = 0; i < found->len; i++)
+    {
+      WbCraftDeviationCode code = g_array_index (found, WbCraftDeviation, i).code;
+
+      self->n[code]++;
+      wb_report_list_add_name (self->samples[code], sample->code);
+    }
 }
 
 /* FALSE: there is none. */
@@ -152,15 +86,15 @@ add_burn_deviations (const WbReportTest *test)
   Deviations found = { 0 };
   gboolean any = FALSE;
 
-  for (guint i = 0; i < N_DEVIATIONS; i++)
+  for (guint i = 0; i < WB_CRAFT_N_DEVIATIONS; i++)
     found.samples[i] = wb_report_list_new ();
   for (guint i = 0; i < test->answer->figures->n_burns; i++)
     look_at_burn (test, i, crossings, &found);
-  for (guint i = 0; i < N_DEVIATIONS; i++)
+  for (guint i = 0; i < WB_CRAFT_N_DEVIATIONS; i++)
     {
       g_autofree char *count = g_strdup_printf (_("%u of %u"), found.n[i], test->answer->figures->n_burns);
       g_autofree char *samples = wb_report_list_join (found.samples[i], SAMPLES_NAMED);
-      const char *cells[] = { g_dgettext (GETTEXT_PACKAGE, deviation_words[i]), count, samples };
+      const char *cells[] = { wb_craft_deviation_get_label ((WbCraftDeviationCode) i), count, samples };
 
       g_ptr_array_unref (found.samples[i]);
       if (found.n[i] == 0)

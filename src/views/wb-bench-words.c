@@ -189,6 +189,24 @@ wb_bench_words_dup_last_inch (WbAppBenchSample *sample)
 }
 
 char *
+wb_bench_words_dup_deviations (WbAppBenchSample *sample)
+{
+  g_autoptr (GArray) found = wb_app_bench_sample_dup_deviations (sample);
+  GString *text;
+
+  if (found->len == 0)
+    return NULL;
+  text = g_string_new (_("Noted as deviations:"));
+  for (guint i = 0; i < found->len; i++)
+    {
+      g_autofree char *one = wb_craft_deviation_dup_text (&g_array_index (found, WbCraftDeviation, i));
+
+      g_string_append_printf (text, i == 0 ? " %s" : "; %s", one);
+    }
+  return g_string_free (text, FALSE);
+}
+
+char *
 wb_bench_words_dup_room (WbAppBench *bench,
                          gboolean    us_units)
 {

@@ -34,6 +34,8 @@ char       *wb_bench_words_dup_state  (WbAppBenchSample *sample);
 char       *wb_bench_words_dup_until  (WbAppBenchSample *sample);
 /* What is to be done of its last inch, foretold for the burn that is alight or is lit next; NULL: nothing in this burn. Caller frees. */
 char       *wb_bench_words_dup_last_inch (WbAppBenchSample *sample);
+/* "Noted as deviations: draught noted, at 60 min; …", of the burn that is alight or the last one; NULL: it kept to its protocol. Caller frees. */
+char       *wb_bench_words_dup_deviations (WbAppBenchSample *sample);
 /* "Room 22.0 °C (20.5 to 23.0 °C)", what of it deviates from the protocol, and a draught; "": nothing was read. Caller frees. */
 char       *wb_bench_words_dup_room   (WbAppBench *bench, gboolean us_units);
 /* Time alight: "1 h 38 min", with the burn's number; "" unless alight. Caller frees. */

@@ -21,6 +21,7 @@ struct _WbReadingPanel
   WbBadge          *badge;
   GtkLabel         *title;
   GtkLabel         *caution;
+  GtkLabel         *deviations;
   GMenu            *also_menu;
   GtkBox           *moments;
   GtkWidget        *lighting;

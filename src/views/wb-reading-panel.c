@@ -107,6 +107,19 @@ dup_caution (WbReadingPanel *self)
   return g_steal_pointer (&last_inch);
 }
 
+/* Recorded, never forbidden: of the burn that is asked about, as they arise. */
+static void
+update_deviations (WbReadingPanel *self)
+{
+  g_autofree char *words = self->ask != WB_APP_ASK_LIGHTING ? wb_bench_words_dup_deviations (self->sample) : NULL;
+
+  gtk_widget_set_visible (GTK_WIDGET (self->deviations), words != NULL);
+  if (words == NULL || g_str_equal (gtk_label_get_text (self->deviations), words))
+    return;
+  gtk_label_set_text (self->deviations, words);
+  wb_tooltip_set (GTK_WIDGET (self->deviations), words);
+}
+
 static const char *
 get_hint (WbReadingPanel *self)
 {
@@ -174,6 +187,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, badge);
   gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, title);
   gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, caution);
+  gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, deviations);
   gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, also_menu);
   gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, moments);
   gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, lighting);
@@ -460,6 +474,7 @@ wb_reading_panel_update (WbReadingPanel *self)
   caution = dup_caution (self);
   gtk_label_set_text (self->caution, caution != NULL ? caution : "");
   gtk_widget_set_visible (GTK_WIDGET (self->caution), caution != NULL);
+  update_deviations (self);
   gtk_label_set_text (self->hint, get_hint (self));
   update_moments (self);
 }

@@ -661,6 +661,25 @@ test_trend_beside_a_crossing (void)
   bench_close (&bench);
 }
 
+/* 55 mm and still alight an hour later: said in the panel, and nothing is forbidden. */
+static void
+test_deviations (void)
+{
+  Bench bench;
+  GtkWidget *words;
+
+  bench_open (&bench, 1, "pool_mm,flame_mm,soot");
+  light (&bench, "T1", 1);
+  words = test_child (GTK_WIDGET (get_panel (&bench)), "deviations");
+  g_assert_false (gtk_widget_get_visible (words));
+  read_flame_after (&bench, 60, "55", 60);
+  read_flame_after (&bench, 60, "20", 120);
+  words = test_child (GTK_WIDGET (get_panel (&bench)), "deviations");
+  g_assert_true (gtk_widget_get_visible (words));
+  g_assert_nonnull (strstr (gtk_label_get_text (GTK_LABEL (words)), "Burnt on after it was read over a limit, at 60 min"));
+  bench_close (&bench);
+}
+
 static gboolean
 is_not_noted (gpointer bench)
 {
@@ -2060,6 +2079,7 @@ test_burn_page_add (void)
   g_test_add_func ("/views/burn/that-it-is-out-waits-for-a-wrong-field", test_out_beside_a_wrong_field);
   g_test_add_func ("/views/burn/a-double-click-answers-one-question", test_double_click);
   g_test_add_func ("/views/burn/a-trend-is-told-before-the-limit", test_trend);
+  g_test_add_func ("/views/burn/deviations-are-said-as-they-arise", test_deviations);
   g_test_add_func ("/views/burn/a-trend-and-a-crossing-are-two-questions", test_trend_beside_a_crossing);
   g_test_add_func ("/views/burn/a-hazard-that-nobody-answered-comes-back", test_unanswered_comes_back);
   g_test_add_func ("/views/burn/a-calm-reading-later-is-no-answer", test_calm_is_no_answer);
