@@ -12,7 +12,6 @@
 /* Whether a sheet without numbers of burns tells of more than one: two evenings taken for one would be joined untold. */
 
 #define DAY_MIN 1440.0
-#define LONGEST_MIN 720.0 /* as long as a burn is believed to be; see wb-exchange-mapping.c */
 
 /* What is known of a sample. */
 typedef struct
@@ -84,7 +83,7 @@ follows (GHashTable *courses, const char *sample, double minutes, gboolean hours
       g_hash_table_insert (courses, g_strdup (sample), course);
       return hours || !isnan (minutes);
     }
-  if (hours || !(minutes > course->last) || minutes - course->first > LONGEST_MIN)
+  if (hours || !(minutes > course->last) || minutes - course->first > WB_EXCHANGE_MAPPING_LONGEST_S / 60.0)
     return FALSE;
   course->last = minutes;
   return TRUE;

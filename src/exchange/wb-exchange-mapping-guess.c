@@ -163,7 +163,7 @@ is_clock_doubtful (const WbLogMapping *mapping, const WbLogHead *head)
           if (moment.second < 0 && !moment.instant.known)
             continue;
           if (moment.instant.known || moment.second < 3600 || moment.second >= 13 * 3600
-              || g_regex_match_simple ("[ap][. ]*(m[. ]*)?$", head->examples[i][e], G_REGEX_CASELESS, 0))
+              || wb_exchange_mapping_has_half (head->examples[i][e]))
             return FALSE;
           n++;
         }

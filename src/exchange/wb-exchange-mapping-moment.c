@@ -11,11 +11,6 @@
 
 #define DAY_S 86400
 #define HALF_S (DAY_S / 2)
-/*
- * So far from the lighting on a time of day without a day is believed: burns are of 4 h, long ones of 8 (common practice, no
- * source). Farther lie a reading that was typed as if before the lighting, and a 12-hour clock without am and pm.
- */
-#define LONGEST_S (12 * 3600)
 
 const char *
 wb_exchange_mapping_get_whole (const WbExchangeMapping *self,
@@ -39,13 +34,6 @@ get_day (const WbExchangeMoment *moment)
   return moment->instant.known ? wb_instant_get_day (moment->instant) : moment->day;
 }
 
-/* "7:05 pm". */
-static gboolean
-has_half (const char *text)
-{
-  return g_regex_match_simple ("[ap][. ]*(m[. ]*)?$", text, G_REGEX_CASELESS, 0);
-}
-
 /*
  * On a clock of 12 hours a time without am and pm is before or after noon as the mapping says of lightings (`lit` NULL), and of a
  * reading as the next that the clock shows from the lighting on.
@@ -57,7 +45,7 @@ take_half (const WbExchangeMapping *self, const char *text, const WbExchangeMome
   int half, from;
 
   if (clock == WB_LOG_CLOCK_24 || moment->second < HALF_S / 12 || moment->second >= HALF_S + HALF_S / 12
-      || has_half (text))
+      || wb_exchange_mapping_has_half (text))
     return;
   half = moment->second % HALF_S;
   from = lit != NULL ? get_second (lit) : -1;
@@ -109,11 +97,11 @@ refuse_far (WbExchangeMapping *self, const char *column, gint64 seconds)
   const char *read = wb_exchange_mapping_get_whole (self, self->plan->read_at >= 0 ? self->plan->read_at : self->plan->read_time);
 
   wb_exchange_mapping_breach (self, column,
-                              g_strdup_printf (has_half (read)
+                              g_strdup_printf (wb_exchange_mapping_has_half (read)
                                                  ? _("“%s” is %d h %02d min after the lighting at %s: a time without a day is believed up to %d h behind it")
                                                  : _("“%s” is %d h %02d min after the lighting at %s: a time without a day is believed up to %d h behind it; "
                                                      "write am or pm, or say that the clock has 12 hours"),
-                                               read, (int) (seconds / 3600), (int) (seconds / 60 % 60), self->lit, LONGEST_S / 3600));
+                                               read, (int) (seconds / 3600), (int) (seconds / 60 % 60), self->lit, WB_EXCHANGE_MAPPING_LONGEST_S / 3600));
   return FALSE;
 }
 
@@ -147,7 +135,7 @@ find_elapsed (WbExchangeMapping *self, const WbExchangeMoment *lit, WbExchangeMo
   if (!read->instant.known)
     {
       *seconds = (read->second - lit_second + DAY_S) % DAY_S;
-      return *seconds <= LONGEST_S || refuse_far (self, wb_exchange_mapping_get_source (self, of_read, -1), *seconds);
+      return *seconds <= WB_EXCHANGE_MAPPING_LONGEST_S || refuse_far (self, wb_exchange_mapping_get_source (self, of_read, -1), *seconds);
     }
   if (!lit->instant.known)
     {
@@ -155,7 +143,7 @@ find_elapsed (WbExchangeMapping *self, const WbExchangeMoment *lit, WbExchangeMo
       return FALSE;
     }
   *seconds = (read->instant.utc_us - lit->instant.utc_us) / G_USEC_PER_SEC;
-  if (timed && *seconds > LONGEST_S)
+  if (timed && *seconds > WB_EXCHANGE_MAPPING_LONGEST_S)
     return refuse_far (self, wb_exchange_mapping_get_source (self, of_read, -1), *seconds);
   if (*seconds >= 0)
     return TRUE;

@@ -185,6 +185,12 @@ wb_exchange_mapping_read_time (const char *text,
 }
 
 gboolean
+wb_exchange_mapping_has_half (const char *text)
+{
+  return g_regex_match_simple ("[ap][. ]*(m[. ]*)?$", text, G_REGEX_CASELESS, 0);
+}
+
+gboolean
 wb_exchange_mapping_read_moment (const char       *text,
                                  WbLogDateOrder    order,
                                  WbExchangeMoment *moment,
