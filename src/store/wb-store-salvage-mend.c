@@ -146,7 +146,7 @@ drop_strays (WbStoreSalvaging *self,
       return FALSE;
   return run (self, "DELETE FROM entry WHERE number > %" G_GINT64_FORMAT "; DELETE FROM extra WHERE entry > %" G_GINT64_FORMAT
                     "; DELETE FROM extra_column WHERE entry > %" G_GINT64_FORMAT
-                    "; UPDATE entry SET undoes = NULL WHERE undoes >= number", error, last, last, last);
+                    "; UPDATE entry SET undoes = NULL WHERE undoes >= number OR undoes < 1", error, last, last, last);
 }
 
 static gboolean
@@ -160,7 +160,7 @@ add_lost_entries (WbStoreSalvaging *self,
   for (gint64 number = 1; number <= self->result->entries; number++)
     {
       Entry entry = { .state = PROVEN };
-      sqlite3_stmt *statement = wb_store_statement (self->store, "SELECT rows + 1 FROM entry WHERE number = ?", error);
+      sqlite3_stmt *statement = wb_store_statement (self->store, "SELECT max (rows, 0) + 1 FROM entry WHERE number = ?", error);
 
       if (statement == NULL)
         return FALSE;

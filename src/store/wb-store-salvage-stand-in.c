@@ -125,7 +125,27 @@ write_record (Maker              *self,
   return wb_store_run (store, version, error);
 }
 
-/* Under its own UUID where the table of identities still knew it, so that its label finds it. */
+/* The UUID that the table of identities still knew, so that its label finds it; not one that another has by now. */
+static gboolean
+find_uuid (Maker              *self,
+           const WbStoreTable *table,
+           gint64              id,
+           WbUuid             *uuid)
+{
+  const WbStoreOldIdentity *old = g_hash_table_lookup (self->salvaging->kinds, &id);
+  sqlite3_stmt *statement;
+  gint64 there;
+
+  if (table->uuid == NULL || old == NULL || !old->has_uuid || old->table != table || table->type == &wb_notebook_type)
+    return FALSE;
+  memcpy (uuid->bytes, old->uuid, sizeof uuid->bytes);
+  statement = wb_store_statement (self->salvaging->store, "SELECT 1 FROM object WHERE uuid = ?", NULL);
+  if (statement == NULL)
+    return FALSE;
+  sqlite3_bind_blob (statement, 1, uuid->bytes, sizeof uuid->bytes, SQLITE_STATIC);
+  return wb_store_get_integer (self->salvaging->store, statement, 0, &there, NULL) && there == 0;
+}
+
 static gboolean
 make (Maker              *self,
       const WbStoreTable *table,
@@ -133,17 +153,13 @@ make (Maker              *self,
       const Referrer     *referrer,
       GError            **error)
 {
-  const WbStoreOldIdentity *old = g_hash_table_lookup (self->salvaging->kinds, &id);
   g_autoptr (WbRecord) record = wb_record_new (table->type);
   WbUuid uuid;
 
   record->id = id;
   record->entry = self->entry;
-  if (table->uuid != NULL && old != NULL && old->has_uuid && old->table == table && table->type != &wb_notebook_type)
-    {
-      memcpy (uuid.bytes, old->uuid, sizeof uuid.bytes);
-      wb_record_set_uuid (record, table->uuid, uuid);
-    }
+  if (find_uuid (self, table, id, &uuid))
+    wb_record_set_uuid (record, table->uuid, uuid);
   for (guint i = 0; i < table->type->n_fields; i++)
     {
       const WbFieldSpec *field = &table->type->fields[i];
