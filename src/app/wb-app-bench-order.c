@@ -3,9 +3,15 @@
 
 #include "wb-app-bench-private.h"
 
+#include "wb-app-save-task-private.h"
+#include "wb-app-notebook-private.h"
+
 #include "wb-craft-bench-plan.h"
 
-/* The order of the bench's list: what burns by its place, then what needs a hand soonest. */
+#include <glib/gi18n-lib.h>
+
+/* Places of the bench: which is free, which is changed; and the order of its list: what burns by its place, then what needs a hand
+ * soonest. */
 
 static int
 state_place (WbAppBenchState state)
@@ -77,6 +83,80 @@ wb_app_bench_propose_place (WbAppBench       *self,
         taken[number - 1] = TRUE;
     }
   return wb_craft_bench_plan_find (plan, wb_app_bench_sample_get_index (sample), taken) + 1;
+}
+
+/* Of another sample that burns at that place; NULL: of none. Borrowed. */
+static const char *
+find_at (WbAppBench       *self,
+         WbAppBenchSample *sample,
+         const char       *place)
+{
+  GHashTableIter iter;
+  gpointer other;
+
+  g_hash_table_iter_init (&iter, wb_app_bench_get_samples (self));
+  while (g_hash_table_iter_next (&iter, NULL, &other))
+    if (other != sample && wb_app_bench_sample_get_state (other) == WB_APP_BENCH_ALIGHT
+        && wb_app_bench_sample_get_burn (other)->kind != WB_BURN_THROW
+        && g_strcmp0 (wb_app_bench_sample_get_place (other), place) == 0)
+      return wb_app_bench_sample_get_code (other);
+  return NULL;
+}
+
+/* Why it cannot stand there; NULL: it can. Caller frees. */
+static char *
+dup_move_refusal (WbAppBench       *self,
+                  WbAppBenchSample *sample,
+                  const char       *place)
+{
+  const char *other;
+
+  if (sample == NULL)
+    return g_strdup (_("This sample is not at the bench."));
+  if (wb_app_bench_sample_get_state (sample) != WB_APP_BENCH_ALIGHT)
+    return g_strdup_printf (_("%s is not alight: its place is said when it is lit."), wb_app_bench_sample_get_code (sample));
+  if (wb_app_bench_sample_get_burn (sample)->kind == WB_BURN_THROW)
+    return g_strdup_printf (_("%s burns for the throw: its place is its room."), wb_app_bench_sample_get_code (sample));
+  if (*place == '\0')
+    return g_strdup (_("Say at which place it stands."));
+  if (g_utf8_strlen (place, -1) > (glong) wb_record_type_find_field (&wb_burn_type, "bench_place")->maximum)
+    return g_strdup (_("This name of a place is too long."));
+  other = find_at (self, sample, place);
+  return other != NULL ? g_strdup_printf (_("%s burns at place %s."), other, place) : NULL;
+}
+
+void
+wb_app_bench_move_async (WbAppBench         *self,
+                         gint64              sample_id,
+                         const char         *place,
+                         GCancellable       *cancellable,
+                         GAsyncReadyCallback callback,
+                         gpointer            user)
+{
+  g_autoptr (GPtrArray) records = g_ptr_array_new_with_free_func (wb_record_free);
+  g_autofree char *where = NULL, *why = NULL;
+  WbAppBenchSample *sample;
+  WbRecord *burn;
+  char *refusal;
+  GTask *task;
+
+  g_return_if_fail (WB_IS_APP_BENCH (self));
+  g_return_if_fail (place != NULL);
+
+  task = wb_app_save_task_new (self, wb_app_bench_move_async, cancellable, callback, user);
+  sample = wb_app_bench_find (self, sample_id);
+  where = g_strstrip (g_strdup (place));
+  refusal = dup_move_refusal (self, sample, where);
+  if (refusal != NULL)
+    {
+      wb_app_save_task_refuse (task, refusal);
+      return;
+    }
+  burn = wb_record_copy (wb_app_bench_sample_get_burn (sample));
+  wb_record_set_text (burn, wb_record_type_find_field (&wb_burn_type, "bench_place"), where);
+  g_ptr_array_add (records, burn);
+  why = g_strdup_printf (_("Move %s to place %s"), wb_app_bench_sample_get_code (sample), where);
+  wb_app_notebook_save_topic_async (wb_app_bench_get_notebook (self), "burn", why, records, cancellable, wb_app_save_task_end_cb, task);
 }
 
 int

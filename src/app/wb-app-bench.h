@@ -92,6 +92,10 @@ void              wb_app_bench_read_after_all_async (WbAppBench *self, gint64 sa
 /* Sets a sample aside, or takes it back (cause -1). */
 void              wb_app_bench_set_aside_async  (WbAppBench *self, gint64 sample, int cause, const char *why,
                                                  GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
+/* Moves what is alight to another place of the bench, as an entry. Refused where something else burns, of a throw burn, whose place
+ * is its room, and of what is out. */
+void              wb_app_bench_move_async       (WbAppBench *self, gint64 sample, const char *place,
+                                                 GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
 /*
  * Where a sample goes in this session on a bench of so many places, from 1: by the plan that is shuffled anew for each session,
  * see wb-craft-bench-plan.h, past what burns there. places + 1: none is free.

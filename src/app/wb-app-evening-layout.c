@@ -157,6 +157,27 @@ get_time_label (WbAppAsk ask)
   return ask == WB_APP_ASK_AFTER_SNUFFING ? _("Snuffed at") : _("Time");
 }
 
+/* "1/2/3": the wicks of the vessel that has most of them, of samples whose field is read at each; NULL: at none. Caller frees. */
+static char *
+dup_wicks (WbAppEvening *self,
+           WbColumn      column,
+           gboolean      us_units)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+  guint most = 0;
+
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      const WbAppEveningRow *row = g_ptr_array_index (self->rows, i);
+
+      if (wb_app_evening_is_by_wick (row, column))
+        most = MAX (most, wb_app_bench_sample_get_n_wicks (row->sample));
+    }
+  for (guint wick = 1; wick <= most; wick++)
+    g_string_append_printf (text, "%s%u", wick == 1 ? "" : us_units ? "; " : "/", wick);
+  return most > 0 ? g_string_free (g_steal_pointer (&text), FALSE) : NULL;
+}
+
 char *
 wb_app_evening_dup_column_label (WbAppEvening *self,
                                  guint         column)
@@ -165,7 +186,7 @@ wb_app_evening_dup_column_label (WbAppEvening *self,
   gboolean us_units = self->rows->len > 0 && wb_app_bench_sample_get_us_units (wb_app_evening_get_sample (self, 0));
   WbQuantity quantity;
   const char *label, *symbol;
-  g_autofree char *of_wicks = NULL;
+  g_autofree char *of_wicks = NULL, *both = NULL;
 
   g_return_val_if_fail (spec != NULL, NULL);
   switch (spec->kind)
@@ -183,9 +204,12 @@ wb_app_evening_dup_column_label (WbAppEvening *self,
     case WB_APP_EVENING_FIELD:
     default:
       label = _(wb_column_get_spec (spec->column)->label);
-      if (self->rows->len > 0 && wb_app_evening_is_by_wick (g_ptr_array_index (self->rows, 0), spec->column))
-        /* Translators: what is read at each of several wicks, and how it is written: "Flame height (wick 1/2)". */
-        label = of_wicks = g_strdup_printf (us_units ? _("%s (wick 1; 2)") : _("%s (wick 1/2)"), label);
+      of_wicks = dup_wicks (self, spec->column, us_units);
+      if (of_wicks != NULL)
+        {
+          /* Translators: what is read at each of several wicks, and how it is written: "Flame height (wick 1/2)". */
+          label = both = g_strdup_printf (_("%s (wick %s)"), label, of_wicks);
+        }
       quantity = wb_column_get_spec (spec->column)->quantity;
     }
   symbol = wb_unit_get_symbol (wb_quantity_get_shown_unit (quantity, us_units));

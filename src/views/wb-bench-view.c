@@ -547,6 +547,22 @@ wb_bench_view_has_size (WbBenchView *self,
   return self->n_places == MIN (n_places, PLACES_MAX) && self->n_columns == n_columns;
 }
 
+gboolean
+wb_bench_view_is_in_place (WbBenchView *self)
+{
+  g_return_val_if_fail (WB_IS_BENCH_VIEW (self), TRUE);
+  for (guint i = 0; i < self->table->len; i++)
+    {
+      WbBenchSpot *spot = g_ptr_array_index (self->table, i);
+      guint number = spot != NULL ? wb_app_bench_sample_get_place_number (wb_bench_spot_get_sample (spot), PLACES_MAX) : 0;
+
+      /* Of two at one place the other stands there. */
+      if (number > 0 && number != i + 1 && (number > self->table->len || g_ptr_array_index (self->table, number - 1) == NULL))
+        return FALSE;
+    }
+  return TRUE;
+}
+
 void
 wb_bench_view_update (WbBenchView *self,
                       gboolean     us_units,

@@ -20,6 +20,8 @@ GtkWidget   *wb_bench_view_new       (void);
  * row of it, as it stands, free ones with it; 0: not known, as many as fit. Spots of samples that stay are kept. */
 void         wb_bench_view_set       (WbBenchView *self, const GPtrArray *alight, const GPtrArray *waiting, guint n_places,
                                       guint n_columns);
+/* FALSE: one was moved since: set it anew. */
+gboolean     wb_bench_view_is_in_place (WbBenchView *self);
 /* Says anew how each stands. unsaved: set of sample ids (gint64 *) whose reading could not be saved; NULL: none. */
 void         wb_bench_view_update    (WbBenchView *self, gboolean us_units, GHashTable *unsaved);
 /* What is seen of it without scrolling, pixels. Where all that burns would not be seen in it, vessels are drawn smaller and what

@@ -121,17 +121,30 @@ propose_room (WbBurnPage     *self,
   wb_reading_panel_propose_distance (panel, distance_m);
 }
 
+guint
+wb_burn_page_get_stated_columns (WbBurnPage *self,
+                                 guint      *places)
+{
+  const WbNotebook *settings = wb_app_notebook_get_settings (wb_page_get_notebook (WB_PAGE (self)));
+
+  *places = 0;
+  if (settings == NULL || !(settings->bench_places >= 1 && settings->bench_columns >= 1))
+    return 0;
+  *places = (guint) settings->bench_places;
+  return (guint) settings->bench_columns;
+}
+
 /* Shuffled where the maker says how the bench stands, row by row; else the next free one in the order of lighting. */
 static guint
 find_place (WbBurnPage       *self,
             WbAppBenchSample *sample)
 {
-  const WbNotebook *settings = wb_app_notebook_get_settings (wb_page_get_notebook (WB_PAGE (self)));
   WbAppBench *bench = wb_burn_page_get_bench (self);
+  guint places;
 
-  if (bench == NULL || settings == NULL || !(settings->bench_places >= 1 && settings->bench_columns >= 1) || wb_burn_page_is_alight (sample))
+  if (bench == NULL || wb_burn_page_get_stated_columns (self, &places) == 0 || wb_burn_page_is_alight (sample))
     return wb_bench_view_get_free_place (self->view);
-  return wb_app_bench_propose_place (bench, sample, (guint) settings->bench_places);
+  return wb_app_bench_propose_place (bench, sample, places);
 }
 
 void

@@ -4,6 +4,7 @@
 #include "wb-burn-page-private.h"
 
 #include "wb-app-row.h"
+#include "wb-problem.h"
 
 #include <glib/gi18n.h>
 
@@ -105,26 +106,77 @@ on_name_changed_cb (GtkWidget *entry)
   gtk_widget_remove_css_class (entry, "error");
 }
 
+/* A word asked for beside the bar. Both names are for assistive technology. */
+static GtkWidget *
+ask_new (WbBurnPage *self,
+         const char *hint,
+         const char *what,
+         const char *title,
+         GCallback   activated)
+{
+  GtkWidget *popover = gtk_popover_new ();
+  GtkWidget *entry = g_object_new (GTK_TYPE_ENTRY, "placeholder-text", hint, "width-chars", 14, NULL);
+
+  gtk_accessible_update_property (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_PROPERTY_LABEL, what, -1);
+  g_signal_connect_object (entry, "activate", activated, self, G_CONNECT_SWAPPED);
+  g_signal_connect (entry, "changed", G_CALLBACK (on_name_changed_cb), NULL);
+  gtk_popover_set_child (GTK_POPOVER (popover), entry);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (popover), GTK_ACCESSIBLE_PROPERTY_LABEL, title, -1);
+  gtk_widget_set_parent (popover, GTK_WIDGET (self->bar));
+  return popover;
+}
+
+static void
+ask (GtkWidget  *popover,
+     const char *text)
+{
+  GtkWidget *entry = gtk_popover_get_child (GTK_POPOVER (popover));
+
+  gtk_editable_set_text (GTK_EDITABLE (entry), text);
+  gtk_popover_popup (GTK_POPOVER (popover));
+  gtk_widget_grab_focus (entry);
+}
+
 void
 wb_burn_page_go_by_name (WbBurnPage *self)
 {
-  GtkWidget *entry;
-
   if (self->finder == NULL)
-    {
-      self->finder = gtk_popover_new ();
-      entry = g_object_new (GTK_TYPE_ENTRY, "placeholder-text", _("Code or place"), "width-chars", 14, NULL);
-      gtk_accessible_update_property (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Code of a sample, or its place on the bench"), -1);
-      g_signal_connect_object (entry, "activate", G_CALLBACK (on_name_activate_cb), self, G_CONNECT_SWAPPED);
-      g_signal_connect (entry, "changed", G_CALLBACK (on_name_changed_cb), NULL);
-      gtk_popover_set_child (GTK_POPOVER (self->finder), entry);
-      gtk_accessible_update_property (GTK_ACCESSIBLE (self->finder), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Go to a sample"), -1);
-      gtk_widget_set_parent (self->finder, GTK_WIDGET (self->bar));
-    }
-  entry = gtk_popover_get_child (GTK_POPOVER (self->finder));
-  gtk_editable_set_text (GTK_EDITABLE (entry), "");
-  gtk_popover_popup (GTK_POPOVER (self->finder));
-  gtk_widget_grab_focus (entry);
+    self->finder = ask_new (self, _("Code or place"), _("Code of a sample, or its place on the bench"), _("Go to a sample"),
+                            G_CALLBACK (on_name_activate_cb));
+  ask (self->finder, "");
+}
+
+static void
+on_moved_cb (GObject      *bench,
+             GAsyncResult *result,
+             gpointer      user)
+{
+  g_autoptr (WbBurnPage) self = user;
+  g_autoptr (GError) error = NULL;
+
+  if (!wb_app_bench_finish (WB_APP_BENCH (bench), result, &error) && wb_page_get_desk (WB_PAGE (self)) != NULL)
+    wb_problem_show (GTK_WIDGET (self), _("The place was not changed"), error);
+}
+
+static void
+on_place_activate_cb (WbBurnPage *self,
+                      GtkEntry   *entry)
+{
+  gtk_popover_popdown (GTK_POPOVER (self->mover));
+  if (wb_burn_page_get_chosen (self) != NULL)
+    wb_app_bench_move_async (wb_burn_page_get_bench (self), self->chosen, gtk_editable_get_text (GTK_EDITABLE (entry)), NULL, on_moved_cb,
+                             g_object_ref (self));
+}
+
+void
+wb_burn_page_move (WbBurnPage *self)
+{
+  const char *place = wb_app_bench_sample_get_place (wb_burn_page_get_chosen (self));
+
+  if (self->mover == NULL)
+    self->mover = ask_new (self, _("Place"), _("Place on the bench where it stands now"), _("Change the place of the chosen sample"),
+                           G_CALLBACK (on_place_activate_cb));
+  ask (self->mover, place != NULL ? place : "");
 }
 
 /* The longest alight first: it was lit first. */
@@ -138,19 +190,42 @@ compare_by_elapsed (gconstpointer a,
   return first > second ? -1 : first < second;
 }
 
+/* Of a stated bench, from 0: where it burns, or would be put now; G_MAXUINT: it has no place. */
+static guint
+get_bench_row (WbBurnPage       *self,
+               WbAppBenchSample *sample,
+               guint             places,
+               guint             columns)
+{
+  guint place = wb_burn_page_is_alight (sample) ? wb_app_bench_sample_get_place_number (sample, places)
+                                                : wb_app_bench_propose_place (wb_burn_page_get_bench (self), sample, places);
+
+  return place >= 1 && place <= places ? (place - 1) / columns : G_MAXUINT;
+}
+
 GPtrArray *
 wb_burn_page_list_row (WbBurnPage *self,
-                       gboolean    snuff)
+                       WbBurnRow   row)
 {
+  gboolean snuff = row == WB_BURN_ROW_SNUFF;
   const GPtrArray *from = snuff ? wb_bench_round_get_alight (self->round) : wb_bench_round_get_waiting (self->round);
-  GPtrArray *row = g_ptr_array_new ();
+  WbAppBenchSample *chosen = wb_burn_page_get_chosen (self);
+  GPtrArray *list = g_ptr_array_new ();
+  guint places, columns = row == WB_BURN_ROW_LIGHT && chosen != NULL ? wb_burn_page_get_stated_columns (self, &places) : 0;
+  guint wanted = columns > 0 ? get_bench_row (self, chosen, places, columns) : G_MAXUINT;
 
   for (guint i = 0; i < from->len; i++)
-    if (snuff || wb_app_bench_sample_get_state (g_ptr_array_index (from, i)) == WB_APP_BENCH_FIT)
-      g_ptr_array_add (row, g_ptr_array_index (from, i));
+    {
+      WbAppBenchSample *sample = g_ptr_array_index (from, i);
+
+      if (!snuff && wb_app_bench_sample_get_state (sample) != WB_APP_BENCH_FIT)
+        continue;
+      if (wanted == G_MAXUINT || get_bench_row (self, sample, places, columns) == wanted)
+        g_ptr_array_add (list, sample);
+    }
   if (snuff)
-    g_ptr_array_sort (row, compare_by_elapsed);
-  return row;
+    g_ptr_array_sort (list, compare_by_elapsed);
+  return list;
 }
 
 void
@@ -164,11 +239,11 @@ wb_burn_page_go_on_in_row (WbBurnPage *self)
 
 void
 wb_burn_page_start_row (WbBurnPage *self,
-                        gboolean    snuff)
+                        WbBurnRow   row)
 {
-  g_autoptr (GPtrArray) row = wb_burn_page_list_row (self, snuff);
+  g_autoptr (GPtrArray) list = wb_burn_page_list_row (self, row);
 
-  wb_app_bench_start_row (wb_burn_page_get_bench (self), snuff ? WB_APP_ROW_SNUFF : WB_APP_ROW_LIGHT, row);
+  wb_app_bench_start_row (wb_burn_page_get_bench (self), row == WB_BURN_ROW_SNUFF ? WB_APP_ROW_SNUFF : WB_APP_ROW_LIGHT, list);
   wb_burn_page_go_on_in_row (self);
   wb_burn_page_follow (self);
 }

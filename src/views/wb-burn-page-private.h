@@ -23,6 +23,7 @@ struct _WbBurnPage
   WbHazardBar    *hazard;
   WbRowBar       *row_bar;
   GtkWidget      *finder;   /* NULL: not asked for yet */
+  GtkWidget      *mover;    /* the same */
   GtkStack       *content;
   GtkWidget      *view_scroll;
   WbBenchView    *view;
@@ -51,6 +52,9 @@ struct _WbBurnPage
   gint64          snuffing; /* sample that the snuff key was last pressed for; 0: none */
   guint           scroll;   /* source id; 0: none */
 };
+
+/* Of a bench that the maker stated, the row where the chosen one stands or would stand; else all that may be lit. */
+typedef enum { WB_BURN_ROW_LIGHT, WB_BURN_ROW_LIGHT_ALL, WB_BURN_ROW_SNUFF } WbBurnRow;
 
 /* wb-burn-page.c */
 
@@ -100,6 +104,8 @@ void              wb_burn_page_ensure_choice    (WbBurnPage *self);
 void              wb_burn_page_give_notes       (WbBurnPage *self);
 void              wb_burn_page_show_ask         (WbBurnPage *self);
 void              wb_burn_page_propose_place    (WbBurnPage *self);
+/* Places in a row of the bench as the maker stated it, and all its places; 0: it is not stated. */
+guint             wb_burn_page_get_stated_columns (WbBurnPage *self, guint *places);
 /* Says in the panel what becomes of a rating of the throw, or what a lighting would spoil. */
 void              wb_burn_page_tell_throw       (WbBurnPage *self);
 /* Brings the chosen one into sight once what is new has its place. */
@@ -109,11 +115,13 @@ void              wb_burn_page_scroll_later     (WbBurnPage *self);
 
 /* where: "left", "right", "up", "down". */
 void              wb_burn_page_go_beside        (WbBurnPage *self, const char *where);
+/* Asks where the chosen flame stands now. */
+void              wb_burn_page_move             (WbBurnPage *self);
 /* Asks for a code or a place. */
 void              wb_burn_page_go_by_name       (WbBurnPage *self);
 /* What a row would be made of, in its order: WbAppBenchSample, borrowed. Caller frees the array. */
-GPtrArray        *wb_burn_page_list_row         (WbBurnPage *self, gboolean snuff);
-void              wb_burn_page_start_row        (WbBurnPage *self, gboolean snuff);
+GPtrArray        *wb_burn_page_list_row         (WbBurnPage *self, WbBurnRow row);
+void              wb_burn_page_start_row        (WbBurnPage *self, WbBurnRow row);
 /* To the next of the row that is on. */
 void              wb_burn_page_go_on_in_row     (WbBurnPage *self);
 

@@ -267,7 +267,23 @@ on_light_row_cb (GSimpleAction *action,
                  GVariant      *parameter,
                  gpointer       user)
 {
-  wb_burn_page_start_row (user, FALSE);
+  wb_burn_page_start_row (user, WB_BURN_ROW_LIGHT);
+}
+
+static void
+on_light_all_cb (GSimpleAction *action,
+                 GVariant      *parameter,
+                 gpointer       user)
+{
+  wb_burn_page_start_row (user, WB_BURN_ROW_LIGHT_ALL);
+}
+
+static void
+on_move_cb (GSimpleAction *action,
+            GVariant      *parameter,
+            gpointer       user)
+{
+  wb_burn_page_move (user);
 }
 
 static void
@@ -275,7 +291,7 @@ on_snuff_row_cb (GSimpleAction *action,
                  GVariant      *parameter,
                  gpointer       user)
 {
-  wb_burn_page_start_row (user, TRUE);
+  wb_burn_page_start_row (user, WB_BURN_ROW_SNUFF);
 }
 
 static void
@@ -302,6 +318,8 @@ static const GActionEntry actions[] = {
   { "find", on_find_cb, NULL, NULL, NULL },
   { "light", on_light_cb, NULL, NULL, NULL },
   { "light-row", on_light_row_cb, NULL, NULL, NULL },
+  { "light-all", on_light_all_cb, NULL, NULL, NULL },
+  { "move", on_move_cb, NULL, NULL, NULL },
   { "snuff-row", on_snuff_row_cb, NULL, NULL, NULL },
   { "row-next", on_row_next_cb, NULL, NULL, NULL },
   { "stop-row", on_stop_row_cb, NULL, NULL, NULL },
@@ -339,11 +357,13 @@ update_row_verbs (WbBurnPage *self,
                   gboolean    writable)
 {
   WbAppBench *bench = wb_burn_page_get_bench (self);
-  g_autoptr (GPtrArray) fit = wb_burn_page_list_row (self, FALSE), alight = wb_burn_page_list_row (self, TRUE);
+  g_autoptr (GPtrArray) row = wb_burn_page_list_row (self, WB_BURN_ROW_LIGHT), fit = wb_burn_page_list_row (self, WB_BURN_ROW_LIGHT_ALL);
+  g_autoptr (GPtrArray) alight = wb_burn_page_list_row (self, WB_BURN_ROW_SNUFF);
   WbAppRowStep step;
   gboolean on = bench != NULL && wb_app_bench_get_row_step (bench, &step);
 
-  wb_page_enable_action (WB_PAGE (self), "light-row", writable && !on && fit->len > 1);
+  wb_page_enable_action (WB_PAGE (self), "light-row", writable && !on && row->len > 1);
+  wb_page_enable_action (WB_PAGE (self), "light-all", writable && !on && fit->len > 1);
   wb_page_enable_action (WB_PAGE (self), "snuff-row", writable && !on && alight->len > 1);
   wb_page_enable_action (WB_PAGE (self), "row-next", on);
   wb_page_enable_action (WB_PAGE (self), "stop-row", on);
@@ -375,6 +395,7 @@ wb_burn_page_update_verbs (WbPage *page)
   wb_page_enable_action (page, "save", ready && !lighting && wb_reading_panel_get_touched (panel));
   wb_page_enable_action (page, "snuff", ready && lit);
   wb_page_enable_action (page, "end", ready && lit);
+  wb_page_enable_action (page, "move", ready && lit && wb_app_bench_sample_get_burn (sample)->kind != WB_BURN_THROW);
   wb_page_enable_action (page, "next-due", bench != NULL && wb_app_bench_get_alight (bench) > 0);
   wb_page_enable_action (page, "event", ready && !lighting);
   wb_page_enable_action (page, "note", ready && !lighting);

@@ -36,7 +36,7 @@ show_round (WbBurnPage *self)
 {
   gboolean other = wb_bench_round_take (self->round, wb_burn_page_get_bench (self), wb_page_get_experiment (WB_PAGE (self)));
 
-  if (other || !wb_bench_view_has_size (self->view, get_n_places (self), get_n_columns (self)))
+  if (other || !wb_bench_view_has_size (self->view, get_n_places (self), get_n_columns (self)) || !wb_bench_view_is_in_place (self->view))
     {
       wb_bench_view_set (self->view, wb_bench_round_get_alight (self->round), wb_bench_round_get_waiting (self->round),
                          get_n_places (self), get_n_columns (self));
@@ -356,6 +356,7 @@ wb_burn_page_dispose (GObject *object)
   g_clear_object (&self->doubted);
   g_clear_object (&self->bench_signals);
   g_clear_pointer (&self->finder, gtk_widget_unparent);
+  g_clear_pointer (&self->mover, gtk_widget_unparent);
   gtk_widget_dispose_template (GTK_WIDGET (self), WB_TYPE_BURN_PAGE);
   G_OBJECT_CLASS (wb_burn_page_parent_class)->dispose (object);
 }

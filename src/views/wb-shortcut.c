@@ -44,6 +44,7 @@ static const WbShortcut shortcuts[] = {
   { N_("At the bench"), "page.light", "<Control>l", N_("Light the chosen sample") },
   { N_("At the bench"), "page.snuff", "<Control>d", N_("It is snuffed now") },
   { N_("At the bench"), "page.light-row", "<Control><Alt>l", N_("Light a row, one after another") },
+  { N_("At the bench"), "page.move", "<Control><Alt>p", N_("Change the place of what is alight") },
   { N_("At the bench"), "page.snuff-row", "<Control><Alt>d", N_("Snuff a row, one after another") },
   { N_("At the bench"), "page.row-next", "<Control><Alt>g", N_("Go to the next of the row") },
   { N_("At the bench"), "page.stop-row", "<Control><Alt>x", N_("Stop the row") },

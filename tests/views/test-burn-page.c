@@ -5,7 +5,9 @@
 #include "test-bench.h"
 #include "test-views.h"
 
+#include "wb-app-row.h"
 #include "wb-aside-dialog.h"
+#include "wb-bench-bar.h"
 #include "wb-bench-check.h"
 #include "wb-bench-view.h"
 #include "wb-bench-words.h"
@@ -2002,6 +2004,82 @@ test_real_places (void)
   bench_close (&bench);
 }
 
+static void
+move (Bench      *bench,
+      const char *place)
+{
+  WbBurnPage *page = bench->page;
+  GtkWidget *popover = NULL;
+
+  act (bench, "page.move");
+  for (GtkWidget *child = gtk_widget_get_first_child (test_find (GTK_WIDGET (page), WB_TYPE_BENCH_BAR)); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    if (GTK_IS_POPOVER (child))
+      popover = child;
+  g_assert_nonnull (popover);
+  gtk_editable_set_text (GTK_EDITABLE (gtk_popover_get_child (GTK_POPOVER (popover))), place);
+  g_signal_emit_by_name (gtk_popover_get_child (GTK_POPOVER (popover)), "activate");
+  test_settle (bench->window);
+}
+
+/* Moved by a key while it burns, as an entry that can be taken back; never to where another burns. */
+static void
+test_move (void)
+{
+  Bench bench;
+  WbBenchView *view;
+  WbAppBenchSample *first;
+
+  bench_open (&bench, 2, "flame_mm");
+  g_assert_false (test_enabled (bench.window, "page.move"));
+  light (&bench, "T1", 1);
+  choose (&bench, "T1");
+  first = find_sample (&bench, "T1");
+  view = WB_BENCH_VIEW (test_find (GTK_WIDGET (bench.page), WB_TYPE_BENCH_VIEW));
+  g_assert_cmpuint (wb_bench_view_get_free_place (view), ==, 2);
+  move (&bench, " 7 ");
+  g_assert_cmpuint (wb_bench_view_get_free_place (view), ==, 1);
+  light (&bench, "T2", 2);
+  choose (&bench, "T1");
+  g_assert_cmpstr (wb_app_bench_sample_get_place (first), ==, "7");
+  g_assert_cmpint (wb_app_bench_sample_get_state (first), ==, WB_APP_BENCH_ALIGHT);
+  move (&bench, "1");
+  g_assert_cmpstr (wb_app_bench_sample_get_place (find_sample (&bench, "T2")), ==, "1");
+  g_assert_cmpstr (wb_app_bench_sample_get_place (first), ==, "7");
+  bench_close (&bench);
+}
+
+/* Of a stated bench the row is the chosen one's: those that would stand beside it, and no others. */
+static void
+test_row_of_the_bench (void)
+{
+  Bench bench;
+  WbAppRowStep step;
+  guint in_row = 0, wanted = 0;
+
+  bench_open (&bench, 6, "flame_mm");
+  set_bench (&bench, 6, 3);
+  choose (&bench, "T4");
+  for (guint i = 0; i < 6; i++)
+    {
+      const char *codes[] = { "T4", "T1", "T2", "T3", "T5", "T6" };
+      guint row = (wb_app_bench_propose_place (bench.bench, find_sample (&bench, codes[i]), 6) - 1) / 3;
+
+      wanted = i == 0 ? row : wanted;
+      in_row += row == wanted;
+    }
+  g_assert_cmpuint (in_row, ==, 3);
+  act (&bench, "page.light-row");
+  g_assert_true (wb_app_bench_get_row_step (bench.bench, &step));
+  g_assert_cmpuint (step.after, ==, 2);
+  g_assert_cmpuint ((wb_app_bench_propose_place (bench.bench, step.next, 6) - 1) / 3, ==, wanted);
+  act (&bench, "page.stop-row");
+  act (&bench, "page.light-all");
+  g_assert_true (wb_app_bench_get_row_step (bench.bench, &step));
+  g_assert_cmpuint (step.after, ==, 5);
+  bench_close (&bench);
+}
+
 static int
 get_least (WbBenchView    *view,
            GtkOrientation  orientation,
@@ -2056,6 +2134,8 @@ void
 test_burn_page_add (void)
 {
   g_test_add_func ("/views/burn/a-bench-is-drawn-smaller-before-it-is-scrolled", test_dense);
+  g_test_add_func ("/views/burn/a-place-is-changed-while-it-burns", test_move);
+  g_test_add_func ("/views/burn/the-row-of-a-stated-bench-is-the-chosen-ones", test_row_of_the_bench);
   g_test_add_func ("/views/burn/a-stated-bench-has-its-places-where-they-are", test_real_places);
   g_test_add_func ("/views/burn/a-row-is-lit-and-snuffed-by-its-stagger", test_row);
   g_test_add_func ("/views/burn/another-sample-is-chosen-by-keys", test_choose_by_keys);
