@@ -59,6 +59,20 @@ add_asked (GArray  *columns,
   g_array_append_val (columns, wanted);
 }
 
+/* One room, asked once a round. */
+static void
+drop_room (GArray           *columns,
+           WbAppBenchSample *sample)
+{
+  for (guint i = columns->len; i > 0; i--)
+    {
+      int column = g_array_index (columns, int, i - 1);
+
+      if ((column == WB_COLUMN_ROOM_C || column == WB_COLUMN_DRAUGHT) && wb_app_bench_sample_has_room (sample, (WbColumn) column))
+        g_array_remove_index (columns, i - 1);
+    }
+}
+
 GArray *
 wb_app_bench_dup_asked_of (WbAppBenchSample *sample,
                            WbAppAsk          ask)
@@ -70,6 +84,8 @@ wb_app_bench_dup_asked_of (WbAppBenchSample *sample,
       add_asked (columns, WB_COLUMN_VESSEL_C);
       add_asked (columns, WB_COLUMN_BASE_C);
     }
+  if (ask == WB_APP_ASK_ROUND || ask == WB_APP_ASK_BEFORE_SNUFFING)
+    drop_room (columns, sample);
   return columns;
 }
 

@@ -4,8 +4,62 @@
 #include "wb-app-bench-private.h"
 
 #include <math.h>
+#include <string.h>
 
 /* The room of a session, by what was read of it with whichever sample: one room, however many candles burn in it. */
+
+static const WbColumn room_columns[] = { WB_COLUMN_ROOM_C, WB_COLUMN_DRAUGHT };
+
+static void
+keep_room (WbAppBench      *self,
+           gint64           session,
+           WbInstant        at,
+           const WbReading *reading)
+{
+  WbAppBenchRoom *room = wb_app_bench_get_room_read (self);
+  WbAppBenchRoom read = { { NAN, NAN }, at, session };
+  GHashTableIter iter;
+  gpointer sample;
+
+  /* room and draught may be read one after the other */
+  if (room->at.known && room->session == session && ABS (room->at.utc_us - at.utc_us) <= WB_APP_BENCH_ROUND_MIN * 60 * G_USEC_PER_SEC)
+    memcpy (read.values, room->values, sizeof read.values);
+  for (guint i = 0; i < G_N_ELEMENTS (room_columns); i++)
+    if (!isnan (reading->values[room_columns[i]]))
+      read.values[i] = reading->values[room_columns[i]];
+  *room = read;
+  g_hash_table_iter_init (&iter, wb_app_bench_get_samples (self));
+  while (g_hash_table_iter_next (&iter, NULL, &sample))
+    wb_app_bench_sample_set_room (sample, room);
+}
+
+/*
+ * What is taken over is not taken over from again, or one reading of the room would wander on with the samples for hours. A wick's own
+ * row and a look after the end take nothing over.
+ */
+void
+wb_app_bench_carry_room (WbAppBench       *self,
+                         WbAppBenchSample *sample,
+                         WbReading        *reading)
+{
+  const WbAppBenchRoom *room = wb_app_bench_get_room_read (self);
+  WbInstant at = wb_app_bench_sample_get_lit_at (sample);
+  gint64 session = wb_app_bench_sample_get_burn (sample)->session;
+  gboolean read;
+
+  if (!at.known || session == 0 || wb_app_bench_sample_get_state (sample) != WB_APP_BENCH_ALIGHT
+      || !isnan (reading->values[WB_COLUMN_WICK_NUMBER]))
+    return;
+  at.utc_us += (gint64) (reading->elapsed_min * 60 * G_USEC_PER_SEC);
+  read = !isnan (reading->values[WB_COLUMN_ROOM_C]) || !isnan (reading->values[WB_COLUMN_DRAUGHT]);
+  if (read)
+    keep_room (self, session, at, reading);
+  if (!room->at.known || room->session != session || ABS (room->at.utc_us - at.utc_us) > WB_APP_BENCH_ROUND_MIN * 60 * G_USEC_PER_SEC)
+    return;
+  for (guint i = 0; i < G_N_ELEMENTS (room_columns); i++)
+    if (isnan (reading->values[room_columns[i]]))
+      reading->values[room_columns[i]] = room->values[i];
+}
 
 static void
 take_row (WbAppBenchClimate *room,

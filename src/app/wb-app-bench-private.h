@@ -76,6 +76,19 @@ GPtrArray        *wb_app_bench_check          (const GPtrArray *limits, const do
 /* The same, and what those of the trends (WbCraftTrend, NULL: none) say that this look of theirs tells. lit_at: when the burn's minute 0 was, for times of day. */
 GPtrArray        *wb_app_bench_check_look     (const GPtrArray *limits, const double values[WB_N_COLUMNS], const GArray *trends, guint look,
                                                WbInstant lit_at, gboolean us_units);
+/* The room as a person read it last: what the readings of the same round take over. In memory alone: after a start it is asked anew. */
+typedef struct
+{
+  double    values[2]; /* room and draught, NAN: not read */
+  WbInstant at;        /* unknown: nothing was read yet */
+  gint64    session;
+} WbAppBenchRoom;
+WbAppBenchRoom   *wb_app_bench_get_room_read   (WbAppBench *self);
+/* Of what is to be saved of one moment: keeps the room where a person read it, else takes it over from the reading of its round. */
+void              wb_app_bench_carry_room      (WbAppBench *self, WbAppBenchSample *sample, WbReading *reading);
+/* TRUE: the room was read in the round in which the sample is due, and need not be asked. */
+gboolean          wb_app_bench_sample_has_room (WbAppBenchSample *self, WbColumn column);
+void              wb_app_bench_sample_set_room (WbAppBenchSample *self, const WbAppBenchRoom *room);
 /* No hits yet; holds WbAppBenchHit. */
 GPtrArray        *wb_app_bench_hits_new       (void);
 /* Of each limit the worst hit stays in `hits`; what may be over it soon stays beside what is. Takes `more`. */

@@ -19,6 +19,7 @@ struct _WbAppBenchSample
   WbAppBenchLife   life;
 
   WbAppBenchAnchor anchor;
+  WbAppBenchRoom   room;       /* as read last, with whichever sample */
 
   WbAppBenchState  state;
   gint64           elapsed_s;
@@ -343,6 +344,29 @@ WbCraftTrendRounds
 wb_app_bench_sample_get_rounds (WbAppBenchSample *self)
 {
   return wb_app_bench_life_get_rounds (self->load, &self->life);
+}
+
+void
+wb_app_bench_sample_set_room (WbAppBenchSample     *self,
+                              const WbAppBenchRoom *room)
+{
+  self->room = *room;
+}
+
+gboolean
+wb_app_bench_sample_has_room (WbAppBenchSample *self,
+                              WbColumn          column)
+{
+  gint64 at_us;
+
+  if (self->state != WB_APP_BENCH_ALIGHT || !self->room.at.known || self->life.burn->session != self->room.session
+      || isnan (self->room.values[column == WB_COLUMN_ROOM_C ? 0 : 1]))
+    return FALSE;
+  /* as it will be read: a panel is laid out long before its next round */
+  at_us = wb_clock_now (wb_clock_get ()).utc_us;
+  if (self->due_in_s != G_MAXINT)
+    at_us += MAX (self->due_in_s, 0) * G_USEC_PER_SEC;
+  return ABS (at_us - self->room.at.utc_us) <= WB_APP_BENCH_ROUND_MIN * 60 * G_USEC_PER_SEC;
 }
 
 GArray *

@@ -359,6 +359,7 @@ complete (WbAppBench       *self,
     reading->elapsed_min = MIN (floor (now_min), WB_APP_MOMENT_LONGEST_MIN);
   reading->late = is_late (sample, reading->elapsed_min, now_min);
   wb_app_bench_throw_complete (self, sample, now, reading);
+  wb_app_bench_carry_room (self, sample, reading);
   return reading;
 }
 

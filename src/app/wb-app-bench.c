@@ -31,6 +31,7 @@ struct _WbAppBench
   GPtrArray     *items;    /* WbAppBenchSample, as listed */
   WbSession     *session;  /* NULL: none open */
   guint64        n_sessions; /* of the record */
+  WbAppBenchRoom room;
   WbAppRow      *row;      /* NULL: none is lit or snuffed */
   GError        *error;
 
@@ -520,6 +521,12 @@ WbAppRow **
 wb_app_bench_peek_row (WbAppBench *self)
 {
   return &self->row;
+}
+
+WbAppBenchRoom *
+wb_app_bench_get_room_read (WbAppBench *self)
+{
+  return &self->room;
 }
 
 GHashTable *

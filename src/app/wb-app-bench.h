@@ -64,7 +64,7 @@ void              wb_app_bench_light_async      (WbAppBench *self, gint64 sample
                                                  GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
 /*
  * Stores a reading of a sample that is alight. `reading` is copied; elapsed_min NAN means now by the sample's own
- * clock; burn, uuid, source are filled in. A reading of a
+ * clock; burn, uuid, source are filled in, and the room where it was read with another sample within WB_APP_BENCH_ROUND_MIN. A reading of a
  * moment more than 10 minutes ago, or before the last one, is stored as `late`.
  */
 void              wb_app_bench_read_async       (WbAppBench *self, gint64 sample, const WbReading *reading,
@@ -103,6 +103,9 @@ void              wb_app_bench_move_async       (WbAppBench *self, gint64 sample
 guint             wb_app_bench_propose_place    (WbAppBench *self, WbAppBenchSample *sample, guint places);
 /* Ends each of the above: TRUE when it is durable in the file. */
 gboolean          wb_app_bench_finish           (WbAppBench *self, GAsyncResult *result, GError **error);
+
+/* Minutes that a round of readings takes at most: twelve take 12 to 15 min (common practice, no source). The room is read once in it. */
+#define WB_APP_BENCH_ROUND_MIN 15
 
 /* The room in the open session, read with whichever sample. °C. */
 typedef struct

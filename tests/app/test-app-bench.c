@@ -931,6 +931,51 @@ read_room (Evening          *evening,
   evening_wait_for_minute (sample, minute);
 }
 
+static gboolean
+asks_room (WbAppBenchSample *sample)
+{
+  g_autoptr (GArray) asked = wb_app_bench_dup_asked_of (sample, WB_APP_ASK_ROUND);
+
+  for (guint i = 0; i < asked->len; i++)
+    if (g_array_index (asked, int, i) == WB_COLUMN_ROOM_C)
+      return TRUE;
+  return FALSE;
+}
+
+/* Read once a round, with the first sample: the others' readings have it unasked; what they took over is handed on to nobody. */
+static void
+test_room_of_a_round (void)
+{
+  Evening evening;
+  WbAppBenchSample *first, *second;
+
+  first = evening_set_up_lit (&evening);
+  second = evening_nth (&evening, 1);
+  evening_light (&evening, second);
+  ((WbProtocol *) wb_app_bench_sample_get_protocol (first))->ask_round = g_strdup ("flame_mm,room_c");
+  wb_clock_advance (wb_clock_get (), HOUR_US);
+  wb_app_bench_update (evening.bench);
+  g_assert_true (asks_room (first) && asks_room (second));
+  read_room (&evening, first, 21, 60);
+  wb_app_bench_update (evening.bench);
+  ((WbProtocol *) wb_app_bench_sample_get_protocol (second))->ask_round = g_strdup ("flame_mm,room_c");
+  g_assert_false (asks_room (second));
+  /* due in an hour: another round */
+  g_assert_true (asks_room (first));
+  wb_clock_advance (wb_clock_get (), 10 * MINUTE_US);
+  evening_read_flame (&evening, second, 20, 70);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last (second, WB_COLUMN_ROOM_C), ==, 21);
+  g_assert_true (isnan (wb_app_bench_sample_get_last (second, WB_COLUMN_DRAUGHT)));
+  /* 20 min after it was read, and 10 after it was taken over: 23 °C and not 21 is what the next one reads */
+  wb_clock_advance (wb_clock_get (), 10 * MINUTE_US);
+  evening_read_flame (&evening, first, 20, 80);
+  wb_clock_advance (wb_clock_get (), HOUR_US);
+  read_room (&evening, second, 23, 140);
+  evening_read_flame (&evening, first, 22, 140);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last (first, WB_COLUMN_ROOM_C), ==, 23);
+  evening_tear_down (&evening);
+}
+
 /* One room: the newest, whichever sample it was read with, lowest and highest; the house's range is 20 to 25 °C. */
 static void
 test_room (void)
@@ -1024,6 +1069,7 @@ test_app_bench_add (void)
   g_test_add_func ("/app/bench/a-trend-lapses-with-the-next-look", test_trend_lapses);
   g_test_add_func ("/app/bench/a-trend-hides-no-crossing", test_trend_hides_no_crossing);
   g_test_add_func ("/app/bench/the-last-inch-is-foretold", test_last_inch);
+  g_test_add_func ("/app/bench/the-room-is-read-once-a-round", test_room_of_a_round);
   g_test_add_func ("/app/bench/one-room-lowest-and-highest", test_room);
   g_test_add_func ("/app/bench/a-doubt-is-held-against-what-was-before", test_doubts);
 }

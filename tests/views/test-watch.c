@@ -251,6 +251,18 @@ test_window_alone (void)
   fake_desktop_stop (desktop);
 }
 
+/* What the tests before said last to the session manager is on its way without an answer; a call behind it has one. */
+static void
+wait_for_session (void)
+{
+  gboolean answered = FALSE;
+
+  g_dbus_connection_call (g_application_get_dbus_connection (G_APPLICATION (test_application ())), "org.gnome.SessionManager",
+                          "/org/gnome/SessionManager", "org.gnome.SessionManager", "RegisterClient", g_variant_new ("(ss)", "", ""), NULL,
+                          G_DBUS_CALL_FLAGS_NONE, -1, NULL, on_answered_cb, &answered);
+  test_wait (test_is_true, &answered);
+}
+
 /* While something burns the session is not to be ended without a word. 1: logging out, as GTK tells GNOME's session manager. */
 static void
 test_inhibit (void)
@@ -260,6 +272,7 @@ test_inhibit (void)
   guint n = 0;
   g_autofree char *last = NULL;
 
+  wait_for_session ();
   for (char *line = fake_desktop_dup (session, n); line != NULL; line = fake_desktop_dup (session, ++n))
     g_free (line);
   set_up (&evening);
