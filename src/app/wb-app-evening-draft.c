@@ -70,7 +70,10 @@ static void
 forget (WbAppEvening *self)
 {
   if (self->kept_as != NULL)
-    g_unlink (self->kept_as);
+    {
+      wb_app_state_settle ();
+      g_unlink (self->kept_as);
+    }
   g_clear_pointer (&self->kept_as, g_free);
 }
 
@@ -103,27 +106,48 @@ wb_app_evening_is_unkept (WbAppEvening *self)
   return self->unkept;
 }
 
-gboolean
-wb_app_evening_keep (WbAppEvening *self,
-                     GError      **error)
+/* text: what is to be kept, NULL: nothing; its file is kept_as then. */
+static void
+prepare (WbAppEvening *self,
+         char        **text)
 {
-  g_autofree char *file = NULL, *text = NULL;
+  g_autofree char *file = NULL;
 
-  g_return_val_if_fail (WB_IS_APP_EVENING (self), FALSE);
-
+  *text = NULL;
   file = dup_file (self, wb_app_evening_get_head (self, WB_APP_EVENING_DAY));
   if (g_strcmp0 (file, self->kept_as) != 0 || !wb_app_evening_is_typed (self))
     forget (self);
   self->unkept = FALSE;
   if (file == NULL || !wb_app_evening_is_typed (self))
-    return TRUE;
+    return;
   g_key_file_set_integer (self->texts, WB_APP_EVENING_HEAD_GROUP, WB_APP_EVENING_ROUNDS_KEY, (int) self->rounds);
-  text = g_key_file_to_data (self->texts, NULL, NULL);
-  if (!wb_app_state_write (file, text, error))
-    return FALSE;
+  *text = g_key_file_to_data (self->texts, NULL, NULL);
   g_free (self->kept_as);
   self->kept_as = g_steal_pointer (&file);
-  return TRUE;
+}
+
+gboolean
+wb_app_evening_keep (WbAppEvening *self,
+                     GError      **error)
+{
+  g_autofree char *text = NULL;
+
+  g_return_val_if_fail (WB_IS_APP_EVENING (self), FALSE);
+  prepare (self, &text);
+  /* Not overtaken by an older one that is on its way. */
+  wb_app_state_settle ();
+  return text == NULL || wb_app_state_write (self->kept_as, text, error);
+}
+
+gboolean
+wb_app_evening_keep_soon (WbAppEvening *self,
+                          GError      **error)
+{
+  g_autofree char *text = NULL;
+
+  g_return_val_if_fail (WB_IS_APP_EVENING (self), FALSE);
+  prepare (self, &text);
+  return text == NULL || wb_app_state_write_soon (self->kept_as, text, error);
 }
 
 gboolean
@@ -136,6 +160,7 @@ wb_app_evening_take_up (WbAppEvening *self,
 
   g_return_val_if_fail (WB_IS_APP_EVENING (self), FALSE);
 
+  wb_app_state_settle ();
   file = day != NULL ? dup_file (self, day) : find_newest (self);
   /* A file that cannot be read is left where it is. */
   if (file == NULL || !g_key_file_load_from_file (texts, file, G_KEY_FILE_NONE, NULL))

@@ -63,8 +63,8 @@ typedef struct
 {
   WbAppEveningState state;
   const char       *stored;  /* STORED: what the record has, as it would be typed */
-  const char       *problem; /* WRONG: translated, a sentence */
-  WbCraftDoubt      doubt;   /* DOUBTED */
+  const char       *problem; /* WRONG, and DOUBTED where it is not the value that is doubted: translated, a sentence */
+  WbCraftDoubt      doubt;   /* DOUBTED with no problem */
 } WbAppEveningCell;
 
 /* The row of a moment's time that holds for all samples without one of their own. */
@@ -127,6 +127,11 @@ gboolean                  wb_app_evening_save_finish (WbAppEvening *self, GAsync
 gboolean                  wb_app_evening_is_unkept   (WbAppEvening *self);
 /* Writes it now; not synced. */
 gboolean                  wb_app_evening_keep        (WbAppEvening *self, GError **error);
+/*
+ * The same from a thread, while typing goes on: nobody waits. FALSE (WB_APP_ERROR): an earlier one could not be written; this one is
+ * tried all the same.
+ */
+gboolean                  wb_app_evening_keep_soon   (WbAppEvening *self, GError **error);
 /* Takes up the sheet of that day (text as of its head), NULL: the newest one. FALSE: there is none. */
 gboolean                  wb_app_evening_take_up     (WbAppEvening *self, const char *day);
 /* Empties the sheet and forgets its draft. */

@@ -16,4 +16,13 @@ char    *wb_app_state_dup_folder (const char *kind);
  */
 gboolean wb_app_state_write      (const char *path, const char *text, GError **error);
 
+/*
+ * The same from a thread of its own, so that the caller waits for nothing; NULL: the file is removed. Of what is asked for one path
+ * while an earlier one waits only the newest is written. FALSE (WB_APP_ERROR): the last one for this path could not be written; this
+ * one is tried all the same.
+ */
+gboolean wb_app_state_write_soon (const char *path, const char *text, GError **error);
+/* Waits until all of them are written: before such a file is read, and before the program ends. */
+void     wb_app_state_settle     (void);
+
 G_END_DECLS

@@ -60,3 +60,94 @@ wb_app_state_write (const char *path,
   wb_app_error_from_writing (error, path);
   return FALSE;
 }
+
+/* ---- From a thread of its own ---- */
+
+static GMutex lock;
+static GCond idle;
+static GHashTable *waiting;  /* path -> text; NULL: to be removed */
+static GHashTable *failures; /* path -> words of the last that was not written */
+static gboolean busy;
+
+static gboolean
+take_one (char **path,
+          char **text)
+{
+  GHashTableIter iter;
+  gpointer key, value;
+
+  g_hash_table_iter_init (&iter, waiting);
+  if (!g_hash_table_iter_next (&iter, &key, &value))
+    return FALSE;
+  g_hash_table_iter_steal (&iter);
+  *path = key;
+  *text = value;
+  return TRUE;
+}
+
+static gpointer
+write_waiting (gpointer user)
+{
+  char *path, *text;
+
+  g_mutex_lock (&lock);
+  while (take_one (&path, &text))
+    {
+      g_autoptr (GError) error = NULL;
+
+      g_mutex_unlock (&lock);
+      if (text == NULL)
+        g_unlink (path);
+      else
+        wb_app_state_write (path, text, &error);
+      g_mutex_lock (&lock);
+      if (error != NULL)
+        g_hash_table_replace (failures, g_strdup (path), g_strdup (error->message));
+      else
+        g_hash_table_remove (failures, path);
+      g_free (path);
+      g_free (text);
+    }
+  busy = FALSE;
+  g_cond_broadcast (&idle);
+  g_mutex_unlock (&lock);
+  return NULL;
+}
+
+gboolean
+wb_app_state_write_soon (const char *path,
+                         const char *text,
+                         GError    **error)
+{
+  g_autofree char *failure = NULL;
+
+  g_return_val_if_fail (path != NULL, FALSE);
+
+  g_mutex_lock (&lock);
+  if (waiting == NULL)
+    {
+      waiting = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+      failures = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+    }
+  g_hash_table_replace (waiting, g_strdup (path), g_strdup (text));
+  failure = g_strdup (g_hash_table_lookup (failures, path));
+  if (!busy)
+    {
+      busy = TRUE;
+      g_thread_unref (g_thread_new ("state", write_waiting, NULL));
+    }
+  g_mutex_unlock (&lock);
+  if (failure == NULL)
+    return TRUE;
+  g_set_error_literal (error, WB_APP_ERROR, WB_APP_ERROR_FAILED, failure);
+  return FALSE;
+}
+
+void
+wb_app_state_settle (void)
+{
+  g_mutex_lock (&lock);
+  while (busy)
+    g_cond_wait (&idle, &lock);
+  g_mutex_unlock (&lock);
+}
