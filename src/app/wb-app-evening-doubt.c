@@ -5,6 +5,7 @@
 
 #include "wb-craft-doubt-burn.h"
 
+#include <glib/gi18n-lib.h>
 #include <math.h>
 
 /* What of a row can hardly be: against what was known before the evening, look by look, and within the burn. */
@@ -138,10 +139,46 @@ doubt_burn (WbAppEveningRow *row,
     }
 }
 
+/* What it had crossed before it was lit; NULL: nothing. A new burn is later than all that the record has: burns are typed in by their order. */
+static char *
+dup_deviation (const WbAppEveningRow *row)
+{
+  const WbCraftCrossing *crossing = wb_app_bench_sample_get_crossing (row->sample);
+  const char *code = wb_app_bench_sample_get_code (row->sample);
+  g_autofree char *words = NULL;
+
+  if (crossing->crossed)
+    {
+      words = wb_app_bench_sample_dup_crossing (row->sample, NULL);
+      /* Translators: code of a sample; a limit with its value and bound. */
+      return g_strdup_printf (_("%s was lit after it had crossed a limit: %s."), code, words);
+    }
+  if (crossing->broken)
+    /* Translators: code of a sample; the number of a burn. */
+    return g_strdup_printf (_("%s was lit although its vessel had cracked in burn %d."), code, wb_app_bench_sample_get_cracked_burn (row->sample));
+  return NULL;
+}
+
+/* A new burn of a sample that was not to be lit again: it has happened, and is told and noted. */
+static void
+doubt_lighting (WbAppEveningRow *row)
+{
+  WbAppEveningCell *cell = &row->cells[row->looks[0].time_column];
+
+  if (!row->typed || row->burn != G_MAXUINT || !row->lit_at.known)
+    return;
+  row->deviation = dup_deviation (row);
+  if (row->deviation == NULL || cell->state == WB_APP_EVENING_WRONG)
+    return;
+  cell->state = WB_APP_EVENING_DOUBTED;
+  cell->problem = g_string_chunk_insert (row->words, row->deviation);
+}
+
 void
 wb_app_evening_row_doubt (WbAppEveningRow *row,
                           WbAppEvening    *evening)
 {
+  doubt_lighting (row);
   doubt_looks (row, evening);
   doubt_burn (row, evening);
 }

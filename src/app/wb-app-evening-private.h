@@ -84,6 +84,7 @@ typedef struct
   double            trim_mm;   /* new; NAN */
   int               kind;      /* WbBurnKind of a new burn */
   char             *place;     /* new; NULL */
+  char             *deviation; /* of a new burn that was not to be: a sentence; NULL */
   WbAppEveningLook *looks;     /* by moment */
 } WbAppEveningRow;
 

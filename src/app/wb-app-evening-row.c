@@ -337,6 +337,7 @@ clear (WbAppEveningRow *row,
   row->trim_mm = NAN;
   row->kind = WB_BURN_STANDARD;
   g_clear_pointer (&row->place, g_free);
+  g_clear_pointer (&row->deviation, g_free);
 }
 
 void

@@ -64,6 +64,8 @@ write_burn (Writing               *writing,
       burn->kind = row->kind;
       burn->session = writing->session;
       burn->lit_at = row->lit_at;
+      /* As of one that is lit all the same at the bench. */
+      wb_record_set_text (burn, wb_record_type_find_field (&wb_burn_type, "note"), row->deviation);
       writing->burns++;
     }
   if (!isnan (row->trim_mm))

@@ -33,6 +33,7 @@ row_free (gpointer data)
   g_free (row->cells);
   g_free (row->looks);
   g_free (row->place);
+  g_free (row->deviation);
   g_free (row);
 }
 
