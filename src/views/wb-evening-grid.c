@@ -31,11 +31,12 @@ struct _WbEveningGrid
 
   /* state */
   gboolean      quiet;   /* the program sets a text */
+  gboolean      every;   /* Enter passes over no cell */
 };
 
 G_DEFINE_FINAL_TYPE (WbEveningGrid, wb_evening_grid, GTK_TYPE_WIDGET)
 
-enum { CELL, DONE, N_SIGNALS };
+enum { CELL, DONE, LOCKED, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
 static GQuark
@@ -170,14 +171,21 @@ on_entry_focus_cb (GtkEventControllerFocus *controller,
 
 /* ---- Going through it ---- */
 
-/* Where a moment's values begin; its time where it has none. */
-static guint
-get_first_field (WbEveningGrid *self,
-                 guint          moment)
+/*
+ * Does Enter come there? No paper has the kind of a burn, and few samples have a time of their own: those it passes over, a time
+ * only where the head or the record has given it.
+ */
+static gboolean
+is_on_the_way (WbEveningGrid *self,
+               guint          row,
+               guint          column)
 {
-  const WbAppEveningMoment *at = wb_app_evening_get_moment (self->evening, moment);
+  WbAppEveningKind kind = wb_app_evening_get_column (self->evening, column)->kind;
 
-  return at->n > 1 ? at->first + 1 : at->first;
+  if (self->every || (kind != WB_APP_EVENING_BURN && kind != WB_APP_EVENING_TIME))
+    return TRUE;
+  return kind == WB_APP_EVENING_TIME && *wb_app_evening_get_text (self->evening, WB_APP_EVENING_ALL, column) == '\0'
+         && wb_app_evening_get_cell (self->evening, row, column)->state != WB_APP_EVENING_STORED;
 }
 
 static void
@@ -185,23 +193,29 @@ go_on (WbEveningGrid *self,
        guint          row,
        guint          column)
 {
-  guint moment = wb_app_evening_get_column (self->evening, column)->moment;
+  guint moment = wb_app_evening_get_column (self->evening, column)->moment, n_rows = wb_app_evening_get_n_rows (self->evening);
   const WbAppEveningMoment *at = wb_app_evening_get_moment (self->evening, moment);
-  guint end = at->first + at->n;
+  guint end = at->first + at->n, next = row == WB_APP_EVENING_ALL ? at->first : column + 1;
 
-  /* No paper has the kind of a burn, and few burns have another one: Tab and the arrows come to it. */
-  if (wb_app_evening_get_column (self->evening, end - 1)->kind == WB_APP_EVENING_BURN)
-    end--;
-  if (row == WB_APP_EVENING_ALL)
-    wb_evening_grid_focus (self, 0, get_first_field (self, moment));
-  else if (column + 1 < end)
-    wb_evening_grid_focus (self, row, column + 1);
-  else if (row + 1 < wb_app_evening_get_n_rows (self->evening))
-    wb_evening_grid_focus (self, row + 1, get_first_field (self, moment));
-  else if (moment + 1 < wb_app_evening_get_n_moments (self->evening))
-    wb_evening_grid_focus (self, WB_APP_EVENING_ALL, at->first + at->n);
+  for (guint i = row == WB_APP_EVENING_ALL ? 0 : row; i < n_rows; i++, next = at->first)
+    for (; next < end; next++)
+      if (is_on_the_way (self, i, next))
+        {
+          wb_evening_grid_focus (self, i, next);
+          return;
+        }
+  if (moment + 1 < wb_app_evening_get_n_moments (self->evening))
+    wb_evening_grid_focus (self, WB_APP_EVENING_ALL, end);
   else
     g_signal_emit (self, signals[DONE], 0);
+}
+
+void
+wb_evening_grid_set_every (WbEveningGrid *self,
+                           gboolean       every)
+{
+  g_return_if_fail (WB_IS_EVENING_GRID (self));
+  self->every = every;
 }
 
 /* Along the line, and on in the next one. FALSE: there is no further cell. */
@@ -273,6 +287,18 @@ find_focused (WbEveningGrid *self)
   return focus != NULL ? gtk_widget_get_ancestor (focus, GTK_TYPE_ENTRY) : NULL;
 }
 
+/* Would it change the text of an entry? */
+static gboolean
+is_of_text (guint           keyval,
+            GdkModifierType state)
+{
+  if ((state & (GDK_ALT_MASK | GDK_SUPER_MASK)) != 0)
+    return FALSE;
+  if ((state & GDK_CONTROL_MASK) != 0)
+    return keyval == GDK_KEY_v || keyval == GDK_KEY_x || keyval == GDK_KEY_BackSpace || keyval == GDK_KEY_Delete;
+  return keyval == GDK_KEY_BackSpace || keyval == GDK_KEY_Delete || g_unichar_isprint (gdk_keyval_to_unicode (keyval));
+}
+
 static gboolean
 on_key_pressed_cb (GtkEventControllerKey *controller,
                    guint                  keyval,
@@ -283,9 +309,17 @@ on_key_pressed_cb (GtkEventControllerKey *controller,
   GtkWidget *entry = find_focused (self);
   guint row, column;
 
-  if (entry == NULL || (state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SUPER_MASK)) != 0)
+  if (entry == NULL)
     return GDK_EVENT_PROPAGATE;
   get_place (entry, &row, &column);
+  if (!gtk_editable_get_editable (GTK_EDITABLE (entry)) && is_of_text (keyval, state))
+    {
+      gtk_widget_error_bell (entry);
+      g_signal_emit (self, signals[LOCKED], 0, row, column);
+      return GDK_EVENT_STOP;
+    }
+  if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SUPER_MASK)) != 0)
+    return GDK_EVENT_PROPAGATE;
   switch (keyval)
     {
     case GDK_KEY_Return:
@@ -501,6 +535,7 @@ wb_evening_grid_class_init (WbEveningGridClass *klass)
   G_OBJECT_CLASS (klass)->dispose = wb_evening_grid_dispose;
   G_OBJECT_CLASS (klass)->finalize = wb_evening_grid_finalize;
   signals[CELL] = g_signal_new ("cell", WB_TYPE_EVENING_GRID, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 2, G_TYPE_UINT, G_TYPE_UINT);
+  signals[LOCKED] = g_signal_new ("locked", WB_TYPE_EVENING_GRID, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 2, G_TYPE_UINT, G_TYPE_UINT);
   signals[DONE] = g_signal_new ("done", WB_TYPE_EVENING_GRID, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "eveninggrid");

@@ -11,8 +11,8 @@
 
 #include <glib/gi18n.h>
 
-/* So long after the last key a half-typed sheet is written down. */
-#define KEEP_AFTER_MS 1000
+/* What is typed is written down so often while typing goes on, pause or no pause: a crash takes the field in hand. */
+#define KEEP_EVERY_MS 500
 
 struct _WbEveningSheet
 {
@@ -152,10 +152,16 @@ static gboolean
 on_keep_cb (gpointer user)
 {
   WbEveningSheet *self = user;
+  g_autoptr (GError) error = NULL;
 
-  self->keep = 0;
-  keep (self);
-  return G_SOURCE_REMOVE;
+  if (!wb_app_evening_is_unkept (self->evening))
+    {
+      self->keep = 0;
+      return G_SOURCE_REMOVE;
+    }
+  if (!wb_app_evening_keep_soon (self->evening, &error))
+    gtk_label_set_text (self->words, error->message);
+  return G_SOURCE_CONTINUE;
 }
 
 static void
@@ -163,10 +169,8 @@ on_evening_changed_cb (WbEveningSheet *self)
 {
   if (self->update == 0)
     self->update = g_idle_add (on_update_cb, self);
-  if (!wb_app_evening_is_unkept (self->evening))
-    return;
-  g_clear_handle_id (&self->keep, g_source_remove);
-  self->keep = g_timeout_add (KEEP_AFTER_MS, on_keep_cb, self);
+  if (self->keep == 0 && wb_app_evening_is_unkept (self->evening))
+    self->keep = g_timeout_add (KEEP_EVERY_MS, on_keep_cb, self);
 }
 
 static void
@@ -242,6 +246,17 @@ on_cell_cb (WbEveningSheet *self,
   self->row = row;
   self->column = column;
   update_words (self);
+}
+
+/* A key that would have been swallowed. */
+static void
+on_locked_cb (WbEveningSheet *self,
+              guint           row,
+              guint           column)
+{
+  g_autofree char *words = wb_evening_words_dup_locked (self->evening, row, column);
+
+  gtk_label_set_text (self->words, words);
 }
 
 static void
@@ -381,7 +396,19 @@ on_anew_cb (GSimpleAction *action,
                    on_anew_answered_cb, g_object_ref (self));
 }
 
+static void
+on_every_changed_cb (GSimpleAction *action,
+                     GVariant      *value,
+                     gpointer       user)
+{
+  WbEveningSheet *self = user;
+
+  g_simple_action_set_state (action, value);
+  wb_evening_grid_set_every (self->grid, g_variant_get_boolean (value));
+}
+
 static const GActionEntry entries[] = {
+  { "every", NULL, NULL, "false", on_every_changed_cb },
   { "save", on_save_cb, NULL, NULL, NULL },
   { "round", on_round_cb, NULL, NULL, NULL },
   { "anew", on_anew_cb, NULL, NULL, NULL },
@@ -446,9 +473,11 @@ wb_evening_sheet_class_init (WbEveningSheetClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, on_day_left_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_cell_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_done_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_locked_cb);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "window.close", NULL);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_w, GDK_CONTROL_MASK, "window.close", NULL);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_s, GDK_CONTROL_MASK, "sheet.save", NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_e, GDK_CONTROL_MASK, "sheet.every", NULL);
 }
 
 static void

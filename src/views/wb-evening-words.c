@@ -76,6 +76,39 @@ dup_over (WbAppEvening *evening,
   return NULL;
 }
 
+/* Not forbidden: it has happened. */
+static char *
+dup_noted (const WbAppEveningCell *cell)
+{
+  return g_strdup_printf (_("%s This is noted with the burn."), cell->problem);
+}
+
+/* At its lighting, in whichever field: that it had crossed a limit before. NULL: it had not. */
+static char *
+dup_lit_after (WbAppEvening *evening,
+               guint         row,
+               guint         column)
+{
+  const WbAppEveningCell *lit;
+
+  if (row == WB_APP_EVENING_ALL || wb_app_evening_get_column (evening, column)->moment != 0)
+    return NULL;
+  lit = wb_app_evening_get_cell (evening, row, wb_app_evening_get_moment (evening, 0)->first);
+  return lit->state == WB_APP_EVENING_DOUBTED && lit->problem != NULL ? dup_noted (lit) : NULL;
+}
+
+static char *
+dup_locked (WbAppEvening           *evening,
+            guint                   row,
+            const WbAppEveningCell *cell)
+{
+  const char *code = row == WB_APP_EVENING_ALL ? _("the sample") : wb_app_bench_sample_get_code (wb_app_evening_get_sample (evening, row));
+
+  /* Translators: a value; the code of a sample. */
+  return g_strdup_printf (_("the record has %s, so it is locked here. To amend it, choose %s at the bench, press Ctrl+R and then Amend…"),
+                          cell->stored, code);
+}
+
 static char *
 dup_says (WbAppEvening *evening,
           guint         row,
@@ -89,10 +122,12 @@ dup_says (WbAppEvening *evening,
   if (cell->state == WB_APP_EVENING_WRONG)
     return g_strdup (cell->problem);
   if (cell->state == WB_APP_EVENING_DOUBTED)
-    return wb_doubt_words_dup (&cell->doubt, us_units);
+    return cell->problem != NULL ? dup_noted (cell) : wb_doubt_words_dup (&cell->doubt, us_units);
   if (cell->state == WB_APP_EVENING_STORED)
-    return g_strdup (_("in the record already"));
+    return dup_locked (evening, row, cell);
   advice = dup_over (evening, row, column);
+  if (advice == NULL)
+    advice = dup_lit_after (evening, row, column);
   if (advice == NULL)
     advice = dup_advice (evening, row, column);
   if (isnan (minute) || minute == 0)
@@ -114,6 +149,17 @@ wb_evening_words_dup_cell (WbAppEvening *evening,
 }
 
 char *
+wb_evening_words_dup_locked (WbAppEvening *evening,
+                             guint         row,
+                             guint         column)
+{
+  g_autofree char *words = wb_evening_words_dup_cell (evening, row, column, FALSE);
+
+  /* Translators: why not: field, and what locks it. */
+  return g_strdup_printf (_("Nothing was typed. %s"), words);
+}
+
+char *
 wb_evening_words_dup_whole (WbAppEvening *evening)
 {
   WbAppEveningCounts counts;
@@ -122,7 +168,8 @@ wb_evening_words_dup_whole (WbAppEvening *evening)
   if (counts.wrong > 0 && wb_app_evening_is_typed (evening))
     return g_strdup_printf (ngettext ("%u field is to be mended before the evening can be saved.",
                                          "%u fields are to be mended before the evening can be saved.", counts.wrong), counts.wrong);
-  return g_strdup (_("Enter goes as you read the paper: along a sample's line, to the next sample, to the next round. What was not taken stays empty."));
+  return g_strdup (_("Enter goes as you read the paper: along a sample's line, to the next sample, to the next round. Where no time stands above, it asks "
+                     "each sample's; Ctrl+E lets it pass over no cell. What was not taken stays empty."));
 }
 
 char *

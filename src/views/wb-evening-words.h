@@ -9,6 +9,8 @@ G_BEGIN_DECLS
 
 /* "T1, round 2, Pool diameter: The vessel is 76 mm wide inside."; of a cell that is right, what may stand there. */
 char *wb_evening_words_dup_cell   (WbAppEvening *evening, guint row, guint column, gboolean us_units);
+/* Why a key did nothing in a cell that the record has, and how it is amended. */
+char *wb_evening_words_dup_locked (WbAppEvening *evening, guint row, guint column);
 /* How many cells are to be mended, or how the sheet is typed. */
 char *wb_evening_words_dup_whole  (WbAppEvening *evening);
 /* "Save 12 burns and 60 readings" */

@@ -267,6 +267,7 @@ main (int    argc,
   test_bad_input_add ();
   test_compare_page_add ();
   test_evening_sheet_add ();
+  test_evening_typing_add ();
   test_keyboard_add ();
   test_mapping_add ();
   test_materials_page_add ();

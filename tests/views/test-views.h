@@ -47,6 +47,7 @@ void           test_bad_input_add      (void);
 void           test_burn_page_add      (void);
 void           test_compare_page_add   (void);
 void           test_evening_sheet_add  (void);
+void           test_evening_typing_add (void);
 void           test_inspection_add     (void);
 void           test_keyboard_add       (void);
 void           test_mapping_add        (void);
