@@ -11,6 +11,9 @@
 
 /* So many rows are looked at. */
 #define ROWS 60
+/* And so much of the beginning for the shape: bytes, lines. */
+#define LOOKED_AT (64 * 1024)
+#define LINES 60
 
 /* What stands in one column. */
 typedef struct
@@ -302,52 +305,79 @@ guess_signs (WbLoggerChoice    *self,
   self->decimal = commas > points ? ',' : '.';
 }
 
-static WbLoggerChoice *
-new_of_shape (const char *encoding,
-              char        delimiter,
-              guint       header_line)
+/* ---- Shape ---- */
+
+/* Cells with text; those of a quoted text with the sign in it count more, which does no harm. */
+static guint
+count_filled (const char *line,
+              char        sign)
 {
-  WbLoggerChoice *self = wb_logger_choice_new ();
+  const char delimiter[] = { sign, '\0' };
+  g_auto (GStrv) cells = g_strsplit (line, delimiter, -1);
+  guint n = 0;
+
+  for (guint i = 0; cells[i] != NULL; i++)
+    n += cells[i][strspn (cells[i], " \t\r\"")] != '\0';
+  return n;
+}
+
+/* The first line that fills more than half as many cells as the fullest: titles above a table fill few. 0: there is one column. */
+static guint
+find_header (char **lines,
+             char   sign)
+{
+  guint most = 0;
+
+  for (guint i = 0; lines[i] != NULL; i++)
+    most = MAX (most, count_filled (lines[i], sign));
+  for (guint i = 0; most > 1 && lines[i] != NULL; i++)
+    if (2 * count_filled (lines[i], sign) > most)
+      return i + 1;
+  return 0;
+}
+
+/* The first lines, as UTF-8. */
+static char **
+dup_lines (GBytes     *bytes,
+           const char *encoding)
+{
+  gsize size;
+  const char *data = g_bytes_get_data (bytes, &size);
+  g_autofree char *text = g_convert_with_fallback (data, (gssize) MIN (size, LOOKED_AT), "UTF-8", encoding, "?", NULL, NULL, NULL);
+  char **lines;
+
+  if (text == NULL)
+    text = g_utf8_make_valid (data, (gssize) MIN (size, LOOKED_AT));
+  lines = g_strsplit (text, strchr (text, '\n') != NULL ? "\n" : "\r", LINES + 1);
+  /* The last piece is all the rest. */
+  if (g_strv_length (lines) > LINES)
+    g_clear_pointer (&lines[LINES], g_free);
+  return lines;
+}
+
+/* The columns of a table of that shape. NULL: it is none. */
+static WbLoggerChoice *
+guess_of_shape (GBytes       *bytes,
+                const char   *name,
+                const char   *encoding,
+                char          delimiter,
+                guint         header_line,
+                WbInstant     lit_at,
+                char       ***names,
+                GCancellable *cancellable,
+                GError      **error)
+{
+  g_autoptr (WbLoggerChoice) self = wb_logger_choice_new ();
+  g_autoptr (WbExchangeTable) table = NULL;
+  g_autofree Column *columns = NULL;
+  const char *const *found;
+  guint n;
 
   g_free (self->encoding);
   self->encoding = g_strdup (encoding);
   self->delimiter = delimiter;
   self->header_line = header_line;
-  return self;
-}
-
-/* NULL: it cannot be read. */
-static WbLoggerChoice *
-guess_shape (GFile        *file,
-             GCancellable *cancellable,
-             GError      **error)
-{
-  g_autoptr (WbLogMapping) shape = wb_exchange_mapping_guess_shape (file, cancellable, error);
-
-  return shape != NULL ? new_of_shape (shape->encoding, shape->delimiter, shape->header_line) : NULL;
-}
-
-WbLoggerChoice *
-wb_exchange_logger_guess (GFile                *file,
-                          GBytes               *bytes,
-                          const WbLoggerChoice *shape,
-                          WbInstant             lit_at,
-                          char               ***names,
-                          GCancellable         *cancellable,
-                          GError              **error)
-{
-  g_autoptr (WbLoggerChoice) self = NULL;
-  g_autoptr (WbExchangeTable) table = NULL;
-  g_autofree char *name = NULL;
-  g_autofree Column *columns = NULL;
-  const char *const *found;
-  guint n;
-
-  g_return_val_if_fail (G_IS_FILE (file) && bytes != NULL, NULL);
-
-  name = g_file_get_basename (file);
-  self = shape != NULL ? new_of_shape (shape->encoding, shape->delimiter, shape->header_line) : guess_shape (file, cancellable, error);
-  table = self != NULL ? wb_exchange_logger_open_table (bytes, name, self, cancellable, error) : NULL;
+  table = wb_exchange_logger_open_table (bytes, name, self, cancellable, error);
   if (table == NULL)
     return NULL;
   found = wb_exchange_table_get_names (table);
@@ -359,7 +389,67 @@ wb_exchange_logger_guess (GFile                *file,
   guess_signs (self, columns, n, found);
   for (guint i = 0; i < n; i++)
     g_free (columns[i].folded);
-  if (names != NULL)
-    *names = g_strdupv ((char **) found);
+  *names = g_strdupv ((char **) found);
   return g_steal_pointer (&self);
+}
+
+/*
+ * The sign between columns is the first that makes a table with temperatures; the comma is asked last, as it may stand in
+ * every number. NULL: none does.
+ */
+static WbLoggerChoice *
+try_signs (GBytes       *bytes,
+           const char   *name,
+           const char   *encoding,
+           WbInstant     lit_at,
+           char       ***names,
+           GCancellable *cancellable)
+{
+  static const char signs[] = { ';', '\t', '|', ',' };
+  g_auto (GStrv) lines = dup_lines (bytes, encoding);
+
+  for (guint i = 0; i < G_N_ELEMENTS (signs); i++)
+    {
+      guint header = find_header (lines, signs[i]);
+      g_auto (GStrv) found = NULL;
+      g_autoptr (WbLoggerChoice) choice =
+        header > 0 ? guess_of_shape (bytes, name, encoding, signs[i], header, lit_at, &found, cancellable, NULL) : NULL;
+
+      if (choice == NULL || choice->n_columns == 0)
+        continue;
+      *names = g_steal_pointer (&found);
+      return g_steal_pointer (&choice);
+    }
+  return NULL;
+}
+
+WbLoggerChoice *
+wb_exchange_logger_guess (GFile                *file,
+                          GBytes               *bytes,
+                          const WbLoggerChoice *shape,
+                          WbInstant             lit_at,
+                          char               ***names,
+                          GCancellable         *cancellable,
+                          GError              **error)
+{
+  g_autoptr (WbLogMapping) guessed = NULL;
+  g_autofree char *name = NULL;
+  g_auto (GStrv) found = NULL;
+  WbLoggerChoice *self;
+
+  g_return_val_if_fail (G_IS_FILE (file) && bytes != NULL, NULL);
+
+  name = g_file_get_basename (file);
+  guessed = shape == NULL ? wb_exchange_mapping_guess_shape (file, cancellable, error) : NULL;
+  if (shape == NULL && guessed == NULL)
+    return NULL;
+  self = shape == NULL ? try_signs (bytes, name, guessed->encoding, lit_at, &found, cancellable) : NULL;
+  /* No temperature anywhere: it is shown as it looks, and a person says more. */
+  if (self == NULL)
+    self = guess_of_shape (bytes, name, shape != NULL ? shape->encoding : guessed->encoding,
+                           shape != NULL ? shape->delimiter : guessed->delimiter,
+                           shape != NULL ? shape->header_line : guessed->header_line, lit_at, &found, cancellable, error);
+  if (self != NULL && names != NULL)
+    *names = g_steal_pointer (&found);
+  return self;
 }

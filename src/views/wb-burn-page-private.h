@@ -30,6 +30,7 @@ struct _WbBurnPage
   WbReadingStack *stack;
   WbReadingLog   *log;
   WbPhotoStrip   *photos;
+  WbLoggerStrip  *loggers;
 
   /* owned */
   WbBenchHand    *hand;

@@ -168,6 +168,22 @@ on_paste_photo_cb (GSimpleAction *action,
 }
 
 static void
+on_loggers_cb (GSimpleAction *action,
+               GVariant      *parameter,
+               gpointer       user)
+{
+  wb_logger_strip_toggle (WB_BURN_PAGE (user)->loggers);
+}
+
+static void
+on_add_logger_cb (GSimpleAction *action,
+                  GVariant      *parameter,
+                  gpointer       user)
+{
+  wb_logger_strip_choose (WB_BURN_PAGE (user)->loggers);
+}
+
+static void
 on_set_aside_cb (GSimpleAction *action,
                  GVariant      *parameter,
                  gpointer       user)
@@ -337,6 +353,8 @@ static const GActionEntry actions[] = {
   { "photos", on_photos_cb, NULL, NULL, NULL },
   { "add-photos", on_add_photos_cb, NULL, NULL, NULL },
   { "paste-photo", on_paste_photo_cb, NULL, NULL, NULL },
+  { "loggers", on_loggers_cb, NULL, NULL, NULL },
+  { "add-logger", on_add_logger_cb, NULL, NULL, NULL },
   { "set-aside", on_set_aside_cb, NULL, NULL, NULL },
   { "let-count", on_let_count_cb, NULL, NULL, NULL },
   { "cautions", on_cautions_cb, NULL, NULL, NULL },
@@ -408,6 +426,8 @@ wb_burn_page_update_verbs (WbPage *page)
   wb_page_enable_action (page, "photos", sample != NULL);
   wb_page_enable_action (page, "add-photos", writable && sample != NULL);
   wb_page_enable_action (page, "paste-photo", writable && sample != NULL);
+  wb_page_enable_action (page, "loggers", sample != NULL);
+  wb_page_enable_action (page, "add-logger", writable && sample != NULL);
   wb_page_enable_action (page, "set-aside", writable && sample != NULL && !aside);
   wb_page_enable_action (page, "let-count", writable && aside);
   wb_page_enable_action (page, "close-session", writable && session && wb_app_bench_get_alight (bench) == 0);

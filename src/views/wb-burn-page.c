@@ -229,6 +229,7 @@ forget (WbBurnPage *self)
   wb_reading_stack_clear (self->stack);
   wb_reading_log_show (self->log, NULL, NULL, FALSE);
   wb_photo_strip_show (self->photos, NULL, NULL);
+  wb_logger_strip_show (self->loggers, NULL, NULL, FALSE);
   self->chosen = 0;
 }
 
@@ -274,6 +275,7 @@ wb_burn_page_set_experiment (WbPage *page,
   wb_reading_log_show (self->log, NULL, NULL, FALSE);
   /* What waits to be added goes on. */
   wb_photo_strip_show (self->photos, wb_page_get_notebook (page), NULL);
+  wb_logger_strip_show (self->loggers, NULL, NULL, FALSE);
 }
 
 static void
@@ -383,6 +385,7 @@ wb_burn_page_class_init (WbBurnPageClass *klass)
   g_type_ensure (WB_TYPE_BENCH_BAR);
   g_type_ensure (WB_TYPE_BENCH_VIEW);
   g_type_ensure (WB_TYPE_HAZARD_BAR);
+  g_type_ensure (WB_TYPE_LOGGER_STRIP);
   g_type_ensure (WB_TYPE_PHOTO_STRIP);
   g_type_ensure (WB_TYPE_READING_LOG);
   g_type_ensure (WB_TYPE_READING_STACK);
@@ -409,6 +412,7 @@ wb_burn_page_class_init (WbBurnPageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbBurnPage, stack);
   gtk_widget_class_bind_template_child (widget_class, WbBurnPage, log);
   gtk_widget_class_bind_template_child (widget_class, WbBurnPage, photos);
+  gtk_widget_class_bind_template_child (widget_class, WbBurnPage, loggers);
   gtk_widget_class_bind_template_callback (widget_class, on_hazard_answered_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_panel_done_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_panel_finished_cb);
@@ -465,6 +469,13 @@ wb_burn_page_get_photos (WbBurnPage *self)
 {
   g_return_val_if_fail (WB_IS_BURN_PAGE (self), NULL);
   return self->photos;
+}
+
+WbLoggerStrip *
+wb_burn_page_get_loggers (WbBurnPage *self)
+{
+  g_return_val_if_fail (WB_IS_BURN_PAGE (self), NULL);
+  return self->loggers;
 }
 
 WbHazardBar *

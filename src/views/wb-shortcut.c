@@ -62,6 +62,7 @@ static const WbShortcut shortcuts[] = {
   { N_("At the bench"), "page.photos", "<Control><Shift>p", N_("Photos of the chosen sample") },
   { N_("At the bench"), "page.add-photos", "<Control><Shift>a", N_("Add photos from files") },
   { N_("At the bench"), "page.paste-photo", "<Control><Shift>v", N_("Paste a photo") },
+  { N_("At the bench"), "page.loggers", "<Control><Shift>t", N_("Temperature loggers beside the chosen sample") },
   { N_("At the bench"), "page.seen-to", "<Control>Return", N_("I have seen to the hazard that is told") },
   { N_("At the bench"), "page.cautions", "F1", N_("What to do, by hazard") },
 

@@ -173,6 +173,29 @@ test_two_columns (void)
   sheet_close (&sheet);
 }
 
+/* As many commas as semicolons in a row: they are decimal signs all the same. */
+static void
+test_commas_in_numbers (void)
+{
+  GFile *file = test_exchange_file ("Invented;;;\n\nNr;Minutes;Wall (C);Room (C)\n1;0,25;21,5;20,9\n2;0,50;22,0;21,0\n3;0,75;22,4;21,0\n", -1);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GBytes) bytes = wb_exchange_logger_load (file, NULL, &error);
+  g_autoptr (WbLoggerChoice) choice = wb_exchange_logger_guess (file, bytes, NULL, WB_INSTANT_NONE, NULL, NULL, &error);
+  g_autoptr (WbLogger) logger = NULL;
+
+  g_assert_no_error (error);
+  g_assert_cmpint (choice->delimiter, ==, ';');
+  g_assert_cmpint (choice->decimal, ==, ',');
+  g_assert_cmpuint (choice->header_line, ==, 3);
+  g_assert_cmpstr (choice->time, ==, "Minutes");
+  logger = wb_exchange_logger_read (bytes, "it", choice, WB_INSTANT_NONE, NULL, &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (logger->n, ==, 3);
+  g_assert_cmpfloat (logger->minutes[1], ==, 0.5);
+  g_assert_cmpfloat_with_epsilon (logger->values[0][2], 22.4, 1e-9);
+  test_exchange_drop (file);
+}
+
 static void
 test_clock (void)
 {
@@ -299,6 +322,7 @@ test_exchange_add_logger (void)
   g_test_add_func ("/exchange/logger/titles-semicolons-and-decimal-commas-are-read-and-broken-rows-named", test_comma);
   g_test_add_func ("/exchange/logger/seconds-since-its-start-in-fahrenheit", test_seconds);
   g_test_add_func ("/exchange/logger/day-and-time-in-two-columns-past-midnight", test_two_columns);
+  g_test_add_func ("/exchange/logger/decimal-commas-are-not-taken-for-delimiters", test_commas_in_numbers);
   g_test_add_func ("/exchange/logger/times-of-day-find-their-day-by-the-lighting", test_clock);
   g_test_add_func ("/exchange/logger/what-is-kept-gives-choice-and-file-again", test_kept);
   g_test_add_func ("/exchange/logger/what-cannot-be-read-is-named", test_refusals);

@@ -11,6 +11,7 @@
 #include "wb-history-dialog.h"
 #include "wb-import-dialog.h"
 #include "wb-inspection-dialog.h"
+#include "wb-logger-dialog.h"
 #include "wb-mapping-dialog.h"
 #include "wb-paper-dialog.h"
 #include "wb-place.h"
@@ -186,7 +187,11 @@ test_bench_dialogs (void)
   WbWindow *window = test_window_new_demo ();
   WbAppBench *bench = wb_desk_get_bench (wb_host_get_desk (WB_HOST (window)));
   WbAppBenchSample *sample;
+  g_autofree char *path = g_test_build_filename (G_TEST_DIST, "exchange", "data", "logger-comma.csv", NULL);
+  g_autoptr (GFile) file = g_file_new_for_path (path);
 
+  show_and_destroy (wb_logger_dialog_new (GTK_WIDGET (window), test_notebook (window), wb_app_bench_get_next_due (bench), file, FALSE),
+                    "logger's file");
   show_and_destroy (wb_bench_check_new (GTK_WIDGET (window), "Wren"), "check before the first light");
   show_and_destroy (wb_found_dialog_new (GTK_WIDGET (window), bench), "burns found open");
   show_and_destroy (wb_aside_dialog_new (GTK_WIDGET (window), bench, wb_app_bench_get_next_due (bench)), "set aside");

@@ -1,0 +1,263 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "bench-notebook.h"
+#include "test-bench.h"
+
+#include "wb-burn-page.h"
+#include "wb-chart-view.h"
+#include "wb-clock.h"
+#include "wb-logger-dialog.h"
+
+#include <string.h>
+
+/* The page Burn, its first sample alight for 35 minutes, its loggers unfolded. */
+typedef struct
+{
+  WbWindow      *window;
+  char          *path;
+  WbBurnPage    *page;
+  WbLoggerStrip *strip;
+  GFile         *file;
+} Page;
+
+static gboolean
+is_shown (gpointer user)
+{
+  return wb_reading_stack_get_shown (wb_burn_page_get_stack (((Page *) user)->page)) != NULL;
+}
+
+typedef struct
+{
+  Page *page;
+  guint n;
+} Count;
+
+static gboolean
+has_so_many (gpointer user)
+{
+  const Count *count = user;
+  WbAppAttachments *files = wb_logger_strip_get_files (count->page->strip);
+
+  return files != NULL && wb_app_live_list_get_loaded (WB_APP_LIVE_LIST (files)) && g_list_model_get_n_items (G_LIST_MODEL (files)) == count->n;
+}
+
+static void
+wait_for (Page *page,
+          guint n)
+{
+  Count count = { page, n };
+
+  test_wait (has_so_many, &count);
+}
+
+/* Minutes, a wall that is over any limit in minute 20, and the room; invented. */
+static GFile *
+write_log (const char *name)
+{
+  g_autofree char *path = test_path (name);
+  g_autoptr (GString) text = g_string_new ("Minutes,Wall (C),Other probe\n");
+  g_autoptr (GError) error = NULL;
+
+  for (int minute = -5; minute <= 35; minute += 5)
+    g_string_append_printf (text, "%d,%s,%d\n", minute, minute == 20 ? "152.5" : minute == 25 ? "open" : "48.0", 21);
+  g_assert_true (g_file_set_contents (path, text->str, -1, &error));
+  g_assert_no_error (error);
+  return g_file_new_for_path (path);
+}
+
+static void
+page_open (Page *page)
+{
+  g_autoptr (WbAppNotebook) notebook = NULL;
+  g_autoptr (GError) error = NULL;
+  gint64 experiment;
+
+  page->path = test_path ("loggers.wickbench");
+  page->file = write_log ("wall.csv");
+  experiment = bench_notebook_write (page->path, 2, "pool_mm,flame_mm");
+  notebook = wb_app_notebook_open_sync (page->path, WB_APP_OPEN_EXISTING, NULL, &error);
+  g_assert_no_error (error);
+  page->window = test_window_new ();
+  wb_window_set_notebook (page->window, notebook);
+  test_settle (page->window);
+  g_assert_true (wb_window_go (page->window, "burn", experiment));
+  page->page = WB_BURN_PAGE (wb_window_get_page (page->window));
+  page->strip = wb_burn_page_get_loggers (page->page);
+  test_wait (is_shown, page);
+  test_bench_light_first (wb_desk_get_bench (wb_host_get_desk (WB_HOST (page->window))));
+  wb_clock_advance (wb_clock_get (), 35 * 60 * G_USEC_PER_SEC);
+  g_assert_true (test_enabled (page->window, "page.add-logger"));
+  gtk_widget_activate_action (GTK_WIDGET (page->window), "page.loggers", NULL);
+  wait_for (page, 0);
+}
+
+static void
+page_close (Page *page)
+{
+  test_window_destroy (page->window);
+  g_object_unref (page->file);
+  g_free (page->path);
+}
+
+static gboolean
+is_read (gpointer dialog)
+{
+  return wb_logger_dialog_get_logger (dialog) != NULL;
+}
+
+/* Read, and at rest: nothing that is chosen is still on its way. */
+static const WbAppLogger *
+wait_read (GtkWidget *dialog)
+{
+  test_wait (is_read, dialog);
+  return wb_logger_dialog_get_logger (WB_LOGGER_DIALOG (dialog));
+}
+
+static gboolean
+is_gone (gpointer weak)
+{
+  return *(gpointer *) weak == NULL;
+}
+
+static void
+wait_gone (GtkWidget  *dialog,
+           const char *button)
+{
+  gpointer weak = dialog;
+
+  g_object_add_weak_pointer (G_OBJECT (dialog), &weak);
+  g_signal_emit_by_name (test_child (dialog, button), "clicked");
+  test_wait (is_gone, &weak);
+}
+
+static void
+assert_says (GtkWidget  *dialog,
+             const char *id,
+             const char *part)
+{
+  GtkWidget *label = test_child (dialog, id);
+
+  g_assert_true (gtk_widget_get_visible (label));
+  if (strstr (gtk_label_get_text (GTK_LABEL (label)), part) == NULL)
+    g_error ("%s: “%s” does not say “%s”", id, gtk_label_get_text (GTK_LABEL (label)), part);
+}
+
+static gboolean
+row_says_over (gpointer strip)
+{
+  GtkWidget *row = test_find (strip, GTK_TYPE_LIST_BOX_ROW);
+  GtkWidget *box = row != NULL ? gtk_list_box_row_get_child (GTK_LIST_BOX_ROW (row)) : NULL;
+  const char *said = box != NULL ? gtk_label_get_text (GTK_LABEL (gtk_widget_get_last_child (box))) : "";
+
+  return strstr (said, "over the") != NULL && strstr (said, "does not count in the score") != NULL;
+}
+
+static void
+test_whole_way (void)
+{
+  Page page;
+  GtkWidget *dialog;
+  g_autoptr (WbAppAttachmentsItem) item = NULL;
+
+  page_open (&page);
+  dialog = wb_logger_strip_add_file (page.strip, page.file);
+  g_assert_nonnull (dialog);
+  wait_read (dialog);
+  assert_says (dialog, "summary", "Vessel wall (Wall (C)): highest 152.5");
+  assert_says (dialog, "summary", "at 20 min, over the");
+  assert_says (dialog, "summary", "does not count in the score");
+  assert_says (dialog, "cut", "1 row is cut off before the lighting (5 min).");
+  assert_says (dialog, "refused", "1 row is not read:\nLine 8, Wall (C): “open”");
+  g_assert_nonnull (wb_chart_view_get_chart (WB_CHART_VIEW (test_child (dialog, "chart"))));
+  wait_gone (dialog, "keep");
+  wait_for (&page, 1);
+  test_wait (row_says_over, page.strip);
+  /* One entry. */
+  gtk_widget_activate_action (GTK_WIDGET (page.window), "win.undo", NULL);
+  wait_for (&page, 0);
+  gtk_widget_activate_action (GTK_WIDGET (page.window), "win.redo", NULL);
+  wait_for (&page, 1);
+
+  item = g_list_model_get_item (G_LIST_MODEL (wb_logger_strip_get_files (page.strip)), 0);
+  dialog = wb_logger_strip_open (page.strip, item);
+  wait_read (dialog);
+  assert_says (dialog, "summary", "highest 152.5");
+  g_assert_false (gtk_widget_get_visible (test_child (dialog, "choosing")));
+  /* Not without a reason. */
+  g_signal_emit_by_name (test_child (dialog, "take_out"), "clicked");
+  assert_says (dialog, "problem", "Say why");
+  gtk_editable_set_text (GTK_EDITABLE (test_child (dialog, "reason")), "of another candle");
+  wait_gone (dialog, "take_out");
+  wait_for (&page, 0);
+  g_clear_object (&item);
+  page_close (&page);
+}
+
+static void
+test_choice (void)
+{
+  Page page;
+  GtkWidget *dialog;
+  const WbAppLogger *logger;
+  WbLoggerEditor *editor;
+
+  page_open (&page);
+  dialog = wb_logger_strip_add_file (page.strip, page.file);
+  wait_read (dialog);
+  editor = wb_logger_dialog_get_editor (WB_LOGGER_DIALOG (dialog));
+  /* No wall any more, but the room, started 10 minutes after the lighting. */
+  wb_logger_editor_choose (editor, 0, NULL, WB_LOGGER_OTHER);
+  wb_logger_editor_choose (editor, 1, "Other probe", WB_LOGGER_ROOM);
+  wb_logger_editor_set_offset (editor, 10.0);
+  logger = wait_read (dialog);
+  g_assert_cmpuint (logger->choice->n_columns, ==, 1);
+  g_assert_cmpstr (logger->choice->columns[0].name, ==, "Other probe");
+  g_assert_cmpuint (logger->logger->n_refused, ==, 0);
+  g_assert_cmpfloat (logger->logger->minutes[0], ==, 5.0);
+  assert_says (dialog, "summary", "no limit watches that place");
+  g_assert_false (gtk_widget_get_visible (test_child (dialog, "cut")));
+  /* Nothing at all: said, and not to be kept. */
+  wb_logger_editor_choose (editor, 1, NULL, WB_LOGGER_OTHER);
+  wait_read (dialog);
+  assert_says (dialog, "problem", "Choose at least one column");
+  g_assert_false (gtk_widget_get_sensitive (test_child (dialog, "keep")));
+  wb_logger_editor_choose (editor, 3, "Wall (C)", WB_LOGGER_BASE);
+  wait_read (dialog);
+  g_assert_true (gtk_widget_get_sensitive (test_child (dialog, "keep")));
+  gtk_window_destroy (GTK_WINDOW (dialog));
+  wait_for (&page, 0);
+  page_close (&page);
+}
+
+static gboolean
+has_problem (gpointer dialog)
+{
+  return gtk_widget_get_visible (test_child (dialog, "problem"));
+}
+
+static void
+test_refused (void)
+{
+  Page page;
+  GtkWidget *dialog;
+  g_autofree char *path = test_path ("empty.csv");
+  g_autoptr (GFile) empty = g_file_new_for_path (path);
+
+  page_open (&page);
+  g_assert_true (g_file_set_contents (path, "", 0, NULL));
+  dialog = wb_logger_strip_add_file (page.strip, empty);
+  test_wait (has_problem, dialog);
+  assert_says (dialog, "problem", "empty.csv” is empty");
+  g_assert_false (gtk_widget_get_sensitive (test_child (dialog, "keep")));
+  gtk_window_destroy (GTK_WINDOW (dialog));
+  page_close (&page);
+}
+
+void
+test_loggers_add (void)
+{
+  g_test_add_func ("/views/loggers/a-file-is-looked-at-kept-undone-and-taken-out", test_whole_way);
+  g_test_add_func ("/views/loggers/another-choice-is-drawn-at-once", test_choice);
+  g_test_add_func ("/views/loggers/what-cannot-be-read-is-not-kept", test_refused);
+}
