@@ -287,3 +287,39 @@ wb_app_bench_throw_complete (WbAppBench       *self,
       reading->values[stated[i]] = wb_app_bench_sample_get_last (sample, stated[i]);
   set_where_empty (reading, &reading->rater, "rater", wb_app_bench_sample_get_last_text (sample, WB_READING_TEXT_RATER));
 }
+
+/* Two noses may rate in the same minute; one that is not named is the last one's. */
+static gboolean
+is_same_nose (const char *typed,
+              const char *read)
+{
+  return !is_named (typed) || !is_named (read) || g_utf8_collate (typed, read) == 0;
+}
+
+gboolean
+wb_app_bench_find_throw_again (WbAppBenchSample *sample,
+                               const WbReading  *typed,
+                               WbCraftDoubt     *doubt)
+{
+  const WbDataset *data;
+  double minute;
+
+  g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (sample) && typed != NULL && doubt != NULL, FALSE);
+
+  data = wb_app_bench_sample_get_data (sample);
+  minute = isnan (typed->elapsed_min) ? wb_app_bench_sample_get_elapsed_s (sample) / 60.0 : typed->elapsed_min;
+  for (guint burn = 0; burn < data->burns->len; burn++)
+    {
+      guint first, n;
+
+      if (wb_dataset_get_burn (data, burn) != wb_app_bench_sample_get_burn (sample))
+        continue;
+      wb_readings_get_burn_rows (data->readings, burn, &first, &n);
+      for (guint row = first; row < first + n; row++)
+        if (is_same_nose (typed->rater, wb_readings_get_text (data->readings, row, WB_READING_TEXT_RATER))
+            && wb_craft_doubt_again (typed->values[WB_COLUMN_THROW], wb_readings_get (data->readings, row, WB_COLUMN_THROW),
+                                     wb_readings_get_elapsed_min (data->readings, row) - minute, doubt))
+          return TRUE;
+    }
+  return FALSE;
+}

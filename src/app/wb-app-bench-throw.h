@@ -30,6 +30,9 @@ char      *wb_app_bench_dup_last_room       (WbAppBench *self, double *distance_
  * Caller frees. */
 char      *wb_app_bench_dup_unscored        (WbAppBench *self, WbAppBenchSample *sample);
 
+/* A rating typed of its last burn, where the same person rated the throw within a minute of it. FALSE: no doubt. */
+gboolean   wb_app_bench_find_throw_again    (WbAppBenchSample *sample, const WbReading *typed, WbCraftDoubt *doubt);
+
 /*
  * What lighting it now would spoil: a burn of that kind at that place or in that room. Its own throw, because others burn there
  * or it is not fit to smell yet, or the throw burn of another. Translated sentences; NULL: nothing. Caller frees.

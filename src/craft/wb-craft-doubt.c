@@ -34,6 +34,8 @@
 #define MOST_G_PER_H 12.0
 #define WEIGHED_MIN 60.0
 #define LONGEST_MIN (24.0 * 60)
+/* Nobody goes out of the room, comes back and smells anew so soon. */
+#define AGAIN_MIN 1.0
 /* What was seen some minutes ago is typed after what was seen since: a hand at twelve flames does so all evening. */
 #define EARLIER_MIN 10.0
 
@@ -119,6 +121,17 @@ wb_craft_doubt_weighed (double mass_g,
                         double planned_g)
 {
   return mass_g < planned_g * LEFT_SHARE || mass_g > planned_g / LEFT_SHARE;
+}
+
+gboolean
+wb_craft_doubt_again (double        throw,
+                      double        before,
+                      double        apart_min,
+                      WbCraftDoubt *doubt)
+{
+  g_return_val_if_fail (doubt != NULL, FALSE);
+
+  return !isnan (throw) && !isnan (before) && fabs (apart_min) <= AGAIN_MIN && say (doubt, WB_CRAFT_DOUBT_AGAIN, WB_COLUMN_THROW, throw, before);
 }
 
 gboolean

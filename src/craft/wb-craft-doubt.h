@@ -32,6 +32,7 @@ typedef enum
   WB_CRAFT_DOUBT_MISPLACED,    /* the minute; bound: that of the reading which stands beside it in the log */
   WB_CRAFT_DOUBT_ENDED,        /* the minute; bound: that in which the flame went out */
   WB_CRAFT_DOUBT_LONG,         /* the minute; bound: the longest that a burn is likely to last, min */
+  WB_CRAFT_DOUBT_AGAIN,        /* the throw; bound: how it was rated a minute ago or less, in the same burn */
   WB_CRAFT_DOUBT_FUTURE,       /* a day (WbDay); bound: today */
   WB_CRAFT_DOUBT_AFTER_BURN,   /* a day of a pour; bound: that of the first burn */
   WB_N_CRAFT_DOUBTS
@@ -54,6 +55,8 @@ gboolean wb_craft_doubt_mass (double mass_g, double tare_g, double fill_g, doubl
 gboolean wb_craft_doubt_heat (WbColumn column, double celsius, WbCraftDoubt *doubt);
 /* A flame, column FLAME_MM or FLAME_MAX_MM: the value alone. */
 gboolean wb_craft_doubt_flame (WbColumn column, double flame_mm, WbCraftDoubt *doubt);
+/* A throw of a burn that was rated `before` so many minutes earlier or later: within a minute it is a slip, or the same once more. */
+gboolean wb_craft_doubt_again (double throw, double before, double apart_min, WbCraftDoubt *doubt);
 /* A burn on a day before its candle was poured. WB_DAY_NONE: not known, no doubt. */
 gboolean wb_craft_doubt_day  (WbDay poured_on, WbDay burnt_on);
 

@@ -3,6 +3,7 @@
 
 #include "wb-burn-page-private.h"
 
+#include "wb-app-bench-throw.h"
 #include "wb-doubt-words.h"
 #include "wb-question.h"
 
@@ -80,7 +81,10 @@ find_doubts (WbReadingPanel *panel,
       const WbReading *typed = g_ptr_array_index (readings, i);
       g_autoptr (GArray) doubts = wb_app_bench_find_doubts (wb_reading_panel_get_sample (panel), ask, typed->values,
                                                             ask == WB_APP_ASK_LIGHTING ? NAN : typed->elapsed_min);
+      WbCraftDoubt again;
 
+      if (ask != WB_APP_ASK_LIGHTING && wb_app_bench_find_throw_again (wb_reading_panel_get_sample (panel), typed, &again))
+        g_array_append_val (doubts, again);
       for (guint k = 0; k < doubts->len; k++)
         {
           const WbCraftDoubt *doubt = &g_array_index (doubts, WbCraftDoubt, k);

@@ -76,6 +76,8 @@ wb_doubt_words_dup (const WbCraftDoubt *doubt,
       return g_strdup_printf (_("That is %s after lighting; the last reading was %s after it."), value, bound);
     case WB_CRAFT_DOUBT_LONG:
       return g_strdup_printf (_("That is %s after lighting."), value);
+    case WB_CRAFT_DOUBT_AGAIN:
+      return g_strdup_printf (_("The throw of this burn was rated %s not more than a minute apart; %s now. Both would stand in the record."), bound, value);
     case WB_CRAFT_DOUBT_FUTURE:
       return g_strdup_printf (_("%s is yet to come."), value);
     case WB_CRAFT_DOUBT_AFTER_BURN:
