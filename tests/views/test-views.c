@@ -281,7 +281,12 @@ main (int    argc,
   test_application_add ();
   /* Last: these move the test clock on. */
   test_amend_add ();
-  test_burn_page_add ();
+  test_burn_round_add ();
+  test_burn_fields_add ();
+  test_burn_hazard_add ();
+  test_burn_state_add ();
+  test_burn_place_add ();
+  test_burn_throw_add ();
   test_inspection_add ();
   test_photos_add ();
   test_underneath_add ();

@@ -44,7 +44,12 @@ void           test_shelf_fill      (WbWindow *window, const char *vessel, TestS
 void           test_amend_add          (void);
 void           test_application_add    (void);
 void           test_bad_input_add      (void);
-void           test_burn_page_add      (void);
+void           test_burn_fields_add    (void);
+void           test_burn_hazard_add    (void);
+void           test_burn_place_add     (void);
+void           test_burn_round_add     (void);
+void           test_burn_state_add     (void);
+void           test_burn_throw_add     (void);
 void           test_compare_page_add   (void);
 void           test_evening_sheet_add  (void);
 void           test_evening_typing_add (void);

@@ -1,0 +1,218 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "bench-notebook.h"
+#include "bench-page.h"
+
+#include <glib/gstdio.h>
+
+/* What stands in the fields of a reading: wrong, doubted, not saved, in other units. */
+
+static void
+test_wrong_quantity (void)
+{
+  Bench bench;
+  gint64 before;
+
+  bench_open (&bench, 1, "pool_mm,flame_mm,soot");
+  bench_light (&bench, "T1", 1);
+  before = wb_app_notebook_get_last_entry (test_notebook (bench.window));
+  bench_type (&bench, WB_COLUMN_POOL_MM, "90 kg");
+  bench_enter (&bench, WB_COLUMN_POOL_MM);
+  g_assert_false (bench_has_focus (&bench, WB_COLUMN_FLAME_MM));
+  bench_type (&bench, WB_COLUMN_FLAME_MM, "21");
+  bench_act (&bench, "page.save");
+  test_settle (bench.window);
+  g_assert_cmpint (wb_app_notebook_get_last_entry (test_notebook (bench.window)), ==, before);
+  g_assert_true (bench_has_focus (&bench, WB_COLUMN_POOL_MM));
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (test_find (wb_reading_panel_get_field (bench_get_panel (&bench), WB_COLUMN_POOL_MM),
+                                                                   GTK_TYPE_TEXT))), ==, "90 kg");
+  bench_close (&bench);
+}
+
+/* The file is moved away while a reading is typed: told, and the values are still there. */
+static void
+test_not_saved (void)
+{
+  Bench bench;
+  g_autofree char *elsewhere = test_path ("elsewhere.wickbench");
+
+  bench_open (&bench, 1, "pool_mm,flame_mm,soot");
+  bench_light (&bench, "T1", 1);
+  g_assert_cmpint (g_rename (bench.path, elsewhere), ==, 0);
+  bench_type (&bench, WB_COLUMN_FLAME_MM, "21");
+  bench_act (&bench, "page.save");
+  test_wait (bench_has_failed, &bench);
+  g_assert_true (wb_reading_panel_get_touched (bench_get_panel (&bench)));
+  g_assert_cmpstr (wb_problem_bar_get_heading (wb_host_get_problem_bar (WB_HOST (bench.window))), ==, "The reading was not saved");
+  g_assert_true (g_hash_table_size (wb_reading_stack_get_failed (bench.stack)) == 1);
+  /* Put back, the same key saves it. */
+  g_assert_cmpint (g_rename (elsewhere, bench.path), ==, 0);
+  bench_act (&bench, "page.save");
+  bench_wait_read (bench_find_sample (&bench, "T1"), 0);
+  test_settle (bench.window);
+  g_assert_null (wb_reading_stack_get_failed (bench.stack));
+  bench_close (&bench);
+}
+
+/* What is wrong stands in a line of its own: neither it nor its going moves the field below. */
+static void
+test_nothing_moves (void)
+{
+  Bench bench;
+  GtkWidget *panel, *wrong;
+  int before, told;
+
+  bench_open (&bench, 1, "pool_mm,flame_mm");
+  bench_light (&bench, "T1", 1);
+  panel = GTK_WIDGET (bench_get_panel (&bench));
+  wrong = test_child (panel, "wrong");
+  gtk_widget_measure (panel, GTK_ORIENTATION_VERTICAL, 410, &before, NULL, NULL, NULL);
+  bench_type (&bench, WB_COLUMN_FLAME_MM, "tall");
+  bench_enter (&bench, WB_COLUMN_FLAME_MM);
+  g_assert_true (g_str_has_prefix (gtk_label_get_text (GTK_LABEL (wrong)), "Flame height: "));
+  gtk_widget_measure (panel, GTK_ORIENTATION_VERTICAL, 410, &told, NULL, NULL, NULL);
+  g_assert_cmpint (told, ==, before);
+  bench_type (&bench, WB_COLUMN_FLAME_MM, "21");
+  g_assert_cmpstr (gtk_label_get_text (GTK_LABEL (wrong)), ==, "");
+  bench_close (&bench);
+}
+
+/* 210 for 21: asked once, before anything is saved; what is so is saved as typed. */
+static void
+test_doubt (void)
+{
+  Bench bench;
+  WbAppBenchSample *sample;
+  g_autofree char *words = NULL;
+
+  bench_open (&bench, 1, "flame_mm,mass_g");
+  sample = bench_find_sample (&bench, "T1");
+  bench_type (&bench, WB_COLUMN_MASS_G, "512.4");
+  bench_light (&bench, "T1", 1);
+  bench_advance (&bench, 60);
+  bench_type (&bench, WB_COLUMN_FLAME_MM, "21");
+  bench_act (&bench, "page.save");
+  g_assert_null (bench_find_question ());
+  bench_wait_read (sample, 60);
+  test_settle (bench.window);
+
+  bench_advance (&bench, 60);
+  bench_type (&bench, WB_COLUMN_FLAME_MM, "210");
+  bench_type (&bench, WB_COLUMN_MASS_G, "521");
+  bench_act (&bench, "page.save");
+  g_object_get (bench_find_question (), "secondary-text", &words, NULL);
+  g_assert_nonnull (strstr (words, "It weighed 512.4"));
+  g_assert_nonnull (strstr (words, "Flame height: it was 21.0"));
+  bench_respond (GTK_RESPONSE_CANCEL);
+  g_assert_true (bench_has_focus (&bench, WB_COLUMN_MASS_G));
+  g_assert_cmpint (wb_reading_panel_get_saving (bench_get_panel (&bench)), ==, WB_SAVE_IDLE);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last (sample, WB_COLUMN_FLAME_MM), ==, 21);
+
+  /* The mass is corrected; the flame is so, and not asked about again when its saving has to be tried once more. */
+  bench_type (&bench, WB_COLUMN_MASS_G, "508.2");
+  bench_act (&bench, "page.save");
+  bench_respond (GTK_RESPONSE_ACCEPT);
+  bench_wait_read (sample, 120);
+  test_settle (bench.window);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last (sample, WB_COLUMN_FLAME_MM), ==, 210);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last (sample, WB_COLUMN_MASS_G), ==, 508.2);
+  bench_close (&bench);
+}
+
+/* What the protocol does not ask is seen all the same; a throw burn asks for its throw. */
+static void
+test_further_fields (void)
+{
+  Bench bench;
+  WbAppBenchSample *sample;
+
+  bench_open (&bench, 1, "flame_mm");
+  sample = bench_find_sample (&bench, "T1");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (test_child (GTK_WIDGET (bench_get_panel (&bench)), "kind")), WB_BURN_THROW);
+  gtk_editable_set_text (GTK_EDITABLE (test_child (GTK_WIDGET (bench_get_panel (&bench)), "place")), "Back room");
+  bench_light (&bench, "T1", 1);
+  g_assert_cmpint (wb_app_bench_sample_get_burn (sample)->kind, ==, WB_BURN_THROW);
+  g_assert_null (wb_reading_panel_get_field (bench_get_panel (&bench), WB_COLUMN_MUSHROOM));
+  gtk_widget_activate_action (GTK_WIDGET (bench.window), "page.also", "s", "mushroom");
+  g_assert_true (bench_has_focus (&bench, WB_COLUMN_MUSHROOM));
+  bench_rate (&bench, WB_COLUMN_MUSHROOM, 2);
+  bench_rate (&bench, WB_COLUMN_THROW, 4);
+  bench_rate (&bench, WB_COLUMN_ALONE, 1);
+  bench_act (&bench, "page.save");
+  bench_wait_read (sample, 0);
+  test_settle (bench.window);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last (sample, WB_COLUMN_MUSHROOM), ==, 2);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last (sample, WB_COLUMN_THROW), ==, 4);
+  g_assert_cmpstr (wb_app_bench_sample_get_last_text (sample, WB_READING_TEXT_THROW_ROOM), ==, "Back room");
+  bench_close (&bench);
+}
+
+/* An inch is 25.4 mm, and 180 °F are 82.2 °C (exact by definition). */
+static void
+test_us_units (void)
+{
+  g_autoptr (GPtrArray) records = g_ptr_array_new_with_free_func (wb_record_free);
+  g_autoptr (GError) error = NULL;
+  WbAppBenchSample *sample;
+  WbNotebook *settings;
+  Bench bench;
+
+  bench_open (&bench, 1, "flame_mm,vessel_c");
+  bench_light (&bench, "T1", 1);
+  sample = bench_find_sample (&bench, "T1");
+  settings = wb_record_copy (wb_app_notebook_get_settings (test_notebook (bench.window)));
+  settings->us_units = TRUE;
+  g_ptr_array_add (records, settings);
+  wb_app_notebook_save_sync (test_notebook (bench.window), "US units", records, NULL, &error);
+  g_assert_no_error (error);
+  test_settle (bench.window);
+  bench_type (&bench, WB_COLUMN_FLAME_MM, "3/4");
+  bench_type (&bench, WB_COLUMN_VESSEL_C, "180");
+  bench_act (&bench, "page.save");
+  bench_wait_read (sample, 0);
+  g_assert_cmpfloat_with_epsilon (wb_app_bench_sample_get_last (sample, WB_COLUMN_FLAME_MM), 19.05, 1e-9);
+  g_assert_cmpfloat_with_epsilon (wb_app_bench_sample_get_last (sample, WB_COLUMN_VESSEL_C), 82.0 + 2.0 / 9.0, 1e-9);
+  bench_close (&bench);
+}
+
+static void
+test_read_only (void)
+{
+  static const char *const verbs[] = { "page.save", "page.snuff", "page.end", "page.light", "page.set-aside", "page.let-count",
+                                       "page.close-session", "page.resolve-found" };
+  g_autofree char *path = test_path ("read-only.wickbench");
+  gint64 experiment = bench_notebook_write (path, 2, "flame_mm");
+  g_autoptr (WbAppNotebook) notebook = NULL;
+  g_autoptr (GError) error = NULL;
+  Bench bench;
+
+  notebook = wb_app_notebook_open_sync (path, WB_APP_OPEN_READ, NULL, &error);
+  g_assert_no_error (error);
+  bench.window = test_window_new ();
+  bench.path = NULL;
+  wb_window_set_notebook (bench.window, notebook);
+  test_settle (bench.window);
+  g_assert_true (wb_window_go (bench.window, "burn", experiment));
+  bench_take (&bench);
+  for (guint i = 0; i < G_N_ELEMENTS (verbs); i++)
+    {
+      g_test_message ("%s", verbs[i]);
+      g_assert_false (test_enabled (bench.window, verbs[i]));
+    }
+  g_assert_true (test_enabled (bench.window, "page.choose"));
+  g_assert_true (test_enabled (bench.window, "page.cautions"));
+  bench_close (&bench);
+}
+
+void
+test_burn_fields_add (void)
+{
+  g_test_add_func ("/views/burn/a-wrong-quantity-stays-as-typed", test_wrong_quantity);
+  g_test_add_func ("/views/burn/what-could-not-be-saved-stays-in-its-fields", test_not_saved);
+  g_test_add_func ("/views/burn/what-is-wrong-moves-no-field", test_nothing_moves);
+  g_test_add_func ("/views/burn/what-can-hardly-be-is-asked-about-once", test_doubt);
+  g_test_add_func ("/views/burn/more-can-be-seen-than-is-asked", test_further_fields);
+  g_test_add_func ("/views/burn/bare-numbers-are-in-the-notebooks-units", test_us_units);
+  g_test_add_func ("/views/burn/a-read-only-notebook-is-looked-at", test_read_only);
+}

@@ -1,0 +1,246 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "bench-page.h"
+
+#include "wb-aside-dialog.h"
+#include "wb-bench-check.h"
+#include "wb-found-dialog.h"
+#include "wb-time-entry.h"
+
+/* A sample that is over a limit, at its end, set aside, or found alight. */
+
+/* 55 mm and still alight an hour later: said in the panel, and nothing is forbidden. */
+static void
+test_deviations (void)
+{
+  Bench bench;
+  GtkWidget *words;
+
+  bench_open (&bench, 1, "pool_mm,flame_mm,soot");
+  bench_light (&bench, "T1", 1);
+  words = test_child (GTK_WIDGET (bench_get_panel (&bench)), "deviations");
+  g_assert_false (gtk_widget_get_visible (words));
+  bench_read_flame_after (&bench, 60, "55", 60);
+  bench_read_flame_after (&bench, 60, "20", 120);
+  words = test_child (GTK_WIDGET (bench_get_panel (&bench)), "deviations");
+  g_assert_true (gtk_widget_get_visible (words));
+  g_assert_nonnull (strstr (gtk_label_get_text (GTK_LABEL (words)), "Burnt on after it was read over a limit, at 60 min"));
+  bench_close (&bench);
+}
+
+static gboolean
+is_crossed (gpointer user)
+{
+  return wb_app_bench_sample_get_state (bench_find_sample (user, "T1")) == WB_APP_BENCH_CROSSED;
+}
+
+static gboolean
+is_lit_again (gpointer user)
+{
+  WbAppBenchSample *sample = bench_find_sample (user, "T1");
+
+  return wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT && wb_app_bench_sample_get_burn_number (sample) == 2;
+}
+
+static gboolean
+is_check_asked (gpointer user)
+{
+  return bench_find_window (WB_TYPE_BENCH_CHECK) != NULL;
+}
+
+static gboolean
+is_question_asked (gpointer user)
+{
+  return bench_find_window (GTK_TYPE_MESSAGE_DIALOG) != NULL;
+}
+
+/* The first thing due today, by its row: it leads to the candle that it tells of. */
+static void
+go_from_today (Bench *bench)
+{
+  GtkListBox *list;
+
+  g_assert_true (wb_window_go (bench->window, "today", 0));
+  list = GTK_LIST_BOX (test_child (GTK_WIDGET (wb_window_get_page (bench->window)), "due_list"));
+  g_signal_emit_by_name (list, "row-activated", gtk_list_box_get_row_at_index (list, 0));
+  test_settle (bench->window);
+}
+
+/* The next day it is not fit to light; whoever lights it has read why not, and can turn back. */
+static void
+test_crossed_is_asked (void)
+{
+  Bench bench;
+  GtkWidget *question, *dialog;
+  g_autofree char *body = NULL;
+
+  bench_open (&bench, 2, "pool_mm,flame_mm,soot");
+  bench_light (&bench, "T1", 1);
+  bench_advance (&bench, 240);
+  bench_choose (&bench, "T1");
+  bench_type (&bench, WB_COLUMN_FLAME_MM, "55");
+  bench_act (&bench, "page.snuff");
+  bench_wait_alight (&bench, 0);
+  test_wait (is_crossed, &bench);
+  bench_advance (&bench, 24 * 60);
+  bench_choose (&bench, "T2");
+  go_from_today (&bench);
+  g_assert_cmpstr (bench_get_code (&bench), ==, "T1");
+  bench_act (&bench, "page.set-aside");
+  dialog = bench_find_window (WB_TYPE_ASIDE_DIALOG);
+  g_assert_true (gtk_widget_get_visible (test_child (dialog, "crossed")));
+  g_assert_nonnull (strstr (gtk_label_get_text (GTK_LABEL (test_child (dialog, "crossed"))), "does not clear its combination"));
+  gtk_window_destroy (GTK_WINDOW (dialog));
+  gtk_widget_activate_action (GTK_WIDGET (bench.window), "page.ask", "s", "lighting");
+  bench_act (&bench, "page.light");
+  /* yesterday's session is closed first */
+  test_wait (is_check_asked, NULL);
+  bench_answer_check ();
+  test_wait (is_question_asked, NULL);
+  question = bench_find_window (GTK_TYPE_MESSAGE_DIALOG);
+  g_assert_nonnull (question);
+  g_object_get (question, "secondary-text", &body, NULL);
+  g_assert_nonnull (strstr (body, "flame height 55.0"));
+  g_assert_nonnull (strstr (body, "burn 1"));
+  gtk_dialog_response (GTK_DIALOG (question), GTK_RESPONSE_CANCEL);
+  test_settle (bench.window);
+  g_assert_cmpuint (wb_app_bench_get_alight (bench.bench), ==, 0);
+
+  bench_act (&bench, "page.light");
+  test_wait (is_question_asked, NULL);
+  gtk_dialog_response (GTK_DIALOG (bench_find_window (GTK_TYPE_MESSAGE_DIALOG)), GTK_RESPONSE_ACCEPT);
+  test_wait (is_lit_again, &bench);
+  bench_close (&bench);
+}
+
+static gboolean
+is_at_its_end (gpointer user)
+{
+  return wb_app_bench_sample_get_state (bench_find_sample (user, "T1")) == WB_APP_BENCH_ENDED;
+}
+
+/* Over a limit and at its end, too: the question says both. */
+static void
+test_crossed_at_its_end (void)
+{
+  Bench bench;
+  g_autofree char *body = NULL;
+
+  bench_open (&bench, 1, "pool_mm,flame_mm,soot");
+  bench_light (&bench, "T1", 1);
+  bench_advance (&bench, 240);
+  bench_type (&bench, WB_COLUMN_FLAME_MM, "55");
+  gtk_widget_activate_action (GTK_WIDGET (bench.window), "page.end", "s", "end_of_life");
+  bench_wait_alight (&bench, 0);
+  test_wait (is_at_its_end, &bench);
+  gtk_widget_activate_action (GTK_WIDGET (bench.window), "page.ask", "s", "lighting");
+  bench_act (&bench, "page.light");
+  test_wait (is_question_asked, NULL);
+  g_object_get (bench_find_question (), "secondary-text", &body, NULL);
+  g_assert_nonnull (strstr (body, "flame height 55.0"));
+  g_assert_nonnull (strstr (body, "at its end"));
+  bench_respond (GTK_RESPONSE_CANCEL);
+  bench_close (&bench);
+}
+
+static gboolean
+is_aside (gpointer user)
+{
+  return wb_app_bench_sample_get_state (bench_find_sample (user, "T1")) == WB_APP_BENCH_ENDED;
+}
+
+static gboolean
+counts (gpointer user)
+{
+  return wb_app_bench_sample_get_state (bench_find_sample (user, "T1")) == WB_APP_BENCH_FIT;
+}
+
+static void
+test_set_aside (void)
+{
+  Bench bench;
+  GtkWidget *dialog;
+
+  bench_open (&bench, 1, "pool_mm,flame_mm,soot");
+  bench_choose (&bench, "T1");
+  g_assert_false (test_enabled (bench.window, "page.let-count"));
+  bench_act (&bench, "page.set-aside");
+  dialog = bench_find_window (WB_TYPE_ASIDE_DIALOG);
+  /* whoever sets it aside says why */
+  g_assert_cmpuint (gtk_drop_down_get_selected (GTK_DROP_DOWN (test_child (dialog, "cause"))), ==, GTK_INVALID_LIST_POSITION);
+  g_assert_false (gtk_widget_get_sensitive (test_child (dialog, "save")));
+  g_assert_false (gtk_widget_get_visible (test_child (dialog, "crossed")));
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (test_child (dialog, "cause")), WB_CAUSE_CAVITY);
+  bench_click (dialog, "save");
+  test_wait (is_aside, &bench);
+  test_settle (bench.window);
+  g_assert_cmpint (wb_app_bench_sample_get_record (bench_find_sample (&bench, "T1"))->set_aside_cause, ==, WB_CAUSE_CAVITY);
+  g_assert_null (bench_find_window (WB_TYPE_ASIDE_DIALOG));
+  g_assert_false (test_enabled (bench.window, "page.light"));
+  bench_act (&bench, "page.let-count");
+  test_wait (counts, &bench);
+  bench_close (&bench);
+}
+
+static gboolean
+is_resolved (gpointer user)
+{
+  return wb_app_bench_get_found_open (((Bench *) user)->bench) == 0;
+}
+
+static void
+test_found_open (void)
+{
+  Bench bench;
+  GtkWidget *dialog, *first;
+
+  bench_open_demo (&bench);
+  g_assert_cmpuint (wb_app_bench_get_found_open (bench.bench), ==, 10);
+  g_assert_true (gtk_widget_get_visible (test_child (GTK_WIDGET (bench.page), "found_bar")));
+  bench_act (&bench, "page.resolve-found");
+  dialog = bench_find_window (WB_TYPE_FOUND_DIALOG);
+  first = test_find (test_child (dialog, "grid"), GTK_TYPE_DROP_DOWN);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (first), 1);
+  bench_click (dialog, "save");
+  test_wait (is_resolved, &bench);
+  bench_wait_alight (&bench, 9);
+  g_assert_null (bench_find_window (WB_TYPE_FOUND_DIALOG));
+  g_assert_false (gtk_widget_get_visible (test_child (GTK_WIDGET (bench.page), "found_bar")));
+  bench_close (&bench);
+}
+
+/* The power was cut: one answer, and all ten have it. */
+static void
+test_found_open_all (void)
+{
+  Bench bench;
+  GtkWidget *dialog, *grid;
+
+  bench_open_demo (&bench);
+  bench_act (&bench, "page.resolve-found");
+  dialog = bench_find_window (WB_TYPE_FOUND_DIALOG);
+  grid = test_child (dialog, "grid");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (test_find (grid, GTK_TYPE_DROP_DOWN)), 1);
+  wb_time_entry_set_text (WB_TIME_ENTRY (test_find (grid, WB_TYPE_TIME_ENTRY)), "1 min");
+  bench_click (dialog, "all");
+  for (int line = 0; line < 20; line += 2)
+    {
+      g_assert_cmpuint (gtk_drop_down_get_selected (GTK_DROP_DOWN (gtk_grid_get_child_at (GTK_GRID (grid), 1, line))), ==, 1);
+      g_assert_cmpstr (wb_time_entry_get_text (WB_TIME_ENTRY (gtk_grid_get_child_at (GTK_GRID (grid), 2, line))), ==, "1 min");
+    }
+  bench_click (dialog, "save");
+  bench_wait_alight (&bench, 0);
+  bench_close (&bench);
+}
+
+void
+test_burn_state_add (void)
+{
+  g_test_add_func ("/views/burn/over-a-limit-is-asked-before-it-is-lit-again", test_crossed_is_asked);
+  g_test_add_func ("/views/burn/over-a-limit-and-at-its-end-is-asked-of-both", test_crossed_at_its_end);
+  g_test_add_func ("/views/burn/deviations-are-said-as-they-arise", test_deviations);
+  g_test_add_func ("/views/burn/a-sample-is-set-aside-and-counts-again", test_set_aside);
+  g_test_add_func ("/views/burn/burns-found-open-are-resolved", test_found_open);
+  g_test_add_func ("/views/burn/one-answer-for-all-that-were-found-open", test_found_open_all);
+}
