@@ -148,6 +148,22 @@ test_days (void)
 
 /* Common practice, no source: waxes are melted and poured from 45 to 95 °C. */
 static void
+test_again (void)
+{
+  WbCraftDoubt doubt;
+
+  g_assert_true (wb_craft_doubt_again (2, 4, 0.4, &doubt));
+  g_assert_cmpint (doubt.kind, ==, WB_CRAFT_DOUBT_AGAIN);
+  g_assert_cmpint (doubt.column, ==, WB_COLUMN_THROW);
+  g_assert_cmpfloat (doubt.value, ==, 2);
+  g_assert_cmpfloat (doubt.bound, ==, 4);
+  g_assert_true (wb_craft_doubt_again (4, 4, -1, &doubt));
+  g_assert_false (wb_craft_doubt_again (2, 4, 1.1, &doubt));
+  g_assert_false (wb_craft_doubt_again (NAN, 4, 0, &doubt));
+  g_assert_false (wb_craft_doubt_again (2, NAN, 0, &doubt));
+}
+
+static void
 test_pour (void)
 {
   g_assert_false (wb_craft_doubt_melt (82));
@@ -238,6 +254,7 @@ main (int    argc,
   g_test_add_func ("/craft/doubt/a-pot-in-the-other-scale-and-a-digit-of-the-scales", test_pour);
   g_test_add_func ("/craft/doubt/a-flame-that-is-too-tall", test_tall_flame);
   g_test_add_func ("/craft/doubt/a-full-pool-too-early", test_full_too_early);
+  g_test_add_func ("/craft/doubt/a-throw-rated-twice-in-a-minute", test_again);
   g_test_add_func ("/craft/doubt/what-a-mass-tells-of-consumption", test_consumption);
   return g_test_run ();
 }
