@@ -61,11 +61,18 @@ wb_app_bench_carry_room (WbAppBench       *self,
       reading->values[room_columns[i]] = room->values[i];
 }
 
+/* When the newest of each was read, by the wall clock. */
+typedef struct
+{
+  gint64 room_us;
+  gint64 draught_us;
+} Newest;
+
 static void
 take_row (WbAppBenchClimate *room,
           WbAppBenchSample  *sample,
           guint              row,
-          gint64            *newest_us)
+          Newest            *newest)
 {
   const WbReadings *readings = wb_app_bench_sample_get_data (sample)->readings;
   const WbProtocol *protocol = wb_app_bench_sample_get_protocol (sample);
@@ -74,15 +81,20 @@ take_row (WbAppBenchClimate *room,
   gint64 at_us = lit_at.utc_us + (gint64) (wb_readings_get_elapsed_min (readings, row) * 60 * G_USEC_PER_SEC);
 
   room->draught = room->draught || draught > WB_DRAUGHT_NONE;
+  if (!isnan (draught) && lit_at.known && at_us >= newest->draught_us)
+    {
+      newest->draught_us = at_us;
+      room->last_draught = draught;
+    }
   if (isnan (celsius))
     return;
   room->low_c = fmin (room->low_c, celsius);
   room->high_c = fmax (room->high_c, celsius);
   /* a protocol that states none: NAN compares as false */
   room->outside = room->outside || celsius < protocol->room_low_c || celsius > protocol->room_high_c;
-  if (!lit_at.known || at_us < *newest_us)
+  if (!lit_at.known || at_us < newest->room_us)
     return;
-  *newest_us = at_us;
+  newest->room_us = at_us;
   room->last_c = celsius;
 }
 
@@ -91,11 +103,11 @@ wb_app_bench_get_climate (WbAppBench        *self,
                           WbAppBenchClimate *room)
 {
   const WbSession *session;
-  gint64 newest_us = G_MININT64;
+  Newest newest = { G_MININT64, G_MININT64 };
 
   g_return_val_if_fail (WB_IS_APP_BENCH (self) && room != NULL, FALSE);
 
-  *room = (WbAppBenchClimate) { NAN, NAN, NAN, FALSE, FALSE };
+  *room = (WbAppBenchClimate) { NAN, NAN, NAN, FALSE, FALSE, NAN };
   session = wb_app_bench_get_session (self);
   for (guint i = 0; session != NULL && i < g_list_model_get_n_items (G_LIST_MODEL (self)); i++)
     {
@@ -107,7 +119,7 @@ wb_app_bench_get_climate (WbAppBench        *self,
         continue;
       wb_readings_get_burn_rows (wb_app_bench_sample_get_data (sample)->readings, wb_app_bench_sample_get_burn_index (sample), &first, &n);
       for (guint row = first; row < first + n; row++)
-        take_row (room, sample, row, &newest_us);
+        take_row (room, sample, row, &newest);
     }
   return !isnan (room->low_c);
 }

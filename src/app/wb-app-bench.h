@@ -114,6 +114,7 @@ typedef struct
   double   low_c, high_c;  /* lowest and highest */
   gboolean outside;        /* one of them lies outside what its sample's protocol states: a deviation, which the report tells */
   gboolean draught;        /* one was noted */
+  double   last_draught;   /* WbDraught, the newest that was said; NAN: none, or not known which it is */
 } WbAppBenchClimate;
 /* FALSE: no session is open, or nobody has read the room in it; a draught may be noted all the same. */
 gboolean          wb_app_bench_get_climate      (WbAppBench *self, WbAppBenchClimate *room);

@@ -13,6 +13,7 @@ struct _WbBenchCheck
   GtkWindow    parent_instance;
 
   /* children */
+  GtkWidget   *words;   /* what the keyboard begins on */
   GtkBox      *checks;
   GtkEditable *who;
   GtkEditable *until;
@@ -130,6 +131,7 @@ wb_bench_check_class_init (WbBenchCheckClass *klass)
   signals[ANSWERED] = g_signal_new ("answered", WB_TYPE_BENCH_CHECK, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 2,
                                     G_TYPE_STRING, G_TYPE_STRING);
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "bench-check.ui");
+  gtk_widget_class_bind_template_child (widget_class, WbBenchCheck, words);
   gtk_widget_class_bind_template_child (widget_class, WbBenchCheck, checks);
   gtk_widget_class_bind_template_child (widget_class, WbBenchCheck, who);
   gtk_widget_class_bind_template_child (widget_class, WbBenchCheck, until);
@@ -167,6 +169,8 @@ wb_bench_check_init (WbBenchCheck *self)
   gtk_widget_init_template (GTK_WIDGET (self));
   for (; *points != NULL; points++)
     gtk_box_append (self->checks, check_new (self, _(*points)));
+  /* It rises in the middle of typing: what was meant for the form ticks nothing before the person has gone to a point. */
+  gtk_window_set_focus (GTK_WINDOW (self), self->words);
   update (self);
 }
 

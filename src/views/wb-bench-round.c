@@ -181,6 +181,27 @@ wb_bench_round_next_alight (const WbBenchRound *self,
   return next_in (by_due, current, is_alight, skip, user);
 }
 
+WbAppBenchSample *
+wb_bench_round_next_due (const WbBenchRound *self,
+                         gint64              current,
+                         WbBenchSkipFunc     skip,
+                         gpointer            user)
+{
+  WbAppBenchSample *next = NULL;
+
+  g_return_val_if_fail (self != NULL, NULL);
+
+  for (guint i = 0; i < self->alight->len; i++)
+    {
+      WbAppBenchSample *sample = g_ptr_array_index (self->alight, i);
+
+      if (wb_app_bench_sample_get_id (sample) != current && !skip (sample, user)
+          && (next == NULL || wb_app_bench_sample_get_due_in_s (sample) < wb_app_bench_sample_get_due_in_s (next)))
+        next = sample;
+    }
+  return next;
+}
+
 /* What has burnt its length first, then what burns longest. */
 static int
 compare_end (gconstpointer a,

@@ -85,6 +85,12 @@ wb_burn_page_find_next (WbBurnPage *self,
 }
 
 WbAppBenchSample *
+wb_burn_page_find_due (WbBurnPage *self)
+{
+  return wb_bench_round_next_due (self->round, self->chosen, is_on_its_way, self);
+}
+
+WbAppBenchSample *
 wb_burn_page_find_to_snuff (WbBurnPage *self)
 {
   return wb_bench_round_next_to_snuff (self->round, self->chosen, is_on_its_way, self);
@@ -234,6 +240,18 @@ wb_burn_page_give_notes (WbBurnPage *self)
 }
 
 void
+wb_burn_page_give_evening (WbBurnPage *self)
+{
+  WbReadingPanel *panel = wb_reading_stack_get_shown (self->stack);
+  WbAppBenchClimate room;
+
+  if (panel == NULL || wb_burn_page_get_bench (self) == NULL)
+    return;
+  wb_app_bench_get_climate (wb_burn_page_get_bench (self), &room);
+  wb_reading_panel_set_evening (panel, room.last_c, room.last_draught);
+}
+
+void
 wb_burn_page_choose (WbBurnPage       *self,
                      WbAppBenchSample *sample)
 {
@@ -242,7 +260,10 @@ wb_burn_page_choose (WbBurnPage       *self,
   wb_bench_view_set_chosen (self->view, self->chosen);
   wb_reading_stack_show (self->stack, sample);
   if (sample != NULL)
-    wb_burn_page_give_notes (self);
+    {
+      wb_burn_page_give_notes (self);
+      wb_burn_page_give_evening (self);
+    }
   wb_reading_log_show (self->log, wb_page_get_notebook (WB_PAGE (self)), sample, wb_burn_page_uses_us_units (self));
   wb_photo_strip_show (self->photos, wb_page_get_notebook (WB_PAGE (self)), sample);
   wb_logger_strip_show (self->loggers, wb_page_get_notebook (WB_PAGE (self)), sample, wb_burn_page_uses_us_units (self));

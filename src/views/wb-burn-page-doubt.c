@@ -58,7 +58,10 @@ on_answered_cb (gboolean yes,
     return;
   if (!yes)
     {
-      go_to_doubt (panel, self->doubted_wick, self->doubted_column);
+      if (self->doubted_place)
+        wb_reading_panel_focus_part (panel, "place");
+      else
+        go_to_doubt (panel, self->doubted_wick, self->doubted_column);
       return;
     }
   wb_reading_panel_set_sworn (panel, self->doubt);
@@ -107,6 +110,26 @@ find_doubts (WbReadingPanel *panel,
   return all;
 }
 
+/* More than any bench is long, where the notebook does not say how many places it has. */
+#define MOST_PLACES 60
+
+/* A slip of a digit puts a candle where no place is. Caller frees; NULL: the place may be. */
+static char *
+dup_place_doubt (WbBurnPage     *self,
+                 WbReadingPanel *panel)
+{
+  const WbNotebook *settings = wb_app_notebook_get_settings (wb_page_get_notebook (WB_PAGE (self)));
+  guint stated = settings != NULL && settings->bench_places >= 1 ? (guint) settings->bench_places : 0;
+  guint place = wb_reading_panel_get_place_number (panel);
+
+  if (wb_reading_panel_get_kind (panel) == WB_BURN_THROW || place <= (stated > 0 ? stated : MOST_PLACES))
+    return NULL;
+  if (stated == 0)
+    return g_strdup_printf (_("Place %u: no bench has so many places."), place);
+  return g_strdup_printf (ngettext ("Place %u: the notebook says that the bench has %u place.", "Place %u: the notebook says that the bench has %u places.", stated),
+                          place, stated);
+}
+
 void
 wb_burn_page_do (WbBurnPage     *self,
                  WbReadingPanel *panel,
@@ -115,20 +138,24 @@ wb_burn_page_do (WbBurnPage     *self,
 {
   g_autoptr (GArray) doubts = NULL;
   g_autoptr (GString) words = g_string_new (NULL);
+  g_autofree char *place = deed == WB_BURN_DEED_LIGHT ? dup_place_doubt (self, panel) : NULL;
   guint wick = 0;
 
   /* What breaks a rule is said at its field first. */
   if (!wb_reading_panel_check (panel))
     return;
   doubts = find_doubts (panel, wb_burn_page_uses_us_units (self), words, &wick);
-  if (doubts->len == 0 || g_strcmp0 (words->str, wb_reading_panel_get_sworn (panel)) == 0)
+  if (place != NULL)
+    g_string_append_printf (words, words->len > 0 ? "\n%s" : "%s", place);
+  if (words->len == 0 || g_strcmp0 (words->str, wb_reading_panel_get_sworn (panel)) == 0)
     {
       carry_out (self, panel, deed, event);
       return;
     }
   g_set_object (&self->doubted, panel);
   self->doubted_wick = wick;
-  self->doubted_column = g_array_index (doubts, WbCraftDoubt, 0).column;
+  self->doubted_place = doubts->len == 0;
+  self->doubted_column = doubts->len > 0 ? g_array_index (doubts, WbCraftDoubt, 0).column : WB_N_COLUMNS;
   self->deed = deed;
   self->event = event;
   g_free (self->doubt);

@@ -45,6 +45,7 @@ struct _WbBurnPage
   char           *doubt;    /* its words */
 
   /* state */
+  gboolean        doubted_place;  /* nothing but the place on the bench */
   guint           doubted_wick;   /* 0: of the vessel */
   WbColumn        doubted_column;
   WbBurnDeed      deed;     /* what is done if it is so */
@@ -94,6 +95,8 @@ gboolean          wb_burn_page_is_alight        (WbAppBenchSample *sample);
 WbAppBenchSample *wb_burn_page_get_chosen       (WbBurnPage *self);
 /* Where the hand goes after what was asked; NULL: nowhere. */
 WbAppBenchSample *wb_burn_page_find_next        (WbBurnPage *self, WbAppAsk after);
+/* The flame that is to be read first after the chosen one was; NULL: no other burns. */
+WbAppBenchSample *wb_burn_page_find_due         (WbBurnPage *self);
 /* The flame that is to be snuffed after the chosen one; NULL: no other burns. */
 WbAppBenchSample *wb_burn_page_find_to_snuff    (WbBurnPage *self);
 /* NULL: none. */
@@ -103,6 +106,8 @@ void              wb_burn_page_choose_and_focus (WbBurnPage *self, WbAppBenchSam
 void              wb_burn_page_ensure_choice    (WbBurnPage *self);
 /* What was noted last goes to the panel that shows, which there must be. */
 void              wb_burn_page_give_notes       (WbBurnPage *self);
+/* The evening's room goes to the panel that shows, for "=". */
+void              wb_burn_page_give_evening     (WbBurnPage *self);
 void              wb_burn_page_show_ask         (WbBurnPage *self);
 void              wb_burn_page_propose_place    (WbBurnPage *self);
 /* Places in a row of the bench as the maker stated it, and all its places; 0: it is not stated. */

@@ -340,6 +340,7 @@ static const GActionEntry actions[] = {
   { "row-next", on_row_next_cb, NULL, NULL, NULL },
   { "stop-row", on_stop_row_cb, NULL, NULL, NULL },
   { "save", on_save_cb, NULL, NULL, NULL },
+  { "save-calmly", on_save_cb, NULL, NULL, NULL },
   { "snuff", on_snuff_cb, NULL, NULL, NULL },
   { "end", on_end_cb, "s", NULL, NULL },
   { "next-due", on_next_due_cb, NULL, NULL, NULL },
@@ -411,6 +412,9 @@ wb_burn_page_update_verbs (WbPage *page)
   /* What was typed for the day after belongs to the burn before: it is saved first. */
   wb_page_enable_action (page, "light", ready && !lit && !aside && (lighting || !wb_reading_panel_get_touched (panel)));
   wb_page_enable_action (page, "save", ready && !lighting && wb_reading_panel_get_touched (panel));
+  /* Many save with it elsewhere: it answers no hazard, and saves past none. */
+  wb_page_enable_action (page, "save-calmly", ready && !lighting && wb_reading_panel_get_touched (panel)
+                                                && wb_hazard_bar_get_n_open (self->hazard) == 0);
   wb_page_enable_action (page, "snuff", ready && lit);
   wb_page_enable_action (page, "end", ready && lit);
   wb_page_enable_action (page, "move", ready && lit && wb_app_bench_sample_get_burn (sample)->kind != WB_BURN_THROW);

@@ -4,6 +4,7 @@
 #include "wb-burn-page-private.h"
 
 #include "wb-bundle.h"
+#include "wb-host.h"
 #include "wb-problem.h"
 #include "wb-question.h"
 
@@ -68,6 +69,7 @@ wb_burn_page_follow (WbBurnPage *self)
   wb_burn_page_look_at_record (self);
   wb_burn_page_ensure_choice (self);
   wb_reading_stack_update (self->stack);
+  wb_burn_page_give_evening (self);
   wb_burn_page_show_ask (self);
   wb_burn_page_propose_place (self);
   wb_burn_page_tell_throw (self);
@@ -131,6 +133,10 @@ static void
 on_panel_changed_cb (WbBurnPage     *self,
                      WbReadingPanel *panel)
 {
+  WbHost *host = wb_host_find (GTK_WIDGET (self));
+
+  if (host != NULL)
+    wb_host_typed (host);
   wb_burn_page_propose_place (self);
   wb_burn_page_tell_throw (self);
   wb_page_update_actions (WB_PAGE (self));
@@ -157,8 +163,11 @@ find_after (WbBurnPage     *self,
       next = wb_burn_page_find_to_snuff (self);
       return next != NULL ? next : wb_burn_page_find_next (self, WB_APP_ASK_AFTER_SNUFFING);
     }
+  /* What was passed over stays overdue, and comes before what is due later. */
+  if (ask == WB_APP_ASK_ROUND || ask == WB_APP_ASK_BEFORE_SNUFFING)
+    return wb_burn_page_find_due (self);
   next = wb_burn_page_find_next (self, ask);
-  return next != NULL || ask != WB_APP_ASK_LIGHTING ? next : wb_burn_page_find_next (self, WB_APP_ASK_ROUND);
+  return next != NULL || ask != WB_APP_ASK_LIGHTING ? next : wb_burn_page_find_due (self);
 }
 
 static void

@@ -14,7 +14,8 @@ G_BEGIN_DECLS
  * Burn: the bench from above with all that is alight and what waits of the open
  * experiment, and beside it what is asked of the chosen sample.
  *
- * Actions: choose (x), ask (s), light, save, snuff, end (s: an event that ends
+ * Actions: choose (x), ask (s), light, save,
+ * save-calmly (while no hazard asks), snuff, end (s: an event that ends
  * a burn), next-due, event, note, time, also (s: a further field), seen-to (the
  * hazard that is told), readings (unfolds what was read of the sample), loggers (unfolds the
  * temperature loggers' files beside it), add-logger, set-aside, let-count, cautions, close-session,

@@ -49,3 +49,10 @@ wb_host_say (WbHost     *self,
   g_return_if_fail (WB_IS_HOST (self));
   WB_HOST_GET_IFACE (self)->say (self, text);
 }
+
+void
+wb_host_typed (WbHost *self)
+{
+  g_return_if_fail (WB_IS_HOST (self));
+  WB_HOST_GET_IFACE (self)->typed (self);
+}

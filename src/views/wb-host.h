@@ -24,6 +24,7 @@ struct _WbHostInterface
   WbProblemBar *(*get_problem_bar) (WbHost *self);
   WbJobBar     *(*get_job_bar)     (WbHost *self);
   void          (*say)             (WbHost *self, const char *text);
+  void          (*typed)           (WbHost *self);
 };
 
 /* The root of a widget where that is a host, else NULL: a dialog's, or none. Borrowed, as all that follow. */
@@ -34,5 +35,7 @@ WbProblemBar *wb_host_get_problem_bar (WbHost *self);
 WbJobBar     *wb_host_get_job_bar     (WbHost *self);
 /* Words for the status line, until the next save or words; NULL clears. */
 void          wb_host_say             (WbHost *self, const char *text);
+/* Something was typed that is not in the file yet: what was said of the last save goes. */
+void          wb_host_typed           (WbHost *self);
 
 G_END_DECLS

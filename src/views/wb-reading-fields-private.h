@@ -43,6 +43,9 @@ struct _WbReadingFields
   guint             n_wicks;
   double            widest_mm;           /* of the vessel that the fields were made for */
   gboolean          us_units;
+  double            room_c;              /* the evening's, to be taken over; NAN: unknown */
+  double            draught;
+  const char       *untaken;             /* label of the field that was to be as last time, and there is no last time; NULL: none */
 };
 
 /* Only where it was made. */

@@ -3,6 +3,7 @@
 
 #include "wb-reading-fields-private.h"
 
+#include <glib/gi18n.h>
 #include <math.h>
 #include <string.h>
 
@@ -147,7 +148,7 @@ wb_reading_fields_dup_problem (WbReadingFields *self)
       if (problem != NULL)
         return g_strdup_printf ("%s: %s", wb_reading_field_get_label (get_line_field (self, i)), problem);
     }
-  return NULL;
+  return self->untaken != NULL ? g_strdup_printf (_("%s: nothing to take over"), self->untaken) : NULL;
 }
 
 gboolean

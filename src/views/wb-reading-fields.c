@@ -43,15 +43,27 @@ wb_reading_fields_is_touched (WbReadingFields *self,
   return self->slots[wick][column].field != NULL && wb_reading_field_get_touched (wb_reading_fields_peek (self, wick, column));
 }
 
+/* What was said of a field that could not be as last time goes with the next step. */
+static void
+forget_untaken (WbReadingFields *self)
+{
+  if (self->untaken == NULL)
+    return;
+  self->untaken = NULL;
+  g_signal_emit (self, signals[TOLD], 0);
+}
+
 static void
 on_field_changed_cb (WbReadingFields *self)
 {
+  forget_untaken (self);
   g_signal_emit (self, signals[CHANGED], 0);
 }
 
 static void
 on_field_finished_cb (WbReadingFields *self)
 {
+  forget_untaken (self);
   g_signal_emit (self, signals[FINISHED], 0);
 }
 
@@ -106,6 +118,16 @@ on_field_rated_cb (WbReadingFields *self,
     gtk_widget_grab_focus (g_ptr_array_index (self->chain, at + 1));
 }
 
+/* One room, however many candles burn in it: what was read of it with another is as good. */
+static gboolean
+take_of_evening (WbReadingFields *self,
+                 WbColumn         column,
+                 double           values[WB_N_COLUMNS])
+{
+  values[column] = column == WB_COLUMN_ROOM_C ? self->room_c : column == WB_COLUMN_DRAUGHT ? self->draught : NAN;
+  return !isnan (values[column]);
+}
+
 /* As last time: taken over, and on to the next. */
 static void
 on_field_again_cb (WbReadingFields *self,
@@ -123,11 +145,13 @@ on_field_again_cb (WbReadingFields *self,
     }
   else
     {
-      taken = wb_app_bench_sample_get_last_values (self->sample, column, values);
+      taken = wb_app_bench_sample_get_last_values (self->sample, column, values) || take_of_evening (self, column, values);
     }
   if (!taken)
     {
       gtk_widget_error_bell (GTK_WIDGET (self));
+      self->untaken = wb_reading_field_get_label (field);
+      g_signal_emit (self, signals[TOLD], 0);
       return;
     }
   wb_reading_field_take (field, values);
@@ -294,6 +318,7 @@ static void
 drop_fields (WbReadingFields *self)
 {
   remove_lines (self);
+  self->untaken = NULL;
   for (guint wick = 0; wick <= WB_MOST_WICKS; wick++)
     for (WbColumn column = 0; column < WB_N_COLUMNS; column++)
       g_clear_object (&self->slots[wick][column].field);
@@ -348,6 +373,7 @@ wb_reading_fields_init (WbReadingFields *self)
   self->chain = g_ptr_array_new ();
   self->lines = wb_reading_fields_plan_new ();
   self->n_wicks = 1;
+  self->room_c = self->draught = NAN;
   self->grid = GTK_GRID (gtk_grid_new ());
   gtk_grid_set_row_spacing (self->grid, 5);
   gtk_grid_set_column_spacing (self->grid, 8);
@@ -405,6 +431,16 @@ wb_reading_fields_set_ask (WbReadingFields *self,
     }
   set_pool (self, columns);
   wb_reading_fields_update (self);
+}
+
+void
+wb_reading_fields_set_evening (WbReadingFields *self,
+                               double           room_c,
+                               double           draught)
+{
+  g_return_if_fail (WB_IS_READING_FIELDS (self));
+  self->room_c = room_c;
+  self->draught = draught;
 }
 
 void

@@ -26,6 +26,8 @@ void       wb_reading_fields_set_sample  (WbReadingFields *self, WbAppBenchSampl
 void       wb_reading_fields_set_ask     (WbReadingFields *self, WbAppAsk ask);
 /* Kind of the burn that is to be lit: a throw burn's distance and blindness are stated at its lighting. From the next ask on. */
 void       wb_reading_fields_set_kind    (WbReadingFields *self, WbBurnKind kind);
+/* What was read of the room last in this evening's session, with whichever sample: °C and WbDraught; NAN: not read. */
+void       wb_reading_fields_set_evening (WbReadingFields *self, double room_c, double draught);
 /* Puts a value where one is asked and nothing stands, which does not count as typed; NAN: none. */
 void       wb_reading_fields_propose     (WbReadingFields *self, WbColumn column, double value);
 /* Adds the field of a column that is not asked, and puts the keyboard into it. */
@@ -38,7 +40,7 @@ void       wb_reading_fields_get_values  (WbReadingFields *self, double values[W
 GPtrArray *wb_reading_fields_dup_readings (WbReadingFields *self);
 /* Shows every wrong field and gives the first, borrowed; NULL: none is. */
 GtkWidget *wb_reading_fields_check       (WbReadingFields *self);
-/* What is wrong with the first field that is, "Flame height: …"; NULL: nothing was told. Caller frees. */
+/* What is wrong with the first field that is, "Flame height: …", or that it has no last time; NULL: nothing was told. Caller frees. */
 char      *wb_reading_fields_dup_problem (WbReadingFields *self);
 gboolean   wb_reading_fields_get_touched (WbReadingFields *self);
 /* FALSE: nothing is asked. */

@@ -49,7 +49,6 @@ struct _WbReadingPanel
 
   /* owned */
   WbAppBenchSample *sample;
-  char             *proposed_place;
   char             *sworn;           /* NULL: nothing was doubted, or not answered */
   char            **quick_notes;     /* what was noted last; NULL: not asked yet */
   char             *seen_to;         /* NULL: nothing was told, or not answered */
@@ -59,6 +58,7 @@ struct _WbReadingPanel
   WbAppAsk          due;
   gboolean          us_units;
   gboolean          quiet;
+  gboolean          place_touched;   /* a person said where it stands, or that it stands nowhere */
 };
 
 /* wb-reading-panel-quick.c */

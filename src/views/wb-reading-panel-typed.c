@@ -159,22 +159,38 @@ wb_reading_panel_get_place (WbReadingPanel *self)
   return gtk_editable_get_text (self->place);
 }
 
+guint
+wb_reading_panel_get_place_number (WbReadingPanel *self)
+{
+  guint64 number = 0;
+
+  g_return_val_if_fail (WB_IS_READING_PANEL (self), 0);
+  return g_ascii_string_to_unsigned (gtk_editable_get_text (self->place), 10, 1, G_MAXUINT, &number, NULL) ? (guint) number : 0;
+}
+
 void
 wb_reading_panel_propose_place (WbReadingPanel *self,
                                 const char     *place)
 {
-  const char *said;
-
   g_return_if_fail (WB_IS_READING_PANEL (self));
-  said = gtk_editable_get_text (self->place);
-  /* What the person typed stays; an older proposal goes. */
-  if (*said != '\0' && g_strcmp0 (said, self->proposed_place) != 0)
+  g_return_if_fail (place != NULL);
+
+  /* Never under the hand, nor where a person said something, be it nothing. */
+  if (self->place_touched || (gtk_widget_get_state_flags (GTK_WIDGET (self->place)) & GTK_STATE_FLAG_FOCUS_WITHIN) != 0
+      || g_str_equal (gtk_editable_get_text (self->place), place))
     return;
-  g_free (self->proposed_place);
-  self->proposed_place = g_strdup (place);
   self->quiet = TRUE;
   gtk_editable_set_text (self->place, place);
   self->quiet = FALSE;
+}
+
+void
+wb_reading_panel_set_evening (WbReadingPanel *self,
+                              double          room_c,
+                              double          draught)
+{
+  g_return_if_fail (WB_IS_READING_PANEL (self));
+  wb_reading_fields_set_evening (self->fields, room_c, draught);
 }
 
 WbReadingDetails *

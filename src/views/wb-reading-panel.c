@@ -73,22 +73,68 @@ on_done_cb (WbReadingPanel *self)
   g_signal_emit (self, signals[DONE], 0);
 }
 
-/* Another kind asks other things; what is typed stays. */
+/* Another kind asks other things; what is typed stays, but for a number of the bench, which is no room's name. */
 static void
 on_kind_selected_cb (WbReadingPanel *self)
 {
   if (self->sample == NULL || self->quiet)
     return;
+  if (wb_reading_panel_lights_throw (self) && wb_reading_panel_get_place_number (self) > 0)
+    self->place_touched = FALSE;
   wb_reading_panel_set_ask (self, self->ask);
   on_changed_cb (self);
 }
 
-/* The trim comes before the flame: Enter goes on to what is asked. */
+/* The lighting is walked as it stands: trim, place, kind, what is asked; only the last one lights. */
 static void
 on_trim_activate_cb (WbReadingPanel *self)
 {
-  if (wb_quantity_entry_check (self->trim) && !wb_reading_fields_focus_first (self->fields))
+  if (wb_quantity_entry_check (self->trim))
+    gtk_widget_grab_focus (GTK_WIDGET (self->place));
+}
+
+static void
+on_place_changed_cb (WbReadingPanel *self)
+{
+  if (!self->quiet)
+    self->place_touched = TRUE;
+  on_changed_cb (self);
+}
+
+static void
+on_place_activate_cb (WbReadingPanel *self)
+{
+  gtk_widget_grab_focus (GTK_WIDGET (self->kind));
+}
+
+/* The list would take Enter to open itself, which Space does; inside the open list Enter chooses. */
+static gboolean
+on_kind_key_pressed_cb (GtkEventControllerKey *controller,
+                        guint                  keyval,
+                        guint                  keycode,
+                        GdkModifierType        state,
+                        WbReadingPanel        *self)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+
+  if ((keyval != GDK_KEY_Return && keyval != GDK_KEY_KP_Enter && keyval != GDK_KEY_ISO_Enter)
+      || (state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SUPER_MASK)) != 0
+      || (focus != NULL && gtk_widget_get_ancestor (focus, GTK_TYPE_POPOVER) != NULL))
+    return GDK_EVENT_PROPAGATE;
+  if (!wb_reading_fields_focus_first (self->fields))
     on_done_cb (self);
+  return GDK_EVENT_STOP;
+}
+
+static void
+catch_kind_keys (WbReadingPanel *self)
+{
+  GtkEventController *keys = gtk_event_controller_key_new ();
+
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
+  g_signal_connect (keys, "key-pressed", G_CALLBACK (on_kind_key_pressed_cb), self);
+  gtk_widget_add_controller (GTK_WIDGET (self->kind), keys);
 }
 
 /* Caller frees; NULL: none. */
@@ -173,7 +219,6 @@ wb_reading_panel_dispose (GObject *object)
 static void
 wb_reading_panel_finalize (GObject *object)
 {
-  g_free (WB_READING_PANEL (object)->proposed_place);
   g_free (WB_READING_PANEL (object)->sworn);
   g_free (WB_READING_PANEL (object)->seen_to);
   g_strfreev (WB_READING_PANEL (object)->quick_notes);
@@ -215,6 +260,8 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_callback (widget_class, on_told_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_done_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_trim_activate_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_place_changed_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_place_activate_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_kind_selected_cb);
 }
 
@@ -293,6 +340,7 @@ wb_reading_panel_init (WbReadingPanel *self)
     gtk_string_list_append (kinds, _(wb_burn_kind_words[i].label));
   gtk_drop_down_set_model (self->kind, G_LIST_MODEL (kinds));
   wb_accessible_name_drop_down (self->kind, _("Kind of burn"));
+  catch_kind_keys (self);
   wb_quantity_entry_set_range (self->trim, 0, 100);
   wb_quantity_entry_set_width_chars (self->trim, 6);
   wb_quantity_entry_set_told_elsewhere (self->trim, TRUE);
@@ -317,7 +365,7 @@ forget (WbReadingPanel *self)
 {
   wb_quantity_entry_set_value (self->trim, NAN);
   gtk_editable_set_text (self->place, "");
-  g_clear_pointer (&self->proposed_place, g_free);
+  self->place_touched = FALSE;
   gtk_drop_down_set_selected (self->kind, WB_BURN_STANDARD);
   gtk_editable_set_text (GTK_EDITABLE (self->note), "");
   wb_time_entry_set_text (self->time, "");
@@ -498,6 +546,8 @@ wb_reading_panel_focus_part (WbReadingPanel *self,
     wb_reading_fields_open_event (self->fields);
   else if (g_str_equal (part, "note"))
     gtk_widget_grab_focus (self->note);
+  else if (g_str_equal (part, "place"))
+    gtk_widget_grab_focus (GTK_WIDGET (self->place));
   else if (g_str_equal (part, "time"))
     gtk_widget_grab_focus (GTK_WIDGET (self->time));
 }

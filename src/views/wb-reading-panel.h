@@ -40,7 +40,7 @@ int               wb_reading_panel_find_ask    (const char *name);
 /* Says anew how the sample stands and what was last read. */
 void              wb_reading_panel_update      (WbReadingPanel *self);
 void              wb_reading_panel_focus_first (WbReadingPanel *self);
-/* Puts the keyboard into a part: "event" (its list opens), "note", "time". */
+/* Puts the keyboard into a part: "event" (its list opens), "note", "place", "time". */
 void              wb_reading_panel_focus_part  (WbReadingPanel *self, const char *part);
 gboolean          wb_reading_panel_get_touched (WbReadingPanel *self);
 /* Shows every wrong field and puts the keyboard into the first; TRUE: none is. */
@@ -65,8 +65,12 @@ WbInstant         wb_reading_panel_get_time    (WbReadingPanel *self);
 double            wb_reading_panel_get_trim    (WbReadingPanel *self);
 WbBurnKind        wb_reading_panel_get_kind    (WbReadingPanel *self);
 const char       *wb_reading_panel_get_place   (WbReadingPanel *self);
-/* Proposes a place, where the person has not typed one. */
+/* The place where it is a number of the bench, from 1; 0: it is none. */
+guint             wb_reading_panel_get_place_number (WbReadingPanel *self);
+/* Proposes a place, where the person has not typed or emptied it and is not at it. */
 void              wb_reading_panel_propose_place (WbReadingPanel *self, const char *place);
+/* What "=" takes over where the sample itself has no last value; NAN: nothing. */
+void              wb_reading_panel_set_evening (WbReadingPanel *self, double room_c, double draught);
 /* Proposes from how far a throw is smelt, where it is asked and not typed; NAN: no proposal. */
 void              wb_reading_panel_propose_distance (WbReadingPanel *self, double metres);
 /* TRUE: the throw is rated in the burn that the panel is about, or stated for the one that it lights. */

@@ -53,7 +53,8 @@ static const WbShortcut shortcuts[] = {
   { N_("At the bench"), "page.beside::right", "<Alt>Right", N_("Go to the sample on its right") },
   { N_("At the bench"), "page.beside::up", "<Alt>Up", N_("Go to the sample behind it") },
   { N_("At the bench"), "page.beside::down", "<Alt>Down", N_("Go to the sample before it") },
-  { N_("At the bench"), "page.next-due", "<Control>g", N_("Go to the reading that is due first") },
+  { N_("At the bench"), "win.next-due", "<Control>g", N_("Go to the reading that is due first, from any page") },
+  { N_("At the bench"), "page.save-calmly", "<Control>Return", N_("Save the reading, while no hazard asks for an answer") },
   { N_("At the bench"), "page.event", "<Control>h", N_("Say what happened") },
   { N_("At the bench"), "page.note", "<Control>m", N_("Note") },
   { N_("At the bench"), "page.time", "<Control>t", N_("Set the time of the reading back") },
@@ -63,7 +64,7 @@ static const WbShortcut shortcuts[] = {
   { N_("At the bench"), "page.add-photos", "<Control><Shift>a", N_("Add photos from files") },
   { N_("At the bench"), "page.paste-photo", "<Control><Shift>v", N_("Paste a photo") },
   { N_("At the bench"), "page.loggers", "<Control><Shift>t", N_("Temperature loggers beside the chosen sample") },
-  { N_("At the bench"), "page.seen-to", "<Control>Return", N_("I have seen to the hazard that is told") },
+  { N_("At the bench"), "page.seen-to", "<Control><Alt>h", N_("I have seen to the hazard that is told") },
   { N_("At the bench"), "page.cautions", "F1", N_("What to do, by hazard") },
 
   { N_("Fields of a reading"), "page.also::pool_mm", "<Alt>p", N_("Pool") },

@@ -120,6 +120,14 @@ wb_status_line_set_desk (WbStatusLine *self,
 }
 
 void
+wb_status_line_typed (WbStatusLine *self)
+{
+  g_return_if_fail (WB_IS_STATUS_LINE (self));
+  if (wb_save_mark_get_state (self->save_mark) == WB_SAVE_SAVED)
+    wb_save_mark_set (self->save_mark, WB_SAVE_IDLE, NULL);
+}
+
+void
 wb_status_line_say (WbStatusLine *self,
                     const char   *text)
 {

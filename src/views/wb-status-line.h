@@ -13,6 +13,8 @@ G_DECLARE_FINAL_TYPE (WbStatusLine, wb_status_line, WB, STATUS_LINE, GtkWidget)
 
 /* Follows the notebook's saves and its bench; NULL: none. */
 void wb_status_line_set_desk (WbStatusLine *self, WbDesk *desk);
+/* Something was typed that is not in the file yet: "Saved" goes. */
+void wb_status_line_typed    (WbStatusLine *self);
 /* Until the next words; NULL clears. */
 void wb_status_line_say      (WbStatusLine *self, const char *text);
 

@@ -423,6 +423,26 @@ on_restore_cb (GSimpleAction *action,
                                                          wb_app_notebook_get_who (notebook), wb_app_notebook_get_damage (notebook))));
 }
 
+/* From wherever the person is: at the bench every flame is seen, elsewhere the one's own experiment is gone to. */
+static void
+on_next_due_cb (GSimpleAction *action,
+                GVariant      *parameter,
+                gpointer       user)
+{
+  WbWindow *self = user;
+  WbAppBenchSample *next = self->desk != NULL ? wb_app_bench_get_next_due (wb_desk_get_bench (self->desk)) : NULL;
+  gboolean there = self->place != NULL && g_str_equal (self->place->name, "burn");
+
+  if (next == NULL)
+    {
+      wb_status_line_say (self->status_line, _("No candle burns."));
+      return;
+    }
+  if (!there && !wb_window_go (self, "burn", wb_app_bench_sample_get_experiment (next)))
+    return;
+  gtk_widget_activate_action (GTK_WIDGET (self), "page.choose", "x", wb_app_bench_sample_get_id (next));
+}
+
 static void
 on_close_cb (GSimpleAction *action,
              GVariant      *parameter,
@@ -444,6 +464,7 @@ static const GActionEntry actions[] = {
   { "restore", on_restore_cb, NULL, NULL, NULL },
   { "undo", on_undo_cb, NULL, NULL, NULL },
   { "redo", on_redo_cb, NULL, NULL, NULL },
+  { "next-due", on_next_due_cb, NULL, NULL, NULL },
   { "close", on_close_cb, NULL, NULL, NULL },
 };
 
@@ -584,12 +605,19 @@ wb_window_say (WbHost     *host,
 }
 
 static void
+wb_window_typed (WbHost *host)
+{
+  wb_status_line_typed (WB_WINDOW (host)->status_line);
+}
+
+static void
 wb_window_host_init (WbHostInterface *interface)
 {
   interface->get_desk = wb_window_get_desk;
   interface->get_problem_bar = wb_window_get_problem_bar;
   interface->get_job_bar = wb_window_get_job_bar;
   interface->say = wb_window_say;
+  interface->typed = wb_window_typed;
 }
 
 static void

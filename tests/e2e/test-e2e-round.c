@@ -76,6 +76,8 @@ light_all (Hand *hand)
 {
   press (hand, "<Control>l");
   wb_e2e_driver_see (hand->driver, ATSPI_ROLE_FRAME, "Before the first light");
+  /* The keyboard begins on the words, and comes to the first point by Tab. */
+  press (hand, "Tab");
   for (guint i = 0; i < 8; i++)
     press (hand, "Return");
   type (hand, "Ada");
