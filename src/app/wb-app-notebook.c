@@ -24,6 +24,7 @@ struct _WbAppNotebook
   gboolean     read_only;
   char        *undo_label;
   char        *redo_label;
+  char        *passed_label; /* what undo would pass over; NULL: nothing */
 
   guint        saves;       /* on their way */
 
@@ -45,6 +46,7 @@ enum
   PROP_CAN_REDO,
   PROP_UNDO_LABEL,
   PROP_REDO_LABEL,
+  PROP_PASSED_LABEL,
   PROP_DAMAGE,
   N_PROPS
 };
@@ -89,6 +91,17 @@ take_label (WbAppNotebook *self,
 }
 
 static void
+take_passed (WbAppNotebook *self,
+             const char    *label)
+{
+  if (g_strcmp0 (self->passed_label, label) == 0)
+    return;
+  g_free (self->passed_label);
+  self->passed_label = g_strdup (label);
+  g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_PASSED_LABEL]);
+}
+
+static void
 take_settings (WbAppNotebook    *self,
                const WbNotebook *settings)
 {
@@ -127,6 +140,7 @@ on_news_cb (const WbAppNews *news,
         }
       take_label (self, &self->undo_label, news->undo_label, PROP_UNDO_LABEL, PROP_CAN_UNDO);
       take_label (self, &self->redo_label, news->redo_label, PROP_REDO_LABEL, PROP_CAN_REDO);
+      take_passed (self, news->passed_label);
     }
   g_object_thaw_notify (G_OBJECT (self));
   if (news->wrote && news->own)
@@ -173,6 +187,9 @@ wb_app_notebook_get_property (GObject    *object,
     case PROP_REDO_LABEL:
       g_value_set_string (value, self->redo_label);
       break;
+    case PROP_PASSED_LABEL:
+      g_value_set_string (value, self->passed_label);
+      break;
     case PROP_DAMAGE:
       g_value_set_string (value, self->damage);
       break;
@@ -201,6 +218,7 @@ wb_app_notebook_finalize (GObject *object)
   g_free (self->who);
   g_free (self->undo_label);
   g_free (self->redo_label);
+  g_free (self->passed_label);
   g_object_unref (self->life);
   wb_app_loads_unref (self->loads);
   g_free (self->damage);
@@ -227,6 +245,7 @@ wb_app_notebook_class_init (WbAppNotebookClass *klass)
   properties[PROP_CAN_REDO] = g_param_spec_boolean ("can-redo", NULL, NULL, FALSE, flags);
   properties[PROP_UNDO_LABEL] = g_param_spec_string ("undo-label", NULL, NULL, NULL, flags);
   properties[PROP_REDO_LABEL] = g_param_spec_string ("redo-label", NULL, NULL, NULL, flags);
+  properties[PROP_PASSED_LABEL] = g_param_spec_string ("passed-label", NULL, NULL, NULL, flags);
   properties[PROP_DAMAGE] = g_param_spec_string ("damage", NULL, NULL, NULL, flags);
   g_object_class_install_properties (object_class, N_PROPS, properties);
 

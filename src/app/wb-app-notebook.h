@@ -16,9 +16,9 @@ G_BEGIN_DECLS
  *
  * Properties (read-only, notified): "path", "title" (strings), "read-only",
  * "invented", "saving" (a save is on its way), "can-undo", "can-redo"
- * (booleans), "undo-label", "redo-label" (what would be taken back, in words;
- * NULL where nothing would), "damage" (what the quick check that follows an
- * async opening found, in words; NULL: nothing so far).
+ * (booleans), "undo-label", "redo-label" (what would be taken back, in words; NULL where nothing would), "passed-label"
+ * (the import, command or restore that undo would pass over to get there; NULL: none), "damage" (what the quick check
+ * that follows an async opening found, in words; NULL: nothing so far).
  *
  * Signal "changed" (gint64 entry, gpointer types, gboolean own): the record
  * has entries that were not there before; the newest is `entry`. `types`

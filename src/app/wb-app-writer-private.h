@@ -20,6 +20,7 @@ typedef struct
   gboolean    read_only;
   char       *undo_label;  /* NULL: nothing to undo */
   char       *redo_label;
+  char       *passed_label; /* what undo would pass over; NULL: nothing */
   WbNotebook *settings;
   gboolean    wrote;       /* there are entries that were not there before */
   gboolean    own;         /* all of them by this writer */

@@ -75,6 +75,7 @@ wb_app_news_free (WbAppNews *self)
     return;
   g_free (self->undo_label);
   g_free (self->redo_label);
+  g_free (self->passed_label);
   g_clear_pointer (&self->settings, wb_record_free);
   g_free (self->types);
   g_free (self);
@@ -195,6 +196,7 @@ read_news (WbAppWriter *self,
     {
       news->undo_label = dup_label (wb_store_get_undo (self->store, NULL));
       news->redo_label = dup_label (wb_store_get_redo (self->store, NULL));
+      news->passed_label = dup_label (wb_store_get_passed (self->store, NULL));
     }
   self->anchor_due |= news->wrote && by_task;
   self->seen_entry = MAX (last, self->seen_entry);

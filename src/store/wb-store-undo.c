@@ -24,6 +24,16 @@ static const char newest_edit[] =
   " SELECT u.number, depth + 1 FROM chain JOIN entry AS u ON u.undoes = chain.number) "
   " SELECT max (depth) FROM chain) % 2 = 0 ORDER BY e.number DESC LIMIT 1";
 
+/*
+ * The newest entry above that edit which undo leaves alone and a person would miss: what a file or the command line
+ * brought, or the way back to a backup; 0: none. A migration is nobody's deed.
+ */
+static const char newest_passed[] =
+  "SELECT e.number FROM entry AS e WHERE e.kind IN ('import', 'command', 'restore') AND e.number > ?1 AND "
+  "(WITH RECURSIVE chain (number, depth) AS (SELECT e.number, 0 UNION ALL "
+  " SELECT u.number, depth + 1 FROM chain JOIN entry AS u ON u.undoes = chain.number) "
+  " SELECT max (depth) FROM chain) % 2 = 0 ORDER BY e.number DESC LIMIT 1";
+
 /* The newest undo that nothing took back, and after which nothing was edited. */
 static const char newest_undo[] =
   "SELECT e.number FROM entry AS e WHERE e.kind = 'undo' AND NOT EXISTS (SELECT 1 FROM entry AS u WHERE u.undoes = e.number) "
@@ -66,6 +76,27 @@ wb_store_get_undo (WbStore *self,
   wb_store_assert_thread (self);
 
   return get_entry (self, newest_edit, error);
+}
+
+WbEntry *
+wb_store_get_passed (WbStore *self,
+                     GError **error)
+{
+  g_return_val_if_fail (self != NULL, NULL);
+  wb_store_assert_thread (self);
+
+  g_autoptr (WbEntry) edit = get_entry (self, newest_edit, error);
+  sqlite3_stmt *statement;
+  gint64 number;
+
+  if (edit == NULL)
+    return NULL;
+  statement = wb_store_statement (self, newest_passed, error);
+  if (statement != NULL)
+    sqlite3_bind_int64 (statement, 1, edit->number);
+  if (!wb_store_get_integer (self, statement, 0, &number, error) || number == 0)
+    return NULL;
+  return wb_store_load_entry (self, number, error);
 }
 
 WbEntry *

@@ -15,6 +15,8 @@ G_BEGIN_DECLS
 
 /* The entry that undo would take back now; NULL without error: none. Caller owns it. */
 WbEntry *wb_store_get_undo (WbStore *self, GError **error);
+/* The newest import, command or restore that undo would pass over now; NULL without error: none. Caller owns it. */
+WbEntry *wb_store_get_passed (WbStore *self, GError **error);
 /* The undo that redo would take back now; NULL without error: none. Its `why` is that of the entry undone. */
 WbEntry *wb_store_get_redo (WbStore *self, GError **error);
 

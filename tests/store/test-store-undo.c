@@ -285,6 +285,48 @@ test_whole_import (void)
   assert_good (path);
 }
 
+static char *
+dup_passed (WbStore *store)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbEntry) entry = wb_store_get_passed (store, &error);
+
+  g_assert_no_error (error);
+  return entry != NULL ? g_strdup (entry->why) : NULL;
+}
+
+/* What the command line or a file brought stands between the person and the last own step, until it is taken back or worked on. */
+static void
+test_passed (void)
+{
+  g_autoptr (WbStore) store = test_notebook (":memory:");
+  TestRecords records = test_fill (store);
+  g_autoptr (GError) error = NULL;
+  g_autofree char *passed = NULL;
+  WbStoreChange *change;
+  gint64 number;
+
+  set_density (store, records.wax, 0.91);
+  g_assert_null (dup_passed (store));
+  change = wb_store_begin (store, WB_ENTRY_IMPORT, NULL, NULL, "Import “a.csv”", TEST_NOW, &error);
+  test_put (change, test_wick ("Larch", "L-7", 7));
+  number = test_commit (change);
+  passed = dup_passed (store);
+  g_assert_cmpstr (passed, ==, "Import “a.csv”");
+  g_assert_true (wb_store_take_back (store, number, "Ada", TEST_NOW, NULL, &error));
+  g_assert_null (dup_passed (store));
+
+  change = wb_store_begin (store, WB_ENTRY_COMMAND, NULL, NULL, "Bring a log", TEST_NOW, &error);
+  test_put (change, test_wick ("Larch", "L-8", 8));
+  test_commit (change);
+  set_density (store, records.wax, 0.92);
+  g_assert_null (dup_passed (store));
+  undo (store);
+  g_free (passed);
+  passed = dup_passed (store);
+  g_assert_cmpstr (passed, ==, "Bring a log");
+}
+
 int
 main (int   argc,
       char *argv[])
@@ -296,5 +338,6 @@ main (int   argc,
   g_test_add_func ("/store/undo/a-later-change-of-the-same-row-is-told", test_refused);
   g_test_add_func ("/store/undo/what-is-in-use-or-renamed-stays", test_in_use_or_taken);
   g_test_add_func ("/store/undo/an-import-is-taken-back-by-its-own-command", test_whole_import);
+  g_test_add_func ("/store/undo/what-it-would-pass-over-is-known", test_passed);
   return g_test_run ();
 }

@@ -3,6 +3,7 @@
 
 #include "test-views.h"
 
+#include "wb-app-import.h"
 #include "wb-badge.h"
 #include "wb-place.h"
 #include "wb-save-mark.h"
@@ -58,6 +59,72 @@ test_without_notebook (void)
   test_window_destroy (window);
 }
 
+static const char *
+status_words (WbWindow *window)
+{
+  return gtk_label_get_text (GTK_LABEL (test_child (test_child (GTK_WIDGET (window), "status_line"), "words")));
+}
+
+static GtkDialog *
+find_question (void)
+{
+  GListModel *windows = gtk_window_get_toplevels ();
+  guint n = g_list_model_get_n_items (windows);
+
+  for (guint i = 0; i < n; i++)
+    {
+      g_autoptr (GtkWidget) window = g_list_model_get_item (windows, i);
+
+      if (GTK_IS_MESSAGE_DIALOG (window))
+        return GTK_DIALOG (window);
+    }
+  return NULL;
+}
+
+static gboolean
+is_passing (gpointer window)
+{
+  g_autofree char *passed = NULL;
+
+  g_object_get (test_notebook (window), "passed-label", &passed, NULL);
+  return passed != NULL;
+}
+
+/* The import is the newest thing, and Ctrl+Z does not reach for what was done before it unless somebody says so. */
+static void
+test_undo_at_an_import (void)
+{
+  g_autofree char *path = test_path ("undo-import.wickbench");
+  g_autofree char *log = g_test_build_filename (G_TEST_DIST, "data", "burn-log-clean.csv", NULL);
+  WbWindow *window = test_window_new_with (path);
+  g_autofree char *body = NULL;
+  g_autoptr (WbAppImportSummary) summary = NULL;
+  g_autoptr (GError) error = NULL;
+
+  save (window, "Tern");
+  summary = wb_app_import_sync (path, log, NULL, WB_APP_IMPORT_WRITE, NULL, &error);
+  g_assert_no_error (error);
+  test_wait (is_passing, window);
+  test_settle (window);
+  for (guint answer = 0; answer < 2; answer++)
+    {
+      gint64 before = wb_app_notebook_get_last_entry (test_notebook (window));
+
+      gtk_widget_activate_action (GTK_WIDGET (window), "win.undo", NULL);
+      test_settle (window);
+      g_assert_nonnull (find_question ());
+      g_assert_cmpint (wb_app_notebook_get_last_entry (test_notebook (window)), ==, before);
+      g_object_get (find_question (), "secondary-text", &body, NULL);
+      g_assert_nonnull (strstr (body, "Add a vessel"));
+      g_clear_pointer (&body, g_free);
+      gtk_dialog_response (find_question (), answer == 0 ? GTK_RESPONSE_CANCEL : GTK_RESPONSE_ACCEPT);
+      test_settle (window);
+      g_assert_cmpint (wb_app_notebook_get_last_entry (test_notebook (window)), ==, before + answer);
+    }
+  g_assert_cmpstr (status_words (window), ==, "Taken back: Add a vessel");
+  test_window_destroy (window);
+}
+
 static void
 test_undo_redo (void)
 {
@@ -72,9 +139,11 @@ test_undo_redo (void)
   test_settle (window);
   g_assert_false (test_enabled (window, "win.undo"));
   g_assert_true (test_enabled (window, "win.redo"));
+  g_assert_cmpstr (status_words (window), ==, "Taken back: Add a vessel");
   gtk_widget_activate_action (GTK_WIDGET (window), "win.redo", NULL);
   test_settle (window);
   g_assert_true (test_enabled (window, "win.undo"));
+  g_assert_cmpstr (status_words (window), ==, "Brought back: Add a vessel");
   g_assert_cmpstr (wb_problem_bar_get_heading (wb_host_get_problem_bar (WB_HOST (window))), ==, "");
   test_window_destroy (window);
 }
@@ -210,6 +279,7 @@ test_window_add (void)
 {
   g_test_add_func ("/views/window/without-a-notebook-little-can-be-done", test_without_notebook);
   g_test_add_func ("/views/window/undo-and-redo-follow-the-record", test_undo_redo);
+  g_test_add_func ("/views/window/undo-asks-before-it-passes-over-an-import", test_undo_at_an_import);
   g_test_add_func ("/views/window/saved-is-said-once-it-is-durable", test_saved_words);
   g_test_add_func ("/views/window/badges-say-what-kind-of-notebook", test_badges);
   g_test_add_func ("/views/window/a-read-only-notebook-offers-no-change", test_read_only);
