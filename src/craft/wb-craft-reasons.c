@@ -66,6 +66,9 @@ dup_shared (const char *code,
   if (g_str_equal (code, "limit_not_tested"))
     /* Translators: "flame height (0 of 3); outside wall of the vessel (2 of 3)" */
     return g_strdup_printf (_("Read in the lower third on too few samples: %s."), subjects);
+  if (g_str_equal (code, "went_out"))
+    /* Translators: "14-2 (burn 3, at 118 of 240 min); 14-3 (burn 1, at 200 of 240 min)" */
+    return g_strdup_printf (_("Went out by itself before the protocol's length: %s."), subjects);
   if (g_str_equal (code, "figure_not_read"))
     /* Translators: "Hang-up (upper third); Soot (upper third, middle third)" */
     return g_strdup_printf (_("Not read in any combination, so out of the score: %s."), subjects);

@@ -40,7 +40,8 @@ gboolean wb_craft_verdict_has_crossed (const WbCraftLimits *limits,
  *   recommended       the protocol's number of samples burnt to its stated end, flame
  *                     and temperature limits read in the last third on as many, chance
  *                     near the best at least 0.9, of crossing at most 0.05, score at least 0.05, and
- *                     no limit crossed by a sample that was set aside
+ *                     no limit crossed by a sample that was set aside, and no flame of a sample that
+ *                     counts that went out by itself before the protocol's length
  *   candidate         the rest, with what is missing in words
  *
  * Needs p_near, p_cross, expected_loss, parts of `ranked`; fills verdict and adds to reasons.
@@ -63,6 +64,13 @@ void wb_craft_verdict_tell_thirds (const WbDataset      *data,
 void wb_craft_verdict_tell_unlike (const WbDataset     *data,
                                    const WbCraftUnlike *unlike,
                                    WbCraftRanked       *ranked);
+/*
+ * Each burn of the cell whose flame went out by itself before the protocol's length, drowned say, unless it was the end of
+ * its candle's life: the last third of the last burn. It takes nothing from the score, which has no figure of it. TRUE: one did.
+ */
+gboolean wb_craft_verdict_tell_went_out (const WbDataset      *data,
+                                         const WbCraftFigures *figures,
+                                         WbCraftRanked        *ranked);
 /* What the score had to do without: a whole stage in one reason, else each figure. */
 void wb_craft_verdict_tell_unread (const WbDataset   *data,
                                    const WbCraftCell *cell,

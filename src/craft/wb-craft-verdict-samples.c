@@ -190,3 +190,65 @@ wb_craft_verdict_tell_unlike (const WbDataset     *data,
                                   wb_dataset_get_sample (data, i)->code, g_dgettext (GETTEXT_PACKAGE, wb_figure_get_label (unlike[i].figure)), share);
     }
 }
+
+/* Is the burn the end of its sample's life? A wick that goes out in the last third of its last burn has burnt down. */
+static gboolean
+is_end_of_life (const WbDataset      *data,
+                const WbCraftFigures *figures,
+                guint                 burn)
+{
+  const WbCraftBurn *figure = &figures->burns[burn];
+  gboolean last = burn + 1 == data->burns->len || figures->burns[burn + 1].sample != figure->sample;
+
+  return last && figure->stage_known && figure->stage == WB_STAGE_LOWER;
+}
+
+/* The first row of the burn at which it went out by itself before the protocol's length; G_MAXUINT: none. */
+static guint
+find_went_out (const WbDataset *data,
+               guint            burn)
+{
+  guint first, n;
+
+  wb_readings_get_burn_rows (data->readings, burn, &first, &n);
+  for (guint row = first; row < first + n; row++)
+    if (wb_readings_get (data->readings, row, WB_COLUMN_EVENT) == WB_EVENT_SELF_EXTINGUISHED
+        && wb_readings_get_elapsed_min (data->readings, row) < data->protocol->burn_s / 60)
+      return row;
+  return G_MAXUINT;
+}
+
+gboolean
+wb_craft_verdict_tell_went_out (const WbDataset      *data,
+                                const WbCraftFigures *figures,
+                                WbCraftRanked        *ranked)
+{
+  gboolean told = FALSE;
+
+  for (guint burn = 0; data->protocol != NULL && burn < figures->n_burns; burn++)
+    {
+      const WbCraftBurn *figure = &figures->burns[burn];
+      g_autofree char *minute = NULL, *length = NULL, *place = NULL;
+      const char *code;
+      gint64 number;
+      guint row;
+
+      if (!wb_craft_verdict_counts (data, figure->sample, ranked->cell) || is_end_of_life (data, figures, burn))
+        continue;
+      row = find_went_out (data, burn);
+      if (row == G_MAXUINT)
+        continue;
+      code = wb_dataset_get_sample (data, figure->sample)->code;
+      number = wb_dataset_get_burn (data, burn)->number;
+      minute = wb_number_format (wb_readings_get_elapsed_min (data->readings, row), 0, NULL);
+      length = wb_number_format (data->protocol->burn_s / 60, 0, NULL);
+      /* Translators: of a sample: number of its burn, minutes that it burnt, minutes that it should have. */
+      place = g_strdup_printf (_("burn %" G_GINT64_FORMAT ", at %s of %s min"), number, minute, length);
+      /* Translators: "14-2"; "burn 3, at 118 of 240 min". */
+      wb_craft_reason_name (wb_craft_ranked_add_reason (ranked, "went_out", wb_readings_get_id (data->readings, row),
+                                                        _("Went out by itself before the protocol's length: %s, %s."), code, place),
+                            code, place);
+      told = TRUE;
+    }
+  return told;
+}

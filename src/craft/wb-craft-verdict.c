@@ -334,9 +334,10 @@ wb_craft_verdict_judge (const WbDataset        *data,
                         WbCraftRanked          *ranked)
 {
   const WbCraftCell *cell = &estimates->cells[ranked->cell];
-  gboolean missing = FALSE;
+  gboolean missing = FALSE, went_out;
 
   tell_crossings (data, limits, ranked);
+  went_out = wb_craft_verdict_tell_went_out (data, figures, ranked);
   if (wb_craft_verdict_has_crossed (limits, ranked->cell))
     {
       ranked->verdict = WB_CRAFT_VERDICT_REJECTED;
@@ -358,7 +359,7 @@ wb_craft_verdict_judge (const WbDataset        *data,
     }
   else
     {
-      missing = tell_not_cleared (limits, ranked);
+      missing = tell_not_cleared (limits, ranked) || went_out;
       missing = tell_missing_samples (data, figures, ranked) || missing;
       missing = tell_missing_limits (data, limits, ranked) || missing;
       missing = tell_missing_certainty (ranked) || missing;

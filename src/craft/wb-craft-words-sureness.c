@@ -169,6 +169,48 @@ append_set_aside (const WbDataset    *data,
     g_string_append_printf (text, _(" Setting a sample aside clears no limit that it crossed: %s."), names->str);
 }
 
+/* "14-2, 14-3": the subjects of all reasons of a code, each once. */
+static void
+add_subjects (const WbCraftRanked *ranked,
+              const char          *code,
+              GPtrArray           *subjects)
+{
+  for (guint i = 0; i < ranked->reasons->len; i++)
+    {
+      const WbCraftReason *reason = g_ptr_array_index (ranked->reasons, i);
+
+      if (g_str_equal (reason->code, code) && !g_ptr_array_find_with_equal_func (subjects, reason->subject, g_str_equal, NULL))
+        g_ptr_array_add (subjects, reason->subject);
+    }
+}
+
+/* The score has no figure of a flame that drowned: it is told beside the answer, whoever leads. */
+static void
+append_went_out (const WbDataset    *data,
+                 const WbCraftGroup *group,
+                 GString            *text)
+{
+  g_autoptr (GString) names = g_string_new (NULL);
+
+  for (guint i = 0; i < group->n_cells; i++)
+    {
+      g_autoptr (GPtrArray) subjects = g_ptr_array_new ();
+      g_autofree char *name = NULL;
+      g_autofree char *samples = NULL;
+
+      add_subjects (&group->cells[i], "went_out", subjects);
+      if (subjects->len == 0)
+        continue;
+      name = wb_craft_words_dup_name (data, group, group->cells[i].cell);
+      samples = wb_craft_words_join (subjects);
+      /* Translators: a wick; codes of its samples. */
+      g_string_append_printf (names, names->len > 0 ? _(", %s (sample %s)") : _("%s (sample %s)"), name, samples);
+    }
+  if (names->len > 0)
+    /* Translators: one or more wicks, each with samples. */
+    g_string_append_printf (text, _(" Went out by itself before the protocol's length: %s. The score does not count that."), names->str);
+}
+
 /* By how much the cells of a tie differ in what a part is worth, from the least to the most. */
 static double
 get_spread (const GPtrArray *tied,
@@ -327,6 +369,7 @@ wb_craft_group_dup_sureness (const WbDataset    *data,
     append_score (first, text);
   append_crossed (data, group, text);
   append_set_aside (data, group, text);
+  append_went_out (data, group, text);
   append_others (group, text);
   append_unlike (group, text);
   append_missing (first, tied, text);

@@ -34,6 +34,42 @@ test_burnt_down_is_recommended (void)
   g_assert_cmpint (test_craft_find_ranked (answer, 0)->verdict, ==, WB_CRAFT_VERDICT_REJECTED);
 }
 
+/* The wick that leads, one of whose flames drowned in mid-life, is told as that and not recommended; at the end of its life it went out as it should. */
+static void
+test_went_out (void)
+{
+  const double strength[] = { 3.4, 4.4, 6.6 };
+
+  for (guint end = 0; end < 2; end++)
+    {
+      WbDataset *data = test_craft_data_new ();
+      g_autoptr (WbCraftAnswer) answer = NULL;
+      g_autofree char *sureness = NULL;
+      const WbCraftRanked *right;
+      guint burn = 0, first, n;
+
+      test_craft_add_wicks (data, strength, 3, 3, 0, 0.6);
+      while (g_array_index (data->sample_cell, guint, g_array_index (data->burn_sample, guint, burn)) != 1)
+        burn++;
+      if (end == 1)
+        while (burn + 1 < data->burns->len
+               && g_array_index (data->burn_sample, guint, burn + 1) == g_array_index (data->burn_sample, guint, burn))
+          burn++;
+      wb_readings_get_burn_rows (data->readings, burn, &first, &n);
+      test_craft_set (data, first + n - 1 - (end == 0), WB_COLUMN_EVENT, WB_EVENT_SELF_EXTINGUISHED);
+      answer = wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, 0, NULL, NULL);
+      right = test_craft_find_ranked (answer, 1);
+      sureness = wb_craft_group_dup_sureness (data, &answer->ranking->groups[0]);
+      g_test_message ("%s", sureness);
+      g_assert_cmpint (right->verdict, ==, end == 0 ? WB_CRAFT_VERDICT_CANDIDATE : WB_CRAFT_VERDICT_RECOMMENDED);
+      g_assert_cmpint (test_craft_has_reason (right, "went_out"), ==, end == 0);
+      g_assert_cmpuint (test_craft_count_sentences (right, "Went out by itself before the protocol's length: C2-1 (burn 1, at "), ==, end == 0);
+      g_assert_cmpint (strstr (sureness, "Went out by itself before the protocol's length: S-2 (sample ") != NULL, ==, end == 0);
+      g_assert_cmpint (test_craft_find_ranked (answer, 0)->rank, >, right->rank);
+      g_assert_false (test_craft_has_reason (test_craft_find_ranked (answer, 0), "went_out"));
+    }
+}
+
 /* The same data with fewer samples, and with an unread limit: at best a candidate. */
 static void
 test_what_is_missing_is_said (void)
@@ -379,6 +415,7 @@ main (int   argc,
 {
   test_craft_init (&argc, &argv);
   g_test_add_func ("/craft/verdict/burnt-down-and-right-is-recommended", test_burnt_down_is_recommended);
+  g_test_add_func ("/craft/verdict/a-flame-that-went-out-is-told-and-recommends-nothing", test_went_out);
   g_test_add_func ("/craft/verdict/what-is-missing-is-said", test_what_is_missing_is_said);
   g_test_add_func ("/craft/verdict/a-life-tells-its-thirds-without-a-fill", test_without_a_fill);
   g_test_add_func ("/craft/verdict/three-samples-at-least", test_three_samples_at_least);
