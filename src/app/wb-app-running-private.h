@@ -57,8 +57,8 @@ typedef struct
 
 /*
  * How long a burn has lasted, in microseconds, at the first sight of it. noted: what the state folder says; NULL: nothing. Where
- * the wall clock stands before the lighting, the last entry or the last reading it is not believed; two seconds are let pass,
- * a minute for a reading.
+ * the wall clock stands before the lighting, the last entry or the last reading it is not believed, nor is a note that says less
+ * than the last reading; two seconds are let pass, a minute for a reading.
  */
 WbAppRunningBasis wb_app_running_judge (const WbAppRunning *noted, const WbAppRunningCase *at, gint64 *elapsed_us);
 

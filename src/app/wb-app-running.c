@@ -132,19 +132,24 @@ wb_app_running_judge (const WbAppRunning     *noted,
                       const WbAppRunningCase *at,
                       gint64                 *elapsed_us)
 {
-  gint64 wall_us, read_us = 0, written_us = 0;
+  gint64 wall_us, steady_us = 0, read_us = 0, written_us = 0;
 
   g_return_val_if_fail (at != NULL && at->boot_id != NULL, WB_APP_RUNNING_UNSURE);
   g_return_val_if_fail (elapsed_us != NULL, WB_APP_RUNNING_UNSURE);
 
-  if (is_of_this_start (noted, at))
-    {
-      *elapsed_us = at->steady_us - noted->steady_us;
-      return WB_APP_RUNNING_STEADY;
-    }
-  wall_us = at->now.utc_us - at->lit_at.utc_us;
   if (!isnan (at->last_min))
     read_us = (gint64) (at->last_min * 60 * G_USEC_PER_SEC);
+  if (is_of_this_start (noted, at))
+    {
+      steady_us = at->steady_us - noted->steady_us;
+      /* It was read later than that: whatever became of the clock or the file, neither is believed. */
+      if (steady_us + MINUTE_US >= read_us)
+        {
+          *elapsed_us = steady_us;
+          return WB_APP_RUNNING_STEADY;
+        }
+    }
+  wall_us = at->now.utc_us - at->lit_at.utc_us;
   /* Whoever wrote to the record since saw the clock of then. */
   if (at->last_entry.known)
     written_us = MAX (at->last_entry.utc_us - at->lit_at.utc_us, 0);

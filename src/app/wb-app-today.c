@@ -98,12 +98,22 @@ add_weighing (GPtrArray        *due,
               WbAppBenchSample *sample)
 {
   const WbBurn *burn = wb_app_bench_sample_get_burn (sample);
+  g_autofree char *again = NULL;
+  char *detail;
 
   if (!wb_app_bench_sample_is_to_weigh (sample))
     return;
+  /* Set is not cooled: what may be weighed may still not be lit. */
+  if (wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_COOLING)
+    {
+      again = wb_instant_format_time (wb_app_bench_sample_get_fit_at (sample));
+      detail = g_strdup_printf (_("Its wax has set since burn %d; it cools on and may be lit again from %s"), (int) burn->number, again);
+    }
+  else
+    detail = g_strdup_printf (_("Its wax has set since burn %d"), (int) burn->number);
   g_ptr_array_add (due, wb_app_due_new (WB_APP_DUE_WEIGH,
                                         g_strdup_printf (_("Weigh %s"), wb_app_bench_sample_get_code (sample)),
-                                        g_strdup_printf (_("Its wax has set since burn %d"), (int) burn->number),
+                                        detail,
                                         wb_app_bench_sample_get_experiment (sample), wb_app_bench_sample_get_id (sample),
                                         WB_INSTANT_NONE, FALSE));
 }
@@ -117,6 +127,7 @@ typedef struct
   guint       curing, cooling, crossed, cracked; /* cracked: of those that crossed */
   gboolean    no_cure;             /* one was never lit, and its wax states no cure */
   WbAppBenchSample *first_crossed; /* borrowed */
+  gint64      first_fit, first_cooled, first_cured; /* samples, in the bench's order, then by time; 0: none */
   WbInstant   cured_at, cooled_at; /* of the first */
 } Waiting;
 
@@ -139,11 +150,16 @@ find_waiting (GArray           *all,
 }
 
 static void
-take_earlier (WbInstant *into,
-              WbInstant  instant)
+take_earlier (WbInstant        *into,
+              gint64           *first,
+              WbAppBenchSample *sample)
 {
-  if (!into->known || instant.utc_us < into->utc_us)
-    *into = instant;
+  WbInstant instant = wb_app_bench_sample_get_fit_at (sample);
+
+  if (into->known && instant.utc_us >= into->utc_us)
+    return;
+  *into = instant;
+  *first = wb_app_bench_sample_get_id (sample);
 }
 
 static void
@@ -155,7 +171,8 @@ count_waiting (GArray           *all,
   switch (wb_app_bench_sample_get_state (sample))
     {
     case WB_APP_BENCH_FIT:
-      waiting->fit++;
+      if (waiting->fit++ == 0)
+        waiting->first_fit = wb_app_bench_sample_get_id (sample);
       waiting->no_cure |= wb_app_bench_sample_get_burn (sample) == NULL && !wb_app_bench_sample_get_fit_at (sample).known;
       break;
     case WB_APP_BENCH_CROSSED:
@@ -165,11 +182,11 @@ count_waiting (GArray           *all,
       break;
     case WB_APP_BENCH_CURING:
       waiting->curing++;
-      take_earlier (&waiting->cured_at, wb_app_bench_sample_get_fit_at (sample));
+      take_earlier (&waiting->cured_at, &waiting->first_cured, sample);
       break;
     case WB_APP_BENCH_COOLING:
       waiting->cooling++;
-      take_earlier (&waiting->cooled_at, wb_app_bench_sample_get_fit_at (sample));
+      take_earlier (&waiting->cooled_at, &waiting->first_cooled, sample);
       break;
     default:
       break;
@@ -214,17 +231,18 @@ add_waiting (GPtrArray     *due,
     g_ptr_array_add (due, wb_app_due_new (WB_APP_DUE_LIGHT,
                                           g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "Light %u sample of %s", "Light %u samples of %s", waiting->fit),
                                                            waiting->fit, waiting->code),
-                                          g_strdup (waiting->no_cure ? _("Fit to light; its wax states no cure") : _("Cured and cooled: fit to light")), waiting->experiment, 0, WB_INSTANT_NONE, FALSE));
+                                          g_strdup (waiting->no_cure ? _("Fit to light; its wax states no cure") : _("Cured and cooled: fit to light")),
+                                          waiting->experiment, waiting->first_fit, WB_INSTANT_NONE, FALSE));
   else if (waiting->cooling > 0)
     g_ptr_array_add (due, wb_app_due_new (WB_APP_DUE_LIGHT,
                                           g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u sample of %s cools", "%u samples of %s cool", waiting->cooling),
                                                            waiting->cooling, waiting->code),
-                                          g_strdup (_("Relighting is allowed when the first has cooled")), waiting->experiment, 0, waiting->cooled_at, FALSE));
+                                          g_strdup (_("Relighting is allowed when the first has cooled")), waiting->experiment, waiting->first_cooled, waiting->cooled_at, FALSE));
   if (waiting->curing > 0)
     g_ptr_array_add (due, wb_app_due_new (WB_APP_DUE_CURE,
                                           g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u sample of %s cures", "%u samples of %s cure", waiting->curing),
                                                            waiting->curing, waiting->code),
-                                          g_strdup (_("The first is fit to burn when its cure ends")), waiting->experiment, 0, waiting->cured_at, FALSE));
+                                          g_strdup (_("The first is fit to burn when its cure ends")), waiting->experiment, waiting->first_cured, waiting->cured_at, FALSE));
 }
 
 static void

@@ -3,8 +3,10 @@
 
 #include "wb-bench-bar.h"
 
+#include "wb-app-stay.h"
 #include "wb-bench-words.h"
 #include "wb-bundle.h"
+#include "wb-clock.h"
 #include "wb-tooltip.h"
 
 #include <glib/gi18n.h>
@@ -78,12 +80,23 @@ update_summary (WbBenchBar *self,
   set_text (self->summary, text);
 }
 
+/* "past 13:00 · With the flames: Wren, until 13:00". Caller frees. */
+static char *
+dup_stay_over (const WbSession *session)
+{
+  g_autofree char *end = wb_instant_format_time (wb_app_stay_get_end (session));
+
+  /* Translators: a time of day; who said to stay with the flames until then: "Wren, until 13:00". */
+  return g_strdup_printf (_("past %s · With the flames: %s"), end, session->staying);
+}
+
 static void
 update_session (WbBenchBar *self,
                 WbAppBench *bench,
                 gboolean    us_units)
 {
   const WbSession *session = wb_app_bench_get_session (bench);
+  gboolean over = wb_app_bench_get_alight (bench) > 0 && wb_app_stay_is_past (session, wb_clock_now (wb_clock_get ()));
   g_autofree char *room = wb_bench_words_dup_room (bench, us_units);
   g_autofree char *text = NULL, *both = NULL;
 
@@ -91,9 +104,15 @@ update_session (WbBenchBar *self,
     text = g_strdup (_("No session is open: the first light asks the check."));
   else if (wb_app_bench_get_alight (bench) == 0)
     text = g_strdup (_("Nobody leaves until no wick glows. Then close the session."));
+  else if (over)
+    text = dup_stay_over (session);
   else
     text = session->staying != NULL ? g_strdup_printf (_("With the flames: %s"), session->staying) : g_strdup ("");
-  both = *text != '\0' && *room != '\0' ? g_strdup_printf ("%s · %s", room, text) : g_strconcat (room, text, NULL);
+  /* What is over stands first: the line's end may be cut. */
+  if (*text == '\0' || *room == '\0')
+    both = g_strconcat (room, text, NULL);
+  else
+    both = g_strdup_printf ("%s · %s", over ? text : room, over ? room : text);
   set_text (self->session, both);
 }
 

@@ -3,6 +3,7 @@
 
 #include "wb-bench-hand.h"
 
+#include "wb-app-stay.h"
 #include "wb-bench-check.h"
 #include "wb-bench-words.h"
 #include "wb-clock.h"
@@ -250,13 +251,48 @@ is_usable (WbBenchHand     *self,
   return wb_app_bench_get_alight (self->bench) > 0 || age_us < (gint64) LONGEST_SESSION_S * G_USEC_PER_SEC;
 }
 
+/* They said until when, and it is later than that: before another flame somebody says it anew. */
+static gboolean
+is_stay_over (WbBenchHand *self)
+{
+  return wb_app_stay_is_past (wb_app_bench_get_session (self->bench), wb_clock_now (wb_clock_get ()));
+}
+
+/* Said just now, it is asked no second time, whatever time was said. */
+static void
+on_stay_said_cb (GObject      *source,
+                 GAsyncResult *result,
+                 gpointer      user)
+{
+  g_autoptr (Deed) deed = user;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbReadingPanel) panel = NULL;
+  gboolean done = wb_app_bench_finish (WB_APP_BENCH (source), result, &error);
+
+  if (g_cancellable_is_cancelled (deed->news))
+    return;
+  if (!done)
+    {
+      fail (deed->hand, NULL, deed->what, error);
+      return;
+    }
+  panel = g_steal_pointer (&deed->hand->wanted);
+  if (panel != NULL)
+    light_or_ask (deed->hand, panel);
+}
+
 static void
 on_check_answered_cb (WbBenchHand *self,
                       const char  *place,
                       const char  *staying)
 {
   self->answered = TRUE;
-  if (self->bench != NULL)
+  if (self->bench == NULL)
+    return;
+  if (wb_app_bench_get_session (self->bench) != NULL)
+    wb_app_stay_say_async (self->bench, staying, NULL, on_stay_said_cb,
+                           deed_new (self, NULL, _("Who stays with the flames was not saved")));
+  else
     wb_app_bench_open_session_async (self->bench, *place != '\0' ? place : NULL, staying, TRUE, NULL, on_done_cb,
                                      deed_new (self, NULL, _("The session was not opened")));
 }
@@ -294,6 +330,11 @@ advance (WbBenchHand *self)
     return;
   if (is_usable (self, wb_app_bench_get_session (self->bench)))
     {
+      if (is_stay_over (self))
+        {
+          ask_check (self);
+          return;
+        }
       panel = g_steal_pointer (&self->wanted);
       light_or_ask (self, panel);
     }

@@ -279,6 +279,20 @@ is_due (gpointer data)
   return FALSE;
 }
 
+static gint64
+find_due_sample (WbAppToday  *today,
+                 WbAppDueKind kind)
+{
+  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (today)); i++)
+    {
+      g_autoptr (WbAppDue) due = g_list_model_get_item (G_LIST_MODEL (today), i);
+
+      if (wb_app_due_get_kind (due) == kind)
+        return wb_app_due_get_sample (due);
+    }
+  return 0;
+}
+
 static void
 test_today (void)
 {
@@ -298,6 +312,8 @@ test_today (void)
   due.kind = WB_APP_DUE_LIGHT;
   g_assert_true (is_due (&due));
   sample = evening_nth (&evening, 0);
+  /* The row leads to a candle that may be lit, not to whichever the bench has in hand. */
+  g_assert_cmpint (find_due_sample (today, WB_APP_DUE_LIGHT), ==, wb_app_bench_sample_get_id (sample));
   evening_open_session (&evening);
   evening_light (&evening, sample);
   wb_clock_advance (wb_clock_get (), 61 * MINUTE_US);

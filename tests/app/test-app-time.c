@@ -3,6 +3,7 @@
 
 #include "app-evening.h"
 #include "wb-app-query.h"
+#include "wb-app-stay.h"
 #include "wb-clock.h"
 
 #include <glib/gstdio.h>
@@ -198,6 +199,35 @@ test_restart (gconstpointer data)
   assert_late (&evening, restart->minutes + 9, FALSE);
   put_out (&evening, sample);
   wb_clock_step (wb_clock_get (), -restart->step_min * MINUTE_US);
+  evening_tear_down (&evening);
+}
+
+/* What the state folder says is less than what was read of the burn: neither it nor the clock that stands behind is believed. */
+static void
+test_less_than_was_read (void)
+{
+  Evening evening;
+  WbAppBenchSample *sample = evening_set_up_lit (&evening);
+  WbClock *clock = wb_clock_get ();
+  g_autofree char *path = g_strdup (wb_app_notebook_get_path (evening.notebook));
+  g_autofree char *file = NULL, *text = NULL;
+  gint64 by_clock_s;
+
+  wb_clock_advance (clock, 61 * MINUTE_US);
+  evening_read_flame (&evening, sample, 20, 61);
+  file = find_file ();
+  g_assert_nonnull (file);
+  evening_tear_down (&evening);
+  wb_clock_step (clock, -30 * MINUTE_US);
+  text = g_strdup_printf ("%s %" G_GINT64_FORMAT " 0\n", wb_clock_get_boot_id (clock), wb_clock_steady_us (clock) - 20 * MINUTE_US);
+  g_assert_true (g_file_set_contents (file, text, -1, NULL));
+  evening_reopen (&evening, path);
+  sample = evening_nth (&evening, 0);
+  g_assert_true (wb_app_bench_sample_get_unsure (sample, &by_clock_s));
+  g_assert_cmpuint (wb_app_bench_get_unsure (evening.bench), ==, 1);
+  g_assert_cmpfloat (wb_app_bench_sample_get_minutes_at (sample, WB_INSTANT_NONE), ==, 61);
+  put_out (&evening, sample);
+  wb_clock_step (clock, 30 * MINUTE_US);
   evening_tear_down (&evening);
 }
 
@@ -478,9 +508,43 @@ test_doubled_hour (void)
   wb_clock_step (wb_clock_get (), -moved_us);
 }
 
+/* Words as people say them; no time in them is no end. */
+static void
+test_stay_end (void)
+{
+  static const struct { const char *opened, *staying, *end; } cases[] = {
+    { "2026-11-26T09:10:00+01:00", "Wren, until 13:00", "2026-11-26T13:00:00+01:00" },
+    { "2026-11-26T19:10:00+01:00", "Wren, until 22.30, and no wick glows", "2026-11-26T22:30:00+01:00" },
+    { "2026-11-26T19:10:00+01:00", "Wren, until 0:45", "2026-11-27T00:45:00+01:00" },
+    { "2026-11-26T19:10:00-05:00", "Wren, until 10:30", "2026-11-26T22:30:00-05:00" },
+    { "2026-11-26T19:10:00-05:00", "Wren, until 10:30 pm", "2026-11-26T22:30:00-05:00" },
+    { "2026-11-26T19:10:00-05:00", "Wren, until 11 p.m.", "2026-11-26T23:00:00-05:00" },
+    { "2026-11-26T09:10:00-05:00", "Wren, until 12 pm", "2026-11-26T12:00:00-05:00" },
+    { "2026-11-26T09:10:00+01:00", "Wren, until 12:00, Robin until 14:30", "2026-11-26T14:30:00+01:00" },
+    { "2026-11-26T09:10:00+01:00", "Wren, until all 3 are out", "" },
+    { "2026-11-26T09:10:00+01:00", "Wren, until 25:00", "" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      WbSession session = { .staying = (char *) cases[i].staying };
+      g_autofree char *end = NULL;
+      WbInstant later;
+
+      g_assert_true (wb_instant_parse (cases[i].opened, &session.opened_at, NULL));
+      end = wb_instant_format (wb_app_stay_get_end (&session));
+      g_assert_cmpstr (end, ==, cases[i].end);
+      later = session.opened_at;
+      g_assert_false (wb_app_stay_is_past (&session, later));
+      later.utc_us += 20 * 3600 * (gint64) G_USEC_PER_SEC;
+      g_assert_cmpint (wb_app_stay_is_past (&session, later), ==, *cases[i].end != '\0');
+    }
+}
+
 void
 test_app_time_add (void)
 {
+  g_test_add_func ("/app/time/until-when-somebody-stays-is-read-from-the-words", test_stay_end);
   g_test_add_func ("/app/time/set-while-it-runs-is-told-and-moves-nothing", test_set_while_it_runs);
   g_test_add_func ("/app/time/set-while-closed-is-told-at-the-opening", test_set_while_closed);
   g_test_add_func ("/app/time/another-zone-moves-no-flame", test_zone);
@@ -492,6 +556,7 @@ test_app_time_add (void)
       g_strdelimit (path, " ", '-');
       g_test_add_data_func (path, &restarts[i], test_restart);
     }
+  g_test_add_func ("/app/time/less-than-was-read-is-unsure", test_less_than_was_read);
   g_test_add_func ("/app/time/what-somebody-told-is-known-after-a-restart", test_told);
   g_test_add_func ("/app/time/a-snuff-taken-back-burns-on-by-the-same-clock", test_undone_snuff);
   g_test_add_func ("/app/time/lit-ten-minutes-ago-is-ten-minutes", test_lit_set_back);

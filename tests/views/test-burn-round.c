@@ -50,6 +50,57 @@ test_check_before_the_first_light (void)
   bench_close (&bench);
 }
 
+static const char *
+session_words (Bench *bench)
+{
+  return gtk_label_get_text (GTK_LABEL (test_child (test_child (GTK_WIDGET (bench->window), "bar"), "session")));
+}
+
+/* Somebody said until when, and it is later: the bench says so, and another light asks who stays now, while the first burns on. */
+static void
+test_past_the_stay (void)
+{
+  Bench bench;
+  GtkWidget *check;
+  WbInstant lit;
+  int minutes;
+  gint64 session;
+
+  bench_open (&bench, 2, "pool_mm,flame_mm,soot");
+  bench_light (&bench, "T1", 1);
+  session = wb_app_bench_get_session (bench.bench)->record.id;
+  lit = wb_clock_now (wb_clock_get ());
+  /* to 22:25, and past 22:30 */
+  minutes = (int) ((lit.utc_us / G_USEC_PER_SEC + lit.offset_s) % 86400 / 60);
+  bench_advance (&bench, (22 * 60 + 25 - minutes + 1440) % 1440);
+  test_settle (bench.window);
+  g_assert_null (strstr (session_words (&bench), "past"));
+  bench_advance (&bench, 10);
+  test_settle (bench.window);
+  g_assert_true (g_str_has_prefix (session_words (&bench), "past 22:30 "));
+
+  bench_choose (&bench, "T2");
+  bench_act (&bench, "page.light");
+  check = bench_find_window (WB_TYPE_BENCH_CHECK);
+  g_assert_nonnull (check);
+  gtk_window_destroy (GTK_WINDOW (check));
+  test_settle (bench.window);
+  g_assert_cmpuint (wb_app_bench_get_alight (bench.bench), ==, 1);
+
+  bench_act (&bench, "page.light");
+  check = bench_find_window (WB_TYPE_BENCH_CHECK);
+  g_assert_nonnull (check);
+  bench_tick_all (check);
+  gtk_editable_set_text (GTK_EDITABLE (test_child (check, "who")), "Robin");
+  gtk_editable_set_text (GTK_EDITABLE (test_child (check, "until")), "23:50");
+  bench_click (check, "open");
+  bench_wait_alight (&bench, 2);
+  g_assert_cmpstr (wb_app_bench_get_session (bench.bench)->staying, ==, "Robin, until 23:50");
+  g_assert_cmpint (wb_app_bench_get_session (bench.bench)->record.id, ==, session);
+  g_assert_null (strstr (session_words (&bench), "past"));
+  bench_close (&bench);
+}
+
 static void
 test_light_read_snuff (void)
 {
@@ -428,6 +479,8 @@ test_light_and_snuff_go_on (void)
   g_assert_false (test_enabled (bench.window, "page.light"));
   bench_type (&bench, WB_COLUMN_MASS_G, "");
   bench_act (&bench, "page.light");
+  /* It is past 22:30: somebody else stays now. */
+  bench_answer_check ();
   bench_wait_alight (&bench, 1);
   g_assert_cmpint (wb_app_bench_sample_get_state (bench_find_sample (&bench, "T3")), ==, WB_APP_BENCH_ALIGHT);
   bench_close (&bench);
@@ -437,6 +490,7 @@ void
 test_burn_round_add (void)
 {
   g_test_add_func ("/views/burn/the-first-light-asks-the-check", test_check_before_the_first_light);
+  g_test_add_func ("/views/burn/past-the-stated-end-another-light-asks-who-stays", test_past_the_stay);
   g_test_add_func ("/views/burn/light-read-snuff", test_light_read_snuff);
   g_test_add_func ("/views/burn/a-round-goes-by-what-is-due", test_round);
   g_test_add_func ("/views/burn/a-digit-goes-on-and-a-key-takes-the-last-value", test_keys_of_a_round);
