@@ -91,17 +91,6 @@ take_label (WbAppNotebook *self,
 }
 
 static void
-take_passed (WbAppNotebook *self,
-             const char    *label)
-{
-  if (g_strcmp0 (self->passed_label, label) == 0)
-    return;
-  g_free (self->passed_label);
-  self->passed_label = g_strdup (label);
-  g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_PASSED_LABEL]);
-}
-
-static void
 take_settings (WbAppNotebook    *self,
                const WbNotebook *settings)
 {
@@ -140,7 +129,7 @@ on_news_cb (const WbAppNews *news,
         }
       take_label (self, &self->undo_label, news->undo_label, PROP_UNDO_LABEL, PROP_CAN_UNDO);
       take_label (self, &self->redo_label, news->redo_label, PROP_REDO_LABEL, PROP_CAN_REDO);
-      take_passed (self, news->passed_label);
+      take_label (self, &self->passed_label, news->passed_label, PROP_PASSED_LABEL, PROP_PASSED_LABEL);
     }
   g_object_thaw_notify (G_OBJECT (self));
   if (news->wrote && news->own)

@@ -14,12 +14,12 @@
 #include "wb-notice.h"
 #include "wb-paperwork.h"
 #include "wb-place.h"
-#include "wb-problem.h"
 #include "wb-question.h"
 #include "wb-restore-dialog.h"
 #include "wb-sidebar.h"
 #include "wb-stack-pages.h"
 #include "wb-status-line.h"
+#include "wb-take-back.h"
 #include "wb-tooltip.h"
 #include "wb-transfer.h"
 #include "wb-watch.h"
@@ -66,7 +66,6 @@ struct _WbWindow
   gint64                wanted_experiment;
   gboolean              wants_close; /* close once the page is released */
   guint                 clock_id;   /* shows the test clock anew */
-  gboolean              taking;     /* an undo or redo is on its way: the next waits for its news, to say what it takes */
   gboolean              may_close;  /* the person said so though something is alight */
   gboolean              may_drop;   /* the person said so though something typed is not saved */
 };
@@ -270,100 +269,12 @@ place_for (WbAppExperiment *experiment)
   return NULL;
 }
 
-/* `label` is what the entry was for; nobody may have said. */
-static void
-tell_taken (WbWindow   *self,
-            const char *format,
-            const char *plain,
-            const char *label)
-{
-  g_autofree char *text = label != NULL && *label != '\0' ? g_strdup_printf (format, label) : g_strdup (plain);
-
-  wb_status_line_say (self->status_line, text);
-}
-
-/* TRUE: written. The problem is shown. */
-static gboolean
-finish_taking (WbWindow     *self,
-               GObject      *source,
-               GAsyncResult *result)
-{
-  g_autoptr (GError) error = NULL;
-  gint64 entry = wb_app_notebook_save_finish (WB_APP_NOTEBOOK (source), result, NULL, &error);
-
-  self->taking = FALSE;
-  if (self->desk == NULL || get_notebook (self) != WB_APP_NOTEBOOK (source))
-    return FALSE;
-  if (entry == 0)
-    wb_problem_show (GTK_WIDGET (self->stack), NULL, error);
-  return entry != 0;
-}
-
-static void
-on_undone_cb (GObject      *source,
-              GAsyncResult *result,
-              gpointer      data)
-{
-  g_autoptr (WbWindow) self = data;
-
-  if (finish_taking (self, source, result))
-    tell_taken (self, _("Taken back: %s"), _("Taken back"), wb_app_notebook_get_redo_label (WB_APP_NOTEBOOK (source)));
-}
-
-static void
-on_redone_cb (GObject      *source,
-              GAsyncResult *result,
-              gpointer      data)
-{
-  g_autoptr (WbWindow) self = data;
-
-  if (finish_taking (self, source, result))
-    tell_taken (self, _("Brought back: %s"), _("Brought back"), wb_app_notebook_get_undo_label (WB_APP_NOTEBOOK (source)));
-}
-
-static void
-undo (WbWindow *self)
-{
-  self->taking = TRUE;
-  wb_app_notebook_undo_async (get_notebook (self), NULL, on_undone_cb, g_object_ref (self));
-}
-
-static void
-on_pass_answered_cb (gboolean yes,
-                     gpointer user)
-{
-  WbWindow *self = user;
-  WbAppNotebook *notebook = get_notebook (self);
-
-  if (yes && notebook != NULL && !self->taking && wb_app_notebook_get_can_undo (notebook))
-    undo (self);
-}
-
-/* Undo never reaches past an import on its own: what stands below it was not the last thing that the person did. */
 static void
 on_undo_cb (GSimpleAction *action,
             GVariant      *parameter,
             gpointer       user)
 {
-  WbWindow *self = user;
-  WbAppNotebook *notebook = get_notebook (self);
-  g_autofree char *passed = NULL;
-  g_autofree char *heading = NULL;
-  g_autofree char *body = NULL;
-
-  if (self->taking)
-    return;
-  g_object_get (notebook, "passed-label", &passed, NULL);
-  if (passed == NULL)
-    {
-      undo (self);
-      return;
-    }
-  heading = g_strdup_printf (_("Undo does not take back: %s"), passed);
-  /* Translators: %s is what was done: "Light 14-1". "Record" is the page's name. */
-  body = g_strdup_printf (_("It is taken back on the page Record. Undo would pass over it and take back what was done before: %s"),
-                          wb_app_notebook_get_undo_label (notebook));
-  wb_question_ask (GTK_WIDGET (self->stack), heading, body, _("_Take back what was before"), TRUE, on_pass_answered_cb, self);
+  wb_take_back_undo (GTK_WIDGET (WB_WINDOW (user)->stack));
 }
 
 static void
@@ -371,12 +282,7 @@ on_redo_cb (GSimpleAction *action,
             GVariant      *parameter,
             gpointer       user)
 {
-  WbWindow *self = user;
-
-  if (self->taking)
-    return;
-  self->taking = TRUE;
-  wb_app_notebook_redo_async (get_notebook (self), NULL, on_redone_cb, g_object_ref (self));
+  wb_take_back_redo (GTK_WIDGET (WB_WINDOW (user)->stack));
 }
 
 /*

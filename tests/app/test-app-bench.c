@@ -293,6 +293,19 @@ find_due_sample (WbAppToday  *today,
   return 0;
 }
 
+static gboolean
+says_when_to_light (WbAppToday *today)
+{
+  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (today)); i++)
+    {
+      g_autoptr (WbAppDue) due = g_list_model_get_item (G_LIST_MODEL (today), i);
+
+      if (wb_app_due_get_kind (due) == WB_APP_DUE_WEIGH)
+        return strstr (wb_app_due_get_detail (due), "may be lit again from ") != NULL;
+    }
+  return FALSE;
+}
+
 static void
 test_today (void)
 {
@@ -324,6 +337,16 @@ test_today (void)
   wb_app_bench_update (evening.bench);
   due.kind = WB_APP_DUE_SNUFF;
   g_assert_true (is_due (&due));
+  /* Set after two hours, cooled after three: the row does not let it seem that both are one. */
+  evening_snuff (&evening, sample);
+  wb_clock_advance (wb_clock_get (), 125 * MINUTE_US);
+  wb_app_bench_update (evening.bench);
+  g_assert_cmpint (wb_app_bench_sample_get_state (sample), ==, WB_APP_BENCH_COOLING);
+  g_assert_true (says_when_to_light (today));
+  wb_clock_advance (wb_clock_get (), HOUR_US);
+  wb_app_bench_update (evening.bench);
+  g_assert_cmpint (find_due_sample (today, WB_APP_DUE_WEIGH), ==, wb_app_bench_sample_get_id (sample));
+  g_assert_false (says_when_to_light (today));
   g_assert_finalize_object (today);
   app_wait_until ((AppCondition) wb_app_experiments_get_loaded, experiments, "the experiments");
   g_assert_finalize_object (experiments);

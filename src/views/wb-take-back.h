@@ -1,0 +1,15 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include <gtk/gtk.h>
+
+G_BEGIN_DECLS
+
+/*
+ * Undo and redo of the notebook that is open in the window of `where`: each says in the window's lowest line what it took back or
+ * brought back. Undo never reaches past an import, a command or a restore on its own: it asks, and names both. One at a time.
+ */
+void wb_take_back_undo (GtkWidget *where);
+void wb_take_back_redo (GtkWidget *where);
+
+G_END_DECLS
