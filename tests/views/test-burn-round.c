@@ -5,6 +5,7 @@
 #include "test-bench.h"
 
 #include "wb-bench-check.h"
+#include "wb-clock.h"
 #include "wb-reading-field.h"
 
 #include <math.h>
