@@ -122,6 +122,17 @@ wb_bench_check_dispose (GObject *object)
   G_OBJECT_CLASS (wb_bench_check_parent_class)->dispose (object);
 }
 
+/*
+ * It rises in the middle of typing: what was meant for the form ticks nothing before the person has gone to a point. Not before
+ * it is shown: a window that has the keyboard before has no role for assistive technology in GTK 4.8.
+ */
+static void
+wb_bench_check_map (GtkWidget *widget)
+{
+  GTK_WIDGET_CLASS (wb_bench_check_parent_class)->map (widget);
+  gtk_widget_grab_focus (WB_BENCH_CHECK (widget)->words);
+}
+
 static void
 wb_bench_check_class_init (WbBenchCheckClass *klass)
 {
@@ -130,6 +141,7 @@ wb_bench_check_class_init (WbBenchCheckClass *klass)
   G_OBJECT_CLASS (klass)->dispose = wb_bench_check_dispose;
   signals[ANSWERED] = g_signal_new ("answered", WB_TYPE_BENCH_CHECK, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 2,
                                     G_TYPE_STRING, G_TYPE_STRING);
+  widget_class->map = wb_bench_check_map;
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "bench-check.ui");
   gtk_widget_class_bind_template_child (widget_class, WbBenchCheck, words);
   gtk_widget_class_bind_template_child (widget_class, WbBenchCheck, checks);
@@ -169,8 +181,6 @@ wb_bench_check_init (WbBenchCheck *self)
   gtk_widget_init_template (GTK_WIDGET (self));
   for (; *points != NULL; points++)
     gtk_box_append (self->checks, check_new (self, _(*points)));
-  /* It rises in the middle of typing: what was meant for the form ticks nothing before the person has gone to a point. */
-  gtk_window_set_focus (GTK_WINDOW (self), self->words);
   update (self);
 }
 

@@ -182,10 +182,10 @@ wb_bench_round_next_alight (const WbBenchRound *self,
 }
 
 WbAppBenchSample *
-wb_bench_round_next_due (const WbBenchRound *self,
-                         gint64              current,
-                         WbBenchSkipFunc     skip,
-                         gpointer            user)
+wb_bench_round_next_overdue (const WbBenchRound *self,
+                             gint64              current,
+                             WbBenchSkipFunc     skip,
+                             gpointer            user)
 {
   WbAppBenchSample *next = NULL;
 
@@ -195,7 +195,7 @@ wb_bench_round_next_due (const WbBenchRound *self,
     {
       WbAppBenchSample *sample = g_ptr_array_index (self->alight, i);
 
-      if (wb_app_bench_sample_get_id (sample) != current && !skip (sample, user)
+      if (wb_app_bench_sample_get_id (sample) != current && !skip (sample, user) && wb_app_bench_sample_get_due_in_s (sample) <= 0
           && (next == NULL || wb_app_bench_sample_get_due_in_s (sample) < wb_app_bench_sample_get_due_in_s (next)))
         next = sample;
     }

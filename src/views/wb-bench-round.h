@@ -21,8 +21,8 @@ const GPtrArray  *wb_bench_round_get_waiting (const WbBenchRound *self);
 gboolean          wb_bench_round_has         (const WbBenchRound *self, WbAppBenchSample *sample);
 /* After `current` (0: before the first) along the flames by when they are due, going round. NULL: no other. Borrowed. */
 WbAppBenchSample *wb_bench_round_next_alight (const WbBenchRound *self, gint64 current, WbBenchSkipFunc skip, gpointer user);
-/* The flame that is due first, overdue longest before all, but `current`. NULL: no other. Borrowed. */
-WbAppBenchSample *wb_bench_round_next_due    (const WbBenchRound *self, gint64 current, WbBenchSkipFunc skip, gpointer user);
+/* The flame that is overdue longest, but `current`. NULL: no other is due. Borrowed. */
+WbAppBenchSample *wb_bench_round_next_overdue (const WbBenchRound *self, gint64 current, WbBenchSkipFunc skip, gpointer user);
 /* The flame that is to be put out first, but `current`: one whose burn has its length, else the one that burns longest. NULL: no other. Borrowed. */
 WbAppBenchSample *wb_bench_round_next_to_snuff (const WbBenchRound *self, gint64 current, WbBenchSkipFunc skip, gpointer user);
 /* After `current` along the samples that were just snuffed, and whose glow nobody noted yet. NULL: no other. Borrowed. */

@@ -87,7 +87,10 @@ wb_burn_page_find_next (WbBurnPage *self,
 WbAppBenchSample *
 wb_burn_page_find_due (WbBurnPage *self)
 {
-  return wb_bench_round_next_due (self->round, self->chosen, is_on_its_way, self);
+  WbAppBenchSample *overdue = wb_bench_round_next_overdue (self->round, self->chosen, is_on_its_way, self);
+
+  /* A round that is read before it is due goes along the flames, and does not turn back to the one that comes due first. */
+  return overdue != NULL ? overdue : wb_burn_page_find_next (self, WB_APP_ASK_ROUND);
 }
 
 WbAppBenchSample *

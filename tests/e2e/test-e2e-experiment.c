@@ -132,6 +132,7 @@ static void
 answer_the_check (WbE2eDriver *driver)
 {
   wb_e2e_driver_see (driver, ATSPI_ROLE_FRAME, "Before the first light");
+  wb_e2e_driver_press (driver, "Tab");
   for (guint i = 0; i < 8; i++)
     wb_e2e_driver_press (driver, "Return");
   wb_e2e_driver_read (driver, "Say who stays with the flames, and until when.");
