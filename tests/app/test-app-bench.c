@@ -339,6 +339,7 @@ test_today (void)
   g_assert_true (is_due (&due));
   /* Set after two hours, cooled after three: the row does not let it seem that both are one. */
   evening_snuff (&evening, sample);
+  evening_wait_for_state (sample, WB_APP_BENCH_COOLING);
   wb_clock_advance (wb_clock_get (), 125 * MINUTE_US);
   wb_app_bench_update (evening.bench);
   g_assert_cmpint (wb_app_bench_sample_get_state (sample), ==, WB_APP_BENCH_COOLING);

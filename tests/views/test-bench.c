@@ -40,18 +40,25 @@ is_out (gpointer user)
   return !is_alight (user);
 }
 
-WbAppBenchSample *
-test_bench_light_first (WbAppBench *bench)
+void
+test_bench_open_session (WbAppBench *bench)
 {
-  g_autoptr (WbAppBenchSample) sample = NULL;
   gboolean done = FALSE;
 
   test_wait (is_loaded, bench);
   wb_app_bench_open_session_async (bench, "Kitchen", "Robin", TRUE, NULL, test_bench_done_cb, &done);
   test_wait (test_is_true, &done);
   test_wait (has_session, bench);
+}
+
+WbAppBenchSample *
+test_bench_light_first (WbAppBench *bench)
+{
+  g_autoptr (WbAppBenchSample) sample = NULL;
+  gboolean done = FALSE;
+
+  test_bench_open_session (bench);
   sample = g_list_model_get_item (G_LIST_MODEL (bench), 0);
-  done = FALSE;
   wb_app_bench_light_async (bench, wb_app_bench_sample_get_id (sample), WB_BURN_STANDARD, 6, "1", WB_INSTANT_NONE, NULL, FALSE, NULL,
                             test_bench_done_cb, &done);
   test_wait (test_is_true, &done);

@@ -11,6 +11,8 @@ G_BEGIN_DECLS
 
 /* Of what was asked of the bench; sets the gboolean. */
 void              test_bench_done_cb     (GObject *source, GAsyncResult *result, gpointer done);
+/* Opens one and waits until the bench knows. */
+void              test_bench_open_session (WbAppBench *bench);
 /* Opens a session, lights the first sample and waits until the bench knows; the bench keeps the sample. */
 WbAppBenchSample *test_bench_light_first (WbAppBench *bench);
 void              test_bench_snuff       (WbAppBench *bench, WbAppBenchSample *sample);

@@ -86,10 +86,7 @@ test_session_closed (void)
   folder = dup_folder (test_notebook (window));
   test_wait (has_backup, folder);
   before = dup_backup_name (folder);
-  wb_app_bench_open_session_async (bench, "Kitchen", "Robin", TRUE, NULL, test_bench_done_cb, &done);
-  test_wait (test_is_true, &done);
-  test_settle (window);
-  done = FALSE;
+  test_bench_open_session (bench);
   wb_app_bench_close_session_async (bench, NULL, test_bench_done_cb, &done);
   test_wait (test_is_true, &done);
   test_wait (has_no_session, bench);
