@@ -15,15 +15,24 @@ on_limit_cb (gpointer data)
   return G_SOURCE_REMOVE;
 }
 
+static gboolean
+on_wake_cb (gpointer data)
+{
+  return G_SOURCE_CONTINUE;
+}
+
 void
 app_wait_until (AppCondition condition,
                 gpointer     data,
                 const char  *what)
 {
   guint limit = g_timeout_add_seconds (LIMIT_S, on_limit_cb, (gpointer) what);
+  /* What another thread lets go of wakes no loop. */
+  guint wake = g_timeout_add (20, on_wake_cb, NULL);
 
   while (!condition (data))
     g_main_context_iteration (NULL, TRUE);
+  g_source_remove (wake);
   g_source_remove (limit);
 }
 
