@@ -186,8 +186,8 @@ test_stale_with_its_sources (void)
 
   g_clear_pointer (&of_lone, wb_craft_answer_unref);
   of_lone = get (&desk);
-  rename_experiment (&desk, full, "Autumn vessel trial, again");
   desk.stale = 0;
+  rename_experiment (&desk, full, "Autumn vessel trial, again");
   app_wait_until (is_told, &desk, "the source to be told stale");
   g_assert_null (wb_app_answers_peek (desk.answers, full, WB_CRAFT_WITHIN_SCENT, 0));
   g_assert_null (wb_app_answers_peek (desk.answers, lone, WB_CRAFT_WITHIN_SCENT, 0));
