@@ -56,14 +56,6 @@ get_burn_room (WbAppBench       *self,
   return session != NULL && burn->session == session->record.id ? session->place : NULL;
 }
 
-const char *
-wb_app_bench_get_room (WbAppBench       *self,
-                       WbAppBenchSample *sample)
-{
-  g_return_val_if_fail (WB_IS_APP_BENCH (self), NULL);
-  return wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT ? get_burn_room (self, sample) : NULL;
-}
-
 gboolean
 wb_app_bench_sample_is_scented (WbAppBenchSample *sample)
 {

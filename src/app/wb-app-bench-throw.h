@@ -19,9 +19,6 @@ gboolean   wb_app_bench_sample_is_scented   (WbAppBenchSample *sample);
  */
 GPtrArray *wb_app_bench_dup_beside          (WbAppBench *self, WbAppBenchSample *sample, const char *room, WbInstant at, gboolean scented);
 
-/* The room where a sample burns now; NULL: it is not alight, or its room has no name. Borrowed. */
-const char *wb_app_bench_get_room           (WbAppBench *self, WbAppBenchSample *sample);
-
 /* Room of the throw burn that was lit last, in whatever experiment; NULL: none was. distance_m (may be NULL): from which it was
  * smelt, NAN. Caller frees. */
 char      *wb_app_bench_dup_last_room       (WbAppBench *self, double *distance_m);

@@ -43,14 +43,6 @@ struct _WbAmendDialog
 G_DEFINE_FINAL_TYPE (WbAmendDialog, wb_amend_dialog, GTK_TYPE_WINDOW)
 
 static void
-show_problem (WbAmendDialog *self,
-              const char    *text)
-{
-  gtk_label_set_text (self->problem, text != NULL ? text : "");
-  gtk_widget_set_visible (GTK_WIDGET (self->problem), text != NULL);
-}
-
-static void
 set_saving (WbAmendDialog *self,
             gboolean       saving)
 {
@@ -79,7 +71,7 @@ on_done_cb (GObject      *source,
       return;
     }
   wb_problem_dup_words (NULL, error, NULL, &words);
-  show_problem (self, words);
+  wb_problem_tell (self->problem, words);
 }
 
 /* NULL: it was not said, and the keyboard is there now. */
@@ -91,7 +83,7 @@ get_reason (WbAmendDialog *self)
 
   if (*clean != '\0')
     return reason;
-  show_problem (self, _("Say why: the reason stays beside both versions."));
+  wb_problem_tell (self->problem, _("Say why: the reason stays beside both versions."));
   gtk_widget_grab_focus (GTK_WIDGET (self->reason));
   return NULL;
 }
@@ -139,7 +131,7 @@ on_save_clicked_cb (WbAmendDialog *self)
   g_autoptr (GArray) doubts = NULL;
   g_autofree char *words = NULL;
 
-  show_problem (self, NULL);
+  wb_problem_tell (self->problem, NULL);
   if (!gtk_widget_get_sensitive (self->save) || !check_form (self))
     return;
   if (get_reason (self) == NULL)
@@ -160,7 +152,7 @@ on_take_out_clicked_cb (WbAmendDialog *self)
 {
   const char *reason;
 
-  show_problem (self, NULL);
+  wb_problem_tell (self->problem, NULL);
   reason = get_reason (self);
   if (reason == NULL)
     return;

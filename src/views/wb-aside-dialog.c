@@ -48,8 +48,7 @@ on_saved_cb (GObject      *source,
       return;
     }
   wb_problem_dup_words (NULL, error, NULL, &words);
-  gtk_label_set_text (self->problem, words);
-  gtk_widget_set_visible (GTK_WIDGET (self->problem), TRUE);
+  wb_problem_tell (self->problem, words);
 }
 
 static void
@@ -58,7 +57,7 @@ on_save_clicked_cb (WbAsideDialog *self)
   if (!gtk_widget_get_sensitive (self->save) || gtk_drop_down_get_selected (self->cause) == GTK_INVALID_LIST_POSITION)
     return;
   gtk_widget_set_sensitive (self->save, FALSE);
-  gtk_widget_set_visible (GTK_WIDGET (self->problem), FALSE);
+  wb_problem_tell (self->problem, NULL);
   wb_app_bench_set_aside_async (self->bench, self->sample, (int) gtk_drop_down_get_selected (self->cause),
                                 gtk_editable_get_text (self->why), NULL, on_saved_cb, g_object_ref (self));
 }

@@ -84,14 +84,6 @@ update_row (Row *row)
   gtk_widget_set_sensitive (row->burnt, !ended && !row->saved && !gtk_check_button_get_active (GTK_CHECK_BUTTON (row->burnt_unknown)));
 }
 
-static void
-show_problem (WbFoundDialog *self,
-              const char    *text)
-{
-  gtk_label_set_text (self->problem, text != NULL ? text : "");
-  gtk_widget_set_visible (GTK_WIDGET (self->problem), text != NULL);
-}
-
 static gboolean
 all_saved (WbFoundDialog *self)
 {
@@ -129,7 +121,7 @@ on_saved_cb (GObject      *source,
   else
     {
       wb_problem_dup_words (NULL, error, NULL, &words);
-      show_problem (self, words);
+      wb_problem_tell (self->problem, words);
     }
   update_row (deed->row);
   gtk_widget_set_sensitive (self->save, self->on_the_way == 0);
@@ -212,7 +204,7 @@ save_row (WbFoundDialog *self,
 static void
 on_save_clicked_cb (WbFoundDialog *self)
 {
-  show_problem (self, NULL);
+  wb_problem_tell (self->problem, NULL);
   if (!check_times (self))
     return;
   for (guint i = 0; i < self->rows->len; i++)

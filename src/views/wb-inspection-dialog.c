@@ -48,14 +48,6 @@ struct _WbInspectionDialog
 G_DEFINE_FINAL_TYPE (WbInspectionDialog, wb_inspection_dialog, GTK_TYPE_WINDOW)
 
 static void
-show_problem (WbInspectionDialog *self,
-              const char         *text)
-{
-  gtk_label_set_text (self->problem, text != NULL ? text : "");
-  gtk_widget_set_visible (GTK_WIDGET (self->problem), text != NULL);
-}
-
-static void
 on_saved_cb (GObject      *source,
              GAsyncResult *result,
              gpointer      user)
@@ -75,7 +67,7 @@ on_saved_cb (GObject      *source,
       return;
     }
   wb_problem_dup_words (NULL, error, NULL, &words);
-  show_problem (self, words);
+  wb_problem_tell (self->problem, words);
 }
 
 /* NULL: nothing was written. Caller frees. */
@@ -105,7 +97,7 @@ on_save_clicked_cb (WbInspectionDialog *self)
   look->cold_throw = throw >= 1 ? throw : NAN;
   look->rater = dup_text (self, RATER);
   look->note = dup_text (self, NOTE);
-  show_problem (self, NULL);
+  wb_problem_tell (self->problem, NULL);
   gtk_widget_set_sensitive (self->save, FALSE);
   wb_app_inspection_add_async (self->notebook, look, self->code, NULL, on_saved_cb, g_object_ref (self));
 }

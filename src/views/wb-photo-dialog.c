@@ -56,8 +56,7 @@ show_problem (WbPhotoDialog *self,
               const char    *text)
 {
   gtk_widget_add_css_class (GTK_WIDGET (self->problem), "cautionline");
-  gtk_label_set_text (self->problem, text != NULL ? text : "");
-  gtk_widget_set_visible (GTK_WIDGET (self->problem), text != NULL);
+  wb_problem_tell (self->problem, text);
 }
 
 static void

@@ -148,3 +148,13 @@ wb_problem_clear (GtkWidget  *where,
   if (host != NULL && g_str_equal (wb_problem_bar_get_heading (wb_host_get_problem_bar (host)), what))
     wb_problem_bar_clear (wb_host_get_problem_bar (host));
 }
+
+void
+wb_problem_tell (GtkLabel   *label,
+                 const char *text)
+{
+  g_return_if_fail (GTK_IS_LABEL (label));
+
+  gtk_label_set_text (label, text != NULL ? text : "");
+  gtk_widget_set_visible (GTK_WIDGET (label), text != NULL);
+}

@@ -18,5 +18,7 @@ void wb_problem_show      (GtkWidget *where, const char *what, const GError *err
 void wb_problem_clear     (GtkWidget *where, const char *what);
 /* The words alone, for a field or a status line; both may be NULL if not wanted. Caller frees. */
 void wb_problem_dup_words (const char *what, const GError *error, char **heading, char **detail);
+/* Into the label that a dialog or a form keeps for it; NULL: there is no problem, and the label goes. */
+void wb_problem_tell      (GtkLabel *label, const char *text);
 
 G_END_DECLS

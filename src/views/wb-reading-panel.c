@@ -6,6 +6,7 @@
 #include "wb-accessible-name.h"
 #include "wb-bench-words.h"
 #include "wb-bundle.h"
+#include "wb-problem.h"
 #include "wb-tooltip.h"
 
 #include <glib/gi18n.h>
@@ -570,8 +571,7 @@ wb_reading_panel_set_saving (WbReadingPanel *self,
 {
   g_return_if_fail (WB_IS_READING_PANEL (self));
   wb_save_mark_set (self->mark, state, NULL);
-  gtk_label_set_text (self->problem, detail != NULL ? detail : "");
-  gtk_widget_set_visible (GTK_WIDGET (self->problem), detail != NULL);
+  wb_problem_tell (self->problem, detail);
   /* What is on its way to the file is not changed underneath it. */
   if (state == WB_SAVE_SAVING)
     let_go_of_focus (self);

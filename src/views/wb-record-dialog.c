@@ -30,14 +30,6 @@ G_DEFINE_FINAL_TYPE (WbRecordDialog, wb_record_dialog, GTK_TYPE_WINDOW)
 enum { SAVED, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
-static void
-show_problem (WbRecordDialog *self,
-              const char     *text)
-{
-  gtk_label_set_text (self->problem, text != NULL ? text : "");
-  gtk_widget_set_visible (GTK_WIDGET (self->problem), text != NULL);
-}
-
 /* Closes, unless something was typed in the meantime: that is still to be saved. */
 static void
 take_stored (WbRecordDialog *self,
@@ -79,7 +71,7 @@ on_saved_cb (GObject      *source,
 
   wb_problem_dup_words (NULL, error, NULL, &words);
   wb_save_mark_set (self->mark, WB_SAVE_FAILED, NULL);
-  show_problem (self, words);
+  wb_problem_tell (self->problem, words);
 }
 
 static void
@@ -87,7 +79,7 @@ on_save_clicked_cb (WbRecordDialog *self)
 {
   g_autoptr (WbRecord) record = NULL;
 
-  show_problem (self, NULL);
+  wb_problem_tell (self->problem, NULL);
   if (!gtk_widget_get_sensitive (self->save) || !wb_record_form_check (self->form))
     return;
   record = wb_record_form_dup_record (self->form);
