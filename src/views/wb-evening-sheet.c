@@ -8,6 +8,7 @@
 #include "wb-evening-words.h"
 #include "wb-problem.h"
 #include "wb-question.h"
+#include "wb-weak-widget.h"
 
 #include <glib/gi18n.h>
 
@@ -294,14 +295,14 @@ on_saved_cb (GObject      *source,
              GAsyncResult *result,
              gpointer      user)
 {
-  g_autoptr (WbEveningSheet) self = user;
+  g_autoptr (WbEveningSheet) self = wb_weak_widget_take (user);
   g_autoptr (GError) error = NULL;
   gboolean saved = wb_app_evening_save_finish (WB_APP_EVENING (source), result, &error);
 
-  self->saving = FALSE;
   /* closed in the meantime */
-  if (self->words == NULL)
+  if (self == NULL)
     return;
+  self->saving = FALSE;
   if (saved)
     {
       wb_host_say (self->host, _("The evening is in the record."));
@@ -320,16 +321,16 @@ save (WbEveningSheet *self)
   /* What is typed while it is written would be lost with the sheet. */
   gtk_widget_set_sensitive (GTK_WIDGET (self->grid), FALSE);
   update_save (self);
-  wb_app_evening_save_async (self->evening, NULL, on_saved_cb, g_object_ref (self));
+  wb_app_evening_save_async (self->evening, NULL, on_saved_cb, wb_weak_widget_new (self));
 }
 
 static void
 on_doubts_answered_cb (gboolean yes,
                        gpointer user)
 {
-  g_autoptr (WbEveningSheet) self = user;
+  g_autoptr (WbEveningSheet) self = wb_weak_widget_take (user);
 
-  if (yes && self->words != NULL && !self->saving)
+  if (yes && self != NULL && !self->saving)
     save (self);
 }
 
@@ -354,7 +355,7 @@ on_save_cb (GSimpleAction *action,
       return;
     }
   doubts = wb_evening_words_dup_doubts (self->evening, us_units (self));
-  wb_question_choose (GTK_WIDGET (self), _("Is that so?"), doubts, _("_Look again"), _("It _is so: save"), on_doubts_answered_cb, g_object_ref (self));
+  wb_question_choose (GTK_WIDGET (self), _("Is that so?"), doubts, _("_Look again"), _("It _is so: save"), on_doubts_answered_cb, wb_weak_widget_new (self));
 }
 
 static void
@@ -375,9 +376,9 @@ static void
 on_anew_answered_cb (gboolean yes,
                      gpointer user)
 {
-  g_autoptr (WbEveningSheet) self = user;
+  g_autoptr (WbEveningSheet) self = wb_weak_widget_take (user);
 
-  if (!yes || self->words == NULL)
+  if (!yes || self == NULL)
     return;
   wb_app_evening_begin_anew (self->evening);
   show_kept (self, FALSE);
@@ -393,7 +394,7 @@ on_anew_cb (GSimpleAction *action,
   WbEveningSheet *self = user;
 
   wb_question_ask (GTK_WIDGET (self), _("Empty the sheet?"), _("What is typed here and not saved is gone then."), _("_Empty it"), TRUE,
-                   on_anew_answered_cb, g_object_ref (self));
+                   on_anew_answered_cb, wb_weak_widget_new (self));
 }
 
 static void

@@ -9,6 +9,7 @@
 #include "wb-job-bar.h"
 #include "wb-mapping-dialog.h"
 #include "wb-problem.h"
+#include "wb-weak-widget.h"
 
 #include <glib/gi18n.h>
 
@@ -137,12 +138,13 @@ on_looked_cb (GObject      *source,
               GAsyncResult *result,
               gpointer      data)
 {
-  g_autoptr (WbImportDialog) self = data;
+  g_autoptr (WbImportDialog) self = wb_weak_widget_take (data);
   g_autoptr (GError) error = NULL;
   g_autoptr (WbAppImportSummary) summary = wb_app_import_finish (WB_APP_NOTEBOOK (source), result, &error);
   g_autofree char *text = NULL;
 
-  if (self->job_bar == NULL)
+  /* Closed in the meantime. */
+  if (self == NULL)
     return;
   wb_job_bar_set_job (self->job_bar, NULL, NULL);
   if (summary == NULL)
@@ -170,12 +172,13 @@ on_written_cb (GObject      *source,
                GAsyncResult *result,
                gpointer      data)
 {
-  g_autoptr (WbImportDialog) self = data;
+  g_autoptr (WbImportDialog) self = wb_weak_widget_take (data);
   g_autoptr (GError) error = NULL;
   g_autoptr (WbAppImportSummary) summary = wb_app_import_finish (WB_APP_NOTEBOOK (source), result, &error);
   g_autofree char *text = NULL;
 
-  if (self->job_bar == NULL)
+  /* Closed in the meantime. */
+  if (self == NULL)
     return;
   wb_job_bar_set_job (self->job_bar, NULL, NULL);
   gtk_button_set_label (GTK_BUTTON (self->close), _("Close"));
@@ -209,7 +212,7 @@ on_import_clicked_cb (WbImportDialog *self)
 
   gtk_widget_set_sensitive (self->import, FALSE);
   wb_job_bar_set_job (self->job_bar, job, _("Importing"));
-  wb_app_import_write_async (self->notebook, self->seen, job, on_written_cb, g_object_ref (self));
+  wb_app_import_write_async (self->notebook, self->seen, job, on_written_cb, wb_weak_widget_new (self));
 }
 
 static void
@@ -312,6 +315,6 @@ wb_import_dialog_new_mapped (GtkWidget          *where,
   gtk_label_set_text (self->summary, _("Looking through the file; nothing is written yet."));
   gtk_widget_set_visible (self->remarks_box, FALSE);
   wb_job_bar_set_job (self->job_bar, job, _("Reading"));
-  wb_app_import_look_async (notebook, file, mapping, job, on_looked_cb, g_object_ref (self));
+  wb_app_import_look_async (notebook, file, mapping, job, on_looked_cb, wb_weak_widget_new (self));
   return GTK_WIDGET (self);
 }

@@ -9,6 +9,7 @@
 #include "wb-chart-view.h"
 #include "wb-logger-words.h"
 #include "wb-problem.h"
+#include "wb-weak-widget.h"
 
 #include <glib/gi18n.h>
 
@@ -48,28 +49,6 @@ struct _WbLoggerDialog
 };
 
 G_DEFINE_FINAL_TYPE (WbLoggerDialog, wb_logger_dialog, GTK_TYPE_WINDOW)
-
-/* What is on its way does not hold the dialog: GTK 4.8 asks the window before which it stood when it goes, which may be gone then. */
-static gpointer
-weak_new (WbLoggerDialog *self)
-{
-  GWeakRef *weak = g_new (GWeakRef, 1);
-
-  g_weak_ref_init (weak, self);
-  return weak;
-}
-
-/* NULL: closed in the meantime. Frees the weak reference. */
-static WbLoggerDialog *
-weak_take (gpointer user)
-{
-  GWeakRef *weak = user;
-  WbLoggerDialog *self = g_weak_ref_get (weak);
-
-  g_weak_ref_clear (weak);
-  g_free (weak);
-  return self;
-}
 
 static void
 show_text (GtkLabel   *label,
@@ -135,7 +114,7 @@ on_read_cb (GObject      *source,
             GAsyncResult *result,
             gpointer      user)
 {
-  g_autoptr (WbLoggerDialog) self = weak_take (user);
+  g_autoptr (WbLoggerDialog) self = wb_weak_widget_take (user);
   g_autoptr (GError) error = NULL;
   g_autoptr (WbAppLogger) logger = wb_app_logger_read_finish (WB_APP_NOTEBOOK (source), result, &error), before = NULL;
 
@@ -172,7 +151,7 @@ read_file (WbLoggerDialog *self)
   self->current = FALSE;
   update_buttons (self);
   wb_app_logger_read_async (self->notebook, self->sample, g_ptr_array_index (self->burns, burn), self->file, self->logger, choice,
-                            self->us_units, self->reading, on_read_cb, weak_new (self));
+                            self->us_units, self->reading, on_read_cb, wb_weak_widget_new (self));
 }
 
 static void
@@ -201,7 +180,7 @@ on_burns_cb (GObject      *source,
              GAsyncResult *result,
              gpointer      user)
 {
-  g_autoptr (WbLoggerDialog) self = weak_take (user);
+  g_autoptr (WbLoggerDialog) self = wb_weak_widget_take (user);
   g_autoptr (GError) error = NULL;
   g_autoptr (GPtrArray) burns = wb_app_query_list_finish (WB_APP_NOTEBOOK (source), result, &error);
   g_autoptr (GtkStringList) titles = gtk_string_list_new (NULL);
@@ -238,7 +217,7 @@ on_done_cb (GObject      *source,
             GAsyncResult *result,
             gpointer      user)
 {
-  g_autoptr (WbLoggerDialog) self = weak_take (user);
+  g_autoptr (WbLoggerDialog) self = wb_weak_widget_take (user);
   g_autoptr (GError) error = NULL;
   gboolean done = wb_app_attachment_finish (WB_APP_NOTEBOOK (source), result, &error);
 
@@ -261,7 +240,7 @@ on_keep_clicked_cb (WbLoggerDialog *self)
     return;
   self->saving = TRUE;
   update_buttons (self);
-  wb_app_logger_add_async (self->notebook, self->logger, wb_app_bench_sample_get_code (self->sample), NULL, on_done_cb, weak_new (self));
+  wb_app_logger_add_async (self->notebook, self->logger, wb_app_bench_sample_get_code (self->sample), NULL, on_done_cb, wb_weak_widget_new (self));
 }
 
 static void
@@ -279,7 +258,7 @@ on_take_out_clicked_cb (WbLoggerDialog *self)
     }
   self->saving = TRUE;
   update_buttons (self);
-  wb_app_attachment_take_out_async (self->notebook, self->kept, reason, NULL, on_done_cb, weak_new (self));
+  wb_app_attachment_take_out_async (self->notebook, self->kept, reason, NULL, on_done_cb, wb_weak_widget_new (self));
 }
 
 static void
@@ -385,7 +364,7 @@ wb_logger_dialog_new (GtkWidget        *where,
   self = dialog_new (where, notebook, sample, name, us_units);
   self->file = g_object_ref (file);
   gtk_widget_set_visible (self->taking_out, FALSE);
-  wb_app_query_list_by_async (notebook, &wb_burn_type, "sample", wb_app_bench_sample_get_id (sample), NULL, on_burns_cb, weak_new (self));
+  wb_app_query_list_by_async (notebook, &wb_burn_type, "sample", wb_app_bench_sample_get_id (sample), NULL, on_burns_cb, wb_weak_widget_new (self));
   return GTK_WIDGET (self);
 }
 
@@ -408,7 +387,7 @@ wb_logger_dialog_new_kept (GtkWidget          *where,
   gtk_widget_set_visible (self->choosing, FALSE);
   gtk_widget_set_visible (self->keep, FALSE);
   self->reading = g_cancellable_new ();
-  wb_app_logger_load_async (notebook, sample, self->kept, us_units, self->reading, on_read_cb, weak_new (self));
+  wb_app_logger_load_async (notebook, sample, self->kept, us_units, self->reading, on_read_cb, wb_weak_widget_new (self));
   return GTK_WIDGET (self);
 }
 

@@ -13,6 +13,7 @@
 #include "wb-mapping-preview.h"
 #include "wb-mapping-values.h"
 #include "wb-problem.h"
+#include "wb-weak-widget.h"
 
 #include <glib/gi18n.h>
 
@@ -145,11 +146,11 @@ on_previewed_cb (GObject      *source,
                  GAsyncResult *result,
                  gpointer      data)
 {
-  g_autoptr (WbMappingDialog) self = data;
+  g_autoptr (WbMappingDialog) self = wb_weak_widget_take (data);
   g_autoptr (GError) error = NULL;
   g_autoptr (WbAppMappingPreview) preview = wb_app_mapping_preview_finish (result, &error);
 
-  if (self->stack == NULL || g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+  if (self == NULL || g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
     return;
   g_clear_object (&self->previewing);
   wb_mapping_preview_show (self->preview, preview, error);
@@ -168,7 +169,7 @@ run_preview (WbMappingDialog *self)
   if (self->mapping == NULL)
     return;
   self->previewing = g_cancellable_new ();
-  wb_app_mapping_preview_async (self->file, self->mapping, self->previewing, on_previewed_cb, g_object_ref (self));
+  wb_app_mapping_preview_async (self->file, self->mapping, self->previewing, on_previewed_cb, wb_weak_widget_new (self));
 }
 
 static void
@@ -230,12 +231,12 @@ on_guessed_cb (GObject      *source,
                GAsyncResult *result,
                gpointer      data)
 {
-  g_autoptr (WbMappingDialog) self = data;
+  g_autoptr (WbMappingDialog) self = wb_weak_widget_take (data);
   g_autoptr (GError) error = NULL;
   g_autoptr (WbLogHead) head = NULL;
   g_autoptr (WbLogMapping) guess = wb_app_mapping_guess_finish (result, &head, &error);
 
-  if (self->stack == NULL || g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+  if (self == NULL || g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
     return;
   g_clear_object (&self->looking);
   if (guess == NULL)
@@ -269,7 +270,7 @@ look (WbMappingDialog    *self,
   g_clear_object (&self->looking);
   self->looking = g_cancellable_new ();
   gtk_label_set_text (self->found, _("Looking into the file…"));
-  wb_app_mapping_guess_async (self->file, shape, self->looking, on_guessed_cb, g_object_ref (self));
+  wb_app_mapping_guess_async (self->file, shape, self->looking, on_guessed_cb, wb_weak_widget_new (self));
 }
 
 static void
@@ -355,11 +356,11 @@ on_listed_cb (GObject      *source,
               GAsyncResult *result,
               gpointer      data)
 {
-  g_autoptr (WbMappingDialog) self = data;
+  g_autoptr (WbMappingDialog) self = wb_weak_widget_take (data);
   g_autoptr (GPtrArray) found = wb_app_mapping_list_finish (result, NULL);
   g_autoptr (GtkStringList) names = NULL;
 
-  if (self->stack == NULL || found == NULL)
+  if (self == NULL || found == NULL)
     return;
   names = gtk_string_list_new ((const char *const[]) { _("Guessed from the file"), NULL });
   for (guint i = 0; i < found->len; i++)
@@ -379,11 +380,11 @@ on_loaded_cb (GObject      *source,
               GAsyncResult *result,
               gpointer      data)
 {
-  g_autoptr (WbMappingDialog) self = data;
+  g_autoptr (WbMappingDialog) self = wb_weak_widget_take (data);
   g_autoptr (GError) error = NULL;
   g_autoptr (WbLogMapping) mapping = wb_app_mapping_load_finish (result, &error);
 
-  if (self->stack == NULL)
+  if (self == NULL)
     return;
   if (mapping != NULL)
     use (self, mapping);
@@ -395,16 +396,30 @@ static void
 on_load_path_cb (const char *path,
                  gpointer    user)
 {
-  g_autoptr (WbMappingDialog) self = user;
+  g_autoptr (WbMappingDialog) self = wb_weak_widget_take (user);
 
-  if (path != NULL && self->stack != NULL)
-    wb_app_mapping_load_async (path, on_loaded_cb, g_object_ref (self));
+  if (path != NULL && self != NULL)
+    wb_app_mapping_load_async (path, on_loaded_cb, wb_weak_widget_new (self));
 }
 
 static void
 on_load_clicked_cb (WbMappingDialog *self)
 {
-  wb_file_choice_open (GTK_WIDGET (self), _("Use a saved mapping"), WB_FILE_MAPPING, on_load_path_cb, g_object_ref (self));
+  wb_file_choice_open (GTK_WIDGET (self), _("Use a saved mapping"), WB_FILE_MAPPING, on_load_path_cb, wb_weak_widget_new (self));
+}
+
+static gboolean
+tell_written (WbMappingDialog *self,
+              GAsyncResult    *result)
+{
+  g_autoptr (GError) error = NULL;
+  gboolean done = wb_app_mapping_save_finish (result, &error);
+
+  if (done)
+    say (self, _("The mapping is saved."));
+  else
+    say_error (self, _("The mapping was not saved"), error);
+  return done;
 }
 
 static void
@@ -412,16 +427,10 @@ on_written_cb (GObject      *source,
                GAsyncResult *result,
                gpointer      data)
 {
-  g_autoptr (WbMappingDialog) self = data;
-  g_autoptr (GError) error = NULL;
-  gboolean done = wb_app_mapping_save_finish (result, &error);
+  g_autoptr (WbMappingDialog) self = wb_weak_widget_take (data);
 
-  if (self->stack == NULL)
-    return;
-  if (done)
-    say (self, _("The mapping is saved."));
-  else
-    say_error (self, _("The mapping was not saved"), error);
+  if (self != NULL)
+    tell_written (self, result);
 }
 
 /* From now on it stands in the list. */
@@ -430,14 +439,12 @@ on_kept_cb (GObject      *source,
             GAsyncResult *result,
             gpointer      data)
 {
-  WbMappingDialog *self = data;
+  g_autoptr (WbMappingDialog) self = wb_weak_widget_take (data);
 
-  if (self->stack != NULL && !g_task_had_error (G_TASK (result)))
-    {
-      self->chosen = TRUE;
-      wb_app_mapping_list_async (on_listed_cb, g_object_ref (self));
-    }
-  on_written_cb (source, result, data);
+  if (self == NULL || !tell_written (self, result))
+    return;
+  self->chosen = TRUE;
+  wb_app_mapping_list_async (on_listed_cb, wb_weak_widget_new (self));
 }
 
 static void
@@ -456,17 +463,17 @@ on_save_clicked_cb (WbMappingDialog *self)
     return;
   take_name (self);
   if (*self->mapping->name != '\0')
-    wb_app_mapping_save_async (self->mapping, NULL, on_kept_cb, g_object_ref (self));
+    wb_app_mapping_save_async (self->mapping, NULL, on_kept_cb, wb_weak_widget_new (self));
 }
 
 static void
 on_save_path_cb (const char *path,
                  gpointer    user)
 {
-  g_autoptr (WbMappingDialog) self = user;
+  g_autoptr (WbMappingDialog) self = wb_weak_widget_take (user);
 
-  if (path != NULL && self->stack != NULL && self->mapping != NULL)
-    wb_app_mapping_save_async (self->mapping, path, on_written_cb, g_object_ref (self));
+  if (path != NULL && self != NULL && self->mapping != NULL)
+    wb_app_mapping_save_async (self->mapping, path, on_written_cb, wb_weak_widget_new (self));
 }
 
 static void
@@ -475,7 +482,7 @@ on_save_file_clicked_cb (WbMappingDialog *self)
   if (self->mapping == NULL)
     return;
   take_name (self);
-  wb_file_choice_save (GTK_WIDGET (self), _("Save the mapping as a file"), WB_FILE_MAPPING, _("Sheet.mapping"), on_save_path_cb, g_object_ref (self));
+  wb_file_choice_save (GTK_WIDGET (self), _("Save the mapping as a file"), WB_FILE_MAPPING, _("Sheet.mapping"), on_save_path_cb, wb_weak_widget_new (self));
 }
 
 static void
@@ -628,7 +635,7 @@ wb_mapping_dialog_new (GtkWidget     *where,
   gtk_label_set_text (self->file_label, name);
   gtk_widget_set_tooltip_text (GTK_WIDGET (self->file_label), file);
   update_buttons (self);
-  wb_app_mapping_list_async (on_listed_cb, g_object_ref (self));
+  wb_app_mapping_list_async (on_listed_cb, wb_weak_widget_new (self));
   use (self, NULL);
   return GTK_WIDGET (self);
 }

@@ -17,6 +17,7 @@
 #include "wb-question.h"
 #include "wb-quantity-entry.h"
 #include "wb-save-mark.h"
+#include "wb-weak-widget.h"
 
 #include <glib/gi18n.h>
 #include <math.h>
@@ -499,11 +500,8 @@ static void
 on_doubt_answered_cb (gboolean yes,
                       gpointer user)
 {
-  GWeakRef *asked = user;
-  g_autoptr (WbPourBook) self = g_weak_ref_get (asked);
+  g_autoptr (WbPourBook) self = wb_weak_widget_take (user);
 
-  g_weak_ref_clear (asked);
-  g_free (asked);
   if (yes && self != NULL && self->stack != NULL && wb_pour_book_can_mark (self))
     mark (self);
 }
@@ -512,10 +510,7 @@ static void
 ask_doubt (WbPourBook *self,
            const char *doubt)
 {
-  GWeakRef *asked = g_new0 (GWeakRef, 1);
-
-  g_weak_ref_init (asked, self);
-  wb_question_choose (GTK_WIDGET (self), _("Is that right?"), doubt, _("_Correct it"), _("_It is so"), on_doubt_answered_cb, asked);
+  wb_question_choose (GTK_WIDGET (self), _("Is that right?"), doubt, _("_Correct it"), _("_It is so"), on_doubt_answered_cb, wb_weak_widget_new (self));
 }
 
 void

@@ -402,9 +402,36 @@ test_asked (void)
   test_window_destroy (window);
 }
 
+/* A dialog that was closed while a call is on its way is gone at once: held, it would ask the window before which it stood, which may be gone. */
+static void
+test_closed_underway (void)
+{
+  g_autofree char *notebook = test_path ("sheet-closed.wickbench");
+  g_autofree char *sheet = g_test_build_filename (G_TEST_DIST, "exchange", "data", "sheet-us-hours.csv", NULL);
+  WbWindow *window = test_window_new_with (notebook);
+  gpointer dialogs[] = { wb_mapping_dialog_new (GTK_WIDGET (window), test_notebook (window), sheet),
+                         wb_import_dialog_new (GTK_WIDGET (window), test_notebook (window), sheet),
+                         wb_mapping_dialog_new (GTK_WIDGET (window), test_notebook (window), sheet),
+                         wb_import_dialog_new (GTK_WIDGET (window), test_notebook (window), sheet) };
+
+  for (guint i = 0; i < G_N_ELEMENTS (dialogs); i++)
+    g_object_add_weak_pointer (G_OBJECT (dialogs[i]), &dialogs[i]);
+  for (guint i = 0; i < 2; i++)
+    {
+      gtk_window_present (GTK_WINDOW (dialogs[i]));
+      gtk_window_destroy (GTK_WINDOW (dialogs[i]));
+      g_assert_null (dialogs[i]);
+    }
+  /* With their window. */
+  test_window_destroy (window);
+  for (guint i = 0; i < G_N_ELEMENTS (dialogs); i++)
+    g_assert_null (dialogs[i]);
+}
+
 void
 test_mapping_add (void)
 {
+  g_test_add_func ("/views/mapping/closed-underway-it-is-gone", test_closed_underway);
   g_test_add_func ("/views/mapping/dates-in-two-orders-are-asked-about", test_asked);
   g_test_add_func ("/views/mapping/a-sheet-comes-in-step-by-step", test_whole_way);
   g_test_add_func ("/views/mapping/what-is-refused-is-shown", test_refused);
