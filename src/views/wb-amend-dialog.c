@@ -12,6 +12,7 @@
 #include "wb-question.h"
 #include "wb-record-form.h"
 #include "wb-save-mark.h"
+#include "wb-weak-widget.h"
 
 #include <glib/gi18n.h>
 
@@ -56,22 +57,15 @@ on_done_cb (GObject      *source,
             GAsyncResult *result,
             gpointer      user)
 {
-  g_autoptr (WbAmendDialog) self = user;
+  g_autoptr (WbAmendDialog) self = NULL;
   g_autoptr (GError) error = NULL;
-  g_autofree char *words = NULL;
-  gboolean done = wb_app_amend_finish (WB_APP_AMEND (source), result, &error);
 
-  /* Closed in the meantime: what was asked is saved all the same. */
-  if (self->save == NULL)
+  wb_app_amend_finish (WB_APP_AMEND (source), result, &error);
+  self = wb_weak_widget_take_saved (user, _("The amendment was not saved"), error);
+  if (self == NULL)
     return;
   set_saving (self, FALSE);
-  if (done)
-    {
-      gtk_window_destroy (GTK_WINDOW (self));
-      return;
-    }
-  wb_problem_dup_words (NULL, error, NULL, &words);
-  wb_problem_tell (self->problem, words);
+  wb_problem_tell_error (self->problem, error);
 }
 
 /* NULL: it was not said, and the keyboard is there now. */
@@ -108,7 +102,7 @@ save (WbAmendDialog *self)
   g_autoptr (WbRecord) record = dup_record (self);
 
   set_saving (self, TRUE);
-  wb_app_amend_save_async (self->amend, self->item, record, gtk_editable_get_text (self->reason), NULL, on_done_cb, g_object_ref (self));
+  wb_app_amend_save_async (self->amend, self->item, record, gtk_editable_get_text (self->reason), NULL, on_done_cb, wb_weak_widget_new (self));
 }
 
 /* The question goes with the dialog. */
@@ -157,7 +151,7 @@ on_take_out_clicked_cb (WbAmendDialog *self)
   if (reason == NULL)
     return;
   set_saving (self, TRUE);
-  wb_app_amend_take_out_async (self->amend, self->item, reason, NULL, on_done_cb, g_object_ref (self));
+  wb_app_amend_take_out_async (self->amend, self->item, reason, NULL, on_done_cb, wb_weak_widget_new (self));
 }
 
 static void

@@ -6,6 +6,7 @@
 #include "wb-accessible-name.h"
 #include "wb-bundle.h"
 #include "wb-problem.h"
+#include "wb-weak-widget.h"
 
 #include <glib/gi18n.h>
 
@@ -34,21 +35,15 @@ on_saved_cb (GObject      *source,
              GAsyncResult *result,
              gpointer      user)
 {
-  g_autoptr (WbAsideDialog) self = user;
+  g_autoptr (WbAsideDialog) self = NULL;
   g_autoptr (GError) error = NULL;
-  g_autofree char *words = NULL;
-  gboolean done = wb_app_bench_finish (WB_APP_BENCH (source), result, &error);
 
-  if (self->save == NULL)
+  wb_app_bench_finish (WB_APP_BENCH (source), result, &error);
+  self = wb_weak_widget_take_saved (user, _("The sample was not set aside"), error);
+  if (self == NULL)
     return;
   gtk_widget_set_sensitive (self->save, TRUE);
-  if (done)
-    {
-      gtk_window_destroy (GTK_WINDOW (self));
-      return;
-    }
-  wb_problem_dup_words (NULL, error, NULL, &words);
-  wb_problem_tell (self->problem, words);
+  wb_problem_tell_error (self->problem, error);
 }
 
 static void
@@ -59,7 +54,7 @@ on_save_clicked_cb (WbAsideDialog *self)
   gtk_widget_set_sensitive (self->save, FALSE);
   wb_problem_tell (self->problem, NULL);
   wb_app_bench_set_aside_async (self->bench, self->sample, (int) gtk_drop_down_get_selected (self->cause),
-                                gtk_editable_get_text (self->why), NULL, on_saved_cb, g_object_ref (self));
+                                gtk_editable_get_text (self->why), NULL, on_saved_cb, wb_weak_widget_new (self));
 }
 
 /* A cause is somebody's finding, never what stood first in a list. */

@@ -9,6 +9,7 @@
 #include "wb-problem.h"
 #include "wb-quantity-entry.h"
 #include "wb-time-entry.h"
+#include "wb-weak-widget.h"
 
 #include <glib/gi18n.h>
 #include <math.h>
@@ -97,8 +98,8 @@ all_saved (WbFoundDialog *self)
 
 typedef struct
 {
-  WbFoundDialog *dialog;
-  Row           *row; /* lives as long as the dialog */
+  gpointer weak; /* the dialog */
+  Row     *row;   /* lives as long as that */
 } Deed;
 
 static void
@@ -107,22 +108,18 @@ on_saved_cb (GObject      *source,
              gpointer      user)
 {
   g_autofree Deed *deed = user;
-  g_autoptr (WbFoundDialog) self = deed->dialog;
+  g_autoptr (WbFoundDialog) self = NULL;
   g_autoptr (GError) error = NULL;
-  g_autofree char *words = NULL;
   gboolean done = wb_app_bench_finish (WB_APP_BENCH (source), result, &error);
 
-  self->on_the_way--;
-  /* Closed in the meantime: what was asked is saved all the same. */
-  if (self->save == NULL)
+  self = wb_weak_widget_take_or_tell (deed->weak, _("What became of a candle was not saved"), error);
+  if (self == NULL)
     return;
+  self->on_the_way--;
   if (done)
     deed->row->saved = TRUE;
   else
-    {
-      wb_problem_dup_words (NULL, error, NULL, &words);
-      wb_problem_tell (self->problem, words);
-    }
+    wb_problem_tell_error (self->problem, error);
   update_row (deed->row);
   gtk_widget_set_sensitive (self->save, self->on_the_way == 0);
   if (self->on_the_way > 0 || !all_saved (self))
@@ -184,7 +181,7 @@ save_row (WbFoundDialog *self,
   if (!is_open (row))
     return;
   deed = g_new0 (Deed, 1);
-  deed->dialog = g_object_ref (self);
+  deed->weak = wb_weak_widget_new (self);
   deed->row = row;
   self->on_the_way++;
   if (answer == ANSWER_ALIGHT)

@@ -7,6 +7,7 @@
 #include "wb-app-record.h"
 #include "wb-bundle.h"
 #include "wb-problem.h"
+#include "wb-weak-widget.h"
 
 #include <glib/gi18n.h>
 
@@ -110,12 +111,11 @@ on_read_cb (GObject      *source,
             GAsyncResult *result,
             gpointer      user)
 {
-  g_autoptr (WbHistoryDialog) self = user;
+  g_autoptr (WbHistoryDialog) self = wb_weak_widget_take (user);
   g_autoptr (GError) error = NULL;
   g_autoptr (GPtrArray) versions = wb_app_record_versions_finish (WB_APP_NOTEBOOK (source), result, &error);
 
-  /* Closed in the meantime. */
-  if (self->list == NULL)
+  if (self == NULL)
     return;
   if (versions == NULL)
     {
@@ -180,7 +180,7 @@ wb_history_dialog_new (GtkWidget      *where,
             : g_strdup_printf (_("History: %s"), what);
   self = g_object_new (WB_TYPE_HISTORY_DIALOG, "title", title, "transient-for", GTK_IS_WINDOW (root) ? root : NULL, NULL);
   self->us_units = us_units;
-  wb_app_record_versions_async (notebook, record->type, record->id, self->cancellable, on_read_cb, g_object_ref (self));
+  wb_app_record_versions_async (notebook, record->type, record->id, self->cancellable, on_read_cb, wb_weak_widget_new (self));
   return GTK_WIDGET (self);
 }
 

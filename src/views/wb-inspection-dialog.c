@@ -8,6 +8,7 @@
 #include "wb-focus-walk.h"
 #include "wb-problem.h"
 #include "wb-rating-bar.h"
+#include "wb-weak-widget.h"
 
 #include <glib/gi18n.h>
 #include <math.h>
@@ -52,22 +53,15 @@ on_saved_cb (GObject      *source,
              GAsyncResult *result,
              gpointer      user)
 {
-  g_autoptr (WbInspectionDialog) self = user;
+  g_autoptr (WbInspectionDialog) self = NULL;
   g_autoptr (GError) error = NULL;
-  g_autofree char *words = NULL;
-  gboolean done = wb_app_inspection_add_finish (WB_APP_NOTEBOOK (source), result, &error);
 
-  /* Closed in the meantime: what was asked is saved all the same. */
-  if (self->save == NULL)
+  wb_app_inspection_add_finish (WB_APP_NOTEBOOK (source), result, &error);
+  self = wb_weak_widget_take_saved (user, _("The look at the sample was not saved"), error);
+  if (self == NULL)
     return;
   gtk_widget_set_sensitive (self->save, TRUE);
-  if (done)
-    {
-      gtk_window_destroy (GTK_WINDOW (self));
-      return;
-    }
-  wb_problem_dup_words (NULL, error, NULL, &words);
-  wb_problem_tell (self->problem, words);
+  wb_problem_tell_error (self->problem, error);
 }
 
 /* NULL: nothing was written. Caller frees. */
@@ -99,7 +93,7 @@ on_save_clicked_cb (WbInspectionDialog *self)
   look->note = dup_text (self, NOTE);
   wb_problem_tell (self->problem, NULL);
   gtk_widget_set_sensitive (self->save, FALSE);
-  wb_app_inspection_add_async (self->notebook, look, self->code, NULL, on_saved_cb, g_object_ref (self));
+  wb_app_inspection_add_async (self->notebook, look, self->code, NULL, on_saved_cb, wb_weak_widget_new (self));
 }
 
 /* -1: the keyboard is in none. */

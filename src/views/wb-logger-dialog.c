@@ -59,16 +59,6 @@ show_text (GtkLabel   *label,
 }
 
 static void
-show_error (WbLoggerDialog *self,
-            const GError   *error)
-{
-  g_autofree char *words = NULL;
-
-  wb_problem_dup_words (NULL, error, NULL, &words);
-  show_text (self->problem, words != NULL ? words : error->message);
-}
-
-static void
 update_buttons (WbLoggerDialog *self)
 {
   gboolean writable = !self->saving && !wb_app_notebook_get_read_only (self->notebook);
@@ -124,7 +114,7 @@ on_read_cb (GObject      *source,
   g_clear_object (&self->reading);
   if (logger == NULL)
     {
-      show_error (self, error);
+      wb_problem_tell_error (self->problem, error);
       update_buttons (self);
       return;
     }
@@ -189,7 +179,7 @@ on_burns_cb (GObject      *source,
     return;
   if (burns == NULL)
     {
-      show_error (self, error);
+      wb_problem_tell_error (self->problem, error);
       return;
     }
   if (burns->len == 0)
@@ -217,19 +207,15 @@ on_done_cb (GObject      *source,
             GAsyncResult *result,
             gpointer      user)
 {
-  g_autoptr (WbLoggerDialog) self = wb_weak_widget_take (user);
+  g_autoptr (WbLoggerDialog) self = NULL;
   g_autoptr (GError) error = NULL;
-  gboolean done = wb_app_attachment_finish (WB_APP_NOTEBOOK (source), result, &error);
 
+  wb_app_attachment_finish (WB_APP_NOTEBOOK (source), result, &error);
+  self = wb_weak_widget_take_saved (user, _("The logger's file is as it was"), error);
   if (self == NULL)
     return;
   self->saving = FALSE;
-  if (done)
-    {
-      gtk_window_destroy (GTK_WINDOW (self));
-      return;
-    }
-  show_error (self, error);
+  wb_problem_tell_error (self->problem, error);
   update_buttons (self);
 }
 

@@ -8,6 +8,7 @@
 #include "wb-paper-view.h"
 #include "wb-print.h"
 #include "wb-problem.h"
+#include "wb-weak-widget.h"
 
 #include <glib/gi18n.h>
 
@@ -54,14 +55,14 @@ on_written_cb (GObject      *source,
                GAsyncResult *result,
                gpointer      user)
 {
-  g_autoptr (WbPaperDialog) self = user;
+  g_autoptr (WbPaperDialog) self = NULL;
   g_autoptr (GError) error = NULL;
   gboolean written = wb_paper_write_finish (result, &error);
 
-  set_writing (self, FALSE);
-  /* closed in the meantime */
-  if (self->words == NULL)
+  self = wb_weak_widget_take_or_tell (user, _("The PDF was not written"), error);
+  if (self == NULL)
     return;
+  set_writing (self, FALSE);
   if (written)
     {
       say (self, _("Written"));
@@ -75,9 +76,9 @@ static void
 on_path_cb (const char *path,
             gpointer    user)
 {
-  g_autoptr (WbPaperDialog) self = user;
+  g_autoptr (WbPaperDialog) self = wb_weak_widget_take (user);
 
-  if (path != NULL && self->words != NULL && !self->writing)
+  if (path != NULL && self != NULL && !self->writing)
     wb_paper_dialog_write (self, path);
 }
 
@@ -91,7 +92,7 @@ on_write_pdf_cb (GSimpleAction *action,
 
   /* a name is any text; a file's name is not */
   g_strdelimit (name, "/", '-');
-  wb_file_choice_save (GTK_WIDGET (self), _("Write as a PDF"), WB_FILE_PDF, name, on_path_cb, g_object_ref (self));
+  wb_file_choice_save (GTK_WIDGET (self), _("Write as a PDF"), WB_FILE_PDF, name, on_path_cb, wb_weak_widget_new (self));
 }
 
 static void
@@ -199,5 +200,5 @@ wb_paper_dialog_write (WbPaperDialog *self,
   self->path = g_strdup (path);
   set_writing (self, TRUE);
   say (self, _("Writing"));
-  wb_paper_write_async (wb_paper_view_get_paper (self->preview), path, NULL, on_written_cb, g_object_ref (self));
+  wb_paper_write_async (wb_paper_view_get_paper (self->preview), path, NULL, on_written_cb, wb_weak_widget_new (self));
 }

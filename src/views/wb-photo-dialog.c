@@ -12,6 +12,7 @@
 #include "wb-photo-place.h"
 #include "wb-photo-words.h"
 #include "wb-problem.h"
+#include "wb-weak-widget.h"
 
 #include <glib/gi18n.h>
 #include <string.h>
@@ -84,13 +85,12 @@ on_loaded_cb (GObject      *source,
               GAsyncResult *result,
               gpointer      user)
 {
-  g_autoptr (WbPhotoDialog) self = user;
+  g_autoptr (WbPhotoDialog) self = wb_weak_widget_take (user);
   g_autoptr (GError) error = NULL;
   g_autoptr (WbAppPicture) picture = wb_app_photo_load_finish (WB_APP_NOTEBOOK (source), result, &error);
   g_autoptr (GdkTexture) texture = NULL;
 
-  /* Closed in the meantime. */
-  if (self->picture == NULL)
+  if (self == NULL)
     return;
   if (picture == NULL)
     {
@@ -106,17 +106,15 @@ on_done_cb (GObject      *source,
             GAsyncResult *result,
             gpointer      user)
 {
-  g_autoptr (WbPhotoDialog) self = user;
+  g_autoptr (WbPhotoDialog) self = NULL;
   g_autoptr (GError) error = NULL;
-  gboolean done = wb_app_attachment_finish (WB_APP_NOTEBOOK (source), result, &error);
 
-  if (self->picture == NULL)
+  wb_app_attachment_finish (WB_APP_NOTEBOOK (source), result, &error);
+  self = wb_weak_widget_take_saved (user, _("The photo is as it was"), error);
+  if (self == NULL)
     return;
   set_writable (self, TRUE);
-  if (done)
-    gtk_window_destroy (GTK_WINDOW (self));
-  else
-    show_error (self, error);
+  show_error (self, error);
 }
 
 static void
@@ -127,7 +125,7 @@ on_save_clicked_cb (WbPhotoDialog *self)
   show_problem (self, NULL);
   set_writable (self, FALSE);
   wb_app_attachment_note_async (self->notebook, wb_app_attachments_item_get_record (self->item), gtk_editable_get_text (self->note),
-                                NULL, on_done_cb, g_object_ref (self));
+                                NULL, on_done_cb, wb_weak_widget_new (self));
 }
 
 static void
@@ -146,7 +144,7 @@ on_take_out_clicked_cb (WbPhotoDialog *self)
   show_problem (self, NULL);
   set_writable (self, FALSE);
   wb_app_attachment_take_out_async (self->notebook, wb_app_attachments_item_get_record (self->item), reason, NULL, on_done_cb,
-                                    g_object_ref (self));
+                                    wb_weak_widget_new (self));
 }
 
 /* ---- Where it belongs ---- */
@@ -227,19 +225,19 @@ on_burns_cb (GObject      *source,
              GAsyncResult *result,
              gpointer      user)
 {
-  g_autoptr (WbPhotoDialog) self = user;
+  g_autoptr (WbPhotoDialog) self = wb_weak_widget_take (user);
   g_autoptr (GError) error = NULL;
-  GPtrArray *burns = wb_app_query_list_finish (WB_APP_NOTEBOOK (source), result, &error);
+  g_autoptr (GPtrArray) burns = wb_app_query_list_finish (WB_APP_NOTEBOOK (source), result, &error);
 
-  if (self->picture == NULL || burns == NULL)
+  if (self == NULL)
+    return;
+  if (burns == NULL)
     {
-      g_clear_pointer (&burns, g_ptr_array_unref);
-      if (self->picture != NULL)
-        show_error (self, error);
+      show_error (self, error);
       return;
     }
   g_ptr_array_sort (burns, order_burns);
-  self->burns = burns;
+  self->burns = g_steal_pointer (&burns);
   show_owners (self);
   show_when (self);
   set_writable (self, TRUE);
@@ -267,23 +265,26 @@ on_place_clicked_cb (WbPhotoDialog *self)
   show_problem (self, NULL);
   set_writable (self, FALSE);
   wb_app_attachment_place_async (self->notebook, record, wb_app_attachments_item_get_burn (self->item), owner, taken_at,
-                                 gtk_editable_get_text (self->reason), NULL, on_done_cb, g_object_ref (self));
+                                 gtk_editable_get_text (self->reason), NULL, on_done_cb, wb_weak_widget_new (self));
 }
 
 /* ---- A copy as a file ---- */
 
 typedef struct
 {
-  WbPhotoDialog *self;
-  char          *path;
+  gpointer weak; /* the dialog */
+  GFile   *file;
 } Copy;
 
-static void
-copy_free (Copy *copy)
+/* Whose copy it was; NULL: closed in the meantime. Frees the rest. */
+static WbPhotoDialog *
+copy_end (Copy *copy)
 {
-  g_object_unref (copy->self);
-  g_free (copy->path);
+  WbPhotoDialog *self = wb_weak_widget_take (copy->weak);
+
+  g_object_unref (copy->file);
   g_free (copy);
+  return self;
 }
 
 static void
@@ -291,21 +292,20 @@ on_copied_cb (GObject      *source,
               GAsyncResult *result,
               gpointer      user)
 {
-  Copy *copy = user;
+  g_autoptr (WbPhotoDialog) self = copy_end (user);
   g_autoptr (GError) error = NULL;
   gboolean done = g_file_replace_contents_finish (G_FILE (source), result, NULL, &error);
 
-  if (copy->self->picture != NULL && done)
+  if (self != NULL && done)
     {
-      g_autofree char *shown = g_filename_display_name (copy->path);
+      g_autofree char *shown = g_file_get_parse_name (G_FILE (source));
       g_autofree char *said = g_strdup_printf (_("Saved as “%s”."), shown);
 
-      show_problem (copy->self, said);
-      gtk_widget_remove_css_class (GTK_WIDGET (copy->self->problem), "cautionline");
+      show_problem (self, said);
+      gtk_widget_remove_css_class (GTK_WIDGET (self->problem), "cautionline");
     }
-  else if (copy->self->picture != NULL)
-    show_error (copy->self, error);
-  copy_free (copy);
+  else if (self != NULL)
+    show_error (self, error);
 }
 
 static void
@@ -316,16 +316,16 @@ on_bytes_cb (GObject      *source,
   Copy *copy = user;
   g_autoptr (GError) error = NULL;
   g_autoptr (GBytes) bytes = wb_app_attachment_load_finish (WB_APP_NOTEBOOK (source), result, &error);
-  g_autoptr (GFile) file = g_file_new_for_path (copy->path);
+  g_autoptr (WbPhotoDialog) self = NULL;
 
   if (bytes != NULL)
     {
-      g_file_replace_contents_bytes_async (file, bytes, NULL, FALSE, G_FILE_CREATE_REPLACE_DESTINATION, NULL, on_copied_cb, copy);
+      g_file_replace_contents_bytes_async (copy->file, bytes, NULL, FALSE, G_FILE_CREATE_REPLACE_DESTINATION, NULL, on_copied_cb, copy);
       return;
     }
-  if (copy->self->picture != NULL)
-    show_error (copy->self, error);
-  copy_free (copy);
+  self = copy_end (copy);
+  if (self != NULL)
+    show_error (self, error);
 }
 
 void
@@ -338,8 +338,8 @@ wb_photo_dialog_save_copy (WbPhotoDialog *self,
   g_return_if_fail (path != NULL);
 
   copy = g_new0 (Copy, 1);
-  copy->self = g_object_ref (self);
-  copy->path = g_strdup (path);
+  copy->weak = wb_weak_widget_new (self);
+  copy->file = g_file_new_for_path (path);
   show_problem (self, NULL);
   wb_app_attachment_load_async (self->notebook, wb_app_attachments_item_get_record (self->item)->sha256, NULL, on_bytes_cb, copy);
 }
@@ -348,9 +348,9 @@ static void
 on_path_chosen_cb (const char *path,
                    gpointer    user)
 {
-  g_autoptr (WbPhotoDialog) self = user;
+  g_autoptr (WbPhotoDialog) self = wb_weak_widget_take (user);
 
-  if (path != NULL && self->picture != NULL)
+  if (path != NULL && self != NULL)
     wb_photo_dialog_save_copy (self, path);
 }
 
@@ -360,7 +360,7 @@ on_copy_clicked_cb (WbPhotoDialog *self)
   int burn = wb_app_attachments_item_get_burn (self->item);
   g_autofree char *name = burn > 0 ? g_strdup_printf (_("%s burn %d.jpg"), self->code, burn) : g_strdup_printf (_("%s.jpg"), self->code);
 
-  wb_file_choice_save (GTK_WIDGET (self), _("Save a copy of the photo"), WB_FILE_PHOTO, name, on_path_chosen_cb, g_object_ref (self));
+  wb_file_choice_save (GTK_WIDGET (self), _("Save a copy of the photo"), WB_FILE_PHOTO, name, on_path_chosen_cb, wb_weak_widget_new (self));
 }
 
 /* ---- Life ---- */
@@ -455,8 +455,8 @@ wb_photo_dialog_new (GtkWidget            *where,
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->picture), GTK_ACCESSIBLE_PROPERTY_LABEL, said, -1);
   gtk_editable_set_text (self->note, record->note != NULL ? record->note : "");
   set_writable (self, TRUE);
-  wb_app_query_list_by_async (notebook, &wb_burn_type, "sample", sample, self->cancellable, on_burns_cb, g_object_ref (self));
-  wb_app_photo_load_async (notebook, record, EDGE_PX, self->cancellable, on_loaded_cb, g_object_ref (self));
+  wb_app_query_list_by_async (notebook, &wb_burn_type, "sample", sample, self->cancellable, on_burns_cb, wb_weak_widget_new (self));
+  wb_app_photo_load_async (notebook, record, EDGE_PX, self->cancellable, on_loaded_cb, wb_weak_widget_new (self));
   return GTK_WIDGET (self);
 }
 

@@ -10,6 +10,7 @@
 #include "wb-record-form.h"
 #include "wb-save-mark.h"
 #include "wb-sound.h"
+#include "wb-weak-widget.h"
 
 #include <glib/gi18n.h>
 
@@ -104,12 +105,13 @@ on_saved_cb (GObject      *source,
              GAsyncResult *result,
              gpointer      data)
 {
-  g_autoptr (WbPreferences) self = data;
+  g_autoptr (WbPreferences) self = NULL;
   g_autoptr (GError) error = NULL;
   g_autofree char *words = NULL;
 
   wb_app_notebook_save_finish (WB_APP_NOTEBOOK (source), result, NULL, &error);
-  if (self->form == NULL)
+  self = wb_weak_widget_take_or_tell (data, _("The notebook's settings were not saved"), error);
+  if (self == NULL)
     return;
   /* Entry 0 without an error: nothing was different from what is stored. */
   if (error == NULL)
@@ -139,7 +141,7 @@ on_save_clicked_cb (WbPreferences *self)
   wb_record_form_mark_sent (self->form);
   wb_save_mark_set (self->mark, WB_SAVE_SAVING, NULL);
   wb_app_notebook_save_record_async (self->notebook, _("Change the notebook's settings"), record, NULL, on_saved_cb,
-                                     g_object_ref (self));
+                                     wb_weak_widget_new (self));
 }
 
 static void

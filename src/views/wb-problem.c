@@ -158,3 +158,13 @@ wb_problem_tell (GtkLabel   *label,
   gtk_label_set_text (label, text != NULL ? text : "");
   gtk_widget_set_visible (GTK_WIDGET (label), text != NULL);
 }
+
+void
+wb_problem_tell_error (GtkLabel     *label,
+                       const GError *error)
+{
+  g_autofree char *words = NULL;
+
+  wb_problem_dup_words (NULL, error, NULL, &words);
+  wb_problem_tell (label, words);
+}

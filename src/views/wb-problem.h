@@ -20,5 +20,7 @@ void wb_problem_clear     (GtkWidget *where, const char *what);
 void wb_problem_dup_words (const char *what, const GError *error, char **heading, char **detail);
 /* Into the label that a dialog or a form keeps for it; NULL: there is no problem, and the label goes. */
 void wb_problem_tell      (GtkLabel *label, const char *text);
+/* The same of an error, in a sentence. */
+void wb_problem_tell_error (GtkLabel *label, const GError *error);
 
 G_END_DECLS

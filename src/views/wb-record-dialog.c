@@ -6,6 +6,7 @@
 #include "wb-bundle.h"
 #include "wb-problem.h"
 #include "wb-save-mark.h"
+#include "wb-weak-widget.h"
 
 #include <glib/gi18n.h>
 
@@ -48,15 +49,16 @@ on_saved_cb (GObject      *source,
              GAsyncResult *result,
              gpointer      data)
 {
-  g_autoptr (WbRecordDialog) self = data;
+  g_autoptr (WbRecordDialog) self = NULL;
   g_autoptr (GError) error = NULL;
   g_autoptr (GArray) ids = NULL;
-  g_autoptr (WbRecord) sent = g_steal_pointer (&self->sent);
+  g_autoptr (WbRecord) sent = NULL;
   gint64 entry = wb_app_notebook_save_finish (WB_APP_NOTEBOOK (source), result, &ids, &error);
 
-  /* Closed in the meantime: what was asked is saved all the same. */
-  if (self->form == NULL)
+  self = wb_weak_widget_take_or_tell (data, _("The record was not saved"), error);
+  if (self == NULL)
     return;
+  sent = g_steal_pointer (&self->sent);
   gtk_widget_set_sensitive (self->save, TRUE);
   /* Entry 0 without an error: nothing was different from what is stored. */
   if (error == NULL)
@@ -67,11 +69,8 @@ on_saved_cb (GObject      *source,
       take_stored (self, sent);
       return;
     }
-  g_autofree char *words = NULL;
-
-  wb_problem_dup_words (NULL, error, NULL, &words);
   wb_save_mark_set (self->mark, WB_SAVE_FAILED, NULL);
-  wb_problem_tell (self->problem, words);
+  wb_problem_tell_error (self->problem, error);
 }
 
 static void
@@ -87,7 +86,7 @@ on_save_clicked_cb (WbRecordDialog *self)
   wb_record_form_mark_sent (self->form);
   gtk_widget_set_sensitive (self->save, FALSE);
   wb_save_mark_set (self->mark, WB_SAVE_SAVING, NULL);
-  wb_app_notebook_save_record_async (self->notebook, self->why, record, NULL, on_saved_cb, g_object_ref (self));
+  wb_app_notebook_save_record_async (self->notebook, self->why, record, NULL, on_saved_cb, wb_weak_widget_new (self));
 }
 
 static void

@@ -9,6 +9,7 @@
 #include "wb-file-choice.h"
 #include "wb-job-bar.h"
 #include "wb-problem.h"
+#include "wb-weak-widget.h"
 
 #include <glib/gi18n.h>
 
@@ -171,11 +172,10 @@ on_listed_cb (GObject      *source,
 {
   g_autoptr (GError) error = NULL;
   g_autoptr (GPtrArray) items = wb_app_backup_list_finish (result, &error);
-  WbRestoreDialog *self;
+  g_autoptr (WbRestoreDialog) self = wb_weak_widget_take (user);
 
-  if (items == NULL)
+  if (items == NULL || self == NULL)
     return;
-  self = WB_RESTORE_DIALOG (user);
   self->items = g_steal_pointer (&items);
   for (guint i = 0; i < self->items->len; i++)
     gtk_list_box_append (self->list, row_new (self->items->pdata[i]));
@@ -223,24 +223,20 @@ start (WbRestoreDialog *self,
   update (self);
 }
 
-/* FALSE: the dialog is gone. */
-static gboolean
+static void
 end (WbRestoreDialog *self,
      const char      *what,
      const GError    *error)
 {
   g_autofree char *heading = NULL, *words = NULL, *all = NULL;
 
-  if (self->job_bar == NULL)
-    return FALSE;
   wb_job_bar_set_job (self->job_bar, NULL, NULL);
   update (self);
   if (error == NULL || g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
-    return TRUE;
+    return;
   wb_problem_dup_words (what, error, &heading, &words);
   all = g_strdup_printf ("%s. %s", heading, words);
   show (self->problem, all);
-  return TRUE;
 }
 
 /* What turned out to be damaged is not offered again; the next older one is. */
@@ -266,12 +262,13 @@ on_restored_cb (GObject      *source,
                 GAsyncResult *result,
                 gpointer      user)
 {
-  g_autoptr (WbRestoreDialog) self = user;
+  g_autoptr (WbRestoreDialog) self = wb_weak_widget_take (user);
   g_autoptr (GError) error = NULL;
   g_autofree char *path = wb_app_backup_restore_finish (result, &error);
 
-  if (!end (self, _("Nothing was restored"), error))
+  if (self == NULL)
     return;
+  end (self, _("Nothing was restored"), error);
   if (g_error_matches (error, WB_APP_ERROR, WB_APP_ERROR_DAMAGED))
     rule_out (self, self->restoring);
   else if (path != NULL)
@@ -284,13 +281,16 @@ on_salvaged_cb (GObject      *source,
                 GAsyncResult *result,
                 gpointer      user)
 {
-  g_autoptr (WbRestoreDialog) self = user;
+  g_autoptr (WbRestoreDialog) self = wb_weak_widget_take (user);
   g_autoptr (GError) error = NULL;
   g_autoptr (WbAppSalvage) salvage = wb_app_salvage_finish (result, &error);
   g_autoptr (GString) text = NULL;
   g_autofree char *name = NULL;
 
-  if (!end (self, _("Nothing was salvaged"), error) || salvage == NULL)
+  if (self == NULL)
+    return;
+  end (self, _("Nothing was salvaged"), error);
+  if (salvage == NULL)
     return;
   name = g_filename_display_name (salvage->path);
   text = g_string_new (NULL);
@@ -310,7 +310,7 @@ on_salvage_clicked_cb (WbRestoreDialog *self)
   g_autoptr (WbAppJob) job = wb_app_job_new ();
 
   start (self, job, _("Reading what is left"));
-  wb_app_salvage_async (self->path, NULL, self->who, job, on_salvaged_cb, g_object_ref (self));
+  wb_app_salvage_async (self->path, NULL, self->who, job, on_salvaged_cb, wb_weak_widget_new (self));
 }
 
 /* to NULL: beside the old one. */
@@ -325,7 +325,7 @@ restore_to (WbRestoreDialog *self,
     return;
   self->restoring = item;
   start (self, job, _("Restoring"));
-  wb_app_backup_restore_async (item->path, self->path, to, self->who, job, on_restored_cb, g_object_ref (self));
+  wb_app_backup_restore_async (item->path, self->path, to, self->who, job, on_restored_cb, wb_weak_widget_new (self));
 }
 
 static void
@@ -338,9 +338,9 @@ static void
 on_elsewhere_path_cb (const char *path,
                       gpointer    user)
 {
-  g_autoptr (WbRestoreDialog) self = user;
+  g_autoptr (WbRestoreDialog) self = wb_weak_widget_take (user);
 
-  if (path != NULL && self->job_bar != NULL)
+  if (path != NULL && self != NULL)
     restore_to (self, path);
 }
 
@@ -350,7 +350,7 @@ on_elsewhere_clicked_cb (WbRestoreDialog *self)
   g_autofree char *name = g_path_get_basename (self->path);
 
   wb_file_choice_save (GTK_WIDGET (self), _("Restore as a new notebook"), WB_FILE_NOTEBOOK, name, on_elsewhere_path_cb,
-                       g_object_ref (self));
+                       wb_weak_widget_new (self));
 }
 
 static gboolean
@@ -446,6 +446,6 @@ wb_restore_dialog_new (GtkWidget  *where,
   gtk_widget_set_visible (self->salvage, problem != NULL);
   gtk_widget_set_visible (self->either, problem != NULL);
   update (self);
-  wb_app_backup_list_async (path, self->cancellable, on_listed_cb, self);
+  wb_app_backup_list_async (path, self->cancellable, on_listed_cb, wb_weak_widget_new (self));
   return GTK_WIDGET (self);
 }

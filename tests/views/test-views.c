@@ -262,6 +262,7 @@ main (int    argc,
   test_problem_add ();
   test_restore_add ();
   test_templates_add ();
+  test_weak_widget_add ();
   test_wicks_add ();
   test_window_add ();
   test_bad_input_add ();

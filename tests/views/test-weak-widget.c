@@ -1,0 +1,396 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "bench-page.h"
+#include "test-bench.h"
+
+#include "wb-amend-dialog.h"
+#include "wb-app-query.h"
+#include "wb-aside-dialog.h"
+#include "wb-burn-page.h"
+#include "wb-found-dialog.h"
+#include "wb-history-dialog.h"
+#include "wb-inspection-dialog.h"
+#include "wb-logger-dialog.h"
+#include "wb-paper-dialog.h"
+#include "wb-photo-dialog.h"
+#include "wb-preferences.h"
+#include "wb-problem-bar.h"
+#include "wb-record-dialog.h"
+#include "wb-restore-dialog.h"
+
+#include <gdk-pixbuf/gdk-pixbuf.h>
+#include <glib/gstdio.h>
+
+/* A window on the page Burn, its first sample alight, with what the dialogs are about. */
+typedef struct
+{
+  Bench             bench;
+  WbAppNotebook    *notebook; /* owned: it is asked after the window is gone */
+  WbAppBenchSample *lit;
+  WbAppBenchSample *unlit;
+} Page;
+
+static void
+page_open (Page *page)
+{
+  bench_open (&page->bench, 2, "pool_mm,flame_mm");
+  page->notebook = g_object_ref (test_notebook (page->bench.window));
+  page->lit = g_object_ref (test_bench_light_first (page->bench.bench));
+  page->unlit = g_object_ref (bench_find_sample (&page->bench, "T2"));
+}
+
+/* What was on its way holds the notebook until it has come back. */
+static void
+page_close (Page *page)
+{
+  gpointer weak = page->notebook;
+
+  g_clear_object (&page->lit);
+  g_clear_object (&page->unlit);
+  g_object_add_weak_pointer (weak, &weak);
+  g_object_unref (page->notebook);
+  while (weak != NULL)
+    g_main_context_iteration (NULL, TRUE);
+  g_free (page->bench.path);
+}
+
+static void
+write_in (GtkWidget  *dialog,
+          const char *id,
+          const char *text)
+{
+  gtk_editable_set_text (GTK_EDITABLE (test_child (dialog, id)), text);
+}
+
+/* ---- Each dialog with a call on its way ---- */
+
+static GtkWidget *
+ask_aside (Page *page)
+{
+  GtkWidget *dialog = wb_aside_dialog_new (GTK_WIDGET (page->bench.window), page->bench.bench, page->unlit);
+
+  gtk_window_present (GTK_WINDOW (dialog));
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (test_child (dialog, "cause")), 0);
+  bench_click (dialog, "save");
+  return dialog;
+}
+
+static GtkWidget *
+ask_inspection (Page *page)
+{
+  GtkWidget *dialog = wb_inspection_dialog_new (GTK_WIDGET (page->bench.window), page->notebook, page->unlit, "Robin");
+
+  gtk_window_present (GTK_WINDOW (dialog));
+  wb_inspection_dialog_press (WB_INSPECTION_DIALOG (dialog), GDK_KEY_n);
+  gtk_editable_set_text (GTK_EDITABLE (gtk_root_get_focus (GTK_ROOT (dialog))), "a rim of frost");
+  bench_click (dialog, "save");
+  return dialog;
+}
+
+static GtkWidget *
+ask_found (Page *page)
+{
+  GtkWidget *dialog = wb_found_dialog_new (GTK_WIDGET (page->bench.window), page->bench.bench);
+
+  gtk_window_present (GTK_WINDOW (dialog));
+  /* It was snuffed, and nobody knows when. */
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (test_find (dialog, GTK_TYPE_DROP_DOWN)), 1);
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (test_find (test_child (dialog, "grid"), GTK_TYPE_CHECK_BUTTON)), TRUE);
+  bench_click (dialog, "save");
+  return dialog;
+}
+
+static GtkWidget *
+ask_record (Page *page)
+{
+  g_autoptr (GPtrArray) vessels = wb_app_query_list_sync (page->notebook, &wb_vessel_type, NULL);
+  GtkWidget *dialog;
+
+  g_assert_cmpuint (vessels->len, >, 0);
+  dialog = wb_record_dialog_new (GTK_WIDGET (page->bench.window), page->notebook, "A vessel", "Change a vessel", g_ptr_array_index (vessels, 0), NULL);
+  gtk_window_present (GTK_WINDOW (dialog));
+  bench_click (dialog, "save");
+  return dialog;
+}
+
+static gboolean
+has_paper (gpointer user)
+{
+  return bench_find_window (WB_TYPE_PAPER_DIALOG) != NULL;
+}
+
+static GtkWidget *
+ask_settings (Page *page)
+{
+  g_autoptr (WbAppSettings) settings = wb_app_settings_new ();
+  GtkWidget *dialog = wb_preferences_new (GTK_WINDOW (page->bench.window), settings, page->notebook);
+
+  gtk_window_present (GTK_WINDOW (dialog));
+  gtk_editable_set_text (GTK_EDITABLE (test_find (test_child (dialog, "form"), GTK_TYPE_TEXT)), "An invented bench book");
+  bench_click (dialog, "save");
+  return dialog;
+}
+
+/* A log sheet's PDF. */
+static GtkWidget *
+ask_paper (Page *page)
+{
+  g_autofree char *path = test_path ("paper.pdf");
+  GtkWidget *dialog;
+
+  gtk_widget_activate_action (GTK_WIDGET (page->bench.window), "win.log-sheet", NULL);
+  test_wait (has_paper, NULL);
+  dialog = bench_find_window (WB_TYPE_PAPER_DIALOG);
+  wb_paper_dialog_write (WB_PAPER_DIALOG (dialog), path);
+  return dialog;
+}
+
+static GtkWidget *
+ask_backups (Page *page)
+{
+  GtkWidget *dialog = wb_restore_dialog_new (GTK_WIDGET (page->bench.window), page->bench.path, "Robin", NULL);
+
+  gtk_window_present (GTK_WINDOW (dialog));
+  return dialog;
+}
+
+static GtkWidget *
+ask_salvage (Page *page)
+{
+  GtkWidget *dialog = wb_restore_dialog_new (GTK_WIDGET (page->bench.window), page->bench.path, "Robin", "It is damaged.");
+
+  gtk_window_present (GTK_WINDOW (dialog));
+  bench_click (dialog, "salvage");
+  return dialog;
+}
+
+static gboolean
+is_read (gpointer list)
+{
+  return wb_app_live_list_get_loaded (list);
+}
+
+/* What may be taken out of the lit sample's burn; the list outlives it in `list`. */
+static WbAppAmendItem *
+find_item (WbAppAmend *amend)
+{
+  test_wait (is_read, amend);
+  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (amend)); i++)
+    {
+      g_autoptr (WbAppAmendItem) item = g_list_model_get_item (G_LIST_MODEL (amend), i);
+
+      if (wb_app_amend_item_may_take_out (item))
+        return item;
+    }
+  g_assert_not_reached ();
+}
+
+static void
+add_reading (Page *page)
+{
+  g_autoptr (GPtrArray) records = g_ptr_array_new_with_free_func (wb_record_free);
+  g_autoptr (GError) error = NULL;
+  WbReading *reading = wb_record_new (&wb_reading_type);
+
+  reading->burn = wb_app_bench_sample_get_burn (page->lit)->record.id;
+  reading->elapsed_min = 30;
+  reading->source = WB_SOURCE_TYPED;
+  reading->values[WB_COLUMN_FLAME_MM] = 18;
+  g_ptr_array_add (records, reading);
+  wb_app_notebook_save_sync (page->notebook, "Log a reading", records, NULL, &error);
+  g_assert_no_error (error);
+}
+
+static GtkWidget *
+ask_amend (Page *page)
+{
+  g_autoptr (WbAppAmend) amend = NULL;
+  GtkWidget *dialog;
+
+  add_reading (page);
+  amend = wb_app_amend_new (page->notebook, wb_app_bench_sample_get_id (page->lit));
+  dialog = wb_amend_dialog_new (GTK_WIDGET (page->bench.window), page->notebook, amend, find_item (amend), 80, FALSE);
+  gtk_window_present (GTK_WINDOW (dialog));
+  write_in (dialog, "reason", "of another candle");
+  bench_click (dialog, "take_out");
+  return dialog;
+}
+
+static GtkWidget *
+ask_history (Page *page)
+{
+  g_autoptr (WbAppAmend) amend = NULL;
+  GtkWidget *dialog;
+
+  add_reading (page);
+  amend = wb_app_amend_new (page->notebook, wb_app_bench_sample_get_id (page->lit));
+  dialog = wb_history_dialog_new (GTK_WIDGET (page->bench.window), page->notebook, find_item (amend), "T1", FALSE);
+  gtk_window_present (GTK_WINDOW (dialog));
+  return dialog;
+}
+
+static GtkWidget *
+ask_logger (Page *page)
+{
+  g_autofree char *path = test_path ("wall.csv");
+  g_autoptr (GFile) file = g_file_new_for_path (path);
+  GtkWidget *dialog;
+
+  g_assert_true (g_file_set_contents (path, "Minutes,Wall (C)\n0,21\n10,48\n", -1, NULL));
+  dialog = wb_logger_dialog_new (GTK_WIDGET (page->bench.window), page->notebook, page->lit, file, FALSE);
+  gtk_window_present (GTK_WINDOW (dialog));
+  return dialog;
+}
+
+static gboolean
+has_photo (gpointer strip)
+{
+  WbAppAttachments *photos = wb_photo_strip_get_photos (strip);
+
+  return photos != NULL && g_list_model_get_n_items (G_LIST_MODEL (photos)) == 1;
+}
+
+/* Opened, which reads it and its burns. */
+static GtkWidget *
+open_photo (Page *page)
+{
+  WbPhotoStrip *strip = wb_burn_page_get_photos (page->bench.page);
+  g_autofree char *path = test_path ("photo.jpg");
+  g_autoptr (GdkPixbuf) pixbuf = gdk_pixbuf_new (GDK_COLORSPACE_RGB, FALSE, 8, 300, 200);
+  g_autoptr (GListStore) files = g_list_store_new (G_TYPE_FILE);
+  g_autoptr (GFile) file = g_file_new_for_path (path);
+  g_autoptr (WbAppAttachmentsItem) item = NULL;
+  GtkWidget *dialog;
+
+  gdk_pixbuf_fill (pixbuf, 0x203040ff);
+  g_assert_true (gdk_pixbuf_save (pixbuf, path, "jpeg", NULL, NULL));
+  g_list_store_append (files, file);
+  gtk_widget_activate_action (GTK_WIDGET (page->bench.window), "page.choose", "x", wb_app_bench_sample_get_id (page->lit));
+  wb_photo_strip_add_files (strip, page->lit, G_LIST_MODEL (files));
+  test_wait (has_photo, strip);
+  item = g_list_model_get_item (G_LIST_MODEL (wb_photo_strip_get_photos (strip)), 0);
+  dialog = wb_photo_dialog_new (GTK_WIDGET (page->bench.window), page->notebook, item, wb_app_bench_sample_get_id (page->lit), "T1");
+  gtk_window_present (GTK_WINDOW (dialog));
+  return dialog;
+}
+
+static GtkWidget *
+ask_photo (Page *page)
+{
+  GtkWidget *dialog = open_photo (page);
+
+  write_in (dialog, "note", "tall flame");
+  bench_click (dialog, "save");
+  return dialog;
+}
+
+static GtkWidget *
+ask_photo_copy (Page *page)
+{
+  GtkWidget *dialog = open_photo (page);
+  g_autofree char *path = test_path ("copy.jpg");
+
+  wb_photo_dialog_save_copy (WB_PHOTO_DIALOG (dialog), path);
+  return dialog;
+}
+
+typedef struct
+{
+  const char *name;
+  GtkWidget *(*ask) (Page *page);
+} Case;
+
+static const Case cases[] = {
+  { "a-sample-set-aside", ask_aside },
+  { "a-look-at-an-unlit-sample", ask_inspection },
+  { "burns-that-were-found", ask_found },
+  { "a-record", ask_record },
+  { "the-notebook-s-settings", ask_settings },
+  { "a-paper", ask_paper },
+  { "the-list-of-backups", ask_backups },
+  { "a-salvage", ask_salvage },
+  { "an-amendment", ask_amend },
+  { "a-history", ask_history },
+  { "a-logger-s-file", ask_logger },
+  { "a-photo", ask_photo },
+  { "a-copy-of-a-photo", ask_photo_copy },
+};
+
+/* A call is on its way; *dialog is NULL as soon as its dialog is gone. */
+static void
+begin (Page       *page,
+       const Case *one,
+       gpointer   *dialog)
+{
+  page_open (page);
+  *dialog = one->ask (page);
+  g_object_add_weak_pointer (*dialog, dialog);
+}
+
+/* The dialog goes with its window at once, and what comes back later finds nobody: nothing of either is read any more. */
+static void
+test_window_goes (gconstpointer data)
+{
+  Page page = { NULL };
+  gpointer dialog;
+
+  begin (&page, data, &dialog);
+  gtk_window_destroy (GTK_WINDOW (page.bench.window));
+  g_assert_null (dialog);
+  page_close (&page);
+}
+
+/* The same where a person closes the dialog and the window stays. */
+static void
+test_dialog_goes (gconstpointer data)
+{
+  Page page = { NULL };
+  gpointer dialog;
+
+  begin (&page, data, &dialog);
+  gtk_window_destroy (GTK_WINDOW (dialog));
+  test_settle (page.bench.window);
+  g_assert_null (dialog);
+  test_window_destroy (page.bench.window);
+  page_close (&page);
+}
+
+static gboolean
+is_told (gpointer window)
+{
+  return g_strcmp0 (wb_problem_bar_get_heading (wb_host_get_problem_bar (window)), "The sample was not set aside") == 0;
+}
+
+/* Who closes the dialog before it is saved still learns that it was not. */
+static void
+test_told_in_window (void)
+{
+  Page page = { NULL };
+  GtkWidget *dialog;
+  g_autofree char *away = NULL;
+
+  page_open (&page);
+  away = g_strconcat (page.bench.path, " moved", NULL);
+  g_assert_cmpint (g_rename (page.bench.path, away), ==, 0);
+  dialog = ask_aside (&page);
+  gtk_window_destroy (GTK_WINDOW (dialog));
+  test_wait (is_told, page.bench.window);
+  g_assert_cmpint (g_rename (away, page.bench.path), ==, 0);
+  test_window_destroy (page.bench.window);
+  page_close (&page);
+}
+
+void
+test_weak_widget_add (void)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *window = g_strconcat ("/views/weak-widget/the-window-goes-before-the-answer-to-", cases[i].name, NULL);
+      g_autofree char *dialog = g_strconcat ("/views/weak-widget/the-dialog-goes-before-the-answer-to-", cases[i].name, NULL);
+
+      g_test_add_data_func (window, &cases[i], test_window_goes);
+      g_test_add_data_func (dialog, &cases[i], test_dialog_goes);
+    }
+  g_test_add_func ("/views/weak-widget/what-is-not-saved-is-told-in-the-window", test_told_in_window);
+}
