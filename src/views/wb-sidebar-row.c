@@ -19,6 +19,8 @@ struct _WbSidebarRow
 
   /* borrowed */
   const char      *place;
+  GtkLabel        *head;    /* of an experiment */
+  GtkLabel        *waits;
 };
 
 G_DEFINE_FINAL_TYPE (WbSidebarRow, wb_sidebar_row, GTK_TYPE_LIST_BOX_ROW)
@@ -77,22 +79,52 @@ wb_sidebar_row_new_experiment (WbAppExperiment *experiment)
 {
   WbSidebarRow *self = g_object_new (WB_TYPE_SIDEBAR_ROW, NULL);
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+
+  self->head = GTK_LABEL (line_new (NULL, NULL));
+  self->waits = GTK_LABEL (line_new (NULL, "dim-label"));
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->head));
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->waits));
+  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (self), box);
+  gtk_widget_add_css_class (GTK_WIDGET (self), "experiment");
+  wb_sidebar_row_set_experiment (self, experiment);
+  return GTK_WIDGET (self);
+}
+
+/* TRUE: it says something else than before. */
+static gboolean
+say (GtkLabel   *label,
+     const char *text)
+{
+  if (g_str_equal (gtk_label_get_text (label), text))
+    return FALSE;
+  gtk_label_set_text (label, text);
+  return TRUE;
+}
+
+void
+wb_sidebar_row_set_experiment (WbSidebarRow    *self,
+                               WbAppExperiment *experiment)
+{
+  gboolean finished = wb_app_experiment_get_state (experiment) == WB_CRAFT_STATE_FINISHED;
+  const char *waits_for = wb_app_experiment_get_waits_for (experiment);
   g_autofree char *head = NULL;
   g_autofree char *name = NULL;
+  gboolean said;
 
-  self->experiment = g_object_ref (experiment);
+  g_return_if_fail (WB_IS_SIDEBAR_ROW (self));
+  g_return_if_fail (self->head != NULL);
+
+  g_set_object (&self->experiment, experiment);
   head = g_strdup_printf ("%s  %s", wb_app_experiment_get_code (experiment), wb_app_experiment_get_title (experiment));
-  name = wb_app_experiment_get_state (experiment) == WB_CRAFT_STATE_FINISHED
-           ? g_strdup (head) : g_strdup_printf ("%s, %s", head, wb_app_experiment_get_waits_for (experiment));
-  gtk_box_append (GTK_BOX (box), line_new (head, NULL));
+  said = say (self->head, head);
   /* A finished one waits for nothing: no line says so. */
-  if (wb_app_experiment_get_state (experiment) != WB_CRAFT_STATE_FINISHED)
-    gtk_box_append (GTK_BOX (box), line_new (wb_app_experiment_get_waits_for (experiment), "dim-label"));
-  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (self), box);
+  said |= say (self->waits, finished ? "" : waits_for);
+  gtk_widget_set_visible (GTK_WIDGET (self->waits), !finished);
   wb_tooltip_set (GTK_WIDGET (self), wb_app_experiment_get_title (experiment));
-  gtk_widget_add_css_class (GTK_WIDGET (self), "experiment");
+  if (!said)
+    return;
+  name = finished ? g_strdup (head) : g_strdup_printf ("%s, %s", head, waits_for);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
-  return GTK_WIDGET (self);
 }
 
 const char *

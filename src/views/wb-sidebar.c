@@ -137,6 +137,31 @@ select_open (WbSidebar *self)
   self->quiet = quiet;
 }
 
+/* Below Today, in the order of the list. */
+#define FIRST_EXPERIMENT 1
+
+static void
+insert_experiments (WbSidebar *self,
+                    guint      position,
+                    guint      n)
+{
+  for (guint i = position; i < position + n; i++)
+    {
+      g_autoptr (WbAppExperiment) experiment = g_list_model_get_item (G_LIST_MODEL (self->experiments), i);
+
+      gtk_list_box_insert (self->list, wb_sidebar_row_new_experiment (experiment), FIRST_EXPERIMENT + (int) i);
+    }
+}
+
+static void
+remove_rows (WbSidebar *self,
+             guint      position,
+             guint      n)
+{
+  for (guint i = 0; i < n; i++)
+    gtk_list_box_remove (self->list, GTK_WIDGET (gtk_list_box_get_row_at_index (self->list, (int) position)));
+}
+
 static void
 fill (WbSidebar *self)
 {
@@ -148,14 +173,52 @@ fill (WbSidebar *self)
   append_places (self, TRUE);
   if (self->experiments != NULL)
     {
-      for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (self->experiments)); i++)
-        {
-          g_autoptr (WbAppExperiment) experiment = g_list_model_get_item (G_LIST_MODEL (self->experiments), i);
-
-          gtk_list_box_append (self->list, wb_sidebar_row_new_experiment (experiment));
-        }
+      insert_experiments (self, 0, g_list_model_get_n_items (G_LIST_MODEL (self->experiments)));
       append_places (self, FALSE);
     }
+  self->quiet = FALSE;
+  select_open (self);
+}
+
+/* Gives the row the newer object of its experiment. FALSE: it is of another one, or of another group now. */
+static gboolean
+follow (WbSidebar *self,
+        guint      position)
+{
+  g_autoptr (WbAppExperiment) experiment = g_list_model_get_item (G_LIST_MODEL (self->experiments), position);
+  GtkListBoxRow *row = gtk_list_box_get_row_at_index (self->list, FIRST_EXPERIMENT + (int) position);
+  WbAppExperiment *before = wb_sidebar_row_get_experiment (WB_SIDEBAR_ROW (row));
+
+  if (wb_app_experiment_get_id (experiment) != wb_app_experiment_get_id (before)
+      || wb_app_experiment_get_state (experiment) != wb_app_experiment_get_state (before))
+    return FALSE;
+  wb_sidebar_row_set_experiment (WB_SIDEBAR_ROW (row), experiment);
+  return TRUE;
+}
+
+/*
+ * With each reading its experiment has one more: that touches its row alone, however many the notebook holds. Rows are
+ * built only where experiments came, went or changed places.
+ */
+static void
+on_items_changed_cb (WbSidebar *self,
+                     guint      position,
+                     guint      removed,
+                     guint      added)
+{
+  while (removed > 0 && removed == added && follow (self, position))
+    {
+      position++;
+      removed--;
+      added--;
+    }
+  if (removed == 0 && added == 0)
+    return;
+  self->quiet = TRUE;
+  remove_rows (self, FIRST_EXPERIMENT + position, removed);
+  insert_experiments (self, position, added);
+  /* Each heading tells how many stand below it. */
+  gtk_list_box_invalidate_headers (self->list);
   self->quiet = FALSE;
   select_open (self);
 }
@@ -251,7 +314,7 @@ wb_sidebar_set_experiments (WbSidebar        *self,
   if (experiments != NULL)
     {
       self->experiments = g_object_ref (experiments);
-      self->changed_id = g_signal_connect_swapped (experiments, "items-changed", G_CALLBACK (fill), self);
+      self->changed_id = g_signal_connect_swapped (experiments, "items-changed", G_CALLBACK (on_items_changed_cb), self);
     }
   fill (self);
 }

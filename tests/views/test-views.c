@@ -264,6 +264,7 @@ main (int    argc,
   test_templates_add ();
   test_weak_widget_add ();
   test_wicks_add ();
+  test_sidebar_add ();
   test_window_add ();
   test_bad_input_add ();
   test_compare_page_add ();
