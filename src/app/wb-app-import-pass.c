@@ -8,6 +8,7 @@
 #include "wb-exchange-error.h"
 #include "wb-exchange-log-burns.h"
 #include "wb-exchange-log-reader.h"
+#include "wb-store-records.h"
 
 #include <glib/gi18n-lib.h>
 
@@ -27,6 +28,7 @@ struct _WbAppImportPass
   WbAppImportSummary *summary;
   char               *etag;      /* of the file as it was judged */
   GHashTable         *experiments; /* titles, a set */
+  WbAppImportExtent   extent;
 };
 
 WbAppImportPass *
@@ -53,6 +55,7 @@ forget (WbAppImportPass *self)
   g_clear_pointer (&self->summary, wb_app_import_summary_free);
   g_clear_pointer (&self->etag, g_free);
   g_clear_pointer (&self->experiments, g_hash_table_unref);
+  wb_app_import_extent_clear (&self->extent);
 }
 
 void
@@ -81,6 +84,43 @@ get_cancellable (WbAppImportPass *self)
   return self->job != NULL ? wb_app_job_get_cancellable (self->job) : NULL;
 }
 
+/* What the notebook has of burns, for a sheet in which they are counted. */
+static gboolean
+tell_recorded (WbAppImportPass     *self,
+               WbExchangeLogReader *reader,
+               GError             **error)
+{
+  g_autoptr (GHashTable) titles = g_hash_table_new (g_int64_hash, g_int64_equal), known = g_hash_table_new (g_int64_hash, g_int64_equal);
+  g_autoptr (GPtrArray) experiments = wb_store_list (self->store, &wb_experiment_type, NULL, 0, error);
+  g_autoptr (GPtrArray) samples = experiments != NULL ? wb_store_list (self->store, &wb_sample_type, NULL, 0, error) : NULL;
+  g_autoptr (GPtrArray) burns = samples != NULL ? wb_store_list (self->store, &wb_burn_type, NULL, 0, error) : NULL;
+
+  if (burns == NULL)
+    return FALSE;
+  for (guint i = 0; i < experiments->len; i++)
+    {
+      WbExperiment *experiment = experiments->pdata[i];
+
+      g_hash_table_insert (titles, &experiment->record.id, experiment->title);
+    }
+  for (guint i = 0; i < samples->len; i++)
+    {
+      WbSample *sample = samples->pdata[i];
+
+      g_hash_table_insert (known, &sample->record.id, sample);
+    }
+  for (guint i = 0; i < burns->len; i++)
+    {
+      const WbBurn *burn = burns->pdata[i];
+      const WbSample *sample = g_hash_table_lookup (known, &burn->sample);
+      const char *title = sample != NULL ? g_hash_table_lookup (titles, &sample->experiment) : NULL;
+
+      if (title != NULL)
+        wb_exchange_log_reader_add_recorded (reader, title, sample->code, burn->lit_at, burn->number);
+    }
+  return TRUE;
+}
+
 static WbExchangeLogReader *
 open_reader (WbAppImportPass *self,
              GError         **error)
@@ -90,6 +130,8 @@ open_reader (WbAppImportPass *self,
   /* The notebook says of itself that its data are invented, and writes that mark again. */
   if (reader != NULL && self->invented)
     wb_exchange_log_reader_drop_mark (reader);
+  if (reader != NULL && self->store != NULL && wb_exchange_log_reader_wants_recorded (reader) && !tell_recorded (self, reader, error))
+    g_clear_pointer (&reader, wb_exchange_log_reader_free);
   return reader;
 }
 
@@ -122,12 +164,13 @@ take_remarks (GPtrArray *into,
 static void
 count_row (WbAppImportPass *self,
            WbImportVerdict  verdict,
-           const char      *experiment,
+           const WbLogRow  *row,
            GPtrArray       *remarks)
 {
   WbAppImportSummary *summary = self->summary;
 
   summary->rows++;
+  wb_app_import_extent_add (&self->extent, row, verdict != WB_IMPORT_REFUSED);
   switch (verdict)
     {
     case WB_IMPORT_REFUSED:
@@ -145,8 +188,8 @@ count_row (WbAppImportPass *self,
     }
   summary->warning_rows += remarks->len > 0;
   take_remarks (summary->warnings, remarks);
-  if (experiment != NULL && !g_hash_table_contains (self->experiments, experiment))
-    g_hash_table_add (self->experiments, g_strdup (experiment));
+  if (row->experiment != NULL && !g_hash_table_contains (self->experiments, row->experiment))
+    g_hash_table_add (self->experiments, g_strdup (row->experiment));
 }
 
 static WbAppImportSummary *
@@ -187,25 +230,16 @@ dup_titles (GHashTable *experiments)
   return titles;
 }
 
-static int
-compare_lines (gconstpointer a,
-               gconstpointer b)
-{
-  const WbLogRemark *one = *(const WbLogRemark *const *) a, *other = *(const WbLogRemark *const *) b;
-
-  return one->line < other->line ? -1 : one->line > other->line;
-}
-
 static gboolean
 has_line (const GPtrArray *remarks,
           guint64          line)
 {
   const WbLogRemark key = { .line = line }, *wanted = &key;
 
-  return remarks->len > 0 && bsearch (&wanted, remarks->pdata, remarks->len, sizeof *remarks->pdata, compare_lines) != NULL;
+  return remarks->len > 0 && bsearch (&wanted, remarks->pdata, remarks->len, sizeof *remarks->pdata, wb_log_remark_order) != NULL;
 }
 
-/* What rows say beside the others of their burn is known at the end only, and goes in among the warnings by line. */
+/* What rows say beside the others of their burn, or all of them together, is known at the end only, and goes in among the warnings by line. */
 static void
 take_doubts (WbAppImportPass           *self,
              const WbExchangeLogReader *reader,
@@ -216,7 +250,8 @@ take_doubts (WbAppImportPass           *self,
   guint64 last = 0;
 
   wb_exchange_log_reader_name_columns (reader, found, 0, FALSE);
-
+  wb_exchange_log_reader_finish (reader, found);
+  g_ptr_array_sort (found, wb_log_remark_order);
   for (guint i = 0; i < found->len; i++)
     {
       guint64 line = ((const WbLogRemark *) found->pdata[i])->line;
@@ -225,7 +260,7 @@ take_doubts (WbAppImportPass           *self,
       last = line;
     }
   take_remarks (summary->warnings, found);
-  g_ptr_array_sort (summary->warnings, compare_lines);
+  g_ptr_array_sort (summary->warnings, wb_log_remark_order);
 }
 
 static gboolean
@@ -262,7 +297,7 @@ judge_rows (WbAppImportPass     *self,
         }
       if (verdict != WB_IMPORT_REFUSED)
         wb_exchange_log_burns_add (burns, row);
-      count_row (self, verdict, row->experiment, remarks);
+      count_row (self, verdict, row, remarks);
       if (!report (self, reader, 0, 0.5, _("Reading"), error))
         return FALSE;
     }
@@ -281,6 +316,7 @@ wb_app_import_pass_judge (WbAppImportPass *self,
     return NULL;
   self->summary = summary_new (name, self->mapping, reader);
   self->etag = g_strdup (wb_exchange_log_reader_get_etag (reader));
+  wb_app_import_extent_init (&self->extent);
   self->experiments = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   self->import = wb_store_import_new (self->store, wb_exchange_log_reader_get_extra (reader), error);
   if (self->import == NULL || !judge_rows (self, reader, error))
@@ -289,6 +325,8 @@ wb_app_import_pass_judge (WbAppImportPass *self,
       return NULL;
     }
   self->summary->experiments = dup_titles (self->experiments);
+  self->summary->lines = self->extent.lines;
+  self->summary->samples = g_hash_table_size (self->extent.samples);
   return self->summary;
 }
 

@@ -26,6 +26,19 @@ WbAppImportSummary *wb_app_import_pass_write (WbAppImportPass *self, WbStore *st
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbAppImportPass, wb_app_import_pass_free)
 
+/* Counts what a file holds, row after row. */
+typedef struct
+{
+  guint64     lines, readings;
+  guint64     last_line;
+  GHashTable *samples; /* names, a set */
+} WbAppImportExtent;
+
+void                wb_app_import_extent_init  (WbAppImportExtent *self);
+void                wb_app_import_extent_clear (WbAppImportExtent *self);
+/* A row that came from the reader, its line set; `good`: its names are. */
+void                wb_app_import_extent_add   (WbAppImportExtent *self, const WbLogRow *row, gboolean good);
+
 WbAppImportSummary *wb_app_import_summary_copy (const WbAppImportSummary *self);
 /* Errors of the exchange room come out as this room's. */
 void                wb_app_import_map_error    (GError **error);

@@ -19,6 +19,8 @@ typedef struct
   char      *file;
   WbLogMapping *mapping;   /* by which a maker's own sheet is read; NULL: a burn log of the format */
   guint64    rows, accepted, known, refused_rows;
+  guint64    lines;        /* of the file that make the rows: a sheet with hours across has several a line */
+  guint64    samples;      /* of which they are; those of refused rows are not known */
   GPtrArray *refused;      /* WbLogRemark, in order of line, at most WB_APP_IMPORT_REMARKS */
   GPtrArray *warnings;     /* WbLogRemark, the same */
   guint64    warning_rows;
@@ -30,6 +32,9 @@ typedef struct
 } WbAppImportSummary;
 
 #define WB_APP_IMPORT_REMARKS 10000
+
+/* "6 lines, 15 readings of 6 samples", translated. Caller frees. */
+char *wb_app_import_dup_extent (guint64 lines, guint64 readings, guint64 samples);
 
 /* NULL is let pass. */
 void wb_app_import_summary_free (WbAppImportSummary *self);

@@ -156,6 +156,7 @@ wb_app_mapping_preview_free (WbAppMappingPreview *self)
     return;
   g_strfreev (self->titles);
   g_ptr_array_unref (self->rows);
+  g_ptr_array_unref (self->warnings);
   g_free (self);
 }
 
@@ -196,6 +197,7 @@ add_row (WbAppMappingPreview       *preview,
 static gboolean
 read_rows (WbAppMappingPreview *preview,
            WbExchangeLogReader *reader,
+           WbAppImportExtent   *extent,
            GError             **error)
 {
   g_autoptr (WbLogRow) row = wb_log_row_new ();
@@ -215,6 +217,9 @@ read_rows (WbAppMappingPreview *preview,
           return TRUE;
         }
       add_row (preview, reader, row->line, result == WB_EXCHANGE_LOG_REFUSED ? remarks->pdata[remarks->len - 1] : NULL);
+      wb_app_import_extent_add (extent, row, result == WB_EXCHANGE_LOG_ROW);
+      while (result == WB_EXCHANGE_LOG_ROW && remarks->len > 0)
+        g_ptr_array_add (preview->warnings, g_ptr_array_steal_index (remarks, 0));
       g_ptr_array_set_size (remarks, 0);
     }
 }
@@ -231,16 +236,27 @@ preview_in_thread (GTask        *task,
   GError *error = NULL;
   g_autoptr (WbExchangeLogReader) reader = wb_exchange_log_reader_new_mapped (file, request->mapping, cancellable, &error);
   WbExchangeCsvRecord header, none;
+  WbAppImportExtent extent;
+  gboolean read;
 
   preview->rows = g_ptr_array_new_with_free_func (row_free);
-  if (reader == NULL || !read_rows (preview, reader, &error))
+  preview->warnings = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_log_remark_free);
+  wb_app_import_extent_init (&extent);
+  read = reader != NULL && read_rows (preview, reader, &extent, &error);
+  preview->lines = extent.lines;
+  preview->samples = g_hash_table_size (extent.samples);
+  wb_app_import_extent_clear (&extent);
+  if (!read)
     {
       wb_app_import_map_error (&error);
       g_task_return_error (task, error);
       return;
     }
+  wb_exchange_log_reader_finish (reader, preview->warnings);
+  g_ptr_array_sort (preview->warnings, wb_log_remark_order);
   wb_exchange_log_reader_get_mapped (reader, &header, &none);
   preview->titles = dup_cells (&header);
+  preview->unnamed = wb_exchange_log_reader_get_unnamed (reader) > 0 && !g_strv_contains ((const char *const *) preview->titles, "fragrance");
   g_task_return_pointer (task, g_steal_pointer (&preview), (GDestroyNotify) wb_app_mapping_preview_free);
 }
 

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "wb-log-mapping.h"
+#include "wb-log-row.h"
 
 #include <gio/gio.h>
 
@@ -39,6 +40,9 @@ typedef struct
   char     **titles;     /* strv, untranslated names of the format's columns */
   GPtrArray *rows;       /* WbAppMappingRow, in order of line */
   guint      n_refused;  /* of them */
+  GPtrArray *warnings;   /* WbLogRemark, in order of line */
+  gboolean   unnamed;    /* some have a load of a fragrance, and the mapping tells no name of it */
+  guint64    lines, samples; /* of the sheet, and of which samples the rows are */
   gboolean   more;       /* the sheet goes on */
 } WbAppMappingPreview;
 

@@ -55,8 +55,10 @@ static void
 print_text (const char               *file,
             const WbAppImportSummary *summary)
 {
-  wb_commands_print ("%s: %" G_GUINT64_FORMAT " rows: %" G_GUINT64_FORMAT " accepted, %" G_GUINT64_FORMAT " known, %" G_GUINT64_FORMAT " refused\n",
-                     file, summary->rows, summary->accepted, summary->known, summary->refused_rows);
+  g_autofree char *extent = wb_app_import_dup_extent (summary->lines, summary->rows, summary->samples);
+
+  wb_commands_print ("%s: %s: %" G_GUINT64_FORMAT " accepted, %" G_GUINT64_FORMAT " known, %" G_GUINT64_FORMAT " refused\n",
+                     file, extent, summary->accepted, summary->known, summary->refused_rows);
   wb_commands_print ("Separated by %s, decimal sign %c\n", name_delimiter (summary->delimiter), summary->decimal);
   if (summary->kept != NULL && summary->kept[0] != NULL)
     {
@@ -75,6 +77,8 @@ print_json (const WbAppImportSummary *summary)
 {
   const WbExchangeImportTold told = {
     .rows = summary->rows,
+    .lines = summary->lines,
+    .samples = summary->samples,
     .accepted = summary->accepted,
     .known = summary->known,
     .refused_rows = summary->refused_rows,

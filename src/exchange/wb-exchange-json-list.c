@@ -55,6 +55,8 @@ wb_exchange_json_import (const WbExchangeImportTold *told)
   char delimiter[] = { told->delimiter, '\0' }, decimal[] = { told->decimal, '\0' };
 
   wb_exchange_json_add_integer (json, "rows", (gint64) told->rows);
+  wb_exchange_json_add_integer (json, "lines", (gint64) told->lines);
+  wb_exchange_json_add_integer (json, "samples", (gint64) told->samples);
   wb_exchange_json_add_integer (json, "accepted", (gint64) told->accepted);
   wb_exchange_json_add_integer (json, "known", (gint64) told->known);
   add_remarks (json, "refused", told->refused);

@@ -21,6 +21,7 @@ char *wb_exchange_json_list   (const WbNotebook *notebook, const WbExchangeListI
 typedef struct
 {
   guint64            rows, accepted, known;
+  guint64            lines, samples; /* of the file that make the rows, and of which they are */
   guint64            refused_rows;  /* as many, where `refused` is cut */
   const GPtrArray   *refused;       /* WbLogRemark */
   const GPtrArray   *warnings;      /* WbLogRemark */

@@ -217,15 +217,6 @@ wb_exchange_log_burns_add (WbExchangeLogBurns *self,
     judge (self, g_queue_peek_head (&self->waiting));
 }
 
-static int
-compare_lines (gconstpointer a,
-               gconstpointer b)
-{
-  const WbLogRemark *one = *(const WbLogRemark *const *) a, *other = *(const WbLogRemark *const *) b;
-
-  return one->line < other->line ? -1 : one->line > other->line;
-}
-
 GPtrArray *
 wb_exchange_log_burns_finish (WbExchangeLogBurns *self)
 {
@@ -238,6 +229,6 @@ wb_exchange_log_burns_finish (WbExchangeLogBurns *self)
   more = wb_craft_log_steps_rise (&self->steps) ? self->in_order : self->shuffled;
   while (more->len > 0)
     g_ptr_array_add (self->remarks, g_ptr_array_steal_index (more, 0));
-  g_ptr_array_sort (self->remarks, compare_lines);
+  g_ptr_array_sort (self->remarks, wb_log_remark_order);
   return g_steal_pointer (&self->remarks);
 }

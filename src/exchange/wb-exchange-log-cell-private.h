@@ -28,5 +28,9 @@ const char         *wb_exchange_log_cells_get_name     (const WbExchangeLogCells
 /* FALSE: refused, one remark appended that says why. TRUE: warnings may have been appended. */
 gboolean            wb_exchange_log_cells_read (WbExchangeLogCells *self, const WbExchangeCsvRecord *record, WbLogRow *row,
                                                 GPtrArray *remarks);
+/* After the last row: what is said once of all of them. */
+void                wb_exchange_log_cells_finish (const WbExchangeLogCells *self, GPtrArray *remarks);
+/* So far: rows with a load of a fragrance that has no name. */
+guint64             wb_exchange_log_cells_get_unnamed (const WbExchangeLogCells *self);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbExchangeLogCells, wb_exchange_log_cells_free)

@@ -459,6 +459,19 @@ wb_exchange_log_cells_read (WbExchangeLogCells        *self,
   return FALSE;
 }
 
+void
+wb_exchange_log_cells_finish (const WbExchangeLogCells *self,
+                              GPtrArray                *remarks)
+{
+  wb_exchange_log_doubts_finish (&self->doubts, remarks);
+}
+
+guint64
+wb_exchange_log_cells_get_unnamed (const WbExchangeLogCells *self)
+{
+  return self->doubts.unnamed;
+}
+
 /* '.' or ',' where the text is a number with exactly one of them. */
 static char
 find_sign (const char *text)

@@ -15,11 +15,20 @@ wb_exchange_log_doubts_init (WbExchangeLogDoubts *self)
   *self = (WbExchangeLogDoubts) { .mass_g = NAN };
 }
 
+static void
+forget_sample (WbExchangeLogDoubts *self)
+{
+  g_clear_pointer (&self->experiment, g_free);
+  g_clear_pointer (&self->sample, g_free);
+  self->mass_g = NAN;
+  self->burn = 0;
+  self->elapsed_min = 0;
+}
+
 void
 wb_exchange_log_doubts_clear (WbExchangeLogDoubts *self)
 {
-  g_free (self->experiment);
-  g_free (self->sample);
+  forget_sample (self);
   wb_exchange_log_doubts_init (self);
 }
 
@@ -117,6 +126,35 @@ doubt_days (const WbLogRow *row,
   g_ptr_array_add (remarks, wb_log_remark_new (row->line, "lit_at", g_strdup_printf (_("the burn is before the day of the pour, %s"), poured)));
 }
 
+static void
+note_unnamed (WbExchangeLogDoubts *self,
+              const WbLogRow      *row)
+{
+  if (!(row->load_pct > 0) || (row->fragrance != NULL && *row->fragrance != '\0'))
+    return;
+  if (self->unnamed++ > 0)
+    return;
+  self->unnamed_line = row->line;
+  self->unnamed_pct = row->load_pct;
+}
+
+void
+wb_exchange_log_doubts_finish (const WbExchangeLogDoubts *self,
+                               GPtrArray                 *remarks)
+{
+  g_autofree char *load = wb_number_shortest (self->unnamed_pct);
+
+  if (self->unnamed == 0)
+    return;
+  g_ptr_array_add (remarks,
+                   wb_log_remark_new (self->unnamed_line, "load_pct",
+                                      g_strdup_printf (g_dngettext (GETTEXT_PACKAGE,
+                                                                    "a load of %s %% and no fragrance named: the sample counts as unscented; so it is in %" G_GUINT64_FORMAT " reading",
+                                                                    "a load of %s %% and no fragrance named: the sample counts as unscented; so it is in %" G_GUINT64_FORMAT " readings",
+                                                                    self->unnamed),
+                                                       load, self->unnamed)));
+}
+
 void
 wb_exchange_log_doubts_add (WbExchangeLogDoubts *self,
                             const WbLogRow      *row,
@@ -130,9 +168,10 @@ wb_exchange_log_doubts_add (WbExchangeLogDoubts *self,
   doubt_flame (row, WB_COLUMN_FLAME_MM, remarks);
   doubt_flame (row, WB_COLUMN_FLAME_MAX_MM, remarks);
   doubt_days (row, remarks);
+  note_unnamed (self, row);
   if (!same)
     {
-      wb_exchange_log_doubts_clear (self);
+      forget_sample (self);
       self->experiment = g_strdup (row->experiment);
       self->sample = g_strdup (row->sample);
     }

@@ -275,6 +275,9 @@ next_mapped (WbExchangeLogReader *self, WbLogRow *row, GPtrArray *remarks, GErro
           self->mapped = record;
           good = wb_exchange_log_cells_read (self->cells, &record, row, remarks);
           wb_exchange_mapping_name_columns (self->mapping, remarks, before, TRUE);
+          /* What is said about a row that comes in does not go for one that does not. */
+          if (!good && remarks->len - before > 1)
+            g_ptr_array_remove_range (remarks, before, remarks->len - before - 1);
           if (!good)
             wb_exchange_mapping_tell_lost (self->mapping, remarks->pdata[remarks->len - 1]);
           return good ? WB_EXCHANGE_LOG_ROW : WB_EXCHANGE_LOG_REFUSED;
@@ -333,6 +336,43 @@ wb_exchange_log_reader_next (WbExchangeLogReader *self,
       default:
         return WB_EXCHANGE_LOG_ERROR;
       }
+}
+
+void
+wb_exchange_log_reader_finish (const WbExchangeLogReader *self,
+                               GPtrArray                 *remarks)
+{
+  guint before = remarks->len;
+
+  /* A log of the format says what its maker meant; of a sheet a column may have been passed over. */
+  if (self->mapping == NULL)
+    return;
+  wb_exchange_log_cells_finish (self->cells, remarks);
+  wb_exchange_mapping_finish (self->mapping, remarks);
+  wb_exchange_mapping_name_columns (self->mapping, remarks, before, FALSE);
+}
+
+guint64
+wb_exchange_log_reader_get_unnamed (const WbExchangeLogReader *self)
+{
+  return wb_exchange_log_cells_get_unnamed (self->cells);
+}
+
+gboolean
+wb_exchange_log_reader_wants_recorded (const WbExchangeLogReader *self)
+{
+  return self->mapping != NULL && wb_exchange_mapping_wants_survey (self->mapping);
+}
+
+void
+wb_exchange_log_reader_add_recorded (WbExchangeLogReader *self,
+                                     const char          *experiment,
+                                     const char          *sample,
+                                     WbInstant            lit,
+                                     gint64               number)
+{
+  g_return_if_fail (self->mapping != NULL && self->rows == 0);
+  wb_exchange_mapping_add_recorded (self->mapping, experiment, sample, lit, number);
 }
 
 void

@@ -49,6 +49,20 @@ void                 wb_exchange_log_reader_free (WbExchangeLogReader *self);
  */
 WbExchangeLogResult  wb_exchange_log_reader_next (WbExchangeLogReader *self, WbLogRow *row, GPtrArray *remarks, GError **error);
 
+/* After the last row: what is said once of the file as a whole, WbLogRemark with the line where it is true first. */
+void                 wb_exchange_log_reader_finish        (const WbExchangeLogReader *self, GPtrArray *remarks);
+
+/* So far: rows with a load of a fragrance that has no name. */
+guint64              wb_exchange_log_reader_get_unnamed   (const WbExchangeLogReader *self);
+
+/*
+ * Before the first row, of a sheet whose burns are counted: a burn that the notebook has, after which counting goes on. Whether such
+ * are wanted is told by the first.
+ */
+gboolean             wb_exchange_log_reader_wants_recorded (const WbExchangeLogReader *self);
+void                 wb_exchange_log_reader_add_recorded   (WbExchangeLogReader *self, const char *experiment, const char *sample,
+                                                            WbInstant lit, gint64 number);
+
 /* By a mapping: the names of the columns of its rows, and the texts of the row that came last, good until the next. */
 void                 wb_exchange_log_reader_get_mapped    (const WbExchangeLogReader *self, WbExchangeCsvRecord *header, WbExchangeCsvRecord *row);
 /*

@@ -14,13 +14,14 @@
 /* What is not about one column: the head of a sheet, its decimal sign, order of dates, and fixed values that are needed. */
 
 static void
-add_example (GPtrArray *examples, GHashTable *seen, const char *text)
+add_example (GPtrArray *examples, GHashTable *seen, GArray *lines, guint64 line, const char *text)
 {
   g_autofree char *clean = g_strstrip (g_strdup (text));
 
   if (*clean == '\0' || examples->len == WB_LOG_HEAD_EXAMPLES || g_hash_table_contains (seen, clean))
     return;
   g_ptr_array_add (examples, clean);
+  g_array_append_val (lines, line);
   g_hash_table_add (seen, g_steal_pointer (&clean));
 }
 
@@ -30,15 +31,17 @@ read_head (WbExchangeTable *table, GCancellable *cancellable, GError **error)
   guint n = g_strv_length ((char **) wb_exchange_table_get_names (table));
   g_autofree GPtrArray **examples = g_new (GPtrArray *, n);
   g_autofree GHashTable **seen = g_new (GHashTable *, n);
+  g_autofree GArray **lines = g_new (GArray *, n);
   WbExchangeCsvResult result = WB_EXCHANGE_CSV_RECORD;
   WbExchangeCsvRecord record;
-  WbLogHead *head = g_new0 (WbLogHead, 1);
+  WbLogHead *head = wb_log_head_new ();
 
   head->n_gaps = g_new0 (guint, n + 1);
   for (guint i = 0; i < n; i++)
     {
       examples[i] = g_ptr_array_new ();
       seen[i] = g_hash_table_new (g_str_hash, g_str_equal);
+      lines[i] = g_array_new (FALSE, FALSE, sizeof (guint64));
     }
   while (head->n_records < WB_LOG_HEAD_RECORDS)
     {
@@ -53,16 +56,18 @@ read_head (WbExchangeTable *table, GCancellable *cancellable, GError **error)
           const char *text = i < record.n_cells ? record.cells[i].text : "";
 
           head->n_gaps[i] += examples[i]->len > 0 && text[strspn (text, " \t\r\n")] == '\0';
-          add_example (examples[i], seen[i], text);
+          add_example (examples[i], seen[i], lines[i], record.line, text);
         }
     }
   head->names = g_strdupv ((char **) wb_exchange_table_get_names (table));
   head->examples = g_new0 (char **, n + 1);
+  head->lines = g_new0 (guint64 *, n + 1);
   for (guint i = 0; i < n; i++)
     {
       g_hash_table_unref (seen[i]);
       g_ptr_array_add (examples[i], NULL);
       head->examples[i] = (char **) g_ptr_array_free (examples[i], FALSE);
+      head->lines[i] = (guint64 *) (gpointer) g_array_free (lines[i], FALSE);
     }
   if (result != WB_EXCHANGE_CSV_ERROR)
     return head;
@@ -113,21 +118,51 @@ count_dates (char **examples, WbLogDateOrder order, WbDay days[WB_LOG_HEAD_EXAMP
   return n;
 }
 
-/*
- * The order in which more of the dates can be read: "TBD" among them says nothing. In doubt: as many, and some as another day, or
- * each order reads what the other does not.
- */
-static WbLogDateOrder
-guess_date_order (const WbLogHead *head, gboolean *doubtful)
+/* A date to the eye, whatever it says. */
+static gboolean
+looks_like_date (const char *text)
 {
-  guint n_day = 0, n_month = 0, only_day = 0, only_month = 0, differing = 0;
+  return g_regex_match_simple ("^\\d{1,4}[/.-]\\d{1,2}[/.-]\\d{2,4}\\b", text, 0, 0);
+}
+
+static int
+compare_misfits (gconstpointer a, gconstpointer b)
+{
+  const WbLogMisfit *one = *(const WbLogMisfit *const *) a, *other = *(const WbLogMisfit *const *) b;
+
+  return (one->line > other->line) - (one->line < other->line);
+}
+
+static void
+find_misfits (WbLogHead *head)
+{
+  for (guint i = 0; head->names[i] != NULL; i++)
+    {
+      WbDay days[WB_LOG_HEAD_EXAMPLES];
+
+      count_dates (head->examples[i], head->order, days);
+      for (guint e = 0; head->examples[i][e] != NULL; e++)
+        if (days[e] == WB_DAY_NONE && looks_like_date (head->examples[i][e]))
+          wb_log_head_add_misfit (head, head->lines[i][e], head->names[i], head->examples[i][e]);
+    }
+  g_ptr_array_sort (head->misfits, compare_misfits);
+}
+
+/*
+ * The order in which more of the dates can be read that the other cannot: "TBD" among them says nothing, and of one slip among many
+ * only that it is one. In doubt: as many, and some as another day.
+ */
+static void
+guess_date_order (WbLogHead *head)
+{
+  guint only_day = 0, only_month = 0, differing = 0;
 
   for (guint i = 0; head->names[i] != NULL; i++)
     {
       WbDay day_first[WB_LOG_HEAD_EXAMPLES], month_first[WB_LOG_HEAD_EXAMPLES];
 
-      n_day += count_dates (head->examples[i], WB_LOG_DATE_DAY_FIRST, day_first);
-      n_month += count_dates (head->examples[i], WB_LOG_DATE_MONTH_FIRST, month_first);
+      count_dates (head->examples[i], WB_LOG_DATE_DAY_FIRST, day_first);
+      count_dates (head->examples[i], WB_LOG_DATE_MONTH_FIRST, month_first);
       for (guint e = 0; head->examples[i][e] != NULL; e++)
         {
           only_day += month_first[e] == WB_DAY_NONE && day_first[e] != WB_DAY_NONE;
@@ -135,8 +170,10 @@ guess_date_order (const WbLogHead *head, gboolean *doubtful)
           differing += day_first[e] != month_first[e];
         }
     }
-  *doubtful = differing > 0 && (n_day == n_month || (only_day > 0 && only_month > 0));
-  return n_month > n_day ? WB_LOG_DATE_MONTH_FIRST : WB_LOG_DATE_DAY_FIRST;
+  head->order_doubtful = differing > 0 && only_day == only_month;
+  head->order = only_month > only_day ? WB_LOG_DATE_MONTH_FIRST : WB_LOG_DATE_DAY_FIRST;
+  if (only_day != only_month)
+    find_misfits (head);
 }
 
 /* Whether times may be those of a clock of 12 hours: some stand there, and none says that it is not. */
@@ -372,7 +409,8 @@ wb_exchange_mapping_guess (GFile              *file,
   g_ptr_array_set_size (mapping->columns, 0);
   g_ptr_array_set_size (mapping->fixed, 0);
   mapping->decimal = guess_decimal (looked);
-  mapping->date_order = guess_date_order (looked, &looked->order_doubtful);
+  guess_date_order (looked);
+  mapping->date_order = looked->order;
   g_free (mapping->zone);
   mapping->zone = g_strdup (g_time_zone_get_identifier (here));
   guess_nothing (mapping, looked);

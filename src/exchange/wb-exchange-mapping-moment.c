@@ -11,6 +11,14 @@
 
 #define DAY_S 86400
 #define HALF_S (DAY_S / 2)
+/* A sheet tells its lightings to the minute. */
+#define SAME_US (60 * (gint64) G_USEC_PER_SEC)
+
+typedef struct
+{
+  gint64 us;      /* of UTC; G_MININT64: not known */
+  gint64 number;
+} Lighting;
 
 const char *
 wb_exchange_mapping_get_whole (const WbExchangeMapping *self,
@@ -217,12 +225,102 @@ wb_exchange_mapping_end_survey (WbExchangeMapping *self)
     g_array_sort (lightings, compare_lightings);
 }
 
+static void
+free_recorded (gpointer data)
+{
+  WbExchangeMappingRecorded *self = data;
+
+  g_array_unref (self->lightings);
+  g_free (self);
+}
+
+void
+wb_exchange_mapping_put_recorded (WbExchangeMapping *self,
+                                  const char        *experiment,
+                                  const char        *sample,
+                                  WbInstant          lit,
+                                  gint64             number)
+{
+  Lighting lighting = { lit.known ? lit.utc_us : G_MININT64, number };
+  g_autofree char *key = g_strjoin ("\x1f", experiment, sample, NULL);
+  WbExchangeMappingRecorded *recorded;
+
+  if (self->recorded == NULL)
+    self->recorded = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, free_recorded);
+  recorded = g_hash_table_lookup (self->recorded, key);
+  if (recorded == NULL)
+    {
+      recorded = g_new0 (WbExchangeMappingRecorded, 1);
+      recorded->lightings = g_array_new (FALSE, FALSE, sizeof (Lighting));
+      recorded->last = WB_INSTANT_NONE;
+      g_hash_table_insert (self->recorded, g_steal_pointer (&key), recorded);
+    }
+  g_array_append_val (recorded->lightings, lighting);
+  if (lit.known && (!recorded->last.known || lit.utc_us > recorded->last.utc_us))
+    recorded->last = lit;
+  recorded->most = MAX (recorded->most, number);
+}
+
+/* Of the burn that the notebook has of that minute; 0: none. */
+static gint64
+find_recorded (const WbExchangeMappingRecorded *recorded, gint64 us)
+{
+  for (guint i = 0; i < recorded->lightings->len; i++)
+    {
+      const Lighting *lighting = &g_array_index (recorded->lightings, Lighting, i);
+
+      if (lighting->us != G_MININT64 && ABS (lighting->us - us) < SAME_US)
+        return lighting->number;
+    }
+  return 0;
+}
+
+/* Lightings of the survey, in order, that come after all that the notebook has, up to the one at `at`, which is such a one. */
+static guint
+count_new (const GArray *lightings, guint at, WbInstant last)
+{
+  guint first = at;
+
+  while (first > 0 && (!last.known || g_array_index (lightings, gint64, first - 1) - last.utc_us >= SAME_US))
+    first--;
+  return at - first + 1;
+}
+
+/* The number of a lighting of the survey, of a sample of which the notebook has burns. 0: refused. */
+static gint64
+count_on (WbExchangeMapping *self, WbExchangeMappingRecorded *recorded, const GArray *lightings, guint at)
+{
+  gint64 us = g_array_index (lightings, gint64, at), number = find_recorded (recorded, us);
+
+  if (number > 0)
+    return number;
+  if (recorded->last.known && us < recorded->last.utc_us)
+    {
+      g_autofree char *last = wb_instant_format_short (recorded->last);
+
+      wb_exchange_mapping_breach (self, wb_exchange_mapping_get_source (self, self->plan->lit_on >= 0 ? self->plan->lit_on : self->plan->lit_at, -1),
+                                  g_strdup_printf (_("burns are counted by their lightings, and the notebook has one of this sample that was lit later, "
+                                                     "%s: its number must be told, in a column of its own"), last));
+      return 0;
+    }
+  number = recorded->most + count_new (lightings, at, recorded->last);
+  if (!recorded->told)
+    {
+      self->said = g_strdup_printf (_("the notebook has burns of this sample up to number %" G_GINT64_FORMAT ": counting goes on after it, and this is burn %" G_GINT64_FORMAT),
+                                    recorded->most, number);
+      recorded->told = TRUE;
+    }
+  return number;
+}
+
 /* The number of the sample's burn that was lit then, by the survey. */
 static void
 put_counted (WbExchangeMapping *self, WbInstant lit)
 {
   g_autofree char *sample = dup_key (self, NULL);
+  WbExchangeMappingRecorded *recorded;
   GArray *lightings;
+  gint64 number;
   guint at = 0;
 
   if (!lit.known)
@@ -242,7 +340,10 @@ put_counted (WbExchangeMapping *self, WbInstant lit)
       wb_exchange_mapping_breach (self, "", g_strdup (_("the file has changed while it was read")));
       return;
     }
-  set_whole (self, self->plan->burn, g_strdup_printf ("%u", at + 1));
+  recorded = self->recorded != NULL ? g_hash_table_lookup (self->recorded, sample) : NULL;
+  number = recorded != NULL ? count_on (self, recorded, lightings, at) : at + 1;
+  if (number > 0)
+    set_whole (self, self->plan->burn, g_strdup_printf ("%" G_GINT64_FORMAT, number));
 }
 
 /* The burn's first reading is its lighting. FALSE: refused. */

@@ -90,6 +90,15 @@ typedef struct
   gboolean filled;     /* some cell of it is not empty */
 } WbExchangeMappingLayer;
 
+/* Burns of a sample that the notebook has. */
+typedef struct
+{
+  GArray   *lightings;  /* Lighting of wb-exchange-mapping-moment.c */
+  WbInstant last;       /* of them that are known */
+  gint64    most;       /* the highest number */
+  gboolean  told;       /* that counting goes on after it */
+} WbExchangeMappingRecorded;
+
 struct _WbExchangeMapping
 {
   WbExchangeMappingPlan *plan;
@@ -112,8 +121,14 @@ struct _WbExchangeMapping
   char                  *elapsed;    /* text of the minutes of the row at hand */
   char                   lit[48];    /* time of the lighting, for a message */
 
+  GArray                *short_lines; /* guint64, of rows that leave cells off at their end; the first few */
+  guint64                n_short;
+  guint                  n_cells;    /* of the first of them */
+  char                  *said;       /* about the record at hand, with its first row; NULL: nothing */
+
   char                 **repeated;   /* one a column of the sheet: what an empty cell says */
   GHashTable            *surveyed;   /* text that names a sample: GArray of its lightings, in us of UTC; NULL: none yet */
+  GHashTable            *recorded;   /* the same key: WbExchangeMappingRecorded, what the notebook has; NULL: nothing */
   gboolean               surveying;
   GHashTable            *lightings;  /* text that names a burn: when it was lit, as text */
 };
@@ -124,6 +139,8 @@ void        wb_exchange_mapping_breach      (WbExchangeMapping *self, const char
 const char *wb_exchange_mapping_get_source  (const WbExchangeMapping *self, int output, int hour);
 /* What stands for it in the record as a whole; "": nothing, or `output` is -1. */
 const char *wb_exchange_mapping_get_whole   (const WbExchangeMapping *self, int output);
+/* Takes note of a burn of the notebook, for the counting. */
+void        wb_exchange_mapping_put_recorded (WbExchangeMapping *self, const char *experiment, const char *sample, WbInstant lit, gint64 number);
 /* Works out lighting, number of the burn and minutes of the record at hand. */
 void        wb_exchange_mapping_put_moments (WbExchangeMapping *self);
 

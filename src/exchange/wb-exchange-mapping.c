@@ -10,6 +10,9 @@
 #include <math.h>
 #include <string.h>
 
+/* Told by their numbers; of further ones how many. */
+#define MOST_LINES 12
+
 static void
 clear_breach (gpointer data)
 {
@@ -89,6 +92,7 @@ wb_exchange_mapping_new (const WbLogMapping *mapping,
   for (guint i = 0; i < plan->hours->len; i++)
     layer_init (&self->hours[i], plan->outputs->len);
   self->repeated = g_new0 (char *, plan->n_names);
+  self->short_lines = g_array_new (FALSE, FALSE, sizeof (guint64));
   self->lightings = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
   self->over = TRUE;
   self->hour = -1;
@@ -106,7 +110,10 @@ wb_exchange_mapping_free (WbExchangeMapping *self)
   for (guint i = 0; i < self->plan->n_names; i++)
     g_free (self->repeated[i]);
   g_free (self->repeated);
+  g_array_unref (self->short_lines);
+  g_free (self->said);
   g_clear_pointer (&self->surveyed, g_hash_table_unref);
+  g_clear_pointer (&self->recorded, g_hash_table_unref);
   g_hash_table_unref (self->lightings);
   g_free (self->hours);
   g_free (self->header);
@@ -303,16 +310,31 @@ wb_exchange_mapping_get_source (const WbExchangeMapping *self,
   return found;
 }
 
+static void
+note_short (WbExchangeMapping *self, const WbExchangeCsvRecord *record)
+{
+  if (self->surveying)
+    return;
+  if (self->n_short++ == 0)
+    self->n_cells = record->n_cells;
+  if (self->short_lines->len < MOST_LINES)
+    g_array_append_val (self->short_lines, record->line);
+}
+
 /*
  * One cell too many is a row of which the cells may stand one to the right, whatever stands in the last: a decimal comma without
- * quotation marks does that where commas part the columns, and there one too few may be the same.
+ * quotation marks does that where commas part the columns, and in a sheet of decimal commas one too few may be the same. Else a row
+ * that ends early leaves off what is empty, as spreadsheets do.
  */
 static void
 check_cells (WbExchangeMapping *self, const WbExchangeCsvRecord *record)
 {
   guint n = self->plan->n_names;
+  gboolean shifts = self->plan->mapping->delimiter == ',' && self->plan->mapping->decimal == ',';
 
-  if (record->n_cells > n || (record->n_cells < n && self->plan->mapping->delimiter == ','))
+  if (record->n_cells < n && !shifts)
+    note_short (self, record);
+  else if (record->n_cells != n)
     breach (&self->whole, "",
             g_strdup_printf (self->plan->mapping->delimiter == ','
                                ? _("the row has %u cells, and the header has %u: a cell with a comma in it, as 63,5, needs quotation marks around it")
@@ -350,6 +372,7 @@ wb_exchange_mapping_feed (WbExchangeMapping         *self,
   self->last = -1;
   self->next = 0;
   self->over = FALSE;
+  g_clear_pointer (&self->said, g_free);
   check_cells (self, record);
   put_bindings (self, record);
   check_last (self);
@@ -448,8 +471,10 @@ get_value (const WbExchangeMapping *self, guint index)
 }
 
 static WbExchangeMappingResult
-give_row (WbExchangeMapping *self, WbExchangeCsvRecord *row)
+give_row (WbExchangeMapping *self, WbExchangeCsvRecord *row, GPtrArray *remarks)
 {
+  if (self->said != NULL)
+    g_ptr_array_add (remarks, wb_log_remark_new (self->line, "burn", g_steal_pointer (&self->said)));
   if (self->hour >= 0)
     {
       g_free (self->elapsed);
@@ -484,7 +509,7 @@ wb_exchange_mapping_next (WbExchangeMapping   *self,
   if (self->plan->hours->len == 0)
     {
       self->over = TRUE;
-      return give_row (self, row);
+      return give_row (self, row, remarks);
     }
   if (self->next == self->plan->hours->len)
     {
@@ -494,7 +519,36 @@ wb_exchange_mapping_next (WbExchangeMapping   *self,
   self->hour = (int) self->next++;
   if (self->hours[self->hour].breaches->len > 0)
     return refuse (self, &self->hours[self->hour], remarks);
-  return give_row (self, row);
+  return give_row (self, row, remarks);
+}
+
+void
+wb_exchange_mapping_add_recorded (WbExchangeMapping *self,
+                                  const char        *experiment,
+                                  const char        *sample,
+                                  WbInstant          lit,
+                                  gint64             number)
+{
+  if (self->plan->counted)
+    wb_exchange_mapping_put_recorded (self, experiment, sample, lit, number);
+}
+
+void
+wb_exchange_mapping_finish (const WbExchangeMapping *self,
+                            GPtrArray               *remarks)
+{
+  g_autoptr (GString) rule = g_string_new (NULL);
+
+  if (self->n_short == 0)
+    return;
+  g_string_append_printf (rule, _("the row has %u cells, and the header has %u: what is left off at its end is read as empty"), self->n_cells,
+                          self->plan->n_names);
+  for (guint i = 1; i < self->short_lines->len; i++)
+    g_string_append_printf (rule, i == 1 ? _("; so it is on line %" G_GUINT64_FORMAT) : ", %" G_GUINT64_FORMAT,
+                            g_array_index (self->short_lines, guint64, i));
+  if (self->n_short > self->short_lines->len)
+    g_string_append_printf (rule, _(" and %" G_GUINT64_FORMAT " more"), self->n_short - self->short_lines->len);
+  g_ptr_array_add (remarks, wb_log_remark_new (g_array_index (self->short_lines, guint64, 0), "", g_string_free (g_steal_pointer (&rule), FALSE)));
 }
 
 static int

@@ -39,6 +39,12 @@ gboolean           wb_exchange_mapping_wants_survey (const WbExchangeMapping *se
 void               wb_exchange_mapping_survey       (WbExchangeMapping *self, const WbExchangeCsvRecord *record);
 void               wb_exchange_mapping_end_survey   (WbExchangeMapping *self);
 
+/*
+ * A burn that the notebook has: counting goes on after it, and one of the sheet that was lit in the same minute is that burn. Before
+ * the first record is fed; without counting it says nothing.
+ */
+void               wb_exchange_mapping_add_recorded  (WbExchangeMapping *self, const char *experiment, const char *sample, WbInstant lit, gint64 number);
+
 typedef enum
 {
   WB_EXCHANGE_MAPPING_ROW,
@@ -50,6 +56,8 @@ typedef enum
 void                    wb_exchange_mapping_feed (WbExchangeMapping *self, const WbExchangeCsvRecord *record);
 /* Cells of `row` are good until the next call of either. */
 WbExchangeMappingResult wb_exchange_mapping_next (WbExchangeMapping *self, WbExchangeCsvRecord *row, GPtrArray *remarks);
+/* After the last record: what is said of the sheet as a whole. */
+void                    wb_exchange_mapping_finish (const WbExchangeMapping *self, GPtrArray *remarks);
 /*
  * In remarks from `from` on: names the sheet's column instead of the format's, of the row that came last. Of rows that came
  * earlier (`last` FALSE) where there is only one it can be.

@@ -503,14 +503,52 @@ wb_log_mapping_from_text (const char *text,
   return g_steal_pointer (&self);
 }
 
+static void
+misfit_free (gpointer data)
+{
+  WbLogMisfit *self = data;
+
+  g_free (self->column);
+  g_free (self->text);
+  g_free (self);
+}
+
+WbLogHead *
+wb_log_head_new (void)
+{
+  WbLogHead *self = g_new0 (WbLogHead, 1);
+
+  self->misfits = g_ptr_array_new_with_free_func (misfit_free);
+  return self;
+}
+
+void
+wb_log_head_add_misfit (WbLogHead  *self,
+                        guint64     line,
+                        const char *column,
+                        const char *text)
+{
+  WbLogMisfit *misfit = g_new0 (WbLogMisfit, 1);
+
+  misfit->line = line;
+  misfit->column = g_strdup (column);
+  misfit->text = g_strdup (text);
+  g_ptr_array_add (self->misfits, misfit);
+}
+
 void
 wb_log_head_free (WbLogHead *self)
 {
   if (self == NULL)
     return;
   for (guint i = 0; self->names != NULL && self->names[i] != NULL; i++)
-    g_strfreev (self->examples[i]);
+    {
+      g_strfreev (self->examples[i]);
+      g_free (self->lines[i]);
+    }
   g_free (self->examples);
+  g_free (self->lines);
+  g_ptr_array_unref (self->misfits);
   g_free (self->n_gaps);
   g_strfreev (self->names);
   g_free (self);

@@ -109,22 +109,35 @@ typedef struct
   const WbWord *words;     /* of a rating or a choice; NULL: none */
 } WbLogTarget;
 
+/* A date that stands in another order than the others of its sheet, or in none. */
+typedef struct
+{
+  guint64 line;
+  char   *column, *text;
+} WbLogMisfit;
+
 /* What a sheet holds, to choose from: names of its columns, and of each the first different texts. */
 typedef struct
 {
   char    **names;     /* strv */
   char   ***examples;  /* for each name a strv, empty cells left out */
+  guint64 **lines;     /* for each example the line on which it stands first */
   guint    *n_gaps;    /* for each name how many records have nothing there, though an earlier one has */
   guint     n_records; /* looked at */
   gboolean  clock_doubtful; /* times of day may be those of 12 hours: none has am or pm, and all are from 1:00 to 12:59 */
   gboolean  order_doubtful; /* dates can be read with the day first and with the month first: a person must say */
+  WbLogDateOrder order;     /* in which more of the dates can be read */
+  GPtrArray *misfits;       /* WbLogMisfit: dates that cannot be read in that order, while others can in no other; in order of line */
 } WbLogHead;
 
 #define WB_LOG_HEAD_EXAMPLES 40
 #define WB_LOG_HEAD_RECORDS 1000
 
+/* Nothing in it yet; caller owns it. */
+WbLogHead          *wb_log_head_new           (void);
 /* NULL is let pass. */
 void                wb_log_head_free          (WbLogHead *self);
+void                wb_log_head_add_misfit    (WbLogHead *self, guint64 line, const char *column, const char *text);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbLogMapping, wb_log_mapping_free)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbLogHead, wb_log_head_free)

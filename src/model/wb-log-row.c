@@ -95,3 +95,12 @@ wb_log_remark_free (WbLogRemark *self)
   g_free (self->rule);
   g_free (self);
 }
+
+int
+wb_log_remark_order (gconstpointer a,
+                     gconstpointer b)
+{
+  const WbLogRemark *one = *(const WbLogRemark *const *) a, *other = *(const WbLogRemark *const *) b;
+
+  return one->line < other->line ? -1 : one->line > other->line;
+}

@@ -65,6 +65,8 @@ typedef struct
 /* `also` is NULL at first; caller owns the remark. */
 WbLogRemark *wb_log_remark_new  (guint64 line, const char *column, char *rule /* taken */);
 void         wb_log_remark_free (WbLogRemark *self);
+/* A GCompareFunc of a GPtrArray of them: by line. */
+int          wb_log_remark_order (gconstpointer a, gconstpointer b);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbLogRow, wb_log_row_free)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbLogRemark, wb_log_remark_free)

@@ -75,17 +75,15 @@ add_count (GString    *text,
            const char *format,
            guint64     n)
 {
-  if (text->len > 0)
-    g_string_append (text, " · ");
-  g_string_append_printf (text, "%s: %" G_GUINT64_FORMAT, format, n);
+  g_string_append_printf (text, " · %s: %" G_GUINT64_FORMAT, format, n);
 }
 
 static char *
 dup_summary (const WbAppImportSummary *summary)
 {
-  GString *text = g_string_new (NULL);
+  g_autofree char *extent = wb_app_import_dup_extent (summary->lines, summary->rows, summary->samples);
+  GString *text = g_string_new (extent);
 
-  add_count (text, _("rows"), summary->rows);
   add_count (text, summary->entry != 0 ? _("came in") : _("would come in"), summary->accepted);
   add_count (text, _("known already"), summary->known);
   add_count (text, _("refused"), summary->refused_rows);

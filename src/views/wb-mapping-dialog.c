@@ -17,6 +17,8 @@
 
 #include <glib/gi18n.h>
 
+#define MOST_MISFITS 5
+
 static const char *const steps[] = { "file", "columns", "values", "preview" };
 
 /* As iconv calls them, and for people. */
@@ -119,12 +121,42 @@ say (WbMappingDialog *self,
   gtk_widget_set_visible (GTK_WIDGET (self->said), *text != '\0');
 }
 
-/* What no guess may settle. */
+/* Dates that do not fit the order in which the others stand. NULL: none, or the order is not the guessed one. Caller frees. */
+static char *
+dup_misfits (WbMappingDialog *self)
+{
+  static const char *const words[WB_LOG_N_DATE_ORDERS] = {
+    [WB_LOG_DATE_DAY_FIRST] = N_("Dates are read with the day first, as most of them stand. They do not fit: %s."),
+    [WB_LOG_DATE_MONTH_FIRST] = N_("Dates are read with the month first, as most of them stand. They do not fit: %s."),
+  };
+  g_autoptr (GString) list = g_string_new (NULL);
+
+  if (self->head == NULL || self->mapping == NULL || self->head->misfits->len == 0 || self->mapping->date_order != self->head->order)
+    return NULL;
+  for (guint i = 0; i < MIN (self->head->misfits->len, MOST_MISFITS); i++)
+    {
+      const WbLogMisfit *misfit = self->head->misfits->pdata[i];
+
+      g_string_append_printf (list, i == 0 ? _("line %" G_GUINT64_FORMAT ", %s: “%s”") : _("; line %" G_GUINT64_FORMAT ", %s: “%s”"), misfit->line,
+                              misfit->column, misfit->text);
+    }
+  if (self->head->misfits->len > MOST_MISFITS)
+    g_string_append_printf (list, _("; and %u more"), self->head->misfits->len - MOST_MISFITS);
+#pragma GCC diagnostic push
+#pragma GCC diagnostic ignored "-Wformat-nonliteral"
+  return g_strdup_printf (_(words[self->head->order]), list->str);
+#pragma GCC diagnostic pop
+}
+
+/* What no guess may settle, and what one has settled although not all agrees. */
 static void
 ask (WbMappingDialog *self)
 {
+  g_autofree char *misfits = dup_misfits (self);
+
   say (self, self->order_asked ? _("Dates in this file can be read with the day or with the month first: choose the order of dates.")
-             : self->clock_asked ? _("No time of day in this file has am or pm, and none is past 12:59: choose the clock.") : "");
+             : self->clock_asked ? _("No time of day in this file has am or pm, and none is past 12:59: choose the clock.")
+             : misfits != NULL ? misfits : "");
 }
 
 static void
@@ -247,7 +279,6 @@ on_guessed_cb (GObject      *source,
     }
   self->order_asked = self->wanted == NULL && head->order_doubtful;
   self->clock_asked = self->wanted == NULL && head->clock_doubtful;
-  ask (self);
   /* What is shown borrows from the old ones until the new are shown. */
   g_autoptr (WbLogMapping) old = g_steal_pointer (&self->mapping);
   g_autoptr (WbLogHead) old_head = g_steal_pointer (&self->head);
@@ -257,6 +288,7 @@ on_guessed_cb (GObject      *source,
   /* A mapping that leaves it to the header has it told now. */
   if (self->mapping->delimiter == '\0' && guess != NULL)
     self->mapping->delimiter = guess->delimiter;
+  ask (self);
   show_mapping (self);
 }
 
@@ -325,9 +357,9 @@ on_reading_changed_cb (WbMappingDialog *self)
     {
       self->order_asked = self->order_asked && order >= WB_LOG_N_DATE_ORDERS;
       self->clock_asked = self->clock_asked && clock >= WB_LOG_N_CLOCKS;
-      ask (self);
       update_buttons (self);
     }
+  ask (self);
   g_free (self->mapping->zone);
   self->mapping->zone = g_strdup (gtk_editable_get_text (self->zone));
 }
@@ -494,6 +526,13 @@ on_back_clicked_cb (WbMappingDialog *self)
     gtk_stack_set_visible_child_name (self->stack, steps[step - 1]);
 }
 
+static void
+on_name_cb (WbMappingDialog *self)
+{
+  gtk_stack_set_visible_child_name (self->stack, "values");
+  wb_mapping_values_focus (self->values, "fragrance");
+}
+
 /* What has come in is told by the dialog that imported it; there is nothing left to match. */
 static void
 on_imported_cb (WbMappingDialog *self,
@@ -588,6 +627,7 @@ wb_mapping_dialog_class_init (WbMappingDialogClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, on_save_file_clicked_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_back_clicked_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_next_clicked_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_name_cb);
   gtk_widget_class_bind_template_callback (widget_class, update_buttons);
 }
 

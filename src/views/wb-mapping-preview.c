@@ -4,12 +4,13 @@
 #include "wb-mapping-preview.h"
 
 #include "wb-accessible-name.h"
+#include "wb-app-import.h"
 #include "wb-mapping-words.h"
 
 #include <glib/gi18n.h>
 #include <string.h>
 
-/* CSS node: mappingpreview. Accessible: a status, a list of what is refused, a table of what is read. */
+/* CSS node: mappingpreview. Accessible: a status, a list of what is refused or doubted, a table of what is read. */
 
 #define CELL_CHARACTERS 28
 
@@ -50,8 +51,9 @@ struct _WbMappingPreview
   /* children */
   GtkWidget     *box;
   GtkLabel      *summary;
-  GtkWidget     *refused_box;
-  GtkStringList *refused;     /* owned by its list */
+  GtkWidget     *name;        /* leads to the name of the fragrance */
+  GtkWidget     *remarks_box;
+  GtkStringList *remarks;     /* owned by its list */
   GtkWidget     *table_box;
   GtkColumnView *table;
 
@@ -60,6 +62,9 @@ struct _WbMappingPreview
 };
 
 G_DEFINE_FINAL_TYPE (WbMappingPreview, wb_mapping_preview, GTK_TYPE_WIDGET)
+
+enum { NAME, N_SIGNALS };
+static guint signals[N_SIGNALS];
 
 static void
 on_cell_setup_cb (GtkSignalListItemFactory *factory,
@@ -114,25 +119,32 @@ static void
 wb_mapping_preview_class_init (WbMappingPreviewClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = wb_mapping_preview_dispose;
+  signals[NAME] = g_signal_new ("name", WB_TYPE_MAPPING_PREVIEW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (GTK_WIDGET_CLASS (klass), "mappingpreview");
 }
 
 static GtkWidget *
-refused_new (WbMappingPreview *self)
+remarks_new (WbMappingPreview *self)
 {
   GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
   GtkWidget *list;
 
-  self->refused = gtk_string_list_new (NULL);
+  self->remarks = gtk_string_list_new (NULL);
   g_signal_connect (factory, "setup", G_CALLBACK (on_line_setup_cb), NULL);
   g_signal_connect (factory, "bind", G_CALLBACK (on_line_bind_cb), NULL);
-  list = gtk_list_view_new (GTK_SELECTION_MODEL (gtk_no_selection_new (G_LIST_MODEL (self->refused))), factory);
+  list = gtk_list_view_new (GTK_SELECTION_MODEL (gtk_no_selection_new (G_LIST_MODEL (self->remarks))), factory);
   gtk_list_view_set_show_separators (GTK_LIST_VIEW (list), TRUE);
   gtk_widget_add_css_class (list, "remarks");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (list), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Rows that are refused"), -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (list), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Refused rows and warnings"), -1);
   return g_object_new (GTK_TYPE_SCROLLED_WINDOW, "hscrollbar-policy", GTK_POLICY_NEVER, "has-frame", TRUE, "min-content-height", 72, "max-content-height", 150,
                        "propagate-natural-height", TRUE, "child", list, NULL);
+}
+
+static void
+on_name_clicked_cb (WbMappingPreview *self)
+{
+  g_signal_emit (self, signals[NAME], 0);
 }
 
 static void
@@ -142,13 +154,17 @@ wb_mapping_preview_init (WbMappingPreview *self)
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10);
   self->summary = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "wrap", TRUE, "wrap-mode", PANGO_WRAP_WORD_CHAR, "selectable", TRUE,
                                 "accessible-role", GTK_ACCESSIBLE_ROLE_STATUS, NULL);
-  self->refused_box = refused_new (self);
+  self->remarks_box = remarks_new (self);
   self->table = GTK_COLUMN_VIEW (gtk_column_view_new (GTK_SELECTION_MODEL (gtk_no_selection_new (G_LIST_MODEL (g_object_ref (self->rows))))));
   gtk_column_view_set_show_row_separators (self->table, TRUE);
   wb_accessible_name_column_view (self->table, _("Rows as they would be read"));
   self->table_box = g_object_new (GTK_TYPE_SCROLLED_WINDOW, "has-frame", TRUE, "vexpand", TRUE, "child", self->table, NULL);
+  self->name = gtk_button_new_with_label (_("Name the fragrance…"));
+  gtk_widget_set_halign (self->name, GTK_ALIGN_START);
+  g_signal_connect_swapped (self->name, "clicked", G_CALLBACK (on_name_clicked_cb), self);
   gtk_box_append (GTK_BOX (self->box), GTK_WIDGET (self->summary));
-  gtk_box_append (GTK_BOX (self->box), self->refused_box);
+  gtk_box_append (GTK_BOX (self->box), self->name);
+  gtk_box_append (GTK_BOX (self->box), self->remarks_box);
   gtk_box_append (GTK_BOX (self->box), self->table_box);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   wb_mapping_preview_show (self, NULL, NULL);
@@ -175,7 +191,7 @@ clear (WbMappingPreview *self)
   GListModel *columns = gtk_column_view_get_columns (self->table);
 
   g_list_store_remove_all (self->rows);
-  gtk_string_list_splice (self->refused, 0, g_list_model_get_n_items (G_LIST_MODEL (self->refused)), NULL);
+  gtk_string_list_splice (self->remarks, 0, g_list_model_get_n_items (G_LIST_MODEL (self->remarks)), NULL);
   while (g_list_model_get_n_items (columns) > 0)
     {
       g_autoptr (GtkColumnViewColumn) column = g_list_model_get_item (columns, 0);
@@ -212,7 +228,7 @@ add_row (WbMappingPreview      *self,
       g_autofree char *text = *row->column != '\0' ? g_strdup_printf (_("Line %s, %s: %s"), line, row->column, row->rule)
                                                    : g_strdup_printf (_("Line %s: %s"), line, row->rule);
 
-      gtk_string_list_append (self->refused, text);
+      gtk_string_list_append (self->remarks, text);
       return;
     }
   cells = g_strv_builder_new ();
@@ -223,14 +239,25 @@ add_row (WbMappingPreview      *self,
   g_list_store_append (self->rows, item);
 }
 
+/* Below what is refused. */
+static void
+add_warning (WbMappingPreview  *self,
+             const WbLogRemark *warning)
+{
+  g_autofree char *line = g_strdup_printf ("%" G_GUINT64_FORMAT, warning->line);
+  g_autofree char *text = *warning->column != '\0' ? g_strdup_printf (_("Warning: line %s, %s: %s"), line, warning->column, warning->rule)
+                                                   : g_strdup_printf (_("Warning: line %s: %s"), line, warning->rule);
+
+  gtk_string_list_append (self->remarks, text);
+}
+
 static char *
 dup_summary (const WbAppMappingPreview *preview)
 {
-  guint n = preview->rows->len;
-  g_autofree char *rows = g_strdup_printf (ngettext ("%u reading", "%u readings", n - preview->n_refused), n - preview->n_refused);
+  g_autofree char *extent = wb_app_import_dup_extent (preview->lines, preview->rows->len, preview->samples);
 
-  return g_strdup_printf (preview->more ? _("The first rows: %s, refused: %u. Nothing is written yet.")
-                                        : _("The whole file: %s, refused: %u. Nothing is written yet."), rows, preview->n_refused);
+  return g_strdup_printf (preview->more ? _("The first rows: %s; refused: %u. Nothing is written yet.")
+                                        : _("The whole file: %s; refused: %u. Nothing is written yet."), extent, preview->n_refused);
 }
 
 static void
@@ -263,6 +290,8 @@ fill (WbMappingPreview          *self,
       add_target (self, preview, i);
   for (guint i = 0; i < preview->rows->len; i++)
     add_row (self, preview->rows->pdata[i]);
+  for (guint i = 0; i < preview->warnings->len; i++)
+    add_warning (self, preview->warnings->pdata[i]);
   gtk_label_set_text (self->summary, summary);
 }
 
@@ -274,6 +303,7 @@ wb_mapping_preview_show (WbMappingPreview          *self,
   g_return_if_fail (WB_IS_MAPPING_PREVIEW (self));
 
   clear (self);
+  gtk_widget_set_visible (self->name, preview != NULL && preview->unnamed);
   if (preview != NULL)
     fill (self, preview);
   else if (error != NULL)
@@ -284,7 +314,7 @@ wb_mapping_preview_show (WbMappingPreview          *self,
     }
   else
     gtk_label_set_text (self->summary, _("Reading the first rows…"));
-  gtk_widget_set_visible (self->refused_box, g_list_model_get_n_items (G_LIST_MODEL (self->refused)) > 0);
+  gtk_widget_set_visible (self->remarks_box, g_list_model_get_n_items (G_LIST_MODEL (self->remarks)) > 0);
   gtk_widget_set_visible (self->table_box, g_list_model_get_n_items (G_LIST_MODEL (self->rows)) > 0);
 }
 

@@ -9,7 +9,7 @@ G_BEGIN_DECLS
 
 /*
  * What a mapping makes of a sheet's first rows: how many, which are refused by
- * which rule, and those that are read, as a table of the burn log's columns.
+ * which rule or doubted, and those that are read, as a table of the burn log's columns. Signal "name": the fragrance is to be named.
  */
 #define WB_TYPE_MAPPING_PREVIEW (wb_mapping_preview_get_type ())
 G_DECLARE_FINAL_TYPE (WbMappingPreview, wb_mapping_preview, WB, MAPPING_PREVIEW, GtkWidget)

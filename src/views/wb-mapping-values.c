@@ -210,3 +210,15 @@ wb_mapping_values_set (WbMappingValues *self,
   gtk_editable_set_text (self->nothing, nothing);
   self->filling = FALSE;
 }
+
+gboolean
+wb_mapping_values_focus (WbMappingValues *self,
+                         const char      *target)
+{
+  g_return_val_if_fail (WB_IS_MAPPING_VALUES (self), FALSE);
+
+  for (guint i = 0; i < G_N_ELEMENTS (asked); i++)
+    if (strcmp (asked[i], target) == 0 && gtk_widget_get_visible (GTK_WIDGET (self->entries[i])))
+      return gtk_widget_grab_focus (GTK_WIDGET (self->entries[i]));
+  return FALSE;
+}

@@ -17,5 +17,7 @@ G_DECLARE_FINAL_TYPE (WbMappingValues, wb_mapping_values, WB, MAPPING_VALUES, Gt
 
 /* Borrows the mapping until the next call. To be called again when its columns have changed. */
 void wb_mapping_values_set (WbMappingValues *self, WbLogMapping *mapping);
+/* The keyboard to the field of that column. FALSE: a column of the sheet is read as it, and there is no field. */
+gboolean wb_mapping_values_focus (WbMappingValues *self, const char *target);
 
 G_END_DECLS

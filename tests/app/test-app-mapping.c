@@ -73,6 +73,10 @@ test_comes_in (void)
   g_autoptr (GError) error = NULL;
 
   g_assert_cmpuint (seen->accepted, ==, 11);
+  /* Three candles, four hours each but for one that was not looked at. */
+  g_assert_cmpuint (seen->lines, ==, 3);
+  g_assert_cmpuint (seen->rows, ==, 11);
+  g_assert_cmpuint (seen->samples, ==, 3);
   g_assert_cmpuint (seen->refused_rows, ==, 0);
   g_assert_cmpint (wb_app_notebook_get_last_entry (notebook), ==, 1);
   wb_app_import_write_async (notebook, seen, NULL, app_keep_result_cb, &result);
@@ -119,7 +123,7 @@ test_slip (void)
   g_autoptr (WbLogMapping) mapping = wb_log_mapping_new ();
   static const char *const fixed[][2] = {
     { "experiment", "T" }, { "vessel", "Tern" }, { "inner_diameter_mm", "76" }, { "wax", "Marsh soy" }, { "wick_series", "Sedge" },
-    { "wick_size", "3" }, { "load_pct", "8" }, { "sample", "S" }, { "burn", "1" },
+    { "wick_size", "3" }, { "load_pct", "8" }, { "fragrance", "Hay" }, { "sample", "S" }, { "burn", "1" },
   };
   g_autoptr (GAsyncResult) result = NULL;
   g_autoptr (WbAppImportSummary) seen = NULL;
@@ -143,6 +147,43 @@ test_slip (void)
   g_assert_true (found);
   g_clear_object (&result);
   app_close (notebook);
+}
+
+/* Burns that a month's sheet counts go on after those of the month before; a candle not seen before begins at 1, and nothing is joined. */
+static void
+test_counted_on (void)
+{
+  g_autofree char *path = new_path ("counted.wickbench"), *first = new_path ("march.csv"), *second = new_path ("april.csv");
+  g_autoptr (WbLogMapping) mapping = wb_log_mapping_new ();
+  static const char *const fixed[][2] = {
+    { "experiment", "T" }, { "vessel", "Tern" }, { "inner_diameter_mm", "76" }, { "wax", "Marsh soy" }, { "wick_series", "Sedge" },
+    { "wick_size", "3" }, { "load_pct", "0" }, { "burn", WB_LOG_COUNTED },
+  };
+  g_autoptr (WbAppImportSummary) march = NULL, april = NULL, again = NULL;
+  g_autoptr (GError) error = NULL;
+
+  for (guint i = 0; i < G_N_ELEMENTS (fixed); i++)
+    wb_log_mapping_set_fixed (mapping, fixed[i][0], fixed[i][1]);
+  wb_log_mapping_add_column (mapping, "Candle", "sample");
+  wb_log_mapping_add_column (mapping, "Lit", "lit_at");
+  wb_log_mapping_add_column (mapping, "Min", "elapsed_min");
+  wb_log_mapping_add_column (mapping, "Pool", "pool_mm");
+  g_assert_true (g_file_set_contents (first, "Candle,Lit,Min,Pool\nA,2026-03-02 19:00,60,30\nA,2026-03-04 19:00,60,31\n", -1, NULL));
+  g_assert_true (g_file_set_contents (second, "Candle,Lit,Min,Pool\nA,2026-04-02 19:00,60,32\nA,2026-04-04 19:00,60,33\nB,2026-04-04 19:00,60,33\n", -1, NULL));
+  march = wb_app_import_sync (path, first, mapping, WB_APP_IMPORT_WRITE, NULL, &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (march->accepted, ==, 2);
+  april = wb_app_import_sync (path, second, mapping, WB_APP_IMPORT_WRITE, NULL, &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (april->accepted, ==, 3);
+  g_assert_cmpuint (april->refused_rows, ==, 0);
+  g_assert_cmpuint (april->warnings->len, ==, 1);
+  g_assert_nonnull (strstr (((const WbLogRemark *) april->warnings->pdata[0])->rule, "this is burn 3"));
+  /* The same once more is the same. */
+  again = wb_app_import_sync (path, second, mapping, WB_APP_IMPORT_DRY_RUN, NULL, &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (again->known, ==, 3);
+  g_assert_cmpuint (again->warnings->len, ==, 0);
 }
 
 static void
@@ -281,6 +322,7 @@ test_app_mapping_add (void)
   g_test_add_func ("/app/mapping/a-sheet-comes-in-by-the-way-of-every-log-and-can-be-taken-back", test_comes_in);
   g_test_add_func ("/app/mapping/a-contradiction-names-line-and-column-of-the-sheet", test_contradiction);
   g_test_add_func ("/app/mapping/a-slip-beside-its-burn-names-the-sheets-column", test_slip);
+  g_test_add_func ("/app/mapping/a-later-sheet-goes-on-counting-burns", test_counted_on);
   g_test_add_func ("/app/mapping/the-preview-shows-rows-and-what-is-refused", test_preview);
   g_test_add_func ("/app/mapping/the-preview-of-a-long-sheet-is-its-beginning", test_preview_is_short);
   g_test_add_func ("/app/mapping/kept-by-name-it-is-found-again", test_kept);

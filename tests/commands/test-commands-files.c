@@ -29,7 +29,7 @@ test_messy (void)
   g_auto (GStrv) lines = g_strsplit (run->err, "\n", -1);
 
   g_assert_cmpint (run->status, ==, 1);
-  g_assert_nonnull (strstr (run->out, "150 rows: 142 accepted, 0 known, 8 refused"));
+  g_assert_nonnull (strstr (run->out, "150 lines, 150 readings of 10 samples: 142 accepted, 0 known, 8 refused"));
   g_assert_cmpuint (g_strv_length (lines), ==, G_N_ELEMENTS (refused) + 1);
   for (guint i = 0; i < G_N_ELEMENTS (refused); i++)
     {
@@ -53,6 +53,8 @@ test_import_json (void)
   g_assert_no_error (error);
   told = json_node_get_object (json_parser_get_root (parser));
   g_assert_cmpint (json_object_get_int_member (told, "rows"), ==, 150);
+  g_assert_cmpint (json_object_get_int_member (told, "lines"), ==, 150);
+  g_assert_cmpint (json_object_get_int_member (told, "samples"), ==, 10);
   g_assert_cmpint (json_object_get_int_member (told, "accepted"), ==, 142);
   g_assert_cmpint (json_object_get_int_member (told, "known"), ==, 0);
   g_assert_cmpuint (json_array_get_length (json_object_get_array_member (told, "refused")), ==, 8);
@@ -370,10 +372,12 @@ test_mapping (void)
   g_auto (GStrv) lines = g_strsplit (run->err, "\n", -1);
 
   g_assert_cmpint (run->status, ==, 1);
-  g_assert_nonnull (strstr (run->out, "20 rows: 1 accepted, 0 known, 19 refused"));
-  g_assert_cmpuint (g_strv_length (lines), ==, 20);
-  g_assert_true (g_str_has_prefix (lines[0], begin));
-  g_assert_nonnull (strstr (lines[18], ":21: Pool: line 20"));
+  g_assert_nonnull (strstr (run->out, "20 lines, 20 readings of 1 sample: 1 accepted, 0 known, 19 refused"));
+  g_assert_cmpuint (g_strv_length (lines), ==, 21);
+  g_assert_nonnull (strstr (lines[0], ": warning: "));
+  g_assert_nonnull (strstr (lines[0], "no fragrance named"));
+  g_assert_true (g_str_has_prefix (lines[1], begin));
+  g_assert_nonnull (strstr (lines[19], ":21: Pool: line 20"));
   list = commands_run ("list", path, NULL);
   g_assert_nonnull (strstr (list->out, "Refused"));
 }

@@ -65,7 +65,7 @@ test_slips (void)
   run = look (lines, "slips.csv", &log);
   g_test_message ("%s", run->err);
   g_assert_cmpint (run->status, ==, 0);
-  g_assert_nonnull (strstr (run->out, "800 rows: 800 accepted, 0 known, 0 refused"));
+  g_assert_nonnull (strstr (run->out, "800 lines, 800 readings of 40 samples: 800 accepted, 0 known, 0 refused"));
   said = g_strsplit (run->err, "\n", -1);
   g_assert_cmpuint (g_strv_length (said), ==, G_N_ELEMENTS (slips) + 1);
   for (guint i = 0; i < G_N_ELEMENTS (slips); i++)

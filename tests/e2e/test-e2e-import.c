@@ -19,10 +19,10 @@ import_log (void)
   wb_e2e_driver_type (driver, LOGS "burn-log-messy.csv");
   wb_e2e_driver_press (driver, "Return");
   /* The eight records that the log's notes name, and nothing written yet. */
-  wb_e2e_driver_read (driver, "rows: 150 · would come in: 142 · known already: 0 · refused: 8");
+  wb_e2e_driver_read (driver, "150 lines, 150 readings of 10 samples · would come in: 142 · known already: 0 · refused: 8");
   wb_e2e_driver_see (driver, ATSPI_ROLE_LIST_ITEM, "Refused: line 98, elapsed_min: “NaN” is not a number");
   wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "Import");
-  wb_e2e_driver_read (driver, "rows: 150 · came in: 142");
+  wb_e2e_driver_read (driver, "150 lines, 150 readings of 10 samples · came in: 142");
   wb_e2e_driver_press (driver, "Escape");
   wb_e2e_driver_see_gone (driver, ATSPI_ROLE_FRAME, "Import a burn log");
   wb_e2e_driver_click (driver, ATSPI_ROLE_LIST_ITEM, "*Bench notebook, spring*");

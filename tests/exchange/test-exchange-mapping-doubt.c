@@ -3,6 +3,7 @@
 
 #include "test-exchange.h"
 
+#include "wb-exchange-log-reader.h"
 #include "wb-exchange-mapping-guess.h"
 
 #include <math.h>
@@ -36,7 +37,7 @@ static char *
 dump_text (const char *sheet, const WbLogMapping *mapping)
 {
   GFile *file = test_exchange_file (sheet, -1);
-  char *text = test_exchange_dump (file, mapping);
+  char *text = test_exchange_dump_told (file, mapping);
 
   test_exchange_drop (file);
   return text;
@@ -58,22 +59,66 @@ assert_row (const char *rows, guint n, const char *start, const char *const *wan
 
 #define WANTED(...) ((const char *const[]) { __VA_ARGS__, NULL })
 
-/* An unquoted decimal comma where the last cell is empty, or left away: 63,5 g would become a mass of 5. */
+/* An unquoted decimal comma where the last cell is empty: 63,5 g would become a mass of 5. In a sheet of decimal commas a row too short may be one too. */
 static void
 test_shifted (void)
 {
   const char *const columns[] = { "sample>sample", "min>elapsed_min", "pool>pool_mm", "mass>mass_g", "note>note", NULL };
   g_autoptr (WbLogMapping) mapping = new_mapping ("", columns);
-  g_autofree char *rows = dump_text ("sample,min,pool,mass,note\nA1,60,63,120,fine\nA1,120,63,5,120,\nA1,120,63,5\nA1,180,\"41.5\",119,\n", mapping);
+  g_autoptr (WbLogMapping) commas = new_mapping ("decimal=,\n", columns);
+  g_autofree char *rows = dump_text ("sample,min,pool,mass,note\nA1,60,63,120,fine\nA1,120,63,5,120,\nA1,180,\"41.5\",119,\n", mapping);
+  g_autofree char *shifting = dump_text ("sample,min,pool,mass,note\nA1,120,63,5\nA1,180,\"41,5\",119,\n", commas);
   g_autofree char *other = dump_text ("sample;min;pool;mass;note\nA1;60;63;120\nA1;120;63;5;120;\n", mapping);
 
   assert_row (rows, 0, "2: sample=A1", WANTED ("pool_mm=63 mass_g=120"));
   assert_row (rows, 1, "3: refused : the row has 6 cells, and the header has 5", WANTED ("quotation marks"));
-  assert_row (rows, 2, "4: refused : the row has 4 cells, and the header has 5", WANTED ("quotation marks"));
-  assert_row (rows, 3, "5: sample=A1", WANTED ("pool_mm=41.5 mass_g=119"));
+  assert_row (rows, 2, "4: sample=A1", WANTED ("pool_mm=41.5 mass_g=119"));
+  assert_row (shifting, 0, "2: refused : the row has 4 cells, and the header has 5", WANTED ("quotation marks"));
+  assert_row (shifting, 1, "3: sample=A1", WANTED ("pool_mm=41.5 mass_g=119"));
   /* Where no comma parts the columns a short row is short. */
   assert_row (other, 0, "2: sample=A1", WANTED ("pool_mm=63 mass_g=120"));
   assert_row (other, 1, "3: refused : the row has 6 cells, and the header has 5", WANTED ("cells"));
+}
+
+/* Rows that leave off what is empty at their end, as spreadsheets do, come in, and it is told once on which lines. */
+static void
+test_short (void)
+{
+  const char *const columns[] = { "sample>sample", "min>elapsed_min", "pool>pool_mm", "mass>mass_g", "note>note", NULL };
+  static const char *const signs[] = { ",", ";" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (signs); i++)
+    {
+      g_autoptr (WbLogMapping) mapping = new_mapping ("", columns);
+      g_autoptr (GString) sheet = g_string_new ("sample,min,pool,mass,note\nA1,60,41,120,fine\nA1,120,44\n\nA1,180,47,118,\nA1,240,49,117\nA1\nA1,300,51,116\n");
+      g_autofree char *rows = NULL;
+
+      g_string_replace (sheet, ",", signs[i], 0);
+      rows = dump_text (sheet->str, mapping);
+      assert_row (rows, 1, "3: sample=A1", WANTED ("elapsed_min=120 pool_mm=44"));
+      assert_row (rows, 3, "6: sample=A1", WANTED ("elapsed_min=240 pool_mm=49 mass_g=117"));
+      /* What is needed must stand all the same. */
+      assert_row (rows, 4, "7: refused min", WANTED (""));
+      assert_row (rows, 5, "8: sample=A1", WANTED ("pool_mm=51"));
+      assert_row (rows, 6, "told 3 : the row has 3 cells, and the header has 5", WANTED ("read as empty; so it is on line 6, 7, 8"));
+    }
+}
+
+/* A load of a fragrance that nobody named: said once, with the column of the sheet in which the load stands. */
+static void
+test_unnamed (void)
+{
+  const char *const columns[] = { "Candle>sample", "Oil, %>load_pct", "Min>elapsed_min", "Pool>pool_mm", NULL };
+  static const char *const sheet = "Candle,\"Oil, %\",Min,Pool\nA,0,60,30\nB,6,60,30\nB,6,120,40\n";
+  g_autoptr (WbLogMapping) named = new_mapping ("", columns), unnamed = new_mapping ("", columns);
+  g_autofree char *of_named = NULL, *of_unnamed = NULL;
+
+  wb_log_mapping_set_fixed (unnamed, "fragrance", NULL);
+  of_named = dump_text (sheet, named);
+  of_unnamed = dump_text (sheet, unnamed);
+  g_assert_null (strstr (of_named, "told"));
+  assert_row (of_unnamed, 2, "4: ", WANTED ("pool_mm=40"));
+  assert_row (of_unnamed, 3, "told 3 Oil, %: a load of 6 % and no fragrance named", WANTED ("unscented", "2 readings"));
 }
 
 /* A sign for nothing makes no hour, blanks around it or not: the weight is that of the last hour read. */
@@ -239,10 +284,13 @@ test_weights (void)
 static void
 test_date_order (void)
 {
-  static const struct { const char *dates[4]; WbLogDateOrder order; gboolean doubtful; } cases[] = {
+  /* misfit: line of the date that does not fit; 0: none. */
+  static const struct { const char *dates[4]; WbLogDateOrder order; gboolean doubtful; guint64 misfit; } cases[] = {
     { { "3/1/2026", "3/25/2026", "TBD" }, WB_LOG_DATE_MONTH_FIRST, FALSE }, { { "3/1/2026", "25/3/2026", "?" }, WB_LOG_DATE_DAY_FIRST, FALSE },
     { { "3/1/2026", "3/4/2026" }, WB_LOG_DATE_DAY_FIRST, TRUE }, { { "3/3/2026" }, WB_LOG_DATE_DAY_FIRST, FALSE },
-    { { "2026-03-01", "2 Mar 2026" }, WB_LOG_DATE_DAY_FIRST, FALSE }, { { "3/25/2026", "25/3/2026", "26/3/2026" }, WB_LOG_DATE_DAY_FIRST, TRUE },
+    { { "2026-03-01", "2 Mar 2026" }, WB_LOG_DATE_DAY_FIRST, FALSE }, { { "3/25/2026", "25/3/2026", "26/3/2026" }, WB_LOG_DATE_DAY_FIRST, FALSE, 2 },
+    { { "3/14/2025", "3/16/2025", "13/16/2025" }, WB_LOG_DATE_MONTH_FIRST, FALSE, 4 }, { { "3/14/2025", "16/3/2025", "3/16/2025" }, WB_LOG_DATE_MONTH_FIRST, FALSE, 3 },
+    { { "3/14/2025", "16/3/2025" }, WB_LOG_DATE_DAY_FIRST, TRUE },
     { { "none" }, WB_LOG_DATE_DAY_FIRST, FALSE },
   };
 
@@ -257,6 +305,16 @@ test_date_order (void)
       mapping = guess_text (sheet->str, &head);
       if (mapping->date_order != cases[i].order || head->order_doubtful != cases[i].doubtful)
         g_error ("case %u: order %d, doubtful %d", i, mapping->date_order, head->order_doubtful);
+      g_assert_cmpint (head->order, ==, mapping->date_order);
+      g_assert_cmpuint (head->misfits->len, ==, cases[i].misfit > 0);
+      if (cases[i].misfit > 0)
+        {
+          const WbLogMisfit *misfit = head->misfits->pdata[0];
+
+          g_assert_cmpuint (misfit->line, ==, cases[i].misfit);
+          g_assert_cmpstr (misfit->column, ==, "Date");
+          g_assert_cmpstr (misfit->text, ==, cases[i].dates[cases[i].misfit - 2]);
+        }
     }
 }
 
@@ -305,6 +363,59 @@ test_counted (void)
                     "A,2026-03-04 19:00,60,30\nA,2026-03-09 19:00,120,40\nB,2026-03-09 19:00,60,30\n", mapping);
   for (guint i = 0; i < G_N_ELEMENTS (burns); i++)
     assert_row (rows, i, "", WANTED (burns[i]));
+}
+
+static void
+assert_recorded (WbExchangeLogReader *reader, const char *wanted)
+{
+  g_autoptr (WbLogRow) row = wb_log_row_new ();
+  g_autoptr (GPtrArray) remarks = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_log_remark_free);
+  g_autoptr (GString) said = g_string_new (NULL);
+  g_autoptr (GError) error = NULL;
+
+  for (;;)
+    {
+      WbExchangeLogResult result = wb_exchange_log_reader_next (reader, row, remarks, &error);
+
+      g_assert_no_error (error);
+      if (result == WB_EXCHANGE_LOG_END)
+        break;
+      if (result == WB_EXCHANGE_LOG_ROW)
+        g_string_append_printf (said, "%s%" G_GINT64_FORMAT " ", row->sample, row->burn);
+      for (guint i = 0; i < remarks->len; i++)
+        g_string_append_printf (said, "(%s: %s) ", ((const WbLogRemark *) remarks->pdata[i])->column, ((const WbLogRemark *) remarks->pdata[i])->rule);
+      g_ptr_array_set_size (remarks, 0);
+    }
+  g_assert_cmpstr (said->str, ==, wanted);
+}
+
+/* A later sheet: counting goes on after the burns that the notebook has; one of the same minute is that burn, one before them is not known. */
+static void
+test_counted_on (void)
+{
+  const char *const columns[] = { "Candle>sample", "Lit>lit_at", "Min>elapsed_min", "Pool>pool_mm", NULL };
+  g_autoptr (WbLogMapping) mapping = new_mapping ("", columns);
+  g_autoptr (GFile) file = test_exchange_file ("Candle,Lit,Min,Pool\nA,2026-03-11 19:00,60,30\nA,2026-03-04 19:00,60,30\nA,2026-03-09 19:00,60,30\n"
+                                               "A,2026-03-03 19:00,60,30\nB,2026-03-09 19:00,60,30\nC,2026-03-09 19:00,60,30\n", -1);
+  g_autoptr (WbExchangeLogReader) reader = NULL;
+  g_autoptr (GError) error = NULL;
+  WbInstant lit;
+
+  wb_log_mapping_set_fixed (mapping, "burn", WB_LOG_COUNTED);
+  reader = wb_exchange_log_reader_new_mapped (file, mapping, NULL, &error);
+  g_assert_no_error (error);
+  g_assert_true (wb_exchange_log_reader_wants_recorded (reader));
+  g_assert_true (wb_instant_parse ("2026-03-02T19:00:00+01:00", &lit, NULL));
+  wb_exchange_log_reader_add_recorded (reader, "Autumn", "A", lit, 1);
+  g_assert_true (wb_instant_parse ("2026-03-04T19:00:23+01:00", &lit, NULL));
+  wb_exchange_log_reader_add_recorded (reader, "Autumn", "A", lit, 2);
+  wb_exchange_log_reader_add_recorded (reader, "Autumn", "C", WB_INSTANT_NONE, 5);
+  wb_exchange_log_reader_add_recorded (reader, "Spring", "B", lit, 7);
+  assert_recorded (reader, "A4 (Burn (fixed value): the notebook has burns of this sample up to number 2: counting goes on after it, and this is burn 4) A2 A3 "
+                           "(Lit: burns are counted by their lightings, and the notebook has one of this sample that was lit later, 4 Mar 2026, 19:00: "
+                           "its number must be told, in a column of its own) "
+                           "B1 C6 (Burn (fixed value): the notebook has burns of this sample up to number 5: counting goes on after it, and this is burn 6) ");
+  test_exchange_drop (g_steal_pointer (&file));
 }
 
 /* A clock of 12 hours without am and pm, as the mapping says. */
@@ -403,6 +514,9 @@ test_exchange_add_mapping_doubt (void)
 {
   g_test_add_func ("/exchange/mapping-doubt/what-has-no-hour-does-not-vanish-beside-the-last", test_last_twice);
   g_test_add_func ("/exchange/mapping-doubt/burns-are-counted-in-the-order-of-lighting", test_counted);
+  g_test_add_func ("/exchange/mapping-doubt/a-later-sheet-goes-on-counting", test_counted_on);
+  g_test_add_func ("/exchange/mapping-doubt/a-row-that-ends-early-is-empty-there", test_short);
+  g_test_add_func ("/exchange/mapping-doubt/a-load-without-a-name-is-told", test_unnamed);
   g_test_add_func ("/exchange/mapping-doubt/a-clock-of-12-hours-is-read-as-chosen", test_clock);
   g_test_add_func ("/exchange/mapping-doubt/a-clock-without-halves-is-asked-about", test_clock_asked);
   g_test_add_func ("/exchange/mapping-doubt/two-rows-of-names-are-joined", test_two_rows);

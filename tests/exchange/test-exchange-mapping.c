@@ -26,8 +26,19 @@ load_mapping (const char *name)
   return mapping;
 }
 
-char *
-test_exchange_dump (GFile *file, const WbLogMapping *mapping)
+static void
+append_told (GString *text, const GPtrArray *remarks)
+{
+  for (guint i = 0; i < remarks->len; i++)
+    {
+      const WbLogRemark *remark = remarks->pdata[i];
+
+      g_string_append_printf (text, "told %" G_GUINT64_FORMAT " %s: %s\n", remark->line, remark->column, remark->rule);
+    }
+}
+
+static char *
+dump (GFile *file, const WbLogMapping *mapping, gboolean told)
 {
   g_autoptr (GError) error = NULL;
   g_autoptr (WbExchangeLogReader) reader = wb_exchange_log_reader_new_mapped (file, mapping, NULL, &error);
@@ -43,7 +54,12 @@ test_exchange_dump (GFile *file, const WbLogMapping *mapping)
 
       g_assert_no_error (error);
       if (result == WB_EXCHANGE_LOG_END)
-        return g_string_free (text, FALSE);
+        {
+          if (told)
+            wb_exchange_log_reader_finish (reader, remarks);
+          append_told (text, remarks);
+          return g_string_free (text, FALSE);
+        }
       g_string_append_printf (text, "%" G_GUINT64_FORMAT ":", row->line);
       if (result == WB_EXCHANGE_LOG_REFUSED)
         {
@@ -61,6 +77,18 @@ test_exchange_dump (GFile *file, const WbLogMapping *mapping)
       g_string_append_c (text, '\n');
       g_ptr_array_set_size (remarks, 0);
     }
+}
+
+char *
+test_exchange_dump (GFile *file, const WbLogMapping *mapping)
+{
+  return dump (file, mapping, FALSE);
+}
+
+char *
+test_exchange_dump_told (GFile *file, const WbLogMapping *mapping)
+{
+  return dump (file, mapping, TRUE);
 }
 
 static char *

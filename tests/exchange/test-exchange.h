@@ -15,6 +15,8 @@ GFile *test_exchange_data (const char *name);
  * column and rule. Caller frees.
  */
 char  *test_exchange_dump (GFile *file, const WbLogMapping *mapping);
+/* The same, and below the rows what is said of the file as a whole: "told 3 COLUMN: RULE". */
+char  *test_exchange_dump_told (GFile *file, const WbLogMapping *mapping);
 
 /* Each file of this room's tests adds its own. */
 void   test_exchange_add_csv        (void);

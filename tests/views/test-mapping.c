@@ -212,7 +212,7 @@ test_whole_way (void)
   fill_in (dialog, "Wax (needed)", "Meadow soy");
   click (dialog, "next");
   test_wait (has_previewed, dialog);
-  g_assert_nonnull (strstr (get_preview (dialog), "11 readings, refused: 0"));
+  g_assert_nonnull (strstr (get_preview (dialog), "3 lines, 11 readings of 3 samples; refused: 0"));
   g_assert_cmpuint (wb_mapping_preview_get_n_rows (WB_MAPPING_PREVIEW (test_child (dialog, "preview"))), ==, 11);
   titles = gtk_column_view_get_columns (GTK_COLUMN_VIEW (test_find (test_child (dialog, "preview"), GTK_TYPE_COLUMN_VIEW)));
   for (guint i = 0; i < g_list_model_get_n_items (titles); i++)
@@ -247,7 +247,7 @@ test_refused (void)
   WbWindow *window = test_window_new_with (notebook);
   GtkWidget *dialog, *list;
   GListModel *refused;
-  g_autoptr (GtkStringObject) first = NULL;
+  g_autoptr (GtkStringObject) first = NULL, last = NULL;
   gboolean saved = FALSE;
 
   wb_app_mapping_save_async (mapping, NULL, on_saved_cb, &saved);
@@ -256,10 +256,13 @@ test_refused (void)
   use_saved (dialog, "Refused");
   gtk_stack_set_visible_child_name (GTK_STACK (test_child (dialog, "stack")), "preview");
   test_wait (has_previewed, dialog);
-  g_assert_nonnull (strstr (get_preview (dialog), "2 readings, refused: 18"));
+  g_assert_nonnull (strstr (get_preview (dialog), "20 lines, 20 readings of 1 sample; refused: 18"));
   list = test_find (test_child (dialog, "preview"), GTK_TYPE_LIST_VIEW);
   refused = G_LIST_MODEL (gtk_list_view_get_model (GTK_LIST_VIEW (list)));
-  g_assert_cmpuint (g_list_model_get_n_items (refused), ==, 18);
+  /* And below them what is doubted. */
+  g_assert_cmpuint (g_list_model_get_n_items (refused), ==, 19);
+  last = g_list_model_get_item (refused, 18);
+  g_assert_true (g_str_has_prefix (gtk_string_object_get_string (last), "Warning: line "));
   first = g_list_model_get_item (refused, 0);
   g_assert_true (g_str_has_prefix (gtk_string_object_get_string (first), "Line 2, Day: “2/30/2026”"));
   g_assert_cmpuint (wb_mapping_preview_get_n_rows (WB_MAPPING_PREVIEW (test_child (dialog, "preview"))), ==, 2);
@@ -402,6 +405,44 @@ test_asked (void)
   test_window_destroy (window);
 }
 
+/* Dates of which one is a slip, and a load of a fragrance without a name: read by most, told, and the name asked for where it is missing. */
+static void
+test_told (void)
+{
+  g_autofree char *notebook = test_path ("sheet-told.wickbench"), *path = test_path ("told.csv");
+  WbWindow *window = test_window_new_with (notebook);
+  static const char *const fixed[][2] = {
+    { "Vessel (needed)", "Tern" }, { "Inner diameter, mm (needed)", "76" }, { "Wax (needed)", "Marsh" }, { "Wick series (needed)", "Sedge" },
+    { "Wick size (needed)", "3" },
+  };
+  GtkWidget *dialog, *name, *preview;
+
+  g_assert_true (g_file_set_contents (path, "Date,Start,Candle,Oil %,Pool 1 h,Notes\n3/14/2025,7:00 PM,A,6,30,fine\n3/16/2025,7:00 PM,B,6,32\n"
+                                            "13/16/2025,7:00 PM,C,6,33,\n", -1, NULL));
+  dialog = wb_mapping_dialog_new (GTK_WIDGET (window), test_notebook (window), path);
+  gtk_window_present (GTK_WINDOW (dialog));
+  test_wait (has_columns, dialog);
+  g_assert_cmpuint (gtk_drop_down_get_selected (GTK_DROP_DOWN (test_child (dialog, "date_order"))), ==, WB_LOG_DATE_MONTH_FIRST);
+  g_assert_nonnull (strstr (get_text (dialog, "said"), "with the month first, as most of them stand. They do not fit: line 4, Date: “13/16/2025”."));
+  gtk_stack_set_visible_child_name (GTK_STACK (test_child (dialog, "stack")), "values");
+  for (guint i = 0; i < G_N_ELEMENTS (fixed); i++)
+    fill_in (dialog, fixed[i][0], fixed[i][1]);
+  gtk_stack_set_visible_child_name (GTK_STACK (test_child (dialog, "stack")), "preview");
+  test_wait (has_previewed, dialog);
+  preview = test_child (dialog, "preview");
+  g_assert_nonnull (strstr (get_preview (dialog), "3 lines, 3 readings of 2 samples; refused: 1"));
+  name = test_find (preview, GTK_TYPE_BUTTON);
+  g_assert_true (gtk_widget_get_visible (name));
+  g_signal_emit_by_name (name, "clicked");
+  g_assert_cmpstr (gtk_stack_get_visible_child_name (GTK_STACK (test_child (dialog, "stack"))), ==, "values");
+  fill_in (dialog, "Fragrance", "Hay");
+  gtk_stack_set_visible_child_name (GTK_STACK (test_child (dialog, "stack")), "preview");
+  test_wait (has_previewed, dialog);
+  g_assert_false (gtk_widget_get_visible (name));
+  gtk_window_destroy (GTK_WINDOW (dialog));
+  test_window_destroy (window);
+}
+
 /* A dialog that was closed while a call is on its way is gone at once: held, it would ask the window before which it stood, which may be gone. */
 static void
 test_closed_underway (void)
@@ -431,6 +472,7 @@ test_closed_underway (void)
 void
 test_mapping_add (void)
 {
+  g_test_add_func ("/views/mapping/what-most-dates-say-is-told-and-a-missing-name-is-asked", test_told);
   g_test_add_func ("/views/mapping/closed-underway-it-is-gone", test_closed_underway);
   g_test_add_func ("/views/mapping/dates-in-two-orders-are-asked-about", test_asked);
   g_test_add_func ("/views/mapping/a-sheet-comes-in-step-by-step", test_whole_way);
