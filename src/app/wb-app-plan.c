@@ -472,7 +472,7 @@ wb_app_plan_get_totals (WbAppPlan *self,
 char **
 wb_app_plan_dup_codes (WbAppPlan *self)
 {
-  g_autoptr (GPtrArray) on = g_ptr_array_new (), sizes = g_ptr_array_new ();
+  g_autoptr (GPtrArray) on = g_ptr_array_new (), sizes = g_ptr_array_new (), taken = g_ptr_array_new ();
 
   g_return_val_if_fail (WB_IS_APP_PLAN (self), NULL);
   for (guint i = 0; i < self->cells->len; i++)
@@ -487,7 +487,14 @@ wb_app_plan_dup_codes (WbAppPlan *self)
     }
   if (on->len == 0 || self->experiment->samples_per_cell < 1)
     return NULL;
-  return wb_craft_grid_codes (on, sizes, (guint) self->experiment->samples_per_cell);
+  for (guint i = 0; self->materials->samples != NULL && i < self->materials->samples->len; i++)
+    {
+      const WbSample *sample = g_ptr_array_index (self->materials->samples, i);
+
+      if (self->deletions == NULL || sample->experiment != self->experiment->record.id)
+        g_ptr_array_add (taken, sample->code);
+    }
+  return wb_craft_grid_codes (on, sizes, (guint) self->experiment->samples_per_cell, taken);
 }
 
 const GPtrArray *
@@ -591,6 +598,28 @@ on_experiments_cb (GObject      *source,
                                     on_saved_cb, g_object_ref (task));
 }
 
+/* As they are now: another plan may have been saved since this one was begun. */
+static void
+on_samples_cb (GObject      *source,
+               GAsyncResult *result,
+               gpointer      user_data)
+{
+  GTask *task = user_data;
+  WbAppPlan *self = g_task_get_source_object (task);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GPtrArray) samples = wb_app_query_list_finish (WB_APP_NOTEBOOK (source), result, &error);
+
+  if (samples == NULL)
+    {
+      g_task_return_error (task, g_steal_pointer (&error));
+      g_object_unref (task);
+      return;
+    }
+  g_clear_pointer (&self->materials->samples, g_ptr_array_unref);
+  self->materials->samples = g_steal_pointer (&samples);
+  wb_app_query_experiments_async (self->notebook, g_task_get_cancellable (task), on_experiments_cb, task);
+}
+
 void
 wb_app_plan_save_async (WbAppPlan          *self,
                         GCancellable       *cancellable,
@@ -612,7 +641,7 @@ wb_app_plan_save_async (WbAppPlan          *self,
       g_object_unref (task);
       return;
     }
-  wb_app_query_experiments_async (self->notebook, cancellable, on_experiments_cb, task);
+  wb_app_query_list_async (self->notebook, &wb_sample_type, cancellable, on_samples_cb, task);
 }
 
 gint64

@@ -175,6 +175,7 @@ wb_app_materials_free (WbAppMaterials *self)
   g_clear_pointer (&self->dyes, g_ptr_array_unref);
   g_clear_pointer (&self->additives, g_ptr_array_unref);
   g_clear_pointer (&self->lots, g_ptr_array_unref);
+  g_clear_pointer (&self->samples, g_ptr_array_unref);
   g_free (self);
 }
 
@@ -195,6 +196,7 @@ get_materials (WbStore      *store,
     { &wb_dye_type, &materials->dyes },
     { &wb_additive_type, &materials->additives },
     { &wb_lot_type, &materials->lots },
+    { &wb_sample_type, &materials->samples },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (tables); i++)

@@ -4,6 +4,7 @@
 #include "wb-craft-grid.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "wb-craft-batch.h"
 
@@ -11,6 +12,7 @@
 static const char vessel_letters[] = "ACEHKMPTX";
 static const char scent_letters[] = "FJNRUWY";
 static const char wick_letters[] = "aehkmprtx";
+#define HIGHEST_NUMBER 99999 /* a larger one behind a code is no sample's number */
 #define LONGEST_SIZE 8 /* characters of a wick's size that fit on a label beside the rest */
 
 GPtrArray *
@@ -164,11 +166,34 @@ sizes_blur (const GPtrArray *sizes,
   return FALSE;
 }
 
+/* The highest number behind each beginning of a code, both as they may be misread; a code of another form is nobody's beginning. */
+static GHashTable *
+highest_numbers (const GPtrArray *taken)
+{
+  GHashTable *highest = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+
+  for (guint i = 0; taken != NULL && i < taken->len; i++)
+    {
+      const char *code = g_ptr_array_index (taken, i), *hyphen = code != NULL ? strrchr (code, '-') : NULL;
+      g_autofree char *beginning = hyphen != NULL ? g_strndup (code, (gsize) (hyphen - code)) : NULL;
+      guint64 number;
+
+      if (hyphen == NULL || !g_ascii_string_to_unsigned (hyphen + 1, 10, 1, HIGHEST_NUMBER, &number, NULL))
+        continue;
+      char *key = blurred (beginning);
+      number = MAX (number, GPOINTER_TO_UINT (g_hash_table_lookup (highest, key)));
+      g_hash_table_replace (highest, key, GUINT_TO_POINTER ((guint) number));
+    }
+  return highest;
+}
+
 char **
 wb_craft_grid_codes (const GPtrArray *cells,
                      const GPtrArray *wick_sizes,
-                     guint            n)
+                     guint            n,
+                     const GPtrArray *taken)
 {
+  g_autoptr (GHashTable) highest = NULL;
   g_autofree guint *vessel = NULL;
   g_autofree guint *wick = NULL;
   g_autofree guint *scent = NULL;
@@ -185,22 +210,25 @@ wb_craft_grid_codes (const GPtrArray *cells,
   n_scents = number_levels (cells, same_scent, scent);
   number_levels (cells, same_wick, wick);
   letter_the_wick = sizes_blur (wick_sizes, wick, cells->len);
+  highest = highest_numbers (taken);
   for (guint i = 0; i < cells->len; i++)
-    for (guint k = 1; k <= n; k++)
-      {
-        GString *code = g_string_new (NULL);
-        g_autofree char *size = short_size (g_ptr_array_index (wick_sizes, i));
+    {
+      g_autoptr (GString) beginning = g_string_new (NULL);
+      g_autofree char *size = short_size (g_ptr_array_index (wick_sizes, i)), *misread = NULL;
+      guint used;
 
-        if (letter_the_wick)
-          append_letter (code, wick_letters, sizeof wick_letters - 1, wick[i]);
-        g_string_append (code, size);
-        if (n_vessels > 1)
-          append_letter (code, vessel_letters, sizeof vessel_letters - 1, vessel[i]);
-        if (n_scents > 1)
-          append_letter (code, scent_letters, sizeof scent_letters - 1, scent[i]);
-        g_string_append_printf (code, "-%u", k);
-        g_ptr_array_add (codes, g_string_free (code, FALSE));
-      }
+      if (letter_the_wick)
+        append_letter (beginning, wick_letters, sizeof wick_letters - 1, wick[i]);
+      g_string_append (beginning, size);
+      if (n_vessels > 1)
+        append_letter (beginning, vessel_letters, sizeof vessel_letters - 1, vessel[i]);
+      if (n_scents > 1)
+        append_letter (beginning, scent_letters, sizeof scent_letters - 1, scent[i]);
+      misread = blurred (beginning->str);
+      used = GPOINTER_TO_UINT (g_hash_table_lookup (highest, misread));
+      for (guint k = 1; k <= n; k++)
+        g_ptr_array_add (codes, g_strdup_printf ("%s-%u", beginning->str, used + k));
+    }
   g_ptr_array_add (codes, NULL);
   return (char **) g_ptr_array_free (g_steal_pointer (&codes), FALSE);
 }

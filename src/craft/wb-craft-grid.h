@@ -13,11 +13,12 @@ typedef struct { gint64 fragrance; double load_pct; int load_basis; } WbCraftSce
 GPtrArray *wb_craft_grid_cells (const GArray *vessels, const GArray *wicks, const GArray *scents, guint wick_count, double spacing_mm);
 
 /*
- * Codes for the labels of `n` samples a cell: short, unique in the experiment, built from the wick's size and
+ * Codes for the labels of `n` samples a cell: short, unique in the notebook, built from the wick's size and
  * letters for vessel and scent where they vary; no two differ only in characters that are easily mistaken.
- * names: for each cell the vessel's, wick's size and scent's index. Returns a strv of cells × n.
+ * wick_sizes: the size of each cell's wick. taken: the codes (char *) of every other sample, or NULL; where a label
+ * like it is on a candle already, the numbers go on after the highest one. Returns a strv of cells × n.
  */
-char     **wb_craft_grid_codes (const GPtrArray *cells, const GPtrArray *wick_sizes, guint n);
+char     **wb_craft_grid_codes (const GPtrArray *cells, const GPtrArray *wick_sizes, guint n, const GPtrArray *taken);
 
 typedef struct
 {

@@ -282,14 +282,15 @@ test_save (void)
   tear_down (&bench);
 }
 
-/* Two plans saved one after the other: codes and titles stay distinct, and a title that is taken is refused. */
+/* Two plans saved one after the other: codes, the samples' too, and titles stay distinct, and a title that is taken is refused. */
 static void
 test_second (void)
 {
   Bench bench;
   g_autoptr (GAsyncResult) result = NULL;
   g_autoptr (GError) error = NULL;
-  g_autoptr (GPtrArray) experiments = NULL;
+  g_autoptr (GPtrArray) experiments = NULL, samples = NULL;
+  g_autoptr (GHashTable) codes = g_hash_table_new (g_str_hash, g_str_equal);
 
   set_up (&bench);
   fill_in (&bench);
@@ -305,6 +306,10 @@ test_second (void)
   g_assert_cmpuint (experiments->len, ==, 2);
   g_assert_cmpstr (wb_app_experiment_get_code (g_ptr_array_index (experiments, 1)), ==, "E-2");
   g_assert_cmpint (wb_app_experiment_get_state (g_ptr_array_index (experiments, 1)), ==, WB_CRAFT_STATE_PLANNED);
+  samples = wb_app_query_list_sync (bench.notebook, &wb_sample_type, NULL);
+  g_assert_cmpuint (samples->len, ==, 36);
+  for (guint i = 0; i < samples->len; i++)
+    g_assert_true (g_hash_table_add (codes, ((WbSample *) g_ptr_array_index (samples, i))->code));
   tear_down (&bench);
 }
 

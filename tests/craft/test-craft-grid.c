@@ -75,7 +75,7 @@ check_codes (guint       n_vessels,
 
   for (guint i = 0; i < cells->len; i++)
     g_ptr_array_add (of_cells, (gpointer) sizes[((WbCell *) g_ptr_array_index (cells, i))->wick - 1]);
-  codes = wb_craft_grid_codes (cells, of_cells, samples);
+  codes = wb_craft_grid_codes (cells, of_cells, samples, NULL);
   g_assert_cmpuint (g_strv_length (codes), ==, cells->len * samples);
   for (guint i = 0; codes[i] != NULL; i++)
     {
@@ -107,9 +107,32 @@ test_codes_are_short (void)
   g_auto (GStrv) codes = NULL;
 
   g_ptr_array_add (sizes, (gpointer) "S-3");
-  codes = wb_craft_grid_codes (cells, sizes, 2);
+  codes = wb_craft_grid_codes (cells, sizes, 2, NULL);
   g_assert_cmpstr (codes[0], ==, "S3-1");
   g_assert_cmpstr (codes[1], ==, "S3-2");
+}
+
+/* A label's code is on no other candle of the workshop, nor one that is easily taken for it. */
+static void
+test_codes_go_on (void)
+{
+  g_autoptr (GPtrArray) cells = make_cells (1, 2, 1);
+  g_autoptr (GPtrArray) sizes = g_ptr_array_new (), taken = g_ptr_array_new ();
+  g_auto (GStrv) codes = NULL;
+
+  g_ptr_array_add (sizes, (gpointer) "B1");
+  g_ptr_array_add (sizes, (gpointer) "B2");
+  g_ptr_array_add (taken, (gpointer) "81-2");  /* 8 for B */
+  g_ptr_array_add (taken, (gpointer) "B1-1");
+  g_ptr_array_add (taken, (gpointer) "B1-tin");
+  g_ptr_array_add (taken, (gpointer) "lower shelf");
+  g_ptr_array_add (taken, (gpointer) "B3-7");
+  codes = wb_craft_grid_codes (cells, sizes, 2, taken);
+  g_assert_cmpuint (g_strv_length (codes), ==, 4);
+  g_assert_cmpstr (codes[0], ==, "B1-3");
+  g_assert_cmpstr (codes[1], ==, "B1-4");
+  g_assert_cmpstr (codes[2], ==, "B2-1");
+  g_assert_cmpstr (codes[3], ==, "B2-2");
 }
 
 static void
@@ -158,6 +181,7 @@ main (int   argc,
   g_test_add_func ("/craft/grid/every-combination-once", test_every_combination);
   g_test_add_func ("/craft/grid/no-code-is-taken-for-another", test_codes);
   g_test_add_func ("/craft/grid/a-small-grid-has-short-codes", test_codes_are_short);
+  g_test_add_func ("/craft/grid/codes-go-on-after-those-on-other-labels", test_codes_go_on);
   g_test_add_func ("/craft/grid/totals-add-up", test_totals);
   return g_test_run ();
 }
