@@ -363,19 +363,28 @@ on_shortcuts_cb (GSimpleAction *action,
   gtk_window_present (GTK_WINDOW (wb_shortcuts_window_new (GTK_WINDOW (get_window (user)))));
 }
 
+/*
+ * Not gtk_show_about_dialog(), which hides the dialog and keeps it: GTK 4.8 ends the program when assistive technology asks
+ * for a window that has just gone while a hidden one is last in the list of windows.
+ */
 static void
 on_about_cb (GSimpleAction *action,
              GVariant      *parameter,
              gpointer       user)
 {
-  gtk_show_about_dialog (GTK_WINDOW (get_window (user)),
-                         "program-name", "Wickbench",
-                         "logo-icon-name", WB_APPLICATION_ID,
-                         "version", WB_VERSION,
-                         "comments", _("A lab notebook for makers who burn-test candle wicks.\n"
-                                       "The program judges records; it makes no candle safe."),
-                         "license-type", GTK_LICENSE_GPL_3_0,
-                         NULL);
+  GtkWindow *about = g_object_new (GTK_TYPE_ABOUT_DIALOG,
+                                   "transient-for", get_window (user),
+                                   "modal", TRUE,
+                                   "destroy-with-parent", TRUE,
+                                   "program-name", "Wickbench",
+                                   "logo-icon-name", WB_APPLICATION_ID,
+                                   "version", WB_VERSION,
+                                   "comments", _("A lab notebook for makers who burn-test candle wicks.\n"
+                                                 "The program judges records; it makes no candle safe."),
+                                   "license-type", GTK_LICENSE_GPL_3_0,
+                                   NULL);
+
+  gtk_window_present (about);
 }
 
 static void

@@ -176,11 +176,56 @@ test_two_at_once (void)
   quit (application);
 }
 
+static gboolean
+is_about_open (gpointer user)
+{
+  GListModel *windows = gtk_window_get_toplevels ();
+
+  for (guint i = 0; i < g_list_model_get_n_items (windows); i++)
+    {
+      g_autoptr (GtkWindow) window = g_list_model_get_item (windows, i);
+
+      if (GTK_IS_ABOUT_DIALOG (window))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static gboolean
+is_about_gone (gpointer user)
+{
+  return !is_about_open (user);
+}
+
+/* A hidden window that stays makes GTK 4.8 end the program when assistive technology asks for one that has just gone. */
+static void
+test_about_goes (void)
+{
+  WbApplication *application = test_application ();
+  g_autofree char *path = make_notebook ("about.wickbench");
+  GListModel *windows = gtk_window_get_toplevels ();
+
+  open_file (application, path);
+  test_wait (all_open, application);
+  g_action_group_activate_action (G_ACTION_GROUP (application), "about", NULL);
+  test_wait (is_about_open, application);
+  for (guint i = g_list_model_get_n_items (windows); i > 0; i--)
+    {
+      g_autoptr (GtkWindow) window = g_list_model_get_item (windows, i - 1);
+
+      if (GTK_IS_ABOUT_DIALOG (window))
+        gtk_window_close (window);
+    }
+  test_wait (is_about_gone, application);
+  quit (application);
+}
+
 void
 test_application_add (void)
 {
   g_test_add_func ("/views/application/two-at-once-have-a-window-each", test_two_at_once);
   g_test_add_func ("/views/application/a-notebook-has-one-window", test_one_window_a_notebook);
+  g_test_add_func ("/views/application/about-leaves-no-hidden-window", test_about_goes);
   g_test_add_func ("/views/application/what-is-no-notebook-is-refused", test_not_a_notebook);
   g_test_add_func ("/views/application/the-last-notebook-is-remembered", test_last);
 }
