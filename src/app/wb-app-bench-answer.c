@@ -13,7 +13,8 @@
 /*
  * A hazard that was told is answered by the person who saw to it. The answer stands in the notes of the readings that
  * told it, so that whoever opens the notebook next is asked again where nobody has answered, and only there. A calm
- * reading later is no answer: a wall that was too hot has been hot, whether or not somebody looked.
+ * reading later is no answer: a wall that was too hot has been hot, whether or not somebody looked. What a logger's file tells is
+ * answered in the note of its attachment, in the same way.
  */
 
 /* A limit that is only near asks for no answer. hits: worst first. */
@@ -27,6 +28,22 @@ static gboolean
 is_answered (const char *note)
 {
   return note != NULL && strstr (note, _("Seen to:")) != NULL;
+}
+
+/* What the files of loggers that ran beside that burn say, and nobody has answered. */
+static void
+merge_loggers (GPtrArray       *all,
+               const WbDataset *data,
+               guint            burn,
+               gboolean         us_units)
+{
+  for (guint i = 0; i < data->loggers->len; i++)
+    {
+      const WbAttachment *logger = g_ptr_array_index (data->loggers, i);
+
+      if (g_array_index (data->logger_burn, guint, i) == burn && !is_answered (logger->note))
+        wb_app_bench_merge_hits (all, wb_app_bench_check_logger (data->limits, logger, us_units));
+    }
 }
 
 GPtrArray *
@@ -57,6 +74,7 @@ wb_app_bench_dup_unanswered (WbAppBenchSample *sample)
       if (asks (hits))
         wb_app_bench_merge_hits (all, g_steal_pointer (&hits));
     }
+  merge_loggers (all, data, life->burn_index, wb_app_bench_sample_get_us_units (sample));
   return all->len > 0 ? g_steal_pointer (&all) : NULL;
 }
 
@@ -103,6 +121,8 @@ typedef struct
   WbCraftTrendRounds rounds;
   WbInstant          lit_at;
   gboolean           us_units;
+  gint64             burn;
+  GPtrArray         *readings; /* of that burn; NULL: not read yet */
 } Answer;
 
 static void
@@ -112,6 +132,7 @@ answer_free (gpointer data)
 
   g_free (self->why);
   g_ptr_array_unref (self->limits);
+  g_clear_pointer (&self->readings, g_ptr_array_unref);
   g_free (self);
 }
 
@@ -162,25 +183,52 @@ answer_all (const Answer *answer,
   return answered;
 }
 
+/* Says so in the attachments of a burn that are a logger's file over a limit and have no answer; adds these. */
+static void
+answer_loggers (const Answer *answer,
+                GPtrArray    *attachments,
+                GPtrArray    *answered)
+{
+  const WbFieldSpec *note = wb_record_type_find_field (&wb_attachment_type, "note");
+
+  for (guint i = 0; i < attachments->len; i++)
+    {
+      WbAttachment *logger = g_ptr_array_index (attachments, i);
+      g_autoptr (GPtrArray) hits = NULL;
+      g_autofree char *told = NULL, *said = NULL;
+
+      if (logger->role != WB_ATTACHMENT_LOGGER || is_answered (logger->note))
+        continue;
+      hits = wb_app_bench_check_logger (answer->limits, logger, answer->us_units);
+      if (!asks (hits))
+        continue;
+      told = dup_told (hits);
+      said = wb_app_bench_dup_answer (logger->note, told);
+      wb_record_set_text (logger, note, said);
+      g_ptr_array_add (answered, logger);
+    }
+}
+
 /* One look at a candle answers all that was told of it, for all of it was shown. */
 static void
-on_readings_cb (GObject      *source,
-                GAsyncResult *result,
-                gpointer      user)
+on_attachments_cb (GObject      *source,
+                   GAsyncResult *result,
+                   gpointer      user)
 {
   g_autoptr (GTask) task = user;
   GCancellable *cancellable = g_task_get_cancellable (task);
   GError *error = NULL;
-  g_autoptr (GPtrArray) readings = wb_app_query_list_finish (WB_APP_NOTEBOOK (source), result, &error);
+  g_autoptr (GPtrArray) attachments = wb_app_query_list_finish (WB_APP_NOTEBOOK (source), result, &error);
   const Answer *answer = g_task_get_task_data (task);
   g_autoptr (GPtrArray) records = NULL;
 
-  if (readings == NULL)
+  if (attachments == NULL)
     {
       g_task_return_error (task, error);
       return;
     }
-  records = answer_all (answer, readings);
+  records = answer_all (answer, answer->readings);
+  answer_loggers (answer, attachments, records);
   if (records->len == 0)
     {
       /* Answered meanwhile, or amended. */
@@ -189,6 +237,26 @@ on_readings_cb (GObject      *source,
     }
   wb_app_notebook_save_topic_async (WB_APP_NOTEBOOK (source), "hazard", answer->why, records, cancellable, wb_app_save_task_end_cb,
                                     g_steal_pointer (&task));
+}
+
+static void
+on_readings_cb (GObject      *source,
+                GAsyncResult *result,
+                gpointer      user)
+{
+  g_autoptr (GTask) task = user;
+  GCancellable *cancellable = g_task_get_cancellable (task);
+  GError *error = NULL;
+  Answer *answer = g_task_get_task_data (task);
+
+  answer->readings = wb_app_query_list_finish (WB_APP_NOTEBOOK (source), result, &error);
+  if (answer->readings == NULL)
+    {
+      g_task_return_error (task, error);
+      return;
+    }
+  wb_app_query_list_by_async (WB_APP_NOTEBOOK (source), &wb_attachment_type, "owner", answer->burn, cancellable, on_attachments_cb,
+                              g_steal_pointer (&task));
 }
 
 void
@@ -219,8 +287,9 @@ wb_app_bench_answer_async (WbAppBench         *self,
   answer->rounds = wb_app_bench_sample_get_rounds (sample);
   answer->lit_at = wb_app_bench_sample_get_lit_at (sample);
   answer->us_units = wb_app_bench_sample_get_us_units (sample);
+  answer->burn = wb_app_bench_sample_get_burn (sample)->record.id;
   g_task_set_task_data (task, answer, answer_free);
   /* From the file: what was saved a moment ago is there, and the bench may not have read it yet. */
-  wb_app_query_list_by_async (wb_app_bench_get_notebook (self), &wb_reading_type, "burn",
-                              wb_app_bench_sample_get_burn (sample)->record.id, cancellable, on_readings_cb, task);
+  wb_app_query_list_by_async (wb_app_bench_get_notebook (self), &wb_reading_type, "burn", answer->burn, cancellable,
+                              on_readings_cb, task);
 }

@@ -4,6 +4,7 @@
 #include "wb-app-bench-private.h"
 
 #include "wb-clock.h"
+#include "wb-craft-logger.h"
 #include "wb-craft-trend.h"
 
 #include <glib/gi18n-lib.h>
@@ -176,6 +177,34 @@ wb_app_bench_check (const GPtrArray *limits,
       g_ptr_array_add (hits, hit);
     }
   g_ptr_array_sort (hits, compare_hits);
+  return hits;
+}
+
+GPtrArray *
+wb_app_bench_check_logger (const GPtrArray    *limits,
+                           const WbAttachment *logger,
+                           gboolean            us_units)
+{
+  double values[WB_N_COLUMNS];
+  GPtrArray *hits;
+
+  wb_craft_logger_get_values (logger, values);
+  hits = wb_app_bench_check (limits, values, us_units);
+  for (guint i = hits->len; i > 0; i--)
+    {
+      WbAppBenchHit *hit = g_ptr_array_index (hits, i - 1);
+      g_autofree char *text = NULL, *minute = NULL;
+
+      if (hit->level != WB_CRAFT_OVER)
+        {
+          g_ptr_array_remove_index (hits, i - 1);
+          continue;
+        }
+      text = hit->text;
+      minute = wb_number_format_trimmed (hit->limit->kind == WB_LIMIT_BASE ? logger->base_min : logger->wall_min, 1, NULL);
+      /* Translators: a limit with its value and bound; a minute of the burn. */
+      hit->text = g_strdup_printf (_("%s, at %s min in its logger's file"), text, minute);
+    }
   return hits;
 }
 

@@ -172,12 +172,12 @@ wb_app_bench_sample_dup_crossing (WbAppBenchSample *self,
     return g_strdup_printf (_("its vessel cracked in burn %d"), wb_app_bench_sample_get_cracked_burn (self));
   if (!crossing->crossed)
     return NULL;
-  wb_readings_get_values (data->readings, crossing->row, values);
+  wb_craft_crossing_get_values (crossing, data, values);
   hit = wb_app_bench_dup_hit_text (g_ptr_array_index (data->limits, crossing->limit), WB_CRAFT_OVER, values,
                                    wb_app_bench_sample_get_us_units (self));
-  minute = wb_number_format_trimmed (wb_readings_get_elapsed_min (data->readings, crossing->row), 1, NULL);
+  minute = wb_number_format_trimmed (crossing->minute, 1, NULL);
   /* Translators: a limit with its value and bound; number of the burn; minute since lighting. */
-  return g_strdup_printf (_("%s, in burn %d at %s min"), hit, wb_app_bench_sample_get_crossed_burn (self), minute);
+  return g_strdup_printf (crossing->logger != G_MAXUINT ? _("%s, in burn %d at %s min in its logger's file") : _("%s, in burn %d at %s min"), hit, wb_app_bench_sample_get_crossed_burn (self), minute);
 }
 
 double

@@ -73,7 +73,9 @@ void              wb_app_bench_get_last_moment (const WbReadings *readings, guin
 /* Words and advice of a limit at these values; of a wick's reading with its number. */
 char             *wb_app_bench_dup_hit_text   (const WbLimit *limit, WbCraftLimitLevel level, const double values[WB_N_COLUMNS], gboolean us_units);
 GPtrArray        *wb_app_bench_check          (const GPtrArray *limits, const double values[WB_N_COLUMNS], gboolean us_units);
-/* The same, and what those of the trends (WbCraftTrend, NULL: none) say that this look of theirs tells. lit_at: when the burn's minute 0 was, for times of day. */
+/* What a logger's file says of its burn that is over a limit; what is only near one asks for nothing. */
+GPtrArray        *wb_app_bench_check_logger   (const GPtrArray *limits, const WbAttachment *logger, gboolean us_units);
+/* The same of a reading, and what those of the trends (WbCraftTrend, NULL: none) say that this look of theirs tells. lit_at: when the burn's minute 0 was, for times of day. */
 GPtrArray        *wb_app_bench_check_look     (const GPtrArray *limits, const double values[WB_N_COLUMNS], const GArray *trends, guint look,
                                                WbInstant lit_at, gboolean us_units);
 /* The room as a person read it last: what the readings of the same round take over. In memory alone: after a start it is asked anew. */

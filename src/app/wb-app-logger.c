@@ -322,6 +322,7 @@ wb_app_logger_add_async (WbAppNotebook      *notebook,
   attachment->name = g_utf8_substring (valid, 0, MIN (g_utf8_strlen (valid, -1), WB_NAME_MAXIMUM));
   attachment->media_type = g_strdup (MEDIA_TYPE);
   attachment->taken_at = find_time (logger);
+  wb_craft_logger_keep (&logger->summary, logger->logger, attachment);
   why = g_strdup_printf (_("Add a logger's file to %s, burn %d"), code, (int) logger->burn->number);
   wb_app_attachment_add_async (notebook, attachment, packed, why, cancellable, callback, user);
 }

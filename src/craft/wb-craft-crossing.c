@@ -4,6 +4,30 @@
 #include "wb-craft-crossing.h"
 
 #include "wb-craft-limits-private.h"
+#include "wb-craft-logger.h"
+
+#include <math.h>
+
+/* Burns are looked at in order: a newer burn stands before an older one, in one burn a later minute before an earlier. */
+static void
+keep (WbCraftCrossing *into,
+      guint            limit,
+      guint            burn,
+      double           minute,
+      guint            row,
+      guint            logger)
+{
+  if (!into->crossed)
+    into->first_burn = burn;
+  else if (into->burn == burn && minute < into->minute)
+    return;
+  into->crossed = TRUE;
+  into->limit = limit;
+  into->burn = burn;
+  into->minute = minute;
+  into->row = row;
+  into->logger = logger;
+}
 
 static void
 look_at_row (const WbDataset *data,
@@ -26,12 +50,25 @@ look_at_row (const WbDataset *data,
       /* of several limits of one reading the first of the list stands */
       if (into->crossed && into->row == row)
         continue;
-      if (!into->crossed)
-        into->first_burn = burn;
-      into->crossed = TRUE;
-      into->limit = i;
-      into->burn = burn;
-      into->row = row;
+      keep (into, i, burn, wb_readings_get_elapsed_min (data->readings, row), row, G_MAXUINT);
+    }
+}
+
+static void
+look_at_logger (const WbDataset *data,
+                guint            burn,
+                guint            logger,
+                WbCraftCrossing *into)
+{
+  const WbAttachment *attachment = g_ptr_array_index (data->loggers, logger);
+
+  for (guint i = 0; i < data->limits->len; i++)
+    {
+      const WbLimit *limit = g_ptr_array_index (data->limits, i);
+      double minute, value = wb_craft_limit_logger_value (limit, attachment, &minute);
+
+      if (!limit->off && wb_craft_limit_is_over (limit, value))
+        keep (into, i, burn, minute, G_MAXUINT, logger);
     }
 }
 
@@ -43,14 +80,33 @@ wb_craft_crossings_new (const WbDataset *data)
   g_return_val_if_fail (data != NULL, NULL);
 
   self = g_new0 (WbCraftCrossing, MAX (data->samples->len, 1));
+  for (guint i = 0; i < data->samples->len; i++)
+    self[i].row = self[i].logger = G_MAXUINT;
   /* a sample's burns lie in the order in which they were lit */
   for (guint burn = 0; burn < data->burns->len; burn++)
     {
+      WbCraftCrossing *into = &self[g_array_index (data->burn_sample, guint, burn)];
       guint first, n;
 
       wb_readings_get_burn_rows (data->readings, burn, &first, &n);
       for (guint row = first; row < first + n; row++)
-        look_at_row (data, burn, row, &self[g_array_index (data->burn_sample, guint, burn)]);
+        look_at_row (data, burn, row, into);
+      for (guint i = 0; i < data->loggers->len; i++)
+        if (g_array_index (data->logger_burn, guint, i) == burn)
+          look_at_logger (data, burn, i, into);
     }
   return self;
+}
+
+void
+wb_craft_crossing_get_values (const WbCraftCrossing *self,
+                              const WbDataset       *data,
+                              double                 values[WB_N_COLUMNS])
+{
+  g_return_if_fail (self != NULL && self->crossed && data != NULL);
+
+  if (self->logger != G_MAXUINT)
+    wb_craft_logger_get_values (g_ptr_array_index (data->loggers, self->logger), values);
+  else
+    wb_readings_get_values (data->readings, self->row, values);
 }

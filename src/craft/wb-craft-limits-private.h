@@ -14,6 +14,11 @@ double   wb_craft_limit_value (const WbLimit *limit,
 gboolean wb_craft_limit_is_over (const WbLimit *limit,
                                  double         value);
 
+/* The same of the hottest that a logger's file says of its burn; minute, if not NULL: of that burn. NAN: nothing. */
+double   wb_craft_limit_logger_value (const WbLimit      *limit,
+                                      const WbAttachment *logger,
+                                      double             *minute);
+
 /* From where it is asked about on; FALSE where the limit has no such step. */
 gboolean wb_craft_limit_is_near (const WbLimit *limit,
                                  double         value);

@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "wb-craft-limits-private.h"
+#include "wb-craft-logger.h"
 
 /* The event that a limit watches; -1: it watches readings. */
 static int
@@ -75,6 +76,19 @@ wb_craft_limit_value (const WbLimit *limit,
     }
 }
 
+double
+wb_craft_limit_logger_value (const WbLimit      *limit,
+                             const WbAttachment *logger,
+                             double             *minute)
+{
+  double values[WB_N_COLUMNS];
+
+  wb_craft_logger_get_values (logger, values);
+  if (minute != NULL)
+    *minute = limit->kind == WB_LIMIT_BASE ? logger->base_min : logger->wall_min;
+  return wb_craft_limit_value (limit, values);
+}
+
 gboolean
 wb_craft_limit_is_over (const WbLimit *limit,
                         double         value)
@@ -129,43 +143,48 @@ typedef struct
   guint    last_lower_sample;
 } Scan;
 
+/* One value that a limit judges, and where it is from. */
+typedef struct
+{
+  double   value;
+  guint    sample;
+  guint    burn;
+  double   minute;
+  gint64   id;     /* of the reading or the attachment */
+  gboolean logged;
+} Seen;
+
 /* A crossing outweighs any reading that is only larger on a sample set aside. */
 static void
 keep_worst (WbCraftLimit *item,
             gboolean     *worst_counts,
             gboolean      counts,
-            double        value,
-            guint         sample,
-            guint         burn,
-            double        minute,
-            gint64        reading)
+            const Seen   *seen)
 {
-  if (!isnan (item->worst) && (*worst_counts > counts || (*worst_counts == counts && item->worst >= value)))
+  if (!isnan (item->worst) && (*worst_counts > counts || (*worst_counts == counts && item->worst >= seen->value)))
     return;
   *worst_counts = counts;
-  item->worst = value;
-  item->sample = sample;
-  item->burn = burn;
-  item->elapsed_min = minute;
-  item->reading = reading;
+  item->worst = seen->value;
+  item->sample = seen->sample;
+  item->burn = seen->burn;
+  item->elapsed_min = seen->minute;
+  item->reading = seen->id;
+  item->logged = seen->logged;
 }
 
 /* A crossing of a sample set aside is told with its own sample and reading, however the others burnt. */
 static void
 keep_worst_aside (WbCraftLimit *item,
-                  double        value,
-                  guint         sample,
-                  guint         burn,
-                  double        minute,
-                  gint64        reading)
+                  const Seen   *seen)
 {
-  if (!isnan (item->aside.worst) && item->aside.worst >= value)
+  if (!isnan (item->aside.worst) && item->aside.worst >= seen->value)
     return;
-  item->aside.worst = value;
-  item->aside.sample = sample;
-  item->aside.burn = burn;
-  item->aside.elapsed_min = minute;
-  item->aside.reading = reading;
+  item->aside.worst = seen->value;
+  item->aside.sample = seen->sample;
+  item->aside.burn = seen->burn;
+  item->aside.elapsed_min = seen->minute;
+  item->aside.reading = seen->id;
+  item->aside.logged = seen->logged;
 }
 
 static gboolean
@@ -244,6 +263,20 @@ wb_craft_limit_is_row_over (const WbDataset *data,
   return is_over_here (data, limit, g_array_index (data->burn_sample, guint, burn), wb_craft_limit_value (limit, values));
 }
 
+/* A value over the limit, of whichever source. */
+static void
+keep_crossing (const WbDataset   *data,
+               const WbCraftBurn *burn,
+               const Seen        *seen,
+               WbCraftLimit      *item,
+               Scan              *scan)
+{
+  if (sample_counts (data, burn->sample))
+    scan->crossed[burn->stage] = TRUE;
+  else
+    keep_worst_aside (item, seen);
+}
+
 static void
 scan_row (const WbDataset   *data,
           const WbLimit     *limit,
@@ -254,22 +287,17 @@ scan_row (const WbDataset   *data,
           Scan              *scan)
 {
   double values[WB_N_COLUMNS];
-  double value, minute = wb_readings_get_elapsed_min (data->readings, row);
+  Seen seen = { NAN, burn->sample, burn->burn, wb_readings_get_elapsed_min (data->readings, row), wb_readings_get_id (data->readings, row), FALSE };
   gboolean counts = sample_counts (data, burn->sample);
-  gboolean over;
 
   read_values (data->readings, row, values);
-  value = wb_craft_limit_value (limit, values);
-  over = is_over_here (data, limit, burn->sample, value);
-  if (over && counts)
-    scan->crossed[burn->stage] = TRUE;
-  if (over && !counts)
-    keep_worst_aside (item, value, burn->sample, burn->burn, minute, wb_readings_get_id (data->readings, row));
-  if (!isnan (value))
-    keep_worst (item, worst_counts, counts, value, burn->sample, burn->burn, minute,
-                wb_readings_get_id (data->readings, row));
+  seen.value = wb_craft_limit_value (limit, values);
+  if (is_over_here (data, limit, burn->sample, seen.value))
+    keep_crossing (data, burn, &seen, item, scan);
+  if (!isnan (seen.value))
+    keep_worst (item, worst_counts, counts, &seen);
   /* the minute of lighting shows nothing; what is watched was watched wherever something was read */
-  if (!counts || minute <= 0 || (wb_craft_limit_is_measured (limit) && isnan (value))
+  if (!counts || seen.minute <= 0 || (wb_craft_limit_is_measured (limit) && isnan (seen.value))
       || !wb_craft_limit_trusts (data, limit, burn->cell, row))
     return;
   scan->tested[burn->stage] = TRUE;
@@ -277,6 +305,29 @@ scan_row (const WbDataset   *data,
     {
       scan->last_lower_sample = burn->sample;
       item->samples_read++;
+    }
+}
+
+/* Only what is over the limit is taken from a logger's file: within it, nobody has looked. */
+static void
+scan_loggers (const WbDataset      *data,
+              const WbLimit        *limit,
+              const WbCraftFigures *figures,
+              WbCraftLimit         *item,
+              gboolean             *worst_counts,
+              Scan                 *scan)
+{
+  for (guint i = 0; i < data->loggers->len; i++)
+    {
+      const WbAttachment *logger = g_ptr_array_index (data->loggers, i);
+      const WbCraftBurn *burn = &figures->burns[g_array_index (data->logger_burn, guint, i)];
+      Seen seen = { NAN, burn->sample, burn->burn, NAN, logger->record.id, TRUE };
+
+      seen.value = burn->cell == item->cell ? wb_craft_limit_logger_value (limit, logger, &seen.minute) : NAN;
+      if (!wb_craft_limit_is_over (limit, seen.value))
+        continue;
+      keep_crossing (data, burn, &seen, item, scan);
+      keep_worst (item, worst_counts, sample_counts (data, burn->sample), &seen);
     }
 }
 
@@ -339,6 +390,7 @@ judge (const WbDataset      *data,
       for (guint row = first; row < first + n; row++)
         scan_row (data, limit, burn, row, item, &worst_counts, &scan);
     }
+  scan_loggers (data, limit, figures, item, &worst_counts, &scan);
   for (guint stage = 0; stage < WB_N_STAGES && wb_craft_limit_cannot_happen (data, limit, cell); stage++)
     scan.tested[stage] = TRUE;
   conclude (item, limit, &scan);
@@ -445,6 +497,7 @@ wb_craft_limit_get_set_aside (const WbCraftLimit *item)
   crossing.burn = item->aside.burn;
   crossing.elapsed_min = item->aside.elapsed_min;
   crossing.reading = item->aside.reading;
+  crossing.logged = item->aside.logged;
   return crossing;
 }
 
@@ -467,7 +520,8 @@ wb_craft_limit_dup_text (const WbDataset    *data,
   seen = what_was_seen (limit, item->worst);
   minute = wb_number_format_trimmed (item->elapsed_min, 1, NULL);
   /* Translators: minute of the burn, number of the burn, sample code. */
-  where = g_strdup_printf (_("at %s min of burn %" G_GINT64_FORMAT " of sample %s"), minute,
+  where = g_strdup_printf (item->logged ? _("at %s min of burn %" G_GINT64_FORMAT " of sample %s, in its logger's file")
+                                        : _("at %s min of burn %" G_GINT64_FORMAT " of sample %s"), minute,
                            wb_dataset_get_burn (data, item->burn)->number,
                            wb_dataset_get_sample (data, item->sample)->code);
   if (!wb_craft_limit_is_over (limit, item->worst))

@@ -5,7 +5,10 @@
 
 G_BEGIN_DECLS
 
-/* A safety limit judges the worst reading of the worst sample, in every stage; it is never averaged away. */
+/*
+ * A safety limit judges the worst reading of the worst sample, in every stage; it is never averaged away. A logger's file tests no
+ * limit, for nobody looked at the candle, but what it says of a burn crosses one as a reading would.
+ */
 typedef enum { WB_CRAFT_LIMIT_NOT_TESTED, WB_CRAFT_LIMIT_PASSED, WB_CRAFT_LIMIT_CROSSED, WB_CRAFT_LIMIT_OFF } WbCraftLimitState;
 
 typedef struct
@@ -18,10 +21,11 @@ typedef struct
   guint             sample;      /* where it was read; G_MAXUINT: nowhere */
   guint             burn;
   double            elapsed_min;
-  gint64            reading;     /* its id; 0 none */
+  gint64            reading;     /* its id, of a logger's file that of the attachment; 0 none */
+  gboolean          logged;      /* nobody read it: a logger's file says so */
   guint             samples_read; /* samples on which it was read in the lower third */
   gboolean          set_aside_only; /* crossed only by a sample that was set aside: does not fail the cell, nor is the cell recommended */
-  struct { double worst; guint sample, burn; double elapsed_min; gint64 reading; } aside; /* the worst crossing of a sample set aside; worst NAN: none */
+  struct { double worst; guint sample, burn; double elapsed_min; gint64 reading; gboolean logged; } aside; /* the worst crossing of a sample set aside; worst NAN: none */
 } WbCraftLimit;
 
 typedef struct

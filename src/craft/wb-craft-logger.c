@@ -103,6 +103,46 @@ wb_craft_logger_is_over (const WbCraftLogger *self)
   return FALSE;
 }
 
+/* The hottest of all sensors at a place; NAN: none sat there, or none has a value within the burn. */
+static void
+find_hottest (const WbCraftLogger *self,
+              const WbLogger      *logger,
+              WbLoggerPlace        place,
+              double              *celsius,
+              double              *minute)
+{
+  *celsius = *minute = NAN;
+  for (guint i = 0; i < self->n_columns; i++)
+    if (logger->choice->columns[i].place == place && !isnan (self->columns[i].highest) && !(self->columns[i].highest <= *celsius))
+      {
+        *celsius = self->columns[i].highest;
+        *minute = self->columns[i].at_min;
+      }
+}
+
+void
+wb_craft_logger_keep (const WbCraftLogger *self,
+                      const WbLogger      *logger,
+                      WbAttachment        *attachment)
+{
+  g_return_if_fail (self != NULL && logger != NULL && attachment != NULL);
+
+  find_hottest (self, logger, WB_LOGGER_WALL, &attachment->wall_c, &attachment->wall_min);
+  find_hottest (self, logger, WB_LOGGER_BASE, &attachment->base_c, &attachment->base_min);
+}
+
+void
+wb_craft_logger_get_values (const WbAttachment *attachment,
+                            double              values[WB_N_COLUMNS])
+{
+  g_return_if_fail (attachment != NULL && values != NULL);
+
+  for (guint i = 0; i < WB_N_COLUMNS; i++)
+    values[i] = NAN;
+  values[WB_COLUMN_VESSEL_C] = attachment->wall_c;
+  values[WB_COLUMN_BASE_C] = attachment->base_c;
+}
+
 /* As a person would say it: "182 min", "2.5 min". */
 static char *
 dup_minute (double minute)

@@ -3,12 +3,15 @@
 
 #include "wb-experiment.h"
 #include "wb-logger.h"
+#include "wb-reading.h"
+#include "wb-sample.h"
 
 G_BEGIN_DECLS
 
 /*
  * What a temperature logger's file says of the burn that it ran beside: told beside the readings, and beside the limit that
- * watches the same place, but never a reading: no figure, limit or score of the ranking rests on it.
+ * watches the same place, but never a reading: no figure or score of the ranking rests on it, and it tests no limit. Over one it
+ * crosses it as a reading would (wb-craft-limits.h): for that its hottest moments are kept with the attachment.
  */
 
 typedef struct
@@ -33,6 +36,10 @@ typedef struct
 void     wb_craft_logger_init     (WbCraftLogger *self, const WbLogger *logger, double end_min, const GPtrArray *limits);
 /* Whether any column passed the limit that watches its place. */
 gboolean wb_craft_logger_is_over  (const WbCraftLogger *self);
+/* Into the attachment that keeps the file: the hottest of wall and base within the burn, whatever the limits say today. */
+void     wb_craft_logger_keep     (const WbCraftLogger *self, const WbLogger *logger, WbAttachment *attachment);
+/* These again as if one reading had them: what a limit judges. */
+void     wb_craft_logger_get_values (const WbAttachment *attachment, double values[WB_N_COLUMNS]);
 /*
  * "Vessel wall (Channel 1): highest 64.2 °C at 182 min, over the house limit of 60 °C from 121 min". unit: of temperatures.
  * Caller frees.

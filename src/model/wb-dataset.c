@@ -12,10 +12,10 @@ wb_dataset_new (void)
   WbDataset *self = g_new0 (WbDataset, 1);
   GPtrArray **owned[] = {
     &self->limits, &self->aims, &self->cells, &self->vessels, &self->wicks, &self->fragrances, &self->batches,
-    &self->samples, &self->burns, &self->inspections, &self->decisions,
+    &self->samples, &self->burns, &self->inspections, &self->decisions, &self->loggers,
   };
   GPtrArray **borrowed[] = { &self->cell_vessels, &self->cell_wicks, &self->cell_fragrances };
-  GArray **indices[] = { &self->sample_cell, &self->burn_sample, &self->inspection_sample };
+  GArray **indices[] = { &self->sample_cell, &self->burn_sample, &self->inspection_sample, &self->logger_burn };
 
   for (guint i = 0; i < G_N_ELEMENTS (owned); i++)
     *owned[i] = g_ptr_array_new_with_free_func (wb_record_free);
@@ -35,7 +35,7 @@ wb_dataset_free (WbDataset *self)
 
   GPtrArray *arrays[] = {
     self->limits, self->aims, self->cells, self->vessels, self->wicks, self->fragrances, self->batches, self->samples,
-    self->burns, self->inspections, self->decisions, self->cell_vessels, self->cell_wicks, self->cell_fragrances,
+    self->burns, self->inspections, self->decisions, self->loggers, self->cell_vessels, self->cell_wicks, self->cell_fragrances,
   };
   gpointer records[] = {
     self->notebook, self->experiment, self->protocol, self->profile, self->wax, self->dye, self->additive,
@@ -48,6 +48,7 @@ wb_dataset_free (WbDataset *self)
   g_array_unref (self->sample_cell);
   g_array_unref (self->burn_sample);
   g_array_unref (self->inspection_sample);
+  g_array_unref (self->logger_burn);
   wb_readings_free (self->readings);
   g_free (self);
 }

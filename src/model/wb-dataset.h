@@ -34,6 +34,8 @@ typedef struct
   GPtrArray    *inspections; /* WbInspection */
   GArray       *inspection_sample; /* guint */
   GPtrArray    *decisions;   /* WbDecision */
+  GPtrArray    *loggers;     /* WbAttachment: loggers' files of its burns, in order of id */
+  GArray       *logger_burn; /* guint */
   WbReadings   *readings;
   gint64        last_entry;  /* newest entry that the data rest on */
 } WbDataset;

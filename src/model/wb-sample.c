@@ -156,6 +156,10 @@ static const WbFieldSpec attachment_fields[] = {
   WB_NAME (WbAttachment, name, .required = TRUE, .label = N_("Name")),
   WB_NAME (WbAttachment, media_type),
   WB_PLAIN (WbAttachment, taken_at, INSTANT, .label = N_("Taken at")),
+  WB_REAL (WbAttachment, wall_c, TEMPERATURE, -200, 1500, .label = N_("Hottest at the wall")),
+  WB_REAL (WbAttachment, wall_min, PLAIN, 0, 100000, .label = N_("in minute")),
+  WB_REAL (WbAttachment, base_c, TEMPERATURE, -200, 1500, .label = N_("Hottest at the base")),
+  WB_REAL (WbAttachment, base_min, PLAIN, 0, 100000, .label = N_("in minute")),
   WB_NOTE (WbAttachment, note, .label = N_("Note")),
 };
 

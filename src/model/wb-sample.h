@@ -130,6 +130,10 @@ typedef struct
   char     *name;
   char     *media_type;
   WbInstant taken_at;
+  double    wall_c;         /* of a logger's file: the hottest that it says of the vessel's wall within its burn; NAN: nothing, or another file */
+  double    wall_min;       /* minute of that burn */
+  double    base_c;         /* the same of the base */
+  double    base_min;
   char     *note;
 } WbAttachment;
 

@@ -47,7 +47,8 @@ wb_report_test_dup_worst (const WbReportTest *test,
   code = wb_report_test_dup_code (test, limit->sample);
   minute = wb_number_format_trimmed (limit->elapsed_min, 1, NULL);
   /* Translators: a reading; sample code; number of the burn; minute of the burn. */
-  return g_strdup_printf (_("%s: sample %s, burn %" G_GINT64_FORMAT ", minute %s"), seen, code,
+  return g_strdup_printf (limit->logged ? _("%s: sample %s, burn %" G_GINT64_FORMAT ", minute %s, logger's file")
+                                        : _("%s: sample %s, burn %" G_GINT64_FORMAT ", minute %s"), seen, code,
                           wb_dataset_get_burn (test->data, limit->burn)->number, minute);
 }
 
@@ -234,7 +235,8 @@ wb_report_test_add_limits (const WbReportTest *test)
   wb_report_document_add_heading (test->document, 1, _("Limits"));
   wb_report_test_say (test, "%s", _("A limit judges the worst reading of the worst sample, in every third of the candle; it is never averaged away. "
                                     "A house limit is the maker's own: no published figure stands behind it. "
-                                    "What somebody must see, such as a crack, counts as tested where the sample was read in that third."));
+                                    "What somebody must see, such as a crack, counts as tested where the sample was read in that third. "
+                                    "A temperature logger's file tests no limit, but over one it crosses it."));
   if (test->data->limits->len == 0)
     {
       wb_report_test_say (test, "%s", _("The protocol has no limits."));

@@ -574,6 +574,10 @@ CREATE TABLE attachment (
   media_type TEXT,
   taken_at_us INTEGER,
   taken_at_offset_s INTEGER,
+  wall_c REAL,
+  wall_min REAL,
+  base_c REAL,
+  base_min REAL,
   note TEXT,
   PRIMARY KEY (id, entry)
 ) STRICT, WITHOUT ROWID;

@@ -87,6 +87,21 @@ experiment_of_burn (WbStoreCounts *self,
   return TRUE;
 }
 
+/* A logger's file can cross a limit; what else is kept with a record, and with what else than a burn, changes no answer. */
+static gboolean
+experiment_of_attachment (WbStoreCounts      *self,
+                          const WbAttachment *attachment,
+                          gint64             *experiment,
+                          GError            **error)
+{
+  gint64 sample;
+
+  if (attachment->role != WB_ATTACHMENT_LOGGER)
+    return TRUE;
+  return look_up (self, "SELECT sample FROM burn WHERE id = ? ORDER BY entry DESC LIMIT 1", attachment->owner, &sample, error)
+         && experiment_of_sample (self, sample, experiment, error);
+}
+
 /* The experiment that a record belongs to; 0: to none. */
 static gboolean
 experiment_of (WbStoreCounts      *self,
@@ -104,6 +119,8 @@ experiment_of (WbStoreCounts      *self,
     return experiment_of_sample (self, ((const WbBurn *) record)->sample, experiment, error);
   if (type == &wb_inspection_type)
     return experiment_of_sample (self, ((const WbInspection *) record)->sample, experiment, error);
+  if (type == &wb_attachment_type)
+    return experiment_of_attachment (self, record, experiment, error);
   if (type == &wb_sample_type)
     *experiment = ((const WbSample *) record)->experiment;
   else if (type == &wb_cell_type)
@@ -260,6 +277,7 @@ static const char experiments_query[] =
   "      UNION ALL SELECT experiment, entry FROM decision UNION ALL SELECT experiment, entry FROM sample "
   "      UNION ALL SELECT s.experiment, burn.entry FROM burn JOIN s ON s.id = burn.sample "
   "      UNION ALL SELECT s.experiment, i.entry FROM inspection AS i JOIN s ON s.id = i.sample "
+  "      UNION ALL SELECT b.experiment, a.entry FROM attachment AS a JOIN b ON b.id = a.owner WHERE a.role = 'logger' "
   "      UNION ALL SELECT b.experiment, reading.entry FROM reading JOIN b ON b.id = reading.burn) "
   "SELECT t.experiment AS experiment, coalesce ((SELECT sum (burns) FROM n WHERE n.experiment = t.experiment), 0) AS burns, "
   "coalesce ((SELECT sum (readings) FROM n WHERE n.experiment = t.experiment), 0) AS readings, max (t.entry) AS last_entry "

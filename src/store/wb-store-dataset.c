@@ -297,6 +297,31 @@ load_inspections (Loader *self)
   return TRUE;
 }
 
+/* Loggers' files are few: one look at all attachments, whose bytes stand elsewhere. */
+static gboolean
+load_loggers (Loader *self)
+{
+  WbDataset *set = self->set;
+  g_autoptr (GHashTable) burns = index_of (set->burns);
+  g_autoptr (GPtrArray) all = wb_store_list (self->store, &wb_attachment_type, NULL, 0, self->error);
+
+  if (all == NULL)
+    return FALSE;
+  for (guint i = 0; i < all->len; i++)
+    {
+      WbAttachment *attachment = all->pdata[i];
+      gpointer burn;
+      guint index;
+
+      if (attachment->role != WB_ATTACHMENT_LOGGER || !g_hash_table_lookup_extended (burns, &attachment->owner, NULL, &burn))
+        continue;
+      index = GPOINTER_TO_UINT (burn);
+      g_ptr_array_add (set->loggers, take (self, wb_record_copy (attachment)));
+      g_array_append_val (set->logger_burn, index);
+    }
+  return TRUE;
+}
+
 /* Fields of a reading that the columns hold, in the order in which they are selected. */
 static const char *const text_columns[WB_N_READING_TEXTS] = {
   [WB_READING_TEXT_THROW_ROOM] = "throw_room",
@@ -403,7 +428,7 @@ load_all (Loader *self,
   if (!load_experiment (self, experiment) || !arrange_cells (self))
     return FALSE;
   arrange_samples (self);
-  return load_burns (self) && load_inspections (self) && load_readings (self) && load_last_entry (self, experiment);
+  return load_burns (self) && load_inspections (self) && load_loggers (self) && load_readings (self) && load_last_entry (self, experiment);
 }
 
 WbDataset *

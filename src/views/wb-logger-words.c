@@ -22,7 +22,9 @@ wb_logger_words_dup_summary (const WbAppLogger *logger,
 
       g_string_append_printf (text, "%s.\n", told);
     }
-  g_string_append (text, _("It is no reading: it does not count in the score."));
+  g_string_append (text, wb_craft_logger_is_over (&logger->summary)
+                           ? _("It is no reading: it does not count in the score. Kept, it crosses the limit as a reading would: its wick is not recommended.")
+                           : _("It is no reading: it does not count in the score."));
   return g_string_free (g_steal_pointer (&text), FALSE);
 }
 

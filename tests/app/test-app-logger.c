@@ -4,6 +4,8 @@
 #include "app-evening.h"
 #include "wb-app-attachments.h"
 #include "wb-app-logger.h"
+#include "wb-app-query.h"
+#include "wb-app-reminder.h"
 #include "wb-clock.h"
 
 #include <math.h>
@@ -17,18 +19,23 @@ typedef struct
   GFile            *file;
 } Book;
 
+/* snuffed: at 120 minutes; else it is alight, the clock at 150. */
 static void
-set_up (Book *book)
+set_up_file (Book    *book,
+             gboolean snuffed)
 {
   g_autoptr (GString) text = g_string_new ("Invented logger\nMinutes;Wall (C);RH\n");
   g_autofree char *path = NULL;
   g_autoptr (GError) error = NULL;
 
   book->sample = evening_set_up_lit (&book->evening);
-  wb_clock_advance (wb_clock_get (), 2 * HOUR_US);
+  wb_clock_advance (wb_clock_get (), snuffed ? 2 * HOUR_US : 150 * MINUTE_US);
   wb_app_bench_update (book->evening.bench);
-  evening_snuff (&book->evening, book->sample);
-  evening_wait_for_minute (book->sample, 120);
+  if (snuffed)
+    {
+      evening_snuff (&book->evening, book->sample);
+      evening_wait_for_minute (book->sample, 120);
+    }
   /* 85 °C in minute 60, and hotter still after the burn. */
   for (int minute = 0; minute <= 150; minute += 10)
     g_string_append_printf (text, "%d;%s;50\n", minute, minute == 60 ? "85" : minute == 70 ? "?" : minute > 120 ? "95" : "41,5");
@@ -36,6 +43,12 @@ set_up (Book *book)
   g_assert_true (g_file_set_contents (path, text->str, -1, &error));
   g_assert_no_error (error);
   book->file = g_file_new_for_path (path);
+}
+
+static void
+set_up (Book *book)
+{
+  set_up_file (book, TRUE);
 }
 
 static void
@@ -141,6 +154,78 @@ test_round (void)
   tear_down (&book);
 }
 
+typedef struct
+{
+  WbAppBenchSample *sample;
+  gboolean          asked;
+} Asked;
+
+static gboolean
+is_asked_so (gpointer data)
+{
+  const Asked *asked = data;
+
+  return wb_app_bench_is_unanswered (asked->sample) == asked->asked;
+}
+
+/* Its logger says that the wall of a candle that is alight was over the house's 77 °C: told and asked until somebody has answered, then in the record. */
+static void
+test_hazard (void)
+{
+  Evening evening;
+  Asked asked = { NULL, TRUE };
+  g_autoptr (GError) error = NULL;
+  Book book;
+
+  set_up_file (&book, FALSE);
+  evening = book.evening;
+  asked.sample = book.sample;
+  g_assert_false (wb_app_bench_is_unanswered (book.sample));
+  {
+    g_autoptr (WbAppLogger) logger = read_file (&book, NULL, NULL, &error);
+    g_autoptr (GAsyncResult) result = NULL;
+
+    g_assert_no_error (error);
+    wb_app_logger_add_async (evening.notebook, logger, "T1", NULL, app_keep_result_cb, &result);
+    g_assert_true (wb_app_attachment_finish (evening.notebook, app_wait_result (&result), &error));
+    g_assert_no_error (error);
+  }
+  app_wait_until (is_asked_so, &asked, "the question");
+  {
+    g_autoptr (GPtrArray) hits = wb_app_bench_dup_unanswered (book.sample), reminders = wb_app_reminders_of (evening.bench, 10);
+    const WbAppBenchHit *hit = g_ptr_array_index (hits, 0);
+    const WbAppReminder *reminder = g_ptr_array_index (reminders, 0);
+    GAsyncResult *result = NULL;
+
+    g_assert_cmpint (hit->limit->kind, ==, WB_LIMIT_VESSEL);
+    g_assert_nonnull (strstr (hit->text, "at 130 min in its logger's file"));
+    g_assert_cmpstr (hit->advice, ==, "Snuff it now, with a long tool. Do not carry it.");
+    g_assert_cmpint (reminder->kind, ==, WB_APP_REMINDER_OVER);
+    g_assert_nonnull (strstr (reminder->title, "in its logger's file"));
+    wb_app_bench_answer_async (evening.bench, wb_app_bench_sample_get_id (book.sample), hit->text, NULL, app_keep_result_cb, &result);
+    g_assert_true (evening_finish (&evening, &result, &error));
+    g_assert_no_error (error);
+  }
+  asked.asked = FALSE;
+  app_wait_until (is_asked_so, &asked, "the answer in the record");
+  {
+    g_autoptr (GPtrArray) kept = wb_app_query_list_sync (evening.notebook, &wb_attachment_type, &error);
+    const WbAttachment *attachment = g_ptr_array_index (kept, 0);
+
+    g_assert_cmpfloat (attachment->wall_c, ==, 95.0);
+    g_assert_cmpfloat (attachment->wall_min, ==, 130.0);
+    g_assert_true (isnan (attachment->base_c));
+    g_assert_true (g_str_has_prefix (attachment->note, "Seen to: "));
+  }
+  /* Before it is lit again it is told that it crossed. */
+  {
+    g_autofree char *crossing = wb_app_bench_sample_dup_crossing (book.sample, NULL);
+
+    g_assert_nonnull (strstr (crossing, "in burn 1 at 130 min in its logger's file"));
+  }
+  tear_down (&book);
+}
+
 static void
 test_choice (void)
 {
@@ -178,5 +263,6 @@ void
 test_app_logger_add (void)
 {
   g_test_add_func ("/app/logger/a-kept-file-says-the-same-again-and-undo-takes-it-out", test_round);
+  g_test_add_func ("/app/logger/over-a-limit-it-is-told-until-answered", test_hazard);
   g_test_add_func ("/app/logger/another-choice-reads-it-anew-and-what-is-wrong-is-said", test_choice);
 }

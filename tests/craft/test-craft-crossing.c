@@ -4,6 +4,8 @@
 #include "test-craft.h"
 #include "wb-craft-crossing.h"
 
+#include <math.h>
+
 #define INNER 76.2
 
 /* House limits: vessel stopped at 77 °C, flame at 50 mm (the maker's own, no published figure). */
@@ -113,6 +115,29 @@ test_cracked_without_a_limit (void)
   g_assert_false (crossings[whole].broken);
 }
 
+/* In one burn what was later stands, read or logged; the values are those of whichever it was. */
+static void
+test_logger (void)
+{
+  const double minutes[] = { 90, 150 };
+
+  for (guint i = 0; i < G_N_ELEMENTS (minutes); i++)
+    {
+      g_autoptr (WbDataset) data = test_craft_data_new ();
+      g_autofree WbCraftCrossing *crossings = NULL;
+      double values[WB_N_COLUMNS];
+      guint sample = add_sample (data, "S3-1"), burn = burn_with (data, sample, WB_COLUMN_FLAME_MM, 52);
+
+      test_craft_log (data, burn, 91, minutes[i], NAN, NAN);
+      crossings = wb_craft_crossings_new (data);
+      g_assert_true (crossings[sample].crossed);
+      g_assert_cmpfloat (crossings[sample].minute, ==, i == 0 ? 120 : 150);
+      g_assert_cmpint (kind_of (data, &crossings[sample]), ==, i == 0 ? WB_LIMIT_FLAME_HOUSE : WB_LIMIT_VESSEL);
+      wb_craft_crossing_get_values (&crossings[sample], data, values);
+      g_assert_cmpfloat (values[i == 0 ? WB_COLUMN_FLAME_MM : WB_COLUMN_VESSEL_C], ==, i == 0 ? 52 : 91);
+    }
+}
+
 int
 main (int   argc,
       char *argv[])
@@ -122,5 +147,6 @@ main (int   argc,
   g_test_add_func ("/craft/crossing/a-cracked-vessel-stays-cracked", test_cracked_stays_cracked);
   g_test_add_func ("/craft/crossing/a-limit-turned-off-is-not-crossed", test_off_and_empty);
   g_test_add_func ("/craft/crossing/cracked-is-cracked-without-a-limit", test_cracked_without_a_limit);
+  g_test_add_func ("/craft/crossing/a-loggers-file-crosses", test_logger);
   return g_test_run ();
 }

@@ -284,6 +284,49 @@ test_at_the_bench (void)
     }
 }
 
+/* The house's limit of the wall: 77 °C, of the maker's own; of the base one of the test's own. Within it a logger's file tests nothing, over it it crosses, and says that it was a logger. */
+static void
+test_a_loggers_file_crosses (void)
+{
+  const struct { double wall_c, base_c; WbLimitKind kind; WbCraftLimitState state; } cases[] = {
+    { 77, NAN, WB_LIMIT_VESSEL, WB_CRAFT_LIMIT_NOT_TESTED }, { 77.1, NAN, WB_LIMIT_VESSEL, WB_CRAFT_LIMIT_CROSSED },
+    { 85, NAN, WB_LIMIT_BASE, WB_CRAFT_LIMIT_NOT_TESTED }, { NAN, 200, WB_LIMIT_BASE, WB_CRAFT_LIMIT_CROSSED },
+    { NAN, 200, WB_LIMIT_VESSEL, WB_CRAFT_LIMIT_NOT_TESTED },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (WbDataset) data = test_craft_data_new ();
+      guint burn = test_craft_add_burn (data, test_craft_add_sample (data, one_cell (data), "S3-1"));
+      WbLimit *base = wb_record_new (&wb_limit_type);
+      WbCraftLimit limit;
+      g_autofree char *text = NULL;
+
+      test_craft_read (data, burn, 60, WB_COLUMN_FLAME_MM, 30);
+      base->kind = WB_LIMIT_BASE;
+      base->stop_at = 150;
+      g_ptr_array_add (data->limits, base);
+      test_craft_log (data, burn, cases[i].wall_c, 142, cases[i].base_c, 31);
+      limit = judge (data, cases[i].kind);
+      g_assert_cmpint (limit.by_stage[WB_STAGE_UPPER], ==, cases[i].state);
+      g_assert_cmpint (limit.samples_read, ==, 0);
+      if (cases[i].state != WB_CRAFT_LIMIT_CROSSED)
+        {
+          g_assert_true (isnan (limit.worst));
+          continue;
+        }
+      text = wb_craft_limit_dup_text (data, &limit);
+      g_assert_true (limit.logged);
+      g_assert_cmpfloat (limit.worst, ==, cases[i].kind == WB_LIMIT_BASE ? 200 : 77.1);
+      g_assert_nonnull (strstr (text, cases[i].kind == WB_LIMIT_BASE ? "at 31 min of burn 1 of sample S3-1, in its logger's file: over"
+                                                                     : "at 142 min of burn 1 of sample S3-1, in its logger's file: over"));
+      /* of a sample set aside it is told beside the cause */
+      ((WbSample *) g_ptr_array_index (data->samples, 0))->set_aside_cause = WB_CAUSE_CAVITY;
+      limit = judge (data, cases[i].kind);
+      g_assert_true (limit.set_aside_only && limit.aside.logged);
+    }
+}
+
 int
 main (int   argc,
       char *argv[])
@@ -300,5 +343,6 @@ main (int   argc,
   g_test_add_func ("/craft/limits/a-metal-vessel-needs-a-patch-or-probe", test_metal_needs_a_patch);
   g_test_add_func ("/craft/limits/a-limit-turned-off-says-so", test_off_is_told);
   g_test_add_func ("/craft/limits/the-bench-asks-before-it-stops", test_at_the_bench);
+  g_test_add_func ("/craft/limits/a-loggers-file-crosses-and-tests-nothing", test_a_loggers_file_crosses);
   return g_test_run ();
 }

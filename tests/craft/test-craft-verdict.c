@@ -409,6 +409,31 @@ test_all_is_all (void)
     }
 }
 
+/* What is recommended is so no more where one logger's file of one burn says that its wall was over the limit. */
+static void
+test_a_loggers_file_fails_the_cell (void)
+{
+  const double strength[] = { 3.4, 4.4, 6.6 };
+
+  for (guint logged = 0; logged < 2; logged++)
+    {
+      WbDataset *data = test_craft_data_new ();
+      g_autoptr (WbCraftAnswer) answer = NULL;
+      const WbCraftRanked *right;
+      guint burn = 0;
+
+      test_craft_add_wicks (data, strength, 3, 3, 0, 0.6);
+      while (wb_dataset_get_sample (data, g_array_index (data->burn_sample, guint, burn))->cell != wb_dataset_get_cell (data, 1)->record.id)
+        burn++;
+      test_craft_log (data, burn, logged ? 85 : 60, 130, NAN, NAN);
+      answer = wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, 0, NULL, NULL);
+      right = test_craft_find_ranked (answer, 1);
+      g_assert_cmpint (right->verdict, ==, logged ? WB_CRAFT_VERDICT_REJECTED : WB_CRAFT_VERDICT_RECOMMENDED);
+      g_assert_cmpint (test_craft_has_reason (right, "limit_crossed"), ==, logged);
+      g_assert_cmpuint (test_craft_count_sentences (right, "A limit was crossed: "), ==, logged);
+    }
+}
+
 int
 main (int   argc,
       char *argv[])
@@ -427,5 +452,6 @@ main (int   argc,
   g_test_add_func ("/craft/verdict/a-plan-has-no-answer-yet", test_planned_only);
   g_test_add_func ("/craft/verdict/the-bounds-of-the-rules", test_bounds_of_the_rules);
   g_test_add_func ("/craft/verdict/all-is-said-of-all", test_all_is_all);
+  g_test_add_func ("/craft/verdict/a-loggers-file-over-a-limit-fails-the-cell", test_a_loggers_file_fails_the_cell);
   return g_test_run ();
 }

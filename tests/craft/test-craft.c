@@ -194,6 +194,28 @@ test_craft_read (WbDataset *data,
   return row;
 }
 
+void
+test_craft_log (WbDataset *data,
+                guint      burn,
+                double     wall_c,
+                double     wall_min,
+                double     base_c,
+                double     base_min)
+{
+  WbAttachment *logger = wb_record_new (&wb_attachment_type);
+
+  logger->record.id = 900000 + (gint64) data->loggers->len;
+  logger->owner = wb_dataset_get_burn (data, burn)->record.id;
+  logger->role = WB_ATTACHMENT_LOGGER;
+  logger->name = g_strdup ("logger.csv");
+  logger->wall_c = wall_c;
+  logger->wall_min = wall_min;
+  logger->base_c = base_c;
+  logger->base_min = base_min;
+  g_ptr_array_add (data->loggers, logger);
+  g_array_append_val (data->logger_burn, burn);
+}
+
 guint
 test_craft_calm_burn (WbDataset *data,
                       guint      sample,

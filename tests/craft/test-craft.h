@@ -22,6 +22,8 @@ guint      test_craft_add_reading (WbDataset *data, guint burn, double minute);
 void       test_craft_set         (WbDataset *data, guint row, WbColumn column, double value);
 /* One row with one value. */
 guint      test_craft_read        (WbDataset *data, guint burn, double minute, WbColumn column, double value);
+/* A logger's file of that burn, at its hottest; NAN: no sensor sat there. */
+void       test_craft_log         (WbDataset *data, guint burn, double wall_c, double wall_min, double base_c, double base_min);
 /* A four-hour burn with hourly pools towards `limit_mm` and everything else right in the middle of the aims. */
 guint      test_craft_calm_burn   (WbDataset *data, guint sample, double limit_mm, double tau_h, double inner_mm);
 /* Lets `samples` candles of a model burn `burns` times (0: to their end), read hourly; tare and fill recorded. */

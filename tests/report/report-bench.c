@@ -136,6 +136,15 @@ report_bench_answer_get (void)
 }
 
 WbCraftAnswer *
+report_bench_logged_new (void)
+{
+  WbDataset *data = burnt_new ();
+
+  test_craft_log (data, 0, 85, 130, NAN, NAN);
+  return answer_new (data);
+}
+
+WbCraftAnswer *
 report_bench_planned_new (void)
 {
   return answer_new (plan_new (2, 3));

@@ -17,6 +17,8 @@
 WbCraftAnswer    *report_bench_answer_get  (void);
 /* The same once more from the start. */
 WbCraftAnswer    *report_bench_answer_new  (void);
+/* The same with a logger's file over a limit: 85 °C at the wall in minute 130 of the first burn. */
+WbCraftAnswer    *report_bench_logged_new  (void);
 /* Planned, nothing burnt. */
 WbCraftAnswer    *report_bench_planned_new (void);
 /* Nothing planned. */

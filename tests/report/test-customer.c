@@ -254,6 +254,18 @@ test_hopeless_is_told (void)
   g_assert_false (test_report_says (pages, -1, "is recommended."));
 }
 
+/* A logger's file that is over a limit stands among what was crossed, and says that nobody read it. */
+static void
+test_logger_is_told (void)
+{
+  g_autoptr (WbCraftAnswer) answer = report_bench_logged_new ();
+  g_auto (GStrv) pages = read_report (answer, FALSE);
+
+  g_assert_true (test_report_says (pages, -1, "85.0 °C: sample"));
+  g_assert_true (test_report_says (pages, -1, "minute 130, logger's file"));
+  g_assert_true (test_report_says (pages, -1, "It crossed a limit ("));
+}
+
 static void
 test_empty_is_told (void)
 {
@@ -444,6 +456,7 @@ test_amendments_are_told (void)
 void
 test_customer_add (void)
 {
+  g_test_add_func ("/report/customer/a-loggers-file-over-a-limit-is-told", test_logger_is_told);
   g_test_add_func ("/report/customer/looks-at-unlit-samples-are-told", test_looks_are_told);
   g_test_add_func ("/report/customer/amendments-are-told", test_amendments_are_told);
   g_test_add_func ("/report/customer/a-figure-not-read-at-the-last-reading-is-told", test_earlier_readings_are_told);

@@ -147,6 +147,70 @@ only_experiment (WbStore  *store,
   return g_ptr_array_steal_index (list, 0);
 }
 
+/* Keeps a file with that record. */
+static gint64
+keep_file (WbStore         *store,
+           gint64           owner,
+           WbAttachmentRole role)
+{
+  g_autoptr (GBytes) bytes = g_bytes_new ("minutes", 7);
+  g_autoptr (GError) error = NULL;
+  WbAttachment *attachment = wb_record_new (&wb_attachment_type);
+  WbStoreChange *change = test_begin (store, "Keep a file");
+  char sha256[65];
+
+  g_assert_true (wb_store_change_attach (change, bytes, sha256, &error));
+  attachment->owner = owner;
+  attachment->role = role;
+  attachment->name = g_strdup ("file.csv");
+  attachment->sha256 = g_strdup (sha256);
+  attachment->wall_c = 85;
+  attachment->wall_min = 130;
+  test_put (change, attachment);
+  return test_commit (change);
+}
+
+static gint64
+last_entry_of (WbStore *store)
+{
+  g_autoptr (WbStoreExperiment) experiment = only_experiment (store, TEST_NOW);
+
+  return experiment->last_entry;
+}
+
+/* A logger's file of a burn is part of its experiment, which it makes newer; a photo, or what belongs elsewhere, is not. */
+static void
+test_loggers (void)
+{
+  g_autoptr (WbStore) store = test_notebook (":memory:");
+  TestRecords records = test_fill (store);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbDataset) set = NULL, without = NULL;
+  g_autofree char *misfit = NULL;
+  gint64 entry;
+
+  keep_file (store, records.burn, WB_ATTACHMENT_PHOTO);
+  keep_file (store, records.wax, WB_ATTACHMENT_LOGGER);
+  g_assert_cmpint (last_entry_of (store), ==, records.entry);
+  entry = keep_file (store, records.burn, WB_ATTACHMENT_LOGGER);
+  g_assert_cmpint (last_entry_of (store), ==, entry);
+  g_assert_true (wb_store_counts_check (store, &misfit, &error));
+  g_assert_cmpstr (misfit, ==, NULL);
+  g_assert_true (wb_store_counts_rebuild (store, &error));
+  g_assert_cmpint (last_entry_of (store), ==, entry);
+  set = wb_store_load_dataset (store, records.experiment, &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (set->loggers->len, ==, 1);
+  g_assert_cmpfloat (((WbAttachment *) g_ptr_array_index (set->loggers, 0))->wall_c, ==, 85);
+  g_assert_cmpuint (g_array_index (set->logger_burn, guint, 0), ==, 0);
+  g_assert_cmpint (set->last_entry, ==, entry);
+  wb_store_undo (store, NULL, TEST_NOW, NULL, &error);
+  g_assert_no_error (error);
+  without = wb_store_load_dataset (store, records.experiment, &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (without->loggers->len, ==, 0);
+}
+
 static void
 test_summary (void)
 {
@@ -292,6 +356,7 @@ main (int   argc,
   g_test_init (&argc, &argv, G_TEST_OPTION_ISOLATE_DIRS, NULL);
   g_test_add_func ("/store/dataset/is-sorted-as-it-says", test_order);
   g_test_add_func ("/store/dataset/holds-what-is-there-now", test_newest_versions);
+  g_test_add_func ("/store/dataset/a-loggers-file-is-part-of-its-experiment", test_loggers);
   g_test_add_func ("/store/dataset/experiments-are-counted", test_summary);
   g_test_add_func ("/store/dataset/derived-tables-can-be-made-anew", test_derived);
   return g_test_run ();
