@@ -18,20 +18,42 @@ cell_of (const WbAppBenchLoad *load,
 }
 
 static void
+take_burn (const WbAppBenchLoad *load,
+           guint                 burn,
+           WbAppBenchLife       *life)
+{
+  life->burn = wb_dataset_get_burn (load->data, burn);
+  life->burn_index = burn;
+  life->lit_at = life->burn->lit_at;
+  life->end_min = wb_app_bench_burn_end_min (load->data, burn);
+}
+
+gboolean
+wb_app_bench_life_is_alight (const WbAppBenchLife *life)
+{
+  return life->burn != NULL && life->burn->session != 0 && life->burn->lit_at.known && isnan (life->end_min);
+}
+
+/* The burn that is alight, whatever a log has brought in beside it with a higher number; else the last one. */
+static void
 find_burn (const WbAppBenchLoad *load,
            guint                 sample,
            WbAppBenchLife       *life)
 {
+  guint last = G_MAXUINT;
+
   for (guint i = 0; i < load->data->burns->len; i++)
     if (g_array_index (load->data->burn_sample, guint, i) == sample)
       {
-        life->burn = wb_dataset_get_burn (load->data, i);
-        life->burn_index = i;
+        last = i;
+        if (wb_dataset_get_burn (load->data, i)->session == 0)
+          continue;
+        take_burn (load, i, life);
+        if (wb_app_bench_life_is_alight (life))
+          return;
       }
-  if (life->burn == NULL)
-    return;
-  life->lit_at = life->burn->lit_at;
-  life->end_min = wb_app_bench_burn_end_min (load->data, life->burn_index);
+  if (last != G_MAXUINT)
+    take_burn (load, last, life);
 }
 
 /* What was read last of the last burn is near a limit or over it. */
@@ -42,12 +64,6 @@ is_near (const WbDataset *data,
   g_autoptr (GPtrArray) hits = wb_app_bench_check_last (data, burn, NULL, WB_INSTANT_NONE, FALSE);
 
   return hits->len > 0;
-}
-
-gboolean
-wb_app_bench_life_is_alight (const WbAppBenchLife *life)
-{
-  return life->burn != NULL && life->burn->session != 0 && life->burn->lit_at.known && isnan (life->end_min);
 }
 
 static gboolean

@@ -1,10 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
-#include "app-loop.h"
+#include "app-evening.h"
 #include "wb-app-export.h"
 #include "wb-app-import.h"
 #include "wb-app-query.h"
+#include "wb-clock.h"
 
 #include <glib/gstdio.h>
 
@@ -280,12 +281,60 @@ test_export_refusals (void)
   app_close (notebook);
 }
 
+static gboolean
+has_two_burns (gpointer notebook)
+{
+  g_autoptr (GPtrArray) burns = wb_app_query_list_sync (notebook, &wb_burn_type, NULL);
+
+  return burns->len == 2;
+}
+
+/* A log has a later burn of a candle that burns at the bench: the flame stays in sight, with its number and what was told of it. */
+static void
+test_beside_a_flame (void)
+{
+  Evening evening;
+  WbAppBenchSample *sample = evening_set_up_lit (&evening);
+  g_autofree char *file = g_strconcat (app_new_path (), ".csv", NULL);
+  g_autofree char *log = NULL;
+  g_autoptr (WbAppImportSummary) seen = NULL, written = NULL;
+  g_autoptr (GError) error = NULL;
+  GAsyncResult *result = NULL;
+
+  wb_clock_advance (wb_clock_get (), HOUR_US);
+  /* House: stopped above 50 mm. */
+  evening_read_flame (&evening, sample, 60, 60);
+  log = g_strdup_printf ("experiment,vessel,inner_diameter_mm,wax,wick_series,wick_size,load_pct,sample,burn,elapsed_min,flame_mm\n"
+                         "Which Sedge for the Tern,Tern,76,Heath blend,Sedge,S-3,0,%s,7,90,20\n", wb_app_bench_sample_get_code (sample));
+  g_assert_true (g_file_set_contents (file, log, -1, &error));
+  seen = look (evening.notebook, file);
+  g_assert_cmpuint (seen->accepted, ==, 1);
+  written = write_log (evening.notebook, seen);
+  app_wait_until (has_two_burns, evening.notebook, "the log in the record");
+  /* What was saved after it, and read back, came from the record that has both. */
+  evening_read_flame (&evening, sample, 61, 60.1);
+  wb_app_bench_update (evening.bench);
+  g_assert_cmpuint (wb_app_bench_get_alight (evening.bench), ==, 1);
+  g_assert_cmpint (wb_app_bench_sample_get_state (sample), ==, WB_APP_BENCH_ALIGHT);
+  g_assert_cmpint (wb_app_bench_sample_get_burn (sample)->number, ==, 1);
+  g_assert_true (wb_app_bench_is_unanswered (sample));
+  wb_app_bench_close_session_async (evening.bench, NULL, app_keep_result_cb, &result);
+  g_assert_false (evening_finish (&evening, &result, &error));
+  g_clear_error (&error);
+  evening_snuff (&evening, sample);
+  evening_wait_for_state (sample, WB_APP_BENCH_CROSSED);
+  /* Two burns of one number would be one. */
+  g_assert_cmpint (wb_app_bench_sample_get_burn_number (sample), ==, 8);
+  evening_tear_down (&evening);
+}
+
 void
 test_app_import_add (void)
 {
   g_test_add_func ("/app/import/a-clean-log-comes-in-whole-and-is-known-then", test_clean);
   g_test_add_func ("/app/import/a-messy-log-comes-in-but-for-its-bad-rows", test_messy);
   g_test_add_func ("/app/import/a-file-that-changed-is-read-anew", test_changed_between);
+  g_test_add_func ("/app/import/a-later-burn-in-a-log-hides-no-flame", test_beside_a_flame);
   g_test_add_func ("/app/import/cancelled-nothing-is-written", test_cancel);
   g_test_add_func ("/app/import/closing-gives-it-up", test_close);
   g_test_add_func ("/app/import/a-missing-column-is-named", test_missing_column);
