@@ -22,9 +22,9 @@ is_named (const char *room)
   return room != NULL && *room != '\0';
 }
 
-static gboolean
-may_be_same_room (const char *a,
-                  const char *b)
+gboolean
+wb_app_bench_throw_may_be_same_room (const char *a,
+                                     const char *b)
 {
   g_autofree char *first = NULL, *second = NULL;
 
@@ -44,9 +44,9 @@ is_throw_burn (WbAppBenchSample *sample)
 }
 
 /* Of its last burn; a session that is closed has told its room to nobody here. */
-static const char *
-get_burn_room (WbAppBench       *self,
-               WbAppBenchSample *sample)
+const char *
+wb_app_bench_throw_get_room (WbAppBench       *self,
+                             WbAppBenchSample *sample)
 {
   const WbBurn *burn = wb_app_bench_sample_get_burn (sample);
   const WbSession *session = wb_app_bench_get_session (self);
@@ -96,7 +96,7 @@ wb_app_bench_dup_beside (WbAppBench       *self,
   g_hash_table_iter_init (&iter, wb_app_bench_get_samples (self));
   while (g_hash_table_iter_next (&iter, NULL, &other))
     if (other != sample && burnt_at (other, at) && (!scented || wb_app_bench_sample_is_scented (other))
-        && may_be_same_room (room, get_burn_room (self, other)))
+        && wb_app_bench_throw_may_be_same_room (room, wb_app_bench_throw_get_room (self, other)))
       g_ptr_array_add (beside, other);
   g_ptr_array_sort (beside, wb_app_bench_sample_order);
   return beside;
@@ -119,29 +119,26 @@ any_named (WbAppBench      *self,
            const GPtrArray *beside)
 {
   for (guint i = 0; i < beside->len; i++)
-    if (is_named (get_burn_room (self, g_ptr_array_index (beside, i))))
+    if (is_named (wb_app_bench_throw_get_room (self, g_ptr_array_index (beside, i))))
       return TRUE;
   return FALSE;
 }
 
-char *
-wb_app_bench_dup_unscored (WbAppBench       *self,
-                           WbAppBenchSample *sample)
+const char *
+wb_app_bench_throw_get_other_kind_words (void)
 {
-  g_autoptr (GPtrArray) beside = NULL;
-  g_autofree char *codes = NULL;
-  const char *room;
+  return _("A rating of the throw stays a note and is not scored: only a throw burn's is.");
+}
 
-  g_return_val_if_fail (WB_IS_APP_BENCH (self), NULL);
+char *
+wb_app_bench_throw_dup_unscored_words (const GPtrArray *beside,
+                                       gboolean         named)
+{
+  g_autofree char *codes = dup_codes (beside);
 
-  if (!is_throw_burn (sample))
-    return g_strdup (_("A rating of the throw stays a note and is not scored: only a throw burn's is."));
-  room = get_burn_room (self, sample);
-  beside = wb_app_bench_dup_beside (self, sample, room, WB_INSTANT_NONE, TRUE);
-  codes = dup_codes (beside);
   if (beside->len == 0)
     return NULL;
-  if (!is_named (room) || !any_named (self, beside))
+  if (!named)
     /* Translators: codes of samples, here and below; the count is theirs. */
     return g_strdup_printf (ngettext ("Not scored: %s burns too, and it is not said in which room. The rating stays a note.",
                                       "Not scored: %s burn too, and it is not said in which room. The rating stays a note.", beside->len),
@@ -151,16 +148,56 @@ wb_app_bench_dup_unscored (WbAppBench       *self,
 }
 
 char *
+wb_app_bench_dup_unscored (WbAppBench       *self,
+                           WbAppBenchSample *sample)
+{
+  g_autoptr (GPtrArray) beside = NULL;
+  const char *room;
+
+  g_return_val_if_fail (WB_IS_APP_BENCH (self), NULL);
+
+  if (!is_throw_burn (sample))
+    return g_strdup (wb_app_bench_throw_get_other_kind_words ());
+  room = wb_app_bench_throw_get_room (self, sample);
+  beside = wb_app_bench_dup_beside (self, sample, room, WB_INSTANT_NONE, TRUE);
+  return wb_app_bench_throw_dup_unscored_words (beside, is_named (room) && any_named (self, beside));
+}
+
+char *
 wb_app_bench_throw_dup_smell_refusal (WbAppBenchSample *sample,
                                       WbBurnKind        kind)
+{
+  return wb_app_bench_throw_dup_early (sample, kind, wb_clock_now (wb_clock_get ()));
+}
+
+char *
+wb_app_bench_throw_dup_early (WbAppBenchSample *sample,
+                              WbBurnKind        kind,
+                              WbInstant         at)
 {
   WbInstant smell_at = wb_app_bench_sample_get_smell_at (sample);
   g_autofree char *when = NULL;
 
-  if (kind != WB_BURN_THROW || !smell_at.known || smell_at.utc_us <= wb_clock_now (wb_clock_get ()).utc_us)
+  if (kind != WB_BURN_THROW || !smell_at.known || !at.known || smell_at.utc_us <= at.utc_us)
     return NULL;
   when = wb_instant_format_short (smell_at);
   return g_strdup_printf (_("%s is fit to smell from %s."), wb_app_bench_sample_get_code (sample), when);
+}
+
+char *
+wb_app_bench_throw_dup_crowd_words (const GPtrArray *beside,
+                                    gboolean         named)
+{
+  g_autofree char *codes = dup_codes (beside);
+
+  if (beside->len == 0)
+    return NULL;
+  if (!named)
+    return g_strdup_printf (ngettext ("A throw burn stands alone in its room: %s is alight, and it is not said in which room.",
+                                      "A throw burn stands alone in its room: %s are alight, and it is not said in which room.", beside->len),
+                            codes);
+  return g_strdup_printf (ngettext ("A throw burn stands alone in its room: %s is alight there.",
+                                    "A throw burn stands alone in its room: %s are alight there.", beside->len), codes);
 }
 
 static char *
@@ -169,16 +206,8 @@ dup_own (WbAppBench       *self,
          const char       *room)
 {
   g_autoptr (GPtrArray) beside = wb_app_bench_dup_beside (self, sample, room, WB_INSTANT_NONE, FALSE);
-  g_autofree char *codes = dup_codes (beside);
 
-  if (beside->len == 0)
-    return NULL;
-  if (!is_named (room) || !any_named (self, beside))
-    return g_strdup_printf (ngettext ("A throw burn stands alone in its room: %s is alight, and it is not said in which room.",
-                                      "A throw burn stands alone in its room: %s are alight, and it is not said in which room.", beside->len),
-                            codes);
-  return g_strdup_printf (ngettext ("A throw burn stands alone in its room: %s is alight there.",
-                                    "A throw burn stands alone in its room: %s are alight there.", beside->len), codes);
+  return wb_app_bench_throw_dup_crowd_words (beside, is_named (room) && any_named (self, beside));
 }
 
 static char *
@@ -259,7 +288,7 @@ wb_app_bench_throw_complete (WbAppBench       *self,
 
   if (isnan (reading->values[WB_COLUMN_THROW]))
     return;
-  room = get_burn_room (self, sample);
+  room = wb_app_bench_throw_get_room (self, sample);
   /* Its minute is a whole one, and another may have been lit since it began. */
   if (!now)
     {

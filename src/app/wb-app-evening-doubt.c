@@ -79,6 +79,31 @@ doubt_wicks (WbAppEveningRow *row,
         tell (row, evening, moment, &doubt);
 }
 
+/* A throw that is rated twice within a minute, by the sheet or by sheet and record, as the bench doubts it. */
+static void
+doubt_throws (WbAppEveningRow *row,
+              WbAppEvening    *evening)
+{
+  const WbReadings *readings = wb_app_bench_sample_get_data (row->sample)->readings;
+  guint first = 0, n = 0;
+
+  if (row->burn != G_MAXUINT)
+    wb_readings_get_burn_rows (readings, row->burn, &first, &n);
+  for (guint moment = 0; moment < wb_app_evening_get_n_moments (evening); moment++)
+    {
+      const WbAppEveningLook *look = &row->looks[moment];
+      double throw = look->values[WB_COLUMN_THROW];
+      WbCraftDoubt doubt;
+
+      for (guint before = 0; before < moment; before++)
+        if (wb_craft_doubt_again (throw, row->looks[before].values[WB_COLUMN_THROW], row->looks[before].minute - look->minute, &doubt))
+          tell (row, evening, moment, &doubt);
+      for (guint i = first; i < first + n; i++)
+        if (wb_craft_doubt_again (throw, wb_readings_get (readings, i, WB_COLUMN_THROW), wb_readings_get_elapsed_min (readings, i) - look->minute, &doubt))
+          tell (row, evening, moment, &doubt);
+    }
+}
+
 static void
 doubt_looks (WbAppEveningRow *row,
              WbAppEvening    *evening)
@@ -181,6 +206,7 @@ wb_app_evening_row_doubt (WbAppEveningRow *row,
   doubt_lighting (row);
   doubt_looks (row, evening);
   doubt_burn (row, evening);
+  doubt_throws (row, evening);
 }
 
 GPtrArray *

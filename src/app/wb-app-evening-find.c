@@ -152,11 +152,17 @@ lay_reading (WbAppEveningRow         *row,
       {
         double value = wb_readings_get (readings, reading, column);
 
-        if (!isnan (wick) && wb_app_evening_is_by_wick (row, column))
+        if (!isnan (wick) && (wb_app_evening_is_by_wick (row, column) || (column == WB_COLUMN_EVENT && wb_app_bench_sample_get_n_wicks (row->sample) > 1)))
           wb_app_evening_wicks_set (&look->wicks_in_record, (guint) wick, column, value);
         else
           look->in_record[column] = value;
       }
+  if (wb_readings_taken (readings, reading, WB_COLUMN_THROW) || wb_readings_taken (readings, reading, WB_COLUMN_THROW_DISTANCE_M))
+    {
+      const char *rater = wb_readings_get_text (readings, reading, WB_READING_TEXT_RATER);
+
+      row->rater_in_record = rater != NULL ? g_string_chunk_insert (row->words, rater) : row->rater_in_record;
+    }
   /* The end stands in the time; an afterglow may be told beside it. */
   if (ends)
     {

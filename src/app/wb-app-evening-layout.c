@@ -12,11 +12,69 @@ add_column (WbAppEvening    *self,
             WbAppEveningKind kind,
             int              field)
 {
-  WbAppEveningColumn column = { kind, self->moments->len, (WbColumn) field };
+  WbAppEveningColumn column = { .kind = kind, .moment = self->moments->len, .column = (WbColumn) field, .seldom = kind == WB_APP_EVENING_BURN };
   WbAppEveningCell cell = { 0 };
 
   g_array_append_val (self->columns, column);
   g_array_append_val (self->all, cell);
+}
+
+/* FALSE: the moment, which began with the column `first`, has it already. */
+static gboolean
+is_new (WbAppEvening *self,
+        guint         first,
+        WbColumn      field)
+{
+  for (guint i = first; i < self->columns->len; i++)
+    if (wb_app_evening_get_column (self, i)->kind == WB_APP_EVENING_FIELD && wb_app_evening_get_column (self, i)->column == field)
+      return FALSE;
+  return TRUE;
+}
+
+static void
+add_seldom (WbAppEvening *self,
+            guint         first,
+            WbColumn      field,
+            gboolean      throw)
+{
+  WbAppEveningColumn *column;
+
+  if (!is_new (self, first, field))
+    return;
+  add_column (self, WB_APP_EVENING_FIELD, field);
+  column = &g_array_index (self->columns, WbAppEveningColumn, self->columns->len - 1);
+  column->throw = throw;
+  column->seldom = TRUE;
+}
+
+/* What is asked of throw burns, as the bench asks it: the rating and its circumstances stand at the end of a moment. */
+static void
+add_throw (WbAppEvening *self,
+           guint         first,
+           WbAppAsk      ask)
+{
+  static const WbColumn lighting[] = { WB_COLUMN_THROW_DISTANCE_M, WB_COLUMN_THROW_BLIND };
+  static const WbColumn round[] = { WB_COLUMN_THROW, WB_COLUMN_ALONE };
+
+  if (ask == WB_APP_ASK_LIGHTING)
+    {
+      for (guint i = 0; i < G_N_ELEMENTS (lighting); i++)
+        add_seldom (self, first, lighting[i], TRUE);
+      add_column (self, WB_APP_EVENING_RATER, WB_N_COLUMNS);
+      g_array_index (self->columns, WbAppEveningColumn, self->columns->len - 1).throw = TRUE;
+    }
+  else if (ask == WB_APP_ASK_ROUND || ask == WB_APP_ASK_BEFORE_SNUFFING)
+    for (guint i = 0; i < G_N_ELEMENTS (round); i++)
+      add_seldom (self, first, round[i], TRUE);
+}
+
+static gboolean
+has_several_wicks (WbAppEvening *self)
+{
+  for (guint i = 0; i < self->rows->len; i++)
+    if (wb_app_bench_sample_get_n_wicks (((WbAppEveningRow *) g_ptr_array_index (self->rows, i))->sample) > 1)
+      return TRUE;
+  return FALSE;
 }
 
 /* The pool stands once, however many of its diameters the protocol asks. */
@@ -57,6 +115,10 @@ add_moment (WbAppEvening     *self,
   /* Last, as it is seldom typed. */
   if (ask == WB_APP_ASK_LIGHTING)
     add_column (self, WB_APP_EVENING_BURN, WB_N_COLUMNS);
+  /* One wick of several may go out in any round. */
+  if ((ask == WB_APP_ASK_ROUND || ask == WB_APP_ASK_BEFORE_SNUFFING) && has_several_wicks (self))
+    add_seldom (self, moment.first, WB_COLUMN_EVENT, FALSE);
+  add_throw (self, moment.first, ask);
   moment.n = self->columns->len - moment.first;
   g_array_append_val (self->moments, moment);
 }
@@ -101,7 +163,7 @@ char *
 wb_app_evening_dup_key (WbAppEvening *self,
                         guint         column)
 {
-  static const char *const kinds[] = { "time", "place", "trim", "burn" };
+  static const char *const kinds[] = { "time", "place", "trim", "burn", "rater" };
   const WbAppEveningColumn *spec = wb_app_evening_get_column (self, column);
   g_autofree char *moment = dup_moment_key (wb_app_evening_get_moment (self, spec->moment));
 
@@ -197,6 +259,8 @@ wb_app_evening_dup_column_label (WbAppEvening *self,
       return g_strdup (_("Place"));
     case WB_APP_EVENING_BURN:
       return g_strdup (_("Kind of burn"));
+    case WB_APP_EVENING_RATER:
+      return g_strdup (_("Rated by"));
     case WB_APP_EVENING_TRIM:
       label = _("Trimmed to");
       quantity = WB_QUANTITY_LENGTH;

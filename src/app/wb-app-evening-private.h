@@ -34,8 +34,8 @@ gboolean  wb_app_evening_is_pool      (WbColumn column);
 
 /* ---- Several wicks ---- */
 
-/* Flame, highest flame, flame state and mushroom. */
-#define WB_N_APP_EVENING_OF_WICK 4
+/* Flame, highest flame, flame state, mushroom and what happened. */
+#define WB_N_APP_EVENING_OF_WICK 5
 
 /* What is read at each wick of a vessel of several; NAN where not taken. */
 typedef struct
@@ -47,6 +47,8 @@ void      wb_app_evening_wicks_clear (WbAppEveningWicks *wicks);
 /* wick from 1. NAN for a column that is the vessel's. */
 double    wb_app_evening_wicks_get   (const WbAppEveningWicks *wicks, guint wick, WbColumn column);
 void      wb_app_evening_wicks_set   (WbAppEveningWicks *wicks, guint wick, WbColumn column, double value);
+/* So many wicks went out for good then. */
+guint     wb_app_evening_wicks_count_ends (const WbAppEveningWicks *wicks, guint n_wicks);
 /* A wick's values as those of a reading, with its number; FALSE: nothing was read there. */
 gboolean  wb_app_evening_wicks_fill  (const WbAppEveningWicks *wicks, guint wick, double values[WB_N_COLUMNS]);
 /* "21/23", "21; 23", "-/23": one a wick, none left out. FALSE: *problem says why not, in a sentence (caller frees). */
@@ -84,6 +86,8 @@ typedef struct
   double            trim_mm;   /* new; NAN */
   int               kind;      /* WbBurnKind of a new burn */
   char             *place;     /* new; NULL */
+  char             *rater;     /* new; NULL */
+  const char       *rater_in_record; /* of the throw; NULL */
   char             *deviation; /* of a new burn that was not to be: a sentence; NULL */
   WbAppEveningLook *looks;     /* by moment */
 } WbAppEveningRow;
@@ -105,6 +109,10 @@ typedef struct
 
 /* A column that is read at each wick of the row's vessel. */
 gboolean    wb_app_evening_is_by_wick (const WbAppEveningRow *row, WbColumn column);
+/* A row that is newly typed, or of which the record has the evening. */
+gboolean    wb_app_evening_row_is_of_it (const WbAppEveningRow *row);
+/* The burn that the record has of it; NULL: none. */
+const WbBurn *wb_app_evening_row_get_burn (const WbAppEveningRow *row);
 /* Of a row; ALL: what stands in the head of the column. */
 const char *wb_app_evening_peek_text (WbAppEvening *self, const WbAppEveningRow *row, guint column);
 /* Wrong: the first words stay. Takes the words. */
@@ -117,6 +125,16 @@ void        wb_app_evening_row_find  (WbAppEveningRow *row, const WbAppEveningCh
 void        wb_app_evening_row_times (WbAppEveningRow *row, const WbAppEveningCheck *check);
 /* What can hardly be. */
 void        wb_app_evening_row_doubt (WbAppEveningRow *row, WbAppEvening *evening);
+
+/* ---- Throw burns ---- */
+
+gboolean    wb_app_evening_row_is_throw (const WbAppEveningRow *row);
+/* What a throw burn needs, and what only one is asked. */
+void        wb_app_evening_row_check_throw (WbAppEveningRow *row, const WbAppEveningCheck *check);
+/* What its lighting spoilt, by the other rows, all checked before: appended to the deviation. */
+void        wb_app_evening_row_crowd     (WbAppEveningRow *row, WbAppEvening *evening);
+/* What nobody types with each rating: room, distance, blindness, rater, whether it burnt alone. */
+void        wb_app_evening_complete_throw (WbAppEvening *self, const WbAppEveningRow *row, const WbAppEveningLook *look, WbReading *reading);
 
 /* ---- The object ---- */
 
@@ -139,6 +157,7 @@ struct _WbAppEvening
   gint64            experiment;
   gint64            seen;     /* entry of the record that was looked through last */
   guint             rounds;
+  gboolean          throws;   /* a row is a throw burn, or something stands where only one is asked */
   WbAppEveningFrame frame;
   const char       *problems[WB_N_APP_EVENING_HEADS];
   gboolean          unkept;

@@ -191,8 +191,8 @@ check_wicks (WbAppEveningRow          *row,
     }
 }
 
-static const WbBurn *
-get_burn (const WbAppEveningRow *row)
+const WbBurn *
+wb_app_evening_row_get_burn (const WbAppEveningRow *row)
 {
   return row->burn != G_MAXUINT ? wb_dataset_get_burn (wb_app_bench_sample_get_data (row->sample), row->burn) : NULL;
 }
@@ -205,7 +205,7 @@ check_trim (WbAppEveningRow         *row,
   const char *text = wb_app_evening_peek_text (check->evening, row, column);
   const WbFieldSpec *field = wb_record_type_find_field (&wb_burn_type, "trim_mm");
   gboolean us_units = wb_app_bench_sample_get_us_units (row->sample);
-  double stored = get_burn (row) != NULL ? get_burn (row)->trim_mm : NAN, typed = NAN;
+  double stored = wb_app_evening_row_get_burn (row) != NULL ? wb_app_evening_row_get_burn (row)->trim_mm : NAN, typed = NAN;
   char *problem = NULL;
 
   if (*text != '\0' && !wb_app_evening_read_length (text, us_units, field->minimum, field->maximum, &typed, &problem))
@@ -230,7 +230,7 @@ check_place (WbAppEveningRow         *row,
 {
   const char *text = wb_app_evening_peek_text (check->evening, row, column);
   const WbFieldSpec *field = wb_record_type_find_field (&wb_burn_type, "bench_place");
-  const char *stored = get_burn (row) != NULL ? get_burn (row)->bench_place : NULL;
+  const char *stored = wb_app_evening_row_get_burn (row) != NULL ? wb_app_evening_row_get_burn (row)->bench_place : NULL;
 
   if (stored != NULL)
     {
@@ -284,7 +284,7 @@ check_kind (WbAppEveningRow         *row,
             guint                    column)
 {
   const char *text = wb_app_evening_peek_text (check->evening, row, column);
-  const WbBurn *burn = get_burn (row);
+  const WbBurn *burn = wb_app_evening_row_get_burn (row);
   int typed = *text != '\0' ? find_kind (text) : -1;
 
   if (*text != '\0' && typed < 0)
@@ -300,6 +300,46 @@ check_kind (WbAppEveningRow         *row,
       row->cells[column].state = WB_APP_EVENING_FINE;
       row->kind = typed;
     }
+}
+
+static void
+check_rater (WbAppEveningRow         *row,
+             const WbAppEveningCheck *check,
+             guint                    column)
+{
+  const char *text = wb_app_evening_peek_text (check->evening, row, column);
+
+  if (row->rater_in_record != NULL)
+    {
+      set_stored (row, column, g_strdup (row->rater_in_record));
+      if (*text != '\0' && g_utf8_collate (text, row->rater_in_record) != 0)
+        wb_app_evening_refuse (row, column, dup_contradiction (row->rater_in_record));
+    }
+  else if (g_utf8_strlen (text, -1) > WB_NAME_MAXIMUM)
+    wb_app_evening_refuse (row, column, g_strdup (_("That is too long for a name.")));
+  else if (*text != '\0')
+    {
+      row->cells[column].state = WB_APP_EVENING_FINE;
+      row->rater = g_strdup (text);
+    }
+}
+
+/* An event is of the vessel, or, with strokes between them, of each of several wicks. */
+static gboolean
+is_event_of_wicks (const WbAppEveningRow    *row,
+                   const WbAppEveningColumn *spec,
+                   const char               *text)
+{
+  guint n_wicks = wb_app_bench_sample_get_n_wicks (row->sample);
+
+  if (spec->column != WB_COLUMN_EVENT || n_wicks < 2)
+    return FALSE;
+  if (strpbrk (text, "/;") != NULL)
+    return TRUE;
+  for (guint wick = 1; wick <= n_wicks; wick++)
+    if (!isnan (wb_app_evening_wicks_get (&row->looks[spec->moment].wicks_in_record, wick, WB_COLUMN_EVENT)))
+      return TRUE;
+  return FALSE;
 }
 
 /* What stands above the sheet for the room, where the sample's own cell says nothing and the burn is new. */
@@ -337,6 +377,8 @@ clear (WbAppEveningRow *row,
   row->trim_mm = NAN;
   row->kind = WB_BURN_STANDARD;
   g_clear_pointer (&row->place, g_free);
+  g_clear_pointer (&row->rater, g_free);
+  row->rater_in_record = NULL;
   g_clear_pointer (&row->deviation, g_free);
 }
 
@@ -351,9 +393,10 @@ wb_app_evening_row_check (WbAppEveningRow         *row,
   for (guint column = 0; column < n; column++)
     {
       const WbAppEveningColumn *spec = wb_app_evening_get_column (check->evening, column);
+      const char *text = wb_app_evening_peek_text (check->evening, row, column);
 
-      row->typed = row->typed || *wb_app_evening_peek_text (check->evening, row, column) != '\0';
-      if (spec->kind == WB_APP_EVENING_FIELD && wb_app_evening_is_by_wick (row, spec->column))
+      row->typed = row->typed || *text != '\0';
+      if (spec->kind == WB_APP_EVENING_FIELD && (wb_app_evening_is_by_wick (row, spec->column) || is_event_of_wicks (row, spec, text)))
         check_wicks (row, check, column, spec);
       else if (spec->kind == WB_APP_EVENING_FIELD)
         check_field (row, check, column, spec);
@@ -363,7 +406,10 @@ wb_app_evening_row_check (WbAppEveningRow         *row,
         check_place (row, check, column);
       else if (spec->kind == WB_APP_EVENING_BURN)
         check_kind (row, check, column);
+      else if (spec->kind == WB_APP_EVENING_RATER)
+        check_rater (row, check, column);
     }
+  wb_app_evening_row_check_throw (row, check);
   if (row->typed)
     take_room (row, check);
   wb_app_evening_row_times (row, check);

@@ -124,9 +124,7 @@ write_reading (Writing                *writing,
   if (values != NULL)
     memcpy (reading->values, values, sizeof reading->values);
   reading->values[WB_COLUMN_EVENT] = event;
-  if (!isnan (reading->values[WB_COLUMN_THROW]))
-    wb_record_set_text (reading, wb_record_type_find_field (&wb_reading_type, "rater"),
-                        wb_app_evening_get_head (writing->evening, WB_APP_EVENING_WHO));
+  wb_app_evening_complete_throw (writing->evening, row, look, reading);
   wb_app_moment_move_on (reading, is_taken, &taken);
   g_ptr_array_add (writing->records, reading);
   writing->readings++;
@@ -155,7 +153,7 @@ write_look (Writing                *writing,
     write_reading (writing, row, look, burn, look->values, event);
   for (guint wick = 1; wick <= wb_app_bench_sample_get_n_wicks (row->sample); wick++)
     if (wb_app_evening_wicks_fill (&look->wicks, wick, values))
-      write_reading (writing, row, look, burn, values, NAN);
+      write_reading (writing, row, look, burn, values, values[WB_COLUMN_EVENT]);
 }
 
 /* The end of the burn stands by itself where something else happened in that minute too: a reading holds one event. */
@@ -166,7 +164,9 @@ write_end (Writing                *writing,
            gint64                  burn)
 {
   double event = look->values[WB_COLUMN_EVENT];
-  gboolean told = !isnan (event) && wb_event_ends_burn (event);
+  /* Where each of several wicks has its own end, the last of them is the burn's. */
+  guint n_wicks = wb_app_bench_sample_get_n_wicks (row->sample);
+  gboolean told = (!isnan (event) && wb_event_ends_burn (event)) || (n_wicks > 1 && wb_app_evening_wicks_count_ends (&look->wicks, n_wicks) == n_wicks);
 
   if (!row->ended && look->at.known && !told)
     {

@@ -14,7 +14,7 @@ static int
 find_place (WbColumn column)
 {
   static const WbColumn columns[WB_N_APP_EVENING_OF_WICK] = {
-    WB_COLUMN_FLAME_MM, WB_COLUMN_FLAME_MAX_MM, WB_COLUMN_FLAME_STATE, WB_COLUMN_MUSHROOM
+    WB_COLUMN_FLAME_MM, WB_COLUMN_FLAME_MAX_MM, WB_COLUMN_FLAME_STATE, WB_COLUMN_MUSHROOM, WB_COLUMN_EVENT
   };
 
   for (int i = 0; i < WB_N_APP_EVENING_OF_WICK; i++)
@@ -76,6 +76,21 @@ wb_app_evening_wicks_fill (const WbAppEveningWicks *wicks,
   return any;
 }
 
+guint
+wb_app_evening_wicks_count_ends (const WbAppEveningWicks *wicks,
+                                 guint                    n_wicks)
+{
+  guint n = 0;
+
+  for (guint wick = 1; wick <= n_wicks; wick++)
+    {
+      double event = wb_app_evening_wicks_get (wicks, wick, WB_COLUMN_EVENT);
+
+      n += !isnan (event) && wb_event_ends_burn (event);
+    }
+  return n;
+}
+
 /* In inches a stroke is a fraction's. */
 static char **
 split (const char *text,
@@ -119,6 +134,11 @@ wb_app_evening_read_wicks (WbColumn           column,
         continue;
       if (!wb_app_evening_read_field (column, parts[i], us_units, NAN, values, problem))
         return FALSE;
+      if (column == WB_COLUMN_EVENT && !wb_event_is_of_wick (values[column]))
+        {
+          *problem = g_strdup (_("That befalls the vessel as a whole: it is written once, without strokes."));
+          return FALSE;
+        }
       wb_app_evening_wicks_set (wicks, i + 1, column, values[column]);
     }
   return TRUE;

@@ -33,6 +33,7 @@ row_free (gpointer data)
   g_free (row->cells);
   g_free (row->looks);
   g_free (row->place);
+  g_free (row->rater);
   g_free (row->deviation);
   g_free (row);
 }
@@ -192,6 +193,23 @@ check_times_of_all (WbAppEvening *self)
     }
 }
 
+/* Is there a throw burn, or anything typed of one? */
+static gboolean
+has_throws (WbAppEvening *self)
+{
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      const WbAppEveningRow *row = wb_app_evening_get_row (self, i);
+
+      if (wb_app_evening_row_is_throw (row))
+        return TRUE;
+      for (guint column = 0; row->typed && column < self->columns->len; column++)
+        if (wb_app_evening_get_column (self, column)->throw && *wb_app_evening_peek_text (self, row, column) != '\0')
+          return TRUE;
+    }
+  return FALSE;
+}
+
 void
 wb_app_evening_check (WbAppEvening *self)
 {
@@ -202,6 +220,9 @@ wb_app_evening_check (WbAppEvening *self)
   check_times_of_all (self);
   for (guint i = 0; i < self->rows->len; i++)
     wb_app_evening_row_check (g_ptr_array_index (self->rows, i), &check);
+  for (guint i = 0; i < self->rows->len; i++)
+    wb_app_evening_row_crowd (g_ptr_array_index (self->rows, i), self);
+  self->throws = has_throws (self);
 }
 
 void

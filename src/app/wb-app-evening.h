@@ -40,6 +40,7 @@ typedef enum
   WB_APP_EVENING_PLACE, /* on the bench; of a throw burn its room */
   WB_APP_EVENING_TRIM,
   WB_APP_EVENING_BURN, /* kind of the burn, by its word or the beginning of it; standard where nothing is typed */
+  WB_APP_EVENING_RATER, /* who smelt a throw burn; who was at the bench, where nothing is typed */
   WB_APP_EVENING_FIELD
 } WbAppEveningKind;
 
@@ -48,6 +49,8 @@ typedef struct
   WbAppEveningKind kind;
   guint            moment;
   WbColumn         column; /* of a field; the pool as a whole is WB_COLUMN_POOL_MM: "54", "54/56", "full"; of several wicks "21/23" */
+  gboolean         throw;  /* asked of throw burns only */
+  gboolean         seldom; /* seldom typed: passed over where one goes along */
 } WbAppEveningColumn;
 
 typedef enum
@@ -86,6 +89,10 @@ char                     *wb_app_evening_dup_moment_label (WbAppEvening *self, g
 char                     *wb_app_evening_dup_column_label (WbAppEvening *self, guint column);
 /* As many as the protocol has, until set; 1 to WB_APP_EVENING_MOST_ROUNDS, never fewer than hold something typed. */
 guint                     wb_app_evening_get_rounds  (WbAppEvening *self);
+/* FALSE: it is of throw burns, and no line is one, nor is anything typed there. */
+gboolean                  wb_app_evening_is_shown    (WbAppEvening *self, guint column);
+/* Is that asked of the row, and typed more often than not? */
+gboolean                  wb_app_evening_is_asked    (WbAppEvening *self, guint row, guint column);
 void                      wb_app_evening_set_rounds  (WbAppEvening *self, guint rounds);
 
 /* As typed; "" where nothing is. Borrowed until it is typed anew. */
@@ -102,6 +109,13 @@ void                      wb_app_evening_set_text    (WbAppEvening *self, guint 
 const WbAppEveningCell   *wb_app_evening_get_cell    (WbAppEvening *self, guint row, guint column);
 /* Minutes after its lighting at which the sample was looked at then; NAN: not known. */
 double                    wb_app_evening_get_minute  (WbAppEvening *self, guint row, guint moment);
+/*
+ * Whether no other scented candle burnt when the throw of that row was rated, by the lines of the sheet and the record: 1, 0; NAN:
+ * nothing is rated then, or it is not said when. What the person types in the cell for it goes before.
+ */
+double                    wb_app_evening_foretell_alone (WbAppEvening *self, guint row, guint moment);
+/* Why that rating will not be scored, a translated sentence; NULL: it will be, or there is none. Caller frees. */
+char                     *wb_app_evening_dup_unscored (WbAppEvening *self, guint row, guint moment);
 /* Limits that what is newly typed of a sample at a moment comes near or goes over: WbAppBenchHit, worst first. Caller frees. */
 GPtrArray                *wb_app_evening_find_hits   (WbAppEvening *self, guint row, guint moment);
 

@@ -4,6 +4,7 @@
 #include "wb-evening-grid.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 
 /*
  * CSS node: eveninggrid; entries have the classes wrong, doubted, stored. Four panes: corner, heads, codes, cells; heads and
@@ -28,6 +29,7 @@ struct _WbEveningGrid
   WbAppEvening *evening;
   GPtrArray    *entries; /* by row, then column; borrowed from the pane */
   GPtrArray    *alls;    /* by column; NULL where no time is */
+  GPtrArray    *labels;  /* by column */
 
   /* state */
   gboolean      quiet;   /* the program sets a text */
@@ -100,6 +102,27 @@ set_class (GtkWidget  *entry,
     gtk_widget_remove_css_class (entry, name);
 }
 
+/* What holds where a cell is empty. NULL: nothing. Caller frees. */
+static char *
+dup_placeholder (WbEveningGrid *self,
+                 guint          row,
+                 guint          column)
+{
+  const WbAppEveningColumn *spec = wb_app_evening_get_column (self->evening, column);
+  double alone;
+
+  if (row == WB_APP_EVENING_ALL)
+    return NULL;
+  if (spec->kind == WB_APP_EVENING_TIME)
+    return g_strdup (wb_app_evening_get_text (self->evening, WB_APP_EVENING_ALL, column));
+  if (spec->kind == WB_APP_EVENING_RATER && wb_app_evening_is_asked (self->evening, row, column))
+    return g_strdup (wb_app_evening_get_head (self->evening, WB_APP_EVENING_WHO));
+  if (spec->kind != WB_APP_EVENING_FIELD || spec->column != WB_COLUMN_ALONE)
+    return NULL;
+  alone = wb_app_evening_foretell_alone (self->evening, row, spec->moment);
+  return isnan (alone) ? NULL : g_strdup (_(wb_column_get_spec (WB_COLUMN_ALONE)->words[(int) alone].label));
+}
+
 /* What the record has stands where nothing is typed. */
 static void
 update_entry (WbEveningGrid *self,
@@ -112,6 +135,7 @@ update_entry (WbEveningGrid *self,
   gboolean stored = cell->state == WB_APP_EVENING_STORED, wrong = cell->state == WB_APP_EVENING_WRONG;
   gboolean only_stored = stored && *typed == '\0';
   g_autofree char *stands = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (entry))));
+  g_autofree char *placeholder = dup_placeholder (self, row, column);
   const char *text = only_stored ? cell->stored : typed;
 
   if (g_strcmp0 (stands, text) != 0)
@@ -127,8 +151,20 @@ update_entry (WbEveningGrid *self,
   gtk_accessible_update_state (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_STATE_INVALID,
                                wrong ? GTK_ACCESSIBLE_INVALID_TRUE : GTK_ACCESSIBLE_INVALID_FALSE, -1);
   gtk_accessible_update_property (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, wrong ? cell->problem : "", -1);
-  if (row != WB_APP_EVENING_ALL && wb_app_evening_get_column (self->evening, column)->kind == WB_APP_EVENING_TIME)
-    gtk_entry_set_placeholder_text (GTK_ENTRY (entry), wb_app_evening_get_text (self->evening, WB_APP_EVENING_ALL, column));
+  if (placeholder != NULL || gtk_entry_get_placeholder_text (GTK_ENTRY (entry)) != NULL)
+    gtk_entry_set_placeholder_text (GTK_ENTRY (entry), placeholder);
+}
+
+/* A column of throw burns shows where there is one. */
+static void
+update_shown (WbEveningGrid *self,
+              guint          column)
+{
+  gboolean shown = wb_app_evening_is_shown (self->evening, column);
+
+  gtk_widget_set_visible (g_ptr_array_index (self->labels, column), shown);
+  for (guint row = 0; row < wb_app_evening_get_n_rows (self->evening); row++)
+    gtk_widget_set_visible (wb_evening_grid_get_entry (self, row, column), shown);
 }
 
 void
@@ -142,6 +178,7 @@ wb_evening_grid_update (WbEveningGrid *self)
     {
       if (g_ptr_array_index (self->alls, column) != NULL)
         update_entry (self, WB_APP_EVENING_ALL, column);
+      update_shown (self, column);
       for (guint row = 0; row < wb_app_evening_get_n_rows (self->evening); row++)
         update_entry (self, row, column);
     }
@@ -173,7 +210,7 @@ on_entry_focus_cb (GtkEventControllerFocus *controller,
 
 /*
  * Does Enter come there? No paper has the kind of a burn, and few samples have a time of their own: those it passes over, a time
- * only where the head or the record has given it.
+ * only where the head or the record has given it. What is asked of throw burns it passes over in other lines.
  */
 static gboolean
 is_on_the_way (WbEveningGrid *self,
@@ -182,8 +219,10 @@ is_on_the_way (WbEveningGrid *self,
 {
   WbAppEveningKind kind = wb_app_evening_get_column (self->evening, column)->kind;
 
-  if (self->every || (kind != WB_APP_EVENING_BURN && kind != WB_APP_EVENING_TIME))
-    return TRUE;
+  if (!wb_app_evening_is_shown (self->evening, column))
+    return FALSE;
+  if (self->every || kind != WB_APP_EVENING_TIME)
+    return self->every || wb_app_evening_is_asked (self->evening, row, column);
   return kind == WB_APP_EVENING_TIME && *wb_app_evening_get_text (self->evening, WB_APP_EVENING_ALL, column) == '\0'
          && wb_app_evening_get_cell (self->evening, row, column)->state != WB_APP_EVENING_STORED;
 }
@@ -240,7 +279,7 @@ go_along (WbEveningGrid *self,
           row = step > 0 ? row + 1 : (row == 0 ? WB_APP_EVENING_ALL : row - 1);
         }
     }
-  while (wb_evening_grid_get_entry (self, row, column) == NULL);
+  while (wb_evening_grid_get_entry (self, row, column) == NULL || !wb_app_evening_is_shown (self->evening, column));
   wb_evening_grid_focus (self, row, column);
   return TRUE;
 }
@@ -355,6 +394,8 @@ get_chars (WbEveningGrid *self,
 {
   const WbAppEveningColumn *spec = wb_app_evening_get_column (self->evening, column);
 
+  if (spec->kind == WB_APP_EVENING_RATER)
+    return WORD_CHARS;
   if (spec->kind != WB_APP_EVENING_FIELD)
     return TIME_CHARS;
   if (wb_app_evening_get_column (self->evening, column)->column == WB_COLUMN_POOL_MM)
@@ -439,6 +480,7 @@ add_head (WbEveningGrid *self,
       gtk_grid_attach (heads, all, (int) column, 2, 1, 1);
     }
   g_ptr_array_add (self->alls, all);
+  g_ptr_array_add (self->labels, label);
   if (self->entries->len > column)
     join_widths (label, g_ptr_array_index (self->entries, column));
 }
@@ -484,6 +526,7 @@ lay_out (WbEveningGrid *self)
 
   g_ptr_array_set_size (self->entries, 0);
   g_ptr_array_set_size (self->alls, 0);
+  g_ptr_array_set_size (self->labels, 0);
   if (self->evening == NULL)
     return;
   for (guint row = 0; row < wb_app_evening_get_n_rows (self->evening); row++)
@@ -524,6 +567,7 @@ wb_evening_grid_finalize (GObject *object)
 
   g_ptr_array_unref (self->entries);
   g_ptr_array_unref (self->alls);
+  g_ptr_array_unref (self->labels);
   G_OBJECT_CLASS (wb_evening_grid_parent_class)->finalize (object);
 }
 
@@ -559,6 +603,7 @@ wb_evening_grid_init (WbEveningGrid *self)
 
   self->entries = g_ptr_array_new ();
   self->alls = g_ptr_array_new ();
+  self->labels = g_ptr_array_new ();
   self->panes = g_object_new (GTK_TYPE_GRID, "column-spacing", 8, "row-spacing", 4, NULL);
   self->heads = pane_new (GTK_POLICY_EXTERNAL, GTK_POLICY_NEVER);
   self->codes = pane_new (GTK_POLICY_NEVER, GTK_POLICY_EXTERNAL);

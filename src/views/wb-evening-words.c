@@ -48,8 +48,19 @@ dup_advice (WbAppEvening *evening,
   if (spec->kind == WB_APP_EVENING_TIME)
     return g_strdup (all ? _("a time of day such as 20:30, or minutes since lighting such as 60, for all without one of their own")
                          : _("its own time of day or minutes since lighting; empty: that of all"));
+  if (spec->kind == WB_APP_EVENING_PLACE)
+    return g_strdup (_("on the bench; of a throw burn the name of its room"));
+  if (spec->kind == WB_APP_EVENING_BURN)
+    return g_strdup (_("standard where nothing stands here; a throw burn opens the columns that are asked of one"));
+  if (spec->kind == WB_APP_EVENING_RATER)
+    return g_strdup (_("who smelt it; empty: who was at the bench"));
   if (spec->kind != WB_APP_EVENING_FIELD)
     return NULL;
+  if (spec->column == WB_COLUMN_ALONE)
+    return g_strdup (_("whether no other scented candle burnt; empty: as the sheet and the record say"));
+  if (spec->column == WB_COLUMN_EVENT && row != WB_APP_EVENING_ALL
+      && wb_app_bench_sample_get_n_wicks (wb_app_evening_get_sample (evening, row)) > 1)
+    return g_strdup (_("of the vessel: drowned; of one of its wicks: -/drowned"));
   if (spec->column == WB_COLUMN_POOL_MM)
     return g_strdup (_("54, two diameters 54/56, or f for full"));
   return wb_column_get_spec (spec->column)->words != NULL ? dup_scale (wb_column_get_spec (spec->column)) : NULL;
@@ -97,6 +108,19 @@ dup_lit_after (WbAppEvening *evening,
   return lit->state == WB_APP_EVENING_DOUBTED && lit->problem != NULL ? dup_noted (lit) : NULL;
 }
 
+/* Of a rating: that it is a note, and why. NULL: it is scored, or none. */
+static char *
+dup_note (WbAppEvening *evening,
+          guint         row,
+          guint         column)
+{
+  const WbAppEveningColumn *spec = wb_app_evening_get_column (evening, column);
+
+  if (row == WB_APP_EVENING_ALL || spec->kind != WB_APP_EVENING_FIELD || (spec->column != WB_COLUMN_THROW && spec->column != WB_COLUMN_ALONE))
+    return NULL;
+  return wb_app_evening_dup_unscored (evening, row, spec->moment);
+}
+
 static char *
 dup_locked (WbAppEvening           *evening,
             guint                   row,
@@ -128,6 +152,8 @@ dup_says (WbAppEvening *evening,
   advice = dup_over (evening, row, column);
   if (advice == NULL)
     advice = dup_lit_after (evening, row, column);
+  if (advice == NULL)
+    advice = dup_note (evening, row, column);
   if (advice == NULL)
     advice = dup_advice (evening, row, column);
   if (isnan (minute) || minute == 0)

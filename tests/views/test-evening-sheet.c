@@ -26,7 +26,7 @@ type_moment (EveningPaper             *paper,
   evening_paper_type (paper, WB_APP_EVENING_ALL, at->first, time);
   evening_paper_press (paper, GDK_KEY_Return);
   for (guint row = 0; row < N_SAMPLES; row++)
-    for (guint i = 1; i < at->n && wb_app_evening_get_column (evening, at->first + i)->kind != WB_APP_EVENING_BURN; i++)
+    for (guint i = 1; i < at->n && wb_app_evening_is_asked (evening, row, at->first + i); i++)
       {
         evening_paper_type (paper, row, at->first + i, values[i - 1]);
         evening_paper_press (paper, GDK_KEY_Return);
@@ -206,11 +206,18 @@ test_by_keys (void)
   evening_paper_close (&paper);
 }
 
+/* Of the first round. */
+static guint
+get_pool (EveningPaper *paper)
+{
+  return wb_app_evening_get_moment (wb_evening_sheet_get_evening (paper->sheet), 1)->first + 1;
+}
+
 static gboolean
 has_wrong (gpointer user)
 {
   EveningPaper *paper = user;
-  GtkWidget *entry = wb_evening_grid_get_entry (wb_evening_sheet_get_grid (paper->sheet), 3, 6);
+  GtkWidget *entry = wb_evening_grid_get_entry (wb_evening_sheet_get_grid (paper->sheet), 3, get_pool (paper));
 
   return gtk_widget_has_css_class (entry, "wrong");
 }
@@ -226,26 +233,71 @@ test_half_typed (void)
   evening_paper_open (&paper);
   type_heads (&paper);
   grid = wb_evening_sheet_get_grid (paper.sheet);
-  wb_evening_grid_focus (grid, 3, 6);
-  evening_paper_type (&paper, 3, 6, "99");
+  wb_evening_grid_focus (grid, 3, get_pool (&paper));
+  evening_paper_type (&paper, 3, get_pool (&paper), "99");
   test_wait (has_wrong, &paper);
   gtk_window_close (GTK_WINDOW (paper.sheet));
   test_wait (evening_paper_is_closed, NULL);
 
   evening_paper_open_sheet (&paper);
   g_assert_true (gtk_widget_get_visible (test_child (GTK_WIDGET (paper.sheet), "kept")));
-  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (wb_evening_grid_get_entry (wb_evening_sheet_get_grid (paper.sheet), 3, 6))), ==, "99");
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (wb_evening_grid_get_entry (wb_evening_sheet_get_grid (paper.sheet), 3, get_pool (&paper)))), ==, "99");
   g_assert_true (has_wrong (&paper));
   gtk_widget_activate_action (GTK_WIDGET (paper.sheet), "sheet.save", NULL);
   g_assert_nonnull (evening_paper_find_sheet ());
-  wb_evening_grid_focus (wb_evening_sheet_get_grid (paper.sheet), 3, 6);
+  wb_evening_grid_focus (wb_evening_sheet_get_grid (paper.sheet), 3, get_pool (&paper));
   g_assert_nonnull (strstr (gtk_label_get_text (GTK_LABEL (test_child (GTK_WIDGET (paper.sheet), "words"))), "wide inside"));
+  evening_paper_close (&paper);
+}
+
+static gboolean
+shows_distance (gpointer entry)
+{
+  return gtk_widget_get_visible (entry);
+}
+
+/* The columns of a throw burn open where a line is one; Enter asks them there and passes over them elsewhere. */
+static void
+test_throw (void)
+{
+  EveningPaper paper;
+  WbEveningGrid *grid;
+  WbAppEvening *evening;
+  GtkWidget *distance;
+  guint kind = 0;
+
+  evening_paper_set_morning ();
+  evening_paper_open (&paper);
+  grid = wb_evening_sheet_get_grid (paper.sheet);
+  evening = wb_evening_sheet_get_evening (paper.sheet);
+  while (wb_app_evening_get_column (evening, kind)->kind != WB_APP_EVENING_BURN)
+    kind++;
+  distance = wb_evening_grid_get_entry (grid, 0, kind + 1);
+  g_assert_false (gtk_widget_get_visible (distance));
+  wb_evening_grid_focus (grid, 0, kind);
+  evening_paper_type (&paper, 0, kind, "throw");
+  test_wait (shows_distance, distance);
+  g_assert_nonnull (strstr (gtk_label_get_text (GTK_LABEL (test_child (GTK_WIDGET (paper.sheet), "words"))), "throw burn"));
+  evening_paper_press (&paper, GDK_KEY_Return);
+  evening_paper_type (&paper, 0, kind + 1, "2.5");
+  evening_paper_press (&paper, GDK_KEY_Return);
+  evening_paper_type (&paper, 0, kind + 2, "yes");
+  evening_paper_press (&paper, GDK_KEY_Return);
+  evening_paper_type (&paper, 0, kind + 3, "Linnet");
+  evening_paper_press (&paper, GDK_KEY_Return);
+  /* In the next line, from before its kind on to the line after it. */
+  wb_evening_grid_focus (grid, 1, kind - 1);
+  evening_paper_press (&paper, GDK_KEY_Return);
+  evening_paper_type (&paper, 2, 0, "");
+  g_assert_cmpuint (test_check_names (GTK_WIDGET (paper.sheet), "the sheet with a throw burn"), >, 0);
+  wb_app_evening_begin_anew (evening);
   evening_paper_close (&paper);
 }
 
 void
 test_evening_sheet_add (void)
 {
+  g_test_add_func ("/views/evening/a-throw-burn-is-asked-what-the-bench-asks", test_throw);
   g_test_add_func ("/views/evening/a-sheet-of-twelve-and-four-rounds-is-typed-in", test_whole_sheet);
   g_test_add_func ("/views/evening/the-keyboard-goes-as-in-a-table", test_by_keys);
   g_test_add_func ("/views/evening/a-half-typed-sheet-is-there-again", test_half_typed);
