@@ -279,10 +279,8 @@ wb_amend_dialog_new (GtkWidget      *where,
   g_return_val_if_fail (WB_IS_APP_AMEND_ITEM (item), NULL);
 
   code = wb_app_amend_get_code (amend);
-  what = wb_amend_words_dup_title (item, code);
-  title = wb_app_amend_item_get_burn (item) > 0 && ((const WbRecord *) wb_app_amend_item_get_record (item))->type != &wb_inspection_type
-            ? g_strdup_printf (_("Amend: %s, burn %d, %s"), code, wb_app_amend_item_get_burn (item), what)
-            : g_strdup_printf (_("Amend: %s"), what);
+  what = wb_amend_words_dup_whole (item, code);
+  title = g_strdup_printf (_("Amend: %s"), what);
   self = g_object_new (WB_TYPE_AMEND_DIALOG, "title", title, "transient-for", GTK_IS_WINDOW (root) ? root : NULL, NULL);
   self->notebook = g_object_ref (notebook);
   self->amend = g_object_ref (amend);

@@ -126,11 +126,21 @@ on_field_changed_cb (WbAmendReading *self,
   g_signal_emit (self, signals[CHANGED], 0);
 }
 
+/* At which of several wicks it is read; 0: of the vessel. */
+static guint
+get_wick (WbAmendReading *self,
+          WbColumn        column)
+{
+  double wick = self->reading->values[WB_COLUMN_WICK_NUMBER];
+
+  return !isnan (wick) && wb_column_is_of_wick (column) ? (guint) wick : 0;
+}
+
 static void
 add_field (WbAmendReading *self,
            WbColumn        column)
 {
-  GtkWidget *field = wb_reading_field_new (column, 0, self->inner_mm, self->us_units);
+  GtkWidget *field = wb_reading_field_new (column, get_wick (self, column), self->inner_mm, self->us_units);
 
   wb_reading_field_set_values (WB_READING_FIELD (field), self->reading->values);
   g_signal_connect_swapped (field, "changed", G_CALLBACK (on_field_changed_cb), self);

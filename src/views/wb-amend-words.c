@@ -71,6 +71,22 @@ wb_amend_words_dup_title (WbAppAmendItem *item,
   return g_strdup_printf (_("%s min"), minute);
 }
 
+char *
+wb_amend_words_dup_whole (WbAppAmendItem *item,
+                          const char     *code)
+{
+  const WbRecord *record = wb_app_amend_item_get_record (item);
+  g_autofree char *title = wb_amend_words_dup_title (item, code);
+
+  if (record->type == &wb_reading_type)
+    /* Translators: sample code; number of its burn; minutes since lighting and, of several, the wick. */
+    return g_strdup_printf (_("%s, burn %d, %s"), code, wb_app_amend_item_get_burn (item), title);
+  if (record->type == &wb_burn_type)
+    return g_strdup_printf (_("%s, burn %d"), code, wb_app_amend_item_get_burn (item));
+  /* Translators: a batch; the code of one of its samples. */
+  return record->type == &wb_batch_type ? g_strdup_printf (_("%s, of which %s is"), title, code) : g_steal_pointer (&title);
+}
+
 /* One field of a record with its label; NULL: it is not known, or not shown. Caller frees. */
 static char *
 dup_field (gconstpointer      record,

@@ -9,6 +9,8 @@ G_BEGIN_DECLS
 
 /* "60 min", "Burn 2", "Pour of T1", "Batch B-1", "Look at T1, 30 Nov 2026, 08:10, after burn 2". code: the sample's. Caller frees. */
 char              *wb_amend_words_dup_title  (WbAppAmendItem *item, const char *code);
+/* The same, of which sample and burn it is: "T1, burn 1, 60 min, wick 2". Caller frees. */
+char              *wb_amend_words_dup_whole  (WbAppAmendItem *item, const char *code);
 /* Its known values, "Pool diameter 89.0 mm · Flame height 21.0 mm"; "" where it holds none. Caller frees. */
 char              *wb_amend_words_dup_values (WbAppAmendItem *item, gboolean us_units);
 /* The same of a record that is no item: one of its versions. Caller frees. */

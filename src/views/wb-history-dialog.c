@@ -174,10 +174,8 @@ wb_history_dialog_new (GtkWidget      *where,
   g_return_val_if_fail (WB_IS_APP_AMEND_ITEM (item), NULL);
 
   record = wb_app_amend_item_get_record (item);
-  what = wb_amend_words_dup_title (item, code);
-  title = wb_app_amend_item_get_burn (item) > 0 && record->type != &wb_inspection_type
-            ? g_strdup_printf (_("History: %s, burn %d, %s"), code, wb_app_amend_item_get_burn (item), what)
-            : g_strdup_printf (_("History: %s"), what);
+  what = wb_amend_words_dup_whole (item, code);
+  title = g_strdup_printf (_("History: %s"), what);
   self = g_object_new (WB_TYPE_HISTORY_DIALOG, "title", title, "transient-for", GTK_IS_WINDOW (root) ? root : NULL, NULL);
   self->us_units = us_units;
   wb_app_record_versions_async (notebook, record->type, record->id, self->cancellable, on_read_cb, wb_weak_widget_new (self));

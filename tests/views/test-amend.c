@@ -250,18 +250,6 @@ wait_for_reason (Page       *page,
   return find (page, title);
 }
 
-static gboolean
-says (GtkWidget  *widget,
-      const char *text)
-{
-  if (GTK_IS_LABEL (widget) && strstr (gtk_label_get_text (GTK_LABEL (widget)), text) != NULL)
-    return TRUE;
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL; child = gtk_widget_get_next_sibling (child))
-    if (says (child, text))
-      return TRUE;
-  return FALSE;
-}
-
 static void
 assert_sound (Page *page)
 {
@@ -270,6 +258,63 @@ assert_sound (Page *page)
 
   g_assert_no_error (error);
   g_assert_true (check->sound);
+}
+
+/* Of the vessel: no wick is named. */
+static void
+assert_field_of (WbAmendReading *form,
+                 WbColumn        column,
+                 const char     *label)
+{
+  g_assert_cmpstr (wb_reading_field_get_label (WB_READING_FIELD (wb_amend_reading_get_field (form, column))), ==, label);
+}
+
+/* In a vessel of several wicks each field says at which it was read, and whatever is amended says whose it is. */
+static void
+test_wick_named (void)
+{
+  WbReading *reading = wb_record_new (&wb_reading_type);
+  WbAmendReading *form;
+
+  reading->elapsed_min = 60;
+  reading->values[WB_COLUMN_WICK_NUMBER] = 2;
+  reading->values[WB_COLUMN_FLAME_MM] = 21;
+  form = WB_AMEND_READING (g_object_ref_sink (wb_amend_reading_new (reading, 80, FALSE)));
+  assert_field_of (form, WB_COLUMN_FLAME_MM, "Flame height, wick 2");
+  wb_amend_reading_ask_also (form, WB_COLUMN_MUSHROOM);
+  assert_field_of (form, WB_COLUMN_MUSHROOM, "Mushroom, wick 2");
+  wb_amend_reading_ask_also (form, WB_COLUMN_POOL_MM);
+  assert_field_of (form, WB_COLUMN_POOL_MM, "Pool diameter");
+  g_object_unref (form);
+  wb_record_free (reading);
+}
+
+static void
+test_titles (void)
+{
+  static const struct { const char *line, *title; } cases[] = {
+    { "60 min", "Amend: T1, burn 1, 60 min" }, { "Burn 1", "Amend: T1, burn 1" }, { "Pour of T1", "Amend: Pour of T1" },
+  };
+  Page page;
+
+  page_open (&page);
+  unfold (&page);
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      WbAmendDialog *dialog = open_dialog (&page, cases[i].line);
+
+      g_assert_cmpstr (gtk_window_get_title (GTK_WINDOW (dialog)), ==, cases[i].title);
+      g_assert_true (test_says (GTK_WIDGET (dialog), cases[i].title));
+      gtk_window_destroy (GTK_WINDOW (dialog));
+    }
+  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (wb_reading_log_get_amend (page.log))); i++)
+    {
+      g_autoptr (WbAppAmendItem) item = g_list_model_get_item (G_LIST_MODEL (wb_reading_log_get_amend (page.log)), i);
+      g_autofree char *whole = wb_amend_words_dup_whole (item, "T1");
+
+      g_assert_nonnull (strstr (whole, "T1"));
+    }
+  page_close (&page);
 }
 
 /* The next day: 68 was typed for 62. The line says what it was and why; undo takes it back. */
@@ -296,13 +341,13 @@ test_amend_a_reading (void)
   click (dialog, "save");
   item = wait_for_reason (&page, "60 min", "typed 68 for 62");
   g_assert_cmpfloat (((const WbReading *) wb_app_amend_item_get_record (item))->values[WB_COLUMN_POOL_MM], ==, 62);
-  g_assert_true (says (GTK_WIDGET (page.log), "typed 68 for 62. Before: Pool diameter 68.0"));
+  g_assert_true (test_says (GTK_WIDGET (page.log), "typed 68 for 62. Before: Pool diameter 68.0"));
   assert_sound (&page);
 
   gtk_widget_activate_action (GTK_WIDGET (page.window), "win.undo", NULL);
   item = wait_for_reason (&page, "60 min", NULL);
   g_assert_cmpfloat (((const WbReading *) wb_app_amend_item_get_record (item))->values[WB_COLUMN_POOL_MM], ==, 68);
-  g_assert_false (says (GTK_WIDGET (page.log), "typed 68 for 62"));
+  g_assert_false (test_says (GTK_WIDGET (page.log), "typed 68 for 62"));
   assert_sound (&page);
   page_close (&page);
 }
@@ -372,16 +417,16 @@ test_history (void)
   g_assert_cmpstr (gtk_window_get_title (GTK_WINDOW (history)), ==, "History: T1, burn 1, 60 min");
   test_wait (has_read_history, history);
   g_assert_cmpuint (wb_history_dialog_get_n (history), ==, 4);
-  g_assert_true (says (version (history, 0), "Pool diameter 68.0"));
-  g_assert_true (says (version (history, 0), "Write a test's burn"));
-  g_assert_true (says (version (history, 1), "by Wren"));
-  g_assert_true (says (version (history, 1), "typed 68 for 62"));
-  g_assert_true (says (version (history, 1), "68.0\302\240mm → 62.0\302\240mm") || says (version (history, 1), "68.0 mm → 62.0 mm"));
-  g_assert_false (says (version (history, 1), "As it stands"));
-  g_assert_true (says (version (history, 2), "by Robin"));
-  g_assert_true (says (version (history, 2), "measured on the photo"));
-  g_assert_true (says (version (history, 3), "As it stands"));
-  g_assert_true (says (version (history, 3), "Taken back: "));
+  g_assert_true (test_says (version (history, 0), "Pool diameter 68.0"));
+  g_assert_true (test_says (version (history, 0), "Write a test's burn"));
+  g_assert_true (test_says (version (history, 1), "by Wren"));
+  g_assert_true (test_says (version (history, 1), "typed 68 for 62"));
+  g_assert_true (test_says (version (history, 1), "68.0\302\240mm → 62.0\302\240mm") || test_says (version (history, 1), "68.0 mm → 62.0 mm"));
+  g_assert_false (test_says (version (history, 1), "As it stands"));
+  g_assert_true (test_says (version (history, 2), "by Robin"));
+  g_assert_true (test_says (version (history, 2), "measured on the photo"));
+  g_assert_true (test_says (version (history, 3), "As it stands"));
+  g_assert_true (test_says (version (history, 3), "Taken back: "));
   gtk_window_destroy (GTK_WINDOW (history));
   gtk_window_destroy (GTK_WINDOW (dialog));
   assert_sound (&page);
@@ -461,15 +506,15 @@ test_take_out (void)
   click (dialog, "take_out");
   item = wait_for_reason (&page, "120 min", "read at the neighbour");
   g_assert_true (wb_app_amend_item_get_taken_out (item));
-  g_assert_true (says (GTK_WIDGET (page.log), "Taken out"));
+  g_assert_true (test_says (GTK_WIDGET (page.log), "Taken out"));
   /* What can be amended no more still has its history. */
   wb_reading_log_amend (page.log, item);
   g_assert_null (find_dialog ());
   history = find_history ();
   test_wait (has_read_history, history);
   g_assert_cmpuint (wb_history_dialog_get_n (history), ==, 2);
-  g_assert_true (says (GTK_WIDGET (history), "Taken out: it counts no longer."));
-  g_assert_true (says (GTK_WIDGET (history), "read at the neighbour"));
+  g_assert_true (test_says (GTK_WIDGET (history), "Taken out: it counts no longer."));
+  g_assert_true (test_says (GTK_WIDGET (history), "read at the neighbour"));
   gtk_window_destroy (GTK_WINDOW (history));
   assert_sound (&page);
   page_close (&page);
@@ -485,10 +530,10 @@ test_end_is_told (void)
   page_open (&page);
   unfold (&page);
   dialog = open_dialog (&page, "240 min");
-  g_assert_true (says (GTK_WIDGET (dialog), "without its event T1 counts as alight"));
+  g_assert_true (test_says (GTK_WIDGET (dialog), "without its event T1 counts as alight"));
   gtk_window_destroy (GTK_WINDOW (dialog));
   dialog = open_dialog (&page, "60 min");
-  g_assert_false (says (GTK_WIDGET (dialog), "counts as alight"));
+  g_assert_false (test_says (GTK_WIDGET (dialog), "counts as alight"));
   gtk_window_destroy (GTK_WINDOW (dialog));
   page_close (&page);
 }
@@ -520,7 +565,7 @@ test_facts (void)
   click (dialog, "save");
   item = wait_for_reason (&page, "Pour of T1", "weighed again");
   g_assert_cmpfloat (((const WbSample *) wb_app_amend_item_get_record (item))->fill_g, ==, 240.5);
-  g_assert_true (says (GTK_WIDGET (page.log), "weighed again. Before: Wax and oil not stated"));
+  g_assert_true (test_says (GTK_WIDGET (page.log), "weighed again. Before: Wax and oil not stated"));
   assert_sound (&page);
   page_close (&page);
 }
@@ -558,6 +603,8 @@ test_late_words (void)
 void
 test_amend_add (void)
 {
+  g_test_add_func ("/views/amend/each-field-names-its-wick", test_wick_named);
+  g_test_add_func ("/views/amend/the-title-says-whose-it-is", test_titles);
   g_test_add_func ("/views/amend/what-was-typed-in-later-says-so", test_late_words);
   g_test_add_func ("/views/amend/a-reading-of-yesterday-with-a-reason", test_amend_a_reading);
   g_test_add_func ("/views/amend/every-version-is-in-the-history", test_history);

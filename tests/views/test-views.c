@@ -218,6 +218,18 @@ test_child (GtkWidget  *widget,
 }
 
 gboolean
+test_says (GtkWidget  *widget,
+           const char *text)
+{
+  if (GTK_IS_LABEL (widget) && strstr (gtk_label_get_text (GTK_LABEL (widget)), text) != NULL)
+    return TRUE;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL; child = gtk_widget_get_next_sibling (child))
+    if (test_says (child, text))
+      return TRUE;
+  return FALSE;
+}
+
+gboolean
 test_enabled (WbWindow   *window,
               const char *action)
 {

@@ -30,6 +30,8 @@ gint64         test_experiment      (WbWindow *window, WbCraftState state);
 GtkWidget     *test_find            (GtkWidget *widget, GType type);
 /* The first descendant of that type whose buildable id in its template is `id`. */
 GtkWidget     *test_child           (GtkWidget *widget, const char *id);
+/* A label in the widget holds that text. */
+gboolean       test_says            (GtkWidget *widget, const char *text);
 /* Enabled state of "win.undo", "page.save" ... */
 gboolean       test_enabled         (WbWindow *window, const char *action);
 /* Waits until the notebook saves nothing any more and what it told has arrived. */
