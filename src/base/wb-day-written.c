@@ -150,3 +150,24 @@ wb_day_read (const char *text,
   *day = read;
   return TRUE;
 }
+
+gboolean
+wb_day_read_with_time (const char *text,
+                       WbDay       today,
+                       WbDay      *day,
+                       int        *hour,
+                       int        *minute)
+{
+  const char *blank;
+  g_autofree char *before = NULL;
+
+  g_return_val_if_fail (text != NULL && day != NULL && hour != NULL && minute != NULL, FALSE);
+
+  blank = strrchr (text, ' ');
+  if (blank == NULL || !wb_time_of_day_parse (blank + 1, hour, minute))
+    return FALSE;
+  before = g_strstrip (g_strndup (text, (gsize) (blank - text)));
+  if (g_str_has_suffix (before, ","))
+    before[strlen (before) - 1] = '\0';
+  return wb_day_read (before, today, day, NULL);
+}

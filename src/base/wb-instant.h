@@ -41,6 +41,8 @@ gboolean  wb_day_parse  (const char *iso, WbDay *day, GError **error);
  * letters on, in each language that dates are written in.
  */
 gboolean  wb_day_read   (const char *text, WbDay today, WbDay *day, GError **error);
+/* Such a day and a time of it, which stands last: "2 Mar 2026, 19:40", "2.3. 19:40". FALSE: it is none. */
+gboolean  wb_day_read_with_time (const char *text, WbDay today, WbDay *day, int *hour, int *minute);
 char     *wb_day_format (WbDay day);        /* ISO 8601 */
 char     *wb_day_format_local (WbDay day);  /* for people */
 char     *wb_day_format_in (WbDay day, const WbNumberStyle *style);

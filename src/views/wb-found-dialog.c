@@ -341,6 +341,8 @@ add_row (WbFoundDialog    *self,
   gtk_widget_set_hexpand (row->time, TRUE);
   row->unknown = gtk_check_button_new_with_label (_("not known when"));
   wb_time_entry_set_earliest (WB_TIME_ENTRY (row->time), wb_app_bench_sample_get_lit_at (sample), _("That was before it was lit"));
+  /* "22:20" was that evening, whenever the notebook is opened again. */
+  wb_time_entry_set_from (WB_TIME_ENTRY (row->time), wb_app_bench_sample_get_lit_at (sample));
   wb_accessible_name_drop_down (GTK_DROP_DOWN (row->answer), what);
   gtk_accessible_update_property (GTK_ACCESSIBLE (row->unknown), GTK_ACCESSIBLE_PROPERTY_LABEL, unknown, -1);
   gtk_grid_attach (self->grid, g_object_new (GTK_TYPE_LABEL, "label", words, "xalign", 0.0, NULL), 0, line, 1, 1);

@@ -46,21 +46,16 @@ read_minute (const WbBurn *burn,
   return FALSE;
 }
 
-/* The time stands last. */
 static gboolean
 read_day_and_time (const char *text,
                    WbInstant   now,
                    WbInstant  *taken_at,
                    char      **refusal)
 {
-  const char *blank = strrchr (text, ' ');
-  g_autofree char *before = blank != NULL ? g_strchomp (g_strndup (text, (gsize) (blank - text))) : NULL;
   int hour, minute;
   WbDay day;
 
-  if (before != NULL && g_str_has_suffix (before, ","))
-    before[strlen (before) - 1] = '\0';
-  if (before == NULL || !wb_time_of_day_parse (blank + 1, &hour, &minute) || !wb_day_read (before, wb_instant_get_day (now), &day, NULL))
+  if (!wb_day_read_with_time (text, wb_instant_get_day (now), &day, &hour, &minute))
     {
       *refusal = g_strdup_printf (_("“%s”: write a day and a time, such as “2 Mar 2026, 19:40”, or leave it empty."), text);
       return FALSE;

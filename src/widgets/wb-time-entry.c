@@ -13,6 +13,7 @@
 /* CSS node: timeentry. The entry inside carries the name and, as description, what was understood or the problem. */
 
 #define LONGEST_AGO_S (2 * 86400.0)
+#define MINUTE_US (60 * (gint64) G_USEC_PER_SEC)
 
 struct _WbTimeEntry
 {
@@ -30,6 +31,7 @@ struct _WbTimeEntry
 
   /* state */
   WbInstant  earliest;
+  WbInstant  from;   /* unknown: a time of day is the last that has been */
   gboolean   quiet;
   gboolean   quiet_which;
 };
@@ -48,9 +50,39 @@ is_too_early (WbTimeEntry *self,
 }
 
 /*
- * The instants of that time of day which have been, at most two, the later one last. Where clocks were put back in between, a
- * time comes twice; one of the two may not have been yet, or lie before the earliest.
+ * The instants of that time of that day which have been, the later one last; 0: none, or the time does not come that day. Where
+ * clocks were put back in between, a time comes twice; one of the two may not have been yet, or lie before the earliest.
  */
+static guint
+find_on_day (WbTimeEntry *self,
+             WbDay        day,
+             int          hour,
+             int          minute,
+             WbInstant    now,
+             WbInstant    found[2])
+{
+  WbInstant first = WB_INSTANT_NONE, last = WB_INSTANT_NONE;
+
+  if (!wb_clock_local_twice (wb_clock_get (), day, hour, minute, 0, &first, &last))
+    {
+      first = WB_INSTANT_NONE;
+      last = wb_clock_local (wb_clock_get (), day, hour, minute, 0);
+    }
+  if (first.known && last.utc_us > now.utc_us)
+    {
+      last = first;
+      first = WB_INSTANT_NONE;
+    }
+  if (!last.known || last.utc_us > now.utc_us)
+    return 0;
+  if (first.known && is_too_early (self, first))
+    first = WB_INSTANT_NONE;
+  found[0] = first.known ? first : last;
+  found[1] = last;
+  return first.known ? 2 : 1;
+}
+
+/* Of the last day on which it was; where it counts from an instant, of the first day on which it was after that. */
 static guint
 find_times_of_day (WbTimeEntry *self,
                    int          hour,
@@ -58,29 +90,19 @@ find_times_of_day (WbTimeEntry *self,
                    WbInstant    now,
                    WbInstant    found[2])
 {
-  for (WbDay day = wb_instant_get_day (now); ; day--)
-    {
-      WbInstant first = WB_INSTANT_NONE, last = WB_INSTANT_NONE;
+  WbDay today = wb_instant_get_day (now);
+  guint n = 0;
 
-      if (!wb_clock_local_twice (wb_clock_get (), day, hour, minute, 0, &first, &last))
-        {
-          first = WB_INSTANT_NONE;
-          last = wb_clock_local (wb_clock_get (), day, hour, minute, 0);
-        }
-      if (first.known && last.utc_us > now.utc_us)
-        {
-          last = first;
-          first = WB_INSTANT_NONE;
-        }
-      if (!last.known || last.utc_us <= now.utc_us)
-        {
-          if (first.known && is_too_early (self, first))
-            first = WB_INSTANT_NONE;
-          found[0] = first.known ? first : last;
-          found[1] = last;
-          return first.known ? 2 : 1;
-        }
-    }
+  if (self->from.known)
+    for (WbDay day = wb_instant_get_day (wb_clock_at (wb_clock_get (), self->from.utc_us)); day <= today; day++)
+      {
+        n = find_on_day (self, day, hour, minute, now, found);
+        if (n > 0 && found[1].utc_us > self->from.utc_us - MINUTE_US)
+          return n;
+      }
+  for (WbDay day = today; (n = find_on_day (self, day, hour, minute, now, found)) == 0; )
+    day--;
+  return n;
 }
 
 /* "UTC+1", "UTC+5:45". Caller frees. */
@@ -122,15 +144,18 @@ offer (WbTimeEntry     *self,
   gtk_widget_set_visible (self->which, TRUE);
 }
 
+/* day WB_DAY_NONE: none was written. */
 static WbInstant
-last_time_of_day (WbTimeEntry *self,
+take_time_of_day (WbTimeEntry *self,
+                  WbDay        day,
                   int          hour,
                   int          minute,
                   WbInstant    now)
 {
-  WbInstant found[2];
+  WbInstant found[2] = { WB_INSTANT_NONE, WB_INSTANT_NONE };
+  guint n = day != WB_DAY_NONE ? find_on_day (self, day, hour, minute, now, found) : find_times_of_day (self, hour, minute, now, found);
 
-  if (find_times_of_day (self, hour, minute, now, found) < 2)
+  if (n < 2)
     {
       offer (self, NULL);
       return found[1];
@@ -148,13 +173,14 @@ read_text (WbTimeEntry  *self,
   g_autofree char *text = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->entry))));
   WbInstant now = wb_clock_now (wb_clock_get ());
   int hour, minute;
-  gboolean of_day = wb_time_of_day_parse (text, &hour, &minute);
+  WbDay day = WB_DAY_NONE;
+  gboolean of_day = wb_time_of_day_parse (text, &hour, &minute) || wb_day_read_with_time (text, wb_instant_get_day (now), &day, &hour, &minute);
   double ago_s;
 
   *instant = WB_INSTANT_NONE;
   *words = NULL;
   if (of_day)
-    *instant = last_time_of_day (self, hour, minute, now);
+    *instant = take_time_of_day (self, day, hour, minute, now);
   else
     offer (self, NULL);
   if (*text == '\0')
@@ -168,7 +194,9 @@ read_text (WbTimeEntry  *self,
   if (instant->known && self->earliest.known && instant->utc_us < self->earliest.utc_us
       && instant->utc_us > self->earliest.utc_us - 60 * G_USEC_PER_SEC)
     *instant = self->earliest;
-  if (!instant->known)
+  if (!instant->known && day != WB_DAY_NONE)
+    *words = g_strdup (_("That time is still to come"));
+  else if (!instant->known)
     *words = g_strdup (_("A time such as 19:40, or how long ago, such as 5 min"));
   else if (self->earliest.known && instant->utc_us < self->earliest.utc_us)
     *words = g_strdup (self->why);
@@ -189,6 +217,21 @@ show_problem (WbTimeEntry *self,
                                words != NULL ? GTK_ACCESSIBLE_INVALID_TRUE : GTK_ACCESSIBLE_INVALID_FALSE, -1);
 }
 
+static char *
+dup_meaning (WbTimeEntry *self,
+             WbInstant    instant)
+{
+  WbInstant then = instant.known ? instant : wb_clock_now (wb_clock_get ());
+  g_autofree char *when = instant.known ? wb_instant_format_short (instant) : g_strdup (_("now"));
+  g_autofree char *since = NULL;
+
+  if (!self->from.known || then.utc_us - self->from.utc_us < MINUTE_US)
+    return g_steal_pointer (&when);
+  since = wb_quantity_format_duration ((double) ((then.utc_us - self->from.utc_us) / MINUTE_US * 60));
+  /* Translators: a day and time, or "now"; how long after the lighting, "3 h 40 min". */
+  return g_strdup_printf (_("%s, after %s"), when, since);
+}
+
 static void
 show_meaning (WbTimeEntry *self,
               gboolean     tell)
@@ -201,7 +244,7 @@ show_meaning (WbTimeEntry *self,
   if (!valid)
     meaning = g_strdup ("");
   else
-    meaning = instant.known ? wb_instant_format_short (instant) : g_strdup (_("now"));
+    meaning = dup_meaning (self, instant);
   gtk_label_set_text (GTK_LABEL (self->meaning), meaning);
   if (valid || tell)
     show_problem (self, words);
@@ -282,6 +325,7 @@ wb_time_entry_init (WbTimeEntry *self)
   GtkEventController *focus = gtk_event_controller_focus_new ();
 
   self->earliest = WB_INSTANT_NONE;
+  self->from = WB_INSTANT_NONE;
   self->row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   self->entry = g_object_new (GTK_TYPE_ENTRY, "width-chars", 8, "max-length", 40, NULL);
   self->which = gtk_drop_down_new (G_LIST_MODEL (gtk_string_list_new (NULL)), NULL);
@@ -333,6 +377,18 @@ wb_time_entry_set_earliest (WbTimeEntry *self,
   g_free (self->why);
   self->why = g_strdup (why);
   self->earliest = earliest;
+  show_meaning (self, FALSE);
+}
+
+void
+wb_time_entry_set_from (WbTimeEntry *self,
+                        WbInstant    from)
+{
+  g_return_if_fail (WB_IS_TIME_ENTRY (self));
+
+  self->from = from;
+  gtk_label_set_ellipsize (GTK_LABEL (self->meaning), from.known ? PANGO_ELLIPSIZE_NONE : PANGO_ELLIPSIZE_END);
+  gtk_label_set_wrap (GTK_LABEL (self->meaning), from.known);
   show_meaning (self, FALSE);
 }
 

@@ -9,7 +9,7 @@ G_BEGIN_DECLS
 
 /*
  * When something was seen: empty for now, a time of day ("19:40": the last
- * one that has been), or how long ago ("-5", "5 min", "1 h 20 min"). What was
+ * one that has been), one of a day ("2 Mar, 19:40"), or how long ago ("-5", "5 min", "1 h 20 min"). What was
  * understood stands beside the field, what cannot be below it.
  *
  * Signals: "changed", when the person typed; "activate", on Enter.
@@ -22,6 +22,8 @@ GtkWidget  *wb_time_entry_new          (const char *label);
 void        wb_time_entry_set_label    (WbTimeEntry *self, const char *label);
 /* Nothing before it is taken; unknown: up to two days ago. why: the words of the refusal; copied. */
 void        wb_time_entry_set_earliest (WbTimeEntry *self, WbInstant earliest, const char *why);
+/* What is asked about may lie days back: a time of day is the first one after `from`, and how long after it stands beside. */
+void        wb_time_entry_set_from     (WbTimeEntry *self, WbInstant from);
 void        wb_time_entry_set_text     (WbTimeEntry *self, const char *text);
 const char *wb_time_entry_get_text     (WbTimeEntry *self);
 /* Worked out at this moment. FALSE: it cannot be taken, and the words are shown. An unknown instant means now. */

@@ -3,6 +3,7 @@
 
 #include "bench-page.h"
 
+#include "wb-app-query.h"
 #include "wb-aside-dialog.h"
 #include "wb-bench-check.h"
 #include "wb-found-dialog.h"
@@ -234,6 +235,46 @@ test_found_open_all (void)
   bench_close (&bench);
 }
 
+static double
+find_last_minute (Bench *bench)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GPtrArray) readings = wb_app_query_list_sync (test_notebook (bench->window), &wb_reading_type, &error);
+  double last = NAN;
+
+  g_assert_no_error (error);
+  for (guint i = 0; i < readings->len; i++)
+    last = ((const WbReading *) g_ptr_array_index (readings, i))->elapsed_min;
+  return last;
+}
+
+/* Lit, and found two mornings later: the time that is said was that evening's. */
+static void
+test_found_days_later (void)
+{
+  Bench bench;
+  GtkWidget *dialog, *grid;
+  WbInstant end;
+  g_autofree char *clock = NULL;
+
+  bench_open (&bench, 1, "pool_mm,flame_mm");
+  bench_light (&bench, "T1", 1);
+  end = wb_app_bench_sample_get_lit_at (bench_find_sample (&bench, "T1"));
+  end.utc_us += 220 * BENCH_MINUTE_US;
+  clock = wb_instant_format_time (end);
+  bench_advance (&bench, 37 * 60);
+  dialog = wb_found_dialog_new (GTK_WIDGET (bench.window), bench.bench);
+  gtk_window_present (GTK_WINDOW (dialog));
+  grid = test_child (dialog, "grid");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (test_find (grid, GTK_TYPE_DROP_DOWN)), 1);
+  wb_time_entry_set_text (WB_TIME_ENTRY (test_find (grid, WB_TYPE_TIME_ENTRY)), clock);
+  bench_click (dialog, "save");
+  bench_wait_alight (&bench, 0);
+  test_settle (bench.window);
+  g_assert_cmpfloat_with_epsilon (find_last_minute (&bench), 220, 1);
+  bench_close (&bench);
+}
+
 void
 test_burn_state_add (void)
 {
@@ -243,4 +284,5 @@ test_burn_state_add (void)
   g_test_add_func ("/views/burn/a-sample-is-set-aside-and-counts-again", test_set_aside);
   g_test_add_func ("/views/burn/burns-found-open-are-resolved", test_found_open);
   g_test_add_func ("/views/burn/one-answer-for-all-that-were-found-open", test_found_open_all);
+  g_test_add_func ("/views/burn/found-days-later-it-ended-that-evening", test_found_days_later);
 }

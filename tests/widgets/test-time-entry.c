@@ -148,6 +148,68 @@ test_doubled_hour (void)
   g_assert_finalize_object (entry);
 }
 
+static void
+assert_from (WbTimeEntry *entry,
+             const char  *text,
+             const char  *expected)
+{
+  g_autofree char *found = NULL;
+  WbInstant instant;
+
+  g_test_message ("%s", text);
+  wb_time_entry_set_text (entry, text);
+  g_assert_true (wb_time_entry_get (entry, &instant));
+  found = wb_instant_format (instant);
+  g_assert_cmpstr (found, ==, expected);
+}
+
+static gboolean
+says (GtkWidget  *widget,
+      const char *part)
+{
+  if (GTK_IS_LABEL (widget) && strstr (gtk_label_get_text (GTK_LABEL (widget)), part) != NULL)
+    return TRUE;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL; child = gtk_widget_get_next_sibling (child))
+    if (says (child, part))
+      return TRUE;
+  return FALSE;
+}
+
+/* A burn of 28 February that nobody closed, asked about two days later. */
+static void
+test_from (void)
+{
+  WbTimeEntry *entry = entry_new ();
+  WbInstant lit, instant;
+
+  g_assert_true (wb_instant_parse ("2026-02-28T18:50:30Z", &lit, NULL));
+  wb_time_entry_set_earliest (entry, lit, "before it was lit");
+  wb_time_entry_set_from (entry, lit);
+  assert_from (entry, "22:20", "2026-02-28T22:20:00+00:00");
+  g_assert_true (says (GTK_WIDGET (entry), "28 Feb"));
+  g_assert_true (says (GTK_WIDGET (entry), "after 3\302\240h 29\302\240min"));
+  assert_from (entry, "0:10", "2026-03-01T00:10:00+00:00");
+  assert_from (entry, "18:50", "2026-02-28T18:50:30+00:00");
+  assert_from (entry, "18:40", "2026-03-01T18:40:00+00:00");
+  /* Another day is said. */
+  assert_from (entry, "1 Mar, 22:20", "2026-03-01T22:20:00+00:00");
+  assert_from (entry, "2026-03-02 7:05", "2026-03-02T07:05:00+00:00");
+  assert_from (entry, "10 min", "2026-03-02T18:30:00+00:00");
+  g_assert_true (says (GTK_WIDGET (entry), "after 47\302\240h 39\302\240min"));
+  wb_time_entry_set_text (entry, "2 Mar 2026, 18:50");
+  g_assert_false (wb_time_entry_get (entry, &instant));
+  g_assert_true (says (GTK_WIDGET (entry), "still to come"));
+  wb_time_entry_set_text (entry, "28 Feb, 12:00");
+  g_assert_false (wb_time_entry_get (entry, &instant));
+  /* Lit a minute ago, as it were: there is no such time after it yet, and it is refused. */
+  g_assert_true (wb_instant_parse ("2026-03-02T18:39:00Z", &lit, NULL));
+  wb_time_entry_set_earliest (entry, lit, "before it was lit");
+  wb_time_entry_set_from (entry, lit);
+  wb_time_entry_set_text (entry, "18:00");
+  g_assert_false (wb_time_entry_get (entry, &instant));
+  g_assert_finalize_object (entry);
+}
+
 void
 test_time_entry_add (void)
 {
@@ -155,5 +217,6 @@ test_time_entry_add (void)
   g_test_add_func ("/widgets/time-entry/empty-is-now", test_now);
   g_test_add_func ("/widgets/time-entry/what-is-no-time-is-refused", test_refuse);
   g_test_add_func ("/widgets/time-entry/nothing-before-the-flame", test_earliest);
+  g_test_add_func ("/widgets/time-entry/the-first-such-time-after-the-flame", test_from);
   g_test_add_func ("/widgets/time-entry/the-hour-that-comes-twice-is-asked-about", test_doubled_hour);
 }
