@@ -4,6 +4,7 @@
 #include "wb-burn-page-private.h"
 
 #include "wb-bundle.h"
+#include "wb-file-drop.h"
 #include "wb-host.h"
 #include "wb-problem.h"
 #include "wb-question.h"
@@ -448,8 +449,10 @@ wb_burn_page_init (WbBurnPage *self)
   g_signal_connect_object (self->photos, "went-on", G_CALLBACK (wb_page_went_on), self, G_CONNECT_SWAPPED);
   watch_room (gtk_scrolled_window_get_hadjustment (GTK_SCROLLED_WINDOW (self->view_scroll)), self);
   watch_room (gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (self->view_scroll)), self);
-  wb_photo_strip_take_drops (self->photos, GTK_WIDGET (self->view), find_under);
-  wb_photo_strip_take_drops (self->photos, GTK_WIDGET (self->stack), NULL);
+  wb_file_drop_accept (GTK_WIDGET (self->view), self->photos, self->loggers, find_under);
+  wb_file_drop_accept (GTK_WIDGET (self->stack), self->photos, self->loggers, NULL);
+  wb_file_drop_accept (GTK_WIDGET (self->photos), self->photos, self->loggers, NULL);
+  wb_file_drop_accept (GTK_WIDGET (self->loggers), self->photos, self->loggers, NULL);
   self->hand = wb_bench_hand_new (GTK_WIDGET (self));
   g_signal_connect_swapped (self->hand, "started", G_CALLBACK (on_hand_started_cb), self);
   g_signal_connect_swapped (self->hand, "saved", G_CALLBACK (on_hand_saved_cb), self);

@@ -19,7 +19,7 @@ G_DECLARE_FINAL_TYPE (WbCloseWait, wb_close_wait, WB, CLOSE_WAIT, GObject)
 WbCloseWait *wb_close_wait_new     (GtkWindow *window, WbJobBar *job_bar);
 /* The window is asked to close while so many are being added. TRUE: it stays open for now. */
 gboolean     wb_close_wait_hold    (WbCloseWait *self, guint n_adding);
-/* One more came out, well or not, and so many are left. */
+/* One more is to be added (well TRUE), or came out, well or not: so many are left. */
 void         wb_close_wait_went_on (WbCloseWait *self, guint n_adding, gboolean well);
 
 G_END_DECLS

@@ -29,12 +29,15 @@ static const struct
   [WB_FILE_PHOTO] = { N_("Photos (JPEG, PNG)"), { "*.jpg", "*.jpeg", "*.png", "*.JPG", "*.JPEG", "*.PNG" } },
 };
 
-static gboolean
-has_ending (const char *path,
-            WbFileKind  kind)
+gboolean
+wb_file_choice_fits (const char *path,
+                     WbFileKind  kind)
 {
-  g_autofree char *lower = g_ascii_strdown (path, -1);
+  g_autofree char *lower = NULL;
 
+  g_return_val_if_fail (path != NULL && kind < WB_N_FILES, FALSE);
+
+  lower = g_ascii_strdown (path, -1);
   for (guint i = 0; kinds[kind].patterns[i] != NULL; i++)
     if (g_str_has_suffix (lower, kinds[kind].patterns[i] + 1))
       return TRUE;
@@ -54,7 +57,7 @@ on_response_cb (GtkNativeDialog *native,
 
       path = file != NULL ? g_file_get_path (file) : NULL;
       if (path != NULL && gtk_file_chooser_get_action (GTK_FILE_CHOOSER (native)) == GTK_FILE_CHOOSER_ACTION_SAVE &&
-          !has_ending (path, choice->kind))
+          !wb_file_choice_fits (path, choice->kind))
         {
           char *whole = g_strconcat (path, kinds[choice->kind].patterns[0] + 1, NULL);
 

@@ -19,6 +19,9 @@ typedef enum
   WB_N_FILES
 } WbFileKind;
 
+/* Its name ends as those of that kind do, in small letters or large. */
+gboolean wb_file_choice_fits (const char *path, WbFileKind kind);
+
 /* path: absolute, with the kind's ending where the person typed none; NULL: cancelled. */
 typedef void (*WbFileFunc) (const char *path, gpointer user);
 

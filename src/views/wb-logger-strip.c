@@ -347,13 +347,15 @@ wb_logger_strip_choose (WbLoggerStrip *self)
 }
 
 GtkWidget *
-wb_logger_strip_add_file (WbLoggerStrip *self,
-                          GFile         *file)
+wb_logger_strip_add_file (WbLoggerStrip    *self,
+                          WbAppBenchSample *sample,
+                          GFile            *file)
 {
   g_return_val_if_fail (WB_IS_LOGGER_STRIP (self), NULL);
+  g_return_val_if_fail (sample == NULL || WB_IS_APP_BENCH_SAMPLE (sample), NULL);
   g_return_val_if_fail (G_IS_FILE (file), NULL);
 
-  return may_add (self) ? open_file (self, self->sample, file) : NULL;
+  return may_add (self) ? open_file (self, sample != NULL ? sample : self->sample, file) : NULL;
 }
 
 GtkWidget *

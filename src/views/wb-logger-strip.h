@@ -21,8 +21,8 @@ void              wb_logger_strip_show      (WbLoggerStrip *self, WbAppNotebook 
 void              wb_logger_strip_toggle    (WbLoggerStrip *self);
 /* Asks for a file, and then how it is read. */
 void              wb_logger_strip_choose    (WbLoggerStrip *self);
-/* The second half of that. Returns the dialog, owned by GTK; NULL: nobody's, or the notebook cannot be written. */
-GtkWidget        *wb_logger_strip_add_file  (WbLoggerStrip *self, GFile *file);
+/* The second half of that, of the sample that shows (NULL) or of another. Returns the dialog, owned by GTK; NULL: nobody's, or the notebook cannot be written. */
+GtkWidget        *wb_logger_strip_add_file  (WbLoggerStrip *self, WbAppBenchSample *sample, GFile *file);
 /* Opens a kept one. Returns the dialog, owned by GTK. */
 GtkWidget        *wb_logger_strip_open      (WbLoggerStrip *self, WbAppAttachmentsItem *item);
 /* NULL while it is folded. Borrowed. */

@@ -58,7 +58,7 @@ char               *wb_page_dup_title      (WbPage *self);
 gboolean            wb_page_leave          (WbPage *self);
 gboolean            wb_page_has_draft      (WbPage *self);
 guint               wb_page_count_adding   (WbPage *self);
-/* One of them came out, well or not. Signal "went-on" (gboolean). */
+/* One more is to be added (TRUE), or one of them came out, well or not. Signal "went-on" (gboolean). */
 void                wb_page_went_on        (WbPage *self, gboolean well);
 /* Now, or once there is something that can take it. */
 void                wb_page_take_focus     (WbPage *self);

@@ -263,6 +263,7 @@ queue (WbPhotoStrip *self,
   if (waiting->sample == self->sample)
     gtk_expander_set_expanded (self->expander, TRUE);
   add_next (self);
+  g_signal_emit (self, signals[SIGNAL_WENT_ON], 0, TRUE);
 }
 
 static void
@@ -281,15 +282,6 @@ static gboolean
 may_add (WbPhotoStrip *self)
 {
   return self->notebook != NULL && !wb_app_notebook_get_read_only (self->notebook);
-}
-
-static void
-add_list (WbPhotoStrip     *self,
-          WbAppBenchSample *sample,
-          GSList           *files)
-{
-  for (GSList *at = files; at != NULL; at = at->next)
-    queue_file (self, sample, at->data);
 }
 
 /* ---- From the clipboard ---- */
@@ -373,7 +365,10 @@ on_files_pasted_cb (GObject      *source,
   const GValue *value = gdk_clipboard_read_value_finish (GDK_CLIPBOARD (source), result, &error);
 
   if (paste->self->list != NULL && value != NULL && may_add (paste->self))
-    add_list (paste->self, paste->sample, g_value_get_boxed (value));
+    {
+      for (GSList *at = g_value_get_boxed (value); at != NULL; at = at->next)
+        queue_file (paste->self, paste->sample, at->data);
+    }
   end_paste (paste, error);
 }
 
@@ -450,7 +445,6 @@ wb_photo_strip_init (WbPhotoStrip *self)
   g_queue_init (&self->waiting);
   gtk_widget_init_template (GTK_WIDGET (self));
   wb_focus_walk_fold (self->expander);
-  wb_photo_strip_take_drops (self, GTK_WIDGET (self), NULL);
 }
 
 void
@@ -516,21 +510,26 @@ wb_photo_strip_choose (WbPhotoStrip *self)
   wb_file_choice_open_several (GTK_WIDGET (self), _("Add photos"), WB_FILE_PHOTO, on_chosen_cb, paste);
 }
 
-void
+gboolean
 wb_photo_strip_add_files (WbPhotoStrip     *self,
                           WbAppBenchSample *sample,
                           GListModel       *files)
 {
-  g_return_if_fail (WB_IS_PHOTO_STRIP (self));
-  g_return_if_fail (WB_IS_APP_BENCH_SAMPLE (sample));
-  g_return_if_fail (G_IS_LIST_MODEL (files));
+  g_return_val_if_fail (WB_IS_PHOTO_STRIP (self), FALSE);
+  g_return_val_if_fail (sample == NULL || WB_IS_APP_BENCH_SAMPLE (sample), FALSE);
+  g_return_val_if_fail (G_IS_LIST_MODEL (files), FALSE);
 
-  for (guint i = 0; may_add (self) && i < g_list_model_get_n_items (files); i++)
+  if (sample == NULL)
+    sample = self->sample;
+  if (sample == NULL || !may_add (self))
+    return FALSE;
+  for (guint i = 0; i < g_list_model_get_n_items (files); i++)
     {
       g_autoptr (GFile) file = g_list_model_get_item (files, i);
 
       queue_file (self, sample, file);
     }
+  return TRUE;
 }
 
 void
@@ -556,54 +555,11 @@ wb_photo_strip_paste (WbPhotoStrip *self)
     }
   paste = paste_new (self);
   self->n_pasting++;
+  g_signal_emit (self, signals[SIGNAL_WENT_ON], 0, TRUE);
   if (gdk_content_formats_contain_gtype (formats, GDK_TYPE_FILE_LIST) || gdk_content_formats_contain_mime_type (formats, "text/uri-list"))
     gdk_clipboard_read_value_async (clipboard, GDK_TYPE_FILE_LIST, G_PRIORITY_DEFAULT, NULL, on_files_pasted_cb, paste);
   else
     gdk_clipboard_read_async (clipboard, (const char **) picture_types, G_PRIORITY_DEFAULT, NULL, on_picture_pasted_cb, paste);
-}
-
-gboolean
-wb_photo_strip_drop (WbPhotoStrip     *self,
-                     const GValue     *value,
-                     WbAppBenchSample *sample)
-{
-  g_return_val_if_fail (WB_IS_PHOTO_STRIP (self), FALSE);
-
-  if (sample == NULL)
-    sample = self->sample;
-  if (sample == NULL || !may_add (self) || !G_VALUE_HOLDS (value, GDK_TYPE_FILE_LIST))
-    return FALSE;
-  add_list (self, sample, g_value_get_boxed (value));
-  return TRUE;
-}
-
-static gboolean
-on_drop_cb (GtkDropTarget *target,
-            const GValue  *value,
-            double         x,
-            double         y,
-            WbPhotoStrip  *self)
-{
-  WbPhotoStripFindFunc find = g_object_get_data (G_OBJECT (target), "find");
-  GtkWidget *where = gtk_event_controller_get_widget (GTK_EVENT_CONTROLLER (target));
-
-  return wb_photo_strip_drop (self, value, find != NULL ? find (where, x, y) : NULL);
-}
-
-void
-wb_photo_strip_take_drops (WbPhotoStrip        *self,
-                           GtkWidget           *where,
-                           WbPhotoStripFindFunc find)
-{
-  GtkDropTarget *target;
-
-  g_return_if_fail (WB_IS_PHOTO_STRIP (self));
-  g_return_if_fail (GTK_IS_WIDGET (where));
-
-  target = gtk_drop_target_new (GDK_TYPE_FILE_LIST, GDK_ACTION_COPY);
-  g_object_set_data (G_OBJECT (target), "find", (gpointer) find);
-  g_signal_connect_object (target, "drop", G_CALLBACK (on_drop_cb), self, 0);
-  gtk_widget_add_controller (where, GTK_EVENT_CONTROLLER (target));
 }
 
 WbAppAttachments *

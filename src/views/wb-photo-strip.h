@@ -13,7 +13,8 @@ G_BEGIN_DECLS
  * More come from files, from the clipboard, or dropped; they are read one after the other, off the main thread. It is read
  * only while it is open.
  *
- * Signal: "went-on" (gboolean), when one more that was asked for is in the notebook, or (FALSE) is not and was told or will be.
+ * Signal: "went-on" (gboolean), when one more is asked for, and when it is in the notebook, or (FALSE) is not and was told or
+ * will be.
  */
 #define WB_TYPE_PHOTO_STRIP (wb_photo_strip_get_type ())
 G_DECLARE_FINAL_TYPE (WbPhotoStrip, wb_photo_strip, WB, PHOTO_STRIP, GtkWidget)
@@ -24,15 +25,10 @@ void              wb_photo_strip_show      (WbPhotoStrip *self, WbAppNotebook *n
 void              wb_photo_strip_toggle    (WbPhotoStrip *self);
 /* Asks for files, several at once. */
 void              wb_photo_strip_choose    (WbPhotoStrip *self);
-/* Adds files (GFile), of the sample that shows or of another; unfolds itself. What cannot be read is told by the presenter. */
-void              wb_photo_strip_add_files (WbPhotoStrip *self, WbAppBenchSample *sample, GListModel *files);
+/* Adds files (GFile), of the sample that shows (also NULL) or of another; unfolds itself. What cannot be read is told by the presenter. FALSE: it takes nothing. */
+gboolean          wb_photo_strip_add_files (WbPhotoStrip *self, WbAppBenchSample *sample, GListModel *files);
 /* Adds what the clipboard holds: files that were copied, or a picture. */
 void              wb_photo_strip_paste     (WbPhotoStrip *self);
-/* Takes files that are dropped on `where`; find (may be NULL) says of which sample, at that point: NULL: the one that shows. */
-typedef WbAppBenchSample *(*WbPhotoStripFindFunc) (GtkWidget *where, double x, double y);
-void              wb_photo_strip_take_drops (WbPhotoStrip *self, GtkWidget *where, WbPhotoStripFindFunc find);
-/* The signal handler of that: FALSE where it takes nothing. */
-gboolean          wb_photo_strip_drop      (WbPhotoStrip *self, const GValue *value, WbAppBenchSample *sample);
 /* NULL while it is folded. Borrowed. */
 WbAppAttachments *wb_photo_strip_get_photos (WbPhotoStrip *self);
 /* Of so many it is not known yet how they came out. */

@@ -14,6 +14,14 @@
 #define CLOCK "clock"
 #define UNSURE "unsure"
 
+/* What the desktop was asked last. */
+typedef struct
+{
+  GtkApplication *application; /* owned: a window that goes does not know it any more; NULL: nothing was asked */
+  const char     *why;
+  guint           cookie;      /* 0: the desktop keeps no session */
+} WbInhibit;
+
 struct _WbWatch
 {
   GObject     parent_instance;
@@ -26,10 +34,10 @@ struct _WbWatch
   WbDesk     *desk;
   WbNotifier *notifier;
   GPtrArray  *reminders; /* WbAppReminder, as told last */
+  WbInhibit   inhibit;
 
   /* state */
-  gboolean    alight;    /* as it was told to the desktop last */
-  guint       inhibited; /* cookie; 0: the desktop keeps no session, or nothing is alight */
+  guint       n_adding;  /* photos that are not in the notebook yet */
 };
 
 G_DEFINE_FINAL_TYPE (WbWatch, wb_watch, G_TYPE_OBJECT)
@@ -73,23 +81,43 @@ send (WbWatch             *self,
   wb_notifier_send (self->notifier, reminder->id, notification);
 }
 
-/* A maker may log out by habit; the desktop asks then, and says why. */
+static void
+lift (WbInhibit inhibit)
+{
+  if (inhibit.cookie != 0)
+    gtk_application_uninhibit (inhibit.application, inhibit.cookie);
+  g_clear_object (&inhibit.application);
+}
+
+/* NULL: the session may end. */
+static const char *
+get_reason (WbWatch *self)
+{
+  if (self->desk == NULL)
+    return NULL;
+  if (wb_app_bench_get_alight (wb_desk_get_bench (self->desk)) > 0)
+    return _("Candles are alight");
+  return self->n_adding > 0 ? _("Photos are being put into the notebook") : NULL;
+}
+
+/* A maker may log out by habit; the desktop asks then, and says why. Another reason is asked for before the one before is lifted. */
 static void
 update_inhibit (WbWatch *self)
 {
   GtkApplication *application = gtk_window_get_application (self->window);
-  gboolean alight = self->desk != NULL && wb_app_bench_get_alight (wb_desk_get_bench (self->desk)) > 0;
+  WbInhibit before = self->inhibit;
+  const char *why = get_reason (self);
 
-  if (application == NULL || alight == self->alight)
+  if (g_strcmp0 (why, before.why) == 0 || (why != NULL && application == NULL))
     return;
-  self->alight = alight;
-  if (alight)
-    self->inhibited = gtk_application_inhibit (application, self->window, GTK_APPLICATION_INHIBIT_LOGOUT, _("Candles are alight"));
-  else if (self->inhibited != 0)
+  self->inhibit = (WbInhibit) { NULL };
+  if (why != NULL)
     {
-      gtk_application_uninhibit (application, self->inhibited);
-      self->inhibited = 0;
+      self->inhibit.application = g_object_ref (application);
+      self->inhibit.why = why;
+      self->inhibit.cookie = gtk_application_inhibit (application, self->window, GTK_APPLICATION_INHIBIT_LOGOUT, why);
     }
+  lift (before);
 }
 
 /* ---- The window ---- */
@@ -247,4 +275,14 @@ wb_watch_new (GtkWindow *window,
   g_signal_connect_object (wb_desk_get_settings (desk), "notify::notifications", G_CALLBACK (on_notifications_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (notice, "acted", G_CALLBACK (on_acted_cb), self, G_CONNECT_SWAPPED);
   return self;
+}
+
+void
+wb_watch_set_adding (WbWatch *self,
+                     guint    n_adding)
+{
+  g_return_if_fail (WB_IS_WATCH (self));
+
+  self->n_adding = n_adding;
+  update_inhibit (self);
 }

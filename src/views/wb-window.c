@@ -220,7 +220,11 @@ static void
 on_page_went_on_cb (WbWindow *self,
                     gboolean  well)
 {
-  wb_close_wait_went_on (self->close_wait, count_adding (self), well);
+  guint n_adding = count_adding (self);
+
+  if (self->watch != NULL)
+    wb_watch_set_adding (self->watch, n_adding);
+  wb_close_wait_went_on (self->close_wait, n_adding, well);
 }
 
 static WbPage *

@@ -7,7 +7,9 @@
 #include "wb-burn-page.h"
 #include "wb-chart-view.h"
 #include "wb-clock.h"
+#include "wb-file-drop.h"
 #include "wb-logger-dialog.h"
+#include "wb-problem-bar.h"
 
 #include <string.h>
 
@@ -173,7 +175,7 @@ test_whole_way (void)
   g_autoptr (WbAppAttachmentsItem) item = NULL;
 
   page_open (&page);
-  dialog = wb_logger_strip_add_file (page.strip, page.file);
+  dialog = wb_logger_strip_add_file (page.strip, NULL, page.file);
   g_assert_nonnull (dialog);
   wait_read (dialog);
   assert_says (dialog, "summary", "Vessel wall (Wall (C)): highest 152.5");
@@ -219,7 +221,7 @@ test_choice (void)
   WbLoggerEditor *editor;
 
   page_open (&page);
-  dialog = wb_logger_strip_add_file (page.strip, page.file);
+  dialog = wb_logger_strip_add_file (page.strip, NULL, page.file);
   wait_read (dialog);
   editor = wb_logger_dialog_get_editor (WB_LOGGER_DIALOG (dialog));
   /* No wall any more, but the room, started 10 minutes after the lighting. */
@@ -262,11 +264,72 @@ test_refused (void)
 
   page_open (&page);
   g_assert_true (g_file_set_contents (path, "", 0, NULL));
-  dialog = wb_logger_strip_add_file (page.strip, empty);
+  dialog = wb_logger_strip_add_file (page.strip, NULL, empty);
   test_wait (has_problem, dialog);
   assert_says (dialog, "problem", "empty.csv” is empty");
   g_assert_false (gtk_widget_get_sensitive (test_child (dialog, "keep")));
   gtk_window_destroy (GTK_WINDOW (dialog));
+  page_close (&page);
+}
+
+static GtkWidget *
+find_dialog (void)
+{
+  g_autoptr (GList) windows = gtk_window_list_toplevels ();
+
+  for (GList *at = windows; at != NULL; at = at->next)
+    if (WB_IS_LOGGER_DIALOG (at->data))
+      return at->data;
+  return NULL;
+}
+
+static gboolean
+drop (Page       *page,
+      GFile      *one,
+      const char *other)
+{
+  g_autofree char *path = test_path (other);
+  GValue value = G_VALUE_INIT;
+  gboolean taken;
+
+  g_assert_true (g_file_set_contents (path, "Minutes,Wall (C)\n0,21\n", -1, NULL));
+  g_value_init (&value, GDK_TYPE_FILE_LIST);
+  g_value_take_boxed (&value, g_slist_prepend (g_slist_prepend (NULL, g_file_new_for_path (path)), g_object_ref (one)));
+  taken = wb_file_drop_take (&value, wb_burn_page_get_photos (page->page), page->strip, NULL);
+  g_value_unset (&value);
+  return taken;
+}
+
+static gboolean
+is_told (gpointer user)
+{
+  return *wb_problem_bar_get_heading (wb_host_get_problem_bar (WB_HOST (((Page *) user)->window))) != '\0';
+}
+
+/* What is dropped and named as a table is looked over as a logger's; a second one is not taken, and told by its name. */
+static void
+test_drop (void)
+{
+  Page page;
+  WbProblemBar *bar;
+
+  page_open (&page);
+  bar = wb_host_get_problem_bar (WB_HOST (page.window));
+  g_assert_true (drop (&page, page.file, "SECOND.TSV"));
+  g_assert_nonnull (find_dialog ());
+  wait_read (find_dialog ());
+  assert_says (find_dialog (), "summary", "Vessel wall (Wall (C)): highest 152.5");
+  g_assert_cmpstr (wb_problem_bar_get_heading (bar), ==, "Several loggers' files were dropped");
+  g_assert_true (test_says (GTK_WIDGET (bar), "SECOND.TSV"));
+  gtk_window_destroy (GTK_WINDOW (find_dialog ()));
+  wb_problem_bar_clear (bar);
+  /* What is neither is refused by its name, and the table beside it is taken. */
+  g_assert_true (drop (&page, page.file, "sheet.ods"));
+  g_assert_nonnull (find_dialog ());
+  gtk_window_destroy (GTK_WINDOW (find_dialog ()));
+  test_wait (is_told, &page);
+  g_assert_cmpstr (wb_problem_bar_get_heading (bar), ==, "The photo was not added");
+  g_assert_true (test_says (GTK_WIDGET (bar), "sheet.ods"));
   page_close (&page);
 }
 
@@ -276,4 +339,5 @@ test_loggers_add (void)
   g_test_add_func ("/views/loggers/a-file-is-looked-at-kept-undone-and-taken-out", test_whole_way);
   g_test_add_func ("/views/loggers/another-choice-is-drawn-at-once", test_choice);
   g_test_add_func ("/views/loggers/what-cannot-be-read-is-not-kept", test_refused);
+  g_test_add_func ("/views/loggers/a-table-that-is-dropped-is-a-logger-s", test_drop);
 }

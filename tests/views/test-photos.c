@@ -8,6 +8,7 @@
 #include "wb-app-query.h"
 #include "wb-burn-page.h"
 #include "wb-clock.h"
+#include "wb-file-drop.h"
 #include "wb-photo-dialog.h"
 #include "wb-photo-place.h"
 #include "wb-photo-words.h"
@@ -324,6 +325,7 @@ test_drop (void)
   Page page;
   g_autoptr (GFile) file = NULL;
   GValue value = G_VALUE_INIT, text = G_VALUE_INIT;
+  WbLoggerStrip *loggers;
   GSList *files;
 
   page_open (&page);
@@ -333,10 +335,11 @@ test_drop (void)
   g_value_take_boxed (&value, files);
   g_value_init (&text, G_TYPE_STRING);
   g_value_set_string (&text, "54 mm");
-  g_assert_false (wb_photo_strip_drop (page.strip, &text, NULL));
-  g_assert_true (wb_photo_strip_drop (page.strip, &value, NULL));
+  loggers = wb_burn_page_get_loggers (page.page);
+  g_assert_false (wb_file_drop_take (&text, page.strip, loggers, NULL));
+  g_assert_true (wb_file_drop_take (&value, page.strip, loggers, NULL));
   wait_for (&page, 1);
-  g_assert_true (wb_photo_strip_drop (page.strip, &value, other (&page)));
+  g_assert_true (wb_file_drop_take (&value, page.strip, loggers, other (&page)));
   /* It does not come here. */
   wait_for (&page, 1);
   g_assert_true (g_str_has_suffix (wb_app_attachments_item_get_record (nth (&page, 0))->name, "dropped.jpg"));

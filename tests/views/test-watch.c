@@ -6,6 +6,7 @@
 #include "fake-desktop.h"
 #include "test-views.h"
 
+#include "wb-burn-page.h"
 #include "wb-clock.h"
 #include "wb-found-dialog.h"
 #include "wb-notice.h"
@@ -263,30 +264,83 @@ wait_for_session (void)
   test_wait (test_is_true, &answered);
 }
 
+/* So many lines were said so far. */
+static guint
+count_lines (FakeDesktop *session)
+{
+  guint n = 0;
+
+  wait_for_session ();
+  for (char *line = fake_desktop_dup (session, n); line != NULL; line = fake_desktop_dup (session, ++n))
+    g_free (line);
+  return n;
+}
+
+static void
+assert_lifted (FakeDesktop *session,
+               guint        n)
+{
+  Line wanted = { session, n };
+  g_autofree char *line = NULL;
+
+  test_wait (has_line, &wanted);
+  line = fake_desktop_dup (session, n);
+  g_assert_true (g_str_has_prefix (line, "uninhibit "));
+}
+
 /* While something burns the session is not to be ended without a word. 1: logging out, as GTK tells GNOME's session manager. */
 static void
 test_inhibit (void)
 {
   FakeDesktop *session = test_session ();
   Evening evening;
-  guint n = 0;
-  g_autofree char *last = NULL;
+  guint n = count_lines (session);
 
-  wait_for_session ();
-  for (char *line = fake_desktop_dup (session, n); line != NULL; line = fake_desktop_dup (session, ++n))
-    g_free (line);
   set_up (&evening);
   assert_line (session, n, "inhibit 1 Candles are alight");
   test_bench_snuff (evening.bench, evening.sample);
-  last = fake_desktop_dup (session, n + 1);
-  if (last == NULL)
-    {
-      Line wanted = { session, n + 1 };
+  assert_lifted (session, n + 1);
+  tear_down (&evening);
+}
 
-      test_wait (has_line, &wanted);
-      last = fake_desktop_dup (session, n + 1);
-    }
-  g_assert_true (g_str_has_prefix (last, "uninhibit "));
+/* A window that goes takes its word back, though it knows its application no more. */
+static void
+test_inhibit_lifted (void)
+{
+  FakeDesktop *session = test_session ();
+  Evening evening;
+  guint n = count_lines (session);
+
+  set_up (&evening);
+  assert_line (session, n, "inhibit 1 Candles are alight");
+  tear_down (&evening);
+  assert_lifted (session, n + 1);
+}
+
+/* Nor while photos are on their way into the notebook. */
+static void
+test_inhibit_photos (void)
+{
+  FakeDesktop *session = test_session ();
+  Evening evening = { .path = test_path ("photos.wickbench") };
+  gint64 experiment = bench_notebook_write (evening.path, 1, "flame_mm");
+  g_autofree char *path = test_path ("photo.jpg");
+  g_autoptr (GdkPixbuf) pixbuf = gdk_pixbuf_new (GDK_COLORSPACE_RGB, FALSE, 8, 300, 200);
+  g_autoptr (GFile) file = g_file_new_for_path (path);
+  g_autoptr (GListStore) files = g_list_store_new (G_TYPE_FILE);
+  g_autoptr (WbAppBenchSample) sample = NULL;
+  guint n = count_lines (session);
+
+  gdk_pixbuf_fill (pixbuf, 0x304050ff);
+  g_assert_true (gdk_pixbuf_save (pixbuf, path, "jpeg", NULL, NULL));
+  g_list_store_append (files, file);
+  open_again (&evening);
+  g_assert_true (wb_window_go (evening.window, "burn", experiment));
+  sample = g_list_model_get_item (G_LIST_MODEL (evening.bench), 0);
+  wb_photo_strip_add_files (wb_burn_page_get_photos (WB_BURN_PAGE (wb_window_get_page (evening.window))), sample, G_LIST_MODEL (files));
+  assert_line (session, n, "inhibit 1 Photos are being put into the notebook");
+  assert_lifted (session, n + 1);
+  g_clear_object (&sample);
   tear_down (&evening);
 }
 
@@ -418,6 +472,8 @@ test_watch_add (void)
   g_test_add_func ("/views/watch/without-a-service-nothing-is-sent", test_no_service);
   g_test_add_func ("/views/watch/the-window-tells-by-itself", test_window_alone);
   g_test_add_func ("/views/watch/the-session-is-not-ended-while-candles-burn", test_inhibit);
+  g_test_add_func ("/views/watch/a-window-that-goes-lets-the-session-end", test_inhibit_lifted);
+  g_test_add_func ("/views/watch/the-session-is-not-ended-while-photos-are-added", test_inhibit_photos);
   g_test_add_func ("/views/watch/a-clock-that-was-set-is-told", test_clock_set);
   g_test_add_func ("/views/watch/how-long-it-burnt-is-asked", test_how_long);
 }
