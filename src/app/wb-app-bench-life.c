@@ -116,12 +116,12 @@ days_after_pour (const WbAppBenchLoad *load,
   return wb_clock_local (wb_clock_get (), record->poured_on + (WbDay) ceil (days), 0, 0, 0);
 }
 
-/* End of the cure of a sample that was never lit; unknown where no cure is stated. */
+/* End of the cure of a sample that was never lit; unknown where its pour is. */
 static WbInstant
 cured_at (const WbAppBenchLoad *load,
           guint                 sample)
 {
-  return days_after_pour (load, sample, load->data->wax != NULL ? load->data->wax->burn_cure_days : NAN);
+  return days_after_pour (load, sample, wb_wax_get_burn_wait_days (load->data->wax));
 }
 
 WbInstant

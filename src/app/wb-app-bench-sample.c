@@ -586,6 +586,13 @@ wb_app_bench_sample_get_stop_due (WbAppBenchSample *self)
   return self->stop_due;
 }
 
+gboolean
+wb_app_bench_sample_states_cure (WbAppBenchSample *self)
+{
+  g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (self), FALSE);
+  return self->load->data->wax != NULL && !isnan (self->load->data->wax->burn_cure_days);
+}
+
 WbInstant
 wb_app_bench_sample_get_fit_at (WbAppBenchSample *self)
 {

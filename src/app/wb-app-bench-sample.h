@@ -72,6 +72,8 @@ gboolean            wb_app_bench_sample_get_overdue     (WbAppBenchSample *self)
 gboolean            wb_app_bench_sample_get_stop_due    (WbAppBenchSample *self);
 /* When it is fit to light: end of the cure or of cooling; unknown where nothing waits. */
 WbInstant           wb_app_bench_sample_get_fit_at      (WbAppBenchSample *self);
+/* FALSE: the wait before its first burn is no cure that its wax states. */
+gboolean            wb_app_bench_sample_states_cure     (WbAppBenchSample *self);
 /* When it is fit to smell, which a throw burn waits for; unknown: its wax does not say. */
 WbInstant           wb_app_bench_sample_get_smell_at    (WbAppBenchSample *self);
 /*

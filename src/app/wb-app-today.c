@@ -173,7 +173,7 @@ count_waiting (GArray           *all,
     case WB_APP_BENCH_FIT:
       if (waiting->fit++ == 0)
         waiting->first_fit = wb_app_bench_sample_get_id (sample);
-      waiting->no_cure |= wb_app_bench_sample_get_burn (sample) == NULL && !wb_app_bench_sample_get_fit_at (sample).known;
+      waiting->no_cure |= wb_app_bench_sample_get_burn (sample) == NULL && !wb_app_bench_sample_states_cure (sample);
       break;
     case WB_APP_BENCH_CROSSED:
       if (waiting->crossed++ == 0)

@@ -14,6 +14,8 @@ const WbWord wb_basis_words[] = {
   { NULL, NULL }
 };
 
+#define SETTING_DAYS 1.0
+
 static const WbWord shape_words[] = {
   { "round", N_("round") },
   { "square", N_("square") },
@@ -201,6 +203,12 @@ dup_vessel_title (const WbVessel *vessel)
   g_autofree char *number = wb_number_format_trimmed (vessel->inner_diameter_mm, 1, NULL);
 
   return g_strdup_printf ("%s, %s\302\240mm", vessel->name, number);
+}
+
+double
+wb_wax_get_burn_wait_days (const WbWax *wax)
+{
+  return wax != NULL && !isnan (wax->burn_cure_days) ? wax->burn_cure_days : SETTING_DAYS;
 }
 
 char *

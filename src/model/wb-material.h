@@ -149,6 +149,12 @@ extern const WbRecordType wb_vessel_type, wb_wax_type, wb_wick_type, wb_wick_gui
 
 extern const WbWord wb_basis_words[];
 
+/*
+ * Days from the pour to the first burn: the wax's own cure, or one where it states none or none is chosen (NULL), as the wax
+ * has to set right through (common practice, no source).
+ */
+double wb_wax_get_burn_wait_days (const WbWax *wax);
+
 /* What a person calls it: "Tern, 76 mm", "Sedge S-3", "Harbour mist". Caller frees. */
 char *wb_material_dup_title (gconstpointer material);
 

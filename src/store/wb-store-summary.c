@@ -121,7 +121,7 @@ count_sample (WbStoreExperiment *experiment,
   experiment->samples++;
   experiment->poured += poured != WB_DAY_NONE;
   experiment->burnt += burnt;
-  if (poured == WB_DAY_NONE || burnt || isnan (cure))
+  if (poured == WB_DAY_NONE || burnt)
     return;
   ready = poured + (WbDay) ceil (cure);
   if (ready <= today)
@@ -167,7 +167,7 @@ wax_cure_days (WbStore *self,
 
   if (wax == NULL)
     return FALSE;
-  *days = ((WbWax *) wax)->burn_cure_days;
+  *days = wb_wax_get_burn_wait_days ((WbWax *) wax);
   return TRUE;
 }
 

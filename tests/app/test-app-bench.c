@@ -47,6 +47,49 @@ test_cure_and_session (void)
   evening_tear_down (&evening);
 }
 
+static gboolean
+states_no_cure (gpointer sample)
+{
+  return !wb_app_bench_sample_states_cure (sample);
+}
+
+/* A wax that states no cure: nothing is fit to light while the candle is liquid, and Today says why a day is waited. */
+static void
+test_no_cure (void)
+{
+  Evening evening;
+  g_autoptr (GPtrArray) waxes = NULL;
+  WbAppExperiments *experiments;
+  WbAppToday *today;
+  gboolean told = FALSE;
+
+  evening_set_up (&evening);
+  waxes = wb_app_query_list_sync (evening.notebook, &wb_wax_type, NULL);
+  ((WbWax *) g_ptr_array_index (waxes, 0))->burn_cure_days = NAN;
+  app_save (evening.notebook, g_ptr_array_index (waxes, 0));
+  app_wait_until (states_no_cure, evening_nth (&evening, 0), "the wax to state no cure");
+  wb_app_bench_update (evening.bench);
+  g_assert_cmpint (wb_app_bench_sample_get_state (evening_nth (&evening, 0)), ==, WB_APP_BENCH_CURING);
+  wb_clock_advance (wb_clock_get (), 24 * HOUR_US - MINUTE_US);
+  wb_app_bench_update (evening.bench);
+  g_assert_cmpint (wb_app_bench_sample_get_state (evening_nth (&evening, 0)), ==, WB_APP_BENCH_CURING);
+  wb_clock_advance (wb_clock_get (), MINUTE_US);
+  wb_app_bench_update (evening.bench);
+  g_assert_cmpint (wb_app_bench_sample_get_state (evening_nth (&evening, 0)), ==, WB_APP_BENCH_FIT);
+  experiments = wb_app_experiments_new (evening.notebook);
+  today = wb_app_today_new (evening.bench, experiments);
+  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (today)); i++)
+    {
+      g_autoptr (WbAppDue) due = g_list_model_get_item (G_LIST_MODEL (today), i);
+
+      told |= g_str_equal (wb_app_due_get_detail (due), "Fit to light; its wax states no cure");
+    }
+  g_assert_true (told);
+  g_object_unref (today);
+  g_object_unref (experiments);
+  evening_tear_down (&evening);
+}
+
 /* Each by its own clock: two lit ten minutes apart are due ten minutes apart, hourly, until the burn's four hours. */
 static void
 test_due_times (void)
@@ -1097,6 +1140,7 @@ void
 test_app_bench_add (void)
 {
   g_test_add_func ("/app/bench/cured-and-checked-before-the-first-light", test_cure_and_session);
+  g_test_add_func ("/app/bench/a-wax-that-states-no-cure-sets-for-a-day", test_no_cure);
   g_test_add_func ("/app/bench/each-sample-by-its-own-clock", test_due_times);
   g_test_add_func ("/app/bench/a-step-of-the-wall-clock-moves-nothing", test_clock_step);
   g_test_add_func ("/app/bench/an-hour-told-later-is-an-hour", test_minute_told_later);
