@@ -303,6 +303,19 @@ judge_rows (WbAppImportPass     *self,
     }
 }
 
+/* Of the first experiment that the file is about. FALSE: an error. */
+static gboolean
+find_experiment (WbAppImportPass *self,
+                 WbStore         *store,
+                 GError         **error)
+{
+  const char *title = self->summary->experiments[0];
+  gint64 found = store != NULL && title != NULL ? wb_store_find_by_text (store, &wb_experiment_type, "title", title, error) : 0;
+
+  self->summary->experiment = MAX (found, 0);
+  return found >= 0;
+}
+
 const WbAppImportSummary *
 wb_app_import_pass_judge (WbAppImportPass *self,
                           GError         **error)
@@ -327,6 +340,11 @@ wb_app_import_pass_judge (WbAppImportPass *self,
   self->summary->experiments = dup_titles (self->experiments);
   self->summary->lines = self->extent.lines;
   self->summary->samples = g_hash_table_size (self->extent.samples);
+  if (!find_experiment (self, self->store, error))
+    {
+      forget (self);
+      return NULL;
+    }
   return self->summary;
 }
 
@@ -418,6 +436,8 @@ wb_app_import_pass_write (WbAppImportPass *self,
       switch (write_once (self, store, who, error))
         {
         case WRITE_DONE:
+          /* It is written, whatever comes of looking for it. */
+          find_experiment (self, store, NULL);
           wb_app_job_report (self->job, 1, NULL);
           return g_steal_pointer (&self->summary);
         case WRITE_FAILED:

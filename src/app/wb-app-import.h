@@ -28,6 +28,7 @@ typedef struct
   char       delimiter;    /* ',', ';' or tab */
   char       decimal;      /* '.' or ',' */
   char     **experiments;  /* titles of the experiments that it brings rows for; strv */
+  gint64     experiment;   /* the first of them, where the notebook has it; 0 */
   gint64     entry;        /* 0: nothing written (yet) */
 } WbAppImportSummary;
 

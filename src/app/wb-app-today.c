@@ -13,6 +13,8 @@
 
 /* A reading is shown from this long before it is due: time to walk to the bench. */
 #define AHEAD_S (10 * 60)
+/* Candles of an experiment that came in whole from a file are taken for put away where none has burnt for so long. Common practice, no source. */
+#define PUT_AWAY_DAYS 90
 
 struct _WbAppToday
 {
@@ -125,11 +127,32 @@ typedef struct
   const char *code;
   guint       fit;
   guint       curing, cooling, crossed, cracked; /* cracked: of those that crossed */
+  gboolean    put_away;            /* it came in from a file, and its burns are long past */
   gboolean    no_cure;             /* one was never lit, and its wax states no cure */
   WbAppBenchSample *first_crossed; /* borrowed */
   gint64      first_fit, first_cooled, first_cured; /* samples, in the bench's order, then by time; 0: none */
   WbInstant   cured_at, cooled_at; /* of the first */
 } Waiting;
+
+/* Where nobody says when they burnt it may have been last night. */
+static gboolean
+is_put_away (const WbDataset *data)
+{
+  WbInstant last = WB_INSTANT_NONE;
+
+  if (!data->experiment->imported || data->batches->len > 0)
+    return FALSE;
+  for (guint i = 0; i < data->burns->len; i++)
+    {
+      const WbBurn *burn = wb_dataset_get_burn (data, i);
+
+      if (burn->session != 0)
+        return FALSE;
+      if (burn->lit_at.known && (!last.known || burn->lit_at.utc_us > last.utc_us))
+        last = burn->lit_at;
+    }
+  return last.known && wb_instant_get_day (wb_clock_now (wb_clock_get ())) - wb_instant_get_day (last) > PUT_AWAY_DAYS;
+}
 
 static Waiting *
 find_waiting (GArray           *all,
@@ -145,6 +168,7 @@ find_waiting (GArray           *all,
   for (guint i = 0; i < all->len; i++)
     if (g_array_index (all, Waiting, i).experiment == fresh.experiment)
       return &g_array_index (all, Waiting, i);
+  fresh.put_away = is_put_away (wb_app_bench_sample_get_data (sample));
   g_array_append_val (all, fresh);
   return &g_array_index (all, Waiting, all->len - 1);
 }
@@ -171,6 +195,9 @@ count_waiting (GArray           *all,
   switch (wb_app_bench_sample_get_state (sample))
     {
     case WB_APP_BENCH_FIT:
+      /* Its own page lights it all the same. */
+      if (waiting->put_away)
+        break;
       if (waiting->fit++ == 0)
         waiting->first_fit = wb_app_bench_sample_get_id (sample);
       waiting->no_cure |= wb_app_bench_sample_get_burn (sample) == NULL && !wb_app_bench_sample_states_cure (sample);

@@ -6,6 +6,7 @@
 #include "wb-accessible-name.h"
 #include "wb-app-import.h"
 #include "wb-bundle.h"
+#include "wb-host.h"
 #include "wb-job-bar.h"
 #include "wb-mapping-dialog.h"
 #include "wb-problem.h"
@@ -26,11 +27,15 @@ struct _WbImportDialog
   GtkWidget          *match;
   GtkWidget          *close;
   GtkWidget          *import;
+  GtkWidget          *show;
 
   /* owned */
   WbAppNotebook      *notebook;
   char               *path;
   WbAppImportSummary *seen;    /* what the person says yes to; NULL: still looking */
+
+  /* state */
+  gint64              experiment; /* that the way on leads to; 0: none yet */
 };
 
 G_DEFINE_FINAL_TYPE (WbImportDialog, wb_import_dialog, GTK_TYPE_WINDOW)
@@ -131,6 +136,71 @@ show_foreign (WbImportDialog *self,
   gtk_widget_set_visible (self->remarks_box, TRUE);
 }
 
+/* The window behind this dialog, or behind the dialog from which this one came. NULL: none. */
+static WbHost *
+find_host (WbImportDialog *self)
+{
+  GtkWindow *window = gtk_window_get_transient_for (GTK_WINDOW (self));
+
+  while (window != NULL && !WB_IS_HOST (window))
+    window = gtk_window_get_transient_for (window);
+  return window != NULL ? WB_HOST (window) : NULL;
+}
+
+static gboolean
+has_experiment (WbAppExperiments *experiments,
+                gint64            id)
+{
+  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (experiments)); i++)
+    {
+      g_autoptr (WbAppExperiment) experiment = g_list_model_get_item (G_LIST_MODEL (experiments), i);
+
+      if (wb_app_experiment_get_id (experiment) == id)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* As soon as the window knows what has come in. */
+static void
+update_show (WbImportDialog *self)
+{
+  WbHost *host = find_host (self);
+  WbDesk *desk = host != NULL ? wb_host_get_desk (host) : NULL;
+  gboolean shown = desk != NULL && self->experiment != 0 && has_experiment (wb_desk_get_experiments (desk), self->experiment);
+
+  if (shown == gtk_widget_get_visible (self->show))
+    return;
+  gtk_widget_set_visible (self->import, !shown);
+  gtk_widget_set_visible (self->show, shown);
+  if (shown)
+    gtk_widget_grab_focus (self->show);
+}
+
+static void
+lead_on (WbImportDialog *self,
+         gint64          experiment)
+{
+  WbHost *host = find_host (self);
+
+  self->experiment = experiment;
+  if (experiment == 0 || host == NULL || wb_host_get_desk (host) == NULL)
+    return;
+  g_signal_connect_object (wb_desk_get_experiments (wb_host_get_desk (host)), "items-changed", G_CALLBACK (update_show), self, G_CONNECT_SWAPPED);
+  update_show (self);
+}
+
+static void
+on_show_clicked_cb (WbImportDialog *self)
+{
+  WbHost *host = find_host (self);
+  gint64 experiment = self->experiment;
+
+  gtk_window_destroy (GTK_WINDOW (self));
+  if (host != NULL)
+    gtk_widget_activate_action (GTK_WIDGET (host), "win.open-experiment", "x", experiment);
+}
+
 static void
 on_looked_cb (GObject      *source,
               GAsyncResult *result,
@@ -163,6 +233,8 @@ on_looked_cb (GObject      *source,
   gtk_widget_set_sensitive (self->import, self->seen->accepted > 0 && !wb_app_notebook_get_read_only (self->notebook));
   if (self->seen->accepted > 0)
     gtk_widget_grab_focus (self->import);
+  else if (self->seen->known > 0)
+    lead_on (self, self->seen->experiment);
 }
 
 static void
@@ -191,6 +263,7 @@ on_written_cb (GObject      *source,
   gtk_widget_set_visible (self->match, FALSE);
   gtk_widget_grab_focus (self->close);
   g_signal_emit (self, signals[IMPORTED], 0);
+  lead_on (self, summary->experiment);
 }
 
 /* In place of this dialog, in front of the same window. */
@@ -269,8 +342,10 @@ wb_import_dialog_class_init (WbImportDialogClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbImportDialog, match);
   gtk_widget_class_bind_template_child (widget_class, WbImportDialog, close);
   gtk_widget_class_bind_template_child (widget_class, WbImportDialog, import);
+  gtk_widget_class_bind_template_child (widget_class, WbImportDialog, show);
   gtk_widget_class_bind_template_callback (widget_class, on_import_clicked_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_match_clicked_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_show_clicked_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_setup_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_bind_cb);
 }

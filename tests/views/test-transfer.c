@@ -67,6 +67,18 @@ look (WbWindow   *window,
   return dialog;
 }
 
+static gboolean
+is_shown (gpointer button)
+{
+  return gtk_widget_get_visible (button);
+}
+
+static gboolean
+is_at_experiment (gpointer user)
+{
+  return test_enabled (user, "win.export-experiment");
+}
+
 static void
 test_import (void)
 {
@@ -85,6 +97,15 @@ test_import (void)
   test_wait (has_come_in, dialog);
   test_wait (has_experiments, window);
   g_assert_cmpint (wb_app_notebook_get_last_entry (test_notebook (window)), ==, before + 1);
+  /* And leads on to what came in. */
+  test_wait (is_shown, test_child (dialog, "show"));
+  g_assert_false (gtk_widget_get_visible (test_child (dialog, "import")));
+  g_signal_emit_by_name (test_child (dialog, "show"), "clicked");
+  g_assert_null (find_dialog ());
+  test_wait (is_at_experiment, window);
+  /* The same log once more: nothing to import, and still the way there. */
+  dialog = look (window, log);
+  test_wait (is_shown, test_child (dialog, "show"));
   gtk_window_destroy (GTK_WINDOW (dialog));
   test_window_destroy (window);
 }

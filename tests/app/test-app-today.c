@@ -1,0 +1,96 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "app-evening.h"
+#include "wb-app-import.h"
+#include "wb-app-today.h"
+#include "wb-clock.h"
+
+/* What Today says of an experiment that came in whole from a file, invented. */
+
+static gboolean
+offers_light (gpointer today)
+{
+  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (today)); i++)
+    {
+      g_autoptr (WbAppDue) due = g_list_model_get_item (G_LIST_MODEL (today), i);
+
+      if (wb_app_due_get_kind (due) == WB_APP_DUE_LIGHT)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static gboolean
+has_sample (gpointer bench)
+{
+  return wb_app_bench_get_loaded (bench) && g_list_model_get_n_items (G_LIST_MODEL (bench)) > 0;
+}
+
+/* One burn, lit then; "": nobody says when. */
+static void
+import (WbAppNotebook *notebook,
+        const char    *lit)
+{
+  g_autofree char *file = g_build_filename (g_get_user_data_dir (), "old.csv", NULL);
+  g_autofree char *text = g_strdup_printf ("experiment,vessel,inner_diameter_mm,wax,wick_series,wick_size,load_pct,sample,burn,lit_at,elapsed_min,pool_mm\n"
+                                           "Old trial,Tern,70,Marsh,Sedge,1,0,A1,1,%s,60,30\n", lit);
+  g_autoptr (GAsyncResult) looked = NULL, written = NULL;
+  g_autoptr (WbAppImportSummary) seen = NULL, summary = NULL;
+  g_autoptr (GError) error = NULL;
+
+  g_mkdir_with_parents (g_get_user_data_dir (), 0700);
+  g_assert_true (g_file_set_contents (file, text, -1, NULL));
+  wb_app_import_look_async (notebook, file, NULL, NULL, app_keep_result_cb, &looked);
+  seen = wb_app_import_finish (notebook, app_wait_result (&looked), &error);
+  g_assert_no_error (error);
+  g_assert_cmpint (seen->experiment, ==, 0);
+  wb_app_import_write_async (notebook, seen, NULL, app_keep_result_cb, &written);
+  summary = wb_app_import_finish (notebook, app_wait_result (&written), &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (summary->accepted, ==, 1);
+  /* What has come in can be gone to. */
+  g_assert_cmpint (summary->experiment, >, 0);
+}
+
+static void
+test_put_away (void)
+{
+  for (int dated = 0; dated < 2; dated++)
+    {
+      WbInstant now = wb_clock_now (wb_clock_get ());
+      g_autofree char *ten_days_ago = wb_instant_format (wb_clock_at (wb_clock_get (), now.utc_us - 10 * DAY_US));
+      WbAppNotebook *notebook = app_new_notebook ();
+      WbAppExperiments *experiments;
+      WbAppBench *bench;
+      WbAppToday *today;
+      g_autoptr (WbAppBenchSample) sample = NULL;
+
+      import (notebook, dated ? ten_days_ago : "");
+      bench = wb_app_bench_new (notebook);
+      experiments = wb_app_experiments_new (notebook);
+      today = wb_app_today_new (bench, experiments);
+      app_wait_until (has_sample, bench, "the bench to load");
+      app_wait_until (offers_light, today, "the candle to be offered");
+      wb_clock_advance (wb_clock_get (), 79 * DAY_US);
+      wb_app_bench_update (bench);
+      g_assert_true (offers_light (today));
+      wb_clock_advance (wb_clock_get (), 2 * DAY_US);
+      wb_app_bench_update (bench);
+      /* Ninety-one days: put away. Without a date it may have burnt last night. */
+      g_assert_true (offers_light (today) != dated);
+      sample = g_list_model_get_item (G_LIST_MODEL (bench), 0);
+      g_assert_cmpint (wb_app_bench_sample_get_state (sample), ==, WB_APP_BENCH_FIT);
+      g_clear_object (&sample);
+      g_assert_finalize_object (today);
+      g_object_unref (experiments);
+      g_assert_finalize_object (bench);
+      app_close (notebook);
+    }
+}
+
+void
+test_app_today_add (void)
+{
+  g_test_add_func ("/app/today/candles-of-an-old-file-are-not-offered", test_put_away);
+}
