@@ -19,7 +19,9 @@ wb_app_reminder_free (WbAppReminder *self)
 {
   if (self == NULL)
     return;
+  g_clear_pointer (&self->members, g_ptr_array_unref);
   g_free (self->id);
+  g_free (self->code);
   g_free (self->title);
   g_free (self->body);
   g_free (self);
@@ -31,6 +33,7 @@ add (GPtrArray               *found,
      const WbAppReminderCase *of,
      WbAppReminderKind        kind,
      int                      step,
+     gint64                   since_us,
      char                    *title,
      char                    *body)
 {
@@ -43,6 +46,8 @@ add (GPtrArray               *found,
   self->kind = kind;
   self->id = g_strdup_printf ("%s:%s", names[kind], of->alight ? of->burn : of->uuid);
   self->step = step;
+  self->code = g_strdup (of->code);
+  self->since_us = since_us;
   self->title = title;
   self->body = body;
   self->experiment = of->experiment;
@@ -72,17 +77,19 @@ add_stop (GPtrArray               *found,
 {
   gint64 left_s = isnan (of->length_s) ? G_MAXINT64 : (gint64) of->length_s - of->elapsed_s;
   g_autofree char *length = NULL, *when = NULL;
+  gint64 end_us;
 
   if (left_s > ahead_min * 60)
     return FALSE;
+  end_us = of->lit_us + (gint64) of->length_s * G_USEC_PER_SEC;
   length = wb_quantity_format_duration (of->length_s);
   when = dup_time (now, left_s);
   if (left_s > 0)
     /* Translators: code of a sample; time of day; a duration; time of day */
-    add (found, of, WB_APP_REMINDER_STOP, 0, g_strdup_printf (_("%s: snuff at %s"), of->code, when),
+    add (found, of, WB_APP_REMINDER_STOP, 0, end_us, g_strdup_printf (_("%s: snuff at %s"), of->code, when),
          g_strdup_printf (_("Its burn of %s ends at %s. Read it, then snuff it."), length, when));
   else
-    add (found, of, WB_APP_REMINDER_STOP, 1 + get_step (-left_s), g_strdup_printf (_("%s: read and snuff"), of->code),
+    add (found, of, WB_APP_REMINDER_STOP, 1 + get_step (-left_s), end_us, g_strdup_printf (_("%s: read and snuff"), of->code),
          g_strdup_printf (_("Its burn of %s was over at %s."), length, when));
   return left_s <= 0;
 }
@@ -98,9 +105,30 @@ add_due (GPtrArray               *found,
     return;
   when = dup_time (now, of->due_in_s);
   burnt = wb_quantity_format_duration ((double) (of->elapsed_s + of->due_in_s));
-  add (found, of, WB_APP_REMINDER_DUE, get_step (-of->due_in_s), g_strdup_printf (_("%s: reading due"), of->code),
+  add (found, of, WB_APP_REMINDER_DUE, get_step (-of->due_in_s), of->lit_us + (of->elapsed_s + of->due_in_s) * G_USEC_PER_SEC,
+       g_strdup_printf (_("%s: reading due"), of->code),
        /* Translators: a duration; time of day */
        g_strdup_printf (_("The reading at %s after lighting was due at %s."), burnt, when));
+}
+
+/* Two things that come one after the other: the wax is firm enough to be weighed, and later the whole candle is cool enough to be lit. */
+static void
+add_out (GPtrArray               *found,
+         const WbAppReminderCase *of,
+         WbInstant                now)
+{
+  if (of->set_since_s >= 0 && of->set_since_s < NEWS_S)
+    {
+      g_autofree char *when = of->fit_in_s > 0 ? dup_time (now, of->fit_in_s) : NULL;
+
+      add (found, of, WB_APP_REMINDER_WEIGH, 0, now.utc_us - of->set_since_s * G_USEC_PER_SEC, g_strdup_printf (_("%s: weigh it"), of->code),
+           /* Translators: time of day */
+           when != NULL ? g_strdup_printf (_("Its wax has set, so it can be weighed. To be lit again it cools until %s."), when)
+                        : g_strdup (_("Its wax has set since its last burn, so it can be weighed.")));
+    }
+  if (of->fit_since_s >= 0 && of->fit_since_s < NEWS_S)
+    add (found, of, WB_APP_REMINDER_COOL, 0, now.utc_us - of->fit_since_s * G_USEC_PER_SEC, g_strdup_printf (_("%s is cool enough to light"), of->code),
+         g_strdup (_("It has cooled as long as its protocol asks and is fit for its next burn.")));
 }
 
 static int
@@ -132,16 +160,11 @@ wb_app_reminders_find (const WbAppReminderCase *cases,
 
       if (!of->alight)
         {
-          if (of->set_since_s >= 0 && of->set_since_s < NEWS_S)
-            add (found, of, WB_APP_REMINDER_WEIGH, 0, g_strdup_printf (_("%s: weigh it"), of->code),
-                 g_strdup (_("Its wax has set since its last burn.")));
-          if (of->fit_since_s >= 0 && of->fit_since_s < NEWS_S)
-            add (found, of, WB_APP_REMINDER_COOL, 0, g_strdup_printf (_("%s has cooled"), of->code),
-                 g_strdup (_("It is fit for its next burn.")));
+          add_out (found, of, now);
           continue;
         }
       if (of->over != NULL)
-        add (found, of, WB_APP_REMINDER_OVER, 0, g_strdup_printf (_("%s: %s"), of->code, of->over),
+        add (found, of, WB_APP_REMINDER_OVER, 0, now.utc_us, g_strdup_printf (_("%s: %s"), of->code, of->over),
              g_strdup (of->advice != NULL ? of->advice : _("See to it now.")));
       if (!add_stop (found, of, ahead_min, now))
         add_due (found, of, now);
@@ -159,6 +182,15 @@ get_fit_since_s (WbAppBenchSample *sample)
   if (wb_app_bench_sample_get_burn (sample) == NULL || wb_app_bench_sample_get_state (sample) != WB_APP_BENCH_FIT || !fit_at.known)
     return -1;
   return (wb_clock_now (wb_clock_get ()).utc_us - fit_at.utc_us) / G_USEC_PER_SEC;
+}
+
+/* In which time it will have cooled; below 1: it has, nothing is known of it, or it is not to be lit again. */
+static gint64
+get_fit_in_s (WbAppBenchSample *sample)
+{
+  WbInstant fit_at = wb_app_bench_sample_get_fit_at (sample);
+
+  return wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_COOLING && fit_at.known ? (fit_at.utc_us - wb_clock_now (wb_clock_get ()).utc_us) / G_USEC_PER_SEC : 0;
 }
 
 /* How long ago its wax had set; below 0: it has not, or it was weighed. */
@@ -192,11 +224,13 @@ case_of (WbAppBenchSample *sample,
     .experiment = wb_app_bench_sample_get_experiment (sample),
     .sample = wb_app_bench_sample_get_id (sample),
     .alight = wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT,
+    .lit_us = wb_app_bench_sample_get_lit_at (sample).utc_us,
     .elapsed_s = wb_app_bench_sample_get_elapsed_s (sample),
     .due_in_s = wb_app_bench_sample_get_due_in_s (sample),
     .length_s = wb_app_bench_sample_get_length_s (sample),
     .set_since_s = get_set_since_s (sample),
     .fit_since_s = get_fit_since_s (sample),
+    .fit_in_s = get_fit_in_s (sample),
   };
 
   g_ptr_array_add (texts, wb_uuid_format (&wb_app_bench_sample_get_record (sample)->uuid));
@@ -235,43 +269,4 @@ wb_app_reminders_of (WbAppBench *bench,
       g_array_append_val (cases, of);
     }
   return wb_app_reminders_find ((const WbAppReminderCase *) cases->data, cases->len, ahead_min, wb_clock_now (wb_clock_get ()));
-}
-
-static const WbAppReminder *
-find_id (GPtrArray  *among,
-         const char *id)
-{
-  for (guint i = 0; among != NULL && i < among->len; i++)
-    if (g_str_equal (((const WbAppReminder *) g_ptr_array_index (among, i))->id, id))
-      return g_ptr_array_index (among, i);
-  return NULL;
-}
-
-void
-wb_app_reminders_compare (GPtrArray  *before,
-                          GPtrArray  *now,
-                          GPtrArray **told,
-                          GPtrArray **gone)
-{
-  g_return_if_fail (now != NULL && told != NULL && gone != NULL);
-
-  *told = g_ptr_array_new ();
-  *gone = g_ptr_array_new ();
-  for (guint i = 0; i < now->len; i++)
-    {
-      WbAppReminder *reminder = g_ptr_array_index (now, i);
-      const WbAppReminder *earlier = find_id (before, reminder->id);
-
-      /* The same step of another reading or another limit is another thing to be told. */
-      if (earlier == NULL || reminder->step > earlier->step
-          || (reminder->kind == WB_APP_REMINDER_OVER && !g_str_equal (reminder->title, earlier->title)))
-        g_ptr_array_add (*told, reminder);
-    }
-  for (guint i = 0; before != NULL && i < before->len; i++)
-    {
-      const WbAppReminder *reminder = g_ptr_array_index (before, i);
-
-      if (find_id (now, reminder->id) == NULL)
-        g_ptr_array_add (*gone, reminder->id);
-    }
 }

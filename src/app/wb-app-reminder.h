@@ -25,10 +25,13 @@ typedef struct
   WbAppReminderKind kind;
   char             *id;     /* "due:" and the UUID of the burn, and so on: a second one with it replaces the first */
   int               step;   /* it is told anew when this grows */
+  char             *code;   /* of the sample */
+  gint64            since_us; /* UTC: when what it tells was or is due */
   char             *title;  /* translated: "F-03: reading due" */
   char             *body;   /* translated sentence */
-  gint64            experiment;
+  gint64            experiment; /* of a group: of its first */
   gint64            sample;
+  GPtrArray        *members; /* of a group: WbAppReminder, the first in order of their codes before the others; NULL: it tells of one candle */
 } WbAppReminder;
 
 /* What is known of one sample. */
@@ -40,13 +43,15 @@ typedef struct
   gint64      experiment;
   gint64      sample;
   gboolean    alight;
+  gint64      lit_us;      /* UTC: when its burn was lit; two that are due in one minute are told apart by it alone, whatever second it is now */
   gint64      elapsed_s;
   gint64      due_in_s;    /* as wb_app_bench_sample_get_due_in_s */
   double      length_s;    /* the burn's stated length; NAN: none */
   const char *over;        /* the limit in words; NULL: none, or it was seen to */
   const char *advice;      /* what to do about it; may be NULL */
   gint64      set_since_s; /* how long ago its wax had set; below 0: it has not, or it was weighed */
-  gint64      fit_since_s; /* how long ago it was cool; below 0: it is not, or it never burnt */
+  gint64      fit_since_s; /* how long ago it was cool enough to light; below 0: it is not, or it never burnt */
+  gint64      fit_in_s;    /* in which time it will be; below 1: it is, or nobody knows */
 } WbAppReminderCase;
 
 void       wb_app_reminder_free    (WbAppReminder *self);
@@ -54,7 +59,15 @@ void       wb_app_reminder_free    (WbAppReminder *self);
 GPtrArray *wb_app_reminders_find   (const WbAppReminderCase *cases, guint n, int ahead_min, WbInstant now);
 GPtrArray *wb_app_reminders_of     (WbAppBench *bench, int ahead_min);
 /*
- * told: of `now` those that are new or have gone a step further; gone: ids (borrowed from `before`) that are no longer there.
+ * The same with one for many: all that are to be weighed, all that have cooled, and where more than two readings or ends of
+ * burns fell due in one minute these. A group's id stays while candles come to it and go. A limit that was passed is told candle by
+ * candle. Takes `found`.
+ */
+GPtrArray *wb_app_reminders_group  (GPtrArray *found);
+/* Whether it tells of that one of another list, alone or in a group. */
+gboolean   wb_app_reminder_holds   (const WbAppReminder *self, const char *id);
+/*
+ * told: of `now` those that are new or have gone a step further, or of which a member has; gone: ids (borrowed from `before`) that are no longer there.
  * Caller unrefs both; before may be NULL.
  */
 void       wb_app_reminders_compare (GPtrArray *before, GPtrArray *now, GPtrArray **told, GPtrArray **gone);

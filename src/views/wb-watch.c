@@ -4,9 +4,11 @@
 #include "wb-watch.h"
 
 #include "wb-app-reminder.h"
+#include "wb-burn-page.h"
 #include "wb-found-dialog.h"
 #include "wb-notifier.h"
 #include "wb-sound.h"
+#include "wb-window.h"
 
 #include <glib/gi18n.h>
 
@@ -33,8 +35,9 @@ struct _WbWatch
   /* owned */
   WbDesk     *desk;
   WbNotifier *notifier;
-  GPtrArray  *reminders; /* WbAppReminder, as told last */
   WbInhibit   inhibit;
+  GPtrArray  *reminders; /* WbAppReminder, as told last; one for many where wb_app_reminders_group makes it so */
+  GHashTable *hushed;    /* ids of those that the page in sight says already */
 
   /* state */
   guint       n_adding;  /* photos that are not in the notebook yet */
@@ -139,6 +142,87 @@ put (WbWatch             *self,
                  reminder->kind != WB_APP_REMINDER_OVER);
 }
 
+static gboolean
+is_shown (WbWatch    *self,
+          const char *id)
+{
+  g_autofree char *text = wb_notice_dup_text (self->notice, id);
+
+  return text != NULL;
+}
+
+/* Shown, and in other words than these. */
+static gboolean
+is_old (WbWatch             *self,
+        const WbAppReminder *reminder)
+{
+  g_autofree char *text = wb_notice_dup_text (self->notice, reminder->id), *now = g_strdup_printf ("%s %s", reminder->title, reminder->body);
+
+  return text != NULL && !g_str_equal (text, now);
+}
+
+static gboolean
+is_of_experiment (const WbAppReminder *reminder,
+                  gint64               experiment)
+{
+  for (guint i = 0; reminder->members != NULL && i < reminder->members->len; i++)
+    if (((const WbAppReminder *) g_ptr_array_index (reminder->members, i))->experiment != experiment)
+      return FALSE;
+  return reminder->experiment == experiment;
+}
+
+/* The bench says beside each candle of its experiment that it is fit to light, and the panel asks for the weight of the one in hand. */
+static gboolean
+is_in_sight (WbWatch             *self,
+             const WbAppReminder *reminder)
+{
+  WbPage *page = WB_IS_WINDOW (self->window) ? wb_window_get_page (WB_WINDOW (self->window)) : NULL;
+  WbReadingPanel *panel;
+
+  if (page == NULL || !WB_IS_BURN_PAGE (page) || !is_of_experiment (reminder, wb_page_get_experiment (page)))
+    return FALSE;
+  if (reminder->kind == WB_APP_REMINDER_COOL)
+    return TRUE;
+  panel = wb_reading_stack_get_shown (wb_burn_page_get_stack (WB_BURN_PAGE (page)));
+  return reminder->kind == WB_APP_REMINDER_WEIGH && reminder->members == NULL && panel != NULL
+         && wb_app_bench_sample_get_id (wb_reading_panel_get_sample (panel)) == reminder->sample;
+}
+
+/* It was told in a group before, which still stands in the window: it takes that one's place. */
+static gboolean
+was_in_group (WbWatch             *self,
+              GPtrArray           *before,
+              const WbAppReminder *reminder)
+{
+  for (guint i = 0; i < before->len; i++)
+    {
+      const WbAppReminder *earlier = g_ptr_array_index (before, i);
+
+      if (earlier->members != NULL && wb_app_reminder_holds (earlier, reminder->id))
+        return is_shown (self, earlier->id);
+    }
+  return FALSE;
+}
+
+/* What was put away stays so until there is news; what changed in its words, not in what it tells, changes where it stands. */
+static void
+show (WbWatch             *self,
+      GPtrArray           *before,
+      const WbAppReminder *reminder,
+      gboolean             news)
+{
+  if (is_in_sight (self, reminder))
+    {
+      if (news || is_shown (self, reminder->id))
+        g_hash_table_add (self->hushed, g_strdup (reminder->id));
+      wb_notice_drop (self->notice, reminder->id);
+      return;
+    }
+  if (news || g_hash_table_contains (self->hushed, reminder->id) || is_old (self, reminder) || was_in_group (self, before, reminder))
+    put (self, reminder);
+  g_hash_table_remove (self->hushed, reminder->id);
+}
+
 static void
 update_reminders (WbWatch *self)
 {
@@ -146,18 +230,22 @@ update_reminders (WbWatch *self)
   g_autoptr (GPtrArray) before = self->reminders;
   g_autoptr (GPtrArray) told = NULL, gone = NULL;
 
-  self->reminders = wb_app_reminders_of (wb_desk_get_bench (self->desk), wb_app_settings_get_minutes_ahead (settings));
+  self->reminders = wb_app_reminders_group (wb_app_reminders_of (wb_desk_get_bench (self->desk), wb_app_settings_get_minutes_ahead (settings)));
   wb_app_reminders_compare (before, self->reminders, &told, &gone);
+  for (guint i = 0; i < self->reminders->len; i++)
+    {
+      const WbAppReminder *reminder = g_ptr_array_index (self->reminders, i);
+      gboolean news = g_ptr_array_find (told, reminder, NULL);
+
+      show (self, before, reminder, news);
+      if (news && wb_app_settings_get_notifications (settings))
+        send (self, reminder);
+    }
   for (guint i = 0; i < gone->len; i++)
     {
       wb_notice_drop (self->notice, g_ptr_array_index (gone, i));
       wb_notifier_withdraw (self->notifier, g_ptr_array_index (gone, i));
-    }
-  for (guint i = 0; i < told->len; i++)
-    {
-      put (self, g_ptr_array_index (told, i));
-      if (wb_app_settings_get_notifications (settings))
-        send (self, g_ptr_array_index (told, i));
+      g_hash_table_remove (self->hushed, g_ptr_array_index (gone, i));
     }
   if (told->len > 0 && wb_app_settings_get_reminder_sound (settings))
     wb_sound_play ();
@@ -236,6 +324,7 @@ static void
 wb_watch_finalize (GObject *object)
 {
   g_ptr_array_unref (WB_WATCH (object)->reminders);
+  g_hash_table_unref (WB_WATCH (object)->hushed);
   G_OBJECT_CLASS (wb_watch_parent_class)->finalize (object);
 }
 
@@ -250,6 +339,7 @@ static void
 wb_watch_init (WbWatch *self)
 {
   self->reminders = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_app_reminder_free);
+  self->hushed = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
 }
 
 WbWatch *

@@ -113,6 +113,82 @@ test_compare (void)
     }
 }
 
+/* So many candles of which the first came in minute 0 and each other so many seconds later; told: to be weighed, or read. */
+static GPtrArray *
+find_many (guint    n,
+           gboolean set,
+           int      apart_s,
+           guint    n_late)
+{
+  g_autofree WbAppReminderCase *many = g_new0 (WbAppReminderCase, n);
+  g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
+
+  for (guint i = 0; i < n; i++)
+    {
+      /* in an order that is not that of their codes */
+      guint number = n - i;
+
+      many[i] = (WbAppReminderCase) {
+        .code = g_strdup_printf ("F-%02u", number), .uuid = g_strdup_printf ("s%u", number), .burn = g_strdup_printf ("b%u", number),
+        .experiment = 7, .sample = number, .alight = !set, .elapsed_s = 4000, .length_s = NAN,
+        .due_in_s = (number > n_late ? 0 : -600) - 1 - apart_s * (int) (n - number), .set_since_s = set ? apart_s * (int) (n - number) : -1, .fit_since_s = -1,
+      };
+      g_ptr_array_add (texts, (gpointer) many[i].code);
+      g_ptr_array_add (texts, (gpointer) many[i].uuid);
+      g_ptr_array_add (texts, (gpointer) many[i].burn);
+    }
+  /* 4000 s after lighting is 40 s into a minute: what is at most that far apart fell due in it */
+  return wb_app_reminders_group (wb_app_reminders_find (many, n, 5, (WbInstant) { NOON_US, 0, TRUE }));
+}
+
+/* Twelve that have set make one notice, with the first's name and how many; three readings of one minute one, of other minutes each its own. */
+static void
+test_group (void)
+{
+  const struct { guint n; gboolean set; int apart_s; guint notices; const char *id, *title; } of[] = {
+    { 12, TRUE, 120, 1, "weigh", "F-01 and 11 more: weigh them" },
+    { 2, TRUE, 120, 1, "weigh", "F-01 and 1 more: weigh them" },
+    { 1, TRUE, 120, 1, "weigh:s1", "F-01: weigh it" },
+    { 3, FALSE, 10, 1, NULL, "F-01 and 2 more: readings due" },
+    { 2, FALSE, 10, 2, "due:b1", "F-01: reading due" },
+    { 6, FALSE, 120, 6, NULL, "F-01: reading due" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (of); i++)
+    {
+      g_autoptr (GPtrArray) found = find_many (of[i].n, of[i].set, of[i].apart_s, 0);
+      const WbAppReminder *first = g_ptr_array_index (found, 0);
+
+      g_test_message ("%u", i);
+      g_assert_cmpuint (found->len, ==, of[i].notices);
+      g_assert_cmpstr (first->title, ==, of[i].title);
+      g_assert_cmpint (first->sample, ==, 1);
+      if (of[i].id != NULL)
+        g_assert_cmpstr (first->id, ==, of[i].id);
+    }
+}
+
+/* A group is told again when a candle comes to it or one is let pass, not when one goes; what is left of it is no news either. */
+static void
+test_group_changes (void)
+{
+  const struct { guint before, now, late; gboolean set; guint told, gone; } of[] = {
+    { 3, 4, 0, TRUE, 1, 0 }, { 4, 3, 0, TRUE, 0, 0 }, { 2, 1, 0, TRUE, 0, 1 }, { 3, 3, 0, FALSE, 0, 0 }, { 3, 2, 0, FALSE, 0, 1 },
+    { 2, 3, 0, FALSE, 1, 2 }, { 3, 3, 3, FALSE, 1, 1 },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (of); i++)
+    {
+      g_autoptr (GPtrArray) before = find_many (of[i].before, of[i].set, 0, 0), now = find_many (of[i].now, of[i].set, 0, of[i].late);
+      g_autoptr (GPtrArray) told = NULL, gone = NULL;
+
+      g_test_message ("%u", i);
+      wb_app_reminders_compare (before, now, &told, &gone);
+      g_assert_cmpuint (told->len, ==, of[i].told);
+      g_assert_cmpuint (gone->len, ==, of[i].gone);
+    }
+}
+
 static void
 assert_first (Evening    *evening,
               const char *begins)
@@ -183,6 +259,14 @@ test_cooled (void)
   g_assert_cmpint (wb_app_bench_get_ask (sample), ==, WB_APP_ASK_AFTER_SNUFFING);
   wb_clock_advance (wb_clock_get (), MINUTE_US);
   assert_first (&evening, "weigh:");
+  /* Why it can be weighed and is not to be lit yet, at once. */
+  {
+    g_autoptr (GPtrArray) found = wb_app_reminders_of (evening.bench, 5);
+    g_autofree char *when = wb_instant_format_time (wb_app_bench_sample_get_fit_at (sample));
+    g_autofree char *said = g_strdup_printf ("Its wax has set, so it can be weighed. To be lit again it cools until %s.", when);
+
+    g_assert_cmpstr (((WbAppReminder *) found->pdata[0])->body, ==, said);
+  }
   g_assert_cmpint (wb_app_bench_get_ask (sample), ==, WB_APP_ASK_NEXT_DAY);
   wb_clock_advance (wb_clock_get (), HOUR_US - MINUTE_US);
   assert_first (&evening, NULL);
@@ -199,6 +283,8 @@ test_app_reminder_add (void)
   g_test_add_func ("/app/reminder/told-by-the-clock", test_cases);
   g_test_add_func ("/app/reminder/in-a-maker-s-words", test_words);
   g_test_add_func ("/app/reminder/told-once-a-step-and-withdrawn", test_compare);
+  g_test_add_func ("/app/reminder/one-for-many-names-the-first-and-how-many", test_group);
+  g_test_add_func ("/app/reminder/one-for-many-is-told-again-for-news-alone", test_group_changes);
   g_test_add_func ("/app/reminder/through-an-evening", test_evening);
   g_test_add_func ("/app/reminder/cooled-is-news-for-half-an-hour", test_cooled);
 }

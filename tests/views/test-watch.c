@@ -63,12 +63,19 @@ open_again (Evening *evening)
 }
 
 static void
-set_up (Evening *evening)
+set_up_samples (Evening *evening,
+                guint    n)
 {
   *evening = (Evening) { .path = test_path ("watch.wickbench") };
-  bench_notebook_write (evening->path, 2, "flame_mm");
+  bench_notebook_write (evening->path, n, "flame_mm");
   open_again (evening);
   evening->sample = test_bench_light_first (evening->bench);
+}
+
+static void
+set_up (Evening *evening)
+{
+  set_up_samples (evening, 2);
 }
 
 static gboolean
@@ -422,6 +429,76 @@ test_how_long (void)
   tear_down (&evening);
 }
 
+static gboolean
+is_alight (gpointer sample)
+{
+  return wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT;
+}
+
+/* All that are not alight yet, then an hour passes and all are snuffed. */
+static void
+burn_all (Evening *evening)
+{
+  g_autoptr (GPtrArray) samples = wb_app_bench_dup_of_experiment (evening->bench, wb_app_bench_sample_get_experiment (evening->sample));
+
+  for (guint i = 0; i < samples->len; i++)
+    {
+      WbAppBenchSample *sample = g_ptr_array_index (samples, i);
+      gboolean done = FALSE;
+
+      if (is_alight (sample))
+        continue;
+      wb_app_bench_light_async (evening->bench, wb_app_bench_sample_get_id (sample), WB_BURN_STANDARD, 6, NULL, WB_INSTANT_NONE, NULL, FALSE,
+                                NULL, test_bench_done_cb, &done);
+      test_wait (test_is_true, &done);
+      test_wait (is_alight, sample);
+    }
+  wb_clock_advance (wb_clock_get (), 30 * MINUTE_US);
+  for (guint i = 0; i < samples->len; i++)
+    test_bench_snuff (evening->bench, g_ptr_array_index (samples, i));
+}
+
+/* Three that have set are one notice, here and on the desktop; that they are fit to light is not told where the bench says so beside each. */
+static void
+test_many (void)
+{
+  FakeDesktop *desktop = fake_desktop_start ("org.freedesktop.Notifications");
+  Evening evening;
+  g_autofree char *weigh = NULL, *cool = NULL, *gone = NULL, *back = NULL;
+  gint64 experiment;
+
+  set_up_samples (&evening, 3);
+  experiment = wb_app_bench_sample_get_experiment (evening.sample);
+  burn_all (&evening);
+  g_assert_cmpuint (wb_notice_get_n (evening.notice), ==, 0);
+  pass (&evening, 120);
+  g_assert_cmpuint (wb_notice_get_n (evening.notice), ==, 1);
+  weigh = wb_notice_dup_text (evening.notice, "weigh");
+  g_assert_nonnull (strstr (weigh, " and 2 more: weigh them"));
+  {
+    Line wanted = { desktop, 0 };
+    g_autofree char *line = NULL;
+
+    test_wait (has_line, &wanted);
+    line = fake_desktop_dup (desktop, 0);
+    g_assert_true (g_str_has_prefix (line, "notify 0 ") && g_str_has_suffix (line, " and 2 more: weigh them"));
+  }
+  pass (&evening, 60);
+  g_assert_cmpuint (wb_notice_get_n (evening.notice), ==, 1);
+  cool = wb_notice_dup_text (evening.notice, "cool");
+  g_assert_nonnull (strstr (cool, " and 2 more are cool enough to light"));
+  g_assert_true (wb_window_go (evening.window, "burn", experiment));
+  pass (&evening, 0);
+  gone = wb_notice_dup_text (evening.notice, "cool");
+  g_assert_null (gone);
+  g_assert_true (wb_window_go (evening.window, "today", 0));
+  pass (&evening, 0);
+  back = wb_notice_dup_text (evening.notice, "cool");
+  g_assert_cmpstr (back, ==, cool);
+  tear_down (&evening);
+  fake_desktop_stop (desktop);
+}
+
 static guint
 count_visible (WbNotice *notice)
 {
@@ -469,6 +546,7 @@ test_watch_add (void)
 {
   g_test_add_func ("/views/watch/the-most-urgent-notice-comes-first", test_notice);
   g_test_add_func ("/views/watch/shown-replaced-and-withdrawn-on-the-desktop", test_desktop);
+  g_test_add_func ("/views/watch/many-candles-make-one-notice", test_many);
   g_test_add_func ("/views/watch/without-a-service-nothing-is-sent", test_no_service);
   g_test_add_func ("/views/watch/the-window-tells-by-itself", test_window_alone);
   g_test_add_func ("/views/watch/the-session-is-not-ended-while-candles-burn", test_inhibit);
