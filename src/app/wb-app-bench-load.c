@@ -102,6 +102,7 @@ read_running (WbStore        *store,
     into->running = wb_app_running_list (&((WbNotebook *) notebook)->uuid);
   else
     into->running = g_hash_table_new (g_str_hash, g_str_equal);
+  into->entry = wb_store_get_last_entry (store);
   into->last_entry = last != NULL ? last->at : WB_INSTANT_NONE;
 }
 

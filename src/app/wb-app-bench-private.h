@@ -30,6 +30,7 @@ typedef struct
   guint64    n_sessions; /* that the record has */
   GHashTable *running; /* what the state folder says of burns, see wb-app-running-private.h */
   WbInstant  last_entry; /* when the record was written to last */
+  gint64     entry;      /* number of that entry; what was read is at least as new */
 } WbAppBenchRead;
 
 void     wb_app_bench_read_free   (WbAppBenchRead *self);
@@ -78,16 +79,28 @@ GPtrArray        *wb_app_bench_check_logger   (const GPtrArray *limits, const Wb
 /* The same of a reading, and what those of the trends (WbCraftTrend, NULL: none) say that this look of theirs tells. lit_at: when the burn's minute 0 was, for times of day. */
 GPtrArray        *wb_app_bench_check_look     (const GPtrArray *limits, const double values[WB_N_COLUMNS], const GArray *trends, guint look,
                                                WbInstant lit_at, gboolean us_units);
-/* The room as a person read it last: what the readings of the same round take over. In memory alone: after a start it is asked anew. */
+/* The room of the open session as a person read it last, by the record: what the readings of the same round take over. */
 typedef struct
 {
-  double    values[2]; /* room and draught, NAN: not read */
-  WbInstant at;        /* unknown: nothing was read yet */
-  gint64    session;
+  double values[2]; /* room and draught, NAN: not read */
+  gint64 at_us[2];  /* UTC: when each was read */
+  gint64 session;   /* 0: none is open */
 } WbAppBenchRoom;
-WbAppBenchRoom   *wb_app_bench_get_room_read   (WbAppBench *self);
-/* Of what is to be saved of one moment: keeps the room where a person read it, else takes it over from the reading of its round. */
+/* The same of a reading that is being saved: until the bench has read an entry that is newer than `after`. */
+typedef struct
+{
+  double values[2];
+  gint64 at_us;
+  gint64 session;   /* 0: there is none */
+  gint64 after;
+} WbAppBenchPending;
+const WbAppBenchPending *wb_app_bench_get_pending (WbAppBench *self);
+void              wb_app_bench_keep_pending    (WbAppBench *self, gint64 session, gint64 at_us, double room_c, double draught);
+/* Works out the room of the session anew and tells all samples. */
+void              wb_app_bench_update_room     (WbAppBench *self);
+/* Of what is to be saved of one moment: takes the room over from the reading of its round where a person has not read it. */
 void              wb_app_bench_carry_room      (WbAppBench *self, WbAppBenchSample *sample, WbReading *reading);
+const WbAppBenchRoom *wb_app_bench_sample_get_room (WbAppBenchSample *self);
 /* TRUE: the room was read in the round in which the sample is due, and need not be asked. */
 gboolean          wb_app_bench_sample_has_room (WbAppBenchSample *self, WbColumn column);
 void              wb_app_bench_sample_set_room (WbAppBenchSample *self, const WbAppBenchRoom *room);

@@ -353,20 +353,27 @@ wb_app_bench_sample_set_room (WbAppBenchSample     *self,
   self->room = *room;
 }
 
+const WbAppBenchRoom *
+wb_app_bench_sample_get_room (WbAppBenchSample *self)
+{
+  return &self->room;
+}
+
 gboolean
 wb_app_bench_sample_has_room (WbAppBenchSample *self,
                               WbColumn          column)
 {
+  guint which = column == WB_COLUMN_ROOM_C ? 0 : 1;
   gint64 at_us;
 
-  if (self->state != WB_APP_BENCH_ALIGHT || !self->room.at.known || self->life.burn->session != self->room.session
-      || isnan (self->room.values[column == WB_COLUMN_ROOM_C ? 0 : 1]))
+  if (self->state != WB_APP_BENCH_ALIGHT || self->room.session == 0 || self->life.burn->session != self->room.session
+      || isnan (self->room.values[which]))
     return FALSE;
   /* as it will be read: a panel is laid out long before its next round */
   at_us = wb_clock_now (wb_clock_get ()).utc_us;
   if (self->due_in_s != G_MAXINT)
     at_us += MAX (self->due_in_s, 0) * G_USEC_PER_SEC;
-  return ABS (at_us - self->room.at.utc_us) <= WB_APP_BENCH_ROUND_MIN * 60 * G_USEC_PER_SEC;
+  return ABS (at_us - self->room.at_us[which]) <= WB_APP_BENCH_ROUND_MIN * 60 * G_USEC_PER_SEC;
 }
 
 GArray *

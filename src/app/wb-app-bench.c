@@ -31,7 +31,7 @@ struct _WbAppBench
   GPtrArray     *items;    /* WbAppBenchSample, as listed */
   WbSession     *session;  /* NULL: none open */
   guint64        n_sessions; /* of the record */
-  WbAppBenchRoom room;
+  WbAppBenchPending pending;
   WbAppRow      *row;      /* NULL: none is lit or snuffed */
   GError        *error;
 
@@ -243,9 +243,12 @@ on_read_cb (GObject      *source,
   take_session (self, g_steal_pointer (&read->session));
   self->n_sessions = read->n_sessions;
   wb_app_bench_keep_running (self, self->samples, read->running, read->last_entry);
+  if (read->entry > self->pending.after)
+    self->pending.session = 0;
   wb_app_bench_read_free (read);
   wb_app_notebook_look_at_clock (self->notebook);
   update_samples (self);
+  wb_app_bench_update_room (self);
   list_samples (self);
   if (!self->loaded)
     {
@@ -523,10 +526,21 @@ wb_app_bench_peek_row (WbAppBench *self)
   return &self->row;
 }
 
-WbAppBenchRoom *
-wb_app_bench_get_room_read (WbAppBench *self)
+const WbAppBenchPending *
+wb_app_bench_get_pending (WbAppBench *self)
 {
-  return &self->room;
+  return &self->pending;
+}
+
+void
+wb_app_bench_keep_pending (WbAppBench *self,
+                           gint64      session,
+                           gint64      at_us,
+                           double      room_c,
+                           double      draught)
+{
+  self->pending = (WbAppBenchPending) { { room_c, draught }, at_us, session, wb_app_notebook_get_last_entry (self->notebook) };
+  wb_app_bench_update_room (self);
 }
 
 GHashTable *

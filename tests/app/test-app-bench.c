@@ -1068,6 +1068,70 @@ test_room_of_a_round (void)
   evening_tear_down (&evening);
 }
 
+static gint64
+find_code (Evening    *evening,
+           const char *code)
+{
+  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (evening->bench)); i++)
+    {
+      g_autoptr (WbAppBenchSample) sample = g_list_model_get_item (G_LIST_MODEL (evening->bench), i);
+
+      if (g_str_equal (wb_app_bench_sample_get_code (sample), code))
+        return wb_app_bench_sample_get_id (sample);
+    }
+  g_assert_not_reached ();
+}
+
+static gboolean
+has_no_room (gpointer sample)
+{
+  return isnan (wb_app_bench_sample_get_last (sample, WB_COLUMN_ROOM_C));
+}
+
+/* What was read of the room is in the record: another start of the program asks no more for it, and undo takes it along. */
+static void
+test_room_from_the_record (void)
+{
+  Evening evening;
+  WbAppBenchSample *first, *second;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *path = NULL, *one = NULL, *other = NULL;
+
+  first = evening_set_up_lit (&evening);
+  second = evening_nth (&evening, 1);
+  one = g_strdup (wb_app_bench_sample_get_code (first));
+  other = g_strdup (wb_app_bench_sample_get_code (second));
+  evening_light (&evening, second);
+  wb_clock_advance (wb_clock_get (), HOUR_US);
+  wb_app_bench_update (evening.bench);
+  read_room (&evening, first, 21, 60);
+  path = g_strdup (wb_app_notebook_get_path (evening.notebook));
+  evening_tear_down (&evening);
+  evening_reopen (&evening, path);
+  first = wb_app_bench_find (evening.bench, find_code (&evening, one));
+  second = wb_app_bench_find (evening.bench, find_code (&evening, other));
+  ask_room (second);
+  g_assert_false (asks_room (second));
+  wb_clock_advance (wb_clock_get (), 10 * MINUTE_US);
+  evening_read_flame (&evening, second, 20, 70);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last (second, WB_COLUMN_ROOM_C), ==, 21);
+  /* both taken back, the flame and the room */
+  for (guint i = 0; i < 2; i++)
+    {
+      g_autoptr (GAsyncResult) undone = NULL;
+
+      wb_app_notebook_undo_async (evening.notebook, NULL, app_keep_result_cb, &undone);
+      wb_app_notebook_save_finish (evening.notebook, app_wait_result (&undone), NULL, &error);
+      g_assert_no_error (error);
+    }
+  app_wait_until (has_no_room, first, "the room to be gone");
+  ask_room (second);
+  g_assert_true (asks_room (second));
+  evening_read_flame (&evening, second, 22, 70);
+  g_assert_true (isnan (wb_app_bench_sample_get_last (second, WB_COLUMN_ROOM_C)));
+  evening_tear_down (&evening);
+}
+
 /* One room: the newest, whichever sample it was read with, lowest and highest; the house's range is 20 to 25 °C. */
 static void
 test_room (void)
@@ -1163,6 +1227,7 @@ test_app_bench_add (void)
   g_test_add_func ("/app/bench/a-trend-hides-no-crossing", test_trend_hides_no_crossing);
   g_test_add_func ("/app/bench/the-last-inch-is-foretold", test_last_inch);
   g_test_add_func ("/app/bench/the-room-is-read-once-a-round", test_room_of_a_round);
+  g_test_add_func ("/app/bench/the-room-of-a-round-is-the-record-s", test_room_from_the_record);
   g_test_add_func ("/app/bench/one-room-lowest-and-highest", test_room);
   g_test_add_func ("/app/bench/a-doubt-is-held-against-what-was-before", test_doubts);
 }
