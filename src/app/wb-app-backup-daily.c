@@ -9,6 +9,7 @@
 #include "wb-app-notebook-private.h"
 #include "wb-app-reader-private.h"
 #include "wb-clock.h"
+#include "wb-store-backup-name.h"
 #include "wb-store-backup.h"
 
 #include <errno.h>
@@ -85,7 +86,7 @@ take_self (WbStore        *store,
 
   self->made_us = request->now.utc_us;
   self->entry = wb_store_get_last_entry (store);
-  wb_app_backup_own_mark (wb_store_get_path (store), self->mark);
+  wb_store_backup_mark (wb_store_get_path (store), self->mark);
   g_strlcpy (self->branch, branch != NULL ? branch : "", sizeof self->branch);
 }
 
@@ -132,7 +133,7 @@ make (WbStore              *store,
       Request              *request,
       GError              **error)
 {
-  g_autofree char *name = wb_app_backup_own_dup_name (self->made_us, self->entry, self->mark, self->branch);
+  g_autofree char *name = wb_store_backup_dup_name (self->made_us, self->entry, self->mark, self->branch, 0);
   g_autofree char *path = NULL;
 
   if (name == NULL)
@@ -157,7 +158,7 @@ back_up (WbStore      *store,
 {
   Request *request = data;
   g_autofree char *uuid = wb_app_anchor_dup_uuid (store);
-  g_autofree char *folder = uuid != NULL ? wb_app_backup_own_dup_folder (uuid) : NULL;
+  g_autofree char *folder = uuid != NULL ? wb_store_backup_dup_folder (uuid) : NULL;
   g_autoptr (GPtrArray) before = NULL, after = NULL;
   WbAppBackupOwn self = { 0 };
   Made *made;

@@ -7,6 +7,7 @@
 #include "wb-app-backup-own-private.h"
 #include "wb-app-backup-private.h"
 #include "wb-clock.h"
+#include "wb-store-backup-name.h"
 #include "wb-store-backup.h"
 #include "wb-store-records.h"
 
@@ -110,7 +111,7 @@ add_own (GPtrArray  *items,
       const WbAppBackupOwn *one = own->pdata[i];
 
       if (mark == NULL || strcmp (one->mark, mark) == 0)
-        add_item (items, one->path, WB_APP_BACKUP_BY_PROGRAM, one->made_us, notebook);
+        add_item (items, one->path, one->version > 0 ? WB_APP_BACKUP_MIGRATION : WB_APP_BACKUP_BY_PROGRAM, one->made_us, notebook);
     }
 }
 
@@ -132,12 +133,12 @@ static void
 add_by_place (GPtrArray  *items,
               const char *path)
 {
-  g_autofree char *root = wb_app_backup_own_dup_folder (NULL);
+  g_autofree char *root = wb_store_backup_dup_folder (NULL);
   g_autoptr (GDir) dir = g_dir_open (root, 0, NULL);
   const char *uuid;
   char mark[9];
 
-  wb_app_backup_own_mark (path, mark);
+  wb_store_backup_mark (path, mark);
   while (dir != NULL && (uuid = g_dir_read_name (dir)) != NULL)
     {
       g_autofree char *folder = g_build_filename (root, uuid, NULL);
@@ -169,7 +170,7 @@ list_in_thread (GTask        *task,
   GPtrArray *items = g_ptr_array_new_with_free_func (item_free);
   g_autoptr (WbStore) notebook = wb_store_open (path, WB_STORE_READ, NULL);
   g_autofree char *uuid = notebook != NULL ? wb_app_anchor_dup_uuid (notebook) : NULL;
-  g_autofree char *folder = uuid != NULL ? wb_app_backup_own_dup_folder (uuid) : NULL;
+  g_autofree char *folder = uuid != NULL ? wb_store_backup_dup_folder (uuid) : NULL;
   g_autoptr (GPtrArray) beside = g_ptr_array_new_with_free_func (g_free);
 
   if (uuid != NULL)

@@ -6,11 +6,8 @@
 G_BEGIN_DECLS
 
 /*
- * The backups that this program makes by itself: where they are, what they are called, which of them stay. They lie in
- * the person's data folder, one folder a notebook by its UUID, and are called
- * "2026-03-02T180000Z 000000123 0f3a9c11.wickbench": when (UTC), number of the last entry, and the mark of the place
- * where the notebook stood, so that a copy of a notebook which goes its own way is not taken for the first one. Where it was put
- * back to an earlier state, its numbers were given anew: then the mark of that branch stands behind, "... 0f3a9c11 5e1c22d0.wickbench".
+ * The backups that this program makes by itself, as wb-store-backup-name.h says where they are and what they are called, and which
+ * of them stay.
  * A file of any other name is none of them, and is never touched, but for what a killed program left of one half written.
  */
 
@@ -29,6 +26,7 @@ typedef struct
   gint64          entry;    /* its last */
   char            mark[9];
   char            branch[9]; /* empty: never put back */
+  int             version;  /* of the file, made before a migration; 0: of the day */
   gint64          bytes;
   WbAppBackupTerm term;     /* as wb_app_backup_own_judge() says */
 } WbAppBackupOwn;
@@ -37,27 +35,24 @@ typedef struct
 #define WB_APP_BACKUP_WEEKS 4
 /* Whatever size may be taken. */
 #define WB_APP_BACKUP_LEAST 3
+/* What was made before a migration stays for so long. */
+#define WB_APP_BACKUP_MIGRATION_DAYS 30
 
-/* The folder of all notebooks (uuid NULL), or of one. Caller frees. */
-char      *wb_app_backup_own_dup_folder (const char *uuid);
-/* The mark of the place of a notebook. */
-void       wb_app_backup_own_mark       (const char *notebook, char mark[9]);
-/* branch: see above; NULL or empty: none. */
-char      *wb_app_backup_own_dup_name   (gint64 made_us, gint64 entry, const char *mark, const char *branch);
-/* FALSE: that is no name of ours. Fills when, entry, mark and branch. */
+/* FALSE: that is no name of ours. Fills when, entry, mark, branch and version. */
 gboolean   wb_app_backup_own_parse      (const char *name, WbAppBackupOwn *own);
 /* Plain files of such names in a folder, the one with the newest entry first. Never NULL; caller frees. */
 GPtrArray *wb_app_backup_own_list       (const char *folder);
 /* The day of the zone in force: an evening is one day, wherever it is. Days since 1970. */
 gint64     wb_app_backup_own_get_day    (gint64 made_us);
-/* Whether both are of the same branch of the notebook in the same place. */
+/* Whether both are of the same branch of the notebook in the same place; one of the day and one before a migration are not. */
 gboolean   wb_app_backup_own_is_akin    (const WbAppBackupOwn *a, const WbAppBackupOwn *b);
 
 /*
  * Says of each which term it stays for: the newest of each of 7 days, of those before the newest of each of 4 weeks
  * (from Monday), of those before the newest of each month; the rest goes. Each branch of each mark for itself. Where what stays is
  * more than `most_bytes`, the oldest of the months go first, then of the weeks, then of the days; of each branch the
- * WB_APP_BACKUP_LEAST with the newest entries and the one made last always stay. Nothing depends on what time it is now: a clock that
+ * WB_APP_BACKUP_LEAST with the newest entries and the one made last always stay. One from before a migration is none of these: it stays
+ * until WB_APP_BACKUP_LEAST of days were made WB_APP_BACKUP_MIGRATION_DAYS after it. Nothing depends on what time it is now: a clock that
  * jumps moves nothing out of its term. The order is by entry, and by time only among the same entry. `list` is as
  * wb_app_backup_own_list() gives it. Gives how many of the days go for their size.
  */

@@ -4,6 +4,7 @@
 #include "wb-app-backup-own-private.h"
 
 #include "wb-clock.h"
+#include "wb-store-backup-name.h"
 
 #include <glib/gstdio.h>
 #include <string.h>
@@ -13,45 +14,15 @@
 #define PART_RANDOM 6
 #define PART_JOURNAL "-journal"
 
-char *
-wb_app_backup_own_dup_folder (const char *uuid)
-{
-  return g_build_filename (g_get_user_data_dir (), "wickbench", "backups", uuid, NULL);
-}
-
-void
-wb_app_backup_own_mark (const char *notebook,
-                        char        mark[9])
-{
-  g_autofree char *path = g_canonicalize_filename (notebook, NULL);
-  g_autofree char *hex = g_compute_checksum_for_string (G_CHECKSUM_SHA256, path, -1);
-
-  g_strlcpy (mark, hex, 9);
-}
-
-char *
-wb_app_backup_own_dup_name (gint64      made_us,
-                            gint64      entry,
-                            const char *mark,
-                            const char *branch)
-{
-  gboolean forked = branch != NULL && *branch != '\0';
-  g_autoptr (GDateTime) at = g_date_time_new_from_unix_utc (made_us / G_USEC_PER_SEC);
-  g_autofree char *when = at != NULL ? g_date_time_format (at, "%Y-%m-%dT%H%M%SZ") : NULL;
-
-  return when != NULL ? g_strdup_printf ("%s %09" G_GINT64_FORMAT " %s%s%.8s.wickbench", when, entry, mark, forked ? " " : "", forked ? branch : "")
-                      : NULL;
-}
-
 gboolean
 wb_app_backup_own_parse (const char     *name,
                          WbAppBackupOwn *own)
 {
-  g_autoptr (GRegex) shape = g_regex_new ("^(\\d{4})-(\\d\\d)-(\\d\\d)T(\\d\\d)(\\d\\d)(\\d\\d)Z (\\d{9,18}) ([0-9a-f]{8})(?: ([0-9a-f]{8}))?\\.wickbench$",
+  g_autoptr (GRegex) shape = g_regex_new ("^(\\d{4})-(\\d\\d)-(\\d\\d)T(\\d\\d)(\\d\\d)(\\d\\d)Z (\\d{9,18}) ([0-9a-f]{8})(?: ([0-9a-f]{8}))?(?: version-(\\d{1,6}))?\\.wickbench$",
                                           G_REGEX_DOLLAR_ENDONLY | G_REGEX_RAW, 0, NULL);
   g_autoptr (GMatchInfo) match = NULL;
   g_autoptr (GDateTime) at = NULL;
-  g_autofree char *mark = NULL, *branch = NULL, *again = NULL;
+  g_autofree char *mark = NULL, *branch = NULL, *version = NULL, *again = NULL;
   gint64 numbers[7];
 
   if (!g_regex_match (shape, name, 0, &match))
@@ -71,8 +42,10 @@ wb_app_backup_own_parse (const char     *name,
   g_strlcpy (own->mark, mark, sizeof own->mark);
   branch = g_match_info_fetch (match, 9);
   g_strlcpy (own->branch, branch != NULL ? branch : "", sizeof own->branch);
+  version = g_match_info_fetch (match, 10);
+  own->version = version != NULL ? (int) g_ascii_strtoll (version, NULL, 10) : 0;
   /* Exactly as it would be written: no second spelling of the same. */
-  again = wb_app_backup_own_dup_name (own->made_us, own->entry, own->mark, own->branch);
+  again = wb_store_backup_dup_name (own->made_us, own->entry, own->mark, own->branch, own->version);
   return g_strcmp0 (again, name) == 0;
 }
 
@@ -148,7 +121,7 @@ gboolean
 wb_app_backup_own_is_akin (const WbAppBackupOwn *a,
                            const WbAppBackupOwn *b)
 {
-  return strcmp (a->mark, b->mark) == 0 && strcmp (a->branch, b->branch) == 0;
+  return strcmp (a->mark, b->mark) == 0 && strcmp (a->branch, b->branch) == 0 && (a->version > 0) == (b->version > 0);
 }
 
 /* TRUE where it is the first that is seen of this span. */
@@ -157,6 +130,22 @@ is_first (GHashTable *seen,
           gint64      span)
 {
   return g_hash_table_add (seen, g_memdup2 (&span, sizeof span));
+}
+
+/* One made before a migration stays, whatever its size, until some of the days were made so much later: one alone may be of a clock that jumped. */
+static void
+judge_before_migration (GPtrArray      *list,
+                        WbAppBackupOwn *own)
+{
+  guint later = 0;
+
+  for (guint i = 0; i < list->len; i++)
+    {
+      const WbAppBackupOwn *other = list->pdata[i];
+
+      later += other->version == 0 && strcmp (other->mark, own->mark) == 0 && other->made_us - own->made_us > WB_APP_BACKUP_MIGRATION_DAYS * DAY_US;
+    }
+  own->term = later >= WB_APP_BACKUP_LEAST ? WB_APP_BACKUP_GOES : WB_APP_BACKUP_DAY;
 }
 
 static void
@@ -239,7 +228,7 @@ find_next_to_go (GPtrArray *list)
     {
       WbAppBackupOwn *own = list->pdata[i];
 
-      if (own->term == WB_APP_BACKUP_GOES || always_stays (list, own) || is_of_least (list, own))
+      if (own->term == WB_APP_BACKUP_GOES || own->version > 0 || always_stays (list, own) || is_of_least (list, own))
         continue;
       if (found == NULL || own->term > found->term
           || (own->term == found->term && (own->made_us < found->made_us || (own->made_us == found->made_us && own->entry < found->entry))))
@@ -258,12 +247,15 @@ wb_app_backup_own_judge (GPtrArray *list,
 
   /* A branch is judged once for each that is of it: with the same result. */
   for (guint i = 0; i < list->len; i++)
-    judge_branch (list, list->pdata[i]);
+    if (((WbAppBackupOwn *) list->pdata[i])->version == 0)
+      judge_branch (list, list->pdata[i]);
+    else
+      judge_before_migration (list, list->pdata[i]);
   for (guint i = 0; i < list->len; i++)
     {
       WbAppBackupOwn *own = list->pdata[i];
 
-      if (own->term == WB_APP_BACKUP_GOES && always_stays (list, own))
+      if (own->term == WB_APP_BACKUP_GOES && own->version == 0 && always_stays (list, own))
         own->term = WB_APP_BACKUP_DAY;
       if (own->term != WB_APP_BACKUP_GOES)
         bytes += own->bytes;

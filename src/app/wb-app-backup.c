@@ -8,6 +8,7 @@
 #include "wb-app-error-private.h"
 #include "wb-app-reader-private.h"
 #include "wb-app-state-private.h"
+#include "wb-store-backup-name.h"
 #include "wb-store-backup.h"
 #include "wb-store-records.h"
 
@@ -99,11 +100,11 @@ add_own (GPtrArray  *paths,
          const char *uuid,
          const char *notebook)
 {
-  g_autofree char *folder = wb_app_backup_own_dup_folder (uuid);
+  g_autofree char *folder = wb_store_backup_dup_folder (uuid);
   g_autoptr (GPtrArray) own = wb_app_backup_own_list (folder);
   char mark[9];
 
-  wb_app_backup_own_mark (notebook, mark);
+  wb_store_backup_mark (notebook, mark);
   for (guint i = 0; i < own->len; i++)
     {
       const WbAppBackupOwn *one = own->pdata[i];

@@ -36,7 +36,7 @@ gboolean wb_store_schema_verify (WbStore *store, const WbStoreSchema *schema, in
 
 /*
  * Brings the file from `version` to the newest, each step in one transaction
- * with its version bump. What is `to_stay` gets a backup beside it first ("NAME.version-N"), and
+ * with its version bump. What is `to_stay` gets a backup first (wb-store-backup-name.h), and
  * an entry with the last step; a temporary copy neither.
  */
 gboolean wb_store_migrate (WbStore *store, const WbStoreSchema *schema, int version, gboolean to_stay, GError **error);

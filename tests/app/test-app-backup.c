@@ -7,6 +7,7 @@
 #include "wb-app-record.h"
 #include "wb-clock.h"
 #include "wb-experiment.h"
+#include "wb-store-backup-name.h"
 
 #include <glib/gstdio.h>
 #include <string.h>
@@ -31,6 +32,9 @@ static const struct { const char *name; gboolean ours; } names[] = {
   { "2026-03-02T180000Z 000000123 0f3a9c11 5e1c22d0.wickbench", TRUE }, /* of a branch */
   { "2026-03-02T180000Z 000000123 0f3a9c11 .wickbench", FALSE },
   { "2026-03-02T180000Z 000000123 0f3a9c11 5e1c22.wickbench", FALSE },
+  { "2026-03-02T180000Z 000000123 0f3a9c11 version-1.wickbench", TRUE }, /* before a migration */
+  { "2026-03-02T180000Z 000000123 0f3a9c11 version-01.wickbench", FALSE },
+  { "2026-03-02T180000Z 000000123 0f3a9c11 version-0.wickbench", FALSE },
   { "Candles.wickbench", FALSE },
   { "", FALSE },
 };
@@ -51,6 +55,7 @@ test_names (void)
       g_assert_cmpint (own.made_us, ==, G_GINT64_CONSTANT (1772474400) * G_USEC_PER_SEC);
       g_assert_cmpint (own.entry % 1000000000, ==, 123);
       g_assert_cmpstr (own.mark, ==, "0f3a9c11");
+      g_assert_cmpint (own.version, ==, strstr (names[i].name, "version-1") != NULL ? 1 : 0);
       g_assert_cmpstr (own.branch, ==, strstr (names[i].name, "5e1c22d0") != NULL ? "5e1c22d0" : "");
     }
 }
@@ -76,7 +81,7 @@ add (GPtrArray *list,
   own->entry = entry;
   own->bytes = 1000;
   g_strlcpy (own->mark, "0f3a9c11", sizeof own->mark);
-  own->path = wb_app_backup_own_dup_name (own->made_us, entry, own->mark, NULL);
+  own->path = wb_store_backup_dup_name (own->made_us, entry, own->mark, NULL, 0);
   g_ptr_array_insert (list, 0, own);
 }
 
@@ -174,6 +179,30 @@ test_jumping_clock (void)
   g_assert_cmpuint (list->len, ==, 4);
 }
 
+/* Made before a migration it is no backup of its day: it stays for thirty days of evenings, whatever room there is, then it goes. */
+static void
+test_before_migration (void)
+{
+  g_autoptr (GPtrArray) list = g_ptr_array_new_with_free_func (own_free);
+  WbAppBackupOwn *before;
+
+  add (list, MONDAY, 5);
+  before = g_ptr_array_index (list, 0);
+  before->version = 1;
+  for (gint64 day = 0; day <= 32; day++)
+    {
+      add (list, MONDAY + day, 10 + day);
+      tidy (list, 0);
+      g_assert_true (has (list, 5));
+    }
+  /* it was of no use as one of the three that always stay */
+  g_assert_cmpuint (list->len, ==, 4);
+  add (list, MONDAY + 33, 43);
+  tidy (list, 0);
+  g_assert_false (has (list, 5));
+  g_assert_cmpuint (list->len, ==, 3);
+}
+
 static void
 test_size (void)
 {
@@ -227,7 +256,7 @@ dup_folder (WbAppNotebook *notebook)
 {
   g_autofree char *uuid = wb_uuid_format (&wb_app_notebook_get_settings (notebook)->uuid);
 
-  return wb_app_backup_own_dup_folder (uuid);
+  return wb_store_backup_dup_folder (uuid);
 }
 
 /* Path of the new one; NULL: none was made. Caller frees. */
@@ -732,6 +761,7 @@ test_app_backup_add (void)
   g_test_add_func ("/app/backup/only-its-own-names-are-known", test_names);
   g_test_add_func ("/app/backup/seven-days-four-weeks-then-months-stay", test_terms);
   g_test_add_func ("/app/backup/a-jumping-clock-removes-no-good-one", test_jumping_clock);
+  g_test_add_func ("/app/backup/one-from-before-a-migration-stays-for-thirty-days", test_before_migration);
   g_test_add_func ("/app/backup/the-oldest-months-go-first-for-size", test_size);
   g_test_add_func ("/app/backup/once-a-day-if-there-is-something-new", test_daily);
   g_test_add_func ("/app/backup/less-than-a-week-for-want-of-room-is-said", test_squeezed);

@@ -3,6 +3,7 @@
 
 #include "store-notebook.h"
 #include "wb-record-types.h"
+#include "wb-store-backup-name.h"
 #include "wb-store-check.h"
 #include "wb-store-open-private.h"
 #include "wb-store-records.h"
@@ -148,10 +149,50 @@ old_notebook (void)
   return path;
 }
 
+/* Backups before a migration of that notebook, in the person's data folder; paths. */
+static GPtrArray *
+list_backups (const char *path)
+{
+  g_autofree char *uuid = NULL, *folder = NULL;
+  g_autoptr (GDir) dir = NULL;
+  GPtrArray *found = g_ptr_array_new_with_free_func (g_free);
+  const char *name;
+  sqlite3 *db = NULL;
+  sqlite3_stmt *statement = NULL;
+  WbUuid own;
+
+  g_assert_cmpint (sqlite3_open_v2 (path, &db, SQLITE_OPEN_READONLY, NULL), ==, SQLITE_OK);
+  g_assert_cmpint (sqlite3_prepare_v2 (db, "SELECT uuid FROM notebook", -1, &statement, NULL), ==, SQLITE_OK);
+  g_assert_cmpint (sqlite3_step (statement), ==, SQLITE_ROW);
+  memcpy (&own, sqlite3_column_blob (statement, 0), sizeof own);
+  sqlite3_finalize (statement);
+  sqlite3_close (db);
+  uuid = wb_uuid_format (&own);
+  folder = wb_store_backup_dup_folder (uuid);
+  dir = g_dir_open (folder, 0, NULL);
+  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
+    if (g_str_has_suffix (name, " version-1.wickbench"))
+      g_ptr_array_add (found, g_build_filename (folder, name, NULL));
+  return found;
+}
+
+/* Nothing of ours but the notebook. */
+static void
+assert_alone (const char *path)
+{
+  g_autofree char *folder = g_path_get_dirname (path), *base = g_path_get_basename (path);
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+  const char *name;
+
+  while ((name = g_dir_read_name (dir)) != NULL)
+    g_assert_true (g_str_equal (name, base) || !g_str_has_prefix (name, base));
+}
+
 static void
 test_migrates (void)
 {
-  g_autofree char *path = old_notebook (), *backup = g_strconcat (path, ".version-1", NULL);
+  g_autofree char *path = old_notebook ();
+  g_autoptr (GPtrArray) backups = NULL;
   WbStoreVersionText versions[2];
   WbStoreSchema schema = schema_with (versions, migration_2);
   g_autoptr (GError) error = NULL;
@@ -168,9 +209,13 @@ test_migrates (void)
   g_assert_cmpint (entry->kind, ==, WB_ENTRY_MIGRATION);
   readings = wb_store_list (store, &wb_reading_type, NULL, 0, &error);
   g_assert_cmpuint (readings->len, ==, 3);
-  /* What was there before stands beside it, as it was. */
-  g_assert_cmpint (test_query (backup, "PRAGMA user_version"), ==, 1);
-  check = wb_store_check (backup, NULL, NULL, NULL, &error);
+  /* What was there before is among its backups, as it was; nothing stands beside it. */
+  backups = list_backups (path);
+  g_assert_cmpuint (backups->len, ==, 1);
+  g_assert_cmpint (test_query (backups->pdata[0], "PRAGMA user_version"), ==, 1);
+  g_clear_pointer (&store, wb_store_close);
+  assert_alone (path);
+  check = wb_store_check (backups->pdata[0], NULL, NULL, NULL, &error);
   g_assert_cmpstr (check->text, ==, NULL);
 }
 
@@ -183,6 +228,7 @@ test_migrates_once (void)
   WbStoreSchema schema = schema_with (versions, migration_2);
   g_autoptr (GError) error = NULL;
   g_autoptr (WbStore) one = wb_store_connect (path, TRUE, &error), two = wb_store_connect (path, TRUE, &error);
+  g_autoptr (GPtrArray) backups = NULL;
   int version;
 
   g_assert_true (wb_store_examine (one, 2, &version, &error));
@@ -194,35 +240,32 @@ test_migrates_once (void)
   g_assert_no_error (error);
   g_assert_cmpint (test_query (path, "SELECT count (*) FROM entry"), ==, 3);
   g_assert_cmpint (test_query (path, "SELECT count (*) FROM entry WHERE kind = 'migration'"), ==, 1);
+  backups = list_backups (path);
+  /* of the state before and, of the second, of what it found: the file as it was before is never lost */
+  g_assert_cmpuint (backups->len, >=, 1);
 }
 
-/* A backup of another day under the name is left as it is: the new one gets a name of its own. */
+/* Where the folder of the backups cannot be had, the file stays of the version that it is. */
 static void
-test_older_backup_stays (void)
+test_no_backup_no_migration (void)
 {
-  g_autofree char *path = old_notebook (), *other = old_notebook ();
-  g_autofree char *taken = g_strconcat (path, ".version-1", NULL), *fresh = g_strconcat (path, ".version-1-2", NULL);
-  g_autofree char *bytes = NULL, *after = NULL;
+  g_autofree char *path = old_notebook (), *backups = wb_store_backup_dup_folder (NULL), *parent = g_path_get_dirname (backups);
   WbStoreVersionText versions[2];
   WbStoreSchema schema = schema_with (versions, migration_2);
   g_autoptr (GError) error = NULL;
-  g_autoptr (WbStore) store = NULL;
-  gsize length, now;
 
-  g_assert_true (g_file_get_contents (other, &bytes, &length, NULL));
-  g_assert_true (g_file_set_contents (taken, bytes, (gssize) length, NULL));
-  store = wb_store_open_schema (path, WB_STORE_WRITE, &schema, &error);
-  g_assert_no_error (error);
-  g_assert_true (g_file_get_contents (taken, &after, &now, NULL));
-  g_assert_cmpmem (bytes, length, after, now);
-  g_assert_cmpint (test_query (fresh, "PRAGMA user_version"), ==, 1);
+  g_assert_cmpint (g_mkdir_with_parents (parent, 0700), ==, 0);
+  g_assert_true (g_file_set_contents (backups, "a file", -1, NULL));
+  g_assert_null (wb_store_open_schema (path, WB_STORE_WRITE, &schema, &error));
+  g_assert_error (error, WB_STORE_ERROR, WB_STORE_ERROR_READ_ONLY);
+  g_assert_cmpint (test_query (path, "PRAGMA user_version"), ==, 1);
 }
 
 static void
 test_reads_a_copy (void)
 {
   g_autofree char *path = old_notebook (), *before = NULL, *after = NULL;
-  g_autofree char *backup = g_strconcat (path, ".version-1", NULL);
+  g_autoptr (GPtrArray) backups = NULL;
   WbStoreVersionText versions[2];
   WbStoreSchema schema = schema_with (versions, migration_2);
   g_autoptr (GError) error = NULL;
@@ -239,7 +282,8 @@ test_reads_a_copy (void)
   g_assert_cmpuint (readings->len, ==, 3);
   g_assert_true (g_file_get_contents (path, &after, &now, NULL));
   g_assert_cmpmem (before, length, after, now);
-  g_assert_false (g_file_test (backup, G_FILE_TEST_EXISTS));
+  backups = list_backups (path);
+  g_assert_cmpuint (backups->len, ==, 0);
 }
 
 static void
@@ -277,7 +321,7 @@ main (int   argc,
   g_test_add_func ("/store/schema/each-table-is-strict-and-says-what-it-is", test_strict);
   g_test_add_func ("/store/schema/an-older-notebook-is-migrated-after-a-backup", test_migrates);
   g_test_add_func ("/store/schema/two-programs-migrate-once", test_migrates_once);
-  g_test_add_func ("/store/schema/a-backup-of-another-day-stays", test_older_backup_stays);
+  g_test_add_func ("/store/schema/without-a-backup-no-migration", test_no_backup_no_migration);
   g_test_add_func ("/store/schema/reading-an-older-notebook-leaves-it-alone", test_reads_a_copy);
   g_test_add_func ("/store/schema/a-failed-migration-leaves-the-version-before", test_failed_migration);
   return g_test_run ();
