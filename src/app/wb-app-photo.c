@@ -45,9 +45,11 @@ request_free (gpointer data)
 
 typedef struct
 {
-  WbAttachment *attachment;
-  GBytes       *bytes;
-  char         *why;
+  WbAttachment   *attachment;
+  GBytes         *bytes;
+  char           *why;
+  char           *sha256;
+  WbAppPhotoOffer offer; /* unknown: none */
 } Prepared;
 
 static void
@@ -58,6 +60,7 @@ prepared_free (gpointer data)
   wb_record_free (self->attachment);
   g_clear_pointer (&self->bytes, g_bytes_unref);
   g_free (self->why);
+  g_free (self->sha256);
   g_free (self);
 }
 
@@ -116,6 +119,21 @@ find_place (const Request   *request,
   return burn;
 }
 
+/* Where no time is claimed. What lies ahead is no time of a photo that is here already. */
+static WbAppPhotoOffer
+find_offer (const Request *request,
+            GBytes        *input,
+            GCancellable  *cancellable)
+{
+  WbAppPhotoOffer offer = { wb_exchange_photo_read_changed (input), TRUE };
+
+  if (!offer.when.known && request->file != NULL)
+    offer = (WbAppPhotoOffer) { wb_exchange_photo_read_written (request->file, cancellable), FALSE };
+  if (offer.when.known && offer.when.utc_us > request->now.utc_us)
+    offer.when = WB_INSTANT_NONE;
+  return offer;
+}
+
 static GBytes *
 read_file (const Request *request,
            GCancellable  *cancellable,
@@ -141,11 +159,14 @@ prepare_thread (WbStore      *store,
   burns = self->bytes != NULL ? wb_store_list (store, &wb_burn_type, "sample", request->sample, error) : NULL;
   if (burns == NULL)
     return NULL;
+  self->sha256 = g_compute_checksum_for_bytes (G_CHECKSUM_SHA256, self->bytes);
   self->attachment = wb_record_new (&wb_attachment_type);
   self->attachment->role = WB_ATTACHMENT_PHOTO;
   self->attachment->name = g_strdup (request->name);
   self->attachment->media_type = g_strdup ("image/jpeg");
   burn = find_place (request, burns, wb_exchange_photo_read_time (input), &self->attachment->taken_at);
+  if (!self->attachment->taken_at.known)
+    self->offer = find_offer (request, input, cancellable);
   self->attachment->owner = burn != NULL ? burn->record.id : request->sample;
   self->why = burn != NULL ? g_strdup_printf (_("Add a photo of %s, burn %d"), request->code, (int) burn->number)
                            : g_strdup_printf (_("Add a photo of %s"), request->code);
@@ -166,6 +187,29 @@ on_added_cb (GObject      *source,
     g_task_return_error (task, error);
 }
 
+/* By the kept photo's SHA-256, with the notebook. */
+#define OFFERS_KEY "wb-app-photo-offers"
+
+static void
+keep_offer (WbAppNotebook  *notebook,
+            const Prepared *prepared)
+{
+  GHashTable *offers = g_object_get_data (G_OBJECT (notebook), OFFERS_KEY);
+
+  if (!prepared->offer.when.known)
+    {
+      if (offers != NULL)
+        g_hash_table_remove (offers, prepared->sha256);
+      return;
+    }
+  if (offers == NULL)
+    {
+      offers = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+      g_object_set_data_full (G_OBJECT (notebook), OFFERS_KEY, offers, (GDestroyNotify) g_hash_table_unref);
+    }
+  g_hash_table_replace (offers, g_strdup (prepared->sha256), g_memdup2 (&prepared->offer, sizeof prepared->offer));
+}
+
 static void
 on_prepared_cb (GObject      *source,
                 GAsyncResult *result,
@@ -180,6 +224,7 @@ on_prepared_cb (GObject      *source,
       g_task_return_error (task, error);
       return;
     }
+  keep_offer (WB_APP_NOTEBOOK (source), prepared);
   wb_app_attachment_add_async (WB_APP_NOTEBOOK (source), prepared->attachment, prepared->bytes, prepared->why,
                                g_task_get_cancellable (task), on_added_cb, g_object_ref (task));
 }
@@ -252,6 +297,19 @@ wb_app_photo_add_finish (WbAppNotebook *notebook,
 {
   g_return_val_if_fail (g_task_is_valid (result, notebook), FALSE);
   return g_task_propagate_boolean (G_TASK (result), error);
+}
+
+const WbAppPhotoOffer *
+wb_app_photo_get_offer (WbAppNotebook *notebook,
+                        const char    *sha256)
+{
+  GHashTable *offers;
+
+  g_return_val_if_fail (WB_IS_APP_NOTEBOOK (notebook), NULL);
+  g_return_val_if_fail (sha256 != NULL, NULL);
+
+  offers = g_object_get_data (G_OBJECT (notebook), OFFERS_KEY);
+  return offers != NULL ? g_hash_table_lookup (offers, sha256) : NULL;
 }
 
 void

@@ -11,7 +11,7 @@ G_BEGIN_DECLS
  *
  * It is taken when its camera wrote that it was (EXIF), unless that lies ahead; it belongs to the burn that was lit last
  * before that, if by not more than a day, else to the sample. Where the file does not say so, no time is claimed: it is the
- * sample's until a person says more (wb_app_attachment_place_async).
+ * sample's until a person says more (wb_app_attachment_place_async), to whom a time may be offered.
  */
 
 /*
@@ -25,6 +25,19 @@ void     wb_app_photo_add_pasted_async (WbAppNotebook *notebook, gint64 sample, 
                                         GInputStream *stream, GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
 /* TRUE when it is durable in the file. */
 gboolean wb_app_photo_add_finish       (WbAppNotebook *notebook, GAsyncResult *result, GError **error);
+
+/*
+ * A time near which a photo may have been taken, where its file does not say when it was: never claimed, for a person to take.
+ * It is known of what was added since the notebook was opened, and is no part of the record.
+ */
+typedef struct
+{
+  WbInstant when;
+  gboolean  of_picture; /* when the picture was last changed, by itself; FALSE: when its file was last written, which copying changes */
+} WbAppPhotoOffer;
+
+/* sha256: of the kept photo. NULL: nothing is known. Borrowed. */
+const WbAppPhotoOffer *wb_app_photo_get_offer (WbAppNotebook *notebook, const char *sha256);
 
 /* Decoded pixels: 8-bit red, green, blue, rows from the top. */
 typedef struct

@@ -4,6 +4,7 @@
 #include "wb-exchange-photo.h"
 
 #include "wb-clock.h"
+#include "wb-exchange-photo-private.h"
 
 #include <libexif/exif-data.h>
 #include <string.h>
@@ -50,9 +51,27 @@ read_local (const char *iso)
   return wb_clock_local (wb_clock_get (), wb_instant_get_day (shown), s / 3600, s / 60 % 60, s % 60);
 }
 
+/* What the library reads: a JPEG as it is, of a PNG the bytes of its chunk behind the six that begin a JPEG's segment. NULL: nothing. */
+static GBytes *
+find_exif (GBytes *input)
+{
+  static const guint8 head[] = { 'E', 'x', 'i', 'f', 0, 0 };
+  GByteArray *array;
+  gsize length;
+  const guint8 *chunk = wb_exchange_photo_find_chunk (input, "eXIf", &length);
+
+  if (chunk == NULL)
+    return g_bytes_ref (input);
+  array = g_byte_array_new ();
+  g_byte_array_append (array, head, sizeof head);
+  g_byte_array_append (array, chunk, (guint) length);
+  return g_byte_array_free_to_bytes (array);
+}
+
 WbInstant
 wb_exchange_photo_read_time (GBytes *input)
 {
+  g_autoptr (GBytes) bytes = NULL;
   g_autoptr (ExifData) exif = NULL;
   g_autofree char *text = NULL, *iso = NULL, *offset = NULL, *whole = NULL;
   WbInstant taken = WB_INSTANT_NONE;
@@ -61,8 +80,11 @@ wb_exchange_photo_read_time (GBytes *input)
 
   g_return_val_if_fail (input != NULL, WB_INSTANT_NONE);
 
-  data = g_bytes_get_data (input, &size);
-  exif = size > 0 && size <= WB_EXCHANGE_PHOTO_FILE_BYTES ? exif_data_new () : NULL;
+  if (g_bytes_get_size (input) > WB_EXCHANGE_PHOTO_FILE_BYTES)
+    return WB_INSTANT_NONE;
+  bytes = find_exif (input);
+  data = g_bytes_get_data (bytes, &size);
+  exif = size > 0 ? exif_data_new () : NULL;
   if (exif == NULL)
     return WB_INSTANT_NONE;
   /* The library would fill in what the specification asks for: a time that nobody wrote. */
@@ -77,4 +99,35 @@ wb_exchange_photo_read_time (GBytes *input)
   if (whole != NULL && wb_instant_parse (whole, &taken, NULL))
     return taken;
   return read_local (iso);
+}
+
+WbInstant
+wb_exchange_photo_read_changed (GBytes *input)
+{
+  g_autofree char *iso = NULL;
+  WbInstant changed;
+  const guint8 *chunk;
+  gsize length;
+
+  g_return_val_if_fail (input != NULL, WB_INSTANT_NONE);
+
+  chunk = wb_exchange_photo_find_chunk (input, "tIME", &length);
+  if (chunk == NULL || length != 7)
+    return WB_INSTANT_NONE;
+  iso = g_strdup_printf ("%04u-%02u-%02uT%02u:%02u:%02uZ", (guint) chunk[0] << 8 | chunk[1], chunk[2], chunk[3], chunk[4], chunk[5], chunk[6]);
+  return wb_instant_parse (iso, &changed, NULL) ? wb_clock_at (wb_clock_get (), changed.utc_us) : WB_INSTANT_NONE;
+}
+
+WbInstant
+wb_exchange_photo_read_written (GFile        *file,
+                                GCancellable *cancellable)
+{
+  g_autoptr (GFileInfo) info = NULL;
+
+  g_return_val_if_fail (G_IS_FILE (file), WB_INSTANT_NONE);
+
+  info = g_file_query_info (file, G_FILE_ATTRIBUTE_TIME_MODIFIED, G_FILE_QUERY_INFO_NONE, cancellable, NULL);
+  if (info == NULL || !g_file_info_has_attribute (info, G_FILE_ATTRIBUTE_TIME_MODIFIED))
+    return WB_INSTANT_NONE;
+  return wb_clock_at (wb_clock_get (), (gint64) g_file_info_get_attribute_uint64 (info, G_FILE_ATTRIBUTE_TIME_MODIFIED) * G_USEC_PER_SEC);
 }

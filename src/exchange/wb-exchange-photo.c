@@ -4,6 +4,7 @@
 #include "wb-exchange-photo.h"
 
 #include "wb-exchange-error.h"
+#include "wb-exchange-photo-private.h"
 #include "wb-record.h"
 
 #include <gdk-pixbuf/gdk-pixbuf.h>
@@ -255,22 +256,32 @@ jpeg_has_end (GBytes *input)
   return FALSE;
 }
 
-/* PNG: the chunk IEND behind whole others (ISO 15948, 5.3: length, kind, data, check sum). */
-static gboolean
-png_has_end (GBytes *input)
+const guint8 *
+wb_exchange_photo_find_chunk (GBytes     *input,
+                              const char *type,
+                              gsize      *length)
 {
   gsize size;
   const guint8 *data = g_bytes_get_data (input, &size);
 
-  for (gsize at = 8; at + 12 <= size;)
+  if (size < 8 || memcmp (data, "\x89PNG\r\n\x1a\n", 8) != 0)
+    return NULL;
+  for (gsize at = 8; at + 12 <= size; at += 12 + *length)
     {
-      gsize length = (gsize) data[at] << 24 | (gsize) data[at + 1] << 16 | (gsize) data[at + 2] << 8 | data[at + 3];
-
-      if (memcmp (data + at + 4, "IEND", 4) == 0)
-        return TRUE;
-      at += 12 + length;
+      *length = (gsize) data[at] << 24 | (gsize) data[at + 1] << 16 | (gsize) data[at + 2] << 8 | data[at + 3];
+      if (memcmp (data + at + 4, type, 4) == 0)
+        return *length <= size - at - 12 ? data + at + 8 : NULL;
     }
-  return FALSE;
+  return NULL;
+}
+
+/* PNG: the chunk IEND behind whole others. */
+static gboolean
+png_has_end (GBytes *input)
+{
+  gsize length;
+
+  return wb_exchange_photo_find_chunk (input, "IEND", &length) != NULL;
 }
 
 /* On white: a JPEG has no transparency, and white is what shows behind a picture elsewhere. Takes it. */

@@ -51,10 +51,18 @@ GBytes           *wb_exchange_photo_load_stream (GInputStream *stream, const cha
 GBytes           *wb_exchange_photo_convert    (GBytes *input, const char *name, GCancellable *cancellable, GError **error);
 
 /*
- * When it was taken, by EXIF's DateTimeOriginal (EXIF 2.32, 4.6.5): with OffsetTimeOriginal, else as this computer's zone
+ * When it was taken, by EXIF's DateTimeOriginal (EXIF 2.32, 4.6.5), in a PNG that of its chunk eXIf (PNG 3, 11.3.4.1): with OffsetTimeOriginal, else as this computer's zone
  * has it. Unknown where the file does not say so, or nothing that is a time. Of a file as it came in, not of one that is kept.
  */
 WbInstant         wb_exchange_photo_read_time  (GBytes *input);
+
+/*
+ * When the picture was last changed, by a PNG's chunk tIME (ISO 15948, 11.3.6.1, in UTC); unknown where it has none. Near the
+ * time at which it was taken, perhaps: a scan and a screenshot have it from then, an edited picture from later.
+ */
+WbInstant         wb_exchange_photo_read_changed (GBytes *input);
+/* When the file was last written, by its folder: copying and sending change that. Unknown where it is not told. Asks the disk. */
+WbInstant         wb_exchange_photo_read_written (GFile *file, GCancellable *cancellable);
 
 /*
  * A kept photo, to be shown: upright, shrunk to `edge_px` at most, never enlarged. A notebook is not trusted: FORMAT where

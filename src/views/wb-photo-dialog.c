@@ -36,6 +36,7 @@ struct _WbPhotoDialog
   GtkEditable          *reason;
   GtkWidget            *take_out;
   GtkWidget            *copy;
+  GtkWidget            *offer;
   GtkLabel             *problem;
 
   /* owned */
@@ -77,6 +78,7 @@ set_writable (WbPhotoDialog *self,
   writable = writable && !wb_app_notebook_get_read_only (self->notebook);
   gtk_widget_set_sensitive (self->save, writable);
   gtk_widget_set_sensitive (self->place, writable && self->burns != NULL);
+  gtk_widget_set_sensitive (self->offer, writable && self->burns != NULL);
   gtk_widget_set_sensitive (self->take_out, writable);
 }
 
@@ -178,6 +180,37 @@ show_when (WbPhotoDialog *self)
   gtk_label_set_label (self->when_label, label);
   gtk_editable_set_text (self->when, self->when_text);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->when), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+}
+
+/* The photo says nothing of it: a time that may be near is offered, and what it is worth is said. */
+static void
+show_offer (WbPhotoDialog *self)
+{
+  const WbAttachment *record = wb_app_attachments_item_get_record (self->item);
+  const WbAppPhotoOffer *offer = record->taken_at.known ? NULL : wb_app_photo_get_offer (self->notebook, record->sha256);
+  g_autofree char *when = NULL, *label = NULL;
+
+  gtk_widget_set_visible (self->offer, offer != NULL);
+  if (offer == NULL)
+    return;
+  when = wb_instant_format_short (offer->when);
+  label = g_strdup_printf (offer->of_picture ? _("Take %s, when the picture was last changed")
+                                             : _("Take %s, when its file was last written: copying changes that"), when);
+  gtk_label_set_text (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (self->offer))), label);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->offer), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
+}
+
+/* Into the field, to be saved by hand. */
+static void
+on_offer_clicked_cb (WbPhotoDialog *self)
+{
+  const WbAppPhotoOffer *offer = wb_app_photo_get_offer (self->notebook, wb_app_attachments_item_get_record (self->item)->sha256);
+  g_autofree char *text = offer != NULL ? wb_photo_place_dup_text (get_burn (self), offer->when) : NULL;
+
+  if (text == NULL)
+    return;
+  gtk_editable_set_text (self->when, text);
+  gtk_widget_grab_focus (GTK_WIDGET (self->when));
 }
 
 static void
@@ -409,9 +442,11 @@ wb_photo_dialog_class_init (WbPhotoDialogClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbPhotoDialog, reason);
   gtk_widget_class_bind_template_child (widget_class, WbPhotoDialog, take_out);
   gtk_widget_class_bind_template_child (widget_class, WbPhotoDialog, copy);
+  gtk_widget_class_bind_template_child (widget_class, WbPhotoDialog, offer);
   gtk_widget_class_bind_template_child (widget_class, WbPhotoDialog, problem);
   gtk_widget_class_bind_template_callback (widget_class, on_save_clicked_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_owner_chosen_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_offer_clicked_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_place_clicked_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_take_out_clicked_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_copy_clicked_cb);
@@ -454,6 +489,7 @@ wb_photo_dialog_new (GtkWidget            *where,
   gtk_picture_set_alternative_text (self->picture, said);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->picture), GTK_ACCESSIBLE_PROPERTY_LABEL, said, -1);
   gtk_editable_set_text (self->note, record->note != NULL ? record->note : "");
+  show_offer (self);
   set_writable (self, TRUE);
   wb_app_query_list_by_async (notebook, &wb_burn_type, "sample", sample, self->cancellable, on_burns_cb, wb_weak_widget_new (self));
   wb_app_photo_load_async (notebook, record, EDGE_PX, self->cancellable, on_loaded_cb, wb_weak_widget_new (self));

@@ -2,6 +2,7 @@
 #include "config.h"
 
 #include "../exif-photo.h"
+#include "../png-chunk.h"
 #include "app-evening.h"
 #include "wb-app-attachments.h"
 #include "wb-app-photo.h"
@@ -461,6 +462,57 @@ test_photo (void)
   tear_down (&book);
 }
 
+static const WbAppPhotoOffer *
+add_and_ask (Book       *book,
+             const char *name,
+             GBytes     *bytes,
+             guint64     written_s,
+             guint       n)
+{
+  GFile *file = write_photo (name, bytes);
+  g_autoptr (GError) error = NULL;
+
+  g_assert_true (g_file_set_attribute_uint64 (file, G_FILE_ATTRIBUTE_TIME_MODIFIED, written_s, G_FILE_QUERY_INFO_NONE, NULL, &error));
+  g_assert_true (add_photo (book, file, &error));
+  g_assert_no_error (error);
+  wait_for (book, n);
+  drop_photo (file);
+  return wb_app_photo_get_offer (book->evening.notebook, wb_app_attachments_item_get_record (find_newest (book))->sha256);
+}
+
+/* Where nothing is claimed, a time is offered: the picture's own before the file's, none that is still to come. */
+static void
+test_offer (void)
+{
+  Book book;
+  g_autoptr (GBytes) silent = NULL, timed = NULL, image = g_bytes_new_static (png, sizeof png), changed = NULL;
+  const WbAppPhotoOffer *offer;
+  guint64 lit_s;
+  g_autofree char *said = NULL;
+
+  set_up (&book);
+  wb_clock_advance (wb_clock_get (), 100 * MINUTE_US);
+  lit_s = (guint64) (wb_app_bench_sample_get_lit_at (book.sample).utc_us / G_USEC_PER_SEC);
+  silent = make_photo (&book, NAN);
+  timed = make_photo (&book, 45);
+  changed = png_with_chunk (image, "tIME", (const guint8[]) { 2025 >> 8, 2025 & 0xff, 12, 24, 18, 0, 0 }, 7);
+  offer = add_and_ask (&book, "silent.jpg", silent, lit_s + 3600, 1);
+  g_assert_nonnull (offer);
+  g_assert_false (offer->of_picture);
+  g_assert_cmpint (offer->when.utc_us, ==, (gint64) (lit_s + 3600) * G_USEC_PER_SEC);
+  g_assert_null (add_and_ask (&book, "timed.jpg", timed, lit_s + 3600, 2));
+  offer = add_and_ask (&book, "changed.png", changed, lit_s + 3600, 3);
+  g_assert_nonnull (offer);
+  g_assert_true (offer->of_picture);
+  said = wb_instant_format (offer->when);
+  g_assert_cmpstr (said, ==, "2025-12-24T18:00:00+00:00");
+  g_assert_null (add_and_ask (&book, "ahead.jpg", silent, lit_s + 86400, 4));
+  /* Nothing of it is in the record. */
+  g_assert_false (wb_app_attachments_item_get_record (find_newest (&book))->taken_at.known);
+  assert_sound (&book);
+  tear_down (&book);
+}
+
 /* Of the burn that is alight, now, unless its camera says otherwise. */
 static void
 test_pasted (void)
@@ -638,6 +690,7 @@ void
 test_app_attachments_add (void)
 {
   g_test_add_func ("/app/attachments/a-photo-goes-where-its-camera-says-and-claims-nothing-else", test_photo);
+  g_test_add_func ("/app/attachments/a-time-is-offered-where-none-is-claimed", test_offer);
   g_test_add_func ("/app/attachments/a-pasted-photo-is-of-the-burn-that-is-alight", test_pasted);
   g_test_add_func ("/app/attachments/where-a-photo-belongs-is-said-and-corrected-with-a-reason", test_place);
   g_test_add_func ("/app/attachments/a-name-is-told-as-it-can-be-shown", test_name);

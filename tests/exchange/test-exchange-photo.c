@@ -4,12 +4,14 @@
 #include "test-exchange.h"
 
 #include "../exif-photo.h"
+#include "../png-chunk.h"
 #include "wb-clock.h"
 #include "wb-exchange-error.h"
 #include "wb-exchange-photo.h"
 #include "wb-record.h"
 
 #include <gdk-pixbuf/gdk-pixbuf.h>
+#include <libexif/exif-data.h>
 #include <glib/gstdio.h>
 #include <string.h>
 #include <sys/stat.h>
@@ -195,6 +197,22 @@ assert_bare (GBytes *photo)
   g_assert_true (scan);
 }
 
+/* As a reader of metadata sees it: libexif finds not one entry, in no directory. */
+static void
+assert_no_exif (GBytes *photo)
+{
+  gsize size;
+  const guint8 *data = g_bytes_get_data (photo, &size);
+  ExifData *exif = exif_data_new ();
+
+  exif_data_unset_option (exif, EXIF_DATA_OPTION_FOLLOW_SPECIFICATION);
+  exif_data_load_data (exif, data, (unsigned int) size);
+  for (int ifd = 0; ifd < EXIF_IFD_COUNT; ifd++)
+    g_assert_cmpuint (exif->ifd[ifd]->count, ==, 0);
+  g_assert_null (exif->data);
+  exif_data_unref (exif);
+}
+
 static void
 test_no_metadata (void)
 {
@@ -209,6 +227,7 @@ test_no_metadata (void)
   g_assert_nonnull (find (g_bytes_get_data (input, NULL), g_bytes_get_size (input), "kitchen"));
   g_assert_null (find (g_bytes_get_data (photo, NULL), g_bytes_get_size (photo), "kitchen"));
   assert_bare (photo);
+  assert_no_exif (photo);
 }
 
 /* Noise is what compresses worst. */
@@ -444,15 +463,58 @@ test_time (void)
   g_assert_false (wb_exchange_photo_read_time (png).known);
 }
 
+/* A PNG whose chunk eXIf says what the JPEG's segment says (PNG 3, 11.3.4.1: without the six bytes before it). */
+static GBytes *
+png_with_exif (const char *taken,
+               const char *offset)
+{
+  g_autoptr (GBytes) plain = make_photo (64, 64, "jpeg"), png = make_photo (64, 64, "png");
+  g_autoptr (GBytes) jpeg = exif_photo_new (plain, taken, offset);
+  const guint8 *data = g_bytes_get_data (jpeg, NULL);
+
+  return png_with_chunk (png, "eXIf", data + 12, (guint) (data[4] << 8 | data[5]) - 8);
+}
+
+static void
+test_png_time (void)
+{
+  static const guint8 changed[] = { 2026 >> 8, 2026 & 0xff, 3, 2, 8, 7, 5 }, impossible[] = { 2026 >> 8, 2026 & 0xff, 2, 30, 8, 7, 5 };
+  g_autoptr (GBytes) with_offset = png_with_exif ("2026:03:02 08:07:05", "+05:30"), without = png_with_exif ("2026:03:02 08:07:05", NULL);
+  g_autoptr (GBytes) png = make_photo (64, 64, "png");
+  g_autoptr (GBytes) timed = png_with_chunk (png, "tIME", changed, sizeof changed);
+  g_autoptr (GBytes) wrong = png_with_chunk (png, "tIME", impossible, sizeof impossible);
+  g_autoptr (GBytes) cut = png_with_chunk (png, "tIME", changed, 3), empty = png_with_chunk (png, "eXIf", changed, 0);
+  g_autofree char *first = wb_instant_format (wb_exchange_photo_read_time (with_offset));
+  g_autofree char *second = wb_instant_format (wb_exchange_photo_read_time (without));
+  g_autofree char *third = wb_instant_format (wb_exchange_photo_read_changed (timed));
+
+  g_assert_cmpstr (first, ==, "2026-03-02T08:07:05+05:30");
+  g_assert_cmpstr (second, ==, "2026-03-02T08:07:05+00:00");
+  g_assert_cmpstr (third, ==, "2026-03-02T08:07:05+00:00");
+  /* When it was changed is not when it was taken. */
+  g_assert_false (wb_exchange_photo_read_time (timed).known);
+  g_assert_false (wb_exchange_photo_read_changed (with_offset).known);
+  g_assert_false (wb_exchange_photo_read_changed (wrong).known);
+  g_assert_false (wb_exchange_photo_read_changed (cut).known);
+  g_assert_false (wb_exchange_photo_read_time (empty).known);
+}
+
 /* It leaves with the rest, and the photo is no worse for it. */
 static void
 test_time_stripped (void)
 {
+  static const guint8 words[] = "Comment\0my kitchen";
   g_autoptr (GBytes) plain = make_photo (64, 64, "jpeg");
   g_autoptr (GBytes) input = exif_photo_new (plain, "2026:03:02 08:07:05", "+01:00");
   g_autoptr (GBytes) photo = convert (input);
+  g_autoptr (GBytes) timed = png_with_exif ("2026:03:02 08:07:05", "+01:00");
+  g_autoptr (GBytes) said = png_with_chunk (timed, "tEXt", words, sizeof words - 1), photo_of_png = convert (said);
 
   assert_bare (photo);
+  assert_no_exif (photo);
+  assert_bare (photo_of_png);
+  assert_no_exif (photo_of_png);
+  g_assert_null (find (g_bytes_get_data (photo_of_png, NULL), g_bytes_get_size (photo_of_png), "kitchen"));
   g_assert_false (wb_exchange_photo_read_time (photo).known);
 }
 
@@ -606,6 +668,7 @@ test_exchange_add_photo (void)
   g_test_add_func ("/exchange/photo/one-that-is-larger-than-any-kept-is-not-decoded", test_kept_bound);
   g_test_add_func ("/exchange/photo/when-it-was-taken-is-read-with-its-offset-or-in-this-zone", test_time);
   g_test_add_func ("/exchange/photo/when-it-was-taken-does-not-stay-in-it", test_time_stripped);
+  g_test_add_func ("/exchange/photo/a-png-says-when-it-was-taken-or-changed", test_png_time);
   g_test_add_func ("/exchange/photo/damaged-times-are-none-or-a-time", test_time_damaged);
   g_test_add_func ("/exchange/photo/a-name-is-fit-for-a-sentence", test_names);
   g_test_add_func ("/exchange/photo/only-an-ordinary-file-of-bounded-size-is-read", test_files);

@@ -491,6 +491,42 @@ is_refused (gpointer dialog)
   return gtk_widget_get_visible (test_child (dialog, "problem"));
 }
 
+/* What its camera did not write is offered, with what it is worth, and taken by hand. */
+static void
+test_offer (void)
+{
+  Page page;
+  WbPhotoDialog *dialog;
+  GtkWidget *offer;
+  g_autoptr (GListStore) files = g_list_store_new (G_TYPE_FILE);
+  g_autoptr (GFile) file = NULL, timed = NULL;
+  WbInstant lit;
+
+  page_open (&page);
+  lit = wb_app_bench_sample_get_lit_at (chosen (&page));
+  file = write_picture ("silent.jpg");
+  g_assert_true (g_file_set_attribute_uint64 (file, G_FILE_ATTRIBUTE_TIME_MODIFIED, (guint64) (lit.utc_us / G_USEC_PER_SEC) + 600,
+                                              G_FILE_QUERY_INFO_NONE, NULL, NULL));
+  g_list_store_append (files, file);
+  wb_photo_strip_add_files (page.strip, chosen (&page), G_LIST_MODEL (files));
+  wait_for (&page, 1);
+  dialog = open_dialog (&page);
+  offer = test_child (GTK_WIDGET (dialog), "offer");
+  g_assert_true (gtk_widget_get_visible (offer));
+  g_assert_true (test_says (offer, "when its file was last written: copying changes that"));
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (test_child (GTK_WIDGET (dialog), "owner")), 1);
+  g_signal_emit_by_name (offer, "clicked");
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (test_child (GTK_WIDGET (dialog), "when"))), ==, "10");
+  g_signal_emit_by_name (test_child (GTK_WIDGET (dialog), "place"), "clicked");
+  test_wait (is_closed, NULL);
+  test_wait (is_placed, &(Said) { &page, "burn 1, 10 min" });
+  /* Said now: nothing is offered any more. */
+  dialog = open_dialog (&page);
+  g_assert_false (gtk_widget_get_visible (test_child (GTK_WIDGET (dialog), "offer")));
+  gtk_window_destroy (GTK_WINDOW (dialog));
+  page_close (&page);
+}
+
 /* Said for the first time, then corrected with a reason, and back to the sample. */
 static void
 test_place (void)
@@ -826,6 +862,7 @@ test_photos_add (void)
   g_test_add_func ("/views/photos/a-picture-of-the-clipboard-is-pasted", test_paste);
   g_test_add_func ("/views/photos/a-picture-pasted-onto-an-unlit-sample-claims-no-time", test_paste_unlit);
   g_test_add_func ("/views/photos/where-one-belongs-is-said-and-corrected", test_place);
+  g_test_add_func ("/views/photos/a-time-is-offered-where-none-is-known", test_offer);
   g_test_add_func ("/views/photos/a-minute-or-a-day-and-time-is-read-as-written", test_place_read);
   g_test_add_func ("/views/photos/strip-and-dialog-name-their-controls", test_names);
   g_test_add_func ("/views/photos/a-copy-is-saved-as-a-file", test_copy);
