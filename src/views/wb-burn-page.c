@@ -5,7 +5,6 @@
 
 #include "wb-bundle.h"
 #include "wb-file-drop.h"
-#include "wb-host.h"
 #include "wb-problem.h"
 #include "wb-question.h"
 
@@ -134,13 +133,9 @@ static void
 on_panel_changed_cb (WbBurnPage     *self,
                      WbReadingPanel *panel)
 {
-  WbHost *host = wb_host_find (GTK_WIDGET (self));
-
-  if (host != NULL)
-    wb_host_typed (host);
   wb_burn_page_propose_place (self);
   wb_burn_page_tell_throw (self);
-  wb_page_update_actions (WB_PAGE (self));
+  wb_page_typed (WB_PAGE (self));
 }
 
 /*

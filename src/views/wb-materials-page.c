@@ -195,7 +195,7 @@ on_list_chosen_cb (WbMaterialsPage *self,
 static void
 on_editor_changed_cb (WbMaterialsPage *self)
 {
-  wb_page_update_actions (WB_PAGE (self));
+  wb_page_typed (WB_PAGE (self));
 }
 
 static void

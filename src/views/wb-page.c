@@ -3,6 +3,7 @@
 
 #include "wb-page.h"
 
+#include "wb-host.h"
 #include "wb-stack-pages.h"
 
 typedef struct
@@ -270,6 +271,18 @@ wb_page_update_actions (WbPage *self)
   g_return_if_fail (WB_IS_PAGE (self));
   WB_PAGE_GET_CLASS (self)->update_actions (self);
   take_focus_late (self);
+}
+
+void
+wb_page_typed (WbPage *self)
+{
+  WbHost *host;
+
+  g_return_if_fail (WB_IS_PAGE (self));
+  host = wb_host_find (GTK_WIDGET (self));
+  if (host != NULL)
+    wb_host_typed (host);
+  wb_page_update_actions (self);
 }
 
 char *

@@ -54,6 +54,8 @@ void                wb_page_set_experiment (WbPage *self, gint64 experiment);
 /* Reloads now if mapped, else when shown next. */
 void                wb_page_reload         (WbPage *self);
 void                wb_page_update_actions (WbPage *self);
+/* The person typed or chose something that is not in the file yet: what the window said of the last save goes, the actions follow. */
+void                wb_page_typed          (WbPage *self);
 char               *wb_page_dup_title      (WbPage *self);
 gboolean            wb_page_leave          (WbPage *self);
 gboolean            wb_page_has_draft      (WbPage *self);

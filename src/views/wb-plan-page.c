@@ -265,7 +265,7 @@ static void
 on_editor_changed_cb (WbPlanPage *self)
 {
   wb_save_mark_set (self->mark, WB_SAVE_IDLE, NULL);
-  wb_page_update_actions (WB_PAGE (self));
+  wb_page_typed (WB_PAGE (self));
 }
 
 /* ---- Actions ---- */

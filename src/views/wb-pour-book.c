@@ -50,13 +50,22 @@ struct _WbPourBook
 
 G_DEFINE_FINAL_TYPE (WbPourBook, wb_pour_book, GTK_TYPE_WIDGET)
 
-enum { CHANGED, N_SIGNALS };
+enum { CHANGED, TYPED, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
 static void
 tell_changed (WbPourBook *self)
 {
   g_signal_emit (self, signals[CHANGED], 0);
+}
+
+static void
+on_sheet_changed_cb (WbPourBook *self)
+{
+  /* What is on its way to the file says so until it is there. */
+  if (!self->marking)
+    wb_save_mark_set (self->mark, WB_SAVE_IDLE, NULL);
+  g_signal_emit (self, signals[TYPED], 0);
 }
 
 static gboolean
@@ -102,7 +111,7 @@ show_sheet (WbPourBook           *self,
     {
       sheet = batch->poured ? wb_poured_sheet_new () : wb_pour_sheet_new ();
       if (!batch->poured)
-        g_signal_connect_object (sheet, "changed", G_CALLBACK (tell_changed), self, G_CONNECT_SWAPPED);
+        g_signal_connect_object (sheet, "changed", G_CALLBACK (on_sheet_changed_cb), self, G_CONNECT_SWAPPED);
       gtk_stack_add_named (self->sheets, sheet, key);
     }
   if (batch->poured)
@@ -284,7 +293,7 @@ on_terms_changed_cb (WbPourBook *self)
     return;
   wb_app_pour_set_terms (self->pour, overage, hold_back, resolution);
   show_sheets (self);
-  tell_changed (self);
+  on_sheet_changed_cb (self);
 }
 
 static void
@@ -351,6 +360,7 @@ wb_pour_book_class_init (WbPourBookClass *klass)
   g_type_ensure (WB_TYPE_SAVE_MARK);
   G_OBJECT_CLASS (klass)->dispose = wb_pour_book_dispose;
   signals[CHANGED] = g_signal_new ("changed", WB_TYPE_POUR_BOOK, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[TYPED] = g_signal_new ("typed", WB_TYPE_POUR_BOOK, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "pour-book.ui");
   gtk_widget_class_bind_template_child (widget_class, WbPourBook, stack);
   gtk_widget_class_bind_template_child (widget_class, WbPourBook, empty);

@@ -57,6 +57,7 @@ show_book (WbPourPage *self,
     {
       book = wb_pour_book_new (desk, experiment);
       g_signal_connect_object (book, "changed", G_CALLBACK (on_book_changed_cb), self, G_CONNECT_SWAPPED);
+      g_signal_connect_object (book, "typed", G_CALLBACK (wb_page_typed), self, G_CONNECT_SWAPPED);
       gtk_stack_add_named (self->books, book, name);
     }
   gtk_stack_set_visible_child (self->books, book);

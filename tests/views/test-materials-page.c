@@ -549,6 +549,21 @@ test_type_on_in_a_dialog (void)
   test_window_destroy (window);
 }
 
+static void
+test_saved_goes (void)
+{
+  g_autofree char *path = NULL;
+  WbWindow *window = open_materials ("saved-goes.wickbench", &path);
+
+  add_vessel (window, "Tern", "76");
+  test_wait (test_says_saved, window);
+  type (window, "name", "Ter");
+  g_assert_false (test_says_saved (window));
+  act (window, "page.save");
+  test_wait (test_says_saved, window);
+  test_window_destroy (window);
+}
+
 void
 test_materials_page_add (void)
 {
@@ -566,4 +581,5 @@ test_materials_page_add (void)
   g_test_add_func ("/views/materials/a-form-opened-right-after-a-save-holds-what-was-saved", test_open_again);
   g_test_add_func ("/views/materials/a-lot-opened-right-after-a-save-holds-what-was-saved", test_open_lot_again);
   g_test_add_func ("/views/materials/what-is-typed-during-a-lots-save-is-saved-next", test_type_on_in_a_dialog);
+  g_test_add_func ("/views/materials/saved-goes-when-something-is-typed", test_saved_goes);
 }

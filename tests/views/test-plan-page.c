@@ -478,6 +478,26 @@ test_asked (void)
   test_window_destroy (window);
 }
 
+static void
+test_saved_goes (void)
+{
+  TestShelf shelf;
+  WbWindow *window = open_plan ("saved-goes.wickbench", "Tern", &shelf);
+
+  fill_in (window, &shelf);
+  save (window);
+  /* What the form does once the plan is in the file is nobody's typing. */
+  test_wait (test_says_saved, window);
+  test_settle (window);
+  g_assert_true (test_says_saved (window));
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.new-experiment", NULL);
+  test_wait (is_begun, window);
+  g_assert_true (test_says_saved (window));
+  type_title (window, "W");
+  g_assert_false (test_says_saved (window));
+  test_window_destroy (window);
+}
+
 void
 test_plan_page_add (void)
 {
@@ -490,4 +510,5 @@ test_plan_page_add (void)
   g_test_add_func ("/views/plan/an-empty-shelf-leads-to-the-materials", test_empty_shelf);
   g_test_add_func ("/views/plan/a-stored-plan-is-changed-or-begins-another", test_change);
   g_test_add_func ("/views/plan/names-of-every-kind-fit", test_names);
+  g_test_add_func ("/views/plan/saved-goes-when-something-is-typed", test_saved_goes);
 }

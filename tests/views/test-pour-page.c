@@ -447,6 +447,18 @@ test_names (void)
     }
 }
 
+static void
+test_saved_goes (void)
+{
+  gint64 experiment;
+  WbWindow *window = open_pour ("saved-goes.wickbench", "Tern", &experiment);
+
+  test_wait (test_says_saved, window);
+  type (window, "heat_c", "7");
+  g_assert_false (test_says_saved (window));
+  test_window_destroy (window);
+}
+
 void
 test_pour_page_add (void)
 {
@@ -457,4 +469,5 @@ test_pour_page_add (void)
   g_test_add_func ("/views/pour/a-wrong-value-is-refused-at-its-field", test_refuse);
   g_test_add_func ("/views/pour/what-is-typed-outlives-a-look-elsewhere", test_draft);
   g_test_add_func ("/views/pour/names-of-every-kind-fit", test_names);
+  g_test_add_func ("/views/pour/saved-goes-when-something-is-typed", test_saved_goes);
 }

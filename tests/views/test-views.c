@@ -6,6 +6,7 @@
 #include "wb-app-demo.h"
 #include "wb-bundle.h"
 #include "wb-clock.h"
+#include "wb-save-mark.h"
 
 #include <gsl/gsl_errno.h>
 
@@ -227,6 +228,12 @@ test_says (GtkWidget  *widget,
     if (test_says (child, text))
       return TRUE;
   return FALSE;
+}
+
+gboolean
+test_says_saved (gpointer window)
+{
+  return wb_save_mark_get_state (WB_SAVE_MARK (test_child (test_child (window, "status_line"), "save_mark"))) == WB_SAVE_SAVED;
 }
 
 gboolean

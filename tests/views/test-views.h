@@ -34,6 +34,8 @@ GtkWidget     *test_child           (GtkWidget *widget, const char *id);
 gboolean       test_says            (GtkWidget *widget, const char *text);
 /* Enabled state of "win.undo", "page.save" ... */
 gboolean       test_enabled         (WbWindow *window, const char *action);
+/* A TestFunc: the window's status line says that the last save is in the file. */
+gboolean       test_says_saved      (gpointer window);
 /* Waits until the notebook saves nothing any more and what it told has arrived. */
 void           test_settle          (WbWindow *window);
 /* Fails the test for each control of the widget that has no accessible name; how many have to have one. test-templates.c */
