@@ -94,6 +94,35 @@ dup_label (WbLimitKind kind,
   return isnan (wick) ? g_strdup (label) : g_strdup_printf (_("wick %d, %s"), (int) wick, label);
 }
 
+/* More places than any instrument has: what is equal there is equal. */
+#define MOST_DECIMALS 3
+
+/*
+ * Both in so many places that they read apart, where they are: "60.04 °C" and "60.00 °C", not twice "60.0 °C". FALSE: the value
+ * stands at the bound, as near as anybody can read.
+ */
+static gboolean
+format_apart (WbUnit unit,
+              double value,
+              double bound,
+              char **seen,
+              char **bound_text)
+{
+  for (int decimals = wb_unit_get_decimals (unit); decimals <= MOST_DECIMALS; decimals++)
+    {
+      g_autofree char *one = wb_quantity_format (unit, value, decimals), *other = wb_quantity_format (unit, bound, decimals);
+
+      if (g_str_equal (one, other))
+        continue;
+      *seen = g_steal_pointer (&one);
+      *bound_text = g_steal_pointer (&other);
+      return TRUE;
+    }
+  *seen = wb_quantity_format (unit, value, -1);
+  *bound_text = wb_quantity_format (unit, bound, -1);
+  return FALSE;
+}
+
 char *
 wb_app_bench_dup_hit_text (const WbLimit    *limit,
                            WbCraftLimitLevel level,
@@ -106,11 +135,14 @@ wb_app_bench_dup_hit_text (const WbLimit    *limit,
   WbUnit unit = shown_unit (wb_limit_kind_get_unit (limit->kind), us_units);
   double value = watched_value (limit->kind, values);
   g_autofree char *seen = NULL, *bound = NULL;
+  gboolean apart;
 
   if (isnan (value) || (level == WB_CRAFT_OVER && limit->stop_at == 0))
     return g_strdup_printf (_("%s: none is allowed"), label);
-  seen = wb_quantity_format (unit, value, -1);
-  bound = wb_quantity_format (unit, level == WB_CRAFT_OVER ? limit->stop_at : limit->ask_at, -1);
+  apart = format_apart (unit, value, level == WB_CRAFT_OVER ? limit->stop_at : limit->ask_at, &seen, &bound);
+  if (level == WB_CRAFT_NEAR && !apart)
+    /* Translators: what, the mark, which it has come to: "outside wall of the vessel: at the mark of 60 °C, near its limit". */
+    return g_strdup_printf (_("%s: at the mark of %s, near its limit"), label, bound);
   if (level == WB_CRAFT_NEAR)
     /* Translators: what, how much, the mark: "outside wall of the vessel 64 °C: above the mark of 60 °C, near its limit". */
     return g_strdup_printf (_("%s %s: above the mark of %s, near its limit"), label, seen, bound);

@@ -15,6 +15,7 @@
  */
 
 #define MAXIMUM 10 /* one digit a word */
+#define MANY 5     /* so many leave little room for the word: their style class is "many" */
 
 struct _WbRatingBar
 {
@@ -214,6 +215,7 @@ wb_rating_bar_new (const WbWord *words,
                    const char   *label)
 {
   WbRatingBar *self;
+  int n = 0;
 
   g_return_val_if_fail (words != NULL && label != NULL && first >= 0, NULL);
 
@@ -223,7 +225,10 @@ wb_rating_bar_new (const WbWord *words,
     {
       self->button[i] = button_new (self, i);
       gtk_box_append (GTK_BOX (self->buttons), self->button[i]);
+      n++;
     }
+  if (n >= MANY)
+    gtk_widget_add_css_class (GTK_WIDGET (self), "many");
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
   return GTK_WIDGET (self);
 }

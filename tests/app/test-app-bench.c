@@ -285,6 +285,49 @@ test_limits (void)
   evening_tear_down (&evening);
 }
 
+/* What is told of that value of that column, alone; caller frees. */
+static char *
+dup_told (WbAppBenchSample *sample,
+          WbColumn          column,
+          double            value)
+{
+  double values[WB_N_COLUMNS];
+  g_autoptr (GPtrArray) hits = NULL;
+
+  for (guint i = 0; i < WB_N_COLUMNS; i++)
+    values[i] = NAN;
+  values[column] = value;
+  hits = wb_app_bench_check_values (sample, values);
+  g_assert_cmpuint (hits->len, ==, 1);
+  return g_strdup (((WbAppBenchHit *) g_ptr_array_index (hits, 0))->text);
+}
+
+/* House limits of the wall: asked from 60 degC, stopped above 77; of the flame above 50 mm. No number is told to be above itself. */
+static void
+test_limit_words (void)
+{
+  Evening evening;
+  WbAppBenchSample *sample;
+  g_autofree char *at = NULL, *hardly = NULL, *above = NULL, *over = NULL;
+
+  evening_set_up (&evening);
+  sample = evening_nth (&evening, 0);
+  at = dup_told (sample, WB_COLUMN_VESSEL_C, 60);
+  g_assert_nonnull (strstr (at, "at the mark of 60.0"));
+  g_assert_null (strstr (at, "above"));
+  hardly = dup_told (sample, WB_COLUMN_VESSEL_C, 60.02);
+  g_assert_nonnull (strstr (hardly, "60.02"));
+  g_assert_nonnull (strstr (hardly, "above the mark of 60.00"));
+  above = dup_told (sample, WB_COLUMN_VESSEL_C, 64);
+  g_assert_nonnull (strstr (above, "64.0"));
+  g_assert_nonnull (strstr (above, "above the mark of 60.0"));
+  g_assert_null (strstr (above, "60.00"));
+  over = dup_told (sample, WB_COLUMN_FLAME_MM, 50.04);
+  g_assert_nonnull (strstr (over, "50.04"));
+  g_assert_nonnull (strstr (over, "over the house limit of 50.00"));
+  evening_tear_down (&evening);
+}
+
 static void
 test_asked (void)
 {
@@ -1212,6 +1255,7 @@ test_app_bench_add (void)
   g_test_add_func ("/app/bench/a-restart-finds-what-burns", test_found_open);
   g_test_add_func ("/app/bench/what-was-snuffed-is-not-asked-about", test_found_open_and_snuffed);
   g_test_add_func ("/app/bench/a-limit-speaks-at-once", test_limits);
+  g_test_add_func ("/app/bench/no-value-is-above-itself", test_limit_words);
   g_test_add_func ("/app/bench/the-protocol-says-what-is-asked", test_asked);
   g_test_add_func ("/app/bench/set-aside-and-back", test_set_aside);
   g_test_add_func ("/app/bench/over-a-limit-is-not-fit-to-light", test_crossed);

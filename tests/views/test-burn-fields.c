@@ -4,6 +4,8 @@
 #include "bench-notebook.h"
 #include "bench-page.h"
 
+#include "wb-look.h"
+
 #include <glib/gstdio.h>
 
 /* What stands in the fields of a reading: wrong, doubted, not saved, in other units. */
@@ -205,6 +207,49 @@ test_read_only (void)
   bench_close (&bench);
 }
 
+static gboolean
+is_read_whole (gpointer label)
+{
+  int natural;
+
+  gtk_widget_measure (label, GTK_ORIENTATION_HORIZONTAL, -1, NULL, &natural, NULL, NULL);
+  g_test_message ("%s: %d of %d px", gtk_label_get_text (label), gtk_widget_get_width (label), natural);
+  return gtk_widget_get_width (label) >= natural && !pango_layout_is_ellipsized (gtk_label_get_layout (label));
+}
+
+/* The longest words of the ratings with the most steps, in the window's least size. */
+static void
+test_rating_words (void)
+{
+  static const struct { WbColumn column; int rating; } longest[] = { { WB_COLUMN_SOOT, 3 }, { WB_COLUMN_THROW, 3 } };
+  Bench bench;
+
+  /* with the program's own style sheet */
+  wb_look_get_default ();
+  bench_open (&bench, 1, "flame_mm,soot,throw");
+  gtk_window_set_default_size (GTK_WINDOW (bench.window), 1024, 700);
+  bench_light (&bench, "T1", 1);
+  bench_advance (&bench, 60);
+  bench_choose (&bench, "T1");
+  for (guint i = 0; i < G_N_ELEMENTS (longest); i++)
+    bench_rate (&bench, longest[i].column, longest[i].rating);
+  bench_act (&bench, "page.save");
+  bench_wait_read (bench_find_sample (&bench, "T1"), 60);
+  test_settle (bench.window);
+  /* Beside the same word as it was read last. */
+  bench_advance (&bench, 60);
+  for (guint i = 0; i < G_N_ELEMENTS (longest); i++)
+    {
+      GtkWidget *field = wb_reading_panel_get_field (bench_get_panel (&bench), longest[i].column);
+      GtkWidget *word = gtk_widget_get_last_child (gtk_widget_get_first_child (field));
+
+      bench_rate (&bench, longest[i].column, longest[i].rating);
+      g_assert_cmpstr (gtk_label_get_text (GTK_LABEL (word)), ==, "moderate");
+      test_wait (is_read_whole, word);
+    }
+  bench_close (&bench);
+}
+
 void
 test_burn_fields_add (void)
 {
@@ -215,4 +260,5 @@ test_burn_fields_add (void)
   g_test_add_func ("/views/burn/more-can-be-seen-than-is-asked", test_further_fields);
   g_test_add_func ("/views/burn/bare-numbers-are-in-the-notebooks-units", test_us_units);
   g_test_add_func ("/views/burn/a-read-only-notebook-is-looked-at", test_read_only);
+  g_test_add_func ("/views/burn/the-word-of-a-rating-is-read-whole", test_rating_words);
 }
