@@ -543,6 +543,38 @@ wb_hazard_bar_get_more (WbHazardBar *self)
   return gtk_widget_get_visible (GTK_WIDGET (self)) ? gtk_label_get_text (GTK_LABEL (self->more)) : "";
 }
 
+static int
+by_urgency (gconstpointer a,
+            gconstpointer b)
+{
+  return urgency (*(const Hazard *const *) a) - urgency (*(const Hazard *const *) b);
+}
+
+/*
+ * All that was told of a sample and is answered now, the most urgent first. With `typed` what its panel tells, that which was
+ * answered before with it: one note of one reading names each. Caller frees.
+ */
+static char *
+dup_answered (WbHazardBar *self,
+              gint64       sample,
+              gboolean     typed)
+{
+  g_autoptr (GPtrArray) told = g_ptr_array_new ();
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; i < self->hazards->len; i++)
+    {
+      Hazard *hazard = g_ptr_array_index (self->hazards, i);
+
+      if (hazard->sample == sample && hazard->typed == typed && (typed || !hazard->answered))
+        g_ptr_array_add (told, hazard);
+    }
+  g_ptr_array_sort (told, by_urgency);
+  for (guint i = 0; i < told->len; i++)
+    g_string_append_printf (text, i > 0 ? "; %s" : "%s", ((const Hazard *) g_ptr_array_index (told, i))->text);
+  return g_string_free (text, FALSE);
+}
+
 void
 wb_hazard_bar_answer (WbHazardBar *self,
                       gboolean     out)
@@ -550,14 +582,21 @@ wb_hazard_bar_answer (WbHazardBar *self,
   Hazard *hazard;
   gint64 sample;
   gboolean typed = FALSE;
-  g_autofree char *text = NULL, *typed_text = NULL;
+  g_autofree char *text = NULL;
 
   g_return_if_fail (WB_IS_HAZARD_BAR (self));
   hazard = get_first_open (self);
   if (hazard == NULL)
     return;
   sample = hazard->sample;
-  text = g_strdup (hazard->text);
+  for (guint i = 0; i < self->hazards->len; i++)
+    {
+      const Hazard *other = g_ptr_array_index (self->hazards, i);
+
+      typed = typed || (other->sample == sample && !other->answered && other->typed);
+    }
+  /* what is typed is answered in its own words; what the record asks beside it is, too */
+  text = dup_answered (self, sample, typed);
   /* One look at a candle answers all that its reading told. */
   for (guint i = 0; i < self->hazards->len; i++)
     {
@@ -567,11 +606,7 @@ wb_hazard_bar_answer (WbHazardBar *self,
         continue;
       other->answered = TRUE;
       g_clear_pointer (&other->why, g_free);
-      /* what is typed is answered in its own words; what the record asks beside it is, too */
-      if (other->typed && !typed)
-        typed_text = g_strdup (other->text);
-      typed = typed || other->typed;
     }
   update (self);
-  g_signal_emit (self, signals[ANSWERED], 0, sample, out, typed, typed && !hazard->typed ? typed_text : text);
+  g_signal_emit (self, signals[ANSWERED], 0, sample, out, typed, text);
 }

@@ -13,8 +13,9 @@ G_BEGIN_DECLS
  * answered, or the flame is out, and hides when nothing is left.
  *
  * Signal "answered" (gint64 sample, gboolean out, gboolean typed, string text):
- * the person has seen to what `text` says; out: and put the flame out; typed:
- * the reading that told it is not saved yet.
+ * the person has seen to what `text` says, each limit that was told, behind
+ * semicolons; out: and put the flame out; typed: the reading that told it is
+ * not saved yet.
  */
 #define WB_TYPE_HAZARD_BAR (wb_hazard_bar_get_type ())
 G_DECLARE_FINAL_TYPE (WbHazardBar, wb_hazard_bar, WB, HAZARD_BAR, GtkWidget)

@@ -452,6 +452,42 @@ test_hazard_goes_with_the_flame (void)
   bench_close (&bench);
 }
 
+/* Told one after the other while one reading is typed, or both at once: its note names each, the worst first. */
+static void
+test_note_names_each (void)
+{
+  for (guint together = 0; together < 2; together++)
+    {
+      Bench bench;
+      WbHazardBar *bar;
+      const char *flame, *wall;
+
+      bench_open (&bench, 1, "vessel_c,flame_mm,pool_mm");
+      bar = wb_burn_page_get_hazard (bench.page);
+      bench_light (&bench, "T1", 1);
+      bench_advance (&bench, 60);
+      bench_type (&bench, WB_COLUMN_VESSEL_C, "80");
+      if (!together)
+        {
+          bench_enter (&bench, WB_COLUMN_VESSEL_C);
+          wb_hazard_bar_answer (bar, FALSE);
+        }
+      bench_type (&bench, WB_COLUMN_FLAME_MM, "52");
+      bench_enter (&bench, WB_COLUMN_FLAME_MM);
+      wb_hazard_bar_answer (bar, FALSE);
+      g_assert_cmpuint (wb_hazard_bar_get_n_open (bar), ==, 0);
+      bench_act (&bench, "page.save");
+      bench_wait_read (bench_find_sample (&bench, "T1"), 60);
+      test_settle (bench.window);
+      flame = strstr (get_note (&bench), "flame height 52");
+      wall = strstr (get_note (&bench), "wall of the vessel 80");
+      g_test_message ("%s", get_note (&bench));
+      g_assert_nonnull (flame);
+      g_assert_nonnull (wall);
+      bench_close (&bench);
+    }
+}
+
 void
 test_burn_hazard_add (void)
 {
@@ -468,4 +504,5 @@ test_burn_hazard_add (void)
   g_test_add_func ("/views/burn/a-hazard-that-nobody-answered-comes-back", test_unanswered_comes_back);
   g_test_add_func ("/views/burn/a-calm-reading-later-is-no-answer", test_calm_is_no_answer);
   g_test_add_func ("/views/burn/a-hazard-goes-with-the-flame-and-with-a-typing-error", test_hazard_goes_with_the_flame);
+  g_test_add_func ("/views/burn/the-note-names-each-limit-that-was-seen-to", test_note_names_each);
 }
