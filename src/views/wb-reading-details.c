@@ -182,6 +182,20 @@ wb_reading_details_ask_rater (WbReadingDetails *self)
     gtk_expander_set_expanded (GTK_EXPANDER (self->expander), TRUE);
 }
 
+gboolean
+wb_reading_details_go_to_rater (WbReadingDetails *self)
+{
+  GtkWidget *rater;
+
+  g_return_val_if_fail (WB_IS_READING_DETAILS (self), FALSE);
+  rater = self->entry[WB_READING_TEXT_RATER];
+  if (*wb_reading_details_get (self, WB_READING_TEXT_RATER) != '\0'
+      || (gtk_widget_get_state_flags (rater) & GTK_STATE_FLAG_FOCUS_WITHIN) != 0)
+    return FALSE;
+  gtk_expander_set_expanded (GTK_EXPANDER (self->expander), TRUE);
+  return gtk_widget_grab_focus (rater);
+}
+
 void
 wb_reading_details_fill (WbReadingDetails *self,
                          WbReading        *reading)

@@ -26,6 +26,8 @@ void        wb_reading_details_clear   (WbReadingDetails *self);
 void        wb_reading_details_ask     (WbReadingDetails *self, gboolean temperature);
 /* Opens it where it is not said who rates. */
 void        wb_reading_details_ask_rater (WbReadingDetails *self);
+/* Puts the keyboard where it is said who rates, opened, if nothing stands there. FALSE: something does, or the keyboard is there already. */
+gboolean    wb_reading_details_go_to_rater (WbReadingDetails *self);
 /* Sets the texts of a reading; those of the thermometer only where it holds a temperature. */
 void        wb_reading_details_fill    (WbReadingDetails *self, WbReading *reading);
 

@@ -70,6 +70,8 @@ void wb_reading_panel_add_quick (WbReadingPanel *self);
 
 /* TRUE: what is to be lit is a throw burn. */
 gboolean    wb_reading_panel_lights_throw (WbReadingPanel *self);
+/* TRUE: what is to be lit is one, or what burns is, and its throw is asked now. */
+gboolean    wb_reading_panel_is_throw_burn (WbReadingPanel *self);
 /* Before the moment's fields are laid out: what a throw burn asks at its lighting. */
 void        wb_reading_panel_prepare_throw (WbReadingPanel *self);
 /* What keeps a throw burn from being lit; translated, NULL: nothing. */

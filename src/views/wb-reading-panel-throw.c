@@ -14,6 +14,16 @@ wb_reading_panel_lights_throw (WbReadingPanel *self)
   return self->ask == WB_APP_ASK_LIGHTING && wb_reading_panel_get_kind (self) == WB_BURN_THROW;
 }
 
+gboolean
+wb_reading_panel_is_throw_burn (WbReadingPanel *self)
+{
+  const WbBurn *burn = wb_app_bench_sample_get_burn (self->sample);
+
+  if (self->ask == WB_APP_ASK_LIGHTING)
+    return wb_reading_panel_lights_throw (self);
+  return burn != NULL && burn->kind == WB_BURN_THROW && wb_reading_panel_asks_throw (self);
+}
+
 void
 wb_reading_panel_prepare_throw (WbReadingPanel *self)
 {

@@ -68,9 +68,12 @@ on_finished_cb (WbReadingPanel *self)
     g_signal_emit (self, signals[FINISHED], 0);
 }
 
+/* Who smelt it is asked before a throw burn is lit or read: Enter stops there once, and from there goes on. */
 static void
 on_done_cb (WbReadingPanel *self)
 {
+  if (wb_reading_panel_is_throw_burn (self) && wb_reading_details_go_to_rater (self->details))
+    return;
   g_signal_emit (self, signals[DONE], 0);
 }
 

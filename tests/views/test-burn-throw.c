@@ -152,10 +152,62 @@ test_throw_before_it_is_cured (void)
   bench_close (&bench);
 }
 
+static gboolean
+is_at_the_rater (Bench *bench)
+{
+  GtkWidget *focus = gtk_root_get_focus (GTK_ROOT (bench->window));
+  GtkWidget *details = GTK_WIDGET (wb_reading_panel_get_details (bench_get_panel (bench)));
+  GtkWidget *entry = focus != NULL ? gtk_widget_get_ancestor (focus, GTK_TYPE_ENTRY) : NULL;
+
+  if (entry == NULL || !gtk_widget_is_ancestor (entry, details))
+    return FALSE;
+  gtk_test_accessible_assert_property (entry, GTK_ACCESSIBLE_PROPERTY_LABEL, "Rated by");
+  return TRUE;
+}
+
+/* Who rates is asked before it is lit; said or not, the second Enter goes on. An ordinary burn is lit at once. */
+static void
+test_enter_asks_the_rater (void)
+{
+  Bench bench;
+
+  bench_open_scented (&bench, 2, "flame_mm", 10);
+  bench_choose (&bench, "T1");
+  set_kind (&bench, WB_BURN_THROW);
+  set_room (&bench, "Box room");
+  bench_type (&bench, WB_COLUMN_THROW_DISTANCE_M, "2,5");
+  gtk_widget_grab_focus (wb_reading_panel_get_field (bench_get_panel (&bench), WB_COLUMN_THROW_BLIND));
+  bench_enter (&bench, WB_COLUMN_THROW_BLIND);
+  g_assert_null (bench_find_window (WB_TYPE_BENCH_CHECK));
+  g_assert_true (is_at_the_rater (&bench));
+  g_signal_emit_by_name (gtk_root_get_focus (GTK_ROOT (bench.window)), "activate");
+  bench_answer_check ();
+  bench_wait_alight (&bench, 1);
+
+  bench_advance (&bench, 60);
+  bench_choose (&bench, "T1");
+  wb_reading_panel_focus_first (bench_get_panel (&bench));
+  bench_press (&bench, WB_COLUMN_THROW, GDK_KEY_4);
+  bench_type (&bench, WB_COLUMN_FLAME_MM, "21");
+  bench_enter (&bench, WB_COLUMN_FLAME_MM);
+  g_assert_true (is_at_the_rater (&bench));
+  gtk_editable_set_text (GTK_EDITABLE (gtk_root_get_focus (GTK_ROOT (bench.window))), "Wren");
+  g_signal_emit_by_name (gtk_root_get_focus (GTK_ROOT (bench.window)), "activate");
+  bench_wait_read (bench_find_sample (&bench, "T1"), 60);
+  g_assert_cmpstr (wb_app_bench_sample_get_last_text (bench_find_sample (&bench, "T1"), WB_READING_TEXT_RATER), ==, "Wren");
+  test_settle (bench.window);
+
+  bench_choose (&bench, "T2");
+  bench_enter (&bench, WB_COLUMN_MASS_G);
+  bench_wait_alight (&bench, 2);
+  bench_close (&bench);
+}
+
 void
 test_burn_throw_add (void)
 {
   g_test_add_func ("/views/burn/a-throw-burn-asks-for-itself", test_throw_burn);
   g_test_add_func ("/views/burn/a-second-one-beside-a-throw-burn-is-told", test_second_beside_a_throw_burn);
   g_test_add_func ("/views/burn/a-throw-burn-waits-until-it-is-fit-to-smell", test_throw_before_it_is_cured);
+  g_test_add_func ("/views/burn/enter-in-a-throw-burn-stops-at-who-rates", test_enter_asks_the_rater);
 }
