@@ -20,7 +20,14 @@ struct _WbBenchCheck
   GtkEditable *place;
   GtkWidget   *open;
   GtkLabel    *missing;
+
+  /* state */
+  gint64       risen_us; /* by the monotonic clock, as long as keys are not meant for it; 0: they are */
+  gboolean     held;     /* one of them was pressed, and none let go since */
 };
+
+/* A key that goes down so soon was meant for the form: nobody has read a line here in less. */
+#define NOT_READ_YET_US (800 * G_TIME_SPAN_MILLISECOND)
 
 G_DEFINE_FINAL_TYPE (WbBenchCheck, wb_bench_check, GTK_TYPE_WINDOW)
 
@@ -123,6 +130,31 @@ wb_bench_check_dispose (GObject *object)
 }
 
 /*
+ * It rises under a key that is down still, or in the middle of typing: what was meant for the form ticks and closes nothing until
+ * that key is let go, once. A key that first goes down when the list can have been read is meant.
+ */
+static gboolean
+on_event_cb (WbBenchCheck *self,
+             GdkEvent     *event)
+{
+  GdkEventType type = gdk_event_get_event_type (event);
+
+  if (self->risen_us == 0 || (type != GDK_KEY_PRESS && type != GDK_KEY_RELEASE))
+    return GDK_EVENT_PROPAGATE;
+  return wb_bench_check_swallow (self, type == GDK_KEY_PRESS);
+}
+
+static void
+catch_keys (WbBenchCheck *self)
+{
+  GtkEventController *events = gtk_event_controller_legacy_new ();
+
+  gtk_event_controller_set_propagation_phase (events, GTK_PHASE_CAPTURE);
+  g_signal_connect_swapped (events, "event", G_CALLBACK (on_event_cb), self);
+  gtk_widget_add_controller (GTK_WIDGET (self), events);
+}
+
+/*
  * It rises in the middle of typing: what was meant for the form ticks nothing before the person has gone to a point. Not before
  * it is shown: a window that has the keyboard before has no role for assistive technology in GTK 4.8.
  */
@@ -131,6 +163,7 @@ wb_bench_check_map (GtkWidget *widget)
 {
   GTK_WIDGET_CLASS (wb_bench_check_parent_class)->map (widget);
   gtk_widget_grab_focus (WB_BENCH_CHECK (widget)->words);
+  WB_BENCH_CHECK (widget)->risen_us = g_get_monotonic_time ();
 }
 
 static void
@@ -181,7 +214,27 @@ wb_bench_check_init (WbBenchCheck *self)
   gtk_widget_init_template (GTK_WIDGET (self));
   for (; *points != NULL; points++)
     gtk_box_append (self->checks, check_new (self, _(*points)));
+  catch_keys (self);
   update (self);
+}
+
+gboolean
+wb_bench_check_swallow (WbBenchCheck *self,
+                        gboolean      pressed)
+{
+  g_return_val_if_fail (WB_IS_BENCH_CHECK (self), FALSE);
+
+  if (self->risen_us == 0)
+    return FALSE;
+  if (pressed && !self->held && g_get_monotonic_time () - self->risen_us >= NOT_READ_YET_US)
+    {
+      self->risen_us = 0;
+      return FALSE;
+    }
+  self->held = pressed;
+  if (!pressed)
+    self->risen_us = 0;
+  return TRUE;
 }
 
 GtkWidget *

@@ -17,5 +17,10 @@ G_DECLARE_FINAL_TYPE (WbBenchCheck, wb_bench_check, WB, BENCH_CHECK, GtkWindow)
 
 /* who: proposed to stay, NULL: nobody. */
 GtkWidget *wb_bench_check_new (GtkWidget *where, const char *who);
+/*
+ * A key went down, or was let go, anywhere in the window; TRUE: it is swallowed, for it was meant for what stood there before. What
+ * the window's own controller asks, and a test, which can make no events.
+ */
+gboolean   wb_bench_check_swallow (WbBenchCheck *self, gboolean pressed);
 
 G_END_DECLS

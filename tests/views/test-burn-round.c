@@ -493,6 +493,34 @@ test_light_and_snuff_go_on (void)
   bench_close (&bench);
 }
 
+/* It rises under a key that is down: that key does nothing to it, however long it is held; the next one counts. */
+static void
+test_check_swallows (void)
+{
+  Bench bench;
+  WbBenchCheck *check;
+
+  bench_open (&bench, 1, "flame_mm");
+  bench_choose (&bench, "T1");
+  bench_act (&bench, "page.light");
+  check = WB_BENCH_CHECK (bench_find_window (WB_TYPE_BENCH_CHECK));
+  g_assert_nonnull (check);
+  for (guint i = 0; i < 40; i++)
+    g_assert_true (wb_bench_check_swallow (check, TRUE));
+  g_assert_true (wb_bench_check_swallow (check, FALSE));
+  g_assert_false (wb_bench_check_swallow (check, TRUE));
+  g_assert_false (wb_bench_check_swallow (check, FALSE));
+  gtk_window_destroy (GTK_WINDOW (check));
+  /* Raised by the pointer and read: the first key is meant. */
+  test_settle (bench.window);
+  bench_act (&bench, "page.light");
+  check = WB_BENCH_CHECK (bench_find_window (WB_TYPE_BENCH_CHECK));
+  g_usleep (900 * 1000);
+  g_assert_false (wb_bench_check_swallow (check, TRUE));
+  gtk_window_destroy (GTK_WINDOW (check));
+  bench_close (&bench);
+}
+
 void
 test_burn_round_add (void)
 {
@@ -507,4 +535,5 @@ test_burn_round_add (void)
   g_test_add_func ("/views/burn/going-from-sample-to-sample-loses-nothing", test_half_typed);
   g_test_add_func ("/views/burn/a-panel-is-given-on-empty", test_given_panel);
   g_test_add_func ("/views/burn/a-reading-can-be-set-back", test_set_back);
+  g_test_add_func ("/views/burn/a-key-that-is-held-answers-no-check", test_check_swallows);
 }
