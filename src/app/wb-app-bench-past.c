@@ -180,6 +180,26 @@ wb_app_bench_sample_dup_crossing (WbAppBenchSample *self,
   return g_strdup_printf (crossing->logger != G_MAXUINT ? _("%s, in burn %d at %s min in its logger's file") : _("%s, in burn %d at %s min"), hit, wb_app_bench_sample_get_crossed_burn (self), minute);
 }
 
+gboolean
+wb_app_bench_sample_went_out (WbAppBenchSample *self)
+{
+  const WbAppBenchLife *life;
+  const WbReadings *readings;
+  guint first, n;
+
+  g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (self), FALSE);
+
+  life = wb_app_bench_sample_get_life (self);
+  if (life->burn == NULL || isnan (life->end_min))
+    return FALSE;
+  readings = wb_app_bench_sample_get_data (self)->readings;
+  wb_readings_get_burn_rows (readings, life->burn_index, &first, &n);
+  for (guint row = first; row < first + n; row++)
+    if (wb_readings_get (readings, row, WB_COLUMN_EVENT) == WB_EVENT_SELF_EXTINGUISHED)
+      return TRUE;
+  return FALSE;
+}
+
 double
 wb_app_bench_sample_get_out_min (WbAppBenchSample *self)
 {

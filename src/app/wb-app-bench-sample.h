@@ -109,6 +109,8 @@ gboolean            wb_app_bench_sample_get_last_values (WbAppBenchSample *self,
 const char         *wb_app_bench_sample_get_last_text   (WbAppBenchSample *self, WbReadingText which);
 /* Minutes since the last burn ended; NAN: never burnt, or alight. */
 double              wb_app_bench_sample_get_out_min     (WbAppBenchSample *self);
+/* TRUE: its last burn is over, and it was nobody who put it out. */
+gboolean            wb_app_bench_sample_went_out        (WbAppBenchSample *self);
 /*
  * Minutes after the last flame was out from which on its wax counts as set, and it is weighed out. Common practice, no source:
  * "when the wax has set, not at snuffing"; a pool of a finger's depth takes about that long.

@@ -47,6 +47,18 @@ wb_bench_round_free (WbBenchRound *self)
   g_free (self);
 }
 
+/* A flame of this session that nobody put out: whoever sits at the bench sees it, whichever experiment they look at. */
+static gboolean
+is_missed (WbAppBench       *bench,
+           WbAppBenchSample *sample)
+{
+  const WbSession *session = wb_app_bench_get_session (bench);
+  const WbBurn *burn = wb_app_bench_sample_get_burn (sample);
+
+  return session != NULL && burn != NULL && burn->session == session->record.id
+         && wb_app_bench_sample_get_state (sample) != WB_APP_BENCH_FIT && wb_app_bench_sample_went_out (sample);
+}
+
 static void
 gather (WbAppBench *bench,
         gint64      experiment,
@@ -61,6 +73,8 @@ gather (WbAppBench *bench,
 
       if (is_alight (sample))
         g_ptr_array_add (alight, g_object_ref (sample));
+      else if (wb_app_bench_sample_get_experiment (sample) != experiment && is_missed (bench, sample))
+        g_ptr_array_add (waiting, g_object_ref (sample));
     }
   for (guint i = 0; i < own->len; i++)
     if (!is_alight (g_ptr_array_index (own, i)))
@@ -280,5 +294,8 @@ wb_bench_round_first (const WbBenchRound *self,
     return lit;
   if (fit != NULL)
     return fit;
+  for (guint i = 0; i < self->waiting->len; i++)
+    if (wb_app_bench_sample_get_experiment (g_ptr_array_index (self->waiting, i)) == experiment)
+      return g_ptr_array_index (self->waiting, i);
   return self->waiting->len > 0 ? g_ptr_array_index (self->waiting, 0) : NULL;
 }

@@ -13,7 +13,8 @@ typedef gboolean (*WbBenchSkipFunc) (WbAppBenchSample *sample, gpointer user);
 
 WbBenchRound     *wb_bench_round_new         (void);
 void              wb_bench_round_free        (WbBenchRound *self);
-/* All that burns of whatever experiment, and what waits of the given one. TRUE: other samples, or in another order. NULL: nothing. */
+/* All that burns of whatever experiment, and what waits of the given one; before these what went out by itself in the open session, of
+ * whichever. TRUE: other samples, or in another order. NULL: nothing. */
 gboolean          wb_bench_round_take        (WbBenchRound *self, WbAppBench *bench, gint64 experiment);
 /* WbAppBenchSample; borrowed until the next take. */
 const GPtrArray  *wb_bench_round_get_alight  (const WbBenchRound *self);

@@ -137,6 +137,9 @@ wb_bench_words_dup_state (WbAppBenchSample *sample)
     case WB_BENCH_MOOD_CURING:
       return g_strdup_printf (_("cures until %s"), until);
     case WB_BENCH_MOOD_COOLING:
+      if (wb_app_bench_sample_went_out (sample))
+        /* Translators: of a candle that nobody put out; a time of day. */
+        return g_strdup_printf (_("went out by itself, cools until %s"), until);
       return g_strdup_printf (_("cools until %s"), until);
     case WB_BENCH_MOOD_CROSSED:
       if (wb_app_bench_sample_get_cracked_burn (sample) > 0)

@@ -3,6 +3,7 @@
 
 #include "bench-notebook.h"
 
+#include "wb-app-query.h"
 #include "wb-clock.h"
 
 #include <math.h>
@@ -158,4 +159,42 @@ bench_notebook_write_wicks (const char *path,
                             guint       n_wicks)
 {
   return write_notebook (path, n_samples, asked, NAN, n_wicks);
+}
+
+gint64
+bench_notebook_add_other (WbAppNotebook *notebook,
+                          gint64         like)
+{
+  g_autoptr (GPtrArray) records = g_ptr_array_new_with_free_func (wb_record_free);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbDataset) data = wb_app_query_dataset_sync (notebook, like, &error);
+  g_autoptr (GArray) ids = NULL;
+  WbExperiment *experiment;
+  WbCell *cell;
+  WbSample *sample;
+
+  g_assert_no_error (error);
+  experiment = wb_record_copy (data->experiment);
+  cell = wb_record_copy (g_ptr_array_index (data->cells, 0));
+  sample = wb_record_copy (wb_dataset_get_sample (data, 0));
+  experiment->record.id = EXPERIMENT_ID;
+  memset (&experiment->uuid, 0, sizeof experiment->uuid);
+  memset (&sample->uuid, 0, sizeof sample->uuid);
+  g_free (experiment->code);
+  g_free (experiment->title);
+  experiment->code = g_strdup ("TN-2");
+  experiment->title = g_strdup ("Sedge for the Tern, once more");
+  cell->record.id = CELL_ID;
+  cell->experiment = EXPERIMENT_ID;
+  sample->record.id = 0;
+  sample->cell = CELL_ID;
+  sample->experiment = EXPERIMENT_ID;
+  g_free (sample->code);
+  sample->code = g_strdup ("T9");
+  g_ptr_array_add (records, experiment);
+  g_ptr_array_add (records, cell);
+  g_ptr_array_add (records, sample);
+  wb_app_notebook_save_sync (notebook, "Write another experiment", records, &ids, &error);
+  g_assert_no_error (error);
+  return g_array_index (ids, gint64, 0);
 }

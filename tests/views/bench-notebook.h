@@ -13,3 +13,5 @@ gint64 bench_notebook_write         (const char *path, guint n_samples, const ch
 gint64 bench_notebook_write_scented (const char *path, guint n_samples, const char *asked, double smell_cure_days);
 /* The same, of vessels with so many wicks. */
 gint64 bench_notebook_write_wicks   (const char *path, guint n_samples, const char *asked, guint n_wicks);
+/* In the open notebook another experiment like that one, TN-2, of one sample, T9. Gives its id. */
+gint64 bench_notebook_add_other     (WbAppNotebook *notebook, gint64 like);

@@ -1,11 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
+#include "bench-notebook.h"
 #include "bench-page.h"
 
 #include "wb-app-query.h"
 #include "wb-aside-dialog.h"
 #include "wb-bench-check.h"
+#include "wb-bench-view.h"
+#include "wb-bench-words.h"
 #include "wb-found-dialog.h"
 #include "wb-time-entry.h"
 
@@ -275,6 +278,55 @@ test_found_days_later (void)
   bench_close (&bench);
 }
 
+static gboolean
+is_out_by_itself (gpointer user)
+{
+  return wb_app_bench_sample_went_out (bench_find_sample (user, "T1"));
+}
+
+static gboolean
+shows_other (gpointer user)
+{
+  Bench *bench = user;
+
+  return wb_reading_stack_get_shown (bench->stack) != NULL && g_str_equal (bench_get_code (bench), "T9");
+}
+
+/* T1 drowns while somebody sits at the other experiment's bench: there it is seen, and says so; a candle that was snuffed is not. */
+static void
+test_went_out (void)
+{
+  Bench bench;
+  WbBenchView *view;
+  gint64 other, first, second, own;
+  g_autofree char *state = NULL;
+
+  bench_open (&bench, 2, "flame_mm");
+  own = wb_page_get_experiment (WB_PAGE (bench.page));
+  other = bench_notebook_add_other (test_notebook (bench.window), own);
+  test_settle (bench.window);
+  bench_light (&bench, "T1", 1);
+  bench_light (&bench, "T2", 2);
+  first = wb_app_bench_sample_get_id (bench_find_sample (&bench, "T1"));
+  second = wb_app_bench_sample_get_id (bench_find_sample (&bench, "T2"));
+  bench_advance (&bench, 60);
+  bench_choose (&bench, "T1");
+  gtk_widget_activate_action (GTK_WIDGET (bench.window), "page.end", "s", "self_extinguished");
+  bench_wait_alight (&bench, 1);
+  bench_choose (&bench, "T2");
+  bench_act (&bench, "page.snuff");
+  bench_wait_alight (&bench, 0);
+  test_wait (is_out_by_itself, &bench);
+  state = wb_bench_words_dup_state (bench_find_sample (&bench, "T1"));
+  g_assert_nonnull (strstr (state, "went out by itself"));
+  g_assert_true (wb_window_go (bench.window, "burn", other));
+  test_wait (shows_other, &bench);
+  view = WB_BENCH_VIEW (test_find (GTK_WIDGET (bench.page), WB_TYPE_BENCH_VIEW));
+  g_assert_nonnull (wb_bench_view_find (view, first));
+  g_assert_null (wb_bench_view_find (view, second));
+  bench_close (&bench);
+}
+
 void
 test_burn_state_add (void)
 {
@@ -285,4 +337,5 @@ test_burn_state_add (void)
   g_test_add_func ("/views/burn/burns-found-open-are-resolved", test_found_open);
   g_test_add_func ("/views/burn/one-answer-for-all-that-were-found-open", test_found_open_all);
   g_test_add_func ("/views/burn/found-days-later-it-ended-that-evening", test_found_days_later);
+  g_test_add_func ("/views/burn/what-went-out-by-itself-is-seen-from-each-experiment", test_went_out);
 }
