@@ -48,6 +48,8 @@ void              wb_app_bench_sample_update (WbAppBenchSample *self, gboolean u
 /* As it was given at the last update. */
 gboolean          wb_app_bench_sample_get_us_units (WbAppBenchSample *self);
 /* Order of the list. A GCompareFunc on pointers to WbAppBenchSample *. */
+/* Another sample at the bench has the same code: its own then names the experiment too. */
+void              wb_app_bench_sample_set_twin (WbAppBenchSample *self, gboolean twin);
 int               wb_app_bench_sample_order  (gconstpointer a, gconstpointer b);
 const WbDataset  *wb_app_bench_sample_get_data  (WbAppBenchSample *self);
 guint             wb_app_bench_sample_get_index (WbAppBenchSample *self);

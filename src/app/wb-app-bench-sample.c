@@ -26,6 +26,7 @@ struct _WbAppBenchSample
   gint64           due_in_s;   /* G_MAXINT: none */
   gboolean         stop_due;
   WbInstant        fit_at;
+  char            *full_code;  /* with its experiment, where another at the bench has the same code; NULL: none has */
   char            *alarm;
   gboolean         over;       /* the alarm's limit is crossed, not only near */
   gboolean         us_units;
@@ -231,6 +232,7 @@ wb_app_bench_sample_finalize (GObject *object)
   g_clear_pointer (&self->load, wb_app_bench_load_unref);
   wb_app_bench_life_clear (&self->life);
   g_free (self->title);
+  g_free (self->full_code);
   g_free (self->alarm);
   G_OBJECT_CLASS (wb_app_bench_sample_parent_class)->finalize (object);
 }
@@ -430,7 +432,21 @@ wb_app_bench_sample_get_experiment (WbAppBenchSample *self)
 const char *
 wb_app_bench_sample_get_code (WbAppBenchSample *self)
 {
-  return wb_app_bench_sample_get_record (self)->code;
+  return self->full_code != NULL ? self->full_code : wb_app_bench_sample_get_record (self)->code;
+}
+
+void
+wb_app_bench_sample_set_twin (WbAppBenchSample *self,
+                              gboolean          twin)
+{
+  g_autofree char *full = twin ? g_strdup_printf ("%s %s", self->load->data->experiment->code,
+                                                  wb_app_bench_sample_get_record (self)->code) : NULL;
+
+  if (g_strcmp0 (full, self->full_code) == 0)
+    return;
+  g_free (self->full_code);
+  self->full_code = g_steal_pointer (&full);
+  notify (self, PROP_CODE);
 }
 
 const char *

@@ -36,6 +36,7 @@ G_DECLARE_FINAL_TYPE (WbAppBenchSample, wb_app_bench_sample, WB, APP_BENCH_SAMPL
 /* Whose sample, under which name, in which vessel, by which rules, and what it does now; borrowed. */
 gint64              wb_app_bench_sample_get_id          (WbAppBenchSample *self);
 gint64              wb_app_bench_sample_get_experiment  (WbAppBenchSample *self);
+/* With its experiment's before it where another sample at the bench has the same one. */
 const char         *wb_app_bench_sample_get_code        (WbAppBenchSample *self);
 const char         *wb_app_bench_sample_get_title       (WbAppBenchSample *self);
 const WbSample     *wb_app_bench_sample_get_record      (WbAppBenchSample *self);

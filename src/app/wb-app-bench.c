@@ -140,6 +140,27 @@ is_listed (WbAppBenchSample *sample)
   return wb_app_bench_sample_get_state (sample) != WB_APP_BENCH_ENDED && has_place (sample);
 }
 
+/* Codes are unique in an experiment; logs that were brought in may repeat those of another. */
+static void
+tell_twins_apart (const GPtrArray *samples)
+{
+  g_autoptr (GHashTable) seen = g_hash_table_new (g_str_hash, g_str_equal);
+
+  for (guint i = 0; i < samples->len; i++)
+    {
+      const char *code = wb_app_bench_sample_get_record (g_ptr_array_index (samples, i))->code;
+
+      g_hash_table_replace (seen, (gpointer) code, GINT_TO_POINTER (GPOINTER_TO_INT (g_hash_table_lookup (seen, code)) + 1));
+    }
+  for (guint i = 0; i < samples->len; i++)
+    {
+      WbAppBenchSample *sample = g_ptr_array_index (samples, i);
+      const char *code = wb_app_bench_sample_get_record (sample)->code;
+
+      wb_app_bench_sample_set_twin (sample, GPOINTER_TO_INT (g_hash_table_lookup (seen, code)) > 1);
+    }
+}
+
 static void
 list_samples (WbAppBench *self)
 {
@@ -151,6 +172,7 @@ list_samples (WbAppBench *self)
   while (g_hash_table_iter_next (&iter, NULL, &sample))
     if (is_listed (sample))
       g_ptr_array_add (fresh, g_object_ref (sample));
+  tell_twins_apart (fresh);
   g_ptr_array_sort (fresh, wb_app_bench_sample_order);
   wb_app_items_replace (G_LIST_MODEL (self), &self->items, fresh);
 }

@@ -90,6 +90,61 @@ test_no_cure (void)
   evening_tear_down (&evening);
 }
 
+static gboolean
+has_four (gpointer bench)
+{
+  return g_list_model_get_n_items (bench) == 4;
+}
+
+static const char *
+code_of (Evening *evening,
+         gint64   sample)
+{
+  return wb_app_bench_sample_get_code (wb_app_bench_find (evening->bench, sample));
+}
+
+/* Logs that were brought in may repeat a code: then it names its experiment, and only then. */
+static void
+test_twins (void)
+{
+  Evening evening;
+  g_autoptr (GPtrArray) experiments = NULL, cells = NULL, samples = NULL;
+  g_autoptr (WbRecord) experiment = NULL;
+  WbCell *cell;
+  WbSample *sample;
+  gint64 first, second, other;
+
+  evening_set_up (&evening);
+  experiments = wb_app_query_list_sync (evening.notebook, &wb_experiment_type, NULL);
+  experiment = wb_record_copy (g_ptr_array_index (experiments, 0));
+  cells = wb_app_query_list_sync (evening.notebook, &wb_cell_type, NULL);
+  samples = wb_app_query_list_sync (evening.notebook, &wb_sample_type, NULL);
+  cell = g_ptr_array_index (cells, 0);
+  sample = g_ptr_array_index (samples, 0);
+  first = sample->record.id;
+  second = ((WbSample *) g_ptr_array_index (samples, 1))->record.id;
+  g_assert_cmpstr (code_of (&evening, first), ==, "S3-1");
+
+  ((WbExperiment *) experiment)->record.id = 0;
+  ((WbExperiment *) experiment)->uuid = wb_uuid_new ();
+  wb_record_set_text (experiment, wb_record_type_find_field (&wb_experiment_type, "code"), "E-9");
+  wb_record_set_text (experiment, wb_record_type_find_field (&wb_experiment_type, "title"), "Brought in");
+  cell->record.id = 0;
+  cell->experiment = app_save (evening.notebook, experiment);
+  sample->record.id = 0;
+  sample->uuid = wb_uuid_new ();
+  sample->experiment = cell->experiment;
+  sample->cell = app_save (evening.notebook, cell);
+  sample->batch = 0;
+  sample->poured_on = wb_instant_get_day (wb_clock_now (wb_clock_get ()));
+  other = app_save (evening.notebook, sample);
+  app_wait_until (has_four, evening.bench, "the other experiment's candle");
+  g_assert_cmpstr (code_of (&evening, first), ==, "E-1 S3-1");
+  g_assert_cmpstr (code_of (&evening, other), ==, "E-9 S3-1");
+  g_assert_cmpstr (code_of (&evening, second), ==, "S3-2");
+  evening_tear_down (&evening);
+}
+
 /* Each by its own clock: two lit ten minutes apart are due ten minutes apart, hourly, until the burn's four hours. */
 static void
 test_due_times (void)
@@ -1248,6 +1303,7 @@ test_app_bench_add (void)
 {
   g_test_add_func ("/app/bench/cured-and-checked-before-the-first-light", test_cure_and_session);
   g_test_add_func ("/app/bench/a-wax-that-states-no-cure-sets-for-a-day", test_no_cure);
+  g_test_add_func ("/app/bench/a-code-at-the-bench-twice-names-its-experiment", test_twins);
   g_test_add_func ("/app/bench/each-sample-by-its-own-clock", test_due_times);
   g_test_add_func ("/app/bench/a-step-of-the-wall-clock-moves-nothing", test_clock_step);
   g_test_add_func ("/app/bench/an-hour-told-later-is-an-hour", test_minute_told_later);
