@@ -432,6 +432,34 @@ watch_room (GtkAdjustment *adjustment,
   g_signal_connect_object (adjustment, "notify::page-size", G_CALLBACK (wb_burn_page_scroll_later), self, G_CONNECT_SWAPPED);
 }
 
+/* What is unfolded below the bench takes room from it: one at a time. */
+static void
+on_unfolded_cb (GtkExpander *unfolded,
+                GParamSpec  *pspec,
+                WbBurnPage  *self)
+{
+  GtkWidget *strips[] = { GTK_WIDGET (self->log), GTK_WIDGET (self->photos), GTK_WIDGET (self->loggers) };
+
+  if (!gtk_expander_get_expanded (unfolded))
+    return;
+  for (guint i = 0; i < G_N_ELEMENTS (strips); i++)
+    {
+      GtkWidget *other = gtk_widget_get_first_child (strips[i]);
+
+      if (other != GTK_WIDGET (unfolded))
+        gtk_expander_set_expanded (GTK_EXPANDER (other), FALSE);
+    }
+}
+
+static void
+keep_one_unfolded (WbBurnPage *self)
+{
+  GtkWidget *strips[] = { GTK_WIDGET (self->log), GTK_WIDGET (self->photos), GTK_WIDGET (self->loggers) };
+
+  for (guint i = 0; i < G_N_ELEMENTS (strips); i++)
+    g_signal_connect_object (gtk_widget_get_first_child (strips[i]), "notify::expanded", G_CALLBACK (on_unfolded_cb), self, 0);
+}
+
 static void
 wb_burn_page_init (WbBurnPage *self)
 {
@@ -448,6 +476,7 @@ wb_burn_page_init (WbBurnPage *self)
   wb_file_drop_accept (GTK_WIDGET (self->stack), self->photos, self->loggers, NULL);
   wb_file_drop_accept (GTK_WIDGET (self->photos), self->photos, self->loggers, NULL);
   wb_file_drop_accept (GTK_WIDGET (self->loggers), self->photos, self->loggers, NULL);
+  keep_one_unfolded (self);
   self->hand = wb_bench_hand_new (GTK_WIDGET (self));
   g_signal_connect_swapped (self->hand, "started", G_CALLBACK (on_hand_started_cb), self);
   g_signal_connect_swapped (self->hand, "saved", G_CALLBACK (on_hand_saved_cb), self);

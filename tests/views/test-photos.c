@@ -629,6 +629,31 @@ test_names (void)
   page_close (&page);
 }
 
+static gboolean
+is_unfolded (gpointer strip)
+{
+  return gtk_expander_get_expanded (GTK_EXPANDER (gtk_widget_get_first_child (strip)));
+}
+
+/* What is unfolded takes room from the bench: one thing at a time. */
+static void
+test_one_unfolded (void)
+{
+  Page page;
+  WbReadingLog *log;
+
+  page_open (&page);
+  log = wb_burn_page_get_log (page.page);
+  g_assert_true (is_unfolded (page.strip));
+  gtk_widget_activate_action (GTK_WIDGET (page.window), "page.readings", NULL);
+  g_assert_true (is_unfolded (log));
+  g_assert_false (is_unfolded (page.strip));
+  gtk_widget_activate_action (GTK_WIDGET (page.window), "page.loggers", NULL);
+  g_assert_true (is_unfolded (wb_burn_page_get_loggers (page.page)));
+  g_assert_false (is_unfolded (log));
+  page_close (&page);
+}
+
 static void
 test_copy (void)
 {
@@ -857,6 +882,7 @@ test_window_goes_on (void)
 void
 test_photos_add (void)
 {
+  g_test_add_func ("/views/photos/one-thing-at-a-time-is-unfolded", test_one_unfolded);
   g_test_add_func ("/views/photos/go-on-while-the-window-goes-elsewhere", test_window_goes_on);
   g_test_add_func ("/views/photos/several-files-are-added-and-shown", test_files);
   g_test_add_func ("/views/photos/a-picture-of-the-clipboard-is-pasted", test_paste);
