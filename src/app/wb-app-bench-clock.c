@@ -15,8 +15,20 @@
 /*
  * The clock of each burn. At the first sight of it the state folder and the
  * record say how long it has lasted; from then on the clock that never steps
- * counts. What could not be told waits for somebody who says it.
+ * counts. What could not be told waits for somebody who says it. The same
+ * clock counts on while it cools: wax sets by no clock that is set.
  */
+
+/* By how much the wall clock was moved since that was noted; 0: not, or not known. */
+static gint64
+find_move (const WbAppRunning *noted)
+{
+  WbClock *clock = wb_clock_get ();
+
+  if (noted == NULL || !g_str_equal (noted->boot_id, wb_clock_get_boot_id (clock)))
+    return 0;
+  return (wb_clock_now (clock).utc_us - wb_clock_steady_us (clock)) - (noted->wall_us - noted->steady_us);
+}
 
 void
 wb_app_bench_anchor_set (WbAppBenchAnchor     *self,
@@ -49,6 +61,30 @@ wb_app_bench_anchor_get_elapsed_us (const WbAppBenchAnchor *self)
 {
   return MAX (self->elapsed_us + wb_clock_steady_us (wb_clock_get ()) - self->steady_us, 0);
 }
+
+gboolean
+wb_app_bench_anchor_set_cooling (WbAppBenchAnchor     *self,
+                                 const WbAppBenchLoad *load,
+                                 const WbAppBenchLife *life,
+                                 const WbAppRunning   *noted)
+{
+  WbClock *clock = wb_clock_get ();
+  gint64 by_wall_us = wb_clock_now (clock).utc_us - life->burn->lit_at.utc_us;
+  gint64 elapsed_us = by_wall_us;
+
+  if (self->burn == life->burn->record.id)
+    return wb_app_bench_life_is_cooling (load, life, wb_app_bench_anchor_get_elapsed_us (self));
+  /* The record is right, and may have been amended, as long as nobody has set the clock since. */
+  if (ABS (find_move (noted)) > WB_APP_CLOCK_LET_PASS_US)
+    elapsed_us = wb_clock_steady_us (clock) - noted->steady_us;
+  /* A clock that stands behind the record: that is the later of the two, and holds. */
+  if (!life->burn->lit_at.known || !wb_app_bench_life_is_cooling (load, life, elapsed_us))
+    return FALSE;
+  *self = (WbAppBenchAnchor) { .burn = life->burn->record.id, .elapsed_us = elapsed_us,
+                               .steady_us = wb_clock_steady_us (clock), .by_wall_us = by_wall_us };
+  return TRUE;
+}
+
 
 /* Minute 0 by the clocks as they stand now. */
 static WbAppRunning *
@@ -135,7 +171,7 @@ write_thread (GTask        *task,
   g_task_return_boolean (task, TRUE);
 }
 
-/* What is noted of a burn that is alight, or of one that is out. */
+/* What is noted of a burn that is alight or cools, or of one that has cooled. */
 static void
 look_at_sample (WbAppBenchSample *sample,
                 GHashTable       *noted,
@@ -148,15 +184,16 @@ look_at_sample (WbAppBenchSample *sample,
 
   if (burn == NULL)
     return;
-  if (!wb_app_bench_life_is_alight (wb_app_bench_sample_get_life (sample)))
+  /* Nobody has said how long it has burnt: it is asked again. How long it has cooled is known all the same. */
+  if (!wb_app_bench_sample_is_counted (sample)
+      || (anchor->unsure && wb_app_bench_life_is_alight (wb_app_bench_sample_get_life (sample))))
     {
       if (running != NULL)
         notes_add (notes, &burn->uuid, NULL);
     }
-  else if (!anchor->unsure && (running == NULL || !g_str_equal (running->boot_id, wb_clock_get_boot_id (wb_clock_get ()))))
+  else if (running == NULL || !g_str_equal (running->boot_id, wb_clock_get_boot_id (wb_clock_get ())))
     notes_add (notes, &burn->uuid, dup_running (wb_app_bench_anchor_get_elapsed_us (anchor)));
-  if (uuid != NULL)
-    g_hash_table_remove (noted, uuid);
+  g_hash_table_remove (noted, uuid);
 }
 
 /* What an earlier start of the computer left of burns that are no sample's last one any more. */
@@ -175,19 +212,25 @@ drop_strays (GHashTable *noted,
       notes_add (notes, &burn, NULL);
 }
 
-/* By how much the wall clock was moved since a burn was lit that is seen for the first time; 0: not, or not known. */
-static gint64
-find_move (WbAppBenchSample *sample,
-           GHashTable       *noted)
+/* What the state folder says of the sample's burn; NULL: nothing. Borrowed. */
+static const WbAppRunning *
+find_noted (WbAppBenchSample *sample,
+            GHashTable       *noted)
 {
   const WbBurn *burn = wb_app_bench_sample_get_burn (sample);
   g_autofree char *uuid = burn != NULL ? wb_uuid_format (&burn->uuid) : NULL;
-  const WbAppRunning *running = uuid != NULL ? g_hash_table_lookup (noted, uuid) : NULL;
-  WbClock *clock = wb_clock_get ();
 
-  if (running == NULL || !g_str_equal (running->boot_id, wb_clock_get_boot_id (clock)))
-    return 0;
-  return (wb_clock_now (clock).utc_us - wb_clock_steady_us (clock)) - (running->wall_us - running->steady_us);
+  return uuid != NULL ? g_hash_table_lookup (noted, uuid) : NULL;
+}
+
+/* It is out, and by the wall clock it has not come to its end yet: how long it has cooled nobody knows. */
+static gboolean
+is_behind_record (WbAppBenchSample *sample)
+{
+  const WbAppBenchLife *life = wb_app_bench_sample_get_life (sample);
+
+  return !wb_app_bench_life_is_alight (life) && !wb_app_bench_sample_is_counted (sample)
+         && wb_app_bench_sample_get_out_min (sample) * 60 * G_USEC_PER_SEC < -WB_APP_CLOCK_LET_PASS_US;
 }
 
 void
@@ -199,6 +242,7 @@ wb_app_bench_keep_running (WbAppBench *self,
   WbAppNotebook *notebook = wb_app_bench_get_notebook (self);
   g_autoptr (GTask) task = g_task_new (NULL, NULL, NULL, NULL);
   GHashTableIter iter;
+  gboolean waits = FALSE;
   gint64 moved_us = 0;
   gpointer sample;
   Notes *notes;
@@ -210,15 +254,20 @@ wb_app_bench_keep_running (WbAppBench *self,
   g_hash_table_iter_init (&iter, samples);
   while (g_hash_table_iter_next (&iter, NULL, &sample))
     {
-      if (!wb_app_bench_get_loaded (self) && ABS (find_move (sample, noted)) > ABS (moved_us))
-        moved_us = find_move (sample, noted);
-      wb_app_bench_sample_set_anchor (sample, noted, last_entry);
+      const WbAppRunning *running = find_noted (sample, noted);
+
+      if (!wb_app_bench_get_loaded (self) && ABS (find_move (running)) > ABS (moved_us))
+        moved_us = find_move (running);
+      wb_app_bench_sample_set_anchor (sample, running, last_entry);
+      waits = waits || is_behind_record (sample);
       look_at_sample (sample, noted, notes);
     }
   drop_strays (noted, notes);
   /* While the notebook was closed. */
   if (ABS (moved_us) > WB_APP_CLOCK_LET_PASS_US)
     wb_app_notebook_note_clock (notebook, moved_us);
+  else if (!wb_app_bench_get_loaded (self) && waits)
+    wb_app_notebook_note_clock (notebook, 0);
   if (notes->notes->len > 0)
     g_task_run_in_thread (task, write_thread);
 }

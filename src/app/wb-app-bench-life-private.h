@@ -34,6 +34,8 @@ WbCraftTrendRounds wb_app_bench_life_get_rounds (const WbAppBenchLoad *load, con
 gboolean        wb_app_bench_life_is_alight    (const WbAppBenchLife *life);
 /* At that moment; fit_at: end of the cure or of cooling, unknown where nothing waits. */
 WbAppBenchState wb_app_bench_life_get_state    (const WbAppBenchLoad *load, guint sample, const WbAppBenchLife *life, WbInstant now, WbInstant *fit_at);
+/* So long after it was lit it is out, and its wax has not set or has not cooled for as long as the protocol asks. Unknown: no. */
+gboolean        wb_app_bench_life_is_cooling   (const WbAppBenchLoad *load, const WbAppBenchLife *life, gint64 elapsed_us);
 /* When its scent may be judged, however often it has burnt; unknown: the wax does not say. */
 WbInstant       wb_app_bench_life_get_smell_at (const WbAppBenchLoad *load, guint sample);
 WbStage         wb_app_bench_life_get_stage    (const WbAppBenchLoad *load, const WbAppBenchLife *life);

@@ -9,6 +9,7 @@
 
 /* Between readings where a limit is near or was crossed and the protocol states none for its last inch; the house's. */
 #define WATCHED_S (15 * 60)
+#define MINUTE_US (60.0 * G_USEC_PER_SEC)
 
 static guint
 cell_of (const WbAppBenchLoad *load,
@@ -131,18 +132,36 @@ wb_app_bench_life_get_smell_at (const WbAppBenchLoad *load,
   return days_after_pour (load, sample, load->data->wax != NULL ? load->data->wax->smell_cure_days : NAN);
 }
 
+/* When it was read last, where no row says that it ended. */
+static double
+find_out_min (const WbAppBenchLife *life)
+{
+  return isnan (life->end_min) ? life->last_min : life->end_min;
+}
+
 /* End of the cooling after the last burn; unknown where it is not known when that ended. */
 static WbInstant
 cooled_at (const WbAppBenchLoad *load,
            const WbAppBenchLife *life)
 {
-  double end_min = isnan (life->end_min) ? life->last_min : life->end_min;
+  double out_min = find_out_min (life);
   WbInstant at = life->lit_at;
 
-  if (!at.known || isnan (end_min))
+  if (!at.known || isnan (out_min))
     return WB_INSTANT_NONE;
-  at.utc_us += (gint64) ((end_min * 60 + load->data->protocol->cool_s) * G_USEC_PER_SEC);
+  at.utc_us += (gint64) ((out_min * 60 + load->data->protocol->cool_s) * G_USEC_PER_SEC);
   return at;
+}
+
+gboolean
+wb_app_bench_life_is_cooling (const WbAppBenchLoad *load,
+                              const WbAppBenchLife *life,
+                              gint64                elapsed_us)
+{
+  double minutes = (double) elapsed_us / MINUTE_US, out_min = find_out_min (life);
+
+  /* What is not known compares as false. */
+  return minutes >= out_min && minutes < out_min + fmax (load->data->protocol->cool_s / 60, WB_APP_BENCH_SET_MIN);
 }
 
 WbAppBenchState

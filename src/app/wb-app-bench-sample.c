@@ -3,6 +3,7 @@
 
 #include "wb-app-bench-clock-private.h"
 
+#include "wb-app-clock-private.h"
 #include "wb-clock.h"
 
 #include <glib/gi18n-lib.h>
@@ -19,6 +20,7 @@ struct _WbAppBenchSample
   WbAppBenchLife   life;
 
   WbAppBenchAnchor anchor;
+  gboolean         counted;    /* it is alight or cools, by the anchor */
   WbAppBenchRoom   room;       /* as read last, with whichever sample */
 
   WbAppBenchState  state;
@@ -116,9 +118,15 @@ static void
 work_out_lit_at (WbAppBenchSample *self,
                  WbInstant         now)
 {
+  gint64 lit_us;
+
   if (self->life.burn == NULL || self->anchor.burn != self->life.burn->record.id)
     return;
-  self->life.lit_at = wb_clock_at (wb_clock_get (), now.utc_us - wb_app_bench_anchor_get_elapsed_us (&self->anchor));
+  lit_us = now.utc_us - wb_app_bench_anchor_get_elapsed_us (&self->anchor);
+  /* Two clocks are read one after the other: a microsecond less would be told as a minute less. */
+  if (ABS (lit_us - self->life.burn->lit_at.utc_us) <= WB_APP_CLOCK_LET_PASS_US)
+    lit_us = self->life.burn->lit_at.utc_us;
+  self->life.lit_at = wb_clock_at (wb_clock_get (), lit_us);
 }
 
 static gint64
@@ -317,16 +325,21 @@ wb_app_bench_sample_get_anchor (WbAppBenchSample *self)
 }
 
 void
-wb_app_bench_sample_set_anchor (WbAppBenchSample *self,
-                                GHashTable       *noted,
-                                WbInstant         last_entry)
+wb_app_bench_sample_set_anchor (WbAppBenchSample   *self,
+                                const WbAppRunning *noted,
+                                WbInstant           last_entry)
 {
-  g_autofree char *uuid = NULL;
+  self->counted = wb_app_bench_life_is_alight (&self->life);
+  if (self->counted)
+    wb_app_bench_anchor_set (&self->anchor, &self->life, noted, last_entry);
+  else if (self->life.burn != NULL)
+    self->counted = wb_app_bench_anchor_set_cooling (&self->anchor, self->load, &self->life, noted);
+}
 
-  if (!wb_app_bench_life_is_alight (&self->life))
-    return;
-  uuid = wb_uuid_format (&self->life.burn->uuid);
-  wb_app_bench_anchor_set (&self->anchor, &self->life, g_hash_table_lookup (noted, uuid), last_entry);
+gboolean
+wb_app_bench_sample_is_counted (WbAppBenchSample *self)
+{
+  return self->counted;
 }
 
 const WbAppBenchLife *

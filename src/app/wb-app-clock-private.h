@@ -25,7 +25,10 @@ typedef struct
 void  wb_app_clock_clear  (WbAppClock *self);
 /* What happened since the last look, as a sentence or two for the maker; NULL: nothing. Caller frees. Moves of two seconds are let pass. */
 char *wb_app_clock_look   (WbAppClock *self);
-/* A move that was found in another way, in microseconds; the same words. Caller frees. */
+/*
+ * A move that was found in another way, in microseconds; the same words. 0: by how much is not known, but it stands before the
+ * end of a burn which is out. Caller frees.
+ */
 char *wb_app_clock_note   (WbAppClock *self, gint64 moved_us);
 /* An entry's reason with the move beside it, where one is untold; else NULL. Caller frees. */
 char *wb_app_clock_dup_why (WbAppClock *self, const char *why);

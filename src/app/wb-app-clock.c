@@ -29,10 +29,13 @@ wb_app_clock_note (WbAppClock *self,
 
   self->untold_us += moved_us;
   self->on_its_way = FALSE;
+  if (moved_us == 0)
+    return g_strdup (_("The computer's clock stands before the end of a burn in the record, and how long its wax has cooled is not "
+                       "known. It is counted from that end, which is the later time: set the clock right, or let it cool on."));
   /* Translators: a duration */
-  return g_strdup_printf (moved_us < 0 ? _("The computer's clock was set back by %s. Flames go on by a clock that nobody sets; "
+  return g_strdup_printf (moved_us < 0 ? _("The computer's clock was set back by %s. Flames and what cools go on by a clock that nobody sets; "
                                            "a time of day that you type is by the clock as it stands now.")
-                                       : _("The computer's clock was set forward by %s. Flames go on by a clock that nobody sets; "
+                                       : _("The computer's clock was set forward by %s. Flames and what cools go on by a clock that nobody sets; "
                                            "a time of day that you type is by the clock as it stands now."),
                           much);
 }

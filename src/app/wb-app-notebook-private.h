@@ -30,7 +30,7 @@ WbAppLoads *wb_app_notebook_get_loads (WbAppNotebook *self);
 /* wb_app_notebook_save_async with a word of its own for the record page. */
 void     wb_app_notebook_save_topic_async (WbAppNotebook *self, const char *topic, const char *why, GPtrArray *records,
                                            GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
-/* A move of the wall clock that was found in another way than by a look. */
+/* A move of the wall clock that was found in another way than by a look; see wb_app_clock_note. */
 void     wb_app_notebook_note_clock       (WbAppNotebook *self, gint64 moved_us);
 
 /* The same of a save that was put together already, see wb-app-save-private.h; it is taken. */

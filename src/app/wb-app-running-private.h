@@ -10,7 +10,7 @@ G_BEGIN_DECLS
 
 /*
  * How long a burn has lasted, over a restart or a crash of the program and over
- * whatever becomes of the wall clock: for each burn that is alight the person's
+ * whatever becomes of the wall clock: for each burn that is alight or cools the person's
  * state folder holds a small file, by the notebook's UUID and the burn's, that
  * says when its minute 0 was by the clock that never steps. It is worth what
  * that clock is: within one start of the computer. Nothing of the record.

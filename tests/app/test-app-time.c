@@ -150,12 +150,25 @@ is_noted (gpointer wanted)
   return (file != NULL) == GPOINTER_TO_INT (wanted);
 }
 
+/* As a window that is opened anew. */
+static void
+reload_bench (Evening *evening)
+{
+  g_clear_object (&evening->bench);
+  evening->bench = wb_app_bench_new (evening->notebook);
+  app_wait_until (evening_is_loaded, evening->bench, "the bench to load");
+}
+
+/* Noted until it has cooled. */
 static void
 put_out (Evening          *evening,
          WbAppBenchSample *sample)
 {
   evening_snuff (evening, sample);
   evening_wait_for_state (sample, WB_APP_BENCH_COOLING);
+  app_wait_until (is_noted, GINT_TO_POINTER (TRUE), "the state folder to know when it went out");
+  wb_clock_advance (wb_clock_get (), DAY_US);
+  reload_bench (evening);
   app_wait_until (is_noted, GINT_TO_POINTER (FALSE), "the state folder to forget the burn");
 }
 
@@ -199,6 +212,98 @@ test_restart (gconstpointer data)
   assert_late (&evening, restart->minutes + 9, FALSE);
   put_out (&evening, sample);
   wb_clock_step (wb_clock_get (), -restart->step_min * MINUTE_US);
+  evening_tear_down (&evening);
+}
+
+/* ---- While it cools ---- */
+
+/* What happens while the program is closed, to a burn of an hour that went out ten minutes before; house protocol: 3 h of cooling. */
+typedef struct
+{
+  const char *name;
+  int         passed_min; /* since it went out */
+  int         step_min;   /* of the wall clock */
+  gboolean    reboot;
+  double      out_min;    /* told */
+  int         waits_min;  /* until it may be lit again */
+  const char *told;       /* NULL: nothing */
+} Cooling;
+
+static const Cooling coolings[] = {
+  { "nothing happened", 30, 0, FALSE, 30, 150, NULL },
+  { "the clock was set on by two hours", 30, 120, FALSE, 30, 150, "set forward by 2" },
+  { "the clock was set on by a day", 30, 1440, FALSE, 30, 150, "set forward by" },
+  { "the clock was set back by two hours", 30, -120, FALSE, 30, 150, "set back by 2" },
+  { "the computer started anew", 30, 0, TRUE, 30, 150, NULL },
+  { "the computer started anew with its clock set back", 30, -60, TRUE, -30, 210, "which is the later time" },
+};
+
+static void
+on_clock_moved_cb (WbAppNotebook *notebook,
+                   const char    *words,
+                   GPtrArray     *told)
+{
+  g_ptr_array_add (told, g_strdup (words));
+}
+
+/* The only one that has burnt. */
+static WbAppBenchSample *
+find_burnt (Evening *evening)
+{
+  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (evening->bench)); i++)
+    if (wb_app_bench_sample_get_burn (evening_nth (evening, i)) != NULL)
+      return evening_nth (evening, i);
+  g_assert_not_reached ();
+}
+
+static void
+test_cooling (gconstpointer data)
+{
+  const Cooling *cooling = data;
+  Evening evening;
+  WbAppBenchSample *sample = evening_set_up_lit (&evening);
+  WbClock *clock = wb_clock_get ();
+  g_autoptr (GPtrArray) told = g_ptr_array_new_with_free_func (g_free);
+  g_autofree char *path = g_strdup (wb_app_notebook_get_path (evening.notebook));
+  gint64 wait_us;
+
+  wb_clock_advance (clock, HOUR_US);
+  evening_snuff (&evening, sample);
+  evening_wait_for_state (sample, WB_APP_BENCH_COOLING);
+  wb_clock_advance (clock, 10 * MINUTE_US);
+  evening_tear_down (&evening);
+
+  wb_clock_advance (clock, (cooling->passed_min - 10) * MINUTE_US);
+  wb_clock_step (clock, cooling->step_min * MINUTE_US);
+  if (cooling->reboot)
+    wb_clock_reboot (clock, cooling->name);
+  evening = (Evening) { .notebook = app_open (path) };
+  g_signal_connect (evening.notebook, "clock-moved", G_CALLBACK (on_clock_moved_cb), told);
+  reload_bench (&evening);
+  sample = find_burnt (&evening);
+  g_assert_cmpint (wb_app_bench_sample_get_state (sample), ==, WB_APP_BENCH_COOLING);
+  g_assert_cmpfloat_with_epsilon (wb_app_bench_sample_get_out_min (sample), cooling->out_min, 1e-6);
+  g_assert_false (wb_app_bench_sample_is_to_weigh (sample));
+  wait_us = wb_app_bench_sample_get_fit_at (sample).utc_us - wb_clock_now (clock).utc_us;
+  g_assert_cmpint (wait_us, ==, cooling->waits_min * MINUTE_US);
+  g_assert_cmpuint (told->len, ==, cooling->told != NULL);
+  if (cooling->told != NULL)
+    g_test_message ("%s", (char *) told->pdata[0]);
+  if (cooling->told != NULL)
+    g_assert_nonnull (strstr (told->pdata[0], cooling->told));
+
+  /* The clock that is set while it is looked at changes nothing either. */
+  wb_clock_step (clock, DAY_US);
+  wb_app_bench_update (evening.bench);
+  if (cooling->out_min >= 0)
+    g_assert_cmpint (wb_app_bench_sample_get_state (sample), ==, WB_APP_BENCH_COOLING);
+  wb_clock_step (clock, -DAY_US);
+  wb_clock_advance (clock, cooling->waits_min * MINUTE_US);
+  wb_app_bench_update (evening.bench);
+  g_assert_cmpint (wb_app_bench_sample_get_state (sample), ==, WB_APP_BENCH_FIT);
+  reload_bench (&evening);
+  app_wait_until (is_noted, GINT_TO_POINTER (FALSE), "the state folder to forget the burn");
+  wb_clock_step (clock, -cooling->step_min * MINUTE_US);
   evening_tear_down (&evening);
 }
 
@@ -296,7 +401,8 @@ test_undone_snuff (void)
   sample = evening_set_up_lit (&evening);
   path = g_strdup (wb_app_notebook_get_path (evening.notebook));
   wb_clock_advance (wb_clock_get (), 30 * MINUTE_US);
-  put_out (&evening, sample);
+  evening_snuff (&evening, sample);
+  evening_wait_for_state (sample, WB_APP_BENCH_COOLING);
   wb_app_notebook_undo_async (evening.notebook, NULL, app_keep_result_cb, &result);
   g_assert_cmpint (wb_app_notebook_save_finish (evening.notebook, app_wait_result (&result), NULL, &error), >, 0);
   g_clear_object (&result);
@@ -347,14 +453,6 @@ test_lit_set_back (void)
 }
 
 /* ---- The clock is set while the program runs ---- */
-
-static void
-on_clock_moved_cb (WbAppNotebook *notebook,
-                   const char    *words,
-                   GPtrArray     *told)
-{
-  g_ptr_array_add (told, g_strdup (words));
-}
 
 static void
 assert_told (GPtrArray  *told,
@@ -555,6 +653,13 @@ test_app_time_add (void)
 
       g_strdelimit (path, " ", '-');
       g_test_add_data_func (path, &restarts[i], test_restart);
+    }
+  for (guint i = 0; i < G_N_ELEMENTS (coolings); i++)
+    {
+      g_autofree char *path = g_strdup_printf ("/app/time/it-cools-on/%s", coolings[i].name);
+
+      g_strdelimit (path, " ", '-');
+      g_test_add_data_func (path, &coolings[i], test_cooling);
     }
   g_test_add_func ("/app/time/less-than-was-read-is-unsure", test_less_than_was_read);
   g_test_add_func ("/app/time/what-somebody-told-is-known-after-a-restart", test_told);
