@@ -2,6 +2,7 @@
 #pragma once
 
 #include "wb-reading.h"
+#include "wb-store.h"
 
 G_BEGIN_DECLS
 
@@ -27,5 +28,12 @@ typedef gboolean (*WbAppMomentTaken) (const WbReading *reading, gpointer user);
 
 /* Moves the minute on until the moment is free, or the longest minute is reached. */
 void     wb_app_moment_move_on (WbReading *reading, WbAppMomentTaken is_taken, gpointer user);
+
+/*
+ * On the writer's thread, within its transaction: moves on what is new among the records until its moment is free in the file
+ * itself, where another save or another program may have been quicker than what the screen has read. Readings of one minute stay
+ * together, and an end of the burn never comes to stand before what was read in the same minute.
+ */
+gboolean wb_app_moment_make_free (WbStore *store, GPtrArray *records, GError **error);
 
 G_END_DECLS

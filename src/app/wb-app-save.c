@@ -4,6 +4,7 @@
 #include "wb-app-save-private.h"
 
 #include "wb-app-error-private.h"
+#include "wb-app-moment-private.h"
 #include "wb-clock.h"
 #include "wb-sample.h"
 #include "wb-store-records.h"
@@ -170,6 +171,11 @@ wb_app_save_write (WbStore      *store,
       return NULL;
     }
   if (!keep_bytes (self, change, error))
+    {
+      wb_app_error_from_store (error, WB_APP_ERROR_FAILED);
+      return NULL;
+    }
+  if (!wb_app_moment_make_free (store, self->records, error))
     {
       wb_app_error_from_store (error, WB_APP_ERROR_FAILED);
       return NULL;

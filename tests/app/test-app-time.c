@@ -639,9 +639,75 @@ test_stay_end (void)
     }
 }
 
+/* ---- Quicker than the screen reads ---- */
+
+static void
+begin_reading (Evening          *evening,
+               WbAppBenchSample *sample,
+               double            flame_mm,
+               GAsyncResult    **result)
+{
+  g_autoptr (WbRecord) record = wb_record_new (&wb_reading_type);
+
+  ((WbReading *) record)->values[WB_COLUMN_FLAME_MM] = flame_mm;
+  wb_app_bench_read_async (evening->bench, wb_app_bench_sample_get_id (sample), (WbReading *) record, NULL, app_keep_result_cb, result);
+}
+
+static void
+end_saving (Evening      *evening,
+            GAsyncResult **result)
+{
+  g_autoptr (GError) error = NULL;
+
+  g_assert_true (evening_finish (evening, result, &error));
+  g_assert_no_error (error);
+}
+
+/* An observation is told by burn, minute, rater, event and wick: by that an import keeps each of them. */
+static void
+test_quicker_than_read (void)
+{
+  Evening evening, other = { 0 };
+  WbAppBenchSample *sample = evening_set_up_lit (&evening), *same;
+  GAsyncResult *results[3] = { NULL, NULL, NULL };
+  g_autoptr (GPtrArray) readings = NULL;
+  g_autoptr (GError) error = NULL;
+  double last = -1;
+
+  wb_clock_advance (wb_clock_get (), HOUR_US);
+  wb_app_bench_update (evening.bench);
+  evening_reopen (&other, wb_app_notebook_get_path (evening.notebook));
+  same = wb_app_bench_find (other.bench, wb_app_bench_sample_get_id (sample));
+  for (guint i = 0; i < 3; i++)
+    begin_reading (i == 1 ? &other : &evening, i == 1 ? same : sample, 30 + i, &results[i]);
+  for (guint i = 0; i < 3; i++)
+    end_saving (i == 1 ? &other : &evening, &results[i]);
+  /* None of the three has been read back for sure. */
+  wb_app_bench_snuff_async (evening.bench, wb_app_bench_sample_get_id (sample), WB_EVENT_SNUFFED, NULL, NULL, app_keep_result_cb, &results[0]);
+  end_saving (&evening, &results[0]);
+  readings = wb_app_query_list_sync (evening.notebook, &wb_reading_type, &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (readings->len, ==, 4);
+  for (guint i = 0; i < 4; i++)
+    {
+      const WbReading *reading = g_ptr_array_index (readings, i);
+
+      g_test_message ("minute %g, flame %g, event %g", reading->elapsed_min, reading->values[WB_COLUMN_FLAME_MM], reading->values[WB_COLUMN_EVENT]);
+      if (isnan (reading->values[WB_COLUMN_EVENT]))
+        g_assert_cmpfloat (reading->elapsed_min, >, last + 0.05);
+      else
+        g_assert_cmpfloat (reading->elapsed_min, >=, last);
+      last = reading->elapsed_min;
+      g_assert_cmpfloat (last, <, 61);
+    }
+  evening_tear_down (&other);
+  evening_tear_down (&evening);
+}
+
 void
 test_app_time_add (void)
 {
+  g_test_add_func ("/app/time/saved-quicker-than-the-screen-reads-each-has-its-moment", test_quicker_than_read);
   g_test_add_func ("/app/time/until-when-somebody-stays-is-read-from-the-words", test_stay_end);
   g_test_add_func ("/app/time/set-while-it-runs-is-told-and-moves-nothing", test_set_while_it_runs);
   g_test_add_func ("/app/time/set-while-closed-is-told-at-the-opening", test_set_while_closed);
