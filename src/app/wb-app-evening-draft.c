@@ -106,6 +106,21 @@ wb_app_evening_is_unkept (WbAppEvening *self)
   return self->unkept;
 }
 
+/* Where the sheet is kept: a file of its own, also where its day, set right, is that of another half-typed sheet. NULL: nowhere. */
+static char *
+dup_own_file (WbAppEvening *self)
+{
+  g_autofree char *file = dup_file (self, wb_app_evening_get_head (self, WB_APP_EVENING_DAY));
+  g_autofree char *stem = file != NULL ? g_strndup (file, strlen (file) - strlen (ENDING)) : NULL;
+
+  for (guint n = 2; file != NULL && g_strcmp0 (file, self->kept_as) != 0 && g_file_test (file, G_FILE_TEST_EXISTS); n++)
+    {
+      g_free (file);
+      file = g_strdup_printf ("%s (%u)" ENDING, stem, n);
+    }
+  return g_steal_pointer (&file);
+}
+
 /* text: what is to be kept, NULL: nothing; its file is kept_as then. */
 static void
 prepare (WbAppEvening *self,
@@ -114,7 +129,7 @@ prepare (WbAppEvening *self,
   g_autofree char *file = NULL;
 
   *text = NULL;
-  file = dup_file (self, wb_app_evening_get_head (self, WB_APP_EVENING_DAY));
+  file = dup_own_file (self);
   if (g_strcmp0 (file, self->kept_as) != 0 || !wb_app_evening_is_typed (self))
     forget (self);
   self->unkept = FALSE;

@@ -79,6 +79,7 @@ typedef struct
   GStringChunk     *words;     /* of its cells; borrowed, until it is checked anew */
   WbAppEveningCell *cells;     /* by column */
   gboolean          typed;     /* something stands in a cell of its own */
+  gboolean          unlit;     /* it was left cold that evening, a dash says where its lighting would stand */
   guint             burn;      /* of that evening, in the record; G_MAXUINT: none */
   gboolean          ended;     /* and its end is there */
   double            end_event; /* which, where it is told; NAN */
@@ -109,6 +110,8 @@ typedef struct
 
 /* A column that is read at each wick of the row's vessel. */
 gboolean    wb_app_evening_is_by_wick (const WbAppEveningRow *row, WbColumn column);
+/* Where something would stand that was not taken: nothing, or a dash. */
+gboolean    wb_app_evening_is_left_out (const char *text);
 /* A row that is newly typed, or of which the record has the evening. */
 gboolean    wb_app_evening_row_is_of_it (const WbAppEveningRow *row);
 /* The burn that the record has of it; NULL: none. */

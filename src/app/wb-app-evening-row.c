@@ -370,7 +370,7 @@ clear (WbAppEveningRow *row,
       wb_app_evening_wicks_clear (&look->wicks);
       wb_app_evening_wicks_clear (&look->wicks_in_record);
     }
-  row->typed = row->ended = FALSE;
+  row->typed = row->ended = row->unlit = FALSE;
   row->burn = G_MAXUINT;
   row->end_event = NAN;
   row->lit_at = WB_INSTANT_NONE;
@@ -382,6 +382,23 @@ clear (WbAppEveningRow *row,
   g_clear_pointer (&row->deviation, g_free);
 }
 
+/* A dash for the lighting: not lit that evening, of which nothing else can be told. FALSE: it may have been. */
+static gboolean
+check_unlit (WbAppEveningRow         *row,
+             const WbAppEveningCheck *check)
+{
+  const char *lit = wb_app_evening_peek_text (check->evening, row, 0);
+
+  if (row->burn != G_MAXUINT || *lit == '\0' || !wb_app_evening_is_left_out (lit))
+    return FALSE;
+  row->unlit = TRUE;
+  row->cells[0].state = WB_APP_EVENING_FINE;
+  for (guint column = 1; column < wb_app_evening_get_n_columns (check->evening); column++)
+    if (*wb_app_evening_peek_text (check->evening, row, column) != '\0')
+      wb_app_evening_refuse (row, column, g_strdup (_("It was not lit, says the dash at its lighting: empty this cell, or that one.")));
+  return TRUE;
+}
+
 void
 wb_app_evening_row_check (WbAppEveningRow         *row,
                           const WbAppEveningCheck *check)
@@ -390,6 +407,8 @@ wb_app_evening_row_check (WbAppEveningRow         *row,
 
   clear (row, check->evening);
   wb_app_evening_row_find (row, check);
+  if (check_unlit (row, check))
+    return;
   for (guint column = 0; column < n; column++)
     {
       const WbAppEveningColumn *spec = wb_app_evening_get_column (check->evening, column);

@@ -199,6 +199,20 @@ wb_app_evening_is_shown (WbAppEvening *self,
   return self->throws || !wb_app_evening_get_column (self, column)->throw;
 }
 
+/* FALSE: a dash says that it was not; or it is not told when, and the looks are being typed. */
+static gboolean
+is_lit (WbAppEvening *self,
+                       guint         row,
+                       guint         moment)
+{
+  const WbAppEveningRow *at = wb_app_evening_get_row (self, row);
+
+  if (at->unlit)
+    return FALSE;
+  return moment == 0 || at->burn != G_MAXUINT || *wb_app_evening_get_text (self, row, 0) != '\0'
+         || *wb_app_evening_get_text (self, WB_APP_EVENING_ALL, 0) != '\0';
+}
+
 gboolean
 wb_app_evening_is_asked (WbAppEvening *self,
                          guint         row,
@@ -210,6 +224,8 @@ wb_app_evening_is_asked (WbAppEvening *self,
   g_return_val_if_fail (row < wb_app_evening_get_n_rows (self) && column < wb_app_evening_get_n_columns (self), FALSE);
 
   spec = wb_app_evening_get_column (self, column);
+  if (!is_lit (self, row, spec->moment))
+    return FALSE;
   if (!spec->throw)
     return !spec->seldom;
   /* The program knows that, where the person does not say otherwise. */

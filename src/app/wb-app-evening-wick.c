@@ -103,11 +103,10 @@ split (const char *text,
   return g_strsplit (plain->str, ";", -1);
 }
 
-/* Nothing, or a dash: not read at that wick. */
-static gboolean
-is_left_out (const char *part)
+gboolean
+wb_app_evening_is_left_out (const char *text)
 {
-  return *part == '\0' || g_str_equal (part, "-") || g_str_equal (part, "–");
+  return *text == '\0' || g_str_equal (text, "-") || g_str_equal (text, "–");
 }
 
 gboolean
@@ -130,7 +129,7 @@ wb_app_evening_read_wicks (WbColumn           column,
     }
   for (guint i = 0; i < n_wicks; i++)
     {
-      if (is_left_out (g_strstrip (parts[i])))
+      if (wb_app_evening_is_left_out (g_strstrip (parts[i])))
         continue;
       if (!wb_app_evening_read_field (column, parts[i], us_units, NAN, values, problem))
         return FALSE;

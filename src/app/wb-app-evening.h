@@ -36,7 +36,7 @@ typedef struct
 
 typedef enum
 {
-  WB_APP_EVENING_TIME,  /* "19:30", "1930", past midnight too; after lighting also minutes since then: "62" */
+  WB_APP_EVENING_TIME,  /* "19:30", "1930", past midnight too; after lighting also minutes since then: "62"; of a lighting "-": it was not lit */
   WB_APP_EVENING_PLACE, /* on the bench; of a throw burn its room */
   WB_APP_EVENING_TRIM,
   WB_APP_EVENING_BURN, /* kind of the burn, by its word or the beginning of it; standard where nothing is typed */
@@ -91,7 +91,7 @@ char                     *wb_app_evening_dup_column_label (WbAppEvening *self, g
 guint                     wb_app_evening_get_rounds  (WbAppEvening *self);
 /* FALSE: it is of throw burns, and no line is one, nor is anything typed there. */
 gboolean                  wb_app_evening_is_shown    (WbAppEvening *self, guint column);
-/* Is that asked of the row, and typed more often than not? */
+/* Is that asked of the row, which may not have been lit, and typed more often than not? */
 gboolean                  wb_app_evening_is_asked    (WbAppEvening *self, guint row, guint column);
 void                      wb_app_evening_set_rounds  (WbAppEvening *self, guint rounds);
 

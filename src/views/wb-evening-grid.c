@@ -223,6 +223,8 @@ is_on_the_way (WbEveningGrid *self,
     return FALSE;
   if (self->every || kind != WB_APP_EVENING_TIME)
     return self->every || wb_app_evening_is_asked (self->evening, row, column);
+  if (column > 0 && !wb_app_evening_is_asked (self->evening, row, column))
+    return FALSE;
   return kind == WB_APP_EVENING_TIME && *wb_app_evening_get_text (self->evening, WB_APP_EVENING_ALL, column) == '\0'
          && wb_app_evening_get_cell (self->evening, row, column)->state != WB_APP_EVENING_STORED;
 }

@@ -44,7 +44,7 @@ dup_advice (WbAppEvening *evening,
   gboolean all = row == WB_APP_EVENING_ALL;
 
   if (spec->kind == WB_APP_EVENING_TIME && spec->moment == 0)
-    return g_strdup (all ? _("a time of day such as 19:30, for all without one of their own") : _("a time of day; empty: that of all"));
+    return g_strdup (all ? _("a time of day such as 19:30, for all without one of their own") : _("a time of day; empty: that of all; - where it was not lit"));
   if (spec->kind == WB_APP_EVENING_TIME)
     return g_strdup (all ? _("a time of day such as 20:30, or minutes since lighting such as 60, for all without one of their own")
                          : _("its own time of day or minutes since lighting; empty: that of all"));

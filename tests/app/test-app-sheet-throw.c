@@ -9,7 +9,7 @@
 #include <math.h>
 #include <string.h>
 
-/* Lines of a sheet that are throw burns, and of vessels of two wicks, in an invented workshop with an invented scent. */
+/* Lines of a sheet that are seldom: throw burns, vessels of two wicks, samples left cold; in an invented workshop with an invented scent. */
 
 #define ROUND_1 1
 
@@ -400,9 +400,85 @@ test_one_wick (void)
   evening_tear_down (&evening);
 }
 
+/* A dash where its lighting would stand: that sample was left cold, though a time holds for all. */
+static void
+test_not_lit (void)
+{
+  Evening evening;
+  g_autoptr (WbAppEvening) sheet = NULL;
+  WbAppEveningCounts counts;
+  guint pool;
+
+  evening_set_up (&evening);
+  sheet = sheet_new (&evening, 12);
+  pool = find (sheet, ROUND_1, WB_APP_EVENING_FIELD, WB_COLUMN_POOL_MM);
+  g_assert_false (wb_app_evening_is_asked (sheet, 0, pool));
+  type_time (sheet, WB_APP_EVENING_ALL, 0, "19:30");
+  type_time (sheet, WB_APP_EVENING_ALL, ROUND_1, "60");
+  type_time (sheet, WB_APP_EVENING_ALL, snuffed (sheet), "90");
+  g_assert_true (wb_app_evening_is_asked (sheet, 0, pool));
+  wb_app_evening_set_text (sheet, 0, pool, "30");
+  wb_app_evening_set_text (sheet, 1, pool, "31");
+  type_time (sheet, 1, 0, "-");
+  g_assert_cmpint (wb_app_evening_get_cell (sheet, 1, pool)->state, ==, WB_APP_EVENING_WRONG);
+  wb_app_evening_set_text (sheet, 1, pool, "");
+  g_assert_cmpint (get_lit (sheet, 1)->state, ==, WB_APP_EVENING_FINE);
+  g_assert_false (wb_app_evening_is_asked (sheet, 1, pool));
+  wb_app_evening_count (sheet, &counts);
+  g_assert_cmpuint (counts.wrong, ==, 0);
+  g_assert_cmpuint (counts.burns, ==, 1);
+  save (sheet);
+  app_wait_until (has_burn, wb_app_evening_get_sample (sheet, 0), "the bench to know the burn");
+  g_assert_null (wb_app_bench_sample_get_burn (wb_app_evening_get_sample (sheet, 1)));
+  g_clear_object (&sheet);
+  evening_tear_down (&evening);
+}
+
+/* A day that is set right is that of another half-typed sheet: both are kept. */
+static void
+test_two_drafts (void)
+{
+  Evening evening;
+  WbAppEvening *first, *second, *again;
+  g_autofree char *day = NULL;
+  g_autoptr (GError) error = NULL;
+  guint pool;
+
+  evening_set_up (&evening);
+  first = sheet_new (&evening, 12);
+  second = wb_app_evening_new (evening.bench, evening.experiment);
+  again = wb_app_evening_new (evening.bench, evening.experiment);
+  pool = find (first, ROUND_1, WB_APP_EVENING_FIELD, WB_COLUMN_POOL_MM);
+  day = g_strdup (wb_app_evening_get_head (first, WB_APP_EVENING_DAY));
+  wb_app_evening_set_text (first, 0, pool, "31");
+  g_assert_true (wb_app_evening_keep (first, &error));
+  wb_app_evening_set_head (second, WB_APP_EVENING_DAY, "2020-03-11");
+  wb_app_evening_set_text (second, 1, pool, "47");
+  g_assert_true (wb_app_evening_keep (second, &error));
+  wb_app_evening_set_head (second, WB_APP_EVENING_DAY, day);
+  g_assert_true (wb_app_evening_keep (second, &error));
+  wb_app_evening_set_text (second, 1, pool, "48");
+  g_assert_true (wb_app_evening_keep (second, &error));
+  g_assert_no_error (error);
+  g_assert_true (wb_app_evening_take_up (again, day));
+  g_assert_cmpstr (wb_app_evening_get_text (again, 0, pool), ==, "31");
+  /* Emptied, the second goes alone. */
+  wb_app_evening_begin_anew (second);
+  g_assert_true (wb_app_evening_take_up (again, day));
+  g_assert_cmpstr (wb_app_evening_get_text (again, 0, pool), ==, "31");
+  wb_app_evening_begin_anew (again);
+  g_assert_false (wb_app_evening_take_up (again, NULL));
+  g_assert_finalize_object (again);
+  g_assert_finalize_object (second);
+  g_assert_finalize_object (first);
+  evening_tear_down (&evening);
+}
+
 void
 test_app_sheet_throw_add (void)
 {
+  g_test_add_func ("/app/sheet/a-sample-that-was-not-lit", test_not_lit);
+  g_test_add_func ("/app/sheet/two-half-typed-sheets-of-one-day-are-kept", test_two_drafts);
   g_test_add_func ("/app/sheet/a-throw-burn-takes-what-the-bench-asks", test_asked);
   g_test_add_func ("/app/sheet/a-rating-among-other-flames-is-a-note", test_among_others);
   g_test_add_func ("/app/sheet/a-throw-burn-before-it-is-fit-to-smell-is-noted", test_early);

@@ -238,6 +238,7 @@ test_names (void)
     { "Throw 1-5", "3", "throw" }, { "Soot 0-4", "3", "soot" }, { "Smoke", "0", "smoke" }, { "Jar temp", "55", "vessel_c" },
     { "Temp of glass", "55", "vessel_c" }, { "Room temp", "21", "room_c" }, { "Melt pool", "50", "pool_mm" }, { "2 h", "50", "pool_mm" },
     { "2 h (cm)", "5", "pool_mm" }, { "No. of wicks", "2", "wick_count" }, { "Fragrance %", "8", "load_pct" }, { "Weight", "300", "mass_g" },
+    { "Scent cold", "good", "" }, { "Scent hot", "good", "throw" }, { "Hot scent (1-5)", "3", "throw" }, { "Scent rating", "3", "" }, { "Scent", "Hay", "fragrance" },
   };
   g_autoptr (WbLogMapping) mapping = NULL;
 
