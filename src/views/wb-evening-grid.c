@@ -453,6 +453,18 @@ join_widths (GtkWidget *a,
   gtk_size_group_add_widget (group, b);
 }
 
+/* Columns of a moment that always show, which come first: a title over hidden ones would part the heads from their cells. */
+static int
+count_shown (WbEveningGrid            *self,
+             const WbAppEveningMoment *at)
+{
+  guint n = 0;
+
+  while (n < at->n && !wb_app_evening_get_column (self->evening, at->first + n)->throw)
+    n++;
+  return (int) n;
+}
+
 static void
 add_head (WbEveningGrid *self,
           GtkGrid       *heads,
@@ -478,7 +490,7 @@ add_head (WbEveningGrid *self,
       gtk_widget_add_css_class (title, "first");
       gtk_widget_add_css_class (label, "first");
       gtk_widget_add_css_class (all, "all");
-      gtk_grid_attach (heads, title, (int) column, 0, (int) at->n, 1);
+      gtk_grid_attach (heads, title, (int) column, 0, count_shown (self, at), 1);
       gtk_grid_attach (heads, all, (int) column, 2, 1, 1);
     }
   g_ptr_array_add (self->alls, all);

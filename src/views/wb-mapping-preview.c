@@ -137,7 +137,7 @@ remarks_new (WbMappingPreview *self)
   gtk_list_view_set_show_separators (GTK_LIST_VIEW (list), TRUE);
   gtk_widget_add_css_class (list, "remarks");
   gtk_accessible_update_property (GTK_ACCESSIBLE (list), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Refused rows and warnings"), -1);
-  return g_object_new (GTK_TYPE_SCROLLED_WINDOW, "hscrollbar-policy", GTK_POLICY_NEVER, "has-frame", TRUE, "min-content-height", 72, "max-content-height", 150,
+  return g_object_new (GTK_TYPE_SCROLLED_WINDOW, "hscrollbar-policy", GTK_POLICY_NEVER, "has-frame", TRUE, "min-content-height", 100, "max-content-height", 150,
                        "propagate-natural-height", TRUE, "child", list, NULL);
 }
 
