@@ -283,6 +283,15 @@ guess_columns (WbLoggerChoice    *self,
     self->columns[0].place = WB_LOGGER_WALL;
 }
 
+/* "Temperature F", "wall_f". */
+static gboolean
+ends_in_f (const Column *column)
+{
+  gsize length = strlen (column->folded);
+
+  return length > 2 && column->folded[length - 1] == 'f' && strchr (" _.,", column->folded[length - 2]) != NULL;
+}
+
 /* Of the columns that were taken, and of the time where it counts. */
 static void
 guess_signs (WbLoggerChoice    *self,
@@ -299,7 +308,7 @@ guess_signs (WbLoggerChoice    *self,
         {
           commas += columns[i].n_commas;
           points += columns[i].n_points;
-          if (has_word (&columns[i], fahrenheit))
+          if (has_word (&columns[i], fahrenheit) || ends_in_f (&columns[i]))
             self->unit = WB_UNIT_FAHRENHEIT;
         }
   self->decimal = commas > points ? ',' : '.';

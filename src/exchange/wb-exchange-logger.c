@@ -27,6 +27,15 @@
 #define MAGIC "Wickbench logger file 1\n"
 #define BORDER "\n--- the file as it was ---\n"
 
+/* One row as it was read, before it is held against its neighbours. */
+typedef struct
+{
+  guint64 line;
+  int     column;                         /* where its time stands */
+  double  seconds;                        /* since the lighting; of a time of day alone, since midnight */
+  double  values[WB_LOGGER_MOST_COLUMNS];
+} Raw;
+
 /* While rows are read. */
 typedef struct
 {
@@ -37,6 +46,7 @@ typedef struct
   double           lit_local_s, lit_utc_s;               /* NAN: not known */
   double           shift_s;                              /* of times of day: midnights passed */
   double           last_s;                               /* NAN: first row */
+  GArray          *raw;                                  /* Raw, in the order of the file */
   GArray          *minutes, *values[WB_LOGGER_MOST_COLUMNS];
 } Rows;
 
@@ -204,34 +214,27 @@ read_date_time (Rows                      *rows,
   return TRUE;
 }
 
-/* Likewise of a time of day alone: the first row is less than half a day from the lighting. */
-static gboolean
-read_time (Rows                      *rows,
-           const WbExchangeCsvRecord *record,
-           GString                   *scratch,
-           double                    *seconds,
-           char                     **rule)
+/* Seconds since the lighting of a time of day alone, of a row behind the one before: the first is less than half a day from the lighting. */
+static double
+place_time (Rows  *rows,
+            double second)
 {
-  double lit_s = rows->lit_local_s - floor (rows->lit_local_s / DAY_S) * DAY_S;
-  int second;
+  double lit_s = rows->lit_local_s - floor (rows->lit_local_s / DAY_S) * DAY_S, seconds = second - lit_s + rows->shift_s;
 
-  if (!wb_exchange_logger_read_time (wb_exchange_logger_get_cell (record, rows->time, scratch), &second, rule))
-    return FALSE;
-  *seconds = second - lit_s + rows->shift_s;
   if (isnan (rows->last_s))
     {
-      if (*seconds < -HALF_DAY_S)
+      if (seconds < -HALF_DAY_S)
         rows->shift_s = DAY_S;
-      else if (*seconds > HALF_DAY_S)
+      else if (seconds > HALF_DAY_S)
         rows->shift_s = -DAY_S;
-      *seconds += rows->shift_s;
+      seconds += rows->shift_s;
     }
-  else if (*seconds < rows->last_s - HALF_DAY_S)
+  else if (seconds < rows->last_s - HALF_DAY_S)
     {
       rows->shift_s += DAY_S;
-      *seconds += DAY_S;
+      seconds += DAY_S;
     }
-  return TRUE;
+  return seconds;
 }
 
 static gboolean
@@ -251,6 +254,7 @@ read_number (const char *text,
   return FALSE;
 }
 
+/* As the row alone tells it: since the lighting, or of a time of day since midnight. */
 static gboolean
 read_seconds (Rows                      *rows,
               const WbExchangeCsvRecord *record,
@@ -260,6 +264,7 @@ read_seconds (Rows                      *rows,
               char                     **rule)
 {
   const WbLoggerChoice *choice = rows->logger->choice;
+  int second;
 
   *column = rows->time;
   switch (choice->form)
@@ -269,8 +274,9 @@ read_seconds (Rows                      *rows,
         return FALSE;
       break;
     case WB_LOGGER_TIME:
-      if (!read_time (rows, record, scratch, seconds, rule))
+      if (!wb_exchange_logger_read_time (wb_exchange_logger_get_cell (record, rows->time, scratch), &second, rule))
         return FALSE;
+      *seconds = second;
       break;
     case WB_LOGGER_MINUTES:
     case WB_LOGGER_SECONDS:
@@ -279,11 +285,6 @@ read_seconds (Rows                      *rows,
       if (!read_number (wb_exchange_logger_get_cell (record, rows->time, scratch), choice->decimal, seconds, rule))
         return FALSE;
       *seconds *= choice->form == WB_LOGGER_MINUTES ? 60.0 : 1.0;
-    }
-  if (*seconds < rows->last_s)
-    {
-      *rule = g_strdup (_("the time lies before that of the row above"));
-      return FALSE;
     }
   return TRUE;
 }
@@ -373,28 +374,73 @@ take_row (Rows                      *rows,
           GString                   *scratch)
 {
   const WbLoggerChoice *choice = rows->logger->choice;
-  double values[WB_LOGGER_MOST_COLUMNS], seconds, minute;
+  Raw raw = { .line = record->line };
   char *rule = NULL;
-  int column;
 
   if (wb_exchange_record_is_empty (record))
     return;
-  if (!read_seconds (rows, record, scratch, &seconds, &column, &rule))
+  if (!read_seconds (rows, record, scratch, &raw.seconds, &raw.column, &rule))
     {
-      refuse (rows, record->line, column, rule);
+      refuse (rows, record->line, raw.column, rule);
       return;
     }
   for (guint i = 0; i < choice->n_columns; i++)
-    if (!read_value (rows, record, i, scratch, &values[i], &rule))
+    if (!read_value (rows, record, i, scratch, &raw.values[i], &rule))
       {
         refuse (rows, record->line, rows->columns[i], rule);
         return;
       }
-  rows->last_s = seconds;
-  minute = seconds / 60.0 + choice->offset_min;
-  g_array_append_val (rows->minutes, minute);
-  for (guint i = 0; i < choice->n_columns; i++)
-    g_array_append_val (rows->values[i], values[i]);
+  g_array_append_val (rows->raw, raw);
+}
+
+/* Some loggers write the newest row first: most steps go back then, whatever midnight does. */
+static gboolean
+is_newest_first (const Rows *rows)
+{
+  guint back = 0, on = 0;
+
+  for (guint i = 1; i < rows->raw->len; i++)
+    {
+      double step = g_array_index (rows->raw, Raw, i).seconds - g_array_index (rows->raw, Raw, i - 1).seconds;
+
+      back += step < 0;
+      on += step > 0;
+    }
+  return back > on;
+}
+
+/* In the order of time; a row that stands before its forerunner is refused. */
+static void
+place_rows (Rows *rows)
+{
+  const WbLoggerChoice *choice = rows->logger->choice;
+  gboolean back = is_newest_first (rows);
+
+  for (guint i = 0; i < rows->raw->len; i++)
+    {
+      const Raw *raw = &g_array_index (rows->raw, Raw, back ? rows->raw->len - 1 - i : i);
+      double seconds = choice->form == WB_LOGGER_TIME ? place_time (rows, raw->seconds) : raw->seconds, minute;
+
+      if (seconds < rows->last_s)
+        {
+          refuse (rows, raw->line, raw->column, g_strdup (back ? _("the time lies before that of the row below") : _("the time lies before that of the row above")));
+          continue;
+        }
+      rows->last_s = seconds;
+      minute = seconds / 60.0 + choice->offset_min;
+      g_array_append_val (rows->minutes, minute);
+      for (guint k = 0; k < choice->n_columns; k++)
+        g_array_append_val (rows->values[k], raw->values[k]);
+    }
+}
+
+static int
+by_line (gconstpointer a,
+         gconstpointer b)
+{
+  const WbLoggerRefusal *first = *(WbLoggerRefusal *const *) a, *second = *(WbLoggerRefusal *const *) b;
+
+  return (first->line > second->line) - (first->line < second->line);
 }
 
 static gboolean
@@ -518,7 +564,11 @@ wb_exchange_logger_read (GBytes               *bytes,
   rows.minutes = g_array_new (FALSE, FALSE, sizeof (double));
   for (guint i = 0; i < choice->n_columns; i++)
     rows.values[i] = g_array_new (FALSE, FALSE, sizeof (double));
+  rows.raw = g_array_new (FALSE, FALSE, sizeof (Raw));
   read = take_rows (&rows, name, cancellable, error);
+  place_rows (&rows);
+  g_array_unref (rows.raw);
+  g_ptr_array_sort (logger->refused, by_line);
   logger->n = rows.minutes->len;
   logger->minutes = (double *) g_array_free (rows.minutes, FALSE);
   for (guint i = 0; i < choice->n_columns; i++)

@@ -75,7 +75,7 @@ typedef struct
   char   *rule;
 } WbLoggerRefusal;
 
-/* What a file says, row by row, in its order. */
+/* What a file says, row by row, in the order of time: the file's, or where it has the newest row first the other way round. */
 typedef struct
 {
   WbLoggerChoice *choice;

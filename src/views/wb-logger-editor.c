@@ -5,6 +5,7 @@
 
 #include "wb-accessible-name.h"
 #include "wb-choice-list.h"
+#include "wb-encoding-list.h"
 
 #include <glib/gi18n.h>
 #include <string.h>
@@ -28,6 +29,7 @@ struct _WbLoggerEditor
 
   /* children */
   GtkGrid        *grid;
+  GtkDropDown    *encoding;
   GtkDropDown    *sign;
   GtkSpinButton  *header_line;
   GtkDropDown    *decimal;
@@ -113,6 +115,7 @@ show_choice (WbLoggerEditor *self)
 {
   const WbLoggerChoice *choice = self->choice;
 
+  gtk_drop_down_set_selected (self->encoding, wb_encoding_list_find (choice->encoding));
   gtk_drop_down_set_selected (self->sign, find_sign (choice->delimiter));
   gtk_spin_button_set_value (self->header_line, choice->header_line);
   gtk_drop_down_set_selected (self->decimal, choice->decimal == ',');
@@ -172,6 +175,7 @@ WbLoggerChoice *
 wb_logger_editor_dup_choice (WbLoggerEditor *self)
 {
   WbLoggerChoice *choice;
+  const char *encoding;
   guint sign;
 
   g_return_val_if_fail (WB_IS_LOGGER_EDITOR (self), NULL);
@@ -180,7 +184,8 @@ wb_logger_editor_dup_choice (WbLoggerEditor *self)
     return NULL;
   choice = wb_logger_choice_new ();
   g_free (choice->encoding);
-  choice->encoding = g_strdup (self->choice->encoding);
+  encoding = wb_encoding_list_get (gtk_drop_down_get_selected (self->encoding));
+  choice->encoding = g_strdup (encoding != NULL ? encoding : self->choice->encoding);
   sign = gtk_drop_down_get_selected (self->sign);
   choice->delimiter = sign < G_N_ELEMENTS (signs) ? signs[sign] : self->choice->delimiter;
   choice->header_line = (guint) gtk_spin_button_get_value_as_int (self->header_line);
@@ -221,6 +226,25 @@ wb_logger_editor_set_offset (WbLoggerEditor *self,
 {
   g_return_if_fail (WB_IS_LOGGER_EDITOR (self));
   gtk_spin_button_set_value (self->offset, minutes);
+}
+
+const char *
+wb_logger_editor_get_encoding_title (WbLoggerEditor *self)
+{
+  GtkStringObject *item;
+
+  g_return_val_if_fail (WB_IS_LOGGER_EDITOR (self), NULL);
+
+  item = gtk_drop_down_get_selected_item (self->encoding);
+  return item != NULL ? gtk_string_object_get_string (item) : NULL;
+}
+
+void
+wb_logger_editor_set_encoding (WbLoggerEditor *self,
+                               const char     *encoding)
+{
+  g_return_if_fail (WB_IS_LOGGER_EDITOR (self) && encoding != NULL);
+  gtk_drop_down_set_selected (self->encoding, wb_encoding_list_find (encoding));
 }
 
 /* ---- Life ---- */
@@ -365,6 +389,12 @@ wb_logger_editor_init (WbLoggerEditor *self)
   self->sign = add_drop_down (self, 6 + WB_LOGGER_MOST_COLUMNS, _("Between columns"), sign_names);
   self->header_line = add_spin_button (self, 7 + WB_LOGGER_MOST_COLUMNS, _("Names on line"), 1.0, MOST_HEADER_LINE);
   self->decimal = add_drop_down (self, 8 + WB_LOGGER_MOST_COLUMNS, _("Decimal sign"), decimal_names);
+  self->encoding = add_drop_down (self, 9 + WB_LOGGER_MOST_COLUMNS, _("Encoding of the text"), NULL);
+  {
+    g_autoptr (GtkStringList) encodings = wb_encoding_list_new ();
+
+    gtk_drop_down_set_model (self->encoding, G_LIST_MODEL (encodings));
+  }
   for (guint i = 0; i < WB_LOGGER_N_FORMS; i++)
     forms[i] = wb_logger_form_get_label ((WbLoggerForm) i);
   gtk_drop_down_set_model (self->form, G_LIST_MODEL (gtk_string_list_new (forms)));

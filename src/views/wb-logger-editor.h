@@ -22,4 +22,9 @@ WbLoggerChoice *wb_logger_editor_dup_choice (WbLoggerEditor *self);
 void            wb_logger_editor_choose     (WbLoggerEditor *self, guint column, const char *name, WbLoggerPlace place);
 void            wb_logger_editor_set_offset (WbLoggerEditor *self, double minutes);
 
+/* The encoding by which the file was read, for people; borrowed. */
+const char     *wb_logger_editor_get_encoding_title (WbLoggerEditor *self);
+/* As a person chooses another; as iconv calls it. */
+void            wb_logger_editor_set_encoding       (WbLoggerEditor *self, const char *encoding);
+
 G_END_DECLS

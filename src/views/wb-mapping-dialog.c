@@ -9,6 +9,7 @@
 #include "wb-choice-list.h"
 #include "wb-file-choice.h"
 #include "wb-import-dialog.h"
+#include "wb-encoding-list.h"
 #include "wb-mapping-columns.h"
 #include "wb-mapping-preview.h"
 #include "wb-mapping-values.h"
@@ -20,23 +21,6 @@
 #define MOST_MISFITS 5
 
 static const char *const steps[] = { "file", "columns", "values", "preview" };
-
-/* As iconv calls them, and for people. */
-static const struct { const char *name, *title; } encodings[] = {
-  { "UTF-8", N_("UTF-8") },
-  { "WINDOWS-1252", N_("Western (Windows-1252)") },
-  { "ISO-8859-15", N_("Western (ISO 8859-15)") },
-  { "MACINTOSH", N_("Western (Mac)") },
-  { "WINDOWS-1250", N_("Central European (Windows-1250)") },
-  { "WINDOWS-1251", N_("Cyrillic (Windows-1251)") },
-  { "WINDOWS-1253", N_("Greek (Windows-1253)") },
-  { "WINDOWS-1254", N_("Turkish (Windows-1254)") },
-  { "SHIFT_JIS", N_("Japanese (Shift JIS)") },
-  { "GB18030", N_("Chinese (GB 18030)") },
-  { "UTF-16", N_("UTF-16") },
-  { "UTF-16LE", N_("UTF-16, little end first") },
-  { "UTF-16BE", N_("UTF-16, big end first") },
-};
 
 static const struct { char sign; const char *title; } delimiters[] = {
   { ',', N_("comma") }, { ';', N_("semicolon") }, { '\t', N_("tab") }, { '|', N_("upright bar |") }, { ':', N_("colon") }, { ' ', N_("blank") },
@@ -215,15 +199,6 @@ on_step_cb (WbMappingDialog *self)
 }
 
 static guint
-find_encoding (const char *name)
-{
-  for (guint i = 0; i < G_N_ELEMENTS (encodings); i++)
-    if (g_ascii_strcasecmp (encodings[i].name, name) == 0)
-      return i;
-  return GTK_INVALID_LIST_POSITION;
-}
-
-static guint
 find_delimiter (char sign)
 {
   for (guint i = 0; i < G_N_ELEMENTS (delimiters); i++)
@@ -241,7 +216,7 @@ show_mapping (WbMappingDialog *self)
 
   self->filling = TRUE;
   gtk_label_set_text (self->found, found);
-  gtk_drop_down_set_selected (self->encoding, find_encoding (self->mapping->encoding));
+  gtk_drop_down_set_selected (self->encoding, wb_encoding_list_find (self->mapping->encoding));
   gtk_drop_down_set_selected (self->delimiter, find_delimiter (self->mapping->delimiter));
   gtk_spin_button_set_value (self->header_line, self->mapping->header_line);
   gtk_drop_down_set_selected (self->decimal, self->mapping->decimal == ',' ? 1 : 0);
@@ -326,10 +301,10 @@ on_shape_changed_cb (WbMappingDialog *self)
   if (self->filling)
     return;
   shape = self->mapping != NULL ? wb_log_mapping_copy (self->mapping) : wb_log_mapping_new ();
-  if (encoding < G_N_ELEMENTS (encodings))
+  if (wb_encoding_list_get (encoding) != NULL)
     {
       g_free (shape->encoding);
-      shape->encoding = g_strdup (encodings[encoding].name);
+      shape->encoding = g_strdup (wb_encoding_list_get (encoding));
     }
   if (delimiter < G_N_ELEMENTS (delimiters))
     shape->delimiter = delimiters[delimiter].sign;
@@ -634,12 +609,10 @@ wb_mapping_dialog_class_init (WbMappingDialogClass *klass)
 static void
 wb_mapping_dialog_init (WbMappingDialog *self)
 {
-  g_autoptr (GtkStringList) of_encoding = gtk_string_list_new (NULL), of_delimiter = gtk_string_list_new (NULL);
+  g_autoptr (GtkStringList) of_encoding = wb_encoding_list_new (), of_delimiter = gtk_string_list_new (NULL);
 
   self->filling = TRUE;
   gtk_widget_init_template (GTK_WIDGET (self));
-  for (guint i = 0; i < G_N_ELEMENTS (encodings); i++)
-    gtk_string_list_append (of_encoding, _(encodings[i].title));
   for (guint i = 0; i < G_N_ELEMENTS (delimiters); i++)
     gtk_string_list_append (of_delimiter, _(delimiters[i].title));
   gtk_drop_down_set_model (self->encoding, G_LIST_MODEL (of_encoding));

@@ -221,6 +221,100 @@ test_clock (void)
     }
 }
 
+/* The text in that encoding, guessed and read; `choice` is what was guessed. */
+static WbLogger *
+read_text (const char      *text,
+           const char      *encoding,
+           const char      *lit,
+           WbLoggerChoice **choice)
+{
+  g_autoptr (GError) error = NULL;
+  gsize length;
+  g_autofree char *converted = g_convert (text, -1, encoding, "UTF-8", NULL, &length, &error);
+  GFile *file;
+  g_autoptr (GBytes) bytes = NULL;
+  WbLogger *logger;
+
+  g_assert_no_error (error);
+  file = test_exchange_file (converted, length);
+  bytes = wb_exchange_logger_load (file, NULL, &error);
+  g_assert_no_error (error);
+  *choice = wb_exchange_logger_guess (file, bytes, NULL, lit_at (lit), NULL, NULL, &error);
+  g_assert_no_error (error);
+  logger = wb_exchange_logger_read (bytes, "it", *choice, lit_at (lit), NULL, &error);
+  g_assert_no_error (error);
+  test_exchange_drop (file);
+  return logger;
+}
+
+/* The same table as three programs save it; its unit stands in its header. iconv's UTF-16 begins with a mark of its order. */
+static void
+test_encodings (void)
+{
+  static const char *const encodings[] = { "UTF-8", "UTF-16", "UTF-16LE", "WINDOWS-1252" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (encodings); i++)
+    {
+      g_autoptr (WbLoggerChoice) choice = NULL;
+      g_autoptr (WbLogger) logger = read_text ("Minuten;Gefäß außen °F\n0;68,0\n30;104,0\n60;212,0\n", encodings[i], "2026-03-02T19:00:00+01:00", &choice);
+
+      g_assert_cmpstr (choice->encoding, ==, encodings[i]);
+      g_assert_cmpstr (choice->columns[0].name, ==, "Gefäß außen °F");
+      g_assert_cmpint (choice->unit, ==, WB_UNIT_FAHRENHEIT);
+      g_assert_cmpuint (logger->n, ==, 3);
+      /* 212 °F is 100 °C: water boils */
+      g_assert_cmpfloat_with_epsilon (logger->values[0][2], 100.0, 1e-9);
+    }
+}
+
+/* "F" behind a blank is a unit, too; one that ends in another word is none. */
+static void
+test_unit_of_the_header (void)
+{
+  const struct { const char *header; WbUnit unit; } cases[] = {
+    { "Wall temp F", WB_UNIT_FAHRENHEIT }, { "wall_f", WB_UNIT_FAHRENHEIT }, { "Temp shelf", WB_UNIT_CELSIUS }, { "Wall temp C", WB_UNIT_CELSIUS },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *text = g_strdup_printf ("Minutes,%s\n0,70\n10,80\n20,90\n", cases[i].header);
+      g_autoptr (WbLoggerChoice) choice = NULL;
+      g_autoptr (WbLogger) logger = read_text (text, "UTF-8", "2026-03-02T19:00:00+01:00", &choice);
+
+      g_assert_cmpint (choice->unit, ==, cases[i].unit);
+    }
+}
+
+/* The newest row first, past midnight, by the time of day alone and with the day; one row out of order is named. */
+static void
+test_newest_first (void)
+{
+  static const char *const files[] = {
+    "Time,Wall\n00:20:00,61\n00:10:00,60\n00:00:00,59\n23:50:00,58\n23:55:00,99\n23:40:00,57\n23:30:00,56\n",
+    "Time,Wall\n2026-03-03 00:20:00,61\n2026-03-03 00:10:00,60\n2026-03-03 00:00:00,59\n2026-03-02 23:50:00,58\n2026-03-02 23:55:00,99\n"
+    "2026-03-02 23:40:00,57\n2026-03-02 23:30:00,56\n",
+  };
+
+  for (guint k = 0; k < G_N_ELEMENTS (files); k++)
+    {
+      g_autoptr (WbLoggerChoice) choice = NULL;
+      g_autoptr (WbLogger) logger = read_text (files[k], "UTF-8", "2026-03-02T23:30:00+01:00", &choice);
+
+      g_assert_cmpint (choice->form, ==, k == 0 ? WB_LOGGER_TIME : WB_LOGGER_DATE_TIME);
+      g_assert_cmpuint (logger->n, ==, 6);
+      for (guint i = 0; i < logger->n; i++)
+        {
+          /* 23:55 came before 23:50 was told: of the two that cannot both be, the one farther down stands */
+          static const double minutes[] = { 0, 10, 25, 30, 40, 50 };
+          static const double values[] = { 56, 57, 99, 59, 60, 61 };
+
+          g_assert_cmpfloat_with_epsilon (logger->minutes[i], minutes[i], 1e-9);
+          g_assert_cmpfloat (logger->values[0][i], ==, values[i]);
+        }
+      assert_refused (logger, 0, 5, "Time", "before that of the row below");
+    }
+}
+
 static void
 test_kept (void)
 {
@@ -324,6 +418,9 @@ test_exchange_add_logger (void)
   g_test_add_func ("/exchange/logger/day-and-time-in-two-columns-past-midnight", test_two_columns);
   g_test_add_func ("/exchange/logger/decimal-commas-are-not-taken-for-delimiters", test_commas_in_numbers);
   g_test_add_func ("/exchange/logger/times-of-day-find-their-day-by-the-lighting", test_clock);
+  g_test_add_func ("/exchange/logger/the-encoding-is-told-and-the-unit-read-from-the-header", test_encodings);
+  g_test_add_func ("/exchange/logger/a-unit-stands-by-itself", test_unit_of_the_header);
+  g_test_add_func ("/exchange/logger/the-newest-row-may-come-first", test_newest_first);
   g_test_add_func ("/exchange/logger/what-is-kept-gives-choice-and-file-again", test_kept);
   g_test_add_func ("/exchange/logger/what-cannot-be-read-is-named", test_refusals);
   g_test_add_func ("/exchange/logger/files-out-of-bounds-are-refused", test_files);

@@ -248,6 +248,34 @@ test_choice (void)
   page_close (&page);
 }
 
+/* Read as Windows-1252, which the dialog says; in another encoding that a person chooses the columns have other names. */
+static void
+test_encoding (void)
+{
+  static const char bytes[] = "Minutes;Wand \xb0""C\n0;21\n10;30\n20;40\n";
+  Page page;
+  GtkWidget *dialog;
+  const WbAppLogger *logger;
+  WbLoggerEditor *editor;
+  g_autofree char *path = test_path ("western.csv");
+  g_autoptr (GFile) file = g_file_new_for_path (path);
+
+  page_open (&page);
+  g_assert_true (g_file_set_contents (path, bytes, sizeof bytes - 1, NULL));
+  dialog = wb_logger_strip_add_file (page.strip, NULL, file);
+  logger = wait_read (dialog);
+  g_assert_cmpstr (logger->choice->encoding, ==, "WINDOWS-1252");
+  g_assert_cmpstr (logger->choice->columns[0].name, ==, "Wand °C");
+  editor = wb_logger_dialog_get_editor (WB_LOGGER_DIALOG (dialog));
+  g_assert_cmpstr (wb_logger_editor_get_encoding_title (editor), ==, "Western (Windows-1252)");
+  wb_logger_editor_set_encoding (editor, "WINDOWS-1251");
+  logger = wait_read (dialog);
+  g_assert_cmpstr (logger->choice->encoding, ==, "WINDOWS-1251");
+  g_assert_cmpstr (wb_logger_editor_get_encoding_title (editor), ==, "Cyrillic (Windows-1251)");
+  gtk_window_destroy (GTK_WINDOW (dialog));
+  page_close (&page);
+}
+
 static gboolean
 has_problem (gpointer dialog)
 {
@@ -338,6 +366,7 @@ test_loggers_add (void)
 {
   g_test_add_func ("/views/loggers/a-file-is-looked-at-kept-undone-and-taken-out", test_whole_way);
   g_test_add_func ("/views/loggers/another-choice-is-drawn-at-once", test_choice);
+  g_test_add_func ("/views/loggers/the-encoding-is-said-and-can-be-chosen", test_encoding);
   g_test_add_func ("/views/loggers/what-cannot-be-read-is-not-kept", test_refused);
   g_test_add_func ("/views/loggers/a-table-that-is-dropped-is-a-logger-s", test_drop);
 }
