@@ -15,6 +15,7 @@ struct _WbAsideDialog
   GtkWindow    parent_instance;
 
   /* children */
+  GtkLabel    *heading;
   GtkWidget   *crossed;
   GtkDropDown *cause;
   GtkEditable *why;
@@ -81,6 +82,7 @@ wb_aside_dialog_class_init (WbAsideDialogClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = wb_aside_dialog_dispose;
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "aside-dialog.ui");
+  gtk_widget_class_bind_template_child (widget_class, WbAsideDialog, heading);
   gtk_widget_class_bind_template_child (widget_class, WbAsideDialog, crossed);
   gtk_widget_class_bind_template_child (widget_class, WbAsideDialog, cause);
   gtk_widget_class_bind_template_child (widget_class, WbAsideDialog, why);
@@ -117,6 +119,8 @@ wb_aside_dialog_new (GtkWidget        *where,
 
   title = g_strdup_printf (_("Set %s aside"), wb_app_bench_sample_get_code (sample));
   self = g_object_new (WB_TYPE_ASIDE_DIALOG, "title", title, "transient-for", GTK_IS_WINDOW (root) ? root : NULL, NULL);
+  /* A title bar cuts it, or is not there at all. */
+  gtk_label_set_text (self->heading, title);
   self->bench = g_object_ref (bench);
   self->sample = wb_app_bench_sample_get_id (sample);
   gtk_widget_set_visible (self->crossed, wb_app_bench_sample_get_crossed_burn (sample) > 0 || wb_app_bench_sample_get_cracked_burn (sample) > 0);

@@ -16,6 +16,7 @@ struct _WbHistoryDialog
   GtkWindow     parent_instance;
 
   /* children */
+  GtkLabel     *heading;
   GtkListBox   *list;
 
   /* owned */
@@ -148,6 +149,7 @@ wb_history_dialog_class_init (WbHistoryDialogClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = wb_history_dialog_dispose;
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "history-dialog.ui");
+  gtk_widget_class_bind_template_child (widget_class, WbHistoryDialog, heading);
   gtk_widget_class_bind_template_child (widget_class, WbHistoryDialog, list);
 }
 
@@ -177,6 +179,8 @@ wb_history_dialog_new (GtkWidget      *where,
   what = wb_amend_words_dup_whole (item, code);
   title = g_strdup_printf (_("History: %s"), what);
   self = g_object_new (WB_TYPE_HISTORY_DIALOG, "title", title, "transient-for", GTK_IS_WINDOW (root) ? root : NULL, NULL);
+  /* A title bar cuts it, or is not there at all. */
+  gtk_label_set_text (self->heading, title);
   self->us_units = us_units;
   wb_app_record_versions_async (notebook, record->type, record->id, self->cancellable, on_read_cb, wb_weak_widget_new (self));
   return GTK_WIDGET (self);
