@@ -46,6 +46,21 @@ wb_app_attachment_add_async (WbAppNotebook      *notebook,
   wb_app_notebook_run_save_async (notebook, save, cancellable, wb_app_save_task_end_cb, task);
 }
 
+/* Caller frees. */
+static char *
+dup_clean (const char *text)
+{
+  return g_strstrip (g_strdup (text != NULL ? text : ""));
+}
+
+/* Takes the task. */
+static void
+end_unchanged (GTask *task)
+{
+  g_task_return_new_error (task, WB_APP_ERROR, WB_APP_ERROR_NOTHING, "%s", _("Nothing was changed."));
+  g_object_unref (task);
+}
+
 /* Takes the record. */
 static void
 save_version (WbAppNotebook *notebook,
@@ -75,7 +90,7 @@ wb_app_attachment_take_out_async (WbAppNotebook      *notebook,
   g_return_if_fail (attachment != NULL && attachment->record.type == &wb_attachment_type);
 
   task = wb_app_save_task_new (notebook, wb_app_attachment_take_out_async, cancellable, callback, user);
-  clean = g_strstrip (g_strdup (reason != NULL ? reason : ""));
+  clean = dup_clean (reason);
   if (*clean == '\0')
     {
       wb_app_save_task_refuse (task, g_strdup (_("Say why: the reason stays in the record.")));
@@ -103,11 +118,10 @@ wb_app_attachment_note_async (WbAppNotebook      *notebook,
   g_return_if_fail (attachment != NULL && attachment->record.type == &wb_attachment_type);
 
   task = wb_app_save_task_new (notebook, wb_app_attachment_note_async, cancellable, callback, user);
-  clean = g_strstrip (g_strdup (note != NULL ? note : ""));
+  clean = dup_clean (note);
   if (g_strcmp0 (*clean != '\0' ? clean : NULL, attachment->note) == 0)
     {
-      g_task_return_new_error (task, WB_APP_ERROR, WB_APP_ERROR_NOTHING, "%s", _("Nothing was changed."));
-      g_object_unref (task);
+      end_unchanged (task);
       return;
     }
   noted = wb_record_copy (attachment);
@@ -157,11 +171,10 @@ wb_app_attachment_place_async (WbAppNotebook      *notebook,
   g_return_if_fail (owner > 0);
 
   task = wb_app_save_task_new (notebook, wb_app_attachment_place_async, cancellable, callback, user);
-  clean = g_strstrip (g_strdup (reason != NULL ? reason : ""));
+  clean = dup_clean (reason);
   if (owner == attachment->owner && is_same_time (taken_at, attachment->taken_at))
     {
-      g_task_return_new_error (task, WB_APP_ERROR, WB_APP_ERROR_NOTHING, "%s", _("Nothing was changed."));
-      g_object_unref (task);
+      end_unchanged (task);
       return;
     }
   refusal = dup_refusal (burn > 0 || attachment->taken_at.known, taken_at, clean);
