@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
-#include "bench-notebook.h"
+#include "bench-page.h"
 #include "test-bench.h"
 
 #include "wb-amend-dialog.h"
@@ -15,41 +15,19 @@
 /* The page Burn with one unlit sample. */
 typedef struct
 {
-  WbWindow   *window;
-  char       *path;
-  WbBurnPage *page;
+  Bench bench;
 } Page;
-
-static gboolean
-is_shown (gpointer user)
-{
-  return wb_reading_stack_get_shown (wb_burn_page_get_stack (((Page *) user)->page)) != NULL;
-}
 
 static void
 page_open (Page *page)
 {
-  g_autoptr (WbAppNotebook) notebook = NULL;
-  g_autoptr (GError) error = NULL;
-  gint64 experiment;
-
-  page->path = test_path ("looks.wickbench");
-  experiment = bench_notebook_write (page->path, 1, "pool_mm,flame_mm");
-  notebook = wb_app_notebook_open_sync (page->path, WB_APP_OPEN_EXISTING, NULL, &error);
-  g_assert_no_error (error);
-  page->window = test_window_new ();
-  wb_window_set_notebook (page->window, notebook);
-  test_settle (page->window);
-  g_assert_true (wb_window_go (page->window, "burn", experiment));
-  page->page = WB_BURN_PAGE (wb_window_get_page (page->window));
-  test_wait (is_shown, page);
+  bench_open (&page->bench, 1, "pool_mm,flame_mm");
 }
 
 static void
 page_close (Page *page)
 {
-  test_window_destroy (page->window);
-  g_free (page->path);
+  bench_close (&page->bench);
 }
 
 /* NULL: none is open. Borrowed. */
@@ -73,8 +51,8 @@ is_closed (gpointer type)
 static WbInspectionDialog *
 open_sheet (Page *page)
 {
-  g_assert_true (test_enabled (page->window, "page.inspect"));
-  gtk_widget_activate_action (GTK_WIDGET (page->window), "page.inspect", NULL);
+  g_assert_true (test_enabled (page->bench.window, "page.inspect"));
+  gtk_widget_activate_action (GTK_WIDGET (page->bench.window), "page.inspect", NULL);
   return WB_INSPECTION_DIALOG (find_dialog (WB_TYPE_INSPECTION_DIALOG));
 }
 
@@ -113,7 +91,7 @@ static WbInspection *
 dup_look (Page *page)
 {
   g_autoptr (GError) error = NULL;
-  g_autoptr (GPtrArray) looks = wb_app_query_list_sync (test_notebook (page->window), &wb_inspection_type, &error);
+  g_autoptr (GPtrArray) looks = wb_app_query_list_sync (test_notebook (page->bench.window), &wb_inspection_type, &error);
 
   g_assert_no_error (error);
   g_assert_cmpuint (looks->len, ==, 1);
@@ -139,7 +117,7 @@ test_by_key (void)
   /* By whom and the note; behind them it saves. */
   type (sheet, "\n\n");
   test_wait (is_closed, GSIZE_TO_POINTER (WB_TYPE_INSPECTION_DIALOG));
-  test_settle (page.window);
+  test_settle (page.bench.window);
   record = (WbRecord *) dup_look (&page);
   look = (const WbInspection *) record;
   g_assert_cmpint (look->frosting, ==, 2);
@@ -165,12 +143,12 @@ test_nothing (void)
   gint64 before;
 
   page_open (&page);
-  before = wb_app_notebook_get_last_entry (test_notebook (page.window));
+  before = wb_app_notebook_get_last_entry (test_notebook (page.bench.window));
   sheet = open_sheet (&page);
   g_signal_emit_by_name (test_child (GTK_WIDGET (sheet), "save"), "clicked");
   test_wait (is_told, sheet);
   gtk_window_destroy (GTK_WINDOW (sheet));
-  g_assert_cmpint (wb_app_notebook_get_last_entry (test_notebook (page.window)), ==, before);
+  g_assert_cmpint (wb_app_notebook_get_last_entry (test_notebook (page.bench.window)), ==, before);
   page_close (&page);
 }
 
@@ -180,8 +158,8 @@ test_alight (void)
   Page page;
 
   page_open (&page);
-  test_bench_light_first (wb_desk_get_bench (wb_host_get_desk (WB_HOST (page.window))));
-  g_assert_false (test_enabled (page.window, "page.inspect"));
+  test_bench_light_first (wb_desk_get_bench (wb_host_get_desk (WB_HOST (page.bench.window))));
+  g_assert_false (test_enabled (page.bench.window, "page.inspect"));
   page_close (&page);
 }
 
@@ -234,11 +212,11 @@ test_log (void)
   GtkWidget *dialog;
 
   page_open (&page);
-  bench = wb_desk_get_bench (wb_host_get_desk (WB_HOST (page.window)));
-  log = wb_burn_page_get_log (page.page);
+  bench = wb_desk_get_bench (wb_host_get_desk (WB_HOST (page.bench.window)));
+  log = wb_burn_page_get_log (page.bench.page);
   test_bench_snuff (bench, test_bench_light_first (bench));
   wb_clock_advance (wb_clock_get (), G_GINT64_CONSTANT (12) * 3600 * G_USEC_PER_SEC);
-  gtk_widget_activate_action (GTK_WIDGET (page.window), "page.readings", NULL);
+  gtk_widget_activate_action (GTK_WIDGET (page.bench.window), "page.readings", NULL);
   test_wait (is_read, log);
   sheet = open_sheet (&page);
   type (sheet, "e2c4");
@@ -257,7 +235,7 @@ test_log (void)
   g_signal_emit_by_name (test_child (dialog, "take_out"), "clicked");
   test_wait (is_closed, GSIZE_TO_POINTER (WB_TYPE_AMEND_DIALOG));
   wait_for_line (log, "Sweating light · Cold throw clear", TRUE);
-  gtk_widget_activate_action (GTK_WIDGET (page.window), "win.undo", NULL);
+  gtk_widget_activate_action (GTK_WIDGET (page.bench.window), "win.undo", NULL);
   wait_for_line (log, "Sweating light · Cold throw clear", FALSE);
   page_close (&page);
 }

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
-#include "bench-notebook.h"
+#include "bench-page.h"
 #include "test-bench.h"
 
 #include "wb-burn-page.h"
@@ -16,18 +16,10 @@
 /* The page Burn, its first sample alight for 35 minutes, its loggers unfolded. */
 typedef struct
 {
-  WbWindow      *window;
-  char          *path;
-  WbBurnPage    *page;
+  Bench          bench;
   WbLoggerStrip *strip;
   GFile         *file;
 } Page;
-
-static gboolean
-is_shown (gpointer user)
-{
-  return wb_reading_stack_get_shown (wb_burn_page_get_stack (((Page *) user)->page)) != NULL;
-}
 
 typedef struct
 {
@@ -71,35 +63,21 @@ write_log (const char *name)
 static void
 page_open (Page *page)
 {
-  g_autoptr (WbAppNotebook) notebook = NULL;
-  g_autoptr (GError) error = NULL;
-  gint64 experiment;
-
-  page->path = test_path ("loggers.wickbench");
   page->file = write_log ("wall.csv");
-  experiment = bench_notebook_write (page->path, 2, "pool_mm,flame_mm");
-  notebook = wb_app_notebook_open_sync (page->path, WB_APP_OPEN_EXISTING, NULL, &error);
-  g_assert_no_error (error);
-  page->window = test_window_new ();
-  wb_window_set_notebook (page->window, notebook);
-  test_settle (page->window);
-  g_assert_true (wb_window_go (page->window, "burn", experiment));
-  page->page = WB_BURN_PAGE (wb_window_get_page (page->window));
-  page->strip = wb_burn_page_get_loggers (page->page);
-  test_wait (is_shown, page);
-  test_bench_light_first (wb_desk_get_bench (wb_host_get_desk (WB_HOST (page->window))));
+  bench_open (&page->bench, 2, "pool_mm,flame_mm");
+  page->strip = wb_burn_page_get_loggers (page->bench.page);
+  test_bench_light_first (wb_desk_get_bench (wb_host_get_desk (WB_HOST (page->bench.window))));
   wb_clock_advance (wb_clock_get (), 35 * 60 * G_USEC_PER_SEC);
-  g_assert_true (test_enabled (page->window, "page.add-logger"));
-  gtk_widget_activate_action (GTK_WIDGET (page->window), "page.loggers", NULL);
+  g_assert_true (test_enabled (page->bench.window, "page.add-logger"));
+  gtk_widget_activate_action (GTK_WIDGET (page->bench.window), "page.loggers", NULL);
   wait_for (page, 0);
 }
 
 static void
 page_close (Page *page)
 {
-  test_window_destroy (page->window);
+  bench_close (&page->bench);
   g_object_unref (page->file);
-  g_free (page->path);
 }
 
 static gboolean
@@ -158,13 +136,13 @@ row_says_over (gpointer strip)
 static gboolean
 is_asked (gpointer user)
 {
-  return wb_hazard_bar_get_n_open (wb_burn_page_get_hazard (((Page *) user)->page)) == 1;
+  return wb_hazard_bar_get_n_open (wb_burn_page_get_hazard (((Page *) user)->bench.page)) == 1;
 }
 
 static gboolean
 is_not_asked (gpointer user)
 {
-  return wb_hazard_bar_get_n_open (wb_burn_page_get_hazard (((Page *) user)->page)) == 0;
+  return wb_hazard_bar_get_n_open (wb_burn_page_get_hazard (((Page *) user)->bench.page)) == 0;
 }
 
 static void
@@ -189,12 +167,12 @@ test_whole_way (void)
   test_wait (row_says_over, page.strip);
   /* 152.5 °C at the wall of a candle that is alight: asked above the bench, until somebody has seen to it. */
   test_wait (is_asked, &page);
-  g_assert_nonnull (strstr (wb_hazard_bar_get_text (wb_burn_page_get_hazard (page.page)), "at 20 min in its logger's file"));
+  g_assert_nonnull (strstr (wb_hazard_bar_get_text (wb_burn_page_get_hazard (page.bench.page)), "at 20 min in its logger's file"));
   /* One entry. */
-  gtk_widget_activate_action (GTK_WIDGET (page.window), "win.undo", NULL);
+  gtk_widget_activate_action (GTK_WIDGET (page.bench.window), "win.undo", NULL);
   wait_for (&page, 0);
   test_wait (is_not_asked, &page);
-  gtk_widget_activate_action (GTK_WIDGET (page.window), "win.redo", NULL);
+  gtk_widget_activate_action (GTK_WIDGET (page.bench.window), "win.redo", NULL);
   wait_for (&page, 1);
 
   item = g_list_model_get_item (G_LIST_MODEL (wb_logger_strip_get_files (page.strip)), 0);
@@ -323,7 +301,7 @@ drop (Page       *page,
   g_assert_true (g_file_set_contents (path, "Minutes,Wall (C)\n0,21\n", -1, NULL));
   g_value_init (&value, GDK_TYPE_FILE_LIST);
   g_value_take_boxed (&value, g_slist_prepend (g_slist_prepend (NULL, g_file_new_for_path (path)), g_object_ref (one)));
-  taken = wb_file_drop_take (&value, wb_burn_page_get_photos (page->page), page->strip, NULL);
+  taken = wb_file_drop_take (&value, wb_burn_page_get_photos (page->bench.page), page->strip, NULL);
   g_value_unset (&value);
   return taken;
 }
@@ -331,7 +309,7 @@ drop (Page       *page,
 static gboolean
 is_told (gpointer user)
 {
-  return *wb_problem_bar_get_heading (wb_host_get_problem_bar (WB_HOST (((Page *) user)->window))) != '\0';
+  return *wb_problem_bar_get_heading (wb_host_get_problem_bar (WB_HOST (((Page *) user)->bench.window))) != '\0';
 }
 
 /* What is dropped and named as a table is looked over as a logger's; a second one is not taken, and told by its name. */
@@ -342,7 +320,7 @@ test_drop (void)
   WbProblemBar *bar;
 
   page_open (&page);
-  bar = wb_host_get_problem_bar (WB_HOST (page.window));
+  bar = wb_host_get_problem_bar (WB_HOST (page.bench.window));
   g_assert_true (drop (&page, page.file, "SECOND.TSV"));
   g_assert_nonnull (find_dialog ());
   wait_read (find_dialog ());

@@ -2,7 +2,7 @@
 #include "config.h"
 
 #include "../exif-photo.h"
-#include "bench-notebook.h"
+#include "bench-page.h"
 #include "test-bench.h"
 
 #include "wb-app-query.h"
@@ -20,18 +20,9 @@
 /* The page Burn, its first sample alight for 35 minutes, its photos unfolded. */
 typedef struct
 {
-  WbWindow     *window;
-  char         *path;
-  gint64        experiment;
-  WbBurnPage   *page;
+  Bench         bench;
   WbPhotoStrip *strip;
 } Page;
-
-static gboolean
-is_shown (gpointer user)
-{
-  return wb_reading_stack_get_shown (wb_burn_page_get_stack (((Page *) user)->page)) != NULL;
-}
 
 static gboolean
 is_read (gpointer strip)
@@ -44,32 +35,19 @@ is_read (gpointer strip)
 static void
 page_open (Page *page)
 {
-  g_autoptr (WbAppNotebook) notebook = NULL;
-  g_autoptr (GError) error = NULL;
-
-  page->path = test_path ("photos.wickbench");
-  page->experiment = bench_notebook_write (page->path, 2, "pool_mm,flame_mm");
-  notebook = wb_app_notebook_open_sync (page->path, WB_APP_OPEN_EXISTING, NULL, &error);
-  g_assert_no_error (error);
-  page->window = test_window_new ();
-  wb_window_set_notebook (page->window, notebook);
-  test_settle (page->window);
-  g_assert_true (wb_window_go (page->window, "burn", page->experiment));
-  page->page = WB_BURN_PAGE (wb_window_get_page (page->window));
-  page->strip = wb_burn_page_get_photos (page->page);
-  test_wait (is_shown, page);
-  test_bench_light_first (wb_desk_get_bench (wb_host_get_desk (WB_HOST (page->window))));
+  bench_open (&page->bench, 2, "pool_mm,flame_mm");
+  page->strip = wb_burn_page_get_photos (page->bench.page);
+  test_bench_light_first (wb_desk_get_bench (wb_host_get_desk (WB_HOST (page->bench.window))));
   wb_clock_advance (wb_clock_get (), 35 * 60 * G_USEC_PER_SEC);
-  g_assert_true (test_enabled (page->window, "page.photos"));
-  gtk_widget_activate_action (GTK_WIDGET (page->window), "page.photos", NULL);
+  g_assert_true (test_enabled (page->bench.window, "page.photos"));
+  gtk_widget_activate_action (GTK_WIDGET (page->bench.window), "page.photos", NULL);
   test_wait (is_read, page->strip);
 }
 
 static void
 page_close (Page *page)
 {
-  test_window_destroy (page->window);
-  g_free (page->path);
+  bench_close (&page->bench);
 }
 
 static GdkPixbuf *
@@ -101,7 +79,7 @@ write_taken (Page       *page,
              double      minute)
 {
   GFile *file = write_picture (name);
-  WbAppBench *bench = wb_desk_get_bench (wb_host_get_desk (WB_HOST (page->window)));
+  WbAppBench *bench = wb_desk_get_bench (wb_host_get_desk (WB_HOST (page->bench.window)));
   g_autoptr (WbAppBenchSample) sample = g_list_model_get_item (G_LIST_MODEL (bench), 0);
   WbInstant when = wb_app_bench_sample_get_lit_at (sample);
   g_autoptr (GBytes) plain = g_file_load_bytes (file, NULL, NULL, NULL), timed = NULL;
@@ -121,14 +99,14 @@ write_taken (Page       *page,
 static WbAppBenchSample *
 chosen (Page *page)
 {
-  return wb_reading_panel_get_sample (wb_reading_stack_get_shown (wb_burn_page_get_stack (page->page)));
+  return wb_reading_panel_get_sample (wb_reading_stack_get_shown (wb_burn_page_get_stack (page->bench.page)));
 }
 
 /* The sample that is not chosen; borrowed from the bench. */
 static WbAppBenchSample *
 other (Page *page)
 {
-  GListModel *samples = G_LIST_MODEL (wb_desk_get_bench (wb_host_get_desk (WB_HOST (page->window))));
+  GListModel *samples = G_LIST_MODEL (wb_desk_get_bench (wb_host_get_desk (WB_HOST (page->bench.window))));
 
   for (guint i = 0; i < g_list_model_get_n_items (samples); i++)
     {
@@ -144,7 +122,7 @@ static void
 choose (Page             *page,
         WbAppBenchSample *sample)
 {
-  gtk_widget_activate_action (GTK_WIDGET (page->window), "page.choose", "x", wb_app_bench_sample_get_id (sample));
+  gtk_widget_activate_action (GTK_WIDGET (page->bench.window), "page.choose", "x", wb_app_bench_sample_get_id (sample));
 }
 
 /* Borrowed from the list. */
@@ -236,9 +214,9 @@ test_files (void)
   hint = gtk_label_get_text (GTK_LABEL (test_child (GTK_WIDGET (page.strip), "hint")));
   g_assert_cmpstr (hint, ==, "1 without a time: open it to say when.");
   /* One entry each. */
-  gtk_widget_activate_action (GTK_WIDGET (page.window), "win.undo", NULL);
+  gtk_widget_activate_action (GTK_WIDGET (page.bench.window), "win.undo", NULL);
   wait_for (&page, 1);
-  gtk_widget_activate_action (GTK_WIDGET (page.window), "win.undo", NULL);
+  gtk_widget_activate_action (GTK_WIDGET (page.bench.window), "win.undo", NULL);
   wait_for (&page, 0);
   page_close (&page);
 }
@@ -253,10 +231,10 @@ test_paste (void)
   g_autofree char *place = NULL;
 
   page_open (&page);
-  clipboard = gtk_widget_get_clipboard (GTK_WIDGET (page.window));
+  clipboard = gtk_widget_get_clipboard (GTK_WIDGET (page.bench.window));
   gdk_clipboard_set_texture (clipboard, texture);
-  g_assert_true (test_enabled (page.window, "page.paste-photo"));
-  gtk_widget_activate_action (GTK_WIDGET (page.window), "page.paste-photo", NULL);
+  g_assert_true (test_enabled (page.bench.window, "page.paste-photo"));
+  gtk_widget_activate_action (GTK_WIDGET (page.bench.window), "page.paste-photo", NULL);
   wait_for (&page, 1);
   g_assert_cmpstr (wb_app_attachments_item_get_record (nth (&page, 0))->name, ==, "Pasted photo");
   /* It is alight. */
@@ -276,8 +254,8 @@ test_paste_unlit (void)
 
   page_open (&page);
   choose (&page, other (&page));
-  gdk_clipboard_set_texture (gtk_widget_get_clipboard (GTK_WIDGET (page.window)), texture);
-  gtk_widget_activate_action (GTK_WIDGET (page.window), "page.paste-photo", NULL);
+  gdk_clipboard_set_texture (gtk_widget_get_clipboard (GTK_WIDGET (page.bench.window)), texture);
+  gtk_widget_activate_action (GTK_WIDGET (page.bench.window), "page.paste-photo", NULL);
   wait_for (&page, 1);
   place = wb_photo_words_dup_place (nth (&page, 0));
   g_assert_cmpstr (place, ==, "time not known");
@@ -293,7 +271,7 @@ adds_nothing (gpointer strip)
 static const char *
 get_problem (Page *page)
 {
-  WbProblemBar *bar = WB_PROBLEM_BAR (test_find (GTK_WIDGET (page->window), WB_TYPE_PROBLEM_BAR));
+  WbProblemBar *bar = WB_PROBLEM_BAR (test_find (GTK_WIDGET (page->bench.window), WB_TYPE_PROBLEM_BAR));
 
   return wb_problem_bar_get_heading (bar);
 }
@@ -310,8 +288,8 @@ test_paste_text (void)
   Page page;
 
   page_open (&page);
-  gdk_clipboard_set_text (gtk_widget_get_clipboard (GTK_WIDGET (page.window)), "54 mm");
-  gtk_widget_activate_action (GTK_WIDGET (page.window), "page.paste-photo", NULL);
+  gdk_clipboard_set_text (gtk_widget_get_clipboard (GTK_WIDGET (page.bench.window)), "54 mm");
+  gtk_widget_activate_action (GTK_WIDGET (page.bench.window), "page.paste-photo", NULL);
   test_wait (has_problem, &page);
   g_assert_cmpstr (get_problem (&page), ==, "The photo was not added");
   wait_for (&page, 0);
@@ -335,7 +313,7 @@ test_drop (void)
   g_value_take_boxed (&value, files);
   g_value_init (&text, G_TYPE_STRING);
   g_value_set_string (&text, "54 mm");
-  loggers = wb_burn_page_get_loggers (page.page);
+  loggers = wb_burn_page_get_loggers (page.bench.page);
   g_assert_false (wb_file_drop_take (&text, page.strip, loggers, NULL));
   g_assert_true (wb_file_drop_take (&value, page.strip, loggers, NULL));
   wait_for (&page, 1);
@@ -559,7 +537,7 @@ test_place (void)
   place (dialog, 0, "", "before it was lit");
   test_wait (is_closed, NULL);
   test_wait (is_placed, &(Said) { &page, "time not known" });
-  gtk_widget_activate_action (GTK_WIDGET (page.window), "win.undo", NULL);
+  gtk_widget_activate_action (GTK_WIDGET (page.bench.window), "win.undo", NULL);
   test_wait (is_placed, &(Said) { &page, "burn 1, 21 min" });
   page_close (&page);
 }
@@ -643,13 +621,13 @@ test_one_unfolded (void)
   WbReadingLog *log;
 
   page_open (&page);
-  log = wb_burn_page_get_log (page.page);
+  log = wb_burn_page_get_log (page.bench.page);
   g_assert_true (is_unfolded (page.strip));
-  gtk_widget_activate_action (GTK_WIDGET (page.window), "page.readings", NULL);
+  gtk_widget_activate_action (GTK_WIDGET (page.bench.window), "page.readings", NULL);
   g_assert_true (is_unfolded (log));
   g_assert_false (is_unfolded (page.strip));
-  gtk_widget_activate_action (GTK_WIDGET (page.window), "page.loggers", NULL);
-  g_assert_true (is_unfolded (wb_burn_page_get_loggers (page.page)));
+  gtk_widget_activate_action (GTK_WIDGET (page.bench.window), "page.loggers", NULL);
+  g_assert_true (is_unfolded (wb_burn_page_get_loggers (page.bench.page)));
   g_assert_false (is_unfolded (log));
   page_close (&page);
 }
@@ -695,7 +673,7 @@ page_open_adding (Page    *page,
   WbAppBench *bench;
 
   page_open (page);
-  bench = wb_desk_get_bench (wb_host_get_desk (WB_HOST (page->window)));
+  bench = wb_desk_get_bench (wb_host_get_desk (WB_HOST (page->bench.window)));
   test_bench_snuff (bench, chosen (page));
   if (bad)
     {
@@ -734,16 +712,16 @@ test_close (void)
   gpointer weak;
 
   page_open_adding (&page, 3, FALSE);
-  weak = page.window;
+  weak = page.bench.window;
   g_object_add_weak_pointer (weak, &weak);
   g_assert_cmpuint (wb_photo_strip_get_n_adding (page.strip), ==, 3);
-  gtk_window_close (GTK_WINDOW (page.window));
+  gtk_window_close (GTK_WINDOW (page.bench.window));
   g_assert_nonnull (weak);
   g_assert_cmpuint (wb_photo_strip_get_n_adding (page.strip), ==, 3);
-  g_assert_nonnull (wb_job_bar_get_job (wb_host_get_job_bar (WB_HOST (page.window))));
+  g_assert_nonnull (wb_job_bar_get_job (wb_host_get_job_bar (WB_HOST (page.bench.window))));
   test_wait (is_gone, &weak);
-  assert_kept (page.path, 3);
-  g_free (page.path);
+  assert_kept (page.bench.path, 3);
+  g_free (page.bench.path);
 }
 
 /* What could not be added must be read first. */
@@ -754,18 +732,18 @@ test_close_refused (void)
   gpointer weak;
 
   page_open_adding (&page, 2, TRUE);
-  weak = page.window;
+  weak = page.bench.window;
   g_object_add_weak_pointer (weak, &weak);
-  gtk_window_close (GTK_WINDOW (page.window));
+  gtk_window_close (GTK_WINDOW (page.bench.window));
   test_wait (adds_nothing, page.strip);
   test_wait (has_problem, &page);
-  test_settle (page.window);
+  test_settle (page.bench.window);
   g_assert_nonnull (weak);
-  g_assert_null (wb_job_bar_get_job (wb_host_get_job_bar (WB_HOST (page.window))));
-  gtk_window_close (GTK_WINDOW (page.window));
+  g_assert_null (wb_job_bar_get_job (wb_host_get_job_bar (WB_HOST (page.bench.window))));
+  gtk_window_close (GTK_WINDOW (page.bench.window));
   test_wait (is_gone, &weak);
-  assert_kept (page.path, 2);
-  g_free (page.path);
+  assert_kept (page.bench.path, 2);
+  g_free (page.bench.path);
 }
 
 static GtkWidget *
@@ -793,15 +771,15 @@ test_close_twice (void)
   gpointer weak;
 
   page_open_adding (&page, 3, FALSE);
-  weak = page.window;
+  weak = page.bench.window;
   g_object_add_weak_pointer (weak, &weak);
-  gtk_window_close (GTK_WINDOW (page.window));
-  gtk_window_close (GTK_WINDOW (page.window));
+  gtk_window_close (GTK_WINDOW (page.bench.window));
+  gtk_window_close (GTK_WINDOW (page.bench.window));
   g_assert_nonnull (find_question ());
   test_wait (is_gone, &weak);
   g_assert_null (find_question ());
-  assert_kept (page.path, 3);
-  g_free (page.path);
+  assert_kept (page.bench.path, 3);
+  g_free (page.bench.path);
 }
 
 /* The person may do without them: those that wait are gone, what is kept is whole. */
@@ -814,18 +792,18 @@ test_close_without (void)
   g_autoptr (GPtrArray) kept = NULL;
 
   page_open_adding (&page, 40, FALSE);
-  weak = page.window;
+  weak = page.bench.window;
   g_object_add_weak_pointer (weak, &weak);
-  gtk_window_close (GTK_WINDOW (page.window));
-  gtk_window_close (GTK_WINDOW (page.window));
+  gtk_window_close (GTK_WINDOW (page.bench.window));
+  gtk_window_close (GTK_WINDOW (page.bench.window));
   test_wait (is_asked, NULL);
   gtk_dialog_response (GTK_DIALOG (find_question ()), GTK_RESPONSE_ACCEPT);
   test_wait (is_gone, &weak);
-  notebook = wb_app_notebook_open_sync (page.path, WB_APP_OPEN_EXISTING, NULL, NULL);
+  notebook = wb_app_notebook_open_sync (page.bench.path, WB_APP_OPEN_EXISTING, NULL, NULL);
   kept = wb_app_query_list_sync (notebook, &wb_attachment_type, NULL);
   g_assert_cmpuint (kept->len, <, 40);
   wb_app_notebook_close (notebook);
-  g_free (page.path);
+  g_free (page.bench.path);
 }
 
 /* The bar's button gives up the closing, not the photos. */
@@ -835,11 +813,11 @@ test_close_given_up (void)
   Page page;
 
   page_open_adding (&page, 2, FALSE);
-  gtk_window_close (GTK_WINDOW (page.window));
-  wb_app_job_cancel (wb_job_bar_get_job (wb_host_get_job_bar (WB_HOST (page.window))));
-  g_assert_null (wb_job_bar_get_job (wb_host_get_job_bar (WB_HOST (page.window))));
+  gtk_window_close (GTK_WINDOW (page.bench.window));
+  wb_app_job_cancel (wb_job_bar_get_job (wb_host_get_job_bar (WB_HOST (page.bench.window))));
+  g_assert_null (wb_job_bar_get_job (wb_host_get_job_bar (WB_HOST (page.bench.window))));
   wait_for (&page, 2);
-  test_settle (page.window);
+  test_settle (page.bench.window);
   page_close (&page);
 }
 
@@ -870,11 +848,11 @@ test_window_goes_on (void)
   page_open (&page);
   for (guint i = 0; i < 3; i++)
     add_file (&page, "one-of-three.jpg");
-  g_assert_true (wb_window_go (page.window, "today", 0));
-  g_assert_true (wb_window_go (page.window, "plan", page.experiment));
+  g_assert_true (wb_window_go (page.bench.window, "today", 0));
+  g_assert_true (wb_window_go (page.bench.window, "plan", wb_page_get_experiment (WB_PAGE (page.bench.page))));
   test_wait (adds_nothing, page.strip);
-  g_assert_true (wb_window_go (page.window, "burn", page.experiment));
-  test_wait (is_shown, &page);
+  g_assert_true (wb_window_go (page.bench.window, "burn", wb_page_get_experiment (WB_PAGE (page.bench.page))));
+  bench_take (&page.bench);
   wait_for (&page, 3);
   page_close (&page);
 }
