@@ -143,7 +143,7 @@ show_status (WbLoggerStrip *self)
   guint n = self->files != NULL ? g_list_model_get_n_items (G_LIST_MODEL (self->files)) : 0;
   gboolean none = n == 0 && self->files != NULL && wb_app_live_list_get_loaded (WB_APP_LIVE_LIST (self->files));
 
-  gtk_label_set_text (self->status, none ? _("None yet.") : "");
+  gtk_label_set_text (self->status, none ? _("None yet. Drop one here.") : "");
   gtk_widget_set_visible (self->scrolled, n > 0);
 }
 
