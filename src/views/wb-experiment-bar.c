@@ -54,6 +54,8 @@ wb_experiment_bar_init (WbExperimentBar *self)
       if (!place->of_experiment)
         continue;
       tab = gtk_toggle_button_new_with_label (_(place->title));
+      /* Where a tab is clicked the keyboard goes to the page; by Tab and arrows a person walks along them. */
+      gtk_widget_set_focus_on_click (tab, FALSE);
       gtk_actionable_set_action_target (GTK_ACTIONABLE (tab), "s", place->name);
       gtk_actionable_set_action_name (GTK_ACTIONABLE (tab), "win.show");
       gtk_box_append (self->tabs, tab);

@@ -209,12 +209,19 @@ test_experiments (void)
   WbWindow *window = test_window_new_demo ();
   GListModel *list = G_LIST_MODEL (wb_desk_get_experiments (wb_host_get_desk (WB_HOST (window))));
   GtkWidget *bar = test_child (GTK_WIDGET (window), "experiment_bar");
-  gboolean any = FALSE;
+  gboolean any = FALSE, any_tab = FALSE;
 
   for (const WbPlace *place = wb_places_get (); place->name != NULL; place++)
     any = any || place->of_experiment;
   g_assert_cmpuint (g_list_model_get_n_items (list), ==, 5);
   g_assert_false (gtk_widget_get_visible (bar));
+  /* A click leaves the keyboard to the page: what is typed next is not lost on a tab. */
+  for (GtkWidget *tab = gtk_widget_get_first_child (test_child (bar, "tabs")); tab != NULL; tab = gtk_widget_get_next_sibling (tab))
+    {
+      g_assert_false (gtk_widget_get_focus_on_click (tab));
+      any_tab = TRUE;
+    }
+  g_assert_true (any_tab);
   for (guint i = 0; any && i < g_list_model_get_n_items (list); i++)
     {
       g_autoptr (WbAppExperiment) experiment = g_list_model_get_item (list, i);
