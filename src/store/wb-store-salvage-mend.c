@@ -345,6 +345,119 @@ prove (WbStoreSalvaging *self,
   return TRUE;
 }
 
+/* ---- Figures that cannot be ---- */
+
+static gboolean
+has_range (const WbFieldSpec *field)
+{
+  return (field->type == WB_FIELD_REAL || field->type == WB_FIELD_INTEGER) && field->words == NULL && field->minimum < field->maximum;
+}
+
+/* A version whose figure stands outside its field's range. */
+typedef struct
+{
+  gint64 id, entry;
+  double value;
+} Impossible;
+
+static GArray *
+find_impossible (WbStoreSalvaging  *self,
+                 const char        *name,
+                 const WbFieldSpec *field,
+                 GError           **error)
+{
+  g_autoptr (GArray) found = g_array_new (FALSE, FALSE, sizeof (Impossible));
+  g_autofree char *sql = g_strdup_printf ("SELECT id, entry, %s FROM %s WHERE %s NOT BETWEEN ? AND ?", field->name, name, field->name);
+  sqlite3_stmt *statement = wb_store_statement (self->store, sql, error);
+  WbStep step;
+
+  if (statement == NULL)
+    return NULL;
+  sqlite3_bind_double (statement, 1, field->minimum);
+  sqlite3_bind_double (statement, 2, field->maximum);
+  while ((step = wb_store_step (self->store, statement, error)) == WB_STEP_ROW)
+    {
+      Impossible one = { sqlite3_column_int64 (statement, 0), sqlite3_column_int64 (statement, 1), sqlite3_column_double (statement, 2) };
+
+      g_array_append_val (found, one);
+    }
+  return step == WB_STEP_DONE ? g_steal_pointer (&found) : NULL;
+}
+
+/* A version cannot be without a required figure: it goes, and is counted among the lost rows. */
+static gboolean
+drop_one (WbStoreSalvaging   *self,
+          const WbRecordType *type,
+          const WbFieldSpec  *field,
+          const Impossible   *one,
+          Entry              *entry,
+          GError            **error)
+{
+  g_autofree char *sql = field->required ? g_strdup_printf ("DELETE FROM %s WHERE id = ? AND entry = ?", type->name)
+                                         : g_strdup_printf ("UPDATE %s SET %s = NULL WHERE id = ? AND entry = ?", type->name, field->name);
+  sqlite3_stmt *statement = wb_store_statement (self->store, sql, error);
+  char value[G_ASCII_DTOSTR_BUF_SIZE];
+
+  if (statement == NULL)
+    return FALSE;
+  g_ascii_formatd (value, sizeof value, "%.10g", one->value);
+  /* Translators: kind of record, its number; number of an entry; name of a column in the file; a number in the unit that the column's name tells */
+  wb_store_salvage_tell (self, g_strdup_printf (field->required ? _("%s %d, entry %d: %s says %s, which cannot be; the row is left out.")
+                                                                : _("%s %d, entry %d: %s says %s, which cannot be; it is left empty."),
+                                                _(type->label), (int) one->id, (int) one->entry, field->name, value));
+  sqlite3_bind_int64 (statement, 1, one->id);
+  sqlite3_bind_int64 (statement, 2, one->entry);
+  if (field->required)
+    {
+      entry->found--;
+      self->result->rows--;
+      self->result->rows_lost++;
+      if (entry->state != LOST)
+        {
+          self->result->unproven -= entry->state == UNPROVEN;
+          self->result->partial += entry->state == UNPROVEN;
+          entry->state = PARTIAL;
+        }
+    }
+  return wb_store_run (self->store, statement, error);
+}
+
+/*
+ * A flipped bit makes a wall of millions of degrees, and what is said of a wick would rest on it. Only where the old hash does not
+ * prove the entry: what is proven was written so.
+ */
+static gboolean
+drop_impossible (WbStoreSalvaging *self,
+                 GArray           *entries,
+                 GError          **error)
+{
+  for (guint i = 0; i < wb_store_table_count (); i++)
+    {
+      const WbRecordType *type = wb_store_table_nth (i)->type;
+
+      for (guint k = 0; k < type->n_fields; k++)
+        {
+          const WbFieldSpec *field = &type->fields[k];
+          g_autoptr (GArray) found = NULL;
+
+          if (!has_range (field))
+            continue;
+          found = find_impossible (self, type->name, field, error);
+          if (found == NULL)
+            return FALSE;
+          for (guint j = 0; j < found->len; j++)
+            {
+              const Impossible *one = &g_array_index (found, Impossible, j);
+              Entry *entry = one->entry >= 1 && one->entry <= (gint64) entries->len ? &g_array_index (entries, Entry, one->entry - 1) : NULL;
+
+              if (entry != NULL && entry->state != PROVEN && !drop_one (self, type, field, one, entry, error))
+                return FALSE;
+            }
+        }
+    }
+  return TRUE;
+}
+
 /* ---- A record again ---- */
 
 /* Caller frees; NULL: nothing to say. */
@@ -600,6 +713,7 @@ wb_store_salvage_mend (WbStoreSalvaging *self,
     }
   return mend_files (self, error) && drop_strays (self, error) && add_lost_entries (self, entries, error)
          && make_identities (self, error) && count_all (self, entries, error) && tell_lost_records (self, error) && prove (self, entries, error)
+         && drop_impossible (self, entries, error)
          /* typed, as the record's tables are: otherwise no index serves */
          && run (self, "CREATE TEMP TABLE damaged (entry INTEGER PRIMARY KEY);"
                        "CREATE TEMP TABLE place (kind INTEGER, entry INTEGER, a INTEGER, b INTEGER, seq INTEGER);"

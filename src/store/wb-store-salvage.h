@@ -27,7 +27,8 @@ typedef struct
  * Saves what can be read of a notebook, page by page, into a new one at `to`; never over a file (CONFLICT). The damaged file is
  * only read, under a shared lock; a journal that a killed program left is applied to a copy. The new notebook is a record of its
  * own: a UUID of its own, a chain of its own, in which entry N holds what could be read of the old entry N. Its first entry says
- * what it was made from, and each entry whose rows are not all there, or not proven by the old hash, says so too. It passes its check, or is not made.
+ * what it was made from, and each entry whose rows are not all there, or not proven by the old hash, says so too; in such a one a
+ * figure outside its field's range is left empty, or its row left out where it must have one, and `lines` tell it. It passes its check, or is not made.
  * The file's bytes are held in memory, and some 40 MB more: a page may be needed again for any other, and a disk that fails while a
  * mapped page is read would end the program. A million readings (170 MB) take half a minute of the processor's time.
  * NOT_A_NOTEBOOK where nothing of a notebook can be read, or it is another program's; NEWER; MISSING; LOCKED. Caller frees.

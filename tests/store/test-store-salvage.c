@@ -318,6 +318,39 @@ test_changed (void)
   original_free (original);
 }
 
+/* A flipped bit: a wall of millions of degrees is not kept as a reading, nor a minute that no burn has. */
+static void
+test_impossible (void)
+{
+  Original *original = make_original ();
+  g_autofree char *damaged = test_path ("flipped.wickbench"), *bytes = NULL, *to = NULL;
+  g_autoptr (WbStoreSalvage) result = NULL;
+  g_autoptr (GString) told = g_string_new (NULL);
+  gint64 readings = test_query (original->path, "SELECT count (*) FROM reading");
+  gsize length;
+
+  g_assert_true (g_file_set_contents (damaged, original->bytes, (gssize) original->length, NULL));
+  test_tamper (damaged, "UPDATE reading SET vessel_c = 4010803.2 WHERE note = 'mark 0200 of the sweep'");
+  test_tamper (damaged, "UPDATE reading SET vessel_c = 61 WHERE note = 'mark 0210 of the sweep'");
+  test_tamper (damaged, "UPDATE reading SET elapsed_min = -1e300 WHERE note = 'mark 0300 of the sweep'");
+  g_assert_true (g_file_get_contents (damaged, &bytes, &length, NULL));
+  result = salvage (bytes, length, &to);
+  g_assert_nonnull (result);
+  for (guint i = 0; i < result->lines->len; i++)
+    g_string_append_printf (told, "%s\n", (char *) result->lines->pdata[i]);
+  g_test_message ("%s", told->str);
+  g_assert_cmpint (test_query (to, "SELECT count (*) FROM reading WHERE note = 'mark 0200 of the sweep' AND vessel_c IS NULL"), ==, 1);
+  g_assert_cmpint (test_query (to, "SELECT count (*) FROM reading WHERE note = 'mark 0210 of the sweep' AND vessel_c = 61"), ==, 1);
+  g_assert_cmpint (test_query (to, "SELECT count (*) FROM reading WHERE note = 'mark 0300 of the sweep'"), ==, 0);
+  g_assert_cmpint (test_query (to, "SELECT count (*) FROM reading"), ==, readings - 1);
+  g_assert_nonnull (strstr (told->str, "vessel_c says 4010803.2, which cannot be; it is left empty."));
+  g_assert_nonnull (strstr (told->str, "elapsed_min says -1e+300, which cannot be; the row is left out."));
+  g_assert_cmpint (result->unproven, ==, 2);
+  g_assert_cmpint (result->partial, ==, 1);
+  g_assert_cmpint (result->rows_lost, ==, 1);
+  original_free (original);
+}
+
 static void
 test_refused (void)
 {
@@ -356,6 +389,7 @@ main (int    argc,
   g_test_add_func ("/store/salvage/a-whole-notebook-comes-through-whole", test_whole);
   g_test_add_func ("/store/salvage/what-is-lost-has-a-stand-in", test_lost_parent);
   g_test_add_func ("/store/salvage/what-was-changed-is-not-proven", test_changed);
+  g_test_add_func ("/store/salvage/a-figure-that-cannot-be-is-left-empty", test_impossible);
   g_test_add_func ("/store/salvage/what-is-no-damaged-notebook-is-refused", test_refused);
   g_test_add_func ("/store/salvage/a-cut-tail-costs-only-what-stood-there", test_cut);
   g_test_add_func ("/store/salvage/any-page-of-zeros-costs-only-what-stood-there", test_zeroed);
