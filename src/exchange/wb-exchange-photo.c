@@ -13,12 +13,15 @@
 #include <string.h>
 
 /*
- * A PNG is decoded whole before it is shrunk, at 4 bytes a pixel. A JPEG is shrunk by its decoder, but one that comes in
- * several passes is kept whole until then, at up to 6 bytes a pixel: 25 megapixels are 150 MB then.
+ * No photo takes more than some 450 MB while it is decoded, one at a time (peaks measured with gdk-pixbuf 2.42 and
+ * libjpeg-turbo 2.1, the file's bytes among them). A JPEG of one pass is shrunk by its decoder: 99 megapixels take 54 MB. One of
+ * several passes is kept whole until then, at 2 bytes a pixel and component: three components of 70 megapixels take 448 MB.
+ * A PNG is decoded whole before it is shrunk, at 4 bytes a pixel: 99 megapixels take 417 MB.
  */
-#define JPEG_MEGAPIXELS 64
-#define JPEG_PASSES_MEGAPIXELS 25
-#define PNG_MEGAPIXELS 25
+#define MEGAPIXELS 100
+#define JPEG_PASSES_MEGABYTES 420
+#define JPEG_PASSES_BYTES 2
+#define MOST_COMPONENTS 4
 #define FIRST_QUALITY 90
 #define LAST_QUALITY 40
 #define QUALITY_STEP 10
@@ -33,12 +36,11 @@ typedef struct
   const char *bytes;
   const char *name;
   const char *decoder;  /* of gdk-pixbuf; NULL: refused */
-  int         megapixels;  /* only below them it is read */
 } Format;
 
 static const Format formats[] = {
-  { 0, "\xff\xd8\xff", "JPEG", "jpeg", JPEG_MEGAPIXELS },
-  { 0, "\x89PNG\r\n\x1a\n", "PNG", "png", PNG_MEGAPIXELS },
+  { 0, "\xff\xd8\xff", "JPEG", "jpeg" },
+  { 0, "\x89PNG\r\n\x1a\n", "PNG", "png" },
   { 0, "GIF8", "GIF", NULL },
   { 8, "WEBP", "WebP", NULL },
   { 4, "ftypheic", "HEIC", NULL },
@@ -209,21 +211,28 @@ explain (const Header *header,
  */
 static gsize
 jpeg_find_scan (GBytes   *input,
-                gboolean *one_pass)
+                gboolean *one_pass,
+                int      *components)
 {
   gsize size, at = 2;
   const guint8 *data = g_bytes_get_data (input, &size);
-  int components = -1;
+  gboolean sequential = FALSE;
 
   *one_pass = FALSE;
+  /* what a decoder takes at most: no frame is a damaged file, which it refuses */
+  *components = MOST_COMPONENTS;
   while (at + 4 <= size && data[at] == 0xff && data[at + 1] != 0xda)
     {
-      if ((data[at + 1] == 0xc0 || data[at + 1] == 0xc1) && at + 10 <= size)
-        components = data[at + 9];
+      /* SOF0 to SOF2: the only ones that the decoder reads without arithmetic coding */
+      if (data[at + 1] >= 0xc0 && data[at + 1] <= 0xc2 && at + 10 <= size)
+        {
+          sequential = data[at + 1] != 0xc2;
+          *components = CLAMP (data[at + 9], 1, MOST_COMPONENTS);
+        }
       at += data[at + 1] == 0xff ? 1 : 2 + (data[at + 2] << 8 | data[at + 3]);
     }
   if (at + 5 <= size && data[at] == 0xff)
-    *one_pass = data[at + 4] == components;
+    *one_pass = sequential && data[at + 4] == *components;
   return at;
 }
 
@@ -232,11 +241,12 @@ find_megapixels (const Format *format,
                  GBytes       *input)
 {
   gboolean one_pass;
+  int components;
 
   if (strcmp (format->decoder, "jpeg") != 0)
-    return format->megapixels;
-  jpeg_find_scan (input, &one_pass);
-  return one_pass ? format->megapixels : JPEG_PASSES_MEGAPIXELS;
+    return MEGAPIXELS;
+  jpeg_find_scan (input, &one_pass, &components);
+  return one_pass ? MEGAPIXELS : MIN (MEGAPIXELS, JPEG_PASSES_MEGABYTES / (JPEG_PASSES_BYTES * components));
 }
 
 /*
@@ -247,7 +257,8 @@ static gboolean
 jpeg_has_end (GBytes *input)
 {
   gboolean one_pass;
-  gsize size, at = jpeg_find_scan (input, &one_pass);
+  int components;
+  gsize size, at = jpeg_find_scan (input, &one_pass, &components);
   const guint8 *data = g_bytes_get_data (input, &size);
 
   for (; at + 2 <= size; at++)

@@ -9,7 +9,8 @@ G_BEGIN_DECLS
 
 /*
  * Photos in. What comes in is not trusted: only JPEG and PNG are decoded, told by their first bytes whatever the name says,
- * and only below 64 (JPEG of one pass) or 25 (other JPEG, PNG) megapixels, which the header is asked for before a pixel is decoded. What is kept is
+ * and only below 100 megapixels (70 where a coloured JPEG comes in several passes), which the header is asked for before a pixel is
+ * decoded. What is kept is
  * a fresh JPEG, upright, so that nothing of the file but the picture is left: no EXIF, place, thumbnail or comment; when it
  * was taken is read before. A colour profile is dropped: the pixels are kept as numbers and then read as sRGB.
  *

@@ -341,10 +341,10 @@ test_cut_off (void)
     }
 }
 
-/* PNG (ISO 15948, 11.2.2): the header chunk of a picture of 9990 × 9990, 16 bits of red, green, blue and alpha; zlib's crc32. */
+/* PNG (ISO 15948, 11.2.2): the header chunk of a picture of 10000 × 10000, 16 bits of red, green, blue and alpha; zlib's crc32. */
 static const guint8 huge_png[] = {
-  0x89, 'P', 'N', 'G', '\r', '\n', 0x1a, '\n', 0, 0, 0, 13, 'I', 'H', 'D', 'R', 0, 0, 0x27, 0x06, 0, 0, 0x27, 0x06, 16, 6, 0, 0, 0,
-  0x15, 0xe1, 0xae, 0x4d
+  0x89, 'P', 'N', 'G', '\r', '\n', 0x1a, '\n', 0, 0, 0, 13, 'I', 'H', 'D', 'R', 0, 0, 0x27, 0x10, 0, 0, 0x27, 0x10, 16, 6, 0, 0, 0,
+  0xea, 0xde, 0xbe, 0x64
 };
 
 /* A small picture whose header claims another size (SOF0, ITU T.81, B.2.2: length, precision, lines, samples a line). */
@@ -389,16 +389,16 @@ test_huge (void)
 {
   g_autoptr (GBytes) png = make_photo (64, 64, "png");
   g_autoptr (GByteArray) png_claim = g_byte_array_new ();
-  g_autoptr (GBytes) jpeg = jpeg_of_claimed_size (20000, 20000), less = jpeg_of_claimed_size (9000, 7200), huge = NULL;
-  g_autoptr (GBytes) camera = jpeg_of_claimed_size (8160, 6144), progressive = NULL, by_component = NULL, photo = NULL;
+  g_autoptr (GBytes) jpeg = jpeg_of_claimed_size (20000, 20000), less = jpeg_of_claimed_size (10000, 10000), huge = NULL;
+  g_autoptr (GBytes) camera = jpeg_of_claimed_size (12000, 8300), progressive = NULL, by_component = NULL, photo = NULL;
   g_autoptr (GError) error = NULL;
 
   assert_refused (jpeg, "20000 × 20000 pixels");
-  assert_refused (less, "below 64 megapixels");
+  assert_refused (less, "below 100 megapixels");
   progressive = jpeg_of_passes (camera, TRUE);
   by_component = jpeg_of_passes (camera, FALSE);
-  assert_refused (progressive, "below 25 megapixels");
-  assert_refused (by_component, "below 25 megapixels");
+  assert_refused (progressive, "below 70 megapixels");
+  assert_refused (by_component, "below 70 megapixels");
   /* A camera's own: its header is taken, and only the small picture behind it is not enough. */
   photo = wb_exchange_photo_convert (camera, "flame.jpg", NULL, &error);
   g_assert_true (photo != NULL || strstr (error->message, "megapixels") == NULL);
@@ -408,7 +408,7 @@ test_huge (void)
   g_byte_array_append (png_claim, (const guint8 *) g_bytes_get_data (png, NULL) + sizeof huge_png,
                        (guint) (g_bytes_get_size (png) - sizeof huge_png));
   huge = g_byte_array_free_to_bytes (g_steal_pointer (&png_claim));
-  assert_refused (huge, "9990 × 9990 pixels: of its kind only photos below 25 megapixels");
+  assert_refused (huge, "10000 × 10000 pixels: of its kind only photos below 100 megapixels");
 }
 
 /* A notebook from elsewhere may hold what this program would not have kept. */
