@@ -394,8 +394,10 @@ test_dialog (void)
   wb_photo_strip_open (page.strip, nth (&page, 0));
   dialog = find_dialog ();
   test_wait (is_picture_shown, dialog);
+  /* Without the mouse: the keyboard is in the note, and Enter keeps it. */
+  g_assert_true (gtk_widget_is_ancestor (gtk_root_get_focus (GTK_ROOT (dialog)), test_child (GTK_WIDGET (dialog), "note")));
   gtk_editable_set_text (GTK_EDITABLE (test_child (GTK_WIDGET (dialog), "note")), "soot at the rim");
-  g_signal_emit_by_name (test_child (GTK_WIDGET (dialog), "save"), "clicked");
+  g_signal_emit_by_name (gtk_root_get_focus (GTK_ROOT (dialog)), "activate");
   test_wait (is_closed, NULL);
   test_wait (is_noted, &page);
 
@@ -409,6 +411,10 @@ test_dialog (void)
   g_signal_emit_by_name (test_child (GTK_WIDGET (dialog), "take_out"), "clicked");
   test_wait (is_closed, NULL);
   wait_for (&page, 0);
+  /* With its note. */
+  gtk_widget_activate_action (GTK_WIDGET (page.bench.window), "win.undo", NULL);
+  wait_for (&page, 1);
+  g_assert_true (is_noted (&page));
   page_close (&page);
 }
 
