@@ -4,13 +4,19 @@
 #include "wb-app-evening-private.h"
 
 #include "wb-app-state-private.h"
+#include "wb-store-backup-name.h"
 
 #include <glib/gstdio.h>
 #include <string.h>
 
-/* A half-typed sheet in the person's state folder: a file for each notebook, experiment and day, gone when the sheet is saved. */
+/*
+ * A half-typed sheet in the person's state folder: a file for each notebook, experiment and day, gone when the sheet is saved. A
+ * copy of a notebook has its UUID: so the file is named by the mark of the notebook's place too, and says where that was, by
+ * which one that was moved is known.
+ */
 
 #define ENDING ".ini"
+#define PLACE_KEY "notebook"
 
 static char *
 dup_folder (WbAppEvening *self)
@@ -22,32 +28,74 @@ dup_folder (WbAppEvening *self)
   return uuid != NULL ? g_build_filename (folder, uuid, NULL) : NULL;
 }
 
-static char *
-dup_prefix (WbAppEvening *self)
+static const char *
+get_path (WbAppEvening *self)
 {
-  return g_strdup_printf ("%" G_GINT64_FORMAT " ", self->experiment);
+  return wb_app_notebook_get_path (wb_app_bench_get_notebook (self->bench));
 }
 
-/* A day that is none has a name that no day has. */
+/* How the names of a day's files begin; NULL: of any. A day that is none has a name that no day has. */
+static char *
+dup_day_prefix (WbAppEvening *self,
+                const char   *day_text)
+{
+  g_autofree char *iso = NULL;
+  WbDay day;
+
+  if (day_text != NULL)
+    iso = wb_app_evening_read_day (day_text, &day) ? wb_day_format (day) : g_strdup ("undated");
+  return g_strdup_printf ("%" G_GINT64_FORMAT " %s%s", self->experiment, iso != NULL ? iso : "", iso != NULL ? " " : "");
+}
+
 static char *
 dup_file (WbAppEvening *self,
           const char   *day_text)
 {
-  g_autofree char *folder = dup_folder (self), *prefix = dup_prefix (self), *name = NULL, *iso = NULL;
-  WbDay day;
+  g_autofree char *folder = dup_folder (self), *prefix = dup_day_prefix (self, day_text), *name = NULL;
+  char mark[9];
 
   if (folder == NULL)
     return NULL;
-  iso = wb_app_evening_read_day (day_text, &day) ? wb_day_format (day) : g_strdup ("undated");
-  name = g_strconcat (prefix, iso, ENDING, NULL);
+  wb_store_backup_mark (get_path (self), mark);
+  name = g_strconcat (prefix, mark, ENDING, NULL);
   return g_build_filename (folder, name, NULL);
 }
 
-/* The file written to last; NULL: none. */
-static char *
-find_newest (WbAppEvening *self)
+/* The notebook is not where it was, and its folder is: it was moved, and is no stick that is not plugged in now. */
+static gboolean
+is_moved (const char *draft)
 {
-  g_autofree char *folder = dup_folder (self), *prefix = dup_prefix (self), *newest = NULL;
+  g_autoptr (GKeyFile) texts = g_key_file_new ();
+  g_autofree char *uri = NULL, *path = NULL, *folder = NULL;
+
+  if (!g_key_file_load_from_file (texts, draft, G_KEY_FILE_NONE, NULL))
+    return FALSE;
+  uri = g_key_file_get_string (texts, WB_APP_EVENING_HEAD_GROUP, PLACE_KEY, NULL);
+  path = uri != NULL ? g_filename_from_uri (uri, NULL, NULL) : NULL;
+  folder = path != NULL ? g_path_get_dirname (path) : NULL;
+  return folder != NULL && g_file_test (folder, G_FILE_TEST_IS_DIR) && !g_file_test (path, G_FILE_TEST_EXISTS);
+}
+
+/* This notebook's, and not that of one it was copied from. */
+static gboolean
+is_own (WbAppEvening *self,
+        const char   *name,
+        const char   *path)
+{
+  g_autofree char *ending = NULL;
+  char mark[9];
+
+  wb_store_backup_mark (get_path (self), mark);
+  ending = g_strconcat (" ", mark, ENDING, NULL);
+  return g_str_has_suffix (name, ending) || is_moved (path);
+}
+
+/* The file written to last, of whichever day (NULL); NULL: none. */
+static char *
+find_newest (WbAppEvening *self,
+             const char   *day_text)
+{
+  g_autofree char *folder = dup_folder (self), *prefix = dup_day_prefix (self, day_text), *newest = NULL;
   g_autoptr (GDir) dir = folder != NULL ? g_dir_open (folder, 0, NULL) : NULL;
   const char *name;
   gint64 latest = G_MININT64;
@@ -57,7 +105,8 @@ find_newest (WbAppEvening *self)
       g_autofree char *path = g_build_filename (folder, name, NULL);
       GStatBuf status;
 
-      if (!g_str_has_prefix (name, prefix) || !g_str_has_suffix (name, ENDING) || g_stat (path, &status) != 0 || status.st_mtime <= latest)
+      if (!g_str_has_prefix (name, prefix) || !g_str_has_suffix (name, ENDING) || g_stat (path, &status) != 0 || status.st_mtime <= latest
+          || !is_own (self, name, path))
         continue;
       latest = status.st_mtime;
       g_free (newest);
@@ -126,7 +175,7 @@ static void
 prepare (WbAppEvening *self,
          char        **text)
 {
-  g_autofree char *file = NULL;
+  g_autofree char *file = NULL, *uri = NULL;
 
   *text = NULL;
   file = dup_own_file (self);
@@ -136,6 +185,9 @@ prepare (WbAppEvening *self,
   if (file == NULL || !wb_app_evening_is_typed (self))
     return;
   g_key_file_set_integer (self->texts, WB_APP_EVENING_HEAD_GROUP, WB_APP_EVENING_ROUNDS_KEY, (int) self->rounds);
+  uri = g_filename_to_uri (get_path (self), NULL, NULL);
+  if (uri != NULL)
+    g_key_file_set_string (self->texts, WB_APP_EVENING_HEAD_GROUP, PLACE_KEY, uri);
   *text = g_key_file_to_data (self->texts, NULL, NULL);
   g_free (self->kept_as);
   self->kept_as = g_steal_pointer (&file);
@@ -176,7 +228,7 @@ wb_app_evening_take_up (WbAppEvening *self,
   g_return_val_if_fail (WB_IS_APP_EVENING (self), FALSE);
 
   wb_app_state_settle ();
-  file = day != NULL ? dup_file (self, day) : find_newest (self);
+  file = find_newest (self, day);
   /* A file that cannot be read is left where it is. */
   if (file == NULL || !g_key_file_load_from_file (texts, file, G_KEY_FILE_NONE, NULL))
     return FALSE;

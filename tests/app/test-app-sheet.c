@@ -6,6 +6,7 @@
 #include "wb-clock.h"
 #include "wb-store-records.h"
 
+#include <glib/gstdio.h>
 #include <math.h>
 #include <string.h>
 
@@ -609,6 +610,54 @@ test_draft (void)
   sheet_tear_down (&sheet);
 }
 
+/* A copy has the notebook's UUID, and no sheet of it; where the notebook was moved, its own sheet goes with it. */
+static void
+test_draft_of_copy (void)
+{
+  Sheet sheet;
+  Evening other = { 0 };
+  WbAppEvening *evening;
+  g_autofree char *path = NULL, *copy = NULL, *moved = NULL, *bytes = NULL;
+  g_autoptr (GError) error = NULL;
+  gsize length;
+
+  sheet_set_up (&sheet);
+  type (&sheet, WB_APP_EVENING_ALL, "1 time", "20:00");
+  type (&sheet, 1, "1 pool_mm", "31");
+  g_assert_true (wb_app_evening_keep (sheet.sheet, &error));
+  path = g_strdup (wb_app_notebook_get_path (sheet.at.notebook));
+  copy = g_strconcat (path, " copy.wickbench", NULL);
+  moved = g_strconcat (path, " moved.wickbench", NULL);
+  g_assert_true (g_file_get_contents (path, &bytes, &length, NULL));
+  g_assert_true (g_file_set_contents (copy, bytes, (gssize) length, NULL));
+
+  evening_reopen (&other, copy);
+  evening = wb_app_evening_new (other.bench, sheet.at.experiment);
+  g_assert_false (wb_app_evening_take_up (evening, NULL));
+  g_assert_false (wb_app_evening_take_up (evening, wb_app_evening_get_head (sheet.sheet, WB_APP_EVENING_DAY)));
+  wb_app_evening_begin_anew (evening);
+  g_assert_finalize_object (evening);
+  evening_tear_down (&other);
+
+  evening = wb_app_evening_new (sheet.at.bench, sheet.at.experiment);
+  g_assert_true (wb_app_evening_take_up (evening, NULL));
+  g_assert_cmpstr (wb_app_evening_get_text (evening, 1, find (evening, "1 pool_mm")), ==, "31");
+  g_assert_finalize_object (evening);
+  g_assert_finalize_object (sheet.sheet);
+  evening_tear_down (&sheet.at);
+
+  g_assert_cmpint (g_rename (path, moved), ==, 0);
+  other = (Evening) { 0 };
+  evening_reopen (&other, moved);
+  evening = wb_app_evening_new (other.bench, sheet.at.experiment);
+  g_assert_true (wb_app_evening_take_up (evening, NULL));
+  g_assert_cmpstr (wb_app_evening_get_text (evening, 1, find (evening, "1 pool_mm")), ==, "31");
+  wb_app_evening_begin_anew (evening);
+  g_assert_false (wb_app_evening_take_up (evening, NULL));
+  g_assert_finalize_object (evening);
+  evening_tear_down (&other);
+}
+
 /* Value of a column at a wick (0: of the vessel) and minute; NAN: none. */
 static double
 read_at (GPtrArray *readings,
@@ -742,4 +791,5 @@ test_app_sheet_add (void)
   g_test_add_func ("/app/evening/what-crossed-a-limit-is-told", test_limits);
   g_test_add_func ("/app/evening/what-contradicts-the-record-is-refused", test_contradictions);
   g_test_add_func ("/app/evening/a-half-typed-sheet-is-kept", test_draft);
+  g_test_add_func ("/app/evening/a-copy-takes-no-half-typed-sheet-of-the-other", test_draft_of_copy);
 }
