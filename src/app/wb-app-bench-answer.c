@@ -6,6 +6,7 @@
 #include "wb-app-notebook-private.h"
 #include "wb-app-query.h"
 #include "wb-app-save-task-private.h"
+#include "wb-craft-logger.h"
 
 #include <glib/gi18n-lib.h>
 #include <string.h>
@@ -17,20 +18,56 @@
  * answered in the note of its attachment, in the same way.
  */
 
-/* A limit that is only near asks for no answer. hits: worst first. */
-static gboolean
-asks (const GPtrArray *hits)
+/*
+ * Takes out of a reading's hits what asks for no answer: what is only near, what its note says was seen to, and, once the flame is
+ * out, all but fire and broken glass. An answer counts for what it names alone: a reading that is amended afterwards is told anew.
+ */
+static void
+keep_open (GPtrArray    *hits,
+           const double  values[WB_N_COLUMNS],
+           const char   *note,
+           gboolean      alight)
 {
-  return hits->len > 0 && ((const WbAppBenchHit *) g_ptr_array_index (hits, 0))->level != WB_CRAFT_NEAR;
+  const char *said = note != NULL ? strstr (note, _("Seen to:")) : NULL;
+
+  for (guint i = hits->len; i > 0; i--)
+    {
+      const WbAppBenchHit *hit = g_ptr_array_index (hits, i - 1);
+
+      if (hit->level == WB_CRAFT_NEAR || (!alight && !wb_app_bench_is_fire_or_glass (hit))
+          || (said != NULL && wb_app_bench_is_told (hit, values, said)))
+        g_ptr_array_remove_index (hits, i - 1);
+    }
 }
 
+/* Of a burn that is out, fire and broken glass wait for their answer; not where it came from a file, or the sample was set aside since. */
 static gboolean
-is_answered (const char *note)
+may_ask (WbAppBenchSample *sample)
 {
-  return note != NULL && strstr (note, _("Seen to:")) != NULL;
+  const WbBurn *burn = wb_app_bench_sample_get_burn (sample);
+  const WbSample *record = wb_app_bench_sample_get_record (sample);
+
+  if (burn == NULL || wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT)
+    return burn != NULL;
+  return burn->session != 0 && record->set_aside_cause < 0 && record->set_aside == NULL;
 }
 
-/* What the files of loggers that ran beside that burn say, and nobody has answered. */
+/* What a logger's file tells, and nobody has answered. Caller frees. */
+static GPtrArray *
+check_logger (const GPtrArray    *limits,
+              const WbAttachment *logger,
+              gboolean            alight,
+              gboolean            us_units)
+{
+  GPtrArray *hits = wb_app_bench_check_logger (limits, logger, us_units);
+  double values[WB_N_COLUMNS];
+
+  wb_craft_logger_get_values (logger, values);
+  keep_open (hits, values, logger->note, alight);
+  return hits;
+}
+
+/* What the files of loggers that ran beside that burn, which is alight, say and nobody has answered. */
 static void
 merge_loggers (GPtrArray       *all,
                const WbDataset *data,
@@ -38,12 +75,8 @@ merge_loggers (GPtrArray       *all,
                gboolean         us_units)
 {
   for (guint i = 0; i < data->loggers->len; i++)
-    {
-      const WbAttachment *logger = g_ptr_array_index (data->loggers, i);
-
-      if (g_array_index (data->logger_burn, guint, i) == burn && !is_answered (logger->note))
-        wb_app_bench_merge_hits (all, wb_app_bench_check_logger (data->limits, logger, us_units));
-    }
+    if (g_array_index (data->logger_burn, guint, i) == burn)
+      wb_app_bench_merge_hits (all, check_logger (data->limits, g_ptr_array_index (data->loggers, i), TRUE, us_units));
 }
 
 GPtrArray *
@@ -51,30 +84,35 @@ wb_app_bench_dup_unanswered (WbAppBenchSample *sample)
 {
   const WbAppBenchLife *life;
   const WbDataset *data;
-  g_autoptr (GPtrArray) all = wb_app_bench_hits_new ();
+  g_autoptr (GPtrArray) all = NULL;
   double values[WB_N_COLUMNS];
+  gboolean alight;
   guint first, n;
 
   g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (sample), NULL);
 
-  if (wb_app_bench_sample_get_state (sample) != WB_APP_BENCH_ALIGHT)
+  if (!may_ask (sample))
     return NULL;
+  all = wb_app_bench_hits_new ();
+  alight = wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT;
   data = wb_app_bench_sample_get_data (sample);
   life = wb_app_bench_sample_get_life (sample);
   wb_readings_get_burn_rows (data->readings, life->burn_index, &first, &n);
   for (guint row = first + n; row > first; row--)
     {
-      g_autoptr (GPtrArray) hits = NULL;
+      GPtrArray *hits;
 
-      if (is_answered (wb_readings_get_text (data->readings, row - 1, WB_READING_TEXT_NOTE)))
+      /* Only an event outlasts the flame: a thousand samples that are out are looked through at every tick. */
+      if (!alight && !wb_readings_taken (data->readings, row - 1, WB_COLUMN_EVENT))
         continue;
       wb_readings_get_values (data->readings, row - 1, values);
       hits = wb_app_bench_check_look (data->limits, values, life->trends, row - 1 - first, wb_app_bench_sample_get_lit_at (sample),
                                       wb_app_bench_sample_get_us_units (sample));
-      if (asks (hits))
-        wb_app_bench_merge_hits (all, g_steal_pointer (&hits));
+      keep_open (hits, values, wb_readings_get_text (data->readings, row - 1, WB_READING_TEXT_NOTE), alight);
+      wb_app_bench_merge_hits (all, hits);
     }
-  merge_loggers (all, data, life->burn_index, wb_app_bench_sample_get_us_units (sample));
+  if (alight)
+    merge_loggers (all, data, life->burn_index, wb_app_bench_sample_get_us_units (sample));
   return all->len > 0 ? g_steal_pointer (&all) : NULL;
 }
 
@@ -86,31 +124,45 @@ wb_app_bench_is_unanswered (WbAppBenchSample *sample)
   return hits != NULL;
 }
 
-char *
-wb_app_bench_dup_answer (const char *note,
-                         const char *text)
+GPtrArray *
+wb_app_bench_dup_asking (WbAppBench *self)
 {
-  g_return_val_if_fail (text != NULL, NULL);
+  GPtrArray *asking = g_ptr_array_new_with_free_func (g_object_unref);
+  GHashTableIter iter;
+  gpointer sample;
 
-  if (note == NULL || *note == '\0')
-    return g_strdup_printf ("%s %s", _("Seen to:"), text);
-  return g_strdup_printf ("%s; %s %s", note, _("Seen to:"), text);
+  g_return_val_if_fail (WB_IS_APP_BENCH (self), asking);
+
+  g_hash_table_iter_init (&iter, wb_app_bench_get_samples (self));
+  while (g_hash_table_iter_next (&iter, NULL, &sample))
+    if (wb_app_bench_is_unanswered (sample))
+      g_ptr_array_add (asking, g_object_ref (sample));
+  g_ptr_array_sort (asking, wb_app_bench_sample_order);
+  return asking;
 }
 
-/* All that a reading tells and that asks for an answer, worst first. Caller frees. */
-static char *
-dup_told (const GPtrArray *hits)
+char *
+wb_app_bench_dup_answer (const char      *note,
+                         const GPtrArray *hits)
 {
-  GString *told = g_string_new (NULL);
+  GString *said = g_string_new (note);
+  guint n = 0;
+
+  g_return_val_if_fail (hits != NULL, g_string_free (said, FALSE));
 
   for (guint i = 0; i < hits->len; i++)
     {
       const WbAppBenchHit *hit = g_ptr_array_index (hits, i);
 
-      if (hit->level != WB_CRAFT_NEAR)
-        g_string_append_printf (told, told->len > 0 ? "; %s" : "%s", hit->text);
+      if (hit->level == WB_CRAFT_NEAR)
+        continue;
+      if (said->len > 0)
+        g_string_append (said, "; ");
+      if (n++ == 0)
+        g_string_append_printf (said, "%s ", _("Seen to:"));
+      g_string_append (said, hit->text);
     }
-  return g_string_free (told, FALSE);
+  return g_string_free (said, FALSE);
 }
 
 /* What is to be said, and by which limits it was told. */
@@ -121,6 +173,7 @@ typedef struct
   WbCraftTrendRounds rounds;
   WbInstant          lit_at;
   gboolean           us_units;
+  gboolean           alight;
   gint64             burn;
   GPtrArray         *readings; /* of that burn; NULL: not read yet */
 } Answer;
@@ -167,16 +220,14 @@ answer_all (const Answer *answer,
     {
       WbReading *reading = g_ptr_array_index (readings, i - 1);
       g_autoptr (GPtrArray) hits = NULL;
-      g_autofree char *told = NULL, *said = NULL;
+      g_autofree char *said = NULL;
 
-      if (is_answered (reading->note))
-        continue;
       hits = wb_app_bench_check_look (answer->limits, reading->values, trends, i - 1, answer->lit_at, answer->us_units);
-      if (!asks (hits))
+      keep_open (hits, reading->values, reading->note, answer->alight);
+      if (hits->len == 0)
         continue;
       /* in its own words: the person was shown the worst of all */
-      told = dup_told (hits);
-      said = wb_app_bench_dup_answer (reading->note, told);
+      said = wb_app_bench_dup_answer (reading->note, hits);
       wb_record_set_text (reading, note, said);
       g_ptr_array_add (answered, reading);
     }
@@ -195,15 +246,14 @@ answer_loggers (const Answer *answer,
     {
       WbAttachment *logger = g_ptr_array_index (attachments, i);
       g_autoptr (GPtrArray) hits = NULL;
-      g_autofree char *told = NULL, *said = NULL;
+      g_autofree char *said = NULL;
 
-      if (logger->role != WB_ATTACHMENT_LOGGER || is_answered (logger->note))
+      if (logger->role != WB_ATTACHMENT_LOGGER)
         continue;
-      hits = wb_app_bench_check_logger (answer->limits, logger, answer->us_units);
-      if (!asks (hits))
+      hits = check_logger (answer->limits, logger, answer->alight, answer->us_units);
+      if (hits->len == 0)
         continue;
-      told = dup_told (hits);
-      said = wb_app_bench_dup_answer (logger->note, told);
+      said = wb_app_bench_dup_answer (logger->note, hits);
       wb_record_set_text (logger, note, said);
       g_ptr_array_add (answered, logger);
     }
@@ -259,20 +309,18 @@ on_readings_cb (GObject      *source,
                               g_steal_pointer (&task));
 }
 
-void
-wb_app_bench_answer_async (WbAppBench         *self,
-                           gint64              sample_id,
-                           const char         *text,
-                           GCancellable       *cancellable,
-                           GAsyncReadyCallback callback,
-                           gpointer            user)
+static void
+answer_async (WbAppBench         *self,
+              gint64              sample_id,
+              gboolean            out,
+              const char         *text,
+              GCancellable       *cancellable,
+              GAsyncReadyCallback callback,
+              gpointer            user)
 {
   WbAppBenchSample *sample;
   Answer *answer;
   GTask *task;
-
-  g_return_if_fail (WB_IS_APP_BENCH (self));
-  g_return_if_fail (text != NULL);
 
   task = wb_app_save_task_new (self, wb_app_bench_answer_async, cancellable, callback, user);
   sample = wb_app_bench_find (self, sample_id);
@@ -287,9 +335,38 @@ wb_app_bench_answer_async (WbAppBench         *self,
   answer->rounds = wb_app_bench_sample_get_rounds (sample);
   answer->lit_at = wb_app_bench_sample_get_lit_at (sample);
   answer->us_units = wb_app_bench_sample_get_us_units (sample);
+  answer->alight = !out && wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT;
   answer->burn = wb_app_bench_sample_get_burn (sample)->record.id;
   g_task_set_task_data (task, answer, answer_free);
   /* From the file: what was saved a moment ago is there, and the bench may not have read it yet. */
   wb_app_query_list_by_async (wb_app_bench_get_notebook (self), &wb_reading_type, "burn", answer->burn, cancellable,
                               on_readings_cb, task);
+}
+
+void
+wb_app_bench_answer_async (WbAppBench         *self,
+                           gint64              sample,
+                           const char         *text,
+                           GCancellable       *cancellable,
+                           GAsyncReadyCallback callback,
+                           gpointer            user)
+{
+  g_return_if_fail (WB_IS_APP_BENCH (self));
+  g_return_if_fail (text != NULL);
+
+  answer_async (self, sample, FALSE, text, cancellable, callback, user);
+}
+
+void
+wb_app_bench_answer_out_async (WbAppBench         *self,
+                               gint64              sample,
+                               const char         *text,
+                               GCancellable       *cancellable,
+                               GAsyncReadyCallback callback,
+                               gpointer            user)
+{
+  g_return_if_fail (WB_IS_APP_BENCH (self));
+  g_return_if_fail (text != NULL);
+
+  answer_async (self, sample, TRUE, text, cancellable, callback, user);
 }

@@ -9,6 +9,7 @@
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
+#include <string.h>
 
 /* What is done before a limit is passed, by hazard; the time of the next look is said before it. */
 static const char *
@@ -297,6 +298,28 @@ dup_time (WbInstant lit_at,
   return wb_instant_format_time (wb_clock_at (wb_clock_get (), lit_at.utc_us + (gint64) (minute * 60 * G_USEC_PER_SEC)));
 }
 
+/* What a limit soon may be: `rise`, `over` and `until` as they are to stand there. Caller frees. */
+static char *
+dup_trend_text (const WbLimit *limit,
+                double         value,
+                double         wick,
+                gboolean       us_units,
+                const char    *rise,
+                const char    *over,
+                const char    *until)
+{
+  WbLimitKind told = limit->kind == WB_LIMIT_FLAME_HOUSE ? WB_LIMIT_FLAME : (WbLimitKind) limit->kind;
+  g_autofree char *label = dup_label (told, wick);
+  WbUnit unit = shown_unit (wb_limit_kind_get_unit (limit->kind), us_units);
+  g_autofree char *seen = wb_quantity_format (unit, value, -1), *bound = wb_quantity_format (unit, limit->stop_at, -1);
+
+  return g_strdup_printf (limit->house
+                            /* Translators: what, how much, by how much it rose, in which time, the limit, a time of day. */
+                            ? _("%s %s, up %s in %s: may pass the house limit of %s before %s")
+                            : _("%s %s, up %s in %s: may pass the limit of %s before %s"),
+                          label, seen, rise, over, bound, until);
+}
+
 static void
 tell_trend (WbAppBenchHit      *hit,
             const WbCraftTrend *trend,
@@ -304,25 +327,60 @@ tell_trend (WbAppBenchHit      *hit,
             WbInstant           lit_at,
             gboolean            us_units)
 {
-  WbLimitKind told = hit->limit->kind == WB_LIMIT_FLAME_HOUSE ? WB_LIMIT_FLAME : (WbLimitKind) hit->limit->kind;
-  g_autofree char *label = dup_label (told, wick);
   WbUnit unit = shown_unit (wb_limit_kind_get_unit (hit->limit->kind), us_units);
   WbUnit apart = unit == WB_UNIT_CELSIUS ? WB_UNIT_KELVIN_DIFFERENCE : unit == WB_UNIT_FAHRENHEIT ? WB_UNIT_FAHRENHEIT_DIFFERENCE : unit;
-  g_autofree char *seen = wb_quantity_format (unit, trend->value, -1), *rise = wb_quantity_format (apart, trend->rise, -1);
-  g_autofree char *over = wb_quantity_format_duration (round (trend->over_min) * 60), *bound = wb_quantity_format (unit, hit->limit->stop_at, -1);
+  g_autofree char *rise = wb_quantity_format (apart, trend->rise, -1), *over = wb_quantity_format_duration (round (trend->over_min) * 60);
   g_autofree char *until = dup_time (lit_at, trend->until_min), *again = dup_time (lit_at, trend->again_min);
 
   hit->level = WB_CRAFT_SOON;
   hit->value = trend->value;
   g_free (hit->text);
   g_free (hit->advice);
-  hit->text = g_strdup_printf (hit->limit->house
-                                 /* Translators: what, how much, by how much it rose, in which time, the limit, a time of day. */
-                                 ? _("%s %s, up %s in %s: may pass the house limit of %s before %s")
-                                 : _("%s %s, up %s in %s: may pass the limit of %s before %s"),
-                               label, seen, rise, over, bound, until);
+  hit->text = dup_trend_text (hit->limit, trend->value, wick, us_units, rise, over, until);
   /* Translators: a time of day, then what to do. */
   hit->advice = g_strdup_printf (_("Read it again at %s. %s"), again, get_advice (hit->limit->kind, WB_CRAFT_SOON));
+}
+
+/* The pieces of `text` between gaps stand in `said`, one behind the other. */
+#define GAP "\x01"
+
+static gboolean
+stands_in (const char *text,
+           const char *said)
+{
+  g_auto (GStrv) pieces = g_strsplit (text, GAP, -1);
+
+  for (guint i = 0; pieces[i] != NULL; i++)
+    {
+      said = strstr (said, pieces[i]);
+      if (said == NULL)
+        return FALSE;
+      said += strlen (pieces[i]);
+    }
+  return TRUE;
+}
+
+gboolean
+wb_app_bench_is_told (const WbAppBenchHit *hit,
+                      const double         values[WB_N_COLUMNS],
+                      const char          *said)
+{
+  for (guint us_units = 0; us_units < 2; us_units++)
+    {
+      g_autofree char *text = hit->level == WB_CRAFT_SOON
+                                ? dup_trend_text (hit->limit, hit->value, values[WB_COLUMN_WICK_NUMBER], us_units, GAP, GAP, GAP)
+                                : wb_app_bench_dup_hit_text (hit->limit, hit->level, values, us_units);
+
+      if (stands_in (text, said))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+gboolean
+wb_app_bench_is_fire_or_glass (const WbAppBenchHit *hit)
+{
+  return urgency (hit) <= 1;
 }
 
 static WbAppBenchHit *

@@ -106,6 +106,13 @@ const WbAppBenchRoom *wb_app_bench_sample_get_room (WbAppBenchSample *self);
 /* TRUE: the room was read in the round in which the sample is due, and need not be asked. */
 gboolean          wb_app_bench_sample_has_room (WbAppBenchSample *self, WbColumn column);
 void              wb_app_bench_sample_set_room (WbAppBenchSample *self, const WbAppBenchRoom *room);
+/*
+ * TRUE: `said` tells that hit of those values: limit, level, value and bound, in whatever units it was said. Of what soon may be,
+ * the climb and the times are not compared, which the minute of saving or an earlier reading that is amended moves.
+ */
+gboolean          wb_app_bench_is_told        (const WbAppBenchHit *hit, const double values[WB_N_COLUMNS], const char *said);
+/* It outlasts the flame. */
+gboolean          wb_app_bench_is_fire_or_glass (const WbAppBenchHit *hit);
 /* No hits yet; holds WbAppBenchHit. */
 GPtrArray        *wb_app_bench_hits_new       (void);
 /* Of each limit the worst hit stays in `hits`; what may be over it soon stays beside what is. Takes `more`. */

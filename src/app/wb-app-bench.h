@@ -154,16 +154,23 @@ GArray           *wb_app_bench_find_doubts      (WbAppBenchSample *sample, WbApp
                                                  double elapsed_min);
 
 /* TRUE: it is alight, a reading of this burn is over a limit, or told that it may be over one soon, and nobody has said that it
- * was seen to, however calm it was later. */
+ * was seen to, however calm it was later. Fire and broken glass wait for their answer when it is out, too, until it is lit again or
+ * set aside; not those of a log from a file. */
 gboolean          wb_app_bench_is_unanswered    (WbAppBenchSample *sample);
 /* What all such readings tell, whenever they were read: WbAppBenchHit, of each limit the worst, worst first; that a limit may be passed is
  * told until the same is read again. NULL: none is unanswered. Caller frees. */
 GPtrArray        *wb_app_bench_dup_unanswered   (WbAppBenchSample *sample);
-/* A reading's note that says of the hazard `text` that it was seen to. note: what stands there, may be NULL. Caller frees. */
-char             *wb_app_bench_dup_answer       (const char *note, const char *text);
+/* WbAppBenchSample, those at their end, too; in the order of the bench. Caller frees. */
+GPtrArray        *wb_app_bench_dup_asking       (WbAppBench *self);
+/* A reading's note that says of all that its hits tell, but for what is only near, that it was seen to. note: what stands there, may be
+ * NULL. Caller frees. */
+char             *wb_app_bench_dup_answer       (const char *note, const GPtrArray *hits);
 /* Says so of every such reading in the file, in the words of its own hazard, as one entry of its own, whose reason is `text`: the hazard that
  * the person was asked about. None is left: no entry, and no error. End with wb_app_bench_finish. */
 void              wb_app_bench_answer_async     (WbAppBench *self, gint64 sample, const char *text, GCancellable *cancellable,
+                                                 GAsyncReadyCallback callback, gpointer user);
+/* The same of a flame that was just put out, whether or not the bench has read that: of fire and broken glass alone. */
+void              wb_app_bench_answer_out_async (WbAppBench *self, gint64 sample, const char *text, GCancellable *cancellable,
                                                  GAsyncReadyCallback callback, gpointer user);
 
 G_END_DECLS

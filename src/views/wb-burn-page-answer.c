@@ -53,8 +53,11 @@ typedef struct
   WbBurnPage   *page;
   gint64        id;
   const Answer *answer; /* which was kept till now, and may be another's by the end; NULL: none was */
+  gboolean      out;    /* it is the end of the flame, and what outlasts that is noted next */
   const char   *what;   /* what did not work if it fails; translated */
 } Way;
+
+static void note_lasting (WbBurnPage *self, gint64 id);
 
 static void
 on_noted_cb (GObject      *source,
@@ -68,6 +71,11 @@ on_noted_cb (GObject      *source,
 
   if (WB_APP_BENCH (source) != wb_burn_page_get_bench (self))
     return;
+  if (noted && way->out)
+    {
+      note_lasting (self, way->id);
+      return;
+    }
   if (way->answer != NULL && g_hash_table_lookup (self->answers, &way->id) == way->answer)
     g_hash_table_remove (self->answers, &way->id);
   if (noted)
@@ -85,7 +93,10 @@ way_new (WbBurnPage *self,
 {
   Way *way = g_new0 (Way, 1);
 
-  *way = (Way) { g_object_ref (self), id, kept ? g_hash_table_lookup (self->answers, &id) : NULL, what };
+  way->page = g_object_ref (self);
+  way->id = id;
+  way->answer = kept ? g_hash_table_lookup (self->answers, &id) : NULL;
+  way->what = what;
   return way;
 }
 
@@ -100,12 +111,26 @@ note (WbBurnPage *self,
                                way_new (self, id, kept, _("That it was seen to was not saved")));
 }
 
+/* Fire and broken glass are not over with the flame: that they were seen to stands in the record, as it does of a flame that burns on. */
+static void
+note_lasting (WbBurnPage *self,
+              gint64      id)
+{
+  const Answer *answer = g_hash_table_lookup (self->answers, &id);
+
+  if (answer != NULL)
+    wb_app_bench_answer_out_async (wb_burn_page_get_bench (self), id, answer->text, NULL, on_noted_cb,
+                                   way_new (self, id, TRUE, _("That it was seen to was not saved")));
+}
+
 static void
 note_out (WbBurnPage *self,
           gint64      id)
 {
-  wb_app_bench_snuff_async (wb_burn_page_get_bench (self), id, WB_EVENT_SNUFFED, NULL, NULL, on_noted_cb,
-                            way_new (self, id, TRUE, _("That it is out was not saved")));
+  Way *way = way_new (self, id, TRUE, _("That it is out was not saved"));
+
+  way->out = TRUE;
+  wb_app_bench_snuff_async (wb_burn_page_get_bench (self), id, WB_EVENT_SNUFFED, NULL, NULL, on_noted_cb, way);
 }
 
 /* With the reading that told it, where that is still in its panel; and of what the record asks beside it, at once. */
@@ -124,7 +149,7 @@ note_seen_to (WbBurnPage       *self,
       return;
     }
   if (typed && panel != NULL)
-    wb_reading_panel_set_seen_to (panel, text);
+    wb_reading_panel_set_seen_to (panel, TRUE);
   if (wb_app_bench_is_unanswered (sample))
     note (self, id, FALSE, text);
 }
@@ -158,13 +183,10 @@ wb_burn_page_answer (WbBurnPage *self,
   WbAppBench *bench = wb_burn_page_get_bench (self);
   WbAppBenchSample *sample = bench != NULL ? wb_app_bench_find (bench, id) : NULL;
 
-  if (sample != NULL && wb_burn_page_is_alight (sample))
-    {
-      if (out)
-        put_out (self, sample, text);
-      else
-        note_seen_to (self, sample, typed, text);
-    }
+  if (sample != NULL && out && wb_burn_page_is_alight (sample))
+    put_out (self, sample, text);
+  else if (sample != NULL)
+    note_seen_to (self, sample, typed, text);
   wb_page_update_actions (WB_PAGE (self));
 }
 
@@ -190,7 +212,7 @@ wb_burn_page_answer_saved (WbBurnPage *self,
     note (self, id, TRUE, answer->text);
   else if (ended)
     /* What was saved was the end. */
-    g_hash_table_remove (self->answers, &id);
+    note_lasting (self, id);
   else
     note_out (self, id);
 }
@@ -218,16 +240,15 @@ wb_burn_page_answer_failed (WbBurnPage       *self,
 void
 wb_burn_page_look_at_record (WbBurnPage *self)
 {
-  const GPtrArray *alight = wb_bench_round_get_alight (self->round);
+  WbAppBench *bench = wb_burn_page_get_bench (self);
+  g_autoptr (GPtrArray) asking = bench != NULL ? wb_app_bench_dup_asking (bench) : g_ptr_array_new ();
 
-  wb_hazard_bar_follow (self->hazard, wb_burn_page_get_bench (self));
-  for (guint i = 0; i < alight->len; i++)
+  wb_hazard_bar_follow (self->hazard, bench);
+  for (guint i = 0; i < asking->len; i++)
     {
-      WbAppBenchSample *sample = g_ptr_array_index (alight, i);
+      WbAppBenchSample *sample = g_ptr_array_index (asking, i);
       gint64 id = wb_app_bench_sample_get_id (sample);
 
-      if (!wb_app_bench_is_unanswered (sample))
-        continue;
       wb_hazard_bar_look_at_record (self->hazard, sample);
       if (g_hash_table_contains (self->answers, &id))
         wb_hazard_bar_hush (self->hazard, id);

@@ -97,7 +97,7 @@ wb_burn_page_tell (WbBurnPage     *self,
   wb_hazard_bar_look (self->hazard, wb_reading_panel_get_sample (panel), readings);
   /* What was answered before is no answer to what is told now. */
   if (wb_hazard_bar_is_open (self->hazard, wb_app_bench_sample_get_id (wb_reading_panel_get_sample (panel))))
-    wb_reading_panel_set_seen_to (panel, NULL);
+    wb_reading_panel_set_seen_to (panel, FALSE);
   wb_page_update_actions (WB_PAGE (self));
 }
 

@@ -402,8 +402,7 @@ is_settled (const Hazard     *hazard,
 {
   if (hazard->typed || sample == NULL || wb_app_bench_is_unanswered (sample))
     return FALSE;
-  /* Of a candle that is out the record asks nothing, but fire and broken glass wait for their answer. */
-  return hazard->answered || (hazard->recorded && wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT);
+  return hazard->answered || hazard->recorded;
 }
 
 void

@@ -51,13 +51,13 @@ struct _WbReadingPanel
   WbAppBenchSample *sample;
   char             *sworn;           /* NULL: nothing was doubted, or not answered */
   char            **quick_notes;     /* what was noted last; NULL: not asked yet */
-  char             *seen_to;         /* NULL: nothing was told, or not answered */
 
   /* state */
   WbAppAsk          ask;
   WbAppAsk          due;
   gboolean          us_units;
   gboolean          quiet;
+  gboolean          seen_to;         /* what the values tell was answered */
   gboolean          place_touched;   /* a person said where it stands, or that it stands nowhere */
 };
 

@@ -62,11 +62,10 @@ wb_reading_panel_get_sworn (WbReadingPanel *self)
 
 void
 wb_reading_panel_set_seen_to (WbReadingPanel *self,
-                              const char     *text)
+                              gboolean        seen_to)
 {
   g_return_if_fail (WB_IS_READING_PANEL (self));
-  g_free (self->seen_to);
-  self->seen_to = g_strdup (text);
+  self->seen_to = seen_to;
 }
 
 static void
@@ -76,18 +75,18 @@ set_note (WbReading  *reading,
   wb_record_set_text (reading, wb_record_type_find_field (&wb_reading_type, "note"), note);
 }
 
-/* That a hazard was seen to stands with each reading that tells one still, behind what was noted. */
+/* That a hazard was seen to stands with each reading that tells one still, in that reading's own words, behind what was noted. */
 static void
 note_seen_to (WbReadingPanel *self,
               GPtrArray      *readings)
 {
-  for (guint i = 0; self->seen_to != NULL && i < readings->len; i++)
+  for (guint i = 0; self->seen_to && i < readings->len; i++)
     {
       WbReading *reading = g_ptr_array_index (readings, i);
-      g_autoptr (GPtrArray) hits = wb_app_bench_check_reading (self->sample, reading->values, NAN);
-      g_autofree char *note = hits->len > 0 ? wb_app_bench_dup_answer (reading->note, self->seen_to) : NULL;
+      g_autoptr (GPtrArray) hits = wb_app_bench_check_reading (self->sample, reading->values, reading->elapsed_min);
+      g_autofree char *note = wb_app_bench_dup_answer (reading->note, hits);
 
-      if (note != NULL)
+      if (*note != '\0')
         set_note (reading, note);
     }
 }

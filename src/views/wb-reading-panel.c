@@ -224,7 +224,6 @@ static void
 wb_reading_panel_finalize (GObject *object)
 {
   g_free (WB_READING_PANEL (object)->sworn);
-  g_free (WB_READING_PANEL (object)->seen_to);
   g_strfreev (WB_READING_PANEL (object)->quick_notes);
   G_OBJECT_CLASS (wb_reading_panel_parent_class)->finalize (object);
 }
@@ -375,7 +374,7 @@ forget (WbReadingPanel *self)
   wb_time_entry_set_text (self->time, "");
   wb_reading_details_clear (self->details);
   g_clear_pointer (&self->sworn, g_free);
-  g_clear_pointer (&self->seen_to, g_free);
+  self->seen_to = FALSE;
   wb_reading_panel_set_throw_words (self, NULL);
   wb_reading_panel_set_saving (self, WB_SAVE_IDLE, NULL);
 }

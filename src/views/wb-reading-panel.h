@@ -48,8 +48,8 @@ gboolean          wb_reading_panel_check       (WbReadingPanel *self);
 /* Words of a doubt that the person has answered for these values: it is not asked again. NULL: none. */
 void              wb_reading_panel_set_sworn   (WbReadingPanel *self, const char *doubt);
 const char       *wb_reading_panel_get_sworn   (WbReadingPanel *self);
-/* What the hazard of the values typed here said, which was seen to: it is noted with the reading. NULL: none was. */
-void              wb_reading_panel_set_seen_to (WbReadingPanel *self, const char *text);
+/* What the values typed here tell was seen to: it is noted with the reading. */
+void              wb_reading_panel_set_seen_to (WbReadingPanel *self, gboolean seen_to);
 /*
  * What is typed, as new WbReading of one moment: of the vessel, and one a wick of several; at least one. Minutes by its time,
  * NAN for now. Caller frees.

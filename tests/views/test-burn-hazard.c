@@ -3,6 +3,7 @@
 
 #include "bench-page.h"
 
+#include "wb-app-query.h"
 #include "wb-bench-words.h"
 
 #include <glib/gstdio.h>
@@ -486,6 +487,96 @@ test_note_names_each (void)
       g_assert_nonnull (wall);
       bench_close (&bench);
     }
+static void
+read_cb (GObject      *source,
+         GAsyncResult *result,
+         gpointer      done)
+{
+  g_autoptr (GError) error = NULL;
+
+  g_assert_true (wb_app_bench_finish (WB_APP_BENCH (source), result, &error));
+  g_assert_no_error (error);
+  *(gboolean *) done = TRUE;
+}
+
+/* T1 alight for an hour, then that is read of it and saved. */
+static void
+light_and_read_event (Bench  *bench,
+                      WbEvent event)
+{
+  g_autoptr (WbRecord) reading = wb_record_new (&wb_reading_type);
+  gboolean done = FALSE;
+
+  bench_open (bench, 1, "pool_mm,flame_mm");
+  bench_light (bench, "T1", 1);
+  bench_advance (bench, 60);
+  ((WbReading *) reading)->values[WB_COLUMN_EVENT] = event;
+  wb_app_bench_read_async (bench->bench, wb_app_bench_sample_get_id (bench_find_sample (bench, "T1")), (WbReading *) reading, NULL,
+                           read_cb, &done);
+  test_wait (test_is_true, &done);
+  bench_wait_read (bench_find_sample (bench, "T1"), 60);
+  test_settle (bench->window);
+  g_assert_cmpuint (count_open (bench), ==, 1);
+}
+
+static gboolean
+is_event_noted (gpointer bench)
+{
+  g_autoptr (GPtrArray) readings = wb_app_query_list_sync (test_notebook (((Bench *) bench)->window), &wb_reading_type, NULL);
+
+  for (guint i = 0; i < readings->len; i++)
+    {
+      const WbReading *reading = g_ptr_array_index (readings, i);
+
+      if (reading->elapsed_min == 60 && reading->note != NULL && strstr (reading->note, "Seen to:") != NULL)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static gboolean
+is_answered (gpointer bench)
+{
+  return !wb_app_bench_is_unanswered (bench_find_sample (bench, "T1"));
+}
+
+/* Fire that nobody answered is asked of whoever opens the notebook next, and the answer stands in the record. */
+static void
+test_fire_comes_back (void)
+{
+  Bench bench;
+
+  light_and_read_event (&bench, WB_EVENT_SECONDARY_IGNITION);
+  bench_act (&bench, "page.snuff");
+  bench_wait_alight (&bench, 0);
+  test_settle (bench.window);
+  g_assert_cmpuint (count_open (&bench), ==, 1);
+  bench_reopen (&bench);
+  g_assert_cmpuint (count_open (&bench), ==, 1);
+  wb_hazard_bar_answer (wb_burn_page_get_hazard (bench.page), FALSE);
+  test_wait (is_event_noted, &bench);
+  test_wait (is_answered, &bench);
+  test_settle (bench.window);
+  g_assert_cmpuint (count_open (&bench), ==, 0);
+  bench_reopen (&bench);
+  g_assert_cmpuint (count_open (&bench), ==, 0);
+  bench_close (&bench);
+}
+
+/* "It is out now" is no end of broken glass: that it was seen to is noted with it, and nothing is asked twice. */
+static void
+test_glass_and_out (void)
+{
+  Bench bench;
+
+  light_and_read_event (&bench, WB_EVENT_VESSEL_CRACK);
+  wb_hazard_bar_answer (wb_burn_page_get_hazard (bench.page), TRUE);
+  bench_wait_alight (&bench, 0);
+  test_wait (is_event_noted, &bench);
+  test_wait (is_answered, &bench);
+  test_settle (bench.window);
+  g_assert_cmpuint (count_open (&bench), ==, 0);
+  bench_close (&bench);
 }
 
 void
@@ -502,6 +593,8 @@ test_burn_hazard_add (void)
   g_test_add_func ("/views/burn/a-trend-is-told-before-the-limit", test_trend);
   g_test_add_func ("/views/burn/a-trend-and-a-crossing-are-two-questions", test_trend_beside_a_crossing);
   g_test_add_func ("/views/burn/a-hazard-that-nobody-answered-comes-back", test_unanswered_comes_back);
+  g_test_add_func ("/views/burn/fire-that-nobody-answered-comes-back-when-it-is-out", test_fire_comes_back);
+  g_test_add_func ("/views/burn/broken-glass-is-noted-with-the-end", test_glass_and_out);
   g_test_add_func ("/views/burn/a-calm-reading-later-is-no-answer", test_calm_is_no_answer);
   g_test_add_func ("/views/burn/a-hazard-goes-with-the-flame-and-with-a-typing-error", test_hazard_goes_with_the_flame);
   g_test_add_func ("/views/burn/the-note-names-each-limit-that-was-seen-to", test_note_names_each);
