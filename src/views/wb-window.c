@@ -68,6 +68,7 @@ struct _WbWindow
   guint                 clock_id;   /* shows the test clock anew */
   gboolean              may_close;  /* the person said so though something is alight */
   gboolean              may_drop;   /* the person said so though something typed is not saved */
+  gboolean              asks_alight; /* whether to close though something is alight */
 };
 
 static void wb_window_host_init (WbHostInterface *interface);
@@ -499,6 +500,8 @@ on_drop_drafts_cb (gboolean yes,
   self->may_drop = yes;
   if (yes)
     gtk_window_close (GTK_WINDOW (self));
+  /* It was said of this closing: where that comes to nothing, what is typed later is asked about anew. */
+  self->may_drop = self->may_drop && self->asks_alight;
 }
 
 static void
@@ -507,9 +510,12 @@ on_leave_alight_cb (gboolean yes,
 {
   g_autoptr (WbWindow) self = user;
 
+  self->asks_alight = FALSE;
   self->may_close = yes;
   if (yes)
     gtk_window_close (GTK_WINDOW (self));
+  self->may_close = FALSE;
+  self->may_drop = FALSE;
 }
 
 static gboolean
@@ -537,6 +543,7 @@ wb_window_close_request (GtkWindow *window)
     }
   if (self->desk != NULL && wb_app_bench_get_alight (wb_desk_get_bench (self->desk)) > 0 && !self->may_close)
     {
+      self->asks_alight = TRUE;
       wb_question_ask (GTK_WIDGET (self), _("Candles are still alight"),
                        _("Wickbench will not remind you of their readings while it is closed. Never leave a burning candle alone; "
                          "snuff them, or stay with them."),

@@ -10,6 +10,7 @@
 #include "wb-bench-view.h"
 #include "wb-bench-words.h"
 #include "wb-found-dialog.h"
+#include "wb-record-form.h"
 #include "wb-time-entry.h"
 
 /* A sample that is over a limit, at its end, set aside, or found alight. */
@@ -327,9 +328,55 @@ test_went_out (void)
   bench_close (&bench);
 }
 
+static void
+type_title (WbWindow   *window,
+            const char *title)
+{
+  GtkWidget *form = test_child (GTK_WIDGET (wb_window_get_page (window)), "form");
+  GtkWidget *field = wb_record_form_get_field (WB_RECORD_FORM (form), "title");
+
+  gtk_editable_set_text (GTK_EDITABLE (test_find (field, GTK_TYPE_TEXT)), title);
+}
+
+static void
+assert_asked (const char *begins)
+{
+  g_autofree char *heading = NULL;
+
+  g_assert_nonnull (bench_find_question ());
+  g_object_get (bench_find_question (), "text", &heading, NULL);
+  g_assert_true (g_str_has_prefix (heading, begins));
+}
+
+/* "Close all the same" was said of that closing, which a flame put off: what is typed an hour later is asked about again. */
+static void
+test_close_asks_again (void)
+{
+  Bench bench;
+
+  bench_open (&bench, 1, "flame_mm");
+  bench_light (&bench, "T1", 1);
+  gtk_widget_activate_action (GTK_WIDGET (bench.window), "win.new-experiment", NULL);
+  test_settle (bench.window);
+  type_title (bench.window, "Which Sedge for the Knot");
+  for (guint i = 0; i < 2; i++)
+    {
+      gtk_window_close (GTK_WINDOW (bench.window));
+      assert_asked ("What you typed under");
+      bench_respond (GTK_RESPONSE_CANCEL);
+      gtk_window_close (GTK_WINDOW (bench.window));
+      assert_asked ("What you typed under");
+      gtk_dialog_response (GTK_DIALOG (bench_find_question ()), GTK_RESPONSE_ACCEPT);
+      assert_asked ("Candles are still alight");
+      bench_respond (GTK_RESPONSE_CANCEL);
+    }
+  bench_close (&bench);
+}
+
 void
 test_burn_state_add (void)
 {
+  g_test_add_func ("/views/burn/what-was-said-of-one-closing-is-asked-at-the-next", test_close_asks_again);
   g_test_add_func ("/views/burn/over-a-limit-is-asked-before-it-is-lit-again", test_crossed_is_asked);
   g_test_add_func ("/views/burn/over-a-limit-and-at-its-end-is-asked-of-both", test_crossed_at_its_end);
   g_test_add_func ("/views/burn/deviations-are-said-as-they-arise", test_deviations);
