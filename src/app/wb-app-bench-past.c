@@ -200,17 +200,36 @@ wb_app_bench_sample_went_out (WbAppBenchSample *self)
   return FALSE;
 }
 
-double
-wb_app_bench_sample_get_out_min (WbAppBenchSample *self)
+WbInstant
+wb_app_bench_sample_get_out_at (WbAppBenchSample *self)
 {
   const WbAppBenchLife *life;
 
-  g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (self), NAN);
+  g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (self), WB_INSTANT_NONE);
 
   life = wb_app_bench_sample_get_life (self);
   if (life->burn == NULL || isnan (life->end_min) || !life->lit_at.known)
-    return NAN;
-  return (wb_clock_now (wb_clock_get ()).utc_us - life->lit_at.utc_us) / (60.0 * G_USEC_PER_SEC) - life->end_min;
+    return WB_INSTANT_NONE;
+  return wb_clock_at (wb_clock_get (), life->lit_at.utc_us + (gint64) (life->end_min * 60 * G_USEC_PER_SEC));
+}
+
+double
+wb_app_bench_sample_get_out_min (WbAppBenchSample *self)
+{
+  WbInstant out_at = wb_app_bench_sample_get_out_at (self);
+
+  return out_at.known ? (wb_clock_now (wb_clock_get ()).utc_us - out_at.utc_us) / (60.0 * G_USEC_PER_SEC) : NAN;
+}
+
+gboolean
+wb_app_bench_sample_is_early (WbAppBenchSample *self,
+                              WbInstant         lit_at)
+{
+  WbInstant fit_at = wb_app_bench_sample_get_fit_at (self);
+
+  /* Clocks show minutes. */
+  return wb_app_bench_sample_get_state (self) == WB_APP_BENCH_FIT && fit_at.known && lit_at.known
+         && lit_at.utc_us < fit_at.utc_us - 60 * (gint64) G_USEC_PER_SEC;
 }
 
 gboolean

@@ -75,6 +75,10 @@ gboolean            wb_app_bench_sample_get_stop_due    (WbAppBenchSample *self)
 WbInstant           wb_app_bench_sample_get_fit_at      (WbAppBenchSample *self);
 /* FALSE: the wait before its first burn is no cure that its wax states. */
 gboolean            wb_app_bench_sample_states_cure     (WbAppBenchSample *self);
+/* TRUE: lit then (unknown: now), it would not have cured or cooled for as long as is asked, though it has by now. */
+gboolean            wb_app_bench_sample_is_early        (WbAppBenchSample *self, WbInstant lit_at);
+/* When its last burn ended; unknown: never burnt, alight, or not known. */
+WbInstant           wb_app_bench_sample_get_out_at      (WbAppBenchSample *self);
 /* When it is fit to smell, which a throw burn waits for; unknown: its wax does not say. */
 WbInstant           wb_app_bench_sample_get_smell_at    (WbAppBenchSample *self);
 /*

@@ -177,14 +177,41 @@ dup_unfit (WbAppBenchSample *sample,
   return refusal != NULL ? refusal : wb_app_bench_throw_dup_smell_refusal (sample, kind);
 }
 
+/*
+ * A candle that is fit by now may not have been when it was lit: it cured or cooled still, which stands with the burn, or burnt still,
+ * which cannot be. NULL: nothing is against that time; unknown: now.
+ */
+static char *
+dup_lit_refusal (WbAppBenchSample *sample,
+                 WbInstant         lit_at,
+                 gboolean          only_hard)
+{
+  const char *code = wb_app_bench_sample_get_code (sample);
+  WbInstant out_at = wb_app_bench_sample_get_out_at (sample);
+  g_autofree char *when = NULL;
+
+  /* Clocks show minutes. */
+  if (lit_at.known && out_at.known && lit_at.utc_us < out_at.utc_us - 60 * (gint64) G_USEC_PER_SEC)
+    {
+      when = wb_instant_format_short (out_at);
+      return g_strdup_printf (_("%s burnt until %s: it was not lit before that."), code, when);
+    }
+  if (only_hard || !wb_app_bench_sample_is_early (sample, lit_at))
+    return NULL;
+  when = wb_instant_format_short (wb_app_bench_sample_get_fit_at (sample));
+  return g_strdup_printf (_("%s was fit to light from %s."), code, when);
+}
+
 /* What stands with the burn of how it was lit; NULL: nothing was against it. */
 static char *
 dup_deviation (WbAppBench       *self,
                WbAppBenchSample *sample,
                WbBurnKind        kind,
-               const char       *place)
+               const char       *place,
+               WbInstant         lit_at)
 {
-  g_autofree char *unfit = dup_light_refusal (sample, FALSE);
+  char *now = dup_light_refusal (sample, FALSE);
+  g_autofree char *unfit = now != NULL ? now : dup_lit_refusal (sample, lit_at, FALSE);
   g_autofree char *throw = wb_app_bench_dup_throw_deviation (self, sample, kind, place);
 
   if (unfit != NULL && throw != NULL)
@@ -253,12 +280,14 @@ wb_app_bench_light_async (WbAppBench         *self,
     }
   wb_app_bench_sample_update (sample, wb_app_bench_sample_get_us_units (sample));
   refusal = override ? dup_light_refusal (sample, TRUE) : dup_unfit (sample, kind);
+  if (refusal == NULL)
+    refusal = dup_lit_refusal (sample, lit_at, override);
   if (refusal != NULL)
     {
       wb_app_save_task_refuse (task, g_steal_pointer (&refusal));
       return;
     }
-  deviation = dup_deviation (self, sample, kind, place);
+  deviation = dup_deviation (self, sample, kind, place, lit_at);
 
   burn = wb_record_new (&wb_burn_type);
   burn->record.id = BURN_ID;

@@ -102,7 +102,15 @@ on_who_activate_cb (WbBenchCheck *self)
 }
 
 static void
-on_open_clicked_cb (WbBenchCheck *self)
+on_until_activate_cb (WbBenchCheck *self)
+{
+  gtk_widget_grab_focus (GTK_WIDGET (is_said (self->until) ? self->place : self->until));
+}
+
+/* typed: by Enter at the end of typing, which opens the session and lights nothing yet: nobody meant a match by it. */
+static void
+answer (WbBenchCheck *self,
+        gboolean      typed)
 {
   g_autofree char *who = g_strstrip (g_strdup (gtk_editable_get_text (self->who)));
   g_autofree char *until = g_strstrip (g_strdup (gtk_editable_get_text (self->until)));
@@ -118,8 +126,20 @@ on_open_clicked_cb (WbBenchCheck *self)
     }
   /* Translators: who stays with the flames, and until when: "Wren, until 22:30". */
   staying = g_strdup_printf (_("%s, until %s"), who, until);
-  g_signal_emit (self, signals[ANSWERED], 0, place, staying);
+  g_signal_emit (self, signals[ANSWERED], 0, place, staying, typed);
   gtk_window_destroy (GTK_WINDOW (self));
+}
+
+static void
+on_place_activate_cb (WbBenchCheck *self)
+{
+  answer (self, TRUE);
+}
+
+static void
+on_open_clicked_cb (WbBenchCheck *self)
+{
+  answer (self, FALSE);
 }
 
 static void
@@ -172,8 +192,8 @@ wb_bench_check_class_init (WbBenchCheckClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = wb_bench_check_dispose;
-  signals[ANSWERED] = g_signal_new ("answered", WB_TYPE_BENCH_CHECK, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 2,
-                                    G_TYPE_STRING, G_TYPE_STRING);
+  signals[ANSWERED] = g_signal_new ("answered", WB_TYPE_BENCH_CHECK, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 3,
+                                    G_TYPE_STRING, G_TYPE_STRING, G_TYPE_BOOLEAN);
   widget_class->map = wb_bench_check_map;
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "bench-check.ui");
   gtk_widget_class_bind_template_child (widget_class, WbBenchCheck, words);
@@ -185,6 +205,8 @@ wb_bench_check_class_init (WbBenchCheckClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbBenchCheck, missing);
   gtk_widget_class_bind_template_callback (widget_class, on_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_who_activate_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_until_activate_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_place_activate_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_open_clicked_cb);
 }
 

@@ -9,8 +9,9 @@ G_BEGIN_DECLS
  * The check before the first light of a session: every caution is ticked, and
  * it is said who stays with the flames and until when.
  *
- * Signal "answered" (string place, string staying), once; a window closed
- * without it was not answered. place: "" where none was said.
+ * Signal "answered" (string place, string staying, gboolean typed), once; a
+ * window closed without it was not answered. place: "" where none was said;
+ * typed: Enter in the last field, which is not meant to light anything.
  */
 #define WB_TYPE_BENCH_CHECK (wb_bench_check_get_type ())
 G_DECLARE_FINAL_TYPE (WbBenchCheck, wb_bench_check, WB, BENCH_CHECK, GtkWindow)

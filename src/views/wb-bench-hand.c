@@ -31,6 +31,7 @@ struct _WbBenchHand
   /* state */
   WbReadingPanel *wanted;  /* owned; to be lit as soon as the session is open; NULL: none */
   WbReadingPanel *asked;   /* owned; of which it is asked whether to light it against its time; NULL: none */
+  WbInstant       checked_at; /* when the check was answered here last; unknown: not yet */
   gulong          session_id;
   gboolean        answered; /* the check that is shown was */
 };
@@ -195,21 +196,25 @@ ask_crossed (WbBenchHand      *self,
 /* Fit to burn is not fit to smell yet. */
 static gboolean
 is_fit_for (WbAppBenchSample *sample,
-            WbBurnKind        kind)
+            WbBurnKind        kind,
+            WbInstant         lit_at)
 {
   WbInstant smell_at = wb_app_bench_sample_get_smell_at (sample);
 
-  return wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_FIT
+  return wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_FIT && !wb_app_bench_sample_is_early (sample, lit_at)
          && (kind != WB_BURN_THROW || !smell_at.known || smell_at.utc_us <= wb_clock_now (wb_clock_get ()).utc_us);
 }
 
-/* "T1: cures until 28 Nov, 18:00", "T1: fit to smell from 5 Dec, 18:00". Caller frees. */
+/* "T1: cures until 28 Nov, 18:00", "T1: fit to light from 28 Nov, 18:00", "T1: fit to smell from 5 Dec, 18:00". Caller frees. */
 static char *
-dup_unfit_heading (WbAppBenchSample *sample)
+dup_unfit_heading (WbAppBenchSample *sample,
+                   WbInstant         lit_at)
 {
-  g_autofree char *when = wb_instant_format_short (wb_app_bench_sample_get_smell_at (sample));
-  g_autofree char *state = wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_FIT ? g_strdup_printf (_("fit to smell from %s"), when)
-                                                                                      : wb_bench_words_dup_state (sample);
+  gboolean early = wb_app_bench_sample_is_early (sample, lit_at);
+  g_autofree char *when = wb_instant_format_short (early ? wb_app_bench_sample_get_fit_at (sample) : wb_app_bench_sample_get_smell_at (sample));
+  g_autofree char *state = early ? g_strdup_printf (_("fit to light from %s"), when)
+                           : wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_FIT ? g_strdup_printf (_("fit to smell from %s"), when)
+                                                                                        : wb_bench_words_dup_state (sample);
 
   return g_strdup_printf (_("%s: %s"), wb_app_bench_sample_get_code (sample), state);
 }
@@ -220,9 +225,10 @@ light_or_ask (WbBenchHand    *self,
               WbReadingPanel *panel)
 {
   WbAppBenchSample *sample = wb_reading_panel_get_sample (panel);
+  WbInstant lit_at = wb_reading_panel_get_time (panel);
   g_autofree char *heading = NULL;
 
-  if (is_fit_for (sample, wb_reading_panel_get_kind (panel)) || wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT)
+  if (is_fit_for (sample, wb_reading_panel_get_kind (panel), lit_at) || wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT)
     {
       light_now (self, panel, FALSE);
       return;
@@ -233,29 +239,44 @@ light_or_ask (WbBenchHand    *self,
       ask_crossed (self, sample);
       return;
     }
-  heading = dup_unfit_heading (sample);
+  heading = dup_unfit_heading (sample, lit_at);
   /* The question goes with the window, before this hand does. */
   wb_question_ask (self->where, heading, _("Lit all the same, the deviation stands with the burn and in the report."),
                    _("_Light it all the same"), TRUE, on_override_answered_cb, self);
 }
 
+/* So long after the check was answered last, it is not that evening any more. */
+static gboolean
+is_old (WbBenchHand     *self,
+        const WbSession *session)
+{
+  gint64 checked_us = session->opened_at.utc_us;
+
+  if (self->checked_at.known)
+    checked_us = MAX (checked_us, self->checked_at.utc_us);
+  return wb_clock_now (wb_clock_get ()).utc_us - checked_us >= (gint64) LONGEST_SESSION_S * G_USEC_PER_SEC;
+}
+
+/* An old one is used as long as a candle burns in it, which keeps it from being closed; its check is asked anew then. */
 static gboolean
 is_usable (WbBenchHand     *self,
            const WbSession *session)
 {
-  gint64 age_us;
-
   if (session == NULL || !session->checked)
     return FALSE;
-  age_us = wb_clock_now (wb_clock_get ()).utc_us - session->opened_at.utc_us;
-  return wb_app_bench_get_alight (self->bench) > 0 || age_us < (gint64) LONGEST_SESSION_S * G_USEC_PER_SEC;
+  return wb_app_bench_get_alight (self->bench) > 0 || !is_old (self, session);
 }
 
 /* They said until when, and it is later than that: before another flame somebody says it anew. */
 static gboolean
 is_stay_over (WbBenchHand *self)
 {
-  return wb_app_stay_is_past (wb_app_bench_get_session (self->bench), wb_clock_now (wb_clock_get ()));
+  WbSession said = *wb_app_bench_get_session (self->bench);
+
+  /* The time that was named is the next one after it was said, however old the session is. */
+  if (self->checked_at.known && self->checked_at.utc_us > said.opened_at.utc_us)
+    said.opened_at = self->checked_at;
+  return wb_app_stay_is_past (&said, wb_clock_now (wb_clock_get ()));
 }
 
 /* Said just now, it is asked no second time, whatever time was said. */
@@ -284,11 +305,16 @@ on_stay_said_cb (GObject      *source,
 static void
 on_check_answered_cb (WbBenchHand *self,
                       const char  *place,
-                      const char  *staying)
+                      const char  *staying,
+                      gboolean     typed)
 {
   self->answered = TRUE;
+  /* To light it takes a key of its own. */
+  if (typed)
+    g_clear_object (&self->wanted);
   if (self->bench == NULL)
     return;
+  self->checked_at = wb_clock_now (wb_clock_get ());
   if (wb_app_bench_get_session (self->bench) != NULL)
     wb_app_stay_say_async (self->bench, staying, NULL, on_stay_said_cb,
                            deed_new (self, NULL, _("Who stays with the flames was not saved")));
@@ -330,7 +356,7 @@ advance (WbBenchHand *self)
     return;
   if (is_usable (self, wb_app_bench_get_session (self->bench)))
     {
-      if (is_stay_over (self))
+      if (is_stay_over (self) || is_old (self, wb_app_bench_get_session (self->bench)))
         {
           ask_check (self);
           return;
@@ -414,6 +440,7 @@ wb_bench_hand_set_bench (WbBenchHand *self,
   g_clear_object (&self->asked);
   g_clear_pointer (&self->who, g_free);
   g_set_object (&self->bench, bench);
+  self->checked_at = WB_INSTANT_NONE;
   if (bench == NULL)
     return;
   self->who = g_strdup (who);

@@ -4,6 +4,7 @@
 #include "wb-burn-page-private.h"
 
 #include "wb-app-bench-throw.h"
+#include "wb-clock.h"
 #include "wb-doubt-words.h"
 #include "wb-question.h"
 
@@ -130,6 +131,33 @@ dup_place_doubt (WbBurnPage     *self,
                           place, stated);
 }
 
+/* Longer ago than anybody notes a lighting after the match; common practice, no source. */
+#define LIT_LATELY_S 3600
+
+/* A time of day that is yet to come was taken for yesterday's: said with its day. Caller frees; NULL: it was lit lately. */
+static char *
+dup_lit_doubt (WbReadingPanel *panel)
+{
+  WbInstant lit_at = wb_reading_panel_get_time (panel);
+  double ago_s = lit_at.known ? (double) (wb_clock_now (wb_clock_get ()).utc_us - lit_at.utc_us) / G_USEC_PER_SEC : 0;
+  g_autofree char *when = NULL, *ago = NULL;
+
+  if (ago_s <= LIT_LATELY_S)
+    return NULL;
+  when = wb_instant_format_short (lit_at);
+  ago = wb_quantity_format_duration (round (ago_s / 60) * 60);
+  /* Translators: a day with a time, and how long ago that was. */
+  return g_strdup_printf (_("Lit on %s, %s ago."), when, ago);
+}
+
+static void
+add_line (GString    *words,
+          const char *line)
+{
+  if (line != NULL)
+    g_string_append_printf (words, words->len > 0 ? "\n%s" : "%s", line);
+}
+
 void
 wb_burn_page_do (WbBurnPage     *self,
                  WbReadingPanel *panel,
@@ -139,14 +167,16 @@ wb_burn_page_do (WbBurnPage     *self,
   g_autoptr (GArray) doubts = NULL;
   g_autoptr (GString) words = g_string_new (NULL);
   g_autofree char *place = deed == WB_BURN_DEED_LIGHT ? dup_place_doubt (self, panel) : NULL;
+  g_autofree char *lit = NULL;
   guint wick = 0;
 
   /* What breaks a rule is said at its field first. */
   if (!wb_reading_panel_check (panel))
     return;
   doubts = find_doubts (panel, wb_burn_page_uses_us_units (self), words, &wick);
-  if (place != NULL)
-    g_string_append_printf (words, words->len > 0 ? "\n%s" : "%s", place);
+  lit = deed == WB_BURN_DEED_LIGHT ? dup_lit_doubt (panel) : NULL;
+  add_line (words, lit);
+  add_line (words, place);
   if (words->len == 0 || g_strcmp0 (words->str, wb_reading_panel_get_sworn (panel)) == 0)
     {
       carry_out (self, panel, deed, event);
@@ -154,7 +184,7 @@ wb_burn_page_do (WbBurnPage     *self,
     }
   g_set_object (&self->doubted, panel);
   self->doubted_wick = wick;
-  self->doubted_place = doubts->len == 0;
+  self->doubted_place = doubts->len == 0 && lit == NULL;
   self->doubted_column = doubts->len > 0 ? g_array_index (doubts, WbCraftDoubt, 0).column : WB_N_COLUMNS;
   self->deed = deed;
   self->event = event;

@@ -57,6 +57,8 @@ struct _WbReadingPanel
   WbAppAsk          due;
   gboolean          us_units;
   gboolean          quiet;
+  gboolean          taken_trim;      /* the wick's length was taken over, not typed */
+  gboolean          untaken_trim;    /* and there was none */
   gboolean          seen_to;         /* what the values tell was answered */
   gboolean          place_touched;   /* a person said where it stands, or that it stands nowhere */
 };

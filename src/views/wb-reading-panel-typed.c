@@ -11,7 +11,7 @@ gboolean
 wb_reading_panel_get_touched (WbReadingPanel *self)
 {
   g_return_val_if_fail (WB_IS_READING_PANEL (self), FALSE);
-  return wb_reading_fields_get_touched (self->fields) || *gtk_editable_get_text (GTK_EDITABLE (self->note)) != '\0';
+  return wb_reading_fields_get_touched (self->fields) || self->taken_trim || *gtk_editable_get_text (GTK_EDITABLE (self->note)) != '\0';
 }
 
 gboolean

@@ -39,26 +39,36 @@ is_alight (WbReadingPanel *self)
 }
 
 static void
+on_told_cb (WbReadingPanel *self)
+{
+  const char *trim = wb_quantity_entry_get_problem (self->trim);
+  g_autofree char *words = NULL;
+
+  if (self->ask == WB_APP_ASK_LIGHTING && trim != NULL)
+    words = g_strdup_printf ("%s: %s", _("Wick trimmed to"), trim);
+  else if (self->ask == WB_APP_ASK_LIGHTING && self->untaken_trim)
+    words = g_strdup_printf (_("%s: nothing to take over"), _("Wick trimmed to"));
+  else
+    words = wb_reading_fields_dup_problem (self->fields);
+
+  gtk_label_set_text (self->wrong, words != NULL ? words : "");
+  wb_tooltip_set (GTK_WIDGET (self->wrong), words);
+}
+
+static void
 on_changed_cb (WbReadingPanel *self)
 {
   if (self->quiet)
     return;
+  if (self->untaken_trim)
+    {
+      self->untaken_trim = FALSE;
+      on_told_cb (self);
+    }
   /* The words of an old failure go as soon as something is typed anew. */
   if (wb_save_mark_get_state (self->mark) != WB_SAVE_SAVING)
     wb_reading_panel_set_saving (self, WB_SAVE_IDLE, NULL);
   g_signal_emit (self, signals[CHANGED], 0);
-}
-
-static void
-on_told_cb (WbReadingPanel *self)
-{
-  const char *trim = wb_quantity_entry_get_problem (self->trim);
-  g_autofree char *words = self->ask == WB_APP_ASK_LIGHTING && trim != NULL
-                             ? g_strdup_printf ("%s: %s", _("Wick trimmed to"), trim)
-                             : wb_reading_fields_dup_problem (self->fields);
-
-  gtk_label_set_text (self->wrong, words != NULL ? words : "");
-  wb_tooltip_set (GTK_WIDGET (self->wrong), words);
 }
 
 static void
@@ -97,6 +107,38 @@ on_trim_activate_cb (WbReadingPanel *self)
     gtk_widget_grab_focus (GTK_WIDGET (self->place));
 }
 
+/* As at its last burn, and on; before a first burn there is none. */
+static void
+take_trim (WbReadingPanel *self)
+{
+  const WbBurn *burn = wb_app_bench_sample_get_burn (self->sample);
+
+  self->untaken_trim = burn == NULL || isnan (burn->trim_mm);
+  on_told_cb (self);
+  if (self->untaken_trim)
+    {
+      gtk_widget_error_bell (GTK_WIDGET (self));
+      return;
+    }
+  wb_quantity_entry_set_value (self->trim, burn->trim_mm);
+  self->taken_trim = TRUE;
+  on_changed_cb (self);
+  on_trim_activate_cb (self);
+}
+
+static gboolean
+on_trim_key_pressed_cb (GtkEventControllerKey *controller,
+                        guint                  keyval,
+                        guint                  keycode,
+                        GdkModifierType        state,
+                        WbReadingPanel        *self)
+{
+  if ((keyval != GDK_KEY_equal && keyval != GDK_KEY_KP_Equal) || (state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SUPER_MASK)) != 0)
+    return GDK_EVENT_PROPAGATE;
+  take_trim (self);
+  return GDK_EVENT_STOP;
+}
+
 static void
 on_place_changed_cb (WbReadingPanel *self)
 {
@@ -132,9 +174,13 @@ on_kind_key_pressed_cb (GtkEventControllerKey *controller,
 }
 
 static void
-catch_kind_keys (WbReadingPanel *self)
+catch_keys (WbReadingPanel *self)
 {
-  GtkEventController *keys = gtk_event_controller_key_new ();
+  GtkEventController *keys = gtk_event_controller_key_new (), *trim = gtk_event_controller_key_new ();
+
+  gtk_event_controller_set_propagation_phase (trim, GTK_PHASE_CAPTURE);
+  g_signal_connect (trim, "key-pressed", G_CALLBACK (on_trim_key_pressed_cb), self);
+  gtk_widget_add_controller (GTK_WIDGET (self->trim), trim);
 
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   g_signal_connect (keys, "key-pressed", G_CALLBACK (on_kind_key_pressed_cb), self);
@@ -174,7 +220,7 @@ static const char *
 get_hint (WbReadingPanel *self)
 {
   if (self->ask == WB_APP_ASK_LIGHTING)
-    return _("Enter goes on to the next field, and in the last one lights. A deviation is noted, never forbidden.");
+    return _("Enter goes on to the next field, and in the last one lights. =: as last time. A deviation is noted, never forbidden.");
   if (wb_reading_fields_get_field (self->fields, WB_COLUMN_POOL_MM) != NULL)
     return _("Enter goes on, and in the last field saves and turns to the next one due. A digit rates and goes on. "
              "=: as last time. Alt and a letter: to that field (Ctrl+? lists them). Pool: F full, X a second diameter, R a ring.");
@@ -343,7 +389,7 @@ wb_reading_panel_init (WbReadingPanel *self)
     gtk_string_list_append (kinds, _(wb_burn_kind_words[i].label));
   gtk_drop_down_set_model (self->kind, G_LIST_MODEL (kinds));
   wb_accessible_name_drop_down (self->kind, _("Kind of burn"));
-  catch_kind_keys (self);
+  catch_keys (self);
   wb_quantity_entry_set_range (self->trim, 0, 100);
   wb_quantity_entry_set_width_chars (self->trim, 6);
   wb_quantity_entry_set_told_elsewhere (self->trim, TRUE);
@@ -375,6 +421,8 @@ forget (WbReadingPanel *self)
   wb_reading_details_clear (self->details);
   g_clear_pointer (&self->sworn, g_free);
   self->seen_to = FALSE;
+  self->untaken_trim = FALSE;
+  self->taken_trim = FALSE;
   wb_reading_panel_set_throw_words (self, NULL);
   wb_reading_panel_set_saving (self, WB_SAVE_IDLE, NULL);
 }
@@ -428,7 +476,12 @@ show_moment (WbReadingPanel *self)
 {
   gboolean lighting = self->ask == WB_APP_ASK_LIGHTING;
   const WbBurn *burn = wb_app_bench_sample_get_burn (self->sample);
-  WbInstant earliest = burn != NULL && !lighting ? wb_app_bench_sample_get_lit_at (self->sample) : WB_INSTANT_NONE;
+  WbInstant earliest = WB_INSTANT_NONE;
+
+  if (lighting)
+    earliest = wb_app_bench_sample_get_out_at (self->sample);
+  else if (burn != NULL)
+    earliest = wb_app_bench_sample_get_lit_at (self->sample);
 
   gtk_widget_set_visible (self->lighting, lighting);
   gtk_widget_set_visible (self->note_label, !lighting);
@@ -439,7 +492,7 @@ show_moment (WbReadingPanel *self)
   gtk_widget_set_visible (self->snuff, is_alight (self));
   gtk_label_set_text (self->time_label, lighting ? _("Lit at") : _("Seen at"));
   wb_time_entry_set_label (self->time, lighting ? _("Lit at") : _("Seen at"));
-  wb_time_entry_set_earliest (self->time, earliest, _("That was before it was lit"));
+  wb_time_entry_set_earliest (self->time, earliest, lighting ? _("It burnt then: its last burn had not ended") : _("That was before it was lit"));
 }
 
 void

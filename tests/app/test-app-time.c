@@ -431,7 +431,7 @@ test_lit_set_back (void)
 
   evening_set_up (&evening);
   path = g_strdup (wb_app_notebook_get_path (evening.notebook));
-  wb_clock_advance (wb_clock_get (), 3 * DAY_US);
+  wb_clock_advance (wb_clock_get (), 3 * DAY_US + HOUR_US);
   wb_app_bench_update (evening.bench);
   sample = evening_nth (&evening, 0);
   evening_open_session (&evening);

@@ -487,6 +487,8 @@ test_note_names_each (void)
       g_assert_nonnull (wall);
       bench_close (&bench);
     }
+}
+
 static void
 read_cb (GObject      *source,
          GAsyncResult *result,

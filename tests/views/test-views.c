@@ -306,6 +306,7 @@ main (int    argc,
   test_burn_round_add ();
   test_burn_fields_add ();
   test_burn_hazard_add ();
+  test_burn_lighting_add ();
   test_burn_state_add ();
   test_burn_place_add ();
   test_burn_throw_add ();

@@ -50,6 +50,7 @@ void           test_application_add    (void);
 void           test_bad_input_add      (void);
 void           test_burn_fields_add    (void);
 void           test_burn_hazard_add    (void);
+void           test_burn_lighting_add  (void);
 void           test_burn_place_add     (void);
 void           test_burn_round_add     (void);
 void           test_burn_state_add     (void);
