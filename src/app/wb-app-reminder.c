@@ -61,11 +61,14 @@ get_step (gint64 late_s)
   return (int) MIN (late_s / AGAIN_S, MOST_STEPS);
 }
 
+/* Of another day than now's with its date. */
 static char *
 dup_time (WbInstant now,
           gint64    in_s)
 {
-  return wb_instant_format_time (wb_clock_at (wb_clock_get (), now.utc_us + in_s * G_USEC_PER_SEC));
+  WbInstant then = wb_clock_at (wb_clock_get (), now.utc_us + in_s * G_USEC_PER_SEC);
+
+  return wb_instant_get_day (then) == wb_instant_get_day (now) ? wb_instant_format_time (then) : wb_instant_format_short (then);
 }
 
 /* TRUE: the end of the burn is told, and with it its last reading. */

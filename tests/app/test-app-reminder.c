@@ -91,6 +91,19 @@ test_words (void)
   g_assert_cmpstr (((WbAppReminder *) due->pdata[0])->body, ==, "The reading at 1\u00a0h after lighting was due at 11:50.");
 }
 
+/* A reading that has been due for two days was not due at that time of today. */
+static void
+test_other_day (void)
+{
+  const Case late = { "overdue for two days", TRUE, 2940, -172800, NAN, NULL, -1, -1, "" };
+  g_autoptr (GPtrArray) found = find (&late);
+  const char *body = ((WbAppReminder *) found->pdata[0])->body;
+
+  g_test_message ("%s", body);
+  g_assert_nonnull (strstr (body, "28"));
+  g_assert_false (g_str_has_suffix (body, "was due at 12:00."));
+}
+
 /* Told once a step; what is answered is gone. */
 static void
 test_compare (void)
@@ -282,6 +295,7 @@ test_app_reminder_add (void)
 {
   g_test_add_func ("/app/reminder/told-by-the-clock", test_cases);
   g_test_add_func ("/app/reminder/in-a-maker-s-words", test_words);
+  g_test_add_func ("/app/reminder/of-another-day-by-its-date", test_other_day);
   g_test_add_func ("/app/reminder/told-once-a-step-and-withdrawn", test_compare);
   g_test_add_func ("/app/reminder/one-for-many-names-the-first-and-how-many", test_group);
   g_test_add_func ("/app/reminder/one-for-many-is-told-again-for-news-alone", test_group_changes);
