@@ -8,7 +8,7 @@ G_BEGIN_DECLS
 /*
  * Reads the rows of a SQLite file page by page, without SQLite, which gives up a table at the first page that is not as
  * it should be. Format: https://www.sqlite.org/fileformat2.html. Nothing in the bytes is believed: every
- * offset, length and page number is held against the file.
+ * offset, length and page number is held against the file. A page at a time is in memory, and those above it in its tree.
  */
 
 typedef enum { WB_STORE_VALUE_NULL, WB_STORE_VALUE_INTEGER, WB_STORE_VALUE_REAL, WB_STORE_VALUE_TEXT, WB_STORE_VALUE_BLOB } WbStoreValueKind;
@@ -34,8 +34,8 @@ typedef struct _WbStorePages WbStorePages;
 
 typedef void (*WbStoreCellFunc) (const WbStoreCell *cell, gpointer user);
 
-/* The bytes are borrowed. */
-WbStorePages *wb_store_pages_new  (const guint8 *bytes, gsize length);
+/* Of an open file, which is borrowed and must not change; what it does not give reads as zeros. */
+WbStorePages *wb_store_pages_new  (int file, gsize length);
 void          wb_store_pages_free (WbStorePages *self);
 /* Whether the first 16 bytes are a SQLite file's. */
 gboolean      wb_store_pages_has_header (WbStorePages *self);

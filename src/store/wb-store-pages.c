@@ -6,6 +6,7 @@
 #include "wb-store-private.h"
 
 #include <string.h>
+#include <unistd.h>
 
 #define DEFAULT_PAGE 4096
 #define MOST_COLUMNS 200
@@ -17,12 +18,14 @@ enum { INTERIOR_INDEX = 2, INTERIOR_TABLE = 5, LEAF_INDEX = 10, LEAF_TABLE = 13 
 
 struct _WbStorePages
 {
-  const guint8 *bytes;
+  int           file;
+  guint8        head[100]; /* the file's header, as far as it is there */
   gsize         length;
   gsize         page;
   gsize         usable;
   guint32       n_pages; /* the last may be cut */
   guint8       *taken;   /* by number from 1 */
+  guint8       *link;    /* one page, of a chain */
   guint64       patience; /* bytes that may still be copied from chains */
   WbStoreValue  values[MOST_COLUMNS];
 };
@@ -30,7 +33,7 @@ struct _WbStorePages
 /* One page; `limit` bytes of it are there. */
 typedef struct
 {
-  const guint8 *bytes;
+  guint8       *bytes; /* owned */
   gsize         limit;
   gsize         header; /* where the tree's header begins */
   guint         kind;
@@ -81,21 +84,46 @@ get_signed (const guint8 *at,
   return (gint64) value;
 }
 
+/* A part that the disk does not give is zeros, like any other damage. */
+static void
+read_at (int     file,
+         guint8 *to,
+         gsize   n,
+         gsize   at)
+{
+  while (n > 0)
+    {
+      gssize got = pread (file, to, n, (off_t) at);
+
+      if (got <= 0)
+        {
+          memset (to, 0, n);
+          return;
+        }
+      to += got;
+      at += (gsize) got;
+      n -= (gsize) got;
+    }
+}
+
 WbStorePages *
-wb_store_pages_new (const guint8 *bytes,
-                    gsize         length)
+wb_store_pages_new (int   file,
+                    gsize length)
 {
   WbStorePages *self = g_new0 (WbStorePages, 1);
-  gsize page = length >= 100 ? get_16 (bytes + 16) : 0;
+  gsize page;
 
-  self->bytes = bytes;
+  self->file = file;
   self->length = length;
+  read_at (file, self->head, MIN (length, sizeof self->head), 0);
+  page = length >= 100 ? get_16 (self->head + 16) : 0;
   page = page == 1 ? 65536 : page;
   self->page = wb_store_pages_has_header (self) && page >= 512 && (page & (page - 1)) == 0 ? page : DEFAULT_PAGE;
   /* This program's files leave no bytes unused at a page's end. */
   self->usable = self->page;
   self->n_pages = (guint32) MIN ((length + self->page - 1) / self->page, G_MAXUINT32 - 1);
   self->taken = g_malloc0 ((gsize) self->n_pages + 1);
+  self->link = g_malloc (self->page);
   self->patience = (guint64) length * CHAIN_COPIES;
   return self;
 }
@@ -106,33 +134,44 @@ wb_store_pages_free (WbStorePages *self)
   if (self == NULL)
     return;
   g_free (self->taken);
+  g_free (self->link);
   g_free (self);
 }
 
 gboolean
 wb_store_pages_has_header (WbStorePages *self)
 {
-  return self->length >= 100 && memcmp (self->bytes, "SQLite format 3", 16) == 0;
+  return self->length >= 100 && memcmp (self->head, "SQLite format 3", 16) == 0;
 }
 
 guint32
 wb_store_pages_get_header (WbStorePages *self,
                            gsize         offset)
 {
-  return offset + 4 <= MIN (self->length, 100) ? get_32 (self->bytes + offset) : 0;
+  return offset + 4 <= MIN (self->length, 100) ? get_32 (self->head + offset) : 0;
 }
 
-static const guint8 *
+/* Into `to`, which has room for a page. Gives how much of it is there. */
+static gsize
 get_page (WbStorePages *self,
           guint32       number,
-          gsize        *limit)
+          guint8       *to)
 {
-  gsize at = (gsize) (number - 1) * self->page;
+  gsize at = (gsize) (number - 1) * self->page, limit = MIN (self->page, self->length - at);
 
-  *limit = MIN (self->page, self->length - at);
-  return self->bytes + at;
+  read_at (self->file, to, limit, at);
+  return limit;
 }
 
+static void
+page_clear (Page *page)
+{
+  g_clear_pointer (&page->bytes, g_free);
+}
+
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Page, page_clear)
+
+/* FALSE: it is no page of a tree. The page is the caller's to clear, and may be read into again. */
 static gboolean
 read_page (WbStorePages *self,
            guint32       number,
@@ -140,7 +179,9 @@ read_page (WbStorePages *self,
 {
   gsize size;
 
-  page->bytes = get_page (self, number, &page->limit);
+  if (page->bytes == NULL)
+    page->bytes = g_malloc (self->page);
+  page->limit = get_page (self, number, page->bytes);
   page->header = number == 1 ? 100 : 0;
   if (page->limit < page->header + 12)
     return FALSE;
@@ -183,19 +224,17 @@ read_overflow (WbStorePages *self,
 {
   while (missing > 0)
     {
-      gsize limit, part = MIN (missing, self->usable - 4);
-      const guint8 *page;
+      gsize part = MIN (missing, self->usable - 4);
 
       if (next < 1 || next > self->n_pages || self->patience < part)
         return FALSE;
       self->patience -= part;
-      page = get_page (self, next, &limit);
-      if (limit < 4 + part)
+      if (get_page (self, next, self->link) < 4 + part)
         return FALSE;
-      memcpy (to, page + 4, part);
+      memcpy (to, self->link + 4, part);
       to += part;
       missing -= part;
-      next = get_32 (page);
+      next = get_32 (self->link);
     }
   return TRUE;
 }
@@ -208,12 +247,11 @@ take_overflow (WbStorePages *self,
 {
   while (missing > 0 && next >= 1 && next <= self->n_pages)
     {
-      gsize limit, part = MIN (missing, self->usable - 4);
-      const guint8 *page = get_page (self, next, &limit);
+      gsize part = MIN (missing, self->usable - 4), limit = get_page (self, next, self->link);
 
       self->taken[next] = 1;
       missing -= part;
-      next = limit >= 4 ? get_32 (page) : 0;
+      next = limit >= 4 ? get_32 (self->link) : 0;
     }
 }
 
@@ -347,7 +385,7 @@ walk (WbStorePages   *self,
       gpointer        user)
 {
   gboolean whole = TRUE;
-  Page page;
+  g_auto (Page) page = { NULL };
 
   if (number < 1 || number > self->n_pages || self->taken[number] || depth > MOST_DEPTH || !read_page (self, number, &page))
     return FALSE;
@@ -382,8 +420,8 @@ list_free (WbStorePages *self)
 
   while (trunk >= 1 && trunk <= self->n_pages && list->len <= self->n_pages)
     {
-      gsize limit;
-      const guint8 *page = get_page (self, trunk, &limit);
+      gsize limit = get_page (self, trunk, self->link);
+      const guint8 *page = self->link;
       guint32 n = limit >= 8 ? get_32 (page + 4) : 0;
 
       g_array_append_val (list, trunk);
@@ -417,10 +455,10 @@ wb_store_pages_walk_rest (WbStorePages   *self,
                           WbStoreCellFunc func,
                           gpointer        user)
 {
+  g_auto (Page) page = { NULL };
+
   for (guint32 number = 1; number <= self->n_pages; number++)
     {
-      Page page;
-
       if (self->taken[number] || !read_page (self, number, &page))
         continue;
       self->taken[number] = take;

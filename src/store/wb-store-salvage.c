@@ -6,10 +6,13 @@
 #include "wb-store-check.h"
 #include "wb-store-open-private.h"
 
+#include <errno.h>
+#include <fcntl.h>
 #include <gio/gio.h>
 #include <glib/gi18n-lib.h>
 #include <glib/gstdio.h>
 #include <string.h>
+#include <unistd.h>
 
 #define CHUNK 4096
 #define MOST_LINES 200
@@ -50,48 +53,144 @@ goes_on (WbStoreSalvaging *self,
 
 /* ---- The bytes ---- */
 
+/* A copy that nobody writes to, in a folder of its own beside the new notebook, where there must be room anyhow: memory is no place for a file. */
+typedef struct
+{
+  char  *folder;
+  char  *path;
+  char  *checksum; /* SHA-256 of what was copied */
+  gsize  length;
+  int    file;     /* -1: not open */
+} Copy;
+
+static void
+copy_clear (Copy *self)
+{
+  if (self->file >= 0)
+    close (self->file);
+  if (self->path != NULL)
+    {
+      g_autofree char *journal = g_strconcat (self->path, "-journal", NULL);
+
+      g_unlink (self->path);
+      g_unlink (journal);
+    }
+  if (self->folder != NULL)
+    g_rmdir (self->folder);
+  g_free (self->folder);
+  g_free (self->path);
+  g_free (self->checksum);
+}
+
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Copy, copy_clear)
+
+static WbStoreError
+get_code (int reason)
+{
+  switch (reason)
+    {
+    case ENOSPC:
+    case EDQUOT:
+      return WB_STORE_ERROR_FULL;
+    case EACCES:
+    case EPERM:
+    case EROFS:
+      return WB_STORE_ERROR_READ_ONLY;
+    case ENOENT:
+    case ENOTDIR:
+      return WB_STORE_ERROR_MISSING;
+    default:
+      return WB_STORE_ERROR_FAILED;
+    }
+}
+
+static gboolean
+set_copy_error (const char *path,
+                GError    **error)
+{
+  int reason = errno;
+
+  g_set_error (error, WB_STORE_ERROR, get_code (reason), _("A copy of the file cannot be made at “%s”: %s."), path, g_strerror (reason));
+  return FALSE;
+}
+
+static gboolean
+copy_open (Copy       *self,
+           const char *to,
+           GError    **error)
+{
+  self->folder = g_strconcat (to, ".XXXXXX", NULL);
+  if (g_mkdtemp_full (self->folder, 0700) == NULL)
+    {
+      g_clear_pointer (&self->folder, g_free);
+      return set_copy_error (to, error);
+    }
+  self->path = g_build_filename (self->folder, "copy.wickbench", NULL);
+  self->file = g_open (self->path, O_CREAT | O_EXCL | O_RDWR | O_CLOEXEC, 0600);
+  return self->file >= 0 || set_copy_error (self->path, error);
+}
+
+static gboolean
+write_all (int           file,
+           const guint8 *bytes,
+           gsize         n)
+{
+  while (n > 0)
+    {
+      gssize put = write (file, bytes, n);
+
+      if (put < 0)
+        return FALSE;
+      bytes += put;
+      n -= (gsize) put;
+    }
+  return TRUE;
+}
+
 /* A part that the disk does not give reads as zeros, like any other damage. */
-static GBytes *
-read_file (sqlite3_file *file,
+static gboolean
+copy_take (Copy         *self,
+           sqlite3_file *from,
            GError      **error)
 {
+  g_autoptr (GChecksum) checksum = g_checksum_new (G_CHECKSUM_SHA256);
+  guint8 chunk[CHUNK];
   sqlite3_int64 size = 0;
-  guint8 *bytes;
 
-  if (file->pMethods->xFileSize (file, &size) != SQLITE_OK)
+  if (from->pMethods->xFileSize (from, &size) != SQLITE_OK)
     size = 0;
-  bytes = g_try_malloc0 ((gsize) size + 1);
-  if (bytes == NULL)
-    {
-      g_set_error_literal (error, WB_STORE_ERROR, WB_STORE_ERROR_FAILED, _("There is not enough memory to read the file."));
-      return NULL;
-    }
   for (sqlite3_int64 at = 0; at < size; at += CHUNK)
     {
       int part = (int) MIN (CHUNK, size - at);
 
-      if (file->pMethods->xRead (file, bytes + at, part, at) != SQLITE_OK)
-        memset (bytes + at, 0, (gsize) part);
+      if (from->pMethods->xRead (from, chunk, part, at) != SQLITE_OK)
+        memset (chunk, 0, (gsize) part);
+      g_checksum_update (checksum, chunk, part);
+      if (!write_all (self->file, chunk, (gsize) part))
+        return set_copy_error (self->path, error);
     }
-  return g_bytes_new_take (bytes, (gsize) size);
+  self->length = (gsize) size;
+  self->checksum = g_strdup (g_checksum_get_string (checksum));
+  return TRUE;
 }
 
 /* Under a shared lock, through SQLite's own file: closing one of our own would drop the locks of this process. */
-static GBytes *
-read_locked (const char *path,
+static gboolean
+copy_locked (Copy       *self,
+             const char *path,
              GError    **error)
 {
   g_autoptr (WbStore) store = wb_store_connect (path, FALSE, error);
   sqlite3_file *file = NULL;
-  GBytes *bytes;
+  gboolean taken;
   int code = SQLITE_BUSY;
 
   if (store == NULL)
-    return NULL;
+    return FALSE;
   if (sqlite3_file_control (store->db, "main", SQLITE_FCNTL_FILE_POINTER, &file) != SQLITE_OK || file == NULL || file->pMethods == NULL)
     {
       wb_store_set_sqlite_error (error, store->db, path);
-      return NULL;
+      return FALSE;
     }
   for (gint64 until = g_get_monotonic_time () + (gint64) WB_STORE_PATIENCE_MS * 1000; code == SQLITE_BUSY;)
     {
@@ -104,45 +203,30 @@ read_locked (const char *path,
   if (code != SQLITE_OK)
     {
       g_set_error (error, WB_STORE_ERROR, WB_STORE_ERROR_LOCKED, _("“%s” is being written by another program."), path);
-      return NULL;
+      return FALSE;
     }
-  bytes = read_file (file, error);
+  taken = copy_take (self, file, error);
   file->pMethods->xUnlock (file, SQLITE_LOCK_NONE);
-  return bytes;
+  return taken;
 }
 
-/* What a killed program left half written is taken back in a copy, as SQLite would in the file itself. */
-static GBytes *
-roll_back (GBytes     *bytes,
-           const char *journal)
+/* What a killed program left half written is taken back in the copy, as SQLite would in the file itself. Where that does not work it stays as it is. */
+static void
+copy_roll_back (Copy       *self,
+                const char *journal)
 {
-  g_autofree char *folder = g_dir_make_tmp ("wickbench-XXXXXX", NULL);
-  g_autofree char *copy = folder != NULL ? g_build_filename (folder, "copy.wickbench", NULL) : NULL;
-  g_autofree char *beside = folder != NULL ? g_build_filename (folder, "copy.wickbench-journal", NULL) : NULL;
-  g_autofree char *text = NULL, *rolled = NULL;
-  gsize length;
+  g_autofree char *beside = g_strconcat (self->path, "-journal", NULL);
+  g_autoptr (GFile) from = g_file_new_for_path (journal), to = g_file_new_for_path (beside);
+  sqlite3 *db = NULL;
+  GStatBuf info;
 
-  if (folder == NULL)
-    return bytes;
-  if (g_file_get_contents (journal, &text, &length, NULL)
-      && g_file_set_contents (copy, g_bytes_get_data (bytes, NULL), (gssize) g_bytes_get_size (bytes), NULL)
-      && g_file_set_contents (beside, text, (gssize) length, NULL))
-    {
-      sqlite3 *db = NULL;
-
-      if (sqlite3_open_v2 (copy, &db, SQLITE_OPEN_READWRITE, NULL) == SQLITE_OK)
-        sqlite3_exec (db, "SELECT 1 FROM sqlite_schema", NULL, NULL, NULL);
-      sqlite3_close (db);
-      if (g_file_get_contents (copy, &rolled, &length, NULL))
-        {
-          g_bytes_unref (bytes);
-          bytes = g_bytes_new_take (g_steal_pointer (&rolled), length);
-        }
-    }
-  g_unlink (copy);
-  g_unlink (beside);
-  g_rmdir (folder);
-  return bytes;
+  if (!g_file_copy (from, to, G_FILE_COPY_NONE, NULL, NULL, NULL, NULL))
+    return;
+  if (sqlite3_open_v2 (self->path, &db, SQLITE_OPEN_READWRITE, NULL) == SQLITE_OK)
+    sqlite3_exec (db, "SELECT 1 FROM sqlite_schema", NULL, NULL, NULL);
+  sqlite3_close (db);
+  if (g_stat (self->path, &info) == 0)
+    self->length = (gsize) info.st_size;
 }
 
 /* Another program's file is not ours to take apart, and a newer one's rows may mean something else. */
@@ -216,20 +300,18 @@ wb_store_salvage (const char     *path,
   g_autoptr (GHashTable) kinds = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
   g_autofree char *name = g_filename_display_basename (path), *journal = g_strconcat (path, "-journal", NULL);
   WbStoreSalvaging self = { .name = name, .who = who, .now = now, .progress = progress, .data = data, .kinds = kinds, .result = result };
+  g_auto (Copy) copy = { .file = -1 };
   g_autoptr (WbStorePages) pages = NULL;
-  g_autoptr (GBytes) bytes = NULL;
   GStatBuf info;
-  gsize length;
 
   result->lines = g_ptr_array_new_with_free_func (g_free);
-  bytes = read_locked (path, error);
-  if (bytes == NULL)
+  if (!copy_open (&copy, to, error) || !copy_locked (&copy, path, error))
     return NULL;
-  result->checksum = g_compute_checksum_for_bytes (G_CHECKSUM_SHA256, bytes);
+  result->checksum = g_strdup (copy.checksum);
   if (g_stat (journal, &info) == 0 && info.st_size > 0)
-    bytes = roll_back (g_steal_pointer (&bytes), journal);
-  self.most = (gint64) (g_bytes_get_size (bytes) / LEAST_ROW);
-  pages = wb_store_pages_new (g_bytes_get_data (bytes, &length), g_bytes_get_size (bytes));
+    copy_roll_back (&copy, journal);
+  self.most = (gint64) (copy.length / LEAST_ROW);
+  pages = wb_store_pages_new (copy.file, copy.length);
   if (!may_be_ours (pages, path, error))
     return NULL;
   self.store = wb_store_claim (to, error);
