@@ -90,31 +90,6 @@ take_self (WbStore        *store,
   g_strlcpy (self->branch, branch != NULL ? branch : "", sizeof self->branch);
 }
 
-/* Whether one holds the record as it is now, or this day has its backup and that is enough. */
-static gboolean
-is_covered (WbStore              *store,
-            GPtrArray            *list,
-            const WbAppBackupOwn *self,
-            WbAppBackupNeed       need)
-{
-  gint64 entry;
-
-  for (guint i = 0; i < list->len; i++)
-    {
-      const WbAppBackupOwn *own = list->pdata[i];
-
-      if (!wb_app_backup_own_is_akin (own, self))
-        continue;
-      /* One made later than now is of a clock that was set back: it speaks for no day. */
-      if (need == WB_APP_BACKUP_IF_NONE_TODAY && own->made_us <= self->made_us
-          && wb_app_backup_own_get_day (own->made_us) == wb_app_backup_own_get_day (self->made_us))
-        return TRUE;
-      if (own->entry == self->entry && wb_store_compare_backup (store, own->path, &entry) == WB_STORE_BACKUP_FITS)
-        return TRUE;
-    }
-  return FALSE;
-}
-
 /* Damage is copied as faithfully as all else, and what holds it is no backup. */
 static gboolean
 read_through (const char *path,
@@ -124,6 +99,75 @@ read_through (const char *path,
   g_autoptr (WbStore) copy = wb_store_open (path, WB_STORE_READ, error);
 
   return copy != NULL && wb_store_quick_check (copy, goes_on, request, error);
+}
+
+/* A file may keep its name and its length, and be damaged inside: its name alone speaks for nothing. */
+static gboolean
+is_good (WbStore    *store,
+         const char *path,
+         Request    *request)
+{
+  gint64 entry;
+
+  return wb_store_compare_backup (store, path, &entry) == WB_STORE_BACKUP_FITS && read_through (path, request, NULL);
+}
+
+/* Whether one holds the record as it is now, or this day has its backup and that is enough. */
+static gboolean
+is_covered (WbStore              *store,
+            GPtrArray            *list,
+            const WbAppBackupOwn *self,
+            Request              *request)
+{
+  for (guint i = 0; i < list->len; i++)
+    {
+      const WbAppBackupOwn *own = list->pdata[i];
+      /* One made later than now is of a clock that was set back: it speaks for no day. */
+      gboolean of_today = request->need == WB_APP_BACKUP_IF_NONE_TODAY && own->made_us <= self->made_us
+                          && wb_app_backup_own_get_day (own->made_us) == wb_app_backup_own_get_day (self->made_us);
+
+      if (wb_app_backup_own_is_akin (own, self) && (of_today || own->entry == self->entry) && is_good (store, own->path, request))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* Whether one of the same day that stays, or another that is held, has all of it. The newest come first. */
+static gboolean
+is_contained (WbStore   *store,
+              GPtrArray *list,
+              guint      index)
+{
+  const WbAppBackupOwn *own = list->pdata[index];
+  gboolean first = TRUE;
+
+  for (guint i = 0; i < index; i++)
+    {
+      const WbAppBackupOwn *other = list->pdata[i];
+
+      if (!wb_app_backup_own_is_akin (other, own) || wb_app_backup_own_get_day (other->made_us) != wb_app_backup_own_get_day (own->made_us))
+        continue;
+      if ((first || other->held) && !wb_store_takes_back (store, own->entry, other->entry))
+        return TRUE;
+      first = FALSE;
+    }
+  /* The day's own last is held by nobody. */
+  return first;
+}
+
+/* The day's last one does not hold what was taken back after an earlier one: that one stays beside it. */
+static void
+hold_undone (WbStore              *store,
+             GPtrArray            *list,
+             const WbAppBackupOwn *self)
+{
+  for (guint i = 0; i < list->len; i++)
+    {
+      WbAppBackupOwn *own = list->pdata[i];
+
+      /* Of another branch or place this record knows nothing. */
+      own->held = own->version == 0 && wb_app_backup_own_is_akin (own, self) && !is_contained (store, list, i);
+    }
 }
 
 static char *
@@ -171,7 +215,7 @@ back_up (WbStore      *store,
     }
   take_self (store, request, &self);
   before = wb_app_backup_own_list (folder);
-  if (is_covered (store, before, &self, request->need))
+  if (is_covered (store, before, &self, request))
     return g_new0 (Made, 1);
   if (!make_folder (folder, error))
     return NULL;
@@ -184,6 +228,7 @@ back_up (WbStore      *store,
   made = g_new0 (Made, 1);
   made->path = path;
   after = wb_app_backup_own_list (folder);
+  hold_undone (store, after, &self);
   made->squeezed = wb_app_backup_own_judge (after, request->most_bytes) > 0;
   wb_app_backup_own_tidy (after, path);
   wb_app_backup_own_tidy_parts (folder, request->now.utc_us);

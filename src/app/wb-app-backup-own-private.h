@@ -28,6 +28,7 @@ typedef struct
   char            branch[9]; /* empty: never put back */
   int             version;  /* of the file, made before a migration; 0: of the day */
   gint64          bytes;
+  gboolean        held;     /* by whoever asks: steps of it are undone in the same day's last; FALSE as it is listed */
   WbAppBackupTerm term;     /* as wb_app_backup_own_judge() says */
 } WbAppBackupOwn;
 
@@ -49,7 +50,7 @@ gboolean   wb_app_backup_own_is_akin    (const WbAppBackupOwn *a, const WbAppBac
 
 /*
  * Says of each which term it stays for: the newest of each of 7 days, of those before the newest of each of 4 weeks
- * (from Monday), of those before the newest of each month; the rest goes. Each branch of each mark for itself. Where what stays is
+ * (from Monday), and beside a day's newest those that are held of that day; of those before the newest of each month; the rest goes. Each branch of each mark for itself. Where what stays is
  * more than `most_bytes`, the oldest of the months go first, then of the weeks, then of the days; of each branch the
  * WB_APP_BACKUP_LEAST with the newest entries and the one made last always stay. One from before a migration is none of these: it stays
  * until WB_APP_BACKUP_LEAST of days were made WB_APP_BACKUP_MIGRATION_DAYS after it. Nothing depends on what time it is now: a clock that

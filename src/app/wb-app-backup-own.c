@@ -165,7 +165,11 @@ judge_branch (GPtrArray            *list,
         continue;
       own->term = WB_APP_BACKUP_GOES;
       if (g_hash_table_contains (days, &day))
-        continue;
+        {
+          if (own->held)
+            own->term = WB_APP_BACKUP_DAY;
+          continue;
+        }
       if (g_hash_table_size (days) < WB_APP_BACKUP_DAYS)
         {
           is_first (days, day);

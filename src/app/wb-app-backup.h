@@ -20,13 +20,13 @@ char    *wb_app_backup_dup_name (WbAppNotebook *notebook, WbDay day);
 typedef enum
 {
   WB_APP_BACKUP_IF_NONE_TODAY, /* not where this day, in the zone in force, has its backup */
-  WB_APP_BACKUP_IF_NEW         /* wherever something is new: it takes the place of this day's earlier one */
+  WB_APP_BACKUP_IF_NEW         /* wherever something is new: it takes the place of this day's earlier one, but for one whose steps were undone since */
 } WbAppBackupNeed;
 
 /*
  * The day's backup, made by the program itself in the person's data folder, and only where the notebook has an
  * entry that none of them has. It is read through before it counts: a damaged one is removed again (WB_APP_ERROR_DAMAGED), and
- * then none of the older ones goes. Of those older ones some stay: of 7 days, 4 weeks, and then of every month, together
+ * then none of the older ones goes; nor does one count that is damaged, whatever its name says. Of those older ones some stay: of 7 days, 4 weeks, and then of every month, together
  * at most `most_bytes`; the newest three always. Nothing but such backups is ever removed. Given up when the notebook is closed.
  * daily_finish: the new one's path; NULL without error where there was nothing to do. Caller frees. *squeezed (may be NULL):
  * with so little room not every one of the 7 days could stay.

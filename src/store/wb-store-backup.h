@@ -27,6 +27,9 @@ typedef enum
  */
 WbStoreBackupState wb_store_compare_backup (WbStore *self, const char *path, gint64 *entry);
 
+/* Whether an entry after `from`, up to `to`, takes back one that was there at `from`, and is not taken back in its turn. */
+gboolean           wb_store_takes_back     (WbStore *self, gint64 from, gint64 to);
+
 /* The hash, in hexadecimal, of the newest entry that put the notebook back to an earlier state; NULL: there is none. Caller frees. */
 char              *wb_store_dup_branch     (WbStore *self);
 

@@ -110,3 +110,20 @@ wb_store_dup_branch (WbStore *self)
 
   return dup_text (self, "SELECT lower (hex (hash)) FROM entry WHERE kind = 'restore' ORDER BY number DESC LIMIT 1", 0);
 }
+
+gboolean
+wb_store_takes_back (WbStore *self,
+                     gint64   from,
+                     gint64   to)
+{
+  sqlite3_stmt *statement = wb_store_statement (self, "SELECT count (*) FROM entry AS u WHERE u.kind = 'undo' AND u.undoes <= ?1 AND u.number > ?1 "
+                                                "AND u.number <= ?2 AND NOT EXISTS (SELECT 1 FROM entry AS r WHERE r.undoes = u.number "
+                                                "AND r.number <= ?2)", NULL);
+  gint64 taken_back = 0;
+
+  if (statement == NULL)
+    return FALSE;
+  sqlite3_bind_int64 (statement, 1, from);
+  sqlite3_bind_int64 (statement, 2, to);
+  return wb_store_get_integer (self, statement, 0, &taken_back, NULL) && taken_back > 0;
+}

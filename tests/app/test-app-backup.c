@@ -442,6 +442,82 @@ damage (const char *path,
   g_assert_true (g_file_set_contents (path, bytes, (gssize) length, NULL));
 }
 
+/* Its name says that it is today's, and its inside is damaged: it does not count, and goes for a good one. */
+static void
+test_rotten (void)
+{
+  WbAppNotebook *notebook = app_new_notebook ();
+  g_autofree char *folder = dup_folder (notebook), *first = NULL, *again = NULL, *third = NULL;
+  g_autoptr (GPtrArray) list = NULL;
+
+  app_add_wax (notebook, "Heath blend");
+  first = back_up_well (notebook);
+  g_assert_nonnull (first);
+  damage (first, "Heath blend");
+  wb_clock_advance (wb_clock_get (), G_TIME_SPAN_HOUR);
+  again = back_up_well (notebook);
+  g_assert_nonnull (again);
+  list = wb_app_backup_own_list (folder);
+  g_assert_cmpuint (list->len, ==, 1);
+  g_assert_cmpstr (((WbAppBackupOwn *) list->pdata[0])->path, ==, again);
+  third = back_up_for (notebook, WB_APP_BACKUP_IF_NEW);
+  g_assert_null (third);
+  app_close (notebook);
+}
+
+static guint
+count_files (const char *folder)
+{
+  g_autoptr (GPtrArray) list = wb_app_backup_own_list (folder);
+
+  return list->len;
+}
+
+static void
+undo (WbAppNotebook *notebook,
+      gboolean       again)
+{
+  g_autoptr (GAsyncResult) result = NULL;
+  g_autoptr (GError) error = NULL;
+
+  if (again)
+    wb_app_notebook_redo_async (notebook, NULL, app_keep_result_cb, &result);
+  else
+    wb_app_notebook_undo_async (notebook, NULL, app_keep_result_cb, &result);
+  g_assert_cmpint (wb_app_notebook_save_finish (notebook, app_wait_result (&result), NULL, &error), >, 0);
+  g_assert_no_error (error);
+}
+
+/* A backup of the day at the worst moment, with steps undone: what held them stays beside it. */
+static void
+test_undone (void)
+{
+  WbAppNotebook *notebook = app_new_notebook ();
+  g_autofree char *folder = dup_folder (notebook), *held = NULL, *undone = NULL, *later = NULL, *redone = NULL;
+
+  app_add_wax (notebook, "Heath blend");
+  app_add_wax (notebook, "Meadow blend");
+  held = back_up_for (notebook, WB_APP_BACKUP_IF_NEW);
+  wb_clock_advance (wb_clock_get (), G_TIME_SPAN_HOUR);
+  undo (notebook, FALSE);
+  undone = back_up_for (notebook, WB_APP_BACKUP_IF_NEW);
+  g_assert_nonnull (undone);
+  g_assert_true (g_file_test (held, G_FILE_TEST_EXISTS));
+  wb_clock_advance (wb_clock_get (), G_TIME_SPAN_HOUR);
+  undo (notebook, FALSE);
+  later = back_up_for (notebook, WB_APP_BACKUP_IF_NEW);
+  g_assert_nonnull (later);
+  g_assert_true (g_file_test (held, G_FILE_TEST_EXISTS));
+  /* Done again: the day's last holds it all. */
+  wb_clock_advance (wb_clock_get (), G_TIME_SPAN_HOUR);
+  undo (notebook, TRUE);
+  undo (notebook, TRUE);
+  redone = back_up_for (notebook, WB_APP_BACKUP_IF_NEW);
+  g_assert_cmpuint (count_files (folder), ==, 1);
+  g_assert_true (g_file_test (redone, G_FILE_TEST_EXISTS));
+  app_close (notebook);
+}
+
 /* Damage is not kept for a backup, and pushes no good one out. */
 static void
 test_damaged (void)
@@ -769,6 +845,8 @@ test_app_backup_add (void)
   g_test_add_func ("/app/backup/a-day-that-comes-again-has-its-backup", test_same_day_again);
   g_test_add_func ("/app/backup/half-a-backup-goes-after-a-day", test_parts);
   g_test_add_func ("/app/backup/what-stands-in-the-way-is-told", test_no_room);
+  g_test_add_func ("/app/backup/todays-that-is-damaged-inside-is-made-anew", test_rotten);
+  g_test_add_func ("/app/backup/what-holds-undone-steps-stays-beside-the-days-last", test_undone);
   g_test_add_func ("/app/backup/a-damaged-notebook-makes-no-backup", test_damaged);
   g_test_add_func ("/app/backup/a-check-is-held-against-it", test_witness);
   g_test_add_func ("/app/backup/restoring-writes-a-new-file", test_restore);
