@@ -236,6 +236,58 @@ take_sample (WbE2eDriver *driver)
   take_dialog (driver, "<Control>u", ATSPI_ROLE_FRAME, "Look at *", "look-unlit");
 }
 
+/* What rises at the bench: burns that were found, a limit that is crossed, what was read, a logger's file. */
+static void
+take_bench (WbE2eDriver *driver)
+{
+  wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "Say what became of them*");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_FRAME, "Burns that nobody closed");
+  take (driver, "found");
+  wb_e2e_driver_press (driver, "Escape");
+  wb_e2e_driver_see_gone (driver, ATSPI_ROLE_FRAME, "Burns that nobody closed");
+  wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "All burn still");
+  wb_e2e_driver_see_gone (driver, ATSPI_ROLE_PUSH_BUTTON, "All burn still");
+  wb_e2e_driver_press (driver, "<Alt>v");
+  wb_e2e_driver_type (driver, "79");
+  wb_e2e_driver_press (driver, "<Control>s");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_PUSH_BUTTON, "It is so*");
+  take (driver, "burn-doubt");
+  wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "It is so*");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_PUSH_BUTTON, "I have seen to it*");
+  take (driver, "burn-hazard");
+  wb_e2e_driver_press (driver, "<Control>r");
+  take (driver, "burn-readings");
+  wb_e2e_driver_press (driver, "<Control><Shift>t");
+  wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "Add a logger's file*");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_PUSH_BUTTON, "_Open*");
+  wb_e2e_driver_type (driver, WB_SOURCE_DIR "/tests/exchange/data/logger-clock.csv");
+  wb_e2e_driver_press (driver, "Return");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_FRAME, "Logger's file *");
+  take (driver, "logger");
+  wb_e2e_driver_press (driver, "Escape");
+  wb_e2e_driver_see_gone (driver, ATSPI_ROLE_FRAME, "Logger's file *");
+}
+
+static void
+take_mapping (WbE2eDriver *driver)
+{
+  wb_e2e_driver_press (driver, "<Control>i");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_PUSH_BUTTON, "_Open*");
+  wb_e2e_driver_type (driver, WB_SOURCE_DIR "/tests/exchange/data/sheet-us-hours.csv");
+  wb_e2e_driver_press (driver, "Return");
+  wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "Match the columns*");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_FRAME, "Match a sheet's columns");
+  take (driver, "mapping-file");
+  wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "Next");
+  take (driver, "mapping-columns");
+  wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "Next");
+  take (driver, "mapping-missing");
+  wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "Next");
+  take (driver, "mapping-preview");
+  wb_e2e_driver_press (driver, "Escape");
+  wb_e2e_driver_see_gone (driver, ATSPI_ROLE_FRAME, "Match a sheet's columns");
+}
+
 static void
 take_gallery (WbE2eDriver *driver)
 {
@@ -254,11 +306,18 @@ take_gallery (WbE2eDriver *driver)
   take_materials (driver);
   wb_e2e_driver_press (driver, "<Alt>3");
   take (driver, "record");
+  wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "Restore from a backup");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_FRAME, "Restore a notebook");
+  take (driver, "restore");
+  wb_e2e_driver_press (driver, "Escape");
+  wb_e2e_driver_see_gone (driver, ATSPI_ROLE_FRAME, "Restore a notebook");
   open_experiment (driver, "FC-1*");
   wb_e2e_driver_see (driver, ATSPI_ROLE_PANEL, "The bench from above");
   take (driver, "burn");
+  take_bench (driver);
   take_experiment (driver);
   take_dialogs (driver);
+  take_mapping (driver);
   open_experiment (driver, "FC-1*");
   wb_e2e_driver_press (driver, "<Alt>7");
   wb_e2e_driver_see (driver, ATSPI_ROLE_PANEL, "The bench from above");
