@@ -177,19 +177,21 @@ wb_app_bench_get_climate (WbAppBench        *self,
                           WbAppBenchClimate *room)
 {
   const WbSession *session;
+  const GPtrArray *live;
   Newest newest = { G_MININT64, G_MININT64 };
 
   g_return_val_if_fail (WB_IS_APP_BENCH (self) && room != NULL, FALSE);
 
   *room = (WbAppBenchClimate) { NAN, NAN, NAN, FALSE, FALSE, NAN };
   session = wb_app_bench_get_session (self);
-  for (guint i = 0; session != NULL && i < g_list_model_get_n_items (G_LIST_MODEL (self)); i++)
+  live = wb_app_bench_get_live (self);
+  for (guint i = 0; session != NULL && i < live->len; i++)
     {
-      g_autoptr (WbAppBenchSample) sample = g_list_model_get_item (G_LIST_MODEL (self), i);
+      WbAppBenchSample *sample = g_ptr_array_index (live, i);
       const WbBurn *burn = wb_app_bench_sample_get_burn (sample);
       guint first, n;
 
-      if (burn == NULL || burn->session != session->record.id)
+      if (burn == NULL || burn->session != session->record.id || wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ENDED)
         continue;
       wb_readings_get_burn_rows (wb_app_bench_sample_get_data (sample)->readings, wb_app_bench_sample_get_burn_index (sample), &first, &n);
       for (guint row = first; row < first + n; row++)

@@ -38,9 +38,9 @@ gboolean wb_app_bench_sample_is_counted   (WbAppBenchSample *self);
 /*
  * After a load: anchors what was seen for the first time, and lets the state folder, in a thread, hold what is alight or cools and
  * no more. At the first load it tells that the clock was set, or stands behind what cools.
- * samples: values are WbAppBenchSample. noted: what the folder held; it is used up.
+ * noted: what the folder held; it is used up.
  */
-void   wb_app_bench_keep_running          (WbAppBench *self, GHashTable *samples, GHashTable *noted, WbInstant last_entry);
+void   wb_app_bench_keep_running          (WbAppBench *self, GHashTable *noted, WbInstant last_entry);
 /* The save that lights the burn notes its minute 0 before it is told as saved. */
 void   wb_app_bench_note_lighting         (WbAppBench *self, WbAppSave *save, const WbBurn *burn);
 

@@ -235,25 +235,23 @@ is_behind_record (WbAppBenchSample *sample)
 
 void
 wb_app_bench_keep_running (WbAppBench *self,
-                           GHashTable *samples,
                            GHashTable *noted,
                            WbInstant   last_entry)
 {
   WbAppNotebook *notebook = wb_app_bench_get_notebook (self);
   g_autoptr (GTask) task = g_task_new (NULL, NULL, NULL, NULL);
-  GHashTableIter iter;
+  const GPtrArray *live = wb_app_bench_get_live (self);
   gboolean waits = FALSE;
   gint64 moved_us = 0;
-  gpointer sample;
   Notes *notes;
 
   if (wb_app_notebook_get_settings (notebook) == NULL)
     return;
   notes = notes_new (notebook);
   g_task_set_task_data (task, notes, notes_free);
-  g_hash_table_iter_init (&iter, samples);
-  while (g_hash_table_iter_next (&iter, NULL, &sample))
+  for (guint i = 0; i < live->len; i++)
     {
+      WbAppBenchSample *sample = g_ptr_array_index (live, i);
       const WbAppRunning *running = find_noted (sample, noted);
 
       if (!wb_app_bench_get_loaded (self) && ABS (find_move (running)) > ABS (moved_us))

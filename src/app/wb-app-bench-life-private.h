@@ -32,6 +32,8 @@ void            wb_app_bench_life_clear        (WbAppBenchLife *life);
 WbCraftTrendRounds wb_app_bench_life_get_rounds (const WbAppBenchLoad *load, const WbAppBenchLife *life);
 /* A burn from a file is never alight, whatever its last row says. */
 gboolean        wb_app_bench_life_is_alight    (const WbAppBenchLife *life);
+/* Burnt down, set aside or kept as it is, and not alight. */
+gboolean        wb_app_bench_life_is_ended     (const WbAppBenchLoad *load, guint sample, const WbAppBenchLife *life);
 /* At that moment; fit_at: end of the cure or of cooling, unknown where nothing waits. */
 WbAppBenchState wb_app_bench_life_get_state    (const WbAppBenchLoad *load, guint sample, const WbAppBenchLife *life, WbInstant now, WbInstant *fit_at);
 /* So long after it was lit it is out, and its wax has not set or has not cooled for as long as the protocol asks. Unknown: no. */

@@ -67,13 +67,15 @@ is_near (const WbDataset *data,
   return hits->len > 0;
 }
 
-static gboolean
-is_ended (const WbAppBenchLoad *load,
-          guint                 sample,
-          const WbAppBenchLife *life)
+gboolean
+wb_app_bench_life_is_ended (const WbAppBenchLoad *load,
+                            guint                 sample,
+                            const WbAppBenchLife *life)
 {
   const WbSample *record = wb_dataset_get_sample (load->data, sample);
 
+  if (wb_app_bench_life_is_alight (life))
+    return FALSE;
   return record->set_aside_cause >= 0 || record->set_aside != NULL || record->retained
          || load->figures->ended[sample]
          || life->last[WB_COLUMN_EVENT] == WB_EVENT_END_OF_LIFE;
@@ -174,7 +176,7 @@ wb_app_bench_life_get_state (const WbAppBenchLoad *load,
   *fit_at = WB_INSTANT_NONE;
   if (wb_app_bench_life_is_alight (life))
     return WB_APP_BENCH_ALIGHT;
-  if (is_ended (load, sample, life))
+  if (wb_app_bench_life_is_ended (load, sample, life))
     return WB_APP_BENCH_ENDED;
   *fit_at = life->burn == NULL ? cured_at (load, sample) : cooled_at (load, life);
   if (load->crossings[sample].crossed || load->crossings[sample].broken)

@@ -30,6 +30,7 @@ wb_app_bench_load_unref (WbAppBenchLoad *self)
 {
   if (!g_atomic_ref_count_dec (&self->ref_count))
     return;
+  g_clear_pointer (&self->notes, g_array_unref);
   g_clear_pointer (&self->crossings, g_free);
   g_clear_pointer (&self->figures, wb_craft_figures_free);
   g_clear_pointer (&self->data, wb_dataset_free);

@@ -66,17 +66,17 @@ wb_app_bench_propose_place (WbAppBench       *self,
 {
   g_autoptr (GArray) plan = NULL;
   g_autofree gboolean *taken = NULL;
-  GHashTableIter iter;
-  gpointer other;
+  const GPtrArray *live;
 
   g_return_val_if_fail (WB_IS_APP_BENCH (self), 1);
   g_return_val_if_fail (places > 0, 1);
 
   plan = wb_craft_bench_plan_new (places, wb_app_bench_get_session_number (self));
   taken = g_new0 (gboolean, places);
-  g_hash_table_iter_init (&iter, wb_app_bench_get_samples (self));
-  while (g_hash_table_iter_next (&iter, NULL, &other))
+  live = wb_app_bench_get_live (self);
+  for (guint i = 0; i < live->len; i++)
     {
+      WbAppBenchSample *other = g_ptr_array_index (live, i);
       guint number = wb_app_bench_sample_get_state (other) == WB_APP_BENCH_ALIGHT ? wb_app_bench_sample_get_place_number (other, places) : 0;
 
       if (number > 0)
@@ -91,15 +91,17 @@ find_at (WbAppBench       *self,
          WbAppBenchSample *sample,
          const char       *place)
 {
-  GHashTableIter iter;
-  gpointer other;
+  const GPtrArray *live = wb_app_bench_get_live (self);
 
-  g_hash_table_iter_init (&iter, wb_app_bench_get_samples (self));
-  while (g_hash_table_iter_next (&iter, NULL, &other))
-    if (other != sample && wb_app_bench_sample_get_state (other) == WB_APP_BENCH_ALIGHT
-        && wb_app_bench_sample_get_burn (other)->kind != WB_BURN_THROW
-        && g_strcmp0 (wb_app_bench_sample_get_place (other), place) == 0)
-      return wb_app_bench_sample_get_code (other);
+  for (guint i = 0; i < live->len; i++)
+    {
+      WbAppBenchSample *other = g_ptr_array_index (live, i);
+
+      if (other != sample && wb_app_bench_sample_get_state (other) == WB_APP_BENCH_ALIGHT
+          && wb_app_bench_sample_get_burn (other)->kind != WB_BURN_THROW
+          && g_strcmp0 (wb_app_bench_sample_get_place (other), place) == 0)
+        return wb_app_bench_sample_get_code (other);
+    }
   return NULL;
 }
 

@@ -17,6 +17,7 @@ typedef struct
   WbDataset       *data;
   WbCraftFigures  *figures;
   WbCraftCrossing *crossings;  /* by sample */
+  GArray          *notes;      /* of what burns and waits, see wb_app_bench_notes_find */
 } WbAppBenchLoad;
 
 WbAppBenchLoad *wb_app_bench_load_ref   (WbAppBenchLoad *self);
@@ -36,6 +37,9 @@ typedef struct
 void     wb_app_bench_read_free   (WbAppBenchRead *self);
 /* WbAppReaderFunc: data is the notebook's WbAppLoads; what did not change is taken over. */
 gpointer wb_app_bench_read_thread (WbStore *store, gpointer data, GCancellable *cancellable, GError **error);
+
+/* Notes of its samples' last burns that may be told again, the latest first. Of a load whose data, figures and crossings are there. */
+GArray  *wb_app_bench_notes_find  (const WbAppBenchLoad *load);
 
 /* The end of a burn: minute at which the last of its wicks was out; NAN while one is alight. */
 double   wb_app_bench_burn_end_min (const WbDataset *data, guint burn);
@@ -57,11 +61,19 @@ const WbCraftCrossing *wb_app_bench_sample_get_crossing (WbAppBenchSample *self)
 /* Index of the burn that is alight, or of the last one; only where there is one. */
 guint             wb_app_bench_sample_get_burn_index (WbAppBenchSample *self);
 
+/* WbAppBenchLoad; borrowed. */
+const GPtrArray  *wb_app_bench_get_loads      (WbAppBench *self);
 /* Experiments all of whose samples are ended, with no decision yet, as WbAppBenchLoad; borrowed. */
 GPtrArray        *wb_app_bench_list_undecided (WbAppBench *self);
 WbAppNotebook    *wb_app_bench_get_notebook   (WbAppBench *self);
 /* Of the open session in the record, or of the one that the next light opens; from 1. */
 guint64           wb_app_bench_get_session_number (WbAppBench *self);
+/*
+ * Those that the clock can move, WbAppBenchSample in the list's order, ended ones too: all that were burnt in a session, and
+ * what cures, cools or did so a day ago. What needs no other goes along these, however many the notebook holds. Borrowed,
+ * until the next update.
+ */
+const GPtrArray  *wb_app_bench_get_live       (WbAppBench *self);
 /* All of the loads, ended ones too: values are WbAppBenchSample. Borrowed. */
 GHashTable       *wb_app_bench_get_samples    (WbAppBench *self);
 /*

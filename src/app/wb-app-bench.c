@@ -12,7 +12,9 @@
 /*
  * Everything shown comes from the record by one way: a change of the notebook
  * is read in a thread, experiments that did not change are kept, samples keep
- * their objects. Between changes only the clock moves them.
+ * their objects. Between changes only the clock moves them, and it moves few:
+ * a notebook may hold thousands that wait, and a reading or a tick looks at
+ * the live ones and at those of the experiment that changed.
  */
 
 #define TICK_MS 1000
@@ -28,7 +30,11 @@ struct _WbAppBench
 
   GPtrArray     *loads;    /* WbAppBenchLoad */
   GHashTable    *samples;  /* id (gint64 *) -> WbAppBenchSample, all of the loads */
+  GPtrArray     *live;     /* WbAppBenchSample: those of them that the clock can move, in the list's order */
   GPtrArray     *items;    /* WbAppBenchSample, as listed */
+  gboolean       relist;   /* what is listed, or its order, has changed */
+  gint64         updated_us; /* by the wall clock */
+  gboolean       us_units; /* as told to the samples last */
   WbSession     *session;  /* NULL: none open */
   guint64        n_sessions; /* of the record */
   WbAppBenchPending pending;
@@ -103,22 +109,66 @@ set_count (WbAppBench *self,
   g_object_notify_by_pspec (G_OBJECT (self), properties[prop]);
 }
 
-static void
-update_samples (WbAppBench *self)
+/* A sample that cooled or cured so long ago does not go back, unless the clock does. */
+#define SETTLED_US (24 * 3600 * (gint64) G_USEC_PER_SEC)
+
+/* What was burnt from a file and waits, is over a limit or at its end stands still until the record says something else of it. */
+static gboolean
+is_live (WbAppBenchSample *sample,
+         gint64            now_us)
 {
-  gboolean us_units = uses_us_units (self);
-  guint alight = 0, due = 0, unsure = 0;
+  const WbBurn *burn = wb_app_bench_sample_get_burn (sample);
+  WbAppBenchState state = wb_app_bench_sample_get_state (sample);
+  WbInstant fit_at = wb_app_bench_sample_get_fit_at (sample);
+
+  return (burn != NULL && burn->session != 0) || wb_app_bench_sample_is_counted (sample)
+         || state == WB_APP_BENCH_CURING || state == WB_APP_BENCH_COOLING
+         || (fit_at.known && fit_at.utc_us > now_us - SETTLED_US);
+}
+
+static void
+wake_all (WbAppBench *self)
+{
   GHashTableIter iter;
   gpointer sample;
 
+  g_ptr_array_unref (self->live);
+  self->live = g_ptr_array_new_with_free_func (g_object_unref);
   g_hash_table_iter_init (&iter, self->samples);
   while (g_hash_table_iter_next (&iter, NULL, &sample))
+    g_ptr_array_add (self->live, g_object_ref (sample));
+}
+
+static void
+update_samples (WbAppBench *self)
+{
+  g_autoptr (GPtrArray) before = NULL;
+  GPtrArray *live = g_ptr_array_new_with_free_func (g_object_unref);
+  gint64 now_us = wb_clock_now (wb_clock_get ()).utc_us;
+  gboolean us_units = uses_us_units (self);
+  guint alight = 0, due = 0, unsure = 0;
+
+  if (us_units != self->us_units || now_us < self->updated_us)
+    wake_all (self);
+  self->us_units = us_units;
+  self->updated_us = now_us;
+  before = g_ptr_array_ref (self->live);
+  for (guint i = 0; i < before->len; i++)
     {
+      WbAppBenchSample *sample = g_ptr_array_index (before, i);
+      WbAppBenchState was = wb_app_bench_sample_get_state (sample);
+
       wb_app_bench_sample_update (sample, us_units);
+      self->relist |= wb_app_bench_sample_get_state (sample) != was;
       alight += wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT;
       due += wb_app_bench_sample_get_overdue (sample);
       unsure += wb_app_bench_sample_get_unsure (sample, NULL);
+      if (is_live (sample, now_us))
+        g_ptr_array_add (live, g_object_ref (sample));
     }
+  g_ptr_array_sort (live, wb_app_bench_sample_order);
+  g_ptr_array_unref (self->live);
+  self->live = live;
   wb_app_row_update (self->row, self);
   set_count (self, &self->alight, alight, PROP_ALIGHT);
   set_count (self, &self->due, due, PROP_DUE);
@@ -164,10 +214,14 @@ tell_twins_apart (const GPtrArray *samples)
 static void
 list_samples (WbAppBench *self)
 {
-  GPtrArray *fresh = g_ptr_array_new_with_free_func (g_object_unref);
+  GPtrArray *fresh;
   GHashTableIter iter;
   gpointer sample;
 
+  if (!self->relist)
+    return;
+  self->relist = FALSE;
+  fresh = g_ptr_array_new_with_free_func (g_object_unref);
   g_hash_table_iter_init (&iter, self->samples);
   while (g_hash_table_iter_next (&iter, NULL, &sample))
     if (is_listed (sample))
@@ -197,32 +251,93 @@ set_ticking (WbAppBench *self)
     self->tick = g_timeout_add (every_ms, on_tick_cb, self);
 }
 
-/* Keeps the object of each sample that is still there. */
+/* Gives the sample what is new of it, and sees whether that moves it in the list. What its state says comes with its update. */
+static void
+take_sample (WbAppBench       *self,
+             WbAppBenchSample *sample,
+             WbAppBenchLoad   *load,
+             guint             index)
+{
+  g_autofree char *code = g_strdup (wb_app_bench_sample_get_record (sample)->code);
+  g_autofree char *of = g_strdup (wb_app_bench_sample_get_data (sample)->experiment->code);
+  g_autofree char *place = g_strdup (wb_app_bench_sample_get_place (sample));
+  gboolean had_place = has_place (sample);
+  gint64 experiment = wb_app_bench_sample_get_experiment (sample);
+
+  wb_app_bench_sample_take (sample, load, index);
+  self->relist |= had_place != has_place (sample) || experiment != wb_app_bench_sample_get_experiment (sample)
+                  || g_strcmp0 (code, wb_app_bench_sample_get_record (sample)->code) != 0
+                  || g_strcmp0 (of, wb_app_bench_sample_get_data (sample)->experiment->code) != 0
+                  || g_strcmp0 (place, wb_app_bench_sample_get_place (sample)) != 0;
+}
+
+/* Of a load that is new here; `left` are the samples of the loads that are gone. */
+static void
+take_load (WbAppBench     *self,
+           WbAppBenchLoad *load,
+           GHashTable     *left)
+{
+  for (guint k = 0; k < load->data->samples->len; k++)
+    {
+      gint64 id = wb_dataset_get_sample (load->data, k)->record.id;
+      WbAppBenchSample *sample = g_hash_table_lookup (self->samples, &id);
+
+      g_hash_table_remove (left, &id);
+      if (sample != NULL)
+        take_sample (self, sample, load, k);
+      if (sample != NULL && g_ptr_array_find (self->live, sample, NULL))
+        continue;
+      if (sample == NULL)
+        {
+          sample = wb_app_bench_sample_new (load, k);
+          g_hash_table_insert (self->samples, g_memdup2 (&id, sizeof id), sample);
+          self->relist = TRUE;
+        }
+      g_ptr_array_add (self->live, g_object_ref (sample));
+    }
+}
+
+static void
+add_left (const WbAppBenchLoad *load,
+          GHashTable           *left)
+{
+  for (guint k = 0; k < load->data->samples->len; k++)
+    {
+      gint64 id = wb_dataset_get_sample (load->data, k)->record.id;
+
+      g_hash_table_add (left, g_memdup2 (&id, sizeof id));
+    }
+}
+
+static void
+drop_sample (WbAppBench *self,
+             gint64      id)
+{
+  g_ptr_array_remove (self->live, wb_app_bench_find (self, id));
+  g_hash_table_remove (self->samples, &id);
+  self->relist = TRUE;
+}
+
+/* Keeps the object of each sample that is still there; an experiment that no entry touched is not looked at. */
 static void
 take_loads (WbAppBench *self,
             GPtrArray  *loads)
 {
-  g_autoptr (GHashTable) old = self->samples;
+  g_autoptr (GHashTable) left = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
+  g_autoptr (GPtrArray) before = self->loads;
+  GHashTableIter iter;
+  gpointer id;
 
-  self->samples = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_object_unref);
-  for (guint i = 0; i < loads->len; i++)
-    {
-      WbAppBenchLoad *load = g_ptr_array_index (loads, i);
-
-      for (guint k = 0; k < load->data->samples->len; k++)
-        {
-          gint64 id = wb_dataset_get_sample (load->data, k)->record.id;
-          WbAppBenchSample *sample = g_hash_table_lookup (old, &id);
-
-          if (sample != NULL)
-            wb_app_bench_sample_take (g_object_ref (sample), load, k);
-          else
-            sample = wb_app_bench_sample_new (load, k);
-          g_hash_table_insert (self->samples, g_memdup2 (&id, sizeof id), sample);
-        }
-    }
-  g_clear_pointer (&self->loads, g_ptr_array_unref);
   self->loads = g_ptr_array_ref (loads);
+  for (guint i = 0; i < before->len; i++)
+    if (!g_ptr_array_find (loads, g_ptr_array_index (before, i), NULL))
+      add_left (g_ptr_array_index (before, i), left);
+  for (guint i = 0; i < loads->len; i++)
+    if (!g_ptr_array_find (before, g_ptr_array_index (loads, i), NULL))
+      take_load (self, g_ptr_array_index (loads, i), left);
+  g_hash_table_iter_init (&iter, left);
+  while (g_hash_table_iter_next (&iter, &id, NULL))
+    drop_sample (self, *(gint64 *) id);
 }
 
 static void
@@ -264,7 +379,7 @@ on_read_cb (GObject      *source,
   take_loads (self, read->loads);
   take_session (self, g_steal_pointer (&read->session));
   self->n_sessions = read->n_sessions;
-  wb_app_bench_keep_running (self, self->samples, read->running, read->last_entry);
+  wb_app_bench_keep_running (self, read->running, read->last_entry);
   if (read->entry > self->pending.after)
     self->pending.session = 0;
   wb_app_bench_read_free (read);
@@ -358,6 +473,7 @@ wb_app_bench_finalize (GObject *object)
 
   g_object_unref (self->cancellable);
   g_ptr_array_unref (self->items);
+  g_ptr_array_unref (self->live);
   g_hash_table_unref (self->samples);
   g_ptr_array_unref (self->loads);
   g_clear_pointer (&self->session, wb_record_free);
@@ -392,6 +508,7 @@ wb_app_bench_init (WbAppBench *self)
 {
   self->cancellable = g_cancellable_new ();
   self->items = g_ptr_array_new_with_free_func (g_object_unref);
+  self->live = g_ptr_array_new_with_free_func (g_object_unref);
   self->loads = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_app_bench_load_unref);
   self->samples = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_object_unref);
 }
@@ -469,14 +586,20 @@ wb_app_bench_dup_of_experiment (WbAppBench *self,
                                 gint64      experiment)
 {
   GPtrArray *found = g_ptr_array_new ();
-  GHashTableIter iter;
-  gpointer sample;
 
   g_return_val_if_fail (WB_IS_APP_BENCH (self), found);
-  g_hash_table_iter_init (&iter, self->samples);
-  while (g_hash_table_iter_next (&iter, NULL, &sample))
-    if (wb_app_bench_sample_get_experiment (sample) == experiment && has_place (sample))
-      g_ptr_array_add (found, sample);
+  for (guint i = 0; i < self->loads->len; i++)
+    {
+      const WbAppBenchLoad *of = g_ptr_array_index (self->loads, i);
+
+      for (guint k = 0; of->id == experiment && k < of->data->samples->len; k++)
+        {
+          WbAppBenchSample *sample = wb_app_bench_find (self, wb_dataset_get_sample (of->data, k)->record.id);
+
+          if (has_place (sample))
+            g_ptr_array_add (found, sample);
+        }
+    }
   g_ptr_array_sort (found, wb_app_bench_sample_order);
   return found;
 }
@@ -487,9 +610,9 @@ wb_app_bench_get_next_due (WbAppBench *self)
   WbAppBenchSample *next = NULL;
 
   g_return_val_if_fail (WB_IS_APP_BENCH (self), NULL);
-  for (guint i = 0; i < self->items->len; i++)
+  for (guint i = 0; i < self->live->len; i++)
     {
-      WbAppBenchSample *sample = g_ptr_array_index (self->items, i);
+      WbAppBenchSample *sample = g_ptr_array_index (self->live, i);
 
       if (wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT
           && (next == NULL || wb_app_bench_sample_get_due_in_s (sample) < wb_app_bench_sample_get_due_in_s (next)))
@@ -563,6 +686,18 @@ wb_app_bench_keep_pending (WbAppBench *self,
 {
   self->pending = (WbAppBenchPending) { { room_c, draught }, at_us, session, wb_app_notebook_get_last_entry (self->notebook) };
   wb_app_bench_update_room (self);
+}
+
+const GPtrArray *
+wb_app_bench_get_live (WbAppBench *self)
+{
+  return self->live;
+}
+
+const GPtrArray *
+wb_app_bench_get_loads (WbAppBench *self)
+{
+  return self->loads;
 }
 
 GHashTable *

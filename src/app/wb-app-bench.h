@@ -36,7 +36,7 @@ WbAppBenchSample *wb_app_bench_find             (WbAppBench *self, gint64 sample
 /* All poured samples of an experiment, ended ones too, in the list's order (ended last): borrowed WbAppBenchSample. Caller frees the array. */
 GPtrArray        *wb_app_bench_dup_of_experiment (WbAppBench *self, gint64 experiment);
 /* The alight one whose reading is due soonest; NULL: none is alight. Borrowed. */
-/* At most so many notes of what burns and waits at the bench, each once, the latest first; answers to hazards are left out. Caller frees. */
+/* At most so many notes (up to 10) of what burns and waits at the bench, each once, the latest first; answers to hazards are left out. Caller frees. */
 char            **wb_app_bench_dup_last_notes   (WbAppBench *self, guint most);
 WbAppBenchSample *wb_app_bench_get_next_due     (WbAppBench *self);
 /* Last error of its loading, or NULL. */

@@ -3,6 +3,8 @@
 
 #include "wb-app-reminder.h"
 
+#include "wb-app-bench-private.h"
+
 #include "wb-clock.h"
 #include "wb-quantity.h"
 
@@ -205,7 +207,7 @@ get_set_since_s (WbAppBenchSample *sample)
   return (gint64) ((wb_app_bench_sample_get_out_min (sample) - WB_APP_BENCH_SET_MIN) * 60);
 }
 
-/* A notebook may hold a thousand samples; few of them are news. */
+/* Few of them are news. */
 static gboolean
 is_news (WbAppBenchSample *sample)
 {
@@ -258,12 +260,14 @@ wb_app_reminders_of (WbAppBench *bench,
 {
   g_autoptr (GArray) cases = g_array_new (FALSE, FALSE, sizeof (WbAppReminderCase));
   g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
+  const GPtrArray *live;
 
   g_return_val_if_fail (WB_IS_APP_BENCH (bench), NULL);
 
-  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (bench)); i++)
+  live = wb_app_bench_get_live (bench);
+  for (guint i = 0; i < live->len; i++)
     {
-      g_autoptr (WbAppBenchSample) sample = g_list_model_get_item (G_LIST_MODEL (bench), i);
+      WbAppBenchSample *sample = g_ptr_array_index (live, i);
       WbAppReminderCase of;
 
       if (!is_news (sample))

@@ -165,9 +165,10 @@ find_waiting (GArray           *all,
     .cooled_at = WB_INSTANT_NONE,
   };
 
-  for (guint i = 0; i < all->len; i++)
-    if (g_array_index (all, Waiting, i).experiment == fresh.experiment)
-      return &g_array_index (all, Waiting, i);
+  /* the list goes along the experiments: mostly it is the one before */
+  for (guint i = all->len; i > 0; i--)
+    if (g_array_index (all, Waiting, i - 1).experiment == fresh.experiment)
+      return &g_array_index (all, Waiting, i - 1);
   fresh.put_away = is_put_away (wb_app_bench_sample_get_data (sample));
   g_array_append_val (all, fresh);
   return &g_array_index (all, Waiting, all->len - 1);

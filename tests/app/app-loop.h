@@ -42,6 +42,7 @@ void test_app_import_add   (void);
 void test_app_mapping_add  (void);
 void test_app_job_add      (void);
 void test_app_lighting_add (void);
+void test_app_live_add    (void);
 void test_app_loads_add    (void);
 void test_app_logger_add   (void);
 void test_app_notebook_add (void);

@@ -25,6 +25,7 @@ main (int    argc,
   test_app_mapping_add ();
   test_app_job_add ();
   test_app_lighting_add ();
+  test_app_live_add ();
   test_app_loads_add ();
   test_app_logger_add ();
   test_app_notebook_add ();
