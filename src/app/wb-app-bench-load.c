@@ -60,6 +60,26 @@ wb_app_bench_burn_end_min (const WbDataset *data,
   return wb_craft_alight_out_min (data->readings, first, n, (guint) MAX (cell->wick_count, 1));
 }
 
+WbInstant
+wb_app_bench_find_file_lit_at (const WbDataset *data)
+{
+  WbInstant last = WB_INSTANT_NONE;
+
+  if (!data->experiment->imported || data->batches->len > 0)
+    return WB_INSTANT_NONE;
+  for (guint i = 0; i < data->burns->len; i++)
+    {
+      const WbBurn *burn = wb_dataset_get_burn (data, i);
+
+      if (burn->session != 0)
+        return WB_INSTANT_NONE;
+      /* Where nobody says when they burnt it may have been last night. */
+      if (burn->lit_at.known && (!last.known || burn->lit_at.utc_us > last.utc_us))
+        last = burn->lit_at;
+    }
+  return last;
+}
+
 static gboolean
 belongs_at_the_bench (const WbStoreExperiment *experiment)
 {

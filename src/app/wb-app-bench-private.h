@@ -17,6 +17,7 @@ typedef struct
   WbDataset       *data;
   WbCraftFigures  *figures;
   WbCraftCrossing *crossings;  /* by sample */
+  WbInstant        file_lit_at; /* see wb_app_bench_find_file_lit_at */
   GArray          *notes;      /* of what burns and waits, see wb_app_bench_notes_find */
 } WbAppBenchLoad;
 
@@ -38,6 +39,8 @@ void     wb_app_bench_read_free   (WbAppBenchRead *self);
 /* WbAppReaderFunc: data is the notebook's WbAppLoads; what did not change is taken over. */
 gpointer wb_app_bench_read_thread (WbStore *store, gpointer data, GCancellable *cancellable, GError **error);
 
+/* When an experiment that came in from a file, and was neither poured nor burnt here, was lit last; unknown: another, or nobody says. */
+WbInstant wb_app_bench_find_file_lit_at (const WbDataset *data);
 /* Notes of its samples' last burns that may be told again, the latest first. Of a load whose data, figures and crossings are there. */
 GArray  *wb_app_bench_notes_find  (const WbAppBenchLoad *load);
 
@@ -55,6 +58,7 @@ gboolean          wb_app_bench_sample_get_us_units (WbAppBenchSample *self);
 /* Another sample at the bench has the same code: its own then names the experiment too. */
 void              wb_app_bench_sample_set_twin (WbAppBenchSample *self, gboolean twin);
 int               wb_app_bench_sample_order  (gconstpointer a, gconstpointer b);
+const WbAppBenchLoad *wb_app_bench_sample_get_load (WbAppBenchSample *self);
 const WbDataset  *wb_app_bench_sample_get_data  (WbAppBenchSample *self);
 guint             wb_app_bench_sample_get_index (WbAppBenchSample *self);
 const WbCraftCrossing *wb_app_bench_sample_get_crossing (WbAppBenchSample *self);

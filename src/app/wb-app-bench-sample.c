@@ -404,6 +404,12 @@ wb_app_bench_sample_dup_deviations (WbAppBenchSample *self)
   return wb_craft_deviations_find (self->load->data, self->load->figures, self->load->crossings, self->life.burn_index, alight_min);
 }
 
+const WbAppBenchLoad *
+wb_app_bench_sample_get_load (WbAppBenchSample *self)
+{
+  return self->load;
+}
+
 const WbDataset *
 wb_app_bench_sample_get_data (WbAppBenchSample *self)
 {

@@ -77,6 +77,7 @@ load_new (WbStore *store,
   load->data = data;
   load->figures = wb_craft_figures_new (data);
   load->crossings = wb_craft_crossings_new (data);
+  load->file_lit_at = wb_app_bench_find_file_lit_at (data);
   load->notes = wb_app_bench_notes_find (load);
   return load;
 }

@@ -134,23 +134,11 @@ typedef struct
   WbInstant   cured_at, cooled_at; /* of the first */
 } Waiting;
 
-/* Where nobody says when they burnt it may have been last night. */
 static gboolean
-is_put_away (const WbDataset *data)
+is_put_away (WbAppBenchSample *sample)
 {
-  WbInstant last = WB_INSTANT_NONE;
+  WbInstant last = wb_app_bench_sample_get_load (sample)->file_lit_at;
 
-  if (!data->experiment->imported || data->batches->len > 0)
-    return FALSE;
-  for (guint i = 0; i < data->burns->len; i++)
-    {
-      const WbBurn *burn = wb_dataset_get_burn (data, i);
-
-      if (burn->session != 0)
-        return FALSE;
-      if (burn->lit_at.known && (!last.known || burn->lit_at.utc_us > last.utc_us))
-        last = burn->lit_at;
-    }
   return last.known && wb_instant_get_day (wb_clock_now (wb_clock_get ())) - wb_instant_get_day (last) > PUT_AWAY_DAYS;
 }
 
@@ -169,7 +157,7 @@ find_waiting (GArray           *all,
   for (guint i = all->len; i > 0; i--)
     if (g_array_index (all, Waiting, i - 1).experiment == fresh.experiment)
       return &g_array_index (all, Waiting, i - 1);
-  fresh.put_away = is_put_away (wb_app_bench_sample_get_data (sample));
+  fresh.put_away = is_put_away (sample);
   g_array_append_val (all, fresh);
   return &g_array_index (all, Waiting, all->len - 1);
 }
