@@ -150,6 +150,13 @@ burns (gpointer user)
   return wb_app_experiment_get_state (find_burning (user)) == WB_CRAFT_STATE_BURNING;
 }
 
+/* The bench and the list are read each in its own time. */
+static gboolean
+is_alight (gpointer sample)
+{
+  return wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT;
+}
+
 static WbAppBenchSample *
 light_one (Years *years)
 {
@@ -161,6 +168,7 @@ light_one (Years *years)
   wb_app_bench_light_async (years->bench, wb_app_bench_sample_get_id (g_ptr_array_index (own, 0)), WB_BURN_STANDARD, 6, "1",
                             WB_INSTANT_NONE, NULL, FALSE, NULL, test_bench_done_cb, &done);
   test_wait (test_is_true, &done);
+  test_wait (is_alight, g_ptr_array_index (own, 0));
   test_wait (burns, years);
   test_settle (years->window);
   return g_ptr_array_index (own, 0);
