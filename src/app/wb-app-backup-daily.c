@@ -20,6 +20,7 @@
 typedef struct
 {
   WbAppBackupNeed need;
+  gboolean        leaving; /* nobody waits for a backup to be read through that was read through when it was made */
   gint64          most_bytes;
   WbInstant       now;
   GCancellable   *cancellable;
@@ -109,7 +110,7 @@ is_good (WbStore    *store,
 {
   gint64 entry;
 
-  return wb_store_compare_backup (store, path, &entry) == WB_STORE_BACKUP_FITS && read_through (path, request, NULL);
+  return wb_store_compare_backup (store, path, &entry) == WB_STORE_BACKUP_FITS && (request->leaving || read_through (path, request, NULL));
 }
 
 /* Whether one holds the record as it is now, or this day has its backup and that is enough. */
@@ -275,4 +276,71 @@ wb_app_backup_daily_finish (WbAppNotebook *notebook,
   path = g_steal_pointer (&made->path);
   made_free (made);
   return path;
+}
+
+/* ---- When it is closed ---- */
+
+typedef struct
+{
+  char  *path;
+  gint64 most_bytes;
+} Leaving;
+
+static void
+leaving_free (gpointer data)
+{
+  g_free (((Leaving *) data)->path);
+  g_free (data);
+}
+
+static void
+leave_in_thread (GTask        *task,
+                 gpointer      source,
+                 gpointer      data,
+                 GCancellable *cancellable)
+{
+  const Leaving *leaving = data;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbStore) store = wb_app_reader_connect (leaving->path, &error);
+  Request request = {
+    .need = WB_APP_BACKUP_IF_NEW,
+    .leaving = TRUE,
+    .most_bytes = leaving->most_bytes,
+    .now = wb_clock_now (wb_clock_get ()),
+  };
+  Made *made = store != NULL ? back_up (store, &request, NULL, &error) : NULL;
+
+  if (made == NULL)
+    {
+      g_task_return_error (task, g_steal_pointer (&error));
+      return;
+    }
+  made_free (made);
+  g_task_return_boolean (task, TRUE);
+}
+
+void
+wb_app_backup_leave_async (const char         *path,
+                           gint64              most_bytes,
+                           GAsyncReadyCallback callback,
+                           gpointer            user)
+{
+  g_return_if_fail (path != NULL);
+
+  g_autoptr (GTask) task = g_task_new (NULL, NULL, callback, user);
+  Leaving *leaving = g_new0 (Leaving, 1);
+
+  leaving->path = g_strdup (path);
+  leaving->most_bytes = most_bytes;
+  g_task_set_source_tag (task, wb_app_backup_leave_async);
+  g_task_set_task_data (task, leaving, leaving_free);
+  g_task_run_in_thread (task, leave_in_thread);
+}
+
+gboolean
+wb_app_backup_leave_finish (GAsyncResult *result,
+                            GError      **error)
+{
+  g_return_val_if_fail (g_task_is_valid (result, NULL), FALSE);
+  return g_task_propagate_boolean (G_TASK (result), error);
 }

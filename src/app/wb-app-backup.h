@@ -35,6 +35,13 @@ void     wb_app_backup_daily_async  (WbAppNotebook *notebook, WbAppBackupNeed ne
                                      gpointer user);
 char    *wb_app_backup_daily_finish (WbAppNotebook *notebook, GAsyncResult *result, gboolean *squeezed, GError **error);
 
+/*
+ * The same for a notebook that is being closed, whatever becomes of it: it holds no reference, nothing cancels it, and
+ * an earlier backup of the same newest entry is believed by its head. leave_finish: FALSE with the error where none could be made.
+ */
+void     wb_app_backup_leave_async  (const char *path, gint64 most_bytes, GAsyncReadyCallback callback, gpointer user);
+gboolean wb_app_backup_leave_finish (GAsyncResult *result, GError **error);
+
 typedef enum
 {
   WB_APP_BACKUP_BY_PROGRAM, /* the day's */

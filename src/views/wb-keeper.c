@@ -74,6 +74,12 @@ tell_squeezed (WbKeeper *self)
                _("Backups of a whole week do not fit into the room that Preferences allow: fewer are kept, the newest three always."));
 }
 
+static gint64
+get_most_bytes (WbKeeper *self)
+{
+  return (gint64) wb_app_settings_get_backup_megabytes (wb_desk_get_settings (self->desk)) * BYTES_A_MEGABYTE;
+}
+
 static void look (WbKeeper *self, WbAppBackupNeed need);
 
 static void
@@ -111,9 +117,7 @@ look (WbKeeper       *self,
   if (self->running || wb_app_notebook_get_read_only (notebook) || wb_app_notebook_get_damage (notebook) != NULL)
     return;
   self->running = TRUE;
-  wb_app_backup_daily_async (notebook, need,
-                             (gint64) wb_app_settings_get_backup_megabytes (wb_desk_get_settings (self->desk)) * BYTES_A_MEGABYTE,
-                             on_backed_up_cb, g_object_ref (self));
+  wb_app_backup_daily_async (notebook, need, get_most_bytes (self), on_backed_up_cb, g_object_ref (self));
 }
 
 static gboolean
@@ -214,4 +218,34 @@ wb_keeper_new (GtkWidget *window,
   on_session_cb (self);
   on_damage_cb (self);
   return self;
+}
+
+static void
+on_left_cb (GObject      *source,
+            GAsyncResult *result,
+            gpointer      application)
+{
+  /* Nobody is there to be told; the next opening of the notebook tries it anew, and tells. */
+  wb_app_backup_leave_finish (result, NULL);
+  if (application == NULL)
+    return;
+  g_application_release (application);
+  g_object_unref (application);
+}
+
+void
+wb_keeper_leave (WbKeeper *self)
+{
+  GApplication *application = g_application_get_default ();
+  WbAppNotebook *notebook;
+
+  g_return_if_fail (WB_IS_KEEPER (self));
+  if (self->desk == NULL)
+    return;
+  notebook = wb_desk_get_notebook (self->desk);
+  if (wb_app_notebook_get_read_only (notebook) || wb_app_notebook_get_damage (notebook) != NULL)
+    return;
+  if (application != NULL)
+    g_application_hold (g_object_ref (application));
+  wb_app_backup_leave_async (wb_app_notebook_get_path (notebook), get_most_bytes (self), on_left_cb, application);
 }

@@ -552,6 +552,8 @@ wb_window_close_request (GtkWindow *window)
     }
   gtk_window_get_default_size (window, &width, &height);
   wb_app_settings_set_window (self->settings, width, height, gtk_window_is_maximized (window));
+  if (self->keeper != NULL)
+    wb_keeper_leave (self->keeper);
   return GTK_WINDOW_CLASS (wb_window_parent_class)->close_request (window);
 }
 

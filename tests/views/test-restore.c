@@ -166,6 +166,24 @@ dup_checksum (const char *path)
   return g_compute_checksum_for_data (G_CHECKSUM_SHA256, (const guchar *) bytes, length);
 }
 
+/* Closed without closing the session: what was written since is in a backup all the same. */
+static void
+test_left (void)
+{
+  g_autofree char *path = test_path ("left.wickbench"), *folder = NULL, *before = NULL;
+  WbWindow *window = test_window_new_with (path);
+  WbAppBench *bench = wb_desk_get_bench (wb_host_get_desk (WB_HOST (window)));
+  Other other;
+
+  folder = dup_folder (test_notebook (window));
+  test_wait (has_backup, folder);
+  before = dup_backup_name (folder);
+  test_bench_open_session (bench);
+  gtk_window_close (GTK_WINDOW (window));
+  other = (Other) { folder, before };
+  test_wait (has_other, &other);
+}
+
 /* From the menu: what came after the backup is said, and the new file stands beside the old one, which is untouched. */
 static void
 test_beside (void)
@@ -351,6 +369,7 @@ test_restore_add (void)
 {
   g_test_add_func ("/views/restore/the-first-frame-brings-the-day-s-backup", test_first_frame);
   g_test_add_func ("/views/restore/a-closed-session-is-in-a-backup-at-once", test_session_closed);
+  g_test_add_func ("/views/restore/a-closed-window-leaves-a-backup", test_left);
   g_test_add_func ("/views/restore/a-damaged-backup-is-ruled-out", test_damaged_backup);
   g_test_add_func ("/views/restore/a-backup-that-fails-is-told-and-blocks-nothing", test_in_the_way);
   g_test_add_func ("/views/restore/a-backup-becomes-a-notebook-beside-the-old-one", test_beside);
