@@ -72,3 +72,72 @@ wb_app_bench_find_doubts (WbAppBenchSample *sample,
     wb_craft_doubt_basis_end_burn (&basis);
   return wb_craft_doubts_find (values, elapsed_min, &basis);
 }
+
+/* TRUE: something of that column was read there, at that wick; any way to read the pool is the pool. */
+static gboolean
+has_value (const WbReadings *readings,
+           guint             row,
+           WbColumn          column,
+           guint             wick)
+{
+  double values[WB_N_COLUMNS];
+  gboolean pool = column >= WB_COLUMN_POOL_MM && column <= WB_COLUMN_RING_9_MM;
+
+  wb_readings_get_values (readings, row, values);
+  if (wick > 0 && values[WB_COLUMN_WICK_NUMBER] != wick)
+    return FALSE;
+  for (int i = pool ? WB_COLUMN_POOL_MM : (int) column; i <= (pool ? WB_COLUMN_RING_9_MM : (int) column); i++)
+    if (!isnan (values[i]))
+      return TRUE;
+  return FALSE;
+}
+
+/* A doubt of what was read before, not of the value alone. */
+static gboolean
+is_of_two (WbCraftDoubtKind kind)
+{
+  switch ((int) kind)
+    {
+    case WB_CRAFT_DOUBT_GAINED:
+    case WB_CRAFT_DOUBT_HALVED:
+    case WB_CRAFT_DOUBT_SLOW:
+    case WB_CRAFT_DOUBT_FAST:
+    case WB_CRAFT_DOUBT_LEAP:
+    case WB_CRAFT_DOUBT_DECIMAL:
+    case WB_CRAFT_DOUBT_SHRUNK:
+    case WB_CRAFT_DOUBT_AGAIN:
+      return TRUE;
+    default:
+      return FALSE;
+    }
+}
+
+gint64
+wb_app_bench_find_earlier (WbAppBenchSample   *sample,
+                           const WbCraftDoubt *doubt,
+                           guint               wick)
+{
+  const WbDataset *data;
+
+  g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (sample), 0);
+  g_return_val_if_fail (doubt != NULL, 0);
+
+  if (doubt->column >= WB_N_COLUMNS || !is_of_two (doubt->kind))
+    return 0;
+  data = wb_app_bench_sample_get_data (sample);
+  for (guint burn = data->burns->len; burn > 0; burn--)
+    {
+      guint first, n;
+
+      if (g_array_index (data->burn_sample, guint, burn - 1) != wb_app_bench_sample_get_index (sample))
+        continue;
+      wb_readings_get_burn_rows (data->readings, burn - 1, &first, &n);
+      for (guint row = first + n; row > first; row--)
+        if (has_value (data->readings, row - 1, doubt->column, wick))
+          return wb_readings_get_id (data->readings, row - 1);
+      /* Of an earlier burn only what the candle weighed holds on. */
+      if (doubt->column != WB_COLUMN_MASS_G)
+        return 0;
+    }
+  return 0;
+}

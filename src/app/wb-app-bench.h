@@ -153,6 +153,12 @@ GPtrArray        *wb_app_bench_check_readings   (WbAppBenchSample *sample, const
 GArray           *wb_app_bench_find_doubts      (WbAppBenchSample *sample, WbAppAsk ask, const double values[WB_N_COLUMNS],
                                                  double elapsed_min);
 
+/*
+ * The reading whose value the doubt of what was just typed rests on, and which may be the wrong one: its id; 0: it rests on none.
+ * wick: at which it was typed, 0: of the vessel.
+ */
+gint64            wb_app_bench_find_earlier     (WbAppBenchSample *sample, const WbCraftDoubt *doubt, guint wick);
+
 /* TRUE: it is alight, a reading of this burn is over a limit, or told that it may be over one soon, and nobody has said that it
  * was seen to, however calm it was later. Fire and broken glass wait for their answer when it is out, too, until it is lit again or
  * set aside; not those of a log from a file. */

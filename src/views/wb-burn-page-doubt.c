@@ -47,9 +47,19 @@ go_to_doubt (WbReadingPanel *panel,
     wb_reading_panel_focus_part (panel, "time");
 }
 
+/* The new value is right, and the one before it was not: that is amended as soon as the new one is in the file. */
 static void
-on_answered_cb (gboolean yes,
-                gpointer user)
+want_amendment (WbBurnPage     *self,
+                WbReadingPanel *panel)
+{
+  self->amend_sample = wb_app_bench_sample_get_id (wb_reading_panel_get_sample (panel));
+  self->amend_reading = self->doubted_earlier;
+  self->amend_column = self->doubted_column;
+}
+
+static void
+on_answered_cb (WbQuestionAnswer answer,
+                gpointer         user)
 {
   WbBurnPage *self = user;
   g_autoptr (WbReadingPanel) panel = g_steal_pointer (&self->doubted);
@@ -57,7 +67,8 @@ on_answered_cb (gboolean yes,
   if (wb_burn_page_get_bench (self) == NULL || panel == NULL
       || wb_reading_stack_find (self->stack, wb_app_bench_sample_get_id (wb_reading_panel_get_sample (panel))) != panel)
     return;
-  if (!yes)
+  self->amend_sample = 0;
+  if (answer == WB_QUESTION_NO)
     {
       if (self->doubted_place)
         wb_reading_panel_focus_part (panel, "place");
@@ -66,6 +77,8 @@ on_answered_cb (gboolean yes,
       return;
     }
   wb_reading_panel_set_sworn (panel, self->doubt);
+  if (answer == WB_QUESTION_OTHER)
+    want_amendment (self, panel);
   carry_out (self, panel, self->deed, self->event);
 }
 
@@ -109,6 +122,24 @@ find_doubts (WbReadingPanel *panel,
         }
     }
   return all;
+}
+
+static void
+on_two_answered_cb (gboolean yes,
+                    gpointer user)
+{
+  on_answered_cb (yes ? WB_QUESTION_YES : WB_QUESTION_NO, user);
+}
+
+/* The question goes with the window, and the page with it. */
+static void
+ask (WbBurnPage *self)
+{
+  if (self->doubted_earlier != 0)
+    wb_question_choose_of_three (GTK_WIDGET (self), _("Is that right?"), self->doubt, _("_Correct it"), _("The _earlier one was wrong…"),
+                                 _("_It is so"), on_answered_cb, self);
+  else
+    wb_question_choose (GTK_WIDGET (self), _("Is that right?"), self->doubt, _("_Correct it"), _("_It is so"), on_two_answered_cb, self);
 }
 
 /* More than any bench is long, where the notebook does not say how many places it has. */
@@ -186,10 +217,12 @@ wb_burn_page_do (WbBurnPage     *self,
   self->doubted_wick = wick;
   self->doubted_place = doubts->len == 0 && lit == NULL;
   self->doubted_column = doubts->len > 0 ? g_array_index (doubts, WbCraftDoubt, 0).column : WB_N_COLUMNS;
+  self->doubted_earlier = doubts->len > 0 ? wb_app_bench_find_earlier (wb_reading_panel_get_sample (panel),
+                                                                       &g_array_index (doubts, WbCraftDoubt, 0), wick)
+                                          : 0;
   self->deed = deed;
   self->event = event;
   g_free (self->doubt);
   self->doubt = g_strdup (words->str);
-  /* The question goes with the window, and the page with it. */
-  wb_question_choose (GTK_WIDGET (self), _("Is that right?"), words->str, _("_Correct it"), _("_It is so"), on_answered_cb, self);
+  ask (self);
 }

@@ -10,7 +10,7 @@
 
 G_BEGIN_DECLS
 
-/* The page in six files: what it follows, which sample the hand is at and how keys come to another, what it can do, what it asks before, and what a hazard is answered. */
+/* The page in seven files: what it follows, which sample the hand is at and how keys come to another, what it can do, what it asks before, what a hazard is answered, and what outlives the program. */
 
 typedef enum { WB_BURN_DEED_LIGHT, WB_BURN_DEED_READ, WB_BURN_DEED_END } WbBurnDeed;
 
@@ -44,10 +44,21 @@ struct _WbBurnPage
   WbReadingPanel *doubted;  /* NULL: nothing is asked */
   char           *doubt;    /* its words */
 
+  /* owned: what is half typed, and kept */
+  GKeyFile       *kept;      /* as it was kept last; NULL: not read yet */
+  char           *kept_text; /* the same */
+  GCancellable   *loading_drafts;
+
   /* state */
+  gboolean        to_put_back; /* `kept` is from before */
+  guint           keeping;     /* source id; 0: none */
   gboolean        doubted_place;  /* nothing but the place on the bench */
   guint           doubted_wick;   /* 0: of the vessel */
   WbColumn        doubted_column;
+  gint64          doubted_earlier; /* the reading that may be wrong instead; 0: none */
+  gint64          amend_sample;    /* whose earlier reading is amended once its new one is saved; 0: none */
+  gint64          amend_reading;
+  WbColumn        amend_column;
   WbBurnDeed      deed;     /* what is done if it is so */
   WbEvent         event;
   gint64          chosen;
@@ -84,6 +95,18 @@ void              wb_burn_page_look_at_record   (WbBurnPage *self);
 
 /* Carries out what a panel holds; where that can hardly be, the person is asked first. event: for the end of a burn. */
 void              wb_burn_page_do               (WbBurnPage *self, WbReadingPanel *panel, WbBurnDeed deed, WbEvent event);
+
+/* wb-burn-page-draft.c */
+
+/* Reads what was kept of the bench that was just opened. */
+void              wb_burn_page_load_drafts      (WbBurnPage *self);
+/* Puts it back, once, when the bench and it are read. */
+void              wb_burn_page_put_drafts_back  (WbBurnPage *self);
+/* Keeps what is half typed, in a moment or now; what is not any more is forgotten. */
+void              wb_burn_page_keep_drafts_soon (WbBurnPage *self);
+void              wb_burn_page_keep_drafts      (WbBurnPage *self);
+/* Follows the bench no more; what is kept stays kept. */
+void              wb_burn_page_drop_drafts      (WbBurnPage *self);
 
 /* wb-burn-page-choice.c */
 

@@ -4,6 +4,7 @@
 #include "wb-burn-page-private.h"
 
 #include "wb-bundle.h"
+#include "wb-calm-bin.h"
 #include "wb-file-drop.h"
 #include "wb-problem.h"
 #include "wb-question.h"
@@ -67,6 +68,7 @@ wb_burn_page_follow (WbBurnPage *self)
     }
   show_round (self);
   wb_burn_page_look_at_record (self);
+  wb_burn_page_put_drafts_back (self);
   wb_burn_page_ensure_choice (self);
   wb_reading_stack_update (self->stack);
   wb_burn_page_give_evening (self);
@@ -78,6 +80,7 @@ wb_burn_page_follow (WbBurnPage *self)
   wb_row_bar_update (self->row_bar, bench);
   any = wb_bench_round_get_alight (self->round)->len + wb_bench_round_get_waiting (self->round)->len > 0;
   gtk_stack_set_visible_child_name (self->content, any ? "bench" : "empty");
+  wb_burn_page_keep_drafts (self);
   wb_page_update_actions (WB_PAGE (self));
 }
 
@@ -135,6 +138,7 @@ on_panel_changed_cb (WbBurnPage     *self,
 {
   wb_burn_page_propose_place (self);
   wb_burn_page_tell_throw (self);
+  wb_burn_page_keep_drafts_soon (self);
   wb_page_typed (WB_PAGE (self));
 }
 
@@ -174,7 +178,8 @@ on_hand_started_cb (WbBurnPage     *self,
   WbAppBenchSample *next;
 
   wb_burn_page_answer_started (self, wb_app_bench_sample_get_id (wb_reading_panel_get_sample (panel)), ends);
-  if (panel == wb_reading_stack_get_shown (self->stack))
+  /* Where the earlier reading is to be amended, the hand stays. */
+  if (panel == wb_reading_stack_get_shown (self->stack) && self->amend_sample != wb_app_bench_sample_get_id (wb_reading_panel_get_sample (panel)))
     {
       next = find_after (self, panel, ends);
       if (next != NULL)
@@ -201,6 +206,10 @@ on_hand_saved_cb (WbBurnPage     *self,
       wb_reading_panel_focus_first (wb_reading_stack_get_shown (self->stack));
     }
   wb_burn_page_follow (self);
+  if (self->amend_sample == id && self->chosen == id)
+    wb_reading_log_amend_reading (self->log, self->amend_reading, self->amend_column);
+  if (self->amend_sample == id)
+    self->amend_sample = 0;
 }
 
 static void
@@ -210,6 +219,7 @@ on_hand_failed_cb (WbBurnPage     *self,
   WbReadingPanel *shown = wb_reading_stack_get_shown (self->stack);
 
   wb_burn_page_answer_failed (self, wb_reading_panel_get_sample (panel));
+  self->amend_sample = 0;
   /* Back to what could not be saved, unless the hand is in the middle of another one. */
   if (shown == NULL || shown == panel || !wb_reading_panel_get_touched (shown))
     wb_burn_page_choose_and_focus (self, wb_reading_panel_get_sample (panel));
@@ -249,6 +259,7 @@ wb_burn_page_open (WbPage *page,
   wb_bench_hand_set_bench (self->hand, wb_desk_get_bench (desk), person);
   wb_reading_stack_set_up (self->stack, wb_burn_page_uses_us_units (self), person);
   g_signal_group_set_target (self->bench_signals, wb_desk_get_bench (desk));
+  wb_burn_page_load_drafts (self);
 }
 
 static void
@@ -257,6 +268,8 @@ wb_burn_page_close (WbPage *page)
   WbBurnPage *self = WB_BURN_PAGE (page);
 
   g_signal_group_set_target (self->bench_signals, NULL);
+  wb_burn_page_keep_drafts (self);
+  wb_burn_page_drop_drafts (self);
   wb_bench_hand_set_bench (self->hand, NULL, NULL);
   g_clear_object (&self->doubted);
   forget (self);
@@ -304,6 +317,7 @@ on_leave_answered_cb (gboolean yes,
   if (!yes)
     return;
   wb_reading_stack_clear (self->stack);
+  wb_burn_page_keep_drafts (self);
   self->chosen = 0;
   wb_page_release (WB_PAGE (self));
 }
@@ -357,6 +371,7 @@ wb_burn_page_dispose (GObject *object)
   WbBurnPage *self = WB_BURN_PAGE (object);
 
   g_clear_handle_id (&self->scroll, g_source_remove);
+  wb_burn_page_drop_drafts (self);
   if (self->hand != NULL)
     g_signal_handlers_disconnect_by_data (self->hand, self);
   g_clear_object (&self->hand);
@@ -389,6 +404,7 @@ wb_burn_page_class_init (WbBurnPageClass *klass)
 
   g_type_ensure (WB_TYPE_BENCH_BAR);
   g_type_ensure (WB_TYPE_BENCH_VIEW);
+  g_type_ensure (WB_TYPE_CALM_BIN);
   g_type_ensure (WB_TYPE_HAZARD_BAR);
   g_type_ensure (WB_TYPE_LOGGER_STRIP);
   g_type_ensure (WB_TYPE_PHOTO_STRIP);

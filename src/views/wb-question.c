@@ -10,8 +10,9 @@
 
 typedef struct
 {
-  WbQuestionFunc callback;
-  gpointer       user;
+  WbQuestionFunc       callback;
+  WbQuestionAnswerFunc answered; /* in place of that, where there are three */
+  gpointer             user;
 } Ask;
 
 static char *
@@ -31,6 +32,7 @@ on_response_cb (GtkDialog *dialog,
                 Ask       *ask)
 {
   WbQuestionFunc callback = g_steal_pointer (&ask->callback);
+  WbQuestionAnswerFunc answered = g_steal_pointer (&ask->answered);
   gpointer user = ask->user;
 
   /* The answer may close the parent while GTK still holds the dialog, which in 4.8 keeps a bare pointer to it. */
@@ -38,6 +40,8 @@ on_response_cb (GtkDialog *dialog,
   gtk_window_destroy (GTK_WINDOW (dialog));
   if (callback != NULL)
     callback (response == GTK_RESPONSE_ACCEPT, user);
+  if (answered != NULL)
+    answered (response == GTK_RESPONSE_ACCEPT ? WB_QUESTION_YES : response == GTK_RESPONSE_APPLY ? WB_QUESTION_OTHER : WB_QUESTION_NO, user);
 }
 
 static GtkWidget *
@@ -80,6 +84,14 @@ add_button (GtkWidget       *dialog,
 }
 
 static void
+present_ask (GtkWidget *dialog,
+             Ask       *ask)
+{
+  g_signal_connect_data (dialog, "response", G_CALLBACK (on_response_cb), ask, (GClosureNotify) (void (*) (void)) g_free, 0);
+  gtk_window_present (GTK_WINDOW (dialog));
+}
+
+static void
 present (GtkWidget     *dialog,
          WbQuestionFunc callback,
          gpointer       user)
@@ -88,8 +100,7 @@ present (GtkWidget     *dialog,
 
   ask->callback = callback;
   ask->user = user;
-  g_signal_connect_data (dialog, "response", G_CALLBACK (on_response_cb), ask, (GClosureNotify) (void (*) (void)) g_free, 0);
-  gtk_window_present (GTK_WINDOW (dialog));
+  present_ask (dialog, ask);
 }
 
 void
@@ -133,6 +144,33 @@ wb_question_choose (GtkWidget      *where,
   add_button (dialog, yes_label, GTK_RESPONSE_ACCEPT);
   gtk_dialog_set_default_response (GTK_DIALOG (dialog), GTK_RESPONSE_CANCEL);
   present (dialog, callback, user);
+}
+
+void
+wb_question_choose_of_three (GtkWidget           *where,
+                             const char          *heading,
+                             const char          *body,
+                             const char          *no_label,
+                             const char          *other_label,
+                             const char          *yes_label,
+                             WbQuestionAnswerFunc callback,
+                             gpointer             user)
+{
+  GtkWidget *dialog;
+  Ask *ask;
+
+  g_return_if_fail (where == NULL || GTK_IS_WIDGET (where));
+  g_return_if_fail (heading != NULL && no_label != NULL && other_label != NULL && yes_label != NULL && callback != NULL);
+
+  dialog = dialog_new (where, heading, body);
+  gtk_widget_add_css_class (add_button (dialog, no_label, GTK_RESPONSE_CANCEL), "suggested-action");
+  add_button (dialog, other_label, GTK_RESPONSE_APPLY);
+  add_button (dialog, yes_label, GTK_RESPONSE_ACCEPT);
+  gtk_dialog_set_default_response (GTK_DIALOG (dialog), GTK_RESPONSE_CANCEL);
+  ask = g_new0 (Ask, 1);
+  ask->answered = callback;
+  ask->user = user;
+  present_ask (dialog, ask);
 }
 
 void

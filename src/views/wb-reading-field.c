@@ -388,6 +388,91 @@ wb_reading_field_get_touched (WbReadingField *self)
   return !isnan (get_value (self));
 }
 
+/* GtkText, in the order of the screen, hidden ones too; borrowed. */
+static void
+collect_texts (GtkWidget *widget,
+               GPtrArray *texts)
+{
+  if (GTK_IS_TEXT (widget))
+    g_ptr_array_add (texts, widget);
+  else
+    for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL; child = gtk_widget_get_next_sibling (child))
+      collect_texts (child, texts);
+}
+
+char **
+wb_reading_field_dup_texts (WbReadingField *self)
+{
+  g_autoptr (GPtrArray) entries = g_ptr_array_new ();
+  GPtrArray *texts = g_ptr_array_new ();
+
+  g_return_val_if_fail (WB_IS_READING_FIELD (self), NULL);
+  if (is_entry (self))
+    collect_texts (self->control, entries);
+  else
+    g_ptr_array_add (texts, g_strdup_printf ("%d", (int) get_value (self)));
+  for (guint i = 0; i < entries->len; i++)
+    g_ptr_array_add (texts, g_strdup (gtk_editable_get_text (GTK_EDITABLE (g_ptr_array_index (entries, i)))));
+  g_ptr_array_add (texts, NULL);
+  return (char **) g_ptr_array_free (texts, FALSE);
+}
+
+/* Of the pool the second diameter, and then the ring at the four sides. */
+static void
+unfold (WbReadingField    *self,
+        const char *const *texts)
+{
+  guint n = g_strv_length ((char **) texts);
+
+  if (n > 1 && *texts[1] != '\0')
+    wb_pool_entry_set_two (WB_POOL_ENTRY (self->control), TRUE);
+  for (guint i = 2; i < n; i++)
+    if (*texts[i] != '\0')
+      {
+        wb_pool_entry_set_ring (WB_POOL_ENTRY (self->control), TRUE);
+        return;
+      }
+}
+
+static void
+put_word (WbReadingField *self,
+          const char     *text)
+{
+  const WbColumnSpec *spec = wb_column_get_spec (self->column);
+  double values[WB_N_COLUMNS];
+  gint64 value;
+
+  if (!g_ascii_string_to_signed (text, 10, (gint64) spec->minimum, (gint64) spec->maximum, &value, NULL))
+    return;
+  for (int column = 0; column < WB_N_COLUMNS; column++)
+    values[column] = NAN;
+  values[self->column] = (double) value;
+  wb_reading_field_take (self, values);
+}
+
+void
+wb_reading_field_put_texts (WbReadingField    *self,
+                            const char *const *texts)
+{
+  g_autoptr (GPtrArray) entries = g_ptr_array_new ();
+
+  g_return_if_fail (WB_IS_READING_FIELD (self));
+  g_return_if_fail (texts != NULL);
+  if (texts[0] == NULL)
+    return;
+  if (!is_entry (self))
+    {
+      put_word (self, texts[0]);
+      return;
+    }
+  if (WB_IS_POOL_ENTRY (self->control))
+    unfold (self, texts);
+  collect_texts (self->control, entries);
+  for (guint i = 0; i < entries->len && texts[i] != NULL; i++)
+    if (*texts[i] != '\0')
+      gtk_editable_set_text (GTK_EDITABLE (g_ptr_array_index (entries, i)), texts[i]);
+}
+
 void
 wb_reading_field_open (WbReadingField *self)
 {

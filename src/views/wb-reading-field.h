@@ -53,6 +53,10 @@ void        wb_reading_field_set_told_elsewhere (WbReadingField *self, gboolean 
 const char *wb_reading_field_get_problem (WbReadingField *self);
 /* The person typed or chose something, and it stands there still. */
 gboolean    wb_reading_field_get_touched (WbReadingField *self);
+/* What stands in it as it was typed, right or wrong, to be put back another time. Caller frees. */
+char      **wb_reading_field_dup_texts   (WbReadingField *self);
+/* Puts that back as if it were typed; what cannot stand in it is left out. */
+void        wb_reading_field_put_texts   (WbReadingField *self, const char *const *texts);
 /* Opens the list of an event. */
 void        wb_reading_field_open        (WbReadingField *self);
 

@@ -6,7 +6,7 @@
 
 G_BEGIN_DECLS
 
-/* The fields in three files: what is shown and followed, which lines there are, and what a person typed into them. */
+/* The fields in four files: what is shown and followed, which lines there are, what a person typed into them, and how that is kept. */
 
 /* What is asked at a place: of the vessel, or at one wick. */
 typedef struct
@@ -48,6 +48,8 @@ struct _WbReadingFields
   const char       *untaken;             /* label of the field that was to be as last time, and there is no last time; NULL: none */
 };
 
+/* Made where it was not yet. */
+WbReadingField *wb_reading_fields_ensure     (WbReadingFields *self, guint wick, WbColumn column);
 /* Only where it was made. */
 WbReadingField *wb_reading_fields_peek       (WbReadingFields *self, guint wick, WbColumn column);
 gboolean        wb_reading_fields_is_shown   (WbReadingFields *self, guint wick, WbColumn column);

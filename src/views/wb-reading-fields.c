@@ -169,10 +169,10 @@ widest_mm (const WbVessel *vessel)
 
 static void on_event_changed_cb (WbReadingFields *self);
 
-static WbReadingField *
-ensure_field (WbReadingFields *self,
-              guint            wick,
-              WbColumn         column)
+WbReadingField *
+wb_reading_fields_ensure (WbReadingFields *self,
+                          guint            wick,
+                          WbColumn         column)
 {
   GtkWidget *field = self->slots[wick][column].field;
 
@@ -250,7 +250,7 @@ static void
 add_line (WbReadingFields *self,
           const WbReadingLine      *line)
 {
-  WbReadingField *field = ensure_field (self, line->wick, line->column);
+  WbReadingField *field = wb_reading_fields_ensure (self, line->wick, line->column);
   GtkWidget *last = label_new ("", LAST_CHARS, "lastvalue");
   int at = (int) self->lines->len;
 
@@ -274,9 +274,9 @@ set_pool (WbReadingFields *self,
       int asked = g_array_index (columns, int, i);
 
       if (asked == WB_COLUMN_POOL_B_MM)
-        wb_reading_field_ask_two (ensure_field (self, 0, wb_reading_fields_column (asked)));
+        wb_reading_field_ask_two (wb_reading_fields_ensure (self, 0, wb_reading_fields_column (asked)));
       if (asked == WB_COLUMN_RING_12_MM)
-        wb_reading_field_ask_ring (ensure_field (self, 0, wb_reading_fields_column (asked)));
+        wb_reading_field_ask_ring (wb_reading_fields_ensure (self, 0, wb_reading_fields_column (asked)));
     }
 }
 
@@ -476,7 +476,7 @@ wb_reading_fields_ask_also (WbReadingFields *self,
   g_return_if_fail (column < WB_N_COLUMNS);
 
   if (column == WB_COLUMN_RING_12_MM)
-    wb_reading_field_ask_ring (ensure_field (self, 0, wb_reading_fields_column (column)));
+    wb_reading_field_ask_ring (wb_reading_fields_ensure (self, 0, wb_reading_fields_column (column)));
   column = wb_reading_fields_column (column);
   plan = wb_reading_fields_plan_new ();
   wb_reading_fields_plan_column (self, plan, column, FALSE);

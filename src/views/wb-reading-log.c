@@ -5,6 +5,7 @@
 
 #include "wb-accessible-name.h"
 #include "wb-amend-dialog.h"
+#include "wb-amend-reading.h"
 #include "wb-amend-words.h"
 #include "wb-bundle.h"
 #include "wb-focus-walk.h"
@@ -31,6 +32,8 @@ struct _WbReadingLog
 
   /* state */
   gboolean           us_units;
+  gint64             wanted;     /* a reading whose form is to be opened; 0: none */
+  WbColumn           wanted_column;
   gboolean           focus;      /* the first line gets the keyboard as soon as there is one */
 };
 
@@ -149,6 +152,43 @@ focus_first (WbReadingLog *self)
   gtk_widget_grab_focus (GTK_WIDGET (self->list));
 }
 
+/* Its wider axis. */
+static double
+widest_mm (const WbVessel *vessel)
+{
+  if (vessel->shape != WB_SHAPE_ROUND && vessel->inner_width_mm > vessel->inner_diameter_mm)
+    return vessel->inner_width_mm;
+  return vessel->inner_diameter_mm;
+}
+
+static GtkWidget *
+open_form (WbReadingLog   *self,
+           WbAppAmendItem *item)
+{
+  GtkWidget *dialog = wb_amend_dialog_new (GTK_WIDGET (self), self->notebook, self->amend, item,
+                                           widest_mm (wb_app_bench_sample_get_vessel (self->sample)), self->us_units);
+
+  gtk_window_present (GTK_WINDOW (dialog));
+  return dialog;
+}
+
+static void
+open_wanted (WbReadingLog *self)
+{
+  for (guint i = 0; self->wanted != 0 && self->amend != NULL && i < g_list_model_get_n_items (G_LIST_MODEL (self->amend)); i++)
+    {
+      g_autoptr (WbAppAmendItem) item = g_list_model_get_item (G_LIST_MODEL (self->amend), i);
+      const WbRecord *record = wb_app_amend_item_get_record (item);
+      GtkWidget *form;
+
+      if (record->type != &wb_reading_type || record->id != self->wanted)
+        continue;
+      self->wanted = 0;
+      form = wb_amend_dialog_get_form (WB_AMEND_DIALOG (open_form (self, item)));
+      wb_amend_reading_ask_also (WB_AMEND_READING (form), self->wanted_column);
+    }
+}
+
 static void
 on_loaded_cb (WbReadingLog *self)
 {
@@ -157,6 +197,7 @@ on_loaded_cb (WbReadingLog *self)
   if (error != NULL)
     wb_problem_show (GTK_WIDGET (self), _("The sample's record could not be read"), error);
   focus_first (self);
+  open_wanted (self);
 }
 
 static void
@@ -254,6 +295,7 @@ wb_reading_log_show (WbReadingLog     *self,
   self->us_units = us_units;
   g_set_object (&self->notebook, notebook);
   g_set_object (&self->sample, sample);
+  self->wanted = 0;
   if (sample != NULL)
     title = g_strdup_printf (_("What was read of %s, to look up and amend"), wb_app_bench_sample_get_code (sample));
   gtk_label_set_text (self->title, title != NULL ? title : "");
@@ -277,13 +319,20 @@ wb_reading_log_get_amend (WbReadingLog *self)
   return self->amend;
 }
 
-/* Its wider axis. */
-static double
-widest_mm (const WbVessel *vessel)
+void
+wb_reading_log_amend_reading (WbReadingLog *self,
+                              gint64        reading,
+                              WbColumn      column)
 {
-  if (vessel->shape != WB_SHAPE_ROUND && vessel->inner_width_mm > vessel->inner_diameter_mm)
-    return vessel->inner_width_mm;
-  return vessel->inner_diameter_mm;
+  g_return_if_fail (WB_IS_READING_LOG (self));
+  g_return_if_fail (column < WB_N_COLUMNS);
+
+  if (self->sample == NULL || wb_app_notebook_get_read_only (self->notebook))
+    return;
+  self->wanted = reading;
+  self->wanted_column = column;
+  gtk_expander_set_expanded (self->expander, TRUE);
+  open_wanted (self);
 }
 
 void
@@ -300,9 +349,7 @@ wb_reading_log_amend (WbReadingLog   *self,
       wb_reading_log_show_history (self, item);
       return;
     }
-  gtk_window_present (GTK_WINDOW (wb_amend_dialog_new (GTK_WIDGET (self), self->notebook, self->amend, item,
-                                                       widest_mm (wb_app_bench_sample_get_vessel (self->sample)),
-                                                       self->us_units)));
+  open_form (self, item);
 }
 
 void

@@ -21,6 +21,8 @@ GtkWidget   *wb_reading_log_new       (void);
 void         wb_reading_log_show      (WbReadingLog *self, WbAppNotebook *notebook, WbAppBenchSample *sample, gboolean us_units);
 /* Unfolds it, and puts the keyboard on its first line; once more folds it. */
 void         wb_reading_log_toggle    (WbReadingLog *self);
+/* Opens the form of that reading of the sample that is shown, as soon as it is read, with the keyboard at that column. */
+void        wb_reading_log_amend_reading (WbReadingLog *self, gint64 reading, WbColumn column);
 /* NULL while it is folded. Borrowed. */
 WbAppAmend  *wb_reading_log_get_amend (WbReadingLog *self);
 /* Opens the form of a line of it; of one that can be amended no more, its history. */

@@ -22,6 +22,7 @@ struct _WbReadingPanel
   GtkLabel         *title;
   GtkLabel         *caution;
   GtkLabel         *deviations;
+  GtkLabel         *kept;     /* that it stands here from before the program stopped */
   GMenu            *also_menu;
   GtkBox           *moments;
   GtkWidget        *lighting;
@@ -60,6 +61,7 @@ struct _WbReadingPanel
   gboolean          taken_trim;      /* the wick's length was taken over, not typed */
   gboolean          untaken_trim;    /* and there was none */
   gboolean          seen_to;         /* what the values tell was answered */
+  gint64            typed_us;        /* when something was typed last, by the wall clock; 0: never */
   gboolean          place_touched;   /* a person said where it stands, or that it stands nowhere */
 };
 

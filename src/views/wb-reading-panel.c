@@ -6,6 +6,7 @@
 #include "wb-accessible-name.h"
 #include "wb-bench-words.h"
 #include "wb-bundle.h"
+#include "wb-clock.h"
 #include "wb-problem.h"
 #include "wb-tooltip.h"
 
@@ -65,6 +66,9 @@ on_changed_cb (WbReadingPanel *self)
       self->untaken_trim = FALSE;
       on_told_cb (self);
     }
+  self->typed_us = wb_clock_now (wb_clock_get ()).utc_us;
+  if (!wb_reading_panel_is_half_typed (self))
+    gtk_widget_set_visible (GTK_WIDGET (self->kept), FALSE);
   /* The words of an old failure go as soon as something is typed anew. */
   if (wb_save_mark_get_state (self->mark) != WB_SAVE_SAVING)
     wb_reading_panel_set_saving (self, WB_SAVE_IDLE, NULL);
@@ -282,6 +286,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, title);
   gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, caution);
   gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, deviations);
+  gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, kept);
   gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, also_menu);
   gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, moments);
   gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, lighting);
@@ -423,6 +428,8 @@ forget (WbReadingPanel *self)
   self->seen_to = FALSE;
   self->untaken_trim = FALSE;
   self->taken_trim = FALSE;
+  self->typed_us = 0;
+  gtk_widget_set_visible (GTK_WIDGET (self->kept), FALSE);
   wb_reading_panel_set_throw_words (self, NULL);
   wb_reading_panel_set_saving (self, WB_SAVE_IDLE, NULL);
 }

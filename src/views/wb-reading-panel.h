@@ -43,6 +43,11 @@ void              wb_reading_panel_focus_first (WbReadingPanel *self);
 /* Puts the keyboard into a part: "event" (its list opens), "note", "place", "time". */
 void              wb_reading_panel_focus_part  (WbReadingPanel *self, const char *part);
 gboolean          wb_reading_panel_get_touched (WbReadingPanel *self);
+/* The same, or something of a lighting stands there. */
+gboolean          wb_reading_panel_is_half_typed (WbReadingPanel *self);
+/* Writes all that stands there into a group, and puts it back into a panel that was just given to the sample, with words that say so. */
+void              wb_reading_panel_keep        (WbReadingPanel *self, GKeyFile *file, const char *group);
+void              wb_reading_panel_put_back    (WbReadingPanel *self, GKeyFile *file, const char *group);
 /* Shows every wrong field and puts the keyboard into the first; TRUE: none is. */
 gboolean          wb_reading_panel_check       (WbReadingPanel *self);
 /* Words of a doubt that the person has answered for these values: it is not asked again. NULL: none. */

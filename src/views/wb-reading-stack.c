@@ -3,6 +3,8 @@
 
 #include "wb-reading-stack.h"
 
+#include "wb-app-bench-draft.h"
+
 #include <glib/gi18n.h>
 
 struct _WbReadingStack
@@ -232,6 +234,54 @@ stock (WbReadingStack *self)
 {
   if (self->shown != NULL && self->spare->len == 0 && g_hash_table_size (self->panels) == 1 && self->stocking == 0)
     self->stocking = g_idle_add_full (G_PRIORITY_LOW, on_stock_cb, self, NULL);
+}
+
+WbReadingPanel *
+wb_reading_stack_ensure (WbReadingStack   *self,
+                         WbAppBenchSample *sample)
+{
+  g_return_val_if_fail (WB_IS_READING_STACK (self), NULL);
+  return ensure_panel (self, sample);
+}
+
+/* As it was kept before: while it is on its way to the file, how much was read of the burn may be known anew already. */
+static void
+keep_as_before (GKeyFile   *file,
+                GKeyFile   *before,
+                const char *group)
+{
+  g_auto (GStrv) keys = g_key_file_get_keys (before, group, NULL, NULL);
+
+  for (guint i = 0; keys != NULL && keys[i] != NULL; i++)
+    {
+      g_autofree char *value = g_key_file_get_value (before, group, keys[i], NULL);
+
+      g_key_file_set_value (file, group, keys[i], value);
+    }
+}
+
+void
+wb_reading_stack_keep (WbReadingStack *self,
+                       GKeyFile       *file,
+                       GKeyFile       *before)
+{
+  GHashTableIter iter;
+  gpointer id, panel;
+
+  g_return_if_fail (WB_IS_READING_STACK (self));
+  g_hash_table_iter_init (&iter, self->panels);
+  while (g_hash_table_iter_next (&iter, &id, &panel))
+    {
+      g_autofree char *group = g_strdup_printf ("%" G_GINT64_FORMAT, *(const gint64 *) id);
+
+      if (wb_reading_panel_get_saving (panel) == WB_SAVE_SAVING)
+        keep_as_before (file, before, group);
+      else if (wb_reading_panel_is_half_typed (panel))
+        {
+          wb_reading_panel_keep (panel, file, group);
+          wb_app_bench_draft_mark (file, group, wb_reading_panel_get_sample (panel));
+        }
+    }
 }
 
 void

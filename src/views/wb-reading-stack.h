@@ -21,6 +21,10 @@ GtkWidget      *wb_reading_stack_new          (void);
 void            wb_reading_stack_set_up       (WbReadingStack *self, gboolean us_units, const char *rater);
 /* Shows the panel of a sample; NULL: words that ask to choose one. */
 void            wb_reading_stack_show         (WbReadingStack *self, WbAppBenchSample *sample);
+/* The panel of a sample, made where there is none; it shows no other than before. */
+WbReadingPanel *wb_reading_stack_ensure       (WbReadingStack *self, WbAppBenchSample *sample);
+/* Writes all that is half typed into a file, a group a sample, called by its id. before: as it was written last. */
+void            wb_reading_stack_keep         (WbReadingStack *self, GKeyFile *file, GKeyFile *before);
 /* NULL: none is chosen. */
 WbReadingPanel *wb_reading_stack_get_shown    (WbReadingStack *self);
 /* NULL: that sample has none. */

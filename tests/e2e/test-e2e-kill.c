@@ -92,6 +92,8 @@ kill_once (Story *self,
   open_bench (self);
   wb_e2e_driver_act (self->driver, ATSPI_ROLE_PUSH_BUTTON, SAMPLE ", *");
   wb_e2e_driver_look_into (self->driver, ATSPI_ROLE_PANEL, SAMPLE);
+  /* What was half typed at the last kill may stand there again. */
+  wb_e2e_driver_enter (self->driver, POOL, "");
   save_reading (self);
   type_reading (self, self->told);
   /* Every fourth dies with the reading half typed. */
@@ -142,11 +144,47 @@ killed_while_typing (void)
   wb_e2e_folder_remove (story.folder);
 }
 
+/* Half a second after the last key it is kept: it stands in its field again, says so, and is no reading. */
+static void
+half_typed (void)
+{
+  Story story = { .folder = wb_e2e_folder_new () };
+
+  g_free (wb_e2e_folder_command (story.folder, "import", "log.wickbench", LOGS "burn-log-clean.csv", NULL));
+  open_bench (&story);
+  light (&story);
+  wb_e2e_driver_act (story.driver, ATSPI_ROLE_PUSH_BUTTON, SAMPLE ", *");
+  wb_e2e_driver_look_into (story.driver, ATSPI_ROLE_PANEL, SAMPLE);
+  type_reading (&story, 0);
+  g_usleep (500 * 1000);
+  wb_e2e_driver_kill (story.driver);
+  find_readings (&story);
+  open_bench (&story);
+  wb_e2e_driver_act (story.driver, ATSPI_ROLE_PUSH_BUTTON, SAMPLE ", *");
+  wb_e2e_driver_look_into (story.driver, ATSPI_ROLE_PANEL, SAMPLE);
+  wb_e2e_driver_read_entry (story.driver, POOL, "30.0");
+  wb_e2e_driver_read (story.driver, "Kept from before the program stopped");
+  g_assert_cmpuint (story.told, ==, 0);
+  /* Saved by the person, it is kept no longer. */
+  wb_e2e_driver_press (story.driver, "<Control>s");
+  wb_e2e_driver_read_entry (story.driver, POOL, "");
+  story.told = 1;
+  wb_e2e_driver_kill (story.driver);
+  find_readings (&story);
+  open_bench (&story);
+  wb_e2e_driver_act (story.driver, ATSPI_ROLE_PUSH_BUTTON, SAMPLE ", *");
+  wb_e2e_driver_look_into (story.driver, ATSPI_ROLE_PANEL, SAMPLE);
+  wb_e2e_driver_read_entry (story.driver, POOL, "");
+  wb_e2e_driver_kill (story.driver);
+  wb_e2e_folder_remove (story.folder);
+}
+
 int
 main (int    argc,
       char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/e2e/kill/what-the-window-called-saved-is-there", killed_while_typing);
+  g_test_add_func ("/e2e/kill/what-was-half-typed-is-put-back", half_typed);
   return g_test_run ();
 }

@@ -4,6 +4,8 @@
 #include "bench-notebook.h"
 #include "bench-page.h"
 
+#include "wb-amend-dialog.h"
+#include "wb-amend-reading.h"
 #include "wb-look.h"
 
 #include <glib/gstdio.h>
@@ -250,6 +252,123 @@ test_rating_words (void)
   bench_close (&bench);
 }
 
+static gboolean
+is_kept_no_more (gpointer user)
+{
+  g_autoptr (GDir) dir = g_dir_open (user, 0, NULL);
+
+  return dir == NULL || g_dir_read_name (dir) == NULL;
+}
+
+static gboolean
+is_kept (gpointer user)
+{
+  return !is_kept_no_more (user);
+}
+
+static const char *
+typed_in (Bench   *bench,
+          WbColumn column)
+{
+  return gtk_editable_get_text (GTK_EDITABLE (test_find (wb_reading_panel_get_field (bench_get_panel (bench), column), GTK_TYPE_TEXT)));
+}
+
+static gboolean
+stands_again (gpointer user)
+{
+  Bench *bench = user;
+
+  return wb_reading_stack_get_shown (bench->stack) != NULL && g_str_equal (bench_get_code (bench), "T2")
+         && gtk_widget_get_visible (test_child (GTK_WIDGET (bench_get_panel (bench)), "kept"));
+}
+
+/* The window goes as in a crash, with a number half typed that is none yet: it stands there again, and is saved by nobody. */
+static void
+test_half_typed (void)
+{
+  g_autofree char *folder = g_build_filename (g_get_user_state_dir (), "wickbench", "bench", NULL);
+  g_autoptr (WbAppNotebook) notebook = NULL;
+  g_autoptr (GError) error = NULL;
+  gint64 experiment, before;
+  double values[WB_N_COLUMNS];
+  Bench bench;
+
+  bench_open (&bench, 2, "pool_mm,flame_mm,soot");
+  experiment = wb_page_get_experiment (WB_PAGE (bench.page));
+  bench_light (&bench, "T1", 1);
+  bench_light (&bench, "T2", 2);
+  bench_choose (&bench, "T2");
+  bench_type (&bench, WB_COLUMN_POOL_MM, "4");
+  bench_type (&bench, WB_COLUMN_FLAME_MM, "2x");
+  bench_rate (&bench, WB_COLUMN_SOOT, 3);
+  gtk_editable_set_text (GTK_EDITABLE (test_child (GTK_WIDGET (bench_get_panel (&bench)), "note")), "leans");
+  test_wait (is_kept, folder);
+  before = wb_app_notebook_get_last_entry (test_notebook (bench.window));
+  test_window_destroy (bench.window);
+
+  notebook = wb_app_notebook_open_sync (bench.path, WB_APP_OPEN_EXISTING, NULL, &error);
+  g_assert_no_error (error);
+  bench.window = test_window_new ();
+  wb_window_set_notebook (bench.window, notebook);
+  test_settle (bench.window);
+  g_assert_true (wb_window_go (bench.window, "burn", experiment));
+  bench_take (&bench);
+  test_wait (stands_again, &bench);
+  g_assert_cmpstr (typed_in (&bench, WB_COLUMN_POOL_MM), ==, "4");
+  g_assert_cmpstr (typed_in (&bench, WB_COLUMN_FLAME_MM), ==, "2x");
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (test_child (GTK_WIDGET (bench_get_panel (&bench)), "note"))), ==, "leans");
+  wb_reading_panel_get_values (bench_get_panel (&bench), values);
+  g_assert_cmpfloat (values[WB_COLUMN_SOOT], ==, 3);
+  g_assert_cmpint (wb_app_notebook_get_last_entry (test_notebook (bench.window)), ==, before);
+
+  /* Saved, it is forgotten. */
+  bench_type (&bench, WB_COLUMN_FLAME_MM, "21");
+  bench_act (&bench, "page.save");
+  bench_wait_read (bench_find_sample (&bench, "T2"), 0);
+  test_wait (is_kept_no_more, folder);
+  bench_close (&bench);
+}
+
+static gboolean
+is_amending (gpointer user)
+{
+  return bench_find_window (WB_TYPE_AMEND_DIALOG) != NULL;
+}
+
+/* What is asked about is held against 21 mm, and that was the slip: the new one is saved, and the form of the earlier one opens at its flame. */
+static void
+test_earlier_was_wrong (void)
+{
+  Bench bench;
+  GtkWidget *dialog, *focus, *field;
+
+  bench_open (&bench, 2, "flame_mm");
+  bench_light (&bench, "T1", 1);
+  bench_light (&bench, "T2", 2);
+  bench_choose (&bench, "T1");
+  bench_advance (&bench, 60);
+  bench_type (&bench, WB_COLUMN_FLAME_MM, "21");
+  bench_act (&bench, "page.save");
+  bench_wait_read (bench_find_sample (&bench, "T1"), 60);
+  test_settle (bench.window);
+  bench_choose (&bench, "T1");
+  bench_advance (&bench, 60);
+  bench_type (&bench, WB_COLUMN_FLAME_MM, "210");
+  bench_act (&bench, "page.save");
+  bench_respond (GTK_RESPONSE_APPLY);
+  bench_wait_read (bench_find_sample (&bench, "T1"), 120);
+  test_wait (is_amending, NULL);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last (bench_find_sample (&bench, "T1"), WB_COLUMN_FLAME_MM), ==, 210);
+  g_assert_cmpstr (bench_get_code (&bench), ==, "T1");
+  dialog = bench_find_window (WB_TYPE_AMEND_DIALOG);
+  field = wb_amend_reading_get_field (WB_AMEND_READING (wb_amend_dialog_get_form (WB_AMEND_DIALOG (dialog))), WB_COLUMN_FLAME_MM);
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (test_find (field, GTK_TYPE_TEXT))), ==, "21.0");
+  focus = gtk_root_get_focus (GTK_ROOT (dialog));
+  g_assert_true (focus != NULL && gtk_widget_is_ancestor (focus, field));
+  gtk_window_destroy (GTK_WINDOW (dialog));
+  bench_close (&bench);
+}
+
 void
 test_burn_fields_add (void)
 {
@@ -261,4 +380,6 @@ test_burn_fields_add (void)
   g_test_add_func ("/views/burn/bare-numbers-are-in-the-notebooks-units", test_us_units);
   g_test_add_func ("/views/burn/a-read-only-notebook-is-looked-at", test_read_only);
   g_test_add_func ("/views/burn/the-word-of-a-rating-is-read-whole", test_rating_words);
+  g_test_add_func ("/views/burn/what-is-half-typed-is-put-back", test_half_typed);
+  g_test_add_func ("/views/burn/the-earlier-value-may-be-the-wrong-one", test_earlier_was_wrong);
 }
