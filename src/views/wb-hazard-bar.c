@@ -48,7 +48,7 @@ struct _WbHazardBar
 
   /* state */
   gint64     asked;    /* sample of the question that stands there; 0: none */
-  gint64     asked_us; /* when it took another's place, by the monotonic clock; 0: it took none's */
+  gint64     asked_us; /* when it came there, by the monotonic clock; 0: none stands there */
 };
 
 G_DEFINE_FINAL_TYPE (WbHazardBar, wb_hazard_bar, GTK_TYPE_WIDGET)
@@ -130,13 +130,13 @@ dup_more (WbHazardBar  *self,
   return g_string_free (lines, FALSE);
 }
 
-/* Marks when a question slides under a pointer that answered another. */
+/* Marks when a question slides under a pointer that answered another, or was on its way to what stood there before. */
 static void
 mark_question (WbHazardBar *self,
                gint64       sample)
 {
   if (sample != self->asked)
-    self->asked_us = self->asked != 0 && sample != 0 ? g_get_monotonic_time () : 0;
+    self->asked_us = sample != 0 ? g_get_monotonic_time () : 0;
   self->asked = sample;
 }
 
@@ -169,7 +169,7 @@ update (WbHazardBar *self)
                                   GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, hazard->advice, -1);
 }
 
-/* The second half of a double click is no answer to the question that came up under it. */
+/* A click that was meant for something else, as the second half of a double click, is no answer to the question that came up under it. */
 static gboolean
 is_too_soon (const WbHazardBar *self)
 {

@@ -40,7 +40,7 @@ struct _WbNotice
   GPtrArray *lines; /* Line, most urgent first */
 };
 
-enum { ACTED, CLOSED, N_SIGNALS };
+enum { ACTED, CLOSED, CHANGED, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (WbNotice, wb_notice, GTK_TYPE_WIDGET)
@@ -78,13 +78,13 @@ is_news (const Line *line)
   return line->kind <= WB_NOTICE_TOLD;
 }
 
-/* What is only due takes one line in all. */
+/* News comes first in the list. */
 static guint
-count_shown (WbNotice *self)
+count_news (WbNotice *self)
 {
-  guint n = MIN (self->lines->len, 1);
+  guint n = 0;
 
-  while (n < MOST_SHOWN && n < self->lines->len && is_news (g_ptr_array_index (self->lines, n)))
+  while (n < self->lines->len && is_news (g_ptr_array_index (self->lines, n)))
     n++;
   return n;
 }
@@ -92,7 +92,7 @@ count_shown (WbNotice *self)
 static void
 update (WbNotice *self)
 {
-  guint shown = count_shown (self), hidden = self->lines->len - shown;
+  guint news = count_news (self), shown = MIN (news, MOST_SHOWN), hidden = news - shown;
   g_autofree char *rest = g_strdup_printf (ngettext ("and %u more", "and %u more", hidden), hidden);
   GtkWidget *before = NULL;
 
@@ -107,6 +107,7 @@ update (WbNotice *self)
       before = line->line;
     }
   gtk_widget_set_visible (GTK_WIDGET (self), shown > 0);
+  g_signal_emit (self, signals[CHANGED], 0);
 }
 
 static void
@@ -145,9 +146,11 @@ line_new (WbNotice   *self,
   line->id = g_strdup (id);
   line->line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   line->badge = wb_badge_new (WB_BADGE_PLAIN, NULL);
-  line->words = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10);
+  line->words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   line->title = label_new ("heading");
   line->body = label_new ("body");
+  gtk_label_set_ellipsize (GTK_LABEL (line->body), PANGO_ELLIPSIZE_NONE);
+  gtk_label_set_wrap (GTK_LABEL (line->body), TRUE);
   line->rest = label_new ("dim-label");
   line->verb = gtk_button_new ();
   line->close = gtk_button_new_from_icon_name ("window-close-symbolic");
@@ -199,18 +202,6 @@ set_badge (Line *line)
   wb_badge_set (WB_BADGE (line->badge), kinds[line->kind], words[line->kind]);
 }
 
-/* News is read whole; what is due is told in one line, which the bench says again. */
-static void
-set_layout (Line *line)
-{
-  gboolean whole = is_news (line);
-
-  gtk_orientable_set_orientation (GTK_ORIENTABLE (line->words), whole ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
-  gtk_box_set_spacing (GTK_BOX (line->words), whole ? 0 : 10);
-  gtk_label_set_ellipsize (GTK_LABEL (line->body), whole ? PANGO_ELLIPSIZE_NONE : PANGO_ELLIPSIZE_END);
-  gtk_label_set_wrap (GTK_LABEL (line->body), whole);
-}
-
 /* Behind those that are as urgent and were there before. */
 static void
 insert (WbNotice *self,
@@ -249,7 +240,6 @@ wb_notice_put (WbNotice    *self,
       insert (self, line);
     }
   set_badge (line);
-  set_layout (line);
   gtk_widget_set_tooltip_text (line->words, body);
   gtk_label_set_text (GTK_LABEL (line->title), title);
   gtk_label_set_text (GTK_LABEL (line->body), body != NULL ? body : "");
@@ -300,6 +290,37 @@ wb_notice_get_n (WbNotice *self)
   return self->lines->len;
 }
 
+const char *
+wb_notice_get_due (WbNotice   *self,
+                   const char **title,
+                   const char **body,
+                   guint       *more)
+{
+  guint news;
+  const Line *line;
+
+  g_return_val_if_fail (WB_IS_NOTICE (self), NULL);
+
+  news = count_news (self);
+  if (news == self->lines->len)
+    return NULL;
+  line = g_ptr_array_index (self->lines, news);
+  *title = gtk_label_get_text (GTK_LABEL (line->title));
+  *body = gtk_label_get_text (GTK_LABEL (line->body));
+  *more = self->lines->len - news - 1;
+  return line->id;
+}
+
+void
+wb_notice_act (WbNotice   *self,
+               const char *id)
+{
+  g_autofree char *kept = g_strdup (id);
+
+  g_return_if_fail (WB_IS_NOTICE (self));
+  g_signal_emit (self, signals[ACTED], 0, kept);
+}
+
 char *
 wb_notice_dup_text (WbNotice   *self,
                     const char *id)
@@ -339,6 +360,7 @@ wb_notice_class_init (WbNoticeClass *klass)
   G_OBJECT_CLASS (klass)->finalize = wb_notice_finalize;
   signals[ACTED] = g_signal_new ("acted", WB_TYPE_NOTICE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
   signals[CLOSED] = g_signal_new ("closed", WB_TYPE_NOTICE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
+  signals[CHANGED] = g_signal_new ("changed", WB_TYPE_NOTICE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "notice");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_ALERT);

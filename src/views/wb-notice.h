@@ -7,11 +7,12 @@ G_BEGIN_DECLS
 
 /*
  * A window's notices: a line each, the most urgent first, in words, with a verb
- * and a way to put it away. The first one is shown, a second one where it is news
- * too, the rest are counted: a bench needs its room. A second one with the same
- * id takes the first one's place. Hidden while there is none.
+ * and a way to put it away. Two that are news are shown, the rest are counted.
+ * What is only due takes no line here, for nothing is to move when it falls due:
+ * the status line tells it, see wb_notice_get_due(). A second one with the same
+ * id takes the first one's place. Hidden while there is no news.
  *
- * Signals: "acted" (const char *id): its verb was pressed; "closed" (const char *id): it was put away.
+ * Signals: "acted" (const char *id): its verb was pressed; "closed" (const char *id): it was put away; "changed".
  */
 #define WB_TYPE_NOTICE (wb_notice_get_type ())
 G_DECLARE_FINAL_TYPE (WbNotice, wb_notice, WB, NOTICE, GtkWidget)
@@ -30,6 +31,10 @@ void        wb_notice_put      (WbNotice *self, const char *id, WbNoticeKind kin
 void        wb_notice_drop     (WbNotice *self, const char *id);
 void        wb_notice_clear    (WbNotice *self);
 guint       wb_notice_get_n    (WbNotice *self);
+/* What is due or worth knowing and comes first, and how many more there are: its id; NULL: nothing is. Borrowed until the next change. */
+const char *wb_notice_get_due  (WbNotice *self, const char **title, const char **body, guint *more);
+/* As its verb does. */
+void        wb_notice_act      (WbNotice *self, const char *id);
 /* Title and body of one, shown or counted; NULL: there is none. Caller frees. */
 char       *wb_notice_dup_text (WbNotice *self, const char *id);
 

@@ -3,7 +3,9 @@
 
 #include "wb-status-line.h"
 
+#include "wb-badge.h"
 #include "wb-bundle.h"
+#include "wb-clock.h"
 #include "wb-save-mark.h"
 #include "wb-tooltip.h"
 
@@ -16,6 +18,9 @@ struct _WbStatusLine
   /* children */
   WbSaveMark    *save_mark;
   GtkLabel      *words;
+  GtkWidget     *due;         /* a button, as long as there is something to go to */
+  WbBadge       *due_badge;
+  GtkLabel      *due_words;
   GtkLabel      *bench_words;
 
   /* owned */
@@ -25,6 +30,9 @@ struct _WbStatusLine
   /* borrowed */
   WbAppNotebook *notebook; /* NULL: none */
   WbAppBench    *bench;
+
+  /* owned */
+  WbNotice      *notice;      /* NULL: none is followed */
 
   /* state */
   gint64         entry_before;  /* the notebook's last when the save that is on its way began */
@@ -49,6 +57,76 @@ update_save_mark (WbStatusLine *self)
                       wb_app_notebook_get_last_entry (self->notebook) != self->entry_before ? WB_SAVE_SAVED : WB_SAVE_IDLE, NULL);
 }
 
+/* "14-2: reading due", and how many more; caller frees. NULL: nothing is due. */
+static char *
+dup_due (WbStatusLine *self,
+         const char  **why)
+{
+  const char *title, *body;
+  guint more;
+
+  if (self->notice == NULL || wb_notice_get_due (self->notice, &title, &body, &more) == NULL)
+    return NULL;
+  *why = body;
+  /* Translators: what is due, and how many things more are. */
+  return more > 0 ? g_strdup_printf (ngettext ("%s, and %u more", "%s, and %u more", more), title, more) : g_strdup (title);
+}
+
+/* "Next: 14-2 at 21:14"; caller frees. NULL: nothing burns, or is to be read. */
+static char *
+dup_next (WbStatusLine *self)
+{
+  WbAppBenchSample *next = self->bench != NULL ? wb_app_bench_get_next_due (self->bench) : NULL;
+  gint64 due_in_s = next != NULL ? wb_app_bench_sample_get_due_in_s (next) : G_MAXINT;
+  g_autofree char *at = NULL;
+
+  if (next == NULL || due_in_s == G_MAXINT)
+    return NULL;
+  at = wb_instant_format_time (wb_clock_at (wb_clock_get (), wb_clock_now (wb_clock_get ()).utc_us + due_in_s * G_USEC_PER_SEC));
+  /* Translators: code of a candle, and when it is read next. */
+  return g_strdup_printf (_("Next: %s at %s"), wb_app_bench_sample_get_code (next), at);
+}
+
+/* Always there while something burns: what falls due changes words, and moves nothing. */
+static void
+update_due (WbStatusLine *self)
+{
+  const char *why = NULL;
+  g_autofree char *due = dup_due (self, &why);
+  g_autofree char *next = due == NULL ? dup_next (self) : NULL;
+  g_autofree char *name = NULL;
+  const char *text = due != NULL ? due : next != NULL ? next : "";
+
+  gtk_widget_set_visible (self->due, *text != '\0');
+  wb_badge_set (self->due_badge, WB_BADGE_ASK, due != NULL ? _("due") : NULL);
+  if (g_str_equal (gtk_label_get_text (self->due_words), text))
+    return;
+  gtk_label_set_text (self->due_words, text);
+  wb_tooltip_set (self->due, why != NULL && *why != '\0' ? why : text);
+  name = g_strdup_printf (_("Go to it: %s"), text);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->due), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+}
+
+static void
+on_due_clicked_cb (WbStatusLine *self)
+{
+  const char *title, *body, *id = NULL;
+  guint more;
+
+  if (self->notice != NULL)
+    id = wb_notice_get_due (self->notice, &title, &body, &more);
+  if (id != NULL)
+    wb_notice_act (self->notice, id);
+  else
+    gtk_widget_activate_action (GTK_WIDGET (self), "win.next-due", NULL);
+}
+
+static void
+on_bench_tick_cb (WbStatusLine *self)
+{
+  update_due (self);
+}
+
 static void
 update_bench_words (WbStatusLine *self)
 {
@@ -65,6 +143,7 @@ update_bench_words (WbStatusLine *self)
   text = late != NULL && lit != NULL ? g_strdup_printf ("%s · %s", lit, late) : g_strdup (lit != NULL ? lit : "");
   if (strcmp (gtk_label_get_text (self->bench_words), text) != 0)
     gtk_label_set_text (self->bench_words, text);
+  update_due (self);
 }
 
 static void
@@ -74,6 +153,7 @@ wb_status_line_dispose (GObject *object)
 
   g_clear_object (&self->notebook_signals);
   g_clear_object (&self->bench_signals);
+  wb_status_line_set_notice (self, NULL);
   gtk_widget_dispose_template (GTK_WIDGET (self), WB_TYPE_STATUS_LINE);
   G_OBJECT_CLASS (wb_status_line_parent_class)->dispose (object);
 }
@@ -83,13 +163,18 @@ wb_status_line_class_init (WbStatusLineClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
+  g_type_ensure (WB_TYPE_BADGE);
   g_type_ensure (WB_TYPE_SAVE_MARK);
   G_OBJECT_CLASS (klass)->dispose = wb_status_line_dispose;
   gtk_widget_class_set_css_name (widget_class, "statusline");
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "status-line.ui");
   gtk_widget_class_bind_template_child (widget_class, WbStatusLine, save_mark);
   gtk_widget_class_bind_template_child (widget_class, WbStatusLine, words);
+  gtk_widget_class_bind_template_child (widget_class, WbStatusLine, due);
+  gtk_widget_class_bind_template_child (widget_class, WbStatusLine, due_badge);
+  gtk_widget_class_bind_template_child (widget_class, WbStatusLine, due_words);
   gtk_widget_class_bind_template_child (widget_class, WbStatusLine, bench_words);
+  gtk_widget_class_bind_template_callback (widget_class, on_due_clicked_cb);
 }
 
 static void
@@ -100,6 +185,7 @@ wb_status_line_init (WbStatusLine *self)
   g_signal_group_connect_swapped (self->notebook_signals, "notify::saving", G_CALLBACK (update_save_mark), self);
   self->bench_signals = g_signal_group_new (WB_TYPE_APP_BENCH);
   g_signal_group_connect_swapped (self->bench_signals, "notify", G_CALLBACK (update_bench_words), self);
+  g_signal_group_connect_swapped (self->bench_signals, "tick", G_CALLBACK (on_bench_tick_cb), self);
 }
 
 void
@@ -117,6 +203,22 @@ wb_status_line_set_desk (WbStatusLine *self,
   update_save_mark (self);
   update_bench_words (self);
   wb_status_line_say (self, NULL);
+}
+
+void
+wb_status_line_set_notice (WbStatusLine *self,
+                           WbNotice     *notice)
+{
+  g_return_if_fail (WB_IS_STATUS_LINE (self));
+  g_return_if_fail (notice == NULL || WB_IS_NOTICE (notice));
+
+  if (self->notice != NULL)
+    g_signal_handlers_disconnect_by_data (self->notice, self);
+  g_set_object (&self->notice, notice);
+  if (notice == NULL)
+    return;
+  g_signal_connect_swapped (notice, "changed", G_CALLBACK (update_due), self);
+  update_due (self);
 }
 
 void

@@ -5,6 +5,7 @@
 
 #include "wb-badge.h"
 #include "wb-bundle.h"
+#include "wb-calm-bin.h"
 #include "wb-clock.h"
 #include "wb-close-wait.h"
 #include "wb-evening-sheet.h"
@@ -622,6 +623,7 @@ wb_window_class_init (WbWindowClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   g_type_ensure (WB_TYPE_BADGE);
+  g_type_ensure (WB_TYPE_CALM_BIN);
   g_type_ensure (WB_TYPE_EXPERIMENT_BAR);
   g_type_ensure (WB_TYPE_JOB_BAR);
   g_type_ensure (WB_TYPE_NOTICE);
@@ -674,6 +676,7 @@ wb_window_init (WbWindow *self)
   gtk_widget_init_template (GTK_WIDGET (self));
   self->close_wait = wb_close_wait_new (GTK_WINDOW (self), self->job_bar);
   wb_stack_pages_hide_others (self->stack);
+  wb_status_line_set_notice (self->status_line, self->notice);
   g_action_map_add_action_entries (G_ACTION_MAP (self), actions, G_N_ELEMENTS (actions), self);
   connect_signals (self);
   if (wb_clock_is_test (wb_clock_get ()))

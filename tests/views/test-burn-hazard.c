@@ -5,6 +5,7 @@
 
 #include "wb-app-query.h"
 #include "wb-bench-words.h"
+#include "wb-calm-bin.h"
 
 #include <glib/gstdio.h>
 
@@ -225,6 +226,8 @@ test_double_click (void)
     }
   g_assert_cmpuint (wb_hazard_bar_get_n_open (bar), ==, 2);
   seen = find_bar_button (GTK_WIDGET (bar), "I have seen to it");
+  /* so long that the first question can have been read */
+  g_usleep (900 * 1000);
   g_signal_emit_by_name (seen, "clicked");
   g_signal_emit_by_name (seen, "clicked");
   g_assert_cmpuint (wb_hazard_bar_get_n_open (bar), ==, 1);
@@ -581,6 +584,29 @@ test_glass_and_out (void)
   bench_close (&bench);
 }
 
+/* It is told while the pointer's button is down: nothing moves before the button is let go. */
+static void
+test_calm (void)
+{
+  Bench bench;
+  WbCalmBin *bin;
+  int held, free;
+
+  bench_open (&bench, 1, "flame_mm,pool_mm");
+  bench_light (&bench, "T1", 1);
+  bin = WB_CALM_BIN (test_find (GTK_WIDGET (bench.page), WB_TYPE_CALM_BIN));
+  wb_calm_bin_hold (bin);
+  bench_type (&bench, WB_COLUMN_FLAME_MM, "52");
+  bench_enter (&bench, WB_COLUMN_FLAME_MM);
+  g_assert_true (gtk_widget_get_visible (GTK_WIDGET (wb_burn_page_get_hazard (bench.page))));
+  gtk_widget_measure (GTK_WIDGET (bin), GTK_ORIENTATION_VERTICAL, 700, NULL, &held, NULL, NULL);
+  g_assert_cmpint (held, ==, 0);
+  wb_calm_bin_let_go (bin);
+  gtk_widget_measure (GTK_WIDGET (bin), GTK_ORIENTATION_VERTICAL, 700, NULL, &free, NULL, NULL);
+  g_assert_cmpint (free, >, 0);
+  bench_close (&bench);
+}
+
 void
 test_burn_hazard_add (void)
 {
@@ -600,4 +626,5 @@ test_burn_hazard_add (void)
   g_test_add_func ("/views/burn/a-calm-reading-later-is-no-answer", test_calm_is_no_answer);
   g_test_add_func ("/views/burn/a-hazard-goes-with-the-flame-and-with-a-typing-error", test_hazard_goes_with_the_flame);
   g_test_add_func ("/views/burn/the-note-names-each-limit-that-was-seen-to", test_note_names_each);
+  g_test_add_func ("/views/burn/a-hazard-moves-nothing-under-a-button-that-is-down", test_calm);
 }

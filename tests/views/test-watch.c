@@ -9,6 +9,7 @@
 #include "wb-burn-page.h"
 #include "wb-clock.h"
 #include "wb-found-dialog.h"
+#include "wb-look.h"
 #include "wb-notice.h"
 #include "wb-quantity-entry.h"
 
@@ -515,12 +516,19 @@ static void
 test_notice (void)
 {
   WbNotice *notice = g_object_ref_sink (g_object_new (WB_TYPE_NOTICE, NULL));
+  const char *title, *body;
+  guint more;
   g_autofree char *text = NULL;
 
   g_assert_false (gtk_widget_get_visible (GTK_WIDGET (notice)));
   wb_notice_put (notice, "a", WB_NOTICE_NOTE, "A", "has cooled", "_Go to it", TRUE);
   wb_notice_put (notice, "b", WB_NOTICE_ASK, "B", "is due", "_Go to it", TRUE);
-  g_assert_cmpuint (count_visible (notice), ==, 1);
+  /* What is only due moves nothing: the status line tells it. */
+  g_assert_cmpuint (count_visible (notice), ==, 0);
+  g_assert_false (gtk_widget_get_visible (GTK_WIDGET (notice)));
+  g_assert_cmpstr (wb_notice_get_due (notice, &title, &body, &more), ==, "b");
+  g_assert_cmpstr (title, ==, "B");
+  g_assert_cmpuint (more, ==, 1);
   wb_notice_put (notice, "c", WB_NOTICE_STOP, "C", "is over", "_Go to it", FALSE);
   wb_notice_put (notice, "b", WB_NOTICE_ASK, "B", "is due again", "_Go to it", TRUE);
   g_assert_cmpuint (wb_notice_get_n (notice), ==, 3);
@@ -541,6 +549,50 @@ test_notice (void)
   g_assert_finalize_object (notice);
 }
 
+static const char *
+due_words (Evening *evening)
+{
+  return gtk_label_get_text (GTK_LABEL (test_child (test_child (GTK_WIDGET (evening->window), "status_line"), "due_words")));
+}
+
+static int
+status_height (Evening *evening)
+{
+  int natural;
+
+  gtk_widget_measure (test_child (GTK_WIDGET (evening->window), "status_line"), GTK_ORIENTATION_VERTICAL, -1, NULL, &natural, NULL, NULL);
+  return natural;
+}
+
+/* What comes next stands in the lowest line, and what is due takes its place there. */
+static void
+test_due_moves_nothing (void)
+{
+  Evening evening;
+  GtkWidget *due;
+  int height;
+
+  /* with the program's own style sheet */
+  wb_look_get_default ();
+  set_up (&evening);
+  wb_app_bench_update (evening.bench);
+  due = test_child (test_child (GTK_WIDGET (evening.window), "status_line"), "due");
+  height = status_height (&evening);
+  g_assert_true (gtk_widget_get_visible (due));
+  g_assert_nonnull (strstr (due_words (&evening), "Next: T1 at "));
+  pass (&evening, 61);
+  g_assert_nonnull (strstr (due_words (&evening), "T1: reading due"));
+  g_assert_false (gtk_widget_get_visible (GTK_WIDGET (evening.notice)));
+  g_assert_cmpint (status_height (&evening), ==, height);
+  gtk_test_accessible_assert_property (due, GTK_ACCESSIBLE_PROPERTY_LABEL, "Go to it: T1: reading due");
+  g_signal_emit_by_name (due, "clicked");
+  g_assert_cmpstr (G_OBJECT_TYPE_NAME (wb_window_get_page (evening.window)), ==, "WbBurnPage");
+  read_flame (&evening);
+  test_wait (is_quiet, &evening);
+  g_assert_nonnull (strstr (due_words (&evening), "Next: T1 at "));
+  tear_down (&evening);
+}
+
 void
 test_watch_add (void)
 {
@@ -554,4 +606,5 @@ test_watch_add (void)
   g_test_add_func ("/views/watch/the-session-is-not-ended-while-photos-are-added", test_inhibit_photos);
   g_test_add_func ("/views/watch/a-clock-that-was-set-is-told", test_clock_set);
   g_test_add_func ("/views/watch/how-long-it-burnt-is-asked", test_how_long);
+  g_test_add_func ("/views/watch/what-falls-due-moves-nothing", test_due_moves_nothing);
 }
