@@ -141,6 +141,9 @@ test_crossed_at_its_end (void)
   test_wait (is_at_its_end, &bench);
   gtk_widget_activate_action (GTK_WIDGET (bench.window), "page.ask", "s", "lighting");
   bench_act (&bench, "page.light");
+  /* By the hour at which the tests before it left the clock, the stay may be past. */
+  if (is_check_asked (NULL))
+    bench_answer_check ();
   test_wait (is_question_asked, NULL);
   g_object_get (bench_find_question (), "secondary-text", &body, NULL);
   g_assert_nonnull (strstr (body, "flame height 55.0"));
