@@ -95,10 +95,16 @@ on_end_cb (GSimpleAction *action,
            GVariant      *parameter,
            gpointer       user)
 {
+  WbBurnPage *self = user;
   int event = wb_words_find (wb_event_words, g_variant_get_string (parameter, NULL));
 
-  if (wb_event_ends_burn (event))
-    end_burn (WB_BURN_PAGE (user), (WbEvent) event);
+  if (!wb_event_ends_burn (event))
+    return;
+  /* Of several wicks one may have gone out while another burns: which is said, then saved. */
+  if (wb_event_is_of_wick (event) && wb_app_bench_sample_get_n_wicks (wb_burn_page_get_chosen (self)) > 1)
+    wb_reading_panel_say_event (wb_reading_stack_get_shown (self->stack), (WbEvent) event);
+  else
+    end_burn (self, (WbEvent) event);
 }
 
 static void

@@ -334,6 +334,16 @@ wb_reading_field_set_maximum (WbReadingField *self,
 }
 
 void
+wb_reading_field_ask_which (WbReadingField *self,
+                            gboolean        asked,
+                            const char     *word)
+{
+  g_return_if_fail (WB_IS_READING_FIELD (self) && WB_IS_QUANTITY_ENTRY (self->control));
+  wb_quantity_entry_set_word (WB_QUANTITY_ENTRY (self->control), word);
+  wb_quantity_entry_set_required (WB_QUANTITY_ENTRY (self->control), asked);
+}
+
+void
 wb_reading_field_clear (WbReadingField *self)
 {
   double values[WB_N_COLUMNS];

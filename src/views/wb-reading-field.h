@@ -43,6 +43,8 @@ void        wb_reading_field_set_values  (WbReadingField *self, const double val
 void        wb_reading_field_take        (WbReadingField *self, const double values[WB_N_COLUMNS]);
 /* Of a quantity: nothing above it may stand there. */
 void        wb_reading_field_set_maximum (WbReadingField *self, double maximum);
+/* Of a quantity: it is not left empty while asked, and that word says "all of them", without a number. */
+void        wb_reading_field_ask_which  (WbReadingField *self, gboolean asked, const char *word);
 /* As it was made: nothing stands there, nothing was typed, nothing is wrong. */
 void        wb_reading_field_clear       (WbReadingField *self);
 /* Shows the words at what is wrong; TRUE: it may be saved. */

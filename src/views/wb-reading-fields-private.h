@@ -55,6 +55,9 @@ WbReadingField *wb_reading_fields_peek       (WbReadingFields *self, guint wick,
 gboolean        wb_reading_fields_is_shown   (WbReadingFields *self, guint wick, WbColumn column);
 gboolean        wb_reading_fields_is_touched (WbReadingFields *self, guint wick, WbColumn column);
 
+/* Says whether the wick may be left unsaid, after what happened. */
+void            wb_reading_fields_ask_wick   (WbReadingFields *self);
+
 /* wb-reading-fields-plan.c */
 
 /* Any way to read the pool is one field. */

@@ -131,6 +131,7 @@ wb_reading_fields_check (WbReadingFields *self)
   GtkWidget *first = NULL;
 
   g_return_val_if_fail (WB_IS_READING_FIELDS (self), NULL);
+  wb_reading_fields_ask_wick (self);
   for (guint i = 0; i < self->lines->len; i++)
     if (!wb_reading_field_check (get_line_field (self, i)) && first == NULL)
       first = GTK_WIDGET (get_line_field (self, i));

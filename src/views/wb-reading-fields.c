@@ -13,6 +13,8 @@
 
 #define LABEL_CHARS 13
 #define LAST_CHARS 9
+/* Translators: one letter to be typed where it is asked at which wick: at all of them. */
+#define ALL_WICKS _("A")
 
 G_DEFINE_FINAL_TYPE (WbReadingFields, wb_reading_fields, GTK_TYPE_WIDGET)
 
@@ -73,13 +75,30 @@ on_field_told_cb (WbReadingFields *self)
   g_signal_emit (self, signals[TOLD], 0);
 }
 
+static gboolean
+is_event_of_wick (WbReadingFields *self)
+{
+  double values[WB_N_COLUMNS];
+
+  wb_reading_field_get_values (wb_reading_fields_peek (self, 0, WB_COLUMN_EVENT), values);
+  return wb_event_is_of_wick (values[WB_COLUMN_EVENT]);
+}
+
+/* Left unsaid it would put out a whole candle of which one flame still burns. */
+void
+wb_reading_fields_ask_wick (WbReadingFields *self)
+{
+  if (self->slots[0][WB_COLUMN_WICK_NUMBER].field != NULL)
+    wb_reading_field_ask_which (wb_reading_fields_peek (self, 0, WB_COLUMN_WICK_NUMBER), is_event_of_wick (self), ALL_WICKS);
+}
+
 /* Of several wicks it is asked at which it happened, before Enter saves. */
 static gboolean
 go_to_wick (WbReadingFields *self,
             WbReadingField  *field)
 {
   return wb_reading_field_get_column (field) == WB_COLUMN_EVENT && wb_reading_fields_is_shown (self, 0, WB_COLUMN_WICK_NUMBER)
-         && !wb_reading_fields_is_touched (self, 0, WB_COLUMN_WICK_NUMBER) && gtk_widget_grab_focus (self->slots[0][WB_COLUMN_WICK_NUMBER].field);
+         && is_event_of_wick (self) && !wb_reading_fields_is_touched (self, 0, WB_COLUMN_WICK_NUMBER) && gtk_widget_grab_focus (self->slots[0][WB_COLUMN_WICK_NUMBER].field);
 }
 
 /* From there on to how long it lasted, where that is asked. */
@@ -221,7 +240,7 @@ dup_line_words (WbReadingFields *self,
   if (line->glow)
     return g_strdup (_("It glowed for"));
   if (line->column == WB_COLUMN_WICK_NUMBER)
-    return g_strdup_printf (_("At wick (1 to %u; none: all)"), self->n_wicks);
+    return g_strdup_printf (_("At wick (1 to %u; %s: all)"), self->n_wicks, ALL_WICKS);
   if (line->wick > 1)
     return g_strdup_printf (_("wick %u"), line->wick);
   return g_strdup (wb_reading_field_get_label (wb_reading_fields_peek (self, line->wick, line->column)));
@@ -296,6 +315,7 @@ on_event_changed_cb (WbReadingFields *self)
           if (!wb_reading_fields_is_shown (self, line->wick, line->column))
             add_line (self, line);
         }
+      wb_reading_fields_ask_wick (self);
     }
   g_signal_emit (self, signals[FINISHED], 0);
 }
@@ -514,6 +534,20 @@ wb_reading_fields_focus_first (WbReadingFields *self)
       && wb_app_bench_sample_get_last (self->sample, WB_COLUMN_EVENT) == WB_EVENT_SNUFFED)
     return gtk_widget_grab_focus (self->slots[0][WB_COLUMN_EVENT_S].field);
   return self->chain->len > 0 && gtk_widget_grab_focus (g_ptr_array_index (self->chain, 0));
+}
+
+void
+wb_reading_fields_say_event (WbReadingFields *self,
+                             WbEvent          event)
+{
+  double values[WB_N_COLUMNS];
+
+  g_return_if_fail (WB_IS_READING_FIELDS (self));
+  if (!wb_reading_fields_is_shown (self, 0, WB_COLUMN_EVENT))
+    return;
+  values[WB_COLUMN_EVENT] = event;
+  wb_reading_field_take (wb_reading_fields_peek (self, 0, WB_COLUMN_EVENT), values);
+  go_to_wick (self, wb_reading_fields_peek (self, 0, WB_COLUMN_EVENT));
 }
 
 void

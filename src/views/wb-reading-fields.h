@@ -48,6 +48,8 @@ void       wb_reading_fields_keep        (WbReadingFields *self, GKeyFile *file,
 void       wb_reading_fields_put_back    (WbReadingFields *self, GKeyFile *file, const char *group);
 /* FALSE: nothing is asked. */
 gboolean   wb_reading_fields_focus_first (WbReadingFields *self);
+/* That happened, as if the person had chosen it; of several wicks the keyboard is where it is asked at which. */
+void       wb_reading_fields_say_event   (WbReadingFields *self, WbEvent event);
 /* Opens the list of what happened. */
 void       wb_reading_fields_open_event  (WbReadingFields *self);
 /* The vessel's, else the first wick's. NULL: it is not asked now. */

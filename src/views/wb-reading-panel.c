@@ -615,6 +615,14 @@ wb_reading_panel_focus_part (WbReadingPanel *self,
     gtk_widget_grab_focus (GTK_WIDGET (self->time));
 }
 
+void
+wb_reading_panel_say_event (WbReadingPanel *self,
+                            WbEvent         event)
+{
+  g_return_if_fail (WB_IS_READING_PANEL (self));
+  wb_reading_fields_say_event (self->fields, event);
+}
+
 /* An entry that turns insensitive with the keyboard in it is never told that it lost it. */
 static void
 let_go_of_focus (WbReadingPanel *self)

@@ -325,6 +325,31 @@ test_a_wick_that_goes_out (void)
   bench_close (&bench);
 }
 
+/* Which of the wicks went out is not left unsaid: with the flame of the other beside it the candle would be told as out. */
+static void
+test_which_wick_went_out (void)
+{
+  Bench bench;
+
+  bench_open (&bench, "pool_mm,flame_max_mm");
+  advance (&bench, 60);
+  gtk_widget_activate_action (GTK_WIDGET (bench.window), "page.end", "s", "self_extinguished");
+  for (guint i = 0; i < 2; i++)
+    {
+      assert_at (&bench, WB_COLUMN_WICK_NUMBER, 0);
+      gtk_widget_activate_action (GTK_WIDGET (bench.window), "page.save", NULL);
+      g_assert_cmpint (wb_reading_panel_get_saving (wb_reading_stack_get_shown (bench.stack)), !=, WB_SAVE_SAVING);
+    }
+  /* What is the vessel's asks for no wick. */
+  wb_reading_panel_say_event (wb_reading_stack_get_shown (bench.stack), WB_EVENT_FLAMES_MERGED);
+  g_assert_true (wb_reading_panel_check (wb_reading_stack_get_shown (bench.stack)));
+  wb_reading_panel_say_event (wb_reading_stack_get_shown (bench.stack), WB_EVENT_SELF_EXTINGUISHED);
+  type_enter (&bench, WB_COLUMN_WICK_NUMBER, 0, "a");
+  test_wait (is_out, &bench);
+  test_settle (bench.window);
+  bench_close (&bench);
+}
+
 /* Flames that merge are the vessel's: no wick is asked. */
 static void
 test_flames_that_merge (void)
@@ -347,5 +372,6 @@ test_wicks_add (void)
   g_test_add_func ("/views/wicks/a-limit-says-which-wick-is-over-it", test_limit_of_one_wick);
   g_test_add_func ("/views/wicks/a-doubt-says-which-wick-it-is-of", test_doubt_of_one_wick);
   g_test_add_func ("/views/wicks/one-wick-that-goes-out-ends-no-burn", test_a_wick_that_goes_out);
+  g_test_add_func ("/views/wicks/which-wick-went-out-is-asked-before-it-is-saved", test_which_wick_went_out);
   g_test_add_func ("/views/wicks/flames-that-merge-are-the-vessels", test_flames_that_merge);
 }
