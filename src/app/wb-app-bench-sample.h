@@ -95,6 +95,8 @@ int                 wb_app_bench_sample_get_crossed_burn (WbAppBenchSample *self
 int                 wb_app_bench_sample_get_cracked_burn (WbAppBenchSample *self);
 /* Wicks in its vessel, 1 to WB_MOST_WICKS. */
 guint               wb_app_bench_sample_get_n_wicks     (WbAppBenchSample *self);
+/* Of the burn that is alight: those of its wicks that are out, a bit each, the first wick's the lowest; 0: all burn, or nothing does. */
+guint               wb_app_bench_sample_get_wicks_out   (WbAppBenchSample *self);
 double              wb_app_bench_sample_get_wick_spacing (WbAppBenchSample *self); /* mm; NAN: not stated */
 /*
  * Last value read at that wick (from 1) in this burn, NAN: not read, and what it is more than the one before at the same

@@ -3,6 +3,8 @@
 
 #include "wb-app-bench-private.h"
 
+#include "wb-craft-alight.h"
+
 #include <math.h>
 
 /*
@@ -21,6 +23,21 @@ wb_app_bench_sample_get_n_wicks (WbAppBenchSample *self)
   data = wb_app_bench_sample_get_data (self);
   cell = g_array_index (data->sample_cell, guint, wb_app_bench_sample_get_index (self));
   return (guint) CLAMP (wb_dataset_get_cell (data, cell)->wick_count, 1, WB_MOST_WICKS);
+}
+
+guint
+wb_app_bench_sample_get_wicks_out (WbAppBenchSample *self)
+{
+  const WbReadings *readings;
+  guint first, n;
+
+  g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (self), 0);
+
+  if (wb_app_bench_sample_get_state (self) != WB_APP_BENCH_ALIGHT)
+    return 0;
+  readings = wb_app_bench_sample_get_data (self)->readings;
+  wb_readings_get_burn_rows (readings, wb_app_bench_sample_get_burn_index (self), &first, &n);
+  return wb_craft_alight_get_out (readings, first, n, wb_app_bench_sample_get_n_wicks (self));
 }
 
 double

@@ -109,6 +109,20 @@ wb_craft_alight_until (const WbReadings *readings,
   return alight;
 }
 
+guint
+wb_craft_alight_get_out (const WbReadings *readings,
+                         guint             first,
+                         guint             n,
+                         guint             n_wicks)
+{
+  guint all = all_wicks (n_wicks), out = 0;
+
+  g_return_val_if_fail (readings != NULL, 0);
+  for (guint row = first; row < first + n; row++)
+    out = put_out (readings, row, all, out);
+  return out & all;
+}
+
 double
 wb_craft_alight_out_min (const WbReadings *readings,
                          guint             first,

@@ -15,4 +15,10 @@ double wb_craft_alight_out_min (const WbReadings *readings,
                                 guint             n,
                                 guint             n_wicks);
 
+/* The wicks that are out after those rows, a bit each, the first wick's the lowest; the vessel may burn on by the others. */
+guint wb_craft_alight_get_out (const WbReadings *readings,
+                               guint             first,
+                               guint             n,
+                               guint             n_wicks);
+
 G_END_DECLS

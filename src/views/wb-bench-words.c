@@ -373,6 +373,17 @@ wb_bench_words_dup_last (WbAppBenchSample *sample,
   return g_strconcat (value, moved, NULL);
 }
 
+static void
+append_out (GString          *text,
+            WbAppBenchSample *sample)
+{
+  guint out = wb_app_bench_sample_get_wicks_out (sample);
+
+  for (guint i = 0; i < wb_app_bench_sample_get_n_wicks (sample); i++)
+    if ((out & (1u << i)) != 0)
+      g_string_append_printf (text, _(", wick %u is out"), i + 1);
+}
+
 char *
 wb_bench_words_dup_spoken (WbAppBenchSample *sample,
                            gboolean          us_units)
@@ -392,6 +403,7 @@ wb_bench_words_dup_spoken (WbAppBenchSample *sample,
   if (*time != '\0' && place != NULL)
     g_string_append_printf (text, _(", at place %s"), place);
   g_string_append_printf (text, ", %s", state);
+  append_out (text, sample);
   if (*time != '\0' && *pool != '\0')
     g_string_append_printf (text, ", %s", pool);
   if (*time != '\0' && *flame != '\0')
@@ -464,6 +476,7 @@ wb_bench_words_get_sight (WbAppBenchSample *sample,
     .pool_across_mm = NAN,
     .mood = vessel_mood (wb_bench_words_get_mood (sample)),
     .n_wicks = wb_app_bench_sample_get_n_wicks (sample),
+    .wicks_out = wb_app_bench_sample_get_wicks_out (sample),
     .spacing_mm = wb_app_bench_sample_get_wick_spacing (sample),
     .turn = get_turn (sample),
   };

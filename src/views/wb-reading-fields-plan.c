@@ -88,8 +88,12 @@ wb_reading_fields_plan_column (WbReadingFields *self,
                                gboolean         asked)
 {
   if (is_by_wick (self, column))
-    for (guint wick = 1; wick <= self->n_wicks; wick++)
-      plan_line (self, plan, wick, column, asked);
+    {
+      /* No flame is asked of a wick that is out, until it is relit. */
+      for (guint wick = 1; wick <= self->n_wicks; wick++)
+        if ((self->out & (1u << (wick - 1))) == 0)
+          plan_line (self, plan, wick, column, asked);
+    }
   else
     plan_line (self, plan, 0, column, asked);
 }

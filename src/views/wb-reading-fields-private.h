@@ -41,6 +41,7 @@ struct _WbReadingFields
   WbAppAsk          ask;
   WbBurnKind        kind;                /* of the burn that is to be lit */
   guint             n_wicks;
+  guint             out;                 /* wicks that were out when the lines were laid out, a bit each */
   double            widest_mm;           /* of the vessel that the fields were made for */
   gboolean          us_units;
   double            room_c;              /* the evening's, to be taken over; NAN: unknown */

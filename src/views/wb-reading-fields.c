@@ -232,6 +232,17 @@ label_new (const char *text,
   return label;
 }
 
+/* Its column has a line above already. */
+static gboolean
+is_told_above (WbReadingFields     *self,
+               const WbReadingLine *line)
+{
+  for (guint wick = 1; wick < line->wick; wick++)
+    if (wb_reading_fields_is_shown (self, wick, line->column))
+      return TRUE;
+  return FALSE;
+}
+
 /* Of several wicks the first line has the words, the others below it the number alone. Caller frees. */
 static char *
 dup_line_words (WbReadingFields *self,
@@ -241,7 +252,7 @@ dup_line_words (WbReadingFields *self,
     return g_strdup (_("It glowed for"));
   if (line->column == WB_COLUMN_WICK_NUMBER)
     return g_strdup_printf (_("At wick (1 to %u; %s: all)"), self->n_wicks, ALL_WICKS);
-  if (line->wick > 1)
+  if (is_told_above (self, line))
     return g_strdup_printf (_("wick %u"), line->wick);
   return g_strdup (wb_reading_field_get_label (wb_reading_fields_peek (self, line->wick, line->column)));
 }
@@ -256,7 +267,7 @@ line_label_new (WbReadingFields *self,
   g_autofree char *action = g_strdup_printf ("page.also::%s", wb_column_get_spec (line->column)->name);
   g_autofree char *keys = wb_shortcut_dup_label (action);
 
-  if (line->wick > 1)
+  if (is_told_above (self, line))
     {
       gtk_label_set_xalign (GTK_LABEL (label), 1.0);
       gtk_widget_set_hexpand (label, FALSE);
@@ -441,6 +452,7 @@ wb_reading_fields_set_ask (WbReadingFields *self,
   g_return_if_fail (WB_IS_READING_FIELDS (self) && self->sample != NULL);
 
   self->ask = ask;
+  self->out = wb_app_bench_sample_get_wicks_out (self->sample);
   columns = wb_reading_fields_dup_asked (self);
   plan = wb_reading_fields_plan (self, columns);
   if (!wb_reading_fields_is_same_plan (plan, self->lines))
@@ -507,10 +519,24 @@ wb_reading_fields_ask_also (WbReadingFields *self,
   gtk_widget_grab_focus (self->slots[g_array_index (plan, WbReadingLine, 0).wick][column].field);
 }
 
+/* A wick went out, or was relit: nothing is moved under a hand that types. */
+static void
+follow_wicks (WbReadingFields *self)
+{
+  gboolean had_focus = (gtk_widget_get_state_flags (GTK_WIDGET (self)) & GTK_STATE_FLAG_FOCUS_WITHIN) != 0;
+
+  if (self->out == wb_app_bench_sample_get_wicks_out (self->sample) || wb_reading_fields_get_touched (self))
+    return;
+  wb_reading_fields_set_ask (self, self->ask);
+  if (had_focus)
+    wb_reading_fields_focus_first (self);
+}
+
 void
 wb_reading_fields_update (WbReadingFields *self)
 {
   g_return_if_fail (WB_IS_READING_FIELDS (self));
+  follow_wicks (self);
   for (guint i = 0; i < self->lines->len; i++)
     {
       const WbReadingLine *line = &g_array_index (self->lines, WbReadingLine, i);

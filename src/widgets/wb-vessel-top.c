@@ -220,7 +220,7 @@ draw_wicks (const WbVesselTop *self,
 
       cairo_save (cr);
       cairo_translate (cr, reach * cos (angle), reach * sin (angle));
-      if (lit)
+      if (lit && (self->sight.wicks_out & (1u << i)) == 0)
         draw_flame (cr, colours, CLAMP (size * 0.16, 6, 14) * (n > 2 ? 0.7 : 1));
       else
         draw_wick (cr, colours, self->sight.mood == WB_VESSEL_FIT);
@@ -366,7 +366,7 @@ static gboolean
 same_sight (const WbVesselSight *a,
             const WbVesselSight *b)
 {
-  return a->shape == b->shape && a->mood == b->mood && a->at_wall == b->at_wall && a->n_wicks == b->n_wicks
+  return a->shape == b->shape && a->mood == b->mood && a->at_wall == b->at_wall && a->n_wicks == b->n_wicks && a->wicks_out == b->wicks_out
          && same_number (a->spacing_mm, b->spacing_mm) && same_number (a->inner_mm, b->inner_mm)
          && same_number (a->across_mm, b->across_mm) && same_number (a->wall_mm, b->wall_mm)
          && same_number (a->pool_mm, b->pool_mm) && same_number (a->pool_across_mm, b->pool_across_mm)

@@ -31,6 +31,7 @@ typedef struct
   gboolean     at_wall;
   WbVesselMood mood;
   guint        n_wicks;       /* each has its flame; 0 as 1 */
+  guint        wicks_out;     /* those that have no flame while the others burn, a bit each, the first's the lowest */
   double       spacing_mm;    /* between neighbouring wicks; NAN or 0: not known, spread over the wax */
   double       turn;          /* share of the time to the next reading that has gone, 0 to 1; NAN: no ring */
 } WbVesselSight;

@@ -5,6 +5,7 @@
 #include "test-bench.h"
 #include "test-views.h"
 
+#include "wb-bench-words.h"
 #include "wb-burn-page.h"
 #include "wb-clock.h"
 #include "wb-key-choice.h"
@@ -307,6 +308,7 @@ static void
 test_a_wick_that_goes_out (void)
 {
   Bench bench;
+  WbVesselSight sight;
 
   bench_open (&bench, "pool_mm,flame_max_mm");
   advance (&bench, 60);
@@ -318,7 +320,21 @@ test_a_wick_that_goes_out (void)
   g_assert_cmpint (wb_app_bench_sample_get_state (bench.sample), ==, WB_APP_BENCH_ALIGHT);
   g_assert_cmpfloat (wick_last (&bench, 2, WB_COLUMN_EVENT), ==, WB_EVENT_SELF_EXTINGUISHED);
   g_assert_true (isnan (wick_last (&bench, 1, WB_COLUMN_EVENT)));
+  g_assert_cmpuint (wb_app_bench_sample_get_wicks_out (bench.sample), ==, 2);
+  wb_bench_words_get_sight (bench.sample, &sight);
+  g_assert_cmpuint (sight.wicks_out, ==, 2);
+  /* The round asks the one that burns. */
   advance (&bench, 20);
+  g_assert_nonnull (wb_reading_panel_get_wick_field (wb_reading_stack_get_shown (bench.stack), 1, WB_COLUMN_FLAME_MAX_MM));
+  g_assert_null (wb_reading_panel_get_wick_field (wb_reading_stack_get_shown (bench.stack), 2, WB_COLUMN_FLAME_MAX_MM));
+  type_event (&bench, WB_EVENT_RELIT, "2");
+  wait_last (&bench, 80);
+  g_assert_cmpuint (wb_app_bench_sample_get_wicks_out (bench.sample), ==, 0);
+  g_assert_nonnull (wb_reading_panel_get_wick_field (wb_reading_stack_get_shown (bench.stack), 2, WB_COLUMN_FLAME_MAX_MM));
+  advance (&bench, 10);
+  type_event (&bench, WB_EVENT_SELF_EXTINGUISHED, "2");
+  wait_last (&bench, 90);
+  advance (&bench, 10);
   type_event (&bench, WB_EVENT_SELF_EXTINGUISHED, "1");
   test_wait (is_out, &bench);
   test_settle (bench.window);

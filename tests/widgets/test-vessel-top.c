@@ -114,8 +114,12 @@ test_wicks (void)
   /* A flame of the same size each; of three each is 0.7 as high and wide: 3 x 0.49 of the first. */
   g_assert_cmpfloat_with_epsilon ((double) alight[2] / alight[1], 2.0, 0.1);
   g_assert_cmpfloat_with_epsilon ((double) alight[3] / alight[1], 3 * 0.49, 0.2);
-  /* Nearly in one place: they cover each other. */
+  /* One that is out has none. */
   sight.n_wicks = 2;
+  sight.wicks_out = 2;
+  g_assert_cmpfloat_with_epsilon ((double) count_full_ink (&sight) / alight[1], 1.0, 0.2);
+  sight.wicks_out = 0;
+  /* Nearly in one place: they cover each other. */
   sight.spacing_mm = 2;
   near = count_full_ink (&sight);
   g_assert_cmpuint (near, <, alight[2]);
