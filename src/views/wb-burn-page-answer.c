@@ -173,6 +173,23 @@ put_out (WbBurnPage       *self,
   wb_hazard_bar_ask_again (self->hazard, id, _("Not saved: a field is wrong. Correct it, then say it again."));
 }
 
+/* The round goes on from the candle that was kept in hand for this, unless something else is being typed of it. */
+static void
+go_on (WbBurnPage *self,
+       gint64      id)
+{
+  WbReadingPanel *panel = wb_reading_stack_find (self->stack, id);
+  WbAppBenchSample *next;
+
+  if (self->held != id || self->chosen != id || panel == NULL
+      || (wb_reading_panel_get_touched (panel) && !wb_reading_stack_is_saving (self->stack, id)))
+    return;
+  self->held = 0;
+  next = wb_burn_page_find_due (self);
+  if (next != NULL)
+    wb_burn_page_choose_and_focus (self, next);
+}
+
 void
 wb_burn_page_answer (WbBurnPage *self,
                      gint64      id,
@@ -184,9 +201,14 @@ wb_burn_page_answer (WbBurnPage *self,
   WbAppBenchSample *sample = bench != NULL ? wb_app_bench_find (bench, id) : NULL;
 
   if (sample != NULL && out && wb_burn_page_is_alight (sample))
-    put_out (self, sample, text);
+    {
+      put_out (self, sample, text);
+    }
   else if (sample != NULL)
-    note_seen_to (self, sample, typed, text);
+    {
+      note_seen_to (self, sample, typed, text);
+      go_on (self, id);
+    }
   wb_page_update_actions (WB_PAGE (self));
 }
 

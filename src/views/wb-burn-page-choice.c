@@ -259,6 +259,8 @@ wb_burn_page_choose (WbBurnPage       *self,
                      WbAppBenchSample *sample)
 {
   self->chosen = sample != NULL ? wb_app_bench_sample_get_id (sample) : 0;
+  if (self->held != self->chosen)
+    self->held = 0;
   set_state (self, "choose", g_variant_new_int64 (self->chosen));
   wb_bench_view_set_chosen (self->view, self->chosen);
   wb_reading_stack_show (self->stack, sample);

@@ -63,6 +63,7 @@ struct _WbBurnPage
   WbEvent         event;
   gint64          chosen;
   gint64          snuffing; /* sample that the snuff key was last pressed for; 0: none */
+  gint64          held;     /* sample that stays in hand, as what was read of it is over a limit; 0: none */
   guint           scroll;   /* source id; 0: none */
 };
 

@@ -145,7 +145,8 @@ on_panel_changed_cb (WbBurnPage     *self,
 /*
  * While one is on its way the hand is at the next already: after the last light at the first flame that is due, after a
  * snuff at the next flame, and after the last of them at the first that is asked how long it glowed. A flame that went
- * out otherwise is looked at.
+ * out otherwise is looked at. One that is over a limit stays in hand, so that the key for snuffing is its own; from there
+ * the round goes on.
  */
 static WbAppBenchSample *
 find_after (WbBurnPage     *self,
@@ -156,6 +157,13 @@ find_after (WbBurnPage     *self,
   WbAppAsk ask = wb_reading_panel_get_ask (panel);
   WbAppBenchSample *next;
 
+  if (!ends && wb_hazard_bar_is_over (self->hazard, id))
+    {
+      self->held = id;
+      return NULL;
+    }
+  if (ends && self->held == id)
+    return wb_burn_page_find_due (self);
   if (ends && self->snuffing != id)
     return NULL;
   if (ends)

@@ -488,20 +488,35 @@ wb_hazard_bar_ask_again (WbHazardBar *self,
   update (self);
 }
 
+static gboolean
+is_open_from (WbHazardBar      *self,
+              gint64            sample,
+              WbCraftLimitLevel least)
+{
+  for (guint i = 0; i < self->hazards->len; i++)
+    {
+      const Hazard *hazard = g_ptr_array_index (self->hazards, i);
+
+      if (hazard->sample == sample && !hazard->answered && hazard->level >= least)
+        return TRUE;
+    }
+  return FALSE;
+}
+
 gboolean
 wb_hazard_bar_is_open (WbHazardBar *self,
                        gint64       sample)
 {
   g_return_val_if_fail (WB_IS_HAZARD_BAR (self), FALSE);
+  return is_open_from (self, sample, WB_CRAFT_NEAR);
+}
 
-  for (guint i = 0; i < self->hazards->len; i++)
-    {
-      const Hazard *hazard = g_ptr_array_index (self->hazards, i);
-
-      if (hazard->sample == sample && !hazard->answered)
-        return TRUE;
-    }
-  return FALSE;
+gboolean
+wb_hazard_bar_is_over (WbHazardBar *self,
+                       gint64       sample)
+{
+  g_return_val_if_fail (WB_IS_HAZARD_BAR (self), FALSE);
+  return is_open_from (self, sample, WB_CRAFT_OVER);
 }
 
 guint

@@ -39,6 +39,8 @@ void        wb_hazard_bar_ask_again   (WbHazardBar *self, gint64 sample, const c
 void        wb_hazard_bar_hush        (WbHazardBar *self, gint64 sample);
 /* Something told of that sample waits for its answer. */
 gboolean    wb_hazard_bar_is_open     (WbHazardBar *self, gint64 sample);
+/* The same, of a limit that is crossed. */
+gboolean    wb_hazard_bar_is_over     (WbHazardBar *self, gint64 sample);
 /* How many samples wait for an answer. */
 guint       wb_hazard_bar_get_n_open  (WbHazardBar *self);
 /* What is shown; "" : nothing. */

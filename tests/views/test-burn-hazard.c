@@ -235,6 +235,39 @@ test_double_click (void)
   bench_close (&bench);
 }
 
+/* Two flames are due and the first is over a limit: the hand stays at it until it is snuffed or seen to, then the round goes on. */
+static void
+test_hand_stays_at_a_hazard (void)
+{
+  for (guint seen = 0; seen < 2; seen++)
+    {
+      Bench bench;
+
+      bench_open (&bench, 2, "pool_mm,flame_mm,vessel_c");
+      bench_light (&bench, "T1", 1);
+      bench_light (&bench, "T2", 2);
+      bench_advance (&bench, 60);
+      bench_choose (&bench, "T1");
+      bench_type (&bench, WB_COLUMN_FLAME_MM, "60");
+      bench_act (&bench, "page.save");
+      g_assert_cmpstr (bench_get_code (&bench), ==, "T1");
+      bench_wait_read (bench_find_sample (&bench, "T1"), 60);
+      test_settle (bench.window);
+      g_assert_cmpstr (bench_get_code (&bench), ==, "T1");
+      bench_act (&bench, seen ? "page.seen-to" : "page.snuff");
+      g_assert_cmpstr (bench_get_code (&bench), ==, "T2");
+      if (!seen)
+        {
+          bench_wait_alight (&bench, 1);
+          g_assert_cmpint (wb_app_bench_sample_get_state (bench_find_sample (&bench, "T2")), ==, WB_APP_BENCH_ALIGHT);
+        }
+      else
+        test_wait (is_noted, &bench);
+      test_settle (bench.window);
+      bench_close (&bench);
+    }
+}
+
 /* Enter in the last field saves: whoever answers while that lasts is not asked again. */
 static void
 test_answer_while_saving (void)
@@ -610,6 +643,7 @@ test_calm (void)
 void
 test_burn_hazard_add (void)
 {
+  g_test_add_func ("/views/burn/the-hand-stays-at-what-is-over-a-limit", test_hand_stays_at_a_hazard);
   g_test_add_func ("/views/burn/a-limit-says-at-once-what-to-do", test_limit);
   g_test_add_func ("/views/burn/one-question-and-one-answer-for-one-reading", test_one_question);
   g_test_add_func ("/views/burn/an-answer-while-the-reading-is-saved-is-kept", test_answer_while_saving);
