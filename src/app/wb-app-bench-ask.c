@@ -89,6 +89,26 @@ wb_app_bench_dup_asked_of (WbAppBenchSample *sample,
   return columns;
 }
 
+gboolean
+wb_app_bench_is_look (const double values[WB_N_COLUMNS])
+{
+  static const WbColumn beside[] = {
+    WB_COLUMN_EVENT, WB_COLUMN_EVENT_S, WB_COLUMN_WICK_NUMBER, WB_COLUMN_ROOM_C, WB_COLUMN_DRAUGHT, WB_COLUMN_ALONE,
+    WB_COLUMN_FLAME_DATUM, WB_COLUMN_THROW_DISTANCE_M, WB_COLUMN_THROW_BLIND
+  };
+
+  for (WbColumn column = 0; column < WB_N_COLUMNS; column++)
+    {
+      gboolean is_beside = FALSE;
+
+      for (guint i = 0; i < G_N_ELEMENTS (beside); i++)
+        is_beside = is_beside || beside[i] == column;
+      if (!is_beside && !isnan (values[column]))
+        return TRUE;
+    }
+  return FALSE;
+}
+
 /* The reading due within this share of the interval before the burn's end is the one before snuffing. */
 #define LAST_ROUND_SHARE 0.25
 

@@ -15,6 +15,7 @@ typedef struct
   WbInstant     lit_at;     /* of that burn; where the sample's own clock knows it, by the wall clock as it stands now */
   double        end_min;    /* NAN: alight */
   double        last_min;   /* last reading of that burn; NAN: none */
+  double        look_min;   /* last minute at which it was looked at, from which the next round is counted; NAN: none */
   double        last[WB_N_COLUMNS];
   gboolean      watched;    /* a limit was crossed, in whatever burn, or the last reading came near one */
   double        pool_share; /* pool over inner diameter; NAN: not read */

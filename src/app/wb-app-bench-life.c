@@ -237,7 +237,7 @@ wb_app_bench_life_get_interval_s (const WbAppBenchLoad *load,
 {
   WbCraftTrendRounds rounds = wb_app_bench_life_get_rounds (load, life);
 
-  if (!life->watched && !(life->last_min >= rounds.close_from_min) && !(rounds.close_from_min <= 0))
+  if (!life->watched && !(life->look_min >= rounds.close_from_min) && !(rounds.close_from_min <= 0))
     return rounds.interval_min * 60;
   return 60 * (rounds.interval_min > 0 ? fmin (rounds.interval_min, rounds.close_min) : rounds.close_min);
 }
@@ -247,7 +247,7 @@ wb_app_bench_life_get_due_s (const WbAppBenchLoad *load,
                              const WbAppBenchLife *life)
 {
   WbCraftTrendRounds rounds = wb_app_bench_life_get_rounds (load, life);
-  double due_min = wb_craft_trend_next_min (&rounds, life->last_min, life->watched);
+  double due_min = wb_craft_trend_next_min (&rounds, life->look_min, life->watched);
 
   /* What is not known stands back: NAN. */
   due_min = fmin (due_min, life->again_min);
@@ -264,13 +264,15 @@ wb_app_bench_life_read (const WbAppBenchLoad *load,
   guint first = 0, n = 0;
   WbPool pool;
 
-  *life = (WbAppBenchLife) { .end_min = NAN, .last_min = NAN, .pool_share = NAN, .again_min = NAN };
+  *life = (WbAppBenchLife) { .end_min = NAN, .last_min = NAN, .look_min = NAN, .pool_share = NAN, .again_min = NAN };
   find_burn (load, sample, life);
   if (life->burn != NULL)
     wb_readings_get_burn_rows (data->readings, life->burn_index, &first, &n);
   for (guint row = first; row < first + n; row++)
     {
       life->last_min = wb_readings_get_elapsed_min (data->readings, row);
+      if (wb_app_bench_is_look_row (data->readings, row))
+        life->look_min = life->last_min;
       if (wb_readings_get_pool (data->readings, row, inner_mm, &pool))
         life->pool_share = pool.diameter_mm / inner_mm;
     }
@@ -286,7 +288,7 @@ wb_app_bench_life_read (const WbAppBenchLoad *load,
       const WbCraftTrend *trend = &g_array_index (life->trends, WbCraftTrend, i);
 
       /* what was read last moves the next reading up */
-      if (wb_readings_get_elapsed_min (data->readings, first + trend->look) == life->last_min)
+      if (wb_readings_get_elapsed_min (data->readings, first + trend->look) == life->look_min)
         life->again_min = fmin (life->again_min, trend->again_min);
     }
 }

@@ -87,7 +87,9 @@ GHashTable       *wb_app_bench_get_samples    (WbAppBench *self);
 double            wb_app_bench_find_last      (const WbReadings *readings, guint first, guint n, WbColumn column, double *before);
 /* Takes flame and mushroom out of a reading's values that is of another wick (NAN: of the vessel). */
 void              wb_app_bench_blank_other_wicks (double values[WB_N_COLUMNS], double wick);
-/* Rows of the newest minute of a burn: the vessel's and its wicks'. */
+/* TRUE: that row is a look at the candle. */
+gboolean          wb_app_bench_is_look_row    (const WbReadings *readings, guint row);
+/* Rows of the newest minute of a burn at which it was looked at, the vessel's and its wicks', and of what happened since. */
 void              wb_app_bench_get_last_moment (const WbReadings *readings, guint burn, guint *first, guint *n);
 /* Words and advice of a limit at these values; of a wick's reading with its number. */
 char             *wb_app_bench_dup_hit_text   (const WbLimit *limit, WbCraftLimitLevel level, const double values[WB_N_COLUMNS], gboolean us_units);

@@ -275,7 +275,7 @@ static void
 wb_app_bench_sample_init (WbAppBenchSample *self)
 {
   self->due_in_s = G_MAXINT;
-  self->life.end_min = self->life.last_min = self->life.pool_share = self->life.again_min = NAN;
+  self->life.end_min = self->life.last_min = self->life.look_min = self->life.pool_share = self->life.again_min = NAN;
 }
 
 WbAppBenchSample *
@@ -663,6 +663,13 @@ wb_app_bench_sample_get_last_min (WbAppBenchSample *self)
 {
   g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (self), NAN);
   return self->life.last_min;
+}
+
+double
+wb_app_bench_sample_get_look_min (WbAppBenchSample *self)
+{
+  g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (self), NAN);
+  return self->life.look_min;
 }
 
 const char *

@@ -106,6 +106,8 @@ double              wb_app_bench_sample_get_wick_last   (WbAppBenchSample *self,
 /* Last value read in this burn, of several wicks read in one moment the largest; NAN: not read. */
 double              wb_app_bench_sample_get_last        (WbAppBenchSample *self, WbColumn column);
 double              wb_app_bench_sample_get_last_min    (WbAppBenchSample *self); /* minute of the last reading; NAN: none yet */
+/* Minute at which it was last looked at, what happened or was noted alone left out: the next round is counted from it; NAN: none yet. */
+double              wb_app_bench_sample_get_look_min    (WbAppBenchSample *self);
 /* That value less the one before it in this burn; NAN: fewer than two. */
 double              wb_app_bench_sample_get_change      (WbAppBenchSample *self, WbColumn column);
 /* The last pool of this burn, whatever way it was read, and the change of its diameter (NAN: none before). FALSE: not read. */

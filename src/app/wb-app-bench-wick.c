@@ -107,18 +107,31 @@ wb_app_bench_sample_get_wick_last (WbAppBenchSample *self,
   return last;
 }
 
+gboolean
+wb_app_bench_is_look_row (const WbReadings *readings,
+                          guint             row)
+{
+  double values[WB_N_COLUMNS];
+
+  wb_readings_get_values (readings, row, values);
+  return wb_app_bench_is_look (values);
+}
+
 void
 wb_app_bench_get_last_moment (const WbReadings *readings,
                               guint             burn,
                               guint            *first,
                               guint            *n)
 {
-  guint end;
+  guint start, end, look;
 
-  wb_readings_get_burn_rows (readings, burn, first, n);
-  end = *first + *n;
-  for (guint row = end; row > *first; row--)
-    if (wb_readings_get_elapsed_min (readings, row - 1) != wb_readings_get_elapsed_min (readings, end - 1))
+  wb_readings_get_burn_rows (readings, burn, &start, n);
+  end = look = start + *n;
+  while (look > start && !wb_app_bench_is_look_row (readings, look - 1))
+    look--;
+  *first = start;
+  for (guint row = look; row > start; row--)
+    if (wb_readings_get_elapsed_min (readings, row - 1) != wb_readings_get_elapsed_min (readings, look - 1))
       {
         *first = row;
         break;

@@ -121,6 +121,11 @@ gboolean          wb_app_bench_get_climate      (WbAppBench *self, WbAppBenchCli
 
 /* What the protocol asks at a moment, in its order. */
 typedef enum { WB_APP_ASK_LIGHTING, WB_APP_ASK_ROUND, WB_APP_ASK_BEFORE_SNUFFING, WB_APP_ASK_AFTER_SNUFFING, WB_APP_ASK_NEXT_DAY } WbAppAsk;
+/*
+ * TRUE: somebody looked at the candle itself, which a round asks. What happened, a note, and what is read of the room or
+ * stated beside a figure are no look: noted alone they leave the round due.
+ */
+gboolean          wb_app_bench_is_look          (const double values[WB_N_COLUMNS]);
 /* The moment that is next for a sample. */
 WbAppAsk          wb_app_bench_get_ask          (WbAppBenchSample *sample);
 /* int (WbColumn), names of the protocol that are no columns left out; empty where it asks nothing. Caller frees. */

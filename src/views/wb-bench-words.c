@@ -448,7 +448,7 @@ static double
 get_turn (WbAppBenchSample *sample)
 {
   gint64 due_in_s = wb_app_bench_sample_get_due_in_s (sample);
-  double last_min = wb_app_bench_sample_get_last_min (sample);
+  double last_min = wb_app_bench_sample_get_look_min (sample);
   double since_s, whole_s;
 
   if (wb_app_bench_sample_get_state (sample) != WB_APP_BENCH_ALIGHT || due_in_s == G_MAXINT)

@@ -142,6 +142,15 @@ on_panel_changed_cb (WbBurnPage     *self,
   wb_page_typed (WB_PAGE (self));
 }
 
+static gboolean
+is_look (WbReadingPanel *panel)
+{
+  double values[WB_N_COLUMNS];
+
+  wb_reading_panel_get_values (panel, values);
+  return wb_app_bench_is_look (values);
+}
+
 /*
  * While one is on its way the hand is at the next already: after the last light at the first flame that is due, after a
  * snuff at the next flame, and after the last of them at the first that is asked how long it glowed. A flame that went
@@ -162,6 +171,9 @@ find_after (WbBurnPage     *self,
       self->held = id;
       return NULL;
     }
+  /* What happened was noted alone: the round that is due is read at this candle first. */
+  if (!ends && wb_app_bench_sample_get_due_in_s (wb_reading_panel_get_sample (panel)) <= 0 && !is_look (panel))
+    return NULL;
   if (ends && self->held == id)
     return wb_burn_page_find_due (self);
   if (ends && self->snuffing != id)

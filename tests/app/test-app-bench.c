@@ -1095,6 +1095,7 @@ test_last_inch (void)
   evening_tear_down (&evening);
 }
 
+/* With a look at the flame: the room alone would leave the round due. */
 static void
 read_room (Evening          *evening,
            WbAppBenchSample *sample,
@@ -1106,6 +1107,7 @@ read_room (Evening          *evening,
   g_autoptr (GError) error = NULL;
 
   ((WbReading *) record)->values[WB_COLUMN_ROOM_C] = room_c;
+  ((WbReading *) record)->values[WB_COLUMN_FLAME_MM] = 20;
   wb_app_bench_read_async (evening->bench, wb_app_bench_sample_get_id (sample), (WbReading *) record, NULL, app_keep_result_cb, &result);
   g_assert_true (evening_finish (evening, &result, &error));
   g_assert_no_error (error);

@@ -169,6 +169,28 @@ test_one_wick_out_is_no_end (void)
   evening_tear_down (&evening);
 }
 
+/* What happened, noted alone, is not the round's reading: it stays due, and what was near or over a limit is told on. */
+static void
+test_event_alone_leaves_the_round_due (void)
+{
+  Evening evening;
+  WbAppBenchSample *sample = set_up (&evening);
+
+  wb_clock_advance (wb_clock_get (), HOUR_US);
+  read_event (&evening, sample, 0, WB_EVENT_FLAMES_MERGED, 60);
+  g_assert_cmpfloat (wb_app_bench_sample_get_last_min (sample), ==, 60);
+  g_assert_true (isnan (wb_app_bench_sample_get_look_min (sample)));
+  g_assert_cmpint (wb_app_bench_sample_get_due_in_s (sample), <=, 0);
+  wb_clock_advance (wb_clock_get (), MINUTE_US);
+  read_round (&evening, sample, 55, 22, 61);
+  g_assert_cmpint (wb_app_bench_sample_get_due_in_s (sample), >, 0);
+  g_assert_true (wb_app_bench_sample_get_over (sample));
+  wb_clock_advance (wb_clock_get (), MINUTE_US);
+  read_event (&evening, sample, 1, WB_EVENT_WICK_LEAN, 62);
+  g_assert_true (wb_app_bench_sample_get_over (sample));
+  evening_tear_down (&evening);
+}
+
 /* The house's limit is 50 mm, its mark 38 (house limits, no standard): the lower flame of the two hides no other. */
 static void
 test_limits_of_each_wick (void)
@@ -289,6 +311,7 @@ test_app_wicks_add (void)
   g_test_add_func ("/app/wicks/one-moment-is-one-entry", test_one_moment_is_one_entry);
   g_test_add_func ("/app/wicks/a-second-look-in-the-same-minute", test_a_second_look_in_the_same_minute);
   g_test_add_func ("/app/wicks/one-wick-out-is-no-end", test_one_wick_out_is_no_end);
+  g_test_add_func ("/app/wicks/what-happened-alone-leaves-the-round-due", test_event_alone_leaves_the_round_due);
   g_test_add_func ("/app/wicks/limits-of-each-wick", test_limits_of_each_wick);
   g_test_add_func ("/app/wicks/doubts-of-each-wick", test_doubts_of_each_wick);
   g_test_add_func ("/app/wicks/snuff-with-a-round", test_snuff_with_a_round);
