@@ -14,6 +14,46 @@
 /* What was typed and can hardly be is asked about once, before it is saved; the flame is where it was. */
 
 static void
+on_out_answered_cb (gboolean yes,
+                    gpointer user)
+{
+  WbBurnPage *self = user;
+  g_autoptr (WbReadingPanel) panel = g_steal_pointer (&self->drowned);
+
+  if (wb_burn_page_get_bench (self) == NULL || panel == NULL
+      || wb_reading_stack_find (self->stack, wb_app_bench_sample_get_id (wb_reading_panel_get_sample (panel))) != panel)
+    return;
+  wb_reading_panel_set_out (panel, yes);
+  wb_bench_hand_read (self->hand, panel);
+}
+
+/* A flame that drowned is out, or fights on: unsaid, the clock of its burn would run on without a flame. */
+static void
+ask_out (WbBurnPage     *self,
+         WbReadingPanel *panel,
+         double          wick)
+{
+  g_autofree char *heading = isnan (wick) ? g_strdup (_("Is the flame out?")) : g_strdup_printf (_("Is the flame of wick %d out?"), (int) wick);
+  g_autofree char *body = g_strdup_printf (_("%s: drowned. If it is out, that it went out by itself is noted with this reading."),
+                                           wb_app_bench_sample_get_code (wb_reading_panel_get_sample (panel)));
+
+  g_set_object (&self->drowned, panel);
+  wb_question_choose (GTK_WIDGET (self), heading, body, _("It _burns on"), _("It is _out"), on_out_answered_cb, self);
+}
+
+static void
+read_panel (WbBurnPage     *self,
+            WbReadingPanel *panel)
+{
+  double wick = NAN;
+
+  if (wb_burn_page_is_alight (wb_reading_panel_get_sample (panel)) && wb_reading_panel_get_event (panel, &wick) == WB_EVENT_DROWNED)
+    ask_out (self, panel, wick);
+  else
+    wb_bench_hand_read (self->hand, panel);
+}
+
+static void
 carry_out (WbBurnPage     *self,
            WbReadingPanel *panel,
            WbBurnDeed      deed,
@@ -25,7 +65,7 @@ carry_out (WbBurnPage     *self,
       wb_bench_hand_light (self->hand, panel);
       break;
     case WB_BURN_DEED_READ:
-      wb_bench_hand_read (self->hand, panel);
+      read_panel (self, panel);
       break;
     case WB_BURN_DEED_END:
     default:
@@ -204,6 +244,7 @@ wb_burn_page_do (WbBurnPage     *self,
   /* What breaks a rule is said at its field first. */
   if (!wb_reading_panel_check (panel))
     return;
+  wb_reading_panel_set_out (panel, FALSE);
   doubts = find_doubts (panel, wb_burn_page_uses_us_units (self), words, &wick);
   lit = deed == WB_BURN_DEED_LIGHT ? dup_lit_doubt (panel) : NULL;
   add_line (words, lit);

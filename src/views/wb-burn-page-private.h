@@ -49,6 +49,9 @@ struct _WbBurnPage
   char           *kept_text; /* the same */
   GCancellable   *loading_drafts;
 
+  /* owned, while it is asked whether its flame is out */
+  WbReadingPanel *drowned;  /* NULL: nothing is asked */
+
   /* state */
   gboolean        to_put_back; /* `kept` is from before */
   guint           keeping;     /* source id; 0: none */

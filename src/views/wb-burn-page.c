@@ -292,6 +292,7 @@ wb_burn_page_close (WbPage *page)
   wb_burn_page_drop_drafts (self);
   wb_bench_hand_set_bench (self->hand, NULL, NULL);
   g_clear_object (&self->doubted);
+  g_clear_object (&self->drowned);
   forget (self);
   wb_hazard_bar_clear (self->hazard);
   g_hash_table_remove_all (self->answers);
@@ -396,6 +397,7 @@ wb_burn_page_dispose (GObject *object)
     g_signal_handlers_disconnect_by_data (self->hand, self);
   g_clear_object (&self->hand);
   g_clear_object (&self->doubted);
+  g_clear_object (&self->drowned);
   g_clear_object (&self->bench_signals);
   g_clear_pointer (&self->finder, gtk_widget_unparent);
   g_clear_pointer (&self->mover, gtk_widget_unparent);

@@ -54,6 +54,7 @@ struct _WbReadingPanel
   char            **quick_notes;     /* what was noted last; NULL: not asked yet */
 
   /* state */
+  gboolean          out;             /* the person said that the flame which drowned is out */
   WbAppAsk          ask;
   WbAppAsk          due;
   gboolean          us_units;

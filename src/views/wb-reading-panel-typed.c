@@ -68,6 +68,51 @@ wb_reading_panel_set_seen_to (WbReadingPanel *self,
   self->seen_to = seen_to;
 }
 
+WbEvent
+wb_reading_panel_get_event (WbReadingPanel *self,
+                            double         *wick)
+{
+  g_autoptr (GPtrArray) readings = NULL;
+
+  g_return_val_if_fail (WB_IS_READING_PANEL (self), WB_N_EVENTS);
+  readings = wb_reading_fields_dup_readings (self->fields);
+  for (guint i = 0; i < readings->len; i++)
+    {
+      const WbReading *reading = g_ptr_array_index (readings, i);
+
+      if (isnan (reading->values[WB_COLUMN_EVENT]))
+        continue;
+      *wick = reading->values[WB_COLUMN_WICK_NUMBER];
+      return (WbEvent) reading->values[WB_COLUMN_EVENT];
+    }
+  *wick = NAN;
+  return WB_N_EVENTS;
+}
+
+void
+wb_reading_panel_set_out (WbReadingPanel *self,
+                          gboolean        out)
+{
+  g_return_if_fail (WB_IS_READING_PANEL (self));
+  self->out = out;
+}
+
+/* A reading holds one event: that it is out stands beside what put it out, at the same wick. */
+static void
+add_out (WbReadingPanel *self,
+         GPtrArray      *readings)
+{
+  WbReading *end;
+  double wick;
+
+  if (!self->out || wb_reading_panel_get_event (self, &wick) == WB_N_EVENTS)
+    return;
+  end = wb_record_new (&wb_reading_type);
+  end->values[WB_COLUMN_EVENT] = WB_EVENT_SELF_EXTINGUISHED;
+  end->values[WB_COLUMN_WICK_NUMBER] = wick;
+  g_ptr_array_add (readings, end);
+}
+
 static void
 set_note (WbReading  *reading,
           const char *note)
@@ -117,6 +162,7 @@ wb_reading_panel_dup_readings (WbReadingPanel *self)
   if (*note != '\0' && !isnan (((const WbReading *) g_ptr_array_index (readings, 0))->values[WB_COLUMN_WICK_NUMBER]))
     g_ptr_array_insert (readings, 0, wb_record_new (&wb_reading_type));
   set_note (g_ptr_array_index (readings, 0), note);
+  add_out (self, readings);
   for (guint i = 0; i < readings->len; i++)
     {
       WbReading *reading = g_ptr_array_index (readings, i);

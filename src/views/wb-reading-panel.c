@@ -424,6 +424,7 @@ forget (WbReadingPanel *self)
   gtk_editable_set_text (GTK_EDITABLE (self->note), "");
   wb_time_entry_set_text (self->time, "");
   wb_reading_details_clear (self->details);
+  self->out = FALSE;
   g_clear_pointer (&self->sworn, g_free);
   self->seen_to = FALSE;
   self->untaken_trim = FALSE;

@@ -55,6 +55,10 @@ gboolean          wb_reading_panel_check       (WbReadingPanel *self);
 /* Words of a doubt that the person has answered for these values: it is not asked again. NULL: none. */
 void              wb_reading_panel_set_sworn   (WbReadingPanel *self, const char *doubt);
 const char       *wb_reading_panel_get_sworn   (WbReadingPanel *self);
+/* What happened, as typed; wick: at which of several, NAN: of the vessel. WB_N_EVENTS: nothing. */
+WbEvent           wb_reading_panel_get_event   (WbReadingPanel *self, double *wick);
+/* The flame that drowned is out: that it went out by itself goes with the reading. */
+void              wb_reading_panel_set_out     (WbReadingPanel *self, gboolean out);
 /* What the values typed here tell was seen to: it is noted with the reading. */
 void              wb_reading_panel_set_seen_to (WbReadingPanel *self, gboolean seen_to);
 /*

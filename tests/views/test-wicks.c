@@ -366,6 +366,33 @@ test_which_wick_went_out (void)
   bench_close (&bench);
 }
 
+/* A flame that drowned is asked about at once: at one wick it is out while the other burns on. */
+static void
+test_drowned_is_asked_about (void)
+{
+  Bench bench;
+
+  bench_open (&bench, "pool_mm,flame_max_mm");
+  advance (&bench, 20);
+  type_event (&bench, WB_EVENT_DROWNED, "1");
+  g_assert_nonnull (find_question ());
+  gtk_dialog_response (GTK_DIALOG (find_question ()), GTK_RESPONSE_CANCEL);
+  wait_last (&bench, 20);
+  g_assert_cmpuint (wb_app_bench_sample_get_wicks_out (bench.sample), ==, 0);
+  advance (&bench, 20);
+  type_event (&bench, WB_EVENT_DROWNED, "1");
+  gtk_dialog_response (GTK_DIALOG (find_question ()), GTK_RESPONSE_ACCEPT);
+  wait_last (&bench, 40);
+  g_assert_cmpuint (wb_app_bench_sample_get_wicks_out (bench.sample), ==, 1);
+  g_assert_cmpint (wb_app_bench_sample_get_state (bench.sample), ==, WB_APP_BENCH_ALIGHT);
+  advance (&bench, 20);
+  type_event (&bench, WB_EVENT_DROWNED, "2");
+  gtk_dialog_response (GTK_DIALOG (find_question ()), GTK_RESPONSE_ACCEPT);
+  test_wait (is_out, &bench);
+  test_settle (bench.window);
+  bench_close (&bench);
+}
+
 /* Flames that merge are the vessel's: no wick is asked. */
 static void
 test_flames_that_merge (void)
@@ -389,5 +416,6 @@ test_wicks_add (void)
   g_test_add_func ("/views/wicks/a-doubt-says-which-wick-it-is-of", test_doubt_of_one_wick);
   g_test_add_func ("/views/wicks/one-wick-that-goes-out-ends-no-burn", test_a_wick_that_goes_out);
   g_test_add_func ("/views/wicks/which-wick-went-out-is-asked-before-it-is-saved", test_which_wick_went_out);
+  g_test_add_func ("/views/wicks/of-what-drowned-it-is-asked-whether-it-is-out", test_drowned_is_asked_about);
   g_test_add_func ("/views/wicks/flames-that-merge-are-the-vessels", test_flames_that_merge);
 }
