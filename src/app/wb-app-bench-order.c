@@ -85,14 +85,16 @@ wb_app_bench_propose_place (WbAppBench       *self,
   return wb_craft_bench_plan_find (plan, wb_app_bench_sample_get_index (sample), taken) + 1;
 }
 
-/* Of another sample that burns at that place; NULL: of none. Borrowed. */
-static const char *
-find_at (WbAppBench       *self,
-         WbAppBenchSample *sample,
-         const char       *place)
+const char *
+wb_app_bench_find_at (WbAppBench       *self,
+                      WbAppBenchSample *sample,
+                      const char       *place)
 {
-  const GPtrArray *live = wb_app_bench_get_live (self);
+  const GPtrArray *live;
 
+  g_return_val_if_fail (WB_IS_APP_BENCH (self), NULL);
+
+  live = wb_app_bench_get_live (self);
   for (guint i = 0; i < live->len; i++)
     {
       WbAppBenchSample *other = g_ptr_array_index (live, i);
@@ -123,7 +125,7 @@ dup_move_refusal (WbAppBench       *self,
     return g_strdup (_("Say at which place it stands."));
   if (g_utf8_strlen (place, -1) > (glong) wb_record_type_find_field (&wb_burn_type, "bench_place")->maximum)
     return g_strdup (_("This name of a place is too long."));
-  other = find_at (self, sample, place);
+  other = wb_app_bench_find_at (self, sample, place);
   return other != NULL ? g_strdup_printf (_("%s burns at place %s."), other, place) : NULL;
 }
 

@@ -92,6 +92,8 @@ void              wb_app_bench_read_after_all_async (WbAppBench *self, gint64 sa
 /* Sets a sample aside, or takes it back (cause -1). */
 void              wb_app_bench_set_aside_async  (WbAppBench *self, gint64 sample, int cause, const char *why,
                                                  GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
+/* Code of another sample that burns at that place, not for the throw; NULL: none does. Borrowed. */
+const char       *wb_app_bench_find_at            (WbAppBench *self, WbAppBenchSample *sample, const char *place);
 /* Moves what is alight to another place of the bench, as an entry. Refused where something else burns, of a throw burn, whose place
  * is its room, and of what is out. */
 void              wb_app_bench_move_async       (WbAppBench *self, gint64 sample, const char *place,

@@ -185,7 +185,18 @@ ask (WbBurnPage *self)
 /* More than any bench is long, where the notebook does not say how many places it has. */
 #define MOST_PLACES 60
 
-/* A slip of a digit puts a candle where no place is. Caller frees; NULL: the place may be. */
+/* Two candles at one place, and one of them is not seen on the bench. Caller frees; NULL: nothing burns there. */
+static char *
+dup_taken (WbBurnPage     *self,
+           WbReadingPanel *panel)
+{
+  g_autofree char *place = g_strstrip (g_strdup (wb_reading_panel_get_place (panel)));
+  const char *other = *place != '\0' ? wb_app_bench_find_at (wb_burn_page_get_bench (self), wb_reading_panel_get_sample (panel), place) : NULL;
+
+  return other != NULL ? g_strdup_printf (_("%s burns at place %s."), other, place) : NULL;
+}
+
+/* A slip of a digit puts a candle where no place is, or where another burns. Caller frees; NULL: the place may be. */
 static char *
 dup_place_doubt (WbBurnPage     *self,
                  WbReadingPanel *panel)
@@ -194,8 +205,10 @@ dup_place_doubt (WbBurnPage     *self,
   guint stated = settings != NULL && settings->bench_places >= 1 ? (guint) settings->bench_places : 0;
   guint place = wb_reading_panel_get_place_number (panel);
 
-  if (wb_reading_panel_get_kind (panel) == WB_BURN_THROW || place <= (stated > 0 ? stated : MOST_PLACES))
+  if (wb_reading_panel_get_kind (panel) == WB_BURN_THROW)
     return NULL;
+  if (place <= (stated > 0 ? stated : MOST_PLACES))
+    return dup_taken (self, panel);
   if (stated == 0)
     return g_strdup_printf (_("Place %u: no bench has so many places."), place);
   return g_strdup_printf (ngettext ("Place %u: the notebook says that the bench has %u place.", "Place %u: the notebook says that the bench has %u places.", stated),

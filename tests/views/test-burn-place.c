@@ -116,6 +116,32 @@ test_row (void)
   bench_close (&bench);
 }
 
+/* Two candles at one place would be one on the bench: it is asked about before the second is lit. */
+static void
+test_lit_where_another_burns (void)
+{
+  Bench bench;
+  g_autofree char *words = NULL;
+
+  bench_open (&bench, 2, "flame_mm");
+  bench_light (&bench, "T1", 1);
+  bench_choose (&bench, "T2");
+  gtk_editable_set_text (GTK_EDITABLE (test_child (GTK_WIDGET (bench_get_panel (&bench)), "place")),
+                         wb_app_bench_sample_get_place (bench_find_sample (&bench, "T1")));
+  bench_act (&bench, "page.light");
+  g_assert_nonnull (bench_find_question ());
+  g_object_get (bench_find_question (), "secondary-text", &words, NULL);
+  g_assert_nonnull (strstr (words, "T1 burns at place"));
+  bench_respond (GTK_RESPONSE_CANCEL);
+  test_settle (bench.window);
+  g_assert_cmpuint (wb_app_bench_get_alight (bench.bench), ==, 1);
+  gtk_editable_set_text (GTK_EDITABLE (test_child (GTK_WIDGET (bench_get_panel (&bench)), "place")), "9");
+  bench_act (&bench, "page.light");
+  g_assert_null (bench_find_question ());
+  bench_wait_alight (&bench, 2);
+  bench_close (&bench);
+}
+
 static double
 get_centre (WbBenchView *view,
             gint64       sample,
@@ -394,6 +420,7 @@ test_dense (void)
 void
 test_burn_place_add (void)
 {
+  g_test_add_func ("/views/burn/a-place-where-another-burns-is-asked-about", test_lit_where_another_burns);
   g_test_add_func ("/views/burn/a-bench-is-drawn-smaller-before-it-is-scrolled", test_dense);
   g_test_add_func ("/views/burn/a-place-is-changed-while-it-burns", test_move);
   g_test_add_func ("/views/burn/the-row-of-a-stated-bench-is-the-chosen-ones", test_row_of_the_bench);
