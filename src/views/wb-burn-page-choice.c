@@ -288,6 +288,25 @@ wb_burn_page_choose_and_focus (WbBurnPage       *self,
     wb_reading_panel_focus_first (wb_reading_stack_get_shown (self->stack));
 }
 
+void
+wb_burn_page_choose_to_light (WbBurnPage       *self,
+                              WbAppBenchSample *sample)
+{
+  WbReadingPanel *panel;
+
+  wb_burn_page_choose (self, sample);
+  panel = wb_reading_stack_get_shown (self->stack);
+  if (!wb_burn_page_is_alight (sample) && !wb_reading_panel_get_touched (panel) && wb_reading_panel_get_ask (panel) != WB_APP_ASK_LIGHTING)
+    {
+      wb_reading_panel_set_ask (panel, WB_APP_ASK_LIGHTING);
+      wb_burn_page_propose_place (self);
+      wb_burn_page_tell_throw (self);
+      wb_burn_page_show_ask (self);
+      wb_page_update_actions (WB_PAGE (self));
+    }
+  wb_reading_panel_focus_first (panel);
+}
+
 /* Without a choice, or when the chosen one is gone. */
 void
 wb_burn_page_ensure_choice (WbBurnPage *self)

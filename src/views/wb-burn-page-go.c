@@ -233,7 +233,11 @@ wb_burn_page_go_on_in_row (WbBurnPage *self)
 {
   WbAppRowStep step;
 
-  if (wb_app_bench_get_row_step (wb_burn_page_get_bench (self), &step))
+  if (!wb_app_bench_get_row_step (wb_burn_page_get_bench (self), &step))
+    return;
+  if (step.kind == WB_APP_ROW_LIGHT)
+    wb_burn_page_choose_to_light (self, step.next);
+  else
     wb_burn_page_choose_and_focus (self, step.next);
 }
 

@@ -129,6 +129,8 @@ WbAppBenchSample *wb_burn_page_find_to_snuff    (WbBurnPage *self);
 /* NULL: none. */
 void              wb_burn_page_choose           (WbBurnPage *self, WbAppBenchSample *sample);
 void              wb_burn_page_choose_and_focus (WbBurnPage *self, WbAppBenchSample *sample);
+/* The same for the next flame: its panel asks for the lighting, also where its last burn was not weighed. */
+void              wb_burn_page_choose_to_light  (WbBurnPage *self, WbAppBenchSample *sample);
 /* Chooses where nothing is chosen, or what was is gone. */
 void              wb_burn_page_ensure_choice    (WbBurnPage *self);
 /* What was noted last goes to the panel that shows, which there must be. */

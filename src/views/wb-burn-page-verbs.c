@@ -9,6 +9,9 @@
 #include "wb-caution.h"
 #include "wb-found-dialog.h"
 #include "wb-inspection-dialog.h"
+#include "wb-question.h"
+
+#include <glib/gi18n.h>
 
 /* What a hand can do on the page: its actions, and when each can be done. */
 
@@ -44,6 +47,16 @@ on_ask_cb (GSimpleAction *action,
 }
 
 static void
+tell_why_unlit (WbBurnPage     *self,
+                WbReadingPanel *panel)
+{
+  g_autofree char *heading = g_strdup_printf (_("%s is not lit yet"), wb_app_bench_sample_get_code (wb_reading_panel_get_sample (panel)));
+
+  wb_question_tell (GTK_WIDGET (self), heading,
+                    _("What is typed belongs to the burn before. Save it with Ctrl+S, or empty its fields; then light it."));
+}
+
+static void
 on_light_cb (GSimpleAction *action,
              GVariant      *parameter,
              gpointer       user)
@@ -51,6 +64,12 @@ on_light_cb (GSimpleAction *action,
   WbBurnPage *self = user;
   WbReadingPanel *panel = wb_reading_stack_get_shown (self->stack);
 
+  /* What was typed for the day after belongs to the burn before: it is saved first. */
+  if (wb_reading_panel_get_ask (panel) != WB_APP_ASK_LIGHTING && wb_reading_panel_get_touched (panel))
+    {
+      tell_why_unlit (self, panel);
+      return;
+    }
   /* A flame does not wait for the panel to be turned to it. */
   if (wb_reading_panel_get_ask (panel) != WB_APP_ASK_LIGHTING)
     wb_reading_panel_set_ask (panel, WB_APP_ASK_LIGHTING);
@@ -415,8 +434,7 @@ wb_burn_page_update_verbs (WbPage *page)
   wb_page_enable_action (page, "beside", sample != NULL);
   wb_page_enable_action (page, "find", bench != NULL && wb_app_bench_get_loaded (bench));
   wb_page_enable_action (page, "ask", panel != NULL);
-  /* What was typed for the day after belongs to the burn before: it is saved first. */
-  wb_page_enable_action (page, "light", ready && !lit && !aside && (lighting || !wb_reading_panel_get_touched (panel)));
+  wb_page_enable_action (page, "light", ready && !lit && !aside);
   wb_page_enable_action (page, "save", ready && !lighting && wb_reading_panel_get_touched (panel));
   /* Many save with it elsewhere: it answers no hazard, and saves past none. */
   wb_page_enable_action (page, "save-calmly", ready && !lighting && wb_reading_panel_get_touched (panel)

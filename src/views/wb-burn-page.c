@@ -195,6 +195,7 @@ on_hand_started_cb (WbBurnPage     *self,
                     WbReadingPanel *panel,
                     gboolean        ends)
 {
+  gboolean lighting = wb_reading_panel_get_ask (panel) == WB_APP_ASK_LIGHTING;
   WbAppBenchSample *next;
 
   wb_burn_page_answer_started (self, wb_app_bench_sample_get_id (wb_reading_panel_get_sample (panel)), ends);
@@ -202,7 +203,9 @@ on_hand_started_cb (WbBurnPage     *self,
   if (panel == wb_reading_stack_get_shown (self->stack) && self->amend_sample != wb_app_bench_sample_get_id (wb_reading_panel_get_sample (panel)))
     {
       next = find_after (self, panel, ends);
-      if (next != NULL)
+      if (next != NULL && lighting)
+        wb_burn_page_choose_to_light (self, next);
+      else if (next != NULL)
         wb_burn_page_choose_and_focus (self, next);
     }
   wb_page_update_actions (WB_PAGE (self));

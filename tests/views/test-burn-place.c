@@ -4,6 +4,7 @@
 #include "bench-page.h"
 
 #include "wb-app-row.h"
+#include "wb-bench-check.h"
 #include "wb-bench-bar.h"
 #include "wb-bench-view.h"
 #include "wb-bench-words.h"
@@ -113,6 +114,36 @@ test_row (void)
   bench_act (&bench, "page.snuff");
   bench_wait_alight (&bench, 1);
   g_assert_nonnull (strstr (get_row_words (&bench), "Snuff T2 next, in 2:00"));
+  bench_close (&bench);
+}
+
+/* A second evening in a row, nobody has weighed the first: each of the row is asked for its lighting, not for its mass. */
+static void
+test_row_of_unweighed (void)
+{
+  Bench bench;
+
+  bench_open (&bench, 3, "flame_mm");
+  for (guint i = 0; i < 3; i++)
+    bench_light (&bench, (const char *[]) { "T1", "T2", "T3" }[i], i + 1);
+  bench_advance (&bench, 240);
+  for (guint i = 3; i > 0; i--)
+    {
+      bench_act (&bench, "page.snuff");
+      bench_wait_alight (&bench, i - 1);
+    }
+  bench_advance (&bench, 8 * 60);
+  bench_choose (&bench, "T1");
+  bench_act (&bench, "page.light-row");
+  g_assert_cmpint (wb_reading_panel_get_ask (bench_get_panel (&bench)), ==, WB_APP_ASK_LIGHTING);
+  bench_act (&bench, "page.light");
+  if (bench_find_window (WB_TYPE_BENCH_CHECK) != NULL)
+    bench_answer_check ();
+  bench_wait_alight (&bench, 1);
+  g_assert_cmpstr (bench_get_code (&bench), ==, "T2");
+  g_assert_cmpint (wb_reading_panel_get_ask (bench_get_panel (&bench)), ==, WB_APP_ASK_LIGHTING);
+  test_settle (bench.window);
+  g_assert_cmpint (wb_reading_panel_get_ask (bench_get_panel (&bench)), ==, WB_APP_ASK_LIGHTING);
   bench_close (&bench);
 }
 
@@ -420,6 +451,7 @@ test_dense (void)
 void
 test_burn_place_add (void)
 {
+  g_test_add_func ("/views/burn/a-row-that-nobody-weighed-is-asked-for-its-lighting", test_row_of_unweighed);
   g_test_add_func ("/views/burn/a-place-where-another-burns-is-asked-about", test_lit_where_another_burns);
   g_test_add_func ("/views/burn/a-bench-is-drawn-smaller-before-it-is-scrolled", test_dense);
   g_test_add_func ("/views/burn/a-place-is-changed-while-it-burns", test_move);
