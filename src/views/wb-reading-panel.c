@@ -197,6 +197,9 @@ dup_caution (WbReadingPanel *self)
 {
   g_autofree char *last_inch = wb_bench_words_dup_last_inch (self->sample);
 
+  /* Said and not done: fields that change under a hand take its figures for others. */
+  if (self->ask == WB_APP_ASK_ROUND && wb_app_bench_get_ask (self->sample) == WB_APP_ASK_BEFORE_SNUFFING)
+    return g_strdup (_("The burn comes to its length: what is asked before snuffing stands under \"Before snuffing\"."));
   if (wb_app_bench_sample_is_last_inch (self->sample))
     return g_steal_pointer (&last_inch);
   if (wb_bench_words_get_mood (self->sample) == WB_BENCH_MOOD_CROSSED)

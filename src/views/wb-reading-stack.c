@@ -377,13 +377,24 @@ wb_reading_stack_clear (WbReadingStack *self)
   remove_spare (self);
 }
 
+/* While a flame burns no field is moved from under a hand: the panel says in words what is asked now. */
+static gboolean
+may_turn (WbReadingPanel *panel,
+          WbAppAsk        now,
+          gboolean        has_focus)
+{
+  WbAppAsk due = wb_reading_panel_get_due (panel);
+
+  return due != now && is_idle (panel) && !(has_focus && due == WB_APP_ASK_ROUND && now == WB_APP_ASK_BEFORE_SNUFFING);
+}
+
 static void
 follow (WbReadingPanel *panel)
 {
   WbAppAsk now = wb_app_bench_get_ask (wb_reading_panel_get_sample (panel));
   gboolean had_focus = (gtk_widget_get_state_flags (GTK_WIDGET (panel)) & GTK_STATE_FLAG_FOCUS_WITHIN) != 0;
 
-  if (wb_reading_panel_get_due (panel) != now && is_idle (panel))
+  if (may_turn (panel, now, had_focus))
     {
       wb_reading_panel_set_due (panel, now);
       if (had_focus)

@@ -139,6 +139,11 @@ test_light_read_snuff (void)
 
   bench_advance (&bench, 180);
   g_assert_true (wb_app_bench_sample_get_stop_due (sample));
+  /* The keyboard is in a field of the round: it is said, and the field stays where it is. */
+  g_assert_cmpint (wb_reading_panel_get_ask (bench_get_panel (&bench)), ==, WB_APP_ASK_ROUND);
+  g_assert_nonnull (strstr (gtk_label_get_text (GTK_LABEL (test_child (GTK_WIDGET (bench_get_panel (&bench)), "caution"))), "Before snuffing"));
+  gtk_root_set_focus (GTK_ROOT (bench.window), NULL);
+  wb_app_bench_update (bench.bench);
   g_assert_cmpint (wb_reading_panel_get_ask (bench_get_panel (&bench)), ==, WB_APP_ASK_BEFORE_SNUFFING);
   bench_type (&bench, WB_COLUMN_FLAME_MM, "24");
   bench_act (&bench, "page.snuff");
