@@ -202,7 +202,7 @@ wb_burn_page_tell_throw (WbBurnPage *self)
 
 #define LAYOUT_MS 60
 
-/* The chosen one is seen, wherever the keyboard is; once what is new has its place. */
+/* The chosen one is seen, wherever the keyboard is, and the field that has it; once what is new has its place. */
 static gboolean
 on_scroll_cb (gpointer user)
 {
@@ -220,6 +220,9 @@ on_scroll_cb (gpointer user)
     }
   if (spot != NULL && gtk_widget_compute_bounds (GTK_WIDGET (spot), GTK_WIDGET (self->view), &bounds) && bounds.size.height > 0)
     gtk_adjustment_clamp_page (adjustment, bounds.origin.y, bounds.origin.y + bounds.size.height);
+  /* A panel that is given on keeps where it was scrolled to for the sample before. */
+  if (wb_reading_stack_get_shown (self->stack) != NULL)
+    wb_reading_panel_show_focus (wb_reading_stack_get_shown (self->stack));
   self->scroll = 0;
   return G_SOURCE_REMOVE;
 }

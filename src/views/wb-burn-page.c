@@ -227,6 +227,7 @@ on_hand_saved_cb (WbBurnPage     *self,
       wb_reading_panel_set_saving (wb_reading_stack_get_shown (self->stack), WB_SAVE_SAVED, NULL);
       wb_burn_page_give_notes (self);
       wb_reading_panel_focus_first (wb_reading_stack_get_shown (self->stack));
+      wb_burn_page_scroll_later (self);
     }
   wb_burn_page_follow (self);
   if (self->amend_sample == id && self->chosen == id)

@@ -47,6 +47,7 @@ struct _WbReadingPanel
   GtkLabel         *wrong;    /* keeps its place, so that nothing moves under the hand */
   GtkLabel         *problem;
   GtkLabel         *hint;
+  GtkWidget        *scroll;
 
   /* owned */
   WbAppBenchSample *sample;

@@ -17,6 +17,9 @@
 
 G_DEFINE_FINAL_TYPE (WbReadingPanel, wb_reading_panel, GTK_TYPE_WIDGET)
 
+/* So much is seen above and below the field with the keyboard. */
+#define AROUND_PX 24
+
 enum { DONE, CHANGED, FINISHED, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
@@ -284,6 +287,7 @@ wb_reading_panel_finalize (GObject *object)
 static void
 bind_children (GtkWidgetClass *widget_class)
 {
+  gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, scroll);
   gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, code);
   gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, badge);
   gtk_widget_class_bind_template_child (widget_class, WbReadingPanel, title);
@@ -617,6 +621,24 @@ wb_reading_panel_focus_part (WbReadingPanel *self,
     gtk_widget_grab_focus (GTK_WIDGET (self->place));
   else if (g_str_equal (part, "time"))
     gtk_widget_grab_focus (GTK_WIDGET (self->time));
+}
+
+void
+wb_reading_panel_show_focus (WbReadingPanel *self)
+{
+  GtkRoot *root;
+  GtkWidget *focus, *viewport, *inside;
+  graphene_rect_t bounds;
+
+  g_return_if_fail (WB_IS_READING_PANEL (self));
+  root = gtk_widget_get_root (GTK_WIDGET (self));
+  focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+  viewport = gtk_scrolled_window_get_child (GTK_SCROLLED_WINDOW (self->scroll));
+  inside = GTK_IS_VIEWPORT (viewport) ? gtk_viewport_get_child (GTK_VIEWPORT (viewport)) : viewport;
+  if (focus == NULL || !gtk_widget_is_ancestor (focus, inside) || !gtk_widget_compute_bounds (focus, inside, &bounds))
+    return;
+  gtk_adjustment_clamp_page (gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (self->scroll)), bounds.origin.y - AROUND_PX,
+                             bounds.origin.y + bounds.size.height + AROUND_PX);
 }
 
 void

@@ -42,6 +42,8 @@ void              wb_reading_panel_update      (WbReadingPanel *self);
 void              wb_reading_panel_focus_first (WbReadingPanel *self);
 /* Puts the keyboard into a part: "event" (its list opens), "note", "place", "time". */
 void              wb_reading_panel_focus_part  (WbReadingPanel *self, const char *part);
+/* Scrolls to the field with the keyboard, where it is in this panel; once the panel has its place. */
+void              wb_reading_panel_show_focus  (WbReadingPanel *self);
 /* That happened, as if it had been chosen: where it can befall one wick of several, the keyboard goes to which. */
 void              wb_reading_panel_say_event   (WbReadingPanel *self, WbEvent event);
 gboolean          wb_reading_panel_get_touched (WbReadingPanel *self);

@@ -369,9 +369,56 @@ test_earlier_was_wrong (void)
   bench_close (&bench);
 }
 
+static GtkAdjustment *
+get_scroll (Bench *bench)
+{
+  return gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (test_child (GTK_WIDGET (bench_get_panel (bench)), "scroll")));
+}
+
+static gboolean
+is_scrolled_down (gpointer user)
+{
+  GtkAdjustment *scroll = get_scroll (user);
+
+  gtk_adjustment_set_value (scroll, gtk_adjustment_get_upper (scroll));
+  return gtk_adjustment_get_value (scroll) > 100;
+}
+
+/* The field with the keyboard is within what is seen of the panel. */
+static gboolean
+is_focus_seen (gpointer user)
+{
+  Bench *bench = user;
+  GtkWidget *focus = gtk_root_get_focus (GTK_ROOT (bench->window)), *scroll = test_child (GTK_WIDGET (bench_get_panel (bench)), "scroll");
+  graphene_rect_t bounds;
+
+  return bench_has_focus (bench, WB_COLUMN_POOL_MM) && gtk_widget_compute_bounds (focus, scroll, &bounds) && bounds.origin.y >= 0
+         && bounds.origin.y + bounds.size.height <= gtk_widget_get_height (scroll);
+}
+
+/* A panel that was scrolled down comes in hand anew with its first field in sight. */
+static void
+test_focus_is_seen (void)
+{
+  Bench bench;
+
+  wb_look_get_default ();
+  bench_open (&bench, 1, "pool_mm,depth_mm,flame_mm,flame_max_mm,flame_state,smoke,soot,mushroom,vessel_c,base_c,hang_up_mm,hang_up_share_pct");
+  gtk_window_set_default_size (GTK_WINDOW (bench.window), 1024, 700);
+  bench_light (&bench, "T1", 1);
+  bench_advance (&bench, 60);
+  bench_type (&bench, WB_COLUMN_FLAME_MM, "20");
+  test_wait (is_scrolled_down, &bench);
+  bench_act (&bench, "page.save");
+  bench_wait_read (bench_find_sample (&bench, "T1"), 60);
+  test_wait (is_focus_seen, &bench);
+  bench_close (&bench);
+}
+
 void
 test_burn_fields_add (void)
 {
+  g_test_add_func ("/views/burn/the-field-in-hand-is-in-sight", test_focus_is_seen);
   g_test_add_func ("/views/burn/a-wrong-quantity-stays-as-typed", test_wrong_quantity);
   g_test_add_func ("/views/burn/what-could-not-be-saved-stays-in-its-fields", test_not_saved);
   g_test_add_func ("/views/burn/what-is-wrong-moves-no-field", test_nothing_moves);
