@@ -287,6 +287,7 @@ wb_burn_page_choose_and_focus (WbBurnPage       *self,
                                WbAppBenchSample *sample)
 {
   wb_burn_page_choose (self, sample);
+  wb_page_turn_to (WB_PAGE (self), wb_app_bench_sample_get_experiment (sample));
   if (wb_reading_stack_get_shown (self->stack) != NULL)
     wb_reading_panel_focus_first (wb_reading_stack_get_shown (self->stack));
 }
@@ -298,6 +299,7 @@ wb_burn_page_choose_to_light (WbBurnPage       *self,
   WbReadingPanel *panel;
 
   wb_burn_page_choose (self, sample);
+  wb_page_turn_to (WB_PAGE (self), wb_app_bench_sample_get_experiment (sample));
   panel = wb_reading_stack_get_shown (self->stack);
   if (!wb_burn_page_is_alight (sample) && !wb_reading_panel_get_touched (panel) && wb_reading_panel_get_ask (panel) != WB_APP_ASK_LIGHTING)
     {

@@ -23,7 +23,7 @@ typedef struct
 
 G_DEFINE_ABSTRACT_TYPE_WITH_PRIVATE (WbPage, wb_page, GTK_TYPE_WIDGET)
 
-enum { RELEASED, WENT_ON, N_SIGNALS };
+enum { RELEASED, WENT_ON, TURNED_TO, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
 static WbPagePrivate *
@@ -211,6 +211,7 @@ wb_page_class_init (WbPageClass *klass)
   klass->count_adding = wb_page_real_count_adding;
   klass->take_focus = wb_page_real_take_focus;
   signals[RELEASED] = g_signal_new ("released", WB_TYPE_PAGE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[TURNED_TO] = g_signal_new ("turned-to", WB_TYPE_PAGE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_INT64);
   signals[WENT_ON] = g_signal_new ("went-on", WB_TYPE_PAGE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_BOOLEAN);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "page");
@@ -319,6 +320,15 @@ wb_page_went_on (WbPage  *self,
 {
   g_return_if_fail (WB_IS_PAGE (self));
   g_signal_emit (self, signals[WENT_ON], 0, well);
+}
+
+void
+wb_page_turn_to (WbPage *self,
+                 gint64  experiment)
+{
+  g_return_if_fail (WB_IS_PAGE (self));
+  if (gtk_widget_get_mapped (GTK_WIDGET (self)))
+    g_signal_emit (self, signals[TURNED_TO], 0, experiment);
 }
 
 void

@@ -62,6 +62,8 @@ gboolean            wb_page_has_draft      (WbPage *self);
 guint               wb_page_count_adding   (WbPage *self);
 /* One more is to be added (TRUE), or one of them came out, well or not. Signal "went-on" (gboolean). */
 void                wb_page_went_on        (WbPage *self, gboolean well);
+/* The hand on it went to something of that experiment: the window's head goes along. Signal "turned-to" (gint64), while it is shown. */
+void                wb_page_turn_to        (WbPage *self, gint64 experiment);
 /* Now, or once there is something that can take it. */
 void                wb_page_take_focus     (WbPage *self);
 /* The person agreed to leave after all: the window goes where it was asked to go. Signal "released". */

@@ -6,6 +6,7 @@
 #include "wb-host.h"
 #include "wb-problem.h"
 #include "wb-question.h"
+#include "wb-tooltip.h"
 
 #include <glib/gi18n.h>
 
@@ -137,4 +138,15 @@ wb_take_back_redo (GtkWidget *where)
     return;
   set_taking (where, TRUE);
   wb_app_notebook_redo_async (get_notebook (where), NULL, on_redone_cb, g_object_ref (where));
+}
+
+void
+wb_take_back_name (GtkWidget  *button,
+                   const char *verb,
+                   const char *what)
+{
+  g_autofree char *text = what != NULL ? g_strdup_printf ("%s: %s", verb, what) : g_strdup (verb);
+
+  wb_tooltip_set (button, text);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
 }

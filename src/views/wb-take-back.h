@@ -12,4 +12,7 @@ G_BEGIN_DECLS
 void wb_take_back_undo (GtkWidget *where);
 void wb_take_back_redo (GtkWidget *where);
 
+/* Names a button by its verb and what it would take back, or do again; NULL: nothing. Both are translated. */
+void wb_take_back_name (GtkWidget *button, const char *verb, const char *what);
+
 G_END_DECLS

@@ -111,17 +111,6 @@ actions_update (WbWindow *self)
   enable (self, "evening", writable && self->experiment != 0);
 }
 
-static void
-name_button (GtkWidget  *button,
-             const char *verb,
-             const char *what)
-{
-  g_autofree char *text = what != NULL ? g_strdup_printf ("%s: %s", verb, what) : g_strdup (verb);
-
-  wb_tooltip_set (button, text);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
-}
-
 /* What a notebook without a title is called: its file, without the ending. Caller frees. */
 static char *
 dup_file_title (const char *path)
@@ -138,8 +127,7 @@ update_head (WbWindow *self)
 {
   WbAppNotebook *notebook = get_notebook (self);
   const char *title = notebook != NULL ? wb_app_notebook_get_title (notebook) : NULL;
-  g_autofree char *file = NULL;
-  g_autofree char *whole = NULL;
+  g_autofree char *file = NULL, *whole = NULL;
 
   if (title == NULL && notebook != NULL)
     title = file = dup_file_title (wb_app_notebook_get_path (notebook));
@@ -151,8 +139,8 @@ update_head (WbWindow *self)
                 notebook != NULL && wb_app_notebook_get_invented (notebook) ? _("Invented data") : NULL);
   wb_badge_set (self->read_only, WB_BADGE_ASK,
                 notebook != NULL && wb_app_notebook_get_read_only (notebook) ? _("Read-only") : NULL);
-  name_button (self->undo, _("Undo"), notebook != NULL ? wb_app_notebook_get_undo_label (notebook) : NULL);
-  name_button (self->redo, _("Redo"), notebook != NULL ? wb_app_notebook_get_redo_label (notebook) : NULL);
+  wb_take_back_name (self->undo, _("Undo"), notebook != NULL ? wb_app_notebook_get_undo_label (notebook) : NULL);
+  wb_take_back_name (self->redo, _("Redo"), notebook != NULL ? wb_app_notebook_get_redo_label (notebook) : NULL);
 }
 
 /* Borrowed by the caller for this turn only; NULL: none is open, or the list does not hold it. */
@@ -229,6 +217,19 @@ on_page_went_on_cb (WbWindow *self,
   wb_close_wait_went_on (self->close_wait, n_adding, well);
 }
 
+/* Title, marked row and what is exported are those of the candle in hand, whoever's page of the bench it is. */
+static void
+on_page_turned_to_cb (WbWindow *self,
+                      gint64    experiment)
+{
+  if (!self->place->of_experiment || experiment == self->experiment)
+    return;
+  self->experiment = experiment;
+  wb_sidebar_select (self->sidebar, self->place->name, experiment);
+  update_experiment_bar (self);
+  actions_update (self);
+}
+
 static WbPage *
 ensure_page (WbWindow      *self,
              const WbPlace *place)
@@ -239,6 +240,7 @@ ensure_page (WbWindow      *self,
     return page;
   page = g_object_new (place->get_type (), NULL);
   g_signal_connect_object (page, "released", G_CALLBACK (on_page_released_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (page, "turned-to", G_CALLBACK (on_page_turned_to_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (page, "went-on", G_CALLBACK (on_page_went_on_cb), self, G_CONNECT_SWAPPED);
   gtk_stack_add_named (self->stack, GTK_WIDGET (page), place->name);
   if (self->desk != NULL)

@@ -376,10 +376,54 @@ test_close_asks_again (void)
   bench_close (&bench);
 }
 
+/* Of another experiment than that sample's; 0: there is none. */
+static gint64
+find_other (Bench            *bench,
+            WbAppBenchSample *sample)
+{
+  GListModel *experiments = G_LIST_MODEL (wb_desk_get_experiments (wb_host_get_desk (WB_HOST (bench->window))));
+
+  for (guint i = 0; i < g_list_model_get_n_items (experiments); i++)
+    {
+      g_autoptr (WbAppExperiment) experiment = g_list_model_get_item (experiments, i);
+
+      if (wb_app_experiment_get_id (experiment) != wb_app_bench_sample_get_experiment (sample))
+        return wb_app_experiment_get_id (experiment);
+    }
+  return 0;
+}
+
+static const char *
+get_subheading (Bench *bench)
+{
+  return gtk_label_get_text (GTK_LABEL (test_child (GTK_WIDGET (bench->window), "subheading")));
+}
+
+/* The candle in hand may be another experiment's than the page was opened for: the head says whose it is. */
+static void
+test_head_follows_the_hand (void)
+{
+  Bench bench;
+  WbAppBenchSample *next;
+  g_autofree char *own = NULL;
+
+  bench_open_demo (&bench);
+  next = wb_app_bench_get_next_due (bench.bench);
+  own = g_strdup (get_subheading (&bench));
+  g_assert_cmpint (wb_app_bench_sample_get_experiment (next), ==, wb_page_get_experiment (WB_PAGE (bench.page)));
+  g_assert_true (wb_window_go (bench.window, "burn", find_other (&bench, next)));
+  test_settle (bench.window);
+  g_assert_cmpstr (get_subheading (&bench), !=, own);
+  gtk_widget_activate_action (GTK_WIDGET (bench.window), "win.next-due", NULL);
+  g_assert_cmpstr (get_subheading (&bench), ==, own);
+  bench_close (&bench);
+}
+
 void
 test_burn_state_add (void)
 {
   g_test_add_func ("/views/burn/what-was-said-of-one-closing-is-asked-at-the-next", test_close_asks_again);
+  g_test_add_func ("/views/burn/the-head-says-whose-candle-is-in-hand", test_head_follows_the_hand);
   g_test_add_func ("/views/burn/over-a-limit-is-asked-before-it-is-lit-again", test_crossed_is_asked);
   g_test_add_func ("/views/burn/over-a-limit-and-at-its-end-is-asked-of-both", test_crossed_at_its_end);
   g_test_add_func ("/views/burn/deviations-are-said-as-they-arise", test_deviations);
