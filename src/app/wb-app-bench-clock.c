@@ -47,7 +47,9 @@ wb_app_bench_anchor_set (WbAppBenchAnchor     *self,
   };
   WbAppRunningBasis basis;
 
-  if (self->burn == life->burn->record.id)
+  /* What was doubted is sure once it is noted by this start of the computer: somebody has told it, here or in another process. */
+  if (self->burn == life->burn->record.id
+      && !(self->unsure && noted != NULL && g_str_equal (noted->boot_id, at.boot_id)))
     return;
   basis = wb_app_running_judge (noted, &at, &self->elapsed_us);
   self->burn = life->burn->record.id;
@@ -101,7 +103,8 @@ dup_running (gint64 elapsed_us)
 typedef struct
 {
   WbUuid        burn;
-  WbAppRunning *running; /* NULL: to be removed */
+  WbAppRunning *running;
+  gboolean      gone;    /* that note is to be removed, if it is still there */
 } Note;
 
 typedef struct
@@ -140,7 +143,18 @@ notes_add (Notes        *self,
            const WbUuid *burn,
            WbAppRunning *running)
 {
-  Note note = { *burn, running };
+  Note note = { *burn, running, FALSE };
+
+  g_array_append_val (self->notes, note);
+}
+
+/* It is as it was seen; what has been told since stays. */
+static void
+notes_add_removal (Notes              *self,
+                   const WbUuid       *burn,
+                   const WbAppRunning *seen)
+{
+  Note note = { *burn, wb_app_running_new (seen->boot_id, seen->steady_us, seen->wall_us), TRUE };
 
   g_array_append_val (self->notes, note);
 }
@@ -154,10 +168,10 @@ notes_write (gpointer data)
     {
       const Note *note = &g_array_index (self->notes, Note, i);
 
-      if (note->running != NULL)
-        wb_app_running_write (&self->notebook, &note->burn, note->running);
+      if (note->gone)
+        wb_app_running_remove (&self->notebook, &note->burn, note->running);
       else
-        wb_app_running_remove (&self->notebook, &note->burn);
+        wb_app_running_write (&self->notebook, &note->burn, note->running);
     }
 }
 
@@ -189,7 +203,7 @@ look_at_sample (WbAppBenchSample *sample,
       || (anchor->unsure && wb_app_bench_life_is_alight (wb_app_bench_sample_get_life (sample))))
     {
       if (running != NULL)
-        notes_add (notes, &burn->uuid, NULL);
+        notes_add_removal (notes, &burn->uuid, running);
     }
   else if (running == NULL || !g_str_equal (running->boot_id, wb_clock_get_boot_id (wb_clock_get ())))
     notes_add (notes, &burn->uuid, dup_running (wb_app_bench_anchor_get_elapsed_us (anchor)));
@@ -209,7 +223,7 @@ drop_strays (GHashTable *noted,
   g_hash_table_iter_init (&iter, noted);
   while (g_hash_table_iter_next (&iter, &uuid, &running))
     if (!g_str_equal (((WbAppRunning *) running)->boot_id, boot_id) && wb_uuid_parse (uuid, &burn))
-      notes_add (notes, &burn, NULL);
+      notes_add_removal (notes, &burn, running);
 }
 
 /* What the state folder says of the sample's burn; NULL: nothing. Borrowed. */

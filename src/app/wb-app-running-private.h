@@ -33,7 +33,8 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbAppRunning, wb_app_running_free)
 
 /* What cannot be written is let be: the wall clock is asked then, as before. */
 void          wb_app_running_write  (const WbUuid *notebook, const WbUuid *burn, const WbAppRunning *running);
-void          wb_app_running_remove (const WbUuid *notebook, const WbUuid *burn);
+/* Only what was seen: where another note has been written since, that one stays. */
+void          wb_app_running_remove (const WbUuid *notebook, const WbUuid *burn, const WbAppRunning *seen);
 /* All of a notebook: UUID of the burn as text -> WbAppRunning, with boot_id "" what cannot be read. Caller unrefs; empty: none. */
 GHashTable   *wb_app_running_list   (const WbUuid *notebook);
 

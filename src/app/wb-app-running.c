@@ -17,6 +17,9 @@
 /* "-" stands for a computer that does not tell: its steady clock is worth nothing after the program. */
 #define NO_BOOT "-"
 
+/* Between the look at a note and its removal nobody writes another. */
+static GMutex writing;
+
 WbAppRunning *
 wb_app_running_new (const char *boot_id,
                     gint64      steady_us,
@@ -63,6 +66,7 @@ wb_app_running_write (const WbUuid       *notebook,
                       const WbAppRunning *running)
 {
   g_autofree char *file = dup_file (notebook, burn), *text = NULL;
+  g_autoptr (GMutexLocker) locker = g_mutex_locker_new (&writing);
 
   g_return_if_fail (running != NULL);
 
@@ -70,18 +74,6 @@ wb_app_running_write (const WbUuid       *notebook,
                           running->steady_us, running->wall_us);
   /* What a power cut takes is worth nothing after it: that is another start of the computer. */
   wb_app_state_write (file, text, NULL);
-}
-
-void
-wb_app_running_remove (const WbUuid *notebook,
-                       const WbUuid *burn)
-{
-  g_autofree char *folder = dup_folder (notebook);
-  g_autofree char *file = dup_file (notebook, burn);
-
-  g_unlink (file);
-  /* The last one takes the folder with it; where others are left this does nothing. */
-  g_rmdir (folder);
 }
 
 /* What is not in our form is of no start of the computer: it is overwritten or removed in its turn. */
@@ -98,6 +90,25 @@ parse (const char *text)
       || !g_ascii_string_to_signed (words[2], 10, G_MININT64, G_MAXINT64, &wall_us, NULL))
     return wb_app_running_new ("", 0, 0);
   return wb_app_running_new (words[0], steady_us, wall_us);
+}
+
+void
+wb_app_running_remove (const WbUuid       *notebook,
+                       const WbUuid       *burn,
+                       const WbAppRunning *seen)
+{
+  g_autofree char *folder = dup_folder (notebook), *file = dup_file (notebook, burn), *text = NULL;
+  g_autoptr (WbAppRunning) there = NULL;
+  g_autoptr (GMutexLocker) locker = g_mutex_locker_new (&writing);
+
+  g_return_if_fail (seen != NULL);
+
+  there = parse (g_file_get_contents (file, &text, NULL, NULL) ? text : "");
+  if (!g_str_equal (there->boot_id, seen->boot_id) || there->steady_us != seen->steady_us || there->wall_us != seen->wall_us)
+    return;
+  g_unlink (file);
+  /* The last one takes the folder with it; where others are left this does nothing. */
+  g_rmdir (folder);
 }
 
 GHashTable *
