@@ -171,7 +171,10 @@ is_of_experiment (const WbAppReminder *reminder,
   return reminder->experiment == experiment;
 }
 
-/* The bench says beside each candle of its experiment that it is fit to light, and the panel asks for the weight of the one in hand. */
+/*
+ * The bench says beside each candle of its experiment that it is fit to light, its bar tells what is over a limit, whosever it
+ * is, and the panel asks for the weight of the one in hand.
+ */
 static gboolean
 is_in_sight (WbWatch             *self,
              const WbAppReminder *reminder)
@@ -179,7 +182,11 @@ is_in_sight (WbWatch             *self,
   WbPage *page = WB_IS_WINDOW (self->window) ? wb_window_get_page (WB_WINDOW (self->window)) : NULL;
   WbReadingPanel *panel;
 
-  if (page == NULL || !WB_IS_BURN_PAGE (page) || !is_of_experiment (reminder, wb_page_get_experiment (page)))
+  if (page == NULL || !WB_IS_BURN_PAGE (page))
+    return FALSE;
+  if (reminder->kind == WB_APP_REMINDER_OVER)
+    return TRUE;
+  if (!is_of_experiment (reminder, wb_page_get_experiment (page)))
     return FALSE;
   if (reminder->kind == WB_APP_REMINDER_COOL)
     return TRUE;

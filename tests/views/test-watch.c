@@ -109,20 +109,33 @@ pass (Evening *evening,
 }
 
 static void
-read_flame (Evening *evening)
+read_flame_of (Evening *evening,
+               double   flame_mm)
 {
   g_autoptr (WbRecord) record = wb_record_new (&wb_reading_type);
   gboolean done = FALSE;
 
-  ((WbReading *) record)->values[WB_COLUMN_FLAME_MM] = 20;
+  ((WbReading *) record)->values[WB_COLUMN_FLAME_MM] = flame_mm;
   wb_app_bench_read_async (evening->bench, wb_app_bench_sample_get_id (evening->sample), (WbReading *) record, NULL, test_bench_done_cb, &done);
   test_wait (test_is_true, &done);
+}
+
+static void
+read_flame (Evening *evening)
+{
+  read_flame_of (evening, 20);
 }
 
 static gboolean
 is_quiet (gpointer user)
 {
   return wb_notice_get_n (((Evening *) user)->notice) == 0;
+}
+
+static gboolean
+is_told (gpointer user)
+{
+  return wb_notice_get_n (((Evening *) user)->notice) == 1;
 }
 
 typedef struct { FakeDesktop *desktop; guint n; } Line;
@@ -500,6 +513,29 @@ test_many (void)
   fake_desktop_stop (desktop);
 }
 
+/* What is over a limit stands in the bar of the bench; on every other page the window tells it. */
+static void
+test_over_once (void)
+{
+  FakeDesktop *desktop = fake_desktop_start ("org.freedesktop.Notifications");
+  Evening evening;
+
+  set_up (&evening);
+  pass (&evening, 30);
+  read_flame_of (&evening, 90);
+  test_wait (is_told, &evening);
+  g_assert_true (wb_window_go (evening.window, "burn", wb_app_bench_sample_get_experiment (evening.sample)));
+  pass (&evening, 0);
+  test_wait (is_quiet, &evening);
+  g_assert_true (wb_window_go (evening.window, "today", 0));
+  pass (&evening, 0);
+  test_wait (is_told, &evening);
+  test_bench_snuff (evening.bench, evening.sample);
+  test_wait (is_quiet, &evening);
+  tear_down (&evening);
+  fake_desktop_stop (desktop);
+}
+
 static guint
 count_visible (WbNotice *notice)
 {
@@ -599,6 +635,7 @@ test_watch_add (void)
   g_test_add_func ("/views/watch/the-most-urgent-notice-comes-first", test_notice);
   g_test_add_func ("/views/watch/shown-replaced-and-withdrawn-on-the-desktop", test_desktop);
   g_test_add_func ("/views/watch/many-candles-make-one-notice", test_many);
+  g_test_add_func ("/views/watch/what-is-over-a-limit-is-told-once-on-the-bench", test_over_once);
   g_test_add_func ("/views/watch/without-a-service-nothing-is-sent", test_no_service);
   g_test_add_func ("/views/watch/the-window-tells-by-itself", test_window_alone);
   g_test_add_func ("/views/watch/the-session-is-not-ended-while-candles-burn", test_inhibit);
