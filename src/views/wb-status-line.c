@@ -49,7 +49,11 @@ update_save_mark (WbStatusLine *self)
   else if (wb_app_notebook_get_saving (self->notebook))
     {
       if (wb_save_mark_get_state (self->save_mark) != WB_SAVE_SAVING)
-        self->entry_before = wb_app_notebook_get_last_entry (self->notebook);
+        {
+          self->entry_before = wb_app_notebook_get_last_entry (self->notebook);
+          /* What was said last is of something before. */
+          wb_status_line_say (self, NULL);
+        }
       wb_save_mark_set (self->save_mark, WB_SAVE_SAVING, NULL);
     }
   else if (wb_save_mark_get_state (self->save_mark) == WB_SAVE_SAVING)

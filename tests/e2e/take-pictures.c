@@ -279,10 +279,13 @@ take_mapping (WbE2eDriver *driver)
   wb_e2e_driver_see (driver, ATSPI_ROLE_FRAME, "Match a sheet's columns");
   take (driver, "mapping-file");
   wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "Next");
+  g_usleep (G_USEC_PER_SEC / 2); /* until the page is turned */
   take (driver, "mapping-columns");
   wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "Next");
+  g_usleep (G_USEC_PER_SEC / 2); /* until the page is turned */
   take (driver, "mapping-missing");
   wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "Next");
+  g_usleep (G_USEC_PER_SEC / 2); /* until the page is turned */
   take (driver, "mapping-preview");
   wb_e2e_driver_press (driver, "Escape");
   wb_e2e_driver_see_gone (driver, ATSPI_ROLE_FRAME, "Match a sheet's columns");

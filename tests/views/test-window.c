@@ -122,6 +122,9 @@ test_undo_at_an_import (void)
       g_assert_cmpint (wb_app_notebook_get_last_entry (test_notebook (window)), ==, before + answer);
     }
   g_assert_cmpstr (status_words (window), ==, "Taken back: Add a vessel");
+  /* It is of that step: the next one that is saved does not stand beside it. */
+  save (window, "Plover");
+  g_assert_cmpstr (status_words (window), ==, "");
   test_window_destroy (window);
 }
 
