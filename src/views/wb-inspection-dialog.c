@@ -118,6 +118,15 @@ go_on (WbInspectionDialog *self)
     on_save_clicked_cb (self);
 }
 
+/* As everywhere else; where it may not be saved yet the button is dead, and so is the key. */
+static void
+on_save_action_cb (GtkWidget  *widget,
+                   const char *name,
+                   GVariant   *parameter)
+{
+  on_save_clicked_cb (WB_INSPECTION_DIALOG (widget));
+}
+
 static gboolean
 is_enter (guint keyval)
 {
@@ -208,6 +217,8 @@ wb_inspection_dialog_class_init (WbInspectionDialogClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, on_enter_pressed_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_letter_pressed_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_save_clicked_cb);
+  gtk_widget_class_install_action (widget_class, "look.save", NULL, on_save_action_cb);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_s, GDK_CONTROL_MASK, "look.save", NULL);
 }
 
 static void
