@@ -5,20 +5,27 @@
 
 #include "wb-app-bench-life-private.h"
 #include "wb-app-state-private.h"
+#include "wb-store-backup-name.h"
 
+#define SAMPLE_KEY "sample"
 #define BURN_KEY "burn"
 #define READINGS_KEY "readings"
 
-/* NULL: the notebook's identity is not known. Caller frees. */
+/* Named by the notebook's place too: a copy has its UUID, and is another notebook. NULL: its identity is not known. Caller frees. */
 static char *
 dup_path (WbAppBench *bench)
 {
   const WbNotebook *notebook = wb_app_notebook_get_settings (wb_app_bench_get_notebook (bench));
   g_autofree char *uuid = notebook != NULL ? wb_uuid_format (&notebook->uuid) : NULL;
   g_autofree char *folder = wb_app_state_dup_folder ("bench");
-  g_autofree char *name = uuid != NULL ? g_strconcat (uuid, ".ini", NULL) : NULL;
+  g_autofree char *name = NULL;
+  char mark[9];
 
-  return name != NULL ? g_build_filename (folder, name, NULL) : NULL;
+  if (uuid == NULL)
+    return NULL;
+  wb_store_backup_mark (wb_app_notebook_get_path (wb_app_bench_get_notebook (bench)), mark);
+  name = g_strconcat (uuid, " ", mark, ".ini", NULL);
+  return g_build_filename (folder, name, NULL);
 }
 
 /* Of the burn that is alight, or the last one; 0 and 0: never lit. */
@@ -37,11 +44,19 @@ find_mark (WbAppBenchSample *sample,
                                n_readings);
 }
 
+/* Caller frees. */
+static char *
+dup_sample (WbAppBenchSample *sample)
+{
+  return wb_uuid_format (&wb_app_bench_sample_get_record (sample)->uuid);
+}
+
 void
 wb_app_bench_draft_mark (GKeyFile         *file,
                          const char       *group,
                          WbAppBenchSample *sample)
 {
+  g_autofree char *uuid = NULL;
   gint64 burn;
   guint n_readings;
 
@@ -49,6 +64,8 @@ wb_app_bench_draft_mark (GKeyFile         *file,
   g_return_if_fail (WB_IS_APP_BENCH_SAMPLE (sample));
 
   find_mark (sample, &burn, &n_readings);
+  uuid = dup_sample (sample);
+  g_key_file_set_string (file, group, SAMPLE_KEY, uuid);
   g_key_file_set_int64 (file, group, BURN_KEY, burn);
   g_key_file_set_uint64 (file, group, READINGS_KEY, n_readings);
 }
@@ -58,6 +75,7 @@ wb_app_bench_draft_is_unsaved (GKeyFile         *file,
                                const char       *group,
                                WbAppBenchSample *sample)
 {
+  g_autofree char *uuid = NULL, *kept = NULL;
   gint64 burn;
   guint n_readings;
 
@@ -65,7 +83,9 @@ wb_app_bench_draft_is_unsaved (GKeyFile         *file,
   g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (sample), FALSE);
 
   find_mark (sample, &burn, &n_readings);
-  return g_key_file_has_key (file, group, BURN_KEY, NULL) && g_key_file_get_int64 (file, group, BURN_KEY, NULL) == burn
+  uuid = dup_sample (sample);
+  kept = g_key_file_get_string (file, group, SAMPLE_KEY, NULL);
+  return g_strcmp0 (kept, uuid) == 0 && g_key_file_has_key (file, group, BURN_KEY, NULL) && g_key_file_get_int64 (file, group, BURN_KEY, NULL) == burn
          && n_readings <= g_key_file_get_uint64 (file, group, READINGS_KEY, NULL);
 }
 

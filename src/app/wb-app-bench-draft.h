@@ -7,13 +7,14 @@ G_BEGIN_DECLS
 
 /*
  * What is half typed at the bench, in the person's state folder: a file a
- * notebook, with a group a sample, called by its id. What stands in a group
- * beside the marks of this file is its writer's. Nothing here is a record.
+ * notebook and place where that lies, with a group a sample, called by its id.
+ * What stands in a group beside the marks of this file is its writer's.
+ * Nothing here is a record.
  */
 
-/* Marks a group with the burn and how much of it was read, so that it is known later whether it was saved since. */
+/* Marks a group with the sample, its burn and how much of it was read, so that it is known later whether it was saved since. */
 void      wb_app_bench_draft_mark        (GKeyFile *file, const char *group, WbAppBenchSample *sample);
-/* TRUE: the sample's burn is the same, and nothing was read of it since: it was not saved. */
+/* TRUE: it is this sample, its burn is the same, and nothing was read of it since: it was not saved. */
 gboolean  wb_app_bench_draft_is_unsaved  (GKeyFile *file, const char *group, WbAppBenchSample *sample);
 /* Keeps the text of such a file, from a thread of its own; NULL: there is nothing to keep. */
 void      wb_app_bench_draft_keep_soon   (WbAppBench *bench, const char *text);
