@@ -191,12 +191,17 @@ find_single (const WbAppReminder *self,
 }
 
 gboolean
-wb_app_reminder_holds (const WbAppReminder *self,
-                       const char          *id)
+wb_app_reminder_shares (const WbAppReminder *self,
+                        const WbAppReminder *other)
 {
-  g_return_val_if_fail (self != NULL && id != NULL, FALSE);
+  g_return_val_if_fail (self != NULL && other != NULL, FALSE);
 
-  return find_single (self, id) != NULL;
+  if (other->members == NULL)
+    return find_single (self, other->id) != NULL;
+  for (guint i = 0; i < other->members->len; i++)
+    if (find_single (self, ((const WbAppReminder *) g_ptr_array_index (other->members, i))->id) != NULL)
+      return TRUE;
+  return FALSE;
 }
 
 /* The same step of another reading or another limit is another thing to be told. */

@@ -64,8 +64,8 @@ GPtrArray *wb_app_reminders_of     (WbAppBench *bench, int ahead_min);
  * candle. Takes `found`.
  */
 GPtrArray *wb_app_reminders_group  (GPtrArray *found);
-/* Whether it tells of that one of another list, alone or in a group. */
-gboolean   wb_app_reminder_holds   (const WbAppReminder *self, const char *id);
+/* Whether a reminder of another list tells of the same, or of one of its members, alone or in a group. */
+gboolean   wb_app_reminder_shares  (const WbAppReminder *self, const WbAppReminder *other);
 /*
  * told: of `now` those that are new or have gone a step further, or of which a member has; gone: ids (borrowed from `before`) that are no longer there.
  * Caller unrefs both; before may be NULL.

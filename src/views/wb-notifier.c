@@ -174,3 +174,13 @@ wb_notifier_withdraw (WbNotifier *self,
   if (g_hash_table_remove (self->sent, id) && self->service == PRESENT)
     g_application_withdraw_notification (self->application, id);
 }
+
+gboolean
+wb_notifier_has (WbNotifier *self,
+                 const char *id)
+{
+  g_return_val_if_fail (WB_IS_NOTIFIER (self), FALSE);
+  g_return_val_if_fail (id != NULL, FALSE);
+
+  return g_hash_table_contains (self->sent, id) || g_hash_table_contains (self->waiting, id);
+}

@@ -19,5 +19,7 @@ WbNotifier *wb_notifier_new      (GApplication *application);
 /* Until the bus has answered it waits. The notification is kept as long as needed. */
 void        wb_notifier_send     (WbNotifier *self, const char *id, GNotification *notification);
 void        wb_notifier_withdraw (WbNotifier *self, const char *id);
+/* Whether it was sent or waits for the bus's answer, and was not withdrawn since. That somebody put it away is not known. */
+gboolean    wb_notifier_has      (WbNotifier *self, const char *id);
 
 G_END_DECLS

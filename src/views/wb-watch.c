@@ -195,18 +195,36 @@ is_in_sight (WbWatch             *self,
          && wb_app_bench_sample_get_id (wb_reading_panel_get_sample (panel)) == reminder->sample;
 }
 
-/* It was told in a group before, which still stands in the window: it takes that one's place. */
+typedef gboolean (*Stands) (WbWatch *self, const char *id);
+
+/* In the window, or where the page in sight says it. */
 static gboolean
-was_in_group (WbWatch             *self,
-              GPtrArray           *before,
-              const WbAppReminder *reminder)
+stands_here (WbWatch    *self,
+             const char *id)
+{
+  return is_shown (self, id) || g_hash_table_contains (self->hushed, id);
+}
+
+static gboolean
+stands_on_desktop (WbWatch    *self,
+                   const char *id)
+{
+  return wb_notifier_has (self->notifier, id);
+}
+
+/* What it tells still stands there under another id, as where a group shrank to one: it takes that one's place, though it is no news. */
+static gboolean
+takes_place (WbWatch             *self,
+             GPtrArray           *before,
+             const WbAppReminder *reminder,
+             Stands               stands)
 {
   for (guint i = 0; i < before->len; i++)
     {
       const WbAppReminder *earlier = g_ptr_array_index (before, i);
 
-      if (earlier->members != NULL && wb_app_reminder_holds (earlier, reminder->id))
-        return is_shown (self, earlier->id);
+      if (!g_str_equal (earlier->id, reminder->id) && wb_app_reminder_shares (earlier, reminder) && stands (self, earlier->id))
+        return TRUE;
     }
   return FALSE;
 }
@@ -218,14 +236,16 @@ show (WbWatch             *self,
       const WbAppReminder *reminder,
       gboolean             news)
 {
+  gboolean anew = news || takes_place (self, before, reminder, stands_here);
+
   if (is_in_sight (self, reminder))
     {
-      if (news || is_shown (self, reminder->id))
+      if (anew || is_shown (self, reminder->id))
         g_hash_table_add (self->hushed, g_strdup (reminder->id));
       wb_notice_drop (self->notice, reminder->id);
       return;
     }
-  if (news || g_hash_table_contains (self->hushed, reminder->id) || is_old (self, reminder) || was_in_group (self, before, reminder))
+  if (anew || g_hash_table_contains (self->hushed, reminder->id) || is_old (self, reminder))
     put (self, reminder);
   g_hash_table_remove (self->hushed, reminder->id);
 }
@@ -245,7 +265,7 @@ update_reminders (WbWatch *self)
       gboolean news = g_ptr_array_find (told, reminder, NULL);
 
       show (self, before, reminder, news);
-      if (news && wb_app_settings_get_notifications (settings))
+      if (wb_app_settings_get_notifications (settings) && (news || takes_place (self, before, reminder, stands_on_desktop)))
         send (self, reminder);
     }
   for (guint i = 0; i < gone->len; i++)

@@ -202,6 +202,25 @@ test_group_changes (void)
     }
 }
 
+/* Whether one takes the other's place: they tell of the same thing of one candle at least, each alone or in a group. */
+static void
+test_shares (void)
+{
+  g_autoptr (GPtrArray) many = find_many (3, FALSE, 0, 0), fewer = find_many (2, FALSE, 0, 0), one = find_many (1, FALSE, 0, 0);
+  g_autoptr (GPtrArray) later = find_many (6, FALSE, 0, 3), set = find_many (3, TRUE, 0, 0);
+  const WbAppReminder *group = many->pdata[0], *second = fewer->pdata[1], *first = one->pdata[0];
+
+  g_assert_nonnull (group->members);
+  g_assert_null (second->members);
+  g_assert_true (wb_app_reminder_shares (group, second));
+  g_assert_true (wb_app_reminder_shares (second, group));
+  g_assert_false (wb_app_reminder_shares (first, second));
+  g_assert_false (wb_app_reminder_shares (group, set->pdata[0]));
+  g_assert_cmpuint (later->len, ==, 2);
+  for (guint i = 0; i < later->len; i++)
+    g_assert_cmpint (wb_app_reminder_shares (group, later->pdata[i]), ==, ((WbAppReminder *) later->pdata[i])->sample == 1);
+}
+
 static void
 assert_first (Evening    *evening,
               const char *begins)
@@ -299,6 +318,7 @@ test_app_reminder_add (void)
   g_test_add_func ("/app/reminder/told-once-a-step-and-withdrawn", test_compare);
   g_test_add_func ("/app/reminder/one-for-many-names-the-first-and-how-many", test_group);
   g_test_add_func ("/app/reminder/one-for-many-is-told-again-for-news-alone", test_group_changes);
+  g_test_add_func ("/app/reminder/what-takes-anothers-place", test_shares);
   g_test_add_func ("/app/reminder/through-an-evening", test_evening);
   g_test_add_func ("/app/reminder/cooled-is-news-for-half-an-hour", test_cooled);
 }

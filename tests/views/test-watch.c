@@ -449,24 +449,36 @@ is_alight (gpointer sample)
   return wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT;
 }
 
+static void
+light (Evening          *evening,
+       WbAppBenchSample *sample)
+{
+  gboolean done = FALSE;
+
+  wb_app_bench_light_async (evening->bench, wb_app_bench_sample_get_id (sample), WB_BURN_STANDARD, 6, NULL, WB_INSTANT_NONE, NULL, FALSE,
+                            NULL, test_bench_done_cb, &done);
+  test_wait (test_is_true, &done);
+  test_wait (is_alight, sample);
+}
+
+/* All of its experiment, those alight already too; unref. */
+static GPtrArray *
+light_all (Evening *evening)
+{
+  GPtrArray *samples = wb_app_bench_dup_of_experiment (evening->bench, wb_app_bench_sample_get_experiment (evening->sample));
+
+  for (guint i = 0; i < samples->len; i++)
+    if (!is_alight (g_ptr_array_index (samples, i)))
+      light (evening, g_ptr_array_index (samples, i));
+  return samples;
+}
+
 /* All that are not alight yet, then an hour passes and all are snuffed. */
 static void
 burn_all (Evening *evening)
 {
-  g_autoptr (GPtrArray) samples = wb_app_bench_dup_of_experiment (evening->bench, wb_app_bench_sample_get_experiment (evening->sample));
+  g_autoptr (GPtrArray) samples = light_all (evening);
 
-  for (guint i = 0; i < samples->len; i++)
-    {
-      WbAppBenchSample *sample = g_ptr_array_index (samples, i);
-      gboolean done = FALSE;
-
-      if (is_alight (sample))
-        continue;
-      wb_app_bench_light_async (evening->bench, wb_app_bench_sample_get_id (sample), WB_BURN_STANDARD, 6, NULL, WB_INSTANT_NONE, NULL, FALSE,
-                                NULL, test_bench_done_cb, &done);
-      test_wait (test_is_true, &done);
-      test_wait (is_alight, sample);
-    }
   wb_clock_advance (wb_clock_get (), 30 * MINUTE_US);
   for (guint i = 0; i < samples->len; i++)
     test_bench_snuff (evening->bench, g_ptr_array_index (samples, i));
@@ -509,6 +521,59 @@ test_many (void)
   pass (&evening, 0);
   back = wb_notice_dup_text (evening.notice, "cool");
   g_assert_cmpstr (back, ==, cool);
+  tear_down (&evening);
+  fake_desktop_stop (desktop);
+}
+
+/* One of three is read: the other two are told one by one before what told of all goes from the desktop. */
+static void
+test_few_due (void)
+{
+  FakeDesktop *desktop = fake_desktop_start ("org.freedesktop.Notifications");
+  g_autoptr (GPtrArray) samples = NULL;
+  Evening evening;
+
+  set_up_samples (&evening, 3);
+  samples = light_all (&evening);
+  pass (&evening, 60);
+  assert_line (desktop, 0, "notify 0 T1 and 2 more: readings due");
+  wait_for_answers ();
+  evening.sample = g_ptr_array_index (samples, 0);
+  read_flame (&evening);
+  assert_line (desktop, 1, "notify 0 T2: reading due");
+  assert_line (desktop, 2, "notify 0 T3: reading due");
+  assert_line (desktop, 3, "close 1");
+  tear_down (&evening);
+  fake_desktop_stop (desktop);
+}
+
+/* Two of three that have cooled are lit at the bench: the third one is told alone, on the desktop and behind the bench. */
+static void
+test_last_cool (void)
+{
+  FakeDesktop *desktop = fake_desktop_start ("org.freedesktop.Notifications");
+  g_autoptr (GPtrArray) samples = NULL;
+  Evening evening;
+  gint64 experiment;
+
+  set_up_samples (&evening, 3);
+  experiment = wb_app_bench_sample_get_experiment (evening.sample);
+  samples = wb_app_bench_dup_of_experiment (evening.bench, experiment);
+  burn_all (&evening);
+  pass (&evening, 180);
+  assert_line (desktop, 0, "notify 0 T1 and 2 more are cool enough to light");
+  wait_for_answers ();
+  g_assert_true (wb_window_go (evening.window, "burn", experiment));
+  pass (&evening, 0);
+  light (&evening, g_ptr_array_index (samples, 0));
+  light (&evening, g_ptr_array_index (samples, 1));
+  pass (&evening, 0);
+  assert_line (desktop, 1, "notify 0 T3 is cool enough to light");
+  assert_line (desktop, 2, "close 1");
+  test_wait (is_quiet, &evening);
+  g_assert_true (wb_window_go (evening.window, "today", 0));
+  pass (&evening, 0);
+  test_wait (is_told, &evening);
   tear_down (&evening);
   fake_desktop_stop (desktop);
 }
@@ -635,6 +700,8 @@ test_watch_add (void)
   g_test_add_func ("/views/watch/the-most-urgent-notice-comes-first", test_notice);
   g_test_add_func ("/views/watch/shown-replaced-and-withdrawn-on-the-desktop", test_desktop);
   g_test_add_func ("/views/watch/many-candles-make-one-notice", test_many);
+  g_test_add_func ("/views/watch/few-that-are-left-of-many-due-are-told-alone", test_few_due);
+  g_test_add_func ("/views/watch/the-last-of-many-that-cooled-is-told-alone", test_last_cool);
   g_test_add_func ("/views/watch/what-is-over-a-limit-is-told-once-on-the-bench", test_over_once);
   g_test_add_func ("/views/watch/without-a-service-nothing-is-sent", test_no_service);
   g_test_add_func ("/views/watch/the-window-tells-by-itself", test_window_alone);
