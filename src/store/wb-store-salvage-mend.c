@@ -194,10 +194,13 @@ add_lost_entries (WbStoreSalvaging *self,
 
 /* ---- Identities ---- */
 
+/* Of each record its first version, as it stands there now. */
 static gboolean
 make_identities (WbStoreSalvaging *self,
                  GError          **error)
 {
+  if (!run (self, "DELETE FROM object", error))
+    return FALSE;
   for (guint i = 0; i < wb_store_table_count (); i++)
     {
       const WbStoreTable *table = wb_store_table_nth (i);
@@ -249,27 +252,6 @@ tell_lost_records (WbStoreSalvaging *self,
 }
 
 /* ---- What the old hashes prove ---- */
-
-static gboolean
-count_rows (WbStoreSalvaging *self,
-            const char       *name,
-            GArray           *entries,
-            GError          **error)
-{
-  g_autofree char *sql = g_strdup_printf ("SELECT entry, count (*) FROM %s GROUP BY entry", name);
-  sqlite3_stmt *statement = wb_store_statement (self->store, sql, error);
-  WbStep step = WB_STEP_ERROR;
-
-  while (statement != NULL && (step = wb_store_step (self->store, statement, error)) == WB_STEP_ROW)
-    {
-      gint64 number = sqlite3_column_int64 (statement, 0);
-
-      if (number >= 1 && number <= (gint64) entries->len)
-        g_array_index (entries, Entry, number - 1).found += sqlite3_column_int64 (statement, 1);
-      self->result->rows += sqlite3_column_int64 (statement, 1);
-    }
-  return step == WB_STEP_DONE;
-}
 
 /* Takes the hash that stands there into `previous`; *agrees: it is that of what stands under the entry. */
 static gboolean
@@ -329,15 +311,8 @@ prove (WbStoreSalvaging *self,
       if (!prove_one (self, rows, (gint64) i + 1, entry->wanted, hash, &agrees, error))
         return FALSE;
       if (entry->state == LOST)
-        {
-          self->result->lost++;
-          continue;
-        }
-      entry->state = agrees ? PROVEN : entry->found < entry->wanted ? PARTIAL : UNPROVEN;
-      self->result->proven += entry->state == PROVEN;
-      self->result->partial += entry->state == PARTIAL;
-      self->result->unproven += entry->state == UNPROVEN;
-      self->result->rows_lost += MAX (entry->wanted - entry->found, 0);
+        continue;
+      entry->state = agrees ? PROVEN : UNPROVEN;
       g_free (self->result->last);
       g_autofree char *hex = wb_store_hash_dup_hex (hash);
       self->result->last = g_strdup_printf ("%u:%s", i + 1, hex);
@@ -384,13 +359,12 @@ find_impossible (WbStoreSalvaging  *self,
   return step == WB_STEP_DONE ? g_steal_pointer (&found) : NULL;
 }
 
-/* A version cannot be without a required figure: it goes, and is counted among the lost rows. */
+/* A version cannot be without a required figure: it goes. */
 static gboolean
 drop_one (WbStoreSalvaging   *self,
           const WbRecordType *type,
           const WbFieldSpec  *field,
           const Impossible   *one,
-          Entry              *entry,
           GError            **error)
 {
   g_autofree char *sql = field->required ? g_strdup_printf ("DELETE FROM %s WHERE id = ? AND entry = ?", type->name)
@@ -407,18 +381,6 @@ drop_one (WbStoreSalvaging   *self,
                                                 _(type->label), (int) one->id, (int) one->entry, field->name, value));
   sqlite3_bind_int64 (statement, 1, one->id);
   sqlite3_bind_int64 (statement, 2, one->entry);
-  if (field->required)
-    {
-      entry->found--;
-      self->result->rows--;
-      self->result->rows_lost++;
-      if (entry->state != LOST)
-        {
-          self->result->unproven -= entry->state == UNPROVEN;
-          self->result->partial += entry->state == UNPROVEN;
-          entry->state = PARTIAL;
-        }
-    }
   return wb_store_run (self->store, statement, error);
 }
 
@@ -431,6 +393,8 @@ drop_impossible (WbStoreSalvaging *self,
                  GArray           *entries,
                  GError          **error)
 {
+  gboolean dropped = FALSE;
+
   for (guint i = 0; i < wb_store_table_count (); i++)
     {
       const WbRecordType *type = wb_store_table_nth (i)->type;
@@ -448,12 +412,75 @@ drop_impossible (WbStoreSalvaging *self,
           for (guint j = 0; j < found->len; j++)
             {
               const Impossible *one = &g_array_index (found, Impossible, j);
-              Entry *entry = one->entry >= 1 && one->entry <= (gint64) entries->len ? &g_array_index (entries, Entry, one->entry - 1) : NULL;
+              const Entry *entry = one->entry >= 1 && one->entry <= (gint64) entries->len ? &g_array_index (entries, Entry, one->entry - 1) : NULL;
 
-              if (entry != NULL && entry->state != PROVEN && !drop_one (self, type, field, one, entry, error))
+              if (entry == NULL || entry->state == PROVEN)
+                continue;
+              if (!drop_one (self, type, field, one, error))
                 return FALSE;
+              dropped |= field->required;
+              /* Of a lost entry this is all that is known to be missing. */
+              self->result->rows_lost += field->required && entry->state == LOST;
             }
         }
+    }
+  /* The first version of a record may have gone, or its only one. */
+  return !dropped || make_identities (self, error);
+}
+
+/* ---- What is left ---- */
+
+static gboolean
+count_rows (WbStoreSalvaging *self,
+            const char       *name,
+            GArray           *entries,
+            GError          **error)
+{
+  g_autofree char *sql = g_strdup_printf ("SELECT entry, count (*) FROM %s GROUP BY entry", name);
+  sqlite3_stmt *statement = wb_store_statement (self->store, sql, error);
+  WbStep step = WB_STEP_ERROR;
+
+  while (statement != NULL && (step = wb_store_step (self->store, statement, error)) == WB_STEP_ROW)
+    {
+      gint64 number = sqlite3_column_int64 (statement, 0);
+
+      if (number >= 1 && number <= (gint64) entries->len)
+        g_array_index (entries, Entry, number - 1).found += sqlite3_column_int64 (statement, 1);
+      self->result->rows += sqlite3_column_int64 (statement, 1);
+    }
+  return step == WB_STEP_DONE;
+}
+
+static gboolean
+count_all (WbStoreSalvaging *self,
+           GArray           *entries,
+           GError          **error)
+{
+  for (guint i = 0; i < wb_store_table_count (); i++)
+    if (!count_rows (self, wb_store_table_nth (i)->type->name, entries, error))
+      return FALSE;
+  return count_rows (self, "extra_column", entries, error) && count_rows (self, "extra", entries, error);
+}
+
+/* Rows and entries are counted when nothing goes any more. */
+static gboolean
+tally (WbStoreSalvaging *self,
+       GArray           *entries,
+       GError          **error)
+{
+  if (!count_all (self, entries, error))
+    return FALSE;
+  for (guint i = 0; i < entries->len; i++)
+    {
+      Entry *entry = &g_array_index (entries, Entry, i);
+
+      if (entry->state != LOST && entry->found < entry->wanted)
+        entry->state = PARTIAL;
+      self->result->proven += entry->state == PROVEN;
+      self->result->partial += entry->state == PARTIAL;
+      self->result->unproven += entry->state == UNPROVEN;
+      self->result->lost += entry->state == LOST;
+      self->result->rows_lost += MAX (entry->wanted - entry->found, 0);
     }
   return TRUE;
 }
@@ -687,17 +714,6 @@ chain (WbStoreSalvaging *self,
   return wb_store_run (self->store, statement, error);
 }
 
-static gboolean
-count_all (WbStoreSalvaging *self,
-           GArray           *entries,
-           GError          **error)
-{
-  for (guint i = 0; i < wb_store_table_count (); i++)
-    if (!count_rows (self, wb_store_table_nth (i)->type->name, entries, error))
-      return FALSE;
-  return count_rows (self, "extra_column", entries, error) && count_rows (self, "extra", entries, error);
-}
-
 gboolean
 wb_store_salvage_mend (WbStoreSalvaging *self,
                        GError          **error)
@@ -712,8 +728,8 @@ wb_store_salvage_mend (WbStoreSalvaging *self,
       return FALSE;
     }
   return mend_files (self, error) && drop_strays (self, error) && add_lost_entries (self, entries, error)
-         && make_identities (self, error) && count_all (self, entries, error) && tell_lost_records (self, error) && prove (self, entries, error)
-         && drop_impossible (self, entries, error)
+         && make_identities (self, error) && prove (self, entries, error) && drop_impossible (self, entries, error)
+         && tally (self, entries, error) && tell_lost_records (self, error)
          /* typed, as the record's tables are: otherwise no index serves */
          && run (self, "CREATE TEMP TABLE damaged (entry INTEGER PRIMARY KEY);"
                        "CREATE TEMP TABLE place (kind INTEGER, entry INTEGER, a INTEGER, b INTEGER, seq INTEGER);"

@@ -4,6 +4,7 @@
 #include "store-kinds.h"
 #include "store-notebook.h"
 #include "wb-experiment.h"
+#include "wb-record-types.h"
 #include "wb-store-check.h"
 #include "wb-store-records.h"
 #include "wb-store-salvage.h"
@@ -351,6 +352,123 @@ test_impossible (void)
   original_free (original);
 }
 
+static gboolean
+has_required_range (const WbRecordType *type,
+                     const WbFieldSpec  *field)
+{
+  return type != &wb_reading_type && field->required && (field->type == WB_FIELD_REAL || field->type == WB_FIELD_INTEGER)
+         && field->words == NULL && field->minimum < field->maximum;
+}
+
+/* What the tampering makes of the original. Caller frees both; NULL: nothing was saved. */
+static WbStoreSalvage *
+salvage_tampered (const Original *original,
+                  const char     *sql,
+                  char          **to,
+                  char          **told)
+{
+  g_autofree char *damaged = test_path ("flipped.wickbench"), *bytes = NULL;
+  WbStoreSalvage *result;
+  gsize length;
+
+  g_assert_true (g_file_set_contents (damaged, original->bytes, (gssize) original->length, NULL));
+  test_tamper (damaged, sql);
+  g_assert_true (g_file_get_contents (damaged, &bytes, &length, NULL));
+  result = salvage (bytes, length, to);
+  *told = NULL;
+  if (result != NULL)
+    {
+      g_ptr_array_add (result->lines, NULL);
+      *told = g_strjoinv ("\n", (char **) result->lines->pdata);
+      g_ptr_array_set_size (result->lines, (int) result->lines->len - 1);
+    }
+  return result;
+}
+
+/* One record whose only version is left out is lost as a whole, whatever kind it is of, and costs nothing else. */
+static void
+test_impossible_record (void)
+{
+  Original *original = make_original ();
+  const WbRecordType *const *types = wb_record_types ();
+  guint fields = 0;
+
+  for (guint i = 0; types[i] != NULL; i++)
+    for (guint k = 0; k < types[i]->n_fields; k++)
+      {
+        const WbFieldSpec *field = &types[i]->fields[k];
+        const char *name = types[i]->name;
+        g_autofree char *to = NULL, *told = NULL, *sql = NULL, *line = NULL, *whole = NULL, *others = NULL;
+        g_autoptr (WbStoreSalvage) result = NULL;
+
+        if (!has_required_range (types[i], field))
+          continue;
+        g_test_message ("%s.%s", name, field->name);
+        sql = g_strdup_printf ("UPDATE %s SET %s = %d WHERE id = (SELECT max (id) FROM %s)", name, field->name, (int) field->minimum - 9, name);
+        result = salvage_tampered (original, sql, &to, &told);
+        g_assert_nonnull (result);
+        line = g_strdup_printf ("%s says %d, which cannot be; the row is left out.", field->name, (int) field->minimum - 9);
+        g_assert_nonnull (strstr (told, line));
+        whole = g_strdup_printf ("%s: 1 lost as a whole.", types[i]->label);
+        g_assert_nonnull (strstr (told, whole));
+        g_assert_cmpint (result->partial, ==, 1);
+        g_assert_cmpint (result->unproven, ==, 0);
+        g_assert_cmpint (result->proven, ==, result->entries - 1);
+        g_assert_cmpint (result->rows_lost, ==, 1);
+        /* What refers to it has one to refer to. */
+        others = g_strdup_printf ("SELECT count (DISTINCT id) FROM %s", name);
+        g_assert_cmpint (test_query (to, others), >=, test_query (original->path, others) - 1);
+        g_assert_cmpint (assert_marks (original, original->bytes, original->length, to), ==, READINGS);
+        g_unlink (to);
+        fields++;
+      }
+  g_assert_cmpuint (fields, >, 5);
+  original_free (original);
+}
+
+/* Of a cell that was changed once, the earlier or the later version is left out: the other is the cell. */
+static void
+test_impossible_version (void)
+{
+  static const char *const which[] = { "min", "max" };
+  Original *original = make_original ();
+  g_autoptr (GError) error = NULL;
+  WbStore *store = wb_store_open (original->path, WB_STORE_WRITE, &error);
+  gint64 id = test_query (original->path, "SELECT cell FROM sample ORDER BY id LIMIT 1");
+  g_autoptr (WbRecord) cell = wb_store_load (store, &wb_cell_type, id, &error);
+  WbStoreChange *change;
+
+  g_assert_no_error (error);
+  change = test_begin (store, "Change the load");
+  wb_record_set_real (cell, wb_record_type_find_field (&wb_cell_type, "load_pct"), 7.25);
+  test_put (change, wb_record_copy (cell));
+  test_commit (change);
+  wb_store_close (store);
+  g_clear_pointer (&original->bytes, g_free);
+  g_assert_true (g_file_get_contents (original->path, &original->bytes, &original->length, NULL));
+  for (gsize i = 0; i < G_N_ELEMENTS (which); i++)
+    {
+      g_autofree char *to = NULL, *told = NULL, *versions = NULL, *left = NULL, *sql = NULL;
+      g_autoptr (WbStoreSalvage) result = NULL;
+
+      versions = g_strdup_printf ("SELECT count (*) FROM cell WHERE id = %d", (int) id);
+      g_assert_cmpint (test_query (original->path, versions), ==, 2);
+      sql = g_strdup_printf ("UPDATE cell SET load_pct = -8 WHERE id = %d AND entry = (SELECT %s (entry) FROM cell WHERE id = %d)", (int) id,
+                             which[i], (int) id);
+      result = salvage_tampered (original, sql, &to, &told);
+      g_assert_nonnull (result);
+      g_assert_nonnull (strstr (told, "load_pct says -8, which cannot be; the row is left out."));
+      g_assert_null (strstr (told, "lost as a whole"));
+      g_assert_cmpint (result->stand_ins, ==, 0);
+      g_assert_cmpint (result->rows_lost, ==, 1);
+      g_assert_cmpint (test_query (to, versions), ==, 1);
+      left = g_strdup_printf ("SELECT load_pct = 7.25 FROM cell WHERE id = %d", (int) id);
+      g_assert_cmpint (test_query (to, left), ==, i == 0);
+      g_unlink (to);
+    }
+  original_free (original);
+}
+
 static void
 test_refused (void)
 {
@@ -390,6 +508,8 @@ main (int    argc,
   g_test_add_func ("/store/salvage/what-is-lost-has-a-stand-in", test_lost_parent);
   g_test_add_func ("/store/salvage/what-was-changed-is-not-proven", test_changed);
   g_test_add_func ("/store/salvage/a-figure-that-cannot-be-is-left-empty", test_impossible);
+  g_test_add_func ("/store/salvage/a-record-that-cannot-be-costs-only-itself", test_impossible_record);
+  g_test_add_func ("/store/salvage/a-version-that-cannot-be-leaves-the-others", test_impossible_version);
   g_test_add_func ("/store/salvage/what-is-no-damaged-notebook-is-refused", test_refused);
   g_test_add_func ("/store/salvage/a-cut-tail-costs-only-what-stood-there", test_cut);
   g_test_add_func ("/store/salvage/any-page-of-zeros-costs-only-what-stood-there", test_zeroed);
