@@ -428,6 +428,21 @@ drop_impossible (WbStoreSalvaging *self,
   return !dropped || make_identities (self, error);
 }
 
+/* The next reading that is written gets the number after the last one: what is left of a lost one behind it would hang on that. */
+static gboolean
+drop_late_cells (WbStoreSalvaging *self,
+                 GError          **error)
+{
+  int dropped;
+
+  if (!run (self, "DELETE FROM extra WHERE reading > (SELECT coalesce (max (id), 0) FROM reading)", error))
+    return FALSE;
+  dropped = sqlite3_changes (self->store->db);
+  if (dropped > 0)
+    wb_store_salvage_tell (self, g_strdup_printf (_("Cells of added columns: %d lost with the readings that they belong to."), dropped));
+  return TRUE;
+}
+
 /* ---- What is left ---- */
 
 static gboolean
@@ -729,7 +744,7 @@ wb_store_salvage_mend (WbStoreSalvaging *self,
     }
   return mend_files (self, error) && drop_strays (self, error) && add_lost_entries (self, entries, error)
          && make_identities (self, error) && prove (self, entries, error) && drop_impossible (self, entries, error)
-         && tally (self, entries, error) && tell_lost_records (self, error)
+         && drop_late_cells (self, error) && tally (self, entries, error) && tell_lost_records (self, error)
          /* typed, as the record's tables are: otherwise no index serves */
          && run (self, "CREATE TEMP TABLE damaged (entry INTEGER PRIMARY KEY);"
                        "CREATE TEMP TABLE place (kind INTEGER, entry INTEGER, a INTEGER, b INTEGER, seq INTEGER);"

@@ -140,18 +140,32 @@ collect (TakeBack   *self,
   return step == WB_STEP_DONE;
 }
 
-/* The entry that first wrote a reading; G_MAXINT64 if there is no such reading. */
+/*
+ * The first reading from this id on, and the entry that first wrote it; both G_MAXINT64 if there is none. Ids may have holes:
+ * a salvage leaves them where readings were lost.
+ */
 static gboolean
-first_entry (TakeBack *self,
-             gint64    id,
-             gint64   *entry,
-             GError  **error)
+find_reading (TakeBack *self,
+              gint64    from,
+              gint64   *id,
+              gint64   *entry,
+              GError  **error)
 {
-  sqlite3_stmt *statement = wb_store_statement (self->store, "SELECT min (entry) FROM reading WHERE id = ?", error);
+  sqlite3_stmt *statement = wb_store_statement (self->store, "SELECT id, entry FROM reading WHERE id >= ? ORDER BY id, entry LIMIT 1", error);
+  WbStep step;
 
-  if (statement != NULL)
-    sqlite3_bind_int64 (statement, 1, id);
-  return wb_store_get_integer (self->store, statement, G_MAXINT64, entry, error);
+  *id = *entry = G_MAXINT64;
+  if (statement == NULL)
+    return FALSE;
+  sqlite3_bind_int64 (statement, 1, from);
+  step = wb_store_step (self->store, statement, error);
+  if (step == WB_STEP_ROW)
+    {
+      *id = sqlite3_column_int64 (statement, 0);
+      *entry = sqlite3_column_int64 (statement, 1);
+      wb_store_reset (statement);
+    }
+  return step != WB_STEP_ERROR;
 }
 
 /* New readings get growing ids, and so those of one entry stand side by side: halving finds them among a million. */
@@ -160,7 +174,7 @@ collect_new_readings (TakeBack *self,
                       GArray   *ids,
                       GError  **error)
 {
-  gint64 low = 1, high, entry;
+  gint64 low = 1, high, id, entry;
 
   if (!wb_store_get_integer (self->store, wb_store_statement (self->store, "SELECT max (id) + 1 FROM reading", error), 1, &high,
                              error))
@@ -169,20 +183,20 @@ collect_new_readings (TakeBack *self,
     {
       gint64 middle = low + (high - low) / 2;
 
-      if (!first_entry (self, middle, &entry, error))
+      if (!find_reading (self, middle, &id, &entry, error))
         return FALSE;
       if (entry < self->entry)
         low = middle + 1;
       else
         high = middle;
     }
-  for (;; low++)
+  for (;; low = id + 1)
     {
-      if (!first_entry (self, low, &entry, error))
+      if (!find_reading (self, low, &id, &entry, error))
         return FALSE;
       if (entry != self->entry)
         return TRUE;
-      g_array_append_val (ids, low);
+      g_array_append_val (ids, id);
     }
 }
 

@@ -8,6 +8,7 @@
 #include "wb-store-check.h"
 #include "wb-store-records.h"
 #include "wb-store-salvage.h"
+#include "wb-store-undo.h"
 
 #include <glib/gstdio.h>
 #include <string.h>
@@ -469,6 +470,55 @@ test_impossible_version (void)
   original_free (original);
 }
 
+/* Ids with holes, and the last reading lost whose added cell is still there: what is written next is new, and can be taken back whole. */
+static void
+test_go_on (void)
+{
+  Original *original = make_original ();
+  g_autofree char *to = NULL, *told = NULL;
+  g_autoptr (WbStoreSalvage) result = NULL;
+  g_autoptr (WbStoreCheck) check = NULL;
+  g_autoptr (GError) error = NULL;
+  gint64 burn = test_query (original->path, "SELECT burn FROM reading WHERE note = 'mark 0000 of the sweep'"), last, ids[AN_ENTRY], entry;
+  WbStore *store = wb_store_open (original->path, WB_STORE_WRITE, &error);
+  WbStoreChange *change;
+
+  g_assert_no_error (error);
+  change = test_begin (store, "Log one more");
+  last = test_put (change, test_reading (burn, 900, 40));
+  test_commit (change);
+  change = test_begin (store, "Keep a cell of an added column");
+  g_assert_true (wb_store_change_put_extra (change, last, "moon", "full", &error));
+  test_commit (change);
+  wb_store_close (store);
+  g_clear_pointer (&original->bytes, g_free);
+  g_assert_true (g_file_get_contents (original->path, &original->bytes, &original->length, NULL));
+
+  result = salvage_tampered (original, "UPDATE reading SET elapsed_min = -1e300 WHERE id % 2 = 0 OR id = (SELECT max (id) FROM reading)", &to, &told);
+  g_assert_nonnull (result);
+  g_assert_cmpint (test_query (to, "SELECT max (id) FROM reading"), <, last);
+  store = wb_store_open (to, WB_STORE_WRITE, &error);
+  g_assert_no_error (error);
+  change = test_begin (store, "Log a round");
+  for (guint i = 0; i < AN_ENTRY; i++)
+    ids[i] = test_put (change, test_reading (burn, 1000 + i, 40));
+  entry = test_commit (change);
+  for (guint i = 0; i < AN_ENTRY; i++)
+    {
+      g_autofree char *moon = wb_store_load_extra (store, ids[i], "moon", &error);
+
+      g_assert_no_error (error);
+      g_assert_null (moon);
+    }
+  g_assert_true (wb_store_take_back (store, entry, "Ada", TEST_NOW, NULL, &error));
+  g_assert_no_error (error);
+  wb_store_close (store);
+  g_assert_cmpint (test_query (to, "SELECT count (*) FROM reading WHERE elapsed_min >= 1000 AND deleted"), ==, AN_ENTRY);
+  check = wb_store_check (to, NULL, NULL, NULL, NULL);
+  g_assert_cmpstr (check->text, ==, NULL);
+  original_free (original);
+}
+
 static void
 test_refused (void)
 {
@@ -510,6 +560,7 @@ main (int    argc,
   g_test_add_func ("/store/salvage/a-figure-that-cannot-be-is-left-empty", test_impossible);
   g_test_add_func ("/store/salvage/a-record-that-cannot-be-costs-only-itself", test_impossible_record);
   g_test_add_func ("/store/salvage/a-version-that-cannot-be-leaves-the-others", test_impossible_version);
+  g_test_add_func ("/store/salvage/what-is-written-next-is-new-and-can-be-taken-back", test_go_on);
   g_test_add_func ("/store/salvage/what-is-no-damaged-notebook-is-refused", test_refused);
   g_test_add_func ("/store/salvage/a-cut-tail-costs-only-what-stood-there", test_cut);
   g_test_add_func ("/store/salvage/any-page-of-zeros-costs-only-what-stood-there", test_zeroed);
