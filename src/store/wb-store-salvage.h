@@ -29,8 +29,9 @@ typedef struct
  * own: a UUID of its own, a chain of its own, in which entry N holds what could be read of the old entry N. Its first entry says
  * what it was made from, and each entry whose rows are not all there, or not proven by the old hash, says so too; in such a one a
  * figure outside its field's range is left empty, or its row left out where it must have one, and `lines` tell it. It passes its check, or is not made.
- * The file's bytes are held in memory, and some 40 MB more: a page may be needed again for any other, and a disk that fails while a
- * mapped page is read would end the program. A million readings (170 MB) take half a minute of the processor's time.
+ * The pages are read from a copy in a folder of its own beside `to` (TO.XXXXXX), so that the disk needs room for the file twice; the
+ * folder goes at the end, but a program that is killed meanwhile leaves it there. A million readings (170 MB) take half a minute of
+ * the processor's time. FULL or READ_ONLY where there cannot be a copy.
  * NOT_A_NOTEBOOK where nothing of a notebook can be read, or it is another program's; NEWER; MISSING; LOCKED. Caller frees.
  */
 WbStoreSalvage *wb_store_salvage      (const char *path, const char *to, const char *who, WbInstant now, WbStoreProgress progress,
