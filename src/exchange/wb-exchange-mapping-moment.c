@@ -308,7 +308,7 @@ count_on (WbExchangeMapping *self, WbExchangeMappingRecorded *recorded, const GA
     {
       self->said = g_strdup_printf (_("the notebook has burns of this sample up to number %" G_GINT64_FORMAT ": counting goes on after it, and this is burn %" G_GINT64_FORMAT),
                                     recorded->most, number);
-      recorded->told = TRUE;
+      self->said_of = recorded;
     }
   return number;
 }

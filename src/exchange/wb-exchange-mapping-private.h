@@ -124,7 +124,9 @@ struct _WbExchangeMapping
   GArray                *short_lines; /* guint64, of rows that leave cells off at their end; the first few */
   guint64                n_short;
   guint                  n_cells;    /* of the first of them */
-  char                  *said;       /* about the record at hand, with its first row; NULL: nothing */
+  char                  *said;       /* about the record at hand, with the first row of it that comes in; NULL: nothing */
+  WbExchangeMappingRecorded *said_of;
+  gboolean               given;      /* it was said with the row that came last */
 
   char                 **repeated;   /* one a column of the sheet: what an empty cell says */
   GHashTable            *surveyed;   /* text that names a sample: GArray of its lightings, in us of UTC; NULL: none yet */

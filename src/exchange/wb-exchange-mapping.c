@@ -358,6 +358,17 @@ check_last (WbExchangeMapping *self)
     }
 }
 
+/* A row that was not refused since has come in, and what was said with it is told. */
+static void
+settle_said (WbExchangeMapping *self)
+{
+  if (!self->given)
+    return;
+  self->said_of->told = TRUE;
+  self->given = FALSE;
+  g_clear_pointer (&self->said, g_free);
+}
+
 void
 wb_exchange_mapping_feed (WbExchangeMapping         *self,
                           const WbExchangeCsvRecord *record)
@@ -372,6 +383,7 @@ wb_exchange_mapping_feed (WbExchangeMapping         *self,
   self->last = -1;
   self->next = 0;
   self->over = FALSE;
+  settle_said (self);
   g_clear_pointer (&self->said, g_free);
   check_cells (self, record);
   put_bindings (self, record);
@@ -474,7 +486,10 @@ static WbExchangeMappingResult
 give_row (WbExchangeMapping *self, WbExchangeCsvRecord *row, GPtrArray *remarks)
 {
   if (self->said != NULL)
-    g_ptr_array_add (remarks, wb_log_remark_new (self->line, "burn", g_steal_pointer (&self->said)));
+    {
+      g_ptr_array_add (remarks, wb_log_remark_new (self->line, "burn", g_strdup (self->said)));
+      self->given = TRUE;
+    }
   if (self->hour >= 0)
     {
       g_free (self->elapsed);
@@ -495,6 +510,7 @@ wb_exchange_mapping_next (WbExchangeMapping   *self,
                           WbExchangeCsvRecord *row,
                           GPtrArray           *remarks)
 {
+  settle_said (self);
   self->hour = -1;
   if (self->over)
     return WB_EXCHANGE_MAPPING_END;
@@ -644,9 +660,10 @@ tell_converted (const WbExchangeMapping *self, WbLogRemark *remark)
 }
 
 void
-wb_exchange_mapping_tell_lost (const WbExchangeMapping *self,
-                               WbLogRemark             *remark)
+wb_exchange_mapping_tell_lost (WbExchangeMapping *self,
+                               WbLogRemark       *remark)
 {
+  self->given = FALSE;
   tell_converted (self, remark);
   if (self->hour >= 0)
     tell_lost (self, remark);

@@ -65,9 +65,9 @@ void                    wb_exchange_mapping_finish (const WbExchangeMapping *sel
 void                    wb_exchange_mapping_name_columns (const WbExchangeMapping *self, GPtrArray *remarks, guint from, gboolean last);
 /*
  * For a remark, its columns named, that refuses the row that came last: adds to its rule what stood in the sheet in another unit,
- * and what goes with it of the sheet's row.
+ * and what goes with it of the sheet's row. What was said with that row is said again with the next one that it goes for.
  */
-void                    wb_exchange_mapping_tell_lost    (const WbExchangeMapping *self, WbLogRemark *remark);
+void                    wb_exchange_mapping_tell_lost    (WbExchangeMapping *self, WbLogRemark *remark);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbExchangeMapping, wb_exchange_mapping_free)
 

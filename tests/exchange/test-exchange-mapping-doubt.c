@@ -419,6 +419,46 @@ test_counted_on (void)
   test_exchange_drop (g_steal_pointer (&file));
 }
 
+/* Where the first row that is counted on is refused, for whatever it is, the next one that comes in says it, of hours across of the same line. */
+static void
+test_counted_on_refused (void)
+{
+#define GOES_ON "(Burn (fixed value): the notebook has burns of this sample up to number 1: counting goes on after it, and this is burn "
+  static const struct { const char *columns[5], *rows; guint refused; const char *wanted; } cases[] = {
+    { { "Candle>sample", "Lit>lit_at", "Min>elapsed_min", "Pool>pool_mm" },
+      "Candle,Lit,Min,Pool\nA,2026-03-09 19:00,60,99999\nA,2026-03-11 19:00,soon,30\nA,2026-03-11 19:00,60,30\nA,2026-03-09 19:00,90,30\n",
+      2, "A3 " GOES_ON "3) A2 " },
+    { { "Candle>sample", "Lit>lit_at", "1 h>pool_mm@60", "2 h>pool_mm@120" },
+      "Candle,Lit,1 h,2 h\nA,2026-03-09 19:00,99999,30\nA,2026-03-11 19:00,30,30\n", 1, "A2 " GOES_ON "2) A3 A3 " },
+  };
+  WbInstant lit;
+
+  g_assert_true (wb_instant_parse ("2026-03-02T19:00:00+01:00", &lit, NULL));
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (WbLogMapping) mapping = new_mapping ("", cases[i].columns);
+      g_autoptr (GFile) file = test_exchange_file (cases[i].rows, -1);
+      g_autoptr (WbExchangeLogReader) reader = NULL;
+      g_autoptr (WbLogRow) row = wb_log_row_new ();
+      g_autoptr (GPtrArray) remarks = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_log_remark_free);
+      g_autoptr (GError) error = NULL;
+
+      wb_log_mapping_set_fixed (mapping, "burn", WB_LOG_COUNTED);
+      reader = wb_exchange_log_reader_new_mapped (file, mapping, NULL, &error);
+      g_assert_no_error (error);
+      g_assert_true (wb_exchange_log_reader_wants_recorded (reader));
+      wb_exchange_log_reader_add_recorded (reader, "Autumn", "A", lit, 1);
+      for (guint k = 0; k < cases[i].refused; k++)
+        {
+          g_assert_cmpint (wb_exchange_log_reader_next (reader, row, remarks, &error), ==, WB_EXCHANGE_LOG_REFUSED);
+          g_assert_cmpuint (remarks->len, ==, k + 1);
+        }
+      assert_recorded (reader, cases[i].wanted);
+      test_exchange_drop (g_steal_pointer (&file));
+    }
+#undef GOES_ON
+}
+
 /* A clock of 12 hours without am and pm, as the mapping says. */
 static void
 test_clock (void)
@@ -516,6 +556,7 @@ test_exchange_add_mapping_doubt (void)
   g_test_add_func ("/exchange/mapping-doubt/what-has-no-hour-does-not-vanish-beside-the-last", test_last_twice);
   g_test_add_func ("/exchange/mapping-doubt/burns-are-counted-in-the-order-of-lighting", test_counted);
   g_test_add_func ("/exchange/mapping-doubt/a-later-sheet-goes-on-counting", test_counted_on);
+  g_test_add_func ("/exchange/mapping-doubt/counting-on-is-said-by-the-first-row-that-comes-in", test_counted_on_refused);
   g_test_add_func ("/exchange/mapping-doubt/a-row-that-ends-early-is-empty-there", test_short);
   g_test_add_func ("/exchange/mapping-doubt/a-load-without-a-name-is-told", test_unnamed);
   g_test_add_func ("/exchange/mapping-doubt/a-clock-of-12-hours-is-read-as-chosen", test_clock);
