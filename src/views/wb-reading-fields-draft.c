@@ -3,6 +3,8 @@
 
 #include "wb-reading-fields-private.h"
 
+#include <glib/gi18n.h>
+
 /* What stands in the fields, right or wrong, to be put back another time: a key a field. */
 
 /* "flame_mm", "flame_mm 2" at the second of several wicks. Caller frees. */
@@ -33,20 +35,52 @@ wb_reading_fields_keep (WbReadingFields *self,
         }
 }
 
-void
+/* Whatever hour it is: a mass that was weighed, and what a person stated of a burn. */
+static gboolean
+lasts (WbColumn column)
+{
+  return column == WB_COLUMN_MASS_G || column == WB_COLUMN_THROW_DISTANCE_M || column == WB_COLUMN_THROW_BLIND;
+}
+
+/* "Room: 21; Soot: light". */
+static void
+say (GString     *words,
+     WbColumn     column,
+     char       **texts)
+{
+  const WbColumnSpec *spec = wb_column_get_spec (column);
+  g_autofree char *text = g_strjoinv (", ", texts);
+  int value = (int) g_ascii_strtoll (text, NULL, 10);
+  const char *word = NULL;
+
+  for (int i = 0; spec->words != NULL && spec->words[i].nick != NULL; i++)
+    if (i == value)
+      word = _(spec->words[i].label);
+  if (*text != '\0')
+    g_string_append_printf (words, "%s%s: %s", words->len > 0 ? "; " : "", _(spec->label), word != NULL ? word : text);
+}
+
+char *
 wb_reading_fields_put_back (WbReadingFields *self,
                             GKeyFile        *file,
-                            const char      *group)
+                            const char      *group,
+                            gboolean         late)
 {
-  g_return_if_fail (WB_IS_READING_FIELDS (self));
+  GString *left;
 
+  g_return_val_if_fail (WB_IS_READING_FIELDS (self), NULL);
+
+  left = g_string_new (NULL);
   for (guint wick = 0; wick <= self->n_wicks; wick++)
     for (WbColumn column = 0; column < WB_N_COLUMNS; column++)
       {
         g_autofree char *key = column != WB_COLUMN_POOL_FULL ? dup_key (wick, column) : NULL;
         g_auto (GStrv) texts = key != NULL ? g_key_file_get_string_list (file, group, key, NULL, NULL) : NULL;
 
-        if (texts != NULL)
+        if (texts != NULL && late && !lasts (column))
+          say (left, column, texts);
+        else if (texts != NULL)
           wb_reading_field_put_texts (wb_reading_fields_ensure (self, wick, column), (const char *const *) texts);
       }
+  return g_string_free (left, left->len == 0);
 }

@@ -43,9 +43,12 @@ GtkWidget *wb_reading_fields_check       (WbReadingFields *self);
 /* What is wrong with the first field that is, "Flame height: …", or that it has no last time; NULL: nothing was told. Caller frees. */
 char      *wb_reading_fields_dup_problem (WbReadingFields *self);
 gboolean   wb_reading_fields_get_touched (WbReadingFields *self);
-/* Writes what stands in the touched fields, and puts it back; set_ask is to follow. */
+/*
+ * Writes what stands in the touched fields, and puts it back; set_ask is to follow. late: but for what was of its hour alone, of
+ * which the words are given ("Room: 21"; caller frees); NULL: nothing was left out.
+ */
 void       wb_reading_fields_keep        (WbReadingFields *self, GKeyFile *file, const char *group);
-void       wb_reading_fields_put_back    (WbReadingFields *self, GKeyFile *file, const char *group);
+char      *wb_reading_fields_put_back    (WbReadingFields *self, GKeyFile *file, const char *group, gboolean late);
 /* FALSE: nothing is asked. */
 gboolean   wb_reading_fields_focus_first (WbReadingFields *self);
 /* That happened, as if the person had chosen it; of several wicks the keyboard is where it is asked at which. */

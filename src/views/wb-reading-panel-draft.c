@@ -19,7 +19,7 @@
 
 /* So long after it was typed it was seen now as well as then. */
 #define SAME_MOMENT_S 60
-/* A time of day alone says no more than this which day it was. */
+/* A time of day alone says no more than this which day it was; and the room is not as it was. */
 #define ONE_EVENING_S (12 * 3600)
 
 static const struct { const char *key; WbReadingText which; } details[] = {
@@ -75,22 +75,65 @@ put_back_lighting (WbReadingPanel *self,
     gtk_editable_set_text (self->place, place);
 }
 
-/* What was seen then is not seen now: its time stands in the field, where the person can change it. */
-static void
+static gint64
+find_passed_s (gint64 since_us)
+{
+  return (wb_clock_now (wb_clock_get ()).utc_us - since_us) / G_USEC_PER_SEC;
+}
+
+/* It was typed of a flame, and there is none any more. */
+static gboolean
+is_out_since (WbReadingPanel *self)
+{
+  return (self->ask == WB_APP_ASK_ROUND || self->ask == WB_APP_ASK_BEFORE_SNUFFING)
+         && wb_app_bench_sample_get_state (self->sample) != WB_APP_BENCH_ALIGHT;
+}
+
+/*
+ * What was seen then is not seen now, and "21:05" was that evening's: the moment stands in the field, where the person can change
+ * it, and with its day where that is no more this evening. Unknown: what stands there is for now, or no time.
+ */
+static WbInstant
 put_back_time (WbReadingPanel *self,
                GKeyFile       *file,
                const char     *group)
 {
-  g_autofree char *typed = g_key_file_get_string (file, group, TIME_KEY, NULL), *then = NULL;
-  gint64 passed_s = (wb_clock_now (wb_clock_get ()).utc_us - self->typed_us) / G_USEC_PER_SEC;
+  g_autofree char *typed = g_key_file_get_string (file, group, TIME_KEY, NULL), *time = NULL, *day = NULL, *with_day = NULL;
+  WbInstant then = wb_clock_at (wb_clock_get (), self->typed_us), seen = WB_INSTANT_NONE;
 
+  wb_time_entry_set_text (self->time, typed);
   if (typed != NULL && *typed != '\0')
-    wb_time_entry_set_text (self->time, typed);
-  else if (self->ask != WB_APP_ASK_LIGHTING && passed_s >= SAME_MOMENT_S && passed_s < ONE_EVENING_S)
-    {
-      then = wb_instant_format_time (wb_clock_at (wb_clock_get (), self->typed_us));
-      wb_time_entry_set_text (self->time, then);
-    }
+    seen = wb_time_entry_get_at (self->time, then);
+  else if (self->ask != WB_APP_ASK_LIGHTING && (find_passed_s (self->typed_us) >= SAME_MOMENT_S || is_out_since (self)))
+    seen = then;
+  if (!seen.known)
+    return seen;
+  time = wb_instant_format_time (seen);
+  day = wb_day_format (wb_instant_get_day (seen));
+  with_day = g_strconcat (day, " ", time, NULL);
+  wb_time_entry_set_text (self->time, find_passed_s (seen.utc_us) < ONE_EVENING_S ? time : with_day);
+  return seen;
+}
+
+/* left: what was not put back; NULL: nothing. */
+static void
+say_kept (WbReadingPanel *self,
+          WbInstant       seen,
+          const char     *left)
+{
+  g_autofree char *when = wb_instant_format_short (wb_clock_at (wb_clock_get (), self->typed_us)), *words = NULL;
+
+  if (left != NULL)
+    /* Translators: of what stands in fields; a day and a time; values such as "Room: 21". */
+    words = g_strdup_printf (_("Kept from before the program stopped, %s. Not saved yet. Not put back, as it was of that hour: %s."), when, left);
+  else if (seen.known && find_passed_s (seen.utc_us) >= ONE_EVENING_S)
+    /* Translators: of what stands in fields; a day and a time. */
+    words = g_strdup_printf (_("Kept from before the program stopped, %s. Not saved yet: it is of the day and time that stand below, not of now."), when);
+  else
+    /* Translators: of what stands in fields; a day and a time. */
+    words = g_strdup_printf (_("Kept from before the program stopped, %s. Not saved yet."), when);
+  gtk_label_set_text (self->kept, words);
+  gtk_widget_set_visible (GTK_WIDGET (self->kept), TRUE);
 }
 
 void
@@ -98,7 +141,8 @@ wb_reading_panel_put_back (WbReadingPanel *self,
                            GKeyFile       *file,
                            const char     *group)
 {
-  g_autofree char *ask = NULL, *note = NULL, *when = NULL, *words = NULL;
+  g_autofree char *ask = NULL, *note = NULL, *left = NULL;
+  WbInstant seen;
   int found;
 
   g_return_if_fail (WB_IS_READING_PANEL (self));
@@ -112,19 +156,16 @@ wb_reading_panel_put_back (WbReadingPanel *self,
     self->ask = (WbAppAsk) found;
   put_back_lighting (self, file, group);
   gtk_editable_set_text (GTK_EDITABLE (self->note), note != NULL ? note : "");
-  put_back_time (self, file, group);
+  seen = put_back_time (self, file, group);
   for (guint i = 0; i < G_N_ELEMENTS (details); i++)
     {
       g_autofree char *text = g_key_file_get_string (file, group, details[i].key, NULL);
 
       wb_reading_details_propose (self->details, details[i].which, text);
     }
-  wb_reading_fields_put_back (self->fields, file, group);
+  /* What has no moment of its own would be saved as of now: a lighting still to come has another room than that evening's. */
+  left = wb_reading_fields_put_back (self->fields, file, group, !seen.known && find_passed_s (self->typed_us) >= ONE_EVENING_S);
   self->quiet = FALSE;
   wb_reading_panel_set_ask (self, self->ask);
-  when = wb_instant_format_short (wb_clock_at (wb_clock_get (), self->typed_us));
-  /* Translators: of what stands in fields; a day and a time. */
-  words = g_strdup_printf (_("Kept from before the program stopped, %s. Not saved yet."), when);
-  gtk_label_set_text (self->kept, words);
-  gtk_widget_set_visible (GTK_WIDGET (self->kept), TRUE);
+  say_kept (self, seen, left);
 }

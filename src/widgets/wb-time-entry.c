@@ -167,11 +167,11 @@ take_time_of_day (WbTimeEntry *self,
 /* FALSE: *words says why not; caller frees. */
 static gboolean
 read_text (WbTimeEntry  *self,
+           WbInstant     now,
            WbInstant    *instant,
            char        **words)
 {
   g_autofree char *text = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->entry))));
-  WbInstant now = wb_clock_now (wb_clock_get ());
   int hour, minute;
   WbDay day = WB_DAY_NONE;
   gboolean of_day = wb_time_of_day_parse (text, &hour, &minute) || wb_day_read_with_time (text, wb_instant_get_day (now), &day, &hour, &minute);
@@ -239,7 +239,7 @@ show_meaning (WbTimeEntry *self,
   g_autofree char *words = NULL;
   g_autofree char *meaning = NULL;
   WbInstant instant;
-  gboolean valid = read_text (self, &instant, &words);
+  gboolean valid = read_text (self, wb_clock_now (wb_clock_get ()), &instant, &words);
 
   if (!valid)
     meaning = g_strdup ("");
@@ -416,8 +416,20 @@ wb_time_entry_get (WbTimeEntry *self,
   g_autofree char *words = NULL;
 
   g_return_val_if_fail (WB_IS_TIME_ENTRY (self), FALSE);
-  if (read_text (self, instant, &words))
+  if (read_text (self, wb_clock_now (wb_clock_get ()), instant, &words))
     return TRUE;
   show_meaning (self, TRUE);
   return FALSE;
+}
+
+WbInstant
+wb_time_entry_get_at (WbTimeEntry *self,
+                      WbInstant    now)
+{
+  g_autofree char *words = NULL;
+  WbInstant instant = WB_INSTANT_NONE;
+
+  g_return_val_if_fail (WB_IS_TIME_ENTRY (self), instant);
+  read_text (self, now, &instant, &words);
+  return instant;
 }

@@ -28,5 +28,7 @@ void        wb_time_entry_set_text     (WbTimeEntry *self, const char *text);
 const char *wb_time_entry_get_text     (WbTimeEntry *self);
 /* Worked out at this moment. FALSE: it cannot be taken, and the words are shown. An unknown instant means now. */
 gboolean    wb_time_entry_get          (WbTimeEntry *self, WbInstant *instant);
+/* What its text meant when it was `now`; unknown: then, or it is no time. Nothing is refused and nothing shown. */
+WbInstant   wb_time_entry_get_at       (WbTimeEntry *self, WbInstant now);
 
 G_END_DECLS

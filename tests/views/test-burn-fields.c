@@ -6,6 +6,7 @@
 
 #include "wb-amend-dialog.h"
 #include "wb-amend-reading.h"
+#include "wb-clock.h"
 #include "wb-look.h"
 
 #include <glib/gstdio.h>
@@ -329,6 +330,89 @@ test_half_typed (void)
   bench_close (&bench);
 }
 
+/* The window goes as in a crash, hours pass, and the next one opens the bench of that experiment (0: of the same). */
+static void
+crash (Bench *bench,
+       gint64 hours,
+       gint64 experiment)
+{
+  g_autoptr (WbAppNotebook) notebook = NULL;
+  g_autoptr (GError) error = NULL;
+
+  if (experiment == 0)
+    experiment = wb_page_get_experiment (WB_PAGE (bench->page));
+  test_window_destroy (bench->window);
+  wb_clock_advance (wb_clock_get (), hours * 60 * BENCH_MINUTE_US);
+  notebook = wb_app_notebook_open_sync (bench->path, WB_APP_OPEN_EXISTING, NULL, &error);
+  g_assert_no_error (error);
+  bench->window = test_window_new ();
+  wb_window_set_notebook (bench->window, notebook);
+  test_settle (bench->window);
+  g_assert_true (wb_window_go (bench->window, "burn", experiment));
+  bench_take (bench);
+}
+
+static gboolean
+says_kept (gpointer user)
+{
+  return wb_reading_stack_get_shown (((Bench *) user)->stack) != NULL
+         && gtk_widget_get_visible (test_child (GTK_WIDGET (bench_get_panel (user)), "kept"));
+}
+
+/* Opened the next morning, or a day later, it is of the minute at which it was seen: by the clock of then, and said with its day. */
+static void
+test_seen_then (void)
+{
+  static const struct { const char *time; gint64 hours; int minute; } cases[] = { { "", 13, 60 }, { "10 min", 13, 50 }, { NULL, 25, 50 } };
+  g_autofree char *folder = g_build_filename (g_get_user_state_dir (), "wickbench", "bench", NULL);
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      WbInstant lit, seen;
+      g_autofree char *of_day = NULL;
+      GtkWidget *time;
+      Bench bench;
+
+      bench_open (&bench, 1, "flame_mm");
+      bench_light (&bench, "T1", 1);
+      lit = wb_app_bench_sample_get_lit_at (bench_find_sample (&bench, "T1"));
+      bench_advance (&bench, 60);
+      bench_choose (&bench, "T1");
+      time = test_child (GTK_WIDGET (bench_get_panel (&bench)), "time");
+      of_day = wb_instant_format_time (wb_clock_at (wb_clock_get (), lit.utc_us + 50 * BENCH_MINUTE_US));
+      gtk_editable_set_text (GTK_EDITABLE (test_find (time, GTK_TYPE_TEXT)), cases[i].time != NULL ? cases[i].time : of_day);
+      bench_type (&bench, WB_COLUMN_FLAME_MM, "21");
+      test_wait (is_kept, folder);
+      crash (&bench, cases[i].hours, 0);
+      test_wait (says_kept, &bench);
+      g_assert_cmpstr (typed_in (&bench, WB_COLUMN_FLAME_MM), ==, "21");
+      seen = wb_reading_panel_get_time (bench_get_panel (&bench));
+      g_assert_true (seen.known);
+      g_assert_cmpint ((seen.utc_us - lit.utc_us + BENCH_MINUTE_US / 2) / BENCH_MINUTE_US, ==, cases[i].minute);
+      g_assert_nonnull (strstr (gtk_label_get_text (GTK_LABEL (test_child (GTK_WIDGET (bench_get_panel (&bench)), "kept"))), "not of now"));
+      bench_close (&bench);
+    }
+}
+
+/* A lighting is still to come: the room of that evening is said, and does not stand there as of now. */
+static void
+test_other_room (void)
+{
+  g_autofree char *folder = g_build_filename (g_get_user_state_dir (), "wickbench", "bench", NULL);
+  Bench bench;
+
+  bench_open (&bench, 1, "flame_mm");
+  bench_choose (&bench, "T1");
+  wb_reading_panel_ask_also (bench_get_panel (&bench), WB_COLUMN_ROOM_C);
+  bench_type (&bench, WB_COLUMN_ROOM_C, "21.5");
+  test_wait (is_kept, folder);
+  crash (&bench, 13, 0);
+  test_wait (says_kept, &bench);
+  g_assert_nonnull (strstr (gtk_label_get_text (GTK_LABEL (test_child (GTK_WIDGET (bench_get_panel (&bench)), "kept"))), "21.5"));
+  g_assert_false (wb_reading_panel_get_touched (bench_get_panel (&bench)));
+  bench_close (&bench);
+}
+
 static gboolean
 is_amending (gpointer user)
 {
@@ -428,5 +512,7 @@ test_burn_fields_add (void)
   g_test_add_func ("/views/burn/a-read-only-notebook-is-looked-at", test_read_only);
   g_test_add_func ("/views/burn/the-word-of-a-rating-is-read-whole", test_rating_words);
   g_test_add_func ("/views/burn/what-is-half-typed-is-put-back", test_half_typed);
+  g_test_add_func ("/views/burn/what-is-put-back-is-of-the-minute-it-was-seen", test_seen_then);
+  g_test_add_func ("/views/burn/the-room-of-another-evening-is-not-put-back", test_other_room);
   g_test_add_func ("/views/burn/the-earlier-value-may-be-the-wrong-one", test_earlier_was_wrong);
 }
