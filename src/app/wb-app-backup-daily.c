@@ -180,6 +180,7 @@ make (WbStore              *store,
 {
   g_autofree char *name = wb_store_backup_dup_name (self->made_us, self->entry, self->mark, self->branch, 0);
   g_autofree char *path = NULL;
+  g_autoptr (GError) local_error = NULL;
 
   if (name == NULL)
     {
@@ -189,9 +190,12 @@ make (WbStore              *store,
   path = g_build_filename (folder, name, NULL);
   if (!wb_store_backup (store, path, goes_on_at, request, error))
     return NULL;
-  if (read_through (path, request, error))
+  if (read_through (path, request, &local_error))
     return g_steal_pointer (&path);
-  g_unlink (path);
+  /* Being stopped says nothing against the file, which the backup of a closing window may count on already. */
+  if (!g_error_matches (local_error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    g_unlink (path);
+  g_propagate_error (error, g_steal_pointer (&local_error));
   return NULL;
 }
 

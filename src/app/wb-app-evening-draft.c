@@ -49,15 +49,18 @@ dup_day_prefix (WbAppEvening *self,
 
 static char *
 dup_file (WbAppEvening *self,
-          const char   *day_text)
+          const char   *day_text,
+          guint         n)
 {
   g_autofree char *folder = dup_folder (self), *prefix = dup_day_prefix (self, day_text), *name = NULL;
+  /* Between the day and the mark, by which the file is found again. */
+  g_autofree char *number = n > 1 ? g_strdup_printf ("(%u) ", n) : g_strdup ("");
   char mark[9];
 
   if (folder == NULL)
     return NULL;
   wb_store_backup_mark (get_path (self), mark);
-  name = g_strconcat (prefix, mark, ENDING, NULL);
+  name = g_strconcat (prefix, number, mark, ENDING, NULL);
   return g_build_filename (folder, name, NULL);
 }
 
@@ -98,17 +101,20 @@ find_newest (WbAppEvening *self,
   g_autofree char *folder = dup_folder (self), *prefix = dup_day_prefix (self, day_text), *newest = NULL;
   g_autoptr (GDir) dir = folder != NULL ? g_dir_open (folder, 0, NULL) : NULL;
   const char *name;
-  gint64 latest = G_MININT64;
+  GTimeSpan latest = G_MININT64;
 
   while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
     {
       g_autofree char *path = g_build_filename (folder, name, NULL);
+      GTimeSpan written;
       GStatBuf status;
 
-      if (!g_str_has_prefix (name, prefix) || !g_str_has_suffix (name, ENDING) || g_stat (path, &status) != 0 || status.st_mtime <= latest
-          || !is_own (self, name, path))
+      if (!g_str_has_prefix (name, prefix) || !g_str_has_suffix (name, ENDING) || g_stat (path, &status) != 0 || !is_own (self, name, path))
         continue;
-      latest = status.st_mtime;
+      written = (gint64) status.st_mtim.tv_sec * G_TIME_SPAN_SECOND + status.st_mtim.tv_nsec / 1000;
+      if (written <= latest)
+        continue;
+      latest = written;
       g_free (newest);
       newest = g_steal_pointer (&path);
     }
@@ -159,13 +165,13 @@ wb_app_evening_is_unkept (WbAppEvening *self)
 static char *
 dup_own_file (WbAppEvening *self)
 {
-  g_autofree char *file = dup_file (self, wb_app_evening_get_head (self, WB_APP_EVENING_DAY));
-  g_autofree char *stem = file != NULL ? g_strndup (file, strlen (file) - strlen (ENDING)) : NULL;
+  const char *day = wb_app_evening_get_head (self, WB_APP_EVENING_DAY);
+  g_autofree char *file = dup_file (self, day, 1);
 
   for (guint n = 2; file != NULL && g_strcmp0 (file, self->kept_as) != 0 && g_file_test (file, G_FILE_TEST_EXISTS); n++)
     {
       g_free (file);
-      file = g_strdup_printf ("%s (%u)" ENDING, stem, n);
+      file = dup_file (self, day, n);
     }
   return g_steal_pointer (&file);
 }

@@ -47,8 +47,6 @@ void      wb_app_evening_wicks_clear (WbAppEveningWicks *wicks);
 /* wick from 1. NAN for a column that is the vessel's. */
 double    wb_app_evening_wicks_get   (const WbAppEveningWicks *wicks, guint wick, WbColumn column);
 void      wb_app_evening_wicks_set   (WbAppEveningWicks *wicks, guint wick, WbColumn column, double value);
-/* So many wicks went out for good then. */
-guint     wb_app_evening_wicks_count_ends (const WbAppEveningWicks *wicks, guint n_wicks);
 /* A wick's values as those of a reading, with its number; FALSE: nothing was read there. */
 gboolean  wb_app_evening_wicks_fill  (const WbAppEveningWicks *wicks, guint wick, double values[WB_N_COLUMNS]);
 /* "21/23", "21; 23", "-/23": one a wick, none left out. FALSE: *problem says why not, in a sentence (caller frees). */

@@ -156,17 +156,43 @@ write_look (Writing                *writing,
       write_reading (writing, row, look, burn, values, values[WB_COLUMN_EVENT]);
 }
 
+/* Each of several wicks is out by then, at whichever look it went. */
+static gboolean
+are_all_out (const WbAppEveningRow *row,
+             guint                  moment)
+{
+  guint n_wicks = wb_app_bench_sample_get_n_wicks (row->sample), n_out = 0;
+
+  for (guint wick = 1; wick <= n_wicks; wick++)
+    {
+      gboolean out = FALSE;
+
+      for (guint i = 0; i <= moment; i++)
+        {
+          const WbAppEveningLook *look = &row->looks[i];
+          double event = wb_app_evening_wicks_get (&look->wicks, wick, WB_COLUMN_EVENT);
+
+          if (isnan (event))
+            event = wb_app_evening_wicks_get (&look->wicks_in_record, wick, WB_COLUMN_EVENT);
+          if (!isnan (event) && (wb_event_ends_burn (event) || event == WB_EVENT_RELIT))
+            out = event != WB_EVENT_RELIT;
+        }
+      n_out += out;
+    }
+  return n_wicks > 1 && n_out == n_wicks;
+}
+
 /* The end of the burn stands by itself where something else happened in that minute too: a reading holds one event. */
 static void
 write_end (Writing                *writing,
            const WbAppEveningRow  *row,
-           const WbAppEveningLook *look,
+           guint                   moment,
            gint64                  burn)
 {
+  const WbAppEveningLook *look = &row->looks[moment];
   double event = look->values[WB_COLUMN_EVENT];
   /* Where each of several wicks has its own end, the last of them is the burn's. */
-  guint n_wicks = wb_app_bench_sample_get_n_wicks (row->sample);
-  gboolean told = (!isnan (event) && wb_event_ends_burn (event)) || (n_wicks > 1 && wb_app_evening_wicks_count_ends (&look->wicks, n_wicks) == n_wicks);
+  gboolean told = (!isnan (event) && wb_event_ends_burn (event)) || are_all_out (row, moment);
 
   if (!row->ended && look->at.known && !told)
     {
@@ -218,7 +244,7 @@ write_row (Writing               *writing,
 
       if (ends_now (writing->evening, row, moment))
         {
-          write_end (writing, row, look, burn);
+          write_end (writing, row, moment, burn);
           writing->last_us = MAX (writing->last_us, look->at.utc_us);
         }
       else if (look->taken)

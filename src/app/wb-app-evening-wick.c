@@ -76,21 +76,6 @@ wb_app_evening_wicks_fill (const WbAppEveningWicks *wicks,
   return any;
 }
 
-guint
-wb_app_evening_wicks_count_ends (const WbAppEveningWicks *wicks,
-                                 guint                    n_wicks)
-{
-  guint n = 0;
-
-  for (guint wick = 1; wick <= n_wicks; wick++)
-    {
-      double event = wb_app_evening_wicks_get (wicks, wick, WB_COLUMN_EVENT);
-
-      n += !isnan (event) && wb_event_ends_burn (event);
-    }
-  return n;
-}
-
 /* In inches a stroke is a fraction's. */
 static char **
 split (const char *text,

@@ -377,8 +377,9 @@ test_one_wick (void)
   g_assert_cmpint (get_field (sheet, 0, ROUND_1, WB_COLUMN_EVENT)->state, ==, WB_APP_EVENING_FINE);
   type_field (sheet, 0, ROUND_1, WB_COLUMN_FLAME_MAX_MM, "20/-");
   type_field (sheet, 1, ROUND_1, WB_COLUMN_FLAME_MAX_MM, "20/21");
-  /* Both by themselves: nobody snuffed it. */
-  type_field (sheet, 1, snuffed (sheet), WB_COLUMN_EVENT, "went/went");
+  /* Both by themselves, one after the other: nobody snuffed it. */
+  type_field (sheet, 1, ROUND_1, WB_COLUMN_EVENT, "went/-");
+  type_field (sheet, 1, snuffed (sheet), WB_COLUMN_EVENT, "-/went");
   save (sheet);
   app_wait_until (has_burn, sample, "the bench to know the burn");
   readings = list_readings (&evening, sample);
@@ -388,7 +389,7 @@ test_one_wick (void)
   g_assert_true (isnan (find_event (readings, 60, NAN)));
   g_assert_cmpfloat (find_event (readings, 90, NAN), ==, WB_EVENT_SNUFFED);
   g_assert_true (isnan (find_event (of_other, 90, NAN)));
-  g_assert_cmpfloat (find_event (of_other, 90, 1), ==, WB_EVENT_SELF_EXTINGUISHED);
+  g_assert_cmpfloat (find_event (of_other, 60, 1), ==, WB_EVENT_SELF_EXTINGUISHED);
   g_assert_cmpfloat (find_event (of_other, 90, 2), ==, WB_EVENT_SELF_EXTINGUISHED);
   g_assert_cmpint (wb_app_bench_sample_get_state (other), !=, WB_APP_BENCH_ALIGHT);
   /* And shows again as it was typed. */
@@ -460,8 +461,11 @@ test_two_drafts (void)
   wb_app_evening_set_text (second, 1, pool, "48");
   g_assert_true (wb_app_evening_keep (second, &error));
   g_assert_no_error (error);
+  /* The one written to last, and by the day as well as by none. */
   g_assert_true (wb_app_evening_take_up (again, day));
-  g_assert_cmpstr (wb_app_evening_get_text (again, 0, pool), ==, "31");
+  g_assert_cmpstr (wb_app_evening_get_text (again, 1, pool), ==, "48");
+  g_assert_true (wb_app_evening_take_up (again, NULL));
+  g_assert_cmpstr (wb_app_evening_get_text (again, 1, pool), ==, "48");
   /* Emptied, the second goes alone. */
   wb_app_evening_begin_anew (second);
   g_assert_true (wb_app_evening_take_up (again, day));
