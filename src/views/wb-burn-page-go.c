@@ -31,14 +31,20 @@ wb_burn_page_go_beside (WbBurnPage *self,
 }
 
 static gboolean
-has_word (WbAppBenchSample *sample,
-          const char       *word,
-          gboolean          by_place)
+is_word (const char *said,
+         const char *word)
 {
-  const char *said = by_place ? wb_app_bench_sample_get_place (sample) : wb_app_bench_sample_get_code (sample);
   g_autofree char *key = g_utf8_casefold (said != NULL ? said : "", -1), *wanted = g_utf8_casefold (word, -1);
 
   return g_str_equal (key, wanted);
+}
+
+/* As it stands on the screen, or on its label, which names no experiment. */
+static gboolean
+has_code (WbAppBenchSample *sample,
+          const char       *word)
+{
+  return is_word (wb_app_bench_sample_get_code (sample), word) || is_word (wb_app_bench_sample_get_record (sample)->code, word);
 }
 
 /* Alone with that beginning; NULL: none, or several. */
@@ -51,9 +57,11 @@ find_beginning (const GPtrArray *samples,
 
   for (guint i = 0; i < samples->len; i++)
     {
-      g_autofree char *code = g_utf8_casefold (wb_app_bench_sample_get_code (g_ptr_array_index (samples, i)), -1);
+      WbAppBenchSample *sample = g_ptr_array_index (samples, i);
+      g_autofree char *code = g_utf8_casefold (wb_app_bench_sample_get_code (sample), -1);
+      g_autofree char *label = g_utf8_casefold (wb_app_bench_sample_get_record (sample)->code, -1);
 
-      if (!g_str_has_prefix (code, wanted))
+      if (!g_str_has_prefix (code, wanted) && !g_str_has_prefix (label, wanted))
         continue;
       if (found != NULL)
         return NULL;
@@ -62,7 +70,7 @@ find_beginning (const GPtrArray *samples,
   return found;
 }
 
-/* By code first, then by the place where it burns, then by the beginning of a code. */
+/* By code first, of the page's own experiment before another's, then by the place where it burns, then by the beginning of a code. */
 static WbAppBenchSample *
 find_named (WbBurnPage *self,
             const char *word)
@@ -74,11 +82,17 @@ find_named (WbBurnPage *self,
     g_ptr_array_add (all, g_ptr_array_index (alight, i));
   for (guint i = 0; i < waiting->len; i++)
     g_ptr_array_add (all, g_ptr_array_index (waiting, i));
-  for (guint i = 0; i < all->len; i++)
-    if (has_word (g_ptr_array_index (all, i), word, FALSE))
-      return g_ptr_array_index (all, i);
+  for (guint other = 0; other < 2; other++)
+    for (guint i = 0; i < all->len; i++)
+      {
+        WbAppBenchSample *sample = g_ptr_array_index (all, i);
+        gboolean own = wb_app_bench_sample_get_experiment (sample) == wb_page_get_experiment (WB_PAGE (self));
+
+        if (own == (other == 0) && has_code (sample, word))
+          return sample;
+      }
   for (guint i = 0; i < alight->len; i++)
-    if (has_word (g_ptr_array_index (alight, i), word, TRUE))
+    if (is_word (wb_app_bench_sample_get_place (g_ptr_array_index (alight, i)), word))
       return g_ptr_array_index (alight, i);
   return find_beginning (all, word);
 }

@@ -297,6 +297,7 @@ wb_burn_page_close (WbPage *page)
   wb_bench_hand_set_bench (self->hand, NULL, NULL);
   g_clear_object (&self->doubted);
   g_clear_object (&self->drowned);
+  self->amend_sample = self->held = self->snuffing = 0;
   forget (self);
   wb_hazard_bar_clear (self->hazard);
   g_hash_table_remove_all (self->answers);

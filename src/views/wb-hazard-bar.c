@@ -304,6 +304,9 @@ tell (WbHazardBar         *self,
   Hazard *told = find (self, wb_app_bench_sample_get_id (sample), hit, typed);
   Hazard *hazard;
 
+  /* An answer to what is being typed is none to what came into the record beside it. */
+  if (told != NULL && told->typed && !typed && told->answered && !g_str_equal (told->text, hit->text))
+    told = NULL;
   /* What is being typed is newer than what the record says of the same limit. */
   if (told != NULL && (g_str_equal (told->text, hit->text) || (told->typed && !typed)))
     {

@@ -11,7 +11,9 @@ gboolean
 wb_reading_panel_get_touched (WbReadingPanel *self)
 {
   g_return_val_if_fail (WB_IS_READING_PANEL (self), FALSE);
-  return wb_reading_fields_get_touched (self->fields) || self->taken_trim || *gtk_editable_get_text (GTK_EDITABLE (self->note)) != '\0';
+  /* A trim that was taken over is typed as long as it stands there to be lit with. */
+  return wb_reading_fields_get_touched (self->fields) || *gtk_editable_get_text (GTK_EDITABLE (self->note)) != '\0'
+         || (self->taken_trim && self->ask == WB_APP_ASK_LIGHTING && *wb_quantity_entry_get_text (self->trim) != '\0');
 }
 
 gboolean

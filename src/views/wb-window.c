@@ -775,7 +775,7 @@ wb_window_go (WbWindow   *self,
   /* A tab without an experiment has nothing to show, except the plan of a new one. */
   if (place->of_experiment && experiment == 0 && !g_str_equal (name, "plan"))
     return FALSE;
-  if (self->place != NULL && (place != self->place || experiment != self->experiment) &&
+  if (self->place != NULL && (place != self->place || experiment != wb_page_get_experiment (ensure_page (self, self->place))) &&
       !wb_page_leave (ensure_page (self, self->place)))
     {
       self->wanted = place;

@@ -295,7 +295,7 @@ test_beside_a_flame (void)
 {
   Evening evening;
   WbAppBenchSample *sample = evening_set_up_lit (&evening);
-  g_autofree char *file = g_strconcat (app_new_path (), ".csv", NULL);
+  g_autofree char *path = app_new_path (), *file = g_strconcat (path, ".csv", NULL);
   g_autofree char *log = NULL;
   g_autoptr (WbAppImportSummary) seen = NULL, written = NULL;
   g_autoptr (GError) error = NULL;

@@ -179,6 +179,10 @@ test_trim_as_last_time (void)
   gtk_widget_grab_focus (trim);
   bench_press_at (gtk_root_get_focus (GTK_ROOT (bench.window)), GDK_KEY_equal);
   g_assert_cmpfloat (wb_quantity_entry_get_value (WB_QUANTITY_ENTRY (trim)), ==, 6.5);
+  g_assert_true (wb_reading_panel_get_touched (bench_get_panel (&bench)));
+  /* Nothing is left of it where the lighting is not asked, nor once it is emptied. */
+  gtk_editable_set_text (GTK_EDITABLE (test_find (trim, GTK_TYPE_TEXT)), "");
+  g_assert_false (wb_reading_panel_get_touched (bench_get_panel (&bench)));
   bench_close (&bench);
 }
 

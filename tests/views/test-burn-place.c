@@ -1,8 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
+#include "bench-notebook.h"
 #include "bench-page.h"
 
+#include "wb-app-query.h"
 #include "wb-app-row.h"
 #include "wb-bench-check.h"
 #include "wb-bench-bar.h"
@@ -234,6 +236,48 @@ test_choose_by_keys (void)
   bench_close (&bench);
 }
 
+static gboolean
+is_twin (gpointer user)
+{
+  Bench *bench = user;
+  g_autoptr (GPtrArray) samples = wb_app_bench_dup_of_experiment (wb_desk_get_bench (wb_host_get_desk (WB_HOST (bench->window))),
+                                                                  wb_page_get_experiment (WB_PAGE (bench->page)));
+  gboolean twin = FALSE;
+
+  for (guint i = 0; i < samples->len; i++)
+    twin = twin || g_str_equal (wb_app_bench_sample_get_code (g_ptr_array_index (samples, i)), "TN-1 T1");
+  return twin;
+}
+
+/* A code that another experiment has too is found as its label says it: that of the experiment whose bench it is. */
+static void
+test_find_twin (void)
+{
+  Bench bench;
+  GtkWidget *entry;
+  gint64 own, other;
+  g_autoptr (GPtrArray) samples = NULL, records = g_ptr_array_new ();
+  g_autoptr (GError) error = NULL;
+
+  bench_open (&bench, 2, "flame_mm");
+  own = wb_page_get_experiment (WB_PAGE (bench.page));
+  other = bench_notebook_add_other (test_notebook (bench.window), own);
+  samples = wb_app_query_list_by_sync (test_notebook (bench.window), &wb_sample_type, "experiment", other, &error);
+  g_assert_no_error (error);
+  wb_record_set_text (g_ptr_array_index (samples, 0), wb_record_type_find_field (&wb_sample_type, "code"), "T1");
+  g_ptr_array_add (records, g_ptr_array_index (samples, 0));
+  wb_app_notebook_save_sync (test_notebook (bench.window), "Write the code anew", records, NULL, &error);
+  g_assert_no_error (error);
+  test_wait (is_twin, &bench);
+  bench_choose (&bench, "T2");
+  bench_act (&bench, "page.find");
+  entry = gtk_widget_get_ancestor (gtk_root_get_focus (GTK_ROOT (bench.window)), GTK_TYPE_ENTRY);
+  gtk_editable_set_text (GTK_EDITABLE (entry), "T1");
+  g_signal_emit_by_name (entry, "activate");
+  g_assert_cmpstr (bench_get_code (&bench), ==, "TN-1 T1");
+  bench_close (&bench);
+}
+
 static void
 set_bench (Bench  *bench,
            double  places,
@@ -459,5 +503,6 @@ test_burn_place_add (void)
   g_test_add_func ("/views/burn/a-stated-bench-has-its-places-where-they-are", test_real_places);
   g_test_add_func ("/views/burn/a-row-is-lit-and-snuffed-by-its-stagger", test_row);
   g_test_add_func ("/views/burn/another-sample-is-chosen-by-keys", test_choose_by_keys);
+  g_test_add_func ("/views/burn/a-code-that-stands-twice-is-found-by-its-label", test_find_twin);
   g_test_add_func ("/views/burn/each-flame-stands-in-its-place", test_view);
 }
