@@ -90,6 +90,24 @@ wb_app_bench_draft_is_unsaved (GKeyFile         *file,
 }
 
 void
+wb_app_bench_draft_copy (GKeyFile   *file,
+                         GKeyFile   *from,
+                         const char *group)
+{
+  g_auto (GStrv) keys = NULL;
+
+  g_return_if_fail (file != NULL && from != NULL && group != NULL);
+
+  keys = g_key_file_get_keys (from, group, NULL, NULL);
+  for (guint i = 0; keys != NULL && keys[i] != NULL; i++)
+    {
+      g_autofree char *value = g_key_file_get_value (from, group, keys[i], NULL);
+
+      g_key_file_set_value (file, group, keys[i], value);
+    }
+}
+
+void
 wb_app_bench_draft_keep_soon (WbAppBench *bench,
                               const char *text)
 {

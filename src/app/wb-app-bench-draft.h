@@ -16,6 +16,8 @@ G_BEGIN_DECLS
 void      wb_app_bench_draft_mark        (GKeyFile *file, const char *group, WbAppBenchSample *sample);
 /* TRUE: it is this sample, its burn is the same, and nothing was read of it since: it was not saved. */
 gboolean  wb_app_bench_draft_is_unsaved  (GKeyFile *file, const char *group, WbAppBenchSample *sample);
+/* Adds the group as it stands in `from`. */
+void      wb_app_bench_draft_copy        (GKeyFile *file, GKeyFile *from, const char *group);
 /* Keeps the text of such a file, from a thread of its own; NULL: there is nothing to keep. */
 void      wb_app_bench_draft_keep_soon   (WbAppBench *bench, const char *text);
 /* What was kept; empty where there is nothing, or nothing that can be read. Caller frees; NULL: cancelled. */

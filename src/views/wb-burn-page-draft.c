@@ -6,12 +6,22 @@
 #include "wb-app-bench-draft.h"
 
 /*
- * What is half typed outlives the program: kept while it is typed, put back at the next start, forgotten when it is saved or
- * cleared. Nothing is saved by itself.
+ * What is half typed outlives the program: kept while it is typed, put back at the next start when the page that shows its sample
+ * is open, forgotten when it is saved or cleared. Nothing is saved by itself.
  */
 
 /* Many keys are one writing; a person who stops typing has it kept in less than half a second. */
 #define KEEP_MS 200
+
+static void
+keep_waiting (WbBurnPage *self,
+              GKeyFile   *file)
+{
+  g_auto (GStrv) groups = g_key_file_get_groups (self->later, NULL);
+
+  for (guint i = 0; groups[i] != NULL; i++)
+    wb_app_bench_draft_copy (file, self->later, groups[i]);
+}
 
 static void
 keep_now (WbBurnPage *self)
@@ -22,10 +32,11 @@ keep_now (WbBurnPage *self)
   gsize length;
 
   g_clear_handle_id (&self->keeping, g_source_remove);
-  /* What was kept before is not put back yet: it would be overwritten. */
-  if (bench == NULL || self->kept == NULL || self->to_put_back)
+  /* What was kept before is not read yet: it would be overwritten. */
+  if (bench == NULL || self->kept == NULL)
     return;
   now = g_key_file_new ();
+  keep_waiting (self, now);
   wb_reading_stack_keep (self->stack, now, self->kept);
   text = g_key_file_to_data (now, &length, NULL);
   if (g_strcmp0 (text, self->kept_text) == 0)
@@ -73,7 +84,8 @@ on_loaded_cb (GObject      *bench,
   self = user;
   self->kept = g_steal_pointer (&file);
   self->kept_text = g_key_file_to_data (self->kept, NULL, NULL);
-  self->to_put_back = TRUE;
+  self->later = g_key_file_new ();
+  g_key_file_load_from_data (self->later, self->kept_text, (gsize) -1, G_KEY_FILE_NONE, NULL);
   wb_burn_page_follow (self);
 }
 
@@ -95,7 +107,23 @@ wb_burn_page_drop_drafts (WbBurnPage *self)
   g_clear_handle_id (&self->keeping, g_source_remove);
   g_clear_pointer (&self->kept, g_key_file_unref);
   g_clear_pointer (&self->kept_text, g_free);
-  self->to_put_back = FALSE;
+  g_clear_pointer (&self->later, g_key_file_unref);
+}
+
+static void
+put_back (WbBurnPage       *self,
+          WbAppBenchSample *sample,
+          const char       *group)
+{
+  WbReadingPanel *panel = wb_reading_stack_ensure (self->stack, sample);
+
+  wb_reading_panel_put_back (panel, self->later, group);
+  g_key_file_remove_group (self->later, group, NULL);
+  /* The hand begins where it was stopped. */
+  wb_burn_page_choose (self, sample);
+  /* What is over a limit is so after a crash too. */
+  if (wb_reading_panel_get_ask (panel) != WB_APP_ASK_LIGHTING)
+    wb_burn_page_tell (self, panel);
 }
 
 void
@@ -104,20 +132,20 @@ wb_burn_page_put_drafts_back (WbBurnPage *self)
   WbAppBench *bench = wb_burn_page_get_bench (self);
   g_auto (GStrv) groups = NULL;
 
-  if (!self->to_put_back)
+  if (self->later == NULL)
     return;
-  self->to_put_back = FALSE;
-  groups = g_key_file_get_groups (self->kept, NULL);
+  groups = g_key_file_get_groups (self->later, NULL);
   for (guint i = 0; groups[i] != NULL; i++)
     {
       WbAppBenchSample *sample = wb_app_bench_find (bench, g_ascii_strtoll (groups[i], NULL, 10));
+      gboolean waits = sample != NULL && wb_app_bench_draft_is_unsaved (self->later, groups[i], sample);
 
-      if (sample == NULL || !wb_app_bench_draft_is_unsaved (self->kept, groups[i], sample))
+      /* Nobody would see it, nor could save it, on the page of another experiment. */
+      if (waits && !wb_bench_round_has (self->round, sample))
         continue;
-      wb_reading_panel_put_back (wb_reading_stack_ensure (self->stack, sample), self->kept, groups[i]);
-      /* The hand begins where it was stopped. */
-      if (wb_bench_round_has (self->round, sample))
-        wb_burn_page_choose (self, sample);
+      if (waits)
+        put_back (self, sample, groups[i]);
+      else
+        g_key_file_remove_group (self->later, groups[i], NULL);
     }
-  keep_now (self);
 }

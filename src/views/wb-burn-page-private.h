@@ -47,14 +47,14 @@ struct _WbBurnPage
   /* owned: what is half typed, and kept */
   GKeyFile       *kept;      /* as it was kept last; NULL: not read yet */
   char           *kept_text; /* the same */
+  GKeyFile       *later;     /* of it what waits for the page of its experiment */
   GCancellable   *loading_drafts;
 
   /* owned, while it is asked whether its flame is out */
   WbReadingPanel *drowned;  /* NULL: nothing is asked */
 
   /* state */
-  gboolean        to_put_back; /* `kept` is from before */
-  guint           keeping;     /* source id; 0: none */
+  guint           keeping;  /* source id; 0: none */
   gboolean        doubted_place;  /* nothing but the place on the bench */
   guint           doubted_wick;   /* 0: of the vessel */
   WbColumn        doubted_column;
@@ -104,7 +104,7 @@ void              wb_burn_page_do               (WbBurnPage *self, WbReadingPane
 
 /* Reads what was kept of the bench that was just opened. */
 void              wb_burn_page_load_drafts      (WbBurnPage *self);
-/* Puts it back, once, when the bench and it are read. */
+/* Puts back what is in the page's round, when the bench and it are read; the rest waits. */
 void              wb_burn_page_put_drafts_back  (WbBurnPage *self);
 /* Keeps what is half typed, in a moment or now; what is not any more is forgotten. */
 void              wb_burn_page_keep_drafts_soon (WbBurnPage *self);

@@ -244,22 +244,6 @@ wb_reading_stack_ensure (WbReadingStack   *self,
   return ensure_panel (self, sample);
 }
 
-/* As it was kept before: while it is on its way to the file, how much was read of the burn may be known anew already. */
-static void
-keep_as_before (GKeyFile   *file,
-                GKeyFile   *before,
-                const char *group)
-{
-  g_auto (GStrv) keys = g_key_file_get_keys (before, group, NULL, NULL);
-
-  for (guint i = 0; keys != NULL && keys[i] != NULL; i++)
-    {
-      g_autofree char *value = g_key_file_get_value (before, group, keys[i], NULL);
-
-      g_key_file_set_value (file, group, keys[i], value);
-    }
-}
-
 void
 wb_reading_stack_keep (WbReadingStack *self,
                        GKeyFile       *file,
@@ -275,7 +259,8 @@ wb_reading_stack_keep (WbReadingStack *self,
       g_autofree char *group = g_strdup_printf ("%" G_GINT64_FORMAT, *(const gint64 *) id);
 
       if (wb_reading_panel_get_saving (panel) == WB_SAVE_SAVING)
-        keep_as_before (file, before, group);
+        /* As it was kept before: how much was read of the burn may be known anew already. */
+        wb_app_bench_draft_copy (file, before, group);
       else if (wb_reading_panel_is_half_typed (panel))
         {
           wb_reading_panel_keep (panel, file, group);

@@ -7,6 +7,7 @@
 #include "wb-amend-dialog.h"
 #include "wb-amend-reading.h"
 #include "wb-clock.h"
+#include "wb-hazard-bar.h"
 #include "wb-look.h"
 
 #include <glib/gstdio.h>
@@ -413,6 +414,53 @@ test_other_room (void)
   bench_close (&bench);
 }
 
+/* Of another experiment's candle nothing is put back before its page is open: it hinders nobody, and is not thrown away unseen. */
+static void
+test_other_page (void)
+{
+  g_autofree char *folder = g_build_filename (g_get_user_state_dir (), "wickbench", "bench", NULL);
+  gint64 own, other;
+  Bench bench;
+
+  bench_open (&bench, 2, "flame_mm");
+  own = wb_page_get_experiment (WB_PAGE (bench.page));
+  other = bench_notebook_add_other (test_notebook (bench.window), own);
+  test_settle (bench.window);
+  bench_choose (&bench, "T1");
+  gtk_widget_activate_action (GTK_WIDGET (bench.window), "page.ask", "s", wb_reading_panel_get_ask_name (WB_APP_ASK_NEXT_DAY));
+  wb_reading_panel_ask_also (bench_get_panel (&bench), WB_COLUMN_MASS_G);
+  bench_type (&bench, WB_COLUMN_MASS_G, "212");
+  test_wait (is_kept, folder);
+  crash (&bench, 0, other);
+  g_assert_cmpstr (bench_get_code (&bench), ==, "T9");
+  test_settle (bench.window);
+  g_assert_false (wb_reading_stack_get_touched (bench.stack));
+  g_assert_true (wb_window_go (bench.window, "burn", own));
+  bench_take (&bench);
+  test_wait (says_kept, &bench);
+  g_assert_cmpstr (bench_get_code (&bench), ==, "T1");
+  g_assert_cmpstr (typed_in (&bench, WB_COLUMN_MASS_G), ==, "212");
+  bench_close (&bench);
+}
+
+/* No other key is needed for it: the bar stands there as before the crash. */
+static void
+test_over_again (void)
+{
+  g_autofree char *folder = g_build_filename (g_get_user_state_dir (), "wickbench", "bench", NULL);
+  Bench bench;
+
+  bench_open (&bench, 1, "flame_mm");
+  bench_light (&bench, "T1", 1);
+  bench_advance (&bench, 60);
+  bench_type (&bench, WB_COLUMN_FLAME_MM, "95");
+  test_wait (is_kept, folder);
+  crash (&bench, 0, 0);
+  test_wait (says_kept, &bench);
+  g_assert_cmpuint (wb_hazard_bar_get_n_open (wb_burn_page_get_hazard (bench.page)), ==, 1);
+  bench_close (&bench);
+}
+
 static gboolean
 is_amending (gpointer user)
 {
@@ -514,5 +562,7 @@ test_burn_fields_add (void)
   g_test_add_func ("/views/burn/what-is-half-typed-is-put-back", test_half_typed);
   g_test_add_func ("/views/burn/what-is-put-back-is-of-the-minute-it-was-seen", test_seen_then);
   g_test_add_func ("/views/burn/the-room-of-another-evening-is-not-put-back", test_other_room);
+  g_test_add_func ("/views/burn/what-is-half-typed-waits-for-its-page", test_other_page);
+  g_test_add_func ("/views/burn/what-is-put-back-over-a-limit-is-told", test_over_again);
   g_test_add_func ("/views/burn/the-earlier-value-may-be-the-wrong-one", test_earlier_was_wrong);
 }
