@@ -331,13 +331,29 @@ test_went_out (void)
   bench_close (&bench);
 }
 
+/* The plan's form, once the materials that it offers are read; NULL: not yet. */
+static GtkWidget *
+find_title (WbWindow *window)
+{
+  GtkWidget *form = test_child (GTK_WIDGET (wb_window_get_page (window)), "form");
+
+  return wb_record_form_get_field (WB_RECORD_FORM (form), "title");
+}
+
+static gboolean
+has_title (gpointer window)
+{
+  return find_title (window) != NULL;
+}
+
 static void
 type_title (WbWindow   *window,
             const char *title)
 {
-  GtkWidget *form = test_child (GTK_WIDGET (wb_window_get_page (window)), "form");
-  GtkWidget *field = wb_record_form_get_field (WB_RECORD_FORM (form), "title");
+  GtkWidget *field;
 
+  test_wait (has_title, window);
+  field = find_title (window);
   gtk_editable_set_text (GTK_EDITABLE (test_find (field, GTK_TYPE_TEXT)), title);
 }
 
