@@ -124,7 +124,7 @@ void
 evening_tear_down (Evening *evening)
 {
   app_wait_until (evening_is_loaded, evening->bench, "the bench to load");
-  g_assert_finalize_object (evening->bench);
+  app_finalize (evening->bench, "everyone to let go of the bench");
   app_close (evening->notebook);
 }
 

@@ -98,11 +98,18 @@ is_last_reference (gpointer data)
 }
 
 void
+app_finalize (gpointer    object,
+              const char *what)
+{
+  app_wait_until (is_last_reference, object, what);
+  g_assert_finalize_object (object);
+}
+
+void
 app_close (WbAppNotebook *notebook)
 {
   /* Readers that were cancelled still come home to the loop. */
-  app_wait_until (is_last_reference, notebook, "everyone to let go of the notebook");
-  g_assert_finalize_object (notebook);
+  app_finalize (notebook, "everyone to let go of the notebook");
 }
 
 gint64

@@ -22,6 +22,8 @@ char          *app_new_path (void);
 WbAppNotebook *app_new_notebook (void);
 WbAppNotebook *app_open (const char *path);
 void           app_close (WbAppNotebook *notebook);
+/* Lets go of an object that a thread may still be about to let go of, and asserts that nothing else holds it. */
+void           app_finalize (gpointer object, const char *what);
 
 /* Saves and waits; fails the test on an error. Gives the id. */
 gint64         app_save (WbAppNotebook *notebook, gconstpointer record);
