@@ -283,3 +283,22 @@ evening_reopen (Evening    *evening,
   evening->bench = wb_app_bench_new (evening->notebook);
   app_wait_until (evening_is_loaded, evening->bench, "the bench to load");
 }
+
+void
+evening_save_sheet (WbAppEvening *sheet)
+{
+  g_autoptr (GAsyncResult) result = NULL;
+  g_autoptr (GError) error = NULL;
+
+  wb_app_evening_save_async (sheet, NULL, app_keep_result_cb, &result);
+  g_assert_true (wb_app_evening_save_finish (sheet, app_wait_result (&result), &error));
+  g_assert_no_error (error);
+}
+
+gboolean
+evening_is_asked_so (gpointer asked)
+{
+  const EveningAsked *wanted = asked;
+
+  return wb_app_bench_is_unanswered (wanted->sample) == wanted->unanswered;
+}

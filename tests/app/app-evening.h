@@ -3,6 +3,7 @@
 
 #include "app-loop.h"
 #include "wb-app-bench.h"
+#include "wb-app-evening.h"
 
 G_BEGIN_DECLS
 
@@ -43,5 +44,15 @@ void              evening_wait_for_minute (WbAppBenchSample *sample, double minu
 /* minute: that which the bench is to give it. */
 void              evening_read_flame     (Evening *evening, WbAppBenchSample *sample, double flame_mm, double minute);
 void              evening_snuff          (Evening *evening, WbAppBenchSample *sample);
+void              evening_save_sheet     (WbAppEvening *sheet);
+
+/* For app_wait_until: somebody is to answer a hazard of the sample, or nobody any more. */
+typedef struct
+{
+  WbAppBenchSample *sample;
+  gboolean          unanswered;
+} EveningAsked;
+
+gboolean          evening_is_asked_so    (gpointer asked);
 
 G_END_DECLS

@@ -126,6 +126,21 @@ app_save (WbAppNotebook *notebook,
   return g_array_index (ids, gint64, 0);
 }
 
+void
+app_undo (WbAppNotebook *notebook,
+          gboolean       again)
+{
+  g_autoptr (GAsyncResult) result = NULL;
+  g_autoptr (GError) error = NULL;
+
+  if (again)
+    wb_app_notebook_redo_async (notebook, NULL, app_keep_result_cb, &result);
+  else
+    wb_app_notebook_undo_async (notebook, NULL, app_keep_result_cb, &result);
+  g_assert_cmpint (wb_app_notebook_save_finish (notebook, app_wait_result (&result), NULL, &error), >, 0);
+  g_assert_no_error (error);
+}
+
 gint64
 app_add_wax (WbAppNotebook *notebook,
              const char    *name)

@@ -27,6 +27,8 @@ void           app_finalize (gpointer object, const char *what);
 
 /* Saves and waits; fails the test on an error. Gives the id. */
 gint64         app_save (WbAppNotebook *notebook, gconstpointer record);
+/* Takes the newest step back; again: brings back the one that was taken back last. */
+void           app_undo (WbAppNotebook *notebook, gboolean again);
 gint64         app_add_wax (WbAppNotebook *notebook, const char *name);
 gint64         app_add_vessel (WbAppNotebook *notebook, const char *name, double inner_diameter_mm);
 gint64         app_add_wick (WbAppNotebook *notebook, const char *series, const char *size, int step);

@@ -473,21 +473,6 @@ count_files (const char *folder)
   return list->len;
 }
 
-static void
-undo (WbAppNotebook *notebook,
-      gboolean       again)
-{
-  g_autoptr (GAsyncResult) result = NULL;
-  g_autoptr (GError) error = NULL;
-
-  if (again)
-    wb_app_notebook_redo_async (notebook, NULL, app_keep_result_cb, &result);
-  else
-    wb_app_notebook_undo_async (notebook, NULL, app_keep_result_cb, &result);
-  g_assert_cmpint (wb_app_notebook_save_finish (notebook, app_wait_result (&result), NULL, &error), >, 0);
-  g_assert_no_error (error);
-}
-
 /* A backup of the day at the worst moment, with steps undone: what held them stays beside it. */
 static void
 test_undone (void)
@@ -499,19 +484,19 @@ test_undone (void)
   app_add_wax (notebook, "Meadow blend");
   held = back_up_for (notebook, WB_APP_BACKUP_IF_NEW);
   wb_clock_advance (wb_clock_get (), G_TIME_SPAN_HOUR);
-  undo (notebook, FALSE);
+  app_undo (notebook, FALSE);
   undone = back_up_for (notebook, WB_APP_BACKUP_IF_NEW);
   g_assert_nonnull (undone);
   g_assert_true (g_file_test (held, G_FILE_TEST_EXISTS));
   wb_clock_advance (wb_clock_get (), G_TIME_SPAN_HOUR);
-  undo (notebook, FALSE);
+  app_undo (notebook, FALSE);
   later = back_up_for (notebook, WB_APP_BACKUP_IF_NEW);
   g_assert_nonnull (later);
   g_assert_true (g_file_test (held, G_FILE_TEST_EXISTS));
   /* Done again: the day's last holds it all. */
   wb_clock_advance (wb_clock_get (), G_TIME_SPAN_HOUR);
-  undo (notebook, TRUE);
-  undo (notebook, TRUE);
+  app_undo (notebook, TRUE);
+  app_undo (notebook, TRUE);
   redone = back_up_for (notebook, WB_APP_BACKUP_IF_NEW);
   g_assert_cmpuint (count_files (folder), ==, 1);
   g_assert_true (g_file_test (redone, G_FILE_TEST_EXISTS));

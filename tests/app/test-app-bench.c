@@ -684,26 +684,12 @@ test_set_aside (void)
   evening_tear_down (&evening);
 }
 
-typedef struct
-{
-  WbAppBenchSample *sample;
-  gboolean          unanswered;
-} Asked;
-
-static gboolean
-is_asked_so (gpointer data)
-{
-  const Asked *asked = data;
-
-  return wb_app_bench_is_unanswered (asked->sample) == asked->unanswered;
-}
-
 /* A flame over the house's 50 mm waits for somebody; the answer is an entry of its own in the record, and undo takes it back. */
 static void
 test_answer (void)
 {
   Evening evening;
-  Asked asked = { NULL, FALSE };
+  EveningAsked asked = { NULL, FALSE };
   GAsyncResult *result = NULL;
   g_autoptr (GError) error = NULL;
 
@@ -715,17 +701,17 @@ test_answer (void)
   evening_light (&evening, asked.sample);
   wb_clock_advance (wb_clock_get (), HOUR_US);
   evening_read_flame (&evening, asked.sample, 30, 60);
-  g_assert_true (is_asked_so (&asked));
+  g_assert_true (evening_is_asked_so (&asked));
   wb_clock_advance (wb_clock_get (), HOUR_US);
   evening_read_flame (&evening, asked.sample, 52, 120);
   asked.unanswered = TRUE;
-  app_wait_until (is_asked_so, &asked, "the question");
+  app_wait_until (evening_is_asked_so, &asked, "the question");
 
   wb_app_bench_answer_async (evening.bench, wb_app_bench_sample_get_id (asked.sample), "flame 52 mm", NULL, app_keep_result_cb, &result);
   g_assert_true (evening_finish (&evening, &result, &error));
   g_assert_no_error (error);
   asked.unanswered = FALSE;
-  app_wait_until (is_asked_so, &asked, "the answer in the record");
+  app_wait_until (evening_is_asked_so, &asked, "the answer in the record");
   g_assert_cmpstr (wb_app_bench_sample_get_last_text (asked.sample, WB_READING_TEXT_NOTE), ==,
                    "Seen to: flame height 52.0\u00a0mm: over the house limit of 50.0\u00a0mm");
   wb_app_notebook_undo_async (evening.notebook, NULL, app_keep_result_cb, &result);
@@ -733,7 +719,7 @@ test_answer (void)
   g_assert_no_error (error);
   g_clear_object (&result);
   asked.unanswered = TRUE;
-  app_wait_until (is_asked_so, &asked, "the question once more");
+  app_wait_until (evening_is_asked_so, &asked, "the question once more");
   evening_tear_down (&evening);
 }
 
@@ -819,7 +805,7 @@ static void
 test_answer_after_calm (void)
 {
   Evening evening;
-  Asked asked = { NULL, TRUE };
+  EveningAsked asked = { NULL, TRUE };
   GAsyncResult *result = NULL;
   g_autoptr (GError) error = NULL;
   const double flames[] = { 52, 25, 55, 26 };
@@ -837,7 +823,7 @@ test_answer_after_calm (void)
     {
       wb_clock_advance (wb_clock_get (), HOUR_US);
       evening_read_flame (&evening, asked.sample, flames[i], 60 * (i + 1));
-      g_assert_true (is_asked_so (&asked));
+      g_assert_true (evening_is_asked_so (&asked));
     }
   hits = wb_app_bench_dup_unanswered (asked.sample);
   g_assert_nonnull (strstr (((WbAppBenchHit *) g_ptr_array_index (hits, 0))->text, "55.0"));
@@ -846,7 +832,7 @@ test_answer_after_calm (void)
   g_assert_true (evening_finish (&evening, &result, &error));
   g_assert_no_error (error);
   asked.unanswered = FALSE;
-  app_wait_until (is_asked_so, &asked, "the answer in the record");
+  app_wait_until (evening_is_asked_so, &asked, "the answer in the record");
   g_assert_cmpuint (count_answers (&evening), ==, 2);
   /* Nothing is left to say. */
   wb_app_bench_answer_async (evening.bench, id, "flame 55 mm", NULL, app_keep_result_cb, &result);
@@ -868,7 +854,7 @@ static void
 test_trend (void)
 {
   Evening evening;
-  Asked asked = { NULL, TRUE };
+  EveningAsked asked = { NULL, TRUE };
   GAsyncResult *result = NULL;
   g_autoptr (GError) error = NULL;
   g_autoptr (GPtrArray) typed = NULL, calm = NULL, told = NULL, reminders = NULL;
@@ -896,7 +882,7 @@ test_trend (void)
   g_assert_nonnull (strstr (hit->advice, "long tool"));
 
   evening_read_flame (&evening, asked.sample, 44, 120);
-  app_wait_until (is_asked_so, &asked, "the question");
+  app_wait_until (evening_is_asked_so, &asked, "the question");
   told = wb_app_bench_dup_unanswered (asked.sample);
   g_assert_cmpstr (((WbAppBenchHit *) g_ptr_array_index (told, 0))->text, ==, hit->text);
   /* Half of the (50 - 44) / (14 / 60) = 25.7 min to the limit; the candle is no longer only near it. */
@@ -911,7 +897,7 @@ test_trend (void)
   g_assert_true (evening_finish (&evening, &result, &error));
   g_assert_no_error (error);
   asked.unanswered = FALSE;
-  app_wait_until (is_asked_so, &asked, "the answer in the record");
+  app_wait_until (evening_is_asked_so, &asked, "the answer in the record");
   g_assert_nonnull (strstr (wb_app_bench_sample_get_last_text (asked.sample, WB_READING_TEXT_NOTE), "Seen to: "));
   g_assert_nonnull (strstr (wb_app_bench_sample_get_last_text (asked.sample, WB_READING_TEXT_NOTE), "may pass the house limit"));
   /* It calmed down: nothing more is said, and it is watched by the mark alone. */
@@ -982,7 +968,7 @@ test_trend_hides_no_crossing (void)
 {
   const double flames[][2] = { { 60, 55 }, { 120, 20 }, { 180, 37 } };
   Evening evening;
-  Asked asked = { NULL, FALSE };
+  EveningAsked asked = { NULL, FALSE };
   GAsyncResult *result = NULL;
   g_autoptr (GError) error = NULL;
   g_autoptr (GPtrArray) told = NULL, readings = NULL;
@@ -998,7 +984,7 @@ test_trend_hides_no_crossing (void)
   wb_app_bench_answer_async (evening.bench, wb_app_bench_sample_get_id (asked.sample), told_text (told, 0), NULL, app_keep_result_cb, &result);
   g_assert_true (evening_finish (&evening, &result, &error));
   g_assert_no_error (error);
-  app_wait_until (is_asked_so, &asked, "the answer in the record");
+  app_wait_until (evening_is_asked_so, &asked, "the answer in the record");
   readings = wb_app_query_list_sync (evening.notebook, &wb_reading_type, &error);
   g_assert_no_error (error);
   for (guint i = 0; i < readings->len; i++)

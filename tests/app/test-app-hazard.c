@@ -9,27 +9,13 @@
 
 /* Which answers count for which hazards, and how long a hazard waits for its answer. House: a flame is stopped above 50 mm. */
 
-typedef struct
-{
-  WbAppBenchSample *sample;
-  gboolean          unanswered;
-} Asked;
-
-static gboolean
-is_asked_so (gpointer data)
-{
-  const Asked *asked = data;
-
-  return wb_app_bench_is_unanswered (asked->sample) == asked->unanswered;
-}
-
 static void
 wait_asked (WbAppBenchSample *sample,
             gboolean          unanswered)
 {
-  Asked asked = { sample, unanswered };
+  EveningAsked asked = { sample, unanswered };
 
-  app_wait_until (is_asked_so, &asked, unanswered ? "the question" : "the answer in the record");
+  app_wait_until (evening_is_asked_so, &asked, unanswered ? "the question" : "the answer in the record");
 }
 
 /* The reading of that minute, as it stands in the file; caller frees. */
@@ -113,7 +99,7 @@ test_amended_before (void)
 {
   Evening evening;
   WbAppBenchSample *sample = evening_set_up_lit (&evening);
-  Asked answered = { sample, FALSE };
+  EveningAsked answered = { sample, FALSE };
 
   wb_clock_advance (wb_clock_get (), HOUR_US);
   evening_read_flame (&evening, sample, 30, 60);
@@ -124,7 +110,7 @@ test_amended_before (void)
   amend_flame (&evening, 60, 29);
   /* read back with what is saved next */
   evening_read_flame (&evening, sample, 25, 120.1);
-  g_assert_true (is_asked_so (&answered));
+  g_assert_true (evening_is_asked_so (&answered));
   evening_tear_down (&evening);
 }
 

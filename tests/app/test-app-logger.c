@@ -154,26 +154,12 @@ test_round (void)
   tear_down (&book);
 }
 
-typedef struct
-{
-  WbAppBenchSample *sample;
-  gboolean          asked;
-} Asked;
-
-static gboolean
-is_asked_so (gpointer data)
-{
-  const Asked *asked = data;
-
-  return wb_app_bench_is_unanswered (asked->sample) == asked->asked;
-}
-
 /* Its logger says that the wall of a candle that is alight was over the house's 77 °C: told and asked until somebody has answered, then in the record. */
 static void
 test_hazard (void)
 {
   Evening evening;
-  Asked asked = { NULL, TRUE };
+  EveningAsked asked = { NULL, TRUE };
   g_autoptr (GError) error = NULL;
   Book book;
 
@@ -190,7 +176,7 @@ test_hazard (void)
     g_assert_true (wb_app_attachment_finish (evening.notebook, app_wait_result (&result), &error));
     g_assert_no_error (error);
   }
-  app_wait_until (is_asked_so, &asked, "the question");
+  app_wait_until (evening_is_asked_so, &asked, "the question");
   {
     g_autoptr (GPtrArray) hits = wb_app_bench_dup_unanswered (book.sample), reminders = wb_app_reminders_of (evening.bench, 10);
     const WbAppBenchHit *hit = g_ptr_array_index (hits, 0);
@@ -206,8 +192,8 @@ test_hazard (void)
     g_assert_true (evening_finish (&evening, &result, &error));
     g_assert_no_error (error);
   }
-  asked.asked = FALSE;
-  app_wait_until (is_asked_so, &asked, "the answer in the record");
+  asked.unanswered = FALSE;
+  app_wait_until (evening_is_asked_so, &asked, "the answer in the record");
   {
     g_autoptr (GPtrArray) kept = wb_app_query_list_sync (evening.notebook, &wb_attachment_type, &error);
     const WbAttachment *attachment = g_ptr_array_index (kept, 0);

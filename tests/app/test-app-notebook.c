@@ -213,21 +213,6 @@ test_guarded_delete (void)
   app_close (notebook);
 }
 
-static void
-undo (WbAppNotebook *notebook,
-      gboolean       redo)
-{
-  g_autoptr (GAsyncResult) result = NULL;
-  g_autoptr (GError) error = NULL;
-
-  if (redo)
-    wb_app_notebook_redo_async (notebook, NULL, app_keep_result_cb, &result);
-  else
-    wb_app_notebook_undo_async (notebook, NULL, app_keep_result_cb, &result);
-  g_assert_cmpint (wb_app_notebook_save_finish (notebook, app_wait_result (&result), NULL, &error), >, 0);
-  g_assert_no_error (error);
-}
-
 /* Also after the notebook was closed and opened again. */
 static void
 test_undo (void)
@@ -244,17 +229,17 @@ test_undo (void)
 
   notebook = app_open (path);
   g_assert_true (wb_app_notebook_get_can_undo (notebook));
-  undo (notebook, FALSE);
+  app_undo (notebook, FALSE);
   g_assert_false (wb_app_notebook_get_can_undo (notebook));
   g_assert_cmpstr (wb_app_notebook_get_redo_label (notebook), ==, "Save for a test");
   waxes = wb_app_query_list_sync (notebook, &wb_wax_type, NULL);
   g_assert_cmpuint (waxes->len, ==, 0);
 
-  undo (notebook, TRUE);
+  app_undo (notebook, TRUE);
   again = wb_app_query_list_sync (notebook, &wb_wax_type, NULL);
   g_assert_cmpuint (again->len, ==, 1);
   g_assert_false (wb_app_notebook_get_can_redo (notebook));
-  undo (notebook, FALSE);
+  app_undo (notebook, FALSE);
   wb_app_notebook_undo_async (notebook, NULL, app_keep_result_cb, &result);
   g_assert_cmpint (wb_app_notebook_save_finish (notebook, app_wait_result (&result), NULL, &error), ==, 0);
   g_assert_error (error, WB_APP_ERROR, WB_APP_ERROR_NOTHING);

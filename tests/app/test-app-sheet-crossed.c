@@ -60,17 +60,6 @@ type_burn (WbAppEvening *sheet,
   wb_app_evening_set_text (sheet, row, wb_app_evening_get_moment (sheet, after)->first, "20:40");
 }
 
-static void
-save (WbAppEvening *sheet)
-{
-  g_autoptr (GAsyncResult) result = NULL;
-  g_autoptr (GError) error = NULL;
-
-  wb_app_evening_save_async (sheet, NULL, app_keep_result_cb, &result);
-  g_assert_true (wb_app_evening_save_finish (sheet, app_wait_result (&result), &error));
-  g_assert_no_error (error);
-}
-
 static gboolean
 has_crossed (gpointer sample)
 {
@@ -98,7 +87,7 @@ test_crossed (void)
   type_burn (first, 1, "50");
   /* In its own burn the limit is told by its field. */
   g_assert_cmpint (get_lit (first, 0)->state, ==, WB_APP_EVENING_FINE);
-  save (first);
+  evening_save_sheet (first);
   app_wait_until (has_crossed, sample, "the bench to know what was crossed");
 
   second = sheet_new (&evening, 2);
@@ -114,7 +103,7 @@ test_crossed (void)
   g_assert_cmpuint (counts.wrong, ==, 0);
   g_assert_cmpuint (counts.doubted, ==, 1);
   /* Not forbidden; it stands with the burn. */
-  save (second);
+  evening_save_sheet (second);
   app_wait_until (has_two, sample, "the bench to know the second burn");
   g_assert_nonnull (strstr (wb_app_bench_sample_get_burn (sample)->note, "after it had crossed a limit"));
   g_assert_null (wb_app_bench_sample_get_burn (wb_app_evening_get_sample (second, 1))->note);

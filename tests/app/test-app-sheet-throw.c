@@ -111,17 +111,6 @@ get_lit (WbAppEvening *sheet,
   return wb_app_evening_get_cell (sheet, row, 0);
 }
 
-static void
-save (WbAppEvening *sheet)
-{
-  g_autoptr (GAsyncResult) result = NULL;
-  g_autoptr (GError) error = NULL;
-
-  wb_app_evening_save_async (sheet, NULL, app_keep_result_cb, &result);
-  g_assert_true (wb_app_evening_save_finish (sheet, app_wait_result (&result), &error));
-  g_assert_no_error (error);
-}
-
 static gboolean
 has_burn (gpointer sample)
 {
@@ -207,7 +196,7 @@ test_asked (void)
   type_field (sheet, 1, 0, WB_COLUMN_THROW_DISTANCE_M, "");
   g_assert_cmpfloat (wb_app_evening_foretell_alone (sheet, 0, ROUND_1), ==, 1);
   assert_unscored (sheet, 0, NULL);
-  save (sheet);
+  evening_save_sheet (sheet);
   app_wait_until (has_burn, sample, "the bench to know the burn");
 
   g_assert_cmpint (wb_app_bench_sample_get_burn (sample)->kind, ==, WB_BURN_THROW);
@@ -285,7 +274,7 @@ test_among_others (void)
   type_time (sheet, 2, ROUND_1, "60");
   type_time (sheet, 2, snuffed (sheet), "23:30");
   assert_unscored (sheet, 2, "only a throw burn's is");
-  save (sheet);
+  evening_save_sheet (sheet);
   app_wait_until (has_burn, sample, "the bench to know the burn");
   g_assert_cmpfloat (wb_app_bench_sample_get_last (sample, WB_COLUMN_ALONE), ==, 0);
   g_assert_cmpstr (wb_app_bench_sample_get_last_text (sample, WB_READING_TEXT_RATER), ==, "Wren");
@@ -305,7 +294,7 @@ test_early (void)
   type_throw_burn (sheet, 0, "19:30", "Box room");
   g_assert_cmpint (get_lit (sheet, 0)->state, ==, WB_APP_EVENING_DOUBTED);
   g_assert_nonnull (strstr (get_lit (sheet, 0)->problem, "fit to smell from"));
-  save (sheet);
+  evening_save_sheet (sheet);
   app_wait_until (has_burn, wb_app_evening_get_sample (sheet, 0), "the bench to know the burn");
   g_assert_nonnull (strstr (wb_app_bench_sample_get_burn (wb_app_evening_get_sample (sheet, 0))->note, "fit to smell from"));
   g_clear_object (&sheet);
@@ -380,7 +369,7 @@ test_one_wick (void)
   /* Both by themselves, one after the other: nobody snuffed it. */
   type_field (sheet, 1, ROUND_1, WB_COLUMN_EVENT, "went/-");
   type_field (sheet, 1, snuffed (sheet), WB_COLUMN_EVENT, "-/went");
-  save (sheet);
+  evening_save_sheet (sheet);
   app_wait_until (has_burn, sample, "the bench to know the burn");
   readings = list_readings (&evening, sample);
   of_other = list_readings (&evening, other);
@@ -428,7 +417,7 @@ test_not_lit (void)
   wb_app_evening_count (sheet, &counts);
   g_assert_cmpuint (counts.wrong, ==, 0);
   g_assert_cmpuint (counts.burns, ==, 1);
-  save (sheet);
+  evening_save_sheet (sheet);
   app_wait_until (has_burn, wb_app_evening_get_sample (sheet, 0), "the bench to know the burn");
   g_assert_null (wb_app_bench_sample_get_burn (wb_app_evening_get_sample (sheet, 1)));
   g_clear_object (&sheet);
