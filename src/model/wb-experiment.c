@@ -99,12 +99,14 @@ static const WbFieldSpec experiment_fields[] = {
   WB_REFERENCE (WbExperiment, wax, &wb_wax_type, .required = TRUE, .label = N_("Wax")),
   WB_REFERENCE (WbExperiment, dye, &wb_dye_type, .label = N_("Dye")),
   WB_REAL (WbExperiment, dye_pct, PERCENT, 0, 30, .label = N_("Dye, share of the wax")),
+  WB_REAL (WbExperiment, dye_drops_per_kg, PLAIN, 0, 100000, .label = N_("Dye, drops to 1 kg of wax")),
   WB_REFERENCE (WbExperiment, additive, &wb_additive_type, .label = N_("Additive")),
   WB_REAL (WbExperiment, additive_pct, PERCENT, 0, 50, .label = N_("Additive, share of the wax")),
   WB_REFERENCE (WbExperiment, protocol, &wb_protocol_type, .required = TRUE, .label = N_("Protocol")),
   WB_REFERENCE (WbExperiment, profile, &wb_profile_type, .required = TRUE, .label = N_("Score profile")),
   WB_INTEGER (WbExperiment, samples_per_cell, 1, 100, .label = N_("Samples of each combination")),
   WB_INTEGER (WbExperiment, seed, 0, G_MAXINT64, .label = N_("Seed")),
+  WB_REFERENCE (WbExperiment, repeats, &wb_experiment_type, .label = N_("Repeats")),
   WB_FLAG (WbExperiment, closed, .label = N_("Finished")),
   WB_FLAG (WbExperiment, imported),
   WB_NOTE (WbExperiment, note, .label = N_("Note")),
@@ -140,6 +142,16 @@ static const WbFieldSpec decision_fields[] = {
 
 const WbRecordType wb_decision_type = WB_TYPE (WbDecision, "decision", N_("Decision"), decision_fields);
 
+static const WbFieldSpec confirmation_fields[] = {
+  WB_REFERENCE (WbConfirmation, decision, &wb_decision_type, .required = TRUE),
+  WB_REFERENCE (WbConfirmation, changed, NULL, .required = TRUE),
+  WB_INTEGER (WbConfirmation, changed_entry, 1, G_MAXINT64, .required = TRUE),
+  WB_REFERENCE (WbConfirmation, experiment, &wb_experiment_type, .label = N_("Confirmed by")),
+  WB_NOTE (WbConfirmation, why, .label = N_("Why no test is needed")),
+};
+
+const WbRecordType wb_confirmation_type = WB_TYPE (WbConfirmation, "confirmation", N_("Confirmation"), confirmation_fields);
+
 static const WbFieldSpec notebook_fields[] = {
   WB_PLAIN (WbNotebook, uuid, UUID, .required = TRUE),
   WB_NAME (WbNotebook, title, .label = N_("Title")),
@@ -151,6 +163,10 @@ static const WbFieldSpec notebook_fields[] = {
   WB_REAL (WbNotebook, bench_places, PLAIN, 1, 200, .integer = TRUE, .label = N_("Places on the bench")),
   WB_REAL (WbNotebook, bench_columns, PLAIN, 1, 50, .integer = TRUE, .label = N_("Places in a row of the bench"),
            .hint = N_("Stated, the bench is drawn as it stands, and its places are shuffled anew for each session.")),
+  WB_NAME (WbNotebook, evenings, .label = N_("Evenings at the bench")),
+  WB_INTEGER (WbNotebook, evening_begins_min, 0, 1439, .label = N_("They begin at")),
+  WB_FLAG (WbNotebook, keeps_stock, .label = N_("Keep stock and prices")),
+  WB_NAME (WbNotebook, currency, .label = N_("Currency")),
 };
 
 const WbRecordType wb_notebook_type = WB_TYPE (WbNotebook, "notebook", N_("Notebook"), notebook_fields);

@@ -134,12 +134,14 @@ typedef struct
   gint64   wax;
   gint64   dye;
   double   dye_pct;           /* of the wax */
+  double   dye_drops_per_kg;  /* of the wax, where the dye is counted and not weighed */
   gint64   additive;
   double   additive_pct;      /* of the wax */
   gint64   protocol;
   gint64   profile;
   gint64   samples_per_cell;
   gint64   seed;
+  gint64   repeats;           /* the experiment that it repeats with something changed; 0: none */
   gboolean closed;            /* its maker says that it is finished */
   gboolean imported;
   char    *note;
@@ -173,6 +175,20 @@ typedef struct
   char     *note;
 } WbDecision;
 
+/*
+ * What came of a change behind a decision: a new lot, or a recipe's material that is another now. Either a test confirms it, or its
+ * maker says why none is needed.
+ */
+typedef struct
+{
+  WbRecord record;
+  gint64   decision;
+  gint64   changed;           /* the lot, or the material */
+  gint64   changed_entry;     /* the version of it that this speaks of */
+  gint64   experiment;        /* the test; 0: none is needed */
+  char    *why;               /* and why not */
+} WbConfirmation;
+
 /* The notebook itself; exactly one. */
 typedef struct
 {
@@ -186,10 +202,14 @@ typedef struct
   char    *address;           /* letterhead: further lines */
   double   bench_places;
   double   bench_columns;     /* places in a row; NAN: as many as fit */
+  char    *evenings;          /* days of the week on which there is time for a session: "mon tue fri" (wb-evenings.h); NULL: not said */
+  gint64   evening_begins_min; /* minutes after midnight, local time */
+  gboolean keeps_stock;       /* amounts and prices are asked and told */
+  char    *currency;          /* as the maker writes it; NULL: none */
 } WbNotebook;
 
 extern const WbRecordType wb_protocol_type, wb_limit_type, wb_profile_type, wb_aim_type,
-  wb_experiment_type, wb_cell_type, wb_decision_type, wb_notebook_type;
+  wb_experiment_type, wb_cell_type, wb_decision_type, wb_confirmation_type, wb_notebook_type;
 
 /* The house protocol: 4 h, hourly, trim 6 mm, window 0.75 to 1.25, limits as published or as the house sets them. */
 WbProtocol *wb_protocol_new_house (void);

@@ -151,6 +151,8 @@ static const WbFieldSpec fragrance_fields[] = {
   WB_REAL (WbFragrance, ifra_limit_pct, PERCENT, 0, 100, .label = N_("IFRA limit, category 12"),
            .hint = N_("From the supplier's certificate, per cent of the finished product.")),
   WB_REAL (WbFragrance, density, DENSITY, 0.5, 1.5, .label = N_("Density")),
+  WB_REAL (WbFragrance, burn_cure_days, PLAIN, 0, 400, .label = N_("Days until fit to burn"), .hint = N_("Empty: as the wax says.")),
+  WB_REAL (WbFragrance, smell_cure_days, PLAIN, 0, 400, .label = N_("Days until fit to smell"), .hint = N_("Empty: as the wax says.")),
   WB_NAME (WbFragrance, supplier, .label = N_("Supplier")),
   WB_NOTE (WbFragrance, note, .label = N_("Note")),
 };
@@ -189,10 +191,41 @@ static const WbFieldSpec lot_fields[] = {
   WB_NAME (WbLot, code, .required = TRUE, .label = N_("Lot")),
   WB_PLAIN (WbLot, received_on, DAY, .label = N_("Received on")),
   WB_FLAG (WbLot, used_up, .label = N_("Used up")),
+  WB_REAL (WbLot, amount, PLAIN, 0, 1e9, .label = N_("Received")),
+  WB_REAL (WbLot, price, PLAIN, 0, 1e9, .label = N_("Price of all of it")),
   WB_NOTE (WbLot, note, .label = N_("Note")),
 };
 
 const WbRecordType wb_lot_type = WB_TYPE (WbLot, "lot", N_("Lot"), lot_fields);
+
+const WbWord wb_step_words[] = {
+  [WB_STEP_PREHEAT] = { "preheat", N_("warm the vessels") },
+  [WB_STEP_HEAT] = { "heat", N_("heat the wax") },
+  [WB_STEP_DYE] = { "dye", N_("dye and additive in") },
+  [WB_STEP_FRAGRANCE] = { "fragrance", N_("fragrance in") },
+  [WB_STEP_STIR] = { "stir", N_("stir") },
+  [WB_STEP_COOL] = { "cool", N_("let cool") },
+  [WB_STEP_POUR] = { "pour", N_("pour") },
+  [WB_STEP_INSULATE] = { "insulate", N_("insulate") },
+  [WB_STEP_PIERCE] = { "pierce", N_("pierce beside the wick") },
+  [WB_STEP_TOP_UP] = { "top_up", N_("top up") },
+  [WB_STEP_TURN_OVER] = { "turn_over", N_("turn over") },
+  [WB_STEP_SET] = { "set", N_("let set") },
+  [WB_STEP_CURE] = { "cure", N_("cure") },
+  [WB_STEP_OTHER] = { "other", N_("other") },
+  { NULL, NULL }
+};
+
+static const WbFieldSpec method_step_fields[] = {
+  WB_REFERENCE (WbMethodStep, wax, &wb_wax_type, .required = TRUE),
+  WB_INTEGER (WbMethodStep, position, 1, 1000, .required = TRUE),
+  WB_ENUM (WbMethodStep, kind, wb_step_words, .required = TRUE, .label = N_("Step")),
+  WB_REAL (WbMethodStep, to_c, TEMPERATURE, -10, 200, .label = N_("At")),
+  WB_REAL (WbMethodStep, minutes, PLAIN, 0, 100000, .label = N_("Minutes")),
+  WB_NOTE (WbMethodStep, note, .label = N_("How")),
+};
+
+const WbRecordType wb_method_step_type = WB_TYPE (WbMethodStep, "method_step", N_("Step of a wax's method"), method_step_fields);
 
 static char *
 dup_vessel_title (const WbVessel *vessel)

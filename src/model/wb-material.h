@@ -100,6 +100,8 @@ typedef struct
   double   flash_c;
   double   ifra_limit_pct;  /* Category 12, of the finished product */
   double   density;
+  double   burn_cure_days;  /* in place of the wax's own; NAN: the wax's */
+  double   smell_cure_days;
   char    *supplier;
   char    *note;
 } WbFragrance;
@@ -133,6 +135,40 @@ typedef struct
   char    *note;
 } WbAdditive;
 
+/*
+ * What is done at a step of a pour. Steps stand along the temperature track of the melt; turning a candle over is there only where a
+ * maker writes it in.
+ */
+typedef enum
+{
+  WB_STEP_PREHEAT,   /* warm the vessels */
+  WB_STEP_HEAT,
+  WB_STEP_DYE,       /* dye and additive in */
+  WB_STEP_FRAGRANCE,
+  WB_STEP_STIR,
+  WB_STEP_COOL,      /* let the melt come down to */
+  WB_STEP_POUR,
+  WB_STEP_INSULATE,
+  WB_STEP_PIERCE,    /* beside the wick, so that trapped air leaves */
+  WB_STEP_TOP_UP,    /* from what was held back */
+  WB_STEP_TURN_OVER,
+  WB_STEP_SET,       /* not moved until it has set */
+  WB_STEP_CURE,
+  WB_STEP_OTHER
+} WbStepKind;
+
+/* A step of a wax's own method; a wax without any is poured by wb_method_new_usual. */
+typedef struct
+{
+  WbRecord record;
+  gint64   wax;
+  gint64   position;        /* in the order of the work, from 1 */
+  int      kind;            /* WbStepKind */
+  double   to_c;            /* of the melt, or of the vessels where they are preheated; NAN: not said */
+  double   minutes;         /* that it takes, or that one waits; NAN: not said */
+  char    *note;
+} WbMethodStep;
+
 /* A delivery of a material. */
 typedef struct
 {
@@ -141,13 +177,15 @@ typedef struct
   char    *code;
   WbDay    received_on;
   gboolean used_up;
+  double   amount;          /* received: g; of vessels and wicks, pieces */
+  double   price;           /* of all of it, in the notebook's currency */
   char    *note;
 } WbLot;
 
 extern const WbRecordType wb_vessel_type, wb_wax_type, wb_wick_type, wb_wick_guide_type,
-  wb_fragrance_type, wb_fragrance_part_type, wb_dye_type, wb_additive_type, wb_lot_type;
+  wb_fragrance_type, wb_fragrance_part_type, wb_dye_type, wb_additive_type, wb_lot_type, wb_method_step_type;
 
-extern const WbWord wb_basis_words[];
+extern const WbWord wb_basis_words[], wb_step_words[];
 
 /*
  * Days from the pour to the first burn: the wax's own cure, or one where it states none or none is chosen (NULL), as the wax

@@ -19,6 +19,7 @@ wb_record_types (void)
     &wb_dye_type,
     &wb_additive_type,
     &wb_lot_type,
+    &wb_method_step_type,
     &wb_protocol_type,
     &wb_limit_type,
     &wb_profile_type,
@@ -26,12 +27,14 @@ wb_record_types (void)
     &wb_experiment_type,
     &wb_cell_type,
     &wb_batch_type,
+    &wb_batch_step_type,
     &wb_sample_type,
     &wb_session_type,
     &wb_burn_type,
     &wb_reading_type,
     &wb_inspection_type,
     &wb_decision_type,
+    &wb_confirmation_type,
     &wb_attachment_type,
     NULL
   };

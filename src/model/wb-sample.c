@@ -73,11 +73,25 @@ static const WbFieldSpec batch_fields[] = {
   WB_NAME (WbBatch, wax_lot, .label = N_("Wax lot")),
   WB_NAME (WbBatch, fragrance_lot, .label = N_("Fragrance lot")),
   WB_NAME (WbBatch, dye_lot, .label = N_("Dye lot")),
+  WB_NAME (WbBatch, additive_lot, .label = N_("Additive lot")),
   WB_NOTE (WbBatch, deviation, .label = N_("Deviation")),
   WB_NOTE (WbBatch, note, .label = N_("Note")),
 };
 
 const WbRecordType wb_batch_type = WB_TYPE (WbBatch, "batch", N_("Batch"), batch_fields);
+
+static const WbFieldSpec batch_step_fields[] = {
+  WB_REFERENCE (WbBatchStep, batch, &wb_batch_type, .required = TRUE),
+  WB_INTEGER (WbBatchStep, position, 1, 1000, .required = TRUE),
+  WB_ENUM (WbBatchStep, kind, wb_step_words, .required = TRUE, .label = N_("Step")),
+  WB_REAL (WbBatchStep, to_c, TEMPERATURE, -10, 200, .label = N_("Planned at")),
+  WB_REAL (WbBatchStep, minutes, PLAIN, 0, 100000, .label = N_("Minutes, planned")),
+  WB_PLAIN (WbBatchStep, done_at, INSTANT, .label = N_("Done at")),
+  WB_REAL (WbBatchStep, actual_c, TEMPERATURE, -10, 200, .label = N_("Measured")),
+  WB_NOTE (WbBatchStep, note, .label = N_("Note")),
+};
+
+const WbRecordType wb_batch_step_type = WB_TYPE (WbBatchStep, "batch_step", N_("Step of a pour"), batch_step_fields);
 
 static const WbFieldSpec sample_fields[] = {
   WB_PLAIN (WbSample, uuid, UUID, .required = TRUE),
@@ -85,17 +99,23 @@ static const WbFieldSpec sample_fields[] = {
   WB_REFERENCE (WbSample, cell, &wb_cell_type, .required = TRUE),
   WB_NAME (WbSample, code, .required = TRUE, .label = N_("Code")),
   WB_REFERENCE (WbSample, batch, &wb_batch_type),
+  WB_INTEGER (WbSample, cohort, 1, 100000, .label = N_("Cohort")),
+  WB_INTEGER (WbSample, blind_code, 100, 999, .label = N_("Blind code")),
   WB_PLAIN (WbSample, poured_on, DAY, .label = N_("Poured on")),
+  WB_PLAIN (WbSample, poured_at, INSTANT, .label = N_("Poured at")),
   WB_REAL (WbSample, cure_days, PLAIN, 0, 400, .label = N_("Days until the first burn")),
   WB_NAME (WbSample, wax_lot, .label = N_("Wax lot")),
   WB_NAME (WbSample, wick_lot, .label = N_("Wick lot")),
   WB_NAME (WbSample, fragrance_lot, .label = N_("Fragrance lot")),
+  WB_NAME (WbSample, vessel_lot, .label = N_("Vessel lot")),
   WB_REAL (WbSample, tare_g, MASS, 0, 20000, .label = N_("Empty vessel with wick")),
   WB_REAL (WbSample, fill_g, MASS, 0, 20000, .label = N_("Wax and oil")),
+  WB_REAL (WbSample, top_up_g, MASS, 0, 20000, .label = N_("Topped up by")),
   WB_REAL (WbSample, wax_height_mm, LENGTH, 5, 500, .label = N_("Height of the fill")),
   WB_REAL (WbSample, wick_offset_mm, LENGTH, 0, 100, .label = N_("Wick off centre by"),
            .hint = N_("More than about 3 mm is a fault of the pour, not of the wick.")),
   WB_REAL (WbSample, wick_lean_deg, PLAIN, 0, 90, .label = N_("Wick leans by, degrees")),
+  WB_INTEGER (WbSample, cavities, 0, 1000, .label = N_("Cavities found")),
   WB_REAL (WbSample, pour_c, TEMPERATURE, -10, 200, .label = N_("Poured at, temperature")),
   WB_ENUM (WbSample, set_aside_cause, wb_cause_words, .label = N_("Set aside because of")),
   WB_NOTE (WbSample, set_aside, .label = N_("Set aside: why")),
@@ -116,6 +136,7 @@ static const WbFieldSpec session_fields[] = {
   WB_NAME (WbSession, who, .label = N_("Who")),
   WB_NAME (WbSession, staying, .label = N_("Who stays with the flames, and until when")),
   WB_FLAG (WbSession, checked),
+  WB_INTEGER (WbSession, seed, 0, G_MAXINT64),
   WB_NOTE (WbSession, note, .label = N_("Note")),
 };
 

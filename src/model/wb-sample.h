@@ -31,9 +31,24 @@ typedef struct
   char     *wax_lot;
   char     *fragrance_lot;
   char     *dye_lot;
+  char     *additive_lot;
   char     *deviation;
   char     *note;
 } WbBatch;
+
+/* A step of a batch: what was planned, and when and at what temperature it was done. */
+typedef struct
+{
+  WbRecord  record;
+  gint64    batch;
+  gint64    position;       /* from 1 */
+  int       kind;           /* WbStepKind */
+  double    to_c;           /* planned */
+  double    minutes;
+  WbInstant done_at;        /* unknown: not done */
+  double    actual_c;
+  char     *note;
+} WbBatchStep;
 
 typedef enum
 {
@@ -48,16 +63,22 @@ typedef struct
   gint64   cell;
   char    *code;
   gint64   batch;
+  gint64   cohort;          /* of the bench plan, from 1: those of one go through their lives together */
+  gint64   blind_code;      /* of three digits, on labels that do not say what is inside */
   WbDay    poured_on;
+  WbInstant poured_at;      /* unknown: the day alone */
   double   cure_days;       /* until the first burn; NAN: from the dates */
   char    *wax_lot;
   char    *wick_lot;
   char    *fragrance_lot;
+  char    *vessel_lot;
   double   tare_g;          /* empty vessel with wick */
   double   fill_g;          /* wax and oil */
+  double   top_up_g;        /* of it, by the second pour */
   double   wax_height_mm;
   double   wick_offset_mm;
   double   wick_lean_deg;
+  gint64   cavities;        /* found beneath the surface */
   double   pour_c;
   int      set_aside_cause; /* WbCause; -1: it counts */
   char    *set_aside;       /* why, in words; NULL: it counts */
@@ -86,6 +107,7 @@ typedef struct
   char     *who;
   char     *staying;        /* who stays with the flames, and until when */
   gboolean  checked;        /* the check before the first light was answered */
+  gint64    seed;           /* of the places' shuffle (wb_craft_bench_plan_new) */
   char     *note;
 } WbSession;
 
@@ -137,7 +159,7 @@ typedef struct
   char     *note;
 } WbAttachment;
 
-extern const WbRecordType wb_batch_type, wb_sample_type, wb_session_type, wb_burn_type,
+extern const WbRecordType wb_batch_type, wb_batch_step_type, wb_sample_type, wb_session_type, wb_burn_type,
   wb_inspection_type, wb_attachment_type;
 
 extern const WbWord wb_burn_kind_words[], wb_draught_words[], wb_cause_words[];

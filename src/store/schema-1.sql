@@ -66,6 +66,10 @@ CREATE TABLE notebook (
   address TEXT,
   bench_places INTEGER,
   bench_columns INTEGER,
+  evenings TEXT,
+  evening_begins_min INTEGER,
+  keeps_stock INTEGER NOT NULL,
+  currency TEXT,
   PRIMARY KEY (id, entry)
 ) STRICT, WITHOUT ROWID;
 
@@ -170,6 +174,8 @@ CREATE TABLE fragrance (
   flash_c REAL,
   ifra_limit_pct REAL,
   density REAL,
+  burn_cure_days REAL,
+  smell_cure_days REAL,
   supplier TEXT,
   note TEXT,
   PRIMARY KEY (id, entry)
@@ -228,6 +234,24 @@ CREATE TABLE lot (
   code TEXT NOT NULL,
   received_on TEXT,
   used_up INTEGER NOT NULL,
+  amount REAL,
+  price REAL,
+  note TEXT,
+  PRIMARY KEY (id, entry)
+) STRICT, WITHOUT ROWID;
+
+-- Record. A step of how a wax is poured; part of it.
+CREATE TABLE method_step (
+  id INTEGER NOT NULL REFERENCES object (id),
+  entry INTEGER NOT NULL REFERENCES entry (number),
+  seq INTEGER NOT NULL,
+  previous INTEGER,
+  deleted INTEGER NOT NULL,
+  wax INTEGER NOT NULL REFERENCES object (id),
+  position INTEGER NOT NULL,
+  kind TEXT NOT NULL,
+  to_c REAL,
+  minutes REAL,
   note TEXT,
   PRIMARY KEY (id, entry)
 ) STRICT, WITHOUT ROWID;
@@ -329,12 +353,14 @@ CREATE TABLE experiment (
   wax INTEGER NOT NULL REFERENCES object (id),
   dye INTEGER REFERENCES object (id),
   dye_pct REAL,
+  dye_drops_per_kg REAL,
   additive INTEGER REFERENCES object (id),
   additive_pct REAL,
   protocol INTEGER NOT NULL REFERENCES object (id),
   profile INTEGER NOT NULL REFERENCES object (id),
   samples_per_cell INTEGER,
   seed INTEGER,
+  repeats INTEGER REFERENCES object (id),
   closed INTEGER NOT NULL,
   imported INTEGER NOT NULL,
   note TEXT,
@@ -390,7 +416,27 @@ CREATE TABLE batch (
   wax_lot TEXT,
   fragrance_lot TEXT,
   dye_lot TEXT,
+  additive_lot TEXT,
   deviation TEXT,
+  note TEXT,
+  PRIMARY KEY (id, entry)
+) STRICT, WITHOUT ROWID;
+
+-- Record. A step of a melt, as planned and as done; part of its batch.
+CREATE TABLE batch_step (
+  id INTEGER NOT NULL REFERENCES object (id),
+  entry INTEGER NOT NULL REFERENCES entry (number),
+  seq INTEGER NOT NULL,
+  previous INTEGER,
+  deleted INTEGER NOT NULL,
+  batch INTEGER NOT NULL REFERENCES object (id),
+  position INTEGER NOT NULL,
+  kind TEXT NOT NULL,
+  to_c REAL,
+  minutes REAL,
+  done_at_us INTEGER,
+  done_at_offset_s INTEGER,
+  actual_c REAL,
   note TEXT,
   PRIMARY KEY (id, entry)
 ) STRICT, WITHOUT ROWID;
@@ -407,16 +453,23 @@ CREATE TABLE sample (
   cell INTEGER NOT NULL REFERENCES object (id),
   code TEXT NOT NULL,
   batch INTEGER REFERENCES object (id),
+  cohort INTEGER,
+  blind_code INTEGER,
   poured_on TEXT,
+  poured_at_us INTEGER,
+  poured_at_offset_s INTEGER,
   cure_days REAL,
   wax_lot TEXT,
   wick_lot TEXT,
   fragrance_lot TEXT,
+  vessel_lot TEXT,
   tare_g REAL,
   fill_g REAL,
+  top_up_g REAL,
   wax_height_mm REAL,
   wick_offset_mm REAL,
   wick_lean_deg REAL,
+  cavities INTEGER,
   pour_c REAL,
   set_aside_cause TEXT,
   set_aside TEXT,
@@ -444,6 +497,7 @@ CREATE TABLE session (
   who TEXT,
   staying TEXT,
   checked INTEGER NOT NULL,
+  seed INTEGER,
   note TEXT,
   PRIMARY KEY (id, entry)
 ) STRICT, WITHOUT ROWID;
@@ -557,6 +611,21 @@ CREATE TABLE decision (
   signed_at_us INTEGER NOT NULL,
   signed_at_offset_s INTEGER NOT NULL,
   note TEXT,
+  PRIMARY KEY (id, entry)
+) STRICT, WITHOUT ROWID;
+
+-- Record. What came of a change behind a decision; part of it. changed_entry is the version of the lot or material that it speaks of.
+CREATE TABLE confirmation (
+  id INTEGER NOT NULL REFERENCES object (id),
+  entry INTEGER NOT NULL REFERENCES entry (number),
+  seq INTEGER NOT NULL,
+  previous INTEGER,
+  deleted INTEGER NOT NULL,
+  decision INTEGER NOT NULL REFERENCES object (id),
+  changed INTEGER NOT NULL REFERENCES object (id),
+  changed_entry INTEGER NOT NULL,
+  experiment INTEGER REFERENCES object (id),
+  why TEXT,
   PRIMARY KEY (id, entry)
 ) STRICT, WITHOUT ROWID;
 

@@ -11,7 +11,7 @@
 
 #define MOST_FIELDS 8
 
-/* Readings have none: two people may read at the same minute. Sessions, inspections, decisions and attachments neither. */
+/* Readings have none: two people may read at the same minute. Sessions, steps, inspections, decisions and attachments neither. */
 typedef struct
 {
   const WbRecordType *type;
@@ -48,6 +48,9 @@ static const struct { const WbRecordType *type; const char *field; } parts[] = {
   { &wb_wick_guide_type, "wick" },
   { &wb_fragrance_part_type, "fragrance" },
   { &wb_lot_type, "material" },
+  { &wb_method_step_type, "wax" },
+  { &wb_batch_step_type, "batch" },
+  { &wb_confirmation_type, "decision" },
   { &wb_inspection_type, "sample" },
   { &wb_attachment_type, "owner" },
 };
