@@ -39,6 +39,7 @@ main (int    argc,
   test_app_sheet_add ();
   test_app_sheet_crossed_add ();
   test_app_sheet_throw_add ();
+  test_app_stock_add ();
   test_app_today_add ();
   test_app_throw_add ();
   test_app_throw_again_add ();
