@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "wb-craft-batch.h"
+#include "wb-craft-vessel-private.h"
 
 /* Letters that no hand or print confuses with a digit or with one another; two alphabets, so that none is read for the other. */
 static const char vessel_letters[] = "ACEHKMPTX";
@@ -238,12 +239,7 @@ static double
 fill_of (const WbVessel *vessel,
          const WbWax    *wax)
 {
-  double density = wax != NULL && wax->density > 0 ? wax->density : NAN;
-  double by_water = wb_craft_batch_fill_g (vessel->water_g, density);
-
-  if (!isnan (by_water))
-    return by_water;
-  return G_PI / 4000.0 * vessel->inner_diameter_mm * vessel->inner_diameter_mm * vessel->wax_height_mm * density;
+  return wb_craft_vessel_fill_g (vessel, wax != NULL && wax->density > 0 ? wax->density : NAN);
 }
 
 static double

@@ -13,7 +13,8 @@ typedef enum
 {
   WB_CRAFT_PACE_SAMPLE,  /* what the sample itself lost */
   WB_CRAFT_PACE_CELL,    /* what others of its combination lost */
-  WB_CRAFT_PACE_USUAL,   /* nothing was weighed: the upper end of what is usual */
+  WB_CRAFT_PACE_GIVEN,   /* foretold elsewhere, and handed in */
+  WB_CRAFT_PACE_USUAL,   /* nothing was weighed: what is usual (of a last inch the upper end of it) */
   WB_CRAFT_PACE_NONE     /* not even the height or the mass of its fill is known */
 } WbCraftPace;
 

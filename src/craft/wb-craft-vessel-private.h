@@ -19,4 +19,25 @@ double wb_craft_vessel_inner_mm (const WbVessel *vessel,
 double wb_craft_vessel_due_h    (const WbVessel *vessel,
                                  WbStage         stage);
 
+/*
+ * Of the fill, the share that stands below a share of its height, and the height, as a share, below which that share of the fill
+ * stands; all 0 to 1. The section is that of the diameters at base, middle and fill line, straight between them, and of its upper one
+ * where the others are not recorded.
+ */
+double wb_craft_vessel_volume_below (const WbVessel *vessel,
+                                     double          share);
+double wb_craft_vessel_height_of    (const WbVessel *vessel,
+                                     double          volume);
+
+/*
+ * Wax and oil that fill it to the line, g, at that density in g/cm3: by the water that does, else by the section above and the
+ * height of the wax; NAN where neither is known.
+ */
+double wb_craft_vessel_fill_g       (const WbVessel *vessel,
+                                     double          density);
+/* Height of so many grams in it, mm; NAN where that cannot be told. */
+double wb_craft_vessel_height_mm    (const WbVessel *vessel,
+                                     double          density,
+                                     double          fill_g);
+
 G_END_DECLS
