@@ -291,6 +291,7 @@ main (int    argc,
   test_evening_typing_add ();
   test_keyboard_add ();
   test_loggers_add ();
+  test_lots_add ();
   test_mapping_add ();
   test_materials_page_add ();
   test_plan_page_add ();

@@ -61,6 +61,7 @@ void           test_evening_typing_add (void);
 void           test_inspection_add     (void);
 void           test_keyboard_add       (void);
 void           test_loggers_add        (void);
+void           test_lots_add           (void);
 void           test_mapping_add        (void);
 void           test_materials_page_add (void);
 void           test_photos_add         (void);

@@ -1,0 +1,209 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-craft-lot.h"
+
+const WbCraftLotPlace wb_craft_lot_places[] = {
+  { &wb_wax_type, &wb_batch_type, "wax_lot" },
+  { &wb_wax_type, &wb_sample_type, "wax_lot" },
+  { &wb_wick_type, &wb_sample_type, "wick_lot" },
+  { &wb_vessel_type, &wb_sample_type, "vessel_lot" },
+  { &wb_fragrance_type, &wb_batch_type, "fragrance_lot" },
+  { &wb_fragrance_type, &wb_sample_type, "fragrance_lot" },
+  { &wb_dye_type, &wb_batch_type, "dye_lot" },
+  { &wb_additive_type, &wb_batch_type, "additive_lot" },
+  { NULL, NULL, NULL },
+};
+
+static gboolean
+is_same (const char *a,
+         const char *b)
+{
+  g_autofree char *first = g_utf8_casefold (a, -1);
+  g_autofree char *second = g_utf8_casefold (b, -1);
+
+  return strcmp (first, second) == 0;
+}
+
+static gboolean
+holds (const GPtrArray *codes,
+       const char      *code)
+{
+  for (guint i = 0; i < codes->len; i++)
+    if (is_same (codes->pdata[i], code))
+      return TRUE;
+  return FALSE;
+}
+
+static void
+add_codes (GPtrArray  *codes,
+           const char *text)
+{
+  g_auto (GStrv) parts = g_strsplit (text != NULL ? text : "", ",", -1);
+
+  for (guint i = 0; parts[i] != NULL; i++)
+    if (*g_strstrip (parts[i]) != '\0' && !holds (codes, parts[i]))
+      g_ptr_array_add (codes, g_strdup (parts[i]));
+}
+
+char **
+wb_craft_lot_split (const char *text)
+{
+  g_autoptr (GPtrArray) codes = g_ptr_array_new ();
+
+  add_codes (codes, text);
+  g_ptr_array_add (codes, NULL);
+  return (char **) g_ptr_array_free (g_steal_pointer (&codes), FALSE);
+}
+
+gboolean
+wb_craft_lot_names (const char *text,
+                    const char *code)
+{
+  g_auto (GStrv) codes = NULL;
+  g_autofree char *wanted = NULL;
+
+  g_return_val_if_fail (code != NULL, FALSE);
+
+  codes = wb_craft_lot_split (text);
+  wanted = g_strstrip (g_strdup (code));
+  for (guint i = 0; codes[i] != NULL; i++)
+    if (is_same (codes[i], wanted))
+      return TRUE;
+  return FALSE;
+}
+
+char *
+wb_craft_lot_join (const char *a,
+                   const char *b)
+{
+  g_autoptr (GPtrArray) codes = g_ptr_array_new_with_free_func (g_free);
+
+  add_codes (codes, a);
+  add_codes (codes, b);
+  if (codes->len == 0)
+    return NULL;
+  g_ptr_array_add (codes, NULL);
+  return g_strjoinv (", ", (char **) codes->pdata);
+}
+
+const WbLot *
+wb_craft_lot_find (const GPtrArray *lots,
+                   const gint64    *materials,
+                   guint            n_materials,
+                   const char      *code)
+{
+  g_return_val_if_fail (lots != NULL && code != NULL, NULL);
+
+  for (guint k = 0; k < n_materials; k++)
+    for (guint i = 0; i < lots->len; i++)
+      {
+        const WbLot *lot = g_ptr_array_index (lots, i);
+
+        if (lot->material == materials[k] && lot->code != NULL && is_same (lot->code, code))
+          return lot;
+      }
+  return NULL;
+}
+
+char *
+wb_craft_lot_dup_used_up (const GPtrArray *lots,
+                          const gint64    *materials,
+                          guint            n_materials,
+                          const char      *text)
+{
+  g_auto (GStrv) codes = wb_craft_lot_split (text);
+  g_autoptr (GPtrArray) gone = g_ptr_array_new ();
+
+  for (guint i = 0; codes[i] != NULL; i++)
+    {
+      const WbLot *lot = wb_craft_lot_find (lots, materials, n_materials, codes[i]);
+
+      if (lot != NULL && lot->used_up)
+        g_ptr_array_add (gone, lot->code);
+    }
+  if (gone->len == 0)
+    return NULL;
+  g_ptr_array_add (gone, NULL);
+  return g_strjoinv (", ", (char **) gone->pdata);
+}
+
+static gboolean
+is_added (const GPtrArray *records,
+          gint64           material,
+          const char      *code)
+{
+  for (guint i = 0; i < records->len; i++)
+    {
+      const WbRecord *record = g_ptr_array_index (records, i);
+      const WbLot *lot = g_ptr_array_index (records, i);
+
+      if (record->type == &wb_lot_type && record->id <= 0 && lot->material == material && is_same (lot->code, code))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+void
+wb_craft_lot_add_missing (GPtrArray       *records,
+                          const GPtrArray *lots,
+                          const gint64    *materials,
+                          guint            n_materials,
+                          const char      *text,
+                          WbDay            received_on)
+{
+  g_auto (GStrv) codes = wb_craft_lot_split (text);
+
+  g_return_if_fail (records != NULL);
+
+  for (guint i = 0; n_materials > 0 && codes[i] != NULL; i++)
+    if (wb_craft_lot_find (lots, materials, n_materials, codes[i]) == NULL && !is_added (records, materials[0], codes[i]))
+      {
+        WbLot *lot = wb_record_new (&wb_lot_type);
+
+        lot->material = materials[0];
+        lot->code = g_strdup (codes[i]);
+        lot->received_on = received_on;
+        g_ptr_array_add (records, lot);
+      }
+}
+
+GArray *
+wb_craft_lot_dup_owners (gint64           material,
+                         const GPtrArray *parts)
+{
+  GArray *owners = g_array_new (FALSE, FALSE, sizeof (gint64));
+
+  g_array_append_val (owners, material);
+  for (guint i = 0; i < parts->len; i++)
+    {
+      const WbFragrancePart *part = g_ptr_array_index (parts, i);
+
+      if (part->fragrance == material)
+        g_array_append_val (owners, part->part);
+    }
+  return owners;
+}
+
+const char *
+wb_craft_lot_get_text (gconstpointer       record,
+                       const WbRecordType *material)
+{
+  const WbRecordType *type;
+
+  g_return_val_if_fail (record != NULL, NULL);
+
+  type = ((const WbRecord *) record)->type;
+  for (const WbCraftLotPlace *place = wb_craft_lot_places; place->material != NULL; place++)
+    if (place->material == material && place->record == type)
+      return wb_record_get_text (record, wb_record_type_find_field (type, place->field));
+  return NULL;
+}
+
+char *
+wb_craft_lot_dup_of_sample (const WbSample     *sample,
+                            const WbBatch      *batch,
+                            const WbRecordType *material)
+{
+  return wb_craft_lot_join (wb_craft_lot_get_text (sample, material), batch != NULL ? wb_craft_lot_get_text (batch, material) : NULL);
+}

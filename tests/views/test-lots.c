@@ -1,0 +1,144 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "test-views.h"
+
+#include "wb-lot-choice.h"
+#include "wb-record-form.h"
+
+static void
+add_lot (GPtrArray  *lots,
+         gint64      material,
+         const char *code,
+         gboolean    used_up)
+{
+  WbLot *lot = wb_record_new (&wb_lot_type);
+
+  lot->material = material;
+  lot->code = g_strdup (code);
+  lot->used_up = used_up;
+  g_ptr_array_add (lots, lot);
+}
+
+/* Lots W-101 (used up), W-107, W-112 of material 3; F-1 of material 6, F-2 of 7, which are the parts of the blend 5. */
+static WbAppMaterials *
+make_materials (void)
+{
+  WbAppMaterials *materials = g_new0 (WbAppMaterials, 1);
+
+  materials->lots = g_ptr_array_new_with_free_func (wb_record_free);
+  materials->parts = g_ptr_array_new_with_free_func (wb_record_free);
+  add_lot (materials->lots, 3, "W-101", TRUE);
+  add_lot (materials->lots, 3, "W-107", FALSE);
+  add_lot (materials->lots, 3, "W-112", FALSE);
+  add_lot (materials->lots, 6, "F-1", FALSE);
+  add_lot (materials->lots, 7, "F-2", FALSE);
+  for (gint64 part = 6; part <= 7; part++)
+    {
+      WbFragrancePart *record = wb_record_new (&wb_fragrance_part_type);
+
+      record->fragrance = 5;
+      record->part = part;
+      g_ptr_array_add (materials->parts, record);
+    }
+  return materials;
+}
+
+static void
+choose (GtkWidget *field,
+        int        row)
+{
+  GtkWidget *popover = test_find (field, GTK_TYPE_POPOVER);
+  GtkListBox *list = GTK_LIST_BOX (test_find (popover, GTK_TYPE_LIST_BOX));
+  GtkListBoxRow *chosen = gtk_list_box_get_row_at_index (list, row);
+
+  g_assert_nonnull (chosen);
+  g_signal_emit_by_name (list, "row-activated", chosen);
+}
+
+static guint
+count_offered (GtkWidget *field)
+{
+  GtkListBox *list = GTK_LIST_BOX (test_find (test_find (field, GTK_TYPE_POPOVER), GTK_TYPE_LIST_BOX));
+  guint n = 0;
+
+  while (gtk_list_box_get_row_at_index (list, (int) n) != NULL)
+    n++;
+  return n;
+}
+
+static void
+test_choice (void)
+{
+  GtkWidget *window = gtk_window_new ();
+  GtkWidget *form = wb_record_form_new ();
+  g_autoptr (WbAppMaterials) materials = make_materials ();
+  g_autoptr (WbRecord) batch = wb_record_new (&wb_batch_type);
+  GtkWidget *wax, *oil;
+  GtkEditable *typed;
+  gpointer gone = window;
+
+  gtk_window_set_child (GTK_WINDOW (window), form);
+  wb_record_form_set_record (WB_RECORD_FORM (form), batch);
+  wax = wb_record_form_get_field (WB_RECORD_FORM (form), "wax_lot");
+  oil = wb_record_form_get_field (WB_RECORD_FORM (form), "fragrance_lot");
+  wb_lot_choice_offer (wax, materials, 3);
+  wb_lot_choice_offer (oil, materials, 5);
+  gtk_window_present (GTK_WINDOW (window));
+
+  g_assert_cmpuint (count_offered (wax), ==, 2);
+  typed = GTK_EDITABLE (test_find (wax, GTK_TYPE_ENTRY));
+  choose (wax, 0);
+  g_assert_cmpstr (gtk_editable_get_text (typed), ==, "W-107");
+  choose (wax, 1);
+  g_assert_cmpstr (gtk_editable_get_text (typed), ==, "W-112");
+  g_assert_true (wb_record_form_get_touched (WB_RECORD_FORM (form)));
+  /* a blend's parts stand beside each other */
+  choose (oil, 1);
+  choose (oil, 0);
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (test_find (oil, GTK_TYPE_ENTRY))), ==, "F-2, F-1");
+  /* what is typed otherwise stays as it is */
+  gtk_editable_set_text (typed, "another");
+  wb_lot_choice_offer (wax, materials, 0);
+  g_assert_cmpuint (count_offered (wax), ==, 0);
+  g_assert_null (gtk_entry_get_icon_name (GTK_ENTRY (typed), GTK_ENTRY_ICON_SECONDARY));
+  g_assert_cmpstr (gtk_editable_get_text (typed), ==, "another");
+
+  g_object_add_weak_pointer (G_OBJECT (window), &gone);
+  gtk_window_destroy (GTK_WINDOW (window));
+  g_assert_null (gone);
+}
+
+static void
+on_answered_cb (gboolean yes,
+                gpointer user)
+{
+  *(int *) user = yes ? 1 : 0;
+}
+
+static void
+test_used_up (void)
+{
+  g_autoptr (WbAppMaterials) materials = make_materials ();
+  g_autoptr (GPtrArray) gone = g_ptr_array_new_with_free_func (g_free);
+  GtkWidget *window = gtk_window_new ();
+  int answer = -1;
+
+  wb_lot_choice_add_used_up (gone, materials, 3, "Wax lot", "W-107, unheard-of");
+  wb_lot_choice_add_used_up (gone, materials, 0, "Dye lot", "W-101");
+  g_assert_cmpuint (gone->len, ==, 0);
+  wb_lot_choice_ask (window, gone, on_answered_cb, &answer);
+  g_assert_cmpint (answer, ==, 1);
+
+  wb_lot_choice_add_used_up (gone, materials, 3, "Wax lot", "w-101");
+  g_assert_cmpuint (gone->len, ==, 1);
+  g_assert_cmpstr (gone->pdata[0], ==, "Wax lot W-101");
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
+void
+test_lots_add (void)
+{
+  g_test_add_func ("/views/lots/a-field-offers-what-is-not-used-up", test_choice);
+  g_test_add_func ("/views/lots/what-is-used-up-is-asked-about", test_used_up);
+}
