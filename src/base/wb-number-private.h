@@ -12,6 +12,7 @@ struct _WbNumberStyle
   const char *point_regions; /* ISO 3166 regions of the language that write a point all the same, or NULL */
   const char *day_suffix;    /* behind the number of the day */
   const char *months[12];    /* as written within a date, abbreviated where that is usual */
+  const char *weekdays[7];   /* Monday first, abbreviated as on a calendar's page */
 };
 
 /* All of them, one a language; static. */

@@ -6,33 +6,44 @@
 #include <string.h>
 
 /*
- * How each language writes a number and a date. Decimal signs and month names
- * after the Unicode CLDR, from memory. The first line is also the one of "C"
+ * How each language writes a number and a date. Decimal signs, month names and
+ * days of the week after the Unicode CLDR, from memory. The first line is also the one of "C"
  * and of every language that is not here.
  */
 static const WbNumberStyle styles[] = {
   { "en", '.', NULL, "",
-    { "Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec" } },
+    { "Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec" },
+    { "Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun" } },
   { "da", ',', NULL, ".",
-    { "jan.", "feb.", "mar.", "apr.", "maj", "jun.", "jul.", "aug.", "sep.", "okt.", "nov.", "dec." } },
+    { "jan.", "feb.", "mar.", "apr.", "maj", "jun.", "jul.", "aug.", "sep.", "okt.", "nov.", "dec." },
+    { "man.", "tirs.", "ons.", "tors.", "fre.", "lør.", "søn." } },
   { "de", ',', "CH LI", ".",
-    { "Jan.", "Feb.", "März", "Apr.", "Mai", "Juni", "Juli", "Aug.", "Sept.", "Okt.", "Nov.", "Dez." } },
+    { "Jan.", "Feb.", "März", "Apr.", "Mai", "Juni", "Juli", "Aug.", "Sept.", "Okt.", "Nov.", "Dez." },
+    { "Mo", "Di", "Mi", "Do", "Fr", "Sa", "So" } },
   { "es", ',', "DO GT HN MX NI PA PE PR SV US", "",
-    { "ene", "feb", "mar", "abr", "may", "jun", "jul", "ago", "sept", "oct", "nov", "dic" } },
+    { "ene", "feb", "mar", "abr", "may", "jun", "jul", "ago", "sept", "oct", "nov", "dic" },
+    { "lun", "mar", "mié", "jue", "vie", "sáb", "dom" } },
   { "fr", ',', NULL, "",
-    { "janv.", "févr.", "mars", "avr.", "mai", "juin", "juil.", "août", "sept.", "oct.", "nov.", "déc." } },
+    { "janv.", "févr.", "mars", "avr.", "mai", "juin", "juil.", "août", "sept.", "oct.", "nov.", "déc." },
+    { "lun.", "mar.", "mer.", "jeu.", "ven.", "sam.", "dim." } },
   { "it", ',', "CH", "",
-    { "gen", "feb", "mar", "apr", "mag", "giu", "lug", "ago", "set", "ott", "nov", "dic" } },
+    { "gen", "feb", "mar", "apr", "mag", "giu", "lug", "ago", "set", "ott", "nov", "dic" },
+    { "lun", "mar", "mer", "gio", "ven", "sab", "dom" } },
   { "nb", ',', NULL, ".",
-    { "jan.", "feb.", "mars", "apr.", "mai", "juni", "juli", "aug.", "sep.", "okt.", "nov.", "des." } },
+    { "jan.", "feb.", "mars", "apr.", "mai", "juni", "juli", "aug.", "sep.", "okt.", "nov.", "des." },
+    { "man.", "tirs.", "ons.", "tors.", "fre.", "lør.", "søn." } },
   { "nl", ',', NULL, "",
-    { "jan", "feb", "mrt", "apr", "mei", "jun", "jul", "aug", "sep", "okt", "nov", "dec" } },
+    { "jan", "feb", "mrt", "apr", "mei", "jun", "jul", "aug", "sep", "okt", "nov", "dec" },
+    { "ma", "di", "wo", "do", "vr", "za", "zo" } },
   { "pl", ',', NULL, "",
-    { "sty", "lut", "mar", "kwi", "maj", "cze", "lip", "sie", "wrz", "paź", "lis", "gru" } },
+    { "sty", "lut", "mar", "kwi", "maj", "cze", "lip", "sie", "wrz", "paź", "lis", "gru" },
+    { "pon.", "wt.", "śr.", "czw.", "pt.", "sob.", "niedz." } },
   { "pt", ',', NULL, "",
-    { "jan", "fev", "mar", "abr", "mai", "jun", "jul", "ago", "set", "out", "nov", "dez" } },
+    { "jan", "fev", "mar", "abr", "mai", "jun", "jul", "ago", "set", "out", "nov", "dez" },
+    { "seg", "ter", "qua", "qui", "sex", "sáb", "dom" } },
   { "sv", ',', NULL, "",
-    { "jan.", "feb.", "mars", "apr.", "maj", "juni", "juli", "aug.", "sep.", "okt.", "nov.", "dec." } },
+    { "jan.", "feb.", "mars", "apr.", "maj", "juni", "juli", "aug.", "sep.", "okt.", "nov.", "dec." },
+    { "mån", "tis", "ons", "tors", "fre", "lör", "sön" } },
 };
 
 /* The languages whose line says nothing of a region's own point. */

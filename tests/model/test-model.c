@@ -13,5 +13,6 @@ main (int    argc,
   test_model_add_record ();
   test_model_add_readings ();
   test_model_add_house ();
+  test_model_add_evenings ();
   return g_test_run ();
 }

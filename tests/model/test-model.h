@@ -5,3 +5,4 @@
 void test_model_add_record   (void);
 void test_model_add_readings (void);
 void test_model_add_house    (void);
+void test_model_add_evenings (void);

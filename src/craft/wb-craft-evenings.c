@@ -1,0 +1,207 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-craft-evenings.h"
+
+#include "wb-clock.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+/* A burn of the house protocol. */
+#define HOUSE_BURN_S (4 * 3600.0)
+
+/* How far the plan has come with a cohort. */
+typedef struct
+{
+  guint     planned;
+  gint64    ready_us;  /* UTC; G_MININT64: at any time */
+  guint     begun;     /* its place among those that are begun; G_MAXUINT: not yet */
+  gboolean  too_large;
+} Progress;
+
+typedef struct
+{
+  const WbCraftEveningsCohort *cohorts;
+  guint                        n;
+  const WbCraftEveningsBench  *bench;
+  Progress                    *progress;
+  guint                        n_begun;
+} Planning;
+
+static gboolean
+is_done (const Planning *self,
+         guint           cohort)
+{
+  return self->progress[cohort].too_large || self->cohorts[cohort].samples == 0
+         || self->progress[cohort].planned >= self->cohorts[cohort].left;
+}
+
+static gboolean
+is_all_done (const Planning *self)
+{
+  for (guint i = 0; i < self->n; i++)
+    if (!is_done (self, i))
+      return FALSE;
+  return TRUE;
+}
+
+/* The next of those that may be lit and fit on what is free: begun ones as they began, then new ones as they were poured. G_MAXUINT: none. */
+static guint
+find_next (const Planning *self,
+           gint64          begins_us,
+           guint           free_places,
+           const gboolean *lit)
+{
+  guint best = G_MAXUINT;
+
+  for (guint i = 0; i < self->n; i++)
+    if (!lit[i] && !is_done (self, i) && self->cohorts[i].samples <= free_places && self->progress[i].ready_us <= begins_us
+        && (best == G_MAXUINT || self->progress[i].begun < self->progress[best].begun))
+      best = i;
+  return best;
+}
+
+static void
+light (Planning        *self,
+       guint            cohort,
+       WbCraftEvening  *evening,
+       WbCraftEvenings *into)
+{
+  const WbCraftEveningsCohort *from = &self->cohorts[cohort];
+  Progress *progress = &self->progress[cohort];
+  WbCraftEveningsBurn burn = { cohort, from->done + progress->planned + 1 };
+  double wait_s = (isnan (from->burn_s) ? HOUSE_BURN_S : from->burn_s) + (isnan (from->cool_s) ? 0 : from->cool_s);
+
+  g_array_append_val (into->burns, burn);
+  evening->n++;
+  evening->places += from->samples;
+  progress->planned++;
+  progress->ready_us = evening->begins.utc_us + (gint64) (wait_s * G_USEC_PER_SEC);
+  if (progress->begun == G_MAXUINT)
+    progress->begun = self->n_begun++;
+}
+
+static void
+plan_evening (Planning        *self,
+              WbDay            day,
+              WbCraftEvenings *into)
+{
+  int minute = self->bench->begins_min;
+  WbCraftEvening evening = { .day = day, .begins = wb_clock_local (wb_clock_get (), day, minute / 60, minute % 60, 0),
+                             .first = into->burns->len };
+  g_autofree gboolean *lit = g_new0 (gboolean, MAX (self->n, 1));
+  guint next;
+
+  if (!evening.begins.known)
+    return;
+  while ((next = find_next (self, evening.begins.utc_us, self->bench->places - evening.places, lit)) != G_MAXUINT)
+    {
+      lit[next] = TRUE;
+      light (self, next, &evening, into);
+    }
+  if (evening.n > 0)
+    g_array_append_val (into->evenings, evening);
+}
+
+static void
+begin (Planning        *self,
+       WbCraftEvenings *into)
+{
+  for (guint i = 0; i < self->n; i++)
+    {
+      const WbCraftEveningsCohort *cohort = &self->cohorts[i];
+      Progress *progress = &self->progress[i];
+
+      progress->ready_us = cohort->ready_at.known ? cohort->ready_at.utc_us : G_MININT64;
+      progress->begun = cohort->done > 0 ? self->n_begun++ : G_MAXUINT;
+      progress->too_large = cohort->left > 0 && cohort->samples > self->bench->places;
+      if (progress->too_large)
+        g_ptr_array_add (into->problems,
+                         g_strdup_printf (_("%s: its %u samples burn together, and the bench has %u places: its evenings are not planned"),
+                                          cohort->name, cohort->samples, self->bench->places));
+    }
+}
+
+static void
+finish (Planning        *self,
+        WbCraftEvenings *into)
+{
+  guint late = 0;
+
+  for (guint i = 0; i < self->n; i++)
+    if (self->cohorts[i].samples > 0)
+      {
+        guint left = self->cohorts[i].left - self->progress[i].planned;
+
+        into->left += left;
+        late += self->progress[i].too_large ? 0 : left;
+      }
+  into->cut = late > 0;
+  if (late > 0)
+    g_ptr_array_add (into->problems,
+                     g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u burn comes later than %u days from now and is not planned yet",
+                                                   "%u burns come later than %u days from now and are not planned yet", late),
+                                      late, self->bench->horizon_days));
+}
+
+WbCraftEvenings *
+wb_craft_evenings_new (const WbCraftEveningsCohort *cohorts,
+                       guint                        n,
+                       const WbCraftEveningsBench  *bench)
+{
+  WbCraftEvenings *self = g_new0 (WbCraftEvenings, 1);
+  g_autofree Progress *progress = g_new0 (Progress, MAX (n, 1));
+  Planning planning = { cohorts, n, bench, progress, 0 };
+
+  self->evenings = g_array_new (FALSE, FALSE, sizeof (WbCraftEvening));
+  self->burns = g_array_new (FALSE, FALSE, sizeof (WbCraftEveningsBurn));
+  self->problems = g_ptr_array_new_with_free_func (g_free);
+  begin (&planning, self);
+  if (bench->first != WB_DAY_NONE && bench->evenings != WB_EVENINGS_NONE)
+    for (WbDay day = wb_evenings_next (bench->evenings, bench->first);
+         day < bench->first + (WbDay) bench->horizon_days && !is_all_done (&planning);
+         day = wb_evenings_next (bench->evenings, day + 1))
+      plan_evening (&planning, day, self);
+  finish (&planning, self);
+  return self;
+}
+
+void
+wb_craft_evenings_free (WbCraftEvenings *self)
+{
+  if (self == NULL)
+    return;
+  g_array_unref (self->evenings);
+  g_array_unref (self->burns);
+  g_ptr_array_unref (self->problems);
+  g_free (self);
+}
+
+WbDay
+wb_craft_evenings_get_last (const WbCraftEvenings *self)
+{
+  g_return_val_if_fail (self != NULL, WB_DAY_NONE);
+
+  return self->evenings->len > 0 ? g_array_index (self->evenings, WbCraftEvening, self->evenings->len - 1).day : WB_DAY_NONE;
+}
+
+guint
+wb_craft_evenings_estimate_days (guint  samples,
+                                 guint  burns,
+                                 guint  places,
+                                 guint  evenings_a_week,
+                                 double cure_days,
+                                 guint *evenings)
+{
+  guint64 n = 0;
+
+  if (places > 0 && evenings_a_week >= 1 && evenings_a_week <= WB_WEEKDAYS)
+    n = ((guint64) samples + places - 1) / places * burns;
+  if (evenings != NULL)
+    *evenings = (guint) MIN (n, G_MAXUINT);
+  if (n == 0)
+    return 0;
+  return (guint) MIN ((isnan (cure_days) ? 0 : ceil (fmax (cure_days, 0))) + ceil ((double) (n - 1) * WB_WEEKDAYS / evenings_a_week),
+                      (double) G_MAXUINT);
+}
