@@ -71,7 +71,7 @@ wb_app_bench_propose_place (WbAppBench       *self,
   g_return_val_if_fail (WB_IS_APP_BENCH (self), 1);
   g_return_val_if_fail (places > 0, 1);
 
-  plan = wb_craft_bench_plan_new (places, wb_app_bench_get_session_number (self));
+  plan = wb_craft_bench_plan_new (places, wb_app_bench_get_seed (self));
   taken = g_new0 (gboolean, places);
   live = wb_app_bench_get_live (self);
   for (guint i = 0; i < live->len; i++)

@@ -70,8 +70,10 @@ const GPtrArray  *wb_app_bench_get_loads      (WbAppBench *self);
 /* Experiments all of whose samples are ended, with no decision yet, as WbAppBenchLoad; borrowed. */
 GPtrArray        *wb_app_bench_list_undecided (WbAppBench *self);
 WbAppNotebook    *wb_app_bench_get_notebook   (WbAppBench *self);
-/* Of the open session in the record, or of the one that the next light opens; from 1. */
-guint64           wb_app_bench_get_session_number (WbAppBench *self);
+/* Of the places' shuffle, from 1: what the open session recorded, or what the one that the next light opens will record. */
+guint64           wb_app_bench_get_seed       (WbAppBench *self);
+/* What a session that is written now records: its number in the record. */
+guint64           wb_app_bench_get_next_seed  (WbAppBench *self);
 /*
  * Those that the clock can move, WbAppBenchSample in the list's order, ended ones too: all that were burnt in a session, and
  * what cures, cools or did so a day ago. What needs no other goes along these, however many the notebook holds. Borrowed,

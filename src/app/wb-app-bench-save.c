@@ -75,6 +75,7 @@ wb_app_bench_open_session_async (WbAppBench         *self,
   wb_record_set_text (session, wb_record_type_find_field (&wb_session_type, "who"),
                       wb_app_notebook_get_who (wb_app_bench_get_notebook (self)));
   session->checked = checked;
+  session->seed = (gint64) wb_app_bench_get_next_seed (self);
   save (self, task, "session", g_strdup (_("Open a session at the bench")), one_record (session));
 }
 

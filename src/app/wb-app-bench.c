@@ -660,9 +660,18 @@ wb_app_bench_get_notebook (WbAppBench *self)
 }
 
 guint64
-wb_app_bench_get_session_number (WbAppBench *self)
+wb_app_bench_get_seed (WbAppBench *self)
 {
-  return self->session != NULL ? self->n_sessions : self->n_sessions + 1;
+  if (self->session == NULL)
+    return wb_app_bench_get_next_seed (self);
+  /* Of a record that says none the number stands, as it did when that session was opened. */
+  return self->session->seed > 0 ? (guint64) self->session->seed : self->n_sessions;
+}
+
+guint64
+wb_app_bench_get_next_seed (WbAppBench *self)
+{
+  return self->n_sessions + 1;
 }
 
 WbAppRow **

@@ -99,8 +99,8 @@ const char       *wb_app_bench_find_at            (WbAppBench *self, WbAppBenchS
 void              wb_app_bench_move_async       (WbAppBench *self, gint64 sample, const char *place,
                                                  GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
 /*
- * Where a sample goes in this session on a bench of so many places, from 1: by the plan that is shuffled anew for each session,
- * see wb-craft-bench-plan.h, past what burns there. places + 1: none is free.
+ * Where a sample goes in this session on a bench of so many places, from 1: by the plan that is shuffled anew for each session
+ * from the seed that it records, see wb-craft-bench-plan.h, past what burns there. places + 1: none is free.
  */
 guint             wb_app_bench_propose_place    (WbAppBench *self, WbAppBenchSample *sample, guint places);
 /* Ends each of the above: TRUE when it is durable in the file. */

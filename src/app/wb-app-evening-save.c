@@ -259,6 +259,7 @@ session_new (WbAppEvening *evening)
 
   session->record.id = SESSION_ID;
   session->uuid = wb_uuid_new ();
+  session->seed = (gint64) wb_app_bench_get_next_seed (wb_app_evening_get_bench (evening));
   session->opened_at = wb_app_evening_get_frame (evening)->opened_at;
   wb_record_set_text (session, wb_record_type_find_field (&wb_session_type, "who"), wb_app_evening_get_head (evening, WB_APP_EVENING_WHO));
   /* Nobody answered the check at this screen: what was asked that evening stood on paper. */

@@ -8,8 +8,8 @@ G_BEGIN_DECLS
 /*
  * The places of a bench in the order in which the samples of a session take them: each of 0 to places - 1 once, shuffled anew for
  * every session, so that no combination always stands in the same draught or beside the same neighbour. A function of places and
- * seed alone: the seed is the number of the session in the record. Every order is as likely as any other (Durstenfeld, Algorithm 235,
- * Communications of the ACM 7, 1964). guint, borrowed by nobody; caller frees.
+ * seed alone: a session records its seed (WbSession.seed; of one that records none it is its number). Every order is as likely as
+ * any other (Durstenfeld, Algorithm 235, Communications of the ACM 7, 1964). guint, borrowed by nobody; caller frees.
  */
 GArray *wb_craft_bench_plan_new  (guint places, guint64 seed);
 

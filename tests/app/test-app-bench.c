@@ -6,6 +6,7 @@
 #include "wb-app-reminder.h"
 #include "wb-app-today.h"
 #include "wb-clock.h"
+#include "wb-craft-bench-plan.h"
 
 #include <math.h>
 #include <string.h>
@@ -180,6 +181,58 @@ test_due_times (void)
   g_assert_true (wb_app_bench_sample_get_overdue (first));
   g_assert_false (wb_app_bench_sample_get_stop_due (second));
   g_assert_cmpint (wb_app_bench_get_ask (first), ==, WB_APP_ASK_BEFORE_SNUFFING);
+  evening_tear_down (&evening);
+}
+
+static gboolean
+has_seed (gpointer user)
+{
+  Evening *evening = user;
+
+  return wb_app_bench_get_session (evening->bench) != NULL && wb_app_bench_get_session (evening->bench)->seed == 99;
+}
+
+static gboolean
+has_no_seed (gpointer user)
+{
+  Evening *evening = user;
+
+  return wb_app_bench_get_session (evening->bench) != NULL && wb_app_bench_get_session (evening->bench)->seed == 0;
+}
+
+static void
+assert_places_of (Evening *evening,
+                  guint64  seed)
+{
+  g_autoptr (GArray) plan = wb_craft_bench_plan_new (12, seed);
+
+  for (guint i = 0; i < 2; i++)
+    g_assert_cmpuint (wb_app_bench_propose_place (evening->bench, evening_nth (evening, i), 12), ==, g_array_index (plan, guint, i) + 1);
+}
+
+/* A session records what its places are shuffled from: the same before and after it is opened, whatever the record says later on. */
+static void
+test_recorded_seed (void)
+{
+  g_autoptr (WbRecord) session = NULL, older = NULL;
+  Evening evening;
+
+  evening_set_up (&evening);
+  assert_places_of (&evening, 1);
+  evening_open_session (&evening);
+  g_assert_cmpint (wb_app_bench_get_session (evening.bench)->seed, ==, 1);
+  assert_places_of (&evening, 1);
+  session = wb_record_copy (wb_app_bench_get_session (evening.bench));
+  ((WbSession *) session)->seed = 99;
+  app_save (evening.notebook, session);
+  app_wait_until (has_seed, &evening, "another seed");
+  assert_places_of (&evening, 99);
+  /* one of an older notebook says none: its number stands */
+  older = wb_record_copy (wb_app_bench_get_session (evening.bench));
+  ((WbSession *) older)->seed = 0;
+  app_save (evening.notebook, older);
+  app_wait_until (has_no_seed, &evening, "no seed");
+  assert_places_of (&evening, 1);
   evening_tear_down (&evening);
 }
 
@@ -1293,6 +1346,7 @@ test_app_bench_add (void)
   g_test_add_func ("/app/bench/a-wax-that-states-no-cure-sets-for-a-day", test_no_cure);
   g_test_add_func ("/app/bench/a-code-at-the-bench-twice-names-its-experiment", test_twins);
   g_test_add_func ("/app/bench/each-sample-by-its-own-clock", test_due_times);
+  g_test_add_func ("/app/bench/a-session-records-its-seed", test_recorded_seed);
   g_test_add_func ("/app/bench/a-step-of-the-wall-clock-moves-nothing", test_clock_step);
   g_test_add_func ("/app/bench/an-hour-told-later-is-an-hour", test_minute_told_later);
   g_test_add_func ("/app/bench/snuffed-cooled-weighed-and-lit-again", test_snuff_and_relight);

@@ -328,6 +328,7 @@ test_one_entry (void)
   closing = dup_day (0, "T23:30:00+00:00");
   g_assert_cmpstr (opened, ==, opening);
   g_assert_cmpstr (closed, ==, closing);
+  g_assert_cmpint (session->seed, ==, 1);
   g_assert_cmpstr (session->who, ==, "Robin");
   g_assert_false (session->checked);
   g_assert_null (wb_app_bench_get_session (sheet.at.bench));
