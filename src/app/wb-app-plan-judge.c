@@ -61,8 +61,6 @@ judge_what_is_there (const WbAppPlanFacts *facts,
     add (problems, "vessels", TRUE, g_strdup (_("Choose at least one vessel.")));
   if (facts->wicks->len == 0)
     add (problems, "wicks", TRUE, g_strdup (_("Choose at least one wick.")));
-  else if (facts->mixed_counts)
-    add (problems, "wicks", FALSE, g_strdup (_("What this plan begins with has vessels with another number of wicks too. A plan has one number: those are left out.")));
   if (facts->scents->len == 0)
     add (problems, "scents", TRUE, g_strdup (_("Choose at least one scent, or no fragrance as the control.")));
   if (facts->vessels->len > 0 && facts->wicks->len > 0 && facts->scents->len > 0 && facts->cells_on == 0)
@@ -139,6 +137,15 @@ judge_scents (const WbAppPlanFacts *facts,
     }
 }
 
+static gboolean
+tries_several (const WbAppPlanFacts *facts)
+{
+  for (guint i = 0; i < facts->wicks->len; i++)
+    if (g_array_index (facts->wicks, WbCraftWickChoice, i).count > 1)
+      return TRUE;
+  return FALSE;
+}
+
 static void
 judge_vessels (const WbAppPlanFacts *facts,
                GPtrArray            *problems)
@@ -147,9 +154,70 @@ judge_vessels (const WbAppPlanFacts *facts,
     {
       const WbVessel *vessel = wb_app_plan_find (facts->materials->vessels, g_array_index (facts->vessels, gint64, i));
 
-      if (vessel != NULL && facts->wick_count == 1 && vessel->inner_diameter_mm > ONE_WICK_MOST_MM)
+      if (vessel != NULL && facts->wicks->len > 0 && !tries_several (facts) && vessel->inner_diameter_mm > ONE_WICK_MOST_MM)
         add (problems, "wicks", FALSE,
              g_strdup_printf (_("%s is so wide that makers use more than one wick in it (common practice)."), vessel->name));
+    }
+}
+
+/* "2 × S-4". */
+static char *
+dup_choice (const WbAppPlanFacts *facts,
+            gint64                wick,
+            guint                 count)
+{
+  g_autofree char *title = wb_material_dup_title (wb_app_plan_find (facts->materials->wicks, wick));
+
+  return count > 1 ? g_strdup_printf ("%u\u00a0×\u00a0%s", count, title) : g_steal_pointer (&title);
+}
+
+/* The narrower axis is what the wicks must keep within. */
+static double
+narrowest_mm (const WbVessel *vessel)
+{
+  return fmin (vessel->inner_diameter_mm, vessel->inner_width_mm);
+}
+
+/* n wicks in a ring, each `spacing` from the next, stand on a circle of spacing / sin (π / n): plane geometry. */
+static gboolean
+fits (const WbCell   *cell,
+      const WbVessel *vessel)
+{
+  return cell->wick_count < 2 || isnan (cell->wick_spacing_mm)
+         || cell->wick_spacing_mm / sin (G_PI / (double) cell->wick_count) < narrowest_mm (vessel);
+}
+
+static void
+judge_spacings (const WbAppPlanFacts *facts,
+                GPtrArray            *problems)
+{
+  for (guint i = 0; i < facts->cells->len; i++)
+    {
+      const WbCell *cell = g_ptr_array_index (facts->cells, i);
+      const WbVessel *vessel = wb_app_plan_find (facts->materials->vessels, cell->vessel);
+
+      if (cell->left_out || vessel == NULL || fits (cell, vessel))
+        continue;
+      g_autofree char *choice = dup_choice (facts, cell->wick, (guint) cell->wick_count);
+      g_autofree char *spacing = wb_quantity_format (WB_UNIT_MM, cell->wick_spacing_mm, -1);
+      g_autofree char *title = wb_material_dup_title (vessel);
+      add (problems, "wicks", TRUE, g_strdup_printf (_("%s, %s apart, do not fit into %s."), choice, spacing, title));
+      return;
+    }
+}
+
+static void
+judge_wicks (const WbAppPlanFacts *facts,
+             GPtrArray            *problems)
+{
+  for (guint i = 1; i < facts->wicks->len; i++)
+    {
+      const WbCraftWickChoice *choice = &g_array_index (facts->wicks, WbCraftWickChoice, i), *before = choice - 1;
+
+      if (wb_craft_wick_choice_compare (before, choice, facts->materials->wicks) != 0)
+        continue;
+      g_autofree char *name = dup_choice (facts, choice->wick, choice->count);
+      add (problems, "wicks", TRUE, g_strdup_printf (_("%s stands in the plan twice."), name));
     }
 }
 
@@ -215,7 +283,9 @@ wb_app_plan_judge (const WbAppPlanFacts *facts)
   judge_what_is_there (facts, problems);
   judge_shares (facts, problems);
   judge_scents (facts, problems);
+  judge_wicks (facts, problems);
   judge_vessels (facts, problems);
+  judge_spacings (facts, problems);
   judge_samples (facts, problems);
   judge_limits (facts, problems);
   /* g_ptr_array_sort keeps the order of equals. */

@@ -13,19 +13,16 @@ typedef struct
   const WbProtocol     *protocol;
   const GPtrArray      *limits;
   const GArray         *vessels;  /* gint64 */
-  const GArray         *wicks;    /* gint64 */
+  const GArray         *wicks;    /* WbCraftWickChoice */
   const GArray         *scents;   /* WbCraftScent */
-  guint                 wick_count;
+  const GPtrArray      *cells;    /* WbCell */
   guint                 cells_on;
   const GPtrArray      *deletions; /* what the plan takes the place of; NULL: it is a new one */
-  gboolean              mixed_counts; /* what it began with has cells with another number of wicks, which it left out */
   gboolean              shares_protocol; /* other experiments are burnt by the protocol that it takes the place of: theirs stays */
 } WbAppPlanFacts;
 
 /* Takes all of them for its own. deletions: NULL for a new experiment. */
 void           wb_app_plan_put          (WbAppPlan *self, WbExperiment *experiment, WbProtocol *protocol, GPtrArray *limits, GPtrArray *deletions);
-/* Some of what the plan began with has another number of wicks in a vessel: a plan has one number. */
-void           wb_app_plan_set_mixed_counts (WbAppPlan *self, gboolean mixed);
 /* WbAppPlanProblem, what blocks first; caller frees. */
 GPtrArray     *wb_app_plan_judge        (const WbAppPlanFacts *facts);
 /* The record of that id; NULL: none, or id 0. Borrowed. */

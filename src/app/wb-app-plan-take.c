@@ -4,6 +4,7 @@
 #include "wb-app-plan-private.h"
 
 #include <glib/gi18n-lib.h>
+#include <math.h>
 #include <string.h>
 
 /* A plan that begins with what another experiment was planned with. */
@@ -52,6 +53,26 @@ take_scents (WbAppPlan       *plan,
   wb_app_plan_set_scents (plan, scents);
 }
 
+/* Every wick of the other's, in as many as it was tried there. */
+static void
+take_wicks (WbAppPlan       *plan,
+            const WbDataset *data)
+{
+  for (guint i = 0; i < data->cells->len; i++)
+    {
+      const WbCell *cell = wb_dataset_get_cell (data, i);
+
+      wb_app_plan_set_wick_choice (plan, cell->wick, (guint) MAX (cell->wick_count, 1), cell->wick_spacing_mm, TRUE);
+    }
+}
+
+static gboolean
+same_spacing (const WbCell *a,
+              const WbCell *b)
+{
+  return a->wick_count == 1 || a->wick_spacing_mm == b->wick_spacing_mm || (isnan (a->wick_spacing_mm) && isnan (b->wick_spacing_mm));
+}
+
 /* What the other did not ask about is off, whether it was left out there or its grid was not full. */
 static void
 take_cells (WbAppPlan       *plan,
@@ -69,22 +90,14 @@ take_cells (WbAppPlan       *plan,
         {
           const WbCell *other = wb_dataset_get_cell (data, k);
 
-          if (own->vessel == other->vessel && own->wick == other->wick && own->wick_count == other->wick_count && own->fragrance == other->fragrance
+          if (own->vessel == other->vessel && own->wick == other->wick && own->wick_count == other->wick_count
+              && same_spacing (own, other) && own->fragrance == other->fragrance
               && (own->fragrance == 0 || (own->load_pct == other->load_pct && own->load_basis == other->load_basis)))
             on[i] = on[i] || !other->left_out;
         }
     }
   for (guint i = 0; i < n; i++)
     wb_app_plan_set_cell_on (plan, i, on[i]);
-}
-
-static gboolean
-has_mixed_counts (const WbDataset *data)
-{
-  for (guint i = 1; i < data->cells->len; i++)
-    if (wb_dataset_get_cell (data, i)->wick_count != wb_dataset_get_cell (data, 0)->wick_count)
-      return TRUE;
-  return FALSE;
 }
 
 /* The other's samples, then its cells, as deletions. */
@@ -159,11 +172,7 @@ wb_app_plan_take (WbAppPlan       *self,
                    replaces ? dup_deletions (data) : NULL);
   for (guint i = 0; i < data->vessels->len; i++)
     wb_app_plan_set_vessel (self, ((const WbRecord *) g_ptr_array_index (data->vessels, i))->id, TRUE);
-  for (guint i = 0; i < data->wicks->len; i++)
-    wb_app_plan_set_wick (self, ((const WbRecord *) g_ptr_array_index (data->wicks, i))->id, TRUE);
+  take_wicks (self, data);
   take_scents (self, data);
-  if (data->cells->len > 0)
-    wb_app_plan_set_wick_count (self, (guint) MAX (wb_dataset_get_cell (data, 0)->wick_count, 1), wb_dataset_get_cell (data, 0)->wick_spacing_mm);
   take_cells (self, data);
-  wb_app_plan_set_mixed_counts (self, has_mixed_counts (data));
 }

@@ -20,11 +20,8 @@ struct _WbAppPlan
   GPtrArray      *limits;      /* WbLimit */
 
   GArray         *vessels;     /* gint64 */
-  GArray         *wicks;       /* gint64 */
+  GArray         *wicks;       /* WbCraftWickChoice, in the materials' order */
   GArray         *scents;      /* WbCraftScent */
-  guint           wick_count;
-  double          spacing_mm;
-  gboolean        mixed_counts; /* see the facts */
   GPtrArray      *deletions;   /* of the plan that this one takes the place of; NULL: a new experiment */
   GHashTable     *off;         /* keys of cells that are switched off: they stay so while the grid changes around them */
 
@@ -41,9 +38,10 @@ G_DEFINE_FINAL_TYPE (WbAppPlan, wb_app_plan, G_TYPE_OBJECT)
 static char *
 dup_key (const WbCell *cell)
 {
-  char load[G_ASCII_DTOSTR_BUF_SIZE];
+  char load[G_ASCII_DTOSTR_BUF_SIZE], spacing[G_ASCII_DTOSTR_BUF_SIZE];
 
-  return g_strdup_printf ("%" G_GINT64_FORMAT ":%" G_GINT64_FORMAT ":%" G_GINT64_FORMAT ":%s:%d", cell->vessel, cell->wick,
+  return g_strdup_printf ("%" G_GINT64_FORMAT ":%" G_GINT64_FORMAT ":%" G_GINT64_FORMAT ":%s:%" G_GINT64_FORMAT ":%s:%d", cell->vessel,
+                          cell->wick, cell->wick_count, g_ascii_dtostr (spacing, sizeof spacing, cell->wick_spacing_mm),
                           cell->fragrance, g_ascii_dtostr (load, sizeof load, cell->load_pct), cell->load_basis);
 }
 
@@ -68,10 +66,9 @@ get_facts (WbAppPlan *self)
     .vessels = self->vessels,
     .wicks = self->wicks,
     .scents = self->scents,
-    .wick_count = self->wick_count,
+    .cells = self->cells,
     .cells_on = count_on (self),
     .deletions = self->deletions,
-    .mixed_counts = self->mixed_counts,
   };
 }
 
@@ -81,7 +78,7 @@ update (WbAppPlan *self)
   WbAppPlanFacts facts;
 
   g_clear_pointer (&self->cells, g_ptr_array_unref);
-  self->cells = wb_craft_grid_cells (self->vessels, self->wicks, self->scents, self->wick_count, self->spacing_mm);
+  self->cells = wb_craft_grid_cells (self->vessels, self->wicks, self->scents);
   for (guint i = 0; i < self->cells->len; i++)
     {
       WbCell *cell = g_ptr_array_index (self->cells, i);
@@ -131,10 +128,8 @@ wb_app_plan_init (WbAppPlan *self)
   self->protocol = wb_protocol_new_house ();
   self->limits = wb_limits_new_house ();
   self->vessels = g_array_new (FALSE, FALSE, sizeof (gint64));
-  self->wicks = g_array_new (FALSE, FALSE, sizeof (gint64));
+  self->wicks = g_array_new (FALSE, FALSE, sizeof (WbCraftWickChoice));
   self->scents = g_array_new (FALSE, FALSE, sizeof (WbCraftScent));
-  self->wick_count = 1;
-  self->spacing_mm = NAN;
   self->off = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   self->experiment->samples_per_cell = self->protocol->samples_wanted;
   self->experiment->seed = 1;
@@ -178,7 +173,9 @@ wb_app_plan_set_materials (WbAppPlan      *self,
   g_clear_pointer (&self->materials, wb_app_materials_free);
   self->materials = materials;
   drop_missing (self->vessels, materials->vessels);
-  drop_missing (self->wicks, materials->wicks);
+  for (guint i = self->wicks->len; i > 0; i--)
+    if (wb_app_plan_find (materials->wicks, g_array_index (self->wicks, WbCraftWickChoice, i - 1).wick) == NULL)
+      g_array_remove_index (self->wicks, i - 1);
   if (wb_app_plan_find (materials->waxes, self->experiment->wax) == NULL)
     self->experiment->wax = 0;
   if (wb_app_plan_find (materials->dyes, self->experiment->dye) == NULL)
@@ -203,14 +200,6 @@ wb_app_plan_put (WbAppPlan    *self,
   self->protocol = protocol;
   self->limits = limits;
   self->deletions = deletions;
-  update (self);
-}
-
-void
-wb_app_plan_set_mixed_counts (WbAppPlan *self,
-                              gboolean   mixed)
-{
-  self->mixed_counts = mixed;
   update (self);
 }
 
@@ -285,13 +274,89 @@ wb_app_plan_set_vessel (WbAppPlan *self,
   use (self, self->vessels, self->materials->vessels, vessel, used);
 }
 
+static int
+compare_choices (gconstpointer a,
+                 gconstpointer b,
+                 gpointer      wicks)
+{
+  return wb_craft_wick_choice_compare (a, b, wicks);
+}
+
+static WbCraftWickChoice
+choice_of (gint64 wick,
+           guint  count,
+           double spacing_mm)
+{
+  return (WbCraftWickChoice) { wick, CLAMP (count, 1, WB_APP_PLAN_MOST_WICKS), count > 1 ? spacing_mm : NAN };
+}
+
+static int
+find_choice (WbAppPlan               *self,
+             const WbCraftWickChoice *choice)
+{
+  for (guint i = 0; i < self->wicks->len; i++)
+    if (wb_craft_wick_choice_compare (&g_array_index (self->wicks, WbCraftWickChoice, i), choice, self->materials->wicks) == 0)
+      return (int) i;
+  return -1;
+}
+
+void
+wb_app_plan_set_wick_choice (WbAppPlan *self,
+                             gint64     wick,
+                             guint      count,
+                             double     spacing_mm,
+                             gboolean   used)
+{
+  WbCraftWickChoice choice = choice_of (wick, count, spacing_mm);
+  int place;
+
+  g_return_if_fail (WB_IS_APP_PLAN (self));
+  place = find_choice (self, &choice);
+  if ((place >= 0) == used || (used && wb_app_plan_find (self->materials->wicks, wick) == NULL))
+    return;
+  if (used)
+    {
+      g_array_append_val (self->wicks, choice);
+      g_array_sort_with_data (self->wicks, compare_choices, self->materials->wicks);
+    }
+  else
+    g_array_remove_index (self->wicks, (guint) place);
+  update (self);
+}
+
+void
+wb_app_plan_set_wick_choices (WbAppPlan    *self,
+                              const GArray *choices)
+{
+  g_return_if_fail (WB_IS_APP_PLAN (self));
+  g_return_if_fail (choices != NULL);
+
+  g_array_set_size (self->wicks, 0);
+  for (guint i = 0; i < choices->len; i++)
+    {
+      const WbCraftWickChoice *given = &g_array_index (choices, WbCraftWickChoice, i);
+      WbCraftWickChoice choice = choice_of (given->wick, given->count, given->spacing_mm);
+
+      if (wb_app_plan_find (self->materials->wicks, choice.wick) != NULL)
+        g_array_append_val (self->wicks, choice);
+    }
+  g_array_sort_with_data (self->wicks, compare_choices, self->materials->wicks);
+  update (self);
+}
+
+const GArray *
+wb_app_plan_get_wick_choices (WbAppPlan *self)
+{
+  g_return_val_if_fail (WB_IS_APP_PLAN (self), NULL);
+  return self->wicks;
+}
+
 void
 wb_app_plan_set_wick (WbAppPlan *self,
                       gint64     wick,
                       gboolean   used)
 {
-  g_return_if_fail (WB_IS_APP_PLAN (self));
-  use (self, self->wicks, self->materials->wicks, wick, used);
+  wb_app_plan_set_wick_choice (self, wick, 1, NAN, used);
 }
 
 gboolean
@@ -306,8 +371,10 @@ gboolean
 wb_app_plan_has_wick (WbAppPlan *self,
                       gint64     wick)
 {
+  WbCraftWickChoice alone = { wick, 1, NAN };
+
   g_return_val_if_fail (WB_IS_APP_PLAN (self), FALSE);
-  return find_id (self->wicks, wick) >= 0;
+  return find_choice (self, &alone) >= 0;
 }
 
 void
@@ -360,31 +427,6 @@ wb_app_plan_get_scents (WbAppPlan *self)
 }
 
 void
-wb_app_plan_set_wick_count (WbAppPlan *self,
-                            guint      count,
-                            double     spacing_mm)
-{
-  g_return_if_fail (WB_IS_APP_PLAN (self));
-  self->wick_count = CLAMP (count, 1, 12);
-  self->spacing_mm = count > 1 ? spacing_mm : NAN;
-  update (self);
-}
-
-guint
-wb_app_plan_get_wick_count (WbAppPlan *self)
-{
-  g_return_val_if_fail (WB_IS_APP_PLAN (self), 1);
-  return self->wick_count;
-}
-
-double
-wb_app_plan_get_spacing_mm (WbAppPlan *self)
-{
-  g_return_val_if_fail (WB_IS_APP_PLAN (self), NAN);
-  return self->spacing_mm;
-}
-
-void
 wb_app_plan_set_samples_per_cell (WbAppPlan *self,
                                   guint      n)
 {
@@ -420,6 +462,15 @@ wb_app_plan_set_cell_on (WbAppPlan *self,
   update (self);
 }
 
+static char *
+dup_wick_name (WbAppPlan    *self,
+               const WbCell *cell)
+{
+  g_autofree char *one = wb_material_dup_title (wb_app_plan_find (self->materials->wicks, cell->wick));
+
+  return cell->wick_count > 1 ? g_strdup_printf ("%" G_GINT64_FORMAT "\u00a0×\u00a0%s", cell->wick_count, one) : g_steal_pointer (&one);
+}
+
 char *
 wb_app_plan_dup_cell_name (WbAppPlan *self,
                            guint      cell)
@@ -432,7 +483,7 @@ wb_app_plan_dup_cell_name (WbAppPlan *self,
   g_return_val_if_fail (cell < self->cells->len, NULL);
   record = g_ptr_array_index (self->cells, cell);
   vessel = wb_material_dup_title (wb_app_plan_find (self->materials->vessels, record->vessel));
-  wick = wb_material_dup_title (wb_app_plan_find (self->materials->wicks, record->wick));
+  wick = dup_wick_name (self, record);
   fragrance = wb_app_plan_find (self->materials->fragrances, record->fragrance);
   if (fragrance != NULL)
     {

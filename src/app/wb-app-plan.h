@@ -14,6 +14,7 @@ G_BEGIN_DECLS
  *
  * Signal "changed": cells, totals or problems are different.
  */
+#define WB_APP_PLAN_MOST_WICKS 12 /* in a vessel: as many as a cell's record takes */
 #define WB_TYPE_APP_PLAN (wb_app_plan_get_type ())
 G_DECLARE_FINAL_TYPE (WbAppPlan, wb_app_plan, WB, APP_PLAN, GObject)
 
@@ -41,17 +42,24 @@ void                  wb_app_plan_touch          (WbAppPlan *self);
 
 /* Adds a material to the grid, or takes it out. */
 void                  wb_app_plan_set_vessel     (WbAppPlan *self, gint64 vessel, gboolean used);
-void                  wb_app_plan_set_wick       (WbAppPlan *self, gint64 wick, gboolean used);
 gboolean              wb_app_plan_has_vessel     (WbAppPlan *self, gint64 vessel);
+/* One of it alone in each vessel. */
+void                  wb_app_plan_set_wick       (WbAppPlan *self, gint64 wick, gboolean used);
 gboolean              wb_app_plan_has_wick       (WbAppPlan *self, gint64 wick);
+/*
+ * So many of a wick in each vessel, 1 to WB_APP_PLAN_MOST_WICKS, so far apart (NAN: not said): a choice of its own beside one
+ * alone, and beside as many at another distance.
+ */
+void                  wb_app_plan_set_wick_choice  (WbAppPlan *self, gint64 wick, guint count, double spacing_mm, gboolean used);
+/* All at once, WbCraftWickChoice, copied; a wick that is not among the materials is left out, the same one twice is a problem. */
+void                  wb_app_plan_set_wick_choices (WbAppPlan *self, const GArray *choices);
+/* WbCraftWickChoice, in the materials' order, then by how many. */
+const GArray         *wb_app_plan_get_wick_choices (WbAppPlan *self);
 void                  wb_app_plan_add_scent      (WbAppPlan *self, gint64 fragrance /* 0: the control */, double load_pct, WbBasis basis);
 void                  wb_app_plan_remove_scent   (WbAppPlan *self, guint index);
 /* All at once, WbCraftScent, copied. */
 void                  wb_app_plan_set_scents     (WbAppPlan *self, const GArray *scents);
 const GArray         *wb_app_plan_get_scents     (WbAppPlan *self); /* WbCraftScent */
-void                  wb_app_plan_set_wick_count (WbAppPlan *self, guint count, double spacing_mm /* NAN: not said */);
-guint                 wb_app_plan_get_wick_count (WbAppPlan *self);
-double                wb_app_plan_get_spacing_mm (WbAppPlan *self); /* NAN: not said */
 void                  wb_app_plan_set_samples_per_cell (WbAppPlan *self, guint n);
 
 /* WbCell, in the grid's order, borrowed until the next change; their id is 0, left_out says whether one is off. */

@@ -16,12 +16,46 @@ static const char wick_letters[] = "aehkmprtx";
 #define HIGHEST_NUMBER 99999 /* a larger one behind a code is no sample's number */
 #define LONGEST_SIZE 8 /* characters of a wick's size that fit on a label beside the rest */
 
+static guint
+place_of (const GPtrArray *wicks,
+          gint64           wick)
+{
+  for (guint i = 0; i < wicks->len; i++)
+    if (((const WbRecord *) g_ptr_array_index (wicks, i))->id == wick)
+      return i;
+  return wicks->len;
+}
+
+/* Not said comes before any distance. */
+static int
+compare_spacings (double a,
+                  double b)
+{
+  if (isnan (a) || isnan (b))
+    return !isnan (a) - !isnan (b);
+  return (a > b) - (a < b);
+}
+
+int
+wb_craft_wick_choice_compare (const WbCraftWickChoice *a,
+                              const WbCraftWickChoice *b,
+                              const GPtrArray         *wicks)
+{
+  guint first = place_of (wicks, a->wick), second = place_of (wicks, b->wick);
+
+  if (first != second)
+    return first < second ? -1 : 1;
+  if (a->wick != b->wick)
+    return a->wick < b->wick ? -1 : 1;
+  if (a->count != b->count)
+    return a->count < b->count ? -1 : 1;
+  return compare_spacings (a->spacing_mm, b->spacing_mm);
+}
+
 GPtrArray *
 wb_craft_grid_cells (const GArray *vessels,
                      const GArray *wicks,
-                     const GArray *scents,
-                     guint         wick_count,
-                     double        spacing_mm)
+                     const GArray *scents)
 {
   GPtrArray *cells = g_ptr_array_new_with_free_func (wb_record_free);
 
@@ -32,12 +66,13 @@ wb_craft_grid_cells (const GArray *vessels,
       for (guint w = 0; w < wicks->len; w++)
         {
           const WbCraftScent *scent = &g_array_index (scents, WbCraftScent, s);
+          const WbCraftWickChoice *choice = &g_array_index (wicks, WbCraftWickChoice, w);
           WbCell *cell = wb_record_new (&wb_cell_type);
 
           cell->vessel = g_array_index (vessels, gint64, v);
-          cell->wick = g_array_index (wicks, gint64, w);
-          cell->wick_count = MAX (wick_count, 1);
-          cell->wick_spacing_mm = wick_count > 1 ? spacing_mm : NAN;
+          cell->wick = choice->wick;
+          cell->wick_count = MAX (choice->count, 1);
+          cell->wick_spacing_mm = choice->count > 1 ? choice->spacing_mm : NAN;
           cell->fragrance = scent->fragrance;
           cell->load_pct = scent->fragrance != 0 ? scent->load_pct : 0;
           cell->load_basis = scent->load_basis;
@@ -67,7 +102,7 @@ static gboolean
 same_wick (const WbCell *a,
            const WbCell *b)
 {
-  return a->wick == b->wick && a->wick_count == b->wick_count;
+  return a->wick == b->wick && a->wick_count == b->wick_count && compare_spacings (a->wick_spacing_mm, b->wick_spacing_mm) == 0;
 }
 
 static guint
@@ -104,12 +139,21 @@ append_letter (GString    *code,
     g_string_append_printf (code, "%u", level / n_letters + 1);
 }
 
-/* The size as it can stand on a label: letters, digits and points, without the hyphen that would read as the code's own. */
+/*
+ * Wicks and size as they can stand on a label: letters, digits and points, without the hyphen that would read as the
+ * code's own. Several wicks come first as a number, which is parted from a size that begins with a digit.
+ */
 static char *
-short_size (const char *size)
+short_size (const WbCell *cell,
+            const char   *size)
 {
   GString *text = g_string_new (NULL);
   guint length = 0;
+  gsize before;
+
+  if (cell->wick_count > 1)
+    g_string_append_printf (text, "%" G_GINT64_FORMAT, cell->wick_count);
+  before = text->len;
 
   for (const char *p = size; p != NULL && *p != '\0' && length < LONGEST_SIZE; p = g_utf8_next_char (p))
     {
@@ -123,6 +167,8 @@ short_size (const char *size)
     }
   if (length == 0)
     g_string_append_c (text, 'W');
+  if (before > 0 && !g_unichar_isalpha (g_utf8_get_char (text->str + before)))
+    g_string_insert_c (text, (gssize) before, 'x');
   return g_string_free (text, FALSE);
 }
 
@@ -148,7 +194,8 @@ blurred (const char *text)
 
 /* TRUE where two different wicks have sizes that cannot be told apart at arm's length. */
 static gboolean
-sizes_blur (const GPtrArray *sizes,
+sizes_blur (const GPtrArray *cells,
+            const GPtrArray *sizes,
             const guint     *wick,
             guint            n)
 {
@@ -156,7 +203,7 @@ sizes_blur (const GPtrArray *sizes,
 
   for (guint i = 0; i < n; i++)
     {
-      g_autofree char *size = short_size (g_ptr_array_index (sizes, i));
+      g_autofree char *size = short_size (g_ptr_array_index (cells, i), g_ptr_array_index (sizes, i));
       g_autofree char *key = blurred (size);
       gpointer other;
 
@@ -210,12 +257,12 @@ wb_craft_grid_codes (const GPtrArray *cells,
   n_vessels = number_levels (cells, same_vessel, vessel);
   n_scents = number_levels (cells, same_scent, scent);
   number_levels (cells, same_wick, wick);
-  letter_the_wick = sizes_blur (wick_sizes, wick, cells->len);
+  letter_the_wick = sizes_blur (cells, wick_sizes, wick, cells->len);
   highest = highest_numbers (taken);
   for (guint i = 0; i < cells->len; i++)
     {
       g_autoptr (GString) beginning = g_string_new (NULL);
-      g_autofree char *size = short_size (g_ptr_array_index (wick_sizes, i)), *misread = NULL;
+      g_autofree char *size = short_size (g_ptr_array_index (cells, i), g_ptr_array_index (wick_sizes, i)), *misread = NULL;
       guint used;
 
       if (letter_the_wick)

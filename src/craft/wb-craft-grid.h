@@ -9,12 +9,21 @@ G_BEGIN_DECLS
 
 typedef struct { gint64 fragrance; double load_pct; int load_basis; } WbCraftScent;
 
-/* Every combination, as WbCell records without an id; the control has fragrance 0 and load 0. vessels, wicks: gint64 ids. */
-GPtrArray *wb_craft_grid_cells (const GArray *vessels, const GArray *wicks, const GArray *scents, guint wick_count, double spacing_mm);
+/* A wick of the grid: one alone, or so many of a size in a vessel, so far apart; NAN: not said, and of one alone. */
+typedef struct { gint64 wick; guint count; double spacing_mm; } WbCraftWickChoice;
+
+/* By how many there are in a vessel and how far apart, and by their place in `wicks` (WbWick) before that; 0: they differ in nothing. */
+int        wb_craft_wick_choice_compare (const WbCraftWickChoice *a, const WbCraftWickChoice *b, const GPtrArray *wicks);
 
 /*
- * Codes for the labels of `n` samples a cell: short, unique in the notebook, built from the wick's size and
- * letters for vessel and scent where they vary; no two differ only in characters that are easily mistaken.
+ * Every combination, as WbCell records without an id; the control has fragrance 0 and load 0. vessels: gint64 ids;
+ * wicks: WbCraftWickChoice; scents: WbCraftScent.
+ */
+GPtrArray *wb_craft_grid_cells (const GArray *vessels, const GArray *wicks, const GArray *scents);
+
+/*
+ * Codes for the labels of `n` samples a cell: short, unique in the notebook, built from the wick's size, behind the
+ * number of wicks where there are several ("2S4-1", "2x12-1"), and letters for vessel and scent where they vary; no two differ only in characters that are easily mistaken.
  * wick_sizes: the size of each cell's wick. taken: the codes (char *) of every other sample, or NULL; where a label
  * like it is on a candle already, the numbers go on after the highest one. Returns a strv of cells × n.
  */

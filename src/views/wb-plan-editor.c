@@ -14,6 +14,7 @@
 #include "wb-record-field.h"
 #include "wb-record-form.h"
 #include "wb-scent-list.h"
+#include "wb-wick-list.h"
 
 #include <glib/gi18n.h>
 #include <math.h>
@@ -30,15 +31,13 @@ struct _WbPlanEditor
   GtkLabel        *vessels_problem;
   GtkBox          *wicks_box;
   WbTickList      *wicks;
+  WbWickList      *several;
   GtkLabel        *wicks_problem;
   WbScentList     *scents;
   GtkLabel        *scents_problem;
   WbQuantityEntry *samples;
-  WbQuantityEntry *wick_count;
-  GtkWidget       *spacing_label;
   GtkWidget       *missing;
   GtkLabel        *missing_label;
-  WbQuantityEntry *spacing;
   GtkLabel        *samples_problem;
   GtkExpander     *protocol_expander;
   WbRecordForm    *protocol;
@@ -192,7 +191,7 @@ show_cells (WbPlanEditor *self)
       WbCellGridItem item = { .vessel_id = cell->vessel, .on = !cell->left_out };
 
       item.vessel = wb_plan_words_dup_material (materials->vessels, cell->vessel);
-      item.wick = wb_plan_words_dup_wick (materials->wicks, cell);
+      item.wick = wb_plan_words_dup_wick (materials->wicks, cell, wb_desk_get_unit (self->desk, WB_QUANTITY_LENGTH));
       item.scent = wb_plan_words_dup_scent (materials->fragrances, cell);
       item.name = g_strdup_printf ("%s · %s · %s", item.vessel, item.wick, item.scent);
       g_array_append_val (items, item);
@@ -309,6 +308,24 @@ on_wick_toggled_cb (WbPlanEditor *self,
   touch (self);
 }
 
+/* Those that are ticked stand alone; the lines hold the others. */
+static void
+on_several_changed_cb (WbPlanEditor *self)
+{
+  g_autoptr (GArray) choices = NULL;
+  const GArray *before;
+
+  if (self->plan == NULL || self->filling)
+    return;
+  choices = wb_wick_list_dup_choices (self->several);
+  before = wb_app_plan_get_wick_choices (self->plan);
+  for (guint i = 0; i < before->len; i++)
+    if (g_array_index (before, WbCraftWickChoice, i).count == 1)
+      g_array_append_val (choices, g_array_index (before, WbCraftWickChoice, i));
+  wb_app_plan_set_wick_choices (self->plan, choices);
+  touch (self);
+}
+
 static void
 on_scents_changed_cb (WbPlanEditor *self)
 {
@@ -321,27 +338,15 @@ on_scents_changed_cb (WbPlanEditor *self)
   touch (self);
 }
 
-static guint
-get_count (WbQuantityEntry *entry,
-           guint            unknown)
-{
-  double value = wb_quantity_entry_get_value (entry);
-
-  return isnan (value) ? unknown : (guint) value;
-}
-
 static void
-on_counts_changed_cb (WbPlanEditor *self)
+on_samples_changed_cb (WbPlanEditor *self)
 {
-  guint wicks;
+  double n;
 
   if (self->plan == NULL || self->filling)
     return;
-  wicks = get_count (self->wick_count, 1);
-  gtk_widget_set_visible (self->spacing_label, wicks > 1);
-  gtk_widget_set_visible (GTK_WIDGET (self->spacing), wicks > 1);
-  wb_app_plan_set_wick_count (self->plan, wicks, wb_quantity_entry_get_value (self->spacing));
-  wb_app_plan_set_samples_per_cell (self->plan, get_count (self->samples, 0));
+  n = wb_quantity_entry_get_value (self->samples);
+  wb_app_plan_set_samples_per_cell (self->plan, isnan (n) ? 0 : (guint) n);
   touch (self);
 }
 
@@ -389,8 +394,15 @@ fill_ticks (WbPlanEditor *self)
 static void
 fill_units (WbPlanEditor *self)
 {
-  wb_quantity_entry_set_quantity (self->spacing, WB_QUANTITY_LENGTH, wb_desk_get_unit (self->desk, WB_QUANTITY_LENGTH));
-  wb_quantity_entry_set_label (self->spacing, _("Distance between the wicks"));
+  wb_wick_list_set_unit (self->several, wb_desk_get_unit (self->desk, WB_QUANTITY_LENGTH));
+}
+
+static void
+offer_several (WbPlanEditor *self)
+{
+  g_autoptr (GPtrArray) wicks = wb_plan_shelf_sort_wicks (wb_app_plan_get_materials (self->plan)->wicks);
+
+  wb_wick_list_set_wicks (self->several, wicks);
 }
 
 static void
@@ -407,10 +419,8 @@ fill_forms (WbPlanEditor *self)
   wb_scent_list_set_fragrances (self->scents, wb_app_plan_get_materials (self->plan)->fragrances);
   wb_scent_list_set_scents (self->scents, wb_app_plan_get_scents (self->plan));
   wb_quantity_entry_set_value (self->samples, (double) wb_app_plan_get_experiment (self->plan)->samples_per_cell);
-  wb_quantity_entry_set_value (self->wick_count, wb_app_plan_get_wick_count (self->plan));
-  wb_quantity_entry_set_value (self->spacing, wb_app_plan_get_spacing_mm (self->plan));
-  gtk_widget_set_visible (self->spacing_label, wb_app_plan_get_wick_count (self->plan) > 1);
-  gtk_widget_set_visible (GTK_WIDGET (self->spacing), wb_app_plan_get_wick_count (self->plan) > 1);
+  offer_several (self);
+  wb_wick_list_set_choices (self->several, wb_app_plan_get_wick_choices (self->plan));
   gtk_expander_set_expanded (self->protocol_expander, FALSE);
   gtk_expander_set_expanded (self->asked_expander, FALSE);
   gtk_expander_set_expanded (self->limits_expander, FALSE);
@@ -441,6 +451,7 @@ wb_plan_editor_class_init (WbPlanEditorClass *klass)
   g_type_ensure (WB_TYPE_QUANTITY_ENTRY);
   g_type_ensure (WB_TYPE_RECORD_FORM);
   g_type_ensure (WB_TYPE_SCENT_LIST);
+  g_type_ensure (WB_TYPE_WICK_LIST);
   G_OBJECT_CLASS (klass)->dispose = wb_plan_editor_dispose;
   signals[CHANGED] = g_signal_new ("changed", WB_TYPE_PLAN_EDITOR, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "plan-editor.ui");
@@ -449,15 +460,13 @@ wb_plan_editor_class_init (WbPlanEditorClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, vessels_box);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, vessels_problem);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, wicks_box);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, several);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, wicks_problem);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, scents);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, scents_problem);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, samples);
-  gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, wick_count);
-  gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, spacing_label);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, missing);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, missing_label);
-  gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, spacing);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, samples_problem);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, protocol_expander);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, protocol);
@@ -475,7 +484,8 @@ wb_plan_editor_class_init (WbPlanEditorClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, on_asked_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_limits_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_scents_changed_cb);
-  gtk_widget_class_bind_template_callback (widget_class, on_counts_changed_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_samples_changed_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_several_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_cell_toggled_cb);
 }
 
@@ -511,13 +521,6 @@ wb_plan_editor_init (WbPlanEditor *self)
   wb_quantity_entry_set_integer (self->samples, TRUE);
   wb_quantity_entry_set_required (self->samples, TRUE);
   wb_quantity_entry_set_label (self->samples, _("Samples of each combination"));
-  wb_quantity_entry_set_range (self->wick_count, 1, 12);
-  wb_quantity_entry_set_integer (self->wick_count, TRUE);
-  wb_quantity_entry_set_required (self->wick_count, TRUE);
-  wb_quantity_entry_set_label (self->wick_count, _("Wicks in a vessel"));
-  wb_quantity_entry_set_quantity (self->spacing, WB_QUANTITY_LENGTH, WB_UNIT_MM);
-  wb_quantity_entry_set_range (self->spacing, 5, 200);
-  wb_quantity_entry_set_label (self->spacing, _("Distance between the wicks"));
 }
 
 void
@@ -559,6 +562,7 @@ wb_plan_editor_refresh (WbPlanEditor *self)
   wb_plan_shelf_fill_vessels (self->vessels, materials->vessels);
   wb_plan_shelf_fill_wicks (self->wicks, materials->wicks);
   fill_ticks (self);
+  offer_several (self);
   wb_scent_list_set_fragrances (self->scents, materials->fragrances);
   fill_units (self);
   follow_form (self);
@@ -594,13 +598,11 @@ wb_plan_editor_check (WbPlanEditor *self)
       gtk_expander_set_expanded (self->limits_expander, TRUE);
       return FALSE;
     }
-  for (guint i = 0; i < 3; i++)
+  if (!wb_wick_list_check (self->several))
+    return FALSE;
+  if (!wb_quantity_entry_check (self->samples))
     {
-      WbQuantityEntry *entry = ((WbQuantityEntry *[]) { self->samples, self->wick_count, self->spacing })[i];
-
-      if (!gtk_widget_get_visible (GTK_WIDGET (entry)) || wb_quantity_entry_check (entry))
-        continue;
-      gtk_widget_grab_focus (GTK_WIDGET (entry));
+      gtk_widget_grab_focus (GTK_WIDGET (self->samples));
       return FALSE;
     }
   if (wb_app_plan_is_complete (self->plan))

@@ -52,17 +52,25 @@ compare_wicks (gconstpointer a,
   return order != 0 ? order : g_strcmp0 (first->size, second->size);
 }
 
+GPtrArray *
+wb_plan_shelf_sort_wicks (const GPtrArray *wicks)
+{
+  GPtrArray *sorted = g_ptr_array_new ();
+
+  for (guint i = 0; i < wicks->len; i++)
+    g_ptr_array_add (sorted, wicks->pdata[i]);
+  g_ptr_array_sort (sorted, compare_wicks);
+  return sorted;
+}
+
 void
 wb_plan_shelf_fill_wicks (WbTickList      *list,
                           const GPtrArray *wicks)
 {
   g_autofree WbTick *ticks = g_new0 (WbTick, wicks->len + 1);
   g_auto (GStrv) titles = g_new0 (char *, wicks->len + 1);
-  g_autoptr (GPtrArray) sorted = g_ptr_array_new ();
+  g_autoptr (GPtrArray) sorted = wb_plan_shelf_sort_wicks (wicks);
 
-  for (guint i = 0; i < wicks->len; i++)
-    g_ptr_array_add (sorted, wicks->pdata[i]);
-  g_ptr_array_sort (sorted, compare_wicks);
   for (guint i = 0; i < sorted->len; i++)
     {
       const WbWick *wick = sorted->pdata[i];

@@ -16,6 +16,9 @@ void wb_plan_shelf_fill_vessels (WbTickList *list, const GPtrArray *vessels);
 /* WbWick: a group a series, by step. */
 void wb_plan_shelf_fill_wicks   (WbTickList *list, const GPtrArray *wicks);
 
+/* WbWick by series and step, borrowed. Caller unrefs. */
+GPtrArray *wb_plan_shelf_sort_wicks (const GPtrArray *wicks);
+
 /* "This notebook has no waxes, no wicks yet: a plan needs them." NULL: it has what a plan needs. Caller frees. */
 char *wb_plan_shelf_dup_missing (const WbAppMaterials *materials);
 

@@ -27,15 +27,19 @@ wb_plan_words_dup_material (const GPtrArray *records,
 
 char *
 wb_plan_words_dup_wick (const GPtrArray *wicks,
-                        const WbCell    *cell)
+                        const WbCell    *cell,
+                        WbUnit           length)
 {
-  char *title = wb_plan_words_dup_material (wicks, cell->wick);
-  g_autofree char *one = NULL;
+  g_autofree char *one = wb_plan_words_dup_material (wicks, cell->wick);
+  g_autofree char *spacing = NULL;
 
   if (cell->wick_count < 2)
-    return title;
-  one = title;
-  return g_strdup_printf ("%" G_GINT64_FORMAT "\302\240×\302\240%s", cell->wick_count, one);
+    return g_steal_pointer (&one);
+  if (isnan (cell->wick_spacing_mm))
+    return g_strdup_printf ("%" G_GINT64_FORMAT "\302\240×\302\240%s", cell->wick_count, one);
+  spacing = wb_quantity_format (length, cell->wick_spacing_mm, -1);
+  /* Translators: how many wicks, of which, how far apart: "2 × Sedge S-4, 30 mm apart". */
+  return g_strdup_printf (_("%d\302\240×\302\240%s, %s apart"), (int) cell->wick_count, one, spacing);
 }
 
 char *

@@ -9,8 +9,8 @@ G_BEGIN_DECLS
 
 /* A material of the list by its id; "?" where it is not there. */
 char *wb_plan_words_dup_material (const GPtrArray *records, gint64 id);
-/* "Sedge S-3", "2 × Sedge S-3". */
-char *wb_plan_words_dup_wick     (const GPtrArray *wicks, const WbCell *cell);
+/* "Sedge S-3", "2 × Sedge S-3, 30 mm apart" in the unit of `length`. */
+char *wb_plan_words_dup_wick     (const GPtrArray *wicks, const WbCell *cell, WbUnit length);
 /* "Harbour mist 8 % of the wax", "no fragrance"; a load that is not known yet is "?". */
 char *wb_plan_words_dup_scent    (const GPtrArray *fragrances, const WbCell *cell);
 /* "12 samples of 4 combinations". */

@@ -41,9 +41,8 @@ plan_experiment (Evening *evening,
   wb_app_plan_get_experiment (plan)->title = g_strdup ("Which Sedge for the Tern");
   wb_app_plan_get_experiment (plan)->wax = wax;
   wb_app_plan_set_vessel (plan, vessel, TRUE);
-  wb_app_plan_set_wick (plan, wick, TRUE);
+  wb_app_plan_set_wick_choice (plan, wick, n_wicks, n_wicks > 1 ? 30 : NAN, TRUE);
   wb_app_plan_add_scent (plan, scent, scent != 0 ? 6 : 0, WB_BASIS_WAX);
-  wb_app_plan_set_wick_count (plan, n_wicks, n_wicks > 1 ? 30 : NAN);
   for (guint i = 0; no_crack_limit && i < wb_app_plan_get_limits (plan)->len; i++)
     {
       WbLimit *limit = g_ptr_array_index (wb_app_plan_get_limits (plan), i);

@@ -170,8 +170,14 @@ test_problems (void)
   /* Common practice, no source: above about 90 to 100 mm makers use more than one wick. */
   wb_app_plan_set_vessel (bench.plan, bench.wide, TRUE);
   g_assert_nonnull (find_problem (&bench, "wicks", FALSE));
-  wb_app_plan_set_wick_count (bench.plan, 2, 40);
+  wb_app_plan_set_wick_choice (bench.plan, bench.wicks[2], 2, 40, TRUE);
   g_assert_null (find_problem (&bench, "wicks", FALSE));
+  /* In a ring: three of them 70 mm apart need a circle of 70 / sin 60° = 80.8 mm, and the Tern has 76 mm. */
+  wb_app_plan_set_wick_choice (bench.plan, bench.wicks[2], 3, 70, TRUE);
+  g_assert_nonnull (strstr (find_problem (&bench, "wicks", TRUE)->text, "do not fit into Tern"));
+  wb_app_plan_set_wick_choice (bench.plan, bench.wicks[2], 3, 70, FALSE);
+  wb_app_plan_set_wick_choice (bench.plan, bench.wicks[2], 3, 65, TRUE);
+  g_assert_null (find_problem (&bench, "wicks", TRUE));
   /* The wax takes 10 % of its own mass: 12 % is above, and 9.5 % of the total is 10.5 % of the wax. */
   wb_app_plan_add_scent (bench.plan, bench.scent, 9.5, WB_BASIS_TOTAL);
   g_assert_nonnull (find_problem (&bench, "load", FALSE));
@@ -488,6 +494,48 @@ test_change_shared (void)
   tear_down (&bench);
 }
 
+/* One wick beside two of it, and two at two distances: taken over, the plan has them all, and codes tell them apart. */
+static void
+test_several_wicks (void)
+{
+  Bench bench;
+  g_autoptr (WbDataset) data = NULL;
+  g_autoptr (GHashTable) codes = g_hash_table_new (g_str_hash, g_str_equal);
+  g_autoptr (GArray) twice = NULL;
+  const GArray *choices;
+  gint64 id;
+
+  set_up (&bench);
+  fill_in (&bench);
+  wb_app_plan_set_wick_choice (bench.plan, bench.wicks[0], 2, 40, TRUE);
+  wb_app_plan_set_wick_choice (bench.plan, bench.wicks[0], 2, 25, TRUE);
+  wb_app_plan_set_wick_choice (bench.plan, bench.wicks[0], 2, 25, TRUE);
+  wb_app_plan_set_wick_choice (bench.plan, 4711, 2, 25, TRUE);
+  wb_app_plan_set_wick (bench.plan, bench.wicks[1], FALSE);
+  wb_app_plan_set_wick (bench.plan, bench.wicks[2], FALSE);
+  g_assert_cmpuint (wb_app_plan_get_cells (bench.plan)->len, ==, 6);
+  wb_app_plan_set_cell_on (bench.plan, 1, FALSE); /* unscented, two of them 25 mm apart */
+  g_assert_cmpuint (wb_app_plan_get_totals (bench.plan, 4).wicks, ==, 3 * (1 + 2 + 1 + 2 + 2));
+  id = save_plan (&bench);
+
+  data = begin_from (&bench, id, FALSE);
+  for (guint i = 0; i < data->samples->len; i++)
+    g_assert_true (g_hash_table_add (codes, wb_dataset_get_sample (data, i)->code));
+  g_assert_cmpuint (wb_app_plan_get_cells (bench.plan)->len, ==, 6);
+  for (guint i = 0; i < 6; i++)
+    g_assert_cmpint (((WbCell *) g_ptr_array_index (wb_app_plan_get_cells (bench.plan), i))->left_out, ==, i == 1);
+  choices = wb_app_plan_get_wick_choices (bench.plan);
+  g_assert_cmpuint (choices->len, ==, 3);
+  g_assert_cmpuint (g_array_index (choices, WbCraftWickChoice, 0).count, ==, 1);
+  g_assert_cmpfloat (g_array_index (choices, WbCraftWickChoice, 1).spacing_mm, ==, 25);
+  g_assert_cmpfloat (g_array_index (choices, WbCraftWickChoice, 2).spacing_mm, ==, 40);
+  twice = g_array_copy ((GArray *) choices);
+  g_array_append_val (twice, g_array_index (choices, WbCraftWickChoice, 2));
+  wb_app_plan_set_wick_choices (bench.plan, twice);
+  g_assert_nonnull (strstr (find_problem (&bench, "wicks", TRUE)->text, "twice"));
+  tear_down (&bench);
+}
+
 /* Once a sample is poured its plan stands; another experiment may still begin with it. */
 static void
 test_another (void)
@@ -563,6 +611,7 @@ void
 test_app_plan_add (void)
 {
   g_test_add_func ("/app/plan/a-plan-is-changed-in-one-entry", test_change);
+  g_test_add_func ("/app/plan/one-wick-stands-beside-two-of-it", test_several_wicks);
   g_test_add_func ("/app/plan/a-protocol-of-others-stays-theirs", test_change_shared);
   g_test_add_func ("/app/plan/another-begins-with-a-stored-one", test_another);
   g_test_add_func ("/app/plan/poured-meanwhile-it-stands", test_change_late);

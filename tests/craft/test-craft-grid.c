@@ -11,20 +11,24 @@ make_cells (guint n_vessels,
             guint n_scents)
 {
   g_autoptr (GArray) vessels = g_array_new (FALSE, FALSE, sizeof (gint64));
-  g_autoptr (GArray) wicks = g_array_new (FALSE, FALSE, sizeof (gint64));
+  g_autoptr (GArray) wicks = g_array_new (FALSE, FALSE, sizeof (WbCraftWickChoice));
   g_autoptr (GArray) scents = g_array_new (FALSE, FALSE, sizeof (WbCraftScent));
 
   for (gint64 i = 1; i <= n_vessels; i++)
     g_array_append_val (vessels, i);
   for (gint64 i = 1; i <= n_wicks; i++)
-    g_array_append_val (wicks, i);
+    {
+      WbCraftWickChoice choice = { i, 1, NAN };
+
+      g_array_append_val (wicks, choice);
+    }
   for (guint i = 0; i < n_scents; i++)
     {
       WbCraftScent scent = { i == 0 ? 0 : 7, i * 3, WB_BASIS_WAX };
 
       g_array_append_val (scents, scent);
     }
-  return wb_craft_grid_cells (vessels, wicks, scents, 1, NAN);
+  return wb_craft_grid_cells (vessels, wicks, scents);
 }
 
 static void
@@ -136,6 +140,89 @@ test_codes_go_on (void)
 }
 
 static void
+add_cell (GPtrArray  *cells,
+          GPtrArray  *sizes,
+          gint64      wick,
+          guint       count,
+          double      spacing_mm,
+          const char *size)
+{
+  WbCell *cell = wb_record_new (&wb_cell_type);
+
+  cell->vessel = 1;
+  cell->wick = wick;
+  cell->wick_count = count;
+  cell->wick_spacing_mm = spacing_mm;
+  cell->load_pct = 0;
+  g_ptr_array_add (cells, cell);
+  g_ptr_array_add (sizes, (gpointer) size);
+}
+
+/* One wick beside two of it, and two at two distances: each its own combination, each told by its label. */
+static void
+test_several_wicks (void)
+{
+  g_autoptr (GArray) vessels = g_array_new (FALSE, FALSE, sizeof (gint64));
+  g_autoptr (GArray) wicks = g_array_new (FALSE, FALSE, sizeof (WbCraftWickChoice));
+  g_autoptr (GArray) scents = g_array_new (FALSE, FALSE, sizeof (WbCraftScent));
+  g_autoptr (GPtrArray) cells = NULL;
+  const WbCraftWickChoice choices[] = { { 4, 1, 30 }, { 4, 2, 30 }, { 5, 2, NAN } };
+  const WbCraftScent control = { 0, 0, WB_BASIS_WAX };
+  const gint64 vessel = 1;
+
+  g_array_append_val (vessels, vessel);
+  g_array_append_vals (wicks, choices, G_N_ELEMENTS (choices));
+  g_array_append_val (scents, control);
+  cells = wb_craft_grid_cells (vessels, wicks, scents);
+  g_assert_cmpuint (cells->len, ==, 3);
+  for (guint i = 0; i < 3; i++)
+    {
+      const WbCell *cell = g_ptr_array_index (cells, i);
+
+      g_assert_cmpint (cell->wick, ==, choices[i].wick);
+      g_assert_cmpint (cell->wick_count, ==, choices[i].count);
+    }
+  /* one alone stands no distance from another */
+  g_assert_true (isnan (((WbCell *) g_ptr_array_index (cells, 0))->wick_spacing_mm));
+  g_assert_cmpfloat (((WbCell *) g_ptr_array_index (cells, 1))->wick_spacing_mm, ==, 30);
+  g_assert_true (isnan (((WbCell *) g_ptr_array_index (cells, 2))->wick_spacing_mm));
+}
+
+static void
+test_codes_of_several (void)
+{
+  const struct
+  {
+    const char *size[2];
+    guint       count[2];
+    double      spacing_mm[2];
+    const char *code[2];
+  } cases[] = {
+    { { "S-4", "S-4" }, { 1, 2 }, { NAN, NAN }, { "S4-1", "2S4-1" } },
+    { { "12", "12" }, { 1, 3 }, { NAN, NAN }, { "12-1", "3x12-1" } },
+    /* "2S4" is a size of its own here: a letter tells them apart */
+    { { "2S4", "S4" }, { 1, 2 }, { NAN, NAN }, { "a2S4-1", "e2S4-1" } },
+    { { "S-4", "S-4" }, { 2, 2 }, { 25, 40 }, { "a2S4-1", "e2S4-1" } },
+    { { "S-4", "--" }, { 12, 12 }, { NAN, NAN }, { "12S4-1", "12W-1" } },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (GPtrArray) cells = g_ptr_array_new_with_free_func (wb_record_free);
+      g_autoptr (GPtrArray) sizes = g_ptr_array_new ();
+      g_auto (GStrv) codes = NULL;
+
+      for (guint k = 0; k < 2; k++)
+        add_cell (cells, sizes, g_str_equal (cases[i].size[0], cases[i].size[1]) ? 1 : 1 + k, cases[i].count[k], cases[i].spacing_mm[k],
+                  cases[i].size[k]);
+      codes = wb_craft_grid_codes (cells, sizes, 1, NULL);
+      g_assert_cmpuint (g_strv_length (codes), ==, 2);
+      for (guint k = 0; k < 2; k++)
+        g_assert_cmpstr (codes[k], ==, cases[i].code[k]);
+    }
+}
+
+static void
 test_totals (void)
 {
   g_autoptr (GPtrArray) cells = make_cells (1, 2, 2);
@@ -182,6 +269,8 @@ main (int   argc,
   g_test_add_func ("/craft/grid/no-code-is-taken-for-another", test_codes);
   g_test_add_func ("/craft/grid/a-small-grid-has-short-codes", test_codes_are_short);
   g_test_add_func ("/craft/grid/codes-go-on-after-those-on-other-labels", test_codes_go_on);
+  g_test_add_func ("/craft/grid/one-wick-stands-beside-two", test_several_wicks);
+  g_test_add_func ("/craft/grid/a-code-tells-how-many-wicks", test_codes_of_several);
   g_test_add_func ("/craft/grid/totals-add-up", test_totals);
   return g_test_run ();
 }

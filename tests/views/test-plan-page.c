@@ -14,6 +14,7 @@
 #include "wb-record-form.h"
 #include "wb-scent-list.h"
 #include "wb-tick-list.h"
+#include "wb-wick-list.h"
 
 #include <math.h>
 
@@ -398,6 +399,69 @@ test_change (void)
   test_window_destroy (window);
 }
 
+static GtkDropDown *
+find_drop_down (GtkWidget *where,
+                guint      place)
+{
+  for (GtkWidget *child = gtk_widget_get_first_child (where); child != NULL; child = gtk_widget_get_next_sibling (child))
+    if (GTK_IS_DROP_DOWN (child) && place-- == 0)
+      return GTK_DROP_DOWN (child);
+  g_assert_not_reached ();
+}
+
+/* One wick alone beside two and three of it, the distance typed; the stored plan has them, and a change of it begins with them. */
+static void
+test_several_wicks (void)
+{
+  TestShelf shelf;
+  WbWindow *window = open_plan ("several.wickbench", "Tern", &shelf);
+  WbWickList *list = WB_WICK_LIST (part (window, "several"));
+  GtkWidget *lines = gtk_widget_get_first_child (gtk_widget_get_first_child (GTK_WIDGET (list))), *line;
+  GtkEditable *spacing;
+  g_autoptr (WbDataset) data = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GArray) shown = NULL;
+  guint alone = 0, twos = 0, threes = 0;
+
+  fill_in (window, &shelf);
+  wb_wick_list_add (list, shelf.wicks[0]);
+  line = gtk_widget_get_first_child (lines);
+  spacing = GTK_EDITABLE (test_find (line, GTK_TYPE_ENTRY));
+  gtk_editable_set_text (spacing, "9 cm");
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.save", NULL);
+  g_assert_nonnull (strstr (wb_plan_editor_get_problem (get_editor (window), "wicks"), "do not fit"));
+  gtk_editable_set_text (spacing, "3 cm");
+  g_assert_null (wb_plan_editor_get_problem (get_editor (window), "wicks"));
+  wb_wick_list_add (list, shelf.wicks[0]);
+  g_assert_nonnull (strstr (wb_plan_editor_get_problem (get_editor (window), "wicks"), "twice"));
+  line = gtk_widget_get_last_child (lines);
+  gtk_drop_down_set_selected (find_drop_down (line, 0), 1); /* three of them */
+  g_assert_null (wb_plan_editor_get_problem (get_editor (window), "wicks"));
+  g_assert_cmpstr (label (window, "grid_heading"), ==, "30 samples of 10 combinations");
+  save (window);
+  data = wb_app_query_dataset_sync (test_notebook (window), wb_page_get_experiment (wb_window_get_page (window)), &error);
+  g_assert_no_error (error);
+  for (guint i = 0; i < data->cells->len; i++)
+    {
+      const WbCell *cell = wb_dataset_get_cell (data, i);
+
+      alone += cell->wick_count == 1;
+      twos += cell->wick_count == 2 && cell->wick == shelf.wicks[0] && cell->wick_spacing_mm == 30;
+      threes += cell->wick_count == 3 && cell->wick == shelf.wicks[0] && cell->wick_spacing_mm == 30;
+    }
+  g_assert_cmpuint (alone, ==, 6);
+  g_assert_cmpuint (twos, ==, 2);
+  g_assert_cmpuint (threes, ==, 2);
+
+  test_wait (shows_view, window);
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.change", NULL);
+  test_wait (shows_editor, window);
+  shown = wb_wick_list_dup_choices (list);
+  g_assert_cmpuint (shown->len, ==, 2);
+  g_assert_cmpstr (label (window, "grid_heading"), ==, "30 samples of 10 combinations");
+  test_window_destroy (window);
+}
+
 /* Names of every kind neither widen the page nor are lost. */
 static void
 test_names (void)
@@ -509,6 +573,7 @@ test_plan_page_add (void)
   g_test_add_func ("/views/plan/what-is-typed-outlives-a-look-elsewhere", test_draft);
   g_test_add_func ("/views/plan/an-empty-shelf-leads-to-the-materials", test_empty_shelf);
   g_test_add_func ("/views/plan/a-stored-plan-is-changed-or-begins-another", test_change);
+  g_test_add_func ("/views/plan/several-wicks-stand-in-a-vessel", test_several_wicks);
   g_test_add_func ("/views/plan/names-of-every-kind-fit", test_names);
   g_test_add_func ("/views/plan/saved-goes-when-something-is-typed", test_saved_goes);
 }
