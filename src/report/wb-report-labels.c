@@ -4,246 +4,106 @@
 #include "wb-report-labels.h"
 
 #include <glib/gi18n-lib.h>
-#include <qrencode.h>
+#include <math.h>
 
-#include "wb-report-document-private.h"
-#include "wb-report-label-code.h"
+#include "wb-number.h"
+#include "wb-report-label-face-private.h"
 
 G_DEFINE_QUARK (wb-report-labels-error-quark, wb_report_labels_error)
 
-#define POINTS_PER_MM (72.0 / 25.4)
-#define PAD (1.8 * POINTS_PER_MM)
-#define UNPRINTED (4.2 * POINTS_PER_MM) /* what common printers leave white along the paper's edge; common practice, no source */
-#define QR_AT_LEAST (11.0 * POINTS_PER_MM) /* 29 modules with their quiet zone stay above 0.3 mm, which a phone reads */
-#define QUIET 2.0                           /* modules of white beside the code: the label's own white adds the rest of the 4 */
-#define SMALLEST_PT 5.0
-#define LARGEST_PT 10.0
-#define CODE_PT 24.0
+#define PAD (1.8 * WB_REPORT_POINTS_PER_MM)
+#define UNPRINTED (4.2 * WB_REPORT_POINTS_PER_MM) /* what common printers leave white along the paper's edge; common practice, no source */
+#define LARGEST_ASKED 300         /* mm: no label is looked for beyond that */
+#define CROSS (3.0 * WB_REPORT_POINTS_PER_MM)
 
-/* ---- Sheets ---- */
-
-static const struct { WbReportLabelSheet sheet; const char *label; } presets[] = {
-  [WB_REPORT_LABELS_A4_24] = { { 210, 297, 0, 0.5, 70, 37, 70, 37, 3, 8 }, N_("A4, 24 labels of 70 × 37 mm") },
-  [WB_REPORT_LABELS_A4_21] = { { 210, 297, 7.25, 15.15, 63.5, 38.1, 66, 38.1, 3, 7 }, N_("A4, 21 labels of 63.5 × 38.1 mm") },
-  [WB_REPORT_LABELS_LETTER_30] = { { 215.9, 279.4, 4.7625, 12.7, 66.675, 25.4, 69.85, 25.4, 3, 10 }, N_("Letter, 30 labels of 2 5/8 × 1 in") },
-  [WB_REPORT_LABELS_LETTER_10] = { { 215.9, 279.4, 3.96875, 12.7, 101.6, 50.8, 106.3625, 50.8, 2, 5 }, N_("Letter, 10 labels of 4 × 2 in") },
-  [WB_REPORT_LABELS_ROLL_62] = { { 62, 29, 0, 0, 62, 29, 62, 29, 1, 1 }, N_("Roll, labels of 62 × 29 mm") },
+static const WbReportLabelKind label_kind = {
+  .largest_pt = 10, .smallest_pt = 5, .code_pt = 24, .code_factor = 2.6, .qr_share = 0.42, .boxes = 0
 };
 
-WbReportLabelSheet
-wb_report_label_sheet_preset (WbReportLabelPreset preset)
-{
-  g_return_val_if_fail (preset < WB_REPORT_LABELS_N, presets[0].sheet);
-
-  return presets[preset].sheet;
-}
-
-const char *
-wb_report_label_preset_get_label (WbReportLabelPreset preset)
-{
-  g_return_val_if_fail (preset < WB_REPORT_LABELS_N, "");
-
-  return _(presets[preset].label);
-}
-
-static gboolean
-fits_page (const WbReportLabelSheet *sheet)
-{
-  const double slack = 0.6; /* mm: sheets are cut no better than that */
-
-  return sheet->columns > 0 && sheet->rows > 0 && sheet->columns <= 100 && sheet->rows <= 100
-         && sheet->page_width >= 10 && sheet->page_width <= 2000 && sheet->page_height >= 10 && sheet->page_height <= 2000
-         && sheet->width > 0 && sheet->height > 0 && sheet->left >= 0 && sheet->top >= 0
-         && (sheet->columns == 1 || sheet->pitch_x >= sheet->width) && (sheet->rows == 1 || sheet->pitch_y >= sheet->height)
-         && sheet->left + (sheet->columns - 1) * sheet->pitch_x + sheet->width <= sheet->page_width + slack
-         && sheet->top + (sheet->rows - 1) * sheet->pitch_y + sheet->height <= sheet->page_height + slack;
-}
-
-/* ---- One label ---- */
-
+/* A place of a sheet and what stands in it. */
 typedef struct
 {
-  double       width, height;  /* points */
-  gboolean     outline;
-  double       pad;       /* white about the text */
-  PangoLayout *code, *cell, *dates, *caution; /* NULL: an empty place */
-  QRcode      *qr;
-  double       qr_size;
-} Label;
+  WbReportLabelFace face;
+  double            height;   /* of the place: of two faces where it folds */
+  gboolean          folds;
+  gboolean          outline;
+  PangoLayout      *number;   /* of an alignment print; NULL: none */
+} Place;
 
 static void
-free_label (WbReportPiece *piece)
+free_place (WbReportPiece *piece)
 {
-  Label *label = piece->data;
+  Place *place = piece->data;
 
-  g_clear_object (&label->code);
-  g_clear_object (&label->cell);
-  g_clear_object (&label->dates);
-  g_clear_object (&label->caution);
-  g_clear_pointer (&label->qr, QRcode_free);
-  g_free (label);
+  wb_report_label_face_clear (&place->face);
+  g_clear_object (&place->number);
+  g_free (place);
+}
+
+/* Where the middle lies, for who lays the print over a sheet against the light. */
+static void
+draw_alignment (const Place *place,
+                cairo_t     *cr)
+{
+  double x = place->face.width / 2, y = place->height / 2;
+
+  cairo_move_to (cr, x - CROSS, y);
+  cairo_line_to (cr, x + CROSS, y);
+  cairo_move_to (cr, x, y - CROSS);
+  cairo_line_to (cr, x, y + CROSS);
+  cairo_stroke (cr);
+  cairo_move_to (cr, x + 2, y + 2);
+  pango_cairo_show_layout (cr, place->number);
 }
 
 static void
-draw_qr (cairo_t      *cr,
-         const QRcode *qr,
-         double        x,
-         double        y,
-         double        size)
+draw_fold (const Place *place,
+           cairo_t     *cr)
 {
-  double module = size / (qr->width + 2 * QUIET);
+  const double dash[] = { 1, 3 };
 
-  for (int row = 0; row < qr->width; row++)
-    for (int column = 0; column < qr->width; column++)
-      if (qr->data[row * qr->width + column] & 1)
-        cairo_rectangle (cr, x + (QUIET + column) * module, y + (QUIET + row) * module, module, module);
-  cairo_fill (cr);
+  cairo_save (cr);
+  cairo_set_dash (cr, dash, G_N_ELEMENTS (dash), 0);
+  cairo_move_to (cr, 0, place->face.height);
+  cairo_line_to (cr, place->face.width, place->face.height);
+  cairo_stroke (cr);
+  cairo_restore (cr);
+  /* the far side stands on its head until it is folded */
+  cairo_save (cr);
+  cairo_translate (cr, place->face.width, place->face.height);
+  cairo_rotate (cr, G_PI);
+  wb_report_label_face_draw (&place->face, cr);
+  cairo_restore (cr);
+  cairo_translate (cr, 0, place->face.height);
 }
 
 static void
-show (cairo_t     *cr,
-      PangoLayout *layout,
-      double       x,
-      double      *y,
-      double       gap)
-{
-  cairo_move_to (cr, x, *y);
-  pango_cairo_show_layout (cr, layout);
-  *y += wb_report_layout_get_height (layout) + gap;
-}
-
-static void
-draw_label (const WbReportPiece *piece,
+draw_place (const WbReportPiece *piece,
             cairo_t             *cr,
             double               width)
 {
-  const Label *label = piece->data;
-  double y = label->pad;
+  const Place *place = piece->data;
 
-  if (label->outline)
+  cairo_save (cr);
+  cairo_set_line_width (cr, 0.4);
+  if (place->outline)
     {
-      cairo_set_line_width (cr, 0.4);
-      cairo_rectangle (cr, 0, 0, label->width, label->height);
+      cairo_rectangle (cr, 0, 0, place->face.width, place->height);
       cairo_stroke (cr);
     }
-  if (label->code == NULL)
-    return;
-  show (cr, label->code, label->pad, &y, 0);
-  show (cr, label->cell, label->pad, &y, 1);
-  show (cr, label->dates, label->pad, &y, 0);
-  y = label->height - label->pad - wb_report_layout_get_height (label->caution);
-  show (cr, label->caution, label->pad, &y, 0);
-  draw_qr (cr, label->qr, label->width - label->pad - label->qr_size, label->pad, label->qr_size);
+  if (place->number != NULL)
+    draw_alignment (place, cr);
+  if (place->folds)
+    draw_fold (place, cr);
+  wb_report_label_face_draw (&place->face, cr);
+  cairo_restore (cr);
 }
 
-static char *
-dup_dates (const WbReportLabel   *label,
-           const WbReportOptions *options)
+static void
+say_place (const WbReportPiece *piece,
+           GString             *text)
 {
-  g_autofree char *poured = label->poured_on != WB_DAY_NONE ? wb_day_format_local (label->poured_on) : g_strdup ("______");
-  g_autoptr (GString) text = g_string_new (NULL);
-
-  g_string_append_printf (text, _("Poured %s"), poured);
-  if (label->burn_from != WB_DAY_NONE)
-    {
-      g_autofree char *day = wb_day_format_local (label->burn_from);
-
-      g_string_append_c (text, '\n');
-      g_string_append_printf (text, _("Burn from %s"), day);
-    }
-  if (label->smell_from != WB_DAY_NONE)
-    {
-      g_autofree char *day = wb_day_format_local (label->smell_from);
-
-      g_string_append_c (text, '\n');
-      g_string_append_printf (text, _("Smell from %s"), day);
-    }
-  if (options->invented)
-    g_string_append_printf (text, "\n%s", _("Invented data"));
-  return g_string_free (g_steal_pointer (&text), FALSE);
-}
-
-/* The code as large as its place allows; an endless one ends in an ellipsis. */
-static PangoLayout *
-code_layout (const WbReportDocument *document,
-             const char             *code,
-             double                  width,
-             double                  most_pt)
-{
-  for (double size = most_pt; size >= SMALLEST_PT + 2; size -= 1)
-    {
-      PangoLayout *layout = wb_report_layout_new (document, code, size, PANGO_WEIGHT_BOLD, 0);
-
-      if (wb_report_layout_get_width (layout) <= width)
-        return layout;
-      g_object_unref (layout);
-    }
-
-  PangoLayout *layout = wb_report_layout_new (document, code, SMALLEST_PT + 2, PANGO_WEIGHT_BOLD, width);
-
-  wb_report_layout_limit (layout, 1);
-  return layout;
-}
-
-static char *
-dup_what (const WbReportLabel *label)
-{
-  g_autoptr (GString) text = g_string_new (label->cell != NULL ? label->cell : "");
-
-  if (label->experiment != NULL)
-    g_string_append_printf (text, "%s%s", text->len > 0 ? " · " : "", label->experiment);
-  return g_string_free (g_steal_pointer (&text), FALSE);
-}
-
-/* Texts at a size; FALSE where they do not fit one under the other. */
-static gboolean
-set_texts (const WbReportDocument *document,
-           const WbReportLabel    *from,
-           const WbReportOptions  *options,
-           double                  size,
-           Label                  *label)
-{
-  double inner = label->width - 2 * label->pad, column = inner - label->qr_size - label->pad, height;
-  g_autofree char *what = dup_what (from);
-  g_autofree char *dates = dup_dates (from, options);
-
-  g_clear_object (&label->code);
-  g_clear_object (&label->cell);
-  g_clear_object (&label->dates);
-  g_clear_object (&label->caution);
-  if (column < 20)
-    return FALSE;
-  label->code = code_layout (document, from->code, column, MIN (CODE_PT, size * 2.6));
-  label->cell = wb_report_layout_new (document, what, size, PANGO_WEIGHT_NORMAL, column);
-  wb_report_layout_limit (label->cell, 2);
-  label->dates = wb_report_layout_new (document, dates, size, PANGO_WEIGHT_NORMAL, column);
-  /* Translators: stands on every sample's label, in capitals. */
-  label->caution = wb_report_layout_new (document, _("TEST SAMPLE, NOT FOR SALE OR GIFT"), size, PANGO_WEIGHT_BOLD, inner);
-  height = wb_report_layout_get_height (label->code) + wb_report_layout_get_height (label->cell) + 1 + wb_report_layout_get_height (label->dates)
-           + wb_report_layout_get_height (label->caution);
-  return height <= label->height - 2 * label->pad && pango_layout_get_line_count (label->caution) <= 2
-         && label->pad + label->qr_size + wb_report_layout_get_height (label->caution) <= label->height - label->pad;
-}
-
-/* The largest type and code that fit; FALSE where none does. */
-static gboolean
-fill_label (const WbReportDocument *document,
-            const WbReportLabel    *from,
-            const WbReportOptions  *options,
-            Label                  *label)
-{
-  g_autofree char *code = wb_report_label_code_new (&from->uuid);
-
-  label->qr = QRcode_encodeString (code, 0, QR_ECLEVEL_M, QR_MODE_8, 1); /* it finds the alphanumeric mode by itself */
-  if (label->qr == NULL)
-    return FALSE;
-  for (double size = LARGEST_PT; size >= SMALLEST_PT; size -= 0.5)
-    {
-      label->qr_size = MIN (label->height - 2 * label->pad - size * 1.8, label->width * 0.42);
-      if (label->qr_size >= QR_AT_LEAST && set_texts (document, from, options, size, label))
-        return TRUE;
-    }
-  return FALSE;
+  wb_report_label_face_say (&((const Place *) piece->data)->face, text);
 }
 
 /* White about the text, the same in every label: where a sheet has labels up to its edge, what a printer leaves white there. */
@@ -255,39 +115,201 @@ get_pad (const WbReportLabelSheet *sheet)
   double margin = MIN (MIN (sheet->left, right), MIN (sheet->top, bottom));
 
   /* a page of one label is a roll, whose printer reaches the edge */
-  return sheet->columns * sheet->rows == 1 ? PAD : MAX (PAD, UNPRINTED - margin * POINTS_PER_MM);
+  return sheet->columns * sheet->rows == 1 ? PAD : MAX (PAD, UNPRINTED - margin * WB_REPORT_POINTS_PER_MM);
 }
 
 static WbReportPiece *
 piece_new (WbReportDocument         *document,
            const WbReportLabelSheet *sheet,
-           gboolean                  outline)
+           gboolean                  outline,
+           gboolean                  folds)
 {
   WbReportPiece *piece = wb_report_piece_new (document);
-  Label *label = g_new0 (Label, 1);
+  Place *place = g_new0 (Place, 1);
 
-  label->width = sheet->width * POINTS_PER_MM;
-  label->height = sheet->height * POINTS_PER_MM;
-  label->outline = outline;
-  label->pad = get_pad (sheet);
-  piece->height = label->height;
-  piece->data = label;
-  piece->draw = draw_label;
-  piece->free_data = free_label;
+  place->height = sheet->height * WB_REPORT_POINTS_PER_MM;
+  place->folds = folds;
+  place->outline = outline;
+  place->face.width = sheet->width * WB_REPORT_POINTS_PER_MM;
+  place->face.height = place->height / (folds ? 2 : 1);
+  place->face.pad = get_pad (sheet);
+  piece->height = place->height;
+  piece->data = place;
+  piece->draw = draw_place;
+  piece->say = say_place;
+  piece->free_data = free_place;
   return piece;
 }
 
 /* Takes the piece. */
 static void
-place_label (WbReportDocument         *document,
-             const WbReportLabelSheet *sheet,
-             guint                     place,
-             WbReportPiece            *piece)
+set_down (WbReportDocument         *document,
+          const WbReportLabelSheet *sheet,
+          guint                     place,
+          WbReportPiece            *piece)
 {
   guint page = place / (sheet->columns * sheet->rows), on_page = place % (sheet->columns * sheet->rows);
 
-  wb_report_document_place (document, piece, page, (sheet->left + on_page % sheet->columns * sheet->pitch_x) * POINTS_PER_MM,
-                            (sheet->top + on_page / sheet->columns * sheet->pitch_y) * POINTS_PER_MM);
+  wb_report_document_place (document, piece, page,
+                            (sheet->left + sheet->shift_x + on_page % sheet->columns * sheet->pitch_x) * WB_REPORT_POINTS_PER_MM,
+                            (sheet->top + sheet->shift_y + on_page / sheet->columns * sheet->pitch_y) * WB_REPORT_POINTS_PER_MM);
+}
+
+static void
+add_alignment (WbReportDocument         *document,
+               const WbReportLabelSheet *sheet)
+{
+  for (guint i = 0; i < wb_report_label_sheet_get_places (sheet); i++)
+    {
+      WbReportPiece *piece = piece_new (document, sheet, TRUE, FALSE);
+      g_autofree char *number = g_strdup_printf ("%u", i + 1);
+
+      ((Place *) piece->data)->number = wb_report_layout_new (document, number, label_kind.smallest_pt + 2, PANGO_WEIGHT_NORMAL, 0);
+      set_down (document, sheet, i, piece);
+    }
+}
+
+/* ---- The smallest that would do ---- */
+
+/* What a face needs, with all that the measures do not change. */
+typedef struct
+{
+  const WbReportDocument  *document;
+  const WbReportLabel     *label;
+  const WbReportOptions   *options;
+  const WbReportLabelKind *kind;
+  double                   pad;
+} Need;
+
+static gboolean
+would_do (const Need *need,
+          double      width_mm,
+          double      height_mm)
+{
+  return wb_report_label_face_fits (need->document, width_mm * WB_REPORT_POINTS_PER_MM, height_mm * WB_REPORT_POINTS_PER_MM, need->pad,
+                                    need->label, need->options, need->kind);
+}
+
+/* The smallest whole mm of one side at the other one's measure; 0: none would do. */
+static guint
+find_smallest (const Need *need,
+               double      fixed_mm,
+               gboolean    is_width,
+               guint       from_mm)
+{
+  guint low = MAX (from_mm, 1), high = LARGEST_ASKED;
+
+  if (!(is_width ? would_do (need, high, fixed_mm) : would_do (need, fixed_mm, high)))
+    return 0;
+  while (low < high)
+    {
+      guint middle = (low + high) / 2;
+
+      if (is_width ? would_do (need, middle, fixed_mm) : would_do (need, fixed_mm, middle))
+        high = middle;
+      else
+        low = middle + 1;
+    }
+  return low;
+}
+
+/* The smallest of these proportions. */
+static void
+find_in_proportion (const Need *need,
+                    double      width_mm,
+                    double      height_mm,
+                    double     *width,
+                    double     *height)
+{
+  double factor = 1;
+
+  while (factor < 40 && !would_do (need, width_mm * factor, height_mm * factor))
+    factor *= 1.03;
+  *width = ceil (width_mm * factor);
+  *height = ceil (height_mm * factor);
+}
+
+static char *
+dup_sizes (const Need *need,
+           double      width_mm,
+           double      height_mm,
+           gboolean    folds)
+{
+  guint taller = find_smallest (need, width_mm, FALSE, (guint) height_mm), wider = find_smallest (need, height_mm, TRUE, (guint) width_mm);
+  guint times = folds ? 2 : 1;
+  g_autofree char *width = wb_number_format_trimmed (width_mm, 1, NULL), *height = wb_number_format_trimmed (height_mm * times, 1, NULL);
+  double both_width, both_height;
+
+  if (taller > 0 && wider > 0)
+    /* Translators: measures in mm: width and height, and then again. */
+    return g_strdup_printf (_("It would do at %s × %u mm, or at %u × %s mm."), width, taller * times, wider, height);
+  if (taller > 0)
+    return g_strdup_printf (_("It would do at %s × %u mm."), width, taller * times);
+  if (wider > 0)
+    return g_strdup_printf (_("It would do at %u × %s mm."), wider, height);
+  find_in_proportion (need, width_mm, height_mm, &both_width, &both_height);
+  return g_strdup_printf (_("It would do at %.0f × %.0f mm."), both_width, both_height * times);
+}
+
+static void
+set_too_small (GError                  **error,
+               const WbReportDocument   *document,
+               const WbReportLabel      *label,
+               const WbReportLabelSheet *sheet,
+               const WbReportOptions    *options,
+               const WbReportLabelKind  *kind,
+               gboolean                  folds)
+{
+  Need need = { document, label, options, kind, get_pad (sheet) };
+  g_autofree char *sizes = dup_sizes (&need, sheet->width, sheet->height / (folds ? 2 : 1), folds);
+  g_autofree char *width = wb_number_format_trimmed (sheet->width, 1, NULL), *height = wb_number_format_trimmed (sheet->height, 1, NULL);
+
+  g_set_error (error, WB_REPORT_LABELS_ERROR, WB_REPORT_LABELS_ERROR_SIZE,
+               /* Translators: width and height in mm, code of the sample, and a sentence that says which size would do. */
+               _("A label of %s × %s mm does not hold the text and the code of %s. %s"), width, height, label->code, sizes);
+}
+
+WbReportDocument *
+wb_report_label_sheet_print (const WbReportLabel      *labels,
+                             guint                     n,
+                             const WbReportLabelSheet *sheet,
+                             guint                     first,
+                             gboolean                  outlines,
+                             const WbReportOptions    *options,
+                             const WbReportLabelKind  *kind,
+                             gboolean                  folds,
+                             const char               *title,
+                             GError                  **error)
+{
+  g_autoptr (WbReportDocument) document = NULL;
+  g_autofree char *problem = wb_report_label_sheet_dup_problem (sheet, NULL);
+
+  if (problem != NULL)
+    {
+      g_set_error_literal (error, WB_REPORT_LABELS_ERROR, WB_REPORT_LABELS_ERROR_SIZE, problem);
+      return NULL;
+    }
+  if (first >= wb_report_label_sheet_get_places (sheet))
+    {
+      g_set_error (error, WB_REPORT_LABELS_ERROR, WB_REPORT_LABELS_ERROR_START, _("The sheet has %u places: it cannot start at %u."),
+                   wb_report_label_sheet_get_places (sheet), first + 1);
+      return NULL;
+    }
+  document = wb_report_document_new_bare (sheet->page_width * WB_REPORT_POINTS_PER_MM, sheet->page_height * WB_REPORT_POINTS_PER_MM, title, NULL);
+  if (n == 0)
+    add_alignment (document, sheet);
+  for (guint i = 0; i < n; i++)
+    {
+      WbReportPiece *piece = piece_new (document, sheet, outlines, folds);
+      gboolean fits = wb_report_label_face_fill (&((Place *) piece->data)->face, document, &labels[i], options, kind);
+
+      set_down (document, sheet, first + i, piece);
+      if (fits)
+        continue;
+      set_too_small (error, document, &labels[i], sheet, options, kind, folds);
+      return NULL;
+    }
+  return g_steal_pointer (&document);
 }
 
 WbReportDocument *
@@ -299,36 +321,7 @@ wb_report_labels_new (const WbReportLabel      *labels,
                       const WbReportOptions    *options,
                       GError                  **error)
 {
-  g_autoptr (WbReportDocument) document = NULL;
-  guint places;
-
   g_return_val_if_fail (sheet != NULL && options != NULL && (labels != NULL || n == 0), NULL);
 
-  if (!fits_page (sheet))
-    {
-      g_set_error (error, WB_REPORT_LABELS_ERROR, WB_REPORT_LABELS_ERROR_SIZE, _("The labels do not fit on a page of these dimensions."));
-      return NULL;
-    }
-  places = sheet->columns * sheet->rows;
-  if (first >= places)
-    {
-      g_set_error (error, WB_REPORT_LABELS_ERROR, WB_REPORT_LABELS_ERROR_START, _("The sheet has %u places: it cannot start at %u."), places, first + 1);
-      return NULL;
-    }
-  document = wb_report_document_new_bare (sheet->page_width * POINTS_PER_MM, sheet->page_height * POINTS_PER_MM, _("Labels of samples"), NULL);
-  for (guint i = 0; n == 0 && i < places; i++)
-    place_label (document, sheet, i, piece_new (document, sheet, TRUE));
-  for (guint i = 0; i < n; i++)
-    {
-      WbReportPiece *piece = piece_new (document, sheet, outlines);
-      gboolean fits = fill_label (document, &labels[i], options, piece->data);
-
-      place_label (document, sheet, first + i, piece);
-      if (fits)
-        continue;
-      g_set_error (error, WB_REPORT_LABELS_ERROR, WB_REPORT_LABELS_ERROR_SIZE,
-                   _("A label of this size does not hold its text and its code: %s"), labels[i].code);
-      return NULL;
-    }
-  return g_steal_pointer (&document);
+  return wb_report_label_sheet_print (labels, n, sheet, first, outlines, options, &label_kind, FALSE, _("Labels of samples"), error);
 }

@@ -305,3 +305,25 @@ report_bench_labels_new (const WbReportOptions *options,
   g_assert_no_error (error);
   return document;
 }
+
+WbReportDocument *
+report_bench_cards_new (const WbReportOptions *options,
+                        guint                  n,
+                        WbReportPaper          paper,
+                        gboolean               folds,
+                        gboolean               blind)
+{
+  g_autofree WbReportLabel *labels = g_new0 (WbReportLabel, n);
+  WbReportLabelSheet sheet = wb_report_cards_sheet (paper, folds);
+  g_autoptr (GError) error = NULL;
+  WbReportDocument *document;
+
+  for (guint i = 0; i < n; i++)
+    {
+      labels[i] = report_bench_label (i);
+      labels[i].blind_code = blind ? 417 + i : 0;
+    }
+  document = wb_report_cards_new (labels, n, &sheet, 0, TRUE, folds, options, &error);
+  g_assert_no_error (error);
+  return document;
+}

@@ -3,7 +3,7 @@
 
 #include "wb-craft-answer.h"
 #include "wb-report-batch.h"
-#include "wb-report-labels.h"
+#include "wb-report-cards.h"
 #include "wb-report-log-sheet.h"
 
 /* Papers of an invented workshop, for the tests of this room and for eyes. */
@@ -31,7 +31,9 @@ void              report_bench_options     (WbReportOptions *options);
 
 WbReportDocument *report_bench_batch_new   (const WbReportOptions *options);
 WbReportDocument *report_bench_log_new     (const WbReportOptions *options, guint rows);
-/* `n` labels on a preset's sheet; fails the test on an error. */
+/* Cards that lie or fold. blind: each has three digits, 417 and on. Fails the test on an error. */
+WbReportDocument *report_bench_cards_new   (const WbReportOptions *options, guint n, WbReportPaper paper, gboolean folds, gboolean blind);
+/* `n` labels on a preset's sheet; the same. */
 WbReportDocument *report_bench_labels_new  (const WbReportOptions *options, guint n, WbReportLabelPreset preset, guint first);
 /* Label i as the sheet has it; the texts are static. */
 WbReportLabel     report_bench_label       (guint i);

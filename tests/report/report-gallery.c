@@ -61,5 +61,9 @@ main (int   argc,
 
       write_pdf (report_bench_labels_new (&options, 5, preset, preset == WB_REPORT_LABELS_ROLL_62 ? 0 : 4), argv[1], name);
     }
+  write_pdf (report_bench_labels_new (&options, 0, WB_REPORT_LABELS_A4_21, 0), argv[1], "labels-alignment");
+  write_pdf (report_bench_cards_new (&options, 5, WB_REPORT_A4, FALSE, FALSE), argv[1], "cards");
+  write_pdf (report_bench_cards_new (&options, 5, WB_REPORT_A4, TRUE, FALSE), argv[1], "cards-folded");
+  write_pdf (report_bench_cards_new (&options, 5, WB_REPORT_LETTER, FALSE, TRUE), argv[1], "cards-blind");
   return 0;
 }

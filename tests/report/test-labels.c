@@ -3,15 +3,13 @@
 
 #include "test-report.h"
 
+#include <math.h>
 #include <string.h>
-#include <zbar.h>
 
 #include "wb-report-document-private.h"
 #include "wb-report-label-code.h"
 
-/* Labels: their code, their places, and that a scanner reads them. */
-
-#define DPI 300
+/* Labels: their code, their places and sheets. That a scanner reads them: test-label-scan.c. */
 
 static void
 test_code_comes_back (void)
@@ -78,90 +76,6 @@ test_code_refuses_what_is_wrong (void)
         changed[place] = *other;
         g_assert_true (wb_report_label_code_parse (changed, &read) == (*other == code[place]));
       }
-}
-
-/* A page as a scanner's camera sees it: grey, 8 bits. */
-static guint8 *
-photograph (WbReportDocument *document,
-            guint             page,
-            int              *width,
-            int              *height)
-{
-  double page_width, page_height;
-  cairo_surface_t *surface;
-  cairo_t *cr;
-  guint8 *grey;
-
-  wb_report_document_get_size (document, &page_width, &page_height);
-  *width = (int) (page_width * DPI / 72);
-  *height = (int) (page_height * DPI / 72);
-  surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, *width, *height);
-  cr = cairo_create (surface);
-  cairo_set_source_rgb (cr, 1, 1, 1);
-  cairo_paint (cr);
-  cairo_scale (cr, DPI / 72.0, DPI / 72.0);
-  wb_report_document_draw_page (document, cr, page);
-  cairo_destroy (cr);
-  cairo_surface_flush (surface);
-  grey = g_new (guint8, (gsize) *width * *height);
-  for (int y = 0; y < *height; y++)
-    for (int x = 0; x < *width; x++)
-      grey[(gsize) y * *width + x] = cairo_image_surface_get_data (surface)[y * cairo_image_surface_get_stride (surface) + 4 * x];
-  cairo_surface_destroy (surface);
-  return grey;
-}
-
-/* Codes that zbar finds on the page. */
-static GPtrArray *
-scan (WbReportDocument *document,
-      guint             page)
-{
-  GPtrArray *found = g_ptr_array_new_with_free_func (g_free);
-  int width, height;
-  g_autofree guint8 *grey = photograph (document, page, &width, &height);
-  zbar_image_scanner_t *scanner = zbar_image_scanner_create ();
-  zbar_image_t *image = zbar_image_create ();
-
-  zbar_image_set_format (image, zbar_fourcc ('Y', '8', '0', '0'));
-  zbar_image_set_size (image, (unsigned) width, (unsigned) height);
-  zbar_image_set_data (image, grey, (unsigned long) width * (unsigned long) height, NULL);
-  g_assert_cmpint (zbar_scan_image (scanner, image), >=, 0);
-  for (const zbar_symbol_t *symbol = zbar_image_first_symbol (image); symbol != NULL; symbol = zbar_symbol_next (symbol))
-    if (zbar_symbol_get_type (symbol) == ZBAR_QRCODE)
-      g_ptr_array_add (found, g_strdup (zbar_symbol_get_data (symbol)));
-  zbar_image_destroy (image);
-  zbar_image_scanner_destroy (scanner);
-  return found;
-}
-
-static void
-test_every_label_scans (void)
-{
-  WbReportOptions options;
-
-  report_bench_options (&options);
-  for (WbReportLabelPreset preset = 0; preset < WB_REPORT_LABELS_N; preset++)
-    {
-      g_autoptr (WbReportDocument) document = report_bench_labels_new (&options, 5, preset, 0);
-      g_autoptr (GPtrArray) found = g_ptr_array_new_with_free_func (g_free);
-
-      for (guint page = 0; page < wb_report_document_get_n_pages (document); page++)
-        {
-          g_autoptr (GPtrArray) some = scan (document, page);
-
-          for (guint i = 0; i < some->len; i++)
-            g_ptr_array_add (found, g_strdup (g_ptr_array_index (some, i)));
-        }
-      g_test_message ("%s: %u found", wb_report_label_preset_get_label (preset), found->len);
-      g_assert_cmpuint (found->len, ==, 5);
-      for (guint i = 0; i < 5; i++)
-        {
-          WbReportLabel label = report_bench_label (i);
-          g_autofree char *code = wb_report_label_code_new (&label.uuid);
-
-          g_assert_true (g_ptr_array_find_with_equal_func (found, code, g_str_equal, NULL));
-        }
-    }
 }
 
 static void
@@ -314,13 +228,130 @@ test_alignment_print_shows_every_place (void)
   g_assert_cmpuint (document->placed->len, ==, 30);
 }
 
+/* A blind label says its three digits and nothing of what is inside; neither does its code. */
+static void
+test_blind_says_nothing (void)
+{
+  WbReportOptions options;
+  WbReportLabelSheet sheet = wb_report_label_sheet_preset (WB_REPORT_LABELS_A4_24);
+  WbReportLabel label = report_bench_label (0);
+  g_autoptr (WbReportDocument) document = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GBytes) pdf = NULL;
+  g_auto (GStrv) pages = NULL;
+
+  report_bench_options (&options);
+  label.blind_code = 417;
+  document = wb_report_labels_new (&label, 1, &sheet, 0, FALSE, &options, &error);
+  g_assert_no_error (error);
+  pdf = test_report_print (document);
+  pages = test_report_read (pdf);
+  g_assert_true (test_report_says (pages, 0, "417"));
+  g_assert_true (test_report_says (pages, 0, "TEST SAMPLE, NOT FOR SALE OR GIFT"));
+  g_assert_false (test_report_says (pages, 0, "H1-A"));
+  g_assert_false (test_report_says (pages, 0, "L-1"));
+  g_assert_false (test_report_says (pages, 0, "Harbour mist"));
+}
+
+/* A label that is too small is told with sizes that do, and a millimetre less of them does not. */
+static void
+test_too_small_tells_what_would_do (void)
+{
+  WbReportLabel label = report_bench_label (0);
+  WbReportLabelSheet sheet = { 100, 100, 5, 5, 40, 12, 40, 12, 1, 2, 0, 0 };
+  WbReportOptions options;
+  g_autoptr (GError) error = NULL;
+  unsigned height = 0;
+
+  report_bench_options (&options);
+  g_assert_null (wb_report_labels_new (&label, 1, &sheet, 0, FALSE, &options, &error));
+  g_assert_error (error, WB_REPORT_LABELS_ERROR, WB_REPORT_LABELS_ERROR_SIZE);
+  g_assert_nonnull (strstr (error->message, "A label of 40 × 12 mm"));
+  g_assert_nonnull (strstr (error->message, "H1-A"));
+  g_assert_nonnull (strstr (error->message, "It would do at 40 × "));
+  g_assert_cmpint (sscanf (strstr (error->message, "It would do at 40 × ") + strlen ("It would do at 40 × "), "%u", &height), ==, 1);
+  for (guint k = 0; k < 2; k++)
+    {
+      g_autoptr (WbReportDocument) document = NULL;
+
+      g_clear_error (&error);
+      sheet.height = height - k;
+      sheet.pitch_y = sheet.height + 1;
+      document = wb_report_labels_new (&label, 1, &sheet, 0, FALSE, &options, &error);
+      g_assert_true ((document != NULL) == (k == 0));
+    }
+}
+
+/* What is wrong with a sheet is told at the measure that is. */
+static void
+test_problem_stands_at_its_measure (void)
+{
+  static const struct { WbReportLabelMeasure set; double value; WbReportLabelMeasure told; } cases[] = {
+    { WB_REPORT_LABEL_PAGE_WIDTH, 0, WB_REPORT_LABEL_PAGE_WIDTH },
+    { WB_REPORT_LABEL_PAGE_HEIGHT, NAN, WB_REPORT_LABEL_PAGE_HEIGHT },
+    { WB_REPORT_LABEL_WIDTH, -3, WB_REPORT_LABEL_WIDTH },
+    { WB_REPORT_LABEL_HEIGHT, INFINITY, WB_REPORT_LABEL_HEIGHT },
+    { WB_REPORT_LABEL_COLUMNS, 2.5, WB_REPORT_LABEL_COLUMNS },
+    { WB_REPORT_LABEL_COLUMNS, 4, WB_REPORT_LABEL_COLUMNS },
+    { WB_REPORT_LABEL_ROWS, 0, WB_REPORT_LABEL_ROWS },
+    { WB_REPORT_LABEL_ROWS, 9, WB_REPORT_LABEL_ROWS },
+    { WB_REPORT_LABEL_LEFT, -1, WB_REPORT_LABEL_LEFT },
+    { WB_REPORT_LABEL_TOP, NAN, WB_REPORT_LABEL_TOP },
+    { WB_REPORT_LABEL_PITCH_X, 69, WB_REPORT_LABEL_PITCH_X },
+    { WB_REPORT_LABEL_PITCH_Y, 36.9, WB_REPORT_LABEL_PITCH_Y },
+    { WB_REPORT_LABEL_SHIFT_X, 11, WB_REPORT_LABEL_SHIFT_X },
+    { WB_REPORT_LABEL_SHIFT_Y, -11, WB_REPORT_LABEL_SHIFT_Y },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      WbReportLabelSheet sheet = wb_report_label_sheet_preset (WB_REPORT_LABELS_A4_24);
+      WbReportLabelMeasure told = WB_REPORT_LABEL_N_MEASURES;
+      g_autofree char *problem = NULL;
+
+      g_assert_null (wb_report_label_sheet_dup_problem (&sheet, NULL));
+      wb_report_label_sheet_set (&sheet, cases[i].set, cases[i].value);
+      problem = wb_report_label_sheet_dup_problem (&sheet, &told);
+      g_test_message ("%s %g: %s", wb_report_label_measure_get_key (cases[i].set), cases[i].value, problem);
+      g_assert_nonnull (problem);
+      g_assert_cmpint (told, ==, cases[i].told);
+    }
+}
+
+static void
+test_cards_have_boxes_and_dates (void)
+{
+  for (guint k = 0; k < 2; k++)
+    {
+      WbReportOptions options;
+      g_autoptr (WbReportDocument) document = NULL;
+      g_autoptr (GBytes) pdf = NULL;
+      g_auto (GStrv) pages = NULL;
+
+      report_bench_options (&options);
+      document = report_bench_cards_new (&options, 1, k == 0 ? WB_REPORT_A4 : WB_REPORT_LETTER, FALSE, FALSE);
+      pdf = test_report_print (document);
+      pages = test_report_read (pdf);
+      g_assert_true (test_report_says (pages, 0, "H1-A"));
+      g_assert_true (test_report_says (pages, 0, "Harbour mist 8 %"));
+      g_assert_true (test_report_says (pages, 0, "Burn from"));
+      g_assert_true (test_report_says (pages, 0, "Smell from"));
+      g_assert_true (test_report_says (pages, 0, "Burns"));
+      g_assert_true (test_report_says (pages, 0, "12"));
+      g_assert_true (test_report_says (pages, 0, "TEST SAMPLE, NOT FOR SALE OR GIFT"));
+    }
+}
+
 void
 test_labels_add (void)
 {
   g_test_add_func ("/report/label-code/what-is-written-comes-back", test_code_comes_back);
   g_test_add_func ("/report/label-code/it-knows-its-range", test_code_knows_its_range);
   g_test_add_func ("/report/label-code/a-wrong-character-is-refused", test_code_refuses_what_is_wrong);
-  g_test_add_func ("/report/labels/every-one-scans", test_every_label_scans);
+  g_test_add_func ("/report/labels/a-blind-one-says-nothing-of-what-is-inside", test_blind_says_nothing);
+  g_test_add_func ("/report/labels/one-that-is-too-small-tells-what-would-do", test_too_small_tells_what_would_do);
+  g_test_add_func ("/report/labels/a-problem-stands-at-its-measure", test_problem_stands_at_its_measure);
+  g_test_add_func ("/report/cards/they-have-boxes-and-dates", test_cards_have_boxes_and_dates);
   g_test_add_func ("/report/labels/every-one-says-that-it-is-a-test", test_every_label_says_that_it_is_a_test);
   g_test_add_func ("/report/labels/they-lie-in-their-places", test_labels_lie_in_their_places);
   g_test_add_func ("/report/labels/an-impossible-sheet-is-refused", test_impossible_sheets_are_refused);

@@ -103,5 +103,6 @@ main (int   argc,
   test_customer_add ();
   test_papers_add ();
   test_labels_add ();
+  test_label_scan_add ();
   return g_test_run ();
 }

@@ -10,6 +10,7 @@ void    test_layout_add   (void);
 void    test_customer_add (void);
 void    test_papers_add   (void);
 void    test_labels_add   (void);
+void    test_label_scan_add (void);
 
 /* What a tool (poppler's, qpdf) says of a PDF; option may be NULL. Fails the test where it fails. Caller frees. */
 char   *test_report_ask   (GBytes *pdf, const char *tool, const char *option);
