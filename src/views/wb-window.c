@@ -1,84 +1,29 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
-#include "wb-window.h"
+#include "wb-window-private.h"
 
-#include "wb-badge.h"
 #include "wb-bundle.h"
 #include "wb-calm-bin.h"
 #include "wb-clock.h"
-#include "wb-close-wait.h"
-#include "wb-evening-sheet.h"
-#include "wb-experiment-bar.h"
 #include "wb-focus-walk.h"
-#include "wb-keeper.h"
-#include "wb-notice.h"
-#include "wb-paperwork.h"
-#include "wb-place.h"
 #include "wb-question.h"
-#include "wb-restore-dialog.h"
-#include "wb-sidebar.h"
 #include "wb-stack-pages.h"
-#include "wb-status-line.h"
 #include "wb-take-back.h"
 #include "wb-tooltip.h"
-#include "wb-transfer.h"
-#include "wb-watch.h"
 
 #include <glib/gi18n.h>
 
 #define CLOCK_INTERVAL_S 10
 #define FILE_ENDING ".wickbench"
 
-struct _WbWindow
-{
-  GtkApplicationWindow  parent_instance;
-
-  /* children */
-  WbBadge              *invented;
-  WbBadge              *read_only;
-  WbBadge              *test_clock;
-  GtkLabel             *heading;
-  GtkLabel             *subheading;
-  GtkWidget            *undo;
-  GtkWidget            *redo;
-  WbProblemBar         *problem_bar;
-  WbNotice             *notice;
-  WbJobBar             *job_bar;
-  GtkPaned             *paned;
-  WbSidebar            *sidebar;
-  WbExperimentBar      *experiment_bar;
-  GtkStack             *stack;
-  WbStatusLine         *status_line;
-
-  /* owned */
-  WbDesk               *desk;
-  WbWatch              *watch;      /* NULL: no notebook */
-  WbKeeper             *keeper;     /* the same */
-  WbCloseWait          *close_wait;
-  WbAppSettings        *settings;
-  GSignalGroup         *notebook_signals;
-  GSignalGroup         *experiments_signals;
-
-  /* state */
-  const WbPlace        *place;      /* shown; NULL before the first */
-  gint64                experiment; /* open; 0: none, or one being planned */
-  const WbPlace        *wanted;     /* where to go once the page is released; NULL: nowhere */
-  gint64                wanted_experiment;
-  gboolean              wants_close; /* close once the page is released */
-  guint                 clock_id;   /* shows the test clock anew */
-  gboolean              may_close;  /* the person said so though something is alight */
-  gboolean              may_drop;   /* the person said so though something typed is not saved */
-  gboolean              asks_alight; /* whether to close though something is alight */
-};
-
 static void wb_window_host_init (WbHostInterface *interface);
 
 G_DEFINE_FINAL_TYPE_WITH_CODE (WbWindow, wb_window, GTK_TYPE_APPLICATION_WINDOW,
                                G_IMPLEMENT_INTERFACE (WB_TYPE_HOST, wb_window_host_init))
 
-static WbAppNotebook *
-get_notebook (WbWindow *self)
+WbAppNotebook *
+wb_window_get_notebook (WbWindow *self)
 {
   return self->desk != NULL ? wb_desk_get_notebook (self->desk) : NULL;
 }
@@ -96,7 +41,7 @@ enable (WbWindow   *self,
 static void
 actions_update (WbWindow *self)
 {
-  WbAppNotebook *notebook = get_notebook (self);
+  WbAppNotebook *notebook = wb_window_get_notebook (self);
   gboolean writable = notebook != NULL && !wb_app_notebook_get_read_only (notebook);
 
   enable (self, "undo", writable && wb_app_notebook_get_can_undo (notebook));
@@ -125,7 +70,7 @@ dup_file_title (const char *path)
 static void
 update_head (WbWindow *self)
 {
-  WbAppNotebook *notebook = get_notebook (self);
+  WbAppNotebook *notebook = wb_window_get_notebook (self);
   const char *title = notebook != NULL ? wb_app_notebook_get_title (notebook) : NULL;
   g_autofree char *file = NULL, *whole = NULL;
 
@@ -277,30 +222,14 @@ place_for (WbAppExperiment *experiment)
   return NULL;
 }
 
-static void
-on_undo_cb (GSimpleAction *action,
-            GVariant      *parameter,
-            gpointer       user)
-{
-  wb_take_back_undo (GTK_WIDGET (WB_WINDOW (user)->stack));
-}
-
-static void
-on_redo_cb (GSimpleAction *action,
-            GVariant      *parameter,
-            gpointer       user)
-{
-  wb_take_back_redo (GTK_WIDGET (WB_WINDOW (user)->stack));
-}
-
 /*
  * The keyboard follows to the page that was gone to. Where it stands in the bar of the experiment's pages it stays:
  * a person walks along them.
  */
-static void
-go_and_focus (WbWindow   *self,
-              const char *name,
-              gint64      experiment)
+void
+wb_window_go_and_focus (WbWindow   *self,
+                        const char *name,
+                        gint64      experiment)
 {
   WbPage *page;
 
@@ -311,153 +240,19 @@ go_and_focus (WbWindow   *self,
     wb_page_take_focus (page);
 }
 
-static void
-open_experiment (WbWindow *self,
-                 gint64    id,
-                 gboolean  focus)
+void
+wb_window_open_experiment (WbWindow *self,
+                           gint64    id,
+                           gboolean  focus)
 {
   WbAppExperiment *experiment = find_experiment (self, id);
   const char *place = experiment != NULL ? place_for (experiment) : NULL;
 
   if (place != NULL && focus)
-    go_and_focus (self, place, id);
+    wb_window_go_and_focus (self, place, id);
   else if (place != NULL)
     wb_window_go (self, place, id);
 }
-
-static void
-on_show_cb (GSimpleAction *action,
-            GVariant      *parameter,
-            gpointer       user)
-{
-  WbWindow *self = user;
-
-  go_and_focus (self, g_variant_get_string (parameter, NULL), self->experiment);
-}
-
-static void
-on_go_cb (GSimpleAction *action,
-          GVariant      *parameter,
-          gpointer       user)
-{
-  const char *place;
-  gint64 experiment;
-
-  g_variant_get (parameter, "(&sx)", &place, &experiment);
-  go_and_focus (WB_WINDOW (user), place, experiment);
-}
-
-static void
-on_open_experiment_cb (GSimpleAction *action,
-                       GVariant      *parameter,
-                       gpointer       user)
-{
-  open_experiment (WB_WINDOW (user), g_variant_get_int64 (parameter), TRUE);
-}
-
-static void
-on_new_experiment_cb (GSimpleAction *action,
-                      GVariant      *parameter,
-                      gpointer       user)
-{
-  go_and_focus (WB_WINDOW (user), "plan", 0);
-}
-
-static void
-on_import_cb (GSimpleAction *action,
-              GVariant      *parameter,
-              gpointer       user)
-{
-  wb_transfer_import (WB_HOST (user));
-}
-
-static void
-on_export_cb (GSimpleAction *action,
-              GVariant      *parameter,
-              gpointer       user)
-{
-  wb_transfer_export (WB_HOST (user), 0);
-}
-
-static void
-on_export_experiment_cb (GSimpleAction *action,
-                         GVariant      *parameter,
-                         gpointer       user)
-{
-  wb_transfer_export (WB_HOST (user), WB_WINDOW (user)->experiment);
-}
-
-static void
-on_log_sheet_cb (GSimpleAction *action,
-                 GVariant      *parameter,
-                 gpointer       user)
-{
-  wb_paperwork_log (WB_HOST (user), WB_WINDOW (user)->experiment);
-}
-
-static void
-on_evening_cb (GSimpleAction *action,
-               GVariant      *parameter,
-               gpointer       user)
-{
-  wb_evening_sheet_open (WB_HOST (user), WB_WINDOW (user)->experiment);
-}
-
-static void
-on_restore_cb (GSimpleAction *action,
-               GVariant      *parameter,
-               gpointer       user)
-{
-  WbAppNotebook *notebook = get_notebook (WB_WINDOW (user));
-
-  gtk_window_present (GTK_WINDOW (wb_restore_dialog_new (GTK_WIDGET (user), wb_app_notebook_get_path (notebook),
-                                                         wb_app_notebook_get_who (notebook), wb_app_notebook_get_damage (notebook))));
-}
-
-/* From wherever the person is: at the bench every flame is seen, elsewhere the one's own experiment is gone to. */
-static void
-on_next_due_cb (GSimpleAction *action,
-                GVariant      *parameter,
-                gpointer       user)
-{
-  WbWindow *self = user;
-  WbAppBenchSample *next = self->desk != NULL ? wb_app_bench_get_next_due (wb_desk_get_bench (self->desk)) : NULL;
-  gboolean there = self->place != NULL && g_str_equal (self->place->name, "burn");
-
-  if (next == NULL)
-    {
-      wb_status_line_say (self->status_line, _("No candle burns."));
-      return;
-    }
-  if (!there && !wb_window_go (self, "burn", wb_app_bench_sample_get_experiment (next)))
-    return;
-  gtk_widget_activate_action (GTK_WIDGET (self), "page.choose", "x", wb_app_bench_sample_get_id (next));
-}
-
-static void
-on_close_cb (GSimpleAction *action,
-             GVariant      *parameter,
-             gpointer       user)
-{
-  gtk_window_close (GTK_WINDOW (user));
-}
-
-static const GActionEntry actions[] = {
-  { "show", on_show_cb, "s", "'today'", NULL },
-  { "go", on_go_cb, "(sx)", NULL, NULL },
-  { "open-experiment", on_open_experiment_cb, "x", NULL, NULL },
-  { "new-experiment", on_new_experiment_cb, NULL, NULL, NULL },
-  { "import", on_import_cb, NULL, NULL, NULL },
-  { "export", on_export_cb, NULL, NULL, NULL },
-  { "export-experiment", on_export_experiment_cb, NULL, NULL, NULL },
-  { "log-sheet", on_log_sheet_cb, NULL, NULL, NULL },
-  { "evening", on_evening_cb, NULL, NULL, NULL },
-  { "restore", on_restore_cb, NULL, NULL, NULL },
-  { "undo", on_undo_cb, NULL, NULL, NULL },
-  { "redo", on_redo_cb, NULL, NULL, NULL },
-  { "next-due", on_next_due_cb, NULL, NULL, NULL },
-  { "close", on_close_cb, NULL, NULL, NULL },
-};
 
 static void
 on_sidebar_chosen_cb (WbWindow   *self,
@@ -466,7 +261,7 @@ on_sidebar_chosen_cb (WbWindow   *self,
 {
   /* The keyboard stays in the list, where the arrows walk on. */
   if (experiment != 0)
-    open_experiment (self, experiment, FALSE);
+    wb_window_open_experiment (self, experiment, FALSE);
   else
     wb_window_go (self, place, 0);
   /* Where the page would not be left, the list goes back to what is open. */
@@ -679,7 +474,7 @@ wb_window_init (WbWindow *self)
   self->close_wait = wb_close_wait_new (GTK_WINDOW (self), self->job_bar);
   wb_stack_pages_hide_others (self->stack);
   wb_status_line_set_notice (self->status_line, self->notice);
-  g_action_map_add_action_entries (G_ACTION_MAP (self), actions, G_N_ELEMENTS (actions), self);
+  wb_window_add_verbs (self);
   connect_signals (self);
   if (wb_clock_is_test (wb_clock_get ()))
     {
