@@ -4,6 +4,7 @@
 #include "wb-app-bench-life-private.h"
 
 #include "wb-clock.h"
+#include "wb-cure.h"
 
 #include <math.h>
 
@@ -116,7 +117,7 @@ days_after_pour (const WbAppBenchLoad *load,
       poured.utc_us += (gint64) (days * 24 * 3600 * G_USEC_PER_SEC);
       return poured;
     }
-  return wb_clock_local (wb_clock_get (), record->poured_on + (WbDay) ceil (days), 0, 0, 0);
+  return wb_clock_local (wb_clock_get (), wb_cure_get_day (record->poured_on, days), 0, 0, 0);
 }
 
 /* End of the cure of a sample that was never lit; unknown where its pour is. */
@@ -124,14 +125,14 @@ static WbInstant
 cured_at (const WbAppBenchLoad *load,
           guint                 sample)
 {
-  return days_after_pour (load, sample, wb_wax_get_burn_wait_days (load->data->wax));
+  return days_after_pour (load, sample, wb_cure_of_sample (load->data, sample).burn_wait_days);
 }
 
 WbInstant
 wb_app_bench_life_get_smell_at (const WbAppBenchLoad *load,
                                 guint                 sample)
 {
-  return days_after_pour (load, sample, load->data->wax != NULL ? load->data->wax->smell_cure_days : NAN);
+  return days_after_pour (load, sample, wb_cure_of_sample (load->data, sample).smell_days);
 }
 
 /* When it was read last, where no row says that it ended. */

@@ -5,6 +5,7 @@
 
 #include "wb-app-clock-private.h"
 #include "wb-clock.h"
+#include "wb-cure.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -632,7 +633,7 @@ gboolean
 wb_app_bench_sample_states_cure (WbAppBenchSample *self)
 {
   g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (self), FALSE);
-  return self->load->data->wax != NULL && !isnan (self->load->data->wax->burn_cure_days);
+  return !isnan (wb_cure_of_sample (self->load->data, self->index).burn_days);
 }
 
 WbInstant

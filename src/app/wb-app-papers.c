@@ -7,6 +7,7 @@
 
 #include <math.h>
 
+#include "wb-cure.h"
 #include "wb-report-batch.h"
 #include "wb-report-log-sheet.h"
 
@@ -163,14 +164,6 @@ wb_app_papers_batch_new (WbAppPour *pour,
 
 /* ---- Labels ---- */
 
-/* Day from which it may be burnt or smelt; WB_DAY_NONE where that is not known. */
-static WbDay
-day_after (WbDay  poured_on,
-           double days)
-{
-  return poured_on == WB_DAY_NONE || isnan (days) ? WB_DAY_NONE : poured_on + (WbDay) ceil (days);
-}
-
 static void
 add_label (GArray          *labels,
            GPtrArray       *texts,
@@ -182,10 +175,12 @@ add_label (GArray          *labels,
   WbReportLabel label = { .uuid = sample->uuid, .code = sample->code, .experiment = data->experiment->code, .poured_on = sample->poured_on,
                           .burn_from = WB_DAY_NONE, .smell_from = WB_DAY_NONE };
 
-  if (data->wax != NULL)
+  if (index != G_MAXUINT)
     {
-      label.burn_from = day_after (sample->poured_on, data->wax->burn_cure_days);
-      label.smell_from = day_after (sample->poured_on, data->wax->smell_cure_days);
+      WbCure cure = wb_cure_of_sample (data, index);
+
+      label.burn_from = wb_cure_get_day (sample->poured_on, cure.burn_days);
+      label.smell_from = wb_cure_get_day (sample->poured_on, cure.smell_days);
     }
   if (!blind && index != G_MAXUINT)
     {

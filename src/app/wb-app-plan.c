@@ -513,6 +513,7 @@ wb_app_plan_get_totals (WbAppPlan *self,
         wb_app_plan_find (self->materials->vessels, cell->vessel),
         wb_app_plan_find (self->materials->wicks, cell->wick),
         wb_app_plan_find (self->materials->waxes, self->experiment->wax),
+        wb_app_plan_find (self->materials->fragrances, cell->fragrance),
       };
 
       g_array_append_val (grid, item);

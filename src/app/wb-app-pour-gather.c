@@ -3,6 +3,8 @@
 
 #include "wb-app-pour-private.h"
 
+#include "wb-craft-fill.h"
+
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
@@ -93,28 +95,13 @@ propose (const WbDataset      *data,
   return record;
 }
 
-/* Wax and oil of one candle: by the water that fills it to the line, else by section and height; NAN where neither is known. */
-static double
-fill_of (const WbVessel *vessel,
-         const WbWax    *wax)
-{
-  double density = wax != NULL && wax->density > 0 ? wax->density : NAN;
-
-  if (isnan (density))
-    return NAN;
-  if (!isnan (vessel->water_g))
-    return wb_craft_batch_fill_g (vessel->water_g, density);
-  /* mm3 to cm3 */
-  return G_PI / 4 * vessel->inner_diameter_mm * vessel->inner_diameter_mm * vessel->wax_height_mm / 1000 * density;
-}
-
 static void
 add_sample (WbAppPourBatch *batch,
             WbSample       *sample,
             const WbVessel *vessel,
             const WbWax    *wax)
 {
-  WbAppPourLine line = { vessel, 1, fill_of (vessel, wax) };
+  WbAppPourLine line = { vessel, 1, wb_craft_fill_of (vessel, wax).g };
 
   g_ptr_array_add (batch->samples, sample);
   for (guint i = 0; i < batch->lines->len; i++)
@@ -172,17 +159,11 @@ static char *
 dup_missing (const WbAppPourBatch *batch,
              const WbWax          *wax)
 {
-  if (wax == NULL || isnan (wax->density))
-    return g_strdup (_("The density of the wax is not known: enter it under Materials."));
-  for (guint i = 0; i < batch->lines->len; i++)
-    {
-      const WbAppPourLine *line = &g_array_index (batch->lines, WbAppPourLine, i);
+  char *missing = NULL;
 
-      if (isnan (line->fill_g))
-        return g_strdup_printf (_("How much %s holds is not known: weigh the water to its fill line, and enter it under Materials."),
-                                line->vessel->name);
-    }
-  return NULL;
+  for (guint i = 0; i < batch->lines->len && missing == NULL; i++)
+    missing = wb_craft_fill_dup_missing (g_array_index (batch->lines, WbAppPourLine, i).vessel, wax);
+  return missing;
 }
 
 static void
@@ -190,8 +171,7 @@ write_sheet (const WbAppPourData *data,
              WbAppPourBatch      *batch)
 {
   const WbDataset *set = data->dataset;
-  const WbFragrance *fragrance = find_fragrance (data, batch->batch->fragrance);
-  g_autoptr (GArray) parts = dup_oil_parts (data, fragrance);
+  g_autoptr (GArray) parts = dup_oil_parts (data, batch->fragrance);
   g_autoptr (GError) error = NULL;
   double sum = 0;
   WbCraftBatchInput input = {
@@ -206,7 +186,7 @@ write_sheet (const WbAppPourData *data,
     .additive_pct = set->additive != NULL ? set->experiment->additive_pct : NAN,
     .oil_parts = parts,
     .wax = set->wax,
-    .fragrance = fragrance,
+    .fragrance = batch->fragrance,
     .specific_gravity = set->wax != NULL ? set->wax->density : NAN,
   };
 
@@ -235,17 +215,16 @@ plan_masses (WbAppPourBatch *batch)
 }
 
 static char *
-dup_title (const WbAppPourData *data,
-           const WbBatch       *record)
+dup_title (const WbAppPourBatch *batch)
 {
-  const WbFragrance *fragrance = find_fragrance (data, record->fragrance);
+  const WbBatch *record = batch->batch;
   g_autofree char *load = NULL;
 
-  if (fragrance == NULL)
+  if (batch->fragrance == NULL)
     return g_strdup (_("no fragrance"));
   load = wb_number_format_trimmed (record->load_pct, 2, NULL);
   return g_strdup_printf (record->load_basis == WB_BASIS_TOTAL ? _("%s %s\302\240%% of the total") : _("%s %s\302\240%% of the wax"),
-                          fragrance->name, load);
+                          batch->fragrance->name, load);
 }
 
 static WbAppPourBatch *
@@ -287,7 +266,8 @@ wb_app_pour_gather (const WbAppPourData  *data,
     {
       WbAppPourBatch *batch = g_ptr_array_index (batches, i);
 
-      batch->title = dup_title (data, batch->batch);
+      batch->fragrance = find_fragrance (data, batch->batch->fragrance);
+      batch->title = dup_title (batch);
       write_sheet (data, batch);
       plan_masses (batch);
     }

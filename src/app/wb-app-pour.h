@@ -32,6 +32,7 @@ typedef struct
   WbCraftBatchSheet *sheet;    /* NULL: `refusal` says what is missing */
   char              *refusal;  /* translated */
   char              *title;    /* "Harbour mist 8 % of the wax" */
+  const WbFragrance *fragrance; /* borrowed; NULL: none */
   GArray            *lines;    /* WbAppPourLine */
   GPtrArray         *samples;  /* WbSample, borrowed */
   gboolean           poured;

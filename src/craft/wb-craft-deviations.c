@@ -4,6 +4,7 @@
 #include "wb-craft-deviations.h"
 
 #include "wb-craft-limits-private.h"
+#include "wb-cure.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -181,7 +182,7 @@ wb_craft_deviations_find (const WbDataset       *data,
   note_first (found, WB_CRAFT_DEVIATION_DRAUGHT, data, index, is_draught);
   note (found, WB_CRAFT_DEVIATION_CUT_SHORT, burn->cut_short && standard && isnan (alight_min), NAN);
   note (found, WB_CRAFT_DEVIATION_OVERRUN, standard && lasted_min >= protocol->burn_s / 60 + OVERRUN_MIN, NAN);
-  note (found, WB_CRAFT_DEVIATION_CURE, record->number == 1 && data->wax != NULL && burn->cure_days < data->wax->burn_cure_days - CURE_DAYS, NAN);
+  note (found, WB_CRAFT_DEVIATION_CURE, record->number == 1 && burn->cure_days < wb_cure_of_recipe (data, burn->sample).burn_days - CURE_DAYS, NAN);
   note (found, WB_CRAFT_DEVIATION_CROSSED, (crossing->crossed && index > crossing->first_burn) || (crossing->broken && index > crossing->broken_burn), NAN);
   note (found, WB_CRAFT_DEVIATION_BURNT_ON, lasted_min > over_min + BURNT_ON_MIN, over_min);
   note_first (found, WB_CRAFT_DEVIATION_COMPANY, data, index, is_in_company);

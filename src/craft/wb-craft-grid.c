@@ -7,7 +7,8 @@
 #include <string.h>
 
 #include "wb-craft-batch.h"
-#include "wb-craft-vessel-private.h"
+#include "wb-craft-fill.h"
+#include "wb-cure.h"
 
 /* Letters that no hand or print confuses with a digit or with one another; two alphabets, so that none is read for the other. */
 static const char vessel_letters[] = "ACEHKMPTX";
@@ -281,14 +282,6 @@ wb_craft_grid_codes (const GPtrArray *cells,
   return (char **) g_ptr_array_free (g_steal_pointer (&codes), FALSE);
 }
 
-/* Wax and oil of one candle, g: by water to the fill line, else by the section and height; NAN if neither is known. */
-static double
-fill_of (const WbVessel *vessel,
-         const WbWax    *wax)
-{
-  return wb_craft_vessel_fill_g (vessel, wax != NULL && wax->density > 0 ? wax->density : NAN);
-}
-
 static double
 load_share_of_total (const WbCell *cell)
 {
@@ -316,13 +309,12 @@ wb_craft_grid_totals (const GArray     *grid_cells,
         continue;
       totals.cells++;
       totals.wicks += samples_per_cell * (guint) MAX (item->cell->wick_count, 1);
-      fill = samples_per_cell * (item->vessel != NULL ? fill_of (item->vessel, item->wax) : NAN);
+      fill = samples_per_cell * wb_craft_fill_of (item->vessel, item->wax).g;
       oil = fill * load_share_of_total (item->cell);
       totals.fill_g += fill;
       totals.oil_g += oil;
       totals.wax_g += fill - oil;
-      if (item->wax != NULL && item->wax->burn_cure_days > totals.cure_days)
-        totals.cure_days = item->wax->burn_cure_days;
+      totals.cure_days = fmax (totals.cure_days, wb_cure_of (NULL, item->fragrance, item->wax).burn_days);
     }
   totals.samples = totals.cells * samples_per_cell;
   if (places > 0 && protocol != NULL)

@@ -38,7 +38,7 @@ typedef struct
   double bench_hours;            /* a standard burn of each sample, one after the other on `places` places */
 } WbCraftGridTotals;
 
-typedef struct { WbCell *cell; const WbVessel *vessel; const WbWick *wick; const WbWax *wax; } WbCraftGridCell;
+typedef struct { WbCell *cell; const WbVessel *vessel; const WbWick *wick; const WbWax *wax; const WbFragrance *fragrance; } WbCraftGridCell;
 WbCraftGridTotals wb_craft_grid_totals (const GArray *grid_cells, guint samples_per_cell, const WbProtocol *protocol, guint places);
 
 G_END_DECLS

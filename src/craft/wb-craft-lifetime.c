@@ -7,6 +7,7 @@
 #include <math.h>
 
 #include "wb-craft-alight.h"
+#include "wb-craft-fill.h"
 #include "wb-craft-vessel-private.h"
 #include "wb-craft-wax-private.h"
 #include "wb-quantity.h"
@@ -98,7 +99,8 @@ wb_craft_lifetime_foretell (const WbCraftLifetimeBasis *basis,
     return;
   wicks = MAX (basis->wicks, 1);
   take_protocol (basis->protocol, self);
-  self->fill_g = basis->fill_g > 0 || basis->vessel == NULL ? basis->fill_g : wb_craft_vessel_fill_g (basis->vessel, density_of (basis->wax));
+  self->fill_g = basis->fill_g > 0 || basis->vessel == NULL ? basis->fill_g
+                 : wb_craft_fill_of (basis->vessel, NULL).volume_cm3 * density_of (basis->wax);
   if (!(self->burn_s > 0) || (!(self->fill_g > 0) && self->end_rule != WB_END_BURNS))
     return;
   self->pace = basis->g_per_h > 0 ? WB_CRAFT_PACE_GIVEN : WB_CRAFT_PACE_USUAL;
@@ -148,7 +150,7 @@ find_fill (const WbDataset *data,
 
   if (wax->n == 0 && !(wb_dataset_get_sample (data, sample)->fill_g > 0))
     {
-      double full = wb_craft_vessel_fill_g (wax->vessel, density);
+      double full = wb_craft_fill_of (wax->vessel, NULL).volume_cm3 * density;
 
       wax->fill_g = full > 0 ? full : wax->fill_g;
     }

@@ -29,12 +29,8 @@ double wb_craft_vessel_volume_below (const WbVessel *vessel,
 double wb_craft_vessel_height_of    (const WbVessel *vessel,
                                      double          volume);
 
-/*
- * Wax and oil that fill it to the line, g, at that density in g/cm3: by the water that does, else by the section above and the
- * height of the wax; NAN where neither is known.
- */
-double wb_craft_vessel_fill_g       (const WbVessel *vessel,
-                                     double          density);
+/* Mean section over the height of the fill, mm2. */
+double wb_craft_vessel_section_mm2  (const WbVessel *vessel);
 /* Height of so many grams in it, mm; NAN where that cannot be told. */
 double wb_craft_vessel_height_mm    (const WbVessel *vessel,
                                      double          density,

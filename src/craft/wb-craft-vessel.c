@@ -5,8 +5,6 @@
 
 #include <math.h>
 
-#include "wb-craft-batch.h"
-
 #define HALVINGS 50
 
 /* The wider of two axes; the second is NAN for a round vessel. */
@@ -98,9 +96,8 @@ wb_craft_vessel_height_of (const WbVessel *vessel,
   return (low + high) / 2;
 }
 
-/* Mean section over the height of the fill, mm2. */
-static double
-mean_section_mm2 (const WbVessel *vessel)
+double
+wb_craft_vessel_section_mm2 (const WbVessel *vessel)
 {
   double square = piece (vessel, 0, 0.5) + piece (vessel, 0.5, 1);
 
@@ -108,20 +105,11 @@ mean_section_mm2 (const WbVessel *vessel)
 }
 
 double
-wb_craft_vessel_fill_g (const WbVessel *vessel,
-                        double          density)
-{
-  double by_water = wb_craft_batch_fill_g (vessel->water_g, density);
-
-  return isnan (by_water) ? mean_section_mm2 (vessel) * vessel->wax_height_mm / 1000 * density : by_water;
-}
-
-double
 wb_craft_vessel_height_mm (const WbVessel *vessel,
                            double          density,
                            double          fill_g)
 {
-  double section = mean_section_mm2 (vessel);
+  double section = wb_craft_vessel_section_mm2 (vessel);
 
   return section > 0 && density > 0 ? fill_g * 1000 / density / section : NAN;
 }

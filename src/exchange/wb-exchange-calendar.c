@@ -3,6 +3,7 @@
 
 #include "wb-exchange-calendar.h"
 
+#include "wb-cure.h"
 #include "wb-exchange-output.h"
 
 #include <glib/gi18n-lib.h>
@@ -71,15 +72,16 @@ add_event (WbExchangeCalendar *self, const WbUuid *uuid, const char *kind)
   return event;
 }
 
-/* The day on which a poured sample that was not burnt yet has waited `days`; WB_DAY_NONE: it does not wait for one. */
+/* The day on which a sample's cure ends; WB_DAY_NONE: it does not wait for one. */
 static WbDay
-fit_day (const WbDataset *data, guint sample, double days)
+fit_day (const WbDataset *data, guint sample, gboolean smell)
 {
   const WbSample *record = wb_dataset_get_sample (data, sample);
+  WbCure cure = wb_cure_of_sample (data, sample);
 
-  if (record->poured_on == WB_DAY_NONE || isnan (days) || record->set_aside != NULL || record->set_aside_cause >= 0)
+  if (record->set_aside != NULL || record->set_aside_cause >= 0)
     return WB_DAY_NONE;
-  return record->poured_on + (WbDay) ceil (days);
+  return wb_cure_get_day (record->poured_on, smell ? cure.smell_days : cure.burn_days);
 }
 
 static gboolean
@@ -93,15 +95,15 @@ is_burnt (const WbDataset *data, guint sample)
 
 /* Sample codes by day: gint day to GString. */
 static GHashTable *
-collect_days (const WbDataset *data, double days, gboolean unburnt, WbDay today)
+collect_days (const WbDataset *data, gboolean smell, WbDay today)
 {
   GHashTable *by_day = g_hash_table_new_full (g_direct_hash, g_direct_equal, NULL, (GDestroyNotify) g_ptr_array_unref);
 
   for (guint i = 0; i < data->samples->len; i++)
     {
-      WbDay day = fit_day (data, i, days);
+      WbDay day = fit_day (data, i, smell);
 
-      if (day == WB_DAY_NONE || day < today || (unburnt && is_burnt (data, i)))
+      if (day == WB_DAY_NONE || day < today || (!smell && is_burnt (data, i)))
         continue;
 
       GPtrArray *codes = g_hash_table_lookup (by_day, GINT_TO_POINTER (day));
@@ -123,9 +125,9 @@ compare_days (gconstpointer a, gconstpointer b)
 }
 
 static void
-add_fit_days (WbExchangeCalendar *self, const WbDataset *data, double days, gboolean smell, WbDay today)
+add_fit_days (WbExchangeCalendar *self, const WbDataset *data, gboolean smell, WbDay today)
 {
-  g_autoptr (GHashTable) by_day = collect_days (data, days, !smell, today);
+  g_autoptr (GHashTable) by_day = collect_days (data, smell, today);
   g_autoptr (GList) keys = g_list_sort (g_hash_table_get_keys (by_day), compare_days);
 
   for (GList *l = keys; l != NULL; l = l->next)
@@ -155,10 +157,8 @@ wb_exchange_calendar_add_cures (WbExchangeCalendar *self,
                                 const WbDataset    *data,
                                 WbDay               today)
 {
-  if (data->wax == NULL)
-    return;
-  add_fit_days (self, data, data->wax->burn_cure_days, FALSE, today);
-  add_fit_days (self, data, data->wax->smell_cure_days, TRUE, today);
+  add_fit_days (self, data, FALSE, today);
+  add_fit_days (self, data, TRUE, today);
 }
 
 void

@@ -6,6 +6,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "wb-cure.h"
 #include "wb-report-words-private.h"
 
 /* The pour, step by step. Cautions as the trade's safety advice gives them; temperatures are the wax's own record. */
@@ -152,7 +153,8 @@ add_cure (WbReportDocument    *document,
           const WbReportBatch *batch)
 {
   const char *labels[] = { _("Set at"), _("Fit to burn from"), _("Fit to smell from"), _("Kept at (place)") };
-  double burn = batch->wax != NULL ? batch->wax->burn_cure_days : NAN, smell = batch->wax != NULL ? batch->wax->smell_cure_days : NAN;
+  WbCure cure = wb_cure_of (NULL, batch->fragrance, batch->wax);
+  double burn = cure.burn_days, smell = cure.smell_days;
   g_autofree char *burn_days = dup_days (burn);
   g_autofree char *smell_days = dup_days (smell);
   g_autofree char *text = NULL;

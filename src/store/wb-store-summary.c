@@ -3,6 +3,7 @@
 
 #include "wb-store-dataset.h"
 
+#include "wb-cure.h"
 #include "wb-store-private.h"
 #include "wb-store-records.h"
 #include "wb-store-table-private.h"
@@ -105,17 +106,51 @@ day_of_pour (sqlite3_stmt *statement,
   return g_hash_table_lookup_extended (pours, &batch, NULL, &day) ? GPOINTER_TO_INT (day) : WB_DAY_NONE;
 }
 
-/* Columns: poured_on, cure_days, batch, whether it burnt. */
+/* A cell's fragrance may state a cure of its own: days from the pour to the first burn by gint64 cell. */
+static GHashTable *
+list_waits (WbStore *self,
+            gint64   experiment,
+            gint64   wax_id,
+            GError **error)
+{
+  g_autoptr (WbRecord) wax = wb_store_load (self, &wb_wax_type, wax_id, error);
+  g_autoptr (GPtrArray) cells = wax != NULL ? wb_store_list (self, &wb_cell_type, "experiment", experiment, error) : NULL;
+  g_autoptr (GHashTable) waits = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
+
+  if (cells == NULL)
+    return NULL;
+  for (guint i = 0; i < cells->len; i++)
+    {
+      const WbCell *cell = cells->pdata[i];
+      g_autoptr (WbRecord) fragrance = NULL;
+      WbCure cure;
+
+      if (cell->fragrance != 0)
+        {
+          fragrance = wb_store_load (self, &wb_fragrance_type, cell->fragrance, error);
+          if (fragrance == NULL)
+            return NULL;
+        }
+      cure = wb_cure_of (NULL, (WbFragrance *) fragrance, (WbWax *) wax);
+      g_hash_table_insert (waits, g_memdup2 (&cell->record.id, sizeof (gint64)), g_memdup2 (&cure.burn_wait_days, sizeof (double)));
+    }
+  return g_steal_pointer (&waits);
+}
+
+/* Columns: poured_on, cure_days, batch, whether it burnt, cell. waits: days by gint64 cell, of its recipe. */
 static void
 count_sample (WbStoreExperiment *experiment,
               sqlite3_stmt      *statement,
               GHashTable        *pours,
-              double             wax_cure_days,
+              GHashTable        *waits,
               WbDay              today)
 {
   WbDay poured = day_of_pour (statement, pours);
+  gint64 cell = sqlite3_column_int64 (statement, 4);
+  const double *wait = g_hash_table_lookup (waits, &cell);
   gboolean burnt = sqlite3_column_int (statement, 3) != 0;
-  double cure = sqlite3_column_type (statement, 1) != SQLITE_NULL ? sqlite3_column_double (statement, 1) : wax_cure_days;
+  double cure = sqlite3_column_type (statement, 1) != SQLITE_NULL ? sqlite3_column_double (statement, 1)
+                : wait != NULL ? *wait : wb_wax_get_burn_wait_days (NULL);
   WbDay ready;
 
   experiment->samples++;
@@ -123,7 +158,7 @@ count_sample (WbStoreExperiment *experiment,
   experiment->burnt += burnt;
   if (poured == WB_DAY_NONE || burnt)
     return;
-  ready = poured + (WbDay) ceil (cure);
+  ready = wb_cure_get_day (poured, cure);
   if (ready <= today)
     return;
   experiment->curing++;
@@ -134,41 +169,28 @@ count_sample (WbStoreExperiment *experiment,
 static gboolean
 count_samples (WbStore           *self,
                WbStoreExperiment *experiment,
-               double             wax_cure_days,
+               gint64             wax,
                WbDay              today,
                GError           **error)
 {
   g_autoptr (GHashTable) pours = list_pours (self, experiment->id, error);
+  g_autoptr (GHashTable) waits = pours != NULL ? list_waits (self, experiment->id, wax, error) : NULL;
   g_autofree char *sql =
     g_strdup_printf ("SELECT v.poured_on, v.cure_days, v.batch, EXISTS (SELECT 1 FROM burn AS b WHERE b.sample = v.id AND "
-                     "b.deleted = 0 AND NOT EXISTS (SELECT 1 FROM burn AS n WHERE n.id = b.id AND n.entry > b.entry)) "
+                     "b.deleted = 0 AND NOT EXISTS (SELECT 1 FROM burn AS n WHERE n.id = b.id AND n.entry > b.entry)), v.cell "
                      "FROM sample AS v WHERE v.experiment = ?1 AND %s", wb_store_table_find (&wb_sample_type)->current);
   sqlite3_stmt *statement;
   WbStep step;
 
-  if (pours == NULL)
+  if (waits == NULL)
     return FALSE;
   statement = wb_store_statement (self, sql, error);
   if (statement == NULL)
     return FALSE;
   sqlite3_bind_int64 (statement, 1, experiment->id);
   while ((step = wb_store_step (self, statement, error)) == WB_STEP_ROW)
-    count_sample (experiment, statement, pours, wax_cure_days, today);
+    count_sample (experiment, statement, pours, waits, today);
   return step == WB_STEP_DONE;
-}
-
-static gboolean
-wax_cure_days (WbStore *self,
-               gint64   id,
-               double  *days,
-               GError **error)
-{
-  g_autoptr (WbRecord) wax = wb_store_load (self, &wb_wax_type, id, error);
-
-  if (wax == NULL)
-    return FALSE;
-  *days = wb_wax_get_burn_wait_days ((WbWax *) wax);
-  return TRUE;
 }
 
 static WbStoreExperiment *
@@ -178,7 +200,6 @@ summarise (WbStore            *self,
            GError            **error)
 {
   g_autoptr (WbStoreExperiment) experiment = g_new0 (WbStoreExperiment, 1);
-  double cure;
 
   experiment->id = record->record.id;
   experiment->code = g_strdup (record->code);
@@ -187,8 +208,7 @@ summarise (WbStore            *self,
   experiment->imported = record->imported;
   experiment->cured_on = WB_DAY_NONE;
   if (!count_cells (self, experiment, error) || !read_derived (self, experiment, error)
-      || !wax_cure_days (self, record->wax, &cure, error)
-      || !count_samples (self, experiment, cure, today, error))
+      || !count_samples (self, experiment, record->wax, today, error))
     return NULL;
   return g_steal_pointer (&experiment);
 }

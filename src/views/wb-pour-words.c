@@ -168,6 +168,15 @@ dup_second (const WbAppPourBatch *batch,
   return NULL;
 }
 
+static char *
+dup_cure_from_today (const WbAppPourBatch *batch,
+                     const WbWax          *wax)
+{
+  WbCure cure = wb_cure_of (NULL, batch->fragrance, wax);
+
+  return wb_pour_words_dup_cure (&cure, wb_instant_get_day (wb_clock_now (wb_clock_get ())));
+}
+
 char *
 wb_pour_words_dup_step (WbPourStep            step,
                         const WbAppPourBatch *batch,
@@ -187,7 +196,7 @@ wb_pour_words_dup_step (WbPourStep            step,
     case WB_POUR_STEP_SECOND:
       return dup_second (batch, wax, us_units);
     case WB_POUR_STEP_CURE:
-      return wb_pour_words_dup_cure (wax, wb_instant_get_day (wb_clock_now (wb_clock_get ())));
+      return dup_cure_from_today (batch, wax);
     case WB_POUR_STEP_WEIGH:
     case WB_POUR_N_STEPS:
     default:
@@ -227,24 +236,24 @@ count_days (WbDay    poured_on,
   g_autofree char *number = wb_number_format_trimmed (days, 1, NULL);
 
   *wait = g_strdup_printf (ngettext ("%s day", "%s days", (gulong) ceil (days)), number);
-  *date = wb_day_format_local (poured_on + (WbDay) ceil (days));
+  *date = wb_day_format_local (wb_cure_get_day (poured_on, days));
 }
 
 char *
-wb_pour_words_dup_cure (const WbWax *wax,
-                        WbDay        poured_on)
+wb_pour_words_dup_cure (const WbCure *cure,
+                        WbDay         poured_on)
 {
   GString *text = g_string_new (NULL);
   g_autofree char *burn_wait = NULL, *burn_date = NULL, *smell_wait = NULL, *smell_date = NULL;
 
-  if (wax != NULL && !isnan (wax->burn_cure_days))
+  if (!isnan (cure->burn_days))
     {
-      count_days (poured_on, wax->burn_cure_days, &burn_wait, &burn_date);
+      count_days (poured_on, cure->burn_days, &burn_wait, &burn_date);
       add (text, g_strdup_printf (_("Fit to burn on %s, after %s."), burn_date, burn_wait));
     }
-  if (wax != NULL && !isnan (wax->smell_cure_days))
+  if (!isnan (cure->smell_days))
     {
-      count_days (poured_on, wax->smell_cure_days, &smell_wait, &smell_date);
+      count_days (poured_on, cure->smell_days, &smell_wait, &smell_date);
       add (text, g_strdup_printf (_("Fit to smell on %s, after %s."), smell_date, smell_wait));
     }
   if (text->len == 0)

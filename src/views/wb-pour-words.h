@@ -2,6 +2,7 @@
 #pragma once
 
 #include "wb-app-pour.h"
+#include "wb-cure.h"
 
 G_BEGIN_DECLS
 
@@ -26,7 +27,7 @@ char       *wb_pour_words_dup_step    (WbPourStep step, const WbAppPourBatch *ba
 char       *wb_pour_words_dup_warning (WbPourStep step, const WbCraftBatchSheet *sheet);
 /* A mass as a balance shows it, in grams, and in ounces beside them where those are read. Caller frees. */
 char       *wb_pour_words_dup_mass    (double g, gboolean us_units);
-/* The two dates of candles poured on that day, a sentence each; where the wax states no cure it says so. Caller frees. */
-char       *wb_pour_words_dup_cure    (const WbWax *wax, WbDay poured_on);
+/* The two dates of candles poured on that day, a sentence each; where no cure is stated it says so. Caller frees. */
+char       *wb_pour_words_dup_cure    (const WbCure *cure, WbDay poured_on);
 
 G_END_DECLS

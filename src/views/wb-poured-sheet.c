@@ -186,11 +186,13 @@ wb_poured_sheet_show (WbPouredSheet        *self,
                       gboolean              us_units)
 {
   g_autofree char *cure = NULL;
+  WbCure dates;
 
   g_return_if_fail (WB_IS_POURED_SHEET (self));
   g_return_if_fail (data != NULL && batch != NULL && batch->poured);
 
-  cure = wb_pour_words_dup_cure (data->wax, wb_instant_get_day (batch->batch->poured_at));
+  dates = wb_cure_of (NULL, batch->fragrance, data->wax);
+  cure = wb_pour_words_dup_cure (&dates, wb_instant_get_day (batch->batch->poured_at));
   gtk_label_set_text (self->cure, cure);
   wb_fact_list_clear (self->done);
   for (guint i = 0; i < G_N_ELEMENTS (shown_of_batch); i++)

@@ -238,7 +238,7 @@ test_totals (void)
   wax->burn_cure_days = 7;
   for (guint i = 0; i < cells->len; i++)
     {
-      WbCraftGridCell item = { g_ptr_array_index (cells, i), vessel, NULL, wax };
+      WbCraftGridCell item = { g_ptr_array_index (cells, i), vessel, NULL, wax, NULL };
 
       g_array_append_val (items, item);
     }

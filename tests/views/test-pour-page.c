@@ -171,19 +171,19 @@ test_sheet (void)
   gint64 experiment;
   WbWindow *window = open_pour ("sheet.wickbench", "Tern", &experiment);
 
-  /* 350 g of water × 0.9 g/cm3 = 315 g; nine of them 2835 g, and 5 % for the pot 2976.75 g, on steps of 0.1 g. */
-  g_assert_nonnull (strstr (get_sums (window), "9 × 315.0\u00a0g = 2835.0\u00a0g"));
-  g_assert_nonnull (strstr (get_sums (window), "= 2976.8\u00a0g of wax and oil"));
-  /* The control comes first; then 8 % of the wax, which is 8 / 108 = 7.41 % of the total: 220.5 g. */
+  /* 350 g of water at 20 °C are 350 / 0.998207 cm3 (Kell 1975); × 0.9 g/cm3 = 315.57 g; nine of them, and 5 % for the pot. */
+  g_assert_nonnull (strstr (get_sums (window), "9 × 315.6\u00a0g = 2840.1\u00a0g"));
+  g_assert_nonnull (strstr (get_sums (window), "= 2982.1\u00a0g of wax and oil"));
+  /* The control comes first; then 8 % of the wax, which is 8 / 108 = 7.41 % of the total: 220.9 g. */
   gtk_widget_activate_action (GTK_WIDGET (window), "page.batch", "u", 1);
   test_wait (is_ready, window);
   g_assert_nonnull (strstr (get_sums (window), "7.41"));
-  g_assert_nonnull (strstr (get_sums (window), "220.5\u00a0g of fragrance"));
+  g_assert_nonnull (strstr (get_sums (window), "220.9\u00a0g of fragrance"));
   gtk_editable_set_text (GTK_EDITABLE (test_find (part (window, "overage"), GTK_TYPE_ENTRY)), "0");
-  g_assert_nonnull (strstr (get_sums (window), "2835.0\u00a0g × 7.41 % = 210.0\u00a0g"));
+  g_assert_nonnull (strstr (get_sums (window), "2840.1\u00a0g × 7.41 % = 210.4\u00a0g"));
   /* What cannot be read stays as typed, changes no mass, and stands in the way. */
   gtk_editable_set_text (GTK_EDITABLE (test_find (part (window, "overage"), GTK_TYPE_ENTRY)), "a bit");
-  g_assert_nonnull (strstr (get_sums (window), "2835.0\u00a0g × 7.41 % = 210.0\u00a0g"));
+  g_assert_nonnull (strstr (get_sums (window), "2840.1\u00a0g × 7.41 % = 210.4\u00a0g"));
   gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
   test_settle (window);
   g_assert_true (is_ready (window));

@@ -1,0 +1,103 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-craft-fill.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#include "wb-craft-vessel-private.h"
+#include "wb-quantity.h"
+
+static gboolean
+is_above_0 (double value)
+{
+  return isfinite (value) && value > 0;
+}
+
+/* FALSE: its shape has no formula, or an axis is missing. */
+static gboolean
+has_formula (const WbVessel *vessel)
+{
+  return vessel->shape != WB_SHAPE_OTHER && (vessel->shape != WB_SHAPE_OVAL || is_above_0 (vessel->inner_width_mm))
+         && is_above_0 (vessel->inner_diameter_mm) && is_above_0 (vessel->wax_height_mm);
+}
+
+static double
+volume_by_shape (const WbVessel *vessel)
+{
+  WbVessel shape = *vessel;
+
+  if (!has_formula (vessel))
+    return NAN;
+  /* a round one has one axis, whatever was typed before its shape was changed */
+  if (vessel->shape == WB_SHAPE_ROUND)
+    shape.inner_width_mm = NAN;
+  return wb_craft_vessel_section_mm2 (&shape) * vessel->wax_height_mm / 1000;
+}
+
+WbCraftFill
+wb_craft_fill_of (const WbVessel *vessel,
+                  const WbWax    *wax)
+{
+  WbCraftFill self = { WB_CRAFT_FILL_UNKNOWN, NAN, NAN };
+
+  if (vessel == NULL)
+    return self;
+  if (is_above_0 (vessel->water_g))
+    {
+      double density = wb_water_density (vessel->water_c);
+
+      self.way = density > 0 ? WB_CRAFT_FILL_BY_WATER : WB_CRAFT_FILL_BY_WATER_PLAIN;
+      self.volume_cm3 = density > 0 ? vessel->water_g / density : vessel->water_g;
+    }
+  else
+    {
+      self.volume_cm3 = volume_by_shape (vessel);
+      self.way = isnan (self.volume_cm3) ? WB_CRAFT_FILL_UNKNOWN : WB_CRAFT_FILL_BY_SHAPE;
+    }
+  if (wax != NULL && is_above_0 (wax->density))
+    self.g = self.volume_cm3 * wax->density;
+  return self;
+}
+
+/* Decimal places are those that a kitchen scale and a ruler can answer for. */
+char *
+wb_craft_fill_dup_words (const WbVessel *vessel)
+{
+  WbCraftFill fill = wb_craft_fill_of (vessel, NULL);
+  g_autofree char *volume = NULL, *water = NULL, *at = NULL;
+
+  if (fill.way == WB_CRAFT_FILL_UNKNOWN)
+    return NULL;
+  volume = wb_number_format (fill.volume_cm3, 1, NULL);
+  if (fill.way != WB_CRAFT_FILL_BY_SHAPE)
+    water = wb_quantity_format (WB_UNIT_G, vessel->water_g, 1);
+  if (fill.way == WB_CRAFT_FILL_BY_WATER)
+    at = wb_quantity_format (WB_UNIT_CELSIUS, vessel->water_c, 0);
+  switch (fill.way)
+    {
+    case WB_CRAFT_FILL_BY_WATER:
+      /* Translators: "214.0 g of water at 21 °C are 214.4 cm³." */
+      return g_strdup_printf (_("%s of water at %s are %s\302\240cm³."), water, at, volume);
+    case WB_CRAFT_FILL_BY_WATER_PLAIN:
+      return g_strdup_printf (_("%s of water, taken for %s\302\240cm³: its temperature is not recorded."), water, volume);
+    case WB_CRAFT_FILL_BY_SHAPE:
+      return g_strdup_printf (_("By its diameters and the wax height it takes %s\302\240cm³; water weighed in it says it better."), volume);
+    case WB_CRAFT_FILL_UNKNOWN:
+    default:
+      return NULL;
+    }
+}
+
+char *
+wb_craft_fill_dup_missing (const WbVessel *vessel,
+                           const WbWax    *wax)
+{
+  if (wax == NULL || !is_above_0 (wax->density))
+    return g_strdup (_("The density of the wax is not known: enter it under Materials."));
+  if (vessel != NULL && wb_craft_fill_of (vessel, wax).way != WB_CRAFT_FILL_UNKNOWN)
+    return NULL;
+  return g_strdup_printf (_("How much %s holds is not known: weigh the water to its fill line, and enter it under Materials."),
+                          vessel != NULL ? vessel->name : _("the vessel"));
+}

@@ -1,0 +1,34 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-material.h"
+
+G_BEGIN_DECLS
+
+/*
+ * How much a vessel takes to its fill line. By the water that was weighed in it, else by its diameters and the
+ * height of the wax.
+ */
+typedef enum
+{
+  WB_CRAFT_FILL_UNKNOWN,
+  WB_CRAFT_FILL_BY_WATER,       /* water mass over the density of water at its temperature (Kell 1975) */
+  WB_CRAFT_FILL_BY_WATER_PLAIN, /* the water's temperature is not known: 1 g of it is taken for 1 cm3, within 0.5 % below 30 degC */
+  WB_CRAFT_FILL_BY_SHAPE        /* frustums between the diameters at the line, in the middle and at the base */
+} WbCraftFillWay;
+
+typedef struct
+{
+  WbCraftFillWay way;
+  double         volume_cm3;   /* NAN: not known */
+  double         g;            /* wax and oil: volume × the wax's density; NAN: one of them is not known */
+} WbCraftFill;
+
+/* vessel, wax: NULL where not chosen. Neither is trusted: what is not above 0 is not known. */
+WbCraftFill wb_craft_fill_of          (const WbVessel *vessel, const WbWax *wax);
+/* "214 g of water at 21 °C are 214.4 cm³" and so on, a sentence; NULL where the volume is not known. Translated; caller frees. */
+char       *wb_craft_fill_dup_words   (const WbVessel *vessel);
+/* What to do so that the fill is known, a sentence; NULL: it is. Translated; caller frees. */
+char       *wb_craft_fill_dup_missing (const WbVessel *vessel, const WbWax *wax);
+
+G_END_DECLS

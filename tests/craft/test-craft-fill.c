@@ -1,0 +1,192 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include <glib.h>
+#include <math.h>
+#include <string.h>
+
+#include "wb-craft-fill.h"
+#include "wb-cure.h"
+
+/* Trade facts have no volume of their own: these are the formulas of a frustum, computed by hand. */
+
+static WbVessel *
+vessel_new (WbShape shape)
+{
+  WbVessel *vessel = wb_record_new (&wb_vessel_type);
+
+  vessel->name = g_strdup ("Tern");
+  vessel->shape = shape;
+  vessel->inner_diameter_mm = 80;
+  vessel->wax_height_mm = 60;
+  return vessel;
+}
+
+static WbWax *
+wax_new (double density)
+{
+  WbWax *wax = wb_record_new (&wb_wax_type);
+
+  wax->density = density;
+  return wax;
+}
+
+static void
+test_water (void)
+{
+  WbVessel *vessel = vessel_new (WB_SHAPE_ROUND);
+  WbWax *wax = wax_new (0.85);
+  WbCraftFill fill;
+  g_autofree char *words = NULL, *plain = NULL;
+
+  vessel->water_g = 214;
+  fill = wb_craft_fill_of (vessel, wax);
+  g_assert_cmpint (fill.way, ==, WB_CRAFT_FILL_BY_WATER_PLAIN);
+  g_assert_cmpfloat_with_epsilon (fill.g, 181.9, 1e-9); /* 214 g × 0.85, common practice */
+  plain = wb_craft_fill_dup_words (vessel);
+  g_assert_nonnull (strstr (plain, "214.0\302\240cm³"));
+  g_assert_nonnull (strstr (plain, "temperature"));
+
+  /* Kell 1975: 0.997045 g/cm3 at 25 degC */
+  vessel->water_c = 25;
+  fill = wb_craft_fill_of (vessel, wax);
+  g_assert_cmpint (fill.way, ==, WB_CRAFT_FILL_BY_WATER);
+  g_assert_cmpfloat_with_epsilon (fill.volume_cm3, 214 / 0.997045, 1e-3);
+  g_assert_cmpfloat_with_epsilon (fill.g, 214 / 0.997045 * 0.85, 1e-3);
+  words = wb_craft_fill_dup_words (vessel);
+  g_assert_nonnull (strstr (words, "214.6\302\240cm³"));
+  /* a temperature at which there is no liquid water is none */
+  vessel->water_c = 130;
+  g_assert_cmpint (wb_craft_fill_of (vessel, wax).way, ==, WB_CRAFT_FILL_BY_WATER_PLAIN);
+  wb_record_free (vessel);
+  wb_record_free (wax);
+}
+
+static void
+test_shape (void)
+{
+  static const struct
+  {
+    WbShape shape;
+    double  top, middle, base, width, middle_width, base_width, cm3;
+  } cases[] = {
+    { WB_SHAPE_ROUND, 80, NAN, NAN, NAN, NAN, NAN, G_PI / 4 * 6400 * 60 / 1000 },
+    /* a cone's frustum: pi h / 12 (D² + D d + d²) */
+    { WB_SHAPE_ROUND, 80, NAN, 50, NAN, NAN, NAN, G_PI * 60 / 12 * (6400 + 4000 + 2500) / 1000 },
+    /* two of them, on top of each other */
+    { WB_SHAPE_ROUND, 80, 70, 40, NAN, NAN, NAN, G_PI * 30 / 12 * (6400 + 5600 + 4900 + 4900 + 2800 + 1600) / 1000 },
+    /* a second axis that a round vessel has left over from before says nothing */
+    { WB_SHAPE_ROUND, 80, NAN, NAN, 40, NAN, NAN, G_PI / 4 * 6400 * 60 / 1000 },
+    { WB_SHAPE_OVAL, 80, NAN, NAN, 60, NAN, NAN, G_PI / 4 * 4800 * 60 / 1000 },
+    { WB_SHAPE_SQUARE, 80, NAN, NAN, NAN, NAN, NAN, 6400 * 60 / 1000.0 },
+    { WB_SHAPE_SQUARE, 80, NAN, NAN, 50, NAN, NAN, 4000 * 60 / 1000.0 },
+    /* a pyramid's frustum: h / 3 (A + a + √(A a)) */
+    { WB_SHAPE_SQUARE, 80, NAN, 40, NAN, NAN, NAN, 60 / 3.0 * (6400 + 1600 + 3200) / 1000 },
+    { WB_SHAPE_OVAL, 80, NAN, NAN, NAN, NAN, NAN, NAN },
+    { WB_SHAPE_OTHER, 80, NAN, NAN, 60, NAN, NAN, NAN },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      WbVessel *vessel = vessel_new (cases[i].shape);
+      WbWax *wax = wax_new (0.9);
+      WbCraftFill fill;
+
+      vessel->inner_diameter_mm = cases[i].top;
+      vessel->middle_diameter_mm = cases[i].middle;
+      vessel->base_diameter_mm = cases[i].base;
+      vessel->inner_width_mm = cases[i].width;
+      vessel->middle_width_mm = cases[i].middle_width;
+      vessel->base_width_mm = cases[i].base_width;
+      fill = wb_craft_fill_of (vessel, wax);
+      if (isnan (cases[i].cm3))
+        {
+          g_assert_true (isnan (fill.volume_cm3) && isnan (fill.g));
+          g_assert_cmpint (fill.way, ==, WB_CRAFT_FILL_UNKNOWN);
+        }
+      else
+        {
+          g_assert_cmpint (fill.way, ==, WB_CRAFT_FILL_BY_SHAPE);
+          g_assert_cmpfloat_with_epsilon (fill.volume_cm3, cases[i].cm3, 1e-6);
+          g_assert_cmpfloat_with_epsilon (fill.g, cases[i].cm3 * 0.9, 1e-6);
+        }
+      wb_record_free (vessel);
+      wb_record_free (wax);
+    }
+}
+
+static void
+test_missing (void)
+{
+  WbVessel *vessel = vessel_new (WB_SHAPE_ROUND);
+  static const double bad[] = { 0, -1, NAN, INFINITY };
+
+  for (guint i = 0; i < G_N_ELEMENTS (bad); i++)
+    {
+      WbWax *wax = wax_new (bad[i]);
+      g_autofree char *missing = wb_craft_fill_dup_missing (vessel, wax);
+
+      g_assert_true (isnan (wb_craft_fill_of (vessel, wax).g));
+      g_assert_cmpfloat (wb_craft_fill_of (vessel, wax).volume_cm3, >, 0);
+      g_assert_nonnull (strstr (missing, "density"));
+      wb_record_free (wax);
+    }
+  for (guint i = 0; i < G_N_ELEMENTS (bad); i++)
+    {
+      WbWax *wax = wax_new (0.9);
+      g_autofree char *missing = NULL;
+
+      vessel->wax_height_mm = bad[i];
+      vessel->water_g = bad[i];
+      missing = wb_craft_fill_dup_missing (vessel, wax);
+      g_assert_true (isnan (wb_craft_fill_of (vessel, wax).g));
+      g_assert_nonnull (strstr (missing, "Tern"));
+      g_assert_null (wb_craft_fill_dup_words (vessel));
+      wb_record_free (wax);
+    }
+  g_assert_true (isnan (wb_craft_fill_of (NULL, NULL).g));
+  wb_record_free (vessel);
+}
+
+/* A sample's own, else its fragrance's, else its wax's. */
+static void
+test_cure (void)
+{
+  WbWax *wax = wax_new (0.9);
+  WbFragrance *fragrance = wb_record_new (&wb_fragrance_type);
+  WbSample *sample = wb_record_new (&wb_sample_type);
+
+  g_assert_true (isnan (wb_cure_of (sample, fragrance, wax).burn_days));
+  g_assert_cmpfloat (wb_cure_of (sample, fragrance, wax).burn_wait_days, ==, 1);
+  g_assert_cmpfloat (wb_cure_of (NULL, NULL, NULL).burn_wait_days, ==, 1);
+  wax->burn_cure_days = 3;
+  wax->smell_cure_days = 7;
+  g_assert_cmpfloat (wb_cure_of (sample, fragrance, wax).burn_days, ==, 3);
+  g_assert_cmpfloat (wb_cure_of (sample, fragrance, wax).smell_days, ==, 7);
+  fragrance->smell_cure_days = 14;
+  g_assert_cmpfloat (wb_cure_of (sample, fragrance, wax).burn_wait_days, ==, 3);
+  g_assert_cmpfloat (wb_cure_of (sample, fragrance, wax).smell_days, ==, 14);
+  fragrance->burn_cure_days = 5;
+  g_assert_cmpfloat (wb_cure_of (sample, fragrance, wax).burn_wait_days, ==, 5);
+  sample->cure_days = 0;
+  g_assert_cmpfloat (wb_cure_of (sample, fragrance, wax).burn_wait_days, ==, 0);
+  g_assert_cmpfloat (wb_cure_of (sample, fragrance, wax).smell_days, ==, 14);
+  g_assert_cmpint (wb_cure_get_day (100, 2.5), ==, 103);
+  g_assert_cmpint (wb_cure_get_day (WB_DAY_NONE, 2), ==, WB_DAY_NONE);
+  g_assert_cmpint (wb_cure_get_day (100, NAN), ==, WB_DAY_NONE);
+  wb_record_free (wax);
+  wb_record_free (fragrance);
+  wb_record_free (sample);
+}
+
+int
+main (int    argc,
+      char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/craft/fill/water-is-taken-at-its-temperature", test_water);
+  g_test_add_func ("/craft/fill/diameters-and-height-make-frustums", test_shape);
+  g_test_add_func ("/craft/fill/what-is-missing-is-said", test_missing);
+  g_test_add_func ("/craft/fill/a-fragrance-may-cure-for-longer-than-its-wax", test_cure);
+  return g_test_run ();
+}
