@@ -153,31 +153,38 @@ wb_app_bench_sample_get_cracked_burn (WbAppBenchSample *self)
 }
 
 char *
+wb_app_bench_dup_crossing_text (const WbDataset       *data,
+                                const WbCraftCrossing *crossing,
+                                gboolean               us_units)
+{
+  double values[WB_N_COLUMNS];
+  g_autofree char *hit = NULL, *minute = NULL;
+
+  if (!crossing->crossed && crossing->broken)
+    /* Translators: of a candle; the number of a burn */
+    return g_strdup_printf (_("its vessel cracked in burn %d"), (int) wb_dataset_get_burn (data, crossing->broken_burn)->number);
+  if (!crossing->crossed)
+    return NULL;
+  wb_craft_crossing_get_values (crossing, data, values);
+  hit = wb_app_bench_dup_hit_text (g_ptr_array_index (data->limits, crossing->limit), WB_CRAFT_OVER, values, us_units);
+  minute = wb_number_format_trimmed (crossing->minute, 1, NULL);
+  /* Translators: a limit with its value and bound; number of the burn; minute since lighting. */
+  return g_strdup_printf (crossing->logger != G_MAXUINT ? _("%s, in burn %d at %s min in its logger's file") : _("%s, in burn %d at %s min"),
+                          hit, (int) wb_dataset_get_burn (data, crossing->burn)->number, minute);
+}
+
+char *
 wb_app_bench_sample_dup_crossing (WbAppBenchSample *self,
                                   gboolean         *broken)
 {
   const WbCraftCrossing *crossing;
-  const WbDataset *data;
-  double values[WB_N_COLUMNS];
-  g_autofree char *hit = NULL, *minute = NULL;
 
   g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (self), NULL);
 
   crossing = wb_app_bench_sample_get_crossing (self);
-  data = wb_app_bench_sample_get_data (self);
   if (broken != NULL)
     *broken = crossing->broken;
-  if (!crossing->crossed && crossing->broken)
-    /* Translators: of a candle; the number of a burn */
-    return g_strdup_printf (_("its vessel cracked in burn %d"), wb_app_bench_sample_get_cracked_burn (self));
-  if (!crossing->crossed)
-    return NULL;
-  wb_craft_crossing_get_values (crossing, data, values);
-  hit = wb_app_bench_dup_hit_text (g_ptr_array_index (data->limits, crossing->limit), WB_CRAFT_OVER, values,
-                                   wb_app_bench_sample_get_us_units (self));
-  minute = wb_number_format_trimmed (crossing->minute, 1, NULL);
-  /* Translators: a limit with its value and bound; number of the burn; minute since lighting. */
-  return g_strdup_printf (crossing->logger != G_MAXUINT ? _("%s, in burn %d at %s min in its logger's file") : _("%s, in burn %d at %s min"), hit, wb_app_bench_sample_get_crossed_burn (self), minute);
+  return wb_app_bench_dup_crossing_text (wb_app_bench_sample_get_data (self), crossing, wb_app_bench_sample_get_us_units (self));
 }
 
 gboolean

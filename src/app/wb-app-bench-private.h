@@ -95,6 +95,8 @@ gboolean          wb_app_bench_is_look_row    (const WbReadings *readings, guint
 void              wb_app_bench_get_last_moment (const WbReadings *readings, guint burn, guint *first, guint *n);
 /* Words and advice of a limit at these values; of a wick's reading with its number. */
 char             *wb_app_bench_dup_hit_text   (const WbLimit *limit, WbCraftLimitLevel level, const double values[WB_N_COLUMNS], gboolean us_units);
+/* What crossed a limit or broke on a sample, with burn and minute; NULL: nothing. Caller frees. */
+char             *wb_app_bench_dup_crossing_text (const WbDataset *data, const WbCraftCrossing *crossing, gboolean us_units);
 GPtrArray        *wb_app_bench_check          (const GPtrArray *limits, const double values[WB_N_COLUMNS], gboolean us_units);
 /* What a logger's file says of its burn that is over a limit; what is only near one asks for nothing. */
 GPtrArray        *wb_app_bench_check_logger   (const GPtrArray *limits, const WbAttachment *logger, gboolean us_units);

@@ -14,7 +14,8 @@ typedef struct
   const char *summary;     /* one line for the list of commands */
   const char *description; /* for its own --help: what comes out, exit status */
   const GOptionEntry *options; /* NULL: none but --help */
-  int         n_arguments; /* exactly as many */
+  int         n_arguments; /* at least as many */
+  int         n_optional;  /* and so many more at most */
   int       (*run) (char **arguments);
 } WbCommandsVerb;
 
@@ -29,6 +30,7 @@ extern const WbCommandsVerb
   wb_commands_import,
   wb_commands_ladder,
   wb_commands_list,
+  wb_commands_lots,
   wb_commands_rank,
   wb_commands_salvage;
 

@@ -15,6 +15,7 @@ static const WbCommandsVerb *const verbs[] = {
   &wb_commands_import,
   &wb_commands_export,
   &wb_commands_list,
+  &wb_commands_lots,
   &wb_commands_rank,
   &wb_commands_fit,
   &wb_commands_effects,
@@ -173,7 +174,7 @@ run_verb (const WbCommandsVerb *verb,
       print_verb_help (verb);
       return WB_COMMANDS_DONE;
     }
-  if (count (arguments) != (guint) verb->n_arguments)
+  if (count (arguments) < (guint) verb->n_arguments || count (arguments) > (guint) (verb->n_arguments + verb->n_optional))
     {
       wb_commands_complain (verb->name, "usage: wickbench %s %s", verb->name, verb->arguments);
       return WB_COMMANDS_USAGE;
