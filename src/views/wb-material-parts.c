@@ -4,6 +4,7 @@
 #include "wb-material-parts.h"
 
 #include "wb-bundle.h"
+#include "wb-lot-dialog.h"
 #include "wb-material-kind.h"
 #include "wb-problem.h"
 #include "wb-question.h"
@@ -156,6 +157,30 @@ on_delete_clicked_cb (WbMaterialParts *self,
   wb_app_notebook_delete_async (self->notebook, why, part, NULL, on_deleted_cb, g_object_ref (self));
 }
 
+static void
+on_trace_clicked_cb (WbMaterialParts *self,
+                     GtkWidget       *button)
+{
+  GtkWidget *row = gtk_widget_get_ancestor (button, GTK_TYPE_LIST_BOX_ROW);
+  const WbLot *lot = self->parts->pdata[gtk_list_box_row_get_index (GTK_LIST_BOX_ROW (row))];
+
+  gtk_window_present (GTK_WINDOW (wb_lot_dialog_new (GTK_WIDGET (self), self->notebook, lot->material, lot->code)));
+}
+
+/* Of a lot: everything that was made of it. */
+static GtkWidget *
+trace_button_new (WbMaterialParts *self,
+                  const char      *text)
+{
+  GtkWidget *button = gtk_button_new_with_label (_("Where used…"));
+  g_autofree char *name = g_strdup_printf (_("Where lot %s was used"), text);
+
+  gtk_button_set_has_frame (GTK_BUTTON (button), FALSE);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  g_signal_connect_swapped (button, "clicked", G_CALLBACK (on_trace_clicked_cb), self);
+  return button;
+}
+
 static GtkWidget *
 row_new (WbMaterialParts *self,
          const char      *text)
@@ -177,6 +202,8 @@ row_new (WbMaterialParts *self,
   gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   g_signal_connect_swapped (button, "clicked", G_CALLBACK (on_delete_clicked_cb), self);
   gtk_box_append (GTK_BOX (box), label);
+  if (self->type == &wb_lot_type)
+    gtk_box_append (GTK_BOX (box), trace_button_new (self, text));
   gtk_box_append (GTK_BOX (box), button);
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
   gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);

@@ -5,6 +5,7 @@
 
 #include "wb-batch-view.h"
 #include "wb-fact-list.h"
+#include "wb-lot-links.h"
 #include "wb-pour-words.h"
 
 #include <glib/gi18n.h>
@@ -21,6 +22,7 @@ struct _WbPouredSheet
   GtkWidget   *scrolled;
   GtkLabel    *cure;
   WbFactList  *done;
+  WbLotLinks  *lots;
   GtkWidget   *samples; /* a grid: a line a sample */
   GtkWidget   *planned_heading;
   WbBatchView *planned;
@@ -157,6 +159,7 @@ wb_poured_sheet_init (WbPouredSheet *self)
 
   self->cure = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "wrap", TRUE, "wrap-mode", PANGO_WRAP_WORD_CHAR, NULL);
   self->done = WB_FACT_LIST (wb_fact_list_new ());
+  self->lots = WB_LOT_LINKS (wb_lot_links_new ());
   self->samples = g_object_new (GTK_TYPE_GRID, "row-spacing", 4, "column-spacing", 18, NULL);
   self->planned_heading = heading_new (_("What was planned"));
   self->planned = WB_BATCH_VIEW (wb_batch_view_new ());
@@ -165,6 +168,7 @@ wb_poured_sheet_init (WbPouredSheet *self)
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->cure));
   gtk_box_append (GTK_BOX (box), heading_new (_("What was done")));
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->done));
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->lots));
   gtk_box_append (GTK_BOX (box), heading_new (_("Samples")));
   gtk_box_append (GTK_BOX (box), self->samples);
   gtk_box_append (GTK_BOX (box), self->planned_heading);
@@ -197,6 +201,7 @@ wb_poured_sheet_show (WbPouredSheet        *self,
   wb_fact_list_clear (self->done);
   for (guint i = 0; i < G_N_ELEMENTS (shown_of_batch); i++)
     wb_fact_list_add_field (self->done, batch->batch, shown_of_batch[i], us_units);
+  wb_lot_links_show (self->lots, data, batch->batch);
   show_samples (self, data, batch->batch, us_units);
   gtk_widget_set_visible (self->planned_heading, batch->sheet != NULL);
   gtk_widget_set_visible (GTK_WIDGET (self->planned), batch->sheet != NULL);

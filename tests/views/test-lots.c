@@ -3,7 +3,10 @@
 
 #include "test-views.h"
 
+#include "wb-app-query.h"
 #include "wb-lot-choice.h"
+#include "wb-lot-dialog.h"
+#include "wb-lot-links.h"
 #include "wb-record-form.h"
 
 static void
@@ -136,9 +139,107 @@ test_used_up (void)
   gtk_window_destroy (GTK_WINDOW (window));
 }
 
+static gint64
+find_wax (WbAppNotebook *notebook,
+          const char    *name)
+{
+  g_autoptr (WbAppMaterials) materials = wb_app_query_materials_sync (notebook, NULL);
+
+  for (guint i = 0; i < materials->waxes->len; i++)
+    if (g_str_equal (((const WbWax *) materials->waxes->pdata[i])->name, name))
+      return ((const WbRecord *) materials->waxes->pdata[i])->id;
+  g_assert_not_reached ();
+}
+
+static gboolean
+is_traced (gpointer dialog)
+{
+  return wb_lot_dialog_get_trace (dialog) != NULL;
+}
+
+static guint
+find_use (const WbAppLotTrace *trace,
+          WbAppLotUseKind      kind)
+{
+  for (guint i = 0; i < trace->uses->len; i++)
+    if (((const WbAppLotUse *) trace->uses->pdata[i])->kind == kind)
+      return i;
+  g_assert_not_reached ();
+}
+
+static gboolean
+is_written (gpointer path)
+{
+  return g_file_test (path, G_FILE_TEST_EXISTS);
+}
+
+static void
+on_written_cb (GObject      *source,
+               GAsyncResult *result,
+               gpointer      user)
+{
+  g_autoptr (GError) error = NULL;
+
+  wb_app_lot_trace_write_finish (result, &error);
+  g_assert_no_error (error);
+  *(gboolean *) user = TRUE;
+}
+
+static void
+test_where_used (void)
+{
+  WbWindow *window = test_window_new_demo ();
+  WbAppNotebook *notebook = test_notebook (window);
+  GtkWidget *dialog = wb_lot_dialog_new (GTK_WIDGET (window), notebook, find_wax (notebook, "Dunmarl soft"), "w-107");
+  g_autofree char *path = test_path ("lot.csv"), *text = NULL;
+  g_auto (GStrv) lines = NULL;
+  const WbAppLotTrace *trace;
+  gboolean written = FALSE;
+
+  gtk_window_present (GTK_WINDOW (dialog));
+  test_wait (is_traced, dialog);
+  g_assert_true (test_says (dialog, "Where lot W-107 of Dunmarl soft was used"));
+  trace = wb_lot_dialog_get_trace (WB_LOT_DIALOG (dialog));
+  g_assert_cmpuint (trace->decisions, ==, 1);
+  test_check_names (dialog, "where a lot was used");
+
+  wb_app_lot_trace_write_async (trace, path, on_written_cb, &written);
+  test_wait (test_is_true, &written);
+  g_assert_true (is_written (path));
+  g_assert_true (g_file_get_contents (path, &text, NULL, NULL));
+  lines = g_strsplit (text, "\r\n", -1);
+  /* a head, a line a use, and nothing behind the last line's end */
+  g_assert_cmpuint (g_strv_length (lines), ==, trace->uses->len + 2);
+  g_assert_true (g_str_has_prefix (lines[0], "material,lot,kind,experiment,code,"));
+  g_assert_true (g_str_has_prefix (lines[1], "Dunmarl soft,W-107,decision,HF-1,,\"Hob, 76.2"));
+
+  g_signal_emit_by_name (test_child (dialog, "list"), "activate", find_use (trace, WB_APP_LOT_SAMPLE));
+  g_assert_true (g_type_is_a (G_OBJECT_TYPE (wb_window_get_page (window)), g_type_from_name ("WbBurnPage")));
+  test_settle (window);
+  test_window_destroy (window);
+}
+
+static void
+test_links (void)
+{
+  WbWindow *window = test_window_new_demo ();
+  GtkWidget *links;
+
+  g_assert_true (wb_window_go (window, "pour", test_experiment (window, WB_CRAFT_STATE_FINISHED)));
+  test_settle (window);
+  links = test_find (GTK_WIDGET (wb_window_get_page (window)), WB_TYPE_LOT_LINKS);
+  g_assert_nonnull (links);
+  test_wait ((TestFunc) gtk_widget_get_visible, links);
+  g_assert_true (test_says (links, "W-"));
+  g_assert_true (test_says (links, "K-4"));
+  test_window_destroy (window);
+}
+
 void
 test_lots_add (void)
 {
+  g_test_add_func ("/views/lots/where-a-lot-was-used-leads-there", test_where_used);
+  g_test_add_func ("/views/lots/a-poured-batch-leads-to-its-lots", test_links);
   g_test_add_func ("/views/lots/a-field-offers-what-is-not-used-up", test_choice);
   g_test_add_func ("/views/lots/what-is-used-up-is-asked-about", test_used_up);
 }

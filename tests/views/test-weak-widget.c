@@ -12,6 +12,7 @@
 #include "wb-history-dialog.h"
 #include "wb-inspection-dialog.h"
 #include "wb-logger-dialog.h"
+#include "wb-lot-dialog.h"
 #include "wb-paper-dialog.h"
 #include "wb-photo-dialog.h"
 #include "wb-preferences.h"
@@ -73,6 +74,15 @@ ask_aside (Page *page)
   gtk_window_present (GTK_WINDOW (dialog));
   gtk_drop_down_set_selected (GTK_DROP_DOWN (test_child (dialog, "cause")), 0);
   bench_click (dialog, "save");
+  return dialog;
+}
+
+static GtkWidget *
+ask_lot (Page *page)
+{
+  GtkWidget *dialog = wb_lot_dialog_new (GTK_WIDGET (page->bench.window), test_notebook (page->bench.window), 1, "W-107");
+
+  gtk_window_present (GTK_WINDOW (dialog));
   return dialog;
 }
 
@@ -304,6 +314,7 @@ typedef struct
 static const Case cases[] = {
   { "a-sample-set-aside", ask_aside },
   { "a-look-at-an-unlit-sample", ask_inspection },
+  { "where-a-lot-was-used", ask_lot },
   { "burns-that-were-found", ask_found },
   { "a-record", ask_record },
   { "the-notebook-s-settings", ask_settings },
