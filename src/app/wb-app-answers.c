@@ -375,3 +375,29 @@ wb_app_answers_ladder_sync (WbAppNotebook               *notebook,
   g_return_val_if_fail (WB_IS_APP_NOTEBOOK (notebook), NULL);
   return wb_app_compute_ladder (wb_app_notebook_get_path (notebook), question, job, error);
 }
+
+void
+wb_app_answers_shortlist_async (WbAppAnswers                *self,
+                                const WbCraftLadderQuestion *question,
+                                const GArray                *wicks,
+                                WbAppJob                    *job,
+                                GAsyncReadyCallback          callback,
+                                gpointer                     user)
+{
+  GTask *task;
+
+  g_return_if_fail (WB_IS_APP_ANSWERS (self));
+  g_return_if_fail (question != NULL && wicks != NULL);
+  task = g_task_new (self, job != NULL ? wb_app_job_get_cancellable (job) : NULL, callback, user);
+  g_task_set_source_tag (task, wb_app_answers_shortlist_async);
+  wb_app_compute_shortlist_async (wb_app_notebook_get_path (self->notebook), question, wicks, job, task);
+}
+
+WbCraftShortlist *
+wb_app_answers_shortlist_finish (WbAppAnswers *self,
+                                 GAsyncResult *result,
+                                 GError      **error)
+{
+  g_return_val_if_fail (g_task_is_valid (result, self), NULL);
+  return g_task_propagate_pointer (G_TASK (result), error);
+}

@@ -4,7 +4,7 @@
 #include "wb-app-job.h"
 #include "wb-app-notebook.h"
 #include "wb-craft-answer.h"
-#include "wb-craft-ladder.h"
+#include "wb-craft-shortlist.h"
 
 G_BEGIN_DECLS
 
@@ -35,5 +35,10 @@ void           wb_app_answers_ladder_async  (WbAppAnswers *self, const WbCraftLa
                                              GAsyncReadyCallback callback, gpointer user);
 WbCraftLadder *wb_app_answers_ladder_finish (WbAppAnswers *self, GAsyncResult *result, GError **error);
 WbCraftLadder *wb_app_answers_ladder_sync   (WbAppNotebook *notebook, const WbCraftLadderQuestion *question, WbAppJob *job, GError **error);
+
+/* Which of those wicks (gint64, copied) to burn first, from all that the notebook holds. */
+void              wb_app_answers_shortlist_async  (WbAppAnswers *self, const WbCraftLadderQuestion *question, const GArray *wicks,
+                                                   WbAppJob *job, GAsyncReadyCallback callback, gpointer user);
+WbCraftShortlist *wb_app_answers_shortlist_finish (WbAppAnswers *self, GAsyncResult *result, GError **error);
 
 G_END_DECLS

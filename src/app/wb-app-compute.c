@@ -249,47 +249,118 @@ learn (const WbDataset   *data,
   *limits = wb_craft_limits_new (data, figures);
 }
 
+/* What the notebook's experiments teach; `lessons` refers to the rest. */
+typedef struct
+{
+  History   *history;
+  GPtrArray *estimates;
+  GPtrArray *limits;
+  GArray    *lessons;   /* WbCraftLesson */
+} School;
+
+static void
+school_free (School *self)
+{
+  g_clear_pointer (&self->lessons, g_array_unref);
+  g_clear_pointer (&self->estimates, g_ptr_array_unref);
+  g_clear_pointer (&self->limits, g_ptr_array_unref);
+  g_clear_pointer (&self->history, history_free);
+  g_free (self);
+}
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (School, school_free)
+
+static School *
+go_to_school (const char *path,
+              WbAppJob   *job,
+              GError    **error)
+{
+  g_autoptr (School) self = g_new0 (School, 1);
+
+  self->history = load_history (path, job, error);
+  if (self->history == NULL)
+    return NULL;
+  self->estimates = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_craft_estimates_free);
+  self->limits = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_craft_limits_free);
+  self->lessons = g_array_new (FALSE, FALSE, sizeof (WbCraftLesson));
+  for (guint i = 0; i < self->history->datasets->len; i++)
+    {
+      WbCraftLesson lesson = { g_ptr_array_index (self->history->datasets, i), NULL, NULL };
+      WbCraftEstimates *of_cells;
+      WbCraftLimits *of_limits;
+
+      if (!wb_app_job_report (job, 0.3 + 0.6 * i / self->history->datasets->len, NULL))
+        {
+          set_cancelled (error);
+          return NULL;
+        }
+      learn (lesson.data, &of_cells, &of_limits);
+      g_ptr_array_add (self->estimates, of_cells);
+      g_ptr_array_add (self->limits, of_limits);
+      lesson.estimates = of_cells;
+      lesson.limits = of_limits;
+      g_array_append_val (self->lessons, lesson);
+    }
+  return g_steal_pointer (&self);
+}
+
 WbCraftLadder *
 wb_app_compute_ladder (const char                  *path,
                        const WbCraftLadderQuestion *question,
                        WbAppJob                    *job,
                        GError                     **error)
 {
-  g_autoptr (History) history = load_history (path, job, error);
-  g_autoptr (GPtrArray) estimates = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_craft_estimates_free);
-  g_autoptr (GPtrArray) limits = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_craft_limits_free);
-  g_autoptr (GArray) lessons = g_array_new (FALSE, FALSE, sizeof (WbCraftLesson));
+  g_autoptr (School) school = go_to_school (path, job, error);
   WbCraftLadder *ladder;
 
-  if (history == NULL)
+  if (school == NULL)
     return NULL;
-  for (guint i = 0; i < history->datasets->len; i++)
-    {
-      WbCraftLesson lesson = { g_ptr_array_index (history->datasets, i), NULL, NULL };
-      WbCraftEstimates *of_cells;
-      WbCraftLimits *of_limits;
-
-      if (!wb_app_job_report (job, 0.3 + 0.6 * i / history->datasets->len, NULL))
-        {
-          set_cancelled (error);
-          return NULL;
-        }
-      learn (lesson.data, &of_cells, &of_limits);
-      g_ptr_array_add (estimates, of_cells);
-      g_ptr_array_add (limits, of_limits);
-      lesson.estimates = of_cells;
-      lesson.limits = of_limits;
-      g_array_append_val (lessons, lesson);
-    }
-  ladder = wb_craft_ladder_new (question, lessons, history->wicks, history->guides, history->waxes, LADDER_SEED);
+  ladder = wb_craft_ladder_new (question, school->lessons, school->history->wicks, school->history->guides, school->history->waxes, LADDER_SEED);
   wb_app_job_report (job, 1, NULL);
   return ladder;
+}
+
+/* Those of the notebook's wicks that are asked about; borrowed. */
+static GPtrArray *
+pick_wicks (const GPtrArray *wicks,
+            const GArray    *asked)
+{
+  GPtrArray *picked = g_ptr_array_new ();
+
+  for (guint i = 0; i < wicks->len; i++)
+    for (guint k = 0; k < asked->len; k++)
+      if (((const WbRecord *) g_ptr_array_index (wicks, i))->id == g_array_index (asked, gint64, k))
+        {
+          g_ptr_array_add (picked, g_ptr_array_index (wicks, i));
+          break;
+        }
+  return picked;
+}
+
+WbCraftShortlist *
+wb_app_compute_shortlist (const char                  *path,
+                          const WbCraftLadderQuestion *question,
+                          const GArray                *wicks,
+                          WbAppJob                    *job,
+                          GError                     **error)
+{
+  g_autoptr (School) school = go_to_school (path, job, error);
+  g_autoptr (GPtrArray) picked = NULL;
+  WbCraftShortlist *list;
+
+  if (school == NULL)
+    return NULL;
+  picked = pick_wicks (school->history->wicks, wicks);
+  list = wb_craft_shortlist_new (question, school->lessons, picked, school->history->guides, school->history->waxes, LADDER_SEED);
+  wb_app_job_report (job, 1, NULL);
+  return list;
 }
 
 typedef struct
 {
   char                 *path;
   WbCraftLadderQuestion question; /* its texts owned */
+  GArray               *wicks;    /* of a shortlist; NULL: a ladder is asked for */
   WbAppJob             *job;
 } LadderRequest;
 
@@ -301,6 +372,7 @@ ladder_request_free (gpointer data)
   g_free (self->path);
   g_free (self->question.vessel);
   g_free (self->question.wax);
+  g_clear_pointer (&self->wicks, g_array_unref);
   g_clear_object (&self->job);
   g_free (self);
 }
@@ -313,12 +385,36 @@ ladder_in_thread (GTask        *task,
 {
   const LadderRequest *request = task_data;
   GError *error = NULL;
-  WbCraftLadder *ladder = wb_app_compute_ladder (request->path, &request->question, request->job, &error);
+  gpointer answer = request->wicks != NULL
+                      ? (gpointer) wb_app_compute_shortlist (request->path, &request->question, request->wicks, request->job, &error)
+                      : (gpointer) wb_app_compute_ladder (request->path, &request->question, request->job, &error);
 
-  if (ladder == NULL)
+  if (answer == NULL)
     g_task_return_error (task, error);
   else
-    g_task_return_pointer (task, ladder, (GDestroyNotify) wb_craft_ladder_free);
+    g_task_return_pointer (task, answer,
+                           request->wicks != NULL ? (GDestroyNotify) wb_craft_shortlist_free : (GDestroyNotify) wb_craft_ladder_free);
+}
+
+static void
+ask_in_thread (const char                  *path,
+               const WbCraftLadderQuestion *question,
+               const GArray                *wicks,
+               WbAppJob                    *job,
+               GTask                       *task,
+               GDestroyNotify               free_answer)
+{
+  g_autoptr (GTask) inner = wb_app_forward_new (task, free_answer, NULL);
+  LadderRequest *request = g_new0 (LadderRequest, 1);
+
+  request->path = g_strdup (path);
+  request->question = *question;
+  request->question.vessel = g_strdup (question->vessel);
+  request->question.wax = g_strdup (question->wax);
+  request->wicks = wicks != NULL ? g_array_copy ((GArray *) wicks) : NULL;
+  request->job = job != NULL ? g_object_ref (job) : NULL;
+  g_task_set_task_data (inner, request, ladder_request_free);
+  g_task_run_in_thread (inner, ladder_in_thread);
 }
 
 void
@@ -327,14 +423,15 @@ wb_app_compute_ladder_async (const char                  *path,
                              WbAppJob                    *job,
                              GTask                       *task)
 {
-  g_autoptr (GTask) inner = wb_app_forward_new (task, (GDestroyNotify) wb_craft_ladder_free, NULL);
-  LadderRequest *request = g_new0 (LadderRequest, 1);
+  ask_in_thread (path, question, NULL, job, task, (GDestroyNotify) wb_craft_ladder_free);
+}
 
-  request->path = g_strdup (path);
-  request->question = *question;
-  request->question.vessel = g_strdup (question->vessel);
-  request->question.wax = g_strdup (question->wax);
-  request->job = job != NULL ? g_object_ref (job) : NULL;
-  g_task_set_task_data (inner, request, ladder_request_free);
-  g_task_run_in_thread (inner, ladder_in_thread);
+void
+wb_app_compute_shortlist_async (const char                  *path,
+                                const WbCraftLadderQuestion *question,
+                                const GArray                *wicks,
+                                WbAppJob                    *job,
+                                GTask                       *task)
+{
+  ask_in_thread (path, question, wicks, job, task, (GDestroyNotify) wb_craft_shortlist_free);
 }

@@ -4,12 +4,10 @@
 #include "wb-app-plan-private.h"
 
 #include "wb-craft-batch.h"
+#include "wb-craft-ladder.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
-
-/* Above about 90 to 100 mm of inner diameter a vessel takes more than one wick: common practice, no source. */
-#define ONE_WICK_MOST_MM 100.0
 
 static void
 problem_free (gpointer data)
@@ -154,7 +152,7 @@ judge_vessels (const WbAppPlanFacts *facts,
     {
       const WbVessel *vessel = wb_app_plan_find (facts->materials->vessels, g_array_index (facts->vessels, gint64, i));
 
-      if (vessel != NULL && facts->wicks->len > 0 && !tries_several (facts) && vessel->inner_diameter_mm > ONE_WICK_MOST_MM)
+      if (vessel != NULL && facts->wicks->len > 0 && !tries_several (facts) && vessel->inner_diameter_mm > WB_CRAFT_ONE_WICK_MM)
         add (problems, "wicks", FALSE,
              g_strdup_printf (_("%s is so wide that makers use more than one wick in it (common practice)."), vessel->name));
     }

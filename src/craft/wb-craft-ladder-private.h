@@ -25,6 +25,14 @@ void               wb_craft_ladder_pick        (WbCraftLadder         *self,
                                                 guint                  n,
                                                 guint                  draws);
 
+/* How far the diameter that one wick of the question serves lies outside what its supplier recommends, mm: 0 within; NAN: no recommendation. */
+double             wb_craft_ladder_supplier_gap_mm (const WbCraftLadderQuestion *question,
+                                                    const WbWick                *wick,
+                                                    const GPtrArray             *guides,
+                                                    const GPtrArray             *waxes);
+/* The diameter that each of several wicks serves, mm: they share the section. */
+double             wb_craft_ladder_served_mm   (const WbCraftLadderQuestion *question);
+
 /* Steps, ladder and answer from the supplier's recommendations; FALSE: there are none for these wicks. */
 gboolean           wb_craft_ladder_by_supplier (WbCraftLadder         *self,
                                                 const GPtrArray       *wicks,

@@ -40,10 +40,22 @@ find_guide (const WbCraftLadderQuestion *question,
 }
 
 /* Several wicks share the section: each serves a circle of diameter ÷ √n. */
-static double
-served_mm (const WbCraftLadderQuestion *question)
+double
+wb_craft_ladder_served_mm (const WbCraftLadderQuestion *question)
 {
   return question->inner_diameter_mm / sqrt (question->wicks);
+}
+
+double
+wb_craft_ladder_supplier_gap_mm (const WbCraftLadderQuestion *question,
+                                 const WbWick                *wick,
+                                 const GPtrArray             *guides,
+                                 const GPtrArray             *waxes)
+{
+  const WbWickGuide *guide = find_guide (question, wick, guides, waxes);
+  double served = wb_craft_ladder_served_mm (question);
+
+  return guide == NULL ? NAN : MAX (0, MAX (guide->from_mm - served, served - guide->to_mm));
 }
 
 static void
@@ -77,7 +89,7 @@ wb_craft_ladder_by_supplier (WbCraftLadder   *self,
   g_autoptr (GArray) distance = g_array_new (FALSE, FALSE, sizeof (double));
   g_autofree char *inner = wb_quantity_format (WB_UNIT_MM, self->question.inner_diameter_mm, 1);
   g_autofree char *names = NULL;
-  double served = served_mm (&self->question);
+  double served = wb_craft_ladder_served_mm (&self->question);
   gboolean any_holds = FALSE;
 
   for (guint i = 0; i < wicks->len; i++)

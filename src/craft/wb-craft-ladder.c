@@ -19,7 +19,6 @@
 #define WINDOW_LOW 0.75
 #define WINDOW_HIGH 1.25
 #define TAIL 0.05
-#define ONE_WICK_MM 95.0    /* wider vessels usually take more than one: "above about 90 to 100 mm", common practice, no source */
 
 static const WbCraftInterval nothing = { NAN, NAN, NAN };
 
@@ -44,9 +43,17 @@ wb_craft_ladder_add_step (WbCraftLadder *self,
   step->size = g_strdup (wick->size);
   step->step = wick->step;
   step->pool_limit_mm = step->full_pool_h = step->flame_mm = nothing;
-  step->p_right = step->p_best = NAN;
+  step->p_right = step->p_best = step->p_cross = NAN;
   g_ptr_array_add (self->steps, step);
   return step;
+}
+
+guint
+wb_craft_ladder_usual_wicks (double inner_diameter_mm)
+{
+  double share = inner_diameter_mm / WB_CRAFT_ONE_WICK_MM;
+
+  return share > 1 ? (guint) ceil (share * share) : 1;
 }
 
 double
@@ -194,11 +201,12 @@ tell_history (WbCraftLadder         *self,
   if (*names != '\0')
     /* Translators: vessel's diameter, names of wicks, chance. */
     answer = g_strdup_printf (_("For %s try %s: the chance that one of them is right is %s."), inner, names, chance);
-  else if (self->question.wicks == 1 && self->question.inner_diameter_mm > ONE_WICK_MM)
+  else if (self->question.wicks == 1 && self->question.inner_diameter_mm > WB_CRAFT_ONE_WICK_MM)
     answer = g_strdup_printf (_("For %s none of the wicks known is foretold to be right alone; a vessel so wide usually takes more than one wick (common practice)."), inner);
   else
     answer = g_strdup_printf (_("For %s none of the wicks known is foretold to be right."), inner);
-  if (wb_craft_foretell_knows_the_end (foretell))
+  self->knows_the_end = wb_craft_foretell_knows_the_end (foretell);
+  if (self->knows_the_end)
     self->answer = g_steal_pointer (&answer);
   else
     self->answer = g_strdup_printf (_("%s No earlier candle was read near its end, so heat there is not foretold."), answer);
@@ -269,7 +277,8 @@ by_history (WbCraftLadder   *self,
       g_autofree char *tested = wb_craft_foretell_dup_tested (foretell, &g_array_index (recipes, WbCraftRecipe, i));
 
       step->extrapolated = outside != NULL;
-      step->reason = dup_reason (self, step, mean_crossing (foretold, recipes->len, i), tested, above, outside);
+      step->p_cross = mean_crossing (foretold, recipes->len, i);
+      step->reason = dup_reason (self, step, step->p_cross, tested, above, outside);
     }
   name_experiments (self, lessons);
   tell_history (self, foretell);

@@ -28,6 +28,7 @@ typedef struct
   WbCraftInterval pool_limit_mm, full_pool_h, flame_mm;
   double          p_right;   /* its full melt pool comes within the window, it crosses no limit, and where it was itself burnt its score is not nothing */
   double          p_best;    /* it is right, and of all that are right the nearest to what is due */
+  double          p_cross;   /* it crosses a limit near its end; NAN without history */
   gboolean        in_ladder, extrapolated;
   char           *reason;    /* translated */
 } WbCraftLadderStep;
@@ -39,8 +40,17 @@ typedef struct
   GPtrArray            *experiments;  /* char *: codes that it rests on */
   GPtrArray            *steps;        /* WbCraftLadderStep, by series and step */
   double                p_holds_best; /* that a size of the ladder is right; NAN without history */
+  gboolean              knows_the_end; /* an earlier candle was read near its end, so that heat there is foretold */
   char                 *answer;       /* translated sentence */
 } WbCraftLadder;
+
+/*
+ * "Above about 90 to 100 mm of inner diameter more than one wick": common practice, no source; the middle of it. How many:
+ * each serves its share of the section, and none more than that width would ask of one (plane geometry). 1 where the
+ * diameter is not known.
+ */
+#define WB_CRAFT_ONE_WICK_MM 95.0
+guint          wb_craft_ladder_usual_wicks (double inner_diameter_mm);
 
 /* lessons: WbCraftLesson; wicks: every WbWick known; guides: WbWickGuide; waxes: WbWax. */
 WbCraftLadder *wb_craft_ladder_new  (const WbCraftLadderQuestion *question, const GArray *lessons, const GPtrArray *wicks,

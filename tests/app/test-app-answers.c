@@ -278,6 +278,48 @@ test_ladder (void)
   tear_down (&desk);
 }
 
+/* The shortlist asks about the wicks that were named and no others, and cancels. */
+static void
+test_shortlist (void)
+{
+  Desk desk;
+  WbCraftLadderQuestion question = { .inner_diameter_mm = 79.4, .wax = (char *) "Harrow blend 8", .load_pct = 6, .wicks = 1 };
+  g_autoptr (GPtrArray) wicks = NULL;
+  g_autoptr (GArray) asked = g_array_new (FALSE, FALSE, sizeof (gint64));
+  g_autoptr (GAsyncResult) result = NULL, cancelled = NULL;
+  g_autoptr (WbCraftShortlist) list = NULL;
+  g_autoptr (WbAppJob) job = wb_app_job_new ();
+  g_autoptr (GError) error = NULL;
+
+  set_up (&desk);
+  wicks = wb_app_query_list_sync (desk.notebook, &wb_wick_type, &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (wicks->len, >, 4);
+  for (guint i = 0; i < 4; i++)
+    g_array_append_val (asked, ((const WbRecord *) g_ptr_array_index (wicks, i))->id);
+  wb_app_answers_shortlist_async (desk.answers, &question, asked, NULL, app_keep_result_cb, &result);
+  list = wb_app_answers_shortlist_finish (desk.answers, app_wait_result (&result), &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (list->items->len, ==, 4);
+  g_assert_cmpint (list->rests_on, ==, WB_CRAFT_RESTS_ON_HISTORY);
+  for (guint i = 0; i < 4; i++)
+    {
+      const WbCraftShortlistItem *item = g_ptr_array_index (list->items, i);
+      guint place = 0;
+
+      while (place < asked->len && g_array_index (asked, gint64, place) != item->wick)
+        place++;
+      g_assert_cmpuint (place, <, asked->len);
+    }
+  wb_app_job_cancel (job);
+  wb_app_answers_shortlist_async (desk.answers, &question, asked, job, app_keep_result_cb, &cancelled);
+  g_assert_null (wb_app_answers_shortlist_finish (desk.answers, app_wait_result (&cancelled), &error));
+  g_assert_error (error, G_IO_ERROR, G_IO_ERROR_CANCELLED);
+  g_clear_object (&result);
+  g_clear_object (&cancelled);
+  tear_down (&desk);
+}
+
 void
 test_app_answers_add (void)
 {
@@ -287,4 +329,5 @@ test_app_answers_add (void)
   g_test_add_func ("/app/answers/one-cancels-the-other-gets-it", test_cancel_one);
   g_test_add_func ("/app/answers/an-unknown-experiment-is-an-error", test_unknown);
   g_test_add_func ("/app/answers/the-window-s-ladder-is-the-command-s", test_ladder);
+  g_test_add_func ("/app/answers/a-shortlist-of-the-wicks-named", test_shortlist);
 }
