@@ -5,6 +5,7 @@
 
 #include "wb-app-row.h"
 #include "wb-problem.h"
+#include "wb-report-label-code.h"
 
 #include <glib/gi18n.h>
 
@@ -39,12 +40,25 @@ is_word (const char *said,
   return g_str_equal (key, wanted);
 }
 
+/* The digits of a blind label, or the text of a label's QR code, as a camera gives it. */
+static gboolean
+has_label (const WbSample *sample,
+           const char     *word)
+{
+  g_autofree char *digits = sample->blind_code > 0 ? g_strdup_printf ("%" G_GINT64_FORMAT, sample->blind_code) : NULL;
+  WbUuid uuid;
+
+  return (digits != NULL && g_str_equal (digits, word)) || (wb_report_label_code_parse (word, &uuid) && wb_uuid_equal (&uuid, &sample->uuid));
+}
+
 /* As it stands on the screen, or on its label, which names no experiment. */
 static gboolean
 has_code (WbAppBenchSample *sample,
           const char       *word)
 {
-  return is_word (wb_app_bench_sample_get_code (sample), word) || is_word (wb_app_bench_sample_get_record (sample)->code, word);
+  const WbSample *record = wb_app_bench_sample_get_record (sample);
+
+  return is_word (wb_app_bench_sample_get_code (sample), word) || is_word (record->code, word) || has_label (record, word);
 }
 
 /* Alone with that beginning; NULL: none, or several. */

@@ -7,6 +7,7 @@
 #include "wb-keeper.h"
 #include "wb-notice.h"
 #include "wb-place.h"
+#include "wb-scanner.h"
 #include "wb-sidebar.h"
 #include "wb-status-line.h"
 #include "wb-watch.h"
@@ -42,6 +43,7 @@ struct _WbWindow
   WbWatch              *watch;      /* NULL: no notebook */
   WbKeeper             *keeper;     /* the same */
   WbCloseWait          *close_wait;
+  WbScanner            *scanner;
   WbAppSettings        *settings;
   GSignalGroup         *notebook_signals;
   GSignalGroup         *experiments_signals;
@@ -67,5 +69,8 @@ void           wb_window_open_experiment (WbWindow *self, gint64 id, gboolean fo
 
 /* wb-window-verbs.c */
 void           wb_window_add_verbs       (WbWindow *self);
+
+/* wb-window-label.c: labels that are scanned, whatever has the keyboard. */
+void           wb_window_follow_scanner  (WbWindow *self);
 
 G_END_DECLS

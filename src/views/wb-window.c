@@ -366,6 +366,9 @@ wb_window_dispose (GObject *object)
   if (self->close_wait != NULL)
     g_object_run_dispose (G_OBJECT (self->close_wait));
   g_clear_object (&self->close_wait);
+  if (self->scanner != NULL)
+    g_object_run_dispose (G_OBJECT (self->scanner));
+  g_clear_object (&self->scanner);
   g_clear_object (&self->notebook_signals);
   g_clear_object (&self->experiments_signals);
   g_clear_object (&self->settings);
@@ -475,6 +478,7 @@ wb_window_init (WbWindow *self)
   wb_stack_pages_hide_others (self->stack);
   wb_status_line_set_notice (self->status_line, self->notice);
   wb_window_add_verbs (self);
+  wb_window_follow_scanner (self);
   connect_signals (self);
   if (wb_clock_is_test (wb_clock_get ()))
     {

@@ -283,6 +283,7 @@ main (int    argc,
   test_templates_add ();
   test_weak_widget_add ();
   test_wicks_add ();
+  test_scanner_add ();
   test_sidebar_add ();
   test_window_add ();
   test_bad_input_add ();

@@ -72,6 +72,7 @@ void           test_record_page_add    (void);
 void           test_paperwork_add      (void);
 void           test_report_page_add    (void);
 void           test_restore_add        (void);
+void           test_scanner_add        (void);
 void           test_sidebar_add        (void);
 void           test_templates_add      (void);
 void           test_transfer_add       (void);
