@@ -201,10 +201,11 @@ weigh_batch (WbAppDemo    *demo,
   const WbAppDemoExperiment *plan = run->plan;
   const WbWax *wax = demo->shelf.waxes[plan->wax];
   gboolean scented = fragrance != WB_APP_DEMO_UNSCENTED;
+  WbCraftBatchLine all = { NULL, 1, fill_g };
   WbCraftBatchInput input = {
-    .fill_g = fill_g, .candles = 1, .load_pct = scented ? plan->load_pct : 0, .load_basis = WB_BASIS_WAX,
+    .lines = &all, .n_lines = 1, .load_pct = scented ? plan->load_pct : 0, .load_basis = WB_BASIS_WAX,
     .overage_pct = 3, .hold_back_pct = wax->hold_back_pct, .resolution_g = 0.1,
-    .dye_pct = NAN, .drop_g = NAN, .additive_pct = NAN,
+    .dye_pct = NAN, .dye_drops_per_kg = NAN, .drop_g = NAN, .additive_pct = NAN,
     .wax = wax, .fragrance = scented ? demo->shelf.fragrances[fragrance] : NULL, .specific_gravity = wax->density,
   };
   g_autoptr (WbCraftBatchSheet) sheet = wb_craft_batch_sheet_new (&input, error);

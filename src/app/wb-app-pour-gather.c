@@ -3,8 +3,6 @@
 
 #include "wb-app-pour-private.h"
 
-#include "wb-craft-fill.h"
-
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
@@ -98,10 +96,9 @@ propose (const WbDataset      *data,
 static void
 add_sample (WbAppPourBatch *batch,
             WbSample       *sample,
-            const WbVessel *vessel,
-            const WbWax    *wax)
+            const WbVessel *vessel)
 {
-  WbAppPourLine line = { vessel, 1, wb_craft_fill_of (vessel, wax).g };
+  WbAppPourLine line = { vessel, 1, NAN };
 
   g_ptr_array_add (batch->samples, sample);
   for (guint i = 0; i < batch->lines->len; i++)
@@ -154,34 +151,24 @@ dup_oil_parts (const WbAppPourData *data,
   return parts;
 }
 
-/* What is not known and the sheet needs, in words; NULL: nothing. */
-static char *
-dup_missing (const WbAppPourBatch *batch,
-             const WbWax          *wax)
-{
-  char *missing = NULL;
-
-  for (guint i = 0; i < batch->lines->len && missing == NULL; i++)
-    missing = wb_craft_fill_dup_missing (g_array_index (batch->lines, WbAppPourLine, i).vessel, wax);
-  return missing;
-}
-
 static void
 write_sheet (const WbAppPourData *data,
              WbAppPourBatch      *batch)
 {
   const WbDataset *set = data->dataset;
   g_autoptr (GArray) parts = dup_oil_parts (data, batch->fragrance);
+  g_autofree WbCraftBatchLine *lines = g_new0 (WbCraftBatchLine, batch->lines->len + 1);
   g_autoptr (GError) error = NULL;
-  double sum = 0;
   WbCraftBatchInput input = {
-    .candles = batch->samples->len,
+    .lines = lines,
+    .n_lines = batch->lines->len,
     .load_pct = batch->batch->load_pct,
     .load_basis = batch->batch->load_basis,
     .overage_pct = batch->batch->overage_pct,
     .hold_back_pct = batch->batch->hold_back_pct,
     .resolution_g = batch->batch->resolution_g,
     .dye_pct = set->dye != NULL ? set->experiment->dye_pct : NAN,
+    .dye_drops_per_kg = set->dye != NULL ? set->experiment->dye_drops_per_kg : NAN,
     .drop_g = set->dye != NULL ? set->dye->drop_g : NAN,
     .additive_pct = set->additive != NULL ? set->experiment->additive_pct : NAN,
     .oil_parts = parts,
@@ -190,16 +177,19 @@ write_sheet (const WbAppPourData *data,
     .specific_gravity = set->wax != NULL ? set->wax->density : NAN,
   };
 
-  batch->refusal = dup_missing (batch, set->wax);
-  if (batch->refusal != NULL || batch->samples->len == 0)
+  if (batch->samples->len == 0)
     return;
   for (guint i = 0; i < batch->lines->len; i++)
-    sum += g_array_index (batch->lines, WbAppPourLine, i).candles * g_array_index (batch->lines, WbAppPourLine, i).fill_g;
-  /* Vessels of a batch may differ: the sheet is for the mean candle, the lines beside it say each. */
-  input.fill_g = sum / batch->samples->len;
+    {
+      const WbAppPourLine *line = &g_array_index (batch->lines, WbAppPourLine, i);
+
+      lines[i] = (WbCraftBatchLine) { line->vessel, line->candles, NAN };
+    }
   batch->sheet = wb_craft_batch_sheet_new (&input, &error);
   if (batch->sheet == NULL)
     batch->refusal = g_strdup (error->message);
+  for (guint i = 0; batch->sheet != NULL && i < batch->lines->len; i++)
+    g_array_index (batch->lines, WbAppPourLine, i).fill_g = g_array_index (batch->sheet->fills, WbCraftBatchFill, i).fill_g;
 }
 
 /* Planned masses of a batch that is not poured are those of its sheet. */
@@ -260,7 +250,7 @@ wb_app_pour_gather (const WbAppPourData  *data,
       if (batch == NULL && sample->batch == 0)
         batch = add_batch (batches, propose (set, wb_dataset_get_cell (set, cell), batches->len + 1, terms));
       if (batch != NULL)
-        add_sample (batch, sample, wb_dataset_get_vessel (set, cell), set->wax);
+        add_sample (batch, sample, wb_dataset_get_vessel (set, cell));
     }
   for (guint i = 0; i < batches->len; i++)
     {

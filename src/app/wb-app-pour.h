@@ -23,7 +23,7 @@ typedef struct
 {
   const WbVessel *vessel;   /* borrowed from the pour's data */
   guint           candles;
-  double          fill_g;   /* one candle's wax and oil; NAN: the vessel's fill or the wax's density is not known */
+  double          fill_g;   /* one candle, on the balance's steps; NAN: there is no sheet that says it */
 } WbAppPourLine;
 
 typedef struct

@@ -6,19 +6,12 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "wb-craft-fill.h"
 #include "wb-quantity.h"
 
 /* Outside this band a specific gravity is worth a question; common practice, no source. */
 #define GRAVITY_LOW 0.82
 #define GRAVITY_HIGH 1.0
-
-static int
-decimals_of (double resolution_g)
-{
-  if (!(resolution_g > 0))
-    return 2;
-  return CLAMP ((int) ceil (-log10 (resolution_g) - 1e-9), 0, 4);
-}
 
 static char *
 grams (double value,
@@ -48,93 +41,239 @@ add_sum (WbCraftBatchSheet *sheet,
   va_end (args);
 }
 
-static void
-tell_total (WbCraftBatchSheet       *sheet,
-            const WbCraftBatchInput *input,
-            int                      places)
+/* "1.08" of 8 %: a share that is reckoned with stands as it is reckoned with. */
+static char *
+factor (double value)
 {
-  g_autofree char *fill = grams (input->fill_g, MAX (places, 1));
-  g_autofree char *plain = grams (input->fill_g * input->candles, MAX (places, 1));
-  g_autofree char *total = grams (sheet->total_g, places);
-  g_autofree char *overage = per_cent (input->overage_pct);
+  return wb_number_format_trimmed (value, WB_CRAFT_BATCH_PCT_PLACES + 2, NULL);
+}
 
-  add_sum (sheet, _("%u × %s = %s"), input->candles, fill, plain);
-  if (input->overage_pct > 0)
-    add_sum (sheet, _("%s + %s over = %s of wax and oil"), plain, overage, total);
+static char *
+share (double value)
+{
+  g_autofree char *number = wb_number_format_trimmed (value, WB_CRAFT_BATCH_PCT_PLACES, NULL);
+
+  return g_strdup_printf (_("%s %%"), number);
 }
 
 static void
-tell_oil (WbCraftBatchSheet       *sheet,
-          const WbCraftBatchInput *input,
-          int                      places)
+tell_basis (WbCraftBatchSheet       *sheet,
+            const WbCraftBatchInput *input)
 {
   g_autofree char *of_wax = per_cent (sheet->load_of_wax_pct);
   g_autofree char *of_total = per_cent (sheet->load_of_total_pct);
-  g_autofree char *total = grams (sheet->total_g, places);
-  g_autofree char *oil = grams (sheet->oil_g, places);
-  g_autofree char *wax = grams (sheet->wax_g, places);
 
-  if (input->load_basis == WB_BASIS_TOTAL)
-    add_sum (sheet, _("Load: %s of the total, which is %s of the wax"), of_total, of_wax);
+  if (!(input->load_pct > 0))
+    sheet->basis = g_strdup (_("No fragrance."));
+  else if (input->load_basis == WB_BASIS_TOTAL)
+    sheet->basis = g_strdup_printf (_("Fragrance load: %s of the total, which is %s of the wax."), of_total, of_wax);
   else
-    add_sum (sheet, _("Load: %s of the wax, which is %s of the total"), of_wax, of_total);
-  add_sum (sheet, _("%s × %s = %s of fragrance"), total, of_total, oil);
-  add_sum (sheet, _("%s − %s = %s of wax"), total, oil, wax);
+    sheet->basis = g_strdup_printf (_("Fragrance load: %s of the wax, which is %s of the total."), of_wax, of_total);
+}
+
+static void
+tell_fill (WbCraftBatchSheet       *sheet,
+           const WbCraftBatchInput *input,
+           guint                    i)
+{
+  const WbCraftBatchLine *line = &input->lines[i];
+  const WbCraftBatchFill *fill = &g_array_index (sheet->fills, WbCraftBatchFill, i);
+  g_autofree char *name = line->vessel != NULL ? wb_material_dup_title (line->vessel) : NULL;
+  g_autofree char *one = grams (fill->fill_g, sheet->places);
+  g_autofree char *together = grams (fill->together_g, sheet->places);
+  g_autofree char *how = isnan (line->fill_g) ? wb_craft_fill_dup_sum (line->vessel, input->wax, one) : NULL;
+
+  if (how != NULL)
+    add_sum (sheet, "%s: %s", name, how);
+  if (name != NULL)
+    add_sum (sheet, "%s: %u × %s = %s", name, line->candles, one, together);
+  else
+    add_sum (sheet, "%u × %s = %s", line->candles, one, together);
+}
+
+static void
+tell_total (WbCraftBatchSheet       *sheet,
+            const WbCraftBatchInput *input)
+{
+  g_autofree char *plain = grams (sheet->plain_g, sheet->places);
+  g_autofree char *over = grams (sheet->over_g, sheet->places);
+  g_autofree char *total = grams (sheet->total_g, sheet->places);
+  g_autofree char *overage = share (input->overage_pct);
+
+  for (guint i = 0; i < input->n_lines; i++)
+    tell_fill (sheet, input, i);
+  if (input->n_lines > 1)
+    {
+      g_autoptr (GString) all = g_string_new (NULL);
+
+      for (guint i = 0; i < sheet->fills->len; i++)
+        {
+          g_autofree char *together = grams (g_array_index (sheet->fills, WbCraftBatchFill, i).together_g, sheet->places);
+
+          g_string_append_printf (all, "%s%s", i > 0 ? " + " : "", together);
+        }
+      add_sum (sheet, _("%s = %s in all vessels"), all->str, plain);
+    }
+  if (!(input->overage_pct > 0))
+    return;
+  add_sum (sheet, _("%s × %s = %s over, for what stays in the pot"), plain, overage, over);
+  add_sum (sheet, _("%s + %s = %s in all"), plain, over, total);
+}
+
+/* Load of the total: oil first, then what is left. */
+static void
+tell_of_total (WbCraftBatchSheet       *sheet,
+               const WbCraftBatchInput *input)
+{
+  g_autofree char *total = grams (sheet->total_g, sheet->places), *oil = grams (sheet->oil_g, sheet->places);
+  g_autofree char *wax = grams (sheet->wax_g, sheet->places), *load = share (input->load_pct);
+  g_autofree char *rest = grams (sheet->total_g - sheet->oil_g, sheet->places);
+  g_autofree char *additive = NULL, *by = NULL;
+
+  add_sum (sheet, _("%s × %s = %s of fragrance"), total, load, oil);
+  if (isnan (sheet->additive_g))
+    {
+      add_sum (sheet, _("%s − %s = %s of wax"), total, oil, wax);
+      return;
+    }
+  additive = grams (sheet->additive_g, sheet->places);
+  by = factor (1 + input->additive_pct / 100);
+  add_sum (sheet, _("%s − %s = %s of wax and additive"), total, oil, rest);
+  add_sum (sheet, _("%s ÷ %s = %s of wax"), rest, by, wax);
+  add_sum (sheet, _("%s − %s = %s of additive"), rest, wax, additive);
+}
+
+/* Load of the wax, or none: wax first. */
+static void
+tell_of_wax (WbCraftBatchSheet       *sheet,
+             const WbCraftBatchInput *input)
+{
+  double with = isnan (input->additive_pct) ? 0 : input->additive_pct;
+  g_autofree char *total = grams (sheet->total_g, sheet->places), *wax = grams (sheet->wax_g, sheet->places);
+  g_autofree char *oil = grams (sheet->oil_g, sheet->places), *by = factor (1 + (input->load_pct + with) / 100);
+  g_autofree char *load = factor (input->load_pct / 100), *added = factor (with / 100), *pct = share (with);
+  g_autofree char *additive = NULL;
+
+  if (!(input->load_pct > 0) && !(with > 0))
+    return;
+  if (input->load_pct > 0 && with > 0)
+    add_sum (sheet, "1 + %s + %s = %s", load, added, by);
+  add_sum (sheet, _("%s ÷ %s = %s of wax"), total, by, wax);
+  if (!(with > 0))
+    {
+      add_sum (sheet, _("%s − %s = %s of fragrance"), total, wax, oil);
+      return;
+    }
+  additive = grams (sheet->additive_g, sheet->places);
+  if (!(input->load_pct > 0))
+    {
+      add_sum (sheet, _("%s − %s = %s of additive"), total, wax, additive);
+      return;
+    }
+  add_sum (sheet, _("%s × %s = %s of additive"), wax, pct, additive);
+  add_sum (sheet, _("%s − %s − %s = %s of fragrance"), total, wax, additive, oil);
+}
+
+static void
+tell_oil_parts (WbCraftBatchSheet       *sheet,
+                const WbCraftBatchInput *input)
+{
+  g_autofree char *oil = grams (sheet->oil_g, sheet->places);
+  g_autoptr (GString) rest = g_string_new (oil);
+  guint largest;
+
+  if (sheet->oil_parts->len == 0)
+    return;
+  largest = wb_craft_batch_find_largest (input->oil_parts);
   for (guint i = 0; i < sheet->oil_parts->len; i++)
     {
       const WbCraftPartMass *part = &g_array_index (sheet->oil_parts, WbCraftPartMass, i);
-      g_autofree char *mass = grams (part->g, places);
-      g_autofree char *share = per_cent (g_array_index (input->oil_parts, WbCraftOilPart, i).share_pct);
+      g_autofree char *mass = grams (part->g, sheet->places);
+      g_autofree char *of_oil = share (g_array_index (input->oil_parts, WbCraftOilPart, i).share_pct);
 
+      if (i == largest)
+        continue;
       /* Translators: "Cedar: 52.1 g × 30 % = 15.6 g". */
-      add_sum (sheet, _("%s: %s × %s = %s"), part->name != NULL ? part->name : "", oil, share, mass);
+      add_sum (sheet, _("%s: %s × %s = %s"), part->name != NULL ? part->name : "", oil, of_oil, mass);
+      g_string_append_printf (rest, " − %s", mass);
+    }
+  if (sheet->oil_parts->len > 1)
+    {
+      const WbCraftPartMass *part = &g_array_index (sheet->oil_parts, WbCraftPartMass, largest);
+      g_autofree char *mass = grams (part->g, sheet->places);
+
+      /* Translators: the last oil of a blend is what the others leave: "Bergamot: 52.1 g − 15.6 g = 36.5 g". */
+      add_sum (sheet, _("%s: %s = %s"), part->name != NULL ? part->name : "", rest->str, mass);
     }
 }
 
 static void
-tell_additions (WbCraftBatchSheet       *sheet,
-                const WbCraftBatchInput *input,
-                int                      places)
+tell_dye (WbCraftBatchSheet       *sheet,
+          const WbCraftBatchInput *input)
 {
-  g_autofree char *wax = grams (sheet->wax_g, places);
+  g_autofree char *wax = grams (sheet->wax_g, sheet->places);
+  g_autofree char *dye = isnan (sheet->dye_g) ? NULL : grams (sheet->dye_g, 3);
+  g_autofree char *drop = isnan (input->drop_g) ? NULL : wb_number_format_trimmed (input->drop_g, 4, NULL);
+  g_autofree char *drops = isnan (sheet->dye_drops) ? NULL : wb_number_format (sheet->dye_drops, 0, NULL);
 
-  if (!isnan (sheet->dye_g))
+  if (!isnan (input->dye_pct))
     {
-      g_autofree char *share = wb_number_format_trimmed (input->dye_pct, 4, NULL);
-      g_autofree char *dye = grams (sheet->dye_g, 3);
+      g_autofree char *of_wax = share (input->dye_pct);
 
-      add_sum (sheet, _("%s × %s %% = %s of dye"), wax, share, dye);
-      if (!isnan (sheet->dye_drops))
-        {
-          g_autofree char *drop = grams (input->drop_g, 3);
-          g_autofree char *drops = wb_number_format (sheet->dye_drops, 1, NULL);
-
-          add_sum (sheet, _("%s ÷ %s a drop = %s drops"), dye, drop, drops);
-        }
+      add_sum (sheet, _("%s × %s = %s of dye"), wax, of_wax, dye);
+      if (drops != NULL)
+        add_sum (sheet, _("%s ÷ %s\302\240g a drop = %s drops"), dye, drop, drops);
     }
-  if (!isnan (sheet->additive_g))
+  else if (drops != NULL && input->dye_drops_per_kg > 0)
     {
-      g_autofree char *share = per_cent (input->additive_pct);
-      g_autofree char *additive = grams (sheet->additive_g, places);
+      g_autofree char *per_kg = wb_number_format_trimmed (input->dye_drops_per_kg, WB_CRAFT_BATCH_PCT_PLACES, NULL);
 
-      add_sum (sheet, _("%s × %s = %s of additive"), wax, share, additive);
+      add_sum (sheet, _("%s ÷ 1000 × %s drops per kg = %s drops of dye"), wax, per_kg, drops);
+      if (dye != NULL)
+        add_sum (sheet, _("%s drops × %s\302\240g a drop = %s of dye"), drops, drop, dye);
+      else
+        add_sum (sheet, "%s", _("What a drop of this dye weighs is not recorded."));
     }
+}
+
+/* What a sum holds and what it does not. */
+static void
+tell_belonging (WbCraftBatchSheet       *sheet,
+                const WbCraftBatchInput *input)
+{
+  g_autofree char *step = wb_number_format_trimmed (input->resolution_g, 4, NULL);
+
+  if (sheet->additive_g > 0)
+    add_sum (sheet, "%s", _("The additive is part of the total."));
+  if (!isnan (input->dye_pct) || input->dye_drops_per_kg > 0)
+    add_sum (sheet, "%s", _("The dye comes on top: it is in no sum above."));
+  if (input->resolution_g > 0)
+    add_sum (sheet, _("Every mass is rounded to the balance's steps of %s\302\240g before it is used again."), step);
 }
 
 static void
 tell_pours (WbCraftBatchSheet       *sheet,
-            const WbCraftBatchInput *input,
-            int                      places)
+            const WbCraftBatchInput *input)
 {
-  g_autofree char *total = grams (sheet->total_g, places);
-  g_autofree char *share = per_cent (input->hold_back_pct);
-  g_autofree char *kept = grams (sheet->hold_back_g, places);
-  g_autofree char *first = grams (sheet->first_pour_g, places);
+  g_autofree char *total = grams (sheet->total_g, sheet->places);
+  g_autofree char *of_all = share (input->hold_back_pct);
+  g_autofree char *kept = grams (sheet->hold_back_g, sheet->places);
+  g_autofree char *first = grams (sheet->first_pour_g, sheet->places);
 
   if (!(input->hold_back_pct > 0))
     return;
-  add_sum (sheet, _("%s × %s = %s kept for the second pour"), total, share, kept);
+  add_sum (sheet, _("%s × %s = %s kept for the second pour"), total, of_all, kept);
   add_sum (sheet, _("%s − %s = %s for the first pour"), total, kept, first);
+  for (guint i = 0; i < sheet->fills->len; i++)
+    {
+      const WbCraftBatchFill *fill = &g_array_index (sheet->fills, WbCraftBatchFill, i);
+      g_autofree char *name = input->lines[i].vessel != NULL ? wb_material_dup_title (input->lines[i].vessel) : g_strdup (_("Each candle"));
+      g_autofree char *one = grams (fill->fill_g, sheet->places), *second = grams (fill->second_g, sheet->places);
+      g_autofree char *begin = grams (fill->first_g, sheet->places);
+
+      add_sum (sheet, _("%s: %s × %s = %s at the second pour"), name, one, of_all, second);
+      add_sum (sheet, _("%s: %s − %s = %s at the first pour"), name, one, second, begin);
+    }
 }
 
 static void
@@ -265,11 +404,14 @@ void
 wb_craft_batch_tell (WbCraftBatchSheet       *sheet,
                      const WbCraftBatchInput *input)
 {
-  int places = decimals_of (input->resolution_g);
-
-  tell_total (sheet, input, places);
-  if (input->load_pct > 0)
-    tell_oil (sheet, input, places);
-  tell_additions (sheet, input, places);
-  tell_pours (sheet, input, places);
+  tell_basis (sheet, input);
+  tell_total (sheet, input);
+  if (input->load_basis == WB_BASIS_TOTAL && input->load_pct > 0)
+    tell_of_total (sheet, input);
+  else
+    tell_of_wax (sheet, input);
+  tell_oil_parts (sheet, input);
+  tell_dye (sheet, input);
+  tell_pours (sheet, input);
+  tell_belonging (sheet, input);
 }

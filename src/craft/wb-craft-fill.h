@@ -24,10 +24,19 @@ typedef struct
   double         g;            /* wax and oil: volume × the wax's density; NAN: one of them is not known */
 } WbCraftFill;
 
+/* Places of the figures below: those of a density table, and of a ruler's volume. */
+#define WB_CRAFT_FILL_DENSITY_PLACES 4
+#define WB_CRAFT_FILL_VOLUME_PLACES 1
+
 /* vessel, wax: NULL where not chosen. Neither is trusted: what is not above 0 is not known. */
 WbCraftFill wb_craft_fill_of          (const WbVessel *vessel, const WbWax *wax);
 /* "214 g of water at 21 °C are 214.4 cm³" and so on, a sentence; NULL where the volume is not known. Translated; caller frees. */
 char       *wb_craft_fill_dup_words   (const WbVessel *vessel);
+/*
+ * The sum of one candle as a pocket calculator follows it, to `g`: "350 g of water ÷ 0.9982 g/cm³ × 0.9 g/cm³ = 315.6 g". What
+ * wb_craft_fill_of reckons with are the figures that stand here. NULL where the fill is not known. Translated; caller frees.
+ */
+char       *wb_craft_fill_dup_sum     (const WbVessel *vessel, const WbWax *wax, const char *g);
 /* What to do so that the fill is known, a sentence; NULL: it is. Translated; caller frees. */
 char       *wb_craft_fill_dup_missing (const WbVessel *vessel, const WbWax *wax);
 

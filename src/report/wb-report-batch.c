@@ -11,14 +11,6 @@
 
 /* Masses, sums, warnings and samples of a melt. */
 
-static int
-mass_decimals (const WbReportBatch *batch)
-{
-  if (!(batch->resolution_g > 0))
-    return 2;
-  return CLAMP ((int) ceil (-log10 (batch->resolution_g) - 1e-9), 0, 4);
-}
-
 char *
 wb_report_batch_dup_mass (const WbReportBatch   *batch,
                           const WbReportOptions *options,
@@ -29,7 +21,7 @@ wb_report_batch_dup_mass (const WbReportBatch   *batch,
 
   if (!isfinite (g))
     return g_strdup (WB_REPORT_NONE);
-  grams = wb_quantity_format (WB_UNIT_G, g, mass_decimals (batch));
+  grams = wb_quantity_format (WB_UNIT_G, g, batch->sheet->places);
   if (!options->us_units)
     return g_steal_pointer (&grams);
   ounces = wb_quantity_format (WB_UNIT_OZ, g, 2);
@@ -91,24 +83,24 @@ add_mass (WbReportTable         *table,
 }
 
 static void
-add_dye (WbReportTable         *table,
-         const WbReportBatch   *batch,
-         const WbReportOptions *options)
+add_dye (WbReportTable       *table,
+         const WbReportBatch *batch)
 {
-  g_autofree char *drops = NULL;
-  g_autofree char *what = NULL;
+  g_autofree char *drops = NULL, *what = NULL, *mass = NULL;
+  const char *cells[] = { NULL, NULL, NULL, NULL };
 
-  if (batch->dye == NULL || isnan (batch->sheet->dye_g))
+  if (batch->dye == NULL || (isnan (batch->sheet->dye_g) && isnan (batch->sheet->dye_drops)))
     return;
-  if (isnan (batch->sheet->dye_drops))
+  if (!isnan (batch->sheet->dye_drops))
     {
-      add_mass (table, batch, options, batch->dye->name, batch->sheet->dye_g, FALSE);
-      return;
+      drops = wb_number_format (batch->sheet->dye_drops, 0, NULL);
+      /* Translators: name of a dye; how many drops. */
+      what = g_strdup_printf (_("%s, %s drops"), batch->dye->name, drops);
     }
-  drops = wb_number_format (batch->sheet->dye_drops, 0, NULL);
-  /* Translators: name of a dye; how many drops. */
-  what = g_strdup_printf (_("%s, about %s drops"), batch->dye->name, drops);
-  add_mass (table, batch, options, what, batch->sheet->dye_g, FALSE);
+  mass = isnan (batch->sheet->dye_g) ? NULL : wb_quantity_format (WB_UNIT_G, batch->sheet->dye_g, 3);
+  cells[0] = what != NULL ? what : batch->dye->name;
+  cells[1] = mass;
+  wb_report_table_add_row (table, cells, FALSE);
 }
 
 static void
@@ -132,10 +124,10 @@ add_masses (WbReportDocument      *document,
     }
   if (sheet->oil_parts->len == 0 && sheet->oil_g > 0)
     add_mass (table, batch, options, batch->fragrance != NULL ? batch->fragrance->name : _("Fragrance oil"), sheet->oil_g, FALSE);
-  add_dye (table, batch, options);
+  add_dye (table, batch);
   if (batch->additive != NULL && !isnan (sheet->additive_g))
     add_mass (table, batch, options, batch->additive->name, sheet->additive_g, FALSE);
-  add_mass (table, batch, options, _("Wax and oil together"), sheet->total_g, TRUE);
+  add_mass (table, batch, options, sheet->additive_g > 0 ? _("Wax, oil and additive together") : _("Wax and oil together"), sheet->total_g, TRUE);
   if (sheet->hold_back_g > 0)
     {
       add_mass (table, batch, options, _("of it for the first pour"), sheet->first_pour_g, FALSE);
@@ -149,34 +141,15 @@ static void
 add_basis (WbReportDocument    *document,
            const WbReportBatch *batch)
 {
-  g_autofree char *of_wax = wb_number_format_trimmed (batch->sheet->load_of_wax_pct, 2, NULL);
-  g_autofree char *of_total = wb_number_format_trimmed (batch->sheet->load_of_total_pct, 2, NULL);
-  g_autofree char *basis = NULL;
-
-  if (!(batch->load_pct > 0))
-    basis = g_strdup (_("No fragrance: the melt is wax alone."));
-  else if (batch->load_basis == WB_BASIS_TOTAL)
-    basis = g_strdup_printf (_("Fragrance load: %s %% of the total, which is %s %% of the wax."), of_total, of_wax);
-  else
-    basis = g_strdup_printf (_("Fragrance load: %s %% of the wax, which is %s %% of the total."), of_wax, of_total);
-  wb_report_document_add_paragraph (document, WB_REPORT_TEXT_STRONG, basis);
+  wb_report_document_add_paragraph (document, WB_REPORT_TEXT_STRONG, batch->sheet->basis);
 }
 
-/* The sums as a pocket calculator follows them; several vessels are added up first. */
+/* The sums as a pocket calculator follows them. */
 static void
 add_sums (WbReportDocument    *document,
           const WbReportBatch *batch)
 {
   wb_report_document_add_heading (document, 2, _("The sums"));
-  for (guint i = 0; i < batch->n_lines && batch->n_lines > 1; i++)
-    {
-      const WbReportBatchLine *line = &batch->lines[i];
-      g_autofree char *fill = wb_number_format (line->fill_g, 2, NULL);
-      g_autofree char *together = wb_number_format (line->fill_g * line->candles, 2, NULL);
-      g_autofree char *sum = g_strdup_printf ("%s: %u × %s g = %s g", line->vessel->name, line->candles, fill, together);
-
-      wb_report_document_add_paragraph (document, WB_REPORT_TEXT_SUM, sum);
-    }
   for (guint i = 0; i < batch->sheet->sums->len; i++)
     wb_report_document_add_paragraph (document, WB_REPORT_TEXT_SUM, g_ptr_array_index (batch->sheet->sums, i));
 }

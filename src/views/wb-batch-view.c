@@ -34,34 +34,18 @@ add_mass (WbBatchView *self,
   wb_fact_list_add (self->masses, label, mass);
 }
 
-/* "8 % of the wax, which is 7.41 % of the total". */
-static char *
-dup_basis (const WbAppPourBatch *batch)
-{
-  g_autofree char *of_wax = wb_number_format_trimmed (batch->sheet->load_of_wax_pct, 2, NULL);
-  g_autofree char *of_total = wb_number_format_trimmed (batch->sheet->load_of_total_pct, 2, NULL);
-
-  if (batch->batch->load_basis == WB_BASIS_TOTAL)
-    return g_strdup_printf (_("%s\302\240%% of the total, which is %s\302\240%% of the wax"), of_total, of_wax);
-  return g_strdup_printf (_("%s\302\240%% of the wax, which is %s\302\240%% of the total"), of_wax, of_total);
-}
-
+/* "3.2 g, 107 drops"; where a drop's mass is not known the drops alone. */
 static void
 add_dye (WbBatchView             *self,
          const WbCraftBatchSheet *sheet)
 {
-  g_autofree char *mass = wb_quantity_format (WB_UNIT_G, sheet->dye_g, 3);
-  g_autofree char *drops = NULL;
-  g_autofree char *text = NULL;
+  g_autofree char *mass = isnan (sheet->dye_g) ? NULL : wb_quantity_format (WB_UNIT_G, sheet->dye_g, 3);
+  g_autofree char *number = isnan (sheet->dye_drops) ? NULL : wb_number_format (sheet->dye_drops, 0, NULL);
+  g_autofree char *drops = number != NULL ? g_strdup_printf (_("%s drops"), number) : NULL;
+  g_autofree char *text = mass != NULL && drops != NULL ? g_strdup_printf ("%s, %s", mass, drops) : NULL;
 
-  if (isnan (sheet->dye_drops))
-    {
-      wb_fact_list_add (self->masses, _("Dye"), mass);
-      return;
-    }
-  drops = wb_number_format (sheet->dye_drops, 1, NULL);
-  text = g_strdup_printf (_("%s, %s drops"), mass, drops);
-  wb_fact_list_add (self->masses, _("Dye"), text);
+  if (mass != NULL || drops != NULL)
+    wb_fact_list_add (self->masses, _("Dye"), text != NULL ? text : mass != NULL ? mass : drops);
 }
 
 static void
@@ -75,8 +59,6 @@ show_masses (WbBatchView          *self,
   add_mass (self, _("Wax"), sheet->wax_g, us_units);
   if (sheet->oil_g > 0)
     {
-      g_autofree char *basis = dup_basis (batch);
-
       add_mass (self, _("Fragrance oil"), sheet->oil_g, us_units);
       for (guint i = 0; i < sheet->oil_parts->len; i++)
         {
@@ -85,13 +67,12 @@ show_masses (WbBatchView          *self,
 
           add_mass (self, label, oil->g, us_units);
         }
-      wb_fact_list_add (self->masses, _("Load"), basis);
-      add_mass (self, _("Wax and oil together"), sheet->total_g, us_units);
     }
-  if (!isnan (sheet->additive_g))
+  if (sheet->additive_g > 0)
     add_mass (self, _("Additive"), sheet->additive_g, us_units);
-  if (!isnan (sheet->dye_g))
-    add_dye (self, sheet);
+  if (sheet->total_g > sheet->wax_g)
+    add_mass (self, _("Together"), sheet->total_g, us_units);
+  add_dye (self, sheet);
 }
 
 static void
@@ -146,8 +127,9 @@ wb_batch_view_show (WbBatchView          *self,
   g_return_if_fail (batch != NULL && batch->sheet != NULL);
 
   show_masses (self, batch, us_units);
+  g_string_append (sums, batch->sheet->basis);
   for (guint i = 0; i < batch->sheet->sums->len; i++)
-    g_string_append_printf (sums, "%s%s", i > 0 ? "\n" : "", (const char *) batch->sheet->sums->pdata[i]);
+    g_string_append_printf (sums, "\n%s", (const char *) batch->sheet->sums->pdata[i]);
   gtk_label_set_text (self->sums, sums->str);
   g_string_free (sums, TRUE);
 }

@@ -88,7 +88,13 @@ dup_heat (const WbAppPourBatch *batch,
 
       add (text, g_strdup_printf (_("Stir in %s of additive."), mass));
     }
-  if (!isnan (sheet->dye_g))
+  if (!isnan (sheet->dye_drops))
+    {
+      g_autofree char *drops = wb_number_format (sheet->dye_drops, 0, NULL);
+
+      add (text, g_strdup_printf (_("Stir in %s drops of dye until none is to be seen."), drops));
+    }
+  else if (!isnan (sheet->dye_g))
     {
       g_autofree char *mass = wb_quantity_format (WB_UNIT_G, sheet->dye_g, 3);
 
@@ -133,8 +139,7 @@ dup_pour (const WbAppPourBatch *batch,
     {
       const WbAppPourLine *line = &g_array_index (batch->lines, WbAppPourLine, i);
       g_autofree char *vessel = wb_material_dup_title (line->vessel);
-      double first_g = line->fill_g * (two ? sheet->first_pour_g / sheet->total_g : 1);
-      g_autofree char *mass = wb_quantity_format (wb_quantity_get_shown_unit (WB_QUANTITY_MASS, us_units), first_g, -1);
+      g_autofree char *mass = wb_pour_words_dup_mass (g_array_index (sheet->fills, WbCraftBatchFill, i).first_g, us_units);
 
       /* Translators: "6 × Tern, 76 mm: 315.0 g each". */
       add (text, g_strdup_printf (_("%u × %s: %s each"), line->candles, vessel, mass));

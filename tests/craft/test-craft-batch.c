@@ -2,6 +2,7 @@
 #include "config.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "wb-craft-batch.h"
 
@@ -31,14 +32,6 @@ test_fill (void)
     }
 }
 
-/* Water at 20 °C has 0.998207 g/cm3 (Kell 1975, from memory): 214 g are 214.38 cm3, at 0.85 g/cm3 182.23 g. */
-static void
-test_fill_by_density (void)
-{
-  g_assert_cmpfloat_with_epsilon (wb_craft_batch_fill_by_density_g (214, 20, 0.85), 214 / 0.998207 * 0.85, 0.002);
-  g_assert_true (isnan (wb_craft_batch_fill_by_density_g (214, 150, 0.85)));
-}
-
 /* t = w/(1+w): arithmetic. 1 oz per lb is 1/16 of the wax. */
 static void
 test_bases_of_load (void)
@@ -51,16 +44,21 @@ test_bases_of_load (void)
   g_assert_true (isnan (wb_craft_load_to_total_pct (-1)));
 }
 
+static WbCraftBatchLine the_line;
+
+/* Three candles of 182 g. */
 static WbCraftBatchInput
 usual_input (void)
 {
+  the_line = (WbCraftBatchLine) { NULL, 3, 182 };
   return (WbCraftBatchInput) {
-    .fill_g = 182,
-    .candles = 3,
+    .lines = &the_line,
+    .n_lines = 1,
     .load_pct = 10,
     .load_basis = WB_BASIS_WAX,
     .resolution_g = 0.1,
     .dye_pct = NAN,
+    .dye_drops_per_kg = NAN,
     .drop_g = NAN,
     .additive_pct = NAN,
     .specific_gravity = NAN,
@@ -76,17 +74,18 @@ test_an_ounce_a_pound (void)
   g_autoptr (WbCraftBatchSheet) of_wax = NULL;
   g_autoptr (WbCraftBatchSheet) of_total = NULL;
 
-  input.fill_g = 17 * ounce_g;
-  input.candles = 1;
-  input.resolution_g = 0;
+  the_line.fill_g = 17 * ounce_g;
+  the_line.candles = 1;
+  input.resolution_g = 0.0001;
   input.load_pct = 6.25;
   of_wax = wb_craft_batch_sheet_new (&input, NULL);
-  g_assert_cmpfloat_with_epsilon (of_wax->oil_g, ounce_g, 1e-9);
-  g_assert_cmpfloat_with_epsilon (of_wax->wax_g, 16 * ounce_g, 1e-9);
+  g_assert_cmpfloat_with_epsilon (of_wax->oil_g, ounce_g, 1e-4);
+  g_assert_cmpfloat_with_epsilon (of_wax->wax_g, 16 * ounce_g, 1e-4);
   input.load_pct = 100.0 / 17;
   input.load_basis = WB_BASIS_TOTAL;
   of_total = wb_craft_batch_sheet_new (&input, NULL);
-  g_assert_cmpfloat_with_epsilon (of_total->oil_g, ounce_g, 1e-9);
+  /* 5.8824 %: a share is reckoned with as it is printed, to four places */
+  g_assert_cmpfloat_with_epsilon (of_total->oil_g, ounce_g, 3e-4);
 }
 
 /* Three vessels of 182 g are 546 g (common practice); a tenth of the wax is a eleventh of the total. */
@@ -114,16 +113,104 @@ test_dye (void)
   WbCraftBatchInput input = usual_input ();
   g_autoptr (WbCraftBatchSheet) sheet = NULL;
 
-  input.fill_g = 453.59237;
-  input.candles = 1;
+  the_line.fill_g = 453.59237;
+  the_line.candles = 1;
   input.load_pct = 0;
   input.resolution_g = 0;
   input.dye_pct = 0.05;
   input.drop_g = 0.03;
   input.additive_pct = 2;
   sheet = wb_craft_batch_sheet_new (&input, NULL);
-  g_assert_cmpfloat_with_epsilon (sheet->dye_drops, 7.56, 0.005);
-  g_assert_cmpfloat_with_epsilon (sheet->additive_g, 9.07, 0.01);
+  /* 7.56 of a pound of wax: of the pound, 2 % are additive. */
+  g_assert_cmpfloat_with_epsilon (sheet->dye_g, 453.59 / 1.02 * 0.0005, 0.0006);
+  g_assert_cmpfloat (sheet->dye_drops, ==, 7);
+  g_assert_cmpfloat_with_epsilon (sheet->additive_g, 453.59 - 453.59 / 1.02, 0.01);
+  wb_craft_batch_sheet_free (sheet);
+  input.additive_pct = NAN;
+  sheet = wb_craft_batch_sheet_new (&input, NULL);
+  g_assert_cmpfloat_with_epsilon (sheet->dye_g / 0.03, 7.56, 0.02);
+  g_assert_cmpfloat (sheet->dye_drops, ==, 8);
+}
+
+/* 5 to 6 drops to the pound (common practice) are 11 to 13.2 to the kg: of two kg 24 at 12; what they weigh if that is known. */
+static void
+test_dye_is_counted (void)
+{
+  WbCraftBatchInput input = usual_input ();
+  WbCraftBatchSheet *sheet;
+
+  the_line = (WbCraftBatchLine) { NULL, 10, 200 };
+  input.load_pct = 0;
+  input.dye_drops_per_kg = 12;
+  sheet = wb_craft_batch_sheet_new (&input, NULL);
+  g_assert_cmpfloat (sheet->dye_drops, ==, 24);
+  g_assert_true (isnan (sheet->dye_g));
+  wb_craft_batch_sheet_free (sheet);
+  input.drop_g = 0.03;
+  sheet = wb_craft_batch_sheet_new (&input, NULL);
+  g_assert_cmpfloat_with_epsilon (sheet->dye_g, 0.72, 1e-9);
+  wb_craft_batch_sheet_free (sheet);
+}
+
+/* The additive is part of the total: T = W (1 + w + a), by hand 1130 / 1.13 = 1000, 50 and 80; of the total 1000 × 8 % = 80, 920 / 1.15 = 800. */
+static void
+test_additive (void)
+{
+  WbCraftBatchInput input = usual_input ();
+  WbCraftBatchSheet *sheet;
+
+  the_line = (WbCraftBatchLine) { NULL, 1, 1130 };
+  input.load_pct = 8;
+  input.additive_pct = 5;
+  sheet = wb_craft_batch_sheet_new (&input, NULL);
+  g_assert_cmpfloat (sheet->wax_g, ==, 1000);
+  g_assert_cmpfloat (sheet->additive_g, ==, 50);
+  g_assert_cmpfloat (sheet->oil_g, ==, 80);
+  g_assert_cmpfloat_with_epsilon (sheet->load_of_total_pct, 100 * 80 / 1130.0, 1e-9);
+  wb_craft_batch_sheet_free (sheet);
+  the_line.fill_g = 1000;
+  input.load_basis = WB_BASIS_TOTAL;
+  input.additive_pct = 15;
+  sheet = wb_craft_batch_sheet_new (&input, NULL);
+  g_assert_cmpfloat (sheet->oil_g, ==, 80);
+  g_assert_cmpfloat (sheet->wax_g, ==, 800);
+  g_assert_cmpfloat (sheet->additive_g, ==, 120);
+  g_assert_cmpfloat_with_epsilon (sheet->load_of_wax_pct, 10, 1e-9);
+  wb_craft_batch_sheet_free (sheet);
+}
+
+/* 181.9 g is on steps of a gram 182 g, and three of them 546 g (common practice): not 3 × 181.9 = 545.7 and then 546. Seven tell it. */
+static void
+test_each_fill_is_rounded (void)
+{
+  WbCraftBatchInput input = usual_input ();
+  g_autoptr (WbCraftBatchSheet) sheet = NULL, seven = NULL;
+
+  the_line.fill_g = wb_craft_batch_fill_g (214, 0.85);
+  input.resolution_g = 1;
+  sheet = wb_craft_batch_sheet_new (&input, NULL);
+  g_assert_cmpfloat (sheet->total_g, ==, 546);
+  the_line.candles = 7;
+  seven = wb_craft_batch_sheet_new (&input, NULL);
+  g_assert_cmpfloat (seven->total_g, ==, 1274); /* 7 × 181.9 is 1273.3 */
+}
+
+/* Two kinds of vessel in a melt, by hand: 3 × 182 + 2 × 240 = 1026; of each 10 % for the second pour. */
+static void
+test_several_vessels (void)
+{
+  WbCraftBatchInput input = usual_input ();
+  WbCraftBatchLine lines[] = { { NULL, 3, 182.04 }, { NULL, 2, 239.98 } };
+  g_autoptr (WbCraftBatchSheet) sheet = NULL;
+
+  input.lines = lines;
+  input.n_lines = 2;
+  input.hold_back_pct = 10;
+  sheet = wb_craft_batch_sheet_new (&input, NULL);
+  g_assert_cmpfloat (sheet->total_g, ==, 1026);
+  g_assert_cmpfloat (g_array_index (sheet->fills, WbCraftBatchFill, 0).together_g, ==, 546);
+  g_assert_cmpfloat (g_array_index (sheet->fills, WbCraftBatchFill, 1).first_g, ==, 216);
+  g_assert_cmpfloat (g_array_index (sheet->fills, WbCraftBatchFill, 1).second_g, ==, 24);
 }
 
 static void
@@ -162,17 +249,22 @@ test_parts_add_up (void)
 
               g_array_append_val (parts, part);
             }
-          input.fill_g = fill;
+          the_line.fill_g = fill;
           input.resolution_g = resolutions[r];
           input.oil_parts = parts;
           sheet = wb_craft_batch_sheet_new (&input, NULL);
+          if (sheet == NULL) /* so coarse that the parts take more than the oil */
+            {
+              g_assert_cmpfloat (fill * 3 / 11, <, resolutions[r] * 60);
+              continue;
+            }
           for (guint i = 0; i < 4; i++)
             {
               double g = g_array_index (sheet->oil_parts, WbCraftPartMass, i).g;
               double exact = sheet->oil_g * shares[s][i] / 100;
 
               g_assert_cmpfloat_with_epsilon (g / resolutions[r], round (g / resolutions[r]), 1e-6);
-              g_assert_cmpfloat (fabs (g - exact), <, resolutions[r] + 1e-9);
+              g_assert_cmpfloat (fabs (g - exact), <=, resolutions[r] * 1.5 + 1e-9); /* three halves of a step stay with the largest */
               steps += llround (g / resolutions[r]);
             }
           g_assert_cmpint (steps, ==, llround (sheet->oil_g / resolutions[r]));
@@ -267,27 +359,47 @@ test_order_of_temperatures (void)
 static void
 test_refusals (void)
 {
-  for (guint i = 0; i < 8; i++)
+  static const char *const said[] = { "Fill mass", "Fill mass", "candles", "load", "Overage", "Hold-back", "Resolution", "blend", "load", "Resolution",
+                                      "density", "holds is not known", "Additive", "Dye", "candles", "too coarse", "less than one" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (said); i++)
     {
       WbCraftBatchInput input = usual_input ();
       g_autoptr (GArray) parts = g_array_new (FALSE, TRUE, sizeof (WbCraftOilPart));
       WbCraftOilPart part = { (char *) "Oil", 60 };
+      WbVessel *vessel = wb_record_new (&wb_vessel_type);
+      WbWax *wax = wb_record_new (&wb_wax_type);
       g_autoptr (GError) error = NULL;
 
+      vessel->name = g_strdup ("Tern");
+      wax->density = 0.9;
       g_array_append_val (parts, part);
       switch (i)
         {
-        case 0: input.fill_g = 0; break;
-        case 1: input.fill_g = NAN; break;
-        case 2: input.candles = 0; break;
+        case 0: the_line.fill_g = 0; break;
+        case 1: the_line.fill_g = INFINITY; break;
+        case 2: the_line.candles = 0; break;
         case 3: input.load_pct = -1; break;
         case 4: input.overage_pct = INFINITY; break;
         case 5: input.hold_back_pct = 100; break;
         case 6: input.resolution_g = -0.1; break;
-        default: input.oil_parts = parts; break; /* shares add up to 60 */
+        case 7: input.oil_parts = parts; break; /* shares add up to 60 */
+        case 8: input.load_pct = 101; break;
+        case 9: input.resolution_g = 0.00001; break;
+        case 10: wax->density = 0; input.wax = wax; the_line = (WbCraftBatchLine) { vessel, 1, NAN }; break;
+        case 11: input.wax = wax; the_line = (WbCraftBatchLine) { vessel, 1, NAN }; break;
+        case 12: input.additive_pct = INFINITY; break;
+        case 13: input.dye_pct = -1; break;
+        case 14: input.n_lines = 0; break;
+        case 15: input.load_pct = 0.01; input.resolution_g = 50; break;
+        default: input.resolution_g = 500; break;
         }
       g_assert_null (wb_craft_batch_sheet_new (&input, &error));
       g_assert_error (error, WB_RECORD_ERROR, WB_RECORD_ERROR_RANGE);
+      g_test_message ("%u: %s", i, error->message);
+      g_assert_nonnull (strstr (error->message, said[i]));
+      wb_record_free (vessel);
+      wb_record_free (wax);
     }
 }
 
@@ -297,11 +409,14 @@ main (int   argc,
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/craft/batch/fill-is-water-times-gravity", test_fill);
-  g_test_add_func ("/craft/batch/fill-by-density-corrects-the-water", test_fill_by_density);
   g_test_add_func ("/craft/batch/both-bases-of-load-agree", test_bases_of_load);
   g_test_add_func ("/craft/batch/an-ounce-a-pound", test_an_ounce_a_pound);
   g_test_add_func ("/craft/batch/wax-and-oil-add-up", test_sheet);
   g_test_add_func ("/craft/batch/dye-is-told-in-drops", test_dye);
+  g_test_add_func ("/craft/batch/dye-is-counted-where-it-is-not-weighed", test_dye_is_counted);
+  g_test_add_func ("/craft/batch/an-additive-is-part-of-the-total", test_additive);
+  g_test_add_func ("/craft/batch/each-fill-is-rounded-before-it-is-multiplied", test_each_fill_is_rounded);
+  g_test_add_func ("/craft/batch/several-vessels-share-a-melt", test_several_vessels);
   g_test_add_func ("/craft/batch/overage-and-second-pour", test_overage_and_hold_back);
   g_test_add_func ("/craft/batch/parts-of-a-blend-add-up-exactly", test_parts_add_up);
   g_test_add_func ("/craft/batch/warnings-come-when-due", test_warnings);

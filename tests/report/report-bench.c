@@ -220,7 +220,8 @@ report_bench_batch_new (const WbReportOptions *options)
   WbFragrance *oil = wb_record_new (&wb_fragrance_type);
   g_autoptr (WbCraftBatchSheet) sheet = NULL;
   WbReportDocument *document;
-  WbCraftBatchInput input = { .fill_g = (3 * 182.0 + 2 * 240.0) / 5, .candles = 5, .load_pct = 8, .load_basis = WB_BASIS_WAX, .overage_pct = 5,
+  WbCraftBatchLine fills[] = { { first, 3, 182 }, { second, 2, 240 } };
+  WbCraftBatchInput input = { .lines = fills, .n_lines = 2, .load_pct = 8, .load_basis = WB_BASIS_WAX, .overage_pct = 5,
                               .hold_back_pct = 10, .resolution_g = 0.1, .dye_pct = NAN, .drop_g = NAN, .additive_pct = NAN, .specific_gravity = 0.9 };
   WbReportBatchLine lines[] = { { first, "L-1", 3, 182, heron }, { second, "2 × L-2", 2, 240, tern } };
   WbReportBatch batch = { .experiment = "T1 · Wicks for two vessels", .batch = "B-7", .scent = "Harbour mist 8 % of the wax", .wax = wax, .fragrance = oil,

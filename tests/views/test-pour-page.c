@@ -171,19 +171,19 @@ test_sheet (void)
   gint64 experiment;
   WbWindow *window = open_pour ("sheet.wickbench", "Tern", &experiment);
 
-  /* 350 g of water at 20 °C are 350 / 0.998207 cm3 (Kell 1975); × 0.9 g/cm3 = 315.57 g; nine of them, and 5 % for the pot. */
-  g_assert_nonnull (strstr (get_sums (window), "9 × 315.6\u00a0g = 2840.1\u00a0g"));
-  g_assert_nonnull (strstr (get_sums (window), "= 2982.1\u00a0g of wax and oil"));
-  /* The control comes first; then 8 % of the wax, which is 8 / 108 = 7.41 % of the total: 220.9 g. */
+  /* 350 g of water at 20 °C are 350 / 0.998207 cm3 (Kell 1975); × 0.9 g/cm3 = 315.6 g; nine of them, and 5 % for the pot. */
+  g_assert_nonnull (strstr (get_sums (window), "9 × 315.6\u00a0g = 2840.4\u00a0g"));
+  g_assert_nonnull (strstr (get_sums (window), "= 2982.4\u00a0g in all"));
+  /* The control comes first; then 8 % of the wax, which is 8 / 108 = 7.41 % of the total: 2982.4 / 1.08 is 2761.5 g of wax. */
   gtk_widget_activate_action (GTK_WIDGET (window), "page.batch", "u", 1);
   test_wait (is_ready, window);
   g_assert_nonnull (strstr (get_sums (window), "7.41"));
   g_assert_nonnull (strstr (get_sums (window), "220.9\u00a0g of fragrance"));
   gtk_editable_set_text (GTK_EDITABLE (test_find (part (window, "overage"), GTK_TYPE_ENTRY)), "0");
-  g_assert_nonnull (strstr (get_sums (window), "2840.1\u00a0g × 7.41 % = 210.4\u00a0g"));
+  g_assert_nonnull (strstr (get_sums (window), "2840.4\u00a0g ÷ 1.08 = 2630.0\u00a0g of wax"));
   /* What cannot be read stays as typed, changes no mass, and stands in the way. */
   gtk_editable_set_text (GTK_EDITABLE (test_find (part (window, "overage"), GTK_TYPE_ENTRY)), "a bit");
-  g_assert_nonnull (strstr (get_sums (window), "2840.1\u00a0g × 7.41 % = 210.4\u00a0g"));
+  g_assert_nonnull (strstr (get_sums (window), "2840.4\u00a0g ÷ 1.08 = 2630.0\u00a0g of wax"));
   gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
   test_settle (window);
   g_assert_true (is_ready (window));
