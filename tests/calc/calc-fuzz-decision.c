@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "calc-fuzz.h"
+#include "wb-calc-blocks.h"
 #include "wb-calc-desirability.h"
 #include "wb-calc-rank.h"
 #include "wb-calc-summary.h"
@@ -150,4 +151,57 @@ calc_fuzz_random (CalcFuzz *fuzz)
   for (gsize i = 0; i < n; i++)
     seen |= G_GUINT64_CONSTANT (1) << items[i];
   calc_fuzz_expect (fuzz, seen == (G_GUINT64_CONSTANT (1) << n) - 1, "not the same items");
+}
+
+/* Counts that fit together, and now and then not. */
+static gsize
+draw_layout (CalcFuzz           *fuzz,
+             WbCalcBlocksLayout *layout,
+             gsize              *replications,
+             gsize              *sizes)
+{
+  gsize v = 1 + calc_fuzz_below (fuzz, 8), b = 1 + calc_fuzz_below (fuzz, 6), plots = MAX (v, b) + calc_fuzz_below (fuzz, CALC_FUZZ_MOST);
+
+  for (gsize i = 0; i < plots; i++)
+    {
+      replications[i < v ? i : calc_fuzz_below (fuzz, v)]++;
+      sizes[i < b ? i : calc_fuzz_below (fuzz, b)]++;
+    }
+  if (calc_fuzz_chance (fuzz, 0.1))
+    sizes[calc_fuzz_below (fuzz, b)] = (gsize) wb_calc_random_next (&fuzz->random);
+  *layout = (WbCalcBlocksLayout) { v, replications, b, sizes };
+  return plots;
+}
+
+void
+calc_fuzz_blocks (CalcFuzz *fuzz)
+{
+  gsize replications[8] = { 0 }, sizes[6] = { 0 }, treatments[2 * CALC_FUZZ_MOST] = { 0 }, held[2 * CALC_FUZZ_MOST];
+  WbCalcBlocksOptions options = { .seed = wb_calc_random_next (&fuzz->random), .n_tries = 1, .n_moves = 300 };
+  WbCalcBlocksFigures figures, again;
+  WbCalcBlocksLayout layout;
+  gsize plots = draw_layout (fuzz, &layout, replications, sizes);
+
+  for (gsize i = 0; i < 2 * CALC_FUZZ_MOST; i++)
+    held[i] = calc_fuzz_chance (fuzz, 0.1) ? calc_fuzz_below (fuzz, 9) : SIZE_MAX;
+  if (calc_fuzz_chance (fuzz, 0.5))
+    options.held = held;
+  fuzz->subject = "wb_calc_blocks_search";
+  if (calc_fuzz_expect_status (fuzz, wb_calc_blocks_search (&layout, &options, treatments, &figures)))
+    {
+      calc_fuzz_expect_chance (fuzz, figures.efficiency, "the efficiency");
+      calc_fuzz_expect (fuzz, figures.efficiency <= figures.bound + 1e-9, "above its bound");
+      calc_fuzz_expect (fuzz, figures.connected == (figures.efficiency > 0.0), "connected and nothing told");
+      calc_fuzz_expect (fuzz, figures.smallest <= figures.efficiency + 1e-9, "the least above the mean");
+      fuzz->subject = "wb_calc_blocks_measure";
+      calc_fuzz_expect (fuzz, wb_calc_blocks_measure (&layout, treatments, &again) == WB_CALC_OK, "its own design is none");
+      calc_fuzz_expect (fuzz, again.efficiency == figures.efficiency && again.repeats == figures.repeats, "measured anew it is another");
+      for (gsize i = 0; i < plots && options.held != NULL; i++)
+        calc_fuzz_expect (fuzz, held[i] == SIZE_MAX || held[i] == treatments[i], "what was held moved");
+    }
+  else
+    calc_fuzz_expect (fuzz, isnan (figures.efficiency), "something is left of a failure");
+  fuzz->subject = "wb_calc_blocks_measure";
+  treatments[0] = layout.n_treatments;
+  calc_fuzz_expect (fuzz, wb_calc_blocks_measure (&layout, treatments, &again) == WB_CALC_BAD_INPUT, "a treatment that there is not passed");
 }

@@ -64,6 +64,7 @@ void   calc_fuzz_equivalence (CalcFuzz *fuzz);
 void   calc_fuzz_desirability (CalcFuzz *fuzz);
 void   calc_fuzz_rank (CalcFuzz *fuzz);
 void   calc_fuzz_random (CalcFuzz *fuzz);
+void   calc_fuzz_blocks (CalcFuzz *fuzz);
 void   calc_fuzz_censored (CalcFuzz *fuzz);
 void   calc_fuzz_nonlinear (CalcFuzz *fuzz);
 void   calc_fuzz_growth (CalcFuzz *fuzz);

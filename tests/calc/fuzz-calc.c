@@ -38,6 +38,7 @@ static const struct
   { "linear", calc_fuzz_linear, 1 },
   { "anova", calc_fuzz_anova, 1 },
   { "ridge", calc_fuzz_ridge, 1 },
+  { "blocks", calc_fuzz_blocks, 4 },
   { "ellipse", calc_fuzz_ellipse, 1 },
   { "tukey", calc_fuzz_tukey, 20 },
   { "range", calc_fuzz_range, 20 },
