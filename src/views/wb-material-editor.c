@@ -18,6 +18,7 @@ struct _WbMaterialEditor
   GtkStack             *stack;
   GtkWidget            *scrolled;
   GtkLabel             *title;
+  GtkWidget            *measure;
   GtkLabel             *caution;
   WbRecordForm         *form;
   WbMaterialParts      *parts;
@@ -108,6 +109,7 @@ wb_material_editor_class_init (WbMaterialEditorClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, stack);
   gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, scrolled);
   gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, title);
+  gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, measure);
   gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, caution);
   gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, form);
   gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, parts);
@@ -158,6 +160,7 @@ wb_material_editor_show (WbMaterialEditor     *self,
       title = self->id != 0 ? wb_material_dup_title (record) : g_strdup (_(kind->new_title));
       wb_record_form_set_us_units (self->form, settings != NULL && settings->us_units);
       gtk_label_set_text (self->title, title);
+      gtk_widget_set_visible (self->measure, kind->type == &wb_vessel_type);
     }
   wb_record_form_set_record (self->form, record);
   follow_form (self);

@@ -7,6 +7,7 @@
 #include "wb-material-editor.h"
 #include "wb-material-kind.h"
 #include "wb-material-list.h"
+#include "wb-measure-dialog.h"
 #include "wb-problem.h"
 #include "wb-question.h"
 
@@ -45,6 +46,7 @@ struct _WbMaterialsPage
   /* state */
   Want                  want;
   gint64                wanted_id;
+  gint64                show_id;   /* to be shown as soon as it is read; 0: what is shown stays */
 };
 
 G_DEFINE_FINAL_TYPE (WbMaterialsPage, wb_materials_page, WB_TYPE_PAGE)
@@ -75,13 +77,42 @@ show_record (WbMaterialsPage *self,
   wb_page_update_actions (WB_PAGE (self));
 }
 
+/* It is stored, with all that was typed before into the form. */
+static void
+on_measured_cb (WbMaterialsPage *self,
+                gint64           id)
+{
+  self->show_id = id;
+  wb_material_editor_show (self->editor, wb_page_get_notebook (WB_PAGE (self)), self->kind, NULL);
+  wb_page_reload (WB_PAGE (self));
+}
+
+/* A vessel, as the form has it now. */
+static void
+measure (WbMaterialsPage *self)
+{
+  g_autoptr (WbRecord) record = wb_material_editor_dup_record (self->editor);
+  GtkWidget *dialog;
+
+  if (record == NULL || record->type != &wb_vessel_type || self->materials == NULL)
+    return;
+  dialog = wb_measure_dialog_new (GTK_WIDGET (self), wb_page_get_notebook (WB_PAGE (self)), (const WbVessel *) (gpointer) record,
+                                  self->materials->vessels);
+  g_signal_connect_object (dialog, "saved", G_CALLBACK (on_measured_cb), self, G_CONNECT_SWAPPED);
+  gtk_window_present (GTK_WINDOW (dialog));
+}
+
 static void
 show_new (WbMaterialsPage *self)
 {
   g_autoptr (WbRecord) record = wb_record_new (self->kind->type);
 
+  if (record->type == &wb_vessel_type)
+    ((WbVessel *) (gpointer) record)->shape = WB_SHAPE_ROUND;
   show_record (self, record);
   gtk_widget_grab_focus (GTK_WIDGET (self->editor));
+  /* A new vessel is measured; who would rather fill in the form closes it. */
+  measure (self);
 }
 
 static void
@@ -218,7 +249,8 @@ on_loaded_cb (GObject      *source,
     }
   g_clear_pointer (&self->materials, wb_app_materials_free);
   self->materials = g_steal_pointer (&materials);
-  id = wb_material_editor_get_id (self->editor);
+  id = self->show_id != 0 ? self->show_id : wb_material_editor_get_id (self->editor);
+  self->show_id = 0;
   fill_list (self);
   /* A half-typed form is left alone; its save will say if somebody else changed the record. */
   if (wb_material_editor_get_touched (self->editor) || (id == 0 && wb_material_editor_has_record (self->editor)))
@@ -461,6 +493,14 @@ on_find_cb (GSimpleAction *action,
 }
 
 static void
+on_measure_cb (GSimpleAction *action,
+               GVariant      *parameter,
+               gpointer       user)
+{
+  measure (WB_MATERIALS_PAGE (user));
+}
+
+static void
 on_kind_cb (GSimpleAction *action,
             GVariant      *parameter,
             gpointer       user)
@@ -485,6 +525,7 @@ static const GActionEntry actions[] = {
   { "duplicate", on_duplicate_cb, NULL, NULL, NULL },
   { "delete", on_delete_cb, NULL, NULL, NULL },
   { "find", on_find_cb, NULL, NULL, NULL },
+  { "measure", on_measure_cb, NULL, NULL, NULL },
 };
 
 static void
@@ -504,6 +545,7 @@ wb_materials_page_update_actions (WbPage *page)
   wb_page_enable_action (page, "duplicate", writable && stored && !touched);
   wb_page_enable_action (page, "delete", writable && stored && !touched);
   wb_page_enable_action (page, "find", notebook != NULL);
+  wb_page_enable_action (page, "measure", writable && has && self->kind->type == &wb_vessel_type);
 }
 
 static void

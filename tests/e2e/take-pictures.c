@@ -197,6 +197,7 @@ take_materials (WbE2eDriver *driver)
 {
   static const char *const kinds[] = { "Waxes", "Wicks", "Fragrances", "Dyes", "Additives" };
 
+  take_dialog (driver, "<Control><Alt>m", ATSPI_ROLE_FRAME, "Measure the vessel", "materials-measure");
   for (guint i = 0; i < G_N_ELEMENTS (kinds); i++)
     {
       g_autofree char *name = g_strconcat ("materials-", kinds[i], NULL);

@@ -35,6 +35,15 @@ add_material (WbE2eDriver *driver,
   wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, kind);
   wb_e2e_driver_see (driver, ATSPI_ROLE_PUSH_BUTTON, button);
   wb_e2e_driver_press (driver, "<Control><Alt>n");
+  /* A vessel is measured step by step unless that is closed. */
+  if (g_str_equal (kind, "Vessels"))
+    {
+      wb_e2e_driver_see (driver, ATSPI_ROLE_FRAME, "Measure the vessel");
+      wb_e2e_driver_press (driver, "Escape");
+      wb_e2e_driver_see_gone (driver, ATSPI_ROLE_FRAME, "Measure the vessel");
+      wb_e2e_driver_enter (driver, field, text);
+      return;
+    }
   wb_e2e_driver_see_focus (driver, ATSPI_ROLE_TEXT, field);
   wb_e2e_driver_type (driver, text);
 }

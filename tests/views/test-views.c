@@ -294,6 +294,7 @@ main (int    argc,
   test_loggers_add ();
   test_lots_add ();
   test_mapping_add ();
+  test_measure_add ();
   test_materials_page_add ();
   test_plan_page_add ();
   test_pour_page_add ();

@@ -13,6 +13,7 @@
 #include "wb-inspection-dialog.h"
 #include "wb-logger-dialog.h"
 #include "wb-lot-dialog.h"
+#include "wb-measure-dialog.h"
 #include "wb-paper-dialog.h"
 #include "wb-photo-dialog.h"
 #include "wb-preferences.h"
@@ -119,6 +120,18 @@ ask_record (Page *page)
 
   g_assert_cmpuint (vessels->len, >, 0);
   dialog = wb_record_dialog_new (GTK_WIDGET (page->bench.window), page->notebook, "A vessel", "Change a vessel", g_ptr_array_index (vessels, 0), NULL);
+  gtk_window_present (GTK_WINDOW (dialog));
+  bench_click (dialog, "save");
+  return dialog;
+}
+
+/* A stored vessel, saved as it is measured already. */
+static GtkWidget *
+ask_measure (Page *page)
+{
+  g_autoptr (GPtrArray) vessels = wb_app_query_list_sync (page->notebook, &wb_vessel_type, NULL);
+  GtkWidget *dialog = wb_measure_dialog_new (GTK_WIDGET (page->bench.window), page->notebook, g_ptr_array_index (vessels, 0), vessels);
+
   gtk_window_present (GTK_WINDOW (dialog));
   bench_click (dialog, "save");
   return dialog;
@@ -317,6 +330,7 @@ static const Case cases[] = {
   { "where-a-lot-was-used", ask_lot },
   { "burns-that-were-found", ask_found },
   { "a-record", ask_record },
+  { "a-measured-vessel", ask_measure },
   { "the-notebook-s-settings", ask_settings },
   { "a-paper", ask_paper },
   { "the-list-of-backups", ask_backups },

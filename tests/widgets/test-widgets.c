@@ -143,6 +143,7 @@ main (int    argc,
   test_record_form_add ();
   test_stack_pages_add ();
   test_time_entry_add ();
+  test_vessel_side_add ();
   test_vessel_top_add ();
   return g_test_run ();
 }

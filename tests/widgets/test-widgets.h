@@ -19,4 +19,5 @@ void       test_rating_bar_add     (void);
 void       test_record_form_add    (void);
 void       test_stack_pages_add    (void);
 void       test_time_entry_add     (void);
+void       test_vessel_side_add (void);
 void       test_vessel_top_add     (void);

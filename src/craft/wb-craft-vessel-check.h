@@ -1,0 +1,66 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-experiment.h"
+
+G_BEGIN_DECLS
+
+/*
+ * Whether the measurements of a vessel go together: the volume that water tells against the one of its diameters and
+ * height, and sizes that no vessel has. Nothing here is stored.
+ */
+
+/* What a missing temperature of the water is taken for, degrees Celsius; it is said wherever it was used. */
+#define WB_CRAFT_VESSEL_WATER_C 20.0
+/* Two volumes further apart than this share of the smaller one are asked about (common practice, no source). */
+#define WB_CRAFT_VESSEL_APART 0.15
+
+/*
+ * Volume in ml of so much water, g, at celsius (NAN: WB_CRAFT_VESSEL_WATER_C): mass / density, by wb_water_density; the
+ * air's buoyancy, 0.1 %, is left out. NAN where the mass is not above 0 or the temperature not of its range.
+ */
+double wb_craft_vessel_water_ml    (double water_g, double celsius);
+/*
+ * Volume in ml below the fill line by inner sizes, mm: frustums from the fill line to the middle and on to the base, as
+ * far as they are known, each half of wax_height_mm; a missing size is the nearest known one. With both axes growing evenly
+ * along a height h,  V = k h / 6 (2 a1 b1 + a1 b2 + a2 b1 + 2 a2 b2),  k = pi / 4 for round and oval, 1 for square: for a round
+ * one the textbook's pi h / 12 (d1² + d1 d2 + d2²). NAN without diameter or height, or for another shape.
+ */
+double wb_craft_vessel_sections_ml (const WbVessel *vessel);
+
+typedef enum
+{
+  WB_CRAFT_VESSEL_NOTE,  /* to know */
+  WB_CRAFT_VESSEL_DOUBT, /* something is probably wrong: the person is asked */
+  WB_CRAFT_VESSEL_WRONG  /* cannot be: not to be saved */
+} WbCraftVesselGrade;
+
+typedef enum
+{
+  WB_CRAFT_VESSEL_TARE_LEFT,    /* the empty vessel is probably still in the mass of the water */
+  WB_CRAFT_VESSEL_APART_VOLUMES, /* water and sizes tell two volumes */
+  WB_CRAFT_VESSEL_SIZE,         /* a diameter that does not go with the one at the fill line */
+  WB_CRAFT_VESSEL_AXIS,         /* the two axes at one height are further apart than any vessel's */
+  WB_CRAFT_VESSEL_WALL,         /* the wall is thicker than the vessel has room for */
+  WB_CRAFT_VESSEL_NO_HEIGHT,    /* the wax would have no height */
+  WB_CRAFT_VESSEL_WIDE_BASE,    /* wider at the base than at the fill line */
+  WB_CRAFT_VESSEL_NARROW_BASE,  /* narrower there: hotter glass near the end */
+  WB_CRAFT_VESSEL_NARROW_MOUTH,
+  WB_CRAFT_VESSEL_NO_C          /* the water's temperature was taken for 20 degrees */
+} WbCraftVesselIssueKind;
+
+typedef struct
+{
+  WbCraftVesselIssueKind kind;
+  WbCraftVesselGrade     grade;
+  const char            *field; /* of the vessel, where it is best said; static */
+  char                  *text;  /* translated */
+} WbCraftVesselIssue;
+
+/* In order of grade, worst first. A GPtrArray of WbCraftVesselIssue that frees them; empty: nothing to say. */
+GPtrArray *wb_craft_vessel_check (const WbVessel *vessel, gboolean us_units);
+
+/* The widest that a melt pool can get in a third of the fill, mm: what wb_craft figures with; NAN: not known. */
+double     wb_craft_vessel_pool_mm (const WbVessel *vessel, WbStage third);
+
+G_END_DECLS
