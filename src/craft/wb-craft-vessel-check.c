@@ -3,6 +3,7 @@
 
 #include "wb-craft-vessel-check.h"
 
+#include "wb-craft-fill.h"
 #include "wb-craft-vessel-private.h"
 
 #include <glib/gi18n-lib.h>
@@ -18,57 +19,21 @@
 #define NARROW_MOUTH 0.6
 
 double
-wb_craft_vessel_water_ml (double water_g,
-                          double celsius)
+wb_craft_vessel_by_water (const WbVessel *vessel)
 {
-  double density = wb_water_density (isnan (celsius) ? WB_CRAFT_VESSEL_WATER_C : celsius);
-
-  return water_g > 0 && density > 0 ? water_g / density : NAN;
-}
-
-typedef struct
-{
-  double a, b; /* the two axes, mm */
-} Section;
-
-static Section
-section_of (double diameter,
-            double width)
-{
-  return (Section) { diameter, isnan (width) ? diameter : width };
-}
-
-/* mm3 without the shape's factor. */
-static double
-frustum (Section one,
-         Section other,
-         double  height)
-{
-  return height / 6 * (2 * one.a * one.b + one.a * other.b + other.a * one.b + 2 * other.a * other.b);
+  g_return_val_if_fail (vessel != NULL, NAN);
+  return vessel->water_g > 0 ? wb_craft_fill_of (vessel, NULL).volume_cm3 : NAN;
 }
 
 double
-wb_craft_vessel_sections_ml (const WbVessel *vessel)
+wb_craft_vessel_by_sizes (const WbVessel *vessel)
 {
-  Section top, middle, base;
-  double h, factor, volume;
+  WbVessel dry;
 
   g_return_val_if_fail (vessel != NULL, NAN);
-
-  h = vessel->wax_height_mm;
-  if (!(vessel->inner_diameter_mm > 0 && h > 0) || vessel->shape == WB_SHAPE_OTHER)
-    return NAN;
-  factor = vessel->shape == WB_SHAPE_SQUARE ? 1 : G_PI / 4;
-  top = section_of (vessel->inner_diameter_mm, vessel->inner_width_mm);
-  middle = section_of (vessel->middle_diameter_mm, vessel->middle_width_mm);
-  base = section_of (vessel->base_diameter_mm, vessel->base_width_mm);
-  if (isnan (middle.a) && isnan (base.a))
-    volume = frustum (top, top, h);
-  else if (isnan (middle.a))
-    volume = frustum (top, base, h);
-  else
-    volume = frustum (top, middle, h / 2) + frustum (middle, isnan (base.a) ? middle : base, h / 2);
-  return factor * volume / 1000;
+  dry = *vessel;
+  dry.water_g = NAN;
+  return wb_craft_fill_of (&dry, NULL).volume_cm3;
 }
 
 double
@@ -129,16 +94,16 @@ check_volumes (const WbVessel *vessel,
                gboolean        us_units,
                GPtrArray      *issues)
 {
-  double water = wb_craft_vessel_water_ml (vessel->water_g, vessel->water_c);
-  double sizes = wb_craft_vessel_sections_ml (vessel);
-  double without = wb_craft_vessel_water_ml (vessel->water_g - vessel->tare_g, vessel->water_c);
+  double water = wb_craft_vessel_by_water (vessel), sizes = wb_craft_vessel_by_sizes (vessel), without;
+  WbVessel emptied = *vessel;
   g_autofree char *by_water = NULL;
   g_autofree char *by_sizes = NULL;
 
+  emptied.water_g -= vessel->tare_g;
+  without = wb_craft_vessel_by_water (&emptied);
   if (isnan (vessel->water_c) && !isnan (water))
     add (issues, WB_CRAFT_VESSEL_NO_C, WB_CRAFT_VESSEL_NOTE, "water_c",
-         g_strdup (us_units ? _("Without the water's temperature it is taken for 68 °F; of hot tap water it would be 1.5 % more.")
-                            : _("Without the water's temperature it is taken for 20 °C; of hot tap water it would be 1.5 % more.")));
+         g_strdup (_("Without the water's temperature a gram is taken for a millilitre; of hot tap water it is 1.7 % more.")));
   if (isnan (water) || isnan (sizes) || !is_apart (water, sizes))
     return;
   by_water = dup_volume (water, us_units);

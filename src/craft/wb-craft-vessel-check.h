@@ -10,23 +10,12 @@ G_BEGIN_DECLS
  * height, and sizes that no vessel has. Nothing here is stored.
  */
 
-/* What a missing temperature of the water is taken for, degrees Celsius; it is said wherever it was used. */
-#define WB_CRAFT_VESSEL_WATER_C 20.0
 /* Two volumes further apart than this share of the smaller one are asked about (common practice, no source). */
 #define WB_CRAFT_VESSEL_APART 0.15
 
-/*
- * Volume in ml of so much water, g, at celsius (NAN: WB_CRAFT_VESSEL_WATER_C): mass / density, by wb_water_density; the
- * air's buoyancy, 0.1 %, is left out. NAN where the mass is not above 0 or the temperature not of its range.
- */
-double wb_craft_vessel_water_ml    (double water_g, double celsius);
-/*
- * Volume in ml below the fill line by inner sizes, mm: frustums from the fill line to the middle and on to the base, as
- * far as they are known, each half of wax_height_mm; a missing size is the nearest known one. With both axes growing evenly
- * along a height h,  V = k h / 6 (2 a1 b1 + a1 b2 + a2 b1 + 2 a2 b2),  k = pi / 4 for round and oval, 1 for square: for a round
- * one the textbook's pi h / 12 (d1² + d1 d2 + d2²). NAN without diameter or height, or for another shape.
- */
-double wb_craft_vessel_sections_ml (const WbVessel *vessel);
+/* What so much water at that temperature says of the volume, and what the sizes say, cm3, by wb_craft_fill_of(); NAN: not known. */
+double wb_craft_vessel_by_water (const WbVessel *vessel);
+double wb_craft_vessel_by_sizes (const WbVessel *vessel);
 
 typedef enum
 {
@@ -46,7 +35,7 @@ typedef enum
   WB_CRAFT_VESSEL_WIDE_BASE,    /* wider at the base than at the fill line */
   WB_CRAFT_VESSEL_NARROW_BASE,  /* narrower there: hotter glass near the end */
   WB_CRAFT_VESSEL_NARROW_MOUTH,
-  WB_CRAFT_VESSEL_NO_C          /* the water's temperature was taken for 20 degrees */
+  WB_CRAFT_VESSEL_NO_C          /* the water's temperature is not known */
 } WbCraftVesselIssueKind;
 
 typedef struct

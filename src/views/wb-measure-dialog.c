@@ -148,6 +148,18 @@ dup_quantity (WbMeasureDialog *self,
   return wb_quantity_format (wb_quantity_get_shown_unit (of, self->us_units), value, -1);
 }
 
+/* In ounces with the grams beside them, so that the sum can be followed by hand. */
+static char *
+dup_both (WbMeasureDialog *self,
+          WbQuantity       of,
+          double           value)
+{
+  g_autofree char *shown = dup_quantity (self, of, value);
+  g_autofree char *stored = wb_quantity_format (wb_quantity_get_stored_unit (of), value, -1);
+
+  return self->us_units ? g_strdup_printf ("%s (%s)", shown, stored) : g_steal_pointer (&shown);
+}
+
 static void
 add_line (GString *text,
           char    *line)
@@ -162,16 +174,20 @@ show_facts (WbMeasureDialog *self,
             const WbVessel  *vessel)
 {
   g_autoptr (GString) text = g_string_new (NULL);
-  double water = wb_craft_vessel_water_ml (vessel->water_g, vessel->water_c);
-  double sizes = wb_craft_vessel_sections_ml (vessel);
-  double celsius = isnan (vessel->water_c) ? WB_CRAFT_VESSEL_WATER_C : vessel->water_c;
+  double water = wb_craft_vessel_by_water (vessel), sizes = wb_craft_vessel_by_sizes (vessel);
 
-  if (!isnan (water))
+  if (!isnan (water) && isnan (wb_water_density (vessel->water_c)))
     {
-      g_autofree char *mass = dup_quantity (self, WB_QUANTITY_MASS, vessel->water_g);
       g_autofree char *volume = dup_quantity (self, WB_QUANTITY_VOLUME, water);
-      g_autofree char *warm = dup_quantity (self, WB_QUANTITY_TEMPERATURE, celsius);
-      g_autofree char *density = wb_number_format (wb_water_density (celsius), 4, NULL);
+
+      add_line (text, g_strdup_printf (_("By the water: %s"), volume));
+    }
+  else if (!isnan (water))
+    {
+      g_autofree char *mass = dup_both (self, WB_QUANTITY_MASS, vessel->water_g);
+      g_autofree char *volume = dup_both (self, WB_QUANTITY_VOLUME, water);
+      g_autofree char *warm = dup_quantity (self, WB_QUANTITY_TEMPERATURE, vessel->water_c);
+      g_autofree char *density = wb_number_format (wb_water_density (vessel->water_c), 4, NULL);
 
       /* Translators: mass of the water, its density in g/cm³, its temperature, the volume. */
       add_line (text, g_strdup_printf (_("By the water: %s ÷ %s g/cm³ at %s = %s (density: Kell 1975)"), mass, density, warm, volume));

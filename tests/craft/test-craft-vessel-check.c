@@ -18,68 +18,22 @@ vessel_new (void)
   return vessel;
 }
 
-/*
- * Volumes as mass over density, the density as in G. S. Kell, J. Chem. Eng. Data 20 (1975) 97, quoted in Jones and Harris,
- * J. Res. NIST 97 (1992) 335; worked out in Python from the quoted coefficients, without the air's buoyancy.
- */
+/* How each is worked out is tested with wb_craft_fill_of(); here, that water does not speak for the sizes. */
 static void
-test_water (void)
-{
-  static const struct { double g, c, ml; } known[] = {
-    { 250.0, 20, 250.449775 }, { 250.0, 23, 250.616894 }, { 296.5, 22, 297.16251 },
-    { 355.0, 25, 356.052171 }, { 400.0, 18, 400.562556 }, { 1000.0, 4, 1000.02801 },
-  };
-
-  for (guint i = 0; i < G_N_ELEMENTS (known); i++)
-    g_assert_cmpfloat_with_epsilon (wb_craft_vessel_water_ml (known[i].g, known[i].c), known[i].ml, 2e-5);
-  g_assert_cmpfloat (wb_craft_vessel_water_ml (250, NAN), ==, wb_craft_vessel_water_ml (250, 20));
-  g_assert_true (isnan (wb_craft_vessel_water_ml (0, 20)));
-  g_assert_true (isnan (wb_craft_vessel_water_ml (-3, 20)));
-  g_assert_true (isnan (wb_craft_vessel_water_ml (NAN, 20)));
-  g_assert_true (isnan (wb_craft_vessel_water_ml (250, 120)));
-}
-
-/* The volume of a solid by slices: what no closed formula had a hand in. */
-static double
-slices_ml (double top_a, double top_b, double base_a, double base_b, double height, double factor)
-{
-  const guint n = 20000;
-  double sum = 0;
-
-  for (guint i = 0; i < n; i++)
-    {
-      double u = (i + 0.5) / n;
-
-      sum += (top_a + (base_a - top_a) * u) * (top_b + (base_b - top_b) * u);
-    }
-  return factor * sum / n * height / 1000;
-}
-
-static void
-test_sections (void)
+test_two_volumes (void)
 {
   WbVessel *vessel = vessel_new ();
 
+  g_assert_true (isnan (wb_craft_vessel_by_water (vessel)));
   /* A cylinder: pi/4 × 7.6² × 8 cm. */
-  g_assert_cmpfloat_with_epsilon (wb_craft_vessel_sections_ml (vessel), G_PI / 4 * 7.6 * 7.6 * 8, 1e-9);
-  vessel->base_diameter_mm = 60;
-  g_assert_cmpfloat_with_epsilon (wb_craft_vessel_sections_ml (vessel), slices_ml (76, 76, 60, 60, 80, G_PI / 4), 1e-4);
-  vessel->middle_diameter_mm = 72;
-  g_assert_cmpfloat_with_epsilon (wb_craft_vessel_sections_ml (vessel),
-                                  slices_ml (76, 76, 72, 72, 40, G_PI / 4) + slices_ml (72, 72, 60, 60, 40, G_PI / 4), 1e-4);
-  /* An oval that turns its long side on the way down, and a square. */
-  vessel->shape = WB_SHAPE_OVAL;
-  vessel->middle_diameter_mm = NAN;
-  vessel->inner_width_mm = 50;
-  vessel->base_width_mm = 70;
-  g_assert_cmpfloat_with_epsilon (wb_craft_vessel_sections_ml (vessel), slices_ml (76, 50, 60, 70, 80, G_PI / 4), 1e-4);
-  vessel->shape = WB_SHAPE_SQUARE;
-  g_assert_cmpfloat_with_epsilon (wb_craft_vessel_sections_ml (vessel), slices_ml (76, 50, 60, 70, 80, 1), 1e-4);
-  vessel->shape = WB_SHAPE_OTHER;
-  g_assert_true (isnan (wb_craft_vessel_sections_ml (vessel)));
-  vessel->shape = WB_SHAPE_ROUND;
+  g_assert_cmpfloat_with_epsilon (wb_craft_vessel_by_sizes (vessel), G_PI / 4 * 7.6 * 7.6 * 8, 1e-9);
+  vessel->water_g = 296.5;
+  vessel->water_c = 22;
+  /* The density of G. S. Kell, J. Chem. Eng. Data 20 (1975) 97: 0.997770547 g/cm3. */
+  g_assert_cmpfloat_with_epsilon (wb_craft_vessel_by_water (vessel), 297.16251, 2e-5);
+  g_assert_cmpfloat_with_epsilon (wb_craft_vessel_by_sizes (vessel), G_PI / 4 * 7.6 * 7.6 * 8, 1e-9);
   vessel->wax_height_mm = NAN;
-  g_assert_true (isnan (wb_craft_vessel_sections_ml (vessel)));
+  g_assert_true (isnan (wb_craft_vessel_by_sizes (vessel)));
   wb_record_free (vessel);
 }
 
@@ -161,7 +115,7 @@ test_order_and_units (void)
   for (guint i = 1; i < issues->len; i++)
     g_assert_cmpint (((WbCraftVesselIssue *) issues->pdata[i - 1])->grade, >=, ((WbCraftVesselIssue *) issues->pdata[i])->grade);
   g_assert_nonnull (find (issues, WB_CRAFT_VESSEL_NARROW_MOUTH));
-  g_assert_nonnull (strstr (find (issues, WB_CRAFT_VESSEL_NO_C)->text, "68 °F"));
+  g_assert_nonnull (find (issues, WB_CRAFT_VESSEL_NO_C));
   g_assert_nonnull (strstr (find (issues, WB_CRAFT_VESSEL_SIZE)->text, "in"));
   wb_record_free (vessel);
 }
@@ -188,8 +142,7 @@ main (int   argc,
       char *argv[])
 {
   test_craft_init (&argc, &argv);
-  g_test_add_func ("/craft/vessel-check/volume-from-water", test_water);
-  g_test_add_func ("/craft/vessel-check/volume-from-sizes", test_sections);
+  g_test_add_func ("/craft/vessel-check/by-water-and-by-sizes", test_two_volumes);
   g_test_add_func ("/craft/vessel-check/the-worst-first-in-the-persons-units", test_order_and_units);
   g_test_add_func ("/craft/vessel-check/the-wall-at-the-present-level", test_wall);
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
