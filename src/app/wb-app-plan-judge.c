@@ -71,8 +71,8 @@ judge_shares (const WbAppPlanFacts *facts,
 {
   const WbExperiment *experiment = facts->experiment;
 
-  if (experiment->dye != 0 && !(experiment->dye_pct > 0))
-    add (problems, "dye_pct", TRUE, g_strdup (_("Say how much dye goes in, as a share of the wax.")));
+  if (experiment->dye != 0 && !(experiment->dye_pct > 0) && !(experiment->dye_drops_per_kg > 0))
+    add (problems, "dye_pct", TRUE, g_strdup (_("Say how much dye goes in: as a share of the wax, or in drops.")));
   if (experiment->additive != 0 && !(experiment->additive_pct > 0))
     add (problems, "additive_pct", TRUE, g_strdup (_("Say how much additive goes in, as a share of the wax.")));
 }

@@ -16,7 +16,7 @@ typedef struct
   gboolean   by_name; /* a step is not stated, so that the numbers in the sizes tell the order */
 } WbCraftShortlistSeries;
 
-/* "Sedge S-2, Sedge S-3 and Sedge S-4": what is taken. Caller frees. */
+/* "Sedge S-2, S-3 and S-4": what is taken. Caller frees. */
 char *wb_craft_shortlist_dup_names (const WbCraftShortlist *self);
 /* The vessel's name, else "a vessel of 76.0 mm". Caller frees. */
 char *wb_craft_shortlist_dup_vessel (const WbCraftLadderQuestion *question);

@@ -75,6 +75,14 @@ compare_wicks (gconstpointer a,
   return compare_sizes (one->size, other->size);
 }
 
+/* In their order: the first and the last tell. */
+static gboolean
+is_one_series (const GPtrArray *wicks)
+{
+  return wicks->len > 0 && g_strcmp0 (((const WbWick *) g_ptr_array_index (wicks, 0))->series,
+                                      ((const WbWick *) g_ptr_array_index (wicks, wicks->len - 1))->series) == 0;
+}
+
 /* The series of the wicks, which are in their order; the items go into the list. */
 static GPtrArray *
 list_series (WbCraftShortlist *self,
@@ -82,6 +90,7 @@ list_series (WbCraftShortlist *self,
 {
   GPtrArray *all = g_ptr_array_new_with_free_func (free_series);
   const char *name = NULL;
+  gboolean one_series = is_one_series (wicks);
 
   for (guint i = 0; i < wicks->len; i++)
     {
@@ -99,7 +108,7 @@ list_series (WbCraftShortlist *self,
           name = wick->series;
         }
       item->wick = wick->record.id;
-      item->name = wb_material_dup_title (wick);
+      item->name = one_series ? g_strdup (wick->size) : wb_material_dup_title (wick);
       g_ptr_array_add (self->items, item);
       g_ptr_array_add (((WbCraftShortlistSeries *) g_ptr_array_index (all, all->len - 1))->items, item);
     }
@@ -334,11 +343,13 @@ char *
 wb_craft_shortlist_dup_names (const WbCraftShortlist *self)
 {
   g_autoptr (GPtrArray) names = g_ptr_array_new ();
+  g_autofree char *joined = NULL;
 
   for (guint i = 0; i < self->items->len; i++)
     if (get_item (self, i)->taken)
       g_ptr_array_add (names, get_item (self, i)->name);
-  return wb_craft_words_join (names);
+  joined = wb_craft_words_join (names);
+  return self->series != NULL && names->len > 0 ? g_strdup_printf ("%s %s", self->series, joined) : g_steal_pointer (&joined);
 }
 
 static gboolean
@@ -512,6 +523,8 @@ wb_craft_shortlist_new (const WbCraftLadderQuestion *question,
     g_ptr_array_add (sorted, g_ptr_array_index (wicks, i));
   g_ptr_array_sort_with_data (sorted, compare_wicks, (gpointer) wicks);
   series = list_series (self, sorted);
+  if (series->len == 1)
+    self->series = g_strdup (((const WbWick *) g_ptr_array_index (sorted, 0))->series);
   if (wicks->len == 0)
     self->answer = g_strdup (_("There is no wick to choose among."));
   else if (!(question->inner_diameter_mm > 0))
@@ -537,6 +550,7 @@ wb_craft_shortlist_free (WbCraftShortlist *self)
   if (self == NULL)
     return;
   g_ptr_array_unref (self->items);
+  g_free (self->series);
   g_free (self->answer);
   g_free (self->next);
   g_free (self);

@@ -15,7 +15,7 @@ G_BEGIN_DECLS
 typedef struct
 {
   gint64   wick;
-  char    *name;    /* "Sedge S-3" */
+  char    *name;    /* "Sedge S-3"; "S-3" where all are of one series */
   gboolean taken;
   char    *reason;  /* translated, one or two sentences */
 } WbCraftShortlistItem;
@@ -24,6 +24,7 @@ typedef struct
 {
   WbCraftRestsOn rests_on;
   guint          wicks;   /* of one in a vessel */
+  char          *series;  /* of all of them; NULL: of several */
   GPtrArray     *items;   /* WbCraftShortlistItem, by series, the weakest of each first */
   char          *answer;  /* translated, one or two sentences */
   char          *next;    /* what is done with the burns of these; "" where none is taken */

@@ -9,6 +9,7 @@
 #include "wb-focus-walk.h"
 #include "wb-limit-list.h"
 #include "wb-plan-shelf.h"
+#include "wb-plan-shortlist.h"
 #include "wb-plan-words.h"
 #include "wb-quantity-entry.h"
 #include "wb-record-field.h"
@@ -31,6 +32,7 @@ struct _WbPlanEditor
   GtkLabel        *vessels_problem;
   GtkBox          *wicks_box;
   WbTickList      *wicks;
+  WbPlanShortlist *shortlist;
   WbWickList      *several;
   GtkLabel        *wicks_problem;
   WbScentList     *scents;
@@ -69,7 +71,7 @@ static guint signals[N_SIGNALS];
 
 /* Of the experiment; the rest is the program's own, or stands elsewhere on the page. */
 static const char *const not_asked[] = {
-  "code", "protocol", "profile", "samples_per_cell", "seed", "closed", "imported", "note", NULL
+  "code", "protocol", "profile", "samples_per_cell", "seed", "repeats", "closed", "imported", "note", NULL
 };
 /* Of the protocol: its name comes from the experiment's code, and what it asks has an editor of its own. */
 static const char *const not_asked_of_protocol[] = {
@@ -247,6 +249,7 @@ follow_form (WbPlanEditor *self)
   const WbAppMaterials *materials = wb_app_plan_get_materials (self->plan);
 
   follow_reference (self, "dye", materials->dyes->len > 0, experiment->dye, "dye_pct");
+  follow_reference (self, "dye", materials->dyes->len > 0, experiment->dye, "dye_drops_per_kg");
   follow_reference (self, "additive", materials->additives->len > 0, experiment->additive, "additive_pct");
 }
 
@@ -426,6 +429,17 @@ fill_forms (WbPlanEditor *self)
   gtk_expander_set_expanded (self->limits_expander, FALSE);
 }
 
+/* The plan's wicks are others: by the shortlist. */
+static void
+on_shortlist_taken_cb (WbPlanEditor *self)
+{
+  self->filling = TRUE;
+  fill_ticks (self);
+  wb_wick_list_set_choices (self->several, wb_app_plan_get_wick_choices (self->plan));
+  self->filling = FALSE;
+  touch (self);
+}
+
 /* ---- Class ---- */
 
 static void
@@ -448,6 +462,7 @@ wb_plan_editor_class_init (WbPlanEditorClass *klass)
   g_type_ensure (WB_TYPE_ASK_EDITOR);
   g_type_ensure (WB_TYPE_CELL_GRID);
   g_type_ensure (WB_TYPE_LIMIT_LIST);
+  g_type_ensure (WB_TYPE_PLAN_SHORTLIST);
   g_type_ensure (WB_TYPE_QUANTITY_ENTRY);
   g_type_ensure (WB_TYPE_RECORD_FORM);
   g_type_ensure (WB_TYPE_SCENT_LIST);
@@ -460,6 +475,7 @@ wb_plan_editor_class_init (WbPlanEditorClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, vessels_box);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, vessels_problem);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, wicks_box);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, shortlist);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, several);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, wicks_problem);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, scents);
@@ -486,6 +502,7 @@ wb_plan_editor_class_init (WbPlanEditorClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, on_scents_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_samples_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_several_changed_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_shortlist_taken_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_cell_toggled_cb);
 }
 
@@ -534,6 +551,7 @@ wb_plan_editor_set_plan (WbPlanEditor *self,
   g_set_object (&self->desk, desk);
   g_set_object (&self->plan, plan);
   g_signal_group_set_target (self->plan_signals, plan);
+  wb_plan_shortlist_set_plan (self->shortlist, desk, plan);
   wb_limit_list_set_limits (self->limits, NULL, FALSE);
   self->touched = FALSE;
   self->told = FALSE;

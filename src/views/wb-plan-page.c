@@ -45,7 +45,8 @@ G_DEFINE_FINAL_TYPE (WbPlanPage, wb_plan_page, WB_TYPE_PAGE)
 
 /* What a change of words does not touch. */
 static const char *const not_words[] = {
-  "code", "wax", "dye", "dye_pct", "additive", "additive_pct", "protocol", "profile", "samples_per_cell", "seed", "closed", "imported", NULL
+  "code", "wax", "dye", "dye_pct", "dye_drops_per_kg", "additive", "additive_pct", "protocol", "profile", "samples_per_cell", "seed",
+  "repeats", "closed", "imported", NULL
 };
 
 static gboolean

@@ -297,6 +297,7 @@ main (int    argc,
   test_measure_add ();
   test_materials_page_add ();
   test_plan_page_add ();
+  test_plan_wicks_add ();
   test_pour_page_add ();
   test_record_page_add ();
   test_paperwork_add ();
