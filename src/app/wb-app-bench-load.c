@@ -17,6 +17,8 @@
  * at a bench is an archive, not something that burns tonight.
  */
 #define MOST_IMPORTED_READINGS 20000
+/* Candles of an experiment that came in whole from a file are taken for put away where none has burnt for so long. Common practice, no source. */
+#define PUT_AWAY_DAYS 90
 
 WbAppBenchLoad *
 wb_app_bench_load_ref (WbAppBenchLoad *self)
@@ -80,8 +82,17 @@ wb_app_bench_find_file_lit_at (const WbDataset *data)
   return last;
 }
 
-static gboolean
-belongs_at_the_bench (const WbStoreExperiment *experiment)
+gboolean
+wb_app_bench_load_is_put_away (const WbAppBenchLoad *load,
+                               WbInstant             now)
+{
+  WbInstant last = load->file_lit_at;
+
+  return last.known && wb_instant_get_day (now) - wb_instant_get_day (last) > PUT_AWAY_DAYS;
+}
+
+gboolean
+wb_app_bench_has_experiment (const WbStoreExperiment *experiment)
 {
   if (experiment->closed || experiment->samples == 0)
     return FALSE;
@@ -150,7 +161,7 @@ wb_app_bench_read_thread (WbStore      *store,
       const WbStoreExperiment *experiment = g_ptr_array_index (experiments, i);
       WbAppBenchLoad *load;
 
-      if (!belongs_at_the_bench (experiment))
+      if (!wb_app_bench_has_experiment (experiment))
         continue;
       load = wb_app_loads_get (loads, store, experiment->id, MAX (experiment->last_entry, shared), error);
       if (load == NULL || g_cancellable_set_error_if_cancelled (cancellable, error))

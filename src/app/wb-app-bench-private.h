@@ -4,7 +4,7 @@
 #include "wb-app-bench.h"
 #include "wb-craft-crossing.h"
 #include "wb-craft-figures.h"
-#include "wb-store.h"
+#include "wb-store-dataset.h"
 
 G_BEGIN_DECLS
 
@@ -41,6 +41,10 @@ gpointer wb_app_bench_read_thread (WbStore *store, gpointer data, GCancellable *
 
 /* When an experiment that came in from a file, and was neither poured nor burnt here, was lit last; unknown: another, or nobody says. */
 WbInstant wb_app_bench_find_file_lit_at (const WbDataset *data);
+/* That was so long ago that its candles are taken for put away. */
+gboolean wb_app_bench_load_is_put_away (const WbAppBenchLoad *load, WbInstant now);
+/* It may have samples at the bench: it is open, and no archive from a file. */
+gboolean wb_app_bench_has_experiment  (const WbStoreExperiment *experiment);
 /* Notes of its samples' last burns that may be told again, the latest first. Of a load whose data, figures and crossings are there. */
 GArray  *wb_app_bench_notes_find  (const WbAppBenchLoad *load);
 

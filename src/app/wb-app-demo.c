@@ -108,6 +108,8 @@ mark_invented (WbAppDemo *demo,
     return FALSE;
   notebook->invented = TRUE;
   notebook->bench_places = 12;
+  notebook->evenings = g_strdup ("tue thu sun");
+  notebook->evening_begins_min = 19 * 60;
   notebook->maker = g_strdup ("The Ninefold Wick workshop (invented)");
   notebook->address = g_strdup ("Every name and figure in this notebook is invented.");
   change = wb_app_demo_begin (demo, FIRST_DAY, 9, 30, "notebook", "Mark the notebook as invented", error);

@@ -3,67 +3,107 @@
 
 #include "wb-app-export-private.h"
 
+#include "wb-app-calendar-private.h"
 #include "wb-clock.h"
 #include "wb-exchange-calendar.h"
 #include "wb-exchange-notebook-writer.h"
 #include "wb-record-types.h"
-#include "wb-store-dataset.h"
 #include "wb-store-records.h"
 #include "wb-store-stream.h"
 
 #include <glib/gi18n-lib.h>
-#include <math.h>
 
 /* The formats that hold no readings' table: the calendar, and the whole notebook as JSON. */
 
 #define ENTRIES_AT_ONCE 500
 
-static gboolean
-add_cures (const WbAppExport  *self,
-           WbExchangeCalendar *calendar,
-           GError            **error)
+/* An earlier export that is larger than any calendar of ours is none. */
+#define MOST_EARLIER_BYTES (8 * 1024 * 1024)
+
+/* An evening is burnt under the eyes of somebody; that stands in each. */
+static char *
+dup_description (const WbAppCalendarRead  *read,
+                 const WbAppCalendarEvent *event)
 {
-  g_autoptr (GArray) experiments = wb_app_export_list_experiments (self, error);
-  WbDay today = wb_instant_get_day (wb_clock_now (wb_clock_get ()));
+  const WbAppCalendarCohort *cohort;
 
-  for (guint i = 0; experiments != NULL && i < experiments->len; i++)
-    {
-      g_autoptr (WbDataset) data = wb_store_load_dataset (self->store, g_array_index (experiments, gint64, i), error);
+  if (event->kind != WB_APP_CALENDAR_EVENING)
+    return g_strdup (event->detail);
+  cohort = g_ptr_array_index (read->cohorts, event->cohort);
+  return g_strdup_printf ("%s\n%s\n\n%s", cohort->title, event->detail, _("Somebody stays with the flames until no wick glows."));
+}
 
-      if (data == NULL)
-        return FALSE;
-      if (!data->experiment->closed)
-        wb_exchange_calendar_add_cures (calendar, data, today);
-    }
-  return experiments != NULL;
+static void
+add_event (WbExchangeCalendar       *calendar,
+           const WbAppCalendarRead  *read,
+           const WbAppCalendarEvent *event)
+{
+  g_autofree char *description = dup_description (read, event);
+  const WbExchangeEvent told = {
+    .uid = event->uid,
+    .summary = event->title,
+    .description = *description != '\0' ? description : NULL,
+    .day = event->at.known ? WB_DAY_NONE : event->day,
+    .at = event->at,
+    .length_s = event->length_s,
+  };
+
+  wb_exchange_calendar_add (calendar, &told);
 }
 
 static gboolean
-add_sessions (const WbAppExport  *self,
-              WbExchangeCalendar *calendar,
-              GError            **error)
+set_scope (const WbAppExport  *self,
+           WbExchangeCalendar *calendar,
+           GError            **error)
 {
-  g_autoptr (GPtrArray) sessions = NULL;
+  g_autoptr (WbRecord) experiment = NULL;
 
-  /* A session is of no single experiment. */
-  if (self->experiment != 0)
+  if (self->experiment == 0)
     return TRUE;
-  sessions = wb_store_list (self->store, &wb_session_type, NULL, 0, error);
-  for (guint i = 0; sessions != NULL && i < sessions->len; i++)
-    wb_exchange_calendar_add_session (calendar, g_ptr_array_index (sessions, i), wb_clock_now (wb_clock_get ()), NAN);
-  return sessions != NULL;
+  experiment = wb_store_load (self->store, &wb_experiment_type, self->experiment, error);
+  if (experiment == NULL)
+    return FALSE;
+  wb_exchange_calendar_set_scope (calendar, &((WbExperiment *) experiment)->uuid);
+  return TRUE;
+}
+
+/* The file that is written over may be the calendar of last week: what it planned and is planned no more is cancelled. */
+static void
+cancel_lost (const WbAppExport  *self,
+             WbExchangeCalendar *calendar,
+             WbInstant           now)
+{
+  g_autoptr (GFileInfo) info = g_file_query_info (self->file, G_FILE_ATTRIBUTE_STANDARD_SIZE, G_FILE_QUERY_INFO_NONE, NULL, NULL);
+  g_autofree char *earlier = NULL;
+
+  if (info != NULL && g_file_info_get_size (info) <= MOST_EARLIER_BYTES && g_file_load_contents (self->file, NULL, &earlier, NULL, NULL, NULL))
+    wb_exchange_calendar_cancel_lost (calendar, earlier, now);
 }
 
 gboolean
 wb_app_export_ics (const WbAppExport *self,
                    GError           **error)
 {
-  g_autoptr (WbExchangeCalendar) calendar = wb_exchange_calendar_new (self->notebook);
+  WbInstant now = wb_clock_now (wb_clock_get ());
+  g_autofree char *zone = wb_clock_dup_zone (wb_clock_get ());
+  g_autoptr (WbAppLoads) loads = wb_app_loads_new ();
+  g_autoptr (WbAppCalendarRead) read = wb_app_calendar_read (self->store, loads, now, error);
+  g_autoptr (WbExchangeCalendar) calendar = NULL;
 
-  return add_cures (self, calendar, error)
-         && add_sessions (self, calendar, error)
-         && wb_exchange_calendar_save (calendar, self->file, wb_clock_now (wb_clock_get ()),
-                                       wb_app_export_get_cancellable (self), error);
+  if (read == NULL)
+    return FALSE;
+  calendar = wb_exchange_calendar_new (self->notebook, zone, read->revised);
+  if (!set_scope (self, calendar, error))
+    return FALSE;
+  for (guint i = 0; i < read->events->len; i++)
+    {
+      const WbAppCalendarEvent *event = g_ptr_array_index (read->events, i);
+
+      if (self->experiment == 0 || event->experiment == self->experiment)
+        add_event (calendar, read, event);
+    }
+  cancel_lost (self, calendar, now);
+  return wb_exchange_calendar_save (calendar, self->file, now, wb_app_export_get_cancellable (self), error);
 }
 
 static gboolean

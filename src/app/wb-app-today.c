@@ -13,8 +13,6 @@
 
 /* A reading is shown from this long before it is due: time to walk to the bench. */
 #define AHEAD_S (10 * 60)
-/* Candles of an experiment that came in whole from a file are taken for put away where none has burnt for so long. Common practice, no source. */
-#define PUT_AWAY_DAYS 90
 
 struct _WbAppToday
 {
@@ -134,14 +132,6 @@ typedef struct
   WbInstant   cured_at, cooled_at; /* of the first */
 } Waiting;
 
-static gboolean
-is_put_away (WbAppBenchSample *sample)
-{
-  WbInstant last = wb_app_bench_sample_get_load (sample)->file_lit_at;
-
-  return last.known && wb_instant_get_day (wb_clock_now (wb_clock_get ())) - wb_instant_get_day (last) > PUT_AWAY_DAYS;
-}
-
 static Waiting *
 find_waiting (GArray           *all,
               WbAppBenchSample *sample)
@@ -157,7 +147,7 @@ find_waiting (GArray           *all,
   for (guint i = all->len; i > 0; i--)
     if (g_array_index (all, Waiting, i - 1).experiment == fresh.experiment)
       return &g_array_index (all, Waiting, i - 1);
-  fresh.put_away = is_put_away (sample);
+  fresh.put_away = wb_app_bench_load_is_put_away (wb_app_bench_sample_get_load (sample), wb_clock_now (wb_clock_get ()));
   g_array_append_val (all, fresh);
   return &g_array_index (all, Waiting, all->len - 1);
 }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
+#include "calendar-rules.h"
 #include "test-exchange.h"
 #include "test-exchange-fixture.h"
 
@@ -10,145 +11,270 @@
 #include <math.h>
 #include <string.h>
 
-static const WbInstant stamp = { G_GINT64_CONSTANT (1772435220000000), 3600, TRUE }; /* 2026-03-02T07:07:00Z */
+static const WbInstant stamp = { G_GINT64_CONSTANT (1793455620000000), 3600, TRUE };   /* 2026-10-31T14:07:00Z */
+static const WbInstant revised = { G_GINT64_CONSTANT (1793404800000000), 3600, TRUE }; /* 2026-10-31T00:00:00Z */
 
-/* The calendar as libical reads it back; every event must keep RFC 5545's rules. */
-static icalcomponent *
-parse_back (const char *text)
+static WbInstant
+instant_of (const char *iso)
 {
-  icalcomponent *calendar = icalparser_parse_string (text);
+  WbInstant instant;
 
-  g_assert_nonnull (calendar);
-  g_assert_cmpint (icalrestriction_check (calendar), ==, 1);
-  g_assert_cmpint (icalcomponent_count_errors (calendar), ==, 0);
-  return calendar;
+  g_assert_true (wb_instant_parse (iso, &instant, NULL));
+  return instant;
 }
 
-/* RFC 5545, 3.1: lines end with CRLF and are not longer than 75 octets. */
-static void
-assert_lines (const char *text)
+static WbNotebook *
+notebook_new (void)
 {
-  g_auto (GStrv) lines = g_strsplit (text, "\r\n", -1);
+  WbNotebook *notebook = wb_record_new (&wb_notebook_type);
 
-  for (guint i = 0; lines[i] != NULL; i++)
+  notebook->uuid = wb_uuid_new ();
+  return notebook;
+}
+
+static void
+add_evening (WbExchangeCalendar *calendar,
+             const char         *uid,
+             const char         *iso)
+{
+  const WbExchangeEvent event = { .uid = uid, .summary = "T5: burn 3", .day = WB_DAY_NONE, .at = instant_of (iso), .length_s = 14400 };
+
+  wb_exchange_calendar_add (calendar, &event);
+}
+
+/* As a stranger reads it, and as libical checks it. */
+static GPtrArray *
+read_back (const WbExchangeCalendar *calendar)
+{
+  g_autofree char *text = wb_exchange_calendar_to_text (calendar, stamp);
+  icalcomponent *parsed = icalparser_parse_string (text);
+
+  g_assert_nonnull (parsed);
+  g_assert_cmpint (icalrestriction_check (parsed), ==, 1);
+  g_assert_cmpint (icalcomponent_count_errors (parsed), ==, 0);
+  icalcomponent_free (parsed);
+  return calendar_rules_read (text);
+}
+
+/*
+ * 19:00 on the wall on the day before summer time ends or begins and on the day after, in UTC by the law of the zone: Europe on the
+ * last Sundays of March and October at 01:00 UTC, the United States on the second Sunday of March and the first of November at 02:00
+ * on the wall; Lord Howe Island by half an hour; Tokyo and Kathmandu never.
+ */
+static void
+test_zones (void)
+{
+  static const struct { const char *zone, *before, *after, *wall_before, *wall_after; } cases[] = {
+    { "Europe/Berlin", "2026-10-24T17:00:00Z", "2026-10-25T18:00:00Z", "20261024T190000", "20261025T190000" },
+    { "Europe/Berlin", "2027-03-27T18:00:00Z", "2027-03-28T17:00:00Z", "20270327T190000", "20270328T190000" },
+    { "Europe/Dublin", "2026-10-24T18:00:00Z", "2026-10-25T19:00:00Z", "20261024T190000", "20261025T190000" },
+    { "America/New_York", "2026-10-31T23:00:00Z", "2026-11-02T00:00:00Z", "20261031T190000", "20261101T190000" },
+    { "America/New_York", "2027-03-14T00:00:00Z", "2027-03-14T23:00:00Z", "20270313T190000", "20270314T190000" },
+    { "Australia/Lord_Howe", "2026-10-03T08:30:00Z", "2026-10-04T08:00:00Z", "20261003T190000", "20261004T190000" },
+    { "Asia/Tokyo", "2026-10-24T10:00:00Z", "2026-10-25T10:00:00Z", "20261024T190000", "20261025T190000" },
+    { "Asia/Kathmandu", "2026-10-24T13:15:00Z", "2027-03-28T13:15:00Z", "20261024T190000", "20270328T190000" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     {
-      g_assert_cmpuint (strlen (lines[i]), <=, 75);
-      g_assert_null (strchr (lines[i], '\n'));
+      g_autoptr (WbExchangeCalendar) calendar = wb_exchange_calendar_new (NULL, cases[i].zone, revised);
+      g_autofree char *text = NULL;
+
+      g_test_message ("%s, %s", cases[i].zone, cases[i].before);
+      add_evening (calendar, "a", cases[i].before);
+      add_evening (calendar, "b", cases[i].after);
+      g_autoptr (GPtrArray) events = read_back (calendar);
+      const CalendarEvent *before = calendar_rules_find (events, "a@wickbench"), *after = calendar_rules_find (events, "b@wickbench");
+
+      g_assert_cmpstr (before->start, ==, cases[i].wall_before);
+      g_assert_cmpstr (after->start, ==, cases[i].wall_after);
+      g_assert_cmpstr (before->zone, ==, cases[i].zone);
+      /* The file's own rules lead back to the moment. */
+      g_assert_cmpint (before->start_s, ==, instant_of (cases[i].before).utc_us / G_USEC_PER_SEC);
+      g_assert_cmpint (after->start_s, ==, instant_of (cases[i].after).utc_us / G_USEC_PER_SEC);
+      g_assert_cmpint (after->end_s - after->start_s, ==, 14400);
+      text = wb_exchange_calendar_to_text (calendar, stamp);
+      g_assert_null (strstr (text, "TZID:/"));
+      g_assert_null (strstr (text, "TZID=/"));
     }
-  g_assert_true (g_str_has_suffix (text, "END:VCALENDAR\r\n"));
-  g_assert_true (g_str_has_prefix (text, "BEGIN:VCALENDAR\r\nVERSION:2.0\r\nPRODID:"));
 }
 
-static WbDataset *
-poured_dataset (void)
+/* libical itself, by the file's rules, finds the same moments on every evening of two years. */
+static void
+test_zone_as_libical_reads_it (void)
 {
-  WbDataset *data = test_exchange_dataset_new ();
+  static const char *const zones[] = { "Europe/Berlin", "America/New_York", "Africa/Casablanca", "Asia/Tokyo" };
 
-  data->wax->burn_cure_days = 3;
-  data->wax->smell_cure_days = 14;
-  g_ptr_array_set_size (data->burns, 0);
-  g_array_set_size (data->burn_sample, 0);
-  for (guint i = 0; i < data->samples->len; i++)
-    ((WbSample *) data->samples->pdata[i])->poured_on = 20498 + (i == 3); /* 2026-02-14, one of them a day later */
-  return data;
+  for (guint i = 0; i < G_N_ELEMENTS (zones); i++)
+    {
+      g_autoptr (WbExchangeCalendar) calendar = wb_exchange_calendar_new (NULL, zones[i], revised);
+      const gint64 first_s = stamp.utc_us / G_USEC_PER_SEC;
+      g_autofree char *text = NULL;
+      guint n = 0;
+
+      for (guint day = 0; day < 730; day++)
+        {
+          g_autofree char *uid = g_strdup_printf ("%03u", day);
+          const WbExchangeEvent event = { .uid = uid, .summary = "x", .day = WB_DAY_NONE, .length_s = NAN,
+                                          .at = { (first_s + day * 86400) * G_USEC_PER_SEC, 0, TRUE } };
+
+          wb_exchange_calendar_add (calendar, &event);
+        }
+      text = wb_exchange_calendar_to_text (calendar, stamp);
+      icalcomponent *parsed = icalparser_parse_string (text);
+      icaltimezone *zone = icaltimezone_new ();
+
+      g_assert_true (icaltimezone_set_component (zone, icalcomponent_new_clone (icalcomponent_get_first_component (parsed, ICAL_VTIMEZONE_COMPONENT))));
+      for (icalcomponent *event = icalcomponent_get_first_component (parsed, ICAL_VEVENT_COMPONENT); event != NULL;
+           event = icalcomponent_get_next_component (parsed, ICAL_VEVENT_COMPONENT))
+        {
+          icalproperty *start = icalcomponent_get_first_property (event, ICAL_DTSTART_PROPERTY);
+
+          g_assert_cmpint (icaltime_as_timet_with_zone (icalproperty_get_dtstart (start), zone), ==, first_s + n * 86400);
+          n++;
+        }
+      g_assert_cmpuint (n, ==, 730);
+      icaltimezone_free (zone, 1);
+      icalcomponent_free (parsed);
+    }
 }
 
 static void
-test_cures (void)
+test_no_zone (void)
 {
-  g_autoptr (WbDataset) data = poured_dataset ();
-  g_autoptr (WbExchangeCalendar) calendar = wb_exchange_calendar_new (data->notebook);
-  g_autofree char *text = NULL, *again = NULL;
+  static const char *const names[] = { NULL, "", "UTC", "Nowhere/None" };
 
-  wb_exchange_calendar_add_cures (calendar, data, 20498);
-  g_assert_cmpuint (wb_exchange_calendar_get_length (calendar), ==, 4);
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      g_autoptr (WbExchangeCalendar) calendar = wb_exchange_calendar_new (NULL, names[i], revised);
+
+      add_evening (calendar, "a", "2026-10-24T19:00:00+02:00");
+      g_autoptr (GPtrArray) events = read_back (calendar);
+      const CalendarEvent *event = g_ptr_array_index (events, 0);
+
+      g_assert_null (event->zone);
+      g_assert_cmpstr (event->start, ==, "20261024T170000Z");
+    }
+}
+
+static void
+test_text (void)
+{
+  WbNotebook *notebook = notebook_new ();
+  const char *place = "shed; bench, left \\ north";
+  const char *words = "Ada until \n11 — \327\220\327\221 \360\237\225\257 and a text, which is much longer; than one line of a calendar file \\n";
+  const WbExchangeEvent event = { "a", "T5, cohort 1: burn 3", words, place, WB_DAY_NONE, instant_of ("2026-10-24T19:00:00+02:00"), 14400 };
+
+  notebook->invented = TRUE;
+  g_autoptr (WbExchangeCalendar) calendar = wb_exchange_calendar_new (notebook, "Europe/Berlin", revised);
+
+  wb_exchange_calendar_add (calendar, &event);
+  g_autoptr (GPtrArray) events = read_back (calendar);
+  const CalendarEvent *read = g_ptr_array_index (events, 0);
+
+  g_assert_cmpstr (read->summary, ==, "T5, cohort 1: burn 3 (invented data)");
+  g_assert_cmpstr (read->description, ==, words);
+  g_assert_cmpstr (read->place, ==, place);
+  g_assert_cmpint (read->stamp_s, ==, stamp.utc_us / G_USEC_PER_SEC);
+  g_assert_cmpint (read->modified_s, ==, revised.utc_us / G_USEC_PER_SEC);
+  /* Minutes from 2020-01-01: 2495 days. */
+  g_assert_cmpint (read->sequence, ==, 2495 * 1440);
+  wb_record_free (notebook);
+}
+
+static void
+test_day (void)
+{
+  g_autoptr (WbExchangeCalendar) calendar = wb_exchange_calendar_new (NULL, "Europe/Berlin", revised);
+  const WbExchangeEvent event = { "a", "T5: fit to burn", NULL, NULL, 20511 /* 2026-02-27 */, WB_INSTANT_NONE, NAN };
+  g_autofree char *text = NULL;
+
+  wb_exchange_calendar_add (calendar, &event);
+  g_autoptr (GPtrArray) events = read_back (calendar);
+  const CalendarEvent *read = g_ptr_array_index (events, 0);
+
+  g_assert_true (read->day);
+  g_assert_cmpstr (read->start, ==, "20260227");
+  g_assert_cmpint (read->end_s - read->start_s, ==, 86400);
+  /* No moment stands in the file: no zone is needed. */
   text = wb_exchange_calendar_to_text (calendar, stamp);
-  again = wb_exchange_calendar_to_text (calendar, stamp);
-  g_assert_cmpstr (text, ==, again);
-  assert_lines (text);
-
-  icalcomponent *parsed = parse_back (text);
-  icalcomponent *event = icalcomponent_get_first_component (parsed, ICAL_VEVENT_COMPONENT);
-  struct icaltimetype start = icalcomponent_get_dtstart (event), made = icalcomponent_get_dtstamp (event);
-
-  /* Poured on 14 February 2026, three days: the 17th. */
-  g_assert_true (start.is_date);
-  g_assert_cmpint (start.year, ==, 2026);
-  g_assert_cmpint (start.month, ==, 2);
-  g_assert_cmpint (start.day, ==, 17);
-  g_assert_cmpint (made.hour, ==, 7);
-  g_assert_true (icaltime_is_utc (made));
-  g_assert_cmpstr (icalcomponent_get_summary (event), ==, "E-1: 3 samples fit to burn (invented data)");
-  g_assert_cmpstr (icalcomponent_get_description (event), ==, "Autumn trial\nA-1, B-1, C-1");
-  g_assert_nonnull (strstr (icalcomponent_get_uid (event), "burn-2026-02-17"));
-  icalcomponent_free (parsed);
+  g_assert_null (strstr (text, "VTIMEZONE"));
 }
 
-/* What lies behind is not told, nor a sample that burns already or was set aside. */
+/* Once more, later: what moved has the same UID and a higher sequence, what fell away is cancelled, what is past is left alone. */
 static void
-test_cures_behind (void)
+test_again (void)
 {
-  g_autoptr (WbDataset) data = poured_dataset ();
-  g_autoptr (WbExchangeCalendar) late = wb_exchange_calendar_new (NULL), rest = wb_exchange_calendar_new (NULL);
-  WbBurn *burn = wb_record_new (&wb_burn_type);
-  guint first = 0;
+  WbNotebook *notebook = notebook_new ();
+  WbInstant later = revised, now = instant_of ("2026-11-02T08:00:00+01:00");
+  g_autoptr (WbExchangeCalendar) first = wb_exchange_calendar_new (notebook, "Europe/Berlin", revised);
+  g_autofree char *text = NULL, *third_text = NULL;
 
-  wb_exchange_calendar_add_cures (late, data, 20498 + 15);
-  g_assert_cmpuint (wb_exchange_calendar_get_length (late), ==, 1);
-  g_ptr_array_add (data->burns, burn);
-  g_array_append_val (data->burn_sample, first);
-  ((WbSample *) data->samples->pdata[1])->set_aside_cause = WB_CAUSE_CAVITY;
-  ((WbSample *) data->samples->pdata[2])->poured_on = WB_DAY_NONE;
-  wb_exchange_calendar_add_cures (rest, data, 20498);
-  /* To burn: the last alone. To smell: the first and the last, a day apart. */
-  g_assert_cmpuint (wb_exchange_calendar_get_length (rest), ==, 3);
-  data->wax->burn_cure_days = NAN;
-  data->wax->smell_cure_days = NAN;
-  wb_exchange_calendar_add_cures (rest, data, 20498);
-  g_assert_cmpuint (wb_exchange_calendar_get_length (rest), ==, 3);
+  later.utc_us += 2 * 86400 * (gint64) G_USEC_PER_SEC;
+  add_evening (first, "past", "2026-11-01T19:00:00+01:00");
+  add_evening (first, "today", "2026-11-02T19:00:00+01:00");
+  add_evening (first, "moved", "2026-11-03T19:00:00+01:00");
+  add_evening (first, "gone", "2026-11-04T19:00:00+01:00");
+  text = wb_exchange_calendar_to_text (first, stamp);
+
+  g_autoptr (WbExchangeCalendar) second = wb_exchange_calendar_new (notebook, "Europe/Berlin", later);
+
+  add_evening (second, "moved", "2026-11-05T19:00:00+01:00");
+  g_assert_cmpuint (wb_exchange_calendar_cancel_lost (second, text, now), ==, 1);
+  g_assert_cmpuint (wb_exchange_calendar_get_length (second), ==, 2);
+  g_autoptr (GPtrArray) before = calendar_rules_read (text), events = read_back (second);
+  const CalendarEvent *moved = calendar_rules_find (events, "moved@wickbench"), *gone = calendar_rules_find (events, "gone@wickbench");
+
+  g_assert_cmpstr (moved->status, ==, "CONFIRMED");
+  g_assert_cmpint (moved->sequence, >, calendar_rules_find (before, "moved@wickbench")->sequence);
+  g_assert_cmpstr (moved->start, ==, "20261105T190000");
+  g_assert_cmpstr (gone->status, ==, "CANCELLED");
+  g_assert_cmpint (gone->start_s, ==, calendar_rules_find (before, "gone@wickbench")->start_s);
+  g_assert_cmpint (gone->sequence, ==, moved->sequence);
+
+  /* It stays cancelled in the export after that one, and comes back where it is planned again. */
+  g_autoptr (WbExchangeCalendar) third = wb_exchange_calendar_new (notebook, "Europe/Berlin", later);
+  g_autoptr (WbExchangeCalendar) back = wb_exchange_calendar_new (notebook, "Europe/Berlin", later);
+
+  third_text = wb_exchange_calendar_to_text (second, stamp);
+  g_assert_cmpuint (wb_exchange_calendar_cancel_lost (third, third_text, now), ==, 2);
+  add_evening (back, "moved", "2026-11-05T19:00:00+01:00");
+  add_evening (back, "gone", "2026-11-06T19:00:00+01:00");
+  g_assert_cmpuint (wb_exchange_calendar_cancel_lost (back, third_text, now), ==, 0);
+  wb_record_free (notebook);
 }
 
+/* Another notebook's file, one of another scope, no calendar, half of one. */
 static void
-test_sessions (void)
+test_not_ours (void)
 {
-  g_autoptr (WbExchangeCalendar) calendar = wb_exchange_calendar_new (NULL);
-  WbSession *session = wb_record_new (&wb_session_type);
-  g_autofree char *text = NULL, *uuid = NULL;
+  WbNotebook *notebook = notebook_new (), *other = notebook_new ();
+  const WbUuid experiment = wb_uuid_new ();
+  WbInstant now = instant_of ("2026-11-02T08:00:00+01:00");
+  g_autoptr (WbExchangeCalendar) first = wb_exchange_calendar_new (notebook, "Europe/Berlin", revised);
+  g_autoptr (WbExchangeCalendar) strange = wb_exchange_calendar_new (other, "Europe/Berlin", revised);
+  g_autoptr (WbExchangeCalendar) one = wb_exchange_calendar_new (notebook, "Europe/Berlin", revised);
+  g_autoptr (WbExchangeCalendar) same = wb_exchange_calendar_new (notebook, "Europe/Berlin", revised);
+  g_autofree char *text = NULL, *half = NULL;
 
-  session->uuid = wb_uuid_new ();
-  session->opened_at = (WbInstant) { stamp.utc_us - 1, 0, TRUE };
-  wb_exchange_calendar_add_session (calendar, session, stamp, NAN);
-  g_assert_cmpuint (wb_exchange_calendar_get_length (calendar), ==, 0);
-  session->opened_at = (WbInstant) { stamp.utc_us + G_GINT64_CONSTANT (3600000000), 7200, TRUE };
-  session->place = g_strdup ("shed; bench, left \\ north");
-  session->staying = g_strdup ("Ada until \n11 — \327\220\327\221 \360\237\225\257 and a text that is much longer than one line of a calendar file");
-  wb_exchange_calendar_add_session (calendar, session, stamp, NAN);
-  text = wb_exchange_calendar_to_text (calendar, stamp);
-  assert_lines (text);
-
-  icalcomponent *parsed = parse_back (text), *event = icalcomponent_get_first_component (parsed, ICAL_VEVENT_COMPONENT);
-  struct icaltimetype start = icalcomponent_get_dtstart (event), end = icalcomponent_get_dtend (event);
-
-  g_assert_true (icaltime_is_utc (start));
-  g_assert_cmpint (start.hour, ==, 8);
-  g_assert_cmpint (icaltime_as_timet (end) - icaltime_as_timet (start), ==, 14400);
-  g_assert_cmpstr (icalcomponent_get_location (event), ==, session->place);
-  g_assert_nonnull (strstr (icalcomponent_get_description (event), session->staying));
-  uuid = wb_uuid_format (&session->uuid);
-  g_assert_true (g_str_has_prefix (icalcomponent_get_uid (event), uuid));
-  icalcomponent_free (parsed);
-
-  /* One that was closed is no plan. */
-  session->closed_at = session->opened_at;
-  wb_exchange_calendar_add_session (calendar, session, stamp, NAN);
-  g_assert_cmpuint (wb_exchange_calendar_get_length (calendar), ==, 1);
-  wb_record_free (session);
+  add_evening (first, "gone", "2026-11-04T19:00:00+01:00");
+  text = wb_exchange_calendar_to_text (first, stamp);
+  wb_exchange_calendar_set_scope (one, &experiment);
+  g_assert_cmpuint (wb_exchange_calendar_cancel_lost (strange, text, now), ==, 0);
+  g_assert_cmpuint (wb_exchange_calendar_cancel_lost (one, text, now), ==, 0);
+  g_assert_cmpuint (wb_exchange_calendar_cancel_lost (same, "", now), ==, 0);
+  g_assert_cmpuint (wb_exchange_calendar_cancel_lost (same, "no calendar at all", now), ==, 0);
+  half = g_strndup (text, strlen (text) / 3);
+  g_assert_cmpuint (wb_exchange_calendar_cancel_lost (same, half, now), ==, 0);
+  g_assert_cmpuint (wb_exchange_calendar_cancel_lost (same, text, now), ==, 1);
+  wb_record_free (notebook);
+  wb_record_free (other);
 }
 
 static void
 test_empty (void)
 {
-  g_autoptr (WbExchangeCalendar) calendar = wb_exchange_calendar_new (NULL);
+  g_autoptr (WbExchangeCalendar) calendar = wb_exchange_calendar_new (NULL, "Europe/Berlin", revised);
   GFile *file = test_exchange_file ("", -1);
   g_autoptr (GError) error = NULL;
   g_autofree char *bytes = NULL, *text = wb_exchange_calendar_to_text (calendar, stamp);
@@ -156,15 +282,20 @@ test_empty (void)
   g_assert_true (wb_exchange_calendar_save (calendar, file, stamp, NULL, &error));
   g_assert_true (g_file_load_contents (file, NULL, &bytes, NULL, NULL, NULL));
   g_assert_cmpstr (bytes, ==, text);
-  assert_lines (text);
+  g_autoptr (GPtrArray) events = calendar_rules_read (text);
+  g_assert_cmpuint (events->len, ==, 0);
   test_exchange_drop (file);
 }
 
 void
 test_exchange_add_calendar (void)
 {
-  g_test_add_func ("/exchange/calendar/cures-end-on-their-days", test_cures);
-  g_test_add_func ("/exchange/calendar/what-lies-behind-is-not-told", test_cures_behind);
-  g_test_add_func ("/exchange/calendar/planned-sessions-are-in-utc", test_sessions);
+  g_test_add_func ("/exchange/calendar/an-evening-keeps-its-time-on-the-wall", test_zones);
+  g_test_add_func ("/exchange/calendar/another-program-reads-the-zone-the-same", test_zone_as_libical_reads_it);
+  g_test_add_func ("/exchange/calendar/without-a-zone-times-are-utc", test_no_zone);
+  g_test_add_func ("/exchange/calendar/texts-are-escaped-and-folded", test_text);
+  g_test_add_func ("/exchange/calendar/a-day-has-no-zone", test_day);
+  g_test_add_func ("/exchange/calendar/a-second-export-moves-and-cancels", test_again);
+  g_test_add_func ("/exchange/calendar/only-an-export-of-its-own-is-taken-back", test_not_ours);
   g_test_add_func ("/exchange/calendar/an-empty-one-is-a-calendar", test_empty);
 }

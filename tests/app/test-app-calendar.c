@@ -1,0 +1,294 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "app-evening.h"
+#include "wb-app-calendar.h"
+#include "wb-app-export.h"
+#include "wb-clock.h"
+#include "wb-evenings.h"
+
+#include <string.h>
+
+/* The wax of these candles cures for 3 days, and is fit to smell after 5. */
+
+static void
+say_evenings (WbAppNotebook *notebook,
+              const char    *days,
+              gint64         begins_min,
+              double         places)
+{
+  g_autoptr (WbRecord) record = wb_record_copy (wb_app_notebook_get_settings (notebook));
+  WbNotebook *settings = (WbNotebook *) record;
+
+  g_free (settings->evenings);
+  settings->evenings = g_strdup (days);
+  settings->evening_begins_min = begins_min;
+  settings->bench_places = places;
+  app_save (notebook, record);
+}
+
+/* The first item of a kind; NULL: none. */
+static WbAppCalendarItem *
+find (WbAppCalendar     *calendar,
+      WbAppCalendarKind  kind)
+{
+  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (calendar)); i++)
+    {
+      g_autoptr (WbAppCalendarItem) item = g_list_model_get_item (G_LIST_MODEL (calendar), i);
+
+      if (wb_app_calendar_item_get_kind (item) == kind)
+        return item;
+    }
+  return NULL;
+}
+
+static gboolean
+plans_evenings (gpointer calendar)
+{
+  return wb_app_calendar_get_loaded (calendar) && wb_app_calendar_get_next_evening (calendar) != WB_DAY_NONE;
+}
+
+static gboolean
+plans_none (gpointer calendar)
+{
+  return wb_app_calendar_get_loaded (calendar) && wb_app_calendar_get_next_evening (calendar) == WB_DAY_NONE;
+}
+
+static gboolean
+asks_days (gpointer calendar)
+{
+  return wb_app_calendar_get_loaded (calendar) && wb_app_calendar_get_asks_days (calendar);
+}
+
+static gboolean
+has_problem (gpointer calendar)
+{
+  return wb_app_calendar_get_loaded (calendar) && wb_app_calendar_get_problems (calendar) != NULL;
+}
+
+static gboolean
+is_relighting (gpointer calendar)
+{
+  return find (calendar, WB_APP_CALENDAR_RELIGHT) != NULL;
+}
+
+static WbDay
+get_today (void)
+{
+  return wb_instant_get_day (wb_clock_now (wb_clock_get ()));
+}
+
+/* Poured today: fit to burn and to smell on their days, and evenings from the end of the cure on, one burn each. */
+static void
+test_poured (void)
+{
+  Evening evening;
+  WbDay today = get_today ();
+
+  evening_set_up_scented (&evening, 5);
+  say_evenings (evening.notebook, NULL, WB_INTEGER_NONE, 12);
+  g_autoptr (WbAppCalendar) calendar = wb_app_calendar_new (evening.notebook);
+
+  app_wait_until (asks_days, calendar, "the days of the week to be asked");
+  g_assert_null (find (calendar, WB_APP_CALENDAR_EVENING));
+  g_assert_cmpint (wb_app_calendar_item_get_day (find (calendar, WB_APP_CALENDAR_BURN_CURE)), ==, today + 3);
+  g_assert_cmpint (wb_app_calendar_item_get_day (find (calendar, WB_APP_CALENDAR_SMELL_CURE)), ==, today + 5);
+  g_assert_cmpint (wb_app_calendar_item_get_experiment (find (calendar, WB_APP_CALENDAR_BURN_CURE)), ==, evening.experiment);
+
+  say_evenings (evening.notebook, "mon tue wed thu fri sat sun", 20 * 60 + 30, 12);
+  app_wait_until (plans_evenings, calendar, "evenings to be planned");
+  WbAppCalendarItem *first = find (calendar, WB_APP_CALENDAR_EVENING);
+
+  /* Whole days from the hour of the pour, which was before the evening. */
+  g_assert_cmpint (wb_app_calendar_get_next_evening (calendar), ==, today + 3 + (wb_clock_now (wb_clock_get ()).utc_us / HOUR_US % 24 >= 20));
+  g_assert_cmpint (wb_app_calendar_item_get_day (first), ==, wb_app_calendar_get_next_evening (calendar));
+  g_assert_true (wb_instant_shows (wb_app_calendar_item_get_at (first), 20, 30));
+  g_assert_nonnull (strstr (wb_app_calendar_item_get_title (first), ": burn 1, "));
+  g_assert_cmpint (wb_app_calendar_get_last_evening (calendar), >, wb_app_calendar_get_next_evening (calendar));
+  g_assert_null (wb_app_calendar_get_problems (calendar));
+
+  /* Fewer places than the samples that burn together take. */
+  say_evenings (evening.notebook, "mon tue wed thu fri sat sun", 20 * 60 + 30, 1);
+  app_wait_until (has_problem, calendar, "the bench to be too small");
+  g_assert_nonnull (strstr (wb_app_calendar_get_problems (calendar), "the bench has 1 places"));
+  g_assert_cmpint (wb_app_calendar_get_next_evening (calendar), ==, WB_DAY_NONE);
+
+  /* Back by undo. */
+  app_undo (evening.notebook, FALSE);
+  app_wait_until (plans_evenings, calendar, "the evenings to come back");
+  app_finalize (g_steal_pointer (&calendar), "everyone to let go of the calendar");
+  evening_tear_down (&evening);
+}
+
+/* One that was lit today goes on tomorrow at the earliest, with its next burn, and when it may be lit again is told. */
+static void
+test_lit (void)
+{
+  Evening evening;
+  WbAppBenchSample *sample;
+
+  evening_set_up_lit (&evening);
+  sample = evening_nth (&evening, 0);
+  say_evenings (evening.notebook, "mon tue wed thu fri sat sun", 23 * 60 + 59, 12);
+  g_autoptr (WbAppCalendar) calendar = wb_app_calendar_new (evening.notebook);
+
+  app_wait_until (plans_evenings, calendar, "evenings to be planned");
+  g_assert_cmpint (wb_app_calendar_get_next_evening (calendar), >, get_today ());
+  app_wait_until (is_relighting, calendar, "the next lighting to be told");
+  g_assert_cmpint (wb_app_calendar_item_get_at (find (calendar, WB_APP_CALENDAR_RELIGHT)).utc_us, >,
+                   wb_app_bench_sample_get_lit_at (sample).utc_us);
+  app_finalize (g_steal_pointer (&calendar), "everyone to let go of the calendar");
+  evening_tear_down (&evening);
+}
+
+static gboolean
+set_all_aside (Evening *evening)
+{
+  g_autoptr (GPtrArray) samples = wb_app_bench_dup_of_experiment (evening->bench, evening->experiment);
+
+  for (guint i = 0; i < samples->len; i++)
+    {
+      g_autoptr (WbRecord) record = wb_record_copy (wb_app_bench_sample_get_record (g_ptr_array_index (samples, i)));
+
+      ((WbSample *) record)->set_aside_cause = WB_CAUSE_CAVITY;
+      app_save (evening->notebook, record);
+    }
+  return samples->len > 0;
+}
+
+static void
+test_set_aside (void)
+{
+  Evening evening;
+
+  evening_set_up (&evening);
+  say_evenings (evening.notebook, "mon thu", WB_INTEGER_NONE, 12);
+  g_autoptr (WbAppCalendar) calendar = wb_app_calendar_new (evening.notebook);
+
+  app_wait_until (plans_evenings, calendar, "evenings to be planned");
+  g_assert_true (set_all_aside (&evening));
+  app_wait_until (plans_none, calendar, "the evenings to fall away");
+  g_assert_cmpuint (g_list_model_get_n_items (G_LIST_MODEL (calendar)), ==, 0);
+  g_assert_false (wb_app_calendar_get_asks_days (calendar));
+  app_finalize (g_steal_pointer (&calendar), "everyone to let go of the calendar");
+  evening_tear_down (&evening);
+}
+
+/* Two cohorts on a bench that holds one: one evening each in turn, told apart by name. */
+static void
+test_cohorts (void)
+{
+  Evening evening;
+  g_autoptr (GPtrArray) samples = NULL;
+
+  evening_set_up (&evening);
+  samples = wb_app_bench_dup_of_experiment (evening.bench, evening.experiment);
+  g_assert_cmpuint (samples->len, >=, 2);
+  for (guint i = 0; i < samples->len; i++)
+    {
+      g_autoptr (WbRecord) record = wb_record_copy (wb_app_bench_sample_get_record (g_ptr_array_index (samples, i)));
+
+      ((WbSample *) record)->cohort = 1 + i % 2;
+      app_save (evening.notebook, record);
+    }
+  say_evenings (evening.notebook, "mon tue wed thu fri sat sun", WB_INTEGER_NONE, (samples->len + 1) / 2);
+  g_autoptr (WbAppCalendar) calendar = wb_app_calendar_new (evening.notebook);
+
+  app_wait_until (plans_evenings, calendar, "evenings to be planned");
+  g_assert_nonnull (strstr (wb_app_calendar_item_get_title (find (calendar, WB_APP_CALENDAR_EVENING)), ", cohort 1: burn 1, "));
+  app_finalize (g_steal_pointer (&calendar), "everyone to let go of the calendar");
+  evening_tear_down (&evening);
+}
+
+/* As lines, unfolded. Caller frees. */
+static char *
+export (WbAppNotebook *notebook,
+        const char    *path)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *text = NULL;
+  g_auto (GStrv) parts = NULL;
+
+  g_assert_true (wb_app_export_sync (notebook, 0, WB_APP_EXPORT_ICS, path, NULL, &error));
+  g_assert_no_error (error);
+  g_assert_true (g_file_get_contents (path, &text, NULL, NULL));
+  parts = g_strsplit (text, "\r\n ", -1);
+  return g_strjoinv ("", parts);
+}
+
+static guint
+count (const char *text,
+       const char *what)
+{
+  guint n = 0;
+
+  for (const char *at = strstr (text, what); at != NULL; at = strstr (at + 1, what))
+    n++;
+  return n;
+}
+
+static int
+compare_lines (gconstpointer a,
+               gconstpointer b)
+{
+  return strcmp (*(char *const *) a, *(char *const *) b);
+}
+
+/* Lines of a text that begin so, sorted: the UIDs of a calendar. Caller frees. */
+static char *
+dup_lines (const char *text,
+           const char *prefix)
+{
+  g_auto (GStrv) lines = g_strsplit (text, "\r\n", -1);
+  g_autoptr (GPtrArray) found = g_ptr_array_new ();
+
+  for (guint i = 0; lines[i] != NULL; i++)
+    if (g_str_has_prefix (lines[i], prefix))
+      g_ptr_array_add (found, lines[i]);
+  g_ptr_array_sort (found, compare_lines);
+  g_ptr_array_add (found, NULL);
+  return g_strjoinv ("\n", (char **) found->pdata);
+}
+
+/* The same events under the same UIDs on other days; what falls away over the earlier file is cancelled; each evening has its caution. */
+static void
+test_export (void)
+{
+  Evening evening;
+  g_autofree char *path = app_new_path (), *file = g_strconcat (path, ".ics", NULL);
+  g_autofree char *first = NULL, *moved = NULL, *gone = NULL, *first_uids = NULL, *moved_uids = NULL, *gone_uids = NULL;
+  guint evenings;
+
+  evening_set_up (&evening);
+  say_evenings (evening.notebook, "mon thu", 19 * 60, 12);
+  first = export (evening.notebook, file);
+  evenings = count (first, ": burn ");
+  g_assert_cmpuint (evenings, >, 3);
+  g_assert_cmpuint (count (first, "Somebody stays with the flames"), ==, evenings);
+  g_assert_cmpuint (count (first, "STATUS:CANCELLED"), ==, 0);
+
+  say_evenings (evening.notebook, "tue fri", 18 * 60, 12);
+  moved = export (evening.notebook, file);
+  first_uids = dup_lines (first, "UID:");
+  moved_uids = dup_lines (moved, "UID:");
+  g_assert_cmpstr (first_uids, ==, moved_uids);
+  g_assert_cmpuint (count (moved, "STATUS:CANCELLED"), ==, 0);
+  g_assert_cmpuint (count (moved, "T180000"), >=, evenings);
+
+  g_assert_true (set_all_aside (&evening));
+  gone = export (evening.notebook, file);
+  gone_uids = dup_lines (gone, "UID:");
+  g_assert_cmpstr (gone_uids, ==, first_uids);
+  g_assert_cmpuint (count (gone, "STATUS:CANCELLED"), ==, count (first, "BEGIN:VEVENT"));
+  evening_tear_down (&evening);
+}
+
+void
+test_app_calendar_add (void)
+{
+  g_test_add_func ("/app/calendar/poured-samples-get-their-evenings", test_poured);
+  g_test_add_func ("/app/calendar/what-was-lit-today-goes-on-another-day", test_lit);
+  g_test_add_func ("/app/calendar/what-is-set-aside-leaves-the-plan", test_set_aside);
+  g_test_add_func ("/app/calendar/cohorts-have-evenings-of-their-own", test_cohorts);
+  g_test_add_func ("/app/calendar/a-second-export-moves-and-cancels", test_export);
+}
