@@ -13,6 +13,7 @@ struct _WbDesk
   WbAppExperiments *experiments;
   WbAppBench       *bench;
   WbAppToday       *today;
+  WbAppCalendar    *calendar;
   WbAppAnswers     *answers;
 };
 
@@ -24,6 +25,7 @@ wb_desk_dispose (GObject *object)
   WbDesk *self = WB_DESK (object);
 
   g_clear_object (&self->answers);
+  g_clear_object (&self->calendar);
   g_clear_object (&self->today);
   g_clear_object (&self->bench);
   g_clear_object (&self->experiments);
@@ -58,6 +60,7 @@ wb_desk_new (WbAppNotebook *notebook,
   self->experiments = wb_app_experiments_new (notebook);
   self->bench = wb_app_bench_new (notebook);
   self->today = wb_app_today_new (self->bench, self->experiments);
+  self->calendar = wb_app_calendar_new (notebook);
   self->answers = wb_app_answers_new (notebook);
   return self;
 }
@@ -95,6 +98,13 @@ wb_desk_get_today (WbDesk *self)
 {
   g_return_val_if_fail (WB_IS_DESK (self), NULL);
   return self->today;
+}
+
+WbAppCalendar *
+wb_desk_get_calendar (WbDesk *self)
+{
+  g_return_val_if_fail (WB_IS_DESK (self), NULL);
+  return self->calendar;
 }
 
 WbAppAnswers *

@@ -3,6 +3,7 @@
 
 #include "wb-app-answers.h"
 #include "wb-app-bench.h"
+#include "wb-app-calendar.h"
 #include "wb-app-experiment.h"
 #include "wb-app-notebook.h"
 #include "wb-app-settings.h"
@@ -24,6 +25,7 @@ WbAppSettings    *wb_desk_get_settings    (WbDesk *self);
 WbAppExperiments *wb_desk_get_experiments (WbDesk *self);
 WbAppBench       *wb_desk_get_bench       (WbDesk *self);
 WbAppToday       *wb_desk_get_today       (WbDesk *self);
+WbAppCalendar    *wb_desk_get_calendar    (WbDesk *self);
 WbAppAnswers     *wb_desk_get_answers     (WbDesk *self);
 /* The unit in which this notebook's person reads and types a quantity. */
 WbUnit            wb_desk_get_unit        (WbDesk *self, WbQuantity quantity);

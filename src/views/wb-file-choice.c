@@ -26,6 +26,7 @@ static const struct
   [WB_FILE_PDF] = { N_("PDF documents"), { "*.pdf" } },
   [WB_FILE_PICTURE] = { N_("Pictures"), { "*.png", "*.svg", "*.pdf" } },
   [WB_FILE_TABLE] = { N_("Tables and calendars"), { "*.csv", "*.xlsx", "*.json", "*.ics" } },
+  [WB_FILE_CALENDAR] = { N_("Calendars"), { "*.ics" } },
   [WB_FILE_PHOTO] = { N_("Photos (JPEG, PNG)"), { "*.jpg", "*.jpeg", "*.png", "*.JPG", "*.JPEG", "*.PNG" } },
 };
 

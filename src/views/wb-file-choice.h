@@ -15,6 +15,7 @@ typedef enum
   WB_FILE_PDF,
   WB_FILE_PICTURE,  /* *.png, *.svg, *.pdf */
   WB_FILE_TABLE,    /* *.csv, *.xlsx, *.json, *.ics */
+  WB_FILE_CALENDAR, /* *.ics */
   WB_FILE_PHOTO,    /* *.jpg, *.jpeg, *.png, in small letters or large */
   WB_N_FILES
 } WbFileKind;

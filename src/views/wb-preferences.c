@@ -5,6 +5,7 @@
 
 #include "wb-accessible-name.h"
 #include "wb-bundle.h"
+#include "wb-evenings-entry.h"
 #include "wb-problem.h"
 #include "wb-question.h"
 #include "wb-record-form.h"
@@ -28,6 +29,7 @@ struct _WbPreferences
   GtkSpinButton *backup_megabytes;
   GtkWidget     *notebook_box;
   WbRecordForm  *form;
+  WbEveningsEntry *evenings;
   GtkWidget     *save;
   WbSaveMark    *mark;
 
@@ -37,6 +39,25 @@ struct _WbPreferences
 };
 
 G_DEFINE_FINAL_TYPE (WbPreferences, wb_preferences, GTK_TYPE_WINDOW)
+
+/* They have a control of their own. */
+static const char *const not_in_form[] = { "evenings", "evening_begins_min", NULL };
+
+/* Words that are no days of the week are not shown; they stay until other days are saved. */
+static WbEvenings
+get_evenings (const WbNotebook *notebook)
+{
+  WbEvenings evenings = WB_EVENINGS_NONE;
+
+  wb_evenings_parse (notebook->evenings, &evenings, NULL);
+  return evenings;
+}
+
+static gboolean
+get_touched (WbPreferences *self)
+{
+  return wb_record_form_get_touched (self->form) || wb_evenings_entry_get_touched (self->evenings);
+}
 
 /* Before the settings are there the template's own values arrive here too. */
 
@@ -117,8 +138,11 @@ on_saved_cb (GObject      *source,
   if (error == NULL)
     {
       /* What is stored now is what the next save starts from. */
-      wb_record_form_take_stored (self->form, wb_app_notebook_get_settings (self->notebook));
-      if (wb_record_form_get_touched (self->form))
+      const WbNotebook *stored = wb_app_notebook_get_settings (self->notebook);
+
+      wb_record_form_take_stored (self->form, stored);
+      wb_evenings_entry_take_stored (self->evenings, get_evenings (stored), stored->evening_begins_min);
+      if (get_touched (self))
         on_form_changed_cb (self);
       else
         wb_save_mark_set (self->mark, WB_SAVE_SAVED, NULL);
@@ -130,13 +154,25 @@ on_saved_cb (GObject      *source,
 }
 
 static void
+write_evenings (WbPreferences *self,
+                WbNotebook    *notebook)
+{
+  if (!wb_evenings_entry_get_touched (self->evenings))
+    return;
+  g_free (notebook->evenings);
+  notebook->evenings = wb_evenings_format (wb_evenings_entry_get_days (self->evenings));
+  notebook->evening_begins_min = wb_evenings_entry_get_begins (self->evenings);
+}
+
+static void
 on_save_clicked_cb (WbPreferences *self)
 {
   g_autoptr (WbRecord) record = NULL;
 
-  if (!gtk_widget_get_sensitive (self->save) || !wb_record_form_check (self->form))
+  if (!gtk_widget_get_sensitive (self->save) || !wb_record_form_check (self->form) || !wb_evenings_entry_check (self->evenings))
     return;
   record = wb_record_form_dup_record (self->form);
+  write_evenings (self, (WbNotebook *) record);
   gtk_widget_set_sensitive (self->save, FALSE);
   wb_record_form_mark_sent (self->form);
   wb_save_mark_set (self->mark, WB_SAVE_SAVING, NULL);
@@ -158,7 +194,7 @@ wb_preferences_close_request (GtkWindow *window)
 {
   WbPreferences *self = WB_PREFERENCES (window);
 
-  if (self->notebook == NULL || !wb_record_form_get_touched (self->form))
+  if (self->notebook == NULL || !get_touched (self))
     return GTK_WINDOW_CLASS (wb_preferences_parent_class)->close_request (window);
   /* The question goes with this window: no answer comes to one that is gone. */
   wb_question_ask (GTK_WIDGET (self), _("What you typed for the notebook is not saved"), _("Save it first, or drop it."), _("_Drop it"),
@@ -182,6 +218,7 @@ wb_preferences_class_init (WbPreferencesClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
+  g_type_ensure (WB_TYPE_EVENINGS_ENTRY);
   g_type_ensure (WB_TYPE_RECORD_FORM);
   g_type_ensure (WB_TYPE_SAVE_MARK);
   G_OBJECT_CLASS (klass)->dispose = wb_preferences_dispose;
@@ -196,6 +233,7 @@ wb_preferences_class_init (WbPreferencesClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbPreferences, backup_megabytes);
   gtk_widget_class_bind_template_child (widget_class, WbPreferences, notebook_box);
   gtk_widget_class_bind_template_child (widget_class, WbPreferences, form);
+  gtk_widget_class_bind_template_child (widget_class, WbPreferences, evenings);
   gtk_widget_class_bind_template_child (widget_class, WbPreferences, save);
   gtk_widget_class_bind_template_child (widget_class, WbPreferences, mark);
   gtk_widget_class_bind_template_callback (widget_class, on_theme_selected_cb);
@@ -237,9 +275,14 @@ wb_preferences_new (GtkWindow     *parent,
   self->settings = g_object_ref (settings);
   if (notebook != NULL && wb_app_notebook_get_settings (notebook) != NULL)
     {
+      const WbNotebook *stored = wb_app_notebook_get_settings (notebook);
+
       self->notebook = g_object_ref (notebook);
-      wb_record_form_set_record (self->form, wb_app_notebook_get_settings (notebook));
+      wb_record_form_set_hidden (self->form, not_in_form);
+      wb_record_form_set_record (self->form, stored);
+      wb_evenings_entry_set (self->evenings, get_evenings (stored), stored->evening_begins_min);
       gtk_widget_set_sensitive (GTK_WIDGET (self->form), !wb_app_notebook_get_read_only (notebook));
+      gtk_widget_set_sensitive (GTK_WIDGET (self->evenings), !wb_app_notebook_get_read_only (notebook));
       gtk_widget_set_visible (self->notebook_box, TRUE);
     }
   return GTK_WIDGET (self);

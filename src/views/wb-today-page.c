@@ -3,11 +3,12 @@
 
 #include "wb-today-page.h"
 
-#include "wb-badge.h"
 #include "wb-bench-words.h"
 #include "wb-bundle.h"
 #include "wb-clock.h"
+#include "wb-due-row.h"
 #include "wb-tooltip.h"
+#include "wb-week-list.h"
 
 #include <glib/gi18n.h>
 
@@ -23,6 +24,7 @@ struct _WbTodayPage
   GtkLabel     *summary;
   GtkListBox   *alight_list; /* one row, or hidden */
   GtkListBox   *due_list;
+  WbWeekList   *week;
   GtkListBox   *experiment_list;
 
   /* owned */
@@ -80,78 +82,6 @@ word_of (WbAppDueKind kind)
 }
 
 static GtkWidget *
-line_new (const char *text,
-          const char *style)
-{
-  GtkWidget *label = g_object_new (GTK_TYPE_LABEL,
-                                   "label", text,
-                                   "xalign", 0.0,
-                                   "ellipsize", PANGO_ELLIPSIZE_END,
-                                   "single-line-mode", TRUE,
-                                   NULL);
-
-  if (style != NULL)
-    gtk_widget_add_css_class (label, style);
-  return label;
-}
-
-static char *
-dup_row_name (const char *word,
-              const char *title,
-              const char *detail,
-              const char *end)
-{
-  const char *parts[] = { word, title, detail, end };
-  GString *name = g_string_new (NULL);
-
-  for (gsize i = 0; i < G_N_ELEMENTS (parts); i++)
-    if (parts[i] != NULL && *parts[i] != '\0')
-      g_string_append_printf (name, "%s%s", name->len > 0 ? ", " : "", parts[i]);
-  return g_string_free (name, FALSE);
-}
-
-/* A badge, two lines and a remark at the end; the row's accessible label is all of them. */
-static void
-row_fill (GtkListBoxRow *row,
-          WbBadgeKind    kind,
-          const char    *word,
-          const char    *title,
-          const char    *detail,
-          const char    *end)
-{
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
-  GtkWidget *lines = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
-  GtkWidget *badge = wb_badge_new (kind, word);
-  g_autofree char *name = dup_row_name (word, title, detail, end);
-
-  gtk_widget_set_size_request (badge, 84, -1);
-  gtk_widget_set_hexpand (lines, TRUE);
-  gtk_widget_set_valign (lines, GTK_ALIGN_CENTER);
-  gtk_box_append (GTK_BOX (lines), line_new (title, NULL));
-  if (detail != NULL && *detail != '\0')
-    gtk_box_append (GTK_BOX (lines), line_new (detail, "dim-label"));
-  gtk_box_append (GTK_BOX (box), badge);
-  gtk_box_append (GTK_BOX (box), lines);
-  if (end != NULL && *end != '\0')
-    gtk_box_append (GTK_BOX (box), line_new (end, "numeric"));
-  gtk_list_box_row_set_child (row, box);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
-}
-
-static GtkWidget *
-row_new (WbBadgeKind  kind,
-         const char  *word,
-         const char  *title,
-         const char  *detail,
-         const char  *end)
-{
-  GtkWidget *row = gtk_list_box_row_new ();
-
-  row_fill (GTK_LIST_BOX_ROW (row), kind, word, title, detail, end);
-  return row;
-}
-
-static GtkWidget *
 create_due_row (gpointer item,
                 gpointer user)
 {
@@ -163,7 +93,7 @@ create_due_row (gpointer item,
     at = wb_instant_format_date (wb_app_due_get_at (due));
   else
     g_object_get (due, "at", &at, NULL);
-  return row_new (wb_app_due_get_overdue (due) ? WB_BADGE_ASK : WB_BADGE_NOTE, word_of (wb_app_due_get_kind (due)),
+  return wb_due_row_new (wb_app_due_get_overdue (due) ? WB_BADGE_ASK : WB_BADGE_NOTE, word_of (wb_app_due_get_kind (due)),
                   wb_app_due_get_title (due), wb_app_due_get_detail (due), at);
 }
 
@@ -181,7 +111,7 @@ create_experiment_row (gpointer item,
   g_autofree char *burnt = g_strdup_printf (ngettext ("%u burn", "%u burns", burns), burns);
   g_autofree char *end = g_strdup_printf ("%s · %s", poured, burnt);
 
-  return row_new (state == WB_CRAFT_STATE_FINISHED ? WB_BADGE_GOOD : WB_BADGE_PLAIN, wb_app_experiment_get_word (experiment), title,
+  return wb_due_row_new (state == WB_CRAFT_STATE_FINISHED ? WB_BADGE_GOOD : WB_BADGE_PLAIN, wb_app_experiment_get_word (experiment), title,
                   state != WB_CRAFT_STATE_FINISHED ? wb_app_experiment_get_waits_for (experiment) : NULL, end);
 }
 
@@ -234,9 +164,9 @@ update_alight (WbTodayPage *self)
   self->alight_words = g_steal_pointer (&words);
   row = gtk_list_box_get_row_at_index (self->alight_list, 0);
   if (row == NULL && n > 0)
-    gtk_list_box_append (self->alight_list, row_new (WB_BADGE_ASK, _("alight"), title, detail, NULL));
+    gtk_list_box_append (self->alight_list, wb_due_row_new (WB_BADGE_ASK, _("alight"), title, detail, NULL));
   else if (row != NULL && n > 0)
-    row_fill (row, WB_BADGE_ASK, _("alight"), title, detail, NULL);
+    wb_due_row_fill (row, WB_BADGE_ASK, _("alight"), title, detail, NULL);
 }
 
 static void
@@ -338,6 +268,7 @@ wb_today_page_open (WbPage *page,
   g_signal_group_set_target (self->bench_signals, wb_desk_get_bench (desk));
   gtk_list_box_bind_model (self->due_list, G_LIST_MODEL (wb_desk_get_today (desk)), create_due_row, self, NULL);
   gtk_list_box_bind_model (self->experiment_list, G_LIST_MODEL (wb_desk_get_experiments (desk)), create_experiment_row, self, NULL);
+  wb_week_list_set_calendar (self->week, wb_desk_get_calendar (desk));
 }
 
 static void
@@ -350,6 +281,7 @@ wb_today_page_close (WbPage *page)
   g_signal_group_set_target (self->bench_signals, NULL);
   gtk_list_box_bind_model (self->due_list, NULL, NULL, NULL, NULL);
   gtk_list_box_bind_model (self->experiment_list, NULL, NULL, NULL, NULL);
+  wb_week_list_set_calendar (self->week, NULL);
   WB_PAGE_CLASS (wb_today_page_parent_class)->close (page);
 }
 
@@ -378,6 +310,7 @@ wb_today_page_class_init (WbTodayPageClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
   WbPageClass *page_class = WB_PAGE_CLASS (klass);
 
+  g_type_ensure (WB_TYPE_WEEK_LIST);
   G_OBJECT_CLASS (klass)->dispose = wb_today_page_dispose;
   page_class->open = wb_today_page_open;
   page_class->close = wb_today_page_close;
@@ -391,6 +324,7 @@ wb_today_page_class_init (WbTodayPageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbTodayPage, due_list);
   gtk_widget_class_bind_template_child (widget_class, WbTodayPage, alight_list);
   gtk_widget_class_bind_template_child (widget_class, WbTodayPage, experiment_list);
+  gtk_widget_class_bind_template_child (widget_class, WbTodayPage, week);
   gtk_widget_class_bind_template_callback (widget_class, on_alight_list_row_activated_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_due_list_row_activated_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_experiment_list_row_activated_cb);

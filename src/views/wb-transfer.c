@@ -104,6 +104,16 @@ wb_transfer_export (WbHost *host,
 }
 
 void
+wb_transfer_export_calendar (WbHost *host)
+{
+  g_return_if_fail (WB_IS_HOST (host));
+
+  if (wb_host_get_desk (host) != NULL)
+    wb_file_choice_save (GTK_WIDGET (host), _("Export the calendar"), WB_FILE_CALENDAR, _("Bench.ics"),
+                         on_export_path_cb, export_new (host, 0, NULL));
+}
+
+void
 wb_transfer_import_file (WbHost     *host,
                          const char *path)
 {

@@ -11,6 +11,8 @@ G_BEGIN_DECLS
 void wb_transfer_import      (WbHost *host);
 /* Readings, figures and dates out, by the file's ending; experiment 0: all. Progress stands in the window. */
 void wb_transfer_export      (WbHost *host, gint64 experiment);
+/* What is to come of all experiments, as iCalendar. Over an earlier one it says what fell away, too. */
+void wb_transfer_export_calendar (WbHost *host);
 /* The same with the file known. */
 void wb_transfer_import_file (WbHost *host, const char *path);
 void wb_transfer_export_file (WbHost *host, gint64 experiment, const char *path);

@@ -84,6 +84,14 @@ on_export_cb (GSimpleAction *action,
 }
 
 static void
+on_export_calendar_cb (GSimpleAction *action,
+                       GVariant      *parameter,
+                       gpointer       user)
+{
+  wb_transfer_export_calendar (WB_HOST (user));
+}
+
+static void
 on_export_experiment_cb (GSimpleAction *action,
                          GVariant      *parameter,
                          gpointer       user)
@@ -153,6 +161,7 @@ static const GActionEntry actions[] = {
   { "new-experiment", on_new_experiment_cb, NULL, NULL, NULL },
   { "import", on_import_cb, NULL, NULL, NULL },
   { "export", on_export_cb, NULL, NULL, NULL },
+  { "export-calendar", on_export_calendar_cb, NULL, NULL, NULL },
   { "export-experiment", on_export_experiment_cb, NULL, NULL, NULL },
   { "log-sheet", on_log_sheet_cb, NULL, NULL, NULL },
   { "evening", on_evening_cb, NULL, NULL, NULL },

@@ -50,6 +50,7 @@ actions_update (WbWindow *self)
   enable (self, "open-experiment", notebook != NULL);
   enable (self, "import", writable);
   enable (self, "export", notebook != NULL);
+  enable (self, "export-calendar", notebook != NULL);
   enable (self, "restore", notebook != NULL);
   enable (self, "export-experiment", notebook != NULL && self->experiment != 0);
   enable (self, "log-sheet", notebook != NULL && self->experiment != 0);

@@ -19,6 +19,7 @@ G_BEGIN_DECLS
  *   win.open-experiment (x) an experiment at the page that it waits for
  *   win.new-experiment      the plan page with no experiment
  *   win.import, win.export  files in and out; win.export-experiment the open experiment alone
+ *   win.export-calendar     what is to come, for a calendar
  *   win.log-sheet           the paper for an evening with the open experiment
  *   win.restore             backups of the notebook, and the way back from them
  *   win.undo, win.redo, win.close

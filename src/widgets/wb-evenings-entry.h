@@ -1,0 +1,31 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include <gtk/gtk.h>
+
+#include "wb-evenings.h"
+
+G_BEGIN_DECLS
+
+/*
+ * On which days of the week there is time for a session at the bench, a toggle a day under the language's names of them, and when such
+ * an evening begins. What is no time of day is said below. Signals: "changed", when the person changed it; "activate", on Enter in
+ * the time.
+ */
+#define WB_TYPE_EVENINGS_ENTRY (wb_evenings_entry_get_type ())
+G_DECLARE_FINAL_TYPE (WbEveningsEntry, wb_evenings_entry, WB, EVENINGS_ENTRY, GtkWidget)
+
+GtkWidget *wb_evenings_entry_new         (void);
+/* Shows these as stored; begins_min: minutes after midnight, WB_INTEGER_NONE: not said. */
+void       wb_evenings_entry_set         (WbEveningsEntry *self, WbEvenings evenings, gint64 begins_min);
+WbEvenings wb_evenings_entry_get_days    (WbEveningsEntry *self);
+/* WB_INTEGER_NONE: nothing stands there, or no time of day. */
+gint64     wb_evenings_entry_get_begins  (WbEveningsEntry *self);
+/* Says what is wrong and takes the keyboard there; TRUE: nothing is. */
+gboolean   wb_evenings_entry_check       (WbEveningsEntry *self);
+/* It holds something else than what was set. */
+gboolean   wb_evenings_entry_get_touched (WbEveningsEntry *self);
+/* What was set anew is what is stored; what was typed meanwhile stays. */
+void       wb_evenings_entry_take_stored (WbEveningsEntry *self, WbEvenings evenings, gint64 begins_min);
+
+G_END_DECLS
