@@ -3,6 +3,7 @@
 
 #include "wb-burn-page-private.h"
 
+#include "wb-app-bench-plan.h"
 #include "wb-bundle.h"
 #include "wb-calm-bin.h"
 #include "wb-file-drop.h"
@@ -11,17 +12,12 @@
 
 #include <glib/gi18n.h>
 
-/* Where the notebook does not say how many places the bench has: as many as a maker burns of an evening. */
-#define USUAL_PLACES 12
-
 G_DEFINE_FINAL_TYPE (WbBurnPage, wb_burn_page, WB_TYPE_PAGE)
 
 static guint
 get_n_places (WbBurnPage *self)
 {
-  const WbNotebook *settings = wb_app_notebook_get_settings (wb_page_get_notebook (WB_PAGE (self)));
-
-  return settings != NULL && settings->bench_places >= 1 ? (guint) settings->bench_places : USUAL_PLACES;
+  return wb_app_bench_plan_get_places (wb_page_get_notebook (WB_PAGE (self)));
 }
 
 /* 0: as many as fit. */
