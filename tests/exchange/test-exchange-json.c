@@ -293,7 +293,7 @@ test_ladder (void)
 {
   g_autoptr (GPtrArray) steps = g_ptr_array_new (), experiments = g_ptr_array_new ();
   WbCraftLadderStep step = { (char *) "Sedge", (char *) "S-3", 3, { 80, 70, 90 }, { 3, 2, NAN }, WB_CRAFT_INTERVAL_NONE,
-                             0.6, 0.4, TRUE, FALSE, (char *) "next to the best" };
+                             0.6, 0.4, NAN, TRUE, FALSE, (char *) "next to the best" };
   WbCraftLadder ladder = {
     .question = { .inner_diameter_mm = 76.2, .vessel = (char *) "Tern", .wax = (char *) "Marsh soy", .load_pct = 8 },
     .rests_on = WB_CRAFT_RESTS_ON_HISTORY, .experiments = experiments, .steps = steps, .p_holds_best = NAN,
