@@ -21,6 +21,8 @@ typedef struct
   gboolean              shares_protocol; /* other experiments are burnt by the protocol that it takes the place of: theirs stays */
 } WbAppPlanFacts;
 
+/* Of the notebook; NULL while it has none. */
+const WbNotebook *wb_app_plan_get_settings (WbAppPlan *self);
 /* Takes all of them for its own. deletions: NULL for a new experiment. */
 void           wb_app_plan_put          (WbAppPlan *self, WbExperiment *experiment, WbProtocol *protocol, GPtrArray *limits, GPtrArray *deletions);
 /* WbAppPlanProblem, what blocks first; caller frees. */

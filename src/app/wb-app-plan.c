@@ -22,6 +22,7 @@ struct _WbAppPlan
   GArray         *vessels;     /* gint64 */
   GArray         *wicks;       /* WbCraftWickChoice, in the materials' order */
   GArray         *scents;      /* WbCraftScent */
+  WbCraftStock   *stock;       /* NULL: none is kept, or it is not read yet */
   GPtrArray      *deletions;   /* of the plan that this one takes the place of; NULL: a new experiment */
   GHashTable     *off;         /* keys of cells that are switched off: they stay so while the grid changes around them */
 
@@ -103,6 +104,7 @@ wb_app_plan_finalize (GObject *object)
   g_clear_pointer (&self->protocol, wb_record_free);
   g_clear_pointer (&self->limits, g_ptr_array_unref);
   g_clear_pointer (&self->deletions, g_ptr_array_unref);
+  g_clear_pointer (&self->stock, wb_craft_stock_free);
   g_array_unref (self->vessels);
   g_array_unref (self->wicks);
   g_array_unref (self->scents);
@@ -496,29 +498,27 @@ wb_app_plan_dup_cell_name (WbAppPlan *self,
   return g_strdup_printf ("%s · %s · %s", vessel, wick, scent);
 }
 
-WbCraftGridTotals
-wb_app_plan_get_totals (WbAppPlan *self,
-                        guint      places)
+void
+wb_app_plan_set_stock (WbAppPlan    *self,
+                       WbCraftStock *stock)
 {
-  g_autoptr (GArray) grid = g_array_new (FALSE, FALSE, sizeof (WbCraftGridCell));
-  const WbNotebook *settings = wb_app_notebook_get_settings (self->notebook);
+  g_return_if_fail (WB_IS_APP_PLAN (self));
+  g_clear_pointer (&self->stock, wb_craft_stock_free);
+  self->stock = stock;
+  g_signal_emit (self, signals[SIGNAL_CHANGED], 0);
+}
 
-  if (places == 0 && settings != NULL && !isnan (settings->bench_places))
-    places = (guint) settings->bench_places;
-  for (guint i = 0; i < self->cells->len; i++)
-    {
-      WbCell *cell = g_ptr_array_index (self->cells, i);
-      WbCraftGridCell item = {
-        cell,
-        wb_app_plan_find (self->materials->vessels, cell->vessel),
-        wb_app_plan_find (self->materials->wicks, cell->wick),
-        wb_app_plan_find (self->materials->waxes, self->experiment->wax),
-        wb_app_plan_find (self->materials->fragrances, cell->fragrance),
-      };
+const WbCraftStock *
+wb_app_plan_get_stock (WbAppPlan *self)
+{
+  g_return_val_if_fail (WB_IS_APP_PLAN (self), NULL);
+  return self->stock;
+}
 
-      g_array_append_val (grid, item);
-    }
-  return wb_craft_grid_totals (grid, (guint) MAX (self->experiment->samples_per_cell, 0), self->protocol, places);
+const WbNotebook *
+wb_app_plan_get_settings (WbAppPlan *self)
+{
+  return wb_app_notebook_get_settings (self->notebook);
 }
 
 char **

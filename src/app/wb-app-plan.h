@@ -69,6 +69,11 @@ void                  wb_app_plan_set_cell_on    (WbAppPlan *self, guint cell, g
 char                 *wb_app_plan_dup_cell_name  (WbAppPlan *self, guint cell);
 /* Of the cells that are on. places: of the bench, 0: the notebook's. */
 WbCraftGridTotals     wb_app_plan_get_totals     (WbAppPlan *self, guint places);
+/* What they take of each material, WbCraftGridNeed. Caller unrefs. */
+GArray               *wb_app_plan_dup_needs      (WbAppPlan *self);
+/* Of a notebook that keeps stock: what is left and costs. Taken; NULL: none. */
+void                  wb_app_plan_set_stock      (WbAppPlan *self, WbCraftStock *stock);
+const WbCraftStock   *wb_app_plan_get_stock      (WbAppPlan *self);
 /* Sample codes as they would be written, samples_per_cell a cell that is on, in order; NULL while there are none. Caller frees. */
 char                **wb_app_plan_dup_codes      (WbAppPlan *self);
 

@@ -6,10 +6,6 @@
 #include <math.h>
 #include <string.h>
 
-#include "wb-craft-batch.h"
-#include "wb-craft-fill.h"
-#include "wb-cure.h"
-
 /* Letters that no hand or print confuses with a digit or with one another; two alphabets, so that none is read for the other. */
 static const char vessel_letters[] = "ACEHKMPTX";
 static const char scent_letters[] = "FJNRUWY";
@@ -280,46 +276,4 @@ wb_craft_grid_codes (const GPtrArray *cells,
     }
   g_ptr_array_add (codes, NULL);
   return (char **) g_ptr_array_free (g_steal_pointer (&codes), FALSE);
-}
-
-static double
-load_share_of_total (const WbCell *cell)
-{
-  double of_total = cell->load_basis == WB_BASIS_TOTAL ? cell->load_pct : wb_craft_load_to_total_pct (cell->load_pct);
-
-  return of_total / 100.0;
-}
-
-WbCraftGridTotals
-wb_craft_grid_totals (const GArray     *grid_cells,
-                      guint             samples_per_cell,
-                      const WbProtocol *protocol,
-                      guint             places)
-{
-  WbCraftGridTotals totals = { 0 };
-
-  g_return_val_if_fail (grid_cells != NULL, totals);
-
-  for (guint i = 0; i < grid_cells->len; i++)
-    {
-      const WbCraftGridCell *item = &g_array_index (grid_cells, WbCraftGridCell, i);
-      double fill, oil;
-
-      if (item->cell->left_out)
-        continue;
-      totals.cells++;
-      totals.wicks += samples_per_cell * (guint) MAX (item->cell->wick_count, 1);
-      fill = samples_per_cell * wb_craft_fill_of (item->vessel, item->wax).g;
-      oil = fill * load_share_of_total (item->cell);
-      totals.fill_g += fill;
-      totals.oil_g += oil;
-      totals.wax_g += fill - oil;
-      totals.cure_days = fmax (totals.cure_days, wb_cure_of (NULL, item->fragrance, item->wax).burn_days);
-    }
-  totals.samples = totals.cells * samples_per_cell;
-  if (places > 0 && protocol != NULL)
-    totals.bench_hours = ceil ((double) totals.samples / places) * protocol->burn_s / 3600.0;
-  else
-    totals.bench_hours = NAN;
-  return totals;
 }

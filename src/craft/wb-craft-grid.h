@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "wb-craft-stock.h"
 #include "wb-dataset.h"
 
 G_BEGIN_DECLS
@@ -29,16 +30,39 @@ GPtrArray *wb_craft_grid_cells (const GArray *vessels, const GArray *wicks, cons
  */
 char     **wb_craft_grid_codes (const GPtrArray *cells, const GPtrArray *wick_sizes, guint n, const GPtrArray *taken);
 
+/* Evenings at the bench a week where the notebook states none; no source. */
+#define WB_CRAFT_GRID_EVENINGS 3
+
+/* The bench on which a grid is burnt; 0: not stated. */
+typedef struct { guint places, evenings_a_week; } WbCraftGridBench;
+
 typedef struct
 {
-  guint  cells, samples;
-  double fill_g, wax_g, oil_g;   /* without overage; NAN where a vessel's fill is not known */
-  guint  wicks;
-  double cure_days;              /* longest wait */
-  double bench_hours;            /* a standard burn of each sample, one after the other on `places` places */
+  guint    cells, samples;     /* a vessel a sample */
+  double   fill_g, wax_g, oil_g; /* without overage; NAN where a vessel's fill is not known */
+  guint    wicks;
+  double   cure_days;          /* longest wait */
+  double   bench_hours;        /* a standard burn of each sample, one after the other on the bench's places */
+  guint    burns;              /* of the sample that lives longest, to the protocol's stated end; 0: not known */
+  gboolean burns_usual;        /* at what a wick usually takes */
+  guint    evenings;           /* at the bench, until all are burnt to the end; 0: not known */
+  guint    days;               /* from the pour to the last burn, cure included; 0: not known */
+  guint    evenings_a_week;
+  gboolean evenings_assumed;
 } WbCraftGridTotals;
 
 typedef struct { WbCell *cell; const WbVessel *vessel; const WbWick *wick; const WbWax *wax; const WbFragrance *fragrance; } WbCraftGridCell;
-WbCraftGridTotals wb_craft_grid_totals (const GArray *grid_cells, guint samples_per_cell, const WbProtocol *protocol, guint places);
+/* grid_cells: WbCraftGridCell; those left out do not count. */
+WbCraftGridTotals wb_craft_grid_totals (const GArray *grid_cells, guint samples_per_cell, const WbProtocol *protocol, const WbCraftGridBench *bench);
+
+/* g of a wax, fragrance, dye or additive; pieces of vessels and wicks. NAN: not known. */
+typedef struct { gint64 material; double amount; } WbCraftGridNeed;
+/* What the grid takes of each material, WbCraftGridNeed, without overage. dye: the experiment's, or NULL. Caller unrefs. */
+GArray           *wb_craft_grid_needs  (const GArray *grid_cells, guint samples_per_cell, const WbExperiment *experiment, const WbDye *dye);
+
+/* In the notebook's currency, over those of the materials whose amount and price are known. */
+typedef struct { double money; guint priced, unpriced; } WbCraftGridCost;
+WbCraftGridCost   wb_craft_grid_cost   (const GArray *needs, const WbCraftStock *stock);
+
 
 G_END_DECLS

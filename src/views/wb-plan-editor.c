@@ -50,6 +50,7 @@ struct _WbPlanEditor
   GtkLabel        *limits_problem;
   GtkLabel        *grid_heading;
   GtkLabel        *totals;
+  GtkLabel        *stock;
   GtkLabel        *cells_problem;
   WbCellGrid      *cells;
 
@@ -202,6 +203,20 @@ show_cells (WbPlanEditor *self)
 }
 
 static void
+show_stock (WbPlanEditor     *self,
+            const WbNotebook *settings)
+{
+  const WbCraftStock *stock = wb_app_plan_get_stock (self->plan);
+  g_autoptr (GArray) needs = wb_app_plan_dup_needs (self->plan);
+  g_autofree char *text = NULL;
+
+  if (stock != NULL)
+    text = wb_plan_words_dup_stock (needs, stock, wb_app_plan_get_materials (self->plan), settings, wb_desk_get_unit (self->desk, WB_QUANTITY_MASS));
+  gtk_label_set_text (self->stock, text != NULL ? text : "");
+  gtk_widget_set_visible (GTK_WIDGET (self->stock), text != NULL);
+}
+
+static void
 show_totals (WbPlanEditor *self)
 {
   WbCraftGridTotals totals = wb_app_plan_get_totals (self->plan, 0);
@@ -211,6 +226,7 @@ show_totals (WbPlanEditor *self)
 
   gtk_label_set_text (self->grid_heading, heading);
   gtk_label_set_text (self->totals, text);
+  show_stock (self, settings);
 }
 
 static void
@@ -493,6 +509,7 @@ wb_plan_editor_class_init (WbPlanEditorClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, limits_problem);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, grid_heading);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, totals);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, stock);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, cells_problem);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, cells);
   gtk_widget_class_bind_template_callback (widget_class, on_form_changed_cb);

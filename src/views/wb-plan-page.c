@@ -4,6 +4,7 @@
 #include "wb-plan-page.h"
 
 #include "wb-app-query.h"
+#include "wb-app-stock.h"
 #include "wb-bundle.h"
 #include "wb-plan-editor.h"
 #include "wb-plan-view.h"
@@ -102,6 +103,25 @@ set_saving (WbPlanPage *self,
 
 /* ---- Reading ---- */
 
+/* What is left and costs comes after: nobody waits for it. */
+static void
+on_stock_cb (GObject      *source,
+             GAsyncResult *result,
+             gpointer      data)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbCraftStock) stock = wb_app_stock_load_finish (WB_APP_NOTEBOOK (source), result, &error);
+  WbPlanPage *self;
+
+  if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    return;
+  self = WB_PLAN_PAGE (data);
+  if (stock == NULL)
+    wb_problem_show (GTK_WIDGET (self), _("The stock could not be read"), error);
+  else if (self->plan != NULL)
+    wb_app_plan_set_stock (self->plan, g_steal_pointer (&stock));
+}
+
 static void
 on_materials_cb (GObject      *source,
                  GAsyncResult *result,
@@ -140,6 +160,10 @@ on_materials_cb (GObject      *source,
       wb_plan_editor_set_plan (self->editor, wb_page_get_desk (WB_PAGE (self)), self->plan);
       gtk_widget_child_focus (GTK_WIDGET (self->editor), GTK_DIR_TAB_FORWARD);
     }
+  if (wb_app_notebook_get_settings (WB_APP_NOTEBOOK (source))->keeps_stock)
+    wb_app_stock_load_async (WB_APP_NOTEBOOK (source), self->cancellable, on_stock_cb, self);
+  else
+    wb_app_plan_set_stock (self->plan, NULL);
   wb_page_update_actions (WB_PAGE (self));
 }
 

@@ -76,20 +76,53 @@ add_masses (GPtrArray               *lines,
             WbUnit                   mass)
 {
   g_autofree char *wicks = g_strdup_printf (ngettext ("%u wick", "%u wicks", totals->wicks), totals->wicks);
+  g_autofree char *vessels = g_strdup_printf (ngettext ("%u vessel", "%u vessels", totals->samples), totals->samples);
   g_autofree char *wax = NULL;
   g_autofree char *oil = NULL;
 
   if (isnan (totals->wax_g) || isnan (totals->oil_g))
     {
-      g_ptr_array_add (lines, g_strdup (wicks));
-      g_ptr_array_add (lines, g_strdup (_("How much wax is not known: it needs the wax with its density, each vessel's water to the fill "
-                                          "line or its wax height, and each load.")));
+      /* Translators: "12 vessels, 12 wicks". */
+      g_ptr_array_add (lines, g_strdup_printf (_("%s, %s"), vessels, wicks));
+      g_ptr_array_add (lines, g_strdup (_("How much wax: once its density, each vessel's fill (water or wax height) and each load are known")));
       return;
     }
   wax = wb_quantity_format (mass, totals->wax_g, -1);
   oil = wb_quantity_format (mass, totals->oil_g, -1);
-  /* Translators: "1840 g of wax, 147 g of oil, 12 wicks; nothing added for the pot". */
-  g_ptr_array_add (lines, g_strdup_printf (_("%s of wax, %s of oil, %s; nothing added for the pot"), wax, oil, wicks));
+  /* Translators: "1840 g of wax, 147 g of oil, 12 wicks, 12 vessels; nothing added for the pot". */
+  g_ptr_array_add (lines, g_strdup_printf (_("%s of wax, %s of oil, %s, %s; nothing added for the pot"), wax, oil, wicks, vessels));
+}
+
+static char *
+dup_days (double days)
+{
+  g_autofree char *number = wb_number_format_trimmed (days, 1, NULL);
+
+  return g_strdup_printf (ngettext ("%s day", "%s days", (gulong) ceil (days)), number);
+}
+
+/* When it is answered: "Answer about 49 days after the pour: 14 days of cure, then 16 evenings for about 8 burns of each, 3 evenings a week". */
+static void
+add_wait (GPtrArray               *lines,
+          const WbCraftGridTotals *totals)
+{
+  g_autofree char *cure = dup_days (totals->cure_days);
+  g_autofree char *days = dup_days (totals->days);
+  g_autofree char *burns = g_strdup_printf (ngettext ("%u burn", "%u burns", totals->burns), totals->burns);
+  g_autofree char *evenings = g_strdup_printf (ngettext ("%u evening", "%u evenings", totals->evenings), totals->evenings);
+
+  if (totals->days == 0)
+    {
+      if (totals->cure_days > 0)
+        g_ptr_array_add (lines, g_strdup_printf (_("Cure before the first burn: %s"), cure));
+    }
+  /* Translators: days; days; evenings; burns; evenings a week. */
+  else if (totals->evenings_assumed)
+    g_ptr_array_add (lines, g_strdup_printf (_("Answer about %s after the pour: %s of cure, then %s for about %s of each, at %u evenings a week "
+                                               "(assumed: Preferences state none)"), days, cure, evenings, burns, totals->evenings_a_week));
+  else
+    g_ptr_array_add (lines, g_strdup_printf (_("Answer about %s after the pour: %s of cure, then %s for about %s of each, at %u evenings a week"), days,
+                                             cure, evenings, burns, totals->evenings_a_week));
 }
 
 char *
@@ -102,14 +135,8 @@ wb_plan_words_dup_totals (const WbCraftGridTotals *totals,
   if (totals->cells == 0)
     return g_strdup (_("Tick vessels and wicks and add a scent: every combination of them stands here, and can be switched off."));
   add_masses (lines, totals, mass);
-  if (totals->cure_days > 0)
-    {
-      g_autofree char *number = wb_number_format_trimmed (totals->cure_days, 1, NULL);
-      g_autofree char *days = g_strdup_printf (ngettext ("%s day", "%s days", (gulong) ceil (totals->cure_days)), number);
-
-      g_ptr_array_add (lines, g_strdup_printf (_("Cure before the first burn: %s"), days));
-    }
-  if (!isnan (totals->bench_hours))
+  add_wait (lines, totals);
+  if (totals->days == 0 && !isnan (totals->bench_hours))
     {
       g_autofree char *hours = wb_quantity_format_duration (totals->bench_hours * 3600);
 
@@ -118,4 +145,77 @@ wb_plan_words_dup_totals (const WbCraftGridTotals *totals,
     }
   g_ptr_array_add (lines, NULL);
   return g_strjoinv ("\n", (char **) lines->pdata);
+}
+
+/* ---- Stock ---- */
+
+static gconstpointer
+find_material (const WbAppMaterials *materials,
+               gint64                id)
+{
+  const GPtrArray *const tables[] = { materials->vessels, materials->wicks, materials->waxes, materials->fragrances, materials->dyes,
+                                      materials->additives };
+
+  for (guint i = 0; i < G_N_ELEMENTS (tables); i++)
+    if (find (tables[i], id) != NULL)
+      return find (tables[i], id);
+  return NULL;
+}
+
+/* "120 g of Dunmarl soft", "3 × Tern, 76 mm". */
+static char *
+dup_amount (gconstpointer material,
+            double        amount,
+            WbUnit        mass)
+{
+  const WbRecordType *type = ((const WbRecord *) material)->type;
+  g_autofree char *title = wb_material_dup_title (material);
+  g_autofree char *text = NULL;
+
+  if (type == &wb_vessel_type || type == &wb_wick_type)
+    return g_strdup_printf ("%.0f\302\240×\302\240%s", ceil (amount), title);
+  text = wb_quantity_format (mass, amount, -1);
+  /* Translators: how much; of what. */
+  return g_strdup_printf (_("%s of %s"), text, title);
+}
+
+char *
+wb_plan_words_dup_stock (const GArray         *needs,
+                         const WbCraftStock   *stock,
+                         const WbAppMaterials *materials,
+                         const WbNotebook     *settings,
+                         WbUnit                mass)
+{
+  WbCraftGridCost cost = wb_craft_grid_cost (needs, stock);
+  g_autoptr (GString) lacking = g_string_new (NULL);
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  for (guint i = 0; i < needs->len; i++)
+    {
+      const WbCraftGridNeed *need = &g_array_index (needs, WbCraftGridNeed, i);
+      gconstpointer material = find_material (materials, need->material);
+      double by = isnan (need->amount) ? NAN : wb_craft_stock_get_short (stock, need->material, need->amount);
+      g_autofree char *amount = NULL;
+
+      if (material == NULL || !(by > 0))
+        continue;
+      amount = dup_amount (material, by, mass);
+      g_string_append_printf (lacking, "%s%s", lacking->len > 0 ? ", " : "", amount);
+    }
+  if (cost.priced > 0)
+    {
+      g_autofree char *number = wb_number_format (cost.money, 2, NULL);
+      g_autofree char *money = settings->currency != NULL ? g_strdup_printf ("%s\302\240%s", number, settings->currency) : g_strdup (number);
+
+      g_string_append_printf (text, _("Materials for %s"), money);
+      if (cost.unpriced > 0)
+        g_string_append_printf (text, ngettext (", without %u that has no price", ", without %u that have no price", cost.unpriced), cost.unpriced);
+    }
+  if (lacking->len > 0)
+    {
+      if (text->len > 0)
+        g_string_append_c (text, '\n');
+      g_string_append_printf (text, _("Short: %s"), lacking->str);
+    }
+  return text->len > 0 ? g_strdup (text->str) : NULL;
 }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "wb-app-query.h"
 #include "wb-craft-grid.h"
 
 G_BEGIN_DECLS
@@ -15,7 +16,10 @@ char *wb_plan_words_dup_wick     (const GPtrArray *wicks, const WbCell *cell, Wb
 char *wb_plan_words_dup_scent    (const GPtrArray *fragrances, const WbCell *cell);
 /* "12 samples of 4 combinations". */
 char *wb_plan_words_dup_heading  (const WbCraftGridTotals *totals);
-/* Masses, cure and bench, a line each; mass: the unit that people read. */
+/* Masses, the wait until it is answered, and bench, a line each; mass: the unit that people read. */
 char *wb_plan_words_dup_totals   (const WbCraftGridTotals *totals, const WbNotebook *settings, WbUnit mass);
+/* What it costs and what is lacking of the needs (WbCraftGridNeed), a line each; NULL: nothing is known of either. */
+char *wb_plan_words_dup_stock    (const GArray *needs, const WbCraftStock *stock, const WbAppMaterials *materials, const WbNotebook *settings,
+                                  WbUnit mass);
 
 G_END_DECLS

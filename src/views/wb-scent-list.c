@@ -161,6 +161,7 @@ scent_new (WbScentList *self,
   scent->load = WB_QUANTITY_ENTRY (wb_quantity_entry_new (WB_QUANTITY_PERCENT, WB_UNIT_PERCENT));
   wb_quantity_entry_set_range (scent->load, 0.01, LOAD_MOST_PCT);
   wb_quantity_entry_set_required (scent->load, TRUE);
+  wb_quantity_entry_set_width_chars (scent->load, 5);
   scent->basis = basis_new ();
   gtk_box_append (GTK_BOX (scent->line), GTK_WIDGET (scent->fragrance));
   gtk_box_append (GTK_BOX (scent->line), GTK_WIDGET (scent->load));

@@ -231,6 +231,7 @@ test_totals (void)
   WbWax *wax = wb_record_new (&wb_wax_type);
   WbProtocol *protocol = wb_protocol_new_house ();
   WbCraftGridTotals totals;
+  WbCraftGridBench bench = { 4, 0 };
 
   vessel->inner_diameter_mm = 76.2;
   vessel->water_g = 214;
@@ -243,7 +244,7 @@ test_totals (void)
       g_array_append_val (items, item);
     }
   ((WbCell *) g_ptr_array_index (cells, 0))->left_out = TRUE;
-  totals = wb_craft_grid_totals (items, 3, protocol, 4);
+  totals = wb_craft_grid_totals (items, 3, protocol, &bench);
   g_assert_cmpuint (totals.cells, ==, 3);
   g_assert_cmpuint (totals.samples, ==, 9);
   g_assert_cmpuint (totals.wicks, ==, 9);
@@ -252,12 +253,105 @@ test_totals (void)
   g_assert_cmpfloat_with_epsilon (totals.oil_g, 6 * 181.9 * 0.03 / 1.03, 1e-9);
   g_assert_cmpfloat (totals.cure_days, ==, 7);
   g_assert_cmpfloat (totals.bench_hours, ==, 12); /* nine samples on four places: three burns of four hours */
+  /*
+   * 45.6 cm2 of 0.85 g/cm3 are 3.876 g a mm; without the last 10 mm 181.9 - 38.8 = 143.1 g, at 5 g/h 28.6 h: eight burns of 4 h.
+   * Three cohorts on four places, an evening each a burn: 24 evenings, eight weeks at three of them.
+   */
+  g_assert_cmpuint (totals.burns, ==, 8);
+  g_assert_true (totals.burns_usual);
+  g_assert_cmpuint (totals.evenings, ==, 24);
+  g_assert_true (totals.evenings_assumed);
+  g_assert_cmpuint (totals.evenings_a_week, ==, 3);
+  g_assert_cmpuint (totals.days, >=, 7 + 7 * 7);
+  g_assert_cmpuint (totals.days, <=, 7 + 8 * 7);
+  bench.evenings_a_week = 6;
+  g_assert_false (wb_craft_grid_totals (items, 3, protocol, &bench).evenings_assumed);
+  g_assert_cmpuint (wb_craft_grid_totals (items, 3, protocol, &bench).days, <, totals.days);
+  bench.places = 0;
+  g_assert_cmpuint (wb_craft_grid_totals (items, 3, protocol, &bench).days, ==, 0);
+  bench.places = 4;
 
   vessel->water_g = NAN;
-  g_assert_true (isnan (wb_craft_grid_totals (items, 3, protocol, 4).fill_g));
+  g_assert_cmpuint (wb_craft_grid_totals (items, 3, protocol, &bench).days, ==, 0);
+  g_assert_true (isnan (wb_craft_grid_totals (items, 3, protocol, &bench).fill_g));
   wb_record_free (vessel);
   wb_record_free (wax);
   wb_record_free (protocol);
+}
+
+static void
+add_lot (GPtrArray *lots,
+         gint64     material,
+         double     amount,
+         double     price)
+{
+  WbLot *lot = wb_record_new (&wb_lot_type);
+
+  lot->record.id = 900 + lots->len;
+  lot->material = material;
+  lot->code = g_strdup_printf ("L%u", lots->len);
+  lot->amount = amount;
+  lot->price = price;
+  g_ptr_array_add (lots, lot);
+}
+
+static double
+amount_of (const GArray *needs,
+           gint64        material)
+{
+  for (guint i = 0; i < needs->len; i++)
+    if (g_array_index (needs, WbCraftGridNeed, i).material == material)
+      return g_array_index (needs, WbCraftGridNeed, i).amount;
+  return 0;
+}
+
+/* Three candles of 200 g water × 0.9 = 180 g at 20 % of the total, two wicks each, dye 0.1 % of the wax: by hand. */
+static void
+test_needs (void)
+{
+  enum { VESSEL = 11, WICK, WAX, SCENT, DYE };
+  g_autoptr (GArray) items = g_array_new (FALSE, FALSE, sizeof (WbCraftGridCell));
+  g_autoptr (GArray) needs = NULL;
+  g_autoptr (GPtrArray) lots = g_ptr_array_new_with_free_func (wb_record_free), none = g_ptr_array_new ();
+  g_autoptr (WbCraftStock) stock = NULL;
+  g_autoptr (WbRecord) cell = wb_record_new (&wb_cell_type), vessel = wb_record_new (&wb_vessel_type), wax = wb_record_new (&wb_wax_type);
+  g_autoptr (WbRecord) experiment = wb_record_new (&wb_experiment_type), dye = wb_record_new (&wb_dye_type);
+  WbCraftGridCell item = { (WbCell *) cell, (WbVessel *) vessel, NULL, (WbWax *) wax, NULL };
+  WbCraftGridCost cost;
+
+  *(WbCell *) cell = (WbCell) { .record = *cell, .vessel = VESSEL, .wick = WICK, .wick_count = 2, .wick_spacing_mm = NAN, .fragrance = SCENT,
+                                .load_pct = 20, .load_basis = WB_BASIS_TOTAL };
+  ((WbVessel *) vessel)->water_g = 200;
+  ((WbWax *) wax)->density = 0.9;
+  ((WbExperiment *) experiment)->wax = WAX;
+  ((WbExperiment *) experiment)->dye = DYE;
+  ((WbExperiment *) experiment)->dye_pct = 0.1;
+  g_array_append_val (items, item);
+  needs = wb_craft_grid_needs (items, 3, (WbExperiment *) experiment, (WbDye *) dye);
+  g_assert_cmpfloat (amount_of (needs, VESSEL), ==, 3);
+  g_assert_cmpfloat (amount_of (needs, WICK), ==, 6);
+  g_assert_cmpfloat_with_epsilon (amount_of (needs, WAX), 3 * 180 * 0.8, 1e-9);
+  g_assert_cmpfloat_with_epsilon (amount_of (needs, SCENT), 3 * 180 * 0.2, 1e-9);
+  g_assert_cmpfloat_with_epsilon (amount_of (needs, DYE), 3 * 180 * 0.8 * 0.001, 1e-9);
+
+  /* 20 drops to 1 kg: 0.432 kg take 8.64 drops of 0.05 g */
+  ((WbExperiment *) experiment)->dye_pct = NAN;
+  ((WbExperiment *) experiment)->dye_drops_per_kg = 20;
+  ((WbDye *) dye)->drop_g = 0.05;
+  g_clear_pointer (&needs, g_array_unref);
+  needs = wb_craft_grid_needs (items, 3, (WbExperiment *) experiment, (WbDye *) dye);
+  g_assert_cmpfloat_with_epsilon (amount_of (needs, DYE), 0.432 * 20 * 0.05, 1e-9);
+
+  add_lot (lots, WAX, 1000, 10);    /* 0.01 a g: 4.32 */
+  add_lot (lots, WICK, 5, 2.5);     /* 0.5 a piece: 3; one is lacking */
+  add_lot (lots, VESSEL, 2, NAN);
+  stock = wb_craft_stock_new (&(WbCraftStockInput) { lots, none, none, none, none, none });
+  cost = wb_craft_grid_cost (needs, stock);
+  g_assert_cmpfloat_with_epsilon (cost.money, 4.32 + 3, 1e-9);
+  g_assert_cmpuint (cost.priced, ==, 2);
+  g_assert_cmpuint (cost.unpriced, ==, 3);
+  g_assert_cmpfloat (wb_craft_stock_get_short (stock, WICK, amount_of (needs, WICK)), ==, 1);
+  g_assert_cmpfloat (wb_craft_stock_get_short (stock, WAX, amount_of (needs, WAX)), ==, 0);
 }
 
 int
@@ -272,5 +366,6 @@ main (int   argc,
   g_test_add_func ("/craft/grid/one-wick-stands-beside-two", test_several_wicks);
   g_test_add_func ("/craft/grid/a-code-tells-how-many-wicks", test_codes_of_several);
   g_test_add_func ("/craft/grid/totals-add-up", test_totals);
+  g_test_add_func ("/craft/grid/what-it-takes-is-priced", test_needs);
   return g_test_run ();
 }
