@@ -7,7 +7,6 @@
 
 #include <math.h>
 
-#include "wb-cure.h"
 #include "wb-report-batch.h"
 #include "wb-report-log-sheet.h"
 
@@ -160,68 +159,6 @@ wb_app_papers_batch_new (WbAppPour *pour,
   };
   set_options (&options, data->notebook, paper);
   return wb_report_batch_new (&sheet, &options);
-}
-
-/* ---- Labels ---- */
-
-static void
-add_label (GArray          *labels,
-           GPtrArray       *texts,
-           const WbDataset *data,
-           const WbSample  *sample,
-           gboolean         blind)
-{
-  guint index = find_sample (data, sample->record.id);
-  WbReportLabel label = { .uuid = sample->uuid, .code = sample->code, .experiment = data->experiment->code, .poured_on = sample->poured_on,
-                          .burn_from = WB_DAY_NONE, .smell_from = WB_DAY_NONE };
-
-  if (index != G_MAXUINT)
-    {
-      WbCure cure = wb_cure_of_sample (data, index);
-
-      label.burn_from = wb_cure_get_day (sample->poured_on, cure.burn_days);
-      label.smell_from = wb_cure_get_day (sample->poured_on, cure.smell_days);
-    }
-  if (!blind && index != G_MAXUINT)
-    {
-      guint cell = g_array_index (data->sample_cell, guint, index);
-      g_autofree char *vessel = wb_material_dup_title (wb_dataset_get_vessel (data, cell));
-      g_autofree char *wick = wb_dataset_dup_wick_name (data, cell);
-      g_autofree char *scent = wb_dataset_dup_scent_name (data, cell);
-      char *text = g_strdup_printf ("%s · %s · %s", vessel, wick, scent);
-
-      g_ptr_array_add (texts, text);
-      label.cell = text;
-    }
-  g_array_append_val (labels, label);
-}
-
-WbReportDocument *
-wb_app_papers_labels_new (WbAppPour                *pour,
-                          guint                     batch,
-                          const WbReportLabelSheet *sheet,
-                          guint                     first,
-                          gboolean                  outlines,
-                          gboolean                  blind,
-                          GError                  **error)
-{
-  const WbDataset *data = wb_app_pour_get_data (pour);
-  const GPtrArray *batches = wb_app_pour_get_batches (pour);
-  g_autoptr (GArray) labels = g_array_new (FALSE, FALSE, sizeof (WbReportLabel));
-  g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
-  WbReportOptions options;
-
-  g_return_val_if_fail (data != NULL && batches != NULL && sheet != NULL, NULL);
-
-  for (guint i = 0; i < batches->len; i++)
-    {
-      const WbAppPourBatch *from = g_ptr_array_index (batches, i);
-
-      for (guint k = 0; (batch == G_MAXUINT || batch == i) && k < from->samples->len; k++)
-        add_label (labels, texts, data, g_ptr_array_index (from->samples, k), blind);
-    }
-  set_options (&options, data->notebook, -1);
-  return wb_report_labels_new ((const WbReportLabel *) labels->data, labels->len, sheet, first, outlines, &options, error);
 }
 
 /* ---- Log sheet ---- */

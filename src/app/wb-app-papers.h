@@ -3,23 +3,17 @@
 
 #include "wb-app-bench.h"
 #include "wb-app-pour.h"
-#include "wb-report-labels.h"
+#include "wb-report-document.h"
 
 G_BEGIN_DECLS
 
 /*
  * The papers of the bench from what the window has loaded: for preview, print
- * and PDF. paper is a WbReportPaper, below 0 the notebook's. Main thread; each takes a few milliseconds. Caller frees.
+ * and PDF; labels are wb-app-labels.h. paper is a WbReportPaper, below 0 the notebook's. Main thread; each takes a few milliseconds. Caller frees.
  */
 
 /* The batch sheet; NULL where the batch has no sheet: its `refusal` says why. */
 WbReportDocument *wb_app_papers_batch_new  (WbAppPour *pour, guint batch, int paper);
-/*
- * Labels of a batch's samples, batch by batch's number; G_MAXUINT: of all. `first` and `outlines` as in wb_report_labels_new.
- * blind: the code alone, not what is in it. NULL with WB_REPORT_LABELS_ERROR.
- */
-WbReportDocument *wb_app_papers_labels_new (WbAppPour *pour, guint batch, const WbReportLabelSheet *sheet, guint first, gboolean outlines,
-                                            gboolean blind, GError **error);
 /*
  * The evening's log sheet: what is alight or fit to light of one experiment (0: of the first one at the bench), by its
  * protocol; empty rows where nothing is. NULL before the bench is loaded, or where it has no sample of that experiment.

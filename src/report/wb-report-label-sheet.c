@@ -10,14 +10,14 @@
 
 #define SLACK 0.6 /* mm: sheets are cut no better than that */
 
-static const struct { WbReportLabelSheet sheet; const char *label; } presets[] = {
-  [WB_REPORT_LABELS_A4_24] = { { 210, 297, 0, 0.5, 70, 37, 70, 37, 3, 8, 0, 0 }, N_("A4, 24 labels of 70 × 37 mm") },
-  [WB_REPORT_LABELS_A4_21] = { { 210, 297, 7.25, 15.15, 63.5, 38.1, 66, 38.1, 3, 7, 0, 0 }, N_("A4, 21 labels of 63.5 × 38.1 mm") },
-  [WB_REPORT_LABELS_LETTER_30] = { { 215.9, 279.4, 4.7625, 12.7, 66.675, 25.4, 69.85, 25.4, 3, 10, 0, 0 },
+static const struct { const char *key; WbReportLabelSheet sheet; const char *label; } presets[] = {
+  [WB_REPORT_LABELS_A4_24] = { "a4-24", { 210, 297, 0, 0.5, 70, 37, 70, 37, 3, 8, 0, 0 }, N_("A4, 24 labels of 70 × 37 mm") },
+  [WB_REPORT_LABELS_A4_21] = { "a4-21", { 210, 297, 7.25, 15.15, 63.5, 38.1, 66, 38.1, 3, 7, 0, 0 }, N_("A4, 21 labels of 63.5 × 38.1 mm") },
+  [WB_REPORT_LABELS_LETTER_30] = { "letter-30", { 215.9, 279.4, 4.7625, 12.7, 66.675, 25.4, 69.85, 25.4, 3, 10, 0, 0 },
                                    N_("Letter, 30 labels of 2 5/8 × 1 in") },
-  [WB_REPORT_LABELS_LETTER_10] = { { 215.9, 279.4, 3.96875, 12.7, 101.6, 50.8, 106.3625, 50.8, 2, 5, 0, 0 },
+  [WB_REPORT_LABELS_LETTER_10] = { "letter-10", { 215.9, 279.4, 3.96875, 12.7, 101.6, 50.8, 106.3625, 50.8, 2, 5, 0, 0 },
                                    N_("Letter, 10 labels of 4 × 2 in") },
-  [WB_REPORT_LABELS_ROLL_62] = { { 62, 29, 0, 0, 62, 29, 62, 29, 1, 1, 0, 0 }, N_("Roll, labels of 62 × 29 mm") },
+  [WB_REPORT_LABELS_ROLL_62] = { "roll-62", { 62, 29, 0, 0, 62, 29, 62, 29, 1, 1, 0, 0 }, N_("Roll, labels of 62 × 29 mm") },
 };
 
 /* Where a measure stands, and between what it lies by itself. */
@@ -52,6 +52,14 @@ wb_report_label_preset_get_label (WbReportLabelPreset preset)
   g_return_val_if_fail (preset < WB_REPORT_LABELS_N, "");
 
   return _(presets[preset].label);
+}
+
+const char *
+wb_report_label_preset_get_key (WbReportLabelPreset preset)
+{
+  g_return_val_if_fail (preset < WB_REPORT_LABELS_N, "");
+
+  return presets[preset].key;
 }
 
 const char *

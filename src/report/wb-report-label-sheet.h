@@ -34,6 +34,7 @@ typedef enum
 /* Dimensions by their usual measures; no maker's name. */
 WbReportLabelSheet wb_report_label_sheet_preset     (WbReportLabelPreset preset);
 const char        *wb_report_label_preset_get_label (WbReportLabelPreset preset); /* translated */
+const char        *wb_report_label_preset_get_key   (WbReportLabelPreset preset); /* "a4-24": stands in the settings */
 
 /* The measures of a sheet, as a form asks for them. */
 typedef enum

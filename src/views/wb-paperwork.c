@@ -56,13 +56,10 @@ wb_paperwork_batch (GtkWidget *where,
 }
 
 void
-wb_paperwork_labels (GtkWidget                *where,
-                     WbAppPour                *pour,
-                     guint                     batch,
-                     const WbReportLabelSheet *sheet,
-                     guint                     first,
-                     gboolean                  outlines,
-                     gboolean                  blind)
+wb_paperwork_labels (GtkWidget              *where,
+                     WbAppPour              *pour,
+                     guint                   batch,
+                     const WbAppLabelsTerms *terms)
 {
   g_autoptr (GError) error = NULL;
   g_autofree char *name = NULL;
@@ -70,12 +67,27 @@ wb_paperwork_labels (GtkWidget                *where,
 
   g_return_if_fail (GTK_IS_WIDGET (where));
   g_return_if_fail (WB_IS_APP_POUR (pour) && batch < wb_app_pour_get_batches (pour)->len);
-  g_return_if_fail (sheet != NULL);
+  g_return_if_fail (terms != NULL);
 
-  document = wb_app_papers_labels_new (pour, batch, sheet, first, outlines, blind, &error);
-  /* Translators: name of a file and of a print job; code of the batch. */
-  name = g_strdup_printf (_("Labels %s"), get_batch (pour, batch)->batch->code);
-  show (where, document, _("Labels"), name, error);
+  document = wb_app_labels_new (pour, batch, terms, &error);
+  /* Translators: name of a file and of a print job; code of the batch, here and below. */
+  name = g_strdup_printf (terms->kind == WB_APP_LABELS_BASE ? _("Labels %s") : _("Bench cards %s"), get_batch (pour, batch)->batch->code);
+  show (where, document, terms->kind == WB_APP_LABELS_BASE ? _("Labels") : _("Bench cards"), name, error);
+}
+
+void
+wb_paperwork_alignment (GtkWidget                *where,
+                        WbAppPour                *pour,
+                        const WbReportLabelSheet *sheet)
+{
+  g_autoptr (GError) error = NULL;
+  WbReportDocument *document;
+
+  g_return_if_fail (GTK_IS_WIDGET (where));
+  g_return_if_fail (WB_IS_APP_POUR (pour) && sheet != NULL);
+
+  document = wb_app_labels_new_alignment (pour, sheet, &error);
+  show (where, document, _("Alignment print"), _("Alignment print"), error);
 }
 
 /* Borrowed for this turn; NULL: the list does not hold it. */

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "wb-app-labels.h"
 #include "wb-app-papers.h"
 #include "wb-host.h"
 
@@ -13,9 +14,10 @@ G_BEGIN_DECLS
 
 /* The batch sheet of one of the pour's batches, with the terms that are set there. */
 void wb_paperwork_batch  (GtkWidget *where, WbAppPour *pour, guint batch);
-/* Labels for its samples, on a sheet of these dimensions; the rest as in wb_app_papers_labels_new. */
-void wb_paperwork_labels (GtkWidget *where, WbAppPour *pour, guint batch, const WbReportLabelSheet *sheet, guint first, gboolean outlines,
-                          gboolean blind);
+/* Labels or cards for its samples. */
+void wb_paperwork_labels (GtkWidget *where, WbAppPour *pour, guint batch, const WbAppLabelsTerms *terms);
+/* The places of a sheet of labels, to see whether the printer meets them. */
+void wb_paperwork_alignment (GtkWidget *where, WbAppPour *pour, const WbReportLabelSheet *sheet);
 /* The log sheet for an evening with an experiment's samples. */
 void wb_paperwork_log    (WbHost *host, gint64 experiment);
 

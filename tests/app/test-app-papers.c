@@ -3,6 +3,9 @@
 
 #include "app-loop.h"
 #include "wb-app-demo.h"
+#include "wb-app-blind.h"
+#include "wb-app-label-sheets.h"
+#include "wb-app-labels.h"
 #include "wb-app-papers.h"
 #include "wb-app-query.h"
 
@@ -84,33 +87,115 @@ test_batch_sheet (void)
   app_close (notebook);
 }
 
-/* A label for each sample; a blind one does not tell what is in it. */
+/* A label for each sample; the blind ones need their digits first, and do not tell what is in it. */
 static void
 test_labels (void)
 {
   WbAppNotebook *notebook = open_demo ();
+  WbAppBench *bench = wb_app_bench_new (notebook);
   WbAppPour *pour = load_pour (notebook, "HA-1");
+  gint64 experiment = wb_app_query_find_experiment_sync (notebook, "HA-1", NULL);
   const char *wick = ((const WbWick *) g_ptr_array_index (wb_app_pour_get_data (pour)->wicks, 0))->size;
-  WbReportLabelSheet sheet = wb_report_label_sheet_preset (WB_REPORT_LABELS_A4_24);
+  WbAppLabelsTerms terms = { WB_APP_LABELS_BASE, wb_report_label_sheet_preset (WB_REPORT_LABELS_A4_24), 3, FALSE, FALSE };
   g_autofree char *cell = g_strdup_printf ("· %s ·", wick);
+  g_autofree char *open = NULL, *blind = NULL, *cards = NULL;
   g_autoptr (GError) error = NULL;
-  g_autofree char *open = read_paper (wb_app_papers_labels_new (pour, G_MAXUINT, &sheet, 3, FALSE, FALSE, &error));
-  g_autofree char *blind = read_paper (wb_app_papers_labels_new (pour, G_MAXUINT, &sheet, 3, FALSE, TRUE, &error));
+  g_autoptr (GAsyncResult) result = NULL;
+  gboolean seen[1000] = { FALSE };
+  guint without = 0, n;
 
+  open = read_paper (wb_app_labels_new (pour, G_MAXUINT, &terms, &error));
   g_assert_no_error (error);
   g_assert_nonnull (strstr (open, cell));
+  terms.blind = TRUE;
+  g_assert_null (wb_app_labels_new (pour, G_MAXUINT, &terms, &error));
+  g_assert_error (error, WB_APP_ERROR, WB_APP_ERROR_REFUSED);
+  g_clear_error (&error);
+  n = wb_app_labels_count (pour, G_MAXUINT, &without);
+  g_assert_cmpuint (without, ==, n);
+
+  wb_app_blind_draw_async (bench, notebook, experiment, NULL, app_keep_result_cb, &result);
+  g_assert_true (wb_app_blind_draw_finish (notebook, app_wait_result (&result), &error));
+  g_assert_no_error (error);
+  g_assert_cmpstr (wb_app_notebook_get_undo_label (notebook), ==, "Blind codes for HA-1");
+  g_clear_object (&result);
+  wb_app_pour_load_async (pour, NULL, app_keep_result_cb, &result);
+  g_assert_true (wb_app_pour_load_finish (pour, app_wait_result (&result), &error));
+  wb_app_labels_count (pour, G_MAXUINT, &without);
+  g_assert_cmpuint (without, ==, 0);
+  blind = read_paper (wb_app_labels_new (pour, G_MAXUINT, &terms, &error));
+  g_assert_no_error (error);
+  terms.kind = WB_APP_LABELS_FOLDED_CARDS;
+  terms.sheet = wb_report_cards_sheet (WB_REPORT_LETTER, TRUE);
+  cards = read_paper (wb_app_labels_new (pour, G_MAXUINT, &terms, &error));
+  g_assert_no_error (error);
   g_assert_null (strstr (blind, cell));
   for (guint i = 0; i < wb_app_pour_get_data (pour)->samples->len; i++)
     {
-      const char *code = wb_dataset_get_sample (wb_app_pour_get_data (pour), i)->code;
+      const WbSample *sample = wb_dataset_get_sample (wb_app_pour_get_data (pour), i);
+      g_autofree char *digits = g_strdup_printf ("%d", (int) sample->blind_code);
 
-      g_assert_nonnull (strstr (open, code));
-      g_assert_nonnull (strstr (blind, code));
+      g_assert_cmpint (sample->blind_code, >=, 100);
+      g_assert_cmpint (sample->blind_code, <=, 999);
+      g_assert_false (seen[sample->blind_code]);
+      seen[sample->blind_code] = TRUE;
+      g_assert_nonnull (strstr (open, sample->code));
+      g_assert_null (strstr (blind, sample->code));
+      g_assert_nonnull (strstr (blind, digits));
+      g_assert_nonnull (strstr (cards, digits));
     }
-  g_assert_null (wb_app_papers_labels_new (pour, 0, &sheet, 24, FALSE, FALSE, &error));
+
+  /* once more: there is nothing to draw */
+  g_clear_object (&result);
+  wb_app_blind_draw_async (bench, notebook, experiment, NULL, app_keep_result_cb, &result);
+  g_assert_false (wb_app_blind_draw_finish (notebook, app_wait_result (&result), &error));
+  g_assert_error (error, WB_APP_ERROR, WB_APP_ERROR_REFUSED);
+  g_clear_error (&error);
+  terms.first = 24;
+  g_assert_null (wb_app_labels_new (pour, 0, &terms, &error));
   g_assert_error (error, WB_REPORT_LABELS_ERROR, WB_REPORT_LABELS_ERROR_START);
+  g_clear_object (&result);
   g_assert_finalize_object (pour);
+  g_object_run_dispose (G_OBJECT (bench));
+  g_object_unref (bench);
   app_close (notebook);
+}
+
+/* Own sheets come back from the settings as they were kept; what is no sheet does not. */
+static void
+test_label_sheets (void)
+{
+  g_autoptr (WbAppLabelSheets) sheets = wb_app_label_sheets_parse ("");
+  g_autoptr (WbAppLabelSheets) again = NULL, broken = NULL;
+  WbReportLabelSheet sheet = { 148, 210, 9, 11, 60, 44.5, 65, 48, 2, 4, 1.5, -2 };
+  g_autofree char *text = NULL;
+
+  g_assert_cmpuint (sheets->own->len, ==, 0);
+  g_assert_cmpstr (sheets->chosen, ==, "");
+  wb_app_label_sheets_keep (sheets, "Etiketten [klein]\n; ä", &sheet);
+  wb_app_label_sheets_keep (sheets, "other", &sheet);
+  sheet.rows = 3;
+  wb_app_label_sheets_keep (sheets, "other", &sheet);
+  g_free (sheets->chosen);
+  sheets->chosen = g_strdup ("other");
+  sheets->shift_x = -0.3;
+  sheets->shift_y = 1.2;
+  text = wb_app_label_sheets_format (sheets);
+  again = wb_app_label_sheets_parse (text);
+  g_assert_cmpuint (again->own->len, ==, 2);
+  g_assert_cmpstr (again->chosen, ==, "other");
+  g_assert_cmpfloat (again->shift_x, ==, -0.3);
+  g_assert_cmpfloat (again->shift_y, ==, 1.2);
+  g_assert_cmpuint (wb_app_label_sheets_find (again, "Etiketten [klein]\n; ä")->sheet.rows, ==, 4);
+  g_assert_cmpuint (wb_app_label_sheets_find (again, "other")->sheet.rows, ==, 3);
+  g_assert_cmpfloat (wb_app_label_sheets_find (again, "other")->sheet.height, ==, 44.5);
+  g_assert_cmpfloat (wb_app_label_sheets_find (again, "other")->sheet.shift_x, ==, 0);
+  wb_app_label_sheets_forget (again, "other");
+  g_assert_null (wb_app_label_sheets_find (again, "other"));
+  broken = wb_app_label_sheets_parse ("[labels]\nshift-x=99\nshift-y=nonsense\n[sheet 1]\nname=bad\nwidth=0\n[sheet 2]\npage-width=210\n]]");
+  g_assert_cmpuint (broken->own->len, ==, 0);
+  g_assert_cmpfloat (broken->shift_x, <=, 10);
+  g_assert_cmpfloat (broken->shift_y, ==, 0);
 }
 
 static gboolean
@@ -153,5 +238,6 @@ test_app_papers_add (void)
 {
   g_test_add_func ("/app/papers/a-batch-sheet-names-every-sample", test_batch_sheet);
   g_test_add_func ("/app/papers/a-blind-label-does-not-tell", test_labels);
+  g_test_add_func ("/app/papers/own-sheets-of-labels-come-back", test_label_sheets);
   g_test_add_func ("/app/papers/a-log-sheet-has-the-evenings-samples", test_log_sheet);
 }

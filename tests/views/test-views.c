@@ -291,6 +291,7 @@ main (int    argc,
   test_evening_sheet_add ();
   test_evening_typing_add ();
   test_keyboard_add ();
+  test_labels_dialog_add ();
   test_loggers_add ();
   test_lots_add ();
   test_mapping_add ();

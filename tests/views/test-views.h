@@ -60,6 +60,7 @@ void           test_evening_sheet_add  (void);
 void           test_evening_typing_add (void);
 void           test_inspection_add     (void);
 void           test_keyboard_add       (void);
+void           test_labels_dialog_add  (void);
 void           test_loggers_add        (void);
 void           test_lots_add           (void);
 void           test_mapping_add        (void);
