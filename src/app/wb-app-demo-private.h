@@ -88,6 +88,8 @@ WbStoreChange *wb_app_demo_begin (WbAppDemo *demo, int day, int hour, int minute
 WbInstant      wb_app_demo_at    (WbAppDemo *demo, int day, int hour, int minute);
 
 gboolean wb_app_demo_stock_shelf (WbAppDemo *demo, int day, GError **error);
+/* A lot that came after the decision on its wax was signed. */
+gboolean wb_app_demo_receive_lot (WbAppDemo *demo, int day, GError **error);
 void     wb_app_demo_clear_shelf (WbAppDemo *demo);
 
 WbAppDemoRun *wb_app_demo_run_new  (const WbAppDemoExperiment *plan);

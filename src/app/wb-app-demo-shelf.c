@@ -213,6 +213,29 @@ wb_app_demo_stock_shelf (WbAppDemo *demo,
   return wb_store_commit (change, NULL, error);
 }
 
+/* The first lot is not empty yet: what was planned with it is still poured of it. */
+gboolean
+wb_app_demo_receive_lot (WbAppDemo *demo,
+                         int        day,
+                         GError   **error)
+{
+  WbStoreChange *change = wb_app_demo_begin (demo, day, 11, 0, "material", "Enter a lot of Dunmarl soft", error);
+  g_autoptr (WbRecord) record = wb_record_new (&wb_lot_type);
+  WbLot *lot = (WbLot *) (gpointer) record;
+
+  if (change == NULL)
+    return FALSE;
+  lot->material = demo->shelf.waxes[WB_APP_DEMO_DUNMARL]->record.id;
+  lot->code = g_strdup ("W-112");
+  lot->received_on = demo->today + day;
+  if (!wb_store_change_put (change, lot, error))
+    {
+      wb_store_rollback (change);
+      return FALSE;
+    }
+  return wb_store_commit (change, NULL, error);
+}
+
 void
 wb_app_demo_clear_shelf (WbAppDemo *demo)
 {

@@ -15,6 +15,7 @@
  */
 
 #define FIRST_DAY -132
+#define LOT_DAY -2
 #define WHO "Wren (invented)"
 
 /* Finished: which Brosk for two vessels and two scents, three samples a cell, burnt to the end. */
@@ -196,6 +197,8 @@ live (WbAppDemo *demo,
   for (int day = FIRST_DAY; day <= 0; day++)
     {
       if (day == FIRST_DAY && (!mark_invented (demo, error) || !wb_app_demo_stock_shelf (demo, day, error)))
+        return FALSE;
+      if (day == LOT_DAY && !wb_app_demo_receive_lot (demo, day, error))
         return FALSE;
       for (guint i = 0; i < runs->len; i++)
         if (!live_day (demo, g_ptr_array_index (runs, i), day, error))

@@ -7,6 +7,8 @@ G_BEGIN_DECLS
 
 /* Takes the texts. */
 WbAppDue *wb_app_due_new   (WbAppDueKind kind, char *title, char *detail, gint64 experiment, gint64 sample, WbInstant at, gboolean overdue);
+/* Before it is shown: the decision that it speaks of. */
+void      wb_app_due_set_decision (WbAppDue *self, gint64 decision);
 gboolean  wb_app_due_equal (WbAppDue *a, WbAppDue *b);
 /* By kind, then moment, then title. A GCompareFunc on pointers to WbAppDue *. */
 int       wb_app_due_order (gconstpointer a, gconstpointer b);

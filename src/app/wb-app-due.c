@@ -12,11 +12,12 @@ struct _WbAppDue
   char        *detail;
   gint64       experiment;
   gint64       sample;
+  gint64       decision;
   WbInstant    at;
   gboolean     overdue;
 };
 
-enum { PROP_0, PROP_KIND, PROP_TITLE, PROP_DETAIL, PROP_EXPERIMENT, PROP_SAMPLE, PROP_AT, PROP_OVERDUE, N_PROPS };
+enum { PROP_0, PROP_KIND, PROP_TITLE, PROP_DETAIL, PROP_EXPERIMENT, PROP_SAMPLE, PROP_DECISION, PROP_AT, PROP_OVERDUE, N_PROPS };
 
 static GParamSpec *properties[N_PROPS];
 
@@ -46,6 +47,9 @@ wb_app_due_get_property (GObject    *object,
       break;
     case PROP_SAMPLE:
       g_value_set_int64 (value, self->sample);
+      break;
+    case PROP_DECISION:
+      g_value_set_int64 (value, self->decision);
       break;
     case PROP_AT:
       g_value_take_string (value, wb_instant_format_short (self->at));
@@ -82,6 +86,7 @@ wb_app_due_class_init (WbAppDueClass *klass)
   properties[PROP_DETAIL] = g_param_spec_string ("detail", NULL, NULL, NULL, flags);
   properties[PROP_EXPERIMENT] = g_param_spec_int64 ("experiment", NULL, NULL, 0, G_MAXINT64, 0, flags);
   properties[PROP_SAMPLE] = g_param_spec_int64 ("sample", NULL, NULL, 0, G_MAXINT64, 0, flags);
+  properties[PROP_DECISION] = g_param_spec_int64 ("decision", NULL, NULL, 0, G_MAXINT64, 0, flags);
   properties[PROP_AT] = g_param_spec_string ("at", NULL, NULL, NULL, flags);
   properties[PROP_OVERDUE] = g_param_spec_boolean ("overdue", NULL, NULL, FALSE, flags);
   g_object_class_install_properties (object_class, N_PROPS, properties);
@@ -113,11 +118,18 @@ wb_app_due_new (WbAppDueKind kind,
   return self;
 }
 
+void
+wb_app_due_set_decision (WbAppDue *self,
+                         gint64    decision)
+{
+  self->decision = decision;
+}
+
 gboolean
 wb_app_due_equal (WbAppDue *a,
                   WbAppDue *b)
 {
-  return a->kind == b->kind && a->experiment == b->experiment && a->sample == b->sample && a->overdue == b->overdue
+  return a->kind == b->kind && a->experiment == b->experiment && a->sample == b->sample && a->decision == b->decision && a->overdue == b->overdue
          && a->at.known == b->at.known && a->at.utc_us == b->at.utc_us
          && g_strcmp0 (a->title, b->title) == 0 && g_strcmp0 (a->detail, b->detail) == 0;
 }
@@ -168,6 +180,13 @@ wb_app_due_get_sample (WbAppDue *self)
 {
   g_return_val_if_fail (WB_IS_APP_DUE (self), 0);
   return self->sample;
+}
+
+gint64
+wb_app_due_get_decision (WbAppDue *self)
+{
+  g_return_val_if_fail (WB_IS_APP_DUE (self), 0);
+  return self->decision;
 }
 
 WbInstant

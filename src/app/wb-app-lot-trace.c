@@ -196,14 +196,21 @@ add_samples (WbAppLotTrace        *self,
     }
 }
 
+/* What was approved, then what went wrong, then the rest. */
 static int
-decisions_first (gconstpointer a,
-                 gconstpointer b)
+rank_use (const WbAppLotUse *use)
+{
+  return use->kind == WB_APP_LOT_DECISION ? 0 : use->worst != NULL ? 1 : 2;
+}
+
+static int
+worst_first (gconstpointer a,
+             gconstpointer b)
 {
   const WbAppLotUse *one = *(WbAppLotUse *const *) a, *other = *(WbAppLotUse *const *) b;
 
-  if ((one->kind == WB_APP_LOT_DECISION) != (other->kind == WB_APP_LOT_DECISION))
-    return one->kind == WB_APP_LOT_DECISION ? -1 : 1;
+  if (rank_use (one) != rank_use (other))
+    return rank_use (one) - rank_use (other);
   return g_strcmp0 (one->experiment_code, other->experiment_code);
 }
 
@@ -265,7 +272,7 @@ read_trace (WbStore      *store,
       add_samples (self, load, blends, question);
       wb_app_bench_load_unref (load);
     }
-  g_ptr_array_sort (self->uses, decisions_first);
+  g_ptr_array_sort (self->uses, worst_first);
   return g_steal_pointer (&self);
 }
 

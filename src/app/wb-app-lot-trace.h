@@ -34,7 +34,7 @@ typedef struct
   char      *code;
   gboolean   is_record;     /* a WbLot; else a code in a melt or sample alone */
   gboolean   used_up;
-  GPtrArray *uses;          /* WbAppLotUse: decisions, then by experiment batches and their samples */
+  GPtrArray *uses;          /* WbAppLotUse: decisions, samples that crossed a limit, then by experiment melts and samples */
   guint      batches, samples, decisions;
   guint      crossed;       /* of the samples: crossed a limit, or broke */
 } WbAppLotTrace;

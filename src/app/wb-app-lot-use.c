@@ -114,7 +114,7 @@ dup_state (const WbAppBenchLoad *load,
     return g_strdup (_("burnt to its end"));
   if (burns > 0)
     return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u burn", "%u burns", burns), burns);
-  return g_strdup (record->poured_on != WB_DAY_NONE || record->batch != 0 ? _("poured, not burnt") : _("not poured"));
+  return g_strdup (record->poured_on != WB_DAY_NONE || record->batch != 0 ? _("not burnt yet") : _("not poured"));
 }
 
 WbAppLotUse *

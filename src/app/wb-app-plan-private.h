@@ -17,6 +17,7 @@ typedef struct
   const GArray         *scents;   /* WbCraftScent */
   const GPtrArray      *cells;    /* WbCell */
   guint                 cells_on;
+  const GPtrArray      *confirmations; /* WbConfirmation that this experiment is the test of */
   const GPtrArray      *deletions; /* what the plan takes the place of; NULL: it is a new one */
   gboolean              shares_protocol; /* other experiments are burnt by the protocol that it takes the place of: theirs stays */
 } WbAppPlanFacts;

@@ -127,6 +127,20 @@ add_samples (GPtrArray         *records,
     }
 }
 
+static void
+add_confirmations (GPtrArray       *records,
+                   const GPtrArray *confirmations,
+                   gint64           experiment)
+{
+  for (guint i = 0; i < confirmations->len; i++)
+    {
+      WbConfirmation *confirmation = wb_record_copy (g_ptr_array_index (confirmations, i));
+
+      confirmation->experiment = experiment;
+      g_ptr_array_add (records, confirmation);
+    }
+}
+
 GPtrArray *
 wb_app_plan_dup_records (const WbAppPlanFacts *facts,
                          const GPtrArray      *cells,
@@ -144,6 +158,7 @@ wb_app_plan_dup_records (const WbAppPlanFacts *facts,
       add_protocol (records, facts, experiment_code);
       add_profile (records, experiment_code);
       add_experiment (records, facts, experiment_code);
+      add_confirmations (records, facts->confirmations, EXPERIMENT_ID);
     }
   for (guint i = 0; i < cells->len; i++)
     {

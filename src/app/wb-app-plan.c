@@ -23,6 +23,7 @@ struct _WbAppPlan
   GArray         *wicks;       /* WbCraftWickChoice, in the materials' order */
   GArray         *scents;      /* WbCraftScent */
   WbCraftStock   *stock;       /* NULL: none is kept, or it is not read yet */
+  GPtrArray      *confirmations; /* WbConfirmation */
   GPtrArray      *deletions;   /* of the plan that this one takes the place of; NULL: a new experiment */
   GHashTable     *off;         /* keys of cells that are switched off: they stay so while the grid changes around them */
 
@@ -69,6 +70,7 @@ get_facts (WbAppPlan *self)
     .scents = self->scents,
     .cells = self->cells,
     .cells_on = count_on (self),
+    .confirmations = self->confirmations,
     .deletions = self->deletions,
   };
 }
@@ -105,6 +107,7 @@ wb_app_plan_finalize (GObject *object)
   g_clear_pointer (&self->limits, g_ptr_array_unref);
   g_clear_pointer (&self->deletions, g_ptr_array_unref);
   g_clear_pointer (&self->stock, wb_craft_stock_free);
+  g_ptr_array_unref (self->confirmations);
   g_array_unref (self->vessels);
   g_array_unref (self->wicks);
   g_array_unref (self->scents);
@@ -132,6 +135,7 @@ wb_app_plan_init (WbAppPlan *self)
   self->vessels = g_array_new (FALSE, FALSE, sizeof (gint64));
   self->wicks = g_array_new (FALSE, FALSE, sizeof (WbCraftWickChoice));
   self->scents = g_array_new (FALSE, FALSE, sizeof (WbCraftScent));
+  self->confirmations = g_ptr_array_new_with_free_func (wb_record_free);
   self->off = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   self->experiment->samples_per_cell = self->protocol->samples_wanted;
   self->experiment->seed = 1;
@@ -435,6 +439,18 @@ wb_app_plan_set_samples_per_cell (WbAppPlan *self,
   g_return_if_fail (WB_IS_APP_PLAN (self));
   self->experiment->samples_per_cell = n;
   update (self);
+}
+
+void
+wb_app_plan_set_confirmations (WbAppPlan       *self,
+                               const GPtrArray *confirmations)
+{
+  g_return_if_fail (WB_IS_APP_PLAN (self));
+  g_return_if_fail (confirmations != NULL);
+
+  g_ptr_array_set_size (self->confirmations, 0);
+  for (guint i = 0; i < confirmations->len; i++)
+    g_ptr_array_add (self->confirmations, wb_record_copy (g_ptr_array_index (confirmations, i)));
 }
 
 const GPtrArray *

@@ -62,6 +62,9 @@ void                  wb_app_plan_set_scents     (WbAppPlan *self, const GArray 
 const GArray         *wb_app_plan_get_scents     (WbAppPlan *self); /* WbCraftScent */
 void                  wb_app_plan_set_samples_per_cell (WbAppPlan *self, guint n);
 
+/* WbConfirmation, copied: written with a new plan in the same entry, its experiment filled in as their test. */
+void                  wb_app_plan_set_confirmations (WbAppPlan *self, const GPtrArray *confirmations);
+
 /* WbCell, in the grid's order, borrowed until the next change; their id is 0, left_out says whether one is off. */
 const GPtrArray      *wb_app_plan_get_cells      (WbAppPlan *self);
 void                  wb_app_plan_set_cell_on    (WbAppPlan *self, guint cell, gboolean on);

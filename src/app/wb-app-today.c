@@ -20,6 +20,7 @@ struct _WbAppToday
 
   WbAppBench       *bench;
   WbAppExperiments *experiments;
+  WbAppTouchedList *touched;
   GPtrArray        *items;  /* WbAppDue */
 };
 
@@ -302,6 +303,68 @@ add_pours (WbAppToday *self,
     }
 }
 
+static WbAppExperiment *
+find_experiment (WbAppToday *self,
+                 gint64      id)
+{
+  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (self->experiments)); i++)
+    {
+      g_autoptr (WbAppExperiment) experiment = g_list_model_get_item (G_LIST_MODEL (self->experiments), i);
+
+      /* the list holds it */
+      if (wb_app_experiment_get_id (experiment) == id)
+        return experiment;
+    }
+  return NULL;
+}
+
+static const WbCraftTouched *
+find_open (const WbAppTouched *touched)
+{
+  for (guint i = 0; i < touched->changes->len; i++)
+    {
+      const WbCraftTouched *change = g_ptr_array_index (touched->changes, i);
+
+      if (change->state == WB_CRAFT_TOUCHED_OPEN)
+        return change;
+    }
+  return NULL;
+}
+
+/* A line a decision: what changed and is not answered yet, else that its test is finished. */
+static void
+add_touched (WbAppToday *self,
+             GPtrArray  *due)
+{
+  const GPtrArray *all = wb_app_touched_list_get (self->touched);
+
+  for (guint i = 0; i < all->len; i++)
+    {
+      const WbAppTouched *touched = g_ptr_array_index (all, i);
+      const WbCraftTouched *open = find_open (touched);
+      WbAppExperiment *test = find_experiment (self, wb_app_touched_get_test (touched));
+      WbAppDue *item;
+
+      if (open != NULL)
+        item = wb_app_due_new (WB_APP_DUE_TOUCHED,
+                               touched->open == 1 ? g_strdup (open->what)
+                                                  : g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%s, and %u more change", "%s, and %u more changes", touched->open - 1),
+                                                                     open->what, touched->open - 1),
+                               touched->lots != NULL ? g_strdup_printf (_("The decision for %s rests on %s"), touched->experiment_code, touched->lots)
+                                                     : g_strdup_printf (_("The decision for %s was signed before"), touched->experiment_code),
+                               touched->experiment, 0, WB_INSTANT_NONE, TRUE);
+      else if (test != NULL && wb_app_experiment_get_state (test) == WB_CRAFT_STATE_FINISHED)
+        item = wb_app_due_new (WB_APP_DUE_TOUCHED,
+                               g_strdup_printf (_("The confirmation test %s is finished"), wb_app_experiment_get_code (test)),
+                               g_strdup_printf (_("Look at it, and sign the decision for %s anew"), touched->experiment_code),
+                               wb_app_experiment_get_id (test), 0, WB_INSTANT_NONE, FALSE);
+      else
+        continue;
+      wb_app_due_set_decision (item, touched->decision);
+      g_ptr_array_add (due, item);
+    }
+}
+
 /* What says the same as before stays the same object. */
 static void
 keep_equal (GPtrArray *fresh,
@@ -324,6 +387,7 @@ gather (WbAppToday *self)
 
   add_bench (self, fresh);
   add_pours (self, fresh);
+  add_touched (self, fresh);
   g_ptr_array_sort (fresh, wb_app_due_order);
   keep_equal (fresh, self->items);
   wb_app_items_replace (G_LIST_MODEL (self), &self->items, fresh);
@@ -342,10 +406,17 @@ on_experiments_changed_cb (WbAppToday *self)
 }
 
 static void
+on_touched_changed_cb (WbAppToday *self)
+{
+  gather (self);
+}
+
+static void
 wb_app_today_finalize (GObject *object)
 {
   WbAppToday *self = WB_APP_TODAY (object);
 
+  g_clear_object (&self->touched);
   g_clear_object (&self->bench);
   g_clear_object (&self->experiments);
   g_ptr_array_unref (self->items);
@@ -372,8 +443,17 @@ wb_app_today_new (WbAppBench       *bench,
 
   self->bench = g_object_ref (bench);
   self->experiments = g_object_ref (experiments);
+  self->touched = wb_app_touched_list_new (wb_app_bench_get_notebook (bench));
+  g_signal_connect_object (self->touched, "changed", G_CALLBACK (on_touched_changed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (bench, "tick", G_CALLBACK (on_bench_tick_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (experiments, "items-changed", G_CALLBACK (on_experiments_changed_cb), self, G_CONNECT_SWAPPED);
   gather (self);
   return self;
+}
+
+WbAppTouchedList *
+wb_app_today_get_touched (WbAppToday *self)
+{
+  g_return_val_if_fail (WB_IS_APP_TODAY (self), NULL);
+  return self->touched;
 }

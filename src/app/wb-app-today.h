@@ -3,6 +3,7 @@
 
 #include "wb-app-bench.h"
 #include "wb-app-experiment.h"
+#include "wb-app-touched.h"
 
 G_BEGIN_DECLS
 
@@ -12,6 +13,7 @@ typedef enum
   WB_APP_DUE_SNUFF,     /* a burn has reached its length */
   WB_APP_DUE_CROSSED,   /* samples crossed a limit: kept as evidence, or lit knowingly */
   WB_APP_DUE_WEIGH,     /* out, and not weighed since */
+  WB_APP_DUE_TOUCHED,   /* something changed behind a decision, or the test that confirms it is finished */
   WB_APP_DUE_LIGHT,     /* samples of an experiment may be lit (again) */
   WB_APP_DUE_CURE,      /* a cure ends */
   WB_APP_DUE_POUR,      /* planned, not poured */
@@ -20,7 +22,7 @@ typedef enum
 
 /*
  * One thing that is due, in words. Properties: "kind" (int), "title", "detail"
- * (strings, translated), "experiment", "sample" (int64, 0: none), "at"
+ * (strings, translated), "experiment", "sample", "decision" (int64, 0: none), "at"
  * (string: the moment in words, may be empty), "overdue" (boolean).
  */
 #define WB_TYPE_APP_DUE (wb_app_due_get_type ())
@@ -32,6 +34,7 @@ const char  *wb_app_due_get_title      (WbAppDue *self);
 const char  *wb_app_due_get_detail     (WbAppDue *self);
 gint64       wb_app_due_get_experiment (WbAppDue *self);
 gint64       wb_app_due_get_sample     (WbAppDue *self);
+gint64       wb_app_due_get_decision   (WbAppDue *self);
 WbInstant    wb_app_due_get_at         (WbAppDue *self);
 gboolean     wb_app_due_get_overdue    (WbAppDue *self);
 
@@ -41,5 +44,7 @@ G_DECLARE_FINAL_TYPE (WbAppToday, wb_app_today, WB, APP_TODAY, GObject)
 
 /* Holds both. Caller owns it. */
 WbAppToday *wb_app_today_new (WbAppBench *bench, WbAppExperiments *experiments);
+/* The decisions behind which something changed; borrowed. */
+WbAppTouchedList *wb_app_today_get_touched (WbAppToday *self);
 
 G_END_DECLS

@@ -184,7 +184,7 @@ show_trace (WbLotDialog *self)
   for (guint i = 0; i < self->trace->uses->len; i++)
     gtk_string_list_append (places, ""); /* the row reads the trace by its place */
   gtk_list_view_set_factory (self->list, factory);
-  gtk_list_view_set_model (self->list, GTK_SELECTION_MODEL (gtk_single_selection_new (G_LIST_MODEL (g_steal_pointer (&places)))));
+  gtk_list_view_set_model (self->list, GTK_SELECTION_MODEL (gtk_no_selection_new (G_LIST_MODEL (g_steal_pointer (&places)))));
   gtk_widget_set_visible (self->scrolled, self->trace->uses->len > 0);
   gtk_widget_set_sensitive (self->save, self->trace->uses->len > 0);
   if (self->trace->uses->len > 0 && gtk_widget_get_mapped (GTK_WIDGET (self)))

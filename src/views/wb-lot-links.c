@@ -66,7 +66,6 @@ add_link (WbLotLinks    *self,
   if (has_link (self, id, code))
     return;
   button = gtk_button_new_with_label (text);
-  gtk_button_set_has_frame (GTK_BUTTON (button), FALSE);
   gtk_widget_set_tooltip_text (button, name);
   gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   g_object_set_data_full (G_OBJECT (button), MATERIAL_KEY, g_memdup2 (&id, sizeof id), g_free);
@@ -101,9 +100,11 @@ wb_lot_links_class_init (WbLotLinksClass *klass)
 static void
 wb_lot_links_init (WbLotLinks *self)
 {
-  self->label = g_object_new (GTK_TYPE_LABEL, "label", _("Where these lots went:"), "xalign", 0.0, NULL);
+  self->label = g_object_new (GTK_TYPE_LABEL, "label", _("Where these lots went"), "xalign", 0.0, NULL);
   gtk_widget_add_css_class (self->label, "dim-label");
-  self->box = g_object_new (GTK_TYPE_FLOW_BOX, "selection-mode", GTK_SELECTION_NONE, "max-children-per-line", 6, "column-spacing", 4, "hexpand", TRUE, NULL);
+  self->box = g_object_new (GTK_TYPE_FLOW_BOX, "selection-mode", GTK_SELECTION_NONE, "max-children-per-line", 6, "column-spacing", 4, "halign", GTK_ALIGN_START, NULL);
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (gtk_widget_get_layout_manager (GTK_WIDGET (self))), GTK_ORIENTATION_VERTICAL);
+  gtk_box_layout_set_spacing (GTK_BOX_LAYOUT (gtk_widget_get_layout_manager (GTK_WIDGET (self))), 4);
   gtk_widget_set_parent (self->label, GTK_WIDGET (self));
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   gtk_widget_set_visible (GTK_WIDGET (self), FALSE);

@@ -35,6 +35,7 @@ struct _WbPlanPage
   WbAppPlan    *plan;         /* the new experiment, or the change of the open one; NULL: not begun */
   WbDataset    *dataset;      /* the open one as last read; NULL: none */
   WbDataset    *model;        /* what the next plan begins with; NULL: with nothing */
+  WbAppTouched *confirming;   /* the decision that the next plan tests again; NULL: none */
   GCancellable *cancellable;
 
   /* state */
@@ -84,6 +85,7 @@ drop_plan (WbPlanPage *self)
   wb_plan_editor_set_plan (self->editor, NULL, NULL);
   g_clear_object (&self->plan);
   g_clear_pointer (&self->model, wb_dataset_free);
+  g_clear_pointer (&self->confirming, wb_app_touched_unref);
   self->changing = FALSE;
 }
 
@@ -154,7 +156,9 @@ on_materials_cb (GObject      *source,
   else
     {
       self->plan = wb_app_plan_new (WB_APP_NOTEBOOK (source), g_steal_pointer (&materials));
-      if (self->model != NULL)
+      if (self->model != NULL && self->confirming != NULL)
+        wb_app_touched_fill_plan (self->confirming, self->model, self->plan);
+      else if (self->model != NULL)
         wb_app_plan_take (self->plan, self->model, self->changing);
       g_clear_pointer (&self->model, wb_dataset_free);
       wb_plan_editor_set_plan (self->editor, wb_page_get_desk (WB_PAGE (self)), self->plan);
@@ -426,7 +430,79 @@ on_another_cb (GSimpleAction *action,
     plan_another (self);
 }
 
+/* ---- The confirmation test of a decision ---- */
+
+static void
+on_confirm_dataset_cb (GObject      *source,
+                       GAsyncResult *result,
+                       gpointer      data)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbDataset) dataset = wb_app_query_dataset_finish (WB_APP_NOTEBOOK (source), result, &error);
+  WbPlanPage *self;
+  WbAppTouched *confirming;
+
+  if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    return;
+  self = WB_PLAN_PAGE (data);
+  if (dataset == NULL)
+    wb_problem_show (GTK_WIDGET (self), _("The decision could not be read"), error);
+  if (dataset != NULL && is_new (self) && self->confirming != NULL)
+    {
+      confirming = g_steal_pointer (&self->confirming);
+      drop_plan (self);
+      self->confirming = confirming;
+      self->model = g_steal_pointer (&dataset);
+    }
+  wb_page_reload (WB_PAGE (self));
+}
+
+static void
+plan_confirmation (WbPlanPage *self)
+{
+  stop_reading (self);
+  self->cancellable = g_cancellable_new ();
+  wb_app_query_dataset_async (wb_page_get_notebook (WB_PAGE (self)), self->confirming->experiment, self->cancellable, on_confirm_dataset_cb, self);
+}
+
+static void
+on_confirm_answered_cb (gboolean yes,
+                        gpointer user)
+{
+  g_autoptr (WbPlanPage) self = user;
+
+  if (self->editor == NULL || self->confirming == NULL)
+    return;
+  if (yes && is_new (self))
+    plan_confirmation (self);
+  else
+    g_clear_pointer (&self->confirming, wb_app_touched_unref);
+}
+
+/* The page shows the new experiment; what was half planned there is not dropped unasked. */
+static void
+on_confirm_cb (GSimpleAction *action,
+               GVariant      *parameter,
+               gpointer       user)
+{
+  WbPlanPage *self = user;
+  WbDesk *desk = wb_page_get_desk (WB_PAGE (self));
+  WbAppTouched *touched = desk != NULL ? wb_app_touched_list_find (wb_app_today_get_touched (wb_desk_get_today (desk)), g_variant_get_int64 (parameter))
+                                       : NULL;
+
+  if (touched == NULL || touched->open == 0 || !is_new (self) || self->saving)
+    return;
+  g_clear_pointer (&self->confirming, wb_app_touched_unref);
+  self->confirming = wb_app_touched_ref (touched);
+  if (self->plan != NULL && wb_plan_editor_get_touched (self->editor))
+    wb_question_ask (GTK_WIDGET (self), _("Begin the plan anew?"), _("Another plan was begun. What you typed there is not saved, and is dropped."),
+                     _("_Begin anew"), TRUE, on_confirm_answered_cb, g_object_ref (self));
+  else
+    plan_confirmation (self);
+}
+
 static const GActionEntry actions[] = {
+  { "confirm", on_confirm_cb, "x", NULL, NULL },
   { "change", on_change_cb, NULL, NULL, NULL },
   { "another", on_another_cb, NULL, NULL, NULL },
   { "save", on_save_cb, NULL, NULL, NULL },

@@ -8,6 +8,7 @@
 #include "wb-clock.h"
 #include "wb-due-row.h"
 #include "wb-tooltip.h"
+#include "wb-touched-dialog.h"
 #include "wb-week-list.h"
 
 #include <glib/gi18n.h>
@@ -45,6 +46,7 @@ place_of (WbAppDueKind kind)
     case WB_APP_DUE_POUR:
       return "pour";
     case WB_APP_DUE_DECIDE:
+    case WB_APP_DUE_TOUCHED:
       return "compare";
     case WB_APP_DUE_READING:
     case WB_APP_DUE_SNUFF:
@@ -69,6 +71,8 @@ word_of (WbAppDueKind kind)
       return _("limit");
     case WB_APP_DUE_WEIGH:
       return _("weigh");
+    case WB_APP_DUE_TOUCHED:
+      return _("changed");
     case WB_APP_DUE_LIGHT:
       return _("light");
     case WB_APP_DUE_CURE:
@@ -230,12 +234,19 @@ on_due_list_row_activated_cb (WbTodayPage   *self,
 {
   WbDesk *desk = wb_page_get_desk (WB_PAGE (self));
   g_autoptr (WbAppDue) due = NULL;
+  WbAppTouched *touched;
 
   if (desk == NULL)
     return;
   due = g_list_model_get_item (G_LIST_MODEL (wb_desk_get_today (desk)), gtk_list_box_row_get_index (row));
   if (due == NULL)
     return;
+  touched = wb_app_touched_list_find (wb_app_today_get_touched (wb_desk_get_today (desk)), wb_app_due_get_decision (due));
+  if (touched != NULL && touched->open > 0)
+    {
+      gtk_window_present (GTK_WINDOW (wb_touched_dialog_new (GTK_WIDGET (self), wb_desk_get_notebook (desk), touched)));
+      return;
+    }
   gtk_widget_activate_action (GTK_WIDGET (self), "win.go", "(sx)", place_of (wb_app_due_get_kind (due)), wb_app_due_get_experiment (due));
   /* Of one candle: the hand is at it. */
   if (wb_app_due_get_sample (due) != 0 && g_str_equal (place_of (wb_app_due_get_kind (due)), "burn"))

@@ -63,6 +63,7 @@ void test_app_sheet_add    (void);
 void test_app_sheet_crossed_add (void);
 void test_app_sheet_throw_add (void);
 void test_app_stock_add (void);
+void test_app_touched_add   (void);
 void test_app_today_add (void);
 void test_app_throw_add    (void);
 void test_app_throw_again_add (void);

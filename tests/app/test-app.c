@@ -43,6 +43,7 @@ main (int    argc,
   test_app_sheet_throw_add ();
   test_app_stock_add ();
   test_app_today_add ();
+  test_app_touched_add ();
   test_app_throw_add ();
   test_app_throw_again_add ();
   test_app_time_add ();

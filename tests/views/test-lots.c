@@ -7,7 +7,9 @@
 #include "wb-lot-choice.h"
 #include "wb-lot-dialog.h"
 #include "wb-lot-links.h"
+#include "wb-plan-editor.h"
 #include "wb-record-form.h"
+#include "wb-touched-dialog.h"
 
 static void
 add_lot (GPtrArray  *lots,
@@ -235,9 +237,126 @@ test_links (void)
   test_window_destroy (window);
 }
 
+/* ---- A decision that is touched ---- */
+
+static WbAppTouchedList *
+get_touched (WbWindow *window)
+{
+  return wb_app_today_get_touched (wb_desk_get_today (wb_host_get_desk (WB_HOST (window))));
+}
+
+static gboolean
+has_touched (gpointer window)
+{
+  const GPtrArray *all = wb_app_touched_list_get (get_touched (window));
+
+  return all->len == 1 && ((const WbAppTouched *) all->pdata[0])->open == 1;
+}
+
+static gboolean
+has_answered (gpointer window)
+{
+  const GPtrArray *all = wb_app_touched_list_get (get_touched (window));
+
+  return all->len == 1 && ((const WbAppTouched *) all->pdata[0])->open == 0;
+}
+
+static GtkWidget *
+find_dialog (GType type)
+{
+  g_autoptr (GList) all = gtk_window_list_toplevels ();
+
+  for (GList *one = all; one != NULL; one = one->next)
+    if (G_TYPE_CHECK_INSTANCE_TYPE (one->data, type))
+      return one->data;
+  return NULL;
+}
+
+/* Enter on Today's line of it. */
+static GtkWidget *
+open_touched (WbWindow *window)
+{
+  GListModel *today = G_LIST_MODEL (wb_desk_get_today (wb_host_get_desk (WB_HOST (window))));
+  GtkListBox *list = GTK_LIST_BOX (test_child (GTK_WIDGET (wb_window_get_page (window)), "due_list"));
+
+  test_wait (has_touched, window);
+  for (guint i = 0; i < g_list_model_get_n_items (today); i++)
+    {
+      g_autoptr (WbAppDue) due = g_list_model_get_item (today, i);
+
+      if (wb_app_due_get_kind (due) == WB_APP_DUE_TOUCHED)
+        g_signal_emit_by_name (list, "row-activated", gtk_list_box_get_row_at_index (list, (int) i));
+    }
+  return find_dialog (WB_TYPE_TOUCHED_DIALOG);
+}
+
+static gboolean
+is_gone (gpointer type)
+{
+  return find_dialog (*(GType *) type) == NULL;
+}
+
+static void
+test_explain (void)
+{
+  WbWindow *window = test_window_new_demo ();
+  GtkWidget *dialog = open_touched (window);
+  GType type = WB_TYPE_TOUCHED_DIALOG;
+
+  g_assert_nonnull (dialog);
+  test_check_names (dialog, "a decision that is touched");
+  g_assert_true (test_says (dialog, "Wax lot W-112 of Dunmarl soft is new"));
+  g_assert_false (gtk_widget_get_sensitive (test_child (dialog, "explain")));
+  gtk_editable_set_text (GTK_EDITABLE (test_child (dialog, "why")), "The same drum, relabelled.");
+  g_assert_false (gtk_widget_get_sensitive (test_child (dialog, "plan")));
+  g_signal_emit_by_name (test_child (dialog, "explain"), "clicked");
+  test_wait (is_gone, &type);
+  test_wait (has_answered, window);
+  test_settle (window);
+  test_window_destroy (window);
+}
+
+static gboolean
+is_confirming (gpointer window)
+{
+  GtkWidget *form = test_find (GTK_WIDGET (wb_window_get_page (window)), WB_TYPE_RECORD_FORM);
+  GtkWidget *title = form != NULL ? wb_record_form_get_field (WB_RECORD_FORM (form), "title") : NULL;
+
+  return title != NULL
+         && g_str_equal (gtk_editable_get_text (GTK_EDITABLE (test_find (title, GTK_TYPE_ENTRY))), "Confirm HF-1: Brosk B4");
+}
+
+static gboolean
+can_save (gpointer window)
+{
+  return test_enabled (window, "page.save");
+}
+
+static void
+test_confirm (void)
+{
+  WbWindow *window = test_window_new_demo ();
+  GtkWidget *dialog = open_touched (window);
+  g_autoptr (GPtrArray) confirmations = NULL;
+
+  g_assert_nonnull (dialog);
+  g_signal_emit_by_name (test_child (dialog, "plan"), "clicked");
+  test_wait (is_confirming, window);
+  test_wait (can_save, window);
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.save", NULL);
+  test_wait (has_answered, window);
+  test_settle (window);
+  confirmations = wb_app_query_list_sync (test_notebook (window), &wb_confirmation_type, NULL);
+  g_assert_cmpuint (confirmations->len, ==, 1);
+  g_assert_cmpint (((const WbConfirmation *) confirmations->pdata[0])->experiment, !=, 0);
+  test_window_destroy (window);
+}
+
 void
 test_lots_add (void)
 {
+  g_test_add_func ("/views/lots/a-reason-answers-what-touches-a-decision", test_explain);
+  g_test_add_func ("/views/lots/a-confirmation-test-is-planned-from-today", test_confirm);
   g_test_add_func ("/views/lots/where-a-lot-was-used-leads-there", test_where_used);
   g_test_add_func ("/views/lots/a-poured-batch-leads-to-its-lots", test_links);
   g_test_add_func ("/views/lots/a-field-offers-what-is-not-used-up", test_choice);

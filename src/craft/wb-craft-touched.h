@@ -1,0 +1,57 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-craft-lot-part.h"
+
+G_BEGIN_DECLS
+
+/*
+ * Which changes touch a decision: any change of wax lot, wick lot, vessel, fragrance or dye asks for a test of its own (ASTM
+ * F2417-23, App. X4). A change is a lot that came into the notebook after the decision was signed, and is neither among the
+ * lots of its samples nor used up; a material of its recipe of which something is another that matters to the candle; a blend
+ * that is mixed otherwise; a material that was deleted. What was not known before and is now filled in is no change, nor are
+ * names, notes, suppliers, and limits of a load.
+ */
+
+/* The versions of some records, each a GPtrArray of one record's, oldest first, deleted ones too, with id and entry set. */
+typedef struct
+{
+  GPtrArray *materials;     /* vessels, waxes, wicks, fragrances (a blend's parts too), dyes, additives */
+  GPtrArray *lots;          /* WbLot */
+  GPtrArray *parts;         /* WbFragrancePart */
+  GPtrArray *confirmations; /* WbConfirmation as they are now */
+} WbCraftShelf;
+
+WbCraftShelf *wb_craft_shelf_new  (void);
+/* NULL is let pass. */
+void          wb_craft_shelf_free (WbCraftShelf *self);
+
+typedef enum { WB_CRAFT_TOUCHED_LOT, WB_CRAFT_TOUCHED_MATERIAL, WB_CRAFT_TOUCHED_BLEND, WB_CRAFT_TOUCHED_DELETED } WbCraftTouchedKind;
+
+/* What came of it: nothing yet, a confirmation test, or a reason why none is needed. */
+typedef enum { WB_CRAFT_TOUCHED_OPEN, WB_CRAFT_TOUCHED_TESTED, WB_CRAFT_TOUCHED_EXPLAINED } WbCraftTouchedState;
+
+typedef struct
+{
+  WbCraftTouchedKind  kind;
+  gint64              changed;       /* the lot, or the material */
+  gint64              changed_entry; /* the entry that changed it: what a WbConfirmation has to speak of */
+  char               *what;          /* translated: "Wax lot W-112 of Dunmarl soft is new" */
+  char               *text;          /* translated, a sentence: "...: the decision for FC-1 rests on W-107." */
+  WbCraftTouchedState state;
+  gint64              test;          /* the experiment that confirms it; 0: none */
+  char               *why;           /* why none is needed; NULL */
+} WbCraftTouched;
+
+/*
+ * decision: of the data set; signed_entry: the entry in which it was signed. WbCraftTouched, in
+ * the order of the recipe (vessel, wax, wick, fragrance, dye, additive); empty: it stands as it was signed. Caller frees.
+ */
+GPtrArray *wb_craft_touched_new (const WbDataset *data, const WbDecision *decision, gint64 signed_entry, const WbCraftShelf *shelf);
+
+/* Whether a field of a material can change the candle. */
+gboolean   wb_craft_touched_is_matter (const WbFieldSpec *field);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbCraftShelf, wb_craft_shelf_free)
+
+G_END_DECLS

@@ -1,0 +1,303 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "test-craft.h"
+
+#include "wb-craft-touched.h"
+
+#include <math.h>
+
+/* A decision on one combination, signed in entry 100, whose two samples were poured of wax lot W-107 and wick lot K-41. */
+typedef struct
+{
+  WbDataset    *data;
+  WbDecision   *decision;
+  WbCraftShelf *shelf;
+} Bench;
+
+static gpointer
+add_version (GPtrArray    *all,
+             gconstpointer record,
+             gint64        entry)
+{
+  GPtrArray *versions = NULL;
+  WbRecord *copy = wb_record_copy (record);
+
+  copy->entry = entry;
+  for (guint i = 0; i < all->len; i++)
+    if (((const WbRecord *) g_ptr_array_index ((GPtrArray *) all->pdata[i], 0))->id == copy->id)
+      versions = all->pdata[i];
+  if (versions == NULL)
+    {
+      versions = g_ptr_array_new_with_free_func (wb_record_free);
+      g_ptr_array_add (all, versions);
+    }
+  g_ptr_array_add (versions, copy);
+  return copy;
+}
+
+static void
+bench_open (Bench *bench)
+{
+  guint cell;
+
+  bench->data = test_craft_data_new ();
+  bench->data->experiment->code = (g_free (bench->data->experiment->code), g_strdup ("FC-1"));
+  if (bench->data->wax == NULL)
+    bench->data->wax = wb_record_new (&wb_wax_type);
+  g_free (bench->data->wax->name);
+  bench->data->wax->name = g_strdup ("Dunmarl soft");
+  bench->data->wax->record.id = 301;
+  cell = test_craft_add_cell (bench->data, "Hob", 76.2, "Brosk", "B4", 4, 8);
+  for (guint i = 0; i < 2; i++)
+    {
+      guint sample = test_craft_add_sample (bench->data, cell, i == 0 ? "T1" : "T2");
+      WbSample *record = g_ptr_array_index (bench->data->samples, sample);
+
+      record->poured_on = 20000;
+      g_free (record->wax_lot);
+      g_free (record->wick_lot);
+      record->wax_lot = g_strdup ("W-107");
+      record->wick_lot = g_strdup ("K-41");
+    }
+  ((WbRecord *) g_ptr_array_index (bench->data->vessels, 0))->id = 302;
+  ((WbRecord *) g_ptr_array_index (bench->data->wicks, 0))->id = 303;
+  ((WbRecord *) g_ptr_array_index (bench->data->fragrances, 0))->id = 304;
+  bench->decision = wb_record_new (&wb_decision_type);
+  bench->decision->record.id = 400;
+  bench->decision->cell = wb_dataset_get_cell (bench->data, cell)->record.id;
+  bench->shelf = wb_craft_shelf_new ();
+  add_version (bench->shelf->materials, bench->data->wax, 10);
+  add_version (bench->shelf->materials, g_ptr_array_index (bench->data->vessels, 0), 10);
+  add_version (bench->shelf->materials, g_ptr_array_index (bench->data->wicks, 0), 10);
+  add_version (bench->shelf->materials, g_ptr_array_index (bench->data->fragrances, 0), 10);
+}
+
+static void
+bench_close (Bench *bench)
+{
+  wb_craft_shelf_free (bench->shelf);
+  wb_record_free (bench->decision);
+  wb_dataset_free (bench->data);
+}
+
+static WbLot *
+add_lot (Bench      *bench,
+         gint64      id,
+         gint64      material,
+         const char *code,
+         gint64      entry)
+{
+  g_autoptr (WbRecord) record = wb_record_new (&wb_lot_type);
+  WbLot *lot = (WbLot *) (gpointer) record;
+
+  lot->record.id = id;
+  lot->material = material;
+  lot->code = g_strdup (code);
+  return add_version (bench->shelf->lots, lot, entry);
+}
+
+static GPtrArray *
+search (Bench *bench)
+{
+  return wb_craft_touched_new (bench->data, bench->decision, 100, bench->shelf);
+}
+
+static void
+assert_told (Bench      *bench,
+             const char *text)
+{
+  g_autoptr (GPtrArray) touched = search (bench);
+
+  if (text == NULL)
+    {
+      g_assert_cmpuint (touched->len, ==, 0);
+      return;
+    }
+  g_assert_cmpuint (touched->len, ==, 1);
+  g_assert_cmpstr (((const WbCraftTouched *) touched->pdata[0])->text, ==, text);
+}
+
+static void
+test_new_lot (void)
+{
+  Bench bench;
+  WbLot *lot;
+
+  bench_open (&bench);
+  assert_told (&bench, NULL);
+  add_lot (&bench, 501, 301, "W-101", 50);  /* it stood there when the decision was signed */
+  add_lot (&bench, 502, 301, "w-107", 150); /* its own, entered later */
+  add_lot (&bench, 503, 999, "W-200", 150); /* of another wax */
+  assert_told (&bench, NULL);
+  lot = add_lot (&bench, 504, 301, "W-112", 160);
+  assert_told (&bench, "Wax lot W-112 of Dunmarl soft is new: the decision for FC-1 rests on W-107.");
+  lot->used_up = TRUE;
+  assert_told (&bench, NULL);
+  lot->used_up = FALSE;
+  lot->record.deleted = TRUE;
+  assert_told (&bench, NULL);
+  bench_close (&bench);
+}
+
+static void
+test_no_lot_told (void)
+{
+  Bench bench;
+
+  bench_open (&bench);
+  add_lot (&bench, 504, 302, "V-9", 160);
+  assert_told (&bench, "Vessel lot V-9 of Hob, 76.2\302\240mm is new: of the decision for FC-1 no lot is told.");
+  bench_close (&bench);
+}
+
+static void
+test_changed (void)
+{
+  Bench bench;
+  WbVessel *vessel;
+  g_autoptr (GPtrArray) touched = NULL;
+
+  bench_open (&bench);
+  vessel = add_version (bench.shelf->materials, g_ptr_array_index (bench.data->vessels, 0), 120);
+  /* a note, a supplier and what was not known before are no change of the candle */
+  g_free (vessel->note);
+  vessel->note = g_strdup ("Looks the same");
+  vessel->wall_mm = 2.5;
+  assert_told (&bench, NULL);
+  vessel = add_version (bench.shelf->materials, vessel, 130);
+  vessel->inner_diameter_mm = 78;
+  assert_told (&bench, "Vessel Hob, 76.2\302\240mm: Inner diameter at the wax level 78.0\302\240mm, was 76.2\302\240mm. The decision for FC-1 was signed before.");
+  /* a later note leaves the entry of the change */
+  vessel = add_version (bench.shelf->materials, vessel, 140);
+  g_free (vessel->note);
+  vessel->note = g_strdup ("Measured twice");
+  touched = search (&bench);
+  g_assert_cmpint (((const WbCraftTouched *) touched->pdata[0])->changed, ==, 302);
+  g_assert_cmpint (((const WbCraftTouched *) touched->pdata[0])->changed_entry, ==, 130);
+  /* changed back it is what it was */
+  vessel = add_version (bench.shelf->materials, vessel, 150);
+  vessel->inner_diameter_mm = 76.2;
+  assert_told (&bench, NULL);
+  vessel->record.deleted = TRUE;
+  assert_told (&bench, "Vessel Hob, 76.2\302\240mm was deleted: the decision for FC-1 was signed before.");
+  bench_close (&bench);
+}
+
+static WbFragrancePart *
+add_part (Bench *bench,
+          gint64 id,
+          gint64 part,
+          double share,
+          gint64 entry)
+{
+  g_autoptr (WbRecord) record = wb_record_new (&wb_fragrance_part_type);
+  WbFragrancePart *own = (WbFragrancePart *) (gpointer) record;
+
+  own->record.id = id;
+  own->fragrance = 304;
+  own->part = part;
+  own->share_pct = share;
+  return add_version (bench->shelf->parts, own, entry);
+}
+
+static void
+test_blend (void)
+{
+  Bench bench;
+  g_autoptr (WbRecord) oil = wb_record_new (&wb_fragrance_type);
+  g_autoptr (GPtrArray) touched = NULL;
+  WbFragrance *cedar = (WbFragrance *) (gpointer) oil;
+  WbFragrancePart *part;
+
+  bench_open (&bench);
+  ((WbFragrance *) g_ptr_array_index (bench.data->fragrances, 0))->blend = TRUE;
+  cedar->record.id = 310;
+  cedar->name = g_strdup ("Cedar");
+  add_version (bench.shelf->materials, cedar, 20);
+  cedar->record.id = 311;
+  g_free (cedar->name);
+  cedar->name = g_strdup ("Salt");
+  add_version (bench.shelf->materials, cedar, 20);
+  add_part (&bench, 601, 310, 60, 30);
+  add_part (&bench, 602, 311, 40, 30);
+  assert_told (&bench, NULL);
+  /* a lot of a part is a lot of the blend */
+  add_lot (&bench, 701, 311, "F-9", 150);
+  touched = search (&bench);
+  g_assert_cmpuint (touched->len, ==, 1);
+  g_assert_nonnull (strstr (((const WbCraftTouched *) touched->pdata[0])->text, "Fragrance lot F-9 of Salt is new"));
+  g_clear_pointer (&touched, g_ptr_array_unref);
+  part = add_part (&bench, 601, 310, 50, 160);
+  g_assert_nonnull (part);
+  add_part (&bench, 602, 311, 50, 160);
+  touched = search (&bench);
+  g_assert_cmpuint (touched->len, ==, 2);
+  g_assert_cmpint (((const WbCraftTouched *) touched->pdata[0])->kind, ==, WB_CRAFT_TOUCHED_BLEND);
+  g_assert_cmpint (((const WbCraftTouched *) touched->pdata[0])->changed_entry, ==, 160);
+  g_assert_nonnull (strstr (((const WbCraftTouched *) touched->pdata[0])->text, "Cedar 50"));
+  bench_close (&bench);
+}
+
+static WbConfirmation *
+confirm (Bench *bench,
+         gint64 changed,
+         gint64 entry)
+{
+  WbConfirmation *confirmation = wb_record_new (&wb_confirmation_type);
+
+  confirmation->decision = bench->decision->record.id;
+  confirmation->changed = changed;
+  confirmation->changed_entry = entry;
+  g_ptr_array_add (bench->shelf->confirmations, confirmation);
+  return confirmation;
+}
+
+static WbCraftTouchedState
+get_state (Bench *bench)
+{
+  g_autoptr (GPtrArray) touched = search (bench);
+
+  g_assert_cmpuint (touched->len, ==, 1);
+  return ((const WbCraftTouched *) touched->pdata[0])->state;
+}
+
+static void
+test_confirmed (void)
+{
+  Bench bench;
+  WbVessel *vessel;
+  WbConfirmation *confirmation;
+
+  bench_open (&bench);
+  vessel = add_version (bench.shelf->materials, g_ptr_array_index (bench.data->vessels, 0), 130);
+  vessel->inner_diameter_mm = 78;
+  g_assert_cmpint (get_state (&bench), ==, WB_CRAFT_TOUCHED_OPEN);
+  confirm (&bench, 302, 129);             /* of an earlier version */
+  confirm (&bench, 301, 130);             /* of another material */
+  confirm (&bench, 302, 130)->decision++; /* of another decision */
+  g_assert_cmpint (get_state (&bench), ==, WB_CRAFT_TOUCHED_OPEN);
+  confirmation = confirm (&bench, 302, 130);
+  confirmation->why = g_strdup ("Measured wrong before: it is the same glass.");
+  g_assert_cmpint (get_state (&bench), ==, WB_CRAFT_TOUCHED_EXPLAINED);
+  confirmation->experiment = 77;
+  g_assert_cmpint (get_state (&bench), ==, WB_CRAFT_TOUCHED_TESTED);
+  /* changed once more, it asks again */
+  vessel = add_version (bench.shelf->materials, vessel, 170);
+  vessel->inner_diameter_mm = 80;
+  g_assert_cmpint (get_state (&bench), ==, WB_CRAFT_TOUCHED_OPEN);
+  bench_close (&bench);
+}
+
+int
+main (int   argc,
+      char *argv[])
+{
+  test_craft_init (&argc, &argv);
+  g_test_add_func ("/craft/touched/a-lot-that-came-later-touches", test_new_lot);
+  g_test_add_func ("/craft/touched/a-decision-that-tells-no-lot-is-touched-by-any", test_no_lot_told);
+  g_test_add_func ("/craft/touched/a-material-that-is-another-touches-a-note-does-not", test_changed);
+  g_test_add_func ("/craft/touched/a-blend-mixed-otherwise-and-a-part-s-lot-touch", test_blend);
+  g_test_add_func ("/craft/touched/a-confirmation-speaks-of-one-change-alone", test_confirmed);
+  return g_test_run ();
+}
