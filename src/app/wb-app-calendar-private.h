@@ -80,6 +80,8 @@ char               *wb_app_calendar_dup_codes (const WbAppCalendarCohort *cohort
 
 /* What a list shows of it: WbAppCalendarItem, what burns of one experiment on one evening as one. Caller unrefs. */
 GPtrArray          *wb_app_calendar_list_items (const WbAppCalendarRead *read);
+/* What the list was made of; borrowed until the next plan; NULL: not loaded. */
+const WbAppCalendarRead *wb_app_calendar_get_read (WbAppCalendar *self);
 gboolean            wb_app_calendar_item_equal (WbAppCalendarItem *a, WbAppCalendarItem *b);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbAppCalendarRead, wb_app_calendar_read_free)

@@ -22,11 +22,8 @@ struct _WbAppCalendar
   WbAppNotebook *notebook;
   GCancellable  *cancellable;
   GPtrArray     *items;     /* WbAppCalendarItem */
+  WbAppCalendarRead *read;  /* what they are made of; NULL: not loaded */
   char          *problems;  /* NULL: none */
-  WbInstant      until;
-  WbDay          next;
-  WbDay          last;
-  gboolean       asks_days;
   gboolean       loaded;
   gboolean       loading;
   gboolean       again;
@@ -72,12 +69,8 @@ G_DEFINE_FINAL_TYPE_WITH_CODE (WbAppCalendar, wb_app_calendar, G_TYPE_OBJECT,
 /* What a reading hands over: the items are made in the thread, too. */
 typedef struct
 {
-  GPtrArray *items;
-  char      *problems;
-  WbInstant  until;
-  WbDay      next;
-  WbDay      last;
-  gboolean   asks_days;
+  WbAppCalendarRead *read;
+  GPtrArray         *items;
 } Result;
 
 static void
@@ -85,8 +78,8 @@ result_free (gpointer data)
 {
   Result *self = data;
 
+  wb_app_calendar_read_free (self->read);
   g_ptr_array_unref (self->items);
-  g_free (self->problems);
   g_free (self);
 }
 
@@ -100,12 +93,16 @@ is_any_left (const WbAppCalendarRead *read)
 }
 
 static char *
-join (GPtrArray *problems)
+join (const GPtrArray *problems)
 {
+  GString *text;
+
   if (problems->len == 0)
     return NULL;
-  g_ptr_array_add (problems, NULL);
-  return g_strjoinv ("\n", (char **) problems->pdata);
+  text = g_string_new (NULL);
+  for (guint i = 0; i < problems->len; i++)
+    g_string_append_printf (text, "%s%s", i > 0 ? "\n" : "", (const char *) g_ptr_array_index (problems, i));
+  return g_string_free (text, FALSE);
 }
 
 static gpointer
@@ -121,11 +118,7 @@ read_in_thread (WbStore      *store,
     return NULL;
   result = g_new0 (Result, 1);
   result->items = wb_app_calendar_list_items (read);
-  result->until = read->until;
-  result->next = read->evenings->evenings->len > 0 ? g_array_index (read->evenings->evenings, WbCraftEvening, 0).day : WB_DAY_NONE;
-  result->last = wb_craft_evenings_get_last (read->evenings);
-  result->asks_days = read->days == WB_EVENINGS_NONE && read->problems->len == 0 && is_any_left (read);
-  result->problems = join (read->problems);
+  result->read = g_steal_pointer (&read);
   return result;
 }
 
@@ -163,12 +156,10 @@ on_read_cb (GObject      *source,
   /* What cannot be read now stays as it was shown; the next save or look tells why. */
   if (read != NULL)
     {
-      self->until = read->until;
-      self->next = read->next;
-      self->last = read->last;
-      self->asks_days = read->asks_days;
+      wb_app_calendar_read_free (self->read);
+      self->read = g_steal_pointer (&read->read);
       g_free (self->problems);
-      self->problems = g_steal_pointer (&read->problems);
+      self->problems = join (self->read->problems);
       take_items (self, g_ptr_array_ref (read->items));
       result_free (read);
       self->loaded = TRUE;
@@ -238,6 +229,7 @@ wb_app_calendar_finalize (GObject *object)
 
   g_object_unref (self->cancellable);
   g_ptr_array_unref (self->items);
+  wb_app_calendar_read_free (self->read);
   g_free (self->problems);
   G_OBJECT_CLASS (wb_app_calendar_parent_class)->finalize (object);
 }
@@ -260,9 +252,6 @@ wb_app_calendar_init (WbAppCalendar *self)
 {
   self->items = g_ptr_array_new_with_free_func (g_object_unref);
   self->cancellable = g_cancellable_new ();
-  self->until = WB_INSTANT_NONE;
-  self->next = WB_DAY_NONE;
-  self->last = WB_DAY_NONE;
   self->look = g_timeout_add (LOOK_MS, on_look_cb, self);
 }
 
@@ -288,21 +277,22 @@ WbDay
 wb_app_calendar_get_next_evening (WbAppCalendar *self)
 {
   g_return_val_if_fail (WB_IS_APP_CALENDAR (self), WB_DAY_NONE);
-  return self->next;
+  return self->read != NULL && self->read->evenings->evenings->len > 0
+           ? g_array_index (self->read->evenings->evenings, WbCraftEvening, 0).day : WB_DAY_NONE;
 }
 
 WbDay
 wb_app_calendar_get_last_evening (WbAppCalendar *self)
 {
   g_return_val_if_fail (WB_IS_APP_CALENDAR (self), WB_DAY_NONE);
-  return self->last;
+  return self->read != NULL ? wb_craft_evenings_get_last (self->read->evenings) : WB_DAY_NONE;
 }
 
 gboolean
 wb_app_calendar_get_asks_days (WbAppCalendar *self)
 {
   g_return_val_if_fail (WB_IS_APP_CALENDAR (self), FALSE);
-  return self->asks_days;
+  return self->read != NULL && self->read->days == WB_EVENINGS_NONE && self->problems == NULL && is_any_left (self->read);
 }
 
 const char *
@@ -317,6 +307,12 @@ wb_app_calendar_update (WbAppCalendar *self)
 {
   g_return_if_fail (WB_IS_APP_CALENDAR (self));
 
-  if (self->until.known && wb_clock_now (wb_clock_get ()).utc_us >= self->until.utc_us)
+  if (self->read != NULL && self->read->until.known && wb_clock_now (wb_clock_get ()).utc_us >= self->read->until.utc_us)
     load (self);
+}
+
+const WbAppCalendarRead *
+wb_app_calendar_get_read (WbAppCalendar *self)
+{
+  return self->read;
 }

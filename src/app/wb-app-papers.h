@@ -2,6 +2,7 @@
 #pragma once
 
 #include "wb-app-bench.h"
+#include "wb-app-calendar.h"
 #include "wb-app-pour.h"
 #include "wb-report-document.h"
 
@@ -19,5 +20,10 @@ WbReportDocument *wb_app_papers_batch_new  (WbAppPour *pour, guint batch, int pa
  * protocol; empty rows where nothing is. NULL before the bench is loaded, or where it has no sample of that experiment.
  */
 WbReportDocument *wb_app_papers_log_new    (WbAppBench *bench, const WbNotebook *notebook, gint64 experiment, int paper);
+/*
+ * The plan of the bench of an experiment, by the calendar's evenings; places with codes where the notebook says how many stand in a
+ * row, so that the bench shuffles them. NULL before the calendar is loaded, or where no sample of the experiment is poured and burns on.
+ */
+WbReportDocument *wb_app_papers_bench_plan_new (WbAppCalendar *calendar, WbAppBench *bench, const WbNotebook *notebook, gint64 experiment, int paper);
 
 G_END_DECLS

@@ -7,13 +7,13 @@
 #include <math.h>
 
 #include "wb-reading.h"
+#include "wb-report-cautions-private.h"
 #include "wb-report-options-private.h"
 #include "wb-report-words-private.h"
 
 #define BOX 20.0        /* points: a line of handwriting */
 #define BLANK_ROWS 8
 #define MOST_COLUMNS 14
-#define TICK "☐  "
 
 /* ---- Before the first light ---- */
 
@@ -24,22 +24,9 @@ add_check (WbReportDocument *document)
   static const WbReportAlign aligns[] = { WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT };
   static const double shares[] = { 1, 1.3, 2, 1, 1.6 };
   const char *empty[G_N_ELEMENTS (heads)] = { NULL };
-  const char *checks[] = {
-    _("A level top that cannot burn; each sample in a heat-proof tray of its own."),
-    _("15 to 20 cm from one sample to the next; nothing above them; no draught."),
-    _("The smoke alarm works. Metal lid and extinguisher within reach."),
-    _("Hair and sleeves tied. Children and pets out of the room."),
-    _("Somebody stays for the whole evening, and until no wick glows."),
-  };
   WbReportTable *table = wb_report_table_new (G_N_ELEMENTS (heads), heads, aligns, shares);
 
-  wb_report_document_add_heading (document, 1, _("Before the first light"));
-  for (guint i = 0; i < G_N_ELEMENTS (checks); i++)
-    {
-      g_autofree char *line = g_strconcat (TICK, checks[i], NULL);
-
-      wb_report_document_add_paragraph (document, WB_REPORT_TEXT_BODY, line);
-    }
+  wb_report_cautions_add_check (document);
   wb_report_table_set_boxes (table, BOX);
   wb_report_table_add_row (table, empty, FALSE);
   wb_report_document_add_table (document, table);

@@ -133,3 +133,31 @@ wb_paperwork_log (WbHost *host,
   name = g_strdup_printf (_("Log sheet %s"), wb_app_experiment_get_code (experiment));
   show (GTK_WIDGET (host), document, _("Log sheet of an evening"), name, error);
 }
+
+void
+wb_paperwork_bench_plan (WbHost *host,
+                         gint64  id)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *name = NULL;
+  WbAppExperiment *experiment;
+  WbReportDocument *document = NULL;
+  const WbNotebook *settings;
+  WbDesk *desk;
+
+  g_return_if_fail (WB_IS_HOST (host));
+
+  desk = wb_host_get_desk (host);
+  experiment = desk != NULL ? find_experiment (desk, id) : NULL;
+  if (experiment == NULL)
+    return;
+  settings = wb_app_notebook_get_settings (wb_desk_get_notebook (desk));
+  if (settings != NULL)
+    document = wb_app_papers_bench_plan_new (wb_desk_get_calendar (desk), wb_desk_get_bench (desk), settings, id, -1);
+  if (document == NULL)
+    error = g_error_new_literal (WB_APP_ERROR, WB_APP_ERROR_REFUSED,
+                                 _("No sample of this experiment is poured and still burns on: there is nothing to plan."));
+  /* Translators: name of a file and of a print job; code of the experiment. */
+  name = g_strdup_printf (_("Plan of the bench %s"), wb_app_experiment_get_code (experiment));
+  show (GTK_WIDGET (host), document, _("Plan of the bench"), name, error);
+}

@@ -20,5 +20,7 @@ void wb_paperwork_labels (GtkWidget *where, WbAppPour *pour, guint batch, const 
 void wb_paperwork_alignment (GtkWidget *where, WbAppPour *pour, const WbReportLabelSheet *sheet);
 /* The log sheet for an evening with an experiment's samples. */
 void wb_paperwork_log    (WbHost *host, gint64 experiment);
+/* The plan of the bench with an experiment's evenings, places and cohorts. */
+void wb_paperwork_bench_plan (WbHost *host, gint64 experiment);
 
 G_END_DECLS

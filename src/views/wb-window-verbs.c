@@ -108,6 +108,14 @@ on_log_sheet_cb (GSimpleAction *action,
 }
 
 static void
+on_bench_plan_cb (GSimpleAction *action,
+                  GVariant      *parameter,
+                  gpointer       user)
+{
+  wb_paperwork_bench_plan (WB_HOST (user), WB_WINDOW (user)->experiment);
+}
+
+static void
 on_evening_cb (GSimpleAction *action,
                GVariant      *parameter,
                gpointer       user)
@@ -163,6 +171,7 @@ static const GActionEntry actions[] = {
   { "export", on_export_cb, NULL, NULL, NULL },
   { "export-calendar", on_export_calendar_cb, NULL, NULL, NULL },
   { "export-experiment", on_export_experiment_cb, NULL, NULL, NULL },
+  { "bench-plan", on_bench_plan_cb, NULL, NULL, NULL },
   { "log-sheet", on_log_sheet_cb, NULL, NULL, NULL },
   { "evening", on_evening_cb, NULL, NULL, NULL },
   { "restore", on_restore_cb, NULL, NULL, NULL },

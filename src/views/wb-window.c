@@ -53,6 +53,7 @@ actions_update (WbWindow *self)
   enable (self, "export-calendar", notebook != NULL);
   enable (self, "restore", notebook != NULL);
   enable (self, "export-experiment", notebook != NULL && self->experiment != 0);
+  enable (self, "bench-plan", notebook != NULL && self->experiment != 0);
   enable (self, "log-sheet", notebook != NULL && self->experiment != 0);
   enable (self, "evening", writable && self->experiment != 0);
 }

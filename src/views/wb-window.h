@@ -21,6 +21,7 @@ G_BEGIN_DECLS
  *   win.import, win.export  files in and out; win.export-experiment the open experiment alone
  *   win.export-calendar     what is to come, for a calendar
  *   win.log-sheet           the paper for an evening with the open experiment
+ *   win.bench-plan          the paper with its evenings, places and cohorts
  *   win.restore             backups of the notebook, and the way back from them
  *   win.undo, win.redo, win.close
  */

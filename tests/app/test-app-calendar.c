@@ -4,6 +4,7 @@
 #include "app-evening.h"
 #include "wb-app-calendar.h"
 #include "wb-app-export.h"
+#include "wb-app-papers.h"
 #include "wb-clock.h"
 #include "wb-evenings.h"
 
@@ -24,6 +25,17 @@ say_evenings (WbAppNotebook *notebook,
   settings->evenings = g_strdup (days);
   settings->evening_begins_min = begins_min;
   settings->bench_places = places;
+  app_save (notebook, record);
+}
+
+/* How many stand in a row: the bench shuffles them. */
+static void
+say_rows (WbAppNotebook *notebook,
+          double         columns)
+{
+  g_autoptr (WbRecord) record = wb_record_copy (wb_app_notebook_get_settings (notebook));
+
+  ((WbNotebook *) record)->bench_columns = columns;
   app_save (notebook, record);
 }
 
@@ -283,6 +295,67 @@ test_export (void)
   evening_tear_down (&evening);
 }
 
+static char *
+dup_paper (WbReportDocument *document)
+{
+  GString *text = g_string_new (NULL);
+  guint n;
+
+  g_assert_nonnull (document);
+  n = wb_report_document_get_n_pages (document);
+  for (guint i = 0; i < n; i++)
+    {
+      g_autofree char *page = wb_report_document_dup_page_text (document, i);
+
+      g_string_append_printf (text, "%s\n", page);
+    }
+  wb_report_document_free (document);
+  return g_string_free (text, FALSE);
+}
+
+/* Without days of the week its burns are to be dated by hand; with them it has the evenings, and the places that the bench will propose. */
+static void
+test_paper (void)
+{
+  Evening evening;
+  g_autoptr (GPtrArray) samples = NULL;
+  g_autofree char *blank = NULL, *planned = NULL, *place = NULL, *day = NULL;
+  const WbNotebook *settings;
+  WbAppBenchSample *first;
+
+  evening_set_up (&evening);
+  samples = wb_app_bench_dup_of_experiment (evening.bench, evening.experiment);
+  first = g_ptr_array_index (samples, 0);
+  say_evenings (evening.notebook, NULL, WB_INTEGER_NONE, 12);
+  g_autoptr (WbAppCalendar) calendar = wb_app_calendar_new (evening.notebook);
+
+  g_assert_null (wb_app_papers_bench_plan_new (calendar, evening.bench, wb_app_notebook_get_settings (evening.notebook), evening.experiment, -1));
+  app_wait_until (asks_days, calendar, "the days of the week to be asked");
+  settings = wb_app_notebook_get_settings (evening.notebook);
+  blank = dup_paper (wb_app_papers_bench_plan_new (calendar, evening.bench, settings, evening.experiment, WB_REPORT_LETTER));
+  g_assert_nonnull (strstr (blank, "Write the dates in."));
+  g_assert_nonnull (strstr (blank, "Write each code into its place."));
+  g_assert_nonnull (strstr (blank, wb_app_bench_sample_get_code (first)));
+  g_assert_null (wb_app_papers_bench_plan_new (calendar, evening.bench, settings, evening.experiment + 1, -1));
+
+  say_rows (evening.notebook, 4);
+  say_evenings (evening.notebook, "mon thu", 19 * 60, 12);
+  app_wait_until (plans_evenings, calendar, "evenings to be planned");
+  planned = dup_paper (wb_app_papers_bench_plan_new (calendar, evening.bench, wb_app_notebook_get_settings (evening.notebook), evening.experiment, -1));
+  place = g_strdup_printf ("Place %u: %s", wb_app_bench_propose_place (evening.bench, first, 12), wb_app_bench_sample_get_code (first));
+  day = wb_day_format_of_week (wb_app_calendar_get_next_evening (calendar), NULL);
+  g_assert_nonnull (strstr (planned, place));
+  g_assert_nonnull (strstr (planned, day));
+  for (guint i = 0; i < samples->len; i++)
+    {
+      g_autofree char *at = g_strdup_printf (": %s\n", wb_app_bench_sample_get_code (g_ptr_array_index (samples, i)));
+
+      g_assert_cmpuint (count (planned, at), ==, 1);
+    }
+  app_finalize (g_steal_pointer (&calendar), "everyone to let go of the calendar");
+  evening_tear_down (&evening);
+}
+
 void
 test_app_calendar_add (void)
 {
@@ -291,4 +364,5 @@ test_app_calendar_add (void)
   g_test_add_func ("/app/calendar/what-is-set-aside-leaves-the-plan", test_set_aside);
   g_test_add_func ("/app/calendar/cohorts-have-evenings-of-their-own", test_cohorts);
   g_test_add_func ("/app/calendar/a-second-export-moves-and-cancels", test_export);
+  g_test_add_func ("/app/calendar/its-paper-has-the-places-that-the-bench-proposes", test_paper);
 }

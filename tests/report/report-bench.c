@@ -272,6 +272,58 @@ report_bench_log_new (const WbReportOptions *options,
   return document;
 }
 
+WbReportDocument *
+report_bench_plan_new (const WbReportOptions *options,
+                       gboolean               planned)
+{
+  static const WbReportBenchPlanSample first[] = {
+    { "H1-A", "Heron · L-1" }, { "H1-B", "Heron · L-1" }, { "H2-A", "Heron · L-2" }, { "H2-B", "Heron · L-2" }, { "H3-A", "Heron · L-3" }, { "H3-B", NULL },
+  };
+  static const WbReportBenchPlanSample second[] = {
+    { "T1-A", "Tern · L-1" }, { "T1-B", "Tern · L-1" }, { "T2-A", "Tern · L-2" }, { "T2-B", "Tern · L-2" }, { "T3-A", "Tern · L-3" }, { "T3-B", "Tern · L-3" },
+  };
+  static const WbReportBenchPlanCohort cohorts[] = { { "Cohort 1", first, 6 }, { "Cohort 2", second, 6 } };
+  /* 2026-10-24, the last Saturday of summer time in Europe, at 19:00 there; the second a week later. */
+  static const WbReportBenchPlanEvening evenings[] = {
+    { 20750, { G_GINT64_CONSTANT (1792861200000000), 7200, TRUE }, 0, 3, 8 }, { 20757, { G_GINT64_CONSTANT (1793469600000000), 3600, TRUE }, 1, 1, 6 },
+  };
+  static const WbReportBenchPlanEvening blank[] = {
+    { WB_DAY_NONE, { 0 }, 0, 3, 0 }, { WB_DAY_NONE, { 0 }, 0, 4, 0 }, { WB_DAY_NONE, { 0 }, 1, 1, 0 },
+  };
+  static const char *const at[8] = { "H2-A", NULL, "H1-B", "H3-A", "H1-A", "H3-B", NULL, "H2-B" };
+  static const char *const problems[] = { "T9: its 14 samples burn together, and the bench has 8 places: its evenings are not planned", NULL };
+  WbReportBenchPlan plan = { "T1 · Wicks for two vessels", cohorts, 2, planned ? evenings : blank, planned ? 2 : 3, planned ? problems : NULL, 8, 4,
+                             planned ? at : NULL, planned ? 20750 : WB_DAY_NONE };
+
+  return wb_report_bench_plan_new (&plan, options);
+}
+
+WbReportDocument *
+report_bench_plan_large_new (const WbReportOptions *options,
+                             guint                  n_samples,
+                             guint                  n_evenings,
+                             guint                  places,
+                             guint                  columns)
+{
+  g_autofree WbReportBenchPlanSample *samples = g_new0 (WbReportBenchPlanSample, n_samples);
+  g_autofree WbReportBenchPlanEvening *evenings = g_new0 (WbReportBenchPlanEvening, n_evenings);
+  g_autofree const char **at = g_new0 (const char *, places);
+  g_autoptr (GPtrArray) codes = g_ptr_array_new_with_free_func (g_free);
+  WbReportBenchPlanCohort cohort = { NULL, samples, n_samples };
+  WbReportBenchPlan plan = { "T1 · Wicks for two vessels", &cohort, 1, evenings, n_evenings, NULL, places, columns, at, 20750 };
+
+  for (guint i = 0; i < n_samples; i++)
+    {
+      g_ptr_array_add (codes, g_strdup_printf ("S%u-LONGCODE", i + 1));
+      samples[i] = (WbReportBenchPlanSample) { g_ptr_array_index (codes, i), "Heron, 64 mm · 2 × L-12 · Harbour mist 8 % of the total" };
+      if (i < places)
+        at[i] = samples[i].code;
+    }
+  for (guint i = 0; i < n_evenings; i++)
+    evenings[i] = (WbReportBenchPlanEvening) { 20750 + (WbDay) i, { G_GINT64_CONSTANT (1793469600000000) + i * 24 * HOUR_US, 3600, TRUE }, 0, i + 1, n_samples };
+  return wb_report_bench_plan_new (&plan, options);
+}
+
 WbReportLabel
 report_bench_label (guint i)
 {

@@ -3,6 +3,7 @@
 
 #include "wb-craft-answer.h"
 #include "wb-report-batch.h"
+#include "wb-report-bench-plan.h"
 #include "wb-report-cards.h"
 #include "wb-report-log-sheet.h"
 
@@ -31,6 +32,10 @@ void              report_bench_options     (WbReportOptions *options);
 
 WbReportDocument *report_bench_batch_new   (const WbReportOptions *options);
 WbReportDocument *report_bench_log_new     (const WbReportOptions *options, guint rows);
+/* Two cohorts of 6 on a bench of 8 in rows of 4; with evenings and places, or with both to be filled in. */
+WbReportDocument *report_bench_plan_new    (const WbReportOptions *options, gboolean planned);
+/* One of so many samples and evenings on so many places. */
+WbReportDocument *report_bench_plan_large_new (const WbReportOptions *options, guint samples, guint evenings, guint places, guint columns);
 /* Cards that lie or fold. blind: each has three digits, 417 and on. Fails the test on an error. */
 WbReportDocument *report_bench_cards_new   (const WbReportOptions *options, guint n, WbReportPaper paper, gboolean folds, gboolean blind);
 /* `n` labels on a preset's sheet; the same. */

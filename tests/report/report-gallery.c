@@ -55,6 +55,9 @@ main (int   argc,
   write_pdf (report_bench_batch_new (&options), argv[1], "batch");
   write_pdf (report_bench_batch_new (&us), argv[1], "batch-us");
   write_pdf (report_bench_log_new (&options, 5), argv[1], "log");
+  write_pdf (report_bench_plan_new (&options, TRUE), argv[1], "plan");
+  write_pdf (report_bench_plan_new (&us, FALSE), argv[1], "plan-blank-us");
+  write_pdf (report_bench_plan_large_new (&options, 40, 60, 40, 10), argv[1], "plan-large");
   for (WbReportLabelPreset preset = 0; preset < WB_REPORT_LABELS_N; preset++)
     {
       g_autofree char *name = g_strdup_printf ("labels-%u", preset);

@@ -125,6 +125,64 @@ test_blank_log_has_rows (void)
   g_assert_cmpuint (wb_report_document_get_n_pages (document), >, 2);
 }
 
+/* The codes in their places, the evenings of each cohort with their times, and what each holds; the check stands before all of it. */
+static void
+test_plan (void)
+{
+  static const char *const said[] = {
+    "Before the first light", "15 to 20 cm from one sample to the next", "T9: its 14 samples burn together", "Places for the evening of Sat 24 Oct",
+    "Sat 24 Oct 19:00 3 Cohort 1 6 8 of 8", "Sat 31 Oct 19:00 1 Cohort 2 6 6 of 8", "H2-A Heron · L-2", "T3-B Tern · L-3", "Somebody stays with the flames",
+    "Invented data", "Local codes take precedence.",
+  };
+  WbReportOptions options;
+  g_autoptr (WbReportDocument) document = NULL;
+  g_auto (GStrv) pages = NULL;
+  g_autofree char *page = NULL;
+
+  report_bench_options (&options);
+  pages = read_paper (report_bench_plan_new (&options, TRUE));
+  check_said (pages, said, G_N_ELEMENTS (said));
+  document = report_bench_plan_new (&options, TRUE);
+  page = wb_report_document_dup_page_text (document, 0);
+  g_assert_nonnull (strstr (page, "Place 1: H2-A"));
+  g_assert_nonnull (strstr (page, "Place 8: H2-B"));
+  g_assert_nonnull (strstr (page, "Place 2: \n"));
+  g_assert_true (strstr (page, "Before the first light") < strstr (page, "The bench from above"));
+}
+
+static void
+test_plan_blank (void)
+{
+  WbReportOptions options;
+  g_auto (GStrv) pages = NULL;
+
+  report_bench_options (&options);
+  options.paper = WB_REPORT_LETTER;
+  pages = read_paper (report_bench_plan_new (&options, FALSE));
+  g_assert_true (test_report_says (pages, -1, "Write each code into its place."));
+  g_assert_true (test_report_says (pages, -1, "Write the dates in."));
+  g_assert_true (test_report_says (pages, -1, "4 Cohort 1"));
+  g_assert_false (test_report_says (pages, -1, "shuffled for that session"));
+}
+
+/* No row of places and no evening is lost where they go over the pages. */
+static void
+test_plan_large (void)
+{
+  WbReportOptions options;
+  g_auto (GStrv) pages = NULL;
+
+  report_bench_options (&options);
+  pages = read_paper (report_bench_plan_large_new (&options, 200, 60, 200, 0));
+  for (guint i = 1; i <= 60; i++)
+    {
+      g_autofree char *row = g_strdup_printf ("19:00 %u all 200 200 of 200", i);
+
+      g_assert_true (test_report_says (pages, -1, row));
+    }
+  g_assert_true (test_report_says (pages, -1, "S200-LONGCODE Heron"));
+}
+
 void
 test_papers_add (void)
 {
@@ -134,4 +192,7 @@ test_papers_add (void)
   g_test_add_func ("/report/log-sheet/it-asks-what-the-protocol-asks", test_log_asks_what_the_protocol_asks);
   g_test_add_func ("/report/log-sheet/it-begins-with-the-check", test_log_begins_with_the_check);
   g_test_add_func ("/report/log-sheet/a-blank-one-has-rows", test_blank_log_has_rows);
+  g_test_add_func ("/report/bench-plan/it-says-who-stands-where-and-burns-when", test_plan);
+  g_test_add_func ("/report/bench-plan/what-is-not-known-is-written-in", test_plan_blank);
+  g_test_add_func ("/report/bench-plan/a-large-one-loses-nothing", test_plan_large);
 }
