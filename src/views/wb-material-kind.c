@@ -252,6 +252,31 @@ is_same (gconstpointer a,
 }
 
 gconstpointer
+wb_material_find_other_series (GPtrArray    *wicks,
+                               const WbWick *wick)
+{
+  g_return_val_if_fail (wicks != NULL && wick != NULL, NULL);
+
+  for (guint i = 0; wick->supplier != NULL && i < wicks->len; i++)
+    {
+      const WbWick *other = wicks->pdata[i];
+
+      if (other->record.id != wick->record.id && other->supplier != NULL && same_text (other->series, wick->series) &&
+          !same_text (other->supplier, wick->supplier))
+        return other;
+    }
+  return NULL;
+}
+
+char *
+wb_material_dup_two_series (const WbWick *other)
+{
+  g_return_val_if_fail (other != NULL, NULL);
+  return g_strdup_printf (_("There is a series “%s” from “%s” already. Two series of one name would be taken for one: "
+                            "give this one another name."), other->series, other->supplier);
+}
+
+gconstpointer
 wb_material_find_double (GPtrArray     *list,
                          gconstpointer  material)
 {

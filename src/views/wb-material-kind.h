@@ -29,6 +29,12 @@ char                 *wb_material_dup_part_title (gconstpointer part, const WbAp
 gboolean              wb_material_asks        (gconstpointer material, const WbFieldSpec *field);
 /* What is dangerous about it, translated; NULL: nothing that its record tells. */
 const char           *wb_material_get_caution (gconstpointer material);
+/*
+ * A wick of the list whose series has the same name and another supplier: people would take both series for one. NULL: none. And
+ * the words for it, translated; caller frees.
+ */
+gconstpointer         wb_material_find_other_series (GPtrArray *wicks, const WbWick *wick);
+char                 *wb_material_dup_two_series (const WbWick *other);
 /* Another record of the list that people could not tell from this one; NULL: none. */
 gconstpointer         wb_material_find_double (GPtrArray *list, gconstpointer material);
 

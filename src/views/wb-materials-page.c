@@ -10,6 +10,7 @@
 #include "wb-measure-dialog.h"
 #include "wb-problem.h"
 #include "wb-question.h"
+#include "wb-sizes-dialog.h"
 
 #include <glib/gi18n.h>
 
@@ -31,6 +32,7 @@ struct _WbMaterialsPage
   GtkBox               *kinds;
   GtkWidget            *add;
   GtkLabel             *add_label;
+  GtkWidget            *sizes;
   WbMaterialList       *list;
   WbMaterialEditor     *editor;
 
@@ -47,6 +49,7 @@ struct _WbMaterialsPage
   Want                  want;
   gint64                wanted_id;
   gint64                show_id;   /* to be shown as soon as it is read; 0: what is shown stays */
+  gboolean              measuring; /* asked for before the materials were read */
 };
 
 G_DEFINE_FINAL_TYPE (WbMaterialsPage, wb_materials_page, WB_TYPE_PAGE)
@@ -79,7 +82,7 @@ show_record (WbMaterialsPage *self,
 
 /* It is stored, with all that was typed before into the form. */
 static void
-on_measured_cb (WbMaterialsPage *self,
+on_made_cb (WbMaterialsPage *self,
                 gint64           id)
 {
   self->show_id = id;
@@ -94,11 +97,14 @@ measure (WbMaterialsPage *self)
   g_autoptr (WbRecord) record = wb_material_editor_dup_record (self->editor);
   GtkWidget *dialog;
 
-  if (record == NULL || record->type != &wb_vessel_type || self->materials == NULL)
+  if (record == NULL || record->type != &wb_vessel_type)
+    return;
+  self->measuring = self->materials == NULL;
+  if (self->measuring)
     return;
   dialog = wb_measure_dialog_new (GTK_WIDGET (self), wb_page_get_notebook (WB_PAGE (self)), (const WbVessel *) (gpointer) record,
                                   self->materials->vessels);
-  g_signal_connect_object (dialog, "saved", G_CALLBACK (on_measured_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (dialog, "saved", G_CALLBACK (on_made_cb), self, G_CONNECT_SWAPPED);
   gtk_window_present (GTK_WINDOW (dialog));
 }
 
@@ -153,6 +159,7 @@ set_kind (WbMaterialsPage      *self,
   g_simple_action_set_state (G_SIMPLE_ACTION (action), g_variant_new_string (kind->type->name));
   gtk_label_set_text (self->add_label, _(kind->new_title));
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->add), GTK_ACCESSIBLE_PROPERTY_LABEL, _(kind->new_title), -1);
+  gtk_widget_set_visible (self->sizes, kind->type == &wb_wick_type);
   wb_material_list_clear_search (self->list);
   fill_list (self);
   show_record (self, find_first (self));
@@ -264,6 +271,9 @@ on_loaded_cb (GObject      *source,
 
       show_record (self, record != NULL ? record : find_first (self));
     }
+  if (self->measuring)
+    measure (self);
+  wb_page_update_actions (WB_PAGE (self));
 }
 
 /* What the list and the next form are made of until it is read anew. */
@@ -363,6 +373,17 @@ on_save_cb (GSimpleAction *action,
     {
       wb_material_editor_set_problem (self->editor, identity_field (self->kind->type), _("There is one of that name already"));
       return;
+    }
+  if (self->materials != NULL && record->type == &wb_wick_type)
+    {
+      const WbWick *other = wb_material_find_other_series (self->materials->wicks, (const WbWick *) (gpointer) record);
+      g_autofree char *words = other != NULL ? wb_material_dup_two_series (other) : NULL;
+
+      if (other != NULL)
+        {
+          wb_material_editor_set_problem (self->editor, "series", words);
+          return;
+        }
     }
   title = wb_material_dup_title (record);
   why = g_strdup_printf (record->id == 0 ? _("Add %s") : _("Change %s"), title);
@@ -501,6 +522,19 @@ on_measure_cb (GSimpleAction *action,
 }
 
 static void
+on_sizes_cb (GSimpleAction *action,
+             GVariant      *parameter,
+             gpointer       user)
+{
+  WbMaterialsPage *self = user;
+  const WbWick *like = self->kind->type == &wb_wick_type ? find_record (self, wb_material_editor_get_id (self->editor)) : NULL;
+  GtkWidget *dialog = wb_sizes_dialog_new (GTK_WIDGET (self), wb_page_get_notebook (WB_PAGE (self)), like, self->materials);
+
+  g_signal_connect_object (dialog, "saved", G_CALLBACK (on_made_cb), self, G_CONNECT_SWAPPED);
+  gtk_window_present (GTK_WINDOW (dialog));
+}
+
+static void
 on_kind_cb (GSimpleAction *action,
             GVariant      *parameter,
             gpointer       user)
@@ -526,6 +560,7 @@ static const GActionEntry actions[] = {
   { "delete", on_delete_cb, NULL, NULL, NULL },
   { "find", on_find_cb, NULL, NULL, NULL },
   { "measure", on_measure_cb, NULL, NULL, NULL },
+  { "sizes", on_sizes_cb, NULL, NULL, NULL },
 };
 
 static void
@@ -545,6 +580,7 @@ wb_materials_page_update_actions (WbPage *page)
   wb_page_enable_action (page, "duplicate", writable && stored && !touched);
   wb_page_enable_action (page, "delete", writable && stored && !touched);
   wb_page_enable_action (page, "find", notebook != NULL);
+  wb_page_enable_action (page, "sizes", writable && !touched && self->materials != NULL && self->kind->type == &wb_wick_type);
   wb_page_enable_action (page, "measure", writable && has && self->kind->type == &wb_vessel_type);
 }
 
@@ -578,6 +614,7 @@ wb_materials_page_close (WbPage *page)
   g_clear_pointer (&self->materials, wb_app_materials_free);
   g_clear_pointer (&self->sent, wb_record_free);
   self->want = WANT_NOTHING;
+  self->measuring = FALSE;
   fill_list (self);
   wb_material_editor_show (self->editor, NULL, self->kind, NULL);
   WB_PAGE_CLASS (wb_materials_page_parent_class)->close (page);
@@ -630,6 +667,7 @@ wb_materials_page_class_init (WbMaterialsPageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbMaterialsPage, kinds);
   gtk_widget_class_bind_template_child (widget_class, WbMaterialsPage, add);
   gtk_widget_class_bind_template_child (widget_class, WbMaterialsPage, add_label);
+  gtk_widget_class_bind_template_child (widget_class, WbMaterialsPage, sizes);
   gtk_widget_class_bind_template_child (widget_class, WbMaterialsPage, list);
   gtk_widget_class_bind_template_child (widget_class, WbMaterialsPage, editor);
   gtk_widget_class_bind_template_callback (widget_class, on_editor_changed_cb);

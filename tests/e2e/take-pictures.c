@@ -204,6 +204,8 @@ take_materials (WbE2eDriver *driver)
 
       wb_e2e_driver_click (driver, ATSPI_ROLE_LABEL, kinds[i]);
       take (driver, name);
+      if (g_str_equal (kinds[i], "Wicks"))
+        take_dialog (driver, "<Control><Alt>s", ATSPI_ROLE_FRAME, "Add sizes of a series", "materials-sizes");
     }
 }
 

@@ -20,6 +20,7 @@
 #include "wb-problem-bar.h"
 #include "wb-record-dialog.h"
 #include "wb-restore-dialog.h"
+#include "wb-sizes-dialog.h"
 
 #include <gdk-pixbuf/gdk-pixbuf.h>
 #include <glib/gstdio.h>
@@ -133,6 +134,19 @@ ask_measure (Page *page)
   GtkWidget *dialog = wb_measure_dialog_new (GTK_WIDGET (page->bench.window), page->notebook, g_ptr_array_index (vessels, 0), vessels);
 
   gtk_window_present (GTK_WINDOW (dialog));
+  bench_click (dialog, "save");
+  return dialog;
+}
+
+static GtkWidget *
+ask_sizes (Page *page)
+{
+  g_autoptr (WbAppMaterials) materials = wb_app_query_materials_sync (page->notebook, NULL);
+  GtkWidget *dialog = wb_sizes_dialog_new (GTK_WIDGET (page->bench.window), page->notebook, NULL, materials);
+
+  gtk_window_present (GTK_WINDOW (dialog));
+  gtk_editable_set_text (GTK_EDITABLE (test_find (test_child (dialog, "series"), GTK_TYPE_ENTRY)), "Tarn");
+  write_in (dialog, "sizes", "1 to 8");
   bench_click (dialog, "save");
   return dialog;
 }
@@ -331,6 +345,7 @@ static const Case cases[] = {
   { "burns-that-were-found", ask_found },
   { "a-record", ask_record },
   { "a-measured-vessel", ask_measure },
+  { "sizes-of-a-series", ask_sizes },
   { "the-notebook-s-settings", ask_settings },
   { "a-paper", ask_paper },
   { "the-list-of-backups", ask_backups },
