@@ -28,6 +28,7 @@ static const struct
   [WB_FILE_TABLE] = { N_("Tables and calendars"), { "*.csv", "*.xlsx", "*.json", "*.ics" } },
   [WB_FILE_CALENDAR] = { N_("Calendars"), { "*.ics" } },
   [WB_FILE_PHOTO] = { N_("Photos (JPEG, PNG)"), { "*.jpg", "*.jpeg", "*.png", "*.JPG", "*.JPEG", "*.PNG" } },
+  [WB_FILE_ANY] = { N_("All files"), { "*" } },
 };
 
 gboolean

@@ -17,6 +17,7 @@ typedef enum
   WB_FILE_TABLE,    /* *.csv, *.xlsx, *.json, *.ics */
   WB_FILE_CALENDAR, /* *.ics */
   WB_FILE_PHOTO,    /* *.jpg, *.jpeg, *.png, in small letters or large */
+  WB_FILE_ANY,
   WB_N_FILES
 } WbFileKind;
 

@@ -5,6 +5,7 @@
 
 #include "wb-bundle.h"
 #include "wb-focus-walk.h"
+#include "wb-material-papers.h"
 #include "wb-material-parts.h"
 #include "wb-record-form.h"
 
@@ -23,6 +24,7 @@ struct _WbMaterialEditor
   WbRecordForm         *form;
   WbMaterialParts      *parts;
   WbMaterialParts      *lots;
+  WbMaterialPapers     *papers;
   GtkLabel             *problem;
   WbSaveMark           *mark;
 
@@ -99,6 +101,7 @@ wb_material_editor_class_init (WbMaterialEditorClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   g_type_ensure (WB_TYPE_RECORD_FORM);
+  g_type_ensure (WB_TYPE_MATERIAL_PAPERS);
   g_type_ensure (WB_TYPE_MATERIAL_PARTS);
   g_type_ensure (WB_TYPE_SAVE_MARK);
   G_OBJECT_CLASS (klass)->dispose = wb_material_editor_dispose;
@@ -114,6 +117,7 @@ wb_material_editor_class_init (WbMaterialEditorClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, form);
   gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, parts);
   gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, lots);
+  gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, papers);
   gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, problem);
   gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, mark);
   gtk_widget_class_bind_template_callback (widget_class, on_form_changed_cb);
@@ -124,6 +128,8 @@ static void
 wb_material_editor_init (WbMaterialEditor *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  /* Anywhere on the form. */
+  wb_material_papers_accept (self->papers, GTK_WIDGET (self));
 }
 
 void
@@ -151,6 +157,8 @@ wb_material_editor_show (WbMaterialEditor     *self,
       wb_save_mark_set (self->mark, WB_SAVE_IDLE, NULL);
       gtk_widget_set_visible (GTK_WIDGET (self->parts), FALSE);
       gtk_widget_set_visible (GTK_WIDGET (self->lots), FALSE);
+      gtk_widget_set_visible (GTK_WIDGET (self->papers), FALSE);
+      wb_material_papers_show (self->papers, NULL, 0, NULL);
       gtk_adjustment_set_value (gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (self->scrolled)), 0.0);
     }
   gtk_stack_set_visible_child_name (self->stack, record != NULL ? "form" : "none");
@@ -195,13 +203,22 @@ wb_material_editor_show_parts (WbMaterialEditor     *self,
 
   /* What is not stored yet has nothing that could belong to it. */
   gtk_widget_set_visible (GTK_WIDGET (self->lots), self->id != 0);
+  gtk_widget_set_visible (GTK_WIDGET (self->papers), self->id != 0);
   follow_form (self);
   if (self->id == 0)
     return;
+  wb_material_papers_show (self->papers, self->notebook, self->id, gtk_label_get_text (self->title));
   wb_material_parts_show (self->lots, self->notebook, materials, &wb_lot_type, "material", self->id, _("Lots"));
   if (self->kind->part_type != NULL)
     wb_material_parts_show (self->parts, self->notebook, materials, self->kind->part_type, self->kind->part_owner, self->id,
                             _(self->kind->parts_title));
+}
+
+void
+wb_material_editor_choose_papers (WbMaterialEditor *self)
+{
+  g_return_if_fail (WB_IS_MATERIAL_EDITOR (self));
+  wb_material_papers_choose (self->papers);
 }
 
 gint64

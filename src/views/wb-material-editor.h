@@ -20,6 +20,8 @@ void       wb_material_editor_show       (WbMaterialEditor *self, WbAppNotebook 
 gboolean   wb_material_editor_take_stored (WbMaterialEditor *self, gconstpointer record, gint64 id_before);
 /* Lots and parts of the record that is shown, from what was just read. */
 void       wb_material_editor_show_parts (WbMaterialEditor *self, const WbAppMaterials *materials);
+/* Asks for files to be kept with the record that is shown. */
+void       wb_material_editor_choose_papers (WbMaterialEditor *self);
 /* Id of the record that is shown; 0: a new one or none. */
 gint64     wb_material_editor_get_id     (WbMaterialEditor *self);
 gboolean   wb_material_editor_has_record (WbMaterialEditor *self);

@@ -522,6 +522,14 @@ on_measure_cb (GSimpleAction *action,
 }
 
 static void
+on_add_paper_cb (GSimpleAction *action,
+                 GVariant      *parameter,
+                 gpointer       user)
+{
+  wb_material_editor_choose_papers (WB_MATERIALS_PAGE (user)->editor);
+}
+
+static void
 on_sizes_cb (GSimpleAction *action,
              GVariant      *parameter,
              gpointer       user)
@@ -561,6 +569,7 @@ static const GActionEntry actions[] = {
   { "find", on_find_cb, NULL, NULL, NULL },
   { "measure", on_measure_cb, NULL, NULL, NULL },
   { "sizes", on_sizes_cb, NULL, NULL, NULL },
+  { "add-paper", on_add_paper_cb, NULL, NULL, NULL },
 };
 
 static void
@@ -580,6 +589,7 @@ wb_materials_page_update_actions (WbPage *page)
   wb_page_enable_action (page, "duplicate", writable && stored && !touched);
   wb_page_enable_action (page, "delete", writable && stored && !touched);
   wb_page_enable_action (page, "find", notebook != NULL);
+  wb_page_enable_action (page, "add-paper", writable && stored);
   wb_page_enable_action (page, "sizes", writable && !touched && self->materials != NULL && self->kind->type == &wb_wick_type);
   wb_page_enable_action (page, "measure", writable && has && self->kind->type == &wb_vessel_type);
 }

@@ -42,6 +42,7 @@ static const WbShortcut shortcuts[] = {
   { N_("On a page"), "page.find", "<Control>f", N_("Search") },
   { N_("On a page"), "page.measure", "<Control><Alt>m", N_("Measure the vessel") },
   { N_("On a page"), "page.sizes", "<Control><Alt>s", N_("Add several sizes of a wick's series") },
+  { N_("On a page"), "page.add-paper", "<Control><Alt>a", N_("Keep a document with the material") },
   { N_("On a page"), "page.print", "<Control>p", N_("Print") },
 
   { N_("At the bench"), "page.light", "<Control>l", N_("Light the chosen sample") },

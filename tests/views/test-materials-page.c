@@ -6,6 +6,7 @@
 #include "wb-app-query.h"
 #include "wb-material-editor.h"
 #include "wb-material-item.h"
+#include "wb-material-papers.h"
 #include "wb-record-dialog.h"
 
 static WbWindow *
@@ -564,9 +565,47 @@ test_saved_goes (void)
   test_window_destroy (window);
 }
 
+static gboolean
+has_document (gpointer page)
+{
+  GtkWidget *papers = test_find (page, WB_TYPE_MATERIAL_PAPERS);
+
+  return test_says (papers, "certificate.pdf");
+}
+
+static gboolean
+has_no_document (gpointer page)
+{
+  return !has_document (page);
+}
+
+/* Dropped on the form, listed with its verbs, taken back. */
+static void
+test_document (void)
+{
+  g_autofree char *path = NULL;
+  WbWindow *window = open_materials ("document.wickbench", &path);
+  GtkWidget *page = GTK_WIDGET (wb_window_get_page (window));
+  g_autofree char *name = test_path ("certificate.pdf");
+  g_autoptr (GListStore) files = g_list_store_new (G_TYPE_FILE);
+  g_autoptr (GFile) file = g_file_new_for_path (name);
+
+  g_assert_true (g_file_set_contents (name, "an invented certificate", -1, NULL));
+  g_list_store_append (files, file);
+  add_vessel (window, "Tern", "76");
+  test_wait (has_one, window);
+  g_assert_true (wb_material_papers_add (WB_MATERIAL_PAPERS (test_find (page, WB_TYPE_MATERIAL_PAPERS)), G_LIST_MODEL (files)));
+  test_wait (has_document, page);
+  test_check_names (page, "documents");
+  act (window, "win.undo");
+  test_wait (has_no_document, page);
+  test_window_destroy (window);
+}
+
 void
 test_materials_page_add (void)
 {
+  g_test_add_func ("/views/materials/a-document-is-kept-with-it", test_document);
   g_test_add_func ("/views/materials/the-form-follows-what-is-chosen", test_follows);
   g_test_add_func ("/views/materials/a-vessel-is-added", test_add);
   g_test_add_func ("/views/materials/a-wrong-quantity-is-refused-at-its-field", test_refuse);
