@@ -188,6 +188,7 @@ on_dataset_cb (GObject      *source,
     {
       wb_plan_view_show (self->view, dataset, wb_app_notebook_get_settings (WB_APP_NOTEBOOK (source))->us_units);
       self->dataset = g_steal_pointer (&dataset);
+      wb_plan_view_show_bench (self->view, WB_APP_NOTEBOOK (source), wb_page_get_experiment (WB_PAGE (self)));
       gtk_stack_set_visible_child_name (self->stack, "view");
     }
   else if (g_error_matches (error, WB_APP_ERROR, WB_APP_ERROR_UNKNOWN))
@@ -222,6 +223,7 @@ wb_plan_page_set_experiment (WbPage *page,
   if (experiment != wb_page_get_experiment (page))
     {
       stop_reading (self);
+      wb_plan_view_show_bench (self->view, NULL, 0);
       g_clear_pointer (&self->dataset, wb_dataset_free);
       /* A change that was begun is of the experiment that is left; leave() asked about it. What a new plan begins with is not of another's. */
       if (self->changing)
@@ -240,6 +242,7 @@ wb_plan_page_close (WbPage *page)
   WbPlanPage *self = WB_PLAN_PAGE (page);
 
   stop_reading (self);
+  wb_plan_view_show_bench (self->view, NULL, 0);
   drop_plan (self);
   g_clear_pointer (&self->dataset, wb_dataset_free);
   g_clear_pointer (&self->model, wb_dataset_free);

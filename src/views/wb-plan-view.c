@@ -3,6 +3,7 @@
 
 #include "wb-plan-view.h"
 
+#include "wb-bench-plan-view.h"
 #include "wb-bundle.h"
 #include "wb-cell-grid.h"
 #include "wb-fact-list.h"
@@ -21,6 +22,7 @@ struct _WbPlanView
   WbFactList *facts;
   GtkLabel   *summary;
   WbCellGrid *cells;
+  WbBenchPlanView *bench;
   WbFactList *protocol;
   WbFactList *limits;
 };
@@ -246,6 +248,7 @@ wb_plan_view_class_init (WbPlanViewClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
+  g_type_ensure (WB_TYPE_BENCH_PLAN_VIEW);
   g_type_ensure (WB_TYPE_CELL_GRID);
   g_type_ensure (WB_TYPE_FACT_LIST);
   G_OBJECT_CLASS (klass)->dispose = wb_plan_view_dispose;
@@ -256,6 +259,7 @@ wb_plan_view_class_init (WbPlanViewClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbPlanView, facts);
   gtk_widget_class_bind_template_child (widget_class, WbPlanView, summary);
   gtk_widget_class_bind_template_child (widget_class, WbPlanView, cells);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanView, bench);
   gtk_widget_class_bind_template_child (widget_class, WbPlanView, protocol);
   gtk_widget_class_bind_template_child (widget_class, WbPlanView, limits);
 }
@@ -285,4 +289,13 @@ wb_plan_view_show (WbPlanView      *self,
   show_cells (self, data);
   show_protocol (self, data->protocol, us_units);
   show_limits (self, data->limits, us_units);
+}
+
+void
+wb_plan_view_show_bench (WbPlanView    *self,
+                         WbAppNotebook *notebook,
+                         gint64         experiment)
+{
+  g_return_if_fail (WB_IS_PLAN_VIEW (self));
+  wb_bench_plan_view_set (self->bench, notebook, experiment);
 }

@@ -45,6 +45,9 @@ static const WbShortcut shortcuts[] = {
   { N_("On a page"), "page.add-paper", "<Control><Alt>a", N_("Keep a document with the material") },
   { N_("On a page"), "page.print", "<Control>p", N_("Print") },
 
+  { N_("In a bench plan"), NULL, "<Alt>Up", N_("Put the chosen sample into the cohort above") },
+  { N_("In a bench plan"), NULL, "<Alt>Down", N_("Put it into the cohort below; below the last, into a new one") },
+
   { N_("At the bench"), "page.light", "<Control>l", N_("Light the chosen sample") },
   { N_("At the bench"), "page.snuff", "<Control>d", N_("It is snuffed now") },
   { N_("At the bench"), "page.light-row", "<Control><Alt>l", N_("Light a row, one after another") },

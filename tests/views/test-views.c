@@ -309,6 +309,7 @@ main (int    argc,
   /* Last: these move the test clock on. */
   test_amend_add ();
   test_bench_keys_add ();
+  test_bench_plan_add ();
   test_burn_round_add ();
   test_burn_fields_add ();
   test_burn_hazard_add ();

@@ -83,6 +83,7 @@ void           test_transfer_add       (void);
 void           test_underneath_add     (void);
 void           test_watch_add          (void);
 void           test_bench_keys_add     (void);
+void           test_bench_plan_add     (void);
 void           test_weak_widget_add    (void);
 void           test_wicks_add          (void);
 void           test_window_add         (void);
