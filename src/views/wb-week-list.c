@@ -29,6 +29,9 @@ struct _WbWeekList
   /* owned */
   WbAppCalendar *calendar;  /* NULL: none */
   GListModel    *shown;     /* WbAppCalendarItem of the rows; NULL: none */
+
+  /* state */
+  WbDay          day;       /* on which the rows were made: they say "today" */
 };
 
 G_DEFINE_FINAL_TYPE (WbWeekList, wb_week_list, GTK_TYPE_WIDGET)
@@ -132,7 +135,38 @@ set_label (GtkLabel   *label,
   gtk_widget_set_visible (GTK_WIDGET (label), text != NULL);
 }
 
-/* The rows are few and say something else with the day: they are made anew when the plan is. */
+/* What says the same is the same object in the next plan, too. */
+static gboolean
+is_same (WbWeekList *self,
+         GListModel *fresh)
+{
+  guint n = g_list_model_get_n_items (fresh);
+
+  if (self->shown == NULL || self->day != get_today () || g_list_model_get_n_items (self->shown) != n)
+    return FALSE;
+  for (guint i = 0; i < n; i++)
+    {
+      g_autoptr (GObject) first = g_list_model_get_item (self->shown, i), second = g_list_model_get_item (fresh, i);
+
+      if (first != second)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* The keyboard stays in a row as long as the rows do. */
+static void
+show_rows (WbWeekList *self,
+           GListModel *fresh)
+{
+  if (is_same (self, fresh))
+    return;
+  self->day = get_today ();
+  g_set_object (&self->shown, fresh);
+  gtk_list_box_bind_model (self->list, self->shown, create_row, NULL, NULL);
+  gtk_widget_set_visible (GTK_WIDGET (self->list), g_list_model_get_n_items (fresh) > 0);
+}
+
 static void
 fill (WbWeekList *self)
 {
@@ -153,9 +187,7 @@ fill (WbWeekList *self)
   rows = g_list_model_get_n_items (G_LIST_MODEL (shown));
   summary = dup_summary (self, rows);
   more = left == 0 ? NULL : g_strdup_printf (ngettext ("%u thing more comes later: the calendar has it", "%u things more come later: the calendar has them", left), left);
-  g_set_object (&self->shown, G_LIST_MODEL (shown));
-  gtk_list_box_bind_model (self->list, self->shown, create_row, NULL, NULL);
-  gtk_widget_set_visible (GTK_WIDGET (self->list), rows > 0);
+  show_rows (self, G_LIST_MODEL (shown));
   gtk_label_set_text (self->summary, summary != NULL ? summary : "");
   set_label (self->more, more);
   set_label (self->problem, wb_app_calendar_get_problems (self->calendar));

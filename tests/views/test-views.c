@@ -288,6 +288,7 @@ main (int    argc,
   test_sizes_add ();
   test_window_add ();
   test_bad_input_add ();
+  test_calendar_add ();
   test_compare_page_add ();
   test_evening_sheet_add ();
   test_evening_typing_add ();

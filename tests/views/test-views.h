@@ -55,6 +55,7 @@ void           test_burn_place_add     (void);
 void           test_burn_round_add     (void);
 void           test_burn_state_add     (void);
 void           test_burn_throw_add     (void);
+void           test_calendar_add       (void);
 void           test_compare_page_add   (void);
 void           test_evening_sheet_add  (void);
 void           test_evening_typing_add (void);
