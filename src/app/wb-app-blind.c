@@ -3,9 +3,11 @@
 
 #include "wb-app-blind.h"
 
+#include "wb-app-inspection.h"
 #include "wb-app-query.h"
 #include "wb-app-save-task-private.h"
 #include "wb-craft-blind.h"
+#include "wb-report-label-code.h"
 
 #include <glib/gi18n-lib.h>
 
@@ -135,6 +137,146 @@ wb_app_blind_draw_async (WbAppBench         *bench,
 
 gboolean
 wb_app_blind_draw_finish (WbAppNotebook *notebook,
+                          GAsyncResult  *result,
+                          GError       **error)
+{
+  g_return_val_if_fail (g_task_is_valid (result, notebook), FALSE);
+  return g_task_propagate_boolean (G_TASK (result), error);
+}
+
+/* ---- Rating ---- */
+
+guint
+wb_app_blind_get_code (WbAppBenchSample *sample)
+{
+  g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (sample), 0);
+
+  return (guint) MAX (wb_app_bench_sample_get_record (sample)->blind_code, 0);
+}
+
+static gboolean
+is_meant (WbAppBenchSample *sample,
+          guint             digits,
+          const WbUuid     *label)
+{
+  if (label != NULL)
+    return wb_uuid_equal (label, &wb_app_bench_sample_get_record (sample)->uuid);
+  return digits > 0 && wb_app_blind_get_code (sample) == digits && wb_app_bench_sample_get_state (sample) != WB_APP_BENCH_ENDED;
+}
+
+WbAppBenchSample *
+wb_app_blind_find (WbAppBench *bench,
+                   const char *text)
+{
+  g_autofree char *word = g_strstrip (g_strdup (text));
+  gboolean is_label;
+  guint64 digits = 0;
+  WbUuid uuid;
+
+  g_return_val_if_fail (WB_IS_APP_BENCH (bench) && text != NULL, NULL);
+
+  is_label = wb_report_label_code_parse (word, &uuid);
+  if (!is_label && !g_ascii_string_to_unsigned (word, 10, WB_CRAFT_BLIND_LEAST, WB_CRAFT_BLIND_MOST, &digits, NULL))
+    return NULL;
+  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (bench)); i++)
+    {
+      g_autoptr (WbAppBenchSample) sample = g_list_model_get_item (G_LIST_MODEL (bench), i);
+
+      if (is_meant (sample, (guint) digits, is_label ? &uuid : NULL))
+        return sample; /* the bench keeps it */
+    }
+  return NULL;
+}
+
+static void
+on_read_cb (GObject      *bench,
+            GAsyncResult *result,
+            gpointer      user)
+{
+  g_autoptr (GTask) task = user;
+  GError *error = NULL;
+
+  if (wb_app_bench_finish (WB_APP_BENCH (bench), result, &error))
+    g_task_return_boolean (task, TRUE);
+  else
+    g_task_return_error (task, error);
+}
+
+static void
+on_looked_cb (GObject      *notebook,
+              GAsyncResult *result,
+              gpointer      user)
+{
+  g_autoptr (GTask) task = user;
+  GError *error = NULL;
+
+  if (wb_app_inspection_add_finish (WB_APP_NOTEBOOK (notebook), result, &error))
+    g_task_return_boolean (task, TRUE);
+  else
+    g_task_return_error (task, error);
+}
+
+static void
+read_throw (WbAppBench       *bench,
+            WbAppBenchSample *sample,
+            int               throw_,
+            const char       *rater,
+            GTask            *task)
+{
+  g_autoptr (WbRecord) record = wb_record_new (&wb_reading_type);
+  WbReading *reading = (WbReading *) record;
+
+  reading->values[WB_COLUMN_THROW] = throw_;
+  reading->values[WB_COLUMN_THROW_BLIND] = 1;
+  reading->rater = g_strdup (rater);
+  wb_app_bench_read_async (bench, wb_app_bench_sample_get_id (sample), reading, NULL, on_read_cb, task);
+}
+
+static void
+look_at (WbAppNotebook    *notebook,
+         WbAppBenchSample *sample,
+         int               throw_,
+         const char       *rater,
+         GTask            *task)
+{
+  g_autoptr (WbRecord) record = wb_record_new (&wb_inspection_type);
+  WbInspection *look = (WbInspection *) record;
+  guint digits = wb_app_blind_get_code (sample);
+  g_autofree char *name = digits > 0 ? g_strdup_printf ("%u", digits) : g_strdup (_("a sample, blind"));
+
+  look->sample = wb_app_bench_sample_get_id (sample);
+  look->cold_throw = throw_;
+  look->rater = g_strdup (rater);
+  wb_app_inspection_add_async (notebook, look, name, NULL, on_looked_cb, task);
+}
+
+void
+wb_app_blind_rate_async (WbAppBench         *bench,
+                         WbAppNotebook      *notebook,
+                         WbAppBenchSample   *sample,
+                         int                 throw_,
+                         const char         *rater,
+                         GCancellable       *cancellable,
+                         GAsyncReadyCallback callback,
+                         gpointer            user)
+{
+  g_autofree char *who = g_strstrip (g_strdup (rater != NULL ? rater : ""));
+  GTask *task;
+
+  g_return_if_fail (WB_IS_APP_BENCH (bench) && WB_IS_APP_NOTEBOOK (notebook) && WB_IS_APP_BENCH_SAMPLE (sample));
+  g_return_if_fail (throw_ >= 1 && throw_ <= 5);
+
+  task = wb_app_save_task_new (notebook, wb_app_blind_rate_async, cancellable, callback, user);
+  if (*who == '\0')
+    wb_app_save_task_refuse (task, g_strdup (_("Say who rates.")));
+  else if (wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ALIGHT)
+    read_throw (bench, sample, throw_, who, task);
+  else
+    look_at (notebook, sample, throw_, who, task);
+}
+
+gboolean
+wb_app_blind_rate_finish (WbAppNotebook *notebook,
                           GAsyncResult  *result,
                           GError       **error)
 {

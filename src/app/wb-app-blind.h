@@ -14,4 +14,20 @@ void     wb_app_blind_draw_async  (WbAppBench *bench, WbAppNotebook *notebook, g
                                    GAsyncReadyCallback callback, gpointer user);
 gboolean wb_app_blind_draw_finish (WbAppNotebook *notebook, GAsyncResult *result, GError **error);
 
+/*
+ * The sample at the bench that carries these three digits, or the label of that text (see wb-report-label-code.h), and is not burnt
+ * out; NULL: none does. Borrowed.
+ */
+WbAppBenchSample *wb_app_blind_find    (WbAppBench *bench, const char *text);
+/* The digits that it carries; 0: none. */
+guint             wb_app_blind_get_code (WbAppBenchSample *sample);
+/*
+ * Saves a rating, 1 to 5, by somebody who did not know the sample: the hot throw of one that is alight, as a reading of its burn,
+ * else the cold throw, as a look at it. Its entry names the digits alone where it can. Errors: REFUSED where nobody is named to have rated,
+ * and those of a save.
+ */
+void     wb_app_blind_rate_async  (WbAppBench *bench, WbAppNotebook *notebook, WbAppBenchSample *sample, int throw_, const char *rater,
+                                   GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
+gboolean wb_app_blind_rate_finish (WbAppNotebook *notebook, GAsyncResult *result, GError **error);
+
 G_END_DECLS

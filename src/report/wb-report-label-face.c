@@ -15,7 +15,7 @@
 #define BOX_GAP (1.0 * WB_REPORT_POINTS_PER_MM)
 #define CELL_LINES 3
 #define ENDLESS 120               /* characters: a text beyond that is cut, and no larger label asked for */
-#define BLIND_FACTOR 1.5          /* three digits have more room than a code */
+#define MOST_BLIND 2.0            /* three digits stand so much larger than a code, where there is room */
 
 static void
 draw_qr (cairo_t      *cr,
@@ -256,16 +256,14 @@ set_size (WbReportLabelFace       *self,
           const WbReportLabel     *from,
           const WbReportOptions   *options,
           const WbReportLabelKind *kind,
-          double                   size)
+          double                   size,
+          double                   larger)
 {
   double foot = size * 1.8 + (kind->boxes > 0 ? BOX + 2 * BOX_GAP : 0);
-  double code_pt = MIN (kind->code_pt, size * kind->code_factor);
+  double code_pt = larger * MIN (kind->code_pt, size * kind->code_factor);
 
   self->qr_size = MIN (MIN (self->height - 2 * self->pad - foot, self->width * kind->qr_share), QR_AT_MOST);
-  if (self->qr_size < QR_AT_LEAST)
-    return FALSE;
-  return (from->blind_code > 0 && set_texts (self, document, from, options, kind, size, code_pt * BLIND_FACTOR))
-         || set_texts (self, document, from, options, kind, size, code_pt);
+  return self->qr_size >= QR_AT_LEAST && set_texts (self, document, from, options, kind, size, code_pt);
 }
 
 gboolean
@@ -278,9 +276,11 @@ wb_report_label_face_fill (WbReportLabelFace       *self,
   g_autofree char *code = wb_report_label_code_new (&from->uuid);
 
   self->qr = QRcode_encodeString (code, 0, QR_ECLEVEL_M, QR_MODE_8, 1); /* it finds the alphanumeric mode by itself */
-  for (double size = kind->largest_pt; self->qr != NULL && size >= kind->smallest_pt; size -= 0.5)
-    if (set_size (self, document, from, options, kind, size))
-      return TRUE;
+  /* of a blind one the digits come first, and the size of the rest behind them */
+  for (double larger = from->blind_code > 0 ? MOST_BLIND : 1; self->qr != NULL && larger >= 1; larger -= 0.5)
+    for (double size = kind->largest_pt; size >= kind->smallest_pt; size -= 0.5)
+      if (set_size (self, document, from, options, kind, size, larger))
+        return TRUE;
   clear_texts (self);
   return FALSE;
 }
@@ -295,7 +295,7 @@ wb_report_label_face_fits (const WbReportDocument  *document,
                            const WbReportLabelKind *kind)
 {
   WbReportLabelFace face = { .width = width, .height = height, .pad = pad };
-  gboolean fits = set_size (&face, document, from, options, kind, kind->smallest_pt);
+  gboolean fits = set_size (&face, document, from, options, kind, kind->smallest_pt, 1);
 
   wb_report_label_face_clear (&face);
   return fits;

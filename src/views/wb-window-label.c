@@ -4,6 +4,7 @@
 #include "wb-window-private.h"
 
 #include "wb-app-label.h"
+#include "wb-blind-dialog.h"
 #include "wb-problem.h"
 #include "wb-weak-widget.h"
 
@@ -58,6 +59,11 @@ on_scanned_cb (WbWindow   *self,
 
   if (notebook == NULL)
     return;
+  if (WB_IS_BLIND_DIALOG (where))
+    {
+      wb_blind_dialog_scan (WB_BLIND_DIALOG (where), code);
+      return;
+    }
   if (where != GTK_WINDOW (self) && gtk_window_get_modal (where))
     {
       gtk_widget_error_bell (GTK_WIDGET (where));

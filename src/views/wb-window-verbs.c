@@ -3,6 +3,7 @@
 
 #include "wb-window-private.h"
 
+#include "wb-blind-dialog.h"
 #include "wb-evening-sheet.h"
 #include "wb-paperwork.h"
 #include "wb-restore-dialog.h"
@@ -124,6 +125,14 @@ on_evening_cb (GSimpleAction *action,
 }
 
 static void
+on_rate_blind_cb (GSimpleAction *action,
+                  GVariant      *parameter,
+                  gpointer       user)
+{
+  gtk_window_present (GTK_WINDOW (wb_blind_dialog_new (GTK_WIDGET (user), WB_WINDOW (user)->desk)));
+}
+
+static void
 on_restore_cb (GSimpleAction *action,
                GVariant      *parameter,
                gpointer       user)
@@ -174,6 +183,7 @@ static const GActionEntry actions[] = {
   { "bench-plan", on_bench_plan_cb, NULL, NULL, NULL },
   { "log-sheet", on_log_sheet_cb, NULL, NULL, NULL },
   { "evening", on_evening_cb, NULL, NULL, NULL },
+  { "rate-blind", on_rate_blind_cb, NULL, NULL, NULL },
   { "restore", on_restore_cb, NULL, NULL, NULL },
   { "undo", on_undo_cb, NULL, NULL, NULL },
   { "redo", on_redo_cb, NULL, NULL, NULL },

@@ -51,6 +51,7 @@ actions_update (WbWindow *self)
   enable (self, "import", writable);
   enable (self, "export", notebook != NULL);
   enable (self, "export-calendar", notebook != NULL);
+  enable (self, "rate-blind", writable);
   enable (self, "restore", notebook != NULL);
   enable (self, "export-experiment", notebook != NULL && self->experiment != 0);
   enable (self, "bench-plan", notebook != NULL && self->experiment != 0);

@@ -22,6 +22,7 @@ G_BEGIN_DECLS
  *   win.export-calendar     what is to come, for a calendar
  *   win.log-sheet           the paper for an evening with the open experiment
  *   win.bench-plan          the paper with its evenings, places and cohorts
+ *   win.rate-blind          the throw of samples that carry three digits
  *   win.restore             backups of the notebook, and the way back from them
  *   win.undo, win.redo, win.close
  */

@@ -10,6 +10,7 @@
 #include "wb-found-dialog.h"
 #include "wb-history-dialog.h"
 #include "wb-import-dialog.h"
+#include "wb-blind-dialog.h"
 #include "wb-inspection-dialog.h"
 #include "wb-logger-dialog.h"
 #include "wb-mapping-dialog.h"
@@ -197,6 +198,7 @@ test_bench_dialogs (void)
   show_and_destroy (wb_aside_dialog_new (GTK_WIDGET (window), bench, wb_app_bench_get_next_due (bench)), "set aside");
   show_amend_dialogs (window, wb_app_bench_sample_get_id (wb_app_bench_get_next_due (bench)));
   sample = wb_app_bench_get_next_due (bench);
+  show_and_destroy (wb_blind_dialog_new (GTK_WIDGET (window), wb_host_get_desk (WB_HOST (window))), "rate blind");
   show_and_destroy (wb_inspection_dialog_new (GTK_WIDGET (window), test_notebook (window), sample, "Wren"), "look at an unlit sample");
   show_and_destroy (wb_caution_window_new (GTK_WINDOW (window)), "cautions");
   test_window_destroy (window);

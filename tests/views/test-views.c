@@ -312,6 +312,7 @@ main (int    argc,
   test_bench_keys_add ();
   test_bench_plan_add ();
   test_burn_round_add ();
+  test_blind_add ();
   test_burn_fields_add ();
   test_burn_hazard_add ();
   test_burn_lighting_add ();

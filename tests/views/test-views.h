@@ -48,6 +48,7 @@ void           test_shelf_fill      (WbWindow *window, const char *vessel, TestS
 void           test_amend_add          (void);
 void           test_application_add    (void);
 void           test_bad_input_add      (void);
+void           test_blind_add          (void);
 void           test_burn_fields_add    (void);
 void           test_burn_hazard_add    (void);
 void           test_burn_lighting_add  (void);

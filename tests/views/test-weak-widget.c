@@ -5,8 +5,10 @@
 #include "test-bench.h"
 
 #include "wb-amend-dialog.h"
+#include "wb-app-blind.h"
 #include "wb-app-query.h"
 #include "wb-aside-dialog.h"
+#include "wb-blind-dialog.h"
 #include "wb-burn-page.h"
 #include "wb-found-dialog.h"
 #include "wb-history-dialog.h"
@@ -18,6 +20,7 @@
 #include "wb-photo-dialog.h"
 #include "wb-preferences.h"
 #include "wb-problem-bar.h"
+#include "wb-rating-bar.h"
 #include "wb-record-dialog.h"
 #include "wb-restore-dialog.h"
 #include "wb-sizes-dialog.h"
@@ -96,6 +99,45 @@ ask_inspection (Page *page)
   gtk_window_present (GTK_WINDOW (dialog));
   wb_inspection_dialog_press (WB_INSPECTION_DIALOG (dialog), GDK_KEY_n);
   gtk_editable_set_text (GTK_EDITABLE (gtk_root_get_focus (GTK_ROOT (dialog))), "a rim of frost");
+  bench_click (dialog, "save");
+  return dialog;
+}
+
+/* Whatever sample at the bench carries digits: they are drawn before. */
+static void
+on_digits_drawn_cb (GObject      *source,
+                    GAsyncResult *result,
+                    gpointer      drawn)
+{
+  *(gboolean *) drawn = wb_app_blind_draw_finish (WB_APP_NOTEBOOK (source), result, NULL);
+}
+
+static gboolean
+carries_digits (gpointer user)
+{
+  Page *page = user;
+  WbAppBenchSample *sample = wb_app_bench_find (page->bench.bench, wb_app_bench_sample_get_id (page->unlit));
+
+  return sample != NULL && wb_app_blind_get_code (sample) > 0;
+}
+
+static GtkWidget *
+ask_blind (Page *page)
+{
+  GtkWidget *dialog;
+  g_autofree char *digits = NULL;
+  gboolean drawn = FALSE;
+
+  wb_app_blind_draw_async (page->bench.bench, page->notebook, wb_app_bench_sample_get_experiment (page->unlit), NULL, on_digits_drawn_cb, &drawn);
+  test_wait (test_is_true, &drawn);
+  test_wait (carries_digits, page);
+  dialog = wb_blind_dialog_new (GTK_WIDGET (page->bench.window), wb_host_get_desk (WB_HOST (page->bench.window)));
+  gtk_window_present (GTK_WINDOW (dialog));
+  digits = g_strdup_printf ("%u", wb_app_blind_get_code (wb_app_bench_find (page->bench.bench, wb_app_bench_sample_get_id (page->unlit))));
+  write_in (dialog, "rater", "Robin");
+  write_in (dialog, "digits", digits);
+  wb_rating_bar_set_value (WB_RATING_BAR (test_find (dialog, WB_TYPE_RATING_BAR)), 3);
+  g_signal_emit_by_name (test_find (dialog, WB_TYPE_RATING_BAR), "changed");
   bench_click (dialog, "save");
   return dialog;
 }
@@ -341,6 +383,7 @@ typedef struct
 static const Case cases[] = {
   { "a-sample-set-aside", ask_aside },
   { "a-look-at-an-unlit-sample", ask_inspection },
+  { "a-rating-by-digits", ask_blind },
   { "where-a-lot-was-used", ask_lot },
   { "burns-that-were-found", ask_found },
   { "a-record", ask_record },
