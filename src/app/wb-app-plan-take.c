@@ -164,6 +164,7 @@ wb_app_plan_take (WbAppPlan       *self,
     {
       experiment->closed = FALSE;
       experiment->imported = FALSE;
+      experiment->repeats = 0;
       /* Translators: title of the experiment that a plan begins with; no two have the same. */
       again = g_strdup_printf (_("%s, again"), data->experiment->title);
       wb_record_set_text (experiment, wb_record_type_find_field (&wb_experiment_type, "title"), again);
@@ -175,4 +176,16 @@ wb_app_plan_take (WbAppPlan       *self,
   take_wicks (self, data);
   take_scents (self, data);
   take_cells (self, data);
+}
+
+void
+wb_app_plan_repeat (WbAppPlan       *self,
+                    const WbDataset *source)
+{
+  g_return_if_fail (WB_IS_APP_PLAN (self));
+  g_return_if_fail (source != NULL);
+
+  wb_app_plan_take (self, source, FALSE);
+  wb_app_plan_get_experiment (self)->repeats = source->experiment->record.id;
+  wb_app_plan_set_repeated (self, source);
 }

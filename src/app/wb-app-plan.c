@@ -24,6 +24,9 @@ struct _WbAppPlan
   GArray         *scents;      /* WbCraftScent */
   WbCraftStock   *stock;       /* NULL: none is kept, or it is not read yet */
   GPtrArray      *confirmations; /* WbConfirmation */
+  WbCraftPlanned *repeated;    /* the experiment that is repeated; NULL: none, or it is not read yet */
+  char           *repeated_code;
+  GPtrArray      *changes;     /* WbCraftChange: what differs from it; NULL without it */
   GPtrArray      *deletions;   /* of the plan that this one takes the place of; NULL: a new experiment */
   GHashTable     *off;         /* keys of cells that are switched off: they stay so while the grid changes around them */
 
@@ -75,6 +78,32 @@ get_facts (WbAppPlan *self)
   };
 }
 
+static gconstpointer
+find_material (gint64   id,
+               gpointer user)
+{
+  const WbAppMaterials *materials = user;
+  const GPtrArray *const tables[] = { materials->vessels, materials->wicks, materials->waxes, materials->fragrances, materials->dyes,
+                                      materials->additives };
+
+  for (guint i = 0; i < G_N_ELEMENTS (tables); i++)
+    if (wb_app_plan_find (tables[i], id) != NULL)
+      return wb_app_plan_find (tables[i], id);
+  return NULL;
+}
+
+static void
+compare (WbAppPlan *self)
+{
+  g_autoptr (WbCraftPlanned) own = NULL;
+
+  g_clear_pointer (&self->changes, g_ptr_array_unref);
+  if (self->repeated == NULL || self->experiment->repeats == 0)
+    return;
+  own = wb_craft_planned_new (self->experiment, self->protocol, self->cells, find_material, self->materials);
+  self->changes = wb_craft_repeat_compare (self->repeated, own);
+}
+
 static void
 update (WbAppPlan *self)
 {
@@ -92,6 +121,7 @@ update (WbAppPlan *self)
   facts = get_facts (self);
   g_clear_pointer (&self->problems, g_ptr_array_unref);
   self->problems = wb_app_plan_judge (&facts);
+  compare (self);
   g_signal_emit (self, signals[SIGNAL_CHANGED], 0);
 }
 
@@ -108,6 +138,9 @@ wb_app_plan_finalize (GObject *object)
   g_clear_pointer (&self->deletions, g_ptr_array_unref);
   g_clear_pointer (&self->stock, wb_craft_stock_free);
   g_ptr_array_unref (self->confirmations);
+  g_clear_pointer (&self->repeated, wb_craft_planned_free);
+  g_free (self->repeated_code);
+  g_clear_pointer (&self->changes, g_ptr_array_unref);
   g_array_unref (self->vessels);
   g_array_unref (self->wicks);
   g_array_unref (self->scents);
@@ -512,6 +545,33 @@ wb_app_plan_dup_cell_name (WbAppPlan *self,
   else
     scent = g_strdup (_("no fragrance"));
   return g_strdup_printf ("%s · %s · %s", vessel, wick, scent);
+}
+
+void
+wb_app_plan_set_repeated (WbAppPlan       *self,
+                          const WbDataset *source)
+{
+  g_return_if_fail (WB_IS_APP_PLAN (self));
+  g_return_if_fail (source != NULL);
+  g_clear_pointer (&self->repeated, wb_craft_planned_free);
+  g_free (self->repeated_code);
+  self->repeated = wb_craft_planned_of_data (source);
+  self->repeated_code = g_strdup (source->experiment->code);
+  update (self);
+}
+
+const GPtrArray *
+wb_app_plan_get_changes (WbAppPlan *self)
+{
+  g_return_val_if_fail (WB_IS_APP_PLAN (self), NULL);
+  return self->changes;
+}
+
+const char *
+wb_app_plan_get_repeated (WbAppPlan *self)
+{
+  g_return_val_if_fail (WB_IS_APP_PLAN (self), NULL);
+  return self->changes != NULL ? self->repeated_code : NULL;
 }
 
 void

@@ -3,6 +3,7 @@
 
 #include "wb-app-query.h"
 #include "wb-craft-grid.h"
+#include "wb-craft-repeat.h"
 
 G_BEGIN_DECLS
 
@@ -29,6 +30,14 @@ void                  wb_app_plan_set_materials (WbAppPlan *self, WbAppMaterials
  * changes that experiment's own plan, in one entry, instead of adding another; only where can_replace.
  */
 void                  wb_app_plan_take           (WbAppPlan *self, const WbDataset *data, gboolean replaces);
+/* The same beside it, to repeat it with something changed: it is known as the one that is repeated, and what differs is told. */
+void                  wb_app_plan_repeat         (WbAppPlan *self, const WbDataset *source);
+/* Of a plan that repeats another already: that one, once it is read. */
+void                  wb_app_plan_set_repeated   (WbAppPlan *self, const WbDataset *source);
+/* What differs from it, WbCraftChange, borrowed until the next change; NULL: nothing is repeated, or it is not read. */
+const GPtrArray      *wb_app_plan_get_changes    (WbAppPlan *self);
+/* Its code; NULL like the changes. */
+const char           *wb_app_plan_get_repeated   (WbAppPlan *self);
 /* TRUE while nothing of it is poured or burnt: its samples are names on paper, and may be others. */
 gboolean              wb_app_plan_can_replace    (const WbDataset *data);
 

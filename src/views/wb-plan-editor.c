@@ -48,6 +48,8 @@ struct _WbPlanEditor
   GtkExpander     *limits_expander;
   WbLimitList     *limits;
   GtkLabel        *limits_problem;
+  GtkLabel        *changes;
+  GtkLabel        *changes_warning;
   GtkLabel        *grid_heading;
   GtkLabel        *totals;
   GtkLabel        *stock;
@@ -203,6 +205,14 @@ show_cells (WbPlanEditor *self)
 }
 
 static void
+show_words (GtkLabel   *label,
+            const char *words)
+{
+  gtk_label_set_text (label, words != NULL ? words : "");
+  gtk_widget_set_visible (GTK_WIDGET (label), words != NULL);
+}
+
+static void
 show_stock (WbPlanEditor     *self,
             const WbNotebook *settings)
 {
@@ -212,8 +222,7 @@ show_stock (WbPlanEditor     *self,
 
   if (stock != NULL)
     text = wb_plan_words_dup_stock (needs, stock, wb_app_plan_get_materials (self->plan), settings, wb_desk_get_unit (self->desk, WB_QUANTITY_MASS));
-  gtk_label_set_text (self->stock, text != NULL ? text : "");
-  gtk_widget_set_visible (GTK_WIDGET (self->stock), text != NULL);
+  show_words (self->stock, text);
 }
 
 static void
@@ -229,9 +238,22 @@ show_totals (WbPlanEditor *self)
   show_stock (self, settings);
 }
 
+/* What differs from the experiment that is repeated. */
+static void
+show_changes (WbPlanEditor *self)
+{
+  const GPtrArray *changes = wb_app_plan_get_changes (self->plan);
+  g_autofree char *words = changes != NULL ? wb_craft_repeat_dup_words (changes, wb_app_plan_get_repeated (self->plan)) : NULL;
+  g_autofree char *warning = changes != NULL ? wb_craft_repeat_dup_warning (changes) : NULL;
+
+  show_words (self->changes, words);
+  show_words (self->changes_warning, warning);
+}
+
 static void
 on_plan_changed_cb (WbPlanEditor *self)
 {
+  show_changes (self);
   show_cells (self);
   show_totals (self);
   show_problems (self);
@@ -507,6 +529,8 @@ wb_plan_editor_class_init (WbPlanEditorClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, limits_expander);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, limits);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, limits_problem);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, changes);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, changes_warning);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, grid_heading);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, totals);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, stock);

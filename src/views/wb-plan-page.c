@@ -29,6 +29,7 @@ struct _WbPlanPage
   GtkWidget    *edit;
   GtkWidget    *change;
   GtkWidget    *another;
+  GtkWidget    *repeat;
   WbSaveMark   *mark;
 
   /* owned */
@@ -40,6 +41,7 @@ struct _WbPlanPage
 
   /* state */
   gboolean      saving;
+  gboolean      repeating;    /* what the next plan begins with is repeated */
   gboolean      changing;     /* the plan is the open experiment's own */
 };
 
@@ -87,6 +89,7 @@ drop_plan (WbPlanPage *self)
   g_clear_pointer (&self->model, wb_dataset_free);
   g_clear_pointer (&self->confirming, wb_app_touched_unref);
   self->changing = FALSE;
+  self->repeating = FALSE;
 }
 
 /* While it is saved the form stands still; a text field that has the focus does not like to be made insensitive. */
@@ -124,6 +127,28 @@ on_stock_cb (GObject      *source,
     wb_app_plan_set_stock (self->plan, g_steal_pointer (&stock));
 }
 
+/* The experiment that the plan, or the open one, repeats. */
+static void
+on_repeated_cb (GObject      *source,
+                GAsyncResult *result,
+                gpointer      data)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbDataset) repeated = wb_app_query_dataset_finish (WB_APP_NOTEBOOK (source), result, &error);
+  WbPlanPage *self;
+
+  if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    return;
+  self = WB_PLAN_PAGE (data);
+  /* One that was taken back since is told by nothing: there is nothing to compare with. */
+  if (repeated == NULL && !g_error_matches (error, WB_APP_ERROR, WB_APP_ERROR_UNKNOWN))
+    wb_problem_show (GTK_WIDGET (self), _("The experiment that is repeated could not be read"), error);
+  else if (repeated != NULL && is_planning (self) && self->plan != NULL)
+    wb_app_plan_set_repeated (self->plan, repeated);
+  else if (repeated != NULL && self->dataset != NULL && self->dataset->experiment->repeats == repeated->experiment->record.id)
+    wb_plan_view_show_repeated (self->view, self->dataset, repeated);
+}
+
 static void
 on_materials_cb (GObject      *source,
                  GAsyncResult *result,
@@ -158,12 +183,17 @@ on_materials_cb (GObject      *source,
       self->plan = wb_app_plan_new (WB_APP_NOTEBOOK (source), g_steal_pointer (&materials));
       if (self->model != NULL && self->confirming != NULL)
         wb_app_touched_fill_plan (self->confirming, self->model, self->plan);
+      else if (self->model != NULL && self->repeating)
+        wb_app_plan_repeat (self->plan, self->model);
       else if (self->model != NULL)
         wb_app_plan_take (self->plan, self->model, self->changing);
+      self->repeating = FALSE;
       g_clear_pointer (&self->model, wb_dataset_free);
       wb_plan_editor_set_plan (self->editor, wb_page_get_desk (WB_PAGE (self)), self->plan);
       gtk_widget_child_focus (GTK_WIDGET (self->editor), GTK_DIR_TAB_FORWARD);
     }
+  if (wb_app_plan_get_experiment (self->plan)->repeats != 0 && wb_app_plan_get_repeated (self->plan) == NULL)
+    wb_app_query_dataset_async (WB_APP_NOTEBOOK (source), wb_app_plan_get_experiment (self->plan)->repeats, self->cancellable, on_repeated_cb, self);
   if (wb_app_notebook_get_settings (WB_APP_NOTEBOOK (source))->keeps_stock)
     wb_app_stock_load_async (WB_APP_NOTEBOOK (source), self->cancellable, on_stock_cb, self);
   else
@@ -189,6 +219,8 @@ on_dataset_cb (GObject      *source,
       wb_plan_view_show (self->view, dataset, wb_app_notebook_get_settings (WB_APP_NOTEBOOK (source))->us_units);
       self->dataset = g_steal_pointer (&dataset);
       wb_plan_view_show_bench (self->view, WB_APP_NOTEBOOK (source), wb_page_get_experiment (WB_PAGE (self)));
+      if (self->dataset->experiment->repeats != 0)
+        wb_app_query_dataset_async (WB_APP_NOTEBOOK (source), self->dataset->experiment->repeats, self->cancellable, on_repeated_cb, self);
       gtk_stack_set_visible_child_name (self->stack, "view");
     }
   else if (g_error_matches (error, WB_APP_ERROR, WB_APP_ERROR_UNKNOWN))
@@ -404,7 +436,10 @@ on_change_cb (GSimpleAction *action,
 static void
 plan_another (WbPlanPage *self)
 {
+  gboolean repeating = self->repeating;
+
   drop_plan (self);
+  self->repeating = repeating;
   self->model = g_steal_pointer (&self->dataset);
   gtk_widget_activate_action (GTK_WIDGET (self), "win.new-experiment", NULL);
 }
@@ -420,17 +455,31 @@ on_another_answered_cb (gboolean yes,
 }
 
 static void
-on_another_cb (GSimpleAction *action,
-               GVariant      *parameter,
-               gpointer       user)
+ask_another (WbPlanPage *self,
+             gboolean    repeating)
 {
-  WbPlanPage *self = user;
-
+  self->repeating = repeating;
   if (self->plan != NULL && wb_plan_editor_get_touched (self->editor))
     wb_question_ask (GTK_WIDGET (self), _("Begin the plan anew?"), _("Another plan was begun. What you typed there is not saved, and is dropped."),
                      _("_Begin anew"), TRUE, on_another_answered_cb, g_object_ref (self));
   else
     plan_another (self);
+}
+
+static void
+on_another_cb (GSimpleAction *action,
+               GVariant      *parameter,
+               gpointer       user)
+{
+  ask_another (user, FALSE);
+}
+
+static void
+on_repeat_cb (GSimpleAction *action,
+              GVariant      *parameter,
+              gpointer       user)
+{
+  ask_another (user, TRUE);
 }
 
 /* ---- The confirmation test of a decision ---- */
@@ -508,6 +557,7 @@ static const GActionEntry actions[] = {
   { "confirm", on_confirm_cb, "x", NULL, NULL },
   { "change", on_change_cb, NULL, NULL, NULL },
   { "another", on_another_cb, NULL, NULL, NULL },
+  { "repeat", on_repeat_cb, NULL, NULL, NULL },
   { "save", on_save_cb, NULL, NULL, NULL },
   { "revert", on_revert_cb, NULL, NULL, NULL },
   { "edit", on_edit_cb, NULL, NULL, NULL },
@@ -527,12 +577,14 @@ wb_plan_page_update_actions (WbPage *page)
   wb_page_enable_action (page, "edit", writable && shown);
   wb_page_enable_action (page, "change", writable && shown && wb_app_plan_can_replace (self->dataset));
   wb_page_enable_action (page, "another", writable && shown);
+  wb_page_enable_action (page, "repeat", writable && shown);
   gtk_button_set_label (self->revert, self->changing ? _("Leave it as it was…") : _("Begin anew…"));
   gtk_widget_set_visible (self->save, is_planning (self));
   gtk_widget_set_visible (GTK_WIDGET (self->revert), is_planning (self));
   gtk_widget_set_visible (self->edit, !is_planning (self));
   gtk_widget_set_visible (self->change, !is_planning (self) && (self->dataset == NULL || wb_app_plan_can_replace (self->dataset)));
   gtk_widget_set_visible (self->another, !is_planning (self));
+  gtk_widget_set_visible (self->repeat, !is_planning (self));
 }
 
 /* ---- Class ---- */
@@ -583,6 +635,7 @@ wb_plan_page_class_init (WbPlanPageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbPlanPage, edit);
   gtk_widget_class_bind_template_child (widget_class, WbPlanPage, change);
   gtk_widget_class_bind_template_child (widget_class, WbPlanPage, another);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanPage, repeat);
   gtk_widget_class_bind_template_child (widget_class, WbPlanPage, mark);
   gtk_widget_class_bind_template_callback (widget_class, on_editor_changed_cb);
 }

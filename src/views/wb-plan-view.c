@@ -6,6 +6,7 @@
 #include "wb-bench-plan-view.h"
 #include "wb-bundle.h"
 #include "wb-cell-grid.h"
+#include "wb-craft-repeat.h"
 #include "wb-fact-list.h"
 
 #include <glib/gi18n.h>
@@ -19,6 +20,7 @@ struct _WbPlanView
   GtkWidget  *scrolled;
   GtkLabel   *title;
   GtkLabel   *question;
+  GtkLabel   *repeated;
   WbFactList *facts;
   GtkLabel   *summary;
   WbCellGrid *cells;
@@ -167,6 +169,25 @@ add_share (WbPlanView *self,
   wb_fact_list_add (self->facts, label, value);
 }
 
+/* The grid names sizes alone where all are of one series. */
+static void
+add_series (WbPlanView      *self,
+            const WbDataset *data)
+{
+  g_autoptr (GString) names = g_string_new (NULL);
+  g_autoptr (GHashTable) seen = g_hash_table_new (g_str_hash, g_str_equal);
+
+  for (guint i = 0; i < data->cells->len; i++)
+    {
+      const WbWick *wick = wb_dataset_get_wick (data, i);
+
+      if (!wb_dataset_get_cell (data, i)->left_out && g_hash_table_add (seen, wick->series))
+        g_string_append_printf (names, "%s%s", names->len > 0 ? ", " : "", wick->series);
+    }
+  if (names->len > 0)
+    wb_fact_list_add (self->facts, _("Series of the wicks"), names->str);
+}
+
 static void
 show_facts (WbPlanView      *self,
             const WbDataset *data)
@@ -174,6 +195,7 @@ show_facts (WbPlanView      *self,
   wb_fact_list_clear (self->facts);
   if (data->wax != NULL)
     wb_fact_list_add (self->facts, _("Wax"), data->wax->name);
+  add_series (self, data);
   if (data->dye != NULL)
     add_share (self, _("Dye"), data->dye->name, data->experiment->dye_pct);
   if (data->additive != NULL)
@@ -256,6 +278,7 @@ wb_plan_view_class_init (WbPlanViewClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbPlanView, scrolled);
   gtk_widget_class_bind_template_child (widget_class, WbPlanView, title);
   gtk_widget_class_bind_template_child (widget_class, WbPlanView, question);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanView, repeated);
   gtk_widget_class_bind_template_child (widget_class, WbPlanView, facts);
   gtk_widget_class_bind_template_child (widget_class, WbPlanView, summary);
   gtk_widget_class_bind_template_child (widget_class, WbPlanView, cells);
@@ -284,6 +307,7 @@ wb_plan_view_show (WbPlanView      *self,
   gtk_label_set_text (self->title, data->experiment->title);
   gtk_label_set_text (self->question, question != NULL ? question : "");
   gtk_widget_set_visible (GTK_WIDGET (self->question), question != NULL);
+  gtk_widget_set_visible (GTK_WIDGET (self->repeated), FALSE);
   show_facts (self, data);
   show_summary (self, data);
   show_cells (self, data);
@@ -298,4 +322,34 @@ wb_plan_view_show_bench (WbPlanView    *self,
 {
   g_return_if_fail (WB_IS_PLAN_VIEW (self));
   wb_bench_plan_view_set (self->bench, notebook, experiment);
+}
+
+void
+wb_plan_view_show_repeated (WbPlanView      *self,
+                            const WbDataset *data,
+                            const WbDataset *repeated)
+{
+  g_autoptr (WbCraftPlanned) before = NULL;
+  g_autoptr (WbCraftPlanned) after = NULL;
+  g_autoptr (GPtrArray) changes = NULL;
+  g_autofree char *words = NULL;
+  g_autofree char *warning = NULL;
+
+  g_return_if_fail (WB_IS_PLAN_VIEW (self));
+  g_return_if_fail (data != NULL && repeated != NULL);
+
+  before = wb_craft_planned_of_data (repeated);
+  after = wb_craft_planned_of_data (data);
+  changes = wb_craft_repeat_compare (before, after);
+  words = wb_craft_repeat_dup_words (changes, repeated->experiment->code);
+  warning = wb_craft_repeat_dup_warning (changes);
+  if (warning != NULL)
+    {
+      g_autofree char *both = g_strdup_printf ("%s %s", words, warning);
+
+      gtk_label_set_text (self->repeated, both);
+    }
+  else
+    gtk_label_set_text (self->repeated, words);
+  gtk_widget_set_visible (GTK_WIDGET (self->repeated), TRUE);
 }

@@ -14,6 +14,8 @@ G_DECLARE_FINAL_TYPE (WbPlanView, wb_plan_view, WB, PLAN_VIEW, GtkWidget)
 
 /* Borrowed for this call only. us_units: which units are read. */
 void wb_plan_view_show (WbPlanView *self, const WbDataset *data, gboolean us_units);
+/* After that: what it has changed of the experiment that it repeats. */
+void wb_plan_view_show_repeated (WbPlanView *self, const WbDataset *data, const WbDataset *repeated);
 
 /* Its bench plan, which reads itself, anew at each call; notebook NULL: lets go of it. */
 void wb_plan_view_show_bench (WbPlanView *self, WbAppNotebook *notebook, gint64 experiment);

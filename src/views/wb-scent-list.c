@@ -22,7 +22,7 @@ typedef struct
   GtkDropDown     *fragrance;
   WbQuantityEntry *load;
   GtkDropDown     *basis;
-  gint64           chosen;   /* 0: the control */
+  gint64           chosen;
 } Scent;
 
 struct _WbScentList
@@ -33,10 +33,11 @@ struct _WbScentList
   GtkWidget     *box;
   GtkWidget     *lines;
   GtkWidget     *add;
+  GtkWidget     *control;
 
   /* owned */
   GPtrArray     *scents;    /* Scent */
-  GArray        *ids;       /* gint64 of each line of `names`; the first is 0 */
+  GArray        *ids;       /* gint64 of each line of `names` */
   GtkStringList *names;
 
   /* state */
@@ -53,13 +54,6 @@ tell_changed (WbScentList *self)
 {
   if (!self->quiet)
     g_signal_emit (self, signals[CHANGED], 0);
-}
-
-static void
-show_load (Scent *scent)
-{
-  gtk_widget_set_visible (GTK_WIDGET (scent->load), scent->chosen != 0);
-  gtk_widget_set_visible (GTK_WIDGET (scent->basis), scent->chosen != 0);
 }
 
 static Scent *
@@ -87,7 +81,6 @@ on_fragrance_cb (WbScentList *self,
   if (self->quiet || scent == NULL || selected >= self->ids->len)
     return;
   scent->chosen = g_array_index (self->ids, gint64, selected);
-  show_load (scent);
   tell_changed (self);
 }
 
@@ -169,7 +162,6 @@ scent_new (WbScentList *self,
   gtk_box_append (GTK_BOX (scent->line), remove);
   for (GtkWidget *child = gtk_widget_get_first_child (scent->line); child != NULL; child = gtk_widget_get_next_sibling (child))
     gtk_widget_set_valign (child, GTK_ALIGN_START);
-  show_load (scent);
   g_signal_connect_swapped (scent->fragrance, "notify::selected", G_CALLBACK (on_fragrance_cb), self);
   g_signal_connect_swapped (scent->load, "changed", G_CALLBACK (tell_changed), self);
   g_signal_connect_swapped (scent->basis, "notify::selected", G_CALLBACK (tell_changed), self);
@@ -191,18 +183,12 @@ is_used (WbScentList *self,
 static void
 on_add_clicked_cb (WbScentList *self)
 {
-  gint64 fragrance = self->ids->len > 1 ? g_array_index (self->ids, gint64, 1) : 0;
+  gint64 fragrance = g_array_index (self->ids, gint64, 0);
 
-  for (guint i = self->ids->len; i > 1; i--)
+  for (guint i = self->ids->len; i > 0; i--)
     if (!is_used (self, g_array_index (self->ids, gint64, i - 1)))
       fragrance = g_array_index (self->ids, gint64, i - 1);
   wb_scent_list_add (self, fragrance);
-}
-
-static void
-on_add_control_clicked_cb (WbScentList *self)
-{
-  wb_scent_list_add (self, 0);
 }
 
 static void
@@ -242,26 +228,22 @@ wb_scent_list_class_init (WbScentListClass *klass)
 static void
 wb_scent_list_init (WbScentList *self)
 {
-  GtkWidget *buttons = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
-  GtkWidget *control = gtk_button_new_with_label (_("Add unscented"));
-  const gint64 none = 0;
-
   self->scents = g_ptr_array_new_with_free_func (g_free);
   self->ids = g_array_new (FALSE, FALSE, sizeof (gint64));
-  self->names = gtk_string_list_new ((const char *const[]) { _("no fragrance"), NULL });
-  g_array_append_val (self->ids, none);
+  self->names = gtk_string_list_new (NULL);
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   self->lines = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   self->add = gtk_button_new_with_label (_("Add a scent"));
-  gtk_widget_set_tooltip_text (control, _("Candles without fragrance, to tell what the fragrance does"));
-  gtk_box_append (GTK_BOX (buttons), self->add);
-  gtk_box_append (GTK_BOX (buttons), control);
+  gtk_widget_set_halign (self->add, GTK_ALIGN_START);
+  self->control = gtk_check_button_new_with_label (_("And without fragrance (control)"));
+  gtk_widget_set_tooltip_text (self->control, _("Candles without fragrance, to tell what the fragrance does"));
   gtk_box_append (GTK_BOX (self->box), self->lines);
-  gtk_box_append (GTK_BOX (self->box), buttons);
+  gtk_box_append (GTK_BOX (self->box), self->add);
+  gtk_box_append (GTK_BOX (self->box), self->control);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Scents"), -1);
   g_signal_connect_swapped (self->add, "clicked", G_CALLBACK (on_add_clicked_cb), self);
-  g_signal_connect_swapped (control, "clicked", G_CALLBACK (on_add_control_clicked_cb), self);
+  g_signal_connect_swapped (self->control, "toggled", G_CALLBACK (tell_changed), self);
 }
 
 void
@@ -273,7 +255,7 @@ wb_scent_list_set_fragrances (WbScentList     *self,
   g_return_if_fail (WB_IS_SCENT_LIST (self));
   g_return_if_fail (fragrances != NULL);
 
-  g_array_set_size (self->ids, 1);
+  g_array_set_size (self->ids, 0);
   for (guint i = 0; i < fragrances->len; i++)
     {
       const WbFragrance *fragrance = fragrances->pdata[i];
@@ -283,7 +265,7 @@ wb_scent_list_set_fragrances (WbScentList     *self,
     }
   g_ptr_array_add (names, NULL);
   self->quiet = TRUE;
-  gtk_string_list_splice (self->names, 1, g_list_model_get_n_items (G_LIST_MODEL (self->names)) - 1,
+  gtk_string_list_splice (self->names, 0, g_list_model_get_n_items (G_LIST_MODEL (self->names)),
                           (const char *const *) names->pdata);
   for (guint i = 0; i < self->scents->len; i++)
     {
@@ -292,7 +274,7 @@ wb_scent_list_set_fragrances (WbScentList     *self,
       gtk_drop_down_set_selected (scent->fragrance, place_of (self, scent->chosen));
     }
   self->quiet = FALSE;
-  gtk_widget_set_sensitive (self->add, self->ids->len > 1);
+  gtk_widget_set_sensitive (self->add, self->ids->len > 0);
 }
 
 void
@@ -303,6 +285,7 @@ wb_scent_list_clear (WbScentList *self)
   for (guint i = 0; i < self->scents->len; i++)
     gtk_box_remove (GTK_BOX (self->lines), ((Scent *) self->scents->pdata[i])->line);
   g_ptr_array_set_size (self->scents, 0);
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (self->control), FALSE);
 }
 
 static Scent *
@@ -329,10 +312,14 @@ wb_scent_list_set_scents (WbScentList  *self,
   for (guint i = 0; i < scents->len; i++)
     {
       const WbCraftScent *scent = &g_array_index (scents, WbCraftScent, i);
-      Scent *line = add_line (self, scent->fragrance);
+      Scent *line;
 
       if (scent->fragrance == 0)
-        continue;
+        {
+          gtk_check_button_set_active (GTK_CHECK_BUTTON (self->control), TRUE);
+          continue;
+        }
+      line = add_line (self, scent->fragrance);
       wb_quantity_entry_set_value (line->load, scent->load_pct);
       gtk_drop_down_set_selected (line->basis, (guint) scent->load_basis);
     }
@@ -347,8 +334,13 @@ wb_scent_list_add (WbScentList *self,
 
   g_return_if_fail (WB_IS_SCENT_LIST (self));
 
+  if (fragrance == 0)
+    {
+      gtk_check_button_set_active (GTK_CHECK_BUTTON (self->control), TRUE);
+      return;
+    }
   scent = add_line (self, fragrance);
-  gtk_widget_grab_focus (fragrance != 0 ? GTK_WIDGET (scent->load) : GTK_WIDGET (scent->fragrance));
+  gtk_widget_grab_focus (GTK_WIDGET (scent->load));
   tell_changed (self);
 }
 
@@ -363,13 +355,15 @@ wb_scent_list_dup_scents (WbScentList *self)
   for (guint i = 0; i < self->scents->len; i++)
     {
       const Scent *scent = self->scents->pdata[i];
-      WbCraftScent item = {
-        scent->chosen,
-        scent->chosen != 0 ? wb_quantity_entry_get_value (scent->load) : 0,
-        scent->chosen != 0 ? (int) gtk_drop_down_get_selected (scent->basis) : WB_BASIS_WAX,
-      };
+      WbCraftScent item = { scent->chosen, wb_quantity_entry_get_value (scent->load), (int) gtk_drop_down_get_selected (scent->basis) };
 
       g_array_append_val (scents, item);
+    }
+  if (gtk_check_button_get_active (GTK_CHECK_BUTTON (self->control)))
+    {
+      const WbCraftScent control = { 0, 0, WB_BASIS_WAX };
+
+      g_array_append_val (scents, control);
     }
   return scents;
 }
@@ -385,7 +379,7 @@ wb_scent_list_check (WbScentList *self)
     {
       Scent *scent = self->scents->pdata[i];
 
-      if (scent->chosen == 0 || wb_quantity_entry_check (scent->load))
+      if (wb_quantity_entry_check (scent->load))
         continue;
       if (right)
         gtk_widget_grab_focus (GTK_WIDGET (scent->load));

@@ -536,6 +536,50 @@ test_several_wicks (void)
   tear_down (&bench);
 }
 
+/* Repeated with another wax: known as what it repeats, and what differs is told, also when its stored plan is changed later. */
+static void
+test_repeat (void)
+{
+  Bench bench;
+  g_autoptr (WbDataset) source = NULL;
+  g_autoptr (WbDataset) stored = NULL;
+  g_autoptr (WbDataset) changed = NULL;
+  g_autoptr (WbDataset) other = NULL;
+  g_autoptr (GError) error = NULL;
+  gint64 id, repeat, another;
+
+  set_up (&bench);
+  another = app_add_wax (bench.notebook, "Dunmarl soft");
+  fill_in (&bench);
+  id = save_plan (&bench);
+  source = wb_app_query_dataset_sync (bench.notebook, id, &error);
+  g_clear_object (&bench.plan);
+  bench.plan = wb_app_plan_new (bench.notebook, wb_app_query_materials_sync (bench.notebook, &error));
+  g_assert_null (wb_app_plan_get_changes (bench.plan));
+  wb_app_plan_repeat (bench.plan, source);
+  g_assert_cmpuint (wb_app_plan_get_changes (bench.plan)->len, ==, 0);
+  g_assert_cmpstr (wb_app_plan_get_repeated (bench.plan), ==, "E-1");
+  wb_app_plan_get_experiment (bench.plan)->wax = another;
+  wb_app_plan_touch (bench.plan);
+  g_assert_cmpuint (wb_craft_repeat_count (wb_app_plan_get_changes (bench.plan)), ==, 1);
+  wb_app_plan_set_wick (bench.plan, bench.wicks[0], FALSE);
+  g_assert_cmpuint (wb_craft_repeat_count (wb_app_plan_get_changes (bench.plan)), ==, 2);
+  wb_app_plan_set_wick (bench.plan, bench.wicks[0], TRUE);
+  repeat = save_plan (&bench);
+  stored = wb_app_query_dataset_sync (bench.notebook, repeat, &error);
+  g_assert_no_error (error);
+  g_assert_cmpint (stored->experiment->repeats, ==, id);
+
+  changed = begin_from (&bench, repeat, TRUE);
+  g_assert_null (wb_app_plan_get_changes (bench.plan)); /* not read yet */
+  wb_app_plan_set_repeated (bench.plan, source);
+  g_assert_cmpuint (wb_app_plan_get_changes (bench.plan)->len, ==, 1);
+  /* One that only begins like it repeats nothing. */
+  other = begin_from (&bench, repeat, FALSE);
+  g_assert_cmpint (wb_app_plan_get_experiment (bench.plan)->repeats, ==, 0);
+  tear_down (&bench);
+}
+
 /* Once a sample is poured its plan stands; another experiment may still begin with it. */
 static void
 test_another (void)
@@ -612,6 +656,7 @@ test_app_plan_add (void)
 {
   g_test_add_func ("/app/plan/a-plan-is-changed-in-one-entry", test_change);
   g_test_add_func ("/app/plan/one-wick-stands-beside-two-of-it", test_several_wicks);
+  g_test_add_func ("/app/plan/a-repeat-tells-what-it-changes", test_repeat);
   g_test_add_func ("/app/plan/a-protocol-of-others-stays-theirs", test_change_shared);
   g_test_add_func ("/app/plan/another-begins-with-a-stored-one", test_another);
   g_test_add_func ("/app/plan/poured-meanwhile-it-stands", test_change_late);

@@ -182,6 +182,7 @@ test_view (void)
   test_wait (shows_view, window);
   g_assert_cmpstr (label (window, "title"), ==, "Which Sedge for the Tern");
   g_assert_cmpstr (label (window, "summary"), ==, "18 samples of 6 combinations, none poured yet");
+  g_assert_true (test_says (part (window, "facts"), "Sedge"));
   g_assert_false (test_enabled (window, "page.save"));
   g_assert_true (test_enabled (window, "page.edit"));
   /* Taken back, the page says so; the form is empty again for the next one. */
@@ -399,6 +400,39 @@ test_change (void)
   test_window_destroy (window);
 }
 
+static gboolean
+tells_change (gpointer user)
+{
+  return shows_view (user) && strstr (label (user, "repeated"), "the wicks") != NULL && gtk_widget_get_visible (part (user, "repeated"));
+}
+
+/* Repeated with one wick less: said in the form at once, and by the stored plan. */
+static void
+test_repeat (void)
+{
+  TestShelf shelf;
+  WbWindow *window = open_plan ("repeat-plan.wickbench", "Tern", &shelf);
+
+  fill_in (window, &shelf);
+  save (window);
+  test_wait (shows_view, window);
+  g_assert_false (gtk_widget_get_visible (part (window, "repeated")));
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.repeat", NULL);
+  test_wait (shows_editor, window);
+  g_assert_nonnull (strstr (label (window, "changes"), "Repeats E-1. Nothing is changed yet."));
+  gtk_check_button_set_active (wb_tick_list_get_tick (WB_TICK_LIST (test_find (part (window, "wicks_box"), WB_TYPE_TICK_LIST)), shelf.wicks[2]), FALSE);
+  g_assert_nonnull (strstr (label (window, "changes"), "the wicks, "));
+  g_assert_false (gtk_widget_get_visible (part (window, "changes_warning")));
+  type_load (window, "9");
+  g_assert_true (gtk_widget_get_visible (part (window, "changes_warning")));
+  g_assert_nonnull (strstr (label (window, "changes_warning"), "nobody can tell"));
+  type_load (window, "8");
+  g_assert_false (gtk_widget_get_visible (part (window, "changes_warning")));
+  save (window);
+  test_wait (tells_change, window);
+  test_window_destroy (window);
+}
+
 static GtkDropDown *
 find_drop_down (GtkWidget *where,
                 guint      place)
@@ -573,6 +607,7 @@ test_plan_page_add (void)
   g_test_add_func ("/views/plan/what-is-typed-outlives-a-look-elsewhere", test_draft);
   g_test_add_func ("/views/plan/an-empty-shelf-leads-to-the-materials", test_empty_shelf);
   g_test_add_func ("/views/plan/a-stored-plan-is-changed-or-begins-another", test_change);
+  g_test_add_func ("/views/plan/a-repeat-says-what-differs", test_repeat);
   g_test_add_func ("/views/plan/several-wicks-stand-in-a-vessel", test_several_wicks);
   g_test_add_func ("/views/plan/names-of-every-kind-fit", test_names);
   g_test_add_func ("/views/plan/saved-goes-when-something-is-typed", test_saved_goes);

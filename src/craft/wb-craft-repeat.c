@@ -1,0 +1,329 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-craft-repeat.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#include "wb-craft-words-private.h"
+
+/* What is compared; the order in which it is told. */
+typedef enum { WAX, VESSELS, WICKS, SCENTS, DYE, ADDITIVE, BURNING, SAMPLES, N_THINGS } Thing;
+
+static const struct
+{
+  const char *what;
+  gboolean    counts;
+} things[N_THINGS] = {
+  [WAX] = { N_("the wax"), TRUE },
+  [VESSELS] = { N_("the vessels"), TRUE },
+  [WICKS] = { N_("the wicks"), TRUE },
+  [SCENTS] = { N_("the scents"), TRUE },
+  [DYE] = { N_("the dye"), TRUE },
+  [ADDITIVE] = { N_("the additive"), TRUE },
+  [BURNING] = { N_("how they are burnt"), TRUE },
+  [SAMPLES] = { N_("samples of each combination"), FALSE },
+};
+
+/* One thing: keys tell whether it is the same, names tell people. Both in the order of the first appearance. */
+typedef struct { GPtrArray *keys, *names; } Level;
+
+struct _WbCraftPlanned
+{
+  Level       levels[N_THINGS];
+  WbProtocol *protocol;
+};
+
+/* Takes both. */
+static void
+add (WbCraftPlanned *self,
+     Thing           thing,
+     char           *key,
+     char           *name)
+{
+  Level *level = &self->levels[thing];
+
+  if (g_ptr_array_find_with_equal_func (level->keys, key, g_str_equal, NULL))
+    {
+      g_free (key);
+      g_free (name);
+      return;
+    }
+  g_ptr_array_add (level->keys, key);
+  g_ptr_array_add (level->names, name);
+}
+
+static char *
+dup_title (WbCraftFindFunc find,
+           gpointer        user,
+           gint64          id)
+{
+  gconstpointer record = find (id, user);
+
+  return record != NULL ? wb_material_dup_title (record) : g_strdup ("?");
+}
+
+static void
+add_share (WbCraftPlanned *self,
+           Thing           thing,
+           gint64          id,
+           double          pct,
+           double          drops_per_kg,
+           char           *title)
+{
+  g_autofree char *name = title;
+  g_autofree char *share = isnan (pct) ? NULL : wb_number_format_trimmed (pct, 4, NULL);
+  g_autofree char *drops = isnan (drops_per_kg) ? NULL : wb_number_format_trimmed (drops_per_kg, 2, NULL);
+
+  if (id == 0)
+    return;
+  add (self, thing, g_strdup_printf ("%" G_GINT64_FORMAT " %s %s", id, share != NULL ? share : "", drops != NULL ? drops : ""),
+       share != NULL   ? g_strdup_printf (_("%s %s\302\240%% of the wax"), name, share)
+       : drops != NULL ? g_strdup_printf (_("%s %s drops to 1 kg"), name, drops)
+                       : g_strdup (name));
+}
+
+static void
+add_wick (WbCraftPlanned *self,
+          const WbCell   *cell,
+          char           *title)
+{
+  g_autofree char *name = title;
+  g_autofree char *spacing = cell->wick_count < 2 || isnan (cell->wick_spacing_mm) ? NULL : wb_number_format_trimmed (cell->wick_spacing_mm, 1, NULL);
+  g_autofree char *key = g_strdup_printf ("%" G_GINT64_FORMAT " %" G_GINT64_FORMAT " %s", cell->wick, cell->wick_count,
+                                          spacing != NULL ? spacing : "");
+
+  if (cell->wick_count < 2)
+    add (self, WICKS, g_steal_pointer (&key), g_steal_pointer (&name));
+  else if (spacing == NULL)
+    add (self, WICKS, g_steal_pointer (&key), g_strdup_printf ("%" G_GINT64_FORMAT "\302\240×\302\240%s", cell->wick_count, name));
+  else
+    add (self, WICKS, g_steal_pointer (&key), g_strdup_printf (_("%d\302\240×\302\240%s, %s\302\240mm apart"), (int) cell->wick_count, name, spacing));
+}
+
+static void
+add_scent (WbCraftPlanned *self,
+           const WbCell   *cell,
+           WbCraftFindFunc find,
+           gpointer        user)
+{
+  g_autofree char *load = isnan (cell->load_pct) ? g_strdup ("?") : wb_number_format_trimmed (cell->load_pct, 2, NULL);
+  g_autofree char *name = NULL;
+
+  if (cell->fragrance == 0)
+    {
+      add (self, SCENTS, g_strdup ("0"), g_strdup (_("no fragrance")));
+      return;
+    }
+  name = dup_title (find, user, cell->fragrance);
+  add (self, SCENTS, g_strdup_printf ("%" G_GINT64_FORMAT " %s %d", cell->fragrance, load, cell->load_basis),
+       g_strdup_printf (cell->load_basis == WB_BASIS_TOTAL ? _("%s %s\302\240%% of the total") : _("%s %s\302\240%% of the wax"), name, load));
+}
+
+WbCraftPlanned *
+wb_craft_planned_new (const WbExperiment *experiment,
+                      const WbProtocol   *protocol,
+                      const GPtrArray    *cells,
+                      WbCraftFindFunc     find,
+                      gpointer            user)
+{
+  WbCraftPlanned *self;
+
+  g_return_val_if_fail (experiment != NULL && protocol != NULL && cells != NULL && find != NULL, NULL);
+
+  self = g_new0 (WbCraftPlanned, 1);
+  for (guint i = 0; i < N_THINGS; i++)
+    self->levels[i] = (Level) { g_ptr_array_new_with_free_func (g_free), g_ptr_array_new_with_free_func (g_free) };
+  self->protocol = wb_record_copy (protocol);
+  if (experiment->wax != 0)
+    add (self, WAX, g_strdup_printf ("%" G_GINT64_FORMAT, experiment->wax), dup_title (find, user, experiment->wax));
+  add_share (self, DYE, experiment->dye, experiment->dye_pct, experiment->dye_drops_per_kg, dup_title (find, user, experiment->dye));
+  add_share (self, ADDITIVE, experiment->additive, experiment->additive_pct, NAN, dup_title (find, user, experiment->additive));
+  add (self, SAMPLES, g_strdup_printf ("%" G_GINT64_FORMAT, experiment->samples_per_cell), g_strdup_printf ("%" G_GINT64_FORMAT, experiment->samples_per_cell));
+  for (guint i = 0; i < cells->len; i++)
+    {
+      const WbCell *cell = g_ptr_array_index (cells, i);
+
+      if (cell->left_out)
+        continue;
+      add (self, VESSELS, g_strdup_printf ("%" G_GINT64_FORMAT, cell->vessel), dup_title (find, user, cell->vessel));
+      add_wick (self, cell, dup_title (find, user, cell->wick));
+      add_scent (self, cell, find, user);
+    }
+  return self;
+}
+
+static gconstpointer
+find_in_data (gint64   id,
+              gpointer user)
+{
+  const WbDataset *data = user;
+  const GPtrArray *const tables[] = { data->vessels, data->wicks, data->fragrances };
+  gconstpointer const single[] = { data->wax, data->dye, data->additive };
+
+  for (guint i = 0; i < G_N_ELEMENTS (single); i++)
+    if (single[i] != NULL && ((const WbRecord *) single[i])->id == id)
+      return single[i];
+  for (guint i = 0; i < G_N_ELEMENTS (tables); i++)
+    for (guint k = 0; k < tables[i]->len; k++)
+      if (((const WbRecord *) g_ptr_array_index (tables[i], k))->id == id)
+        return g_ptr_array_index (tables[i], k);
+  return NULL;
+}
+
+WbCraftPlanned *
+wb_craft_planned_of_data (const WbDataset *data)
+{
+  g_return_val_if_fail (data != NULL, NULL);
+  return wb_craft_planned_new (data->experiment, data->protocol, data->cells, find_in_data, (gpointer) data);
+}
+
+void
+wb_craft_planned_free (WbCraftPlanned *self)
+{
+  if (self == NULL)
+    return;
+  for (guint i = 0; i < N_THINGS; i++)
+    {
+      g_ptr_array_unref (self->levels[i].keys);
+      g_ptr_array_unref (self->levels[i].names);
+    }
+  wb_record_free (self->protocol);
+  g_free (self);
+}
+
+/* ---- What differs ---- */
+
+static void
+free_change (gpointer data)
+{
+  WbCraftChange *change = data;
+
+  g_free (change->what);
+  g_free (change->before);
+  g_free (change->after);
+  g_free (change);
+}
+
+/* Takes both texts. */
+static void
+add_change (GPtrArray *changes,
+            Thing      thing,
+            char      *before,
+            char      *after)
+{
+  WbCraftChange *change = g_new0 (WbCraftChange, 1);
+
+  *change = (WbCraftChange) { g_strdup (_(things[thing].what)), before, after, things[thing].counts };
+  g_ptr_array_add (changes, change);
+}
+
+/* The same, in whatever order. */
+static gboolean
+are_same (const Level *a,
+          const Level *b)
+{
+  if (a->keys->len != b->keys->len)
+    return FALSE;
+  for (guint i = 0; i < a->keys->len; i++)
+    if (!g_ptr_array_find_with_equal_func (b->keys, g_ptr_array_index (a->keys, i), g_str_equal, NULL))
+      return FALSE;
+  return TRUE;
+}
+
+static char *
+dup_level (const Level *level)
+{
+  return level->names->len > 0 ? wb_craft_words_join (level->names) : g_strdup (_("none"));
+}
+
+static gboolean
+is_told (const WbFieldSpec *field)
+{
+  return field->label != NULL && g_strcmp0 (field->name, "name") != 0 && g_strcmp0 (field->name, "note") != 0
+         && g_strcmp0 (field->name, "samples_wanted") != 0;
+}
+
+/* Of a protocol people know the fields that differ, not its name. */
+static void
+compare_burning (GPtrArray        *changes,
+                 const WbProtocol *before,
+                 const WbProtocol *after)
+{
+  g_autoptr (GPtrArray) labels = g_ptr_array_new ();
+
+  for (guint i = 0; i < wb_protocol_type.n_fields; i++)
+    {
+      const WbFieldSpec *field = &wb_protocol_type.fields[i];
+
+      if (is_told (field) && !wb_record_field_equal (before, after, field))
+        g_ptr_array_add (labels, (gpointer) _(field->label));
+    }
+  if (labels->len > 0)
+    add_change (changes, BURNING, g_strdup (""), wb_craft_words_join (labels));
+}
+
+GPtrArray *
+wb_craft_repeat_compare (const WbCraftPlanned *before,
+                         const WbCraftPlanned *after)
+{
+  GPtrArray *changes = g_ptr_array_new_with_free_func (free_change);
+
+  g_return_val_if_fail (before != NULL && after != NULL, changes);
+
+  for (guint thing = 0; thing < N_THINGS; thing++)
+    if (thing == BURNING)
+      compare_burning (changes, before->protocol, after->protocol);
+    else if (!are_same (&before->levels[thing], &after->levels[thing]))
+      add_change (changes, thing, dup_level (&before->levels[thing]), dup_level (&after->levels[thing]));
+  return changes;
+}
+
+guint
+wb_craft_repeat_count (const GPtrArray *changes)
+{
+  guint n = 0;
+
+  g_return_val_if_fail (changes != NULL, 0);
+
+  for (guint i = 0; i < changes->len; i++)
+    n += ((const WbCraftChange *) g_ptr_array_index (changes, i))->counts;
+  return n;
+}
+
+char *
+wb_craft_repeat_dup_words (const GPtrArray *changes,
+                           const char      *code)
+{
+  g_autoptr (GString) told = g_string_new (NULL);
+
+  g_return_val_if_fail (changes != NULL, NULL);
+
+  for (guint i = 0; i < changes->len; i++)
+    {
+      const WbCraftChange *change = g_ptr_array_index (changes, i);
+
+      if (told->len > 0)
+        g_string_append (told, "; ");
+      if (*change->before == '\0')
+        /* Translators: what; the fields that differ. */
+        g_string_append_printf (told, _("%s (%s)"), change->what, change->after);
+      else
+        /* Translators: what; how it was; how it is. */
+        g_string_append_printf (told, _("%s, %s → %s"), change->what, change->before, change->after);
+    }
+  if (told->len == 0)
+    return g_strdup_printf (_("Repeats %s. Nothing is changed yet."), code);
+  return g_strdup_printf (_("Repeats %s. Changed: %s."), code, told->str);
+}
+
+char *
+wb_craft_repeat_dup_warning (const GPtrArray *changes)
+{
+  g_return_val_if_fail (changes != NULL, NULL);
+
+  if (wb_craft_repeat_count (changes) < 2)
+    return NULL;
+  return g_strdup (_("More than one thing differs: nobody can tell afterwards which of them did it."));
+}

@@ -1,0 +1,114 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "test-craft.h"
+#include "wb-craft-repeat.h"
+
+static WbDataset *
+two_wicks (void)
+{
+  WbDataset *data = test_craft_data_new ();
+
+  data->experiment->wax = data->wax->record.id = 700;
+  test_craft_add_cell (data, "Tern", 76.2, "Sedge", "S-3", 3, 0);
+  test_craft_add_cell (data, "Tern", 76.2, "Sedge", "S-4", 4, 0);
+  return data;
+}
+
+static char *
+compare (const WbCraftPlanned *before,
+         const WbDataset      *after,
+         guint                *count,
+         char                **warning)
+{
+  g_autoptr (WbCraftPlanned) planned = wb_craft_planned_of_data (after);
+  g_autoptr (GPtrArray) changes = wb_craft_repeat_compare (before, planned);
+
+  *count = wb_craft_repeat_count (changes);
+  *warning = wb_craft_repeat_dup_warning (changes);
+  return wb_craft_repeat_dup_words (changes, "T1");
+}
+
+/* Changed step by step, told step by step; put back, nothing is changed. */
+static void
+test_changes (void)
+{
+  g_autoptr (WbDataset) data = two_wicks ();
+  g_autoptr (WbCraftPlanned) before = wb_craft_planned_of_data (data);
+  g_autofree char *same = NULL, *wax = NULL, *both = NULL, *more = NULL, *back = NULL;
+  g_autofree char *none = NULL, *none_of_wax = NULL, *of_both = NULL, *of_more = NULL, *of_back = NULL;
+  gint64 id = data->wax->record.id;
+  char *name = data->wax->name;
+  guint n;
+
+  same = compare (before, data, &n, &none);
+  g_assert_cmpstr (same, ==, "Repeats T1. Nothing is changed yet.");
+  g_assert_cmpuint (n, ==, 0);
+  g_assert_null (none);
+
+  data->wax->record.id = data->experiment->wax = 4711;
+  data->wax->name = (char *) "Heath blend";
+  wax = compare (before, data, &n, &none_of_wax);
+  g_assert_cmpstr (wax, ==, "Repeats T1. Changed: the wax, Test wax → Heath blend.");
+  g_assert_cmpuint (n, ==, 1);
+  g_assert_null (none_of_wax);
+
+  data->protocol->trim_mm = 4;
+  both = compare (before, data, &n, &of_both);
+  g_assert_cmpuint (n, ==, 2);
+  g_assert_nonnull (of_both);
+  g_assert_nonnull (strstr (both, "how they are burnt ("));
+
+  /* More of each tells it better, and is no other reason for what comes out. */
+  data->wax->record.id = data->experiment->wax = id;
+  data->wax->name = name;
+  data->experiment->samples_per_cell += 2;
+  more = compare (before, data, &n, &of_more);
+  g_assert_cmpuint (n, ==, 1);
+  g_assert_null (of_more);
+  g_assert_nonnull (strstr (more, "samples of each combination"));
+
+  data->protocol->trim_mm = 6;
+  data->experiment->samples_per_cell -= 2;
+  back = compare (before, data, &n, &of_back);
+  g_assert_cmpstr (back, ==, same);
+}
+
+/* Order tells nothing; a wick left out everywhere is another set; two of a wick are not one of it. */
+static void
+test_wicks (void)
+{
+  g_autoptr (WbDataset) data = two_wicks ();
+  g_autoptr (WbCraftPlanned) before = wb_craft_planned_of_data (data);
+  g_autofree char *turned = NULL, *fewer = NULL, *twice = NULL;
+  g_autofree char *none = NULL, *none_fewer = NULL, *none_twice = NULL;
+  gpointer first = g_ptr_array_index (data->cells, 0);
+  guint n;
+
+  data->cells->pdata[0] = data->cells->pdata[1];
+  data->cells->pdata[1] = first;
+  turned = compare (before, data, &n, &none);
+  g_assert_cmpuint (n, ==, 0);
+  ((WbCell *) first)->left_out = TRUE;
+  fewer = compare (before, data, &n, &none_fewer);
+  g_assert_cmpstr (fewer, ==, "Repeats T1. Changed: the wicks, Sedge S-3 and Sedge S-4 → Sedge S-4.");
+  ((WbCell *) first)->left_out = FALSE;
+  ((WbCell *) first)->wick_count = 2;
+  ((WbCell *) first)->wick_spacing_mm = 30;
+  twice = compare (before, data, &n, &none_twice);
+  g_assert_cmpuint (n, ==, 1);
+  g_assert_nonnull (strstr (twice, "2\u00a0×\u00a0Sedge S-3, 30\u00a0mm apart"));
+}
+
+int
+main (int   argc,
+      char *argv[])
+{
+  test_craft_init (&argc, &argv);
+  g_test_add_func ("/craft/repeat/what-differs-is-told-and-counted", test_changes);
+  g_test_add_func ("/craft/repeat/wicks-are-compared-as-a-set", test_wicks);
+  return g_test_run ();
+}
