@@ -26,10 +26,10 @@ struct _WbPlanPage
   WbPlanView   *view;
   GtkWidget    *save;
   GtkButton    *revert;
-  GtkWidget    *edit;
   GtkWidget    *change;
-  GtkWidget    *another;
   GtkWidget    *repeat;
+  GtkWidget    *print;
+  GtkWidget    *more;
   WbSaveMark   *mark;
 
   /* owned */
@@ -581,10 +581,10 @@ wb_plan_page_update_actions (WbPage *page)
   gtk_button_set_label (self->revert, self->changing ? _("Leave it as it was…") : _("Begin anew…"));
   gtk_widget_set_visible (self->save, is_planning (self));
   gtk_widget_set_visible (GTK_WIDGET (self->revert), is_planning (self));
-  gtk_widget_set_visible (self->edit, !is_planning (self));
   gtk_widget_set_visible (self->change, !is_planning (self) && (self->dataset == NULL || wb_app_plan_can_replace (self->dataset)));
-  gtk_widget_set_visible (self->another, !is_planning (self));
   gtk_widget_set_visible (self->repeat, !is_planning (self));
+  gtk_widget_set_visible (self->print, !is_planning (self));
+  gtk_widget_set_visible (self->more, !is_planning (self));
 }
 
 /* ---- Class ---- */
@@ -632,9 +632,9 @@ wb_plan_page_class_init (WbPlanPageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbPlanPage, view);
   gtk_widget_class_bind_template_child (widget_class, WbPlanPage, save);
   gtk_widget_class_bind_template_child (widget_class, WbPlanPage, revert);
-  gtk_widget_class_bind_template_child (widget_class, WbPlanPage, edit);
   gtk_widget_class_bind_template_child (widget_class, WbPlanPage, change);
-  gtk_widget_class_bind_template_child (widget_class, WbPlanPage, another);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanPage, print);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanPage, more);
   gtk_widget_class_bind_template_child (widget_class, WbPlanPage, repeat);
   gtk_widget_class_bind_template_child (widget_class, WbPlanPage, mark);
   gtk_widget_class_bind_template_callback (widget_class, on_editor_changed_cb);
