@@ -107,7 +107,7 @@ dup_state (const WbAppBenchLoad *load,
   if (record->set_aside_cause >= 0)
     return g_strdup_printf (_("set aside: %s"), _(wb_cause_words[record->set_aside_cause].label));
   if (record->retained && record->place != NULL)
-    return g_strdup_printf (_("kept as a reference: %s"), record->place);
+    return g_strdup_printf (_("a reference: %s"), record->place);
   if (record->retained)
     return g_strdup (_("kept as a reference"));
   if (load->figures->ended[sample])

@@ -21,6 +21,7 @@ struct _WbAppToday
   WbAppBench       *bench;
   WbAppExperiments *experiments;
   WbAppTouchedList *touched;
+  WbAppRetained    *retained;
   GPtrArray        *items;  /* WbAppDue */
 };
 
@@ -365,6 +366,28 @@ add_touched (WbAppToday *self,
     }
 }
 
+static void
+add_references (WbAppToday *self,
+                GPtrArray  *due)
+{
+  const GPtrArray *all = wb_app_retained_get (self->retained);
+  WbDay today = wb_instant_get_day (wb_clock_now (wb_clock_get ()));
+
+  for (guint i = 0; i < all->len; i++)
+    {
+      const WbSample *sample = g_ptr_array_index (all, i);
+      g_autofree char *day = NULL;
+
+      if (sample->keep_until == WB_DAY_NONE || sample->keep_until >= today)
+        continue;
+      day = wb_day_format_local (sample->keep_until);
+      g_ptr_array_add (due, wb_app_due_new (WB_APP_DUE_REFERENCE, g_strdup_printf (_("The reference %s was to be kept until %s"), sample->code, day),
+                                            sample->place != NULL ? g_strdup_printf (_("Throw it out, or keep it longer: %s"), sample->place)
+                                                                  : g_strdup (_("Throw it out, or keep it longer")),
+                                            sample->experiment, sample->record.id, WB_INSTANT_NONE, FALSE));
+    }
+}
+
 /* What says the same as before stays the same object. */
 static void
 keep_equal (GPtrArray *fresh,
@@ -388,6 +411,7 @@ gather (WbAppToday *self)
   add_bench (self, fresh);
   add_pours (self, fresh);
   add_touched (self, fresh);
+  add_references (self, fresh);
   g_ptr_array_sort (fresh, wb_app_due_order);
   keep_equal (fresh, self->items);
   wb_app_items_replace (G_LIST_MODEL (self), &self->items, fresh);
@@ -406,6 +430,12 @@ on_experiments_changed_cb (WbAppToday *self)
 }
 
 static void
+on_retained_changed_cb (WbAppToday *self)
+{
+  gather (self);
+}
+
+static void
 on_touched_changed_cb (WbAppToday *self)
 {
   gather (self);
@@ -417,6 +447,7 @@ wb_app_today_finalize (GObject *object)
   WbAppToday *self = WB_APP_TODAY (object);
 
   g_clear_object (&self->touched);
+  g_clear_object (&self->retained);
   g_clear_object (&self->bench);
   g_clear_object (&self->experiments);
   g_ptr_array_unref (self->items);
@@ -444,6 +475,8 @@ wb_app_today_new (WbAppBench       *bench,
   self->bench = g_object_ref (bench);
   self->experiments = g_object_ref (experiments);
   self->touched = wb_app_touched_list_new (wb_app_bench_get_notebook (bench));
+  self->retained = wb_app_retained_new (wb_app_bench_get_notebook (bench));
+  g_signal_connect_object (self->retained, "changed", G_CALLBACK (on_retained_changed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->touched, "changed", G_CALLBACK (on_touched_changed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (bench, "tick", G_CALLBACK (on_bench_tick_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (experiments, "items-changed", G_CALLBACK (on_experiments_changed_cb), self, G_CONNECT_SWAPPED);
@@ -456,4 +489,11 @@ wb_app_today_get_touched (WbAppToday *self)
 {
   g_return_val_if_fail (WB_IS_APP_TODAY (self), NULL);
   return self->touched;
+}
+
+WbAppRetained *
+wb_app_today_get_retained (WbAppToday *self)
+{
+  g_return_val_if_fail (WB_IS_APP_TODAY (self), NULL);
+  return self->retained;
 }

@@ -3,6 +3,7 @@
 
 #include "wb-app-bench.h"
 #include "wb-app-experiment.h"
+#include "wb-app-retain.h"
 #include "wb-app-touched.h"
 
 G_BEGIN_DECLS
@@ -17,7 +18,8 @@ typedef enum
   WB_APP_DUE_LIGHT,     /* samples of an experiment may be lit (again) */
   WB_APP_DUE_CURE,      /* a cure ends */
   WB_APP_DUE_POUR,      /* planned, not poured */
-  WB_APP_DUE_DECIDE     /* burnt down, waits for its decision */
+  WB_APP_DUE_DECIDE,    /* burnt down, waits for its decision */
+  WB_APP_DUE_REFERENCE  /* a reference was to be kept until a day that is over */
 } WbAppDueKind;
 
 /*
@@ -46,5 +48,7 @@ G_DECLARE_FINAL_TYPE (WbAppToday, wb_app_today, WB, APP_TODAY, GObject)
 WbAppToday *wb_app_today_new (WbAppBench *bench, WbAppExperiments *experiments);
 /* The decisions behind which something changed; borrowed. */
 WbAppTouchedList *wb_app_today_get_touched (WbAppToday *self);
+/* The samples that are kept as references; borrowed. */
+WbAppRetained    *wb_app_today_get_retained (WbAppToday *self);
 
 G_END_DECLS

@@ -10,6 +10,7 @@
 #include "wb-found-dialog.h"
 #include "wb-inspection-dialog.h"
 #include "wb-question.h"
+#include "wb-retain-dialog.h"
 
 #include <glib/gi18n.h>
 
@@ -219,6 +220,17 @@ on_set_aside_cb (GSimpleAction *action,
 }
 
 static void
+on_retain_cb (GSimpleAction *action,
+              GVariant      *parameter,
+              gpointer       user)
+{
+  WbBurnPage *self = user;
+  const WbSample *sample = wb_app_bench_sample_get_record (wb_burn_page_get_chosen (self));
+
+  gtk_window_present (GTK_WINDOW (wb_retain_dialog_new (GTK_WIDGET (self), wb_page_get_notebook (WB_PAGE (self)), sample)));
+}
+
+static void
 on_let_count_cb (GSimpleAction *action,
                  GVariant      *parameter,
                  gpointer       user)
@@ -382,6 +394,7 @@ static const GActionEntry actions[] = {
   { "loggers", on_loggers_cb, NULL, NULL, NULL },
   { "add-logger", on_add_logger_cb, NULL, NULL, NULL },
   { "set-aside", on_set_aside_cb, NULL, NULL, NULL },
+  { "retain", on_retain_cb, NULL, NULL, NULL },
   { "let-count", on_let_count_cb, NULL, NULL, NULL },
   { "cautions", on_cautions_cb, NULL, NULL, NULL },
   { "close-session", on_close_session_cb, NULL, NULL, NULL },
@@ -458,6 +471,8 @@ wb_burn_page_update_verbs (WbPage *page)
   wb_page_enable_action (page, "add-logger", writable && sample != NULL);
   wb_page_enable_action (page, "set-aside", writable && sample != NULL && !aside);
   wb_page_enable_action (page, "let-count", writable && aside);
+  /* A flame is put out before its candle is put away. */
+  wb_page_enable_action (page, "retain", writable && sample != NULL && !lit);
   wb_page_enable_action (page, "close-session", writable && session && wb_app_bench_get_alight (bench) == 0);
   wb_page_enable_action (page, "still-alight", found);
   wb_page_enable_action (page, "resolve-found", writable && found);

@@ -5,8 +5,10 @@
 
 #include "wb-batch-view.h"
 #include "wb-fact-list.h"
+#include "wb-host.h"
 #include "wb-lot-links.h"
 #include "wb-pour-words.h"
+#include "wb-retain-dialog.h"
 
 #include <glib/gi18n.h>
 
@@ -117,6 +119,44 @@ show_names (WbPouredSheet   *self,
 }
 
 static void
+on_retain_clicked_cb (GtkWidget *button)
+{
+  WbHost *host = wb_host_find (button);
+  WbDesk *desk = host != NULL ? wb_host_get_desk (host) : NULL;
+
+  if (desk != NULL)
+    gtk_window_present (GTK_WINDOW (wb_retain_dialog_new (button, wb_desk_get_notebook (desk), g_object_get_data (G_OBJECT (button), "wb-sample"))));
+}
+
+/* At the end of each line: the sample is kept as a reference, or may be. */
+static void
+show_kept (WbPouredSheet   *self,
+           const WbDataset *data,
+           const WbBatch   *batch,
+           int              column)
+{
+  int row = 1;
+
+  for (guint i = 0; i < data->samples->len; i++)
+    {
+      const WbSample *sample = wb_dataset_get_sample (data, i);
+      GtkWidget *button;
+      g_autofree char *name = NULL;
+
+      if (sample->batch != batch->record.id)
+        continue;
+      button = gtk_button_new_with_label (sample->retained ? _("Kept…") : _("Keep…"));
+      name = g_strdup_printf (sample->retained ? _("%s is kept as a reference") : _("Keep %s as a reference"), sample->code);
+      gtk_button_set_has_frame (GTK_BUTTON (button), FALSE);
+      gtk_widget_set_tooltip_text (button, sample->retained && sample->place != NULL ? sample->place : name);
+      gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+      g_object_set_data_full (G_OBJECT (button), "wb-sample", wb_record_copy (sample), wb_record_free);
+      g_signal_connect (button, "clicked", G_CALLBACK (on_retain_clicked_cb), NULL);
+      gtk_grid_attach (GTK_GRID (self->samples), button, column, row++, 1, 1);
+    }
+}
+
+static void
 show_samples (WbPouredSheet   *self,
               const WbDataset *data,
               const WbBatch   *batch,
@@ -135,6 +175,7 @@ show_samples (WbPouredSheet   *self,
       if (is_measured (data, batch, spec))
         show_column (self, data, batch, spec, column++, us_units);
     }
+  show_kept (self, data, batch, column);
 }
 
 static void

@@ -7,6 +7,7 @@
 #include "wb-bundle.h"
 #include "wb-clock.h"
 #include "wb-due-row.h"
+#include "wb-retain-dialog.h"
 #include "wb-tooltip.h"
 #include "wb-touched-dialog.h"
 #include "wb-week-list.h"
@@ -53,6 +54,7 @@ place_of (WbAppDueKind kind)
     case WB_APP_DUE_CROSSED:
     case WB_APP_DUE_WEIGH:
     case WB_APP_DUE_LIGHT:
+    case WB_APP_DUE_REFERENCE:
     default:
       return "burn";
     }
@@ -73,6 +75,8 @@ word_of (WbAppDueKind kind)
       return _("weigh");
     case WB_APP_DUE_TOUCHED:
       return _("changed");
+    case WB_APP_DUE_REFERENCE:
+      return _("kept");
     case WB_APP_DUE_LIGHT:
       return _("light");
     case WB_APP_DUE_CURE:
@@ -235,6 +239,7 @@ on_due_list_row_activated_cb (WbTodayPage   *self,
   WbDesk *desk = wb_page_get_desk (WB_PAGE (self));
   g_autoptr (WbAppDue) due = NULL;
   WbAppTouched *touched;
+  const WbSample *reference;
 
   if (desk == NULL)
     return;
@@ -245,6 +250,13 @@ on_due_list_row_activated_cb (WbTodayPage   *self,
   if (touched != NULL && touched->open > 0)
     {
       gtk_window_present (GTK_WINDOW (wb_touched_dialog_new (GTK_WIDGET (self), wb_desk_get_notebook (desk), touched)));
+      return;
+    }
+  reference = wb_app_due_get_kind (due) == WB_APP_DUE_REFERENCE
+                ? wb_app_retained_find (wb_app_today_get_retained (wb_desk_get_today (desk)), wb_app_due_get_sample (due)) : NULL;
+  if (reference != NULL)
+    {
+      gtk_window_present (GTK_WINDOW (wb_retain_dialog_new (GTK_WIDGET (self), wb_desk_get_notebook (desk), reference)));
       return;
     }
   gtk_widget_activate_action (GTK_WIDGET (self), "win.go", "(sx)", place_of (wb_app_due_get_kind (due)), wb_app_due_get_experiment (due));

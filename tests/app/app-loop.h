@@ -58,6 +58,7 @@ void test_app_papers_add   (void);
 void test_app_plan_add     (void);
 void test_app_record_add   (void);
 void test_app_reminder_add (void);
+void test_app_retain_add (void);
 void test_app_row_add (void);
 void test_app_settings_add (void);
 void test_app_sheet_add    (void);

@@ -19,6 +19,7 @@
 #include "wb-preferences.h"
 #include "wb-record-dialog.h"
 #include "wb-restore-dialog.h"
+#include "wb-retain-dialog.h"
 #include "wb-shortcut.h"
 
 /* Inside these, what a control is called is GTK's own matter, or that of the whole. */
@@ -196,6 +197,8 @@ test_bench_dialogs (void)
   show_and_destroy (wb_bench_check_new (GTK_WIDGET (window), "Wren"), "check before the first light");
   show_and_destroy (wb_found_dialog_new (GTK_WIDGET (window), bench), "burns found open");
   show_and_destroy (wb_aside_dialog_new (GTK_WIDGET (window), bench, wb_app_bench_get_next_due (bench)), "set aside");
+  show_and_destroy (wb_retain_dialog_new (GTK_WIDGET (window), test_notebook (window),
+                                          wb_app_bench_sample_get_record (wb_app_bench_get_next_due (bench))), "keep as a reference");
   show_amend_dialogs (window, wb_app_bench_sample_get_id (wb_app_bench_get_next_due (bench)));
   sample = wb_app_bench_get_next_due (bench);
   show_and_destroy (wb_blind_dialog_new (GTK_WIDGET (window), wb_host_get_desk (WB_HOST (window))), "rate blind");

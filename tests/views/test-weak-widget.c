@@ -23,6 +23,7 @@
 #include "wb-rating-bar.h"
 #include "wb-record-dialog.h"
 #include "wb-restore-dialog.h"
+#include "wb-retain-dialog.h"
 #include "wb-sizes-dialog.h"
 
 #include <gdk-pixbuf/gdk-pixbuf.h>
@@ -88,6 +89,18 @@ ask_lot (Page *page)
   GtkWidget *dialog = wb_lot_dialog_new (GTK_WIDGET (page->bench.window), test_notebook (page->bench.window), 1, "W-107");
 
   gtk_window_present (GTK_WINDOW (dialog));
+  return dialog;
+}
+
+static GtkWidget *
+ask_retain (Page *page)
+{
+  GtkWidget *dialog = wb_retain_dialog_new (GTK_WIDGET (page->bench.window), test_notebook (page->bench.window),
+                                            wb_app_bench_sample_get_record (page->unlit));
+
+  gtk_window_present (GTK_WINDOW (dialog));
+  gtk_editable_set_text (GTK_EDITABLE (test_child (dialog, "place")), "Box 3");
+  bench_click (dialog, "save");
   return dialog;
 }
 
@@ -385,6 +398,7 @@ static const Case cases[] = {
   { "a-look-at-an-unlit-sample", ask_inspection },
   { "a-rating-by-digits", ask_blind },
   { "where-a-lot-was-used", ask_lot },
+  { "a-reference", ask_retain },
   { "burns-that-were-found", ask_found },
   { "a-record", ask_record },
   { "a-measured-vessel", ask_measure },
