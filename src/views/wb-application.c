@@ -342,17 +342,31 @@ on_show_sample_cb (GSimpleAction *action,
   gtk_widget_activate_action (GTK_WIDGET (window), "page.choose", "x", sample);
 }
 
+static WbPreferences *
+present_preferences (WbApplication *self)
+{
+  WbWindow *window = get_window (self);
+  WbDesk *desk = wb_host_get_desk (WB_HOST (window));
+  GtkWidget *preferences = wb_preferences_new (GTK_WINDOW (window), self->settings, desk != NULL ? wb_desk_get_notebook (desk) : NULL);
+
+  gtk_window_present (GTK_WINDOW (preferences));
+  return WB_PREFERENCES (preferences);
+}
+
 static void
 on_preferences_cb (GSimpleAction *action,
                    GVariant      *parameter,
                    gpointer       user)
 {
-  WbApplication *self = user;
-  WbWindow *window = get_window (self);
-  WbDesk *desk = wb_host_get_desk (WB_HOST (window));
+  present_preferences (user);
+}
 
-  gtk_window_present (GTK_WINDOW (wb_preferences_new (GTK_WINDOW (window), self->settings,
-                                                      desk != NULL ? wb_desk_get_notebook (desk) : NULL)));
+static void
+on_evenings_cb (GSimpleAction *action,
+                GVariant      *parameter,
+                gpointer       user)
+{
+  wb_preferences_go_to_evenings (present_preferences (user));
 }
 
 static void
@@ -407,6 +421,7 @@ static const GActionEntry actions[] = {
   { "demo", on_demo_cb, NULL, NULL, NULL },
   { "show-sample", on_show_sample_cb, "(sxx)", NULL, NULL },
   { "preferences", on_preferences_cb, NULL, NULL, NULL },
+  { "evenings", on_evenings_cb, NULL, NULL, NULL },
   { "shortcuts", on_shortcuts_cb, NULL, NULL, NULL },
   { "about", on_about_cb, NULL, NULL, NULL },
   { "quit", on_quit_cb, NULL, NULL, NULL },

@@ -10,7 +10,7 @@ G_BEGIN_DECLS
  * is open presents its window.
  *
  * Actions: app.new, app.open, app.open-last (state: its path, "" for none),
- * app.open-path (s), app.demo (writes the demo notebook and opens it), app.preferences, app.shortcuts, app.about, app.quit.
+ * app.open-path (s), app.demo (writes the demo notebook and opens it), app.preferences, app.evenings (there, of the bench), app.shortcuts, app.about, app.quit.
  */
 #define WB_TYPE_APPLICATION (wb_application_get_type ())
 G_DECLARE_FINAL_TYPE (WbApplication, wb_application, WB, APPLICATION, GtkApplication)

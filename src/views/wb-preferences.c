@@ -287,3 +287,30 @@ wb_preferences_new (GtkWindow     *parent,
     }
   return GTK_WIDGET (self);
 }
+
+/* Only what has its place in the window is scrolled to. The evenings stand last, with the save below them. */
+static gboolean
+on_frame_cb (GtkWidget     *widget,
+             GdkFrameClock *clock,
+             gpointer       user)
+{
+  GtkWidget *evenings = GTK_WIDGET (WB_PREFERENCES (widget)->evenings);
+  GtkWidget *scrolled = gtk_widget_get_ancestor (evenings, GTK_TYPE_SCROLLED_WINDOW);
+  GtkAdjustment *adjustment;
+
+  if (gtk_widget_get_allocated_height (evenings) == 0)
+    return G_SOURCE_CONTINUE;
+  gtk_widget_grab_focus (evenings);
+  adjustment = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scrolled));
+  gtk_adjustment_set_value (adjustment, gtk_adjustment_get_upper (adjustment));
+  return G_SOURCE_REMOVE;
+}
+
+void
+wb_preferences_go_to_evenings (WbPreferences *self)
+{
+  g_return_if_fail (WB_IS_PREFERENCES (self));
+
+  if (self->notebook != NULL)
+    gtk_widget_add_tick_callback (GTK_WIDGET (self), on_frame_cb, NULL, NULL);
+}

@@ -14,5 +14,7 @@ G_DECLARE_FINAL_TYPE (WbPreferences, wb_preferences, WB, PREFERENCES, GtkWindow)
 
 /* notebook: NULL where none is open. */
 GtkWidget *wb_preferences_new (GtkWindow *parent, WbAppSettings *settings, WbAppNotebook *notebook);
+/* Takes the keyboard to the evenings of the bench once it is shown; nothing without a notebook. */
+void       wb_preferences_go_to_evenings (WbPreferences *self);
 
 G_END_DECLS

@@ -118,6 +118,8 @@ dup_summary (WbWeekList *self,
   WbDay next = wb_app_calendar_get_next_evening (self->calendar), last = wb_app_calendar_get_last_evening (self->calendar);
   g_autofree char *when = NULL, *end = NULL;
 
+  if (wb_app_calendar_get_asks_days (self->calendar))
+    return g_strdup (_("On which evenings is there time for the bench?"));
   if (next == WB_DAY_NONE)
     return g_strdup (n_rows == 0 ? _("Nothing this week.") : NULL);
   when = dup_when (next, find_next_begin (self));
