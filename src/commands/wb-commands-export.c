@@ -44,7 +44,7 @@ const WbCommandsVerb wb_commands_export = {
   .arguments = "NOTEBOOK --to FILE",
   .summary = "Write a notebook's content to a file",
   .description = "FILE.csv is a burn log that import reads back; FILE.json is the whole notebook;\n"
-                 "FILE.xlsx is a workbook; FILE.ics has the burns and cures that are due.\n"
+                 "FILE.xlsx is a workbook; FILE.ics has cures, coolings and evenings to come.\n"
                  "The file is written whole or not at all, over one that is there.",
   .options = options,
   .n_arguments = 1,

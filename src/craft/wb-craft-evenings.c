@@ -118,7 +118,8 @@ begin (Planning        *self,
       progress->too_large = cohort->left > 0 && cohort->samples > self->bench->places;
       if (progress->too_large)
         g_ptr_array_add (into->problems,
-                         g_strdup_printf (_("%s: its %u samples burn together, and the bench has %u places: its evenings are not planned"),
+                         g_strdup_printf (_("%s: its %u samples burn together, and places on the bench: %u. Its evenings are not planned: divide it among "
+                                            "cohorts on its plan page."),
                                           cohort->name, cohort->samples, self->bench->places));
     }
 }

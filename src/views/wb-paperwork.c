@@ -107,26 +107,34 @@ find_experiment (WbDesk *desk,
   return NULL;
 }
 
+/* An experiment of the open notebook, and that notebook's settings; borrowed. NULL: there is none. */
+static WbAppExperiment *
+open_experiment (WbHost            *host,
+                 gint64             id,
+                 const WbNotebook **settings)
+{
+  WbDesk *desk = wb_host_get_desk (host);
+
+  *settings = desk != NULL ? wb_app_notebook_get_settings (wb_desk_get_notebook (desk)) : NULL;
+  return *settings != NULL ? find_experiment (desk, id) : NULL;
+}
+
 void
 wb_paperwork_log (WbHost *host,
-                  gint64    id)
+                  gint64  id)
 {
   g_autoptr (GError) error = NULL;
   g_autofree char *name = NULL;
   WbAppExperiment *experiment;
-  WbReportDocument *document = NULL;
+  WbReportDocument *document;
   const WbNotebook *settings;
-  WbDesk *desk;
 
   g_return_if_fail (WB_IS_HOST (host));
 
-  desk = wb_host_get_desk (host);
-  experiment = desk != NULL ? find_experiment (desk, id) : NULL;
+  experiment = open_experiment (host, id, &settings);
   if (experiment == NULL)
     return;
-  settings = wb_app_notebook_get_settings (wb_desk_get_notebook (desk));
-  if (settings != NULL)
-    document = wb_app_papers_log_new (wb_desk_get_bench (desk), settings, id, -1);
+  document = wb_app_papers_log_new (wb_desk_get_bench (wb_host_get_desk (host)), settings, id, -1);
   if (document == NULL)
     error = g_error_new_literal (WB_APP_ERROR, WB_APP_ERROR_REFUSED, _("No sample of this experiment is poured and waits for the bench."));
   /* Translators: name of a file and of a print job; code of the experiment. */
@@ -141,19 +149,17 @@ wb_paperwork_bench_plan (WbHost *host,
   g_autoptr (GError) error = NULL;
   g_autofree char *name = NULL;
   WbAppExperiment *experiment;
-  WbReportDocument *document = NULL;
+  WbReportDocument *document;
   const WbNotebook *settings;
   WbDesk *desk;
 
   g_return_if_fail (WB_IS_HOST (host));
 
-  desk = wb_host_get_desk (host);
-  experiment = desk != NULL ? find_experiment (desk, id) : NULL;
+  experiment = open_experiment (host, id, &settings);
   if (experiment == NULL)
     return;
-  settings = wb_app_notebook_get_settings (wb_desk_get_notebook (desk));
-  if (settings != NULL)
-    document = wb_app_papers_bench_plan_new (wb_desk_get_calendar (desk), wb_desk_get_bench (desk), settings, id, -1);
+  desk = wb_host_get_desk (host);
+  document = wb_app_papers_bench_plan_new (wb_desk_get_calendar (desk), wb_desk_get_bench (desk), settings, id, -1);
   if (document == NULL)
     error = g_error_new_literal (WB_APP_ERROR, WB_APP_ERROR_REFUSED,
                                  _("No sample of this experiment is poured and still burns on: there is nothing to plan."));

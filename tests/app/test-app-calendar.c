@@ -122,7 +122,7 @@ test_poured (void)
   /* Fewer places than the samples that burn together take. */
   say_evenings (evening.notebook, "mon tue wed thu fri sat sun", 20 * 60 + 30, 1);
   app_wait_until (has_problem, calendar, "the bench to be too small");
-  g_assert_nonnull (strstr (wb_app_calendar_get_problems (calendar), "the bench has 1 places"));
+  g_assert_nonnull (strstr (wb_app_calendar_get_problems (calendar), "places on the bench: 1."));
   g_assert_cmpint (wb_app_calendar_get_next_evening (calendar), ==, WB_DAY_NONE);
 
   /* Back by undo. */

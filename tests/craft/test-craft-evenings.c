@@ -147,7 +147,8 @@ test_too_large (void)
   g_assert_cmpstr (told, ==, "2026-12-02 b1");
   g_assert_cmpuint (plan->problems->len, ==, 1);
   g_assert_cmpstr (g_ptr_array_index (plan->problems, 0), ==,
-                   "T5, cohort 2: its 14 samples burn together, and the bench has 12 places: its evenings are not planned");
+                   "T5, cohort 2: its 14 samples burn together, and places on the bench: 12. Its evenings are not planned: divide it "
+                   "among cohorts on its plan page.");
   g_assert_cmpuint (plan->left, ==, 8);
   g_assert_false (plan->cut);
 }

@@ -291,7 +291,7 @@ report_bench_plan_new (const WbReportOptions *options,
     { WB_DAY_NONE, { 0 }, 0, 3, 0 }, { WB_DAY_NONE, { 0 }, 0, 4, 0 }, { WB_DAY_NONE, { 0 }, 1, 1, 0 },
   };
   static const char *const at[8] = { "H2-A", NULL, "H1-B", "H3-A", "H1-A", "H3-B", NULL, "H2-B" };
-  static const char *const problems[] = { "T9: its 14 samples burn together, and the bench has 8 places: its evenings are not planned", NULL };
+  static const char *const problems[] = { "T9: its 14 samples burn together, and places on the bench: 8. Its evenings are not planned.", NULL };
   WbReportBenchPlan plan = { "T1 · Wicks for two vessels", cohorts, 2, planned ? evenings : blank, planned ? 2 : 3, planned ? problems : NULL, 8, 4,
                              planned ? at : NULL, planned ? 20750 : WB_DAY_NONE };
 
