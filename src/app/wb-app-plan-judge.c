@@ -4,6 +4,7 @@
 #include "wb-app-plan-private.h"
 
 #include "wb-craft-batch.h"
+#include "wb-craft-fill.h"
 #include "wb-craft-ladder.h"
 
 #include <glib/gi18n-lib.h>
@@ -204,6 +205,26 @@ judge_spacings (const WbAppPlanFacts *facts,
     }
 }
 
+/* Two wicks of one place in a series are one strength to the ladder and to whoever reads the labels. */
+static void
+judge_steps (const WbAppPlanFacts *facts,
+             GPtrArray            *problems)
+{
+  for (guint i = 1; i < facts->wicks->len; i++)
+    for (guint k = 0; k < i; k++)
+      {
+        const WbWick *one = wb_app_plan_find (facts->materials->wicks, g_array_index (facts->wicks, WbCraftWickChoice, k).wick);
+        const WbWick *other = wb_app_plan_find (facts->materials->wicks, g_array_index (facts->wicks, WbCraftWickChoice, i).wick);
+
+        if (one == NULL || other == NULL || one == other || one->step == WB_INTEGER_NONE || one->step != other->step
+            || g_strcmp0 (one->series, other->series) != 0)
+          continue;
+        add (problems, "wicks", FALSE,
+             g_strdup_printf (_("%s %s and %s have the same place in their series: they count as equally strong."), one->series, one->size, other->size));
+        return;
+      }
+}
+
 static void
 judge_wicks (const WbAppPlanFacts *facts,
              GPtrArray            *problems)
@@ -216,6 +237,26 @@ judge_wicks (const WbAppPlanFacts *facts,
         continue;
       g_autofree char *name = dup_choice (facts, choice->wick, choice->count);
       add (problems, "wicks", TRUE, g_strdup_printf (_("%s stands in the plan twice."), name));
+    }
+}
+
+/* Not needed to burn, but nobody can weigh out a candle whose fill is not known. */
+static void
+judge_fill (const WbAppPlanFacts *facts,
+            GPtrArray            *problems)
+{
+  const WbWax *wax = wb_app_plan_find (facts->materials->waxes, facts->experiment->wax);
+
+  for (guint i = 0; wax != NULL && i < facts->vessels->len; i++)
+    {
+      const WbVessel *vessel = wb_app_plan_find (facts->materials->vessels, g_array_index (facts->vessels, gint64, i));
+      g_autofree char *missing = vessel != NULL ? wb_craft_fill_dup_missing (vessel, wax) : NULL;
+
+      if (missing == NULL)
+        continue;
+      /* Translators: a sentence: what to do. */
+      add (problems, "vessels", FALSE, g_strdup_printf (_("%s The batch sheet needs it."), missing));
+      return;
     }
 }
 
@@ -284,6 +325,8 @@ wb_app_plan_judge (const WbAppPlanFacts *facts)
   judge_wicks (facts, problems);
   judge_vessels (facts, problems);
   judge_spacings (facts, problems);
+  judge_steps (facts, problems);
+  judge_fill (facts, problems);
   judge_samples (facts, problems);
   judge_limits (facts, problems);
   /* g_ptr_array_sort keeps the order of equals. */

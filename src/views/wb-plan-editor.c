@@ -124,6 +124,7 @@ add_to_label (GtkLabel               *label,
   g_autofree char *text = *before != '\0' ? g_strdup_printf ("%s\n%s", before, problem->text) : g_strdup (problem->text);
 
   gtk_label_set_text (label, text);
+  gtk_widget_set_tooltip_text (GTK_WIDGET (label), text);
   gtk_widget_set_visible (GTK_WIDGET (label), TRUE);
   if (!problem->blocks)
     return;

@@ -189,6 +189,29 @@ test_problems (void)
   tear_down (&bench);
 }
 
+/* What the batch sheet lacks, and wicks that differ in nothing, are told and stand in nobody's way. */
+static void
+test_second_look (void)
+{
+  Bench bench;
+  WbAppMaterials *materials;
+  g_autoptr (GError) error = NULL;
+
+  set_up (&bench);
+  fill_in (&bench);
+  g_assert_null (find_problem (&bench, "vessels", FALSE));
+  g_assert_null (find_problem (&bench, "wicks", FALSE));
+  materials = wb_app_query_materials_sync (bench.notebook, &error);
+  g_assert_no_error (error);
+  ((WbWax *) g_ptr_array_index (materials->waxes, 0))->density = NAN;
+  ((WbWick *) g_ptr_array_index (materials->wicks, 2))->step = 3;
+  wb_app_plan_set_materials (bench.plan, materials);
+  g_assert_nonnull (strstr (find_problem (&bench, "vessels", FALSE)->text, "The batch sheet needs it."));
+  g_assert_nonnull (strstr (find_problem (&bench, "wicks", FALSE)->text, "S-3 and S-4 have the same place"));
+  g_assert_true (wb_app_plan_is_complete (bench.plan));
+  tear_down (&bench);
+}
+
 static WbLimit *
 find_limit (Bench      *bench,
             WbLimitKind kind)
@@ -661,6 +684,7 @@ test_app_plan_add (void)
   g_test_add_func ("/app/plan/another-begins-with-a-stored-one", test_another);
   g_test_add_func ("/app/plan/poured-meanwhile-it-stands", test_change_late);
   g_test_add_func ("/app/plan/what-is-missing-is-said", test_problems);
+  g_test_add_func ("/app/plan/what-the-batch-sheet-lacks-is-told", test_second_look);
   g_test_add_func ("/app/plan/the-shelf-may-change-meanwhile", test_materials_anew);
   g_test_add_func ("/app/plan/a-dye-needs-its-share", test_shares);
   g_test_add_func ("/app/plan/an-unknown-experiment-is-told", test_no_experiment);
