@@ -3,6 +3,8 @@
 
 #include "wb-app-pour-private.h"
 
+#include "wb-craft-method.h"
+
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
@@ -16,6 +18,7 @@ wb_app_pour_data_free (WbAppPourData *self)
   g_clear_pointer (&self->dataset, wb_dataset_free);
   g_clear_pointer (&self->parts, g_ptr_array_unref);
   g_clear_pointer (&self->fragrances, g_ptr_array_unref);
+  g_clear_pointer (&self->method, g_ptr_array_unref);
   g_clear_pointer (&self->typed, g_ptr_array_unref);
   g_free (self);
 }
@@ -33,6 +36,7 @@ batch_free (gpointer data)
   g_array_unref (self->typed_samples);
   g_array_unref (self->lines);
   g_ptr_array_unref (self->samples);
+  g_clear_pointer (&self->steps, g_ptr_array_unref);
   g_free (self);
 }
 
@@ -192,6 +196,25 @@ write_sheet (const WbAppPourData *data,
     g_array_index (batch->lines, WbAppPourLine, i).fill_g = g_array_index (batch->sheet->fills, WbCraftBatchFill, i).fill_g;
 }
 
+/* As they were done, or what the method asks of this batch. */
+static void
+add_steps (const WbAppPourData *data,
+           WbAppPourBatch      *batch)
+{
+  const WbDataset *set = data->dataset;
+  g_autoptr (GPtrArray) method = set->wax != NULL ? wb_craft_method_of (set->wax, data->method) : NULL;
+  WbCraftMethodOf of = { batch->batch->load_pct > 0, set->dye != NULL || set->additive != NULL, batch->batch->hold_back_pct > 0 };
+
+  batch->steps = g_ptr_array_new_with_free_func (wb_record_free);
+  for (guint i = 0; i < set->batch_steps->len; i++)
+    if (batch->batch->record.id > 0 && ((const WbBatchStep *) set->batch_steps->pdata[i])->batch == batch->batch->record.id)
+      g_ptr_array_add (batch->steps, wb_record_copy (set->batch_steps->pdata[i]));
+  if (batch->poured || batch->steps->len > 0 || method == NULL)
+    return;
+  g_ptr_array_unref (batch->steps);
+  batch->steps = wb_craft_method_plan (method, of);
+}
+
 /* Planned masses of a batch that is not poured are those of its sheet. */
 static void
 plan_masses (WbAppPourBatch *batch)
@@ -260,6 +283,7 @@ wb_app_pour_gather (const WbAppPourData  *data,
       batch->title = dup_title (batch);
       write_sheet (data, batch);
       plan_masses (batch);
+      add_steps (data, batch);
     }
   wb_app_pour_typed_give (data->typed, batches);
   return batches;

@@ -11,6 +11,7 @@ typedef struct
   WbDataset *dataset;
   GPtrArray *parts;       /* WbFragrancePart of all blends */
   GPtrArray *fragrances;  /* WbFragrance, all: names of the parts */
+  GPtrArray *method;      /* WbMethodStep of the wax */
   GPtrArray *typed;       /* WbAppPourTyped, the newest first */
 } WbAppPourData;
 
@@ -21,6 +22,7 @@ typedef struct
 {
   WbBatch   *batch;
   GPtrArray *samples; /* WbSample */
+  GPtrArray *steps;   /* WbBatchStep */
 } WbAppPourTyped;
 
 /* Of an experiment, by its history; those whose samples were changed since are left out. NULL on error. WbAppPourTyped. */

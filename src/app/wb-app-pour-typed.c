@@ -19,6 +19,7 @@ typed_free (gpointer data)
 
   wb_record_free (self->batch);
   g_ptr_array_unref (self->samples);
+  g_ptr_array_unref (self->steps);
   g_free (self);
 }
 
@@ -65,6 +66,26 @@ collect_samples (WbAppPourTyped  *self,
     }
 }
 
+/* Steps that the same entry took away with the batch. */
+static gboolean
+collect_steps (WbStore        *store,
+               WbAppPourTyped *self,
+               gint64          entry,
+               GError        **error)
+{
+  g_autoptr (GPtrArray) all = wb_store_list_versions (store, &wb_batch_step_type, "batch", self->batch->record.id, error);
+  guint next;
+
+  for (guint first = 0; all != NULL && first < all->len; first = next)
+    {
+      WbRecord *before = get_previous (all, first, &next);
+
+      if (before != NULL && ((const WbRecord *) g_ptr_array_index (all, next - 1))->entry == entry)
+        g_ptr_array_add (self->steps, wb_record_copy (before));
+    }
+  return all != NULL;
+}
+
 static int
 newest_first (gconstpointer a,
               gconstpointer b)
@@ -101,8 +122,11 @@ wb_app_pour_typed_read (WbStore *store,
       typed = g_new0 (WbAppPourTyped, 1);
       typed->batch = wb_record_copy (before);
       typed->samples = g_ptr_array_new_with_free_func (wb_record_free);
+      typed->steps = g_ptr_array_new_with_free_func (wb_record_free);
       collect_samples (typed, samples, newest->record.entry);
       g_ptr_array_add (all, typed);
+      if (!collect_steps (store, typed, newest->record.entry, error))
+        return NULL;
     }
   g_ptr_array_sort (all, newest_first);
   return samples != NULL ? g_steal_pointer (&all) : NULL;
@@ -134,7 +158,7 @@ take_batch (WbBatch       *record,
             const WbBatch *typed)
 {
   static const char *const names[] = { "heat_c", "add_c", "pour_c", "room_c", "actual_wax_g", "actual_oil_g" };
-  static const char *const texts[] = { "wax_lot", "fragrance_lot", "dye_lot", "deviation", "note" };
+  static const char *const texts[] = { "wax_lot", "fragrance_lot", "dye_lot", "additive_lot", "deviation", "note" };
 
   for (guint i = 0; i < G_N_ELEMENTS (names); i++)
     {
@@ -150,6 +174,24 @@ take_batch (WbBatch       *record,
     }
 }
 
+/* When and how hot a step was, where the plan still has it at that place. */
+static void
+take_steps (GPtrArray       *planned,
+            const GPtrArray *typed)
+{
+  for (guint i = 0; i < planned->len; i++)
+    for (guint k = 0; k < typed->len; k++)
+      {
+        WbBatchStep *step = g_ptr_array_index (planned, i);
+        const WbBatchStep *done = g_ptr_array_index (typed, k);
+
+        if (done->position != step->position || done->kind != step->kind)
+          continue;
+        step->done_at = done->done_at;
+        step->actual_c = done->actual_c;
+      }
+}
+
 static void
 give (WbAppPourBatch       *batch,
       const WbAppPourTyped *typed)
@@ -161,14 +203,18 @@ give (WbAppPourBatch       *batch,
 
       if (sample == NULL)
         continue;
-      poured = (WbAppPouredSample) { sample->record.id, sample->tare_g, sample->fill_g, sample->wax_height_mm, sample->wick_offset_mm };
+      poured.sample = sample->record.id;
+      for (WbAppPoured k = 0; k < WB_APP_N_POURED; k++)
+        poured.values[k] = wb_app_poured_get (sample, k);
       g_array_append_val (batch->typed_samples, poured);
       batch->typed_on = sample->poured_on;
       if (batch->typed_wick_lot == NULL)
         batch->typed_wick_lot = g_strdup (sample->wick_lot);
     }
-  if (batch->typed_samples->len > 0)
-    take_batch (batch->batch, typed->batch);
+  if (batch->typed_samples->len == 0)
+    return;
+  take_batch (batch->batch, typed->batch);
+  take_steps (batch->steps, typed->steps);
 }
 
 void

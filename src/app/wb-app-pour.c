@@ -70,6 +70,39 @@ wb_app_pour_new (WbAppNotebook *notebook,
   return self;
 }
 
+const WbFieldSpec *
+wb_app_poured_get_spec (WbAppPoured poured)
+{
+  static const char *const names[WB_APP_N_POURED] = {
+    "tare_g", "fill_g", "top_up_g", "wax_height_mm", "wick_offset_mm", "wick_lean_deg", "cavities"
+  };
+
+  g_return_val_if_fail (poured < WB_APP_N_POURED, NULL);
+  return wb_record_type_find_field (&wb_sample_type, names[poured]);
+}
+
+double
+wb_app_poured_get (const WbSample *sample,
+                   WbAppPoured     poured)
+{
+  const WbFieldSpec *spec = wb_app_poured_get_spec (poured);
+
+  if (poured != WB_APP_POURED_CAVITIES)
+    return wb_record_get_real (sample, spec);
+  return wb_record_is_known (sample, spec) ? (double) sample->cavities : NAN;
+}
+
+void
+wb_app_poured_set (WbSample   *sample,
+                   WbAppPoured poured,
+                   double      value)
+{
+  if (poured != WB_APP_POURED_CAVITIES)
+    wb_record_set_real (sample, wb_app_poured_get_spec (poured), value);
+  else
+    sample->cavities = isnan (value) ? WB_INTEGER_NONE : (gint64) round (value);
+}
+
 static void
 gather (WbAppPour *self)
 {
@@ -96,6 +129,8 @@ load_in_thread (WbStore      *store,
   if (loaded->parts != NULL)
     loaded->fragrances = wb_store_list (store, &wb_fragrance_type, NULL, 0, error);
   if (loaded->fragrances != NULL)
+    loaded->method = wb_store_list (store, &wb_method_step_type, "wax", loaded->dataset->experiment->wax, error);
+  if (loaded->method != NULL)
     loaded->typed = wb_app_pour_typed_read (store, *experiment, error);
   if (loaded->typed != NULL)
     return loaded;
@@ -186,6 +221,7 @@ take_text (char      **field,
 static WbSample *
 dup_poured_sample (const WbSample *planned,
                    const WbBatch  *actual,
+                   WbInstant       poured_at,
                    const GArray   *poured,
                    const char     *wick_lot)
 {
@@ -193,6 +229,7 @@ dup_poured_sample (const WbSample *planned,
 
   sample->batch = actual->record.id;
   sample->poured_on = wb_instant_get_day (actual->poured_at);
+  sample->poured_at = poured_at;
   take (&sample->pour_c, actual->pour_c);
   take_text (&sample->wax_lot, actual->wax_lot);
   take_text (&sample->fragrance_lot, actual->fragrance_lot);
@@ -203,12 +240,34 @@ dup_poured_sample (const WbSample *planned,
 
       if (measured->sample != planned->record.id)
         continue;
-      take (&sample->tare_g, measured->tare_g);
-      take (&sample->fill_g, measured->fill_g);
-      take (&sample->wax_height_mm, measured->wax_height_mm);
-      take (&sample->wick_offset_mm, measured->wick_offset_mm);
+      for (WbAppPoured k = 0; k < WB_APP_N_POURED; k++)
+        if (!isnan (measured->values[k]))
+          wb_app_poured_set (sample, k, measured->values[k]);
     }
   return sample;
+}
+
+/* When it was poured by its step; unknown: the day alone. */
+static WbInstant
+find_pour (const GPtrArray *steps)
+{
+  for (guint i = 0; steps != NULL && i < steps->len; i++)
+    if (((const WbBatchStep *) g_ptr_array_index (steps, i))->kind == WB_STEP_POUR)
+      return ((const WbBatchStep *) g_ptr_array_index (steps, i))->done_at;
+  return WB_INSTANT_NONE;
+}
+
+static WbRecord *
+dup_step (const WbBatchStep *step,
+          const WbBatch     *batch,
+          guint              number)
+{
+  WbBatchStep *copy = wb_record_copy (step);
+
+  copy->batch = batch->record.id;
+  if (copy->record.id <= 0)
+    copy->record.id = 0;
+  return &copy->record;
 }
 
 static void
@@ -230,6 +289,7 @@ void
 wb_app_pour_mark_async (WbAppPour          *self,
                         guint               batch,
                         const WbBatch      *actual,
+                        const GPtrArray    *steps,
                         const GArray       *poured,
                         const char         *wick_lot,
                         GCancellable       *cancellable,
@@ -262,13 +322,80 @@ wb_app_pour_mark_async (WbAppPour          *self,
     record->poured_at = wb_clock_now (wb_clock_get ());
   g_ptr_array_add (records, record);
   for (guint i = 0; i < marked->samples->len; i++)
-    g_ptr_array_add (records, dup_poured_sample (g_ptr_array_index (marked->samples, i), record, poured, wick_lot));
+    g_ptr_array_add (records, dup_poured_sample (g_ptr_array_index (marked->samples, i), record, find_pour (steps), poured, wick_lot));
+  for (guint i = 0; steps != NULL && i < steps->len; i++)
+    g_ptr_array_add (records, dup_step (g_ptr_array_index (steps, i), record, i));
   why = g_strdup_printf (_("Pour batch %s of %s"), record->code, self->data->dataset->experiment->code);
   wb_app_notebook_save_topic_async (self->notebook, "pour", why, records, cancellable, on_marked_cb, task);
 }
 
 gboolean
 wb_app_pour_mark_finish (WbAppPour    *self,
+                         GAsyncResult *result,
+                         GError      **error)
+{
+  g_return_val_if_fail (g_task_is_valid (result, self), FALSE);
+  return g_task_propagate_boolean (G_TASK (result), error);
+}
+
+/* ---- What was found once it had set ---- */
+
+/* The record as the notebook has it; NULL: it is not of this batch. */
+static const WbSample *
+find_sample (const WbAppPourBatch *batch,
+             gint64                id)
+{
+  for (guint i = 0; i < batch->samples->len; i++)
+    if (((const WbRecord *) g_ptr_array_index (batch->samples, i))->id == id)
+      return g_ptr_array_index (batch->samples, i);
+  return NULL;
+}
+
+static void
+add_changed (GPtrArray     *records,
+             gconstpointer  was,
+             gconstpointer  is)
+{
+  if (was != NULL && !wb_record_equal (was, is))
+    g_ptr_array_add (records, wb_record_copy (is));
+}
+
+void
+wb_app_pour_note_async (WbAppPour          *self,
+                        guint               batch,
+                        const WbBatch      *actual,
+                        const GPtrArray    *samples,
+                        GCancellable       *cancellable,
+                        GAsyncReadyCallback callback,
+                        gpointer            user)
+{
+  g_autoptr (GPtrArray) records = g_ptr_array_new_with_free_func (wb_record_free);
+  g_autofree char *why = NULL;
+  const WbAppPourBatch *noted;
+  GTask *task;
+
+  g_return_if_fail (WB_IS_APP_POUR (self));
+  g_return_if_fail (batch < self->batches->len && actual != NULL && samples != NULL);
+
+  task = g_task_new (self, cancellable, callback, user);
+  g_task_set_source_tag (task, wb_app_pour_note_async);
+  g_task_set_check_cancellable (task, FALSE);
+  noted = g_ptr_array_index (self->batches, batch);
+  add_changed (records, noted->batch, actual);
+  for (guint i = 0; i < samples->len; i++)
+    add_changed (records, find_sample (noted, ((const WbRecord *) g_ptr_array_index (samples, i))->id), g_ptr_array_index (samples, i));
+  if (records->len == 0)
+    {
+      g_task_return_boolean (task, TRUE);
+      g_object_unref (task);
+      return;
+    }
+  why = g_strdup_printf (_("What was found of batch %s of %s"), noted->batch->code, self->data->dataset->experiment->code);
+  wb_app_notebook_save_topic_async (self->notebook, "pour", why, records, cancellable, on_marked_cb, task);
+}
+
+gboolean
+wb_app_pour_note_finish (WbAppPour    *self,
                          GAsyncResult *result,
                          GError      **error)
 {

@@ -15,8 +15,21 @@ G_BEGIN_DECLS
 #define WB_TYPE_APP_POUR (wb_app_pour_get_type ())
 G_DECLARE_FINAL_TYPE (WbAppPour, wb_app_pour, WB, APP_POUR, GObject)
 
-/* What was really done, for one sample of the batch; NAN where not measured. */
-typedef struct { gint64 sample; double tare_g, fill_g, wax_height_mm, wick_offset_mm; } WbAppPouredSample;
+/* What is measured of a sample at the pour, and once it has set. */
+typedef enum
+{
+  WB_APP_POURED_TARE, WB_APP_POURED_FILL, WB_APP_POURED_TOP_UP, WB_APP_POURED_HEIGHT, WB_APP_POURED_OFFSET, WB_APP_POURED_LEAN,
+  WB_APP_POURED_CAVITIES, WB_APP_N_POURED
+} WbAppPoured;
+
+/* One sample of the batch; NAN where not measured. */
+typedef struct { gint64 sample; double values[WB_APP_N_POURED]; } WbAppPouredSample;
+
+/* The sample's field that holds it. */
+const WbFieldSpec *wb_app_poured_get_spec  (WbAppPoured poured);
+/* What the record says, NAN where it does not; and into it. */
+double             wb_app_poured_get       (const WbSample *sample, WbAppPoured poured);
+void               wb_app_poured_set       (WbSample *sample, WbAppPoured poured, double value);
 
 /* One kind of candle of a batch. */
 typedef struct
@@ -35,6 +48,7 @@ typedef struct
   const WbFragrance *fragrance; /* borrowed; NULL: none */
   GArray            *lines;    /* WbAppPourLine */
   GPtrArray         *samples;  /* WbSample, borrowed */
+  GPtrArray         *steps;    /* WbBatchStep: as done, or as planned by the wax's method (id 0) */
   gboolean           poured;
   /* Marked as poured, and that was taken back: what was typed then. The fields of the batch itself stand in `batch`. */
   WbDay              typed_on;        /* WB_DAY_NONE: it was never marked */
@@ -57,10 +71,19 @@ void             wb_app_pour_set_terms    (WbAppPour *self, double overage_pct, 
  * Marks a batch as poured in one entry: the batch with its actual values, the
  * samples' poured_on, lots and what was measured. `actual` is a copy of the
  * batch's record with poured_at and the measured fields filled in;
- * poured: WbAppPouredSample, may be NULL; wick_lot may be NULL.
+ * steps: WbBatchStep as they were done, may be NULL; poured: WbAppPouredSample, may be NULL; wick_lot may be NULL.
  */
-void             wb_app_pour_mark_async   (WbAppPour *self, guint batch, const WbBatch *actual, const GArray *poured, const char *wick_lot,
+void             wb_app_pour_mark_async   (WbAppPour *self, guint batch, const WbBatch *actual, const GPtrArray *steps, const GArray *poured,
+                                           const char *wick_lot,
                                            GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
 gboolean         wb_app_pour_mark_finish  (WbAppPour *self, GAsyncResult *result, GError **error);
+
+/*
+ * Of a batch that is poured, in one entry: what was found once it had set, days later too. actual: the batch with its deviation and
+ * note; samples: copies of WbSample with what was found. What is as it was is not written; nothing at all: no entry.
+ */
+void             wb_app_pour_note_async   (WbAppPour *self, guint batch, const WbBatch *actual, const GPtrArray *samples, GCancellable *cancellable,
+                                           GAsyncReadyCallback callback, gpointer user);
+gboolean         wb_app_pour_note_finish  (WbAppPour *self, GAsyncResult *result, GError **error);
 
 G_END_DECLS

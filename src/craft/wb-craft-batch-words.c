@@ -20,6 +20,22 @@ grams (double value,
   return wb_quantity_format (WB_UNIT_G, value, decimals);
 }
 
+char *
+wb_craft_batch_dup_mass (const WbCraftBatchSheet *self,
+                         double                   g,
+                         gboolean                 us_units)
+{
+  g_autofree char *number = NULL, *ounces = NULL;
+
+  g_return_val_if_fail (self != NULL, NULL);
+
+  number = grams (isfinite (g) ? g : 0, self->places);
+  if (!us_units)
+    return g_steal_pointer (&number);
+  ounces = wb_quantity_format (WB_UNIT_OZ, isfinite (g) ? g : 0, 2);
+  return g_strdup_printf ("%s (%s)", number, ounces);
+}
+
 static char *
 per_cent (double value)
 {

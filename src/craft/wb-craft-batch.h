@@ -78,6 +78,9 @@ typedef struct
 WbCraftBatchSheet *wb_craft_batch_sheet_new  (const WbCraftBatchInput *input, GError **error);
 void               wb_craft_batch_sheet_free (WbCraftBatchSheet *self);
 
+/* A mass on the sheet as the balance shows it, in grams; with ounces beside it where those are read. Caller frees. */
+char              *wb_craft_batch_dup_mass   (const WbCraftBatchSheet *self, double g, gboolean us_units);
+
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbCraftBatchSheet, wb_craft_batch_sheet_free)
 
 G_END_DECLS

@@ -11,7 +11,7 @@ wb_dataset_new (void)
 {
   WbDataset *self = g_new0 (WbDataset, 1);
   GPtrArray **owned[] = {
-    &self->limits, &self->aims, &self->cells, &self->vessels, &self->wicks, &self->fragrances, &self->batches,
+    &self->limits, &self->aims, &self->cells, &self->vessels, &self->wicks, &self->fragrances, &self->batches, &self->batch_steps,
     &self->samples, &self->burns, &self->inspections, &self->decisions, &self->loggers,
   };
   GPtrArray **borrowed[] = { &self->cell_vessels, &self->cell_wicks, &self->cell_fragrances };
@@ -34,7 +34,7 @@ wb_dataset_free (WbDataset *self)
     return;
 
   GPtrArray *arrays[] = {
-    self->limits, self->aims, self->cells, self->vessels, self->wicks, self->fragrances, self->batches, self->samples,
+    self->limits, self->aims, self->cells, self->vessels, self->wicks, self->fragrances, self->batches, self->batch_steps, self->samples,
     self->burns, self->inspections, self->decisions, self->loggers, self->cell_vessels, self->cell_wicks, self->cell_fragrances,
   };
   gpointer records[] = {

@@ -27,6 +27,7 @@ typedef struct
   GPtrArray    *cell_fragrances; /* WbFragrance of each cell, NULL where none */
   GPtrArray    *vessels, *wicks, *fragrances; /* distinct, owned */
   GPtrArray    *batches;     /* WbBatch */
+  GPtrArray    *batch_steps; /* WbBatchStep: by batch, position */
   GPtrArray    *samples;     /* WbSample: by cell, code */
   GArray       *sample_cell; /* guint */
   GPtrArray    *burns;       /* WbBurn: by sample, number */

@@ -16,16 +16,7 @@ wb_report_batch_dup_mass (const WbReportBatch   *batch,
                           const WbReportOptions *options,
                           double                 g)
 {
-  g_autofree char *grams = NULL;
-  g_autofree char *ounces = NULL;
-
-  if (!isfinite (g))
-    return g_strdup (WB_REPORT_NONE);
-  grams = wb_quantity_format (WB_UNIT_G, g, batch->sheet->places);
-  if (!options->us_units)
-    return g_steal_pointer (&grams);
-  ounces = wb_quantity_format (WB_UNIT_OZ, g, 2);
-  return g_strdup_printf ("%s (%s)", grams, ounces);
+  return isfinite (g) ? wb_craft_batch_dup_mass (batch->sheet, g, options->us_units) : g_strdup (WB_REPORT_NONE);
 }
 
 /* ---- Candles ---- */

@@ -4,6 +4,7 @@
 #include "wb-report-test-private.h"
 
 #include "wb-craft-deviations.h"
+#include "wb-craft-method.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -111,6 +112,25 @@ add_burn_deviations (const WbReportTest *test)
 
 /* ---- Deviations of the pour ---- */
 
+/* Steps off their plan; the band is said with them. */
+static guint
+add_step_deviations (const WbReportTest *test,
+                     const WbBatch      *batch,
+                     const char         *code)
+{
+  g_autoptr (GPtrArray) steps = g_ptr_array_new (), found = NULL;
+
+  for (guint i = 0; i < test->data->batch_steps->len; i++)
+    if (((const WbBatchStep *) g_ptr_array_index (test->data->batch_steps, i))->batch == batch->record.id)
+      g_ptr_array_add (steps, g_ptr_array_index (test->data->batch_steps, i));
+  found = wb_craft_method_deviations (steps, test->us);
+  for (guint i = 0; i < found->len; i++)
+    /* Translators: code of a melt; a step, what it was and what was planned. */
+    wb_report_test_point (test, _("Melt %s, %s (off by more than %d K, or by more than a quarter of its time)"), code,
+                          (const char *) g_ptr_array_index (found, i), (int) WB_CRAFT_METHOD_BAND_K);
+  return found->len;
+}
+
 static guint
 add_pour_deviations (const WbReportTest *test)
 {
@@ -121,6 +141,7 @@ add_pour_deviations (const WbReportTest *test)
       const WbBatch *batch = g_ptr_array_index (test->data->batches, i);
       g_autofree char *code = wb_report_dup_name (batch->code != NULL ? batch->code : WB_REPORT_NONE);
 
+      n += add_step_deviations (test, batch, code);
       if (batch->deviation == NULL)
         continue;
       n++;
@@ -140,7 +161,10 @@ add_pour_deviations (const WbReportTest *test)
           offset = wb_report_dup_value (test->us, WB_UNIT_MM, sample->wick_offset_mm, -1);
           wb_report_test_point (test, _("Sample %s: the wick stands %s off centre."), code, offset);
         }
-      n += (sample->deviation != NULL) + (sample->wick_offset_mm > OFFSET_MM);
+      if (sample->cavities != WB_INTEGER_NONE && sample->cavities > 0)
+        wb_report_test_point (test, g_dngettext (GETTEXT_PACKAGE, "Sample %s: %d cavity was found.", "Sample %s: %d cavities were found.",
+                                                 (gulong) sample->cavities), code, (int) sample->cavities);
+      n += (sample->deviation != NULL) + (sample->wick_offset_mm > OFFSET_MM) + (sample->cavities != WB_INTEGER_NONE && sample->cavities > 0);
     }
   return n;
 }

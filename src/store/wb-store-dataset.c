@@ -54,6 +54,33 @@ load_list (Loader             *self,
   return TRUE;
 }
 
+static int
+compare_positions (gconstpointer a,
+                   gconstpointer b)
+{
+  const WbBatchStep *one = *(WbBatchStep *const *) a, *other = *(WbBatchStep *const *) b;
+
+  return one->position < other->position ? -1 : one->position > other->position;
+}
+
+/* A batch's in order, behind those of the batches before it. */
+static gboolean
+load_batch_steps (Loader *self)
+{
+  for (guint i = 0; i < self->set->batches->len; i++)
+    {
+      g_autoptr (GPtrArray) steps = wb_store_list (self->store, &wb_batch_step_type, "batch",
+                                                   ((const WbRecord *) g_ptr_array_index (self->set->batches, i))->id, self->error);
+
+      if (steps == NULL)
+        return FALSE;
+      g_ptr_array_sort (steps, compare_positions);
+      while (steps->len > 0)
+        g_ptr_array_add (self->set->batch_steps, take (self, g_ptr_array_steal_index (steps, 0)));
+    }
+  return TRUE;
+}
+
 /* Optional references are 0. */
 static gboolean
 load_optional (Loader             *self,
@@ -86,7 +113,7 @@ load_experiment (Loader *self,
          && load_list (self, &wb_limit_type, "protocol", e->protocol, &set->limits)
          && load_list (self, &wb_aim_type, "profile", e->profile, &set->aims)
          && load_list (self, &wb_cell_type, "experiment", experiment, &set->cells)
-         && load_list (self, &wb_batch_type, "experiment", experiment, &set->batches)
+         && load_list (self, &wb_batch_type, "experiment", experiment, &set->batches) && load_batch_steps (self)
          && load_list (self, &wb_decision_type, "experiment", experiment, &set->decisions)
          && load_list (self, &wb_sample_type, "experiment", experiment, &set->samples);
 }

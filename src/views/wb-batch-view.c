@@ -24,12 +24,13 @@ struct _WbBatchView
 G_DEFINE_FINAL_TYPE (WbBatchView, wb_batch_view, GTK_TYPE_WIDGET)
 
 static void
-add_mass (WbBatchView *self,
-          const char  *label,
-          double       g,
-          gboolean     us_units)
+add_mass (WbBatchView             *self,
+          const char              *label,
+          double                   g,
+          gboolean                 us_units,
+          const WbCraftBatchSheet *sheet)
 {
-  g_autofree char *mass = wb_pour_words_dup_mass (g, us_units);
+  g_autofree char *mass = wb_craft_batch_dup_mass (sheet, g, us_units);
 
   wb_fact_list_add (self->masses, label, mass);
 }
@@ -56,22 +57,22 @@ show_masses (WbBatchView          *self,
   const WbCraftBatchSheet *sheet = batch->sheet;
 
   wb_fact_list_clear (self->masses);
-  add_mass (self, _("Wax"), sheet->wax_g, us_units);
+  add_mass (self, _("Wax"), sheet->wax_g, us_units, sheet);
   if (sheet->oil_g > 0)
     {
-      add_mass (self, _("Fragrance oil"), sheet->oil_g, us_units);
+      add_mass (self, _("Fragrance oil"), sheet->oil_g, us_units, sheet);
       for (guint i = 0; i < sheet->oil_parts->len; i++)
         {
           const WbCraftPartMass *oil = &g_array_index (sheet->oil_parts, WbCraftPartMass, i);
           g_autofree char *label = g_strdup_printf (_("of it %s"), oil->name);
 
-          add_mass (self, label, oil->g, us_units);
+          add_mass (self, label, oil->g, us_units, sheet);
         }
     }
   if (sheet->additive_g > 0)
-    add_mass (self, _("Additive"), sheet->additive_g, us_units);
+    add_mass (self, _("Additive"), sheet->additive_g, us_units, sheet);
   if (sheet->total_g > sheet->wax_g)
-    add_mass (self, _("Together"), sheet->total_g, us_units);
+    add_mass (self, _("Together"), sheet->total_g, us_units, sheet);
   add_dye (self, sheet);
 }
 
@@ -95,9 +96,12 @@ wb_batch_view_class_init (WbBatchViewClass *klass)
 static void
 wb_batch_view_init (WbBatchView *self)
 {
-  GtkWidget *heading = g_object_new (GTK_TYPE_LABEL, "label", _("How it is worked out"), "xalign", 0.0, "margin-top", 6, NULL);
+  GtkWidget *heading = g_object_new (GTK_TYPE_LABEL, "label", _("How it is worked out"), "xalign", 0.0, NULL);
 
-  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
+  GtkWidget *worked = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
+
+  /* masses and their sums side by side: what is weighed out is in sight with the fields below it */
+  self->box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 30);
   self->masses = WB_FACT_LIST (wb_fact_list_new ());
   self->sums = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "wrap", TRUE, "wrap-mode", PANGO_WRAP_WORD_CHAR, "selectable", TRUE,
                              "can-focus", FALSE, NULL);
@@ -105,8 +109,11 @@ wb_batch_view_init (WbBatchView *self)
   gtk_widget_add_css_class (GTK_WIDGET (self->sums), "numeric");
   gtk_accessible_update_relation (GTK_ACCESSIBLE (self->sums), GTK_ACCESSIBLE_RELATION_LABELLED_BY, heading, NULL, -1);
   gtk_box_append (GTK_BOX (self->box), GTK_WIDGET (self->masses));
-  gtk_box_append (GTK_BOX (self->box), heading);
-  gtk_box_append (GTK_BOX (self->box), GTK_WIDGET (self->sums));
+  gtk_widget_set_hexpand (worked, TRUE);
+  gtk_widget_set_valign (GTK_WIDGET (self->masses), GTK_ALIGN_START);
+  gtk_box_append (GTK_BOX (worked), heading);
+  gtk_box_append (GTK_BOX (worked), GTK_WIDGET (self->sums));
+  gtk_box_append (GTK_BOX (self->box), worked);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
 }
 

@@ -5,6 +5,7 @@
 
 #include "wb-accessible-name.h"
 #include "wb-app-pour.h"
+#include "wb-app-timers.h"
 #include "wb-badge.h"
 #include "wb-bundle.h"
 #include "wb-choice-list.h"
@@ -37,6 +38,8 @@ struct _WbPourBook
   WbBadge         *state;
   GtkStack        *sheets;
   WbSaveMark      *mark;
+  GtkWidget       *mark_button;
+  GtkWidget       *note_button;
 
   /* owned */
   WbDesk          *desk;
@@ -110,14 +113,18 @@ show_sheet (WbPourBook           *self,
   if (sheet == NULL)
     {
       sheet = batch->poured ? wb_poured_sheet_new () : wb_pour_sheet_new ();
-      if (!batch->poured)
-        g_signal_connect_object (sheet, "changed", G_CALLBACK (on_sheet_changed_cb), self, G_CONNECT_SWAPPED);
+      g_signal_connect_object (sheet, "changed", G_CALLBACK (on_sheet_changed_cb), self, G_CONNECT_SWAPPED);
       gtk_stack_add_named (self->sheets, sheet, key);
     }
   if (batch->poured)
     wb_poured_sheet_show (WB_POURED_SHEET (sheet), data, batch, is_us (self));
   else
-    wb_pour_sheet_show (WB_POUR_SHEET (sheet), data, batch, is_us (self));
+    {
+      /* a timer goes on while the batch waits, whatever sheet is shown */
+      g_autofree char *timers = g_strdup_printf ("%" G_GINT64_FORMAT "/%s", data->experiment->record.id, key);
+
+      wb_pour_sheet_show (WB_POUR_SHEET (sheet), data, batch, is_us (self), wb_app_timers_of (wb_desk_get_notebook (self->desk)), timers);
+    }
   g_hash_table_add (kept, sheet);
 }
 
@@ -165,6 +172,8 @@ show_front (WbPourBook *self)
     }
   wb_badge_set (self->state, front->poured ? WB_BADGE_GOOD : WB_BADGE_NOTE, front->poured ? poured : _("Not poured yet"));
   gtk_widget_set_visible (self->terms, !front->poured);
+  gtk_widget_set_visible (self->mark_button, !front->poured);
+  gtk_widget_set_visible (self->note_button, front->poured);
 }
 
 static void
@@ -372,6 +381,8 @@ wb_pour_book_class_init (WbPourBookClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbPourBook, state);
   gtk_widget_class_bind_template_child (widget_class, WbPourBook, sheets);
   gtk_widget_class_bind_template_child (widget_class, WbPourBook, mark);
+  gtk_widget_class_bind_template_child (widget_class, WbPourBook, mark_button);
+  gtk_widget_class_bind_template_child (widget_class, WbPourBook, note_button);
   gtk_widget_class_bind_template_callback (widget_class, on_batch_selected_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_terms_changed_cb);
 }
@@ -471,7 +482,7 @@ wb_pour_book_get_touched (WbPourBook *self)
   g_return_val_if_fail (WB_IS_POUR_BOOK (self), FALSE);
 
   for (GtkWidget *sheet = gtk_widget_get_first_child (GTK_WIDGET (self->sheets)); sheet != NULL; sheet = gtk_widget_get_next_sibling (sheet))
-    if (WB_IS_POUR_SHEET (sheet) && wb_pour_sheet_get_touched (WB_POUR_SHEET (sheet)))
+    if (WB_IS_POUR_SHEET (sheet) ? wb_pour_sheet_get_touched (WB_POUR_SHEET (sheet)) : wb_poured_sheet_get_touched (WB_POURED_SHEET (sheet)))
       return TRUE;
   return FALSE;
 }
@@ -495,12 +506,13 @@ mark (WbPourBook *self)
   const WbAppPourBatch *front = get_front (self);
   WbPourSheet *sheet = WB_POUR_SHEET (wb_pour_book_get_sheet (self));
   g_autoptr (WbRecord) actual = (WbRecord *) wb_pour_sheet_dup_actual (sheet, front->batch);
+  g_autoptr (GPtrArray) steps = wb_pour_sheet_dup_steps (sheet);
   g_autoptr (GArray) poured = wb_pour_sheet_dup_poured (sheet);
   g_autofree char *wick_lot = wb_pour_sheet_dup_wick_lot (sheet);
 
   set_marking (self, TRUE);
   wb_save_mark_set (self->mark, WB_SAVE_SAVING, NULL);
-  wb_app_pour_mark_async (self->pour, gtk_drop_down_get_selected (self->batch), (const WbBatch *) (gpointer) actual, poured, wick_lot, NULL,
+  wb_app_pour_mark_async (self->pour, gtk_drop_down_get_selected (self->batch), (const WbBatch *) (gpointer) actual, steps, poured, wick_lot, NULL,
                           on_marked_cb, g_object_ref (self));
   tell_changed (self);
 }
@@ -544,6 +556,66 @@ wb_pour_book_mark (WbPourBook *self)
     mark (self);
   else
     ask_doubt (self, doubt);
+}
+
+/* ---- What was found once it had set ---- */
+
+gboolean
+wb_pour_book_can_note (WbPourBook *self)
+{
+  GtkWidget *sheet;
+
+  g_return_val_if_fail (WB_IS_POUR_BOOK (self), FALSE);
+
+  sheet = wb_pour_book_get_sheet (self);
+  return !self->marking && get_front (self) != NULL && WB_IS_POURED_SHEET (sheet) && wb_poured_sheet_get_touched (WB_POURED_SHEET (sheet));
+}
+
+static void
+on_noted_cb (GObject      *source,
+             GAsyncResult *result,
+             gpointer      data)
+{
+  g_autoptr (WbPourBook) self = data;
+  g_autoptr (GError) error = NULL;
+  gboolean noted = wb_app_pour_note_finish (WB_APP_POUR (source), result, &error);
+
+  if (self->stack == NULL)
+    return;
+  set_marking (self, FALSE);
+  wb_save_mark_set (self->mark, noted ? WB_SAVE_SAVED : WB_SAVE_FAILED, NULL);
+  if (noted)
+    {
+      wb_problem_clear (GTK_WIDGET (self), _("What was found was not saved"));
+      /* what stands in the fields is what is stored now */
+      gtk_stack_remove (self->sheets, wb_pour_book_get_sheet (self));
+      wb_pour_book_reload (self);
+    }
+  else
+    wb_problem_show (GTK_WIDGET (self), _("What was found was not saved"), error);
+  tell_changed (self);
+}
+
+void
+wb_pour_book_note (WbPourBook *self)
+{
+  g_autoptr (GPtrArray) samples = NULL;
+  g_autoptr (WbRecord) batch = NULL;
+  WbPouredSheet *sheet;
+
+  g_return_if_fail (WB_IS_POUR_BOOK (self));
+  g_return_if_fail (wb_pour_book_can_note (self));
+
+  sheet = WB_POURED_SHEET (wb_pour_book_get_sheet (self));
+  if (!wb_poured_sheet_check (sheet))
+    return;
+  batch = (WbRecord *) wb_poured_sheet_dup_batch (sheet);
+  samples = wb_poured_sheet_dup_samples (sheet);
+  set_marking (self, TRUE);
+  wb_save_mark_set (self->mark, WB_SAVE_SAVING, NULL);
+  wb_app_pour_note_async (self->pour, gtk_drop_down_get_selected (self->batch), (const WbBatch *) (gpointer) batch, samples, NULL, on_noted_cb,
+                          g_object_ref (self));
+  tell_changed (self);
 }
 
 void

@@ -24,6 +24,10 @@ gboolean   wb_pour_book_get_touched (WbPourBook *self);
 gboolean   wb_pour_book_can_mark    (WbPourBook *self);
 /* Marks the batch in front, unless something typed is wrong, which is shown. */
 void       wb_pour_book_mark        (WbPourBook *self);
+/* Something was found of the poured batch in front, and stands in its fields. */
+gboolean   wb_pour_book_can_note    (WbPourBook *self);
+/* Saves it, unless something typed is wrong, which is shown. */
+void       wb_pour_book_note        (WbPourBook *self);
 /* There is a batch in front, which has a sheet to print. */
 gboolean    wb_pour_book_can_print   (WbPourBook *self);
 /* Shows the batch sheet as it is printed: the plan by the terms that are set, with boxes for what was really done. */

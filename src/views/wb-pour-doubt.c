@@ -68,7 +68,7 @@ add_samples (GString              *text,
              const GArray         *poured,
              gboolean              us_units)
 {
-  if (batch->lines->len != 1)
+  if (batch->lines->len != 1 || isnan (g_array_index (batch->lines, WbAppPourLine, 0).fill_g))
     return;
   for (guint i = 0; i < poured->len; i++)
     {
@@ -76,7 +76,7 @@ add_samples (GString              *text,
       g_autofree char *label = g_strdup_printf ("%s, %s", find_code (batch, sample->sample),
                                                 _(wb_record_type_find_field (&wb_sample_type, "fill_g")->label));
 
-      add_mass (text, label, sample->fill_g, g_array_index (batch->lines, WbAppPourLine, 0).fill_g, us_units);
+      add_mass (text, label, sample->values[WB_APP_POURED_FILL], g_array_index (batch->lines, WbAppPourLine, 0).fill_g, us_units);
     }
 }
 

@@ -112,6 +112,19 @@ on_mark_cb (GSimpleAction *action,
 }
 
 static void
+on_save_cb (GSimpleAction *action,
+            GVariant      *parameter,
+            gpointer       user)
+{
+  WbPourBook *book = get_book (WB_POUR_PAGE (user));
+
+  if (wb_pour_book_can_note (book))
+    wb_pour_book_note (book);
+  else
+    wb_pour_book_mark (book);
+}
+
+static void
 on_batch_cb (GSimpleAction *action,
              GVariant      *parameter,
              gpointer       user)
@@ -137,7 +150,7 @@ on_labels_cb (GSimpleAction *action,
 
 static const GActionEntry actions[] = {
   { "mark", on_mark_cb, NULL, NULL, NULL },
-  { "save", on_mark_cb, NULL, NULL, NULL }, /* what Ctrl+S does on every page that takes something in */
+  { "save", on_save_cb, NULL, NULL, NULL }, /* what Ctrl+S does on every page that takes something in */
   { "batch", on_batch_cb, "u", NULL, NULL },
   { "print", on_print_cb, NULL, NULL, NULL },
   { "labels", on_labels_cb, NULL, NULL, NULL },
@@ -151,7 +164,7 @@ wb_pour_page_update_actions (WbPage *page)
   gboolean writable = notebook != NULL && !wb_app_notebook_get_read_only (notebook);
 
   wb_page_enable_action (page, "mark", writable && book != NULL && wb_pour_book_can_mark (book));
-  wb_page_enable_action (page, "save", writable && book != NULL && wb_pour_book_can_mark (book));
+  wb_page_enable_action (page, "save", writable && book != NULL && (wb_pour_book_can_mark (book) || wb_pour_book_can_note (book)));
   wb_page_enable_action (page, "batch", book != NULL);
   wb_page_enable_action (page, "print", book != NULL && wb_pour_book_can_print (book));
   wb_page_enable_action (page, "labels", book != NULL && wb_pour_book_can_print (book));

@@ -6,13 +6,18 @@
 #include "wb-batch-view.h"
 #include "wb-bundle.h"
 #include "wb-clock.h"
+#include "wb-craft-method.h"
+#include "wb-pour-steps.h"
 #include "wb-pour-words.h"
 #include "wb-record-form.h"
 #include "wb-sample-table.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 
 #define FORM_WIDTH 520
+
+typedef enum { PART_WEIGH, PART_NOTES, N_PARTS } Part;
 
 struct _WbPourSheet
 {
@@ -22,16 +27,18 @@ struct _WbPourSheet
   GtkWidget     *scrolled;
   GtkStack      *stack;
   GtkLabel      *refusal;
-  GtkWidget     *steps[WB_POUR_N_STEPS];
-  GtkLabel      *cautions[WB_POUR_N_STEPS];
-  GtkLabel      *warnings[WB_POUR_N_STEPS];
-  GtkLabel      *texts[WB_POUR_N_STEPS];
+  GtkLabel      *missing;     /* what stands in the way of a sheet */
+  GtkLabel      *caution;     /* of weighing undiluted oil */
+  GtkLabel      *warnings;
   WbBatchView   *masses;
-  WbRecordForm  *forms[WB_POUR_N_STEPS];  /* of the batch; NULL: nothing is asked at that step */
-  WbRecordForm  *sample_form;              /* what is the same for all samples */
+  WbRecordForm  *forms[N_PARTS];  /* of the batch */
+  WbPourSteps   *steps;
+  WbRecordForm  *sample_form; /* what is the same for all samples */
+  GtkLabel      *cure;
   WbSampleTable *samples;
 
   /* state */
+  WbCure         days;
   gboolean       us_units;
   gboolean       ready;
 };
@@ -41,24 +48,35 @@ G_DEFINE_FINAL_TYPE (WbPourSheet, wb_pour_sheet, GTK_TYPE_WIDGET)
 enum { CHANGED, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
-static const struct
-{
-  const char *heading;
-  const char *asked[6];  /* fields of the batch; ends with NULL */
-} steps[WB_POUR_N_STEPS] = {
-  [WB_POUR_STEP_WEIGH] = { N_("Weigh"), { "actual_wax_g", "actual_oil_g", "wax_lot", "fragrance_lot", "dye_lot", NULL } },
-  [WB_POUR_STEP_HEAT] = { N_("Heat"), { "heat_c", NULL } },
-  [WB_POUR_STEP_SCENT] = { N_("Fragrance in"), { "add_c", NULL } },
-  [WB_POUR_STEP_POUR] = { N_("Pour"), { "pour_c", "room_c", NULL } },
-  [WB_POUR_STEP_SECOND] = { N_("Second pour"), { NULL } },
-  [WB_POUR_STEP_CURE] = { N_("Cure"), { "deviation", "note", NULL } },
+static const char *const asked_of_batch[N_PARTS][7] = {
+  [PART_WEIGH] = { "actual_wax_g", "actual_oil_g", "wax_lot", "fragrance_lot", "dye_lot", "additive_lot", NULL },
+  [PART_NOTES] = { "room_c", "deviation", "note", NULL },
 };
 
 static const char *const asked_of_samples[] = { "poured_on", "wick_lot", NULL };
 
+static WbDay
+get_day (WbPourSheet *self)
+{
+  g_autoptr (WbRecord) sample = wb_record_form_dup_record (self->sample_form);
+
+  return sample != NULL ? ((const WbSample *) (gpointer) sample)->poured_on : WB_DAY_NONE;
+}
+
+/* The two dates follow the day while it is typed. */
+static void
+show_cure (WbPourSheet *self)
+{
+  WbDay day = get_day (self);
+  g_autofree char *text = day != WB_DAY_NONE ? wb_pour_words_dup_cure (&self->days, day) : NULL;
+
+  gtk_label_set_text (self->cure, text != NULL ? text : "");
+}
+
 static void
 on_changed_cb (WbPourSheet *self)
 {
+  show_cure (self);
   g_signal_emit (self, signals[CHANGED], 0);
 }
 
@@ -98,39 +116,45 @@ form_new (WbPourSheet        *self,
   return form;
 }
 
-static void
-add_step (WbPourSheet *self,
-          GtkBox      *box,
-          WbPourStep   step)
+static GtkWidget *
+add_part (GtkBox     *box,
+          const char *title)
 {
   GtkWidget *frame = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
-  GtkWidget *heading = g_object_new (GTK_TYPE_LABEL, "label", _(steps[step].heading), "xalign", 0.0, NULL);
+  GtkWidget *heading = g_object_new (GTK_TYPE_LABEL, "label", title, "xalign", 0.0, NULL);
 
   gtk_widget_add_css_class (heading, "section");
   gtk_box_append (GTK_BOX (frame), heading);
-  self->cautions[step] = add_label (frame, "caution");
-  self->warnings[step] = add_label (frame, "problem");
-  self->texts[step] = add_label (frame, "numeric");
-  if (step == WB_POUR_STEP_WEIGH)
-    {
-      self->masses = WB_BATCH_VIEW (wb_batch_view_new ());
-      gtk_box_append (GTK_BOX (frame), GTK_WIDGET (self->masses));
-    }
-  if (steps[step].asked[0] != NULL)
-    {
-      self->forms[step] = form_new (self, &wb_batch_type, steps[step].asked);
-      gtk_box_append (GTK_BOX (frame), GTK_WIDGET (self->forms[step]));
-    }
-  if (step == WB_POUR_STEP_POUR)
-    {
-      self->sample_form = form_new (self, &wb_sample_type, asked_of_samples);
-      self->samples = WB_SAMPLE_TABLE (wb_sample_table_new ());
-      g_signal_connect_swapped (self->samples, "changed", G_CALLBACK (on_changed_cb), self);
-      gtk_box_append (GTK_BOX (frame), GTK_WIDGET (self->sample_form));
-      gtk_box_append (GTK_BOX (frame), GTK_WIDGET (self->samples));
-    }
-  self->steps[step] = frame;
   gtk_box_append (box, frame);
+  return frame;
+}
+
+static void
+build (WbPourSheet *self,
+       GtkBox      *box)
+{
+  GtkWidget *weigh = add_part (box, _("Weigh")), *pour = add_part (box, _("Pour")), *samples = add_part (box, _("Samples"));
+  GtkWidget *notes = add_part (box, _("Notes"));
+
+  self->missing = add_label (weigh, "problem");
+  self->caution = add_label (weigh, "caution");
+  self->warnings = add_label (weigh, "problem");
+  self->masses = WB_BATCH_VIEW (wb_batch_view_new ());
+  self->forms[PART_WEIGH] = form_new (self, &wb_batch_type, asked_of_batch[PART_WEIGH]);
+  self->steps = WB_POUR_STEPS (wb_pour_steps_new ());
+  self->sample_form = form_new (self, &wb_sample_type, asked_of_samples);
+  self->cure = add_label (samples, "strong");
+  gtk_widget_set_visible (GTK_WIDGET (self->cure), TRUE);
+  self->samples = WB_SAMPLE_TABLE (wb_sample_table_new ());
+  self->forms[PART_NOTES] = form_new (self, &wb_batch_type, asked_of_batch[PART_NOTES]);
+  g_signal_connect_swapped (self->steps, "changed", G_CALLBACK (on_changed_cb), self);
+  g_signal_connect_swapped (self->samples, "changed", G_CALLBACK (on_changed_cb), self);
+  gtk_box_append (GTK_BOX (weigh), GTK_WIDGET (self->masses));
+  gtk_box_append (GTK_BOX (weigh), GTK_WIDGET (self->forms[PART_WEIGH]));
+  gtk_box_append (GTK_BOX (pour), GTK_WIDGET (self->steps));
+  gtk_box_append (GTK_BOX (samples), GTK_WIDGET (self->sample_form));
+  gtk_box_append (GTK_BOX (samples), GTK_WIDGET (self->samples));
+  gtk_box_append (GTK_BOX (notes), GTK_WIDGET (self->forms[PART_NOTES]));
 }
 
 static void
@@ -157,8 +181,7 @@ static void
 wb_pour_sheet_init (WbPourSheet *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
-  for (guint i = 0; i < WB_POUR_N_STEPS; i++)
-    add_step (self, GTK_BOX (gtk_stack_get_child_by_name (self->stack, "steps")), (WbPourStep) i);
+  build (self, GTK_BOX (gtk_stack_get_child_by_name (self->stack, "steps")));
 }
 
 GtkWidget *
@@ -177,29 +200,28 @@ set_label (GtkLabel   *label,
   gtk_widget_set_visible (GTK_WIDGET (label), text != NULL);
 }
 
-/* What of a step this batch has: no oil, no fragrance step; no dye, no dye lot. */
+/* What this batch has: no oil, no lot of a fragrance; no dye, no dye lot. */
 static void
-show_step (WbPourSheet          *self,
-           WbPourStep            step,
-           const WbDataset      *data,
-           const WbAppPourBatch *batch)
+show_weighing (WbPourSheet          *self,
+               const WbDataset      *data,
+               const WbAppPourBatch *batch)
 {
-  g_autofree char *text = wb_pour_words_dup_step (step, batch, data->wax, self->us_units);
-  g_autofree char *warning = wb_pour_words_dup_warning (step, batch->sheet);
-  gboolean oil = batch->sheet->oil_g > 0;
+  gboolean oil = batch->batch->load_pct > 0;
+  g_autofree char *warnings = batch->sheet != NULL ? wb_pour_words_dup_warnings (batch->sheet) : NULL;
+  g_autofree char *missing = batch->sheet == NULL
+                             ? g_strdup_printf (_("%s\nUntil then pour by the scales, and write down what was really weighed."), batch->refusal) : NULL;
 
-  set_label (self->texts[step], text);
-  set_label (self->warnings[step], warning);
+  set_label (self->missing, missing);
+  set_label (self->warnings, warnings);
   /* Without oil there is nothing undiluted to protect hands from. */
-  set_label (self->cautions[step], step == WB_POUR_STEP_WEIGH && !oil ? NULL : wb_pour_words_get_caution (step));
-  if (step == WB_POUR_STEP_SCENT || step == WB_POUR_STEP_SECOND)
-    gtk_widget_set_visible (self->steps[step], text != NULL);
-  if (step != WB_POUR_STEP_WEIGH)
-    return;
-  wb_batch_view_show (self->masses, batch, self->us_units);
-  wb_record_form_set_shown (self->forms[step], "actual_oil_g", oil);
-  wb_record_form_set_shown (self->forms[step], "fragrance_lot", oil);
-  wb_record_form_set_shown (self->forms[step], "dye_lot", data->dye != NULL);
+  set_label (self->caution, oil ? wb_craft_method_get_caution_of_oil () : NULL);
+  gtk_widget_set_visible (GTK_WIDGET (self->masses), batch->sheet != NULL);
+  if (batch->sheet != NULL)
+    wb_batch_view_show (self->masses, batch, self->us_units);
+  wb_record_form_set_shown (self->forms[PART_WEIGH], "actual_oil_g", oil);
+  wb_record_form_set_shown (self->forms[PART_WEIGH], "fragrance_lot", oil);
+  wb_record_form_set_shown (self->forms[PART_WEIGH], "dye_lot", data->dye != NULL);
+  wb_record_form_set_shown (self->forms[PART_WEIGH], "additive_lot", data->additive != NULL);
 }
 
 static WbDay
@@ -216,10 +238,8 @@ fill_forms (WbPourSheet          *self,
 
   ((WbSample *) (gpointer) sample)->poured_on = batch->typed_on != WB_DAY_NONE ? batch->typed_on : get_today ();
   ((WbSample *) (gpointer) sample)->wick_lot = g_strdup (batch->typed_wick_lot);
-  for (guint i = 0; i < WB_POUR_N_STEPS; i++)
+  for (guint i = 0; i < N_PARTS; i++)
     {
-      if (self->forms[i] == NULL)
-        continue;
       wb_record_form_set_us_units (self->forms[i], self->us_units);
       wb_record_form_set_record (self->forms[i], batch->batch);
     }
@@ -230,8 +250,12 @@ void
 wb_pour_sheet_show (WbPourSheet          *self,
                     const WbDataset      *data,
                     const WbAppPourBatch *batch,
-                    gboolean              us_units)
+                    gboolean              us_units,
+                    WbAppTimers          *timers,
+                    const char           *key)
 {
+  static const WbAppPoured with_second[] = { WB_APP_POURED_TARE, WB_APP_POURED_FILL, WB_APP_POURED_HEIGHT, WB_APP_POURED_OFFSET, WB_APP_POURED_TOP_UP };
+
   g_return_if_fail (WB_IS_POUR_SHEET (self));
   g_return_if_fail (data != NULL && batch != NULL);
 
@@ -240,14 +264,17 @@ wb_pour_sheet_show (WbPourSheet          *self,
       self->us_units = us_units;
       fill_forms (self, batch);
     }
-  self->ready = batch->sheet != NULL;
+  self->days = wb_cure_of (NULL, batch->fragrance, data->wax);
+  self->ready = batch->samples->len > 0;
   gtk_stack_set_visible_child_name (self->stack, self->ready ? "steps" : "refusal");
-  gtk_label_set_text (self->refusal, batch->refusal != NULL ? batch->refusal : _("There is no sample to pour."));
+  gtk_label_set_text (self->refusal, _("There is no sample to pour."));
   if (!self->ready)
     return;
-  for (guint i = 0; i < WB_POUR_N_STEPS; i++)
-    show_step (self, (WbPourStep) i, data, batch);
+  show_weighing (self, data, batch);
+  wb_pour_steps_show (self->steps, data, batch, self->us_units, timers, key, TRUE);
+  wb_sample_table_set_fields (self->samples, with_second, batch->batch->hold_back_pct > 0 ? 5 : 4, FALSE);
   wb_sample_table_fill (self->samples, data, batch->samples, batch->typed_samples, self->us_units);
+  show_cure (self);
 }
 
 gboolean
@@ -255,10 +282,10 @@ wb_pour_sheet_get_touched (WbPourSheet *self)
 {
   g_return_val_if_fail (WB_IS_POUR_SHEET (self), FALSE);
 
-  for (guint i = 0; i < WB_POUR_N_STEPS; i++)
-    if (self->forms[i] != NULL && wb_record_form_get_touched (self->forms[i]))
+  for (guint i = 0; i < N_PARTS; i++)
+    if (wb_record_form_get_touched (self->forms[i]))
       return TRUE;
-  return wb_record_form_get_touched (self->sample_form) || wb_sample_table_get_touched (self->samples);
+  return wb_pour_steps_get_touched (self->steps) || wb_record_form_get_touched (self->sample_form) || wb_sample_table_get_touched (self->samples);
 }
 
 gboolean
@@ -270,23 +297,15 @@ wb_pour_sheet_get_ready (WbPourSheet *self)
 
 /* ---- What was done ---- */
 
-static WbDay
-get_day (WbPourSheet *self)
-{
-  g_autoptr (WbRecord) sample = wb_record_form_dup_record (self->sample_form);
-
-  return sample != NULL ? ((const WbSample *) (gpointer) sample)->poured_on : WB_DAY_NONE;
-}
-
 gboolean
 wb_pour_sheet_check (WbPourSheet *self)
 {
   g_return_val_if_fail (WB_IS_POUR_SHEET (self), FALSE);
 
-  for (guint i = 0; i < WB_POUR_N_STEPS; i++)
-    if (self->forms[i] != NULL && !wb_record_form_check (self->forms[i]))
+  for (guint i = 0; i < N_PARTS; i++)
+    if (!wb_record_form_check (self->forms[i]))
       return FALSE;
-  if (!wb_record_form_check (self->sample_form) || !wb_sample_table_check (self->samples))
+  if (!wb_pour_steps_check (self->steps) || !wb_record_form_check (self->sample_form) || !wb_sample_table_check (self->samples))
     return FALSE;
   if (get_day (self) == WB_DAY_NONE || get_day (self) <= get_today ())
     return TRUE;
@@ -294,10 +313,42 @@ wb_pour_sheet_check (WbPourSheet *self)
   return FALSE;
 }
 
+/* What the batch itself keeps of its steps; returns when it was poured. */
+static WbInstant
+take_steps (WbBatch         *actual,
+            const GPtrArray *steps)
+{
+  WbInstant poured = WB_INSTANT_NONE;
+
+  for (guint i = 0; i < steps->len; i++)
+    {
+      const WbBatchStep *step = g_ptr_array_index (steps, i);
+
+      if (step->kind == WB_STEP_HEAT && !isnan (step->actual_c))
+        actual->heat_c = step->actual_c;
+      else if (step->kind == WB_STEP_FRAGRANCE && !isnan (step->actual_c))
+        actual->add_c = step->actual_c;
+      else if (step->kind == WB_STEP_POUR && !isnan (step->actual_c))
+        actual->pour_c = step->actual_c;
+      if (step->kind == WB_STEP_POUR && step->done_at.known)
+        poured = step->done_at;
+    }
+  return poured;
+}
+
+GPtrArray *
+wb_pour_sheet_dup_steps (WbPourSheet *self)
+{
+  g_return_val_if_fail (WB_IS_POUR_SHEET (self), NULL);
+  return wb_pour_steps_dup_steps (self->steps);
+}
+
 WbBatch *
 wb_pour_sheet_dup_actual (WbPourSheet   *self,
                           const WbBatch *planned)
 {
+  g_autoptr (GPtrArray) steps = NULL;
+  WbInstant poured;
   WbBatch *actual;
   WbDay day;
 
@@ -305,12 +356,15 @@ wb_pour_sheet_dup_actual (WbPourSheet   *self,
   g_return_val_if_fail (planned != NULL, NULL);
 
   actual = wb_record_copy (planned);
-  for (guint i = 0; i < WB_POUR_N_STEPS; i++)
-    if (self->forms[i] != NULL)
-      wb_record_form_write (self->forms[i], actual);
+  for (guint i = 0; i < N_PARTS; i++)
+    wb_record_form_write (self->forms[i], actual);
+  steps = wb_pour_steps_dup_steps (self->steps);
+  poured = take_steps (actual, steps);
   day = get_day (self);
   /* Of an earlier day only the day is known: noon stands for it. */
-  if (day == WB_DAY_NONE || day == get_today ())
+  if (poured.known && (day == WB_DAY_NONE || day == wb_instant_get_day (poured)))
+    actual->poured_at = poured;
+  else if (day == WB_DAY_NONE || day == get_today ())
     actual->poured_at = wb_clock_now (wb_clock_get ());
   else
     actual->poured_at = wb_clock_local (wb_clock_get (), day, 12, 0, 0);

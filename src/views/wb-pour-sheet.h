@@ -2,29 +2,34 @@
 #pragma once
 
 #include "wb-app-pour.h"
+#include "wb-app-timers.h"
 
 #include <gtk/gtk.h>
 
 G_BEGIN_DECLS
 
 /*
- * One batch that is not poured yet, in the order of the work: weigh, heat,
- * fragrance in, pour, second pour, cure; each with its caution first and the
- * fields for what was really done. Nothing is saved here. Signal "changed": the person typed.
+ * One batch that is not poured yet, in the order of the work: weigh, then the
+ * steps of the pour along their temperature track, each with its caution, then
+ * the samples; with fields for what was really done. Without the wax's density
+ * or a vessel's fill it says what is missing, and the scales decide. Nothing is saved here. Signal "changed": the person typed.
  */
 #define WB_TYPE_POUR_SHEET (wb_pour_sheet_get_type ())
 G_DECLARE_FINAL_TYPE (WbPourSheet, wb_pour_sheet, WB, POUR_SHEET, GtkWidget)
 
 GtkWidget *wb_pour_sheet_new         (void);
-/* Shows the batch as it is now; what is typed stays. Borrowed for this call only. */
-void       wb_pour_sheet_show        (WbPourSheet *self, const WbDataset *data, const WbAppPourBatch *batch, gboolean us_units);
+/* Shows the batch as it is now; what is typed stays. Borrowed for this call only. key: begins those of its timers. */
+void       wb_pour_sheet_show        (WbPourSheet *self, const WbDataset *data, const WbAppPourBatch *batch, gboolean us_units, WbAppTimers *timers,
+                                      const char *key);
 gboolean   wb_pour_sheet_get_touched (WbPourSheet *self);
-/* A sheet stands, so that it can be poured. */
+/* There are samples to pour. */
 gboolean   wb_pour_sheet_get_ready   (WbPourSheet *self);
 /* Shows what is wrong, focus into the first; TRUE: nothing is. */
 gboolean   wb_pour_sheet_check       (WbPourSheet *self);
 /* A copy of the batch's record with what was really done; caller frees. */
 WbBatch   *wb_pour_sheet_dup_actual  (WbPourSheet *self, const WbBatch *planned);
+/* WbBatchStep; caller unrefs. */
+GPtrArray *wb_pour_sheet_dup_steps   (WbPourSheet *self);
 /* WbAppPouredSample; caller unrefs. */
 GArray    *wb_pour_sheet_dup_poured  (WbPourSheet *self);
 /* NULL: not said. Caller frees. */

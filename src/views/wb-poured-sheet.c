@@ -7,14 +7,16 @@
 #include "wb-fact-list.h"
 #include "wb-host.h"
 #include "wb-lot-links.h"
+#include "wb-pour-steps.h"
 #include "wb-pour-words.h"
+#include "wb-record-form.h"
 #include "wb-retain-dialog.h"
+#include "wb-sample-table.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 
 /* CSS node: pouredsheet. */
-
-#define CELL_CHARS 14
 
 struct _WbPouredSheet
 {
@@ -25,17 +27,28 @@ struct _WbPouredSheet
   GtkLabel    *cure;
   WbFactList  *done;
   WbLotLinks  *lots;
-  GtkWidget   *samples; /* a grid: a line a sample */
+  GtkWidget   *steps_heading;
+  WbPourSteps *steps;
+  WbSampleTable *samples;
+  GtkWidget   *kept;
+  WbRecordForm *form;  /* what went otherwise with the whole melt */
   GtkWidget   *planned_heading;
   WbBatchView *planned;
 };
 
 G_DEFINE_FINAL_TYPE (WbPouredSheet, wb_poured_sheet, GTK_TYPE_WIDGET)
 
+enum { CHANGED, N_SIGNALS };
+static guint signals[N_SIGNALS];
+
 static const char *const shown_of_batch[] = {
-  "poured_at", "heat_c", "add_c", "pour_c", "room_c", "actual_wax_g", "actual_oil_g", "wax_lot", "fragrance_lot", "dye_lot", "deviation", "note"
+  "poured_at", "heat_c", "add_c", "pour_c", "room_c", "actual_wax_g", "actual_oil_g", "wax_lot", "fragrance_lot", "dye_lot", "additive_lot"
 };
-static const char *const shown_of_sample[] = { "tare_g", "fill_g", "wax_height_mm", "wick_offset_mm" };
+/* Asked once it has set, days later too. */
+static const WbAppPoured asked_of_sample[] = {
+  WB_APP_POURED_FILL, WB_APP_POURED_TOP_UP, WB_APP_POURED_HEIGHT, WB_APP_POURED_OFFSET, WB_APP_POURED_LEAN, WB_APP_POURED_CAVITIES
+};
+static const char *const asked_of_batch[] = { "deviation", "note", NULL };
 
 static GtkWidget *
 heading_new (const char *text)
@@ -46,76 +59,10 @@ heading_new (const char *text)
   return label;
 }
 
-static GtkWidget *
-cell_new (const char *text,
-          float       xalign,
-          const char *style)
-{
-  GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", text, "xalign", xalign, "yalign", 1.0, "wrap", TRUE, "wrap-mode",
-                                   PANGO_WRAP_WORD_CHAR, "max-width-chars", CELL_CHARS, NULL);
-
-  gtk_widget_add_css_class (label, style);
-  return label;
-}
-
-/* Whether any sample of the batch states it: a column that nobody filled in is not shown. */
-static gboolean
-is_measured (const WbDataset   *data,
-             const WbBatch     *batch,
-             const WbFieldSpec *spec)
-{
-  for (guint i = 0; i < data->samples->len; i++)
-    {
-      const WbSample *sample = wb_dataset_get_sample (data, i);
-
-      if (sample->batch == batch->record.id && wb_record_is_known (sample, spec))
-        return TRUE;
-    }
-  return FALSE;
-}
-
 static void
-show_column (WbPouredSheet     *self,
-             const WbDataset   *data,
-             const WbBatch     *batch,
-             const WbFieldSpec *spec,
-             int                column,
-             gboolean           us_units)
+on_changed_cb (WbPouredSheet *self)
 {
-  WbUnit unit = wb_quantity_get_shown_unit (spec->quantity, us_units);
-  int row = 0;
-
-  gtk_grid_attach (GTK_GRID (self->samples), cell_new (_(spec->label), 1.0, "dim-label"), column, row++, 1, 1);
-  for (guint i = 0; i < data->samples->len; i++)
-    {
-      const WbSample *sample = wb_dataset_get_sample (data, i);
-      g_autofree char *words = NULL;
-
-      if (sample->batch != batch->record.id)
-        continue;
-      words = wb_record_is_known (sample, spec) ? wb_quantity_format (unit, wb_record_get_real (sample, spec), -1) : g_strdup ("–");
-      gtk_grid_attach (GTK_GRID (self->samples), cell_new (words, 1.0, "numeric"), column, row++, 1, 1);
-    }
-}
-
-static void
-show_names (WbPouredSheet   *self,
-            const WbDataset *data,
-            const WbBatch   *batch)
-{
-  int row = 1;
-
-  for (guint i = 0; i < data->samples->len; i++)
-    {
-      const WbSample *sample = wb_dataset_get_sample (data, i);
-      g_autofree char *cell = NULL;
-
-      if (sample->batch != batch->record.id)
-        continue;
-      cell = wb_dataset_dup_cell_name (data, g_array_index (data->sample_cell, guint, i));
-      gtk_grid_attach (GTK_GRID (self->samples), cell_new (sample->code, 0.0, "strong"), 0, row, 1, 1);
-      gtk_grid_attach (GTK_GRID (self->samples), cell_new (cell, 0.0, "dim-label"), 1, row++, 1, 1);
-    }
+  g_signal_emit (self, signals[CHANGED], 0);
 }
 
 static void
@@ -128,54 +75,35 @@ on_retain_clicked_cb (GtkWidget *button)
     gtk_window_present (GTK_WINDOW (wb_retain_dialog_new (button, wb_desk_get_notebook (desk), g_object_get_data (G_OBJECT (button), "wb-sample"))));
 }
 
-/* At the end of each line: the sample is kept as a reference, or may be. */
+/* A button a sample: it is kept as a reference, or may be. */
 static void
 show_kept (WbPouredSheet   *self,
            const WbDataset *data,
-           const WbBatch   *batch,
-           int              column)
+           const WbBatch   *batch)
 {
-  int row = 1;
+  GtkWidget *child;
 
+  while ((child = gtk_widget_get_first_child (self->kept)) != NULL)
+    gtk_flow_box_remove (GTK_FLOW_BOX (self->kept), child);
   for (guint i = 0; i < data->samples->len; i++)
     {
       const WbSample *sample = wb_dataset_get_sample (data, i);
+      g_autofree char *name = NULL, *label = NULL;
       GtkWidget *button;
-      g_autofree char *name = NULL;
 
       if (sample->batch != batch->record.id)
         continue;
-      button = gtk_button_new_with_label (sample->retained ? _("Kept…") : _("Keep…"));
+      label = g_strdup_printf (sample->retained ? _("%s is kept…") : _("Keep %s…"), sample->code);
       name = g_strdup_printf (sample->retained ? _("%s is kept as a reference") : _("Keep %s as a reference"), sample->code);
+      button = gtk_button_new_with_label (label);
       gtk_button_set_has_frame (GTK_BUTTON (button), FALSE);
       gtk_widget_set_tooltip_text (button, sample->retained && sample->place != NULL ? sample->place : name);
       gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
       g_object_set_data_full (G_OBJECT (button), "wb-sample", wb_record_copy (sample), wb_record_free);
       g_signal_connect (button, "clicked", G_CALLBACK (on_retain_clicked_cb), NULL);
-      gtk_grid_attach (GTK_GRID (self->samples), button, column, row++, 1, 1);
+      gtk_flow_box_append (GTK_FLOW_BOX (self->kept), button);
+      gtk_widget_set_focusable (gtk_widget_get_parent (button), FALSE);
     }
-}
-
-static void
-show_samples (WbPouredSheet   *self,
-              const WbDataset *data,
-              const WbBatch   *batch,
-              gboolean         us_units)
-{
-  GtkWidget *child;
-  int column = 2;
-
-  while ((child = gtk_widget_get_first_child (self->samples)) != NULL)
-    gtk_grid_remove (GTK_GRID (self->samples), child);
-  show_names (self, data, batch);
-  for (guint i = 0; i < G_N_ELEMENTS (shown_of_sample); i++)
-    {
-      const WbFieldSpec *spec = wb_record_type_find_field (&wb_sample_type, shown_of_sample[i]);
-
-      if (is_measured (data, batch, spec))
-        show_column (self, data, batch, spec, column++, us_units);
-    }
-  show_kept (self, data, batch, column);
 }
 
 static void
@@ -189,8 +117,26 @@ static void
 wb_poured_sheet_class_init (WbPouredSheetClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = wb_poured_sheet_dispose;
+  signals[CHANGED] = g_signal_new ("changed", WB_TYPE_POURED_SHEET, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (GTK_WIDGET_CLASS (klass), "pouredsheet");
+}
+
+/* Hides all fields of the batch but those. */
+static WbRecordForm *
+form_new (void)
+{
+  WbRecordForm *form = WB_RECORD_FORM (wb_record_form_new ());
+  g_autoptr (GPtrArray) hidden = g_ptr_array_new ();
+
+  for (guint i = 0; i < wb_batch_type.n_fields; i++)
+    if (!g_strv_contains (asked_of_batch, wb_batch_type.fields[i].name))
+      g_ptr_array_add (hidden, (gpointer) wb_batch_type.fields[i].name);
+  g_ptr_array_add (hidden, NULL);
+  wb_record_form_set_hidden (form, (const char *const *) hidden->pdata);
+  gtk_widget_set_halign (GTK_WIDGET (form), GTK_ALIGN_START);
+  gtk_widget_set_size_request (GTK_WIDGET (form), 520, -1);
+  return form;
 }
 
 static void
@@ -201,17 +147,28 @@ wb_poured_sheet_init (WbPouredSheet *self)
   self->cure = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "wrap", TRUE, "wrap-mode", PANGO_WRAP_WORD_CHAR, NULL);
   self->done = WB_FACT_LIST (wb_fact_list_new ());
   self->lots = WB_LOT_LINKS (wb_lot_links_new ());
-  self->samples = g_object_new (GTK_TYPE_GRID, "row-spacing", 4, "column-spacing", 18, NULL);
+  self->steps_heading = heading_new (_("The pour"));
+  self->steps = WB_POUR_STEPS (wb_pour_steps_new ());
+  self->samples = WB_SAMPLE_TABLE (wb_sample_table_new ());
+  wb_sample_table_set_fields (self->samples, asked_of_sample, G_N_ELEMENTS (asked_of_sample), TRUE);
+  self->kept = g_object_new (GTK_TYPE_FLOW_BOX, "selection-mode", GTK_SELECTION_NONE, "max-children-per-line", 8, "row-spacing", 2, NULL);
+  self->form = form_new ();
+  g_signal_connect_swapped (self->samples, "changed", G_CALLBACK (on_changed_cb), self);
+  g_signal_connect_swapped (self->form, "changed", G_CALLBACK (on_changed_cb), self);
   self->planned_heading = heading_new (_("What was planned"));
   self->planned = WB_BATCH_VIEW (wb_batch_view_new ());
   gtk_widget_add_css_class (box, "sheet");
   gtk_widget_add_css_class (GTK_WIDGET (self->cure), "title-2");
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->cure));
+  gtk_box_append (GTK_BOX (box), heading_new (_("Once it has set: what was found")));
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->samples));
+  gtk_box_append (GTK_BOX (box), self->kept);
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->form));
   gtk_box_append (GTK_BOX (box), heading_new (_("What was done")));
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->done));
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->lots));
-  gtk_box_append (GTK_BOX (box), heading_new (_("Samples")));
-  gtk_box_append (GTK_BOX (box), self->samples);
+  gtk_box_append (GTK_BOX (box), self->steps_heading);
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->steps));
   gtk_box_append (GTK_BOX (box), self->planned_heading);
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->planned));
   self->scrolled = g_object_new (GTK_TYPE_SCROLLED_WINDOW, "hscrollbar-policy", GTK_POLICY_NEVER, "child", box, NULL);
@@ -231,6 +188,8 @@ wb_poured_sheet_show (WbPouredSheet        *self,
                       gboolean              us_units)
 {
   g_autofree char *cure = NULL;
+  g_autoptr (GArray) none = g_array_new (FALSE, FALSE, sizeof (WbAppPouredSample));
+  gboolean timed = FALSE;
   WbCure dates;
 
   g_return_if_fail (WB_IS_POURED_SHEET (self));
@@ -243,7 +202,16 @@ wb_poured_sheet_show (WbPouredSheet        *self,
   for (guint i = 0; i < G_N_ELEMENTS (shown_of_batch); i++)
     wb_fact_list_add_field (self->done, batch->batch, shown_of_batch[i], us_units);
   wb_lot_links_show (self->lots, data, batch->batch);
-  show_samples (self, data, batch->batch, us_units);
+  for (guint i = 0; i < batch->steps->len; i++)
+    timed = timed || ((const WbBatchStep *) batch->steps->pdata[i])->done_at.known || !isnan (((const WbBatchStep *) batch->steps->pdata[i])->actual_c);
+  gtk_widget_set_visible (self->steps_heading, timed);
+  gtk_widget_set_visible (GTK_WIDGET (self->steps), timed);
+  if (timed)
+    wb_pour_steps_show (self->steps, data, batch, us_units, NULL, "", FALSE);
+  wb_sample_table_fill (self->samples, data, batch->samples, none, us_units);
+  show_kept (self, data, batch->batch);
+  if (!wb_record_form_get_touched (self->form))
+    wb_record_form_set_record (self->form, batch->batch);
   gtk_widget_set_visible (self->planned_heading, batch->sheet != NULL);
   gtk_widget_set_visible (GTK_WIDGET (self->planned), batch->sheet != NULL);
   if (batch->sheet != NULL)
@@ -255,4 +223,32 @@ wb_poured_sheet_get_cure (WbPouredSheet *self)
 {
   g_return_val_if_fail (WB_IS_POURED_SHEET (self), NULL);
   return gtk_label_get_text (self->cure);
+}
+
+gboolean
+wb_poured_sheet_get_touched (WbPouredSheet *self)
+{
+  g_return_val_if_fail (WB_IS_POURED_SHEET (self), FALSE);
+  return wb_sample_table_get_touched (self->samples) || wb_record_form_get_touched (self->form);
+}
+
+gboolean
+wb_poured_sheet_check (WbPouredSheet *self)
+{
+  g_return_val_if_fail (WB_IS_POURED_SHEET (self), FALSE);
+  return wb_sample_table_check (self->samples) && wb_record_form_check (self->form);
+}
+
+WbBatch *
+wb_poured_sheet_dup_batch (WbPouredSheet *self)
+{
+  g_return_val_if_fail (WB_IS_POURED_SHEET (self), NULL);
+  return wb_record_form_dup_record (self->form);
+}
+
+GPtrArray *
+wb_poured_sheet_dup_samples (WbPouredSheet *self)
+{
+  g_return_val_if_fail (WB_IS_POURED_SHEET (self), NULL);
+  return wb_sample_table_dup_samples (self->samples);
 }

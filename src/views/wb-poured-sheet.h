@@ -7,7 +7,10 @@
 
 G_BEGIN_DECLS
 
-/* A batch that is poured: when its candles are fit, what was really done, what was planned, its samples. To be read. */
+/*
+ * A batch that is poured: when its candles are fit, what was found of them once they had set, which may be written down days later,
+ * what was really done, what was planned. Nothing is saved here. Signal "changed": the person typed.
+ */
 #define WB_TYPE_POURED_SHEET (wb_poured_sheet_get_type ())
 G_DECLARE_FINAL_TYPE (WbPouredSheet, wb_poured_sheet, WB, POURED_SHEET, GtkWidget)
 
@@ -16,5 +19,12 @@ GtkWidget  *wb_poured_sheet_new      (void);
 void        wb_poured_sheet_show     (WbPouredSheet *self, const WbDataset *data, const WbAppPourBatch *batch, gboolean us_units);
 /* The sentences about the cure. */
 const char *wb_poured_sheet_get_cure (WbPouredSheet *self);
+
+gboolean    wb_poured_sheet_get_touched (WbPouredSheet *self);
+/* Shows what is wrong, focus into the first; TRUE: nothing is. */
+gboolean    wb_poured_sheet_check       (WbPouredSheet *self);
+/* Copies with what was typed, as wb_app_pour_note_async takes them. */
+WbBatch    *wb_poured_sheet_dup_batch   (WbPouredSheet *self);
+GPtrArray  *wb_poured_sheet_dup_samples (WbPouredSheet *self);
 
 G_END_DECLS

@@ -7,22 +7,26 @@
 
 #include <glib/gi18n.h>
 #include <math.h>
+#include <string.h>
 
 /* CSS node: sampletable. Each field is named by its sample's code and by what it asks. */
 
-#define N_FIELDS 4
 /* Lines laid in one turn of the main loop: their fields take some milliseconds. */
 #define LINES_A_TURN 4
 
-static const char *const fields[N_FIELDS] = { "tare_g", "fill_g", "wax_height_mm", "wick_offset_mm" };
+#define MOST WB_APP_N_POURED
+
+static const WbAppPoured usual[] = { WB_APP_POURED_TARE, WB_APP_POURED_FILL, WB_APP_POURED_HEIGHT, WB_APP_POURED_OFFSET };
 
 typedef struct
 {
   gint64           sample;
   char            *code;
   char            *name;               /* of its cell */
-  double           known[N_FIELDS];    /* what stands in the record */
-  WbQuantityEntry *entries[N_FIELDS];  /* borrowed; NULL: not laid yet */
+  WbSample        *record;             /* a copy, as it stood */
+  double           known[MOST];        /* what stands in the record, by field */
+  WbQuantityEntry *entries[MOST];      /* borrowed; NULL: not laid yet */
+  GtkWidget       *deviation;          /* an entry, borrowed; NULL: not asked */
 } Line;
 
 struct _WbSampleTable
@@ -37,6 +41,9 @@ struct _WbSampleTable
   GPtrArray *lines;    /* Line */
 
   /* state */
+  WbAppPoured fields[MOST];
+  guint      n_fields;
+  gboolean   deviations; /* asks what went otherwise, in words */
   guint      laid;
   guint      idle_id;
   gboolean   us_units;
@@ -52,15 +59,17 @@ line_free (gpointer data)
 {
   Line *line = data;
 
+  wb_record_free (line->record);
   g_free (line->code);
   g_free (line->name);
   g_free (line);
 }
 
 static const WbFieldSpec *
-get_spec (guint field)
+get_spec (WbSampleTable *self,
+          guint          field)
 {
-  return wb_record_type_find_field (&wb_sample_type, fields[field]);
+  return wb_app_poured_get_spec (self->fields[field]);
 }
 
 static void
@@ -76,13 +85,13 @@ on_entry_told_cb (WbSampleTable *self)
   g_autofree char *words = NULL;
 
   for (guint i = 0; i < self->laid && words == NULL; i++)
-    for (guint k = 0; k < N_FIELDS && words == NULL; k++)
+    for (guint k = 0; k < self->n_fields && words == NULL; k++)
       {
         const Line *line = self->lines->pdata[i];
         const char *problem = line->entries[k] != NULL ? wb_quantity_entry_get_problem (line->entries[k]) : NULL;
 
         if (problem != NULL)
-          words = g_strdup_printf ("%s, %s: %s", line->code, _(get_spec (k)->label), problem);
+          words = g_strdup_printf ("%s, %s: %s", line->code, _(get_spec (self, k)->label), problem);
       }
   gtk_label_set_text (GTK_LABEL (self->wrong), words != NULL ? words : "");
 }
@@ -92,7 +101,7 @@ on_entry_activate_cb (WbSampleTable   *self,
                       WbQuantityEntry *entry)
 {
   for (guint i = 0; i + 1 < self->laid; i++)
-    for (guint k = 0; k < N_FIELDS; k++)
+    for (guint k = 0; k < self->n_fields; k++)
       if (((Line *) self->lines->pdata[i])->entries[k] == entry)
         {
           gtk_widget_grab_focus (GTK_WIDGET (((Line *) self->lines->pdata[i + 1])->entries[k]));
@@ -118,7 +127,7 @@ entry_new (WbSampleTable *self,
            const Line    *line,
            guint          field)
 {
-  const WbFieldSpec *spec = get_spec (field);
+  const WbFieldSpec *spec = get_spec (self, field);
   GtkWidget *entry = wb_quantity_entry_new (spec->quantity, wb_quantity_get_shown_unit (spec->quantity, self->us_units));
   g_autofree char *name = g_strdup_printf ("%s, %s", line->code, _(spec->label));
 
@@ -126,12 +135,25 @@ entry_new (WbSampleTable *self,
   wb_quantity_entry_set_range (WB_QUANTITY_ENTRY (entry), spec->minimum, spec->maximum);
   wb_quantity_entry_set_label (WB_QUANTITY_ENTRY (entry), name);
   wb_quantity_entry_set_value (WB_QUANTITY_ENTRY (entry), line->known[field]);
+  wb_quantity_entry_set_integer (WB_QUANTITY_ENTRY (entry), spec->type == WB_FIELD_INTEGER);
   gtk_widget_set_valign (entry, GTK_ALIGN_START);
   wb_quantity_entry_set_told_elsewhere (WB_QUANTITY_ENTRY (entry), TRUE);
   g_signal_connect_swapped (entry, "changed", G_CALLBACK (on_entry_changed_cb), self);
   g_signal_connect_swapped (entry, "told", G_CALLBACK (on_entry_told_cb), self);
   g_signal_connect_swapped (entry, "activate", G_CALLBACK (on_entry_activate_cb), self);
   return WB_QUANTITY_ENTRY (entry);
+}
+
+static const char *
+get_words (const Line *line)
+{
+  return line->record->deviation != NULL ? line->record->deviation : "";
+}
+
+static gboolean
+has_other_words (const Line *line)
+{
+  return line->deviation != NULL && g_strcmp0 (gtk_editable_get_text (GTK_EDITABLE (line->deviation)), get_words (line)) != 0;
 }
 
 static void
@@ -142,11 +164,20 @@ lay_line (WbSampleTable *self,
   int row = (int) place + 1;
 
   gtk_grid_attach (GTK_GRID (self->grid), label_new (line->code, "strong", 12), 0, row, 1, 1);
-  gtk_grid_attach (GTK_GRID (self->grid), label_new (line->name, "dim-label", 18), 1, row, 1, 1);
-  for (guint k = 0; k < N_FIELDS; k++)
+  gtk_grid_attach (GTK_GRID (self->grid), label_new (line->name, "dim-label", self->deviations ? 10 : 18), 1, row, 1, 1);
+  for (guint k = 0; k < self->n_fields; k++)
     {
       line->entries[k] = entry_new (self, line, k);
       gtk_grid_attach (GTK_GRID (self->grid), GTK_WIDGET (line->entries[k]), 2 + (int) k, row, 1, 1);
+    }
+  if (self->deviations)
+    {
+      g_autofree char *name = g_strdup_printf ("%s, %s", line->code, _(wb_record_type_find_field (&wb_sample_type, "deviation")->label));
+
+      line->deviation = g_object_new (GTK_TYPE_ENTRY, "text", get_words (line), "width-chars", 10, "hexpand", TRUE, "valign", GTK_ALIGN_START, NULL);
+      gtk_accessible_update_property (GTK_ACCESSIBLE (line->deviation), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+      g_signal_connect_swapped (line->deviation, "changed", G_CALLBACK (on_entry_changed_cb), self);
+      gtk_grid_attach (GTK_GRID (self->grid), line->deviation, 2 + (int) self->n_fields, row, 1, 1);
     }
 }
 
@@ -166,13 +197,20 @@ on_idle_cb (gpointer user)
 static void
 lay_heads (WbSampleTable *self)
 {
-  for (guint k = 0; k < N_FIELDS; k++)
+  for (guint k = 0; k < self->n_fields; k++)
     {
-      GtkWidget *head = g_object_new (GTK_TYPE_LABEL, "label", _(get_spec (k)->label), "xalign", 0.0, "yalign", 1.0, "wrap", TRUE,
+      GtkWidget *head = g_object_new (GTK_TYPE_LABEL, "label", _(get_spec (self, k)->label), "xalign", 0.0, "yalign", 1.0, "wrap", TRUE,
                                       "max-width-chars", 12, NULL);
 
       gtk_widget_add_css_class (head, "dim-label");
       gtk_grid_attach (GTK_GRID (self->grid), head, 2 + (int) k, 0, 1, 1);
+    }
+  if (self->deviations)
+    {
+      GtkWidget *head = g_object_new (GTK_TYPE_LABEL, "label", _("What went otherwise"), "xalign", 0.0, "yalign", 1.0, "wrap", TRUE, NULL);
+
+      gtk_widget_add_css_class (head, "dim-label");
+      gtk_grid_attach (GTK_GRID (self->grid), head, 2 + (int) self->n_fields, 0, 1, 1);
     }
 }
 
@@ -202,19 +240,19 @@ are_same_samples (WbSampleTable   *self,
 
 /* What there is to show of a field: what was typed before and taken back, else what the sample's record says. */
 static double
-get_known (const WbSample *sample,
+get_known (WbSampleTable  *self,
+           const WbSample *sample,
            const GArray   *typed,
            guint           k)
 {
   for (guint i = 0; i < typed->len; i++)
     {
       const WbAppPouredSample *poured = &g_array_index (typed, WbAppPouredSample, i);
-      const double values[N_FIELDS] = { poured->tare_g, poured->fill_g, poured->wax_height_mm, poured->wick_offset_mm };
 
       if (poured->sample == sample->record.id)
-        return values[k];
+        return poured->values[self->fields[k]];
     }
-  return wb_record_get_real (sample, get_spec (k));
+  return wb_app_poured_get (sample, self->fields[k]);
 }
 
 static gboolean
@@ -223,10 +261,10 @@ is_known_already (WbSampleTable   *self,
                   const GArray    *typed)
 {
   for (guint i = 0; i < samples->len; i++)
-    for (guint k = 0; k < N_FIELDS; k++)
+    for (guint k = 0; k < self->n_fields; k++)
       {
         double known = ((const Line *) self->lines->pdata[i])->known[k];
-        double now = get_known (samples->pdata[i], typed, k);
+        double now = get_known (self, samples->pdata[i], typed, k);
 
         if (known != now && !(isnan (known) && isnan (now)))
           return FALSE;
@@ -281,6 +319,7 @@ static void
 wb_sample_table_init (WbSampleTable *self)
 {
   self->lines = g_ptr_array_new_with_free_func (line_free);
+  wb_sample_table_set_fields (self, usual, G_N_ELEMENTS (usual), FALSE);
   self->grid = gtk_grid_new ();
   gtk_grid_set_row_spacing (GTK_GRID (self->grid), 6);
   gtk_grid_set_column_spacing (GTK_GRID (self->grid), 10);
@@ -319,10 +358,11 @@ wb_sample_table_fill (WbSampleTable   *self,
       Line *line = g_new0 (Line, 1);
 
       line->sample = sample->record.id;
+      line->record = wb_record_copy (sample);
       line->code = g_strdup (sample->code);
       line->name = dup_cell_name (data, sample);
-      for (guint k = 0; k < N_FIELDS; k++)
-        line->known[k] = get_known (sample, typed, k);
+      for (guint k = 0; k < self->n_fields; k++)
+        line->known[k] = get_known (self, sample, typed, k);
       g_ptr_array_add (self->lines, line);
     }
   lay_heads (self);
@@ -341,14 +381,55 @@ wb_sample_table_dup_poured (WbSampleTable *self)
   for (guint i = 0; i < self->lines->len; i++)
     {
       const Line *line = self->lines->pdata[i];
-      WbAppPouredSample sample = { line->sample, NAN, NAN, NAN, NAN };
-      double *values[N_FIELDS] = { &sample.tare_g, &sample.fill_g, &sample.wax_height_mm, &sample.wick_offset_mm };
+      WbAppPouredSample sample = { .sample = line->sample };
 
-      for (guint k = 0; k < N_FIELDS; k++)
-        *values[k] = line->entries[k] != NULL ? wb_quantity_entry_get_value (line->entries[k]) : line->known[k];
+      for (WbAppPoured k = 0; k < WB_APP_N_POURED; k++)
+        sample.values[k] = NAN;
+      for (guint k = 0; k < self->n_fields; k++)
+        sample.values[self->fields[k]] = line->entries[k] != NULL ? wb_quantity_entry_get_value (line->entries[k]) : line->known[k];
       g_array_append_val (poured, sample);
     }
   return poured;
+}
+
+GPtrArray *
+wb_sample_table_dup_samples (WbSampleTable *self)
+{
+  GPtrArray *samples = g_ptr_array_new_with_free_func (wb_record_free);
+
+  g_return_val_if_fail (WB_IS_SAMPLE_TABLE (self), samples);
+
+  for (guint i = 0; i < self->lines->len; i++)
+    {
+      const Line *line = self->lines->pdata[i];
+      WbSample *sample = wb_record_copy (line->record);
+
+      for (guint k = 0; k < self->n_fields; k++)
+        if (line->entries[k] != NULL && wb_quantity_entry_get_touched (line->entries[k]))
+          wb_app_poured_set (sample, self->fields[k], wb_quantity_entry_get_value (line->entries[k]));
+      if (has_other_words (line))
+        wb_record_set_text (sample, wb_record_type_find_field (&wb_sample_type, "deviation"), gtk_editable_get_text (GTK_EDITABLE (line->deviation)));
+      g_ptr_array_add (samples, sample);
+    }
+  return samples;
+}
+
+void
+wb_sample_table_set_fields (WbSampleTable     *self,
+                            const WbAppPoured *fields,
+                            guint              n_fields,
+                            gboolean           deviations)
+{
+  g_return_if_fail (WB_IS_SAMPLE_TABLE (self));
+  g_return_if_fail (n_fields > 0 && n_fields <= MOST);
+
+  if (self->n_fields == n_fields && memcmp (self->fields, fields, n_fields * sizeof *fields) == 0 && self->deviations == deviations)
+    return;
+  if (self->grid != NULL)
+    clear (self);
+  memcpy (self->fields, fields, n_fields * sizeof *fields);
+  self->n_fields = n_fields;
+  self->deviations = deviations;
 }
 
 gboolean
@@ -359,7 +440,7 @@ wb_sample_table_check (WbSampleTable *self)
   g_return_val_if_fail (WB_IS_SAMPLE_TABLE (self), FALSE);
 
   for (guint i = 0; i < self->laid; i++)
-    for (guint k = 0; k < N_FIELDS; k++)
+    for (guint k = 0; k < self->n_fields; k++)
       {
         WbQuantityEntry *entry = ((const Line *) self->lines->pdata[i])->entries[k];
 
@@ -377,9 +458,12 @@ wb_sample_table_get_touched (WbSampleTable *self)
   g_return_val_if_fail (WB_IS_SAMPLE_TABLE (self), FALSE);
 
   for (guint i = 0; i < self->laid; i++)
-    for (guint k = 0; k < N_FIELDS; k++)
+    for (guint k = 0; k < self->n_fields; k++)
       if (wb_quantity_entry_get_touched (((const Line *) self->lines->pdata[i])->entries[k]))
         return TRUE;
+  for (guint i = 0; i < self->laid; i++)
+    if (has_other_words (self->lines->pdata[i]))
+      return TRUE;
   return FALSE;
 }
 
@@ -396,6 +480,6 @@ wb_sample_table_get_field (WbSampleTable *self,
                            guint          field)
 {
   g_return_val_if_fail (WB_IS_SAMPLE_TABLE (self), NULL);
-  g_return_val_if_fail (field < N_FIELDS, NULL);
+  g_return_val_if_fail (field < self->n_fields, NULL);
   return line < self->laid ? GTK_WIDGET (((const Line *) self->lines->pdata[line])->entries[field]) : NULL;
 }

@@ -29,4 +29,12 @@ gboolean         wb_sample_table_get_laid   (WbSampleTable *self);
 /* The field of a line, for tests and focus: 0 the empty vessel, 1 the fill, 2 its height, 3 the wick's offset. NULL: not laid yet. */
 GtkWidget       *wb_sample_table_get_field  (WbSampleTable *self, guint line, guint field);
 
+/*
+ * What is asked of each sample; before it is filled. deviations: what went otherwise too, in words. Until then tare, fill, height and
+ * the wick's place.
+ */
+void       wb_sample_table_set_fields  (WbSampleTable *self, const WbAppPoured *fields, guint n_fields, gboolean deviations);
+/* Copies of the samples with what was typed in the fields that were touched; caller unrefs. */
+GPtrArray *wb_sample_table_dup_samples (WbSampleTable *self);
+
 G_END_DECLS

@@ -4,6 +4,7 @@
 #include "wb-watch.h"
 
 #include "wb-app-reminder.h"
+#include "wb-app-timers.h"
 #include "wb-burn-page.h"
 #include "wb-found-dialog.h"
 #include "wb-notifier.h"
@@ -306,6 +307,29 @@ on_clock_moved_cb (WbWatch    *self,
   wb_notice_put (self->notice, CLOCK, WB_NOTICE_TOLD, _("The computer's clock has changed"), words, NULL, TRUE);
 }
 
+/* A timer of the pouring table: told wherever the window stands, and by the desktop. */
+static void
+on_timer_ended_cb (WbWatch    *self,
+                   const char *key,
+                   const char *words)
+{
+  WbAppSettings *settings = wb_desk_get_settings (self->desk);
+  g_autofree char *id = g_strdup_printf ("timer-%s", key), *title = g_strdup_printf (_("Time is up: %s"), words);
+
+  wb_notice_put (self->notice, id, WB_NOTICE_ASK, title, _("The timer of this step of the pour has ended."), NULL, TRUE);
+  if (wb_app_settings_get_notifications (settings))
+    {
+      g_autoptr (GNotification) notification = g_notification_new (title);
+      g_autoptr (GIcon) icon = g_themed_icon_new (WB_APPLICATION_ID);
+
+      g_notification_set_icon (notification, icon);
+      g_notification_set_priority (notification, G_NOTIFICATION_PRIORITY_HIGH);
+      wb_notifier_send (self->notifier, id, notification);
+    }
+  if (wb_app_settings_get_reminder_sound (settings))
+    wb_sound_play ();
+}
+
 /* What was sent before goes; from now on it is as wished. */
 static void
 on_notifications_cb (WbWatch *self)
@@ -390,6 +414,7 @@ wb_watch_new (GtkWindow *window,
   g_signal_connect_object (wb_desk_get_bench (desk), "tick", G_CALLBACK (on_tick_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (wb_desk_get_notebook (desk), "clock-moved", G_CALLBACK (on_clock_moved_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (wb_desk_get_settings (desk), "notify::notifications", G_CALLBACK (on_notifications_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (wb_app_timers_of (wb_desk_get_notebook (desk)), "ended", G_CALLBACK (on_timer_ended_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (notice, "acted", G_CALLBACK (on_acted_cb), self, G_CONNECT_SWAPPED);
   return self;
 }

@@ -32,6 +32,7 @@ struct _WbTimeEntry
   /* state */
   WbInstant  earliest;
   WbInstant  from;   /* unknown: a time of day is the last that has been */
+  gboolean   optional; /* empty is never, not now */
   gboolean   quiet;
   gboolean   quiet_which;
 };
@@ -222,7 +223,7 @@ dup_meaning (WbTimeEntry *self,
              WbInstant    instant)
 {
   WbInstant then = instant.known ? instant : wb_clock_now (wb_clock_get ());
-  g_autofree char *when = instant.known ? wb_instant_format_short (instant) : g_strdup (_("now"));
+  g_autofree char *when = instant.known ? wb_instant_format_short (instant) : g_strdup (self->optional ? "" : _("now"));
   g_autofree char *since = NULL;
 
   if (!self->from.known || then.utc_us - self->from.utc_us < MINUTE_US)
@@ -432,4 +433,13 @@ wb_time_entry_get_at (WbTimeEntry *self,
   g_return_val_if_fail (WB_IS_TIME_ENTRY (self), instant);
   read_text (self, now, &instant, &words);
   return instant;
+}
+
+void
+wb_time_entry_set_optional (WbTimeEntry *self,
+                            gboolean     optional)
+{
+  g_return_if_fail (WB_IS_TIME_ENTRY (self));
+  self->optional = optional;
+  show_meaning (self, FALSE);
 }

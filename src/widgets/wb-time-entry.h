@@ -31,4 +31,7 @@ gboolean    wb_time_entry_get          (WbTimeEntry *self, WbInstant *instant);
 /* What its text meant when it was `now`; unknown: then, or it is no time. Nothing is refused and nothing shown. */
 WbInstant   wb_time_entry_get_at       (WbTimeEntry *self, WbInstant now);
 
+/* An empty field says that it did not happen yet: no "now" stands beside it. Whoever asks looks at the text first. */
+void        wb_time_entry_set_optional (WbTimeEntry *self, gboolean optional);
+
 G_END_DECLS

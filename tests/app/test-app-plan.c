@@ -366,7 +366,7 @@ test_pour (void)
   g_autoptr (GAsyncResult) result = NULL;
   g_autoptr (GError) error = NULL;
   const WbSample *sample;
-  WbAppPouredSample measured = { 0, 210.5, 181.9, NAN, NAN };
+  WbAppPouredSample measured = { 0, { 210.5, 181.9, NAN, NAN, NAN, NAN, NAN } };
 
   set_up (&bench);
   fill_in (&bench);
@@ -385,7 +385,7 @@ test_pour (void)
   ((WbBatch *) actual)->wax_lot = g_strdup ("W-17");
   measured.sample = ((WbRecord *) g_ptr_array_index (batch->samples, 0))->id;
   g_array_append_val (poured, measured);
-  wb_app_pour_mark_async (pour, 0, (WbBatch *) actual, poured, "K-4", NULL, app_keep_result_cb, &result);
+  wb_app_pour_mark_async (pour, 0, (WbBatch *) actual, NULL, poured, "K-4", NULL, app_keep_result_cb, &result);
   g_assert_true (wb_app_pour_mark_finish (pour, app_wait_result (&result), &error));
   g_assert_no_error (error);
   g_clear_object (&result);
@@ -399,7 +399,7 @@ test_pour (void)
   g_assert_cmpstr (sample->wax_lot, ==, "W-17");
   g_assert_cmpstr (sample->wick_lot, ==, "K-4");
   g_assert_cmpint (sample->poured_on, ==, wb_instant_get_day (wb_clock_now (wb_clock_get ())));
-  wb_app_pour_mark_async (pour, 0, batch->batch, NULL, NULL, NULL, app_keep_result_cb, &result);
+  wb_app_pour_mark_async (pour, 0, batch->batch, NULL, NULL, NULL, NULL, app_keep_result_cb, &result);
   g_assert_false (wb_app_pour_mark_finish (pour, app_wait_result (&result), &error));
   g_assert_error (error, WB_APP_ERROR, WB_APP_ERROR_REFUSED);
   g_clear_object (&result);

@@ -4,8 +4,12 @@
 #include "test-views.h"
 
 #include "wb-app-plan.h"
+#include "wb-app-timers.h"
 #include "wb-batch-view.h"
+#include "wb-clock.h"
+#include "wb-notice.h"
 #include "wb-pour-book.h"
+#include "wb-pour-steps.h"
 #include "wb-pour-sheet.h"
 #include "wb-poured-sheet.h"
 #include "wb-quantity-entry.h"
@@ -13,6 +17,7 @@
 #include "wb-sample-table.h"
 
 #include <math.h>
+#include <string.h>
 
 /* The page draws at 1024 beside a sidebar of 236. */
 #define PAGE_WIDTH 780
@@ -87,6 +92,12 @@ is_ready (gpointer user)
 }
 
 static gboolean
+is_laid (gpointer user)
+{
+  return get_samples (user) != NULL && wb_sample_table_get_laid (get_samples (user));
+}
+
+static gboolean
 is_poured (gpointer user)
 {
   return get_sheet (user) != NULL && WB_IS_POURED_SHEET (get_sheet (user));
@@ -135,6 +146,24 @@ type (WbWindow   *window,
 
   g_assert_nonnull (form);
   gtk_editable_set_text (GTK_EDITABLE (test_find (wb_record_form_get_field (form, field), GTK_TYPE_ENTRY)), text);
+}
+
+/* The measured temperature of a step. */
+static GtkWidget *
+get_measured (WbWindow *window,
+              int       kind)
+{
+  WbPourSteps *steps = WB_POUR_STEPS (test_find (get_sheet (window), WB_TYPE_POUR_STEPS));
+
+  return wb_pour_steps_get_field (steps, kind, "measured");
+}
+
+static void
+type_step (WbWindow   *window,
+           int         kind,
+           const char *text)
+{
+  gtk_editable_set_text (GTK_EDITABLE (test_find (get_measured (window, kind), GTK_TYPE_ENTRY)), text);
 }
 
 static void
@@ -201,7 +230,7 @@ test_mark (void)
   const WbBatch *batch;
   guint n = 0;
 
-  type (window, "heat_c", "180 F");
+  type_step (window, WB_STEP_HEAT, "180 F");
   type (window, "actual_wax_g", "2756,2");
   type (window, "wax_lot", "W-107");
   type (window, "wick_lot", "S-44");
@@ -282,7 +311,7 @@ test_undo_keeps_what_was_typed (void)
   g_autoptr (WbDataset) data = NULL;
   guint n = 0;
 
-  type (window, "heat_c", "82");
+  type_step (window, WB_STEP_HEAT, "82");
   type (window, "actual_wax_g", "2756.2");
   type (window, "wax_lot", "W-107");
   type (window, "wick_lot", "S-44");
@@ -295,7 +324,7 @@ test_undo_keeps_what_was_typed (void)
   gtk_widget_activate_action (GTK_WIDGET (window), "win.undo", NULL);
   test_settle (window);
   test_wait (is_ready, window);
-  g_assert_cmpstr (get_text (window, "heat_c"), ==, "82.0");
+  g_assert_cmpstr (wb_quantity_entry_get_text (WB_QUANTITY_ENTRY (get_measured (window, WB_STEP_HEAT))), ==, "82.0");
   g_assert_cmpstr (get_text (window, "actual_wax_g"), ==, "2756.2");
   g_assert_cmpstr (get_text (window, "wax_lot"), ==, "W-107");
   g_assert_cmpstr (get_text (window, "wick_lot"), ==, "S-44");
@@ -348,7 +377,7 @@ test_doubt (void)
   WbWindow *window = open_pour ("doubt-pour.wickbench", "Tern", &experiment);
   g_autofree char *words = NULL;
 
-  type (window, "heat_c", "180");
+  type_step (window, WB_STEP_HEAT, "180");
   type (window, "actual_wax_g", "275.6");
   gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
   g_assert_nonnull (find_question ());
@@ -357,7 +386,7 @@ test_doubt (void)
   g_assert_nonnull (strstr (words, "Wax, weighed: 275.6"));
   gtk_dialog_response (GTK_DIALOG (find_question ()), GTK_RESPONSE_CANCEL);
   g_assert_true (is_ready (window));
-  type (window, "heat_c", "82");
+  type_step (window, WB_STEP_HEAT, "82");
   gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
   gtk_dialog_response (GTK_DIALOG (find_question ()), GTK_RESPONSE_ACCEPT);
   test_wait (is_poured, window);
@@ -372,10 +401,10 @@ test_refuse (void)
   GtkWidget *tare = wb_sample_table_get_field (get_samples (window), 1, 0);
 
   before = wb_app_notebook_get_last_entry (test_notebook (window));
-  type (window, "pour_c", "warm");
+  type_step (window, WB_STEP_POUR, "warm");
   gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
-  g_assert_nonnull (wb_record_form_get_problem (find_form (get_sheet (window), "pour_c"), "pour_c"));
-  type (window, "pour_c", "150 F");
+  g_assert_nonnull (wb_quantity_entry_get_problem (WB_QUANTITY_ENTRY (get_measured (window, WB_STEP_POUR))));
+  type_step (window, WB_STEP_POUR, "150 F");
   type_sample (window, 1, 0, "220.4 mm");
   gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
   g_assert_nonnull (wb_quantity_entry_get_problem (WB_QUANTITY_ENTRY (tare)));
@@ -407,7 +436,7 @@ test_draft (void)
   g_autoptr (GError) error = NULL;
   WbWick *wick = wb_record_new (&wb_wick_type);
 
-  type (window, "heat_c", "82");
+  type_step (window, WB_STEP_HEAT, "82");
   type_sample (window, 2, 1, "314");
   g_assert_true (wb_window_go (window, "today", 0));
   wick->series = g_strdup ("Reed");
@@ -421,7 +450,8 @@ test_draft (void)
   test_settle (window);
   test_wait (is_ready, window);
   g_assert_cmpstr (wb_quantity_entry_get_text (WB_QUANTITY_ENTRY (wb_sample_table_get_field (get_samples (window), 2, 1))), ==, "314");
-  g_assert_true (wb_record_form_get_touched (find_form (get_sheet (window), "heat_c")));
+  g_assert_cmpstr (wb_quantity_entry_get_text (WB_QUANTITY_ENTRY (get_measured (window, WB_STEP_HEAT))), ==, "82");
+  g_assert_true (wb_page_has_draft (wb_window_get_page (window)));
   test_window_destroy (window);
 }
 
@@ -454,8 +484,149 @@ test_saved_goes (void)
   WbWindow *window = open_pour ("saved-goes.wickbench", "Tern", &experiment);
 
   test_wait (test_says_saved, window);
-  type (window, "heat_c", "7");
+  type_step (window, WB_STEP_HEAT, "7");
   g_assert_false (test_says_saved (window));
+  test_window_destroy (window);
+}
+
+/* Steps are done with a press, and stand in the record; what is found days later joins them, and can be read in the report. */
+static void
+test_steps_and_what_was_found (void)
+{
+  gint64 experiment;
+  WbWindow *window = open_pour ("pour-steps.wickbench", "Tern", &experiment);
+  WbPourSteps *steps = WB_POUR_STEPS (test_find (get_sheet (window), WB_TYPE_POUR_STEPS));
+  g_autoptr (WbDataset) data = NULL;
+  const WbBatchStep *pour = NULL;
+  guint n = 0;
+
+  g_signal_emit_by_name (wb_pour_steps_get_field (steps, WB_STEP_POUR, "done"), "clicked");
+  type_step (window, WB_STEP_POUR, "58");
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
+  test_wait (is_poured, window);
+  test_settle (window);
+  data = read_experiment (window, experiment);
+  for (guint i = 0; i < data->batch_steps->len; i++)
+    if (((const WbBatchStep *) data->batch_steps->pdata[i])->kind == WB_STEP_POUR)
+      pour = data->batch_steps->pdata[i];
+  g_assert_nonnull (pour);
+  g_assert_true (pour->done_at.known);
+  g_assert_cmpfloat (pour->actual_c, ==, 58);
+  g_assert_cmpfloat (((const WbBatch *) data->batches->pdata[0])->pour_c, ==, 58);
+  for (guint i = 0; i < data->samples->len; i++)
+    n += wb_dataset_get_sample (data, i)->poured_at.known;
+  g_assert_cmpuint (n, ==, 9);
+
+  /* days later: two cavities, a lean, and in words */
+  wb_clock_advance (wb_clock_get (), 3 * G_TIME_SPAN_DAY);
+  g_assert_false (test_enabled (window, "page.save"));
+  test_wait (is_laid, window);
+  type_sample (window, 1, 5, "2");
+  type_sample (window, 1, 4, "4");
+  g_assert_true (test_enabled (window, "page.save"));
+  g_assert_true (wb_page_has_draft (wb_window_get_page (window)));
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.save", NULL);
+  test_wait (test_says_saved, window);
+  test_settle (window);
+  g_assert_false (wb_page_has_draft (wb_window_get_page (window)));
+  g_clear_pointer (&data, wb_dataset_free);
+  data = read_experiment (window, experiment);
+  n = 0;
+  for (guint i = 0; i < data->samples->len; i++)
+    if (wb_dataset_get_sample (data, i)->cavities == 2)
+      {
+        n++;
+        g_assert_cmpfloat (wb_dataset_get_sample (data, i)->wick_lean_deg, ==, 4);
+      }
+  g_assert_cmpuint (n, ==, 1);
+  test_window_destroy (window);
+}
+
+/* The wax's density is not known: what is missing is said, and the scales decide. */
+static void
+test_by_the_scales (void)
+{
+  g_autofree char *path = test_path ("by-the-scales.wickbench");
+  WbWindow *window = test_window_new_with (path);
+  g_autoptr (GPtrArray) records = g_ptr_array_new_with_free_func (wb_record_free);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbDataset) data = NULL;
+  WbAppMaterials *materials;
+  TestShelf shelf;
+  gint64 experiment;
+  WbWax *wax;
+
+  test_shelf_fill (window, "Tern", &shelf);
+  materials = wb_app_query_materials_sync (test_notebook (window), &error);
+  wax = wb_record_copy (g_ptr_array_index (materials->waxes, 0));
+  wb_app_materials_free (materials);
+  wax->density = NAN;
+  g_ptr_array_add (records, wax);
+  wb_app_notebook_save_sync (test_notebook (window), "Forget the density", records, NULL, &error);
+  g_assert_no_error (error);
+  experiment = plan (window, &shelf);
+  test_settle (window);
+  g_assert_true (wb_window_go (window, "pour", experiment));
+  test_wait (is_ready, window);
+  g_assert_true (test_says (get_sheet (window), "The density of the wax is not known: enter it under Materials.\n"
+                                                        "Until then pour by the scales, and write down what was really weighed."));
+  g_assert_true (test_enabled (window, "page.mark"));
+  type (window, "actual_wax_g", "2756");
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
+  test_wait (is_poured, window);
+  test_settle (window);
+  data = read_experiment (window, experiment);
+  g_assert_cmpfloat (((const WbBatch *) data->batches->pdata[0])->actual_wax_g, ==, 2756);
+  g_assert_true (isnan (((const WbBatch *) data->batches->pdata[0])->wax_g));
+  test_window_destroy (window);
+}
+
+/* The dates follow the day while it is typed: 7 and 14 days. */
+static void
+test_cure_follows_the_day (void)
+{
+  gint64 experiment;
+  WbWindow *window = open_pour ("cure-follows.wickbench", "Tern", &experiment);
+
+  type (window, "poured_on", "2026-02-20");
+  g_assert_true (test_says (get_sheet (window), "Fit to burn on 27 Feb 2026, after 7 days.\nFit to smell on 6 Mar 2026, after 14 days."));
+  type (window, "poured_on", "2026-02-21");
+  g_assert_true (test_says (get_sheet (window), "Fit to burn on 28 Feb 2026, after 7 days.\nFit to smell on 7 Mar 2026, after 14 days."));
+  test_window_destroy (window);
+}
+
+static gboolean
+has_ended (gpointer user)
+{
+  g_autofree char *text = wb_notice_dup_text (WB_NOTICE (test_find (user, WB_TYPE_NOTICE)), "timer-1/key");
+
+  return text != NULL && strstr (text, "Time is up: Stir") != NULL;
+}
+
+/* A timer counts by the clock that never steps, waits while it is paused, and is told on whatever page. */
+static void
+test_timers (void)
+{
+  gint64 experiment;
+  WbWindow *window = open_pour ("timers.wickbench", "Tern", &experiment);
+  WbAppTimers *timers = wb_app_timers_of (test_notebook (window));
+  double left;
+
+  wb_app_timers_start (timers, "1/key", "Stir", 120);
+  wb_clock_advance (wb_clock_get (), 60 * G_USEC_PER_SEC);
+  wb_clock_step (wb_clock_get (), 3600 * (gint64) G_USEC_PER_SEC);
+  g_assert_cmpint (wb_app_timers_get (timers, "1/key", &left), ==, WB_APP_TIMER_RUNNING);
+  g_assert_cmpfloat_with_epsilon (left, 60, 2);
+  wb_app_timers_pause (timers, "1/key");
+  wb_clock_advance (wb_clock_get (), 600 * (gint64) G_USEC_PER_SEC);
+  g_assert_cmpint (wb_app_timers_get (timers, "1/key", &left), ==, WB_APP_TIMER_PAUSED);
+  g_assert_cmpfloat_with_epsilon (left, 60, 2);
+  wb_app_timers_resume (timers, "1/key");
+  g_assert_true (wb_window_go (window, "today", 0));
+  wb_clock_advance (wb_clock_get (), 61 * G_USEC_PER_SEC);
+  test_wait (has_ended, window);
+  g_assert_cmpint (wb_app_timers_get (timers, "1/key", &left), ==, WB_APP_TIMER_ENDED);
+  g_assert_cmpfloat (left, ==, 0);
   test_window_destroy (window);
 }
 
@@ -469,5 +640,9 @@ test_pour_page_add (void)
   g_test_add_func ("/views/pour/a-wrong-value-is-refused-at-its-field", test_refuse);
   g_test_add_func ("/views/pour/what-is-typed-outlives-a-look-elsewhere", test_draft);
   g_test_add_func ("/views/pour/names-of-every-kind-fit", test_names);
+  g_test_add_func ("/views/pour/steps-and-what-was-found-stay-with-the-batch", test_steps_and_what_was_found);
+  g_test_add_func ("/views/pour/without-a-density-the-scales-decide", test_by_the_scales);
+  g_test_add_func ("/views/pour/the-cure-follows-the-day", test_cure_follows_the_day);
+  g_test_add_func ("/views/pour/a-timer-is-told-on-any-page", test_timers);
   g_test_add_func ("/views/pour/saved-goes-when-something-is-typed", test_saved_goes);
 }

@@ -1,0 +1,45 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-craft-batch.h"
+#include "wb-cure.h"
+
+G_BEGIN_DECLS
+
+/* The steps of a pour: a wax's own method or the usual one, what of it a batch has, and the words and cautions of each. */
+
+/* What a batch has to do with its melt. */
+typedef struct { gboolean scented, coloured, held_back; } WbCraftMethodOf;
+
+/*
+ * The usual method of a wax that has none of its own, WbMethodStep in order, from its temperatures, whether it crystallises and what
+ * is held back of it; common practice, no source. Turning over is never in it.
+ */
+GPtrArray *wb_craft_method_usual    (const WbWax *wax);
+/* The wax's own steps (WbMethodStep, of any waxes, in any order; may be NULL) copied in order; where it has none, the usual ones. */
+GPtrArray *wb_craft_method_of       (const WbWax *wax, const GPtrArray *steps);
+/* Of these the ones that the batch needs, as WbBatchStep without a batch, numbered from 1. */
+GPtrArray *wb_craft_method_plan     (const GPtrArray *method, WbCraftMethodOf of);
+
+/* "heat the wax" with a capital: a heading. Translated; caller frees. */
+char       *wb_craft_method_dup_title   (int kind);
+/*
+ * What to do at a step, lines. sheet, cure: NULL where not known, then no masses and no days are told. Translated; caller frees.
+ */
+char       *wb_craft_method_dup_words   (const WbBatchStep *step, const WbCraftBatchSheet *sheet, const WbCure *cure, gboolean us_units);
+/* What can hurt at a step (WbStepKind), in the order in which hands would need it; NULL: nothing of its own. Translated, static. */
+const char *wb_craft_method_get_caution (int kind);
+/* The same of weighing out undiluted oil. */
+const char *wb_craft_method_get_caution_of_oil (void);
+
+/* A measured temperature is off its plan when it differs by more than this, K; common practice, no source. */
+#define WB_CRAFT_METHOD_BAND_K 3.0
+/* A step is late when it was done later than its minutes after the one before by more than this share of them, and five minutes. */
+#define WB_CRAFT_METHOD_LATE_SHARE 0.25
+/*
+ * Where the steps that were done left the plan, a line each: "pour: 58 °C, planned 62 °C". steps: WbBatchStep in order. Empty: nowhere.
+ * Translated; caller frees the array (char *).
+ */
+GPtrArray  *wb_craft_method_deviations  (const GPtrArray *steps, gboolean us_units);
+
+G_END_DECLS

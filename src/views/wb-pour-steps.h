@@ -1,0 +1,33 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-app-pour.h"
+#include "wb-app-timers.h"
+
+#include <gtk/gtk.h>
+
+G_BEGIN_DECLS
+
+/*
+ * The pour as a track of its melt's temperature, and under it the steps as rows: what to do with its caution, at which temperature, a
+ * timer, the temperature that was measured and when it was done. Follows what is typed. Signal "changed": something was typed.
+ */
+#define WB_TYPE_POUR_STEPS (wb_pour_steps_get_type ())
+G_DECLARE_FINAL_TYPE (WbPourSteps, wb_pour_steps, WB, POUR_STEPS, GtkWidget)
+
+GtkWidget *wb_pour_steps_new         (void);
+/*
+ * Rows in which something stands that was typed are left alone while the steps are the same. key: begins those of its timers; timers
+ * NULL: none. editable FALSE: what was done is only shown.
+ */
+void       wb_pour_steps_show        (WbPourSteps *self, const WbDataset *data, const WbAppPourBatch *batch, gboolean us_units, WbAppTimers *timers,
+                                      const char *key, gboolean editable);
+/* WbBatchStep as the fields stand; caller unrefs. */
+GPtrArray *wb_pour_steps_dup_steps   (WbPourSteps *self);
+/* Shows what cannot be read, puts the focus there; TRUE: nothing. */
+gboolean   wb_pour_steps_check       (WbPourSteps *self);
+gboolean   wb_pour_steps_get_touched (WbPourSteps *self);
+/* For tests: the row of the first step of that kind (WbStepKind); its fields "measured", "time", "done", "timer"; NULL: none. */
+GtkWidget *wb_pour_steps_get_field   (WbPourSteps *self, int kind, const char *name);
+
+G_END_DECLS

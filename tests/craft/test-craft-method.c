@@ -1,0 +1,166 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "wb-craft-method.h"
+
+static WbWax *
+wax_new (void)
+{
+  WbWax *wax = wb_record_new (&wb_wax_type);
+
+  wax->record.id = 7;
+  wax->name = g_strdup ("Shingle soft");
+  wax->heat_c = 85;
+  wax->add_c = 75;
+  wax->pour_c = 62;
+  return wax;
+}
+
+static char *
+dup_kinds (const GPtrArray *steps)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; i < steps->len; i++)
+    {
+      const WbMethodStep *step = g_ptr_array_index (steps, i);
+
+      g_assert_cmpint (step->position, ==, i + 1);
+      g_string_append_printf (text, "%s%s", i > 0 ? " " : "", wb_step_words[step->kind].nick);
+    }
+  return g_string_free (text, FALSE);
+}
+
+/* Common practice: a soft wax is heated, scented, cooled and poured; one that crystallises is warmed, insulated, pierced and topped up. */
+static void
+test_usual (void)
+{
+  WbWax *wax = wax_new ();
+  g_autoptr (GPtrArray) soft = wb_craft_method_usual (wax), palm = NULL, hot = NULL;
+  g_autofree char *of_soft = dup_kinds (soft), *of_palm = NULL, *of_hot = NULL;
+
+  g_assert_cmpstr (of_soft, ==, "heat dye fragrance stir cool pour set cure");
+  g_assert_cmpfloat (((const WbMethodStep *) g_ptr_array_index (soft, 0))->to_c, ==, 85);
+  g_assert_cmpfloat (((const WbMethodStep *) g_ptr_array_index (soft, 5))->to_c, ==, 62);
+  g_assert_cmpint (((const WbMethodStep *) g_ptr_array_index (soft, 5))->wax, ==, 7);
+
+  wax->crystallises = TRUE;
+  wax->hold_back_pct = 10;
+  palm = wb_craft_method_usual (wax);
+  of_palm = dup_kinds (palm);
+  g_assert_cmpstr (of_palm, ==, "preheat heat dye fragrance stir cool pour insulate pierce top_up set cure");
+  /* about 45 min after the pour (common practice) */
+  g_assert_cmpfloat (((const WbMethodStep *) g_ptr_array_index (palm, 8))->minutes, ==, 45);
+  /* palm wax is poured as hot as its fragrance goes in: nothing to cool */
+  wax->pour_c = wax->add_c = 94;
+  hot = wb_craft_method_usual (wax);
+  of_hot = dup_kinds (hot);
+  g_assert_cmpstr (of_hot, ==, "preheat heat dye fragrance stir pour insulate pierce top_up set cure");
+  wb_record_free (wax);
+}
+
+/* Turning over is there only where a maker wrote it in, and with its caution. */
+static void
+test_turning_over (void)
+{
+  WbWax *wax = wax_new ();
+  g_autoptr (GPtrArray) all = g_ptr_array_new_with_free_func (wb_record_free), own = NULL, plan = NULL;
+  WbBatchStep *step;
+
+  for (guint i = 0; i < 3; i++)
+    {
+      WbMethodStep *written = wb_record_new (&wb_method_step_type);
+
+      written->wax = i < 2 ? 7 : 8;
+      written->position = 2 - i % 2;
+      written->kind = i == 0 ? WB_STEP_TURN_OVER : WB_STEP_POUR;
+      g_ptr_array_add (all, written);
+    }
+  own = wb_craft_method_of (wax, all);
+  g_assert_cmpuint (own->len, ==, 2);
+  g_assert_cmpint (((const WbMethodStep *) g_ptr_array_index (own, 0))->kind, ==, WB_STEP_POUR);
+  plan = wb_craft_method_plan (own, (WbCraftMethodOf) { FALSE, FALSE, FALSE });
+  step = g_ptr_array_index (plan, 1);
+  g_assert_cmpint (step->kind, ==, WB_STEP_TURN_OVER);
+  g_assert_nonnull (strstr (wb_craft_method_get_caution (step->kind), "gloves"));
+  g_assert_nonnull (strstr (wb_craft_method_get_caution (step->kind), "only when"));
+  wb_record_free (wax);
+}
+
+static void
+test_plan_of_a_batch (void)
+{
+  static const struct { WbCraftMethodOf of; const char *kinds; } cases[] = {
+    { { FALSE, FALSE, FALSE }, "preheat heat cool pour insulate pierce set cure" },
+    { { TRUE, FALSE, FALSE }, "preheat heat fragrance stir cool pour insulate pierce set cure" },
+    { { FALSE, TRUE, TRUE }, "preheat heat dye stir cool pour insulate pierce top_up set cure" },
+  };
+  WbWax *wax = wax_new ();
+
+  wax->crystallises = TRUE;
+  wax->hold_back_pct = 10;
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (GPtrArray) method = wb_craft_method_of (wax, NULL), plan = wb_craft_method_plan (method, cases[i].of);
+      g_autoptr (GString) kinds = g_string_new (NULL);
+
+      for (guint k = 0; k < plan->len; k++)
+        {
+          const WbBatchStep *step = g_ptr_array_index (plan, k);
+          WbCure cure = wb_cure_of (NULL, NULL, wax);
+          g_autofree char *words = wb_craft_method_dup_words (step, NULL, &cure, FALSE), *title = wb_craft_method_dup_title (step->kind);
+
+          g_assert_cmpint (step->position, ==, k + 1);
+          g_assert_true (g_ascii_isupper (*title));
+          g_assert_cmpuint (strlen (words), >, 0);
+          g_string_append_printf (kinds, "%s%s", k > 0 ? " " : "", wb_step_words[step->kind].nick);
+        }
+      g_assert_cmpstr (kinds->str, ==, cases[i].kinds);
+    }
+  wb_record_free (wax);
+}
+
+/* Off by more than 3 K, or by more than a quarter of the time and five minutes. */
+static void
+test_deviations (void)
+{
+  static const struct { double actual_c; int after_min; guint found; const char *says; } cases[] = {
+    { 65, 45, 0, NULL }, { 58, 45, 1, "pour: 58\302\240°C, planned 62\302\240°C" }, { NAN, 56, 0, NULL }, { NAN, 57, 1, "after 57 min, planned 45 min" },
+    { 66, 20, 2, "planned 62" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (GPtrArray) steps = g_ptr_array_new_with_free_func (wb_record_free), found = NULL;
+      WbBatchStep *pour = wb_record_new (&wb_batch_step_type), *pierce = wb_record_new (&wb_batch_step_type);
+
+      pour->kind = WB_STEP_POUR;
+      pour->to_c = 62;
+      pour->actual_c = cases[i].actual_c;
+      pour->done_at = (WbInstant) { 0, 0, TRUE };
+      pierce->kind = WB_STEP_PIERCE;
+      pierce->minutes = 45;
+      pierce->done_at = (WbInstant) { cases[i].after_min * (gint64) 60 * G_USEC_PER_SEC, 0, TRUE };
+      g_ptr_array_add (steps, pour);
+      g_ptr_array_add (steps, pierce);
+      found = wb_craft_method_deviations (steps, FALSE);
+      g_assert_cmpuint (found->len, ==, cases[i].found);
+      if (found->len > 0)
+        g_assert_nonnull (strstr (g_ptr_array_index (found, 0), cases[i].says));
+    }
+}
+
+int
+main (int    argc,
+      char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/craft/method/the-usual-one-is-the-waxs-own-temperatures", test_usual);
+  g_test_add_func ("/craft/method/turning-over-is-only-where-it-was-written-in", test_turning_over);
+  g_test_add_func ("/craft/method/a-batch-has-the-steps-that-it-needs", test_plan_of_a_batch);
+  g_test_add_func ("/craft/method/what-left-the-plan-is-told", test_deviations);
+  return g_test_run ();
+}
