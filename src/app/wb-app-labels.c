@@ -30,33 +30,56 @@ dup_cell (const WbDataset *data,
   return g_strdup_printf ("%s · %s · %s", vessel, wick, scent);
 }
 
-/* texts: owns what the labels borrow. */
+/* All that a thread needs to set them, with nothing of the notebook's. */
+typedef struct
+{
+  GArray          *labels;  /* WbReportLabel */
+  GPtrArray       *texts;   /* owns what they borrow */
+  WbAppLabelsTerms terms;
+  WbReportOptions  options;
+} Work;
+
 static void
-add_label (GArray          *labels,
-           GPtrArray       *texts,
+work_free (gpointer data)
+{
+  Work *self = data;
+
+  g_array_unref (self->labels);
+  g_ptr_array_unref (self->texts);
+  g_free (self);
+}
+
+/* Takes the text. */
+static const char *
+keep (Work *self,
+      char *text)
+{
+  g_ptr_array_add (self->texts, text);
+  return text;
+}
+
+static void
+add_label (Work            *self,
            const WbDataset *data,
-           const WbSample  *sample,
-           gboolean         blind)
+           const WbSample  *sample)
 {
   guint index = find_sample (data, sample->record.id);
-  WbReportLabel label = { .uuid = sample->uuid, .code = sample->code, .experiment = data->experiment->code, .poured_on = sample->poured_on,
+  WbReportLabel label = { .uuid = sample->uuid, .code = keep (self, g_strdup (sample->code)),
+                          .experiment = keep (self, g_strdup (data->experiment->code)), .poured_on = sample->poured_on,
                           .burn_from = WB_DAY_NONE, .smell_from = WB_DAY_NONE };
 
   if (index != G_MAXUINT)
     {
       WbCure cure = wb_cure_of_sample (data, index);
 
-      label.burn_from = wb_cure_get_day (sample->poured_on, cure.burn_wait_days);
+      label.burn_from = wb_cure_get_day (sample->poured_on, cure.burn_days);
       label.smell_from = wb_cure_get_day (sample->poured_on, cure.smell_days);
     }
-  if (blind)
+  if (self->terms.blind)
     label.blind_code = (guint) MAX (sample->blind_code, 0);
   else if (index != G_MAXUINT)
-    {
-      g_ptr_array_add (texts, dup_cell (data, index));
-      label.cell = g_ptr_array_index (texts, texts->len - 1);
-    }
-  g_array_append_val (labels, label);
+    label.cell = keep (self, dup_cell (data, index));
+  g_array_append_val (self->labels, label);
 }
 
 /* Borrowed WbSample of a batch, or of all. */
@@ -93,32 +116,115 @@ have_codes (const GPtrArray *samples,
   return TRUE;
 }
 
+/* NULL with an error. */
+static Work *
+work_new (WbAppPour              *pour,
+          guint                   batch,
+          const WbAppLabelsTerms *terms,
+          GError                **error)
+{
+  const WbDataset *data = wb_app_pour_get_data (pour);
+  g_autoptr (GPtrArray) samples = gather (pour, batch);
+  guint n = samples->len, places = wb_report_label_sheet_get_places (&terms->sheet);
+  Work *self;
+
+  if (terms->blind && !have_codes (samples, error))
+    return NULL;
+  self = g_new0 (Work, 1);
+  self->labels = g_array_new (FALSE, FALSE, sizeof (WbReportLabel));
+  self->texts = g_ptr_array_new_with_free_func (g_free);
+  self->terms = *terms;
+  wb_report_options_init (&self->options, data->notebook);
+  self->options.letterhead = self->options.address = self->options.fingerprint = self->options.date = NULL; /* not on a label */
+  if (terms->one_page && terms->first < places)
+    n = MIN (n, places - terms->first);
+  for (guint i = 0; i < n; i++)
+    add_label (self, data, g_ptr_array_index (samples, i));
+  return self;
+}
+
+static WbReportDocument *
+work_set (const Work *self,
+          GError    **error)
+{
+  const WbAppLabelsTerms *terms = &self->terms;
+  const WbReportLabel *labels = (const WbReportLabel *) self->labels->data;
+
+  if (terms->kind == WB_APP_LABELS_BASE)
+    return wb_report_labels_new (labels, self->labels->len, &terms->sheet, terms->first, terms->outlines, &self->options, error);
+  return wb_report_cards_new (labels, self->labels->len, &terms->sheet, terms->first, terms->outlines,
+                              terms->kind == WB_APP_LABELS_FOLDED_CARDS, &self->options, error);
+}
+
 WbReportDocument *
 wb_app_labels_new (WbAppPour              *pour,
                    guint                   batch,
                    const WbAppLabelsTerms *terms,
                    GError                **error)
 {
-  g_autoptr (GArray) labels = g_array_new (FALSE, FALSE, sizeof (WbReportLabel));
-  g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
-  g_autoptr (GPtrArray) samples = NULL;
-  const WbDataset *data;
-  WbReportOptions options;
+  WbReportDocument *document;
+  Work *work;
 
   g_return_val_if_fail (WB_IS_APP_POUR (pour) && terms != NULL, NULL);
-  data = wb_app_pour_get_data (pour);
-  g_return_val_if_fail (data != NULL, NULL);
+  g_return_val_if_fail (wb_app_pour_get_data (pour) != NULL, NULL);
 
-  samples = gather (pour, batch);
-  if (terms->blind && !have_codes (samples, error))
+  work = work_new (pour, batch, terms, error);
+  if (work == NULL)
     return NULL;
-  for (guint i = 0; i < samples->len; i++)
-    add_label (labels, texts, data, g_ptr_array_index (samples, i), terms->blind);
-  wb_report_options_init (&options, data->notebook);
-  if (terms->kind == WB_APP_LABELS_BASE)
-    return wb_report_labels_new ((const WbReportLabel *) labels->data, labels->len, &terms->sheet, terms->first, terms->outlines, &options, error);
-  return wb_report_cards_new ((const WbReportLabel *) labels->data, labels->len, &terms->sheet, terms->first, terms->outlines,
-                              terms->kind == WB_APP_LABELS_FOLDED_CARDS, &options, error);
+  document = work_set (work, error);
+  work_free (work);
+  return document;
+}
+
+static void
+set_in_thread (GTask        *task,
+               gpointer      pour,
+               gpointer      work,
+               GCancellable *cancellable)
+{
+  GError *error = NULL;
+  WbReportDocument *document = work_set (work, &error);
+
+  if (document != NULL)
+    g_task_return_pointer (task, document, (GDestroyNotify) wb_report_document_free);
+  else
+    g_task_return_error (task, error);
+}
+
+void
+wb_app_labels_new_async (WbAppPour              *pour,
+                         guint                   batch,
+                         const WbAppLabelsTerms *terms,
+                         GCancellable           *cancellable,
+                         GAsyncReadyCallback     callback,
+                         gpointer                user)
+{
+  g_autoptr (GTask) task = NULL;
+  GError *error = NULL;
+  Work *work;
+
+  g_return_if_fail (WB_IS_APP_POUR (pour) && terms != NULL);
+  g_return_if_fail (wb_app_pour_get_data (pour) != NULL);
+
+  task = g_task_new (pour, cancellable, callback, user);
+  g_task_set_source_tag (task, wb_app_labels_new_async);
+  work = work_new (pour, batch, terms, &error);
+  if (work == NULL)
+    {
+      g_task_return_error (task, error);
+      return;
+    }
+  g_task_set_task_data (task, work, work_free);
+  g_task_run_in_thread (task, set_in_thread);
+}
+
+WbReportDocument *
+wb_app_labels_new_finish (WbAppPour    *pour,
+                          GAsyncResult *result,
+                          GError      **error)
+{
+  g_return_val_if_fail (g_task_is_valid (result, pour), NULL);
+  return g_task_propagate_pointer (G_TASK (result), error);
 }
 
 WbReportDocument *

@@ -6,7 +6,7 @@
 
 G_BEGIN_DECLS
 
-/* Labels and cards for the samples of a pour, from what the window has loaded. Main thread; a few milliseconds. */
+/* Labels and cards for the samples of a pour, from what the window has loaded. Main thread; about a millisecond a label. */
 
 typedef enum { WB_APP_LABELS_BASE, WB_APP_LABELS_CARDS, WB_APP_LABELS_FOLDED_CARDS, WB_APP_LABELS_N } WbAppLabelsKind;
 
@@ -17,6 +17,7 @@ typedef struct
   guint              first;     /* place on the first sheet, from 0 */
   gboolean           outlines;  /* for plain paper that is cut */
   gboolean           blind;     /* three digits, and not what is inside */
+  gboolean           one_page;  /* the first page alone: to be looked at */
 } WbAppLabelsTerms;
 
 /*
@@ -24,6 +25,10 @@ typedef struct
  * where blind ones are asked for and a sample has no blind code yet. Caller frees.
  */
 WbReportDocument *wb_app_labels_new           (WbAppPour *pour, guint batch, const WbAppLabelsTerms *terms, GError **error);
+/* The same off the main thread, for a preview while a person types. Caller frees. */
+void              wb_app_labels_new_async     (WbAppPour *pour, guint batch, const WbAppLabelsTerms *terms, GCancellable *cancellable,
+                                               GAsyncReadyCallback callback, gpointer user);
+WbReportDocument *wb_app_labels_new_finish    (WbAppPour *pour, GAsyncResult *result, GError **error);
 /* The places of such a sheet, to be laid over one. */
 WbReportDocument *wb_app_labels_new_alignment (WbAppPour *pour, const WbReportLabelSheet *sheet, GError **error);
 /* Samples of that batch, and how many of them have no blind code. */

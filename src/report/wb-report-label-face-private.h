@@ -36,9 +36,15 @@ typedef struct
   double       qr_size;
 } WbReportLabelFace;
 
-/* Fills a face of that size in the largest type that fits; FALSE where none does, and nothing is to be drawn. */
+/* The type that the labels of a sheet have come to: none is set larger than the one before it, so that they look alike. */
+typedef struct { double size, larger; } WbReportLabelType; /* points; how much larger than usual the digits of a blind one; 0: none was set yet */
+
+/*
+ * Fills a face of that size in the largest type that fits, but no larger than `type` has come to; FALSE where none does, and
+ * nothing is to be drawn.
+ */
 gboolean wb_report_label_face_fill  (WbReportLabelFace *self, const WbReportDocument *document, const WbReportLabel *from,
-                                     const WbReportOptions *options, const WbReportLabelKind *kind);
+                                     const WbReportOptions *options, const WbReportLabelKind *kind, WbReportLabelType *type);
 /* TRUE: in its smallest type it fits a face of that size (points). */
 gboolean wb_report_label_face_fits  (const WbReportDocument *document, double width, double height, double pad, const WbReportLabel *from,
                                      const WbReportOptions *options, const WbReportLabelKind *kind);

@@ -4,6 +4,7 @@
 #include "wb-report-label-face-private.h"
 
 #include <glib/gi18n-lib.h>
+#include <math.h>
 
 #include "wb-report-label-code.h"
 
@@ -150,15 +151,18 @@ code_layout (const WbReportDocument *document,
              double                  most_pt,
              double                  least_pt)
 {
-  PangoLayout *layout;
+  PangoLayout *layout = wb_report_layout_new (document, code, most_pt, PANGO_WEIGHT_BOLD, 0);
 
-  for (double size = most_pt; size >= least_pt; size -= 1)
+  /* type is as wide as it is high, but for the rounding of its advances */
+  for (double size = most_pt; wb_report_layout_get_width (layout) > width && size > least_pt;)
     {
-      layout = wb_report_layout_new (document, code, size, PANGO_WEIGHT_BOLD, 0);
-      if (wb_report_layout_get_width (layout) <= width)
-        return layout;
+      size = MAX (least_pt, MIN (size - 0.5, floor (size * width / wb_report_layout_get_width (layout) * 2) / 2));
       g_object_unref (layout);
+      layout = wb_report_layout_new (document, code, size, PANGO_WEIGHT_BOLD, 0);
     }
+  if (wb_report_layout_get_width (layout) <= width)
+    return layout;
+  g_object_unref (layout);
   layout = wb_report_layout_new (document, code, least_pt, PANGO_WEIGHT_BOLD, width);
   wb_report_layout_limit (layout, 1);
   return layout;
@@ -271,15 +275,18 @@ wb_report_label_face_fill (WbReportLabelFace       *self,
                            const WbReportDocument  *document,
                            const WbReportLabel     *from,
                            const WbReportOptions   *options,
-                           const WbReportLabelKind *kind)
+                           const WbReportLabelKind *kind,
+                           WbReportLabelType       *type)
 {
   g_autofree char *code = wb_report_label_code_new (&from->uuid);
 
+  if (type->size <= 0)
+    *type = (WbReportLabelType) { kind->largest_pt, from->blind_code > 0 ? MOST_BLIND : 1 };
   self->qr = QRcode_encodeString (code, 0, QR_ECLEVEL_M, QR_MODE_8, 1); /* it finds the alphanumeric mode by itself */
   /* of a blind one the digits come first, and the size of the rest behind them */
-  for (double larger = from->blind_code > 0 ? MOST_BLIND : 1; self->qr != NULL && larger >= 1; larger -= 0.5)
-    for (double size = kind->largest_pt; size >= kind->smallest_pt; size -= 0.5)
-      if (set_size (self, document, from, options, kind, size, larger))
+  for (; self->qr != NULL && type->larger >= 1; type->larger -= 0.5, type->size = kind->largest_pt)
+    for (; type->size >= kind->smallest_pt; type->size -= 0.5)
+      if (set_size (self, document, from, options, kind, type->size, type->larger))
         return TRUE;
   clear_texts (self);
   return FALSE;

@@ -283,6 +283,7 @@ wb_report_label_sheet_print (const WbReportLabel      *labels,
 {
   g_autoptr (WbReportDocument) document = NULL;
   g_autofree char *problem = wb_report_label_sheet_dup_problem (sheet, NULL);
+  WbReportLabelType type = { 0, 0 };
 
   if (problem != NULL)
     {
@@ -301,7 +302,7 @@ wb_report_label_sheet_print (const WbReportLabel      *labels,
   for (guint i = 0; i < n; i++)
     {
       WbReportPiece *piece = piece_new (document, sheet, outlines, folds);
-      gboolean fits = wb_report_label_face_fill (&((Place *) piece->data)->face, document, &labels[i], options, kind);
+      gboolean fits = wb_report_label_face_fill (&((Place *) piece->data)->face, document, &labels[i], options, kind, &type);
 
       set_down (document, sheet, first + i, piece);
       if (fits)

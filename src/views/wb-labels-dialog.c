@@ -54,6 +54,8 @@ struct _WbLabelsDialog
   GArray           *offers;   /* Offer, as the list shows them */
   WbDesk           *desk;     /* NULL: opened without a window */
 
+  GCancellable     *setting;  /* of the paper that is being set; NULL: none is */
+
   /* borrowed, with a weak pointer */
   GtkWidget        *where;
 
@@ -128,35 +130,70 @@ has_batch (WbLabelsDialog *self)
 }
 
 static void
-show_paper (WbLabelsDialog *self)
+show_paper (WbLabelsDialog *self,
+            WbPaper        *paper,
+            const GError   *error)
 {
-  g_autoptr (WbPaper) paper = NULL;
-  g_autoptr (GError) error = NULL;
-  WbReportDocument *document = NULL;
-  WbReportLabelSheet sheet;
-  WbAppLabelsTerms terms;
-  gboolean well = get_sheet (self, &sheet);
-
-  if (well && has_batch (self))
-    {
-      get_terms (self, &sheet, &terms);
-      document = wb_app_labels_new (self->pour, self->batch, &terms, &error);
-      paper = document != NULL ? wb_paper_new (document) : NULL;
-    }
   wb_paper_view_set_paper (self->preview, paper);
   wb_problem_tell (self->problem, error != NULL ? error->message : NULL);
   gtk_widget_set_sensitive (self->show, paper != NULL);
-  gtk_widget_set_sensitive (self->align, well);
+}
+
+static void
+on_paper_cb (GObject      *source,
+             GAsyncResult *result,
+             gpointer      user)
+{
+  g_autoptr (WbLabelsDialog) self = wb_weak_widget_take (user);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbPaper) paper = NULL;
+  WbReportDocument *document = wb_app_labels_new_finish (WB_APP_POUR (source), result, &error);
+
+  /* another one is being set, or nobody looks any more */
+  if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    return;
+  paper = document != NULL ? wb_paper_new (document) : NULL;
+  if (self == NULL)
+    return;
+  g_clear_object (&self->setting);
+  show_paper (self, paper, error);
+}
+
+static void
+stop_setting (WbLabelsDialog *self)
+{
+  g_clear_handle_id (&self->preview_id, g_source_remove);
+  if (self->setting != NULL)
+    g_cancellable_cancel (self->setting);
+  g_clear_object (&self->setting);
 }
 
 static gboolean
 on_preview_cb (gpointer user)
 {
   WbLabelsDialog *self = user;
+  WbReportLabelSheet sheet;
+  WbAppLabelsTerms terms;
 
   self->preview_id = 0;
-  show_paper (self);
+  if (!get_sheet (self, &sheet) || !has_batch (self))
+    {
+      show_paper (self, NULL, NULL);
+      return G_SOURCE_REMOVE;
+    }
+  get_terms (self, &sheet, &terms);
+  terms.one_page = TRUE;
+  self->setting = g_cancellable_new ();
+  wb_app_labels_new_async (self->pour, self->batch, &terms, self->setting, on_paper_cb, wb_weak_widget_new (self));
   return G_SOURCE_REMOVE;
+}
+
+gboolean
+wb_labels_dialog_is_set (WbLabelsDialog *self)
+{
+  g_return_val_if_fail (WB_IS_LABELS_DIALOG (self), FALSE);
+
+  return self->preview_id == 0 && self->setting == NULL;
 }
 
 /* What is typed shows first; its paper once the keyboard rests. */
@@ -175,6 +212,7 @@ update (WbLabelsDialog *self)
   gtk_widget_set_visible (self->forget, get_own (self) != NULL);
   gtk_widget_set_visible (self->draw, without_code > 0 && self->desk != NULL);
   gtk_widget_set_sensitive (self->show, well);
+  gtk_widget_set_sensitive (self->align, well);
   if (well)
     {
       guint places = wb_report_label_sheet_get_places (&sheet);
@@ -189,8 +227,8 @@ update (WbLabelsDialog *self)
       gtk_widget_set_visible (self->hint, places > 1);
       gtk_widget_set_visible (GTK_WIDGET (self->picker), places > 1);
     }
-  if (self->preview_id == 0)
-    self->preview_id = g_idle_add_full (GDK_PRIORITY_REDRAW + 10, on_preview_cb, self, NULL);
+  stop_setting (self);
+  self->preview_id = g_idle_add_full (GDK_PRIORITY_REDRAW + 10, on_preview_cb, self, NULL);
 }
 
 static void
@@ -462,7 +500,7 @@ wb_labels_dialog_dispose (GObject *object)
 {
   WbLabelsDialog *self = WB_LABELS_DIALOG (object);
 
-  g_clear_handle_id (&self->preview_id, g_source_remove);
+  stop_setting (self);
   self->quiet = TRUE;
   g_clear_weak_pointer (&self->where);
   g_clear_object (&self->pour);

@@ -25,7 +25,7 @@ static const WbShortcut shortcuts[] = {
   { N_("Notebook"), "win.log-sheet", "<Control><Shift>l", N_("Log sheet of an evening") },
   { N_("Notebook"), "win.bench-plan", "<Control><Shift>b", N_("Plan of the bench on paper") },
   { N_("Notebook"), "win.evening", "<Control><Shift>e", N_("Type in an evening from paper") },
-  { N_("Notebook"), "win.rate-blind", "<Control><Shift>b", N_("Rate the throw blind") },
+  { N_("Notebook"), "win.rate-blind", "<Control><Shift>r", N_("Rate the throw blind") },
   { N_("Notebook"), "win.close", "<Control>w", N_("Close the window") },
   { N_("Notebook"), "app.quit", "<Control>q", N_("Quit") },
 

@@ -96,7 +96,7 @@ test_labels (void)
   WbAppPour *pour = load_pour (notebook, "HA-1");
   gint64 experiment = wb_app_query_find_experiment_sync (notebook, "HA-1", NULL);
   const char *wick = ((const WbWick *) g_ptr_array_index (wb_app_pour_get_data (pour)->wicks, 0))->size;
-  WbAppLabelsTerms terms = { WB_APP_LABELS_BASE, wb_report_label_sheet_preset (WB_REPORT_LABELS_A4_24), 3, FALSE, FALSE };
+  WbAppLabelsTerms terms = { WB_APP_LABELS_BASE, wb_report_label_sheet_preset (WB_REPORT_LABELS_A4_24), 3, FALSE, FALSE, FALSE };
   g_autofree char *cell = g_strdup_printf ("· %s ·", wick);
   g_autofree char *open = NULL, *blind = NULL, *cards = NULL;
   g_autoptr (GError) error = NULL;

@@ -96,14 +96,14 @@ press (GtkWidget  *dialog,
 static gboolean
 has_preview (gpointer dialog)
 {
-  return wb_paper_view_get_paper (WB_PAPER_VIEW (test_child (dialog, "preview"))) != NULL
+  return wb_labels_dialog_is_set (dialog) && wb_paper_view_get_paper (WB_PAPER_VIEW (test_child (dialog, "preview"))) != NULL
          && gtk_widget_get_sensitive (test_child (dialog, "show"));
 }
 
 static gboolean
 has_no_preview (gpointer dialog)
 {
-  return wb_paper_view_get_paper (WB_PAPER_VIEW (test_child (dialog, "preview"))) == NULL
+  return wb_labels_dialog_is_set (dialog) && wb_paper_view_get_paper (WB_PAPER_VIEW (test_child (dialog, "preview"))) == NULL
          && !gtk_widget_get_sensitive (test_child (dialog, "show"));
 }
 
