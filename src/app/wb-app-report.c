@@ -4,10 +4,12 @@
 #include "wb-app-report.h"
 
 #include "wb-app-amend-private.h"
+#include "wb-app-check-burn-private.h"
 #include "wb-app-error-private.h"
 #include "wb-app-export-private.h"
 #include "wb-app-forward-private.h"
 #include "wb-app-reader-private.h"
+#include "wb-app-touched-private.h"
 #include "wb-store-dataset.h"
 #include "wb-store-records.h"
 
@@ -92,6 +94,35 @@ count_amended (const Request   *request,
   return TRUE;
 }
 
+/* Changes behind its decisions, and check burns; they rest on other experiments as well. */
+static gboolean
+read_lots (const Request *request,
+           GPtrArray    **touched,
+           GPtrArray    **checks,
+           GError       **error)
+{
+  g_autoptr (WbStore) store = wb_app_reader_connect (request->notebook, error);
+  g_autoptr (WbAppLoads) loads = wb_app_loads_new ();
+  gint64 experiment = request->answer->data->experiment->record.id;
+
+  *touched = store != NULL ? wb_app_touched_read (store, loads, experiment, error) : NULL;
+  *checks = *touched != NULL ? wb_app_check_burns_read (store, loads, experiment, error) : NULL;
+  if (*checks != NULL)
+    return TRUE;
+  wb_app_error_from_store (error, WB_APP_ERROR_FAILED);
+  return FALSE;
+}
+
+static GPtrArray *
+list_changes (const GPtrArray *touched)
+{
+  GPtrArray *changes = g_ptr_array_new ();
+
+  for (guint i = 0; i < touched->len; i++)
+    g_ptr_array_extend (changes, ((const WbAppTouched *) g_ptr_array_index (touched, i))->changes, NULL, NULL);
+  return changes;
+}
+
 char *
 wb_app_report_dup_fingerprint_sync (WbAppNotebook       *notebook,
                                     const WbCraftAnswer *answer,
@@ -119,6 +150,7 @@ make_now (const Request *request,
 {
   g_autofree char *fingerprint = dup_fingerprint (request->notebook, request->answer->data->last_entry, error);
   g_autoptr (WbReportDocument) document = NULL;
+  g_autoptr (GPtrArray) touched = NULL, changes = NULL, checks = NULL;
   WbReportOptions options;
 
   if (fingerprint == NULL || !is_wanted (request, 0.05, error))
@@ -127,8 +159,11 @@ make_now (const Request *request,
   options.fingerprint = *fingerprint != '\0' ? fingerprint : NULL;
   if (request->paper >= 0)
     options.paper = (WbReportPaper) request->paper;
-  if (!count_amended (request, &options, error))
+  if (!count_amended (request, &options, error) || !read_lots (request, &touched, &checks, error))
     return NULL;
+  changes = list_changes (touched);
+  options.touched = changes;
+  options.check_burns = checks;
   document = wb_report_test_new (request->answer, &options);
   wb_report_document_get_n_pages (document);
   if (!is_wanted (request, request->path != NULL ? LAID_OUT : 1, error))

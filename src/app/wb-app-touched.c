@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
-#include "wb-app-touched.h"
+#include "wb-app-touched-private.h"
 
 #include "wb-app-lot-trace-private.h"
 #include "wb-app-notebook-private.h"
@@ -279,6 +279,35 @@ touched_new (const Signed *item,
   return self;
 }
 
+GPtrArray *
+wb_app_touched_read (WbStore    *store,
+                     WbAppLoads *loads,
+                     gint64      experiment,
+                     GError    **error)
+{
+  g_autoptr (GArray) all = read_signed (store, loads, error);
+  g_autoptr (WbCraftShelf) shelf = all != NULL ? read_shelf (store, all, error) : NULL;
+  GPtrArray *touched;
+
+  if (shelf == NULL)
+    return NULL;
+  touched = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_app_touched_unref);
+  for (guint i = 0; i < all->len; i++)
+    {
+      const Signed *item = &g_array_index (all, Signed, i);
+      GPtrArray *changes;
+
+      if (is_replaced (all, i) || (experiment != 0 && experiment != item->load->id))
+        continue;
+      changes = wb_craft_touched_new (item->load->data, item->decision, item->signed_entry, shelf);
+      if (changes->len > 0)
+        g_ptr_array_add (touched, touched_new (item, changes));
+      else
+        g_ptr_array_unref (changes);
+    }
+  return touched;
+}
+
 typedef struct
 {
   WbAppLoads *loads;
@@ -292,27 +321,8 @@ read_touched (WbStore      *store,
               GError      **error)
 {
   const Question *question = data;
-  g_autoptr (GArray) all = read_signed (store, question->loads, error);
-  g_autoptr (WbCraftShelf) shelf = all != NULL ? read_shelf (store, all, error) : NULL;
-  GPtrArray *touched;
 
-  if (shelf == NULL)
-    return NULL;
-  touched = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_app_touched_unref);
-  for (guint i = 0; i < all->len; i++)
-    {
-      const Signed *item = &g_array_index (all, Signed, i);
-      GPtrArray *changes;
-
-      if (is_replaced (all, i) || (question->experiment != 0 && question->experiment != item->load->id))
-        continue;
-      changes = wb_craft_touched_new (item->load->data, item->decision, item->signed_entry, shelf);
-      if (changes->len > 0)
-        g_ptr_array_add (touched, touched_new (item, changes));
-      else
-        g_ptr_array_unref (changes);
-    }
-  return touched;
+  return wb_app_touched_read (store, question->loads, question->experiment, error);
 }
 
 GPtrArray *

@@ -189,6 +189,7 @@ add (Search            *search,
   WbCraftTouched *touched = g_new0 (WbCraftTouched, 1);
 
   touched->kind = kind;
+  touched->decision = search->decision->record.id;
   touched->changed = changed;
   touched->changed_entry = changed_entry;
   touched->what = what;

@@ -34,6 +34,7 @@ typedef enum { WB_CRAFT_TOUCHED_OPEN, WB_CRAFT_TOUCHED_TESTED, WB_CRAFT_TOUCHED_
 typedef struct
 {
   WbCraftTouchedKind  kind;
+  gint64              decision;      /* its id */
   gint64              changed;       /* the lot, or the material */
   gint64              changed_entry; /* the entry that changed it: what a WbConfirmation has to speak of */
   char               *what;          /* translated: "Wax lot W-112 of Dunmarl soft is new" */

@@ -20,6 +20,8 @@ typedef struct
   const char   *fingerprint;  /* number and hash of the last entry, as `wickbench check --fingerprint` takes it; NULL: none */
   guint         amended;      /* readings that a person amended after they were saved */
   guint         taken_out;    /* readings that a person took out again */
+  const GPtrArray *touched;   /* WbCraftTouched: changes behind its decisions; NULL: none */
+  const GPtrArray *check_burns; /* WbCraftCheckBurn of the experiment; NULL: none */
   const char   *date;         /* for people; NULL: the day of wb_report_now */
 } WbReportOptions;
 

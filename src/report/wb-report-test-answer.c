@@ -3,6 +3,8 @@
 
 #include "wb-report-test-private.h"
 
+#include "wb-craft-touched.h"
+
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
@@ -65,6 +67,31 @@ find_cell (const WbDataset *data,
   return G_MAXUINT;
 }
 
+/* What changed behind the decision since it was signed, and what came of it. */
+static void
+add_changes (const WbReportTest *test,
+             WbReportTable      *facts,
+             gint64              decision)
+{
+  const GPtrArray *touched = test->options->touched;
+
+  for (guint i = 0; touched != NULL && i < touched->len; i++)
+    {
+      const WbCraftTouched *change = g_ptr_array_index (touched, i);
+      g_autofree char *words = NULL;
+
+      if (change->decision != decision)
+        continue;
+      if (change->state == WB_CRAFT_TOUCHED_EXPLAINED)
+        words = g_strdup_printf (_("%s. No test is needed: %s"), change->what, change->why);
+      else if (change->state == WB_CRAFT_TOUCHED_TESTED)
+        words = g_strdup_printf (_("%s. A confirmation test is planned or burnt; the decision was not signed anew."), change->what);
+      else
+        words = g_strdup_printf (_("%s. Nothing has confirmed the decision since."), change->what);
+      wb_report_test_facts_add (facts, _("Changed since"), words);
+    }
+}
+
 void
 wb_report_test_add_decisions (const WbReportTest *test)
 {
@@ -78,6 +105,8 @@ wb_report_test_add_decisions (const WbReportTest *test)
       guint cell = find_cell (test->data, decision->cell);
       g_autofree char *name = cell != G_MAXUINT ? wb_report_test_dup_cell (test, NULL, cell) : NULL;
       g_autofree char *verdict = dup_verdict (test, cell);
+      g_autoptr (GPtrArray) parts = cell != G_MAXUINT ? wb_craft_lot_parts_of_cell (test->data, cell) : NULL;
+      g_autofree char *lots = parts != NULL ? wb_craft_lot_parts_dup_text (parts) : NULL;
       g_autofree char *day = decision->signed_at.known ? wb_instant_format_date (decision->signed_at) : NULL;
 
       wb_report_test_facts_add (facts, _("Chosen"), name);
@@ -88,6 +117,8 @@ wb_report_test_add_decisions (const WbReportTest *test)
       wb_report_test_facts_add (facts, _("Signed by"), decision->signed_by);
       wb_report_test_facts_add (facts, _("Signed on"), day);
       wb_report_test_facts_add (facts, _("Note"), decision->note);
+      wb_report_test_facts_add (facts, _("Lots"), lots);
+      add_changes (test, facts, decision->record.id);
       wb_report_document_add_table (test->document, facts);
     }
 }

@@ -55,6 +55,8 @@ void  wb_report_test_add_charts     (const WbReportTest *test);
 void  wb_report_test_add_limits     (const WbReportTest *test);
 void  wb_report_test_add_deviations (const WbReportTest *test);
 void  wb_report_test_add_conditions (const WbReportTest *test);
+/* Nothing where none was burnt. */
+void  wb_report_test_add_check_burns (const WbReportTest *test);
 /* Nothing where nobody looked. */
 void  wb_report_test_add_looks      (const WbReportTest *test);
 void  wb_report_test_add_cautions   (const WbReportTest *test);

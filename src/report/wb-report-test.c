@@ -172,6 +172,7 @@ wb_report_test_new (const WbCraftAnswer   *answer,
   wb_report_test_add_ranking (&test);
   wb_report_test_add_charts (&test);
   wb_report_test_add_limits (&test);
+  wb_report_test_add_check_burns (&test);
   wb_report_test_add_deviations (&test);
   wb_report_test_add_conditions (&test);
   wb_report_test_add_looks (&test);

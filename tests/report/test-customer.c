@@ -3,6 +3,9 @@
 
 #include "test-report.h"
 
+#include "wb-craft-check-burn.h"
+#include "wb-craft-touched.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -453,9 +456,47 @@ test_amendments_are_told (void)
   g_assert_nonnull (strstr (text, "2 readings were taken out after they were saved"));
 }
 
+/* A check burn beside what was approved, and what changed behind a decision. */
+static void
+test_check_burns_and_changes (void)
+{
+  g_autoptr (WbCraftAnswer) answer = report_bench_answer_get ();
+  g_autoptr (WbReportDocument) document = NULL;
+  g_autoptr (GBytes) pdf = NULL;
+  g_autofree char *text = NULL;
+  g_autoptr (GPtrArray) checks = g_ptr_array_new (), touched = g_ptr_array_new ();
+  WbCraftCheckBurn check = { .sample = 0, .number = 3, .approved = (char *) "HF-1", .stage = WB_STAGE_LOWER };
+  WbCraftTouched change = { .what = (char *) "Wax lot W-112 of Dunmarl soft is new", .state = WB_CRAFT_TOUCHED_EXPLAINED, .why = (char *) "The same drum." };
+  WbReportOptions options;
+
+  for (int i = 0; i < WB_CRAFT_N_CHECKS; i++)
+    check.checks[i] = (WbCraftCheck) { WB_CRAFT_CHECK_NOT_READ, NAN, 0, NAN, NAN };
+  check.checks[WB_CRAFT_CHECK_VESSEL] = (WbCraftCheck) { WB_CRAFT_CHECK_ABOVE, 71, 6, 52, 60 };
+  g_ptr_array_add (checks, &check);
+  g_ptr_array_add (touched, &change);
+  report_bench_options (&options);
+  options.check_burns = checks;
+  options.touched = touched;
+  if (answer->data->decisions->len > 0)
+    change.decision = ((const WbRecord *) g_ptr_array_index (answer->data->decisions, 0))->id;
+  document = wb_report_test_new (answer, &options);
+  pdf = test_report_print (document);
+  {
+    g_autofree char *raw = test_report_ask (pdf, "pdftotext", "-raw");
+
+    text = test_report_squeeze (raw);
+  }
+  g_assert_nonnull (strstr (text, "Check burns"));
+  g_assert_nonnull (strstr (text, "hotter than approved: 71"));
+  g_assert_nonnull (strstr (text, "Outside what was approved in HF-1"));
+  if (answer->data->decisions->len > 0)
+    g_assert_nonnull (strstr (text, "No test is needed: The same drum."));
+}
+
 void
 test_customer_add (void)
 {
+  g_test_add_func ("/report/customer/check-burns-and-changes-are-told", test_check_burns_and_changes);
   g_test_add_func ("/report/customer/a-loggers-file-over-a-limit-is-told", test_logger_is_told);
   g_test_add_func ("/report/customer/looks-at-unlit-samples-are-told", test_looks_are_told);
   g_test_add_func ("/report/customer/amendments-are-told", test_amendments_are_told);
