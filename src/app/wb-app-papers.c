@@ -78,18 +78,18 @@ get_portion (GPtrArray       *portions,
   return self;
 }
 
-static double
-get_fill_g (const WbAppPourBatch *batch,
-            const WbVessel       *vessel)
+static WbCraftBatchFill
+get_fill (const WbAppPourBatch *batch,
+          const WbVessel       *vessel)
 {
   for (guint i = 0; i < batch->lines->len; i++)
     {
       const WbAppPourLine *line = &g_array_index (batch->lines, WbAppPourLine, i);
 
       if (line->vessel == vessel)
-        return line->fill_g;
+        return g_array_index (batch->sheet->fills, WbCraftBatchFill, i);
     }
-  return NAN;
+  return (WbCraftBatchFill) { NAN, NAN, NAN, NAN };
 }
 
 static GPtrArray *
@@ -147,7 +147,10 @@ wb_app_papers_batch_new (WbAppPour *pour,
       const Portion *portion = g_ptr_array_index (portions, i);
       const WbVessel *vessel = wb_dataset_get_vessel (data, portion->cell);
 
-      lines[i] = (WbReportBatchLine) { vessel, portion->wick, portion->codes->len - 1, get_fill_g (from, vessel), (const char *const *) portion->codes->pdata };
+      WbCraftBatchFill fill = get_fill (from, vessel);
+
+      lines[i] = (WbReportBatchLine) { vessel, portion->wick, portion->codes->len - 1, fill.fill_g, fill.first_g,
+                                       (const char *const *) portion->codes->pdata };
     }
   experiment = dup_experiment (data);
   sheet = (WbReportBatch) {
@@ -155,7 +158,7 @@ wb_app_papers_batch_new (WbAppPour *pour,
     .fragrance = find_fragrance (data, from->batch->fragrance), .dye = data->dye, .additive = data->additive,
     .load_pct = from->batch->load_pct, .load_basis = from->batch->load_basis, .overage_pct = from->batch->overage_pct,
     .hold_back_pct = from->batch->hold_back_pct, .resolution_g = from->batch->resolution_g, .sheet = from->sheet,
-    .lines = lines, .n_lines = portions->len,
+    .steps = from->steps, .lines = lines, .n_lines = portions->len,
   };
   set_options (&options, data->notebook, paper);
   return wb_report_batch_new (&sheet, &options);

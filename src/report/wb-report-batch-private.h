@@ -5,8 +5,6 @@
 
 G_BEGIN_DECLS
 
-/* What each step of the pour asks, with its caution and its boxes, in the order in which hands need it. */
-void  wb_report_batch_add_steps (WbReportDocument *document, const WbReportBatch *batch, const WbReportOptions *options);
 /* "546.0 g"; with ounces beside it where the reader uses them: the balance's unit stays. Caller frees. */
 char *wb_report_batch_dup_mass  (const WbReportBatch *batch, const WbReportOptions *options, double g);
 

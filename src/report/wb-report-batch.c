@@ -7,6 +7,7 @@
 #include <math.h>
 
 #include "wb-report-options-private.h"
+#include "wb-report-pour-track.h"
 #include "wb-report-words-private.h"
 
 /* Masses, sums, warnings and samples of a melt. */
@@ -226,7 +227,7 @@ wb_report_batch_new (const WbReportBatch   *batch,
   add_candles (document, batch, options);
   add_masses (document, batch, options);
   add_sums (document, batch);
-  wb_report_batch_add_steps (document, batch, options);
+  wb_report_pour_track_add (document, batch, options);
   add_samples (document, batch, options);
   return document;
 }

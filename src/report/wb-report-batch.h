@@ -18,7 +18,8 @@ typedef struct
   const WbVessel    *vessel;
   const char        *wick;     /* "2 × S-3"; NULL: not told */
   guint              candles;
-  double             fill_g;   /* wax and oil of one candle */
+  double             fill_g;   /* of one candle, on the balance's steps */
+  double             first_g;  /* of it, at the first pour */
   const char *const *codes;    /* sample codes, ends with NULL; NULL: none */
 } WbReportBatchLine;
 
@@ -36,6 +37,7 @@ typedef struct
   double                   overage_pct, hold_back_pct;
   double                   resolution_g; /* of the balance; 0: exact */
   const WbCraftBatchSheet *sheet;
+  const GPtrArray         *steps;       /* WbBatchStep in order */
   const WbReportBatchLine *lines;
   guint                    n_lines;
 } WbReportBatch;

@@ -4,6 +4,7 @@
 #include "report-bench.h"
 
 #include "test-craft.h"
+#include "wb-craft-method.h"
 
 #define HOUR_US (G_GINT64_CONSTANT (3600) * G_USEC_PER_SEC)
 #define FIRST_US (G_GINT64_CONSTANT (1769000000) * G_USEC_PER_SEC) /* a day in January 2026 */
@@ -219,11 +220,12 @@ report_bench_batch_new (const WbReportOptions *options)
   WbWax *wax = wb_record_new (&wb_wax_type);
   WbFragrance *oil = wb_record_new (&wb_fragrance_type);
   g_autoptr (WbCraftBatchSheet) sheet = NULL;
+  g_autoptr (GPtrArray) method = NULL, steps = NULL;
   WbReportDocument *document;
   WbCraftBatchLine fills[] = { { first, 3, 182 }, { second, 2, 240 } };
   WbCraftBatchInput input = { .lines = fills, .n_lines = 2, .load_pct = 8, .load_basis = WB_BASIS_WAX, .overage_pct = 5,
-                              .hold_back_pct = 10, .resolution_g = 0.1, .dye_pct = NAN, .drop_g = NAN, .additive_pct = NAN, .specific_gravity = 0.9 };
-  WbReportBatchLine lines[] = { { first, "L-1", 3, 182, heron }, { second, "2 × L-2", 2, 240, tern } };
+                              .hold_back_pct = 10, .resolution_g = 0.1, .dye_drops_per_kg = NAN, .dye_pct = NAN, .drop_g = NAN, .additive_pct = NAN, .specific_gravity = 0.9 };
+  WbReportBatchLine lines[] = { { first, "L-1", 3, 182, 163.8, heron }, { second, "2 × L-2", 2, 240, 216, tern } };
   WbReportBatch batch = { .experiment = "T1 · Wicks for two vessels", .batch = "B-7", .scent = "Harbour mist 8 % of the wax", .wax = wax, .fragrance = oil,
                           .load_pct = 8, .load_basis = WB_BASIS_WAX, .overage_pct = 5, .hold_back_pct = 10, .resolution_g = 0.1, .lines = lines, .n_lines = 2 };
 
@@ -246,6 +248,9 @@ report_bench_batch_new (const WbReportOptions *options)
   sheet = wb_craft_batch_sheet_new (&input, NULL);
   g_assert_nonnull (sheet);
   batch.sheet = sheet;
+  method = wb_craft_method_of (wax, NULL);
+  steps = wb_craft_method_plan (method, (WbCraftMethodOf) { TRUE, FALSE, TRUE });
+  batch.steps = steps;
   document = wb_report_batch_new (&batch, options);
   wb_record_free (first);
   wb_record_free (second);

@@ -34,7 +34,7 @@ test_batch_can_be_followed (void)
 {
   static const char *const said[] = {
     "Fragrance load: 8 % of the wax, which is 7.41 % of the total.", "3 × 182.0 g = 546.0 g", "1077.3 g ÷ 1.08 = 997.5 g", "1077.3 g", "79.8 g", "997.5 g", "107.7 g", "H1-A", "T2-B",
-    "Heat the wax to 85 °C", "Pour at 62 °C", "Flash point of the oil: 71 °C", "fit to burn after 7 days, fit to smell after 14 days", "pierce beside the wick",
+    "Heat the wax to 85 °C", "Pour at 62 °C", "Flash point of the oil: 71 °C", "fit to burn after 7 days, fit to smell after 14 days", "Pierce the skin beside the wick", "3 × Heron, 64 mm: 163.8 g each", "Pierce beside the wick, 45 min",
   };
   WbReportOptions options;
   g_auto (GStrv) pages = NULL;
@@ -49,7 +49,7 @@ static void
 test_batch_cautions_stand_at_their_steps (void)
 {
   static const char *const order[] = {
-    "Before you begin", "Water never on burning wax", "Melt the wax", "Never leave melting wax", "Fragrance in", "Goggles and gloves", "Hot wax burns the skin",
+    "Before you begin", "Water never on burning wax", "Heat the wax", "Never leave melting wax", "Fragrance in", "Goggles and gloves", "Hot wax on the skin",
     "Nothing down the drain",
   };
   WbReportOptions options;

@@ -1,0 +1,165 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-report-pour-track.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#include "wb-craft-method.h"
+#include "wb-plot-pour.h"
+#include "wb-report-batch-private.h"
+#include "wb-report-words-private.h"
+
+#define CHART_HEIGHT 230.0 /* points */
+
+/* What is asked of a step: a label over each box. */
+static void
+add_boxes (WbReportDocument  *document,
+           guint              n,
+           const char *const *labels)
+{
+  static const WbReportAlign aligns[] = { WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_LEFT };
+  static const double shares[] = { 1, 1, 1, 1 };
+  const char *empty[4] = { NULL };
+  WbReportTable *table;
+
+  g_assert (n <= G_N_ELEMENTS (shares));
+  table = wb_report_table_new (n, labels, aligns, shares);
+  wb_report_table_set_boxes (table, WB_REPORT_BOX);
+  wb_report_table_add_row (table, empty, FALSE);
+  wb_report_document_add_table (document, table);
+}
+
+static void
+add_before (WbReportDocument *document)
+{
+  wb_report_document_add_heading (document, 2, _("Before you begin"));
+  wb_report_document_add_warning (document, _("Water never on burning wax. Have a metal lid and a dry-chemical or CO₂ extinguisher within reach. "
+                                              "If a fire does not go out, leave and call the fire service."));
+  wb_report_document_add_paragraph (document, WB_REPORT_TEXT_BODY,
+                                    _("Level surface that takes heat; window open or fan on; children and pets out of the room; hair and sleeves tied. "
+                                      "Vessels are clean, dry, at room temperature unless the wax asks for more, each with its wick fixed in the middle and weighed."));
+}
+
+/* What is said stays with the boxes that are filled in for it. */
+static void
+say (WbReportDocument *document,
+     const char       *text)
+{
+  g_auto (GStrv) lines = g_strsplit (text, "\n", -1);
+
+  for (char **line = lines; *line != NULL; line++)
+    if (**line != '\0')
+      {
+        wb_report_document_add_paragraph (document, WB_REPORT_TEXT_BODY, *line);
+        wb_report_document_keep_with_next (document);
+      }
+}
+
+/* How much goes into each vessel at the first pour. */
+static void
+say_fills (WbReportDocument      *document,
+           const WbReportBatch   *batch,
+           const WbReportOptions *options)
+{
+  for (guint i = 0; i < batch->n_lines; i++)
+    {
+      const WbReportBatchLine *line = &batch->lines[i];
+      g_autofree char *mass = wb_report_batch_dup_mass (batch, options, line->first_g);
+      g_autofree char *text = g_strdup_printf (_("%u × %s: %s each"), line->candles, line->vessel->name, mass);
+
+      if (isfinite (line->first_g))
+        say (document, text);
+    }
+}
+
+static void
+say_flash_point (WbReportDocument      *document,
+                 const WbReportBatch   *batch,
+                 const WbReportOptions *options)
+{
+  g_autofree char *celsius = NULL, *text = NULL;
+
+  if (batch->fragrance == NULL)
+    return;
+  if (!isfinite (batch->fragrance->flash_c))
+    {
+      say (document, _("The flash point of the oil is not on record: read its data sheet first."));
+      return;
+    }
+  celsius = wb_report_dup_value (options->us_units, WB_UNIT_CELSIUS, batch->fragrance->flash_c, 0);
+  text = g_strdup_printf (_("Flash point of the oil: %s."), celsius);
+  say (document, text);
+}
+
+static gboolean
+has_temperature (const WbBatchStep *step)
+{
+  return !isnan (step->to_c) || (step->kind <= WB_STEP_POUR && step->kind != WB_STEP_STIR) || step->kind == WB_STEP_TOP_UP;
+}
+
+static void
+add_step_boxes (WbReportDocument  *document,
+                const WbBatchStep *step)
+{
+  const char *melt[] = { _("Temperature, measured"), _("Done at"), _("Room temperature"), _("Done otherwise") };
+  const char *waiting[] = { _("Done at"), _("Done otherwise") };
+  const char *cure[] = { _("Fit to burn from"), _("Fit to smell from"), _("Kept at (place)") };
+
+  if (step->kind == WB_STEP_CURE)
+    add_boxes (document, G_N_ELEMENTS (cure), cure);
+  else if (has_temperature (step))
+    add_boxes (document, G_N_ELEMENTS (melt), melt);
+  else
+    add_boxes (document, G_N_ELEMENTS (waiting), waiting);
+}
+
+static void
+add_step (WbReportDocument      *document,
+          const WbReportBatch   *batch,
+          const WbReportOptions *options,
+          const WbBatchStep     *step)
+{
+  WbCure cure = wb_cure_of (NULL, batch->fragrance, batch->wax);
+  g_autofree char *title = wb_craft_method_dup_title (step->kind), *minutes = NULL, *heading = NULL;
+  g_autofree char *words = wb_craft_method_dup_words (step, batch->sheet, &cure, options->us_units);
+
+  if (step->minutes > 0)
+    {
+      minutes = wb_number_format_trimmed (step->minutes, 1, NULL);
+      /* Translators: number and name of a step; minutes. */
+      heading = g_strdup_printf (_("%d. %s, %s min"), (int) step->position, title, minutes);
+    }
+  else
+    heading = g_strdup_printf ("%d. %s", (int) step->position, title);
+  wb_report_document_begin_whole (document);
+  wb_report_document_add_heading (document, 2, heading);
+  if (wb_craft_method_get_caution (step->kind) != NULL)
+    wb_report_document_add_warning (document, wb_craft_method_get_caution (step->kind));
+  say (document, words);
+  if (step->kind == WB_STEP_FRAGRANCE)
+    say_flash_point (document, batch, options);
+  if (step->kind == WB_STEP_POUR)
+    say_fills (document, batch, options);
+  add_step_boxes (document, step);
+  wb_report_document_end_whole (document);
+}
+
+void
+wb_report_pour_track_add (WbReportDocument      *document,
+                          const WbReportBatch   *batch,
+                          const WbReportOptions *options)
+{
+  g_autoptr (WbChart) chart = NULL;
+
+  g_return_if_fail (document != NULL && batch != NULL && batch->steps != NULL);
+
+  chart = wb_plot_pour_new (batch->steps, options->us_units, options->invented);
+  wb_report_document_add_page_break (document);
+  wb_report_document_add_heading (document, 1, _("The pour, step by step"));
+  wb_report_document_add_chart (document, chart, CHART_HEIGHT);
+  add_before (document);
+  for (guint i = 0; i < batch->steps->len; i++)
+    add_step (document, batch, options, g_ptr_array_index (batch->steps, i));
+}
