@@ -111,7 +111,7 @@ static const WbWord yes_no_words[] = {
   X (FLAME_MM, "flame_mm", N_("Flame height"), LENGTH, 0, 400, FALSE, NULL) \
   X (FLAME_MAX_MM, "flame_max_mm", N_("Highest flame since the last reading"), LENGTH, 0, 400, FALSE, NULL) \
   X (FLAME_DATUM, "flame_datum", N_("Flame measured"), PLAIN, 0, 1, TRUE, wb_flame_datum_words) \
-  X (FLAME_STATE, "flame_state", N_("Flame"), PLAIN, 0, 3, TRUE, wb_flame_state_words) \
+  X (FLAME_STATE, "flame_state", N_("Flame behaviour"), PLAIN, 0, 3, TRUE, wb_flame_state_words) \
   X (VESSEL_C, "vessel_c", N_("Hottest outside wall"), TEMPERATURE, -10, 400, FALSE, NULL) \
   X (BASE_C, "base_c", N_("Outside base"), TEMPERATURE, -10, 400, FALSE, NULL) \
   X (SMOKE, "smoke", N_("Smoke"), PLAIN, 0, 2, TRUE, wb_smoke_words) \

@@ -5,7 +5,16 @@
 
 #include <glib/gi18n.h>
 
-/* CSS node: cellgrid. A cell that is off shows a dash where it holds text. */
+/*
+ * CSS node: cellgrid. A cell that is off shows a dash where it holds text. Where cells are ticked, the heading of a line, a
+ * column or a vessel that has several is a tick that stands for all of them.
+ */
+
+typedef struct
+{
+  GtkCheckButton *check;  /* borrowed from the grid */
+  GArray         *cells;  /* guint */
+} Group;
 
 struct _WbCellGrid
 {
@@ -16,6 +25,7 @@ struct _WbCellGrid
 
   /* owned */
   GPtrArray *ticks;   /* GtkCheckButton of each cell, borrowed; NULL where it shows text */
+  GPtrArray *groups;  /* Group */
   char      *shape;   /* all words shown, to know them again */
 
   /* state */
@@ -40,13 +50,68 @@ item_clear (gpointer data)
 }
 
 static void
+group_free (gpointer data)
+{
+  Group *group = data;
+
+  g_array_unref (group->cells);
+  g_free (group);
+}
+
+static void
+update_groups (WbCellGrid *self)
+{
+  self->quiet = TRUE;
+  for (guint i = 0; i < self->groups->len; i++)
+    {
+      const Group *group = self->groups->pdata[i];
+      guint on = 0;
+
+      for (guint k = 0; k < group->cells->len; k++)
+        on += gtk_check_button_get_active (self->ticks->pdata[g_array_index (group->cells, guint, k)]);
+      gtk_check_button_set_active (group->check, on == group->cells->len);
+      gtk_check_button_set_inconsistent (group->check, on > 0 && on < group->cells->len);
+    }
+  self->quiet = FALSE;
+}
+
+static void
 on_tick_toggled_cb (WbCellGrid     *self,
                     GtkCheckButton *tick)
 {
   guint cell;
 
-  if (!self->quiet && g_ptr_array_find (self->ticks, tick, &cell))
-    g_signal_emit (self, signals[TOGGLED], 0, cell, gtk_check_button_get_active (tick));
+  if (self->quiet || !g_ptr_array_find (self->ticks, tick, &cell))
+    return;
+  update_groups (self);
+  g_signal_emit (self, signals[TOGGLED], 0, cell, gtk_check_button_get_active (tick));
+}
+
+static void
+on_group_toggled_cb (WbCellGrid     *self,
+                     GtkCheckButton *check)
+{
+  gboolean on = gtk_check_button_get_active (check);
+  g_autoptr (GArray) cells = NULL;
+
+  for (guint i = 0; !self->quiet && i < self->groups->len; i++)
+    if (((const Group *) self->groups->pdata[i])->check == check)
+      cells = g_array_ref (((const Group *) self->groups->pdata[i])->cells);
+  if (cells == NULL)
+    return;
+  /* What is told may fill the grid anew, so that nothing of it is kept over a signal. */
+  for (guint k = 0; k < cells->len; k++)
+    {
+      guint cell = g_array_index (cells, guint, k);
+
+      if (cell >= self->ticks->len || self->ticks->pdata[cell] == NULL || gtk_check_button_get_active (self->ticks->pdata[cell]) == on)
+        continue;
+      self->quiet = TRUE;
+      gtk_check_button_set_active (self->ticks->pdata[cell], on);
+      self->quiet = FALSE;
+      g_signal_emit (self, signals[TOGGLED], 0, cell, on);
+    }
+  update_groups (self);
 }
 
 static GtkWidget *
@@ -70,6 +135,59 @@ label_new (const char *text,
   if (style != NULL)
     gtk_widget_add_css_class (label, style);
   return label;
+}
+
+typedef gboolean (*BelongsFunc) (const WbCellGridItem *item, const WbCellGridItem *model);
+
+static gboolean
+of_vessel (const WbCellGridItem *item,
+           const WbCellGridItem *model)
+{
+  return item->vessel_id == model->vessel_id;
+}
+
+static gboolean
+of_line (const WbCellGridItem *item,
+         const WbCellGridItem *model)
+{
+  return item->vessel_id == model->vessel_id && g_str_equal (item->wick, model->wick);
+}
+
+static gboolean
+of_column (const WbCellGridItem *item,
+           const WbCellGridItem *model)
+{
+  return g_str_equal (item->scent, model->scent);
+}
+
+/* A label, or a tick for all that belong to it where they are several and can be ticked. */
+static GtkWidget *
+heading_new (WbCellGrid           *self,
+             const GArray         *items,
+             const WbCellGridItem *model,
+             BelongsFunc           belongs,
+             const char           *words,
+             GtkWidget            *label)
+{
+  g_autoptr (GArray) cells = g_array_new (FALSE, FALSE, sizeof (guint));
+  g_autofree char *name = g_strdup_printf (_("%s, all of them"), words);
+  Group *group;
+
+  for (guint i = 0; i < items->len; i++)
+    if (belongs (&g_array_index (items, WbCellGridItem, i), model))
+      g_array_append_val (cells, i);
+  if (model->text != NULL || cells->len < 2)
+    return label;
+  group = g_new0 (Group, 1);
+  group->check = GTK_CHECK_BUTTON (gtk_check_button_new ());
+  group->cells = g_steal_pointer (&cells);
+  gtk_check_button_set_child (group->check, label);
+  gtk_widget_set_halign (GTK_WIDGET (group->check), GTK_ALIGN_START);
+  gtk_widget_set_tooltip_text (GTK_WIDGET (group->check), name);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (group->check), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  g_signal_connect_swapped (group->check, "toggled", G_CALLBACK (on_group_toggled_cb), self);
+  g_ptr_array_add (self->groups, group);
+  return GTK_WIDGET (group->check);
 }
 
 static GtkWidget *
@@ -128,7 +246,7 @@ lay_vessel (WbCellGrid           *self,
             int                   row)
 {
   g_autoptr (GPtrArray) wicks = g_ptr_array_new ();
-  GtkWidget *heading = label_new (vessel->vessel, "strong", 40, 1);
+  GtkWidget *heading = heading_new (self, items, vessel, of_vessel, vessel->vessel, label_new (vessel->vessel, "strong", 40, 1));
 
   gtk_grid_attach (GTK_GRID (self->grid), heading, 0, row, (int) scents->len + 1, 1);
   for (guint i = 0; i < items->len; i++)
@@ -143,7 +261,7 @@ lay_vessel (WbCellGrid           *self,
       line = row + 1 + (int) place_of (wicks, item->wick);
       column = 1 + (int) place_of (scents, item->scent);
       if (wicks->len > known)
-        gtk_grid_attach (GTK_GRID (self->grid), label_new (item->wick, NULL, 18, 1), 0, line, 1, 1);
+        gtk_grid_attach (GTK_GRID (self->grid), heading_new (self, items, item, of_line, item->wick, label_new (item->wick, NULL, 18, 1)), 0, line, 1, 1);
       field = item->text != NULL ? text_new (item) : tick_new (self, item);
       self->ticks->pdata[i] = item->text != NULL ? NULL : field;
       gtk_grid_attach (GTK_GRID (self->grid), field, column, line, 1, 1);
@@ -172,6 +290,7 @@ clear (WbCellGrid *self)
   GtkWidget *child;
 
   g_ptr_array_set_size (self->ticks, 0);
+  g_ptr_array_set_size (self->groups, 0);
   while ((child = gtk_widget_get_first_child (self->grid)) != NULL)
     gtk_grid_remove (GTK_GRID (self->grid), child);
 }
@@ -186,6 +305,16 @@ is_laid (const GArray *items,
   return FALSE;
 }
 
+static const WbCellGridItem *
+find_of_scent (const GArray *items,
+               const char   *scent)
+{
+  for (guint i = 0; i < items->len; i++)
+    if (g_str_equal (g_array_index (items, WbCellGridItem, i).scent, scent))
+      return &g_array_index (items, WbCellGridItem, i);
+  g_assert_not_reached ();
+}
+
 static void
 lay (WbCellGrid   *self,
      const GArray *items)
@@ -198,10 +327,12 @@ lay (WbCellGrid   *self,
   for (guint i = 0; i < items->len; i++)
     place_of (scents, g_array_index (items, WbCellGridItem, i).scent);
   for (guint i = 0; i < scents->len; i++)
-    gtk_grid_attach (GTK_GRID (self->grid), label_new (scents->pdata[i], "dim-label", 16, 3), 1 + (int) i, 0, 1, 1);
+    gtk_grid_attach (GTK_GRID (self->grid), heading_new (self, items, find_of_scent (items, scents->pdata[i]), of_column, scents->pdata[i],
+                                                         label_new (scents->pdata[i], "dim-label", 14, 3)), 1 + (int) i, 0, 1, 1);
   for (guint i = 0; i < items->len; i++)
     if (!is_laid (items, i))
       row = lay_vessel (self, items, &g_array_index (items, WbCellGridItem, i), scents, row);
+  update_groups (self);
 }
 
 static void
@@ -210,6 +341,7 @@ wb_cell_grid_dispose (GObject *object)
   WbCellGrid *self = WB_CELL_GRID (object);
 
   g_ptr_array_set_size (self->ticks, 0);
+  g_ptr_array_set_size (self->groups, 0);
   g_clear_pointer (&self->grid, gtk_widget_unparent);
   G_OBJECT_CLASS (wb_cell_grid_parent_class)->dispose (object);
 }
@@ -220,6 +352,7 @@ wb_cell_grid_finalize (GObject *object)
   WbCellGrid *self = WB_CELL_GRID (object);
 
   g_ptr_array_unref (self->ticks);
+  g_ptr_array_unref (self->groups);
   g_free (self->shape);
   G_OBJECT_CLASS (wb_cell_grid_parent_class)->finalize (object);
 }
@@ -242,6 +375,7 @@ static void
 wb_cell_grid_init (WbCellGrid *self)
 {
   self->ticks = g_ptr_array_new ();
+  self->groups = g_ptr_array_new_with_free_func (group_free);
   self->grid = gtk_grid_new ();
   gtk_grid_set_row_spacing (GTK_GRID (self->grid), 4);
   gtk_grid_set_column_spacing (GTK_GRID (self->grid), 14);
@@ -280,6 +414,24 @@ wb_cell_grid_fill (WbCellGrid   *self,
     if (self->ticks->pdata[i] != NULL)
       gtk_check_button_set_active (self->ticks->pdata[i], g_array_index (items, WbCellGridItem, i).on);
   self->quiet = FALSE;
+  update_groups (self);
+}
+
+GtkCheckButton *
+wb_cell_grid_find_heading (WbCellGrid *self,
+                           const char *name)
+{
+  g_return_val_if_fail (WB_IS_CELL_GRID (self), NULL);
+
+  for (guint i = 0; i < self->groups->len; i++)
+    {
+      GtkCheckButton *check = ((const Group *) self->groups->pdata[i])->check;
+      g_autofree char *wanted = g_strdup_printf (_("%s, all of them"), name);
+
+      if (g_strcmp0 (gtk_widget_get_tooltip_text (GTK_WIDGET (check)), wanted) == 0)
+        return check;
+    }
+  return NULL;
 }
 
 GtkCheckButton *

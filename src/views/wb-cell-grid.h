@@ -7,8 +7,8 @@ G_BEGIN_DECLS
 
 /*
  * The combinations of an experiment as a table: a line a wick under its
- * vessel, a column a scent. Each can be switched on and off, or shows its
- * samples' codes. Signal "toggled" (uint cell, gboolean on): the person did it.
+ * vessel, a column a scent. Each can be switched on and off, as can a line, a
+ * column or a vessel at once by its heading, or shows its samples' codes. Signal "toggled" (uint cell, gboolean on): the person did it.
  */
 #define WB_TYPE_CELL_GRID (wb_cell_grid_get_type ())
 G_DECLARE_FINAL_TYPE (WbCellGrid, wb_cell_grid, WB, CELL_GRID, GtkWidget)
@@ -28,5 +28,7 @@ GArray         *wb_cell_grid_items_new (void);
 void            wb_cell_grid_fill      (WbCellGrid *self, const GArray *items);
 /* The tick of a cell, for tests and focus; NULL: none. */
 GtkCheckButton *wb_cell_grid_get_tick  (WbCellGrid *self, guint cell);
+/* The tick of the first heading of those words, for tests; NULL: none. */
+GtkCheckButton *wb_cell_grid_find_heading (WbCellGrid *self, const char *name);
 
 G_END_DECLS

@@ -400,6 +400,32 @@ test_change (void)
   test_window_destroy (window);
 }
 
+/* A line, a column and a vessel are switched off and on at once by their headings. */
+static void
+test_headings (void)
+{
+  TestShelf shelf;
+  WbWindow *window = open_plan ("headings.wickbench", "Tern", &shelf);
+  WbCellGrid *cells;
+
+  fill_in (window, &shelf);
+  cells = WB_CELL_GRID (part (window, "cells"));
+  gtk_check_button_set_active (wb_cell_grid_find_heading (cells, "no fragrance"), FALSE);
+  g_assert_cmpstr (label (window, "grid_heading"), ==, "9 samples of 3 combinations");
+  g_assert_true (gtk_check_button_get_inconsistent (wb_cell_grid_find_heading (cells, "Tern, 76\u00a0mm")));
+  gtk_check_button_set_active (wb_cell_grid_find_heading (cells, "Sedge S-3"), TRUE);
+  g_assert_cmpstr (label (window, "grid_heading"), ==, "12 samples of 4 combinations");
+  gtk_check_button_set_active (wb_cell_grid_find_heading (cells, "Sedge S-3"), FALSE);
+  g_assert_cmpstr (label (window, "grid_heading"), ==, "6 samples of 2 combinations");
+  gtk_check_button_set_active (wb_cell_grid_find_heading (cells, "Tern, 76\u00a0mm"), TRUE);
+  g_assert_cmpstr (label (window, "grid_heading"), ==, "18 samples of 6 combinations");
+  gtk_check_button_set_active (wb_cell_grid_get_tick (cells, 0), FALSE);
+  g_assert_true (gtk_check_button_get_inconsistent (wb_cell_grid_find_heading (cells, "Sedge S-2")));
+  g_assert_false (gtk_check_button_get_inconsistent (wb_cell_grid_find_heading (cells, "no fragrance")));
+  test_check_names (GTK_WIDGET (cells), "cells");
+  test_window_destroy (window);
+}
+
 static gboolean
 tells_change (gpointer user)
 {
@@ -607,6 +633,7 @@ test_plan_page_add (void)
   g_test_add_func ("/views/plan/what-is-typed-outlives-a-look-elsewhere", test_draft);
   g_test_add_func ("/views/plan/an-empty-shelf-leads-to-the-materials", test_empty_shelf);
   g_test_add_func ("/views/plan/a-stored-plan-is-changed-or-begins-another", test_change);
+  g_test_add_func ("/views/plan/a-heading-switches-all-of-its-own", test_headings);
   g_test_add_func ("/views/plan/a-repeat-says-what-differs", test_repeat);
   g_test_add_func ("/views/plan/several-wicks-stand-in-a-vessel", test_several_wicks);
   g_test_add_func ("/views/plan/names-of-every-kind-fit", test_names);
