@@ -7,6 +7,7 @@
 
 #include "wb-report-label-code.h"
 
+#define WAIT_MS 15  /* beyond the gap: the clock of the keys is another than that of who waits */
 #define END_MS 150 /* after a code its Return may be that late: a scanner sends it by itself */
 
 struct _WbScanKeys
@@ -39,6 +40,12 @@ static gboolean
 may_be_of_code (gunichar letter)
 {
   return letter < 128 && g_ascii_isalnum ((char) letter) && strchr ("yYzZ", (int) letter) == NULL;
+}
+
+static gint64
+get_gap_ms (const WbScanKeys *self)
+{
+  return self->n >= WB_SCAN_SURE ? WB_SCAN_SURE_GAP_MS : WB_SCAN_GAP_MS;
 }
 
 static gboolean
@@ -91,7 +98,7 @@ wb_scan_keys_press (WbScanKeys *self,
   g_return_val_if_fail (self != NULL, WB_SCAN_PASS);
 
   holding = self->n > 0;
-  soon = holding && at_ms - self->last_ms <= WB_SCAN_GAP_MS;
+  soon = holding && at_ms - self->last_ms <= get_gap_ms (self);
   self->misread = FALSE;
   if (ends && soon && is_whole (self))
     {
@@ -121,6 +128,15 @@ wb_scan_keys_press (WbScanKeys *self,
   return WB_SCAN_HOLD;
 }
 
+guint
+wb_scan_keys_get_wait_ms (const WbScanKeys *self)
+{
+  g_return_val_if_fail (self != NULL, 0);
+
+  /* a whole one waits for its Return alone */
+  return is_whole (self) ? WB_SCAN_GAP_MS + WAIT_MS : (guint) get_gap_ms (self) + WAIT_MS;
+}
+
 WbScanVerdict
 wb_scan_keys_wait (WbScanKeys *self)
 {
@@ -130,7 +146,7 @@ wb_scan_keys_wait (WbScanKeys *self)
   if (self->n == 0)
     return WB_SCAN_PASS;
   if (is_whole (self))
-    return take (self, self->last_ms + WB_SCAN_WAIT_MS);
+    return take (self, self->last_ms + wb_scan_keys_get_wait_ms (self));
   let_go (self);
   return WB_SCAN_REPLAY_PASS;
 }

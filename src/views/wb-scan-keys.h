@@ -24,11 +24,12 @@ typedef enum
 
 /*
  * ms between two keys of a code at most: scanners type one each 1 to 20 ms, hands one each 80 ms and more (common practice, no
- * source); what is longer apart was typed by two.
+ * source); what is longer apart was typed by two. Hands do not go on like that: once so many came, it is a scanner, and
+ * may be held up by a busy computer.
  */
 #define WB_SCAN_GAP_MS 45
-/* ms after which wb_scan_keys_wait is to be called where no key came. */
-#define WB_SCAN_WAIT_MS 60
+#define WB_SCAN_SURE 6
+#define WB_SCAN_SURE_GAP_MS 400
 
 WbScanKeys   *wb_scan_keys_new      (void);
 void          wb_scan_keys_free     (WbScanKeys *self);
@@ -37,7 +38,9 @@ void          wb_scan_keys_free     (WbScanKeys *self);
  * down already, which no scanner does.
  */
 WbScanVerdict wb_scan_keys_press    (WbScanKeys *self, gunichar letter, gboolean ends, gboolean repeated, gint64 at_ms);
-/* No key came for WB_SCAN_WAIT_MS: REPLAY_PASS (there is no key to pass), TAKEN, or PASS, nothing was held. */
+/* ms after the last key, after which wb_scan_keys_wait is to be called where none came. */
+guint         wb_scan_keys_get_wait_ms (const WbScanKeys *self);
+/* No key came for so long: REPLAY_PASS (there is no key to pass), TAKEN, or PASS, nothing was held. */
 WbScanVerdict wb_scan_keys_wait     (WbScanKeys *self);
 /* TRUE: some are held. */
 gboolean      wb_scan_keys_is_holding (const WbScanKeys *self);

@@ -80,7 +80,7 @@ wait_anew (WbScanner *self)
 {
   g_clear_handle_id (&self->wait_id, g_source_remove);
   if (wb_scan_keys_is_holding (self->keys))
-    self->wait_id = g_timeout_add_full (G_PRIORITY_DEFAULT_IDLE, WB_SCAN_WAIT_MS, on_wait_cb, self, NULL);
+    self->wait_id = g_timeout_add_full (G_PRIORITY_DEFAULT_IDLE, wb_scan_keys_get_wait_ms (self->keys), on_wait_cb, self, NULL);
 }
 
 /* TRUE: it was held before, and goes on now. What was to come before it is lost: its window has gone. */
