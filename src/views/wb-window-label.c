@@ -19,7 +19,7 @@ open_label (WbWindow         *self,
   WbAppBenchSample *sample = wb_app_bench_find (wb_desk_get_bench (self->desk), label->sample);
   g_autofree char *words = NULL;
 
-  if (sample == NULL)
+  if (!label->poured || sample == NULL)
     wb_window_go_and_focus (self, label->poured ? "compare" : "pour", label->experiment);
   else if (wb_window_go (self, "burn", label->experiment))
     gtk_widget_activate_action (GTK_WIDGET (self), "page.choose", "x", label->sample);

@@ -3,7 +3,9 @@
 
 #include "bench-page.h"
 
+#include "wb-app-query.h"
 #include "wb-e2e-screen.h"
+#include "wb-pour-page.h"
 #include "wb-report-label-code.h"
 #include "wb-scan-keys.h"
 
@@ -436,6 +438,34 @@ test_label_of_another_notebook (void)
   bench_close (&bench);
 }
 
+static gboolean
+shows_pour (gpointer window)
+{
+  return WB_IS_POUR_PAGE (wb_window_get_page (window));
+}
+
+/* One that is not poured yet has nothing to do at the bench. */
+static void
+test_unpoured (void)
+{
+  WbWindow *window = test_window_new_demo ();
+  WbE2eScreen *screen = wb_e2e_screen_open ();
+  gint64 experiment = test_experiment (window, WB_CRAFT_STATE_PLANNED);
+  g_autoptr (GPtrArray) samples = wb_app_query_list_by_sync (test_notebook (window), &wb_sample_type, "experiment", experiment, NULL);
+  g_autofree char *label = NULL;
+
+  g_assert_cmpuint (samples->len, >, 0);
+  label = wb_report_label_code_new (&((const WbSample *) g_ptr_array_index (samples, 0))->uuid);
+  wb_e2e_screen_press (screen, "Escape");
+  test_wait (is_active, window);
+  wb_e2e_screen_type (screen, label);
+  wb_e2e_screen_press (screen, "Return");
+  test_wait (shows_pour, window);
+  g_assert_cmpint (wb_page_get_experiment (wb_window_get_page (window)), ==, experiment);
+  wb_e2e_screen_close (screen);
+  test_window_destroy (window);
+}
+
 /* The text of the code, as a telephone's camera gives it, pasted where a sample is looked for. */
 static void
 test_code_is_found (void)
@@ -473,5 +503,6 @@ test_scanner_add (void)
   g_test_add_func ("/views/scanner/a-scan-opens-its-sample-and-leaves-the-field", test_scan_in_a_field);
   g_test_add_func ("/views/scanner/keys-of-a-hand-reach-the-field", test_hand_in_a_field);
   g_test_add_func ("/views/scanner/a-label-of-another-notebook-is-told", test_label_of_another_notebook);
+  g_test_add_func ("/views/scanner/a-sample-that-is-not-poured", test_unpoured);
   g_test_add_func ("/views/scanner/its-text-is-found-at-the-bench", test_code_is_found);
 }
