@@ -275,6 +275,7 @@ wb_burn_page_choose (WbBurnPage       *self,
   wb_reading_log_show (self->log, wb_page_get_notebook (WB_PAGE (self)), sample, wb_burn_page_uses_us_units (self));
   wb_photo_strip_show (self->photos, wb_page_get_notebook (WB_PAGE (self)), sample);
   wb_logger_strip_show (self->loggers, wb_page_get_notebook (WB_PAGE (self)), sample, wb_burn_page_uses_us_units (self));
+  wb_check_strip_show (self->checks, wb_page_get_notebook (WB_PAGE (self)), sample, wb_burn_page_uses_us_units (self));
   wb_burn_page_propose_place (self);
   wb_burn_page_tell_throw (self);
   wb_burn_page_show_ask (self);

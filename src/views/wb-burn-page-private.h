@@ -6,6 +6,7 @@
 #include "wb-bench-round.h"
 #include "wb-bench-view.h"
 #include "wb-burn-page.h"
+#include "wb-check-strip.h"
 #include "wb-row-bar.h"
 
 G_BEGIN_DECLS
@@ -31,6 +32,7 @@ struct _WbBurnPage
   WbReadingLog   *log;
   WbPhotoStrip   *photos;
   WbLoggerStrip  *loggers;
+  WbCheckStrip   *checks;
 
   /* owned */
   WbBenchHand    *hand;

@@ -71,6 +71,7 @@ wb_burn_page_follow (WbBurnPage *self)
   wb_burn_page_show_ask (self);
   wb_burn_page_propose_place (self);
   wb_burn_page_tell_throw (self);
+  wb_check_strip_show (self->checks, wb_page_get_notebook (WB_PAGE (self)), wb_burn_page_get_chosen (self), wb_burn_page_uses_us_units (self));
   wb_bench_view_update (self->view, wb_burn_page_uses_us_units (self), wb_reading_stack_get_failed (self->stack));
   wb_bench_bar_update (self->bar, bench, wb_burn_page_uses_us_units (self));
   wb_row_bar_update (self->row_bar, bench);
@@ -265,6 +266,7 @@ forget (WbBurnPage *self)
   wb_reading_log_show (self->log, NULL, NULL, FALSE);
   wb_photo_strip_show (self->photos, NULL, NULL);
   wb_logger_strip_show (self->loggers, NULL, NULL, FALSE);
+  wb_check_strip_show (self->checks, NULL, NULL, FALSE);
   self->chosen = 0;
 }
 
@@ -316,6 +318,7 @@ wb_burn_page_set_experiment (WbPage *page,
   /* What waits to be added goes on. */
   wb_photo_strip_show (self->photos, wb_page_get_notebook (page), NULL);
   wb_logger_strip_show (self->loggers, NULL, NULL, FALSE);
+  wb_check_strip_show (self->checks, NULL, NULL, FALSE);
 }
 
 static void
@@ -428,6 +431,7 @@ wb_burn_page_class_init (WbBurnPageClass *klass)
   g_type_ensure (WB_TYPE_BENCH_BAR);
   g_type_ensure (WB_TYPE_BENCH_VIEW);
   g_type_ensure (WB_TYPE_CALM_BIN);
+  g_type_ensure (WB_TYPE_CHECK_STRIP);
   g_type_ensure (WB_TYPE_HAZARD_BAR);
   g_type_ensure (WB_TYPE_LOGGER_STRIP);
   g_type_ensure (WB_TYPE_PHOTO_STRIP);
@@ -457,6 +461,7 @@ wb_burn_page_class_init (WbBurnPageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbBurnPage, log);
   gtk_widget_class_bind_template_child (widget_class, WbBurnPage, photos);
   gtk_widget_class_bind_template_child (widget_class, WbBurnPage, loggers);
+  gtk_widget_class_bind_template_child (widget_class, WbBurnPage, checks);
   gtk_widget_class_bind_template_callback (widget_class, on_hazard_answered_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_panel_done_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_panel_finished_cb);

@@ -4,6 +4,8 @@
 #include "test-views.h"
 
 #include "wb-app-query.h"
+#include "wb-check-strip.h"
+#include "wb-clock.h"
 #include "wb-lot-choice.h"
 #include "wb-lot-dialog.h"
 #include "wb-lot-links.h"
@@ -352,9 +354,84 @@ test_confirm (void)
   test_window_destroy (window);
 }
 
+/* ---- A check burn ---- */
+
+static gint64
+find_decided (WbWindow *window)
+{
+  g_autoptr (GPtrArray) decisions = wb_app_query_list_sync (test_notebook (window), &wb_decision_type, NULL);
+
+  return ((const WbDecision *) decisions->pdata[0])->experiment;
+}
+
+static gboolean
+is_shown (gpointer strip)
+{
+  return gtk_widget_get_visible (strip);
+}
+
+/* On a sample of the decided combination, with one reading at its end; its experiment is open again. */
+static gint64
+burn_check (WbAppNotebook *notebook)
+{
+  g_autoptr (GPtrArray) decisions = wb_app_query_list_sync (notebook, &wb_decision_type, NULL);
+  g_autoptr (GPtrArray) samples = wb_app_query_list_by_sync (notebook, &wb_sample_type, "cell", ((const WbDecision *) decisions->pdata[0])->cell, NULL);
+  g_autoptr (GPtrArray) experiments = wb_app_query_list_sync (notebook, &wb_experiment_type, NULL);
+  g_autoptr (GPtrArray) records = g_ptr_array_new_with_free_func (wb_record_free);
+  g_autoptr (GError) error = NULL;
+  WbBurn *burn = wb_record_new (&wb_burn_type);
+  WbReading *reading = wb_record_new (&wb_reading_type);
+
+  burn->record.id = -1;
+  burn->sample = ((const WbRecord *) samples->pdata[0])->id;
+  burn->number = 90;
+  burn->kind = WB_BURN_CHECK;
+  burn->lit_at = wb_clock_at (wb_clock_get (), wb_clock_now (wb_clock_get ()).utc_us - 2 * 24 * G_TIME_SPAN_HOUR);
+  reading->burn = -1;
+  reading->source = WB_SOURCE_TYPED;
+  reading->elapsed_min = 240;
+  reading->values[WB_COLUMN_VESSEL_C] = 90;
+  reading->values[WB_COLUMN_ROOM_C] = 21;
+  reading->values[WB_COLUMN_EVENT] = WB_EVENT_SNUFFED;
+  for (guint i = 0; i < experiments->len; i++)
+    if (((const WbRecord *) experiments->pdata[i])->id == ((const WbDecision *) decisions->pdata[0])->experiment)
+      {
+        WbExperiment *experiment = wb_record_copy (experiments->pdata[i]);
+
+        experiment->closed = FALSE;
+        g_ptr_array_add (records, experiment);
+      }
+  g_ptr_array_add (records, burn);
+  g_ptr_array_add (records, reading);
+  wb_app_notebook_save_sync (notebook, "Burn a reference", records, NULL, &error);
+  g_assert_no_error (error);
+  return burn->sample;
+}
+
+static void
+test_check_burn (void)
+{
+  WbWindow *window = test_window_new_demo ();
+  gint64 sample = burn_check (test_notebook (window));
+  GtkWidget *strip;
+
+  test_settle (window);
+  g_assert_true (wb_window_go (window, "burn", find_decided (window)));
+  strip = test_find (GTK_WIDGET (wb_window_get_page (window)), WB_TYPE_CHECK_STRIP);
+  g_assert_nonnull (strip);
+  test_settle (window);
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.choose", "x", sample);
+  test_wait (is_shown, strip);
+  g_assert_true (test_says (strip, "Check burn 90 of "));
+  g_assert_true (test_says (strip, "It crossed a limit: "));
+  g_assert_true (test_says (strip, "hotter than approved"));
+  test_window_destroy (window);
+}
+
 void
 test_lots_add (void)
 {
+  g_test_add_func ("/views/lots/a-check-burn-stands-beside-what-was-approved", test_check_burn);
   g_test_add_func ("/views/lots/a-reason-answers-what-touches-a-decision", test_explain);
   g_test_add_func ("/views/lots/a-confirmation-test-is-planned-from-today", test_confirm);
   g_test_add_func ("/views/lots/where-a-lot-was-used-leads-there", test_where_used);
