@@ -10,11 +10,13 @@
 
 #include <glib/gi18n-lib.h>
 
+#define WAITS_PLACE 5 /* in the list, behind what cures and before what is at its end */
+
 /* Places of the bench: which is free, which is changed; and the order of its list: what burns by its place, then what needs a hand
  * soonest. */
 
 static int
-state_place (WbAppBenchState state)
+state_place (WbAppBenchSample *sample)
 {
   static const int places[] = {
     [WB_APP_BENCH_ALIGHT] = 0,
@@ -22,10 +24,11 @@ state_place (WbAppBenchState state)
     [WB_APP_BENCH_FIT] = 2,
     [WB_APP_BENCH_COOLING] = 3,
     [WB_APP_BENCH_CURING] = 4,
-    [WB_APP_BENCH_ENDED] = 5,
+    [WB_APP_BENCH_ENDED] = WAITS_PLACE + 1,
   };
 
-  return places[state];
+  /* what is of tonight's cohort comes first, though it cools still */
+  return wb_app_bench_sample_get_waits_for_cohort (sample) > 0 ? WAITS_PLACE : places[wb_app_bench_sample_get_state (sample)];
 }
 
 /* Numbered places by their number, before those with another name. */
@@ -168,7 +171,7 @@ wb_app_bench_sample_order (gconstpointer a,
                            gconstpointer b)
 {
   WbAppBenchSample *first = *(WbAppBenchSample *const *) a, *second = *(WbAppBenchSample *const *) b;
-  int order = state_place (wb_app_bench_sample_get_state (first)) - state_place (wb_app_bench_sample_get_state (second));
+  int order = state_place (first) - state_place (second);
 
   if (order == 0 && wb_app_bench_sample_get_state (first) == WB_APP_BENCH_ALIGHT)
     order = compare_places (wb_app_bench_sample_get_place (first), wb_app_bench_sample_get_place (second));
@@ -177,4 +180,20 @@ wb_app_bench_sample_order (gconstpointer a,
   if (order == 0)
     order = g_strcmp0 (wb_app_bench_sample_get_code (first), wb_app_bench_sample_get_code (second));
   return order;
+}
+
+gint64
+wb_app_bench_sample_get_waits_for_cohort (WbAppBenchSample *self)
+{
+  const WbSample *record;
+  gint64 running;
+
+  g_return_val_if_fail (WB_IS_APP_BENCH_SAMPLE (self), 0);
+
+  record = wb_app_bench_sample_get_record (self);
+  running = wb_app_bench_sample_get_load (self)->cohort;
+  if (running <= 0 || record->cohort <= 0 || record->cohort == running || wb_app_bench_sample_get_state (self) != WB_APP_BENCH_FIT
+      || wb_app_bench_sample_get_burn (self) != NULL)
+    return 0;
+  return record->cohort;
 }

@@ -17,6 +17,7 @@ typedef struct
   WbDataset       *data;
   WbCraftFigures  *figures;
   WbCraftCrossing *crossings;  /* by sample */
+  gint64           cohort;     /* that goes to the bench now; 0: its samples are not divided, or none is left */
   WbInstant        file_lit_at; /* see wb_app_bench_find_file_lit_at */
   GArray          *notes;      /* of what burns and waits, see wb_app_bench_notes_find */
 } WbAppBenchLoad;

@@ -73,6 +73,11 @@ gboolean            wb_app_bench_sample_get_overdue     (WbAppBenchSample *self)
 gboolean            wb_app_bench_sample_get_stop_due    (WbAppBenchSample *self);
 /* When it is fit to light: end of the cure or of cooling; unknown where nothing waits. */
 WbInstant           wb_app_bench_sample_get_fit_at      (WbAppBenchSample *self);
+/*
+ * Number of its cohort where it is fit to light and another cohort of its experiment goes to the bench first (wb-craft-cohorts.h); 0: it
+ * waits for none. It may be lit all the same.
+ */
+gint64              wb_app_bench_sample_get_waits_for_cohort (WbAppBenchSample *self);
 /* FALSE: the wait before its first burn is no cure that its wax states. */
 gboolean            wb_app_bench_sample_states_cure     (WbAppBenchSample *self);
 /* TRUE: lit then (unknown: now), it would not have cured or cooled for as long as is asked, though it has by now. */

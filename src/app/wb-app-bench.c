@@ -263,12 +263,14 @@ take_sample (WbAppBench       *self,
   g_autofree char *place = g_strdup (wb_app_bench_sample_get_place (sample));
   gboolean had_place = has_place (sample);
   gint64 experiment = wb_app_bench_sample_get_experiment (sample);
+  gint64 cohort = wb_app_bench_sample_get_record (sample)->cohort, turn = wb_app_bench_sample_get_load (sample)->cohort;
 
   wb_app_bench_sample_take (sample, load, index);
   self->relist |= had_place != has_place (sample) || experiment != wb_app_bench_sample_get_experiment (sample)
                   || g_strcmp0 (code, wb_app_bench_sample_get_record (sample)->code) != 0
                   || g_strcmp0 (of, wb_app_bench_sample_get_data (sample)->experiment->code) != 0
-                  || g_strcmp0 (place, wb_app_bench_sample_get_place (sample)) != 0;
+                  || g_strcmp0 (place, wb_app_bench_sample_get_place (sample)) != 0
+                  || cohort != wb_app_bench_sample_get_record (sample)->cohort || turn != wb_app_bench_sample_get_load (sample)->cohort;
 }
 
 /* Of a load that is new here; `left` are the samples of the loads that are gone. */

@@ -11,7 +11,8 @@ G_BEGIN_DECLS
  * The bench: which samples are alight, which may be lit, what is due next, by
  * each sample's own clock. All of it is read from the record, so a program that
  * starts again finds the burns that were left open. A GListModel of
- * WbAppBenchSample: alight first (by place, then code), then over a limit, fit, cooling, curing; ended ones are left out.
+ * WbAppBenchSample: alight first (by place, then code), then over a limit, fit, cooling, curing, then fit but of a cohort whose turn comes
+ * later; ended ones are left out.
  *
  * Properties: "loaded", "session-open" (booleans), "alight", "due" (uint:
  * overdue readings), "found-open" (uint: burns that were alight when the

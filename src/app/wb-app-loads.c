@@ -3,6 +3,7 @@
 
 #include "wb-app-loads-private.h"
 
+#include "wb-craft-cohorts.h"
 #include "wb-store-dataset.h"
 
 typedef struct
@@ -59,6 +60,17 @@ wb_app_loads_unref (WbAppLoads *self)
   g_free (self);
 }
 
+/* One of which all that is left crossed a limit keeps no other waiting. */
+static gint64
+find_cohort (const WbAppBenchLoad *load)
+{
+  g_autofree gboolean *ended = g_new (gboolean, MAX (load->data->samples->len, 1));
+
+  for (guint i = 0; i < load->data->samples->len; i++)
+    ended[i] = load->figures->ended[i] || load->crossings[i].crossed || load->crossings[i].broken;
+  return wb_craft_cohorts_find_running (load->data, ended);
+}
+
 static WbAppBenchLoad *
 load_new (WbStore *store,
           gint64   experiment,
@@ -77,6 +89,7 @@ load_new (WbStore *store,
   load->data = data;
   load->figures = wb_craft_figures_new (data);
   load->crossings = wb_craft_crossings_new (data);
+  load->cohort = find_cohort (load);
   load->file_lit_at = wb_app_bench_find_file_lit_at (data);
   load->notes = wb_app_bench_notes_find (load);
   return load;

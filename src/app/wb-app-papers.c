@@ -171,7 +171,7 @@ belongs (WbAppBenchSample *sample)
 {
   WbAppBenchState state = wb_app_bench_sample_get_state (sample);
 
-  return state == WB_APP_BENCH_FIT || state == WB_APP_BENCH_ALIGHT;
+  return (state == WB_APP_BENCH_FIT && wb_app_bench_sample_get_waits_for_cohort (sample) == 0) || state == WB_APP_BENCH_ALIGHT;
 }
 
 /* Who is there of the experiment, to speak for its protocol; NULL: nobody. Caller unrefs. */

@@ -177,7 +177,7 @@ count_waiting (GArray           *all,
     {
     case WB_APP_BENCH_FIT:
       /* Its own page lights it all the same. */
-      if (waiting->put_away)
+      if (waiting->put_away || wb_app_bench_sample_get_waits_for_cohort (sample) > 0)
         break;
       if (waiting->fit++ == 0)
         waiting->first_fit = wb_app_bench_sample_get_id (sample);

@@ -129,7 +129,7 @@ typedef gboolean (*TakeFunc) (WbAppBenchSample *sample);
 static gboolean
 is_fit (WbAppBenchSample *sample)
 {
-  return wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_FIT;
+  return wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_FIT && wb_app_bench_sample_get_waits_for_cohort (sample) == 0;
 }
 
 static gboolean

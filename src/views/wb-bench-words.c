@@ -41,7 +41,7 @@ wb_bench_words_get_mood (WbAppBenchSample *sample)
     case WB_APP_BENCH_CROSSED:
       return WB_BENCH_MOOD_CROSSED;
     case WB_APP_BENCH_FIT:
-      return WB_BENCH_MOOD_FIT;
+      return wb_app_bench_sample_get_waits_for_cohort (sample) > 0 ? WB_BENCH_MOOD_LATER : WB_BENCH_MOOD_FIT;
     case WB_APP_BENCH_ALIGHT:
       return mood_alight (sample);
     case WB_APP_BENCH_ENDED:
@@ -149,6 +149,9 @@ wb_bench_words_dup_state (WbAppBenchSample *sample)
       return g_strdup_printf (_("over a limit in burn %d"), wb_app_bench_sample_get_crossed_burn (sample));
     case WB_BENCH_MOOD_FIT:
       return g_strdup (_("fit to light"));
+    case WB_BENCH_MOOD_LATER:
+      /* Translators: of a candle whose turn comes later; the number of those with which it burns. */
+      return g_strdup_printf (_("waits for cohort %d"), (int) wb_app_bench_sample_get_waits_for_cohort (sample));
     case WB_BENCH_MOOD_NEAR:
       return g_strdup_printf (_("watch: %s"), wait != NULL ? wait : "–");
     case WB_BENCH_MOOD_DUE:
@@ -424,6 +427,7 @@ vessel_mood (WbBenchMood mood)
     {
     case WB_BENCH_MOOD_CURING:
     case WB_BENCH_MOOD_COOLING:
+    case WB_BENCH_MOOD_LATER:
       return WB_VESSEL_WAITING;
     case WB_BENCH_MOOD_FIT:
       return WB_VESSEL_FIT;

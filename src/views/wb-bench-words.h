@@ -15,6 +15,7 @@ typedef enum
   WB_BENCH_MOOD_COOLING,
   WB_BENCH_MOOD_CROSSED, /* crossed a limit in an earlier burn */
   WB_BENCH_MOOD_FIT,
+  WB_BENCH_MOOD_LATER,   /* fit, and another cohort of its experiment burns first */
   WB_BENCH_MOOD_ALIGHT,
   WB_BENCH_MOOD_NEAR,    /* alight, and a reading came near a limit */
   WB_BENCH_MOOD_DUE,     /* alight, and a reading is due */

@@ -231,6 +231,12 @@ get_bench_row (WbBurnPage       *self,
   return place >= 1 && place <= places ? (place - 1) / columns : G_MAXUINT;
 }
 
+static gboolean
+waits_for_turn (WbAppBenchSample *sample)
+{
+  return wb_app_bench_sample_get_waits_for_cohort (sample) > 0;
+}
+
 GPtrArray *
 wb_burn_page_list_row (WbBurnPage *self,
                        WbBurnRow   row)
@@ -241,12 +247,14 @@ wb_burn_page_list_row (WbBurnPage *self,
   GPtrArray *list = g_ptr_array_new ();
   guint places, columns = row == WB_BURN_ROW_LIGHT && chosen != NULL ? wb_burn_page_get_stated_columns (self, &places) : 0;
   guint wanted = columns > 0 ? get_bench_row (self, chosen, places, columns) : G_MAXUINT;
+  /* whoever begins with one of a later cohort lights it all the same, and its like */
+  gboolean keeps_turn = chosen == NULL || !waits_for_turn (chosen);
 
   for (guint i = 0; i < from->len; i++)
     {
       WbAppBenchSample *sample = g_ptr_array_index (from, i);
 
-      if (!snuff && wb_app_bench_sample_get_state (sample) != WB_APP_BENCH_FIT)
+      if (!snuff && (wb_app_bench_sample_get_state (sample) != WB_APP_BENCH_FIT || (keeps_turn && waits_for_turn (sample))))
         continue;
       if (wanted == G_MAXUINT || get_bench_row (self, sample, places, columns) == wanted)
         g_ptr_array_add (list, sample);

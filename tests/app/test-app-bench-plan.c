@@ -1,9 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
-#include "app-loop.h"
+#include "app-evening.h"
 #include "wb-app-bench-plan.h"
 #include "wb-app-plan.h"
+#include "wb-clock.h"
 #include "wb-sample.h"
 
 #include <math.h>
@@ -253,9 +254,68 @@ test_not_made (void)
   seven_tear_down (&seven);
 }
 
+static void
+put_into_cohort (Evening          *evening,
+                 WbAppBenchSample *sample,
+                 gint64            cohort)
+{
+  g_autoptr (WbRecord) record = wb_record_copy (wb_app_bench_sample_get_record (sample));
+
+  ((WbSample *) record)->cohort = cohort;
+  app_save (evening->notebook, record);
+}
+
+static gboolean
+waits (gpointer sample)
+{
+  return wb_app_bench_sample_get_waits_for_cohort (sample) == 2;
+}
+
+static gboolean
+waits_no_more (gpointer sample)
+{
+  return wb_app_bench_sample_get_waits_for_cohort (sample) == 0;
+}
+
+/* At the bench the cohort whose turn it is comes first, while it cools too; another is lit all the same, and then waits no more. */
+static void
+test_turn (void)
+{
+  WbAppBenchSample *first, *later;
+  Evening evening;
+
+  evening_set_up (&evening);
+  wb_clock_advance (wb_clock_get (), 3 * DAY_US);
+  wb_app_bench_update (evening.bench);
+  later = evening_nth (&evening, 0);
+  first = evening_nth (&evening, 1);
+  g_assert_cmpint (wb_app_bench_sample_get_state (first), ==, WB_APP_BENCH_FIT);
+  put_into_cohort (&evening, later, 2);
+  put_into_cohort (&evening, first, 1);
+  app_wait_until (waits, later, "the cohorts");
+  g_assert_cmpint (wb_app_bench_sample_get_waits_for_cohort (first), ==, 0);
+  g_assert_true (evening_nth (&evening, 0) != later);
+  g_assert_true (evening_nth (&evening, g_list_model_get_n_items (G_LIST_MODEL (evening.bench)) - 1) == later);
+
+  evening_open_session (&evening);
+  evening_light (&evening, first);
+  wb_clock_advance (wb_clock_get (), 4 * HOUR_US);
+  evening_snuff (&evening, first);
+  evening_wait_for_state (first, WB_APP_BENCH_COOLING);
+  g_assert_true (waits (later));
+  g_assert_true (evening_nth (&evening, g_list_model_get_n_items (G_LIST_MODEL (evening.bench)) - 1) == later);
+
+  evening_light (&evening, later);
+  app_wait_until (waits_no_more, later, "it to wait no more");
+  g_assert_cmpint (wb_app_bench_sample_get_state (later), ==, WB_APP_BENCH_ALIGHT);
+  g_assert_true (evening_nth (&evening, 0) == later);
+  evening_tear_down (&evening);
+}
+
 void
 test_app_bench_plan_add (void)
 {
+  g_test_add_func ("/app/bench-plan/the-cohort-whose-turn-it-is", test_turn);
   g_test_add_func ("/app/bench-plan/made-in-one-entry", test_make);
   g_test_add_func ("/app/bench-plan/one-moved-by-hand", test_move);
   g_test_add_func ("/app/bench-plan/what-was-burnt-stays", test_burnt);
