@@ -145,6 +145,9 @@ put_samples (WbAppDemo     *demo,
       candle.sample->experiment = run->experiment->record.id;
       candle.sample->cell = ((WbCell *) g_ptr_array_index (run->cells, candle.cell))->record.id;
       candle.sample->code = g_strdup (codes[i]);
+      /* those of one number burn on the same evenings */
+      if (plan->stride > 1)
+        candle.sample->cohort = 1 + i % plan->samples;
       g_array_append_val (run->candles, candle);
       if (!wb_store_change_put (change, candle.sample, error))
         return FALSE;

@@ -62,12 +62,24 @@ id_of (WbBenchPlanView *self,
   return wb_dataset_get_sample (self->plan->data, sample)->record.id;
 }
 
+static gboolean
+any_may_move (const WbAppBenchPlan *plan)
+{
+  for (guint i = 0; i < plan->data->samples->len; i++)
+    {
+      g_autofree char *refusal = wb_app_bench_plan_dup_refusal (plan, i);
+
+      if (refusal == NULL)
+        return TRUE;
+    }
+  return FALSE;
+}
+
 static void
 update_actions (WbBenchPlanView *self)
 {
   gboolean writable = self->notebook != NULL && !wb_app_notebook_get_read_only (self->notebook);
-  gboolean ready = writable && self->plan != NULL && self->job == NULL
-                   && self->plan->cohorts->n_counted + self->plan->cohorts->n_left_over > 0;
+  gboolean ready = writable && self->plan != NULL && self->job == NULL && any_may_move (self->plan);
 
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "bench-plan.divide", ready);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "bench-plan.move", ready);
