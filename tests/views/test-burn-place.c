@@ -442,6 +442,61 @@ test_row_of_the_bench (void)
   bench_close (&bench);
 }
 
+static gboolean
+is_divided (gpointer user)
+{
+  Bench *bench = user;
+
+  return wb_app_bench_sample_get_waits_for_cohort (bench_find_sample (bench, "T6")) == 2;
+}
+
+/* T1 to T3 are of the first cohort, the others of the second. */
+static void
+put_into_cohorts (Bench *bench)
+{
+  g_autoptr (GPtrArray) records = g_ptr_array_new_with_free_func (wb_record_free);
+  g_autoptr (GError) error = NULL;
+  const char *codes[] = { "T1", "T2", "T3", "T4", "T5", "T6" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (codes); i++)
+    {
+      WbSample *sample = wb_record_copy (wb_app_bench_sample_get_record (bench_find_sample (bench, codes[i])));
+
+      sample->cohort = i < 3 ? 1 : 2;
+      g_ptr_array_add (records, sample);
+    }
+  wb_app_notebook_save_sync (test_notebook (bench->window), "Cohorts for a test", records, NULL, &error);
+  g_assert_no_error (error);
+  test_wait (is_divided, bench);
+}
+
+/* All that are lit in a row are of the cohort whose turn it is; whoever begins with another lights it all the same, and all. */
+static void
+test_row_of_the_cohort (void)
+{
+  Bench bench;
+  WbAppRowStep step;
+  g_autofree char *state = NULL;
+
+  bench_open (&bench, 6, "flame_mm");
+  put_into_cohorts (&bench);
+  state = wb_bench_words_dup_state (bench_find_sample (&bench, "T6"));
+  g_assert_cmpstr (state, ==, "waits for cohort 2");
+  bench_choose (&bench, "T1");
+  bench_act (&bench, "page.light-all");
+  g_assert_true (wb_app_bench_get_row_step (bench.bench, &step));
+  g_assert_cmpuint (step.after, ==, 2);
+  bench_act (&bench, "page.stop-row");
+  bench_choose (&bench, "T5");
+  bench_act (&bench, "page.light-all");
+  g_assert_true (wb_app_bench_get_row_step (bench.bench, &step));
+  g_assert_cmpuint (step.after, ==, 5);
+  bench_act (&bench, "page.stop-row");
+  bench_light (&bench, "T5", 1);
+  g_assert_cmpint (wb_app_bench_sample_get_state (bench_find_sample (&bench, "T5")), ==, WB_APP_BENCH_ALIGHT);
+  bench_close (&bench);
+}
+
 static int
 get_least (WbBenchView    *view,
            GtkOrientation  orientation,
@@ -502,6 +557,7 @@ test_burn_place_add (void)
   g_test_add_func ("/views/burn/the-row-of-a-stated-bench-is-the-chosen-ones", test_row_of_the_bench);
   g_test_add_func ("/views/burn/a-stated-bench-has-its-places-where-they-are", test_real_places);
   g_test_add_func ("/views/burn/a-row-is-lit-and-snuffed-by-its-stagger", test_row);
+  g_test_add_func ("/views/burn/a-row-is-of-the-cohort-whose-turn-it-is", test_row_of_the_cohort);
   g_test_add_func ("/views/burn/another-sample-is-chosen-by-keys", test_choose_by_keys);
   g_test_add_func ("/views/burn/a-code-that-stands-twice-is-found-by-its-label", test_find_twin);
   g_test_add_func ("/views/burn/each-flame-stands-in-its-place", test_view);
