@@ -244,7 +244,8 @@ collect_cures (const WbDataset *data,
       WbDay day = wb_cure_get_day (sample->poured_on, smell ? cure.smell_days : cure.burn_wait_days);
       Cure *into;
 
-      if (day == WB_DAY_NONE || sample->set_aside != NULL || sample->set_aside_cause >= 0 || (!smell && is_burnt (data, i)))
+      /* A reference is put away, and smelt by nobody. */
+      if (day == WB_DAY_NONE || sample->set_aside != NULL || sample->set_aside_cause >= 0 || sample->retained || (!smell && is_burnt (data, i)))
         continue;
       into = find_cure (cures, sample->batch, day);
       g_string_append_printf (into->codes, "%s%s", into->n > 0 ? ", " : "", sample->code);
