@@ -5,6 +5,7 @@
 
 #include "wb-app-query.h"
 #include "wb-e2e-screen.h"
+#include "wb-inspection-dialog.h"
 #include "wb-pour-page.h"
 #include "wb-report-label-code.h"
 #include "wb-scan-keys.h"
@@ -439,6 +440,43 @@ test_label_of_another_notebook (void)
 }
 
 static gboolean
+says_finish (gpointer window)
+{
+  return test_says (GTK_WIDGET (window), "A label was scanned. Finish what stands in front first, then scan it once more.");
+}
+
+/* In front of the window stands a dialog: what it holds stays, the window says what to do, and nothing is opened behind it. */
+static void
+test_dialog_in_front (void)
+{
+  Bench bench;
+  WbE2eScreen *screen = wb_e2e_screen_open ();
+  g_autofree char *label = NULL, *chosen = NULL;
+  GtkWidget *dialog;
+  GtkEditable *note;
+
+  bench_open (&bench, 2, "flame");
+  label = dup_label (get_other (&bench));
+  chosen = g_strdup (bench_get_code (&bench));
+  dialog = wb_inspection_dialog_new (GTK_WIDGET (bench.window), test_notebook (bench.window), wb_reading_panel_get_sample (bench_get_panel (&bench)),
+                                     "Wren");
+  gtk_window_present (GTK_WINDOW (dialog));
+  wb_inspection_dialog_press (WB_INSPECTION_DIALOG (dialog), GDK_KEY_n);
+  note = GTK_EDITABLE (gtk_root_get_focus (GTK_ROOT (dialog)));
+  gtk_editable_set_text (note, "frost");
+  wb_e2e_screen_press (screen, "End");
+  test_wait (is_active, dialog);
+  wb_e2e_screen_type (screen, label);
+  wb_e2e_screen_press (screen, "Return");
+  test_wait (says_finish, bench.window);
+  g_assert_cmpstr (gtk_editable_get_text (note), ==, "frost");
+  g_assert_cmpstr (bench_get_code (&bench), ==, chosen);
+  gtk_window_destroy (GTK_WINDOW (dialog));
+  wb_e2e_screen_close (screen);
+  bench_close (&bench);
+}
+
+static gboolean
 shows_pour (gpointer window)
 {
   return WB_IS_POUR_PAGE (wb_window_get_page (window));
@@ -503,6 +541,7 @@ test_scanner_add (void)
   g_test_add_func ("/views/scanner/a-scan-opens-its-sample-and-leaves-the-field", test_scan_in_a_field);
   g_test_add_func ("/views/scanner/keys-of-a-hand-reach-the-field", test_hand_in_a_field);
   g_test_add_func ("/views/scanner/a-label-of-another-notebook-is-told", test_label_of_another_notebook);
+  g_test_add_func ("/views/scanner/a-dialog-in-front-keeps-what-it-holds", test_dialog_in_front);
   g_test_add_func ("/views/scanner/a-sample-that-is-not-poured", test_unpoured);
   g_test_add_func ("/views/scanner/its-text-is-found-at-the-bench", test_code_is_found);
 }
