@@ -17,6 +17,7 @@ wb_app_pour_data_free (WbAppPourData *self)
     return;
   g_clear_pointer (&self->dataset, wb_dataset_free);
   g_clear_pointer (&self->parts, g_ptr_array_unref);
+  g_clear_pointer (&self->lots, g_ptr_array_unref);
   g_clear_pointer (&self->fragrances, g_ptr_array_unref);
   g_clear_pointer (&self->method, g_ptr_array_unref);
   g_clear_pointer (&self->typed, g_ptr_array_unref);

@@ -10,6 +10,7 @@ typedef struct
 {
   WbDataset *dataset;
   GPtrArray *parts;       /* WbFragrancePart of all blends */
+  GPtrArray *lots;        /* WbLot, all */
   GPtrArray *fragrances;  /* WbFragrance, all: names of the parts */
   GPtrArray *method;      /* WbMethodStep of the wax */
   GPtrArray *typed;       /* WbAppPourTyped, the newest first */

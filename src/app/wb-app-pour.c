@@ -7,6 +7,7 @@
 #include "wb-app-notebook-private.h"
 #include "wb-app-reader-private.h"
 #include "wb-clock.h"
+#include "wb-craft-lot.h"
 #include "wb-store-dataset.h"
 #include "wb-store-records.h"
 
@@ -127,6 +128,8 @@ load_in_thread (WbStore      *store,
   if (loaded->dataset != NULL)
     loaded->parts = wb_store_list (store, &wb_fragrance_part_type, NULL, 0, error);
   if (loaded->parts != NULL)
+    loaded->lots = wb_store_list (store, &wb_lot_type, NULL, 0, error);
+  if (loaded->lots != NULL)
     loaded->fragrances = wb_store_list (store, &wb_fragrance_type, NULL, 0, error);
   if (loaded->fragrances != NULL)
     loaded->method = wb_store_list (store, &wb_method_step_type, "wax", loaded->dataset->experiment->wax, error);
@@ -285,6 +288,74 @@ on_marked_cb (GObject      *source,
     g_task_return_boolean (task, TRUE);
 }
 
+gint64
+wb_app_pour_find_wick (WbAppPour            *self,
+                       const WbAppPourBatch *batch)
+{
+  gint64 wick = 0;
+
+  g_return_val_if_fail (WB_IS_APP_POUR (self), 0);
+  g_return_val_if_fail (batch != NULL, 0);
+
+  for (guint i = 0; i < batch->samples->len; i++)
+    {
+      const WbSample *sample = g_ptr_array_index (batch->samples, i);
+
+      for (guint k = 0; k < self->data->dataset->cells->len; k++)
+        {
+          const WbCell *cell = wb_dataset_get_cell (self->data->dataset, k);
+
+          if (cell->record.id != sample->cell)
+            continue;
+          if (wick != 0 && wick != cell->wick)
+            return 0;
+          wick = cell->wick;
+        }
+    }
+  return wick;
+}
+
+const GPtrArray *
+wb_app_pour_get_lots (WbAppPour *self)
+{
+  g_return_val_if_fail (WB_IS_APP_POUR (self), NULL);
+  return self->data != NULL ? self->data->lots : NULL;
+}
+
+const GPtrArray *
+wb_app_pour_get_parts (WbAppPour *self)
+{
+  g_return_val_if_fail (WB_IS_APP_POUR (self), NULL);
+  return self->data != NULL ? self->data->parts : NULL;
+}
+
+/* A code that is no lot yet becomes one in the entry that says it was poured. The wick's only where there is one size. */
+static void
+add_lots (WbAppPour            *self,
+          GPtrArray            *records,
+          const WbAppPourBatch *marked,
+          const WbBatch        *record,
+          const char           *wick_lot)
+{
+  const WbDataset *data = self->data->dataset;
+  WbDay day = wb_instant_get_day (record->poured_at);
+  const struct { gint64 material; const char *text; } told[] = {
+    { data->experiment->wax, record->wax_lot },
+    { record->fragrance, record->fragrance_lot },
+    { data->experiment->dye, record->dye_lot },
+    { data->experiment->additive, record->additive_lot },
+    { wb_app_pour_find_wick (self, marked), wick_lot },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (told); i++)
+    {
+      g_autoptr (GArray) owners = wb_craft_lot_dup_owners (told[i].material, self->data->parts);
+
+      if (told[i].material != 0)
+        wb_craft_lot_add_missing (records, self->data->lots, (const gint64 *) (gpointer) owners->data, owners->len, told[i].text, day);
+    }
+}
+
 void
 wb_app_pour_mark_async (WbAppPour          *self,
                         guint               batch,
@@ -325,6 +396,7 @@ wb_app_pour_mark_async (WbAppPour          *self,
     g_ptr_array_add (records, dup_poured_sample (g_ptr_array_index (marked->samples, i), record, find_pour (steps), poured, wick_lot));
   for (guint i = 0; steps != NULL && i < steps->len; i++)
     g_ptr_array_add (records, dup_step (g_ptr_array_index (steps, i), record, i));
+  add_lots (self, records, marked, record, wick_lot);
   why = g_strdup_printf (_("Pour batch %s of %s"), record->code, self->data->dataset->experiment->code);
   wb_app_notebook_save_topic_async (self->notebook, "pour", why, records, cancellable, on_marked_cb, task);
 }

@@ -86,4 +86,10 @@ void             wb_app_pour_note_async   (WbAppPour *self, guint batch, const W
                                            GAsyncReadyCallback callback, gpointer user);
 gboolean         wb_app_pour_note_finish  (WbAppPour *self, GAsyncResult *result, GError **error);
 
+/* What a field for a lot offers (wb_lot_choice_offer): WbLot, and WbFragrancePart of the blends; NULL before it is loaded. */
+const GPtrArray *wb_app_pour_get_lots     (WbAppPour *self);
+const GPtrArray *wb_app_pour_get_parts    (WbAppPour *self);
+/* The wick that all samples of a batch have; 0: several. */
+gint64           wb_app_pour_find_wick    (WbAppPour *self, const WbAppPourBatch *batch);
+
 G_END_DECLS

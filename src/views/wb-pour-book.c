@@ -11,6 +11,7 @@
 #include "wb-choice-list.h"
 #include "wb-labels-dialog.h"
 #include "wb-paperwork.h"
+#include "wb-lot-choice.h"
 #include "wb-pour-doubt.h"
 #include "wb-pour-sheet.h"
 #include "wb-poured-sheet.h"
@@ -124,6 +125,7 @@ show_sheet (WbPourBook           *self,
       g_autofree char *timers = g_strdup_printf ("%" G_GINT64_FORMAT "/%s", data->experiment->record.id, key);
 
       wb_pour_sheet_show (WB_POUR_SHEET (sheet), data, batch, is_us (self), wb_app_timers_of (wb_desk_get_notebook (self->desk)), timers);
+      wb_pour_sheet_offer_lots (WB_POUR_SHEET (sheet), self->pour, batch);
     }
   g_hash_table_add (kept, sheet);
 }
@@ -535,12 +537,34 @@ ask_doubt (WbPourBook *self,
   wb_question_choose (GTK_WIDGET (self), _("Is that right?"), doubt, _("_Correct it"), _("_It is so"), on_doubt_answered_cb, wb_weak_widget_new (self));
 }
 
+/* Asked about, never refused: what was really weighed out is what counts. Caller frees; "": none is. */
+static char *
+dup_used_up (WbPourBook    *self,
+             const WbBatch *actual,
+             const char    *wick_lot)
+{
+  const WbDataset *data = wb_app_pour_get_data (self->pour);
+  WbAppMaterials shelf = { .lots = (GPtrArray *) wb_app_pour_get_lots (self->pour), .parts = (GPtrArray *) wb_app_pour_get_parts (self->pour) };
+  g_autoptr (GPtrArray) gone = g_ptr_array_new_with_free_func (g_free);
+  GString *text = g_string_new (NULL);
+
+  wb_lot_choice_add_used_up (gone, &shelf, data->experiment->wax, _("Wax lot"), actual->wax_lot);
+  wb_lot_choice_add_used_up (gone, &shelf, actual->fragrance, _("Fragrance lot"), actual->fragrance_lot);
+  wb_lot_choice_add_used_up (gone, &shelf, data->experiment->dye, _("Dye lot"), actual->dye_lot);
+  wb_lot_choice_add_used_up (gone, &shelf, data->experiment->additive, _("Additive lot"), actual->additive_lot);
+  wb_lot_choice_add_used_up (gone, &shelf, wb_app_pour_find_wick (self->pour, get_front (self)), _("Wick lot"), wick_lot);
+  for (guint i = 0; i < gone->len; i++)
+    /* Translators: "Wax lot W-101" */
+    g_string_append_printf (text, _("%s is used up, by the list of materials: look at the label of what was weighed out.\n"), (const char *) gone->pdata[i]);
+  return g_string_free (text, FALSE);
+}
+
 void
 wb_pour_book_mark (WbPourBook *self)
 {
   g_autoptr (WbRecord) actual = NULL;
   g_autoptr (GArray) poured = NULL;
-  g_autofree char *doubt = NULL;
+  g_autofree char *measured = NULL, *used_up = NULL, *wick_lot = NULL, *doubt = NULL;
   WbPourSheet *sheet;
 
   g_return_if_fail (WB_IS_POUR_BOOK (self));
@@ -551,7 +575,10 @@ wb_pour_book_mark (WbPourBook *self)
     return;
   actual = (WbRecord *) wb_pour_sheet_dup_actual (sheet, get_front (self)->batch);
   poured = wb_pour_sheet_dup_poured (sheet);
-  doubt = wb_pour_doubt_dup (get_front (self), (const WbBatch *) (gpointer) actual, poured, is_us (self));
+  wick_lot = wb_pour_sheet_dup_wick_lot (sheet);
+  used_up = dup_used_up (self, (const WbBatch *) (gpointer) actual, wick_lot);
+  measured = wb_pour_doubt_dup (get_front (self), (const WbBatch *) (gpointer) actual, poured, is_us (self));
+  doubt = g_strconcat (used_up, measured, NULL);
   if (*doubt == '\0')
     mark (self);
   else

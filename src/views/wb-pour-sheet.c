@@ -8,6 +8,7 @@
 #include "wb-clock.h"
 #include "wb-craft-method.h"
 #include "wb-pour-steps.h"
+#include "wb-lot-choice.h"
 #include "wb-pour-words.h"
 #include "wb-record-form.h"
 #include "wb-sample-table.h"
@@ -275,6 +276,30 @@ wb_pour_sheet_show (WbPourSheet          *self,
   wb_sample_table_set_fields (self->samples, with_second, batch->batch->hold_back_pct > 0 ? 5 : 4, FALSE);
   wb_sample_table_fill (self->samples, data, batch->samples, batch->typed_samples, self->us_units);
   show_cure (self);
+}
+
+/* The lots at hand, at each field that asks for one. */
+void
+wb_pour_sheet_offer_lots (WbPourSheet          *self,
+                          WbAppPour            *pour,
+                          const WbAppPourBatch *batch)
+{
+  const WbDataset *data;
+  WbAppMaterials shelf = { 0 };
+
+  g_return_if_fail (WB_IS_POUR_SHEET (self));
+  g_return_if_fail (WB_IS_APP_POUR (pour) && batch != NULL);
+
+  data = wb_app_pour_get_data (pour);
+  shelf.lots = (GPtrArray *) wb_app_pour_get_lots (pour);
+  shelf.parts = (GPtrArray *) wb_app_pour_get_parts (pour);
+  if (data == NULL || shelf.lots == NULL)
+    return;
+  wb_lot_choice_offer (wb_record_form_get_field (self->forms[PART_WEIGH], "wax_lot"), &shelf, data->experiment->wax);
+  wb_lot_choice_offer (wb_record_form_get_field (self->forms[PART_WEIGH], "fragrance_lot"), &shelf, batch->batch->fragrance);
+  wb_lot_choice_offer (wb_record_form_get_field (self->forms[PART_WEIGH], "dye_lot"), &shelf, data->experiment->dye);
+  wb_lot_choice_offer (wb_record_form_get_field (self->forms[PART_WEIGH], "additive_lot"), &shelf, data->experiment->additive);
+  wb_lot_choice_offer (wb_record_form_get_field (self->sample_form, "wick_lot"), &shelf, wb_app_pour_find_wick (pour, batch));
 }
 
 gboolean

@@ -3,6 +3,8 @@
 
 #include "test-views.h"
 
+#include "wb-app-query.h"
+
 #include "wb-app-plan.h"
 #include "wb-app-timers.h"
 #include "wb-batch-view.h"
@@ -226,6 +228,7 @@ test_mark (void)
 {
   gint64 experiment, before;
   WbWindow *window = open_pour ("mark.wickbench", "Tern", &experiment);
+  g_autoptr (GPtrArray) lots = NULL;
   g_autoptr (WbDataset) data = NULL;
   const WbBatch *batch;
   guint n = 0;
@@ -256,6 +259,12 @@ test_mark (void)
   g_assert_cmpfloat_with_epsilon (batch->heat_c, 82.2222, 0.001);
   g_assert_cmpfloat_with_epsilon (batch->actual_wax_g, 2756.2, 1e-9);
   g_assert_cmpstr (batch->wax_lot, ==, "W-107");
+  /* the code was none yet: it is a lot of the wax now, by the same entry; of several wicks it is of nobody knows which */
+  lots = wb_app_query_list_sync (test_notebook (window), &wb_lot_type, NULL);
+  g_assert_cmpuint (lots->len, ==, 1);
+  g_assert_cmpstr (((const WbLot *) lots->pdata[0])->code, ==, "W-107");
+  g_assert_cmpint (((const WbLot *) lots->pdata[0])->material, ==, data->experiment->wax);
+  g_assert_cmpint (((const WbLot *) lots->pdata[0])->record.entry, ==, before + 1);
   for (guint i = 0; i < data->samples->len; i++)
     {
       const WbSample *sample = wb_dataset_get_sample (data, i);
