@@ -175,6 +175,7 @@ wb_app_materials_free (WbAppMaterials *self)
   g_clear_pointer (&self->dyes, g_ptr_array_unref);
   g_clear_pointer (&self->additives, g_ptr_array_unref);
   g_clear_pointer (&self->lots, g_ptr_array_unref);
+  g_clear_pointer (&self->method_steps, g_ptr_array_unref);
   g_clear_pointer (&self->samples, g_ptr_array_unref);
   g_free (self);
 }
@@ -196,6 +197,7 @@ get_materials (WbStore      *store,
     { &wb_dye_type, &materials->dyes },
     { &wb_additive_type, &materials->additives },
     { &wb_lot_type, &materials->lots },
+    { &wb_method_step_type, &materials->method_steps },
     { &wb_sample_type, &materials->samples },
   };
 

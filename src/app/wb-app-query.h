@@ -32,6 +32,7 @@ gpointer   wb_app_query_get_finish   (WbAppNotebook *notebook, GAsyncResult *res
 typedef struct
 {
   GPtrArray *vessels, *waxes, *wicks, *guides, *fragrances, *parts, *dyes, *additives, *lots;
+  GPtrArray *method_steps; /* of every wax */
   GPtrArray *samples; /* of every experiment: their codes are on labels in the same workshop */
 } WbAppMaterials;
 void            wb_app_query_materials_async  (WbAppNotebook *notebook, GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);

@@ -7,6 +7,7 @@
 #include "wb-focus-walk.h"
 #include "wb-material-papers.h"
 #include "wb-material-parts.h"
+#include "wb-method-editor.h"
 #include "wb-record-form.h"
 
 #include <glib/gi18n.h>
@@ -23,6 +24,7 @@ struct _WbMaterialEditor
   GtkLabel             *caution;
   WbRecordForm         *form;
   WbMaterialParts      *parts;
+  WbMethodEditor       *method;
   WbMaterialParts      *lots;
   WbMaterialPapers     *papers;
   GtkLabel             *problem;
@@ -100,6 +102,7 @@ wb_material_editor_class_init (WbMaterialEditorClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
+  g_type_ensure (WB_TYPE_METHOD_EDITOR);
   g_type_ensure (WB_TYPE_RECORD_FORM);
   g_type_ensure (WB_TYPE_MATERIAL_PAPERS);
   g_type_ensure (WB_TYPE_MATERIAL_PARTS);
@@ -116,6 +119,7 @@ wb_material_editor_class_init (WbMaterialEditorClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, caution);
   gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, form);
   gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, parts);
+  gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, method);
   gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, lots);
   gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, papers);
   gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, problem);
@@ -195,6 +199,15 @@ wb_material_editor_take_stored (WbMaterialEditor *self,
   return TRUE;
 }
 
+static void
+show_method (WbMaterialEditor     *self,
+             const WbAppMaterials *materials)
+{
+  g_autoptr (WbRecord) record = wb_material_editor_dup_record (self);
+
+  wb_method_editor_show (self->method, self->notebook, materials, record);
+}
+
 void
 wb_material_editor_show_parts (WbMaterialEditor     *self,
                                const WbAppMaterials *materials)
@@ -205,6 +218,7 @@ wb_material_editor_show_parts (WbMaterialEditor     *self,
   gtk_widget_set_visible (GTK_WIDGET (self->lots), self->id != 0);
   gtk_widget_set_visible (GTK_WIDGET (self->papers), self->id != 0);
   follow_form (self);
+  show_method (self, materials);
   if (self->id == 0)
     return;
   wb_material_papers_show (self->papers, self->notebook, self->id, gtk_label_get_text (self->title));
