@@ -85,7 +85,10 @@ edit (WbMaterialParts *self,
       gconstpointer    part,
       gboolean         is_new)
 {
-  const char *hidden[] = { self->owner_field, NULL };
+  const WbNotebook *settings = wb_app_notebook_get_settings (self->notebook);
+  gboolean stock = settings != NULL && settings->keeps_stock;
+  /* Amount and price are asked only where the maker keeps stock. */
+  const char *hidden[] = { self->owner_field, stock ? NULL : "amount", "price", NULL };
   g_autofree char *why = g_strdup_printf (is_new ? _("Add: %s") : _("Change: %s"), _(self->type->label));
   GtkWidget *dialog = wb_record_dialog_new (GTK_WIDGET (self), self->notebook, _(self->type->label), why, part, hidden);
 

@@ -4,6 +4,7 @@
 #include "wb-materials-page.h"
 
 #include "wb-bundle.h"
+#include "wb-craft-vessel-check.h"
 #include "wb-material-editor.h"
 #include "wb-material-kind.h"
 #include "wb-material-list.h"
@@ -356,6 +357,24 @@ identity_field (const WbRecordType *type)
   return type == &wb_wick_type ? "size" : "name";
 }
 
+/* FALSE, with the words at the field: no vessel has such sizes. */
+static gboolean
+check_vessel (WbMaterialsPage *self,
+              const WbRecord  *record)
+{
+  g_autoptr (GPtrArray) issues = NULL;
+  const WbCraftVesselIssue *worst;
+
+  if (record->type != &wb_vessel_type)
+    return TRUE;
+  issues = wb_craft_vessel_check ((const WbVessel *) (gconstpointer) record, is_us (self));
+  worst = issues->len > 0 ? issues->pdata[0] : NULL;
+  if (worst == NULL || worst->grade != WB_CRAFT_VESSEL_WRONG)
+    return TRUE;
+  wb_material_editor_set_problem (self->editor, worst->field, worst->text);
+  return FALSE;
+}
+
 static void
 on_save_cb (GSimpleAction *action,
             GVariant      *parameter,
@@ -369,6 +388,8 @@ on_save_cb (GSimpleAction *action,
   if (!wb_material_editor_check (self->editor))
     return;
   record = wb_material_editor_dup_record (self->editor);
+  if (!check_vessel (self, record))
+    return;
   if (self->materials != NULL && wb_material_find_double (wb_material_kind_list (self->materials, self->kind->type), record) != NULL)
     {
       wb_material_editor_set_problem (self->editor, identity_field (self->kind->type), _("There is one of that name already"));
