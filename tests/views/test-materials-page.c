@@ -602,9 +602,31 @@ test_document (void)
   test_window_destroy (window);
 }
 
+/* A base of 400 mm in a cup of 60 mm is told at its field, and what was typed stays. */
+static void
+test_impossible_vessel (void)
+{
+  g_autofree char *path = NULL;
+  WbWindow *window = open_materials ("impossible.wickbench", &path);
+  gint64 before = wb_app_notebook_get_last_entry (test_notebook (window));
+
+  act (window, "page.new");
+  type (window, "name", "Tern");
+  type (window, "inner_diameter_mm", "60");
+  type (window, "base_diameter_mm", "400");
+  act (window, "page.save");
+  g_assert_nonnull (wb_record_form_get_problem (get_form (window), "base_diameter_mm"));
+  g_assert_cmpint (wb_app_notebook_get_last_entry (test_notebook (window)), ==, before);
+  type (window, "base_diameter_mm", "40");
+  act (window, "page.save");
+  test_wait (is_stored, window);
+  test_window_destroy (window);
+}
+
 void
 test_materials_page_add (void)
 {
+  g_test_add_func ("/views/materials/an-impossible-vessel-is-refused-at-its-field", test_impossible_vessel);
   g_test_add_func ("/views/materials/a-document-is-kept-with-it", test_document);
   g_test_add_func ("/views/materials/the-form-follows-what-is-chosen", test_follows);
   g_test_add_func ("/views/materials/a-vessel-is-added", test_add);
