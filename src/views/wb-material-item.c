@@ -13,7 +13,7 @@ struct _WbMaterialItem
   gpointer  record;
   char     *title;
   char     *summary;
-  char     *folded; /* both, for searching */
+  char     *folded; /* both, note and lots, for searching */
 };
 
 G_DEFINE_FINAL_TYPE (WbMaterialItem, wb_material_item, G_TYPE_OBJECT)
@@ -52,10 +52,12 @@ dup_title (gconstpointer record)
 
 WbMaterialItem *
 wb_material_item_new (gconstpointer record,
-                      gboolean      us_units)
+                      gboolean      us_units,
+                      GPtrArray    *lots)
 {
   WbMaterialItem *self;
-  g_autofree char *both = NULL;
+  g_autoptr (GString) all = NULL;
+  const WbFieldSpec *note;
 
   g_return_val_if_fail (record != NULL, NULL);
 
@@ -63,8 +65,15 @@ wb_material_item_new (gconstpointer record,
   self->record = wb_record_copy (record);
   self->title = dup_title (record);
   self->summary = wb_material_dup_summary (record, us_units);
-  both = g_strconcat (self->title != NULL ? self->title : "", " ", self->summary, NULL);
-  self->folded = g_utf8_casefold (both, -1);
+  all = g_string_new (self->title);
+  g_string_append_printf (all, " %s", self->summary);
+  note = wb_record_type_find_field (((const WbRecord *) record)->type, "note");
+  if (note != NULL && wb_record_is_known (record, note))
+    g_string_append_printf (all, " %s", wb_record_get_text (record, note));
+  for (guint i = 0; lots != NULL && i < lots->len; i++)
+    if (((const WbLot *) lots->pdata[i])->material == ((const WbRecord *) record)->id)
+      g_string_append_printf (all, " %s", ((const WbLot *) lots->pdata[i])->code);
+  self->folded = g_utf8_casefold (all->str, -1);
   return self;
 }
 

@@ -9,12 +9,13 @@ G_BEGIN_DECLS
 #define WB_TYPE_MATERIAL_ITEM (wb_material_item_get_type ())
 G_DECLARE_FINAL_TYPE (WbMaterialItem, wb_material_item, WB, MATERIAL_ITEM, GObject)
 
-WbMaterialItem *wb_material_item_new         (gconstpointer record, gboolean us_units);
+/* lots: WbLot of the notebook, of which its own codes are searched; NULL: none. */
+WbMaterialItem *wb_material_item_new         (gconstpointer record, gboolean us_units, GPtrArray *lots);
 gconstpointer   wb_material_item_get_record  (WbMaterialItem *self);
 gint64          wb_material_item_get_id      (WbMaterialItem *self);
 const char     *wb_material_item_get_title   (WbMaterialItem *self);
 const char     *wb_material_item_get_summary (WbMaterialItem *self);
-/* Title or summary hold every word of the text, whatever the case. */
+/* Title, summary, note or the codes of its lots hold every word of the text, whatever the case. */
 gboolean        wb_material_item_matches     (WbMaterialItem *self, const char *text);
 
 G_END_DECLS

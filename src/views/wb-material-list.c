@@ -180,6 +180,7 @@ wb_material_list_init (WbMaterialList *self)
 void
 wb_material_list_fill (WbMaterialList *self,
                        GPtrArray      *records,
+                       GPtrArray      *lots,
                        gboolean        us_units)
 {
   g_autoptr (GPtrArray) items = g_ptr_array_new_with_free_func (g_object_unref);
@@ -187,7 +188,7 @@ wb_material_list_fill (WbMaterialList *self,
   g_return_if_fail (WB_IS_MATERIAL_LIST (self));
 
   for (guint i = 0; records != NULL && i < records->len; i++)
-    g_ptr_array_add (items, wb_material_item_new (records->pdata[i], us_units));
+    g_ptr_array_add (items, wb_material_item_new (records->pdata[i], us_units, lots));
   self->quiet = TRUE;
   g_list_store_splice (self->items, 0, g_list_model_get_n_items (G_LIST_MODEL (self->items)), items->pdata, items->len);
   self->quiet = FALSE;

@@ -10,7 +10,7 @@ G_BEGIN_DECLS
 G_DECLARE_FINAL_TYPE (WbMaterialList, wb_material_list, WB, MATERIAL_LIST, GtkWidget)
 
 /* Records of one type, shown in their order; copied. NULL: none. */
-void wb_material_list_fill         (WbMaterialList *self, GPtrArray *records, gboolean us_units);
+void wb_material_list_fill         (WbMaterialList *self, GPtrArray *records, GPtrArray *lots, gboolean us_units);
 /* Marks what is open, 0: nothing. Emits nothing. */
 void wb_material_list_select       (WbMaterialList *self, gint64 id);
 void wb_material_list_clear_search (WbMaterialList *self);

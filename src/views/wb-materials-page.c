@@ -126,7 +126,7 @@ static void
 fill_list (WbMaterialsPage *self)
 {
   wb_material_list_fill (self->list, self->materials != NULL ? wb_material_kind_list (self->materials, self->kind->type) : NULL,
-                         is_us (self));
+                         self->materials != NULL ? self->materials->lots : NULL, is_us (self));
 }
 
 static gconstpointer

@@ -237,6 +237,22 @@ test_search (void)
   test_wait (has_one, window);
   gtk_editable_set_text (GTK_EDITABLE (search), "");
   test_wait (has_two, window);
+  /* By its lot too: Gull, which is shown, has one. */
+  {
+    g_autoptr (GPtrArray) records = g_ptr_array_new_with_free_func (wb_record_free);
+    g_autoptr (GError) error = NULL;
+    WbLot *lot = wb_record_new (&wb_lot_type);
+
+    lot->material = wb_material_editor_get_id (get_editor (window));
+    lot->code = g_strdup ("G-0711");
+    g_ptr_array_add (records, lot);
+    wb_app_notebook_save_sync (test_notebook (window), "Add a lot", records, NULL, &error);
+    g_assert_no_error (error);
+  }
+  gtk_editable_set_text (GTK_EDITABLE (search), "g-0711");
+  test_wait (has_one, window);
+  gtk_editable_set_text (GTK_EDITABLE (search), "");
+  test_wait (has_two, window);
   test_window_destroy (window);
 }
 
