@@ -191,7 +191,7 @@ static const WbFieldSpec lot_fields[] = {
   WB_NAME (WbLot, code, .required = TRUE, .label = N_("Lot")),
   WB_PLAIN (WbLot, received_on, DAY, .label = N_("Received on")),
   WB_FLAG (WbLot, used_up, .label = N_("Used up")),
-  WB_REAL (WbLot, amount, PLAIN, 0, 1e9, .label = N_("Received")),
+  WB_REAL (WbLot, amount, PLAIN, 0, 1e9, .label = N_("Received"), .hint = N_("In g; of vessels and wicks in pieces.")),
   WB_REAL (WbLot, price, PLAIN, 0, 1e9, .label = N_("Price of all of it")),
   WB_NOTE (WbLot, note, .label = N_("Note")),
 };
