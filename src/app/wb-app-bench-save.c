@@ -434,6 +434,23 @@ find_alight (WbAppBench *self,
   return NULL;
 }
 
+/* What undo and record call it: a blind rating must not tell whose digits they are. */
+static char *
+dup_why (WbAppBenchSample *sample,
+         const GPtrArray  *given)
+{
+  gint64 digits = wb_app_bench_sample_get_record (sample)->blind_code;
+
+  for (guint i = 0; i < given->len; i++)
+    {
+      const WbReading *reading = g_ptr_array_index (given, i);
+
+      if (reading->values[WB_COLUMN_THROW_BLIND] == 1)
+        return digits > 0 ? g_strdup_printf (_("Log a blind rating of %d"), (int) digits) : g_strdup (_("Log a blind rating"));
+    }
+  return g_strdup_printf (_("Log a reading of %s"), wb_app_bench_sample_get_code (sample));
+}
+
 void
 wb_app_bench_read_all_async (WbAppBench         *self,
                              gint64              sample_id,
@@ -454,7 +471,7 @@ wb_app_bench_read_all_async (WbAppBench         *self,
     return;
   records = complete_all (self, sample, given, wb_app_bench_sample_get_elapsed_s (sample) / 60.0);
   move_on (sample, records);
-  save (self, task, "reading", g_strdup_printf (_("Log a reading of %s"), wb_app_bench_sample_get_code (sample)), records);
+  save (self, task, "reading", dup_why (sample, given), records);
 }
 
 void

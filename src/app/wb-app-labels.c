@@ -58,6 +58,44 @@ keep (Work *self,
   return text;
 }
 
+/* The later of two; WB_DAY_NONE where one is not known. */
+static WbDay
+later (WbDay a,
+       WbDay b)
+{
+  return a == WB_DAY_NONE || b == WB_DAY_NONE ? WB_DAY_NONE : MAX (a, b);
+}
+
+/*
+ * Of blind labels: the latest dates of all samples. Each one's own would tell its scent, which has its own melt and may have its own
+ * cure; and none is burnt before its time by a later one.
+ */
+static void
+hide_dates (Work            *self,
+            const WbDataset *data)
+{
+  WbDay poured_on = WB_DAY_NONE, burn_from = WB_DAY_NONE, smell_from = WB_DAY_NONE;
+
+  for (guint i = 0; i < data->samples->len; i++)
+    {
+      const WbSample *sample = wb_dataset_get_sample (data, i);
+      WbCure cure = wb_cure_of_sample (data, i);
+      WbDay burn = wb_cure_get_day (sample->poured_on, cure.burn_days), smell = wb_cure_get_day (sample->poured_on, cure.smell_days);
+
+      poured_on = i == 0 ? sample->poured_on : later (poured_on, sample->poured_on);
+      burn_from = i == 0 ? burn : later (burn_from, burn);
+      smell_from = i == 0 ? smell : later (smell_from, smell);
+    }
+  for (guint i = 0; i < self->labels->len; i++)
+    {
+      WbReportLabel *label = &g_array_index (self->labels, WbReportLabel, i);
+
+      label->poured_on = poured_on;
+      label->burn_from = burn_from;
+      label->smell_from = smell_from;
+    }
+}
+
 static void
 add_label (Work            *self,
            const WbDataset *data,
@@ -140,6 +178,8 @@ work_new (WbAppPour              *pour,
     n = MIN (n, places - terms->first);
   for (guint i = 0; i < n; i++)
     add_label (self, data, g_ptr_array_index (samples, i));
+  if (terms->blind)
+    hide_dates (self, data);
   return self;
 }
 

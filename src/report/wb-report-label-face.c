@@ -123,7 +123,11 @@ dup_dates (const WbReportLabel   *label,
   g_autofree char *poured = label->poured_on != WB_DAY_NONE ? wb_day_format_local (label->poured_on) : g_strdup ("______");
   g_autoptr (GString) text = g_string_new (NULL);
 
-  g_string_append_printf (text, _("Poured %s"), poured);
+  if (label->blind_code > 0 && label->poured_on != WB_DAY_NONE)
+    /* Translators: on a blind label: on that day or before. */
+    g_string_append_printf (text, _("Poured by %s"), poured);
+  else
+    g_string_append_printf (text, _("Poured %s"), poured);
   if (label->burn_from != WB_DAY_NONE)
     {
       g_autofree char *day = wb_day_format_local (label->burn_from);

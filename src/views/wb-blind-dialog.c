@@ -37,6 +37,9 @@ struct _WbBlindDialog
   WbDesk           *desk;
   WbAppBenchSample *sample;   /* in hand; NULL: none */
   GPtrArray        *rated;    /* Rated */
+
+  /* state */
+  gboolean          saving;
 };
 
 G_DEFINE_FINAL_TYPE (WbBlindDialog, wb_blind_dialog, GTK_TYPE_WINDOW)
@@ -132,7 +135,7 @@ update (WbBlindDialog *self)
   else
     gtk_label_set_text (self->state, strlen (typed) >= 3 ? _("No sample at the bench carries these digits.") : "");
   gtk_label_set_text (self->note, get_note (self));
-  gtk_widget_set_sensitive (self->save, self->sample != NULL && wb_rating_bar_get_value (self->rating) >= 1);
+  gtk_widget_set_sensitive (self->save, !self->saving && self->sample != NULL && wb_rating_bar_get_value (self->rating) >= 1);
 }
 
 static void
@@ -140,7 +143,9 @@ on_digits_changed_cb (WbBlindDialog *self)
 {
   WbAppBenchSample *found = wb_app_blind_find (wb_desk_get_bench (self->desk), gtk_editable_get_text (self->digits));
 
-  g_set_object (&self->sample, found);
+  /* what was chosen was of the sample before */
+  if (g_set_object (&self->sample, found))
+    wb_rating_bar_set_value (self->rating, -1);
   wb_problem_tell (self->problem, NULL);
   update (self);
 }
@@ -178,7 +183,7 @@ wb_blind_dialog_scan (WbBlindDialog *self,
 
 /* ---- Saving ---- */
 
-typedef struct { gpointer weak; Rated *rated; } Save;
+typedef struct { gpointer weak; Rated *rated; gint64 sample; } Save;
 
 static void
 on_saved_cb (GObject      *source,
@@ -195,6 +200,7 @@ on_saved_cb (GObject      *source,
     rated_free (save->rated);
   if (self == NULL)
     return;
+  self->saving = FALSE;
   if (!saved)
     {
       wb_problem_tell_error (self->problem, error);
@@ -203,11 +209,15 @@ on_saved_cb (GObject      *source,
     }
   save->rated->told = !gtk_check_button_get_active (self->later);
   g_ptr_array_add (self->rated, save->rated);
-  wb_rating_bar_set_value (self->rating, -1);
-  gtk_editable_set_text (self->digits, "");
   show_rated (self);
+  /* the next label may have been scanned meanwhile */
+  if (self->sample == NULL || wb_app_bench_sample_get_id (self->sample) == save->sample)
+    {
+      wb_rating_bar_set_value (self->rating, -1);
+      gtk_editable_set_text (self->digits, "");
+      gtk_widget_grab_focus (GTK_WIDGET (self->digits));
+    }
   update (self);
-  gtk_widget_grab_focus (GTK_WIDGET (self->digits));
 }
 
 /* The digits, whatever way they were given. */
@@ -229,9 +239,11 @@ on_save_clicked_cb (WbBlindDialog *self)
   if (!gtk_widget_get_sensitive (self->save) || self->sample == NULL)
     return;
   wb_problem_tell (self->problem, NULL);
+  self->saving = TRUE;
   gtk_widget_set_sensitive (self->save, FALSE);
   save = g_new0 (Save, 1);
   save->weak = wb_weak_widget_new (self);
+  save->sample = wb_app_bench_sample_get_id (self->sample);
   save->rated = g_new0 (Rated, 1);
   save->rated->digits = dup_digits (self);
   save->rated->rater = g_strdup (gtk_editable_get_text (self->rater));

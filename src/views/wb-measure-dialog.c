@@ -116,7 +116,8 @@ wb_measure_dialog_dup_vessel (WbMeasureDialog *self)
   for (Step i = 0; i < N_STEPS; i++)
     wb_record_form_write (self->forms[i], vessel);
   reading = wb_quantity_entry_get_value (self->reading);
-  if (is_together (self))
+  /* an empty field says nothing of what was weighed before */
+  if (is_together (self) && !isnan (reading))
     vessel->water_g = reading - vessel->tare_g;
   return vessel;
 }
@@ -515,6 +516,21 @@ on_close_request_cb (WbMeasureDialog *self)
   return TRUE;
 }
 
+/* Enter goes from field to field, as at the bench, and from the last one on. */
+static void
+on_enter_cb (WbMeasureDialog *self)
+{
+  GtkWidget *step = gtk_stack_get_visible_child (self->steps);
+
+  do
+    if (!gtk_widget_child_focus (step, GTK_DIR_TAB_FORWARD))
+      {
+        on_next_clicked_cb (self);
+        return;
+      }
+  while (!GTK_IS_TEXT (gtk_window_get_focus (GTK_WINDOW (self))));
+}
+
 /* The fields that the form of a step does not ask. */
 static WbRecordForm *
 step_form_new (WbMeasureDialog *self,
@@ -529,7 +545,7 @@ step_form_new (WbMeasureDialog *self,
   g_ptr_array_add (hidden, NULL);
   wb_record_form_set_hidden (WB_RECORD_FORM (form), (const char *const *) hidden->pdata);
   g_signal_connect_swapped (form, "changed", G_CALLBACK (on_typed_cb), self);
-  g_signal_connect_swapped (form, "activate", G_CALLBACK (on_next_clicked_cb), self);
+  g_signal_connect_swapped (form, "activate", G_CALLBACK (on_enter_cb), self);
   return WB_RECORD_FORM (form);
 }
 
@@ -558,7 +574,7 @@ add_scale (WbMeasureDialog *self,
   gtk_box_append (GTK_BOX (box), self->reading_row);
   g_signal_connect_swapped (self->together, "toggled", G_CALLBACK (on_typed_cb), self);
   g_signal_connect_swapped (self->reading, "changed", G_CALLBACK (on_typed_cb), self);
-  g_signal_connect_swapped (self->reading, "activate", G_CALLBACK (on_next_clicked_cb), self);
+  g_signal_connect_swapped (self->reading, "activate", G_CALLBACK (on_enter_cb), self);
 }
 
 static void

@@ -120,18 +120,14 @@ on_pressed_cb (GtkEventControllerKey *controller,
 {
   GdkEvent *event = gtk_event_controller_get_current_event (GTK_EVENT_CONTROLLER (controller));
   gboolean ends = keyval == GDK_KEY_Return || keyval == GDK_KEY_KP_Enter || keyval == GDK_KEY_Tab;
-  gboolean repeated;
+  gboolean repeated, overtakes;
   WbScanVerdict verdict;
 
   if (event == NULL || gdk_key_event_is_modifier (event) || is_replayed (self, event))
     return FALSE;
   repeated = !g_hash_table_add (self->down, GUINT_TO_POINTER (keycode));
-  /* One that overtook those that come once more goes behind them. */
-  if (!g_queue_is_empty (&self->replayed))
-    {
-      replay (self, event);
-      return TRUE;
-    }
+  /* One that overtook those that come once more goes behind them; what it means for a code is asked of it all the same. */
+  overtakes = !g_queue_is_empty (&self->replayed);
   g_set_weak_pointer (&self->where, GTK_WINDOW (gtk_event_controller_get_widget (GTK_EVENT_CONTROLLER (controller))));
   verdict = wb_scan_keys_press (self->keys, get_letter (keyval, state), ends, repeated, gdk_event_get_time (event));
   switch (verdict)
@@ -151,13 +147,16 @@ on_pressed_cb (GtkEventControllerKey *controller,
       g_ptr_array_set_size (self->held, 0);
       break;
     case WB_SCAN_PASS:
+      if (overtakes)
+        replay (self, event);
+      break;
     case WB_SCAN_DROP:
     default:
       break;
     }
   wait_anew (self);
   tell (self, verdict);
-  return verdict != WB_SCAN_PASS;
+  return verdict != WB_SCAN_PASS || overtakes;
 }
 
 static void

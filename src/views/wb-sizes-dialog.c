@@ -28,6 +28,8 @@ typedef struct
   WbQuantityEntry *to;
 } Row;
 
+#define MOST_STEPS 100 /* of the keyboard, from a field to the button: never round and round */
+
 struct _WbSizesDialog
 {
   GtkWindow        parent_instance;
@@ -455,6 +457,21 @@ take_over (WbWick       *common,
     common->kind = other->kind;
 }
 
+/* Enter goes from field to field, and at last to the button: what is listed is read before it is made. */
+static void
+on_enter_cb (WbSizesDialog *self)
+{
+  GtkWidget *focus;
+  guint steps = 0;
+
+  do
+    {
+      gtk_widget_child_focus (GTK_WIDGET (self), GTK_DIR_TAB_FORWARD);
+      focus = gtk_window_get_focus (GTK_WINDOW (self));
+    }
+  while (++steps < MOST_STEPS && !GTK_IS_TEXT (focus) && focus != GTK_WIDGET (self->save));
+}
+
 static void
 on_save_clicked_cb (WbSizesDialog *self)
 {
@@ -552,6 +569,7 @@ wb_sizes_dialog_class_init (WbSizesDialogClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbSizesDialog, wax);
   gtk_widget_class_bind_template_child (widget_class, WbSizesDialog, rows);
   gtk_widget_class_bind_template_callback (widget_class, on_typed_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_enter_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_save_clicked_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_close_request_cb);
 }

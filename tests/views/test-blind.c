@@ -199,6 +199,37 @@ test_alight (void)
       g_assert_cmpstr (reading->rater, ==, "Wren");
     }
   g_assert_cmpuint (rated, ==, 1);
+  /* what the window's undo says would tell who it was before all have rated */
+  g_assert_null (strstr (wb_app_notebook_get_undo_label (test_notebook (blind.bench.window)), wb_app_bench_sample_get_code (blind.sample)));
+  g_assert_nonnull (strstr (wb_app_notebook_get_undo_label (test_notebook (blind.bench.window)), blind.digits));
+  blind_close (&blind);
+}
+
+/* A rating is of the sample that was in hand when it was chosen: another label takes it away. */
+static void
+test_next_label (void)
+{
+  Blind blind;
+  WbRatingBar *bar;
+
+  blind_open (&blind);
+  open_dialog (&blind);
+  bar = WB_RATING_BAR (test_find (blind.dialog, WB_TYPE_RATING_BAR));
+  gtk_editable_set_text (GTK_EDITABLE (test_child (blind.dialog, "digits")), blind.digits);
+  wb_rating_bar_set_value (bar, 4);
+  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (blind.bench.bench)); i++)
+    {
+      g_autoptr (WbAppBenchSample) other = g_list_model_get_item (G_LIST_MODEL (blind.bench.bench), i);
+      g_autofree char *label = wb_report_label_code_new (&wb_app_bench_sample_get_record (other)->uuid);
+
+      if (other == blind.sample)
+        continue;
+      wb_blind_dialog_scan (WB_BLIND_DIALOG (blind.dialog), label);
+      break;
+    }
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (test_child (blind.dialog, "digits"))), !=, blind.digits);
+  g_assert_cmpint (wb_rating_bar_get_value (bar), ==, -1);
+  g_assert_false (gtk_widget_get_sensitive (test_child (blind.dialog, "save")));
   blind_close (&blind);
 }
 
@@ -238,5 +269,6 @@ test_blind_add (void)
   g_test_add_func ("/views/blind/an-unlit-one-is-told-once-it-is-saved", test_unlit);
   g_test_add_func ("/views/blind/it-is-told-when-everyone-has-rated", test_told_at_the_end);
   g_test_add_func ("/views/blind/a-burning-one-gets-a-reading", test_alight);
+  g_test_add_func ("/views/blind/another-label-takes-the-rating-away", test_next_label);
   g_test_add_func ("/views/blind/what-is-typed-and-scanned", test_what_is_typed);
 }

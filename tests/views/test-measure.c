@@ -207,6 +207,34 @@ test_doubt (Bench         *bench,
   wb_record_free (vessel);
 }
 
+/* Enter goes from the scale's field to the temperature, and from there on; a field that says nothing takes nothing away. */
+static void
+test_enter (Bench         *bench,
+            gconstpointer  data)
+{
+  GtkWidget *step;
+  WbVessel *vessel;
+
+  type (bench, "name", "Quern");
+  click (bench, "next");
+  type (bench, "tare_g", "250");
+  click (bench, "next");
+  type (bench, "water_g", "362.3");
+  step = gtk_stack_get_visible_child (GTK_STACK (test_child (bench->dialog, "steps")));
+  gtk_widget_grab_focus (wb_record_form_get_field (WB_RECORD_FORM (test_find (step, WB_TYPE_RECORD_FORM)), "water_g"));
+  g_signal_emit_by_name (test_find (step, WB_TYPE_RECORD_FORM), "activate");
+  g_assert_true (is_at (bench, "water"));
+  g_assert_true (gtk_widget_is_ancestor (gtk_window_get_focus (GTK_WINDOW (bench->dialog)),
+                                         wb_record_form_get_field (WB_RECORD_FORM (test_find (step, WB_TYPE_RECORD_FORM)), "water_c")));
+  g_signal_emit_by_name (test_find (step, WB_TYPE_RECORD_FORM), "activate");
+  g_assert_true (is_at (bench, "across"));
+  click (bench, "back");
+  weigh_together (bench, "");
+  vessel = wb_measure_dialog_dup_vessel (WB_MEASURE_DIALOG (bench->dialog));
+  g_assert_cmpfloat (vessel->water_g, ==, 362.3);
+  wb_record_free (vessel);
+}
+
 /* Each slip is told at its field, on its step, and nothing is written. */
 static void
 test_refused (Bench         *bench,
@@ -274,6 +302,7 @@ test_caution (Bench         *bench,
 void
 test_measure_add (void)
 {
+  ADD ("enter-goes-from-field-to-field", test_enter);
   ADD ("from-the-empty-vessel-to-the-record", test_whole_way);
   ADD ("two-volumes-that-do-not-agree-are-asked-about", test_doubt);
   ADD ("what-cannot-be-is-told-where-it-was-typed", test_refused);
