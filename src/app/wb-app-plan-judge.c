@@ -6,6 +6,7 @@
 #include "wb-craft-batch.h"
 #include "wb-craft-fill.h"
 #include "wb-craft-ladder.h"
+#include "wb-craft-vessel-check.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -114,6 +115,35 @@ judge_scent (const WbAppPlanFacts *facts,
          g_strdup_printf (_("%s: the load is above its IFRA limit of the finished product."), fragrance->name));
 }
 
+/* The experiment can be planned; nobody can weigh out its oil. */
+static void
+judge_blend (const WbAppPlanFacts *facts,
+             const WbCraftScent   *scent,
+             GPtrArray            *problems)
+{
+  const WbFragrance *fragrance = wb_app_plan_find (facts->materials->fragrances, scent->fragrance);
+  g_autofree char *wrong = NULL;
+  double sum = 0;
+  guint n = 0;
+
+  if (fragrance == NULL || !fragrance->blend)
+    return;
+  for (guint i = 0; i < facts->materials->parts->len; i++)
+    {
+      const WbFragrancePart *part = g_ptr_array_index (facts->materials->parts, i);
+
+      if (part->fragrance != fragrance->record.id)
+        continue;
+      sum += part->share_pct;
+      n++;
+    }
+  /* A blend without parts is weighed out as one oil. */
+  wrong = n > 0 ? wb_craft_blend_dup_wrong (sum) : NULL;
+  if (wrong != NULL)
+    /* Translators: a blend; a sentence: what is wrong with its parts. */
+    add (problems, "scents", FALSE, g_strdup_printf (_("%s: %s Until they make 100 %% there is no batch sheet."), fragrance->name, wrong));
+}
+
 static gboolean
 same_scent (const WbCraftScent *a,
             const WbCraftScent *b)
@@ -130,6 +160,7 @@ judge_scents (const WbAppPlanFacts *facts,
       const WbCraftScent *scent = &g_array_index (facts->scents, WbCraftScent, i);
 
       judge_scent (facts, scent, problems);
+      judge_blend (facts, scent, problems);
       for (guint k = 0; k < i; k++)
         if (same_scent (scent, &g_array_index (facts->scents, WbCraftScent, k)))
           add (problems, "scents", TRUE, g_strdup (_("The same scent stands in the plan twice.")));
@@ -156,6 +187,22 @@ judge_vessels (const WbAppPlanFacts *facts,
       if (vessel != NULL && facts->wicks->len > 0 && !tries_several (facts) && vessel->inner_diameter_mm > WB_CRAFT_ONE_WICK_MM)
         add (problems, "wicks", FALSE,
              g_strdup_printf (_("%s is so wide that makers use more than one wick in it (common practice)."), vessel->name));
+    }
+}
+
+/* Who pours all the same is warned, here and on the batch sheet. */
+static void
+judge_origins (const WbAppPlanFacts *facts,
+               GPtrArray            *problems)
+{
+  for (guint i = 0; i < facts->vessels->len; i++)
+    {
+      const WbVessel *vessel = wb_app_plan_find (facts->materials->vessels, g_array_index (facts->vessels, gint64, i));
+      const char *caution = vessel != NULL ? wb_craft_vessel_get_caution (vessel) : NULL;
+
+      if (caution != NULL)
+        /* Translators: a vessel; a sentence. */
+        add (problems, "vessels", FALSE, g_strdup_printf (_("%s: %s"), vessel->name, caution));
     }
 }
 
@@ -324,6 +371,7 @@ wb_app_plan_judge (const WbAppPlanFacts *facts)
   judge_scents (facts, problems);
   judge_wicks (facts, problems);
   judge_vessels (facts, problems);
+  judge_origins (facts, problems);
   judge_spacings (facts, problems);
   judge_steps (facts, problems);
   judge_fill (facts, problems);

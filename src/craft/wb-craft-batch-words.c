@@ -7,11 +7,14 @@
 #include <math.h>
 
 #include "wb-craft-fill.h"
+#include "wb-craft-vessel-check.h"
 #include "wb-quantity.h"
 
 /* Outside this band a specific gravity is worth a question; common practice, no source. */
 #define GRAVITY_LOW 0.82
 #define GRAVITY_HIGH 1.0
+/* Shares add up to 100 as exactly as they are told. */
+#define BLEND_TOLERANCE_PCT 0.005
 
 static char *
 grams (double value,
@@ -396,10 +399,44 @@ warn_of_fragrance (WbCraftBatchSheet *sheet,
     }
 }
 
+char *
+wb_craft_blend_dup_wrong (double sum_pct)
+{
+  g_autofree char *sum = NULL, *by = NULL;
+
+  if (fabs (sum_pct - 100.0) <= BLEND_TOLERANCE_PCT)
+    return NULL;
+  sum = per_cent (sum_pct);
+  by = per_cent (fabs (sum_pct - 100.0));
+  /* Translators: the sum of shares; by how much it is wrong; both per cent. */
+  return g_strdup_printf (sum_pct < 100.0 ? _("The parts of the blend add up to %s: %s is missing to make 100 %%.")
+                                          : _("The parts of the blend add up to %s: %s more than 100 %%."), sum, by);
+}
+
+static void
+warn_of_vessels (WbCraftBatchSheet       *sheet,
+                 const WbCraftBatchInput *input)
+{
+  for (guint i = 0; i < input->n_lines; i++)
+    {
+      const WbVessel *vessel = input->lines[i].vessel;
+      const char *caution = vessel != NULL ? wb_craft_vessel_get_caution (vessel) : NULL;
+      gboolean told = caution == NULL;
+
+      /* one vessel with two wicks is two lines */
+      for (guint k = 0; k < i && !told; k++)
+        told = input->lines[k].vessel == vessel;
+      if (!told)
+        /* Translators: a vessel; a sentence. */
+        warn (sheet, WB_CRAFT_WARN_VESSEL, g_strdup_printf (_("%s: %s"), vessel->name, caution));
+    }
+}
+
 void
 wb_craft_batch_warn (WbCraftBatchSheet       *sheet,
                      const WbCraftBatchInput *input)
 {
+  warn_of_vessels (sheet, input);
   if (input->wax != NULL)
     {
       warn_of_order (sheet, input->wax, input->load_pct > 0);

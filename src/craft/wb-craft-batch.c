@@ -113,6 +113,7 @@ static gboolean
 check_parts (const GArray *parts,
              GError      **error)
 {
+  g_autofree char *wrong = NULL;
   double sum = 0;
 
   for (guint i = 0; i < parts->len; i++)
@@ -123,9 +124,10 @@ check_parts (const GArray *parts,
         return refuse (error, part->name != NULL ? part->name : _("Part of the blend"), _("a share is 0 to 100 %"));
       sum += part->share_pct;
     }
-  if (parts->len > 0 && fabs (sum - 100) > 0.01)
-    return refuse (error, _("Parts of the blend"), _("the shares must add up to 100 %"));
-  return TRUE;
+  wrong = parts->len > 0 ? wb_craft_blend_dup_wrong (sum) : NULL;
+  if (wrong != NULL)
+    g_set_error_literal (error, WB_RECORD_ERROR, WB_RECORD_ERROR_RANGE, wrong);
+  return wrong == NULL;
 }
 
 static gboolean

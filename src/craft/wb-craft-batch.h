@@ -18,6 +18,9 @@ double wb_craft_load_to_wax_pct   (double of_total_pct);
 /* Places after the decimal sign in which the steps of a balance are whole; 0: exact, 2 places. 0 to 4. */
 int    wb_craft_batch_places      (double resolution_g);
 
+/* The sum of a blend's shares, per cent: what it is and what is missing or too much, a sentence; NULL: it makes 100 %. Caller frees. */
+char  *wb_craft_blend_dup_wrong   (double sum_pct);
+
 typedef struct { char *name; double share_pct; } WbCraftOilPart;
 typedef struct { char *name; double g; } WbCraftPartMass;
 
@@ -49,7 +52,7 @@ typedef struct
   double  specific_gravity;
 } WbCraftBatchInput;
 
-typedef enum { WB_CRAFT_WARN_MAX_LOAD, WB_CRAFT_WARN_IFRA, WB_CRAFT_WARN_FLASH, WB_CRAFT_WARN_GRAVITY, WB_CRAFT_WARN_NO_IFRA, WB_CRAFT_WARN_ORDER } WbCraftWarningKind;
+typedef enum { WB_CRAFT_WARN_MAX_LOAD, WB_CRAFT_WARN_IFRA, WB_CRAFT_WARN_FLASH, WB_CRAFT_WARN_GRAVITY, WB_CRAFT_WARN_NO_IFRA, WB_CRAFT_WARN_ORDER, WB_CRAFT_WARN_VESSEL } WbCraftWarningKind;
 typedef struct { WbCraftWarningKind kind; char *text; } WbCraftWarning;
 
 /* What a line of the input comes to: of one candle, on the steps of the balance, but for together_g. */

@@ -47,6 +47,18 @@ wb_craft_vessel_pool_mm (const WbVessel *vessel,
   return mm > 0 ? mm : NAN;
 }
 
+const char *
+wb_craft_vessel_get_caution (const WbVessel *vessel)
+{
+  g_return_val_if_fail (vessel != NULL, NULL);
+
+  if (vessel->origin == WB_ORIGIN_DRINKING_GLASS)
+    return _("A drinking glass is not made for the heat of a flame: it can crack and spill burning wax. Use ware made for candles.");
+  if (vessel->origin == WB_ORIGIN_SECOND_HAND)
+    return _("A second-hand vessel can have cracks that nobody sees, and break in the heat. Use ware made for candles.");
+  return NULL;
+}
+
 static void
 free_issue (gpointer data)
 {

@@ -49,6 +49,9 @@ typedef struct
 /* In order of grade, worst first. A GPtrArray of WbCraftVesselIssue that frees them; empty: nothing to say. */
 GPtrArray *wb_craft_vessel_check (const WbVessel *vessel, gboolean us_units);
 
+/* What is dangerous about a vessel of its origin, translated; NULL: nothing that its record tells. Common practice, no source. */
+const char *wb_craft_vessel_get_caution (const WbVessel *vessel);
+
 /* The widest that a melt pool can get in a third of the fill, mm: what wb_craft figures with; NAN: not known. */
 double     wb_craft_vessel_pool_mm (const WbVessel *vessel, WbStage third);
 

@@ -155,7 +155,8 @@ add_warnings (WbReportDocument    *document,
     {
       const WbCraftWarning *warning = g_ptr_array_index (batch->sheet->warnings, i);
 
-      if (warning->kind == WB_CRAFT_WARN_FLASH || warning->kind == WB_CRAFT_WARN_IFRA || warning->kind == WB_CRAFT_WARN_ORDER)
+      if (warning->kind == WB_CRAFT_WARN_FLASH || warning->kind == WB_CRAFT_WARN_IFRA || warning->kind == WB_CRAFT_WARN_ORDER ||
+          warning->kind == WB_CRAFT_WARN_VESSEL)
         wb_report_document_add_warning (document, warning->text);
       else
         wb_report_document_add_paragraph (document, WB_REPORT_TEXT_BODY, warning->text);

@@ -3,6 +3,8 @@
 
 #include "wb-material-kind.h"
 
+#include "wb-craft-vessel-check.h"
+
 #include <glib/gi18n.h>
 #include <math.h>
 
@@ -211,17 +213,8 @@ wb_material_asks (gconstpointer      material,
 const char *
 wb_material_get_caution (gconstpointer material)
 {
-  const WbVessel *vessel = material;
-
   g_return_val_if_fail (material != NULL, NULL);
-
-  if (vessel->record.type != &wb_vessel_type)
-    return NULL;
-  if (vessel->origin == WB_ORIGIN_DRINKING_GLASS)
-    return _("A drinking glass is not made for the heat of a flame: it can crack and spill burning wax. Use ware made for candles.");
-  if (vessel->origin == WB_ORIGIN_SECOND_HAND)
-    return _("A second-hand vessel can have cracks that nobody sees, and break in the heat. Use ware made for candles.");
-  return NULL;
+  return ((const WbRecord *) material)->type == &wb_vessel_type ? wb_craft_vessel_get_caution (material) : NULL;
 }
 
 static gboolean

@@ -189,6 +189,34 @@ test_problems (void)
   tear_down (&bench);
 }
 
+/* A vessel of which one has to be warned and a blend whose shares do not make 100 % are told, and stand in nobody's way. */
+static void
+test_cautions (void)
+{
+  Bench bench;
+  WbAppMaterials *materials;
+  WbFragrancePart *part = wb_record_new (&wb_fragrance_part_type);
+  g_autoptr (GError) error = NULL;
+
+  set_up (&bench);
+  fill_in (&bench);
+  g_assert_null (find_problem (&bench, "vessels", FALSE));
+  g_assert_null (find_problem (&bench, "scents", FALSE));
+  materials = wb_app_query_materials_sync (bench.notebook, &error);
+  g_assert_no_error (error);
+  for (guint i = 0; i < materials->vessels->len; i++)
+    ((WbVessel *) materials->vessels->pdata[i])->origin = WB_ORIGIN_SECOND_HAND;
+  ((WbFragrance *) materials->fragrances->pdata[0])->blend = TRUE;
+  part->fragrance = bench.scent;
+  part->share_pct = 60;
+  g_ptr_array_add (materials->parts, part);
+  wb_app_plan_set_materials (bench.plan, materials);
+  g_assert_true (g_str_has_prefix (find_problem (&bench, "vessels", FALSE)->text, "Tern: A second-hand vessel"));
+  g_assert_nonnull (strstr (find_problem (&bench, "scents", FALSE)->text, "Harbour mist: The parts of the blend add up to 60"));
+  g_assert_true (wb_app_plan_is_complete (bench.plan));
+  tear_down (&bench);
+}
+
 /* What the batch sheet lacks, and wicks that differ in nothing, are told and stand in nobody's way. */
 static void
 test_second_look (void)
@@ -685,6 +713,7 @@ test_app_plan_add (void)
   g_test_add_func ("/app/plan/poured-meanwhile-it-stands", test_change_late);
   g_test_add_func ("/app/plan/what-is-missing-is-said", test_problems);
   g_test_add_func ("/app/plan/what-the-batch-sheet-lacks-is-told", test_second_look);
+  g_test_add_func ("/app/plan/cautions-are-told-and-stand-in-no-way", test_cautions);
   g_test_add_func ("/app/plan/the-shelf-may-change-meanwhile", test_materials_anew);
   g_test_add_func ("/app/plan/a-dye-needs-its-share", test_shares);
   g_test_add_func ("/app/plan/an-unknown-experiment-is-told", test_no_experiment);

@@ -327,6 +327,55 @@ test_warnings (void)
   wb_record_free (fragrance);
 }
 
+/* A vessel that is not made for candles is warned of once for each vessel, and the sheet is made all the same. */
+static void
+test_vessel_warnings (void)
+{
+  static const struct { WbOrigin origin; const char *says; } cases[] = {
+    { WB_ORIGIN_DRINKING_GLASS, "Tern: A drinking glass" },
+    { WB_ORIGIN_SECOND_HAND, "Tern: A second-hand vessel" },
+    { WB_ORIGIN_CANDLE_WARE, NULL },
+    { WB_ORIGIN_OTHER, NULL },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      WbCraftBatchInput input = usual_input ();
+      WbVessel *vessel = wb_record_new (&wb_vessel_type);
+      const WbCraftBatchLine lines[] = { { vessel, 2, 182 }, { vessel, 1, 182 } };
+      g_autoptr (WbCraftBatchSheet) sheet = NULL;
+
+      vessel->name = g_strdup ("Tern");
+      vessel->origin = cases[i].origin;
+      input.lines = lines;
+      input.n_lines = 2;
+      sheet = wb_craft_batch_sheet_new (&input, NULL);
+      g_assert_nonnull (sheet);
+      g_assert_cmpuint (sheet->warnings->len, ==, cases[i].says != NULL ? 1 : 0);
+      if (cases[i].says != NULL)
+        {
+          g_assert_true (has_warning (sheet, WB_CRAFT_WARN_VESSEL));
+          g_assert_true (g_str_has_prefix (((WbCraftWarning *) sheet->warnings->pdata[0])->text, cases[i].says));
+        }
+      wb_record_free (vessel);
+    }
+}
+
+/* Shares of a blend: 30 + 30 lack 40; 70 + 34.5 are 4.5 too many. */
+static void
+test_blend_sum (void)
+{
+  g_autofree char *less = wb_craft_blend_dup_wrong (30 + 30);
+  g_autofree char *more = wb_craft_blend_dup_wrong (70 + 34.5);
+
+  g_assert_cmpstr (less, ==, "The parts of the blend add up to 60 %: 40 % is missing to make 100 %.");
+  g_assert_cmpstr (more, ==, "The parts of the blend add up to 104.5 %: 4.5 % more than 100 %.");
+  /* ten tenths, which binary figures do not make exactly 100 */
+  g_assert_null (wb_craft_blend_dup_wrong (33.3 + 33.3 + 33.4));
+  less = (g_free (less), wb_craft_blend_dup_wrong (3 * 33.33));
+  g_assert_nonnull (strstr (less, "0.01 % is missing"));
+}
+
 /* Melt 52, heat 80, fragrance 70, pour 60, and one of them wrong at a time; NAN is not known and not doubted. */
 static void
 test_order_of_temperatures (void)
@@ -420,6 +469,8 @@ main (int   argc,
   g_test_add_func ("/craft/batch/overage-and-second-pour", test_overage_and_hold_back);
   g_test_add_func ("/craft/batch/parts-of-a-blend-add-up-exactly", test_parts_add_up);
   g_test_add_func ("/craft/batch/warnings-come-when-due", test_warnings);
+  g_test_add_func ("/craft/batch/a-vessel-that-is-not-made-for-candles-is-warned-of", test_vessel_warnings);
+  g_test_add_func ("/craft/batch/the-sum-of-a-blend-says-what-is-missing", test_blend_sum);
   g_test_add_func ("/craft/batch/temperatures-in-no-order-are-warned-of", test_order_of_temperatures);
   g_test_add_func ("/craft/batch/impossible-input-is-refused", test_refusals);
   return g_test_run ();

@@ -231,6 +231,7 @@ report_bench_batch_new (const WbReportOptions *options)
 
   first->name = g_strdup ("Heron, 64 mm");
   second->name = g_strdup ("Tern, 76 mm");
+  second->origin = WB_ORIGIN_DRINKING_GLASS;
   wax->name = g_strdup ("Shingle soft");
   wax->heat_c = 85;
   wax->add_c = 75;

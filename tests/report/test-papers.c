@@ -35,6 +35,7 @@ test_batch_can_be_followed (void)
   static const char *const said[] = {
     "Fragrance load: 8 % of the wax, which is 7.41 % of the total.", "3 × 182.0 g = 546.0 g", "1077.3 g ÷ 1.08 = 997.5 g", "1077.3 g", "79.8 g", "997.5 g", "107.7 g", "H1-A", "T2-B",
     "Heat the wax to 85 °C", "Pour at 62 °C", "Flash point of the oil: 71 °C", "fit to burn after 7 days, fit to smell after 14 days", "Pierce the skin beside the wick", "3 × Heron, 64 mm: 163.8 g each", "Pierce beside the wick, 45 min",
+    "Tern, 76 mm: A drinking glass is not made for the heat of a flame",
   };
   WbReportOptions options;
   g_auto (GStrv) pages = NULL;
