@@ -3,12 +3,16 @@
 
 #include "wb-material-editor.h"
 
+#include "wb-app-stock.h"
 #include "wb-bundle.h"
 #include "wb-focus-walk.h"
 #include "wb-material-papers.h"
 #include "wb-material-parts.h"
+#include "wb-material-stock.h"
 #include "wb-method-editor.h"
+#include "wb-problem.h"
 #include "wb-record-form.h"
+#include "wb-weak-widget.h"
 
 #include <glib/gi18n.h>
 
@@ -32,6 +36,7 @@ struct _WbMaterialEditor
 
   /* owned */
   WbAppNotebook        *notebook;
+  GCancellable         *cancellable; /* of reading the stock; NULL: it is not read */
 
   /* borrowed */
   const WbMaterialKind *kind;
@@ -80,6 +85,54 @@ on_form_activate_cb (WbMaterialEditor *self)
   gtk_widget_activate_action (GTK_WIDGET (self), "page.save", NULL);
 }
 
+static void
+stop_reading (WbMaterialEditor *self)
+{
+  if (self->cancellable != NULL)
+    g_cancellable_cancel (self->cancellable);
+  g_clear_object (&self->cancellable);
+}
+
+static void
+on_stock_cb (GObject      *source,
+             GAsyncResult *result,
+             gpointer      user)
+{
+  g_autoptr (WbMaterialEditor) self = wb_weak_widget_take (user);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbCraftStock) stock = wb_app_stock_load_finish (WB_APP_NOTEBOOK (source), result, &error);
+  g_autoptr (WbRecord) record = NULL;
+  g_autofree char *words = NULL;
+
+  if (self == NULL || self->lots == NULL || g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    return;
+  g_clear_object (&self->cancellable);
+  if (stock == NULL)
+    {
+      wb_problem_show (GTK_WIDGET (self), _("The stock could not be read"), error);
+      return;
+    }
+  record = wb_material_editor_dup_record (self);
+  words = wb_material_stock_dup_words (record, stock, wb_app_notebook_get_settings (self->notebook));
+  wb_material_parts_set_stock (self->lots, stock, record, words);
+}
+
+/* Comes after the rest: nobody waits for it. Who keeps no stock sees nothing of it. */
+static void
+read_stock (WbMaterialEditor *self)
+{
+  const WbNotebook *settings = wb_app_notebook_get_settings (self->notebook);
+
+  stop_reading (self);
+  if (settings == NULL || !settings->keeps_stock)
+    {
+      wb_material_parts_set_stock (self->lots, NULL, NULL, NULL);
+      return;
+    }
+  self->cancellable = g_cancellable_new ();
+  wb_app_stock_load_async (self->notebook, self->cancellable, on_stock_cb, wb_weak_widget_new (self));
+}
+
 /* Into the form: what is typed next is the material. */
 static gboolean
 wb_material_editor_grab_focus (GtkWidget *widget)
@@ -92,6 +145,7 @@ wb_material_editor_dispose (GObject *object)
 {
   WbMaterialEditor *self = WB_MATERIAL_EDITOR (object);
 
+  stop_reading (self);
   g_clear_object (&self->notebook);
   gtk_widget_dispose_template (GTK_WIDGET (self), WB_TYPE_MATERIAL_EDITOR);
   G_OBJECT_CLASS (wb_material_editor_parent_class)->dispose (object);
@@ -158,6 +212,7 @@ wb_material_editor_show (WbMaterialEditor     *self,
   wb_material_editor_set_problem (self, NULL, NULL);
   if (!same)
     {
+      stop_reading (self);
       wb_save_mark_set (self->mark, WB_SAVE_IDLE, NULL);
       gtk_widget_set_visible (GTK_WIDGET (self->parts), FALSE);
       gtk_widget_set_visible (GTK_WIDGET (self->lots), FALSE);
@@ -223,6 +278,7 @@ wb_material_editor_show_parts (WbMaterialEditor     *self,
     return;
   wb_material_papers_show (self->papers, self->notebook, self->id, gtk_label_get_text (self->title));
   wb_material_parts_show (self->lots, self->notebook, materials, &wb_lot_type, "material", self->id, _("Lots"));
+  read_stock (self);
   if (self->kind->part_type != NULL)
     wb_material_parts_show (self->parts, self->notebook, materials, self->kind->part_type, self->kind->part_owner, self->id,
                             _(self->kind->parts_title));

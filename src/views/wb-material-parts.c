@@ -4,17 +4,16 @@
 #include "wb-material-parts.h"
 
 #include "wb-bundle.h"
+#include "wb-craft-batch.h"
 #include "wb-lot-dialog.h"
 #include "wb-material-kind.h"
+#include "wb-material-stock.h"
 #include "wb-problem.h"
 #include "wb-question.h"
 #include "wb-record-dialog.h"
 
 #include <glib/gi18n.h>
 #include <math.h>
-
-/* The shares of a blend add up to 100 as exactly as a person writes them. */
-#define SUM_TOLERANCE_PCT 0.005
 
 struct _WbMaterialParts
 {
@@ -206,7 +205,14 @@ row_new (WbMaterialParts *self,
   g_signal_connect_swapped (button, "clicked", G_CALLBACK (on_delete_clicked_cb), self);
   gtk_box_append (GTK_BOX (box), label);
   if (self->type == &wb_lot_type)
-    gtk_box_append (GTK_BOX (box), trace_button_new (self, text));
+    {
+      GtkWidget *left = gtk_label_new (NULL);
+
+      gtk_widget_add_css_class (left, "dim-label");
+      g_object_set_data (G_OBJECT (row), "left", left);
+      gtk_box_append (GTK_BOX (box), left);
+      gtk_box_append (GTK_BOX (box), trace_button_new (self, text));
+    }
   gtk_box_append (GTK_BOX (box), button);
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
   gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
@@ -217,21 +223,16 @@ static void
 show_sum (WbMaterialParts *self)
 {
   double sum = 0.0;
-  g_autofree char *text = NULL;
-  g_autofree char *words = NULL;
+  g_autofree char *wrong = NULL;
 
-  gtk_widget_set_visible (GTK_WIDGET (self->sum), self->type == &wb_fragrance_part_type && self->parts->len > 0);
   if (self->type != &wb_fragrance_part_type)
     return;
+  gtk_widget_set_visible (GTK_WIDGET (self->sum), self->parts->len > 0);
   for (guint i = 0; i < self->parts->len; i++)
     sum += ((const WbFragrancePart *) self->parts->pdata[i])->share_pct;
-  text = wb_quantity_format (WB_UNIT_PERCENT, sum, -1);
-  if (fabs (sum - 100.0) <= SUM_TOLERANCE_PCT)
-    words = g_strdup (_("The parts add up to 100 %."));
-  else
-    words = g_strdup_printf (_("The parts add up to %s; they must make 100 %%."), text);
-  gtk_label_set_text (self->sum, words);
-  if (fabs (sum - 100.0) <= SUM_TOLERANCE_PCT)
+  wrong = wb_craft_blend_dup_wrong (sum);
+  gtk_label_set_text (self->sum, wrong != NULL ? wrong : _("The parts add up to 100 %."));
+  if (wrong == NULL)
     gtk_widget_remove_css_class (GTK_WIDGET (self->sum), "problem");
   else
     gtk_widget_add_css_class (GTK_WIDGET (self->sum), "problem");
@@ -339,4 +340,28 @@ wb_material_parts_show (WbMaterialParts      *self,
           g_ptr_array_add (self->choices, wb_record_copy (all->pdata[i]));
     }
   show_sum (self);
+}
+
+void
+wb_material_parts_set_stock (WbMaterialParts    *self,
+                             const WbCraftStock *stock,
+                             gconstpointer       material,
+                             const char         *words)
+{
+  g_return_if_fail (WB_IS_MATERIAL_PARTS (self));
+  g_return_if_fail (stock == NULL || (material != NULL && self->type == &wb_lot_type));
+
+  gtk_label_set_text (self->sum, words != NULL ? words : "");
+  gtk_widget_set_visible (GTK_WIDGET (self->sum), words != NULL);
+  for (guint i = 0; i < self->parts->len; i++)
+    {
+      GtkListBoxRow *row = gtk_list_box_get_row_at_index (self->list, (int) i);
+      const WbLot *lot = self->parts->pdata[i];
+      GtkLabel *label = g_object_get_data (G_OBJECT (row), "left");
+      double left = stock != NULL && !lot->used_up ? wb_craft_stock_get_lot_left (stock, lot->record.id) : NAN;
+      g_autofree char *amount = isnan (left) ? NULL : wb_material_stock_dup_amount (material, left, is_us (self));
+      g_autofree char *text = amount != NULL ? g_strdup_printf (_("%s left"), amount) : NULL;
+
+      gtk_label_set_text (label, text != NULL ? text : "");
+    }
 }

@@ -4,6 +4,7 @@
 #include <gtk/gtk.h>
 
 #include "wb-app-query.h"
+#include "wb-craft-stock.h"
 
 G_BEGIN_DECLS
 
@@ -17,5 +18,7 @@ G_DECLARE_FINAL_TYPE (WbMaterialParts, wb_material_parts, WB, MATERIAL_PARTS, Gt
 /* type: of the parts; owner_field: their reference to `owner`. Everything is copied or referenced; NULL notebook clears. */
 void wb_material_parts_show (WbMaterialParts *self, WbAppNotebook *notebook, const WbAppMaterials *materials,
                              const WbRecordType *type, const char *owner_field, gint64 owner, const char *title);
+/* Of lots, as shown last: what is left of each stands in its row, and `words` below; NULL: nothing of it. */
+void wb_material_parts_set_stock (WbMaterialParts *self, const WbCraftStock *stock, gconstpointer material, const char *words);
 
 G_END_DECLS

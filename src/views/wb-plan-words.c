@@ -3,6 +3,8 @@
 
 #include "wb-plan-words.h"
 
+#include "wb-material-stock.h"
+
 #include <glib/gi18n.h>
 #include <math.h>
 
@@ -204,8 +206,7 @@ wb_plan_words_dup_stock (const GArray         *needs,
     }
   if (cost.priced > 0)
     {
-      g_autofree char *number = wb_number_format (cost.money, 2, NULL);
-      g_autofree char *money = settings->currency != NULL ? g_strdup_printf ("%s\302\240%s", number, settings->currency) : g_strdup (number);
+      g_autofree char *money = wb_material_stock_dup_money (cost.money, settings);
 
       g_string_append_printf (text, _("Materials for %s"), money);
       if (cost.unpriced > 0)
