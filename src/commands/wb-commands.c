@@ -16,6 +16,7 @@ static const WbCommandsVerb *const verbs[] = {
   &wb_commands_export,
   &wb_commands_list,
   &wb_commands_lots,
+  &wb_commands_materials,
   &wb_commands_rank,
   &wb_commands_fit,
   &wb_commands_effects,

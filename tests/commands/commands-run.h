@@ -39,6 +39,7 @@ void test_commands_few_add     (void);
 void test_commands_files_add   (void);
 void test_commands_lots_add    (void);
 void test_commands_manual_add  (void);
+void test_commands_materials_add (void);
 void test_commands_slips_add   (void);
 void test_commands_table_add   (void);
 void test_commands_usage_add   (void);

@@ -14,7 +14,7 @@
 
 static const WbCommandsVerb *const verbs[] = {
   &wb_commands_chart, &wb_commands_check, &wb_commands_demo, &wb_commands_effects, &wb_commands_export,
-  &wb_commands_fit, &wb_commands_import, &wb_commands_ladder, &wb_commands_list, &wb_commands_lots, &wb_commands_rank, &wb_commands_report, &wb_commands_salvage,
+  &wb_commands_fit, &wb_commands_import, &wb_commands_ladder, &wb_commands_list, &wb_commands_lots, &wb_commands_materials, &wb_commands_rank, &wb_commands_report, &wb_commands_salvage,
 };
 
 /* The page's text without roff's escapes, so that a word can be looked for. */
@@ -107,6 +107,7 @@ test_json_keys (void)
 {
   g_autofree char *path = commands_new_notebook ("manual.wickbench"), *page = read_page ();
   g_autofree char *messy = commands_log ("burn-log-messy.csv"), *demo = commands_path ("demo.wickbench");
+  g_autofree char *shelf = commands_path ("manual-shelf.csv");
   g_autoptr (Run) made = commands_run ("demo", demo, NULL);
   const char *const runs[][12] = {
     { "list", demo, "--json" },
@@ -119,10 +120,13 @@ test_json_keys (void)
     { "effects", path, "AVT", "--figure", "flame_mm", "--json" },
     { "effects", path, "AVT", "--figure", "throw", "--json" },
     { "import", path, messy, "--dry-run", "--json" },
+    { "materials", demo, "--from", shelf, "--dry-run", "--json" },
     { "ladder", path, "--vessel", "Osprey", "--wax", "Harrow blend 8", "--load", "6", "--json" },
   };
 
   g_assert_cmpint (made->status, ==, 0);
+  /* One row of each sort, so that every key is there. */
+  g_assert_true (g_file_set_contents (shelf, "record,name,density,colour\nwax,Plover,0.9,red\nwax,Teal,9,\n", -1, NULL));
   for (guint i = 0; i < G_N_ELEMENTS (runs); i++)
     {
       const char *const *a = runs[i];
