@@ -313,24 +313,41 @@ celsius (double value)
   return isnan (value) ? g_strdup ("") : wb_quantity_format (WB_UNIT_CELSIUS, value, 0);
 }
 
+/* What a step of the method asks for, or without a method the wax. degC; NAN: not said. */
+static double
+find_c (const WbCraftBatchInput *input,
+        WbStepKind               kind,
+        double                   of_wax)
+{
+  if (input->steps == NULL)
+    return of_wax;
+  for (guint i = 0; i < input->steps->len; i++)
+    if (((const WbBatchStep *) input->steps->pdata[i])->kind == (gint64) kind)
+      return ((const WbBatchStep *) input->steps->pdata[i])->to_c;
+  return NAN;
+}
+
 /* Temperatures that no pot can follow one after the other: the sheet would tell them as steps all the same. */
 static void
-warn_of_order (WbCraftBatchSheet *sheet,
-               const WbWax       *wax,
-               gboolean           scented)
+warn_of_order (WbCraftBatchSheet       *sheet,
+               const WbCraftBatchInput *input)
 {
-  g_autofree char *heat = celsius (wax->heat_c), *add = celsius (wax->add_c);
-  g_autofree char *pour = celsius (wax->pour_c), *melt = celsius (wax->melt_c);
+  const WbWax *wax = input->wax;
+  gboolean scented = input->load_pct > 0;
+  double heat_c = find_c (input, WB_STEP_HEAT, wax->heat_c), add_c = find_c (input, WB_STEP_FRAGRANCE, wax->add_c);
+  double pour_c = find_c (input, WB_STEP_POUR, wax->pour_c);
+  g_autofree char *heat = celsius (heat_c), *add = celsius (add_c);
+  g_autofree char *pour = celsius (pour_c), *melt = celsius (wax->melt_c);
   g_autofree char *wrong = NULL;
 
   /* what is not known is never less or more */
-  if (wax->heat_c < wax->melt_c)
+  if (heat_c < wax->melt_c)
     wrong = g_strdup_printf (_("The wax melts at %s and is to be heated to %s only."), melt, heat);
-  else if (scented && wax->add_c < wax->melt_c)
+  else if (scented && add_c < wax->melt_c)
     wrong = g_strdup_printf (_("The fragrance is to go in at %s, where the wax is solid: it melts at %s."), add, melt);
-  else if (scented && wax->add_c > wax->heat_c)
+  else if (scented && add_c > heat_c)
     wrong = g_strdup_printf (_("The fragrance is to go in at %s, hotter than the wax is heated to, %s."), add, heat);
-  else if (wax->pour_c > wax->heat_c)
+  else if (pour_c > heat_c)
     wrong = g_strdup_printf (_("It is to be poured at %s, hotter than the wax is heated to, %s."), pour, heat);
   if (wrong != NULL)
     warn (sheet, WB_CRAFT_WARN_ORDER, g_strdup_printf (_("%s Do not begin: look the temperatures up in the wax's data sheet."), wrong));
@@ -354,27 +371,45 @@ warn_of_wax (WbCraftBatchSheet *sheet,
     }
 }
 
-/* The hottest that the pot is meant to be while oil is in it. */
+/*
+ * The hottest that the pot is meant to be while oil is in it: from the fragrance on, a rest that is heated again too. Where the
+ * step states nothing the pot is as hot as the one before left it; where no step is the fragrance's, the oil may be in from the first on.
+ */
 static double
-hottest_c (const WbWax *wax)
+hottest_c (const WbCraftBatchInput *input)
 {
-  double hottest = -G_MAXDOUBLE;
+  const WbWax *wax = input->wax;
+  double hottest = NAN, before = NAN;
+  gboolean in = TRUE;
 
-  if (wax == NULL)
-    return NAN;
-  if (!isnan (wax->add_c))
-    hottest = MAX (hottest, wax->add_c);
-  if (!isnan (wax->pour_c))
-    hottest = MAX (hottest, wax->pour_c);
-  return hottest > -G_MAXDOUBLE ? hottest : NAN;
+  for (guint i = 0; input->steps != NULL && i < input->steps->len; i++)
+    in = in && ((const WbBatchStep *) input->steps->pdata[i])->kind != WB_STEP_FRAGRANCE;
+  for (guint i = 0; input->steps != NULL && i < input->steps->len; i++)
+    {
+      const WbBatchStep *step = input->steps->pdata[i];
+
+      /* the vessels are warmed, not the pot */
+      if (step->kind == WB_STEP_PREHEAT)
+        continue;
+      if (step->kind == WB_STEP_FRAGRANCE && !in && isnan (step->to_c))
+        hottest = before;
+      in = in || step->kind == WB_STEP_FRAGRANCE;
+      before = isnan (step->to_c) ? before : step->to_c;
+      if (in)
+        hottest = fmax (hottest, step->to_c);
+    }
+  if (!isnan (hottest) || wax == NULL)
+    return hottest;
+  hottest = input->steps == NULL ? fmax (wax->add_c, wax->pour_c) : NAN;
+  return isnan (hottest) ? wax->heat_c : hottest;
 }
 
 static void
-warn_of_fragrance (WbCraftBatchSheet *sheet,
-                   const WbFragrance *fragrance,
-                   const WbWax       *wax)
+warn_of_fragrance (WbCraftBatchSheet       *sheet,
+                   const WbFragrance       *fragrance,
+                   const WbCraftBatchInput *input)
 {
-  double hottest = hottest_c (wax);
+  double hottest = hottest_c (input);
 
   if (isnan (fragrance->ifra_limit_pct))
     warn (sheet, WB_CRAFT_WARN_NO_IFRA,
@@ -394,7 +429,7 @@ warn_of_fragrance (WbCraftBatchSheet *sheet,
       g_autofree char *pot = wb_quantity_format (WB_UNIT_CELSIUS, hottest, 0);
 
       warn (sheet, WB_CRAFT_WARN_FLASH,
-            g_strdup_printf (_("The pot at %s is above the fragrance's flash point, %s: keep every flame and spark away while it is open."),
+            g_strdup_printf (_("The pot at %s is at or above the fragrance's flash point, %s: keep every flame and spark away while it is open."),
                              pot, flash));
     }
 }
@@ -439,11 +474,11 @@ wb_craft_batch_warn (WbCraftBatchSheet       *sheet,
   warn_of_vessels (sheet, input);
   if (input->wax != NULL)
     {
-      warn_of_order (sheet, input->wax, input->load_pct > 0);
+      warn_of_order (sheet, input);
       warn_of_wax (sheet, input->wax);
     }
   if (input->fragrance != NULL && input->load_pct > 0)
-    warn_of_fragrance (sheet, input->fragrance, input->wax);
+    warn_of_fragrance (sheet, input->fragrance, input);
   if (input->specific_gravity < GRAVITY_LOW || input->specific_gravity > GRAVITY_HIGH)
     {
       g_autofree char *is = wb_number_format_trimmed (input->specific_gravity, 3, NULL);

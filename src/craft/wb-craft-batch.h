@@ -50,6 +50,7 @@ typedef struct
   const WbWax *wax;
   const WbFragrance *fragrance;
   double  specific_gravity;
+  const GPtrArray *steps;   /* WbBatchStep of the method that will be followed, in order; NULL: what the wax states */
 } WbCraftBatchInput;
 
 typedef enum { WB_CRAFT_WARN_MAX_LOAD, WB_CRAFT_WARN_IFRA, WB_CRAFT_WARN_FLASH, WB_CRAFT_WARN_GRAVITY, WB_CRAFT_WARN_NO_IFRA, WB_CRAFT_WARN_ORDER, WB_CRAFT_WARN_VESSEL } WbCraftWarningKind;

@@ -57,6 +57,29 @@ wb_craft_method_dup_title (int kind)
   return g_strconcat (first, rest, NULL);
 }
 
+static gboolean
+has_step (const GPtrArray *steps,
+          gint64           kind)
+{
+  for (guint i = 0; steps != NULL && i < steps->len; i++)
+    if (((const WbBatchStep *) steps->pdata[i])->kind == kind)
+      return TRUE;
+  return FALSE;
+}
+
+GPtrArray *
+wb_craft_method_find_cautions_left (const GPtrArray *steps,
+                                    gboolean         scented)
+{
+  static const WbStepKind always[] = { WB_STEP_HEAT, WB_STEP_FRAGRANCE, WB_STEP_POUR };
+  GPtrArray *left = g_ptr_array_new ();
+
+  for (guint i = 0; i < G_N_ELEMENTS (always); i++)
+    if (!has_step (steps, always[i]) && (scented || always[i] != WB_STEP_FRAGRANCE))
+      g_ptr_array_add (left, (gpointer) wb_craft_method_get_caution (always[i]));
+  return left;
+}
+
 /* ---- What to do ---- */
 
 static void
@@ -72,6 +95,59 @@ dup_temperature (double   celsius,
                  gboolean us_units)
 {
   return wb_quantity_format (wb_quantity_get_shown_unit (WB_QUANTITY_TEMPERATURE, us_units), celsius, 0);
+}
+
+char *
+wb_craft_method_dup_flash (const WbFragrance *fragrance,
+                           gboolean           us_units)
+{
+  g_autofree char *flash = NULL;
+
+  if (fragrance == NULL)
+    return NULL;
+  if (!isfinite (fragrance->flash_c))
+    return g_strdup (_("The flash point of the oil is not on record: read its data sheet first."));
+  flash = dup_temperature (fragrance->flash_c, us_units);
+  return g_strdup_printf (_("Flash point of the oil: %s."), flash);
+}
+
+/* The oil is in the pot at that step, or nobody can say that it is not. */
+static gboolean
+is_oil_in (const GPtrArray *steps,
+           guint            at)
+{
+  for (guint i = 0; i <= at; i++)
+    if (((const WbBatchStep *) steps->pdata[i])->kind == WB_STEP_FRAGRANCE)
+      return TRUE;
+  return !has_step (steps, WB_STEP_FRAGRANCE);
+}
+
+char *
+wb_craft_method_dup_too_hot (const GPtrArray   *steps,
+                             guint              at,
+                             const WbFragrance *fragrance,
+                             gboolean           us_units)
+{
+  const WbBatchStep *step;
+  g_autofree char *is = NULL, *most = NULL;
+
+  g_return_val_if_fail (steps != NULL && at < steps->len, NULL);
+
+  step = steps->pdata[at];
+  if (isnan (step->actual_c) || step->kind == WB_STEP_PREHEAT)
+    return NULL;
+  is = wb_quantity_format (wb_quantity_get_shown_unit (WB_QUANTITY_TEMPERATURE, us_units), step->actual_c, -1);
+  if (fragrance != NULL && step->actual_c >= fragrance->flash_c && is_oil_in (steps, at))
+    {
+      most = dup_temperature (fragrance->flash_c, us_units);
+      return g_strdup_printf (_("%s is at or above the flash point of the oil, %s: no flame and no spark near the pot, heat off, air the room."), is, most);
+    }
+  if (step->kind == WB_STEP_HEAT && step->actual_c > step->to_c + WB_CRAFT_METHOD_BAND_K)
+    {
+      most = dup_temperature (step->to_c, us_units);
+      return g_strdup_printf (_("%s, and the wax was to be heated to %s, no further: heat off, and let it come down."), is, most);
+    }
+  return NULL;
 }
 
 /* With a temperature in the place of %s, or the other sentence where there is none. */

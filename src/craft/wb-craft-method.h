@@ -29,6 +29,19 @@ char       *wb_craft_method_dup_title   (int kind);
 char       *wb_craft_method_dup_words   (const WbBatchStep *step, const WbCraftBatchSheet *sheet, const WbCure *cure, gboolean us_units);
 /* What can hurt at a step (WbStepKind), in the order in which hands would need it; NULL: nothing of its own. Translated, static. */
 const char *wb_craft_method_get_caution (int kind);
+/*
+ * Cautions of heating, fragrance (where there is any) and pouring whose step a maker's own method does not have: they are told before
+ * all steps. steps: WbBatchStep. Translated, static; caller frees the array.
+ */
+GPtrArray  *wb_craft_method_find_cautions_left (const GPtrArray *steps, gboolean scented);
+/* "Flash point of the oil: 82 °C.", or that it is not on record. Translated; caller frees; NULL: there is no oil. */
+char       *wb_craft_method_dup_flash   (const WbFragrance *fragrance, gboolean us_units);
+/*
+ * What is wrong with the temperature measured at a step, from what it says on: the oil's flash point is reached while it is in the pot (from the
+ * fragrance on; in any step of a method that has none), or the wax is hotter than the heating asks by more than WB_CRAFT_METHOD_BAND_K.
+ * steps: WbBatchStep in order, as measured; at: which. Translated; caller frees; NULL: nothing.
+ */
+char       *wb_craft_method_dup_too_hot (const GPtrArray *steps, guint at, const WbFragrance *fragrance, gboolean us_units);
 /* The same of weighing out undiluted oil. */
 const char *wb_craft_method_get_caution_of_oil (void);
 

@@ -6,6 +6,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "wb-craft-method.h"
 #include "wb-report-options-private.h"
 #include "wb-report-pour-track.h"
 #include "wb-report-words-private.h"
@@ -40,7 +41,8 @@ add_candles (WbReportDocument      *document,
       g_autofree char *count = g_strdup_printf ("%u", line->candles);
       g_autofree char *fill = wb_report_batch_dup_mass (batch, options, line->fill_g);
       g_autofree char *together = wb_report_batch_dup_mass (batch, options, line->fill_g * line->candles);
-      const char *cells[] = { line->vessel->name, line->wick, count, fill, together };
+      g_autofree char *vessel = wb_material_dup_title (line->vessel);
+      const char *cells[] = { vessel, line->wick, count, fill, together };
 
       candles += line->candles;
       sum += line->fill_g * line->candles;
@@ -126,6 +128,9 @@ add_masses (WbReportDocument      *document,
       add_mass (table, batch, options, _("of it kept hot for the second pour"), sheet->hold_back_g, FALSE);
     }
   wb_report_document_add_heading (document, 2, _("Masses"));
+  /* here the bottle is opened, pages before the step at which the oil goes in */
+  if (sheet->oil_g > 0)
+    wb_report_document_add_warning (document, wb_craft_method_get_caution_of_oil ());
   wb_report_document_add_table (document, table);
 }
 
@@ -195,7 +200,8 @@ add_samples (WbReportDocument      *document,
       {
         const WbReportBatchLine *line = &batch->lines[i];
         g_autofree char *fill = wb_report_batch_dup_mass (batch, options, line->fill_g);
-        const char *cells[] = { *code, line->vessel->name, line->wick, NULL, fill, NULL, NULL, NULL, NULL };
+        g_autofree char *vessel = wb_material_dup_title (line->vessel);
+        const char *cells[] = { *code, vessel, line->wick, NULL, fill, NULL, NULL, NULL, NULL };
 
         wb_report_table_add_row (table, cells, FALSE);
       }

@@ -31,17 +31,6 @@ add_boxes (WbReportDocument  *document,
   wb_report_document_add_table (document, table);
 }
 
-static void
-add_before (WbReportDocument *document)
-{
-  wb_report_document_add_heading (document, 2, _("Before you begin"));
-  wb_report_document_add_warning (document, _("Water never on burning wax. Have a metal lid and a dry-chemical or CO₂ extinguisher within reach. "
-                                              "If a fire does not go out, leave and call the fire service."));
-  wb_report_document_add_paragraph (document, WB_REPORT_TEXT_BODY,
-                                    _("Level surface that takes heat; window open or fan on; children and pets out of the room; hair and sleeves tied. "
-                                      "Vessels are clean, dry, at room temperature unless the wax asks for more, each with its wick fixed in the middle and weighed."));
-}
-
 /* What is said stays with the boxes that are filled in for it. */
 static void
 say (WbReportDocument *document,
@@ -57,7 +46,7 @@ say (WbReportDocument *document,
       }
 }
 
-/* How much goes into each vessel at the first pour. */
+/* How much goes into each vessel at the first pour; a vessel once, whatever wicks stand in it. */
 static void
 say_fills (WbReportDocument      *document,
            const WbReportBatch   *batch,
@@ -66,10 +55,18 @@ say_fills (WbReportDocument      *document,
   for (guint i = 0; i < batch->n_lines; i++)
     {
       const WbReportBatchLine *line = &batch->lines[i];
-      g_autofree char *mass = wb_report_batch_dup_mass (batch, options, line->first_g);
-      g_autofree char *text = g_strdup_printf (_("%u × %s: %s each"), line->candles, line->vessel->name, mass);
+      g_autofree char *mass = wb_report_batch_dup_mass (batch, options, line->first_g), *vessel = wb_material_dup_title (line->vessel);
+      g_autofree char *text = NULL;
+      guint candles = 0, first = i;
 
-      if (isfinite (line->first_g))
+      for (guint k = batch->n_lines; k-- > 0;)
+        if (batch->lines[k].vessel == line->vessel && batch->lines[k].first_g == line->first_g)
+          {
+            candles += batch->lines[k].candles;
+            first = k;
+          }
+      text = g_strdup_printf (_("%u × %s: %s each"), candles, vessel, mass);
+      if (isfinite (line->first_g) && first == i)
         say (document, text);
     }
 }
@@ -79,18 +76,43 @@ say_flash_point (WbReportDocument      *document,
                  const WbReportBatch   *batch,
                  const WbReportOptions *options)
 {
-  g_autofree char *celsius = NULL, *text = NULL;
+  g_autofree char *text = wb_craft_method_dup_flash (batch->fragrance, options->us_units);
 
-  if (batch->fragrance == NULL)
-    return;
-  if (!isfinite (batch->fragrance->flash_c))
+  if (text != NULL)
+    say (document, text);
+}
+
+/* A maker's own method may lack the step at which a caution stands: then it stands before all of them. */
+static void
+add_cautions_left (WbReportDocument      *document,
+                   const WbReportBatch   *batch,
+                   const WbReportOptions *options)
+{
+  gboolean scented = batch->sheet->oil_g > 0;
+  g_autoptr (GPtrArray) left = wb_craft_method_find_cautions_left (batch->steps, scented);
+
+  for (guint i = 0; i < left->len; i++)
     {
-      say (document, _("The flash point of the oil is not on record: read its data sheet first."));
-      return;
+      const char *caution = left->pdata[i];
+
+      wb_report_document_add_warning (document, caution);
+      if (g_str_equal (caution, wb_craft_method_get_caution (WB_STEP_FRAGRANCE)))
+        say_flash_point (document, batch, options);
     }
-  celsius = wb_report_dup_value (options->us_units, WB_UNIT_CELSIUS, batch->fragrance->flash_c, 0);
-  text = g_strdup_printf (_("Flash point of the oil: %s."), celsius);
-  say (document, text);
+}
+
+static void
+add_before (WbReportDocument      *document,
+            const WbReportBatch   *batch,
+            const WbReportOptions *options)
+{
+  wb_report_document_add_heading (document, 2, _("Before you begin"));
+  wb_report_document_add_warning (document, _("Water never on burning wax. Have a metal lid and a dry-chemical or CO₂ extinguisher within reach. "
+                                              "If a fire does not go out, leave and call the fire service."));
+  wb_report_document_add_paragraph (document, WB_REPORT_TEXT_BODY,
+                                    _("Level surface that takes heat; window open or fan on; children and pets out of the room; hair and sleeves tied. "
+                                      "Vessels are clean, dry, at room temperature unless the wax asks for more, each with its wick fixed in the middle and weighed."));
+  add_cautions_left (document, batch, options);
 }
 
 static gboolean
@@ -159,7 +181,7 @@ wb_report_pour_track_add (WbReportDocument      *document,
   wb_report_document_add_page_break (document);
   wb_report_document_add_heading (document, 1, _("The pour, step by step"));
   wb_report_document_add_chart (document, chart, CHART_HEIGHT);
-  add_before (document);
+  add_before (document, batch, options);
   for (guint i = 0; i < batch->steps->len; i++)
     add_step (document, batch, options, g_ptr_array_index (batch->steps, i));
 }

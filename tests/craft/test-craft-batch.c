@@ -376,6 +376,77 @@ test_blend_sum (void)
   g_assert_nonnull (strstr (less, "0.01 % is missing"));
 }
 
+static void
+add_step (GPtrArray *steps,
+          WbStepKind kind,
+          double     to_c)
+{
+  WbBatchStep *step = wb_record_new (&wb_batch_step_type);
+
+  step->position = steps->len + 1;
+  step->kind = kind;
+  step->to_c = to_c;
+  g_ptr_array_add (steps, step);
+}
+
+/* A maker's own steps are what is followed, whatever the wax states: an oil of flash point 80, wrong in one of them at a time. */
+static void
+test_warnings_of_the_method (void)
+{
+  static const struct { double heat_c, add_c, cool_c, pour_c, top_up_c; gboolean scent_step, flash, order; } cases[] = {
+    { 85, 75, 60, 60, NAN, TRUE, FALSE, FALSE },  { 95, 90, 60, 60, NAN, TRUE, TRUE, FALSE },
+    { 85, NAN, 60, 60, NAN, TRUE, TRUE, FALSE },  { 79, NAN, 60, 60, NAN, TRUE, FALSE, FALSE },
+    { 85, 75, 60, 60, 90, TRUE, TRUE, FALSE },    { 85, 75, 60, 60, 79, TRUE, FALSE, FALSE },
+    { 85, NAN, 60, 60, NAN, FALSE, TRUE, FALSE }, { 70, 75, 60, 60, NAN, TRUE, FALSE, TRUE },
+    { 75, 70, 60, 78, NAN, TRUE, FALSE, TRUE },
+  };
+  WbWax *wax = wb_record_new (&wb_wax_type);
+  WbFragrance *fragrance = wb_record_new (&wb_fragrance_type);
+
+  wax->melt_c = 50;
+  wax->heat_c = 76;
+  wax->add_c = 70;
+  wax->pour_c = 60;
+  fragrance->ifra_limit_pct = 20;
+  fragrance->flash_c = 80;
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (GPtrArray) steps = g_ptr_array_new_with_free_func (wb_record_free);
+      WbCraftBatchInput input = usual_input ();
+      WbCraftBatchSheet *sheet;
+
+      add_step (steps, WB_STEP_PREHEAT, 85);
+      add_step (steps, WB_STEP_HEAT, cases[i].heat_c);
+      add_step (steps, cases[i].scent_step ? WB_STEP_FRAGRANCE : WB_STEP_OTHER, cases[i].add_c);
+      add_step (steps, WB_STEP_COOL, cases[i].cool_c);
+      add_step (steps, WB_STEP_POUR, cases[i].pour_c);
+      add_step (steps, WB_STEP_TOP_UP, cases[i].top_up_c);
+      input.wax = wax;
+      input.fragrance = fragrance;
+      input.steps = steps;
+      sheet = wb_craft_batch_sheet_new (&input, NULL);
+      g_test_message ("case %u", i);
+      g_assert_cmpint (has_warning (sheet, WB_CRAFT_WARN_FLASH), ==, cases[i].flash);
+      g_assert_cmpint (has_warning (sheet, WB_CRAFT_WARN_ORDER), ==, cases[i].order);
+      wb_craft_batch_sheet_free (sheet);
+    }
+  /* no method and a wax that only says how hot it is heated */
+  {
+    WbCraftBatchInput input = usual_input ();
+    WbCraftBatchSheet *sheet;
+
+    wax->heat_c = 85;
+    wax->add_c = wax->pour_c = NAN;
+    input.wax = wax;
+    input.fragrance = fragrance;
+    sheet = wb_craft_batch_sheet_new (&input, NULL);
+    g_assert_true (has_warning (sheet, WB_CRAFT_WARN_FLASH));
+    wb_craft_batch_sheet_free (sheet);
+  }
+  wb_record_free (wax);
+  wb_record_free (fragrance);
+}
+
 /* Melt 52, heat 80, fragrance 70, pour 60, and one of them wrong at a time; NAN is not known and not doubted. */
 static void
 test_order_of_temperatures (void)
@@ -471,6 +542,7 @@ main (int   argc,
   g_test_add_func ("/craft/batch/warnings-come-when-due", test_warnings);
   g_test_add_func ("/craft/batch/a-vessel-that-is-not-made-for-candles-is-warned-of", test_vessel_warnings);
   g_test_add_func ("/craft/batch/the-sum-of-a-blend-says-what-is-missing", test_blend_sum);
+  g_test_add_func ("/craft/batch/warnings-go-by-the-method", test_warnings_of_the_method);
   g_test_add_func ("/craft/batch/temperatures-in-no-order-are-warned-of", test_order_of_temperatures);
   g_test_add_func ("/craft/batch/impossible-input-is-refused", test_refusals);
   return g_test_run ();

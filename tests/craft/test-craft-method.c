@@ -153,6 +153,75 @@ test_deviations (void)
     }
 }
 
+static WbBatchStep *
+step_new (GPtrArray *steps,
+          WbStepKind kind,
+          double     to_c,
+          double     actual_c)
+{
+  WbBatchStep *step = wb_record_new (&wb_batch_step_type);
+
+  step->position = steps->len + 1;
+  step->kind = kind;
+  step->to_c = to_c;
+  step->actual_c = actual_c;
+  g_ptr_array_add (steps, step);
+  return step;
+}
+
+/* What is measured too hot is said at that step: 85 where 80 was asked, and whatever reaches the flash point, 82, with the oil in. */
+static void
+test_too_hot (void)
+{
+  static const struct { WbStepKind kind; double to_c, actual_c; gboolean scented; const char *says; } cases[] = {
+    { WB_STEP_HEAT, 80, 82, TRUE, NULL },       { WB_STEP_HEAT, 80, 85, TRUE, "no further" }, { WB_STEP_HEAT, NAN, 99, TRUE, NULL },
+    { WB_STEP_FRAGRANCE, 70, 81, TRUE, NULL },  { WB_STEP_FRAGRANCE, 70, 82, TRUE, "flash point" },
+    { WB_STEP_FRAGRANCE, 70, NAN, TRUE, NULL }, { WB_STEP_TOP_UP, 70, 90, TRUE, "flash point" }, { WB_STEP_TOP_UP, 70, 90, FALSE, NULL },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (GPtrArray) steps = g_ptr_array_new_with_free_func (wb_record_free);
+      WbFragrance *oil = wb_record_new (&wb_fragrance_type);
+      g_autofree char *says = NULL;
+
+      oil->flash_c = 82;
+      if (cases[i].kind != WB_STEP_HEAT)
+        step_new (steps, WB_STEP_HEAT, 80, 80);
+      if (cases[i].kind != WB_STEP_FRAGRANCE && cases[i].kind != WB_STEP_HEAT)
+        step_new (steps, WB_STEP_FRAGRANCE, 70, 70);
+      step_new (steps, cases[i].kind, cases[i].to_c, cases[i].actual_c);
+      if (cases[i].kind == WB_STEP_HEAT)
+        step_new (steps, WB_STEP_FRAGRANCE, 70, NAN);
+      says = wb_craft_method_dup_too_hot (steps, cases[i].kind == WB_STEP_HEAT ? 0 : steps->len - 1, cases[i].scented ? oil : NULL, FALSE);
+      g_test_message ("case %u: %s", i, says);
+      g_assert_cmpint (says != NULL, ==, cases[i].says != NULL);
+      if (says != NULL)
+        g_assert_nonnull (strstr (says, cases[i].says));
+      wb_record_free (oil);
+    }
+}
+
+/* A maker's own method that lacks a step does not lose what can hurt there. */
+static void
+test_cautions_left (void)
+{
+  g_autoptr (GPtrArray) steps = g_ptr_array_new_with_free_func (wb_record_free), all = NULL, plain = NULL, some = NULL, none = NULL;
+
+  all = wb_craft_method_find_cautions_left (steps, TRUE);
+  g_assert_cmpuint (all->len, ==, 3);
+  plain = wb_craft_method_find_cautions_left (steps, FALSE);
+  g_assert_cmpuint (plain->len, ==, 2);
+  step_new (steps, WB_STEP_HEAT, 80, NAN);
+  step_new (steps, WB_STEP_POUR, 60, NAN);
+  some = wb_craft_method_find_cautions_left (steps, TRUE);
+  g_assert_cmpuint (some->len, ==, 1);
+  g_assert_cmpstr (some->pdata[0], ==, wb_craft_method_get_caution (WB_STEP_FRAGRANCE));
+  step_new (steps, WB_STEP_FRAGRANCE, 60, NAN);
+  none = wb_craft_method_find_cautions_left (steps, TRUE);
+  g_assert_cmpuint (none->len, ==, 0);
+}
+
 int
 main (int    argc,
       char **argv)
@@ -162,5 +231,7 @@ main (int    argc,
   g_test_add_func ("/craft/method/turning-over-is-only-where-it-was-written-in", test_turning_over);
   g_test_add_func ("/craft/method/a-batch-has-the-steps-that-it-needs", test_plan_of_a_batch);
   g_test_add_func ("/craft/method/what-left-the-plan-is-told", test_deviations);
+  g_test_add_func ("/craft/method/too-hot-is-said-where-it-is-measured", test_too_hot);
+  g_test_add_func ("/craft/method/no-caution-is-lost-with-its-step", test_cautions_left);
   return g_test_run ();
 }
