@@ -7,6 +7,7 @@
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
+#include <string.h>
 
 /* Batches are made of what the data set holds: which samples go together, how much each takes, what the sheet says. */
 
@@ -80,13 +81,11 @@ fits (const WbAppPourBatch *batch,
 static WbBatch *
 propose (const WbDataset      *data,
          const WbCell         *cell,
-         guint                 number,
          const WbAppPourTerms *terms)
 {
   WbBatch *record = wb_record_new (&wb_batch_type);
 
   record->experiment = data->experiment->record.id;
-  record->code = g_strdup_printf ("B%u", number);
   record->fragrance = cell->fragrance;
   record->load_pct = cell->load_pct;
   record->load_basis = cell->load_basis;
@@ -180,6 +179,7 @@ write_sheet (const WbAppPourData *data,
     .wax = set->wax,
     .fragrance = batch->fragrance,
     .specific_gravity = set->wax != NULL ? set->wax->density : NAN,
+    .steps = batch->steps->len > 0 ? batch->steps : NULL,
   };
 
   if (batch->samples->len == 0)
@@ -252,6 +252,93 @@ find_batch (GPtrArray      *batches,
   return NULL;
 }
 
+/* ---- A batch's number ---- */
+
+static gboolean
+is_of_scent (const WbCell  *cell,
+             const WbBatch *record)
+{
+  return cell->fragrance == record->fragrance && cell->load_pct == record->load_pct && cell->load_basis == record->load_basis;
+}
+
+/* The place of its scent among those of the plan, from 1: the same whatever of them is poured already. */
+static guint
+get_place (const WbDataset *data,
+           const WbBatch   *record)
+{
+  guint place = 1;
+
+  for (guint i = 0; i < data->cells->len; i++)
+    {
+      const WbCell *cell = wb_dataset_get_cell (data, i);
+      gboolean earlier = FALSE;
+
+      if (is_of_scent (cell, record))
+        return place;
+      for (guint k = 0; k < i && !earlier; k++)
+        {
+          const WbCell *before = wb_dataset_get_cell (data, k);
+
+          earlier = before->fragrance == cell->fragrance && before->load_pct == cell->load_pct && before->load_basis == cell->load_basis;
+        }
+      place += earlier ? 0 : 1;
+    }
+  return place;
+}
+
+static gboolean
+take_code (GHashTable *codes,
+           WbBatch    *record,
+           guint       number)
+{
+  g_autofree char *code = g_strdup_printf ("B%u", number);
+
+  if (g_hash_table_contains (codes, code))
+    return FALSE;
+  record->code = g_steal_pointer (&code);
+  return g_hash_table_add (codes, record->code);
+}
+
+/*
+ * A number that hangs at the scale on paper stays its own while the batch waits: the place of its scent in the plan. Only where
+ * that is another batch's already (a second melt of the scent) it is the first that is free.
+ */
+static void
+number_batches (const WbDataset *data,
+                GPtrArray       *batches)
+{
+  g_autoptr (GHashTable) codes = g_hash_table_new (g_str_hash, g_str_equal);
+
+  for (guint i = 0; i < batches->len; i++)
+    if (((WbAppPourBatch *) batches->pdata[i])->batch->code != NULL)
+      g_hash_table_add (codes, ((WbAppPourBatch *) batches->pdata[i])->batch->code);
+  for (guint i = 0; i < batches->len; i++)
+    {
+      WbBatch *record = ((WbAppPourBatch *) batches->pdata[i])->batch;
+
+      if (record->code == NULL)
+        take_code (codes, record, get_place (data, record));
+    }
+  for (guint i = 0; i < batches->len; i++)
+    {
+      WbBatch *record = ((WbAppPourBatch *) batches->pdata[i])->batch;
+
+      for (guint number = 1; record->code == NULL; number++)
+        take_code (codes, record, number);
+    }
+}
+
+static int
+compare_codes (gconstpointer a,
+               gconstpointer b)
+{
+  const WbAppPourBatch *one = *(WbAppPourBatch *const *) a, *other = *(WbAppPourBatch *const *) b;
+  g_autofree char *key = g_utf8_collate_key_for_filename (one->batch->code, -1);
+  g_autofree char *other_key = g_utf8_collate_key_for_filename (other->batch->code, -1);
+
+  return strcmp (key, other_key);
+}
+
 GPtrArray *
 wb_app_pour_gather (const WbAppPourData  *data,
                     const WbAppPourTerms *terms)
@@ -272,19 +359,21 @@ wb_app_pour_gather (const WbAppPourData  *data,
         continue;
       batch = find_batch (batches, sample, wb_dataset_get_cell (set, cell));
       if (batch == NULL && sample->batch == 0)
-        batch = add_batch (batches, propose (set, wb_dataset_get_cell (set, cell), batches->len + 1, terms));
+        batch = add_batch (batches, propose (set, wb_dataset_get_cell (set, cell), terms));
       if (batch != NULL)
         add_sample (batch, sample, wb_dataset_get_vessel (set, cell));
     }
+  number_batches (set, batches);
+  g_ptr_array_sort (batches, compare_codes);
   for (guint i = 0; i < batches->len; i++)
     {
       WbAppPourBatch *batch = g_ptr_array_index (batches, i);
 
       batch->fragrance = find_fragrance (data, batch->batch->fragrance);
       batch->title = dup_title (batch);
+      add_steps (data, batch);
       write_sheet (data, batch);
       plan_masses (batch);
-      add_steps (data, batch);
     }
   wb_app_pour_typed_give (data->typed, batches);
   return batches;

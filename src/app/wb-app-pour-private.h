@@ -34,7 +34,7 @@ void       wb_app_pour_typed_give (const GPtrArray *typed, GPtrArray *batches);
 typedef struct { double overage_pct, hold_back_pct, resolution_g; } WbAppPourTerms;
 
 GPtrArray *wb_app_pour_batches_new (void);
-/* Stored batches, then a proposed one for each scent with samples in none. WbAppPourBatch; borrows from data. */
+/* Stored batches, and a proposed one for each scent with samples in none; by their codes. WbAppPourBatch; borrows from data. */
 GPtrArray *wb_app_pour_gather      (const WbAppPourData *data, const WbAppPourTerms *terms);
 
 G_END_DECLS

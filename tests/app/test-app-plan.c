@@ -435,6 +435,60 @@ test_pour (void)
   tear_down (&bench);
 }
 
+static void
+mark_pour (WbAppPour *pour,
+           guint      batch)
+{
+  g_autoptr (GAsyncResult) result = NULL;
+  g_autoptr (GError) error = NULL;
+  const WbAppPourBatch *marked = g_ptr_array_index (wb_app_pour_get_batches (pour), batch);
+
+  wb_app_pour_mark_async (pour, batch, marked->batch, NULL, NULL, NULL, NULL, app_keep_result_cb, &result);
+  wb_app_pour_mark_finish (pour, app_wait_result (&result), &error);
+  g_assert_no_error (error);
+  load_pour (pour);
+}
+
+static void
+assert_batch (WbAppPour  *pour,
+              guint       place,
+              const char *code,
+              const char *title,
+              gboolean    poured)
+{
+  const WbAppPourBatch *batch = g_ptr_array_index (wb_app_pour_get_batches (pour), place);
+
+  g_assert_cmpstr (batch->batch->code, ==, code);
+  g_assert_cmpstr (batch->title, ==, title);
+  g_assert_cmpint (batch->poured, ==, poured);
+}
+
+/* The sheet on paper names a batch: it keeps that name while it waits, whichever of the two is poured first. */
+static void
+test_second_first (void)
+{
+  Bench bench;
+  WbAppPour *pour;
+  g_autofree char *first = NULL, *second = NULL;
+
+  set_up (&bench);
+  fill_in (&bench);
+  pour = wb_app_pour_new (bench.notebook, save_plan (&bench));
+  load_pour (pour);
+  first = g_strdup (((const WbAppPourBatch *) wb_app_pour_get_batches (pour)->pdata[0])->title);
+  second = g_strdup (((const WbAppPourBatch *) wb_app_pour_get_batches (pour)->pdata[1])->title);
+  assert_batch (pour, 0, "B1", first, FALSE);
+  assert_batch (pour, 1, "B2", second, FALSE);
+  mark_pour (pour, 1);
+  assert_batch (pour, 0, "B1", first, FALSE);
+  assert_batch (pour, 1, "B2", second, TRUE);
+  mark_pour (pour, 0);
+  assert_batch (pour, 0, "B1", first, TRUE);
+  assert_batch (pour, 1, "B2", second, TRUE);
+  g_assert_finalize_object (pour);
+  tear_down (&bench);
+}
+
 /* A plan begun from a stored one, in the plan's own place or beside it. */
 static WbDataset *
 begin_from (Bench   *bench,
@@ -722,4 +776,5 @@ test_app_plan_add (void)
   g_test_add_func ("/app/plan/all-of-it-is-one-entry", test_save);
   g_test_add_func ("/app/plan/a-second-plan-gets-a-code-of-its-own", test_second);
   g_test_add_func ("/app/pour/a-batch-a-scent-and-its-samples-marked", test_pour);
+  g_test_add_func ("/app/pour/the-second-poured-first-keeps-both-numbers", test_second_first);
 }
