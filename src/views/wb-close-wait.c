@@ -22,7 +22,7 @@ struct _WbCloseWait
   guint      n_first;  /* when it was asked */
   gboolean   well;     /* none was refused since */
   gboolean   asking;
-  gboolean   may_cut;  /* the person said so though photos are being added */
+  gboolean   may_cut;  /* the person said so though files are being added */
 };
 
 G_DEFINE_FINAL_TYPE (WbCloseWait, wb_close_wait, G_TYPE_OBJECT)
@@ -31,8 +31,8 @@ static void
 report (WbCloseWait *self,
         guint        n)
 {
-  g_autofree char *text = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "The window closes as soon as %u photo is kept",
-                                                        "The window closes as soon as %u photos are kept", n), n);
+  g_autofree char *text = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "The window closes as soon as %u file is kept",
+                                                        "The window closes as soon as %u files are kept", n), n);
 
   wb_app_job_report (self->job, 1.0 - (double) n / self->n_first, text);
 }
@@ -61,7 +61,7 @@ begin_wait (WbCloseWait *self,
   self->well = TRUE;
   g_signal_connect_object (wb_app_job_get_cancellable (self->job), "cancelled", G_CALLBACK (on_cancelled_cb), self, G_CONNECT_SWAPPED);
   if (wb_job_bar_get_job (self->job_bar) == NULL)
-    wb_job_bar_set_job (self->job_bar, self->job, _("The window closes as soon as the photos are kept"));
+    wb_job_bar_set_job (self->job_bar, self->job, _("The window closes as soon as the files are kept"));
   report (self, n);
 }
 
@@ -82,8 +82,8 @@ static void
 ask (WbCloseWait *self,
      guint        n)
 {
-  g_autofree char *heading = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u photo is not in the notebook yet",
-                                                           "%u photos are not in the notebook yet", n), n);
+  g_autofree char *heading = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u file is not in the notebook yet",
+                                                           "%u files are not in the notebook yet", n), n);
 
   if (self->asking)
     return;

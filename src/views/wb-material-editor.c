@@ -291,6 +291,13 @@ wb_material_editor_choose_papers (WbMaterialEditor *self)
   wb_material_papers_choose (self->papers);
 }
 
+WbMaterialPapers *
+wb_material_editor_get_papers (WbMaterialEditor *self)
+{
+  g_return_val_if_fail (WB_IS_MATERIAL_EDITOR (self), NULL);
+  return self->papers;
+}
+
 gint64
 wb_material_editor_get_id (WbMaterialEditor *self)
 {

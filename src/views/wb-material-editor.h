@@ -5,6 +5,7 @@
 
 #include "wb-app-notebook.h"
 #include "wb-material-kind.h"
+#include "wb-material-papers.h"
 #include "wb-save-mark.h"
 
 G_BEGIN_DECLS
@@ -24,6 +25,8 @@ void       wb_material_editor_show_parts (WbMaterialEditor *self, const WbAppMat
 void       wb_material_editor_choose_papers (WbMaterialEditor *self);
 /* Id of the record that is shown; 0: a new one or none. */
 gint64     wb_material_editor_get_id     (WbMaterialEditor *self);
+/* Its documents. */
+WbMaterialPapers *wb_material_editor_get_papers (WbMaterialEditor *self);
 gboolean   wb_material_editor_has_record (WbMaterialEditor *self);
 gboolean   wb_material_editor_get_touched (WbMaterialEditor *self);
 gboolean   wb_material_editor_check      (WbMaterialEditor *self);

@@ -27,7 +27,7 @@ struct _WbMaterialPapers
   /* owned */
   WbAppNotebook *notebook;
   GPtrArray     *papers;      /* WbAttachment, in the list's order */
-  GQueue         waiting;     /* GFile */
+  GQueue         waiting;     /* Waiting: of whatever material was shown when they came */
   GCancellable  *cancellable; /* of the reading under way */
   char          *title;
 
@@ -35,6 +35,29 @@ struct _WbMaterialPapers
   gint64         owner;
   gint64         busy_for;    /* owner for whom a file is being kept; 0: none is */
 };
+
+enum { WENT_ON, N_SIGNALS };
+static guint signals[N_SIGNALS];
+
+/* A file on its way into the notebook. */
+typedef struct
+{
+  WbAppNotebook *notebook;
+  GFile         *file;
+  gint64         owner;
+  char          *title;
+} Waiting;
+
+static void
+waiting_free (gpointer data)
+{
+  Waiting *self = data;
+
+  g_object_unref (self->notebook);
+  g_object_unref (self->file);
+  g_free (self->title);
+  g_free (self);
+}
 
 G_DEFINE_FINAL_TYPE (WbMaterialPapers, wb_material_papers, GTK_TYPE_WIDGET)
 
@@ -296,19 +319,21 @@ on_kept_cb (GObject      *source,
   if (!kept)
     wb_problem_show (GTK_WIDGET (self), _("The document was not kept"), error);
   add_next (self);
+  g_signal_emit (self, signals[WENT_ON], 0, kept);
 }
 
 /* One after the other, so that they stay in order and memory holds one. */
 static void
 add_next (WbMaterialPapers *self)
 {
-  g_autoptr (GFile) file = self->busy_for == 0 ? g_queue_pop_head (&self->waiting) : NULL;
+  Waiting *next = self->busy_for == 0 ? g_queue_pop_head (&self->waiting) : NULL;
 
-  gtk_label_set_text (self->status, self->busy_for != 0 || file != NULL ? _("Being kept…") : "");
-  if (file == NULL)
+  gtk_label_set_text (self->status, self->busy_for != 0 || next != NULL ? _("Being kept…") : "");
+  if (next == NULL)
     return;
-  self->busy_for = self->owner;
-  wb_app_document_add_async (self->notebook, self->owner, self->title, file, NULL, on_kept_cb, wb_weak_widget_new (self));
+  self->busy_for = next->owner;
+  wb_app_document_add_async (next->notebook, next->owner, next->title, next->file, NULL, on_kept_cb, wb_weak_widget_new (self));
+  waiting_free (next);
 }
 
 static void
@@ -349,7 +374,7 @@ wb_material_papers_dispose (GObject *object)
   WbMaterialPapers *self = WB_MATERIAL_PAPERS (object);
 
   stop_reading (self);
-  g_queue_clear_full (&self->waiting, g_object_unref);
+  g_queue_clear_full (&self->waiting, waiting_free);
   g_clear_object (&self->notebook);
   gtk_widget_dispose_template (GTK_WIDGET (self), WB_TYPE_MATERIAL_PAPERS);
   G_OBJECT_CLASS (wb_material_papers_parent_class)->dispose (object);
@@ -373,6 +398,7 @@ wb_material_papers_class_init (WbMaterialPapersClass *klass)
   G_OBJECT_CLASS (klass)->dispose = wb_material_papers_dispose;
   G_OBJECT_CLASS (klass)->finalize = wb_material_papers_finalize;
   widget_class->focus = wb_focus_walk;
+  signals[WENT_ON] = g_signal_new ("went-on", WB_TYPE_MATERIAL_PAPERS, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_BOOLEAN);
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "material-papers.ui");
   gtk_widget_class_bind_template_child (widget_class, WbMaterialPapers, box);
   gtk_widget_class_bind_template_child (widget_class, WbMaterialPapers, status);
@@ -398,12 +424,9 @@ wb_material_papers_show (WbMaterialPapers *self,
 {
   g_return_if_fail (WB_IS_MATERIAL_PAPERS (self));
 
-  /* What waits was meant for the one that was shown. */
+  /* What waits goes on to the one that it was given to. */
   if (owner != self->owner || notebook != self->notebook)
-    {
-      g_queue_clear_full (&self->waiting, g_object_unref);
-      clear (self);
-    }
+    clear (self);
   g_set_object (&self->notebook, notebook);
   self->owner = owner;
   g_free (self->title);
@@ -434,9 +457,24 @@ wb_material_papers_add (WbMaterialPapers *self,
   if (!may_add (self))
     return FALSE;
   for (guint i = 0; i < g_list_model_get_n_items (files); i++)
-    g_queue_push_tail (&self->waiting, g_list_model_get_item (files, i));
+    {
+      Waiting *waiting = g_new0 (Waiting, 1);
+
+      waiting->notebook = g_object_ref (self->notebook);
+      waiting->file = g_list_model_get_item (files, i);
+      waiting->owner = self->owner;
+      waiting->title = g_strdup (self->title);
+      g_queue_push_tail (&self->waiting, waiting);
+    }
   add_next (self);
   return TRUE;
+}
+
+guint
+wb_material_papers_count_adding (WbMaterialPapers *self)
+{
+  g_return_val_if_fail (WB_IS_MATERIAL_PAPERS (self), 0);
+  return g_queue_get_length (&self->waiting) + (self->busy_for != 0);
 }
 
 void

@@ -662,6 +662,12 @@ wb_materials_page_leave (WbPage *page)
   return FALSE;
 }
 
+static guint
+wb_materials_page_count_adding (WbPage *page)
+{
+  return wb_material_papers_count_adding (wb_material_editor_get_papers (WB_MATERIALS_PAGE (page)->editor));
+}
+
 static void
 wb_materials_page_dispose (GObject *object)
 {
@@ -694,6 +700,7 @@ wb_materials_page_class_init (WbMaterialsPageClass *klass)
   page_class->reload = wb_materials_page_reload;
   page_class->update_actions = wb_materials_page_update_actions;
   page_class->leave = wb_materials_page_leave;
+  page_class->count_adding = wb_materials_page_count_adding;
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "materials-page.ui");
   gtk_widget_class_bind_template_child (widget_class, WbMaterialsPage, kinds);
   gtk_widget_class_bind_template_child (widget_class, WbMaterialsPage, add);
@@ -730,5 +737,6 @@ wb_materials_page_init (WbMaterialsPage *self)
   wb_page_add_actions (WB_PAGE (self), actions, G_N_ELEMENTS (actions));
   add_kinds (self);
   set_kind (self, wb_material_kinds_get (&n));
+  g_signal_connect_object (wb_material_editor_get_papers (self->editor), "went-on", G_CALLBACK (wb_page_went_on), self, G_CONNECT_SWAPPED);
   wb_page_update_actions (WB_PAGE (self));
 }

@@ -675,6 +675,45 @@ test_document (void)
   test_window_destroy (window);
 }
 
+static gboolean
+is_all_kept (gpointer page)
+{
+  return wb_page_count_adding (WB_PAGE (page)) == 0;
+}
+
+/* What waits is kept with the material that it was given to, whichever is shown meanwhile. */
+static void
+test_documents_go_on (void)
+{
+  g_autofree char *path = NULL;
+  WbWindow *window = open_materials ("documents.wickbench", &path);
+  GtkWidget *page = GTK_WIDGET (wb_window_get_page (window));
+  GtkWidget *papers = test_find (page, WB_TYPE_MATERIAL_PAPERS);
+  g_autoptr (GListStore) files = g_list_store_new (G_TYPE_FILE);
+  g_autoptr (GPtrArray) vessels = NULL, kept = NULL;
+
+  for (guint i = 0; i < 3; i++)
+    {
+      g_autofree char *base = g_strdup_printf ("sheet-%u.pdf", i), *name = test_path (base);
+      g_autoptr (GFile) file = g_file_new_for_path (name);
+
+      g_assert_true (g_file_set_contents (name, base, -1, NULL));
+      g_list_store_append (files, file);
+    }
+  add_vessel (window, "Tern", "76");
+  test_wait (has_one, window);
+  vessels = wb_app_query_list_sync (test_notebook (window), &wb_vessel_type, NULL);
+  g_assert_true (wb_material_papers_add (WB_MATERIAL_PAPERS (papers), G_LIST_MODEL (files)));
+  g_assert_cmpuint (wb_page_count_adding (WB_PAGE (page)), ==, 3);
+  gtk_widget_activate_action (page, "page.kind", "s", "wax");
+  test_wait (is_all_kept, page);
+  kept = wb_app_query_list_sync (test_notebook (window), &wb_attachment_type, NULL);
+  g_assert_cmpuint (kept->len, ==, 3);
+  for (guint i = 0; i < 3; i++)
+    g_assert_cmpint (((const WbAttachment *) kept->pdata[i])->owner, ==, ((const WbRecord *) vessels->pdata[0])->id);
+  test_window_destroy (window);
+}
+
 /* A base of 400 mm in a cup of 60 mm is told at its field, and what was typed stays. */
 static void
 test_impossible_vessel (void)
@@ -702,6 +741,7 @@ test_materials_page_add (void)
   g_test_add_func ("/views/materials/an-impossible-vessel-is-refused-at-its-field", test_impossible_vessel);
   g_test_add_func ("/views/materials/stock-is-told-to-who-keeps-it", test_stock);
   g_test_add_func ("/views/materials/a-document-is-kept-with-it", test_document);
+  g_test_add_func ("/views/materials/documents-go-on-while-another-is-shown", test_documents_go_on);
   g_test_add_func ("/views/materials/the-form-follows-what-is-chosen", test_follows);
   g_test_add_func ("/views/materials/a-vessel-is-added", test_add);
   g_test_add_func ("/views/materials/a-wrong-quantity-is-refused-at-its-field", test_refuse);
