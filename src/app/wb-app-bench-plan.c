@@ -6,6 +6,7 @@
 #include "wb-app-error-private.h"
 #include "wb-app-notebook-private.h"
 #include "wb-app-reader-private.h"
+#include "wb-craft-crossing.h"
 #include "wb-craft-figures.h"
 #include "wb-store-dataset.h"
 
@@ -30,6 +31,7 @@ wb_app_bench_plan_free (WbAppBenchPlan *self)
   g_clear_pointer (&self->cohorts, wb_craft_cohorts_free);
   g_clear_pointer (&self->data, wb_dataset_free);
   g_free (self->lives);
+  g_free (self->over);
   g_free (self->burns);
   g_free (self);
 }
@@ -78,6 +80,7 @@ read_plan (WbStore  *store,
 {
   g_autoptr (WbAppBenchPlan) self = g_new0 (WbAppBenchPlan, 1);
   g_autoptr (WbCraftFigures) figures = NULL;
+  g_autofree WbCraftCrossing *crossings = NULL;
   GError *reason = NULL;
 
   self->data = wb_store_load_dataset (store, experiment, &reason);
@@ -95,7 +98,9 @@ read_plan (WbStore  *store,
       self->burns[i] = self->lives[i].burns_done;
       self->highest = MAX (self->highest, self->cohorts->cohorts[i]);
     }
-  self->running = wb_craft_cohorts_find_running (self->data, figures->ended);
+  crossings = wb_craft_crossings_new (self->data);
+  self->over = wb_craft_crossings_dup_over (crossings, self->data, figures);
+  self->running = wb_craft_cohorts_find_running (self->data, self->over);
   return g_steal_pointer (&self);
 }
 
@@ -151,7 +156,7 @@ wb_app_bench_plan_get_evenings (const WbAppBenchPlan *self,
 
   for (guint i = 0; i < self->data->samples->len; i++)
     {
-      if (self->cohorts->cohorts[i] != cohort || !counts (wb_dataset_get_sample (self->data, i)))
+      if (self->cohorts->cohorts[i] != cohort || self->over[i] || !counts (wb_dataset_get_sample (self->data, i)))
         continue;
       if (isnan (self->lives[i].burns_left))
         return NAN;

@@ -18,6 +18,7 @@ typedef struct
   WbCraftCohorts  *cohorts;  /* as recorded */
   WbCraftLifetime *lives;    /* of each sample of the data */
   guint           *burns;    /* of each sample */
+  gboolean        *over;     /* of each sample: nobody lights it again */
   gint64           running;  /* cohort at the bench now; 0: none */
   gint64           highest;  /* number of a cohort; 0: there is none */
   guint            places;   /* of the bench */

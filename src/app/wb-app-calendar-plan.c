@@ -192,7 +192,7 @@ plan_evenings (WbAppCalendarRead *self,
       const WbAppCalendarCohort *cohort = g_ptr_array_index (self->cohorts, i);
 
       cohorts[i] = (WbCraftEveningsCohort) { cohort->name, cohort->samples->len, cohort->done, cohort->left, cohort->ready_at,
-                                             cohort->burn_s, cohort->cool_s };
+                                             cohort->burn_s, cohort->cool_s, cohort->experiment, cohort->cohort, cohort->begun };
     }
   self->evenings = wb_craft_evenings_new (cohorts, planned ? self->cohorts->len : 0, &bench);
   for (guint i = 0; i < self->evenings->problems->len; i++)

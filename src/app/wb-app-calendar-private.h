@@ -23,6 +23,7 @@ typedef struct
   char      *title;     /* of it */
   gint64     cohort;    /* 0: none is stated */
   char      *name;      /* "T5", and "T5, cohort 2" where there are several */
+  gboolean   begun;     /* any of it was burnt, one that is at its end among them */
   GPtrArray *samples;   /* WbAppCalendarSample */
   guint      done;      /* burns of the sample with the fewest */
   guint      left;      /* of the one with the most */

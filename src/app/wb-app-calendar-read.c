@@ -6,6 +6,7 @@
 #include "wb-app-bench-life-private.h"
 #include "wb-app-stamp-private.h"
 #include "wb-clock.h"
+#include "wb-craft-cohorts.h"
 #include "wb-craft-lifetime.h"
 #include "wb-cure.h"
 #include "wb-store-dataset.h"
@@ -103,6 +104,7 @@ find_cohort (WbAppCalendarRead *self,
   cohort->code = g_strdup (data->experiment->code);
   cohort->title = g_strdup (data->experiment->title);
   cohort->cohort = number;
+  cohort->begun = wb_craft_cohorts_is_begun (data, number);
   cohort->name = number > 0 && has_several (data) ? g_strdup_printf (_("%s, cohort %d"), cohort->code, (int) number) : g_strdup (cohort->code);
   cohort->samples = g_ptr_array_new_with_free_func (sample_free);
   cohort->done = G_MAXUINT;
@@ -118,9 +120,10 @@ static WbInstant
 get_cooled_at (const WbAppBenchLoad *load,
                const WbAppBenchLife *life)
 {
+  const WbProtocol *protocol = load->data->protocol;
   WbInstant at = life->lit_at;
 
-  at.utc_us += (gint64) ((load->data->protocol->burn_s + load->data->protocol->cool_s) * G_USEC_PER_SEC);
+  at.utc_us += (gint64) ((protocol->burn_s + (isnan (protocol->cool_s) ? 0 : protocol->cool_s)) * G_USEC_PER_SEC);
   return at;
 }
 

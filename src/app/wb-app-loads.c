@@ -64,11 +64,9 @@ wb_app_loads_unref (WbAppLoads *self)
 static gint64
 find_cohort (const WbAppBenchLoad *load)
 {
-  g_autofree gboolean *ended = g_new (gboolean, MAX (load->data->samples->len, 1));
+  g_autofree gboolean *over = wb_craft_crossings_dup_over (load->crossings, load->data, load->figures);
 
-  for (guint i = 0; i < load->data->samples->len; i++)
-    ended[i] = load->figures->ended[i] || load->crossings[i].crossed || load->crossings[i].broken;
-  return wb_craft_cohorts_find_running (load->data, ended);
+  return wb_craft_cohorts_find_running (load->data, over);
 }
 
 static WbAppBenchLoad *

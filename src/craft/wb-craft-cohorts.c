@@ -501,31 +501,76 @@ wb_craft_cohorts_read_with (const WbDataset *data,
   return self;
 }
 
+gboolean
+wb_craft_cohorts_is_begun (const WbDataset *data,
+                           gint64           cohort)
+{
+  g_return_val_if_fail (data != NULL, FALSE);
+
+  for (guint i = 0; i < data->burn_sample->len; i++)
+    if (wb_dataset_get_sample (data, g_array_index (data->burn_sample, guint, i))->cohort == cohort)
+      return TRUE;
+  return FALSE;
+}
+
+gboolean
+wb_craft_cohorts_is_before (gboolean begun,
+                            gint64   cohort,
+                            gboolean other_begun,
+                            gint64   other)
+{
+  return begun != other_begun ? begun : cohort < other;
+}
+
+static gboolean
+is_there (const WbDataset *data,
+          guint            sample,
+          const guint     *burns)
+{
+  const WbSample *record = wb_dataset_get_sample (data, sample);
+
+  return record->poured_on != WB_DAY_NONE || record->batch != 0 || burns[sample] > 0;
+}
+
+/* By those that are there alone, or by all. */
+static gint64
+find_first (const WbDataset *data,
+            const gboolean  *ended,
+            const guint     *burns,
+            gboolean         there)
+{
+  gboolean first_begun = FALSE;
+  gint64 first = 0;
+
+  for (guint i = 0; i < data->samples->len; i++)
+    {
+      gint64 cohort = wb_dataset_get_sample (data, i)->cohort;
+      gboolean begun;
+
+      if (cohort <= 0 || cohort == first || ended[i] || !counts (wb_dataset_get_sample (data, i)) || (there && !is_there (data, i, burns)))
+        continue;
+      begun = wb_craft_cohorts_is_begun (data, cohort);
+      if (first == 0 || wb_craft_cohorts_is_before (begun, cohort, first_begun, first))
+        {
+          first = cohort;
+          first_begun = begun;
+        }
+    }
+  return first;
+}
+
 gint64
 wb_craft_cohorts_find_running (const WbDataset *data,
                                const gboolean  *ended)
 {
   g_autofree guint *burns = NULL;
-  gint64 begun = 0, lowest = 0;
+  gint64 poured;
 
   g_return_val_if_fail (data != NULL && ended != NULL, 0);
 
   burns = count_burns (data);
-  for (guint i = 0; i < data->samples->len; i++)
-    {
-      gint64 cohort = wb_dataset_get_sample (data, i)->cohort;
-      gboolean any = FALSE;
-
-      if (cohort <= 0 || ended[i] || !counts (wb_dataset_get_sample (data, i)))
-        continue;
-      lowest = lowest == 0 ? cohort : MIN (lowest, cohort);
-      /* begun by any of it, one that is at its end among them */
-      for (guint k = 0; k < data->samples->len && !any; k++)
-        any = burns[k] > 0 && wb_dataset_get_sample (data, k)->cohort == cohort;
-      if (any)
-        begun = begun == 0 ? cohort : MIN (begun, cohort);
-    }
-  return begun > 0 ? begun : lowest;
+  poured = find_first (data, ended, burns, TRUE);
+  return poured > 0 ? poured : find_first (data, ended, burns, FALSE);
 }
 
 static void

@@ -54,8 +54,16 @@ WbCraftCohorts *wb_craft_cohorts_read_with (const WbDataset *data, guint sample,
 void            wb_craft_cohorts_free      (WbCraftCohorts *self);
 
 /*
- * The cohort that goes to the bench now, by samples that are not at their end (`ended` a sample of the data set): the lowest that was begun, else the
- * lowest; 0: none is left.
+ * Whose turn it is. One cohort of an experiment goes through its life after another, also where two would fit on the bench: a begun one
+ * first (any of its samples was burnt), then the lowest number. Bench, calendar and papers all ask here.
+ */
+/* Whether any sample of it was burnt, one that is at its end among them. */
+gboolean        wb_craft_cohorts_is_begun     (const WbDataset *data, gint64 cohort);
+/* Whether the first of two cohorts of an experiment burns before the second; numbers from 1. */
+gboolean        wb_craft_cohorts_is_before    (gboolean begun, gint64 cohort, gboolean other_begun, gint64 other);
+/*
+ * The cohort that goes to the bench now, by samples that are not at their end (`ended` a sample of the data set); one of which nothing is
+ * poured yet keeps no poured one waiting. 0: none is left.
  */
 gint64          wb_craft_cohorts_find_running (const WbDataset *data, const gboolean *ended);
 

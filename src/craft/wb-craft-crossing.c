@@ -98,6 +98,21 @@ wb_craft_crossings_new (const WbDataset *data)
   return self;
 }
 
+gboolean *
+wb_craft_crossings_dup_over (const WbCraftCrossing *crossings,
+                             const WbDataset       *data,
+                             const WbCraftFigures  *figures)
+{
+  gboolean *over;
+
+  g_return_val_if_fail (crossings != NULL && data != NULL && figures != NULL, NULL);
+
+  over = g_new (gboolean, MAX (data->samples->len, 1));
+  for (guint i = 0; i < data->samples->len; i++)
+    over[i] = figures->ended[i] || crossings[i].crossed || crossings[i].broken;
+  return over;
+}
+
 void
 wb_craft_crossing_get_values (const WbCraftCrossing *self,
                               const WbDataset       *data,

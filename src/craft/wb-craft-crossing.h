@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "wb-craft-figures.h"
 #include "wb-craft-limits.h"
 
 G_BEGIN_DECLS
@@ -26,6 +27,8 @@ typedef struct
 
 /* A crossing by sample, data->samples->len of them; g_free. */
 WbCraftCrossing *wb_craft_crossings_new (const WbDataset *data);
+/* Of each sample whether nobody lights it again: at its end, over a limit or in a cracked vessel. g_free. */
+gboolean        *wb_craft_crossings_dup_over (const WbCraftCrossing *crossings, const WbDataset *data, const WbCraftFigures *figures);
 /* What crossed the limit, as if one reading had it: the hottest of a logger's file, or the reading's values. Only where `crossed`. */
 void             wb_craft_crossing_get_values (const WbCraftCrossing *self, const WbDataset *data, double values[WB_N_COLUMNS]);
 

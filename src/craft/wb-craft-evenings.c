@@ -4,6 +4,7 @@
 #include "wb-craft-evenings.h"
 
 #include "wb-clock.h"
+#include "wb-craft-cohorts.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -46,6 +47,31 @@ is_all_done (const Planning *self)
   return TRUE;
 }
 
+static gboolean
+is_begun (const WbCraftEveningsCohort *cohort)
+{
+  return cohort->begun || cohort->done > 0;
+}
+
+/* Whether one of the same experiment burns before it that is not at its end yet, or has its last burn this evening. */
+static gboolean
+waits_for_another (const Planning *self,
+                   guint           cohort,
+                   const gboolean *lit)
+{
+  const WbCraftEveningsCohort *own = &self->cohorts[cohort];
+
+  for (guint i = 0; i < self->n && own->number > 0; i++)
+    {
+      const WbCraftEveningsCohort *other = &self->cohorts[i];
+
+      if (i != cohort && other->experiment == own->experiment && other->number > 0 && (self->progress[i].too_large || !is_done (self, i) || lit[i])
+          && wb_craft_cohorts_is_before (is_begun (other), other->number, is_begun (own), own->number))
+        return TRUE;
+    }
+  return FALSE;
+}
+
 /* The next of those that may be lit and fit on what is free: begun ones as they began, then new ones as they were poured. G_MAXUINT: none. */
 static guint
 find_next (const Planning *self,
@@ -57,7 +83,7 @@ find_next (const Planning *self,
 
   for (guint i = 0; i < self->n; i++)
     if (!lit[i] && !is_done (self, i) && self->cohorts[i].samples <= free_places && self->progress[i].ready_us <= begins_us
-        && (best == G_MAXUINT || self->progress[i].begun < self->progress[best].begun))
+        && (best == G_MAXUINT || self->progress[i].begun < self->progress[best].begun) && !waits_for_another (self, i, lit))
       best = i;
   return best;
 }
@@ -114,7 +140,7 @@ begin (Planning        *self,
       Progress *progress = &self->progress[i];
 
       progress->ready_us = cohort->ready_at.known ? cohort->ready_at.utc_us : G_MININT64;
-      progress->begun = cohort->done > 0 ? self->n_begun++ : G_MAXUINT;
+      progress->begun = is_begun (cohort) ? self->n_begun++ : G_MAXUINT;
       progress->too_large = cohort->left > 0 && cohort->samples > self->bench->places;
       if (progress->too_large)
         g_ptr_array_add (into->problems,
@@ -122,6 +148,18 @@ begin (Planning        *self,
                                             "cohorts on its plan page."),
                                           cohort->name, cohort->samples, self->bench->places));
     }
+}
+
+/* Too large for the bench, or behind one of its experiment that is: told already. */
+static gboolean
+is_stuck (const Planning *self,
+          guint           cohort)
+{
+  for (guint i = 0; i < self->n; i++)
+    if (self->progress[i].too_large
+        && (i == cohort || (self->cohorts[i].experiment == self->cohorts[cohort].experiment && self->cohorts[i].number > 0 && self->cohorts[cohort].number > 0)))
+      return TRUE;
+  return FALSE;
 }
 
 static void
@@ -136,7 +174,7 @@ finish (Planning        *self,
         guint left = self->cohorts[i].left - self->progress[i].planned;
 
         into->left += left;
-        late += self->progress[i].too_large ? 0 : left;
+        late += is_stuck (self, i) ? 0 : left;
       }
   into->cut = late > 0;
   if (late > 0)

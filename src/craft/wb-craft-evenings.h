@@ -8,7 +8,8 @@ G_BEGIN_DECLS
 /*
  * Which samples burn on which evening. A cohort goes through its life together, one burn an evening: it is lit whole or not at all,
  * when each of its samples has cured or cooled, and a begun one comes before a new one, so that burns of a life do not drift apart.
- * Cohorts of several experiments share an evening where the places suffice. A function of what is given and the clock's zone alone.
+ * Cohorts of several experiments share an evening where the places suffice; of one experiment a cohort waits until the one before it has burnt
+ * to its end (wb_craft_cohorts_is_before). A function of what is given and the clock's zone alone.
  */
 
 /* Samples that burn together. */
@@ -21,6 +22,9 @@ typedef struct
   WbInstant   ready_at;  /* from when all of it may be lit; unknown: at any time */
   double      burn_s;    /* length of a burn; NAN: 4 h, as the house protocol has it */
   double      cool_s;    /* from the end of a burn to the next lighting; NAN: none */
+  gint64      experiment;
+  gint64      number;    /* of the cohort in it, from 1; 0: none is stated, it waits for no other */
+  gboolean    begun;     /* any of it was burnt; also where done is more than 0 */
 } WbCraftEveningsCohort;
 
 typedef struct
@@ -59,7 +63,7 @@ typedef struct
   gboolean   cut;       /* some of them because they come after the horizon */
 } WbCraftEvenings;
 
-/* Cohorts in the order in which they were poured. Caller frees. */
+/* Cohorts of several experiments in the order in which they were poured; those of one in any. Caller frees. */
 WbCraftEvenings *wb_craft_evenings_new   (const WbCraftEveningsCohort *cohorts, guint n, const WbCraftEveningsBench *bench);
 void             wb_craft_evenings_free  (WbCraftEvenings *self);
 /* Day of the last planned burn; WB_DAY_NONE: none is planned. */

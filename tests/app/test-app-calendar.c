@@ -186,7 +186,38 @@ test_set_aside (void)
   evening_tear_down (&evening);
 }
 
-/* Two cohorts on a bench that holds one: one evening each in turn, told apart by name. */
+static gboolean
+half_wait (gpointer data)
+{
+  Evening *evening = data;
+  g_autoptr (GPtrArray) samples = wb_app_bench_dup_of_experiment (evening->bench, evening->experiment);
+  guint n = 0;
+
+  for (guint i = 0; i < samples->len; i++)
+    n += wb_app_bench_sample_get_waits_for_cohort (g_ptr_array_index (samples, i)) > 0;
+  return n == (samples->len + 1) / 2;
+}
+
+/* Who burns on the first evening of the calendar waits for nobody at the bench, and who does not waits. */
+static void
+assert_first_burns_now (Evening       *evening,
+                        WbAppCalendar *calendar)
+{
+  g_autoptr (GPtrArray) samples = wb_app_bench_dup_of_experiment (evening->bench, evening->experiment);
+  const char *codes = wb_app_calendar_item_get_detail (find (calendar, WB_APP_CALENDAR_EVENING));
+  g_auto (GStrv) told = g_strsplit (codes, ", ", -1);
+
+  for (guint i = 0; i < samples->len; i++)
+    {
+      WbAppBenchSample *sample = g_ptr_array_index (samples, i);
+      const WbSample *record = (const WbSample *) wb_app_bench_sample_get_record (sample);
+
+      g_assert_cmpint (wb_app_bench_sample_get_waits_for_cohort (sample) == 0, ==,
+                       g_strv_contains ((const char *const *) told, record->code));
+    }
+}
+
+/* Two cohorts, also on a bench that holds both: one goes through its life after the other, the lowest number first, as at the bench. */
 static void
 test_cohorts (void)
 {
@@ -194,20 +225,24 @@ test_cohorts (void)
   g_autoptr (GPtrArray) samples = NULL;
 
   evening_set_up (&evening);
+  wb_clock_advance (wb_clock_get (), 3 * DAY_US); /* all are fit */
+  wb_app_bench_update (evening.bench);
   samples = wb_app_bench_dup_of_experiment (evening.bench, evening.experiment);
   g_assert_cmpuint (samples->len, >=, 2);
   for (guint i = 0; i < samples->len; i++)
     {
       g_autoptr (WbRecord) record = wb_record_copy (wb_app_bench_sample_get_record (g_ptr_array_index (samples, i)));
 
-      ((WbSample *) record)->cohort = 1 + i % 2;
+      ((WbSample *) record)->cohort = 2 - i % 2; /* the first of the list is not of the first cohort */
       app_save (evening.notebook, record);
     }
-  say_evenings (evening.notebook, "mon tue wed thu fri sat sun", WB_INTEGER_NONE, (samples->len + 1) / 2);
+  say_evenings (evening.notebook, "mon tue wed thu fri sat sun", WB_INTEGER_NONE, samples->len);
   g_autoptr (WbAppCalendar) calendar = wb_app_calendar_new (evening.notebook);
 
   app_wait_until (plans_evenings, calendar, "evenings to be planned");
   g_assert_nonnull (strstr (wb_app_calendar_item_get_title (find (calendar, WB_APP_CALENDAR_EVENING)), ", cohort 1: burn 1, "));
+  app_wait_until (half_wait, &evening, "the bench to let the second cohort wait");
+  assert_first_burns_now (&evening, calendar);
   app_finalize (g_steal_pointer (&calendar), "everyone to let go of the calendar");
   evening_tear_down (&evening);
 }

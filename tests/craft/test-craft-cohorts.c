@@ -263,6 +263,23 @@ test_running (void)
   g_assert_cmpint (wb_craft_cohorts_find_running (data, ended), ==, 0);
 }
 
+/* A cohort that nobody poured yet keeps none that is there from the bench. */
+static void
+test_running_poured (void)
+{
+  g_autoptr (WbDataset) data = experiment_new (4, 2);
+  gboolean ended[8] = { FALSE };
+
+  for (guint i = 0; i < 8; i++)
+    {
+      sample_of (data, i)->cohort = 1 + i % 2;
+      sample_of (data, i)->poured_on = i % 2 == 1 ? 20000 : WB_DAY_NONE;
+    }
+  g_assert_cmpint (wb_craft_cohorts_find_running (data, ended), ==, 2);
+  sample_of (data, 6)->poured_on = 20001;
+  g_assert_cmpint (wb_craft_cohorts_find_running (data, ended), ==, 1);
+}
+
 static gboolean
 stop_at_third (double   done,
                gpointer n)
@@ -308,6 +325,7 @@ main (int   argc,
   g_test_add_func ("/craft/cohorts/burnt-before-there-was-a-plan", test_strays);
   g_test_add_func ("/craft/cohorts/one-moved-by-hand", test_moved);
   g_test_add_func ("/craft/cohorts/the-one-that-runs", test_running);
+  g_test_add_func ("/craft/cohorts/an-unpoured-one-keeps-none-waiting", test_running_poured);
   g_test_add_func ("/craft/cohorts/stopped", test_stopped);
   g_test_add_func ("/craft/cohorts/two-hundred-on-twelve", test_two_hundred);
   return g_test_run ();

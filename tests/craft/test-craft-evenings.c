@@ -133,6 +133,41 @@ test_summer_time (void)
   assert_plan (autumn, 1, &in_spring, "2026-03-28 a1; 2026-03-30 a2");
 }
 
+/* Of one experiment the lowest number burns to its end first, whatever the order of the list and however many the bench holds; one that
+ * was begun goes on before it. Of another experiment burns beside it. */
+static void
+test_one_after_another (void)
+{
+  WbCraftEveningsCohort cohorts[] = {
+    { .name = "T5, cohort 2", .samples = 4, .left = 2, .ready_at = WB_INSTANT_NONE, .burn_s = 4 * 3600, .cool_s = 0, .experiment = 5, .number = 2 },
+    { .name = "T5, cohort 1", .samples = 4, .left = 2, .ready_at = WB_INSTANT_NONE, .burn_s = 4 * 3600, .cool_s = 0, .experiment = 5, .number = 1 },
+    { .name = "T6, cohort 2", .samples = 4, .left = 1, .ready_at = WB_INSTANT_NONE, .burn_s = 4 * 3600, .cool_s = 0, .experiment = 6, .number = 2 },
+    { .name = "T5", .samples = 1, .left = 1, .ready_at = WB_INSTANT_NONE, .burn_s = 4 * 3600, .cool_s = 0, .experiment = 5 },
+  };
+  const WbCraftEveningsBench bench = bench_of (20, "mon tue wed thu fri sat sun", "2026-12-01");
+
+  assert_plan (cohorts, G_N_ELEMENTS (cohorts), &bench, "2026-12-01 b1 c1 d1; 2026-12-02 b2; 2026-12-03 a1; 2026-12-04 a2");
+  cohorts[0].begun = TRUE;
+  assert_plan (cohorts, G_N_ELEMENTS (cohorts), &bench, "2026-12-01 a1 c1 d1; 2026-12-02 a2; 2026-12-03 b1; 2026-12-04 b2");
+}
+
+/* Nothing of its experiment burns before one that the bench cannot hold: told once, and not as late. */
+static void
+test_behind_too_large (void)
+{
+  const WbCraftEveningsCohort cohorts[] = {
+    { .name = "T5, cohort 1", .samples = 9, .left = 2, .ready_at = WB_INSTANT_NONE, .experiment = 5, .number = 1 },
+    { .name = "T5, cohort 2", .samples = 4, .left = 2, .ready_at = WB_INSTANT_NONE, .experiment = 5, .number = 2 },
+  };
+  const WbCraftEveningsBench bench = bench_of (8, "tue", "2026-12-01");
+  g_autoptr (WbCraftEvenings) plan = wb_craft_evenings_new (cohorts, 2, &bench);
+
+  g_assert_cmpuint (plan->evenings->len, ==, 0);
+  g_assert_cmpuint (plan->left, ==, 4);
+  g_assert_cmpuint (plan->problems->len, ==, 1);
+  g_assert_false (plan->cut);
+}
+
 static void
 test_too_large (void)
 {
@@ -296,6 +331,8 @@ main (int    argc,
   g_test_add_func ("/craft/evenings/a-begun-cohort-comes-before-a-new-one", test_begun_comes_first);
   g_test_add_func ("/craft/evenings/nothing-burns-before-it-has-cured-or-cooled", test_cooling_and_cure);
   g_test_add_func ("/craft/evenings/begin-at-the-same-time-by-the-wall-clock", test_summer_time);
+  g_test_add_func ("/craft/evenings/cohorts-of-an-experiment-one-after-another", test_one_after_another);
+  g_test_add_func ("/craft/evenings/none-overtakes-one-that-is-too-large", test_behind_too_large);
   g_test_add_func ("/craft/evenings/a-cohort-larger-than-the-bench-is-named", test_too_large);
   g_test_add_func ("/craft/evenings/what-comes-behind-the-horizon-is-counted", test_horizon);
   g_test_add_func ("/craft/evenings/nothing-to-burn-makes-no-evening", test_nothing);
