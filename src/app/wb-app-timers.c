@@ -23,7 +23,7 @@ struct _WbAppTimers
 
 G_DEFINE_FINAL_TYPE (WbAppTimers, wb_app_timers, G_TYPE_OBJECT)
 
-enum { TICK, ENDED, N_SIGNALS };
+enum { TICK, ENDED, DROPPED, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
 static void
@@ -119,6 +119,7 @@ wb_app_timers_class_init (WbAppTimersClass *klass)
   G_OBJECT_CLASS (klass)->finalize = wb_app_timers_finalize;
   signals[TICK] = g_signal_new ("tick", WB_TYPE_APP_TIMERS, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[ENDED] = g_signal_new ("ended", WB_TYPE_APP_TIMERS, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 2, G_TYPE_STRING, G_TYPE_STRING);
+  signals[DROPPED] = g_signal_new ("dropped", WB_TYPE_APP_TIMERS, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
 }
 
 static void
@@ -154,6 +155,8 @@ wb_app_timers_start (WbAppTimers *self,
   g_return_if_fail (WB_IS_APP_TIMERS (self));
   g_return_if_fail (key != NULL && words != NULL && seconds > 0);
 
+  if (g_hash_table_contains (self->timers, key))
+    g_signal_emit (self, signals[DROPPED], 0, key);
   timer = g_new0 (Timer, 1);
   timer->words = g_strdup (words);
   timer->end_us = now_us () + (gint64) (seconds * G_USEC_PER_SEC);
@@ -199,8 +202,10 @@ wb_app_timers_drop (WbAppTimers *self,
                     const char  *key)
 {
   g_return_if_fail (WB_IS_APP_TIMERS (self));
-  if (g_hash_table_remove (self->timers, key))
-    tell (self);
+  if (!g_hash_table_remove (self->timers, key))
+    return;
+  g_signal_emit (self, signals[DROPPED], 0, key);
+  tell (self);
 }
 
 WbAppTimerState

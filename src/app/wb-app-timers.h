@@ -9,7 +9,8 @@ G_BEGIN_DECLS
  * Timers of the pouring table, by a key of their holder's. They count by the clock that never steps, and go on whatever
  * page is shown, as long as the notebook is open. Main thread.
  *
- * Signals: "tick", once a second while one runs, and whenever one changed; "ended" (key, words).
+ * Signals: "tick", once a second while one runs, and whenever one changed; "ended" (key, words); "dropped" (key): nobody waits for it
+ * any more, or it begins anew.
  */
 #define WB_TYPE_APP_TIMERS (wb_app_timers_get_type ())
 G_DECLARE_FINAL_TYPE (WbAppTimers, wb_app_timers, WB, APP_TIMERS, GObject)

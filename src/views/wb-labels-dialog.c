@@ -315,12 +315,12 @@ find_proposed (WbLabelsDialog *self,
   return self->letter ? 1 : 0;
 }
 
-/* The form begins with the sheet that was chosen before it. */
+/* The form of a new one begins with the usual sheet of the notebook's paper. */
 static void
 choose_sheet (WbLabelsDialog *self,
               guint           position)
 {
-  WbReportLabelSheet before = wb_report_label_sheet_preset (WB_REPORT_LABELS_A4_24);
+  WbReportLabelSheet before = wb_report_label_sheet_preset (self->letter ? WB_REPORT_LABELS_LETTER_30 : WB_REPORT_LABELS_A4_24);
   const WbAppLabelSheet *own;
 
   self->quiet = TRUE;

@@ -330,6 +330,17 @@ on_timer_ended_cb (WbWatch    *self,
     wb_sound_play ();
 }
 
+/* The step is done: what was told of its time is old. */
+static void
+on_timer_dropped_cb (WbWatch    *self,
+                     const char *key)
+{
+  g_autofree char *id = g_strdup_printf ("timer-%s", key);
+
+  wb_notice_drop (self->notice, id);
+  wb_notifier_withdraw (self->notifier, id);
+}
+
 /* What was sent before goes; from now on it is as wished. */
 static void
 on_notifications_cb (WbWatch *self)
@@ -415,6 +426,7 @@ wb_watch_new (GtkWindow *window,
   g_signal_connect_object (wb_desk_get_notebook (desk), "clock-moved", G_CALLBACK (on_clock_moved_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (wb_desk_get_settings (desk), "notify::notifications", G_CALLBACK (on_notifications_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (wb_app_timers_of (wb_desk_get_notebook (desk)), "ended", G_CALLBACK (on_timer_ended_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (wb_app_timers_of (wb_desk_get_notebook (desk)), "dropped", G_CALLBACK (on_timer_dropped_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (notice, "acted", G_CALLBACK (on_acted_cb), self, G_CONNECT_SWAPPED);
   return self;
 }

@@ -95,9 +95,9 @@ test_labels (void)
   WbAppBench *bench = wb_app_bench_new (notebook);
   WbAppPour *pour = load_pour (notebook, "HA-1");
   gint64 experiment = wb_app_query_find_experiment_sync (notebook, "HA-1", NULL);
-  const char *wick = ((const WbWick *) g_ptr_array_index (wb_app_pour_get_data (pour)->wicks, 0))->size;
   WbAppLabelsTerms terms = { WB_APP_LABELS_BASE, wb_report_label_sheet_preset (WB_REPORT_LABELS_A4_24), 3, FALSE, FALSE, FALSE };
-  g_autofree char *cell = g_strdup_printf ("· %s ·", wick);
+  /* with its series: a label stands by itself */
+  g_autofree char *cell = wb_material_dup_title (g_ptr_array_index (wb_app_pour_get_data (pour)->wicks, 0));
   g_autofree char *open = NULL, *blind = NULL, *cards = NULL;
   g_autoptr (GError) error = NULL;
   g_autoptr (GAsyncResult) result = NULL;

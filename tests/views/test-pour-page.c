@@ -638,6 +638,9 @@ test_timers (void)
   test_wait (has_ended, window);
   g_assert_cmpint (wb_app_timers_get (timers, "1/key", &left), ==, WB_APP_TIMER_ENDED);
   g_assert_cmpfloat (left, ==, 0);
+  /* done: nothing goes on saying so */
+  wb_app_timers_drop (timers, "1/key");
+  g_assert_false (has_ended (window));
   test_window_destroy (window);
 }
 
