@@ -197,7 +197,7 @@ wb_app_bench_life_get_stage (const WbAppBenchLoad *load,
 gboolean
 wb_app_bench_life_has_length (const WbAppBenchLife *life)
 {
-  return life->burn->kind == WB_BURN_STANDARD || life->burn->kind == WB_BURN_UNTRIMMED;
+  return life->burn->kind == WB_BURN_STANDARD || life->burn->kind == WB_BURN_CHECK || life->burn->kind == WB_BURN_UNTRIMMED;
 }
 
 static double

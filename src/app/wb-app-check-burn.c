@@ -7,6 +7,7 @@
 #include "wb-app-notebook-private.h"
 #include "wb-app-reader-private.h"
 #include "wb-app-stamp-private.h"
+#include "wb-craft-recipe.h"
 #include "wb-store-records.h"
 
 static void
@@ -24,12 +25,13 @@ has_check (const WbDataset *data)
   return FALSE;
 }
 
-/* The newest decision of the cell's recipe in those loads, the first of them before the others; NULL: none. */
+/* The newest decision of the cell's recipe in those loads; NULL: none. */
 static const WbAppBenchLoad *
 find_approved (const GPtrArray *loads,
                const WbDataset *data,
                guint            cell,
-               guint           *approved_cell)
+               guint           *approved_cell,
+             WbInstant       *signed_at)
 {
   const WbAppBenchLoad *found = NULL;
   gint64 newest = G_MININT64;
@@ -44,15 +46,13 @@ find_approved (const GPtrArray *loads,
           guint decided = wb_app_lot_find_cell (load->data, decision->cell);
           gint64 at = decision->signed_at.known ? decision->signed_at.utc_us : decision->record.id;
 
-          if (decided == G_MAXUINT || at <= newest || !wb_craft_check_is_recipe (data, cell, load->data, decided))
+          if (decided == G_MAXUINT || at <= newest || !wb_craft_recipe_is_same (data, cell, load->data, decided))
             continue;
           found = load;
           *approved_cell = decided;
+          *signed_at = decision->signed_at;
           newest = at;
         }
-      /* the first is the experiment itself */
-      if (i == 0 && found != NULL)
-        break;
     }
   return found;
 }
@@ -103,12 +103,13 @@ wb_app_check_burns_read (WbStore    *store,
     {
       guint cell = g_array_index (own->data->sample_cell, guint, g_array_index (own->data->burn_sample, guint, i)), decided = 0;
       const WbAppBenchLoad *approved;
+      WbInstant signed_at = WB_INSTANT_NONE;
 
       if (wb_dataset_get_burn (own->data, i)->kind != WB_BURN_CHECK)
         continue;
-      approved = find_approved (all, own->data, cell, &decided);
+      approved = find_approved (all, own->data, cell, &decided, &signed_at);
       g_ptr_array_add (checks, wb_craft_check_burn_new (own->data, own->figures, i, approved != NULL ? approved->data : NULL,
-                                                        approved != NULL ? approved->figures : NULL, decided));
+                                                        approved != NULL ? approved->figures : NULL, decided, signed_at));
     }
   return checks;
 }

@@ -14,4 +14,9 @@ gboolean wb_craft_burn_speaks (const WbDataset   *data,
                                const WbCraftBurn *burn,
                                WbFigure           figure);
 
+/* Minutes that the protocol lets a burn last; the house's where it states none. */
+double   wb_craft_burn_get_length_min (const WbDataset *data);
+/* Whether so many minutes with a flame end well before the burns of that protocol do. FALSE where they are not known (NAN). */
+gboolean wb_craft_burn_is_cut_short   (const WbDataset *data, double alight_min);
+
 G_END_DECLS

@@ -5,6 +5,22 @@
 
 #include <math.h>
 
+#define CUT_SHARE 0.85       /* a burn shorter than this share of the protocol's was cut short */
+#define HOUSE_BURN_MIN 240.0
+
+double
+wb_craft_burn_get_length_min (const WbDataset *data)
+{
+  return data->protocol != NULL && data->protocol->burn_s > 0 ? data->protocol->burn_s / 60.0 : HOUSE_BURN_MIN;
+}
+
+gboolean
+wb_craft_burn_is_cut_short (const WbDataset *data,
+                            double           alight_min)
+{
+  return alight_min < CUT_SHARE * wb_craft_burn_get_length_min (data);
+}
+
 static gboolean
 is_set_aside (const WbDataset   *data,
               const WbCraftBurn *burn)

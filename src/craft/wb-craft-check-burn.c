@@ -4,7 +4,8 @@
 #include "wb-craft-check-burn.h"
 
 #include "wb-calc-quantile.h"
-#include "wb-craft-limits.h"
+#include "wb-craft-burn-private.h"
+#include "wb-craft-crossing-private.h"
 #include "wb-craft-scale-private.h"
 
 #include <glib/gi18n-lib.h>
@@ -106,27 +107,46 @@ wb_craft_check_interval (double  mean,
   return TRUE;
 }
 
+/* What a burn that goes on might still change. */
+static gboolean
+rests_on_length (WbCraftCheckFigure figure)
+{
+  return figure != WB_CRAFT_CHECK_FULL_POOL && figure != WB_CRAFT_CHECK_CONSUMPTION;
+}
+
+/* What can only rise while it burns, and hurts: over what was approved at the full length it is over it all the more. */
+static gboolean
+is_alarm (WbCraftCheckFigure figure)
+{
+  return figure == WB_CRAFT_CHECK_FLAME_MAX || figure == WB_CRAFT_CHECK_VESSEL;
+}
+
 static gboolean
 is_approved (const WbDataset   *data,
              const WbCraftBurn *burn,
              guint              cell,
              const WbCraftBurn *check,
-             gboolean           same_data)
+             gboolean           same_data,
+             WbInstant          signed_at)
 {
+  WbInstant lit_at = wb_dataset_get_burn (data, burn->burn)->lit_at;
   const WbSample *sample = wb_dataset_get_sample (data, burn->sample);
 
   return burn->cell == cell && burn->kind == WB_BURN_STANDARD && !burn->cut_short && burn->stage == check->stage
-         && sample->set_aside_cause < 0 && sample->set_aside == NULL && !(same_data && burn->burn == check->burn);
+         && sample->set_aside_cause < 0 && sample->set_aside == NULL && !(same_data && burn->burn == check->burn)
+         && !(signed_at.known && lit_at.known && lit_at.utc_us >= signed_at.utc_us);
 }
 
 static void
 compare (WbCraftCheck         *into,
          WbCraftCheckFigure    figure,
          const WbCraftBurn    *check,
+         gboolean              cut_short,
          const WbDataset      *approved,
          const WbCraftFigures *figures,
          guint                 cell,
-         gboolean              same_data)
+         gboolean              same_data,
+         WbInstant             signed_at)
 {
   double sum = 0, squares = 0, mean, sd, least, low, high, y;
 
@@ -134,7 +154,7 @@ compare (WbCraftCheck         *into,
     {
       double value = get_value (&figures->burns[i], figure);
 
-      if (isnan (value) || !is_approved (approved, &figures->burns[i], cell, check, same_data))
+      if (isnan (value) || !is_approved (approved, &figures->burns[i], cell, check, same_data, signed_at))
         continue;
       y = to_scale (figure, value, figures->burns[i].room_c);
       sum += y;
@@ -150,7 +170,7 @@ compare (WbCraftCheck         *into,
     {
       double value = get_value (&figures->burns[i], figure);
 
-      if (isnan (value) || !is_approved (approved, &figures->burns[i], cell, check, same_data))
+      if (isnan (value) || !is_approved (approved, &figures->burns[i], cell, check, same_data, signed_at))
         continue;
       y = to_scale (figure, value, figures->burns[i].room_c);
       squares += (y - mean) * (y - mean);
@@ -165,39 +185,27 @@ compare (WbCraftCheck         *into,
   into->high = from_scale (figure, high, check->room_c);
   y = to_scale (figure, into->value, check->room_c);
   into->state = y > high ? WB_CRAFT_CHECK_ABOVE : y < low ? WB_CRAFT_CHECK_BELOW : WB_CRAFT_CHECK_WITHIN;
+  if (cut_short && rests_on_length (figure) && !(into->state == WB_CRAFT_CHECK_ABOVE && is_alarm (figure)))
+    into->state = WB_CRAFT_CHECK_CUT_SHORT;
 }
 
-/* Which limits any reading of the burn is over, each once. */
+/* Which limits the burn crossed, each once; a crack is told before them. */
 static void
 find_limits (WbCraftCheckBurn *self,
              const WbDataset  *data)
 {
-  g_autofree gboolean *over = g_new0 (gboolean, data->limits->len + 1);
-  GString *text = NULL;
-  guint first, n;
+  g_autofree gboolean *over = wb_craft_crossing_dup_limits (data, self->burn, &self->broken);
+  g_autoptr (GString) text = g_string_new (NULL);
 
-  wb_readings_get_burn_rows (data->readings, self->burn, &first, &n);
-  for (guint row = first; row < first + n; row++)
-    {
-      double values[WB_N_COLUMNS];
-      g_autoptr (GArray) hits = NULL;
-
-      wb_readings_get_values (data->readings, row, values);
-      hits = wb_craft_limits_check_reading (data->limits, values);
-      for (guint i = 0; i < hits->len; i++)
-        if (g_array_index (hits, WbCraftLimitHit, i).level == WB_CRAFT_OVER)
-          over[g_array_index (hits, WbCraftLimitHit, i).limit] = TRUE;
-    }
   for (guint i = 0; i < data->limits->len; i++)
-    if (over[i])
-      {
-        if (text == NULL)
-          text = g_string_new (NULL);
-        g_string_append_printf (text, "%s%s", text->len > 0 ? ", " : "",
-                                _(wb_limit_kind_get_label ((WbLimitKind) ((const WbLimit *) g_ptr_array_index (data->limits, i))->kind)));
-      }
-  self->crossed = text != NULL;
-  self->limits = text != NULL ? g_string_free (text, FALSE) : NULL;
+    {
+      WbLimitKind kind = (WbLimitKind) ((const WbLimit *) g_ptr_array_index (data->limits, i))->kind;
+
+      self->crossed = self->crossed || over[i];
+      if (over[i] && kind != WB_LIMIT_VESSEL_CRACK)
+        g_string_append_printf (text, "%s%s", text->len > 0 ? ", " : "", _(wb_limit_kind_get_label (kind)));
+    }
+  self->limits = text->len > 0 ? g_string_free (g_steal_pointer (&text), FALSE) : NULL;
 }
 
 WbCraftCheckBurn *
@@ -206,7 +214,8 @@ wb_craft_check_burn_new (const WbDataset      *data,
                          guint                 burn,
                          const WbDataset      *approved,
                          const WbCraftFigures *approved_figures,
-                         guint                 cell)
+                         guint                 cell,
+                         WbInstant             signed_at)
 {
   const WbCraftBurn *check;
   WbCraftCheckBurn *self;
@@ -222,11 +231,15 @@ wb_craft_check_burn_new (const WbDataset      *data,
   self->code = g_strdup (wb_dataset_get_sample (data, check->sample)->code);
   self->approved = approved != NULL ? g_strdup (approved->experiment->code) : NULL;
   self->stage = check->stage;
+  self->alight_min = check->alight_min;
+  self->length_min = approved != NULL ? wb_craft_burn_get_length_min (approved) : NAN;
+  self->cut_short = approved != NULL && wb_craft_burn_is_cut_short (approved, check->alight_min);
   for (int i = 0; i < WB_CRAFT_N_CHECKS; i++)
     {
       self->checks[i] = (WbCraftCheck) { WB_CRAFT_CHECK_NOT_READ, get_value (check, (WbCraftCheckFigure) i), 0, NAN, NAN };
       if (approved != NULL)
-        compare (&self->checks[i], (WbCraftCheckFigure) i, check, approved, approved_figures, cell, data == approved);
+        compare (&self->checks[i], (WbCraftCheckFigure) i, check, self->cut_short, approved, approved_figures, cell,
+                 data == approved, signed_at);
     }
   find_limits (self, data);
   return self;
@@ -241,21 +254,6 @@ wb_craft_check_burn_free (WbCraftCheckBurn *self)
   g_free (self->approved);
   g_free (self->limits);
   g_free (self);
-}
-
-gboolean
-wb_craft_check_is_recipe (const WbDataset *a,
-                          guint            cell_a,
-                          const WbDataset *b,
-                          guint            cell_b)
-{
-  const WbCell *one = wb_dataset_get_cell (a, cell_a), *other = wb_dataset_get_cell (b, cell_b);
-
-  return one->vessel == other->vessel && one->wick == other->wick && MAX (one->wick_count, 1) == MAX (other->wick_count, 1)
-         && one->fragrance == other->fragrance
-         && (one->fragrance == 0 || (one->load_pct == other->load_pct && one->load_basis == other->load_basis))
-         && a->experiment->wax == b->experiment->wax && a->experiment->dye == b->experiment->dye
-         && a->experiment->additive == b->experiment->additive;
 }
 
 /* ---- Words ---- */
@@ -302,6 +300,8 @@ wb_craft_check_dup_text (WbCraftCheckFigure  figure,
   value = dup_value (figure, check->value, us_units);
   if (check->state == WB_CRAFT_CHECK_TOO_FEW)
     return g_strdup_printf (_("%s: too few to compare"), value);
+  if (check->state == WB_CRAFT_CHECK_CUT_SHORT)
+    return g_strdup_printf (_("%s: not compared, the burn was cut short"), value);
   range = dup_range (figure, check, us_units);
   if (check->state == WB_CRAFT_CHECK_WITHIN)
     /* Translators: a value, and between which two it was to be */
@@ -311,13 +311,32 @@ wb_craft_check_dup_text (WbCraftCheckFigure  figure,
                           value, range);
 }
 
+/* "Burnt 1 h of 4 h: not compared are Flame at the end, Vessel at the end. "; nothing where all was compared. */
+static void
+append_cut_short (const WbCraftCheckBurn *self,
+                  GString                *text)
+{
+  g_autoptr (GString) names = g_string_new (NULL);
+  g_autofree char *burnt = NULL, *length = NULL;
+
+  for (int i = 0; i < WB_CRAFT_N_CHECKS; i++)
+    if (self->checks[i].state == WB_CRAFT_CHECK_CUT_SHORT)
+      g_string_append_printf (names, "%s%s", names->len > 0 ? ", " : "", wb_craft_check_get_label ((WbCraftCheckFigure) i));
+  if (names->len == 0)
+    return;
+  burnt = wb_quantity_format_duration (self->alight_min * 60);
+  length = wb_quantity_format_duration (self->length_min * 60);
+  /* Translators: how long a candle burnt, how long it should have, names of figures */
+  g_string_append_printf (text, _("Burnt %s of %s: not compared are %s. "), burnt, length, names->str);
+}
+
 char *
 wb_craft_check_burn_dup_text (const WbCraftCheckBurn *self,
                               gboolean                us_units)
 {
   g_autoptr (GString) outside = g_string_new (NULL);
   GString *text = g_string_new (NULL);
-  guint compared = 0;
+  guint compared = 0, cut = 0;
 
   g_return_val_if_fail (self != NULL, NULL);
 
@@ -327,15 +346,22 @@ wb_craft_check_burn_dup_text (const WbCraftCheckBurn *self,
       g_autofree char *one = NULL;
 
       compared += check->state >= WB_CRAFT_CHECK_WITHIN;
+      cut += check->state == WB_CRAFT_CHECK_CUT_SHORT;
       if (check->state != WB_CRAFT_CHECK_ABOVE && check->state != WB_CRAFT_CHECK_BELOW)
         continue;
       one = wb_craft_check_dup_text ((WbCraftCheckFigure) i, check, us_units);
       g_string_append_printf (outside, "%s%s %s", outside->len > 0 ? "; " : "", wb_craft_check_get_label ((WbCraftCheckFigure) i), one);
     }
-  if (self->crossed)
+  if (self->broken)
+    g_string_append (text, _("Its vessel cracked. "));
+  if (self->limits != NULL)
     g_string_append_printf (text, _("It crossed a limit: %s. "), self->limits);
+  if (self->cut_short)
+    append_cut_short (self, text);
   if (self->approved == NULL)
     g_string_append (text, _("No decision is of its recipe: there is nothing to compare it with."));
+  else if (compared == 0 && cut > 0)
+    g_string_truncate (text, text->len - 1);
   else if (compared == 0)
     g_string_append_printf (text, _("Too few burns of %s in the same third of the life were read to compare it with."), self->approved);
   else if (outside->len == 0)

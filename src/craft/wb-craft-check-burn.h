@@ -11,7 +11,9 @@ G_BEGIN_DECLS
  *   mean ± t(1 - a/2; n - 1) s sqrt (1 + 1/n)
  * on the figure's own scale (Hahn and Meeker, Statistical Intervals, 1991, ch. 4), a = 5 %. The burns of one candle are taken as
  * separate ones: where there are many of few candles it is somewhat narrow. Readings are whole millimetres and degrees: no
- * spread counts as less than a reading's own, its step over the square root of 12.
+ * spread counts as less than a reading's own, its step over the square root of 12. What was approved are the burns lit before
+ * it was signed. Of a check burn cut short only what does not rest on its length is compared (consumption, the time to a full
+ * pool); a highest flame or a vessel that is over what was approved at the full length is over it all the same.
  */
 
 typedef enum
@@ -31,6 +33,7 @@ typedef enum
 {
   WB_CRAFT_CHECK_NOT_READ,     /* the check burn does not say */
   WB_CRAFT_CHECK_TOO_FEW,      /* fewer than two approved burns do */
+  WB_CRAFT_CHECK_CUT_SHORT,    /* it rests on the length of a burn, and this one was cut short */
   WB_CRAFT_CHECK_WITHIN,
   WB_CRAFT_CHECK_ABOVE,
   WB_CRAFT_CHECK_BELOW
@@ -52,20 +55,26 @@ typedef struct
   char        *code;           /* of the sample */
   char        *approved;       /* code of the experiment whose decision it is held against; NULL: no decision is of its recipe */
   WbStage      stage;
-  gboolean     crossed;        /* it crossed a limit */
-  char        *limits;         /* which, in words; NULL: none */
+  gboolean     broken;         /* the vessel cracked in it, whatever the limits say */
+  gboolean     crossed;        /* it crossed a limit, by a reading or a logger's file */
+  char        *limits;         /* which, in words; NULL: none but the crack */
+  gboolean     cut_short;      /* it ended well before the approved burns did */
+  double       alight_min;     /* minutes with a flame; NAN */
+  double       length_min;     /* that an approved burn lasts by its protocol; NAN: nothing to hold it against */
   WbCraftCheck checks[WB_CRAFT_N_CHECKS];
 } WbCraftCheckBurn;
 
 /* The two ends, for n values of that mean and standard deviation; FALSE, and both NAN, for n < 2 or a spread that is no number. */
 gboolean          wb_craft_check_interval  (double mean, double sd, guint n, double *low, double *high);
 
-/* burn: index, of kind check. approved: with the cell that was decided; NULL: nothing to hold it against. Caller frees. */
+/*
+ * burn: index, of kind check. approved: with the cell that was decided, signed_at (unknown: all its burns count); NULL: nothing to
+ * hold it against. Caller frees.
+ */
 WbCraftCheckBurn *wb_craft_check_burn_new  (const WbDataset *data, const WbCraftFigures *figures, guint burn,
-                                            const WbDataset *approved, const WbCraftFigures *approved_figures, guint cell);
+                                            const WbDataset *approved, const WbCraftFigures *approved_figures, guint cell,
+                                            WbInstant signed_at);
 void              wb_craft_check_burn_free (WbCraftCheckBurn *self);
-/* Whether two cells, each of its data set, are one recipe: vessel, wick and how many, wax, dye, additive, scent. */
-gboolean          wb_craft_check_is_recipe (const WbDataset *a, guint cell_a, const WbDataset *b, guint cell_b);
 
 /* "Vessel at the end"; translated, static. */
 const char       *wb_craft_check_get_label (WbCraftCheckFigure figure);

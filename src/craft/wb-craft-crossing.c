@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
-#include "wb-craft-crossing.h"
+#include "wb-craft-crossing-private.h"
 
 #include "wb-craft-limits-private.h"
 #include "wb-craft-logger.h"
@@ -29,14 +29,38 @@ keep (WbCraftCrossing *into,
   into->logger = logger;
 }
 
+/* what is cracked is cracked, also where no limit is kept against it */
+static gboolean
+is_crack (const WbDataset *data,
+          guint            row)
+{
+  return wb_readings_get (data->readings, row, WB_COLUMN_EVENT) == WB_EVENT_VESSEL_CRACK;
+}
+
+static gboolean
+is_row_over (const WbDataset *data,
+             const WbLimit   *limit,
+             guint            burn,
+             guint            row)
+{
+  return !limit->off && wb_craft_limit_is_row_over (data, limit, burn, row);
+}
+
+static gboolean
+is_logger_over (const WbLimit      *limit,
+                const WbAttachment *logger,
+                double             *minute)
+{
+  return !limit->off && wb_craft_limit_is_over (limit, wb_craft_limit_logger_value (limit, logger, minute));
+}
+
 static void
 look_at_row (const WbDataset *data,
              guint            burn,
              guint            row,
              WbCraftCrossing *into)
 {
-  /* what is cracked is cracked, also where no limit is kept against it */
-  if (wb_readings_get (data->readings, row, WB_COLUMN_EVENT) == WB_EVENT_VESSEL_CRACK && !into->broken)
+  if (is_crack (data, row) && !into->broken)
     {
       into->broken = TRUE;
       into->broken_burn = burn;
@@ -45,7 +69,7 @@ look_at_row (const WbDataset *data,
     {
       const WbLimit *limit = g_ptr_array_index (data->limits, i);
 
-      if (limit->off || !wb_craft_limit_is_row_over (data, limit, burn, row))
+      if (!is_row_over (data, limit, burn, row))
         continue;
       /* of several limits of one reading the first of the list stands */
       if (into->crossed && into->row == row)
@@ -65,9 +89,9 @@ look_at_logger (const WbDataset *data,
   for (guint i = 0; i < data->limits->len; i++)
     {
       const WbLimit *limit = g_ptr_array_index (data->limits, i);
-      double minute, value = wb_craft_limit_logger_value (limit, attachment, &minute);
+      double minute;
 
-      if (!limit->off && wb_craft_limit_is_over (limit, value))
+      if (is_logger_over (limit, attachment, &minute))
         keep (into, i, burn, minute, G_MAXUINT, logger);
     }
 }
@@ -110,6 +134,34 @@ wb_craft_crossings_dup_over (const WbCraftCrossing *crossings,
   over = g_new (gboolean, MAX (data->samples->len, 1));
   for (guint i = 0; i < data->samples->len; i++)
     over[i] = figures->ended[i] || crossings[i].crossed || crossings[i].broken;
+  return over;
+}
+
+gboolean *
+wb_craft_crossing_dup_limits (const WbDataset *data,
+                              guint            burn,
+                              gboolean        *broken)
+{
+  gboolean *over;
+  guint first, n;
+
+  g_return_val_if_fail (data != NULL && burn < data->burns->len && broken != NULL, NULL);
+
+  over = g_new0 (gboolean, MAX (data->limits->len, 1));
+  *broken = FALSE;
+  wb_readings_get_burn_rows (data->readings, burn, &first, &n);
+  for (guint row = first; row < first + n; row++)
+    *broken = *broken || is_crack (data, row);
+  for (guint i = 0; i < data->limits->len; i++)
+    {
+      const WbLimit *limit = g_ptr_array_index (data->limits, i);
+      double minute;
+
+      for (guint row = first; row < first + n && !over[i]; row++)
+        over[i] = is_row_over (data, limit, burn, row);
+      for (guint k = 0; k < data->loggers->len && !over[i]; k++)
+        over[i] = g_array_index (data->logger_burn, guint, k) == burn && is_logger_over (limit, g_ptr_array_index (data->loggers, k), &minute);
+    }
   return over;
 }
 

@@ -3,6 +3,8 @@
 
 #include "wb-craft-figures.h"
 
+#include "wb-craft-burn-private.h"
+
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
@@ -10,12 +12,10 @@
 #include "wb-craft-vessel-private.h"
 
 #define END_SHARE 0.75       /* a figure "at the end" was read in the last quarter of the burn */
-#define CUT_SHARE 0.85       /* a burn shorter than this share of the protocol's was cut short */
 #define GRACE_MIN 15.0       /* a round takes 12 to 15 minutes: common practice, no source */
 #define RING_ABOVE_MM 1.5    /* a pool that a ring holds ends at most this much wider than the ring */
 #define RING_FLAT_MM 2.0     /* and does not grow by more than this over its last two readings */
 #define RING_LONGER 1.25     /* or, read once, burnt longer by this factor than what left the ring */
-#define HOUSE_BURN_MIN 240.0
 
 /* The last value of a column over the rows of one moment: several wicks or raters are averaged. */
 typedef struct
@@ -52,12 +52,6 @@ raise_to (double *highest,
     *highest = value;
 }
 
-static double
-protocol_minutes (const WbDataset *data)
-{
-  return data->protocol != NULL && data->protocol->burn_s > 0 ? data->protocol->burn_s / 60.0 : HOUSE_BURN_MIN;
-}
-
 /* Everything of a burn that is read at its end, while alight. */
 static void
 read_end (const WbDataset *data,
@@ -69,8 +63,8 @@ read_end (const WbDataset *data,
   double end = isnan (burn->last_min) ? 0 : burn->last_min;
   guint first, n;
 
-  if (burn->kind == WB_BURN_STANDARD)
-    end = MIN (end, protocol_minutes (data) + GRACE_MIN);
+  if (burn->kind == WB_BURN_STANDARD || burn->kind == WB_BURN_CHECK)
+    end = MIN (end, wb_craft_burn_get_length_min (data) + GRACE_MIN);
   burn->end_min = end;
   wb_readings_get_burn_rows (data->readings, burn->burn, &first, &n);
   for (guint row = first; row < first + n; row++)
@@ -293,7 +287,7 @@ read_burn (const WbDataset *data,
 {
   double inner_mm = wb_craft_vessel_inner_mm (wb_dataset_get_vessel (data, burn->cell), burn->stage);
 
-  burn->cut_short = burn->alight_min < CUT_SHARE * protocol_minutes (data);
+  burn->cut_short = wb_craft_burn_is_cut_short (data, burn->alight_min);
   read_end (data, burn, inner_mm);
   read_worst (data, burn);
   read_full_pool (data, burn, inner_mm);

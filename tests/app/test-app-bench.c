@@ -184,6 +184,32 @@ test_due_times (void)
   evening_tear_down (&evening);
 }
 
+/* A check burn is held against burns of the protocol's length, so it has that length. */
+static void
+test_check_has_length (void)
+{
+  Evening evening;
+  WbAppBenchSample *first;
+  GAsyncResult *result = NULL;
+  g_autoptr (GError) error = NULL;
+
+  evening_set_up (&evening);
+  wb_clock_advance (wb_clock_get (), 3 * DAY_US);
+  wb_app_bench_update (evening.bench);
+  first = evening_nth (&evening, 0);
+  evening_open_session (&evening);
+  wb_app_bench_light_async (evening.bench, wb_app_bench_sample_get_id (first), WB_BURN_CHECK, 6, "A1", WB_INSTANT_NONE, NULL, FALSE, NULL,
+                            app_keep_result_cb, &result);
+  g_assert_true (evening_finish (&evening, &result, &error));
+  g_assert_no_error (error);
+  evening_wait_for_state (first, WB_APP_BENCH_ALIGHT);
+  g_assert_cmpfloat (wb_app_bench_sample_get_length_s (first), ==, 4 * 3600);
+  wb_clock_advance (wb_clock_get (), 4 * HOUR_US);
+  wb_app_bench_update (evening.bench);
+  g_assert_true (wb_app_bench_sample_get_stop_due (first));
+  evening_tear_down (&evening);
+}
+
 static gboolean
 has_seed (gpointer user)
 {
@@ -1346,6 +1372,7 @@ test_app_bench_add (void)
   g_test_add_func ("/app/bench/a-wax-that-states-no-cure-sets-for-a-day", test_no_cure);
   g_test_add_func ("/app/bench/a-code-at-the-bench-twice-names-its-experiment", test_twins);
   g_test_add_func ("/app/bench/each-sample-by-its-own-clock", test_due_times);
+  g_test_add_func ("/app/bench/a-check-burn-has-the-protocols-length", test_check_has_length);
   g_test_add_func ("/app/bench/a-session-records-its-seed", test_recorded_seed);
   g_test_add_func ("/app/bench/a-step-of-the-wall-clock-moves-nothing", test_clock_step);
   g_test_add_func ("/app/bench/an-hour-told-later-is-an-hour", test_minute_told_later);
