@@ -16,7 +16,7 @@
 typedef struct
 {
   GPtrArray *lots;    /* WbLot */
-  GPtrArray *blends;  /* WbFragrancePart */
+  GPtrArray *blends;  /* WbFragrancePart, every version: of what a blend was ever mixed */
   GPtrArray *traces;  /* WbAppLotTrace, without uses */
 } Listing;
 
@@ -130,12 +130,7 @@ count_load (Listing              *self,
     count_parts (self, wb_craft_lot_parts_of_sample (load->data, i),
                  load->crossings[i].crossed || load->crossings[i].broken ? COUNT_CROSSED : COUNT_SAMPLE);
   for (guint i = 0; i < load->data->decisions->len; i++)
-    {
-      guint cell = wb_app_lot_find_cell (load->data, ((const WbDecision *) g_ptr_array_index (load->data->decisions, i))->cell);
-
-      if (cell != G_MAXUINT)
-        count_parts (self, wb_craft_lot_parts_of_cell (load->data, cell), COUNT_DECISION);
-    }
+    count_parts (self, wb_craft_lot_parts_of_decision (load->data, g_ptr_array_index (load->data->decisions, i)), COUNT_DECISION);
 }
 
 static int
@@ -176,7 +171,7 @@ read_list (WbStore      *store,
 {
   WbAppLoads *loads = data;
   g_autoptr (GPtrArray) lots = wb_store_list (store, &wb_lot_type, NULL, 0, error);
-  g_autoptr (GPtrArray) blends = lots != NULL ? wb_store_list (store, &wb_fragrance_part_type, NULL, 0, error) : NULL;
+  g_autoptr (GPtrArray) blends = lots != NULL ? wb_store_list_versions (store, &wb_fragrance_part_type, NULL, 0, error) : NULL;
   g_autoptr (GHashTable) stamps = blends != NULL ? wb_app_stamp_list (store, error) : NULL;
   g_autoptr (GPtrArray) traces = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_app_lot_trace_free);
   Listing self = { lots, blends, traces };

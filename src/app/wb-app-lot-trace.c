@@ -115,10 +115,9 @@ add_decisions (WbAppLotTrace        *self,
   for (guint i = 0; i < load->data->decisions->len; i++)
     {
       const WbDecision *decision = g_ptr_array_index (load->data->decisions, i);
-      guint cell = wb_app_lot_find_cell (load->data, decision->cell);
-      g_autoptr (GPtrArray) parts = cell != G_MAXUINT ? wb_craft_lot_parts_of_cell (load->data, cell) : NULL;
+      g_autoptr (GPtrArray) parts = wb_craft_lot_parts_of_decision (load->data, decision);
 
-      if (parts == NULL || !rests_on (parts, blends, question))
+      if (!rests_on (parts, blends, question))
         continue;
       g_ptr_array_add (self->uses, wb_app_lot_use_of_decision (load, decision));
       self->decisions++;
@@ -240,7 +239,8 @@ read_trace (WbStore      *store,
 {
   const Question *question = data;
   g_autoptr (WbRecord) material = wb_app_lot_load_material (store, question->material, error);
-  g_autoptr (GPtrArray) blends = material != NULL ? wb_store_list (store, &wb_fragrance_part_type, NULL, 0, error) : NULL;
+  /* a melt holds what its blend was mixed of when it was poured, whatever that is today */
+  g_autoptr (GPtrArray) blends = material != NULL ? wb_store_list_versions (store, &wb_fragrance_part_type, NULL, 0, error) : NULL;
   g_autoptr (GHashTable) stamps = blends != NULL ? wb_app_stamp_list (store, error) : NULL;
   g_autoptr (GArray) ids = g_array_new (FALSE, FALSE, sizeof (gint64));
   g_autoptr (WbAppLotTrace) self = NULL;

@@ -157,7 +157,7 @@ wb_app_lot_use_of_decision (const WbAppBenchLoad *load,
   self->state = decision->signed_by != NULL ? g_strdup_printf (_("signed by %s"), decision->signed_by) : g_strdup (_("signed"));
   if (cell == G_MAXUINT)
     return self;
-  parts = wb_craft_lot_parts_of_cell (load->data, cell);
+  parts = wb_craft_lot_parts_of_decision (load->data, decision);
   self->cell = dup_cell (load->data, cell);
   self->lots = wb_craft_lot_parts_dup_text (parts);
   return self;

@@ -8,6 +8,7 @@
 #include "wb-app-reader-private.h"
 #include "wb-app-save-task-private.h"
 #include "wb-app-stamp-private.h"
+#include "wb-craft-recipe.h"
 #include "wb-store-records.h"
 
 #include <glib/gi18n-lib.h>
@@ -126,16 +127,7 @@ read_signed (WbStore    *store,
   return g_steal_pointer (&all);
 }
 
-static gboolean
-is_same_scent (const Signed *a,
-               const Signed *b)
-{
-  const WbCell *one = wb_dataset_get_cell (a->load->data, a->cell), *other = wb_dataset_get_cell (b->load->data, b->cell);
-
-  return one->vessel == other->vessel && a->load->data->experiment->wax == b->load->data->experiment->wax && one->fragrance == other->fragrance
-         && (one->fragrance == 0 || (one->load_pct == other->load_pct && one->load_basis == other->load_basis));
-}
-
+/* By a newer one of the same candle, whatever its wick. */
 static gboolean
 is_replaced (const GArray *all,
              guint         index)
@@ -146,7 +138,7 @@ is_replaced (const GArray *all,
     {
       const Signed *other = &g_array_index (all, Signed, i);
 
-      if (i != index && other->signed_entry > own->signed_entry && is_same_scent (own, other))
+      if (i != index && other->signed_entry > own->signed_entry && wb_craft_recipe_is_same_candle (own->load->data, own->cell, other->load->data, other->cell))
         return TRUE;
     }
   return FALSE;
@@ -185,7 +177,7 @@ add_history (WbStore            *store,
   return TRUE;
 }
 
-/* A blend's parts in all their versions, and the oils that they are. */
+/* A blend's parts in all their versions, and the oils that they are, which may be blends. */
 static gboolean
 add_blend (WbStore      *store,
            WbCraftShelf *shelf,
@@ -200,7 +192,10 @@ add_blend (WbStore      *store,
     {
       const WbFragrancePart *part = g_ptr_array_index (parts, i);
 
+      if (has_versions (shelf->parts, part->record.id))
+        continue;
       if (!add_history (store, shelf->parts, &wb_fragrance_part_type, part->record.id, error)
+          || !add_blend (store, shelf, part->part, error)
           || !add_history (store, shelf->materials, &wb_fragrance_type, part->part, error))
         return FALSE;
     }
@@ -213,7 +208,7 @@ add_recipe (WbStore      *store,
             const Signed *item,
             GError      **error)
 {
-  g_autoptr (GPtrArray) parts = wb_craft_lot_parts_of_cell (item->load->data, item->cell);
+  g_autoptr (GPtrArray) parts = wb_craft_lot_parts_of_decision (item->load->data, item->decision);
 
   for (guint i = 0; i < parts->len; i++)
     {

@@ -86,39 +86,59 @@ wb_craft_lot_is_poured (const WbSample *sample)
   return sample->poured_on != WB_DAY_NONE || sample->batch != 0;
 }
 
+/* A burn without its day, from a file, is taken for an earlier one. */
+static gboolean
+was_burnt_before (const WbDataset *data,
+                  guint            sample,
+                  WbInstant        at)
+{
+  for (guint i = 0; i < data->burns->len; i++)
+    {
+      WbInstant lit_at = wb_dataset_get_burn (data, i)->lit_at;
+
+      if (g_array_index (data->burn_sample, guint, i) == sample && !(at.known && lit_at.known && lit_at.utc_us >= at.utc_us))
+        return TRUE;
+    }
+  return FALSE;
+}
+
 static gboolean
 is_counted (const WbSample *sample)
 {
-  return wb_craft_lot_is_poured (sample) && sample->set_aside_cause < 0 && sample->set_aside == NULL;
+  return sample->set_aside_cause < 0 && sample->set_aside == NULL;
 }
 
 GPtrArray *
-wb_craft_lot_parts_of_cell (const WbDataset *data,
-                            guint            cell)
+wb_craft_lot_parts_of_decision (const WbDataset  *data,
+                                const WbDecision *decision)
 {
-  GPtrArray *parts;
+  GPtrArray *parts = NULL;
+  guint cell = 0;
 
-  g_return_val_if_fail (data != NULL && cell < data->cells->len, NULL);
+  g_return_val_if_fail (data != NULL && decision != NULL, NULL);
 
+  while (cell < data->cells->len && wb_dataset_get_cell (data, cell)->record.id != decision->cell)
+    cell++;
+  if (cell == data->cells->len)
+    return g_ptr_array_new_with_free_func (part_free);
   parts = list_cell (data, cell);
   for (guint i = 0; i < data->samples->len; i++)
-    if (g_array_index (data->sample_cell, guint, i) == cell && is_counted (wb_dataset_get_sample (data, i)))
+    if (g_array_index (data->sample_cell, guint, i) == cell && is_counted (wb_dataset_get_sample (data, i))
+        && was_burnt_before (data, i, decision->signed_at))
       take_sample (parts, data, wb_dataset_get_sample (data, i));
   return parts;
 }
 
 static gboolean
-is_part_of (gint64           material,
-            gint64           blend,
-            const GPtrArray *blends)
+owns (gint64           owner,
+      gint64           material,
+      const GPtrArray *blends)
 {
-  for (guint i = 0; i < blends->len; i++)
-    {
-      const WbFragrancePart *part = g_ptr_array_index (blends, i);
+  g_autoptr (GArray) owners = wb_craft_lot_dup_owners (owner, blends);
 
-      if (part->fragrance == blend && part->part == material)
-        return TRUE;
-    }
+  for (guint i = 0; i < owners->len; i++)
+    if (g_array_index (owners, gint64, i) == material)
+      return TRUE;
   return FALSE;
 }
 
@@ -132,9 +152,8 @@ wb_craft_lot_parts_find (const GPtrArray *parts,
   for (guint i = 0; i < parts->len; i++)
     {
       const WbCraftLotPart *part = g_ptr_array_index (parts, i);
-      gint64 id = ((const WbRecord *) part->material)->id;
 
-      if (id == material || is_part_of (material, id, blends))
+      if (owns (((const WbRecord *) part->material)->id, material, blends))
         return part;
     }
   return NULL;

@@ -15,12 +15,15 @@ typedef struct
 
 /* Of one sample, in the order vessel, wax, wick, fragrance, dye, additive; what it has none of is left out. Caller frees. */
 GPtrArray *wb_craft_lot_parts_of_sample (const WbDataset *data, guint sample);
-/* Of a combination: the lots of all its samples that were poured and are not set aside. */
-GPtrArray *wb_craft_lot_parts_of_cell   (const WbDataset *data, guint cell);
+/*
+ * Of a decision of the data set: the lots of those samples of its combination that were burnt before it was signed and are not set
+ * aside. What was poured since, or never lit, is not what it rests on. Empty where its combination is not there.
+ */
+GPtrArray *wb_craft_lot_parts_of_decision (const WbDataset *data, const WbDecision *decision);
 /* Whether it was poured, by its day or its melt. */
 gboolean   wb_craft_lot_is_poured       (const WbSample *sample);
 
-/* The part whose material, or a part of whose blend, has that id; blends: WbFragrancePart. NULL: none. */
+/* The part whose material, or what its blend is or was mixed of, has that id; blends: WbFragrancePart, old versions too. NULL: none. */
 const WbCraftLotPart *wb_craft_lot_parts_find (const GPtrArray *parts, gint64 material, const GPtrArray *blends);
 /* "Dunmarl soft W-107; Brosk B4 K-42": those of which a lot is told; NULL: of none. Caller frees. */
 char      *wb_craft_lot_parts_dup_text  (const GPtrArray *parts);

@@ -35,15 +35,39 @@ holds (const GPtrArray *codes,
   return FALSE;
 }
 
+/* A plus within a word is a part of the code: "A+B". */
+static gboolean
+is_between (const char *text,
+            const char *c)
+{
+  return *c == ',' || *c == ';' || (*c == '+' && (c == text || g_ascii_isspace (c[-1])) && (c[1] == '\0' || g_ascii_isspace (c[1])));
+}
+
+static void
+add_code (GPtrArray *codes,
+          char      *code /* taken */)
+{
+  if (*g_strstrip (code) != '\0' && !holds (codes, code))
+    g_ptr_array_add (codes, code);
+  else
+    g_free (code);
+}
+
 static void
 add_codes (GPtrArray  *codes,
            const char *text)
 {
-  g_auto (GStrv) parts = g_strsplit (text != NULL ? text : "", ",", -1);
+  const char *from = text;
 
-  for (guint i = 0; parts[i] != NULL; i++)
-    if (*g_strstrip (parts[i]) != '\0' && !holds (codes, parts[i]))
-      g_ptr_array_add (codes, g_strdup (parts[i]));
+  if (text == NULL)
+    return;
+  for (const char *c = text; *c != '\0'; c++)
+    if (is_between (text, c))
+      {
+        add_code (codes, g_strndup (from, c - from));
+        from = c + 1;
+      }
+  add_code (codes, g_strdup (from));
 }
 
 char **
@@ -168,20 +192,33 @@ wb_craft_lot_add_missing (GPtrArray       *records,
       }
 }
 
-GArray *
-wb_craft_lot_dup_owners (gint64           material,
-                         const GPtrArray *parts)
+static void
+add_owner (GArray          *owners,
+           gint64           material,
+           const GPtrArray *parts)
 {
-  GArray *owners = g_array_new (FALSE, FALSE, sizeof (gint64));
-
+  for (guint i = 0; i < owners->len; i++)
+    if (g_array_index (owners, gint64, i) == material)
+      return;
   g_array_append_val (owners, material);
   for (guint i = 0; i < parts->len; i++)
     {
       const WbFragrancePart *part = g_ptr_array_index (parts, i);
 
       if (part->fragrance == material)
-        g_array_append_val (owners, part->part);
+        add_owner (owners, part->part, parts);
     }
+}
+
+GArray *
+wb_craft_lot_dup_owners (gint64           material,
+                         const GPtrArray *parts)
+{
+  GArray *owners = g_array_new (FALSE, FALSE, sizeof (gint64));
+
+  g_return_val_if_fail (parts != NULL, owners);
+
+  add_owner (owners, material, parts);
   return owners;
 }
 

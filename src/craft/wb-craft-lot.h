@@ -6,8 +6,8 @@
 G_BEGIN_DECLS
 
 /*
- * What the lot texts of melts and samples say. Such a text is a lot's code, or several with commas between them where the
- * parts of a blend have lots of their own. Codes are told apart whatever their case and the space around them. A file that
+ * What the lot texts of melts and samples say, read here alone. Such a text is a lot's code, or several with a comma, a semicolon
+ * or a plus with space around it between them: a melt of two bags, or a blend whose parts have lots of their own. Codes are told apart whatever their case and the space around them. A file that
  * was imported brings texts without a WbLot beside them. Errors: none; a text of NULL names no lot.
  */
 
@@ -31,7 +31,10 @@ char        *wb_craft_lot_dup_used_up (const GPtrArray *lots, const gint64 *mate
  */
 void         wb_craft_lot_add_missing (GPtrArray *records, const GPtrArray *lots, const gint64 *materials, guint n_materials,
                                        const char *text, WbDay received_on);
-/* That material and, of a blend, its parts, as the functions above want them; parts: WbFragrancePart. gint64, caller frees. */
+/*
+ * That material and, of a blend, its parts, and theirs where they are blends, as the functions above want them. parts:
+ * WbFragrancePart; with their old versions too, all that it was ever mixed of. gint64, none twice, caller frees.
+ */
 GArray      *wb_craft_lot_dup_owners  (gint64 material, const GPtrArray *parts);
 
 /*

@@ -4,6 +4,7 @@
 #include "wb-craft-stock.h"
 
 #include "wb-craft-batch.h"
+#include "wb-craft-lot.h"
 #include "wb-text.h"
 
 #include <math.h>
@@ -79,7 +80,7 @@ find_lot (const WbCraftStock *self,
   return found;
 }
 
-/* The material's lots that the text names: one code, or several with a comma, semicolon or plus between them. */
+/* The material's lots that the text names. */
 static GPtrArray *
 find_lots (const WbCraftStock *self,
            gint64              material,
@@ -94,10 +95,10 @@ find_lots (const WbCraftStock *self,
     g_ptr_array_add (found, lot);
   if (whole == NULL || lot != NULL)
     return found;
-  codes = g_strsplit_set (whole, ",;+", -1);
+  codes = wb_craft_lot_split (whole);
   for (char **code = codes; *code != NULL; code++)
     {
-      lot = find_lot (self, material, g_strstrip (*code));
+      lot = find_lot (self, material, *code);
       if (lot != NULL && !g_ptr_array_find (found, lot, NULL))
         g_ptr_array_add (found, lot);
     }

@@ -329,19 +329,17 @@ static GArray *
 dup_owners (const Search *search,
             gint64        material)
 {
-  GArray *owners = g_array_new (FALSE, FALSE, sizeof (gint64));
+  g_autoptr (GPtrArray) parts = g_ptr_array_new ();
 
-  g_array_append_val (owners, material);
   for (guint i = 0; i < search->shelf->parts->len; i++)
     {
       const GPtrArray *versions = g_ptr_array_index (search->shelf->parts, i);
-      const WbFragrancePart *then = get_version (versions, search->signed_entry), *now = get_version (versions, G_MAXINT64);
-      const WbFragrancePart *part = now != NULL ? now : then;
+      gconstpointer then = get_version (versions, search->signed_entry), now = get_version (versions, G_MAXINT64);
 
-      if (part != NULL && part->fragrance == material)
-        g_array_append_val (owners, part->part);
+      if (now != NULL || then != NULL)
+        g_ptr_array_add (parts, (gpointer) (now != NULL ? now : then));
     }
-  return owners;
+  return wb_craft_lot_dup_owners (material, parts);
 }
 
 static void
@@ -370,16 +368,12 @@ wb_craft_touched_new (const WbDataset    *data,
                       const WbCraftShelf *shelf)
 {
   Search search = { data, decision, signed_entry, shelf, g_ptr_array_new_with_free_func (touched_free) };
+  g_autoptr (GPtrArray) parts = NULL;
 
   g_return_val_if_fail (data != NULL && decision != NULL && shelf != NULL, NULL);
 
-  for (guint cell = 0; cell < data->cells->len; cell++)
-    if (wb_dataset_get_cell (data, cell)->record.id == decision->cell)
-      {
-        g_autoptr (GPtrArray) parts = wb_craft_lot_parts_of_cell (data, cell);
-
-        for (guint i = 0; i < parts->len; i++)
-          look_at_part (&search, g_ptr_array_index (parts, i));
-      }
+  parts = wb_craft_lot_parts_of_decision (data, decision);
+  for (guint i = 0; i < parts->len; i++)
+    look_at_part (&search, g_ptr_array_index (parts, i));
   return search.touched;
 }

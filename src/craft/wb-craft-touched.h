@@ -8,7 +8,7 @@ G_BEGIN_DECLS
 /*
  * Which changes touch a decision: any change of wax lot, wick lot, vessel, fragrance or dye asks for a test of its own (ASTM
  * F2417-23, App. X4). A change is a lot that came into the notebook after the decision was signed, and is neither among the
- * lots of its samples nor used up; a material of its recipe of which something is another that matters to the candle; a blend
+ * lots of the samples that were burnt before it was nor used up; a material of its recipe of which something is another that matters to the candle; a blend
  * that is mixed otherwise; a material that was deleted. What was not known before and is now filled in is no change, nor are
  * names, notes, suppliers, and limits of a load.
  */

@@ -105,8 +105,8 @@ wb_report_test_add_decisions (const WbReportTest *test)
       guint cell = find_cell (test->data, decision->cell);
       g_autofree char *name = cell != G_MAXUINT ? wb_report_test_dup_cell (test, NULL, cell) : NULL;
       g_autofree char *verdict = dup_verdict (test, cell);
-      g_autoptr (GPtrArray) parts = cell != G_MAXUINT ? wb_craft_lot_parts_of_cell (test->data, cell) : NULL;
-      g_autofree char *lots = parts != NULL ? wb_craft_lot_parts_dup_text (parts) : NULL;
+      g_autoptr (GPtrArray) parts = wb_craft_lot_parts_of_decision (test->data, decision);
+      g_autofree char *lots = wb_craft_lot_parts_dup_text (parts);
       g_autofree char *day = decision->signed_at.known ? wb_instant_format_date (decision->signed_at) : NULL;
 
       wb_report_test_facts_add (facts, _("Chosen"), name);

@@ -97,18 +97,19 @@ wb_store_list_versions (WbStore            *self,
                         gint64              value,
                         GError            **error)
 {
-  g_return_val_if_fail (self != NULL && type != NULL && field != NULL, NULL);
-  g_return_val_if_fail (wb_record_type_find_field (type, field) != NULL, NULL);
+  g_return_val_if_fail (self != NULL && type != NULL, NULL);
+  g_return_val_if_fail (field == NULL || wb_record_type_find_field (type, field) != NULL, NULL);
   wb_store_assert_thread (self);
 
   const WbStoreTable *table = wb_store_table_find (type);
-  g_autofree char *sql = g_strdup_printf ("SELECT %s FROM %s AS v WHERE v.%s = ?1 ORDER BY v.id, v.entry", table->columns,
-                                          type->name, field);
+  g_autofree char *where = field != NULL ? g_strdup_printf ("WHERE v.%s = ?1", field) : g_strdup ("");
+  g_autofree char *sql = g_strdup_printf ("SELECT %s FROM %s AS v %s ORDER BY v.id, v.entry", table->columns, type->name, where);
   sqlite3_stmt *statement = wb_store_statement (self, sql, error);
 
   if (statement == NULL)
     return NULL;
-  sqlite3_bind_int64 (statement, 1, value);
+  if (field != NULL)
+    sqlite3_bind_int64 (statement, 1, value);
   return read_all (self, table, statement, error);
 }
 

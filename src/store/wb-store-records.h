@@ -71,7 +71,7 @@ typedef struct
 GPtrArray *wb_store_list_history (WbStore *self, const WbRecordType *type, gint64 id, GError **error);
 
 /*
- * Every version of the records of a kind whose REFERENCE field of that name equals `value`, deleted ones too, by id, then
+ * Every version of the records of a kind (field NULL: of all of them) whose REFERENCE field of that name equals `value`, deleted ones too, by id, then
  * by entry, with id, entry, deleted set. The array owns them.
  */
 GPtrArray *wb_store_list_versions (WbStore *self, const WbRecordType *type, const char *field, gint64 value, GError **error);

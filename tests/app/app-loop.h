@@ -54,6 +54,7 @@ void test_app_lighting_add (void);
 void test_app_live_add    (void);
 void test_app_loads_add    (void);
 void test_app_logger_add   (void);
+void test_app_lot_trace_add (void);
 void test_app_notebook_add (void);
 void test_app_papers_add   (void);
 void test_app_plan_add     (void);

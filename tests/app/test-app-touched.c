@@ -4,6 +4,7 @@
 #include "app-loop.h"
 #include "wb-app-demo.h"
 #include "wb-app-lot-trace.h"
+#include "wb-app-query.h"
 #include "wb-app-today.h"
 #include "wb-clock.h"
 
@@ -134,6 +135,57 @@ test_signed_anew (void)
   decision->signed_at = wb_clock_now (wb_clock_get ());
   app_save (notebook, decision);
   g_assert_cmpuint (count (notebook), ==, 0);
+  app_close (notebook);
+}
+
+/* The same candle in another experiment, but for its dye: a decision for the one leaves the other's as it is. */
+static void
+test_dyed (void)
+{
+  WbAppNotebook *notebook = open_demo ();
+  g_autoptr (WbRecord) record = (WbRecord *) dup_decision (notebook), dye = wb_record_new (&wb_dye_type);
+  g_autoptr (GPtrArray) experiments = wb_app_query_list_sync (notebook, &wb_experiment_type, NULL), cells = NULL, all = NULL;
+  WbDecision *decision = (WbDecision *) (gpointer) record;
+  WbExperiment *other = NULL;
+  const WbExperiment *own = NULL;
+  WbCell *cell;
+  gint64 tint;
+
+  for (guint i = 0; i < experiments->len; i++)
+    if (((const WbRecord *) experiments->pdata[i])->id == decision->experiment)
+      own = experiments->pdata[i];
+    else if (other == NULL)
+      other = experiments->pdata[i];
+  g_assert_true (own != NULL && other != NULL);
+  ((WbDye *) (gpointer) dye)->name = g_strdup ("Invented blue");
+  tint = app_save (notebook, dye);
+  cells = wb_app_query_list_by_sync (notebook, &wb_cell_type, "experiment", ((const WbRecord *) other)->id, NULL);
+  cell = g_ptr_array_index (cells, 0);
+  all = wb_app_query_list_by_sync (notebook, &wb_cell_type, "experiment", decision->experiment, NULL);
+  for (guint i = 0; i < all->len; i++)
+    if (((const WbRecord *) all->pdata[i])->id == decision->cell)
+      {
+        const WbCell *decided = all->pdata[i];
+
+        cell->vessel = decided->vessel;
+        cell->fragrance = decided->fragrance;
+        cell->load_pct = decided->load_pct;
+        cell->load_basis = decided->load_basis;
+      }
+  app_save (notebook, cell);
+  other->wax = own->wax;
+  other->additive = own->additive;
+  other->additive_pct = own->additive_pct;
+  other->dye = tint;
+  other->dye_pct = 0.2;
+  app_save (notebook, other);
+  decision->record.id = 0;
+  decision->record.entry = 0;
+  decision->experiment = other->record.id;
+  decision->cell = cell->record.id;
+  decision->signed_at = wb_clock_now (wb_clock_get ());
+  app_save (notebook, decision);
+  g_assert_cmpuint (count (notebook), ==, 1);
   app_close (notebook);
 }
 
@@ -326,6 +378,7 @@ test_app_touched_add (void)
   g_test_add_func ("/app/touched/a-lot-that-came-after-the-signature-is-told", test_told);
   g_test_add_func ("/app/touched/a-reason-answers-it-and-is-kept", test_explained);
   g_test_add_func ("/app/touched/a-newer-decision-takes-its-place", test_signed_anew);
+  g_test_add_func ("/app/touched/a-dyed-candle-is-another", test_dyed);
   g_test_add_func ("/app/touched/a-confirmation-test-is-one-entry-with-its-confirmation", test_planned);
   g_test_add_func ("/app/touched/at-the-ends-of-a-series-what-there-is-is-tested", test_ends);
   g_test_add_func ("/app/touched/today-tells-it-and-asks-to-sign-anew", test_today);

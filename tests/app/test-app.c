@@ -33,6 +33,7 @@ main (int    argc,
   test_app_live_add ();
   test_app_loads_add ();
   test_app_logger_add ();
+  test_app_lot_trace_add ();
   test_app_notebook_add ();
   test_app_papers_add ();
   test_app_plan_add ();

@@ -96,6 +96,23 @@ test_missing (void)
   owners = wb_craft_lot_dup_owners (5, parts);
   g_assert_cmpuint (owners->len, ==, 2);
   g_assert_cmpint (g_array_index (owners, gint64, 1), ==, 6);
+  {
+    /* a blend of a blend, in a circle */
+    WbFragrancePart *inner = wb_record_new (&wb_fragrance_part_type), *back = wb_record_new (&wb_fragrance_part_type);
+    g_autoptr (GPtrArray) deep = g_ptr_array_new_with_free_func (wb_record_free);
+    g_autoptr (GArray) all = NULL;
+
+    inner->fragrance = 4;
+    inner->part = 5;
+    back->fragrance = 6;
+    back->part = 4;
+    g_ptr_array_add (deep, wb_record_copy (part));
+    g_ptr_array_add (deep, inner);
+    g_ptr_array_add (deep, back);
+    all = wb_craft_lot_dup_owners (4, deep);
+    g_assert_cmpuint (all->len, ==, 3);
+    g_assert_cmpint (g_array_index (all, gint64, 2), ==, 6);
+  }
 
   wb_craft_lot_add_missing (records, lots, (gint64 *) (gpointer) owners->data, owners->len, "F-1, B-2", 20000);
   wb_craft_lot_add_missing (records, lots, (gint64 *) (gpointer) owners->data, owners->len, "b-2", 20000);
@@ -138,6 +155,24 @@ test_of_sample (void)
   g_assert_null (none);
 }
 
+/* However several are written, trace and stock read the same. */
+static void
+test_between (void)
+{
+  const struct { const char *text, *codes; } cases[] = {
+    { "W-1 + W-2", "W-1|W-2" }, { "W-1; W-2,W-3", "W-1|W-2|W-3" }, { "A+B", "A+B" }, { " + ", "" }, { "W-1 +", "W-1" }, { NULL, "" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_auto (GStrv) codes = wb_craft_lot_split (cases[i].text);
+      g_autofree char *joined = g_strjoinv ("|", codes);
+
+      g_assert_cmpstr (joined, ==, cases[i].codes);
+    }
+  g_assert_true (wb_craft_lot_names ("W-1 + W-2", "w-2"));
+}
+
 int
 main (int   argc,
       char *argv[])
@@ -148,5 +183,6 @@ main (int   argc,
   g_test_add_func ("/craft/lot/what-is-used-up-is-told-of-its-own-material", test_used_up);
   g_test_add_func ("/craft/lot/a-code-that-is-no-lot-becomes-one-once", test_missing);
   g_test_add_func ("/craft/lot/a-sample-has-its-own-lots-and-its-batch-s", test_of_sample);
+  g_test_add_func ("/craft/lot/several-are-told-apart-however-they-are-written", test_between);
   return g_test_run ();
 }

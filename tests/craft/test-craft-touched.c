@@ -36,6 +36,12 @@ add_version (GPtrArray    *all,
   return copy;
 }
 
+static WbInstant
+at (gint64 utc_us)
+{
+  return (WbInstant) { .utc_us = utc_us, .known = TRUE };
+}
+
 static void
 bench_open (Bench *bench)
 {
@@ -59,12 +65,14 @@ bench_open (Bench *bench)
       g_free (record->wick_lot);
       record->wax_lot = g_strdup ("W-107");
       record->wick_lot = g_strdup ("K-41");
+      ((WbBurn *) g_ptr_array_index (bench->data->burns, test_craft_add_burn (bench->data, sample)))->lit_at = at (2000 + i);
     }
   ((WbRecord *) g_ptr_array_index (bench->data->vessels, 0))->id = 302;
   ((WbRecord *) g_ptr_array_index (bench->data->wicks, 0))->id = 303;
   ((WbRecord *) g_ptr_array_index (bench->data->fragrances, 0))->id = 304;
   bench->decision = wb_record_new (&wb_decision_type);
   bench->decision->record.id = 400;
+  bench->decision->signed_at = at (5000);
   bench->decision->cell = wb_dataset_get_cell (bench->data, cell)->record.id;
   bench->shelf = wb_craft_shelf_new ();
   add_version (bench->shelf->materials, bench->data->wax, 10);
@@ -137,6 +145,27 @@ test_new_lot (void)
   lot->used_up = FALSE;
   lot->record.deleted = TRUE;
   assert_told (&bench, NULL);
+  bench_close (&bench);
+}
+
+/* Poured with the new lot, and even burnt since: the decision does not rest on it. */
+static void
+test_poured_since (void)
+{
+  Bench bench;
+  WbSample *late;
+  guint sample;
+
+  bench_open (&bench);
+  add_lot (&bench, 504, 301, "W-112", 160);
+  sample = test_craft_add_sample (bench.data, 0, "T3");
+  late = g_ptr_array_index (bench.data->samples, sample);
+  late->poured_on = 20010;
+  g_free (late->wax_lot);
+  late->wax_lot = g_strdup ("W-112");
+  assert_told (&bench, "Wax lot W-112 of Dunmarl soft is new: the decision for FC-1 rests on W-107.");
+  ((WbBurn *) g_ptr_array_index (bench.data->burns, test_craft_add_burn (bench.data, sample)))->lit_at = at (9000);
+  assert_told (&bench, "Wax lot W-112 of Dunmarl soft is new: the decision for FC-1 rests on W-107.");
   bench_close (&bench);
 }
 
@@ -295,6 +324,7 @@ main (int   argc,
 {
   test_craft_init (&argc, &argv);
   g_test_add_func ("/craft/touched/a-lot-that-came-later-touches", test_new_lot);
+  g_test_add_func ("/craft/touched/a-lot-poured-since-is-still-new", test_poured_since);
   g_test_add_func ("/craft/touched/a-decision-that-tells-no-lot-is-touched-by-any", test_no_lot_told);
   g_test_add_func ("/craft/touched/a-material-that-is-another-touches-a-note-does-not", test_changed);
   g_test_add_func ("/craft/touched/a-blend-mixed-otherwise-and-a-part-s-lot-touch", test_blend);
