@@ -280,6 +280,27 @@ lot_left (const Lot *lot)
 /* How much of a blend its parts would make, at the shares that are entered. */
 static double blend_left (const WbCraftStock *self, gint64 blend, guint depth);
 
+/*
+ * What was poured without naming a lot, less what lots that are used up held beyond what is told of them: it came out of those
+ * first. One of which nobody told how much it held may have held all of it.
+ */
+static double
+unnamed_of_lots_left (const WbCraftStock *self,
+                      gint64              material)
+{
+  double unnamed = wb_craft_stock_get_unnamed (self, material);
+
+  for (guint i = 0; i < self->lots->len; i++)
+    {
+      const Lot *lot = &g_array_index (self->lots, Lot, i);
+
+      if (lot->material == material && lot->used_up)
+        unnamed -= isnan (lot->amount) ? unnamed : MAX (lot->amount - lot->taken, 0);
+      unnamed = MAX (unnamed, 0);
+    }
+  return unnamed;
+}
+
 static double
 left (const WbCraftStock *self,
       gint64              material,
@@ -298,7 +319,7 @@ left (const WbCraftStock *self,
       if (lot->material == material && !isnan (lot_left (lot)))
         sum = isnan (sum) ? lot_left (lot) : sum + lot_left (lot);
     }
-  return sum;
+  return isnan (sum) ? NAN : MAX (sum - unnamed_of_lots_left (self, material), 0);
 }
 
 static double

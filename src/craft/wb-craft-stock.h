@@ -23,14 +23,17 @@ WbCraftStock *wb_craft_stock_new  (const WbCraftStockInput *input);
 void          wb_craft_stock_free (WbCraftStock *self);
 
 /*
- * The amounts of its lots that are not used up, less what poured melts and samples took that name those lots; a lot
- * from which more was taken than it held has 0 left. Of a blend without lots of its own: as much as its parts make up.
+ * The amounts of its lots that are not used up, less what poured melts and samples took that name those lots, and less what
+ * was poured without naming one as far as it does not fit into lots that are used up; never below 0, nor is a lot. Of a blend without lots of its own: as much as its parts make up.
  * NAN: no lot tells an amount.
  */
 double        wb_craft_stock_get_left     (const WbCraftStock *self, gint64 material);
 /* The same of one lot; NAN where its amount is not known. A lot that is used up has 0 left. */
 double        wb_craft_stock_get_lot_left (const WbCraftStock *self, gint64 lot);
-/* Poured of a material that has lots, without naming one of them: it is in no figure of what is left. 0: nothing. */
+/*
+ * Poured of a material that has lots, without naming one of them: it is in what is left of the material, and in that of no
+ * lot. 0: nothing.
+ */
 double        wb_craft_stock_get_unnamed  (const WbCraftStock *self, gint64 material);
 /*
  * Of a g or a piece, from the lot that came in last of those that tell price and amount, used up or not; of a blend

@@ -181,6 +181,23 @@ dup_amount (gconstpointer material,
   return g_strdup_printf (_("%s of %s"), text, title);
 }
 
+/* What may have come out of any lot: nobody wrote which. */
+static void
+append_unnamed (GString       *text,
+                gconstpointer  material,
+                double         amount,
+                WbUnit         mass)
+{
+  const WbRecordType *type = ((const WbRecord *) material)->type;
+  g_autofree char *poured = NULL;
+
+  if (!(amount > 0))
+    return;
+  poured = type == &wb_vessel_type || type == &wb_wick_type ? g_strdup_printf ("%.0f", ceil (amount)) : wb_quantity_format (mass, amount, -1);
+  /* Translators: how much, behind the name of a material of which there is too little */
+  g_string_append_printf (text, _(" (%s poured without a lot are taken off)"), poured);
+}
+
 char *
 wb_plan_words_dup_stock (const GArray         *needs,
                          const WbCraftStock   *stock,
@@ -203,6 +220,7 @@ wb_plan_words_dup_stock (const GArray         *needs,
         continue;
       amount = dup_amount (material, by, mass);
       g_string_append_printf (lacking, "%s%s", lacking->len > 0 ? ", " : "", amount);
+      append_unnamed (lacking, material, wb_craft_stock_get_unnamed (stock, need->material), mass);
     }
   if (cost.priced > 0)
     {

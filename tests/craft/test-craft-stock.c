@@ -157,9 +157,29 @@ test_no_lot_named (Shelf        *shelf,
   add_lot (shelf, WAX, "W-1", 1000, NAN);
   add_batch (shelf, NULL, 400, NAN);
   stock = wb_craft_stock_new (&shelf->input);
-  g_assert_cmpfloat (wb_craft_stock_get_left (stock, WAX), ==, 1000);
+  g_assert_cmpfloat (wb_craft_stock_get_left (stock, WAX), ==, 600);
+  g_assert_cmpfloat (wb_craft_stock_get_short (stock, WAX, 700), ==, 100);
   g_assert_cmpfloat (wb_craft_stock_get_unnamed (stock, WAX), ==, 400);
   g_assert_cmpfloat (wb_craft_stock_get_unnamed (stock, OIL), ==, 0);
+}
+
+/* It came out of what is used up first, as far as that held any. */
+static void
+test_no_lot_named_of_used_up (Shelf        *shelf,
+                              gconstpointer data)
+{
+  WbLot *old = add_lot (shelf, WAX, "W-0", 300, NAN);
+
+  old->used_up = TRUE;
+  add_lot (shelf, WAX, "W-1", 1000, NAN);
+  add_batch (shelf, NULL, 400, NAN);
+  g_assert_cmpfloat (left_of (shelf, WAX), ==, 900);
+  old->amount = NAN;
+  g_assert_cmpfloat (left_of (shelf, WAX), ==, 1000);
+  /* more than there ever was */
+  old->amount = 10;
+  ((WbBatch *) shelf->input.batches->pdata[0])->wax_g = 5000;
+  g_assert_cmpfloat (left_of (shelf, WAX), ==, 0);
 }
 
 static void
@@ -312,6 +332,7 @@ main (int   argc,
   ADD ("a-poured-melt-takes-from-its-lot", test_a_melt);
   ADD ("a-plan-takes-nothing", test_not_poured);
   ADD ("what-names-no-lot-is-told-apart", test_no_lot_named);
+  ADD ("what-names-no-lot-came-out-of-what-is-used-up-first", test_no_lot_named_of_used_up);
   ADD ("a-lot-is-never-less-than-empty", test_more_than_it_held);
   ADD ("two-lots-in-one-pot-share", test_two_lots_in_one_pot);
   ADD ("vessels-and-wicks-are-pieces", test_pieces);
