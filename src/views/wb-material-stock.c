@@ -92,7 +92,7 @@ wb_material_stock_dup_words (gconstpointer       material,
     {
       g_autofree char *amount = wb_material_stock_dup_amount (material, unnamed, settings->us_units);
 
-      g_string_append_printf (text, _("\nPoured without naming a lot, and so not taken off: %s"), amount);
+      g_string_append_printf (text, isnan (left) ? _("\nPoured without naming a lot: %s") : _("\nPoured without naming a lot, and taken off: %s"), amount);
     }
   return g_strdup (text->str);
 }
