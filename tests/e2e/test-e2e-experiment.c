@@ -9,21 +9,6 @@
 /* Three days and some hours after the pour. */
 #define CURED "2026-11-28T22:10:00+01:00,0"
 
-static void
-make_notebook (WbE2eDriver *driver,
-               const char  *folder)
-{
-  g_autofree char *path = g_build_filename (folder, NOTEBOOK, NULL);
-
-  wb_e2e_driver_see (driver, ATSPI_ROLE_PUSH_BUTTON, "New notebook*");
-  wb_e2e_driver_press (driver, "<Control>n");
-  wb_e2e_driver_see (driver, ATSPI_ROLE_PUSH_BUTTON, "_Save*");
-  wb_e2e_driver_press (driver, "<Control>a");
-  wb_e2e_driver_type (driver, path);
-  wb_e2e_driver_press (driver, "Return");
-  wb_e2e_driver_see (driver, ATSPI_ROLE_LIST_ITEM, "Materials");
-}
-
 /* A new record of the kind; what is typed next is its first field. */
 static void
 add_material (WbE2eDriver *driver,
@@ -266,7 +251,7 @@ from_shelf_to_ranking (void)
   g_autofree char *told = NULL;
   g_autofree char *answer = NULL;
 
-  make_notebook (driver, folder);
+  wb_e2e_driver_make (driver, folder, NOTEBOOK);
   fill_shelf (driver);
   plan (driver);
   pour (driver);

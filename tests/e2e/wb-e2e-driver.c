@@ -301,6 +301,16 @@ wb_e2e_driver_click (WbE2eDriver *self,
   carry_out (self, "clicking on", &deed);
 }
 
+void
+wb_e2e_driver_scroll (WbE2eDriver *self,
+                      int          x,
+                      int          y,
+                      int          clicks)
+{
+  if (!wb_e2e_screen_wheel (self->screen, x, y, clicks))
+    fail (self, "turning the wheel over a window");
+}
+
 static gboolean
 is_ticked (AtspiAccessible *found,
            const Deed      *deed)
@@ -398,6 +408,30 @@ wb_e2e_driver_type (WbE2eDriver *self,
                     const char  *text)
 {
   wb_e2e_screen_type (self->screen, text);
+}
+
+void
+wb_e2e_driver_save_to (WbE2eDriver *self,
+                       const char  *path)
+{
+  wb_e2e_driver_see (self, ATSPI_ROLE_PUSH_BUTTON, "_Save*");
+  wb_e2e_driver_press (self, "<Control>a");
+  wb_e2e_driver_type (self, path);
+  wb_e2e_driver_press (self, "Return");
+  wb_e2e_driver_see_gone (self, ATSPI_ROLE_PUSH_BUTTON, "_Save*");
+}
+
+void
+wb_e2e_driver_make (WbE2eDriver *self,
+                    const char  *folder,
+                    const char  *name)
+{
+  g_autofree char *path = g_build_filename (folder, name, NULL);
+
+  wb_e2e_driver_see (self, ATSPI_ROLE_PUSH_BUTTON, "New notebook*");
+  wb_e2e_driver_press (self, "<Control>n");
+  wb_e2e_driver_save_to (self, path);
+  wb_e2e_driver_see (self, ATSPI_ROLE_LIST_ITEM, "Materials");
 }
 
 void

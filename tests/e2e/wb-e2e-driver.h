@@ -51,6 +51,8 @@ void         wb_e2e_driver_read_entry  (WbE2eDriver *self, const char *name, con
 void         wb_e2e_driver_act         (WbE2eDriver *self, AtspiRole role, const char *name);
 /* Clicks into its middle with the pointer: a row of a list, which has no action of its own. It must not be scrolled away. */
 void         wb_e2e_driver_click       (WbE2eDriver *self, AtspiRole role, const char *name);
+/* Turns the wheel at that point of the topmost window, in pixels, by so many clicks downwards; less than 0: upwards. */
+void         wb_e2e_driver_scroll      (WbE2eDriver *self, int x, int y, int clicks);
 /* Ticks, or takes the tick away. */
 void         wb_e2e_driver_tick        (WbE2eDriver *self, const char *name, gboolean ticked);
 /* Opens a drop-down and chooses its item of that index, from 0, by the keyboard; its text must then be `text`. */
@@ -61,6 +63,10 @@ void         wb_e2e_driver_enter       (WbE2eDriver *self, const char *name, con
 void         wb_e2e_driver_press       (WbE2eDriver *self, const char *accelerator);
 /* Types ASCII text key by key into whatever has the focus. */
 void         wb_e2e_driver_type        (WbE2eDriver *self, const char *text);
+/* Answers the dialog that asks where to write, by that path. */
+void         wb_e2e_driver_save_to     (WbE2eDriver *self, const char *path);
+/* Makes a new notebook of that name in the folder, from the program's first page. */
+void         wb_e2e_driver_make        (WbE2eDriver *self, const char *folder, const char *name);
 
 /* Writes a PNG of the program's own window. */
 void         wb_e2e_driver_picture     (WbE2eDriver *self, const char *path);

@@ -161,10 +161,13 @@ wb_e2e_screen_type (WbE2eScreen *self,
     }
 }
 
-gboolean
-wb_e2e_screen_click (WbE2eScreen *self,
-                     int          x,
-                     int          y)
+/* So many clicks of the button; out of the way again afterwards: no tooltip is to come up over what is done next. */
+static gboolean
+click (WbE2eScreen *self,
+       int          x,
+       int          y,
+       guint        button,
+       int          clicks)
 {
   Window window = find_window (self, TRUE);
   XWindowAttributes attributes;
@@ -174,12 +177,31 @@ wb_e2e_screen_click (WbE2eScreen *self,
     return FALSE;
   focus_topmost (self);
   XTestFakeMotionEvent (self->display, -1, attributes.x + x, attributes.y + y, CurrentTime);
-  XTestFakeButtonEvent (self->display, 1, True, CurrentTime);
-  XTestFakeButtonEvent (self->display, 1, False, CurrentTime);
-  /* Out of the way again: no tooltip is to come up over what is done next. */
+  for (int i = 0; i < clicks; i++)
+    {
+      XTestFakeButtonEvent (self->display, button, True, CurrentTime);
+      XTestFakeButtonEvent (self->display, button, False, CurrentTime);
+    }
   XTestFakeMotionEvent (self->display, -1, DisplayWidth (self->display, 0) - 1, DisplayHeight (self->display, 0) - 1, CurrentTime);
   XSync (self->display, False);
   return TRUE;
+}
+
+gboolean
+wb_e2e_screen_click (WbE2eScreen *self,
+                     int          x,
+                     int          y)
+{
+  return click (self, x, y, 1, 1);
+}
+
+gboolean
+wb_e2e_screen_wheel (WbE2eScreen *self,
+                     int          x,
+                     int          y,
+                     int          clicks)
+{
+  return click (self, x, y, clicks < 0 ? 4 : 5, ABS (clicks));
 }
 
 static cairo_surface_t *
