@@ -159,8 +159,8 @@ dup_reason (const WbCraftLadder     *self,
     {
       g_autofree char *hours = wb_number_format (step->full_pool_h.value, 1, NULL);
 
-      g_string_append_printf (text, tested != NULL ? _("Full melt pool by its own burns after %s h; due after %s h.")
-                                                   : _("Full melt pool foretold after %s h; due after %s h."), hours, due);
+      g_string_append_printf (text, tested != NULL ? _("Full melt pool by its own burns after %s\302\240h; due after %s\302\240h.")
+                                                   : _("Full melt pool foretold after %s\302\240h; due after %s\302\240h."), hours, due);
     }
   if (tested != NULL)
     g_string_append_printf (text, " %s", tested);

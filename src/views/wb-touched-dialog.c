@@ -157,6 +157,12 @@ wb_touched_dialog_init (WbTouchedDialog *self)
   gtk_widget_init_template (GTK_WIDGET (self));
 }
 
+static void
+focus_plan (WbTouchedDialog *self)
+{
+  gtk_widget_grab_focus (self->plan);
+}
+
 GtkWidget *
 wb_touched_dialog_new (GtkWidget     *where,
                        WbAppNotebook *notebook,
@@ -180,6 +186,7 @@ wb_touched_dialog_new (GtkWidget     *where,
   for (guint i = 0; i < touched->changes->len; i++)
     add_change (self, g_ptr_array_index (touched->changes, i));
   update (self);
-  gtk_window_set_focus (GTK_WINDOW (self), self->plan);
+  /* Focused before it is shown, GTK 4.8 tells assistive technology of no window. */
+  g_signal_connect (self, "map", G_CALLBACK (focus_plan), NULL);
   return GTK_WIDGET (self);
 }
