@@ -14,8 +14,10 @@
 
 #define WIDTH 1024
 #define HEIGHT 700
-/* As many looks in a row must be the same before a picture counts: what fades in or is drawn late has then come to rest. */
+/* So many looks in a row, and for so long, must be the same before a picture counts: what fades in, is drawn late or shows itself
+ * pressed has then come to rest. */
 #define STILL_LOOKS 4
+#define STILL_US (600 * G_TIME_SPAN_MILLISECOND)
 
 typedef struct
 {
@@ -23,26 +25,43 @@ typedef struct
   char        *path;
   GBytes      *last;
   guint        same;
+  gint64       since; /* when it last changed */
 } Picture;
 
 static const char *output;
 static const char *look = ""; /* ending of the names, after the theme */
+static GBytes *before; /* the picture that was taken last; NULL: none */
 
+static gboolean
+is_same (const GBytes *one,
+         const GBytes *other)
+{
+  return one != NULL && other != NULL && g_bytes_equal (one, other);
+}
+
+/* Never the one before: the page has then not turned yet. */
 static gboolean
 is_still (gpointer user)
 {
   Picture *picture = user;
   g_autoptr (GBytes) bytes = NULL;
+  gint64 now = g_get_monotonic_time ();
   char *data;
   gsize size;
 
   wb_e2e_driver_picture (picture->driver, picture->path);
   g_assert_true (g_file_get_contents (picture->path, &data, &size, NULL));
   bytes = g_bytes_new_take (data, size);
-  picture->same = picture->last != NULL && g_bytes_equal (picture->last, bytes) ? picture->same + 1 : 0;
+  if (is_same (picture->last, bytes))
+    picture->same++;
+  else
+    {
+      picture->same = 0;
+      picture->since = now;
+    }
   g_clear_pointer (&picture->last, g_bytes_unref);
   picture->last = g_steal_pointer (&bytes);
-  return picture->same >= STILL_LOOKS;
+  return picture->same >= STILL_LOOKS && now - picture->since >= STILL_US && !is_same (before, picture->last);
 }
 
 static void
@@ -51,10 +70,11 @@ take (WbE2eDriver *driver,
 {
   g_autofree char *file = g_strconcat (name, look, ".png", NULL);
   g_autofree char *path = g_build_filename (output, file, NULL);
-  Picture picture = { driver, path, NULL, 0 };
+  Picture picture = { driver, path, NULL, 0, 0 };
 
-  wb_e2e_driver_wait (driver, "a picture at rest", is_still, &picture);
-  g_bytes_unref (picture.last);
+  wb_e2e_driver_wait (driver, "a picture at rest that is not the one before", is_still, &picture);
+  g_clear_pointer (&before, g_bytes_unref);
+  before = picture.last;
 }
 
 /* The window's size and the theme, as the program would have kept them. */
@@ -69,6 +89,14 @@ add_settings (const char *folder,
 
   g_assert_cmpint (g_mkdir_with_parents (settings, 0700), ==, 0);
   g_assert_true (g_file_set_contents (file, text, -1, NULL));
+}
+
+/* At the right, where the page lies. */
+static void
+scroll (WbE2eDriver *driver,
+        int          clicks)
+{
+  wb_e2e_driver_scroll (driver, WIDTH - 40, HEIGHT / 2, clicks);
 }
 
 static void
@@ -120,8 +148,9 @@ take_charts (WbE2eDriver *driver)
 static void
 take_experiment (WbE2eDriver *driver)
 {
-  static const struct { const char *key, *name; } pages[] = {
-    { "<Alt>5", "plan" }, { "<Alt>6", "pour" }, { "<Alt>7", "burn-finished" }, { "<Alt>9", "report" },
+  static const struct { const char *key, *words, *name; } pages[] = {
+    { "<Alt>5", "36 samples of 12 combinations", "plan" }, { "<Alt>6", "Once it has set: what was found", "pour" },
+    { "<Alt>7", "B3AJ-1", "burn-finished" }, { "<Alt>9", "Page 1 of ", "report" },
   };
 
   open_experiment (driver, "HF-1*");
@@ -133,6 +162,7 @@ take_experiment (WbE2eDriver *driver)
   for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
     {
       wb_e2e_driver_press (driver, pages[i].key);
+      wb_e2e_driver_read (driver, pages[i].words);
       take (driver, pages[i].name);
     }
   open_experiment (driver, "TH-1*");
@@ -143,10 +173,6 @@ take_experiment (WbE2eDriver *driver)
   wb_e2e_driver_press (driver, "<Alt>8");
   wb_e2e_driver_see (driver, ATSPI_ROLE_PANEL, "Ranking");
   take (driver, "compare-burning");
-  open_experiment (driver, "HA-1*");
-  take (driver, "pour-curing");
-  open_experiment (driver, "TC-1*");
-  take (driver, "pour-planned");
 }
 
 /* A dialog by its key, and out of it again. */
@@ -167,7 +193,15 @@ take_dialog (WbE2eDriver *driver,
 static void
 take_dialogs (WbE2eDriver *driver)
 {
-  take_dialog (driver, "<Control>comma", ATSPI_ROLE_FRAME, "Preferences", "preferences");
+  wb_e2e_driver_press (driver, "<Control>comma");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_FRAME, "Preferences");
+  take (driver, "preferences");
+  wb_e2e_driver_look_into (driver, ATSPI_ROLE_FRAME, "Preferences");
+  wb_e2e_driver_scroll (driver, 300, 400, 40);
+  take (driver, "preferences-evenings");
+  wb_e2e_driver_look_into (driver, 0, NULL);
+  wb_e2e_driver_press (driver, "Escape");
+  wb_e2e_driver_see_gone (driver, ATSPI_ROLE_FRAME, "Preferences");
   take_dialog (driver, "<Control>question", ATSPI_ROLE_FRAME, "Keyboard shortcuts", "shortcuts");
   take_dialog (driver, "<Control>e", ATSPI_ROLE_PUSH_BUTTON, "_Save*", "export");
   wb_e2e_driver_press (driver, "F10");
@@ -193,11 +227,62 @@ take_dialogs (WbE2eDriver *driver)
 }
 
 static void
+take_measuring (WbE2eDriver *driver)
+{
+  static const char *const names[] = { "materials-measure", "materials-measure-empty", "materials-measure-water",
+                                       "materials-measure-across", "materials-measure-up" };
+
+  wb_e2e_driver_press (driver, "<Control><Alt>m");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_FRAME, "Measure the vessel");
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      if (i > 0)
+        wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "Next*");
+      take (driver, names[i]);
+    }
+  wb_e2e_driver_press (driver, "Escape");
+  wb_e2e_driver_see_gone (driver, ATSPI_ROLE_FRAME, "Measure the vessel");
+}
+
+static void
+take_sizes (WbE2eDriver *driver)
+{
+  wb_e2e_driver_press (driver, "<Control><Alt>s");
+  wb_e2e_driver_look_into (driver, ATSPI_ROLE_FRAME, "Add sizes of a series");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_TEXT, "Series");
+  take (driver, "materials-sizes");
+  wb_e2e_driver_enter (driver, "Series", "Tarn");
+  wb_e2e_driver_enter (driver, "Sizes, smallest first", "T-1 to T-8");
+  wb_e2e_driver_tick (driver, "With the supplier's diameters, for", TRUE);
+  take (driver, "materials-sizes-eight");
+  wb_e2e_driver_press (driver, "Escape");
+  wb_e2e_driver_look_into (driver, 0, NULL);
+  wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "*Drop it");
+  wb_e2e_driver_see_gone (driver, ATSPI_ROLE_FRAME, "Add sizes of a series");
+}
+
+/* What stands below its fields, and where a lot went. */
+static void
+take_wax (WbE2eDriver *driver)
+{
+  scroll (driver, 8);
+  take (driver, "materials-wax-method");
+  scroll (driver, 40);
+  take (driver, "materials-wax-lots");
+  wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "Where lot W-107 was used");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_FRAME, "Where lot W-107*");
+  wb_e2e_driver_see_gone (driver, ATSPI_ROLE_LABEL, "Looking…");
+  take (driver, "lot-used");
+  wb_e2e_driver_press (driver, "Escape");
+  wb_e2e_driver_see_gone (driver, ATSPI_ROLE_FRAME, "Where lot W-107*");
+}
+
+static void
 take_materials (WbE2eDriver *driver)
 {
   static const char *const kinds[] = { "Waxes", "Wicks", "Fragrances", "Dyes", "Additives" };
 
-  take_dialog (driver, "<Control><Alt>m", ATSPI_ROLE_FRAME, "Measure the vessel", "materials-measure");
+  take_measuring (driver);
   for (guint i = 0; i < G_N_ELEMENTS (kinds); i++)
     {
       g_autofree char *name = g_strconcat ("materials-", kinds[i], NULL);
@@ -205,7 +290,9 @@ take_materials (WbE2eDriver *driver)
       wb_e2e_driver_click (driver, ATSPI_ROLE_LABEL, kinds[i]);
       take (driver, name);
       if (g_str_equal (kinds[i], "Wicks"))
-        take_dialog (driver, "<Control><Alt>s", ATSPI_ROLE_FRAME, "Add sizes of a series", "materials-sizes");
+        take_sizes (driver);
+      if (g_str_equal (kinds[i], "Waxes"))
+        take_wax (driver);
     }
 }
 
@@ -237,6 +324,117 @@ take_sample (WbE2eDriver *driver)
   wb_e2e_driver_press (driver, "Return");
   wb_e2e_driver_see (driver, ATSPI_ROLE_PUSH_BUTTON, "Photos of A3F-1");
   take_dialog (driver, "<Control>u", ATSPI_ROLE_FRAME, "Look at *", "look-unlit");
+}
+
+/* ---- From a plan to labels ---- */
+
+static void
+take_plan (WbE2eDriver *driver)
+{
+  wb_e2e_driver_press (driver, "<Control><Shift>n");
+  wb_e2e_driver_see_focus (driver, ATSPI_ROLE_TEXT, "Title");
+  take (driver, "plan-form");
+  wb_e2e_driver_type (driver, "Brosk for the Thimble");
+  wb_e2e_driver_pick (driver, "Wax", 1, "Dunmarl soft");
+  wb_e2e_driver_tick (driver, "Thimble, 63.5 mm", TRUE);
+  wb_e2e_driver_tick (driver, "Brosk, all of them", TRUE);
+  wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "Which of these wicks?");
+  wb_e2e_driver_see_enabled (driver, ATSPI_ROLE_PUSH_BUTTON, "Take these", TRUE);
+  take (driver, "plan-shortlist");
+  wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "Take these");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_PUSH_BUTTON, "Put the others back");
+  take (driver, "plan-shortlist-taken");
+  wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "Begin anew*");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_PUSH_BUTTON, "*Begin anew");
+  take (driver, "plan-begin-anew");
+  wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "*Begin anew");
+  wb_e2e_driver_see_gone (driver, ATSPI_ROLE_PUSH_BUTTON, "*Begin anew");
+}
+
+static void
+take_touched (WbE2eDriver *driver)
+{
+  wb_e2e_driver_press (driver, "<Alt>1");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_LIST, "What is due");
+  wb_e2e_driver_click (driver, ATSPI_ROLE_LIST_ITEM, "*Wax lot W-112 of Dunmarl soft is new*");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_LABEL, "Does the decision for HF-1 still hold?");
+  take (driver, "touched");
+  wb_e2e_driver_press (driver, "Escape");
+  wb_e2e_driver_see_gone (driver, ATSPI_ROLE_LABEL, "Does the decision for HF-1 still hold?");
+  scroll (driver, 40);
+  take (driver, "today-week");
+  scroll (driver, -40);
+  take (driver, "today-again");
+  wb_e2e_driver_click (driver, ATSPI_ROLE_LIST_ITEM, "*Wax lot W-112 of Dunmarl soft is new*");
+  wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "Plan a confirmation test*");
+  wb_e2e_driver_see_gone (driver, ATSPI_ROLE_LABEL, "Does the decision for HF-1 still hold?");
+  take (driver, "plan-confirmation");
+}
+
+static void
+take_bench_plan (WbE2eDriver *driver)
+{
+  open_experiment (driver, "TC-1*");
+  wb_e2e_driver_press (driver, "<Alt>5");
+  wb_e2e_driver_read (driver, "9 samples of ");
+  take (driver, "plan-to-pour");
+  open_experiment (driver, "FC-1*");
+  wb_e2e_driver_press (driver, "<Alt>5");
+  wb_e2e_driver_read (driver, "10 samples of ");
+  scroll (driver, 5);
+  take (driver, "bench-plan");
+  take_dialog (driver, "<Control><Shift>b", ATSPI_ROLE_FRAME, "Plan of the bench*", "bench-plan-paper");
+}
+
+static void
+take_labels (WbE2eDriver *driver)
+{
+  wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "Labels*");
+  wb_e2e_driver_look_into (driver, ATSPI_ROLE_FRAME, "Labels");
+  wb_e2e_driver_read (driver, "Page 1 of");
+  take (driver, "labels");
+  wb_e2e_driver_pick (driver, "Print", 1, "Bench cards that lie flat");
+  take (driver, "labels-cards");
+  wb_e2e_driver_pick (driver, "Print", 2, "Bench cards that fold and stand");
+  take (driver, "labels-cards-standing");
+  wb_e2e_driver_pick (driver, "Print", 0, "Labels for the vessels");
+  wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "Labels on");
+  take (driver, "labels-presets");
+  wb_e2e_driver_press (driver, "End");
+  wb_e2e_driver_press (driver, "Return");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_TEXT, "Name of this sheet");
+  take (driver, "labels-another-size");
+  wb_e2e_driver_press (driver, "Escape");
+  wb_e2e_driver_look_into (driver, 0, NULL);
+  wb_e2e_driver_see_gone (driver, ATSPI_ROLE_FRAME, "Labels");
+}
+
+static void
+take_pour (WbE2eDriver *driver)
+{
+  open_experiment (driver, "HA-1*");
+  wb_e2e_driver_press (driver, "<Alt>6");
+  wb_e2e_driver_read (driver, "Fit to burn on 28 Nov 2026");
+  take (driver, "pour-curing");
+  wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "Keep A3F-1 as a reference");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_LABEL, "Keep A3F-1 as a reference");
+  take (driver, "reference");
+  wb_e2e_driver_press (driver, "Escape");
+  wb_e2e_driver_see_gone (driver, ATSPI_ROLE_LABEL, "Keep A3F-1 as a reference");
+  scroll (driver, 60);
+  take (driver, "pour-curing-below");
+  open_experiment (driver, "TC-1*");
+  wb_e2e_driver_read (driver, "9 × 196.2 g");
+  take (driver, "pour-planned");
+  scroll (driver, 6);
+  take (driver, "pour-steps");
+  scroll (driver, 6);
+  take (driver, "pour-steps-below");
+  scroll (driver, 60);
+  take (driver, "pour-samples");
+  take_dialog (driver, "<Control>p", ATSPI_ROLE_FRAME, "Batch sheet*", "batch-sheet");
+  take_labels (driver);
+  take_dialog (driver, "<Control><Shift>r", ATSPI_ROLE_FRAME, "Rate blind", "blind");
 }
 
 /* What rises at the bench: burns that were found, a limit that is crossed, what was read, a logger's file. */
@@ -282,13 +480,10 @@ take_mapping (WbE2eDriver *driver)
   wb_e2e_driver_see (driver, ATSPI_ROLE_FRAME, "Match a sheet's columns");
   take (driver, "mapping-file");
   wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "Next");
-  g_usleep (G_USEC_PER_SEC / 2); /* until the page is turned */
   take (driver, "mapping-columns");
   wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "Next");
-  g_usleep (G_USEC_PER_SEC / 2); /* until the page is turned */
   take (driver, "mapping-missing");
   wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "Next");
-  g_usleep (G_USEC_PER_SEC / 2); /* until the page is turned */
   take (driver, "mapping-preview");
   wb_e2e_driver_press (driver, "Escape");
   wb_e2e_driver_see_gone (driver, ATSPI_ROLE_FRAME, "Match a sheet's columns");
@@ -311,6 +506,7 @@ take_gallery (WbE2eDriver *driver)
   wb_e2e_driver_see_gone (driver, ATSPI_ROLE_FRAME, "Lot");
   take_materials (driver);
   wb_e2e_driver_press (driver, "<Alt>3");
+  wb_e2e_driver_see (driver, ATSPI_ROLE_PUSH_BUTTON, "Restore from a backup");
   take (driver, "record");
   wb_e2e_driver_act (driver, ATSPI_ROLE_PUSH_BUTTON, "Restore from a backup");
   wb_e2e_driver_see (driver, ATSPI_ROLE_FRAME, "Restore a notebook");
@@ -330,6 +526,17 @@ take_gallery (WbE2eDriver *driver)
   take_sample (driver);
 }
 
+/* A day at the pouring table. */
+static void
+take_table (WbE2eDriver *driver)
+{
+  wb_e2e_driver_see (driver, ATSPI_ROLE_LIST, "What is due");
+  take_plan (driver);
+  take_touched (driver);
+  take_bench_plan (driver);
+  take_pour (driver);
+}
+
 static void
 run (const char *theme,
      void      (*story) (WbE2eDriver *driver))
@@ -341,6 +548,7 @@ run (const char *theme,
   add_settings (folder, theme);
   driver = wb_e2e_driver_start (folder, "demo.wickbench", WB_E2E_STILL);
   story (driver);
+  g_clear_pointer (&before, g_bytes_unref);
   wb_e2e_driver_stop_alight (driver);
   wb_e2e_folder_remove (folder);
 }
@@ -358,6 +566,7 @@ pictures_in_a_look (gconstpointer theme)
 
   look = ending;
   run (theme, take_gallery);
+  run (theme, take_table);
   look = "";
 }
 
