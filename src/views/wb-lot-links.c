@@ -71,6 +71,8 @@ add_link (WbLotLinks    *self,
   g_object_set_data_full (G_OBJECT (button), MATERIAL_KEY, g_memdup2 (&id, sizeof id), g_free);
   g_object_set_data_full (G_OBJECT (button), CODE_KEY, g_strdup (code), g_free);
   g_signal_connect (button, "clicked", G_CALLBACK (on_link_clicked_cb), NULL);
+  /* The box itself keeps all the width: drawn together, it would stand in one column, of a height that nobody was asked for. */
+  gtk_widget_set_halign (button, GTK_ALIGN_START);
   gtk_flow_box_insert (GTK_FLOW_BOX (self->box), button, -1);
   child = gtk_widget_get_parent (button);
   /* the button alone takes the focus */
@@ -102,7 +104,7 @@ wb_lot_links_init (WbLotLinks *self)
 {
   self->label = g_object_new (GTK_TYPE_LABEL, "label", _("Where these lots went"), "xalign", 0.0, NULL);
   gtk_widget_add_css_class (self->label, "dim-label");
-  self->box = g_object_new (GTK_TYPE_FLOW_BOX, "selection-mode", GTK_SELECTION_NONE, "max-children-per-line", 6, "column-spacing", 4, "halign", GTK_ALIGN_START, NULL);
+  self->box = g_object_new (GTK_TYPE_FLOW_BOX, "selection-mode", GTK_SELECTION_NONE, "max-children-per-line", 6, "column-spacing", 4, NULL);
   gtk_orientable_set_orientation (GTK_ORIENTABLE (gtk_widget_get_layout_manager (GTK_WIDGET (self))), GTK_ORIENTATION_VERTICAL);
   gtk_box_layout_set_spacing (GTK_BOX_LAYOUT (gtk_widget_get_layout_manager (GTK_WIDGET (self))), 4);
   gtk_widget_set_parent (self->label, GTK_WIDGET (self));
