@@ -35,6 +35,7 @@ batch_free (gpointer data)
   g_free (self->refusal);
   g_free (self->title);
   g_free (self->typed_wick_lot);
+  g_free (self->typed_vessel_lot);
   g_array_unref (self->typed_samples);
   g_array_unref (self->lines);
   g_ptr_array_unref (self->samples);

@@ -210,6 +210,8 @@ give (WbAppPourBatch       *batch,
       batch->typed_on = sample->poured_on;
       if (batch->typed_wick_lot == NULL)
         batch->typed_wick_lot = g_strdup (sample->wick_lot);
+      if (batch->typed_vessel_lot == NULL)
+        batch->typed_vessel_lot = g_strdup (sample->vessel_lot);
     }
   if (batch->typed_samples->len == 0)
     return;

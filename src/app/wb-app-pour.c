@@ -226,7 +226,8 @@ dup_poured_sample (const WbSample *planned,
                    const WbBatch  *actual,
                    WbInstant       poured_at,
                    const GArray   *poured,
-                   const char     *wick_lot)
+                   const char     *wick_lot,
+                   const char     *vessel_lot)
 {
   WbSample *sample = wb_record_copy (planned);
 
@@ -237,6 +238,7 @@ dup_poured_sample (const WbSample *planned,
   take_text (&sample->wax_lot, actual->wax_lot);
   take_text (&sample->fragrance_lot, actual->fragrance_lot);
   take_text (&sample->wick_lot, wick_lot);
+  take_text (&sample->vessel_lot, vessel_lot);
   for (guint i = 0; poured != NULL && i < poured->len; i++)
     {
       const WbAppPouredSample *measured = &g_array_index (poured, WbAppPouredSample, i);
@@ -288,14 +290,14 @@ on_marked_cb (GObject      *source,
     g_task_return_boolean (task, TRUE);
 }
 
-gint64
-wb_app_pour_find_wick (WbAppPour            *self,
-                       const WbAppPourBatch *batch)
+/* What all samples of a batch have in that field of their cell, a reference; 0: several. */
+static gint64
+find_common (WbAppPour            *self,
+             const WbAppPourBatch *batch,
+             const char           *name)
 {
-  gint64 wick = 0;
-
-  g_return_val_if_fail (WB_IS_APP_POUR (self), 0);
-  g_return_val_if_fail (batch != NULL, 0);
+  const WbFieldSpec *field = wb_record_type_find_field (&wb_cell_type, name);
+  gint64 common = 0;
 
   for (guint i = 0; i < batch->samples->len; i++)
     {
@@ -304,15 +306,34 @@ wb_app_pour_find_wick (WbAppPour            *self,
       for (guint k = 0; k < self->data->dataset->cells->len; k++)
         {
           const WbCell *cell = wb_dataset_get_cell (self->data->dataset, k);
+          gint64 own = wb_record_get_integer (cell, field);
 
           if (cell->record.id != sample->cell)
             continue;
-          if (wick != 0 && wick != cell->wick)
+          if (common != 0 && common != own)
             return 0;
-          wick = cell->wick;
+          common = own;
         }
     }
-  return wick;
+  return common;
+}
+
+gint64
+wb_app_pour_find_wick (WbAppPour            *self,
+                       const WbAppPourBatch *batch)
+{
+  g_return_val_if_fail (WB_IS_APP_POUR (self), 0);
+  g_return_val_if_fail (batch != NULL, 0);
+  return find_common (self, batch, "wick");
+}
+
+gint64
+wb_app_pour_find_vessel (WbAppPour            *self,
+                         const WbAppPourBatch *batch)
+{
+  g_return_val_if_fail (WB_IS_APP_POUR (self), 0);
+  g_return_val_if_fail (batch != NULL, 0);
+  return find_common (self, batch, "vessel");
 }
 
 const GPtrArray *
@@ -329,13 +350,14 @@ wb_app_pour_get_parts (WbAppPour *self)
   return self->data != NULL ? self->data->parts : NULL;
 }
 
-/* A code that is no lot yet becomes one in the entry that says it was poured. The wick's only where there is one size. */
+/* A code that is no lot yet becomes one in the entry that says it was poured. Wick's and vessel's only where there is one. */
 static void
 add_lots (WbAppPour            *self,
           GPtrArray            *records,
           const WbAppPourBatch *marked,
           const WbBatch        *record,
-          const char           *wick_lot)
+          const char           *wick_lot,
+          const char           *vessel_lot)
 {
   const WbDataset *data = self->data->dataset;
   WbDay day = wb_instant_get_day (record->poured_at);
@@ -345,6 +367,7 @@ add_lots (WbAppPour            *self,
     { data->experiment->dye, record->dye_lot },
     { data->experiment->additive, record->additive_lot },
     { wb_app_pour_find_wick (self, marked), wick_lot },
+    { wb_app_pour_find_vessel (self, marked), vessel_lot },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (told); i++)
@@ -363,6 +386,7 @@ wb_app_pour_mark_async (WbAppPour          *self,
                         const GPtrArray    *steps,
                         const GArray       *poured,
                         const char         *wick_lot,
+                        const char         *vessel_lot,
                         GCancellable       *cancellable,
                         GAsyncReadyCallback callback,
                         gpointer            user)
@@ -393,10 +417,11 @@ wb_app_pour_mark_async (WbAppPour          *self,
     record->poured_at = wb_clock_now (wb_clock_get ());
   g_ptr_array_add (records, record);
   for (guint i = 0; i < marked->samples->len; i++)
-    g_ptr_array_add (records, dup_poured_sample (g_ptr_array_index (marked->samples, i), record, find_pour (steps), poured, wick_lot));
+    g_ptr_array_add (records, dup_poured_sample (g_ptr_array_index (marked->samples, i), record, find_pour (steps), poured, wick_lot,
+                                                vessel_lot));
   for (guint i = 0; steps != NULL && i < steps->len; i++)
     g_ptr_array_add (records, dup_step (g_ptr_array_index (steps, i), record, i));
-  add_lots (self, records, marked, record, wick_lot);
+  add_lots (self, records, marked, record, wick_lot, vessel_lot);
   why = g_strdup_printf (_("Pour batch %s of %s"), record->code, self->data->dataset->experiment->code);
   wb_app_notebook_save_topic_async (self->notebook, "pour", why, records, cancellable, on_marked_cb, task);
 }

@@ -53,6 +53,7 @@ typedef struct
   /* Marked as poured, and that was taken back: what was typed then. The fields of the batch itself stand in `batch`. */
   WbDay              typed_on;        /* WB_DAY_NONE: it was never marked */
   char              *typed_wick_lot;  /* NULL: not said */
+  char              *typed_vessel_lot;
   GArray            *typed_samples;   /* WbAppPouredSample; empty: it was never marked */
 } WbAppPourBatch;
 
@@ -71,10 +72,10 @@ void             wb_app_pour_set_terms    (WbAppPour *self, double overage_pct, 
  * Marks a batch as poured in one entry: the batch with its actual values, the
  * samples' poured_on, lots and what was measured. `actual` is a copy of the
  * batch's record with poured_at and the measured fields filled in;
- * steps: WbBatchStep as they were done, may be NULL; poured: WbAppPouredSample, may be NULL; wick_lot may be NULL.
+ * steps: WbBatchStep as they were done, may be NULL; poured: WbAppPouredSample, may be NULL; wick_lot, vessel_lot may be NULL.
  */
 void             wb_app_pour_mark_async   (WbAppPour *self, guint batch, const WbBatch *actual, const GPtrArray *steps, const GArray *poured,
-                                           const char *wick_lot,
+                                           const char *wick_lot, const char *vessel_lot,
                                            GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
 gboolean         wb_app_pour_mark_finish  (WbAppPour *self, GAsyncResult *result, GError **error);
 
@@ -89,7 +90,8 @@ gboolean         wb_app_pour_note_finish  (WbAppPour *self, GAsyncResult *result
 /* What a field for a lot offers (wb_lot_choice_offer): WbLot, and WbFragrancePart of the blends; NULL before it is loaded. */
 const GPtrArray *wb_app_pour_get_lots     (WbAppPour *self);
 const GPtrArray *wb_app_pour_get_parts    (WbAppPour *self);
-/* The wick that all samples of a batch have; 0: several. */
+/* The wick that all samples of a batch have, and the vessel; 0: several. */
 gint64           wb_app_pour_find_wick    (WbAppPour *self, const WbAppPourBatch *batch);
+gint64           wb_app_pour_find_vessel  (WbAppPour *self, const WbAppPourBatch *batch);
 
 G_END_DECLS

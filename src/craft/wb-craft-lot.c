@@ -130,26 +130,62 @@ wb_craft_lot_find (const GPtrArray *lots,
   return NULL;
 }
 
+static gboolean
+is_lot (const GPtrArray *lots,
+        const char      *code)
+{
+  for (guint i = 0; i < lots->len; i++)
+    {
+      const WbLot *lot = g_ptr_array_index (lots, i);
+
+      if (lot->code != NULL && is_same (lot->code, code))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* The text's codes that are used up; with others: those that another material alone has. NULL: none. */
+static char *
+dup_codes (const GPtrArray *lots,
+           const gint64    *materials,
+           guint            n_materials,
+           const char      *text,
+           gboolean         others)
+{
+  g_auto (GStrv) codes = wb_craft_lot_split (text);
+  g_autoptr (GPtrArray) found = g_ptr_array_new ();
+
+  for (guint i = 0; codes[i] != NULL; i++)
+    {
+      const WbLot *lot = wb_craft_lot_find (lots, materials, n_materials, codes[i]);
+
+      if (!others && lot != NULL && lot->used_up)
+        g_ptr_array_add (found, lot->code);
+      else if (others && lot == NULL && is_lot (lots, codes[i]))
+        g_ptr_array_add (found, codes[i]);
+    }
+  if (found->len == 0)
+    return NULL;
+  g_ptr_array_add (found, NULL);
+  return g_strjoinv (", ", (char **) found->pdata);
+}
+
 char *
 wb_craft_lot_dup_used_up (const GPtrArray *lots,
                           const gint64    *materials,
                           guint            n_materials,
                           const char      *text)
 {
-  g_auto (GStrv) codes = wb_craft_lot_split (text);
-  g_autoptr (GPtrArray) gone = g_ptr_array_new ();
+  return dup_codes (lots, materials, n_materials, text, FALSE);
+}
 
-  for (guint i = 0; codes[i] != NULL; i++)
-    {
-      const WbLot *lot = wb_craft_lot_find (lots, materials, n_materials, codes[i]);
-
-      if (lot != NULL && lot->used_up)
-        g_ptr_array_add (gone, lot->code);
-    }
-  if (gone->len == 0)
-    return NULL;
-  g_ptr_array_add (gone, NULL);
-  return g_strjoinv (", ", (char **) gone->pdata);
+char *
+wb_craft_lot_dup_of_others (const GPtrArray *lots,
+                            const gint64    *materials,
+                            guint            n_materials,
+                            const char      *text)
+{
+  return dup_codes (lots, materials, n_materials, text, TRUE);
 }
 
 static gboolean

@@ -25,6 +25,8 @@ char        *wb_craft_lot_join        (const char *a, const char *b);
 const WbLot *wb_craft_lot_find        (const GPtrArray *lots, const gint64 *materials, guint n_materials, const char *code);
 /* Which of the text's lots are used up: "W-101", "W-101, W-102"; NULL: none. It is asked about, never refused. Caller frees. */
 char        *wb_craft_lot_dup_used_up (const GPtrArray *lots, const gint64 *materials, guint n_materials, const char *text);
+/* Which of the text's codes are lots of another material, and of none of these; likewise. */
+char        *wb_craft_lot_dup_of_others (const GPtrArray *lots, const gint64 *materials, guint n_materials, const char *text);
 /*
  * Adds to `records` (those of one save, which frees them) a WbLot of the first material for each code of the text that is none
  * yet and stands in no earlier record of the save. received_on may be WB_DAY_NONE.

@@ -13,11 +13,11 @@
 static const char *const burn_fields[] = { "kind", "trim_mm", "bench_place", "note", NULL };
 static const char *const sample_fields[] = {
   "poured_on", "tare_g", "fill_g", "wax_height_mm", "wick_offset_mm", "wick_lean_deg", "pour_c", "wax_lot", "wick_lot",
-  "fragrance_lot", "deviation", "note", NULL
+  "vessel_lot", "fragrance_lot", "deviation", "note", NULL
 };
 static const char *const look_fields[] = { "frosting", "wet_spots", "sink_hole", "sweating", "cold_throw", "rater", "note", NULL };
 static const char *const batch_fields[] = {
-  "heat_c", "add_c", "pour_c", "room_c", "actual_wax_g", "actual_oil_g", "wax_lot", "fragrance_lot", "dye_lot", "deviation",
+  "heat_c", "add_c", "pour_c", "room_c", "actual_wax_g", "actual_oil_g", "wax_lot", "fragrance_lot", "dye_lot", "additive_lot", "deviation",
   "note", NULL
 };
 

@@ -186,6 +186,28 @@ wb_lot_choice_offer (GtkWidget            *field,
   gtk_accessible_update_property (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_PROPERTY_HAS_POPUP, self->codes->len > 0, -1);
 }
 
+/* Which of the text's codes it is that one has to ask about. */
+typedef char *(*FindFunc) (const GPtrArray *lots, const gint64 *materials, guint n_materials, const char *text);
+
+static void
+add_found (GPtrArray            *found,
+           const WbAppMaterials *materials,
+           gint64                material,
+           const char           *label,
+           const char           *text,
+           FindFunc              find)
+{
+  g_autoptr (GArray) owners = NULL;
+  g_autofree char *codes = NULL;
+
+  if (material == 0)
+    return;
+  owners = wb_craft_lot_dup_owners (material, materials->parts);
+  codes = find (materials->lots, (const gint64 *) (gpointer) owners->data, owners->len, text);
+  if (codes != NULL)
+    g_ptr_array_add (found, g_strdup_printf ("%s %s", label, codes));
+}
+
 void
 wb_lot_choice_add_used_up (GPtrArray            *gone,
                            const WbAppMaterials *materials,
@@ -193,17 +215,19 @@ wb_lot_choice_add_used_up (GPtrArray            *gone,
                            const char           *label,
                            const char           *text)
 {
-  g_autoptr (GArray) owners = NULL;
-  g_autofree char *codes = NULL;
-
   g_return_if_fail (gone != NULL && materials != NULL);
+  add_found (gone, materials, material, label, text, wb_craft_lot_dup_used_up);
+}
 
-  if (material == 0)
-    return;
-  owners = wb_craft_lot_dup_owners (material, materials->parts);
-  codes = wb_craft_lot_dup_used_up (materials->lots, (const gint64 *) (gpointer) owners->data, owners->len, text);
-  if (codes != NULL)
-    g_ptr_array_add (gone, g_strdup_printf ("%s %s", label, codes));
+void
+wb_lot_choice_add_others (GPtrArray            *others,
+                          const WbAppMaterials *materials,
+                          gint64                material,
+                          const char           *label,
+                          const char           *text)
+{
+  g_return_if_fail (others != NULL && materials != NULL);
+  add_found (others, materials, material, label, text, wb_craft_lot_dup_of_others);
 }
 
 void

@@ -20,6 +20,8 @@ void  wb_lot_choice_offer       (GtkWidget *field, const WbAppMaterials *materia
 
 /* Adds "Wax lot W-101" to `gone` (char *) for each lot of the text that is used up. label: "Wax lot". */
 void  wb_lot_choice_add_used_up (GPtrArray *gone, const WbAppMaterials *materials, gint64 material, const char *label, const char *text);
+/* The same of each code that is a lot of another material, and none of this one. */
+void  wb_lot_choice_add_others  (GPtrArray *others, const WbAppMaterials *materials, gint64 material, const char *label, const char *text);
 /* Asks whether they are poured all the same; with nothing in `gone` it says yes at once, before it returns. */
 void  wb_lot_choice_ask         (GtkWidget *where, const GPtrArray *gone, WbQuestionFunc callback, gpointer user);
 

@@ -510,12 +510,12 @@ mark (WbPourBook *self)
   g_autoptr (WbRecord) actual = (WbRecord *) wb_pour_sheet_dup_actual (sheet, front->batch);
   g_autoptr (GPtrArray) steps = wb_pour_sheet_dup_steps (sheet);
   g_autoptr (GArray) poured = wb_pour_sheet_dup_poured (sheet);
-  g_autofree char *wick_lot = wb_pour_sheet_dup_wick_lot (sheet);
+  g_autofree char *wick_lot = wb_pour_sheet_dup_wick_lot (sheet), *vessel_lot = wb_pour_sheet_dup_vessel_lot (sheet);
 
   set_marking (self, TRUE);
   wb_save_mark_set (self->mark, WB_SAVE_SAVING, NULL);
-  wb_app_pour_mark_async (self->pour, gtk_drop_down_get_selected (self->batch), (const WbBatch *) (gpointer) actual, steps, poured, wick_lot, NULL,
-                          on_marked_cb, g_object_ref (self));
+  wb_app_pour_mark_async (self->pour, gtk_drop_down_get_selected (self->batch), (const WbBatch *) (gpointer) actual, steps, poured, wick_lot,
+                          vessel_lot, NULL, on_marked_cb, g_object_ref (self));
   tell_changed (self);
 }
 
@@ -539,23 +539,36 @@ ask_doubt (WbPourBook *self,
 
 /* Asked about, never refused: what was really weighed out is what counts. Caller frees; "": none is. */
 static char *
-dup_used_up (WbPourBook    *self,
-             const WbBatch *actual,
-             const char    *wick_lot)
+dup_lot_doubts (WbPourBook    *self,
+                const WbBatch *actual,
+                const char    *wick_lot,
+                const char    *vessel_lot)
 {
   const WbDataset *data = wb_app_pour_get_data (self->pour);
   WbAppMaterials shelf = { .lots = (GPtrArray *) wb_app_pour_get_lots (self->pour), .parts = (GPtrArray *) wb_app_pour_get_parts (self->pour) };
   g_autoptr (GPtrArray) gone = g_ptr_array_new_with_free_func (g_free);
+  g_autoptr (GPtrArray) others = g_ptr_array_new_with_free_func (g_free);
   GString *text = g_string_new (NULL);
+  const struct { gint64 material; const char *label, *text; } told[] = {
+    { data->experiment->wax, _("Wax lot"), actual->wax_lot },
+    { actual->fragrance, _("Fragrance lot"), actual->fragrance_lot },
+    { data->experiment->dye, _("Dye lot"), actual->dye_lot },
+    { data->experiment->additive, _("Additive lot"), actual->additive_lot },
+    { wb_app_pour_find_wick (self->pour, get_front (self)), _("Wick lot"), wick_lot },
+    { wb_app_pour_find_vessel (self->pour, get_front (self)), _("Vessel lot"), vessel_lot },
+  };
 
-  wb_lot_choice_add_used_up (gone, &shelf, data->experiment->wax, _("Wax lot"), actual->wax_lot);
-  wb_lot_choice_add_used_up (gone, &shelf, actual->fragrance, _("Fragrance lot"), actual->fragrance_lot);
-  wb_lot_choice_add_used_up (gone, &shelf, data->experiment->dye, _("Dye lot"), actual->dye_lot);
-  wb_lot_choice_add_used_up (gone, &shelf, data->experiment->additive, _("Additive lot"), actual->additive_lot);
-  wb_lot_choice_add_used_up (gone, &shelf, wb_app_pour_find_wick (self->pour, get_front (self)), _("Wick lot"), wick_lot);
+  for (guint i = 0; i < G_N_ELEMENTS (told); i++)
+    {
+      wb_lot_choice_add_used_up (gone, &shelf, told[i].material, told[i].label, told[i].text);
+      wb_lot_choice_add_others (others, &shelf, told[i].material, told[i].label, told[i].text);
+    }
   for (guint i = 0; i < gone->len; i++)
     /* Translators: "Wax lot W-101" */
     g_string_append_printf (text, _("%s is used up, by the list of materials: look at the label of what was weighed out.\n"), (const char *) gone->pdata[i]);
+  for (guint i = 0; i < others->len; i++)
+    /* Translators: "Wax lot F-101" */
+    g_string_append_printf (text, _("%s is a lot of another material, by the list of materials.\n"), (const char *) others->pdata[i]);
   return g_string_free (text, FALSE);
 }
 
@@ -564,7 +577,7 @@ wb_pour_book_mark (WbPourBook *self)
 {
   g_autoptr (WbRecord) actual = NULL;
   g_autoptr (GArray) poured = NULL;
-  g_autofree char *measured = NULL, *used_up = NULL, *wick_lot = NULL, *doubt = NULL;
+  g_autofree char *measured = NULL, *used_up = NULL, *wick_lot = NULL, *vessel_lot = NULL, *doubt = NULL;
   WbPourSheet *sheet;
 
   g_return_if_fail (WB_IS_POUR_BOOK (self));
@@ -576,7 +589,8 @@ wb_pour_book_mark (WbPourBook *self)
   actual = (WbRecord *) wb_pour_sheet_dup_actual (sheet, get_front (self)->batch);
   poured = wb_pour_sheet_dup_poured (sheet);
   wick_lot = wb_pour_sheet_dup_wick_lot (sheet);
-  used_up = dup_used_up (self, (const WbBatch *) (gpointer) actual, wick_lot);
+  vessel_lot = wb_pour_sheet_dup_vessel_lot (sheet);
+  used_up = dup_lot_doubts (self, (const WbBatch *) (gpointer) actual, wick_lot, vessel_lot);
   measured = wb_pour_doubt_dup (get_front (self), (const WbBatch *) (gpointer) actual, poured, is_us (self));
   doubt = g_strconcat (used_up, measured, NULL);
   if (*doubt == '\0')

@@ -54,7 +54,7 @@ static const char *const asked_of_batch[N_PARTS][7] = {
   [PART_NOTES] = { "room_c", "deviation", "note", NULL },
 };
 
-static const char *const asked_of_samples[] = { "poured_on", "wick_lot", NULL };
+static const char *const asked_of_samples[] = { "poured_on", "wick_lot", "vessel_lot", NULL };
 
 static WbDay
 get_day (WbPourSheet *self)
@@ -239,6 +239,7 @@ fill_forms (WbPourSheet          *self,
 
   ((WbSample *) (gpointer) sample)->poured_on = batch->typed_on != WB_DAY_NONE ? batch->typed_on : get_today ();
   ((WbSample *) (gpointer) sample)->wick_lot = g_strdup (batch->typed_wick_lot);
+  ((WbSample *) (gpointer) sample)->vessel_lot = g_strdup (batch->typed_vessel_lot);
   for (guint i = 0; i < N_PARTS; i++)
     {
       wb_record_form_set_us_units (self->forms[i], self->us_units);
@@ -300,6 +301,7 @@ wb_pour_sheet_offer_lots (WbPourSheet          *self,
   wb_lot_choice_offer (wb_record_form_get_field (self->forms[PART_WEIGH], "dye_lot"), &shelf, data->experiment->dye);
   wb_lot_choice_offer (wb_record_form_get_field (self->forms[PART_WEIGH], "additive_lot"), &shelf, data->experiment->additive);
   wb_lot_choice_offer (wb_record_form_get_field (self->sample_form, "wick_lot"), &shelf, wb_app_pour_find_wick (pour, batch));
+  wb_lot_choice_offer (wb_record_form_get_field (self->sample_form, "vessel_lot"), &shelf, wb_app_pour_find_vessel (pour, batch));
 }
 
 gboolean
@@ -401,6 +403,16 @@ wb_pour_sheet_dup_poured (WbPourSheet *self)
 {
   g_return_val_if_fail (WB_IS_POUR_SHEET (self), NULL);
   return wb_sample_table_dup_poured (self->samples);
+}
+
+char *
+wb_pour_sheet_dup_vessel_lot (WbPourSheet *self)
+{
+  g_autoptr (WbRecord) sample = NULL;
+
+  g_return_val_if_fail (WB_IS_POUR_SHEET (self), NULL);
+  sample = wb_record_form_dup_record (self->sample_form);
+  return sample != NULL ? g_strdup (((const WbSample *) (gpointer) sample)->vessel_lot) : NULL;
 }
 
 char *

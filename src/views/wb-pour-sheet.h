@@ -34,6 +34,7 @@ GPtrArray *wb_pour_sheet_dup_steps   (WbPourSheet *self);
 GArray    *wb_pour_sheet_dup_poured  (WbPourSheet *self);
 /* NULL: not said. Caller frees. */
 char      *wb_pour_sheet_dup_wick_lot (WbPourSheet *self);
+char      *wb_pour_sheet_dup_vessel_lot (WbPourSheet *self);
 
 /* Each field for a lot offers those of its material that are not used up. After it is shown. */
 void wb_pour_sheet_offer_lots (WbPourSheet *self, WbAppPour *pour, const WbAppPourBatch *batch);

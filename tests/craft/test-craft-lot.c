@@ -155,6 +155,25 @@ test_of_sample (void)
   g_assert_null (none);
 }
 
+static void
+test_of_others (void)
+{
+  g_autoptr (GPtrArray) lots = g_ptr_array_new_with_free_func (wb_record_free);
+  g_autofree char *wrong = NULL, *right = NULL, *unknown = NULL;
+  const gint64 wax[] = { 5 };
+
+  add_lot (lots, 11, 5, "W-1", FALSE);
+  add_lot (lots, 12, 6, "F-1", FALSE);
+  add_lot (lots, 13, 6, "W-1", FALSE);
+  wrong = wb_craft_lot_dup_of_others (lots, wax, 1, "W-1, f-1");
+  g_assert_cmpstr (wrong, ==, "f-1");
+  /* a code that two materials have, and one that none has yet, are nobody else's */
+  right = wb_craft_lot_dup_of_others (lots, wax, 1, "W-1");
+  unknown = wb_craft_lot_dup_of_others (lots, wax, 1, "W-2");
+  g_assert_null (right);
+  g_assert_null (unknown);
+}
+
 /* However several are written, trace and stock read the same. */
 static void
 test_between (void)
@@ -183,6 +202,7 @@ main (int   argc,
   g_test_add_func ("/craft/lot/what-is-used-up-is-told-of-its-own-material", test_used_up);
   g_test_add_func ("/craft/lot/a-code-that-is-no-lot-becomes-one-once", test_missing);
   g_test_add_func ("/craft/lot/a-sample-has-its-own-lots-and-its-batch-s", test_of_sample);
+  g_test_add_func ("/craft/lot/a-lot-of-another-material-is-asked-about", test_of_others);
   g_test_add_func ("/craft/lot/several-are-told-apart-however-they-are-written", test_between);
   return g_test_run ();
 }
