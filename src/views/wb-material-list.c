@@ -200,12 +200,20 @@ void
 wb_material_list_select (WbMaterialList *self,
                          gint64          id)
 {
+  guint position;
+  gboolean other;
+
   g_return_if_fail (WB_IS_MATERIAL_LIST (self));
 
+  other = id != self->open;
+  position = find_position (self, id);
   self->open = id;
   self->quiet = TRUE;
-  gtk_single_selection_set_selected (self->selection, find_position (self, id));
+  gtk_single_selection_set_selected (self->selection, position);
   self->quiet = FALSE;
+  /* One that was made just now may stand below what is seen. */
+  if (other && position != GTK_INVALID_LIST_POSITION)
+    gtk_widget_activate_action (GTK_WIDGET (self->list), "list.scroll-to-item", "u", position);
 }
 
 void
