@@ -235,6 +235,134 @@ wb_app_query_materials_sync (WbAppNotebook *notebook,
   return wb_app_reader_run_sync (notebook, get_materials, NULL, error);
 }
 
+static void
+use_free (gpointer data)
+{
+  WbAppUse *use = data;
+
+  g_free (use->text);
+  g_free (use->code);
+  g_free (use);
+}
+
+/* The experiment that a record is, or belongs to; 0: neither. */
+static gint64
+experiment_of (const WbRecord *record)
+{
+  const WbFieldSpec *field = wb_record_type_find_field (record->type, "experiment");
+
+  if (record->type == &wb_experiment_type)
+    return record->id;
+  return field != NULL && field->target == &wb_experiment_type ? wb_record_get_integer (record, field) : 0;
+}
+
+/* "Evening" of the part of a blend, "Sedge S-3" of a recommendation: what the part belongs to. NULL: the record says no such thing. */
+static char *
+dup_owner (WbStore        *store,
+           const WbRecord *record)
+{
+  const char *name = record->type == &wb_fragrance_part_type ? "fragrance" : record->type == &wb_wick_guide_type ? "wick" : NULL;
+  const WbFieldSpec *field = name != NULL ? wb_record_type_find_field (record->type, name) : NULL;
+  g_autoptr (WbRecord) owner = field != NULL ? wb_store_load (store, field->target, wb_record_get_integer (record, field), NULL) : NULL;
+
+  return owner != NULL ? wb_material_dup_title (owner) : NULL;
+}
+
+static WbAppUse *
+find_use (GPtrArray *found,
+          gint64     experiment)
+{
+  for (guint i = 0; i < found->len; i++)
+    if (((WbAppUse *) found->pdata[i])->experiment == experiment)
+      return found->pdata[i];
+  return NULL;
+}
+
+static WbAppUse *
+add_use (GPtrArray *found,
+         gint64     experiment)
+{
+  WbAppUse *use = g_new0 (WbAppUse, 1);
+
+  use->experiment = experiment;
+  g_ptr_array_add (found, use);
+  return use;
+}
+
+typedef struct { gint64 id; guint n; } ExperimentCount;
+
+/* One kind of user of one experiment; behind what is said of that experiment already. */
+static void
+add_of_experiment (WbStore            *store,
+                   GPtrArray          *found,
+                   gint64              id,
+                   const WbRecordType *type,
+                   guint               n)
+{
+  WbAppUse *use = find_use (found, id);
+  g_autofree char *before = NULL;
+
+  if (use == NULL)
+    {
+      g_autoptr (WbRecord) record = wb_store_load (store, &wb_experiment_type, id, NULL);
+      const WbExperiment *experiment = (const WbExperiment *) (gpointer) record;
+
+      use = add_use (found, id);
+      use->code = g_strdup (experiment != NULL ? experiment->code : "?");
+      /* Translators: an experiment's code and title. */
+      use->text = g_strdup_printf (_("%s, %s"), use->code, experiment != NULL ? experiment->title : "?");
+    }
+  if (type == &wb_experiment_type)
+    return;
+  before = use->text;
+  /* Translators: an experiment and what was said of it; how many; of what: "Combination". */
+  use->text = g_strdup_printf (_("%s · %u × %s"), before, n, _(type->label));
+}
+
+static void
+add_of_type (WbStore            *store,
+             GPtrArray          *found,
+             GPtrArray          *records,
+             const WbRecordType *type)
+{
+  g_autoptr (GArray) counts = g_array_new (FALSE, FALSE, sizeof (ExperimentCount));
+
+  for (guint i = 0; i < records->len; i++)
+    {
+      gint64 id = experiment_of (records->pdata[i]);
+      guint k = 0;
+
+      if (id == 0)
+        {
+          g_autofree char *owner = dup_owner (store, records->pdata[i]);
+
+          /* Translators: what uses a material: "Part of a blend", then the blend. */
+          add_use (found, 0)->text = owner != NULL ? g_strdup_printf (_("%s: %s"), _(type->label), owner) : g_strdup (_(type->label));
+          continue;
+        }
+      while (k < counts->len && g_array_index (counts, ExperimentCount, k).id != id)
+        k++;
+      if (k == counts->len)
+        {
+          ExperimentCount first = { id, 0 };
+
+          g_array_append_val (counts, first);
+        }
+      g_array_index (counts, ExperimentCount, k).n++;
+    }
+  for (guint k = 0; k < counts->len; k++)
+    add_of_experiment (store, found, g_array_index (counts, ExperimentCount, k).id, type, g_array_index (counts, ExperimentCount, k).n);
+}
+
+static int
+experiments_first (gconstpointer a,
+                   gconstpointer b)
+{
+  const WbAppUse *first = *(WbAppUse *const *) a, *second = *(WbAppUse *const *) b;
+
+  return (first->experiment == 0) - (second->experiment == 0);
+}
+
 static gpointer
 list_uses (WbStore      *store,
            gpointer      data,
@@ -243,20 +371,24 @@ list_uses (WbStore      *store,
 {
   const Question *question = data;
   g_autoptr (GArray) uses = wb_store_list_uses (store, question->type, question->value, error);
-  GPtrArray *words;
+  g_autoptr (GPtrArray) found = g_ptr_array_new_with_free_func (use_free);
 
   if (uses == NULL)
     return NULL;
-  words = g_ptr_array_new_with_free_func (g_free);
   for (guint i = 0; i < uses->len; i++)
     {
       const WbStoreUse *use = &g_array_index (uses, WbStoreUse, i);
+      g_autoptr (GPtrArray) records = NULL;
 
-      if (!use->part)
-        /* Translators: what uses a material, and how often: "Combination: 4". */
-        g_ptr_array_add (words, g_strdup_printf (_("%s: %d"), _(use->type->label), (int) use->count));
+      if (use->part)
+        continue;
+      records = wb_store_list (store, use->type, use->field->name, question->value, error);
+      if (records == NULL)
+        return NULL;
+      add_of_type (store, found, records, use->type);
     }
-  return words;
+  g_ptr_array_sort (found, experiments_first);
+  return g_steal_pointer (&found);
 }
 
 void

@@ -41,7 +41,16 @@ WbAppMaterials *wb_app_query_materials_sync   (WbAppNotebook *notebook, GError *
 void            wb_app_materials_free         (WbAppMaterials *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbAppMaterials, wb_app_materials_free)
 
-/* Where a material or another record is used, in words ("E-1: 4 combinations"), for a guarded delete; empty: nowhere. GPtrArray of char *. */
+/*
+ * Where a material or another record is used, for a guarded delete; an experiment each, then what is of none. Parts that go with
+ * it do not count. A GPtrArray of WbAppUse that frees them; empty: nowhere.
+ */
+typedef struct
+{
+  char   *text;       /* "E-1, Which Sedge: 4 × Combination"; translated */
+  gint64  experiment; /* 0: of none */
+  char   *code;       /* of that experiment; NULL: of none */
+} WbAppUse;
 void       wb_app_query_uses_async   (WbAppNotebook *notebook, const WbRecordType *type, gint64 id, GCancellable *cancellable,
                                       GAsyncReadyCallback callback, gpointer user);
 GPtrArray *wb_app_query_uses_finish  (WbAppNotebook *notebook, GAsyncResult *result, GError **error);

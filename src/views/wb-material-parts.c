@@ -3,6 +3,7 @@
 
 #include "wb-material-parts.h"
 
+#include "wb-app-lot-trace.h"
 #include "wb-bundle.h"
 #include "wb-craft-batch.h"
 #include "wb-lot-dialog.h"
@@ -11,6 +12,7 @@
 #include "wb-problem.h"
 #include "wb-question.h"
 #include "wb-record-dialog.h"
+#include "wb-weak-widget.h"
 
 #include <glib/gi18n.h>
 #include <math.h>
@@ -148,15 +150,89 @@ on_deleted_cb (GObject      *source,
 }
 
 static void
+delete (WbMaterialParts *self,
+        gconstpointer    part)
+{
+  g_autofree char *why = g_strdup_printf (_("Delete: %s"), _(self->type->label));
+
+  /* Undo takes it back, so nothing is asked. */
+  wb_app_notebook_delete_async (self->notebook, why, part, NULL, on_deleted_cb, g_object_ref (self));
+}
+
+static void
+show_trace (WbMaterialParts *self,
+            gint64           material,
+            const char      *code)
+{
+  gtk_window_present (GTK_WINDOW (wb_lot_dialog_new (GTK_WIDGET (self), self->notebook, material, code)));
+}
+
+/* A lot whose deletion waits for what used it. */
+typedef struct
+{
+  gpointer   weak; /* WbMaterialParts */
+  WbRecord  *lot;
+} LotQuestion;
+
+static void
+on_show_trace_answered_cb (gboolean yes,
+                           gpointer user)
+{
+  g_autofree LotQuestion *question = user;
+  g_autoptr (WbMaterialParts) self = wb_weak_widget_take (question->weak);
+  g_autoptr (WbRecord) record = question->lot;
+  const WbLot *lot = (const WbLot *) (gpointer) record;
+
+  if (yes && self != NULL && self->list != NULL && self->notebook != NULL)
+    show_trace (self, lot->material, lot->code);
+}
+
+/* The code stands as text in melts and samples, which would name a lot that nobody finds. */
+static void
+on_traced_cb (GObject      *source,
+              GAsyncResult *result,
+              gpointer      user)
+{
+  LotQuestion *question = user;
+  g_autoptr (WbMaterialParts) self = wb_weak_widget_take (question->weak);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbAppLotTrace) trace = wb_app_lot_trace_finish (WB_APP_NOTEBOOK (source), result, &error);
+  gboolean here = self != NULL && self->list != NULL && self->notebook == WB_APP_NOTEBOOK (source);
+
+  question->weak = NULL;
+  if (here && trace != NULL && trace->uses->len > 0)
+    {
+      g_autofree char *heading = g_strdup_printf (_("Lot %s is in use"), trace->code);
+      g_autofree char *sum = wb_app_lot_trace_dup_sum (trace);
+
+      question->weak = wb_weak_widget_new (self);
+      wb_question_ask (GTK_WIDGET (self), heading, sum, _("_Where used"), FALSE, on_show_trace_answered_cb, question);
+      return;
+    }
+  if (here && trace != NULL)
+    delete (self, question->lot);
+  else if (here)
+    wb_problem_show (GTK_WIDGET (self), _("It was not deleted"), error);
+  wb_record_free (question->lot);
+  g_free (question);
+}
+
+static void
 on_delete_clicked_cb (WbMaterialParts *self,
                       GtkWidget       *button)
 {
   GtkWidget *row = gtk_widget_get_ancestor (button, GTK_TYPE_LIST_BOX_ROW);
   gconstpointer part = self->parts->pdata[gtk_list_box_row_get_index (GTK_LIST_BOX_ROW (row))];
-  g_autofree char *why = g_strdup_printf (_("Delete: %s"), _(self->type->label));
+  LotQuestion *question;
 
-  /* Undo takes it back, so nothing is asked. */
-  wb_app_notebook_delete_async (self->notebook, why, part, NULL, on_deleted_cb, g_object_ref (self));
+  if (self->type != &wb_lot_type)
+    {
+      delete (self, part);
+      return;
+    }
+  question = g_new (LotQuestion, 1);
+  *question = (LotQuestion) { wb_weak_widget_new (self), wb_record_copy (part) };
+  wb_app_lot_trace_async (self->notebook, ((const WbLot *) part)->material, ((const WbLot *) part)->code, NULL, on_traced_cb, question);
 }
 
 static void
@@ -166,7 +242,7 @@ on_trace_clicked_cb (WbMaterialParts *self,
   GtkWidget *row = gtk_widget_get_ancestor (button, GTK_TYPE_LIST_BOX_ROW);
   const WbLot *lot = self->parts->pdata[gtk_list_box_row_get_index (GTK_LIST_BOX_ROW (row))];
 
-  gtk_window_present (GTK_WINDOW (wb_lot_dialog_new (GTK_WIDGET (self), self->notebook, lot->material, lot->code)));
+  show_trace (self, lot->material, lot->code);
 }
 
 /* Of a lot: everything that was made of it. */

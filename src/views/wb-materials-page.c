@@ -480,6 +480,49 @@ on_delete_answered_cb (gboolean yes,
   wb_app_notebook_delete_async (wb_page_get_notebook (WB_PAGE (self)), why, record, NULL, on_deleted_cb, g_object_ref (self));
 }
 
+typedef struct
+{
+  WbMaterialsPage *page;
+  gint64           experiment;
+} Way;
+
+static void
+on_way_answered_cb (gboolean yes,
+                    gpointer user)
+{
+  g_autofree Way *way = user;
+  g_autoptr (WbMaterialsPage) self = way->page;
+
+  if (yes && self->editor != NULL)
+    gtk_widget_activate_action (GTK_WIDGET (self), "win.go", "(sx)", "plan", way->experiment);
+}
+
+/* It stays: what uses it, and the way to the first experiment of these. */
+static void
+tell_uses (WbMaterialsPage *self,
+           const char      *title,
+           GPtrArray       *uses)
+{
+  const WbAppUse *first = uses->pdata[0];
+  g_autoptr (GString) list = g_string_new (NULL);
+  g_autofree char *heading = g_strdup_printf (_("%s is in use"), title);
+  g_autofree char *go = NULL;
+  Way *way;
+
+  for (guint i = 0; i < uses->len; i++)
+    g_string_append_printf (list, "%s%s", i > 0 ? "\n" : "", ((const WbAppUse *) uses->pdata[i])->text);
+  if (first->experiment == 0)
+    {
+      wb_question_tell (GTK_WIDGET (self), heading, list->str);
+      return;
+    }
+  way = g_new (Way, 1);
+  *way = (Way) { g_object_ref (self), first->experiment };
+  /* Translators: an experiment's code. */
+  go = g_strdup_printf (_("_Go to %s"), first->code);
+  wb_question_ask (GTK_WIDGET (self), heading, list->str, go, FALSE, on_way_answered_cb, way);
+}
+
 static void
 on_uses_cb (GObject      *source,
             GAsyncResult *result,
@@ -502,12 +545,7 @@ on_uses_cb (GObject      *source,
   title = wb_material_dup_title (record);
   if (uses->len > 0)
     {
-      g_autofree char *list = NULL;
-
-      g_ptr_array_add (uses, NULL);
-      list = g_strjoinv ("\n", (char **) uses->pdata);
-      heading = g_strdup_printf (_("%s is in use"), title);
-      wb_question_tell (GTK_WIDGET (self), heading, list);
+      tell_uses (self, title, uses);
       return;
     }
   heading = g_strdup_printf (_("Delete %s?"), title);
