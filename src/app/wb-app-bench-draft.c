@@ -4,28 +4,18 @@
 #include "wb-app-bench-draft.h"
 
 #include "wb-app-bench-life-private.h"
+#include "wb-app-draft-private.h"
 #include "wb-app-state-private.h"
-#include "wb-store-backup-name.h"
 
 #define SAMPLE_KEY "sample"
 #define BURN_KEY "burn"
 #define READINGS_KEY "readings"
 
-/* Named by the notebook's place too: a copy has its UUID, and is another notebook. NULL: its identity is not known. Caller frees. */
+/* NULL: its identity is not known. Caller frees. */
 static char *
 dup_path (WbAppBench *bench)
 {
-  const WbNotebook *notebook = wb_app_notebook_get_settings (wb_app_bench_get_notebook (bench));
-  g_autofree char *uuid = notebook != NULL ? wb_uuid_format (&notebook->uuid) : NULL;
-  g_autofree char *folder = wb_app_state_dup_folder ("bench");
-  g_autofree char *name = NULL;
-  char mark[9];
-
-  if (uuid == NULL)
-    return NULL;
-  wb_store_backup_mark (wb_app_notebook_get_path (wb_app_bench_get_notebook (bench)), mark);
-  name = g_strconcat (uuid, " ", mark, ".ini", NULL);
-  return g_build_filename (folder, name, NULL);
+  return wb_app_draft_dup_path (wb_app_bench_get_notebook (bench), "bench");
 }
 
 /* Of the burn that is alight, or the last one; 0 and 0: never lit. */
@@ -94,17 +84,9 @@ wb_app_bench_draft_copy (GKeyFile   *file,
                          GKeyFile   *from,
                          const char *group)
 {
-  g_auto (GStrv) keys = NULL;
-
   g_return_if_fail (file != NULL && from != NULL && group != NULL);
 
-  keys = g_key_file_get_keys (from, group, NULL, NULL);
-  for (guint i = 0; keys != NULL && keys[i] != NULL; i++)
-    {
-      g_autofree char *value = g_key_file_get_value (from, group, keys[i], NULL);
-
-      g_key_file_set_value (file, group, keys[i], value);
-    }
+  wb_app_draft_copy_group (file, from, group);
 }
 
 void
@@ -127,11 +109,7 @@ load (GTask        *task,
       gpointer      path,
       GCancellable *cancellable)
 {
-  GKeyFile *file = g_key_file_new ();
-
-  wb_app_state_settle ();
-  g_key_file_load_from_file (file, path, G_KEY_FILE_NONE, NULL);
-  g_task_return_pointer (task, file, (GDestroyNotify) g_key_file_unref);
+  g_task_return_pointer (task, wb_app_draft_read (path), (GDestroyNotify) g_key_file_unref);
 }
 
 void

@@ -7,7 +7,9 @@ G_BEGIN_DECLS
 
 /*
  * Timers of the pouring table, by a key of their holder's. They count by the clock that never steps, and go on whatever
- * page is shown, as long as the notebook is open. Main thread.
+ * page is shown. They outlive the window, and a program that is killed: the next one goes on with them, by the same clock
+ * while the computer is not started anew, by the wall clock after it, which is told (wb_app_timers_get_doubtful). One that
+ * ended meanwhile is told then. Main thread.
  *
  * Signals: "tick", once a second while one runs, and whenever one changed; "ended" (key, words); "dropped" (key): nobody waits for it
  * any more, or it begins anew.
@@ -27,5 +29,7 @@ void            wb_app_timers_resume    (WbAppTimers *self, const char *key);
 void            wb_app_timers_drop      (WbAppTimers *self, const char *key);
 /* left_s: seconds that are left, 0 once it has ended; may be NULL. */
 WbAppTimerState wb_app_timers_get       (WbAppTimers *self, const char *key, double *left_s);
+/* The computer was started anew while it ran: what is left is counted by the wall clock, which may have been set since. */
+gboolean        wb_app_timers_get_doubtful (WbAppTimers *self, const char *key);
 
 G_END_DECLS

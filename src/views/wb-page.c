@@ -307,6 +307,13 @@ wb_page_has_draft (WbPage *self)
   return WB_PAGE_GET_CLASS (self)->has_draft (self);
 }
 
+gboolean
+wb_page_keeps_draft (WbPage *self)
+{
+  g_return_val_if_fail (WB_IS_PAGE (self), FALSE);
+  return WB_PAGE_GET_CLASS (self)->keeps_drafts;
+}
+
 guint
 wb_page_count_adding (WbPage *self)
 {

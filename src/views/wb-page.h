@@ -40,8 +40,10 @@ struct _WbPageClass
   char      *(*dup_title)      (WbPage *self);
   /* FALSE keeps the window on this page, or open: the page asks the person, and calls wb_page_release() once it may be left. */
   gboolean   (*leave)          (WbPage *self);
-  /* Something typed stands on the page: it is kept when the page is left, and lost when the window closes. */
+  /* Something typed stands on the page: it is kept when the page is left, and lost when the window closes, but for keeps_drafts. */
   gboolean   (*has_draft)      (WbPage *self);
+  /* What is half typed there outlives the window, and stands there again at the next start: nobody is asked about it at closing. */
+  gboolean    keeps_drafts;
   /* Photos that were given to the page and are not in the notebook yet: the window does not close on them. */
   guint      (*count_adding)   (WbPage *self);
   /* The keyboard comes to the page: into the field where its work begins. The first control until overridden. */
@@ -59,6 +61,7 @@ void                wb_page_typed          (WbPage *self);
 char               *wb_page_dup_title      (WbPage *self);
 gboolean            wb_page_leave          (WbPage *self);
 gboolean            wb_page_has_draft      (WbPage *self);
+gboolean            wb_page_keeps_draft    (WbPage *self);
 guint               wb_page_count_adding   (WbPage *self);
 /* One more is to be added (TRUE), or one of them came out, well or not. Signal "went-on" (gboolean). */
 void                wb_page_went_on        (WbPage *self, gboolean well);

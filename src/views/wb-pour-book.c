@@ -4,6 +4,7 @@
 #include "wb-pour-book.h"
 
 #include "wb-accessible-name.h"
+#include "wb-app-draft.h"
 #include "wb-app-pour.h"
 #include "wb-app-timers.h"
 #include "wb-badge.h"
@@ -13,6 +14,7 @@
 #include "wb-paperwork.h"
 #include "wb-lot-choice.h"
 #include "wb-pour-doubt.h"
+#include "wb-pour-draft.h"
 #include "wb-pour-sheet.h"
 #include "wb-poured-sheet.h"
 #include "wb-problem.h"
@@ -37,6 +39,7 @@ struct _WbPourBook
   WbQuantityEntry *hold_back;
   WbQuantityEntry *resolution;
   WbBadge         *state;
+  GtkWidget       *before;
   GtkStack        *sheets;
   WbSaveMark      *mark;
   GtkWidget       *mark_button;
@@ -46,8 +49,10 @@ struct _WbPourBook
   WbDesk          *desk;
   WbAppPour       *pour;
   GCancellable    *cancellable;
+  WbAppDraft      *draft;     /* what is half typed outlives the program */
 
   /* state */
+  guint            keeping;   /* 0: nothing waits to be kept */
   gboolean         marking;
   gboolean         filling;
 };
@@ -63,12 +68,15 @@ tell_changed (WbPourBook *self)
   g_signal_emit (self, signals[CHANGED], 0);
 }
 
+static void keep_soon (WbPourBook *self);
+
 static void
 on_sheet_changed_cb (WbPourBook *self)
 {
   /* What is on its way to the file says so until it is there. */
   if (!self->marking)
     wb_save_mark_set (self->mark, WB_SAVE_IDLE, NULL);
+  keep_soon (self);
   g_signal_emit (self, signals[TYPED], 0);
 }
 
@@ -102,6 +110,47 @@ dup_key (const WbAppPourBatch *batch)
                           batch->batch->load_basis);
 }
 
+/* ---- What is half typed ---- */
+
+/* Many keys are one writing; a person who stops typing has it kept in less than half a second. */
+#define KEEP_MS 200
+static void
+keep_now (WbPourBook *self)
+{
+  WbQuantityEntry *const terms[] = { self->overage, self->hold_back, self->resolution };
+
+  g_clear_handle_id (&self->keeping, g_source_remove);
+  if (wb_app_pour_get_data (self->pour) == NULL)
+    return;
+  wb_pour_draft_keep_terms (self->draft, wb_app_pour_get_data (self->pour), terms);
+  wb_pour_draft_keep (self->draft, wb_app_pour_get_data (self->pour), self->sheets);
+}
+
+static gboolean
+on_keep_cb (gpointer user)
+{
+  WbPourBook *self = user;
+
+  self->keeping = 0;
+  keep_now (self);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+keep_soon (WbPourBook *self)
+{
+  if (self->keeping == 0)
+    self->keeping = g_timeout_add (KEEP_MS, on_keep_cb, self);
+}
+
+static void
+put_terms_back (WbPourBook *self)
+{
+  WbQuantityEntry *const terms[] = { self->overage, self->hold_back, self->resolution };
+
+  wb_pour_draft_put_terms_back (self->draft, wb_app_pour_get_data (self->pour), terms);
+}
+
 static void
 show_sheet (WbPourBook           *self,
             const WbAppPourBatch *batch,
@@ -110,8 +159,9 @@ show_sheet (WbPourBook           *self,
   const WbDataset *data = wb_app_pour_get_data (self->pour);
   g_autofree char *key = dup_key (batch);
   GtkWidget *sheet = gtk_stack_get_child_by_name (self->sheets, key);
+  gboolean fresh = sheet == NULL;
 
-  if (sheet == NULL)
+  if (fresh)
     {
       sheet = batch->poured ? wb_poured_sheet_new () : wb_pour_sheet_new ();
       g_signal_connect_object (sheet, "changed", G_CALLBACK (on_sheet_changed_cb), self, G_CONNECT_SWAPPED);
@@ -127,6 +177,8 @@ show_sheet (WbPourBook           *self,
       wb_pour_sheet_show (WB_POUR_SHEET (sheet), data, batch, is_us (self), wb_app_timers_of (wb_desk_get_notebook (self->desk)), timers);
       wb_pour_sheet_offer_lots (WB_POUR_SHEET (sheet), self->pour, batch);
     }
+  if (fresh)
+    wb_pour_draft_put_back (self->draft, data, sheet, key);
   g_hash_table_add (kept, sheet);
 }
 
@@ -153,6 +205,7 @@ show_sheets (WbPourBook *self)
   for (guint i = 0; i < batches->len; i++)
     show_sheet (self, batches->pdata[i], kept);
   drop_others (self, kept);
+  wb_pour_draft_forget_gone (self->draft, wb_app_pour_get_data (self->pour), self->sheets);
 }
 
 static void
@@ -173,6 +226,7 @@ show_front (WbPourBook *self)
       poured = g_strdup_printf (_("Poured on %s"), date);
     }
   wb_badge_set (self->state, front->poured ? WB_BADGE_GOOD : WB_BADGE_NOTE, front->poured ? poured : _("Not poured yet"));
+  gtk_widget_set_visible (self->before, wb_pour_draft_is_of_before (gtk_stack_get_visible_child (self->sheets)));
   gtk_widget_set_visible (self->terms, !front->poured);
   gtk_widget_set_visible (self->mark_button, !front->poured);
   gtk_widget_set_visible (self->note_button, front->poured);
@@ -196,6 +250,23 @@ fill_batches (WbPourBook *self)
   gtk_drop_down_set_model (self->batch, G_LIST_MODEL (titles));
   gtk_drop_down_set_selected (self->batch, selected < batches->len ? selected : 0);
   self->filling = FALSE;
+}
+
+/* A field that cannot be read yet leaves the sheets as they were; it is said when the field is left. FALSE: nothing was typed to take. */
+static gboolean
+take_terms (WbPourBook *self)
+{
+  double overage = wb_quantity_entry_get_value (self->overage);
+  double hold_back = wb_quantity_entry_get_value (self->hold_back);
+  double resolution = wb_quantity_entry_get_value (self->resolution);
+
+  if (isnan (overage) || isnan (hold_back) || isnan (resolution))
+    return FALSE;
+  if (!wb_quantity_entry_get_touched (self->overage) && !wb_quantity_entry_get_touched (self->hold_back)
+      && !wb_quantity_entry_get_touched (self->resolution))
+    return FALSE;
+  wb_app_pour_set_terms (self->pour, overage, hold_back, resolution);
+  return TRUE;
 }
 
 /* The terms of the first batch that is not poured are those of all of them. */
@@ -238,9 +309,25 @@ show_all (WbPourBook *self)
     }
   fill_batches (self);
   fill_terms (self);
+  put_terms_back (self);
+  take_terms (self);
   show_sheets (self);
   show_front (self);
   gtk_stack_set_visible_child_name (self->stack, "batches");
+}
+
+/* What was kept comes after the sheets. */
+static void
+on_draft_loaded_cb (WbPourBook *self)
+{
+  if (wb_app_pour_get_data (self->pour) == NULL || wb_app_pour_get_batches (self->pour)->len == 0)
+    return;
+  put_terms_back (self);
+  if (take_terms (self))
+    show_sheets (self);
+  wb_pour_draft_put_all_back (self->draft, wb_app_pour_get_data (self->pour), self->sheets);
+  show_front (self);
+  tell_changed (self);
 }
 
 /* ---- Reading ---- */
@@ -295,15 +382,10 @@ are_terms_valid (WbPourBook *self)
 static void
 on_terms_changed_cb (WbPourBook *self)
 {
-  double overage = wb_quantity_entry_get_value (self->overage);
-  double hold_back = wb_quantity_entry_get_value (self->hold_back);
-  double resolution = wb_quantity_entry_get_value (self->resolution);
-
-  /* A field that cannot be read yet leaves the sheets as they were; it is said when the field is left. */
-  if (self->pour == NULL || wb_app_pour_get_data (self->pour) == NULL || isnan (overage) || isnan (hold_back) || isnan (resolution))
+  if (self->pour == NULL || wb_app_pour_get_data (self->pour) == NULL)
     return;
-  wb_app_pour_set_terms (self->pour, overage, hold_back, resolution);
-  show_sheets (self);
+  if (take_terms (self))
+    show_sheets (self);
   on_sheet_changed_cb (self);
 }
 
@@ -355,7 +437,10 @@ wb_pour_book_dispose (GObject *object)
   WbPourBook *self = WB_POUR_BOOK (object);
 
   stop_reading (self);
+  if (self->keeping != 0)
+    keep_now (self);
   gtk_widget_dispose_template (GTK_WIDGET (self), WB_TYPE_POUR_BOOK);
+  g_clear_object (&self->draft);
   g_clear_object (&self->pour);
   g_clear_object (&self->desk);
   G_OBJECT_CLASS (wb_pour_book_parent_class)->dispose (object);
@@ -381,6 +466,7 @@ wb_pour_book_class_init (WbPourBookClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbPourBook, hold_back);
   gtk_widget_class_bind_template_child (widget_class, WbPourBook, resolution);
   gtk_widget_class_bind_template_child (widget_class, WbPourBook, state);
+  gtk_widget_class_bind_template_child (widget_class, WbPourBook, before);
   gtk_widget_class_bind_template_child (widget_class, WbPourBook, sheets);
   gtk_widget_class_bind_template_child (widget_class, WbPourBook, mark);
   gtk_widget_class_bind_template_child (widget_class, WbPourBook, mark_button);
@@ -427,6 +513,8 @@ wb_pour_book_new (WbDesk *desk,
   g_return_val_if_fail (WB_IS_DESK (desk), NULL);
   self->desk = g_object_ref (desk);
   self->pour = wb_app_pour_new (wb_desk_get_notebook (desk), experiment);
+  self->draft = g_object_ref (wb_app_draft_of (wb_desk_get_notebook (desk), "pour"));
+  g_signal_connect_object (self->draft, "loaded", G_CALLBACK (on_draft_loaded_cb), self, G_CONNECT_SWAPPED);
   return GTK_WIDGET (self);
 }
 
@@ -484,7 +572,7 @@ wb_pour_book_get_touched (WbPourBook *self)
   g_return_val_if_fail (WB_IS_POUR_BOOK (self), FALSE);
 
   for (GtkWidget *sheet = gtk_widget_get_first_child (GTK_WIDGET (self->sheets)); sheet != NULL; sheet = gtk_widget_get_next_sibling (sheet))
-    if (WB_IS_POUR_SHEET (sheet) ? wb_pour_sheet_get_touched (WB_POUR_SHEET (sheet)) : wb_poured_sheet_get_touched (WB_POURED_SHEET (sheet)))
+    if (wb_pour_draft_is_touched (sheet))
       return TRUE;
   return FALSE;
 }
@@ -630,6 +718,7 @@ on_noted_cb (GObject      *source,
       wb_problem_clear (GTK_WIDGET (self), _("What was found was not saved"));
       /* what stands in the fields is what is stored now */
       gtk_stack_remove (self->sheets, wb_pour_book_get_sheet (self));
+      wb_pour_draft_forget_gone (self->draft, wb_app_pour_get_data (self->pour), self->sheets);
       wb_pour_book_reload (self);
     }
   else

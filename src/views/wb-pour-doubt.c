@@ -88,6 +88,9 @@ wb_pour_doubt_dup (const WbAppPourBatch *batch,
 {
   GString *text = g_string_new (NULL);
 
+  /* without a sheet nothing else says how much wax there was */
+  if (batch->sheet == NULL && isnan (actual->actual_wax_g))
+    add (text, g_strdup (_("There is no batch sheet, and the wax's mass is not written down: how much there was can be told by nobody later.")));
   add_melt (text, actual, "heat_c", us_units);
   add_melt (text, actual, "add_c", us_units);
   add_melt (text, actual, "pour_c", us_units);

@@ -424,3 +424,32 @@ wb_pour_sheet_dup_wick_lot (WbPourSheet *self)
   sample = wb_record_form_dup_record (self->sample_form);
   return sample != NULL ? g_strdup (((const WbSample *) (gpointer) sample)->wick_lot) : NULL;
 }
+
+void
+wb_pour_sheet_keep (WbPourSheet *self,
+                    GKeyFile    *file,
+                    const char  *group)
+{
+  g_return_if_fail (WB_IS_POUR_SHEET (self));
+
+  for (guint i = 0; i < N_PARTS; i++)
+    wb_record_form_keep (self->forms[i], file, group);
+  wb_record_form_keep (self->sample_form, file, group);
+  wb_pour_steps_keep (self->steps, file, group);
+  wb_sample_table_keep (self->samples, file, group);
+}
+
+void
+wb_pour_sheet_put_back (WbPourSheet *self,
+                        GKeyFile    *file,
+                        const char  *group)
+{
+  g_return_if_fail (WB_IS_POUR_SHEET (self));
+
+  for (guint i = 0; i < N_PARTS; i++)
+    wb_record_form_put_back (self->forms[i], file, group);
+  wb_record_form_put_back (self->sample_form, file, group);
+  wb_pour_steps_put_back (self->steps, file, group);
+  wb_sample_table_put_back (self->samples, file, group);
+  show_cure (self);
+}

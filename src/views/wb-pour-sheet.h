@@ -39,4 +39,8 @@ char      *wb_pour_sheet_dup_vessel_lot (WbPourSheet *self);
 /* Each field for a lot offers those of its material that are not used up. After it is shown. */
 void wb_pour_sheet_offer_lots (WbPourSheet *self, WbAppPour *pour, const WbAppPourBatch *batch);
 
+/* What is half typed in the sheet, right or wrong, into a group of such a file; and back, as if it were typed. After it is shown. */
+void wb_pour_sheet_keep       (WbPourSheet *self, GKeyFile *file, const char *group);
+void wb_pour_sheet_put_back   (WbPourSheet *self, GKeyFile *file, const char *group);
+
 G_END_DECLS

@@ -18,6 +18,7 @@
 
 #define CHART_WIDTH 320
 #define CHART_HEIGHT 230
+#define MINUTE_US (60 * (gint64) G_USEC_PER_SEC)
 
 typedef struct
 {
@@ -77,6 +78,12 @@ static gboolean
 has_time (const Row *row)
 {
   return row->time != NULL && *wb_time_entry_get_text (row->time) != '\0';
+}
+
+static gboolean
+is_time_typed (const Row *row)
+{
+  return row->time != NULL && g_strcmp0 (row->was, wb_time_entry_get_text (row->time)) != 0;
 }
 
 /* Unknown: not done, or it cannot be read. */
@@ -144,6 +151,16 @@ show_timer (Row *row)
   state = wb_app_timers_get (row->owner->timers, row->key, &left_s);
   minutes = wb_number_format_trimmed (row->step->minutes, 1, NULL);
   left = state == WB_APP_TIMER_ENDED ? g_strdup (_("time is up")) : state != WB_APP_TIMER_NONE ? dup_left (left_s) : g_strdup ("");
+  gtk_widget_set_tooltip_text (row->left, wb_app_timers_get_doubtful (row->owner->timers, row->key)
+                                            ? _("The computer was started anew while it ran: counted by the computer's clock") : NULL);
+  if (wb_app_timers_get_doubtful (row->owner->timers, row->key) && state == WB_APP_TIMER_RUNNING)
+    {
+      /* Translators: what is left of a timer, "44:10", where only the computer's clock knows. */
+      char *about = g_strdup_printf (_("about %s"), left);
+
+      g_free (left);
+      left = about;
+    }
   gtk_label_set_text (GTK_LABEL (row->left), left);
   if (state == WB_APP_TIMER_RUNNING)
     gtk_button_set_label (GTK_BUTTON (row->timer), _("Pause"));
@@ -462,24 +479,39 @@ carry (WbPourSteps *self,
 
       if (row->measured == NULL)
         continue;
-      wb_quantity_entry_set_text (row->measured, texts[0]);
-      wb_time_entry_set_text (row->time, texts[1]);
+      if (texts[0] != NULL)
+        wb_quantity_entry_put_typed (row->measured, texts[0]);
+      if (texts[1] != NULL)
+        wb_time_entry_set_text (row->time, texts[1]);
     }
 }
 
-/* A strv a row: measured, time. */
+static void
+texts_free (gpointer data)
+{
+  char **texts = data;
+
+  g_free (texts[0]);
+  g_free (texts[1]);
+  g_free (texts);
+}
+
+/* Two texts a row, measured and time; NULL: as it was shown. */
 static GPtrArray *
 dup_typed (WbPourSteps *self)
 {
-  GPtrArray *typed = g_ptr_array_new_with_free_func ((GDestroyNotify) g_strfreev);
+  GPtrArray *typed = g_ptr_array_new_with_free_func (texts_free);
 
   for (guint i = 0; i < self->rows->len; i++)
     {
       const Row *row = self->rows->pdata[i];
-      const char *texts[] = { row->measured != NULL ? wb_quantity_entry_get_text (row->measured) : "",
-                              row->time != NULL ? wb_time_entry_get_text (row->time) : "", NULL };
+      char **texts = g_new0 (char *, 2);
 
-      g_ptr_array_add (typed, g_strdupv ((char **) texts));
+      if (row->measured != NULL && wb_quantity_entry_get_touched (row->measured))
+        texts[0] = g_strdup (wb_quantity_entry_get_text (row->measured));
+      if (is_time_typed (row))
+        texts[1] = g_strdup (wb_time_entry_get_text (row->time));
+      g_ptr_array_add (typed, texts);
     }
   return typed;
 }
@@ -569,11 +601,85 @@ wb_pour_steps_get_touched (WbPourSteps *self)
     {
       const Row *row = self->rows->pdata[i];
 
-      if (row->measured != NULL
-          && (wb_quantity_entry_get_touched (row->measured) || g_strcmp0 (row->was, wb_time_entry_get_text (row->time)) != 0))
+      if (is_time_typed (row) || (row->measured != NULL && wb_quantity_entry_get_touched (row->measured)))
         return TRUE;
     }
   return FALSE;
+}
+
+/* ---- What is half typed ---- */
+
+/* "4 pour measured". Caller frees. */
+static char *
+dup_key (const Row  *row,
+         const char *field)
+{
+  return g_strdup_printf ("%d %s %s", (int) row->step->position, wb_step_words[row->step->kind].nick, field);
+}
+
+void
+wb_pour_steps_keep (WbPourSteps *self,
+                    GKeyFile    *file,
+                    const char  *group)
+{
+  g_return_if_fail (WB_IS_POUR_STEPS (self));
+  g_return_if_fail (file != NULL && group != NULL);
+
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      const Row *row = self->rows->pdata[i];
+      g_autofree char *measured = dup_key (row, "measured"), *time = dup_key (row, "time"), *at = dup_key (row, "at");
+
+      if (row->measured != NULL && wb_quantity_entry_get_touched (row->measured))
+        g_key_file_set_string (file, group, measured, wb_quantity_entry_get_text (row->measured));
+      if (!is_time_typed (row))
+        continue;
+      g_key_file_set_string (file, group, time, wb_time_entry_get_text (row->time));
+      if (get_time (row).known)
+        g_key_file_set_int64 (file, group, at, get_time (row).utc_us);
+    }
+}
+
+/* A time of day, or how long ago: of another day, or hours later, it would mean another moment. Then it stands there with its day. */
+static void
+put_time_back (Row        *row,
+               const char *text,
+               gint64      at_us)
+{
+  g_autofree char *with_day = wb_instant_format_short (wb_clock_at (wb_clock_get (), at_us));
+  WbInstant now_means;
+
+  wb_time_entry_set_text (row->time, text);
+  now_means = get_time (row);
+  if (at_us != 0 && (!now_means.known || ABS (now_means.utc_us - at_us) >= MINUTE_US))
+    wb_time_entry_set_text (row->time, with_day);
+}
+
+void
+wb_pour_steps_put_back (WbPourSteps *self,
+                        GKeyFile    *file,
+                        const char  *group)
+{
+  g_return_if_fail (WB_IS_POUR_STEPS (self));
+  g_return_if_fail (file != NULL && group != NULL);
+
+  self->filling = TRUE;
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      Row *row = self->rows->pdata[i];
+      g_autofree char *measured_key = dup_key (row, "measured"), *time_key = dup_key (row, "time"), *at_key = dup_key (row, "at");
+      g_autofree char *measured = g_key_file_get_string (file, group, measured_key, NULL);
+      g_autofree char *time = g_key_file_get_string (file, group, time_key, NULL);
+
+      if (row->measured == NULL)
+        continue;
+      if (measured != NULL)
+        wb_quantity_entry_put_typed (row->measured, measured);
+      if (time != NULL)
+        put_time_back (row, time, g_key_file_get_int64 (file, group, at_key, NULL));
+    }
+  self->filling = FALSE;
+  draw (self);
 }
 
 GtkWidget *

@@ -252,3 +252,25 @@ wb_poured_sheet_dup_samples (WbPouredSheet *self)
   g_return_val_if_fail (WB_IS_POURED_SHEET (self), NULL);
   return wb_sample_table_dup_samples (self->samples);
 }
+
+void
+wb_poured_sheet_keep (WbPouredSheet *self,
+                      GKeyFile      *file,
+                      const char    *group)
+{
+  g_return_if_fail (WB_IS_POURED_SHEET (self));
+
+  wb_record_form_keep (self->form, file, group);
+  wb_sample_table_keep (self->samples, file, group);
+}
+
+void
+wb_poured_sheet_put_back (WbPouredSheet *self,
+                          GKeyFile      *file,
+                          const char    *group)
+{
+  g_return_if_fail (WB_IS_POURED_SHEET (self));
+
+  wb_record_form_put_back (self->form, file, group);
+  wb_sample_table_put_back (self->samples, file, group);
+}

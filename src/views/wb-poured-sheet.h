@@ -27,4 +27,8 @@ gboolean    wb_poured_sheet_check       (WbPouredSheet *self);
 WbBatch    *wb_poured_sheet_dup_batch   (WbPouredSheet *self);
 GPtrArray  *wb_poured_sheet_dup_samples (WbPouredSheet *self);
 
+/* What is half typed in it, into a group of such a file; and back, as if it were typed. After it is shown. */
+void        wb_poured_sheet_keep        (WbPouredSheet *self, GKeyFile *file, const char *group);
+void        wb_poured_sheet_put_back    (WbPouredSheet *self, GKeyFile *file, const char *group);
+
 G_END_DECLS

@@ -27,6 +27,8 @@ typedef struct
   double           known[MOST];        /* what stands in the record, by field */
   WbQuantityEntry *entries[MOST];      /* borrowed; NULL: not laid yet */
   GtkWidget       *deviation;          /* an entry, borrowed; NULL: not asked */
+  char            *waiting[MOST];      /* typed before, for a line that is not laid yet; NULL: nothing */
+  char            *waiting_words;
 } Line;
 
 struct _WbSampleTable
@@ -60,6 +62,9 @@ line_free (gpointer data)
   Line *line = data;
 
   wb_record_free (line->record);
+  for (guint k = 0; k < MOST; k++)
+    g_free (line->waiting[k]);
+  g_free (line->waiting_words);
   g_free (line->code);
   g_free (line->name);
   g_free (line);
@@ -156,6 +161,17 @@ has_other_words (const Line *line)
   return line->deviation != NULL && g_strcmp0 (gtk_editable_get_text (GTK_EDITABLE (line->deviation)), get_words (line)) != 0;
 }
 
+/* Something was typed before of a line that is still to be laid. */
+static gboolean
+waits (WbSampleTable *self,
+       const Line    *line)
+{
+  for (guint k = 0; k < self->n_fields; k++)
+    if (line->waiting[k] != NULL)
+      return TRUE;
+  return line->waiting_words != NULL;
+}
+
 static void
 lay_line (WbSampleTable *self,
           guint          place)
@@ -168,13 +184,15 @@ lay_line (WbSampleTable *self,
   for (guint k = 0; k < self->n_fields; k++)
     {
       line->entries[k] = entry_new (self, line, k);
+      if (line->waiting[k] != NULL)
+        wb_quantity_entry_put_typed (line->entries[k], line->waiting[k]);
       gtk_grid_attach (GTK_GRID (self->grid), GTK_WIDGET (line->entries[k]), 2 + (int) k, row, 1, 1);
     }
   if (self->deviations)
     {
       g_autofree char *name = g_strdup_printf ("%s, %s", line->code, _(wb_record_type_find_field (&wb_sample_type, "deviation")->label));
 
-      line->deviation = g_object_new (GTK_TYPE_ENTRY, "text", get_words (line), "width-chars", 10, "hexpand", TRUE, "valign", GTK_ALIGN_START, NULL);
+      line->deviation = g_object_new (GTK_TYPE_ENTRY, "text", line->waiting_words != NULL ? line->waiting_words : get_words (line), "width-chars", 10, "hexpand", TRUE, "valign", GTK_ALIGN_START, NULL);
       gtk_accessible_update_property (GTK_ACCESSIBLE (line->deviation), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
       g_signal_connect_swapped (line->deviation, "changed", G_CALLBACK (on_entry_changed_cb), self);
       gtk_grid_attach (GTK_GRID (self->grid), line->deviation, 2 + (int) self->n_fields, row, 1, 1);
@@ -464,6 +482,9 @@ wb_sample_table_get_touched (WbSampleTable *self)
   for (guint i = 0; i < self->laid; i++)
     if (has_other_words (self->lines->pdata[i]))
       return TRUE;
+  for (guint i = self->laid; i < self->lines->len; i++)
+    if (waits (self, self->lines->pdata[i]))
+      return TRUE;
   return FALSE;
 }
 
@@ -482,4 +503,105 @@ wb_sample_table_get_field (WbSampleTable *self,
   g_return_val_if_fail (WB_IS_SAMPLE_TABLE (self), NULL);
   g_return_val_if_fail (field < self->n_fields, NULL);
   return line < self->laid ? GTK_WIDGET (((const Line *) self->lines->pdata[line])->entries[field]) : NULL;
+}
+
+/* ---- What is half typed ---- */
+
+#define WORDS_KEY "deviation"
+
+/* Of a sample's field in a file. Caller frees. */
+static char *
+dup_key (const Line *line,
+         const char *field)
+{
+  g_autofree char *uuid = wb_uuid_format (&line->record->uuid);
+
+  return g_strdup_printf ("%s %s", uuid, field);
+}
+
+/* NULL: nothing was typed there. */
+static const char *
+get_typed (const Line *line,
+           guint       k)
+{
+  if (line->entries[k] == NULL)
+    return line->waiting[k];
+  return wb_quantity_entry_get_touched (line->entries[k]) ? wb_quantity_entry_get_text (line->entries[k]) : NULL;
+}
+
+static const char *
+get_typed_words (const Line *line)
+{
+  if (line->deviation == NULL)
+    return line->waiting_words;
+  return has_other_words (line) ? gtk_editable_get_text (GTK_EDITABLE (line->deviation)) : NULL;
+}
+
+static void
+keep_text (GKeyFile   *file,
+           const char *group,
+           const Line *line,
+           const char *field,
+           const char *text)
+{
+  g_autofree char *key = dup_key (line, field);
+
+  if (text != NULL)
+    g_key_file_set_string (file, group, key, text);
+}
+
+void
+wb_sample_table_keep (WbSampleTable *self,
+                      GKeyFile      *file,
+                      const char    *group)
+{
+  g_return_if_fail (WB_IS_SAMPLE_TABLE (self));
+  g_return_if_fail (file != NULL && group != NULL);
+
+  for (guint i = 0; i < self->lines->len; i++)
+    {
+      const Line *line = self->lines->pdata[i];
+
+      for (guint k = 0; k < self->n_fields; k++)
+        keep_text (file, group, line, get_spec (self, k)->name, get_typed (line, k));
+      keep_text (file, group, line, WORDS_KEY, get_typed_words (line));
+    }
+}
+
+/* NULL: nothing was kept of it. Caller frees. */
+static char *
+dup_kept (GKeyFile   *file,
+          const char *group,
+          const Line *line,
+          const char *field)
+{
+  g_autofree char *key = dup_key (line, field);
+
+  return g_key_file_get_string (file, group, key, NULL);
+}
+
+void
+wb_sample_table_put_back (WbSampleTable *self,
+                          GKeyFile      *file,
+                          const char    *group)
+{
+  g_return_if_fail (WB_IS_SAMPLE_TABLE (self));
+  g_return_if_fail (file != NULL && group != NULL);
+
+  for (guint i = 0; i < self->lines->len; i++)
+    {
+      Line *line = self->lines->pdata[i];
+
+      for (guint k = 0; k < self->n_fields; k++)
+        {
+          g_free (line->waiting[k]);
+          line->waiting[k] = dup_kept (file, group, line, get_spec (self, k)->name);
+          if (line->waiting[k] != NULL && line->entries[k] != NULL)
+            wb_quantity_entry_put_typed (line->entries[k], line->waiting[k]);
+        }
+      g_free (line->waiting_words);
+      line->waiting_words = self->deviations ? dup_kept (file, group, line, WORDS_KEY) : NULL;
+      if (line->waiting_words != NULL && line->deviation != NULL)
+        gtk_editable_set_text (GTK_EDITABLE (line->deviation), line->waiting_words);
+    }
 }

@@ -37,4 +37,8 @@ void       wb_sample_table_set_fields  (WbSampleTable *self, const WbAppPoured *
 /* Copies of the samples with what was typed in the fields that were touched; caller unrefs. */
 GPtrArray *wb_sample_table_dup_samples (WbSampleTable *self);
 
+/* What was typed of each sample, right or wrong, by its UUID; and back, as if it were typed, into lines that are not laid yet too. */
+void       wb_sample_table_keep        (WbSampleTable *self, GKeyFile *file, const char *group);
+void       wb_sample_table_put_back    (WbSampleTable *self, GKeyFile *file, const char *group);
+
 G_END_DECLS

@@ -278,7 +278,7 @@ on_notebook_notify_cb (WbWindow *self)
   actions_update (self);
 }
 
-/* The place of a page that holds something typed; NULL: none does. */
+/* The place of a page that holds something typed, and would lose it; NULL: none does. */
 static const WbPlace *
 find_draft (WbWindow *self)
 {
@@ -286,7 +286,7 @@ find_draft (WbWindow *self)
     {
       WbPage *page = find_page (self, place);
 
-      if (page != NULL && wb_page_has_draft (page))
+      if (page != NULL && wb_page_has_draft (page) && !wb_page_keeps_draft (page))
         return place;
     }
   return NULL;

@@ -483,6 +483,16 @@ wb_quantity_entry_set_text (WbQuantityEntry *self,
   put_text (self, text, NAN);
 }
 
+void
+wb_quantity_entry_put_typed (WbQuantityEntry *self,
+                             const char      *text)
+{
+  g_return_if_fail (WB_IS_QUANTITY_ENTRY (self));
+
+  put_text (self, text, NAN);
+  self->touched = TRUE;
+}
+
 const char *
 wb_quantity_entry_get_text (WbQuantityEntry *self)
 {

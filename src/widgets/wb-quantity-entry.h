@@ -42,6 +42,8 @@ void        wb_quantity_entry_set_value    (WbQuantityEntry *self, double value)
 double      wb_quantity_entry_get_value    (WbQuantityEntry *self);
 void        wb_quantity_entry_set_text     (WbQuantityEntry *self, const char *text);
 const char *wb_quantity_entry_get_text     (WbQuantityEntry *self);
+/* As if the person had typed it: touched, and not told by "changed". What was half typed before, put back. */
+void        wb_quantity_entry_put_typed    (WbQuantityEntry *self, const char *text);
 /* Typed in since the value was last set: a reload must leave it alone. */
 gboolean    wb_quantity_entry_get_touched  (WbQuantityEntry *self);
 /* Shows the words if the text is wrong. TRUE: it may be saved. */

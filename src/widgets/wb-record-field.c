@@ -596,3 +596,38 @@ wb_record_field_get_sent (WbRecordField *self)
   g_return_val_if_fail (WB_IS_RECORD_FIELD (self), FALSE);
   return self->sent || !self->touched;
 }
+
+static gboolean
+is_typed_in (WbRecordField *self)
+{
+  return !GTK_IS_DROP_DOWN (self->inner) && !GTK_IS_CHECK_BUTTON (self->inner);
+}
+
+char *
+wb_record_field_dup_typed (WbRecordField *self)
+{
+  g_return_val_if_fail (WB_IS_RECORD_FIELD (self), NULL);
+
+  if (!self->touched || !is_typed_in (self))
+    return NULL;
+  return WB_IS_QUANTITY_ENTRY (self->inner) ? g_strdup (wb_quantity_entry_get_text (WB_QUANTITY_ENTRY (self->inner))) : dup_text (self);
+}
+
+void
+wb_record_field_put_typed (WbRecordField *self,
+                           const char    *text)
+{
+  g_return_if_fail (WB_IS_RECORD_FIELD (self));
+  g_return_if_fail (text != NULL);
+
+  if (!is_typed_in (self))
+    return;
+  self->quiet = TRUE;
+  if (WB_IS_QUANTITY_ENTRY (self->inner))
+    wb_quantity_entry_put_typed (WB_QUANTITY_ENTRY (self->inner), text);
+  else
+    set_text (self, text);
+  self->quiet = FALSE;
+  self->touched = TRUE;
+  self->sent = FALSE;
+}

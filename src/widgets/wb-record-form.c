@@ -357,6 +357,40 @@ wb_record_form_get_touched (WbRecordForm *self)
 }
 
 void
+wb_record_form_keep (WbRecordForm *self,
+                     GKeyFile     *file,
+                     const char   *group)
+{
+  g_return_if_fail (WB_IS_RECORD_FORM (self));
+  g_return_if_fail (file != NULL && group != NULL);
+
+  for (guint i = 0; i < self->fields->len; i++)
+    {
+      g_autofree char *text = wb_record_field_dup_typed (self->fields->pdata[i]);
+
+      if (text != NULL)
+        g_key_file_set_string (file, group, wb_record_field_get_spec (self->fields->pdata[i])->name, text);
+    }
+}
+
+void
+wb_record_form_put_back (WbRecordForm *self,
+                         GKeyFile     *file,
+                         const char   *group)
+{
+  g_return_if_fail (WB_IS_RECORD_FORM (self));
+  g_return_if_fail (file != NULL && group != NULL);
+
+  for (guint i = 0; i < self->fields->len; i++)
+    {
+      g_autofree char *text = g_key_file_get_string (file, group, wb_record_field_get_spec (self->fields->pdata[i])->name, NULL);
+
+      if (text != NULL)
+        wb_record_field_put_typed (self->fields->pdata[i], text);
+    }
+}
+
+void
 wb_record_form_mark_sent (WbRecordForm *self)
 {
   g_return_if_fail (WB_IS_RECORD_FORM (self));

@@ -41,6 +41,7 @@ void test_app_attachments_add (void);
 void test_app_backup_add   (void);
 void test_app_bench_add    (void);
 void test_app_bench_draft_add (void);
+void test_app_draft_add (void);
 void test_app_bench_plan_add (void);
 void test_app_calendar_add (void);
 void test_app_document_add  (void);

@@ -20,6 +20,7 @@ main (int    argc,
   test_app_backup_add ();
   test_app_bench_add ();
   test_app_bench_draft_add ();
+  test_app_draft_add ();
   test_app_bench_plan_add ();
   test_app_calendar_add ();
   test_app_document_add ();

@@ -1,0 +1,27 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-app-notebook.h"
+
+G_BEGIN_DECLS
+
+/*
+ * What is half done beside a notebook and no record yet, in the person's state folder: a file of each kind ("pour", "timers") for a
+ * notebook at its place, with groups that are their writer's. Written at each change, by a thread; it outlives the window, and a
+ * program that is killed. After a power cut it may be the one before. Main thread.
+ *
+ * Signal "loaded": what an earlier program left is there; before that, nothing of it is.
+ */
+#define WB_TYPE_APP_DRAFT (wb_app_draft_get_type ())
+G_DECLARE_FINAL_TYPE (WbAppDraft, wb_app_draft, WB, APP_DRAFT, GObject)
+
+/* The notebook's; borrowed, lives as long as it. The first call begins to read it. */
+WbAppDraft *wb_app_draft_of         (WbAppNotebook *notebook, const char *kind);
+gboolean    wb_app_draft_get_loaded (WbAppDraft *self);
+/* All groups as they stand; borrowed, to be read only. */
+GKeyFile   *wb_app_draft_get_file   (WbAppDraft *self);
+/* Lets the group stand as in `from`, whatever it held; a group that `from` does not have is gone. Written only where it is another. */
+void        wb_app_draft_set        (WbAppDraft *self, const char *group, GKeyFile *from);
+void        wb_app_draft_drop       (WbAppDraft *self, const char *group);
+
+G_END_DECLS
