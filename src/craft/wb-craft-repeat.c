@@ -211,12 +211,23 @@ static void
 add_change (GPtrArray *changes,
             Thing      thing,
             char      *before,
-            char      *after)
+            char      *after,
+            gboolean   counts)
 {
   WbCraftChange *change = g_new0 (WbCraftChange, 1);
 
-  *change = (WbCraftChange) { g_strdup (_(things[thing].what)), before, after, things[thing].counts };
+  *change = (WbCraftChange) { g_strdup (_(things[thing].what)), before, after, counts };
   g_ptr_array_add (changes, change);
+}
+
+static gboolean
+is_part (const Level *a,
+         const Level *b)
+{
+  for (guint i = 0; i < a->keys->len; i++)
+    if (!g_ptr_array_find_with_equal_func (b->keys, g_ptr_array_index (a->keys, i), g_str_equal, NULL))
+      return FALSE;
+  return TRUE;
 }
 
 /* The same, in whatever order. */
@@ -224,12 +235,16 @@ static gboolean
 are_same (const Level *a,
           const Level *b)
 {
-  if (a->keys->len != b->keys->len)
-    return FALSE;
-  for (guint i = 0; i < a->keys->len; i++)
-    if (!g_ptr_array_find_with_equal_func (b->keys, g_ptr_array_index (a->keys, i), g_str_equal, NULL))
-      return FALSE;
-  return TRUE;
+  return a->keys->len == b->keys->len && is_part (a, b);
+}
+
+/* What is left of a grid is burnt as it was before: fewer vessels, wicks or scents are no reason for what comes out otherwise. */
+static gboolean
+is_left_of_grid (Thing        thing,
+                 const Level *before,
+                 const Level *after)
+{
+  return (thing == VESSELS || thing == WICKS || thing == SCENTS) && after->keys->len > 0 && is_part (after, before);
 }
 
 static char *
@@ -261,7 +276,7 @@ compare_burning (GPtrArray        *changes,
         g_ptr_array_add (labels, (gpointer) _(field->label));
     }
   if (labels->len > 0)
-    add_change (changes, BURNING, g_strdup (""), wb_craft_words_join (labels));
+    add_change (changes, BURNING, g_strdup (""), wb_craft_words_join (labels), things[BURNING].counts);
 }
 
 GPtrArray *
@@ -276,7 +291,8 @@ wb_craft_repeat_compare (const WbCraftPlanned *before,
     if (thing == BURNING)
       compare_burning (changes, before->protocol, after->protocol);
     else if (!are_same (&before->levels[thing], &after->levels[thing]))
-      add_change (changes, thing, dup_level (&before->levels[thing]), dup_level (&after->levels[thing]));
+      add_change (changes, thing, dup_level (&before->levels[thing]), dup_level (&after->levels[thing]),
+                  things[thing].counts && !is_left_of_grid (thing, &before->levels[thing], &after->levels[thing]));
   return changes;
 }
 

@@ -30,7 +30,7 @@ typedef struct
   gboolean counts;  /* it may be why something comes out otherwise; FALSE: only how well it is known differs */
 } WbCraftChange;
 
-/* WbCraftChange, those that count first. Caller unrefs. */
+/* WbCraftChange, in the order in which a plan is read; a part of the old vessels, wicks or scents does not count. Caller unrefs. */
 GPtrArray *wb_craft_repeat_compare      (const WbCraftPlanned *before, const WbCraftPlanned *after);
 /* How many of them count. */
 guint      wb_craft_repeat_count        (const GPtrArray *changes);

@@ -95,6 +95,9 @@ test_wicks (void)
   ((WbCell *) first)->left_out = TRUE;
   fewer = compare (before, data, &n, &none_fewer);
   g_assert_cmpstr (fewer, ==, "Repeats T1. Changed: the wicks, Sedge S-3 and Sedge S-4 → Sedge S-4.");
+  /* what is left is burnt as it was */
+  g_assert_cmpuint (n, ==, 0);
+  g_assert_null (none_fewer);
   ((WbCell *) first)->left_out = FALSE;
   ((WbCell *) first)->wick_count = 2;
   ((WbCell *) first)->wick_spacing_mm = 30;
