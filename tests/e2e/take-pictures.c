@@ -150,7 +150,7 @@ take_experiment (WbE2eDriver *driver)
 {
   static const struct { const char *key, *words, *name; } pages[] = {
     { "<Alt>5", "36 samples of 12 combinations", "plan" }, { "<Alt>6", "Once it has set: what was found", "pour" },
-    { "<Alt>7", "B3AJ-1", "burn-finished" }, { "<Alt>9", "Page 1 of ", "report" },
+    { "<Alt>7", "The bench from above", "burn-finished" }, { "<Alt>9", "Page 1 of ", "report" },
   };
 
   open_experiment (driver, "HF-1*");
