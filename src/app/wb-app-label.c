@@ -18,6 +18,24 @@ wb_app_label_free (WbAppLabel *self)
   g_free (self);
 }
 
+/* A label may be older than the plan: its sample was taken out. */
+static void
+tell_missing (WbStore      *store,
+              const WbUuid *uuid,
+              GError      **error)
+{
+  GError *reason = NULL;
+  g_autoptr (WbRecord) gone = wb_store_load_deleted_by_uuid (store, &wb_sample_type, uuid, &reason);
+
+  if (reason != NULL)
+    wb_app_error_propagate_read (error, reason);
+  else if (gone != NULL)
+    g_set_error (error, WB_APP_ERROR, WB_APP_ERROR_UNKNOWN,
+                 _("This is the label of %s, which was taken out of the plan: nothing is recorded for it any more."), ((const WbSample *) gone)->code);
+  else
+    g_set_error_literal (error, WB_APP_ERROR, WB_APP_ERROR_UNKNOWN, _("This label belongs to another notebook: there is no such sample here."));
+}
+
 static gpointer
 find (WbStore      *store,
       gpointer      data,
@@ -41,7 +59,7 @@ find (WbStore      *store,
   g_clear_error (&reason);
   if (record == NULL)
     {
-      g_set_error_literal (error, WB_APP_ERROR, WB_APP_ERROR_UNKNOWN, _("This label belongs to another notebook: there is no such sample here."));
+      tell_missing (store, data, error);
       return NULL;
     }
   sample = (const WbSample *) record;

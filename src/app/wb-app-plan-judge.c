@@ -79,11 +79,16 @@ judge_shares (const WbAppPlanFacts *facts,
     add (problems, "additive_pct", TRUE, g_strdup (_("Say how much additive goes in, as a share of the wax.")));
 }
 
+/* The load on another basis, the additive counted, as the batch sheet has it. */
 static double
-of_total (double load_pct,
-          int    basis)
+load_on (WbBasis               basis,
+         const WbAppPlanFacts *facts,
+         const WbCraftScent   *scent)
 {
-  return basis == WB_BASIS_WAX ? wb_craft_load_to_total_pct (load_pct) : load_pct;
+  double additive = facts->experiment->additive != 0 ? facts->experiment->additive_pct : NAN;
+  WbCraftSplit of_one = wb_craft_batch_split (1, scent->load_pct, (WbBasis) scent->load_basis, additive);
+
+  return 100 * of_one.oil_g / (basis == WB_BASIS_TOTAL ? 1 : of_one.wax_g);
 }
 
 static void
@@ -107,10 +112,10 @@ judge_scent (const WbAppPlanFacts *facts,
       return;
     }
   if (wax != NULL && !isnan (wax->max_load_pct)
-      && of_total (scent->load_pct, scent->load_basis) > of_total (wax->max_load_pct, wax->max_load_basis) + 1e-9)
+      && load_on ((WbBasis) wax->max_load_basis, facts, scent) > wax->max_load_pct + 1e-9)
     add (problems, "load", FALSE,
          g_strdup_printf (_("%s: the load is above the most that the supplier states for %s."), fragrance->name, wax->name));
-  if (!isnan (fragrance->ifra_limit_pct) && of_total (scent->load_pct, scent->load_basis) > fragrance->ifra_limit_pct + 1e-9)
+  if (!isnan (fragrance->ifra_limit_pct) && load_on (WB_BASIS_TOTAL, facts, scent) > fragrance->ifra_limit_pct + 1e-9)
     add (problems, "load", FALSE,
          g_strdup_printf (_("%s: the load is above its IFRA limit of the finished product."), fragrance->name));
 }

@@ -18,19 +18,27 @@ typedef struct
   const GPtrArray      *cells;    /* WbCell */
   guint                 cells_on;
   const GPtrArray      *confirmations; /* WbConfirmation that this experiment is the test of */
-  const GPtrArray      *deletions; /* what the plan takes the place of; NULL: it is a new one */
+  const GPtrArray      *former;   /* WbSample, then WbCell: of the plan that it takes the place of; NULL: it is a new one */
   gboolean              shares_protocol; /* other experiments are burnt by the protocol that it takes the place of: theirs stays */
 } WbAppPlanFacts;
 
 /* Of the notebook; NULL while it has none. */
 const WbNotebook *wb_app_plan_get_settings (WbAppPlan *self);
-/* Takes all of them for its own. deletions: NULL for a new experiment. */
-void           wb_app_plan_put          (WbAppPlan *self, WbExperiment *experiment, WbProtocol *protocol, GPtrArray *limits, GPtrArray *deletions);
+/* Takes all of them for its own. former: NULL for a new experiment. */
+void           wb_app_plan_put          (WbAppPlan *self, WbExperiment *experiment, WbProtocol *protocol, GPtrArray *limits, GPtrArray *former);
+const GPtrArray *wb_app_plan_get_former (WbAppPlan *self);
 /* WbAppPlanProblem, what blocks first; caller frees. */
 GPtrArray     *wb_app_plan_judge        (const WbAppPlanFacts *facts);
 /* The record of that id; NULL: none, or id 0. Borrowed. */
 gconstpointer  wb_app_plan_find         (const GPtrArray *records, gint64 id);
-/* Everything that the plan writes, in order, with negative ids for references. Caller frees. */
+/* Whether two combinations are the same one. */
+gboolean       wb_app_plan_is_same_cell (const WbCell *a, const WbCell *b);
+/* Whether a plan that may be changed is another by now: one of its samples poured, come or gone. samples: as they are now. */
+gboolean       wb_app_plan_is_outdated  (const WbAppPlanFacts *facts, const GPtrArray *samples);
+/*
+ * Everything that the plan writes, in order, with negative ids for references. Where it takes the place of another, cells and samples
+ * that both have stay as they are: labels, blind codes, cohorts and references to them live on. Caller frees.
+ */
 GPtrArray     *wb_app_plan_dup_records  (const WbAppPlanFacts *facts, const GPtrArray *cells, const char *const *codes,
                                          const char *experiment_code);
 /* The first of E-1, E-2 ... that no experiment has. experiments: WbAppExperiment. Caller frees. */

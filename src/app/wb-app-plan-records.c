@@ -3,6 +3,8 @@
 
 #include "wb-app-plan-private.h"
 
+#include <math.h>
+
 /* Negative ids stand for records that are saved earlier in the same entry. */
 #define PROTOCOL_ID (-1)
 #define PROFILE_ID (-2)
@@ -47,19 +49,124 @@ add_protocol (GPtrArray            *records,
     }
 }
 
+gboolean
+wb_app_plan_is_same_cell (const WbCell *a,
+                          const WbCell *b)
+{
+  return a->vessel == b->vessel && a->wick == b->wick && a->wick_count == b->wick_count
+         && (a->wick_count == 1 || a->wick_spacing_mm == b->wick_spacing_mm || (isnan (a->wick_spacing_mm) && isnan (b->wick_spacing_mm)))
+         && a->fragrance == b->fragrance && (a->fragrance == 0 || (a->load_pct == b->load_pct && a->load_basis == b->load_basis));
+}
+
+static const WbCell *
+find_former (const GPtrArray *former,
+             const WbCell    *cell)
+{
+  for (guint i = 0; former != NULL && i < former->len; i++)
+    {
+      const WbRecord *record = g_ptr_array_index (former, i);
+
+      if (record->type == &wb_cell_type && wb_app_plan_is_same_cell ((const WbCell *) record, cell))
+        return (const WbCell *) record;
+    }
+  return NULL;
+}
+
+/* WbSample of a combination that both plans have, the first n, borrowed. Caller unrefs. */
+static GPtrArray *
+list_kept (const GPtrArray *former,
+           const WbCell    *cell,
+           guint            n)
+{
+  GPtrArray *kept = g_ptr_array_new ();
+  const WbCell *own = cell->left_out ? NULL : find_former (former, cell);
+
+  for (guint i = 0; own != NULL && i < former->len && kept->len < n; i++)
+    {
+      const WbRecord *record = g_ptr_array_index (former, i);
+
+      if (record->type == &wb_sample_type && ((const WbSample *) record)->cell == own->record.id)
+        g_ptr_array_add (kept, (gpointer) record);
+    }
+  return kept;
+}
+
+gboolean
+wb_app_plan_is_outdated (const WbAppPlanFacts *facts,
+                         const GPtrArray      *samples)
+{
+  guint before = 0, now = 0;
+
+  for (guint i = 0; facts->former != NULL && i < facts->former->len; i++)
+    {
+      const WbRecord *record = g_ptr_array_index (facts->former, i);
+
+      if (record->type != &wb_sample_type)
+        continue;
+      before++;
+      if (wb_app_plan_find (samples, record->id) == NULL)
+        return TRUE;
+    }
+  for (guint i = 0; facts->former != NULL && i < samples->len; i++)
+    {
+      const WbSample *sample = g_ptr_array_index (samples, i);
+
+      if (sample->experiment != facts->experiment->record.id)
+        continue;
+      now++;
+      if (sample->poured_on != WB_DAY_NONE || sample->batch != 0)
+        return TRUE;
+    }
+  return facts->former != NULL && now != before;
+}
+
+static void
+add_deletion (GPtrArray      *records,
+              const WbRecord *record)
+{
+  WbRecord *gone = wb_record_copy (record);
+
+  gone->deleted = TRUE;
+  g_ptr_array_add (records, gone);
+}
+
+/* Of the plan that was there what the new one has no more: samples first, then the cells that they were of. */
+static void
+add_deletions (GPtrArray            *records,
+               const WbAppPlanFacts *facts,
+               const GPtrArray      *cells,
+               guint                 n)
+{
+  g_autoptr (GHashTable) stay = g_hash_table_new (NULL, NULL);
+
+  for (guint i = 0; i < cells->len; i++)
+    {
+      const WbCell *cell = g_ptr_array_index (cells, i);
+      g_autoptr (GPtrArray) kept = list_kept (facts->former, cell, n);
+
+      g_hash_table_add (stay, (gpointer) find_former (facts->former, cell));
+      for (guint k = 0; k < kept->len; k++)
+        g_hash_table_add (stay, g_ptr_array_index (kept, k));
+    }
+  for (guint i = 0; i < facts->former->len; i++)
+    if (!g_hash_table_contains (stay, g_ptr_array_index (facts->former, i)))
+      add_deletion (records, g_ptr_array_index (facts->former, i));
+}
+
 /*
- * The plan that was there: its samples and cells go, its own record, protocol and limits are amended. A protocol
- * that others are burnt by too is theirs: the plan gets one of its own.
+ * The plan that was there: its own record, protocol and limits are amended. A protocol that others are burnt by too is theirs: the
+ * plan gets one of its own.
  */
 static void
 add_replaced (GPtrArray            *records,
               const WbAppPlanFacts *facts,
+              const GPtrArray      *cells,
+              guint                 n,
               const char           *code)
 {
   WbExperiment *experiment = wb_record_copy (facts->experiment);
 
-  for (guint i = 0; i < facts->deletions->len; i++)
-    g_ptr_array_add (records, wb_record_copy (g_ptr_array_index (facts->deletions, i)));
+  add_deletions (records, facts, cells, n);
   if (facts->shares_protocol)
     {
       add_protocol (records, facts, code);
@@ -141,6 +248,29 @@ add_confirmations (GPtrArray       *records,
     }
 }
 
+/* A combination that both plans have is the same record. The id by which its samples know it. */
+static gint64
+add_cell (GPtrArray    *records,
+          const WbCell *cell,
+          const WbCell *former,
+          gint64        experiment,
+          gint64        id)
+{
+  WbCell *record;
+
+  if (former != NULL && former->left_out == cell->left_out)
+    return former->record.id;
+  record = wb_record_copy (former != NULL ? former : cell);
+  if (former == NULL)
+    {
+      record->record.id = id;
+      record->experiment = experiment;
+    }
+  record->left_out = cell->left_out;
+  g_ptr_array_add (records, record);
+  return record->record.id;
+}
+
 GPtrArray *
 wb_app_plan_dup_records (const WbAppPlanFacts *facts,
                          const GPtrArray      *cells,
@@ -148,11 +278,11 @@ wb_app_plan_dup_records (const WbAppPlanFacts *facts,
                          const char           *experiment_code)
 {
   GPtrArray *records = g_ptr_array_new_with_free_func (wb_record_free);
-  gint64 experiment = facts->deletions != NULL ? facts->experiment->record.id : EXPERIMENT_ID;
+  gint64 experiment = facts->former != NULL ? facts->experiment->record.id : EXPERIMENT_ID;
   guint n = (guint) facts->experiment->samples_per_cell, used = 0;
 
-  if (facts->deletions != NULL)
-    add_replaced (records, facts, experiment_code);
+  if (facts->former != NULL)
+    add_replaced (records, facts, cells, n, experiment_code);
   else
     {
       add_protocol (records, facts, experiment_code);
@@ -162,15 +292,79 @@ wb_app_plan_dup_records (const WbAppPlanFacts *facts,
     }
   for (guint i = 0; i < cells->len; i++)
     {
-      WbCell *cell = wb_record_copy (g_ptr_array_index (cells, i));
+      const WbCell *cell = g_ptr_array_index (cells, i);
+      g_autoptr (GPtrArray) kept = list_kept (facts->former, cell, n);
+      gint64 id = add_cell (records, cell, find_former (facts->former, cell), experiment, FIRST_CELL_ID - (gint64) i);
 
-      cell->record.id = FIRST_CELL_ID - (gint64) i;
-      cell->experiment = experiment;
-      g_ptr_array_add (records, cell);
       if (cell->left_out)
         continue;
-      add_samples (records, experiment, cell->record.id, codes + used, n);
+      add_samples (records, experiment, id, codes + used + kept->len, n - kept->len);
       used += n;
     }
   return records;
+}
+
+/* Codes of all combinations that are on, none of them taken. */
+static char **
+dup_new_codes (WbAppPlan       *self,
+               const GPtrArray *on,
+               gboolean         beside_former)
+{
+  const WbAppMaterials *materials = wb_app_plan_get_materials (self);
+  const WbExperiment *experiment = wb_app_plan_get_experiment (self);
+  g_autoptr (GPtrArray) sizes = g_ptr_array_new (), taken = g_ptr_array_new ();
+
+  for (guint i = 0; i < on->len; i++)
+    g_ptr_array_add (sizes, ((const WbWick *) wb_app_plan_find (materials->wicks, ((const WbCell *) g_ptr_array_index (on, i))->wick))->size);
+  for (guint i = 0; materials->samples != NULL && i < materials->samples->len; i++)
+    {
+      const WbSample *sample = g_ptr_array_index (materials->samples, i);
+
+      if (beside_former || sample->experiment != experiment->record.id)
+        g_ptr_array_add (taken, sample->code);
+    }
+  return wb_craft_grid_codes (on, sizes, (guint) experiment->samples_per_cell, taken);
+}
+
+/* What stays keeps its code; what comes beside it takes none that one of the former plan has, also where that one goes: its label is written. */
+char **
+wb_app_plan_dup_codes (WbAppPlan *self)
+{
+  const GPtrArray *cells, *former;
+  g_autoptr (GPtrArray) on = g_ptr_array_new ();
+  char **codes;
+  guint n;
+
+  g_return_val_if_fail (WB_IS_APP_PLAN (self), NULL);
+
+  cells = wb_app_plan_get_cells (self);
+  former = wb_app_plan_get_former (self);
+  for (guint i = 0; i < cells->len; i++)
+    {
+      WbCell *cell = g_ptr_array_index (cells, i);
+
+      if (!cell->left_out && wb_app_plan_find (wb_app_plan_get_materials (self)->wicks, cell->wick) != NULL)
+        g_ptr_array_add (on, cell);
+    }
+  if (on->len == 0 || wb_app_plan_get_experiment (self)->samples_per_cell < 1)
+    return NULL;
+  n = (guint) wb_app_plan_get_experiment (self)->samples_per_cell;
+  codes = dup_new_codes (self, on, former != NULL);
+  for (guint i = 0; former != NULL && i < on->len; i++)
+    {
+      g_autoptr (GPtrArray) kept = list_kept (former, g_ptr_array_index (on, i), n);
+
+      /* the first of the new codes behind those that stay */
+      for (guint k = n; kept->len > 0 && k > kept->len; k--)
+        {
+          g_free (codes[i * n + k - 1]);
+          codes[i * n + k - 1] = g_strdup (codes[i * n + k - 1 - kept->len]);
+        }
+      for (guint k = 0; k < kept->len; k++)
+        {
+          g_free (codes[i * n + k]);
+          codes[i * n + k] = g_strdup (((const WbSample *) g_ptr_array_index (kept, k))->code);
+        }
+    }
+  return codes;
 }

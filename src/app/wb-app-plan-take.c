@@ -66,13 +66,6 @@ take_wicks (WbAppPlan       *plan,
     }
 }
 
-static gboolean
-same_spacing (const WbCell *a,
-              const WbCell *b)
-{
-  return a->wick_count == 1 || a->wick_spacing_mm == b->wick_spacing_mm || (isnan (a->wick_spacing_mm) && isnan (b->wick_spacing_mm));
-}
-
 /* What the other did not ask about is off, whether it was left out there or its grid was not full. */
 static void
 take_cells (WbAppPlan       *plan,
@@ -90,9 +83,7 @@ take_cells (WbAppPlan       *plan,
         {
           const WbCell *other = wb_dataset_get_cell (data, k);
 
-          if (own->vessel == other->vessel && own->wick == other->wick && own->wick_count == other->wick_count
-              && same_spacing (own, other) && own->fragrance == other->fragrance
-              && (own->fragrance == 0 || (own->load_pct == other->load_pct && own->load_basis == other->load_basis)))
+          if (wb_app_plan_is_same_cell (own, other))
             on[i] = on[i] || !other->left_out;
         }
     }
@@ -100,22 +91,27 @@ take_cells (WbAppPlan       *plan,
     wb_app_plan_set_cell_on (plan, i, on[i]);
 }
 
-/* The other's samples, then its cells, as deletions. */
-static GPtrArray *
-dup_deletions (const WbDataset *data)
+static int
+compare_ids (gconstpointer a,
+             gconstpointer b)
 {
-  const GPtrArray *parts[] = { data->samples, data->cells };
-  GPtrArray *deletions = g_ptr_array_new_with_free_func (wb_record_free);
+  gint64 first = (*(const WbRecord *const *) a)->id, second = (*(const WbRecord *const *) b)->id;
 
-  for (guint i = 0; i < G_N_ELEMENTS (parts); i++)
-    for (guint k = 0; k < parts[i]->len; k++)
-      {
-        WbRecord *record = wb_record_copy (g_ptr_array_index (parts[i], k));
+  return (first > second) - (first < second);
+}
 
-        record->deleted = TRUE;
-        g_ptr_array_add (deletions, record);
-      }
-  return deletions;
+/* The other's samples, in the order in which they were planned, then its cells. */
+static GPtrArray *
+dup_former (const WbDataset *data)
+{
+  GPtrArray *former = g_ptr_array_new_with_free_func (wb_record_free);
+
+  for (guint i = 0; i < data->samples->len; i++)
+    g_ptr_array_add (former, wb_record_copy (g_ptr_array_index (data->samples, i)));
+  g_ptr_array_sort (former, compare_ids);
+  for (guint i = 0; i < data->cells->len; i++)
+    g_ptr_array_add (former, wb_record_copy (g_ptr_array_index (data->cells, i)));
+  return former;
 }
 
 /* A copy that is stored as a new record. */
@@ -165,12 +161,13 @@ wb_app_plan_take (WbAppPlan       *self,
       experiment->closed = FALSE;
       experiment->imported = FALSE;
       experiment->repeats = 0;
+      experiment->samples_per_cell = wb_craft_planned_count_samples (data);
       /* Translators: title of the experiment that a plan begins with; no two have the same. */
       again = g_strdup_printf (_("%s, again"), data->experiment->title);
       wb_record_set_text (experiment, wb_record_type_find_field (&wb_experiment_type, "title"), again);
     }
   wb_app_plan_put (self, experiment, replaces ? wb_record_copy (data->protocol) : dup_fresh_protocol (data), limits,
-                   replaces ? dup_deletions (data) : NULL);
+                   replaces ? dup_former (data) : NULL);
   for (guint i = 0; i < data->vessels->len; i++)
     wb_app_plan_set_vessel (self, ((const WbRecord *) g_ptr_array_index (data->vessels, i))->id, TRUE);
   take_wicks (self, data);
@@ -188,4 +185,19 @@ wb_app_plan_repeat (WbAppPlan       *self,
   wb_app_plan_take (self, source, FALSE);
   wb_app_plan_get_experiment (self)->repeats = source->experiment->record.id;
   wb_app_plan_set_repeated (self, source);
+}
+
+void
+wb_app_plan_choose_only (WbAppPlan *self)
+{
+  const WbAppMaterials *materials;
+
+  g_return_if_fail (WB_IS_APP_PLAN (self));
+
+  materials = wb_app_plan_get_materials (self);
+  if (materials->waxes->len == 1)
+    wb_app_plan_get_experiment (self)->wax = ((const WbRecord *) g_ptr_array_index (materials->waxes, 0))->id;
+  if (materials->vessels->len == 1)
+    wb_app_plan_set_vessel (self, ((const WbRecord *) g_ptr_array_index (materials->vessels, 0))->id, TRUE);
+  wb_app_plan_touch (self);
 }

@@ -56,7 +56,7 @@ wb_app_plan_get_totals (WbAppPlan *self,
     bench.places = (guint) settings->bench_places;
   if (settings != NULL && wb_evenings_parse (settings->evenings, &evenings, NULL))
     bench.evenings_a_week = wb_evenings_count (evenings);
-  return wb_craft_grid_totals (grid, samples_of (self), wb_app_plan_get_protocol (self), &bench);
+  return wb_craft_grid_totals (grid, samples_of (self), wb_app_plan_get_experiment (self), wb_app_plan_get_protocol (self), &bench);
 }
 
 GArray *

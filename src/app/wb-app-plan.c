@@ -27,7 +27,7 @@ struct _WbAppPlan
   WbCraftPlanned *repeated;    /* the experiment that is repeated; NULL: none, or it is not read yet */
   char           *repeated_code;
   GPtrArray      *changes;     /* WbCraftChange: what differs from it; NULL without it */
-  GPtrArray      *deletions;   /* of the plan that this one takes the place of; NULL: a new experiment */
+  GPtrArray      *former;      /* WbSample and WbCell of the plan that this one takes the place of; NULL: a new experiment */
   GHashTable     *off;         /* keys of cells that are switched off: they stay so while the grid changes around them */
 
   GPtrArray      *cells;       /* WbCell */
@@ -74,7 +74,7 @@ get_facts (WbAppPlan *self)
     .cells = self->cells,
     .cells_on = count_on (self),
     .confirmations = self->confirmations,
-    .deletions = self->deletions,
+    .former = self->former,
   };
 }
 
@@ -135,7 +135,7 @@ wb_app_plan_finalize (GObject *object)
   g_clear_pointer (&self->experiment, wb_record_free);
   g_clear_pointer (&self->protocol, wb_record_free);
   g_clear_pointer (&self->limits, g_ptr_array_unref);
-  g_clear_pointer (&self->deletions, g_ptr_array_unref);
+  g_clear_pointer (&self->former, g_ptr_array_unref);
   g_clear_pointer (&self->stock, wb_craft_stock_free);
   g_ptr_array_unref (self->confirmations);
   g_clear_pointer (&self->repeated, wb_craft_planned_free);
@@ -229,16 +229,16 @@ wb_app_plan_put (WbAppPlan    *self,
                  WbExperiment *experiment,
                  WbProtocol   *protocol,
                  GPtrArray    *limits,
-                 GPtrArray    *deletions)
+                 GPtrArray    *former)
 {
   g_clear_pointer (&self->experiment, wb_record_free);
   g_clear_pointer (&self->protocol, wb_record_free);
   g_clear_pointer (&self->limits, g_ptr_array_unref);
-  g_clear_pointer (&self->deletions, g_ptr_array_unref);
+  g_clear_pointer (&self->former, g_ptr_array_unref);
   self->experiment = experiment;
   self->protocol = protocol;
   self->limits = limits;
-  self->deletions = deletions;
+  self->former = former;
   update (self);
 }
 
@@ -597,32 +597,10 @@ wb_app_plan_get_settings (WbAppPlan *self)
   return wb_app_notebook_get_settings (self->notebook);
 }
 
-char **
-wb_app_plan_dup_codes (WbAppPlan *self)
+const GPtrArray *
+wb_app_plan_get_former (WbAppPlan *self)
 {
-  g_autoptr (GPtrArray) on = g_ptr_array_new (), sizes = g_ptr_array_new (), taken = g_ptr_array_new ();
-
-  g_return_val_if_fail (WB_IS_APP_PLAN (self), NULL);
-  for (guint i = 0; i < self->cells->len; i++)
-    {
-      WbCell *cell = g_ptr_array_index (self->cells, i);
-      const WbWick *wick = wb_app_plan_find (self->materials->wicks, cell->wick);
-
-      if (cell->left_out || wick == NULL)
-        continue;
-      g_ptr_array_add (on, cell);
-      g_ptr_array_add (sizes, wick->size);
-    }
-  if (on->len == 0 || self->experiment->samples_per_cell < 1)
-    return NULL;
-  for (guint i = 0; self->materials->samples != NULL && i < self->materials->samples->len; i++)
-    {
-      const WbSample *sample = g_ptr_array_index (self->materials->samples, i);
-
-      if (self->deletions == NULL || sample->experiment != self->experiment->record.id)
-        g_ptr_array_add (taken, sample->code);
-    }
-  return wb_craft_grid_codes (on, sizes, (guint) self->experiment->samples_per_cell, taken);
+  return self->former;
 }
 
 const GPtrArray *
@@ -714,12 +692,12 @@ on_experiments_cb (GObject      *source,
       g_task_return_error (task, g_steal_pointer (&error));
       return;
     }
-  code = self->deletions != NULL ? g_strdup (self->experiment->code) : wb_app_plan_dup_free_code (experiments);
+  code = self->former != NULL ? g_strdup (self->experiment->code) : wb_app_plan_dup_free_code (experiments);
   codes = wb_app_plan_dup_codes (self);
   facts = get_facts (self);
-  facts.shares_protocol = self->deletions != NULL && shares_protocol (experiments, self->experiment);
+  facts.shares_protocol = self->former != NULL && shares_protocol (experiments, self->experiment);
   records = wb_app_plan_dup_records (&facts, self->cells, (const char *const *) codes, code);
-  why = self->deletions != NULL ? g_strdup_printf (_("Change the plan of %s"), code)
+  why = self->former != NULL ? g_strdup_printf (_("Change the plan of %s"), code)
                                 : g_strdup_printf (_("Plan %s, “%s”"), code, self->experiment->title);
   g_task_set_task_data (task, records, (GDestroyNotify) g_ptr_array_unref);
   wb_app_notebook_save_topic_async (self->notebook, "plan", why, records, g_task_get_cancellable (task),
@@ -736,10 +714,20 @@ on_samples_cb (GObject      *source,
   WbAppPlan *self = g_task_get_source_object (task);
   g_autoptr (GError) error = NULL;
   g_autoptr (GPtrArray) samples = wb_app_query_list_finish (WB_APP_NOTEBOOK (source), result, &error);
+  WbAppPlanFacts facts;
 
   if (samples == NULL)
     {
       g_task_return_error (task, g_steal_pointer (&error));
+      g_object_unref (task);
+      return;
+    }
+  facts = get_facts (self);
+  if (wb_app_plan_is_outdated (&facts, samples))
+    {
+      g_task_return_new_error (task, WB_APP_ERROR, WB_APP_ERROR_CHANGED,
+                               _("%s is another than when this change was begun: a sample of it was poured, added or taken out meanwhile."),
+                               self->experiment->code);
       g_object_unref (task);
       return;
     }

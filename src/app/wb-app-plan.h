@@ -49,6 +49,8 @@ WbProtocol           *wb_app_plan_get_protocol   (WbAppPlan *self);
 GPtrArray            *wb_app_plan_get_limits     (WbAppPlan *self);
 void                  wb_app_plan_touch          (WbAppPlan *self);
 
+/* Of a plan that begins with nothing: the only wax and the only vessel that there are. */
+void                  wb_app_plan_choose_only    (WbAppPlan *self);
 /* Adds a material to the grid, or takes it out. */
 void                  wb_app_plan_set_vessel     (WbAppPlan *self, gint64 vessel, gboolean used);
 gboolean              wb_app_plan_has_vessel     (WbAppPlan *self, gint64 vessel);

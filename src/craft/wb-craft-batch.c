@@ -25,6 +25,19 @@ wb_craft_batch_fill_g (double water_g,
   return water_g * specific_gravity;
 }
 
+WbCraftSplit
+wb_craft_batch_split (double  total_g,
+                      double  load_pct,
+                      WbBasis load_basis,
+                      double  additive_pct)
+{
+  double load = load_pct / 100, additive = isnan (additive_pct) ? 0 : additive_pct / 100;
+  gboolean of_total = load_basis == WB_BASIS_TOTAL;
+  double wax = of_total ? total_g * (1 - load) / (1 + additive) : total_g / (1 + load + additive);
+
+  return (WbCraftSplit) { wax, of_total ? total_g * load : wax * load, wax * additive };
+}
+
 double
 wb_craft_load_to_total_pct (double of_wax_pct)
 {
@@ -271,7 +284,7 @@ weigh_parts (WbCraftBatchSheet       *sheet,
     }
   else
     {
-      sheet->wax_g = weighable (total / (1 + load + additive), step);
+      sheet->wax_g = weighable (wb_craft_batch_split (total, input->load_pct, WB_BASIS_WAX, input->additive_pct).wax_g, step);
       sheet->additive_g = weighable (scented ? sheet->wax_g * additive : total - sheet->wax_g, step);
       sheet->oil_g = weighable (total - sheet->wax_g - sheet->additive_g, step);
     }
@@ -319,23 +332,15 @@ weigh (WbCraftBatchSheet       *sheet,
   return split_oil (sheet, input, error);
 }
 
-/* The share on the other basis, the additive counted where it is: t = w/(1+w+a), w = t(1+a)/(1−t). */
+/* The share on both bases, the additive counted where it is. */
 static void
 set_loads (WbCraftBatchSheet       *sheet,
            const WbCraftBatchInput *input)
 {
-  double load = input->load_pct / 100, additive = isnan (input->additive_pct) ? 0 : input->additive_pct / 100;
+  WbCraftSplit of_one = wb_craft_batch_split (1, input->load_pct, input->load_basis, input->additive_pct);
 
-  if (input->load_basis == WB_BASIS_TOTAL)
-    {
-      sheet->load_of_total_pct = input->load_pct;
-      sheet->load_of_wax_pct = 100 * load * (1 + additive) / (1 - load);
-    }
-  else
-    {
-      sheet->load_of_wax_pct = input->load_pct;
-      sheet->load_of_total_pct = 100 * load / (1 + load + additive);
-    }
+  sheet->load_of_total_pct = input->load_basis == WB_BASIS_TOTAL ? input->load_pct : 100 * of_one.oil_g;
+  sheet->load_of_wax_pct = input->load_basis == WB_BASIS_TOTAL ? 100 * of_one.oil_g / of_one.wax_g : input->load_pct;
 }
 
 static void

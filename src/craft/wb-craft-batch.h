@@ -15,6 +15,13 @@ double wb_craft_batch_fill_g (double water_g, double specific_gravity);
 /* t = w/(1+w), w = t/(1−t); per cent. */
 double wb_craft_load_to_total_pct (double of_wax_pct);
 double wb_craft_load_to_wax_pct   (double of_total_pct);
+typedef struct { double wax_g, oil_g, additive_g; } WbCraftSplit;
+/*
+ * What so many g of filled candle are made of, exactly, before any balance: the three add up to total_g. additive_pct: of the wax, NAN: none,
+ * additive_g is 0 then. Load of the wax w, of the total t, additive a: wax 1/(1+w+a) of the total, or (1−t)/(1+a); by algebra from what
+ * the words say.
+ */
+WbCraftSplit wb_craft_batch_split (double total_g, double load_pct, WbBasis load_basis, double additive_pct);
 /* Places after the decimal sign in which the steps of a balance are whole; 0: exact, 2 places. 0 to 4. */
 int    wb_craft_batch_places      (double resolution_g);
 

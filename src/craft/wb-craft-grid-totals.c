@@ -13,24 +13,19 @@
 
 /* What a grid comes to: how much of everything, how long until it has answered, and what it costs. */
 
-static double
-load_share_of_total (const WbCell *cell)
+/* Of one candle; NAN where its fill or its load is not known. */
+static WbCraftSplit
+split (const WbCraftGridCell *item,
+       double                 additive_pct)
 {
-  double of_total = cell->load_basis == WB_BASIS_TOTAL ? cell->load_pct : wb_craft_load_to_total_pct (cell->load_pct);
-
-  return of_total / 100.0;
+  return wb_craft_batch_split (wb_craft_fill_of (item->vessel, item->wax).g, item->cell->fragrance == 0 ? 0 : item->cell->load_pct,
+                               (WbBasis) item->cell->load_basis, additive_pct);
 }
 
 static double
-oil_g (const WbCraftGridCell *item)
+additive_of (const WbExperiment *experiment)
 {
-  return item->cell->fragrance == 0 ? 0 : wb_craft_fill_of (item->vessel, item->wax).g * load_share_of_total (item->cell);
-}
-
-static double
-wax_g (const WbCraftGridCell *item)
-{
-  return wb_craft_fill_of (item->vessel, item->wax).g - oil_g (item);
+  return experiment != NULL && experiment->additive != 0 ? experiment->additive_pct : NAN;
 }
 
 /* Whole lightings of a sample to the stated end; 0: not known. */
@@ -55,22 +50,26 @@ static void
 add_cell (WbCraftGridTotals     *totals,
           const WbCraftGridCell *item,
           guint                  samples_per_cell,
+          const WbExperiment    *experiment,
           const WbProtocol      *protocol)
 {
   guint burns = count_burns (item, protocol, &totals->burns_usual);
+  WbCraftSplit one = split (item, additive_of (experiment));
 
   /* One whose life is not known leaves the answer's day unknown. */
   totals->burns = burns == 0 || (totals->cells > 0 && totals->burns == 0) ? 0 : MAX (totals->burns, burns);
   totals->cells++;
   totals->wicks += samples_per_cell * (guint) MAX (item->cell->wick_count, 1);
-  totals->wax_g += samples_per_cell * wax_g (item);
-  totals->oil_g += samples_per_cell * oil_g (item);
-  totals->cure_days = fmax (totals->cure_days, wb_cure_of (NULL, item->fragrance, item->wax).burn_days);
+  totals->wax_g += samples_per_cell * one.wax_g;
+  totals->oil_g += samples_per_cell * one.oil_g;
+  totals->additive_g += samples_per_cell * one.additive_g;
+  totals->cure_days = fmax (totals->cure_days, wb_cure_of (NULL, item->fragrance, item->wax).burn_wait_days);
 }
 
 WbCraftGridTotals
 wb_craft_grid_totals (const GArray           *grid_cells,
                       guint                   samples_per_cell,
+                      const WbExperiment     *experiment,
                       const WbProtocol       *protocol,
                       const WbCraftGridBench *bench)
 {
@@ -83,9 +82,9 @@ wb_craft_grid_totals (const GArray           *grid_cells,
       const WbCraftGridCell *item = &g_array_index (grid_cells, WbCraftGridCell, i);
 
       if (!item->cell->left_out)
-        add_cell (&totals, item, samples_per_cell, protocol);
+        add_cell (&totals, item, samples_per_cell, experiment, protocol);
     }
-  totals.fill_g = totals.wax_g + totals.oil_g;
+  totals.fill_g = totals.wax_g + totals.oil_g + totals.additive_g;
   totals.samples = totals.cells * samples_per_cell;
   totals.evenings_assumed = bench->evenings_a_week == 0;
   totals.evenings_a_week = totals.evenings_assumed ? WB_CRAFT_GRID_EVENINGS : bench->evenings_a_week;
@@ -141,18 +140,18 @@ wb_craft_grid_needs (const GArray       *grid_cells,
   for (guint i = 0; i < grid_cells->len; i++)
     {
       const WbCraftGridCell *item = &g_array_index (grid_cells, WbCraftGridCell, i);
+      WbCraftSplit one = split (item, additive_of (experiment));
       double n = samples_per_cell;
 
       if (item->cell->left_out)
         continue;
       need (needs, item->cell->vessel, n);
       need (needs, item->cell->wick, n * (double) MAX (item->cell->wick_count, 1));
-      need (needs, experiment->wax, n * wax_g (item));
-      need (needs, item->cell->fragrance, n * oil_g (item));
+      need (needs, experiment->wax, n * one.wax_g);
+      need (needs, item->cell->fragrance, n * one.oil_g);
       if (experiment->dye != 0)
-        need (needs, experiment->dye, n * dye_g (experiment, dye, wax_g (item)));
-      if (experiment->additive != 0)
-        need (needs, experiment->additive, n * wax_g (item) * experiment->additive_pct / 100);
+        need (needs, experiment->dye, n * dye_g (experiment, dye, one.wax_g));
+      need (needs, experiment->additive, n * one.additive_g);
     }
   return needs;
 }

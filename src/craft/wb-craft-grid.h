@@ -39,9 +39,9 @@ typedef struct { guint places, evenings_a_week; } WbCraftGridBench;
 typedef struct
 {
   guint    cells, samples;     /* a vessel a sample */
-  double   fill_g, wax_g, oil_g; /* without overage; NAN where a vessel's fill is not known */
+  double   fill_g, wax_g, oil_g, additive_g; /* without overage; NAN where a vessel's fill is not known */
   guint    wicks;
-  double   cure_days;          /* longest wait */
+  double   cure_days;          /* longest wait, as the bench keeps it: where none is stated, until wax has set right through */
   double   bench_hours;        /* a standard burn of each sample, one after the other on the bench's places */
   guint    burns;              /* of the sample that lives longest, to the protocol's stated end; 0: not known */
   gboolean burns_usual;        /* at what a wick usually takes */
@@ -52,8 +52,9 @@ typedef struct
 } WbCraftGridTotals;
 
 typedef struct { WbCell *cell; const WbVessel *vessel; const WbWick *wick; const WbWax *wax; const WbFragrance *fragrance; } WbCraftGridCell;
-/* grid_cells: WbCraftGridCell; those left out do not count. */
-WbCraftGridTotals wb_craft_grid_totals (const GArray *grid_cells, guint samples_per_cell, const WbProtocol *protocol, const WbCraftGridBench *bench);
+/* grid_cells: WbCraftGridCell; those left out do not count. experiment: for its additive; NULL: none. */
+WbCraftGridTotals wb_craft_grid_totals (const GArray *grid_cells, guint samples_per_cell, const WbExperiment *experiment, const WbProtocol *protocol,
+                                        const WbCraftGridBench *bench);
 
 /* g of a wax, fragrance, dye or additive; pieces of vessels and wicks. NAN: not known. */
 typedef struct { gint64 material; double amount; } WbCraftGridNeed;

@@ -140,7 +140,8 @@ wb_craft_planned_new (const WbExperiment *experiment,
     add (self, WAX, g_strdup_printf ("%" G_GINT64_FORMAT, experiment->wax), dup_title (find, user, experiment->wax));
   add_share (self, DYE, experiment->dye, experiment->dye_pct, experiment->dye_drops_per_kg, dup_title (find, user, experiment->dye));
   add_share (self, ADDITIVE, experiment->additive, experiment->additive_pct, NAN, dup_title (find, user, experiment->additive));
-  add (self, SAMPLES, g_strdup_printf ("%" G_GINT64_FORMAT, experiment->samples_per_cell), g_strdup_printf ("%" G_GINT64_FORMAT, experiment->samples_per_cell));
+  if (experiment->samples_per_cell > 0)
+    add (self, SAMPLES, g_strdup_printf ("%" G_GINT64_FORMAT, experiment->samples_per_cell), g_strdup_printf ("%" G_GINT64_FORMAT, experiment->samples_per_cell));
   for (guint i = 0; i < cells->len; i++)
     {
       const WbCell *cell = g_ptr_array_index (cells, i);
@@ -172,11 +173,36 @@ find_in_data (gint64   id,
   return NULL;
 }
 
+guint
+wb_craft_planned_count_samples (const WbDataset *data)
+{
+  guint most = 0;
+
+  g_return_val_if_fail (data != NULL, 1);
+
+  if (data->experiment->samples_per_cell > 0)
+    return (guint) data->experiment->samples_per_cell;
+  for (guint i = 0; i < data->cells->len; i++)
+    {
+      guint n = 0;
+
+      for (guint k = 0; k < data->samples->len; k++)
+        n += g_array_index (data->sample_cell, guint, k) == i;
+      most = MAX (most, n);
+    }
+  return most > 0 ? most : (guint) MAX (data->protocol->samples_wanted, 1);
+}
+
 WbCraftPlanned *
 wb_craft_planned_of_data (const WbDataset *data)
 {
+  g_autoptr (WbRecord) experiment = NULL;
+
   g_return_val_if_fail (data != NULL, NULL);
-  return wb_craft_planned_new (data->experiment, data->protocol, data->cells, find_in_data, (gpointer) data);
+
+  experiment = wb_record_copy (data->experiment);
+  ((WbExperiment *) experiment)->samples_per_cell = wb_craft_planned_count_samples (data);
+  return wb_craft_planned_new ((WbExperiment *) experiment, data->protocol, data->cells, find_in_data, (gpointer) data);
 }
 
 void

@@ -19,6 +19,9 @@ typedef gconstpointer (*WbCraftFindFunc) (gint64 id, gpointer user);
 /* cells: WbCell; those left out do not count. */
 WbCraftPlanned *wb_craft_planned_new     (const WbExperiment *experiment, const WbProtocol *protocol, const GPtrArray *cells,
                                           WbCraftFindFunc find, gpointer user);
+/* How many samples an experiment has of each combination: as planned, else (it came from a file) the most that one of them has, else what
+ * its protocol asks for, at least 1. */
+guint           wb_craft_planned_count_samples (const WbDataset *data);
 WbCraftPlanned *wb_craft_planned_of_data (const WbDataset *data);
 void            wb_craft_planned_free    (WbCraftPlanned *self);
 

@@ -139,19 +139,15 @@ wb_store_find_by_text (WbStore            *self,
   return wb_store_get_integer (self, statement, 0, &id, error) ? id : -1;
 }
 
-gint64
-wb_store_find_by_uuid (WbStore             *self,
-                       const WbUuid        *uuid,
-                       const WbRecordType **type,
-                       GError             **error)
+/* The id under which the notebook knows a UUID, of what is deleted too; table: of its kind. 0: none, -1: error. */
+static gint64
+find_object (WbStore             *self,
+             const WbUuid        *uuid,
+             const WbStoreTable **table,
+             GError             **error)
 {
-  g_return_val_if_fail (self != NULL && uuid != NULL, -1);
-  wb_store_assert_thread (self);
-
   sqlite3_stmt *statement = wb_store_statement (self, "SELECT id, type FROM object WHERE uuid = ?", error);
   g_autofree char *name = NULL;
-  g_autoptr (WbRecord) record = NULL;
-  const WbStoreTable *table;
   gint64 id;
   WbStep step;
 
@@ -164,15 +160,54 @@ wb_store_find_by_uuid (WbStore             *self,
   id = sqlite3_column_int64 (statement, 0);
   name = wb_store_column_dup_text (statement, 1);
   wb_store_reset (statement);
+  *table = wb_store_table_named (name);
+  return *table != NULL ? id : 0;
+}
 
-  table = wb_store_table_named (name);
-  if (table != NULL)
-    record = wb_store_load (self, table->type, id, NULL);
+gint64
+wb_store_find_by_uuid (WbStore             *self,
+                       const WbUuid        *uuid,
+                       const WbRecordType **type,
+                       GError             **error)
+{
+  g_return_val_if_fail (self != NULL && uuid != NULL, -1);
+  wb_store_assert_thread (self);
+
+  g_autoptr (WbRecord) record = NULL;
+  const WbStoreTable *table = NULL;
+  gint64 id = find_object (self, uuid, &table, error);
+
+  if (id <= 0)
+    return id;
+  record = wb_store_load (self, table->type, id, NULL);
   if (record == NULL)
     return 0;
   if (type != NULL)
     *type = table->type;
   return id;
+}
+
+gpointer
+wb_store_load_deleted_by_uuid (WbStore             *self,
+                               const WbRecordType  *type,
+                               const WbUuid        *uuid,
+                               GError             **error)
+{
+  g_return_val_if_fail (self != NULL && type != NULL && uuid != NULL, NULL);
+  wb_store_assert_thread (self);
+
+  g_autoptr (GPtrArray) versions = NULL;
+  const WbStoreTable *table = NULL;
+  gint64 id = find_object (self, uuid, &table, error);
+  const WbStoreVersion *last;
+
+  if (id <= 0 || table->type != type)
+    return NULL;
+  versions = wb_store_list_history (self, type, id, error);
+  if (versions == NULL || versions->len == 0)
+    return NULL;
+  last = g_ptr_array_index (versions, versions->len - 1);
+  return ((const WbRecord *) last->record)->deleted ? wb_record_copy (last->record) : NULL;
 }
 
 gpointer

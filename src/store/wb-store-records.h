@@ -21,6 +21,8 @@ gint64     wb_store_find_by_text (WbStore *self, const WbRecordType *type, const
                                   GError **error);
 /* Of kinds with a UUID; `type` is set where not NULL. 0: none, -1: error. Readings are not found by it. */
 gint64     wb_store_find_by_uuid (WbStore *self, const WbUuid *uuid, const WbRecordType **type, GError **error);
+/* The newest version of a record of that UUID that was deleted; caller owns it. NULL without an error: there is none, or it is not deleted. */
+gpointer   wb_store_load_deleted_by_uuid (WbStore *self, const WbRecordType *type, const WbUuid *uuid, GError **error);
 /* The notebook's own record; caller owns it. */
 gpointer   wb_store_load_notebook (WbStore *self, GError **error);
 

@@ -7,6 +7,7 @@
 
 #include <glib/gi18n.h>
 #include <math.h>
+#include <string.h>
 
 static gconstpointer
 find (const GPtrArray *records,
@@ -91,6 +92,15 @@ add_masses (GPtrArray               *lines,
     }
   wax = wb_quantity_format (mass, totals->wax_g, -1);
   oil = wb_quantity_format (mass, totals->oil_g, -1);
+  if (totals->additive_g > 0)
+    {
+      g_autofree char *additive = wb_quantity_format (mass, totals->additive_g, -1);
+
+      /* Translators: "1840 g of wax, 147 g of oil, 40 g of additive, 12 wicks, 12 vessels; nothing added for the pot". */
+      g_ptr_array_add (lines, g_strdup_printf (_("%s of wax, %s of oil, %s of additive, %s, %s; nothing added for the pot"), wax, oil, additive, wicks,
+                                               vessels));
+      return;
+    }
   /* Translators: "1840 g of wax, 147 g of oil, 12 wicks, 12 vessels; nothing added for the pot". */
   g_ptr_array_add (lines, g_strdup_printf (_("%s of wax, %s of oil, %s, %s; nothing added for the pot"), wax, oil, wicks, vessels));
 }
@@ -164,17 +174,24 @@ find_material (const WbAppMaterials *materials,
   return NULL;
 }
 
+static gboolean
+is_counted (gconstpointer material)
+{
+  const WbRecordType *type = ((const WbRecord *) material)->type;
+
+  return type == &wb_vessel_type || type == &wb_wick_type;
+}
+
 /* "120 g of Dunmarl soft", "3 × Tern, 76 mm". */
 static char *
 dup_amount (gconstpointer material,
             double        amount,
             WbUnit        mass)
 {
-  const WbRecordType *type = ((const WbRecord *) material)->type;
   g_autofree char *title = wb_material_dup_title (material);
   g_autofree char *text = NULL;
 
-  if (type == &wb_vessel_type || type == &wb_wick_type)
+  if (is_counted (material))
     return g_strdup_printf ("%.0f\302\240×\302\240%s", ceil (amount), title);
   text = wb_quantity_format (mass, amount, -1);
   /* Translators: how much; of what. */
@@ -208,6 +225,7 @@ wb_plan_words_dup_stock (const GArray         *needs,
   WbCraftGridCost cost = wb_craft_grid_cost (needs, stock);
   g_autoptr (GString) lacking = g_string_new (NULL);
   g_autoptr (GString) text = g_string_new (NULL);
+  gboolean weighed = FALSE;
 
   for (guint i = 0; i < needs->len; i++)
     {
@@ -219,6 +237,7 @@ wb_plan_words_dup_stock (const GArray         *needs,
       if (material == NULL || !(by > 0))
         continue;
       amount = dup_amount (material, by, mass);
+      weighed = weighed || !is_counted (material);
       g_string_append_printf (lacking, "%s%s", lacking->len > 0 ? ", " : "", amount);
       append_unnamed (lacking, material, wb_craft_stock_get_unnamed (stock, need->material), mass);
     }
@@ -235,6 +254,87 @@ wb_plan_words_dup_stock (const GArray         *needs,
       if (text->len > 0)
         g_string_append_c (text, '\n');
       g_string_append_printf (text, _("Short: %s"), lacking->str);
+      if (weighed)
+        g_string_append (text, _("; and what stays in the pot"));
     }
   return text->len > 0 ? g_strdup (text->str) : NULL;
+}
+
+/* ---- Codes ---- */
+
+typedef char *(*LevelFunc) (const WbDataset *data, guint cell);
+
+static char *
+dup_vessel_of (const WbDataset *data,
+               guint            cell)
+{
+  return wb_material_dup_title (wb_dataset_get_vessel (data, cell));
+}
+
+/* The letter so many places before the one that stands before the hyphen; 0: there is no letter. */
+static gunichar
+letter_of (const char *code,
+           guint       before)
+{
+  const char *at = code != NULL ? strrchr (code, '-') : NULL;
+
+  for (guint i = 0; at != NULL && i <= before; i++)
+    at = g_utf8_find_prev_char (code, at);
+  return at != NULL && g_unichar_isalpha (g_utf8_get_char (at)) ? g_utf8_get_char (at) : 0;
+}
+
+/* Read off the codes as they are, for a changed plan keeps those that are written already: only where each level has one letter, and no other has it. */
+static gboolean
+append_letters (GString         *key,
+                const WbDataset *data,
+                LevelFunc        level_of,
+                guint            before)
+{
+  g_autoptr (GPtrArray) levels = g_ptr_array_new_with_free_func (g_free);
+  g_autoptr (GArray) letters = g_array_new (FALSE, FALSE, sizeof (gunichar));
+
+  for (guint i = 0; i < data->samples->len; i++)
+    {
+      gunichar letter = letter_of (wb_dataset_get_sample (data, i)->code, before);
+      g_autofree char *level = level_of (data, g_array_index (data->sample_cell, guint, i));
+      guint place = letters->len;
+
+      for (guint k = 0; k < letters->len; k++)
+        {
+          gboolean same = g_str_equal (levels->pdata[k], level);
+
+          if (same != (g_array_index (letters, gunichar, k) == letter))
+            return FALSE;
+          place = same ? k : place;
+        }
+      if (letter == 0)
+        return FALSE;
+      if (place < letters->len)
+        continue;
+      g_ptr_array_add (levels, g_steal_pointer (&level));
+      g_array_append_val (letters, letter);
+    }
+  if (letters->len < 2)
+    return FALSE;
+  for (guint i = 0; i < letters->len; i++)
+    {
+      g_string_append (key, key->len > 0 ? ", " : "");
+      g_string_append_unichar (key, g_array_index (letters, gunichar, i));
+      g_string_append_printf (key, "\302\240%s", (const char *) levels->pdata[i]);
+    }
+  return TRUE;
+}
+
+char *
+wb_plan_words_dup_code_key (const WbDataset *data)
+{
+  g_autoptr (GString) key = g_string_new (NULL);
+  gboolean scents;
+
+  g_return_val_if_fail (data != NULL, NULL);
+
+  scents = append_letters (key, data, wb_dataset_dup_scent_name, 0);
+  append_letters (key, data, dup_vessel_of, scents ? 1 : 0);
+  /* Translators: "In the codes: J no fragrance, F Harbour mist 8 %." */
+  return key->len > 0 ? g_strdup_printf (_("In the codes: %s."), key->str) : NULL;
 }

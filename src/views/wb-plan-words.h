@@ -22,4 +22,8 @@ char *wb_plan_words_dup_totals   (const WbCraftGridTotals *totals, const WbNoteb
 char *wb_plan_words_dup_stock    (const GArray *needs, const WbCraftStock *stock, const WbAppMaterials *materials, const WbNotebook *settings,
                                   WbUnit mass);
 
+/* What the letters in the codes of an experiment's samples stand for: "In the codes: J no fragrance, F Harbour mist 8 %." NULL: there are none, or
+ * they do not tell. Caller frees. */
+char *wb_plan_words_dup_code_key (const WbDataset *data);
+
 G_END_DECLS

@@ -2,10 +2,12 @@
 #include "config.h"
 
 #include "app-loop.h"
+#include "wb-app-label.h"
 #include "wb-app-lot-trace.h"
 #include "wb-app-plan.h"
 #include "wb-app-pour.h"
 #include "wb-clock.h"
+#include "wb-report-label-code.h"
 
 #include <math.h>
 #include <string.h>
@@ -568,6 +570,123 @@ test_change (void)
   tear_down (&bench);
 }
 
+static const WbSample *
+find_sample (const WbDataset *data,
+             gint64           id)
+{
+  for (guint i = 0; i < data->samples->len; i++)
+    if (wb_dataset_get_sample (data, i)->record.id == id)
+      return wb_dataset_get_sample (data, i);
+  return NULL;
+}
+
+static gboolean
+find_label (Bench         *bench,
+            const WbUuid  *uuid,
+            GError       **error)
+{
+  g_autoptr (GAsyncResult) result = NULL;
+  g_autofree char *code = wb_report_label_code_new (uuid);
+  WbAppLabel *label;
+
+  wb_app_label_find_async (bench->notebook, code, NULL, app_keep_result_cb, &result);
+  label = wb_app_label_find_finish (bench->notebook, app_wait_result (&result), error);
+  if (label == NULL)
+    return FALSE;
+  wb_app_label_free (label);
+  return TRUE;
+}
+
+/* Labels may be printed, codes drawn and cohorts made before the pour: what both plans have is the same sample afterwards. */
+static void
+test_change_keeps (void)
+{
+  Bench bench;
+  g_autoptr (WbDataset) before = NULL;
+  g_autoptr (WbDataset) after = NULL;
+  g_autoptr (GHashTable) codes = g_hash_table_new (g_str_hash, g_str_equal);
+  g_autoptr (GPtrArray) records = g_ptr_array_new_with_free_func (wb_record_free);
+  g_autoptr (GError) error = NULL;
+  guint gone = 0;
+  gint64 id;
+
+  set_up (&bench);
+  fill_in (&bench);
+  id = save_plan (&bench);
+  before = wb_app_query_dataset_sync (bench.notebook, id, &error);
+  g_assert_no_error (error);
+  for (guint i = 0; i < before->samples->len; i++)
+    {
+      WbSample *sample = wb_record_copy (wb_dataset_get_sample (before, i));
+
+      sample->cohort = 1 + i % 2;
+      sample->blind_code = 100 + i;
+      g_ptr_array_add (records, sample);
+    }
+  g_assert_cmpint (wb_app_notebook_save_sync (bench.notebook, "Divide", records, NULL, &error), >, 0);
+  g_clear_pointer (&before, wb_dataset_free);
+
+  before = begin_from (&bench, id, TRUE);
+  wb_app_plan_set_wick (bench.plan, bench.wicks[2], FALSE);
+  wb_app_plan_set_samples_per_cell (bench.plan, (guint) before->experiment->samples_per_cell + 1);
+  g_assert_cmpint (save_plan (&bench), ==, id);
+  after = wb_app_query_dataset_sync (bench.notebook, id, &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (after->samples->len, ==, after->cells->len * (guint) after->experiment->samples_per_cell);
+  for (guint i = 0; i < after->samples->len; i++)
+    g_assert_true (g_hash_table_add (codes, wb_dataset_get_sample (after, i)->code));
+  for (guint i = 0; i < before->samples->len; i++)
+    {
+      const WbSample *then = wb_dataset_get_sample (before, i), *now = find_sample (after, then->record.id);
+      gboolean stays = wb_dataset_get_cell (before, g_array_index (before->sample_cell, guint, i))->wick != bench.wicks[2];
+
+      g_assert_cmpint (now != NULL, ==, stays);
+      g_assert_cmpint (find_label (&bench, &then->uuid, &error), ==, stays);
+      if (!stays)
+        {
+          g_assert_error (error, WB_APP_ERROR, WB_APP_ERROR_UNKNOWN);
+          g_assert_nonnull (strstr (error->message, then->code));
+          g_clear_error (&error);
+          gone++;
+          continue;
+        }
+      g_assert_cmpstr (now->code, ==, then->code);
+      g_assert_cmpint (now->cell, ==, then->cell);
+      g_assert_cmpint (now->cohort, ==, then->cohort);
+      g_assert_cmpint (now->blind_code, ==, then->blind_code);
+    }
+  g_assert_cmpuint (gone, >, 0);
+  tear_down (&bench);
+}
+
+/* An experiment that came from a file says nowhere how many of each it has: another like it begins with as many as there are. */
+static void
+test_take_unsaid (void)
+{
+  Bench bench;
+  g_autoptr (WbDataset) data = NULL;
+  g_autoptr (WbDataset) again = NULL;
+  g_autoptr (GPtrArray) records = g_ptr_array_new_with_free_func (wb_record_free);
+  g_autoptr (GError) error = NULL;
+  WbExperiment *experiment;
+  gint64 id, planned;
+
+  set_up (&bench);
+  fill_in (&bench);
+  id = save_plan (&bench);
+  data = wb_app_query_dataset_sync (bench.notebook, id, &error);
+  g_assert_no_error (error);
+  planned = data->experiment->samples_per_cell;
+  experiment = wb_record_copy (data->experiment);
+  experiment->samples_per_cell = WB_INTEGER_NONE;
+  g_ptr_array_add (records, experiment);
+  g_assert_cmpint (wb_app_notebook_save_sync (bench.notebook, "Forget", records, NULL, &error), >, 0);
+  g_assert_no_error (error);
+  again = begin_from (&bench, id, FALSE);
+  g_assert_cmpint (wb_app_plan_get_experiment (bench.plan)->samples_per_cell, ==, planned);
+  tear_down (&bench);
+}
+
 /* A protocol that others are burnt by is theirs: the change gets one of its own, and the others stay as they are. */
 static void
 test_change_shared (void)
@@ -776,6 +895,8 @@ test_app_plan_add (void)
   g_test_add_func ("/app/plan/a-plan-is-changed-in-one-entry", test_change);
   g_test_add_func ("/app/plan/one-wick-stands-beside-two-of-it", test_several_wicks);
   g_test_add_func ("/app/plan/a-repeat-tells-what-it-changes", test_repeat);
+  g_test_add_func ("/app/plan/a-change-keeps-what-both-have", test_change_keeps);
+  g_test_add_func ("/app/plan/as-many-as-there-are-where-none-is-said", test_take_unsaid);
   g_test_add_func ("/app/plan/a-protocol-of-others-stays-theirs", test_change_shared);
   g_test_add_func ("/app/plan/another-begins-with-a-stored-one", test_another);
   g_test_add_func ("/app/plan/poured-meanwhile-it-stands", test_change_late);

@@ -3,6 +3,7 @@
 
 #include <math.h>
 
+#include "wb-craft-batch.h"
 #include "wb-craft-grid.h"
 
 static GPtrArray *
@@ -244,7 +245,7 @@ test_totals (void)
       g_array_append_val (items, item);
     }
   ((WbCell *) g_ptr_array_index (cells, 0))->left_out = TRUE;
-  totals = wb_craft_grid_totals (items, 3, protocol, &bench);
+  totals = wb_craft_grid_totals (items, 3, NULL, protocol, &bench);
   g_assert_cmpuint (totals.cells, ==, 3);
   g_assert_cmpuint (totals.samples, ==, 9);
   g_assert_cmpuint (totals.wicks, ==, 9);
@@ -265,15 +266,15 @@ test_totals (void)
   g_assert_cmpuint (totals.days, >=, 7 + 7 * 7);
   g_assert_cmpuint (totals.days, <=, 7 + 8 * 7);
   bench.evenings_a_week = 6;
-  g_assert_false (wb_craft_grid_totals (items, 3, protocol, &bench).evenings_assumed);
-  g_assert_cmpuint (wb_craft_grid_totals (items, 3, protocol, &bench).days, <, totals.days);
+  g_assert_false (wb_craft_grid_totals (items, 3, NULL, protocol, &bench).evenings_assumed);
+  g_assert_cmpuint (wb_craft_grid_totals (items, 3, NULL, protocol, &bench).days, <, totals.days);
   bench.places = 0;
-  g_assert_cmpuint (wb_craft_grid_totals (items, 3, protocol, &bench).days, ==, 0);
+  g_assert_cmpuint (wb_craft_grid_totals (items, 3, NULL, protocol, &bench).days, ==, 0);
   bench.places = 4;
 
   vessel->water_g = NAN;
-  g_assert_cmpuint (wb_craft_grid_totals (items, 3, protocol, &bench).days, ==, 0);
-  g_assert_true (isnan (wb_craft_grid_totals (items, 3, protocol, &bench).fill_g));
+  g_assert_cmpuint (wb_craft_grid_totals (items, 3, NULL, protocol, &bench).days, ==, 0);
+  g_assert_true (isnan (wb_craft_grid_totals (items, 3, NULL, protocol, &bench).fill_g));
   wb_record_free (vessel);
   wb_record_free (wax);
   wb_record_free (protocol);
@@ -354,6 +355,53 @@ test_needs (void)
   g_assert_cmpfloat (wb_craft_stock_get_short (stock, WAX, amount_of (needs, WAX)), ==, 0);
 }
 
+/* 200 g at 8 % and 10 % of the wax: 200 / 1.18 = 169.49 g of wax, 13.56 g of oil, 16.95 g of additive, by hand; as the batch sheet has it. */
+static void
+test_additive (void)
+{
+  enum { VESSEL = 11, WICK, WAX, SCENT, ADDITIVE };
+  g_autoptr (WbRecord) cell = wb_record_new (&wb_cell_type), vessel = wb_record_new (&wb_vessel_type), wax = wb_record_new (&wb_wax_type);
+  g_autoptr (WbRecord) experiment = wb_record_new (&wb_experiment_type);
+  g_autoptr (GArray) items = g_array_new (FALSE, FALSE, sizeof (WbCraftGridCell)), needs = NULL;
+  g_autoptr (GError) error = NULL;
+  WbCraftGridCell item = { (WbCell *) cell, (WbVessel *) vessel, NULL, (WbWax *) wax, NULL };
+  const WbCraftBatchLine line = { (WbVessel *) vessel, 1, NAN };
+  WbCraftBatchInput input = { .lines = &line, .n_lines = 1, .wax = (WbWax *) wax, .dye_pct = NAN, .dye_drops_per_kg = NAN, .drop_g = NAN,
+                              .additive_pct = 10, .load_pct = 8, .specific_gravity = NAN };
+  const WbCraftGridBench bench = { 4, 0 };
+  WbCraftGridTotals totals;
+
+  *(WbCell *) cell = (WbCell) { .record = *cell, .vessel = VESSEL, .wick = WICK, .wick_count = 1, .wick_spacing_mm = NAN, .fragrance = SCENT, .load_pct = 8 };
+  ((WbVessel *) vessel)->water_g = 250;
+  ((WbWax *) wax)->density = 0.8;
+  ((WbExperiment *) experiment)->wax = WAX;
+  ((WbExperiment *) experiment)->additive = ADDITIVE;
+  ((WbExperiment *) experiment)->additive_pct = 10;
+  g_array_append_val (items, item);
+  for (int basis = WB_BASIS_WAX; basis <= WB_BASIS_TOTAL; basis++)
+    {
+      g_autoptr (WbCraftBatchSheet) sheet = NULL;
+
+      ((WbCell *) cell)->load_basis = basis;
+      input.load_basis = basis;
+      sheet = wb_craft_batch_sheet_new (&input, &error);
+      g_assert_no_error (error);
+      g_clear_pointer (&needs, g_array_unref);
+      needs = wb_craft_grid_needs (items, 1, (WbExperiment *) experiment, NULL);
+      g_assert_cmpfloat_with_epsilon (amount_of (needs, WAX) + amount_of (needs, SCENT) + amount_of (needs, ADDITIVE), 200, 1e-9);
+      g_assert_cmpfloat_with_epsilon (amount_of (needs, WAX), basis == WB_BASIS_WAX ? 169.4915 : 167.2727, 1e-4);
+      g_assert_cmpfloat_with_epsilon (amount_of (needs, WAX), sheet->wax_g, 0.02);
+      g_assert_cmpfloat_with_epsilon (amount_of (needs, SCENT), sheet->oil_g, 0.02);
+      g_assert_cmpfloat_with_epsilon (amount_of (needs, ADDITIVE), sheet->additive_g, 0.02);
+      totals = wb_craft_grid_totals (items, 1, (WbExperiment *) experiment, NULL, &bench);
+      g_assert_cmpfloat_with_epsilon (totals.fill_g, 200, 1e-9);
+      g_assert_cmpfloat_with_epsilon (totals.additive_g, amount_of (needs, ADDITIVE), 1e-9);
+    }
+  /* no cure is stated: as long as the bench waits */
+  g_assert_cmpfloat (totals.cure_days, ==, wb_wax_get_burn_wait_days (NULL));
+  g_assert_cmpfloat (totals.cure_days, >, 0);
+}
+
 int
 main (int   argc,
       char *argv[])
@@ -367,5 +415,6 @@ main (int   argc,
   g_test_add_func ("/craft/grid/a-code-tells-how-many-wicks", test_codes_of_several);
   g_test_add_func ("/craft/grid/totals-add-up", test_totals);
   g_test_add_func ("/craft/grid/what-it-takes-is-priced", test_needs);
+  g_test_add_func ("/craft/grid/wax-oil-and-additive-are-the-fill", test_additive);
   return g_test_run ();
 }

@@ -13,6 +13,7 @@ two_wicks (void)
   WbDataset *data = test_craft_data_new ();
 
   data->experiment->wax = data->wax->record.id = 700;
+  data->experiment->samples_per_cell = 3;
   test_craft_add_cell (data, "Tern", 76.2, "Sedge", "S-3", 3, 0);
   test_craft_add_cell (data, "Tern", 76.2, "Sedge", "S-4", 4, 0);
   return data;
@@ -106,6 +107,27 @@ test_wicks (void)
   g_assert_nonnull (strstr (twice, "2\u00a0×\u00a0Sedge S-3, 30\u00a0mm apart"));
 }
 
+/* An experiment that came from a file says nowhere how many of each: they are counted. */
+static void
+test_samples_unsaid (void)
+{
+  g_autoptr (WbDataset) data = two_wicks ();
+  g_autoptr (WbCraftPlanned) before = NULL;
+  g_autofree char *words = NULL, *warning = NULL;
+  const char *codes[] = { "A-1", "A-2", "B-1" };
+  guint n;
+
+  for (guint i = 0; i < 3; i++)
+    test_craft_add_sample (data, i / 2, codes[i]);
+  data->experiment->samples_per_cell = WB_INTEGER_NONE;
+  g_assert_cmpuint (wb_craft_planned_count_samples (data), ==, 2);
+  before = wb_craft_planned_of_data (data);
+  data->experiment->samples_per_cell = 2;
+  words = compare (before, data, &n, &warning);
+  g_assert_cmpstr (words, ==, "Repeats T1. Nothing is changed yet.");
+  g_assert_cmpuint (n, ==, 0);
+}
+
 int
 main (int   argc,
       char *argv[])
@@ -113,5 +135,6 @@ main (int   argc,
   test_craft_init (&argc, &argv);
   g_test_add_func ("/craft/repeat/what-differs-is-told-and-counted", test_changes);
   g_test_add_func ("/craft/repeat/wicks-are-compared-as-a-set", test_wicks);
+  g_test_add_func ("/craft/repeat/samples-are-counted-where-none-is-said", test_samples_unsaid);
   return g_test_run ();
 }
