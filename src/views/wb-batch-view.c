@@ -32,7 +32,7 @@ add_mass (WbBatchView             *self,
 {
   g_autofree char *mass = wb_craft_batch_dup_mass (sheet, g, us_units);
 
-  wb_fact_list_add (self->masses, label, mass);
+  wb_fact_list_add_whole (self->masses, label, mass);
 }
 
 /* "3.2 g, 107 drops"; where a drop's mass is not known the drops alone. */

@@ -80,15 +80,12 @@ label_new (const char *text,
                        NULL);
 }
 
-void
-wb_fact_list_add (WbFactList *self,
-                  const char *label,
-                  const char *value)
+static GtkWidget *
+add (WbFactList *self,
+     const char *label,
+     const char *value)
 {
   GtkWidget *first, *second;
-
-  g_return_if_fail (WB_IS_FACT_LIST (self));
-  g_return_if_fail (label != NULL && value != NULL);
 
   first = label_new (label, 20, 26);
   second = label_new (value, -1, 60);
@@ -101,6 +98,29 @@ wb_fact_list_add (WbFactList *self,
   gtk_grid_attach (GTK_GRID (self->grid), first, 0, (int) self->n, 1, 1);
   gtk_grid_attach (GTK_GRID (self->grid), second, 1, (int) self->n, 1, 1);
   self->n++;
+  return second;
+}
+
+void
+wb_fact_list_add (WbFactList *self,
+                  const char *label,
+                  const char *value)
+{
+  g_return_if_fail (WB_IS_FACT_LIST (self));
+  g_return_if_fail (label != NULL && value != NULL);
+
+  add (self, label, value);
+}
+
+void
+wb_fact_list_add_whole (WbFactList *self,
+                        const char *label,
+                        const char *value)
+{
+  g_return_if_fail (WB_IS_FACT_LIST (self));
+  g_return_if_fail (label != NULL && value != NULL);
+
+  gtk_label_set_wrap (GTK_LABEL (add (self, label, value)), FALSE);
 }
 
 static char *

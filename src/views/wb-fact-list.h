@@ -14,6 +14,8 @@ G_DECLARE_FINAL_TYPE (WbFactList, wb_fact_list, WB, FACT_LIST, GtkWidget)
 GtkWidget *wb_fact_list_new       (void);
 void       wb_fact_list_clear     (WbFactList *self);
 void       wb_fact_list_add       (WbFactList *self, const char *label, const char *value);
+/* The same of a value that is never broken: a mass that is weighed out by it. */
+void        wb_fact_list_add_whole (WbFactList *self, const char *label, const char *value);
 /* A field of a record by its name; no line where nothing is known. us_units: which units are read. */
 void       wb_fact_list_add_field (WbFactList *self, gconstpointer record, const char *name, gboolean us_units);
 guint      wb_fact_list_get_n     (WbFactList *self);

@@ -127,6 +127,18 @@ label_new (const char *text,
   return label;
 }
 
+/* Whole, but for one longer than any label takes. */
+static GtkWidget *
+code_new (const Line *line)
+{
+  GtkWidget *label = label_new (line->code, "strong", 12);
+  g_autofree char *tip = g_strdup_printf ("%s, %s", line->code, line->name);
+
+  gtk_label_set_width_chars (GTK_LABEL (label), (int) MIN (g_utf8_strlen (line->code, -1) + 1, 12));
+  gtk_widget_set_tooltip_text (label, tip);
+  return label;
+}
+
 static WbQuantityEntry *
 entry_new (WbSampleTable *self,
            const Line    *line,
@@ -136,7 +148,7 @@ entry_new (WbSampleTable *self,
   GtkWidget *entry = wb_quantity_entry_new (spec->quantity, wb_quantity_get_shown_unit (spec->quantity, self->us_units));
   g_autofree char *name = g_strdup_printf ("%s, %s", line->code, _(spec->label));
 
-  wb_quantity_entry_set_width_chars (WB_QUANTITY_ENTRY (entry), 6);
+  wb_quantity_entry_set_width_chars (WB_QUANTITY_ENTRY (entry), self->deviations ? 5 : 6);
   wb_quantity_entry_set_range (WB_QUANTITY_ENTRY (entry), spec->minimum, spec->maximum);
   wb_quantity_entry_set_label (WB_QUANTITY_ENTRY (entry), name);
   wb_quantity_entry_set_value (WB_QUANTITY_ENTRY (entry), line->known[field]);
@@ -179,8 +191,10 @@ lay_line (WbSampleTable *self,
   Line *line = self->lines->pdata[place];
   int row = (int) place + 1;
 
-  gtk_grid_attach (GTK_GRID (self->grid), label_new (line->code, "strong", 12), 0, row, 1, 1);
-  gtk_grid_attach (GTK_GRID (self->grid), label_new (line->name, "dim-label", self->deviations ? 10 : 18), 1, row, 1, 1);
+  /* seven columns leave no room for a second one of words: the glass is known by the code on its label */
+  gtk_grid_attach (GTK_GRID (self->grid), code_new (line), 0, row, 1, 1);
+  if (!self->deviations)
+    gtk_grid_attach (GTK_GRID (self->grid), label_new (line->name, "dim-label", 18), 1, row, 1, 1);
   for (guint k = 0; k < self->n_fields; k++)
     {
       line->entries[k] = entry_new (self, line, k);
@@ -192,7 +206,7 @@ lay_line (WbSampleTable *self,
     {
       g_autofree char *name = g_strdup_printf ("%s, %s", line->code, _(wb_record_type_find_field (&wb_sample_type, "deviation")->label));
 
-      line->deviation = g_object_new (GTK_TYPE_ENTRY, "text", line->waiting_words != NULL ? line->waiting_words : get_words (line), "width-chars", 10, "hexpand", TRUE, "valign", GTK_ALIGN_START, NULL);
+      line->deviation = g_object_new (GTK_TYPE_ENTRY, "text", line->waiting_words != NULL ? line->waiting_words : get_words (line), "width-chars", 8, "hexpand", TRUE, "valign", GTK_ALIGN_START, NULL);
       gtk_accessible_update_property (GTK_ACCESSIBLE (line->deviation), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
       g_signal_connect_swapped (line->deviation, "changed", G_CALLBACK (on_entry_changed_cb), self);
       gtk_grid_attach (GTK_GRID (self->grid), line->deviation, 2 + (int) self->n_fields, row, 1, 1);
@@ -218,7 +232,7 @@ lay_heads (WbSampleTable *self)
   for (guint k = 0; k < self->n_fields; k++)
     {
       GtkWidget *head = g_object_new (GTK_TYPE_LABEL, "label", _(get_spec (self, k)->label), "xalign", 0.0, "yalign", 1.0, "wrap", TRUE,
-                                      "max-width-chars", 12, NULL);
+                                      "wrap-mode", PANGO_WRAP_WORD_CHAR, "max-width-chars", self->deviations ? 9 : 12, NULL);
 
       gtk_widget_add_css_class (head, "dim-label");
       gtk_grid_attach (GTK_GRID (self->grid), head, 2 + (int) k, 0, 1, 1);
@@ -288,6 +302,24 @@ is_known_already (WbSampleTable   *self,
           return FALSE;
       }
   return TRUE;
+}
+
+/* What was typed goes onto the samples as they are now: somebody may have kept one as a reference meanwhile. */
+static void
+renew_records (WbSampleTable   *self,
+               const GPtrArray *samples)
+{
+  for (guint i = 0; i < samples->len; i++)
+    {
+      Line *line = self->lines->pdata[i];
+      /* words in which nobody typed are the new ones */
+      gboolean other = has_other_words (line);
+
+      wb_record_free (line->record);
+      line->record = wb_record_copy (samples->pdata[i]);
+      if (line->deviation != NULL && !other)
+        gtk_editable_set_text (GTK_EDITABLE (line->deviation), get_words (line));
+    }
 }
 
 static char *
@@ -365,6 +397,8 @@ wb_sample_table_fill (WbSampleTable   *self,
   g_return_if_fail (WB_IS_SAMPLE_TABLE (self));
   g_return_if_fail (data != NULL && samples != NULL && typed != NULL);
 
+  if (are_same_samples (self, samples))
+    renew_records (self, samples);
   if (are_same_samples (self, samples)
       && (wb_sample_table_get_touched (self) || (self->us_units == us_units && is_known_already (self, samples, typed))))
     return;
