@@ -538,6 +538,14 @@ wb_pour_book_can_print (WbPourBook *self)
   return front != NULL && front->sheet != NULL && !self->marking;
 }
 
+gboolean
+wb_pour_book_can_label (WbPourBook *self)
+{
+  g_return_val_if_fail (WB_IS_POUR_BOOK (self), FALSE);
+  /* no mass stands on a label */
+  return get_front (self) != NULL && get_front (self)->samples->len > 0 && !self->marking;
+}
+
 void
 wb_pour_book_print (WbPourBook *self)
 {

@@ -30,6 +30,8 @@ gboolean   wb_pour_book_can_note    (WbPourBook *self);
 void       wb_pour_book_note        (WbPourBook *self);
 /* There is a batch in front, which has a sheet to print. */
 gboolean    wb_pour_book_can_print   (WbPourBook *self);
+/* There are samples: a label needs no mass. */
+gboolean    wb_pour_book_can_label   (WbPourBook *self);
 /* Shows the batch sheet as it is printed: the plan by the terms that are set, with boxes for what was really done. */
 void        wb_pour_book_print       (WbPourBook *self);
 /* Asks for the labels of the batch in front. */

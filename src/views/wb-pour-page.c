@@ -167,7 +167,7 @@ wb_pour_page_update_actions (WbPage *page)
   wb_page_enable_action (page, "save", writable && book != NULL && (wb_pour_book_can_mark (book) || wb_pour_book_can_note (book)));
   wb_page_enable_action (page, "batch", book != NULL);
   wb_page_enable_action (page, "print", book != NULL && wb_pour_book_can_print (book));
-  wb_page_enable_action (page, "labels", book != NULL && wb_pour_book_can_print (book));
+  wb_page_enable_action (page, "labels", book != NULL && wb_pour_book_can_label (book));
 }
 
 /* The first field of the sheet in front; a batch that is poured has none. */

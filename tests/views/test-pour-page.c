@@ -394,6 +394,8 @@ test_by_the_scales (void)
   test_wait (pour_is_ready, window);
   g_assert_true (test_says (pour_get_sheet (window), "The density of the wax is not known: enter it under Materials.\n"
                                                         "Until then pour by the scales, and write down what was really weighed."));
+  /* "TEST SAMPLE, NOT FOR SALE" stands on each glass all the same */
+  g_assert_true (test_enabled (window, "page.labels"));
   g_assert_true (test_enabled (window, "page.mark"));
   /* without the mass it is asked about, and may be so */
   gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
