@@ -134,11 +134,46 @@ add_masses (WbReportDocument      *document,
   wb_report_document_add_table (document, table);
 }
 
+static gboolean
+is_warned_of (const WbReportBatch *batch,
+              WbCraftWarningKind   kind)
+{
+  for (guint i = 0; i < batch->sheet->warnings->len; i++)
+    if (((const WbCraftWarning *) g_ptr_array_index (batch->sheet->warnings, i))->kind == kind)
+      return TRUE;
+  return FALSE;
+}
+
+/* What the load was held against: that nothing is said above need not mean that somebody looked. */
+static void
+add_limits (WbReportDocument    *document,
+            const WbReportBatch *batch)
+{
+  if (batch->wax != NULL && !isnan (batch->wax->max_load_pct) && !is_warned_of (batch, WB_CRAFT_WARN_MAX_LOAD))
+    {
+      g_autofree char *most = wb_quantity_format (WB_UNIT_PERCENT, batch->wax->max_load_pct, -1);
+      g_autofree char *text = g_strdup_printf (batch->wax->max_load_basis == WB_BASIS_TOTAL
+                                               ? _("The wax holds at most %s of the total, by its supplier: within.")
+                                               : _("The wax holds at most %s of the wax, by its supplier: within."), most);
+
+      wb_report_document_add_paragraph (document, WB_REPORT_TEXT_BODY, text);
+    }
+  if (batch->fragrance != NULL && !isnan (batch->fragrance->ifra_limit_pct) && !is_warned_of (batch, WB_CRAFT_WARN_IFRA))
+    {
+      g_autofree char *limit = wb_quantity_format (WB_UNIT_PERCENT, batch->fragrance->ifra_limit_pct, -1);
+      g_autofree char *text = g_strdup_printf (_("The fragrance's IFRA limit, category 12, is %s of the finished candle: within."), limit);
+
+      wb_report_document_add_paragraph (document, WB_REPORT_TEXT_BODY, text);
+    }
+}
+
 static void
 add_basis (WbReportDocument    *document,
            const WbReportBatch *batch)
 {
   wb_report_document_add_paragraph (document, WB_REPORT_TEXT_STRONG, batch->sheet->basis);
+  if (batch->sheet->oil_g > 0)
+    add_limits (document, batch);
 }
 
 /* The sums as a pocket calculator follows them. */
@@ -209,6 +244,7 @@ add_samples (WbReportDocument      *document,
   wb_report_document_add_paragraph (document, WB_REPORT_TEXT_BODY,
                                     _("Weigh each vessel with its wick before the pour, and again when the wax has set: consumption and the last inch are foretold from it. "
                                       "Label each sample at once: TEST SAMPLE, NOT FOR SALE OR GIFT."));
+  wb_report_document_keep_with_next (document);
   wb_report_document_add_table (document, table);
 }
 
