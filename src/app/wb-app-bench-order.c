@@ -192,8 +192,7 @@ wb_app_bench_sample_get_waits_for_cohort (WbAppBenchSample *self)
 
   record = wb_app_bench_sample_get_record (self);
   running = wb_app_bench_sample_get_load (self)->cohort;
-  if (running <= 0 || record->cohort <= 0 || record->cohort == running || wb_app_bench_sample_get_state (self) != WB_APP_BENCH_FIT
-      || wb_app_bench_sample_get_burn (self) != NULL)
+  if (running <= 0 || record->cohort <= 0 || record->cohort == running || wb_app_bench_sample_get_state (self) != WB_APP_BENCH_FIT)
     return 0;
   return record->cohort;
 }

@@ -263,25 +263,47 @@ wb_instant_format_date (WbInstant instant)
   return wb_day_format_local (wb_instant_get_day (instant));
 }
 
+/* "am", "p.m.", "PM" at the end: taken off. 0: none, else 'a' or 'p'. */
+static char
+take_half_of_day (char *text)
+{
+  static const char *const endings[] = { "am", "pm", "a.m.", "p.m." };
+
+  for (guint i = 0; i < G_N_ELEMENTS (endings); i++)
+    {
+      gsize length = strlen (text), end = strlen (endings[i]);
+
+      if (length > end && g_ascii_strcasecmp (text + length - end, endings[i]) == 0)
+        {
+          text[length - end] = '\0';
+          g_strchomp (text);
+          return endings[i][0];
+        }
+    }
+  return '\0';
+}
+
 gboolean
 wb_time_of_day_parse (const char *text, int *hour, int *minute)
 {
   g_return_val_if_fail (text != NULL && hour != NULL && minute != NULL, FALSE);
 
   g_autofree char *clean = g_strstrip (g_strdup (text));
+  char half = take_half_of_day (clean);
   gsize digits = strspn (clean, "0123456789");
   const char *rest = clean + digits;
+  gboolean whole = half != '\0' && *rest == '\0';
 
-  if (digits < 1 || digits > 2 || (*rest != ':' && *rest != '.'))
+  if (digits < 1 || digits > 2 || (!whole && *rest != ':' && *rest != '.'))
     return FALSE;
-  if (!g_ascii_isdigit (rest[1]) || !g_ascii_isdigit (rest[2]) || rest[3] != '\0')
+  if (!whole && (!g_ascii_isdigit (rest[1]) || !g_ascii_isdigit (rest[2]) || rest[3] != '\0'))
     return FALSE;
 
-  int h = atoi (clean), m = atoi (rest + 1);
+  int h = atoi (clean), m = whole ? 0 : atoi (rest + 1);
 
-  if (h > 23 || m > 59)
+  if (h > 23 || m > 59 || (half != '\0' && (h < 1 || h > 12)))
     return FALSE;
-  *hour = h;
+  *hour = half == '\0' ? h : h % 12 + (half == 'p' ? 12 : 0);
   *minute = m;
   return TRUE;
 }

@@ -24,6 +24,7 @@ struct _WbBenchPlanView
 
   /* children */
   GtkWidget      *box;
+  GtkWidget      *preferences;
   GtkLabel       *words;
   GtkLabel       *life;
   GtkButton      *divide;
@@ -449,18 +450,30 @@ forget_told (WbBenchPlanView *self)
   gtk_widget_set_visible (GTK_WIDGET (self->told), FALSE);
 }
 
+static char *
+dup_places (guint    places,
+            gboolean told)
+{
+  if (told)
+    return g_strdup_printf (ngettext ("The bench has %u place.", "The bench has %u places.", places), places);
+  return g_strdup_printf (ngettext ("The bench is taken to have %u place, the usual number, until Preferences say another.",
+                                    "The bench is taken to have %u places, the usual number, until Preferences say another.", places), places);
+}
+
 static void
 show_plan (WbBenchPlanView *self)
 {
   const WbCraftCohorts *cohorts = self->plan->cohorts;
   gboolean divided = cohorts->kind != WB_CRAFT_COHORTS_NONE;
   g_autofree char *words = wb_craft_cohorts_dup_words (cohorts);
-  g_autofree char *places = g_strdup_printf (ngettext ("The bench has %u place.", "The bench has %u places.", self->plan->places), self->plan->places);
+  gboolean told = !(wb_app_notebook_get_settings (self->notebook)->bench_places < 1);
+  g_autofree char *places = dup_places (self->plan->places, told);
   g_autofree char *text = g_strdup_printf ("%s %s", words, places);
   g_autofree char *life = dup_life (self->plan, wb_app_notebook_get_settings (self->notebook)->us_units);
   GtkWidget *chip;
 
   gtk_label_set_text (self->words, text);
+  gtk_widget_set_visible (self->preferences, !told);
   gtk_label_set_text (self->life, life != NULL ? life : "");
   gtk_widget_set_visible (GTK_WIDGET (self->life), life != NULL);
   gtk_button_set_label (self->divide, divided ? _("Divide anew") : _("Divide among cohorts"));
@@ -634,6 +647,7 @@ wb_bench_plan_view_class_init (WbBenchPlanViewClass *klass)
   gtk_widget_class_set_css_name (widget_class, "benchplan");
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "bench-plan-view.ui");
   gtk_widget_class_bind_template_child (widget_class, WbBenchPlanView, box);
+  gtk_widget_class_bind_template_child (widget_class, WbBenchPlanView, preferences);
   gtk_widget_class_bind_template_child (widget_class, WbBenchPlanView, words);
   gtk_widget_class_bind_template_child (widget_class, WbBenchPlanView, life);
   gtk_widget_class_bind_template_child (widget_class, WbBenchPlanView, divide);

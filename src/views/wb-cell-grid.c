@@ -4,11 +4,16 @@
 #include "wb-cell-grid.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
 /*
  * CSS node: cellgrid. A cell that is off shows a dash where it holds text. Where cells are ticked, the heading of a line, a
- * column or a vessel that has several is a tick that stands for all of them.
+ * column or a vessel that has several is a tick that stands for all of them. What the names of all wicks begin with, their series,
+ * stands once over the lines, so that the size is read at a glance.
  */
+
+/* In characters; of a longer one a line may end within. */
+#define LONGEST_WORD 20
 
 typedef struct
 {
@@ -114,20 +119,29 @@ on_group_toggled_cb (WbCellGrid     *self,
   update_groups (self);
 }
 
+static glong
+get_longest_word (const char *text)
+{
+  g_auto (GStrv) words = g_strsplit (text, " ", -1);
+  glong longest = 0;
+
+  for (guint i = 0; words[i] != NULL; i++)
+    longest = MAX (longest, g_utf8_strlen (words[i], -1));
+  return longest;
+}
+
+/* Nothing of it is cut: a longer one takes another line, and no word that fits on one is divided. */
 static GtkWidget *
 label_new (const char *text,
            const char *style,
-           int         most,
-           int         lines)
+           int         most)
 {
   GtkWidget *label = g_object_new (GTK_TYPE_LABEL,
                                    "label", text,
                                    "xalign", 0.0,
                                    "yalign", 0.0,
-                                   "wrap", lines > 1,
-                                   "wrap-mode", PANGO_WRAP_WORD_CHAR,
-                                   "lines", lines,
-                                   "ellipsize", lines > 0 ? PANGO_ELLIPSIZE_END : PANGO_ELLIPSIZE_NONE,
+                                   "wrap", TRUE,
+                                   "wrap-mode", get_longest_word (text) > LONGEST_WORD ? PANGO_WRAP_WORD_CHAR : PANGO_WRAP_WORD,
                                    "max-width-chars", most,
                                    "tooltip-text", text,
                                    NULL);
@@ -243,10 +257,11 @@ lay_vessel (WbCellGrid           *self,
             const GArray         *items,
             const WbCellGridItem *vessel,
             GPtrArray            *scents,
+            gsize                 series,
             int                   row)
 {
   g_autoptr (GPtrArray) wicks = g_ptr_array_new ();
-  GtkWidget *heading = heading_new (self, items, vessel, of_vessel, vessel->vessel, label_new (vessel->vessel, "strong", 40, 1));
+  GtkWidget *heading = heading_new (self, items, vessel, of_vessel, vessel->vessel, label_new (vessel->vessel, "strong", 40));
 
   gtk_grid_attach (GTK_GRID (self->grid), heading, 0, row, (int) scents->len + 1, 1);
   for (guint i = 0; i < items->len; i++)
@@ -261,7 +276,7 @@ lay_vessel (WbCellGrid           *self,
       line = row + 1 + (int) place_of (wicks, item->wick);
       column = 1 + (int) place_of (scents, item->scent);
       if (wicks->len > known)
-        gtk_grid_attach (GTK_GRID (self->grid), heading_new (self, items, item, of_line, item->wick, label_new (item->wick, NULL, 18, 1)), 0, line, 1, 1);
+        gtk_grid_attach (GTK_GRID (self->grid), heading_new (self, items, item, of_line, item->wick, label_new (item->wick + series, NULL, 24)), 0, line, 1, 1);
       field = item->text != NULL ? text_new (item) : tick_new (self, item);
       self->ticks->pdata[i] = item->text != NULL ? NULL : field;
       gtk_grid_attach (GTK_GRID (self->grid), field, column, line, 1, 1);
@@ -315,23 +330,63 @@ find_of_scent (const GArray *items,
   g_assert_not_reached ();
 }
 
+/* Bytes of the words that all wicks begin with, the blank behind them counted; 0: none, or there is but one wick. */
+static gsize
+find_series (const GArray *items)
+{
+  const char *first = items->len > 0 ? g_array_index (items, WbCellGridItem, 0).wick : "";
+  gsize shared = strlen (first);
+  gboolean several = FALSE;
+
+  for (guint i = 1; i < items->len; i++)
+    {
+      const char *other = g_array_index (items, WbCellGridItem, i).wick;
+      gsize same = 0;
+
+      while (same < shared && first[same] == other[same])
+        same++;
+      several = several || !g_str_equal (first, other);
+      shared = same;
+    }
+  while (shared > 0 && first[shared - 1] != ' ')
+    shared--;
+  return several ? shared : 0;
+}
+
+/* The columns share the width that is there. */
+static GtkWidget *
+column_new (const char *scent)
+{
+  GtkWidget *label = label_new (scent, "dim-label", 16);
+
+  gtk_widget_set_hexpand (label, TRUE);
+  return label;
+}
+
 static void
 lay (WbCellGrid   *self,
      const GArray *items)
 {
   g_autoptr (GPtrArray) scents = g_ptr_array_new ();
+  gsize series = find_series (items);
   int row = 1;
 
   clear (self);
   g_ptr_array_set_size (self->ticks, (int) items->len);
   for (guint i = 0; i < items->len; i++)
     place_of (scents, g_array_index (items, WbCellGridItem, i).scent);
+  if (series > 0)
+    {
+      g_autofree char *name = g_strndup (g_array_index (items, WbCellGridItem, 0).wick, series - 1);
+
+      gtk_grid_attach (GTK_GRID (self->grid), label_new (name, "dim-label", 18), 0, 0, 1, 1);
+    }
   for (guint i = 0; i < scents->len; i++)
     gtk_grid_attach (GTK_GRID (self->grid), heading_new (self, items, find_of_scent (items, scents->pdata[i]), of_column, scents->pdata[i],
-                                                         label_new (scents->pdata[i], "dim-label", 14, 3)), 1 + (int) i, 0, 1, 1);
+                                                         column_new (scents->pdata[i])), 1 + (int) i, 0, 1, 1);
   for (guint i = 0; i < items->len; i++)
     if (!is_laid (items, i))
-      row = lay_vessel (self, items, &g_array_index (items, WbCellGridItem, i), scents, row);
+      row = lay_vessel (self, items, &g_array_index (items, WbCellGridItem, i), scents, series, row);
   update_groups (self);
 }
 

@@ -493,6 +493,13 @@ wb_plan_editor_dispose (GObject *object)
   G_OBJECT_CLASS (wb_plan_editor_parent_class)->dispose (object);
 }
 
+/* Of the title: it is the first that a new plan wants. */
+static gboolean
+wb_plan_editor_grab_focus (GtkWidget *widget)
+{
+  return gtk_widget_grab_focus (wb_record_form_get_field (WB_PLAN_EDITOR (widget)->form, "title"));
+}
+
 static void
 wb_plan_editor_class_init (WbPlanEditorClass *klass)
 {
@@ -507,6 +514,7 @@ wb_plan_editor_class_init (WbPlanEditorClass *klass)
   g_type_ensure (WB_TYPE_SCENT_LIST);
   g_type_ensure (WB_TYPE_WICK_LIST);
   G_OBJECT_CLASS (klass)->dispose = wb_plan_editor_dispose;
+  widget_class->grab_focus = wb_plan_editor_grab_focus;
   signals[CHANGED] = g_signal_new ("changed", WB_TYPE_PLAN_EDITOR, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "plan-editor.ui");
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, paned);

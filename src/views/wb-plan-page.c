@@ -187,10 +187,12 @@ on_materials_cb (GObject      *source,
         wb_app_plan_repeat (self->plan, self->model);
       else if (self->model != NULL)
         wb_app_plan_take (self->plan, self->model, self->changing);
+      else
+        wb_app_plan_choose_only (self->plan);
       self->repeating = FALSE;
       g_clear_pointer (&self->model, wb_dataset_free);
       wb_plan_editor_set_plan (self->editor, wb_page_get_desk (WB_PAGE (self)), self->plan);
-      gtk_widget_child_focus (GTK_WIDGET (self->editor), GTK_DIR_TAB_FORWARD);
+      gtk_widget_grab_focus (GTK_WIDGET (self->editor));
     }
   if (wb_app_plan_get_experiment (self->plan)->repeats != 0 && wb_app_plan_get_repeated (self->plan) == NULL)
     wb_app_query_dataset_async (WB_APP_NOTEBOOK (source), wb_app_plan_get_experiment (self->plan)->repeats, self->cancellable, on_repeated_cb, self);

@@ -8,6 +8,7 @@
 #include "wb-cell-grid.h"
 #include "wb-craft-repeat.h"
 #include "wb-fact-list.h"
+#include "wb-plan-words.h"
 
 #include <glib/gi18n.h>
 #include <math.h>
@@ -245,6 +246,7 @@ show_summary (WbPlanView      *self,
   guint n_cells = 0, n_poured = 0;
   g_autofree char *samples = g_strdup_printf (ngettext ("%u sample", "%u samples", data->samples->len), data->samples->len);
   g_autofree char *cells = NULL;
+  g_autofree char *key = wb_plan_words_dup_code_key (data);
   g_autofree char *text = NULL;
 
   for (guint i = 0; i < data->cells->len; i++)
@@ -255,7 +257,14 @@ show_summary (WbPlanView      *self,
   /* Translators: "12 samples of 4 combinations, 6 of them poured". */
   text = n_poured > 0 ? g_strdup_printf (_("%s of %s, %u of them poured"), samples, cells, n_poured)
                       : g_strdup_printf (_("%s of %s, none poured yet"), samples, cells);
-  gtk_label_set_text (self->summary, text);
+  if (key != NULL)
+    {
+      g_autofree char *both = g_strdup_printf ("%s\n%s", text, key);
+
+      gtk_label_set_text (self->summary, both);
+    }
+  else
+    gtk_label_set_text (self->summary, text);
 }
 
 static void

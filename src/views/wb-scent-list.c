@@ -19,6 +19,7 @@
 typedef struct
 {
   GtkWidget       *line;
+  GtkWidget       *problem;  /* below the line, of the load: the field itself is too narrow for a sentence */
   GtkDropDown     *fragrance;
   WbQuantityEntry *load;
   GtkDropDown     *basis;
@@ -105,13 +106,34 @@ name_lines (WbScentList *self)
 }
 
 static void
+remove_line (WbScentList *self,
+             Scent       *scent)
+{
+  gtk_box_remove (GTK_BOX (self->lines), scent->line);
+  gtk_box_remove (GTK_BOX (self->lines), scent->problem);
+}
+
+static void
+on_load_told_cb (WbScentList     *self,
+                 WbQuantityEntry *load)
+{
+  Scent *scent = find_scent (self, load);
+  const char *words = wb_quantity_entry_get_problem (load);
+
+  if (scent == NULL)
+    return;
+  gtk_label_set_text (GTK_LABEL (scent->problem), words != NULL ? words : "");
+  gtk_widget_set_visible (scent->problem, words != NULL);
+}
+
+static void
 on_remove_clicked_cb (WbScentList *self,
                       GtkWidget   *button)
 {
   Scent *scent = find_scent (self, button);
 
   gtk_widget_grab_focus (self->add);
-  gtk_box_remove (GTK_BOX (self->lines), scent->line);
+  remove_line (self, scent);
   g_ptr_array_remove (self->scents, scent);
   name_lines (self);
   tell_changed (self);
@@ -155,6 +177,9 @@ scent_new (WbScentList *self,
   wb_quantity_entry_set_range (scent->load, 0.01, LOAD_MOST_PCT);
   wb_quantity_entry_set_required (scent->load, TRUE);
   wb_quantity_entry_set_width_chars (scent->load, 5);
+  wb_quantity_entry_set_told_elsewhere (scent->load, TRUE);
+  scent->problem = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "wrap", TRUE, "visible", FALSE, "accessible-role", GTK_ACCESSIBLE_ROLE_STATUS, NULL);
+  gtk_widget_add_css_class (scent->problem, "problem");
   scent->basis = basis_new ();
   gtk_box_append (GTK_BOX (scent->line), GTK_WIDGET (scent->fragrance));
   gtk_box_append (GTK_BOX (scent->line), GTK_WIDGET (scent->load));
@@ -164,6 +189,7 @@ scent_new (WbScentList *self,
     gtk_widget_set_valign (child, GTK_ALIGN_START);
   g_signal_connect_swapped (scent->fragrance, "notify::selected", G_CALLBACK (on_fragrance_cb), self);
   g_signal_connect_swapped (scent->load, "changed", G_CALLBACK (tell_changed), self);
+  g_signal_connect_swapped (scent->load, "told", G_CALLBACK (on_load_told_cb), self);
   g_signal_connect_swapped (scent->basis, "notify::selected", G_CALLBACK (tell_changed), self);
   g_signal_connect_swapped (remove, "clicked", G_CALLBACK (on_remove_clicked_cb), self);
   return scent;
@@ -283,7 +309,7 @@ wb_scent_list_clear (WbScentList *self)
   g_return_if_fail (WB_IS_SCENT_LIST (self));
 
   for (guint i = 0; i < self->scents->len; i++)
-    gtk_box_remove (GTK_BOX (self->lines), ((Scent *) self->scents->pdata[i])->line);
+    remove_line (self, self->scents->pdata[i]);
   g_ptr_array_set_size (self->scents, 0);
   gtk_check_button_set_active (GTK_CHECK_BUTTON (self->control), FALSE);
 }
@@ -296,6 +322,7 @@ add_line (WbScentList *self,
 
   g_ptr_array_add (self->scents, scent);
   gtk_box_append (GTK_BOX (self->lines), scent->line);
+  gtk_box_append (GTK_BOX (self->lines), scent->problem);
   name_lines (self);
   return scent;
 }

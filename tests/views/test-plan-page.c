@@ -181,7 +181,8 @@ test_view (void)
   save (window);
   test_wait (shows_view, window);
   g_assert_cmpstr (label (window, "title"), ==, "Which Sedge for the Tern");
-  g_assert_cmpstr (label (window, "summary"), ==, "18 samples of 6 combinations, none poured yet");
+  g_assert_true (g_str_has_prefix (label (window, "summary"), "18 samples of 6 combinations, none poured yet\nIn the codes: "));
+  g_assert_nonnull (strstr (label (window, "summary"), "\u00a0no fragrance"));
   g_assert_true (test_says (part (window, "facts"), "Sedge"));
   g_assert_false (test_enabled (window, "page.save"));
   g_assert_true (test_enabled (window, "page.edit"));
@@ -197,10 +198,27 @@ test_view (void)
   test_window_destroy (window);
 }
 
+/* A new plan: what is typed is its title, and where there is no choice nothing is asked. */
+static void
+test_begin (void)
+{
+  TestShelf shelf;
+  WbWindow *window = open_plan ("begin.wickbench", "Tern", &shelf);
+  GtkWidget *title = wb_record_form_get_field (WB_RECORD_FORM (part (window, "form")), "title");
+  GtkWidget *wax = wb_record_form_get_field (WB_RECORD_FORM (part (window, "form")), "wax");
+
+  g_assert_true (gtk_widget_is_ancestor (gtk_window_get_focus (GTK_WINDOW (window)), title));
+  g_assert_cmpuint (gtk_drop_down_get_selected (GTK_DROP_DOWN (test_find (wax, GTK_TYPE_DROP_DOWN))), ==, 1);
+  g_assert_true (gtk_check_button_get_active (wb_tick_list_get_tick (WB_TICK_LIST (test_find (part (window, "vessels_box"), WB_TYPE_TICK_LIST)),
+                                                                     shelf.vessel)));
+  g_assert_false (wb_page_has_draft (wb_window_get_page (window)));
+  test_window_destroy (window);
+}
+
 static void
 test_refuse (void)
 {
-  static const char *const fields[] = { "title", "wax", "vessels", "wicks", "scents" };
+  static const char *const fields[] = { "title", "wicks", "scents" };
   TestShelf shelf;
   WbWindow *window = open_plan ("refuse-plan.wickbench", "Tern", &shelf);
   gint64 before = wb_app_notebook_get_last_entry (test_notebook (window));
@@ -211,6 +229,9 @@ test_refuse (void)
   gtk_widget_activate_action (GTK_WIDGET (window), "page.save", NULL);
   for (guint i = 0; i < G_N_ELEMENTS (fields); i++)
     g_assert_nonnull (wb_plan_editor_get_problem (get_editor (window), fields[i]));
+  /* the only ones that there are */
+  g_assert_null (wb_plan_editor_get_problem (get_editor (window), "wax"));
+  g_assert_null (wb_plan_editor_get_problem (get_editor (window), "vessels"));
 
   fill_in (window, &shelf);
   g_assert_null (wb_plan_editor_get_problem (get_editor (window), "vessels"));
@@ -407,6 +428,7 @@ test_headings (void)
   TestShelf shelf;
   WbWindow *window = open_plan ("headings.wickbench", "Tern", &shelf);
   WbCellGrid *cells;
+  GtkLabel *line;
 
   fill_in (window, &shelf);
   cells = WB_CELL_GRID (part (window, "cells"));
@@ -422,6 +444,11 @@ test_headings (void)
   gtk_check_button_set_active (wb_cell_grid_get_tick (cells, 0), FALSE);
   g_assert_true (gtk_check_button_get_inconsistent (wb_cell_grid_find_heading (cells, "Sedge S-2")));
   g_assert_false (gtk_check_button_get_inconsistent (wb_cell_grid_find_heading (cells, "no fragrance")));
+  /* the series stands once over the lines, and the size is never cut */
+  line = GTK_LABEL (gtk_check_button_get_child (wb_cell_grid_find_heading (cells, "Sedge S-2")));
+  g_assert_cmpstr (gtk_label_get_text (line), ==, "S-2");
+  g_assert_cmpint (gtk_label_get_ellipsize (line), ==, PANGO_ELLIPSIZE_NONE);
+  g_assert_true (test_says (GTK_WIDGET (cells), "Sedge"));
   test_check_names (GTK_WIDGET (cells), "cells");
   test_window_destroy (window);
 }
@@ -627,6 +654,7 @@ test_plan_page_add (void)
 {
   g_test_add_func ("/views/plan/a-grid-of-materials-becomes-one-entry", test_make);
   g_test_add_func ("/views/plan/a-plan-is-shown-and-taken-back", test_view);
+  g_test_add_func ("/views/plan/begins-at-its-title", test_begin);
   g_test_add_func ("/views/plan/what-is-missing-is-said-at-its-field", test_refuse);
   g_test_add_func ("/views/plan/limits-are-only-tightened", test_limits);
   g_test_add_func ("/views/plan/what-is-asked-is-ticked-and-moved", test_asked);
