@@ -113,7 +113,10 @@ check_header (Reader  *self,
                            _("no column of it is known here; the first line names them, as an export does"));
       return FALSE;
     }
-  if (self->kind == NULL && !g_hash_table_contains (self->index, "record"))
+  /* What the file says of itself counts, wherever it was opened. */
+  if (g_hash_table_contains (self->index, "record"))
+    self->kind = NULL;
+  else if (self->kind == NULL)
     {
       g_set_error_literal (error, WB_EXCHANGE_ERROR, WB_EXCHANGE_ERROR_HEADER,
                            _("there is no column “record” that says what each row is: vessel, wax, wick …; add it, or say of which kind all are"));

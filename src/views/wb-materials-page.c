@@ -12,6 +12,7 @@
 #include "wb-problem.h"
 #include "wb-question.h"
 #include "wb-sizes-dialog.h"
+#include "wb-transfer.h"
 
 #include <glib/gi18n.h>
 
@@ -601,6 +602,19 @@ on_sizes_cb (GSimpleAction *action,
   gtk_window_present (GTK_WINDOW (dialog));
 }
 
+/* In, out, or out of this kind alone. */
+static void
+on_transfer_cb (GSimpleAction *action, GVariant *parameter, gpointer user)
+{
+  const char *verb = g_action_get_name (G_ACTION (action));
+  const WbRecordType *kind = WB_MATERIALS_PAGE (user)->kind->type;
+
+  if (g_str_equal (verb, "import"))
+    wb_transfer_import_materials (wb_host_find (user), kind);
+  else
+    wb_transfer_export_materials (wb_host_find (user), g_str_equal (verb, "export") ? NULL : kind);
+}
+
 static void
 on_kind_cb (GSimpleAction *action,
             GVariant      *parameter,
@@ -629,6 +643,9 @@ static const GActionEntry actions[] = {
   { "measure", on_measure_cb, NULL, NULL, NULL },
   { "sizes", on_sizes_cb, NULL, NULL, NULL },
   { "add-paper", on_add_paper_cb, NULL, NULL, NULL },
+  { "import", on_transfer_cb, NULL, NULL, NULL },
+  { "export", on_transfer_cb, NULL, NULL, NULL },
+  { "export-kind", on_transfer_cb, NULL, NULL, NULL },
 };
 
 static void
@@ -648,6 +665,9 @@ wb_materials_page_update_actions (WbPage *page)
   wb_page_enable_action (page, "duplicate", writable && stored && !touched);
   wb_page_enable_action (page, "delete", writable && stored && !touched);
   wb_page_enable_action (page, "find", notebook != NULL);
+  wb_page_enable_action (page, "import", writable);
+  wb_page_enable_action (page, "export", notebook != NULL);
+  wb_page_enable_action (page, "export-kind", notebook != NULL);
   wb_page_enable_action (page, "add-paper", writable && stored);
   wb_page_enable_action (page, "sizes", writable && !touched && self->materials != NULL && self->kind->type == &wb_wick_type);
   wb_page_enable_action (page, "measure", writable && has && self->kind->type == &wb_vessel_type);

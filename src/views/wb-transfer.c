@@ -4,9 +4,11 @@
 #include "wb-transfer.h"
 
 #include "wb-app-export.h"
+#include "wb-app-shelf.h"
 #include "wb-file-choice.h"
 #include "wb-import-dialog.h"
 #include "wb-problem.h"
+#include "wb-shelf-dialog.h"
 
 #include <glib/gi18n.h>
 
@@ -15,6 +17,7 @@ typedef struct
 {
   WbHost *host;
   gint64  experiment;
+  const WbRecordType *kind; /* of materials; NULL: all */
   char   *path;
 } Export;
 
@@ -39,15 +42,12 @@ export_new (WbHost     *host,
   return export;
 }
 
+/* Takes the export. */
 static void
-on_exported_cb (GObject      *source,
-                GAsyncResult *result,
-                gpointer      data)
+tell_written (Export       *export,
+              gboolean      done,
+              const GError *error)
 {
-  Export *export = data;
-  g_autoptr (GError) error = NULL;
-  gboolean done = wb_app_export_finish (WB_APP_NOTEBOOK (source), result, &error);
-
   /* The window may have gone, or shows another notebook: the file is what was asked for all the same. */
   if (wb_host_get_desk (export->host) != NULL)
     {
@@ -60,6 +60,28 @@ on_exported_cb (GObject      *source,
         wb_problem_show (GTK_WIDGET (export->host), _("The file was not written"), error);
     }
   export_free (export);
+}
+
+static void
+on_exported_cb (GObject      *source,
+                GAsyncResult *result,
+                gpointer      data)
+{
+  g_autoptr (GError) error = NULL;
+  gboolean done = wb_app_export_finish (WB_APP_NOTEBOOK (source), result, &error);
+
+  tell_written (data, done, error);
+}
+
+static void
+on_materials_exported_cb (GObject      *source,
+                          GAsyncResult *result,
+                          gpointer      data)
+{
+  g_autoptr (GError) error = NULL;
+  gboolean done = wb_app_shelf_export_finish (WB_APP_NOTEBOOK (source), result, &error);
+
+  tell_written (data, done, error);
 }
 
 static void
@@ -149,4 +171,88 @@ wb_transfer_export_file (WbHost     *host,
   wb_job_bar_set_job (wb_host_get_job_bar (host), job, _("Exporting"));
   wb_app_export_async (wb_desk_get_notebook (wb_host_get_desk (host)), experiment, (WbAppExportFormat) format, path, job,
                        on_exported_cb, export_new (host, experiment, path));
+}
+
+static void
+on_materials_out_cb (const char *path,
+                     gpointer    user)
+{
+  Export *export = user;
+
+  if (path != NULL)
+    wb_transfer_export_materials_file (export->host, export->kind, path);
+  export_free (export);
+}
+
+static void
+on_materials_in_cb (const char *path,
+                    gpointer    user)
+{
+  Export *asked = user;
+
+  if (path != NULL)
+    wb_transfer_import_materials_file (asked->host, asked->kind, path);
+  export_free (asked);
+}
+
+static Export *
+export_new_materials (WbHost             *host,
+                      const WbRecordType *kind,
+                      const char         *path)
+{
+  Export *export = export_new (host, 0, path);
+
+  export->kind = kind;
+  return export;
+}
+
+void
+wb_transfer_import_materials (WbHost             *host,
+                              const WbRecordType *kind)
+{
+  g_return_if_fail (WB_IS_HOST (host));
+
+  if (wb_host_get_desk (host) != NULL)
+    wb_file_choice_open (GTK_WIDGET (host), _("Import materials"), WB_FILE_LOG, on_materials_in_cb, export_new_materials (host, kind, NULL));
+}
+
+void
+wb_transfer_export_materials (WbHost             *host,
+                              const WbRecordType *kind)
+{
+  g_autofree char *name = NULL;
+
+  g_return_if_fail (WB_IS_HOST (host));
+
+  if (wb_host_get_desk (host) == NULL)
+    return;
+  name = g_strdup_printf ("%s.csv", kind != NULL ? _(kind->label) : _("Materials"));
+  wb_file_choice_save (GTK_WIDGET (host), _("Export materials as CSV"), WB_FILE_LOG, name, on_materials_out_cb, export_new_materials (host, kind, NULL));
+}
+
+void
+wb_transfer_import_materials_file (WbHost             *host,
+                                   const WbRecordType *kind,
+                                   const char         *path)
+{
+  g_return_if_fail (WB_IS_HOST (host));
+  g_return_if_fail (path != NULL);
+
+  if (wb_host_get_desk (host) != NULL)
+    gtk_window_present (GTK_WINDOW (wb_shelf_dialog_new (GTK_WIDGET (host), wb_desk_get_notebook (wb_host_get_desk (host)), kind, path)));
+}
+
+void
+wb_transfer_export_materials_file (WbHost             *host,
+                                   const WbRecordType *kind,
+                                   const char         *path)
+{
+  g_return_if_fail (WB_IS_HOST (host));
+  g_return_if_fail (path != NULL);
+
+  if (wb_host_get_desk (host) == NULL)
+    return;
+  wb_host_say (host, NULL);
+  wb_app_shelf_export_async (wb_desk_get_notebook (wb_host_get_desk (host)), kind, path, NULL, on_materials_exported_cb,
+                             export_new_materials (host, kind, path));
 }

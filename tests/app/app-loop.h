@@ -60,6 +60,7 @@ void test_app_notebook_add (void);
 void test_app_papers_add   (void);
 void test_app_plan_add     (void);
 void test_app_record_add   (void);
+void test_app_shelf_add    (void);
 void test_app_reminder_add (void);
 void test_app_retain_add (void);
 void test_app_row_add (void);

@@ -43,6 +43,7 @@ main (int    argc,
   test_app_retain_add ();
   test_app_row_add ();
   test_app_settings_add ();
+  test_app_shelf_add ();
   test_app_sheet_add ();
   test_app_sheet_crossed_add ();
   test_app_sheet_throw_add ();

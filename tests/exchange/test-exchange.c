@@ -50,6 +50,7 @@ main (int    argc,
   test_exchange_add_mapping_doubt ();
   test_exchange_add_place ();
   test_exchange_add_json ();
+  test_exchange_add_shelf ();
   test_exchange_add_calendar ();
   test_exchange_add_xlsx ();
   return g_test_run ();

@@ -29,5 +29,6 @@ void   test_exchange_add_mapping    (void);
 void   test_exchange_add_mapping_doubt (void);
 void   test_exchange_add_place      (void);
 void   test_exchange_add_json       (void);
+void   test_exchange_add_shelf      (void);
 void   test_exchange_add_calendar   (void);
 void   test_exchange_add_xlsx       (void);

@@ -80,6 +80,7 @@ void           test_report_page_add    (void);
 void           test_restore_add        (void);
 void           test_scanner_add        (void);
 void           test_sidebar_add        (void);
+void           test_shelf_dialog_add   (void);
 void           test_sizes_add          (void);
 void           test_templates_add      (void);
 void           test_transfer_add       (void);

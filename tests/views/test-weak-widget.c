@@ -24,6 +24,7 @@
 #include "wb-record-dialog.h"
 #include "wb-restore-dialog.h"
 #include "wb-retain-dialog.h"
+#include "wb-shelf-dialog.h"
 #include "wb-sizes-dialog.h"
 
 #include <gdk-pixbuf/gdk-pixbuf.h>
@@ -203,6 +204,35 @@ ask_sizes (Page *page)
   gtk_editable_set_text (GTK_EDITABLE (test_find (test_child (dialog, "series"), GTK_TYPE_ENTRY)), "Tarn");
   write_in (dialog, "sizes", "1 to 8");
   bench_click (dialog, "save");
+  return dialog;
+}
+
+static gboolean
+may_import (gpointer dialog)
+{
+  return gtk_widget_get_sensitive (test_child (dialog, "import"));
+}
+
+/* Materials of a file that is being looked through. */
+static GtkWidget *
+ask_look (Page *page)
+{
+  g_autofree char *path = test_path ("shelf.csv");
+  GtkWidget *dialog;
+
+  g_assert_true (g_file_set_contents (path, "record,name\nwax,Teal\n", -1, NULL));
+  dialog = wb_shelf_dialog_new (GTK_WIDGET (page->bench.window), page->notebook, NULL, path);
+  gtk_window_present (GTK_WINDOW (dialog));
+  return dialog;
+}
+
+static GtkWidget *
+ask_shelf (Page *page)
+{
+  GtkWidget *dialog = ask_look (page);
+
+  test_wait (may_import, dialog);
+  bench_click (dialog, "import");
   return dialog;
 }
 
@@ -403,6 +433,8 @@ static const Case cases[] = {
   { "a-record", ask_record },
   { "a-measured-vessel", ask_measure },
   { "sizes-of-a-series", ask_sizes },
+  { "materials-looked-through", ask_look },
+  { "materials-brought-in", ask_shelf },
   { "the-notebook-s-settings", ask_settings },
   { "a-paper", ask_paper },
   { "the-list-of-backups", ask_backups },
