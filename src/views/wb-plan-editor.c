@@ -515,6 +515,7 @@ wb_plan_editor_class_init (WbPlanEditorClass *klass)
   g_type_ensure (WB_TYPE_WICK_LIST);
   G_OBJECT_CLASS (klass)->dispose = wb_plan_editor_dispose;
   widget_class->grab_focus = wb_plan_editor_grab_focus;
+  widget_class->focus = wb_focus_walk;
   signals[CHANGED] = g_signal_new ("changed", WB_TYPE_PLAN_EDITOR, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "plan-editor.ui");
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, paned);

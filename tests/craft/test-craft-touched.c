@@ -57,7 +57,7 @@ bench_open (Bench *bench)
   cell = test_craft_add_cell (bench->data, "Hob", 76.2, "Brosk", "B4", 4, 8);
   for (guint i = 0; i < 2; i++)
     {
-      guint sample = test_craft_add_sample (bench->data, cell, i == 0 ? "T1" : "T2");
+      guint sample = test_craft_add_sample (bench->data, cell, i == 0 ? "T1" : "T2"), burn;
       WbSample *record = g_ptr_array_index (bench->data->samples, sample);
 
       record->poured_on = 20000;
@@ -65,7 +65,8 @@ bench_open (Bench *bench)
       g_free (record->wick_lot);
       record->wax_lot = g_strdup ("W-107");
       record->wick_lot = g_strdup ("K-41");
-      ((WbBurn *) g_ptr_array_index (bench->data->burns, test_craft_add_burn (bench->data, sample)))->lit_at = at (2000 + i);
+      burn = test_craft_add_burn (bench->data, sample);
+      ((WbBurn *) g_ptr_array_index (bench->data->burns, burn))->lit_at = at (2000 + i);
     }
   ((WbRecord *) g_ptr_array_index (bench->data->vessels, 0))->id = 302;
   ((WbRecord *) g_ptr_array_index (bench->data->wicks, 0))->id = 303;
@@ -154,7 +155,7 @@ test_poured_since (void)
 {
   Bench bench;
   WbSample *late;
-  guint sample;
+  guint sample, burn;
 
   bench_open (&bench);
   add_lot (&bench, 504, 301, "W-112", 160);
@@ -164,7 +165,8 @@ test_poured_since (void)
   g_free (late->wax_lot);
   late->wax_lot = g_strdup ("W-112");
   assert_told (&bench, "Wax lot W-112 of Dunmarl soft is new: the decision for FC-1 rests on W-107.");
-  ((WbBurn *) g_ptr_array_index (bench.data->burns, test_craft_add_burn (bench.data, sample)))->lit_at = at (9000);
+  burn = test_craft_add_burn (bench.data, sample);
+  ((WbBurn *) g_ptr_array_index (bench.data->burns, burn))->lit_at = at (9000);
   assert_told (&bench, "Wax lot W-112 of Dunmarl soft is new: the decision for FC-1 rests on W-107.");
   bench_close (&bench);
 }
