@@ -126,6 +126,8 @@ test_which (void)
   gtk_widget_activate_action (GTK_WIDGET (window), "win.new-experiment", NULL);
   test_wait (is_begun, window);
   g_assert_false (gtk_widget_is_sensitive (part (window, "ask")));
+  /* the only vessel is chosen already */
+  gtk_check_button_set_active (wb_tick_list_get_tick (get_ticks (window, "vessels_box"), shelf.vessel), FALSE);
   for (guint i = 0; i < wicks->len; i++)
     gtk_check_button_set_active (wb_tick_list_get_tick (get_ticks (window, "wicks_box"), ((WbRecord *) wicks->pdata[i])->id), TRUE);
   g_assert_false (gtk_widget_is_sensitive (part (window, "ask"))); /* no vessel */
