@@ -114,6 +114,12 @@ tells_no_stock (gpointer user)
   return !test_says (user, "Left: 24 pieces · 1.50\302\240crowns a piece") && !test_says (user, "24 pieces left");
 }
 
+static gboolean
+shows_lot (gpointer user)
+{
+  return test_says (user, "V-1");
+}
+
 static void
 save_one (WbWindow *window,
           gpointer  record)
@@ -143,8 +149,7 @@ test_stock (void)
   lot->price = 36;
   save_one (window, lot);
   g_assert_true (wb_window_go (window, "materials", 0));
-  test_settle (window);
-  g_assert_true (test_says (GTK_WIDGET (window), "V-1"));
+  test_wait (shows_lot, window);
   g_assert_true (tells_no_stock (window));
   settings->keeps_stock = TRUE;
   settings->currency = g_strdup ("crowns");
