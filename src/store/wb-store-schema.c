@@ -18,8 +18,11 @@ version_1 (void)
   if (g_once_init_enter (&once))
     {
       wb_store_register_resource ();
-      bytes = g_resource_lookup_data (wb_store_get_resource (), "/org/wickbench/Wickbench/store/schema-1.sql",
-                                      G_RESOURCE_LOOKUP_FLAGS_NONE, NULL);
+      /*
+       * Among all that are registered: another thread may be taking the new one in just now, and until it has, GLib gives NULL for
+       * the resource itself, without waiting; this waits.
+       */
+      bytes = g_resources_lookup_data ("/org/wickbench/Wickbench/store/schema-1.sql", G_RESOURCE_LOOKUP_FLAGS_NONE, NULL);
       g_assert (bytes != NULL);
       g_once_init_leave (&once, 1);
     }
