@@ -338,16 +338,6 @@ dup_cost (const char           *code,
   return g_strdup_printf (_("%s is in cohort %d. The comparisons tell as much as before."), code, (int) cohort);
 }
 
-static guint
-find_sample (const WbDataset *data,
-             gint64           id)
-{
-  for (guint i = 0; i < data->samples->len; i++)
-    if (wb_dataset_get_sample (data, i)->record.id == id)
-      return i;
-  return G_MAXUINT;
-}
-
 static gpointer
 move_thread (WbStore      *store,
              gpointer      data,
@@ -362,7 +352,7 @@ move_thread (WbStore      *store,
 
   if (plan == NULL)
     return NULL;
-  sample = find_sample (plan->data, question->sample);
+  sample = wb_dataset_find_sample (plan->data, question->sample);
   if (sample == G_MAXUINT)
     refusal = g_strdup (_("This sample is no longer in the notebook."));
   else if (question->cohort < 1 || question->cohort > plan->highest + 1)

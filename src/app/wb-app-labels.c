@@ -7,17 +7,6 @@
 
 #include <glib/gi18n-lib.h>
 
-/* Index of a sample in the data; G_MAXUINT: it is not there. */
-static guint
-find_sample (const WbDataset *data,
-             gint64           id)
-{
-  for (guint i = 0; i < data->samples->len; i++)
-    if (wb_dataset_get_sample (data, i)->record.id == id)
-      return i;
-  return G_MAXUINT;
-}
-
 /* With its series: a label stands by itself, beside those of other experiments. */
 static char *
 dup_wick (const WbDataset *data,
@@ -112,7 +101,7 @@ add_label (Work            *self,
            const WbDataset *data,
            const WbSample  *sample)
 {
-  guint index = find_sample (data, sample->record.id);
+  guint index = wb_dataset_find_sample (data, sample->record.id);
   WbReportLabel label = { .uuid = sample->uuid, .code = keep (self, g_strdup (sample->code)),
                           .experiment = keep (self, g_strdup (data->experiment->code)), .poured_on = sample->poured_on,
                           .burn_from = WB_DAY_NONE, .smell_from = WB_DAY_NONE };

@@ -26,17 +26,6 @@ dup_experiment (const WbDataset *data)
   return g_strdup_printf ("%s · %s", data->experiment->code, data->experiment->title);
 }
 
-/* Index of a sample in the data; G_MAXUINT: it is not there. */
-static guint
-find_sample (const WbDataset *data,
-             gint64           id)
-{
-  for (guint i = 0; i < data->samples->len; i++)
-    if (wb_dataset_get_sample (data, i)->record.id == id)
-      return i;
-  return G_MAXUINT;
-}
-
 /* ---- Batch sheet ---- */
 
 /* Candles of one cell; owns what the line borrows. */
@@ -101,7 +90,7 @@ gather_portions (const WbDataset      *data,
   for (guint i = 0; i < batch->samples->len; i++)
     {
       const WbSample *sample = g_ptr_array_index (batch->samples, i);
-      guint index = find_sample (data, sample->record.id);
+      guint index = wb_dataset_find_sample (data, sample->record.id);
 
       if (index != G_MAXUINT)
         g_ptr_array_add (get_portion (portions, data, g_array_index (data->sample_cell, guint, index))->codes, sample->code);

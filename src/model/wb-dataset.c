@@ -149,6 +149,18 @@ several_spacings (const WbDataset *self)
   return FALSE;
 }
 
+guint
+wb_dataset_find_sample (const WbDataset *self,
+                        gint64           id)
+{
+  g_return_val_if_fail (self != NULL, G_MAXUINT);
+
+  for (guint i = 0; i < self->samples->len; i++)
+    if (((const WbRecord *) g_ptr_array_index (self->samples, i))->id == id)
+      return i;
+  return G_MAXUINT;
+}
+
 char *
 wb_dataset_dup_wick_name (const WbDataset *self,
                           guint            cell)

@@ -52,6 +52,8 @@ const WbFragrance *wb_dataset_get_fragrance (const WbDataset *self, guint cell);
 const WbCell      *wb_dataset_get_cell      (const WbDataset *self, guint cell);
 const WbSample    *wb_dataset_get_sample    (const WbDataset *self, guint sample);
 const WbBurn      *wb_dataset_get_burn      (const WbDataset *self, guint burn);
+/* Index of the sample with that id; G_MAXUINT: it is not there. */
+guint              wb_dataset_find_sample   (const WbDataset *self, gint64 id);
 /* "S-3", with the series where the experiment has several, "2 × S-3" for several wicks. Caller frees. */
 char              *wb_dataset_dup_wick_name (const WbDataset *self, guint cell);
 /* "Harbour mist 8 %", "no fragrance". Caller frees. */
