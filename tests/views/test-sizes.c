@@ -213,6 +213,12 @@ test_diameters (Bench         *bench,
   g_assert_cmpfloat (((const WbWickGuide *) guides->pdata[0])->to_mm, ==, 80);
 }
 
+static gboolean
+lists_tarn (gpointer window)
+{
+  return test_says (window, "Tarn 1");
+}
+
 /* Two makers' series of one name, a list that cannot be read, and all there already: words, and nothing is lost or written. */
 static void
 test_refused (Bench         *bench,
@@ -225,7 +231,8 @@ test_refused (Bench         *bench,
   type (bench, "rest", "supplier", "Fen");
   click (bench);
   test_wait (is_closed, NULL);
-  test_settle (bench->window);
+  /* the next one is made from what the page has read */
+  test_wait (lists_tarn, bench->window);
   open_dialog (bench);
   before = wb_app_notebook_get_last_entry (test_notebook (bench->window));
   type (bench, "series", "series", "tarn");
