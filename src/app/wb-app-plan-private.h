@@ -22,6 +22,11 @@ typedef struct
   gboolean              shares_protocol; /* other experiments are burnt by the protocol that it takes the place of: theirs stays */
 } WbAppPlanFacts;
 
+/* The plan as it stands now; shares_protocol is not asked. */
+WbAppPlanFacts wb_app_plan_get_facts    (WbAppPlan *self);
+WbAppNotebook *wb_app_plan_get_notebook (WbAppPlan *self);
+/* The notebook's samples, as they are now; taken. */
+void           wb_app_plan_take_samples (WbAppPlan *self, GPtrArray *samples);
 /* Of the notebook; NULL while it has none. */
 const WbNotebook *wb_app_plan_get_settings (WbAppPlan *self);
 /* Takes all of them for its own. former: NULL for a new experiment. */

@@ -60,8 +60,8 @@ count_on (WbAppPlan *self)
   return n;
 }
 
-static WbAppPlanFacts
-get_facts (WbAppPlan *self)
+WbAppPlanFacts
+wb_app_plan_get_facts (WbAppPlan *self)
 {
   return (WbAppPlanFacts) {
     .materials = self->materials,
@@ -118,7 +118,7 @@ update (WbAppPlan *self)
 
       cell->left_out = g_hash_table_contains (self->off, key);
     }
-  facts = get_facts (self);
+  facts = wb_app_plan_get_facts (self);
   g_clear_pointer (&self->problems, g_ptr_array_unref);
   self->problems = wb_app_plan_judge (&facts);
   compare (self);
@@ -591,6 +591,20 @@ wb_app_plan_get_stock (WbAppPlan *self)
   return self->stock;
 }
 
+WbAppNotebook *
+wb_app_plan_get_notebook (WbAppPlan *self)
+{
+  return self->notebook;
+}
+
+void
+wb_app_plan_take_samples (WbAppPlan *self,
+                          GPtrArray *samples)
+{
+  g_clear_pointer (&self->materials->samples, g_ptr_array_unref);
+  self->materials->samples = samples;
+}
+
 const WbNotebook *
 wb_app_plan_get_settings (WbAppPlan *self)
 {
@@ -608,166 +622,4 @@ wb_app_plan_get_problems (WbAppPlan *self)
 {
   g_return_val_if_fail (WB_IS_APP_PLAN (self), NULL);
   return self->problems;
-}
-
-/* The first that stands in the way; NULL: none. */
-static const WbAppPlanProblem *
-find_obstacle (WbAppPlan *self)
-{
-  for (guint i = 0; i < self->problems->len; i++)
-    {
-      const WbAppPlanProblem *problem = g_ptr_array_index (self->problems, i);
-
-      if (problem->blocks)
-        return problem;
-    }
-  return NULL;
-}
-
-gboolean
-wb_app_plan_is_complete (WbAppPlan *self)
-{
-  g_return_val_if_fail (WB_IS_APP_PLAN (self), FALSE);
-  return find_obstacle (self) == NULL;
-}
-
-static void
-on_saved_cb (GObject      *source,
-             GAsyncResult *result,
-             gpointer      user_data)
-{
-  g_autoptr (GTask) task = user_data;
-  g_autoptr (GArray) ids = NULL;
-  g_autoptr (GPtrArray) records = g_ptr_array_ref (g_task_get_task_data (task));
-  g_autoptr (GError) error = NULL;
-
-  wb_app_notebook_save_finish (WB_APP_NOTEBOOK (source), result, &ids, &error);
-  if (error != NULL)
-    {
-      g_task_return_error (task, g_steal_pointer (&error));
-      return;
-    }
-  for (guint i = 0; i < records->len; i++)
-    if (((const WbRecord *) g_ptr_array_index (records, i))->type == &wb_experiment_type)
-      {
-        gint64 *id = g_memdup2 (&g_array_index (ids, gint64, i), sizeof (gint64));
-
-        g_task_return_pointer (task, id, g_free);
-        return;
-      }
-  g_assert_not_reached ();
-}
-
-/* Whether another experiment is burnt by the protocol that the plan would amend. */
-static gboolean
-shares_protocol (const GPtrArray    *experiments,
-                 const WbExperiment *own)
-{
-  for (guint i = 0; i < experiments->len; i++)
-    {
-      const WbExperiment *other = wb_app_experiment_get_record (g_ptr_array_index (experiments, i));
-
-      if (other->record.id != own->record.id && other->protocol == own->protocol)
-        return TRUE;
-    }
-  return FALSE;
-}
-
-static void
-on_experiments_cb (GObject      *source,
-                   GAsyncResult *result,
-                   gpointer      user_data)
-{
-  g_autoptr (GTask) task = user_data;
-  WbAppPlan *self = g_task_get_source_object (task);
-  g_autoptr (GError) error = NULL;
-  g_autoptr (GPtrArray) experiments = wb_app_query_experiments_finish (WB_APP_NOTEBOOK (source), result, &error);
-  g_autofree char *code = NULL, *why = NULL;
-  g_auto (GStrv) codes = NULL;
-  WbAppPlanFacts facts;
-  GPtrArray *records;
-
-  if (experiments == NULL)
-    {
-      g_task_return_error (task, g_steal_pointer (&error));
-      return;
-    }
-  code = self->former != NULL ? g_strdup (self->experiment->code) : wb_app_plan_dup_free_code (experiments);
-  codes = wb_app_plan_dup_codes (self);
-  facts = get_facts (self);
-  facts.shares_protocol = self->former != NULL && shares_protocol (experiments, self->experiment);
-  records = wb_app_plan_dup_records (&facts, self->cells, (const char *const *) codes, code);
-  why = self->former != NULL ? g_strdup_printf (_("Change the plan of %s"), code)
-                                : g_strdup_printf (_("Plan %s, “%s”"), code, self->experiment->title);
-  g_task_set_task_data (task, records, (GDestroyNotify) g_ptr_array_unref);
-  wb_app_notebook_save_topic_async (self->notebook, "plan", why, records, g_task_get_cancellable (task),
-                                    on_saved_cb, g_object_ref (task));
-}
-
-/* As they are now: another plan may have been saved since this one was begun. */
-static void
-on_samples_cb (GObject      *source,
-               GAsyncResult *result,
-               gpointer      user_data)
-{
-  GTask *task = user_data;
-  WbAppPlan *self = g_task_get_source_object (task);
-  g_autoptr (GError) error = NULL;
-  g_autoptr (GPtrArray) samples = wb_app_query_list_finish (WB_APP_NOTEBOOK (source), result, &error);
-  WbAppPlanFacts facts;
-
-  if (samples == NULL)
-    {
-      g_task_return_error (task, g_steal_pointer (&error));
-      g_object_unref (task);
-      return;
-    }
-  facts = get_facts (self);
-  if (wb_app_plan_is_outdated (&facts, samples))
-    {
-      g_task_return_new_error (task, WB_APP_ERROR, WB_APP_ERROR_CHANGED,
-                               _("%s is another than when this change was begun: a sample of it was poured, added or taken out meanwhile."),
-                               self->experiment->code);
-      g_object_unref (task);
-      return;
-    }
-  g_clear_pointer (&self->materials->samples, g_ptr_array_unref);
-  self->materials->samples = g_steal_pointer (&samples);
-  wb_app_query_experiments_async (self->notebook, g_task_get_cancellable (task), on_experiments_cb, task);
-}
-
-void
-wb_app_plan_save_async (WbAppPlan          *self,
-                        GCancellable       *cancellable,
-                        GAsyncReadyCallback callback,
-                        gpointer            user)
-{
-  const WbAppPlanProblem *obstacle;
-  GTask *task;
-
-  g_return_if_fail (WB_IS_APP_PLAN (self));
-  task = g_task_new (self, cancellable, callback, user);
-  g_task_set_source_tag (task, wb_app_plan_save_async);
-  g_task_set_check_cancellable (task, FALSE);
-  update (self);
-  obstacle = find_obstacle (self);
-  if (obstacle != NULL)
-    {
-      g_task_return_new_error (task, WB_APP_ERROR, WB_APP_ERROR_REFUSED, "%s", obstacle->text);
-      g_object_unref (task);
-      return;
-    }
-  wb_app_query_list_async (self->notebook, &wb_sample_type, cancellable, on_samples_cb, task);
-}
-
-gint64
-wb_app_plan_save_finish (WbAppPlan    *self,
-                         GAsyncResult *result,
-                         GError      **error)
-{
-  g_autofree gint64 *id = NULL;
-
-  g_return_val_if_fail (g_task_is_valid (result, self), 0);
-  id = g_task_propagate_pointer (G_TASK (result), error);
-  return id != NULL ? *id : 0;
 }
