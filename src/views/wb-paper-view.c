@@ -289,7 +289,9 @@ wb_paper_view_init (WbPaperView *self)
   gtk_widget_set_margin_start (self->box, GAP);
   gtk_widget_set_margin_end (self->box, GAP);
   self->scrolled = g_object_new (GTK_TYPE_SCROLLED_WINDOW, "hscrollbar-policy", GTK_POLICY_NEVER, "vscrollbar-policy", GTK_POLICY_ALWAYS,
-                                 "overlay-scrolling", FALSE, "focusable", FALSE, "child", self->box, NULL);
+                                 "overlay-scrolling", FALSE, "child", self->box, NULL);
+  /* asked for a stop of the keyboard, it would take the key and hold it here; the keys are this widget's */
+  gtk_widget_set_can_focus (self->scrolled, FALSE);
   gtk_widget_set_parent (self->scrolled, GTK_WIDGET (self));
   gtk_widget_set_focusable (GTK_WIDGET (self), TRUE);
   self->place = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (self->scrolled));
