@@ -72,23 +72,24 @@ take_cells (WbAppPlan       *plan,
             const WbDataset *data)
 {
   const GPtrArray *cells = wb_app_plan_get_cells (plan);
-  guint n = cells->len;
-  g_autofree gboolean *on = g_new0 (gboolean, n + 1);
+  g_autoptr (GArray) asked = g_array_new (FALSE, FALSE, sizeof (guint)), off = g_array_new (FALSE, FALSE, sizeof (guint));
 
-  for (guint i = 0; i < n; i++)
+  for (guint i = 0; i < cells->len; i++)
     {
       const WbCell *own = g_ptr_array_index (cells, i);
+      gboolean on = FALSE;
 
       for (guint k = 0; k < data->cells->len; k++)
         {
           const WbCell *other = wb_dataset_get_cell (data, k);
 
           if (wb_app_plan_is_same_cell (own, other))
-            on[i] = on[i] || !other->left_out;
+            on = on || !other->left_out;
         }
+      g_array_append_val (on ? asked : off, i);
     }
-  for (guint i = 0; i < n; i++)
-    wb_app_plan_set_cell_on (plan, i, on[i]);
+  wb_app_plan_set_cells_on (plan, asked, TRUE);
+  wb_app_plan_set_cells_on (plan, off, FALSE);
 }
 
 static int

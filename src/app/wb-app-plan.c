@@ -3,8 +3,6 @@
 
 #include "wb-app-plan-private.h"
 
-#include "wb-app-notebook-private.h"
-
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
@@ -398,6 +396,33 @@ wb_app_plan_set_wick (WbAppPlan *self,
   wb_app_plan_set_wick_choice (self, wick, 1, NAN, used);
 }
 
+void
+wb_app_plan_set_wicks (WbAppPlan    *self,
+                       const GArray *wicks,
+                       gboolean      used)
+{
+  g_autoptr (GArray) choices = NULL;
+
+  g_return_if_fail (WB_IS_APP_PLAN (self));
+  g_return_if_fail (wicks != NULL);
+
+  choices = g_array_new (FALSE, FALSE, sizeof (WbCraftWickChoice));
+  for (guint i = 0; i < self->wicks->len; i++)
+    {
+      const WbCraftWickChoice *choice = &g_array_index (self->wicks, WbCraftWickChoice, i);
+
+      if (choice->count > 1 || find_id (wicks, choice->wick) < 0)
+        g_array_append_val (choices, *choice);
+    }
+  for (guint i = 0; used && i < wicks->len; i++)
+    {
+      WbCraftWickChoice alone = choice_of (g_array_index (wicks, gint64, i), 1, NAN);
+
+      g_array_append_val (choices, alone);
+    }
+  wb_app_plan_set_wick_choices (self, choices);
+}
+
 gboolean
 wb_app_plan_has_vessel (WbAppPlan *self,
                         gint64     vessel)
@@ -494,23 +519,37 @@ wb_app_plan_get_cells (WbAppPlan *self)
 }
 
 void
+wb_app_plan_set_cells_on (WbAppPlan    *self,
+                          const GArray *cells,
+                          gboolean      on)
+{
+  g_return_if_fail (WB_IS_APP_PLAN (self));
+  g_return_if_fail (cells != NULL);
+
+  for (guint i = 0; i < cells->len; i++)
+    {
+      guint cell = g_array_index (cells, guint, i);
+      g_autofree char *key = NULL;
+
+      g_return_if_fail (cell < self->cells->len);
+      key = dup_key (g_ptr_array_index (self->cells, cell));
+      if (on)
+        g_hash_table_remove (self->off, key);
+      else
+        g_hash_table_add (self->off, g_steal_pointer (&key));
+    }
+  update (self);
+}
+
+void
 wb_app_plan_set_cell_on (WbAppPlan *self,
                          guint      cell,
                          gboolean   on)
 {
-  char *key;
+  g_autoptr (GArray) one = g_array_new (FALSE, FALSE, sizeof (guint));
 
-  g_return_if_fail (WB_IS_APP_PLAN (self));
-  g_return_if_fail (cell < self->cells->len);
-  key = dup_key (g_ptr_array_index (self->cells, cell));
-  if (on)
-    {
-      g_hash_table_remove (self->off, key);
-      g_free (key);
-    }
-  else
-    g_hash_table_add (self->off, key);
-  update (self);
+  g_array_append_val (one, cell);
+  wb_app_plan_set_cells_on (self, one, on);
 }
 
 static char *

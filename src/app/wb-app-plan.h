@@ -57,6 +57,8 @@ gboolean              wb_app_plan_has_vessel     (WbAppPlan *self, gint64 vessel
 /* One of it alone in each vessel. */
 void                  wb_app_plan_set_wick       (WbAppPlan *self, gint64 wick, gboolean used);
 gboolean              wb_app_plan_has_wick       (WbAppPlan *self, gint64 wick);
+/* The same of several at once, gint64 each: told as changed once. */
+void                  wb_app_plan_set_wicks      (WbAppPlan *self, const GArray *wicks, gboolean used);
 /*
  * So many of a wick in each vessel, 1 to WB_APP_PLAN_MOST_WICKS, so far apart (NAN: not said): a choice of its own beside one
  * alone, and beside as many at another distance.
@@ -79,6 +81,8 @@ void                  wb_app_plan_set_confirmations (WbAppPlan *self, const GPtr
 /* WbCell, in the grid's order, borrowed until the next change; their id is 0, left_out says whether one is off. */
 const GPtrArray      *wb_app_plan_get_cells      (WbAppPlan *self);
 void                  wb_app_plan_set_cell_on    (WbAppPlan *self, guint cell, gboolean on);
+/* Several at once, guint each: judged, and told as changed, once. */
+void                  wb_app_plan_set_cells_on   (WbAppPlan *self, const GArray *cells, gboolean on);
 /* "Tern, 76 mm · S-3 · Harbour mist 8 %". Caller frees. */
 char                 *wb_app_plan_dup_cell_name  (WbAppPlan *self, guint cell);
 /* Of the cells that are on. places: of the bench, 0: the notebook's. */

@@ -84,39 +84,51 @@ static void
 on_tick_toggled_cb (WbCellGrid     *self,
                     GtkCheckButton *tick)
 {
+  g_autoptr (GArray) one = g_array_new (FALSE, FALSE, sizeof (guint));
   guint cell;
 
   if (self->quiet || !g_ptr_array_find (self->ticks, tick, &cell))
     return;
+  g_array_append_val (one, cell);
   update_groups (self);
-  g_signal_emit (self, signals[TOGGLED], 0, cell, gtk_check_button_get_active (tick));
+  g_signal_emit (self, signals[TOGGLED], 0, one, gtk_check_button_get_active (tick));
 }
 
+static const GArray *
+find_cells (WbCellGrid     *self,
+            GtkCheckButton *check)
+{
+  for (guint i = 0; i < self->groups->len; i++)
+    if (((const Group *) self->groups->pdata[i])->check == check)
+      return ((const Group *) self->groups->pdata[i])->cells;
+  return NULL;
+}
+
+/* All that change are told at once, so that they are one change of the plan. */
 static void
 on_group_toggled_cb (WbCellGrid     *self,
                      GtkCheckButton *check)
 {
   gboolean on = gtk_check_button_get_active (check);
-  g_autoptr (GArray) cells = NULL;
+  g_autoptr (GArray) changed = g_array_new (FALSE, FALSE, sizeof (guint));
+  const GArray *cells = self->quiet ? NULL : find_cells (self, check);
 
-  for (guint i = 0; !self->quiet && i < self->groups->len; i++)
-    if (((const Group *) self->groups->pdata[i])->check == check)
-      cells = g_array_ref (((const Group *) self->groups->pdata[i])->cells);
   if (cells == NULL)
     return;
-  /* What is told may fill the grid anew, so that nothing of it is kept over a signal. */
-  for (guint k = 0; k < cells->len; k++)
+  self->quiet = TRUE;
+  for (guint i = 0; i < cells->len; i++)
     {
-      guint cell = g_array_index (cells, guint, k);
+      guint cell = g_array_index (cells, guint, i);
 
-      if (cell >= self->ticks->len || self->ticks->pdata[cell] == NULL || gtk_check_button_get_active (self->ticks->pdata[cell]) == on)
+      if (self->ticks->pdata[cell] == NULL || gtk_check_button_get_active (self->ticks->pdata[cell]) == on)
         continue;
-      self->quiet = TRUE;
       gtk_check_button_set_active (self->ticks->pdata[cell], on);
-      self->quiet = FALSE;
-      g_signal_emit (self, signals[TOGGLED], 0, cell, on);
+      g_array_append_val (changed, cell);
     }
+  self->quiet = FALSE;
   update_groups (self);
+  if (changed->len > 0)
+    g_signal_emit (self, signals[TOGGLED], 0, changed, on);
 }
 
 static glong
@@ -420,7 +432,7 @@ wb_cell_grid_class_init (WbCellGridClass *klass)
   G_OBJECT_CLASS (klass)->dispose = wb_cell_grid_dispose;
   G_OBJECT_CLASS (klass)->finalize = wb_cell_grid_finalize;
   signals[TOGGLED] = g_signal_new ("toggled", WB_TYPE_CELL_GRID, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
-                                   G_TYPE_NONE, 2, G_TYPE_UINT, G_TYPE_BOOLEAN);
+                                   G_TYPE_NONE, 2, G_TYPE_ARRAY, G_TYPE_BOOLEAN);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "cellgrid");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);

@@ -8,7 +8,8 @@ G_BEGIN_DECLS
 /*
  * The combinations of an experiment as a table: a line a wick under its
  * vessel, a column a scent. Each can be switched on and off, as can a line, a
- * column or a vessel at once by its heading, or shows its samples' codes. Signal "toggled" (uint cell, gboolean on): the person did it.
+ * column or a vessel at once by its heading, or shows its samples' codes. Signal "toggled" (GArray of guint cells, gboolean on):
+ * the person did it, all of them in one step.
  */
 #define WB_TYPE_CELL_GRID (wb_cell_grid_get_type ())
 G_DECLARE_FINAL_TYPE (WbCellGrid, wb_cell_grid, WB, CELL_GRID, GtkWidget)

@@ -334,19 +334,21 @@ on_limits_changed_cb (WbPlanEditor *self)
 
 static void
 on_vessel_toggled_cb (WbPlanEditor *self,
-                      gint64        id,
+                      const GArray *ids,
                       gboolean      on)
 {
-  wb_app_plan_set_vessel (self->plan, id, on);
+  for (guint i = 0; i < ids->len; i++)
+    wb_app_plan_set_vessel (self->plan, g_array_index (ids, gint64, i), on);
   touch (self);
 }
 
+/* A whole series, or one of it: the plan takes all in one step. */
 static void
 on_wick_toggled_cb (WbPlanEditor *self,
-                    gint64        id,
+                    const GArray *ids,
                     gboolean      on)
 {
-  wb_app_plan_set_wick (self->plan, id, on);
+  wb_app_plan_set_wicks (self->plan, ids, on);
   touch (self);
 }
 
@@ -394,10 +396,10 @@ on_samples_changed_cb (WbPlanEditor *self)
 
 static void
 on_cell_toggled_cb (WbPlanEditor *self,
-                    guint         cell,
+                    const GArray *cells,
                     gboolean      on)
 {
-  wb_app_plan_set_cell_on (self->plan, cell, on);
+  wb_app_plan_set_cells_on (self->plan, cells, on);
   touch (self);
 }
 

@@ -72,11 +72,14 @@ on_tick_toggled_cb (WbTickList     *self,
   for (guint i = 0; i < self->ticks->len; i++)
     {
       const Tick tick = g_array_index (self->ticks, Tick, i);
+      g_autoptr (GArray) one = NULL;
 
       if (tick.check != check)
         continue;
+      one = g_array_new (FALSE, FALSE, sizeof (gint64));
+      g_array_append_val (one, tick.id);
       update_group (self, tick.group);
-      g_signal_emit (self, signals[TOGGLED], 0, tick.id, gtk_check_button_get_active (check));
+      g_signal_emit (self, signals[TOGGLED], 0, one, gtk_check_button_get_active (check));
       return;
     }
 }
@@ -86,22 +89,25 @@ on_group_toggled_cb (WbTickList     *self,
                      GtkCheckButton *check)
 {
   gboolean on = gtk_check_button_get_active (check);
+  g_autoptr (GArray) changed = g_array_new (FALSE, FALSE, sizeof (gint64));
   guint group;
 
   if (self->quiet || !g_ptr_array_find (self->groups, check, &group))
     return;
   gtk_check_button_set_inconsistent (check, FALSE);
+  self->quiet = TRUE;
   for (guint i = 0; i < self->ticks->len; i++)
     {
       const Tick tick = g_array_index (self->ticks, Tick, i);
 
       if (tick.group != group || gtk_check_button_get_active (tick.check) == on)
         continue;
-      self->quiet = TRUE;
       gtk_check_button_set_active (tick.check, on);
-      self->quiet = FALSE;
-      g_signal_emit (self, signals[TOGGLED], 0, tick.id, on);
+      g_array_append_val (changed, tick.id);
     }
+  self->quiet = FALSE;
+  if (changed->len > 0)
+    g_signal_emit (self, signals[TOGGLED], 0, changed, on);
 }
 
 /* A check whose words end in an ellipsis instead of widening the page. */
@@ -222,7 +228,7 @@ wb_tick_list_class_init (WbTickListClass *klass)
   G_OBJECT_CLASS (klass)->dispose = wb_tick_list_dispose;
   G_OBJECT_CLASS (klass)->finalize = wb_tick_list_finalize;
   signals[TOGGLED] = g_signal_new ("toggled", WB_TYPE_TICK_LIST, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
-                                   G_TYPE_NONE, 2, G_TYPE_INT64, G_TYPE_BOOLEAN);
+                                   G_TYPE_NONE, 2, G_TYPE_ARRAY, G_TYPE_BOOLEAN);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "ticklist");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);

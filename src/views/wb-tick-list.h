@@ -7,7 +7,7 @@ G_BEGIN_DECLS
 
 /*
  * Things to be ticked, in groups: a series and its sizes. A group's own tick
- * stands for all of it. Signal "toggled" (gint64 id, gboolean on): the person did it.
+ * stands for all of it. Signal "toggled" (GArray of gint64 ids, gboolean on): the person did it, all of them in one step.
  */
 #define WB_TYPE_TICK_LIST (wb_tick_list_get_type ())
 G_DECLARE_FINAL_TYPE (WbTickList, wb_tick_list, WB, TICK_LIST, GtkWidget)

@@ -453,6 +453,44 @@ test_headings (void)
   test_window_destroy (window);
 }
 
+static void
+on_heading_cb (GObject    *label,
+               GParamSpec *spec,
+               gpointer    user)
+{
+  ++*(guint *) user;
+}
+
+/* What a heading switches is one change: what the grid comes to is told once, not cell by cell. */
+static void
+test_one_step (void)
+{
+  TestShelf shelf;
+  WbWindow *window = open_plan ("one-step.wickbench", "Tern", &shelf);
+  WbCellGrid *cells;
+  GtkCheckButton *series;
+  guint told = 0;
+
+  fill_in (window, &shelf);
+  cells = WB_CELL_GRID (part (window, "cells"));
+  g_signal_connect (part (window, "grid_heading"), "notify::label", G_CALLBACK (on_heading_cb), &told);
+  gtk_check_button_set_active (wb_cell_grid_find_heading (cells, "no fragrance"), FALSE);
+  g_assert_cmpstr (label (window, "grid_heading"), ==, "9 samples of 3 combinations");
+  g_assert_cmpuint (told, ==, 1);
+  gtk_check_button_set_active (wb_cell_grid_find_heading (cells, "Tern, 76\u00a0mm"), TRUE);
+  g_assert_cmpstr (label (window, "grid_heading"), ==, "18 samples of 6 combinations");
+  g_assert_cmpuint (told, ==, 2);
+  /* a series among the choices is one step as well */
+  series = GTK_CHECK_BUTTON (test_find (part (window, "wicks_box"), GTK_TYPE_CHECK_BUTTON));
+  gtk_check_button_set_active (series, FALSE);
+  g_assert_cmpstr (label (window, "grid_heading"), ==, "No combination yet");
+  g_assert_cmpuint (told, ==, 3);
+  gtk_check_button_set_active (series, TRUE);
+  g_assert_cmpstr (label (window, "grid_heading"), ==, "18 samples of 6 combinations");
+  g_assert_cmpuint (told, ==, 4);
+  test_window_destroy (window);
+}
+
 static gboolean
 tells_change (gpointer user)
 {
@@ -663,6 +701,7 @@ test_plan_page_add (void)
   g_test_add_func ("/views/plan/an-empty-shelf-leads-to-the-materials", test_empty_shelf);
   g_test_add_func ("/views/plan/a-stored-plan-is-changed-or-begins-another", test_change);
   g_test_add_func ("/views/plan/a-heading-switches-all-of-its-own", test_headings);
+  g_test_add_func ("/views/plan/a-heading-is-one-step", test_one_step);
   g_test_add_func ("/views/plan/a-repeat-says-what-differs", test_repeat);
   g_test_add_func ("/views/plan/several-wicks-stand-in-a-vessel", test_several_wicks);
   g_test_add_func ("/views/plan/names-of-every-kind-fit", test_names);
