@@ -257,15 +257,14 @@ experiment_of (const WbRecord *record)
 }
 
 /* "Evening" of the part of a blend, "Sedge S-3" of a recommendation: what the part belongs to. NULL: the record says no such thing. */
-static char *
-dup_owner (WbStore        *store,
-           const WbRecord *record)
+static WbRecord *
+load_owner (WbStore        *store,
+            const WbRecord *record)
 {
   const char *name = record->type == &wb_fragrance_part_type ? "fragrance" : record->type == &wb_wick_guide_type ? "wick" : NULL;
   const WbFieldSpec *field = name != NULL ? wb_record_type_find_field (record->type, name) : NULL;
-  g_autoptr (WbRecord) owner = field != NULL ? wb_store_load (store, field->target, wb_record_get_integer (record, field), NULL) : NULL;
 
-  return owner != NULL ? wb_material_dup_title (owner) : NULL;
+  return field != NULL ? wb_store_load (store, field->target, wb_record_get_integer (record, field), NULL) : NULL;
 }
 
 static WbAppUse *
@@ -319,6 +318,40 @@ add_of_experiment (WbStore            *store,
   use->text = g_strdup_printf (_("%s · %u × %s"), before, n, _(type->label));
 }
 
+/* What is of no experiment: a blend, a wick's recommendation. */
+static void
+add_of_none (WbStore        *store,
+             GPtrArray      *found,
+             const WbRecord *record)
+{
+  g_autoptr (WbRecord) owner = load_owner (store, record);
+  g_autofree char *title = owner != NULL ? wb_material_dup_title (owner) : NULL;
+  WbAppUse *use = add_use (found, 0);
+
+  /* Translators: what uses a material: "Part of a blend", then the blend. */
+  use->text = title != NULL ? g_strdup_printf (_("%s: %s"), _(record->type->label), title) : g_strdup (_(record->type->label));
+  use->type = owner != NULL ? owner->type : NULL;
+  use->material = owner != NULL ? owner->id : 0;
+}
+
+static void
+add_lots (GPtrArray          *found,
+          GPtrArray          *lots,
+          const WbRecordType *type)
+{
+  for (guint i = 0; i < lots->len; i++)
+    {
+      const WbLot *lot = lots->pdata[i];
+      WbAppUse *use = add_use (found, 0);
+
+      use->text = g_strdup_printf (_("Its lot %s"), lot->code);
+      use->code = g_strdup (lot->code);
+      use->type = type;
+      use->material = lot->material;
+      use->goes_along = TRUE;
+    }
+}
+
 static void
 add_of_type (WbStore            *store,
              GPtrArray          *found,
@@ -334,10 +367,7 @@ add_of_type (WbStore            *store,
 
       if (id == 0)
         {
-          g_autofree char *owner = dup_owner (store, records->pdata[i]);
-
-          /* Translators: what uses a material: "Part of a blend", then the blend. */
-          add_use (found, 0)->text = owner != NULL ? g_strdup_printf (_("%s: %s"), _(type->label), owner) : g_strdup (_(type->label));
+          add_of_none (store, found, records->pdata[i]);
           continue;
         }
       while (k < counts->len && g_array_index (counts, ExperimentCount, k).id != id)
@@ -355,12 +385,16 @@ add_of_type (WbStore            *store,
 }
 
 static int
+rank_use (const WbAppUse *use)
+{
+  return use->experiment != 0 ? 0 : use->goes_along ? 2 : 1;
+}
+
+static int
 experiments_first (gconstpointer a,
                    gconstpointer b)
 {
-  const WbAppUse *first = *(WbAppUse *const *) a, *second = *(WbAppUse *const *) b;
-
-  return (first->experiment == 0) - (second->experiment == 0);
+  return rank_use (*(WbAppUse *const *) a) - rank_use (*(WbAppUse *const *) b);
 }
 
 static gpointer
@@ -380,12 +414,15 @@ list_uses (WbStore      *store,
       const WbStoreUse *use = &g_array_index (uses, WbStoreUse, i);
       g_autoptr (GPtrArray) records = NULL;
 
-      if (use->part)
+      if (use->part && use->type != &wb_lot_type)
         continue;
       records = wb_store_list (store, use->type, use->field->name, question->value, error);
       if (records == NULL)
         return NULL;
-      add_of_type (store, found, records, use->type);
+      if (use->part)
+        add_lots (found, records, question->type);
+      else
+        add_of_type (store, found, records, use->type);
     }
   g_ptr_array_sort (found, experiments_first);
   return g_steal_pointer (&found);

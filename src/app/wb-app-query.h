@@ -42,14 +42,17 @@ void            wb_app_materials_free         (WbAppMaterials *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbAppMaterials, wb_app_materials_free)
 
 /*
- * Where a material or another record is used, for a guarded delete; an experiment each, then what is of none. Parts that go with
- * it do not count. A GPtrArray of WbAppUse that frees them; empty: nowhere.
+ * Where a material or another record is used, for a guarded delete: an experiment each, then other materials, then its lots, which
+ * keep nothing. Other parts that go with it do not count. A GPtrArray of WbAppUse that frees them; empty: nowhere.
  */
 typedef struct
 {
-  char   *text;       /* "E-1, Which Sedge: 4 × Combination"; translated */
-  gint64  experiment; /* 0: of none */
-  char   *code;       /* of that experiment; NULL: of none */
+  char               *text;       /* "E-1, Which Sedge: 4 × Combination"; translated */
+  gint64              experiment; /* 0: of none */
+  char               *code;       /* of that experiment or lot; NULL: of neither */
+  const WbRecordType *type;       /* of the material that uses it, a blend or a wick, or of the lot's own; NULL: none does */
+  gint64              material;   /* its id; 0: none */
+  gboolean            goes_along; /* a lot: deleted with it */
 } WbAppUse;
 void       wb_app_query_uses_async   (WbAppNotebook *notebook, const WbRecordType *type, gint64 id, GCancellable *cancellable,
                                       GAsyncReadyCallback callback, gpointer user);

@@ -5,6 +5,7 @@
 
 #include "wb-bundle.h"
 #include "wb-craft-vessel-check.h"
+#include "wb-material-delete.h"
 #include "wb-material-editor.h"
 #include "wb-material-kind.h"
 #include "wb-material-list.h"
@@ -20,7 +21,7 @@
 typedef enum
 {
   WANT_NOTHING,
-  WANT_ITEM,   /* show wanted_id */
+  WANT_ITEM,   /* show wanted_id, of wanted_kind */
   WANT_KIND,   /* show wanted_kind */
   WANT_NEW,
   WANT_LEAVE
@@ -176,6 +177,8 @@ do_wanted (WbMaterialsPage *self)
   switch (want)
     {
     case WANT_ITEM:
+      if (self->kind != self->wanted_kind)
+        set_kind (self, self->wanted_kind);
       show_record (self, find_record (self, self->wanted_id));
       break;
     case WANT_KIND:
@@ -229,6 +232,7 @@ on_list_chosen_cb (WbMaterialsPage *self,
                    gint64           id)
 {
   self->wanted_id = id;
+  self->wanted_kind = self->kind;
   want (self, WANT_ITEM);
 }
 
@@ -453,116 +457,15 @@ on_duplicate_cb (GSimpleAction *action,
 }
 
 static void
-on_deleted_cb (GObject      *source,
-               GAsyncResult *result,
-               gpointer      data)
-{
-  g_autoptr (WbMaterialsPage) self = data;
-  g_autoptr (GError) error = NULL;
-
-  if (wb_app_notebook_save_finish (WB_APP_NOTEBOOK (source), result, NULL, &error) != 0 || self->editor == NULL)
-    return;
-  wb_problem_show (GTK_WIDGET (self), _("The material was not deleted"), error);
-}
-
-static void
-on_delete_answered_cb (gboolean yes,
-                       gpointer user)
-{
-  g_autoptr (WbMaterialsPage) self = user;
-  gconstpointer record = self->editor != NULL ? find_record (self, wb_material_editor_get_id (self->editor)) : NULL;
-  g_autofree char *title = NULL;
-  g_autofree char *why = NULL;
-
-  if (!yes || record == NULL)
-    return;
-  title = wb_material_dup_title (record);
-  why = g_strdup_printf (_("Delete %s"), title);
-  wb_app_notebook_delete_async (wb_page_get_notebook (WB_PAGE (self)), why, record, NULL, on_deleted_cb, g_object_ref (self));
-}
-
-typedef struct
-{
-  WbMaterialsPage *page;
-  gint64           experiment;
-} Way;
-
-static void
-on_way_answered_cb (gboolean yes,
-                    gpointer user)
-{
-  g_autofree Way *way = user;
-  g_autoptr (WbMaterialsPage) self = way->page;
-
-  if (yes && self->editor != NULL)
-    gtk_widget_activate_action (GTK_WIDGET (self), "win.go", "(sx)", "plan", way->experiment);
-}
-
-/* It stays: what uses it, and the way to the first experiment of these. */
-static void
-tell_uses (WbMaterialsPage *self,
-           const char      *title,
-           GPtrArray       *uses)
-{
-  const WbAppUse *first = uses->pdata[0];
-  g_autoptr (GString) list = g_string_new (NULL);
-  g_autofree char *heading = g_strdup_printf (_("%s is in use"), title);
-  g_autofree char *go = NULL;
-  Way *way;
-
-  for (guint i = 0; i < uses->len; i++)
-    g_string_append_printf (list, "%s%s", i > 0 ? "\n" : "", ((const WbAppUse *) uses->pdata[i])->text);
-  if (first->experiment == 0)
-    {
-      wb_question_tell (GTK_WIDGET (self), heading, list->str);
-      return;
-    }
-  way = g_new (Way, 1);
-  *way = (Way) { g_object_ref (self), first->experiment };
-  /* Translators: an experiment's code. */
-  go = g_strdup_printf (_("_Go to %s"), first->code);
-  wb_question_ask (GTK_WIDGET (self), heading, list->str, go, FALSE, on_way_answered_cb, way);
-}
-
-static void
-on_uses_cb (GObject      *source,
-            GAsyncResult *result,
-            gpointer      data)
-{
-  g_autoptr (WbMaterialsPage) self = data;
-  g_autoptr (GError) error = NULL;
-  g_autoptr (GPtrArray) uses = wb_app_query_uses_finish (WB_APP_NOTEBOOK (source), result, &error);
-  gconstpointer record = self->editor != NULL ? find_record (self, wb_material_editor_get_id (self->editor)) : NULL;
-  g_autofree char *title = NULL;
-  g_autofree char *heading = NULL;
-
-  if (record == NULL)
-    return;
-  if (uses == NULL)
-    {
-      wb_problem_show (GTK_WIDGET (self), _("The material was not deleted"), error);
-      return;
-    }
-  title = wb_material_dup_title (record);
-  if (uses->len > 0)
-    {
-      tell_uses (self, title, uses);
-      return;
-    }
-  heading = g_strdup_printf (_("Delete %s?"), title);
-  wb_question_ask (GTK_WIDGET (self), heading, _("Nothing uses it. Undo brings it back; the record keeps its history."),
-                   _("_Delete"), TRUE, on_delete_answered_cb, g_object_ref (self));
-}
-
-static void
 on_delete_cb (GSimpleAction *action,
               GVariant      *parameter,
               gpointer       user)
 {
   WbMaterialsPage *self = user;
+  gconstpointer record = find_record (self, wb_material_editor_get_id (self->editor));
 
-  wb_app_query_uses_async (wb_page_get_notebook (WB_PAGE (self)), self->kind->type, wb_material_editor_get_id (self->editor),
-                           NULL, on_uses_cb, g_object_ref (self));
+  if (record != NULL)
+    wb_material_delete (GTK_WIDGET (self), wb_page_get_notebook (WB_PAGE (self)), record);
 }
 
 static void
@@ -615,25 +518,54 @@ on_transfer_cb (GSimpleAction *action, GVariant *parameter, gpointer user)
     wb_transfer_export_materials (wb_host_find (user), g_str_equal (verb, "export") ? NULL : kind);
 }
 
+/* NULL: none is called so. */
+static const WbMaterialKind *
+find_kind (const char *name)
+{
+  guint n;
+  const WbMaterialKind *kinds = wb_material_kinds_get (&n);
+
+  for (guint i = 0; i < n; i++)
+    if (g_str_equal (kinds[i].type->name, name))
+      return &kinds[i];
+  return NULL;
+}
+
 static void
 on_kind_cb (GSimpleAction *action,
             GVariant      *parameter,
             gpointer       user)
 {
   WbMaterialsPage *self = user;
-  guint n;
-  const WbMaterialKind *kinds = wb_material_kinds_get (&n);
+  const WbMaterialKind *kind = find_kind (g_variant_get_string (parameter, NULL));
 
-  for (guint i = 0; i < n; i++)
-    if (g_str_equal (kinds[i].type->name, g_variant_get_string (parameter, NULL)) && &kinds[i] != self->kind)
-      {
-        self->wanted_kind = &kinds[i];
-        want (self, WANT_KIND);
-      }
+  if (kind == NULL || kind == self->kind)
+    return;
+  self->wanted_kind = kind;
+  want (self, WANT_KIND);
+}
+
+/* One material, of whichever kind. */
+static void
+on_open_cb (GSimpleAction *action,
+            GVariant      *parameter,
+            gpointer       user)
+{
+  WbMaterialsPage *self = user;
+  const char *name;
+  gint64 id;
+
+  g_variant_get (parameter, "(&sx)", &name, &id);
+  if (find_kind (name) == NULL)
+    return;
+  self->wanted_kind = find_kind (name);
+  self->wanted_id = id;
+  want (self, WANT_ITEM);
 }
 
 static const GActionEntry actions[] = {
   { "kind", on_kind_cb, "s", "'vessel'", NULL },
+  { "open", on_open_cb, "(sx)", NULL, NULL },
   { "new", on_new_cb, NULL, NULL, NULL },
   { "save", on_save_cb, NULL, NULL, NULL },
   { "revert", on_revert_cb, NULL, NULL, NULL },
@@ -659,6 +591,7 @@ wb_materials_page_update_actions (WbPage *page)
   gboolean stored = wb_material_editor_get_id (self->editor) != 0;
 
   wb_page_enable_action (page, "kind", notebook != NULL);
+  wb_page_enable_action (page, "open", notebook != NULL);
   wb_page_enable_action (page, "new", writable);
   wb_page_enable_action (page, "save", writable && has && (touched || !stored));
   wb_page_enable_action (page, "revert", writable && has && (touched || !stored));

@@ -200,6 +200,8 @@ test_guarded_delete (void)
   g_assert_cmpuint (uses->len, ==, 1);
   g_assert_cmpstr (((WbAppUse *) uses->pdata[0])->text, ==, "Part of a blend: Evening");
   g_assert_cmpint (((WbAppUse *) uses->pdata[0])->experiment, ==, 0);
+  g_assert_true (((WbAppUse *) uses->pdata[0])->type == &wb_fragrance_type);
+  g_assert_cmpint (((WbAppUse *) uses->pdata[0])->material, ==, ((WbFragrancePart *) part)->fragrance);
 
   wb_app_query_get_async (notebook, &wb_fragrance_type, id, NULL, app_keep_result_cb, &result);
   fragrance = wb_app_query_get_finish (notebook, app_wait_result (&result), &error);

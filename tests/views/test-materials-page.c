@@ -3,7 +3,6 @@
 
 #include "test-views.h"
 
-#include "bench-page.h"
 #include "wb-app-query.h"
 #include "wb-material-editor.h"
 #include "wb-material-item.h"
@@ -162,64 +161,6 @@ test_stock (void)
   test_window_destroy (window);
   wb_record_free (lot);
   wb_record_free (settings);
-}
-
-static gboolean
-asks (gpointer says)
-{
-  GtkWidget *dialog = bench_find_window (GTK_TYPE_MESSAGE_DIALOG);
-
-  return dialog != NULL && test_says (dialog, says);
-}
-
-static void
-answer (int response)
-{
-  gtk_dialog_response (GTK_DIALOG (bench_find_window (GTK_TYPE_MESSAGE_DIALOG)), response);
-}
-
-static GtkWidget *
-find_named (GtkWidget  *widget,
-            const char *tooltip)
-{
-  if (g_strcmp0 (gtk_widget_get_tooltip_text (widget), tooltip) == 0 && gtk_widget_get_mapped (widget))
-    return widget;
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL; child = gtk_widget_get_next_sibling (child))
-    {
-      GtkWidget *found = find_named (child, tooltip);
-
-      if (found != NULL)
-        return found;
-    }
-  return NULL;
-}
-
-/* Of the demo: the experiment is named and led to; a lot that was poured from stays, too. */
-static void
-test_in_use (void)
-{
-  WbWindow *window = test_window_new_demo ();
-  GtkWidget *trash;
-
-  g_assert_true (wb_window_go (window, "materials", 0));
-  test_settle (window);
-  gtk_widget_activate_action (GTK_WIDGET (window), "page.kind", "s", "wax");
-  test_settle (window);
-  trash = find_named (GTK_WIDGET (wb_window_get_page (window)), "Delete");
-  g_assert_nonnull (trash);
-  g_signal_emit_by_name (trash, "clicked");
-  test_wait (asks, (gpointer) " is in use");
-  g_assert_true (asks ((gpointer) "Lot "));
-  answer (GTK_RESPONSE_CANCEL);
-  gtk_widget_activate_action (GTK_WIDGET (window), "page.kind", "s", "vessel");
-  test_settle (window);
-  act (window, "page.delete");
-  test_wait (asks, (gpointer) " is in use");
-  g_assert_true (asks ((gpointer) " × "));
-  answer (GTK_RESPONSE_ACCEPT);
-  test_settle (window);
-  g_assert_null (test_find (GTK_WIDGET (wb_window_get_page (window)), WB_TYPE_MATERIAL_EDITOR));
-  test_window_destroy (window);
 }
 
 static void
@@ -804,7 +745,6 @@ test_materials_page_add (void)
 {
   g_test_add_func ("/views/materials/an-impossible-vessel-is-refused-at-its-field", test_impossible_vessel);
   g_test_add_func ("/views/materials/stock-is-told-to-who-keeps-it", test_stock);
-  g_test_add_func ("/views/materials/what-is-in-use-stays-and-says-where", test_in_use);
   g_test_add_func ("/views/materials/a-document-is-kept-with-it", test_document);
   g_test_add_func ("/views/materials/documents-go-on-while-another-is-shown", test_documents_go_on);
   g_test_add_func ("/views/materials/the-form-follows-what-is-chosen", test_follows);
