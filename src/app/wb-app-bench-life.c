@@ -82,57 +82,11 @@ wb_app_bench_life_is_ended (const WbAppBenchLoad *load,
          || life->last[WB_COLUMN_EVENT] == WB_EVENT_END_OF_LIFE;
 }
 
-/* When its melt was poured, if that was on the day that the sample states; else unknown. */
-static WbInstant
-poured_at (const WbDataset *data,
-           const WbSample  *sample)
-{
-  for (guint i = 0; i < data->batches->len; i++)
-    {
-      const WbBatch *batch = g_ptr_array_index (data->batches, i);
-
-      if (sample->batch != 0 && batch->record.id == sample->batch && batch->poured_at.known
-          && wb_instant_get_day (batch->poured_at) == sample->poured_on)
-        return batch->poured_at;
-    }
-  return WB_INSTANT_NONE;
-}
-
-/*
- * So many days after the pour; unknown where they or it are not stated. Whole days from the hour of the pour: one poured
- * late in the evening has not cured a day at midnight.
- */
-static WbInstant
-days_after_pour (const WbAppBenchLoad *load,
-                 guint                 sample,
-                 double                days)
-{
-  const WbSample *record = wb_dataset_get_sample (load->data, sample);
-  WbInstant poured = poured_at (load->data, record);
-
-  if (record->poured_on == WB_DAY_NONE || isnan (days))
-    return WB_INSTANT_NONE;
-  if (poured.known)
-    {
-      poured.utc_us += (gint64) (days * 24 * 3600 * G_USEC_PER_SEC);
-      return poured;
-    }
-  return wb_clock_local (wb_clock_get (), wb_cure_get_day (record->poured_on, days), 0, 0, 0);
-}
-
-/* End of the cure of a sample that was never lit; unknown where its pour is. */
-static WbInstant
-cured_at (const WbAppBenchLoad *load,
-          guint                 sample)
-{
-  return days_after_pour (load, sample, wb_cure_of_sample (load->data, sample).burn_wait_days);
-}
-
 WbInstant
 wb_app_bench_life_get_smell_at (const WbAppBenchLoad *load,
                                 guint                 sample)
 {
-  return days_after_pour (load, sample, wb_cure_of_sample (load->data, sample).smell_days);
+  return wb_cure_fit_to_smell (load->data, sample).at;
 }
 
 /* When it was read last, where no row says that it ended. */
@@ -179,7 +133,7 @@ wb_app_bench_life_get_state (const WbAppBenchLoad *load,
     return WB_APP_BENCH_ALIGHT;
   if (wb_app_bench_life_is_ended (load, sample, life))
     return WB_APP_BENCH_ENDED;
-  *fit_at = life->burn == NULL ? cured_at (load, sample) : cooled_at (load, life);
+  *fit_at = life->burn == NULL ? wb_cure_fit_to_burn (load->data, sample).at : cooled_at (load, life);
   if (load->crossings[sample].crossed || load->crossings[sample].broken)
     return WB_APP_BENCH_CROSSED;
   if (!fit_at->known || fit_at->utc_us <= now.utc_us)

@@ -8,6 +8,7 @@
 #include "wb-app-notebook-private.h"
 #include "wb-app-save-task-private.h"
 #include "wb-clock.h"
+#include "wb-cure.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -146,8 +147,7 @@ dup_light_refusal (WbAppBenchSample *sample,
                    gboolean          only_hard)
 {
   const char *code = wb_app_bench_sample_get_code (sample);
-  WbInstant fit_at = wb_app_bench_sample_get_fit_at (sample);
-  g_autofree char *when = wb_instant_format_short (fit_at);
+  g_autofree char *when = wb_cure_format_at (wb_app_bench_sample_get_fit_at (sample));
 
   switch (wb_app_bench_sample_get_state (sample))
     {
@@ -199,7 +199,7 @@ dup_lit_refusal (WbAppBenchSample *sample,
     }
   if (only_hard || !wb_app_bench_sample_is_early (sample, lit_at))
     return NULL;
-  when = wb_instant_format_short (wb_app_bench_sample_get_fit_at (sample));
+  when = wb_cure_format_at (wb_app_bench_sample_get_fit_at (sample));
   return g_strdup_printf (_("%s was fit to light from %s."), code, when);
 }
 

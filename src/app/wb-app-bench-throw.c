@@ -5,6 +5,7 @@
 
 #include "wb-app-bench-life-private.h"
 #include "wb-clock.h"
+#include "wb-cure.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -180,7 +181,7 @@ wb_app_bench_throw_dup_early (WbAppBenchSample *sample,
 
   if (kind != WB_BURN_THROW || !smell_at.known || !at.known || smell_at.utc_us <= at.utc_us)
     return NULL;
-  when = wb_instant_format_short (smell_at);
+  when = wb_cure_format_at (smell_at);
   return g_strdup_printf (_("%s is fit to smell from %s."), wb_app_bench_sample_get_code (sample), when);
 }
 

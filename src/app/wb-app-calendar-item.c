@@ -62,7 +62,7 @@ static gboolean
 is_together (const WbAppCalendarEvent *a,
              const WbAppCalendarEvent *b)
 {
-  return a->kind == b->kind && a->day == b->day && a->experiment == b->experiment
+  return a->kind == b->kind && a->day == b->day && a->at.utc_us == b->at.utc_us && a->experiment == b->experiment
          && (a->kind == WB_APP_CALENDAR_EVENING || a->kind == WB_APP_CALENDAR_BURN_CURE || a->kind == WB_APP_CALENDAR_SMELL_CURE);
 }
 

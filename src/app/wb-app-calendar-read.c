@@ -183,12 +183,12 @@ add_sample (WbAppCalendarRead    *self,
 
 /* ---- Cures ---- */
 
-/* Samples of a melt that are fit on one day. */
+/* Samples of a melt that are fit from one moment on. */
 typedef struct
 {
-  gint64   batch;
-  WbDay    day;
-  guint    nth;     /* of the melt's days */
+  gint64    batch;
+  WbCureFit fit;
+  guint     nth;    /* of the melt's moments */
   GString *codes;
   guint    n;
 } Cure;
@@ -203,21 +203,21 @@ cure_free (gpointer data)
 }
 
 static Cure *
-find_cure (GPtrArray *cures,
-           gint64     batch,
-           WbDay      day)
+find_cure (GPtrArray       *cures,
+           gint64           batch,
+           const WbCureFit *fit)
 {
   Cure *cure;
 
   for (guint i = 0; i < cures->len; i++)
     {
       cure = g_ptr_array_index (cures, i);
-      if (cure->batch == batch && cure->day == day)
+      if (cure->batch == batch && cure->fit.day == fit->day && cure->fit.at.utc_us == fit->at.utc_us)
         return cure;
     }
   cure = g_new0 (Cure, 1);
   cure->batch = batch;
-  cure->day = day;
+  cure->fit = *fit;
   cure->codes = g_string_new (NULL);
   for (guint i = 0; i < cures->len; i++)
     cure->nth += ((Cure *) g_ptr_array_index (cures, i))->batch == batch;
@@ -243,14 +243,13 @@ collect_cures (const WbDataset *data,
   for (guint i = 0; i < data->samples->len; i++)
     {
       const WbSample *sample = wb_dataset_get_sample (data, i);
-      WbCure cure = wb_cure_of_sample (data, i);
-      WbDay day = wb_cure_get_day (sample->poured_on, smell ? cure.smell_days : cure.burn_wait_days);
+      WbCureFit fit = smell ? wb_cure_fit_to_smell (data, i) : wb_cure_fit_to_burn (data, i);
       Cure *into;
 
       /* A reference is put away, and smelt by nobody. */
-      if (day == WB_DAY_NONE || sample->set_aside != NULL || sample->set_aside_cause >= 0 || sample->retained || (!smell && is_burnt (data, i)))
+      if (fit.day == WB_DAY_NONE || sample->set_aside != NULL || sample->set_aside_cause >= 0 || sample->retained || (!smell && is_burnt (data, i)))
         continue;
-      into = find_cure (cures, sample->batch, day);
+      into = find_cure (cures, sample->batch, &fit);
       g_string_append_printf (into->codes, "%s%s", into->n > 0 ? ", " : "", sample->code);
       into->n++;
     }
@@ -271,14 +270,16 @@ add_cures (WbAppCalendarRead *self,
       const Cure *cure = g_ptr_array_index (cures, i);
       WbAppCalendarEvent *event;
 
-      if (cure->day < today)
+      if (cure->fit.day < today)
         continue;
       event = wb_app_calendar_event_new (smell ? WB_APP_CALENDAR_SMELL_CURE : WB_APP_CALENDAR_BURN_CURE, data->experiment->record.id,
                                          data->experiment->code,
                                          g_strdup_printf ("%s-m%" G_GINT64_FORMAT "-%s%u", uuid, cure->batch, smell ? "smell" : "burn", cure->nth),
                                          wb_app_calendar_dup_cure_title (data->experiment->code, smell, cure->n),
                                          g_strdup (cure->codes->str));
-      event->day = cure->day;
+      event->day = cure->fit.day;
+      if (cure->fit.timed)
+        event->at = cure->fit.at;
       event->samples = cure->n;
       g_ptr_array_add (self->events, event);
     }

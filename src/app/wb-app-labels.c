@@ -6,6 +6,7 @@
 #include "wb-cure.h"
 
 #include <glib/gi18n-lib.h>
+#include <math.h>
 
 /* With its series: a label stands by itself, beside those of other experiments. */
 static char *
@@ -66,6 +67,15 @@ later (WbDay a,
   return a == WB_DAY_NONE || b == WB_DAY_NONE ? WB_DAY_NONE : MAX (a, b);
 }
 
+static WbCureFit
+later_fit (WbCureFit a,
+           WbCureFit b)
+{
+  if (a.day == WB_DAY_NONE || b.day == WB_DAY_NONE)
+    return a.day == WB_DAY_NONE ? a : b; /* not known either */
+  return a.at.utc_us >= b.at.utc_us ? a : b;
+}
+
 /*
  * Of blind labels: the latest dates of all samples. Each one's own would tell its scent, which has its own melt and may have its own
  * cure; and none is burnt before its time by a later one.
@@ -74,17 +84,22 @@ static void
 hide_dates (Work            *self,
             const WbDataset *data)
 {
-  WbDay poured_on = WB_DAY_NONE, burn_from = WB_DAY_NONE, smell_from = WB_DAY_NONE;
+  WbCureFit burn_from = wb_cure_fit (WB_DAY_NONE, WB_INSTANT_NONE, NAN), smell_from = burn_from;
+  WbDay poured_on = WB_DAY_NONE;
+  gboolean scented = FALSE;
 
   for (guint i = 0; i < data->samples->len; i++)
     {
       const WbSample *sample = wb_dataset_get_sample (data, i);
-      WbCure cure = wb_cure_of_sample (data, i);
-      WbDay burn = wb_cure_get_day (sample->poured_on, cure.burn_days), smell = wb_cure_get_day (sample->poured_on, cure.smell_days);
+      WbCureFit burn = wb_cure_fit_to_burn (data, i), smell = wb_cure_fit_to_smell (data, i);
 
       poured_on = i == 0 ? sample->poured_on : later (poured_on, sample->poured_on);
-      burn_from = i == 0 ? burn : later (burn_from, burn);
-      smell_from = i == 0 ? smell : later (smell_from, smell);
+      burn_from = i == 0 ? burn : later_fit (burn_from, burn);
+      /* The control has no such date of its own, and bears the others': it is not told by it. */
+      if (wb_dataset_get_fragrance (data, g_array_index (data->sample_cell, guint, i)) == NULL)
+        continue;
+      smell_from = scented ? later_fit (smell_from, smell) : smell;
+      scented = TRUE;
     }
   for (guint i = 0; i < self->labels->len; i++)
     {
@@ -104,14 +119,14 @@ add_label (Work            *self,
   guint index = wb_dataset_find_sample (data, sample->record.id);
   WbReportLabel label = { .uuid = sample->uuid, .code = keep (self, g_strdup (sample->code)),
                           .experiment = keep (self, g_strdup (data->experiment->code)), .poured_on = sample->poured_on,
-                          .burn_from = WB_DAY_NONE, .smell_from = WB_DAY_NONE };
+                          .burn_from = wb_cure_fit (WB_DAY_NONE, WB_INSTANT_NONE, NAN) };
+
+  label.smell_from = label.burn_from;
 
   if (index != G_MAXUINT)
     {
-      WbCure cure = wb_cure_of_sample (data, index);
-
-      label.burn_from = wb_cure_get_day (sample->poured_on, cure.burn_days);
-      label.smell_from = wb_cure_get_day (sample->poured_on, cure.smell_days);
+      label.burn_from = wb_cure_fit_to_burn (data, index);
+      label.smell_from = wb_cure_fit_to_smell (data, index);
     }
   if (self->terms.blind)
     label.blind_code = (guint) MAX (sample->blind_code, 0);

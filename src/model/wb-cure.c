@@ -3,7 +3,12 @@
 
 #include "wb-cure.h"
 
+#include "wb-clock.h"
+
+#include <glib/gi18n-lib.h>
 #include <math.h>
+
+#define DAY_US (24 * 3600 * (gint64) G_USEC_PER_SEC)
 
 static double
 first_known (double one,
@@ -26,6 +31,8 @@ wb_cure_of (const WbSample    *sample,
       self.burn_days = first_known (fragrance->burn_cure_days, self.burn_days);
       self.smell_days = first_known (fragrance->smell_cure_days, self.smell_days);
     }
+  else
+    self.smell_days = NAN;
   if (sample != NULL)
     self.burn_days = first_known (sample->cure_days, self.burn_days);
   self.burn_wait_days = first_known (self.burn_days, wb_wax_get_burn_wait_days (NULL));
@@ -47,9 +54,92 @@ wb_cure_of_recipe (const WbDataset *data,
   return wb_cure_of (NULL, wb_dataset_get_fragrance (data, g_array_index (data->sample_cell, guint, sample)), data->wax);
 }
 
-WbDay
-wb_cure_get_day (WbDay  poured_on,
-                 double days)
+/* A wait that counts from the hour of the pour. */
+static gboolean
+is_in_hours (double days)
 {
-  return poured_on == WB_DAY_NONE || isnan (days) ? WB_DAY_NONE : poured_on + (WbDay) ceil (days);
+  return days > 0 && (days <= 1 || days != floor (days));
+}
+
+WbCureFit
+wb_cure_fit (WbDay     poured_on,
+             WbInstant poured_at,
+             double    days)
+{
+  WbCureFit self = { WB_DAY_NONE, WB_INSTANT_NONE, FALSE };
+
+  if (poured_on == WB_DAY_NONE || isnan (days))
+    return self;
+  if (is_in_hours (days) && poured_at.known && wb_instant_get_day (poured_at) == poured_on)
+    {
+      self.timed = TRUE;
+      self.at = wb_clock_at (wb_clock_get (), poured_at.utc_us + (gint64) (days * DAY_US));
+      self.day = wb_instant_get_day (self.at);
+      return self;
+    }
+  self.day = poured_on + (WbDay) ceil (days);
+  self.at = wb_clock_local (wb_clock_get (), self.day, 0, 0, 0);
+  return self;
+}
+
+/* When its melt was poured; unknown where nobody wrote that down. */
+static WbInstant
+poured_at (const WbDataset *data,
+           const WbSample  *sample)
+{
+  for (guint i = 0; sample->batch != 0 && i < data->batches->len; i++)
+    {
+      const WbBatch *batch = g_ptr_array_index (data->batches, i);
+
+      if (batch->record.id == sample->batch)
+        return batch->poured_at;
+    }
+  return WB_INSTANT_NONE;
+}
+
+static WbCureFit
+fit_after (const WbDataset *data,
+           guint            sample,
+           double           days)
+{
+  const WbSample *record = wb_dataset_get_sample (data, sample);
+
+  return wb_cure_fit (record->poured_on, poured_at (data, record), days);
+}
+
+WbCureFit
+wb_cure_fit_to_burn (const WbDataset *data,
+                     guint            sample)
+{
+  return fit_after (data, sample, wb_cure_of_sample (data, sample).burn_wait_days);
+}
+
+WbCureFit
+wb_cure_fit_to_smell (const WbDataset *data,
+                      guint            sample)
+{
+  return fit_after (data, sample, wb_cure_of_sample (data, sample).smell_days);
+}
+
+char *
+wb_cure_fit_format (const WbCureFit *self)
+{
+  g_autofree char *day = NULL, *time = NULL;
+
+  g_return_val_if_fail (self != NULL, NULL);
+
+  if (self->day == WB_DAY_NONE)
+    return NULL;
+  day = wb_day_format_local (self->day);
+  if (!self->timed)
+    return g_steal_pointer (&day);
+  time = wb_instant_format_time (self->at);
+  /* Translators: a day and a time of it: "3 Dec 2026, 19:40". */
+  return g_strdup_printf (_("%s, %s"), day, time);
+}
+
+char *
+wb_cure_format_at (WbInstant at)
+{
+  return at.known && wb_instant_shows (at, 0, 0) ? wb_instant_format_date (at) : wb_instant_format_short (at);
 }

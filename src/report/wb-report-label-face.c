@@ -121,6 +121,7 @@ dup_dates (const WbReportLabel   *label,
            const WbReportOptions *options)
 {
   g_autofree char *poured = label->poured_on != WB_DAY_NONE ? wb_day_format_local (label->poured_on) : g_strdup ("______");
+  g_autofree char *burn = wb_cure_fit_format (&label->burn_from), *smell = wb_cure_fit_format (&label->smell_from);
   g_autoptr (GString) text = g_string_new (NULL);
 
   if (label->blind_code > 0 && label->poured_on != WB_DAY_NONE)
@@ -128,19 +129,15 @@ dup_dates (const WbReportLabel   *label,
     g_string_append_printf (text, _("Poured by %s"), poured);
   else
     g_string_append_printf (text, _("Poured %s"), poured);
-  if (label->burn_from != WB_DAY_NONE)
+  if (burn != NULL)
     {
-      g_autofree char *day = wb_day_format_local (label->burn_from);
-
       g_string_append_c (text, '\n');
-      g_string_append_printf (text, _("Burn from %s"), day);
+      g_string_append_printf (text, _("Burn from %s"), burn);
     }
-  if (label->smell_from != WB_DAY_NONE)
+  if (smell != NULL)
     {
-      g_autofree char *day = wb_day_format_local (label->smell_from);
-
       g_string_append_c (text, '\n');
-      g_string_append_printf (text, _("Smell from %s"), day);
+      g_string_append_printf (text, _("Smell from %s"), smell);
     }
   if (options->invented)
     g_string_append_printf (text, "\n%s", _("Invented data"));

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "wb-cure.h"
 #include "wb-report-label-sheet.h"
 #include "wb-report-options.h"
 
@@ -20,8 +21,8 @@ typedef struct
   const char *experiment;  /* its code; NULL: none */
   guint       blind_code;  /* above 0: blind. These digits stand for the code, and what it is is not told */
   WbDay       poured_on;   /* WB_DAY_NONE: a line to write on */
-  WbDay       burn_from;   /* WB_DAY_NONE: left out */
-  WbDay       smell_from;
+  WbCureFit   burn_from;   /* day WB_DAY_NONE: left out */
+  WbCureFit   smell_from;
 } WbReportLabel;
 
 typedef enum

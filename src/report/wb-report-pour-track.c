@@ -122,15 +122,16 @@ has_temperature (const WbBatchStep *step)
 }
 
 static void
-add_step_boxes (WbReportDocument  *document,
-                const WbBatchStep *step)
+add_step_boxes (WbReportDocument    *document,
+                const WbReportBatch *batch,
+                const WbBatchStep   *step)
 {
   const char *melt[] = { _("Temperature, measured"), _("Done at"), _("Room temperature"), _("Done otherwise") };
   const char *waiting[] = { _("Done at"), _("Done otherwise") };
-  const char *cure[] = { _("Fit to burn from"), _("Fit to smell from"), _("Kept at (place)") };
+  const char *cure[] = { _("Fit to burn from"), _("Kept at (place)"), _("Fit to smell from") };
 
   if (step->kind == WB_STEP_CURE)
-    add_boxes (document, G_N_ELEMENTS (cure), cure);
+    add_boxes (document, batch->fragrance != NULL ? 3 : 2, cure);
   else if (has_temperature (step))
     add_boxes (document, G_N_ELEMENTS (melt), melt);
   else
@@ -164,7 +165,7 @@ add_step (WbReportDocument      *document,
     say_flash_point (document, batch, options);
   if (step->kind == WB_STEP_POUR)
     say_fills (document, batch, options);
-  add_step_boxes (document, step);
+  add_step_boxes (document, batch, step);
   wb_report_document_end_whole (document);
 }
 

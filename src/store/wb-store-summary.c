@@ -69,41 +69,43 @@ read_derived (WbStore           *self,
   return step != WB_STEP_ERROR;
 }
 
-/* Day on which each poured batch was poured: gint64 id to WbDay. */
+/* When each poured batch was poured: gint64 id to WbInstant. */
 static GHashTable *
 list_pours (WbStore *self,
             gint64   experiment,
             GError **error)
 {
   g_autoptr (GPtrArray) batches = wb_store_list (self, &wb_batch_type, "experiment", experiment, error);
-  GHashTable *days;
+  GHashTable *moments;
 
   if (batches == NULL)
     return NULL;
-  days = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
+  moments = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
   for (guint i = 0; i < batches->len; i++)
     {
       const WbBatch *batch = batches->pdata[i];
 
       if (batch->poured_at.known)
-        g_hash_table_insert (days, g_memdup2 (&batch->record.id, sizeof (gint64)),
-                             GINT_TO_POINTER (wb_instant_get_day (batch->poured_at)));
+        g_hash_table_insert (moments, g_memdup2 (&batch->record.id, sizeof (gint64)), g_memdup2 (&batch->poured_at, sizeof (WbInstant)));
     }
-  return days;
+  return moments;
 }
 
+/* at: of its melt; unknown where that is not poured. */
 static WbDay
 day_of_pour (sqlite3_stmt *statement,
-             GHashTable   *pours)
+             GHashTable   *pours,
+             WbInstant    *at)
 {
   gint64 batch = sqlite3_column_int64 (statement, 2);
-  gpointer day;
+  const WbInstant *melt = g_hash_table_lookup (pours, &batch);
   WbDay own;
 
+  *at = melt != NULL ? *melt : WB_INSTANT_NONE;
   if (sqlite3_column_type (statement, 0) != SQLITE_NULL
       && wb_day_parse ((const char *) sqlite3_column_text (statement, 0), &own, NULL))
     return own;
-  return g_hash_table_lookup_extended (pours, &batch, NULL, &day) ? GPOINTER_TO_INT (day) : WB_DAY_NONE;
+  return wb_instant_get_day (*at);
 }
 
 /* A cell's fragrance may state a cure of its own: days from the pour to the first burn by gint64 cell. */
@@ -143,34 +145,35 @@ count_sample (WbStoreExperiment *experiment,
               sqlite3_stmt      *statement,
               GHashTable        *pours,
               GHashTable        *waits,
-              WbDay              today)
+              WbInstant          now)
 {
-  WbDay poured = day_of_pour (statement, pours);
+  WbInstant poured_at;
+  WbDay poured = day_of_pour (statement, pours, &poured_at);
   gint64 cell = sqlite3_column_int64 (statement, 4);
   const double *wait = g_hash_table_lookup (waits, &cell);
   gboolean burnt = sqlite3_column_int (statement, 3) != 0;
   double cure = sqlite3_column_type (statement, 1) != SQLITE_NULL ? sqlite3_column_double (statement, 1)
                 : wait != NULL ? *wait : wb_wax_get_burn_wait_days (NULL);
-  WbDay ready;
+  WbCureFit fit;
 
   experiment->samples++;
   experiment->poured += poured != WB_DAY_NONE;
   experiment->burnt += burnt;
   if (poured == WB_DAY_NONE || burnt)
     return;
-  ready = wb_cure_get_day (poured, cure);
-  if (ready <= today)
+  fit = wb_cure_fit (poured, poured_at, cure);
+  if (fit.at.utc_us <= now.utc_us)
     return;
   experiment->curing++;
-  if (experiment->cured_on == WB_DAY_NONE || ready < experiment->cured_on)
-    experiment->cured_on = ready;
+  if (experiment->cured_on == WB_DAY_NONE || fit.day < experiment->cured_on)
+    experiment->cured_on = fit.day;
 }
 
 static gboolean
 count_samples (WbStore           *self,
                WbStoreExperiment *experiment,
                gint64             wax,
-               WbDay              today,
+               WbInstant          now,
                GError           **error)
 {
   g_autoptr (GHashTable) pours = list_pours (self, experiment->id, error);
@@ -189,14 +192,14 @@ count_samples (WbStore           *self,
     return FALSE;
   sqlite3_bind_int64 (statement, 1, experiment->id);
   while ((step = wb_store_step (self, statement, error)) == WB_STEP_ROW)
-    count_sample (experiment, statement, pours, waits, today);
+    count_sample (experiment, statement, pours, waits, now);
   return step == WB_STEP_DONE;
 }
 
 static WbStoreExperiment *
 summarise (WbStore            *self,
            const WbExperiment *record,
-           WbDay               today,
+           WbInstant           now,
            GError            **error)
 {
   g_autoptr (WbStoreExperiment) experiment = g_new0 (WbStoreExperiment, 1);
@@ -208,22 +211,22 @@ summarise (WbStore            *self,
   experiment->imported = record->imported;
   experiment->cured_on = WB_DAY_NONE;
   if (!count_cells (self, experiment, error) || !read_derived (self, experiment, error)
-      || !count_samples (self, experiment, record->wax, today, error))
+      || !count_samples (self, experiment, record->wax, now, error))
     return NULL;
   return g_steal_pointer (&experiment);
 }
 
 static GPtrArray *
-summarise_all (WbStore *self,
-               WbDay    today,
-               GError **error)
+summarise_all (WbStore  *self,
+               WbInstant now,
+               GError  **error)
 {
   g_autoptr (GPtrArray) records = wb_store_list (self, &wb_experiment_type, NULL, 0, error);
   g_autoptr (GPtrArray) list = g_ptr_array_new_with_free_func ((GDestroyNotify) wb_store_experiment_free);
 
   for (guint i = 0; records != NULL && i < records->len; i++)
     {
-      WbStoreExperiment *experiment = summarise (self, records->pdata[i], today, error);
+      WbStoreExperiment *experiment = summarise (self, records->pdata[i], now, error);
 
       if (experiment == NULL)
         return NULL;
@@ -245,7 +248,7 @@ wb_store_list_experiments (WbStore  *self,
 
   if (!wb_store_begin_read (self, &begun, error))
     return NULL;
-  list = summarise_all (self, wb_instant_get_day (now), error);
+  list = summarise_all (self, now, error);
   wb_store_end_read (self, begun);
   return list;
 }

@@ -7,6 +7,7 @@
 #include "wb-bench-check.h"
 #include "wb-bench-words.h"
 #include "wb-clock.h"
+#include "wb-cure.h"
 #include "wb-problem.h"
 #include "wb-question.h"
 
@@ -211,7 +212,7 @@ dup_unfit_heading (WbAppBenchSample *sample,
                    WbInstant         lit_at)
 {
   gboolean early = wb_app_bench_sample_is_early (sample, lit_at);
-  g_autofree char *when = wb_instant_format_short (early ? wb_app_bench_sample_get_fit_at (sample) : wb_app_bench_sample_get_smell_at (sample));
+  g_autofree char *when = wb_cure_format_at (early ? wb_app_bench_sample_get_fit_at (sample) : wb_app_bench_sample_get_smell_at (sample));
   g_autofree char *state = early ? g_strdup_printf (_("fit to light from %s"), when)
                            : wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_FIT ? g_strdup_printf (_("fit to smell from %s"), when)
                                                                                         : wb_bench_words_dup_state (sample);

@@ -4,6 +4,7 @@
 #include "wb-bench-words.h"
 
 #include "wb-clock.h"
+#include "wb-cure.h"
 
 #include <glib/gi18n.h>
 #include <math.h>
@@ -85,14 +86,14 @@ dup_minutes (double seconds)
   return wb_quantity_format_duration (minutes * 60);
 }
 
-/* Today's end of a wait by the time alone, another day's with its date. */
+/* Today's end of a wait by the time alone, another day's with its date, the start of a day by its date alone. */
 static char *
 dup_until (WbInstant instant)
 {
   WbInstant now = wb_clock_now (wb_clock_get ());
 
-  if (!instant.known)
-    return g_strdup ("");
+  if (!instant.known || wb_instant_shows (instant, 0, 0))
+    return wb_cure_format_at (instant);
   return wb_instant_get_day (now) == wb_instant_get_day (instant) ? wb_instant_format_time (instant)
                                                                   : wb_instant_format_short (instant);
 }

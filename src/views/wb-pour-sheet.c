@@ -64,12 +64,25 @@ get_day (WbPourSheet *self)
   return sample != NULL ? ((const WbSample *) (gpointer) sample)->poured_on : WB_DAY_NONE;
 }
 
-/* The two dates follow the day while it is typed. */
+static WbDay
+get_today (void)
+{
+  return wb_instant_get_day (wb_clock_now (wb_clock_get ()));
+}
+
+/* Of an earlier day only the day is known: noon stands for it. */
+static WbInstant
+get_moment (WbDay day)
+{
+  return day == WB_DAY_NONE || day == get_today () ? wb_clock_now (wb_clock_get ()) : wb_clock_local (wb_clock_get (), day, 12, 0, 0);
+}
+
+/* The dates follow the day while it is typed. */
 static void
 show_cure (WbPourSheet *self)
 {
   WbDay day = get_day (self);
-  g_autofree char *text = day != WB_DAY_NONE ? wb_pour_words_dup_cure (&self->days, day) : NULL;
+  g_autofree char *text = day != WB_DAY_NONE ? wb_pour_words_dup_cure (&self->days, get_moment (day)) : NULL;
 
   gtk_label_set_text (self->cure, text != NULL ? text : "");
 }
@@ -223,12 +236,6 @@ show_weighing (WbPourSheet          *self,
   wb_record_form_set_shown (self->forms[PART_WEIGH], "fragrance_lot", oil);
   wb_record_form_set_shown (self->forms[PART_WEIGH], "dye_lot", data->dye != NULL);
   wb_record_form_set_shown (self->forms[PART_WEIGH], "additive_lot", data->additive != NULL);
-}
-
-static WbDay
-get_today (void)
-{
-  return wb_instant_get_day (wb_clock_now (wb_clock_get ()));
 }
 
 static void
@@ -388,13 +395,10 @@ wb_pour_sheet_dup_actual (WbPourSheet   *self,
   steps = wb_pour_steps_dup_steps (self->steps);
   poured = take_steps (actual, steps);
   day = get_day (self);
-  /* Of an earlier day only the day is known: noon stands for it. */
   if (poured.known && (day == WB_DAY_NONE || day == wb_instant_get_day (poured)))
     actual->poured_at = poured;
-  else if (day == WB_DAY_NONE || day == get_today ())
-    actual->poured_at = wb_clock_now (wb_clock_get ());
   else
-    actual->poured_at = wb_clock_local (wb_clock_get (), day, 12, 0, 0);
+    actual->poured_at = get_moment (day);
   return actual;
 }
 

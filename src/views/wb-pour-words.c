@@ -53,37 +53,32 @@ wb_pour_words_dup_warnings (const WbCraftBatchSheet *sheet)
   return finish (text);
 }
 
-/* "7 days", and the day after so many. */
-static void
-count_days (WbDay    poured_on,
-            double   days,
-            char   **wait,
-            char   **date)
+/* "7 days". */
+static char *
+dup_days (double days)
 {
   g_autofree char *number = wb_number_format_trimmed (days, 1, NULL);
 
-  *wait = g_strdup_printf (ngettext ("%s day", "%s days", (gulong) ceil (days)), number);
-  *date = wb_day_format_local (wb_cure_get_day (poured_on, days));
+  return g_strdup_printf (ngettext ("%s day", "%s days", (gulong) ceil (days)), number);
 }
 
 char *
 wb_pour_words_dup_cure (const WbCure *cure,
-                        WbDay         poured_on)
+                        WbInstant     poured_at)
 {
+  WbDay poured_on = wb_instant_get_day (poured_at);
+  WbCureFit burn = wb_cure_fit (poured_on, poured_at, cure->burn_wait_days), smell = wb_cure_fit (poured_on, poured_at, cure->smell_days);
+  g_autofree char *burn_date = wb_cure_fit_format (&burn), *smell_date = wb_cure_fit_format (&smell);
+  g_autofree char *burn_wait = dup_days (cure->burn_wait_days);
+  g_autofree char *smell_wait = smell_date != NULL ? dup_days (cure->smell_days) : NULL;
   GString *text = g_string_new (NULL);
-  g_autofree char *burn_wait = NULL, *burn_date = NULL, *smell_wait = NULL, *smell_date = NULL;
 
-  if (!isnan (cure->burn_days))
-    {
-      count_days (poured_on, cure->burn_days, &burn_wait, &burn_date);
-      add (text, g_strdup_printf (_("Fit to burn on %s, after %s."), burn_date, burn_wait));
-    }
-  if (!isnan (cure->smell_days))
-    {
-      count_days (poured_on, cure->smell_days, &smell_wait, &smell_date);
-      add (text, g_strdup_printf (_("Fit to smell on %s, after %s."), smell_date, smell_wait));
-    }
-  if (text->len == 0)
-    add (text, g_strdup (_("The wax states no cure: enter it under Materials.")));
+  if (burn_date != NULL && !isnan (cure->burn_days))
+    add (text, g_strdup_printf (_("Fit to burn on %s, after %s."), burn_date, burn_wait));
+  else if (burn_date != NULL)
+    add (text, g_strdup_printf (_("Fit to burn on %s, after %s in which it sets right through: the wax states no cure, enter it under Materials."),
+                                burn_date, burn_wait));
+  if (smell_date != NULL)
+    add (text, g_strdup_printf (_("Fit to smell on %s, after %s."), smell_date, smell_wait));
   return finish (text);
 }

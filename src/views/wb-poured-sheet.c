@@ -196,7 +196,7 @@ wb_poured_sheet_show (WbPouredSheet        *self,
   g_return_if_fail (data != NULL && batch != NULL && batch->poured);
 
   dates = wb_cure_of (NULL, batch->fragrance, data->wax);
-  cure = wb_pour_words_dup_cure (&dates, wb_instant_get_day (batch->batch->poured_at));
+  cure = wb_pour_words_dup_cure (&dates, batch->batch->poured_at);
   gtk_label_set_text (self->cure, cure);
   wb_fact_list_clear (self->done);
   for (guint i = 0; i < G_N_ELEMENTS (shown_of_batch); i++)

@@ -46,6 +46,7 @@ void test_app_bench_plan_add (void);
 void test_app_calendar_add (void);
 void test_app_document_add  (void);
 void test_app_check_burn_add (void);
+void test_app_cure_add     (void);
 void test_app_error_add    (void);
 void test_app_hazard_add   (void);
 void test_app_import_add   (void);

@@ -24,8 +24,8 @@ test_cure_and_session (void)
   g_assert_cmpuint (g_list_model_get_n_items (G_LIST_MODEL (evening.bench)), ==, 3);
   sample = evening_nth (&evening, 0);
   g_assert_cmpint (wb_app_bench_sample_get_state (sample), ==, WB_APP_BENCH_CURING);
-  /* Days from the hour of the pour: the last one is not over at midnight. */
-  wb_clock_advance (wb_clock_get (), 3 * DAY_US - MINUTE_US);
+  /* From the start of the third day, whatever the hour of the pour was. */
+  wb_clock_advance (wb_clock_get (), wb_app_bench_sample_get_fit_at (sample).utc_us - wb_clock_now (wb_clock_get ()).utc_us - MINUTE_US);
   wb_app_bench_update (evening.bench);
   g_assert_cmpint (wb_app_bench_sample_get_state (sample), ==, WB_APP_BENCH_CURING);
   wb_clock_advance (wb_clock_get (), MINUTE_US);

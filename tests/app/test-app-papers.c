@@ -2,6 +2,7 @@
 #include "config.h"
 
 #include "app-loop.h"
+#include "app-paper.h"
 #include "wb-app-demo.h"
 #include "wb-app-blind.h"
 #include "wb-app-label-sheets.h"
@@ -9,12 +10,9 @@
 #include "wb-app-papers.h"
 #include "wb-app-query.h"
 
-#include <glib/gstdio.h>
 #include <string.h>
 
 /* Papers of the bench, made from the demo notebook as the window makes them. */
-
-#define DATE "2026-03-02T08:07:00+00:00"
 
 static WbAppNotebook *
 open_demo (void)
@@ -25,29 +23,6 @@ open_demo (void)
   g_assert_true (wb_app_demo_write (path, &error));
   g_assert_no_error (error);
   return app_open (path);
-}
-
-/* What poppler reads of the document; takes it. */
-static char *
-read_paper (WbReportDocument *document)
-{
-  g_autofree char *path = app_new_path ();
-  g_autofree char *text = NULL;
-  g_autoptr (GBytes) pdf = NULL;
-  g_autoptr (GSubprocess) process = NULL;
-  g_autoptr (GError) error = NULL;
-
-  g_assert_nonnull (document);
-  pdf = wb_report_document_dup_pdf (document, DATE, &error);
-  g_assert_no_error (error);
-  wb_report_document_free (document);
-  g_assert_true (g_file_set_contents (path, g_bytes_get_data (pdf, NULL), (gssize) g_bytes_get_size (pdf), NULL));
-  process = g_subprocess_new (G_SUBPROCESS_FLAGS_STDOUT_PIPE, &error, "pdftotext", "-raw", path, "-", NULL);
-  g_assert_no_error (error);
-  g_assert_true (g_subprocess_communicate_utf8 (process, NULL, NULL, &text, NULL, &error));
-  g_assert_true (g_subprocess_get_successful (process));
-  g_unlink (path);
-  return g_steal_pointer (&text);
 }
 
 static WbAppPour *
@@ -75,7 +50,7 @@ test_batch_sheet (void)
   WbAppNotebook *notebook = open_demo ();
   WbAppPour *pour = load_pour (notebook, "TC-1");
   const WbAppPourBatch *batch = g_ptr_array_index (wb_app_pour_get_batches (pour), 0);
-  g_autofree char *text = read_paper (wb_app_papers_batch_new (pour, 0, WB_REPORT_LETTER));
+  g_autofree char *text = app_read_paper (wb_app_papers_batch_new (pour, 0, WB_REPORT_LETTER));
   g_autofree char *wax = wb_number_format (batch->sheet->wax_g, 1, NULL);
 
   g_assert_nonnull (strstr (text, wax));
@@ -104,7 +79,7 @@ test_labels (void)
   gboolean seen[1000] = { FALSE };
   guint without = 0, n;
 
-  open = read_paper (wb_app_labels_new (pour, G_MAXUINT, &terms, &error));
+  open = app_read_paper (wb_app_labels_new (pour, G_MAXUINT, &terms, &error));
   g_assert_no_error (error);
   g_assert_nonnull (strstr (open, cell));
   terms.blind = TRUE;
@@ -123,11 +98,11 @@ test_labels (void)
   g_assert_true (wb_app_pour_load_finish (pour, app_wait_result (&result), &error));
   wb_app_labels_count (pour, G_MAXUINT, &without);
   g_assert_cmpuint (without, ==, 0);
-  blind = read_paper (wb_app_labels_new (pour, G_MAXUINT, &terms, &error));
+  blind = app_read_paper (wb_app_labels_new (pour, G_MAXUINT, &terms, &error));
   g_assert_no_error (error);
   terms.kind = WB_APP_LABELS_FOLDED_CARDS;
   terms.sheet = wb_report_cards_sheet (WB_REPORT_LETTER, TRUE);
-  cards = read_paper (wb_app_labels_new (pour, G_MAXUINT, &terms, &error));
+  cards = app_read_paper (wb_app_labels_new (pour, G_MAXUINT, &terms, &error));
   g_assert_no_error (error);
   g_assert_null (strstr (blind, cell));
   for (guint i = 0; i < wb_app_pour_get_data (pour)->samples->len; i++)
@@ -215,7 +190,7 @@ test_log_sheet (void)
   guint there = 0;
 
   app_wait_until (is_loaded, bench, "the bench to load");
-  text = read_paper (wb_app_papers_log_new (bench, wb_app_notebook_get_settings (notebook), experiment, -1));
+  text = app_read_paper (wb_app_papers_log_new (bench, wb_app_notebook_get_settings (notebook), experiment, -1));
   g_assert_nonnull (strstr (text, "Before the first light"));
   for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (bench)); i++)
     {

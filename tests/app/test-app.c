@@ -25,6 +25,7 @@ main (int    argc,
   test_app_calendar_add ();
   test_app_document_add ();
   test_app_check_burn_add ();
+  test_app_cure_add ();
   test_app_error_add ();
   test_app_hazard_add ();
   test_app_import_add ();

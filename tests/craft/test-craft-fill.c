@@ -148,6 +148,51 @@ test_missing (void)
   wb_record_free (vessel);
 }
 
+static WbInstant
+at (const char *text)
+{
+  WbInstant instant = WB_INSTANT_NONE;
+
+  g_assert_true (*text == '\0' || wb_instant_parse (text, &instant, NULL));
+  return instant;
+}
+
+/* Poured at ten in the evening, or nobody knows when: a day is a day, but hours are hours. */
+static void
+test_fit (void)
+{
+  static const struct { double days; const char *poured_at, *fit_at, *words; } cases[] = {
+    { 7, "2026-03-02T22:00:00Z", "2026-03-09T00:00:00Z", "9 Mar 2026" },
+    { 7, "2026-03-02T00:10:00Z", "2026-03-09T00:00:00Z", "9 Mar 2026" },
+    { 7, "", "2026-03-09T00:00:00Z", "9 Mar 2026" },
+    { 2, "2026-03-02T22:00:00Z", "2026-03-04T00:00:00Z", "4 Mar 2026" },
+    /* wax that was poured two hours before the date changed is liquid */
+    { 1, "2026-03-02T22:00:00Z", "2026-03-03T22:00:00Z", "3 Mar 2026, 22:00" },
+    { 1, "", "2026-03-03T00:00:00Z", "3 Mar 2026" },
+    { 0.5, "2026-03-02T22:00:00Z", "2026-03-03T10:00:00Z", "3 Mar 2026, 10:00" },
+    { 2.5, "2026-03-02T08:00:00Z", "2026-03-04T20:00:00Z", "4 Mar 2026, 20:00" },
+    { 2.5, "", "2026-03-05T00:00:00Z", "5 Mar 2026" },
+    { 0, "2026-03-02T22:00:00Z", "2026-03-02T00:00:00Z", "2 Mar 2026" },
+    /* of a melt that was poured on another day */
+    { 1, "2026-03-01T22:00:00Z", "2026-03-03T00:00:00Z", "3 Mar 2026" },
+  };
+  WbDay poured_on;
+
+  g_assert_true (wb_day_parse ("2026-03-02", &poured_on, NULL));
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      WbCureFit fit = wb_cure_fit (poured_on, at (cases[i].poured_at), cases[i].days);
+      g_autofree char *words = wb_cure_fit_format (&fit);
+
+      g_test_message ("%g days after %s", cases[i].days, cases[i].poured_at);
+      g_assert_cmpint (fit.at.utc_us, ==, at (cases[i].fit_at).utc_us);
+      g_assert_cmpint (fit.day, ==, wb_instant_get_day (at (cases[i].fit_at)));
+      g_assert_cmpstr (words, ==, cases[i].words);
+    }
+  g_assert_cmpint (wb_cure_fit (WB_DAY_NONE, WB_INSTANT_NONE, 2).day, ==, WB_DAY_NONE);
+  g_assert_false (wb_cure_fit (poured_on, WB_INSTANT_NONE, NAN).at.known);
+}
+
 /* A sample's own, else its fragrance's, else its wax's. */
 static void
 test_cure (void)
@@ -171,9 +216,9 @@ test_cure (void)
   sample->cure_days = 0;
   g_assert_cmpfloat (wb_cure_of (sample, fragrance, wax).burn_wait_days, ==, 0);
   g_assert_cmpfloat (wb_cure_of (sample, fragrance, wax).smell_days, ==, 14);
-  g_assert_cmpint (wb_cure_get_day (100, 2.5), ==, 103);
-  g_assert_cmpint (wb_cure_get_day (WB_DAY_NONE, 2), ==, WB_DAY_NONE);
-  g_assert_cmpint (wb_cure_get_day (100, NAN), ==, WB_DAY_NONE);
+  /* What has no scent is never fit to smell. */
+  g_assert_cmpfloat (wb_cure_of (sample, NULL, wax).burn_wait_days, ==, 0);
+  g_assert_true (isnan (wb_cure_of (sample, NULL, wax).smell_days));
   wb_record_free (wax);
   wb_record_free (fragrance);
   wb_record_free (sample);
@@ -188,5 +233,6 @@ main (int    argc,
   g_test_add_func ("/craft/fill/diameters-and-height-make-frustums", test_shape);
   g_test_add_func ("/craft/fill/what-is-missing-is-said", test_missing);
   g_test_add_func ("/craft/fill/a-fragrance-may-cure-for-longer-than-its-wax", test_cure);
+  g_test_add_func ("/craft/fill/a-day-of-cure-is-a-day-and-hours-are-hours", test_fit);
   return g_test_run ();
 }

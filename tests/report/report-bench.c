@@ -342,8 +342,8 @@ report_bench_label (guint i)
     .cell = "Heron, 64 mm · L-1 · Harbour mist 8 %",
     .experiment = "T1",
     .poured_on = 20440,
-    .burn_from = 20447,
-    .smell_from = 20454,
+    .burn_from = wb_cure_fit (20440, WB_INSTANT_NONE, 7),
+    .smell_from = wb_cure_fit (20440, WB_INSTANT_NONE, 14),
   };
 }
 
