@@ -122,32 +122,62 @@ is_oil_in (const GPtrArray *steps,
   return !has_step (steps, WB_STEP_FRAGRANCE);
 }
 
+/* The vessels are no melt. */
+static gboolean
+is_at_flash_point (const GPtrArray   *steps,
+                   guint              at,
+                   const WbFragrance *fragrance)
+{
+  const WbBatchStep *step = steps->pdata[at];
+
+  return fragrance != NULL && step->kind != WB_STEP_PREHEAT && step->actual_c >= fragrance->flash_c && is_oil_in (steps, at);
+}
+
+/* What the step asks for; of a melt for which it asks nothing, what the wax is heated to. NAN: nobody says. */
+static double
+get_most_c (const GPtrArray *steps,
+            guint            at,
+            const WbWax     *wax)
+{
+  const WbBatchStep *step = steps->pdata[at];
+
+  if (!isnan (step->to_c) || step->kind == WB_STEP_PREHEAT)
+    return step->to_c;
+  for (guint i = 0; i < steps->len; i++)
+    if (((const WbBatchStep *) steps->pdata[i])->kind == WB_STEP_HEAT && !isnan (((const WbBatchStep *) steps->pdata[i])->to_c))
+      return ((const WbBatchStep *) steps->pdata[i])->to_c;
+  return wax != NULL ? wax->heat_c : NAN;
+}
+
 char *
 wb_craft_method_dup_too_hot (const GPtrArray   *steps,
                              guint              at,
+                             const WbWax       *wax,
                              const WbFragrance *fragrance,
                              gboolean           us_units)
 {
   const WbBatchStep *step;
-  g_autofree char *is = NULL, *most = NULL;
+  g_autofree char *is = NULL, *most = NULL, *flash = NULL;
+  double most_c;
 
   g_return_val_if_fail (steps != NULL && at < steps->len, NULL);
 
   step = steps->pdata[at];
-  if (isnan (step->actual_c) || step->kind == WB_STEP_PREHEAT)
+  if (isnan (step->actual_c))
     return NULL;
   is = wb_quantity_format (wb_quantity_get_shown_unit (WB_QUANTITY_TEMPERATURE, us_units), step->actual_c, -1);
-  if (fragrance != NULL && step->actual_c >= fragrance->flash_c && is_oil_in (steps, at))
+  if (is_at_flash_point (steps, at, fragrance))
     {
-      most = dup_temperature (fragrance->flash_c, us_units);
-      return g_strdup_printf (_("%s is at or above the flash point of the oil, %s: no flame and no spark near the pot, heat off, air the room."), is, most);
+      flash = dup_temperature (fragrance->flash_c, us_units);
+      return g_strdup_printf (_("%s is at or above the flash point of the oil, %s: no flame and no spark near the pot, heat off, air the room."), is, flash);
     }
-  if (step->kind == WB_STEP_HEAT && step->actual_c > step->to_c + WB_CRAFT_METHOD_BAND_K)
-    {
-      most = dup_temperature (step->to_c, us_units);
-      return g_strdup_printf (_("%s, and the wax was to be heated to %s, no further: heat off, and let it come down."), is, most);
-    }
-  return NULL;
+  most_c = get_most_c (steps, at, wax);
+  if (!(step->actual_c > most_c + WB_CRAFT_METHOD_BAND_K))
+    return NULL;
+  most = dup_temperature (most_c, us_units);
+  if (step->kind == WB_STEP_HEAT)
+    return g_strdup_printf (_("%s, and the wax was to be heated to %s, no further: heat off, and let it come down."), is, most);
+  return g_strdup_printf (_("%s, and the method asks for %s: heat off, and let it come down before you go on."), is, most);
 }
 
 /* With a temperature in the place of %s, or the other sentence where there is none. */
@@ -354,6 +384,24 @@ tell_temperature (GPtrArray         *lines,
 }
 
 static void
+tell_flash_point (GPtrArray         *lines,
+                  const GPtrArray   *steps,
+                  guint              at,
+                  const WbFragrance *fragrance,
+                  gboolean           us_units)
+{
+  const WbBatchStep *step = steps->pdata[at];
+  g_autofree char *is = NULL, *flash = NULL;
+
+  if (!is_at_flash_point (steps, at, fragrance))
+    return;
+  is = dup_temperature (step->actual_c, us_units);
+  flash = dup_temperature (fragrance->flash_c, us_units);
+  /* Translators: a step of the pour; a temperature, and that of the flash point. */
+  g_ptr_array_add (lines, g_strdup_printf (_("%s: %s, at or above the flash point of the oil, %s"), _(wb_step_words[step->kind].label), is, flash));
+}
+
+static void
 tell_time (GPtrArray         *lines,
            const WbBatchStep *before,
            const WbBatchStep *step)
@@ -374,19 +422,18 @@ tell_time (GPtrArray         *lines,
 }
 
 GPtrArray *
-wb_craft_method_deviations (const GPtrArray *steps,
-                            gboolean         us_units)
+wb_craft_method_deviations (const GPtrArray   *steps,
+                            const WbFragrance *fragrance,
+                            gboolean           us_units)
 {
   GPtrArray *lines = g_ptr_array_new_with_free_func (g_free);
-  gboolean begun = FALSE;
 
   for (guint i = 0; steps != NULL && i < steps->len; i++)
-    begun = begun || ((const WbBatchStep *) steps->pdata[i])->done_at.known;
-  for (guint i = 0; begun && i < steps->len; i++)
     {
       const WbBatchStep *step = steps->pdata[i];
 
       tell_temperature (lines, step, us_units);
+      tell_flash_point (lines, steps, i, fragrance, us_units);
       tell_time (lines, i > 0 ? steps->pdata[i - 1] : NULL, step);
     }
   return lines;

@@ -37,11 +37,12 @@ GPtrArray  *wb_craft_method_find_cautions_left (const GPtrArray *steps, gboolean
 /* "Flash point of the oil: 82 °C.", or that it is not on record. Translated; caller frees; NULL: there is no oil. */
 char       *wb_craft_method_dup_flash   (const WbFragrance *fragrance, gboolean us_units);
 /*
- * What is wrong with the temperature measured at a step, from what it says on: the oil's flash point is reached while it is in the pot (from the
- * fragrance on; in any step of a method that has none), or the wax is hotter than the heating asks by more than WB_CRAFT_METHOD_BAND_K.
- * steps: WbBatchStep in order, as measured; at: which. Translated; caller frees; NULL: nothing.
+ * What is wrong with the temperature measured at a step, and what to do: the oil's flash point is reached while it is in the pot (from
+ * the fragrance on; in any step of a method that has none), or it is hotter by more than WB_CRAFT_METHOD_BAND_K than the step asks for,
+ * where that asks for nothing than the wax is heated to. steps: WbBatchStep in order, as measured; at: which. wax, fragrance: may be
+ * NULL. Translated; caller frees; NULL: nothing.
  */
-char       *wb_craft_method_dup_too_hot (const GPtrArray *steps, guint at, const WbFragrance *fragrance, gboolean us_units);
+char       *wb_craft_method_dup_too_hot (const GPtrArray *steps, guint at, const WbWax *wax, const WbFragrance *fragrance, gboolean us_units);
 /* The same of weighing out undiluted oil. */
 const char *wb_craft_method_get_caution_of_oil (void);
 
@@ -50,9 +51,9 @@ const char *wb_craft_method_get_caution_of_oil (void);
 /* A step is late when it was done later than its minutes after the one before by more than this share of them, and five minutes. */
 #define WB_CRAFT_METHOD_LATE_SHARE 0.25
 /*
- * Where the steps that were done left the plan, a line each: "pour: 58 °C, planned 62 °C". steps: WbBatchStep in order. Empty: nowhere.
- * Translated; caller frees the array (char *).
+ * Where the steps that were done left the plan, a line each: "pour: 58 °C, planned 62 °C", and where the melt reached the flash point of
+ * its oil (NULL: none). steps: WbBatchStep in order. Empty: nowhere. Translated; caller frees the array (char *).
  */
-GPtrArray  *wb_craft_method_deviations  (const GPtrArray *steps, gboolean us_units);
+GPtrArray  *wb_craft_method_deviations  (const GPtrArray *steps, const WbFragrance *fragrance, gboolean us_units);
 
 G_END_DECLS

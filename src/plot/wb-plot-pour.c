@@ -15,6 +15,7 @@
 typedef struct
 {
   const GPtrArray *steps;
+  const WbFragrance *fragrance;
   guint            n;         /* without the cure */
   double          *at_s;      /* planned, from the beginning */
   double          *plan_c;
@@ -121,7 +122,7 @@ dup_title (const Track *self,
            guint        n_done)
 {
   g_autoptr (GString) text = g_string_new (NULL);
-  g_autoptr (GPtrArray) off = wb_craft_method_deviations (self->steps, self->us_units);
+  g_autoptr (GPtrArray) off = wb_craft_method_deviations (self->steps, self->fragrance, self->us_units);
 
   if (n_done > 0)
     g_string_append_printf (text, g_dngettext (GETTEXT_PACKAGE, "%u of %u step done", "%u of %u steps done", self->n), n_done, self->n);
@@ -227,12 +228,13 @@ draw (Track   *self,
 }
 
 WbChart *
-wb_plot_pour_new (const GPtrArray *steps,
-                  gboolean         us_units,
-                  gboolean         invented)
+wb_plot_pour_new (const GPtrArray   *steps,
+                  const WbFragrance *fragrance,
+                  gboolean           us_units,
+                  gboolean           invented)
 {
   g_autofree double *values = NULL;
-  Track self = { .steps = steps, .us_units = us_units };
+  Track self = { .steps = steps, .fragrance = fragrance, .us_units = us_units };
 
   g_return_val_if_fail (steps != NULL, NULL);
 

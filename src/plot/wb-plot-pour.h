@@ -11,7 +11,7 @@ G_BEGIN_DECLS
  * beginning; what the method gives no minutes is drawn as ten, a wait of more than 45 as 45. The cure, which takes days, is left out.
  */
 
-/* steps: WbBatchStep in order. invented: the notebook says that its data are. Caller unrefs. */
-WbChart *wb_plot_pour_new (const GPtrArray *steps, gboolean us_units, gboolean invented);
+/* steps: WbBatchStep in order. fragrance: the oil in it; NULL: none. invented: the notebook says that its data are. Caller unrefs. */
+WbChart *wb_plot_pour_new (const GPtrArray *steps, const WbFragrance *fragrance, gboolean us_units, gboolean invented);
 
 G_END_DECLS

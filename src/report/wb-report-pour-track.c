@@ -178,7 +178,7 @@ wb_report_pour_track_add (WbReportDocument      *document,
 
   g_return_if_fail (document != NULL && batch != NULL && batch->steps != NULL);
 
-  chart = wb_plot_pour_new (batch->steps, options->us_units, options->invented);
+  chart = wb_plot_pour_new (batch->steps, batch->fragrance, options->us_units, options->invented);
   wb_report_document_add_page_break (document);
   wb_report_document_add_heading (document, 1, _("The pour, step by step"));
   wb_report_document_add_chart (document, chart, CHART_HEIGHT);

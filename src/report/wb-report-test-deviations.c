@@ -112,6 +112,17 @@ add_burn_deviations (const WbReportTest *test)
 
 /* ---- Deviations of the pour ---- */
 
+/* NULL: it has none. */
+static const WbFragrance *
+find_oil (const WbReportTest *test,
+          const WbBatch      *batch)
+{
+  for (guint i = 0; batch->fragrance != 0 && i < test->data->fragrances->len; i++)
+    if (((const WbRecord *) g_ptr_array_index (test->data->fragrances, i))->id == batch->fragrance)
+      return g_ptr_array_index (test->data->fragrances, i);
+  return NULL;
+}
+
 /* Steps off their plan; the band is said with them. */
 static guint
 add_step_deviations (const WbReportTest *test,
@@ -123,10 +134,10 @@ add_step_deviations (const WbReportTest *test,
   for (guint i = 0; i < test->data->batch_steps->len; i++)
     if (((const WbBatchStep *) g_ptr_array_index (test->data->batch_steps, i))->batch == batch->record.id)
       g_ptr_array_add (steps, g_ptr_array_index (test->data->batch_steps, i));
-  found = wb_craft_method_deviations (steps, test->us);
+  found = wb_craft_method_deviations (steps, find_oil (test, batch), test->us);
   for (guint i = 0; i < found->len; i++)
     /* Translators: code of a melt; a step, what it was and what was planned. */
-    wb_report_test_point (test, _("Melt %s, %s (off by more than %d K, or by more than a quarter of its time)"), code,
+    wb_report_test_point (test, _("Melt %s, %s (off by more than %d K, or by more than a quarter of its time, or at the flash point)"), code,
                           (const char *) g_ptr_array_index (found, i), (int) WB_CRAFT_METHOD_BAND_K);
   return found->len;
 }

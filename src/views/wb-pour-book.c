@@ -673,7 +673,7 @@ wb_pour_book_mark (WbPourBook *self)
 {
   g_autoptr (WbRecord) actual = NULL;
   g_autoptr (GArray) poured = NULL;
-  g_autofree char *measured = NULL, *used_up = NULL, *wick_lot = NULL, *vessel_lot = NULL, *doubt = NULL;
+  g_autofree char *measured = NULL, *used_up = NULL, *wick_lot = NULL, *vessel_lot = NULL, *hot = NULL, *doubt = NULL;
   WbPourSheet *sheet;
 
   g_return_if_fail (WB_IS_POUR_BOOK (self));
@@ -688,7 +688,8 @@ wb_pour_book_mark (WbPourBook *self)
   vessel_lot = wb_pour_sheet_dup_vessel_lot (sheet);
   used_up = dup_lot_doubts (self, (const WbBatch *) (gpointer) actual, wick_lot, vessel_lot);
   measured = wb_pour_doubt_dup (get_front (self), (const WbBatch *) (gpointer) actual, poured, is_us (self));
-  doubt = g_strconcat (used_up, measured, NULL);
+  hot = wb_pour_sheet_dup_hot (sheet);
+  doubt = g_strconcat (hot, used_up, measured, NULL);
   if (*doubt == '\0')
     mark (self);
   else

@@ -377,6 +377,20 @@ wb_pour_sheet_dup_steps (WbPourSheet *self)
   return wb_pour_steps_dup_steps (self->steps);
 }
 
+char *
+wb_pour_sheet_dup_hot (WbPourSheet *self)
+{
+  g_autoptr (GPtrArray) lines = NULL;
+  GString *text = g_string_new (NULL);
+
+  g_return_val_if_fail (WB_IS_POUR_SHEET (self), g_string_free (text, FALSE));
+
+  lines = wb_pour_steps_dup_hot (self->steps);
+  for (guint i = 0; i < lines->len; i++)
+    g_string_append_printf (text, "%s\n", (const char *) lines->pdata[i]);
+  return g_string_free (text, FALSE);
+}
+
 WbBatch *
 wb_pour_sheet_dup_actual (WbPourSheet   *self,
                           const WbBatch *planned)

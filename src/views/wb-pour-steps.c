@@ -29,6 +29,7 @@ struct _WbPourSteps
   GPtrArray    *rows;          /* WbPourStep */
   GtkSizeGroup *columns[WB_POUR_STEP_N_COLUMNS];
   WbAppTimers  *timers;
+  WbWax        *wax;           /* NULL: not known */
   WbFragrance  *fragrance;     /* NULL: no oil */
 
   /* state */
@@ -43,13 +44,28 @@ G_DEFINE_FINAL_TYPE (WbPourSteps, wb_pour_steps, GTK_TYPE_WIDGET)
 enum { CHANGED, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
+/* At once, while it is typed. What was done long ago is told as a deviation, not as what to do. */
+static void
+tell_hot (WbPourSteps     *self,
+          const GPtrArray *steps)
+{
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      WbPourStep *row = self->rows->pdata[i];
+      g_autofree char *words = wb_pour_step_get_asked (row) ? wb_craft_method_dup_too_hot (steps, i, self->wax, self->fragrance, self->us_units) : NULL;
+
+      wb_pour_step_tell_hot (row, words);
+    }
+}
+
 static void
 draw (WbPourSteps *self)
 {
   g_autoptr (GPtrArray) steps = wb_pour_steps_dup_steps (self);
-  g_autoptr (WbChart) chart = wb_plot_pour_new (steps, self->us_units, self->invented);
+  g_autoptr (WbChart) chart = wb_plot_pour_new (steps, self->fragrance, self->us_units, self->invented);
 
   wb_chart_view_set_chart (self->chart, chart);
+  tell_hot (self, steps);
 }
 
 static void
@@ -78,6 +94,7 @@ add_words (WbPourSteps          *self,
 {
   WbCure cure = wb_cure_of (NULL, batch->fragrance, data->wax);
   g_autofree char *words = wb_craft_method_dup_words (step, batch->sheet, &cure, self->us_units);
+  g_autofree char *flash = step->kind == WB_STEP_FRAGRANCE ? wb_craft_method_dup_flash (batch->fragrance, self->us_units) : NULL;
   g_autofree char *fills = step->kind == WB_STEP_POUR ? wb_pour_words_dup_fills (batch, self->us_units) : NULL;
   const char *caution = wb_craft_method_get_caution (step->kind);
 
@@ -85,6 +102,8 @@ add_words (WbPourSteps          *self,
     wb_pour_step_add_line (row, caution, "caution");
   if (*words != '\0')
     wb_pour_step_add_line (row, words, "numeric");
+  if (flash != NULL)
+    wb_pour_step_add_line (row, flash, "numeric");
   if (fills != NULL)
     wb_pour_step_add_line (row, fills, "numeric");
 }
@@ -133,6 +152,7 @@ wb_pour_steps_finalize (GObject *object)
   WbPourSteps *self = WB_POUR_STEPS (object);
 
   g_ptr_array_unref (self->rows);
+  wb_record_free (self->wax);
   wb_record_free (self->fragrance);
   G_OBJECT_CLASS (wb_pour_steps_parent_class)->finalize (object);
 }
@@ -243,6 +263,8 @@ wb_pour_steps_show (WbPourSteps          *self,
   self->us_units = us_units;
   self->invented = data->notebook != NULL && data->notebook->invented;
   self->editable = editable;
+  g_clear_pointer (&self->wax, wb_record_free);
+  self->wax = data->wax != NULL ? wb_record_copy (data->wax) : NULL;
   g_clear_pointer (&self->fragrance, wb_record_free);
   self->fragrance = batch->fragrance != NULL ? wb_record_copy (batch->fragrance) : NULL;
   self->filling = TRUE;
@@ -324,6 +346,39 @@ find_row (WbPourSteps *self,
     if (wb_pour_step_get_step (self->rows->pdata[i])->kind == kind)
       return self->rows->pdata[i];
   return NULL;
+}
+
+const char *
+wb_pour_steps_get_told (WbPourSteps *self,
+                        int          kind)
+{
+  WbPourStep *row;
+
+  g_return_val_if_fail (WB_IS_POUR_STEPS (self), NULL);
+
+  row = find_row (self, kind);
+  return row != NULL ? wb_pour_step_get_told (row) : NULL;
+}
+
+GPtrArray *
+wb_pour_steps_dup_hot (WbPourSteps *self)
+{
+  GPtrArray *lines = g_ptr_array_new_with_free_func (g_free);
+  g_autoptr (GPtrArray) steps = NULL;
+
+  g_return_val_if_fail (WB_IS_POUR_STEPS (self), lines);
+
+  steps = wb_pour_steps_dup_steps (self);
+  for (guint i = 0; i < steps->len; i++)
+    {
+      g_autofree char *words = wb_craft_method_dup_too_hot (steps, i, self->wax, self->fragrance, self->us_units);
+      g_autofree char *title = wb_craft_method_dup_title (((const WbBatchStep *) steps->pdata[i])->kind);
+
+      if (words != NULL && wb_pour_step_get_asked (self->rows->pdata[i]))
+        /* Translators: a step, and what is wrong with its temperature. */
+        g_ptr_array_add (lines, g_strdup_printf (_("%s: %s"), title, words));
+    }
+  return lines;
 }
 
 GtkWidget *

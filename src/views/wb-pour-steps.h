@@ -30,6 +30,10 @@ gboolean   wb_pour_steps_get_touched (WbPourSteps *self);
 /* What was typed at the steps, right or wrong, with the instant that each time meant then; and back, as if it were typed. */
 void       wb_pour_steps_keep        (WbPourSteps *self, GKeyFile *file, const char *group);
 void       wb_pour_steps_put_back    (WbPourSteps *self, GKeyFile *file, const char *group);
+/* What was measured too hot at the steps that are asked, a line each (char *); caller unrefs. */
+GPtrArray *wb_pour_steps_dup_hot     (WbPourSteps *self);
+/* What is wrong at the first step of that kind, as it stands under it; NULL: nothing. */
+const char *wb_pour_steps_get_told   (WbPourSteps *self, int kind);
 /* For tests: the row of the first step of that kind (WbStepKind); its fields "measured", "time", "done", "timer"; NULL: none. */
 GtkWidget *wb_pour_steps_get_field   (WbPourSteps *self, int kind, const char *name);
 

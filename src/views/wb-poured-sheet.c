@@ -4,6 +4,7 @@
 #include "wb-poured-sheet.h"
 
 #include "wb-batch-view.h"
+#include "wb-craft-method.h"
 #include "wb-fact-list.h"
 #include "wb-host.h"
 #include "wb-lot-links.h"
@@ -28,6 +29,7 @@ struct _WbPouredSheet
   WbFactList  *done;
   WbLotLinks  *lots;
   GtkWidget   *steps_heading;
+  GtkLabel    *off;       /* where the pour left its plan */
   WbPourSteps *steps;
   WbSampleTable *samples;
   GtkWidget   *kept;
@@ -107,6 +109,20 @@ show_kept (WbPouredSheet   *self,
 }
 
 static void
+show_deviations (WbPouredSheet        *self,
+                 const WbAppPourBatch *batch,
+                 gboolean              us_units)
+{
+  g_autoptr (GPtrArray) lines = wb_craft_method_deviations (batch->steps, batch->fragrance, us_units);
+  g_autofree char *text = NULL;
+
+  g_ptr_array_add (lines, NULL);
+  text = g_strjoinv ("\n", (char **) lines->pdata);
+  gtk_label_set_text (self->off, text);
+  gtk_widget_set_visible (GTK_WIDGET (self->off), *text != '\0');
+}
+
+static void
 wb_poured_sheet_dispose (GObject *object)
 {
   g_clear_pointer (&WB_POURED_SHEET (object)->scrolled, gtk_widget_unparent);
@@ -148,6 +164,8 @@ wb_poured_sheet_init (WbPouredSheet *self)
   self->done = WB_FACT_LIST (wb_fact_list_new ());
   self->lots = WB_LOT_LINKS (wb_lot_links_new ());
   self->steps_heading = heading_new (_("The pour"));
+  self->off = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "wrap", TRUE, "wrap-mode", PANGO_WRAP_WORD_CHAR, "visible", FALSE, NULL);
+  gtk_widget_add_css_class (GTK_WIDGET (self->off), "problem");
   self->steps = WB_POUR_STEPS (wb_pour_steps_new ());
   self->samples = WB_SAMPLE_TABLE (wb_sample_table_new ());
   wb_sample_table_set_fields (self->samples, asked_of_sample, G_N_ELEMENTS (asked_of_sample), TRUE);
@@ -168,6 +186,7 @@ wb_poured_sheet_init (WbPouredSheet *self)
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->done));
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->lots));
   gtk_box_append (GTK_BOX (box), self->steps_heading);
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->off));
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->steps));
   gtk_box_append (GTK_BOX (box), self->planned_heading);
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->planned));
@@ -206,6 +225,7 @@ wb_poured_sheet_show (WbPouredSheet        *self,
     timed = timed || ((const WbBatchStep *) batch->steps->pdata[i])->done_at.known || !isnan (((const WbBatchStep *) batch->steps->pdata[i])->actual_c);
   gtk_widget_set_visible (self->steps_heading, timed);
   gtk_widget_set_visible (GTK_WIDGET (self->steps), timed);
+  show_deviations (self, batch, us_units);
   if (timed)
     wb_pour_steps_show (self->steps, data, batch, us_units, NULL, "", FALSE);
   wb_sample_table_fill (self->samples, data, batch->samples, none, us_units);

@@ -146,7 +146,7 @@ test_deviations (void)
       pierce->done_at = (WbInstant) { cases[i].after_min * (gint64) 60 * G_USEC_PER_SEC, 0, TRUE };
       g_ptr_array_add (steps, pour);
       g_ptr_array_add (steps, pierce);
-      found = wb_craft_method_deviations (steps, FALSE);
+      found = wb_craft_method_deviations (steps, NULL, FALSE);
       g_assert_cmpuint (found->len, ==, cases[i].found);
       if (found->len > 0)
         g_assert_nonnull (strstr (g_ptr_array_index (found, 0), cases[i].says));
@@ -169,23 +169,30 @@ step_new (GPtrArray *steps,
   return step;
 }
 
-/* What is measured too hot is said at that step: 85 where 80 was asked, and whatever reaches the flash point, 82, with the oil in. */
+/*
+ * What is measured too hot is said at that step: by more than 3 K above what it asks for, or what the wax is heated to (80, by the
+ * wax 78), and whatever reaches the flash point, 82, with the oil in.
+ */
 static void
 test_too_hot (void)
 {
   static const struct { WbStepKind kind; double to_c, actual_c; gboolean scented; const char *says; } cases[] = {
-    { WB_STEP_HEAT, 80, 82, TRUE, NULL },       { WB_STEP_HEAT, 80, 85, TRUE, "no further" }, { WB_STEP_HEAT, NAN, 99, TRUE, NULL },
-    { WB_STEP_FRAGRANCE, 70, 81, TRUE, NULL },  { WB_STEP_FRAGRANCE, 70, 82, TRUE, "flash point" },
-    { WB_STEP_FRAGRANCE, 70, NAN, TRUE, NULL }, { WB_STEP_TOP_UP, 70, 90, TRUE, "flash point" }, { WB_STEP_TOP_UP, 70, 90, FALSE, NULL },
+    { WB_STEP_HEAT, 80, 82, TRUE, NULL },       { WB_STEP_HEAT, 80, 85, TRUE, "no further" }, { WB_STEP_HEAT, NAN, 82, TRUE, "heated to 78" },
+    { WB_STEP_FRAGRANCE, 70, 73, TRUE, NULL },  { WB_STEP_FRAGRANCE, 70, 81, TRUE, "asks for 70" }, { WB_STEP_FRAGRANCE, 70, 82, TRUE, "flash point" },
+    { WB_STEP_FRAGRANCE, 70, NAN, TRUE, NULL }, { WB_STEP_TOP_UP, 70, 90, TRUE, "flash point" }, { WB_STEP_TOP_UP, 70, 73, FALSE, NULL },
+    { WB_STEP_TOP_UP, NAN, 83, FALSE, NULL },   { WB_STEP_TOP_UP, NAN, 84, FALSE, "asks for 80" }, { WB_STEP_PREHEAT, NAN, 99, TRUE, NULL },
+    { WB_STEP_PREHEAT, 50, 84, TRUE, "asks for 50" },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     {
       g_autoptr (GPtrArray) steps = g_ptr_array_new_with_free_func (wb_record_free);
       WbFragrance *oil = wb_record_new (&wb_fragrance_type);
+      WbWax *wax = wb_record_new (&wb_wax_type);
       g_autofree char *says = NULL;
 
       oil->flash_c = 82;
+      wax->heat_c = 78;
       if (cases[i].kind != WB_STEP_HEAT)
         step_new (steps, WB_STEP_HEAT, 80, 80);
       if (cases[i].kind != WB_STEP_FRAGRANCE && cases[i].kind != WB_STEP_HEAT)
@@ -193,13 +200,32 @@ test_too_hot (void)
       step_new (steps, cases[i].kind, cases[i].to_c, cases[i].actual_c);
       if (cases[i].kind == WB_STEP_HEAT)
         step_new (steps, WB_STEP_FRAGRANCE, 70, NAN);
-      says = wb_craft_method_dup_too_hot (steps, cases[i].kind == WB_STEP_HEAT ? 0 : steps->len - 1, cases[i].scented ? oil : NULL, FALSE);
+      says = wb_craft_method_dup_too_hot (steps, cases[i].kind == WB_STEP_HEAT ? 0 : steps->len - 1, wax, cases[i].scented ? oil : NULL, FALSE);
       g_test_message ("case %u: %s", i, says);
       g_assert_cmpint (says != NULL, ==, cases[i].says != NULL);
       if (says != NULL)
         g_assert_nonnull (strstr (says, cases[i].says));
       wb_record_free (oil);
+      wb_record_free (wax);
     }
+}
+
+/* A melt at its oil's flash point is a deviation, planned or not, and without a time. */
+static void
+test_flash_point_is_a_deviation (void)
+{
+  g_autoptr (GPtrArray) steps = g_ptr_array_new_with_free_func (wb_record_free), found = NULL, none = NULL;
+  WbFragrance *oil = wb_record_new (&wb_fragrance_type);
+
+  oil->flash_c = 71;
+  step_new (steps, WB_STEP_HEAT, 82, 82);
+  step_new (steps, WB_STEP_FRAGRANCE, 70, 72);
+  found = wb_craft_method_deviations (steps, oil, FALSE);
+  g_assert_cmpuint (found->len, ==, 1);
+  g_assert_nonnull (strstr (found->pdata[0], "72\302\240°C, at or above the flash point of the oil, 71\302\240°C"));
+  none = wb_craft_method_deviations (steps, NULL, FALSE);
+  g_assert_cmpuint (none->len, ==, 0);
+  wb_record_free (oil);
 }
 
 /* A maker's own method that lacks a step does not lose what can hurt there. */
@@ -231,6 +257,7 @@ main (int    argc,
   g_test_add_func ("/craft/method/turning-over-is-only-where-it-was-written-in", test_turning_over);
   g_test_add_func ("/craft/method/a-batch-has-the-steps-that-it-needs", test_plan_of_a_batch);
   g_test_add_func ("/craft/method/what-left-the-plan-is-told", test_deviations);
+  g_test_add_func ("/craft/method/the-flash-point-is-a-deviation", test_flash_point_is_a_deviation);
   g_test_add_func ("/craft/method/too-hot-is-said-where-it-is-measured", test_too_hot);
   g_test_add_func ("/craft/method/no-caution-is-lost-with-its-step", test_cautions_left);
   return g_test_run ();

@@ -93,6 +93,31 @@ pour_is_poured (gpointer user)
   return pour_get_sheet (user) != NULL && WB_IS_POURED_SHEET (pour_get_sheet (user));
 }
 
+GtkWidget *
+pour_find_question (void)
+{
+  g_autoptr (GListModel) windows = g_object_ref (gtk_window_get_toplevels ());
+
+  for (guint i = 0; i < g_list_model_get_n_items (windows); i++)
+    {
+      g_autoptr (GtkWidget) window = g_list_model_get_item (windows, i);
+
+      if (GTK_IS_MESSAGE_DIALOG (window))
+        return window;
+    }
+  return NULL;
+}
+
+/* Whatever is asked about, it is so. */
+void
+pour_mark (WbWindow *window)
+{
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
+  if (pour_find_question () != NULL)
+    gtk_dialog_response (GTK_DIALOG (pour_find_question ()), GTK_RESPONSE_ACCEPT);
+  test_wait (pour_is_poured, window);
+}
+
 WbWindow *
 pour_open (const char *name,
            const char *vessel,

@@ -16,6 +16,8 @@ WbSampleTable *pour_get_samples (WbWindow *window);
 gboolean pour_is_ready (gpointer user);
 gboolean pour_is_laid (gpointer user);
 gboolean pour_is_poured (gpointer user);
+GtkWidget *pour_find_question (void);
+void pour_mark (WbWindow *window);
 WbWindow *pour_open (const char *name, const char *vessel, gint64 *experiment);
 WbRecordForm *pour_find_form (GtkWidget *widget, const char *field);
 void pour_type (WbWindow *window, const char *field, const char *text);

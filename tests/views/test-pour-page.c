@@ -177,21 +177,6 @@ test_undo_keeps_what_was_typed (void)
   test_window_destroy (window);
 }
 
-static GtkWidget *
-find_question (void)
-{
-  g_autoptr (GListModel) windows = g_object_ref (gtk_window_get_toplevels ());
-
-  for (guint i = 0; i < g_list_model_get_n_items (windows); i++)
-    {
-      g_autoptr (GtkWidget) window = g_list_model_get_item (windows, i);
-
-      if (GTK_IS_MESSAGE_DIALOG (window))
-        return window;
-    }
-  return NULL;
-}
-
 /* 180 for 82 °C, a digit too few on the scales: asked once, refused never. */
 static void
 test_doubt (void)
@@ -203,16 +188,43 @@ test_doubt (void)
   pour_type_step (window, WB_STEP_HEAT, "180");
   pour_type (window, "actual_wax_g", "275.6");
   gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
-  g_assert_nonnull (find_question ());
-  g_object_get (find_question (), "secondary-text", &words, NULL);
+  g_assert_nonnull (pour_find_question ());
+  g_object_get (pour_find_question (), "secondary-text", &words, NULL);
   g_assert_nonnull (strstr (words, "Melt was heated to: 180.0"));
   g_assert_nonnull (strstr (words, "Wax, weighed: 275.6"));
-  gtk_dialog_response (GTK_DIALOG (find_question ()), GTK_RESPONSE_CANCEL);
+  gtk_dialog_response (GTK_DIALOG (pour_find_question ()), GTK_RESPONSE_CANCEL);
   g_assert_true (pour_is_ready (window));
   pour_type_step (window, WB_STEP_HEAT, "82");
   gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
-  gtk_dialog_response (GTK_DIALOG (find_question ()), GTK_RESPONSE_ACCEPT);
+  gtk_dialog_response (GTK_DIALOG (pour_find_question ()), GTK_RESPONSE_ACCEPT);
   test_wait (pour_is_poured, window);
+  test_window_destroy (window);
+}
+
+/* The oil's flash point is 70 degC: 72 with the oil in is said at once where it is typed, and stays with the batch. */
+static void
+test_too_hot (void)
+{
+  gint64 experiment;
+  WbWindow *window = pour_open ("too-hot.wickbench", "Tern", &experiment);
+  WbPourSteps *steps;
+
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.batch", "u", 1);
+  test_wait (pour_is_ready, window);
+  steps = WB_POUR_STEPS (test_find (pour_get_sheet (window), WB_TYPE_POUR_STEPS));
+  g_assert_true (test_says (GTK_WIDGET (steps), "Flash point of the oil: 70\302\240°C."));
+  pour_type_step (window, WB_STEP_POUR, "72");
+  g_assert_nonnull (strstr (wb_pour_steps_get_told (steps, WB_STEP_POUR), "72.0\302\240°C is at or above the flash point of the oil, 70\302\240°C"));
+  g_assert_true (gtk_widget_has_css_class (pour_get_measured (window, WB_STEP_POUR), "error"));
+  pour_type_step (window, WB_STEP_POUR, "7 2");
+  pour_type_step (window, WB_STEP_POUR, "58");
+  g_assert_null (wb_pour_steps_get_told (steps, WB_STEP_POUR));
+  g_assert_false (gtk_widget_has_css_class (pour_get_measured (window, WB_STEP_POUR), "error"));
+  pour_type_step (window, WB_STEP_POUR, "161 F");
+  g_assert_nonnull (wb_pour_steps_get_told (steps, WB_STEP_POUR));
+  pour_mark (window);
+  g_assert_true (test_says (pour_get_sheet (window), "pour: 72\302\240°C, planned 65\302\240°C\n"
+                                                     "pour: 72\302\240°C, at or above the flash point of the oil, 70\302\240°C"));
   test_window_destroy (window);
 }
 
@@ -399,10 +411,10 @@ test_by_the_scales (void)
   g_assert_true (test_enabled (window, "page.mark"));
   /* without the mass it is asked about, and may be so */
   gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
-  g_assert_nonnull (find_question ());
-  g_object_get (find_question (), "secondary-text", &words, NULL);
+  g_assert_nonnull (pour_find_question ());
+  g_object_get (pour_find_question (), "secondary-text", &words, NULL);
   g_assert_nonnull (strstr (words, "the wax's mass is not written down"));
-  gtk_dialog_response (GTK_DIALOG (find_question ()), GTK_RESPONSE_CANCEL);
+  gtk_dialog_response (GTK_DIALOG (pour_find_question ()), GTK_RESPONSE_CANCEL);
   g_assert_true (pour_is_ready (window));
   pour_type (window, "actual_wax_g", "2756");
   gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
@@ -514,6 +526,7 @@ test_pour_page_add (void)
   g_test_add_func ("/views/pour/a-batch-is-marked-as-poured-in-one-entry", test_mark);
   g_test_add_func ("/views/pour/undo-keeps-what-was-typed", test_undo_keeps_what_was_typed);
   g_test_add_func ("/views/pour/what-can-hardly-be-is-asked-about", test_doubt);
+  g_test_add_func ("/views/pour/too-hot-is-said-at-once", test_too_hot);
   g_test_add_func ("/views/pour/a-wrong-value-is-refused-at-its-field", test_refuse);
   g_test_add_func ("/views/pour/what-is-typed-outlives-a-look-elsewhere", test_draft);
   g_test_add_func ("/views/pour/names-of-every-kind-fit", test_names);
