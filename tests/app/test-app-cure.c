@@ -6,7 +6,6 @@
 #include "wb-app-calendar.h"
 #include "wb-app-experiment.h"
 #include "wb-app-labels.h"
-#include "wb-app-papers.h"
 #include "wb-app-query.h"
 #include "wb-clock.h"
 #include "wb-cure.h"
@@ -27,36 +26,20 @@ go_to_hour (int hour)
   return today + 1;
 }
 
-static WbAppPour *
-load_pour (Evening *evening)
-{
-  WbAppPour *pour = wb_app_pour_new (evening->notebook, evening->experiment);
-  g_autoptr (GAsyncResult) result = NULL;
-  g_autoptr (GError) error = NULL;
-
-  wb_app_pour_load_async (pour, NULL, app_keep_result_cb, &result);
-  g_assert_true (wb_app_pour_load_finish (pour, app_wait_result (&result), &error));
-  return pour;
-}
-
 static char *
 read_labels (Evening *evening)
 {
-  g_autoptr (WbAppPour) pour = load_pour (evening);
+  g_autoptr (WbAppPour) pour = wb_app_pour_new (evening->notebook, evening->experiment);
+  g_autoptr (GAsyncResult) result = NULL;
   g_autoptr (GError) error = NULL;
   WbAppLabelsTerms terms = { WB_APP_LABELS_BASE, wb_report_label_sheet_preset (WB_REPORT_LABELS_A4_24), 0, FALSE, FALSE, FALSE };
-  char *text = app_read_paper (wb_app_labels_new (pour, G_MAXUINT, &terms, &error));
+  char *text;
 
+  wb_app_pour_load_async (pour, NULL, app_keep_result_cb, &result);
+  g_assert_true (wb_app_pour_load_finish (pour, app_wait_result (&result), &error));
+  text = app_read_paper (wb_app_labels_new (pour, G_MAXUINT, &terms, &error));
   g_assert_no_error (error);
   return text;
-}
-
-static char *
-read_sheet (Evening *evening)
-{
-  g_autoptr (WbAppPour) pour = load_pour (evening);
-
-  return app_read_paper (wb_app_papers_batch_new (pour, 0, WB_REPORT_A4));
 }
 
 static gboolean
@@ -187,7 +170,7 @@ test_control (void)
   g_autoptr (WbAppCalendar) calendar = NULL;
   g_autoptr (WbAppCalendarItem) burns = NULL;
   g_autoptr (GPtrArray) waxes = NULL;
-  g_autofree char *labels = NULL, *sheet = NULL;
+  g_autofree char *labels = NULL;
   Evening evening;
 
   evening_set_up (&evening);
@@ -203,9 +186,6 @@ test_control (void)
   labels = read_labels (&evening);
   g_assert_nonnull (strstr (labels, "Burn from"));
   g_assert_null (strstr (labels, "Smell from"));
-  sheet = read_sheet (&evening);
-  g_assert_nonnull (strstr (sheet, "Fit to burn from"));
-  g_assert_null (strstr (sheet, "Fit to smell from"));
   app_finalize (g_steal_pointer (&calendar), "everyone to let go of the calendar");
   evening_tear_down (&evening);
 }

@@ -210,8 +210,9 @@ report_bench_options (WbReportOptions *options)
 
 /* ---- Papers of the bench ---- */
 
-WbReportDocument *
-report_bench_batch_new (const WbReportOptions *options)
+static WbReportDocument *
+batch_new (const WbReportOptions *options,
+           gboolean               scented)
 {
   static const char *const heron[] = { "H1-A", "H1-B", "H1-C", NULL };
   static const char *const tern[] = { "T2-A", "T2-B", NULL };
@@ -244,6 +245,13 @@ report_bench_batch_new (const WbReportOptions *options)
   oil->name = g_strdup ("Harbour mist");
   oil->flash_c = 71;
   oil->ifra_limit_pct = 6;
+  if (!scented)
+    {
+      g_clear_pointer (&oil, wb_record_free);
+      batch.fragrance = NULL;
+      batch.scent = "no fragrance";
+      batch.load_pct = input.load_pct = 0;
+    }
   input.wax = wax;
   input.fragrance = oil;
   sheet = wb_craft_batch_sheet_new (&input, NULL);
@@ -256,8 +264,20 @@ report_bench_batch_new (const WbReportOptions *options)
   wb_record_free (first);
   wb_record_free (second);
   wb_record_free (wax);
-  wb_record_free (oil);
+  g_clear_pointer (&oil, wb_record_free);
   return document;
+}
+
+WbReportDocument *
+report_bench_batch_new (const WbReportOptions *options)
+{
+  return batch_new (options, TRUE);
+}
+
+WbReportDocument *
+report_bench_control_new (const WbReportOptions *options)
+{
+  return batch_new (options, FALSE);
 }
 
 WbReportDocument *

@@ -31,6 +31,8 @@ WbCraftAnswer    *report_bench_named_new   (const char *name);
 void              report_bench_options     (WbReportOptions *options);
 
 WbReportDocument *report_bench_batch_new   (const WbReportOptions *options);
+/* The same without a fragrance. */
+WbReportDocument *report_bench_control_new (const WbReportOptions *options);
 WbReportDocument *report_bench_log_new     (const WbReportOptions *options, guint rows);
 /* Two cohorts of 6 on a bench of 8 in rows of 4; with evenings and places, or with both to be filled in. */
 WbReportDocument *report_bench_plan_new    (const WbReportOptions *options, gboolean planned);

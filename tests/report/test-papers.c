@@ -70,6 +70,21 @@ test_batch_cautions_stand_at_their_steps (void)
     }
 }
 
+/* A control has no scent that anybody waits for. */
+static void
+test_batch_of_a_control (void)
+{
+  WbReportOptions options;
+  g_auto (GStrv) scented = NULL, control = NULL;
+
+  report_bench_options (&options);
+  scented = read_paper (report_bench_batch_new (&options));
+  control = read_paper (report_bench_control_new (&options));
+  g_assert_true (test_report_says (scented, -1, "Fit to smell from"));
+  g_assert_true (test_report_says (control, -1, "Fit to burn from"));
+  g_assert_false (test_report_says (control, -1, "Fit to smell from"));
+}
+
 /* The balance reads grams; ounces stand beside them, temperatures in °F. */
 static void
 test_batch_in_us_units (void)
@@ -189,6 +204,7 @@ test_papers_add (void)
 {
   g_test_add_func ("/report/batch/its-sums-can-be-followed", test_batch_can_be_followed);
   g_test_add_func ("/report/batch/each-caution-stands-at-its-step", test_batch_cautions_stand_at_their_steps);
+  g_test_add_func ("/report/batch/a-control-is-smelt-by-nobody", test_batch_of_a_control);
   g_test_add_func ("/report/batch/us-units-stand-beside-grams", test_batch_in_us_units);
   g_test_add_func ("/report/log-sheet/it-asks-what-the-protocol-asks", test_log_asks_what_the_protocol_asks);
   g_test_add_func ("/report/log-sheet/it-begins-with-the-check", test_log_begins_with_the_check);
