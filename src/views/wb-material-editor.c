@@ -32,6 +32,7 @@ struct _WbMaterialEditor
   WbMaterialParts      *lots;
   WbMaterialPapers     *papers;
   GtkLabel             *problem;
+  GtkWidget            *before;
   WbSaveMark           *mark;
 
   /* owned */
@@ -74,6 +75,14 @@ static void
 on_form_changed_cb (WbMaterialEditor *self)
 {
   follow_form (self);
+  wb_material_editor_set_problem (self, NULL, NULL);
+  wb_save_mark_set (self->mark, WB_SAVE_IDLE, NULL);
+  g_signal_emit (self, signals[CHANGED], 0);
+}
+
+static void
+on_method_changed_cb (WbMaterialEditor *self)
+{
   wb_material_editor_set_problem (self, NULL, NULL);
   wb_save_mark_set (self->mark, WB_SAVE_IDLE, NULL);
   g_signal_emit (self, signals[CHANGED], 0);
@@ -177,9 +186,11 @@ wb_material_editor_class_init (WbMaterialEditorClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, lots);
   gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, papers);
   gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, problem);
+  gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, before);
   gtk_widget_class_bind_template_child (widget_class, WbMaterialEditor, mark);
   gtk_widget_class_bind_template_callback (widget_class, on_form_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_form_activate_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_method_changed_cb);
 }
 
 static void
@@ -210,6 +221,8 @@ wb_material_editor_show (WbMaterialEditor     *self,
   self->has_record = record != NULL;
   self->id = record != NULL ? ((const WbRecord *) record)->id : 0;
   wb_material_editor_set_problem (self, NULL, NULL);
+  wb_method_editor_revert (self->method);
+  gtk_widget_set_visible (self->before, FALSE);
   if (!same)
     {
       stop_reading (self);
@@ -251,6 +264,22 @@ wb_material_editor_take_stored (WbMaterialEditor *self,
   gtk_label_set_text (self->title, title);
   wb_record_form_take_stored (self->form, record);
   follow_form (self);
+  gtk_widget_set_visible (self->before, gtk_widget_get_visible (self->before) && wb_material_editor_get_touched (self));
+  return TRUE;
+}
+
+gboolean
+wb_material_editor_take_stored_method (WbMaterialEditor *self,
+                                       gint64            wax,
+                                       gint64            entry,
+                                       const gint64     *ids)
+{
+  g_return_val_if_fail (WB_IS_MATERIAL_EDITOR (self), FALSE);
+
+  if (!self->has_record || self->id != wax || self->kind->type != &wb_wax_type)
+    return FALSE;
+  wb_method_editor_take_stored (self->method, entry, ids);
+  gtk_widget_set_visible (self->before, gtk_widget_get_visible (self->before) && wb_material_editor_get_touched (self));
   return TRUE;
 }
 
@@ -312,8 +341,22 @@ wb_material_editor_has_record (WbMaterialEditor *self)
   return self->has_record;
 }
 
+const char *
+wb_material_editor_get_title (WbMaterialEditor *self)
+{
+  g_return_val_if_fail (WB_IS_MATERIAL_EDITOR (self), NULL);
+  return gtk_label_get_text (self->title);
+}
+
 gboolean
 wb_material_editor_get_touched (WbMaterialEditor *self)
+{
+  g_return_val_if_fail (WB_IS_MATERIAL_EDITOR (self), FALSE);
+  return self->has_record && (wb_record_form_get_touched (self->form) || wb_method_editor_get_touched (self->method));
+}
+
+gboolean
+wb_material_editor_get_form_touched (WbMaterialEditor *self)
 {
   g_return_val_if_fail (WB_IS_MATERIAL_EDITOR (self), FALSE);
   return self->has_record && wb_record_form_get_touched (self->form);
@@ -323,7 +366,7 @@ gboolean
 wb_material_editor_check (WbMaterialEditor *self)
 {
   g_return_val_if_fail (WB_IS_MATERIAL_EDITOR (self), FALSE);
-  return wb_record_form_check (self->form);
+  return wb_record_form_check (self->form) && wb_method_editor_check (self->method);
 }
 
 gpointer
@@ -331,6 +374,37 @@ wb_material_editor_dup_record (WbMaterialEditor *self)
 {
   g_return_val_if_fail (WB_IS_MATERIAL_EDITOR (self), NULL);
   return self->has_record ? wb_record_form_dup_record (self->form) : NULL;
+}
+
+GPtrArray *
+wb_material_editor_dup_method_changes (WbMaterialEditor *self)
+{
+  g_return_val_if_fail (WB_IS_MATERIAL_EDITOR (self), NULL);
+  return wb_method_editor_dup_changes (self->method);
+}
+
+void
+wb_material_editor_keep (WbMaterialEditor *self,
+                         GKeyFile         *file,
+                         const char       *form,
+                         const char       *method)
+{
+  g_return_if_fail (WB_IS_MATERIAL_EDITOR (self));
+  wb_record_form_keep (self->form, file, form);
+  wb_method_editor_keep (self->method, file, method);
+}
+
+void
+wb_material_editor_put_back (WbMaterialEditor *self,
+                             GKeyFile         *file,
+                             const char       *form,
+                             const char       *method)
+{
+  g_return_if_fail (WB_IS_MATERIAL_EDITOR (self) && self->has_record);
+  wb_record_form_put_back (self->form, file, form);
+  wb_method_editor_put_back (self->method, file, method);
+  follow_form (self);
+  gtk_widget_set_visible (self->before, wb_material_editor_get_touched (self));
 }
 
 void
@@ -352,6 +426,9 @@ wb_material_editor_set_saving (WbMaterialEditor *self,
 {
   g_return_if_fail (WB_IS_MATERIAL_EDITOR (self));
   if (state == WB_SAVE_SAVING)
-    wb_record_form_mark_sent (self->form);
+    {
+      wb_record_form_mark_sent (self->form);
+      wb_method_editor_mark_sent (self->method);
+    }
   wb_save_mark_set (self->mark, state, NULL);
 }

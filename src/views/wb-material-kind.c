@@ -24,6 +24,43 @@ wb_material_kinds_get (guint *n)
   return kinds;
 }
 
+WbRecord *
+wb_material_kind_new_record (const WbMaterialKind *kind)
+{
+  WbRecord *record;
+
+  g_return_val_if_fail (kind != NULL, NULL);
+
+  record = wb_record_new (kind->type);
+  if (kind->type == &wb_vessel_type)
+    ((WbVessel *) (gpointer) record)->shape = WB_SHAPE_ROUND;
+  return record;
+}
+
+const char *
+wb_material_get_identity_field (const WbRecordType *type)
+{
+  return type == &wb_wick_type ? "size" : "name";
+}
+
+WbRecord *
+wb_material_dup_like (gconstpointer material)
+{
+  const WbFieldSpec *field;
+  g_autofree char *name = NULL;
+  WbRecord *record;
+
+  g_return_val_if_fail (material != NULL, NULL);
+
+  record = wb_record_copy (material);
+  field = wb_record_type_find_field (record->type, wb_material_get_identity_field (record->type));
+  name = g_strdup_printf (_("%s, copy"), wb_record_get_text (record, field));
+  record->id = 0;
+  record->entry = 0;
+  wb_record_set_text (record, field, name);
+  return record;
+}
+
 GPtrArray *
 wb_material_kind_list (const WbAppMaterials *materials,
                        const WbRecordType   *type)

@@ -19,6 +19,12 @@ typedef struct
 
 /* In the order of the tabs; static. */
 const WbMaterialKind *wb_material_kinds_get (guint *n);
+/* A new one, with what is so of most; caller frees. */
+WbRecord             *wb_material_kind_new_record (const WbMaterialKind *kind);
+/* A new one like that, its name told apart; caller frees. */
+WbRecord             *wb_material_dup_like (gconstpointer material);
+/* The field that tells one of a kind from its like: "name", of a wick "size". */
+const char           *wb_material_get_identity_field (const WbRecordType *type);
 /* Borrowed from the materials: GPtrArray of records of that type; never NULL for a kind's type or part type. */
 GPtrArray            *wb_material_kind_list (const WbAppMaterials *materials, const WbRecordType *type);
 /* One line that tells this one from its like: "paraffin · 0.86 g/cm³"; may be empty. Caller frees. */

@@ -6,6 +6,7 @@
 #include "wb-bundle.h"
 #include "wb-craft-vessel-check.h"
 #include "wb-material-delete.h"
+#include "wb-material-draft.h"
 #include "wb-material-editor.h"
 #include "wb-material-kind.h"
 #include "wb-material-list.h"
@@ -23,8 +24,7 @@ typedef enum
   WANT_NOTHING,
   WANT_ITEM,   /* show wanted_id, of wanted_kind */
   WANT_KIND,   /* show wanted_kind */
-  WANT_NEW,
-  WANT_LEAVE
+  WANT_NEW
 } Want;
 
 struct _WbMaterialsPage
@@ -42,7 +42,7 @@ struct _WbMaterialsPage
   /* owned */
   WbAppMaterials       *materials; /* as last read; NULL: not yet */
   GCancellable         *cancellable;
-  WbRecord             *sent;      /* being saved; NULL: nothing is */
+  WbRecord             *sent;      /* the material that is being saved, or whose method is; NULL: nothing is */
 
   /* borrowed */
   const WbMaterialKind *kind;
@@ -52,7 +52,10 @@ struct _WbMaterialsPage
   Want                  want;
   gint64                wanted_id;
   gint64                show_id;   /* to be shown as soon as it is read; 0: what is shown stays */
+  gint64                like;      /* what the new one was copied from; 0: nothing, or none is new */
+  gboolean              sent_form; /* the material itself, not its method alone */
   gboolean              measuring; /* asked for before the materials were read */
+  gboolean              read_draft; /* what was half typed before stands here again, or there was none */
 };
 
 G_DEFINE_FINAL_TYPE (WbMaterialsPage, wb_materials_page, WB_TYPE_PAGE)
@@ -72,14 +75,26 @@ select_shown (WbMaterialsPage *self)
   wb_material_list_select (self->list, wb_material_editor_get_id (self->editor));
 }
 
+/* What is half typed outlives the window. */
+static void
+keep_draft (WbMaterialsPage *self)
+{
+  WbAppNotebook *notebook = wb_page_get_notebook (WB_PAGE (self));
+
+  if (notebook != NULL && self->read_draft)
+    wb_material_draft_keep (wb_app_draft_of (notebook, "materials"), self->editor, self->like);
+}
+
 static void
 show_record (WbMaterialsPage *self,
              gconstpointer    record)
 {
+  self->like = 0;
   wb_material_editor_show (self->editor, wb_page_get_notebook (WB_PAGE (self)), self->kind, record);
   if (record != NULL && self->materials != NULL)
     wb_material_editor_show_parts (self->editor, self->materials);
   select_shown (self);
+  keep_draft (self);
   wb_page_update_actions (WB_PAGE (self));
 }
 
@@ -114,10 +129,8 @@ measure (WbMaterialsPage *self)
 static void
 show_new (WbMaterialsPage *self)
 {
-  g_autoptr (WbRecord) record = wb_record_new (self->kind->type);
+  g_autoptr (WbRecord) record = wb_material_kind_new_record (self->kind);
 
-  if (record->type == &wb_vessel_type)
-    ((WbVessel *) (gpointer) record)->shape = WB_SHAPE_ROUND;
   show_record (self, record);
   gtk_widget_grab_focus (GTK_WIDGET (self->editor));
   /* A new vessel is measured; who would rather fill in the form closes it. */
@@ -187,9 +200,6 @@ do_wanted (WbMaterialsPage *self)
     case WANT_NEW:
       show_new (self);
       break;
-    case WANT_LEAVE:
-      wb_page_release (WB_PAGE (self));
-      break;
     case WANT_NOTHING:
     default:
       break;
@@ -239,7 +249,35 @@ on_list_chosen_cb (WbMaterialsPage *self,
 static void
 on_editor_changed_cb (WbMaterialsPage *self)
 {
+  keep_draft (self);
   wb_page_typed (WB_PAGE (self));
+}
+
+/* Once for each notebook, as soon as both are read. */
+static void
+read_draft (WbMaterialsPage *self)
+{
+  WbAppNotebook *notebook = wb_page_get_notebook (WB_PAGE (self));
+  WbAppDraft *draft = notebook != NULL ? wb_app_draft_of (notebook, "materials") : NULL;
+  g_autoptr (WbRecord) record = NULL;
+  const WbMaterialKind *kind;
+  gint64 like = 0;
+
+  if (self->read_draft || self->materials == NULL || draft == NULL || !wb_app_draft_get_loaded (draft))
+    return;
+  if (!wb_material_editor_get_touched (self->editor) && !wb_app_notebook_get_read_only (notebook))
+    record = wb_material_draft_find (draft, self->materials, &kind, &like);
+  if (record != NULL)
+    {
+      if (kind != self->kind)
+        set_kind (self, kind);
+      show_record (self, record);
+      self->like = like;
+      wb_material_draft_put_back (draft, self->editor);
+      wb_page_update_actions (WB_PAGE (self));
+    }
+  self->read_draft = TRUE;
+  keep_draft (self);
 }
 
 static void
@@ -279,6 +317,7 @@ on_loaded_cb (GObject      *source,
     }
   if (self->measuring)
     measure (self);
+  read_draft (self);
   wb_page_update_actions (WB_PAGE (self));
 }
 
@@ -307,21 +346,28 @@ take_stored (WbMaterialsPage *self,
              const GArray    *ids)
 {
   gint64 before = record->id;
+  guint n_records = self->sent_form ? 1 : 0;
+  gboolean shown;
 
-  if (ids != NULL && ids->len > 0)
+  if (self->sent_form && ids != NULL && ids->len > 0)
     record->id = g_array_index (ids, gint64, 0);
   /* Entry 0: nothing was different from what is stored. */
-  if (entry != 0)
+  if (self->sent_form && entry != 0)
     record->entry = entry;
-  keep_stored (self, record);
-  if (wb_material_editor_take_stored (self->editor, record, before))
+  if (self->sent_form)
+    keep_stored (self, record);
+  shown = self->sent_form ? wb_material_editor_take_stored (self->editor, record, before) : wb_material_editor_get_id (self->editor) == before;
+  wb_material_editor_take_stored_method (self->editor, record->id, entry,
+                                         ids != NULL && ids->len > n_records ? &g_array_index (ids, gint64, n_records) : NULL);
+  if (shown)
     {
       wb_material_editor_set_saving (self->editor, wb_material_editor_get_touched (self->editor) ? WB_SAVE_IDLE : WB_SAVE_SAVED);
-      if (self->materials != NULL)
+      if (self->sent_form && self->materials != NULL)
         wb_material_editor_show_parts (self->editor, self->materials);
     }
   fill_list (self);
   select_shown (self);
+  keep_draft (self);
   wb_problem_clear (GTK_WIDGET (self), _("The material was not saved"));
 }
 
@@ -356,12 +402,6 @@ on_saved_cb (GObject      *source,
   wb_page_update_actions (WB_PAGE (self));
 }
 
-static const char *
-identity_field (const WbRecordType *type)
-{
-  return type == &wb_wick_type ? "size" : "name";
-}
-
 /* FALSE, with the words at the field: no vessel has such sizes. */
 static gboolean
 check_vessel (WbMaterialsPage *self,
@@ -387,6 +427,7 @@ on_save_cb (GSimpleAction *action,
 {
   WbMaterialsPage *self = user;
   g_autoptr (WbRecord) record = NULL;
+  g_autoptr (GPtrArray) records = NULL;
   g_autofree char *title = NULL;
   g_autofree char *why = NULL;
 
@@ -397,7 +438,7 @@ on_save_cb (GSimpleAction *action,
     return;
   if (self->materials != NULL && wb_material_find_double (wb_material_kind_list (self->materials, self->kind->type), record) != NULL)
     {
-      wb_material_editor_set_problem (self->editor, identity_field (self->kind->type), _("There is one of that name already"));
+      wb_material_editor_set_problem (self->editor, wb_material_get_identity_field (self->kind->type), _("There is one of that name already"));
       return;
     }
   if (self->materials != NULL && record->type == &wb_wick_type)
@@ -412,13 +453,16 @@ on_save_cb (GSimpleAction *action,
         }
     }
   title = wb_material_dup_title (record);
-  why = g_strdup_printf (record->id == 0 ? _("Add %s") : _("Change %s"), title);
+  records = wb_material_editor_dup_method_changes (self->editor);
+  self->sent_form = record->id == 0 || wb_material_editor_get_form_touched (self->editor) || records->len == 0;
+  why = g_strdup_printf (record->id == 0 ? _("Add %s") : self->sent_form ? _("Change %s") : _("Method of %s"), title);
+  if (self->sent_form)
+    g_ptr_array_insert (records, 0, wb_record_copy (record));
   self->sent = wb_record_copy (record);
   wb_material_editor_set_problem (self->editor, NULL, NULL);
   wb_material_editor_set_saving (self->editor, WB_SAVE_SAVING);
   wb_page_update_actions (WB_PAGE (self));
-  wb_app_notebook_save_record_async (wb_page_get_notebook (WB_PAGE (self)), why, record, NULL, on_saved_cb,
-                                     g_object_ref (self));
+  wb_app_notebook_save_async (wb_page_get_notebook (WB_PAGE (self)), why, records, NULL, on_saved_cb, g_object_ref (self));
 }
 
 static void
@@ -445,14 +489,11 @@ on_duplicate_cb (GSimpleAction *action,
                  gpointer       user)
 {
   WbMaterialsPage *self = user;
-  g_autoptr (WbRecord) record = wb_material_editor_dup_record (self->editor);
-  const WbFieldSpec *field = wb_record_type_find_field (self->kind->type, identity_field (self->kind->type));
-  g_autofree char *name = g_strdup_printf (_("%s, copy"), wb_record_get_text (record, field));
+  g_autoptr (WbRecord) shown = wb_material_editor_dup_record (self->editor);
+  g_autoptr (WbRecord) record = wb_material_dup_like (shown);
 
-  record->id = 0;
-  record->entry = 0;
-  wb_record_set_text (record, field, name);
   show_record (self, record);
+  self->like = shown->id;
   gtk_widget_grab_focus (GTK_WIDGET (self->editor));
 }
 
@@ -637,20 +678,26 @@ wb_materials_page_close (WbPage *page)
   g_clear_pointer (&self->sent, wb_record_free);
   self->want = WANT_NOTHING;
   self->measuring = FALSE;
+  self->read_draft = FALSE;
+  self->like = 0;
   fill_list (self);
   wb_material_editor_show (self->editor, NULL, self->kind, NULL);
   WB_PAGE_CLASS (wb_materials_page_parent_class)->close (page);
 }
 
-static gboolean
-wb_materials_page_leave (WbPage *page)
+static void
+wb_materials_page_open (WbPage *page,
+                        WbDesk *desk)
 {
-  WbMaterialsPage *self = WB_MATERIALS_PAGE (page);
+  WB_PAGE_CLASS (wb_materials_page_parent_class)->open (page, desk);
+  g_signal_connect_object (wb_app_draft_of (wb_desk_get_notebook (desk), "materials"), "loaded", G_CALLBACK (read_draft), page,
+                           G_CONNECT_SWAPPED);
+}
 
-  if (!wb_material_editor_get_touched (self->editor))
-    return TRUE;
-  want (self, WANT_LEAVE);
-  return FALSE;
+static gboolean
+wb_materials_page_has_draft (WbPage *page)
+{
+  return wb_material_editor_get_touched (WB_MATERIALS_PAGE (page)->editor);
 }
 
 static guint
@@ -690,7 +737,9 @@ wb_materials_page_class_init (WbMaterialsPageClass *klass)
   page_class->close = wb_materials_page_close;
   page_class->reload = wb_materials_page_reload;
   page_class->update_actions = wb_materials_page_update_actions;
-  page_class->leave = wb_materials_page_leave;
+  page_class->open = wb_materials_page_open;
+  page_class->has_draft = wb_materials_page_has_draft;
+  page_class->keeps_drafts = TRUE;
   page_class->count_adding = wb_materials_page_count_adding;
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "materials-page.ui");
   gtk_widget_class_bind_template_child (widget_class, WbMaterialsPage, kinds);

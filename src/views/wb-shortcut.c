@@ -46,6 +46,9 @@ static const WbShortcut shortcuts[] = {
   { N_("On a page"), "page.add-paper", "<Control><Alt>a", N_("Keep a document with the material") },
   { N_("On a page"), "page.print", "<Control>p", N_("Print") },
 
+  { N_("In a wax's method"), NULL, "<Alt>Up", N_("Put the step one earlier") },
+  { N_("In a wax's method"), NULL, "<Alt>Down", N_("Put the step one later") },
+
   { N_("In a bench plan"), NULL, "<Alt>Up", N_("Put the chosen sample into the cohort above") },
   { N_("In a bench plan"), NULL, "<Alt>Down", N_("Put it into the cohort below; below the last, into a new one") },
 

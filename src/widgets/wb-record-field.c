@@ -597,10 +597,31 @@ wb_record_field_get_sent (WbRecordField *self)
   return self->sent || !self->touched;
 }
 
-static gboolean
-is_typed_in (WbRecordField *self)
+/* A word of the list as the file has it, a rating or a reference by its number; "": none is chosen. */
+static char *
+dup_chosen (WbRecordField *self)
 {
-  return !GTK_IS_DROP_DOWN (self->inner) && !GTK_IS_CHECK_BUTTON (self->inner);
+  if (gtk_drop_down_get_selected (GTK_DROP_DOWN (self->inner)) == 0)
+    return g_strdup ("");
+  if (is_rating (self->spec))
+    return g_strdup_printf ("%d", (int) get_rating (self));
+  if (self->spec->type == WB_FIELD_ENUM)
+    return g_strdup (self->spec->words[get_choice (self)].nick);
+  return g_strdup_printf ("%" G_GINT64_FORMAT, get_choice (self));
+}
+
+/* Where such a text stands in the list; what is none of it any more is at 0. */
+static guint
+place_of_chosen (WbRecordField *self,
+                 const char    *text)
+{
+  if (*text == '\0')
+    return 0;
+  if (is_rating (self->spec))
+    return place_of_rating (self, CLAMP (g_ascii_strtod (text, NULL), self->spec->minimum, self->spec->maximum));
+  if (self->spec->type == WB_FIELD_ENUM)
+    return place_of_choice (self, wb_words_find (self->spec->words, text));
+  return place_of_choice (self, g_ascii_strtoll (text, NULL, 10));
 }
 
 char *
@@ -608,8 +629,12 @@ wb_record_field_dup_typed (WbRecordField *self)
 {
   g_return_val_if_fail (WB_IS_RECORD_FIELD (self), NULL);
 
-  if (!self->touched || !is_typed_in (self))
+  if (!self->touched)
     return NULL;
+  if (GTK_IS_DROP_DOWN (self->inner))
+    return dup_chosen (self);
+  if (GTK_IS_CHECK_BUTTON (self->inner))
+    return g_strdup (gtk_check_button_get_active (GTK_CHECK_BUTTON (self->inner)) ? "yes" : "no");
   return WB_IS_QUANTITY_ENTRY (self->inner) ? g_strdup (wb_quantity_entry_get_text (WB_QUANTITY_ENTRY (self->inner))) : dup_text (self);
 }
 
@@ -620,10 +645,12 @@ wb_record_field_put_typed (WbRecordField *self,
   g_return_if_fail (WB_IS_RECORD_FIELD (self));
   g_return_if_fail (text != NULL);
 
-  if (!is_typed_in (self))
-    return;
   self->quiet = TRUE;
-  if (WB_IS_QUANTITY_ENTRY (self->inner))
+  if (GTK_IS_DROP_DOWN (self->inner))
+    gtk_drop_down_set_selected (GTK_DROP_DOWN (self->inner), place_of_chosen (self, text));
+  else if (GTK_IS_CHECK_BUTTON (self->inner))
+    gtk_check_button_set_active (GTK_CHECK_BUTTON (self->inner), g_str_equal (text, "yes"));
+  else if (WB_IS_QUANTITY_ENTRY (self->inner))
     wb_quantity_entry_put_typed (WB_QUANTITY_ENTRY (self->inner), text);
   else
     set_text (self, text);

@@ -35,9 +35,9 @@ void               wb_record_field_mark_sent   (WbRecordField *self);
 /* Untouched, or not touched since it was marked. */
 gboolean           wb_record_field_get_sent    (WbRecordField *self);
 
-/* What was typed, right or wrong; NULL: it is untouched, or is no field to type in. Caller frees. */
+/* What was typed or chosen, right or wrong; NULL: it is untouched. Caller frees. */
 char              *wb_record_field_dup_typed   (WbRecordField *self);
-/* Such a text as if it were typed now, without a "changed". */
+/* Such a text as if it were typed now, without a "changed"; of a reference once its choices are set. */
 void               wb_record_field_put_typed   (WbRecordField *self, const char *text);
 
 G_END_DECLS

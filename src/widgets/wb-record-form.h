@@ -40,7 +40,7 @@ void        wb_record_form_set_shown   (WbRecordForm *self, const char *name, gb
 GtkWidget  *wb_record_form_get_field   (WbRecordForm *self, const char *name);
 /* The person changed something since the record was set, or was stored. */
 gboolean    wb_record_form_get_touched (WbRecordForm *self);
-/* What was typed into the fields, right or wrong, a key a field; and back, as if it were typed. Not choices and ticks. */
+/* What was typed and chosen in the fields, right or wrong, a key a field; and back, as if it were typed. References: after their choices. */
 void        wb_record_form_keep        (WbRecordForm *self, GKeyFile *file, const char *group);
 void        wb_record_form_put_back    (WbRecordForm *self, GKeyFile *file, const char *group);
 /* What the fields hold is on its way to be stored. */

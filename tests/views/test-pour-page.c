@@ -10,8 +10,6 @@
 #include "wb-app-timers.h"
 #include "wb-batch-view.h"
 #include "wb-clock.h"
-#include "wb-craft-method.h"
-#include "wb-method-editor.h"
 #include "wb-notice.h"
 #include "wb-pour-book.h"
 #include "wb-pour-steps.h"
@@ -444,81 +442,6 @@ test_cure_follows_the_day (void)
   test_window_destroy (window);
 }
 
-/* The steps that are stored of the wax, "heat pour cure". */
-static char *
-dup_stored (WbWindow *window)
-{
-  g_autoptr (WbAppMaterials) materials = wb_app_query_materials_sync (test_notebook (window), NULL);
-  g_autoptr (GPtrArray) method = wb_craft_method_of (materials->waxes->pdata[0], materials->method_steps);
-  GString *text = g_string_new (materials->method_steps->len > 0 ? "own:" : "usual:");
-
-  for (guint i = 0; i < method->len; i++)
-    g_string_append_printf (text, " %s", wb_step_words[((const WbMethodStep *) method->pdata[i])->kind].nick);
-  return g_string_free (text, FALSE);
-}
-
-static gboolean
-is_stored (gpointer user)
-{
-  gpointer *wish = user;
-  g_autofree char *stored = dup_stored (wish[0]);
-
-  return g_str_equal (stored, wish[1]);
-}
-
-static void
-show_stored (WbMethodEditor *editor,
-             WbWindow       *window)
-{
-  g_autoptr (WbAppMaterials) materials = wb_app_query_materials_sync (test_notebook (window), NULL);
-
-  wb_method_editor_show (editor, test_notebook (window), materials, materials->waxes->pdata[0]);
-}
-
-/* A wax's method is the usual one until it is changed: steps are added, left out, moved, and it goes back to what is usual. */
-static void
-test_method (void)
-{
-  g_autofree char *path = test_path ("method.wickbench");
-  WbWindow *window = test_window_new_with (path);
-  WbMethodEditor *editor = g_object_ref_sink (g_object_new (WB_TYPE_METHOD_EDITOR, NULL));
-  gpointer own[] = { window, NULL };
-  gpointer usual[] = { window, NULL };
-  g_autoptr (GPtrArray) steps = NULL;
-  TestShelf shelf;
-
-  test_shelf_fill (window, "Tern", &shelf);
-  show_stored (editor, window);
-  g_assert_false (wb_method_editor_get_touched (editor));
-  usual[1] = dup_stored (window);
-  g_assert_true (g_str_has_prefix (usual[1], "usual: heat dye fragrance stir "));
-  g_assert_true (g_str_has_suffix (usual[1], " cure"));
-  steps = wb_method_editor_dup_steps (editor);
-  wb_method_editor_remove (editor, steps->len - 1);
-  wb_method_editor_add (editor, WB_STEP_TURN_OVER);
-  wb_method_editor_move (editor, 1, 4);
-  wb_method_editor_move (editor, 2, 4);
-  wb_method_editor_move (editor, 3, 2);
-  g_assert_true (wb_method_editor_get_touched (editor));
-  wb_method_editor_save (editor);
-  test_settle (window);
-  own[1] = dup_stored (window);
-  g_assert_true (g_str_has_prefix (own[1], "own: heat "));
-  g_assert_true (g_str_has_suffix (own[1], " turn_over"));
-  g_assert_null (strstr (own[1], "cure"));
-  g_free (own[1]);
-  show_stored (editor, window);
-  g_assert_false (wb_method_editor_get_touched (editor));
-  wb_method_editor_usual (editor);
-  g_assert_true (wb_method_editor_get_touched (editor));
-  wb_method_editor_save (editor);
-  test_settle (window);
-  g_assert_true (is_stored (usual));
-  g_free (usual[1]);
-  g_object_unref (editor);
-  test_window_destroy (window);
-}
-
 void
 test_pour_page_add (void)
 {
@@ -533,6 +456,5 @@ test_pour_page_add (void)
   g_test_add_func ("/views/pour/steps-and-what-was-found-stay-with-the-batch", test_steps_and_what_was_found);
   g_test_add_func ("/views/pour/without-a-density-the-scales-decide", test_by_the_scales);
   g_test_add_func ("/views/pour/the-cure-follows-the-day", test_cure_follows_the_day);
-  g_test_add_func ("/views/pour/a-waxs-method-is-its-makers", test_method);
   g_test_add_func ("/views/pour/saved-goes-when-something-is-typed", test_saved_goes);
 }

@@ -68,6 +68,7 @@ void           test_lots_add           (void);
 void           test_mapping_add        (void);
 void           test_materials_page_add (void);
 void           test_material_delete_add (void);
+void           test_material_method_add (void);
 void           test_measure_add        (void);
 void           test_photos_add         (void);
 void           test_plan_page_add      (void);
