@@ -150,21 +150,6 @@ bench_has_focus (Bench    *bench,
   return focus != NULL && field != NULL && gtk_widget_is_ancestor (focus, field);
 }
 
-GtkWidget *
-bench_find_window (GType type)
-{
-  g_autoptr (GListModel) windows = g_object_ref (gtk_window_get_toplevels ());
-
-  for (guint i = 0; i < g_list_model_get_n_items (windows); i++)
-    {
-      g_autoptr (GtkWidget) window = g_list_model_get_item (windows, i);
-
-      if (G_TYPE_CHECK_INSTANCE_TYPE (window, type))
-        return window;
-    }
-  return NULL;
-}
-
 void
 bench_click (GtkWidget  *where,
              const char *id)
@@ -187,7 +172,7 @@ bench_tick_all (GtkWidget *check)
 void
 bench_answer_check (void)
 {
-  GtkWidget *check = bench_find_window (WB_TYPE_BENCH_CHECK);
+  GtkWidget *check = test_find_window (WB_TYPE_BENCH_CHECK);
 
   g_assert_nonnull (check);
   bench_tick_all (check);
@@ -227,7 +212,7 @@ bench_light (Bench      *bench,
 {
   bench_choose (bench, code);
   bench_act (bench, "page.light");
-  if (bench_find_window (WB_TYPE_BENCH_CHECK) != NULL)
+  if (test_find_window (WB_TYPE_BENCH_CHECK) != NULL)
     bench_answer_check ();
   bench_wait_alight (bench, n);
 }
@@ -272,7 +257,7 @@ bench_has_failed (gpointer user)
 GtkWidget *
 bench_find_question (void)
 {
-  return bench_find_window (GTK_TYPE_MESSAGE_DIALOG);
+  return test_find_window (GTK_TYPE_MESSAGE_DIALOG);
 }
 
 void

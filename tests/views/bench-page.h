@@ -37,8 +37,6 @@ void              bench_type (Bench *bench, WbColumn column, const char *text);
 void              bench_enter (Bench *bench, WbColumn column);
 void              bench_rate (Bench *bench, WbColumn column, int rating);
 gboolean          bench_has_focus (Bench *bench, WbColumn column);
-/* NULL: no window of that type is open. */
-GtkWidget        *bench_find_window (GType type);
 void              bench_click (GtkWidget *where, const char *id);
 /* All points of the check before the first light. */
 void              bench_tick_all (GtkWidget *check);

@@ -11,16 +11,7 @@
 WbEveningSheet *
 evening_paper_find_sheet (void)
 {
-  GListModel *toplevels = gtk_window_get_toplevels ();
-
-  for (guint i = 0; i < g_list_model_get_n_items (toplevels); i++)
-    {
-      g_autoptr (GtkWidget) toplevel = g_list_model_get_item (toplevels, i);
-
-      if (WB_IS_EVENING_SHEET (toplevel))
-        return WB_EVENING_SHEET (toplevel);
-    }
-  return NULL;
+  return WB_EVENING_SHEET (test_find_window (WB_TYPE_EVENING_SHEET));
 }
 
 static gboolean

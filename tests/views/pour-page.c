@@ -96,16 +96,7 @@ pour_is_poured (gpointer user)
 GtkWidget *
 pour_find_question (void)
 {
-  g_autoptr (GListModel) windows = g_object_ref (gtk_window_get_toplevels ());
-
-  for (guint i = 0; i < g_list_model_get_n_items (windows); i++)
-    {
-      g_autoptr (GtkWidget) window = g_list_model_get_item (windows, i);
-
-      if (GTK_IS_MESSAGE_DIALOG (window))
-        return window;
-    }
-  return NULL;
+  return test_find_window (GTK_TYPE_MESSAGE_DIALOG);
 }
 
 /* Whatever is asked about, it is so. */

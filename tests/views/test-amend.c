@@ -160,16 +160,7 @@ find (Page       *page,
 static WbAmendDialog *
 find_dialog (void)
 {
-  g_autoptr (GListModel) windows = g_object_ref (gtk_window_get_toplevels ());
-
-  for (guint i = 0; i < g_list_model_get_n_items (windows); i++)
-    {
-      g_autoptr (GtkWidget) window = g_list_model_get_item (windows, i);
-
-      if (WB_IS_AMEND_DIALOG (window))
-        return WB_AMEND_DIALOG (window);
-    }
-  return NULL;
+  return WB_AMEND_DIALOG (test_find_window (WB_TYPE_AMEND_DIALOG));
 }
 
 static WbAmendDialog *
@@ -355,16 +346,10 @@ test_amend_a_reading (void)
 static WbHistoryDialog *
 find_history (void)
 {
-  g_autoptr (GListModel) windows = g_object_ref (gtk_window_get_toplevels ());
+  GtkWidget *found = test_find_window (WB_TYPE_HISTORY_DIALOG);
 
-  for (guint i = 0; i < g_list_model_get_n_items (windows); i++)
-    {
-      g_autoptr (GtkWidget) window = g_list_model_get_item (windows, i);
-
-      if (WB_IS_HISTORY_DIALOG (window))
-        return WB_HISTORY_DIALOG (window);
-    }
-  g_assert_not_reached ();
+  g_assert_nonnull (found);
+  return WB_HISTORY_DIALOG (found);
 }
 
 static gboolean

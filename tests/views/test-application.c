@@ -179,16 +179,7 @@ test_two_at_once (void)
 static gboolean
 is_about_open (gpointer user)
 {
-  GListModel *windows = gtk_window_get_toplevels ();
-
-  for (guint i = 0; i < g_list_model_get_n_items (windows); i++)
-    {
-      g_autoptr (GtkWindow) window = g_list_model_get_item (windows, i);
-
-      if (GTK_IS_ABOUT_DIALOG (window))
-        return TRUE;
-    }
-  return FALSE;
+  return test_find_window (GTK_TYPE_ABOUT_DIALOG) != NULL;
 }
 
 static gboolean

@@ -99,21 +99,6 @@ enter (Keys *keys)
     g_assert_true (test_bench_send_key (get_focus (keys), GDK_KEY_Return));
 }
 
-static GtkWidget *
-find_window (GType type)
-{
-  GListModel *windows = gtk_window_get_toplevels ();
-
-  for (guint i = 0; i < g_list_model_get_n_items (windows); i++)
-    {
-      g_autoptr (GtkWidget) window = g_list_model_get_item (windows, i);
-
-      if (G_TYPE_CHECK_INSTANCE_TYPE (window, type))
-        return window;
-    }
-  return NULL;
-}
-
 static gboolean
 has_alight (gpointer user)
 {
@@ -143,7 +128,7 @@ choose (Keys       *keys,
 static void
 answer_check (void)
 {
-  GtkWidget *check = find_window (WB_TYPE_BENCH_CHECK);
+  GtkWidget *check = test_find_window (WB_TYPE_BENCH_CHECK);
   GtkWidget *points = test_child (check, "checks");
 
   for (GtkWidget *point = gtk_widget_get_first_child (points); point != NULL; point = gtk_widget_get_next_sibling (point))
@@ -159,7 +144,7 @@ light (Keys       *keys,
 {
   choose (keys, code);
   gtk_widget_activate_action (GTK_WIDGET (keys->window), "page.light", NULL);
-  if (find_window (WB_TYPE_BENCH_CHECK) != NULL)
+  if (test_find_window (WB_TYPE_BENCH_CHECK) != NULL)
     answer_check ();
   keys->n_alight++;
   test_wait (has_alight, keys);
@@ -198,16 +183,16 @@ test_lighting (void)
   enter (&keys);
   mass = wb_reading_panel_get_field (get_panel (&keys), WB_COLUMN_MASS_G);
   g_assert_true (gtk_widget_is_ancestor (get_focus (&keys), mass));
-  g_assert_null (find_window (WB_TYPE_BENCH_CHECK));
+  g_assert_null (test_find_window (WB_TYPE_BENCH_CHECK));
   enter (&keys);
-  g_assert_nonnull (find_window (WB_TYPE_BENCH_CHECK));
-  gtk_window_destroy (GTK_WINDOW (find_window (WB_TYPE_BENCH_CHECK)));
+  g_assert_nonnull (test_find_window (WB_TYPE_BENCH_CHECK));
+  gtk_window_destroy (GTK_WINDOW (test_find_window (WB_TYPE_BENCH_CHECK)));
   /* A throw burn states its distance, too, before it is lit. */
   gtk_drop_down_set_selected (GTK_DROP_DOWN (test_child (GTK_WIDGET (get_panel (&keys)), "kind")), WB_BURN_THROW);
   gtk_widget_grab_focus (test_child (GTK_WIDGET (get_panel (&keys)), "place"));
   gtk_editable_set_text (GTK_EDITABLE (get_focus (&keys)), "Study");
   enter (&keys);
-  g_assert_null (find_window (WB_TYPE_BENCH_CHECK));
+  g_assert_null (test_find_window (WB_TYPE_BENCH_CHECK));
   g_assert_true (is_at (&keys, "kind"));
   keys_close (&keys);
 }
@@ -220,7 +205,7 @@ test_check_is_read (void)
 
   keys_open (&keys, 1);
   gtk_widget_activate_action (GTK_WIDGET (keys.window), "page.light", NULL);
-  check = find_window (WB_TYPE_BENCH_CHECK);
+  check = test_find_window (WB_TYPE_BENCH_CHECK);
   test_settle (keys.window);
   first = gtk_widget_get_first_child (test_child (check, "checks"));
   /* Enter and Space come to the words, which take neither. */
@@ -249,15 +234,15 @@ test_place_stays (void)
   /* The notebook states 12 places. */
   gtk_editable_set_text (place, "31");
   gtk_widget_activate_action (GTK_WIDGET (keys.window), "page.light", NULL);
-  question = find_window (GTK_TYPE_MESSAGE_DIALOG);
+  question = test_find_window (GTK_TYPE_MESSAGE_DIALOG);
   g_assert_nonnull (question);
-  g_assert_null (find_window (WB_TYPE_BENCH_CHECK));
+  g_assert_null (test_find_window (WB_TYPE_BENCH_CHECK));
   gtk_dialog_response (GTK_DIALOG (question), GTK_RESPONSE_CANCEL);
   g_assert_true (is_at (&keys, "place"));
   gtk_editable_set_text (place, "12");
   gtk_widget_activate_action (GTK_WIDGET (keys.window), "page.light", NULL);
-  g_assert_null (find_window (GTK_TYPE_MESSAGE_DIALOG));
-  g_assert_nonnull (find_window (WB_TYPE_BENCH_CHECK));
+  g_assert_null (test_find_window (GTK_TYPE_MESSAGE_DIALOG));
+  g_assert_nonnull (test_find_window (WB_TYPE_BENCH_CHECK));
   keys_close (&keys);
 }
 

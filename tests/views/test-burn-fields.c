@@ -464,7 +464,7 @@ test_over_again (void)
 static gboolean
 is_amending (gpointer user)
 {
-  return bench_find_window (WB_TYPE_AMEND_DIALOG) != NULL;
+  return test_find_window (WB_TYPE_AMEND_DIALOG) != NULL;
 }
 
 /* What is asked about is held against 21 mm, and that was the slip: the new one is saved, and the form of the earlier one opens at its flame. */
@@ -492,7 +492,7 @@ test_earlier_was_wrong (void)
   test_wait (is_amending, NULL);
   g_assert_cmpfloat (wb_app_bench_sample_get_last (bench_find_sample (&bench, "T1"), WB_COLUMN_FLAME_MM), ==, 210);
   g_assert_cmpstr (bench_get_code (&bench), ==, "T1");
-  dialog = bench_find_window (WB_TYPE_AMEND_DIALOG);
+  dialog = test_find_window (WB_TYPE_AMEND_DIALOG);
   field = wb_amend_reading_get_field (WB_AMEND_READING (wb_amend_dialog_get_form (WB_AMEND_DIALOG (dialog))), WB_COLUMN_FLAME_MM);
   g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (test_find (field, GTK_TYPE_TEXT))), ==, "21.0");
   focus = gtk_root_get_focus (GTK_ROOT (dialog));

@@ -45,7 +45,7 @@ test_ahead_of_the_clock (void)
   light_at (&bench, 5);
   g_assert_nonnull (strstr (question_words (), "23\u00a0h 55\u00a0min ago"));
   bench_respond (GTK_RESPONSE_CANCEL);
-  g_assert_null (bench_find_window (WB_TYPE_BENCH_CHECK));
+  g_assert_null (test_find_window (WB_TYPE_BENCH_CHECK));
   g_assert_cmpuint (wb_app_bench_get_alight (bench.bench), ==, 0);
   /* Half an hour ago is believed. */
   light_at (&bench, -30);
@@ -97,7 +97,7 @@ test_old_session (void)
   bench_open (&bench, 3, "flame_mm");
   bench_choose (&bench, "T1");
   bench_act (&bench, "page.light");
-  check = bench_find_window (WB_TYPE_BENCH_CHECK);
+  check = test_find_window (WB_TYPE_BENCH_CHECK);
   bench_tick_all (check);
   gtk_editable_set_text (GTK_EDITABLE (test_child (check, "who")), "Wren");
   gtk_editable_set_text (GTK_EDITABLE (test_child (check, "until")), "bedtime");
@@ -106,13 +106,13 @@ test_old_session (void)
   bench_advance (&bench, 40 * 60);
   bench_choose (&bench, "T2");
   bench_act (&bench, "page.light");
-  g_assert_nonnull (bench_find_window (WB_TYPE_BENCH_CHECK));
+  g_assert_nonnull (test_find_window (WB_TYPE_BENCH_CHECK));
   g_assert_cmpuint (wb_app_bench_get_alight (bench.bench), ==, 1);
   bench_answer_check ();
   bench_wait_alight (&bench, 2);
   bench_choose (&bench, "T3");
   bench_act (&bench, "page.light");
-  g_assert_null (bench_find_window (WB_TYPE_BENCH_CHECK));
+  g_assert_null (test_find_window (WB_TYPE_BENCH_CHECK));
   bench_wait_alight (&bench, 3);
   bench_close (&bench);
 }
@@ -133,7 +133,7 @@ test_enter_lights_nothing (void)
   bench_open (&bench, 1, "flame_mm");
   bench_choose (&bench, "T1");
   bench_act (&bench, "page.light");
-  check = bench_find_window (WB_TYPE_BENCH_CHECK);
+  check = test_find_window (WB_TYPE_BENCH_CHECK);
   bench_tick_all (check);
   gtk_editable_set_text (GTK_EDITABLE (test_child (check, "who")), "Wren");
   gtk_widget_grab_focus (test_child (check, "until"));
@@ -142,7 +142,7 @@ test_enter_lights_nothing (void)
   g_assert_true (gtk_widget_has_focus (GTK_WIDGET (gtk_editable_get_delegate (GTK_EDITABLE (test_child (check, "place"))))));
   gtk_editable_set_text (GTK_EDITABLE (test_child (check, "place")), "workshop");
   g_signal_emit_by_name (test_child (check, "place"), "activate");
-  g_assert_null (bench_find_window (WB_TYPE_BENCH_CHECK));
+  g_assert_null (test_find_window (WB_TYPE_BENCH_CHECK));
   test_wait (is_session_open, &bench);
   test_settle (bench.window);
   g_assert_cmpuint (wb_app_bench_get_alight (bench.bench), ==, 0);

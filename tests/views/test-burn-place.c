@@ -139,7 +139,7 @@ test_row_of_unweighed (void)
   bench_act (&bench, "page.light-row");
   g_assert_cmpint (wb_reading_panel_get_ask (bench_get_panel (&bench)), ==, WB_APP_ASK_LIGHTING);
   bench_act (&bench, "page.light");
-  if (bench_find_window (WB_TYPE_BENCH_CHECK) != NULL)
+  if (test_find_window (WB_TYPE_BENCH_CHECK) != NULL)
     bench_answer_check ();
   bench_wait_alight (&bench, 1);
   g_assert_cmpstr (bench_get_code (&bench), ==, "T2");

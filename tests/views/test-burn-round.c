@@ -28,7 +28,7 @@ test_check_before_the_first_light (void)
   g_assert_null (wb_app_bench_get_session (bench.bench));
   bench_choose (&bench, "T1");
   bench_act (&bench, "page.light");
-  check = bench_find_window (WB_TYPE_BENCH_CHECK);
+  check = test_find_window (WB_TYPE_BENCH_CHECK);
   g_assert_nonnull (check);
   g_assert_false (gtk_widget_is_sensitive (test_child (check, "open")));
   bench_tick_all (check);
@@ -46,7 +46,7 @@ test_check_before_the_first_light (void)
   /* The hand is at the next one already, and no second check is asked. */
   g_assert_cmpstr (bench_get_code (&bench), ==, "T2");
   bench_act (&bench, "page.light");
-  g_assert_null (bench_find_window (WB_TYPE_BENCH_CHECK));
+  g_assert_null (test_find_window (WB_TYPE_BENCH_CHECK));
   bench_wait_alight (&bench, 2);
   bench_close (&bench);
 }
@@ -82,14 +82,14 @@ test_past_the_stay (void)
 
   bench_choose (&bench, "T2");
   bench_act (&bench, "page.light");
-  check = bench_find_window (WB_TYPE_BENCH_CHECK);
+  check = test_find_window (WB_TYPE_BENCH_CHECK);
   g_assert_nonnull (check);
   gtk_window_destroy (GTK_WINDOW (check));
   test_settle (bench.window);
   g_assert_cmpuint (wb_app_bench_get_alight (bench.bench), ==, 1);
 
   bench_act (&bench, "page.light");
-  check = bench_find_window (WB_TYPE_BENCH_CHECK);
+  check = test_find_window (WB_TYPE_BENCH_CHECK);
   g_assert_nonnull (check);
   bench_tick_all (check);
   gtk_editable_set_text (GTK_EDITABLE (test_child (check, "who")), "Robin");
@@ -495,7 +495,7 @@ test_light_and_snuff_go_on (void)
   bench_type (&bench, WB_COLUMN_MASS_G, "");
   bench_act (&bench, "page.light");
   /* Where it is past the 22:30 that was said, somebody else stays now. */
-  if (bench_find_window (WB_TYPE_BENCH_CHECK) != NULL)
+  if (test_find_window (WB_TYPE_BENCH_CHECK) != NULL)
     bench_answer_check ();
   bench_wait_alight (&bench, 1);
   g_assert_cmpint (wb_app_bench_sample_get_state (bench_find_sample (&bench, "T3")), ==, WB_APP_BENCH_ALIGHT);
@@ -512,7 +512,7 @@ test_check_swallows (void)
   bench_open (&bench, 1, "flame_mm");
   bench_choose (&bench, "T1");
   bench_act (&bench, "page.light");
-  check = WB_BENCH_CHECK (bench_find_window (WB_TYPE_BENCH_CHECK));
+  check = WB_BENCH_CHECK (test_find_window (WB_TYPE_BENCH_CHECK));
   g_assert_nonnull (check);
   for (guint i = 0; i < 40; i++)
     g_assert_true (wb_bench_check_swallow (check, TRUE));
@@ -523,7 +523,7 @@ test_check_swallows (void)
   /* Raised by the pointer and read: the first key is meant. */
   test_settle (bench.window);
   bench_act (&bench, "page.light");
-  check = WB_BENCH_CHECK (bench_find_window (WB_TYPE_BENCH_CHECK));
+  check = WB_BENCH_CHECK (test_find_window (WB_TYPE_BENCH_CHECK));
   g_usleep (900 * 1000);
   g_assert_false (wb_bench_check_swallow (check, TRUE));
   gtk_window_destroy (GTK_WINDOW (check));

@@ -51,13 +51,13 @@ is_lit_again (gpointer user)
 static gboolean
 is_check_asked (gpointer user)
 {
-  return bench_find_window (WB_TYPE_BENCH_CHECK) != NULL;
+  return test_find_window (WB_TYPE_BENCH_CHECK) != NULL;
 }
 
 static gboolean
 is_question_asked (gpointer user)
 {
-  return bench_find_window (GTK_TYPE_MESSAGE_DIALOG) != NULL;
+  return test_find_window (GTK_TYPE_MESSAGE_DIALOG) != NULL;
 }
 
 /* The first thing due today, by its row: it leads to the candle that it tells of. */
@@ -93,7 +93,7 @@ test_crossed_is_asked (void)
   go_from_today (&bench);
   g_assert_cmpstr (bench_get_code (&bench), ==, "T1");
   bench_act (&bench, "page.set-aside");
-  dialog = bench_find_window (WB_TYPE_ASIDE_DIALOG);
+  dialog = test_find_window (WB_TYPE_ASIDE_DIALOG);
   g_assert_true (gtk_widget_get_visible (test_child (dialog, "crossed")));
   g_assert_nonnull (strstr (gtk_label_get_text (GTK_LABEL (test_child (dialog, "crossed"))), "does not clear its combination"));
   gtk_window_destroy (GTK_WINDOW (dialog));
@@ -103,7 +103,7 @@ test_crossed_is_asked (void)
   test_wait (is_check_asked, NULL);
   bench_answer_check ();
   test_wait (is_question_asked, NULL);
-  question = bench_find_window (GTK_TYPE_MESSAGE_DIALOG);
+  question = test_find_window (GTK_TYPE_MESSAGE_DIALOG);
   g_assert_nonnull (question);
   g_object_get (question, "secondary-text", &body, NULL);
   g_assert_nonnull (strstr (body, "flame height 55.0"));
@@ -114,7 +114,7 @@ test_crossed_is_asked (void)
 
   bench_act (&bench, "page.light");
   test_wait (is_question_asked, NULL);
-  gtk_dialog_response (GTK_DIALOG (bench_find_window (GTK_TYPE_MESSAGE_DIALOG)), GTK_RESPONSE_ACCEPT);
+  gtk_dialog_response (GTK_DIALOG (test_find_window (GTK_TYPE_MESSAGE_DIALOG)), GTK_RESPONSE_ACCEPT);
   test_wait (is_lit_again, &bench);
   bench_close (&bench);
 }
@@ -174,7 +174,7 @@ test_set_aside (void)
   bench_choose (&bench, "T1");
   g_assert_false (test_enabled (bench.window, "page.let-count"));
   bench_act (&bench, "page.set-aside");
-  dialog = bench_find_window (WB_TYPE_ASIDE_DIALOG);
+  dialog = test_find_window (WB_TYPE_ASIDE_DIALOG);
   /* whoever sets it aside says why */
   g_assert_cmpuint (gtk_drop_down_get_selected (GTK_DROP_DOWN (test_child (dialog, "cause"))), ==, GTK_INVALID_LIST_POSITION);
   g_assert_false (gtk_widget_get_sensitive (test_child (dialog, "save")));
@@ -184,7 +184,7 @@ test_set_aside (void)
   test_wait (is_aside, &bench);
   test_settle (bench.window);
   g_assert_cmpint (wb_app_bench_sample_get_record (bench_find_sample (&bench, "T1"))->set_aside_cause, ==, WB_CAUSE_CAVITY);
-  g_assert_null (bench_find_window (WB_TYPE_ASIDE_DIALOG));
+  g_assert_null (test_find_window (WB_TYPE_ASIDE_DIALOG));
   g_assert_false (test_enabled (bench.window, "page.light"));
   bench_act (&bench, "page.let-count");
   test_wait (counts, &bench);
@@ -207,13 +207,13 @@ test_found_open (void)
   g_assert_cmpuint (wb_app_bench_get_found_open (bench.bench), ==, 10);
   g_assert_true (gtk_widget_get_visible (test_child (GTK_WIDGET (bench.page), "found_bar")));
   bench_act (&bench, "page.resolve-found");
-  dialog = bench_find_window (WB_TYPE_FOUND_DIALOG);
+  dialog = test_find_window (WB_TYPE_FOUND_DIALOG);
   first = test_find (test_child (dialog, "grid"), GTK_TYPE_DROP_DOWN);
   gtk_drop_down_set_selected (GTK_DROP_DOWN (first), 1);
   bench_click (dialog, "save");
   test_wait (is_resolved, &bench);
   bench_wait_alight (&bench, 9);
-  g_assert_null (bench_find_window (WB_TYPE_FOUND_DIALOG));
+  g_assert_null (test_find_window (WB_TYPE_FOUND_DIALOG));
   g_assert_false (gtk_widget_get_visible (test_child (GTK_WIDGET (bench.page), "found_bar")));
   bench_close (&bench);
 }
@@ -227,7 +227,7 @@ test_found_open_all (void)
 
   bench_open_demo (&bench);
   bench_act (&bench, "page.resolve-found");
-  dialog = bench_find_window (WB_TYPE_FOUND_DIALOG);
+  dialog = test_find_window (WB_TYPE_FOUND_DIALOG);
   grid = test_child (dialog, "grid");
   gtk_drop_down_set_selected (GTK_DROP_DOWN (test_find (grid, GTK_TYPE_DROP_DOWN)), 1);
   wb_time_entry_set_text (WB_TIME_ENTRY (test_find (grid, WB_TYPE_TIME_ENTRY)), "1 min");

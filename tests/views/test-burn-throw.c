@@ -45,7 +45,7 @@ test_throw_burn (void)
   g_assert_cmpstr (wb_reading_panel_get_place (bench_get_panel (&bench)), ==, "");
   g_assert_nonnull (wb_reading_panel_get_field (bench_get_panel (&bench), WB_COLUMN_THROW_BLIND));
   bench_act (&bench, "page.light");
-  g_assert_null (bench_find_window (WB_TYPE_BENCH_CHECK));
+  g_assert_null (test_find_window (WB_TYPE_BENCH_CHECK));
   g_assert_cmpuint (strlen (gtk_label_get_text (GTK_LABEL (test_child (GTK_WIDGET (bench_get_panel (&bench)), "wrong")))), >, 0);
 
   set_room (&bench, "Box room");
@@ -125,7 +125,7 @@ test_second_beside_a_throw_burn (void)
 static gboolean
 is_asked (gpointer user)
 {
-  return bench_find_window (GTK_TYPE_MESSAGE_DIALOG) != NULL;
+  return test_find_window (GTK_TYPE_MESSAGE_DIALOG) != NULL;
 }
 
 /* Fit to burn and not to smell: a throw burn asks first. */
@@ -144,7 +144,7 @@ test_throw_before_it_is_cured (void)
   bench_act (&bench, "page.light");
   bench_answer_check ();
   test_wait (is_asked, NULL);
-  question = bench_find_window (GTK_TYPE_MESSAGE_DIALOG);
+  question = test_find_window (GTK_TYPE_MESSAGE_DIALOG);
   g_assert_cmpuint (wb_app_bench_get_alight (bench.bench), ==, 0);
   gtk_dialog_response (GTK_DIALOG (question), GTK_RESPONSE_ACCEPT);
   bench_wait_alight (&bench, 1);
@@ -178,7 +178,7 @@ test_enter_asks_the_rater (void)
   bench_type (&bench, WB_COLUMN_THROW_DISTANCE_M, "2,5");
   gtk_widget_grab_focus (wb_reading_panel_get_field (bench_get_panel (&bench), WB_COLUMN_THROW_BLIND));
   bench_enter (&bench, WB_COLUMN_THROW_BLIND);
-  g_assert_null (bench_find_window (WB_TYPE_BENCH_CHECK));
+  g_assert_null (test_find_window (WB_TYPE_BENCH_CHECK));
   g_assert_true (is_at_the_rater (&bench));
   g_signal_emit_by_name (gtk_root_get_focus (GTK_ROOT (bench.window)), "activate");
   bench_answer_check ();

@@ -217,16 +217,7 @@ test_export (void)
 static GtkWidget *
 find_paper (void)
 {
-  GListModel *toplevels = gtk_window_get_toplevels ();
-
-  for (guint i = 0; i < g_list_model_get_n_items (toplevels); i++)
-    {
-      g_autoptr (GtkWidget) toplevel = g_list_model_get_item (toplevels, i);
-
-      if (WB_IS_PAPER_DIALOG (toplevel))
-        return toplevel;
-    }
-  return NULL;
+  return test_find_window (WB_TYPE_PAPER_DIALOG);
 }
 
 static gboolean

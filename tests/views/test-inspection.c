@@ -30,22 +30,10 @@ page_close (Page *page)
   bench_close (&page->bench);
 }
 
-/* NULL: none is open. Borrowed. */
-static GtkWidget *
-find_dialog (GType type)
-{
-  g_autoptr (GList) windows = gtk_window_list_toplevels ();
-
-  for (GList *at = windows; at != NULL; at = at->next)
-    if (G_TYPE_CHECK_INSTANCE_TYPE (at->data, type))
-      return at->data;
-  return NULL;
-}
-
 static gboolean
 is_closed (gpointer type)
 {
-  return find_dialog (GPOINTER_TO_SIZE (type)) == NULL;
+  return test_find_window (GPOINTER_TO_SIZE (type)) == NULL;
 }
 
 static WbInspectionDialog *
@@ -53,7 +41,7 @@ open_sheet (Page *page)
 {
   g_assert_true (test_enabled (page->bench.window, "page.inspect"));
   gtk_widget_activate_action (GTK_WIDGET (page->bench.window), "page.inspect", NULL);
-  return WB_INSPECTION_DIALOG (find_dialog (WB_TYPE_INSPECTION_DIALOG));
+  return WB_INSPECTION_DIALOG (test_find_window (WB_TYPE_INSPECTION_DIALOG));
 }
 
 /* What a hand types: a digit goes to the bar that has the keyboard, the rest to the sheet. */
@@ -230,7 +218,7 @@ test_log (void)
   g_assert_true (g_str_has_suffix (title, ", after burn 1"));
 
   wb_reading_log_amend (log, item);
-  dialog = find_dialog (WB_TYPE_AMEND_DIALOG);
+  dialog = test_find_window (WB_TYPE_AMEND_DIALOG);
   g_assert_true (gtk_widget_get_visible (test_child (dialog, "take_out")));
   gtk_editable_set_text (GTK_EDITABLE (test_child (dialog, "reason")), "it was the other candle");
   g_signal_emit_by_name (test_child (dialog, "take_out"), "clicked");

@@ -15,21 +15,6 @@
 
 /* The dialog of the labels: sheets, where they begin, digits, and what it shows before it prints. */
 
-static GtkWidget *
-find_toplevel (GType type)
-{
-  GListModel *windows = gtk_window_get_toplevels ();
-
-  for (guint i = 0; i < g_list_model_get_n_items (windows); i++)
-    {
-      g_autoptr (GtkWidget) window = g_list_model_get_item (windows, i);
-
-      if (G_TYPE_CHECK_INSTANCE_TYPE (window, type))
-        return window;
-    }
-  return NULL;
-}
-
 static gboolean
 may_print (gpointer user)
 {
@@ -40,8 +25,8 @@ static GtkWidget *
 open_dialog (WbWindow *window)
 {
   gtk_widget_activate_action (GTK_WIDGET (window), "page.labels", NULL);
-  g_assert_nonnull (find_toplevel (WB_TYPE_LABELS_DIALOG));
-  return find_toplevel (WB_TYPE_LABELS_DIALOG);
+  g_assert_nonnull (test_find_window (WB_TYPE_LABELS_DIALOG));
+  return test_find_window (WB_TYPE_LABELS_DIALOG);
 }
 
 static WbWindow *
@@ -235,8 +220,8 @@ test_digits_are_drawn (void)
   choose (dialog, "kind", 2);
   test_wait (has_preview, dialog);
   press (dialog, "show");
-  g_assert_cmpstr (gtk_window_get_title (GTK_WINDOW (find_toplevel (WB_TYPE_PAPER_DIALOG))), ==, "Bench cards");
-  gtk_window_destroy (GTK_WINDOW (find_toplevel (WB_TYPE_PAPER_DIALOG)));
+  g_assert_cmpstr (gtk_window_get_title (GTK_WINDOW (test_find_window (WB_TYPE_PAPER_DIALOG))), ==, "Bench cards");
+  gtk_window_destroy (GTK_WINDOW (test_find_window (WB_TYPE_PAPER_DIALOG)));
   gtk_widget_activate_action (GTK_WIDGET (window), "win.undo", NULL);
   test_settle (window);
   test_window_destroy (window);
@@ -250,7 +235,7 @@ test_alignment (void)
 
   test_wait (has_preview, dialog);
   press (dialog, "align");
-  paper = find_toplevel (WB_TYPE_PAPER_DIALOG);
+  paper = test_find_window (WB_TYPE_PAPER_DIALOG);
   g_assert_cmpstr (gtk_window_get_title (GTK_WINDOW (paper)), ==, "Alignment print");
   gtk_window_destroy (GTK_WINDOW (paper));
   gtk_window_destroy (GTK_WINDOW (dialog));

@@ -281,12 +281,7 @@ test_refused (void)
 static GtkWidget *
 find_dialog (void)
 {
-  g_autoptr (GList) windows = gtk_window_list_toplevels ();
-
-  for (GList *at = windows; at != NULL; at = at->next)
-    if (WB_IS_LOGGER_DIALOG (at->data))
-      return at->data;
-  return NULL;
+  return test_find_window (WB_TYPE_LOGGER_DIALOG);
 }
 
 static gboolean

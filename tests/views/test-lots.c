@@ -263,17 +263,6 @@ has_answered (gpointer window)
   return all->len == 1 && ((const WbAppTouched *) all->pdata[0])->open == 0;
 }
 
-static GtkWidget *
-find_dialog (GType type)
-{
-  g_autoptr (GList) all = gtk_window_list_toplevels ();
-
-  for (GList *one = all; one != NULL; one = one->next)
-    if (G_TYPE_CHECK_INSTANCE_TYPE (one->data, type))
-      return one->data;
-  return NULL;
-}
-
 /* Enter on Today's line of it. */
 static GtkWidget *
 open_touched (WbWindow *window)
@@ -289,13 +278,13 @@ open_touched (WbWindow *window)
       if (wb_app_due_get_kind (due) == WB_APP_DUE_TOUCHED)
         g_signal_emit_by_name (list, "row-activated", gtk_list_box_get_row_at_index (list, (int) i));
     }
-  return find_dialog (WB_TYPE_TOUCHED_DIALOG);
+  return test_find_window (WB_TYPE_TOUCHED_DIALOG);
 }
 
 static gboolean
 is_gone (gpointer type)
 {
-  return find_dialog (*(GType *) type) == NULL;
+  return test_find_window (*(GType *) type) == NULL;
 }
 
 static void

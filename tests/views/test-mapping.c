@@ -16,21 +16,6 @@
 
 /* The sheets are invented; tests/exchange/data/README.md says what is in them. */
 
-static GtkWidget *
-find_window (GType type)
-{
-  GListModel *toplevels = gtk_window_get_toplevels ();
-
-  for (guint i = 0; i < g_list_model_get_n_items (toplevels); i++)
-    {
-      g_autoptr (GtkWidget) toplevel = g_list_model_get_item (toplevels, i);
-
-      if (G_TYPE_CHECK_INSTANCE_TYPE (toplevel, type))
-        return toplevel;
-    }
-  return NULL;
-}
-
 static const char *
 get_text (GtkWidget  *dialog,
           const char *label)
@@ -95,13 +80,13 @@ open_sheet (WbWindow   *window,
   GtkWidget *import, *dialog;
 
   wb_transfer_import_file (WB_HOST (window), path);
-  import = find_window (WB_TYPE_IMPORT_DIALOG);
+  import = test_find_window (WB_TYPE_IMPORT_DIALOG);
   test_wait (has_looked, import);
   g_assert_nonnull (strstr (get_text (import, "summary"), "The log could not be read"));
   g_assert_false (gtk_widget_get_sensitive (test_child (import, "import")));
   click (import, "match");
-  g_assert_null (find_window (WB_TYPE_IMPORT_DIALOG));
-  dialog = find_window (WB_TYPE_MAPPING_DIALOG);
+  g_assert_null (test_find_window (WB_TYPE_IMPORT_DIALOG));
+  dialog = test_find_window (WB_TYPE_MAPPING_DIALOG);
   test_wait (has_columns, dialog);
   return dialog;
 }
@@ -225,13 +210,13 @@ test_whole_way (void)
   /* Nothing is written until the import dialog has been told to. */
   g_assert_cmpint (wb_app_notebook_get_last_entry (test_notebook (window)), ==, before);
   click (dialog, "next");
-  import = find_window (WB_TYPE_IMPORT_DIALOG);
+  import = test_find_window (WB_TYPE_IMPORT_DIALOG);
   g_assert_false (gtk_widget_get_visible (test_child (import, "match")));
   test_wait (has_looked, import);
   g_assert_nonnull (strstr (get_text (import, "summary"), "would come in: 11"));
   click (import, "import");
   test_wait (has_come_in, import);
-  g_assert_null (find_window (WB_TYPE_MAPPING_DIALOG));
+  g_assert_null (test_find_window (WB_TYPE_MAPPING_DIALOG));
   g_assert_cmpint (wb_app_notebook_get_last_entry (test_notebook (window)), ==, before + 1);
   gtk_window_destroy (GTK_WINDOW (import));
   test_window_destroy (window);

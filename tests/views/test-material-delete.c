@@ -15,7 +15,7 @@
 static gboolean
 asks (gpointer says)
 {
-  GtkWidget *dialog = bench_find_window (GTK_TYPE_MESSAGE_DIALOG);
+  GtkWidget *dialog = test_find_window (GTK_TYPE_MESSAGE_DIALOG);
 
   return dialog != NULL && test_says (dialog, says);
 }
@@ -23,19 +23,19 @@ asks (gpointer says)
 static void
 answer (int response)
 {
-  gtk_dialog_response (GTK_DIALOG (bench_find_window (GTK_TYPE_MESSAGE_DIALOG)), response);
+  gtk_dialog_response (GTK_DIALOG (test_find_window (GTK_TYPE_MESSAGE_DIALOG)), response);
 }
 
 static gboolean
 lists_uses (gpointer user)
 {
-  return bench_find_window (WB_TYPE_USES_DIALOG) != NULL;
+  return test_find_window (WB_TYPE_USES_DIALOG) != NULL;
 }
 
 static gboolean
 shows_a_lot (gpointer user)
 {
-  return bench_find_window (WB_TYPE_LOT_DIALOG) != NULL;
+  return test_find_window (WB_TYPE_LOT_DIALOG) != NULL;
 }
 
 static gboolean
@@ -55,7 +55,7 @@ show_kind (WbWindow   *window,
 static GtkListBoxRow *
 find_line (const char *begins)
 {
-  GtkListBox *list = GTK_LIST_BOX (test_child (bench_find_window (WB_TYPE_USES_DIALOG), "list"));
+  GtkListBox *list = GTK_LIST_BOX (test_child (test_find_window (WB_TYPE_USES_DIALOG), "list"));
   GtkListBoxRow *row;
 
   for (int i = 0; (row = gtk_list_box_get_row_at_index (list, i)) != NULL; i++)
@@ -67,7 +67,7 @@ find_line (const char *begins)
 static guint
 count_lines (void)
 {
-  GtkListBox *list = GTK_LIST_BOX (test_child (bench_find_window (WB_TYPE_USES_DIALOG), "list"));
+  GtkListBox *list = GTK_LIST_BOX (test_child (test_find_window (WB_TYPE_USES_DIALOG), "list"));
   guint n = 0;
 
   while (gtk_list_box_get_row_at_index (list, (int) n) != NULL)
@@ -103,7 +103,7 @@ test_lines_lead (void)
   g_assert_cmpuint (experiments->len, >, 1);
   show_kind (window, "wax");
   list_uses (window);
-  test_check_names (bench_find_window (WB_TYPE_USES_DIALOG), "uses");
+  test_check_names (test_find_window (WB_TYPE_USES_DIALOG), "uses");
   n = count_lines ();
   g_assert_cmpuint (n, >, 2);
   for (guint i = 0; i < experiments->len; i++)
@@ -119,7 +119,7 @@ test_lines_lead (void)
   list_uses (window);
   gtk_widget_activate (GTK_WIDGET (find_line ("Its lot ")));
   test_wait (shows_a_lot, NULL);
-  gtk_window_destroy (GTK_WINDOW (bench_find_window (WB_TYPE_LOT_DIALOG)));
+  gtk_window_destroy (GTK_WINDOW (test_find_window (WB_TYPE_LOT_DIALOG)));
   test_window_destroy (window);
 }
 

@@ -190,7 +190,7 @@ test_own (void)
 static gboolean
 asks_first (gpointer window)
 {
-  return bench_find_window (GTK_TYPE_MESSAGE_DIALOG) != NULL;
+  return test_find_window (GTK_TYPE_MESSAGE_DIALOG) != NULL;
 }
 
 /* What is changed in the method alone is asked about before another material comes, and goes back with Revert. */
@@ -203,7 +203,7 @@ test_touched (void)
   type (get_entry (window, 0, 2), "in the double boiler");
   gtk_widget_activate_action (GTK_WIDGET (window), "page.kind", "s", "vessel");
   test_wait (asks_first, window);
-  gtk_dialog_response (GTK_DIALOG (bench_find_window (GTK_TYPE_MESSAGE_DIALOG)), GTK_RESPONSE_CANCEL);
+  gtk_dialog_response (GTK_DIALOG (test_find_window (GTK_TYPE_MESSAGE_DIALOG)), GTK_RESPONSE_CANCEL);
   g_assert_cmpint (wb_material_editor_get_id (get_editor (window)), ==, wax);
   g_assert_cmpstr (get_text (window, 0, 2), ==, "in the double boiler");
   g_assert_true (test_enabled (window, "page.revert"));

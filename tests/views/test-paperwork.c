@@ -9,24 +9,9 @@
 #include "wb-paperwork.h"
 
 static GtkWidget *
-find_toplevel (GType type)
-{
-  GListModel *toplevels = gtk_window_get_toplevels ();
-
-  for (guint i = 0; i < g_list_model_get_n_items (toplevels); i++)
-    {
-      g_autoptr (GtkWidget) toplevel = g_list_model_get_item (toplevels, i);
-
-      if (G_TYPE_CHECK_INSTANCE_TYPE (toplevel, type))
-        return toplevel;
-    }
-  return NULL;
-}
-
-static GtkWidget *
 find_dialog (void)
 {
-  return find_toplevel (WB_TYPE_PAPER_DIALOG);
+  return test_find_window (WB_TYPE_PAPER_DIALOG);
 }
 
 static char *
@@ -148,14 +133,14 @@ test_labels (void)
   double upper;
 
   gtk_widget_activate_action (GTK_WIDGET (window), "page.labels", NULL);
-  question = find_toplevel (WB_TYPE_LABELS_DIALOG);
+  question = test_find_window (WB_TYPE_LABELS_DIALOG);
   g_assert_cmpuint (gtk_drop_down_get_selected (GTK_DROP_DOWN (test_child (question, "preset"))), ==, WB_REPORT_LABELS_A4_24);
   gtk_spin_button_get_range (GTK_SPIN_BUTTON (test_child (question, "first")), NULL, &upper);
   g_assert_cmpfloat (upper, ==, 24);
   gtk_drop_down_set_selected (GTK_DROP_DOWN (test_child (question, "preset")), WB_REPORT_LABELS_ROLL_62);
   g_assert_false (gtk_widget_get_visible (test_child (question, "first_row")));
   g_signal_emit_by_name (test_child (question, "show"), "clicked");
-  g_assert_null (find_toplevel (WB_TYPE_LABELS_DIALOG));
+  g_assert_null (test_find_window (WB_TYPE_LABELS_DIALOG));
   g_assert_cmpstr (gtk_window_get_title (GTK_WINDOW (find_dialog ())), ==, "Labels");
   gtk_window_destroy (GTK_WINDOW (find_dialog ()));
   test_window_destroy (window);

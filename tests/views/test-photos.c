@@ -362,12 +362,7 @@ is_picture_shown (gpointer dialog)
 static WbPhotoDialog *
 find_dialog (void)
 {
-  g_autoptr (GList) windows = gtk_window_list_toplevels ();
-
-  for (GList *at = windows; at != NULL; at = at->next)
-    if (WB_IS_PHOTO_DIALOG (at->data))
-      return at->data;
-  return NULL;
+  return WB_PHOTO_DIALOG (test_find_window (WB_TYPE_PHOTO_DIALOG));
 }
 
 static gboolean

@@ -27,14 +27,11 @@ get_editor (WbWindow *window)
   return WB_PLAN_EDITOR (test_find (GTK_WIDGET (wb_window_get_page (window)), WB_TYPE_PLAN_EDITOR));
 }
 
-static GtkWidget *
-part (WbWindow   *window,
-      const char *id)
+static WbTickList *
+get_ticks (WbWindow   *window,
+           const char *box)
 {
-  GtkWidget *widget = test_child (GTK_WIDGET (wb_window_get_page (window)), id);
-
-  g_assert_nonnull (widget);
-  return widget;
+  return WB_TICK_LIST (test_find (test_part (window, box), WB_TYPE_TICK_LIST));
 }
 
 static gboolean
@@ -61,7 +58,7 @@ static void
 type_title (WbWindow   *window,
             const char *title)
 {
-  GtkWidget *field = wb_record_form_get_field (WB_RECORD_FORM (part (window, "form")), "title");
+  GtkWidget *field = wb_record_form_get_field (WB_RECORD_FORM (test_part (window, "form")), "title");
 
   gtk_editable_set_text (GTK_EDITABLE (test_find (field, GTK_TYPE_ENTRY)), title);
 }
@@ -69,7 +66,7 @@ type_title (WbWindow   *window,
 static void
 choose_wax (WbWindow *window)
 {
-  GtkWidget *field = wb_record_form_get_field (WB_RECORD_FORM (part (window, "form")), "wax");
+  GtkWidget *field = wb_record_form_get_field (WB_RECORD_FORM (test_part (window, "form")), "wax");
 
   gtk_drop_down_set_selected (GTK_DROP_DOWN (test_find (field, GTK_TYPE_DROP_DOWN)), 1);
 }
@@ -79,7 +76,7 @@ tick (WbWindow   *window,
       const char *box,
       gint64      id)
 {
-  GtkCheckButton *check = wb_tick_list_get_tick (WB_TICK_LIST (test_find (part (window, box), WB_TYPE_TICK_LIST)), id);
+  GtkCheckButton *check = wb_tick_list_get_tick (WB_TICK_LIST (test_find (test_part (window, box), WB_TYPE_TICK_LIST)), id);
 
   g_assert_nonnull (check);
   gtk_check_button_set_active (check, TRUE);
@@ -89,7 +86,7 @@ static void
 type_load (WbWindow   *window,
            const char *load)
 {
-  gtk_editable_set_text (GTK_EDITABLE (test_find (part (window, "scents"), GTK_TYPE_ENTRY)), load);
+  gtk_editable_set_text (GTK_EDITABLE (test_find (test_part (window, "scents"), GTK_TYPE_ENTRY)), load);
 }
 
 /* One vessel, three wicks, a scent and the control: six combinations. */
@@ -102,9 +99,9 @@ fill_in (WbWindow        *window,
   tick (window, "vessels_box", shelf->vessel);
   for (guint i = 0; i < G_N_ELEMENTS (shelf->wicks); i++)
     tick (window, "wicks_box", shelf->wicks[i]);
-  wb_scent_list_add (WB_SCENT_LIST (part (window, "scents")), shelf->fragrance);
+  wb_scent_list_add (WB_SCENT_LIST (test_part (window, "scents")), shelf->fragrance);
   type_load (window, "8");
-  wb_scent_list_add (WB_SCENT_LIST (part (window, "scents")), 0);
+  wb_scent_list_add (WB_SCENT_LIST (test_part (window, "scents")), 0);
 }
 
 static gboolean
@@ -125,7 +122,7 @@ static const char *
 label (WbWindow   *window,
        const char *id)
 {
-  return gtk_label_get_text (GTK_LABEL (part (window, id)));
+  return gtk_label_get_text (GTK_LABEL (test_part (window, id)));
 }
 
 static void
@@ -142,7 +139,7 @@ test_make (void)
   g_assert_cmpstr (label (window, "grid_heading"), ==, "18 samples of 6 combinations");
   /* 350 g of water at 20 °C / 0.998207 g/cm3 × 0.9 = 315.57 g a candle; nine of them scented with 8 % of the wax: 23.38 g of oil each. */
   g_assert_nonnull (strstr (label (window, "totals"), "5469.8\u00a0g of wax, 210.4\u00a0g of oil, 18 wicks"));
-  gtk_check_button_set_active (wb_cell_grid_get_tick (WB_CELL_GRID (part (window, "cells")), 5), FALSE);
+  gtk_check_button_set_active (wb_cell_grid_get_tick (WB_CELL_GRID (test_part (window, "cells")), 5), FALSE);
   g_assert_cmpstr (label (window, "grid_heading"), ==, "15 samples of 5 combinations");
   save (window);
 
@@ -162,13 +159,13 @@ test_make (void)
 static gboolean
 shows_view (gpointer user)
 {
-  return g_strcmp0 (gtk_stack_get_visible_child_name (GTK_STACK (part (user, "stack"))), "view") == 0;
+  return g_strcmp0 (gtk_stack_get_visible_child_name (GTK_STACK (test_part (user, "stack"))), "view") == 0;
 }
 
 static gboolean
 shows_empty (gpointer user)
 {
-  return g_strcmp0 (gtk_stack_get_visible_child_name (GTK_STACK (part (user, "stack"))), "empty") == 0 && *label (user, "empty") != '\0';
+  return g_strcmp0 (gtk_stack_get_visible_child_name (GTK_STACK (test_part (user, "stack"))), "empty") == 0 && *label (user, "empty") != '\0';
 }
 
 static void
@@ -183,7 +180,7 @@ test_view (void)
   g_assert_cmpstr (label (window, "title"), ==, "Which Sedge for the Tern");
   g_assert_true (g_str_has_prefix (label (window, "summary"), "18 samples of 6 combinations, none poured yet\nIn the codes: "));
   g_assert_nonnull (strstr (label (window, "summary"), "\u00a0no fragrance"));
-  g_assert_true (test_says (part (window, "facts"), "Sedge"));
+  g_assert_true (test_says (test_part (window, "facts"), "Sedge"));
   g_assert_false (test_enabled (window, "page.save"));
   g_assert_true (test_enabled (window, "page.edit"));
   /* Taken back, the page says so; the form is empty again for the next one. */
@@ -204,12 +201,12 @@ test_begin (void)
 {
   TestShelf shelf;
   WbWindow *window = open_plan ("begin.wickbench", "Tern", &shelf);
-  GtkWidget *title = wb_record_form_get_field (WB_RECORD_FORM (part (window, "form")), "title");
-  GtkWidget *wax = wb_record_form_get_field (WB_RECORD_FORM (part (window, "form")), "wax");
+  GtkWidget *title = wb_record_form_get_field (WB_RECORD_FORM (test_part (window, "form")), "title");
+  GtkWidget *wax = wb_record_form_get_field (WB_RECORD_FORM (test_part (window, "form")), "wax");
 
   g_assert_true (gtk_widget_is_ancestor (gtk_window_get_focus (GTK_WINDOW (window)), title));
   g_assert_cmpuint (gtk_drop_down_get_selected (GTK_DROP_DOWN (test_find (wax, GTK_TYPE_DROP_DOWN))), ==, 1);
-  g_assert_true (gtk_check_button_get_active (wb_tick_list_get_tick (WB_TICK_LIST (test_find (part (window, "vessels_box"), WB_TYPE_TICK_LIST)),
+  g_assert_true (gtk_check_button_get_active (wb_tick_list_get_tick (get_ticks (window, "vessels_box"),
                                                                      shelf.vessel)));
   g_assert_false (wb_page_has_draft (wb_window_get_page (window)));
   test_window_destroy (window);
@@ -238,7 +235,7 @@ test_refuse (void)
   g_assert_null (wb_plan_editor_get_problem (get_editor (window), "title"));
   type_load (window, "eight");
   gtk_widget_activate_action (GTK_WIDGET (window), "page.save", NULL);
-  load = test_find (part (window, "scents"), GTK_TYPE_ENTRY);
+  load = test_find (test_part (window, "scents"), GTK_TYPE_ENTRY);
   g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (load)), ==, "eight");
   gtk_test_accessible_assert_state (GTK_ACCESSIBLE (load), GTK_ACCESSIBLE_STATE_INVALID, GTK_ACCESSIBLE_INVALID_TRUE);
   g_assert_nonnull (wb_plan_editor_get_problem (get_editor (window), "load"));
@@ -264,7 +261,7 @@ test_limits (void)
   g_autoptr (GError) error = NULL;
 
   fill_in (window, &shelf);
-  gtk_expander_set_expanded (GTK_EXPANDER (part (window, "limits_expander")), TRUE);
+  gtk_expander_set_expanded (GTK_EXPANDER (test_part (window, "limits_expander")), TRUE);
   limits = test_find (GTK_WIDGET (get_editor (window)), WB_TYPE_LIMIT_LIST);
   stop = test_find (limits, GTK_TYPE_ENTRY);
   /* The flame, published: EN 15493 has 75 mm. */
@@ -293,7 +290,7 @@ test_limits (void)
 static gboolean
 offers_second (gpointer user)
 {
-  WbTickList *list = WB_TICK_LIST (test_find (part (user, "vessels_box"), WB_TYPE_TICK_LIST));
+  WbTickList *list = WB_TICK_LIST (test_find (test_part (user, "vessels_box"), WB_TYPE_TICK_LIST));
   g_autoptr (WbAppMaterials) materials = wb_app_query_materials_sync (test_notebook (user), NULL);
 
   return materials->vessels->len == 2 && wb_tick_list_get_tick (list, ((WbRecord *) materials->vessels->pdata[1])->id) != NULL;
@@ -321,14 +318,14 @@ test_draft (void)
   gtk_widget_activate_action (GTK_WIDGET (window), "win.new-experiment", NULL);
   test_wait (offers_second, window);
   g_assert_cmpstr (label (window, "grid_heading"), ==, "18 samples of 6 combinations");
-  g_assert_true (wb_tick_list_get_on (WB_TICK_LIST (test_find (part (window, "vessels_box"), WB_TYPE_TICK_LIST)), shelf.vessel));
+  g_assert_true (wb_tick_list_get_on (get_ticks (window, "vessels_box"), shelf.vessel));
   test_window_destroy (window);
 }
 
 static gboolean
 is_stocked (gpointer user)
 {
-  return !gtk_widget_get_visible (part (user, "missing"));
+  return !gtk_widget_get_visible (test_part (user, "missing"));
 }
 
 /* A new notebook has nothing to choose among: the plan says so and leads there, and what is typed waits. */
@@ -341,7 +338,7 @@ test_empty_shelf (void)
 
   gtk_widget_activate_action (GTK_WIDGET (window), "win.new-experiment", NULL);
   test_wait (is_begun, window);
-  g_assert_true (gtk_widget_get_visible (part (window, "missing")));
+  g_assert_true (gtk_widget_get_visible (test_part (window, "missing")));
   g_assert_nonnull (strstr (label (window, "missing_label"), "vessels, waxes, wicks"));
   type_title (window, "Which wick");
   gtk_widget_activate_action (GTK_WIDGET (window), "win.show", "s", "materials");
@@ -349,7 +346,8 @@ test_empty_shelf (void)
   test_shelf_fill (window, "Tern", &shelf);
   gtk_widget_activate_action (GTK_WIDGET (window), "win.new-experiment", NULL);
   test_wait (is_stocked, window);
-  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (test_find (wb_record_form_get_field (WB_RECORD_FORM (part (window, "form")), "title"), GTK_TYPE_ENTRY))), ==,
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (test_find (wb_record_form_get_field (WB_RECORD_FORM (test_part (window, "form")), "title"),
+                                                                     GTK_TYPE_ENTRY))), ==,
                    "Which wick");
   test_window_destroy (window);
 }
@@ -357,7 +355,7 @@ test_empty_shelf (void)
 static gboolean
 shows_editor (gpointer user)
 {
-  return g_strcmp0 (gtk_stack_get_visible_child_name (GTK_STACK (part (user, "stack"))), "editor") == 0 && is_begun (user);
+  return g_strcmp0 (gtk_stack_get_visible_child_name (GTK_STACK (test_part (user, "stack"))), "editor") == 0 && is_begun (user);
 }
 
 static gboolean
@@ -406,7 +404,7 @@ test_change (void)
 
   gtk_widget_activate_action (GTK_WIDGET (window), "page.change", NULL);
   test_wait (shows_editor, window);
-  gtk_check_button_set_active (wb_tick_list_get_tick (WB_TICK_LIST (test_find (part (window, "wicks_box"), WB_TYPE_TICK_LIST)), shelf.wicks[2]), FALSE);
+  gtk_check_button_set_active (wb_tick_list_get_tick (get_ticks (window, "wicks_box"), shelf.wicks[2]), FALSE);
   g_assert_false (wb_page_leave (wb_window_get_page (window)));
   answer_no ();
   gtk_widget_activate_action (GTK_WIDGET (window), "page.save", NULL);
@@ -431,7 +429,7 @@ test_headings (void)
   GtkLabel *line;
 
   fill_in (window, &shelf);
-  cells = WB_CELL_GRID (part (window, "cells"));
+  cells = WB_CELL_GRID (test_part (window, "cells"));
   gtk_check_button_set_active (wb_cell_grid_find_heading (cells, "no fragrance"), FALSE);
   g_assert_cmpstr (label (window, "grid_heading"), ==, "9 samples of 3 combinations");
   g_assert_true (gtk_check_button_get_inconsistent (wb_cell_grid_find_heading (cells, "Tern, 76\u00a0mm")));
@@ -472,8 +470,8 @@ test_one_step (void)
   guint told = 0;
 
   fill_in (window, &shelf);
-  cells = WB_CELL_GRID (part (window, "cells"));
-  g_signal_connect (part (window, "grid_heading"), "notify::label", G_CALLBACK (on_heading_cb), &told);
+  cells = WB_CELL_GRID (test_part (window, "cells"));
+  g_signal_connect (test_part (window, "grid_heading"), "notify::label", G_CALLBACK (on_heading_cb), &told);
   gtk_check_button_set_active (wb_cell_grid_find_heading (cells, "no fragrance"), FALSE);
   g_assert_cmpstr (label (window, "grid_heading"), ==, "9 samples of 3 combinations");
   g_assert_cmpuint (told, ==, 1);
@@ -481,7 +479,7 @@ test_one_step (void)
   g_assert_cmpstr (label (window, "grid_heading"), ==, "18 samples of 6 combinations");
   g_assert_cmpuint (told, ==, 2);
   /* a series among the choices is one step as well */
-  series = GTK_CHECK_BUTTON (test_find (part (window, "wicks_box"), GTK_TYPE_CHECK_BUTTON));
+  series = GTK_CHECK_BUTTON (test_find (test_part (window, "wicks_box"), GTK_TYPE_CHECK_BUTTON));
   gtk_check_button_set_active (series, FALSE);
   g_assert_cmpstr (label (window, "grid_heading"), ==, "No combination yet");
   g_assert_cmpuint (told, ==, 3);
@@ -494,7 +492,7 @@ test_one_step (void)
 static gboolean
 tells_change (gpointer user)
 {
-  return shows_view (user) && strstr (label (user, "repeated"), "the wicks") != NULL && gtk_widget_get_visible (part (user, "repeated"));
+  return shows_view (user) && strstr (label (user, "repeated"), "the wicks") != NULL && gtk_widget_get_visible (test_part (user, "repeated"));
 }
 
 /* Repeated with one wick more: said in the form at once, and by the stored plan. */
@@ -505,21 +503,21 @@ test_repeat (void)
   WbWindow *window = open_plan ("repeat-plan.wickbench", "Tern", &shelf);
 
   fill_in (window, &shelf);
-  gtk_check_button_set_active (wb_tick_list_get_tick (WB_TICK_LIST (test_find (part (window, "wicks_box"), WB_TYPE_TICK_LIST)), shelf.wicks[2]), FALSE);
+  gtk_check_button_set_active (wb_tick_list_get_tick (get_ticks (window, "wicks_box"), shelf.wicks[2]), FALSE);
   save (window);
   test_wait (shows_view, window);
-  g_assert_false (gtk_widget_get_visible (part (window, "repeated")));
+  g_assert_false (gtk_widget_get_visible (test_part (window, "repeated")));
   gtk_widget_activate_action (GTK_WIDGET (window), "page.repeat", NULL);
   test_wait (shows_editor, window);
   g_assert_nonnull (strstr (label (window, "changes"), "Repeats E-1. Nothing is changed yet."));
-  gtk_check_button_set_active (wb_tick_list_get_tick (WB_TICK_LIST (test_find (part (window, "wicks_box"), WB_TYPE_TICK_LIST)), shelf.wicks[2]), TRUE);
+  gtk_check_button_set_active (wb_tick_list_get_tick (get_ticks (window, "wicks_box"), shelf.wicks[2]), TRUE);
   g_assert_nonnull (strstr (label (window, "changes"), "the wicks, "));
-  g_assert_false (gtk_widget_get_visible (part (window, "changes_warning")));
+  g_assert_false (gtk_widget_get_visible (test_part (window, "changes_warning")));
   type_load (window, "9");
-  g_assert_true (gtk_widget_get_visible (part (window, "changes_warning")));
+  g_assert_true (gtk_widget_get_visible (test_part (window, "changes_warning")));
   g_assert_nonnull (strstr (label (window, "changes_warning"), "nobody can tell"));
   type_load (window, "8");
-  g_assert_false (gtk_widget_get_visible (part (window, "changes_warning")));
+  g_assert_false (gtk_widget_get_visible (test_part (window, "changes_warning")));
   save (window);
   test_wait (tells_change, window);
   test_window_destroy (window);
@@ -541,7 +539,7 @@ test_several_wicks (void)
 {
   TestShelf shelf;
   WbWindow *window = open_plan ("several.wickbench", "Tern", &shelf);
-  WbWickList *list = WB_WICK_LIST (part (window, "several"));
+  WbWickList *list = WB_WICK_LIST (test_part (window, "several"));
   GtkWidget *lines = gtk_widget_get_first_child (gtk_widget_get_first_child (GTK_WIDGET (list))), *line;
   GtkEditable *spacing;
   g_autoptr (WbDataset) data = NULL;
@@ -641,8 +639,8 @@ test_asked (void)
   g_autoptr (GError) error = NULL;
   const WbProtocol *stored;
 
-  gtk_expander_set_expanded (GTK_EXPANDER (part (window, "asked_expander")), TRUE);
-  editor = WB_ASK_EDITOR (part (window, "asked"));
+  gtk_expander_set_expanded (GTK_EXPANDER (test_part (window, "asked_expander")), TRUE);
+  editor = WB_ASK_EDITOR (test_part (window, "asked"));
   lines = gtk_widget_get_last_child (gtk_widget_get_first_child (GTK_WIDGET (editor)));
   g_assert_false (wb_plan_editor_get_touched (get_editor (window)));
   /* As the list is changed a line at a time: first what is asked, then the rest. */

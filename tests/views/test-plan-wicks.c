@@ -12,16 +12,6 @@
 
 /* Which of eight wicks: asked, taken, put back. */
 
-static GtkWidget *
-part (WbWindow   *window,
-      const char *id)
-{
-  GtkWidget *widget = test_child (GTK_WIDGET (wb_window_get_page (window)), id);
-
-  g_assert_nonnull (widget);
-  return widget;
-}
-
 static gboolean
 is_begun (gpointer user)
 {
@@ -31,7 +21,7 @@ is_begun (gpointer user)
 static WbPlanShortlist *
 get_shortlist (WbWindow *window)
 {
-  return WB_PLAN_SHORTLIST (part (window, "shortlist"));
+  return WB_PLAN_SHORTLIST (test_part (window, "shortlist"));
 }
 
 static gboolean
@@ -44,7 +34,7 @@ static WbTickList *
 get_ticks (WbWindow   *window,
            const char *box)
 {
-  return WB_TICK_LIST (test_find (part (window, box), WB_TYPE_TICK_LIST));
+  return WB_TICK_LIST (test_find (test_part (window, box), WB_TYPE_TICK_LIST));
 }
 
 /* Sizes up to S-8 join the shelf's three; all of them, smallest first. */
@@ -125,12 +115,12 @@ test_which (void)
   wicks = add_wicks (window);
   gtk_widget_activate_action (GTK_WIDGET (window), "win.new-experiment", NULL);
   test_wait (is_begun, window);
-  g_assert_false (gtk_widget_is_sensitive (part (window, "ask")));
+  g_assert_false (gtk_widget_is_sensitive (test_part (window, "ask")));
   /* the only vessel is chosen already */
   gtk_check_button_set_active (wb_tick_list_get_tick (get_ticks (window, "vessels_box"), shelf.vessel), FALSE);
   for (guint i = 0; i < wicks->len; i++)
     gtk_check_button_set_active (wb_tick_list_get_tick (get_ticks (window, "wicks_box"), ((WbRecord *) wicks->pdata[i])->id), TRUE);
-  g_assert_false (gtk_widget_is_sensitive (part (window, "ask"))); /* no vessel */
+  g_assert_false (gtk_widget_is_sensitive (test_part (window, "ask"))); /* no vessel */
   gtk_check_button_set_active (wb_tick_list_get_tick (get_ticks (window, "vessels_box"), shelf.vessel), TRUE);
 
   click (window, "ask");
@@ -151,7 +141,7 @@ test_which (void)
   /* An answer about another choice would mislead: it goes. */
   gtk_check_button_set_active (wb_tick_list_get_tick (get_ticks (window, "vessels_box"), shelf.vessel), FALSE);
   g_assert_false (is_answered (window));
-  g_assert_false (gtk_widget_is_sensitive (part (window, "ask")));
+  g_assert_false (gtk_widget_is_sensitive (test_part (window, "ask")));
   test_window_destroy (window);
 }
 

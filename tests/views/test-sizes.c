@@ -18,12 +18,7 @@ typedef struct
 static GtkWidget *
 find_dialog (void)
 {
-  g_autoptr (GList) windows = gtk_window_list_toplevels ();
-
-  for (GList *l = windows; l != NULL; l = l->next)
-    if (WB_IS_SIZES_DIALOG (l->data))
-      return l->data;
-  return NULL;
+  return test_find_window (WB_TYPE_SIZES_DIALOG);
 }
 
 static gboolean

@@ -9,16 +9,7 @@
 static GtkWidget *
 find_dialog (void)
 {
-  GListModel *toplevels = gtk_window_get_toplevels ();
-
-  for (guint i = 0; i < g_list_model_get_n_items (toplevels); i++)
-    {
-      g_autoptr (GtkWidget) toplevel = g_list_model_get_item (toplevels, i);
-
-      if (WB_IS_IMPORT_DIALOG (toplevel))
-        return toplevel;
-    }
-  return NULL;
+  return test_find_window (WB_TYPE_IMPORT_DIALOG);
 }
 
 static const char *

@@ -249,6 +249,27 @@ test_child (GtkWidget  *widget,
   return NULL;
 }
 
+GtkWidget *
+test_part (WbWindow   *window,
+           const char *id)
+{
+  GtkWidget *widget = test_child (GTK_WIDGET (wb_window_get_page (window)), id);
+
+  g_assert_nonnull (widget);
+  return widget;
+}
+
+GtkWidget *
+test_find_window (GType type)
+{
+  g_autoptr (GList) windows = gtk_window_list_toplevels ();
+
+  for (GList *one = windows; one != NULL; one = one->next)
+    if (G_TYPE_CHECK_INSTANCE_TYPE (one->data, type))
+      return one->data;
+  return NULL;
+}
+
 gboolean
 test_says (GtkWidget  *widget,
            const char *text)

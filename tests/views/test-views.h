@@ -30,6 +30,10 @@ gint64         test_experiment      (WbWindow *window, WbCraftState state);
 GtkWidget     *test_find            (GtkWidget *widget, GType type);
 /* The first descendant of that type whose buildable id in its template is `id`. */
 GtkWidget     *test_child           (GtkWidget *widget, const char *id);
+/* That of the page in front; there is one. */
+GtkWidget     *test_part            (WbWindow *window, const char *id);
+/* An open window or dialog of that type; NULL: none is. Borrowed. */
+GtkWidget     *test_find_window     (GType type);
 /* A label in the widget holds that text. */
 gboolean       test_says            (GtkWidget *widget, const char *text);
 /* Enabled state of "win.undo", "page.save" ... */

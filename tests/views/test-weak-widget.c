@@ -239,7 +239,7 @@ ask_shelf (Page *page)
 static gboolean
 has_paper (gpointer user)
 {
-  return bench_find_window (WB_TYPE_PAPER_DIALOG) != NULL;
+  return test_find_window (WB_TYPE_PAPER_DIALOG) != NULL;
 }
 
 static GtkWidget *
@@ -263,7 +263,7 @@ ask_paper (Page *page)
 
   gtk_widget_activate_action (GTK_WIDGET (page->bench.window), "win.log-sheet", NULL);
   test_wait (has_paper, NULL);
-  dialog = bench_find_window (WB_TYPE_PAPER_DIALOG);
+  dialog = test_find_window (WB_TYPE_PAPER_DIALOG);
   wb_paper_dialog_write (WB_PAPER_DIALOG (dialog), path);
   return dialog;
 }

@@ -245,16 +245,7 @@ test_limit_of_one_wick (void)
 static GtkWidget *
 find_question (void)
 {
-  g_autoptr (GListModel) windows = g_object_ref (gtk_window_get_toplevels ());
-
-  for (guint i = 0; i < g_list_model_get_n_items (windows); i++)
-    {
-      g_autoptr (GtkWidget) window = g_list_model_get_item (windows, i);
-
-      if (GTK_IS_MESSAGE_DIALOG (window))
-        return window;
-    }
-  return NULL;
+  return test_find_window (GTK_TYPE_MESSAGE_DIALOG);
 }
 
 /* A point that was left out at the second flame: asked about by its wick, and the keyboard goes there. */
