@@ -17,6 +17,7 @@ typedef struct
   const GArray         *scents;   /* WbCraftScent */
   const GPtrArray      *cells;    /* WbCell */
   guint                 cells_on;
+  gboolean              is_ordered; /* by its maker: each cell's place is written */
   const GPtrArray      *confirmations; /* WbConfirmation that this experiment is the test of */
   const GPtrArray      *former;   /* WbSample, then WbCell: of the plan that it takes the place of; NULL: it is a new one */
   gboolean              shares_protocol; /* other experiments are burnt by the protocol that it takes the place of: theirs stays */
@@ -27,6 +28,16 @@ WbAppPlanFacts wb_app_plan_get_facts    (WbAppPlan *self);
 WbAppNotebook *wb_app_plan_get_notebook (WbAppPlan *self);
 /* The notebook's samples, as they are now; taken. */
 void           wb_app_plan_take_samples (WbAppPlan *self, GPtrArray *samples);
+/* Takes on the order in which that experiment's cells were planned, where its maker gave them one. */
+void           wb_app_plan_take_order    (WbAppPlan *self, const WbDataset *data);
+/* What stands at `from` comes to stand at `to`. */
+void           wb_app_plan_order_move       (GArray *members, guint from, guint to);
+/* The place of a WbCraftWickChoice among others; their number: it is none of them. wicks: WbWick, as everywhere here. */
+guint          wb_app_plan_order_find_wick  (const GArray *choices, const WbCraftWickChoice *choice, const GPtrArray *wicks);
+/* As they stood in `before`, new ones last; by the materials where that is NULL. */
+void           wb_app_plan_order_sort_wicks (GArray *choices, const GArray *before, const GPtrArray *wicks);
+/* Brings vessels, wicks and scents into the order in which those cells were planned; FALSE: they have none of their own. */
+gboolean       wb_app_plan_order_take       (GArray *vessels, GArray *wicks, GArray *scents, const GPtrArray *records, const WbDataset *data);
 /* Of the notebook; NULL while it has none. */
 const WbNotebook *wb_app_plan_get_settings (WbAppPlan *self);
 /* Takes all of them for its own. former: NULL for a new experiment. */

@@ -254,11 +254,14 @@ add_cell (GPtrArray    *records,
           const WbCell *cell,
           const WbCell *former,
           gint64        experiment,
-          gint64        id)
+          gint64        id,
+          gint64        place)
 {
   WbCell *record;
 
-  if (former != NULL && former->left_out == cell->left_out)
+  if (former != NULL && place == WB_INTEGER_NONE)
+    place = former->place;
+  if (former != NULL && former->left_out == cell->left_out && former->place == place)
     return former->record.id;
   record = wb_record_copy (former != NULL ? former : cell);
   if (former == NULL)
@@ -267,6 +270,7 @@ add_cell (GPtrArray    *records,
       record->experiment = experiment;
     }
   record->left_out = cell->left_out;
+  record->place = place;
   g_ptr_array_add (records, record);
   return record->record.id;
 }
@@ -294,7 +298,8 @@ wb_app_plan_dup_records (const WbAppPlanFacts *facts,
     {
       const WbCell *cell = g_ptr_array_index (cells, i);
       g_autoptr (GPtrArray) kept = list_kept (facts->former, cell, n);
-      gint64 id = add_cell (records, cell, find_former (facts->former, cell), experiment, FIRST_CELL_ID - (gint64) i);
+      gint64 id = add_cell (records, cell, find_former (facts->former, cell), experiment, FIRST_CELL_ID - (gint64) i,
+                            facts->is_ordered ? (gint64) i + 1 : WB_INTEGER_NONE);
 
       if (cell->left_out)
         continue;

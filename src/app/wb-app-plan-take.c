@@ -173,6 +173,7 @@ wb_app_plan_take (WbAppPlan       *self,
     wb_app_plan_set_vessel (self, ((const WbRecord *) g_ptr_array_index (data->vessels, i))->id, TRUE);
   take_wicks (self, data);
   take_scents (self, data);
+  wb_app_plan_take_order (self, data);
   take_cells (self, data);
 }
 

@@ -20,6 +20,7 @@ struct _WbAppPlan
   GArray         *vessels;     /* gint64 */
   GArray         *wicks;       /* WbCraftWickChoice, in the materials' order */
   GArray         *scents;      /* WbCraftScent */
+  gboolean        moved[WB_APP_PLAN_N_PARTS]; /* the person gave them an order of their own */
   WbCraftStock   *stock;       /* NULL: none is kept, or it is not read yet */
   GPtrArray      *confirmations; /* WbConfirmation */
   WbCraftPlanned *repeated;    /* the experiment that is repeated; NULL: none, or it is not read yet */
@@ -71,6 +72,7 @@ wb_app_plan_get_facts (WbAppPlan *self)
     .scents = self->scents,
     .cells = self->cells,
     .cells_on = count_on (self),
+    .is_ordered = self->moved[WB_APP_PLAN_VESSEL] || self->moved[WB_APP_PLAN_WICK] || self->moved[WB_APP_PLAN_SCENT],
     .confirmations = self->confirmations,
     .former = self->former,
   };
@@ -278,28 +280,14 @@ find_id (const GArray *ids,
   return -1;
 }
 
-/* The grid keeps the order of the materials, whatever the order in which they were chosen. */
-static void
-use (WbAppPlan       *self,
-     GArray          *ids,
-     const GPtrArray *records,
-     gint64           id,
-     gboolean         used)
+static guint
+find_material_place (const GPtrArray *records,
+                     gint64           id)
 {
-  g_autoptr (GArray) old = NULL;
-
-  if ((find_id (ids, id) >= 0) == used)
-    return;
-  old = g_array_copy (ids);
-  g_array_set_size (ids, 0);
   for (guint i = 0; i < records->len; i++)
-    {
-      gint64 candidate = ((const WbRecord *) g_ptr_array_index (records, i))->id;
-
-      if (candidate == id ? used : find_id (old, candidate) >= 0)
-        g_array_append_val (ids, candidate);
-    }
-  update (self);
+    if (((const WbRecord *) g_ptr_array_index (records, i))->id == id)
+      return i;
+  return records->len;
 }
 
 void
@@ -307,16 +295,33 @@ wb_app_plan_set_vessel (WbAppPlan *self,
                         gint64     vessel,
                         gboolean   used)
 {
+  guint own = find_material_place (self->materials->vessels, vessel), place = 0;
+  int before = find_id (self->vessels, vessel);
+
   g_return_if_fail (WB_IS_APP_PLAN (self));
-  use (self, self->vessels, self->materials->vessels, vessel, used);
+  if ((before >= 0) == used || (used && own == self->materials->vessels->len))
+    return;
+  /* the grid keeps the order of the materials, or the person's own, whatever the order in which they are chosen */
+  while (place < self->vessels->len
+         && (self->moved[WB_APP_PLAN_VESSEL]
+             || find_material_place (self->materials->vessels, g_array_index (self->vessels, gint64, place)) < own))
+    place++;
+  if (used)
+    g_array_insert_val (self->vessels, place, vessel);
+  else
+    g_array_remove_index (self->vessels, (guint) before);
+  update (self);
 }
 
-static int
-compare_choices (gconstpointer a,
-                 gconstpointer b,
-                 gpointer      wicks)
+/* Takes the choices. */
+static void
+set_choices (WbAppPlan *self,
+             GArray    *choices)
 {
-  return wb_craft_wick_choice_compare (a, b, wicks);
+  wb_app_plan_order_sort_wicks (choices, self->moved[WB_APP_PLAN_WICK] ? self->wicks : NULL, self->materials->wicks);
+  g_array_unref (self->wicks);
+  self->wicks = choices;
+  update (self);
 }
 
 static WbCraftWickChoice
@@ -331,10 +336,9 @@ static int
 find_choice (WbAppPlan               *self,
              const WbCraftWickChoice *choice)
 {
-  for (guint i = 0; i < self->wicks->len; i++)
-    if (wb_craft_wick_choice_compare (&g_array_index (self->wicks, WbCraftWickChoice, i), choice, self->materials->wicks) == 0)
-      return (int) i;
-  return -1;
+  guint place = wb_app_plan_order_find_wick (self->wicks, choice, self->materials->wicks);
+
+  return place < self->wicks->len ? (int) place : -1;
 }
 
 void
@@ -345,40 +349,40 @@ wb_app_plan_set_wick_choice (WbAppPlan *self,
                              gboolean   used)
 {
   WbCraftWickChoice choice = choice_of (wick, count, spacing_mm);
+  GArray *choices;
   int place;
 
   g_return_if_fail (WB_IS_APP_PLAN (self));
   place = find_choice (self, &choice);
   if ((place >= 0) == used || (used && wb_app_plan_find (self->materials->wicks, wick) == NULL))
     return;
+  choices = g_array_copy (self->wicks);
   if (used)
-    {
-      g_array_append_val (self->wicks, choice);
-      g_array_sort_with_data (self->wicks, compare_choices, self->materials->wicks);
-    }
+    g_array_append_val (choices, choice);
   else
-    g_array_remove_index (self->wicks, (guint) place);
-  update (self);
+    g_array_remove_index (choices, (guint) place);
+  set_choices (self, choices);
 }
 
 void
 wb_app_plan_set_wick_choices (WbAppPlan    *self,
                               const GArray *choices)
 {
+  GArray *taken;
+
   g_return_if_fail (WB_IS_APP_PLAN (self));
   g_return_if_fail (choices != NULL);
 
-  g_array_set_size (self->wicks, 0);
+  taken = g_array_new (FALSE, FALSE, sizeof (WbCraftWickChoice));
   for (guint i = 0; i < choices->len; i++)
     {
       const WbCraftWickChoice *given = &g_array_index (choices, WbCraftWickChoice, i);
       WbCraftWickChoice choice = choice_of (given->wick, given->count, given->spacing_mm);
 
       if (wb_app_plan_find (self->materials->wicks, choice.wick) != NULL)
-        g_array_append_val (self->wicks, choice);
+        g_array_append_val (taken, choice);
     }
-  g_array_sort_with_data (self->wicks, compare_choices, self->materials->wicks);
-  update (self);
+  set_choices (self, taken);
 }
 
 const GArray *
@@ -550,6 +554,51 @@ wb_app_plan_set_cell_on (WbAppPlan *self,
 
   g_array_append_val (one, cell);
   wb_app_plan_set_cells_on (self, one, on);
+}
+
+guint
+wb_app_plan_get_place (WbAppPlan     *self,
+                       WbAppPlanPart  part,
+                       guint          cell)
+{
+  g_return_val_if_fail (WB_IS_APP_PLAN (self), 0);
+  g_return_val_if_fail (cell < self->cells->len, 0);
+
+  /* a vessel's cells stand together, scent by scent (wb_craft_grid_cells) */
+  if (part == WB_APP_PLAN_VESSEL)
+    return cell / (self->scents->len * self->wicks->len);
+  return part == WB_APP_PLAN_SCENT ? cell / self->wicks->len % self->scents->len : cell % self->wicks->len;
+}
+
+void
+wb_app_plan_move (WbAppPlan     *self,
+                  WbAppPlanPart  part,
+                  guint          cell,
+                  guint          other)
+{
+  guint from, to;
+
+  g_return_if_fail (WB_IS_APP_PLAN (self) && part < WB_APP_PLAN_N_PARTS);
+  g_return_if_fail (cell < self->cells->len && other < self->cells->len);
+
+  from = wb_app_plan_get_place (self, part, cell);
+  to = wb_app_plan_get_place (self, part, other);
+  if (from == to)
+    return;
+  wb_app_plan_order_move (part == WB_APP_PLAN_VESSEL ? self->vessels : part == WB_APP_PLAN_WICK ? self->wicks : self->scents, from, to);
+  self->moved[part] = TRUE;
+  update (self);
+}
+
+void
+wb_app_plan_take_order (WbAppPlan       *self,
+                        const WbDataset *data)
+{
+  if (!wb_app_plan_order_take (self->vessels, self->wicks, self->scents, self->materials->wicks, data))
+    return;
+  for (WbAppPlanPart part = WB_APP_PLAN_VESSEL; part < WB_APP_PLAN_N_PARTS; part++)
+    self->moved[part] = TRUE;
+  update (self);
 }
 
 static char *

@@ -75,6 +75,16 @@ void                  wb_app_plan_set_scents     (WbAppPlan *self, const GArray 
 const GArray         *wb_app_plan_get_scents     (WbAppPlan *self); /* WbCraftScent */
 void                  wb_app_plan_set_samples_per_cell (WbAppPlan *self, guint n);
 
+/*
+ * What a grid is made of. Vessels and wicks stand as they do among the materials until one of them is moved: from then on each keeps
+ * its place, new ones come last, and the order is written with the cells.
+ */
+typedef enum { WB_APP_PLAN_VESSEL, WB_APP_PLAN_WICK, WB_APP_PLAN_SCENT, WB_APP_PLAN_N_PARTS } WbAppPlanPart;
+/* The place of that cell's vessel, wick or scent among those of the grid. */
+guint                 wb_app_plan_get_place      (WbAppPlan *self, WbAppPlanPart part, guint cell);
+/* The vessel, wick or scent of one cell takes the place of the other cell's; those between move up. */
+void                  wb_app_plan_move           (WbAppPlan *self, WbAppPlanPart part, guint cell, guint other);
+
 /* WbConfirmation, copied: written with a new plan in the same entry, its experiment filled in as their test. */
 void                  wb_app_plan_set_confirmations (WbAppPlan *self, const GPtrArray *confirmations);
 

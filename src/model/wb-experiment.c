@@ -124,6 +124,7 @@ static const WbFieldSpec cell_fields[] = {
   WB_REAL (WbCell, load_pct, PERCENT, 0, 30, .required = TRUE, .label = N_("Load")),
   WB_ENUM (WbCell, load_basis, wb_basis_words, .required = TRUE, .label = N_("The load is")),
   WB_FLAG (WbCell, left_out, .label = N_("Left out")),
+  WB_INTEGER (WbCell, place, 1, 1000000, .label = N_("Place in the grid")),
 };
 
 const WbRecordType wb_cell_type = WB_TYPE (WbCell, "cell", N_("Combination"), cell_fields);

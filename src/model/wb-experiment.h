@@ -159,6 +159,7 @@ typedef struct
   double   load_pct;
   int      load_basis;        /* WbBasis */
   gboolean left_out;          /* switched off in the grid */
+  gint64   place;             /* from 1, in the order that its maker gave the grid; WB_INTEGER_NONE: by vessel, load, series and step */
 } WbCell;
 
 /* The maker's signature under a choice, one a scent. */

@@ -383,6 +383,7 @@ CREATE TABLE cell (
   load_pct REAL NOT NULL,
   load_basis TEXT NOT NULL,
   left_out INTEGER NOT NULL,
+  place INTEGER,
   PRIMARY KEY (id, entry)
 ) STRICT, WITHOUT ROWID;
 

@@ -3,6 +3,8 @@
 
 #include "wb-cell-grid.h"
 
+#include "wb-cell-order.h"
+
 #include <glib/gi18n.h>
 #include <string.h>
 
@@ -31,6 +33,7 @@ struct _WbCellGrid
   /* owned */
   GPtrArray *ticks;   /* GtkCheckButton of each cell, borrowed; NULL where it shows text */
   GPtrArray *groups;  /* Group */
+  GArray    *items;   /* WbCellGridItem; NULL before it is filled */
   char      *shape;   /* all words shown, to know them again */
 
   /* state */
@@ -39,7 +42,7 @@ struct _WbCellGrid
 
 G_DEFINE_FINAL_TYPE (WbCellGrid, wb_cell_grid, GTK_TYPE_WIDGET)
 
-enum { TOGGLED, N_SIGNALS };
+enum { TOGGLED, MOVED, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
 static void
@@ -275,6 +278,7 @@ lay_vessel (WbCellGrid           *self,
   g_autoptr (GPtrArray) wicks = g_ptr_array_new ();
   GtkWidget *heading = heading_new (self, items, vessel, of_vessel, vessel->vessel, label_new (vessel->vessel, "strong", 40));
 
+  wb_cell_order_add (heading, WB_CELL_GRID_VESSEL, (guint) (vessel - &g_array_index (items, WbCellGridItem, 0)));
   gtk_grid_attach (GTK_GRID (self->grid), heading, 0, row, (int) scents->len + 1, 1);
   for (guint i = 0; i < items->len; i++)
     {
@@ -288,8 +292,14 @@ lay_vessel (WbCellGrid           *self,
       line = row + 1 + (int) place_of (wicks, item->wick);
       column = 1 + (int) place_of (scents, item->scent);
       if (wicks->len > known)
-        gtk_grid_attach (GTK_GRID (self->grid), heading_new (self, items, item, of_line, item->wick, label_new (item->wick + series, NULL, 24)), 0, line, 1, 1);
+        {
+          GtkWidget *name = heading_new (self, items, item, of_line, item->wick, label_new (item->wick + series, NULL, 24));
+
+          wb_cell_order_add (name, WB_CELL_GRID_WICK, i);
+          gtk_grid_attach (GTK_GRID (self->grid), name, 0, line, 1, 1);
+        }
       field = item->text != NULL ? text_new (item) : tick_new (self, item);
+      wb_cell_order_add (field, WB_CELL_GRID_CELL, i);
       self->ticks->pdata[i] = item->text != NULL ? NULL : field;
       gtk_grid_attach (GTK_GRID (self->grid), field, column, line, 1, 1);
     }
@@ -394,8 +404,13 @@ lay (WbCellGrid   *self,
       gtk_grid_attach (GTK_GRID (self->grid), label_new (name, "dim-label", 18), 0, 0, 1, 1);
     }
   for (guint i = 0; i < scents->len; i++)
-    gtk_grid_attach (GTK_GRID (self->grid), heading_new (self, items, find_of_scent (items, scents->pdata[i]), of_column, scents->pdata[i],
-                                                         column_new (scents->pdata[i])), 1 + (int) i, 0, 1, 1);
+    {
+      const WbCellGridItem *first = find_of_scent (items, scents->pdata[i]);
+      GtkWidget *heading = heading_new (self, items, first, of_column, scents->pdata[i], column_new (scents->pdata[i]));
+
+      wb_cell_order_add (heading, WB_CELL_GRID_SCENT, (guint) (first - &g_array_index (items, WbCellGridItem, 0)));
+      gtk_grid_attach (GTK_GRID (self->grid), heading, 1 + (int) i, 0, 1, 1);
+    }
   for (guint i = 0; i < items->len; i++)
     if (!is_laid (items, i))
       row = lay_vessel (self, items, &g_array_index (items, WbCellGridItem, i), scents, series, row);
@@ -420,6 +435,7 @@ wb_cell_grid_finalize (GObject *object)
 
   g_ptr_array_unref (self->ticks);
   g_ptr_array_unref (self->groups);
+  g_clear_pointer (&self->items, g_array_unref);
   g_free (self->shape);
   G_OBJECT_CLASS (wb_cell_grid_parent_class)->finalize (object);
 }
@@ -433,6 +449,8 @@ wb_cell_grid_class_init (WbCellGridClass *klass)
   G_OBJECT_CLASS (klass)->finalize = wb_cell_grid_finalize;
   signals[TOGGLED] = g_signal_new ("toggled", WB_TYPE_CELL_GRID, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                    G_TYPE_NONE, 2, G_TYPE_ARRAY, G_TYPE_BOOLEAN);
+  signals[MOVED] = g_signal_new ("moved", WB_TYPE_CELL_GRID, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                 G_TYPE_NONE, 3, G_TYPE_INT, G_TYPE_UINT, G_TYPE_UINT);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "cellgrid");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
@@ -447,6 +465,7 @@ wb_cell_grid_init (WbCellGrid *self)
   gtk_grid_set_row_spacing (GTK_GRID (self->grid), 4);
   gtk_grid_set_column_spacing (GTK_GRID (self->grid), 14);
   gtk_widget_set_parent (self->grid, GTK_WIDGET (self));
+  wb_cell_order_follow_keys (self);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Combinations"), -1);
 }
 
@@ -468,6 +487,9 @@ wb_cell_grid_fill (WbCellGrid   *self,
   g_return_if_fail (WB_IS_CELL_GRID (self));
   g_return_if_fail (items != NULL);
 
+  g_array_ref ((GArray *) items);
+  g_clear_pointer (&self->items, g_array_unref);
+  self->items = (GArray *) items;
   shape = dup_shape (items);
   if (g_strcmp0 (shape, self->shape) != 0)
     {
@@ -507,4 +529,24 @@ wb_cell_grid_get_tick (WbCellGrid *self,
 {
   g_return_val_if_fail (WB_IS_CELL_GRID (self), NULL);
   return cell < self->ticks->len ? self->ticks->pdata[cell] : NULL;
+}
+
+const GArray *
+wb_cell_grid_get_items (WbCellGrid *self)
+{
+  g_return_val_if_fail (WB_IS_CELL_GRID (self), NULL);
+  return self->items;
+}
+
+void
+wb_cell_grid_move (WbCellGrid     *self,
+                   WbCellGridPart  part,
+                   guint           cell,
+                   guint           other)
+{
+  g_return_if_fail (WB_IS_CELL_GRID (self));
+  g_return_if_fail (self->items != NULL && MAX (cell, other) < self->items->len);
+
+  if (wb_cell_order_can_move (self->items, part, cell, other))
+    g_signal_emit (self, signals[MOVED], 0, (int) part, cell, other);
 }

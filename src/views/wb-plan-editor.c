@@ -8,6 +8,7 @@
 #include "wb-cell-grid.h"
 #include "wb-focus-walk.h"
 #include "wb-limit-list.h"
+#include "wb-plan-cells.h"
 #include "wb-plan-shelf.h"
 #include "wb-plan-shortlist.h"
 #include "wb-plan-words.h"
@@ -54,7 +55,9 @@ struct _WbPlanEditor
   GtkLabel        *totals;
   GtkLabel        *stock;
   GtkLabel        *cells_problem;
+  GtkWidget       *grid_side;
   WbCellGrid      *cells;
+  GtkWidget       *order_hint;
 
   /* owned */
   WbDesk          *desk;
@@ -187,22 +190,8 @@ focus_problem (WbPlanEditor *self)
 static void
 show_cells (WbPlanEditor *self)
 {
-  const WbAppMaterials *materials = wb_app_plan_get_materials (self->plan);
-  const GPtrArray *cells = wb_app_plan_get_cells (self->plan);
-  g_autoptr (GArray) items = wb_cell_grid_items_new ();
-
-  for (guint i = 0; i < cells->len; i++)
-    {
-      const WbCell *cell = cells->pdata[i];
-      WbCellGridItem item = { .vessel_id = cell->vessel, .on = !cell->left_out };
-
-      item.vessel = wb_plan_words_dup_material (materials->vessels, cell->vessel);
-      item.wick = wb_plan_words_dup_wick (materials->wicks, cell, wb_desk_get_unit (self->desk, WB_QUANTITY_LENGTH));
-      item.scent = wb_plan_words_dup_scent (materials->fragrances, cell);
-      item.name = g_strdup_printf ("%s · %s · %s", item.vessel, item.wick, item.scent);
-      g_array_append_val (items, item);
-    }
-  wb_cell_grid_fill (self->cells, items);
+  wb_plan_cells_fill (self->cells, self->plan, wb_desk_get_unit (self->desk, WB_QUANTITY_LENGTH));
+  gtk_widget_set_visible (self->order_hint, wb_app_plan_get_cells (self->plan)->len > 1);
 }
 
 static void
@@ -403,6 +392,22 @@ on_cell_toggled_cb (WbPlanEditor *self,
   touch (self);
 }
 
+/* What stands in the form follows where it is ordered too: the lines of the scents. */
+static void
+on_cells_moved_cb (WbPlanEditor *self,
+                   int           part,
+                   guint         cell,
+                   guint         other)
+{
+  static const WbAppPlanPart parts[] = { WB_APP_PLAN_VESSEL, WB_APP_PLAN_WICK, WB_APP_PLAN_SCENT };
+
+  if (part == WB_CELL_GRID_SCENT)
+    wb_scent_list_move (self->scents, wb_app_plan_get_place (self->plan, WB_APP_PLAN_SCENT, cell),
+                        wb_app_plan_get_place (self->plan, WB_APP_PLAN_SCENT, other));
+  wb_app_plan_move (self->plan, parts[part], cell, other);
+  touch (self);
+}
+
 /* ---- Filling ---- */
 
 /* An empty shelf leads to where it is filled; the plan waits meanwhile. */
@@ -547,7 +552,9 @@ wb_plan_editor_class_init (WbPlanEditorClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, totals);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, stock);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, cells_problem);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, grid_side);
   gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, cells);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanEditor, order_hint);
   gtk_widget_class_bind_template_callback (widget_class, on_form_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_protocol_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_asked_changed_cb);
@@ -557,19 +564,7 @@ wb_plan_editor_class_init (WbPlanEditorClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, on_several_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_shortlist_taken_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_cell_toggled_cb);
-}
-
-static WbTickList *
-add_ticks (GtkBox     *box,
-           int         columns,
-           const char *name)
-{
-  GtkWidget *list = wb_tick_list_new (columns);
-
-  gtk_widget_set_hexpand (list, TRUE);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (list), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
-  gtk_box_append (box, list);
-  return WB_TICK_LIST (list);
+  gtk_widget_class_bind_template_callback (widget_class, on_cells_moved_cb);
 }
 
 static void
@@ -579,8 +574,11 @@ wb_plan_editor_init (WbPlanEditor *self)
   wb_focus_walk_fold (self->protocol_expander);
   wb_focus_walk_fold (self->asked_expander);
   wb_focus_walk_fold (self->limits_expander);
-  self->vessels = add_ticks (self->vessels_box, 1, _("Vessels"));
-  self->wicks = add_ticks (self->wicks_box, 6, _("Wicks"));
+  self->vessels = WB_TICK_LIST (wb_tick_list_new (1, _("Vessels")));
+  gtk_box_append (self->vessels_box, GTK_WIDGET (self->vessels));
+  self->wicks = WB_TICK_LIST (wb_tick_list_new (6, _("Wicks")));
+  gtk_box_append (self->wicks_box, GTK_WIDGET (self->wicks));
+  wb_tick_list_add_drop_place (self->grid_side, GTK_WIDGET (self));
   g_signal_connect_object (self->vessels, "toggled", G_CALLBACK (on_vessel_toggled_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->wicks, "toggled", G_CALLBACK (on_wick_toggled_cb), self, G_CONNECT_SWAPPED);
   self->plan_signals = g_signal_group_new (WB_TYPE_APP_PLAN);

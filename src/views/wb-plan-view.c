@@ -5,9 +5,9 @@
 
 #include "wb-bench-plan-view.h"
 #include "wb-bundle.h"
-#include "wb-cell-grid.h"
 #include "wb-craft-repeat.h"
 #include "wb-fact-list.h"
+#include "wb-plan-cells.h"
 #include "wb-plan-words.h"
 
 #include <glib/gi18n.h>
@@ -205,40 +205,6 @@ show_facts (WbPlanView      *self,
     wb_fact_list_add (self->facts, _("Note"), data->experiment->note);
 }
 
-/* The codes of a cell's samples. Caller frees. */
-static char *
-dup_codes (const WbDataset *data,
-           guint            cell)
-{
-  GString *codes = g_string_new (NULL);
-
-  for (guint i = 0; i < data->samples->len; i++)
-    if (g_array_index (data->sample_cell, guint, i) == cell)
-      g_string_append_printf (codes, "%s%s", codes->len > 0 ? ", " : "", wb_dataset_get_sample (data, i)->code);
-  return g_string_free (codes, FALSE);
-}
-
-static void
-show_cells (WbPlanView      *self,
-            const WbDataset *data)
-{
-  g_autoptr (GArray) items = wb_cell_grid_items_new ();
-
-  for (guint i = 0; i < data->cells->len; i++)
-    {
-      const WbCell *cell = wb_dataset_get_cell (data, i);
-      WbCellGridItem item = { .vessel_id = cell->vessel, .on = !cell->left_out };
-
-      item.vessel = wb_material_dup_title (wb_dataset_get_vessel (data, i));
-      item.wick = wb_dataset_dup_wick_name (data, i);
-      item.scent = wb_dataset_dup_scent_name (data, i);
-      item.name = g_strdup_printf ("%s · %s · %s", item.vessel, item.wick, item.scent);
-      item.text = dup_codes (data, i);
-      g_array_append_val (items, item);
-    }
-  wb_cell_grid_fill (self->cells, items);
-}
-
 static void
 show_summary (WbPlanView      *self,
               const WbDataset *data)
@@ -319,7 +285,7 @@ wb_plan_view_show (WbPlanView      *self,
   gtk_widget_set_visible (GTK_WIDGET (self->repeated), FALSE);
   show_facts (self, data);
   show_summary (self, data);
-  show_cells (self, data);
+  wb_plan_cells_fill_with_codes (self->cells, data);
   show_protocol (self, data->protocol, us_units);
   show_limits (self, data->limits, us_units);
 }

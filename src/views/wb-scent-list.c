@@ -13,6 +13,8 @@
 
 /* CSS node: scentlist. Accessible: a group; each control is named by the number of its line. */
 
+#define LAST G_MAXUINT
+
 /* As much as a cell's record takes. */
 #define LOAD_MOST_PCT 30.0
 
@@ -42,6 +44,7 @@ struct _WbScentList
   GtkStringList *names;
 
   /* state */
+  guint          before_control; /* so many lines come before it in the grid; LAST: all of them */
   gboolean       quiet;
 };
 
@@ -134,6 +137,12 @@ on_remove_clicked_cb (WbScentList *self,
 
   gtk_widget_grab_focus (self->add);
   remove_line (self, scent);
+  for (guint i = 0; self->before_control != LAST && i < self->before_control; i++)
+    if (self->scents->pdata[i] == scent)
+      {
+        self->before_control--;
+        break;
+      }
   g_ptr_array_remove (self->scents, scent);
   name_lines (self);
   tell_changed (self);
@@ -257,6 +266,7 @@ wb_scent_list_init (WbScentList *self)
   self->scents = g_ptr_array_new_with_free_func (g_free);
   self->ids = g_array_new (FALSE, FALSE, sizeof (gint64));
   self->names = gtk_string_list_new (NULL);
+  self->before_control = LAST;
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   self->lines = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   self->add = gtk_button_new_with_label (_("Add a scent"));
@@ -312,6 +322,7 @@ wb_scent_list_clear (WbScentList *self)
     remove_line (self, self->scents->pdata[i]);
   g_ptr_array_set_size (self->scents, 0);
   gtk_check_button_set_active (GTK_CHECK_BUTTON (self->control), FALSE);
+  self->before_control = LAST;
 }
 
 static Scent *
@@ -344,6 +355,7 @@ wb_scent_list_set_scents (WbScentList  *self,
       if (scent->fragrance == 0)
         {
           gtk_check_button_set_active (GTK_CHECK_BUTTON (self->control), TRUE);
+          self->before_control = i + 1 < scents->len ? i : LAST;
           continue;
         }
       line = add_line (self, scent->fragrance);
@@ -371,9 +383,19 @@ wb_scent_list_add (WbScentList *self,
   tell_changed (self);
 }
 
+/* Of the control among the scents; past them all: it is not ticked. */
+static guint
+get_control_place (WbScentList *self)
+{
+  if (!gtk_check_button_get_active (GTK_CHECK_BUTTON (self->control)))
+    return LAST;
+  return MIN (self->before_control, self->scents->len);
+}
+
 GArray *
 wb_scent_list_dup_scents (WbScentList *self)
 {
+  const WbCraftScent control = { 0, 0, WB_BASIS_WAX };
   GArray *scents;
 
   g_return_val_if_fail (WB_IS_SCENT_LIST (self), NULL);
@@ -386,13 +408,46 @@ wb_scent_list_dup_scents (WbScentList *self)
 
       g_array_append_val (scents, item);
     }
-  if (gtk_check_button_get_active (GTK_CHECK_BUTTON (self->control)))
-    {
-      const WbCraftScent control = { 0, 0, WB_BASIS_WAX };
-
-      g_array_append_val (scents, control);
-    }
+  if (get_control_place (self) != LAST)
+    g_array_insert_val (scents, get_control_place (self), control);
   return scents;
+}
+
+void
+wb_scent_list_move (WbScentList *self,
+                    guint        from,
+                    guint        to)
+{
+  guint control = get_control_place (self);
+  GtkWidget *above = NULL;
+
+  g_return_if_fail (WB_IS_SCENT_LIST (self));
+  g_return_if_fail (MAX (from, to) < self->scents->len + (control != LAST ? 1 : 0));
+
+  if (from == control)
+    self->before_control = to;
+  else
+    {
+      guint line = from - (from > control ? 1 : 0), place;
+
+      /* where the control stands without the line, and then with it again */
+      control -= control != LAST && from < control ? 1 : 0;
+      place = to - (to > control ? 1 : 0);
+      g_ptr_array_insert (self->scents, (int) place, g_ptr_array_steal_index (self->scents, line));
+      if (control != LAST)
+        self->before_control = control + (to <= control ? 1 : 0);
+    }
+  if (self->before_control >= self->scents->len)
+    self->before_control = LAST;
+  for (guint i = 0; i < self->scents->len; i++)
+    {
+      const Scent *scent = self->scents->pdata[i];
+
+      gtk_box_reorder_child_after (GTK_BOX (self->lines), scent->line, above);
+      gtk_box_reorder_child_after (GTK_BOX (self->lines), scent->problem, scent->line);
+      above = scent->problem;
+    }
+  name_lines (self);
 }
 
 gboolean

@@ -20,6 +20,8 @@ void      wb_scent_list_clear          (WbScentList *self);
 void      wb_scent_list_set_scents     (WbScentList *self, const GArray *scents);
 /* Adds a line as its button does and puts the focus into it; ticks the control where `fragrance` is 0. */
 void      wb_scent_list_add            (WbScentList *self, gint64 fragrance);
+/* What stands at `from` among them, the control counted, comes to stand at `to`. Emits nothing. */
+void      wb_scent_list_move           (WbScentList *self, guint from, guint to);
 /* WbCraftScent; a load that cannot be read is NAN. Caller unrefs. */
 GArray   *wb_scent_list_dup_scents     (WbScentList *self);
 /* Shows what is wrong in each line, focus into the first; TRUE: nothing is. */

@@ -110,18 +110,35 @@ on_group_toggled_cb (WbTickList     *self,
     g_signal_emit (self, signals[TOGGLED], 0, changed, on);
 }
 
+static GdkContentProvider *
+on_prepare_cb (GtkDragSource *source,
+               double         x,
+               double         y,
+               GtkWidget     *check)
+{
+  g_autoptr (GdkPaintable) picture = gtk_widget_paintable_new (check);
+
+  gtk_drag_source_set_icon (source, picture, (int) x, (int) y);
+  return gdk_content_provider_new_typed (GTK_TYPE_CHECK_BUTTON, check);
+}
+
 /* A check whose words end in an ellipsis instead of widening the page. */
 static GtkWidget *
 check_new (const char *words,
            const char *name)
 {
   GtkWidget *check = gtk_check_button_new ();
+  GtkDragSource *source = gtk_drag_source_new ();
   GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", words, "xalign", 0.0, "ellipsize", PANGO_ELLIPSIZE_END,
                                    "single-line-mode", TRUE, "max-width-chars", 34, NULL);
 
   gtk_check_button_set_child (GTK_CHECK_BUTTON (check), label);
   gtk_widget_set_tooltip_text (check, name);
   gtk_accessible_update_property (GTK_ACCESSIBLE (check), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  /* before the check takes the press for a click */
+  gtk_event_controller_set_propagation_phase (GTK_EVENT_CONTROLLER (source), GTK_PHASE_CAPTURE);
+  g_signal_connect_object (source, "prepare", G_CALLBACK (on_prepare_cb), check, 0);
+  gtk_widget_add_controller (check, GTK_EVENT_CONTROLLER (source));
   return check;
 }
 
@@ -245,12 +262,15 @@ wb_tick_list_init (WbTickList *self)
 }
 
 GtkWidget *
-wb_tick_list_new (int columns)
+wb_tick_list_new (int         columns,
+                  const char *name)
 {
   WbTickList *self = g_object_new (WB_TYPE_TICK_LIST, NULL);
 
   g_return_val_if_fail (columns > 0, NULL);
   self->columns = columns;
+  gtk_widget_set_hexpand (GTK_WIDGET (self), TRUE);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   return GTK_WIDGET (self);
 }
 
@@ -287,6 +307,36 @@ wb_tick_list_fill (WbTickList   *self,
     }
   for (guint i = 0; i < self->groups->len; i++)
     update_group (self, i);
+}
+
+static gboolean
+on_drop_cb (GtkDropTarget *target,
+            const GValue  *value,
+            double         x,
+            double         y,
+            GtkWidget     *within)
+{
+  GtkWidget *check = g_value_get_object (value);
+
+  /* of another window, say */
+  if (check == NULL || gtk_widget_get_ancestor (check, WB_TYPE_TICK_LIST) == NULL || !gtk_widget_is_ancestor (check, within))
+    return FALSE;
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (check), TRUE);
+  return TRUE;
+}
+
+void
+wb_tick_list_add_drop_place (GtkWidget *place,
+                             GtkWidget *within)
+{
+  GtkDropTarget *target;
+
+  g_return_if_fail (GTK_IS_WIDGET (place));
+  g_return_if_fail (GTK_IS_WIDGET (within));
+
+  target = gtk_drop_target_new (GTK_TYPE_CHECK_BUTTON, GDK_ACTION_COPY);
+  g_signal_connect_object (target, "drop", G_CALLBACK (on_drop_cb), within, 0);
+  gtk_widget_add_controller (place, GTK_EVENT_CONTROLLER (target));
 }
 
 GtkCheckButton *

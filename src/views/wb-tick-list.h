@@ -21,10 +21,12 @@ typedef struct
   const char *name;   /* accessible: title and group in one */
 } WbTick;
 
-/* columns: of short titles side by side; long ones get half as many. */
-GtkWidget      *wb_tick_list_new     (int columns);
+/* columns: of short titles side by side; long ones get half as many. name: accessible, of the whole. */
+GtkWidget      *wb_tick_list_new     (int columns, const char *name);
 /* Copied; ticks that were on stay on by their ids. The same items again change nothing. */
 void            wb_tick_list_fill    (WbTickList *self, const WbTick *items, guint n_items);
+/* What is dragged onto `place` from any list inside of `within` is ticked; a series all of it. */
+void            wb_tick_list_add_drop_place (GtkWidget *place, GtkWidget *within);
 void            wb_tick_list_set_on  (WbTickList *self, gint64 id, gboolean on);
 gboolean        wb_tick_list_get_on  (WbTickList *self, gint64 id);
 /* The tick of an item, for tests and focus; NULL: none of that id. */

@@ -75,6 +75,7 @@ void           test_material_delete_add (void);
 void           test_material_method_add (void);
 void           test_measure_add        (void);
 void           test_photos_add         (void);
+void           test_plan_order_add     (void);
 void           test_plan_page_add      (void);
 void           test_plan_wicks_add     (void);
 void           test_pour_draft_add     (void);
