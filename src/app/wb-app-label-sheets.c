@@ -42,7 +42,7 @@ read_sheet (WbAppLabelSheets *self,
 
   for (WbReportLabelMeasure measure = 0; measure < WB_REPORT_LABEL_SHIFT_X; measure++)
     wb_report_label_sheet_set (&sheet, measure, get_real (file, group, wb_report_label_measure_get_key (measure), NAN));
-  problem = wb_report_label_sheet_dup_problem (&sheet, NULL);
+  problem = wb_report_label_sheet_dup_problem (&sheet, FALSE, NULL);
   if (name != NULL && *name != '\0' && problem == NULL)
     wb_app_label_sheets_keep (self, name, &sheet);
 }

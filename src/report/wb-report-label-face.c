@@ -183,6 +183,7 @@ dup_what (const WbReportLabel *label)
   if (label->experiment != NULL)
     g_string_append_printf (text, "%s%s", text->len > 0 ? " · " : "", label->experiment);
   g_string_replace (text, " %", "\302\240%", 0); /* a line never begins with the sign */
+  g_string_replace (text, "· ", "·\302\240", 0); /* and never ends with the dot, which goes with what follows */
   return g_string_free (g_steal_pointer (&text), FALSE);
 }
 

@@ -6,7 +6,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-#include "wb-number.h"
+#include "wb-report-label-measure-private.h"
 
 #define SLACK 0.6 /* mm: sheets are cut no better than that */
 
@@ -104,33 +104,37 @@ wb_report_label_sheet_set (WbReportLabelSheet  *self,
 }
 
 static char *
-dup_out_of_range (WbReportLabelMeasure measure)
+dup_out_of_range (WbReportLabelMeasure measure,
+                  gboolean             us_units)
 {
-  g_autofree char *least = wb_number_format_trimmed (measures[measure].least, 0, NULL);
-  g_autofree char *most = wb_number_format_trimmed (measures[measure].most, 0, NULL);
+  g_autofree char *least = NULL, *most = NULL;
 
   /* Translators: name of a measure, then the least and the most that it may be. */
   if (measures[measure].is_count)
-    return g_strdup_printf (_("%s: a whole number from %s to %s."), _(measures[measure].label), least, most);
-  return g_strdup_printf (_("%s: from %s to %s mm."), _(measures[measure].label), least, most);
+    return g_strdup_printf (_("%s: a whole number from %.0f to %.0f."), _(measures[measure].label), measures[measure].least, measures[measure].most);
+  least = wb_report_label_dup_length (measures[measure].least, us_units);
+  most = wb_report_label_dup_length (measures[measure].most, us_units);
+  return g_strdup_printf (_("%s: from %s to %s."), _(measures[measure].label), least, most);
 }
 
 static char *
 dup_over_edge (double   end,
                double   page,
-               gboolean across)
+               gboolean across,
+               gboolean us_units)
 {
-  g_autofree char *reached = wb_number_format_trimmed (end, 1, NULL), *paper = wb_number_format_trimmed (page, 1, NULL);
+  g_autofree char *reached = wb_report_label_dup_length (end, us_units), *paper = wb_report_label_dup_length (page, us_units);
 
-  /* Translators: two lengths in mm, here and below. */
+  /* Translators: two lengths, here and below. */
   if (across)
-    return g_strdup_printf (_("The labels reach to %s mm, beyond the right edge of the page at %s mm."), reached, paper);
-  return g_strdup_printf (_("The labels reach to %s mm, beyond the bottom edge of the page at %s mm."), reached, paper);
+    return g_strdup_printf (_("The labels reach to %s, beyond the right edge of the page at %s."), reached, paper);
+  return g_strdup_printf (_("The labels reach to %s, beyond the bottom edge of the page at %s."), reached, paper);
 }
 
 /* One behind the other, in which order the person would look. */
 static char *
 dup_lie_wrong (const WbReportLabelSheet *self,
+               gboolean                  us_units,
                WbReportLabelMeasure     *measure)
 {
   double right = self->left + (self->columns - 1) * self->pitch_x + self->width;
@@ -144,15 +148,16 @@ dup_lie_wrong (const WbReportLabelSheet *self,
     return g_strdup (_("The labels would lie on top of each other: from label to label down is at least the label's height."));
   *measure = self->columns > 1 ? WB_REPORT_LABEL_COLUMNS : WB_REPORT_LABEL_WIDTH;
   if (right > self->page_width + SLACK)
-    return dup_over_edge (right, self->page_width, TRUE);
+    return dup_over_edge (right, self->page_width, TRUE, us_units);
   *measure = self->rows > 1 ? WB_REPORT_LABEL_ROWS : WB_REPORT_LABEL_HEIGHT;
   if (bottom > self->page_height + SLACK)
-    return dup_over_edge (bottom, self->page_height, FALSE);
+    return dup_over_edge (bottom, self->page_height, FALSE, us_units);
   return NULL;
 }
 
 char *
 wb_report_label_sheet_dup_problem (const WbReportLabelSheet *self,
+                                   gboolean                  us_units,
                                    WbReportLabelMeasure     *measure)
 {
   WbReportLabelMeasure unused;
@@ -169,9 +174,9 @@ wb_report_label_sheet_dup_problem (const WbReportLabelSheet *self,
       if ((*measure == WB_REPORT_LABEL_PITCH_X && self->columns == 1) || (*measure == WB_REPORT_LABEL_PITCH_Y && self->rows == 1))
         continue;
       if (!(value >= measures[*measure].least && value <= measures[*measure].most))
-        return dup_out_of_range (*measure);
+        return dup_out_of_range (*measure, us_units);
     }
-  return dup_lie_wrong (self, measure);
+  return dup_lie_wrong (self, us_units, measure);
 }
 
 guint

@@ -57,10 +57,10 @@ double      wb_report_label_sheet_get         (const WbReportLabelSheet *self, W
 void        wb_report_label_sheet_set         (WbReportLabelSheet *self, WbReportLabelMeasure measure, double value);
 
 /*
- * NULL: labels of these measures lie on the page, none on another. Else a translated sentence, and in `measure` (may be
- * NULL) the one to look at. Caller frees.
+ * NULL: labels of these measures lie on the page, none on another. Else a translated sentence, its lengths in mm or in inches,
+ * and in `measure` (may be NULL) the one to look at. Caller frees.
  */
-char       *wb_report_label_sheet_dup_problem (const WbReportLabelSheet *self, WbReportLabelMeasure *measure);
+char       *wb_report_label_sheet_dup_problem (const WbReportLabelSheet *self, gboolean us_units, WbReportLabelMeasure *measure);
 /* Of one page; 0 where columns or rows are. */
 guint       wb_report_label_sheet_get_places  (const WbReportLabelSheet *self);
 

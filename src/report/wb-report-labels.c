@@ -6,8 +6,8 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-#include "wb-number.h"
 #include "wb-report-label-face-private.h"
+#include "wb-report-label-measure-private.h"
 
 G_DEFINE_QUARK (wb-report-labels-error-quark, wb_report_labels_error)
 
@@ -171,6 +171,9 @@ add_alignment (WbReportDocument         *document,
 
 /* ---- The smallest that would do ---- */
 
+#define STEP_MM 1.0
+#define STEP_IN_MM (25.4 / 20) /* of who measures in inches: a twentieth */
+
 /* What a face needs, with all that the measures do not change. */
 typedef struct
 {
@@ -179,6 +182,7 @@ typedef struct
   const WbReportOptions   *options;
   const WbReportLabelKind *kind;
   double                   pad;
+  double                   step; /* mm: what is asked for is a multiple of it */
 } Need;
 
 static gboolean
@@ -190,27 +194,27 @@ would_do (const Need *need,
                                     need->label, need->options, need->kind);
 }
 
-/* The smallest whole mm of one side at the other one's measure; 0: none would do. */
-static guint
+/* The smallest of one side (mm) at the other one's measure; 0: none would do. */
+static double
 find_smallest (const Need *need,
                double      fixed_mm,
                gboolean    is_width,
-               guint       from_mm)
+               double      from_mm)
 {
-  guint low = MAX (from_mm, 1), high = LARGEST_ASKED;
+  guint low = MAX ((guint) (from_mm / need->step), 1), high = (guint) (LARGEST_ASKED / need->step);
 
-  if (!(is_width ? would_do (need, high, fixed_mm) : would_do (need, fixed_mm, high)))
+  if (!(is_width ? would_do (need, high * need->step, fixed_mm) : would_do (need, fixed_mm, high * need->step)))
     return 0;
   while (low < high)
     {
       guint middle = (low + high) / 2;
 
-      if (is_width ? would_do (need, middle, fixed_mm) : would_do (need, fixed_mm, middle))
+      if (is_width ? would_do (need, middle * need->step, fixed_mm) : would_do (need, fixed_mm, middle * need->step))
         high = middle;
       else
         low = middle + 1;
     }
-  return low;
+  return low * need->step;
 }
 
 /* The smallest of these proportions. */
@@ -225,8 +229,8 @@ find_in_proportion (const Need *need,
 
   while (factor < 40 && !would_do (need, width_mm * factor, height_mm * factor))
     factor *= 1.03;
-  *width = ceil (width_mm * factor);
-  *height = ceil (height_mm * factor);
+  *width = ceil (width_mm * factor / need->step) * need->step;
+  *height = ceil (height_mm * factor / need->step) * need->step;
 }
 
 static char *
@@ -235,20 +239,21 @@ dup_sizes (const Need *need,
            double      height_mm,
            gboolean    folds)
 {
-  guint taller = find_smallest (need, width_mm, FALSE, (guint) height_mm), wider = find_smallest (need, height_mm, TRUE, (guint) width_mm);
+  double taller = find_smallest (need, width_mm, FALSE, height_mm), wider = find_smallest (need, height_mm, TRUE, width_mm);
+  gboolean us_units = need->options->us_units;
   guint times = folds ? 2 : 1;
-  g_autofree char *width = wb_number_format_trimmed (width_mm, 1, NULL), *height = wb_number_format_trimmed (height_mm * times, 1, NULL);
+  g_autofree char *tall = wb_report_label_dup_size (width_mm, taller * times, us_units);
+  g_autofree char *wide = wb_report_label_dup_size (wider, height_mm * times, us_units), *both = NULL;
   double both_width, both_height;
 
   if (taller > 0 && wider > 0)
-    /* Translators: measures in mm: width and height, and then again. */
-    return g_strdup_printf (_("It would do at %s × %u mm, or at %u × %s mm."), width, taller * times, wider, height);
-  if (taller > 0)
-    return g_strdup_printf (_("It would do at %s × %u mm."), width, taller * times);
-  if (wider > 0)
-    return g_strdup_printf (_("It would do at %u × %s mm."), wider, height);
+    /* Translators: two sizes of a label, "70 × 37 mm". */
+    return g_strdup_printf (_("It would do at %s, or at %s."), tall, wide);
+  if (taller > 0 || wider > 0)
+    return g_strdup_printf (_("It would do at %s."), taller > 0 ? tall : wide);
   find_in_proportion (need, width_mm, height_mm, &both_width, &both_height);
-  return g_strdup_printf (_("It would do at %.0f × %.0f mm."), both_width, both_height * times);
+  both = wb_report_label_dup_size (both_width, both_height * times, us_units);
+  return g_strdup_printf (_("It would do at %s."), both);
 }
 
 static void
@@ -260,13 +265,13 @@ set_too_small (GError                  **error,
                const WbReportLabelKind  *kind,
                gboolean                  folds)
 {
-  Need need = { document, label, options, kind, get_pad (sheet) };
+  Need need = { document, label, options, kind, get_pad (sheet), options->us_units ? STEP_IN_MM : STEP_MM };
   g_autofree char *sizes = dup_sizes (&need, sheet->width, sheet->height / (folds ? 2 : 1), folds);
-  g_autofree char *width = wb_number_format_trimmed (sheet->width, 1, NULL), *height = wb_number_format_trimmed (sheet->height, 1, NULL);
+  g_autofree char *size = wb_report_label_dup_size (sheet->width, sheet->height, options->us_units);
 
   g_set_error (error, WB_REPORT_LABELS_ERROR, WB_REPORT_LABELS_ERROR_SIZE,
-               /* Translators: width and height in mm, code of the sample, and a sentence that says which size would do. */
-               _("A label of %s × %s mm does not hold the text and the code of %s. %s"), width, height, label->code, sizes);
+               /* Translators: size of a label, code of the sample, and a sentence that says which size would do. */
+               _("A label of %s does not hold the text and the code of %s. %s"), size, label->code, sizes);
 }
 
 WbReportDocument *
@@ -282,7 +287,7 @@ wb_report_label_sheet_print (const WbReportLabel      *labels,
                              GError                  **error)
 {
   g_autoptr (WbReportDocument) document = NULL;
-  g_autofree char *problem = wb_report_label_sheet_dup_problem (sheet, NULL);
+  g_autofree char *problem = wb_report_label_sheet_dup_problem (sheet, options->us_units, NULL);
   WbReportLabelType type = { 0, 0 };
 
   if (problem != NULL)

@@ -20,6 +20,7 @@ struct _WbSheetForm
   GtkLabel        *problem;
 
   /* state */
+  gboolean         us_units; /* what is wrong is told in inches */
   gboolean         quiet;
 };
 
@@ -56,7 +57,7 @@ wb_sheet_form_get_sheet (WbSheetForm        *self,
   *sheet = (WbReportLabelSheet) { 0 };
   for (WbReportLabelMeasure i = 0; i < N_FIELDS; i++)
     wb_report_label_sheet_set (sheet, i, wb_quantity_entry_get_value (self->field[i]));
-  problem = wb_report_label_sheet_dup_problem (sheet, &wrong);
+  problem = wb_report_label_sheet_dup_problem (sheet, self->us_units, &wrong);
   for (WbReportLabelMeasure i = 0; i < N_FIELDS; i++)
     wb_quantity_entry_set_problem (self->field[i], problem != NULL && i == wrong ? problem : NULL);
   wb_problem_tell (self->problem, problem);
@@ -89,6 +90,7 @@ wb_sheet_form_set_us_units (WbSheetForm *self,
   g_return_if_fail (WB_IS_SHEET_FORM (self));
 
   self->quiet = TRUE;
+  self->us_units = us_units;
   for (WbReportLabelMeasure i = 0; i < N_FIELDS; i++)
     if (!is_count (i))
       wb_quantity_entry_set_quantity (self->field[i], WB_QUANTITY_LENGTH, us_units ? WB_UNIT_INCH : WB_UNIT_MM);

@@ -282,6 +282,76 @@ test_too_small_tells_what_would_do (void)
     }
 }
 
+/* Who measures in inches is told in inches, of sizes that do, and that do not where they are a twentieth less. */
+static void
+test_too_small_in_inches (void)
+{
+  WbReportLabel label = report_bench_label (0);
+  WbReportLabelSheet sheet = { 203.2, 203.2, 6.35, 6.35, 38.1, 12.7, 38.1, 12.7, 1, 1, 0, 0 };
+  WbReportOptions options;
+  g_autoptr (GError) error = NULL;
+  const char *would;
+  double height = 0;
+
+  report_bench_options (&options);
+  options.us_units = TRUE;
+  g_assert_null (wb_report_labels_new (&label, 1, &sheet, 0, FALSE, &options, &error));
+  g_assert_nonnull (strstr (error->message, "A label of 1.5 × 0.5 in does not hold"));
+  g_assert_null (strstr (error->message, " mm"));
+  would = strstr (error->message, "It would do at 1.5 × ");
+  g_assert_nonnull (would);
+  height = g_ascii_strtod (would + strlen ("It would do at 1.5 × "), NULL);
+  for (guint k = 0; k < 2; k++)
+    {
+      g_autoptr (WbReportDocument) document = NULL;
+
+      g_clear_error (&error);
+      sheet.height = sheet.pitch_y = (height - 0.05 * k) * 25.4;
+      document = wb_report_labels_new (&label, 1, &sheet, 0, FALSE, &options, &error);
+      g_assert_true ((document != NULL) == (k == 0));
+    }
+  /* and so is what is wrong with the sheet itself */
+  sheet.width = 300;
+  {
+    g_autofree char *problem = wb_report_label_sheet_dup_problem (&sheet, TRUE, NULL);
+
+    g_assert_cmpstr (problem, ==, "The labels reach to 12.061 in, beyond the right edge of the page at 8 in.");
+  }
+}
+
+/* Whatever the width, no line of a label is left with the dot that stands between two things. */
+static void
+test_no_line_ends_with_a_dot (void)
+{
+  WbReportLabel label = report_bench_label (0);
+  WbReportOptions options;
+  guint several = 0;
+
+  report_bench_options (&options);
+  label.cell = "Tern, 76 mm · Sedge S-3 · Harbour mist 8 % of the wax";
+  for (double width = 40; width <= 90; width += 1)
+    {
+      WbReportLabelSheet sheet = { 100, 100, 5, 5, width, 36, width, 36, 1, 1, 0, 0 };
+      g_autoptr (WbReportDocument) document = NULL;
+      g_autoptr (GError) error = NULL;
+      g_autoptr (GBytes) pdf = NULL;
+      g_auto (GStrv) pages = NULL, lines = NULL;
+
+      document = wb_report_labels_new (&label, 1, &sheet, 0, FALSE, &options, &error);
+      g_assert_no_error (error);
+      pdf = test_report_print (document);
+      pages = test_report_read (pdf);
+      lines = g_strsplit (pages[0], "\n", -1);
+      for (guint i = 0; lines[i] != NULL; i++)
+        {
+          several += g_str_has_prefix (g_strstrip (lines[i]), "·");
+          if (g_str_has_suffix (lines[i], "·"))
+            g_error ("at %g mm: %s", width, lines[i]);
+        }
+    }
+  g_assert_cmpuint (several, >, 0); /* the sweep has seen it break there */
+}
+
 /* What is wrong with a sheet is told at the measure that is. */
 static void
 test_problem_stands_at_its_measure (void)
@@ -309,9 +379,9 @@ test_problem_stands_at_its_measure (void)
       WbReportLabelMeasure told = WB_REPORT_LABEL_N_MEASURES;
       g_autofree char *problem = NULL;
 
-      g_assert_null (wb_report_label_sheet_dup_problem (&sheet, NULL));
+      g_assert_null (wb_report_label_sheet_dup_problem (&sheet, FALSE, NULL));
       wb_report_label_sheet_set (&sheet, cases[i].set, cases[i].value);
-      problem = wb_report_label_sheet_dup_problem (&sheet, &told);
+      problem = wb_report_label_sheet_dup_problem (&sheet, FALSE, &told);
       g_test_message ("%s %g: %s", wb_report_label_measure_get_key (cases[i].set), cases[i].value, problem);
       g_assert_nonnull (problem);
       g_assert_cmpint (told, ==, cases[i].told);
@@ -350,6 +420,8 @@ test_labels_add (void)
   g_test_add_func ("/report/label-code/a-wrong-character-is-refused", test_code_refuses_what_is_wrong);
   g_test_add_func ("/report/labels/a-blind-one-says-nothing-of-what-is-inside", test_blind_says_nothing);
   g_test_add_func ("/report/labels/one-that-is-too-small-tells-what-would-do", test_too_small_tells_what_would_do);
+  g_test_add_func ("/report/labels/what-is-too-small-is-told-in-inches", test_too_small_in_inches);
+  g_test_add_func ("/report/labels/no-line-ends-with-a-dot", test_no_line_ends_with_a_dot);
   g_test_add_func ("/report/labels/a-problem-stands-at-its-measure", test_problem_stands_at_its_measure);
   g_test_add_func ("/report/cards/they-have-boxes-and-dates", test_cards_have_boxes_and_dates);
   g_test_add_func ("/report/labels/every-one-says-that-it-is-a-test", test_every_label_says_that_it_is_a_test);
