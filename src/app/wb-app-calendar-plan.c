@@ -179,22 +179,36 @@ burns_on (const WbAppCalendarRead *self)
   return FALSE;
 }
 
-static void
-plan_evenings (WbAppCalendarRead *self,
-               const WbNotebook  *notebook)
+WbCraftEveningsBench
+wb_app_calendar_get_bench (const WbAppCalendarRead *self)
 {
-  g_autofree WbCraftEveningsCohort *cohorts = g_new0 (WbCraftEveningsCohort, MAX (self->cohorts->len, 1));
-  const WbCraftEveningsBench bench = { self->places, self->days, get_begins_min (notebook), self->first, WB_CRAFT_EVENINGS_HORIZON_DAYS };
-  gboolean planned = self->days != WB_EVENINGS_NONE && self->places > 0;
+  return (WbCraftEveningsBench) { self->places, self->days, self->begins_min, self->first, WB_CRAFT_EVENINGS_HORIZON_DAYS };
+}
+
+GArray *
+wb_app_calendar_dup_cohorts (const WbAppCalendarRead *self)
+{
+  GArray *cohorts = g_array_new (FALSE, FALSE, sizeof (WbCraftEveningsCohort));
 
   for (guint i = 0; i < self->cohorts->len; i++)
     {
-      const WbAppCalendarCohort *cohort = g_ptr_array_index (self->cohorts, i);
+      const WbAppCalendarCohort *from = g_ptr_array_index (self->cohorts, i);
+      WbCraftEveningsCohort cohort = { from->name, from->samples->len, from->done, from->left, from->ready_at,
+                                       from->burn_s, from->cool_s, from->experiment, from->cohort, from->begun };
 
-      cohorts[i] = (WbCraftEveningsCohort) { cohort->name, cohort->samples->len, cohort->done, cohort->left, cohort->ready_at,
-                                             cohort->burn_s, cohort->cool_s, cohort->experiment, cohort->cohort, cohort->begun };
+      g_array_append_val (cohorts, cohort);
     }
-  self->evenings = wb_craft_evenings_new (cohorts, planned ? self->cohorts->len : 0, &bench);
+  return cohorts;
+}
+
+static void
+plan_evenings (WbAppCalendarRead *self)
+{
+  g_autoptr (GArray) cohorts = wb_app_calendar_dup_cohorts (self);
+  const WbCraftEveningsBench bench = wb_app_calendar_get_bench (self);
+  gboolean planned = self->days != WB_EVENINGS_NONE && self->places > 0;
+
+  self->evenings = wb_craft_evenings_new ((const WbCraftEveningsCohort *) (gpointer) cohorts->data, planned ? cohorts->len : 0, &bench);
   for (guint i = 0; i < self->evenings->problems->len; i++)
     g_ptr_array_add (self->problems, g_strdup (g_ptr_array_index (self->evenings->problems, i)));
   if (burns_on (self) && self->places == 0)
@@ -207,6 +221,7 @@ read_days (WbAppCalendarRead *self,
 {
   g_autoptr (GError) error = NULL;
 
+  self->begins_min = get_begins_min (notebook);
   self->places = notebook->bench_places >= 1 ? (guint) notebook->bench_places : 0;
   if (!wb_evenings_parse (notebook->evenings, &self->days, &error))
     g_ptr_array_add (self->problems, g_strdup (error->message));
@@ -219,7 +234,7 @@ wb_app_calendar_plan (WbAppCalendarRead *self,
 {
   read_days (self, notebook);
   find_first (self, notebook, now);
-  plan_evenings (self, notebook);
+  plan_evenings (self);
   for (guint i = 0; i < self->evenings->evenings->len; i++)
     {
       const WbCraftEvening *evening = &g_array_index (self->evenings->evenings, WbCraftEvening, i);

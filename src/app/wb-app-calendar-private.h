@@ -58,6 +58,7 @@ typedef struct
   GPtrArray       *problems;   /* char *: why something is not planned */
   guint            places;     /* of the bench; 0: not said */
   WbEvenings       days;
+  int              begins_min; /* of an evening, after midnight */
   WbDay            first;      /* no evening is planned before it */
   WbInstant        revised;    /* since when all of it is as it is */
   WbInstant        until;      /* from when it will be another without an entry */
@@ -71,6 +72,13 @@ WbAppCalendarRead *wb_app_calendar_read      (WbStore *store, WbAppLoads *loads,
 void               wb_app_calendar_read_free (WbAppCalendarRead *self);
 /* Events and problems from cohorts and the notebook's settings; part of the above. */
 void               wb_app_calendar_plan      (WbAppCalendarRead *self, const WbNotebook *notebook, WbInstant now);
+
+/* A plan of nothing, for `wb_app_calendar_plan`. Caller frees. */
+WbAppCalendarRead *wb_app_calendar_read_new  (void);
+/* The bench by which it is planned. */
+WbCraftEveningsBench wb_app_calendar_get_bench (const WbAppCalendarRead *self);
+/* What is planned there, WbCraftEveningsCohort, whose names are borrowed from it. Caller unrefs. */
+GArray            *wb_app_calendar_dup_cohorts (const WbAppCalendarRead *self);
 
 /* Takes uid, title and detail. */
 WbAppCalendarEvent *wb_app_calendar_event_new (WbAppCalendarKind kind, gint64 experiment, const char *code, char *uid, char *title, char *detail);

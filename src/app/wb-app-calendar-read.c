@@ -354,23 +354,32 @@ add_experiment (WbAppCalendarRead       *self,
 }
 
 WbAppCalendarRead *
-wb_app_calendar_read (WbStore    *store,
-                      WbAppLoads *loads,
-                      WbInstant   now,
-                      GError    **error)
+wb_app_calendar_read_new (void)
 {
-  g_autoptr (WbAppCalendarRead) self = g_new0 (WbAppCalendarRead, 1);
-  g_autoptr (WbRecord) notebook = NULL;
-  g_autoptr (GPtrArray) experiments = NULL;
-  g_autoptr (WbEntry) last = wb_store_load_entry (store, wb_store_get_last_entry (store), NULL);
-  gint64 shared = wb_app_stamp_get_shared (store);
+  WbAppCalendarRead *self = g_new0 (WbAppCalendarRead, 1);
 
   self->cohorts = g_ptr_array_new_with_free_func (cohort_free);
   self->events = g_ptr_array_new_with_free_func (event_free);
   self->problems = g_ptr_array_new_with_free_func (g_free);
   self->first = WB_DAY_NONE;
-  self->revised = last != NULL ? last->at : WB_INSTANT_NONE;
+  self->revised = WB_INSTANT_NONE;
   self->until = WB_INSTANT_NONE;
+  return self;
+}
+
+WbAppCalendarRead *
+wb_app_calendar_read (WbStore    *store,
+                      WbAppLoads *loads,
+                      WbInstant   now,
+                      GError    **error)
+{
+  g_autoptr (WbAppCalendarRead) self = wb_app_calendar_read_new ();
+  g_autoptr (WbRecord) notebook = NULL;
+  g_autoptr (GPtrArray) experiments = NULL;
+  g_autoptr (WbEntry) last = wb_store_load_entry (store, wb_store_get_last_entry (store), NULL);
+  gint64 shared = wb_app_stamp_get_shared (store);
+
+  self->revised = last != NULL ? last->at : WB_INSTANT_NONE;
   notebook = wb_store_load_notebook (store, error);
   experiments = notebook != NULL ? wb_store_list_experiments (store, now, error) : NULL;
   if (experiments == NULL)

@@ -26,6 +26,8 @@ typedef struct
 /* The plan as it stands now; shares_protocol is not asked. */
 WbAppPlanFacts wb_app_plan_get_facts    (WbAppPlan *self);
 WbAppNotebook *wb_app_plan_get_notebook (WbAppPlan *self);
+/* NULL: none is set. */
+WbAppCalendar *wb_app_plan_get_calendar (WbAppPlan *self);
 /* The notebook's samples, as they are now; taken. */
 void           wb_app_plan_take_samples (WbAppPlan *self, GPtrArray *samples);
 /* Takes on the order in which that experiment's cells were planned, where its maker gave them one. */

@@ -3,9 +3,8 @@
 
 #include "wb-app-plan-private.h"
 
-#include "wb-evenings.h"
-
-#include <math.h>
+#include "wb-app-calendar-private.h"
+#include "wb-clock.h"
 
 /* What a plan comes to. */
 
@@ -39,23 +38,40 @@ samples_of (WbAppPlan *self)
   return (guint) MAX (wb_app_plan_get_experiment (self)->samples_per_cell, 0);
 }
 
+/* What the calendar plans; where none is at hand, the notebook's evenings with nothing on them. Borrowed, or kept in `own`. */
+static const WbAppCalendarRead *
+get_calendar (WbAppPlan          *self,
+              WbAppCalendarRead **own)
+{
+  WbAppCalendar *calendar = wb_app_plan_get_calendar (self);
+  const WbAppCalendarRead *read = calendar != NULL ? wb_app_calendar_get_read (calendar) : NULL;
+
+  if (read != NULL)
+    return read;
+  *own = wb_app_calendar_read_new ();
+  if (wb_app_plan_get_settings (self) != NULL)
+    wb_app_calendar_plan (*own, wb_app_plan_get_settings (self), wb_clock_now (wb_clock_get ()));
+  return *own;
+}
+
 WbCraftGridTotals
 wb_app_plan_get_totals (WbAppPlan *self,
                         guint      places)
 {
-  g_autoptr (GArray) grid = NULL;
-  const WbNotebook *settings;
-  WbCraftGridBench bench = { places, 0 };
-  WbEvenings evenings = WB_EVENINGS_NONE;
+  g_autoptr (WbAppCalendarRead) own = NULL;
+  g_autoptr (GArray) grid = NULL, others = NULL;
+  const WbAppCalendarRead *read;
+  WbCraftGridBench bench;
 
   g_return_val_if_fail (WB_IS_APP_PLAN (self), (WbCraftGridTotals) { 0 });
 
   grid = dup_grid (self);
-  settings = wb_app_plan_get_settings (self);
-  if (places == 0 && settings != NULL && settings->bench_places >= 1)
-    bench.places = (guint) settings->bench_places;
-  if (settings != NULL && wb_evenings_parse (settings->evenings, &evenings, NULL))
-    bench.evenings_a_week = wb_evenings_count (evenings);
+  read = get_calendar (self, &own);
+  others = wb_app_calendar_dup_cohorts (read);
+  bench = (WbCraftGridBench) { wb_app_calendar_get_bench (read), (const WbCraftEveningsCohort *) (gpointer) others->data, others->len,
+                               wb_clock_now (wb_clock_get ()) };
+  if (places != 0)
+    bench.evenings.places = places;
   return wb_craft_grid_totals (grid, samples_of (self), wb_app_plan_get_experiment (self), wb_app_plan_get_protocol (self), &bench);
 }
 

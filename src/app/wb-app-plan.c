@@ -12,6 +12,7 @@ struct _WbAppPlan
 
   WbAppNotebook  *notebook;
   WbAppMaterials *materials;
+  WbAppCalendar  *calendar;    /* NULL: none is set */
 
   WbExperiment   *experiment;
   WbProtocol     *protocol;
@@ -33,7 +34,7 @@ struct _WbAppPlan
   GPtrArray      *problems;    /* WbAppPlanProblem */
 };
 
-enum { SIGNAL_CHANGED, N_SIGNALS };
+enum { SIGNAL_CHANGED, SIGNAL_OUTLOOK_CHANGED, N_SIGNALS };
 
 static guint signals[N_SIGNALS];
 
@@ -131,6 +132,7 @@ wb_app_plan_finalize (GObject *object)
   WbAppPlan *self = WB_APP_PLAN (object);
 
   g_clear_object (&self->notebook);
+  g_clear_object (&self->calendar);
   g_clear_pointer (&self->materials, wb_app_materials_free);
   g_clear_pointer (&self->experiment, wb_record_free);
   g_clear_pointer (&self->protocol, wb_record_free);
@@ -157,6 +159,8 @@ wb_app_plan_class_init (WbAppPlanClass *klass)
 
   signals[SIGNAL_CHANGED] = g_signal_new ("changed", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                           G_TYPE_NONE, 0);
+  signals[SIGNAL_OUTLOOK_CHANGED] = g_signal_new ("outlook-changed", G_TYPE_FROM_CLASS (klass), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                                  G_TYPE_NONE, 0);
 }
 
 static void
@@ -691,6 +695,33 @@ wb_app_plan_take_samples (WbAppPlan *self,
 {
   g_clear_pointer (&self->materials->samples, g_ptr_array_unref);
   self->materials->samples = samples;
+}
+
+static void
+on_calendar_loaded_cb (WbAppPlan *self)
+{
+  g_signal_emit (self, signals[SIGNAL_OUTLOOK_CHANGED], 0);
+}
+
+void
+wb_app_plan_set_calendar (WbAppPlan     *self,
+                          WbAppCalendar *calendar)
+{
+  g_return_if_fail (WB_IS_APP_PLAN (self));
+  g_return_if_fail (calendar == NULL || WB_IS_APP_CALENDAR (calendar));
+
+  if (self->calendar != NULL)
+    g_signal_handlers_disconnect_by_data (self->calendar, self);
+  g_set_object (&self->calendar, calendar);
+  if (calendar != NULL)
+    g_signal_connect_object (calendar, "notify::loaded", G_CALLBACK (on_calendar_loaded_cb), self, G_CONNECT_SWAPPED);
+  on_calendar_loaded_cb (self);
+}
+
+WbAppCalendar *
+wb_app_plan_get_calendar (WbAppPlan *self)
+{
+  return self->calendar;
 }
 
 const WbNotebook *

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "wb-app-calendar.h"
 #include "wb-app-query.h"
 #include "wb-craft-grid.h"
 #include "wb-craft-repeat.h"
@@ -13,7 +14,7 @@ G_BEGIN_DECLS
  * experiment, protocol, limits, profile, aims, cells and samples with their
  * codes as ONE entry. Works on a copy of the materials as they are when it is loaded.
  *
- * Signal "changed": cells, totals or problems are different.
+ * Signals: "changed", cells, totals or problems are different; "outlook-changed", only what burns beside it is.
  */
 #define WB_APP_PLAN_MOST_WICKS 12 /* in a vessel: as many as a cell's record takes */
 #define WB_TYPE_APP_PLAN (wb_app_plan_get_type ())
@@ -95,7 +96,9 @@ void                  wb_app_plan_set_cell_on    (WbAppPlan *self, guint cell, g
 void                  wb_app_plan_set_cells_on   (WbAppPlan *self, const GArray *cells, gboolean on);
 /* "Tern, 76 mm · S-3 · Harbour mist 8 %". Caller frees. */
 char                 *wb_app_plan_dup_cell_name  (WbAppPlan *self, guint cell);
-/* Of the cells that are on. places: of the bench, 0: the notebook's. */
+/* What burns beside it, by whose evenings the wait for its answer is worked out. NULL: nothing does. */
+void                  wb_app_plan_set_calendar   (WbAppPlan *self, WbAppCalendar *calendar);
+/* Of the cells that are on, as if all were poured now. places: of the bench, 0: the notebook's. */
 WbCraftGridTotals     wb_app_plan_get_totals     (WbAppPlan *self, guint places);
 /* What they take of each material, WbCraftGridNeed. Caller unrefs. */
 GArray               *wb_app_plan_dup_needs      (WbAppPlan *self);

@@ -225,22 +225,59 @@ wb_craft_evenings_get_last (const WbCraftEvenings *self)
   return self->evenings->len > 0 ? g_array_index (self->evenings, WbCraftEvening, self->evenings->len - 1).day : WB_DAY_NONE;
 }
 
-guint
-wb_craft_evenings_estimate_days (guint  samples,
-                                 guint  burns,
-                                 guint  places,
-                                 guint  evenings_a_week,
-                                 double cure_days,
-                                 guint *evenings)
+/* The grid's cohorts, behind the others, as those of an experiment that is none of theirs. */
+static GArray *
+dup_with_grid (const WbCraftEveningsCohort *cohorts,
+               guint                        n,
+               guint                        places,
+               const WbCraftEveningsGrid   *grid)
 {
-  guint64 n = 0;
+  GArray *all = g_array_new (FALSE, FALSE, sizeof (WbCraftEveningsCohort));
+  guint parts = (guint) (((guint64) grid->samples + places - 1) / places);
 
-  if (places > 0 && evenings_a_week >= 1 && evenings_a_week <= WB_WEEKDAYS)
-    n = ((guint64) samples + places - 1) / places * burns;
-  if (evenings != NULL)
-    *evenings = (guint) MIN (n, G_MAXUINT);
-  if (n == 0)
-    return 0;
-  return (guint) MIN ((isnan (cure_days) ? 0 : ceil (fmax (cure_days, 0))) + ceil ((double) (n - 1) * WB_WEEKDAYS / evenings_a_week),
-                      (double) G_MAXUINT);
+  g_array_append_vals (all, cohorts, n);
+  for (guint i = 0; i < parts; i++)
+    {
+      WbCraftEveningsCohort cohort = { "", grid->samples / parts + (i < grid->samples % parts), 0, grid->burns, grid->ready_at,
+                                       grid->burn_s, grid->cool_s, G_MAXINT64, i + 1, FALSE };
+
+      g_array_append_val (all, cohort);
+    }
+  return all;
+}
+
+WbCraftEveningsOutlook
+wb_craft_evenings_foretell (const WbCraftEveningsCohort *cohorts,
+                            guint                        n,
+                            const WbCraftEveningsBench  *bench,
+                            const WbCraftEveningsGrid   *grid)
+{
+  WbCraftEveningsOutlook outlook = { 0, WB_DAY_NONE, FALSE };
+  g_autoptr (WbCraftEvenings) plan = NULL;
+  g_autoptr (GArray) all = NULL;
+  guint planned = 0, wanted;
+
+  g_return_val_if_fail (bench != NULL && grid != NULL && (cohorts != NULL || n == 0), outlook);
+
+  if (bench->places == 0 || bench->evenings == WB_EVENINGS_NONE || grid->samples == 0 || grid->burns == 0)
+    return outlook;
+  all = dup_with_grid (cohorts, n, bench->places, grid);
+  wanted = (all->len - n) * grid->burns;
+  plan = wb_craft_evenings_new ((const WbCraftEveningsCohort *) (gpointer) all->data, all->len, bench);
+  for (guint i = 0; i < plan->evenings->len; i++)
+    {
+      const WbCraftEvening *evening = &g_array_index (plan->evenings, WbCraftEvening, i);
+      guint before = planned;
+
+      for (guint k = evening->first; k < evening->first + evening->n; k++)
+        planned += g_array_index (plan->burns, WbCraftEveningsBurn, k).cohort >= n;
+      if (planned == before)
+        continue;
+      outlook.evenings++;
+      outlook.last = evening->day;
+    }
+  outlook.late = planned < wanted;
+  if (outlook.late)
+    outlook.last = WB_DAY_NONE;
+  return outlook;
 }

@@ -69,13 +69,28 @@ void             wb_craft_evenings_free  (WbCraftEvenings *self);
 /* Day of the last planned burn; WB_DAY_NONE: none is planned. */
 WbDay            wb_craft_evenings_get_last (const WbCraftEvenings *self);
 
+/* Samples that are not poured yet. */
+typedef struct
+{
+  guint     samples;
+  guint     burns;     /* of each, to its end */
+  WbInstant ready_at;  /* when all of them have cured */
+  double    burn_s, cool_s; /* as of a cohort */
+} WbCraftEveningsGrid;
+
+typedef struct
+{
+  guint    evenings; /* on which some of them burn */
+  WbDay    last;     /* of these; WB_DAY_NONE: not all of their burns are planned, or there is none */
+  gboolean late;     /* because they go on after the horizon */
+} WbCraftEveningsOutlook;
+
 /*
- * Before anything is poured: days from the pour to the last burn, cure included, when so many samples burn so often each on so many
- * places on so many evenings a week (1 to 7), spread evenly; evenings (may be NULL): on how many. In whole cohorts, each of as many
- * as the bench holds. The real one may come some days later, by the weekday of the pour. 0: nothing burns, or nowhere or never.
+ * When such a grid has burnt to its end if it comes to the bench behind those cohorts (n may be 0): planned as
+ * everything is, in as few cohorts as the bench's places allow, as even as they come.
  */
-guint            wb_craft_evenings_estimate_days (guint samples, guint burns, guint places, guint evenings_a_week, double cure_days,
-                                                  guint *evenings);
+WbCraftEveningsOutlook wb_craft_evenings_foretell (const WbCraftEveningsCohort *cohorts, guint n, const WbCraftEveningsBench *bench,
+                                                   const WbCraftEveningsGrid *grid);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbCraftEvenings, wb_craft_evenings_free)
 

@@ -6,7 +6,6 @@
 #include <math.h>
 
 #include "wb-craft-batch.h"
-#include "wb-craft-evenings.h"
 #include "wb-craft-fill.h"
 #include "wb-craft-lifetime.h"
 #include "wb-cure.h"
@@ -66,6 +65,29 @@ add_cell (WbCraftGridTotals     *totals,
   totals->cure_days = fmax (totals->cure_days, wb_cure_of (NULL, item->fragrance, item->wax).burn_wait_days);
 }
 
+/* The answer's day among all that burns, and how long it would take by itself. */
+static void
+foretell (WbCraftGridTotals      *totals,
+          const WbProtocol       *protocol,
+          const WbCraftGridBench *bench)
+{
+  WbCraftEveningsBench evenings = bench->evenings;
+  WbDay poured_on = wb_instant_get_day (bench->poured_at);
+  WbCraftEveningsGrid grid = { totals->samples, totals->burns, wb_cure_fit (poured_on, bench->poured_at, totals->cure_days).at,
+                               protocol->burn_s, protocol->cool_s };
+  WbCraftEveningsOutlook outlook, alone;
+
+  if (totals->evenings_assumed)
+    evenings.evenings = WB_CRAFT_GRID_EVENINGS;
+  outlook = wb_craft_evenings_foretell (bench->others, bench->n_others, &evenings, &grid);
+  alone = wb_craft_evenings_foretell (NULL, 0, &evenings, &grid);
+  totals->evenings = outlook.evenings;
+  totals->late = outlook.late;
+  totals->answered = outlook.last;
+  totals->days = outlook.last != WB_DAY_NONE ? (guint) MAX (outlook.last - poured_on, 1) : 0;
+  totals->days_alone = alone.last != WB_DAY_NONE ? (guint) MAX (alone.last - poured_on, 1) : 0;
+}
+
 WbCraftGridTotals
 wb_craft_grid_totals (const GArray           *grid_cells,
                       guint                   samples_per_cell,
@@ -73,7 +95,7 @@ wb_craft_grid_totals (const GArray           *grid_cells,
                       const WbProtocol       *protocol,
                       const WbCraftGridBench *bench)
 {
-  WbCraftGridTotals totals = { .bench_hours = NAN };
+  WbCraftGridTotals totals = { .bench_hours = NAN, .answered = WB_DAY_NONE };
 
   g_return_val_if_fail (grid_cells != NULL && bench != NULL, totals);
 
@@ -86,13 +108,12 @@ wb_craft_grid_totals (const GArray           *grid_cells,
     }
   totals.fill_g = totals.wax_g + totals.oil_g + totals.additive_g;
   totals.samples = totals.cells * samples_per_cell;
-  totals.evenings_assumed = bench->evenings_a_week == 0;
-  totals.evenings_a_week = totals.evenings_assumed ? WB_CRAFT_GRID_EVENINGS : bench->evenings_a_week;
-  if (bench->places == 0 || protocol == NULL)
+  totals.evenings_assumed = bench->evenings.evenings == WB_EVENINGS_NONE;
+  totals.evenings_a_week = wb_evenings_count (totals.evenings_assumed ? WB_CRAFT_GRID_EVENINGS : bench->evenings.evenings);
+  if (bench->evenings.places == 0 || protocol == NULL)
     return totals;
-  totals.bench_hours = ceil ((double) totals.samples / bench->places) * protocol->burn_s / 3600.0;
-  totals.days = wb_craft_evenings_estimate_days (totals.samples, totals.burns, bench->places, totals.evenings_a_week, totals.cure_days,
-                                                 &totals.evenings);
+  totals.bench_hours = ceil ((double) totals.samples / bench->evenings.places) * protocol->burn_s / 3600.0;
+  foretell (&totals, protocol, bench);
   return totals;
 }
 

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "wb-craft-evenings.h"
 #include "wb-craft-stock.h"
 #include "wb-dataset.h"
 
@@ -30,11 +31,17 @@ GPtrArray *wb_craft_grid_cells (const GArray *vessels, const GArray *wicks, cons
  */
 char     **wb_craft_grid_codes (const GPtrArray *cells, const GPtrArray *wick_sizes, guint n, const GPtrArray *taken);
 
-/* Evenings at the bench a week where the notebook states none; no source. */
-#define WB_CRAFT_GRID_EVENINGS 3
+/* Evenings at the bench where the notebook states none: Monday, Wednesday, Friday. No source. */
+#define WB_CRAFT_GRID_EVENINGS (1u << 0 | 1u << 2 | 1u << 4)
 
-/* The bench on which a grid is burnt; 0: not stated. */
-typedef struct { guint places, evenings_a_week; } WbCraftGridBench;
+/* The bench on which a grid is burnt, and what is booked there. */
+typedef struct
+{
+  WbCraftEveningsBench         evenings;  /* places 0, no days of the week: not stated */
+  const WbCraftEveningsCohort *others;    /* that are poured and burn on, as the calendar plans them; borrowed */
+  guint                        n_others;
+  WbInstant                    poured_at; /* when all of it would be poured */
+} WbCraftGridBench;
 
 typedef struct
 {
@@ -46,7 +53,10 @@ typedef struct
   guint    burns;              /* of the sample that lives longest, to the protocol's stated end; 0: not known */
   gboolean burns_usual;        /* at what a wick usually takes */
   guint    evenings;           /* at the bench, until all are burnt to the end; 0: not known */
-  guint    days;               /* from the pour to the last burn, cure included; 0: not known */
+  WbDay    answered;           /* the day of the last burn; WB_DAY_NONE: not known, or later than the horizon */
+  guint    days;               /* from the pour to that day, cure included; 0: as above */
+  guint    days_alone;         /* the same on a bench where nothing else burns; 0: not known */
+  gboolean late;               /* it is later than the horizon */
   guint    evenings_a_week;
   gboolean evenings_assumed;
 } WbCraftGridTotals;

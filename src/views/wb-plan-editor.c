@@ -583,6 +583,7 @@ wb_plan_editor_init (WbPlanEditor *self)
   g_signal_connect_object (self->wicks, "toggled", G_CALLBACK (on_wick_toggled_cb), self, G_CONNECT_SWAPPED);
   self->plan_signals = g_signal_group_new (WB_TYPE_APP_PLAN);
   g_signal_group_connect_swapped (self->plan_signals, "changed", G_CALLBACK (on_plan_changed_cb), self);
+  g_signal_group_connect_swapped (self->plan_signals, "outlook-changed", G_CALLBACK (show_totals), self);
   wb_record_form_set_hidden (self->form, not_asked);
   wb_record_form_set_hidden (self->protocol, not_asked_of_protocol);
   wb_quantity_entry_set_range (self->samples, 1, 100);

@@ -181,6 +181,7 @@ on_materials_cb (GObject      *source,
   else
     {
       self->plan = wb_app_plan_new (WB_APP_NOTEBOOK (source), g_steal_pointer (&materials));
+      wb_app_plan_set_calendar (self->plan, wb_desk_get_calendar (wb_page_get_desk (WB_PAGE (self))));
       if (self->model != NULL && self->confirming != NULL)
         wb_app_touched_fill_plan (self->confirming, self->model, self->plan);
       else if (self->model != NULL && self->repeating)

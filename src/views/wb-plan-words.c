@@ -113,28 +113,43 @@ dup_days (double days)
   return g_strdup_printf (ngettext ("%s day", "%s days", (gulong) ceil (days)), number);
 }
 
-/* When it is answered: "Answer about 49 days after the pour: 14 days of cure, then 16 evenings for about 8 burns of each, 3 evenings a week". */
+/* What other experiments cost it: "Other experiments burn first: by itself it would take 49 days". */
+static void
+add_others (GPtrArray               *lines,
+            const WbCraftGridTotals *totals)
+{
+  g_autofree char *alone = dup_days (totals->days_alone);
+
+  if (totals->days_alone > 0 && (totals->late || totals->days > totals->days_alone))
+    g_ptr_array_add (lines, g_strdup_printf (_("Other experiments burn first: by itself it would take %s"), alone));
+}
+
+/* When it is answered: "Poured today, answered about 20 Apr 2026, after 49 days: 14 days of cure, then 16 evenings for about 8 burns of each". */
 static void
 add_wait (GPtrArray               *lines,
           const WbCraftGridTotals *totals)
 {
   g_autofree char *cure = dup_days (totals->cure_days);
-  g_autofree char *days = dup_days (totals->days);
   g_autofree char *burns = g_strdup_printf (ngettext ("%u burn", "%u burns", totals->burns), totals->burns);
   g_autofree char *evenings = g_strdup_printf (ngettext ("%u evening", "%u evenings", totals->evenings), totals->evenings);
 
-  if (totals->days == 0)
+  if (totals->days > 0)
     {
-      if (totals->cure_days > 0)
-        g_ptr_array_add (lines, g_strdup_printf (_("Cure before the first burn: %s"), cure));
+      g_autofree char *day = wb_day_format_local (totals->answered), *days = dup_days (totals->days);
+
+      /* Translators: day; days; days; evenings; burns. */
+      g_ptr_array_add (lines, g_strdup_printf (_("Poured today, answered about %s, after %s: %s of cure, then %s for about %s of each"), day, days, cure,
+                                               evenings, burns));
     }
-  /* Translators: days; days; evenings; burns; evenings a week. */
-  else if (totals->evenings_assumed)
-    g_ptr_array_add (lines, g_strdup_printf (_("Answer about %s after the pour: %s of cure, then %s for about %s of each, at %u evenings a week "
-                                               "(assumed: Preferences state none)"), days, cure, evenings, burns, totals->evenings_a_week));
-  else
-    g_ptr_array_add (lines, g_strdup_printf (_("Answer about %s after the pour: %s of cure, then %s for about %s of each, at %u evenings a week"), days,
-                                             cure, evenings, burns, totals->evenings_a_week));
+  else if (totals->late)
+    /* Translators: days; burns; evenings a week. */
+    g_ptr_array_add (lines, g_strdup_printf (_("Poured today, not answered within a year: %s of cure, then about %s of each, at %u evenings a week"), cure,
+                                             burns, totals->evenings_a_week));
+  else if (totals->cure_days > 0)
+    g_ptr_array_add (lines, g_strdup_printf (_("Cure before the first burn: %s"), cure));
+  add_others (lines, totals);
+  if (totals->evenings_assumed && (totals->days > 0 || totals->late))
+    g_ptr_array_add (lines, g_strdup (_("Monday, Wednesday and Friday are taken for its evenings: Preferences state none")));
 }
 
 char *

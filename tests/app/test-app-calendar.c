@@ -5,6 +5,8 @@
 #include "wb-app-calendar.h"
 #include "wb-app-export.h"
 #include "wb-app-papers.h"
+#include "wb-app-plan.h"
+#include "wb-app-pour.h"
 #include "wb-clock.h"
 #include "wb-evenings.h"
 
@@ -150,6 +152,127 @@ test_lit (void)
                    wb_app_bench_sample_get_lit_at (sample).utc_us);
   app_finalize (g_steal_pointer (&calendar), "everyone to let go of the calendar");
   evening_tear_down (&evening);
+}
+
+static WbDay
+get_last_of (WbAppCalendar *calendar,
+             gint64         experiment)
+{
+  WbDay last = WB_DAY_NONE;
+
+  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (calendar)); i++)
+    {
+      g_autoptr (WbAppCalendarItem) item = g_list_model_get_item (G_LIST_MODEL (calendar), i);
+
+      if (wb_app_calendar_item_get_kind (item) == WB_APP_CALENDAR_EVENING && wb_app_calendar_item_get_experiment (item) == experiment)
+        last = wb_app_calendar_item_get_day (item);
+    }
+  return last;
+}
+
+typedef struct
+{
+  WbAppCalendar *calendar;
+  gint64         experiment;
+  WbDay          foretold;
+} Planned;
+
+static gboolean
+is_as_foretold (gpointer data)
+{
+  const Planned *planned = data;
+
+  return get_last_of (planned->calendar, planned->experiment) == planned->foretold;
+}
+
+static void
+count_up (gpointer  plan,
+          guint    *n)
+{
+  (*n)++;
+}
+
+/* Another grid of the same materials: six samples of two loads, where three burn already. */
+static WbAppPlan *
+plan_second (Evening       *evening,
+             WbAppCalendar *calendar)
+{
+  WbAppPlan *plan = wb_app_plan_new (evening->notebook, wb_app_query_materials_sync (evening->notebook, NULL));
+  const WbAppMaterials *materials = wb_app_plan_get_materials (plan);
+  gint64 scent = ((WbRecord *) g_ptr_array_index (materials->fragrances, 0))->id;
+
+  wb_app_plan_set_calendar (plan, calendar);
+  wb_app_plan_get_experiment (plan)->title = g_strdup ("Which load for the Tern");
+  wb_app_plan_choose_only (plan);
+  wb_app_plan_set_wick (plan, ((WbRecord *) g_ptr_array_index (materials->wicks, 0))->id, TRUE);
+  wb_app_plan_add_scent (plan, scent, 6, WB_BASIS_WAX);
+  wb_app_plan_add_scent (plan, scent, 8, WB_BASIS_WAX);
+  g_assert_true (wb_app_plan_is_complete (plan));
+  return plan;
+}
+
+static void
+pour_all (WbAppNotebook *notebook,
+          gint64         experiment)
+{
+  g_autoptr (WbAppPour) pour = wb_app_pour_new (notebook, experiment);
+  g_autoptr (GError) error = NULL;
+  guint n = 1;
+
+  for (guint i = 0; i < n; i++)
+    {
+      g_autoptr (GAsyncResult) result = NULL, marked = NULL;
+
+      wb_app_pour_load_async (pour, NULL, app_keep_result_cb, &result);
+      g_assert_true (wb_app_pour_load_finish (pour, app_wait_result (&result), &error));
+      n = wb_app_pour_get_batches (pour)->len;
+      wb_app_pour_mark_async (pour, i, ((WbAppPourBatch *) g_ptr_array_index (wb_app_pour_get_batches (pour), i))->batch, NULL, NULL, NULL, NULL,
+                              NULL, app_keep_result_cb, &marked);
+      g_assert_true (wb_app_pour_mark_finish (pour, app_wait_result (&marked), &error));
+      g_assert_no_error (error);
+    }
+}
+
+/* What the plan foretells of its answer is what the calendar plans once it is poured, whatever else burns. */
+static void
+test_foretold (void)
+{
+  static const struct { const char *days; double places; gboolean waits; } cases[] = { { "mon wed fri", 6, TRUE }, { "tue", 6, TRUE }, { "mon wed fri", 12, FALSE } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (WbAppPlan) plan = NULL;
+      g_autoptr (WbAppCalendar) calendar = NULL;
+      g_autoptr (GAsyncResult) result = NULL;
+      g_autoptr (GError) error = NULL;
+      WbCraftGridTotals totals;
+      Planned planned;
+      Evening evening;
+      guint told = 0;
+
+      g_test_message ("%s", cases[i].days);
+      evening_set_up_scented (&evening, 5);
+      say_evenings (evening.notebook, cases[i].days, 20 * 60, cases[i].places);
+      calendar = wb_app_calendar_new (evening.notebook);
+      plan = plan_second (&evening, calendar);
+      g_signal_connect (plan, "outlook-changed", G_CALLBACK (count_up), &told);
+      app_wait_until (plans_evenings, calendar, "evenings to be planned");
+      g_assert_cmpuint (told, >, 0);
+      totals = wb_app_plan_get_totals (plan, 0);
+      g_assert_cmpuint (totals.samples, ==, 6);
+      g_assert_cmpuint (totals.days, ==, totals.answered - get_today ());
+      g_assert_true ((totals.days > totals.days_alone) == cases[i].waits);
+
+      wb_app_plan_save_async (plan, NULL, app_keep_result_cb, &result);
+      planned = (Planned) { calendar, wb_app_plan_save_finish (plan, app_wait_result (&result), &error), totals.answered };
+      g_assert_no_error (error);
+      pour_all (evening.notebook, planned.experiment);
+      app_wait_until (is_as_foretold, &planned, "both melts to be planned as was foretold");
+      g_clear_object (&result);
+      app_finalize (g_steal_pointer (&plan), "everyone to let go of the plan");
+      app_finalize (g_steal_pointer (&calendar), "everyone to let go of the calendar");
+      evening_tear_down (&evening);
+    }
 }
 
 static gboolean
@@ -393,6 +516,7 @@ test_paper (void)
 void
 test_app_calendar_add (void)
 {
+  g_test_add_func ("/app/calendar/what-a-plan-foretells-is-what-is-planned", test_foretold);
   g_test_add_func ("/app/calendar/poured-samples-get-their-evenings", test_poured);
   g_test_add_func ("/app/calendar/what-was-lit-today-goes-on-another-day", test_lit);
   g_test_add_func ("/app/calendar/what-is-set-aside-leaves-the-plan", test_set_aside);

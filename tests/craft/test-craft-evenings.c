@@ -301,23 +301,44 @@ test_properties (void)
     }
 }
 
-/* By hand: 24 samples on 12 places are two cohorts; 8 burns each are 16 evenings; at two a week the 16th comes 15 x 3.5 days after the first. */
+/*
+ * By hand, from Monday 2 March 2026 on, Mondays and Thursdays, 12 places. 24 samples are two cohorts, 8 burns each 16 evenings, the first
+ * on Monday 16 March, when they have cured: the 16th is a Thursday seven weeks later, 7 May.
+ */
 static void
-test_estimate (void)
+test_foretell (void)
 {
-  guint evenings = 0;
+  WbCraftEveningsBench bench = { 12, 1u << 0 | 1u << 3, 19 * 60, day_of ("2026-03-02"), 366 };
+  WbCraftEveningsGrid grid = { 24, 8, wb_clock_local (wb_clock_get (), day_of ("2026-03-16"), 0, 0, 0), 4 * 3600, 8 * 3600 };
+  WbCraftEveningsCohort other = { "T5", 6, 2, 10, WB_INSTANT_NONE, 4 * 3600, 8 * 3600, 1, 0, TRUE };
+  WbCraftEveningsOutlook outlook = wb_craft_evenings_foretell (NULL, 0, &bench, &grid);
 
-  g_assert_cmpuint (wb_craft_evenings_estimate_days (24, 8, 12, 2, 14, &evenings), ==, 14 + 53);
-  g_assert_cmpuint (evenings, ==, 16);
-  g_assert_cmpuint (wb_craft_evenings_estimate_days (12, 4, 12, 7, 1.5, &evenings), ==, 2 + 3);
-  g_assert_cmpuint (evenings, ==, 4);
-  g_assert_cmpuint (wb_craft_evenings_estimate_days (1, 1, 12, 3, NAN, &evenings), ==, 0);
-  g_assert_cmpuint (evenings, ==, 1);
-  g_assert_cmpuint (wb_craft_evenings_estimate_days (13, 1, 12, 1, 0, NULL), ==, 7);
-  g_assert_cmpuint (wb_craft_evenings_estimate_days (0, 4, 12, 3, 14, &evenings), ==, 0);
-  g_assert_cmpuint (evenings, ==, 0);
-  g_assert_cmpuint (wb_craft_evenings_estimate_days (4, 4, 0, 3, 14, &evenings), ==, 0);
-  g_assert_cmpuint (wb_craft_evenings_estimate_days (4, 4, 12, 0, 14, &evenings), ==, 0);
+  g_assert_cmpuint (outlook.evenings, ==, 16);
+  g_assert_cmpint (outlook.last, ==, day_of ("2026-05-07"));
+  g_assert_false (outlook.late);
+  /* Six are on their way with ten burns left, four of them during the cure: for six evenings there is no room for twelve beside them. */
+  outlook = wb_craft_evenings_foretell (&other, 1, &bench, &grid);
+  g_assert_cmpuint (outlook.evenings, ==, 16);
+  g_assert_cmpint (outlook.last, ==, day_of ("2026-05-28"));
+  /* Six find room beside them, and wait for nobody. */
+  grid.samples = 6;
+  g_assert_cmpint (wb_craft_evenings_foretell (&other, 1, &bench, &grid).last, ==, day_of ("2026-04-09"));
+  /* Thirteen are seven and six. */
+  grid.samples = 13;
+  g_assert_cmpuint (wb_craft_evenings_foretell (NULL, 0, &bench, &grid).evenings, ==, 16);
+  /* More than a year of evenings. */
+  grid.samples = 120;
+  grid.burns = 20;
+  outlook = wb_craft_evenings_foretell (NULL, 0, &bench, &grid);
+  g_assert_true (outlook.late);
+  g_assert_cmpint (outlook.last, ==, WB_DAY_NONE);
+  grid.burns = 0;
+  outlook = wb_craft_evenings_foretell (NULL, 0, &bench, &grid);
+  g_assert_false (outlook.late);
+  g_assert_cmpint (outlook.last, ==, WB_DAY_NONE);
+  grid.burns = 4;
+  bench.places = 0;
+  g_assert_cmpuint (wb_craft_evenings_foretell (NULL, 0, &bench, &grid).evenings, ==, 0);
 }
 
 int
@@ -337,6 +358,6 @@ main (int    argc,
   g_test_add_func ("/craft/evenings/what-comes-behind-the-horizon-is-counted", test_horizon);
   g_test_add_func ("/craft/evenings/nothing-to-burn-makes-no-evening", test_nothing);
   g_test_add_func ("/craft/evenings/rules-hold-of-any-notebook", test_properties);
-  g_test_add_func ("/craft/evenings/days-until-an-answer-are-told-before-the-pour", test_estimate);
+  g_test_add_func ("/craft/evenings/days-until-an-answer-are-told-before-the-pour", test_foretell);
   return g_test_run ();
 }
