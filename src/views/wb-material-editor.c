@@ -239,6 +239,7 @@ wb_material_editor_show (WbMaterialEditor     *self,
       settings = wb_app_notebook_get_settings (notebook);
       title = self->id != 0 ? wb_material_dup_title (record) : g_strdup (_(kind->new_title));
       wb_record_form_set_us_units (self->form, settings != NULL && settings->us_units);
+      wb_record_form_set_more (self->form, kind->more[0] != NULL ? kind->more : NULL);
       gtk_label_set_text (self->title, title);
       gtk_widget_set_visible (self->measure, kind->type == &wb_vessel_type);
     }

@@ -9,12 +9,16 @@
 #include <math.h>
 
 static const WbMaterialKind kinds[] = {
-  { &wb_vessel_type, N_("Vessels"), N_("New vessel"), NULL, NULL, NULL },
-  { &wb_wax_type, N_("Waxes"), N_("New wax"), NULL, NULL, NULL },
-  { &wb_wick_type, N_("Wicks"), N_("New wick"), &wb_wick_guide_type, "wick", N_("What its supplier recommends") },
-  { &wb_fragrance_type, N_("Fragrances"), N_("New fragrance"), &wb_fragrance_part_type, "fragrance", N_("Parts of the blend") },
-  { &wb_dye_type, N_("Dyes"), N_("New dye"), NULL, NULL, NULL },
-  { &wb_additive_type, N_("Additives"), N_("New additive"), NULL, NULL, NULL },
+  { &wb_vessel_type, N_("Vessels"), N_("New vessel"), NULL, NULL, NULL,
+    { "middle_diameter_mm", "middle_width_mm", "base_diameter_mm", "base_width_mm", "mouth_mm", "headspace_mm", "wall_mm", "water_c",
+      "supplier", "note", NULL } },
+  { &wb_wax_type, N_("Waxes"), N_("New wax"), NULL, NULL, NULL,
+    { "kind", "density_c", "melt_c", "crystallises", "hold_back_pct", "supplier", "note", NULL } },
+  { &wb_wick_type, N_("Wicks"), N_("New wick"), &wb_wick_guide_type, "wick", N_("What its supplier recommends"), { "priming", "note", NULL } },
+  { &wb_fragrance_type, N_("Fragrances"), N_("New fragrance"), &wb_fragrance_part_type, "fragrance", N_("Parts of the blend"),
+    { "burn_cure_days", "smell_cure_days", "note", NULL } },
+  { &wb_dye_type, N_("Dyes"), N_("New dye"), NULL, NULL, NULL, { NULL } },
+  { &wb_additive_type, N_("Additives"), N_("New additive"), NULL, NULL, NULL, { NULL } },
 };
 
 const WbMaterialKind *

@@ -15,6 +15,7 @@ typedef struct
   const WbRecordType *part_type;   /* what belongs to one: guides of a wick, parts of a blend; NULL: nothing */
   const char         *part_owner;  /* the part's reference field to its owner */
   const char         *parts_title; /* N_()-marked */
+  const char         *more[12];    /* fields that are rarely stated, NULL-terminated */
 } WbMaterialKind;
 
 /* In the order of the tabs; static. */

@@ -13,12 +13,16 @@ struct _WbRecordForm
   GtkWidget   parent_instance;
 
   /* children */
+  GtkWidget  *box;
   GtkWidget  *grid;
+  GtkWidget  *more;      /* an expander around the second grid */
+  GtkWidget  *more_grid;
 
   /* owned */
   gpointer    record;  /* WbRecord; NULL: none */
-  GPtrArray  *fields;  /* WbRecordField, borrowed from the grid */
+  GPtrArray  *fields;  /* WbRecordField, borrowed from the grids */
   char      **hidden;
+  char      **rare;      /* names of the fields under More; NULL: none */
 
   /* state */
   gboolean    us_units;
@@ -61,11 +65,50 @@ is_asked (WbRecordForm      *self,
   return self->hidden == NULL || !g_strv_contains ((const char *const *) self->hidden, spec->name);
 }
 
+static gboolean
+is_rare (WbRecordForm      *self,
+         const WbFieldSpec *spec)
+{
+  return self->rare != NULL && g_strv_contains ((const char *const *) self->rare, spec->name);
+}
+
+static GtkWidget *
+get_grid (WbRecordForm      *self,
+          const WbFieldSpec *spec)
+{
+  return is_rare (self, spec) ? self->more_grid : self->grid;
+}
+
+/* What is filled in, by the record or by hand, is seen. */
+static void
+open_for_filled (WbRecordForm *self)
+{
+  for (guint i = 0; i < self->fields->len; i++)
+    {
+      const WbFieldSpec *spec = wb_record_field_get_spec (self->fields->pdata[i]);
+
+      if (!is_rare (self, spec))
+        continue;
+      if (wb_record_field_get_touched (self->fields->pdata[i])
+          || (spec->type == WB_FIELD_FLAG ? wb_record_get_integer (self->record, spec) != 0 : wb_record_is_known (self->record, spec)))
+        gtk_expander_set_expanded (GTK_EXPANDER (self->more), TRUE);
+    }
+}
+
+static void
+open_for_field (WbRecordForm  *self,
+                WbRecordField *field)
+{
+  if (is_rare (self, wb_record_field_get_spec (field)))
+    gtk_expander_set_expanded (GTK_EXPANDER (self->more), TRUE);
+}
+
 static void
 add_field (WbRecordForm      *self,
            const WbFieldSpec *spec)
 {
   GtkWidget *field = wb_record_field_new (spec, self->us_units);
+  GtkGrid *grid = GTK_GRID (get_grid (self, spec));
   int row = (int) self->fields->len;
 
   gtk_widget_set_hexpand (field, TRUE);
@@ -78,27 +121,37 @@ add_field (WbRecordForm      *self,
                                        "xalign", 0.0,
                                        "valign", GTK_ALIGN_START,
                                        "wrap", TRUE,
-                                       "width-chars", 16,
-                                       "max-width-chars", 24,
+                                       /* Two grids stand in one line by a fixed width alone. */
+                                       "width-chars", self->rare != NULL ? 20 : 16,
+                                       "max-width-chars", self->rare != NULL ? 20 : 24,
                                        NULL);
 
       gtk_widget_add_css_class (label, "fieldlabel");
-      gtk_grid_attach (GTK_GRID (self->grid), label, 0, row, 1, 1);
+      gtk_grid_attach (grid, label, 0, row, 1, 1);
     }
-  gtk_grid_attach (GTK_GRID (self->grid), field, 1, row, 1, 1);
+  gtk_grid_attach (grid, field, 1, row, 1, 1);
   g_signal_connect_swapped (field, "changed", G_CALLBACK (on_field_changed_cb), self);
   g_signal_connect_swapped (field, "activate", G_CALLBACK (on_field_activate_cb), self);
   g_ptr_array_add (self->fields, field);
 }
 
 static void
-clear (WbRecordForm *self)
+clear_grid (GtkWidget *grid)
 {
   GtkWidget *child;
 
+  while ((child = gtk_widget_get_first_child (grid)) != NULL)
+    gtk_grid_remove (GTK_GRID (grid), child);
+}
+
+static void
+clear (WbRecordForm *self)
+{
   g_ptr_array_set_size (self->fields, 0);
-  while ((child = gtk_widget_get_first_child (self->grid)) != NULL)
-    gtk_grid_remove (GTK_GRID (self->grid), child);
+  clear_grid (self->grid);
+  clear_grid (self->more_grid);
+  gtk_expander_set_expanded (GTK_EXPANDER (self->more), FALSE);
+  gtk_widget_set_visible (self->more, FALSE);
 }
 
 /* The first field that is asked. FALSE: none can take it. */
@@ -119,7 +172,7 @@ wb_record_form_dispose (GObject *object)
   WbRecordForm *self = WB_RECORD_FORM (object);
 
   g_ptr_array_set_size (self->fields, 0);
-  g_clear_pointer (&self->grid, gtk_widget_unparent);
+  g_clear_pointer (&self->box, gtk_widget_unparent);
   G_OBJECT_CLASS (wb_record_form_parent_class)->dispose (object);
 }
 
@@ -131,6 +184,7 @@ wb_record_form_finalize (GObject *object)
   g_clear_pointer (&self->record, wb_record_free);
   g_ptr_array_unref (self->fields);
   g_strfreev (self->hidden);
+  g_strfreev (self->rare);
   G_OBJECT_CLASS (wb_record_form_parent_class)->finalize (object);
 }
 
@@ -150,15 +204,29 @@ wb_record_form_class_init (WbRecordFormClass *klass)
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_FORM);
 }
 
+static GtkWidget *
+grid_new (void)
+{
+  /* The line below each field that can be wrong parts them already. */
+  return g_object_new (GTK_TYPE_GRID, "row-spacing", 2, "column-spacing", 14, NULL);
+}
+
 static void
 wb_record_form_init (WbRecordForm *self)
 {
   self->fields = g_ptr_array_new ();
-  self->grid = gtk_grid_new ();
-  /* The line below each field that can be wrong parts them already. */
-  gtk_grid_set_row_spacing (GTK_GRID (self->grid), 4);
-  gtk_grid_set_column_spacing (GTK_GRID (self->grid), 14);
-  gtk_widget_set_parent (self->grid, GTK_WIDGET (self));
+  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  self->grid = grid_new ();
+  self->more_grid = grid_new ();
+  gtk_widget_set_margin_top (self->more_grid, 8);
+  self->more = gtk_expander_new (_("More"));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->more), GTK_ACCESSIBLE_PROPERTY_LABEL, _("More"), -1);
+  gtk_expander_set_child (GTK_EXPANDER (self->more), self->more_grid);
+  wb_focus_walk_fold (GTK_EXPANDER (self->more));
+  gtk_widget_set_visible (self->more, FALSE);
+  gtk_box_append (GTK_BOX (self->box), self->grid);
+  gtk_box_append (GTK_BOX (self->box), self->more);
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
 }
 
 GtkWidget *
@@ -183,6 +251,21 @@ wb_record_form_set_hidden (WbRecordForm      *self,
   g_return_if_fail (WB_IS_RECORD_FORM (self));
   g_strfreev (self->hidden);
   self->hidden = g_strdupv ((char **) names);
+  self->stale = TRUE;
+}
+
+void
+wb_record_form_set_more (WbRecordForm      *self,
+                         const char *const *names)
+{
+  g_return_if_fail (WB_IS_RECORD_FORM (self));
+
+  if (self->rare == NULL && names == NULL)
+    return;
+  if (self->rare != NULL && names != NULL && g_strv_equal ((const char *const *) self->rare, names))
+    return;
+  g_strfreev (self->rare);
+  self->rare = g_strdupv ((char **) names);
   self->stale = TRUE;
 }
 
@@ -222,7 +305,11 @@ make_fields (WbRecordForm       *self,
   self->stale = FALSE;
   for (guint i = 0; i < type->n_fields; i++)
     if (is_asked (self, &type->fields[i]))
-      add_field (self, &type->fields[i]);
+      {
+        add_field (self, &type->fields[i]);
+        if (is_rare (self, &type->fields[i]))
+          gtk_widget_set_visible (self->more, TRUE);
+      }
 }
 
 void
@@ -231,9 +318,11 @@ wb_record_form_set_record (WbRecordForm  *self,
 {
   g_return_if_fail (WB_IS_RECORD_FORM (self));
 
+  gboolean same = record != NULL && is_same (self, record);
+
   if (record == NULL)
     clear (self);
-  else if (!is_same (self, record))
+  else if (!same)
     make_fields (self, ((const WbRecord *) record)->type);
   /* The record may be the form's own. */
   gpointer old = g_steal_pointer (&self->record);
@@ -244,6 +333,9 @@ wb_record_form_set_record (WbRecordForm  *self,
     return;
   for (guint i = 0; i < self->fields->len; i++)
     wb_record_field_read (self->fields->pdata[i], self->record);
+  /* of the same one, the person has opened or closed it */
+  if (!same)
+    open_for_filled (self);
 }
 
 gpointer
@@ -276,15 +368,20 @@ wb_record_form_write (WbRecordForm *self,
 gboolean
 wb_record_form_check (WbRecordForm *self)
 {
-  GtkWidget *first = NULL;
+  WbRecordField *first = NULL;
 
   g_return_val_if_fail (WB_IS_RECORD_FORM (self), FALSE);
 
   for (guint i = 0; i < self->fields->len; i++)
-    if (!wb_record_field_check (self->fields->pdata[i]) && first == NULL)
-      first = self->fields->pdata[i];
+    if (!wb_record_field_check (self->fields->pdata[i]))
+      {
+        open_for_field (self, self->fields->pdata[i]);
+        /* as they stand: what is under More comes last */
+        if (first == NULL || (is_rare (self, wb_record_field_get_spec (first)) && !is_rare (self, wb_record_field_get_spec (self->fields->pdata[i]))))
+          first = self->fields->pdata[i];
+      }
   if (first != NULL)
-    gtk_widget_grab_focus (first);
+    gtk_widget_grab_focus (GTK_WIDGET (first));
   return first == NULL;
 }
 
@@ -301,6 +398,7 @@ wb_record_form_set_problem (WbRecordForm *self,
   if (field == NULL)
     return FALSE;
   wb_record_field_set_problem (field, text);
+  open_for_field (self, field);
   gtk_widget_grab_focus (GTK_WIDGET (field));
   return TRUE;
 }
@@ -322,7 +420,7 @@ wb_record_form_set_shown (WbRecordForm *self,
                           gboolean      shown)
 {
   WbRecordField *field;
-  GtkWidget *label;
+  GtkWidget *label, *grid;
   int column, row, width, height;
 
   g_return_if_fail (WB_IS_RECORD_FORM (self));
@@ -330,8 +428,9 @@ wb_record_form_set_shown (WbRecordForm *self,
   field = find_field (self, name);
   if (field == NULL)
     return;
-  gtk_grid_query_child (GTK_GRID (self->grid), GTK_WIDGET (field), &column, &row, &width, &height);
-  label = gtk_grid_get_child_at (GTK_GRID (self->grid), 0, row);
+  grid = gtk_widget_get_parent (GTK_WIDGET (field));
+  gtk_grid_query_child (GTK_GRID (grid), GTK_WIDGET (field), &column, &row, &width, &height);
+  label = gtk_grid_get_child_at (GTK_GRID (grid), 0, row);
   gtk_widget_set_visible (GTK_WIDGET (field), shown);
   if (label != NULL)
     gtk_widget_set_visible (label, shown);
@@ -388,6 +487,8 @@ wb_record_form_put_back (WbRecordForm *self,
       if (text != NULL)
         wb_record_field_put_typed (self->fields->pdata[i], text);
     }
+  if (self->record != NULL)
+    open_for_filled (self);
 }
 
 void

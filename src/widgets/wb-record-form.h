@@ -20,6 +20,11 @@ GtkWidget  *wb_record_form_new         (void);
 void        wb_record_form_set_us_units (WbRecordForm *self, gboolean us_units);
 /* Fields (their names, NULL-terminated, copied) that are not asked. Before the record is set. */
 void        wb_record_form_set_hidden  (WbRecordForm *self, const char *const *names);
+/*
+ * Fields (as above) that stand last, under "More", which is open where a record that comes has anything in one of them, and opens
+ * for what is wrong there. Before the record is set. NULL: none.
+ */
+void        wb_record_form_set_more    (WbRecordForm *self, const char *const *names);
 /* What a reference field may hold. After the record is set; kept until the next type. */
 void        wb_record_form_set_choices (WbRecordForm *self, const char *name, const gint64 *ids, const char *const *titles);
 /* Copies the record and shows it anew. NULL: an empty form. */

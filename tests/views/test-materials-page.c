@@ -740,6 +740,38 @@ test_impossible_vessel (void)
   test_window_destroy (window);
 }
 
+static gboolean
+has_width (gpointer widget)
+{
+  return gtk_widget_get_width (widget) > 0;
+}
+
+/* In the smallest window all that is asked of most is seen at once, before anything is scrolled. */
+static void
+test_fits (void)
+{
+  g_autofree char *path = NULL;
+  WbWindow *window = open_materials ("fits.wickbench", &path);
+  static const char *const last[][2] = { { "wax", "smell_cure_days" }, { "wick", "supplier" }, { "fragrance", "supplier" }, { "dye", "note" },
+                                         { "additive", "note" } };
+
+  gtk_window_set_default_size (GTK_WINDOW (window), 1024, 700);
+  for (guint i = 0; i < G_N_ELEMENTS (last); i++)
+    {
+      GtkWidget *scrolled = test_child (GTK_WIDGET (wb_window_get_page (window)), "scrolled"), *field;
+      graphene_rect_t place;
+
+      gtk_widget_activate_action (GTK_WIDGET (window), "page.kind", "s", last[i][0]);
+      act (window, "page.new");
+      field = wb_record_form_get_field (get_form (window), last[i][1]);
+      test_wait (has_width, field);
+      g_assert_true (gtk_widget_compute_bounds (field, scrolled, &place));
+      g_test_message ("%s: %g of %d", last[i][0], (double) (place.origin.y + place.size.height), gtk_widget_get_height (scrolled));
+      g_assert_cmpfloat (place.origin.y + place.size.height, <=, gtk_widget_get_height (scrolled));
+    }
+  test_window_destroy (window);
+}
+
 void
 test_materials_page_add (void)
 {
@@ -754,6 +786,7 @@ test_materials_page_add (void)
   g_test_add_func ("/views/materials/a-change-is-saved-and-taken-back", test_change_and_undo);
   g_test_add_func ("/views/materials/a-copy-is-another-record", test_duplicate);
   g_test_add_func ("/views/materials/each-kind-has-its-form", test_kinds);
+  g_test_add_func ("/views/materials/what-is-asked-of-most-fits-the-smallest-window", test_fits);
   g_test_add_func ("/views/materials/the-search-takes-any-case", test_search);
   g_test_add_func ("/views/materials/a-half-typed-form-is-left-alone", test_half_typed);
   g_test_add_func ("/views/materials/what-is-typed-during-a-save-is-saved-next", test_type_on);

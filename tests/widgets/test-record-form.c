@@ -270,6 +270,86 @@ test_stored (void)
   g_assert_finalize_object (form);
 }
 
+static gboolean
+is_open (GtkWidget *form)
+{
+  return gtk_expander_get_expanded (GTK_EXPANDER (test_find (form, GTK_TYPE_EXPANDER)));
+}
+
+/* What is rarely stated is folded away, but never what is filled in, or wrong. */
+static void
+test_more (void)
+{
+  static const char *const rare[] = { "mouth_mm", "note", NULL };
+  WbVessel *vessel = wb_record_new (&wb_vessel_type), *filled = wb_record_new (&wb_vessel_type);
+  GtkWidget *form = g_object_ref_sink (wb_record_form_new ());
+  GtkWidget *more = test_find (form, GTK_TYPE_EXPANDER);
+  g_autoptr (GKeyFile) file = g_key_file_new ();
+
+  vessel->record.id = 1;
+  vessel->name = g_strdup ("Tern");
+  vessel->inner_diameter_mm = 76;
+  filled->record.id = 2;
+  filled->note = g_strdup ("Chipped");
+  wb_record_form_set_record (WB_RECORD_FORM (form), vessel);
+  g_assert_false (gtk_widget_get_visible (more));
+  wb_record_form_set_more (WB_RECORD_FORM (form), rare);
+  wb_record_form_set_record (WB_RECORD_FORM (form), vessel);
+  g_assert_true (gtk_widget_get_visible (more));
+  g_assert_false (is_open (form));
+  wb_record_form_set_record (WB_RECORD_FORM (form), filled);
+  g_assert_true (is_open (form));
+  g_assert_true (gtk_widget_is_ancestor (wb_record_form_get_field (WB_RECORD_FORM (form), "mouth_mm"), more));
+  g_assert_false (gtk_widget_is_ancestor (wb_record_form_get_field (WB_RECORD_FORM (form), "name"), more));
+  wb_record_form_set_record (WB_RECORD_FORM (form), vessel);
+  g_assert_false (is_open (form));
+  /* closed over a wrong value it opens for it */
+  type (form, "mouth_mm", "wide");
+  g_assert_false (is_open (form));
+  g_assert_false (wb_record_form_check (WB_RECORD_FORM (form)));
+  g_assert_true (is_open (form));
+  /* what comes back of before, too */
+  wb_record_form_keep (WB_RECORD_FORM (form), file, "form");
+  wb_record_form_set_record (WB_RECORD_FORM (form), filled);
+  wb_record_form_set_record (WB_RECORD_FORM (form), vessel);
+  g_assert_false (is_open (form));
+  wb_record_form_put_back (WB_RECORD_FORM (form), file, "form");
+  g_assert_true (is_open (form));
+  wb_record_form_set_record (WB_RECORD_FORM (form), filled);
+  wb_record_form_set_record (WB_RECORD_FORM (form), vessel);
+  g_assert_true (wb_record_form_set_problem (WB_RECORD_FORM (form), "mouth_mm", "Wider than the vessel"));
+  g_assert_true (is_open (form));
+  wb_record_free (vessel);
+  wb_record_free (filled);
+  g_assert_finalize_object (form);
+}
+
+/* Words of a list, a rating, a tick: back as they were chosen. */
+static void
+test_choices_come_back (void)
+{
+  WbWax *wax;
+  g_autoptr (GKeyFile) file = g_key_file_new ();
+  WbRecord *record = wb_record_new (&wb_wax_type);
+  GtkWidget *form = form_new (record);
+  GtkWidget *kind = test_find (wb_record_form_get_field (WB_RECORD_FORM (form), "kind"), GTK_TYPE_DROP_DOWN);
+  GtkWidget *tick = test_find (wb_record_form_get_field (WB_RECORD_FORM (form), "crystallises"), GTK_TYPE_CHECK_BUTTON);
+
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (kind), 2);
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (tick), TRUE);
+  wb_record_form_keep (WB_RECORD_FORM (form), file, "form");
+  g_assert_finalize_object (form);
+  form = form_new (record);
+  wb_record_form_put_back (WB_RECORD_FORM (form), file, "form");
+  g_assert_true (wb_record_form_get_touched (WB_RECORD_FORM (form)));
+  wax = wb_record_form_dup_record (WB_RECORD_FORM (form));
+  g_assert_cmpint (wax->kind, ==, 1);
+  g_assert_true (wax->crystallises);
+  wb_record_free (wax);
+  wb_record_free (record);
+  g_assert_finalize_object (form);
+}
+
 void
 test_record_form_add (void)
 {
@@ -281,4 +361,6 @@ test_record_form_add (void)
   g_test_add_func ("/widgets/record-form/a-reference-is-chosen-by-title", test_references);
   g_test_add_func ("/widgets/record-form/a-rating-is-chosen-by-its-word", test_rating);
   g_test_add_func ("/widgets/record-form/an-untouched-value-is-not-rounded", test_us_units);
+  g_test_add_func ("/widgets/record-form/what-is-rare-is-folded-unless-filled-or-wrong", test_more);
+  g_test_add_func ("/widgets/record-form/choices-and-ticks-come-back", test_choices_come_back);
 }
