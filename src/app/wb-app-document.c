@@ -3,6 +3,7 @@
 
 #include "wb-app-document.h"
 
+#include "wb-app-document-copies-private.h"
 #include "wb-app-error-private.h"
 #include "wb-app-reader-private.h"
 #include "wb-app-save-task-private.h"
@@ -225,7 +226,7 @@ find_place (const Copy *copy,
 
   if (copy->path != NULL)
     return g_file_new_for_path (copy->path);
-  folder = g_dir_make_tmp ("wickbench-XXXXXX", error);
+  folder = wb_app_document_copies_make_folder (error);
   if (folder == NULL)
     return NULL;
   name = dup_file_name (copy);
@@ -257,6 +258,8 @@ write_thread (WbStore      *store,
   if (!g_file_replace_contents (wb_exchange_place_get_file (place), content, size, NULL, FALSE, G_FILE_CREATE_PRIVATE, NULL, cancellable, error) ||
       !wb_exchange_place_commit (place, cancellable, error))
     return NULL;
+  if (copy->path == NULL)
+    wb_app_document_copies_protect (file);
   return g_steal_pointer (&file);
 }
 
@@ -310,6 +313,12 @@ wb_app_document_write_finish (WbAppNotebook *notebook,
                               GAsyncResult  *result,
                               GError       **error)
 {
+  GFile *file;
+
   g_return_val_if_fail (g_task_is_valid (result, notebook), NULL);
-  return g_task_propagate_pointer (G_TASK (result), error);
+
+  file = g_task_propagate_pointer (G_TASK (result), error);
+  if (file != NULL && g_task_get_source_tag (G_TASK (result)) == wb_app_document_show_async)
+    wb_app_document_copies_add (notebook, file);
+  return file;
 }

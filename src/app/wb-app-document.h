@@ -24,11 +24,13 @@ void       wb_app_document_write_async  (WbAppNotebook *notebook, const WbAttach
                                          GAsyncReadyCallback callback, gpointer user);
 /*
  * Writes a kept one into a new folder for temporary files that only this person may read, under its name with the ending of
- * its kind, so that the desktop's program for it can open it.
+ * its kind, so that the desktop's program for it can open it: for reading only, and gone when the notebook is closed.
  */
 void       wb_app_document_show_async   (WbAppNotebook *notebook, const WbAttachment *document, GCancellable *cancellable,
                                          GAsyncReadyCallback callback, gpointer user);
-/* Ends both: where it was written. Caller owns it; NULL with an error. */
+/* Removes what programs that were killed left there; at the start of one. In a thread; the callback may be NULL. */
+void       wb_app_document_remove_stale_async (GAsyncReadyCallback callback, gpointer user);
+/* Ends the first two: where it was written. Caller owns it; NULL with an error. */
 GFile     *wb_app_document_write_finish (WbAppNotebook *notebook, GAsyncResult *result, GError **error);
 
 G_END_DECLS

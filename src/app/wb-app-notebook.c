@@ -4,6 +4,7 @@
 #include "wb-app-notebook-private.h"
 
 #include "wb-app-clock-private.h"
+#include "wb-app-document-copies-private.h"
 #include "wb-app-error-private.h"
 #include "wb-app-forward-private.h"
 #include "wb-app-reader-private.h"
@@ -414,6 +415,7 @@ wb_app_notebook_close (WbAppNotebook *self)
 {
   g_return_if_fail (WB_IS_APP_NOTEBOOK (self));
   g_cancellable_cancel (self->life);
+  wb_app_document_copies_remove (self);
   if (self->writer == NULL)
     return;
   wb_app_writer_stop (self->writer);

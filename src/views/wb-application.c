@@ -4,6 +4,7 @@
 #include "wb-application.h"
 
 #include "wb-app-demo.h"
+#include "wb-app-document.h"
 #include "wb-app-settings.h"
 #include "wb-bundle.h"
 #include "wb-file-choice.h"
@@ -454,6 +455,7 @@ wb_application_startup (GApplication *application)
   g_action_map_add_action_entries (G_ACTION_MAP (self), actions, G_N_ELEMENTS (actions), self);
   set_last (self, wb_app_settings_get_last_notebook (self->settings));
   wb_shortcuts_install (GTK_APPLICATION (self));
+  wb_app_document_remove_stale_async (NULL, NULL);
   gtk_window_set_default_icon_name (WB_APPLICATION_ID);
   g_signal_connect_object (self->settings, "notify", G_CALLBACK (on_settings_notify_cb), self, G_CONNECT_SWAPPED);
   on_settings_notify_cb (self);

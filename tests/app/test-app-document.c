@@ -7,6 +7,8 @@
 
 #include <gdk-pixbuf/gdk-pixbuf.h>
 #include <glib/gstdio.h>
+#include <sys/wait.h>
+#include <unistd.h>
 
 static gboolean
 add (WbAppNotebook *notebook,
@@ -113,7 +115,8 @@ test_show (void)
   g_autoptr (GBytes) bytes = g_bytes_new_static ("nothing good", 12);
   g_autoptr (GPtrArray) papers = NULL;
   g_autoptr (GFile) file = NULL;
-  g_autofree char *name = NULL;
+  g_autofree char *name = NULL, *folder = NULL;
+  GStatBuf status;
   WbAttachment *hostile = wb_record_new (&wb_attachment_type);
 
   hostile->owner = wax;
@@ -128,9 +131,108 @@ test_show (void)
   g_assert_no_error (error);
   name = g_file_get_basename (file);
   g_assert_cmpstr (name, ==, "document");
+  /* For reading only: what is typed into it would be lost. */
+  g_assert_cmpint (g_stat (g_file_peek_path (file), &status), ==, 0);
+  g_assert_cmpint (status.st_mode & 0777, ==, 0400);
   wb_record_free (hostile);
   g_clear_object (&kept);
   g_clear_object (&result);
+  app_close (notebook);
+  folder = g_path_get_dirname (g_file_peek_path (file));
+  g_assert_false (g_file_test (g_file_peek_path (file), G_FILE_TEST_EXISTS));
+  g_assert_false (g_file_test (folder, G_FILE_TEST_EXISTS));
+}
+
+static GFile *
+show_new (WbAppNotebook *notebook,
+          const char    *source)
+{
+  gint64 wax = app_add_wax (notebook, "Plover");
+  g_autoptr (GPtrArray) papers = NULL;
+  g_autoptr (GAsyncResult) result = NULL;
+  g_autoptr (GError) error = NULL;
+  GFile *file;
+
+  g_assert_true (add (notebook, wax, source, &error));
+  papers = list (notebook, wax);
+  wb_app_document_show_async (notebook, papers->pdata[0], NULL, app_keep_result_cb, &result);
+  file = wb_app_document_write_finish (notebook, app_wait_result (&result), &error);
+  g_assert_no_error (error);
+  return file;
+}
+
+/* The file that it was made from, and what somebody made of the copy, stay. */
+static void
+test_only_the_copy_goes (void)
+{
+  WbAppNotebook *notebook = app_new_notebook ();
+  g_autofree char *source = new_file ("sheet.pdf", "a sheet", 7);
+  g_autoptr (GFile) copy = show_new (notebook, source);
+  g_autofree char *folder = g_path_get_dirname (g_file_peek_path (copy));
+
+  g_assert_cmpint (g_chmod (g_file_peek_path (copy), 0600), ==, 0);
+  app_close (notebook);
+  g_assert_true (g_file_test (source, G_FILE_TEST_EXISTS));
+  g_assert_true (g_file_test (g_file_peek_path (copy), G_FILE_TEST_EXISTS));
+  g_assert_cmpint (g_remove (g_file_peek_path (copy)), ==, 0);
+  g_assert_cmpint (g_rmdir (folder), ==, 0);
+}
+
+static void
+on_removed_cb (GObject      *source,
+               GAsyncResult *result,
+               gpointer      done)
+{
+  *(gboolean *) done = TRUE;
+}
+
+static void
+put_copy (const char *folder,
+          const char *name)
+{
+  g_autofree char *path = g_build_filename (folder, name, NULL);
+
+  g_assert_true (g_file_set_contents (path, "x", -1, NULL));
+  g_assert_cmpint (g_chmod (path, 0400), ==, 0);
+}
+
+/* Of a program that was killed; not of one that runs, and no file that a link leads to. */
+static void
+test_stale (void)
+{
+  WbAppNotebook *notebook = app_new_notebook ();
+  g_autofree char *source = new_file ("stale.pdf", "a sheet", 7), *linked = new_file ("linked.pdf", "an original", 11);
+  g_autoptr (GFile) running = show_new (notebook, source);
+  g_autofree char *name = NULL, *folder = NULL, *link = NULL, *other = NULL;
+  gboolean done = FALSE;
+  pid_t dead = fork ();
+
+  if (dead == 0)
+    _exit (0);
+  g_assert_cmpint (waitpid (dead, NULL, 0), ==, dead);
+  g_assert_cmpint (g_chmod (linked, 0400), ==, 0);
+  name = g_strdup_printf ("wickbench-open-%ld-AbCdEf", (long) dead);
+  folder = g_build_filename (g_get_tmp_dir (), name, NULL);
+  link = g_build_filename (folder, "link.pdf", NULL);
+  other = g_build_filename (g_get_tmp_dir (), "wickbench-open-notes", NULL);
+  g_assert_cmpint (g_mkdir (folder, 0700), ==, 0);
+  g_assert_cmpint (g_mkdir (other, 0700), ==, 0);
+  put_copy (folder, "sheet.pdf");
+  put_copy (other, "sheet.pdf");
+  g_assert_cmpint (symlink (linked, link), ==, 0);
+  wb_app_document_remove_stale_async (on_removed_cb, &done);
+  while (!done)
+    g_main_context_iteration (NULL, TRUE);
+  g_assert_true (g_file_test (g_file_peek_path (running), G_FILE_TEST_EXISTS));
+  g_assert_true (g_file_test (linked, G_FILE_TEST_EXISTS));
+  g_assert_true (g_file_test (other, G_FILE_TEST_EXISTS));
+  g_assert_true (g_file_test (link, G_FILE_TEST_IS_SYMLINK));
+  g_assert_cmpint (g_unlink (link), ==, 0);
+  /* it was all that held the folder */
+  g_assert_cmpint (g_rmdir (folder), ==, 0);
+  name = (g_free (name), g_build_filename (other, "sheet.pdf", NULL));
+  g_assert_cmpint (g_unlink (name), ==, 0);
+  g_assert_cmpint (g_rmdir (other), ==, 0);
   app_close (notebook);
 }
 
@@ -165,5 +267,7 @@ test_app_document_add (void)
   g_test_add_func ("/app/document/a-data-sheet-is-kept-as-it-is", test_paper);
   g_test_add_func ("/app/document/a-picture-is-kept-as-a-photo", test_photo);
   g_test_add_func ("/app/document/what-is-opened-lies-in-a-folder-of-its-own", test_show);
+  g_test_add_func ("/app/document/a-copy-goes-with-its-notebook-and-nothing-else", test_only_the_copy_goes);
+  g_test_add_func ("/app/document/copies-of-a-killed-program-go-at-the-next-start", test_stale);
   g_test_add_func ("/app/document/what-cannot-be-kept-is-told-by-its-name", test_refused);
 }
