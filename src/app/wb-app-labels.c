@@ -169,6 +169,20 @@ have_codes (const GPtrArray *samples,
   return TRUE;
 }
 
+static Work *
+work_new_empty (WbAppPour              *pour,
+                const WbAppLabelsTerms *terms)
+{
+  Work *self = g_new0 (Work, 1);
+
+  self->labels = g_array_new (FALSE, FALSE, sizeof (WbReportLabel));
+  self->texts = g_ptr_array_new_with_free_func (g_free);
+  self->terms = *terms;
+  wb_report_options_init (&self->options, wb_app_pour_get_data (pour)->notebook);
+  self->options.letterhead = self->options.address = self->options.fingerprint = self->options.date = NULL; /* not on a label */
+  return self;
+}
+
 /* NULL with an error. */
 static Work *
 work_new (WbAppPour              *pour,
@@ -183,12 +197,7 @@ work_new (WbAppPour              *pour,
 
   if (terms->blind && !have_codes (samples, error))
     return NULL;
-  self = g_new0 (Work, 1);
-  self->labels = g_array_new (FALSE, FALSE, sizeof (WbReportLabel));
-  self->texts = g_ptr_array_new_with_free_func (g_free);
-  self->terms = *terms;
-  wb_report_options_init (&self->options, data->notebook);
-  self->options.letterhead = self->options.address = self->options.fingerprint = self->options.date = NULL; /* not on a label */
+  self = work_new_empty (pour, terms);
   if (terms->one_page && terms->first < places)
     n = MIN (n, places - terms->first);
   for (guint i = 0; i < n; i++)
@@ -209,26 +218,6 @@ work_set (const Work *self,
     return wb_report_labels_new (labels, self->labels->len, &terms->sheet, terms->first, terms->outlines, &self->options, error);
   return wb_report_cards_new (labels, self->labels->len, &terms->sheet, terms->first, terms->outlines,
                               terms->kind == WB_APP_LABELS_FOLDED_CARDS, &self->options, error);
-}
-
-WbReportDocument *
-wb_app_labels_new (WbAppPour              *pour,
-                   guint                   batch,
-                   const WbAppLabelsTerms *terms,
-                   GError                **error)
-{
-  WbReportDocument *document;
-  Work *work;
-
-  g_return_val_if_fail (WB_IS_APP_POUR (pour) && terms != NULL, NULL);
-  g_return_val_if_fail (wb_app_pour_get_data (pour) != NULL, NULL);
-
-  work = work_new (pour, batch, terms, error);
-  if (work == NULL)
-    return NULL;
-  document = work_set (work, error);
-  work_free (work);
-  return document;
 }
 
 static void
@@ -273,6 +262,25 @@ wb_app_labels_new_async (WbAppPour              *pour,
   g_task_run_in_thread (task, set_in_thread);
 }
 
+void
+wb_app_labels_new_alignment_async (WbAppPour                *pour,
+                                   const WbReportLabelSheet *sheet,
+                                   GAsyncReadyCallback       callback,
+                                   gpointer                  user)
+{
+  g_autoptr (GTask) task = NULL;
+  Work *work;
+
+  g_return_if_fail (WB_IS_APP_POUR (pour) && sheet != NULL);
+  g_return_if_fail (wb_app_pour_get_data (pour) != NULL);
+
+  task = g_task_new (pour, NULL, callback, user);
+  g_task_set_source_tag (task, wb_app_labels_new_alignment_async);
+  work = work_new_empty (pour, &(WbAppLabelsTerms) { .kind = WB_APP_LABELS_BASE, .sheet = *sheet, .outlines = TRUE });
+  g_task_set_task_data (task, work, work_free);
+  g_task_run_in_thread (task, set_in_thread);
+}
+
 WbReportDocument *
 wb_app_labels_new_finish (WbAppPour    *pour,
                           GAsyncResult *result,
@@ -280,20 +288,6 @@ wb_app_labels_new_finish (WbAppPour    *pour,
 {
   g_return_val_if_fail (g_task_is_valid (result, pour), NULL);
   return g_task_propagate_pointer (G_TASK (result), error);
-}
-
-WbReportDocument *
-wb_app_labels_new_alignment (WbAppPour                *pour,
-                             const WbReportLabelSheet *sheet,
-                             GError                  **error)
-{
-  WbReportOptions options;
-
-  g_return_val_if_fail (WB_IS_APP_POUR (pour) && sheet != NULL, NULL);
-  g_return_val_if_fail (wb_app_pour_get_data (pour) != NULL, NULL);
-
-  wb_report_options_init (&options, wb_app_pour_get_data (pour)->notebook);
-  return wb_report_labels_new (NULL, 0, sheet, 0, TRUE, &options, error);
 }
 
 guint

@@ -6,7 +6,7 @@
 
 G_BEGIN_DECLS
 
-/* Labels and cards for the samples of a pour, from what the window has loaded. Main thread; about a millisecond a label. */
+/* Labels and cards for the samples of a pour, from what the window has loaded; laid out in a thread, about a millisecond a label. */
 
 typedef enum { WB_APP_LABELS_BASE, WB_APP_LABELS_CARDS, WB_APP_LABELS_FOLDED_CARDS, WB_APP_LABELS_N } WbAppLabelsKind;
 
@@ -24,13 +24,13 @@ typedef struct
  * Of a batch's samples, batch by batch's number; G_MAXUINT: of all. NULL with WB_REPORT_LABELS_ERROR, or WB_APP_ERROR_REFUSED
  * where blind ones are asked for and a sample has no blind code yet. Caller frees.
  */
-WbReportDocument *wb_app_labels_new           (WbAppPour *pour, guint batch, const WbAppLabelsTerms *terms, GError **error);
-/* The same off the main thread, for a preview while a person types. Caller frees. */
 void              wb_app_labels_new_async     (WbAppPour *pour, guint batch, const WbAppLabelsTerms *terms, GCancellable *cancellable,
                                                GAsyncReadyCallback callback, gpointer user);
-WbReportDocument *wb_app_labels_new_finish    (WbAppPour *pour, GAsyncResult *result, GError **error);
 /* The places of such a sheet, to be laid over one. */
-WbReportDocument *wb_app_labels_new_alignment (WbAppPour *pour, const WbReportLabelSheet *sheet, GError **error);
+void              wb_app_labels_new_alignment_async (WbAppPour *pour, const WbReportLabelSheet *sheet, GAsyncReadyCallback callback,
+                                                     gpointer user);
+/* Of either. */
+WbReportDocument *wb_app_labels_new_finish    (WbAppPour *pour, GAsyncResult *result, GError **error);
 /* Samples of that batch, and how many of them have no blind code. */
 guint             wb_app_labels_count         (WbAppPour *pour, guint batch, guint *without_code);
 

@@ -35,7 +35,7 @@ struct _WbLabelsDialog
   GtkWidget        *keep;
   GtkWidget        *forget;
   GtkWidget        *first_row;
-  GtkWidget        *hint;
+  GtkLabel         *hint;
   WbSheetPicker    *picker;
   GtkSpinButton    *first;
   GtkCheckButton   *outlines;
@@ -90,6 +90,18 @@ get_own (WbLabelsDialog *self)
   const Offer *offer = get_offer (self);
 
   return offer->kind == OFFER_OWN ? g_ptr_array_index (self->sheets->own, offer->number) : NULL;
+}
+
+/* By which the settings know the sheet; NULL: they do not. */
+static const char *
+get_key (WbLabelsDialog *self)
+{
+  const Offer *offer = get_offer (self);
+  const WbAppLabelSheet *own = get_own (self);
+
+  if (own != NULL)
+    return own->name;
+  return offer->kind == OFFER_PRESET ? wb_report_label_preset_get_key ((WbReportLabelPreset) offer->number) : NULL;
 }
 
 /* FALSE: what is typed makes no sheet, and says so. */
@@ -224,7 +236,7 @@ update (WbLabelsDialog *self)
       self->quiet = FALSE;
       /* a roll has nothing to begin at */
       gtk_widget_set_visible (self->first_row, places > 1);
-      gtk_widget_set_visible (self->hint, places > 1);
+      gtk_widget_set_visible (GTK_WIDGET (self->hint), places > 1);
       gtk_widget_set_visible (GTK_WIDGET (self->picker), places > 1);
     }
   stop_setting (self);
@@ -315,6 +327,25 @@ find_proposed (WbLabelsDialog *self,
   return self->letter ? 1 : 0;
 }
 
+/* On a sheet that was begun, at its first label that is left; the words say why. */
+static void
+begin_behind_last (WbLabelsDialog *self)
+{
+  guint next = get_key (self) != NULL ? wb_app_label_sheets_get_next (self->sheets, get_key (self)) : 0;
+  g_autofree char *words = NULL;
+  WbReportLabelSheet sheet;
+
+  if (next > 0)
+    words = g_strdup_printf (ngettext ("The last print on such a sheet used its first label. For a new sheet begin at 1.",
+                                       "The last print on such a sheet used its first %u labels. For a new sheet begin at 1.", next), next);
+  gtk_label_set_text (self->hint, next > 0 ? words : _("A sheet that was begun: click its first free label, or move there with the arrow keys. Those before it are used."));
+  self->quiet = TRUE;
+  if (get_sheet (self, &sheet))
+    gtk_spin_button_set_range (self->first, 1, MAX (wb_report_label_sheet_get_places (&sheet), 1));
+  gtk_spin_button_set_value (self->first, next + 1);
+  self->quiet = FALSE;
+}
+
 /* The form of a new one begins with the usual sheet of the notebook's paper. */
 static void
 choose_sheet (WbLabelsDialog *self,
@@ -330,7 +361,9 @@ choose_sheet (WbLabelsDialog *self,
     wb_sheet_form_set_sheet (self->form, own != NULL ? &own->sheet : &before);
   gtk_editable_set_text (self->name, own != NULL ? own->name : "");
   gtk_widget_set_visible (self->own, own != NULL || get_offer (self)->kind == OFFER_NEW);
+  wb_sheet_picker_set_small (self->picker, gtk_widget_get_visible (self->own));
   self->quiet = FALSE;
+  begin_behind_last (self);
   update (self);
 }
 
@@ -349,7 +382,6 @@ on_kind_selected_cb (WbLabelsDialog *self)
   self->quiet = TRUE;
   offer_sheets (self);
   gtk_check_button_set_active (self->outlines, get_kind (self) != WB_APP_LABELS_BASE);
-  gtk_spin_button_set_value (self->first, 1);
   self->quiet = FALSE;
   choose_sheet (self, find_proposed (self, self->sheets->chosen));
 }
@@ -479,19 +511,17 @@ on_align_clicked_cb (WbLabelsDialog *self)
 static void
 on_show_clicked_cb (WbLabelsDialog *self)
 {
-  const Offer *one = get_offer (self);
-  const WbAppLabelSheet *own = get_own (self);
   WbReportLabelSheet sheet;
   WbAppLabelsTerms terms;
 
   if (!get_sheet (self, &sheet))
     return;
-  if (own != NULL || one->kind == OFFER_PRESET)
-    set_chosen (self, own != NULL ? own->name : wb_report_label_preset_get_key ((WbReportLabelPreset) one->number));
+  if (get_key (self) != NULL)
+    set_chosen (self, get_key (self));
   keep_settings (self);
   get_terms (self, &sheet, &terms);
   if (self->where != NULL && has_batch (self))
-    wb_paperwork_labels (self->where, self->pour, self->batch, &terms);
+    wb_paperwork_labels (self->where, self->pour, self->batch, &terms, get_key (self));
   gtk_window_destroy (GTK_WINDOW (self));
 }
 

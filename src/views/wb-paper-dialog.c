@@ -31,6 +31,15 @@ struct _WbPaperDialog
 
 G_DEFINE_FINAL_TYPE (WbPaperDialog, wb_paper_dialog, GTK_TYPE_WINDOW)
 
+enum { USED, N_SIGNALS };
+static guint signals[N_SIGNALS];
+
+static void
+tell_used (GtkWidget *widget)
+{
+  g_signal_emit (widget, signals[USED], 0);
+}
+
 static void
 say (WbPaperDialog *self,
      const char    *format)
@@ -66,6 +75,7 @@ on_written_cb (GObject      *source,
   if (written)
     {
       say (self, _("Written"));
+      tell_used (GTK_WIDGET (self));
       return;
     }
   gtk_label_set_text (self->words, "");
@@ -102,7 +112,7 @@ on_print_cb (GSimpleAction *action,
 {
   WbPaperDialog *self = user;
 
-  wb_print_paper (GTK_WIDGET (self), wb_paper_view_get_paper (self->preview), self->name);
+  wb_print_paper (GTK_WIDGET (self), wb_paper_view_get_paper (self->preview), self->name, tell_used);
 }
 
 static void
@@ -154,6 +164,7 @@ wb_paper_dialog_class_init (WbPaperDialogClass *klass)
   G_OBJECT_CLASS (klass)->dispose = wb_paper_dialog_dispose;
   G_OBJECT_CLASS (klass)->finalize = wb_paper_dialog_finalize;
   widget_class->show = wb_paper_dialog_show;
+  signals[USED] = g_signal_new ("used", WB_TYPE_PAPER_DIALOG, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "paper-dialog.ui");
   gtk_widget_class_bind_template_child (widget_class, WbPaperDialog, preview);
   gtk_widget_class_bind_template_child (widget_class, WbPaperDialog, words);

@@ -9,7 +9,7 @@ G_BEGIN_DECLS
  * A window with a paper's pages, which writes it as a PDF or prints it: batch
  * sheet, labels, log sheet. It stands beside the window that it came from, so that work goes on there.
  *
- * Actions: paper.write-pdf, paper.print, paper.close.
+ * Actions: paper.write-pdf, paper.print, paper.close. Signal "used": it was printed, or written as a PDF.
  */
 #define WB_TYPE_PAPER_DIALOG (wb_paper_dialog_get_type ())
 G_DECLARE_FINAL_TYPE (WbPaperDialog, wb_paper_dialog, WB, PAPER_DIALOG, GtkWindow)

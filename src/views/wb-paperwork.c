@@ -3,8 +3,10 @@
 
 #include "wb-paperwork.h"
 
+#include "wb-app-label-sheets.h"
 #include "wb-paper-dialog.h"
 #include "wb-problem.h"
+#include "wb-weak-widget.h"
 
 #include <glib/gi18n.h>
 
@@ -55,24 +57,95 @@ wb_paperwork_batch (GtkWidget *where,
   show (where, document, _("Batch sheet"), name, error);
 }
 
+/* What is to be shown once its thread has laid it out. */
+typedef struct
+{
+  gpointer   weak;   /* where: the window may go in the meantime */
+  const char *title; /* static */
+  char      *name;
+  char      *sheet;  /* of which labels are used; NULL: of none */
+  guint      first, n;
+} Shown;
+
+static void
+shown_free (gpointer    data,
+            GClosure   *closure)
+{
+  Shown *self = data;
+
+  g_free (self->name);
+  g_free (self->sheet);
+  g_free (self);
+}
+
+/* The next print begins where this one ended. */
+static void
+on_used_cb (GtkWidget   *dialog,
+            const Shown *shown)
+{
+  GtkWindow *window = gtk_window_get_transient_for (GTK_WINDOW (dialog));
+  WbDesk *desk = WB_IS_HOST (window) ? wb_host_get_desk (WB_HOST (window)) : NULL;
+  g_autoptr (WbAppLabelSheets) sheets = NULL;
+  g_autofree char *text = NULL;
+
+  if (desk == NULL)
+    return;
+  sheets = wb_app_label_sheets_parse (wb_app_settings_get_label_sheets (wb_desk_get_settings (desk)));
+  wb_app_label_sheets_use (sheets, shown->sheet, shown->first, shown->n);
+  text = wb_app_label_sheets_format (sheets);
+  wb_app_settings_set_label_sheets (wb_desk_get_settings (desk), text);
+}
+
+static void
+on_laid_out_cb (GObject      *source,
+                GAsyncResult *result,
+                gpointer      user)
+{
+  Shown *shown = user;
+  g_autoptr (GtkWidget) where = wb_weak_widget_take (shown->weak);
+  g_autoptr (GError) error = NULL;
+  WbReportDocument *document = wb_app_labels_new_finish (WB_APP_POUR (source), result, &error);
+  g_autoptr (WbPaper) paper = document != NULL ? wb_paper_new (document) : NULL;
+  GtkWidget *dialog;
+
+  if (where == NULL || paper == NULL)
+    {
+      if (where != NULL)
+        wb_problem_show (where, _("There is no paper to show"), error);
+      shown_free (shown, NULL);
+      return;
+    }
+  dialog = wb_paper_dialog_new (where, paper, shown->title, shown->name);
+  if (shown->sheet != NULL)
+    g_signal_connect_data (dialog, "used", G_CALLBACK (on_used_cb), shown, shown_free, 0);
+  else
+    shown_free (shown, NULL);
+  gtk_window_present (GTK_WINDOW (dialog));
+}
+
 void
 wb_paperwork_labels (GtkWidget              *where,
                      WbAppPour              *pour,
                      guint                   batch,
-                     const WbAppLabelsTerms *terms)
+                     const WbAppLabelsTerms *terms,
+                     const char             *sheet)
 {
-  g_autoptr (GError) error = NULL;
-  g_autofree char *name = NULL;
-  WbReportDocument *document;
+  Shown *shown;
+  guint without_code;
 
   g_return_if_fail (GTK_IS_WIDGET (where));
   g_return_if_fail (WB_IS_APP_POUR (pour) && batch < wb_app_pour_get_batches (pour)->len);
   g_return_if_fail (terms != NULL);
 
-  document = wb_app_labels_new (pour, batch, terms, &error);
+  shown = g_new0 (Shown, 1);
+  shown->weak = wb_weak_widget_new (where);
+  shown->title = terms->kind == WB_APP_LABELS_BASE ? _("Labels") : _("Bench cards");
   /* Translators: name of a file and of a print job; code of the batch, here and below. */
-  name = g_strdup_printf (terms->kind == WB_APP_LABELS_BASE ? _("Labels %s") : _("Bench cards %s"), get_batch (pour, batch)->batch->code);
-  show (where, document, terms->kind == WB_APP_LABELS_BASE ? _("Labels") : _("Bench cards"), name, error);
+  shown->name = g_strdup_printf (terms->kind == WB_APP_LABELS_BASE ? _("Labels %s") : _("Bench cards %s"), get_batch (pour, batch)->batch->code);
+  shown->sheet = g_strdup (sheet);
+  shown->first = terms->first;
+  shown->n = wb_app_labels_count (pour, batch, &without_code);
+  wb_app_labels_new_async (pour, batch, terms, NULL, on_laid_out_cb, shown);
 }
 
 void
@@ -80,14 +153,16 @@ wb_paperwork_alignment (GtkWidget                *where,
                         WbAppPour                *pour,
                         const WbReportLabelSheet *sheet)
 {
-  g_autoptr (GError) error = NULL;
-  WbReportDocument *document;
+  Shown *shown;
 
   g_return_if_fail (GTK_IS_WIDGET (where));
   g_return_if_fail (WB_IS_APP_POUR (pour) && sheet != NULL);
 
-  document = wb_app_labels_new_alignment (pour, sheet, &error);
-  show (where, document, _("Alignment print"), _("Alignment print"), error);
+  shown = g_new0 (Shown, 1);
+  shown->weak = wb_weak_widget_new (where);
+  shown->title = _("Alignment print");
+  shown->name = g_strdup (shown->title);
+  wb_app_labels_new_alignment_async (pour, sheet, on_laid_out_cb, shown);
 }
 
 /* Borrowed for this turn; NULL: the list does not hold it. */

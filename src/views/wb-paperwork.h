@@ -14,8 +14,11 @@ G_BEGIN_DECLS
 
 /* The batch sheet of one of the pour's batches, with the terms that are set there. */
 void wb_paperwork_batch  (GtkWidget *where, WbAppPour *pour, guint batch);
-/* Labels or cards for its samples. */
-void wb_paperwork_labels (GtkWidget *where, WbAppPour *pour, guint batch, const WbAppLabelsTerms *terms);
+/*
+ * Labels or cards for its samples, laid out in a thread. sheet: as in WbAppLabelSheets; once they are printed, or written as a PDF, the
+ * next print on that sheet begins behind them. NULL: it is no sheet that is gone on with.
+ */
+void wb_paperwork_labels (GtkWidget *where, WbAppPour *pour, guint batch, const WbAppLabelsTerms *terms, const char *sheet);
 /* The places of a sheet of labels, to see whether the printer meets them. */
 void wb_paperwork_alignment (GtkWidget *where, WbAppPour *pour, const WbReportLabelSheet *sheet);
 /* The log sheet for an evening with an experiment's samples. */

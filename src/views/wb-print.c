@@ -55,8 +55,11 @@ on_done_cb (GtkPrintOperation      *operation,
             GtkPrintOperationResult result,
             GtkWidget              *where)
 {
+  WbPrinted printed = (WbPrinted) g_object_get_data (G_OBJECT (operation), "printed");
   g_autoptr (GError) error = NULL;
 
+  if (result == GTK_PRINT_OPERATION_RESULT_APPLY && printed != NULL)
+    printed (where);
   if (result != GTK_PRINT_OPERATION_RESULT_ERROR)
     return;
   gtk_print_operation_get_error (operation, &error);
@@ -90,7 +93,8 @@ wb_print_operation_new (WbPaper    *paper,
 void
 wb_print_paper (GtkWidget  *where,
                 WbPaper    *paper,
-                const char *name)
+                const char *name,
+                WbPrinted   printed)
 {
   g_autoptr (GtkPrintOperation) operation = NULL;
   GtkRoot *root;
@@ -99,6 +103,7 @@ wb_print_paper (GtkWidget  *where,
 
   operation = wb_print_operation_new (paper, name);
   root = gtk_widget_get_root (where);
+  g_object_set_data (G_OBJECT (operation), "printed", (gpointer) printed);
   g_signal_connect_object (operation, "done", G_CALLBACK (on_done_cb), where, 0);
   /* what goes wrong is told by "done" */
   gtk_print_operation_run (operation, GTK_PRINT_OPERATION_ACTION_PRINT_DIALOG, GTK_IS_WINDOW (root) ? GTK_WINDOW (root) : NULL, NULL);

@@ -10,8 +10,14 @@ G_BEGIN_DECLS
  * margins are printed as they are drawn; nothing is scaled unless the person asks the dialog for it.
  */
 
-/* Asks for a printer, in front of the window of `where`, and prints; a failure is told there. Refs the paper. `name`: of the job. */
-void               wb_print_paper         (GtkWidget *where, WbPaper *paper, const char *name);
+/* Told once a paper went to its printer, while `where` is still there. */
+typedef void (*WbPrinted) (GtkWidget *where);
+
+/*
+ * Asks for a printer, in front of the window of `where`, and prints; a failure is told there. Refs the paper. `name`: of the job.
+ * printed: may be NULL.
+ */
+void               wb_print_paper         (GtkWidget *where, WbPaper *paper, const char *name, WbPrinted printed);
 /* The operation behind it. The caller's. */
 GtkPrintOperation *wb_print_operation_new (WbPaper *paper, const char *name);
 

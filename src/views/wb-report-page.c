@@ -398,7 +398,7 @@ on_print_cb (GSimpleAction *action,
   /* Translators: name of the print job; code of the experiment. */
   g_autofree char *name = g_strdup_printf (_("Report %s"), self->answer->data->experiment->code);
 
-  wb_print_paper (GTK_WIDGET (self), wb_paper_view_get_paper (self->preview), name);
+  wb_print_paper (GTK_WIDGET (self), wb_paper_view_get_paper (self->preview), name, NULL);
 }
 
 static void

@@ -5,7 +5,9 @@
 
 #include <glib/gi18n.h>
 
-#define ROOM 168.0 /* pixels: the longer side of the page, at most */
+#define WIDE 208.0  /* pixels: the page at most */
+#define HIGH 294.0
+#define SMALL 168.0 /* its longer side, where there is little room */
 #define EDGE 3.0   /* around it, for the ring of the focus */
 
 struct _WbSheetPicker
@@ -16,6 +18,7 @@ struct _WbSheetPicker
   WbReportLabelSheet sheet;
   guint              n_labels;
   guint              first;
+  gboolean           is_small;
 };
 
 G_DEFINE_FINAL_TYPE (WbSheetPicker, wb_sheet_picker, GTK_TYPE_WIDGET)
@@ -26,7 +29,9 @@ static guint signals[N_SIGNALS];
 static double
 get_scale (const WbSheetPicker *self)
 {
-  return ROOM / MAX (self->sheet.page_width, self->sheet.page_height);
+  if (self->is_small)
+    return SMALL / MAX (self->sheet.page_width, self->sheet.page_height);
+  return MIN (WIDE / self->sheet.page_width, HIGH / self->sheet.page_height);
 }
 
 static void
@@ -245,6 +250,16 @@ wb_sheet_picker_set_first (WbSheetPicker *self,
   self->first = first;
   tell (self);
   gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+void
+wb_sheet_picker_set_small (WbSheetPicker *self,
+                           gboolean       is_small)
+{
+  g_return_if_fail (WB_IS_SHEET_PICKER (self));
+
+  self->is_small = is_small;
+  gtk_widget_queue_resize (GTK_WIDGET (self));
 }
 
 guint

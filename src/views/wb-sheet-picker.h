@@ -19,6 +19,8 @@ G_DECLARE_FINAL_TYPE (WbSheetPicker, wb_sheet_picker, WB, SHEET_PICKER, GtkWidge
 
 /* n_labels: so many are printed, the rest of them on the next sheets. */
 void  wb_sheet_picker_set_sheet (WbSheetPicker *self, const WbReportLabelSheet *sheet, guint n_labels);
+/* Where there is little room beside it. */
+void  wb_sheet_picker_set_small (WbSheetPicker *self, gboolean is_small);
 /* From 0. */
 void  wb_sheet_picker_set_first (WbSheetPicker *self, guint first);
 guint wb_sheet_picker_get_first (WbSheetPicker *self);

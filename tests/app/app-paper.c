@@ -29,3 +29,15 @@ app_read_paper (WbReportDocument *document)
   g_unlink (path);
   return g_steal_pointer (&text);
 }
+
+WbReportDocument *
+app_labels_new (WbAppPour              *pour,
+                guint                   batch,
+                const WbAppLabelsTerms *terms,
+                GError                **error)
+{
+  g_autoptr (GAsyncResult) result = NULL;
+
+  wb_app_labels_new_async (pour, batch, terms, NULL, app_keep_result_cb, &result);
+  return wb_app_labels_new_finish (pour, app_wait_result (&result), error);
+}

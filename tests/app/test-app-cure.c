@@ -37,7 +37,7 @@ read_labels (Evening *evening)
 
   wb_app_pour_load_async (pour, NULL, app_keep_result_cb, &result);
   g_assert_true (wb_app_pour_load_finish (pour, app_wait_result (&result), &error));
-  text = app_read_paper (wb_app_labels_new (pour, G_MAXUINT, &terms, &error));
+  text = app_read_paper (app_labels_new (pour, G_MAXUINT, &terms, &error));
   g_assert_no_error (error);
   return text;
 }

@@ -79,11 +79,11 @@ test_labels (void)
   gboolean seen[1000] = { FALSE };
   guint without = 0, n;
 
-  open = app_read_paper (wb_app_labels_new (pour, G_MAXUINT, &terms, &error));
+  open = app_read_paper (app_labels_new (pour, G_MAXUINT, &terms, &error));
   g_assert_no_error (error);
   g_assert_nonnull (strstr (open, cell));
   terms.blind = TRUE;
-  g_assert_null (wb_app_labels_new (pour, G_MAXUINT, &terms, &error));
+  g_assert_null (app_labels_new (pour, G_MAXUINT, &terms, &error));
   g_assert_error (error, WB_APP_ERROR, WB_APP_ERROR_REFUSED);
   g_clear_error (&error);
   n = wb_app_labels_count (pour, G_MAXUINT, &without);
@@ -98,11 +98,11 @@ test_labels (void)
   g_assert_true (wb_app_pour_load_finish (pour, app_wait_result (&result), &error));
   wb_app_labels_count (pour, G_MAXUINT, &without);
   g_assert_cmpuint (without, ==, 0);
-  blind = app_read_paper (wb_app_labels_new (pour, G_MAXUINT, &terms, &error));
+  blind = app_read_paper (app_labels_new (pour, G_MAXUINT, &terms, &error));
   g_assert_no_error (error);
   terms.kind = WB_APP_LABELS_FOLDED_CARDS;
   terms.sheet = wb_report_cards_sheet (WB_REPORT_LETTER, TRUE);
-  cards = app_read_paper (wb_app_labels_new (pour, G_MAXUINT, &terms, &error));
+  cards = app_read_paper (app_labels_new (pour, G_MAXUINT, &terms, &error));
   g_assert_no_error (error);
   g_assert_null (strstr (blind, cell));
   for (guint i = 0; i < wb_app_pour_get_data (pour)->samples->len; i++)
@@ -127,10 +127,10 @@ test_labels (void)
   g_assert_error (error, WB_APP_ERROR, WB_APP_ERROR_REFUSED);
   g_clear_error (&error);
   terms.first = 24;
-  g_assert_null (wb_app_labels_new (pour, 0, &terms, &error));
+  g_assert_null (app_labels_new (pour, 0, &terms, &error));
   g_assert_error (error, WB_REPORT_LABELS_ERROR, WB_REPORT_LABELS_ERROR_START);
   g_clear_object (&result);
-  g_assert_finalize_object (pour);
+  app_finalize (pour, "the pour");
   g_object_run_dispose (G_OBJECT (bench));
   g_object_unref (bench);
   app_close (notebook);
@@ -155,6 +155,11 @@ test_label_sheets (void)
   sheets->chosen = g_strdup ("other");
   sheets->shift_x = -0.3;
   sheets->shift_y = 1.2;
+  /* a sheet that was begun is gone on with; one that is full is followed by a new one */
+  wb_app_label_sheets_use (sheets, "other", 0, 4);
+  wb_app_label_sheets_use (sheets, "a4-24", 3, 50);
+  wb_app_label_sheets_use (sheets, "letter-30", 0, 60);
+  wb_app_label_sheets_use (sheets, "nobody's", 0, 5);
   text = wb_app_label_sheets_format (sheets);
   again = wb_app_label_sheets_parse (text);
   g_assert_cmpuint (again->own->len, ==, 2);
@@ -163,6 +168,13 @@ test_label_sheets (void)
   g_assert_cmpfloat (again->shift_y, ==, 1.2);
   g_assert_cmpuint (wb_app_label_sheets_find (again, "Etiketten [klein]\n; ä")->sheet.rows, ==, 4);
   g_assert_cmpuint (wb_app_label_sheets_find (again, "other")->sheet.rows, ==, 3);
+  g_assert_cmpuint (wb_app_label_sheets_get_next (again, "other"), ==, 4);
+  g_assert_cmpuint (wb_app_label_sheets_get_next (again, "a4-24"), ==, 5);
+  g_assert_cmpuint (wb_app_label_sheets_get_next (again, "letter-30"), ==, 0);
+  g_assert_cmpuint (wb_app_label_sheets_get_next (again, "nobody's"), ==, 0);
+  sheet.rows = 2;
+  wb_app_label_sheets_keep (again, "other", &sheet);
+  g_assert_cmpuint (wb_app_label_sheets_get_next (again, "other"), ==, 0);
   g_assert_cmpfloat (wb_app_label_sheets_find (again, "other")->sheet.height, ==, 44.5);
   g_assert_cmpfloat (wb_app_label_sheets_find (again, "other")->sheet.shift_x, ==, 0);
   wb_app_label_sheets_forget (again, "other");

@@ -92,6 +92,24 @@ has_no_preview (gpointer dialog)
          && !gtk_widget_get_sensitive (test_child (dialog, "show"));
 }
 
+static gboolean
+has_paper (gpointer user)
+{
+  return test_find_window (WB_TYPE_PAPER_DIALOG) != NULL;
+}
+
+/* The button lays the whole out in a thread, and then shows it. */
+static GtkWidget *
+press_for_paper (GtkWidget  *dialog,
+                 const char *button)
+{
+  g_assert_false (has_paper (NULL));
+  press (dialog, button);
+  g_assert_false (has_paper (NULL));
+  test_wait (has_paper, NULL);
+  return test_find_window (WB_TYPE_PAPER_DIALOG);
+}
+
 static char *
 dup_preview (GtkWidget *dialog)
 {
@@ -189,6 +207,75 @@ test_begins_where_it_was_picked (void)
 }
 
 static gboolean
+is_written (gpointer path)
+{
+  return g_file_test (path, G_FILE_TEST_EXISTS);
+}
+
+static gboolean
+has_begun (gpointer window)
+{
+  g_autoptr (WbAppLabelSheets) sheets = wb_app_label_sheets_parse (wb_app_settings_get_label_sheets (wb_desk_get_settings (wb_host_get_desk (window))));
+
+  return wb_app_label_sheets_get_next (sheets, "a4-24") == 13;
+}
+
+/* What was printed, here into a PDF, is used: the next print on such a sheet begins behind it, unless the person says another place. */
+static void
+test_goes_on_where_it_ended (void)
+{
+  WbWindow *window = open_pour ();
+  GtkWidget *dialog = open_dialog (window), *paper;
+  g_autofree char *path = test_path ("labels.pdf");
+
+  test_wait (has_preview, dialog);
+  gtk_spin_button_set_value (GTK_SPIN_BUTTON (test_child (dialog, "first")), 8);
+  test_wait (has_preview, dialog);
+  paper = press_for_paper (dialog, "show");
+  /* looked at alone, none is used */
+  dialog = open_dialog (window);
+  g_assert_cmpfloat (gtk_spin_button_get_value (GTK_SPIN_BUTTON (test_child (dialog, "first"))), ==, 1);
+  gtk_window_destroy (GTK_WINDOW (dialog));
+  wb_paper_dialog_write (WB_PAPER_DIALOG (paper), path);
+  test_wait (is_written, path);
+  test_wait (has_begun, window); /* six from the eighth on */
+  gtk_window_destroy (GTK_WINDOW (paper));
+
+  dialog = open_dialog (window);
+  g_assert_cmpfloat (gtk_spin_button_get_value (GTK_SPIN_BUTTON (test_child (dialog, "first"))), ==, 14);
+  g_assert_nonnull (strstr (gtk_label_get_text (GTK_LABEL (test_child (dialog, "hint"))), "used its first 13 labels"));
+  g_assert_cmpuint (wb_sheet_picker_get_first (WB_SHEET_PICKER (test_child (dialog, "picker"))), ==, 13);
+  /* another sheet was not begun, and coming back keeps the place */
+  choose (dialog, "preset", WB_REPORT_LABELS_LETTER_10);
+  g_assert_cmpfloat (gtk_spin_button_get_value (GTK_SPIN_BUTTON (test_child (dialog, "first"))), ==, 1);
+  choose (dialog, "preset", WB_REPORT_LABELS_A4_24);
+  g_assert_cmpfloat (gtk_spin_button_get_value (GTK_SPIN_BUTTON (test_child (dialog, "first"))), ==, 14);
+  gtk_spin_button_set_value (GTK_SPIN_BUTTON (test_child (dialog, "first")), 1);
+  g_assert_cmpuint (wb_sheet_picker_get_first (WB_SHEET_PICKER (test_child (dialog, "picker"))), ==, 0);
+  gtk_window_destroy (GTK_WINDOW (dialog));
+  wb_app_settings_set_label_sheets (wb_desk_get_settings (wb_host_get_desk (WB_HOST (window))), "");
+  test_window_destroy (window);
+}
+
+/* At the size it opens in, the dialog's left side is full: the sheet, large enough to hit a label, takes what the words leave. */
+static void
+test_no_dead_space (void)
+{
+  WbWindow *window = open_pour ();
+  GtkWidget *dialog = open_dialog (window), *picker = test_child (dialog, "picker"), *show = test_child (dialog, "show");
+  graphene_rect_t bounds, end;
+
+  test_wait (has_preview, dialog);
+  g_assert_true (gtk_widget_compute_bounds (picker, dialog, &bounds));
+  g_assert_true (gtk_widget_compute_bounds (show, dialog, &end));
+  g_assert_cmpfloat (end.origin.y - (bounds.origin.y + bounds.size.height), <, 200);
+  g_assert_cmpint (gtk_widget_get_width (dialog), <=, 1000);
+  g_assert_cmpint (gtk_widget_get_height (dialog), <=, 680);
+  gtk_window_destroy (GTK_WINDOW (dialog));
+  test_window_destroy (window);
+}
+
+static gboolean
 has_digits (gpointer dialog)
 {
   return !gtk_widget_get_visible (test_child (dialog, "draw")) && has_preview (dialog);
@@ -219,8 +306,7 @@ test_digits_are_drawn (void)
 
   choose (dialog, "kind", 2);
   test_wait (has_preview, dialog);
-  press (dialog, "show");
-  g_assert_cmpstr (gtk_window_get_title (GTK_WINDOW (test_find_window (WB_TYPE_PAPER_DIALOG))), ==, "Bench cards");
+  g_assert_cmpstr (gtk_window_get_title (GTK_WINDOW (press_for_paper (dialog, "show"))), ==, "Bench cards");
   gtk_window_destroy (GTK_WINDOW (test_find_window (WB_TYPE_PAPER_DIALOG)));
   gtk_widget_activate_action (GTK_WIDGET (window), "win.undo", NULL);
   test_settle (window);
@@ -234,8 +320,7 @@ test_alignment (void)
   GtkWidget *dialog = open_dialog (window), *paper;
 
   test_wait (has_preview, dialog);
-  press (dialog, "align");
-  paper = test_find_window (WB_TYPE_PAPER_DIALOG);
+  paper = press_for_paper (dialog, "align");
   g_assert_cmpstr (gtk_window_get_title (GTK_WINDOW (paper)), ==, "Alignment print");
   gtk_window_destroy (GTK_WINDOW (paper));
   gtk_window_destroy (GTK_WINDOW (dialog));
@@ -248,6 +333,8 @@ test_labels_dialog_add (void)
   g_test_add_func ("/views/labels-dialog/an-own-sheet-is-kept", test_own_sheet_is_kept);
   g_test_add_func ("/views/labels-dialog/what-is-too-small-is-told", test_too_small_is_told);
   g_test_add_func ("/views/labels-dialog/it-begins-where-it-was-picked", test_begins_where_it_was_picked);
+  g_test_add_func ("/views/labels-dialog/it-goes-on-where-the-last-print-ended", test_goes_on_where_it_ended);
+  g_test_add_func ("/views/labels-dialog/it-has-no-large-empty-part", test_no_dead_space);
   g_test_add_func ("/views/labels-dialog/digits-are-drawn", test_digits_are_drawn);
   g_test_add_func ("/views/labels-dialog/an-alignment-print", test_alignment);
 }

@@ -141,6 +141,7 @@ test_labels (void)
   g_assert_false (gtk_widget_get_visible (test_child (question, "first_row")));
   g_signal_emit_by_name (test_child (question, "show"), "clicked");
   g_assert_null (test_find_window (WB_TYPE_LABELS_DIALOG));
+  test_wait (has_dialog, NULL);
   g_assert_cmpstr (gtk_window_get_title (GTK_WINDOW (find_dialog ())), ==, "Labels");
   gtk_window_destroy (GTK_WINDOW (find_dialog ()));
   test_window_destroy (window);
