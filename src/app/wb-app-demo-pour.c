@@ -229,6 +229,7 @@ weigh_batch (WbAppDemo    *demo,
   batch->oil_g = sheet->oil_g;
   batch->actual_wax_g = sheet->wax_g + 0.2;
   batch->actual_oil_g = scented ? sheet->oil_g : NAN;
+  batch->poured_on = demo->today + plan->poured_day;
   batch->poured_at = wb_app_demo_at (demo, plan->poured_day, 14, 20 * (int) fragrance);
   batch->heat_c = wax->heat_c;
   batch->add_c = wax->add_c - 0.5;

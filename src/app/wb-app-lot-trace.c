@@ -159,7 +159,7 @@ add_melt (WbAppLotTrace        *self,
   use->experiment_code = g_strdup (load->data->experiment->code);
   use->id = batch->record.id;
   use->code = g_strdup (batch->code);
-  use->day = batch->poured_at.known ? wb_instant_get_day (batch->poured_at) : WB_DAY_NONE;
+  use->day = wb_batch_get_day (batch);
   for (guint i = 0; i < load->data->samples->len; i++)
     if (wb_dataset_get_sample (load->data, i)->batch == batch->record.id && candles++ == 0)
       use->cell = wb_dataset_dup_scent_name (load->data, g_array_index (load->data->sample_cell, guint, i));

@@ -57,7 +57,7 @@ add_batch (GPtrArray *batches,
   WbAppPourBatch *batch = g_new0 (WbAppPourBatch, 1);
 
   batch->batch = record;
-  batch->poured = record->poured_at.known;
+  batch->poured = wb_batch_is_poured (record);
   batch->lines = g_array_new (FALSE, FALSE, sizeof (WbAppPourLine));
   batch->samples = g_ptr_array_new ();
   batch->typed_on = WB_DAY_NONE;

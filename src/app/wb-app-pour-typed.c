@@ -113,7 +113,7 @@ wb_app_pour_typed_read (WbStore *store,
       gboolean taken_back;
       WbAppPourTyped *typed;
 
-      if (before == NULL || !before->poured_at.known || (!newest->record.deleted && newest->poured_at.known))
+      if (before == NULL || !wb_batch_is_poured (before) || (!newest->record.deleted && wb_batch_is_poured (newest)))
         continue;
       if (!is_taken_back (store, newest->record.entry, &taken_back, error))
         return NULL;

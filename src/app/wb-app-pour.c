@@ -232,7 +232,7 @@ dup_poured_sample (const WbSample *planned,
   WbSample *sample = wb_record_copy (planned);
 
   sample->batch = actual->record.id;
-  sample->poured_on = wb_instant_get_day (actual->poured_at);
+  sample->poured_on = wb_batch_get_day (actual);
   sample->poured_at = poured_at;
   take (&sample->pour_c, actual->pour_c);
   take_text (&sample->wax_lot, actual->wax_lot);
@@ -360,7 +360,7 @@ add_lots (WbAppPour            *self,
           const char           *vessel_lot)
 {
   const WbDataset *data = self->data->dataset;
-  WbDay day = wb_instant_get_day (record->poured_at);
+  WbDay day = wb_batch_get_day (record);
   const struct { gint64 material; const char *text; } told[] = {
     { data->experiment->wax, record->wax_lot },
     { record->fragrance, record->fragrance_lot },
@@ -413,8 +413,9 @@ wb_app_pour_mark_async (WbAppPour          *self,
   record = wb_record_copy (actual);
   if (record->record.id <= 0)
     record->record.id = -1;
-  if (!record->poured_at.known)
+  if (!wb_batch_is_poured (record))
     record->poured_at = wb_clock_now (wb_clock_get ());
+  record->poured_on = wb_batch_get_day (record);
   g_ptr_array_add (records, record);
   for (guint i = 0; i < marked->samples->len; i++)
     g_ptr_array_add (records, dup_poured_sample (g_ptr_array_index (marked->samples, i), record, find_pour (steps), poured, wick_lot,

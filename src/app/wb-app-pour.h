@@ -71,7 +71,7 @@ void             wb_app_pour_set_terms    (WbAppPour *self, double overage_pct, 
 /*
  * Marks a batch as poured in one entry: the batch with its actual values, the
  * samples' poured_on, lots and what was measured. `actual` is a copy of the
- * batch's record with poured_at and the measured fields filled in;
+ * batch's record with poured_on, poured_at where the moment is known, and the measured fields filled in; neither is now;
  * steps: WbBatchStep as they were done, may be NULL; poured: WbAppPouredSample, may be NULL; wick_lot, vessel_lot may be NULL.
  */
 void             wb_app_pour_mark_async   (WbAppPour *self, guint batch, const WbBatch *actual, const GPtrArray *steps, const GArray *poured,

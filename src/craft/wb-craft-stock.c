@@ -161,7 +161,7 @@ take_batch (WbCraftStock       *self,
             const WbBatch      *batch,
             const WbExperiment *experiment)
 {
-  if (!batch->poured_at.known)
+  if (!wb_batch_is_poured (batch))
     return;
   take (self, batch->fragrance, batch->fragrance_lot, first_known (batch->actual_oil_g, batch->oil_g), 0);
   if (experiment == NULL)
@@ -253,7 +253,7 @@ wb_craft_stock_new (const WbCraftStockInput *input)
       const WbBatch *batch = g_hash_table_lookup (batches, &sample->batch);
 
       take_sample (self, sample, g_hash_table_lookup (cells, &sample->cell), g_hash_table_lookup (experiments, &sample->experiment),
-                   batch != NULL && batch->poured_at.known);
+                   batch != NULL && wb_batch_is_poured (batch));
     }
   return self;
 }

@@ -77,7 +77,8 @@ wb_cure_fit (WbDay     poured_on,
       self.day = wb_instant_get_day (self.at);
       return self;
     }
-  self.day = poured_on + (WbDay) ceil (days);
+  /* poured at midnight for all that anybody knows: wax may be liquid until the day is over in which it sets */
+  self.day = poured_on + (WbDay) ceil (days) + (is_in_hours (days) ? 1 : 0);
   self.at = wb_clock_local (wb_clock_get (), self.day, 0, 0, 0);
   return self;
 }

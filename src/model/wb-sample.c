@@ -63,6 +63,7 @@ static const WbFieldSpec batch_fields[] = {
   WB_REAL (WbBatch, dye_g, MASS, 0, 1000000, .label = N_("Dye, planned")),
   WB_REAL (WbBatch, additive_g, MASS, 0, 1000000, .label = N_("Additive, planned")),
   WB_REAL (WbBatch, resolution_g, MASS, 0, 100, .label = N_("Resolution of the balance")),
+  WB_PLAIN (WbBatch, poured_on, DAY, .label = N_("Poured on")),
   WB_PLAIN (WbBatch, poured_at, INSTANT, .label = N_("Poured at")),
   WB_REAL (WbBatch, heat_c, TEMPERATURE, -10, 200, .label = N_("Melt was heated to")),
   WB_REAL (WbBatch, add_c, TEMPERATURE, -10, 200, .label = N_("Fragrance went in at")),
@@ -185,3 +186,16 @@ static const WbFieldSpec attachment_fields[] = {
 };
 
 const WbRecordType wb_attachment_type = WB_TYPE (WbAttachment, "attachment", N_("Attachment"), attachment_fields);
+
+WbDay
+wb_batch_get_day (const WbBatch *batch)
+{
+  g_return_val_if_fail (batch != NULL, WB_DAY_NONE);
+  return batch->poured_on == WB_DAY_NONE && batch->poured_at.known ? wb_instant_get_day (batch->poured_at) : batch->poured_on;
+}
+
+gboolean
+wb_batch_is_poured (const WbBatch *batch)
+{
+  return wb_batch_get_day (batch) != WB_DAY_NONE;
+}

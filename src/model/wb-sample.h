@@ -21,7 +21,8 @@ typedef struct
   double    dye_g;
   double    additive_g;
   double    resolution_g;     /* of the balance */
-  WbInstant poured_at;        /* unknown: not poured yet */
+  WbDay     poured_on;        /* WB_DAY_NONE: where poured_at is unknown too, not poured yet */
+  WbInstant poured_at;        /* unknown: of the pour only the day is known */
   double    heat_c;           /* as measured */
   double    add_c;
   double    pour_c;
@@ -158,6 +159,10 @@ typedef struct
   double    base_min;
   char     *note;
 } WbAttachment;
+
+/* When the melt was poured: the day that was said, else that of the moment; WB_DAY_NONE: not yet. */
+WbDay    wb_batch_get_day   (const WbBatch *batch);
+gboolean wb_batch_is_poured (const WbBatch *batch);
 
 extern const WbRecordType wb_batch_type, wb_batch_step_type, wb_sample_type, wb_session_type, wb_burn_type,
   wb_inspection_type, wb_attachment_type;

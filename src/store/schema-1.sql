@@ -406,6 +406,7 @@ CREATE TABLE batch (
   dye_g REAL,
   additive_g REAL,
   resolution_g REAL,
+  poured_on TEXT,
   poured_at_us INTEGER,
   poured_at_offset_s INTEGER,
   heat_c REAL,

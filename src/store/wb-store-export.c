@@ -143,8 +143,7 @@ fill_pour (Export         *self,
   batch = wb_store_load (self->store, &wb_batch_type, sample->batch, self->error);
   if (batch == NULL)
     return FALSE;
-  if (((WbBatch *) batch)->poured_at.known)
-    self->row.poured_on = wb_instant_get_day (((WbBatch *) batch)->poured_at);
+  self->row.poured_on = wb_batch_get_day ((WbBatch *) batch);
   return TRUE;
 }
 

@@ -163,8 +163,7 @@ state_pour (WbStoreImport     *self,
       batch = wb_store_load (self->store, &wb_batch_type, sample->batch, error);
       if (batch == NULL)
         return FALSE;
-      if (((WbBatch *) batch)->poured_at.known)
-        day = wb_instant_get_day (((WbBatch *) batch)->poured_at);
+      day = wb_batch_get_day ((WbBatch *) batch);
     }
   if (day != WB_DAY_NONE)
     wb_import_state_number (&s[WB_IMPORT_POURED_ON], day);

@@ -69,7 +69,7 @@ read_derived (WbStore           *self,
   return step != WB_STEP_ERROR;
 }
 
-/* When each poured batch was poured: gint64 id to WbInstant. */
+/* When each poured batch was poured: gint64 id to WbBatch. */
 static GHashTable *
 list_pours (WbStore *self,
             gint64   experiment,
@@ -80,13 +80,13 @@ list_pours (WbStore *self,
 
   if (batches == NULL)
     return NULL;
-  moments = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
+  moments = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, wb_record_free);
   for (guint i = 0; i < batches->len; i++)
     {
       const WbBatch *batch = batches->pdata[i];
 
-      if (batch->poured_at.known)
-        g_hash_table_insert (moments, g_memdup2 (&batch->record.id, sizeof (gint64)), g_memdup2 (&batch->poured_at, sizeof (WbInstant)));
+      if (wb_batch_is_poured (batch))
+        g_hash_table_insert (moments, g_memdup2 (&batch->record.id, sizeof (gint64)), wb_record_copy (batch));
     }
   return moments;
 }
@@ -98,14 +98,14 @@ day_of_pour (sqlite3_stmt *statement,
              WbInstant    *at)
 {
   gint64 batch = sqlite3_column_int64 (statement, 2);
-  const WbInstant *melt = g_hash_table_lookup (pours, &batch);
+  const WbBatch *melt = g_hash_table_lookup (pours, &batch);
   WbDay own;
 
-  *at = melt != NULL ? *melt : WB_INSTANT_NONE;
+  *at = melt != NULL ? melt->poured_at : WB_INSTANT_NONE;
   if (sqlite3_column_type (statement, 0) != SQLITE_NULL
       && wb_day_parse ((const char *) sqlite3_column_text (statement, 0), &own, NULL))
     return own;
-  return wb_instant_get_day (*at);
+  return melt != NULL ? wb_batch_get_day (melt) : WB_DAY_NONE;
 }
 
 /* A cell's fragrance may state a cure of its own: days from the pour to the first burn by gint64 cell. */

@@ -222,7 +222,7 @@ show_front (WbPourBook *self)
   gtk_stack_set_visible_child_name (self->sheets, key);
   if (front->poured)
     {
-      date = wb_instant_format_date (front->batch->poured_at);
+      date = wb_day_format_local (wb_batch_get_day (front->batch));
       poured = g_strdup_printf (_("Poured on %s"), date);
     }
   wb_badge_set (self->state, front->poured ? WB_BADGE_GOOD : WB_BADGE_NOTE, front->poured ? poured : _("Not poured yet"));

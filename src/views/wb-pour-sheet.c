@@ -70,11 +70,19 @@ get_today (void)
   return wb_instant_get_day (wb_clock_now (wb_clock_get ()));
 }
 
-/* Of an earlier day only the day is known: noon stands for it. */
+/*
+ * What its step says. Without one it was poured by now at the latest, if today; of an earlier day the day is known and no more.
+ * day: WB_DAY_NONE is today.
+ */
 static WbInstant
-get_moment (WbDay day)
+get_moment (WbPourSheet *self,
+            WbDay        day)
 {
-  return day == WB_DAY_NONE || day == get_today () ? wb_clock_now (wb_clock_get ()) : wb_clock_local (wb_clock_get (), day, 12, 0, 0);
+  WbInstant poured = wb_pour_steps_get_pour (self->steps);
+
+  if (poured.known)
+    return poured;
+  return day == WB_DAY_NONE || day == get_today () ? wb_clock_now (wb_clock_get ()) : WB_INSTANT_NONE;
 }
 
 /* The dates follow the day while it is typed. */
@@ -82,7 +90,7 @@ static void
 show_cure (WbPourSheet *self)
 {
   WbDay day = get_day (self);
-  g_autofree char *text = day != WB_DAY_NONE ? wb_pour_words_dup_cure (&self->days, get_moment (day)) : NULL;
+  g_autofree char *text = day != WB_DAY_NONE ? wb_pour_words_dup_cure (&self->days, day, get_moment (self, day)) : NULL;
 
   gtk_label_set_text (self->cure, text != NULL ? text : "");
 }
@@ -347,13 +355,11 @@ wb_pour_sheet_check (WbPourSheet *self)
   return FALSE;
 }
 
-/* What the batch itself keeps of its steps; returns when it was poured. */
-static WbInstant
+/* What the batch itself keeps of its steps. */
+static void
 take_steps (WbBatch         *actual,
             const GPtrArray *steps)
 {
-  WbInstant poured = WB_INSTANT_NONE;
-
   for (guint i = 0; i < steps->len; i++)
     {
       const WbBatchStep *step = g_ptr_array_index (steps, i);
@@ -364,10 +370,7 @@ take_steps (WbBatch         *actual,
         actual->add_c = step->actual_c;
       else if (step->kind == WB_STEP_POUR && !isnan (step->actual_c))
         actual->pour_c = step->actual_c;
-      if (step->kind == WB_STEP_POUR && step->done_at.known)
-        poured = step->done_at;
     }
-  return poured;
 }
 
 GPtrArray *
@@ -396,7 +399,6 @@ wb_pour_sheet_dup_actual (WbPourSheet   *self,
                           const WbBatch *planned)
 {
   g_autoptr (GPtrArray) steps = NULL;
-  WbInstant poured;
   WbBatch *actual;
   WbDay day;
 
@@ -407,12 +409,10 @@ wb_pour_sheet_dup_actual (WbPourSheet   *self,
   for (guint i = 0; i < N_PARTS; i++)
     wb_record_form_write (self->forms[i], actual);
   steps = wb_pour_steps_dup_steps (self->steps);
-  poured = take_steps (actual, steps);
+  take_steps (actual, steps);
   day = get_day (self);
-  if (poured.known && (day == WB_DAY_NONE || day == wb_instant_get_day (poured)))
-    actual->poured_at = poured;
-  else
-    actual->poured_at = get_moment (day);
+  actual->poured_at = get_moment (self, day);
+  actual->poured_on = day != WB_DAY_NONE ? day : wb_instant_get_day (actual->poured_at);
   return actual;
 }
 

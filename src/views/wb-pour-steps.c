@@ -348,6 +348,17 @@ find_row (WbPourSteps *self,
   return NULL;
 }
 
+WbInstant
+wb_pour_steps_get_pour (WbPourSteps *self)
+{
+  WbPourStep *row;
+
+  g_return_val_if_fail (WB_IS_POUR_STEPS (self), WB_INSTANT_NONE);
+
+  row = find_row (self, WB_STEP_POUR);
+  return row != NULL ? wb_pour_step_get_time (row) : WB_INSTANT_NONE;
+}
+
 const char *
 wb_pour_steps_get_told (WbPourSteps *self,
                         int          kind)

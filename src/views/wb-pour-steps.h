@@ -27,6 +27,8 @@ GPtrArray *wb_pour_steps_dup_steps   (WbPourSteps *self);
 /* Shows what cannot be read, puts the focus there; TRUE: nothing. */
 gboolean   wb_pour_steps_check       (WbPourSteps *self);
 gboolean   wb_pour_steps_get_touched (WbPourSteps *self);
+/* When the pour was done, by its step; unknown: not said. */
+WbInstant  wb_pour_steps_get_pour    (WbPourSteps *self);
 /* What was typed at the steps, right or wrong, with the instant that each time meant then; and back, as if it were typed. */
 void       wb_pour_steps_keep        (WbPourSteps *self, GKeyFile *file, const char *group);
 void       wb_pour_steps_put_back    (WbPourSteps *self, GKeyFile *file, const char *group);

@@ -64,9 +64,9 @@ dup_days (double days)
 
 char *
 wb_pour_words_dup_cure (const WbCure *cure,
+                        WbDay         poured_on,
                         WbInstant     poured_at)
 {
-  WbDay poured_on = wb_instant_get_day (poured_at);
   WbCureFit burn = wb_cure_fit (poured_on, poured_at, cure->burn_wait_days), smell = wb_cure_fit (poured_on, poured_at, cure->smell_days);
   g_autofree char *burn_date = wb_cure_fit_format (&burn), *smell_date = wb_cure_fit_format (&smell);
   g_autofree char *burn_wait = dup_days (cure->burn_wait_days);

@@ -13,6 +13,6 @@ char       *wb_pour_words_dup_fills   (const WbAppPourBatch *batch, gboolean us_
 /* Warnings of the sheet, a line each; NULL: none. Caller frees. */
 char       *wb_pour_words_dup_warnings (const WbCraftBatchSheet *sheet);
 /* The dates of candles poured then, a sentence each; where no cure is stated it says so. NULL: the pour is not known. Caller frees. */
-char       *wb_pour_words_dup_cure    (const WbCure *cure, WbInstant poured_at);
+char       *wb_pour_words_dup_cure    (const WbCure *cure, WbDay poured_on, WbInstant poured_at);
 
 G_END_DECLS

@@ -44,7 +44,7 @@ enum { CHANGED, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
 static const char *const shown_of_batch[] = {
-  "poured_at", "heat_c", "add_c", "pour_c", "room_c", "actual_wax_g", "actual_oil_g", "wax_lot", "fragrance_lot", "dye_lot", "additive_lot"
+  "poured_on", "poured_at", "heat_c", "add_c", "pour_c", "room_c", "actual_wax_g", "actual_oil_g", "wax_lot", "fragrance_lot", "dye_lot", "additive_lot"
 };
 /* Asked once it has set, days later too. */
 static const WbAppPoured asked_of_sample[] = {
@@ -215,7 +215,7 @@ wb_poured_sheet_show (WbPouredSheet        *self,
   g_return_if_fail (data != NULL && batch != NULL && batch->poured);
 
   dates = wb_cure_of (NULL, batch->fragrance, data->wax);
-  cure = wb_pour_words_dup_cure (&dates, batch->batch->poured_at);
+  cure = wb_pour_words_dup_cure (&dates, wb_batch_get_day (batch->batch), batch->batch->poured_at);
   gtk_label_set_text (self->cure, cure);
   wb_fact_list_clear (self->done);
   for (guint i = 0; i < G_N_ELEMENTS (shown_of_batch); i++)

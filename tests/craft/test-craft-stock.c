@@ -94,7 +94,7 @@ add_batch (Shelf      *shelf,
   batch->wax_lot = g_strdup (wax_lot);
   batch->wax_g = planned;
   batch->actual_wax_g = actual;
-  batch->poured_at.known = TRUE;
+  batch->poured_on = 20000;
   return batch;
 }
 
@@ -144,7 +144,7 @@ test_not_poured (Shelf        *shelf,
                  gconstpointer data)
 {
   add_lot (shelf, WAX, "W-1", 1000, NAN);
-  add_batch (shelf, "W-1", 400, NAN)->poured_at.known = FALSE;
+  add_batch (shelf, "W-1", 400, NAN)->poured_on = WB_DAY_NONE;
   g_assert_cmpfloat (left_of (shelf, WAX), ==, 1000);
 }
 

@@ -236,7 +236,7 @@ test_summary (void)
 
   batch->experiment = records.experiment;
   batch->code = g_strdup ("B1");
-  batch->poured_at = TEST_NOW;
+  batch->poured_on = wb_instant_get_day (TEST_NOW);
   sample->experiment = records.experiment;
   sample->cell = records.cell;
   sample->code = g_strdup ("VT-2");

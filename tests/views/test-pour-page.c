@@ -102,7 +102,7 @@ test_mark (void)
         continue;
       n++;
       g_assert_cmpstr (sample->wick_lot, ==, "S-44");
-      g_assert_cmpint (sample->poured_on, ==, wb_instant_get_day (batch->poured_at));
+      g_assert_cmpint (sample->poured_on, ==, batch->poured_on);
       if (!isnan (sample->tare_g))
         {
           g_assert_cmpfloat_with_epsilon (sample->tare_g, 220.4, 1e-9);
@@ -424,6 +424,35 @@ test_by_the_scales (void)
   test_window_destroy (window);
 }
 
+/* Of an earlier day nobody said the hour: none is made up. Its step says it, and is believed to the second. */
+static void
+test_no_noon (void)
+{
+  gint64 experiment;
+  WbWindow *window = pour_open ("no-noon.wickbench", "Tern", &experiment);
+  g_autoptr (WbDataset) data = NULL;
+  const WbBatch *batch;
+  WbDay day;
+
+  g_assert_true (wb_day_parse ("2026-02-27", &day, NULL));
+  pour_type (window, "poured_on", "2026-02-27");
+  pour_mark (window);
+  data = pour_read_experiment (window, experiment);
+  batch = data->batches->pdata[0];
+  g_assert_false (batch->poured_at.known);
+  g_assert_cmpint (batch->poured_on, ==, day);
+  for (guint i = 0; i < data->samples->len; i++)
+    if (wb_dataset_get_sample (data, i)->batch == batch->record.id)
+      g_assert_cmpint (wb_dataset_get_sample (data, i)->poured_on, ==, day);
+  g_assert_true (test_says (pour_get_sheet (window), "Fit to burn on 6 Mar 2026"));
+  /* and it can be taken back, with its day */
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.undo", NULL);
+  test_settle (window);
+  test_wait (pour_is_ready, window);
+  g_assert_cmpstr (pour_get_text (window, "poured_on"), ==, "2026-02-27");
+  test_window_destroy (window);
+}
+
 /* The dates follow the day while it is typed: 7 and 14 days, of the control the first alone. */
 static void
 test_cure_follows_the_day (void)
@@ -455,6 +484,7 @@ test_pour_page_add (void)
   g_test_add_func ("/views/pour/names-of-every-kind-fit", test_names);
   g_test_add_func ("/views/pour/steps-and-what-was-found-stay-with-the-batch", test_steps_and_what_was_found);
   g_test_add_func ("/views/pour/without-a-density-the-scales-decide", test_by_the_scales);
+  g_test_add_func ("/views/pour/no-hour-is-made-up-of-a-day", test_no_noon);
   g_test_add_func ("/views/pour/the-cure-follows-the-day", test_cure_follows_the_day);
   g_test_add_func ("/views/pour/saved-goes-when-something-is-typed", test_saved_goes);
 }
