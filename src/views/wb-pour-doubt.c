@@ -80,6 +80,19 @@ add_samples (GString              *text,
     }
 }
 
+static void
+add_day (GString       *text,
+         const WbBatch *actual)
+{
+  g_autofree char *day = NULL, *own = NULL;
+
+  if (!actual->poured_at.known || actual->poured_on == WB_DAY_NONE || wb_instant_get_day (actual->poured_at) == actual->poured_on)
+    return;
+  day = wb_day_format_local (actual->poured_on);
+  own = wb_instant_format_date (actual->poured_at);
+  add (text, g_strdup_printf (_("Poured on %s, and its step says %s."), day, own));
+}
+
 char *
 wb_pour_doubt_dup (const WbAppPourBatch *batch,
                    const WbBatch        *actual,
@@ -97,5 +110,6 @@ wb_pour_doubt_dup (const WbAppPourBatch *batch,
   add_mass (text, _(wb_record_type_find_field (&wb_batch_type, "actual_wax_g")->label), actual->actual_wax_g, actual->wax_g, us_units);
   add_mass (text, _(wb_record_type_find_field (&wb_batch_type, "actual_oil_g")->label), actual->actual_oil_g, actual->oil_g, us_units);
   add_samples (text, batch, poured, us_units);
+  add_day (text, actual);
   return g_string_free (text, FALSE);
 }

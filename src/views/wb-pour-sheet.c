@@ -10,6 +10,7 @@
 #include "wb-pour-steps.h"
 #include "wb-lot-choice.h"
 #include "wb-pour-words.h"
+#include "wb-record-field.h"
 #include "wb-record-form.h"
 #include "wb-sample-table.h"
 
@@ -40,6 +41,7 @@ struct _WbPourSheet
 
   /* state */
   WbCure         days;
+  WbDay          day_put;     /* what stands in "Poured on" by itself: nobody said another */
   gboolean       us_units;
   gboolean       ready;
 };
@@ -95,9 +97,29 @@ show_cure (WbPourSheet *self)
   gtk_label_set_text (self->cure, text != NULL ? text : "");
 }
 
+/* The day is that of the pour's step, until somebody says another; and the steps' times are of that day. */
+static void
+follow_pour (WbPourSheet *self)
+{
+  WbInstant poured = wb_pour_steps_get_pour (self->steps);
+  WbDay day = get_day (self), own = poured.known ? wb_instant_get_day (poured) : day;
+
+  if (day != WB_DAY_NONE && day == self->day_put && own != day)
+    {
+      g_autofree char *text = wb_day_format (own);
+
+      wb_record_field_put_typed (WB_RECORD_FIELD (wb_record_form_get_field (self->sample_form, "poured_on")), text);
+      self->day_put = own;
+      return;
+    }
+  /* a day that follows the steps does not decide what they mean */
+  wb_pour_steps_set_day (self->steps, day != self->day_put ? day : WB_DAY_NONE);
+}
+
 static void
 on_changed_cb (WbPourSheet *self)
 {
+  follow_pour (self);
   show_cure (self);
   g_signal_emit (self, signals[CHANGED], 0);
 }
@@ -252,7 +274,8 @@ fill_forms (WbPourSheet          *self,
 {
   g_autoptr (WbRecord) sample = wb_record_new (&wb_sample_type);
 
-  ((WbSample *) (gpointer) sample)->poured_on = batch->typed_on != WB_DAY_NONE ? batch->typed_on : get_today ();
+  self->day_put = batch->typed_on != WB_DAY_NONE ? batch->typed_on : get_today ();
+  ((WbSample *) (gpointer) sample)->poured_on = self->day_put;
   ((WbSample *) (gpointer) sample)->wick_lot = g_strdup (batch->typed_wick_lot);
   ((WbSample *) (gpointer) sample)->vessel_lot = g_strdup (batch->typed_vessel_lot);
   for (guint i = 0; i < N_PARTS; i++)
@@ -469,5 +492,9 @@ wb_pour_sheet_put_back (WbPourSheet *self,
   wb_record_form_put_back (self->sample_form, file, group);
   wb_pour_steps_put_back (self->steps, file, group);
   wb_sample_table_put_back (self->samples, file, group);
+  /* a day that is that of the step followed it */
+  if (wb_pour_steps_get_pour (self->steps).known && wb_instant_get_day (wb_pour_steps_get_pour (self->steps)) == get_day (self))
+    self->day_put = get_day (self);
+  follow_pour (self);
   show_cure (self);
 }

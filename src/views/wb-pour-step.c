@@ -28,6 +28,7 @@ struct _WbPourStep
   WbTimeEntry     *time;
   GtkWidget       *done;
   GtkWidget       *timer;     /* NULL: the step says no minutes */
+  GtkWidget       *meant;     /* the day of the time, where that is not today */
   GtkWidget       *told;      /* what is wrong */
 
   /* owned */
@@ -36,9 +37,12 @@ struct _WbPourStep
   char            *title;
   char            *key;       /* of its timer */
   char            *was;       /* text of the time when it was shown */
+  char            *said;      /* a text of the time that is said_at, to the second, whatever it would mean by itself */
   char            *hot;       /* NULL: not too hot */
 
   /* state */
+  WbInstant        said_at;   /* unknown: none is */
+  WbInstant        typed_at;  /* when the text was typed: what it means is what it meant then */
   gboolean         us_units;
   gboolean         filling;
 };
@@ -56,17 +60,42 @@ has_time (WbPourStep *self)
   return self->time != NULL && *wb_time_entry_get_text (self->time) != '\0';
 }
 
+/* Its text stands for an instant that is known. */
+static gboolean
+is_said (WbPourStep *self)
+{
+  return self->said_at.known && g_strcmp0 (self->said, wb_time_entry_get_text (self->time)) == 0;
+}
+
 static gboolean
 is_time_typed (WbPourStep *self)
 {
-  return self->time != NULL && g_strcmp0 (self->was, wb_time_entry_get_text (self->time)) != 0;
+  if (self->time == NULL)
+    return FALSE;
+  return g_strcmp0 (self->was, wb_time_entry_get_text (self->time)) != 0
+         || (is_said (self) && (!self->step->done_at.known || self->said_at.utc_us != self->step->done_at.utc_us));
+}
+
+/* "25 Nov, 14:20" under the field, where its text alone does not say so. */
+static void
+show_meant (WbPourStep *self)
+{
+  WbInstant at = wb_pour_step_get_time (self);
+  g_autofree char *words = at.known ? wb_instant_format_short (at) : NULL;
+  gboolean today = at.known && wb_instant_get_day (at) == wb_instant_get_day (wb_clock_now (wb_clock_get ()));
+  int hour, minute;
+
+  gtk_label_set_text (GTK_LABEL (self->meant), words != NULL ? words : "");
+  gtk_widget_set_visible (self->meant, words != NULL && g_strcmp0 (words, wb_time_entry_get_text (self->time)) != 0
+                                         && !(today && wb_time_of_day_parse (wb_time_entry_get_text (self->time), &hour, &minute)));
 }
 
 static void
 show_told (WbPourStep *self)
 {
   const char *wrong = self->measured != NULL ? wb_quantity_entry_get_problem (self->measured) : NULL;
-  const char *words = wrong != NULL ? wrong : self->hot;
+  const char *when = self->time != NULL ? wb_time_entry_get_problem (self->time) : NULL;
+  const char *words = wrong != NULL ? wrong : when != NULL ? when : self->hot;
 
   gtk_label_set_text (GTK_LABEL (self->told), words != NULL ? words : "");
   gtk_widget_set_visible (self->told, words != NULL);
@@ -77,6 +106,27 @@ on_typed_cb (WbPourStep *self)
 {
   if (!self->filling)
     g_signal_emit (self, signals[CHANGED], 0);
+}
+
+static void
+on_time_typed_cb (WbPourStep *self)
+{
+  self->typed_at = wb_clock_now (wb_clock_get ());
+  show_meant (self);
+  on_typed_cb (self);
+}
+
+/* The text stands for that instant from now on. */
+static void
+say (WbPourStep *self,
+     const char *text,
+     WbInstant   at)
+{
+  g_free (self->said);
+  self->said = g_strdup (text);
+  self->said_at = at;
+  wb_time_entry_set_text (self->time, text);
+  show_meant (self);
 }
 
 /* ---- Timer ---- */
@@ -156,7 +206,7 @@ on_done_cb (WbPourStep *self)
   WbInstant now = wb_clock_now (wb_clock_get ());
   g_autofree char *text = wb_instant_format_time (now);
 
-  wb_time_entry_set_text (self->time, text);
+  say (self, text, now);
   if (self->timer != NULL)
     wb_app_timers_drop (self->timers, self->key);
   on_typed_cb (self);
@@ -210,15 +260,19 @@ add_fields (WbPourStep *self)
   g_signal_connect_swapped (self->measured, "told", G_CALLBACK (show_told), self);
   self->time = WB_TIME_ENTRY (wb_time_entry_new (at));
   wb_time_entry_set_optional (self->time, TRUE);
-  wb_time_entry_set_text (self->time, time);
+  wb_time_entry_set_compact (self->time, TRUE);
+  self->meant = label_new ("", "hint", 20);
+  say (self, time, self->step->done_at);
   self->was = g_strdup (wb_time_entry_get_text (self->time));
-  g_signal_connect_swapped (self->time, "changed", G_CALLBACK (on_typed_cb), self);
+  g_signal_connect_swapped (self->time, "changed", G_CALLBACK (on_time_typed_cb), self);
+  g_signal_connect_swapped (self->time, "told", G_CALLBACK (show_told), self);
   self->done = gtk_button_new_with_label (_("Done now"));
   name (self, self->done, _("done now"));
   g_signal_connect_swapped (self->done, "clicked", G_CALLBACK (on_done_cb), self);
   gtk_widget_set_visible (GTK_WIDGET (self->measured), is_of_the_melt (self->step));
   gtk_box_append (GTK_BOX (self->cells[WB_POUR_STEP_MEASURED]), GTK_WIDGET (self->measured));
   gtk_box_append (GTK_BOX (self->cells[WB_POUR_STEP_TIME]), GTK_WIDGET (self->time));
+  gtk_box_append (GTK_BOX (self->cells[WB_POUR_STEP_TIME]), self->meant);
   gtk_box_append (GTK_BOX (self->cells[WB_POUR_STEP_DONE]), self->done);
 }
 
@@ -288,6 +342,7 @@ wb_pour_step_finalize (GObject *object)
   g_free (self->title);
   g_free (self->key);
   g_free (self->was);
+  g_free (self->said);
   g_free (self->hot);
   G_OBJECT_CLASS (wb_pour_step_parent_class)->finalize (object);
 }
@@ -305,6 +360,8 @@ wb_pour_step_class_init (WbPourStepClass *klass)
 static void
 wb_pour_step_init (WbPourStep *self)
 {
+  self->said_at = WB_INSTANT_NONE;
+  self->typed_at = WB_INSTANT_NONE;
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
 }
@@ -384,16 +441,20 @@ wb_pour_step_get_step (WbPourStep *self)
 WbInstant
 wb_pour_step_get_time (WbPourStep *self)
 {
+  WbInstant at = WB_INSTANT_NONE;
+
   g_return_val_if_fail (WB_IS_POUR_STEP (self), WB_INSTANT_NONE);
 
   if (self->time == NULL)
     return self->step->done_at;
   if (!has_time (self))
     return WB_INSTANT_NONE;
-  /* what was not touched is the very instant that it was */
-  if (self->step->done_at.known && !is_time_typed (self))
-    return self->step->done_at;
-  return wb_time_entry_get_at (self->time, wb_clock_now (wb_clock_get ()));
+  if (is_said (self))
+    return self->said_at;
+  if (self->typed_at.known)
+    at = wb_time_entry_get_at (self->time, self->typed_at);
+  /* typed too early, and has come meanwhile */
+  return at.known ? at : wb_time_entry_get_at (self->time, wb_clock_now (wb_clock_get ()));
 }
 
 WbBatchStep *
@@ -439,12 +500,24 @@ wb_pour_step_check (WbPourStep *self)
       gtk_widget_grab_focus (GTK_WIDGET (self->measured));
       return FALSE;
     }
-  if (has_time (self) && is_time_typed (self) && !wb_time_entry_get (self->time, &at))
+  if (has_time (self) && !is_said (self) && !wb_time_entry_get (self->time, &at))
     {
       gtk_widget_grab_focus (GTK_WIDGET (self->time));
       return FALSE;
     }
   return TRUE;
+}
+
+void
+wb_pour_step_set_first (WbPourStep *self,
+                        WbInstant   first)
+{
+  g_return_if_fail (WB_IS_POUR_STEP (self));
+
+  if (self->time == NULL)
+    return;
+  wb_time_entry_set_first (self->time, first);
+  show_meant (self);
 }
 
 void
@@ -481,7 +554,14 @@ wb_pour_step_take_typed (WbPourStep *self,
   if (wb_quantity_entry_get_touched (from->measured))
     wb_quantity_entry_put_typed (self->measured, wb_quantity_entry_get_text (from->measured));
   if (is_time_typed (from))
-    wb_time_entry_set_text (self->time, wb_time_entry_get_text (from->time));
+    {
+      self->typed_at = from->typed_at;
+      g_free (self->said);
+      self->said = g_strdup (from->said);
+      self->said_at = from->said_at;
+      wb_time_entry_set_text (self->time, wb_time_entry_get_text (from->time));
+      show_meant (self);
+    }
   self->filling = FALSE;
 }
 
@@ -523,13 +603,14 @@ put_time_back (WbPourStep *self,
                const char *text,
                gint64      at_us)
 {
-  g_autofree char *with_day = wb_instant_format_short (wb_clock_at (wb_clock_get (), at_us));
-  WbInstant now_means;
+  WbInstant at = wb_clock_at (wb_clock_get (), at_us), now_means;
+  g_autofree char *with_day = wb_instant_format_short (at);
 
+  self->typed_at = WB_INSTANT_NONE;
   wb_time_entry_set_text (self->time, text);
   now_means = wb_pour_step_get_time (self);
-  if (at_us != 0 && (!now_means.known || ABS (now_means.utc_us - at_us) >= MINUTE_US))
-    wb_time_entry_set_text (self->time, with_day);
+  if (at_us != 0)
+    say (self, now_means.known && ABS (now_means.utc_us - at_us) < MINUTE_US ? text : with_day, at);
 }
 
 void

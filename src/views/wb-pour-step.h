@@ -40,6 +40,8 @@ gboolean           wb_pour_step_get_asked   (WbPourStep *self);
 gboolean           wb_pour_step_get_touched (WbPourStep *self);
 /* Shows what cannot be read, puts the focus there; TRUE: nothing. */
 gboolean           wb_pour_step_check       (WbPourStep *self);
+/* A time of day means the first one that is not before it; unknown: the last one that has been. */
+void               wb_pour_step_set_first   (WbPourStep *self, WbInstant first);
 /* The measured temperature is too hot, in words; NULL: it is not. */
 void               wb_pour_step_tell_hot    (WbPourStep *self, const char *words);
 const char        *wb_pour_step_get_told    (WbPourStep *self);

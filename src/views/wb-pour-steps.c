@@ -4,6 +4,7 @@
 #include "wb-pour-steps.h"
 
 #include "wb-chart-view.h"
+#include "wb-clock.h"
 #include "wb-craft-method.h"
 #include "wb-plot-pour.h"
 #include "wb-pour-step.h"
@@ -15,6 +16,7 @@
 
 #define CHART_WIDTH 320
 #define CHART_HEIGHT 230
+#define OVERLAP_US (6 * 3600 * (gint64) G_USEC_PER_SEC)
 
 struct _WbPourSteps
 {
@@ -33,6 +35,7 @@ struct _WbPourSteps
   WbFragrance  *fragrance;     /* NULL: no oil */
 
   /* state */
+  WbDay         day;           /* of the pour; WB_DAY_NONE: nobody said */
   gboolean      us_units;
   gboolean      invented;
   gboolean      editable;
@@ -68,11 +71,33 @@ draw (WbPourSteps *self)
   tell_hot (self, steps);
 }
 
+/*
+ * A time of day is that of the pour's day; once a step has a time, the first one after it or shortly before, for steps overlap and a
+ * pour goes on past midnight. Without either it is the last one that has been.
+ */
+static void
+place_times (WbPourSteps *self)
+{
+  WbDay today = wb_instant_get_day (wb_clock_now (wb_clock_get ()));
+  WbInstant first = self->day != WB_DAY_NONE && self->day < today ? wb_clock_local (wb_clock_get (), self->day, 0, 0, 0) : WB_INSTANT_NONE;
+
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      WbInstant at;
+
+      wb_pour_step_set_first (self->rows->pdata[i], first);
+      at = wb_pour_step_get_time (self->rows->pdata[i]);
+      if (at.known)
+        first = wb_clock_at (wb_clock_get (), at.utc_us - OVERLAP_US);
+    }
+}
+
 static void
 on_typed_cb (WbPourSteps *self)
 {
   if (self->filling)
     return;
+  place_times (self);
   draw (self);
   g_signal_emit (self, signals[CHANGED], 0);
 }
@@ -170,6 +195,7 @@ wb_pour_steps_class_init (WbPourStepsClass *klass)
 static void
 wb_pour_steps_init (WbPourSteps *self)
 {
+  self->day = WB_DAY_NONE;
   self->rows = g_ptr_array_new_with_free_func (g_object_unref);
   for (guint i = 0; i < WB_POUR_STEP_N_COLUMNS; i++)
     self->columns[i] = gtk_size_group_new (GTK_SIZE_GROUP_HORIZONTAL);
@@ -275,6 +301,7 @@ wb_pour_steps_show (WbPourSteps          *self,
       if (same)
         wb_pour_step_take_typed (self->rows->pdata[i], were->pdata[i]);
     }
+  place_times (self);
   self->filling = FALSE;
   draw (self);
 }
@@ -335,6 +362,7 @@ wb_pour_steps_put_back (WbPourSteps *self,
 
   for (guint i = 0; i < self->rows->len; i++)
     wb_pour_step_put_back (self->rows->pdata[i], file, group);
+  place_times (self);
   draw (self);
 }
 
@@ -346,6 +374,19 @@ find_row (WbPourSteps *self,
     if (wb_pour_step_get_step (self->rows->pdata[i])->kind == kind)
       return self->rows->pdata[i];
   return NULL;
+}
+
+void
+wb_pour_steps_set_day (WbPourSteps *self,
+                       WbDay        day)
+{
+  g_return_if_fail (WB_IS_POUR_STEPS (self));
+
+  if (self->day == day)
+    return;
+  self->day = day;
+  place_times (self);
+  draw (self);
 }
 
 WbInstant

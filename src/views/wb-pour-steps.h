@@ -27,6 +27,8 @@ GPtrArray *wb_pour_steps_dup_steps   (WbPourSteps *self);
 /* Shows what cannot be read, puts the focus there; TRUE: nothing. */
 gboolean   wb_pour_steps_check       (WbPourSteps *self);
 gboolean   wb_pour_steps_get_touched (WbPourSteps *self);
+/* The day of the pour, by which times of day are read; WB_DAY_NONE: nobody said. */
+void       wb_pour_steps_set_day     (WbPourSteps *self, WbDay day);
 /* When the pour was done, by its step; unknown: not said. */
 WbInstant  wb_pour_steps_get_pour    (WbPourSteps *self);
 /* What was typed at the steps, right or wrong, with the instant that each time meant then; and back, as if it were typed. */

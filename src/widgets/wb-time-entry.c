@@ -32,6 +32,8 @@ struct _WbTimeEntry
   /* state */
   WbInstant  earliest;
   WbInstant  from;   /* unknown: a time of day is the last that has been */
+  WbInstant  first;  /* the same, without words about it */
+  gboolean   compact;
   gboolean   optional; /* empty is never, not now */
   gboolean   quiet;
   gboolean   quiet_which;
@@ -39,7 +41,7 @@ struct _WbTimeEntry
 
 G_DEFINE_FINAL_TYPE (WbTimeEntry, wb_time_entry, GTK_TYPE_WIDGET)
 
-enum { CHANGED, ACTIVATE, N_SIGNALS };
+enum { CHANGED, ACTIVATE, TOLD, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
 /* The minute of the lighting itself began before it. */
@@ -94,6 +96,17 @@ find_times_of_day (WbTimeEntry *self,
   WbDay today = wb_instant_get_day (now);
   guint n = 0;
 
+  /* nothing before it will do: no search further back */
+  if (self->first.known)
+    {
+      for (WbDay day = wb_instant_get_day (wb_clock_at (wb_clock_get (), self->first.utc_us)); day <= today; day++)
+        {
+          n = find_on_day (self, day, hour, minute, now, found);
+          if (n > 0 && found[1].utc_us >= self->first.utc_us)
+            return n;
+        }
+      return 0;
+    }
   if (self->from.known)
     for (WbDay day = wb_instant_get_day (wb_clock_at (wb_clock_get (), self->from.utc_us)); day <= today; day++)
       {
@@ -159,7 +172,7 @@ take_time_of_day (WbTimeEntry *self,
   if (n < 2)
     {
       offer (self, NULL);
-      return found[1];
+      return n == 0 ? WB_INSTANT_NONE : found[1];
     }
   offer (self, found);
   return found[gtk_drop_down_get_selected (GTK_DROP_DOWN (self->which)) == 0 ? 0 : 1];
@@ -195,7 +208,7 @@ read_text (WbTimeEntry  *self,
   if (instant->known && self->earliest.known && instant->utc_us < self->earliest.utc_us
       && instant->utc_us > self->earliest.utc_us - 60 * G_USEC_PER_SEC)
     *instant = self->earliest;
-  if (!instant->known && day != WB_DAY_NONE)
+  if (!instant->known && of_day && (day != WB_DAY_NONE || self->first.known))
     *words = g_strdup (_("That time is still to come"));
   else if (!instant->known)
     *words = g_strdup (_("A time such as 19:40, or how long ago, such as 5 min"));
@@ -209,7 +222,7 @@ show_problem (WbTimeEntry *self,
               const char  *words)
 {
   gtk_label_set_text (GTK_LABEL (self->problem), words != NULL ? words : "");
-  gtk_widget_set_visible (self->problem, words != NULL);
+  gtk_widget_set_visible (self->problem, words != NULL && !self->compact);
   if (words != NULL)
     gtk_widget_add_css_class (self->entry, "error");
   else
@@ -250,6 +263,7 @@ show_meaning (WbTimeEntry *self,
   if (valid || tell)
     show_problem (self, words);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, valid ? meaning : words, -1);
+  g_signal_emit (self, signals[TOLD], 0);
 }
 
 static void
@@ -316,6 +330,7 @@ wb_time_entry_class_init (WbTimeEntryClass *klass)
   widget_class->focus = wb_focus_walk;
   signals[CHANGED] = g_signal_new ("changed", WB_TYPE_TIME_ENTRY, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[ACTIVATE] = g_signal_new ("activate", WB_TYPE_TIME_ENTRY, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[TOLD] = g_signal_new ("told", WB_TYPE_TIME_ENTRY, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BOX_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "timeentry");
 }
@@ -327,6 +342,7 @@ wb_time_entry_init (WbTimeEntry *self)
 
   self->earliest = WB_INSTANT_NONE;
   self->from = WB_INSTANT_NONE;
+  self->first = WB_INSTANT_NONE;
   self->row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   self->entry = g_object_new (GTK_TYPE_ENTRY, "width-chars", 8, "max-length", 40, NULL);
   self->which = gtk_drop_down_new (G_LIST_MODEL (gtk_string_list_new (NULL)), NULL);
@@ -391,6 +407,39 @@ wb_time_entry_set_from (WbTimeEntry *self,
   gtk_label_set_ellipsize (GTK_LABEL (self->meaning), from.known ? PANGO_ELLIPSIZE_NONE : PANGO_ELLIPSIZE_END);
   gtk_label_set_wrap (GTK_LABEL (self->meaning), from.known);
   show_meaning (self, FALSE);
+}
+
+void
+wb_time_entry_set_first (WbTimeEntry *self,
+                         WbInstant    first)
+{
+  g_return_if_fail (WB_IS_TIME_ENTRY (self));
+
+  if (self->first.known == first.known && self->first.utc_us == first.utc_us)
+    return;
+  self->first = first;
+  show_meaning (self, FALSE);
+}
+
+void
+wb_time_entry_set_compact (WbTimeEntry *self,
+                           gboolean     compact)
+{
+  g_return_if_fail (WB_IS_TIME_ENTRY (self));
+
+  self->compact = compact;
+  gtk_widget_set_visible (self->meaning, !compact);
+  show_meaning (self, FALSE);
+}
+
+const char *
+wb_time_entry_get_problem (WbTimeEntry *self)
+{
+  const char *words;
+
+  g_return_val_if_fail (WB_IS_TIME_ENTRY (self), NULL);
+  words = gtk_label_get_text (GTK_LABEL (self->problem));
+  return *words != '\0' ? words : NULL;
 }
 
 void

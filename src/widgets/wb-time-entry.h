@@ -12,7 +12,7 @@ G_BEGIN_DECLS
  * one that has been), one of a day ("2 Mar, 19:40"), or how long ago ("-5", "5 min", "1 h 20 min"). What was
  * understood stands beside the field, what cannot be below it.
  *
- * Signals: "changed", when the person typed; "activate", on Enter.
+ * Signals: "changed", when the person typed; "activate", on Enter; "told", when what was understood, or the problem, is another.
  */
 #define WB_TYPE_TIME_ENTRY (wb_time_entry_get_type ())
 G_DECLARE_FINAL_TYPE (WbTimeEntry, wb_time_entry, WB, TIME_ENTRY, GtkWidget)
@@ -24,6 +24,12 @@ void        wb_time_entry_set_label    (WbTimeEntry *self, const char *label);
 void        wb_time_entry_set_earliest (WbTimeEntry *self, WbInstant earliest, const char *why);
 /* What is asked about may lie days back: a time of day is the first one after `from`, and how long after it stands beside. */
 void        wb_time_entry_set_from     (WbTimeEntry *self, WbInstant from);
+/* A time of day is the first one that is not before it, and says nothing of how long after; unknown: the last one that has been. */
+void        wb_time_entry_set_first    (WbTimeEntry *self, WbInstant first);
+/* Shows the field alone: whoever holds it tells what was understood, and the problem. */
+void        wb_time_entry_set_compact  (WbTimeEntry *self, gboolean compact);
+/* NULL: none is shown. */
+const char *wb_time_entry_get_problem  (WbTimeEntry *self);
 void        wb_time_entry_set_text     (WbTimeEntry *self, const char *text);
 const char *wb_time_entry_get_text     (WbTimeEntry *self);
 /* Worked out at this moment. FALSE: it cannot be taken, and the words are shown. An unknown instant means now. */

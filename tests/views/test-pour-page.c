@@ -424,6 +424,95 @@ test_by_the_scales (void)
   test_window_destroy (window);
 }
 
+static const WbBatchStep *
+find_step (const WbDataset *data,
+           int              kind)
+{
+  for (guint i = 0; i < data->batch_steps->len; i++)
+    if (((const WbBatchStep *) data->batch_steps->pdata[i])->kind == kind)
+      return data->batch_steps->pdata[i];
+  return NULL;
+}
+
+static void
+type_time (WbWindow   *window,
+           int         kind,
+           const char *text)
+{
+  WbPourSteps *steps = WB_POUR_STEPS (test_find (pour_get_sheet (window), WB_TYPE_POUR_STEPS));
+
+  gtk_editable_set_text (GTK_EDITABLE (test_find (wb_pour_steps_get_field (steps, kind, "time"), GTK_TYPE_ENTRY)), text);
+}
+
+/* A pour that went on past midnight: the times are of the days on which they were, and it was poured on the day of its step. */
+static void
+test_over_midnight (void)
+{
+  gint64 began_us = wb_clock_now (wb_clock_get ()).utc_us;
+  WbInstant tomorrow = wb_clock_local (wb_clock_get (), wb_instant_get_day (wb_clock_now (wb_clock_get ())) + 1, 0, 50, 17);
+  gint64 experiment;
+  WbWindow *window;
+  g_autoptr (WbDataset) data = NULL;
+  const WbBatch *batch;
+  WbInstant now;
+
+  wb_clock_step (wb_clock_get (), tomorrow.utc_us - began_us);
+  window = pour_open ("midnight.wickbench", "Tern", &experiment);
+  type_time (window, WB_STEP_HEAT, "23:10");
+  type_time (window, WB_STEP_POUR, "0:20");
+  now = wb_clock_now (wb_clock_get ());
+  g_signal_emit_by_name (wb_pour_steps_get_field (WB_POUR_STEPS (test_find (pour_get_sheet (window), WB_TYPE_POUR_STEPS)), WB_STEP_SET, "done"), "clicked");
+  pour_mark (window);
+  data = pour_read_experiment (window, experiment);
+  batch = data->batches->pdata[0];
+  g_assert_cmpint (wb_instant_get_day (find_step (data, WB_STEP_HEAT)->done_at), ==, wb_instant_get_day (tomorrow) - 1);
+  g_assert_cmpint (batch->poured_at.utc_us - find_step (data, WB_STEP_HEAT)->done_at.utc_us, ==, 70 * 60 * (gint64) G_USEC_PER_SEC);
+  g_assert_cmpint (batch->poured_on, ==, wb_instant_get_day (tomorrow));
+  /* to the second, not to the minute */
+  g_assert_cmpint (ABS (find_step (data, WB_STEP_SET)->done_at.utc_us - now.utc_us), <, 5 * (gint64) G_USEC_PER_SEC);
+  test_window_destroy (window);
+  wb_clock_step (wb_clock_get (), began_us - wb_clock_now (wb_clock_get ()).utc_us);
+}
+
+/* Written down days later: a time is of the day of the pour. A step on another day than was said is asked about, and may be so. */
+static void
+test_day_of_the_pour (void)
+{
+  gint64 experiment;
+  WbWindow *window = pour_open ("pour-day.wickbench", "Tern", &experiment);
+  g_autoptr (WbDataset) data = NULL;
+  g_autofree char *words = NULL, *at = NULL;
+  const WbBatch *batch;
+
+  type_time (window, WB_STEP_POUR, "27 Feb 2026, 14:20");
+  g_assert_cmpstr (pour_get_text (window, "poured_on"), ==, "2026-02-27");
+  pour_type (window, "poured_on", "2026-02-25");
+  type_time (window, WB_STEP_HEAT, "13:05");
+  type_time (window, WB_STEP_POUR, "14:20");
+  type_time (window, WB_STEP_SET, "27 Feb 2026, 9:00");
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
+  g_assert_null (pour_find_question ());
+  test_wait (pour_is_poured, window);
+  data = pour_read_experiment (window, experiment);
+  at = wb_instant_format (find_step (data, WB_STEP_HEAT)->done_at);
+  g_assert_true (g_str_has_prefix (at, "2026-02-25T13:05:00"));
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.undo", NULL);
+  test_settle (window);
+  test_wait (pour_is_ready, window);
+  pour_type (window, "poured_on", "2026-02-24");
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
+  g_assert_nonnull (pour_find_question ());
+  g_object_get (pour_find_question (), "secondary-text", &words, NULL);
+  g_assert_nonnull (strstr (words, "Poured on 24 Feb 2026, and its step says 25 Feb 2026"));
+  gtk_dialog_response (GTK_DIALOG (pour_find_question ()), GTK_RESPONSE_ACCEPT);
+  test_wait (pour_is_poured, window);
+  wb_dataset_free (g_steal_pointer (&data));
+  data = pour_read_experiment (window, experiment);
+  batch = data->batches->pdata[0];
+  g_assert_cmpint (wb_instant_get_day (batch->poured_at), ==, batch->poured_on + 1);
+  test_window_destroy (window);
+}
+
 /* Of an earlier day nobody said the hour: none is made up. Its step says it, and is believed to the second. */
 static void
 test_no_noon (void)
@@ -484,6 +573,8 @@ test_pour_page_add (void)
   g_test_add_func ("/views/pour/names-of-every-kind-fit", test_names);
   g_test_add_func ("/views/pour/steps-and-what-was-found-stay-with-the-batch", test_steps_and_what_was_found);
   g_test_add_func ("/views/pour/without-a-density-the-scales-decide", test_by_the_scales);
+  g_test_add_func ("/views/pour/a-pour-goes-on-past-midnight", test_over_midnight);
+  g_test_add_func ("/views/pour/a-time-is-of-the-day-of-the-pour", test_day_of_the_pour);
   g_test_add_func ("/views/pour/no-hour-is-made-up-of-a-day", test_no_noon);
   g_test_add_func ("/views/pour/the-cure-follows-the-day", test_cure_follows_the_day);
   g_test_add_func ("/views/pour/saved-goes-when-something-is-typed", test_saved_goes);
