@@ -87,6 +87,23 @@ wb_material_kind_list (const WbAppMaterials *materials,
   g_return_val_if_reached (NULL);
 }
 
+const WbRecordType *
+wb_material_find_type (const WbAppMaterials *materials,
+                       gint64                id)
+{
+  g_return_val_if_fail (materials != NULL, NULL);
+
+  for (guint k = 0; k < G_N_ELEMENTS (kinds); k++)
+    {
+      GPtrArray *list = wb_material_kind_list (materials, kinds[k].type);
+
+      for (guint i = 0; i < list->len; i++)
+        if (((const WbRecord *) list->pdata[i])->id == id)
+          return kinds[k].type;
+    }
+  return NULL;
+}
+
 static void
 add (GPtrArray *words,
      char      *word)

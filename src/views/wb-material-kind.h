@@ -28,6 +28,8 @@ WbRecord             *wb_material_dup_like (gconstpointer material);
 const char           *wb_material_get_identity_field (const WbRecordType *type);
 /* Borrowed from the materials: GPtrArray of records of that type; never NULL for a kind's type or part type. */
 GPtrArray            *wb_material_kind_list (const WbAppMaterials *materials, const WbRecordType *type);
+/* Of which kind the material of that id is; NULL: there is none. */
+const WbRecordType   *wb_material_find_type (const WbAppMaterials *materials, gint64 id);
 /* One line that tells this one from its like: "paraffin · 0.86 g/cm³"; may be empty. Caller frees. */
 char                 *wb_material_dup_summary (gconstpointer material, gboolean us_units);
 /* One line of a part or a lot: "Any wax: 60 to 75 mm". Caller frees. */

@@ -35,6 +35,7 @@ struct _WbMaterialParts
 
   /* borrowed */
   const WbRecordType *type;
+  const WbRecordType *owner_type;
   const char         *owner_field;
 
   /* state */
@@ -94,6 +95,8 @@ edit (WbMaterialParts *self,
   GtkWidget *dialog = wb_record_dialog_new (GTK_WIDGET (self), self->notebook, _(self->type->label), why, part, hidden);
 
   set_choices (self, wb_record_dialog_get_form (WB_RECORD_DIALOG (dialog)));
+  if (stock && self->type == &wb_lot_type && self->owner_type != NULL)
+    wb_material_stock_set_form (wb_record_dialog_get_form (WB_RECORD_DIALOG (dialog)), self->owner_type, settings);
   gtk_window_present (GTK_WINDOW (dialog));
 }
 
@@ -392,6 +395,7 @@ wb_material_parts_show (WbMaterialParts      *self,
   self->type = type;
   self->owner_field = owner_field;
   self->owner = owner;
+  self->owner_type = wb_material_find_type (materials, owner);
   gtk_label_set_text (self->title, title);
   gtk_widget_set_sensitive (self->add, !wb_app_notebook_get_read_only (notebook));
   name = g_strdup_printf (_("Add: %s"), _(type->label));

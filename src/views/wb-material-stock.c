@@ -21,13 +21,37 @@ wb_material_stock_dup_money (double            money,
   return settings->currency != NULL ? g_strdup_printf ("%s\302\240%s", number, settings->currency) : g_steal_pointer (&number);
 }
 
-/* Vessels and wicks are counted, the rest is weighed. */
+WbUnit
+wb_material_stock_get_unit (const WbRecordType *type,
+                            gboolean            us_units)
+{
+  if (type == &wb_vessel_type || type == &wb_wick_type)
+    return WB_UNIT_NONE;
+  if (type == &wb_wax_type)
+    return us_units ? WB_UNIT_LB : WB_UNIT_KG;
+  return us_units ? WB_UNIT_OZ : WB_UNIT_G;
+}
+
 static gboolean
 is_counted (gconstpointer material)
 {
-  const WbRecordType *type = ((const WbRecord *) material)->type;
+  return wb_material_stock_get_unit (((const WbRecord *) material)->type, FALSE) == WB_UNIT_NONE;
+}
 
-  return type == &wb_vessel_type || type == &wb_wick_type;
+void
+wb_material_stock_set_form (WbRecordForm       *form,
+                            const WbRecordType *type,
+                            const WbNotebook   *settings)
+{
+  WbUnit unit;
+
+  g_return_if_fail (WB_IS_RECORD_FORM (form));
+  g_return_if_fail (type != NULL && settings != NULL);
+
+  unit = wb_material_stock_get_unit (type, settings->us_units);
+  wb_record_form_set_unit (form, "amount", unit, unit == WB_UNIT_NONE ? _("pieces") : NULL,
+                           unit == WB_UNIT_NONE ? "" : _("Another unit may be written behind it: 500 g, 2 lb."));
+  wb_record_form_set_unit (form, "price", WB_UNIT_NONE, settings->currency, "");
 }
 
 char *
@@ -43,7 +67,7 @@ wb_material_stock_dup_amount (gconstpointer material,
 
       return g_strdup_printf (ngettext ("%s piece", "%s pieces", (gulong) ceil (amount)), number);
     }
-  return wb_quantity_format (wb_quantity_get_shown_unit (WB_QUANTITY_MASS, us_units), amount, -1);
+  return wb_quantity_format (wb_material_stock_get_unit (((const WbRecord *) material)->type, us_units), amount, -1);
 }
 
 static char *

@@ -114,9 +114,20 @@ on_backup_megabytes_changed_cb (WbPreferences *self)
     wb_app_settings_set_backup_megabytes (self->settings, gtk_spin_button_get_value_as_int (self->backup_megabytes));
 }
 
+/* Only who keeps stock and prices is asked in what they are written. */
+static void
+follow_stock (WbPreferences *self)
+{
+  g_autoptr (WbRecord) record = wb_record_form_dup_record (self->form);
+
+  if (record != NULL)
+    wb_record_form_set_shown (self->form, "currency", ((const WbNotebook *) (gpointer) record)->keeps_stock);
+}
+
 static void
 on_form_changed_cb (WbPreferences *self)
 {
+  follow_stock (self);
   gtk_widget_set_sensitive (self->save, !wb_app_notebook_get_read_only (self->notebook));
   wb_save_mark_set (self->mark, WB_SAVE_IDLE, NULL);
 }
@@ -280,6 +291,7 @@ wb_preferences_new (GtkWindow     *parent,
       self->notebook = g_object_ref (notebook);
       wb_record_form_set_hidden (self->form, not_in_form);
       wb_record_form_set_record (self->form, stored);
+      follow_stock (self);
       wb_evenings_entry_set (self->evenings, get_evenings (stored), stored->evening_begins_min);
       gtk_widget_set_sensitive (GTK_WIDGET (self->form), !wb_app_notebook_get_read_only (notebook));
       gtk_widget_set_sensitive (GTK_WIDGET (self->evenings), !wb_app_notebook_get_read_only (notebook));

@@ -382,6 +382,16 @@ wb_quantity_entry_set_quantity (WbQuantityEntry *self,
 }
 
 void
+wb_quantity_entry_set_unit_words (WbQuantityEntry *self,
+                                  const char      *words)
+{
+  g_return_if_fail (WB_IS_QUANTITY_ENTRY (self));
+  g_return_if_fail (words != NULL);
+  gtk_label_set_text (GTK_LABEL (self->unit_label), words);
+  gtk_widget_set_visible (self->unit_label, *words != '\0');
+}
+
+void
 wb_quantity_entry_set_range (WbQuantityEntry *self,
                              double           minimum,
                              double           maximum)
@@ -444,14 +454,15 @@ wb_quantity_entry_set_label (WbQuantityEntry *self,
                              const char      *label)
 {
   g_autofree char *name = NULL;
+  const char *unit;
 
   g_return_if_fail (WB_IS_QUANTITY_ENTRY (self));
   g_return_if_fail (label != NULL);
 
   g_free (self->label);
   self->label = g_strdup (label);
-  name = *wb_unit_get_symbol (self->unit) != '\0' ? g_strdup_printf ("%s, %s", label, wb_unit_get_symbol (self->unit))
-                                                   : g_strdup (label);
+  unit = gtk_label_get_text (GTK_LABEL (self->unit_label));
+  name = *unit != '\0' ? g_strdup_printf ("%s, %s", label, unit) : g_strdup (label);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
 }
 

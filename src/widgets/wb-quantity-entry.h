@@ -24,6 +24,8 @@ G_DECLARE_FINAL_TYPE (WbQuantityEntry, wb_quantity_entry, WB, QUANTITY_ENTRY, Gt
 GtkWidget  *wb_quantity_entry_new          (WbQuantity quantity, WbUnit unit);
 /* Another quantity, or the same in another unit: a text that stands there is read anew. */
 void        wb_quantity_entry_set_quantity (WbQuantityEntry *self, WbQuantity quantity, WbUnit unit);
+/* What stands beside the field in place of the unit's symbol, as "pieces", where that has none; before its label is set. */
+void        wb_quantity_entry_set_unit_words (WbQuantityEntry *self, const char *words);
 /* Permitted, stored unit, both ends included; -HUGE_VAL and HUGE_VAL until set. */
 void        wb_quantity_entry_set_range    (WbQuantityEntry *self, double minimum, double maximum);
 /* An empty field is not valid. FALSE until set. */

@@ -25,6 +25,7 @@ struct _WbRecordField
   /* owned */
   GArray            *ids;     /* gint64, of a reference's choices */
   char              *problem; /* NULL: nothing is wrong, or was told */
+  char              *said;    /* hint in place of the spec's; NULL: that one */
 
   /* borrowed */
   const WbFieldSpec *spec;
@@ -88,13 +89,20 @@ can_be_wrong (const WbFieldSpec *spec)
     }
 }
 
+/* "": none. */
+static const char *
+get_hint (WbRecordField *self)
+{
+  return self->said != NULL ? self->said : self->spec->hint != NULL ? _(self->spec->hint) : "";
+}
+
 /* What is wrong stands where the hint stood, so that no field below moves under the hand. */
 static void
 show_line (WbRecordField *self)
 {
   gtk_label_set_text (GTK_LABEL (self->wrong), self->problem != NULL ? self->problem : "");
   gtk_stack_set_visible_child (GTK_STACK (self->line), self->problem != NULL ? self->wrong : self->hint);
-  gtk_widget_set_visible (self->line, self->problem != NULL || self->spec->hint != NULL || can_be_wrong (self->spec));
+  gtk_widget_set_visible (self->line, self->problem != NULL || *get_hint (self) != '\0' || can_be_wrong (self->spec));
 }
 
 static GtkWidget *
@@ -167,7 +175,7 @@ name_control (WbRecordField *self,
 {
   gtk_accessible_update_property (GTK_ACCESSIBLE (control),
                                   GTK_ACCESSIBLE_PROPERTY_LABEL, _(self->spec->label),
-                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, self->spec->hint != NULL ? _(self->spec->hint) : "",
+                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, get_hint (self),
                                   -1);
 }
 
@@ -371,6 +379,7 @@ wb_record_field_finalize (GObject *object)
 {
   g_array_unref (WB_RECORD_FIELD (object)->ids);
   g_free (WB_RECORD_FIELD (object)->problem);
+  g_free (WB_RECORD_FIELD (object)->said);
   G_OBJECT_CLASS (wb_record_field_parent_class)->finalize (object);
 }
 
@@ -411,7 +420,7 @@ wb_record_field_new (const WbFieldSpec *spec,
   if (self->inner == NULL)
     self->inner = self->control;
   self->line = gtk_stack_new ();
-  self->hint = add_words (self, spec->hint != NULL ? _(spec->hint) : "", "hint");
+  self->hint = add_words (self, get_hint (self), "hint");
   self->wrong = add_words (self, "", "problem");
   show_line (self);
   gtk_widget_set_parent (self->control, GTK_WIDGET (self));
@@ -453,6 +462,31 @@ wb_record_field_set_choices (WbRecordField      *self,
   gtk_drop_down_set_selected (GTK_DROP_DOWN (self->inner), place_of_choice (self, chosen));
   self->quiet = FALSE;
   g_object_unref (list);
+}
+
+void
+wb_record_field_set_unit (WbRecordField *self,
+                          WbUnit         unit,
+                          const char    *words,
+                          const char    *hint)
+{
+  WbQuantityEntry *entry;
+
+  g_return_if_fail (WB_IS_RECORD_FIELD (self));
+  g_return_if_fail (WB_IS_QUANTITY_ENTRY (self->inner) && self->spec->quantity == WB_QUANTITY_PLAIN);
+  g_return_if_fail (hint != NULL);
+
+  entry = WB_QUANTITY_ENTRY (self->inner);
+  self->quiet = TRUE;
+  wb_quantity_entry_set_quantity (entry, wb_unit_get_quantity (unit), unit);
+  if (words != NULL)
+    wb_quantity_entry_set_unit_words (entry, words);
+  wb_quantity_entry_set_label (entry, _(self->spec->label));
+  self->quiet = FALSE;
+  g_free (self->said);
+  self->said = g_strdup (hint);
+  gtk_label_set_text (GTK_LABEL (self->hint), hint);
+  show_line (self);
 }
 
 void
@@ -563,7 +597,7 @@ wb_record_field_set_problem (WbRecordField *self,
   gtk_accessible_update_state (GTK_ACCESSIBLE (self->inner), GTK_ACCESSIBLE_STATE_INVALID,
                                text != NULL ? GTK_ACCESSIBLE_INVALID_TRUE : GTK_ACCESSIBLE_INVALID_FALSE, -1);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->inner), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
-                                  text != NULL ? text : self->spec->hint != NULL ? _(self->spec->hint) : "", -1);
+                                  text != NULL ? text : get_hint (self), -1);
 }
 
 const char *

@@ -20,6 +20,11 @@ GtkWidget         *wb_record_field_new         (const WbFieldSpec *spec, gboolea
 const WbFieldSpec *wb_record_field_get_spec    (WbRecordField *self);
 /* For a reference: what may be chosen, titles in the order of ids. Both copied. */
 void               wb_record_field_set_choices (WbRecordField *self, const gint64 *ids, const char *const *titles);
+/*
+ * Of a number without a unit in its spec, which means another thing of another record: its unit now, words in place of a symbol that
+ * the unit lacks (NULL: none), and the hint below. Before it is read.
+ */
+void               wb_record_field_set_unit    (WbRecordField *self, WbUnit unit, const char *words, const char *hint);
 /* Shows the record's value. */
 void               wb_record_field_read        (WbRecordField *self, gconstpointer record);
 /* Puts the value into the record; a wrong one leaves the record's field as it is. */

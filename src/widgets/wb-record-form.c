@@ -287,6 +287,24 @@ wb_record_form_set_choices (WbRecordForm       *self,
     wb_record_field_read (field, self->record);
 }
 
+void
+wb_record_form_set_unit (WbRecordForm *self,
+                         const char   *name,
+                         WbUnit        unit,
+                         const char   *words,
+                         const char   *hint)
+{
+  WbRecordField *field;
+
+  g_return_if_fail (WB_IS_RECORD_FORM (self) && self->record != NULL);
+
+  field = find_field (self, name);
+  if (field == NULL)
+    return;
+  wb_record_field_set_unit (field, unit, words, hint);
+  wb_record_field_read (field, self->record);
+}
+
 /* The same record once more, as after its save: its fields stay, and with them the keyboard and what an entry can take back. */
 static gboolean
 is_same (WbRecordForm   *self,

@@ -27,6 +27,8 @@ void        wb_record_form_set_hidden  (WbRecordForm *self, const char *const *n
 void        wb_record_form_set_more    (WbRecordForm *self, const char *const *names);
 /* What a reference field may hold. After the record is set; kept until the next type. */
 void        wb_record_form_set_choices (WbRecordForm *self, const char *name, const gint64 *ids, const char *const *titles);
+/* As wb_record_field_set_unit(), after the record is set; kept until the next type. */
+void        wb_record_form_set_unit    (WbRecordForm *self, const char *name, WbUnit unit, const char *words, const char *hint);
 /* Copies the record and shows it anew. NULL: an empty form. */
 void        wb_record_form_set_record  (WbRecordForm *self, gconstpointer record);
 /* A copy with what the fields hold, id and entry as they were; NULL without a record. Caller frees. */

@@ -101,68 +101,6 @@ add_vessel (WbWindow   *window,
   test_settle (window);
 }
 
-static gboolean
-tells_stock (gpointer user)
-{
-  return test_says (user, "Left: 24 pieces · 1.50\302\240crowns a piece") && test_says (user, "24 pieces left");
-}
-
-static gboolean
-tells_no_stock (gpointer user)
-{
-  return !test_says (user, "Left: 24 pieces · 1.50\302\240crowns a piece") && !test_says (user, "24 pieces left");
-}
-
-static gboolean
-shows_lot (gpointer user)
-{
-  return test_says (user, "V-1");
-}
-
-static void
-save_one (WbWindow *window,
-          gpointer  record)
-{
-  g_autoptr (GPtrArray) records = g_ptr_array_new ();
-  g_autoptr (GError) error = NULL;
-
-  g_ptr_array_add (records, record);
-  wb_app_notebook_save_sync (test_notebook (window), "Save one", records, NULL, &error);
-  g_assert_no_error (error);
-}
-
-/* 24 vessels for 36 crowns are 1.50 a piece. */
-static void
-test_stock (void)
-{
-  g_autofree char *path = test_path ("stock.wickbench");
-  WbWindow *window = test_window_new_with (path);
-  TestShelf shelf;
-  WbLot *lot = wb_record_new (&wb_lot_type);
-  WbNotebook *settings = wb_record_copy (wb_app_notebook_get_settings (test_notebook (window)));
-
-  test_shelf_fill (window, "Tern", &shelf);
-  lot->material = shelf.vessel;
-  lot->code = g_strdup ("V-1");
-  lot->amount = 24;
-  lot->price = 36;
-  save_one (window, lot);
-  g_assert_true (wb_window_go (window, "materials", 0));
-  test_wait (shows_lot, window);
-  g_assert_true (tells_no_stock (window));
-  settings->keeps_stock = TRUE;
-  settings->currency = g_strdup ("crowns");
-  save_one (window, settings);
-  test_wait (tells_stock, window);
-  settings->record.entry = wb_app_notebook_get_settings (test_notebook (window))->record.entry;
-  settings->keeps_stock = FALSE;
-  save_one (window, settings);
-  test_wait (tells_no_stock, window);
-  test_window_destroy (window);
-  wb_record_free (lot);
-  wb_record_free (settings);
-}
-
 static void
 test_add (void)
 {
@@ -776,7 +714,6 @@ void
 test_materials_page_add (void)
 {
   g_test_add_func ("/views/materials/an-impossible-vessel-is-refused-at-its-field", test_impossible_vessel);
-  g_test_add_func ("/views/materials/stock-is-told-to-who-keeps-it", test_stock);
   g_test_add_func ("/views/materials/a-document-is-kept-with-it", test_document);
   g_test_add_func ("/views/materials/documents-go-on-while-another-is-shown", test_documents_go_on);
   g_test_add_func ("/views/materials/the-form-follows-what-is-chosen", test_follows);
