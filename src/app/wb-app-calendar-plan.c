@@ -182,7 +182,7 @@ burns_on (const WbAppCalendarRead *self)
 WbCraftEveningsBench
 wb_app_calendar_get_bench (const WbAppCalendarRead *self)
 {
-  return (WbCraftEveningsBench) { self->places, self->days, self->begins_min, self->first, WB_CRAFT_EVENINGS_HORIZON_DAYS };
+  return (WbCraftEveningsBench) { self->places, self->days, self->begins_min, self->first, WB_CRAFT_EVENINGS_HORIZON_DAYS, self->out };
 }
 
 GArray *
@@ -219,12 +219,15 @@ static void
 read_days (WbAppCalendarRead *self,
            const WbNotebook  *notebook)
 {
-  g_autoptr (GError) error = NULL;
+  g_autoptr (GError) error = NULL, out_error = NULL;
 
   self->begins_min = get_begins_min (notebook);
   self->places = notebook->bench_places >= 1 ? (guint) notebook->bench_places : 0;
   if (!wb_evenings_parse (notebook->evenings, &self->days, &error))
     g_ptr_array_add (self->problems, g_strdup (error->message));
+  self->out = wb_evenings_out_parse (notebook->evenings_out, &out_error);
+  if (self->out == NULL)
+    g_ptr_array_add (self->problems, g_strdup (out_error->message));
 }
 
 void

@@ -58,6 +58,7 @@ typedef struct
   GPtrArray       *problems;   /* char *: why something is not planned */
   guint            places;     /* of the bench; 0: not said */
   WbEvenings       days;
+  GArray          *out;        /* WbDaySpan: evenings left out */
   int              begins_min; /* of an evening, after midnight */
   WbDay            first;      /* no evening is planned before it */
   WbInstant        revised;    /* since when all of it is as it is */

@@ -61,6 +61,7 @@ wb_app_calendar_read_free (WbAppCalendarRead *self)
   g_clear_pointer (&self->evenings, wb_craft_evenings_free);
   g_ptr_array_unref (self->events);
   g_ptr_array_unref (self->problems);
+  g_clear_pointer (&self->out, g_array_unref);
   g_free (self);
 }
 

@@ -201,7 +201,8 @@ wb_craft_evenings_new (const WbCraftEveningsCohort *cohorts,
     for (WbDay day = wb_evenings_next (bench->evenings, bench->first);
          day < bench->first + (WbDay) bench->horizon_days && !is_all_done (&planning);
          day = wb_evenings_next (bench->evenings, day + 1))
-      plan_evening (&planning, day, self);
+      if (!wb_evenings_out_has (bench->out, day))
+        plan_evening (&planning, day, self);
   finish (&planning, self);
   return self;
 }

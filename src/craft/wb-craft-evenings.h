@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-#include "wb-evenings.h"
+#include "wb-evenings-out.h"
 
 G_BEGIN_DECLS
 
@@ -34,6 +34,7 @@ typedef struct
   int        begins_min;    /* after midnight, local time, 0 to 1439 */
   WbDay      first;         /* no evening before that day */
   guint      horizon_days;  /* and none so many days after it */
+  const GArray *out;        /* WbDaySpan, without time; NULL: none; borrowed */
 } WbCraftEveningsBench;
 
 /* A year: behind it nobody plans evenings. Common practice, no source. */

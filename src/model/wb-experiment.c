@@ -165,6 +165,7 @@ static const WbFieldSpec notebook_fields[] = {
   WB_REAL (WbNotebook, bench_columns, PLAIN, 1, 50, .integer = TRUE, .label = N_("Places in a row of the bench"),
            .hint = N_("Stated, the bench is drawn as it stands, and its places are shuffled anew for each session.")),
   WB_NAME (WbNotebook, evenings, .label = N_("Evenings at the bench")),
+  WB_NOTE (WbNotebook, evenings_out, .label = N_("Evenings left out")),
   WB_INTEGER (WbNotebook, evening_begins_min, 0, 1439, .label = N_("They begin at")),
   WB_FLAG (WbNotebook, keeps_stock, .label = N_("Keep stock and prices")),
   WB_NAME (WbNotebook, currency, .label = N_("Currency")),

@@ -204,6 +204,7 @@ typedef struct
   double   bench_places;
   double   bench_columns;     /* places in a row; NAN: as many as fit */
   char    *evenings;          /* days of the week on which there is time for a session: "mon tue fri" (wb-evenings.h); NULL: not said */
+  char    *evenings_out;      /* single evenings and ranges of them without time (wb-evenings-out.h); NULL: none */
   gint64   evening_begins_min; /* minutes after midnight, local time */
   gboolean keeps_stock;       /* amounts and prices are asked and told */
   char    *currency;          /* as the maker writes it; NULL: none */

@@ -67,6 +67,7 @@ CREATE TABLE notebook (
   bench_places INTEGER,
   bench_columns INTEGER,
   evenings TEXT,
+  evenings_out TEXT,
   evening_begins_min INTEGER,
   keeps_stock INTEGER NOT NULL,
   currency TEXT,

@@ -41,7 +41,7 @@ struct _WbPreferences
 G_DEFINE_FINAL_TYPE (WbPreferences, wb_preferences, GTK_TYPE_WINDOW)
 
 /* They have a control of their own. */
-static const char *const not_in_form[] = { "evenings", "evening_begins_min", NULL };
+static const char *const not_in_form[] = { "evenings", "evenings_out", "evening_begins_min", NULL };
 
 /* Words that are no days of the week are not shown; they stay until other days are saved. */
 static WbEvenings
@@ -153,6 +153,7 @@ on_saved_cb (GObject      *source,
 
       wb_record_form_take_stored (self->form, stored);
       wb_evenings_entry_take_stored (self->evenings, get_evenings (stored), stored->evening_begins_min);
+      wb_evenings_entry_take_stored_out (self->evenings, stored->evenings_out);
       if (get_touched (self))
         on_form_changed_cb (self);
       else
@@ -173,6 +174,8 @@ write_evenings (WbPreferences *self,
   g_free (notebook->evenings);
   notebook->evenings = wb_evenings_format (wb_evenings_entry_get_days (self->evenings));
   notebook->evening_begins_min = wb_evenings_entry_get_begins (self->evenings);
+  g_free (notebook->evenings_out);
+  notebook->evenings_out = wb_evenings_entry_dup_out (self->evenings);
 }
 
 static void
@@ -293,6 +296,7 @@ wb_preferences_new (GtkWindow     *parent,
       wb_record_form_set_record (self->form, stored);
       follow_stock (self);
       wb_evenings_entry_set (self->evenings, get_evenings (stored), stored->evening_begins_min);
+      wb_evenings_entry_set_out (self->evenings, stored->evenings_out);
       gtk_widget_set_sensitive (GTK_WIDGET (self->form), !wb_app_notebook_get_read_only (notebook));
       gtk_widget_set_sensitive (GTK_WIDGET (self->evenings), !wb_app_notebook_get_read_only (notebook));
       gtk_widget_set_visible (self->notebook_box, TRUE);

@@ -154,6 +154,77 @@ test_lit (void)
   evening_tear_down (&evening);
 }
 
+static void
+leave_out (WbAppNotebook *notebook,
+           WbDay          first,
+           WbDay          last)
+{
+  g_autoptr (WbRecord) record = wb_record_copy (wb_app_notebook_get_settings (notebook));
+  g_autofree char *from = wb_day_format (first), *to = wb_day_format (last);
+
+  g_free (((WbNotebook *) record)->evenings_out);
+  ((WbNotebook *) record)->evenings_out = g_strdup_printf ("%s..%s", from, to);
+  app_save (notebook, record);
+}
+
+typedef struct
+{
+  WbAppCalendar *calendar;
+  WbDay          day;
+} Next;
+
+static gboolean
+has_next (gpointer data)
+{
+  const Next *next = data;
+
+  return wb_app_calendar_get_next_evening (next->calendar) == next->day;
+}
+
+/* How many events of that day a calendar file of the notebook has. */
+static guint
+count_exported (WbAppNotebook *notebook,
+                WbDay          day)
+{
+  g_autofree char *path = g_strconcat (wb_app_notebook_get_path (notebook), ".ics", NULL), *text = NULL, *iso = wb_day_format (day), *start = NULL;
+  g_auto (GStrv) parts = NULL;
+  g_autoptr (GError) error = NULL;
+
+  g_assert_true (wb_app_export_sync (notebook, 0, WB_APP_EXPORT_ICS, path, NULL, &error));
+  g_assert_no_error (error);
+  g_assert_true (g_file_get_contents (path, &text, NULL, NULL));
+  start = g_strdup_printf (":%.4s%.2s%.2sT200000", iso, iso + 5, iso + 8);
+  parts = g_strsplit (text, start, -1);
+  return g_strv_length (parts) - 1;
+}
+
+/* On days that are left out nothing burns, in the window as in the file; undo brings them back. */
+static void
+test_left_out (void)
+{
+  WbDay today = get_today ();
+  g_autoptr (WbAppCalendar) calendar = NULL;
+  Evening evening;
+  Next next;
+
+  evening_set_up (&evening);
+  say_evenings (evening.notebook, "mon tue wed thu fri sat sun", 20 * 60, 12);
+  calendar = wb_app_calendar_new (evening.notebook);
+  next = (Next) { calendar, today + 3 };
+  app_wait_until (has_next, &next, "the first evening");
+  g_assert_cmpuint (count_exported (evening.notebook, today + 3), >, 0);
+  leave_out (evening.notebook, today + 2, today + 5);
+  next.day = today + 6;
+  app_wait_until (has_next, &next, "the evenings that are left out to fall away");
+  g_assert_cmpuint (count_exported (evening.notebook, today + 3), ==, 0);
+  g_assert_cmpuint (count_exported (evening.notebook, today + 6), >, 0);
+  app_undo (evening.notebook, FALSE);
+  next.day = today + 3;
+  app_wait_until (has_next, &next, "them to come back");
+  app_finalize (g_steal_pointer (&calendar), "everyone to let go of the calendar");
+  evening_tear_down (&evening);
+}
+
 static WbDay
 get_last_of (WbAppCalendar *calendar,
              gint64         experiment)
@@ -516,6 +587,7 @@ test_paper (void)
 void
 test_app_calendar_add (void)
 {
+  g_test_add_func ("/app/calendar/nothing-burns-on-a-day-that-is-left-out", test_left_out);
   g_test_add_func ("/app/calendar/what-a-plan-foretells-is-what-is-planned", test_foretold);
   g_test_add_func ("/app/calendar/poured-samples-get-their-evenings", test_poured);
   g_test_add_func ("/app/calendar/what-was-lit-today-goes-on-another-day", test_lit);

@@ -341,6 +341,23 @@ test_foretell (void)
   g_assert_cmpuint (wb_craft_evenings_foretell (NULL, 0, &bench, &grid).evenings, ==, 0);
 }
 
+/* Tuesdays and Fridays from Monday 30 November 2026 on, without the holidays. */
+static void
+test_left_out (void)
+{
+  g_autoptr (GArray) out = wb_evenings_out_parse ("2026-12-04 2026-12-22..2027-01-03", NULL);
+  WbCraftEveningsBench bench = bench_of (12, "tue fri", "2026-11-30");
+  const WbCraftEveningsCohort cohort = { "T5", 4, 0, 7, WB_INSTANT_NONE, NAN, NAN, 1, 0, FALSE };
+  static const char *const days[] = { "2026-12-01", "2026-12-08", "2026-12-11", "2026-12-15", "2026-12-18", "2027-01-05", "2027-01-08" };
+  g_autoptr (WbCraftEvenings) plan = NULL;
+
+  bench.out = out;
+  plan = wb_craft_evenings_new (&cohort, 1, &bench);
+  g_assert_cmpuint (plan->evenings->len, ==, G_N_ELEMENTS (days));
+  for (guint i = 0; i < G_N_ELEMENTS (days); i++)
+    g_assert_cmpint (g_array_index (plan->evenings, WbCraftEvening, i).day, ==, day_of (days[i]));
+}
+
 int
 main (int    argc,
       char **argv)
@@ -359,5 +376,6 @@ main (int    argc,
   g_test_add_func ("/craft/evenings/nothing-to-burn-makes-no-evening", test_nothing);
   g_test_add_func ("/craft/evenings/rules-hold-of-any-notebook", test_properties);
   g_test_add_func ("/craft/evenings/days-until-an-answer-are-told-before-the-pour", test_foretell);
+  g_test_add_func ("/craft/evenings/none-falls-on-a-day-that-is-left-out", test_left_out);
   return g_test_run ();
 }

@@ -3,7 +3,7 @@
 
 #include "test-model.h"
 
-#include "wb-evenings.h"
+#include "wb-evenings-out.h"
 #include "wb-record.h"
 
 #include <string.h>
@@ -93,9 +93,105 @@ test_names (void)
     g_assert_cmpstr (wb_weekday_get_name (i, wb_number_style_for_language ("fr_CH")), !=, "");
 }
 
+/* Stored, in order; what is no day is named. */
+static void
+test_out_text (void)
+{
+  static const struct { const char *text, *back; } cases[] = {
+    { "2026-12-24", "2026-12-24" },
+    { "2027-02-15  2026-12-24..2027-01-03", "2026-12-24..2027-01-03 2027-02-15" },
+    { "2026-12-24..2026-12-24", "2026-12-24" },
+    { "", NULL },
+    { NULL, NULL },
+  };
+  static const char *const wrong[] = { "2026-12-24..", "24 Dec", "2026-12-24..2026-12-23", "2026-02-30", "x" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (GArray) out = wb_evenings_out_parse (cases[i].text, NULL);
+      g_autofree char *back = wb_evenings_out_format (out);
+
+      g_assert_cmpstr (back, ==, cases[i].back);
+    }
+  for (guint i = 0; i < G_N_ELEMENTS (wrong); i++)
+    {
+      g_autoptr (GError) error = NULL;
+
+      g_assert_null (wb_evenings_out_parse (wrong[i], &error));
+      g_assert_error (error, WB_RECORD_ERROR, WB_RECORD_ERROR_WORD);
+    }
+}
+
+/* As hands write it on 30 November 2026. */
+static void
+test_out_written (void)
+{
+  static const struct { const char *text, *stored, *shown; } cases[] = {
+    { "24 Dec to 3 Jan, 15 Feb", "2026-12-24..2027-01-03 2027-02-15", "24 Dec 2026 to 3 Jan 2027, 15 Feb 2027" },
+    { " 15.2.2027 ;2026-12-24 – 2026-12-26", "2026-12-24..2026-12-26 2027-02-15", "24 Dec 2026 to 26 Dec 2026, 15 Feb 2027" },
+    { "today", "2026-11-30", "30 Nov 2026" },
+    /* the next one: this very day, and not yesterday's */
+    { "30 Nov", "2026-11-30", "30 Nov 2026" },
+    { "29 Nov", "2027-11-29", "29 Nov 2027" },
+    { "28 Nov 2026 - 2 Dec 2026", "2026-11-28..2026-12-02", "28 Nov 2026 to 2 Dec 2026" },
+    /* what is over is not shown */
+    { "1 Nov 2026 to 29 Nov 2026, 1 Dec", "2026-11-01..2026-11-29 2026-12-01", "1 Dec 2026" },
+    { " , ", NULL, "" },
+  };
+  static const char *const wrong[] = { "Christmas", "24 Dec 2026 to 23 Dec 2026", "24 Dec to", "32 Dec" };
+  WbDay today = day_of ("2026-11-30");
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (GError) error = NULL;
+      g_autoptr (GArray) out = wb_evenings_out_read (cases[i].text, today, &error), again = NULL;
+      g_autofree char *stored = NULL, *shown = NULL, *back = NULL;
+
+      g_test_message ("%s", cases[i].text);
+      g_assert_no_error (error);
+      stored = wb_evenings_out_format (out);
+      shown = wb_evenings_out_write (out, today);
+      g_assert_cmpstr (stored, ==, cases[i].stored);
+      g_assert_cmpstr (shown, ==, cases[i].shown);
+      /* What is shown reads as itself. */
+      again = wb_evenings_out_read (shown, today, &error);
+      g_assert_no_error (error);
+      back = wb_evenings_out_write (again, today);
+      g_assert_cmpstr (back, ==, shown);
+    }
+  for (guint i = 0; i < G_N_ELEMENTS (wrong); i++)
+    {
+      g_autoptr (GError) error = NULL;
+
+      g_test_message ("%s", wrong[i]);
+      g_assert_null (wb_evenings_out_read (wrong[i], today, &error));
+      g_assert_error (error, WB_RECORD_ERROR, WB_RECORD_ERROR_WORD);
+      g_assert_nonnull (strstr (error->message, wrong[i]));
+    }
+}
+
+static void
+test_out_join (void)
+{
+  g_autoptr (GArray) stored = wb_evenings_out_parse ("2026-08-01..2026-08-14 2026-11-28..2026-12-02 2026-12-24", NULL);
+  g_autoptr (GArray) typed = wb_evenings_out_parse ("2026-12-31", NULL);
+  g_autoptr (GArray) all = wb_evenings_out_join (stored, day_of ("2026-11-30"), typed);
+  g_autofree char *text = wb_evenings_out_format (all);
+
+  /* What is over stays; what was taken out of the line is gone. */
+  g_assert_cmpstr (text, ==, "2026-08-01..2026-08-14 2026-12-31");
+  g_assert_true (wb_evenings_out_has (stored, day_of ("2026-12-02")));
+  g_assert_false (wb_evenings_out_has (stored, day_of ("2026-12-03")));
+  g_assert_false (wb_evenings_out_has (NULL, day_of ("2026-12-02")));
+}
+
 void
 test_model_add_evenings (void)
 {
+  g_test_add_func ("/model/evenings/left-out-ones-are-read-and-written", test_out_text);
+  g_test_add_func ("/model/evenings/left-out-ones-are-written-by-hand", test_out_written);
+  g_test_add_func ("/model/evenings/left-out-ones-that-are-past-stay", test_out_join);
+
   g_test_add_func ("/model/evenings/are-read-and-written", test_text);
   g_test_add_func ("/model/evenings/a-word-that-is-no-day-is-named", test_refused);
   g_test_add_func ("/model/evenings/the-next-one-is-found", test_next);

@@ -53,6 +53,34 @@ is_taken_back (gpointer window)
 
 /* Tuesday and Friday at 20:15; what is no time is said at its field and nothing is saved; one undo takes all of it back. */
 static void
+on_saved_cb (GObject      *source,
+             GAsyncResult *result,
+             gpointer      saved)
+{
+  g_autoptr (GError) error = NULL;
+
+  wb_app_notebook_save_finish (WB_APP_NOTEBOOK (source), result, NULL, &error);
+  g_assert_no_error (error);
+  *(gboolean *) saved = TRUE;
+}
+
+static gboolean
+is_out_taken_back (gpointer window)
+{
+  return g_strcmp0 (settings_of (window)->evenings_out, "2025-12-24..2026-01-03 2026-03-06") == 0;
+}
+
+/* The line of the evenings that are left out: the last one. */
+static GtkWidget *
+find_out (GtkWidget *entry)
+{
+  for (GtkWidget *child = gtk_widget_get_last_child (entry); child != NULL; child = gtk_widget_get_prev_sibling (child))
+    if (test_find (child, GTK_TYPE_ENTRY) != NULL)
+      return test_find (child, GTK_TYPE_ENTRY);
+  g_assert_not_reached ();
+}
+
+static void
 test_preferences (void)
 {
   g_autofree char *path = test_path ("evenings.wickbench");
@@ -88,6 +116,54 @@ test_preferences (void)
   gtk_widget_activate_action (GTK_WIDGET (window), "win.undo", NULL);
   test_wait (is_taken_back, window);
   g_assert_true (settings_of (window)->evening_begins_min == WB_INTEGER_NONE);
+  test_window_destroy (window);
+}
+
+/* Stored on another day: what is over by now is not shown, and is still there when others are saved. One entry, taken back by undo. */
+static void
+test_left_out (void)
+{
+  g_autofree char *path = test_path ("left-out.wickbench");
+  WbWindow *window = test_window_new_with (path);
+  g_autoptr (WbAppSettings) settings = wb_app_settings_new ();
+  g_autoptr (WbRecord) record = wb_record_copy (settings_of (window));
+  GtkWidget *preferences, *entry, *out;
+  gboolean saved = FALSE;
+  gint64 before;
+
+  ((WbNotebook *) record)->evenings = g_strdup ("tue fri");
+  ((WbNotebook *) record)->evenings_out = g_strdup ("2025-12-24..2026-01-03 2026-03-06");
+  wb_app_notebook_save_record_async (test_notebook (window), "evenings", record, NULL, on_saved_cb, &saved);
+  test_wait (test_is_true, &saved);
+  preferences = wb_preferences_new (GTK_WINDOW (window), settings, test_notebook (window));
+  entry = test_child (preferences, "evenings");
+  out = find_out (entry);
+  gtk_window_present (GTK_WINDOW (preferences));
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (out)), ==, "6 Mar 2026");
+  g_assert_true (test_says (entry, "6 Mar 2026: 1 evening at the bench falls away"));
+  g_assert_false (wb_evenings_entry_get_touched (WB_EVENINGS_ENTRY (entry)));
+  before = wb_app_notebook_get_last_entry (test_notebook (window));
+
+  /* What is no day is said, and not saved. */
+  gtk_editable_set_text (GTK_EDITABLE (out), "at Easter");
+  save (preferences);
+  g_assert_true (gtk_widget_has_css_class (out, "error"));
+  g_assert_true (test_says (entry, "“at Easter” is no day: write 24 Dec, or 24 Dec to 3 Jan, commas between"));
+  test_settle (window);
+  g_assert_cmpint (wb_app_notebook_get_last_entry (test_notebook (window)), ==, before);
+  gtk_editable_set_text (GTK_EDITABLE (out), "9 Mar to 20 Mar, 27 Mar");
+  g_assert_false (gtk_widget_has_css_class (out, "error"));
+  g_assert_true (test_says (entry, "9 Mar 2026 to 20 Mar 2026, 27 Mar 2026: 5 evenings at the bench fall away"));
+  /* Enter saves. */
+  g_signal_emit_by_name (out, "activate");
+  test_wait (is_saved, preferences);
+  g_assert_cmpstr (settings_of (window)->evenings_out, ==, "2025-12-24..2026-01-03 2026-03-09..2026-03-20 2026-03-27");
+  g_assert_cmpstr (settings_of (window)->evenings, ==, "tue fri");
+  g_assert_cmpint (wb_app_notebook_get_last_entry (test_notebook (window)), ==, before + 1);
+  gtk_window_destroy (GTK_WINDOW (preferences));
+  test_settle (window);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.undo", NULL);
+  test_wait (is_out_taken_back, window);
   test_window_destroy (window);
 }
 
@@ -147,18 +223,6 @@ static gboolean
 says_nothing_to_ask (gpointer window)
 {
   return !is_asked (window);
-}
-
-static void
-on_saved_cb (GObject      *source,
-             GAsyncResult *result,
-             gpointer      saved)
-{
-  g_autoptr (GError) error = NULL;
-
-  wb_app_notebook_save_finish (WB_APP_NOTEBOOK (source), result, NULL, &error);
-  g_assert_no_error (error);
-  *(gboolean *) saved = TRUE;
 }
 
 static void
@@ -248,6 +312,7 @@ test_paper (void)
 void
 test_calendar_add (void)
 {
+  g_test_add_func ("/views/calendar/evenings-are-left-out-in-preferences", test_left_out);
   g_test_add_func ("/views/calendar/preferences-take-the-evenings-and-undo-them", test_preferences);
   g_test_add_func ("/views/calendar/an-evening-on-today-leads-to-the-bench", test_today);
   g_test_add_func ("/views/calendar/today-asks-for-the-evenings", test_asks);
