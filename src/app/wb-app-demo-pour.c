@@ -136,7 +136,7 @@ put_samples (WbAppDemo     *demo,
 
   for (guint i = 0; i < plan->n_cells; i++)
     g_ptr_array_add (sizes, demo->shelf.wicks[plan->series][plan->cells[i].step - 1]->size);
-  codes = wb_craft_grid_codes (run->cells, sizes, plan->samples, NULL);
+  codes = wb_craft_grid_codes (run->cells, sizes, plan->samples, 1, NULL);
   for (guint i = 0; i < plan->n_cells * plan->samples; i++)
     {
       WbAppDemoCandle candle = { .cell = i / plan->samples, .mass_g = NAN };

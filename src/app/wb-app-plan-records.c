@@ -309,6 +309,17 @@ wb_app_plan_dup_records (const WbAppPlanFacts *facts,
   return records;
 }
 
+/* Of which run its labels tell: what stands on those that are written already, else a new one of what it repeats. */
+static guint
+get_run (const GPtrArray    *former,
+         const WbExperiment *experiment)
+{
+  for (guint i = 0; former != NULL && i < former->len; i++)
+    if (((const WbRecord *) g_ptr_array_index (former, i))->type == &wb_sample_type)
+      return wb_craft_grid_run_of_code (((const WbSample *) g_ptr_array_index (former, i))->code);
+  return experiment->repeats != 0 ? WB_CRAFT_GRID_NEXT_RUN : 1;
+}
+
 /* Codes of all combinations that are on, none of them taken. */
 static char **
 dup_new_codes (WbAppPlan       *self,
@@ -328,7 +339,7 @@ dup_new_codes (WbAppPlan       *self,
       if (beside_former || sample->experiment != experiment->record.id)
         g_ptr_array_add (taken, sample->code);
     }
-  return wb_craft_grid_codes (on, sizes, (guint) experiment->samples_per_cell, taken);
+  return wb_craft_grid_codes (on, sizes, (guint) experiment->samples_per_cell, get_run (wb_app_plan_get_former (self), experiment), taken);
 }
 
 /* What stays keeps its code; what comes beside it takes none that one of the former plan has, also where that one goes: its label is written. */

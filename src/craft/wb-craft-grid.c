@@ -232,35 +232,36 @@ highest_numbers (const GPtrArray *taken)
   return highest;
 }
 
-char **
-wb_craft_grid_codes (const GPtrArray *cells,
-                     const GPtrArray *wick_sizes,
-                     guint            n,
-                     const GPtrArray *taken)
+guint
+wb_craft_grid_run_of_code (const char *code)
 {
-  g_autoptr (GHashTable) highest = NULL;
-  g_autofree guint *vessel = NULL;
-  g_autofree guint *wick = NULL;
-  g_autofree guint *scent = NULL;
-  g_autoptr (GPtrArray) codes = g_ptr_array_new ();
-  guint n_vessels, n_scents;
+  g_autofree char *digits = NULL;
+  const char *hyphen = code != NULL ? strchr (code, '-') : NULL;
+  guint64 run;
+
+  /* "R2-1" is of a wick of that size, "R2-S4-1" of a run. */
+  if (hyphen == NULL || *code != 'R' || strchr (hyphen + 1, '-') == NULL)
+    return 1;
+  digits = g_strndup (code + 1, (gsize) (hyphen - code - 1));
+  return g_ascii_string_to_unsigned (digits, 10, 2, HIGHEST_NUMBER, &run, NULL) ? (guint) run : 1;
+}
+
+/* What a code begins with, before its hyphen and number; of the first run. */
+static GPtrArray *
+list_beginnings (const GPtrArray *cells,
+                 const GPtrArray *wick_sizes)
+{
+  GPtrArray *beginnings = g_ptr_array_new_with_free_func (g_free);
+  g_autofree guint *vessel = g_new0 (guint, cells->len), *wick = g_new0 (guint, cells->len), *scent = g_new0 (guint, cells->len);
+  guint n_vessels = number_levels (cells, same_vessel, vessel), n_scents = number_levels (cells, same_scent, scent);
   gboolean letter_the_wick;
 
-  g_return_val_if_fail (cells != NULL && wick_sizes != NULL && cells->len == wick_sizes->len, NULL);
-
-  vessel = g_new0 (guint, cells->len);
-  wick = g_new0 (guint, cells->len);
-  scent = g_new0 (guint, cells->len);
-  n_vessels = number_levels (cells, same_vessel, vessel);
-  n_scents = number_levels (cells, same_scent, scent);
   number_levels (cells, same_wick, wick);
   letter_the_wick = sizes_blur (cells, wick_sizes, wick, cells->len);
-  highest = highest_numbers (taken);
   for (guint i = 0; i < cells->len; i++)
     {
-      g_autoptr (GString) beginning = g_string_new (NULL);
-      g_autofree char *size = short_size (g_ptr_array_index (cells, i), g_ptr_array_index (wick_sizes, i)), *misread = NULL;
-      guint used;
+      GString *beginning = g_string_new (NULL);
+      g_autofree char *size = short_size (g_ptr_array_index (cells, i), g_ptr_array_index (wick_sizes, i));
 
       if (letter_the_wick)
         append_letter (beginning, wick_letters, sizeof wick_letters - 1, wick[i]);
@@ -269,10 +270,61 @@ wb_craft_grid_codes (const GPtrArray *cells,
         append_letter (beginning, vessel_letters, sizeof vessel_letters - 1, vessel[i]);
       if (n_scents > 1)
         append_letter (beginning, scent_letters, sizeof scent_letters - 1, scent[i]);
-      misread = blurred (beginning->str);
-      used = GPOINTER_TO_UINT (g_hash_table_lookup (highest, misread));
+      g_ptr_array_add (beginnings, g_string_free (beginning, FALSE));
+    }
+  return beginnings;
+}
+
+/* Takes the beginning. */
+static char *
+add_run (char  *beginning,
+         guint  run)
+{
+  g_autofree char *bare = beginning;
+
+  return run > 1 ? g_strdup_printf ("R%u-%s", run, bare) : g_steal_pointer (&bare);
+}
+
+static gboolean
+is_run_free (const GPtrArray *beginnings,
+             GHashTable      *highest,
+             guint            run)
+{
+  for (guint i = 0; i < beginnings->len; i++)
+    {
+      g_autofree char *beginning = add_run (g_strdup (g_ptr_array_index (beginnings, i)), run), *misread = blurred (beginning);
+
+      if (g_hash_table_contains (highest, misread))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+char **
+wb_craft_grid_codes (const GPtrArray *cells,
+                     const GPtrArray *wick_sizes,
+                     guint            n,
+                     guint            run,
+                     const GPtrArray *taken)
+{
+  g_autoptr (GHashTable) highest = NULL;
+  g_autoptr (GPtrArray) beginnings = NULL;
+  g_autoptr (GPtrArray) codes = g_ptr_array_new ();
+
+  g_return_val_if_fail (cells != NULL && wick_sizes != NULL && cells->len == wick_sizes->len, NULL);
+
+  beginnings = list_beginnings (cells, wick_sizes);
+  highest = highest_numbers (taken);
+  if (run == WB_CRAFT_GRID_NEXT_RUN)
+    for (run = 2; !is_run_free (beginnings, highest, run); run++)
+      ;
+  for (guint i = 0; i < cells->len; i++)
+    {
+      g_autofree char *beginning = add_run (g_strdup (g_ptr_array_index (beginnings, i)), run), *misread = blurred (beginning);
+      guint used = GPOINTER_TO_UINT (g_hash_table_lookup (highest, misread));
+
       for (guint k = 1; k <= n; k++)
-        g_ptr_array_add (codes, g_strdup_printf ("%s-%u", beginning->str, used + k));
+        g_ptr_array_add (codes, g_strdup_printf ("%s-%u", beginning, used + k));
     }
   g_ptr_array_add (codes, NULL);
   return (char **) g_ptr_array_free (g_steal_pointer (&codes), FALSE);

@@ -26,10 +26,15 @@ GPtrArray *wb_craft_grid_cells (const GArray *vessels, const GArray *wicks, cons
 /*
  * Codes for the labels of `n` samples a cell: short, unique in the notebook, built from the wick's size, behind the
  * number of wicks where there are several ("2S4-1", "2x12-1"), and letters for vessel and scent where they vary; no two differ only in characters that are easily mistaken.
+ * run: 1, the first; else the codes begin with it, "R2-S4-1", so that no label of a repeat reads as a further sample of what it repeats;
+ * WB_CRAFT_GRID_NEXT_RUN is the lowest from 2 on of which no code is taken yet.
  * wick_sizes: the size of each cell's wick. taken: the codes (char *) of every other sample, or NULL; where a label
  * like it is on a candle already, the numbers go on after the highest one. Returns a strv of cells × n.
  */
-char     **wb_craft_grid_codes (const GPtrArray *cells, const GPtrArray *wick_sizes, guint n, const GPtrArray *taken);
+#define WB_CRAFT_GRID_NEXT_RUN 0
+char     **wb_craft_grid_codes (const GPtrArray *cells, const GPtrArray *wick_sizes, guint n, guint run, const GPtrArray *taken);
+/* Which run a code is of; 1: it says none. */
+guint      wb_craft_grid_run_of_code (const char *code);
 
 /* Evenings at the bench where the notebook states none: Monday, Wednesday, Friday. No source. */
 #define WB_CRAFT_GRID_EVENINGS (1u << 0 | 1u << 2 | 1u << 4)

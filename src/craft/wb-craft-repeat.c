@@ -11,29 +11,49 @@
 /* What is compared; the order in which it is told. */
 typedef enum { WAX, VESSELS, WICKS, SCENTS, DYE, ADDITIVE, BURNING, SAMPLES, N_THINGS } Thing;
 
+/* many: of what there may be several. */
 static const struct
 {
-  const char *what;
+  const char *one, *many;
   gboolean    counts;
 } things[N_THINGS] = {
-  [WAX] = { N_("the wax"), TRUE },
-  [VESSELS] = { N_("the vessels"), TRUE },
-  [WICKS] = { N_("the wicks"), TRUE },
-  [SCENTS] = { N_("the scents"), TRUE },
-  [DYE] = { N_("the dye"), TRUE },
-  [ADDITIVE] = { N_("the additive"), TRUE },
-  [BURNING] = { N_("how they are burnt"), TRUE },
-  [SAMPLES] = { N_("samples of each combination"), FALSE },
+  [WAX] = { N_("wax"), NULL, TRUE },
+  [VESSELS] = { N_("vessel"), N_("vessels"), TRUE },
+  [WICKS] = { N_("wick"), N_("wicks"), TRUE },
+  [SCENTS] = { N_("scent"), N_("scents"), TRUE },
+  [DYE] = { N_("dye"), NULL, TRUE },
+  [ADDITIVE] = { N_("additive"), NULL, TRUE },
+  [BURNING] = { N_("how they are burnt"), NULL, TRUE },
+  [SAMPLES] = { N_("samples of each combination"), NULL, FALSE },
 };
 
-/* One thing: keys tell whether it is the same, names tell people. Both in the order of the first appearance. */
-typedef struct { GPtrArray *keys, *names; } Level;
+/*
+ * One thing: keys tell whether it is the same, names tell people. Both in the order of the first appearance. Of scents besides: the oil with
+ * what its load is a share of, and the load alone.
+ */
+typedef struct { GPtrArray *keys, *names, *oils, *loads; } Level;
 
 struct _WbCraftPlanned
 {
   Level       levels[N_THINGS];
   WbProtocol *protocol;
 };
+
+static Level
+level_new (void)
+{
+  return (Level) { g_ptr_array_new_with_free_func (g_free), g_ptr_array_new_with_free_func (g_free), g_ptr_array_new_with_free_func (g_free),
+                   g_ptr_array_new_with_free_func (g_free) };
+}
+
+static void
+level_clear (Level *self)
+{
+  g_ptr_array_unref (self->keys);
+  g_ptr_array_unref (self->names);
+  g_ptr_array_unref (self->oils);
+  g_ptr_array_unref (self->loads);
+}
 
 /* Takes both. */
 static void
@@ -110,15 +130,22 @@ add_scent (WbCraftPlanned *self,
 {
   g_autofree char *load = isnan (cell->load_pct) ? g_strdup ("?") : wb_number_format_trimmed (cell->load_pct, 2, NULL);
   g_autofree char *name = NULL;
+  Level *scents = &self->levels[SCENTS];
+  guint before = scents->keys->len;
 
   if (cell->fragrance == 0)
+    add (self, SCENTS, g_strdup ("0"), g_strdup (_("no fragrance")));
+  else
     {
-      add (self, SCENTS, g_strdup ("0"), g_strdup (_("no fragrance")));
-      return;
+      name = dup_title (find, user, cell->fragrance);
+      add (self, SCENTS, g_strdup_printf ("%" G_GINT64_FORMAT " %s %d", cell->fragrance, load, cell->load_basis),
+           g_strdup_printf (cell->load_basis == WB_BASIS_TOTAL ? _("%s %s\302\240%% of the total") : _("%s %s\302\240%% of the wax"), name, load));
     }
-  name = dup_title (find, user, cell->fragrance);
-  add (self, SCENTS, g_strdup_printf ("%" G_GINT64_FORMAT " %s %d", cell->fragrance, load, cell->load_basis),
-       g_strdup_printf (cell->load_basis == WB_BASIS_TOTAL ? _("%s %s\302\240%% of the total") : _("%s %s\302\240%% of the wax"), name, load));
+  if (scents->keys->len == before)
+    return;
+  g_ptr_array_add (scents->oils, name == NULL ? g_strdup ("")
+                   : g_strdup_printf (cell->load_basis == WB_BASIS_TOTAL ? _("load of %s, of the total") : _("load of %s"), name));
+  g_ptr_array_add (scents->loads, g_strdup_printf ("%s\302\240%%", load));
 }
 
 WbCraftPlanned *
@@ -134,7 +161,7 @@ wb_craft_planned_new (const WbExperiment *experiment,
 
   self = g_new0 (WbCraftPlanned, 1);
   for (guint i = 0; i < N_THINGS; i++)
-    self->levels[i] = (Level) { g_ptr_array_new_with_free_func (g_free), g_ptr_array_new_with_free_func (g_free) };
+    self->levels[i] = level_new ();
   self->protocol = wb_record_copy (protocol);
   if (experiment->wax != 0)
     add (self, WAX, g_strdup_printf ("%" G_GINT64_FORMAT, experiment->wax), dup_title (find, user, experiment->wax));
@@ -211,10 +238,7 @@ wb_craft_planned_free (WbCraftPlanned *self)
   if (self == NULL)
     return;
   for (guint i = 0; i < N_THINGS; i++)
-    {
-      g_ptr_array_unref (self->levels[i].keys);
-      g_ptr_array_unref (self->levels[i].names);
-    }
+    level_clear (&self->levels[i]);
   wb_record_free (self->protocol);
   g_free (self);
 }
@@ -232,17 +256,17 @@ free_change (gpointer data)
   g_free (change);
 }
 
-/* Takes both texts. */
+/* Takes the texts. */
 static void
 add_change (GPtrArray *changes,
-            Thing      thing,
+            char      *what,
             char      *before,
             char      *after,
             gboolean   counts)
 {
   WbCraftChange *change = g_new0 (WbCraftChange, 1);
 
-  *change = (WbCraftChange) { g_strdup (_(things[thing].what)), before, after, counts };
+  *change = (WbCraftChange) { what, before, after, counts };
   g_ptr_array_add (changes, change);
 }
 
@@ -273,10 +297,66 @@ is_left_of_grid (Thing        thing,
   return (thing == VESSELS || thing == WICKS || thing == SCENTS) && after->keys->len > 0 && is_part (after, before);
 }
 
-static char *
-dup_level (const Level *level)
+/* What of the one is not in the other. */
+static Level
+subtract (const Level *from,
+          const Level *other)
 {
-  return level->names->len > 0 ? wb_craft_words_join (level->names) : g_strdup (_("none"));
+  Level left = level_new ();
+
+  for (guint i = 0; i < from->keys->len; i++)
+    {
+      if (g_ptr_array_find_with_equal_func (other->keys, g_ptr_array_index (from->keys, i), g_str_equal, NULL))
+        continue;
+      g_ptr_array_add (left.keys, g_strdup (g_ptr_array_index (from->keys, i)));
+      g_ptr_array_add (left.names, g_strdup (g_ptr_array_index (from->names, i)));
+      if (i < from->oils->len)
+        {
+          g_ptr_array_add (left.oils, g_strdup (g_ptr_array_index (from->oils, i)));
+          g_ptr_array_add (left.loads, g_strdup (g_ptr_array_index (from->loads, i)));
+        }
+    }
+  return left;
+}
+
+/* The one oil of both, of which only the load differs; NULL: not so. Borrowed. */
+static const char *
+find_one_oil (const Level *gone,
+              const Level *come)
+{
+  const char *oil = gone->oils->len > 0 && come->oils->len > 0 ? g_ptr_array_index (gone->oils, 0) : "";
+
+  for (guint i = 0; i < gone->oils->len; i++)
+    if (!g_str_equal (g_ptr_array_index (gone->oils, i), oil))
+      return NULL;
+  for (guint i = 0; i < come->oils->len; i++)
+    if (!g_str_equal (g_ptr_array_index (come->oils, i), oil))
+      return NULL;
+  return *oil != '\0' ? oil : NULL;
+}
+
+static char *
+dup_names (const GPtrArray *names)
+{
+  return names->len > 0 ? wb_craft_words_join (names) : g_strdup ("");
+}
+
+/* Only what went and what came: a list of all that stayed hides the one thing that did not. */
+static void
+add_difference (GPtrArray   *changes,
+                Thing        thing,
+                const Level *before,
+                const Level *after)
+{
+  Level gone = subtract (before, after), come = subtract (after, before);
+  const char *oil = find_one_oil (&gone, &come);
+  gboolean counts = things[thing].counts && !is_left_of_grid (thing, before, after);
+  gboolean many = things[thing].many != NULL && MAX (gone.keys->len, come.keys->len) > 1;
+
+  add_change (changes, g_strdup (oil != NULL ? oil : _(many ? things[thing].many : things[thing].one)),
+              dup_names (oil != NULL ? gone.loads : gone.names), dup_names (oil != NULL ? come.loads : come.names), counts);
+  level_clear (&gone);
+  level_clear (&come);
 }
 
 static gboolean
@@ -302,7 +382,7 @@ compare_burning (GPtrArray        *changes,
         g_ptr_array_add (labels, (gpointer) _(field->label));
     }
   if (labels->len > 0)
-    add_change (changes, BURNING, g_strdup (""), wb_craft_words_join (labels), things[BURNING].counts);
+    add_change (changes, g_strdup_printf ("%s:", _(things[BURNING].one)), NULL, wb_craft_words_join (labels), things[BURNING].counts);
 }
 
 GPtrArray *
@@ -317,8 +397,7 @@ wb_craft_repeat_compare (const WbCraftPlanned *before,
     if (thing == BURNING)
       compare_burning (changes, before->protocol, after->protocol);
     else if (!are_same (&before->levels[thing], &after->levels[thing]))
-      add_change (changes, thing, dup_level (&before->levels[thing]), dup_level (&after->levels[thing]),
-                  things[thing].counts && !is_left_of_grid (thing, &before->levels[thing], &after->levels[thing]));
+      add_difference (changes, thing, &before->levels[thing], &after->levels[thing]);
   return changes;
 }
 
@@ -348,12 +427,18 @@ wb_craft_repeat_dup_words (const GPtrArray *changes,
 
       if (told->len > 0)
         g_string_append (told, "; ");
-      if (*change->before == '\0')
-        /* Translators: what; the fields that differ. */
-        g_string_append_printf (told, _("%s (%s)"), change->what, change->after);
+      if (change->before == NULL)
+        /* Translators: what, with a colon; the fields that differ. */
+        g_string_append_printf (told, _("%s %s"), change->what, change->after);
+      else if (*change->before == '\0')
+        /* Translators: "wick Sedge S-5 added". */
+        g_string_append_printf (told, _("%s %s added"), change->what, change->after);
+      else if (*change->after == '\0')
+        /* Translators: "wicks Sedge S-5 and Sedge S-6 left out". */
+        g_string_append_printf (told, _("%s %s left out"), change->what, change->before);
       else
-        /* Translators: what; how it was; how it is. */
-        g_string_append_printf (told, _("%s, %s → %s"), change->what, change->before, change->after);
+        /* Translators: what; how it was; how it is: "vessel Tern → Hob", "load of Harbour mist 8 % → 10 %". */
+        g_string_append_printf (told, _("%s %s → %s"), change->what, change->before, change->after);
     }
   if (told->len == 0)
     return g_strdup_printf (_("Repeats %s. Nothing is changed yet."), code);

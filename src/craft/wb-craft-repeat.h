@@ -27,9 +27,9 @@ void            wb_craft_planned_free    (WbCraftPlanned *self);
 
 typedef struct
 {
-  char    *what;    /* translated: "the wax", "the wicks" ... */
-  char    *before;  /* as people call it; "none" */
-  char    *after;
+  char    *what;    /* translated: "wax", "wicks", "load of Harbour mist" ... */
+  char    *before;  /* what is no longer there, as people call it; "": nothing went; NULL: `after` says what differs */
+  char    *after;   /* what came; "": nothing did */
   gboolean counts;  /* it may be why something comes out otherwise; FALSE: only how well it is known differs */
 } WbCraftChange;
 
@@ -37,7 +37,7 @@ typedef struct
 GPtrArray *wb_craft_repeat_compare      (const WbCraftPlanned *before, const WbCraftPlanned *after);
 /* How many of them count. */
 guint      wb_craft_repeat_count        (const GPtrArray *changes);
-/* "Changed: the wax, Dunmarl soft → Heath blend." or that nothing is. code: of the one that is repeated. Translated; caller frees. */
+/* "Changed: wax Dunmarl soft → Heath blend." or that nothing is. code: of the one that is repeated. Translated; caller frees. */
 char      *wb_craft_repeat_dup_words    (const GPtrArray *changes, const char *code);
 /* Where more than one thing differs; NULL: not so. Translated; caller frees. */
 char      *wb_craft_repeat_dup_warning  (const GPtrArray *changes);

@@ -809,6 +809,11 @@ test_repeat (void)
   stored = wb_app_query_dataset_sync (bench.notebook, repeat, &error);
   g_assert_no_error (error);
   g_assert_cmpint (stored->experiment->repeats, ==, id);
+  for (guint i = 0; i < stored->samples->len; i++)
+    g_assert_true (g_str_has_prefix (wb_dataset_get_sample (stored, i)->code, "R2-"));
+  /* what is stored stays */
+  for (guint i = 0; i < source->samples->len; i++)
+    g_assert_cmpuint (wb_craft_grid_run_of_code (wb_dataset_get_sample (source, i)->code), ==, 1);
 
   changed = begin_from (&bench, repeat, TRUE);
   g_assert_null (wb_app_plan_get_changes (bench.plan)); /* not read yet */

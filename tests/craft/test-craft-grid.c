@@ -81,7 +81,7 @@ check_codes (guint       n_vessels,
 
   for (guint i = 0; i < cells->len; i++)
     g_ptr_array_add (of_cells, (gpointer) sizes[((WbCell *) g_ptr_array_index (cells, i))->wick - 1]);
-  codes = wb_craft_grid_codes (cells, of_cells, samples, NULL);
+  codes = wb_craft_grid_codes (cells, of_cells, samples, 1, NULL);
   g_assert_cmpuint (g_strv_length (codes), ==, cells->len * samples);
   for (guint i = 0; codes[i] != NULL; i++)
     {
@@ -113,7 +113,7 @@ test_codes_are_short (void)
   g_auto (GStrv) codes = NULL;
 
   g_ptr_array_add (sizes, (gpointer) "S-3");
-  codes = wb_craft_grid_codes (cells, sizes, 2, NULL);
+  codes = wb_craft_grid_codes (cells, sizes, 2, 1, NULL);
   g_assert_cmpstr (codes[0], ==, "S3-1");
   g_assert_cmpstr (codes[1], ==, "S3-2");
 }
@@ -133,12 +133,37 @@ test_codes_go_on (void)
   g_ptr_array_add (taken, (gpointer) "B1-tin");
   g_ptr_array_add (taken, (gpointer) "lower shelf");
   g_ptr_array_add (taken, (gpointer) "B3-7");
-  codes = wb_craft_grid_codes (cells, sizes, 2, taken);
+  codes = wb_craft_grid_codes (cells, sizes, 2, 1, taken);
   g_assert_cmpuint (g_strv_length (codes), ==, 4);
   g_assert_cmpstr (codes[0], ==, "B1-3");
   g_assert_cmpstr (codes[1], ==, "B1-4");
   g_assert_cmpstr (codes[2], ==, "B2-1");
   g_assert_cmpstr (codes[3], ==, "B2-2");
+}
+
+/* The labels of a repeat tell that it is one, and each further one tells another number. */
+static void
+test_codes_of_a_repeat (void)
+{
+  static const struct { const char *code; guint run; } told[] = {
+    { "S3-1", 1 }, { "R2-1", 1 }, { "R2-S3-1", 2 }, { "R12-2S3AJ-4", 12 }, { "R1-S3-1", 1 }, { "Rx-S3-1", 1 }, { "H1-A-2", 1 }, { "", 1 }, { NULL, 1 },
+  };
+  g_autoptr (GPtrArray) cells = make_cells (1, 1, 1), sizes = g_ptr_array_new (), taken = g_ptr_array_new ();
+  g_auto (GStrv) second = NULL, third = NULL, grown = NULL;
+
+  g_ptr_array_add (sizes, (gpointer) "S-3");
+  g_ptr_array_add (taken, (gpointer) "S3-1");
+  second = wb_craft_grid_codes (cells, sizes, 2, WB_CRAFT_GRID_NEXT_RUN, taken);
+  g_assert_cmpstr (second[0], ==, "R2-S3-1");
+  g_assert_cmpstr (second[1], ==, "R2-S3-2");
+  g_ptr_array_add (taken, second[0]);
+  third = wb_craft_grid_codes (cells, sizes, 1, WB_CRAFT_GRID_NEXT_RUN, taken);
+  g_assert_cmpstr (third[0], ==, "R3-S3-1");
+  /* What comes to a run that is there already. */
+  grown = wb_craft_grid_codes (cells, sizes, 1, 2, taken);
+  g_assert_cmpstr (grown[0], ==, "R2-S3-2");
+  for (guint i = 0; i < G_N_ELEMENTS (told); i++)
+    g_assert_cmpuint (wb_craft_grid_run_of_code (told[i].code), ==, told[i].run);
 }
 
 static void
@@ -217,7 +242,7 @@ test_codes_of_several (void)
       for (guint k = 0; k < 2; k++)
         add_cell (cells, sizes, g_str_equal (cases[i].size[0], cases[i].size[1]) ? 1 : 1 + k, cases[i].count[k], cases[i].spacing_mm[k],
                   cases[i].size[k]);
-      codes = wb_craft_grid_codes (cells, sizes, 1, NULL);
+      codes = wb_craft_grid_codes (cells, sizes, 1, 1, NULL);
       g_assert_cmpuint (g_strv_length (codes), ==, 2);
       for (guint k = 0; k < 2; k++)
         g_assert_cmpstr (codes[k], ==, cases[i].code[k]);
@@ -414,6 +439,7 @@ main (int   argc,
   g_test_add_func ("/craft/grid/no-code-is-taken-for-another", test_codes);
   g_test_add_func ("/craft/grid/a-small-grid-has-short-codes", test_codes_are_short);
   g_test_add_func ("/craft/grid/codes-go-on-after-those-on-other-labels", test_codes_go_on);
+  g_test_add_func ("/craft/grid/codes-tell-a-repeat", test_codes_of_a_repeat);
   g_test_add_func ("/craft/grid/one-wick-stands-beside-two", test_several_wicks);
   g_test_add_func ("/craft/grid/a-code-tells-how-many-wicks", test_codes_of_several);
   g_test_add_func ("/craft/grid/totals-add-up", test_totals);

@@ -53,7 +53,7 @@ test_changes (void)
   data->wax->record.id = data->experiment->wax = 4711;
   data->wax->name = (char *) "Heath blend";
   wax = compare (before, data, &n, &none_of_wax);
-  g_assert_cmpstr (wax, ==, "Repeats T1. Changed: the wax, Test wax → Heath blend.");
+  g_assert_cmpstr (wax, ==, "Repeats T1. Changed: wax Test wax → Heath blend.");
   g_assert_cmpuint (n, ==, 1);
   g_assert_null (none_of_wax);
 
@@ -61,7 +61,7 @@ test_changes (void)
   both = compare (before, data, &n, &of_both);
   g_assert_cmpuint (n, ==, 2);
   g_assert_nonnull (of_both);
-  g_assert_nonnull (strstr (both, "how they are burnt ("));
+  g_assert_nonnull (strstr (both, "how they are burnt: "));
 
   /* More of each tells it better, and is no other reason for what comes out. */
   data->wax->record.id = data->experiment->wax = id;
@@ -95,7 +95,7 @@ test_wicks (void)
   g_assert_cmpuint (n, ==, 0);
   ((WbCell *) first)->left_out = TRUE;
   fewer = compare (before, data, &n, &none_fewer);
-  g_assert_cmpstr (fewer, ==, "Repeats T1. Changed: the wicks, Sedge S-3 and Sedge S-4 → Sedge S-4.");
+  g_assert_cmpstr (fewer, ==, "Repeats T1. Changed: wick Sedge S-3 left out.");
   /* what is left is burnt as it was */
   g_assert_cmpuint (n, ==, 0);
   g_assert_null (none_fewer);
@@ -104,7 +104,40 @@ test_wicks (void)
   ((WbCell *) first)->wick_spacing_mm = 30;
   twice = compare (before, data, &n, &none_twice);
   g_assert_cmpuint (n, ==, 1);
-  g_assert_nonnull (strstr (twice, "2\u00a0×\u00a0Sedge S-3, 30\u00a0mm apart"));
+  g_assert_cmpstr (twice, ==, "Repeats T1. Changed: wick Sedge S-3 → 2\u00a0×\u00a0Sedge S-3, 30\u00a0mm apart.");
+}
+
+/* One load of several, one vessel of several, is told alone. */
+static void
+test_one_thing (void)
+{
+  g_autoptr (WbDataset) data = test_craft_data_new ();
+  g_autoptr (WbCraftPlanned) before = NULL;
+  g_autofree char *load = NULL, *vessel = NULL, *more = NULL, *control = NULL, *warning = NULL;
+  WbCell *second;
+  guint n;
+
+  test_craft_add_cell (data, "Tern", 76.2, "Sedge", "S-3", 3, 6);
+  test_craft_add_cell (data, "Tern", 76.2, "Sedge", "S-3", 3, 8);
+  test_craft_add_cell (data, "Hob", 82, "Sedge", "S-3", 3, 6);
+  before = wb_craft_planned_of_data (data);
+  second = g_ptr_array_index (data->cells, 1);
+  second->load_pct = 10;
+  load = compare (before, data, &n, &warning);
+  g_assert_cmpstr (load, ==, "Repeats T1. Changed: load of Harbour mist 8\u00a0% → 10\u00a0%.");
+  g_assert_cmpuint (n, ==, 1);
+  second->load_pct = 8;
+  test_craft_add_cell (data, "Finch", 60, "Sedge", "S-3", 3, 6);
+  ((WbCell *) g_ptr_array_index (data->cells, 2))->left_out = TRUE;
+  vessel = compare (before, data, &n, &warning);
+  g_assert_cmpstr (vessel, ==, "Repeats T1. Changed: vessel Hob, 82\u00a0mm → Finch, 60\u00a0mm.");
+  ((WbCell *) g_ptr_array_index (data->cells, 2))->left_out = FALSE;
+  more = compare (before, data, &n, &warning);
+  g_assert_cmpstr (more, ==, "Repeats T1. Changed: vessel Finch, 60\u00a0mm added.");
+  ((WbCell *) g_ptr_array_index (data->cells, 3))->left_out = TRUE;
+  second->fragrance = 0;
+  control = compare (before, data, &n, &warning);
+  g_assert_nonnull (strstr (control, "Changed: scent Harbour mist 8\u00a0% of the wax → no fragrance."));
 }
 
 /* An experiment that came from a file says nowhere how many of each: they are counted. */
@@ -135,6 +168,7 @@ main (int   argc,
   test_craft_init (&argc, &argv);
   g_test_add_func ("/craft/repeat/what-differs-is-told-and-counted", test_changes);
   g_test_add_func ("/craft/repeat/wicks-are-compared-as-a-set", test_wicks);
+  g_test_add_func ("/craft/repeat/what-stayed-is-not-told", test_one_thing);
   g_test_add_func ("/craft/repeat/samples-are-counted-where-none-is-said", test_samples_unsaid);
   return g_test_run ();
 }
