@@ -3,6 +3,7 @@
 
 #include "wb-measure-dialog.h"
 
+#include "wb-accessible-name.h"
 #include "wb-bundle.h"
 #include "wb-craft-vessel-check.h"
 #include "wb-material-kind.h"
@@ -235,8 +236,7 @@ go (WbMeasureDialog *self,
   gtk_widget_set_sensitive (self->back, step > STEP_WHAT);
   gtk_widget_set_visible (self->save, step + 1 < N_STEPS);
   gtk_button_set_label (self->next, step + 1 < N_STEPS ? _("_Next") : _("_Save the vessel"));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->next), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  step + 1 < N_STEPS ? _("Next") : _("Save the vessel"), -1);
+  wb_accessible_name_button (self->next, gtk_button_get_label (self->next));
   /* Focused before it is shown, GTK 4.8 tells assistive technology of no window. */
   if (gtk_widget_get_mapped (GTK_WIDGET (self)))
     focus_step (self);
@@ -653,6 +653,7 @@ static void
 wb_measure_dialog_init (WbMeasureDialog *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  wb_accessible_name_button (GTK_BUTTON (self->back), gtk_button_get_label (GTK_BUTTON (self->back)));
   add_steps (self);
   g_signal_connect (self, "map", G_CALLBACK (focus_step), NULL);
 }

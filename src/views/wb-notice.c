@@ -3,6 +3,7 @@
 
 #include "wb-notice.h"
 
+#include "wb-accessible-name.h"
 #include "wb-badge.h"
 
 #include <glib/gi18n.h>
@@ -176,17 +177,15 @@ line_new (WbNotice   *self,
   return line;
 }
 
-/* "_Go to it: F-03: reading due", without the mnemonic's mark. */
+/* "Go to it: F-03: reading due". */
 static void
 name_button (GtkWidget  *button,
              const char *verb,
              const char *title)
 {
-  g_auto (GStrv) parts = g_strsplit (verb, "_", 2);
-  g_autofree char *plain = g_strjoinv ("", parts);
-  g_autofree char *name = g_strdup_printf ("%s: %s", plain, title);
+  g_autofree char *name = g_strdup_printf ("%s: %s", verb, title);
 
-  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  wb_accessible_name_button (GTK_BUTTON (button), name);
 }
 
 static void

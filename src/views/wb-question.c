@@ -3,6 +3,8 @@
 
 #include "wb-question.h"
 
+#include "wb-accessible-name.h"
+
 #include <glib/gi18n.h>
 
 /* Longer names are cut here: a dialog does not wrap a word of 10,000 characters. */
@@ -69,17 +71,14 @@ dialog_new (GtkWidget  *where,
   return dialog;
 }
 
-/* GTK 4.8 names a mnemonic button by its child and its text together; the explicit label is what is read. */
 static GtkWidget *
 add_button (GtkWidget       *dialog,
             const char      *label,
             GtkResponseType  response)
 {
   GtkWidget *button = gtk_dialog_add_button (GTK_DIALOG (dialog), label, response);
-  g_auto (GStrv) parts = g_strsplit (label, "_", 2);
-  g_autofree char *name = g_strjoinv ("", parts);
 
-  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  wb_accessible_name_button (GTK_BUTTON (button), label);
   return button;
 }
 

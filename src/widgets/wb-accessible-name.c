@@ -13,9 +13,26 @@ wb_accessible_name_drop_down (GtkDropDown *drop_down,
   g_return_if_fail (name != NULL);
 
   gtk_accessible_update_property (GTK_ACCESSIBLE (drop_down), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  gtk_accessible_reset_relation (GTK_ACCESSIBLE (drop_down), GTK_ACCESSIBLE_RELATION_LABELLED_BY); /* it would be said behind the name */
   button = gtk_widget_get_first_child (GTK_WIDGET (drop_down));
   if (button != NULL)
     gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+}
+
+void
+wb_accessible_name_button (GtkButton  *button,
+                           const char *label)
+{
+  g_auto (GStrv) parts = NULL;
+  g_autofree char *name = NULL;
+
+  g_return_if_fail (GTK_IS_BUTTON (button));
+  g_return_if_fail (label != NULL);
+
+  parts = g_strsplit (label, "_", 2);
+  name = g_strjoinv ("", parts);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  gtk_accessible_reset_relation (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_RELATION_LABELLED_BY);
 }
 
 void

@@ -12,6 +12,11 @@ G_BEGIN_DECLS
  */
 void wb_accessible_name_drop_down (GtkDropDown *drop_down, const char *name);
 void wb_accessible_name_column_view (GtkColumnView *view, const char *name);
+/*
+ * Of a button with a mnemonic, whose words are `label` ("_Next"): its name is the words without the mark, and they alone. GTK 4.8 reads
+ * the label that it is labelled by beside the name that it is given. After each change of the words.
+ */
+void wb_accessible_name_button (GtkButton *button, const char *label);
 /* In "bind", once the child is set. */
 void wb_accessible_name_list_item (GtkListItem *item, const char *name);
 

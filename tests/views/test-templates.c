@@ -4,6 +4,7 @@
 #include "test-views.h"
 
 #include "wb-amend-dialog.h"
+#include "wb-app-query.h"
 #include "wb-aside-dialog.h"
 #include "wb-bench-check.h"
 #include "wb-caution.h"
@@ -14,9 +15,11 @@
 #include "wb-inspection-dialog.h"
 #include "wb-logger-dialog.h"
 #include "wb-mapping-dialog.h"
+#include "wb-measure-dialog.h"
 #include "wb-paper-dialog.h"
 #include "wb-place.h"
 #include "wb-preferences.h"
+#include "wb-question.h"
 #include "wb-record-dialog.h"
 #include "wb-restore-dialog.h"
 #include "wb-retain-dialog.h"
@@ -61,6 +64,19 @@ is_named (GtkWidget *widget)
   return label != NULL && *label != '\0';
 }
 
+/* GTK 4.8 reads a name that is given, and the words that the widget is labelled by behind it; an image has none. */
+static void
+check_said_once (GtkWidget  *widget,
+                 const char *where)
+{
+  if ((GTK_IS_BUTTON (widget) && gtk_button_get_icon_name (GTK_BUTTON (widget)) != NULL)
+      || !gtk_test_accessible_has_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL)
+      || !gtk_test_accessible_has_relation (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_RELATION_LABELLED_BY))
+    return;
+  g_test_message ("%s: a %s (%s) says its name twice", where, G_OBJECT_TYPE_NAME (widget), gtk_buildable_get_buildable_id (GTK_BUILDABLE (widget)));
+  g_test_fail ();
+}
+
 guint
 test_check_names (GtkWidget  *widget,
                   const char *where)
@@ -72,6 +88,7 @@ test_check_names (GtkWidget  *widget,
   if (needs_name (widget))
     {
       n++;
+      check_said_once (widget, where);
       if (!is_named (widget))
         {
           g_test_message ("%s: a %s (%s) has no name", where, G_OBJECT_TYPE_NAME (widget),
@@ -208,6 +225,12 @@ test_bench_dialogs (void)
 }
 
 static void
+on_answer_cb (WbQuestionAnswer answer,
+              gpointer         user)
+{
+}
+
+static void
 test_dialogs (void)
 {
   WbWindow *window = test_window_new_demo ();
@@ -215,7 +238,15 @@ test_dialogs (void)
   g_autoptr (WbRecord) lot = wb_record_new (&wb_lot_type);
   g_autofree char *sheet = g_test_build_filename (G_TEST_DIST, "exchange", "data", "sheet-us-hours.csv", NULL);
   g_autoptr (WbPaper) paper = NULL;
+  g_autoptr (GPtrArray) vessels = NULL;
+  g_autoptr (GError) error = NULL;
 
+  vessels = wb_app_query_list_sync (test_notebook (window), &wb_vessel_type, &error);
+  g_assert_no_error (error);
+  show_and_destroy (wb_measure_dialog_new (GTK_WIDGET (window), test_notebook (window), vessels->pdata[0], vessels), "measure");
+  wb_question_choose_of_three (GTK_WIDGET (window), "Which?", "One of three", "_None", "_Other", "_Yes", on_answer_cb, NULL);
+  test_check_names (test_find_window (GTK_TYPE_MESSAGE_DIALOG), "question");
+  gtk_window_destroy (GTK_WINDOW (test_find_window (GTK_TYPE_MESSAGE_DIALOG)));
   show_and_destroy (wb_import_dialog_new (GTK_WIDGET (window), test_notebook (window), sheet), "import");
   show_and_destroy (wb_mapping_dialog_new (GTK_WIDGET (window), test_notebook (window), sheet), "mapping");
   show_and_destroy (wb_preferences_new (GTK_WINDOW (window), settings, test_notebook (window)), "preferences");
