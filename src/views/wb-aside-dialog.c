@@ -5,6 +5,7 @@
 
 #include "wb-accessible-name.h"
 #include "wb-bundle.h"
+#include "wb-grey.h"
 #include "wb-problem.h"
 #include "wb-weak-widget.h"
 
@@ -43,7 +44,7 @@ on_saved_cb (GObject      *source,
   self = wb_weak_widget_take_saved (user, _("The sample was not set aside"), error);
   if (self == NULL)
     return;
-  gtk_widget_set_sensitive (self->save, TRUE);
+  wb_grey_set (self->save, NULL);
   wb_problem_tell_error (self->problem, error);
 }
 
@@ -52,7 +53,7 @@ on_save_clicked_cb (WbAsideDialog *self)
 {
   if (!gtk_widget_get_sensitive (self->save) || gtk_drop_down_get_selected (self->cause) == GTK_INVALID_LIST_POSITION)
     return;
-  gtk_widget_set_sensitive (self->save, FALSE);
+  wb_grey_set (self->save, _("It is being saved"));
   wb_problem_tell (self->problem, NULL);
   wb_app_bench_set_aside_async (self->bench, self->sample, (int) gtk_drop_down_get_selected (self->cause),
                                 gtk_editable_get_text (self->why), NULL, on_saved_cb, wb_weak_widget_new (self));
@@ -62,7 +63,7 @@ on_save_clicked_cb (WbAsideDialog *self)
 static void
 on_cause_chosen_cb (WbAsideDialog *self)
 {
-  gtk_widget_set_sensitive (self->save, gtk_drop_down_get_selected (self->cause) != GTK_INVALID_LIST_POSITION);
+  wb_grey_set (self->save, gtk_drop_down_get_selected (self->cause) == GTK_INVALID_LIST_POSITION ? _("Choose the cause first") : NULL);
 }
 
 static void

@@ -7,6 +7,7 @@
 #include "wb-bench-words.h"
 #include "wb-bundle.h"
 #include "wb-clock.h"
+#include "wb-grey.h"
 #include "wb-tooltip.h"
 
 #include <glib/gi18n.h>
@@ -18,6 +19,7 @@ struct _WbBenchBar
   /* children */
   GtkLabel  *summary;
   GtkLabel  *session;
+  GtkWidget *close;
   GtkWidget *found_bar;
   GtkLabel  *found_words;
 };
@@ -44,6 +46,7 @@ wb_bench_bar_class_init (WbBenchBarClass *klass)
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "bench-bar.ui");
   gtk_widget_class_bind_template_child (widget_class, WbBenchBar, summary);
   gtk_widget_class_bind_template_child (widget_class, WbBenchBar, session);
+  gtk_widget_class_bind_template_child (widget_class, WbBenchBar, close);
   gtk_widget_class_bind_template_child (widget_class, WbBenchBar, found_bar);
   gtk_widget_class_bind_template_child (widget_class, WbBenchBar, found_words);
 }
@@ -52,6 +55,7 @@ static void
 wb_bench_bar_init (WbBenchBar *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  wb_grey_say (self->close, _("A session is closed once it is open and no candle of it is alight"));
 }
 
 static void

@@ -5,6 +5,7 @@
 
 #include "wb-bundle.h"
 #include "wb-caution.h"
+#include "wb-grey.h"
 
 #include <glib/gi18n.h>
 
@@ -64,7 +65,7 @@ update (WbBenchCheck *self)
   else if (!is_said (self->who) || !is_said (self->until))
     left = g_strdup (_("Say who stays with the flames, and until when."));
   gtk_label_set_text (self->missing, left != NULL ? left : _("All is answered."));
-  gtk_widget_set_sensitive (self->open, left == NULL);
+  wb_grey_set (self->open, left);
 }
 
 static void

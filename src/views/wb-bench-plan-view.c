@@ -5,6 +5,7 @@
 
 #include "wb-app-bench-plan.h"
 #include "wb-bundle.h"
+#include "wb-grey.h"
 #include "wb-job-bar.h"
 #include "wb-problem.h"
 #include "wb-tooltip.h"
@@ -76,6 +77,20 @@ any_may_move (const WbAppBenchPlan *plan)
   return FALSE;
 }
 
+/* Why the bench is not divided now; NULL: it can be. Static. */
+static const char *
+get_obstacle (WbBenchPlanView *self,
+              gboolean         writable)
+{
+  if (self->notebook != NULL && !writable)
+    return _("The notebook can be read only");
+  if (self->plan == NULL)
+    return _("The samples are not read yet");
+  if (self->job != NULL)
+    return _("It is being divided");
+  return any_may_move (self->plan) ? NULL : _("No sample can be put into another cohort: each was burnt already, or is set aside or kept");
+}
+
 static void
 update_actions (WbBenchPlanView *self)
 {
@@ -83,6 +98,7 @@ update_actions (WbBenchPlanView *self)
   gboolean ready = writable && self->plan != NULL && self->job == NULL && any_may_move (self->plan);
 
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "bench-plan.divide", ready);
+  wb_grey_say (GTK_WIDGET (self->divide), get_obstacle (self, writable));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "bench-plan.move", ready);
 }
 

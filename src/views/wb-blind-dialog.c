@@ -6,6 +6,7 @@
 #include "wb-app-bench-throw.h"
 #include "wb-app-blind.h"
 #include "wb-bundle.h"
+#include "wb-grey.h"
 #include "wb-problem.h"
 #include "wb-rating-bar.h"
 #include "wb-weak-widget.h"
@@ -135,7 +136,8 @@ update (WbBlindDialog *self)
   else
     gtk_label_set_text (self->state, strlen (typed) >= 3 ? _("No sample at the bench carries these digits.") : "");
   gtk_label_set_text (self->note, get_note (self));
-  gtk_widget_set_sensitive (self->save, !self->saving && self->sample != NULL && wb_rating_bar_get_value (self->rating) >= 1);
+  wb_grey_set (self->save, self->saving ? _("It is being saved") : self->sample == NULL ? _("Type or scan the three digits first")
+                           : wb_rating_bar_get_value (self->rating) < 1 ? _("Rate it first") : NULL);
 }
 
 static void
@@ -240,7 +242,7 @@ on_save_clicked_cb (WbBlindDialog *self)
     return;
   wb_problem_tell (self->problem, NULL);
   self->saving = TRUE;
-  gtk_widget_set_sensitive (self->save, FALSE);
+  update (self);
   save = g_new0 (Save, 1);
   save->weak = wb_weak_widget_new (self);
   save->sample = wb_app_bench_sample_get_id (self->sample);

@@ -6,6 +6,7 @@
 #include "wb-accessible-name.h"
 #include "wb-app-import.h"
 #include "wb-bundle.h"
+#include "wb-grey.h"
 #include "wb-host.h"
 #include "wb-job-bar.h"
 #include "wb-mapping-dialog.h"
@@ -230,7 +231,8 @@ on_looked_cb (GObject      *source,
   gtk_label_set_text (self->summary, text);
   show_remarks (self, summary);
   self->seen = g_steal_pointer (&summary);
-  gtk_widget_set_sensitive (self->import, self->seen->accepted > 0 && !wb_app_notebook_get_read_only (self->notebook));
+  wb_grey_set (self->import, wb_app_notebook_get_read_only (self->notebook) ? _("The notebook can be read only")
+                             : self->seen->accepted == 0 ? _("The file has no row that is not in the notebook yet and can be taken") : NULL);
   if (self->seen->accepted > 0)
     gtk_widget_grab_focus (self->import);
   else if (self->seen->known > 0)
@@ -281,7 +283,7 @@ on_import_clicked_cb (WbImportDialog *self)
 {
   g_autoptr (WbAppJob) job = wb_app_job_new ();
 
-  gtk_widget_set_sensitive (self->import, FALSE);
+  wb_grey_set (self->import, _("The import is on its way"));
   wb_job_bar_set_job (self->job_bar, job, _("Importing"));
   wb_app_import_write_async (self->notebook, self->seen, job, on_written_cb, wb_weak_widget_new (self));
 }
@@ -354,6 +356,7 @@ static void
 wb_import_dialog_init (WbImportDialog *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  wb_grey_say (self->import, _("The file is not read yet"));
 }
 
 GtkWidget *

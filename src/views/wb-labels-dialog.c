@@ -8,6 +8,7 @@
 #include "wb-app-label-sheets.h"
 #include "wb-app-labels.h"
 #include "wb-bundle.h"
+#include "wb-grey.h"
 #include "wb-host.h"
 #include "wb-paper-view.h"
 #include "wb-paperwork.h"
@@ -148,7 +149,7 @@ show_paper (WbLabelsDialog *self,
 {
   wb_paper_view_set_paper (self->preview, paper);
   wb_problem_tell (self->problem, error != NULL ? error->message : NULL);
-  gtk_widget_set_sensitive (self->show, paper != NULL);
+  wb_grey_set (self->show, paper != NULL ? NULL : error != NULL ? error->message : _("These measures make no sheet"));
 }
 
 static void
@@ -220,11 +221,11 @@ update (WbLabelsDialog *self)
     return;
   n = has_batch (self) ? wb_app_labels_count (self->pour, self->batch, &without_code) : 0;
   well = get_sheet (self, &sheet);
-  gtk_widget_set_sensitive (self->keep, well && *gtk_editable_get_text (self->name) != '\0');
+  wb_grey_set (self->keep, !well ? _("These measures make no sheet") : *gtk_editable_get_text (self->name) == '\0' ? _("Type a name first") : NULL);
   gtk_widget_set_visible (self->forget, get_own (self) != NULL);
   gtk_widget_set_visible (self->draw, without_code > 0 && self->desk != NULL);
-  gtk_widget_set_sensitive (self->show, well);
-  gtk_widget_set_sensitive (self->align, well);
+  wb_grey_set (self->show, well ? NULL : _("These measures make no sheet"));
+  wb_grey_set (self->align, well ? NULL : _("These measures make no sheet"));
   if (well)
     {
       guint places = wb_report_label_sheet_get_places (&sheet);

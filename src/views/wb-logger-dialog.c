@@ -7,6 +7,7 @@
 #include "wb-app-query.h"
 #include "wb-bundle.h"
 #include "wb-chart-view.h"
+#include "wb-grey.h"
 #include "wb-logger-words.h"
 #include "wb-problem.h"
 #include "wb-weak-widget.h"
@@ -62,9 +63,11 @@ static void
 update_buttons (WbLoggerDialog *self)
 {
   gboolean writable = !self->saving && !wb_app_notebook_get_read_only (self->notebook);
+  const char *locked = writable ? NULL : self->saving ? _("It is being saved") : _("The notebook can be read only");
+  gboolean full = self->current && self->logger != NULL && self->logger->summary.n > 0;
 
-  gtk_widget_set_sensitive (self->keep, writable && self->current && self->logger != NULL && self->logger->summary.n > 0);
-  gtk_widget_set_sensitive (self->take_out, writable);
+  wb_grey_set (self->keep, locked != NULL ? locked : !full ? _("No reading of the file lies within the burn, as its columns are chosen") : NULL);
+  wb_grey_set (self->take_out, locked);
 }
 
 static void

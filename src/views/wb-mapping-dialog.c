@@ -8,6 +8,7 @@
 #include "wb-bundle.h"
 #include "wb-choice-list.h"
 #include "wb-file-choice.h"
+#include "wb-grey.h"
 #include "wb-import-dialog.h"
 #include "wb-encoding-list.h"
 #include "wb-mapping-columns.h"
@@ -86,15 +87,27 @@ is_last (WbMappingDialog *self)
   return get_step (self) == G_N_ELEMENTS (steps) - 1;
 }
 
+/* What stands in the way of the next step; NULL: nothing. Static. */
+static const char *
+get_obstacle (WbMappingDialog *self)
+{
+  if (self->mapping == NULL)
+    return _("The file is not read yet");
+  if (self->order_asked || self->clock_asked)
+    return _("Answer first how its dates and times are written");
+  return is_last (self) && wb_mapping_preview_get_n_rows (self->preview) == 0 ? _("No row of the file can be taken") : NULL;
+}
+
 static void
 update_buttons (WbMappingDialog *self)
 {
   gboolean last = is_last (self);
 
-  gtk_widget_set_sensitive (self->back, get_step (self) > 0);
+  wb_grey_set (self->back, get_step (self) > 0 ? NULL : _("This is the first step"));
   gtk_button_set_label (GTK_BUTTON (self->next), last ? _("Check against the notebook…") : _("Next"));
-  gtk_widget_set_sensitive (self->next, self->mapping != NULL && !self->order_asked && !self->clock_asked && (!last || wb_mapping_preview_get_n_rows (self->preview) > 0));
-  gtk_widget_set_sensitive (self->save, self->mapping != NULL && *gtk_editable_get_text (self->name) != '\0');
+  wb_grey_set (self->next, get_obstacle (self));
+  wb_grey_set (self->save, self->mapping == NULL ? _("The file is not read yet")
+                           : *gtk_editable_get_text (self->name) == '\0' ? _("Type a name first, under which it is kept") : NULL);
 }
 
 static void

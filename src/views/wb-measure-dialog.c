@@ -6,6 +6,7 @@
 #include "wb-accessible-name.h"
 #include "wb-bundle.h"
 #include "wb-craft-vessel-check.h"
+#include "wb-grey.h"
 #include "wb-material-kind.h"
 #include "wb-problem.h"
 #include "wb-quantity-entry.h"
@@ -233,7 +234,7 @@ go (WbMeasureDialog *self,
   gtk_stack_set_visible_child_name (self->steps, step_table[step].name);
   gtk_label_set_text (self->heading, heading);
   gtk_label_set_text (self->hands, _(step_table[step].hands));
-  gtk_widget_set_sensitive (self->back, step > STEP_WHAT);
+  wb_grey_set (self->back, step > STEP_WHAT ? NULL : _("This is the first step"));
   gtk_widget_set_visible (self->save, step + 1 < N_STEPS);
   gtk_button_set_label (self->next, step + 1 < N_STEPS ? _("_Next") : _("_Save the vessel"));
   wb_accessible_name_button (self->next, gtk_button_get_label (self->next));
@@ -394,8 +395,8 @@ on_saved_cb (GObject      *source,
   if (self == NULL)
     return;
   sent = g_steal_pointer (&self->sent);
-  gtk_widget_set_sensitive (self->save, TRUE);
-  gtk_widget_set_sensitive (GTK_WIDGET (self->next), TRUE);
+  wb_grey_set (self->save, NULL);
+  wb_grey_set (GTK_WIDGET (self->next), NULL);
   if (error == NULL)
     {
       if (ids != NULL && ids->len > 0)
@@ -415,8 +416,8 @@ send (WbMeasureDialog *self)
   g_autofree char *why = g_strdup_printf (vessel->record.id == 0 ? _("Add %s") : _("Measure %s"), title);
 
   self->sent = &vessel->record;
-  gtk_widget_set_sensitive (self->save, FALSE);
-  gtk_widget_set_sensitive (GTK_WIDGET (self->next), FALSE);
+  wb_grey_set (self->save, _("It is being saved"));
+  wb_grey_set (GTK_WIDGET (self->next), _("It is being saved"));
   wb_save_mark_set (self->mark, WB_SAVE_SAVING, NULL);
   wb_app_notebook_save_record_async (self->notebook, why, vessel, NULL, on_saved_cb, wb_weak_widget_new (self));
 }

@@ -6,6 +6,7 @@
 #include "wb-app-query.h"
 #include "wb-app-stock.h"
 #include "wb-bundle.h"
+#include "wb-grey.h"
 #include "wb-plan-editor.h"
 #include "wb-plan-view.h"
 #include "wb-problem.h"
@@ -581,6 +582,7 @@ wb_plan_page_update_actions (WbPage *page)
   wb_page_enable_action (page, "change", writable && shown && wb_app_plan_can_replace (self->dataset));
   wb_page_enable_action (page, "another", writable && shown);
   wb_page_enable_action (page, "repeat", writable && shown);
+  wb_grey_say (GTK_WIDGET (self->revert), _("Nothing is changed yet"));
   gtk_button_set_label (self->revert, self->changing ? _("Leave it as it was…") : _("Begin anew…"));
   gtk_widget_set_visible (self->save, is_planning (self));
   gtk_widget_set_visible (GTK_WIDGET (self->revert), is_planning (self));

@@ -5,6 +5,7 @@
 
 #include "wb-app-plan-shortlist.h"
 #include "wb-bundle.h"
+#include "wb-grey.h"
 #include "wb-job-bar.h"
 #include "wb-problem.h"
 #include "wb-weak-widget.h"
@@ -132,7 +133,7 @@ update_actions (WbPlanShortlist *self)
 {
   gboolean can = self->plan != NULL && wb_app_plan_can_ask_shortlist (self->plan);
 
-  gtk_widget_set_sensitive (self->ask, can && self->job == NULL);
+  wb_grey_set (self->ask, !can ? _("Tick the wicks at hand and one vessel, then ask") : self->job != NULL ? _("It is being reckoned") : NULL);
   gtk_label_set_text (self->hint, can ? _("The three or four to burn first, and why") : _("Tick the wicks at hand and one vessel, then ask"));
   gtk_widget_set_visible (self->take, self->taken == NULL && self->list != NULL && wb_craft_shortlist_count_taken (self->list) > 0);
   gtk_widget_set_visible (self->back, self->taken != NULL);

@@ -6,6 +6,7 @@
 #include "wb-accessible-name.h"
 #include "wb-bundle.h"
 #include "wb-evenings-entry.h"
+#include "wb-grey.h"
 #include "wb-problem.h"
 #include "wb-question.h"
 #include "wb-record-form.h"
@@ -128,7 +129,7 @@ static void
 on_form_changed_cb (WbPreferences *self)
 {
   follow_stock (self);
-  gtk_widget_set_sensitive (self->save, !wb_app_notebook_get_read_only (self->notebook));
+  wb_grey_set (self->save, wb_app_notebook_get_read_only (self->notebook) ? _("The notebook can be read only") : NULL);
   wb_save_mark_set (self->mark, WB_SAVE_IDLE, NULL);
 }
 
@@ -157,12 +158,15 @@ on_saved_cb (GObject      *source,
       if (get_touched (self))
         on_form_changed_cb (self);
       else
-        wb_save_mark_set (self->mark, WB_SAVE_SAVED, NULL);
+        {
+          wb_grey_set (self->save, _("Nothing is changed"));
+          wb_save_mark_set (self->mark, WB_SAVE_SAVED, NULL);
+        }
       return;
     }
   wb_problem_dup_words (NULL, error, NULL, &words);
   wb_save_mark_set (self->mark, WB_SAVE_FAILED, words);
-  gtk_widget_set_sensitive (self->save, TRUE);
+  wb_grey_set (self->save, NULL);
 }
 
 static void
@@ -187,7 +191,7 @@ on_save_clicked_cb (WbPreferences *self)
     return;
   record = wb_record_form_dup_record (self->form);
   write_evenings (self, (WbNotebook *) record);
-  gtk_widget_set_sensitive (self->save, FALSE);
+  wb_grey_set (self->save, _("It is being saved"));
   wb_record_form_mark_sent (self->form);
   wb_save_mark_set (self->mark, WB_SAVE_SAVING, NULL);
   wb_app_notebook_save_record_async (self->notebook, _("Change the notebook's settings"), record, NULL, on_saved_cb,
@@ -265,6 +269,7 @@ static void
 wb_preferences_init (WbPreferences *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  wb_grey_say (self->save, _("Nothing is changed"));
   wb_accessible_name_drop_down (self->theme, _("Colours"));
 }
 

@@ -11,6 +11,7 @@
 #include "wb-clock.h"
 #include "wb-entry-item.h"
 #include "wb-file-choice.h"
+#include "wb-grey.h"
 #include "wb-job-bar.h"
 #include "wb-problem.h"
 #include "wb-question.h"
@@ -32,6 +33,8 @@ struct _WbRecordPage
   GtkLabel           *result;
   GtkColumnView      *view;
   GtkLabel           *count;
+  GtkWidget      *show_older;
+  GtkWidget      *take_back;
 
   /* owned */
   GListStore         *entries;   /* WbEntryItem, newest first */
@@ -331,6 +334,9 @@ wb_record_page_update_actions (WbPage *page)
   wb_page_enable_action (page, "check", notebook != NULL && wb_job_bar_get_job (self->job_bar) == NULL);
   wb_page_enable_action (page, "copy-fingerprint", g_list_model_get_n_items (G_LIST_MODEL (self->entries)) > 0);
   wb_page_enable_action (page, "older", notebook != NULL && self->more);
+  wb_grey_say (self->show_older, _("All entries are shown"));
+  wb_grey_say (self->take_back, !writable ? _("The notebook can be read only") : entry != NULL && entry->taken_back ? _("This one is taken back already")
+                                : _("Choose the entry of an import first"));
   wb_page_enable_action (page, "take-back",
                          writable && entry != NULL && g_strcmp0 (entry->kind, "import") == 0 && !entry->taken_back);
 }
@@ -414,6 +420,8 @@ wb_record_page_class_init (WbRecordPageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbRecordPage, result);
   gtk_widget_class_bind_template_child (widget_class, WbRecordPage, view);
   gtk_widget_class_bind_template_child (widget_class, WbRecordPage, count);
+  gtk_widget_class_bind_template_child (widget_class, WbRecordPage, show_older);
+  gtk_widget_class_bind_template_child (widget_class, WbRecordPage, take_back);
   gtk_widget_class_bind_template_callback (widget_class, on_noted_activate_cb);
 }
 

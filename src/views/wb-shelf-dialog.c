@@ -6,6 +6,7 @@
 #include "wb-accessible-name.h"
 #include "wb-app-shelf.h"
 #include "wb-bundle.h"
+#include "wb-grey.h"
 #include "wb-problem.h"
 #include "wb-weak-widget.h"
 
@@ -119,8 +120,10 @@ update_import (WbShelfDialog *self)
   gboolean refused = self->seen != NULL && self->seen->n[WB_APP_SHELF_REFUSED] > 0;
 
   gtk_widget_set_visible (GTK_WIDGET (self->partly), some && refused);
-  gtk_widget_set_sensitive (self->import, some && !self->sending && !wb_app_notebook_get_read_only (self->notebook) &&
-                                          (!refused || gtk_check_button_get_active (self->partly)));
+  wb_grey_set (self->import, wb_app_notebook_get_read_only (self->notebook) ? _("The notebook can be read only")
+                             : self->sending ? _("It is being saved") : !some ? _("There is nothing new to take")
+                             : refused && !gtk_check_button_get_active (self->partly) ? _("Some lines are refused: tick that the others are taken without them")
+                             : NULL);
 }
 
 static void

@@ -6,6 +6,7 @@
 #include "wb-accessible-name.h"
 #include "wb-app-plan.h"
 #include "wb-choice-list.h"
+#include "wb-grey.h"
 #include "wb-quantity-entry.h"
 
 #include <glib/gi18n.h>
@@ -271,7 +272,7 @@ wb_wick_list_set_wicks (WbWickList      *self,
     }
   name_lines (self);
   self->quiet = FALSE;
-  gtk_widget_set_sensitive (self->add, self->ids->len > 0);
+  wb_grey_set (self->add, self->ids->len > 0 ? NULL : _("The notebook has no wick yet: add one under Materials"));
 }
 
 void

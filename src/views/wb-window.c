@@ -7,6 +7,7 @@
 #include "wb-calm-bin.h"
 #include "wb-clock.h"
 #include "wb-focus-walk.h"
+#include "wb-grey.h"
 #include "wb-question.h"
 #include "wb-stack-pages.h"
 #include "wb-take-back.h"
@@ -89,6 +90,8 @@ update_head (WbWindow *self)
                 notebook != NULL && wb_app_notebook_get_read_only (notebook) ? _("Read-only") : NULL);
   wb_take_back_name (self->undo, _("Undo"), notebook != NULL ? wb_app_notebook_get_undo_label (notebook) : NULL);
   wb_take_back_name (self->redo, _("Redo"), notebook != NULL ? wb_app_notebook_get_redo_label (notebook) : NULL);
+  wb_grey_say (GTK_WIDGET (self->undo), notebook != NULL && wb_app_notebook_get_read_only (notebook) ? _("The notebook can be read only") : _("There is nothing to undo"));
+  wb_grey_say (GTK_WIDGET (self->redo), notebook != NULL && wb_app_notebook_get_read_only (notebook) ? _("The notebook can be read only") : _("There is nothing to redo"));
 }
 
 /* Borrowed by the caller for this turn only; NULL: none is open, or the list does not hold it. */

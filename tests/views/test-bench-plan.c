@@ -161,6 +161,7 @@ test_divide (void)
   g_assert_nonnull (strstr (words (window, "words"), "The bench has 4 places."));
   g_assert_nonnull (strstr (words (window, "life"), "burns of 4\u00a0h"));
   divide (window);
+  g_assert_true (gtk_widget_is_sensitive (test_child (get_view (window), "divide")));
   g_assert_true (test_says (get_view (window), "Cohort 3"));
   g_assert_true (test_says (get_view (window), "goes to the bench first"));
   chip = get_chip (window, "C1-1");
@@ -229,6 +230,29 @@ test_move (void)
   close_plan (window);
 }
 
+static gboolean
+says_why (gpointer window)
+{
+  const char *tip = get_view (window) != NULL ? gtk_widget_get_tooltip_text (test_child (get_view (window), "divide")) : NULL;
+
+  return tip != NULL && g_str_has_prefix (tip, "No sample can be put into another cohort");
+}
+
+/* Where every sample was burnt nothing is left to divide, and the button says so. */
+static void
+test_says_why_not (void)
+{
+  WbWindow *window = test_window_new_demo ();
+  GtkWidget *divide;
+
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.go", "(sx)", "plan", test_experiment (window, WB_CRAFT_STATE_FINISHED));
+  test_wait (says_why, window);
+  divide = test_child (get_view (window), "divide");
+  g_assert_false (gtk_widget_is_sensitive (divide));
+  gtk_test_accessible_assert_property (GTK_ACCESSIBLE (divide), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, gtk_widget_get_tooltip_text (divide));
+  close_plan (window);
+}
+
 /* The page goes while the bench is being divided: nobody is told, and nothing breaks. */
 static void
 test_left (void)
@@ -250,5 +274,6 @@ test_bench_plan_add (void)
 {
   g_test_add_func ("/views/bench-plan/divided", test_divide);
   g_test_add_func ("/views/bench-plan/one-moved", test_move);
+  g_test_add_func ("/views/bench-plan/what-cannot-be-divided-says-why", test_says_why_not);
   g_test_add_func ("/views/bench-plan/left-while-it-is-divided", test_left);
 }

@@ -77,6 +77,21 @@ check_said_once (GtkWidget  *widget,
   g_test_fail ();
 }
 
+/* What cannot be pressed says why, to the eye and to assistive technology. */
+static void
+check_grey (GtkWidget  *widget,
+            const char *where)
+{
+  if (!GTK_IS_BUTTON (widget) || !gtk_widget_get_mapped (widget) || gtk_widget_is_sensitive (widget))
+    return;
+  if (gtk_widget_get_tooltip_text (widget) != NULL
+      && gtk_test_accessible_has_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION))
+    return;
+  g_test_message ("%s: a grey %s (%s, “%s”) does not say why", where, G_OBJECT_TYPE_NAME (widget),
+                  gtk_buildable_get_buildable_id (GTK_BUILDABLE (widget)), gtk_button_get_label (GTK_BUTTON (widget)));
+  g_test_fail ();
+}
+
 guint
 test_check_names (GtkWidget  *widget,
                   const char *where)
@@ -85,6 +100,7 @@ test_check_names (GtkWidget  *widget,
 
   if (!gtk_widget_get_visible (widget))
     return 0;
+  check_grey (widget, where);
   if (needs_name (widget))
     {
       n++;

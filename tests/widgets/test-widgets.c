@@ -136,6 +136,7 @@ main (int    argc,
   g_test_add_func ("/widgets/badge/long-words-go-on-below", test_badge_lines);
   g_test_add_func ("/widgets/save-mark/a-failure-says-why", test_save_mark_words);
   test_chart_view_add ();
+  test_grey_add ();
   test_key_choice_add ();
   test_pool_entry_add ();
   test_quantity_entry_add ();

@@ -12,6 +12,7 @@ GtkWidget *test_find           (GtkWidget *widget, GType type);
 gboolean   test_press          (GtkWidget *widget, guint keyval);
 
 void       test_chart_view_add     (void);
+void       test_grey_add          (void);
 void       test_key_choice_add     (void);
 void       test_pool_entry_add     (void);
 void       test_quantity_entry_add (void);
