@@ -11,6 +11,7 @@
 #include "wb-bundle.h"
 #include "wb-choice-list.h"
 #include "wb-labels-dialog.h"
+#include "wb-next-field.h"
 #include "wb-paperwork.h"
 #include "wb-lot-choice.h"
 #include "wb-pour-doubt.h"
@@ -20,6 +21,7 @@
 #include "wb-problem.h"
 #include "wb-question.h"
 #include "wb-quantity-entry.h"
+#include "wb-sample-table.h"
 #include "wb-save-mark.h"
 #include "wb-weak-widget.h"
 
@@ -52,6 +54,7 @@ struct _WbPourBook
   WbAppDraft      *draft;     /* what is half typed outlives the program */
 
   /* state */
+  char            *front;     /* code of the batch in front; NULL: none was */
   guint            keeping;   /* 0: nothing waits to be kept */
   gboolean         marking;
   gboolean         filling;
@@ -218,6 +221,8 @@ show_front (WbPourBook *self)
 
   if (front == NULL)
     return;
+  g_free (self->front);
+  self->front = g_strdup (front->batch->code);
   key = dup_key (front);
   gtk_stack_set_visible_child_name (self->sheets, key);
   if (front->poured)
@@ -244,6 +249,8 @@ fill_batches (WbPourBook *self)
       const WbAppPourBatch *batch = batches->pdata[i];
       g_autofree char *title = g_strdup_printf ("%s  %s", batch->batch->code, batch->title);
 
+      if (g_strcmp0 (batch->batch->code, self->front) == 0)
+        selected = i;
       gtk_string_list_append (titles, title);
     }
   self->filling = TRUE;
@@ -429,6 +436,24 @@ on_marked_cb (GObject      *source,
   tell_changed (self);
 }
 
+/* On to the next field, whatever it is: nothing is marked or saved by it. */
+static gboolean
+on_key_cb (WbPourBook      *self,
+           guint            keyval,
+           guint            keycode,
+           GdkModifierType  state)
+{
+  GtkWidget *field = wb_next_field_find (GTK_WIDGET (self)), *table;
+
+  if (field == NULL || (state & gtk_accelerator_get_default_mod_mask ()) != 0
+      || (keyval != GDK_KEY_Return && keyval != GDK_KEY_KP_Enter && keyval != GDK_KEY_ISO_Enter))
+    return GDK_EVENT_PROPAGATE;
+  table = gtk_widget_get_ancestor (field, WB_TYPE_SAMPLE_TABLE);
+  if (table == NULL || !wb_sample_table_go_on (WB_SAMPLE_TABLE (table)))
+    wb_next_field_go (GTK_WIDGET (self), table != NULL ? table : field);
+  return GDK_EVENT_STOP;
+}
+
 /* ---- Class ---- */
 
 static void
@@ -447,6 +472,13 @@ wb_pour_book_dispose (GObject *object)
 }
 
 static void
+wb_pour_book_finalize (GObject *object)
+{
+  g_free (WB_POUR_BOOK (object)->front);
+  G_OBJECT_CLASS (wb_pour_book_parent_class)->finalize (object);
+}
+
+static void
 wb_pour_book_class_init (WbPourBookClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
@@ -455,6 +487,7 @@ wb_pour_book_class_init (WbPourBookClass *klass)
   g_type_ensure (WB_TYPE_QUANTITY_ENTRY);
   g_type_ensure (WB_TYPE_SAVE_MARK);
   G_OBJECT_CLASS (klass)->dispose = wb_pour_book_dispose;
+  G_OBJECT_CLASS (klass)->finalize = wb_pour_book_finalize;
   signals[CHANGED] = g_signal_new ("changed", WB_TYPE_POUR_BOOK, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[TYPED] = g_signal_new ("typed", WB_TYPE_POUR_BOOK, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "pour-book.ui");
@@ -494,8 +527,13 @@ set_term (WbQuantityEntry *entry,
 static void
 wb_pour_book_init (WbPourBook *self)
 {
+  GtkEventController *keys = gtk_event_controller_key_new ();
+
   self->filling = TRUE;
   gtk_widget_init_template (GTK_WIDGET (self));
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
+  g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (on_key_cb), self);
+  gtk_widget_add_controller (GTK_WIDGET (self), keys);
   self->filling = FALSE;
   wb_choice_list_fit (self->batch, 22);
   wb_accessible_name_drop_down (self->batch, _("Batch"));
@@ -630,42 +668,7 @@ static void
 ask_doubt (WbPourBook *self,
            const char *doubt)
 {
-  wb_question_choose (GTK_WIDGET (self), _("Is that right?"), doubt, _("_Correct it"), _("_It is so"), on_doubt_answered_cb, wb_weak_widget_new (self));
-}
-
-/* Asked about, never refused: what was really weighed out is what counts. Caller frees; "": none is. */
-static char *
-dup_lot_doubts (WbPourBook    *self,
-                const WbBatch *actual,
-                const char    *wick_lot,
-                const char    *vessel_lot)
-{
-  const WbDataset *data = wb_app_pour_get_data (self->pour);
-  WbAppMaterials shelf = { .lots = (GPtrArray *) wb_app_pour_get_lots (self->pour), .parts = (GPtrArray *) wb_app_pour_get_parts (self->pour) };
-  g_autoptr (GPtrArray) gone = g_ptr_array_new_with_free_func (g_free);
-  g_autoptr (GPtrArray) others = g_ptr_array_new_with_free_func (g_free);
-  GString *text = g_string_new (NULL);
-  const struct { gint64 material; const char *label, *text; } told[] = {
-    { data->experiment->wax, _("Wax lot"), actual->wax_lot },
-    { actual->fragrance, _("Fragrance lot"), actual->fragrance_lot },
-    { data->experiment->dye, _("Dye lot"), actual->dye_lot },
-    { data->experiment->additive, _("Additive lot"), actual->additive_lot },
-    { wb_app_pour_find_wick (self->pour, get_front (self)), _("Wick lot"), wick_lot },
-    { wb_app_pour_find_vessel (self->pour, get_front (self)), _("Vessel lot"), vessel_lot },
-  };
-
-  for (guint i = 0; i < G_N_ELEMENTS (told); i++)
-    {
-      wb_lot_choice_add_used_up (gone, &shelf, told[i].material, told[i].label, told[i].text);
-      wb_lot_choice_add_others (others, &shelf, told[i].material, told[i].label, told[i].text);
-    }
-  for (guint i = 0; i < gone->len; i++)
-    /* Translators: "Wax lot W-101" */
-    g_string_append_printf (text, _("%s is used up, by the list of materials: look at the label of what was weighed out.\n"), (const char *) gone->pdata[i]);
-  for (guint i = 0; i < others->len; i++)
-    /* Translators: "Wax lot F-101" */
-    g_string_append_printf (text, _("%s is a lot of another material, by the list of materials.\n"), (const char *) others->pdata[i]);
-  return g_string_free (text, FALSE);
+  wb_question_choose (GTK_WIDGET (self), _("Mark as poured all the same?"), doubt, _("_Back"), _("_Mark"), on_doubt_answered_cb, wb_weak_widget_new (self));
 }
 
 void
@@ -673,7 +676,7 @@ wb_pour_book_mark (WbPourBook *self)
 {
   g_autoptr (WbRecord) actual = NULL;
   g_autoptr (GArray) poured = NULL;
-  g_autofree char *measured = NULL, *used_up = NULL, *wick_lot = NULL, *vessel_lot = NULL, *hot = NULL, *doubt = NULL;
+  g_autofree char *measured = NULL, *used_up = NULL, *wick_lot = NULL, *vessel_lot = NULL, *half = NULL, *doubt = NULL;
   WbPourSheet *sheet;
 
   g_return_if_fail (WB_IS_POUR_BOOK (self));
@@ -686,14 +689,23 @@ wb_pour_book_mark (WbPourBook *self)
   poured = wb_pour_sheet_dup_poured (sheet);
   wick_lot = wb_pour_sheet_dup_wick_lot (sheet);
   vessel_lot = wb_pour_sheet_dup_vessel_lot (sheet);
-  used_up = dup_lot_doubts (self, (const WbBatch *) (gpointer) actual, wick_lot, vessel_lot);
+  used_up = wb_pour_doubt_dup_lots (self->pour, get_front (self), (const WbBatch *) (gpointer) actual, wick_lot, vessel_lot);
   measured = wb_pour_doubt_dup (get_front (self), (const WbBatch *) (gpointer) actual, poured, is_us (self));
-  hot = wb_pour_sheet_dup_hot (sheet);
-  doubt = g_strconcat (hot, used_up, measured, NULL);
+  half = wb_pour_sheet_dup_doubts (sheet);
+  doubt = g_strstrip (g_strconcat (half, used_up, measured, NULL));
   if (*doubt == '\0')
     mark (self);
   else
     ask_doubt (self, doubt);
+}
+
+void
+wb_pour_book_keep (WbPourBook *self)
+{
+  g_return_if_fail (WB_IS_POUR_BOOK (self));
+
+  keep_now (self);
+  wb_save_mark_set (self->mark, WB_SAVE_IDLE, _("What is typed is kept. The batch is not marked as poured."));
 }
 
 /* ---- What was found once it had set ---- */

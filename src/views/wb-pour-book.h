@@ -24,6 +24,8 @@ gboolean   wb_pour_book_get_touched (WbPourBook *self);
 gboolean   wb_pour_book_can_mark    (WbPourBook *self);
 /* Marks the batch in front, unless something typed is wrong, which is shown. */
 void       wb_pour_book_mark        (WbPourBook *self);
+/* Keeps what is typed, and says that nothing is marked by it. */
+void       wb_pour_book_keep        (WbPourBook *self);
 /* Something was found of the poured batch in front, and stands in its fields. */
 gboolean   wb_pour_book_can_note    (WbPourBook *self);
 /* Saves it, unless something typed is wrong, which is shown. */

@@ -4,6 +4,7 @@
 #include "wb-pour-doubt.h"
 
 #include "wb-craft-doubt.h"
+#include "wb-lot-choice.h"
 
 #include <glib/gi18n.h>
 #include <math.h>
@@ -111,5 +112,39 @@ wb_pour_doubt_dup (const WbAppPourBatch *batch,
   add_mass (text, _(wb_record_type_find_field (&wb_batch_type, "actual_oil_g")->label), actual->actual_oil_g, actual->oil_g, us_units);
   add_samples (text, batch, poured, us_units);
   add_day (text, actual);
+  return g_string_free (text, FALSE);
+}
+
+char *
+wb_pour_doubt_dup_lots (WbAppPour            *pour,
+                        const WbAppPourBatch *batch,
+                        const WbBatch        *actual,
+                        const char           *wick_lot,
+                        const char           *vessel_lot)
+{
+  const WbDataset *data = wb_app_pour_get_data (pour);
+  WbAppMaterials shelf = { .lots = (GPtrArray *) wb_app_pour_get_lots (pour), .parts = (GPtrArray *) wb_app_pour_get_parts (pour) };
+  g_autoptr (GPtrArray) gone = g_ptr_array_new_with_free_func (g_free), others = g_ptr_array_new_with_free_func (g_free);
+  GString *text = g_string_new (NULL);
+  const struct { gint64 material; const char *label, *text; } told[] = {
+    { data->experiment->wax, _("Wax lot"), actual->wax_lot },
+    { actual->fragrance, _("Fragrance lot"), actual->fragrance_lot },
+    { data->experiment->dye, _("Dye lot"), actual->dye_lot },
+    { data->experiment->additive, _("Additive lot"), actual->additive_lot },
+    { wb_app_pour_find_wick (pour, batch), _("Wick lot"), wick_lot },
+    { wb_app_pour_find_vessel (pour, batch), _("Vessel lot"), vessel_lot },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (told); i++)
+    {
+      wb_lot_choice_add_used_up (gone, &shelf, told[i].material, told[i].label, told[i].text);
+      wb_lot_choice_add_others (others, &shelf, told[i].material, told[i].label, told[i].text);
+    }
+  for (guint i = 0; i < gone->len; i++)
+    /* Translators: "Wax lot W-101" */
+    g_string_append_printf (text, _("%s is used up, by the list of materials: look at the label of what was weighed out.\n"), (const char *) gone->pdata[i]);
+  for (guint i = 0; i < others->len; i++)
+    /* Translators: "Wax lot F-101" */
+    g_string_append_printf (text, _("%s is a lot of another material, by the list of materials.\n"), (const char *) others->pdata[i]);
   return g_string_free (text, FALSE);
 }

@@ -121,7 +121,7 @@ on_save_cb (GSimpleAction *action,
   if (wb_pour_book_can_note (book))
     wb_pour_book_note (book);
   else
-    wb_pour_book_mark (book);
+    wb_pour_book_keep (book);
 }
 
 static void

@@ -403,17 +403,45 @@ wb_pour_sheet_dup_steps (WbPourSheet *self)
   return wb_pour_steps_dup_steps (self->steps);
 }
 
-char *
-wb_pour_sheet_dup_hot (WbPourSheet *self)
+/* Takes the lines. */
+static void
+add_lines (GString   *text,
+           GPtrArray *lines)
 {
-  g_autoptr (GPtrArray) lines = NULL;
+  for (guint i = 0; i < lines->len; i++)
+    g_string_append_printf (text, "%s\n", (const char *) lines->pdata[i]);
+  g_ptr_array_unref (lines);
+}
+
+/* Weighed of some and not of others: forgotten, or told by nobody later. */
+static void
+add_lacking (WbPourSheet *self,
+             WbAppPoured  poured,
+             GString     *text)
+{
+  g_autoptr (GPtrArray) codes = wb_sample_table_dup_lacking (self->samples, poured);
+  const char *label = _(wb_app_poured_get_spec (poured)->label);
+  g_autofree char *names = NULL;
+
+  if (codes->len == 0)
+    return;
+  g_ptr_array_add (codes, NULL);
+  names = g_strjoinv (", ", (char **) codes->pdata);
+  /* Translators: what is weighed of a sample, "Fill"; codes of samples. */
+  g_string_append_printf (text, _("%s: not written down of %s.\n"), label, names);
+}
+
+char *
+wb_pour_sheet_dup_doubts (WbPourSheet *self)
+{
   GString *text = g_string_new (NULL);
 
   g_return_val_if_fail (WB_IS_POUR_SHEET (self), g_string_free (text, FALSE));
 
-  lines = wb_pour_steps_dup_hot (self->steps);
-  for (guint i = 0; i < lines->len; i++)
-    g_string_append_printf (text, "%s\n", (const char *) lines->pdata[i]);
+  add_lines (text, wb_pour_steps_dup_hot (self->steps));
+  add_lines (text, wb_pour_steps_dup_running (self->steps));
+  add_lacking (self, WB_APP_POURED_TARE, text);
+  add_lacking (self, WB_APP_POURED_FILL, text);
   return g_string_free (text, FALSE);
 }
 

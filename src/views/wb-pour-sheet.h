@@ -26,8 +26,8 @@ gboolean   wb_pour_sheet_get_touched (WbPourSheet *self);
 gboolean   wb_pour_sheet_get_ready   (WbPourSheet *self);
 /* Shows what is wrong, focus into the first; TRUE: nothing is. */
 gboolean   wb_pour_sheet_check       (WbPourSheet *self);
-/* What was measured too hot, a line each; "": nothing. Caller frees. */
-char      *wb_pour_sheet_dup_hot     (WbPourSheet *self);
+/* What is hard to believe, or half done: too hot, a timer that runs, masses that some samples lack. A line each; "": nothing. Caller frees. */
+char      *wb_pour_sheet_dup_doubts  (WbPourSheet *self);
 /* A copy of the batch's record with what was really done; caller frees. */
 WbBatch   *wb_pour_sheet_dup_actual  (WbPourSheet *self, const WbBatch *planned);
 /* WbBatchStep; caller unrefs. */

@@ -179,6 +179,19 @@ wb_pour_step_show_timer (WbPourStep *self)
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->timer), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, words, -1);
 }
 
+gboolean
+wb_pour_step_get_running (WbPourStep *self)
+{
+  WbAppTimerState state;
+
+  g_return_val_if_fail (WB_IS_POUR_STEP (self), FALSE);
+
+  if (self->timer == NULL)
+    return FALSE;
+  state = wb_app_timers_get (self->timers, self->key, NULL);
+  return state == WB_APP_TIMER_RUNNING || state == WB_APP_TIMER_PAUSED;
+}
+
 static void
 on_timer_cb (WbPourStep *self)
 {

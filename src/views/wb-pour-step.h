@@ -45,6 +45,8 @@ void               wb_pour_step_set_first   (WbPourStep *self, WbInstant first);
 /* The measured temperature is too hot, in words; NULL: it is not. */
 void               wb_pour_step_tell_hot    (WbPourStep *self, const char *words);
 const char        *wb_pour_step_get_told    (WbPourStep *self);
+/* It has a timer that counts, or waits. */
+gboolean           wb_pour_step_get_running (WbPourStep *self);
 /* Reads the timer anew. */
 void               wb_pour_step_show_timer  (WbPourStep *self);
 

@@ -433,6 +433,24 @@ wb_pour_steps_dup_hot (WbPourSteps *self)
   return lines;
 }
 
+GPtrArray *
+wb_pour_steps_dup_running (WbPourSteps *self)
+{
+  GPtrArray *lines = g_ptr_array_new_with_free_func (g_free);
+
+  g_return_val_if_fail (WB_IS_POUR_STEPS (self), lines);
+
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      g_autofree char *title = wb_craft_method_dup_title (wb_pour_step_get_step (self->rows->pdata[i])->kind);
+
+      if (wb_pour_step_get_running (self->rows->pdata[i]))
+        /* Translators: a step of the pour. */
+        g_ptr_array_add (lines, g_strdup_printf (_("%s: its timer has not ended."), title));
+    }
+  return lines;
+}
+
 GtkWidget *
 wb_pour_steps_get_field (WbPourSteps *self,
                          int          kind,

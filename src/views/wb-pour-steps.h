@@ -36,6 +36,8 @@ void       wb_pour_steps_keep        (WbPourSteps *self, GKeyFile *file, const c
 void       wb_pour_steps_put_back    (WbPourSteps *self, GKeyFile *file, const char *group);
 /* What was measured too hot at the steps that are asked, a line each (char *); caller unrefs. */
 GPtrArray *wb_pour_steps_dup_hot     (WbPourSteps *self);
+/* Timers of the steps that have not ended, a line each (char *); caller unrefs. */
+GPtrArray *wb_pour_steps_dup_running (WbPourSteps *self);
 /* What is wrong at the first step of that kind, as it stands under it; NULL: nothing. */
 const char *wb_pour_steps_get_told   (WbPourSteps *self, int kind);
 /* For tests: the row of the first step of that kind (WbStepKind); its fields "measured", "time", "done", "timer"; NULL: none. */

@@ -3,6 +3,7 @@
 
 #include "wb-sample-table.h"
 
+#include "wb-focus-walk.h"
 #include "wb-quantity-entry.h"
 
 #include <glib/gi18n.h>
@@ -101,17 +102,49 @@ on_entry_told_cb (WbSampleTable *self)
   gtk_label_set_text (GTK_LABEL (self->wrong), words != NULL ? words : "");
 }
 
-static void
-on_entry_activate_cb (WbSampleTable   *self,
-                      WbQuantityEntry *entry)
+/* The field of a column in a line: behind the values the words. NULL: not asked, or not laid yet. */
+static GtkWidget *
+get_cell (WbSampleTable *self,
+          guint          line,
+          guint          column)
 {
-  for (guint i = 0; i + 1 < self->laid; i++)
-    for (guint k = 0; k < self->n_fields; k++)
-      if (((Line *) self->lines->pdata[i])->entries[k] == entry)
-        {
-          gtk_widget_grab_focus (GTK_WIDGET (((Line *) self->lines->pdata[i + 1])->entries[k]));
-          return;
-        }
+  const Line *at = self->lines->pdata[line];
+
+  return column < self->n_fields ? (GtkWidget *) at->entries[column] : at->deviation;
+}
+
+static gboolean
+is_cell_empty (WbSampleTable *self,
+               guint          line,
+               guint          column)
+{
+  const Line *at = self->lines->pdata[line];
+
+  if (column >= self->n_fields)
+    return *gtk_editable_get_text (GTK_EDITABLE (at->deviation)) == '\0';
+  return *wb_quantity_entry_get_text (at->entries[column]) == '\0';
+}
+
+static gboolean
+find_focus (WbSampleTable *self,
+            guint         *line,
+            guint         *column)
+{
+  for (*line = 0; *line < self->laid; (*line)++)
+    for (*column = 0; *column <= self->n_fields; (*column)++)
+      {
+        GtkWidget *cell = get_cell (self, *line, *column);
+
+        if (cell != NULL && wb_focus_walk_is_within (cell))
+          return TRUE;
+      }
+  return FALSE;
+}
+
+static void
+on_entry_activate_cb (WbSampleTable *self)
+{
+  wb_sample_table_go_on (self);
 }
 
 static GtkWidget *
@@ -520,6 +553,42 @@ wb_sample_table_get_touched (WbSampleTable *self)
     if (waits (self, self->lines->pdata[i]))
       return TRUE;
   return FALSE;
+}
+
+gboolean
+wb_sample_table_go_on (WbSampleTable *self)
+{
+  guint line, column;
+
+  g_return_val_if_fail (WB_IS_SAMPLE_TABLE (self), FALSE);
+
+  if (!find_focus (self, &line, &column))
+    return FALSE;
+  if (line + 1 < self->laid)
+    return gtk_widget_grab_focus (get_cell (self, line + 1, column));
+  for (column++; column < self->n_fields + (self->deviations ? 1 : 0); column++)
+    for (line = 0; line < self->laid; line++)
+      if (is_cell_empty (self, line, column))
+        return gtk_widget_grab_focus (get_cell (self, line, column));
+  return FALSE;
+}
+
+GPtrArray *
+wb_sample_table_dup_lacking (WbSampleTable *self,
+                             WbAppPoured    poured)
+{
+  GPtrArray *codes = g_ptr_array_new_with_free_func (g_free);
+  g_autoptr (GArray) values = NULL;
+
+  g_return_val_if_fail (WB_IS_SAMPLE_TABLE (self), codes);
+
+  values = wb_sample_table_dup_poured (self);
+  for (guint i = 0; i < values->len; i++)
+    if (isnan (g_array_index (values, WbAppPouredSample, i).values[poured]))
+      g_ptr_array_add (codes, g_strdup (((const Line *) self->lines->pdata[i])->code));
+  if (codes->len == values->len)
+    g_ptr_array_set_size (codes, 0);
+  return codes;
 }
 
 gboolean

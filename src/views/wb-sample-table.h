@@ -24,6 +24,13 @@ GArray          *wb_sample_table_dup_poured (WbSampleTable *self);
 /* Shows what is wrong, focus into the first; TRUE: nothing is. */
 gboolean         wb_sample_table_check      (WbSampleTable *self);
 gboolean         wb_sample_table_get_touched (WbSampleTable *self);
+/*
+ * From the field in which the keyboard is: the same of the next sample; in the last line the first of the columns after it that is
+ * empty, so that what a scale types next overwrites nothing. FALSE: there is none, or the keyboard is elsewhere.
+ */
+gboolean         wb_sample_table_go_on       (WbSampleTable *self);
+/* Codes of samples that lack this value while others have it (char *); none has it: empty. Caller unrefs. */
+GPtrArray       *wb_sample_table_dup_lacking (WbSampleTable *self, WbAppPoured poured);
 /* All lines stand. */
 gboolean         wb_sample_table_get_laid   (WbSampleTable *self);
 /* The field of a line, for tests and focus: 0 the empty vessel, 1 the fill, 2 its height, 3 the wick's offset. NULL: not laid yet. */

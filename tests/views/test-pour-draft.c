@@ -165,8 +165,7 @@ test_killed (void)
   pour_type_step (window, WB_STEP_HEAT, "82");
   pour_type_sample (window, 1, 1, "");
   pour_type (window, "poured_on", "2026-03-02");
-  gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
-  test_wait (pour_is_poured, window);
+  pour_mark (window);
   test_wait (is_kept_no_more, window);
   data = pour_read_experiment (window, experiment);
   g_assert_cmpstr (((const WbBatch *) data->batches->pdata[0])->note, ==, "The pot\nwas wet");
@@ -198,8 +197,7 @@ test_found_killed (void)
   g_autoptr (WbDataset) data = NULL;
   g_autofree char *name = NULL;
 
-  gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
-  test_wait (pour_is_poured, window);
+  pour_mark (window);
   test_wait (pour_is_laid, window);
   test_settle (window);
   data = pour_read_experiment (window, experiment);

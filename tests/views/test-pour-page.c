@@ -10,6 +10,8 @@
 #include "wb-app-timers.h"
 #include "wb-batch-view.h"
 #include "wb-clock.h"
+#include "wb-focus-walk.h"
+#include "wb-next-field.h"
 #include "wb-notice.h"
 #include "wb-pour-book.h"
 #include "wb-pour-steps.h"
@@ -71,8 +73,7 @@ test_mark (void)
   pour_type_sample (window, 0, 2, "3 1/8\"");
   g_assert_true (wb_page_has_draft (wb_window_get_page (window)));
   before = wb_app_notebook_get_last_entry (test_notebook (window));
-  gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
-  test_wait (pour_is_poured, window);
+  pour_mark (window);
   test_settle (window);
   g_assert_false (wb_page_has_draft (wb_window_get_page (window)));
   g_assert_false (test_enabled (window, "page.mark"));
@@ -139,8 +140,7 @@ test_undo_keeps_what_was_typed (void)
   pour_type (window, "poured_on", "2026-02-27");
   pour_type_sample (window, 0, 0, "220.4");
   pour_type_sample (window, 1, 0, "221.6");
-  gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
-  test_wait (pour_is_poured, window);
+  pour_mark (window);
   test_settle (window);
   gtk_widget_activate_action (GTK_WIDGET (window), "win.undo", NULL);
   test_settle (window);
@@ -158,8 +158,7 @@ test_undo_keeps_what_was_typed (void)
   pour_type_sample (window, 0, 0, "222.4");
   pour_type_sample (window, 1, 0, "");
   pour_type (window, "wax_lot", "");
-  gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
-  test_wait (pour_is_poured, window);
+  pour_mark (window);
   test_settle (window);
   data = pour_read_experiment (window, experiment);
   g_assert_cmpuint (data->batches->len, ==, 1);
@@ -226,6 +225,76 @@ test_too_hot (void)
   test_window_destroy (window);
 }
 
+/* All that is doubtful in one question; nothing at all filled in is none. Afterwards the same batch stands there. */
+static void
+test_one_question (void)
+{
+  gint64 experiment;
+  WbWindow *window = pour_open ("one-question.wickbench", "Tern", &experiment);
+  WbPourSteps *steps;
+  g_autofree char *words = NULL;
+
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
+  g_assert_null (pour_find_question ());
+  test_wait (pour_is_poured, window);
+  test_settle (window);
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.batch", "u", 1);
+  test_wait (pour_is_ready, window);
+  steps = WB_POUR_STEPS (test_find (pour_get_sheet (window), WB_TYPE_POUR_STEPS));
+  for (guint i = 0; i < 8; i++)
+    pour_type_sample (window, i, 1, "315");
+  pour_type_step (window, WB_STEP_FRAGRANCE, "72");
+  g_signal_emit_by_name (wb_pour_steps_get_field (steps, WB_STEP_STIR, "timer"), "clicked");
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
+  g_assert_nonnull (pour_find_question ());
+  g_object_get (pour_find_question (), "secondary-text", &words, NULL);
+  g_assert_nonnull (strstr (words, "Fragrance in: 72.0"));
+  g_assert_nonnull (strstr (words, "Stir: its timer has not ended."));
+  g_assert_nonnull (strstr (words, "not written down of"));
+  g_assert_null (strstr (words, "Empty vessel"));
+  gtk_dialog_response (GTK_DIALOG (pour_find_question ()), GTK_RESPONSE_CANCEL);
+  g_assert_true (pour_is_ready (window));
+  pour_mark (window);
+  test_settle (window);
+  g_assert_true (pour_is_poured (window));
+  g_assert_cmpuint (gtk_drop_down_get_selected (GTK_DROP_DOWN (pour_part (window, "batch"))), ==, 1);
+  test_window_destroy (window);
+}
+
+/* Ctrl+S keeps, and Enter goes on: neither marks anything. In the last line Enter looks for what is empty. */
+static void
+test_keys (void)
+{
+  gint64 experiment, before;
+  WbWindow *window = pour_open ("pour-keys.wickbench", "Tern", &experiment);
+  WbSampleTable *table = pour_get_samples (window);
+
+  before = wb_app_notebook_get_last_entry (test_notebook (window));
+  pour_type_step (window, WB_STEP_POUR, "62");
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.save", NULL);
+  g_assert_true (test_says (GTK_WIDGET (wb_window_get_page (window)), "What is typed is kept. The batch is not marked as poured."));
+  test_settle (window);
+  g_assert_true (pour_is_ready (window));
+  g_assert_cmpint (wb_app_notebook_get_last_entry (test_notebook (window)), ==, before);
+
+  pour_type_sample (window, 0, 1, "315");
+  gtk_widget_grab_focus (wb_sample_table_get_field (table, 8, 0));
+  g_assert_true (wb_sample_table_go_on (table));
+  g_assert_true (wb_focus_walk_is_within (wb_sample_table_get_field (table, 1, 1)));
+  g_assert_true (wb_sample_table_go_on (table));
+  g_assert_true (wb_focus_walk_is_within (wb_sample_table_get_field (table, 2, 1)));
+  for (guint i = 0; i < 9; i++)
+    pour_type_sample (window, i, 3, "1");
+  gtk_widget_grab_focus (wb_sample_table_get_field (table, 8, 3));
+  g_assert_false (wb_sample_table_go_on (table));
+  g_assert_true (wb_focus_walk_is_within (wb_sample_table_get_field (table, 8, 3)));
+
+  gtk_widget_grab_focus (pour_get_measured (window, WB_STEP_POUR));
+  g_assert_true (wb_next_field_go (pour_get_sheet (window), wb_next_field_find (pour_get_sheet (window))));
+  g_assert_true (wb_focus_walk_is_within (wb_pour_steps_get_field (WB_POUR_STEPS (test_find (pour_get_sheet (window), WB_TYPE_POUR_STEPS)), WB_STEP_POUR, "time")));
+  test_window_destroy (window);
+}
+
 static void
 test_refuse (void)
 {
@@ -253,8 +322,7 @@ test_refuse (void)
   test_settle (window);
   g_assert_cmpint (wb_app_notebook_get_last_entry (test_notebook (window)), ==, before);
   pour_type (window, "poured_on", "2026-02-27");
-  gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
-  test_wait (pour_is_poured, window);
+  pour_mark (window);
   g_assert_nonnull (strstr (wb_poured_sheet_get_cure (WB_POURED_SHEET (pour_get_sheet (window))), "6 Mar 2026"));
   test_window_destroy (window);
 }
@@ -302,8 +370,7 @@ test_names (void)
 
       gtk_widget_measure (GTK_WIDGET (wb_window_get_page (window)), GTK_ORIENTATION_HORIZONTAL, -1, &width, NULL, NULL, NULL);
       g_assert_cmpint (width, <=, PAGE_WIDTH);
-      gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
-      test_wait (pour_is_poured, window);
+      pour_mark (window);
       gtk_widget_measure (GTK_WIDGET (wb_window_get_page (window)), GTK_ORIENTATION_HORIZONTAL, -1, &width, NULL, NULL, NULL);
       g_assert_cmpint (width, <=, PAGE_WIDTH);
       test_window_destroy (window);
@@ -335,8 +402,7 @@ test_steps_and_what_was_found (void)
 
   g_signal_emit_by_name (wb_pour_steps_get_field (steps, WB_STEP_POUR, "done"), "clicked");
   pour_type_step (window, WB_STEP_POUR, "58");
-  gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
-  test_wait (pour_is_poured, window);
+  pour_mark (window);
   test_settle (window);
   data = pour_read_experiment (window, experiment);
   for (guint i = 0; i < data->batch_steps->len; i++)
@@ -415,8 +481,7 @@ test_by_the_scales (void)
   gtk_dialog_response (GTK_DIALOG (pour_find_question ()), GTK_RESPONSE_CANCEL);
   g_assert_true (pour_is_ready (window));
   pour_type (window, "actual_wax_g", "2756");
-  gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
-  test_wait (pour_is_poured, window);
+  pour_mark (window);
   test_settle (window);
   data = pour_read_experiment (window, experiment);
   g_assert_cmpfloat (((const WbBatch *) data->batches->pdata[0])->actual_wax_g, ==, 2756);
@@ -568,6 +633,8 @@ test_pour_page_add (void)
   g_test_add_func ("/views/pour/undo-keeps-what-was-typed", test_undo_keeps_what_was_typed);
   g_test_add_func ("/views/pour/what-can-hardly-be-is-asked-about", test_doubt);
   g_test_add_func ("/views/pour/too-hot-is-said-at-once", test_too_hot);
+  g_test_add_func ("/views/pour/all-doubts-are-one-question", test_one_question);
+  g_test_add_func ("/views/pour/no-key-marks-by-surprise", test_keys);
   g_test_add_func ("/views/pour/a-wrong-value-is-refused-at-its-field", test_refuse);
   g_test_add_func ("/views/pour/what-is-typed-outlives-a-look-elsewhere", test_draft);
   g_test_add_func ("/views/pour/names-of-every-kind-fit", test_names);
