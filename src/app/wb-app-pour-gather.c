@@ -181,6 +181,7 @@ write_sheet (const WbAppPourData *data,
     .fragrance = batch->fragrance,
     .specific_gravity = set->wax != NULL ? set->wax->density : NAN,
     .steps = batch->steps->len > 0 ? batch->steps : NULL,
+    .us_units = set->notebook != NULL && set->notebook->us_units,
   };
 
   if (batch->samples->len == 0)

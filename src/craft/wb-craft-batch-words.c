@@ -307,10 +307,12 @@ warn (WbCraftBatchSheet *sheet,
   g_ptr_array_add (sheet->warnings, warning);
 }
 
+/* c: degC. */
 static char *
-celsius (double value)
+temperature (const WbCraftBatchInput *input,
+             double                   c)
 {
-  return isnan (value) ? g_strdup ("") : wb_quantity_format (WB_UNIT_CELSIUS, value, 0);
+  return isnan (c) ? g_strdup ("") : wb_quantity_format (wb_quantity_get_shown_unit (WB_QUANTITY_TEMPERATURE, input->us_units), c, 0);
 }
 
 /* What a step of the method asks for, or without a method the wax. degC; NAN: not said. */
@@ -336,8 +338,8 @@ warn_of_order (WbCraftBatchSheet       *sheet,
   gboolean scented = input->load_pct > 0;
   double heat_c = find_c (input, WB_STEP_HEAT, wax->heat_c), add_c = find_c (input, WB_STEP_FRAGRANCE, wax->add_c);
   double pour_c = find_c (input, WB_STEP_POUR, wax->pour_c);
-  g_autofree char *heat = celsius (heat_c), *add = celsius (add_c);
-  g_autofree char *pour = celsius (pour_c), *melt = celsius (wax->melt_c);
+  g_autofree char *heat = temperature (input, heat_c), *add = temperature (input, add_c);
+  g_autofree char *pour = temperature (input, pour_c), *melt = temperature (input, wax->melt_c);
   g_autofree char *wrong = NULL;
 
   /* what is not known is never less or more */
@@ -425,8 +427,8 @@ warn_of_fragrance (WbCraftBatchSheet       *sheet,
     }
   if (hottest >= fragrance->flash_c)
     {
-      g_autofree char *flash = wb_quantity_format (WB_UNIT_CELSIUS, fragrance->flash_c, 0);
-      g_autofree char *pot = wb_quantity_format (WB_UNIT_CELSIUS, hottest, 0);
+      g_autofree char *flash = temperature (input, fragrance->flash_c);
+      g_autofree char *pot = temperature (input, hottest);
 
       warn (sheet, WB_CRAFT_WARN_FLASH,
             g_strdup_printf (_("The pot at %s is at or above the fragrance's flash point, %s: keep every flame and spark away while it is open."),

@@ -58,6 +58,7 @@ typedef struct
   const WbFragrance *fragrance;
   double  specific_gravity;
   const GPtrArray *steps;   /* WbBatchStep of the method that will be followed, in order; NULL: what the wax states */
+  gboolean us_units;        /* words tell temperatures in °F; masses stay the balance's grams */
 } WbCraftBatchInput;
 
 typedef enum { WB_CRAFT_WARN_MAX_LOAD, WB_CRAFT_WARN_IFRA, WB_CRAFT_WARN_FLASH, WB_CRAFT_WARN_GRAVITY, WB_CRAFT_WARN_NO_IFRA, WB_CRAFT_WARN_ORDER, WB_CRAFT_WARN_VESSEL } WbCraftWarningKind;

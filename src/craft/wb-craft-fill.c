@@ -72,35 +72,6 @@ wb_craft_fill_of (const WbVessel *vessel,
   return self;
 }
 
-/* Decimal places are those that a kitchen scale and a ruler can answer for. */
-char *
-wb_craft_fill_dup_words (const WbVessel *vessel)
-{
-  WbCraftFill fill = wb_craft_fill_of (vessel, NULL);
-  g_autofree char *volume = NULL, *water = NULL, *at = NULL;
-
-  if (fill.way == WB_CRAFT_FILL_UNKNOWN)
-    return NULL;
-  volume = wb_number_format (fill.volume_cm3, 1, NULL);
-  if (fill.way != WB_CRAFT_FILL_BY_SHAPE)
-    water = wb_quantity_format (WB_UNIT_G, vessel->water_g, 1);
-  if (fill.way == WB_CRAFT_FILL_BY_WATER)
-    at = wb_quantity_format (WB_UNIT_CELSIUS, vessel->water_c, 0);
-  switch (fill.way)
-    {
-    case WB_CRAFT_FILL_BY_WATER:
-      /* Translators: "214.0 g of water at 21 °C are 214.4 cm³." */
-      return g_strdup_printf (_("%s of water at %s are %s\302\240cm³."), water, at, volume);
-    case WB_CRAFT_FILL_BY_WATER_PLAIN:
-      return g_strdup_printf (_("%s of water, taken for %s\302\240cm³: its temperature is not recorded."), water, volume);
-    case WB_CRAFT_FILL_BY_SHAPE:
-      return g_strdup_printf (_("By its diameters and the wax height it takes %s\302\240cm³; water weighed in it says it better."), volume);
-    case WB_CRAFT_FILL_UNKNOWN:
-    default:
-      return NULL;
-    }
-}
-
 char *
 wb_craft_fill_dup_sum (const WbVessel *vessel,
                        const WbWax    *wax,

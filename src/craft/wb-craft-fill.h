@@ -30,8 +30,6 @@ typedef struct
 
 /* vessel, wax: NULL where not chosen. Neither is trusted: what is not above 0 is not known. */
 WbCraftFill wb_craft_fill_of          (const WbVessel *vessel, const WbWax *wax);
-/* "214 g of water at 21 °C are 214.4 cm³" and so on, a sentence; NULL where the volume is not known. Translated; caller frees. */
-char       *wb_craft_fill_dup_words   (const WbVessel *vessel);
 /*
  * The sum of one candle as a pocket calculator follows it, to `g`: "350 g of water ÷ 0.9982 g/cm³ × 0.9 g/cm³ = 315.6 g". What
  * wb_craft_fill_of reckons with are the figures that stand here. NULL where the fill is not known. Translated; caller frees.

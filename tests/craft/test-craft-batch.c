@@ -283,6 +283,21 @@ has_warning (const WbCraftBatchSheet *sheet,
   return FALSE;
 }
 
+static gboolean
+says (const WbCraftBatchSheet *sheet,
+      WbCraftWarningKind       kind,
+      const char              *text)
+{
+  for (guint i = 0; i < sheet->warnings->len; i++)
+    {
+      const WbCraftWarning *warning = g_ptr_array_index (sheet->warnings, i);
+
+      if (warning->kind == kind && strstr (warning->text, text) != NULL)
+        return TRUE;
+    }
+  return FALSE;
+}
+
 static void
 test_warnings (void)
 {
@@ -317,6 +332,15 @@ test_warnings (void)
   g_assert_true (has_warning (sheet, WB_CRAFT_WARN_IFRA));
   g_assert_true (has_warning (sheet, WB_CRAFT_WARN_FLASH));
   g_assert_true (has_warning (sheet, WB_CRAFT_WARN_GRAVITY));
+  g_assert_true (says (sheet, WB_CRAFT_WARN_FLASH, "85\302\240°C"));
+  g_assert_true (says (sheet, WB_CRAFT_WARN_FLASH, "80\302\240°C"));
+  wb_craft_batch_sheet_free (sheet);
+
+  /* 85 and 80 degC are 185 and 176 degF exactly */
+  input.us_units = TRUE;
+  sheet = wb_craft_batch_sheet_new (&input, NULL);
+  g_assert_true (says (sheet, WB_CRAFT_WARN_FLASH, "185\302\240°F"));
+  g_assert_true (says (sheet, WB_CRAFT_WARN_FLASH, "176\302\240°F"));
   wb_craft_batch_sheet_free (sheet);
 
   fragrance->ifra_limit_pct = NAN;
