@@ -11,7 +11,7 @@
 
 G_BEGIN_DECLS
 
-/* The page in seven files: what it follows, which sample the hand is at and how keys come to another, what it can do, what it asks before, what a hazard is answered, and what outlives the program. */
+/* The page in eight files: what it follows, how a finished experiment comes back to it, which sample the hand is at and how keys come to another, what it can do, what it asks before, what a hazard is answered, and what outlives the program. */
 
 typedef enum { WB_BURN_DEED_LIGHT, WB_BURN_DEED_READ, WB_BURN_DEED_END } WbBurnDeed;
 
@@ -23,6 +23,10 @@ struct _WbBurnPage
   WbBenchBar     *bar;
   WbHazardBar    *hazard;
   WbRowBar       *row_bar;
+  GtkWidget      *finished; /* the line above the bench of a finished experiment */
+  GtkLabel       *finished_words;
+  GtkWidget      *reopen;
+  GtkLabel       *empty;
   GtkWidget      *finder;   /* NULL: not asked for yet */
   GtkWidget      *mover;    /* the same */
   GtkStack       *content;
@@ -167,5 +171,10 @@ void              wb_burn_page_go_on_in_row     (WbBurnPage *self);
 void              wb_burn_page_add_verbs        (WbBurnPage *self);
 /* WbPageClass.update_actions. */
 void              wb_burn_page_update_verbs     (WbPage *page);
+
+/* The open experiment is finished: its candles are off the bench. */
+gboolean wb_burn_page_is_finished   (WbBurnPage *self);
+void     wb_burn_page_show_finished (WbBurnPage *self);
+void     wb_burn_page_reopen        (WbBurnPage *self);
 
 G_END_DECLS

@@ -364,6 +364,14 @@ on_stop_row_cb (GSimpleAction *action,
   wb_burn_page_follow (user);
 }
 
+static void
+on_reopen_cb (GSimpleAction *action,
+              GVariant      *parameter,
+              gpointer       user)
+{
+  wb_burn_page_reopen (user);
+}
+
 static const GActionEntry actions[] = {
   { "choose", on_choose_cb, "x", "int64 0", NULL },
   { "ask", on_ask_cb, "s", "'round'", NULL },
@@ -395,6 +403,7 @@ static const GActionEntry actions[] = {
   { "add-logger", on_add_logger_cb, NULL, NULL, NULL },
   { "set-aside", on_set_aside_cb, NULL, NULL, NULL },
   { "retain", on_retain_cb, NULL, NULL, NULL },
+  { "reopen", on_reopen_cb, NULL, NULL, NULL },
   { "let-count", on_let_count_cb, NULL, NULL, NULL },
   { "cautions", on_cautions_cb, NULL, NULL, NULL },
   { "close-session", on_close_session_cb, NULL, NULL, NULL },
@@ -473,6 +482,7 @@ wb_burn_page_update_verbs (WbPage *page)
   wb_page_enable_action (page, "let-count", writable && aside);
   /* A flame is put out before its candle is put away. */
   wb_page_enable_action (page, "retain", writable && sample != NULL && !lit);
+  wb_page_enable_action (page, "reopen", writable && wb_burn_page_is_finished (self));
   wb_page_enable_action (page, "close-session", writable && session && wb_app_bench_get_alight (bench) == 0);
   wb_page_enable_action (page, "still-alight", found);
   wb_page_enable_action (page, "resolve-found", writable && found);

@@ -75,6 +75,7 @@ wb_burn_page_follow (WbBurnPage *self)
   wb_bench_view_update (self->view, wb_burn_page_uses_us_units (self), wb_reading_stack_get_failed (self->stack));
   wb_bench_bar_update (self->bar, bench, wb_burn_page_uses_us_units (self));
   wb_row_bar_update (self->row_bar, bench);
+  wb_burn_page_show_finished (self);
   any = wb_bench_round_get_alight (self->round)->len + wb_bench_round_get_waiting (self->round)->len > 0;
   gtk_stack_set_visible_child_name (self->content, any ? "bench" : "empty");
   wb_burn_page_keep_drafts (self);
@@ -455,6 +456,10 @@ wb_burn_page_class_init (WbBurnPageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbBurnPage, hazard);
   gtk_widget_class_bind_template_child (widget_class, WbBurnPage, row_bar);
   gtk_widget_class_bind_template_child (widget_class, WbBurnPage, content);
+  gtk_widget_class_bind_template_child (widget_class, WbBurnPage, finished);
+  gtk_widget_class_bind_template_child (widget_class, WbBurnPage, finished_words);
+  gtk_widget_class_bind_template_child (widget_class, WbBurnPage, reopen);
+  gtk_widget_class_bind_template_child (widget_class, WbBurnPage, empty);
   gtk_widget_class_bind_template_child (widget_class, WbBurnPage, view_scroll);
   gtk_widget_class_bind_template_child (widget_class, WbBurnPage, view);
   gtk_widget_class_bind_template_child (widget_class, WbBurnPage, stack);

@@ -13,6 +13,8 @@
 #include "wb-record-form.h"
 #include "wb-time-entry.h"
 
+#include <string.h>
+
 /* A sample that is over a limit, at its end, set aside, or found alight. */
 
 /* 55 mm and still alight an hour later: said in the panel, and nothing is forbidden. */
@@ -435,9 +437,52 @@ test_head_follows_the_hand (void)
   bench_close (&bench);
 }
 
+static gboolean
+is_said_finished (gpointer window)
+{
+  return gtk_widget_get_mapped (test_part (window, "finished"));
+}
+
+static gboolean
+is_on_the_bench (gpointer window)
+{
+  WbPage *page = wb_window_get_page (window);
+  g_autoptr (GPtrArray) samples = wb_app_bench_dup_of_experiment (wb_desk_get_bench (wb_page_get_desk (page)), wb_page_get_experiment (page));
+
+  return samples->len > 0 && !is_said_finished (window);
+}
+
+/* A reference of a finished experiment: the page says why it is not there, and opens the experiment again; undo finishes it. */
+static void
+test_finished (void)
+{
+  WbWindow *window = test_window_new_demo ();
+  gint64 before = wb_app_notebook_get_last_entry (test_notebook (window));
+  const char *words;
+
+  g_assert_true (wb_window_go (window, "burn", test_experiment (window, WB_CRAFT_STATE_PLANNED)));
+  test_settle (window);
+  g_assert_false (is_said_finished (window));
+  g_assert_false (test_enabled (window, "page.reopen"));
+  g_assert_true (wb_window_go (window, "burn", test_experiment (window, WB_CRAFT_STATE_FINISHED)));
+  test_wait (is_said_finished, window);
+  words = gtk_label_get_text (GTK_LABEL (test_part (window, "finished_words")));
+  g_assert_nonnull (strstr (words, "is finished: its candles are off the bench."));
+  g_assert_nonnull (strstr (words, "a reference for a check burn"));
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.reopen", NULL);
+  test_wait (is_on_the_bench, window);
+  g_assert_cmpint (wb_app_notebook_get_last_entry (test_notebook (window)), ==, before + 1);
+  g_assert_true (g_str_has_prefix (wb_app_notebook_get_undo_label (test_notebook (window)), "Open "));
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.undo", NULL);
+  test_wait (is_said_finished, window);
+  test_window_destroy (window);
+}
+
 void
 test_burn_state_add (void)
 {
+  g_test_add_func ("/views/burn/a-finished-experiment-is-opened-again-where-one-would-light", test_finished);
+
   g_test_add_func ("/views/burn/what-was-said-of-one-closing-is-asked-at-the-next", test_close_asks_again);
   g_test_add_func ("/views/burn/the-head-says-whose-candle-is-in-hand", test_head_follows_the_hand);
   g_test_add_func ("/views/burn/over-a-limit-is-asked-before-it-is-lit-again", test_crossed_is_asked);
