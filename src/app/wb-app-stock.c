@@ -6,6 +6,39 @@
 #include "wb-app-reader-private.h"
 #include "wb-store-records.h"
 
+/* When each entry was made that wrote one of these versions: gint64 -> WbInstant. */
+static GHashTable *
+load_times (WbStore    *store,
+            GPtrArray  *versions,
+            GError    **error)
+{
+  g_autoptr (GHashTable) times = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
+
+  for (guint i = 0; i < versions->len; i++)
+    {
+      gint64 number = ((const WbRecord *) versions->pdata[i])->entry;
+      g_autoptr (WbEntry) entry = NULL;
+
+      if (g_hash_table_contains (times, &number))
+        continue;
+      entry = wb_store_load_entry (store, number, error);
+      if (entry == NULL)
+        return NULL;
+      g_hash_table_insert (times, g_memdup2 (&number, sizeof number), g_memdup2 (&entry->at, sizeof entry->at));
+    }
+  return g_steal_pointer (&times);
+}
+
+static WbCraftBlends *
+load_blends (WbStore *store,
+             GError **error)
+{
+  g_autoptr (GPtrArray) versions = wb_store_list_versions (store, &wb_fragrance_part_type, NULL, 0, error);
+  g_autoptr (GHashTable) times = versions != NULL ? load_times (store, versions, error) : NULL;
+
+  return times != NULL ? wb_craft_blends_new (versions, times) : NULL;
+}
+
 static gpointer
 load_thread (WbStore      *store,
              gpointer      data,
@@ -18,6 +51,7 @@ load_thread (WbStore      *store,
     &wb_lot_type, &wb_batch_type, &wb_sample_type, &wb_cell_type, &wb_experiment_type, &wb_fragrance_part_type
   };
 
+  g_autoptr (WbCraftBlends) blends = NULL;
   gboolean keeps;
 
   if (notebooks == NULL)
@@ -32,9 +66,15 @@ load_thread (WbStore      *store,
         return NULL;
       g_ptr_array_add (tables, records);
     }
+  if (keeps)
+    {
+      blends = load_blends (store, error);
+      if (blends == NULL)
+        return NULL;
+    }
   return wb_craft_stock_new (&(WbCraftStockInput) {
     .lots = tables->pdata[0], .batches = tables->pdata[1], .samples = tables->pdata[2],
-    .cells = tables->pdata[3], .experiments = tables->pdata[4], .parts = tables->pdata[5]
+    .cells = tables->pdata[3], .experiments = tables->pdata[4], .parts = tables->pdata[5], .blends = blends
   });
 }
 

@@ -38,6 +38,13 @@ struct _WbCraftStock
   GHashTable *unnamed; /* gint64 material -> double */
 };
 
+/* When something was poured; the moment may be unknown. */
+typedef struct
+{
+  WbInstant at;
+  WbDay     day;
+} When;
+
 static char *
 dup_folded (const char *code)
 {
@@ -120,13 +127,44 @@ add_unnamed (WbCraftStock *self,
   *sum += amount;
 }
 
+static void take (WbCraftStock *self, const WbCraftBlends *blends, When when, gint64 material, const char *text, double amount, guint depth);
+
+/* Off the parts of a blend that has no lots of its own. */
+static void
+take_parts (WbCraftStock        *self,
+            const WbCraftBlends *blends,
+            When                 when,
+            gint64               blend,
+            const char          *text,
+            double               amount,
+            guint                depth)
+{
+  g_autoptr (GArray) mix = blends != NULL ? wb_craft_blends_dup_at (blends, blend, when.at, when.day) : NULL;
+
+  for (guint i = 0; mix != NULL && i < mix->len; i++)
+    {
+      const WbCraftBlendPart *part = &g_array_index (mix, WbCraftBlendPart, i);
+
+      take (self, blends, when, part->part, text, amount * part->share, depth + 1);
+    }
+  for (guint i = 0; mix == NULL && i < self->parts->len; i++)
+    {
+      const Part *part = &g_array_index (self->parts, Part, i);
+
+      if (part->blend == blend)
+        take (self, blends, when, part->part, text, amount * part->share, depth + 1);
+    }
+}
+
 /* Where a text names several lots of one material nobody wrote how much of each: evenly. */
 static void
-take (WbCraftStock *self,
-      gint64        material,
-      const char   *text,
-      double        amount,
-      guint         depth)
+take (WbCraftStock        *self,
+      const WbCraftBlends *blends,
+      When                 when,
+      gint64               material,
+      const char          *text,
+      double               amount,
+      guint                depth)
 {
   g_autoptr (GPtrArray) lots = NULL;
 
@@ -140,13 +178,7 @@ take (WbCraftStock *self,
   if (has_lots (self, material))
     add_unnamed (self, material, amount);
   else
-    for (guint i = 0; i < self->parts->len; i++)
-      {
-        const Part *part = &g_array_index (self->parts, Part, i);
-
-        if (part->blend == material)
-          take (self, part->part, text, amount * part->share, depth + 1);
-      }
+    take_parts (self, blends, when, material, text, amount, depth);
 }
 
 static double
@@ -156,43 +188,59 @@ first_known (double a,
   return isnan (a) ? b : a;
 }
 
-static void
-take_batch (WbCraftStock       *self,
-            const WbBatch      *batch,
-            const WbExperiment *experiment)
+/* A day that was said afterwards stands above the moment at which it was marked. */
+static When
+when_of (WbInstant at,
+         WbDay     day)
 {
-  if (!wb_batch_is_poured (batch))
-    return;
-  take (self, batch->fragrance, batch->fragrance_lot, first_known (batch->actual_oil_g, batch->oil_g), 0);
-  if (experiment == NULL)
-    return;
-  take (self, experiment->wax, batch->wax_lot, first_known (batch->actual_wax_g, batch->wax_g), 0);
-  take (self, experiment->dye, batch->dye_lot, batch->dye_g, 0);
-  take (self, experiment->additive, batch->additive_lot, batch->additive_g, 0);
+  When when = { at, day };
+
+  when.at.known = at.known && (day == WB_DAY_NONE || wb_instant_get_day (at) == day);
+  return when;
 }
 
 static void
-take_sample (WbCraftStock       *self,
-             const WbSample     *sample,
-             const WbCell       *cell,
-             const WbExperiment *experiment,
-             gboolean            melt_poured)
+take_batch (WbCraftStock        *self,
+            const WbCraftBlends *blends,
+            const WbBatch       *batch,
+            const WbExperiment  *experiment)
 {
+  When when = when_of (batch->poured_at, wb_batch_get_day (batch));
+
+  if (!wb_batch_is_poured (batch))
+    return;
+  take (self, blends, when, batch->fragrance, batch->fragrance_lot, first_known (batch->actual_oil_g, batch->oil_g), 0);
+  if (experiment == NULL)
+    return;
+  take (self, blends, when, experiment->wax, batch->wax_lot, first_known (batch->actual_wax_g, batch->wax_g), 0);
+  take (self, blends, when, experiment->dye, batch->dye_lot, batch->dye_g, 0);
+  take (self, blends, when, experiment->additive, batch->additive_lot, batch->additive_g, 0);
+}
+
+static void
+take_sample (WbCraftStock        *self,
+             const WbCraftBlends *blends,
+             const WbSample      *sample,
+             const WbCell        *cell,
+             const WbExperiment  *experiment,
+             gboolean             melt_poured)
+{
+  When when = when_of (sample->poured_at, sample->poured_on);
   double of_total;
 
   if (cell == NULL || !(melt_poured || sample->poured_on != WB_DAY_NONE || sample->poured_at.known))
     return;
-  take (self, cell->vessel, sample->vessel_lot, 1, 0);
-  take (self, cell->wick, sample->wick_lot, MAX (cell->wick_count, 1), 0);
+  take (self, blends, when, cell->vessel, sample->vessel_lot, 1, 0);
+  take (self, blends, when, cell->wick, sample->wick_lot, MAX (cell->wick_count, 1), 0);
   /* What a sample of a melt holds came out of the melt, which is counted with what stayed in the pot. */
   if (sample->batch != 0 || !(sample->fill_g > 0))
     return;
   of_total = cell->load_basis == WB_BASIS_TOTAL ? cell->load_pct : wb_craft_load_to_total_pct (cell->load_pct);
   if (cell->fragrance == 0 || !(of_total >= 0))
     of_total = 0;
-  take (self, cell->fragrance, sample->fragrance_lot, sample->fill_g * of_total / 100, 0);
+  take (self, blends, when, cell->fragrance, sample->fragrance_lot, sample->fill_g * of_total / 100, 0);
   if (experiment != NULL)
-    take (self, experiment->wax, sample->wax_lot, sample->fill_g * (1 - of_total / 100), 0);
+    take (self, blends, when, experiment->wax, sample->wax_lot, sample->fill_g * (1 - of_total / 100), 0);
 }
 
 /* Borrows. */
@@ -245,15 +293,15 @@ wb_craft_stock_new (const WbCraftStockInput *input)
     {
       const WbBatch *batch = input->batches->pdata[i];
 
-      take_batch (self, batch, g_hash_table_lookup (experiments, &batch->experiment));
+      take_batch (self, input->blends, batch, g_hash_table_lookup (experiments, &batch->experiment));
     }
   for (guint i = 0; i < input->samples->len; i++)
     {
       const WbSample *sample = input->samples->pdata[i];
       const WbBatch *batch = g_hash_table_lookup (batches, &sample->batch);
 
-      take_sample (self, sample, g_hash_table_lookup (cells, &sample->cell), g_hash_table_lookup (experiments, &sample->experiment),
-                   batch != NULL && wb_batch_is_poured (batch));
+      take_sample (self, input->blends, sample, g_hash_table_lookup (cells, &sample->cell),
+                   g_hash_table_lookup (experiments, &sample->experiment), batch != NULL && wb_batch_is_poured (batch));
     }
   return self;
 }

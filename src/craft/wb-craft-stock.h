@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "wb-craft-blend.h"
 #include "wb-sample.h"
 
 G_BEGIN_DECLS
@@ -16,7 +17,8 @@ typedef struct _WbCraftStock WbCraftStock;
 typedef struct
 {
   GPtrArray *lots, *batches, *samples, *cells, *experiments;
-  GPtrArray *parts; /* WbFragrancePart */
+  GPtrArray *parts; /* WbFragrancePart, as they are now */
+  const WbCraftBlends *blends; /* what was poured of a blend took off its parts by what it was then; NULL: as it is now */
 } WbCraftStockInput;
 
 WbCraftStock *wb_craft_stock_new  (const WbCraftStockInput *input);

@@ -278,6 +278,90 @@ test_a_blend (Shelf        *shelf,
 }
 
 static void
+add_version (GPtrArray *versions,
+             gint64     id,
+             gint64     entry,
+             gint64     part,
+             double     share,
+             gboolean   deleted)
+{
+  WbFragrancePart *record = add (versions, &wb_fragrance_part_type, id);
+
+  record->record.entry = entry;
+  record->record.deleted = deleted;
+  record->fragrance = BLEND;
+  record->part = part;
+  record->share_pct = share;
+}
+
+static void
+set_time (GHashTable *times,
+          gint64      entry,
+          WbDay       day,
+          int         hour)
+{
+  WbInstant made = { .known = TRUE, .utc_us = (day * 24 + hour) * G_GINT64_CONSTANT (3600000000) };
+
+  g_hash_table_insert (times, g_memdup2 (&entry, sizeof entry), g_memdup2 (&made, sizeof made));
+}
+
+/*
+ * 100 g of a blend that was 60 citrus and 40 moss, entered in two steps, and became 10 and 90 later, in two steps too. What was poured
+ * between holds 60 and 40; a step half done counts for nothing; what was poured before it was written down holds what it was first.
+ */
+static void
+test_a_blend_of_then (Shelf        *shelf,
+                      gconstpointer data)
+{
+  static const struct { const char *what; WbDay day; int hour; double citrus; } cases[] = {
+    { "before it was written down", 19000, -1, 60 },
+    { "between its two first entries", 20000, 9, 60 },
+    { "while it was so", 20001, 12, 60 },
+    { "on a day while it was so", 20001, -1, 60 },
+    { "between the two entries that changed it", 20003, 9, 60 },
+    { "after them", 20003, 11, 10 },
+    { "on the day of the change", 20003, -1, 10 },
+    { "later", 20009, -1, 10 },
+  };
+  g_autoptr (GPtrArray) versions = records_new ();
+  g_autoptr (GHashTable) times = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
+  g_autoptr (WbCraftBlends) blends = NULL;
+  WbBatch *batch;
+
+  add_version (versions, 50, 1, CITRUS, 60, FALSE);
+  add_version (versions, 51, 2, MOSS, 40, FALSE);
+  add_version (versions, 50, 3, CITRUS, 10, FALSE);
+  add_version (versions, 51, 4, MOSS, 90, FALSE);
+  set_time (times, 1, 20000, 8);
+  set_time (times, 2, 20000, 10);
+  set_time (times, 3, 20003, 8);
+  set_time (times, 4, 20003, 10);
+  blends = wb_craft_blends_new (versions, times);
+  shelf->input.blends = blends;
+  add_part (shelf, BLEND, CITRUS, 10);
+  add_part (shelf, BLEND, MOSS, 90);
+  add_lot (shelf, CITRUS, "C-1", 1000, NAN);
+  add_lot (shelf, MOSS, "M-1", 1000, NAN);
+  batch = add_batch (shelf, NULL, NAN, NAN);
+  batch->fragrance = BLEND;
+  batch->oil_g = 100;
+  batch->fragrance_lot = g_strdup ("C-1; M-1");
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_test_message ("%s", cases[i].what);
+      batch->poured_on = cases[i].day;
+      batch->poured_at = (WbInstant) { .known = cases[i].hour >= 0, .utc_us = (cases[i].day * 24 + cases[i].hour) * G_GINT64_CONSTANT (3600000000) };
+      g_assert_cmpfloat_with_epsilon (left_of (shelf, CITRUS), 1000 - cases[i].citrus, 1e-9);
+      g_assert_cmpfloat_with_epsilon (left_of (shelf, MOSS), 1000 - (100 - cases[i].citrus), 1e-9);
+    }
+  /* Parts that went since, too; what is left of the blend itself goes by what it is now. */
+  add_version (versions, 50, 5, CITRUS, 10, TRUE);
+  add_version (versions, 51, 5, MOSS, 90, TRUE);
+  g_assert_cmpfloat_with_epsilon (left_of (shelf, CITRUS), 990, 1e-9);
+  shelf->input.blends = NULL;
+}
+
+static void
 test_a_blend_of_itself (Shelf        *shelf,
                         gconstpointer data)
 {
@@ -338,6 +422,7 @@ main (int   argc,
   ADD ("vessels-and-wicks-are-pieces", test_pieces);
   ADD ("a-sample-without-a-melt", test_a_sample_without_a_melt);
   ADD ("a-blend-is-as-much-as-its-parts-make", test_a_blend);
+  ADD ("what-was-poured-of-a-blend-is-what-it-was-then", test_a_blend_of_then);
   ADD ("a-blend-of-itself-ends", test_a_blend_of_itself);
   ADD ("the-newest-priced-lot-says-the-price", test_price);
   ADD ("nothing-known-is-not-zero", test_nothing_known);
