@@ -9,6 +9,7 @@
 #include "wb-choice-list.h"
 #include "wb-clock.h"
 #include "wb-file-choice.h"
+#include "wb-grey.h"
 #include "wb-photo-place.h"
 #include "wb-photo-words.h"
 #include "wb-problem.h"
@@ -75,11 +76,12 @@ static void
 set_writable (WbPhotoDialog *self,
               gboolean       writable)
 {
-  writable = writable && !wb_app_notebook_get_read_only (self->notebook);
-  gtk_widget_set_sensitive (self->save, writable);
-  gtk_widget_set_sensitive (self->place, writable && self->burns != NULL);
-  gtk_widget_set_sensitive (self->offer, writable && self->burns != NULL);
-  gtk_widget_set_sensitive (self->take_out, writable);
+  const char *why = wb_app_notebook_get_read_only (self->notebook) ? _("The notebook can be read only") : !writable ? _("It is being saved") : NULL;
+
+  wb_grey_set (self->save, why);
+  gtk_widget_set_sensitive (self->place, why == NULL && self->burns != NULL);
+  wb_grey_set (self->offer, why == NULL && self->burns == NULL ? _("The burns are not read yet") : why);
+  wb_grey_set (self->take_out, why);
 }
 
 static void
@@ -180,6 +182,8 @@ show_when (WbPhotoDialog *self)
   gtk_label_set_label (self->when_label, label);
   gtk_editable_set_text (self->when, self->when_text);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->when), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  /* the shorter words beside it would be said behind the name */
+  gtk_accessible_reset_relation (GTK_ACCESSIBLE (self->when), GTK_ACCESSIBLE_RELATION_LABELLED_BY);
 }
 
 /* The photo says nothing of it: a time that may be near is offered, and what it is worth is said. */

@@ -7,6 +7,7 @@
 #include "wb-app-salvage.h"
 #include "wb-bundle.h"
 #include "wb-file-choice.h"
+#include "wb-grey.h"
 #include "wb-job-bar.h"
 #include "wb-problem.h"
 #include "wb-weak-widget.h"
@@ -146,15 +147,15 @@ get_chosen (WbRestoreDialog *self)
 static void
 update (WbRestoreDialog *self)
 {
-  gboolean ready;
+  const char *why;
 
   /* The list lets go of its rows at the end, too. */
   if (self->job_bar == NULL)
     return;
-  ready = wb_job_bar_get_job (self->job_bar) == NULL && get_chosen (self) != NULL;
-  gtk_widget_set_sensitive (self->restore, ready);
-  gtk_widget_set_sensitive (self->elsewhere, ready);
-  gtk_widget_set_sensitive (self->salvage, wb_job_bar_get_job (self->job_bar) == NULL);
+  why = wb_job_bar_get_job (self->job_bar) != NULL ? _("It is being done") : get_chosen (self) == NULL ? _("Choose a backup that is whole first") : NULL;
+  wb_grey_set (self->restore, why);
+  wb_grey_set (self->elsewhere, why);
+  wb_grey_set (self->salvage, wb_job_bar_get_job (self->job_bar) != NULL ? why : NULL);
 }
 
 static void

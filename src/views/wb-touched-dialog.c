@@ -4,6 +4,7 @@
 #include "wb-touched-dialog.h"
 
 #include "wb-bundle.h"
+#include "wb-grey.h"
 #include "wb-problem.h"
 #include "wb-weak-widget.h"
 
@@ -38,8 +39,8 @@ update (WbTouchedDialog *self)
   g_autofree char *why = g_strstrip (g_strdup (gtk_editable_get_text (self->why)));
   gboolean writable = !wb_app_notebook_get_read_only (self->notebook) && !self->saving;
 
-  gtk_widget_set_sensitive (self->plan, writable && *why == '\0');
-  gtk_widget_set_sensitive (self->explain, writable && *why != '\0');
+  wb_grey_set (self->plan, !writable ? _("The notebook can be read only") : *why != '\0' ? _("A reason is typed why no test is needed: take it out to plan one") : NULL);
+  wb_grey_set (self->explain, !writable ? _("The notebook can be read only") : *why == '\0' ? _("Say first why no test is needed") : NULL);
 }
 
 static void
