@@ -439,13 +439,13 @@ wb_app_pour_mark_finish (WbAppPour    *self,
 /* ---- What was found once it had set ---- */
 
 /* The record as the notebook has it; NULL: it is not of this batch. */
-static const WbSample *
-find_sample (const WbAppPourBatch *batch,
-             gint64                id)
+static gconstpointer
+find_record (const GPtrArray *records,
+             gint64           id)
 {
-  for (guint i = 0; i < batch->samples->len; i++)
-    if (((const WbRecord *) g_ptr_array_index (batch->samples, i))->id == id)
-      return g_ptr_array_index (batch->samples, i);
+  for (guint i = 0; i < records->len; i++)
+    if (((const WbRecord *) g_ptr_array_index (records, i))->id == id)
+      return g_ptr_array_index (records, i);
   return NULL;
 }
 
@@ -463,6 +463,7 @@ wb_app_pour_note_async (WbAppPour          *self,
                         guint               batch,
                         const WbBatch      *actual,
                         const GPtrArray    *samples,
+                        const GPtrArray    *steps,
                         GCancellable       *cancellable,
                         GAsyncReadyCallback callback,
                         gpointer            user)
@@ -470,10 +471,11 @@ wb_app_pour_note_async (WbAppPour          *self,
   g_autoptr (GPtrArray) records = g_ptr_array_new_with_free_func (wb_record_free);
   g_autofree char *why = NULL;
   const WbAppPourBatch *noted;
+  guint n_found;
   GTask *task;
 
   g_return_if_fail (WB_IS_APP_POUR (self));
-  g_return_if_fail (batch < self->batches->len && actual != NULL && samples != NULL);
+  g_return_if_fail (batch < self->batches->len && actual != NULL && samples != NULL && steps != NULL);
 
   task = g_task_new (self, cancellable, callback, user);
   g_task_set_source_tag (task, wb_app_pour_note_async);
@@ -481,14 +483,17 @@ wb_app_pour_note_async (WbAppPour          *self,
   noted = g_ptr_array_index (self->batches, batch);
   add_changed (records, noted->batch, actual);
   for (guint i = 0; i < samples->len; i++)
-    add_changed (records, find_sample (noted, ((const WbRecord *) g_ptr_array_index (samples, i))->id), g_ptr_array_index (samples, i));
+    add_changed (records, find_record (noted->samples, ((const WbRecord *) g_ptr_array_index (samples, i))->id), g_ptr_array_index (samples, i));
+  n_found = records->len;
+  for (guint i = 0; i < steps->len; i++)
+    add_changed (records, find_record (noted->steps, ((const WbRecord *) g_ptr_array_index (steps, i))->id), g_ptr_array_index (steps, i));
   if (records->len == 0)
     {
       g_task_return_boolean (task, TRUE);
       g_object_unref (task);
       return;
     }
-  why = g_strdup_printf (_("What was found of batch %s of %s"), noted->batch->code, self->data->dataset->experiment->code);
+  why = g_strdup_printf (n_found > 0 ? _("What was found of batch %s of %s") : _("Later steps of batch %s of %s"), noted->batch->code, self->data->dataset->experiment->code);
   wb_app_notebook_save_topic_async (self->notebook, "pour", why, records, cancellable, on_marked_cb, task);
 }
 

@@ -81,10 +81,10 @@ gboolean         wb_app_pour_mark_finish  (WbAppPour *self, GAsyncResult *result
 
 /*
  * Of a batch that is poured, in one entry: what was found once it had set, days later too. actual: the batch with its deviation and
- * note; samples: copies of WbSample with what was found. What is as it was is not written; nothing at all: no entry.
+ * note; samples: copies of WbSample with what was found; steps: WbBatchStep with what was done after it was marked. What is as it was is not written; nothing at all: no entry.
  */
-void             wb_app_pour_note_async   (WbAppPour *self, guint batch, const WbBatch *actual, const GPtrArray *samples, GCancellable *cancellable,
-                                           GAsyncReadyCallback callback, gpointer user);
+void             wb_app_pour_note_async   (WbAppPour *self, guint batch, const WbBatch *actual, const GPtrArray *samples, const GPtrArray *steps,
+                                           GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
 gboolean         wb_app_pour_note_finish  (WbAppPour *self, GAsyncResult *result, GError **error);
 
 /* What a field for a lot offers (wb_lot_choice_offer): WbLot, and WbFragrancePart of the blends; NULL before it is loaded. */

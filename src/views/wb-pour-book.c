@@ -160,7 +160,8 @@ show_sheet (WbPourBook           *self,
             GHashTable           *kept)
 {
   const WbDataset *data = wb_app_pour_get_data (self->pour);
-  g_autofree char *key = dup_key (batch);
+  WbAppTimers *timers = wb_app_timers_of (wb_desk_get_notebook (self->desk));
+  g_autofree char *key = dup_key (batch), *timer = NULL;
   GtkWidget *sheet = gtk_stack_get_child_by_name (self->sheets, key);
   gboolean fresh = sheet == NULL;
 
@@ -170,14 +171,13 @@ show_sheet (WbPourBook           *self,
       g_signal_connect_object (sheet, "changed", G_CALLBACK (on_sheet_changed_cb), self, G_CONNECT_SWAPPED);
       gtk_stack_add_named (self->sheets, sheet, key);
     }
+  /* a timer goes on while the batch waits, whatever sheet is shown, and once it is marked: its code stays */
+  timer = g_strdup_printf ("%" G_GINT64_FORMAT "/%s", data->experiment->record.id, batch->batch->code);
   if (batch->poured)
-    wb_poured_sheet_show (WB_POURED_SHEET (sheet), data, batch, is_us (self));
+    wb_poured_sheet_show (WB_POURED_SHEET (sheet), data, batch, is_us (self), timers, timer);
   else
     {
-      /* a timer goes on while the batch waits, whatever sheet is shown */
-      g_autofree char *timers = g_strdup_printf ("%" G_GINT64_FORMAT "/%s", data->experiment->record.id, key);
-
-      wb_pour_sheet_show (WB_POUR_SHEET (sheet), data, batch, is_us (self), wb_app_timers_of (wb_desk_get_notebook (self->desk)), timers);
+      wb_pour_sheet_show (WB_POUR_SHEET (sheet), data, batch, is_us (self), timers, timer);
       wb_pour_sheet_offer_lots (WB_POUR_SHEET (sheet), self->pour, batch);
     }
   if (fresh)
@@ -750,7 +750,7 @@ on_noted_cb (GObject      *source,
 void
 wb_pour_book_note (WbPourBook *self)
 {
-  g_autoptr (GPtrArray) samples = NULL;
+  g_autoptr (GPtrArray) samples = NULL, steps = NULL;
   g_autoptr (WbRecord) batch = NULL;
   WbPouredSheet *sheet;
 
@@ -762,9 +762,10 @@ wb_pour_book_note (WbPourBook *self)
     return;
   batch = (WbRecord *) wb_poured_sheet_dup_batch (sheet);
   samples = wb_poured_sheet_dup_samples (sheet);
+  steps = wb_poured_sheet_dup_steps (sheet);
   set_marking (self, TRUE);
   wb_save_mark_set (self->mark, WB_SAVE_SAVING, NULL);
-  wb_app_pour_note_async (self->pour, gtk_drop_down_get_selected (self->batch), (const WbBatch *) (gpointer) batch, samples, NULL, on_noted_cb,
+  wb_app_pour_note_async (self->pour, gtk_drop_down_get_selected (self->batch), (const WbBatch *) (gpointer) batch, samples, steps, NULL, on_noted_cb,
                           g_object_ref (self));
   tell_changed (self);
 }

@@ -311,7 +311,7 @@ wb_pour_sheet_show (WbPourSheet          *self,
   if (!self->ready)
     return;
   show_weighing (self, data, batch);
-  wb_pour_steps_show (self->steps, data, batch, self->us_units, timers, key, TRUE);
+  wb_pour_steps_show (self->steps, data, batch, self->us_units, timers, key, WB_POUR_STEPS_ASKED);
   wb_sample_table_set_fields (self->samples, with_second, batch->batch->hold_back_pct > 0 ? 5 : 4, FALSE);
   wb_sample_table_fill (self->samples, data, batch->samples, batch->typed_samples, self->us_units);
   show_cure (self);

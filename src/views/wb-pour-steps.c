@@ -11,6 +11,7 @@
 #include "wb-pour-words.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 
 /* CSS node: poursteps. */
 
@@ -38,7 +39,7 @@ struct _WbPourSteps
   WbDay         day;           /* of the pour; WB_DAY_NONE: nobody said */
   gboolean      us_units;
   gboolean      invented;
-  gboolean      editable;
+  WbPourStepsMode mode;
   gboolean      filling;
 };
 
@@ -109,6 +110,28 @@ on_tick_cb (WbPourSteps *self)
     wb_pour_step_show_timer (self->rows->pdata[i]);
 }
 
+static gboolean
+is_written_down (const WbBatchStep *step)
+{
+  return step->done_at.known || !isnan (step->actual_c);
+}
+
+/* at: place of the step in order. A cure is no moment of the pour. */
+static gboolean
+is_asked (WbPourStepsMode  mode,
+          const GPtrArray *steps,
+          guint            at)
+{
+  const WbBatchStep *step = steps->pdata[at];
+
+  if (mode == WB_POUR_STEPS_ASKED)
+    return step->kind != WB_STEP_CURE;
+  for (guint i = 0; mode == WB_POUR_STEPS_LATER && i < at; i++)
+    if (((const WbBatchStep *) steps->pdata[i])->kind == WB_STEP_POUR)
+      return TRUE;
+  return mode == WB_POUR_STEPS_LATER && !is_written_down (step);
+}
+
 /* What to do at the step, with its caution before it. */
 static void
 add_words (WbPourSteps          *self,
@@ -137,16 +160,16 @@ static void
 add_row (WbPourSteps          *self,
          const WbDataset      *data,
          const WbAppPourBatch *batch,
-         const WbBatchStep    *step,
+         guint                 at,
          const char           *key)
 {
-  /* a cure is no moment of the pour */
-  GtkWidget *row = wb_pour_step_new (step, self->us_units, self->editable && step->kind != WB_STEP_CURE);
+  const WbBatchStep *step = batch->steps->pdata[at];
+  GtkWidget *row = wb_pour_step_new (step, self->us_units, is_asked (self->mode, batch->steps, at));
   g_autofree char *timer = g_strdup_printf ("%s:%d", key, (int) step->position);
 
   if (self->timers != NULL)
     wb_pour_step_set_timer (WB_POUR_STEP (row), self->timers, timer);
-  if (self->editable)
+  if (self->mode == WB_POUR_STEPS_ASKED || wb_pour_step_get_asked (WB_POUR_STEP (row)))
     add_words (self, WB_POUR_STEP (row), data, batch, step);
   wb_pour_step_join (WB_POUR_STEP (row), self->columns);
   g_signal_connect_object (row, "changed", G_CALLBACK (on_typed_cb), self, G_CONNECT_SWAPPED);
@@ -274,7 +297,7 @@ wb_pour_steps_show (WbPourSteps          *self,
                     gboolean              us_units,
                     WbAppTimers          *timers,
                     const char           *key,
-                    gboolean              editable)
+                    WbPourStepsMode       mode)
 {
   g_autoptr (GPtrArray) were = NULL;
   gboolean same;
@@ -282,13 +305,13 @@ wb_pour_steps_show (WbPourSteps          *self,
   g_return_if_fail (WB_IS_POUR_STEPS (self));
   g_return_if_fail (data != NULL && batch != NULL && key != NULL);
 
-  same = are_same_steps (self, batch->steps) && self->rows->len > 0 && self->editable == editable;
+  same = are_same_steps (self, batch->steps) && self->rows->len > 0 && self->mode == mode;
   if (same && is_in_hand (self))
     return;
   take_timers (self, timers);
   self->us_units = us_units;
   self->invented = data->notebook != NULL && data->notebook->invented;
-  self->editable = editable;
+  self->mode = mode;
   g_clear_pointer (&self->wax, wb_record_free);
   self->wax = data->wax != NULL ? wb_record_copy (data->wax) : NULL;
   g_clear_pointer (&self->fragrance, wb_record_free);
@@ -297,7 +320,7 @@ wb_pour_steps_show (WbPourSteps          *self,
   were = take_rows (self);
   for (guint i = 0; i < batch->steps->len; i++)
     {
-      add_row (self, data, batch, batch->steps->pdata[i], key);
+      add_row (self, data, batch, i, key);
       if (same)
         wb_pour_step_take_typed (self->rows->pdata[i], were->pdata[i]);
     }
@@ -449,6 +472,21 @@ wb_pour_steps_dup_running (WbPourSteps *self)
         g_ptr_array_add (lines, g_strdup_printf (_("%s: its timer has not ended."), title));
     }
   return lines;
+}
+
+gboolean
+wb_pour_steps_get_waiting (WbPourSteps *self)
+{
+  g_return_val_if_fail (WB_IS_POUR_STEPS (self), FALSE);
+
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      const WbBatchStep *step = wb_pour_step_get_step (self->rows->pdata[i]);
+
+      if (wb_pour_step_get_asked (self->rows->pdata[i]) && step->kind != WB_STEP_CURE && !step->done_at.known)
+        return TRUE;
+    }
+  return FALSE;
 }
 
 GtkWidget *

@@ -15,13 +15,16 @@ G_BEGIN_DECLS
 #define WB_TYPE_POUR_STEPS (wb_pour_steps_get_type ())
 G_DECLARE_FINAL_TYPE (WbPourSteps, wb_pour_steps, WB, POUR_STEPS, GtkWidget)
 
+/* Which steps are asked for: none; those of the pour; of a poured batch those after its pour, and what nobody has written down. */
+typedef enum { WB_POUR_STEPS_SHOWN, WB_POUR_STEPS_ASKED, WB_POUR_STEPS_LATER } WbPourStepsMode;
+
 GtkWidget *wb_pour_steps_new         (void);
 /*
  * Rows in which something stands that was typed are left alone while the steps are the same. key: begins those of its timers; timers
- * NULL: none. editable FALSE: what was done is only shown.
+ * NULL: none.
  */
 void       wb_pour_steps_show        (WbPourSteps *self, const WbDataset *data, const WbAppPourBatch *batch, gboolean us_units, WbAppTimers *timers,
-                                      const char *key, gboolean editable);
+                                      const char *key, WbPourStepsMode mode);
 /* WbBatchStep as the fields stand; caller unrefs. */
 GPtrArray *wb_pour_steps_dup_steps   (WbPourSteps *self);
 /* Shows what cannot be read, puts the focus there; TRUE: nothing. */
@@ -38,6 +41,8 @@ void       wb_pour_steps_put_back    (WbPourSteps *self, GKeyFile *file, const c
 GPtrArray *wb_pour_steps_dup_hot     (WbPourSteps *self);
 /* Timers of the steps that have not ended, a line each (char *); caller unrefs. */
 GPtrArray *wb_pour_steps_dup_running (WbPourSteps *self);
+/* A step that is asked for is not done yet; the cure, which lasts for days, is not meant. */
+gboolean   wb_pour_steps_get_waiting (WbPourSteps *self);
 /* What is wrong at the first step of that kind, as it stands under it; NULL: nothing. */
 const char *wb_pour_steps_get_told   (WbPourSteps *self, int kind);
 /* For tests: the row of the first step of that kind (WbStepKind); its fields "measured", "time", "done", "timer"; NULL: none. */

@@ -28,7 +28,7 @@ struct _WbPouredSheet
   GtkLabel    *cure;
   WbFactList  *done;
   WbLotLinks  *lots;
-  GtkWidget   *steps_heading;
+  GtkWidget   *pour;      /* the steps, with a heading and where they left the plan */
   GtkLabel    *off;       /* where the pour left its plan */
   WbPourSteps *steps;
   WbSampleTable *samples;
@@ -122,6 +122,26 @@ show_deviations (WbPouredSheet        *self,
   gtk_widget_set_visible (GTK_WIDGET (self->off), *text != '\0');
 }
 
+/* What is still to be done comes first, what is done last. */
+static void
+show_steps (WbPouredSheet        *self,
+            const WbDataset      *data,
+            const WbAppPourBatch *batch,
+            gboolean              us_units,
+            WbAppTimers          *timers,
+            const char           *key)
+{
+  GtkWidget *box = gtk_widget_get_parent (self->pour), *behind;
+
+  show_deviations (self, batch, us_units);
+  gtk_widget_set_visible (self->pour, batch->steps->len > 0);
+  wb_pour_steps_set_day (self->steps, wb_batch_get_day (batch->batch));
+  wb_pour_steps_show (self->steps, data, batch, us_units, timers, key, WB_POUR_STEPS_LATER);
+  behind = wb_pour_steps_get_waiting (self->steps) ? GTK_WIDGET (self->cure) : GTK_WIDGET (self->lots);
+  if (gtk_widget_get_prev_sibling (self->pour) != behind)
+    gtk_box_reorder_child_after (GTK_BOX (box), self->pour, behind);
+}
+
 static void
 wb_poured_sheet_dispose (GObject *object)
 {
@@ -163,7 +183,7 @@ wb_poured_sheet_init (WbPouredSheet *self)
   self->cure = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "wrap", TRUE, "wrap-mode", PANGO_WRAP_WORD_CHAR, NULL);
   self->done = WB_FACT_LIST (wb_fact_list_new ());
   self->lots = WB_LOT_LINKS (wb_lot_links_new ());
-  self->steps_heading = heading_new (_("The pour"));
+  self->pour = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   self->off = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "wrap", TRUE, "wrap-mode", PANGO_WRAP_WORD_CHAR, "visible", FALSE, NULL);
   gtk_widget_add_css_class (GTK_WIDGET (self->off), "problem");
   self->steps = WB_POUR_STEPS (wb_pour_steps_new ());
@@ -171,6 +191,7 @@ wb_poured_sheet_init (WbPouredSheet *self)
   wb_sample_table_set_fields (self->samples, asked_of_sample, G_N_ELEMENTS (asked_of_sample), TRUE);
   self->kept = g_object_new (GTK_TYPE_FLOW_BOX, "selection-mode", GTK_SELECTION_NONE, "max-children-per-line", 8, "row-spacing", 2, NULL);
   self->form = form_new ();
+  g_signal_connect_swapped (self->steps, "changed", G_CALLBACK (on_changed_cb), self);
   g_signal_connect_swapped (self->samples, "changed", G_CALLBACK (on_changed_cb), self);
   g_signal_connect_swapped (self->form, "changed", G_CALLBACK (on_changed_cb), self);
   self->planned_heading = heading_new (_("What was planned"));
@@ -185,9 +206,10 @@ wb_poured_sheet_init (WbPouredSheet *self)
   gtk_box_append (GTK_BOX (box), heading_new (_("What was done")));
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->done));
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->lots));
-  gtk_box_append (GTK_BOX (box), self->steps_heading);
-  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->off));
-  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->steps));
+  gtk_box_append (GTK_BOX (self->pour), heading_new (_("The pour")));
+  gtk_box_append (GTK_BOX (self->pour), GTK_WIDGET (self->off));
+  gtk_box_append (GTK_BOX (self->pour), GTK_WIDGET (self->steps));
+  gtk_box_append (GTK_BOX (box), self->pour);
   gtk_box_append (GTK_BOX (box), self->planned_heading);
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->planned));
   self->scrolled = g_object_new (GTK_TYPE_SCROLLED_WINDOW, "hscrollbar-policy", GTK_POLICY_NEVER, "child", box, NULL);
@@ -204,11 +226,12 @@ void
 wb_poured_sheet_show (WbPouredSheet        *self,
                       const WbDataset      *data,
                       const WbAppPourBatch *batch,
-                      gboolean              us_units)
+                      gboolean              us_units,
+                      WbAppTimers          *timers,
+                      const char           *key)
 {
   g_autofree char *cure = NULL;
   g_autoptr (GArray) none = g_array_new (FALSE, FALSE, sizeof (WbAppPouredSample));
-  gboolean timed = FALSE;
   WbCure dates;
 
   g_return_if_fail (WB_IS_POURED_SHEET (self));
@@ -221,13 +244,7 @@ wb_poured_sheet_show (WbPouredSheet        *self,
   for (guint i = 0; i < G_N_ELEMENTS (shown_of_batch); i++)
     wb_fact_list_add_field (self->done, batch->batch, shown_of_batch[i], us_units);
   wb_lot_links_show (self->lots, data, batch->batch);
-  for (guint i = 0; i < batch->steps->len; i++)
-    timed = timed || ((const WbBatchStep *) batch->steps->pdata[i])->done_at.known || !isnan (((const WbBatchStep *) batch->steps->pdata[i])->actual_c);
-  gtk_widget_set_visible (self->steps_heading, timed);
-  gtk_widget_set_visible (GTK_WIDGET (self->steps), timed);
-  show_deviations (self, batch, us_units);
-  if (timed)
-    wb_pour_steps_show (self->steps, data, batch, us_units, NULL, "", FALSE);
+  show_steps (self, data, batch, us_units, timers, key);
   wb_sample_table_fill (self->samples, data, batch->samples, none, us_units);
   show_kept (self, data, batch->batch);
   if (!wb_record_form_get_touched (self->form))
@@ -249,14 +266,14 @@ gboolean
 wb_poured_sheet_get_touched (WbPouredSheet *self)
 {
   g_return_val_if_fail (WB_IS_POURED_SHEET (self), FALSE);
-  return wb_sample_table_get_touched (self->samples) || wb_record_form_get_touched (self->form);
+  return wb_pour_steps_get_touched (self->steps) || wb_sample_table_get_touched (self->samples) || wb_record_form_get_touched (self->form);
 }
 
 gboolean
 wb_poured_sheet_check (WbPouredSheet *self)
 {
   g_return_val_if_fail (WB_IS_POURED_SHEET (self), FALSE);
-  return wb_sample_table_check (self->samples) && wb_record_form_check (self->form);
+  return wb_pour_steps_check (self->steps) && wb_sample_table_check (self->samples) && wb_record_form_check (self->form);
 }
 
 WbBatch *
@@ -264,6 +281,13 @@ wb_poured_sheet_dup_batch (WbPouredSheet *self)
 {
   g_return_val_if_fail (WB_IS_POURED_SHEET (self), NULL);
   return wb_record_form_dup_record (self->form);
+}
+
+GPtrArray *
+wb_poured_sheet_dup_steps (WbPouredSheet *self)
+{
+  g_return_val_if_fail (WB_IS_POURED_SHEET (self), NULL);
+  return wb_pour_steps_dup_steps (self->steps);
 }
 
 GPtrArray *
@@ -280,6 +304,7 @@ wb_poured_sheet_keep (WbPouredSheet *self,
 {
   g_return_if_fail (WB_IS_POURED_SHEET (self));
 
+  wb_pour_steps_keep (self->steps, file, group);
   wb_record_form_keep (self->form, file, group);
   wb_sample_table_keep (self->samples, file, group);
 }
@@ -291,6 +316,7 @@ wb_poured_sheet_put_back (WbPouredSheet *self,
 {
   g_return_if_fail (WB_IS_POURED_SHEET (self));
 
+  wb_pour_steps_put_back (self->steps, file, group);
   wb_record_form_put_back (self->form, file, group);
   wb_sample_table_put_back (self->samples, file, group);
 }

@@ -1,0 +1,110 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "pour-page.h"
+
+#include "wb-app-timers.h"
+#include "wb-clock.h"
+#include "wb-pour-steps.h"
+
+#include <math.h>
+
+/* What is done of a pour once its batch is marked. */
+
+static WbPourSteps *
+get_steps (WbWindow *window)
+{
+  return WB_POUR_STEPS (test_find (pour_get_sheet (window), WB_TYPE_POUR_STEPS));
+}
+
+/* As the file has it; caller frees. */
+static WbBatchStep *
+read_step (WbWindow *window,
+           gint64    experiment,
+           int       kind)
+{
+  g_autoptr (WbDataset) data = pour_read_experiment (window, experiment);
+
+  for (guint i = 0; i < data->batch_steps->len; i++)
+    if (((const WbBatchStep *) data->batch_steps->pdata[i])->kind == kind)
+      return wb_record_copy (data->batch_steps->pdata[i]);
+  g_assert_not_reached ();
+}
+
+static gboolean
+is_not_written_down (gpointer user)
+{
+  gpointer *wish = user;
+  WbBatchStep *step = read_step (wish[0], *(gint64 *) wish[1], WB_STEP_SET);
+  gboolean known = step->done_at.known;
+
+  wb_record_free (step);
+  return !known;
+}
+
+/* Stir is done with the pour, setting hours later: an entry of its own, which Undo takes back alone. */
+static void
+test_later_steps (void)
+{
+  gint64 began_us = wb_clock_now (wb_clock_get ()).utc_us;
+  gint64 experiment, before;
+  WbWindow *window = pour_open ("later-steps.wickbench", "Tern", &experiment);
+  gpointer wish[] = { window, &experiment };
+  WbBatchStep *heat, *set;
+
+  pour_type_step (window, WB_STEP_HEAT, "84");
+  g_signal_emit_by_name (wb_pour_steps_get_field (get_steps (window), WB_STEP_POUR, "done"), "clicked");
+  pour_mark (window);
+  test_settle (window);
+  /* typed at a step before it was marked */
+  heat = read_step (window, experiment, WB_STEP_HEAT);
+  g_assert_cmpfloat (heat->actual_c, ==, 84);
+  wb_record_free (heat);
+  before = wb_app_notebook_get_last_entry (test_notebook (window));
+  g_assert_null (wb_pour_steps_get_field (get_steps (window), WB_STEP_POUR, "time"));
+  g_assert_false (test_enabled (window, "page.save"));
+  wb_clock_advance (wb_clock_get (), 5 * G_TIME_SPAN_HOUR);
+  g_signal_emit_by_name (wb_pour_steps_get_field (get_steps (window), WB_STEP_SET, "done"), "clicked");
+  g_assert_true (test_enabled (window, "page.save"));
+  g_assert_true (wb_page_has_draft (wb_window_get_page (window)));
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.save", NULL);
+  test_wait (test_says_saved, window);
+  test_settle (window);
+  g_assert_cmpint (wb_app_notebook_get_last_entry (test_notebook (window)), ==, before + 1);
+  g_assert_false (wb_page_has_draft (wb_window_get_page (window)));
+  set = read_step (window, experiment, WB_STEP_SET);
+  g_assert_true (set->done_at.known);
+  g_assert_cmpint (set->record.entry, ==, before + 1);
+  wb_record_free (set);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.undo", NULL);
+  test_wait (is_not_written_down, wish);
+  test_settle (window);
+  g_assert_true (pour_is_poured (window));
+  test_window_destroy (window);
+  wb_clock_step (wb_clock_get (), began_us - wb_clock_now (wb_clock_get ()).utc_us);
+}
+
+/* A timer that runs while the batch is marked runs on at its step. */
+static void
+test_timer_goes_on (void)
+{
+  gint64 experiment;
+  WbWindow *window = pour_open ("timer-goes-on.wickbench", "Tern", &experiment);
+  GtkWidget *timer;
+
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.batch", "u", 1);
+  test_wait (pour_is_ready, window);
+  g_signal_emit_by_name (wb_pour_steps_get_field (get_steps (window), WB_STEP_STIR, "timer"), "clicked");
+  pour_mark (window);
+  timer = wb_pour_steps_get_field (get_steps (window), WB_STEP_STIR, "timer");
+  g_assert_nonnull (timer);
+  g_assert_true (g_str_has_prefix (gtk_button_get_label (GTK_BUTTON (timer)), "Pause, "));
+  test_window_destroy (window);
+}
+
+void
+test_pour_later_add (void)
+{
+  g_test_add_func ("/views/pour/a-later-step-is-an-entry-of-its-own", test_later_steps);
+  g_test_add_func ("/views/pour/a-timer-goes-on-past-the-mark", test_timer_goes_on);
+}
