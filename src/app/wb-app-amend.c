@@ -14,7 +14,10 @@
 
 struct _WbAppAmend
 {
-  WbAppLiveList parent_instance;
+  WbAppLiveList  parent_instance;
+
+  /* owned */
+  WbAppLotShelf *shelf; /* NULL: not known */
 };
 
 G_DEFINE_FINAL_TYPE (WbAppAmend, wb_app_amend, WB_TYPE_APP_LIVE_LIST)
@@ -33,8 +36,16 @@ static const WbRecordType *const types[] = {
 static const WbAppLiveListKind kind = { wb_app_amend_item_get_type, is_same, wb_app_amend_read_thread, types };
 
 static void
+wb_app_amend_finalize (GObject *object)
+{
+  g_clear_pointer (&WB_APP_AMEND (object)->shelf, wb_app_lot_shelf_free);
+  G_OBJECT_CLASS (wb_app_amend_parent_class)->finalize (object);
+}
+
+static void
 wb_app_amend_class_init (WbAppAmendClass *klass)
 {
+  G_OBJECT_CLASS (klass)->finalize = wb_app_amend_finalize;
 }
 
 static void
@@ -56,21 +67,49 @@ wb_app_amend_new (WbAppNotebook *notebook,
   return self;
 }
 
-const char *
-wb_app_amend_get_code (WbAppAmend *self)
+void
+wb_app_amend_set_shelf (WbAppAmend    *self,
+                        WbAppLotShelf *shelf)
 {
-  const GPtrArray *items;
+  g_return_if_fail (WB_IS_APP_AMEND (self));
+  g_clear_pointer (&self->shelf, wb_app_lot_shelf_free);
+  self->shelf = shelf;
+}
 
-  g_return_val_if_fail (WB_IS_APP_AMEND (self), NULL);
-  items = wb_app_live_list_get_items (WB_APP_LIVE_LIST (self));
+/* NULL: not loaded yet. */
+static const WbSample *
+find_sample (WbAppAmend *self)
+{
+  const GPtrArray *items = wb_app_live_list_get_items (WB_APP_LIVE_LIST (self));
+
   for (guint i = 0; i < items->len; i++)
     {
       const WbRecord *record = wb_app_amend_item_get_record (g_ptr_array_index (items, i));
 
       if (record->type == &wb_sample_type)
-        return ((const WbSample *) record)->code;
+        return (const WbSample *) record;
     }
   return NULL;
+}
+
+const char *
+wb_app_amend_get_code (WbAppAmend *self)
+{
+  const WbSample *sample;
+
+  g_return_val_if_fail (WB_IS_APP_AMEND (self), NULL);
+  sample = find_sample (self);
+  return sample != NULL ? sample->code : NULL;
+}
+
+gint64
+wb_app_amend_get_sample (WbAppAmend *self)
+{
+  const WbSample *sample;
+
+  g_return_val_if_fail (WB_IS_APP_AMEND (self), 0);
+  sample = find_sample (self);
+  return sample != NULL ? sample->record.id : 0;
 }
 
 static gboolean
@@ -182,6 +221,8 @@ save (WbAppAmend         *self,
       wb_app_save_task_refuse (task, g_strdup (refusal));
       return;
     }
+  if (self->shelf != NULL && !record->deleted)
+    wb_app_lot_shelf_add_missing (self->shelf, records, record, wb_app_amend_item_get_record (item));
   wb_app_notebook_save_topic_async (wb_app_live_list_get_notebook (WB_APP_LIVE_LIST (self)), WB_APP_AMEND_TOPIC, why, records,
                                     g_task_get_cancellable (task), on_saved_cb, task);
 }

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "wb-app-live-list.h"
+#include "wb-app-lot-shelf.h"
 #include "wb-craft-doubt.h"
 #include "wb-reading.h"
 
@@ -43,6 +44,10 @@ G_DECLARE_FINAL_TYPE (WbAppAmend, wb_app_amend, WB, APP_AMEND, WbAppLiveList)
 WbAppAmend   *wb_app_amend_new            (WbAppNotebook *notebook, gint64 sample);
 /* The sample's code; NULL before it is loaded. */
 const char   *wb_app_amend_get_code       (WbAppAmend *self);
+/* Its id; 0 before it is loaded. */
+gint64        wb_app_amend_get_sample     (WbAppAmend *self);
+/* The lots of that sample, taken: a code that is typed and is no lot yet becomes one, in the entry that writes it. */
+void          wb_app_amend_set_shelf      (WbAppAmend *self, WbAppLotShelf *shelf);
 /*
  * Puts a new version in place. `record` is a copy of the item's, edited; reason: the person's, not empty. A reading that
  * would fall on another of its burn moves on by a tenth of a minute, as at the bench. Errors: NOTHING where nothing

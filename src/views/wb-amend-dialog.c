@@ -8,6 +8,7 @@
 #include "wb-bundle.h"
 #include "wb-doubt-words.h"
 #include "wb-history-dialog.h"
+#include "wb-lot-choice.h"
 #include "wb-problem.h"
 #include "wb-question.h"
 #include "wb-record-form.h"
@@ -247,6 +248,45 @@ form_new (WbAppAmendItem *item,
   return form;
 }
 
+/* Comes after the rest: who types before is offered nothing, and what is typed becomes a lot all the same. */
+static void
+on_shelf_cb (GObject      *source,
+             GAsyncResult *result,
+             gpointer      user)
+{
+  g_autoptr (WbAmendDialog) self = wb_weak_widget_take (user);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbAppLotShelf) shelf = wb_app_lot_shelf_finish (WB_APP_NOTEBOOK (source), result, &error);
+  const char *const *names;
+  WbAppMaterials materials = { NULL };
+
+  if (self == NULL || self->amend == NULL)
+    return;
+  if (shelf == NULL)
+    {
+      wb_problem_tell_error (self->problem, error);
+      return;
+    }
+  materials.lots = shelf->lots;
+  materials.parts = shelf->parts;
+  names = wb_amend_words_get_fields (((const WbRecord *) wb_app_amend_item_get_record (self->item))->type);
+  for (guint i = 0; names[i] != NULL; i++)
+    if (wb_app_lot_shelf_get_material (shelf, names[i]) != 0)
+      wb_lot_choice_offer (wb_record_form_get_field (WB_RECORD_FORM (self->form), names[i]), &materials,
+                           wb_app_lot_shelf_get_material (shelf, names[i]));
+  wb_app_amend_set_shelf (self->amend, g_steal_pointer (&shelf));
+}
+
+/* The lots of a sample, or of a batch: of what that sample is made. */
+static void
+read_shelf (WbAmendDialog *self)
+{
+  const WbRecord *record = wb_app_amend_item_get_record (self->item);
+
+  if (record->type == &wb_sample_type || record->type == &wb_batch_type)
+    wb_app_lot_shelf_async (self->notebook, wb_app_amend_get_sample (self->amend), NULL, on_shelf_cb, wb_weak_widget_new (self));
+}
+
 /* What else hangs on it. NULL: nothing. Caller frees. */
 static char *
 dup_caution (WbAppAmendItem *item,
@@ -296,6 +336,7 @@ wb_amend_dialog_new (GtkWidget      *where,
   gtk_label_set_text (self->caution, caution != NULL ? caution : "");
   gtk_widget_set_visible (GTK_WIDGET (self->caution), caution != NULL);
   gtk_widget_set_visible (self->take_out, wb_app_amend_item_may_take_out (item));
+  read_shelf (self);
   return GTK_WIDGET (self);
 }
 

@@ -6,6 +6,7 @@
 #include "wb-craft-lot.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
 #define OFFER_KEY "wb-lot-choice"
 
@@ -54,14 +55,24 @@ pop_up (Offer *self)
   gtk_widget_grab_focus (GTK_WIDGET (gtk_list_box_get_row_at_index (GTK_LIST_BOX (self->list), 0)));
 }
 
-/* One lot takes the place of what stood there; a blend's parts stand beside each other. */
+/* "W-107, ": one more is to follow. */
+static gboolean
+wants_more (const char *text)
+{
+  g_autofree char *clean = g_strchomp (g_strdup (text));
+  gsize length = strlen (clean);
+
+  return length > 0 && strchr (",;+", clean[length - 1]) != NULL;
+}
+
+/* One lot takes the place of what stood there; after a comma, and of a blend's parts, it stands beside it. */
 static void
 on_row_activated_cb (Offer         *self,
                      GtkListBoxRow *row)
 {
   const char *code = self->codes->pdata[gtk_list_box_row_get_index (row)];
   const char *before = gtk_editable_get_text (GTK_EDITABLE (self->entry));
-  g_autofree char *text = self->owners->len > 1 ? wb_craft_lot_join (before, code) : g_strdup (code);
+  g_autofree char *text = self->owners->len > 1 || wants_more (before) ? wb_craft_lot_join (before, code) : g_strdup (code);
 
   gtk_popover_popdown (GTK_POPOVER (self->popover));
   gtk_editable_set_text (GTK_EDITABLE (self->entry), text);
@@ -182,7 +193,7 @@ wb_lot_choice_offer (GtkWidget            *field,
         add_row (self, lot);
     }
   gtk_entry_set_icon_from_icon_name (entry, GTK_ENTRY_ICON_SECONDARY, self->codes->len > 0 ? "pan-down-symbolic" : NULL);
-  gtk_entry_set_icon_tooltip_text (entry, GTK_ENTRY_ICON_SECONDARY, self->codes->len > 0 ? _("Lots at hand (Down)") : NULL);
+  gtk_entry_set_icon_tooltip_text (entry, GTK_ENTRY_ICON_SECONDARY, self->codes->len > 0 ? _("Lots at hand (Down); after a comma one more") : NULL);
   gtk_accessible_update_property (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_PROPERTY_HAS_POPUP, self->codes->len > 0, -1);
 }
 

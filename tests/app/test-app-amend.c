@@ -4,6 +4,7 @@
 #include "app-loop.h"
 #include "wb-app-amend.h"
 #include "wb-app-inspection.h"
+#include "wb-app-query.h"
 #include "wb-app-record.h"
 #include "wb-clock.h"
 #include "wb-store-dataset.h"
@@ -602,9 +603,44 @@ test_look (void)
     }
 }
 
+/* Codes that are typed afterwards become lots in that entry, once each; what was there before and is no lot stays as it is. */
+static void
+test_lots (void)
+{
+  Book book;
+  WbAppAmendItem *item;
+  g_autoptr (GAsyncResult) result = NULL;
+  g_autoptr (GPtrArray) lots = NULL;
+  g_autoptr (GError) error = NULL;
+  WbSample *sample;
+
+  set_up (&book);
+  wb_app_lot_shelf_async (book.notebook, book.sample, NULL, app_keep_result_cb, &result);
+  wb_app_amend_set_shelf (book.amend, wb_app_lot_shelf_finish (book.notebook, app_wait_result (&result), &error));
+  g_assert_no_error (error);
+  item = find (&book, &wb_sample_type, book.sample);
+  g_assert_cmpint (wb_app_amend_get_sample (book.amend), ==, book.sample);
+  sample = wb_record_copy (wb_app_amend_item_get_record (item));
+  sample->vessel_lot = g_strdup ("V-7; v-8, V-7");
+  sample->wick_lot = g_strdup ("K-1");
+  sample->fragrance_lot = g_strdup ("F-1");
+  g_assert_true (save (&book, item, sample, "Found the delivery note", &error));
+  g_assert_no_error (error);
+  lots = wb_app_query_list_sync (book.notebook, &wb_lot_type, NULL);
+  /* there is no fragrance in it that could have a lot */
+  g_assert_cmpuint (lots->len, ==, 3);
+  g_assert_cmpstr (((const WbLot *) lots->pdata[0])->code, ==, "K-1");
+  g_assert_cmpstr (((const WbLot *) lots->pdata[1])->code, ==, "V-7");
+  g_assert_cmpstr (((const WbLot *) lots->pdata[2])->code, ==, "v-8");
+  wb_record_free (sample);
+  g_clear_object (&result);
+  tear_down (&book);
+}
+
 void
 test_app_amend_add (void)
 {
+  g_test_add_func ("/app/amend/a-code-typed-afterwards-becomes-a-lot", test_lots);
   g_test_add_func ("/app/amend/a-look-at-the-unlit-sample", test_look);
   g_test_add_func ("/app/amend/newest-burn-first", test_list);
   g_test_add_func ("/app/amend/a-reading-of-yesterday-is-amended-and-both-versions-stay", test_amend_a_reading);

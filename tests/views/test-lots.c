@@ -3,6 +3,7 @@
 
 #include "test-views.h"
 
+#include "wb-amend-dialog.h"
 #include "wb-app-query.h"
 #include "wb-check-strip.h"
 #include "wb-clock.h"
@@ -100,6 +101,10 @@ test_choice (void)
   choose (wax, 1);
   g_assert_cmpstr (gtk_editable_get_text (typed), ==, "W-112");
   g_assert_true (wb_record_form_get_touched (WB_RECORD_FORM (form)));
+  /* a melt of two bags */
+  gtk_editable_set_text (typed, "W-112, ");
+  choose (wax, 0);
+  g_assert_cmpstr (gtk_editable_get_text (typed), ==, "W-112, W-107");
   /* a blend's parts stand beside each other */
   choose (oil, 1);
   choose (oil, 0);
@@ -114,6 +119,62 @@ test_choice (void)
   g_object_add_weak_pointer (G_OBJECT (window), &gone);
   gtk_window_destroy (GTK_WINDOW (window));
   g_assert_null (gone);
+}
+
+static gboolean
+is_loaded (gpointer amend)
+{
+  return wb_app_live_list_get_loaded (WB_APP_LIVE_LIST (amend));
+}
+
+static gboolean
+offers_lots (gpointer dialog)
+{
+  GtkWidget *field = wb_record_form_get_field (WB_RECORD_FORM (wb_amend_dialog_get_form (dialog)), "wick_lot");
+
+  return gtk_entry_get_icon_name (GTK_ENTRY (test_find (field, GTK_TYPE_ENTRY)), GTK_ENTRY_ICON_SECONDARY) != NULL;
+}
+
+/* The wick of a sample of the demo, amended after the pour: its lots are offered there too. */
+static void
+test_amend_offers (void)
+{
+  WbWindow *window = test_window_new_demo ();
+  g_autoptr (GPtrArray) samples = wb_app_query_list_sync (test_notebook (window), &wb_sample_type, NULL);
+  g_autoptr (WbAppAmend) amend = NULL;
+  g_autoptr (WbAppAmendItem) pour = NULL;
+  g_autoptr (GPtrArray) cells = wb_app_query_list_sync (test_notebook (window), &wb_cell_type, NULL);
+  const WbSample *sample = NULL;
+  WbLot *lot = wb_record_new (&wb_lot_type);
+  g_autoptr (GPtrArray) records = g_ptr_array_new_with_free_func (wb_record_free);
+  GtkWidget *dialog;
+
+  for (guint i = 0; i < samples->len && sample == NULL; i++)
+    if (((const WbSample *) samples->pdata[i])->wick_lot != NULL)
+      sample = samples->pdata[i];
+  g_assert_nonnull (sample);
+  for (guint i = 0; i < cells->len; i++)
+    if (((const WbRecord *) cells->pdata[i])->id == sample->cell)
+      lot->material = ((const WbCell *) cells->pdata[i])->wick;
+  lot->code = g_strdup ("K-new");
+  g_ptr_array_add (records, lot);
+  g_assert_cmpint (wb_app_notebook_save_sync (test_notebook (window), "A lot", records, NULL, NULL), >, 0);
+  amend = wb_app_amend_new (test_notebook (window), sample->record.id);
+  test_wait (is_loaded, amend);
+  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (amend)); i++)
+    {
+      g_autoptr (WbAppAmendItem) item = g_list_model_get_item (G_LIST_MODEL (amend), i);
+
+      if (((const WbRecord *) wb_app_amend_item_get_record (item))->type == &wb_sample_type)
+        g_set_object (&pour, item);
+    }
+  dialog = wb_amend_dialog_new (GTK_WIDGET (window), test_notebook (window), amend, pour, 80, FALSE);
+  gtk_window_present (GTK_WINDOW (dialog));
+  test_wait (offers_lots, dialog);
+  gtk_window_destroy (GTK_WINDOW (dialog));
+  g_clear_object (&pour);
+  g_clear_object (&amend);
+  test_window_destroy (window);
 }
 
 static void
@@ -426,5 +487,6 @@ test_lots_add (void)
   g_test_add_func ("/views/lots/where-a-lot-was-used-leads-there", test_where_used);
   g_test_add_func ("/views/lots/a-poured-batch-leads-to-its-lots", test_links);
   g_test_add_func ("/views/lots/a-field-offers-what-is-not-used-up", test_choice);
+  g_test_add_func ("/views/lots/an-amendment-offers-them-too", test_amend_offers);
   g_test_add_func ("/views/lots/what-is-used-up-is-asked-about", test_used_up);
 }
