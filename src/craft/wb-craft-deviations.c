@@ -77,6 +77,23 @@ get_rest_min (const WbDataset      *data,
   return (double) (record->lit_at.utc_us - before->lit_at.utc_us) / G_TIME_SPAN_MINUTE - figures->burns[burn - 1].alight_min;
 }
 
+/* First lit before it was fit, as the bench told it. A cure that is stated in days, as logs bring it, has no moment. */
+static gboolean
+is_early (const WbDataset   *data,
+          const WbCraftBurn *burn)
+{
+  const WbBurn *record = wb_dataset_get_burn (data, burn->burn);
+  WbCureFit fit = wb_cure_fit_of_recipe (data, burn->sample);
+
+  if (record->number != 1)
+    return FALSE;
+  if (!isnan (wb_dataset_get_sample (data, burn->sample)->cure_days))
+    return burn->cure_days < wb_cure_of_recipe (data, burn->sample).burn_days - CURE_DAYS;
+  if (!record->lit_at.known || fit.day == WB_DAY_NONE)
+    return FALSE;
+  return fit.timed ? record->lit_at.utc_us < fit.at.utc_us - G_TIME_SPAN_MINUTE : wb_instant_get_day (record->lit_at) < fit.day;
+}
+
 typedef gboolean (*RowFunc) (const WbDataset *data, guint burn, guint row);
 
 static gboolean
@@ -182,7 +199,7 @@ wb_craft_deviations_find (const WbDataset       *data,
   note_first (found, WB_CRAFT_DEVIATION_DRAUGHT, data, index, is_draught);
   note (found, WB_CRAFT_DEVIATION_CUT_SHORT, burn->cut_short && standard && isnan (alight_min), NAN);
   note (found, WB_CRAFT_DEVIATION_OVERRUN, standard && lasted_min >= protocol->burn_s / 60 + OVERRUN_MIN, NAN);
-  note (found, WB_CRAFT_DEVIATION_CURE, record->number == 1 && burn->cure_days < wb_cure_of_recipe (data, burn->sample).burn_days - CURE_DAYS, NAN);
+  note (found, WB_CRAFT_DEVIATION_CURE, is_early (data, burn), NAN);
   note (found, WB_CRAFT_DEVIATION_CROSSED, (crossing->crossed && index > crossing->first_burn) || (crossing->broken && index > crossing->broken_burn), NAN);
   note (found, WB_CRAFT_DEVIATION_BURNT_ON, lasted_min > over_min + BURNT_ON_MIN, over_min);
   note_first (found, WB_CRAFT_DEVIATION_COMPANY, data, index, is_in_company);

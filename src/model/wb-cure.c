@@ -122,6 +122,13 @@ wb_cure_fit_to_smell (const WbDataset *data,
   return fit_after (data, sample, wb_cure_of_sample (data, sample).smell_days);
 }
 
+WbCureFit
+wb_cure_fit_of_recipe (const WbDataset *data,
+                       guint            sample)
+{
+  return fit_after (data, sample, wb_cure_of_recipe (data, sample).burn_days);
+}
+
 char *
 wb_cure_fit_format (const WbCureFit *self)
 {

@@ -43,6 +43,8 @@ WbCureFit wb_cure_fit           (WbDay poured_on, WbInstant poured_at, double da
 /* Of a sample of the set, by index, with the time of its melt's pour. burn_wait_days: so that each sample that was poured has one. */
 WbCureFit wb_cure_fit_to_burn   (const WbDataset *data, guint sample);
 WbCureFit wb_cure_fit_to_smell  (const WbDataset *data, guint sample);
+/* What its recipe asks for, where that is stated, whatever the sample's record says that it got. */
+WbCureFit wb_cure_fit_of_recipe (const WbDataset *data, guint sample);
 /* "9 Dec 2026", "3 Dec 2026, 19:40"; NULL: not known. Caller frees. */
 char     *wb_cure_fit_format    (const WbCureFit *self);
 /* The moment alone, as a wait ends: a day's start is that day, "9 Dec 2026", any other a time, "3 Dec, 19:40"; "" if unknown. Caller frees. */

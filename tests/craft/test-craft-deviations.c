@@ -186,6 +186,45 @@ test_cooling_and_cure (void)
   g_assert_cmpuint (find_codes (data, first), ==, 1u << WB_CRAFT_DEVIATION_CURE);
 }
 
+static WbInstant
+at (const char *text)
+{
+  WbInstant instant;
+
+  g_assert_true (wb_instant_parse (text, &instant, NULL));
+  return instant;
+}
+
+/* The same moment as on the bench: the start of a day, and the hour where the wait is one in hours. */
+static void
+test_cure_by_its_moment (void)
+{
+  static const struct { double days; const char *lit_at; gboolean early; } cases[] = {
+    { 7, "2026-03-08T23:00:00Z", TRUE }, { 7, "2026-03-09T08:00:00Z", FALSE },
+    { 1, "2026-03-03T21:00:00Z", TRUE }, { 1, "2026-03-03T22:00:00Z", FALSE },
+    { 2.5, "2026-03-05T09:00:00Z", TRUE }, { 2.5, "2026-03-05T10:00:00Z", FALSE },
+  };
+  g_autoptr (WbDataset) data = data_new ();
+  guint index = add_whole_burn (data);
+  WbBurn *burn = g_ptr_array_index (data->burns, index);
+  WbSample *sample = g_ptr_array_index (data->samples, 0);
+  WbBatch *batch = wb_record_new (&wb_batch_type);
+
+  batch->record.id = sample->batch = 4711;
+  batch->poured_at = at ("2026-03-02T22:00:00Z");
+  sample->poured_on = wb_instant_get_day (batch->poured_at);
+  sample->cure_days = NAN;
+  burn->number = 1;
+  g_ptr_array_add (data->batches, batch);
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_test_message ("%g days, lit at %s", cases[i].days, cases[i].lit_at);
+      ((WbWax *) data->wax)->burn_cure_days = cases[i].days;
+      burn->lit_at = at (cases[i].lit_at);
+      g_assert_cmpuint (find_codes (data, index), ==, cases[i].early ? 1u << WB_CRAFT_DEVIATION_CURE : 0);
+    }
+}
+
 static void
 test_words (void)
 {
@@ -210,6 +249,7 @@ main (int   argc,
   g_test_add_func ("/craft/deviations/burnt-on-and-lit-again", test_burnt_on);
   g_test_add_func ("/craft/deviations/throw-in-company", test_company);
   g_test_add_func ("/craft/deviations/cooling-and-cure", test_cooling_and_cure);
+  g_test_add_func ("/craft/deviations/cure-by-the-moment-of-the-bench", test_cure_by_its_moment);
   g_test_add_func ("/craft/deviations/words", test_words);
   return g_test_run ();
 }
