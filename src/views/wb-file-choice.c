@@ -22,6 +22,7 @@ static const struct
 } kinds[WB_N_FILES] = {
   [WB_FILE_NOTEBOOK] = { N_("Wickbench notebooks"), { "*.wickbench" } },
   [WB_FILE_LOG] = { N_("Burn logs and sheets saved as text"), { "*.csv", "*.tsv", "*.txt" } },
+  [WB_FILE_SHELF] = { N_("Lists of materials (CSV)"), { "*.csv", "*.tsv", "*.txt" } },
   [WB_FILE_MAPPING] = { N_("Mappings of sheets"), { "*.mapping" } },
   [WB_FILE_PDF] = { N_("PDF documents"), { "*.pdf" } },
   [WB_FILE_PICTURE] = { N_("Pictures"), { "*.png", "*.svg", "*.pdf" } },

@@ -11,6 +11,7 @@ typedef enum
 {
   WB_FILE_NOTEBOOK, /* *.wickbench */
   WB_FILE_LOG,      /* *.csv, *.tsv, *.txt */
+  WB_FILE_SHELF,    /* the same endings, of lists of materials */
   WB_FILE_MAPPING,  /* *.mapping */
   WB_FILE_PDF,
   WB_FILE_PICTURE,  /* *.png, *.svg, *.pdf */

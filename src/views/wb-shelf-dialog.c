@@ -12,6 +12,8 @@
 
 #include <glib/gi18n.h>
 
+#define REFUSED_KEY "wb-shelf-refused"
+
 struct _WbShelfDialog
 {
   GtkWindow       parent_instance;
@@ -54,6 +56,15 @@ get_word (WbAppShelfState state)
     }
 }
 
+/* It is drawn as wrong; its word says so too. */
+static void
+mark_last (GtkStringList *list)
+{
+  g_autoptr (GObject) last = g_list_model_get_item (G_LIST_MODEL (list), g_list_model_get_n_items (G_LIST_MODEL (list)) - 1);
+
+  g_object_set_data (last, REFUSED_KEY, GINT_TO_POINTER (TRUE));
+}
+
 static void
 add_rows (GtkStringList    *list,
           const WbAppShelf *shelf,
@@ -69,6 +80,8 @@ add_rows (GtkStringList    *list,
       line = g_strdup_printf (_("%s: line %" G_GUINT64_FORMAT ": %s%s%s"), get_word (state), row->line, row->title,
                               *row->title != '\0' && *row->words != '\0' ? " · " : "", row->words);
       gtk_string_list_append (list, line);
+      if (state == WB_APP_SHELF_REFUSED)
+        mark_last (list);
     }
 }
 
@@ -218,6 +231,10 @@ on_bind_cb (GtkSignalListItemFactory *factory,
   const char *text = gtk_string_object_get_string (GTK_STRING_OBJECT (gtk_list_item_get_item (item)));
 
   gtk_label_set_text (GTK_LABEL (gtk_list_item_get_child (item)), text);
+  if (g_object_get_data (gtk_list_item_get_item (item), REFUSED_KEY) != NULL)
+    gtk_widget_add_css_class (gtk_list_item_get_child (item), "problem");
+  else
+    gtk_widget_remove_css_class (gtk_list_item_get_child (item), "problem");
   wb_accessible_name_list_item (item, text);
 }
 

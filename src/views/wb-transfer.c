@@ -213,7 +213,7 @@ wb_transfer_import_materials (WbHost             *host,
   g_return_if_fail (WB_IS_HOST (host));
 
   if (wb_host_get_desk (host) != NULL)
-    wb_file_choice_open (GTK_WIDGET (host), _("Import materials"), WB_FILE_LOG, on_materials_in_cb, export_new_materials (host, kind, NULL));
+    wb_file_choice_open (GTK_WIDGET (host), _("Import materials"), WB_FILE_SHELF, on_materials_in_cb, export_new_materials (host, kind, NULL));
 }
 
 void
@@ -227,7 +227,7 @@ wb_transfer_export_materials (WbHost             *host,
   if (wb_host_get_desk (host) == NULL)
     return;
   name = g_strdup_printf ("%s.csv", kind != NULL ? _(kind->label) : _("Materials"));
-  wb_file_choice_save (GTK_WIDGET (host), _("Export materials as CSV"), WB_FILE_LOG, name, on_materials_out_cb, export_new_materials (host, kind, NULL));
+  wb_file_choice_save (GTK_WIDGET (host), _("Export materials as CSV"), WB_FILE_SHELF, name, on_materials_out_cb, export_new_materials (host, kind, NULL));
 }
 
 void

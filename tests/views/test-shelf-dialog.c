@@ -111,6 +111,18 @@ count (Bench              *bench,
   return records->len;
 }
 
+/* The first row, which alone is refused. */
+static gboolean
+is_drawn_as_wrong (gpointer user)
+{
+  Bench *bench = user;
+  GtkWidget *rows = test_child (bench->dialog, "rows"), *first = gtk_widget_get_first_child (rows);
+  GtkWidget *second = first != NULL ? gtk_widget_get_next_sibling (first) : NULL;
+
+  return second != NULL && gtk_widget_has_css_class (test_find (first, GTK_TYPE_LABEL), "problem")
+         && !gtk_widget_has_css_class (test_find (second, GTK_TYPE_LABEL), "problem");
+}
+
 static void
 test_refused (Bench         *bench,
               gconstpointer  data)
@@ -123,6 +135,7 @@ test_refused (Bench         *bench,
   /* what is wrong comes first, with line, column and value */
   g_assert_nonnull (strstr (get_row (bench, 0), "Refused: line 3: density: “9”"));
   g_assert_cmpstr (get_row (bench, 1), ==, "New: line 2: Wax: Teal");
+  test_wait (is_drawn_as_wrong, bench);
   g_assert_false (may_import (bench));
   g_assert_true (gtk_widget_get_visible (test_child (bench->dialog, "partly")));
   g_assert_cmpuint (test_check_names (bench->dialog, "import of materials"), >, 2);
