@@ -62,6 +62,15 @@ test_batch_sheet (void)
   app_close (notebook);
 }
 
+static guint
+count_said (const char *text,
+            const char *what)
+{
+  g_auto (GStrv) parts = g_strsplit (text, what, -1);
+
+  return g_strv_length (parts) - 1;
+}
+
 /* A label for each sample; the blind ones need their digits first, and do not tell what is in it. */
 static void
 test_labels (void)
@@ -105,6 +114,11 @@ test_labels (void)
   cards = app_read_paper (app_labels_new (pour, G_MAXUINT, &terms, &error));
   g_assert_no_error (error);
   g_assert_null (strstr (blind, cell));
+  /* The control has no day on which it is smelt, and blind labels do not tell it by that. */
+  g_assert_cmpuint (count_said (open, "Burn from"), ==, n);
+  g_assert_cmpuint (count_said (open, "Smell from"), >, 0);
+  g_assert_cmpuint (count_said (open, "Smell from"), <, n);
+  g_assert_cmpuint (count_said (blind, "Smell from"), ==, n);
   for (guint i = 0; i < wb_app_pour_get_data (pour)->samples->len; i++)
     {
       const WbSample *sample = wb_dataset_get_sample (wb_app_pour_get_data (pour), i);
