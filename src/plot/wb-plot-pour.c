@@ -11,6 +11,7 @@
 #define MOST_MIN 45.0
 /* Where the line ends once the candle has set, degC: an opinion of a room, for the picture alone. */
 #define ROOM_C 22.0
+#define HEADROOM 1.2
 
 typedef struct
 {
@@ -197,6 +198,10 @@ label_axes (const Track  *self,
   wb_chart_axis_set_unit (y, get_unit (self));
   wb_chart_axis_set_label (y, _("Melt"));
   wb_chart_axis_include (y, ROOM_C);
+  /* room above the hottest step: the labels of the first ones stand over the line, not across it */
+  for (guint i = 0; i < self->n; i++)
+    if (!isnan (self->plan_c[i]))
+      wb_chart_axis_include (y, ROOM_C + (self->plan_c[i] - ROOM_C) * HEADROOM);
 }
 
 static WbChart *

@@ -18,6 +18,7 @@ struct _WbBatchView
   /* children */
   GtkWidget  *box;
   WbFactList *masses;
+  GtkWidget  *worked;
   GtkLabel   *sums;
 };
 
@@ -98,10 +99,9 @@ wb_batch_view_init (WbBatchView *self)
 {
   GtkWidget *heading = g_object_new (GTK_TYPE_LABEL, "label", _("How it is worked out"), "xalign", 0.0, NULL);
 
-  GtkWidget *worked = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
-
   /* masses and their sums side by side: what is weighed out is in sight with the fields below it */
   self->box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 30);
+  self->worked = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
   self->masses = WB_FACT_LIST (wb_fact_list_new ());
   self->sums = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "wrap", TRUE, "wrap-mode", PANGO_WRAP_WORD_CHAR, "selectable", TRUE,
                              "can-focus", FALSE, NULL);
@@ -109,11 +109,11 @@ wb_batch_view_init (WbBatchView *self)
   gtk_widget_add_css_class (GTK_WIDGET (self->sums), "numeric");
   gtk_accessible_update_relation (GTK_ACCESSIBLE (self->sums), GTK_ACCESSIBLE_RELATION_LABELLED_BY, heading, NULL, -1);
   gtk_box_append (GTK_BOX (self->box), GTK_WIDGET (self->masses));
-  gtk_widget_set_hexpand (worked, TRUE);
+  gtk_widget_set_hexpand (self->worked, TRUE);
   gtk_widget_set_valign (GTK_WIDGET (self->masses), GTK_ALIGN_START);
-  gtk_box_append (GTK_BOX (worked), heading);
-  gtk_box_append (GTK_BOX (worked), GTK_WIDGET (self->sums));
-  gtk_box_append (GTK_BOX (self->box), worked);
+  gtk_box_append (GTK_BOX (self->worked), heading);
+  gtk_box_append (GTK_BOX (self->worked), GTK_WIDGET (self->sums));
+  gtk_box_append (GTK_BOX (self->box), self->worked);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
 }
 
@@ -124,21 +124,35 @@ wb_batch_view_new (void)
 }
 
 void
+wb_batch_view_stack (WbBatchView *self,
+                     GtkWidget   *between)
+{
+  g_return_if_fail (WB_IS_BATCH_VIEW (self));
+
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (self->box), GTK_ORIENTATION_VERTICAL);
+  gtk_box_set_spacing (GTK_BOX (self->box), 8);
+  gtk_box_insert_child_after (GTK_BOX (self->box), between, GTK_WIDGET (self->masses));
+}
+
+void
 wb_batch_view_show (WbBatchView          *self,
                     const WbAppPourBatch *batch,
                     gboolean              us_units)
 {
-  GString *sums = g_string_new (NULL);
+  g_autoptr (GString) sums = g_string_new (NULL);
 
   g_return_if_fail (WB_IS_BATCH_VIEW (self));
-  g_return_if_fail (batch != NULL && batch->sheet != NULL);
+  g_return_if_fail (batch != NULL);
 
+  gtk_widget_set_visible (GTK_WIDGET (self->masses), batch->sheet != NULL);
+  gtk_widget_set_visible (self->worked, batch->sheet != NULL);
+  if (batch->sheet == NULL)
+    return;
   show_masses (self, batch, us_units);
   g_string_append (sums, batch->sheet->basis);
   for (guint i = 0; i < batch->sheet->sums->len; i++)
     g_string_append_printf (sums, "\n%s", (const char *) batch->sheet->sums->pdata[i]);
   gtk_label_set_text (self->sums, sums->str);
-  g_string_free (sums, TRUE);
 }
 
 const char *

@@ -12,7 +12,9 @@ G_BEGIN_DECLS
 G_DECLARE_FINAL_TYPE (WbBatchView, wb_batch_view, WB, BATCH_VIEW, GtkWidget)
 
 GtkWidget  *wb_batch_view_new      (void);
-/* Borrowed for this call only; its sheet is not NULL. */
+/* Masses and sums under each other, with that widget between them: for a narrow column. */
+void        wb_batch_view_stack    (WbBatchView *self, GtkWidget *between);
+/* Borrowed for this call only. Without a sheet there is nothing to show. */
 void        wb_batch_view_show     (WbBatchView *self, const WbAppPourBatch *batch, gboolean us_units);
 /* The sums as shown, a line each. */
 const char *wb_batch_view_get_sums (WbBatchView *self);

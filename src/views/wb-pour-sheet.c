@@ -18,6 +18,8 @@
 #include <math.h>
 
 #define FORM_WIDTH 520
+/* At 1024 the rows of the steps need what this leaves. */
+#define WEIGH_WIDTH 240
 
 typedef enum { PART_WEIGH, PART_NOTES, N_PARTS } Part;
 
@@ -130,7 +132,7 @@ static GtkLabel *
 add_label (GtkWidget  *step,
            const char *style)
 {
-  GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "wrap", TRUE, "wrap-mode", PANGO_WRAP_WORD_CHAR, "max-width-chars", 80,
+  GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "wrap", TRUE, "wrap-mode", PANGO_WRAP_WORD_CHAR, "max-width-chars", 30,
                                    "visible", FALSE, NULL);
 
   gtk_widget_add_css_class (label, style);
@@ -161,7 +163,7 @@ form_new (WbPourSheet        *self,
 }
 
 static GtkWidget *
-add_part (GtkBox     *box,
+add_part (GtkWidget  *box,
           const char *title)
 {
   GtkWidget *frame = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
@@ -169,23 +171,35 @@ add_part (GtkBox     *box,
 
   gtk_widget_add_css_class (heading, "section");
   gtk_box_append (GTK_BOX (frame), heading);
-  gtk_box_append (box, frame);
+  gtk_box_append (GTK_BOX (box), frame);
   return frame;
 }
 
+/* What is weighed out stands beside the steps that it goes into. */
 static void
 build (WbPourSheet *self,
-       GtkBox      *box)
+       GtkWidget   *box)
 {
-  GtkWidget *weigh = add_part (box, _("Weigh")), *pour = add_part (box, _("Pour")), *samples = add_part (box, _("Samples"));
-  GtkWidget *notes = add_part (box, _("Notes"));
+  GtkWidget *work = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 22), *weigh = add_part (work, _("Weigh")), *pour = add_part (work, _("Pour"));
+  GtkWidget *samples, *notes;
+
+  gtk_widget_add_css_class (work, "sidebyside");
+  gtk_widget_set_size_request (weigh, WEIGH_WIDTH, -1);
+  gtk_widget_set_hexpand (pour, TRUE);
+  gtk_box_append (GTK_BOX (box), work);
+  samples = add_part (box, _("Samples"));
+  notes = add_part (box, _("Notes"));
 
   self->missing = add_label (weigh, "problem");
   self->caution = add_label (weigh, "caution");
   self->warnings = add_label (weigh, "problem");
   self->masses = WB_BATCH_VIEW (wb_batch_view_new ());
   self->forms[PART_WEIGH] = form_new (self, &wb_batch_type, asked_of_batch[PART_WEIGH]);
+  wb_record_form_set_stacked (self->forms[PART_WEIGH], TRUE);
+  gtk_widget_set_halign (GTK_WIDGET (self->forms[PART_WEIGH]), GTK_ALIGN_FILL);
+  gtk_widget_set_size_request (GTK_WIDGET (self->forms[PART_WEIGH]), -1, -1);
   self->steps = WB_POUR_STEPS (wb_pour_steps_new ());
+  gtk_box_insert_child_after (GTK_BOX (box), wb_pour_steps_take_chart (self->steps), work);
   self->sample_form = form_new (self, &wb_sample_type, asked_of_samples);
   self->cure = add_label (samples, "strong");
   gtk_widget_set_visible (GTK_WIDGET (self->cure), TRUE);
@@ -193,8 +207,8 @@ build (WbPourSheet *self,
   self->forms[PART_NOTES] = form_new (self, &wb_batch_type, asked_of_batch[PART_NOTES]);
   g_signal_connect_swapped (self->steps, "changed", G_CALLBACK (on_changed_cb), self);
   g_signal_connect_swapped (self->samples, "changed", G_CALLBACK (on_changed_cb), self);
+  wb_batch_view_stack (self->masses, GTK_WIDGET (self->forms[PART_WEIGH]));
   gtk_box_append (GTK_BOX (weigh), GTK_WIDGET (self->masses));
-  gtk_box_append (GTK_BOX (weigh), GTK_WIDGET (self->forms[PART_WEIGH]));
   gtk_box_append (GTK_BOX (pour), GTK_WIDGET (self->steps));
   gtk_box_append (GTK_BOX (samples), GTK_WIDGET (self->sample_form));
   gtk_box_append (GTK_BOX (samples), GTK_WIDGET (self->samples));
@@ -225,7 +239,7 @@ static void
 wb_pour_sheet_init (WbPourSheet *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
-  build (self, GTK_BOX (gtk_stack_get_child_by_name (self->stack, "steps")));
+  build (self, gtk_stack_get_child_by_name (self->stack, "steps"));
 }
 
 GtkWidget *
@@ -259,9 +273,7 @@ show_weighing (WbPourSheet          *self,
   set_label (self->warnings, warnings);
   /* Without oil there is nothing undiluted to protect hands from. */
   set_label (self->caution, oil ? wb_craft_method_get_caution_of_oil () : NULL);
-  gtk_widget_set_visible (GTK_WIDGET (self->masses), batch->sheet != NULL);
-  if (batch->sheet != NULL)
-    wb_batch_view_show (self->masses, batch, self->us_units);
+  wb_batch_view_show (self->masses, batch, self->us_units);
   wb_record_form_set_shown (self->forms[PART_WEIGH], "actual_oil_g", oil);
   wb_record_form_set_shown (self->forms[PART_WEIGH], "fragrance_lot", oil);
   wb_record_form_set_shown (self->forms[PART_WEIGH], "dye_lot", data->dye != NULL);

@@ -151,32 +151,36 @@ dup_timer_words (WbPourStep *self)
 
   if (state == WB_APP_TIMER_RUNNING)
     /* Translators: what is left of a timer, "44:10"; "about" where only the computer's clock knows. */
-    return g_strdup_printf (doubtful ? _("Pause, about %s") : _("Pause, %s"), left);
+    return g_strdup_printf (doubtful ? _("❚❚ about %s") : _("❚❚ %s"), left);
   if (state == WB_APP_TIMER_PAUSED)
-    return g_strdup_printf (_("Go on, %s"), left);
+    return g_strdup_printf (_("▶ %s"), left);
   if (state == WB_APP_TIMER_ENDED)
     return g_strdup (_("Time is up"));
   minutes = wb_number_format_trimmed (self->step->minutes, 1, NULL);
   /* Translators: begins a timer of so many minutes. */
-  return g_strdup_printf (_("Start %s min"), minutes);
+  return g_strdup_printf (_("▶ %s min"), minutes);
 }
 
 void
 wb_pour_step_show_timer (WbPourStep *self)
 {
   g_autofree char *words = NULL;
+  WbAppTimerState state;
+  const char *what;
 
   g_return_if_fail (WB_IS_POUR_STEP (self));
 
   if (self->timer == NULL)
     return;
+  state = wb_app_timers_get (self->timers, self->key, NULL);
   words = dup_timer_words (self);
   if (g_strcmp0 (gtk_button_get_label (GTK_BUTTON (self->timer)), words) == 0)
     return;
   gtk_button_set_label (GTK_BUTTON (self->timer), words);
-  gtk_widget_set_tooltip_text (self->timer, wb_app_timers_get_doubtful (self->timers, self->key)
-                                              ? _("The computer was started anew while it ran: counted by the computer's clock") : NULL);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->timer), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, words, -1);
+  what = wb_app_timers_get_doubtful (self->timers, self->key) ? _("The computer was started anew while it ran: counted by the computer's clock")
+         : state == WB_APP_TIMER_RUNNING ? _("Pause the timer") : state == WB_APP_TIMER_PAUSED ? _("Let the timer go on") : _("Start the timer");
+  gtk_widget_set_tooltip_text (self->timer, what);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->timer), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, what, -1);
 }
 
 gboolean
@@ -274,12 +278,14 @@ add_fields (WbPourStep *self)
   self->time = WB_TIME_ENTRY (wb_time_entry_new (at));
   wb_time_entry_set_optional (self->time, TRUE);
   wb_time_entry_set_compact (self->time, TRUE);
-  self->meant = label_new ("", "hint", 20);
+  self->meant = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "visible", FALSE, NULL);
+  gtk_widget_add_css_class (self->meant, "hint");
   say (self, time, self->step->done_at);
   self->was = g_strdup (wb_time_entry_get_text (self->time));
   g_signal_connect_swapped (self->time, "changed", G_CALLBACK (on_time_typed_cb), self);
   g_signal_connect_swapped (self->time, "told", G_CALLBACK (show_told), self);
-  self->done = gtk_button_new_with_label (_("Done now"));
+  self->done = gtk_button_new_with_label (_("Now"));
+  gtk_widget_set_tooltip_text (self->done, _("Done now"));
   name (self, self->done, _("done now"));
   g_signal_connect_swapped (self->done, "clicked", G_CALLBACK (on_done_cb), self);
   gtk_widget_set_visible (GTK_WIDGET (self->measured), is_of_the_melt (self->step));
@@ -294,7 +300,11 @@ add_told (WbPourStep      *self,
           WbPourStepColumn column,
           const char      *text)
 {
-  gtk_box_append (GTK_BOX (self->cells[column]), label_new (text, "numeric", 20));
+  GtkWidget *label = gtk_label_new (text);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_widget_add_css_class (label, "numeric");
+  gtk_box_append (GTK_BOX (self->cells[column]), label);
 }
 
 /* "82 °C" and "25 Nov, 14:20". */
@@ -309,8 +319,6 @@ add_done (WbPourStep *self)
     add_told (self, WB_POUR_STEP_MEASURED, measured);
   if (at != NULL)
     add_told (self, WB_POUR_STEP_TIME, at);
-  if (measured == NULL && at == NULL)
-    gtk_box_append (GTK_BOX (self->cells[WB_POUR_STEP_TIME]), label_new (_("not written down"), "dim-label", 20));
 }
 
 static void
@@ -319,8 +327,8 @@ add_cells (WbPourStep *self)
   g_autofree char *heading = g_strdup_printf ("%d. %s", (int) self->step->position, self->title);
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6), *head = label_new (heading, "strong", TITLE_CHARS);
 
-  gtk_widget_set_hexpand (head, TRUE);
-  gtk_widget_set_valign (head, GTK_ALIGN_CENTER);
+  /* takes what the cells leave, which are as wide as they need to be and no wider: so they stand under each other */
+  g_object_set (head, "wrap-mode", PANGO_WRAP_WORD, "hexpand", TRUE, NULL);
   gtk_box_append (GTK_BOX (line), head);
   for (guint i = 0; i < WB_POUR_STEP_N_COLUMNS; i++)
     {

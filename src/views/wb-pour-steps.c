@@ -15,7 +15,7 @@
 
 /* CSS node: poursteps. */
 
-#define CHART_WIDTH 320
+#define CHART_WIDTH 300
 #define CHART_HEIGHT 230
 #define OVERLAP_US (6 * 3600 * (gint64) G_USEC_PER_SEC)
 
@@ -185,6 +185,7 @@ wb_pour_steps_dispose (GObject *object)
   WbPourSteps *self = WB_POUR_STEPS (object);
 
   g_clear_pointer (&self->box, gtk_widget_unparent);
+  g_clear_object (&self->chart);
   g_ptr_array_set_size (self->rows, 0);
   for (guint i = 0; i < WB_POUR_STEP_N_COLUMNS; i++)
     g_clear_object (&self->columns[i]);
@@ -215,6 +216,26 @@ wb_pour_steps_class_init (WbPourStepsClass *klass)
   gtk_widget_class_set_css_name (GTK_WIDGET_CLASS (klass), "poursteps");
 }
 
+/* What the columns are, once above all rows. */
+static GtkWidget *
+heads_new (WbPourSteps *self)
+{
+  const char *const words[WB_POUR_STEP_N_COLUMNS] = { _("Measured"), _("Done at"), "", _("Timer") };
+  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6), *space = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+
+  gtk_widget_set_hexpand (space, TRUE);
+  gtk_box_append (GTK_BOX (line), space);
+  for (guint i = 0; i < WB_POUR_STEP_N_COLUMNS; i++)
+    {
+      GtkWidget *head = g_object_new (GTK_TYPE_LABEL, "label", words[i], "xalign", 0.0, NULL);
+
+      gtk_widget_add_css_class (head, "hint");
+      gtk_size_group_add_widget (self->columns[i], head);
+      gtk_box_append (GTK_BOX (line), head);
+    }
+  return line;
+}
+
 static void
 wb_pour_steps_init (WbPourSteps *self)
 {
@@ -223,11 +244,12 @@ wb_pour_steps_init (WbPourSteps *self)
   for (guint i = 0; i < WB_POUR_STEP_N_COLUMNS; i++)
     self->columns[i] = gtk_size_group_new (GTK_SIZE_GROUP_HORIZONTAL);
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
-  self->chart = WB_CHART_VIEW (wb_chart_view_new ());
+  self->chart = g_object_ref_sink (WB_CHART_VIEW (wb_chart_view_new ()));
   self->list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10);
   wb_chart_view_set_minimum (self->chart, CHART_WIDTH, CHART_HEIGHT);
-  gtk_box_append (GTK_BOX (self->box), GTK_WIDGET (self->chart));
+  gtk_box_append (GTK_BOX (self->box), heads_new (self));
   gtk_box_append (GTK_BOX (self->box), self->list);
+  gtk_box_append (GTK_BOX (self->box), GTK_WIDGET (self->chart));
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
 }
 
@@ -235,6 +257,15 @@ GtkWidget *
 wb_pour_steps_new (void)
 {
   return g_object_new (WB_TYPE_POUR_STEPS, NULL);
+}
+
+GtkWidget *
+wb_pour_steps_take_chart (WbPourSteps *self)
+{
+  g_return_val_if_fail (WB_IS_POUR_STEPS (self), NULL);
+
+  gtk_box_remove (GTK_BOX (self->box), GTK_WIDGET (self->chart));
+  return GTK_WIDGET (self->chart);
 }
 
 /* ---- Showing ---- */

@@ -25,6 +25,8 @@ GtkWidget *wb_pour_steps_new         (void);
  */
 void       wb_pour_steps_show        (WbPourSteps *self, const WbDataset *data, const WbAppPourBatch *batch, gboolean us_units, WbAppTimers *timers,
                                       const char *key, WbPourStepsMode mode);
+/* Takes the track out from under the rows, to stand elsewhere; it follows what is typed all the same. Borrowed. */
+GtkWidget *wb_pour_steps_take_chart  (WbPourSteps *self);
 /* WbBatchStep as the fields stand; caller unrefs. */
 GPtrArray *wb_pour_steps_dup_steps   (WbPourSteps *self);
 /* Shows what cannot be read, puts the focus there; TRUE: nothing. */

@@ -26,6 +26,7 @@ struct _WbRecordForm
 
   /* state */
   gboolean    us_units;
+  gboolean    stacked; /* labels above their fields */
   gboolean    stale;   /* the fields are not those that would be made now */
 };
 
@@ -109,7 +110,7 @@ add_field (WbRecordForm      *self,
 {
   GtkWidget *field = wb_record_field_new (spec, self->us_units);
   GtkGrid *grid = GTK_GRID (get_grid (self, spec));
-  int row = (int) self->fields->len;
+  int row = (int) self->fields->len * (self->stacked ? 2 : 1) + (self->stacked ? 1 : 0);
 
   gtk_widget_set_hexpand (field, TRUE);
   /* A flag carries its label itself. */
@@ -127,9 +128,9 @@ add_field (WbRecordForm      *self,
                                        NULL);
 
       gtk_widget_add_css_class (label, "fieldlabel");
-      gtk_grid_attach (grid, label, 0, row, 1, 1);
+      gtk_grid_attach (grid, label, 0, self->stacked ? row - 1 : row, 1, 1);
     }
-  gtk_grid_attach (grid, field, 1, row, 1, 1);
+  gtk_grid_attach (grid, field, self->stacked ? 0 : 1, row, 1, 1);
   g_signal_connect_swapped (field, "changed", G_CALLBACK (on_field_changed_cb), self);
   g_signal_connect_swapped (field, "activate", G_CALLBACK (on_field_activate_cb), self);
   g_ptr_array_add (self->fields, field);
@@ -448,10 +449,18 @@ wb_record_form_set_shown (WbRecordForm *self,
     return;
   grid = gtk_widget_get_parent (GTK_WIDGET (field));
   gtk_grid_query_child (GTK_GRID (grid), GTK_WIDGET (field), &column, &row, &width, &height);
-  label = gtk_grid_get_child_at (GTK_GRID (grid), 0, row);
+  label = gtk_grid_get_child_at (GTK_GRID (grid), 0, self->stacked ? row - 1 : row);
   gtk_widget_set_visible (GTK_WIDGET (field), shown);
   if (label != NULL)
     gtk_widget_set_visible (label, shown);
+}
+
+void
+wb_record_form_set_stacked (WbRecordForm *self,
+                            gboolean      stacked)
+{
+  g_return_if_fail (WB_IS_RECORD_FORM (self));
+  self->stacked = stacked;
 }
 
 GtkWidget *

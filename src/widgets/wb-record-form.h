@@ -25,6 +25,8 @@ void        wb_record_form_set_hidden  (WbRecordForm *self, const char *const *n
  * for what is wrong there. Before the record is set. NULL: none.
  */
 void        wb_record_form_set_more    (WbRecordForm *self, const char *const *names);
+/* Labels above their fields instead of beside them: for a narrow column. Before the record is set. */
+void        wb_record_form_set_stacked (WbRecordForm *self, gboolean stacked);
 /* What a reference field may hold. After the record is set; kept until the next type. */
 void        wb_record_form_set_choices (WbRecordForm *self, const char *name, const gint64 *ids, const char *const *titles);
 /* As wb_record_field_set_unit(), after the record is set; kept until the next type. */

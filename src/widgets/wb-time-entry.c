@@ -428,6 +428,8 @@ wb_time_entry_set_compact (WbTimeEntry *self,
   g_return_if_fail (WB_IS_TIME_ENTRY (self));
 
   self->compact = compact;
+  gtk_editable_set_width_chars (GTK_EDITABLE (self->entry), compact ? 6 : 8);
+  gtk_editable_set_max_width_chars (GTK_EDITABLE (self->entry), compact ? 6 : -1);
   gtk_widget_set_visible (self->meaning, !compact);
   show_meaning (self, FALSE);
 }

@@ -98,7 +98,7 @@ test_timer_goes_on (void)
   pour_mark (window);
   timer = wb_pour_steps_get_field (get_steps (window), WB_STEP_STIR, "timer");
   g_assert_nonnull (timer);
-  g_assert_true (g_str_has_prefix (gtk_button_get_label (GTK_BUTTON (timer)), "Pause, "));
+  g_assert_true (g_str_has_prefix (gtk_button_get_label (GTK_BUTTON (timer)), "❚❚ "));
   test_window_destroy (window);
 }
 
