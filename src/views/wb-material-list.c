@@ -69,6 +69,22 @@ on_selected_cb (WbMaterialList *self)
     g_signal_emit (self, signals[CHOSEN], 0, wb_material_item_get_id (item));
 }
 
+/* Enter on a row that has the keyboard and is not chosen yet, as after Down from the search. */
+static void
+on_list_activate_cb (WbMaterialList *self,
+                     guint           position)
+{
+  gtk_single_selection_set_selected (self->selection, position);
+}
+
+/* Enter there opens what was found first. */
+static void
+on_search_activate_cb (WbMaterialList *self)
+{
+  if (*gtk_editable_get_text (GTK_EDITABLE (self->search)) != '\0' && g_list_model_get_n_items (G_LIST_MODEL (self->filtered)) > 0)
+    gtk_single_selection_set_selected (self->selection, 0);
+}
+
 static void
 on_search_changed_cb (WbMaterialList *self)
 {
@@ -157,6 +173,8 @@ wb_material_list_class_init (WbMaterialListClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbMaterialList, stack);
   gtk_widget_class_bind_template_child (widget_class, WbMaterialList, list);
   gtk_widget_class_bind_template_child (widget_class, WbMaterialList, empty);
+  gtk_widget_class_bind_template_callback (widget_class, on_list_activate_cb);
+  gtk_widget_class_bind_template_callback (widget_class, on_search_activate_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_search_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_setup_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_bind_cb);

@@ -256,6 +256,44 @@ test_search (void)
   test_window_destroy (window);
 }
 
+static gboolean
+shows_tern (gpointer user)
+{
+  return g_str_has_prefix (wb_material_editor_get_title (get_editor (user)), "Tern");
+}
+
+static gboolean
+shows_gull (gpointer user)
+{
+  return g_str_has_prefix (wb_material_editor_get_title (get_editor (user)), "Gull");
+}
+
+/* Enter in the search opens what was found first, Enter on a row that row. */
+static void
+test_search_by_keys (void)
+{
+  g_autofree char *path = NULL;
+  WbWindow *window = open_materials ("search-keys.wickbench", &path);
+  GtkWidget *search = test_child (GTK_WIDGET (wb_window_get_page (window)), "search");
+
+  add_vessel (window, "Tern", "76");
+  add_vessel (window, "Gull", "80");
+  test_wait (has_two, window);
+  g_assert_true (shows_gull (window));
+  /* with nothing typed there is nothing that was found */
+  g_signal_emit_by_name (search, "activate");
+  g_assert_true (shows_gull (window));
+  gtk_editable_set_text (GTK_EDITABLE (search), "tern");
+  test_wait (has_one, window);
+  g_signal_emit_by_name (search, "activate");
+  test_wait (shows_tern, window);
+  gtk_editable_set_text (GTK_EDITABLE (search), "");
+  test_wait (has_two, window);
+  g_signal_emit_by_name (test_find (GTK_WIDGET (wb_window_get_page (window)), GTK_TYPE_LIST_VIEW), "activate", 1u);
+  test_wait (shows_gull, window);
+  test_window_destroy (window);
+}
+
 /* Another window of the same notebook writes; a half-typed form is left alone. */
 static void
 test_half_typed (void)
@@ -725,6 +763,7 @@ test_materials_page_add (void)
   g_test_add_func ("/views/materials/each-kind-has-its-form", test_kinds);
   g_test_add_func ("/views/materials/what-is-asked-of-most-fits-the-smallest-window", test_fits);
   g_test_add_func ("/views/materials/the-search-takes-any-case", test_search);
+  g_test_add_func ("/views/materials/enter-opens-what-was-found", test_search_by_keys);
   g_test_add_func ("/views/materials/a-half-typed-form-is-left-alone", test_half_typed);
   g_test_add_func ("/views/materials/what-is-typed-during-a-save-is-saved-next", test_type_on);
   g_test_add_func ("/views/materials/what-is-typed-during-the-first-save-is-saved-next", test_type_on_in_a_new_one);
