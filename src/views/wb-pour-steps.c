@@ -508,13 +508,16 @@ wb_pour_steps_dup_running (WbPourSteps *self)
 gboolean
 wb_pour_steps_get_waiting (WbPourSteps *self)
 {
+  gboolean after = FALSE;
+
   g_return_val_if_fail (WB_IS_POUR_STEPS (self), FALSE);
 
   for (guint i = 0; i < self->rows->len; i++)
     {
       const WbBatchStep *step = wb_pour_step_get_step (self->rows->pdata[i]);
 
-      if (wb_pour_step_get_asked (self->rows->pdata[i]) && step->kind != WB_STEP_CURE && !step->done_at.known)
+      after = after || step->kind == WB_STEP_POUR;
+      if (after && wb_pour_step_get_asked (self->rows->pdata[i]) && step->kind != WB_STEP_CURE && !step->done_at.known)
         return TRUE;
     }
   return FALSE;

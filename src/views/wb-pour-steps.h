@@ -43,7 +43,7 @@ void       wb_pour_steps_put_back    (WbPourSteps *self, GKeyFile *file, const c
 GPtrArray *wb_pour_steps_dup_hot     (WbPourSteps *self);
 /* Timers of the steps that have not ended, a line each (char *); caller unrefs. */
 GPtrArray *wb_pour_steps_dup_running (WbPourSteps *self);
-/* A step that is asked for is not done yet; the cure, which lasts for days, is not meant. */
+/* A step after the pour is asked for and not done yet; the cure, which lasts for days, is not meant. */
 gboolean   wb_pour_steps_get_waiting (WbPourSteps *self);
 /* What is wrong at the first step of that kind, as it stands under it; NULL: nothing. */
 const char *wb_pour_steps_get_told   (WbPourSteps *self, int kind);
