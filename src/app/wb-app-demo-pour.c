@@ -4,7 +4,9 @@
 #include "wb-app-demo-private.h"
 
 #include <math.h>
+#include <string.h>
 
+#include "wb-app-retain.h"
 #include "wb-craft-batch.h"
 #include "wb-craft-grid.h"
 
@@ -118,6 +120,7 @@ put_cells (WbAppDemo     *demo,
           cell->fragrance = demo->shelf.fragrances[of->fragrance]->record.id;
           cell->load_pct = plan->load_pct;
         }
+      cell->left_out = of->left_out;
       if (!wb_store_change_put (change, cell, error))
         return FALSE;
     }
@@ -141,6 +144,8 @@ put_samples (WbAppDemo     *demo,
     {
       WbAppDemoCandle candle = { .cell = i / plan->samples, .mass_g = NAN };
 
+      if (plan->cells[candle.cell].left_out)
+        continue;
       candle.sample = wb_record_new (&wb_sample_type);
       candle.sample->experiment = run->experiment->record.id;
       candle.sample->cell = ((WbCell *) g_ptr_array_index (run->cells, candle.cell))->record.id;
@@ -240,6 +245,32 @@ weigh_batch (WbAppDemo    *demo,
 }
 
 static gboolean
+pour_candle (WbAppDemo       *demo,
+             WbAppDemoRun    *run,
+             WbStoreChange   *change,
+             WbAppDemoCandle *candle,
+             guint            number,
+             const WbBatch   *batch,
+             GError         **error)
+{
+  const WbAppDemoExperiment *plan = run->plan;
+  WbSample *sample = candle->sample;
+  const WbVessel *vessel = demo->shelf.vessels[plan->cells[candle->cell].vessel];
+
+  sample->batch = batch->record.id;
+  sample->poured_on = demo->today + plan->poured_day;
+  sample->wax_lot = g_strdup (batch->wax_lot);
+  sample->wick_lot = g_strdup_printf ("K-%02u", (guint) plan->series + 41);
+  sample->tare_g = vessel->tare_g;
+  sample->fill_g = round (wb_craft_physics_candle_get_fill_g (candle->candle) * 10) / 10;
+  sample->wax_height_mm = vessel->wax_height_mm;
+  sample->wick_offset_mm = (number * 7 % 5) * 0.5;
+  sample->pour_c = batch->pour_c;
+  candle->mass_g = sample->tare_g + sample->fill_g;
+  return wb_store_change_put (change, sample, error);
+}
+
+static gboolean
 pour_candles (WbAppDemo     *demo,
               WbAppDemoRun  *run,
               WbStoreChange *change,
@@ -252,25 +283,23 @@ pour_candles (WbAppDemo     *demo,
   for (guint i = 0; i < run->candles->len; i++)
     {
       WbAppDemoCandle *candle = &g_array_index (run->candles, WbAppDemoCandle, i);
-      WbSample *sample = candle->sample;
-      const WbVessel *vessel = demo->shelf.vessels[plan->cells[candle->cell].vessel];
 
-      if (plan->cells[candle->cell].fragrance != fragrance)
-        continue;
-      sample->batch = batch->record.id;
-      sample->poured_on = demo->today + plan->poured_day;
-      sample->wax_lot = g_strdup (batch->wax_lot);
-      sample->wick_lot = g_strdup_printf ("K-%02u", (guint) plan->series + 41);
-      sample->tare_g = vessel->tare_g;
-      sample->fill_g = round (wb_craft_physics_candle_get_fill_g (candle->candle) * 10) / 10;
-      sample->wax_height_mm = vessel->wax_height_mm;
-      sample->wick_offset_mm = (i * 7 % 5) * 0.5;
-      sample->pour_c = batch->pour_c;
-      candle->mass_g = sample->tare_g + sample->fill_g;
-      if (!wb_store_change_put (change, sample, error))
+      if (plan->cells[candle->cell].fragrance == fragrance && !pour_candle (demo, run, change, candle, i, batch, error))
         return FALSE;
     }
   return TRUE;
+}
+
+static gboolean
+put_batch (WbAppDemo     *demo,
+           WbAppDemoRun  *run,
+           WbStoreChange *change,
+           WbBatch       *batch,
+           GError       **error)
+{
+  if (run->plan->steps_noted)
+    return wb_app_demo_put_steps (change, demo->shelf.waxes[run->plan->wax], batch, error);
+  return wb_store_change_put (change, batch, error);
 }
 
 gboolean
@@ -299,12 +328,51 @@ wb_app_demo_run_pour (WbAppDemo    *demo,
       if (n == 0)
         continue;
       batch = (WbRecord *) weigh_batch (demo, run, fragrance, fill_g, error);
-      if (batch == NULL || !wb_store_change_put (change, batch, error)
+      if (batch == NULL || !put_batch (demo, run, change, (WbBatch *) batch, error)
           || !pour_candles (demo, run, change, fragrance, (const WbBatch *) batch, error))
         {
           wb_store_rollback (change);
           return FALSE;
         }
+    }
+  return wb_store_commit (change, NULL, error);
+}
+
+/* One more of the chosen cell, with the number behind its others, from what the overage of its melt left. */
+gboolean
+wb_app_demo_run_keep (WbAppDemo    *demo,
+                      WbAppDemoRun *run,
+                      int           day,
+                      GError      **error)
+{
+  const WbAppDemoExperiment *plan = run->plan;
+  const WbSample *other = g_array_index (run->candles, WbAppDemoCandle, (guint) plan->chosen * plan->samples + plan->samples - 1).sample;
+  WbStoreChange *change = wb_app_demo_begin (demo, day, 10, 30, "retain", "Enter the candle that was kept of HF-1", error);
+  g_autoptr (WbRecord) record = wb_record_new (&wb_sample_type);
+  WbSample *sample = (WbSample *) (gpointer) record;
+
+  if (change == NULL)
+    return FALSE;
+  sample->experiment = other->experiment;
+  sample->cell = other->cell;
+  sample->code = g_strdup (other->code);
+  sample->code[strlen (sample->code) - 1] += 1;
+  sample->batch = other->batch;
+  sample->poured_on = other->poured_on;
+  sample->wax_lot = g_strdup (other->wax_lot);
+  sample->wick_lot = g_strdup (other->wick_lot);
+  sample->tare_g = other->tare_g;
+  sample->fill_g = 150;
+  sample->wax_height_mm = 36;
+  sample->pour_c = other->pour_c;
+  sample->retained = TRUE;
+  sample->place = g_strdup ("Cellar, second shelf, in the dark");
+  sample->keep_until = other->poured_on + WB_APP_RETAIN_USUAL_DAYS;
+  sample->note = g_strdup ("Poured from what was left of the melt, to half its height. Invented.");
+  if (!wb_store_change_put (change, record, error))
+    {
+      wb_store_rollback (change);
+      return FALSE;
     }
   return wb_store_commit (change, NULL, error);
 }

@@ -41,6 +41,7 @@ typedef struct
   WbAppDemoVessel vessel;
   guint           step;       /* from 1 */
   WbAppDemoFragrance fragrance;
+  gboolean        left_out;   /* switched off in the grid: no sample */
 } WbAppDemoCell;
 
 /* One experiment of the demo: what is planned, and how far it gets. Days count from today, negative: ago. */
@@ -60,6 +61,8 @@ typedef struct
   gboolean             alight;      /* the burn of today is under way */
   guint64              seed;
   int                  chosen;      /* cell of the decision; -1: none */
+  gboolean             reference;   /* one candle more of that cell was kept, and is never burnt */
+  gboolean             steps_noted; /* the steps of its pour were written down */
 } WbAppDemoExperiment;
 
 /* A candle of an experiment on its way through its life. */
@@ -88,6 +91,10 @@ WbStoreChange *wb_app_demo_begin (WbAppDemo *demo, int day, int hour, int minute
 WbInstant      wb_app_demo_at    (WbAppDemo *demo, int day, int hour, int minute);
 
 gboolean wb_app_demo_stock_shelf (WbAppDemo *demo, int day, GError **error);
+/* A wax that crystallises, with a method of its own. */
+gboolean wb_app_demo_enter_crystal (WbAppDemo *demo, int day, GError **error);
+/* What was done and measured at each step of a batch, and where it left the plan; the batch is put, with its deviation. */
+gboolean wb_app_demo_put_steps   (WbStoreChange *change, const WbWax *wax, WbBatch *batch, GError **error);
 /* A lot that came after the decision on its wax was signed. */
 gboolean wb_app_demo_receive_lot (WbAppDemo *demo, int day, GError **error);
 void     wb_app_demo_clear_shelf (WbAppDemo *demo);
@@ -96,6 +103,8 @@ WbAppDemoRun *wb_app_demo_run_new  (const WbAppDemoExperiment *plan);
 void          wb_app_demo_run_free (WbAppDemoRun *run);
 gboolean      wb_app_demo_run_plan (WbAppDemo *demo, WbAppDemoRun *run, GError **error);
 gboolean      wb_app_demo_run_pour (WbAppDemo *demo, WbAppDemoRun *run, GError **error);
+/* The candle that was kept of a finished experiment, entered on that day. */
+gboolean      wb_app_demo_run_keep (WbAppDemo *demo, WbAppDemoRun *run, int day, GError **error);
 /* One evening at the bench: the samples whose turn it is; `day` counts from today. */
 gboolean      wb_app_demo_run_burn (WbAppDemo *demo, WbAppDemoRun *run, int day, GError **error);
 

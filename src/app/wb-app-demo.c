@@ -16,6 +16,8 @@
 
 #define FIRST_DAY -132
 #define LOT_DAY -2
+#define CRYSTAL_DAY -1
+#define KEPT_DAY -1
 #define WHO "Wren (invented)"
 
 /* Finished: which Brosk for two vessels and two scents, three samples a cell, burnt to the end. */
@@ -49,13 +51,14 @@ static const WbAppDemoCell curing[] = {
 static const WbAppDemoCell planned[] = {
   { WB_APP_DEMO_THIMBLE, 1, WB_APP_DEMO_OSTREL }, { WB_APP_DEMO_THIMBLE, 2, WB_APP_DEMO_OSTREL },
   { WB_APP_DEMO_THIMBLE, 3, WB_APP_DEMO_OSTREL },
+  { WB_APP_DEMO_THIMBLE, 4, WB_APP_DEMO_OSTREL, .left_out = TRUE },
 };
 
 static const WbAppDemoExperiment experiments[] = {
   { .code = "HF-1", .title = "Brosk for the Hob and the Firkin",
     .question = "Which Brosk is right for each vessel, with either scent, in Dunmarl soft?",
     .wax = WB_APP_DEMO_DUNMARL, .series = WB_APP_DEMO_BROSK, .cells = both_vessels, .n_cells = G_N_ELEMENTS (both_vessels),
-    .samples = 3, .load_pct = 8, .planned_day = -131, .poured_day = -130, .first_day = -116, .stride = 3, .seed = 11, .chosen = 1 },
+    .samples = 3, .load_pct = 8, .planned_day = -131, .poured_day = -130, .first_day = -116, .stride = 3, .seed = 11, .chosen = 1, .reference = TRUE },
   { .code = "TH-1", .title = "Arrel for the Thimble, unscented",
     .question = "Does an Arrel that is right at the top of the Thimble stay cool at its thick base?",
     .wax = WB_APP_DEMO_PELLOW, .series = WB_APP_DEMO_ARREL, .cells = thick_base, .n_cells = G_N_ELEMENTS (thick_base),
@@ -63,7 +66,8 @@ static const WbAppDemoExperiment experiments[] = {
   { .code = "FC-1", .title = "Cindle for the Firkin",
     .question = "Does a Cindle burn the Firkin as well as a Brosk, in Pellow blend?",
     .wax = WB_APP_DEMO_PELLOW, .series = WB_APP_DEMO_CINDLE, .cells = on_bench, .n_cells = G_N_ELEMENTS (on_bench),
-    .samples = 2, .load_pct = 6, .planned_day = -9, .poured_day = -8, .first_day = -3, .stride = 1, .alight = TRUE, .seed = 37, .chosen = -1 },
+    .samples = 2, .load_pct = 6, .planned_day = -9, .poured_day = -8, .first_day = -3, .stride = 1, .alight = TRUE, .seed = 37, .chosen = -1,
+    .steps_noted = TRUE },
   { .code = "HA-1", .title = "Arrel for the Hob",
     .question = "Is there an Arrel that does what the Brosk does in the Hob?",
     .wax = WB_APP_DEMO_DUNMARL, .series = WB_APP_DEMO_ARREL, .cells = curing, .n_cells = G_N_ELEMENTS (curing),
@@ -180,6 +184,8 @@ live_day (WbAppDemo    *demo,
     return FALSE;
   if (plan->poured_day != 0 && day == plan->poured_day && !wb_app_demo_run_pour (demo, run, error))
     return FALSE;
+  if (day == KEPT_DAY && plan->reference && !wb_app_demo_run_keep (demo, run, day, error))
+    return FALSE;
   if (plan->first_day == 0 || day < plan->first_day || run->decided)
     return TRUE;
   if (is_burnt_down (run))
@@ -199,6 +205,8 @@ live (WbAppDemo *demo,
       if (day == FIRST_DAY && (!mark_invented (demo, error) || !wb_app_demo_stock_shelf (demo, day, error)))
         return FALSE;
       if (day == LOT_DAY && !wb_app_demo_receive_lot (demo, day, error))
+        return FALSE;
+      if (day == CRYSTAL_DAY && !wb_app_demo_enter_crystal (demo, day, error))
         return FALSE;
       for (guint i = 0; i < runs->len; i++)
         if (!live_day (demo, g_ptr_array_index (runs, i), day, error))

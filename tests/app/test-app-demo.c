@@ -2,6 +2,7 @@
 #include "config.h"
 
 #include "wb-app-demo.h"
+#include "wb-craft-method.h"
 #include "wb-store-check.h"
 #include "wb-store-dataset.h"
 #include "wb-store-records.h"
@@ -118,6 +119,62 @@ test_holds_every_state (void)
     }
 }
 
+/* What a workshop does besides: steps written down with a deviation, a reference kept, a combination left out, a wax that crystallises. */
+static void
+test_holds_what_a_workshop_does (void)
+{
+  g_autoptr (WbStore) store = open_demo ("demo.wickbench");
+  g_autoptr (WbDataset) burning = load (store, "FC-1"), finished = load (store, "HF-1"), planned = load (store, "TC-1");
+  g_autoptr (GPtrArray) waxes = NULL, method = NULL, lines = NULL;
+  g_autoptr (GError) error = NULL;
+  const WbWax *crystal = NULL;
+  guint references = 0, left_out = 0;
+
+  g_assert_cmpuint (burning->batch_steps->len, >, 5);
+  g_assert_nonnull (strstr (((const WbBatch *) burning->batches->pdata[0])->deviation, "Invented"));
+  lines = wb_craft_method_deviations (burning->batch_steps, NULL, FALSE);
+  g_assert_cmpuint (lines->len, ==, 1);
+  g_assert_nonnull (strstr (lines->pdata[0], "planned 68"));
+
+  for (guint i = 0; i < finished->samples->len; i++)
+    {
+      const WbSample *sample = wb_dataset_get_sample (finished, i);
+
+      if (!sample->retained)
+        continue;
+      references++;
+      g_assert_nonnull (sample->place);
+      g_assert_cmpint (sample->keep_until, !=, WB_DAY_NONE);
+      for (guint k = 0; k < finished->burns->len; k++)
+        g_assert_cmpint (((const WbBurn *) finished->burns->pdata[k])->sample, !=, sample->record.id);
+    }
+  g_assert_cmpuint (references, ==, 1);
+  for (guint i = 0; i < planned->cells->len; i++)
+    left_out += wb_dataset_get_cell (planned, i)->left_out;
+  g_assert_cmpuint (left_out, ==, 1);
+  g_assert_cmpuint (planned->samples->len, ==, 9);
+
+  waxes = wb_store_list (store, &wb_wax_type, NULL, 0, &error);
+  g_assert_no_error (error);
+  for (guint i = 0; i < waxes->len; i++)
+    if (((const WbWax *) waxes->pdata[i])->crystallises)
+      crystal = waxes->pdata[i];
+  g_assert_nonnull (crystal);
+  g_assert_nonnull (strstr (crystal->note, "Invented"));
+  method = wb_store_list (store, &wb_method_step_type, "wax", crystal->record.id, &error);
+  g_assert_no_error (error);
+  for (guint kind = 0; kind < 4; kind++)
+    {
+      static const int wanted[] = { WB_STEP_PREHEAT, WB_STEP_INSULATE, WB_STEP_PIERCE, WB_STEP_TOP_UP };
+      gboolean found = FALSE;
+
+      for (guint i = 0; i < method->len; i++)
+        found = found || ((const WbMethodStep *) method->pdata[i])->kind == wanted[kind];
+      g_assert_true (found);
+    }
+  g_assert_cmpfloat (crystal->hold_back_pct, >, 0);
+}
+
 static void
 test_passes_its_own_check (void)
 {
@@ -143,6 +200,7 @@ main (int    argc,
   g_test_add_func ("/app/demo/will-not-write-over-a-file", test_will_not_write_over_a_file);
   g_test_add_func ("/app/demo/readings-are-those-of-a-flame", test_readings_are_those_of_a_flame);
   g_test_add_func ("/app/demo/holds-every-state", test_holds_every_state);
+  g_test_add_func ("/app/demo/holds-what-a-workshop-does", test_holds_what_a_workshop_does);
   g_test_add_func ("/app/demo/passes-its-own-check", test_passes_its_own_check);
   status = g_test_run ();
   {

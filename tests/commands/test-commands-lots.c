@@ -71,9 +71,9 @@ test_recall (void)
   JsonArray *uses = json_object_get_array_member (commands_json (run, parser), "uses");
   JsonArray *parts = json_object_get_array_member (commands_json (back, other), "uses");
 
-  /* twelve combinations of three, all poured of it */
-  g_assert_cmpuint (count_kind (uses, "sample", "HF-1"), ==, 36);
-  g_assert_cmpuint (count_kind (parts, "sample", "HF-1"), ==, 36);
+  /* twelve combinations of three, all poured of it, and the candle that is kept */
+  g_assert_cmpuint (count_kind (uses, "sample", "HF-1"), ==, 37);
+  g_assert_cmpuint (count_kind (parts, "sample", "HF-1"), ==, 37);
   g_assert_cmpuint (count_kind (uses, "sample", "TH-1"), ==, 0);
   g_assert_cmpuint (count_kind (uses, "decision", "HF-1"), ==, count_kind (parts, "decision", "HF-1"));
   for (guint i = 0; i < json_array_get_length (parts); i++)
