@@ -409,6 +409,19 @@ wb_material_editor_put_back (WbMaterialEditor *self,
 }
 
 void
+wb_material_editor_focus_field (WbMaterialEditor *self,
+                                const char       *name)
+{
+  GtkWidget *field;
+
+  g_return_if_fail (WB_IS_MATERIAL_EDITOR (self));
+
+  field = wb_record_form_get_field (self->form, name);
+  if (field != NULL)
+    gtk_widget_grab_focus (field);
+}
+
+void
 wb_material_editor_set_problem (WbMaterialEditor *self,
                                 const char       *field,
                                 const char       *text)

@@ -43,6 +43,8 @@ GPtrArray *wb_material_editor_dup_method_changes (WbMaterialEditor *self);
 /* What is changed and not saved, right or wrong, a group of each; and back, as if it were typed. */
 void       wb_material_editor_keep       (WbMaterialEditor *self, GKeyFile *file, const char *form, const char *method);
 void       wb_material_editor_put_back   (WbMaterialEditor *self, GKeyFile *file, const char *form, const char *method);
+/* The keyboard goes to that field. */
+void       wb_material_editor_focus_field (WbMaterialEditor *self, const char *name);
 /* Words at a field, or below the form where `field` is NULL; NULL text takes the latter off. */
 void       wb_material_editor_set_problem (WbMaterialEditor *self, const char *field, const char *text);
 /* SAVING: what the form holds now is what is on its way. */

@@ -62,6 +62,8 @@ wb_material_dup_like (gconstpointer material)
   record->id = 0;
   record->entry = 0;
   wb_record_set_text (record, field, name);
+  if (record->type == &wb_wick_type)
+    ((WbWick *) (gpointer) record)->step = WB_INTEGER_NONE;
   return record;
 }
 
@@ -337,4 +339,37 @@ wb_material_find_double (GPtrArray     *list,
     if (((const WbRecord *) list->pdata[i])->id != ((const WbRecord *) material)->id && is_same (list->pdata[i], material))
       return list->pdata[i];
   return NULL;
+}
+
+char *
+wb_material_dup_fault (const WbAppMaterials  *materials,
+                       gconstpointer          material,
+                       gboolean               us_units,
+                       const char           **field)
+{
+  const WbRecordType *type;
+  g_autoptr (GPtrArray) issues = NULL;
+  const WbCraftVesselIssue *worst = NULL;
+  const WbWick *other = NULL;
+
+  g_return_val_if_fail (material != NULL && field != NULL, NULL);
+
+  type = ((const WbRecord *) material)->type;
+  if (type == &wb_vessel_type)
+    {
+      issues = wb_craft_vessel_check (material, us_units);
+      worst = issues->len > 0 ? issues->pdata[0] : NULL;
+    }
+  if (worst != NULL && worst->grade == WB_CRAFT_VESSEL_WRONG)
+    {
+      *field = worst->field;
+      return g_strdup (worst->text);
+    }
+  *field = wb_material_get_identity_field (type);
+  if (materials != NULL && wb_material_find_double (wb_material_kind_list (materials, type), material) != NULL)
+    return g_strdup (_("There is one of that name already"));
+  if (materials != NULL && type == &wb_wick_type)
+    other = wb_material_find_other_series (materials->wicks, material);
+  *field = "series";
+  return other != NULL ? wb_material_dup_two_series (other) : NULL;
 }

@@ -22,7 +22,7 @@ typedef struct
 const WbMaterialKind *wb_material_kinds_get (guint *n);
 /* A new one, with what is so of most; caller frees. */
 WbRecord             *wb_material_kind_new_record (const WbMaterialKind *kind);
-/* A new one like that, its name told apart; caller frees. */
+/* A new one like that, its name told apart; a wick has no step yet, for that one's is taken. Caller frees. */
 WbRecord             *wb_material_dup_like (gconstpointer material);
 /* The field that tells one of a kind from its like: "name", of a wick "size". */
 const char           *wb_material_get_identity_field (const WbRecordType *type);
@@ -44,6 +44,11 @@ const char           *wb_material_get_caution (gconstpointer material);
  */
 gconstpointer         wb_material_find_other_series (GPtrArray *wicks, const WbWick *wick);
 char                 *wb_material_dup_two_series (const WbWick *other);
+/*
+ * Why it must not be saved, translated, and at which field: no vessel has such sizes, one is called so already, or another series is.
+ * materials NULL: not read yet. NULL: nothing. Caller frees.
+ */
+char                 *wb_material_dup_fault   (const WbAppMaterials *materials, gconstpointer material, gboolean us_units, const char **field);
 /* Another record of the list that people could not tell from this one; NULL: none. */
 gconstpointer         wb_material_find_double (GPtrArray *list, gconstpointer material);
 

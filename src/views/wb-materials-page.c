@@ -4,7 +4,6 @@
 #include "wb-materials-page.h"
 
 #include "wb-bundle.h"
-#include "wb-craft-vessel-check.h"
 #include "wb-material-delete.h"
 #include "wb-material-draft.h"
 #include "wb-material-editor.h"
@@ -402,24 +401,6 @@ on_saved_cb (GObject      *source,
   wb_page_update_actions (WB_PAGE (self));
 }
 
-/* FALSE, with the words at the field: no vessel has such sizes. */
-static gboolean
-check_vessel (WbMaterialsPage *self,
-              const WbRecord  *record)
-{
-  g_autoptr (GPtrArray) issues = NULL;
-  const WbCraftVesselIssue *worst;
-
-  if (record->type != &wb_vessel_type)
-    return TRUE;
-  issues = wb_craft_vessel_check ((const WbVessel *) (gconstpointer) record, is_us (self));
-  worst = issues->len > 0 ? issues->pdata[0] : NULL;
-  if (worst == NULL || worst->grade != WB_CRAFT_VESSEL_WRONG)
-    return TRUE;
-  wb_material_editor_set_problem (self->editor, worst->field, worst->text);
-  return FALSE;
-}
-
 static void
 on_save_cb (GSimpleAction *action,
             GVariant      *parameter,
@@ -430,27 +411,17 @@ on_save_cb (GSimpleAction *action,
   g_autoptr (GPtrArray) records = NULL;
   g_autofree char *title = NULL;
   g_autofree char *why = NULL;
+  g_autofree char *fault = NULL;
+  const char *field;
 
   if (!wb_material_editor_check (self->editor))
     return;
   record = wb_material_editor_dup_record (self->editor);
-  if (!check_vessel (self, record))
-    return;
-  if (self->materials != NULL && wb_material_find_double (wb_material_kind_list (self->materials, self->kind->type), record) != NULL)
+  fault = wb_material_dup_fault (self->materials, record, is_us (self), &field);
+  if (fault != NULL)
     {
-      wb_material_editor_set_problem (self->editor, wb_material_get_identity_field (self->kind->type), _("There is one of that name already"));
+      wb_material_editor_set_problem (self->editor, field, fault);
       return;
-    }
-  if (self->materials != NULL && record->type == &wb_wick_type)
-    {
-      const WbWick *other = wb_material_find_other_series (self->materials->wicks, (const WbWick *) (gpointer) record);
-      g_autofree char *words = other != NULL ? wb_material_dup_two_series (other) : NULL;
-
-      if (other != NULL)
-        {
-          wb_material_editor_set_problem (self->editor, "series", words);
-          return;
-        }
     }
   title = wb_material_dup_title (record);
   records = wb_material_editor_dup_method_changes (self->editor);
@@ -494,7 +465,8 @@ on_duplicate_cb (GSimpleAction *action,
 
   show_record (self, record);
   self->like = shown->id;
-  gtk_widget_grab_focus (GTK_WIDGET (self->editor));
+  /* what is to be another of it */
+  wb_material_editor_focus_field (self->editor, wb_material_get_identity_field (record->type));
 }
 
 static void

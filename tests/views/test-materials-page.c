@@ -204,6 +204,29 @@ test_duplicate (void)
   test_window_destroy (window);
 }
 
+/* Of a wick the size is another, and its step with it: the hand stands there. */
+static void
+test_duplicate_wick (void)
+{
+  g_autofree char *path = test_path ("duplicate-wick.wickbench");
+  WbWindow *window = test_window_new_with (path);
+  g_autoptr (WbRecord) copy = NULL;
+  GtkWidget *size;
+  TestShelf shelf;
+
+  test_shelf_fill (window, "Tern", &shelf);
+  g_assert_true (wb_window_go (window, "materials", 0));
+  test_settle (window);
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.kind", "s", "wick");
+  test_wait (is_stored, window);
+  act (window, "page.duplicate");
+  copy = wb_material_editor_dup_record (get_editor (window));
+  g_assert_true (((const WbWick *) (gpointer) copy)->step == WB_INTEGER_NONE);
+  size = wb_record_form_get_field (get_form (window), "size");
+  g_assert_true (gtk_widget_is_ancestor (gtk_root_get_focus (GTK_ROOT (window)), size));
+  test_window_destroy (window);
+}
+
 static void
 test_kinds (void)
 {
@@ -760,6 +783,7 @@ test_materials_page_add (void)
   g_test_add_func ("/views/materials/two-of-one-name-are-refused", test_double);
   g_test_add_func ("/views/materials/a-change-is-saved-and-taken-back", test_change_and_undo);
   g_test_add_func ("/views/materials/a-copy-is-another-record", test_duplicate);
+  g_test_add_func ("/views/materials/a-copy-of-a-wick-asks-for-its-size", test_duplicate_wick);
   g_test_add_func ("/views/materials/each-kind-has-its-form", test_kinds);
   g_test_add_func ("/views/materials/what-is-asked-of-most-fits-the-smallest-window", test_fits);
   g_test_add_func ("/views/materials/the-search-takes-any-case", test_search);
