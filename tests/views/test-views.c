@@ -354,6 +354,7 @@ main (int    argc,
   test_materials_page_add ();
   test_material_delete_add ();
   test_material_method_add ();
+  test_material_parts_add ();
   test_material_stock_add ();
   test_plan_order_add ();
   test_plan_page_add ();

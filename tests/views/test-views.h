@@ -73,6 +73,7 @@ void           test_mapping_add        (void);
 void           test_materials_page_add (void);
 void           test_material_delete_add (void);
 void           test_material_method_add (void);
+void           test_material_parts_add (void);
 void           test_material_stock_add (void);
 void           test_measure_add        (void);
 void           test_photos_add         (void);

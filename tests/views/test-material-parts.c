@@ -1,0 +1,254 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "test-views.h"
+
+#include "wb-app-query.h"
+#include "wb-material-editor.h"
+#include "wb-material-papers.h"
+#include "wb-record-dialog.h"
+
+/* Lots and documents of a material, on its page. */
+
+static WbWindow *
+open_materials (const char *name,
+                char      **path)
+{
+  WbWindow *window;
+
+  *path = test_path (name);
+  window = test_window_new_with (*path);
+  g_assert_true (wb_window_go (window, "materials", 0));
+  test_settle (window);
+  return window;
+}
+
+static gboolean
+is_stored (gpointer user)
+{
+  return wb_material_editor_get_id (WB_MATERIAL_EDITOR (test_find (GTK_WIDGET (wb_window_get_page (user)), WB_TYPE_MATERIAL_EDITOR))) != 0;
+}
+
+static void
+type (WbWindow   *window,
+      const char *field,
+      const char *text)
+{
+  WbRecordForm *form = WB_RECORD_FORM (test_find (GTK_WIDGET (wb_window_get_page (window)), WB_TYPE_RECORD_FORM));
+
+  gtk_editable_set_text (GTK_EDITABLE (test_find (wb_record_form_get_field (form, field), GTK_TYPE_ENTRY)), text);
+}
+
+static void
+add_vessel (WbWindow   *window,
+            const char *name,
+            const char *diameter)
+{
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.new", NULL);
+  type (window, "name", name);
+  type (window, "inner_diameter_mm", diameter);
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.save", NULL);
+  test_wait (is_stored, window);
+  test_settle (window);
+}
+
+/* The dialog that shows; NULL: none does. */
+static WbRecordDialog *
+find_dialog (void)
+{
+  GListModel *toplevels = gtk_window_get_toplevels ();
+
+  for (guint i = 0; i < g_list_model_get_n_items (toplevels); i++)
+    {
+      g_autoptr (GtkWidget) toplevel = g_list_model_get_item (toplevels, i);
+
+      if (WB_IS_RECORD_DIALOG (toplevel) && gtk_widget_get_visible (toplevel))
+        return WB_RECORD_DIALOG (toplevel);
+    }
+  return NULL;
+}
+
+static gboolean
+has_dialog (gpointer user)
+{
+  return find_dialog () != NULL;
+}
+
+static gboolean
+has_no_dialog (gpointer user)
+{
+  return find_dialog () == NULL;
+}
+
+static GtkListBox *
+get_lots (WbWindow *window)
+{
+  return GTK_LIST_BOX (test_find (test_child (GTK_WIDGET (wb_window_get_page (window)), "lots"), GTK_TYPE_LIST_BOX));
+}
+
+static gboolean
+has_lot (gpointer user)
+{
+  return gtk_list_box_get_row_at_index (get_lots (user), 0) != NULL;
+}
+
+static void
+open_lot (WbWindow *window)
+{
+  gtk_widget_activate (GTK_WIDGET (gtk_list_box_get_row_at_index (get_lots (window), 0)));
+  test_wait (has_dialog, NULL);
+}
+
+static void
+save_dialog (const char *field,
+             const char *text)
+{
+  WbRecordDialog *dialog = find_dialog ();
+  GtkWidget *widget = wb_record_form_get_field (wb_record_dialog_get_form (dialog), field);
+
+  gtk_editable_set_text (GTK_EDITABLE (test_find (widget, GTK_TYPE_ENTRY)), text);
+  g_signal_emit_by_name (test_child (GTK_WIDGET (dialog), "save"), "clicked");
+  test_wait (has_no_dialog, NULL);
+}
+
+/* The row still tells what it told before the save. */
+static void
+test_open_lot_again (void)
+{
+  g_autofree char *path = NULL;
+  WbWindow *window = open_materials ("lot-again.wickbench", &path);
+  g_autoptr (WbAppMaterials) materials = NULL;
+  const WbLot *lot;
+
+  add_vessel (window, "Tern", "76");
+  g_signal_emit_by_name (test_child (test_child (GTK_WIDGET (wb_window_get_page (window)), "lots"), "add"), "clicked");
+  test_wait (has_dialog, NULL);
+  save_dialog ("code", "L-1");
+  test_wait (has_lot, window);
+  open_lot (window);
+  save_dialog ("code", "L-2");
+  open_lot (window);
+  save_dialog ("received_on", "2026-03-01");
+  materials = wb_app_query_materials_sync (test_notebook (window), NULL);
+  g_assert_cmpuint (materials->lots->len, ==, 1);
+  lot = materials->lots->pdata[0];
+  g_assert_cmpstr (lot->code, ==, "L-2");
+  g_assert_cmpint (lot->received_on, !=, WB_DAY_NONE);
+  test_settle (window);
+  test_window_destroy (window);
+}
+
+/* The dialog stays where something was typed during its save, and its next save is of the same lot. */
+static void
+test_type_on_in_a_dialog (void)
+{
+  g_autofree char *path = NULL;
+  WbWindow *window = open_materials ("lot-on.wickbench", &path);
+  g_autoptr (WbAppMaterials) materials = NULL;
+  WbRecordDialog *dialog;
+  GtkWidget *code, *day;
+
+  add_vessel (window, "Tern", "76");
+  g_signal_emit_by_name (test_child (test_child (GTK_WIDGET (wb_window_get_page (window)), "lots"), "add"), "clicked");
+  test_wait (has_dialog, NULL);
+  dialog = find_dialog ();
+  code = test_find (wb_record_form_get_field (wb_record_dialog_get_form (dialog), "code"), GTK_TYPE_ENTRY);
+  day = test_find (wb_record_form_get_field (wb_record_dialog_get_form (dialog), "received_on"), GTK_TYPE_ENTRY);
+  gtk_editable_set_text (GTK_EDITABLE (code), "L-1");
+  g_signal_emit_by_name (test_child (GTK_WIDGET (dialog), "save"), "clicked");
+  gtk_editable_set_text (GTK_EDITABLE (day), "2026-03-01");
+  test_settle (window);
+  test_wait (has_lot, window);
+  g_assert_true (find_dialog () == dialog);
+  save_dialog ("code", "L-2");
+  test_settle (window);
+  materials = wb_app_query_materials_sync (test_notebook (window), NULL);
+  g_assert_cmpuint (materials->lots->len, ==, 1);
+  g_assert_cmpstr (((const WbLot *) materials->lots->pdata[0])->code, ==, "L-2");
+  g_assert_cmpint (((const WbLot *) materials->lots->pdata[0])->received_on, !=, WB_DAY_NONE);
+  test_window_destroy (window);
+}
+
+static gboolean
+has_document (gpointer page)
+{
+  GtkWidget *papers = test_find (page, WB_TYPE_MATERIAL_PAPERS);
+
+  return test_says (papers, "certificate.pdf");
+}
+
+static gboolean
+has_no_document (gpointer page)
+{
+  return !has_document (page);
+}
+
+/* Dropped on the form, listed with its verbs, taken back. */
+static void
+test_document (void)
+{
+  g_autofree char *path = NULL;
+  WbWindow *window = open_materials ("document.wickbench", &path);
+  GtkWidget *page = GTK_WIDGET (wb_window_get_page (window));
+  g_autofree char *name = test_path ("certificate.pdf");
+  g_autoptr (GListStore) files = g_list_store_new (G_TYPE_FILE);
+  g_autoptr (GFile) file = g_file_new_for_path (name);
+
+  g_assert_true (g_file_set_contents (name, "an invented certificate", -1, NULL));
+  g_list_store_append (files, file);
+  add_vessel (window, "Tern", "76");
+  g_assert_true (wb_material_papers_add (WB_MATERIAL_PAPERS (test_find (page, WB_TYPE_MATERIAL_PAPERS)), G_LIST_MODEL (files)));
+  test_wait (has_document, page);
+  test_check_names (page, "documents");
+  g_assert_true (test_enabled (window, "win.undo"));
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.undo", NULL);
+  test_wait (has_no_document, page);
+  test_window_destroy (window);
+}
+
+static gboolean
+is_all_kept (gpointer page)
+{
+  return wb_page_count_adding (WB_PAGE (page)) == 0;
+}
+
+/* What waits is kept with the material that it was given to, whichever is shown meanwhile. */
+static void
+test_documents_go_on (void)
+{
+  g_autofree char *path = NULL;
+  WbWindow *window = open_materials ("documents.wickbench", &path);
+  GtkWidget *page = GTK_WIDGET (wb_window_get_page (window));
+  GtkWidget *papers = test_find (page, WB_TYPE_MATERIAL_PAPERS);
+  g_autoptr (GListStore) files = g_list_store_new (G_TYPE_FILE);
+  g_autoptr (GPtrArray) vessels = NULL, kept = NULL;
+
+  for (guint i = 0; i < 3; i++)
+    {
+      g_autofree char *base = g_strdup_printf ("sheet-%u.pdf", i), *name = test_path (base);
+      g_autoptr (GFile) file = g_file_new_for_path (name);
+
+      g_assert_true (g_file_set_contents (name, base, -1, NULL));
+      g_list_store_append (files, file);
+    }
+  add_vessel (window, "Tern", "76");
+  vessels = wb_app_query_list_sync (test_notebook (window), &wb_vessel_type, NULL);
+  g_assert_true (wb_material_papers_add (WB_MATERIAL_PAPERS (papers), G_LIST_MODEL (files)));
+  g_assert_cmpuint (wb_page_count_adding (WB_PAGE (page)), ==, 3);
+  gtk_widget_activate_action (page, "page.kind", "s", "wax");
+  test_wait (is_all_kept, page);
+  kept = wb_app_query_list_sync (test_notebook (window), &wb_attachment_type, NULL);
+  g_assert_cmpuint (kept->len, ==, 3);
+  for (guint i = 0; i < 3; i++)
+    g_assert_cmpint (((const WbAttachment *) kept->pdata[i])->owner, ==, ((const WbRecord *) vessels->pdata[0])->id);
+  test_window_destroy (window);
+}
+
+void
+test_material_parts_add (void)
+{
+  g_test_add_func ("/views/materials/a-document-is-kept-with-it", test_document);
+  g_test_add_func ("/views/materials/documents-go-on-while-another-is-shown", test_documents_go_on);
+  g_test_add_func ("/views/materials/a-lot-opened-right-after-a-save-holds-what-was-saved", test_open_lot_again);
+  g_test_add_func ("/views/materials/what-is-typed-during-a-lots-save-is-saved-next", test_type_on_in_a_dialog);
+}
