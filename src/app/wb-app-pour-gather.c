@@ -35,6 +35,7 @@ batch_free (gpointer data)
   g_free (self->refusal);
   g_free (self->title);
   g_free (self->typed_wick_lot);
+  g_array_unref (self->typed_wick_lots);
   g_free (self->typed_vessel_lot);
   g_array_unref (self->typed_samples);
   g_array_unref (self->lines);
@@ -61,6 +62,7 @@ add_batch (GPtrArray *batches,
   batch->lines = g_array_new (FALSE, FALSE, sizeof (WbAppPourLine));
   batch->samples = g_ptr_array_new ();
   batch->typed_on = WB_DAY_NONE;
+  batch->typed_wick_lots = wb_app_pour_wick_lots_new ();
   batch->typed_samples = g_array_new (FALSE, FALSE, sizeof (WbAppPouredSample));
   g_ptr_array_add (batches, batch);
   return batch;
@@ -377,6 +379,6 @@ wb_app_pour_gather (const WbAppPourData  *data,
       write_sheet (data, batch);
       plan_masses (batch);
     }
-  wb_app_pour_typed_give (data->typed, batches);
+  wb_app_pour_typed_give (set, data->typed, batches);
   return batches;
 }

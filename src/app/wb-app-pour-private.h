@@ -29,7 +29,7 @@ typedef struct
 /* Of an experiment, by its history; those whose samples were changed since are left out. NULL on error. WbAppPourTyped. */
 GPtrArray *wb_app_pour_typed_read (WbStore *store, gint64 experiment, GError **error);
 /* Puts what was typed into the proposed or planned batches that it is of. */
-void       wb_app_pour_typed_give (const GPtrArray *typed, GPtrArray *batches);
+void       wb_app_pour_typed_give (const WbDataset *data, const GPtrArray *typed, GPtrArray *batches);
 
 typedef struct { double overage_pct, hold_back_pct, resolution_g; } WbAppPourTerms;
 

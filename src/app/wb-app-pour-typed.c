@@ -192,8 +192,46 @@ take_steps (GPtrArray       *planned,
       }
 }
 
+/* One text of all is said of all; several are said of their wicks, each once. */
 static void
-give (WbAppPourBatch       *batch,
+take_wick_lots (const WbDataset      *data,
+                WbAppPourBatch       *batch,
+                const WbAppPourTyped *typed)
+{
+  g_autoptr (GArray) lots = wb_app_pour_wick_lots_new ();
+  gboolean same = TRUE;
+
+  for (guint i = 0; i < batch->samples->len; i++)
+    {
+      const WbSample *planned = g_ptr_array_index (batch->samples, i), *sample = find_sample (typed, planned->record.id);
+      WbAppPourWickLot lot = { 0, NULL };
+
+      for (guint k = 0; k < data->cells->len; k++)
+        if (wb_dataset_get_cell (data, k)->record.id == planned->cell)
+          lot.wick = wb_dataset_get_cell (data, k)->wick;
+      for (guint k = 0; k < lots->len; k++)
+        if (g_array_index (lots, WbAppPourWickLot, k).wick == lot.wick)
+          lot.wick = 0;
+      if (sample == NULL || lot.wick == 0)
+        continue;
+      lot.lot = g_strdup (sample->wick_lot);
+      same = same && (lots->len == 0 || g_strcmp0 (g_array_index (lots, WbAppPourWickLot, 0).lot, lot.lot) == 0);
+      g_array_append_val (lots, lot);
+    }
+  if (same && lots->len > 0)
+    batch->typed_wick_lot = g_strdup (g_array_index (lots, WbAppPourWickLot, 0).lot);
+  for (guint i = 0; !same && i < lots->len; i++)
+    {
+      WbAppPourWickLot lot = { g_array_index (lots, WbAppPourWickLot, i).wick, g_strdup (g_array_index (lots, WbAppPourWickLot, i).lot) };
+
+      if (lot.lot != NULL)
+        g_array_append_val (batch->typed_wick_lots, lot);
+    }
+}
+
+static void
+give (const WbDataset      *data,
+      WbAppPourBatch       *batch,
       const WbAppPourTyped *typed)
 {
   for (guint i = 0; i < batch->samples->len; i++)
@@ -208,19 +246,19 @@ give (WbAppPourBatch       *batch,
         poured.values[k] = wb_app_poured_get (sample, k);
       g_array_append_val (batch->typed_samples, poured);
       batch->typed_on = sample->poured_on;
-      if (batch->typed_wick_lot == NULL)
-        batch->typed_wick_lot = g_strdup (sample->wick_lot);
       if (batch->typed_vessel_lot == NULL)
         batch->typed_vessel_lot = g_strdup (sample->vessel_lot);
     }
   if (batch->typed_samples->len == 0)
     return;
+  take_wick_lots (data, batch, typed);
   take_batch (batch->batch, typed->batch);
   take_steps (batch->steps, typed->steps);
 }
 
 void
-wb_app_pour_typed_give (const GPtrArray *typed,
+wb_app_pour_typed_give (const WbDataset *data,
+                        const GPtrArray *typed,
                         GPtrArray       *batches)
 {
   for (guint i = 0; i < batches->len; i++)
@@ -229,6 +267,6 @@ wb_app_pour_typed_give (const GPtrArray *typed,
 
       for (guint k = 0; k < typed->len && batch->typed_samples->len == 0; k++)
         if (is_of (batch, g_ptr_array_index (typed, k)))
-          give (batch, g_ptr_array_index (typed, k));
+          give (data, batch, g_ptr_array_index (typed, k));
     }
 }

@@ -252,6 +252,48 @@ dup_poured_sample (const WbSample *planned,
   return sample;
 }
 
+static void
+wick_lot_clear (gpointer lot)
+{
+  g_free (((WbAppPourWickLot *) lot)->lot);
+}
+
+GArray *
+wb_app_pour_wick_lots_new (void)
+{
+  GArray *lots = g_array_new (FALSE, FALSE, sizeof (WbAppPourWickLot));
+
+  g_array_set_clear_func (lots, wick_lot_clear);
+  return lots;
+}
+
+static gint64
+get_wick (WbAppPour      *self,
+          const WbSample *sample)
+{
+  const WbDataset *data = self->data->dataset;
+
+  for (guint k = 0; k < data->cells->len; k++)
+    if (wb_dataset_get_cell (data, k)->record.id == sample->cell)
+      return wb_dataset_get_cell (data, k)->wick;
+  return 0;
+}
+
+/* What was said of its wick, else what was said of all. */
+static const char *
+find_wick_lot (WbAppPour      *self,
+               const WbSample *sample,
+               const GArray   *wick_lots,
+               const char     *wick_lot)
+{
+  gint64 wick = get_wick (self, sample);
+
+  for (guint i = 0; wick_lots != NULL && i < wick_lots->len; i++)
+    if (g_array_index (wick_lots, WbAppPourWickLot, i).wick == wick)
+      return g_array_index (wick_lots, WbAppPourWickLot, i).lot;
+  return wick_lot;
+}
+
 /* When it was poured by its step; unknown: the day alone. */
 static WbInstant
 find_pour (const GPtrArray *steps)
@@ -327,6 +369,28 @@ wb_app_pour_find_wick (WbAppPour            *self,
   return find_common (self, batch, "wick");
 }
 
+GPtrArray *
+wb_app_pour_dup_wicks (WbAppPour            *self,
+                       const WbAppPourBatch *batch)
+{
+  GPtrArray *wicks = g_ptr_array_new ();
+  const WbDataset *data;
+
+  g_return_val_if_fail (WB_IS_APP_POUR (self) && batch != NULL, wicks);
+
+  data = self->data->dataset;
+  for (guint k = 0; k < data->cells->len; k++)
+    {
+      const WbWick *wick = wb_dataset_get_wick (data, k);
+
+      for (guint i = 0; i < batch->samples->len; i++)
+        if (((const WbSample *) g_ptr_array_index (batch->samples, i))->cell == wb_dataset_get_cell (data, k)->record.id
+            && !g_ptr_array_find (wicks, wick, NULL))
+          g_ptr_array_add (wicks, (gpointer) wick);
+    }
+  return wicks;
+}
+
 gint64
 wb_app_pour_find_vessel (WbAppPour            *self,
                          const WbAppPourBatch *batch)
@@ -357,6 +421,7 @@ add_lots (WbAppPour            *self,
           const WbAppPourBatch *marked,
           const WbBatch        *record,
           const char           *wick_lot,
+          const GArray         *wick_lots,
           const char           *vessel_lot)
 {
   const WbDataset *data = self->data->dataset;
@@ -377,6 +442,12 @@ add_lots (WbAppPour            *self,
       if (told[i].material != 0)
         wb_craft_lot_add_missing (records, self->data->lots, (const gint64 *) (gpointer) owners->data, owners->len, told[i].text, day);
     }
+  for (guint i = 0; wick_lots != NULL && i < wick_lots->len; i++)
+    {
+      const WbAppPourWickLot *lot = &g_array_index (wick_lots, WbAppPourWickLot, i);
+
+      wb_craft_lot_add_missing (records, self->data->lots, &lot->wick, 1, lot->lot, day);
+    }
 }
 
 void
@@ -386,6 +457,7 @@ wb_app_pour_mark_async (WbAppPour          *self,
                         const GPtrArray    *steps,
                         const GArray       *poured,
                         const char         *wick_lot,
+                        const GArray       *wick_lots,
                         const char         *vessel_lot,
                         GCancellable       *cancellable,
                         GAsyncReadyCallback callback,
@@ -418,11 +490,11 @@ wb_app_pour_mark_async (WbAppPour          *self,
   record->poured_on = wb_batch_get_day (record);
   g_ptr_array_add (records, record);
   for (guint i = 0; i < marked->samples->len; i++)
-    g_ptr_array_add (records, dup_poured_sample (g_ptr_array_index (marked->samples, i), record, find_pour (steps), poured, wick_lot,
-                                                vessel_lot));
+    g_ptr_array_add (records, dup_poured_sample (g_ptr_array_index (marked->samples, i), record, find_pour (steps), poured,
+                                                find_wick_lot (self, g_ptr_array_index (marked->samples, i), wick_lots, wick_lot), vessel_lot));
   for (guint i = 0; steps != NULL && i < steps->len; i++)
     g_ptr_array_add (records, dup_step (g_ptr_array_index (steps, i), record, i));
-  add_lots (self, records, marked, record, wick_lot, vessel_lot);
+  add_lots (self, records, marked, record, wick_lot, wick_lots, vessel_lot);
   why = g_strdup_printf (_("Pour batch %s of %s"), record->code, self->data->dataset->experiment->code);
   wb_app_notebook_save_topic_async (self->notebook, "pour", why, records, cancellable, on_marked_cb, task);
 }

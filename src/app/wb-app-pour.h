@@ -25,6 +25,11 @@ typedef enum
 /* One sample of the batch; NAN where not measured. */
 typedef struct { gint64 sample; double values[WB_APP_N_POURED]; } WbAppPouredSample;
 
+/* The lot of the samples of one wick, of a batch that has several. */
+typedef struct { gint64 wick; char *lot; } WbAppPourWickLot;
+/* An array that frees what it holds; caller unrefs. */
+GArray            *wb_app_pour_wick_lots_new (void);
+
 /* The sample's field that holds it. */
 const WbFieldSpec *wb_app_poured_get_spec  (WbAppPoured poured);
 /* What the record says, NAN where it does not; and into it. */
@@ -53,6 +58,7 @@ typedef struct
   /* Marked as poured, and that was taken back: what was typed then. The fields of the batch itself stand in `batch`. */
   WbDay              typed_on;        /* WB_DAY_NONE: it was never marked */
   char              *typed_wick_lot;  /* NULL: not said */
+  GArray            *typed_wick_lots; /* WbAppPourWickLot, where they are several */
   char              *typed_vessel_lot;
   GArray            *typed_samples;   /* WbAppPouredSample; empty: it was never marked */
 } WbAppPourBatch;
@@ -72,10 +78,11 @@ void             wb_app_pour_set_terms    (WbAppPour *self, double overage_pct, 
  * Marks a batch as poured in one entry: the batch with its actual values, the
  * samples' poured_on, lots and what was measured. `actual` is a copy of the
  * batch's record with poured_on, poured_at where the moment is known, and the measured fields filled in; neither is now;
- * steps: WbBatchStep as they were done, may be NULL; poured: WbAppPouredSample, may be NULL; wick_lot, vessel_lot may be NULL.
+ * steps: WbBatchStep as they were done, may be NULL; poured: WbAppPouredSample, may be NULL; wick_lot, vessel_lot may be NULL;
+ * wick_lots: WbAppPourWickLot, before wick_lot, may be NULL.
  */
 void             wb_app_pour_mark_async   (WbAppPour *self, guint batch, const WbBatch *actual, const GPtrArray *steps, const GArray *poured,
-                                           const char *wick_lot, const char *vessel_lot,
+                                           const char *wick_lot, const GArray *wick_lots, const char *vessel_lot,
                                            GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
 gboolean         wb_app_pour_mark_finish  (WbAppPour *self, GAsyncResult *result, GError **error);
 
@@ -92,6 +99,8 @@ const GPtrArray *wb_app_pour_get_lots     (WbAppPour *self);
 const GPtrArray *wb_app_pour_get_parts    (WbAppPour *self);
 /* The wick that all samples of a batch have, and the vessel; 0: several. */
 gint64           wb_app_pour_find_wick    (WbAppPour *self, const WbAppPourBatch *batch);
+/* Its wicks (WbWick, borrowed), each once; caller unrefs. */
+GPtrArray       *wb_app_pour_dup_wicks    (WbAppPour *self, const WbAppPourBatch *batch);
 gint64           wb_app_pour_find_vessel  (WbAppPour *self, const WbAppPourBatch *batch);
 
 G_END_DECLS

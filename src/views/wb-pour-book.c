@@ -643,13 +643,13 @@ mark (WbPourBook *self)
   WbPourSheet *sheet = WB_POUR_SHEET (wb_pour_book_get_sheet (self));
   g_autoptr (WbRecord) actual = (WbRecord *) wb_pour_sheet_dup_actual (sheet, front->batch);
   g_autoptr (GPtrArray) steps = wb_pour_sheet_dup_steps (sheet);
-  g_autoptr (GArray) poured = wb_pour_sheet_dup_poured (sheet);
+  g_autoptr (GArray) poured = wb_pour_sheet_dup_poured (sheet), wick_lots = wb_pour_sheet_dup_wick_lots (sheet);
   g_autofree char *wick_lot = wb_pour_sheet_dup_wick_lot (sheet), *vessel_lot = wb_pour_sheet_dup_vessel_lot (sheet);
 
   set_marking (self, TRUE);
   wb_save_mark_set (self->mark, WB_SAVE_SAVING, NULL);
   wb_app_pour_mark_async (self->pour, gtk_drop_down_get_selected (self->batch), (const WbBatch *) (gpointer) actual, steps, poured, wick_lot,
-                          vessel_lot, NULL, on_marked_cb, g_object_ref (self));
+                          wick_lots, vessel_lot, NULL, on_marked_cb, g_object_ref (self));
   tell_changed (self);
 }
 
@@ -675,7 +675,7 @@ void
 wb_pour_book_mark (WbPourBook *self)
 {
   g_autoptr (WbRecord) actual = NULL;
-  g_autoptr (GArray) poured = NULL;
+  g_autoptr (GArray) poured = NULL, wick_lots = NULL;
   g_autofree char *measured = NULL, *used_up = NULL, *wick_lot = NULL, *vessel_lot = NULL, *half = NULL, *doubt = NULL;
   WbPourSheet *sheet;
 
@@ -689,7 +689,8 @@ wb_pour_book_mark (WbPourBook *self)
   poured = wb_pour_sheet_dup_poured (sheet);
   wick_lot = wb_pour_sheet_dup_wick_lot (sheet);
   vessel_lot = wb_pour_sheet_dup_vessel_lot (sheet);
-  used_up = wb_pour_doubt_dup_lots (self->pour, get_front (self), (const WbBatch *) (gpointer) actual, wick_lot, vessel_lot);
+  wick_lots = wb_pour_sheet_dup_wick_lots (sheet);
+  used_up = wb_pour_doubt_dup_lots (self->pour, get_front (self), (const WbBatch *) (gpointer) actual, wick_lot, wick_lots, vessel_lot);
   measured = wb_pour_doubt_dup (get_front (self), (const WbBatch *) (gpointer) actual, poured, is_us (self));
   half = wb_pour_sheet_dup_doubts (sheet);
   doubt = g_strstrip (g_strconcat (half, used_up, measured, NULL));

@@ -120,6 +120,7 @@ wb_pour_doubt_dup_lots (WbAppPour            *pour,
                         const WbAppPourBatch *batch,
                         const WbBatch        *actual,
                         const char           *wick_lot,
+                        const GArray         *wick_lots,
                         const char           *vessel_lot)
 {
   const WbDataset *data = wb_app_pour_get_data (pour);
@@ -139,6 +140,13 @@ wb_pour_doubt_dup_lots (WbAppPour            *pour,
     {
       wb_lot_choice_add_used_up (gone, &shelf, told[i].material, told[i].label, told[i].text);
       wb_lot_choice_add_others (others, &shelf, told[i].material, told[i].label, told[i].text);
+    }
+  for (guint i = 0; i < wick_lots->len; i++)
+    {
+      const WbAppPourWickLot *lot = &g_array_index (wick_lots, WbAppPourWickLot, i);
+
+      wb_lot_choice_add_used_up (gone, &shelf, lot->wick, _("Wick lot"), lot->lot);
+      wb_lot_choice_add_others (others, &shelf, lot->wick, _("Wick lot"), lot->lot);
     }
   for (guint i = 0; i < gone->len; i++)
     /* Translators: "Wax lot W-101" */

@@ -11,6 +11,7 @@ G_BEGIN_DECLS
  */
 char *wb_pour_doubt_dup (const WbAppPourBatch *batch, const WbBatch *actual, const GArray *poured, gboolean us_units);
 /* The same of its lots: used up, or of another material by the list. Asked about, never refused: what was weighed out is what counts. */
-char *wb_pour_doubt_dup_lots (WbAppPour *pour, const WbAppPourBatch *batch, const WbBatch *actual, const char *wick_lot, const char *vessel_lot);
+char *wb_pour_doubt_dup_lots (WbAppPour *pour, const WbAppPourBatch *batch, const WbBatch *actual, const char *wick_lot, const GArray *wick_lots,
+                              const char *vessel_lot);
 
 G_END_DECLS

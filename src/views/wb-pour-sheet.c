@@ -13,6 +13,7 @@
 #include "wb-record-field.h"
 #include "wb-record-form.h"
 #include "wb-sample-table.h"
+#include "wb-wick-lots.h"
 
 #include <glib/gi18n.h>
 #include <math.h>
@@ -38,6 +39,7 @@ struct _WbPourSheet
   WbRecordForm  *forms[N_PARTS];  /* of the batch */
   WbPourSteps   *steps;
   WbRecordForm  *sample_form; /* what is the same for all samples */
+  WbWickLots    *wick_lots;
   GtkLabel      *cure;
   WbSampleTable *samples;
 
@@ -203,6 +205,10 @@ build (WbPourSheet *self,
   self->sample_form = form_new (self, &wb_sample_type, asked_of_samples);
   self->cure = add_label (samples, "strong");
   gtk_widget_set_visible (GTK_WIDGET (self->cure), TRUE);
+  self->wick_lots = WB_WICK_LOTS (wb_wick_lots_new ());
+  gtk_widget_set_halign (GTK_WIDGET (self->wick_lots), GTK_ALIGN_START);
+  gtk_widget_set_size_request (GTK_WIDGET (self->wick_lots), FORM_WIDTH, -1);
+  g_signal_connect_swapped (self->wick_lots, "changed", G_CALLBACK (on_changed_cb), self);
   self->samples = WB_SAMPLE_TABLE (wb_sample_table_new ());
   self->forms[PART_NOTES] = form_new (self, &wb_batch_type, asked_of_batch[PART_NOTES]);
   g_signal_connect_swapped (self->steps, "changed", G_CALLBACK (on_changed_cb), self);
@@ -211,6 +217,7 @@ build (WbPourSheet *self,
   gtk_box_append (GTK_BOX (weigh), GTK_WIDGET (self->masses));
   gtk_box_append (GTK_BOX (pour), GTK_WIDGET (self->steps));
   gtk_box_append (GTK_BOX (samples), GTK_WIDGET (self->sample_form));
+  gtk_box_append (GTK_BOX (samples), GTK_WIDGET (self->wick_lots));
   gtk_box_append (GTK_BOX (samples), GTK_WIDGET (self->samples));
   gtk_box_append (GTK_BOX (notes), GTK_WIDGET (self->forms[PART_NOTES]));
 }
@@ -336,6 +343,7 @@ wb_pour_sheet_offer_lots (WbPourSheet          *self,
                           const WbAppPourBatch *batch)
 {
   const WbDataset *data;
+  g_autoptr (GPtrArray) wicks = NULL;
   WbAppMaterials shelf = { 0 };
 
   g_return_if_fail (WB_IS_POUR_SHEET (self));
@@ -351,6 +359,9 @@ wb_pour_sheet_offer_lots (WbPourSheet          *self,
   wb_lot_choice_offer (wb_record_form_get_field (self->forms[PART_WEIGH], "dye_lot"), &shelf, data->experiment->dye);
   wb_lot_choice_offer (wb_record_form_get_field (self->forms[PART_WEIGH], "additive_lot"), &shelf, data->experiment->additive);
   wb_lot_choice_offer (wb_record_form_get_field (self->sample_form, "wick_lot"), &shelf, wb_app_pour_find_wick (pour, batch));
+  wicks = wb_app_pour_dup_wicks (pour, batch);
+  wb_wick_lots_show (self->wick_lots, wicks, batch->typed_wick_lots);
+  wb_wick_lots_offer (self->wick_lots, pour);
   wb_lot_choice_offer (wb_record_form_get_field (self->sample_form, "vessel_lot"), &shelf, wb_app_pour_find_vessel (pour, batch));
 }
 
@@ -362,6 +373,8 @@ wb_pour_sheet_get_touched (WbPourSheet *self)
   for (guint i = 0; i < N_PARTS; i++)
     if (wb_record_form_get_touched (self->forms[i]))
       return TRUE;
+  if (wb_wick_lots_get_touched (self->wick_lots))
+    return TRUE;
   return wb_pour_steps_get_touched (self->steps) || wb_record_form_get_touched (self->sample_form) || wb_sample_table_get_touched (self->samples);
 }
 
@@ -506,6 +519,13 @@ wb_pour_sheet_dup_wick_lot (WbPourSheet *self)
   return sample != NULL ? g_strdup (((const WbSample *) (gpointer) sample)->wick_lot) : NULL;
 }
 
+GArray *
+wb_pour_sheet_dup_wick_lots (WbPourSheet *self)
+{
+  g_return_val_if_fail (WB_IS_POUR_SHEET (self), NULL);
+  return wb_wick_lots_dup (self->wick_lots);
+}
+
 void
 wb_pour_sheet_keep (WbPourSheet *self,
                     GKeyFile    *file,
@@ -516,6 +536,7 @@ wb_pour_sheet_keep (WbPourSheet *self,
   for (guint i = 0; i < N_PARTS; i++)
     wb_record_form_keep (self->forms[i], file, group);
   wb_record_form_keep (self->sample_form, file, group);
+  wb_wick_lots_keep (self->wick_lots, file, group);
   wb_pour_steps_keep (self->steps, file, group);
   wb_sample_table_keep (self->samples, file, group);
 }
@@ -530,6 +551,7 @@ wb_pour_sheet_put_back (WbPourSheet *self,
   for (guint i = 0; i < N_PARTS; i++)
     wb_record_form_put_back (self->forms[i], file, group);
   wb_record_form_put_back (self->sample_form, file, group);
+  wb_wick_lots_put_back (self->wick_lots, file, group);
   wb_pour_steps_put_back (self->steps, file, group);
   wb_sample_table_put_back (self->samples, file, group);
   /* a day that is that of the step followed it */

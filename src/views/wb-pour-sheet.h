@@ -36,6 +36,8 @@ GPtrArray *wb_pour_sheet_dup_steps   (WbPourSheet *self);
 GArray    *wb_pour_sheet_dup_poured  (WbPourSheet *self);
 /* NULL: not said. Caller frees. */
 char      *wb_pour_sheet_dup_wick_lot (WbPourSheet *self);
+/* WbAppPourWickLot of a batch with several wicks; caller unrefs. */
+GArray    *wb_pour_sheet_dup_wick_lots (WbPourSheet *self);
 char      *wb_pour_sheet_dup_vessel_lot (WbPourSheet *self);
 
 /* Each field for a lot offers those of its material that are not used up. After it is shown. */

@@ -68,7 +68,7 @@ pour_batch (Evening *evening)
   wb_app_pour_load_async (pour, NULL, app_keep_result_cb, &result);
   g_assert_true (wb_app_pour_load_finish (pour, app_wait_result (&result), &error));
   batch = g_ptr_array_index (wb_app_pour_get_batches (pour), 0);
-  wb_app_pour_mark_async (pour, 0, batch->batch, NULL, NULL, NULL, NULL, NULL, app_keep_result_cb, &marked);
+  wb_app_pour_mark_async (pour, 0, batch->batch, NULL, NULL, NULL, NULL, NULL, NULL, app_keep_result_cb, &marked);
   g_assert_true (wb_app_pour_mark_finish (pour, app_wait_result (&marked), &error));
   g_assert_no_error (error);
 }

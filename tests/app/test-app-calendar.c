@@ -298,7 +298,7 @@ pour_all (WbAppNotebook *notebook,
       g_assert_true (wb_app_pour_load_finish (pour, app_wait_result (&result), &error));
       n = wb_app_pour_get_batches (pour)->len;
       wb_app_pour_mark_async (pour, i, ((WbAppPourBatch *) g_ptr_array_index (wb_app_pour_get_batches (pour), i))->batch, NULL, NULL, NULL, NULL,
-                              NULL, app_keep_result_cb, &marked);
+                              NULL, NULL, app_keep_result_cb, &marked);
       g_assert_true (wb_app_pour_mark_finish (pour, app_wait_result (&marked), &error));
       g_assert_no_error (error);
     }

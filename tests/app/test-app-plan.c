@@ -416,7 +416,7 @@ test_pour (void)
   ((WbBatch *) actual)->wax_lot = g_strdup ("W-17");
   measured.sample = ((WbRecord *) g_ptr_array_index (batch->samples, 0))->id;
   g_array_append_val (poured, measured);
-  wb_app_pour_mark_async (pour, 0, (WbBatch *) actual, NULL, poured, "K-4", "V-9", NULL, app_keep_result_cb, &result);
+  wb_app_pour_mark_async (pour, 0, (WbBatch *) actual, NULL, poured, "K-4", NULL, "V-9", NULL, app_keep_result_cb, &result);
   g_assert_true (wb_app_pour_mark_finish (pour, app_wait_result (&result), &error));
   g_assert_no_error (error);
   g_clear_object (&result);
@@ -443,7 +443,7 @@ test_pour (void)
     g_assert_cmpuint (trace->samples, ==, batch->samples->len);
   }
   g_assert_cmpint (sample->poured_on, ==, wb_instant_get_day (wb_clock_now (wb_clock_get ())));
-  wb_app_pour_mark_async (pour, 0, batch->batch, NULL, NULL, NULL, NULL, NULL, app_keep_result_cb, &result);
+  wb_app_pour_mark_async (pour, 0, batch->batch, NULL, NULL, NULL, NULL, NULL, NULL, app_keep_result_cb, &result);
   g_assert_false (wb_app_pour_mark_finish (pour, app_wait_result (&result), &error));
   g_assert_error (error, WB_APP_ERROR, WB_APP_ERROR_REFUSED);
   g_clear_object (&result);
@@ -459,7 +459,7 @@ mark_pour (WbAppPour *pour,
   g_autoptr (GError) error = NULL;
   const WbAppPourBatch *marked = g_ptr_array_index (wb_app_pour_get_batches (pour), batch);
 
-  wb_app_pour_mark_async (pour, batch, marked->batch, NULL, NULL, NULL, NULL, NULL, app_keep_result_cb, &result);
+  wb_app_pour_mark_async (pour, batch, marked->batch, NULL, NULL, NULL, NULL, NULL, NULL, app_keep_result_cb, &result);
   wb_app_pour_mark_finish (pour, app_wait_result (&result), &error);
   g_assert_no_error (error);
   load_pour (pour);

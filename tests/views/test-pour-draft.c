@@ -9,6 +9,7 @@
 #include "wb-notice.h"
 #include "wb-pour-steps.h"
 #include "wb-quantity-entry.h"
+#include "wb-wick-lots.h"
 
 #include <string.h>
 
@@ -133,6 +134,7 @@ test_killed (void)
   pour_type (window, "actual_wax_g", "2756,2");
   pour_type (window, "wax_lot", "W-107");
   pour_type (window, "wick_lot", "S-44");
+  gtk_editable_set_text (GTK_EDITABLE (test_find (test_find (pour_get_sheet (window), WB_TYPE_WICK_LOTS), GTK_TYPE_ENTRY)), "S-45");
   gtk_text_buffer_set_text (gtk_text_view_get_buffer (GTK_TEXT_VIEW (test_find (wb_record_form_get_field (pour_find_form (pour_get_sheet (window), "note"), "note"),
                                                                                 GTK_TYPE_TEXT_VIEW))), "The pot\nwas wet", -1);
   pour_type_step (window, WB_STEP_HEAT, "8 2 C?");
@@ -151,6 +153,7 @@ test_killed (void)
   g_assert_cmpstr (pour_get_text (window, "actual_wax_g"), ==, "2756,2");
   g_assert_cmpstr (pour_get_text (window, "wax_lot"), ==, "W-107");
   g_assert_cmpstr (pour_get_text (window, "wick_lot"), ==, "S-44");
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (test_find (test_find (pour_get_sheet (window), WB_TYPE_WICK_LOTS), GTK_TYPE_ENTRY))), ==, "S-45");
   g_assert_cmpstr (wb_quantity_entry_get_text (WB_QUANTITY_ENTRY (pour_get_measured (window, WB_STEP_HEAT))), ==, "8 2 C?");
   g_assert_cmpstr (pour_get_sample_text (window, 8, 0), ==, "220.4");
   g_assert_cmpstr (pour_get_sample_text (window, 1, 1), ==, "x");

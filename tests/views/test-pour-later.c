@@ -3,9 +3,11 @@
 
 #include "pour-page.h"
 
+#include "wb-app-query.h"
 #include "wb-app-timers.h"
 #include "wb-clock.h"
 #include "wb-pour-steps.h"
+#include "wb-wick-lots.h"
 
 #include <math.h>
 
@@ -102,9 +104,55 @@ test_timer_goes_on (void)
   test_window_destroy (window);
 }
 
+/* A lot of one size beside that of the others; Undo gives both back to their fields. */
+static void
+test_wick_lots (void)
+{
+  gint64 experiment, own;
+  WbWindow *window = pour_open ("wick-lots.wickbench", "Tern", &experiment);
+  g_autoptr (WbDataset) data = pour_read_experiment (window, experiment);
+  WbWickLots *lots = WB_WICK_LOTS (test_find (pour_get_sheet (window), WB_TYPE_WICK_LOTS));
+  g_autoptr (GPtrArray) stored = NULL;
+  guint n_own = 0, n_all = 0;
+
+  own = wb_dataset_get_cell (data, 0)->wick;
+  pour_type (window, "wick_lot", "S-44");
+  gtk_editable_set_text (GTK_EDITABLE (wb_wick_lots_get_field (lots, own)), "S-45");
+  pour_mark (window);
+  test_settle (window);
+  wb_dataset_free (g_steal_pointer (&data));
+  data = pour_read_experiment (window, experiment);
+  for (guint i = 0; i < data->samples->len; i++)
+    {
+      const WbSample *sample = wb_dataset_get_sample (data, i);
+      gint64 wick = wb_dataset_get_cell (data, g_array_index (data->sample_cell, guint, i))->wick;
+
+      if (sample->batch == 0)
+        continue;
+      g_assert_cmpstr (sample->wick_lot, ==, wick == own ? "S-45" : "S-44");
+      n_own += wick == own;
+      n_all++;
+    }
+  g_assert_cmpuint (n_own, ==, 3);
+  g_assert_cmpuint (n_all, ==, 9);
+  stored = wb_app_query_list_sync (test_notebook (window), &wb_lot_type, NULL);
+  g_assert_cmpuint (stored->len, ==, 1);
+  g_assert_cmpstr (((const WbLot *) stored->pdata[0])->code, ==, "S-45");
+  g_assert_cmpint (((const WbLot *) stored->pdata[0])->material, ==, own);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.undo", NULL);
+  test_settle (window);
+  test_wait (pour_is_ready, window);
+  lots = WB_WICK_LOTS (test_find (pour_get_sheet (window), WB_TYPE_WICK_LOTS));
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (wb_wick_lots_get_field (lots, own))), ==, "S-45");
+  g_assert_cmpstr (pour_get_text (window, "wick_lot"), ==, "");
+  g_assert_false (wb_page_has_draft (wb_window_get_page (window)));
+  test_window_destroy (window);
+}
+
 void
 test_pour_later_add (void)
 {
+  g_test_add_func ("/views/pour/a-wick-has-a-lot-of-its-own", test_wick_lots);
   g_test_add_func ("/views/pour/a-later-step-is-an-entry-of-its-own", test_later_steps);
   g_test_add_func ("/views/pour/a-timer-goes-on-past-the-mark", test_timer_goes_on);
 }
