@@ -138,7 +138,8 @@ wb_craft_blends_dup_at (const WbCraftBlends *self,
       gint64 entry = g_array_index (entries, gint64, i);
       g_autoptr (GArray) mix = dup_mix (self, blend, entry, &complete);
 
-      if (!complete)
+      /* a blend whose parts all went, or were undone, is none from then on */
+      if (!complete && (mix->len > 0 || before == NULL))
         continue;
       if (is_made_by (self, entry, at, day))
         {

@@ -21,8 +21,9 @@ typedef struct { gint64 part; double share; } WbCraftBlendPart;
 WbCraftBlends *wb_craft_blends_new    (GPtrArray *versions, GHashTable *entry_times);
 void           wb_craft_blends_free   (WbCraftBlends *self);
 /*
- * Of what the blend was mixed at that moment, or on that day where the moment is unknown: as its parts last made up 100 %; before
- * they ever did, as they first did after it; where they never did, as they are now. WbCraftBlendPart, empty: it has no parts. Caller frees.
+ * Of what the blend was mixed at that moment, or on that day where the moment is unknown: as its parts last made up 100 %, or of
+ * nothing once all of them went; before they ever did, as they first did after it; where they never did, as they are now.
+ * WbCraftBlendPart, empty: it has no parts. Caller unrefs.
  */
 GArray        *wb_craft_blends_dup_at (const WbCraftBlends *self, gint64 blend, WbInstant at, WbDay day);
 

@@ -8,8 +8,9 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
-/* So many days ahead, less one year, lie all days that are written without their year. */
-#define YEAR_AHEAD 364
+/* No day of a year comes twice in so many; a 29 February comes again within eight years. */
+#define YEAR 365
+#define YEARS_MOST 8
 
 static GArray *
 spans_new (void)
@@ -116,7 +117,15 @@ read_day (const char *text,
 {
   if (wb_day_read (text, WB_DAY_NONE, day, NULL))
     return TRUE;
-  return wb_day_read (text, has_digit (text) ? from + YEAR_AHEAD : today, day, NULL);
+  if (!has_digit (text))
+    return wb_day_read (text, today, day, NULL);
+  /* what is read is the last such day that is not after another: that of the first year in which it is not before `from` */
+  for (WbDay until = from + YEAR - 1; until <= from + YEARS_MOST * YEAR + YEAR; until += YEAR)
+    if (!wb_day_read (text, until, day, NULL))
+      return FALSE;
+    else if (*day >= from)
+      return TRUE;
+  return FALSE;
 }
 
 /* The place of what stands between the two days of a range, and where it ends; NULL: a single day. A hyphen alone may be part of a date. */

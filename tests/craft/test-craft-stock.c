@@ -356,7 +356,16 @@ test_a_blend_of_then (Shelf        *shelf,
     }
   /* Parts that went since, too; what is left of the blend itself goes by what it is now. */
   add_version (versions, 50, 5, CITRUS, 10, TRUE);
-  add_version (versions, 51, 5, MOSS, 90, TRUE);
+  add_version (versions, 51, 6, MOSS, 90, TRUE);
+  set_time (times, 5, 20010, 8);
+  set_time (times, 6, 20010, 9);
+  g_assert_cmpfloat_with_epsilon (left_of (shelf, CITRUS), 990, 1e-9);
+  /* What is poured once it is no blend any more takes nothing off its former parts; one of them gone is a change half done. */
+  batch->poured_on = 20011;
+  g_assert_cmpfloat_with_epsilon (left_of (shelf, CITRUS), 1000, 1e-9);
+  g_assert_cmpfloat_with_epsilon (left_of (shelf, MOSS), 1000, 1e-9);
+  batch->poured_on = 20010;
+  batch->poured_at = (WbInstant) { .known = TRUE, .utc_us = (20010 * 24 + 8) * G_GINT64_CONSTANT (3600000000) + 1 };
   g_assert_cmpfloat_with_epsilon (left_of (shelf, CITRUS), 990, 1e-9);
   shelf->input.blends = NULL;
 }

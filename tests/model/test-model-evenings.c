@@ -170,6 +170,33 @@ test_out_written (void)
     }
 }
 
+/* A day without its year is the next one, over a 29 February too. */
+static void
+test_out_leap (void)
+{
+  static const struct { const char *today, *text, *stored; } cases[] = {
+    { "2026-11-30", "29 Feb", "2028-02-29" },
+    { "2028-02-29", "29 Feb", "2028-02-29" },
+    { "2028-03-01", "29.2.", "2032-02-29" },
+    { "2096-03-01", "29 Feb", "2104-02-29" },
+    { "2027-03-02", "1 Mar", "2028-03-01" },
+    { "2027-12-30", "28 Feb to 1 Mar", "2028-02-28..2028-03-01" },
+    { "2027-12-30", "31 Dec to 1 Jan", "2027-12-31..2028-01-01" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (GError) error = NULL;
+      g_autoptr (GArray) out = wb_evenings_out_read (cases[i].text, day_of (cases[i].today), &error);
+      g_autofree char *stored = NULL;
+
+      g_test_message ("%s on %s", cases[i].text, cases[i].today);
+      g_assert_no_error (error);
+      stored = wb_evenings_out_format (out);
+      g_assert_cmpstr (stored, ==, cases[i].stored);
+    }
+}
+
 static void
 test_out_join (void)
 {
@@ -190,6 +217,7 @@ test_model_add_evenings (void)
 {
   g_test_add_func ("/model/evenings/left-out-ones-are-read-and-written", test_out_text);
   g_test_add_func ("/model/evenings/left-out-ones-are-written-by-hand", test_out_written);
+  g_test_add_func ("/model/evenings/a-day-without-its-year-is-the-next-one", test_out_leap);
   g_test_add_func ("/model/evenings/left-out-ones-that-are-past-stay", test_out_join);
 
   g_test_add_func ("/model/evenings/are-read-and-written", test_text);
