@@ -81,20 +81,23 @@ read_out (WbEveningsEntry *self,
   return wb_evenings_out_read (gtk_editable_get_text (GTK_EDITABLE (self->out)), get_today (), error);
 }
 
-/* Of the days of the week that are chosen. */
+/* That are to come, of the days of the week that are chosen. Spans may lie over each other. */
 static guint
 count_evenings (WbEveningsEntry *self,
                 const GArray    *out)
 {
   WbEvenings evenings = wb_evenings_entry_get_days (self);
+  WbDay from = get_today ();
   guint n = 0;
 
   for (guint i = 0; i < out->len; i++)
     {
       const WbDaySpan *span = &g_array_index (out, WbDaySpan, i);
 
-      for (WbDay day = wb_evenings_next (evenings, span->first); day != WB_DAY_NONE && day <= span->last; day = wb_evenings_next (evenings, day + 1))
+      for (WbDay day = wb_evenings_next (evenings, MAX (span->first, from)); day != WB_DAY_NONE && day <= span->last;
+           day = wb_evenings_next (evenings, day + 1))
         n++;
+      from = MAX (from, span->last + 1);
     }
   return n;
 }

@@ -151,6 +151,9 @@ test_left_out (void)
   g_assert_true (test_says (entry, "“at Easter” is no day: write 24 Dec, or 24 Dec to 3 Jan, commas between"));
   test_settle (window);
   g_assert_cmpint (wb_app_notebook_get_last_entry (test_notebook (window)), ==, before);
+  /* An evening that was, and one that is written twice, do not fall away. */
+  gtk_editable_set_text (GTK_EDITABLE (out), "27 Feb 2026 to 6 Mar, 3 Mar to 4 Mar, 3 Mar");
+  g_assert_true (test_says (entry, "27 Feb 2026 to 6 Mar 2026, 3 Mar 2026, 3 Mar 2026 to 4 Mar 2026: 2 evenings at the bench fall away"));
   gtk_editable_set_text (GTK_EDITABLE (out), "9 Mar to 20 Mar, 27 Mar");
   g_assert_false (gtk_widget_has_css_class (out, "error"));
   g_assert_true (test_says (entry, "9 Mar 2026 to 20 Mar 2026, 27 Mar 2026: 5 evenings at the bench fall away"));
