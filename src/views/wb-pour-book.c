@@ -17,6 +17,7 @@
 #include "wb-pour-doubt.h"
 #include "wb-pour-draft.h"
 #include "wb-pour-sheet.h"
+#include "wb-pour-terms.h"
 #include "wb-poured-sheet.h"
 #include "wb-problem.h"
 #include "wb-question.h"
@@ -154,6 +155,14 @@ put_terms_back (WbPourBook *self)
   wb_pour_draft_put_terms_back (self->draft, wb_app_pour_get_data (self->pour), terms);
 }
 
+static gboolean
+take_terms (WbPourBook *self)
+{
+  WbQuantityEntry *const terms[] = { self->overage, self->hold_back, self->resolution };
+
+  return wb_pour_terms_take (terms, self->pour);
+}
+
 static void
 show_sheet (WbPourBook           *self,
             const WbAppPourBatch *batch,
@@ -259,45 +268,6 @@ fill_batches (WbPourBook *self)
   self->filling = FALSE;
 }
 
-/* A field that cannot be read yet leaves the sheets as they were; it is said when the field is left. FALSE: nothing was typed to take. */
-static gboolean
-take_terms (WbPourBook *self)
-{
-  double overage = wb_quantity_entry_get_value (self->overage);
-  double hold_back = wb_quantity_entry_get_value (self->hold_back);
-  double resolution = wb_quantity_entry_get_value (self->resolution);
-
-  if (isnan (overage) || isnan (hold_back) || isnan (resolution))
-    return FALSE;
-  if (!wb_quantity_entry_get_touched (self->overage) && !wb_quantity_entry_get_touched (self->hold_back)
-      && !wb_quantity_entry_get_touched (self->resolution))
-    return FALSE;
-  wb_app_pour_set_terms (self->pour, overage, hold_back, resolution);
-  return TRUE;
-}
-
-/* The terms of the first batch that is not poured are those of all of them. */
-static void
-fill_terms (WbPourBook *self)
-{
-  const GPtrArray *batches = wb_app_pour_get_batches (self->pour);
-
-  if (wb_quantity_entry_get_touched (self->overage) || wb_quantity_entry_get_touched (self->hold_back)
-      || wb_quantity_entry_get_touched (self->resolution))
-    return;
-  for (guint i = 0; i < batches->len; i++)
-    {
-      const WbAppPourBatch *batch = batches->pdata[i];
-
-      if (batch->poured)
-        continue;
-      wb_quantity_entry_set_value (self->overage, batch->batch->overage_pct);
-      wb_quantity_entry_set_value (self->hold_back, batch->batch->hold_back_pct);
-      wb_quantity_entry_set_value (self->resolution, batch->batch->resolution_g);
-      return;
-    }
-}
-
 static void
 say_nothing (WbPourBook *self,
              const char *why)
@@ -309,13 +279,15 @@ say_nothing (WbPourBook *self,
 static void
 show_all (WbPourBook *self)
 {
+  WbQuantityEntry *const terms[] = { self->overage, self->hold_back, self->resolution };
+
   if (wb_app_pour_get_batches (self->pour)->len == 0)
     {
       say_nothing (self, _("There is nothing to pour here: the samples of this experiment came from a file, with what was poured already."));
       return;
     }
   fill_batches (self);
-  fill_terms (self);
+  wb_pour_terms_fill (terms, wb_app_pour_get_batches (self->pour));
   put_terms_back (self);
   take_terms (self);
   show_sheets (self);
@@ -378,12 +350,6 @@ on_batch_selected_cb (WbPourBook *self)
   wb_save_mark_set (self->mark, WB_SAVE_IDLE, NULL);
   show_front (self);
   tell_changed (self);
-}
-
-static gboolean
-are_terms_valid (WbPourBook *self)
-{
-  return wb_quantity_entry_check (self->overage) & wb_quantity_entry_check (self->hold_back) & wb_quantity_entry_check (self->resolution);
 }
 
 static void
@@ -509,25 +475,10 @@ wb_pour_book_class_init (WbPourBookClass *klass)
 }
 
 static void
-set_term (WbQuantityEntry *entry,
-          WbQuantity       quantity,
-          WbUnit           unit,
-          const char      *field,
-          const char      *name)
-{
-  const WbFieldSpec *spec = wb_record_type_find_field (&wb_batch_type, field);
-
-  wb_quantity_entry_set_quantity (entry, quantity, unit);
-  wb_quantity_entry_set_range (entry, spec->minimum, spec->maximum);
-  wb_quantity_entry_set_required (entry, TRUE);
-  wb_quantity_entry_set_width_chars (entry, 6);
-  wb_quantity_entry_set_label (entry, name);
-}
-
-static void
 wb_pour_book_init (WbPourBook *self)
 {
   GtkEventController *keys = gtk_event_controller_key_new ();
+  WbQuantityEntry *terms[WB_POUR_N_TERMS];
 
   self->filling = TRUE;
   gtk_widget_init_template (GTK_WIDGET (self));
@@ -537,9 +488,10 @@ wb_pour_book_init (WbPourBook *self)
   self->filling = FALSE;
   wb_choice_list_fit (self->batch, 22);
   wb_accessible_name_drop_down (self->batch, _("Batch"));
-  set_term (self->overage, WB_QUANTITY_PERCENT, WB_UNIT_PERCENT, "overage_pct", _("Over, for what stays in the pot"));
-  set_term (self->hold_back, WB_QUANTITY_PERCENT, WB_UNIT_PERCENT, "hold_back_pct", _("Kept for the second pour"));
-  set_term (self->resolution, WB_QUANTITY_MASS, WB_UNIT_G, "resolution_g", _("Steps of the balance"));
+  terms[0] = self->overage;
+  terms[1] = self->hold_back;
+  terms[2] = self->resolution;
+  wb_pour_terms_set_up (terms);
 }
 
 GtkWidget *
@@ -674,6 +626,7 @@ ask_doubt (WbPourBook *self,
 void
 wb_pour_book_mark (WbPourBook *self)
 {
+  WbQuantityEntry *const terms[] = { self->overage, self->hold_back, self->resolution };
   g_autoptr (WbRecord) actual = NULL;
   g_autoptr (GArray) poured = NULL, wick_lots = NULL;
   g_autofree char *measured = NULL, *used_up = NULL, *wick_lot = NULL, *vessel_lot = NULL, *half = NULL, *doubt = NULL;
@@ -683,7 +636,7 @@ wb_pour_book_mark (WbPourBook *self)
   g_return_if_fail (wb_pour_book_can_mark (self));
 
   sheet = WB_POUR_SHEET (wb_pour_book_get_sheet (self));
-  if (!wb_pour_sheet_check (sheet) || !are_terms_valid (self))
+  if (!wb_pour_sheet_check (sheet) || !wb_pour_terms_check (terms))
     return;
   actual = (WbRecord *) wb_pour_sheet_dup_actual (sheet, get_front (self)->batch);
   poured = wb_pour_sheet_dup_poured (sheet);

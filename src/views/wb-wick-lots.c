@@ -9,7 +9,7 @@
 
 /* CSS node: wicklots. Each field is named by its wick. */
 
-#define LABEL_WIDTH 142
+#define LABEL_WIDTH 128
 
 typedef struct
 {
@@ -137,7 +137,7 @@ add_line (WbWickLots   *self,
 
   line->wick = wb_record_copy (wick);
   line->was = g_strdup (text);
-  line->entry = g_object_new (GTK_TYPE_ENTRY, "text", text, "hexpand", TRUE, "placeholder-text", _("As above"), NULL);
+  line->entry = g_object_new (GTK_TYPE_ENTRY, "text", text, "hexpand", TRUE, "placeholder-text", _("As above, for all wicks"), NULL);
   gtk_widget_set_size_request (label, LABEL_WIDTH, -1);
   gtk_accessible_update_property (GTK_ACCESSIBLE (line->entry), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   g_signal_connect_swapped (line->entry, "changed", G_CALLBACK (on_changed_cb), self);
