@@ -8,24 +8,14 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-/* With its series: a label stands by itself, beside those of other experiments. */
-static char *
-dup_wick (const WbDataset *data,
-          guint            cell)
-{
-  g_autofree char *title = wb_material_dup_title (wb_dataset_get_wick (data, cell));
-  gint64 count = wb_dataset_get_cell (data, cell)->wick_count;
-
-  return count > 1 ? g_strdup_printf ("%d × %s", (int) count, title) : g_steal_pointer (&title);
-}
-
 static char *
 dup_cell (const WbDataset *data,
           guint            index)
 {
   guint cell = g_array_index (data->sample_cell, guint, index);
   g_autofree char *vessel = wb_material_dup_title (wb_dataset_get_vessel (data, cell));
-  g_autofree char *wick = dup_wick (data, cell);
+  /* a label stands by itself, beside those of other experiments */
+  g_autofree char *wick = wb_dataset_dup_wick_title (data, cell);
   g_autofree char *scent = wb_dataset_dup_scent_name (data, cell);
 
   return g_strdup_printf ("%s · %s · %s", vessel, wick, scent);

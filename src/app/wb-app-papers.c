@@ -47,20 +47,6 @@ portion_free (gpointer data)
   g_free (self);
 }
 
-/* "2 × Sedge S-3": with its series, which nobody can look up at the pouring table. */
-static char *
-dup_wick (const WbDataset *data,
-          guint            cell)
-{
-  g_autofree char *name = wb_dataset_dup_wick_name (data, cell);
-  const char *series = wb_dataset_get_wick (data, cell)->series, *times = strstr (name, "\302\240\303\227\302\240");
-  const char *own = times != NULL ? times + strlen ("\302\240\303\227\302\240") : name;
-
-  if (series == NULL || g_str_has_prefix (own, series))
-    return g_steal_pointer (&name);
-  return g_strdup_printf ("%.*s%s %s", (int) (own - name), name, series, own);
-}
-
 static Portion *
 get_portion (GPtrArray       *portions,
              const WbDataset *data,
@@ -76,7 +62,8 @@ get_portion (GPtrArray       *portions,
     }
   self = g_new0 (Portion, 1);
   self->cell = cell;
-  self->wick = dup_wick (data, cell);
+  /* nobody can look the series up at the pouring table */
+  self->wick = wb_dataset_dup_wick_title (data, cell);
   self->codes = g_ptr_array_new ();
   g_ptr_array_add (portions, self);
   return self;

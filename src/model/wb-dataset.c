@@ -161,9 +161,10 @@ wb_dataset_find_sample (const WbDataset *self,
   return G_MAXUINT;
 }
 
-char *
-wb_dataset_dup_wick_name (const WbDataset *self,
-                          guint            cell)
+static char *
+dup_wick_name (const WbDataset *self,
+               guint            cell,
+               gboolean         with_series)
 {
   const WbWick *wick = wb_dataset_get_wick (self, cell);
   const WbCell *record = wb_dataset_get_cell (self, cell);
@@ -171,7 +172,7 @@ wb_dataset_dup_wick_name (const WbDataset *self,
 
   if (record->wick_count > 1)
     g_string_append_printf (name, "%" G_GINT64_FORMAT "\302\240\303\227\302\240", record->wick_count);
-  if (several_series (self))
+  if (with_series)
     g_string_append_printf (name, "%s ", wick->series);
   g_string_append (name, wick->size);
   if (record->wick_count > 1 && !isnan (record->wick_spacing_mm) && several_spacings (self))
@@ -182,6 +183,20 @@ wb_dataset_dup_wick_name (const WbDataset *self,
       g_string_append_printf (name, _(", %s\302\240mm apart"), spacing);
     }
   return g_strdup (name->str);
+}
+
+char *
+wb_dataset_dup_wick_name (const WbDataset *self,
+                          guint            cell)
+{
+  return dup_wick_name (self, cell, several_series (self));
+}
+
+char *
+wb_dataset_dup_wick_title (const WbDataset *self,
+                           guint            cell)
+{
+  return dup_wick_name (self, cell, TRUE);
 }
 
 char *

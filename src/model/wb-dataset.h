@@ -56,6 +56,8 @@ const WbBurn      *wb_dataset_get_burn      (const WbDataset *self, guint burn);
 guint              wb_dataset_find_sample   (const WbDataset *self, gint64 id);
 /* "S-3", with the series where the experiment has several, "2 × S-3" for several wicks. Caller frees. */
 char              *wb_dataset_dup_wick_name (const WbDataset *self, guint cell);
+/* "Sedge S-3", always with the series, for who cannot look it up. Caller frees. */
+char              *wb_dataset_dup_wick_title (const WbDataset *self, guint cell);
 /* "Harbour mist 8 %", "no fragrance". Caller frees. */
 char              *wb_dataset_dup_scent_name (const WbDataset *self, guint cell);
 /* What tells the cell apart in this experiment: parts that do not vary are left out. Caller frees. */

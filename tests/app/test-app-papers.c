@@ -52,8 +52,11 @@ test_batch_sheet (void)
   const WbAppPourBatch *batch = g_ptr_array_index (wb_app_pour_get_batches (pour), 0);
   g_autofree char *text = app_read_paper (wb_app_papers_batch_new (pour, 0, WB_REPORT_LETTER));
   g_autofree char *wax = wb_number_format (batch->sheet->wax_g, 1, NULL);
+  g_autofree char *wick = wb_material_dup_title (g_ptr_array_index (wb_app_pour_get_data (pour)->wicks, 0));
 
   g_assert_nonnull (strstr (text, wax));
+  /* of one series only: it is told all the same */
+  g_assert_nonnull (strstr (text, wick));
   g_assert_nonnull (strstr (text, wb_app_pour_get_data (pour)->wax->name));
   g_assert_nonnull (strstr (text, "Invented data"));
   for (guint i = 0; i < batch->samples->len; i++)

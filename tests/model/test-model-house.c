@@ -208,6 +208,7 @@ test_names (void)
 
   g_autofree char *title = wb_material_dup_title (vessel), *wick_title = wb_material_dup_title (wick);
   g_autofree char *one = wb_dataset_dup_wick_name (data, 0), *two = wb_dataset_dup_wick_name (data, 1);
+  g_autofree char *one_title = wb_dataset_dup_wick_title (data, 0), *two_title = wb_dataset_dup_wick_title (data, 1);
   g_autofree char *scent = wb_dataset_dup_scent_name (data, 0), *control = wb_dataset_dup_scent_name (data, 1);
   g_autofree char *cell = wb_dataset_dup_cell_name (data, 0);
 
@@ -215,6 +216,8 @@ test_names (void)
   g_assert_cmpstr (wick_title, ==, "Sedge S-3");
   g_assert_cmpstr (one, ==, "S-3");
   g_assert_cmpstr (two, ==, "2\302\240\303\227\302\240S-3");
+  g_assert_cmpstr (one_title, ==, "Sedge S-3");
+  g_assert_cmpstr (two_title, ==, "2\302\240\303\227\302\240Sedge S-3");
   g_assert_cmpstr (scent, ==, "Harbour mist 8\302\240%");
   g_assert_cmpstr (control, ==, "no fragrance");
   /* The vessel is the same in all cells: left out. */
