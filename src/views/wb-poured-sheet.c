@@ -96,10 +96,9 @@ show_kept (WbPouredSheet   *self,
 
       if (sample->batch != batch->record.id)
         continue;
-      label = g_strdup_printf (sample->retained ? _("%s is kept…") : _("Keep %s…"), sample->code);
+      label = g_strdup_printf (sample->retained ? "✓ %s" : "%s", sample->code);
       name = g_strdup_printf (sample->retained ? _("%s is kept as a reference") : _("Keep %s as a reference"), sample->code);
       button = gtk_button_new_with_label (label);
-      gtk_button_set_has_frame (GTK_BUTTON (button), FALSE);
       gtk_widget_set_tooltip_text (button, sample->retained && sample->place != NULL ? sample->place : name);
       gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
       g_object_set_data_full (G_OBJECT (button), "wb-sample", wb_record_copy (sample), wb_record_free);
@@ -193,7 +192,8 @@ wb_poured_sheet_init (WbPouredSheet *self)
   self->steps = WB_POUR_STEPS (wb_pour_steps_new ());
   self->samples = WB_SAMPLE_TABLE (wb_sample_table_new ());
   wb_sample_table_set_fields (self->samples, asked_of_sample, G_N_ELEMENTS (asked_of_sample), TRUE);
-  self->kept = g_object_new (GTK_TYPE_FLOW_BOX, "selection-mode", GTK_SELECTION_NONE, "max-children-per-line", 8, "row-spacing", 2, NULL);
+  self->kept = g_object_new (GTK_TYPE_FLOW_BOX, "selection-mode", GTK_SELECTION_NONE, "max-children-per-line", 12, "row-spacing", 4, "column-spacing", 4,
+                             "halign", GTK_ALIGN_START, NULL);
   self->form = form_new ();
   g_signal_connect_swapped (self->steps, "changed", G_CALLBACK (on_changed_cb), self);
   g_signal_connect_swapped (self->samples, "changed", G_CALLBACK (on_changed_cb), self);
@@ -205,8 +205,9 @@ wb_poured_sheet_init (WbPouredSheet *self)
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->cure));
   gtk_box_append (GTK_BOX (box), heading_new (_("Once it has set: what was found")));
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->samples));
-  gtk_box_append (GTK_BOX (box), self->kept);
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->form));
+  gtk_box_append (GTK_BOX (box), heading_new (_("Keep one as a reference for later batches")));
+  gtk_box_append (GTK_BOX (box), self->kept);
   gtk_box_append (GTK_BOX (box), heading_new (_("What was done")));
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->done));
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->lots));
