@@ -80,7 +80,8 @@ keep_draft (WbMaterialsPage *self)
 {
   WbAppNotebook *notebook = wb_page_get_notebook (WB_PAGE (self));
 
-  if (notebook != NULL && self->read_draft)
+  /* one that can only be read shows no draft: that there is none here does not mean that it was dropped */
+  if (notebook != NULL && self->read_draft && !wb_app_notebook_get_read_only (notebook))
     wb_material_draft_keep (wb_app_draft_of (notebook, "materials"), self->editor, self->like);
 }
 

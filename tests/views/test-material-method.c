@@ -328,20 +328,27 @@ test_read_only (void)
 
 /* The window goes as in a crash: nothing is asked, and another program opens the notebook. */
 static WbWindow *
-crash (WbWindow *window)
+crash_and_open (WbWindow     *window,
+                WbAppOpenMode mode)
 {
   g_autoptr (WbAppNotebook) notebook = NULL;
   g_autoptr (GError) error = NULL;
   g_autofree char *path = g_strdup (wb_app_notebook_get_path (test_notebook (window)));
 
   test_window_destroy (window);
-  notebook = wb_app_notebook_open_sync (path, WB_APP_OPEN_EXISTING, NULL, &error);
+  notebook = wb_app_notebook_open_sync (path, mode, NULL, &error);
   g_assert_no_error (error);
   window = test_window_new ();
   wb_window_set_notebook (window, notebook);
   test_settle (window);
   g_assert_true (wb_window_go (window, "materials", 0));
   return window;
+}
+
+static WbWindow *
+crash (WbWindow *window)
+{
+  return crash_and_open (window, WB_APP_OPEN_EXISTING);
 }
 
 static gboolean
@@ -413,6 +420,30 @@ test_killed (void)
 }
 
 static gboolean
+is_draft_read (gpointer window)
+{
+  return wb_app_draft_get_loaded (wb_app_draft_of (test_notebook (window), "materials")) && get_method (window) != NULL;
+}
+
+/* A look at the notebook where it can only be read neither shows what is half typed nor forgets it. */
+static void
+test_read_only_keeps (void)
+{
+  WbWindow *window = open_wax ("half-typed-read-only.wickbench");
+
+  type (test_find (get_field (window, "supplier"), GTK_TYPE_ENTRY), "Invented waxes");
+  window = crash_and_open (window, WB_APP_OPEN_READ);
+  show_wax (window);
+  test_wait (is_draft_read, window);
+  test_settle (window);
+  g_assert_false (stands_again (window));
+  window = crash (window);
+  test_wait (stands_again, window);
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (test_find (get_field (window, "supplier"), GTK_TYPE_ENTRY))), ==, "Invented waxes");
+  test_window_destroy (window);
+}
+
+static gboolean
 can_duplicate (gpointer window)
 {
   return test_enabled (window, "page.duplicate");
@@ -455,5 +486,6 @@ test_material_method_add (void)
   g_test_add_func ("/views/materials/method/a-step-moves-by-keys-from-any-field", test_keys);
   g_test_add_func ("/views/materials/method/for-reading-it-is-only-shown", test_read_only);
   g_test_add_func ("/views/materials/what-is-half-typed-outlives-a-kill", test_killed);
+  g_test_add_func ("/views/materials/what-is-half-typed-outlives-a-look-at-a-read-only-notebook", test_read_only_keeps);
   g_test_add_func ("/views/materials/a-copy-half-typed-outlives-a-kill", test_copy_killed);
 }
