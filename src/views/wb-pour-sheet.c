@@ -46,6 +46,7 @@ struct _WbPourSheet
   /* state */
   WbCure         days;
   WbDay          day_put;     /* what stands in "Poured on" by itself: nobody said another */
+  gboolean       day_said;    /* when it was marked before that was taken back */
   gboolean       us_units;
   gboolean       ready;
 };
@@ -293,7 +294,8 @@ fill_forms (WbPourSheet          *self,
 {
   g_autoptr (WbRecord) sample = wb_record_new (&wb_sample_type);
 
-  self->day_put = batch->typed_on != WB_DAY_NONE ? batch->typed_on : get_today ();
+  self->day_said = batch->typed_on != WB_DAY_NONE;
+  self->day_put = self->day_said ? batch->typed_on : get_today ();
   ((WbSample *) (gpointer) sample)->poured_on = self->day_put;
   ((WbSample *) (gpointer) sample)->wick_lot = g_strdup (batch->typed_wick_lot);
   ((WbSample *) (gpointer) sample)->vessel_lot = g_strdup (batch->typed_vessel_lot);
@@ -456,6 +458,22 @@ add_lacking (WbPourSheet *self,
   g_string_append_printf (text, _("%s: not written down of %s.\n"), label, names);
 }
 
+/* The page stood open since an earlier day, or the step that said so is empty again: poured then, or today? */
+static void
+add_old_day (WbPourSheet *self,
+             GString     *text)
+{
+  WbDay day = get_day (self), today = get_today ();
+  g_autofree char *put = NULL, *now = NULL;
+
+  if (self->day_said || day == WB_DAY_NONE || day != self->day_put || day == today || wb_pour_steps_get_pour (self->steps).known)
+    return;
+  put = wb_day_format_local (day);
+  now = wb_day_format_local (today);
+  /* Translators: days. */
+  g_string_append_printf (text, _("Poured on %s: nobody typed that day, and today is %s.\n"), put, now);
+}
+
 char *
 wb_pour_sheet_dup_doubts (WbPourSheet *self)
 {
@@ -467,6 +485,7 @@ wb_pour_sheet_dup_doubts (WbPourSheet *self)
   add_lines (text, wb_pour_steps_dup_running (self->steps));
   add_lacking (self, WB_APP_POURED_TARE, text);
   add_lacking (self, WB_APP_POURED_FILL, text);
+  add_old_day (self, text);
   return g_string_free (text, FALSE);
 }
 

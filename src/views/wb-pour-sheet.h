@@ -26,7 +26,7 @@ gboolean   wb_pour_sheet_get_touched (WbPourSheet *self);
 gboolean   wb_pour_sheet_get_ready   (WbPourSheet *self);
 /* Shows what is wrong, focus into the first; TRUE: nothing is. */
 gboolean   wb_pour_sheet_check       (WbPourSheet *self);
-/* What is hard to believe, or half done: too hot, a timer that runs, masses that some samples lack. A line each; "": nothing. Caller frees. */
+/* What is hard to believe, or half done: too hot, a timer that runs, masses that some samples lack, a day that nobody said. A line each; "": nothing. Caller frees. */
 char      *wb_pour_sheet_dup_doubts  (WbPourSheet *self);
 /* A copy of the batch's record with what was really done; caller frees. */
 WbBatch   *wb_pour_sheet_dup_actual  (WbPourSheet *self, const WbBatch *planned);

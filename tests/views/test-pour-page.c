@@ -578,6 +578,42 @@ test_day_of_the_pour (void)
   test_window_destroy (window);
 }
 
+/* Opened on one day and marked on the next: on which it was poured is asked about. A day that somebody types is not. */
+static void
+test_opened_the_day_before (void)
+{
+  gint64 began_us = wb_clock_now (wb_clock_get ()).utc_us;
+  WbDay day = wb_instant_get_day (wb_clock_now (wb_clock_get ()));
+  gint64 experiment;
+  WbWindow *window = pour_open ("day-before.wickbench", "Tern", &experiment);
+  g_autoptr (WbDataset) data = NULL;
+  g_autofree char *words = NULL, *today = wb_day_format (day + 1), *put = wb_day_format_local (day), *now = wb_day_format_local (day + 1);
+  g_autofree char *asked = g_strdup_printf ("Poured on %s: nobody typed that day, and today is %s.", put, now);
+
+  wb_clock_step (wb_clock_get (), G_TIME_SPAN_DAY);
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
+  g_assert_nonnull (pour_find_question ());
+  g_object_get (pour_find_question (), "secondary-text", &words, NULL);
+  g_assert_cmpstr (words, ==, asked);
+  gtk_dialog_response (GTK_DIALOG (pour_find_question ()), GTK_RESPONSE_CANCEL);
+  pour_type (window, "poured_on", today);
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
+  g_assert_null (pour_find_question ());
+  test_wait (pour_is_poured, window);
+  data = pour_read_experiment (window, experiment);
+  g_assert_cmpint (((const WbBatch *) data->batches->pdata[0])->poured_on, ==, day + 1);
+  /* once it was marked its day is said */
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.undo", NULL);
+  test_settle (window);
+  test_wait (pour_is_ready, window);
+  wb_clock_step (wb_clock_get (), G_TIME_SPAN_DAY);
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
+  g_assert_null (pour_find_question ());
+  test_wait (pour_is_poured, window);
+  test_window_destroy (window);
+  wb_clock_step (wb_clock_get (), began_us - wb_clock_now (wb_clock_get ()).utc_us);
+}
+
 /* Of an earlier day nobody said the hour: none is made up. Its step says it, and is believed to the second. */
 static void
 test_no_noon (void)
@@ -642,6 +678,7 @@ test_pour_page_add (void)
   g_test_add_func ("/views/pour/without-a-density-the-scales-decide", test_by_the_scales);
   g_test_add_func ("/views/pour/a-pour-goes-on-past-midnight", test_over_midnight);
   g_test_add_func ("/views/pour/a-time-is-of-the-day-of-the-pour", test_day_of_the_pour);
+  g_test_add_func ("/views/pour/a-page-that-was-opened-the-day-before-asks-for-the-day", test_opened_the_day_before);
   g_test_add_func ("/views/pour/no-hour-is-made-up-of-a-day", test_no_noon);
   g_test_add_func ("/views/pour/the-cure-follows-the-day", test_cure_follows_the_day);
   g_test_add_func ("/views/pour/saved-goes-when-something-is-typed", test_saved_goes);
