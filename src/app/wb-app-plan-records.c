@@ -314,7 +314,7 @@ static guint
 get_run (const GPtrArray    *former,
          const WbExperiment *experiment)
 {
-  for (guint i = 0; former != NULL && i < former->len; i++)
+  for (guint i = 0; experiment->repeats != 0 && former != NULL && i < former->len; i++)
     if (((const WbRecord *) g_ptr_array_index (former, i))->type == &wb_sample_type)
       return wb_craft_grid_run_of_code (((const WbSample *) g_ptr_array_index (former, i))->code);
   return experiment->repeats != 0 ? WB_CRAFT_GRID_NEXT_RUN : 1;

@@ -349,7 +349,8 @@ wb_plan_words_dup_code_key (const WbDataset *data)
 
   g_return_val_if_fail (data != NULL, NULL);
 
-  if (data->samples->len > 0 && (run = wb_craft_grid_run_of_code (wb_dataset_get_sample (data, 0)->code)) > 1)
+  /* codes that somebody else gave, an imported log's, may only look like one */
+  if (data->experiment->repeats != 0 && data->samples->len > 0 && (run = wb_craft_grid_run_of_code (wb_dataset_get_sample (data, 0)->code)) > 1)
     /* Translators: in the codes of samples: which run it is. */
     g_string_append_printf (key, _("R%u\302\240a repeat"), run);
   scents = append_letters (key, data, wb_dataset_dup_scent_name, 0);

@@ -359,6 +359,7 @@ main (int    argc,
   test_plan_order_add ();
   test_plan_page_add ();
   test_plan_wicks_add ();
+  test_plan_words_add ();
   test_pour_draft_add ();
   test_pour_later_add ();
   test_pour_page_add ();

@@ -80,6 +80,7 @@ void           test_photos_add         (void);
 void           test_plan_order_add     (void);
 void           test_plan_page_add      (void);
 void           test_plan_wicks_add     (void);
+void           test_plan_words_add     (void);
 void           test_pour_draft_add     (void);
 void           test_pour_later_add     (void);
 void           test_pour_page_add      (void);
