@@ -45,8 +45,7 @@ struct _WbPourSheet
 
   /* state */
   WbCure         days;
-  WbDay          day_put;     /* what stands in "Poured on" by itself: nobody said another */
-  gboolean       day_said;    /* when it was marked before that was taken back */
+  WbDay          day_put;     /* what stands in "Poured on" by itself: nobody said another; WB_DAY_NONE: a person said one */
   gboolean       us_units;
   gboolean       ready;
 };
@@ -288,15 +287,30 @@ show_weighing (WbPourSheet          *self,
   wb_record_form_set_shown (self->forms[PART_WEIGH], "additive_lot", data->additive != NULL);
 }
 
+/* Today; of one that was marked before, the day that its step says, if it is that one and no other that a person said. */
+static WbDay
+find_day_put (const WbAppPourBatch *batch)
+{
+  if (batch->typed_on == WB_DAY_NONE)
+    return get_today ();
+  for (guint i = 0; i < batch->steps->len; i++)
+    {
+      const WbBatchStep *step = batch->steps->pdata[i];
+
+      if (step->kind == WB_STEP_POUR && step->done_at.known && wb_instant_get_day (step->done_at) == batch->typed_on)
+        return batch->typed_on;
+    }
+  return WB_DAY_NONE;
+}
+
 static void
 fill_forms (WbPourSheet          *self,
             const WbAppPourBatch *batch)
 {
   g_autoptr (WbRecord) sample = wb_record_new (&wb_sample_type);
 
-  self->day_said = batch->typed_on != WB_DAY_NONE;
-  self->day_put = self->day_said ? batch->typed_on : get_today ();
-  ((WbSample *) (gpointer) sample)->poured_on = self->day_put;
+  self->day_put = find_day_put (batch);
+  ((WbSample *) (gpointer) sample)->poured_on = batch->typed_on != WB_DAY_NONE ? batch->typed_on : self->day_put;
   ((WbSample *) (gpointer) sample)->wick_lot = g_strdup (batch->typed_wick_lot);
   ((WbSample *) (gpointer) sample)->vessel_lot = g_strdup (batch->typed_vessel_lot);
   for (guint i = 0; i < N_PARTS; i++)
@@ -466,7 +480,7 @@ add_old_day (WbPourSheet *self,
   WbDay day = get_day (self), today = get_today ();
   g_autofree char *put = NULL, *now = NULL;
 
-  if (self->day_said || day == WB_DAY_NONE || day != self->day_put || day == today || wb_pour_steps_get_pour (self->steps).known)
+  if (day == WB_DAY_NONE || day != self->day_put || day == today || wb_pour_steps_get_pour (self->steps).known)
     return;
   put = wb_day_format_local (day);
   now = wb_day_format_local (today);

@@ -575,6 +575,12 @@ test_day_of_the_pour (void)
   data = pour_read_experiment (window, experiment);
   batch = data->batches->pdata[0];
   g_assert_cmpint (wb_instant_get_day (batch->poured_at), ==, batch->poured_on + 1);
+  /* taken back, the day that was said stays, whatever is typed next */
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.undo", NULL);
+  test_settle (window);
+  test_wait (pour_is_ready, window);
+  pour_type (window, "wax_lot", "W-9");
+  g_assert_cmpstr (pour_get_text (window, "poured_on"), ==, "2026-02-24");
   test_window_destroy (window);
 }
 
