@@ -146,6 +146,22 @@ add_line (WbWickLots   *self,
   g_ptr_array_add (self->lines, line);
 }
 
+/* What would stand in the fields stands there already. */
+static gboolean
+are_shown (WbWickLots      *self,
+           const GPtrArray *wicks,
+           const GArray    *typed)
+{
+  for (guint i = 0; i < self->lines->len; i++)
+    {
+      const Line *line = self->lines->pdata[i];
+
+      if (!wb_record_equal (line->wick, wicks->pdata[i]) || g_strcmp0 (line->was, find_typed (typed, line->wick->record.id)) != 0)
+        return FALSE;
+    }
+  return TRUE;
+}
+
 void
 wb_wick_lots_show (WbWickLots      *self,
                    const GPtrArray *wicks,
@@ -156,7 +172,8 @@ wb_wick_lots_show (WbWickLots      *self,
   g_return_if_fail (WB_IS_WICK_LOTS (self));
   g_return_if_fail (wicks != NULL && typed != NULL);
 
-  if (are_same (self, wicks) && wb_wick_lots_get_touched (self))
+  /* laid anew they would take the keyboard, and what an entry can take back */
+  if (are_same (self, wicks) && (wb_wick_lots_get_touched (self) || are_shown (self, wicks, typed)))
     return;
   g_ptr_array_set_size (self->lines, 0);
   while ((child = gtk_widget_get_first_child (self->grid)) != NULL)

@@ -113,9 +113,17 @@ test_wick_lots (void)
   g_autoptr (WbDataset) data = pour_read_experiment (window, experiment);
   WbWickLots *lots = WB_WICK_LOTS (test_find (pour_get_sheet (window), WB_TYPE_WICK_LOTS));
   g_autoptr (GPtrArray) stored = NULL;
+  GtkWidget *field;
   guint n_own = 0, n_all = 0;
 
   own = wb_dataset_get_cell (data, 0)->wick;
+  /* the keyboard stays in a field when the batch is shown anew, as after another entry */
+  gtk_widget_grab_focus (wb_wick_lots_get_field (lots, own));
+  field = wb_wick_lots_get_field (lots, own);
+  gtk_editable_set_text (GTK_EDITABLE (test_find (pour_part (window, "overage"), GTK_TYPE_ENTRY)), "0");
+  test_settle (window);
+  g_assert_true (wb_wick_lots_get_field (lots, own) == field);
+  g_assert_true (test_find (field, GTK_TYPE_TEXT) == gtk_root_get_focus (GTK_ROOT (window)));
   pour_type (window, "wick_lot", "S-44");
   gtk_editable_set_text (GTK_EDITABLE (wb_wick_lots_get_field (lots, own)), "S-45");
   pour_mark (window);
