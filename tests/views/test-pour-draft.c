@@ -199,14 +199,17 @@ test_found_killed (void)
   WbWindow *window = pour_open ("found-killed.wickbench", "Tern", &experiment);
   g_autoptr (WbDataset) data = NULL;
   g_autofree char *name = NULL;
+  WbInstant done = WB_INSTANT_NONE, set_at = WB_INSTANT_NONE;
 
   pour_mark (window);
   test_wait (pour_is_laid, window);
   test_settle (window);
+  done = wb_clock_now (wb_clock_get ());
   data = pour_read_experiment (window, experiment);
   name = g_strdup_printf ("poured:%" G_GINT64_FORMAT, ((const WbRecord *) data->batches->pdata[0])->id);
   watch_group (window, experiment, name);
   pour_type_sample (window, 1, 5, "2");
+  g_signal_emit_by_name (wb_pour_steps_get_field (WB_POUR_STEPS (test_find (pour_get_sheet (window), WB_TYPE_POUR_STEPS)), WB_STEP_SET, "done"), "clicked");
   g_assert_true (wb_page_has_draft (wb_window_get_page (window)));
   g_assert_true (wb_page_keeps_draft (wb_window_get_page (window)));
   /* not a fifth of a second passes */
@@ -215,6 +218,14 @@ test_found_killed (void)
   g_assert_cmpstr (pour_get_sample_text (window, 1, 5), ==, "2");
   gtk_widget_activate_action (GTK_WIDGET (window), "page.save", NULL);
   test_wait (test_says_saved, window);
+  /* a step that came after the mark is written down with it */
+  wb_dataset_free (g_steal_pointer (&data));
+  data = pour_read_experiment (window, experiment);
+  for (guint i = 0; i < data->batch_steps->len; i++)
+    if (((const WbBatchStep *) data->batch_steps->pdata[i])->kind == WB_STEP_SET)
+      set_at = ((const WbBatchStep *) data->batch_steps->pdata[i])->done_at;
+  g_assert_true (set_at.known);
+  g_assert_cmpint (ABS (set_at.utc_us - done.utc_us), <, 5 * (gint64) G_USEC_PER_SEC);
   test_wait (is_kept_no_more, window);
   test_window_destroy (window);
   go_back (began_us);
