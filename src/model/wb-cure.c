@@ -83,29 +83,28 @@ wb_cure_fit (WbDay     poured_on,
   return self;
 }
 
-/* When its melt was poured; unknown where nobody wrote that down. */
-static WbInstant
-poured_at (const WbDataset *data,
+/* Its melt; NULL: none is written down. */
+static const WbBatch *
+find_melt (const WbDataset *data,
            const WbSample  *sample)
 {
   for (guint i = 0; sample->batch != 0 && i < data->batches->len; i++)
-    {
-      const WbBatch *batch = g_ptr_array_index (data->batches, i);
-
-      if (batch->record.id == sample->batch)
-        return batch->poured_at;
-    }
-  return WB_INSTANT_NONE;
+    if (((const WbRecord *) g_ptr_array_index (data->batches, i))->id == sample->batch)
+      return g_ptr_array_index (data->batches, i);
+  return NULL;
 }
 
+/* By the sample's own day; where that is not written down, its melt's. */
 static WbCureFit
 fit_after (const WbDataset *data,
            guint            sample,
            double           days)
 {
   const WbSample *record = wb_dataset_get_sample (data, sample);
+  const WbBatch *melt = find_melt (data, record);
+  WbDay day = record->poured_on == WB_DAY_NONE && melt != NULL ? wb_batch_get_day (melt) : record->poured_on;
 
-  return wb_cure_fit (record->poured_on, poured_at (data, record), days);
+  return wb_cure_fit (day, melt != NULL ? melt->poured_at : WB_INSTANT_NONE, days);
 }
 
 WbCureFit

@@ -40,7 +40,7 @@ typedef struct
 
 /* poured_at: unknown where only the day is; not looked at where it lies on another day. */
 WbCureFit wb_cure_fit           (WbDay poured_on, WbInstant poured_at, double days);
-/* Of a sample of the set, by index, with the time of its melt's pour. burn_wait_days: so that each sample that was poured has one. */
+/* Of a sample of the set, by index, with the time of its melt's pour, and its melt's day where its own is not written down. burn_wait_days: so that each sample that was poured has one. */
 WbCureFit wb_cure_fit_to_burn   (const WbDataset *data, guint sample);
 WbCureFit wb_cure_fit_to_smell  (const WbDataset *data, guint sample);
 /* What its recipe asks for, where that is stated, whatever the sample's record says that it got. */

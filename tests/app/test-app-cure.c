@@ -190,10 +190,38 @@ test_control (void)
   evening_tear_down (&evening);
 }
 
+static gboolean
+has_no_day (gpointer sample)
+{
+  return wb_app_bench_sample_get_record (sample)->poured_on == WB_DAY_NONE;
+}
+
+/* A day of the pour that was taken out of a sample's record does not let it be lit: its melt has one. */
+static void
+test_day_of_the_melt (void)
+{
+  g_autoptr (WbRecord) record = NULL;
+  WbInstant fit_at;
+  Evening evening;
+
+  go_to_hour (22);
+  evening_set_up (&evening);
+  fit_at = wb_app_bench_sample_get_fit_at (evening_nth (&evening, 0));
+  g_assert_true (fit_at.known);
+  record = wb_record_copy (wb_app_bench_sample_get_record (evening_nth (&evening, 0)));
+  ((WbSample *) (gpointer) record)->poured_on = WB_DAY_NONE;
+  app_save (evening.notebook, record);
+  app_wait_until (has_no_day, evening_nth (&evening, 0), "the day to be taken out");
+  g_assert_cmpint (wb_app_bench_sample_get_fit_at (evening_nth (&evening, 0)).utc_us, ==, fit_at.utc_us);
+  g_assert_cmpint (wb_app_bench_sample_get_state (evening_nth (&evening, 0)), ==, WB_APP_BENCH_CURING);
+  evening_tear_down (&evening);
+}
+
 void
 test_app_cure_add (void)
 {
   g_test_add_func ("/app/cure/bench-calendar-list-and-label-mean-one-moment", test_one_moment);
   g_test_add_func ("/app/cure/where-hours-count-all-say-the-hour", test_hours);
   g_test_add_func ("/app/cure/nobody-smells-a-control", test_control);
+  g_test_add_func ("/app/cure/a-melts-day-stands-in-for-a-samples", test_day_of_the_melt);
 }
