@@ -123,6 +123,16 @@ find_oil (const WbReportTest *test,
   return NULL;
 }
 
+/* How far off a step may be: "3.0 °C", without the sign of a difference. */
+static char *
+dup_band (const WbReportTest *test)
+{
+  WbUnit unit = wb_quantity_get_shown_unit (WB_QUANTITY_TEMPERATURE_DIFFERENCE, test->us);
+  g_autofree char *number = wb_quantity_format_number (unit, WB_CRAFT_METHOD_BAND_K, -1);
+
+  return g_strdup_printf ("%s\302\240%s", number, wb_unit_get_symbol (unit));
+}
+
 /* Steps off their plan; the band is said with them. */
 static guint
 add_step_deviations (const WbReportTest *test,
@@ -130,15 +140,16 @@ add_step_deviations (const WbReportTest *test,
                      const char         *code)
 {
   g_autoptr (GPtrArray) steps = g_ptr_array_new (), found = NULL;
+  g_autofree char *band = dup_band (test);
 
   for (guint i = 0; i < test->data->batch_steps->len; i++)
     if (((const WbBatchStep *) g_ptr_array_index (test->data->batch_steps, i))->batch == batch->record.id)
       g_ptr_array_add (steps, g_ptr_array_index (test->data->batch_steps, i));
   found = wb_craft_method_deviations (steps, find_oil (test, batch), test->us);
   for (guint i = 0; i < found->len; i++)
-    /* Translators: code of a melt; a step, what it was and what was planned. */
-    wb_report_test_point (test, _("Melt %s, %s (off by more than %d K, or by more than a quarter of its time, or at the flash point)"), code,
-                          (const char *) g_ptr_array_index (found, i), (int) WB_CRAFT_METHOD_BAND_K);
+    /* Translators: code of a melt; a step, what it was and what was planned; degrees. */
+    wb_report_test_point (test, _("Melt %s, %s (off by more than %s, or by more than a quarter of its time, or at the flash point)"), code,
+                          (const char *) g_ptr_array_index (found, i), band);
   return found->len;
 }
 

@@ -244,6 +244,29 @@ test_us_units_everywhere (void)
     }
 }
 
+/* A step off its plan, by more than so many degrees: those that the notebook reads. */
+static void
+test_step_off_its_plan (void)
+{
+  g_autoptr (WbCraftAnswer) answer = report_bench_answer_new ();
+  WbBatch *batch = wb_record_new (&wb_batch_type);
+  WbBatchStep *step = wb_record_new (&wb_batch_step_type);
+  g_autofree char *text = NULL, *us = NULL;
+
+  batch->record.id = 900;
+  batch->code = g_strdup ("B1");
+  step->batch = 900;
+  step->kind = WB_STEP_POUR;
+  step->to_c = 62;
+  step->actual_c = 57;
+  g_ptr_array_add (answer->data->batches, batch);
+  g_ptr_array_add (answer->data->batch_steps, step);
+  text = read_raw (answer, FALSE);
+  us = read_raw (answer, TRUE);
+  g_assert_nonnull (strstr (text, "off by more than 3.0 °C,"));
+  g_assert_nonnull (strstr (us, "off by more than 5.4 °F,"));
+}
+
 /* What was crossed is named with its reading, sample, burn and minute, and fails the combination. */
 static void
 test_hopeless_is_told (void)
@@ -510,6 +533,7 @@ test_customer_add (void)
   g_test_add_func ("/report/customer/what-was-noted-turns-up", test_notes_turn_up);
   g_test_add_func ("/report/customer/limits-name-their-source", test_limits_name_their_source);
   g_test_add_func ("/report/customer/us-units-are-honoured-everywhere", test_us_units_everywhere);
+  g_test_add_func ("/report/customer/a-step-off-its-plan-is-told-in-the-notebooks-degrees", test_step_off_its_plan);
   g_test_add_func ("/report/customer/a-hopeless-grid-is-told", test_hopeless_is_told);
   g_test_add_func ("/report/customer/an-empty-answer-is-told", test_empty_is_told);
   g_test_add_func ("/report/customer/another-timing-is-told", test_other_timing_is_told);
