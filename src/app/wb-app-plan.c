@@ -463,16 +463,6 @@ wb_app_plan_add_scent (WbAppPlan *self,
 }
 
 void
-wb_app_plan_remove_scent (WbAppPlan *self,
-                          guint      index)
-{
-  g_return_if_fail (WB_IS_APP_PLAN (self));
-  g_return_if_fail (index < self->scents->len);
-  g_array_remove_index (self->scents, index);
-  update (self);
-}
-
-void
 wb_app_plan_set_scents (WbAppPlan    *self,
                         const GArray *scents)
 {

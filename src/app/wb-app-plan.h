@@ -70,7 +70,6 @@ void                  wb_app_plan_set_wick_choices (WbAppPlan *self, const GArra
 /* WbCraftWickChoice, in the materials' order, then by how many. */
 const GArray         *wb_app_plan_get_wick_choices (WbAppPlan *self);
 void                  wb_app_plan_add_scent      (WbAppPlan *self, gint64 fragrance /* 0: the control */, double load_pct, WbBasis basis);
-void                  wb_app_plan_remove_scent   (WbAppPlan *self, guint index);
 /* All at once, WbCraftScent, copied. */
 void                  wb_app_plan_set_scents     (WbAppPlan *self, const GArray *scents);
 const GArray         *wb_app_plan_get_scents     (WbAppPlan *self); /* WbCraftScent */

@@ -279,12 +279,6 @@ wb_evenings_entry_init (WbEveningsEntry *self)
   gtk_box_layout_set_spacing (GTK_BOX_LAYOUT (layout), 8);
 }
 
-GtkWidget *
-wb_evenings_entry_new (void)
-{
-  return g_object_new (WB_TYPE_EVENINGS_ENTRY, NULL);
-}
-
 void
 wb_evenings_entry_set (WbEveningsEntry *self,
                        WbEvenings       evenings,

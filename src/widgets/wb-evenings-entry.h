@@ -15,7 +15,6 @@ G_BEGIN_DECLS
 #define WB_TYPE_EVENINGS_ENTRY (wb_evenings_entry_get_type ())
 G_DECLARE_FINAL_TYPE (WbEveningsEntry, wb_evenings_entry, WB, EVENINGS_ENTRY, GtkWidget)
 
-GtkWidget *wb_evenings_entry_new         (void);
 /* Shows these as stored; begins_min: minutes after midnight, WB_INTEGER_NONE: not said. */
 void       wb_evenings_entry_set         (WbEveningsEntry *self, WbEvenings evenings, gint64 begins_min);
 WbEvenings wb_evenings_entry_get_days    (WbEveningsEntry *self);
