@@ -149,7 +149,7 @@ static void
 take_experiment (WbE2eDriver *driver)
 {
   static const struct { const char *key, *words, *name; } pages[] = {
-    { "<Alt>5", "36 samples of 12 combinations", "plan" }, { "<Alt>6", "Once it has set: what was found", "pour" },
+    { "<Alt>5", "37 samples of 12 combinations", "plan" }, { "<Alt>6", "Once it has set: what was found", "pour" },
     { "<Alt>7", "The bench from above", "burn-finished" }, { "<Alt>9", "Page 1 of ", "report" },
   };
 
