@@ -44,6 +44,7 @@ G_DEFINE_FINAL_TYPE (WbPouredSheet, wb_poured_sheet, GTK_TYPE_WIDGET)
 enum { CHANGED, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
+/* The day stands alone where nobody said the hour. */
 static const char *const shown_of_batch[] = {
   "poured_on", "poured_at", "heat_c", "add_c", "pour_c", "room_c", "actual_wax_g", "actual_oil_g", "wax_lot", "fragrance_lot", "dye_lot", "additive_lot"
 };
@@ -192,8 +193,7 @@ wb_poured_sheet_init (WbPouredSheet *self)
   self->steps = WB_POUR_STEPS (wb_pour_steps_new ());
   self->samples = WB_SAMPLE_TABLE (wb_sample_table_new ());
   wb_sample_table_set_fields (self->samples, asked_of_sample, G_N_ELEMENTS (asked_of_sample), TRUE);
-  self->kept = g_object_new (GTK_TYPE_FLOW_BOX, "selection-mode", GTK_SELECTION_NONE, "max-children-per-line", 12, "row-spacing", 4, "column-spacing", 4,
-                             "halign", GTK_ALIGN_START, NULL);
+  self->kept = g_object_new (GTK_TYPE_FLOW_BOX, "selection-mode", GTK_SELECTION_NONE, "max-children-per-line", 12, "row-spacing", 4, "column-spacing", 4, NULL);
   self->form = form_new ();
   g_signal_connect_swapped (self->steps, "changed", G_CALLBACK (on_changed_cb), self);
   g_signal_connect_swapped (self->samples, "changed", G_CALLBACK (on_changed_cb), self);
@@ -247,7 +247,8 @@ wb_poured_sheet_show (WbPouredSheet        *self,
   gtk_label_set_text (self->cure, cure);
   wb_fact_list_clear (self->done);
   for (guint i = 0; i < G_N_ELEMENTS (shown_of_batch); i++)
-    wb_fact_list_add_field (self->done, batch->batch, shown_of_batch[i], us_units);
+    if (!batch->batch->poured_at.known || !g_str_equal (shown_of_batch[i], "poured_on"))
+      wb_fact_list_add_field (self->done, batch->batch, shown_of_batch[i], us_units);
   wb_lot_links_show (self->lots, data, batch->batch);
   show_steps (self, data, batch, us_units, timers, key);
   wb_sample_table_fill (self->samples, data, batch->samples, none, us_units);
