@@ -6,6 +6,7 @@
 #include "wb-record.h"
 
 #include <glib/gi18n-lib.h>
+#include <stdlib.h>
 #include <string.h>
 
 /* No day of a year comes twice in so many; a 29 February comes again within eight years. */
@@ -147,6 +148,41 @@ find_between (char  *text,
   return NULL;
 }
 
+/* "20-27 Dec", "20.-27.12.": a hyphen between two numbers of which each can be a day, and more than a day behind; likewise. */
+static char *
+find_hyphen (char  *text,
+             char **after)
+{
+  gsize first = strspn (text, "0123456789"), at = first + (text[first] == '.'), second = strspn (text + at + (text[at] != '\0'), "0123456789");
+  const char *rest = text + at + (text[at] != '\0') + second;
+
+  if (text[at] != '-' || first == 0 || first > 2 || second == 0 || second > 2 || *rest == '-' || *rest == '\0')
+    return NULL;
+  *after = text + at + 1;
+  return text + at;
+}
+
+/* "20" and "20." of "20 to 27 December": the month is said once, with the last day. 0: it is another text. */
+static int
+read_number (const char *text)
+{
+  gsize n = strspn (text, "0123456789");
+
+  return n > 0 && n <= 2 && (text[n] == '\0' || g_str_equal (text + n, ".")) ? atoi (text) : 0;
+}
+
+/* Such a range that has not ended before today; `last` is that day. FALSE: it ends before it begins. */
+static gboolean
+begin_in_month (int        number,
+                WbDaySpan *span)
+{
+  g_autofree char *iso = wb_day_format (span->last);
+  int last = atoi (strrchr (iso, '-') + 1);
+
+  span->first = span->last - (last - number);
+  return number <= last;
+}
+
 static gboolean
 read_span (char       *text,
            WbDay       today,
@@ -155,9 +191,19 @@ read_span (char       *text,
 {
   g_autofree char *whole = g_strdup (text);
   char *second = text, *between = find_between (text, &second);
+  int number;
 
+  between = between != NULL ? between : find_hyphen (text, &second);
   if (between != NULL)
     *between = '\0';
+  number = between != NULL ? read_number (g_strstrip (text)) : 0;
+  if (number > 0 && read_day (g_strstrip (second), today, today, &span->last))
+    {
+      if (begin_in_month (number, span))
+        return TRUE;
+      g_set_error (error, WB_RECORD_ERROR, WB_RECORD_ERROR_WORD, _("“%s” ends before it begins"), whole);
+      return FALSE;
+    }
   if (!read_day (g_strstrip (text), today, today, &span->first)
       || !read_day (g_strstrip (second), today, span->first, &span->last))
     {

@@ -134,11 +134,17 @@ test_out_written (void)
     { "30 Nov", "2026-11-30", "30 Nov 2026" },
     { "29 Nov", "2027-11-29", "29 Nov 2027" },
     { "28 Nov 2026 - 2 Dec 2026", "2026-11-28..2026-12-02", "28 Nov 2026 to 2 Dec 2026" },
+    /* the month said once, with the last day; such a range may have begun */
+    { "20 to 27 December", "2026-12-20..2026-12-27", "20 Dec 2026 to 27 Dec 2026" },
+    { "20-27 Dec, 2-3.1.", "2026-12-20..2026-12-27 2027-01-02..2027-01-03", "20 Dec 2026 to 27 Dec 2026, 2 Jan 2027 to 3 Jan 2027" },
+    { "20.–27. Dezember 2027", "2027-12-20..2027-12-27", "20 Dec 2027 to 27 Dec 2027" },
+    { "28 - 30 Nov", "2026-11-28..2026-11-30", "28 Nov 2026 to 30 Nov 2026" },
     /* what is over is not shown */
     { "1 Nov 2026 to 29 Nov 2026, 1 Dec", "2026-11-01..2026-11-29 2026-12-01", "1 Dec 2026" },
     { " , ", NULL, "" },
   };
-  static const char *const wrong[] = { "Christmas", "24 Dec 2026 to 23 Dec 2026", "24 Dec to", "32 Dec" };
+  static const char *const wrong[] = { "Christmas", "24 Dec 2026 to 23 Dec 2026", "24 Dec to", "32 Dec", "20 to 27", "20-27", "28 to 3 January",
+                                        "0 to 3 January", "20-27-12", "20 to 32 Dec" };
   WbDay today = day_of ("2026-11-30");
 
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
@@ -182,6 +188,8 @@ test_out_leap (void)
     { "2027-03-02", "1 Mar", "2028-03-01" },
     { "2027-12-30", "28 Feb to 1 Mar", "2028-02-28..2028-03-01" },
     { "2027-12-30", "31 Dec to 1 Jan", "2027-12-31..2028-01-01" },
+    { "2026-12-22", "20 to 27 December", "2026-12-20..2026-12-27" },
+    { "2026-12-28", "20 to 27 December", "2027-12-20..2027-12-27" },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
