@@ -4,6 +4,8 @@
 #include "wb-record-dialog.h"
 
 #include "wb-bundle.h"
+#include "wb-clock.h"
+#include "wb-material.h"
 #include "wb-problem.h"
 #include "wb-save-mark.h"
 #include "wb-weak-widget.h"
@@ -73,6 +75,21 @@ on_saved_cb (GObject      *source,
   wb_problem_tell_error (self->problem, error);
 }
 
+/* What came in has come: a year that was mistyped would stand before every other lot for decades. TRUE: it was told at the field. */
+static gboolean
+tell_day_to_come (WbRecordDialog *self,
+                  const WbRecord *record)
+{
+  g_autofree char *day = NULL, *words = NULL;
+  WbDay today = wb_instant_get_day (wb_clock_now (wb_clock_get ()));
+
+  if (record->type != &wb_lot_type || ((const WbLot *) (gconstpointer) record)->received_on <= today)
+    return FALSE;
+  day = wb_day_format_local (today);
+  words = g_strdup_printf (_("That day is yet to come: today is %s"), day);
+  return wb_record_form_set_problem (self->form, "received_on", words);
+}
+
 static void
 on_save_clicked_cb (WbRecordDialog *self)
 {
@@ -82,6 +99,8 @@ on_save_clicked_cb (WbRecordDialog *self)
   if (!gtk_widget_get_sensitive (self->save) || !wb_record_form_check (self->form))
     return;
   record = wb_record_form_dup_record (self->form);
+  if (tell_day_to_come (self, record))
+    return;
   self->sent = wb_record_copy (record);
   wb_record_form_mark_sent (self->form);
   gtk_widget_set_sensitive (self->save, FALSE);

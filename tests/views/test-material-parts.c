@@ -4,6 +4,7 @@
 #include "test-views.h"
 
 #include "wb-app-query.h"
+#include "wb-clock.h"
 #include "wb-material-editor.h"
 #include "wb-material-papers.h"
 #include "wb-record-dialog.h"
@@ -138,6 +139,30 @@ test_open_lot_again (void)
   test_window_destroy (window);
 }
 
+/* A lot of 2062 is a slip of the hand: the dialog stays with what was typed, and says so. Today's is taken. */
+static void
+test_lot_to_come (void)
+{
+  g_autofree char *path = NULL, *today = wb_day_format (wb_instant_get_day (wb_clock_now (wb_clock_get ())));
+  WbWindow *window = open_materials ("lot-to-come.wickbench", &path);
+  WbRecordForm *form;
+
+  add_vessel (window, "Tern", "76");
+  g_signal_emit_by_name (test_child (test_child (GTK_WIDGET (wb_window_get_page (window)), "lots"), "add"), "clicked");
+  test_wait (has_dialog, NULL);
+  form = wb_record_dialog_get_form (find_dialog ());
+  gtk_editable_set_text (GTK_EDITABLE (test_find (wb_record_form_get_field (form, "code"), GTK_TYPE_ENTRY)), "L-1");
+  gtk_editable_set_text (GTK_EDITABLE (test_find (wb_record_form_get_field (form, "received_on"), GTK_TYPE_ENTRY)), "2162-11-28");
+  g_signal_emit_by_name (test_child (GTK_WIDGET (find_dialog ()), "save"), "clicked");
+  g_assert_nonnull (wb_record_form_get_problem (form, "received_on"));
+  test_settle (window);
+  g_assert_nonnull (find_dialog ());
+  g_assert_false (has_lot (window));
+  save_dialog ("received_on", today);
+  test_wait (has_lot, window);
+  test_window_destroy (window);
+}
+
 /* The dialog stays where something was typed during its save, and its next save is of the same lot. */
 static void
 test_type_on_in_a_dialog (void)
@@ -250,5 +275,6 @@ test_material_parts_add (void)
   g_test_add_func ("/views/materials/a-document-is-kept-with-it", test_document);
   g_test_add_func ("/views/materials/documents-go-on-while-another-is-shown", test_documents_go_on);
   g_test_add_func ("/views/materials/a-lot-opened-right-after-a-save-holds-what-was-saved", test_open_lot_again);
+  g_test_add_func ("/views/materials/a-lot-of-a-day-to-come-is-refused-at-its-field", test_lot_to_come);
   g_test_add_func ("/views/materials/what-is-typed-during-a-lots-save-is-saved-next", test_type_on_in_a_dialog);
 }
