@@ -8,6 +8,7 @@
 
 #include "wb-craft-fill.h"
 #include "wb-craft-vessel-check.h"
+#include "wb-craft-wax-check.h"
 #include "wb-quantity.h"
 
 /* Outside this band a specific gravity is worth a question; common practice, no source. */
@@ -335,22 +336,11 @@ warn_of_order (WbCraftBatchSheet       *sheet,
                const WbCraftBatchInput *input)
 {
   const WbWax *wax = input->wax;
-  gboolean scented = input->load_pct > 0;
-  double heat_c = find_c (input, WB_STEP_HEAT, wax->heat_c), add_c = find_c (input, WB_STEP_FRAGRANCE, wax->add_c);
-  double pour_c = find_c (input, WB_STEP_POUR, wax->pour_c);
-  g_autofree char *heat = temperature (input, heat_c), *add = temperature (input, add_c);
-  g_autofree char *pour = temperature (input, pour_c), *melt = temperature (input, wax->melt_c);
-  g_autofree char *wrong = NULL;
+  const WbCraftWaxHeat heat = {
+    find_c (input, WB_STEP_HEAT, wax->heat_c), find_c (input, WB_STEP_FRAGRANCE, wax->add_c), find_c (input, WB_STEP_POUR, wax->pour_c)
+  };
+  g_autofree char *wrong = wb_craft_wax_dup_doubt (&heat, wax->melt_c, input->load_pct > 0, input->us_units, NULL);
 
-  /* what is not known is never less or more */
-  if (heat_c < wax->melt_c)
-    wrong = g_strdup_printf (_("The wax melts at %s and is to be heated to %s only."), melt, heat);
-  else if (scented && add_c < wax->melt_c)
-    wrong = g_strdup_printf (_("The fragrance is to go in at %s, where the wax is solid: it melts at %s."), add, melt);
-  else if (scented && add_c > heat_c)
-    wrong = g_strdup_printf (_("The fragrance is to go in at %s, hotter than the wax is heated to, %s."), add, heat);
-  else if (pour_c > heat_c)
-    wrong = g_strdup_printf (_("It is to be poured at %s, hotter than the wax is heated to, %s."), pour, heat);
   if (wrong != NULL)
     warn (sheet, WB_CRAFT_WARN_ORDER, g_strdup_printf (_("%s Do not begin: look the temperatures up in the wax's data sheet."), wrong));
 }

@@ -52,6 +52,19 @@ G_DEFINE_FINAL_TYPE (WbMaterialEditor, wb_material_editor, GTK_TYPE_WIDGET)
 enum { CHANGED, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
+/* At the field while it is typed: the batch sheet would tell it when the wax is weighed out. */
+static void
+show_doubt (WbMaterialEditor *self,
+            const WbRecord   *record)
+{
+  const WbNotebook *settings = wb_app_notebook_get_settings (self->notebook);
+  const char *field = NULL;
+  g_autofree char *doubt = wb_material_dup_doubt (record, settings != NULL && settings->us_units, &field);
+
+  for (guint i = 0; i < record->type->n_fields; i++)
+    wb_record_form_set_caution (self->form, record->type->fields[i].name, g_strcmp0 (record->type->fields[i].name, field) == 0 ? doubt : NULL);
+}
+
 /* Shows what belongs to the material as the form has it now: fields, parts, caution. */
 static void
 follow_form (WbMaterialEditor *self)
@@ -63,6 +76,7 @@ follow_form (WbMaterialEditor *self)
     return;
   for (guint i = 0; i < record->type->n_fields; i++)
     wb_record_form_set_shown (self->form, record->type->fields[i].name, wb_material_asks (record, &record->type->fields[i]));
+  show_doubt (self, record);
   caution = wb_material_get_caution (record);
   gtk_label_set_text (self->caution, caution != NULL ? caution : "");
   gtk_widget_set_visible (GTK_WIDGET (self->caution), caution != NULL);

@@ -4,6 +4,7 @@
 #include "wb-material-kind.h"
 
 #include "wb-craft-vessel-check.h"
+#include "wb-craft-wax-check.h"
 
 #include <glib/gi18n.h>
 #include <math.h>
@@ -275,6 +276,25 @@ wb_material_get_caution (gconstpointer material)
 {
   g_return_val_if_fail (material != NULL, NULL);
   return ((const WbRecord *) material)->type == &wb_vessel_type ? wb_craft_vessel_get_caution (material) : NULL;
+}
+
+char *
+wb_material_dup_doubt (gconstpointer   material,
+                       gboolean        us_units,
+                       const char    **field)
+{
+  const WbWax *wax = material;
+  g_autofree char *doubt = NULL;
+  WbCraftWaxHeat heat;
+
+  g_return_val_if_fail (material != NULL && field != NULL, NULL);
+
+  *field = NULL;
+  if (wax->record.type != &wb_wax_type)
+    return NULL;
+  heat = wb_craft_wax_heat_of (wax);
+  doubt = wb_craft_wax_dup_doubt (&heat, wax->melt_c, TRUE, us_units, field);
+  return doubt != NULL ? g_strdup_printf (_("%s Look it up in the wax's data sheet."), doubt) : NULL;
 }
 
 static gboolean

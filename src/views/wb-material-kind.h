@@ -38,6 +38,8 @@ char                 *wb_material_dup_part_title (gconstpointer part, const WbAp
 gboolean              wb_material_asks        (gconstpointer material, const WbFieldSpec *field);
 /* What is dangerous about it, translated; NULL: nothing that its record tells. */
 const char           *wb_material_get_caution (gconstpointer material);
+/* What of the material's figures does not go together, and the field where to say it; it may be saved. Caller frees; NULL: nothing. */
+char                 *wb_material_dup_doubt   (gconstpointer material, gboolean us_units, const char **field);
 /*
  * A wick of the list whose series has the same name and another supplier: people would take both series for one. NULL: none. And
  * the words for it, translated; caller frees.

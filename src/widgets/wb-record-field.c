@@ -26,6 +26,7 @@ struct _WbRecordField
   GArray            *ids;     /* gint64, of a reference's choices */
   char              *problem; /* NULL: nothing is wrong, or was told */
   char              *said;    /* hint in place of the spec's; NULL: that one */
+  char              *caution; /* in place of any hint; NULL: none */
 
   /* borrowed */
   const WbFieldSpec *spec;
@@ -93,7 +94,7 @@ can_be_wrong (const WbFieldSpec *spec)
 static const char *
 get_hint (WbRecordField *self)
 {
-  return self->said != NULL ? self->said : self->spec->hint != NULL ? _(self->spec->hint) : "";
+  return self->caution != NULL ? self->caution : self->said != NULL ? self->said : self->spec->hint != NULL ? _(self->spec->hint) : "";
 }
 
 /* What is wrong stands where the hint stood, so that no field below moves under the hand. */
@@ -379,6 +380,7 @@ wb_record_field_finalize (GObject *object)
 {
   g_array_unref (WB_RECORD_FIELD (object)->ids);
   g_free (WB_RECORD_FIELD (object)->problem);
+  g_free (WB_RECORD_FIELD (object)->caution);
   g_free (WB_RECORD_FIELD (object)->said);
   G_OBJECT_CLASS (wb_record_field_parent_class)->finalize (object);
 }
@@ -421,6 +423,7 @@ wb_record_field_new (const WbFieldSpec *spec,
     self->inner = self->control;
   self->line = gtk_stack_new ();
   self->hint = add_words (self, get_hint (self), "hint");
+  gtk_widget_add_css_class (self->hint, "fieldhint");
   self->wrong = add_words (self, "", "problem");
   show_line (self);
   gtk_widget_set_parent (self->control, GTK_WIDGET (self));
@@ -598,6 +601,31 @@ wb_record_field_set_problem (WbRecordField *self,
                                text != NULL ? GTK_ACCESSIBLE_INVALID_TRUE : GTK_ACCESSIBLE_INVALID_FALSE, -1);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->inner), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
                                   text != NULL ? text : get_hint (self), -1);
+}
+
+void
+wb_record_field_set_caution (WbRecordField *self,
+                             const char    *text)
+{
+  g_return_if_fail (WB_IS_RECORD_FIELD (self));
+
+  if (g_strcmp0 (text, self->caution) == 0)
+    return;
+  g_free (self->caution);
+  self->caution = g_strdup (text);
+  gtk_label_set_text (GTK_LABEL (self->hint), get_hint (self));
+  (text != NULL ? gtk_widget_add_css_class : gtk_widget_remove_css_class) (self->hint, "caution");
+  (text != NULL ? gtk_widget_remove_css_class : gtk_widget_add_css_class) (self->hint, "hint");
+  show_line (self);
+  if (self->problem == NULL)
+    gtk_accessible_update_property (GTK_ACCESSIBLE (self->inner), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, get_hint (self), -1);
+}
+
+const char *
+wb_record_field_get_caution (WbRecordField *self)
+{
+  g_return_val_if_fail (WB_IS_RECORD_FIELD (self), NULL);
+  return self->caution;
 }
 
 const char *

@@ -34,6 +34,9 @@ gboolean           wb_record_field_check       (WbRecordField *self);
 /* Words of somebody else's about this field; NULL takes them off. */
 void               wb_record_field_set_problem (WbRecordField *self, const char *text);
 const char        *wb_record_field_get_problem (WbRecordField *self); /* NULL: none shown */
+/* Words to think about, in place of the hint until NULL takes them off; they hinder nothing. */
+void               wb_record_field_set_caution (WbRecordField *self, const char *text);
+const char        *wb_record_field_get_caution (WbRecordField *self); /* NULL: none */
 gboolean           wb_record_field_get_touched (WbRecordField *self);
 /* What it holds is on its way to be stored, until it is changed again or read anew. */
 void               wb_record_field_mark_sent   (WbRecordField *self);

@@ -434,6 +434,30 @@ wb_record_form_get_problem (WbRecordForm *self,
 }
 
 void
+wb_record_form_set_caution (WbRecordForm *self,
+                            const char   *name,
+                            const char   *text)
+{
+  WbRecordField *field;
+
+  g_return_if_fail (WB_IS_RECORD_FORM (self));
+  field = find_field (self, name);
+  if (field != NULL)
+    wb_record_field_set_caution (field, text);
+}
+
+const char *
+wb_record_form_get_caution (WbRecordForm *self,
+                            const char   *name)
+{
+  WbRecordField *field;
+
+  g_return_val_if_fail (WB_IS_RECORD_FORM (self), NULL);
+  field = find_field (self, name);
+  return field != NULL ? wb_record_field_get_caution (field) : NULL;
+}
+
+void
 wb_record_form_set_shown (WbRecordForm *self,
                           const char   *name,
                           gboolean      shown)

@@ -43,6 +43,10 @@ gboolean    wb_record_form_check       (WbRecordForm *self);
 gboolean    wb_record_form_set_problem (WbRecordForm *self, const char *name, const char *text);
 /* The words shown at that field; NULL: none. */
 const char *wb_record_form_get_problem (WbRecordForm *self, const char *name);
+/* As wb_record_field_set_caution(), of the field of that name, if it is in the form. The keyboard stays where it is. */
+void        wb_record_form_set_caution (WbRecordForm *self, const char *name, const char *text);
+/* The words of caution at that field; NULL: none. */
+const char *wb_record_form_get_caution (WbRecordForm *self, const char *name);
 /* Takes a field out of sight or back; its value stays. */
 void        wb_record_form_set_shown   (WbRecordForm *self, const char *name, gboolean shown);
 /* The control of a field, for tests and focus; NULL: not in the form. */

@@ -376,6 +376,33 @@ test_follows (void)
   test_window_destroy (window);
 }
 
+/* Temperatures that no pot can follow are told at the field while they are typed, and hinder no save. */
+static void
+test_wax_in_doubt (void)
+{
+  g_autofree char *path = NULL;
+  WbWindow *window = open_materials ("doubt.wickbench", &path);
+
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.kind", "s", "wax");
+  act (window, "page.new");
+  type (window, "name", "Ridge");
+  type (window, "heat_c", "80");
+  type (window, "add_c", "75");
+  g_assert_null (wb_record_form_get_caution (get_form (window), "pour_c"));
+  type (window, "pour_c", "95");
+  g_assert_nonnull (strstr (wb_record_form_get_caution (get_form (window), "pour_c"), "95"));
+  type (window, "pour_c", "60");
+  g_assert_null (wb_record_form_get_caution (get_form (window), "pour_c"));
+  type (window, "add_c", "85");
+  g_assert_nonnull (wb_record_form_get_caution (get_form (window), "add_c"));
+  act (window, "page.save");
+  test_wait (is_stored, window);
+  g_assert_nonnull (wb_record_form_get_caution (get_form (window), "add_c"));
+  act (window, "page.new");
+  g_assert_null (wb_record_form_get_caution (get_form (window), "add_c"));
+  test_window_destroy (window);
+}
+
 /* ---- While it is saved ---- */
 
 static WbVessel *
@@ -580,6 +607,7 @@ test_materials_page_add (void)
 {
   g_test_add_func ("/views/materials/an-impossible-vessel-is-refused-at-its-field", test_impossible_vessel);
   g_test_add_func ("/views/materials/the-form-follows-what-is-chosen", test_follows);
+  g_test_add_func ("/views/materials/temperatures-that-no-pot-can-follow-are-told-at-the-field", test_wax_in_doubt);
   g_test_add_func ("/views/materials/a-vessel-is-added", test_add);
   g_test_add_func ("/views/materials/a-wrong-quantity-is-refused-at-its-field", test_refuse);
   g_test_add_func ("/views/materials/two-of-one-name-are-refused", test_double);
