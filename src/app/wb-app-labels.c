@@ -66,18 +66,35 @@ later_fit (WbCureFit a,
   return a.at.utc_us >= b.at.utc_us ? a : b;
 }
 
+/* The last day on which a reference is kept; WB_DAY_NONE where none is. */
+static WbDay
+get_last_kept (const WbDataset *data)
+{
+  WbDay last = WB_DAY_NONE;
+
+  for (guint i = 0; i < data->samples->len; i++)
+    {
+      const WbSample *sample = wb_dataset_get_sample (data, i);
+
+      if (sample->retained && sample->keep_until != WB_DAY_NONE)
+        last = last == WB_DAY_NONE ? sample->keep_until : MAX (last, sample->keep_until);
+    }
+  return last;
+}
+
 /*
  * Of blind labels: the latest dates of all samples. Each one's own would tell its scent, which has its own melt and may have its own
- * cure; and none is burnt before its time by a later one.
+ * cure; and none is burnt before its time by a later one. Of references alike: none is thrown out too early.
  */
 static void
 hide_dates (Work            *self,
             const WbDataset *data)
 {
   WbCureFit burn_from = wb_cure_fit (WB_DAY_NONE, WB_INSTANT_NONE, NAN), smell_from = burn_from;
-  WbDay poured_on = WB_DAY_NONE;
+  WbDay poured_on = WB_DAY_NONE, keep_until;
   gboolean scented = FALSE;
 
+  keep_until = get_last_kept (data);
   for (guint i = 0; i < data->samples->len; i++)
     {
       const WbSample *sample = wb_dataset_get_sample (data, i);
@@ -98,6 +115,8 @@ hide_dates (Work            *self,
       label->poured_on = poured_on;
       label->burn_from = burn_from;
       label->smell_from = smell_from;
+      if (label->reference)
+        label->keep_until = keep_until;
     }
 }
 
@@ -109,7 +128,8 @@ add_label (Work            *self,
   guint index = wb_dataset_find_sample (data, sample->record.id);
   WbReportLabel label = { .uuid = sample->uuid, .code = keep (self, g_strdup (sample->code)),
                           .experiment = keep (self, g_strdup (data->experiment->code)), .poured_on = sample->poured_on,
-                          .burn_from = wb_cure_fit (WB_DAY_NONE, WB_INSTANT_NONE, NAN) };
+                          .burn_from = wb_cure_fit (WB_DAY_NONE, WB_INSTANT_NONE, NAN), .reference = sample->retained,
+                          .keep_until = sample->retained ? sample->keep_until : WB_DAY_NONE };
 
   label.smell_from = label.burn_from;
 

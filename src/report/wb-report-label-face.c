@@ -116,19 +116,13 @@ wb_report_label_face_clear (WbReportLabelFace *self)
   g_clear_pointer (&self->qr, QRcode_free);
 }
 
-static char *
-dup_dates (const WbReportLabel   *label,
-           const WbReportOptions *options)
+/* From when it is burnt and smelt; each line begins anew. */
+static void
+say_fit (const WbReportLabel *label,
+         GString             *text)
 {
-  g_autofree char *poured = label->poured_on != WB_DAY_NONE ? wb_day_format_local (label->poured_on) : g_strdup ("______");
   g_autofree char *burn = wb_cure_fit_format (&label->burn_from), *smell = wb_cure_fit_format (&label->smell_from);
-  g_autoptr (GString) text = g_string_new (NULL);
 
-  if (label->blind_code > 0 && label->poured_on != WB_DAY_NONE)
-    /* Translators: on a blind label: on that day or before. */
-    g_string_append_printf (text, _("Poured by %s"), poured);
-  else
-    g_string_append_printf (text, _("Poured %s"), poured);
   if (burn != NULL)
     {
       g_string_append_c (text, '\n');
@@ -139,6 +133,39 @@ dup_dates (const WbReportLabel   *label,
       g_string_append_c (text, '\n');
       g_string_append_printf (text, _("Smell from %s"), smell);
     }
+}
+
+static void
+say_reference (const WbReportLabel *label,
+               GString             *text)
+{
+  g_autofree char *until = label->keep_until != WB_DAY_NONE ? wb_day_format_local (label->keep_until) : NULL;
+
+  /* Translators: on the label of a candle that is kept to hold later ones beside. */
+  g_string_append_printf (text, "\n%s", _("Reference: do not burn"));
+  if (until == NULL)
+    return;
+  g_string_append_c (text, '\n');
+  /* Translators: of a reference; a day. */
+  g_string_append_printf (text, _("Keep until %s"), until);
+}
+
+static char *
+dup_dates (const WbReportLabel   *label,
+           const WbReportOptions *options)
+{
+  g_autofree char *poured = label->poured_on != WB_DAY_NONE ? wb_day_format_local (label->poured_on) : g_strdup ("______");
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  if (label->blind_code > 0 && label->poured_on != WB_DAY_NONE)
+    /* Translators: on a blind label: on that day or before. */
+    g_string_append_printf (text, _("Poured by %s"), poured);
+  else
+    g_string_append_printf (text, _("Poured %s"), poured);
+  if (label->reference)
+    say_reference (label, text);
+  else
+    say_fit (label, text);
   if (options->invented)
     g_string_append_printf (text, "\n%s", _("Invented data"));
   return g_string_free (g_steal_pointer (&text), FALSE);
@@ -194,22 +221,30 @@ is_cut (PangoLayout *layout)
   return pango_layout_is_ellipsized (layout) && g_utf8_strlen (pango_layout_get_text (layout), -1) <= ENDLESS;
 }
 
+/* A reference has none: a box is there to be ticked. */
+static guint
+count_boxes (const WbReportLabel     *from,
+             const WbReportLabelKind *kind)
+{
+  return from->reference ? 0 : kind->boxes;
+}
+
 /* As many boxes as stand side by side; the words before them say what for. */
 static void
-set_boxes (WbReportLabelFace       *self,
-           const WbReportDocument  *document,
-           const WbReportLabelKind *kind,
-           double                   size)
+set_boxes (WbReportLabelFace      *self,
+           const WbReportDocument *document,
+           guint                   boxes,
+           double                  size)
 {
   double room;
 
-  if (kind->boxes == 0)
+  if (boxes == 0)
     return;
   /* Translators: stands before boxes with the numbers of burns, to be ticked on a card. */
   self->burns = wb_report_layout_new (document, _("Burns"), size, PANGO_WEIGHT_NORMAL, 0);
   self->box = BOX;
   room = self->width - 2 * self->pad - wb_report_layout_get_width (self->burns) - 2 * BOX_GAP;
-  self->n_boxes = room > 0 ? MIN (MIN (kind->boxes, G_N_ELEMENTS (self->number)), (guint) ((room + BOX_GAP) / (self->box + BOX_GAP))) : 0;
+  self->n_boxes = room > 0 ? MIN (MIN (boxes, G_N_ELEMENTS (self->number)), (guint) ((room + BOX_GAP) / (self->box + BOX_GAP))) : 0;
   for (guint i = 0; i < self->n_boxes; i++)
     {
       g_autofree char *number = g_strdup_printf ("%u", i + 1);
@@ -248,7 +283,7 @@ set_texts (WbReportLabelFace       *self,
   self->dates = wb_report_layout_new (document, dates, size, PANGO_WEIGHT_NORMAL, column);
   /* Translators: stands on every sample's label, in capitals. */
   self->caution = wb_report_layout_new (document, _("TEST SAMPLE, NOT FOR SALE OR GIFT"), size, PANGO_WEIGHT_BOLD, inner);
-  set_boxes (self, document, kind, size);
+  set_boxes (self, document, count_boxes (from, kind), size);
   height = wb_report_layout_get_height (self->code) + wb_report_layout_get_height (self->cell) + 1 + wb_report_layout_get_height (self->dates)
            + get_foot (self);
   return height <= self->height - 2 * self->pad && pango_layout_get_line_count (self->caution) <= 2
@@ -265,7 +300,7 @@ set_size (WbReportLabelFace       *self,
           double                   size,
           double                   larger)
 {
-  double foot = size * 1.8 + (kind->boxes > 0 ? BOX + 2 * BOX_GAP : 0);
+  double foot = size * 1.8 + (count_boxes (from, kind) > 0 ? BOX + 2 * BOX_GAP : 0);
   double code_pt = larger * MIN (kind->code_pt, size * kind->code_factor);
 
   self->qr_size = MIN (MIN (self->height - 2 * self->pad - foot, self->width * kind->qr_share), QR_AT_MOST);

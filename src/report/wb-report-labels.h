@@ -23,6 +23,8 @@ typedef struct
   WbDay       poured_on;   /* WB_DAY_NONE: a line to write on */
   WbCureFit   burn_from;   /* day WB_DAY_NONE: left out */
   WbCureFit   smell_from;
+  gboolean    reference;   /* kept, not to be burnt: says so instead of the two days above, and has no boxes for burns */
+  WbDay       keep_until;  /* of a reference; WB_DAY_NONE: left out */
 } WbReportLabel;
 
 typedef enum

@@ -364,6 +364,7 @@ report_bench_label (guint i)
     .poured_on = 20440,
     .burn_from = wb_cure_fit (20440, WB_INSTANT_NONE, 7),
     .smell_from = wb_cure_fit (20440, WB_INSTANT_NONE, 14),
+    .keep_until = WB_DAY_NONE,
   };
 }
 

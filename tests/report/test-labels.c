@@ -253,6 +253,39 @@ test_blind_says_nothing (void)
   g_assert_false (test_report_says (pages, 0, "Harbour mist"));
 }
 
+/* A reference says that it is one, and has neither the day from which others are burnt nor boxes for burns. */
+static void
+test_reference_is_not_to_be_burnt (void)
+{
+  WbReportOptions options;
+  WbReportLabelSheet sheet = wb_report_cards_sheet (WB_REPORT_A4, FALSE);
+  WbReportLabel label = report_bench_label (0);
+  g_autofree char *until = wb_day_format_local (20805), *keep = g_strdup_printf ("Keep until %s", until);
+
+  report_bench_options (&options);
+  label.keep_until = 20805;
+  for (guint k = 0; k < 4; k++)
+    {
+      g_autoptr (WbReportDocument) document = NULL;
+      g_autoptr (GError) error = NULL;
+      g_autoptr (GBytes) pdf = NULL;
+      g_auto (GStrv) pages = NULL;
+
+      label.reference = k % 2 == 1;
+      label.blind_code = k >= 2 ? 417 : 0;
+      document = wb_report_cards_new (&label, 1, &sheet, 0, FALSE, FALSE, &options, &error);
+      g_assert_no_error (error);
+      pdf = test_report_print (document);
+      pages = test_report_read (pdf);
+      g_assert_true (test_report_says (pages, 0, "Reference: do not burn") == label.reference);
+      g_assert_true (test_report_says (pages, 0, keep) == label.reference);
+      g_assert_true (test_report_says (pages, 0, "Burn from") != label.reference);
+      g_assert_true (test_report_says (pages, 0, "Smell from") != label.reference);
+      g_assert_true (test_report_says (pages, 0, "Burns") != label.reference);
+      g_assert_true (test_report_says (pages, 0, "TEST SAMPLE, NOT FOR SALE OR GIFT"));
+    }
+}
+
 /* A label that is too small is told with sizes that do, and a millimetre less of them does not. */
 static void
 test_too_small_tells_what_would_do (void)
@@ -419,6 +452,7 @@ test_labels_add (void)
   g_test_add_func ("/report/label-code/it-knows-its-range", test_code_knows_its_range);
   g_test_add_func ("/report/label-code/a-wrong-character-is-refused", test_code_refuses_what_is_wrong);
   g_test_add_func ("/report/labels/a-blind-one-says-nothing-of-what-is-inside", test_blind_says_nothing);
+  g_test_add_func ("/report/labels/a-reference-is-not-to-be-burnt", test_reference_is_not_to_be_burnt);
   g_test_add_func ("/report/labels/one-that-is-too-small-tells-what-would-do", test_too_small_tells_what_would_do);
   g_test_add_func ("/report/labels/what-is-too-small-is-told-in-inches", test_too_small_in_inches);
   g_test_add_func ("/report/labels/no-line-ends-with-a-dot", test_no_line_ends_with_a_dot);
