@@ -5,6 +5,7 @@
 
 #include "wb-app-error-private.h"
 #include "wb-app-reader-private.h"
+#include "wb-app-retain.h"
 #include "wb-report-label-code.h"
 #include "wb-sample.h"
 #include "wb-store-records.h"
@@ -15,6 +16,7 @@ void
 wb_app_label_free (WbAppLabel *self)
 {
   g_free (self->code);
+  g_free (self->kept);
   g_free (self);
 }
 
@@ -68,6 +70,7 @@ find (WbStore      *store,
   found->experiment = sample->experiment;
   found->code = g_strdup (sample->code);
   found->poured = sample->poured_on != WB_DAY_NONE;
+  found->kept = wb_app_retain_dup_words (sample);
   return found;
 }
 

@@ -12,6 +12,7 @@ typedef struct
   gint64   experiment;
   char    *code;
   gboolean poured;
+  char    *kept;      /* it is a reference, in words (wb_app_retain_dup_words); NULL: it is none */
 } WbAppLabel;
 
 void        wb_app_label_free        (WbAppLabel *self);

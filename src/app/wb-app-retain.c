@@ -47,6 +47,27 @@ dup_why (const WbSample *sample,
     }
 }
 
+char *
+wb_app_retain_dup_words (const WbSample *sample)
+{
+  const char *place;
+  g_autofree char *until = NULL;
+
+  g_return_val_if_fail (sample != NULL, NULL);
+
+  place = sample->place != NULL && *sample->place != '\0' ? sample->place : NULL;
+  if (!sample->retained)
+    return NULL;
+  if (sample->keep_until == WB_DAY_NONE)
+    return place != NULL ? g_strdup_printf (_("a reference: %s"), place) : g_strdup (_("kept as a reference"));
+  until = wb_day_format_local (sample->keep_until);
+  if (place == NULL)
+    /* Translators: of a sample; a day. */
+    return g_strdup_printf (_("kept as a reference until %s"), until);
+  /* Translators: of a sample; a day, and where it stands. */
+  return g_strdup_printf (_("kept as a reference until %s (%s)"), until, place);
+}
+
 void
 wb_app_retain_async (WbAppNotebook      *notebook,
                      const WbSample     *sample,

@@ -22,6 +22,9 @@ typedef enum { WB_APP_RETAIN_KEEP, WB_APP_RETAIN_RELEASE, WB_APP_RETAIN_THROWN_O
  */
 void     wb_app_retain_async  (WbAppNotebook *notebook, const WbSample *sample, WbAppRetainDeed deed, const char *place, WbDay keep_until,
                                GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
+/* "kept as a reference until 30 Nov 2027 (Box 3)", "a reference: thrown out on …"; NULL: it is none. */
+char    *wb_app_retain_dup_words (const WbSample *sample);
+
 /* TRUE when it is durable in the file. */
 gboolean wb_app_retain_finish (WbAppNotebook *notebook, GAsyncResult *result, GError **error);
 

@@ -12,6 +12,13 @@
 
 /* A label that was scanned opens its sample, where it can be worked on. */
 
+/* Of one that does not come to the bench: where a reference was kept, or what its burns came to. */
+static const char *
+get_place (const WbAppLabel *label)
+{
+  return label->poured && label->kept == NULL ? "compare" : "pour";
+}
+
 static void
 open_label (WbWindow         *self,
             const WbAppLabel *label)
@@ -20,10 +27,13 @@ open_label (WbWindow         *self,
   g_autofree char *words = NULL;
 
   if (!label->poured || sample == NULL)
-    wb_window_go_and_focus (self, label->poured ? "compare" : "pour", label->experiment);
+    wb_window_go_and_focus (self, get_place (label), label->experiment);
   else if (wb_window_go (self, "burn", label->experiment))
     gtk_widget_activate_action (GTK_WIDGET (self), "page.choose", "x", label->sample);
-  if (!label->poured)
+  if (label->kept != NULL)
+    /* Translators: code of a sample; "kept as a reference until 30 Nov 2027 (Box 3)" */
+    words = g_strdup_printf (_("Scanned %s: %s. Do not burn it."), label->code, label->kept);
+  else if (!label->poured)
     /* Translators: code of a sample, here and below. */
     words = g_strdup_printf (_("Scanned %s: it is not poured yet."), label->code);
   else if (sample == NULL || wb_app_bench_sample_get_state (sample) == WB_APP_BENCH_ENDED)

@@ -2,10 +2,15 @@
 #include "config.h"
 
 #include "app-loop.h"
+#include "app-paper.h"
+#include "wb-app-blind.h"
 #include "wb-app-demo.h"
+#include "wb-app-label.h"
+#include "wb-app-labels.h"
 #include "wb-app-retain.h"
 #include "wb-app-today.h"
 #include "wb-clock.h"
+#include "wb-report-label-code.h"
 
 #define DAY_US (24 * G_TIME_SPAN_HOUR)
 
@@ -182,9 +187,107 @@ test_kept (void)
   app_close (notebook);
 }
 
+static guint
+count_said (const char *text,
+            const char *what)
+{
+  g_auto (GStrv) parts = g_strsplit (text, what, -1);
+
+  return g_strv_length (parts) - 1;
+}
+
+static char *
+read_cards (WbAppNotebook *notebook,
+            gint64         experiment,
+            gboolean       blind,
+            guint         *n)
+{
+  g_autoptr (WbAppPour) pour = wb_app_pour_new (notebook, experiment);
+  g_autoptr (GAsyncResult) result = NULL;
+  g_autoptr (GError) error = NULL;
+  WbAppLabelsTerms terms = { WB_APP_LABELS_CARDS, wb_report_cards_sheet (WB_REPORT_A4, FALSE), 0, FALSE, FALSE, blind };
+  guint without = 0;
+  char *text;
+
+  wb_app_pour_load_async (pour, NULL, app_keep_result_cb, &result);
+  g_assert_true (wb_app_pour_load_finish (pour, app_wait_result (&result), &error));
+  *n = wb_app_labels_count (pour, G_MAXUINT, &without);
+  text = app_read_paper (app_labels_new (pour, G_MAXUINT, &terms, &error));
+  g_assert_no_error (error);
+  return text;
+}
+
+/* Its card alone says that it is kept and not to be burnt; a blind one, too, by a day that is the last of all references. */
+static void
+test_card (void)
+{
+  WbAppNotebook *notebook = open_demo ();
+  WbAppBench *bench = wb_app_bench_new (notebook);
+  g_autoptr (WbRecord) sample = (WbRecord *) dup_sample (notebook, "A4J-1");
+  gint64 experiment = ((WbSample *) (gpointer) sample)->experiment;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GAsyncResult) result = NULL;
+  g_autofree char *day = wb_day_format_local (get_today () + 200), *keep = g_strdup_printf ("Keep until %s", day);
+  g_autofree char *open = NULL, *blind = NULL;
+  guint n = 0;
+
+  g_assert_true (retain (notebook, WB_APP_RETAIN_KEEP, "Box 3", get_today () + 200, &error));
+  open = read_cards (notebook, experiment, FALSE, &n);
+  wb_app_blind_draw_async (bench, notebook, experiment, NULL, app_keep_result_cb, &result);
+  g_assert_true (wb_app_blind_draw_finish (notebook, app_wait_result (&result), &error));
+  g_clear_object (&result);
+  blind = read_cards (notebook, experiment, TRUE, &n);
+  for (guint i = 0; i < 2; i++)
+    {
+      const char *text = i == 0 ? open : blind;
+
+      g_assert_cmpuint (count_said (text, "Reference: do not burn"), ==, 1);
+      g_assert_cmpuint (count_said (text, keep), ==, 1);
+      g_assert_cmpuint (count_said (text, "Burn from"), ==, n - 1);
+      g_assert_cmpuint (count_said (text, "Burns"), ==, n - 1);
+    }
+  app_finalize (bench, "the bench");
+  app_close (notebook);
+}
+
+/* What is told of a label that is scanned: that it is kept, where and until when. */
+static void
+test_scanned (void)
+{
+  WbAppNotebook *notebook = open_demo ();
+  g_autoptr (WbRecord) sample = (WbRecord *) dup_sample (notebook, "A4J-1");
+  g_autofree char *code = wb_report_label_code_new (&((WbSample *) (gpointer) sample)->uuid);
+  g_autofree char *day = wb_day_format_local (get_today () + 2);
+  g_autofree char *kept = g_strdup_printf ("kept as a reference until %s (Box 3)", day);
+
+  for (guint i = 0; i < 3; i++)
+    {
+      g_autoptr (GAsyncResult) result = NULL;
+      g_autoptr (GError) error = NULL;
+      g_autoptr (WbAppLabel) label = NULL;
+
+      if (i == 1)
+        g_assert_true (retain (notebook, WB_APP_RETAIN_KEEP, "Box 3", get_today () + 2, &error));
+      if (i == 2)
+        g_assert_true (retain (notebook, WB_APP_RETAIN_THROWN_OUT, NULL, WB_DAY_NONE, &error));
+      wb_app_label_find_async (notebook, code, NULL, app_keep_result_cb, &result);
+      label = wb_app_label_find_finish (notebook, app_wait_result (&result), &error);
+      g_assert_no_error (error);
+      if (i == 0)
+        g_assert_null (label->kept);
+      else if (i == 1)
+        g_assert_cmpstr (label->kept, ==, kept);
+      else
+        g_assert_nonnull (strstr (label->kept, "a reference: thrown out on "));
+    }
+  app_close (notebook);
+}
+
 void
 test_app_retain_add (void)
 {
   g_test_add_func ("/app/retain/a-reference-has-a-place-and-a-day", test_refused);
+  g_test_add_func ("/app/retain/its-card-says-that-it-is-not-burnt", test_card);
+  g_test_add_func ("/app/retain/its-label-tells-where-it-is-kept", test_scanned);
   g_test_add_func ("/app/retain/it-is-not-burnt-and-today-tells-its-day", test_kept);
 }

@@ -4,6 +4,7 @@
 #include "bench-page.h"
 
 #include "wb-app-query.h"
+#include "wb-app-retain.h"
 #include "wb-e2e-screen.h"
 #include "wb-inspection-dialog.h"
 #include "wb-pour-page.h"
@@ -504,6 +505,44 @@ test_unpoured (void)
   test_window_destroy (window);
 }
 
+typedef struct { WbWindow *window; char *words; } Told;
+
+static gboolean
+is_told (gpointer user)
+{
+  const Told *told = user;
+
+  return test_says (GTK_WIDGET (told->window), told->words);
+}
+
+/* A reference never burnt: nobody is told that its burns are over, but where it stands and until when. */
+static void
+test_reference (void)
+{
+  Told told = { test_window_new_demo (), NULL };
+  WbE2eScreen *screen = wb_e2e_screen_open ();
+  g_autoptr (GPtrArray) samples = wb_app_query_list_sync (test_notebook (told.window), &wb_sample_type, NULL);
+  const WbSample *kept = NULL;
+  g_autofree char *label = NULL, *words = NULL;
+
+  for (guint i = 0; i < samples->len; i++)
+    if (((const WbSample *) samples->pdata[i])->retained)
+      kept = samples->pdata[i];
+  g_assert_nonnull (kept);
+  words = wb_app_retain_dup_words (kept);
+  g_assert_nonnull (strstr (words, kept->place));
+  told.words = g_strdup_printf ("Scanned %s: %s. Do not burn it.", kept->code, words);
+  label = wb_report_label_code_new (&kept->uuid);
+  wb_e2e_screen_press (screen, "Escape");
+  test_wait (is_active, told.window);
+  wb_e2e_screen_type (screen, label);
+  wb_e2e_screen_press (screen, "Return");
+  test_wait (is_told, &told);
+  wb_e2e_screen_close (screen);
+  test_window_destroy (told.window);
+  g_free (told.words);
+}
+
 /* The text of the code, as a telephone's camera gives it, pasted where a sample is looked for. */
 static void
 test_code_is_found (void)
@@ -542,6 +581,7 @@ test_scanner_add (void)
   g_test_add_func ("/views/scanner/keys-of-a-hand-reach-the-field", test_hand_in_a_field);
   g_test_add_func ("/views/scanner/a-label-of-another-notebook-is-told", test_label_of_another_notebook);
   g_test_add_func ("/views/scanner/a-dialog-in-front-keeps-what-it-holds", test_dialog_in_front);
+  g_test_add_func ("/views/scanner/a-reference-tells-where-it-is-kept", test_reference);
   g_test_add_func ("/views/scanner/a-sample-that-is-not-poured", test_unpoured);
   g_test_add_func ("/views/scanner/its-text-is-found-at-the-bench", test_code_is_found);
 }
