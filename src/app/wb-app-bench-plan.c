@@ -146,6 +146,19 @@ counts (const WbSample *sample)
   return sample->set_aside_cause < 0 && sample->set_aside == NULL && !sample->retained;
 }
 
+guint
+wb_app_bench_plan_count (const WbAppBenchPlan *self,
+                         gint64                cohort)
+{
+  guint n = 0;
+
+  g_return_val_if_fail (self != NULL, 0);
+
+  for (guint i = 0; i < self->data->samples->len; i++)
+    n += self->cohorts->cohorts[i] == cohort && counts (wb_dataset_get_sample (self->data, i));
+  return n;
+}
+
 double
 wb_app_bench_plan_get_evenings (const WbAppBenchPlan *self,
                                 gint64                cohort)

@@ -36,6 +36,8 @@ void            wb_app_bench_plan_load_async  (WbAppNotebook *notebook, gint64 e
 WbAppBenchPlan *wb_app_bench_plan_load_finish (WbAppNotebook *notebook, GAsyncResult *result, GError **error);
 void            wb_app_bench_plan_free        (WbAppBenchPlan *self);
 
+/* Samples of a cohort (0: of none) that burn: not set aside, not kept as a reference. */
+guint           wb_app_bench_plan_count        (const WbAppBenchPlan *self, gint64 cohort);
 /* Evenings that a cohort still takes, as its longest life has them; NAN: not known; 0: it is at its end, or has no sample. */
 double          wb_app_bench_plan_get_evenings (const WbAppBenchPlan *self, gint64 cohort);
 /* Why the sample cannot be moved to another cohort: it was burnt, or does not count. NULL: it can. Caller frees. */

@@ -346,11 +346,23 @@ is_begun (const WbAppBenchPlan *plan,
   return FALSE;
 }
 
+/* Of samples of a cohort; NULL: all of them burn. */
+static char *
+dup_idle (guint n)
+{
+  if (n == 0)
+    return NULL;
+  return g_strdup_printf (ngettext ("%u does not burn: kept or set aside", "%u do not burn: kept or set aside", n), n);
+}
+
+/* shown: of its samples, those that do not burn among them. */
 static GtkWidget *
 head_new (WbBenchPlanView *self,
           gint64           cohort,
-          guint            n)
+          guint            shown)
 {
+  guint n = wb_app_bench_plan_count (self->plan, cohort);
+  g_autofree char *idle = dup_idle (shown - n);
   GtkWidget *head = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   g_autofree char *title = cohort > 0 ? g_strdup_printf (_("Cohort %d"), (int) cohort) : g_strdup (_("No cohort"));
   g_autofree char *samples = g_strdup_printf (ngettext ("%u sample", "%u samples", n), n);
@@ -359,6 +371,8 @@ head_new (WbBenchPlanView *self,
 
   gtk_box_append (GTK_BOX (head), label_new (title, "strong"));
   gtk_box_append (GTK_BOX (head), label_new (detail, "caption"));
+  if (idle != NULL)
+    gtk_box_append (GTK_BOX (head), label_new (idle, "caption"));
   if (cohort > 0 && cohort == self->plan->running)
     gtk_box_append (GTK_BOX (head), label_new (is_begun (self->plan, cohort) ? _("at the bench now") : _("goes to the bench first"), "caption"));
   if (n > self->plan->places && cohort > 0)

@@ -5,6 +5,7 @@
 
 #include "test-views.h"
 
+#include "wb-app-query.h"
 #include "wb-bench-plan-view.h"
 
 /* The planned experiment of the demo, three sizes of three samples, on a bench of four. */
@@ -253,6 +254,56 @@ test_says_why_not (void)
   close_plan (window);
 }
 
+static WbSample *
+dup_sample (WbWindow   *window,
+            const char *code)
+{
+  gint64 experiment = test_experiment (window, WB_CRAFT_STATE_PLANNED);
+  g_autoptr (GPtrArray) samples = wb_app_query_list_by_sync (test_notebook (window), &wb_sample_type, "experiment", experiment, NULL);
+
+  for (guint i = 0; i < samples->len; i++)
+    if (g_str_equal (((const WbSample *) samples->pdata[i])->code, code))
+      return wb_record_copy (samples->pdata[i]);
+  g_assert_not_reached ();
+}
+
+static gboolean
+counts_two (gpointer window)
+{
+  return get_view (window) != NULL && g_str_has_prefix (words (window, "words"), "3 cohorts of 2 to 3.");
+}
+
+/* A reference is not burnt: neither the words nor the head of its cohort count it. */
+static void
+test_reference (void)
+{
+  WbWindow *window = open_plan ();
+  g_autoptr (GPtrArray) records = g_ptr_array_new_with_free_func (wb_record_free);
+  g_autoptr (GError) error = NULL;
+  WbSample *sample;
+
+  divide (window);
+  sample = dup_sample (window, "C1-1");
+  sample->retained = TRUE;
+  g_ptr_array_add (records, sample);
+  wb_app_notebook_save_sync (test_notebook (window), "Kept for a test", records, NULL, &error);
+  g_assert_no_error (error);
+  test_wait (counts_two, window);
+  g_assert_true (gtk_widget_is_ancestor (get_chip (window, "C1-1"), get_row (window, (guint) sample->cohort - 1)));
+  g_assert_true (test_says (get_row (window, (guint) sample->cohort - 1), "1 does not burn: kept or set aside"));
+  {
+    GtkWidget *head = gtk_widget_get_first_child (get_row (window, (guint) sample->cohort - 1));
+    GtkWidget *detail = gtk_widget_get_next_sibling (gtk_widget_get_first_child (head));
+
+    g_assert_true (g_str_has_prefix (gtk_label_get_text (GTK_LABEL (detail)), "2 samples, "));
+  }
+  undo (window);
+  test_wait (is_divided, window);
+  undo (window);
+  test_wait (is_read, window);
+  close_plan (window);
+}
+
 /* The page goes while the bench is being divided: nobody is told, and nothing breaks. */
 static void
 test_left (void)
@@ -275,5 +326,6 @@ test_bench_plan_add (void)
   g_test_add_func ("/views/bench-plan/divided", test_divide);
   g_test_add_func ("/views/bench-plan/one-moved", test_move);
   g_test_add_func ("/views/bench-plan/what-cannot-be-divided-says-why", test_says_why_not);
+  g_test_add_func ("/views/bench-plan/a-reference-is-not-counted", test_reference);
   g_test_add_func ("/views/bench-plan/left-while-it-is-divided", test_left);
 }
