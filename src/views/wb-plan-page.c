@@ -557,6 +557,14 @@ on_confirm_cb (GSimpleAction *action,
     plan_confirmation (self);
 }
 
+static void
+on_print_cb (GSimpleAction *action,
+             GVariant      *parameter,
+             gpointer       user)
+{
+  gtk_widget_activate_action (GTK_WIDGET (user), "win.bench-plan", NULL);
+}
+
 static const GActionEntry actions[] = {
   { "confirm", on_confirm_cb, "x", NULL, NULL },
   { "change", on_change_cb, NULL, NULL, NULL },
@@ -565,6 +573,7 @@ static const GActionEntry actions[] = {
   { "save", on_save_cb, NULL, NULL, NULL },
   { "revert", on_revert_cb, NULL, NULL, NULL },
   { "edit", on_edit_cb, NULL, NULL, NULL },
+  { "print", on_print_cb, NULL, NULL, NULL },
 };
 
 static void
@@ -582,6 +591,7 @@ wb_plan_page_update_actions (WbPage *page)
   wb_page_enable_action (page, "change", writable && shown && wb_app_plan_can_replace (self->dataset));
   wb_page_enable_action (page, "another", writable && shown);
   wb_page_enable_action (page, "repeat", writable && shown);
+  wb_page_enable_action (page, "print", shown);
   wb_grey_say (GTK_WIDGET (self->revert), _("Nothing is changed yet"));
   gtk_button_set_label (self->revert, self->changing ? _("Leave it as it was…") : _("Begin anew…"));
   gtk_widget_set_visible (self->save, is_planning (self));

@@ -99,6 +99,31 @@ may_print (gpointer user)
   return test_enabled (user, "page.print");
 }
 
+static gboolean
+has_calendar (gpointer window)
+{
+  return wb_app_calendar_get_loaded (wb_desk_get_calendar (wb_host_get_desk (WB_HOST (window))));
+}
+
+/* The same key prints what the page in front has to print; a plan that is being made has nothing yet. */
+static void
+test_plan_prints (void)
+{
+  WbWindow *window = test_window_new_demo ();
+
+  g_assert_true (wb_window_go (window, "plan", test_experiment (window, WB_CRAFT_STATE_BURNING)));
+  test_wait (may_print, window);
+  test_wait (has_calendar, window);
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.print", NULL);
+  test_wait (has_dialog, NULL);
+  g_assert_cmpstr (gtk_window_get_title (GTK_WINDOW (find_dialog ())), ==, "Plan of the bench");
+  gtk_window_destroy (GTK_WINDOW (find_dialog ()));
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.new-experiment", NULL);
+  test_settle (window);
+  g_assert_false (may_print (window));
+  test_window_destroy (window);
+}
+
 static WbWindow *
 open_pour (void)
 {
@@ -153,5 +178,6 @@ test_paperwork_add (void)
   g_test_add_func ("/views/paperwork/an-evening-has-its-log-sheet", test_log_sheet);
   g_test_add_func ("/views/paperwork/without-samples-there-is-a-reason", test_nothing_to_light);
   g_test_add_func ("/views/paperwork/a-batch-has-its-sheet", test_batch);
+  g_test_add_func ("/views/paperwork/the-plan-prints-the-plan-of-the-bench", test_plan_prints);
   g_test_add_func ("/views/paperwork/labels-are-asked-for-and-shown", test_labels);
 }
