@@ -5,6 +5,7 @@
 
 #include "wb-craft-deviations.h"
 #include "wb-craft-method.h"
+#include "wb-craft-pot.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -153,6 +154,28 @@ add_step_deviations (const WbReportTest *test,
   return found->len;
 }
 
+/* Masses and load as weighed that are not as meant; how far off they may be is said with them. */
+static guint
+add_pot_deviations (const WbReportTest *test,
+                    const WbBatch      *batch,
+                    const char         *code)
+{
+  g_autoptr (GPtrArray) found = wb_craft_pot_find (batch, test->data->wax, find_oil (test, batch), test->us);
+  g_autofree char *band = wb_number_format_trimmed (WB_CRAFT_POT_OFF_SHARE * 100, 1, NULL);
+
+  for (guint i = 0; i < found->len; i++)
+    {
+      const WbCraftPotLine *line = g_ptr_array_index (found, i);
+
+      if (line->kind < WB_CRAFT_POT_MOST)
+        /* Translators: code of a melt; what was weighed and what was planned; per cent. */
+        wb_report_test_point (test, _("Melt %s, %s (off by more than %s %%)"), code, line->text, band);
+      else
+        wb_report_test_point (test, _("Melt %s: %s"), code, line->text);
+    }
+  return found->len;
+}
+
 static guint
 add_pour_deviations (const WbReportTest *test)
 {
@@ -163,6 +186,7 @@ add_pour_deviations (const WbReportTest *test)
       const WbBatch *batch = g_ptr_array_index (test->data->batches, i);
       g_autofree char *code = wb_report_dup_name (batch->code != NULL ? batch->code : WB_REPORT_NONE);
 
+      n += add_pot_deviations (test, batch, code);
       n += add_step_deviations (test, batch, code);
       if (batch->deviation == NULL)
         continue;

@@ -4,6 +4,7 @@
 #include "wb-pour-doubt.h"
 
 #include "wb-craft-doubt.h"
+#include "wb-craft-pot.h"
 #include "wb-lot-choice.h"
 
 #include <glib/gi18n.h>
@@ -95,21 +96,47 @@ add_day (GString       *text,
 }
 
 char *
+wb_pour_doubt_dup_pot (const GPtrArray *lines,
+                       guint            kinds)
+{
+  GString *text = g_string_new (NULL);
+  gboolean over = FALSE;
+
+  g_return_val_if_fail (lines != NULL, NULL);
+
+  for (guint i = 0; i < lines->len; i++)
+    {
+      const WbCraftPotLine *line = lines->pdata[i];
+
+      if ((kinds & 1u << line->kind) == 0)
+        continue;
+      add (text, g_strdup_printf ("%s.", line->text));
+      over = over || line->kind >= WB_CRAFT_POT_MOST;
+    }
+  if (over)
+    add (text, g_strdup (_("Do not pour this melt: weigh again, and begin anew if it is so.")));
+  return g_string_free (text, text->len == 0);
+}
+
+char *
 wb_pour_doubt_dup (const WbAppPourBatch *batch,
+                   const WbWax          *wax,
                    const WbBatch        *actual,
                    const GArray         *poured,
                    gboolean              us_units)
 {
   GString *text = g_string_new (NULL);
+  g_autoptr (GPtrArray) lines = wb_craft_pot_find (actual, wax, batch->fragrance, us_units);
+  char *pot = wb_pour_doubt_dup_pot (lines, WB_POUR_DOUBT_ALL);
 
+  if (pot != NULL)
+    add (text, pot);
   /* without a sheet nothing else says how much wax there was */
   if (batch->sheet == NULL && isnan (actual->actual_wax_g))
     add (text, g_strdup (_("There is no batch sheet, and the wax's mass is not written down: how much there was can be told by nobody later.")));
   add_melt (text, actual, "heat_c", us_units);
   add_melt (text, actual, "add_c", us_units);
   add_melt (text, actual, "pour_c", us_units);
-  add_mass (text, _(wb_record_type_find_field (&wb_batch_type, "actual_wax_g")->label), actual->actual_wax_g, actual->wax_g, us_units);
-  add_mass (text, _(wb_record_type_find_field (&wb_batch_type, "actual_oil_g")->label), actual->actual_oil_g, actual->oil_g, us_units);
   add_samples (text, batch, poured, us_units);
   add_day (text, actual);
   return g_string_free (text, FALSE);

@@ -5,11 +5,18 @@
 
 G_BEGIN_DECLS
 
+#define WB_POUR_DOUBT_ALL (~0u)
+
 /*
- * What is hard to believe of what was typed of a pour, a line each: a melt in the other scale, a mass far from the sheet's.
- * "": nothing. poured: WbAppPouredSample. Caller frees.
+ * Lines of wb_craft_pot_find() of those kinds (bits of WbCraftPotKind), and what to do where they say that a limit is crossed.
+ * NULL: none. Caller frees.
  */
-char *wb_pour_doubt_dup (const WbAppPourBatch *batch, const WbBatch *actual, const GArray *poured, gboolean us_units);
+char *wb_pour_doubt_dup_pot (const GPtrArray *lines, guint kinds);
+/*
+ * What is hard to believe of what was typed of a pour, a line each: a melt in the other scale, a mass or a load that is not as meant.
+ * wax: NULL where not known. "": nothing. poured: WbAppPouredSample. Caller frees.
+ */
+char *wb_pour_doubt_dup (const WbAppPourBatch *batch, const WbWax *wax, const WbBatch *actual, const GArray *poured, gboolean us_units);
 /* The same of its lots: used up, or of another material by the list. Asked about, never refused: what was weighed out is what counts. */
 char *wb_pour_doubt_dup_lots (WbAppPour *pour, const WbAppPourBatch *batch, const WbBatch *actual, const char *wick_lot, const GArray *wick_lots,
                               const char *vessel_lot);

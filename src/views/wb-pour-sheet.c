@@ -7,8 +7,10 @@
 #include "wb-bundle.h"
 #include "wb-clock.h"
 #include "wb-craft-method.h"
-#include "wb-pour-steps.h"
+#include "wb-craft-pot.h"
 #include "wb-lot-choice.h"
+#include "wb-pour-doubt.h"
+#include "wb-pour-steps.h"
 #include "wb-pour-words.h"
 #include "wb-record-field.h"
 #include "wb-record-form.h"
@@ -21,8 +23,11 @@
 #define FORM_WIDTH 520
 /* At 1024 the rows of the steps need what this leaves. */
 #define WEIGH_WIDTH 240
+/* On the field of a mass: the controller that knows whether the keyboard is in it. */
+#define HANDS "wb-hands"
 
 typedef enum { PART_WEIGH, PART_NOTES, N_PARTS } Part;
+typedef enum { MASS_WAX, MASS_OIL, N_MASSES } Mass;
 
 struct _WbPourSheet
 {
@@ -43,6 +48,12 @@ struct _WbPourSheet
   GtkLabel      *cure;
   WbSampleTable *samples;
 
+
+  /* owned */
+  WbRecord      *planned;     /* WbBatch, to hold what is weighed against */
+  WbRecord      *wax;         /* WbWax; NULL: not known */
+  WbRecord      *fragrance;   /* WbFragrance; NULL: no oil */
+
   /* state */
   WbCure         days;
   WbDay          day_put;     /* what stands in "Poured on" by itself: nobody said another; WB_DAY_NONE: a person said one */
@@ -59,6 +70,8 @@ static const char *const asked_of_batch[N_PARTS][7] = {
   [PART_WEIGH] = { "actual_wax_g", "actual_oil_g", "wax_lot", "fragrance_lot", "dye_lot", "additive_lot", NULL },
   [PART_NOTES] = { "room_c", "deviation", "note", NULL },
 };
+
+static const char *const mass_fields[N_MASSES] = { [MASS_WAX] = "actual_wax_g", [MASS_OIL] = "actual_oil_g" };
 
 static const char *const asked_of_samples[] = { "poured_on", "wick_lot", "vessel_lot", NULL };
 
@@ -120,11 +133,61 @@ follow_pour (WbPourSheet *self)
   wb_pour_steps_set_day (self->steps, day != self->day_put ? day : WB_DAY_NONE);
 }
 
+static gboolean
+is_in_hand (WbPourSheet *self,
+            Mass         mass)
+{
+  GtkWidget *field = wb_record_form_get_field (self->forms[PART_WEIGH], mass_fields[mass]);
+  GtkEventControllerFocus *hands = field != NULL ? g_object_get_data (G_OBJECT (field), HANDS) : NULL;
+
+  return hands != NULL && gtk_event_controller_focus_contains_focus (hands);
+}
+
+/* A mass that is less than planned while hands are in its field is half typed: "14" of "1412.2". */
+static void
+leave_out_half_typed (WbPourSheet *self,
+                      WbBatch     *actual,
+                      Mass         mass,
+                      double       planned_g)
+{
+  const WbFieldSpec *spec = wb_record_type_find_field (&wb_batch_type, mass_fields[mass]);
+
+  if (is_in_hand (self, mass) && wb_record_get_real (actual, spec) < planned_g)
+    wb_record_set_real (actual, spec, NAN);
+}
+
+/* What is weighed against what was meant, at the field that is weighed, while it is typed. */
+static void
+show_pot (WbPourSheet *self)
+{
+  const guint of_wax = 1u << WB_CRAFT_POT_WAX;
+  g_autoptr (WbRecord) actual = NULL;
+  g_autoptr (GPtrArray) lines = NULL;
+  g_autofree char *wax = NULL, *oil = NULL;
+  WbBatch *batch;
+  gboolean at_oil;
+
+  if (self->planned == NULL)
+    return;
+  actual = wb_record_copy (self->planned);
+  batch = (WbBatch *) (gpointer) actual;
+  wb_record_form_write (self->forms[PART_WEIGH], actual);
+  leave_out_half_typed (self, batch, MASS_WAX, batch->wax_g);
+  leave_out_half_typed (self, batch, MASS_OIL, batch->oil_g);
+  lines = wb_craft_pot_find (batch, (const WbWax *) (gpointer) self->wax, (const WbFragrance *) (gpointer) self->fragrance, self->us_units);
+  at_oil = !isnan (batch->actual_oil_g);
+  wax = wb_pour_doubt_dup_pot (lines, at_oil ? of_wax : WB_POUR_DOUBT_ALL);
+  oil = wb_pour_doubt_dup_pot (lines, at_oil ? WB_POUR_DOUBT_ALL & ~of_wax : 0);
+  wb_record_form_set_caution (self->forms[PART_WEIGH], mass_fields[MASS_WAX], wax);
+  wb_record_form_set_caution (self->forms[PART_WEIGH], mass_fields[MASS_OIL], oil);
+}
+
 static void
 on_changed_cb (WbPourSheet *self)
 {
   follow_pour (self);
   show_cure (self);
+  show_pot (self);
   g_signal_emit (self, signals[CHANGED], 0);
 }
 
@@ -198,6 +261,7 @@ build (WbPourSheet *self,
   self->masses = WB_BATCH_VIEW (wb_batch_view_new ());
   self->forms[PART_WEIGH] = form_new (self, &wb_batch_type, asked_of_batch[PART_WEIGH]);
   wb_record_form_set_stacked (self->forms[PART_WEIGH], TRUE);
+  gtk_widget_add_css_class (GTK_WIDGET (self->forms[PART_WEIGH]), "weighed");
   gtk_widget_set_halign (GTK_WIDGET (self->forms[PART_WEIGH]), GTK_ALIGN_FILL);
   gtk_widget_set_size_request (GTK_WIDGET (self->forms[PART_WEIGH]), -1, -1);
   self->steps = WB_POUR_STEPS (wb_pour_steps_new ());
@@ -230,11 +294,23 @@ wb_pour_sheet_dispose (GObject *object)
 }
 
 static void
+wb_pour_sheet_finalize (GObject *object)
+{
+  WbPourSheet *self = WB_POUR_SHEET (object);
+
+  wb_record_free (self->planned);
+  wb_record_free (self->wax);
+  wb_record_free (self->fragrance);
+  G_OBJECT_CLASS (wb_pour_sheet_parent_class)->finalize (object);
+}
+
+static void
 wb_pour_sheet_class_init (WbPourSheetClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = wb_pour_sheet_dispose;
+  G_OBJECT_CLASS (klass)->finalize = wb_pour_sheet_finalize;
   signals[CHANGED] = g_signal_new ("changed", WB_TYPE_POUR_SHEET, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "pour-sheet.ui");
   gtk_widget_class_bind_template_child (widget_class, WbPourSheet, scrolled);
@@ -321,6 +397,37 @@ fill_forms (WbPourSheet          *self,
   wb_record_form_set_record (self->sample_form, sample);
 }
 
+/* A form makes its fields when a batch is shown. */
+static void
+watch_hands (WbPourSheet *self)
+{
+  for (guint i = 0; i < N_MASSES; i++)
+    {
+      GtkWidget *field = wb_record_form_get_field (self->forms[PART_WEIGH], mass_fields[i]);
+      GtkEventController *hands;
+
+      if (field == NULL || g_object_get_data (G_OBJECT (field), HANDS) != NULL)
+        continue;
+      hands = gtk_event_controller_focus_new ();
+      g_signal_connect_object (hands, "notify::contains-focus", G_CALLBACK (show_pot), self, G_CONNECT_SWAPPED);
+      gtk_widget_add_controller (field, hands);
+      g_object_set_data (G_OBJECT (field), HANDS, hands);
+    }
+}
+
+static void
+keep_plan (WbPourSheet          *self,
+           const WbDataset      *data,
+           const WbAppPourBatch *batch)
+{
+  wb_record_free (self->planned);
+  wb_record_free (self->wax);
+  wb_record_free (self->fragrance);
+  self->planned = wb_record_copy (batch->batch);
+  self->wax = data->wax != NULL ? wb_record_copy (data->wax) : NULL;
+  self->fragrance = batch->fragrance != NULL ? wb_record_copy (batch->fragrance) : NULL;
+}
+
 void
 wb_pour_sheet_show (WbPourSheet          *self,
                     const WbDataset      *data,
@@ -350,6 +457,9 @@ wb_pour_sheet_show (WbPourSheet          *self,
   wb_sample_table_set_fields (self->samples, with_second, batch->batch->hold_back_pct > 0 ? 5 : 4, FALSE);
   wb_sample_table_fill (self->samples, data, batch->samples, batch->typed_samples, self->us_units);
   show_cure (self);
+  keep_plan (self, data, batch);
+  watch_hands (self);
+  show_pot (self);
 }
 
 /* The lots at hand, at each field that asks for one. */
@@ -592,4 +702,5 @@ wb_pour_sheet_put_back (WbPourSheet *self,
     self->day_put = get_day (self);
   follow_pour (self);
   show_cure (self);
+  show_pot (self);
 }

@@ -6,6 +6,7 @@
 #include "wb-batch-view.h"
 #include "wb-clock.h"
 #include "wb-craft-method.h"
+#include "wb-craft-pot.h"
 #include "wb-fact-list.h"
 #include "wb-host.h"
 #include "wb-lot-links.h"
@@ -111,12 +112,16 @@ show_kept (WbPouredSheet   *self,
 
 static void
 show_deviations (WbPouredSheet        *self,
+                 const WbDataset      *data,
                  const WbAppPourBatch *batch,
                  gboolean              us_units)
 {
   g_autoptr (GPtrArray) lines = wb_craft_method_deviations (batch->steps, batch->fragrance, us_units);
+  g_autoptr (GPtrArray) pot = wb_craft_pot_find (batch->batch, data->wax, batch->fragrance, us_units);
   g_autofree char *text = NULL;
 
+  for (guint i = 0; i < pot->len; i++)
+    g_ptr_array_insert (lines, i, g_strdup (((const WbCraftPotLine *) pot->pdata[i])->text));
   g_ptr_array_add (lines, NULL);
   text = g_strjoinv ("\n", (char **) lines->pdata);
   gtk_label_set_text (self->off, text);
@@ -135,7 +140,7 @@ show_steps (WbPouredSheet        *self,
   GtkWidget *box = gtk_widget_get_parent (self->pour), *behind;
   gboolean soon;
 
-  show_deviations (self, batch, us_units);
+  show_deviations (self, data, batch, us_units);
   gtk_widget_set_visible (self->pour, batch->steps->len > 0);
   wb_pour_steps_set_day (self->steps, wb_batch_get_day (batch->batch));
   wb_pour_steps_show (self->steps, data, batch, us_units, timers, key, WB_POUR_STEPS_LATER);

@@ -244,6 +244,33 @@ test_us_units_everywhere (void)
     }
 }
 
+/* 211.3 g of oil where 113.0 g were planned on 1412.2 g of wax: 14.96 % of the wax, and 13.02 % of the total. */
+static void
+test_weighed_off_its_plan (void)
+{
+  g_autoptr (WbCraftAnswer) answer = report_bench_answer_new ();
+  WbDataset *data = (WbDataset *) answer->data;
+  WbBatch *batch = wb_record_new (&wb_batch_type);
+  WbFragrance *oil = g_ptr_array_index (data->fragrances, 0);
+  g_auto (GStrv) pages = NULL;
+
+  batch->record.id = 900;
+  batch->code = g_strdup ("B1");
+  batch->fragrance = oil->record.id;
+  batch->load_pct = 8;
+  batch->wax_g = batch->actual_wax_g = 1412.2;
+  batch->oil_g = 113.0;
+  batch->actual_oil_g = 211.3;
+  g_ptr_array_add (data->batches, batch);
+  data->wax->max_load_pct = 10;
+  data->wax->max_load_basis = WB_BASIS_WAX;
+  oil->ifra_limit_pct = 9;
+  pages = read_report (answer, FALSE);
+  g_assert_true (test_report_says (pages, -1, "Melt B1, Fragrance oil, weighed: 211.3 g, planned 113.0 g (off by more than 5 %)"));
+  g_assert_true (test_report_says (pages, -1, "Melt B1: Load as weighed: 14.96 % of the wax, more than this wax holds by its supplier, 10 %"));
+  g_assert_true (test_report_says (pages, -1, "Melt B1: Load as weighed: 13.02 % of the total, over its IFRA limit for category 12, 9 % of the finished candle"));
+}
+
 /* A step off its plan, by more than so many degrees: those that the notebook reads. */
 static void
 test_step_off_its_plan (void)
@@ -533,6 +560,7 @@ test_customer_add (void)
   g_test_add_func ("/report/customer/what-was-noted-turns-up", test_notes_turn_up);
   g_test_add_func ("/report/customer/limits-name-their-source", test_limits_name_their_source);
   g_test_add_func ("/report/customer/us-units-are-honoured-everywhere", test_us_units_everywhere);
+  g_test_add_func ("/report/customer/what-was-weighed-off-its-plan-is-told", test_weighed_off_its_plan);
   g_test_add_func ("/report/customer/a-step-off-its-plan-is-told-in-the-notebooks-degrees", test_step_off_its_plan);
   g_test_add_func ("/report/customer/a-hopeless-grid-is-told", test_hopeless_is_told);
   g_test_add_func ("/report/customer/an-empty-answer-is-told", test_empty_is_told);

@@ -362,6 +362,7 @@ main (int    argc,
   test_plan_words_add ();
   test_pour_draft_add ();
   test_pour_later_add ();
+  test_pour_slips_add ();
   test_pour_page_add ();
   test_record_page_add ();
   test_paperwork_add ();

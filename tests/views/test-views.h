@@ -83,6 +83,7 @@ void           test_plan_wicks_add     (void);
 void           test_plan_words_add     (void);
 void           test_pour_draft_add     (void);
 void           test_pour_later_add     (void);
+void           test_pour_slips_add     (void);
 void           test_pour_page_add      (void);
 void           test_problem_add        (void);
 void           test_record_page_add    (void);
