@@ -19,7 +19,7 @@ struct _WbAppDraft
 
 G_DEFINE_FINAL_TYPE (WbAppDraft, wb_app_draft, G_TYPE_OBJECT)
 
-enum { LOADED, N_SIGNALS };
+enum { LOADED, CHANGED, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
 char *
@@ -138,6 +138,7 @@ wb_app_draft_class_init (WbAppDraftClass *klass)
 {
   G_OBJECT_CLASS (klass)->finalize = wb_app_draft_finalize;
   signals[LOADED] = g_signal_new ("loaded", WB_TYPE_APP_DRAFT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[CHANGED] = g_signal_new ("changed", WB_TYPE_APP_DRAFT, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
 }
 
 static void
@@ -193,12 +194,16 @@ wb_app_draft_set (WbAppDraft *self,
                   const char *group,
                   GKeyFile   *from)
 {
+  gboolean had;
+
   g_return_if_fail (WB_IS_APP_DRAFT (self));
   g_return_if_fail (group != NULL && from != NULL);
 
-  g_key_file_remove_group (self->file, group, NULL);
+  had = g_key_file_remove_group (self->file, group, NULL);
   wb_app_draft_copy_group (self->file, from, group);
   keep (self);
+  if (had != g_key_file_has_group (self->file, group))
+    g_signal_emit (self, signals[CHANGED], 0);
 }
 
 void
@@ -208,6 +213,8 @@ wb_app_draft_drop (WbAppDraft *self,
   g_return_if_fail (WB_IS_APP_DRAFT (self));
   g_return_if_fail (group != NULL);
 
-  if (g_key_file_remove_group (self->file, group, NULL))
-    keep (self);
+  if (!g_key_file_remove_group (self->file, group, NULL))
+    return;
+  keep (self);
+  g_signal_emit (self, signals[CHANGED], 0);
 }

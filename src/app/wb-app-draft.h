@@ -10,10 +10,16 @@ G_BEGIN_DECLS
  * notebook at its place, with groups that are their writer's. Written at each change, by a thread; it outlives the window, and a
  * program that is killed. After a power cut it may be the one before. Main thread.
  *
- * Signal "loaded": what an earlier program left is there; before that, nothing of it is.
+ * Signal "loaded": what an earlier program left is there; before that, nothing of it is. Signal "changed": a group came or went.
  */
 #define WB_TYPE_APP_DRAFT (wb_app_draft_get_type ())
 G_DECLARE_FINAL_TYPE (WbAppDraft, wb_app_draft, WB, APP_DRAFT, GObject)
+
+/* Of kind "materials": the group of the material that is half typed; its key "title" says what it is called. */
+#define WB_APP_DRAFT_MATERIAL "of"
+/* Of kind "pour": groups are an experiment's UUID, this, and a batch, or what is the same for all its batches. */
+#define WB_APP_DRAFT_POUR_DIVIDER "/"
+#define WB_APP_DRAFT_POUR_TERMS "terms"
 
 /* The notebook's; borrowed, lives as long as it. The first call begins to read it. */
 WbAppDraft *wb_app_draft_of         (WbAppNotebook *notebook, const char *kind);

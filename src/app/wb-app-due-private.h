@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "wb-app-draft.h"
 #include "wb-app-today.h"
 
 G_BEGIN_DECLS
@@ -12,5 +13,8 @@ void      wb_app_due_set_decision (WbAppDue *self, gint64 decision);
 gboolean  wb_app_due_equal (WbAppDue *a, WbAppDue *b);
 /* By kind, then moment, then title. A GCompareFunc on pointers to WbAppDue *. */
 int       wb_app_due_order (gconstpointer a, gconstpointer b);
+
+/* What waits half typed beside the notebook, a line each. materials, pour: its drafts of these kinds; experiments: WbAppExperiment. */
+void      wb_app_due_add_drafts (GPtrArray *due, WbAppDraft *materials, WbAppDraft *pour, GListModel *experiments);
 
 G_END_DECLS

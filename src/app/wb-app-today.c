@@ -22,6 +22,7 @@ struct _WbAppToday
   WbAppExperiments *experiments;
   WbAppTouchedList *touched;
   WbAppRetained    *retained;
+  WbAppDraft       *materials, *pour; /* half typed */
   GPtrArray        *items;  /* WbAppDue */
 };
 
@@ -412,6 +413,7 @@ gather (WbAppToday *self)
   add_pours (self, fresh);
   add_touched (self, fresh);
   add_references (self, fresh);
+  wb_app_due_add_drafts (fresh, self->materials, self->pour, G_LIST_MODEL (self->experiments));
   g_ptr_array_sort (fresh, wb_app_due_order);
   keep_equal (fresh, self->items);
   wb_app_items_replace (G_LIST_MODEL (self), &self->items, fresh);
@@ -442,12 +444,31 @@ on_touched_changed_cb (WbAppToday *self)
 }
 
 static void
+on_draft_changed_cb (WbAppToday *self)
+{
+  gather (self);
+}
+
+static WbAppDraft *
+follow_draft (WbAppToday *self,
+              const char *kind)
+{
+  WbAppDraft *draft = g_object_ref (wb_app_draft_of (wb_app_bench_get_notebook (self->bench), kind));
+
+  g_signal_connect_object (draft, "loaded", G_CALLBACK (on_draft_changed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (draft, "changed", G_CALLBACK (on_draft_changed_cb), self, G_CONNECT_SWAPPED);
+  return draft;
+}
+
+static void
 wb_app_today_finalize (GObject *object)
 {
   WbAppToday *self = WB_APP_TODAY (object);
 
   g_clear_object (&self->touched);
   g_clear_object (&self->retained);
+  g_clear_object (&self->materials);
+  g_clear_object (&self->pour);
   g_clear_object (&self->bench);
   g_clear_object (&self->experiments);
   g_ptr_array_unref (self->items);
@@ -476,6 +497,8 @@ wb_app_today_new (WbAppBench       *bench,
   self->experiments = g_object_ref (experiments);
   self->touched = wb_app_touched_list_new (wb_app_bench_get_notebook (bench));
   self->retained = wb_app_retained_new (wb_app_bench_get_notebook (bench));
+  self->materials = follow_draft (self, "materials");
+  self->pour = follow_draft (self, "pour");
   g_signal_connect_object (self->retained, "changed", G_CALLBACK (on_retained_changed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->touched, "changed", G_CALLBACK (on_touched_changed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (bench, "tick", G_CALLBACK (on_bench_tick_cb), self, G_CONNECT_SWAPPED);

@@ -19,6 +19,7 @@ typedef enum
   WB_APP_DUE_CURE,      /* a cure ends */
   WB_APP_DUE_POUR,      /* planned, not poured */
   WB_APP_DUE_DECIDE,    /* burnt down, waits for its decision */
+  WB_APP_DUE_DRAFT,     /* a form was left half typed: of a material (experiment 0) or a pour */
   WB_APP_DUE_REFERENCE  /* a reference was to be kept until a day that is over */
 } WbAppDueKind;
 

@@ -4,7 +4,7 @@
 #include "wb-material-draft.h"
 
 /* Groups: which material it is of, its fields, its method. */
-#define OF "of"
+#define OF WB_APP_DRAFT_MATERIAL
 #define FORM "form"
 #define METHOD "method"
 

@@ -9,7 +9,7 @@
 #include <string.h>
 
 /* A group of their own, which no sheet's name is like. */
-#define TERMS "terms"
+#define TERMS WB_APP_DRAFT_POUR_TERMS
 #define OF_BEFORE "wb-pour-draft-of-before"
 
 static const char *const term_keys[WB_POUR_N_TERMS] = { "overage_pct", "hold_back_pct", "resolution_g" };
@@ -21,7 +21,7 @@ dup_group (const WbDataset *data,
 {
   g_autofree char *uuid = wb_uuid_format (&data->experiment->uuid);
 
-  return g_strdup_printf ("%s/%s", uuid, name);
+  return g_strconcat (uuid, WB_APP_DRAFT_POUR_DIVIDER, name, NULL);
 }
 
 /* Caller frees. */

@@ -3,6 +3,7 @@
 
 #include "wb-today-page.h"
 
+#include "wb-app-query.h"
 #include "wb-bench-words.h"
 #include "wb-bundle.h"
 #include "wb-clock.h"
@@ -28,11 +29,17 @@ struct _WbTodayPage
   GtkListBox   *due_list;
   WbWeekList   *week;
   GtkListBox   *experiment_list;
+  GtkLabel     *empty_title;
+  GtkLabel     *empty_holds; /* what the notebook has, while no experiment is planned */
+  GtkListBox   *empty_due;
+  GtkWidget    *empty_enter;
+  GtkWidget    *empty_plan;
 
   /* owned */
   GSignalGroup *experiments_signals;
   GSignalGroup *today_signals;
   GSignalGroup *bench_signals;
+  GCancellable *cancellable;  /* of reading what there is; NULL: nobody reads */
   char         *alight_words; /* what the row says; NULL: nothing burns */
 };
 
@@ -45,6 +52,7 @@ place_of (WbAppDueKind kind)
     {
     case WB_APP_DUE_CURE:
     case WB_APP_DUE_POUR:
+    case WB_APP_DUE_DRAFT:
       return "pour";
     case WB_APP_DUE_DECIDE:
     case WB_APP_DUE_TOUCHED:
@@ -75,6 +83,9 @@ word_of (WbAppDueKind kind)
       return _("weigh");
     case WB_APP_DUE_TOUCHED:
       return _("changed");
+    case WB_APP_DUE_DRAFT:
+      /* Translators: badge of a form that was left half typed. */
+      return _("typed");
     case WB_APP_DUE_REFERENCE:
       return _("kept");
     case WB_APP_DUE_LIGHT:
@@ -195,6 +206,95 @@ update_due (WbTodayPage *self,
   update_alight (self);
 }
 
+/* Takes the text; left out where there is none of it. */
+static void
+add_count (GString *words,
+           guint    n,
+           char    *text)
+{
+  if (n > 0)
+    g_string_append_printf (words, "%s%s", words->len > 0 ? ", " : "", text);
+  g_free (text);
+}
+
+/* "1 vessel, 1 wax, 8 wicks"; empty: nothing. */
+static char *
+dup_holds (const WbAppMaterials *materials)
+{
+  GString *words = g_string_new (NULL);
+  guint vessels = materials->vessels->len, waxes = materials->waxes->len, wicks = materials->wicks->len, lots = materials->lots->len;
+  guint fragrances = materials->fragrances->len, dyes = materials->dyes->len, additives = materials->additives->len;
+
+  add_count (words, vessels, g_strdup_printf (ngettext ("%u vessel", "%u vessels", vessels), vessels));
+  add_count (words, waxes, g_strdup_printf (ngettext ("%u wax", "%u waxes", waxes), waxes));
+  add_count (words, wicks, g_strdup_printf (ngettext ("%u wick", "%u wicks", wicks), wicks));
+  add_count (words, fragrances, g_strdup_printf (ngettext ("%u fragrance", "%u fragrances", fragrances), fragrances));
+  add_count (words, dyes, g_strdup_printf (ngettext ("%u dye", "%u dyes", dyes), dyes));
+  add_count (words, additives, g_strdup_printf (ngettext ("%u additive", "%u additives", additives), additives));
+  add_count (words, lots, g_strdup_printf (ngettext ("%u lot", "%u lots", lots), lots));
+  return g_string_free (words, FALSE);
+}
+
+static void
+suggest (GtkWidget *button,
+         gboolean   suggested)
+{
+  if (suggested)
+    gtk_widget_add_css_class (button, "suggested-action");
+  else
+    gtk_widget_remove_css_class (button, "suggested-action");
+}
+
+static void
+show_holds (WbTodayPage          *self,
+            const WbAppMaterials *materials)
+{
+  g_autofree char *holds = dup_holds (materials);
+  g_autofree char *text = g_strdup_printf (_("The notebook holds %s."), holds);
+  gboolean enough = materials->vessels->len > 0 && materials->waxes->len > 0 && materials->wicks->len > 0;
+
+  gtk_label_set_text (self->empty_title, *holds != '\0' ? _("No experiment is planned yet") : _("The notebook is empty"));
+  gtk_label_set_text (self->empty_holds, text);
+  gtk_widget_set_visible (GTK_WIDGET (self->empty_holds), *holds != '\0');
+  suggest (self->empty_enter, !enough);
+  suggest (self->empty_plan, enough);
+}
+
+static void
+stop_reading (WbTodayPage *self)
+{
+  if (self->cancellable != NULL)
+    g_cancellable_cancel (self->cancellable);
+  g_clear_object (&self->cancellable);
+}
+
+/* What cannot be read is told where it is shown, on its own page. */
+static void
+on_materials_cb (GObject      *source,
+                 GAsyncResult *result,
+                 gpointer      user)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (WbAppMaterials) materials = wb_app_query_materials_finish (WB_APP_NOTEBOOK (source), result, &error);
+
+  if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    return;
+  g_clear_object (&WB_TODAY_PAGE (user)->cancellable);
+  if (materials != NULL)
+    show_holds (user, materials);
+}
+
+/* Before the first experiment: what there is, and what waits. */
+static void
+update_empty (WbTodayPage *self,
+              WbDesk      *desk)
+{
+  gtk_widget_set_visible (GTK_WIDGET (self->empty_due), g_list_model_get_n_items (G_LIST_MODEL (wb_desk_get_today (desk))) > 0);
+  stop_reading (self);
+  self->cancellable = g_cancellable_new ();
+  wb_app_query_materials_async (wb_desk_get_notebook (desk), self->cancellable, on_materials_cb, self);
+}
+
 static void
 update (WbTodayPage *self)
 {
@@ -209,7 +309,10 @@ update (WbTodayPage *self)
   else if (!wb_app_experiments_get_loaded (wb_desk_get_experiments (desk)))
     shown = "loading";
   else if (g_list_model_get_n_items (G_LIST_MODEL (wb_desk_get_experiments (desk))) == 0)
-    shown = "empty";
+    {
+      update_empty (self, desk);
+      shown = "empty";
+    }
   else
     {
       update_due (self, desk);
@@ -252,6 +355,11 @@ on_due_list_row_activated_cb (WbTodayPage   *self,
       gtk_window_present (GTK_WINDOW (wb_touched_dialog_new (GTK_WIDGET (self), wb_desk_get_notebook (desk), touched)));
       return;
     }
+  if (wb_app_due_get_kind (due) == WB_APP_DUE_DRAFT && wb_app_due_get_experiment (due) == 0)
+    {
+      gtk_widget_activate_action (GTK_WIDGET (self), "win.show", "s", "materials");
+      return;
+    }
   reference = wb_app_due_get_kind (due) == WB_APP_DUE_REFERENCE
                 ? wb_app_retained_find (wb_app_today_get_retained (wb_desk_get_today (desk)), wb_app_due_get_sample (due)) : NULL;
   if (reference != NULL)
@@ -290,6 +398,7 @@ wb_today_page_open (WbPage *page,
   g_signal_group_set_target (self->today_signals, wb_desk_get_today (desk));
   g_signal_group_set_target (self->bench_signals, wb_desk_get_bench (desk));
   gtk_list_box_bind_model (self->due_list, G_LIST_MODEL (wb_desk_get_today (desk)), create_due_row, self, NULL);
+  gtk_list_box_bind_model (self->empty_due, G_LIST_MODEL (wb_desk_get_today (desk)), create_due_row, self, NULL);
   gtk_list_box_bind_model (self->experiment_list, G_LIST_MODEL (wb_desk_get_experiments (desk)), create_experiment_row, self, NULL);
   wb_week_list_set_calendar (self->week, wb_desk_get_calendar (desk));
 }
@@ -303,6 +412,8 @@ wb_today_page_close (WbPage *page)
   g_signal_group_set_target (self->today_signals, NULL);
   g_signal_group_set_target (self->bench_signals, NULL);
   gtk_list_box_bind_model (self->due_list, NULL, NULL, NULL, NULL);
+  gtk_list_box_bind_model (self->empty_due, NULL, NULL, NULL, NULL);
+  stop_reading (self);
   gtk_list_box_bind_model (self->experiment_list, NULL, NULL, NULL, NULL);
   wb_week_list_set_calendar (self->week, NULL);
   WB_PAGE_CLASS (wb_today_page_parent_class)->close (page);
@@ -323,6 +434,7 @@ wb_today_page_dispose (GObject *object)
   g_clear_object (&self->today_signals);
   g_clear_object (&self->bench_signals);
   g_clear_pointer (&self->alight_words, g_free);
+  stop_reading (self);
   gtk_widget_dispose_template (GTK_WIDGET (self), WB_TYPE_TODAY_PAGE);
   G_OBJECT_CLASS (wb_today_page_parent_class)->dispose (object);
 }
@@ -347,6 +459,11 @@ wb_today_page_class_init (WbTodayPageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbTodayPage, due_list);
   gtk_widget_class_bind_template_child (widget_class, WbTodayPage, alight_list);
   gtk_widget_class_bind_template_child (widget_class, WbTodayPage, experiment_list);
+  gtk_widget_class_bind_template_child (widget_class, WbTodayPage, empty_title);
+  gtk_widget_class_bind_template_child (widget_class, WbTodayPage, empty_holds);
+  gtk_widget_class_bind_template_child (widget_class, WbTodayPage, empty_due);
+  gtk_widget_class_bind_template_child (widget_class, WbTodayPage, empty_enter);
+  gtk_widget_class_bind_template_child (widget_class, WbTodayPage, empty_plan);
   gtk_widget_class_bind_template_child (widget_class, WbTodayPage, week);
   gtk_widget_class_bind_template_callback (widget_class, on_alight_list_row_activated_cb);
   gtk_widget_class_bind_template_callback (widget_class, on_due_list_row_activated_cb);

@@ -2,6 +2,7 @@
 #include "config.h"
 
 #include "app-evening.h"
+#include "wb-app-draft.h"
 #include "wb-app-import.h"
 #include "wb-app-today.h"
 #include "wb-clock.h"
@@ -89,8 +90,69 @@ test_put_away (void)
     }
 }
 
+static gboolean
+has_draft (gpointer today)
+{
+  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (today)); i++)
+    {
+      g_autoptr (WbAppDue) due = g_list_model_get_item (G_LIST_MODEL (today), i);
+
+      if (wb_app_due_get_kind (due) == WB_APP_DUE_DRAFT)
+        return wb_app_due_get_experiment (due) > 0;
+    }
+  return FALSE;
+}
+
+static gboolean
+has_experiment (gpointer experiments)
+{
+  return g_list_model_get_n_items (G_LIST_MODEL (experiments)) > 0;
+}
+
+static char *
+dup_group (WbAppExperiments *experiments,
+           const char       *name)
+{
+  g_autoptr (WbAppExperiment) experiment = g_list_model_get_item (G_LIST_MODEL (experiments), 0);
+  g_autofree char *uuid = wb_uuid_format (&wb_app_experiment_get_record (experiment)->uuid);
+
+  return g_strconcat (uuid, WB_APP_DRAFT_POUR_DIVIDER, name, NULL);
+}
+
+/* A batch that is half written down waits; a typed overage alone is no work that is lost. */
+static void
+test_half_typed (void)
+{
+  Evening evening;
+  WbAppExperiments *experiments;
+  WbAppToday *today;
+  WbAppDraft *draft;
+  g_autofree char *terms = NULL, *batch = NULL;
+  g_autoptr (GKeyFile) file = g_key_file_new ();
+
+  evening_set_up (&evening);
+  experiments = wb_app_experiments_new (evening.notebook);
+  today = wb_app_today_new (evening.bench, experiments);
+  draft = wb_app_draft_of (evening.notebook, "pour");
+  app_wait_until (has_experiment, experiments, "the experiments");
+  terms = dup_group (experiments, WB_APP_DRAFT_POUR_TERMS);
+  batch = dup_group (experiments, "B1");
+  g_key_file_set_string (file, terms, "overage_pct", "5");
+  g_key_file_set_string (file, batch, "note", "a skin");
+  wb_app_draft_set (draft, terms, file);
+  g_assert_false (has_draft (today));
+  wb_app_draft_set (draft, batch, file);
+  g_assert_true (has_draft (today));
+  wb_app_draft_drop (draft, batch);
+  g_assert_false (has_draft (today));
+  app_finalize (today, "Today");
+  app_finalize (experiments, "the experiments");
+  evening_tear_down (&evening);
+}
+
 void
 test_app_today_add (void)
 {
   g_test_add_func ("/app/today/candles-of-an-old-file-are-not-offered", test_put_away);
+  g_test_add_func ("/app/today/a-pour-half-written-down-waits", test_half_typed);
 }

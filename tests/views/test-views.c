@@ -367,6 +367,7 @@ main (int    argc,
   test_record_page_add ();
   test_paperwork_add ();
   test_report_page_add ();
+  test_today_add ();
   test_transfer_add ();
   test_application_add ();
   /* Last: these move the test clock on. */

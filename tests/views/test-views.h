@@ -95,6 +95,7 @@ void           test_sidebar_add        (void);
 void           test_shelf_dialog_add   (void);
 void           test_sizes_add          (void);
 void           test_templates_add      (void);
+void           test_today_add          (void);
 void           test_transfer_add       (void);
 void           test_underneath_add     (void);
 void           test_watch_add          (void);
