@@ -9,6 +9,8 @@
 #include "wb-quantity.h"
 
 #include <glib/gi18n.h>
+#include <stdlib.h>
+#include <string.h>
 
 /* CSS node: timeentry. The entry inside carries the name and, as description, what was understood or the problem. */
 
@@ -35,6 +37,7 @@ struct _WbTimeEntry
   WbInstant  first;  /* the same, without words about it */
   gboolean   compact;
   gboolean   optional; /* empty is never, not now */
+  gboolean   by_clock; /* a bare number is no minutes */
   gboolean   quiet;
   gboolean   quiet_which;
 };
@@ -178,6 +181,30 @@ take_time_of_day (WbTimeEntry *self,
   return found[gtk_drop_down_get_selected (GTK_DROP_DOWN (self->which)) == 0 ? 0 : 1];
 }
 
+/* "1600" and "905": a time of day without its colon. */
+static gboolean
+read_digits (const char *text,
+             int        *hour,
+             int        *minute)
+{
+  gsize n = strspn (text, "0123456789");
+  int number;
+
+  if (n < 3 || n > 4 || text[n] != '\0')
+    return FALSE;
+  number = atoi (text);
+  *hour = number / 100;
+  *minute = number % 100;
+  return *hour < 24 && *minute < 60;
+}
+
+/* "16" and "16,05", not "-5", which can only be ago, nor "5 min". */
+static gboolean
+is_bare_number (const char *text)
+{
+  return g_ascii_isdigit (*text) && text[strspn (text, "0123456789., ")] == '\0';
+}
+
 /* FALSE: *words says why not; caller frees. */
 static gboolean
 read_text (WbTimeEntry  *self,
@@ -193,12 +220,18 @@ read_text (WbTimeEntry  *self,
 
   *instant = WB_INSTANT_NONE;
   *words = NULL;
+  of_day = of_day || (self->by_clock && read_digits (text, &hour, &minute));
   if (of_day)
     *instant = take_time_of_day (self, day, hour, minute, now);
   else
     offer (self, NULL);
   if (*text == '\0')
     return TRUE;
+  if (!of_day && self->by_clock && is_bare_number (text))
+    {
+      *words = g_strdup (_("Write hours and minutes, such as 16:05"));
+      return FALSE;
+    }
   /* With a colon it was meant as a time of day. */
   if (!of_day && strchr (text, ':') == NULL
       && wb_quantity_parse (WB_QUANTITY_DURATION, WB_UNIT_MINUTE, *text == '-' ? text + 1 : text, &ago_s, NULL)
@@ -492,5 +525,14 @@ wb_time_entry_set_optional (WbTimeEntry *self,
 {
   g_return_if_fail (WB_IS_TIME_ENTRY (self));
   self->optional = optional;
+  show_meaning (self, FALSE);
+}
+
+void
+wb_time_entry_set_by_clock (WbTimeEntry *self,
+                            gboolean     by_clock)
+{
+  g_return_if_fail (WB_IS_TIME_ENTRY (self));
+  self->by_clock = by_clock;
   show_meaning (self, FALSE);
 }

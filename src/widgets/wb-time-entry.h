@@ -39,5 +39,7 @@ WbInstant   wb_time_entry_get_at       (WbTimeEntry *self, WbInstant now);
 
 /* An empty field says that it did not happen yet: no "now" stands beside it. Whoever asks looks at the text first. */
 void        wb_time_entry_set_optional (WbTimeEntry *self, gboolean optional);
+/* Where nobody counts minutes: "1600" and "905" are times of day, and no other bare number is taken; "5 min" and "-5" are. */
+void        wb_time_entry_set_by_clock (WbTimeEntry *self, gboolean by_clock);
 
 G_END_DECLS

@@ -39,6 +39,41 @@ test_read (void)
   g_assert_finalize_object (entry);
 }
 
+/* A kitchen's clock: "1600" is four in the afternoon, and a number that is no time is not taken for minutes. */
+static void
+test_by_clock (void)
+{
+  static const struct { const char *text; const char *instant; } cases[] = {
+    { "1600", "2026-03-02T16:00:00+00:00" }, { "905", "2026-03-02T09:05:00+00:00" }, { "0005", "2026-03-02T00:05:00+00:00" },
+    { "1841", "2026-03-01T18:41:00+00:00" }, { "16:00", "2026-03-02T16:00:00+00:00" }, { "5 min", "2026-03-02T18:35:00+00:00" },
+    { "-5", "2026-03-02T18:35:00+00:00" }, { "2 Mar, 16:05", "2026-03-02T16:05:00+00:00" },
+  };
+  static const char *const refused[] = { "5", "16", "2460", "1675", "16,05", "16000", "0" };
+  WbTimeEntry *entry = entry_new ();
+  WbInstant instant;
+
+  wb_time_entry_set_by_clock (entry, TRUE);
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *text = NULL;
+
+      g_test_message ("%s", cases[i].text);
+      wb_time_entry_set_text (entry, cases[i].text);
+      g_assert_true (wb_time_entry_get (entry, &instant));
+      text = wb_instant_format (instant);
+      g_assert_cmpstr (text, ==, cases[i].instant);
+    }
+  for (guint i = 0; i < G_N_ELEMENTS (refused); i++)
+    {
+      g_test_message ("%s", refused[i]);
+      wb_time_entry_set_text (entry, refused[i]);
+      g_assert_false (wb_time_entry_get (entry, &instant));
+      g_assert_false (instant.known);
+      g_assert_cmpstr (wb_time_entry_get_problem (entry), ==, "Write hours and minutes, such as 16:05");
+    }
+  g_assert_finalize_object (entry);
+}
+
 static void
 test_now (void)
 {
@@ -214,6 +249,7 @@ void
 test_time_entry_add (void)
 {
   g_test_add_func ("/widgets/time-entry/a-time-of-day-or-how-long-ago", test_read);
+  g_test_add_func ("/widgets/time-entry/by-the-clock-a-bare-number-is-a-time-of-day", test_by_clock);
   g_test_add_func ("/widgets/time-entry/empty-is-now", test_now);
   g_test_add_func ("/widgets/time-entry/what-is-no-time-is-refused", test_refuse);
   g_test_add_func ("/widgets/time-entry/nothing-before-the-flame", test_earliest);
