@@ -62,7 +62,7 @@ gboolean wb_craft_doubt_day  (WbDay poured_on, WbDay burnt_on);
 
 /* A temperature of the melt, from the pot to the pour, that is more likely in the other scale. NAN: not measured, no doubt. */
 gboolean wb_craft_doubt_melt (double celsius);
-/* What was weighed is not half of what was to be weighed, or more than twice. Either NAN: no doubt. */
+/* What was weighed, or read off a ruler, is not half of what it was to be, or more than twice. Either NAN: no doubt. */
 gboolean wb_craft_doubt_weighed (double mass_g, double planned_g);
 
 /* What is known when a reading comes; NAN where not known. */

@@ -438,3 +438,29 @@ wb_craft_method_deviations (const GPtrArray   *steps,
     }
   return lines;
 }
+
+GPtrArray *
+wb_craft_method_find_disorder (const GPtrArray *steps)
+{
+  GPtrArray *lines = g_ptr_array_new_with_free_func (g_free);
+  const WbBatchStep *last = NULL;
+
+  for (guint i = 0; steps != NULL && i < steps->len; i++)
+    {
+      const WbBatchStep *step = steps->pdata[i];
+
+      if (!step->done_at.known)
+        continue;
+      if (last != NULL && step->done_at.utc_us <= last->done_at.utc_us - G_TIME_SPAN_MINUTE)
+        {
+          g_autofree char *title = wb_craft_method_dup_title (step->kind), *before = wb_craft_method_dup_title (last->kind);
+          g_autofree char *at = wb_instant_format_short (step->done_at), *at_before = wb_instant_format_short (last->done_at);
+
+          /* Translators: a step of the pour and when it was done; the same of one that comes before it. */
+          g_ptr_array_add (lines, g_strdup_printf (_("%s: done %s, before %s, done %s"), title, at, before, at_before));
+        }
+      else
+        last = step;
+    }
+  return lines;
+}

@@ -55,5 +55,10 @@ const char *wb_craft_method_get_caution_of_oil (void);
  * its oil (NULL: none). steps: WbBatchStep in order. Empty: nowhere. Translated; caller frees the array (char *).
  */
 GPtrArray  *wb_craft_method_deviations  (const GPtrArray *steps, const WbFragrance *fragrance, gboolean us_units);
+/*
+ * Steps that were done a minute or more before one that comes before them: a slip of the pen, or another order. A line each: "Heat the wax:
+ * done 30 Nov, 16:02, before Warm the vessels, done 30 Nov, 16:48". steps: WbBatchStep in order. Translated; caller frees the array (char *).
+ */
+GPtrArray  *wb_craft_method_find_disorder (const GPtrArray *steps);
 
 G_END_DECLS

@@ -248,6 +248,30 @@ test_cautions_left (void)
   g_assert_cmpuint (none->len, ==, 0);
 }
 
+/* Held against the latest of the steps before; within the minute, and where a step was not written down, nothing is said. */
+static void
+test_disorder (void)
+{
+  static const struct { int kind; int minute; } done[] = {
+    { WB_STEP_PREHEAT, 48 }, { WB_STEP_HEAT, 2 }, { WB_STEP_COOL, -1 }, { WB_STEP_POUR, 20 }, { WB_STEP_SET, 48 },
+  };
+  g_autoptr (GPtrArray) steps = g_ptr_array_new_with_free_func (wb_record_free), lines = NULL;
+
+  for (guint i = 0; i < G_N_ELEMENTS (done); i++)
+    {
+      WbBatchStep *step = wb_record_new (&wb_batch_step_type);
+
+      step->kind = done[i].kind;
+      if (done[i].minute >= 0)
+        step->done_at = (WbInstant) { .utc_us = 1772467200 * (gint64) G_USEC_PER_SEC + done[i].minute * G_TIME_SPAN_MINUTE, .known = TRUE };
+      g_ptr_array_add (steps, step);
+    }
+  lines = wb_craft_method_find_disorder (steps);
+  g_assert_cmpuint (lines->len, ==, 2);
+  g_assert_cmpstr (lines->pdata[0], ==, "Heat the wax: done 2 Mar 2026, 16:02, before Warm the vessels, done 2 Mar 2026, 16:48");
+  g_assert_true (g_str_has_prefix (lines->pdata[1], "Pour: done 2 Mar 2026, 16:20, before Warm the vessels"));
+}
+
 int
 main (int    argc,
       char **argv)
@@ -260,5 +284,6 @@ main (int    argc,
   g_test_add_func ("/craft/method/the-flash-point-is-a-deviation", test_flash_point_is_a_deviation);
   g_test_add_func ("/craft/method/too-hot-is-said-where-it-is-measured", test_too_hot);
   g_test_add_func ("/craft/method/no-caution-is-lost-with-its-step", test_cautions_left);
+  g_test_add_func ("/craft/method/steps-out-of-order-are-found", test_disorder);
   return g_test_run ();
 }
