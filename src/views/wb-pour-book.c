@@ -644,7 +644,7 @@ wb_pour_book_mark (WbPourBook *self)
   vessel_lot = wb_pour_sheet_dup_vessel_lot (sheet);
   wick_lots = wb_pour_sheet_dup_wick_lots (sheet);
   used_up = wb_pour_doubt_dup_lots (self->pour, get_front (self), (const WbBatch *) (gpointer) actual, wick_lot, wick_lots, vessel_lot);
-  measured = wb_pour_doubt_dup (get_front (self), wb_app_pour_get_data (self->pour)->wax, (const WbBatch *) (gpointer) actual, poured, is_us (self));
+  measured = wb_pour_doubt_dup (get_front (self), wb_app_pour_get_data (self->pour), (const WbBatch *) (gpointer) actual, poured, is_us (self));
   half = wb_pour_sheet_dup_doubts (sheet);
   /* what can hurt first */
   doubt = g_strstrip (g_strconcat (measured, "\n", half, used_up, NULL));

@@ -82,6 +82,43 @@ add_samples (GString              *text,
     }
 }
 
+static const WbVessel *
+find_vessel (const WbDataset *data,
+             gint64           id)
+{
+  for (guint i = 0; i < data->samples->len; i++)
+    if (wb_dataset_get_sample (data, i)->record.id == id)
+      return wb_dataset_get_vessel (data, g_array_index (data->sample_cell, guint, i));
+  return NULL;
+}
+
+/* 6.6 mm in a vessel that is filled to 66. */
+static void
+add_heights (GString              *text,
+             const WbAppPourBatch *batch,
+             const WbDataset      *data,
+             const GArray         *poured,
+             gboolean              us_units)
+{
+  WbUnit unit = wb_quantity_get_shown_unit (WB_QUANTITY_LENGTH, us_units);
+  const char *label = _(wb_app_poured_get_spec (WB_APP_POURED_HEIGHT)->label);
+
+  for (guint i = 0; i < poured->len; i++)
+    {
+      const WbAppPouredSample *sample = &g_array_index (poured, WbAppPouredSample, i);
+      const WbVessel *vessel = find_vessel (data, sample->sample);
+      double height_mm = sample->values[WB_APP_POURED_HEIGHT];
+      g_autofree char *is = NULL, *meant = NULL;
+
+      if (vessel == NULL || !wb_craft_doubt_weighed (height_mm, vessel->wax_height_mm))
+        continue;
+      is = wb_quantity_format (unit, height_mm, -1);
+      meant = wb_quantity_format (unit, vessel->wax_height_mm, -1);
+      /* Translators: code of a sample; "Height of the fill"; two lengths. */
+      add (text, g_strdup_printf (_("%s, %s: %s. The vessel's wax is to stand %s high."), find_code (batch, sample->sample), label, is, meant));
+    }
+}
+
 static void
 add_day (GString       *text,
          const WbBatch *actual)
@@ -120,13 +157,13 @@ wb_pour_doubt_dup_pot (const GPtrArray *lines,
 
 char *
 wb_pour_doubt_dup (const WbAppPourBatch *batch,
-                   const WbWax          *wax,
+                   const WbDataset      *data,
                    const WbBatch        *actual,
                    const GArray         *poured,
                    gboolean              us_units)
 {
   GString *text = g_string_new (NULL);
-  g_autoptr (GPtrArray) lines = wb_craft_pot_find (actual, wax, batch->fragrance, us_units);
+  g_autoptr (GPtrArray) lines = wb_craft_pot_find (actual, data->wax, batch->fragrance, us_units);
   char *pot = wb_pour_doubt_dup_pot (lines, WB_POUR_DOUBT_ALL);
 
   if (pot != NULL)
@@ -138,6 +175,7 @@ wb_pour_doubt_dup (const WbAppPourBatch *batch,
   add_melt (text, actual, "add_c", us_units);
   add_melt (text, actual, "pour_c", us_units);
   add_samples (text, batch, poured, us_units);
+  add_heights (text, batch, data, poured, us_units);
   add_day (text, actual);
   return g_string_free (text, FALSE);
 }

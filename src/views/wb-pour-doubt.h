@@ -13,10 +13,10 @@ G_BEGIN_DECLS
  */
 char *wb_pour_doubt_dup_pot (const GPtrArray *lines, guint kinds);
 /*
- * What is hard to believe of what was typed of a pour, a line each: a melt in the other scale, a mass or a load that is not as meant.
- * wax: NULL where not known. "": nothing. poured: WbAppPouredSample. Caller frees.
+ * What is hard to believe of what was typed of a pour, a line each: a melt in the other scale, a mass, a load or a height that is not as meant.
+ * "": nothing. poured: WbAppPouredSample. Caller frees.
  */
-char *wb_pour_doubt_dup (const WbAppPourBatch *batch, const WbWax *wax, const WbBatch *actual, const GArray *poured, gboolean us_units);
+char *wb_pour_doubt_dup (const WbAppPourBatch *batch, const WbDataset *data, const WbBatch *actual, const GArray *poured, gboolean us_units);
 /* The same of its lots: used up, or of another material by the list. Asked about, never refused: what was weighed out is what counts. */
 char *wb_pour_doubt_dup_lots (WbAppPour *pour, const WbAppPourBatch *batch, const WbBatch *actual, const char *wick_lot, const GArray *wick_lots,
                               const char *vessel_lot);

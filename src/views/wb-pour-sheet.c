@@ -564,6 +564,16 @@ add_lines (GString   *text,
   g_ptr_array_unref (lines);
 }
 
+static void
+add_disorder (WbPourSheet *self,
+              GString     *text)
+{
+  g_autoptr (GPtrArray) steps = wb_pour_steps_dup_steps (self->steps), lines = wb_craft_method_find_disorder (steps);
+
+  for (guint i = 0; i < lines->len; i++)
+    g_string_append_printf (text, "%s.\n", (const char *) lines->pdata[i]);
+}
+
 /* Weighed of some and not of others: forgotten, or told by nobody later. */
 static void
 add_lacking (WbPourSheet *self,
@@ -606,6 +616,7 @@ wb_pour_sheet_dup_doubts (WbPourSheet *self)
   g_return_val_if_fail (WB_IS_POUR_SHEET (self), g_string_free (text, FALSE));
 
   add_lines (text, wb_pour_steps_dup_hot (self->steps));
+  add_disorder (self, text);
   add_lines (text, wb_pour_steps_dup_running (self->steps));
   add_lacking (self, WB_APP_POURED_TARE, text);
   add_lacking (self, WB_APP_POURED_FILL, text);

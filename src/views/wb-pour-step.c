@@ -265,7 +265,7 @@ add_fields (WbPourStep *self)
   const WbFieldSpec *spec = wb_record_type_find_field (&wb_batch_step_type, "actual_c");
   WbUnit unit = wb_quantity_get_shown_unit (WB_QUANTITY_TEMPERATURE, self->us_units);
   g_autofree char *measured = g_strdup_printf (_("%s, measured"), self->title), *at = g_strdup_printf (_("%s, done at"), self->title);
-  g_autofree char *time = self->step->done_at.known ? wb_instant_format_short (self->step->done_at) : g_strdup ("");
+  g_autofree char *time = self->step->done_at.known ? wb_instant_format_time (self->step->done_at) : g_strdup ("");
 
   self->measured = WB_QUANTITY_ENTRY (wb_quantity_entry_new (WB_QUANTITY_TEMPERATURE, unit));
   wb_quantity_entry_set_range (self->measured, spec->minimum, spec->maximum);
@@ -277,6 +277,7 @@ add_fields (WbPourStep *self)
   g_signal_connect_swapped (self->measured, "told", G_CALLBACK (show_told), self);
   self->time = WB_TIME_ENTRY (wb_time_entry_new (at));
   wb_time_entry_set_optional (self->time, TRUE);
+  wb_time_entry_set_by_clock (self->time, TRUE);
   wb_time_entry_set_compact (self->time, TRUE);
   self->meant = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "visible", FALSE, NULL);
   gtk_widget_add_css_class (self->meant, "hint");
@@ -618,20 +619,20 @@ wb_pour_step_keep (WbPourStep *self,
     g_key_file_set_int64 (file, group, at, wb_pour_step_get_time (self).utc_us);
 }
 
-/* A time of day, or how long ago: of another day, or hours later, it would mean another moment. Then it stands there with its day. */
+/* A time of day, or how long ago: of another day, or hours later, it would mean another moment. Then its own time stands there. */
 static void
 put_time_back (WbPourStep *self,
                const char *text,
                gint64      at_us)
 {
   WbInstant at = wb_clock_at (wb_clock_get (), at_us), now_means;
-  g_autofree char *with_day = wb_instant_format_short (at);
+  g_autofree char *own = wb_instant_format_time (at);
 
   self->typed_at = WB_INSTANT_NONE;
   wb_time_entry_set_text (self->time, text);
   now_means = wb_pour_step_get_time (self);
   if (at_us != 0)
-    say (self, now_means.known && ABS (now_means.utc_us - at_us) < MINUTE_US ? text : with_day, at);
+    say (self, now_means.known && ABS (now_means.utc_us - at_us) < MINUTE_US ? text : own, at);
 }
 
 void

@@ -154,14 +154,29 @@ pour_type (WbWindow   *window,
   gtk_editable_set_text (GTK_EDITABLE (test_find (wb_record_form_get_field (form, field), GTK_TYPE_ENTRY)), text);
 }
 
+GtkWidget *
+pour_get_step_field (WbWindow   *window,
+                     int         kind,
+                     const char *name)
+{
+  return wb_pour_steps_get_field (WB_POUR_STEPS (test_find (pour_get_sheet (window), WB_TYPE_POUR_STEPS)), kind, name);
+}
+
 /* The measured temperature of a step. */
 GtkWidget *
 pour_get_measured (WbWindow *window,
                    int       kind)
 {
-  WbPourSteps *steps = WB_POUR_STEPS (test_find (pour_get_sheet (window), WB_TYPE_POUR_STEPS));
+  return pour_get_step_field (window, kind, "measured");
+}
 
-  return wb_pour_steps_get_field (steps, kind, "measured");
+/* "Done at" of a step. */
+void
+pour_type_time (WbWindow   *window,
+                int         kind,
+                const char *text)
+{
+  gtk_editable_set_text (GTK_EDITABLE (test_find (pour_get_step_field (window, kind, "time"), GTK_TYPE_ENTRY)), text);
 }
 
 void

@@ -23,6 +23,8 @@ WbRecordForm *pour_find_form (GtkWidget *widget, const char *field);
 void pour_type (WbWindow *window, const char *field, const char *text);
 GtkWidget *pour_get_measured (WbWindow *window, int kind);
 void pour_type_step (WbWindow *window, int kind, const char *text);
+GtkWidget *pour_get_step_field (WbWindow *window, int kind, const char *name);
+void pour_type_time (WbWindow *window, int kind, const char *text);
 void pour_type_sample (WbWindow *window, guint line, guint field, const char *text);
 const char *pour_get_sums (WbWindow *window);
 WbDataset *pour_read_experiment (WbWindow *window, gint64 experiment);

@@ -499,16 +499,6 @@ find_step (const WbDataset *data,
   return NULL;
 }
 
-static void
-type_time (WbWindow   *window,
-           int         kind,
-           const char *text)
-{
-  WbPourSteps *steps = WB_POUR_STEPS (test_find (pour_get_sheet (window), WB_TYPE_POUR_STEPS));
-
-  gtk_editable_set_text (GTK_EDITABLE (test_find (wb_pour_steps_get_field (steps, kind, "time"), GTK_TYPE_ENTRY)), text);
-}
-
 /* A pour that went on past midnight: the times are of the days on which they were, and it was poured on the day of its step. */
 static void
 test_over_midnight (void)
@@ -523,8 +513,8 @@ test_over_midnight (void)
 
   wb_clock_step (wb_clock_get (), tomorrow.utc_us - began_us);
   window = pour_open ("midnight.wickbench", "Tern", &experiment);
-  type_time (window, WB_STEP_HEAT, "23:10");
-  type_time (window, WB_STEP_POUR, "0:20");
+  pour_type_time (window, WB_STEP_HEAT, "23:10");
+  pour_type_time (window, WB_STEP_POUR, "0:20");
   now = wb_clock_now (wb_clock_get ());
   g_signal_emit_by_name (wb_pour_steps_get_field (WB_POUR_STEPS (test_find (pour_get_sheet (window), WB_TYPE_POUR_STEPS)), WB_STEP_SET, "done"), "clicked");
   pour_mark (window);
@@ -549,12 +539,12 @@ test_day_of_the_pour (void)
   g_autofree char *words = NULL, *at = NULL;
   const WbBatch *batch;
 
-  type_time (window, WB_STEP_POUR, "27 Feb 2026, 14:20");
+  pour_type_time (window, WB_STEP_POUR, "27 Feb 2026, 14:20");
   g_assert_cmpstr (pour_get_text (window, "poured_on"), ==, "2026-02-27");
   pour_type (window, "poured_on", "2026-02-25");
-  type_time (window, WB_STEP_HEAT, "13:05");
-  type_time (window, WB_STEP_POUR, "14:20");
-  type_time (window, WB_STEP_SET, "27 Feb 2026, 9:00");
+  pour_type_time (window, WB_STEP_HEAT, "13:05");
+  pour_type_time (window, WB_STEP_POUR, "14:20");
+  pour_type_time (window, WB_STEP_SET, "27 Feb 2026, 9:00");
   gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
   g_assert_null (pour_find_question ());
   test_wait (pour_is_poured, window);

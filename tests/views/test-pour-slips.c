@@ -3,8 +3,10 @@
 
 #include "pour-page.h"
 
+#include "wb-app-query.h"
 #include "wb-pour-steps.h"
 #include "wb-record-form.h"
+#include "wb-time-entry.h"
 
 #include <string.h>
 
@@ -52,8 +54,130 @@ test_too_much_oil (void)
   test_window_destroy (window);
 }
 
+/* The test's clock stands on 2 March 2026, 18:40. A time without its colon is a time; "75" is none, and says so. */
+static void
+test_bare_numbers (void)
+{
+  gint64 experiment;
+  WbWindow *window = pour_open ("bare-numbers.wickbench", "Tern", &experiment);
+  WbPourSteps *steps = WB_POUR_STEPS (test_find (pour_get_sheet (window), WB_TYPE_POUR_STEPS));
+  g_autoptr (WbDataset) data = NULL;
+
+  pour_type_time (window, WB_STEP_HEAT, "75");
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
+  g_assert_null (pour_find_question ());
+  g_assert_true (pour_is_ready (window));
+  g_assert_cmpstr (wb_pour_steps_get_told (steps, WB_STEP_HEAT), ==, "Write hours and minutes, such as 16:05");
+  pour_type_time (window, WB_STEP_HEAT, "1600");
+  g_assert_null (wb_pour_steps_get_told (steps, WB_STEP_HEAT));
+  pour_type_time (window, WB_STEP_POUR, "16:50");
+  pour_mark (window);
+  data = pour_read_experiment (window, experiment);
+  for (guint i = 0; i < data->batch_steps->len; i++)
+    {
+      const WbBatchStep *step = data->batch_steps->pdata[i];
+      g_autofree char *at = wb_instant_format (step->done_at);
+
+      if (step->kind == WB_STEP_HEAT)
+        g_assert_cmpstr (at, ==, "2026-03-02T16:00:00+00:00");
+      else if (step->kind == WB_STEP_POUR)
+        g_assert_cmpstr (at, ==, "2026-03-02T16:50:00+00:00");
+    }
+  test_window_destroy (window);
+}
+
+static char *
+dup_question (WbWindow *window)
+{
+  char *words = NULL;
+
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
+  g_assert_nonnull (pour_find_question ());
+  g_object_get (pour_find_question (), "secondary-text", &words, NULL);
+  gtk_dialog_response (GTK_DIALOG (pour_find_question ()), GTK_RESPONSE_CANCEL);
+  return words;
+}
+
+/* Poured before it was heated. */
+static void
+test_disorder (void)
+{
+  gint64 experiment;
+  WbWindow *window = pour_open ("disorder.wickbench", "Tern", &experiment);
+  g_autofree char *words = NULL;
+
+  pour_type_time (window, WB_STEP_HEAT, "16:48");
+  pour_type_time (window, WB_STEP_POUR, "16:02");
+  words = dup_question (window);
+  g_assert_nonnull (strstr (words, "Pour: done 2 Mar 2026, 16:02, before Heat the wax, done 2 Mar 2026, 16:48."));
+  pour_type_time (window, WB_STEP_POUR, "17:30");
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.mark", NULL);
+  g_assert_null (pour_find_question ());
+  test_wait (pour_is_poured, window);
+  test_window_destroy (window);
+}
+
+/* The vessel's wax is 66 mm high; a point in the wrong place makes 6.6 of it. */
+static void
+test_low_fill (void)
+{
+  g_autofree char *path = test_path ("low-fill.wickbench"), *words = NULL, *asked = NULL;
+  WbWindow *window = test_window_new_with (path);
+  g_autoptr (GPtrArray) records = g_ptr_array_new_with_free_func (wb_record_free);
+  g_autoptr (WbDataset) data = NULL;
+  g_autoptr (GError) error = NULL;
+  WbAppMaterials *materials;
+  TestShelf shelf;
+  WbVessel *vessel;
+  gint64 experiment;
+
+  test_shelf_fill (window, "Tern", &shelf);
+  materials = wb_app_query_materials_sync (test_notebook (window), &error);
+  vessel = wb_record_copy (g_ptr_array_index (materials->vessels, 0));
+  wb_app_materials_free (materials);
+  vessel->wax_height_mm = 66;
+  g_ptr_array_add (records, vessel);
+  wb_app_notebook_save_sync (test_notebook (window), "Say how high the wax stands", records, NULL, &error);
+  g_assert_no_error (error);
+  experiment = pour_plan (window, &shelf);
+  test_settle (window);
+  g_assert_true (wb_window_go (window, "pour", experiment));
+  test_wait (pour_is_ready, window);
+  pour_type_sample (window, 0, 2, "64");
+  pour_type_sample (window, 1, 2, "6.6");
+  words = dup_question (window);
+  g_assert_nonnull (strstr (words, "Height of the fill: 6.6\302\240mm. The vessel's wax is to stand 66.0\302\240mm high."));
+  g_assert_null (strstr (words, "64"));
+  test_window_destroy (window);
+}
+
+/* The time of a later step that was saved is seen in its field, and its day, where that is not today, under it. */
+static void
+test_saved_time (void)
+{
+  gint64 experiment;
+  WbWindow *window = pour_open ("saved-time.wickbench", "Tern", &experiment);
+
+  pour_type_time (window, WB_STEP_POUR, "1 Mar 2026, 16:50");
+  pour_mark (window);
+  test_settle (window);
+  pour_type_time (window, WB_STEP_SET, "1 Mar 2026, 21:30");
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.save", NULL);
+  test_wait (test_says_saved, window);
+  test_settle (window);
+  test_wait (pour_is_laid, window);
+  g_assert_cmpstr (wb_time_entry_get_text (WB_TIME_ENTRY (pour_get_step_field (window, WB_STEP_SET, "time"))), ==, "21:30");
+  g_assert_true (test_says (pour_get_sheet (window), "1 Mar 2026, 21:30"));
+  g_assert_false (wb_page_has_draft (wb_window_get_page (window)));
+  test_window_destroy (window);
+}
+
 void
 test_pour_slips_add (void)
 {
   g_test_add_func ("/views/pour/too-much-oil-is-said-at-once", test_too_much_oil);
+  g_test_add_func ("/views/pour/a-bare-number-is-a-time-of-day", test_bare_numbers);
+  g_test_add_func ("/views/pour/steps-out-of-order-are-asked-about", test_disorder);
+  g_test_add_func ("/views/pour/a-low-fill-is-asked-about", test_low_fill);
+  g_test_add_func ("/views/pour/a-saved-time-is-seen", test_saved_time);
 }
