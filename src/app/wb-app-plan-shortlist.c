@@ -7,6 +7,7 @@
 #include "wb-craft-batch.h"
 
 #include <math.h>
+#include <string.h>
 
 /* The only vessel that is chosen; NULL: none, or several. */
 static const WbVessel *
@@ -148,9 +149,43 @@ wb_app_plan_shortlist_async (WbAppPlan          *self,
   wb_app_answers_shortlist_async (answers, &question, wicks, job, callback, user);
 }
 
+/* Takes `answer` out of the note, with the end of the line above or below; nothing where a person has changed it. */
+static void
+drop_from_note (WbExperiment *experiment,
+                const char   *answer)
+{
+  const char *found = experiment->note != NULL ? strstr (experiment->note, answer) : NULL;
+  g_autofree char *before = NULL, *both = NULL;
+  const char *after;
+
+  if (found == NULL)
+    return;
+  after = found + strlen (answer);
+  before = g_strndup (experiment->note, (gsize) (found - experiment->note));
+  if (g_str_has_suffix (before, "\n"))
+    before[strlen (before) - 1] = '\0';
+  else if (*after == '\n')
+    after++;
+  both = g_strconcat (before, after, NULL);
+  wb_record_set_text (experiment, wb_record_type_find_field (&wb_experiment_type, "note"), *both != '\0' ? both : NULL);
+}
+
+static void
+add_to_note (WbExperiment *experiment,
+             const char   *answer)
+{
+  g_autofree char *both = NULL;
+
+  if (experiment->note != NULL && strstr (experiment->note, answer) != NULL)
+    return;
+  both = experiment->note != NULL ? g_strdup_printf ("%s\n%s", experiment->note, answer) : g_strdup (answer);
+  wb_record_set_text (experiment, wb_record_type_find_field (&wb_experiment_type, "note"), both);
+}
+
 void
 wb_app_plan_take_shortlist (WbAppPlan              *self,
-                            const WbCraftShortlist *list)
+                            const WbCraftShortlist *list,
+                            const char             *former)
 {
   g_autoptr (GArray) choices = g_array_new (FALSE, FALSE, sizeof (WbCraftWickChoice));
 
@@ -165,5 +200,20 @@ wb_app_plan_take_shortlist (WbAppPlan              *self,
       if (item->taken)
         g_array_append_val (choices, choice);
     }
+  if (former != NULL && !g_str_equal (former, list->answer))
+    drop_from_note (wb_app_plan_get_experiment (self), former);
+  add_to_note (wb_app_plan_get_experiment (self), list->answer);
   wb_app_plan_set_wick_choices (self, choices);
+}
+
+void
+wb_app_plan_undo_shortlist (WbAppPlan              *self,
+                            const WbCraftShortlist *list,
+                            const GArray           *before)
+{
+  g_return_if_fail (WB_IS_APP_PLAN (self));
+  g_return_if_fail (list != NULL && before != NULL);
+
+  drop_from_note (wb_app_plan_get_experiment (self), list->answer);
+  wb_app_plan_set_wick_choices (self, before);
 }

@@ -17,7 +17,12 @@ gboolean          wb_app_plan_can_ask_shortlist (WbAppPlan *self);
 char             *wb_app_plan_dup_asked         (WbAppPlan *self);
 /* Only where it can be asked. Ends with the answers as its source. */
 void              wb_app_plan_shortlist_async   (WbAppPlan *self, WbAppAnswers *answers, WbAppJob *job, GAsyncReadyCallback callback, gpointer user);
-/* Those that it takes and no others, in its number of wicks. */
-void              wb_app_plan_take_shortlist    (WbAppPlan *self, const WbCraftShortlist *list);
+/*
+ * Those that it takes and no others, in its number of wicks. Its answer, which says why, stands in the experiment's note from then on:
+ * once, and in place of `former`, which another answer had put there (NULL: none did).
+ */
+void              wb_app_plan_take_shortlist    (WbAppPlan *self, const WbCraftShortlist *list, const char *former);
+/* WbCraftWickChoice, what was chosen before; its answer leaves the note, where nobody has written it otherwise meanwhile. */
+void              wb_app_plan_undo_shortlist    (WbAppPlan *self, const WbCraftShortlist *list, const GArray *before);
 
 G_END_DECLS

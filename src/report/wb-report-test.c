@@ -139,6 +139,8 @@ add_head (const WbReportTest *test)
   wb_report_document_add_title (test->document, title, below);
   if (experiment->question != NULL)
     wb_report_test_say (test, _("The question: %s"), experiment->question);
+  if (experiment->note != NULL)
+    wb_report_test_say (test, _("Note: %s"), experiment->note);
 }
 
 WbReportDocument *

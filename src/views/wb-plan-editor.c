@@ -77,7 +77,7 @@ static guint signals[N_SIGNALS];
 
 /* Of the experiment; the rest is the program's own, or stands elsewhere on the page. */
 static const char *const not_asked[] = {
-  "code", "protocol", "profile", "samples_per_cell", "seed", "repeats", "closed", "imported", "note", NULL
+  "code", "protocol", "profile", "samples_per_cell", "seed", "repeats", "closed", "imported", NULL
 };
 /* Of the protocol: its name comes from the experiment's code, and what it asks has an editor of its own. */
 static const char *const not_asked_of_protocol[] = {
@@ -475,11 +475,14 @@ fill_forms (WbPlanEditor *self)
   gtk_expander_set_expanded (self->limits_expander, FALSE);
 }
 
-/* The plan's wicks are others: by the shortlist. */
+/* The plan's wicks are others, and its note says why: by the shortlist. */
 static void
 on_shortlist_taken_cb (WbPlanEditor *self)
 {
+  const char *note = wb_app_plan_get_experiment (self->plan)->note;
+
   self->filling = TRUE;
+  wb_record_field_put_typed (WB_RECORD_FIELD (wb_record_form_get_field (self->form, "note")), note != NULL ? note : "");
   fill_ticks (self);
   wb_wick_list_set_choices (self->several, wb_app_plan_get_wick_choices (self->plan));
   self->filling = FALSE;

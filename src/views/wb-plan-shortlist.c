@@ -39,6 +39,7 @@ struct _WbPlanShortlist
   char             *asked;    /* of what the answer speaks */
   char             *taken;    /* the same, once it is taken; NULL: it is not */
   GArray           *before;   /* WbCraftWickChoice: what was chosen when it was taken */
+  char             *noted;    /* the answer that the plan's note got; it outlives the list. NULL: none */
 };
 
 G_DEFINE_FINAL_TYPE (WbPlanShortlist, wb_plan_shortlist, GTK_TYPE_WIDGET)
@@ -204,8 +205,10 @@ on_take_clicked_cb (WbPlanShortlist *self)
   self->before = g_array_copy ((GArray *) choices);
   /* Known before the plan tells of its change: that change is the answer's own. */
   g_signal_group_block (self->plan_signals);
-  wb_app_plan_take_shortlist (self->plan, self->list);
+  wb_app_plan_take_shortlist (self->plan, self->list, self->noted);
   g_signal_group_unblock (self->plan_signals);
+  g_free (self->noted);
+  self->noted = g_strdup (self->list->answer);
   self->taken = wb_app_plan_dup_asked (self->plan);
   update_actions (self);
   gtk_widget_grab_focus (self->back);
@@ -217,7 +220,8 @@ on_back_clicked_cb (WbPlanShortlist *self)
 {
   g_autoptr (GArray) before = g_steal_pointer (&self->before);
 
-  wb_app_plan_set_wick_choices (self->plan, before);
+  wb_app_plan_undo_shortlist (self->plan, self->list, before);
+  g_clear_pointer (&self->noted, g_free);
   g_clear_pointer (&self->taken, g_free);
   update_actions (self);
   gtk_widget_grab_focus (self->take);
@@ -232,6 +236,7 @@ wb_plan_shortlist_dispose (GObject *object)
   WbPlanShortlist *self = WB_PLAN_SHORTLIST (object);
 
   clear_answer (self);
+  g_clear_pointer (&self->noted, g_free);
   g_clear_object (&self->plan_signals);
   g_clear_object (&self->plan);
   g_clear_object (&self->desk);
@@ -282,6 +287,7 @@ wb_plan_shortlist_set_plan (WbPlanShortlist *self,
   g_return_if_fail ((desk == NULL) == (plan == NULL));
 
   clear_answer (self);
+  g_clear_pointer (&self->noted, g_free);
   g_set_object (&self->desk, desk);
   g_set_object (&self->plan, plan);
   g_signal_group_set_target (self->plan_signals, plan);

@@ -34,6 +34,7 @@ plan_new (guint n_families,
   data->notebook->maker = g_strdup ("Gull Lane candles (invented)");
   data->notebook->address = g_strdup ("7 Gull Lane\nAnywhere");
   data->experiment->question = g_strdup ("Which wick for the two vessels, with and without scent?");
+  data->experiment->note = g_strdup ("Begin with L-1 and L-2: their suppliers name both vessels.");
   data->wax->burn_cure_days = 7;
   for (guint f = 0; f < n_families; f++)
     for (guint w = 0; w < wicks; w++)
@@ -177,6 +178,7 @@ report_bench_named_new (const char *name)
   set_text (&data->experiment->code, name);
   set_text (&data->experiment->title, name);
   set_text (&data->experiment->question, name);
+  set_text (&data->experiment->note, name);
   set_text (&data->wax->name, name);
   for (guint i = 0; i < data->vessels->len; i++)
     set_text (&((WbVessel *) g_ptr_array_index (data->vessels, i))->name, name);

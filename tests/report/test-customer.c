@@ -42,6 +42,7 @@ test_first_page_answers (void)
   g_auto (GStrv) pages = read_report (answer, FALSE);
 
   g_assert_true (test_report_says (pages, 0, answer->data->experiment->question));
+  g_assert_true (test_report_says (pages, 0, answer->data->experiment->note));
   for (guint i = 0; i < answer->ranking->n_groups; i++)
     {
       g_autofree char *said = wb_craft_group_dup_answer (answer->data, &answer->ranking->groups[i]);

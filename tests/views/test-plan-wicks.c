@@ -8,6 +8,8 @@
 #include "wb-app-query.h"
 #include "wb-plan-editor.h"
 #include "wb-plan-shortlist.h"
+#include "wb-record-form.h"
+#include "wb-scent-list.h"
 #include "wb-tick-list.h"
 
 /* Which of eight wicks: asked, taken, put back. */
@@ -145,6 +147,112 @@ test_which (void)
   test_window_destroy (window);
 }
 
+static GtkWidget *
+get_field (WbWindow   *window,
+           const char *name,
+           GType       type)
+{
+  return test_find (wb_record_form_get_field (WB_RECORD_FORM (test_part (window, "form")), name), type);
+}
+
+static void
+type_note (WbWindow   *window,
+           const char *text)
+{
+  gtk_text_buffer_set_text (gtk_text_view_get_buffer (GTK_TEXT_VIEW (get_field (window, "note", GTK_TYPE_TEXT_VIEW))), text, -1);
+}
+
+/* What the form shows. */
+static void
+assert_noted (WbWindow   *window,
+              const char *expected)
+{
+  GtkTextBuffer *buffer = gtk_text_view_get_buffer (GTK_TEXT_VIEW (get_field (window, "note", GTK_TYPE_TEXT_VIEW)));
+  g_autofree char *text = NULL;
+
+  g_object_get (buffer, "text", &text, NULL);
+  g_assert_cmpstr (text, ==, expected);
+}
+
+static void
+tick_wicks (WbWindow        *window,
+            const GPtrArray *wicks,
+            guint            from)
+{
+  for (guint i = 0; i < wicks->len; i++)
+    gtk_check_button_set_active (wb_tick_list_get_tick (get_ticks (window, "wicks_box"), ((WbRecord *) wicks->pdata[i])->id),
+                                 ((WbWick *) wicks->pdata[i])->step >= from);
+}
+
+static char *
+dup_answer (WbWindow *window)
+{
+  click (window, "ask");
+  test_wait (is_answered, window);
+  return g_strdup (wb_plan_shortlist_get_answer (get_shortlist (window)));
+}
+
+static gboolean
+shows_view (gpointer user)
+{
+  return g_strcmp0 (gtk_stack_get_visible_child_name (GTK_STACK (test_part (user, "stack"))), "view") == 0;
+}
+
+/* Why these wicks: with the plan once it is taken, beside a person's own words, and in the stored one. */
+static void
+test_reason (void)
+{
+  g_autofree char *path = test_path ("which-reason.wickbench");
+  WbWindow *window = test_window_new_with (path);
+  TestShelf shelf;
+  g_autoptr (GPtrArray) wicks = NULL;
+  g_autofree char *first = NULL, *again = NULL, *fewer = NULL, *both = NULL;
+
+  test_shelf_fill (window, "Tern", &shelf);
+  wicks = add_wicks (window);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.new-experiment", NULL);
+  test_wait (is_begun, window);
+  tick_wicks (window, wicks, 1);
+  first = dup_answer (window);
+  assert_noted (window, "");
+  click (window, "take");
+  assert_noted (window, first);
+  click (window, "back");
+  assert_noted (window, "");
+
+  type_note (window, "For the winter fair.");
+  click (window, "take");
+  both = g_strdup_printf ("For the winter fair.\n%s", first);
+  assert_noted (window, both);
+  /* asked again it says the same, and of other wicks what holds now */
+  tick_wicks (window, wicks, 1);
+  again = dup_answer (window);
+  g_assert_cmpstr (again, ==, first);
+  click (window, "take");
+  assert_noted (window, both);
+  tick_wicks (window, wicks, 5);
+  fewer = dup_answer (window);
+  g_assert_cmpstr (fewer, !=, first);
+  click (window, "take");
+  g_clear_pointer (&both, g_free);
+  both = g_strdup_printf ("For the winter fair.\n%s", fewer);
+  assert_noted (window, both);
+  /* what a person wrote otherwise is theirs */
+  type_note (window, "S-5 and up, as the supplier says.");
+  click (window, "back");
+  assert_noted (window, "S-5 and up, as the supplier says.");
+  type_note (window, "");
+  click (window, "take");
+  assert_noted (window, fewer);
+
+  gtk_editable_set_text (GTK_EDITABLE (get_field (window, "title", GTK_TYPE_ENTRY)), "Which Sedge for the Tern");
+  wb_scent_list_add (WB_SCENT_LIST (test_part (window, "scents")), 0);
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.save", NULL);
+  test_wait (shows_view, window);
+  g_assert_true (test_says (test_part (window, "facts"), fewer));
+  test_window_destroy (window);
+}
+
 /* The window goes while the question is on its way. */
 static void
 test_gone (void)
@@ -167,5 +275,6 @@ void
 test_plan_wicks_add (void)
 {
   g_test_add_func ("/views/plan/which-of-eight-wicks-ends-in-three", test_which);
+  g_test_add_func ("/views/plan/why-these-wicks-stays-with-the-plan", test_reason);
   g_test_add_func ("/views/plan/the-window-goes-while-it-is-asked", test_gone);
 }
