@@ -76,6 +76,20 @@ wb_app_amend_set_shelf (WbAppAmend    *self,
   self->shelf = shelf;
 }
 
+GPtrArray *
+wb_app_amend_find_pot (WbAppAmend   *self,
+                       gconstpointer record,
+                       gboolean      us_units)
+{
+  g_return_val_if_fail (WB_IS_APP_AMEND (self), NULL);
+  g_return_val_if_fail (record != NULL, NULL);
+
+  if (((const WbRecord *) record)->type != &wb_batch_type)
+    return g_ptr_array_new ();
+  return wb_craft_pot_find (record, self->shelf != NULL ? (const WbWax *) (gpointer) self->shelf->wax_record : NULL,
+                            self->shelf != NULL ? (const WbFragrance *) (gpointer) self->shelf->fragrance_record : NULL, us_units);
+}
+
 /* NULL: not loaded yet. */
 static const WbSample *
 find_sample (WbAppAmend *self)

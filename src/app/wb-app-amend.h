@@ -4,6 +4,7 @@
 #include "wb-app-live-list.h"
 #include "wb-app-lot-shelf.h"
 #include "wb-craft-doubt.h"
+#include "wb-craft-pot.h"
 #include "wb-reading.h"
 
 G_BEGIN_DECLS
@@ -48,6 +49,11 @@ const char   *wb_app_amend_get_code       (WbAppAmend *self);
 gint64        wb_app_amend_get_sample     (WbAppAmend *self);
 /* The lots of that sample, taken: a code that is typed and is no lot yet becomes one, in the entry that writes it. */
 void          wb_app_amend_set_shelf      (WbAppAmend *self, WbAppLotShelf *shelf);
+/*
+ * WbCraftPotLine of a batch as it is to be amended, by wax and oil of the shelf (wb_craft_pot_find); of another record, and of a batch as it
+ * was meant, none. Caller unrefs.
+ */
+GPtrArray    *wb_app_amend_find_pot       (WbAppAmend *self, gconstpointer record, gboolean us_units);
 /*
  * Puts a new version in place. `record` is a copy of the item's, edited; reason: the person's, not empty. A reading that
  * would fall on another of its burn moves on by a tenth of a minute, as at the bench. Errors: NOTHING where nothing

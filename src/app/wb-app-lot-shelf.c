@@ -28,6 +28,8 @@ load_thread (WbStore      *store,
   self->fragrance = ((const WbCell *) (gpointer) cell)->fragrance;
   self->vessel = ((const WbCell *) (gpointer) cell)->vessel;
   self->wick = ((const WbCell *) (gpointer) cell)->wick;
+  self->wax_record = self->wax != 0 ? wb_store_load (store, &wb_wax_type, self->wax, NULL) : NULL;
+  self->fragrance_record = self->fragrance != 0 ? wb_store_load (store, &wb_fragrance_type, self->fragrance, NULL) : NULL;
   self->lots = wb_store_list (store, &wb_lot_type, NULL, 0, error);
   self->parts = self->lots != NULL ? wb_store_list (store, &wb_fragrance_part_type, NULL, 0, error) : NULL;
   return self->parts != NULL ? g_steal_pointer (&self) : NULL;
@@ -63,6 +65,8 @@ wb_app_lot_shelf_free (WbAppLotShelf *self)
 {
   if (self == NULL)
     return;
+  wb_record_free (self->wax_record);
+  wb_record_free (self->fragrance_record);
   g_clear_pointer (&self->lots, g_ptr_array_unref);
   g_clear_pointer (&self->parts, g_ptr_array_unref);
   g_free (self);

@@ -10,6 +10,7 @@ G_BEGIN_DECLS
 typedef struct
 {
   gint64     wax, dye, additive, fragrance, vessel, wick; /* ids; 0: none */
+  WbRecord  *wax_record, *fragrance_record;               /* WbWax and WbFragrance of those ids; NULL: none */
   GPtrArray *lots;                                        /* WbLot of the whole notebook */
   GPtrArray *parts;                                       /* WbFragrancePart likewise */
 } WbAppLotShelf;

@@ -9,6 +9,7 @@
 #include "wb-doubt-words.h"
 #include "wb-history-dialog.h"
 #include "wb-lot-choice.h"
+#include "wb-pour-doubt.h"
 #include "wb-problem.h"
 #include "wb-question.h"
 #include "wb-record-form.h"
@@ -119,12 +120,50 @@ on_doubt_answered_cb (gboolean yes,
     gtk_widget_grab_focus (self->form);
 }
 
+static gboolean
+has_line (const GPtrArray *lines,
+          const char      *text)
+{
+  for (guint i = 0; i < lines->len; i++)
+    if (g_str_equal (((const WbCraftPotLine *) lines->pdata[i])->text, text))
+      return TRUE;
+  return FALSE;
+}
+
+/* What the amendment says of the melt that was not so before. Caller frees; NULL: nothing. */
+static char *
+dup_pot (WbAmendDialog *self,
+         gconstpointer  record)
+{
+  g_autoptr (GPtrArray) lines = wb_app_amend_find_pot (self->amend, record, self->us_units);
+  g_autoptr (GPtrArray) were = wb_app_amend_find_pot (self->amend, wb_app_amend_item_get_record (self->item), self->us_units);
+
+  for (guint i = 0; i < lines->len; i++)
+    if (!has_line (were, ((const WbCraftPotLine *) lines->pdata[i])->text))
+      return wb_pour_doubt_dup_pot (lines, WB_POUR_DOUBT_ALL, FALSE);
+  return NULL;
+}
+
+/* While it is typed, and once the limits are known. */
+static void
+show_pot (WbAmendDialog *self)
+{
+  g_autoptr (WbRecord) record = NULL;
+  g_autoptr (GPtrArray) lines = NULL;
+
+  if (((const WbRecord *) wb_app_amend_item_get_record (self->item))->type != &wb_batch_type)
+    return;
+  record = dup_record (self);
+  lines = wb_app_amend_find_pot (self->amend, record, self->us_units);
+  wb_pour_doubt_show_pot (WB_RECORD_FORM (self->form), (const WbBatch *) (gpointer) record, lines, FALSE);
+}
+
 static void
 on_save_clicked_cb (WbAmendDialog *self)
 {
   g_autoptr (WbRecord) record = NULL;
   g_autoptr (GArray) doubts = NULL;
-  g_autofree char *words = NULL;
+  g_autofree char *words = NULL, *pot = NULL;
 
   wb_problem_tell (self->problem, NULL);
   if (!gtk_widget_get_sensitive (self->save) || !check_form (self))
@@ -133,12 +172,14 @@ on_save_clicked_cb (WbAmendDialog *self)
     return;
   record = dup_record (self);
   doubts = wb_app_amend_find_doubts (self->amend, self->item, record, self->inner_mm);
-  if (doubts->len == 0)
+  pot = dup_pot (self, record);
+  if (doubts->len == 0 && pot == NULL)
     {
       save (self);
       return;
     }
-  words = wb_doubt_words_dup_all (doubts, self->us_units);
+  /* a batch has no other doubts */
+  words = pot != NULL ? g_steal_pointer (&pot) : wb_doubt_words_dup_all (doubts, self->us_units);
   wb_question_choose (GTK_WIDGET (self), _("Is that right?"), words, _("_Correct it"), _("_It is so"), on_doubt_answered_cb, self);
 }
 
@@ -275,6 +316,7 @@ on_shelf_cb (GObject      *source,
       wb_lot_choice_offer (wb_record_form_get_field (WB_RECORD_FORM (self->form), names[i]), &materials,
                            wb_app_lot_shelf_get_material (shelf, names[i]));
   wb_app_amend_set_shelf (self->amend, g_steal_pointer (&shelf));
+  show_pot (self);
 }
 
 /* The lots of a sample, or of a batch: of what that sample is made. */
@@ -332,6 +374,11 @@ wb_amend_dialog_new (GtkWidget      *where,
   self->form = form_new (item, inner_mm, us_units);
   gtk_scrolled_window_set_child (self->scrolled, self->form);
   g_signal_connect_swapped (self->form, "activate", G_CALLBACK (on_form_activate_cb), self);
+  if (WB_IS_RECORD_FORM (self->form))
+    {
+      gtk_widget_add_css_class (self->form, "weighed");
+      g_signal_connect_swapped (self->form, "changed", G_CALLBACK (show_pot), self);
+    }
   caution = dup_caution (item, code);
   gtk_label_set_text (self->caution, caution != NULL ? caution : "");
   gtk_widget_set_visible (GTK_WIDGET (self->caution), caution != NULL);

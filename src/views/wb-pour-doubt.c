@@ -134,7 +134,8 @@ add_day (GString       *text,
 
 char *
 wb_pour_doubt_dup_pot (const GPtrArray *lines,
-                       guint            kinds)
+                       guint            kinds,
+                       gboolean         to_pour)
 {
   GString *text = g_string_new (NULL);
   gboolean over = FALSE;
@@ -150,9 +151,29 @@ wb_pour_doubt_dup_pot (const GPtrArray *lines,
       add (text, g_strdup_printf ("%s.", line->text));
       over = over || line->kind >= WB_CRAFT_POT_MOST;
     }
-  if (over)
+  if (over && to_pour)
     add (text, g_strdup (_("Do not pour this melt: weigh again, and begin anew if it is so.")));
   return g_string_free (text, text->len == 0);
+}
+
+void
+wb_pour_doubt_show_pot (WbRecordForm    *form,
+                        const WbBatch   *actual,
+                        const GPtrArray *lines,
+                        gboolean         to_pour)
+{
+  const guint of_wax = 1u << WB_CRAFT_POT_WAX;
+  gboolean at_oil;
+  g_autofree char *wax = NULL, *oil = NULL;
+
+  g_return_if_fail (WB_IS_RECORD_FORM (form));
+  g_return_if_fail (actual != NULL && lines != NULL);
+
+  at_oil = !isnan (actual->actual_oil_g);
+  wax = wb_pour_doubt_dup_pot (lines, at_oil ? of_wax : WB_POUR_DOUBT_ALL, to_pour);
+  oil = wb_pour_doubt_dup_pot (lines, at_oil ? WB_POUR_DOUBT_ALL & ~of_wax : 0, to_pour);
+  wb_record_form_set_caution (form, "actual_wax_g", wax);
+  wb_record_form_set_caution (form, "actual_oil_g", oil);
 }
 
 char *
@@ -164,7 +185,7 @@ wb_pour_doubt_dup (const WbAppPourBatch *batch,
 {
   GString *text = g_string_new (NULL);
   g_autoptr (GPtrArray) lines = wb_craft_pot_find (actual, data->wax, batch->fragrance, us_units);
-  char *pot = wb_pour_doubt_dup_pot (lines, WB_POUR_DOUBT_ALL);
+  char *pot = wb_pour_doubt_dup_pot (lines, WB_POUR_DOUBT_ALL, TRUE);
 
   if (pot != NULL)
     add (text, pot);

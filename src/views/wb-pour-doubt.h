@@ -2,16 +2,19 @@
 #pragma once
 
 #include "wb-app-pour.h"
+#include "wb-record-form.h"
 
 G_BEGIN_DECLS
 
 #define WB_POUR_DOUBT_ALL (~0u)
 
 /*
- * Lines of wb_craft_pot_find() of those kinds (bits of WbCraftPotKind), and what to do where they say that a limit is crossed.
- * NULL: none. Caller frees.
+ * Lines of wb_craft_pot_find() of those kinds (bits of WbCraftPotKind), and, where it is still to pour, what to do if a limit
+ * is crossed. NULL: none. Caller frees.
  */
-char *wb_pour_doubt_dup_pot (const GPtrArray *lines, guint kinds);
+char *wb_pour_doubt_dup_pot (const GPtrArray *lines, guint kinds, gboolean to_pour);
+/* The same at the fields of the masses: the load at the oil's, where that was weighed. */
+void  wb_pour_doubt_show_pot (WbRecordForm *form, const WbBatch *actual, const GPtrArray *lines, gboolean to_pour);
 /*
  * What is hard to believe of what was typed of a pour, a line each: a melt in the other scale, a mass, a load or a height that is not as meant.
  * "": nothing. poured: WbAppPouredSample. Caller frees.

@@ -160,12 +160,9 @@ leave_out_half_typed (WbPourSheet *self,
 static void
 show_pot (WbPourSheet *self)
 {
-  const guint of_wax = 1u << WB_CRAFT_POT_WAX;
   g_autoptr (WbRecord) actual = NULL;
   g_autoptr (GPtrArray) lines = NULL;
-  g_autofree char *wax = NULL, *oil = NULL;
   WbBatch *batch;
-  gboolean at_oil;
 
   if (self->planned == NULL)
     return;
@@ -175,11 +172,7 @@ show_pot (WbPourSheet *self)
   leave_out_half_typed (self, batch, MASS_WAX, batch->wax_g);
   leave_out_half_typed (self, batch, MASS_OIL, batch->oil_g);
   lines = wb_craft_pot_find (batch, (const WbWax *) (gpointer) self->wax, (const WbFragrance *) (gpointer) self->fragrance, self->us_units);
-  at_oil = !isnan (batch->actual_oil_g);
-  wax = wb_pour_doubt_dup_pot (lines, at_oil ? of_wax : WB_POUR_DOUBT_ALL);
-  oil = wb_pour_doubt_dup_pot (lines, at_oil ? WB_POUR_DOUBT_ALL & ~of_wax : 0);
-  wb_record_form_set_caution (self->forms[PART_WEIGH], mass_fields[MASS_WAX], wax);
-  wb_record_form_set_caution (self->forms[PART_WEIGH], mass_fields[MASS_OIL], oil);
+  wb_pour_doubt_show_pot (self->forms[PART_WEIGH], batch, lines, TRUE);
 }
 
 static void

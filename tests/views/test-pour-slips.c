@@ -3,11 +3,13 @@
 
 #include "pour-page.h"
 
+#include "wb-amend-dialog.h"
 #include "wb-app-query.h"
 #include "wb-pour-steps.h"
 #include "wb-record-form.h"
 #include "wb-time-entry.h"
 
+#include <math.h>
 #include <string.h>
 
 /* Slips of an evening at the pot, told before they stand in the record. */
@@ -51,6 +53,74 @@ test_too_much_oil (void)
   g_assert_true (test_says (pour_get_sheet (window), "Fragrance oil, weighed: 413.1\302\240g, planned 220.9\302\240g\n"
                                                      "Load as weighed: 14.96\302\240% of the wax, planned 8\302\240%\n"
                                                      "Load as weighed: 14.96\302\240% of the wax, more than this wax holds by its supplier, 10\302\240%"));
+  test_window_destroy (window);
+}
+
+static gboolean
+is_loaded (gpointer user)
+{
+  return wb_app_live_list_get_loaded (user);
+}
+
+static WbAppAmendItem *
+find_batch (WbAppAmend *amend)
+{
+  for (guint i = 0; i < g_list_model_get_n_items (G_LIST_MODEL (amend)); i++)
+    {
+      g_autoptr (WbAppAmendItem) item = g_list_model_get_item (G_LIST_MODEL (amend), i);
+
+      if (((const WbRecord *) wb_app_amend_item_get_record (item))->type == &wb_batch_type)
+        return item; /* the list holds it */
+    }
+  g_assert_not_reached ();
+}
+
+/* The wax's limit is known once the shelf is read. */
+static gboolean
+is_over_told (gpointer user)
+{
+  const char *told = wb_record_form_get_caution (user, "actual_oil_g");
+
+  return told != NULL && strstr (told, "more than this wax holds by its supplier") != NULL;
+}
+
+/* The same slip in an amendment. */
+static void
+test_amend (void)
+{
+  gint64 experiment;
+  WbWindow *window = pour_open ("amend-pour.wickbench", "Tern", &experiment);
+  g_autoptr (WbDataset) data = NULL;
+  g_autoptr (WbAppAmend) amend = NULL;
+  g_autofree char *words = NULL;
+  GtkWidget *dialog;
+  WbRecordForm *form;
+  gint64 sample = 0;
+
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.batch", "u", 1);
+  test_wait (pour_is_ready, window);
+  pour_type (window, "actual_oil_g", "220.9");
+  pour_mark (window);
+  data = pour_read_experiment (window, experiment);
+  for (guint i = 0; i < data->samples->len; i++)
+    if (wb_dataset_get_sample (data, i)->batch != 0)
+      sample = wb_dataset_get_sample (data, i)->record.id;
+  amend = wb_app_amend_new (test_notebook (window), sample);
+  test_wait (is_loaded, amend);
+  dialog = wb_amend_dialog_new (GTK_WIDGET (window), test_notebook (window), amend, find_batch (amend), NAN, FALSE);
+  gtk_window_present (GTK_WINDOW (dialog));
+  form = WB_RECORD_FORM (wb_amend_dialog_get_form (WB_AMEND_DIALOG (dialog)));
+  g_assert_null (wb_record_form_get_caution (form, "actual_oil_g"));
+  gtk_editable_set_text (GTK_EDITABLE (test_find (wb_record_form_get_field (form, "actual_oil_g"), GTK_TYPE_TEXT)), "413.1");
+  test_wait (is_over_told, form);
+  g_assert_null (strstr (wb_record_form_get_caution (form, "actual_oil_g"), "Do not pour"));
+  gtk_editable_set_text (GTK_EDITABLE (test_child (dialog, "reason")), "read off the wrong line");
+  g_signal_emit_by_name (test_child (dialog, "save"), "clicked");
+  g_assert_nonnull (pour_find_question ());
+  g_object_get (pour_find_question (), "secondary-text", &words, NULL);
+  g_assert_nonnull (strstr (words, "Fragrance oil, weighed: 413.1\302\240g, planned 220.9\302\240g."));
+  gtk_dialog_response (GTK_DIALOG (pour_find_question ()), GTK_RESPONSE_CANCEL);
+  gtk_window_destroy (GTK_WINDOW (dialog));
   test_window_destroy (window);
 }
 
@@ -176,6 +246,7 @@ void
 test_pour_slips_add (void)
 {
   g_test_add_func ("/views/pour/too-much-oil-is-said-at-once", test_too_much_oil);
+  g_test_add_func ("/views/pour/too-much-oil-is-said-in-an-amendment", test_amend);
   g_test_add_func ("/views/pour/a-bare-number-is-a-time-of-day", test_bare_numbers);
   g_test_add_func ("/views/pour/steps-out-of-order-are-asked-about", test_disorder);
   g_test_add_func ("/views/pour/a-low-fill-is-asked-about", test_low_fill);
