@@ -188,6 +188,65 @@ wb_craft_lot_dup_of_others (const GPtrArray *lots,
   return dup_codes (lots, materials, n_materials, text, TRUE);
 }
 
+/* Letters and digits alone, whatever their case: what is left of a code that was read off a label in a hurry. */
+static char *
+dup_bare (const char *code)
+{
+  g_autofree char *folded = g_utf8_casefold (code, -1);
+  GString *bare = g_string_new (NULL);
+
+  for (const char *c = folded; *c != '\0'; c = g_utf8_next_char (c))
+    if (g_unichar_isalnum (g_utf8_get_char (c)))
+      g_string_append_unichar (bare, g_utf8_get_char (c));
+  return g_string_free (bare, FALSE);
+}
+
+static const WbLot *
+find_near (const GPtrArray *lots,
+           gint64           material,
+           const char      *bare)
+{
+  for (guint i = 0; i < lots->len; i++)
+    {
+      const WbLot *lot = g_ptr_array_index (lots, i);
+      g_autofree char *other = lot->material == material && lot->code != NULL ? dup_bare (lot->code) : NULL;
+
+      if (g_strcmp0 (other, bare) == 0)
+        return lot;
+    }
+  return NULL;
+}
+
+char *
+wb_craft_lot_dup_near (const GPtrArray *lots,
+                       const gint64    *materials,
+                       guint            n_materials,
+                       const char      *text)
+{
+  g_auto (GStrv) codes = NULL;
+  g_autoptr (GPtrArray) found = g_ptr_array_new ();
+
+  g_return_val_if_fail (lots != NULL, NULL);
+
+  codes = wb_craft_lot_split (text);
+  for (guint i = 0; codes[i] != NULL; i++)
+    {
+      g_autofree char *bare = dup_bare (codes[i]);
+      const WbLot *near = NULL;
+
+      if (*bare == '\0' || wb_craft_lot_find (lots, materials, n_materials, codes[i]) != NULL)
+        continue;
+      for (guint k = 0; near == NULL && k < n_materials; k++)
+        near = find_near (lots, materials[k], bare);
+      if (near != NULL && !holds (found, near->code))
+        g_ptr_array_add (found, near->code);
+    }
+  if (found->len == 0)
+    return NULL;
+  g_ptr_array_add (found, NULL);
+  return g_strjoinv (", ", (char **) found->pdata);
+}
+
 static gboolean
 is_added (const GPtrArray *records,
           gint64           material,

@@ -28,6 +28,11 @@ char        *wb_craft_lot_dup_used_up (const GPtrArray *lots, const gint64 *mate
 /* Which of the text's codes are lots of another material, and of none of these; likewise. */
 char        *wb_craft_lot_dup_of_others (const GPtrArray *lots, const gint64 *materials, guint n_materials, const char *text);
 /*
+ * The lots that the text's codes were probably meant to be: of codes that none of these materials has, those of a lot that differs by
+ * hyphens, spaces, other marks and case alone: "MF-2611" of "mf2611"; likewise.
+ */
+char        *wb_craft_lot_dup_near    (const GPtrArray *lots, const gint64 *materials, guint n_materials, const char *text);
+/*
  * Adds to `records` (those of one save, which frees them) a WbLot of the first material for each code of the text that is none
  * yet and stands in no earlier record of the save. received_on may be WB_DAY_NONE.
  */

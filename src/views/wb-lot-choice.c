@@ -4,6 +4,7 @@
 #include "wb-lot-choice.h"
 
 #include "wb-craft-lot.h"
+#include "wb-record-field.h"
 
 #include <glib/gi18n.h>
 #include <string.h>
@@ -18,6 +19,9 @@ typedef struct
   GtkWidget  *popover; /* weak: child of the entry's parent, which has a layout for it, and outlives the entry */
   GPtrArray  *codes;   /* char * */
   GArray     *owners;  /* of the lots: one, or a blend and its parts */
+  GPtrArray  *lots;    /* WbLot of these, used up or not */
+  GtkWidget  *field;   /* borrowed: the WbRecordField around the entry, which has a line for hints; NULL: there is none */
+  GtkWidget  *hint;    /* borrowed: a label below an entry that stands in a box; NULL: none yet */
 } Offer;
 
 static void
@@ -28,6 +32,7 @@ offer_free (gpointer data)
   g_clear_weak_pointer (&self->popover);
   g_ptr_array_unref (self->codes);
   g_array_unref (self->owners);
+  g_ptr_array_unref (self->lots);
   g_free (self);
 }
 
@@ -97,6 +102,40 @@ on_icon_press_cb (Offer *self)
   pop_up (self);
 }
 
+static void
+show_below (Offer      *self,
+            const char *text)
+{
+  GtkWidget *box = gtk_widget_get_parent (GTK_WIDGET (self->entry));
+
+  if (!GTK_IS_BOX (box) || (self->hint == NULL && text == NULL))
+    return;
+  if (self->hint == NULL)
+    {
+      self->hint = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "wrap", TRUE, "accessible-role", GTK_ACCESSIBLE_ROLE_STATUS, NULL);
+      gtk_widget_add_css_class (self->hint, "caution");
+      gtk_widget_add_css_class (self->hint, "fieldhint");
+      gtk_box_insert_child_after (GTK_BOX (box), self->hint, GTK_WIDGET (self->entry));
+    }
+  gtk_label_set_text (GTK_LABEL (self->hint), text != NULL ? text : "");
+  gtk_widget_set_visible (self->hint, text != NULL);
+}
+
+/* A code that is nearly a lot's would become a lot of its own, and what was made of the one be found in two places. */
+static void
+show_near (Offer *self)
+{
+  g_autofree char *near = wb_craft_lot_dup_near (self->lots, (const gint64 *) (gpointer) self->owners->data, self->owners->len,
+                                                 gtk_editable_get_text (GTK_EDITABLE (self->entry)));
+  /* Translators: a lot of the list, "MF-2611", where "MF2611" was typed. */
+  g_autofree char *text = near != NULL ? g_strdup_printf (_("Is it %s?"), near) : NULL;
+
+  if (self->field != NULL)
+    wb_record_field_set_caution (WB_RECORD_FIELD (self->field), text);
+  else
+    show_below (self, text);
+}
+
 static GtkEntry *
 find_entry (GtkWidget *field)
 {
@@ -123,6 +162,8 @@ offer_new (GtkEntry *entry)
   self->entry = entry;
   self->codes = g_ptr_array_new_with_free_func (g_free);
   self->owners = g_array_new (FALSE, FALSE, sizeof (gint64));
+  self->lots = g_ptr_array_new_with_free_func (wb_record_free);
+  self->field = gtk_widget_get_ancestor (GTK_WIDGET (entry), WB_TYPE_RECORD_FIELD);
   self->list = g_object_new (GTK_TYPE_LIST_BOX, "selection-mode", GTK_SELECTION_NONE, NULL);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->list), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Lots at hand"), -1);
   popover = g_object_new (GTK_TYPE_POPOVER, "has-arrow", FALSE, "position", GTK_POS_BOTTOM, "halign", GTK_ALIGN_START, "child", self->list, NULL);
@@ -135,6 +176,7 @@ offer_new (GtkEntry *entry)
   /* before the text inside takes the key for moving the cursor to its end */
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   gtk_widget_add_controller (GTK_WIDGET (entry), keys);
+  g_signal_connect_swapped (entry, "changed", G_CALLBACK (show_near), self);
   g_signal_connect_swapped (entry, "icon-press", G_CALLBACK (on_icon_press_cb), self);
   g_object_set_data_full (G_OBJECT (entry), OFFER_KEY, self, offer_free);
   return self;
@@ -183,18 +225,23 @@ wb_lot_choice_offer (GtkWidget            *field,
   while ((row = gtk_list_box_get_row_at_index (GTK_LIST_BOX (self->list), 0)) != NULL)
     gtk_list_box_remove (GTK_LIST_BOX (self->list), GTK_WIDGET (row));
   g_ptr_array_set_size (self->codes, 0);
+  g_ptr_array_set_size (self->lots, 0);
   g_clear_pointer (&self->owners, g_array_unref);
   self->owners = material != 0 ? wb_craft_lot_dup_owners (material, materials->parts) : g_array_new (FALSE, FALSE, sizeof (gint64));
   for (guint i = 0; material != 0 && i < materials->lots->len; i++)
     {
       const WbLot *lot = materials->lots->pdata[i];
 
-      if (is_owned (self->owners, lot->material) && !lot->used_up)
+      if (!is_owned (self->owners, lot->material))
+        continue;
+      g_ptr_array_add (self->lots, wb_record_copy (lot));
+      if (!lot->used_up)
         add_row (self, lot);
     }
   gtk_entry_set_icon_from_icon_name (entry, GTK_ENTRY_ICON_SECONDARY, self->codes->len > 0 ? "pan-down-symbolic" : NULL);
   gtk_entry_set_icon_tooltip_text (entry, GTK_ENTRY_ICON_SECONDARY, self->codes->len > 0 ? _("Lots at hand (Down); after a comma one more") : NULL);
   gtk_accessible_update_property (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_PROPERTY_HAS_POPUP, self->codes->len > 0, -1);
+  show_near (self);
 }
 
 /* Which of the text's codes it is that one has to ask about. */

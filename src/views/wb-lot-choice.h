@@ -9,7 +9,8 @@ G_BEGIN_DECLS
 /*
  * Lots at the place where they are typed: a list of the material's lots that are not used up, at the end of the field and on
  * Down in it; anything else may be typed (a code that is no lot yet becomes one: wb_craft_lot_add_missing). A lot that is used
- * up is asked about, never refused.
+ * up is asked about, never refused. A code that is nearly a lot's brings a hint below: in the line of its WbRecordField, or in the
+ * box that the entry stands in.
  */
 
 /*

@@ -133,6 +133,7 @@ add_line (WbWickLots   *self,
   g_autofree char *name = g_strdup_printf (_("Wick lot, %s"), title);
   GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", name, "xalign", 0.0, "wrap", TRUE, "wrap-mode", PANGO_WRAP_WORD_CHAR,
                                    "max-width-chars", 24, NULL);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
   int row = (int) self->lines->len;
 
   line->wick = wb_record_copy (wick);
@@ -142,7 +143,8 @@ add_line (WbWickLots   *self,
   gtk_accessible_update_property (GTK_ACCESSIBLE (line->entry), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   g_signal_connect_swapped (line->entry, "changed", G_CALLBACK (on_changed_cb), self);
   gtk_grid_attach (GTK_GRID (self->grid), label, 0, row, 1, 1);
-  gtk_grid_attach (GTK_GRID (self->grid), line->entry, 1, row, 1, 1);
+  gtk_box_append (GTK_BOX (box), line->entry);
+  gtk_grid_attach (GTK_GRID (self->grid), box, 1, row, 1, 1);
   g_ptr_array_add (self->lines, line);
 }
 

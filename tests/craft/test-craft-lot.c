@@ -174,6 +174,29 @@ test_of_others (void)
   g_assert_null (unknown);
 }
 
+/* What differs from a lot by marks and case alone was probably meant to be it; what is a lot is itself. */
+static void
+test_near (void)
+{
+  const struct { const char *text, *near; } cases[] = {
+    { "MF2611", "MF-2611" }, { "mf 2611", "MF-2611" }, { "MF–2611", "MF-2611" }, { "MF-2611", NULL }, { "mf-2611", NULL }, { "MF261", NULL },
+    { "MF2612", NULL }, { "MF2611, B 7, MF_2611", "MF-2611, B7" }, { "F1", NULL }, { "-", NULL }, { "", NULL }, { NULL, NULL },
+  };
+  g_autoptr (GPtrArray) lots = g_ptr_array_new_with_free_func (wb_record_free);
+  const gint64 wax[] = { 5 };
+
+  add_lot (lots, 11, 5, "MF-2611", FALSE);
+  add_lot (lots, 12, 5, "B7", TRUE);
+  add_lot (lots, 13, 6, "F-1", FALSE);
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *near = wb_craft_lot_dup_near (lots, wax, 1, cases[i].text);
+
+      g_test_message ("%s", cases[i].text);
+      g_assert_cmpstr (near, ==, cases[i].near);
+    }
+}
+
 /* However several are written, trace and stock read the same. */
 static void
 test_between (void)
@@ -203,6 +226,7 @@ main (int   argc,
   g_test_add_func ("/craft/lot/a-code-that-is-no-lot-becomes-one-once", test_missing);
   g_test_add_func ("/craft/lot/a-sample-has-its-own-lots-and-its-batch-s", test_of_sample);
   g_test_add_func ("/craft/lot/a-lot-of-another-material-is-asked-about", test_of_others);
+  g_test_add_func ("/craft/lot/a-code-that-differs-by-marks-alone-is-known", test_near);
   g_test_add_func ("/craft/lot/several-are-told-apart-however-they-are-written", test_between);
   return g_test_run ();
 }

@@ -75,6 +75,38 @@ count_offered (GtkWidget *field)
   return n;
 }
 
+/* Below a field of a form, and below an entry that stands in a box. */
+static void
+test_nearly_a_lot (void)
+{
+  GtkWidget *window = gtk_window_new (), *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), *form = wb_record_form_new (), *entry = gtk_entry_new ();
+  g_autoptr (WbAppMaterials) materials = make_materials ();
+  g_autoptr (WbRecord) batch = wb_record_new (&wb_batch_type);
+  GtkWidget *wax, *hint;
+
+  gtk_box_append (GTK_BOX (box), entry);
+  gtk_box_append (GTK_BOX (box), form);
+  gtk_window_set_child (GTK_WINDOW (window), box);
+  wb_record_form_set_record (WB_RECORD_FORM (form), batch);
+  wax = wb_record_form_get_field (WB_RECORD_FORM (form), "wax_lot");
+  wb_lot_choice_offer (wax, materials, 3);
+  wb_lot_choice_offer (entry, materials, 3);
+  gtk_window_present (GTK_WINDOW (window));
+
+  gtk_editable_set_text (GTK_EDITABLE (test_find (wax, GTK_TYPE_ENTRY)), "w107");
+  g_assert_nonnull (strstr (wb_record_form_get_caution (WB_RECORD_FORM (form), "wax_lot"), "W-107"));
+  gtk_editable_set_text (GTK_EDITABLE (test_find (wax, GTK_TYPE_ENTRY)), "w-107");
+  g_assert_null (wb_record_form_get_caution (WB_RECORD_FORM (form), "wax_lot"));
+
+  gtk_editable_set_text (GTK_EDITABLE (entry), "W 112");
+  hint = gtk_widget_get_next_sibling (entry);
+  g_assert_true (GTK_IS_LABEL (hint) && gtk_widget_get_visible (hint));
+  g_assert_nonnull (strstr (gtk_label_get_text (GTK_LABEL (hint)), "W-112"));
+  gtk_editable_set_text (GTK_EDITABLE (entry), "W-113");
+  g_assert_false (gtk_widget_get_visible (hint));
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
 static void
 test_choice (void)
 {
@@ -487,6 +519,7 @@ test_lots_add (void)
   g_test_add_func ("/views/lots/where-a-lot-was-used-leads-there", test_where_used);
   g_test_add_func ("/views/lots/a-poured-batch-leads-to-its-lots", test_links);
   g_test_add_func ("/views/lots/a-field-offers-what-is-not-used-up", test_choice);
+  g_test_add_func ("/views/lots/what-is-nearly-a-lot-is-asked-at-the-field", test_nearly_a_lot);
   g_test_add_func ("/views/lots/an-amendment-offers-them-too", test_amend_offers);
   g_test_add_func ("/views/lots/what-is-used-up-is-asked-about", test_used_up);
 }
