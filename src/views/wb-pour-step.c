@@ -76,18 +76,32 @@ is_time_typed (WbPourStep *self)
          || (is_said (self) && (!self->step->done_at.known || self->said_at.utc_us != self->step->done_at.utc_us));
 }
 
-/* "25 Nov, 14:20" under the field, where its text alone does not say so. */
+/*
+ * What its text alone does not say: "16:00" of "1600" and of "5 min", the day of "16:00" where that is not today, both of the rest. No wider
+ * than it has to be, for the titles beside it give way.
+ */
+static char *
+dup_meant (WbPourStep *self)
+{
+  WbInstant at = wb_pour_step_get_time (self);
+  gboolean today = at.known && wb_instant_get_day (at) == wb_instant_get_day (wb_clock_now (wb_clock_get ()));
+  int hour, minute;
+  gboolean of_day = wb_time_of_day_parse (wb_time_entry_get_text (self->time), &hour, &minute);
+
+  if (!at.known || (today && of_day))
+    return NULL;
+  if (of_day)
+    return wb_day_format_local (wb_instant_get_day (at));
+  return today ? wb_instant_format_time (at) : wb_instant_format_short (at);
+}
+
 static void
 show_meant (WbPourStep *self)
 {
-  WbInstant at = wb_pour_step_get_time (self);
-  g_autofree char *words = at.known ? wb_instant_format_short (at) : NULL;
-  gboolean today = at.known && wb_instant_get_day (at) == wb_instant_get_day (wb_clock_now (wb_clock_get ()));
-  int hour, minute;
+  g_autofree char *words = dup_meant (self);
 
   gtk_label_set_text (GTK_LABEL (self->meant), words != NULL ? words : "");
-  gtk_widget_set_visible (self->meant, words != NULL && g_strcmp0 (words, wb_time_entry_get_text (self->time)) != 0
-                                         && !(today && wb_time_of_day_parse (wb_time_entry_get_text (self->time), &hour, &minute)));
+  gtk_widget_set_visible (self->meant, words != NULL && g_strcmp0 (words, wb_time_entry_get_text (self->time)) != 0);
 }
 
 static void
