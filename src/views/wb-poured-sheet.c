@@ -3,6 +3,7 @@
 
 #include "wb-poured-sheet.h"
 
+#include "wb-amend-dialog.h"
 #include "wb-batch-view.h"
 #include "wb-clock.h"
 #include "wb-craft-method.h"
@@ -12,6 +13,7 @@
 #include "wb-lot-links.h"
 #include "wb-pour-steps.h"
 #include "wb-pour-words.h"
+#include "wb-problem.h"
 #include "wb-record-form.h"
 #include "wb-retain-dialog.h"
 #include "wb-sample-table.h"
@@ -38,6 +40,12 @@ struct _WbPouredSheet
   WbRecordForm *form;  /* what went otherwise with the whole melt */
   GtkWidget   *planned_heading;
   WbBatchView *planned;
+
+  /* owned */
+  WbAppAmend  *amend;   /* of one of the samples, while it is read; NULL: it is not */
+
+  /* state */
+  gint64       sample;  /* one of the melt's, through which it is amended; 0: there is none */
 };
 
 G_DEFINE_FINAL_TYPE (WbPouredSheet, wb_poured_sheet, GTK_TYPE_WIDGET)
@@ -68,6 +76,61 @@ static void
 on_changed_cb (WbPouredSheet *self)
 {
   g_signal_emit (self, signals[CHANGED], 0);
+}
+
+static void
+drop_amend (WbPouredSheet *self)
+{
+  if (self->amend != NULL)
+    g_signal_handlers_disconnect_by_data (self->amend, self);
+  g_clear_object (&self->amend);
+}
+
+static void
+on_amend_loaded_cb (WbPouredSheet *self)
+{
+  g_autoptr (WbAppAmend) amend = g_object_ref (self->amend);
+  const GError *error = wb_app_live_list_get_error (WB_APP_LIVE_LIST (amend));
+  WbHost *host = wb_host_find (GTK_WIDGET (self));
+  WbDesk *desk = host != NULL ? wb_host_get_desk (host) : NULL;
+  const WbNotebook *settings = desk != NULL ? wb_app_notebook_get_settings (wb_desk_get_notebook (desk)) : NULL;
+
+  drop_amend (self);
+  if (error != NULL)
+    wb_problem_show (GTK_WIDGET (self), _("What was done could not be read"), error);
+  for (guint i = 0; desk != NULL && error == NULL && i < g_list_model_get_n_items (G_LIST_MODEL (amend)); i++)
+    {
+      g_autoptr (WbAppAmendItem) item = g_list_model_get_item (G_LIST_MODEL (amend), i);
+
+      if (((const WbRecord *) wb_app_amend_item_get_record (item))->type == &wb_batch_type)
+        gtk_window_present (GTK_WINDOW (wb_amend_dialog_new (GTK_WIDGET (self), wb_desk_get_notebook (desk), amend, item, NAN,
+                                                             settings != NULL && settings->us_units)));
+    }
+}
+
+/* The same as at the bench, where it stands below all that was read of a sample. */
+static void
+on_amend_clicked_cb (WbPouredSheet *self)
+{
+  WbHost *host = wb_host_find (GTK_WIDGET (self));
+  WbDesk *desk = host != NULL ? wb_host_get_desk (host) : NULL;
+
+  if (desk == NULL || self->sample == 0 || self->amend != NULL)
+    return;
+  self->amend = wb_app_amend_new (wb_desk_get_notebook (desk), self->sample);
+  g_signal_connect_swapped (self->amend, "notify::loaded", G_CALLBACK (on_amend_loaded_cb), self);
+}
+
+static GtkWidget *
+amend_button_new (WbPouredSheet *self)
+{
+  GtkWidget *button = gtk_button_new_with_label (_("Amend…"));
+
+  gtk_widget_set_halign (button, GTK_ALIGN_START);
+  gtk_widget_set_tooltip_text (button, _("Put right what was weighed, measured or noted of this melt; what stood there stays in the record"));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Amend what was done"), -1);
+  g_signal_connect_swapped (button, "clicked", G_CALLBACK (on_amend_clicked_cb), self);
+  return button;
 }
 
 static void
@@ -154,6 +217,7 @@ show_steps (WbPouredSheet        *self,
 static void
 wb_poured_sheet_dispose (GObject *object)
 {
+  drop_amend (WB_POURED_SHEET (object));
   g_clear_pointer (&WB_POURED_SHEET (object)->scrolled, gtk_widget_unparent);
   G_OBJECT_CLASS (wb_poured_sheet_parent_class)->dispose (object);
 }
@@ -215,6 +279,7 @@ wb_poured_sheet_init (WbPouredSheet *self)
   gtk_box_append (GTK_BOX (box), self->kept);
   gtk_box_append (GTK_BOX (box), heading_new (_("What was done")));
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->done));
+  gtk_box_append (GTK_BOX (box), amend_button_new (self));
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->lots));
   gtk_box_append (GTK_BOX (self->pour), heading_new (_("The pour")));
   gtk_box_append (GTK_BOX (self->pour), GTK_WIDGET (self->off));
@@ -254,6 +319,10 @@ wb_poured_sheet_show (WbPouredSheet        *self,
   for (guint i = 0; i < G_N_ELEMENTS (shown_of_batch); i++)
     if (!batch->batch->poured_at.known || !g_str_equal (shown_of_batch[i], "poured_on"))
       wb_fact_list_add_field (self->done, batch->batch, shown_of_batch[i], us_units);
+  self->sample = 0;
+  for (guint i = 0; self->sample == 0 && i < data->samples->len; i++)
+    if (wb_dataset_get_sample (data, i)->batch == batch->batch->record.id)
+      self->sample = wb_dataset_get_sample (data, i)->record.id;
   wb_lot_links_show (self->lots, data, batch->batch);
   show_steps (self, data, batch, us_units, timers, key);
   wb_sample_table_fill (self->samples, data, batch->samples, none, us_units);

@@ -3,6 +3,7 @@
 
 #include "pour-page.h"
 
+#include "wb-amend-dialog.h"
 #include "wb-app-query.h"
 #include "wb-app-timers.h"
 #include "wb-clock.h"
@@ -86,6 +87,48 @@ test_later_steps (void)
   wb_clock_step (wb_clock_get (), began_us - wb_clock_now (wb_clock_get ()).utc_us);
 }
 
+static gboolean
+has_amend_dialog (gpointer user)
+{
+  return test_find_window (WB_TYPE_AMEND_DIALOG) != NULL;
+}
+
+/* The button that says so, anywhere below. */
+static GtkWidget *
+find_button (GtkWidget  *widget,
+             const char *label)
+{
+  if (GTK_IS_BUTTON (widget) && g_strcmp0 (gtk_button_get_label (GTK_BUTTON (widget)), label) == 0)
+    return widget;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL; child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = find_button (child, label);
+
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
+}
+
+/* What was weighed is put right from where it is read. */
+static void
+test_amend (void)
+{
+  gint64 experiment;
+  WbWindow *window = pour_open ("amend-poured.wickbench", "Tern", &experiment);
+  GtkWidget *form;
+
+  pour_type (window, "actual_wax_g", "812");
+  pour_mark (window);
+  test_settle (window);
+  g_signal_emit_by_name (find_button (pour_get_sheet (window), "Amend…"), "clicked");
+  test_wait (has_amend_dialog, NULL);
+  form = wb_amend_dialog_get_form (WB_AMEND_DIALOG (test_find_window (WB_TYPE_AMEND_DIALOG)));
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (test_find (wb_record_form_get_field (WB_RECORD_FORM (form), "actual_wax_g"), GTK_TYPE_ENTRY))),
+                   ==, "812.0");
+  test_window_destroy (window);
+}
+
 /* A timer that runs while the batch is marked runs on at its step. */
 static void
 test_timer_goes_on (void)
@@ -163,4 +206,5 @@ test_pour_later_add (void)
   g_test_add_func ("/views/pour/a-wick-has-a-lot-of-its-own", test_wick_lots);
   g_test_add_func ("/views/pour/a-later-step-is-an-entry-of-its-own", test_later_steps);
   g_test_add_func ("/views/pour/a-timer-goes-on-past-the-mark", test_timer_goes_on);
+  g_test_add_func ("/views/pour/what-was-weighed-is-amended-from-the-poured-page", test_amend);
 }
