@@ -11,6 +11,7 @@
 #include "wb-look.h"
 #include "wb-preferences.h"
 #include "wb-problem.h"
+#include "wb-question.h"
 #include "wb-restore-dialog.h"
 #include "wb-shortcut.h"
 #include "wb-window.h"
@@ -155,6 +156,42 @@ offer_backups (Opening    *opening,
 }
 
 static void
+on_make_answered_cb (gboolean yes,
+                     gpointer window)
+{
+  if (yes)
+    g_action_group_activate_action (G_ACTION_GROUP (gtk_window_get_application (window)), "make-named",
+                                    g_variant_new_string (g_object_get_data (window, "wb-path-to-make")));
+}
+
+/* A name that no notebook had here: mistyped, or meant for a new one. */
+static void
+offer_new (Opening *opening)
+{
+  g_autofree char *folder = g_path_get_dirname (opening->path), *body = NULL;
+  g_autoptr (GError) none = g_error_new (G_IO_ERROR, G_IO_ERROR_NOT_FOUND, _("“%s” is not there."), opening->path);
+
+  if (!g_str_has_suffix (opening->path, ".wickbench") || !g_file_test (folder, G_FILE_TEST_IS_DIR))
+    {
+      wb_problem_show (GTK_WIDGET (opening->window), NULL, none);
+      return;
+    }
+  body = g_strdup_printf (_("%s\nIf your notebook was moved or has another name, cancel and open it where it is now. "
+                            "A new one at this place is empty."), opening->path);
+  g_object_set_data_full (G_OBJECT (opening->window), "wb-path-to-make", g_strdup (opening->path), g_free);
+  wb_question_ask (GTK_WIDGET (opening->window), _("There is no such notebook. Make a new one?"), body, _("_Make a new notebook"), FALSE,
+                   on_make_answered_cb, opening->window);
+}
+
+static gboolean
+was_never_open (const Opening *opening,
+                const GError  *error)
+{
+  return g_error_matches (error, WB_APP_ERROR, WB_APP_ERROR_MISSING)
+         && g_strcmp0 (opening->path, wb_app_settings_get_last_notebook (opening->application->settings)) != 0;
+}
+
+static void
 on_opened_cb (GObject      *source,
               GAsyncResult *result,
               gpointer      data)
@@ -167,7 +204,10 @@ on_opened_cb (GObject      *source,
   if (notebook == NULL)
     {
       gtk_window_present (GTK_WINDOW (opening->window));
-      wb_problem_show (GTK_WIDGET (opening->window), NULL, error);
+      if (was_never_open (opening, error))
+        offer_new (opening);
+      else
+        wb_problem_show (GTK_WIDGET (opening->window), NULL, error);
       if (may_be_damaged (opening, error))
         offer_backups (opening, error->message);
     }
@@ -270,6 +310,14 @@ on_open_named_cb (GSimpleAction *action,
                   gpointer       user)
 {
   open_path (WB_APPLICATION (user), g_variant_get_string (parameter, NULL), WB_APP_OPEN_EXISTING);
+}
+
+static void
+on_make_named_cb (GSimpleAction *action,
+                  GVariant      *parameter,
+                  gpointer       user)
+{
+  open_path (WB_APPLICATION (user), g_variant_get_string (parameter, NULL), WB_APP_OPEN_CREATE);
 }
 
 static void
@@ -419,6 +467,7 @@ static const GActionEntry actions[] = {
   { "open", on_open_cb, NULL, NULL, NULL },
   { "open-last", on_open_last_cb, NULL, "''", NULL },
   { "open-path", on_open_named_cb, "s", NULL, NULL },
+  { "make-named", on_make_named_cb, "s", NULL, NULL },
   { "demo", on_demo_cb, NULL, NULL, NULL },
   { "show-sample", on_show_sample_cb, "(sxx)", NULL, NULL },
   { "preferences", on_preferences_cb, NULL, NULL, NULL },

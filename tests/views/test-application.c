@@ -135,6 +135,36 @@ test_not_a_notebook (void)
   quit (application);
 }
 
+static gboolean
+asks (gpointer user)
+{
+  return test_find_window (GTK_TYPE_MESSAGE_DIALOG) != NULL;
+}
+
+/* What was never there is not put back: a new notebook is offered, and made on a yes alone. */
+static void
+test_never_there (void)
+{
+  WbApplication *application = test_application ();
+  g_autofree char *path = test_path ("never-there.wickbench");
+  g_autofree char *other = test_path ("never-there.txt");
+
+  open_file (application, path);
+  test_wait (asks, application);
+  g_assert_false (g_file_test (path, G_FILE_TEST_EXISTS));
+  gtk_dialog_response (GTK_DIALOG (test_find_window (GTK_TYPE_MESSAGE_DIALOG)), GTK_RESPONSE_ACCEPT);
+  test_wait (all_open, application);
+  g_assert_true (g_file_test (path, G_FILE_TEST_EXISTS));
+  quit (application);
+  /* what has not the name of a notebook is no wish for one */
+  open_file (application, other);
+  test_wait (has_problem, application);
+  g_assert_cmpstr (wb_problem_bar_get_heading (wb_host_get_problem_bar (WB_HOST (gtk_application_get_windows (GTK_APPLICATION (application))->data))),
+                   ==, "There is no such file");
+  g_assert_false (asks (NULL));
+  quit (application);
+}
+
 static void
 test_last (void)
 {
@@ -219,4 +249,5 @@ test_application_add (void)
   g_test_add_func ("/views/application/about-leaves-no-hidden-window", test_about_goes);
   g_test_add_func ("/views/application/what-is-no-notebook-is-refused", test_not_a_notebook);
   g_test_add_func ("/views/application/the-last-notebook-is-remembered", test_last);
+  g_test_add_func ("/views/application/what-was-never-there-is-offered-as-a-new-notebook", test_never_there);
 }
