@@ -13,6 +13,7 @@ struct _WbAppDue
   gint64       experiment;
   gint64       sample;
   gint64       decision;
+  char        *batch;
   WbInstant    at;
   gboolean     overdue;
 };
@@ -69,6 +70,7 @@ wb_app_due_finalize (GObject *object)
 
   g_free (self->title);
   g_free (self->detail);
+  g_free (self->batch);
   G_OBJECT_CLASS (wb_app_due_parent_class)->finalize (object);
 }
 
@@ -125,13 +127,21 @@ wb_app_due_set_decision (WbAppDue *self,
   self->decision = decision;
 }
 
+void
+wb_app_due_set_batch (WbAppDue   *self,
+                      const char *code)
+{
+  g_free (self->batch);
+  self->batch = g_strdup (code);
+}
+
 gboolean
 wb_app_due_equal (WbAppDue *a,
                   WbAppDue *b)
 {
   return a->kind == b->kind && a->experiment == b->experiment && a->sample == b->sample && a->decision == b->decision && a->overdue == b->overdue
          && a->at.known == b->at.known && a->at.utc_us == b->at.utc_us
-         && g_strcmp0 (a->title, b->title) == 0 && g_strcmp0 (a->detail, b->detail) == 0;
+         && g_strcmp0 (a->batch, b->batch) == 0 && g_strcmp0 (a->title, b->title) == 0 && g_strcmp0 (a->detail, b->detail) == 0;
 }
 
 int
@@ -187,6 +197,13 @@ wb_app_due_get_decision (WbAppDue *self)
 {
   g_return_val_if_fail (WB_IS_APP_DUE (self), 0);
   return self->decision;
+}
+
+const char *
+wb_app_due_get_batch (WbAppDue *self)
+{
+  g_return_val_if_fail (WB_IS_APP_DUE (self), NULL);
+  return self->batch;
 }
 
 WbInstant

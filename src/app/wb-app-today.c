@@ -6,6 +6,7 @@
 #include "wb-app-bench-private.h"
 #include "wb-app-due-private.h"
 #include "wb-app-items-private.h"
+#include "wb-app-open-pours.h"
 #include "wb-clock.h"
 
 #include <glib/gi18n-lib.h>
@@ -22,6 +23,7 @@ struct _WbAppToday
   WbAppExperiments *experiments;
   WbAppTouchedList *touched;
   WbAppRetained    *retained;
+  WbAppOpenPours   *pours;
   WbAppDraft       *materials, *pour; /* half typed */
   GPtrArray        *items;  /* WbAppDue */
 };
@@ -413,6 +415,7 @@ gather (WbAppToday *self)
   add_pours (self, fresh);
   add_touched (self, fresh);
   add_references (self, fresh);
+  wb_app_due_add_steps (fresh, wb_app_open_pours_get (self->pours), G_LIST_MODEL (self->experiments));
   wb_app_due_add_drafts (fresh, self->materials, self->pour, G_LIST_MODEL (self->experiments));
   g_ptr_array_sort (fresh, wb_app_due_order);
   keep_equal (fresh, self->items);
@@ -444,6 +447,12 @@ on_touched_changed_cb (WbAppToday *self)
 }
 
 static void
+on_pours_changed_cb (WbAppToday *self)
+{
+  gather (self);
+}
+
+static void
 on_draft_changed_cb (WbAppToday *self)
 {
   gather (self);
@@ -467,6 +476,7 @@ wb_app_today_finalize (GObject *object)
 
   g_clear_object (&self->touched);
   g_clear_object (&self->retained);
+  g_clear_object (&self->pours);
   g_clear_object (&self->materials);
   g_clear_object (&self->pour);
   g_clear_object (&self->bench);
@@ -497,6 +507,8 @@ wb_app_today_new (WbAppBench       *bench,
   self->experiments = g_object_ref (experiments);
   self->touched = wb_app_touched_list_new (wb_app_bench_get_notebook (bench));
   self->retained = wb_app_retained_new (wb_app_bench_get_notebook (bench));
+  self->pours = wb_app_open_pours_new (wb_app_bench_get_notebook (bench));
+  g_signal_connect_object (self->pours, "changed", G_CALLBACK (on_pours_changed_cb), self, G_CONNECT_SWAPPED);
   self->materials = follow_draft (self, "materials");
   self->pour = follow_draft (self, "pour");
   g_signal_connect_object (self->retained, "changed", G_CALLBACK (on_retained_changed_cb), self, G_CONNECT_SWAPPED);

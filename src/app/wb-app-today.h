@@ -13,6 +13,7 @@ typedef enum
   WB_APP_DUE_READING,   /* a burning sample is to be read */
   WB_APP_DUE_SNUFF,     /* a burn has reached its length */
   WB_APP_DUE_CROSSED,   /* samples crossed a limit: kept as evidence, or lit knowingly */
+  WB_APP_DUE_STEP,      /* a step after a pour is not done: pierce, top up, let it set */
   WB_APP_DUE_WEIGH,     /* out, and not weighed since */
   WB_APP_DUE_TOUCHED,   /* something changed behind a decision, or the test that confirms it is finished */
   WB_APP_DUE_LIGHT,     /* samples of an experiment may be lit (again) */
@@ -38,6 +39,8 @@ const char  *wb_app_due_get_detail     (WbAppDue *self);
 gint64       wb_app_due_get_experiment (WbAppDue *self);
 gint64       wb_app_due_get_sample     (WbAppDue *self);
 gint64       wb_app_due_get_decision   (WbAppDue *self);
+/* Code of the batch that it speaks of; NULL: none. */
+const char  *wb_app_due_get_batch      (WbAppDue *self);
 WbInstant    wb_app_due_get_at         (WbAppDue *self);
 gboolean     wb_app_due_get_overdue    (WbAppDue *self);
 

@@ -143,3 +143,33 @@ wb_craft_method_plan (const GPtrArray *method,
     }
   return plan;
 }
+
+guint
+wb_craft_method_find_waiting (const GPtrArray *steps)
+{
+  gboolean after = FALSE;
+
+  g_return_val_if_fail (steps != NULL, G_MAXUINT);
+
+  for (guint i = 0; i < steps->len; i++)
+    {
+      const WbBatchStep *step = steps->pdata[i];
+
+      if (after && step->kind != WB_STEP_CURE && !step->done_at.known)
+        return i;
+      after = after || step->kind == WB_STEP_POUR;
+    }
+  return G_MAXUINT;
+}
+
+gboolean
+wb_craft_method_is_near (const WbBatch *batch,
+                         WbDay          today)
+{
+  WbDay day;
+
+  g_return_val_if_fail (batch != NULL, FALSE);
+
+  day = wb_batch_get_day (batch);
+  return day != WB_DAY_NONE && day >= today - 1;
+}

@@ -21,6 +21,13 @@ GPtrArray *wb_craft_method_of       (const WbWax *wax, const GPtrArray *steps);
 /* Of these the ones that the batch needs, as WbBatchStep without a batch, numbered from 1. */
 GPtrArray *wb_craft_method_plan     (const GPtrArray *method, WbCraftMethodOf of);
 
+/*
+ * The first step after the pour that is not done (WbBatchStep in order); a cure is no moment of the pour. G_MAXUINT: none.
+ */
+guint       wb_craft_method_find_waiting (const GPtrArray *steps);
+/* Whether its later steps are still asked for: from the pour to the day after. Who does not write them down is not asked for days. */
+gboolean    wb_craft_method_is_near      (const WbBatch *batch, WbDay today);
+
 /* "heat the wax" with a capital: a heading. Translated; caller frees. */
 char       *wb_craft_method_dup_title   (int kind);
 /*

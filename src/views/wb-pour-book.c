@@ -732,3 +732,16 @@ wb_pour_book_select (WbPourBook *self,
   g_return_if_fail (WB_IS_POUR_BOOK (self));
   gtk_drop_down_set_selected (self->batch, batch);
 }
+
+void
+wb_pour_book_select_code (WbPourBook *self,
+                          const char *code)
+{
+  const GPtrArray *batches = wb_app_pour_get_batches (self->pour);
+
+  for (guint i = 0; batches != NULL && i < batches->len; i++)
+    if (g_strcmp0 (((const WbAppPourBatch *) batches->pdata[i])->batch->code, code) == 0)
+      gtk_drop_down_set_selected (self->batch, i);
+  g_free (self->front);
+  self->front = g_strdup (code);
+}

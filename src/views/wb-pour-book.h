@@ -40,6 +40,8 @@ void        wb_pour_book_print       (WbPourBook *self);
 void        wb_pour_book_ask_labels  (WbPourBook *self);
 /* Which batch is in front. */
 void       wb_pour_book_select      (WbPourBook *self, guint batch);
+/* The same by its code, also before it is read. */
+void       wb_pour_book_select_code (WbPourBook *self, const char *code);
 /* The sheet in front: a WbPourSheet, a WbPouredSheet, or NULL. */
 GtkWidget *wb_pour_book_get_sheet   (WbPourBook *self);
 

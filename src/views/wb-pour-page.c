@@ -133,6 +133,14 @@ on_batch_cb (GSimpleAction *action,
 }
 
 static void
+on_batch_of_cb (GSimpleAction *action,
+                GVariant      *parameter,
+                gpointer       user)
+{
+  wb_pour_book_select_code (get_book (WB_POUR_PAGE (user)), g_variant_get_string (parameter, NULL));
+}
+
+static void
 on_print_cb (GSimpleAction *action,
              GVariant      *parameter,
              gpointer       user)
@@ -152,6 +160,7 @@ static const GActionEntry actions[] = {
   { "mark", on_mark_cb, NULL, NULL, NULL },
   { "save", on_save_cb, NULL, NULL, NULL }, /* what Ctrl+S does on every page that takes something in */
   { "batch", on_batch_cb, "u", NULL, NULL },
+  { "batch-of", on_batch_of_cb, "s", NULL, NULL },
   { "print", on_print_cb, NULL, NULL, NULL },
   { "labels", on_labels_cb, NULL, NULL, NULL },
 };
@@ -166,6 +175,7 @@ wb_pour_page_update_actions (WbPage *page)
   wb_page_enable_action (page, "mark", writable && book != NULL && wb_pour_book_can_mark (book));
   wb_page_enable_action (page, "save", writable && book != NULL && (wb_pour_book_can_mark (book) || wb_pour_book_can_note (book)));
   wb_page_enable_action (page, "batch", book != NULL);
+  wb_page_enable_action (page, "batch-of", book != NULL);
   wb_page_enable_action (page, "print", book != NULL && wb_pour_book_can_print (book));
   wb_page_enable_action (page, "labels", book != NULL && wb_pour_book_can_label (book));
 }

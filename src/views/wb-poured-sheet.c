@@ -207,8 +207,7 @@ show_steps (WbPouredSheet        *self,
   gtk_widget_set_visible (self->pour, batch->steps->len > 0);
   wb_pour_steps_set_day (self->steps, wb_batch_get_day (batch->batch));
   wb_pour_steps_show (self->steps, data, batch, us_units, timers, key, WB_POUR_STEPS_LATER);
-  /* who does not write them down is not asked for days */
-  soon = wb_batch_get_day (batch->batch) >= wb_instant_get_day (wb_clock_now (wb_clock_get ())) - 1;
+  soon = wb_craft_method_is_near (batch->batch, wb_instant_get_day (wb_clock_now (wb_clock_get ())));
   behind = soon && wb_pour_steps_get_waiting (self->steps) ? GTK_WIDGET (self->cure) : GTK_WIDGET (self->lots);
   if (gtk_widget_get_prev_sibling (self->pour) != behind)
     gtk_box_reorder_child_after (GTK_BOX (box), self->pour, behind);

@@ -53,6 +53,7 @@ place_of (WbAppDueKind kind)
     case WB_APP_DUE_CURE:
     case WB_APP_DUE_POUR:
     case WB_APP_DUE_DRAFT:
+    case WB_APP_DUE_STEP:
       return "pour";
     case WB_APP_DUE_DECIDE:
     case WB_APP_DUE_TOUCHED:
@@ -93,6 +94,7 @@ word_of (WbAppDueKind kind)
     case WB_APP_DUE_CURE:
       return _("wait");
     case WB_APP_DUE_POUR:
+    case WB_APP_DUE_STEP:
       return _("pour");
     case WB_APP_DUE_DECIDE:
     default:
@@ -368,6 +370,8 @@ on_due_list_row_activated_cb (WbTodayPage   *self,
       return;
     }
   gtk_widget_activate_action (GTK_WIDGET (self), "win.go", "(sx)", place_of (wb_app_due_get_kind (due)), wb_app_due_get_experiment (due));
+  if (wb_app_due_get_batch (due) != NULL)
+    gtk_widget_activate_action (GTK_WIDGET (self), "page.batch-of", "s", wb_app_due_get_batch (due));
   /* Of one candle: the hand is at it. */
   if (wb_app_due_get_sample (due) != 0 && g_str_equal (place_of (wb_app_due_get_kind (due)), "burn"))
     gtk_widget_activate_action (GTK_WIDGET (self), "page.choose", "x", wb_app_due_get_sample (due));

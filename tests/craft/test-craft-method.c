@@ -272,6 +272,35 @@ test_disorder (void)
   g_assert_true (g_str_has_prefix (lines->pdata[1], "Pour: done 2 Mar 2026, 16:20, before Warm the vessels"));
 }
 
+/* A cure is no moment, and what comes before the pour is over with it. */
+static void
+test_waiting (void)
+{
+  const int kinds[] = { WB_STEP_HEAT, WB_STEP_POUR, WB_STEP_PIERCE, WB_STEP_SET, WB_STEP_CURE };
+  g_autoptr (GPtrArray) steps = g_ptr_array_new_with_free_func (wb_record_free);
+  WbBatch *batch = wb_record_new (&wb_batch_type);
+
+  for (guint i = 0; i < G_N_ELEMENTS (kinds); i++)
+    {
+      WbBatchStep *step = wb_record_new (&wb_batch_step_type);
+
+      step->kind = kinds[i];
+      g_ptr_array_add (steps, step);
+    }
+  g_assert_cmpuint (wb_craft_method_find_waiting (steps), ==, 2);
+  ((WbBatchStep *) steps->pdata[2])->done_at = (WbInstant) { .utc_us = 1, .known = TRUE };
+  g_assert_cmpuint (wb_craft_method_find_waiting (steps), ==, 3);
+  ((WbBatchStep *) steps->pdata[3])->done_at = (WbInstant) { .utc_us = 2, .known = TRUE };
+  g_assert_cmpuint (wb_craft_method_find_waiting (steps), ==, G_MAXUINT);
+
+  g_assert_false (wb_craft_method_is_near (batch, 20000));
+  batch->poured_on = 20000;
+  g_assert_true (wb_craft_method_is_near (batch, 20000));
+  g_assert_true (wb_craft_method_is_near (batch, 20001));
+  g_assert_false (wb_craft_method_is_near (batch, 20002));
+  wb_record_free (batch);
+}
+
 int
 main (int    argc,
       char **argv)
@@ -283,6 +312,7 @@ main (int    argc,
   g_test_add_func ("/craft/method/what-left-the-plan-is-told", test_deviations);
   g_test_add_func ("/craft/method/the-flash-point-is-a-deviation", test_flash_point_is_a_deviation);
   g_test_add_func ("/craft/method/too-hot-is-said-where-it-is-measured", test_too_hot);
+  g_test_add_func ("/craft/method/a-step-that-waits-is-asked-for-until-the-day-after", test_waiting);
   g_test_add_func ("/craft/method/no-caution-is-lost-with-its-step", test_cautions_left);
   g_test_add_func ("/craft/method/steps-out-of-order-are-found", test_disorder);
   return g_test_run ();

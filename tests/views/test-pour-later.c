@@ -7,6 +7,7 @@
 #include "wb-app-query.h"
 #include "wb-app-timers.h"
 #include "wb-clock.h"
+#include "wb-pour-page.h"
 #include "wb-pour-steps.h"
 #include "wb-wick-lots.h"
 
@@ -200,11 +201,105 @@ test_wick_lots (void)
   test_window_destroy (window);
 }
 
+/* The line of a step that waits; NULL: none. Caller unrefs. */
+static WbAppDue *
+find_due (WbWindow *window,
+          guint    *at)
+{
+  GListModel *today = G_LIST_MODEL (wb_desk_get_today (wb_host_get_desk (WB_HOST (window))));
+
+  for (*at = 0; *at < g_list_model_get_n_items (today); (*at)++)
+    {
+      g_autoptr (WbAppDue) due = g_list_model_get_item (today, *at);
+
+      if (wb_app_due_get_kind (due) == WB_APP_DUE_STEP)
+        return g_steal_pointer (&due);
+    }
+  return NULL;
+}
+
+static gboolean
+tells_step (gpointer window)
+{
+  guint at;
+  g_autoptr (WbAppDue) due = find_due (window, &at);
+
+  return due != NULL;
+}
+
+static gboolean
+tells_no_step (gpointer window)
+{
+  return !tells_step (window);
+}
+
+static gboolean
+has_batch_in_front (gpointer window)
+{
+  return WB_IS_POUR_PAGE (wb_window_get_page (window)) && pour_is_poured (window);
+}
+
+static void
+update_today (WbWindow *window)
+{
+  wb_app_bench_update (wb_desk_get_bench (wb_host_get_desk (WB_HOST (window))));
+}
+
+/* A step that is left to be done stands on Today until it is done, or until the day after the pour is over. */
+static void
+test_told_on_today (void)
+{
+  gint64 experiment;
+  guint at = 0;
+  WbWindow *window = pour_open ("steps-today.wickbench", "Tern", &experiment);
+  GtkListBox *list;
+
+  g_assert_true (tells_no_step (window));
+  g_signal_emit_by_name (wb_pour_steps_get_field (get_steps (window), WB_STEP_POUR, "done"), "clicked");
+  pour_mark (window);
+  test_wait (tells_step, window);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.show", "s", "today");
+  test_settle (window);
+  {
+    g_autoptr (WbAppDue) due = find_due (window, &at);
+
+    g_assert_cmpint (wb_app_due_get_experiment (due), ==, experiment);
+    g_assert_nonnull (wb_app_due_get_batch (due));
+    list = GTK_LIST_BOX (test_part (window, "due_list"));
+    g_assert_true (test_says (GTK_WIDGET (gtk_list_box_get_row_at_index (list, (int) at)), wb_app_due_get_title (due)));
+  }
+  g_signal_emit_by_name (list, "row-activated", gtk_list_box_get_row_at_index (list, (int) at));
+  test_wait (has_batch_in_front, window);
+  test_settle (window);
+  wb_clock_advance (wb_clock_get (), 24 * G_TIME_SPAN_HOUR);
+  update_today (window);
+  g_assert_true (tells_step (window));
+  for (int kind = WB_STEP_INSULATE; kind <= WB_STEP_SET; kind++)
+    {
+      GtkWidget *done = wb_pour_steps_get_field (get_steps (window), kind, "done");
+
+      if (done != NULL)
+        g_signal_emit_by_name (done, "clicked");
+    }
+  gtk_widget_activate_action (GTK_WIDGET (window), "page.save", NULL);
+  test_wait (tells_no_step, window);
+  test_settle (window);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.undo", NULL);
+  test_wait (tells_step, window);
+  /* the day after the next nobody is asked any more */
+  wb_clock_advance (wb_clock_get (), 24 * G_TIME_SPAN_HOUR);
+  update_today (window);
+  g_assert_true (tells_no_step (window));
+  test_settle (window);
+  test_window_destroy (window);
+}
+
 void
 test_pour_later_add (void)
 {
   g_test_add_func ("/views/pour/a-wick-has-a-lot-of-its-own", test_wick_lots);
   g_test_add_func ("/views/pour/a-later-step-is-an-entry-of-its-own", test_later_steps);
+  g_test_add_func ("/views/pour/a-step-that-is-left-stands-on-today", test_told_on_today);
   g_test_add_func ("/views/pour/a-timer-goes-on-past-the-mark", test_timer_goes_on);
   g_test_add_func ("/views/pour/what-was-weighed-is-amended-from-the-poured-page", test_amend);
 }
