@@ -6,7 +6,7 @@
 G_BEGIN_DECLS
 
 /*
- * What is half done beside a notebook and no record yet, in the person's state folder: a file of each kind ("pour", "timers") for a
+ * What is half done beside a notebook and no record yet, in the person's state folder: a file of each kind ("pour", "plan", "timers") for a
  * notebook at its place, with groups that are their writer's. Written at each change, by a thread; it outlives the window, and a
  * program that is killed. After a power cut it may be the one before. Main thread.
  *

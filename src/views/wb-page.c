@@ -100,6 +100,12 @@ wb_page_real_leave (WbPage *self)
 }
 
 static gboolean
+wb_page_real_keeps_draft (WbPage *self)
+{
+  return WB_PAGE_GET_CLASS (self)->keeps_drafts;
+}
+
+static gboolean
 wb_page_real_has_draft (WbPage *self)
 {
   return FALSE;
@@ -208,6 +214,7 @@ wb_page_class_init (WbPageClass *klass)
   klass->dup_title = wb_page_real_dup_title;
   klass->leave = wb_page_real_leave;
   klass->has_draft = wb_page_real_has_draft;
+  klass->keeps_draft = wb_page_real_keeps_draft;
   klass->count_adding = wb_page_real_count_adding;
   klass->take_focus = wb_page_real_take_focus;
   signals[RELEASED] = g_signal_new ("released", WB_TYPE_PAGE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
@@ -311,7 +318,7 @@ gboolean
 wb_page_keeps_draft (WbPage *self)
 {
   g_return_val_if_fail (WB_IS_PAGE (self), FALSE);
-  return WB_PAGE_GET_CLASS (self)->keeps_drafts;
+  return WB_PAGE_GET_CLASS (self)->keeps_draft (self);
 }
 
 guint

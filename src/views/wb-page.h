@@ -44,6 +44,8 @@ struct _WbPageClass
   gboolean   (*has_draft)      (WbPage *self);
   /* What is half typed there outlives the window, and stands there again at the next start: nobody is asked about it at closing. */
   gboolean    keeps_drafts;
+  /* The same of what stands there now; keeps_drafts, unless a page knows better. */
+  gboolean   (*keeps_draft)    (WbPage *self);
   /* Photos that were given to the page and are not in the notebook yet: the window does not close on them. */
   guint      (*count_adding)   (WbPage *self);
   /* The keyboard comes to the page: into the field where its work begins. The first control until overridden. */

@@ -3,6 +3,8 @@
 
 #include "wb-plan-page.h"
 
+#include "wb-app-draft.h"
+#include "wb-app-plan-draft.h"
 #include "wb-app-query.h"
 #include "wb-app-stock.h"
 #include "wb-bundle.h"
@@ -32,6 +34,7 @@ struct _WbPlanPage
   GtkWidget    *print;
   GtkWidget    *more;
   WbSaveMark   *mark;
+  GtkWidget    *before;
 
   /* owned */
   WbAppPlan    *plan;         /* the new experiment, or the change of the open one; NULL: not begun */
@@ -44,9 +47,13 @@ struct _WbPlanPage
   gboolean      saving;
   gboolean      repeating;    /* what the next plan begins with is repeated */
   gboolean      changing;     /* the plan is the open experiment's own */
+  gboolean      of_before;    /* the plan is as an earlier program left it */
 };
 
 G_DEFINE_FINAL_TYPE (WbPlanPage, wb_plan_page, WB_TYPE_PAGE)
+
+/* What is half planned: its file and its group. */
+#define DRAFT "plan"
 
 /* What a change of words does not touch. */
 static const char *const not_words[] = {
@@ -64,6 +71,51 @@ static gboolean
 is_planning (WbPlanPage *self)
 {
   return is_new (self) || self->changing;
+}
+
+static gboolean
+is_touched (WbPlanPage *self)
+{
+  return self->of_before || wb_plan_editor_get_touched (self->editor);
+}
+
+/* What is half planned of a new experiment, beside the notebook; it goes once it is saved, or another is begun. NULL: nothing is kept. */
+static WbAppDraft *
+get_draft (WbPlanPage *self)
+{
+  WbAppNotebook *notebook = wb_page_get_notebook (WB_PAGE (self));
+
+  return notebook != NULL && !wb_app_notebook_get_read_only (notebook) ? wb_app_draft_of (notebook, DRAFT) : NULL;
+}
+
+static void
+keep_draft (WbPlanPage *self)
+{
+  g_autoptr (GKeyFile) file = g_key_file_new ();
+  WbAppDraft *draft = get_draft (self);
+
+  if (draft == NULL || self->plan == NULL || self->changing || !is_touched (self))
+    return;
+  wb_app_plan_keep (self->plan, file, DRAFT);
+  wb_app_draft_set (draft, DRAFT, file);
+}
+
+/* A new plan that would be lost by another: in the form, or kept since an earlier program and not looked at yet. */
+static gboolean
+has_begun (WbPlanPage *self)
+{
+  WbAppDraft *draft = get_draft (self);
+
+  return (self->plan != NULL && is_touched (self)) || (draft != NULL && g_key_file_has_group (wb_app_draft_get_file (draft), DRAFT));
+}
+
+static void
+forget_draft (WbPlanPage *self)
+{
+  WbAppDraft *draft = get_draft (self);
+
+  if (draft != NULL && !self->changing)
+    wb_app_draft_drop (draft, DRAFT);
 }
 
 static void
@@ -91,6 +143,7 @@ drop_plan (WbPlanPage *self)
   g_clear_pointer (&self->confirming, wb_app_touched_unref);
   self->changing = FALSE;
   self->repeating = FALSE;
+  self->of_before = FALSE;
 }
 
 /* While it is saved the form stands still; a text field that has the focus does not like to be made insensitive. */
@@ -189,8 +242,10 @@ on_materials_cb (GObject      *source,
         wb_app_plan_repeat (self->plan, self->model);
       else if (self->model != NULL)
         wb_app_plan_take (self->plan, self->model, self->changing);
-      else
+      else if (get_draft (self) == NULL || !wb_app_plan_put_back (self->plan, wb_app_draft_get_file (get_draft (self)), DRAFT))
         wb_app_plan_choose_only (self->plan);
+      else
+        self->of_before = TRUE;
       self->repeating = FALSE;
       g_clear_pointer (&self->model, wb_dataset_free);
       wb_plan_editor_set_plan (self->editor, wb_page_get_desk (WB_PAGE (self)), self->plan);
@@ -293,7 +348,33 @@ wb_plan_page_has_draft (WbPage *page)
 {
   WbPlanPage *self = WB_PLAN_PAGE (page);
 
-  return self->plan != NULL && wb_plan_editor_get_touched (self->editor);
+  return self->plan != NULL && is_touched (self);
+}
+
+/* A new plan; the change of a stored one is asked about. */
+static gboolean
+wb_plan_page_keeps_draft (WbPage *page)
+{
+  return !WB_PLAN_PAGE (page)->changing;
+}
+
+/* What an earlier program left is there: for a form that nobody has touched. */
+static void
+on_draft_loaded_cb (WbPlanPage *self)
+{
+  if (self->plan == NULL || self->changing || is_touched (self) || !is_new (self))
+    return;
+  drop_plan (self);
+  wb_page_reload (WB_PAGE (self));
+}
+
+static void
+wb_plan_page_open (WbPage *page,
+                   WbDesk *desk)
+{
+  WB_PAGE_CLASS (wb_plan_page_parent_class)->open (page, desk);
+  g_signal_connect_object (wb_app_draft_of (wb_desk_get_notebook (desk), DRAFT), "loaded", G_CALLBACK (on_draft_loaded_cb), page,
+                           G_CONNECT_SWAPPED);
 }
 
 static void
@@ -315,7 +396,7 @@ wb_plan_page_leave (WbPage *page)
 {
   WbPlanPage *self = WB_PLAN_PAGE (page);
 
-  if (!self->changing || self->saving || !wb_plan_editor_get_touched (self->editor))
+  if (!self->changing || self->saving || !is_touched (self))
     {
       if (self->changing && !self->saving)
         {
@@ -333,6 +414,7 @@ static void
 on_editor_changed_cb (WbPlanPage *self)
 {
   wb_save_mark_set (self->mark, WB_SAVE_IDLE, NULL);
+  keep_draft (self);
   wb_page_typed (WB_PAGE (self));
 }
 
@@ -358,6 +440,7 @@ on_saved_cb (GObject      *source,
       return;
     }
   wb_problem_clear (GTK_WIDGET (self), _("The plan was not saved"));
+  forget_draft (self);
   drop_plan (self);
   if (!is_new (self))
     wb_page_reload (WB_PAGE (self));
@@ -389,6 +472,7 @@ on_revert_answered_cb (gboolean yes,
 
   if (!yes || self->editor == NULL)
     return;
+  forget_draft (self);
   drop_plan (self);
   wb_page_reload (WB_PAGE (self));
 }
@@ -400,7 +484,7 @@ on_revert_cb (GSimpleAction *action,
 {
   WbPlanPage *self = user;
 
-  if (self->changing && !wb_plan_editor_get_touched (self->editor))
+  if (self->changing && !is_touched (self))
     {
       on_revert_answered_cb (TRUE, g_object_ref (self));
       return;
@@ -442,6 +526,7 @@ plan_another (WbPlanPage *self)
 {
   gboolean repeating = self->repeating;
 
+  forget_draft (self);
   drop_plan (self);
   self->repeating = repeating;
   self->model = g_steal_pointer (&self->dataset);
@@ -463,7 +548,7 @@ ask_another (WbPlanPage *self,
              gboolean    repeating)
 {
   self->repeating = repeating;
-  if (self->plan != NULL && wb_plan_editor_get_touched (self->editor))
+  if (has_begun (self))
     wb_question_ask (GTK_WIDGET (self), _("Begin the plan anew?"), _("Another plan was begun. What you typed there is not saved, and is dropped."),
                      _("_Begin anew"), TRUE, on_another_answered_cb, g_object_ref (self));
   else
@@ -506,6 +591,7 @@ on_confirm_dataset_cb (GObject      *source,
   if (dataset != NULL && is_new (self) && self->confirming != NULL)
     {
       confirming = g_steal_pointer (&self->confirming);
+      forget_draft (self);
       drop_plan (self);
       self->confirming = confirming;
       self->model = g_steal_pointer (&dataset);
@@ -550,7 +636,7 @@ on_confirm_cb (GSimpleAction *action,
     return;
   g_clear_pointer (&self->confirming, wb_app_touched_unref);
   self->confirming = wb_app_touched_ref (touched);
-  if (self->plan != NULL && wb_plan_editor_get_touched (self->editor))
+  if (has_begun (self))
     wb_question_ask (GTK_WIDGET (self), _("Begin the plan anew?"), _("Another plan was begun. What you typed there is not saved, and is dropped."),
                      _("_Begin anew"), TRUE, on_confirm_answered_cb, g_object_ref (self));
   else
@@ -586,7 +672,7 @@ wb_plan_page_update_actions (WbPage *page)
   gboolean shown = !is_planning (self) && self->dataset != NULL;
 
   wb_page_enable_action (page, "save", planning);
-  wb_page_enable_action (page, "revert", planning && (self->changing || wb_plan_editor_get_touched (self->editor)));
+  wb_page_enable_action (page, "revert", planning && (self->changing || is_touched (self)));
   wb_page_enable_action (page, "edit", writable && shown);
   wb_page_enable_action (page, "change", writable && shown && wb_app_plan_can_replace (self->dataset));
   wb_page_enable_action (page, "another", writable && shown);
@@ -594,6 +680,7 @@ wb_plan_page_update_actions (WbPage *page)
   wb_page_enable_action (page, "print", shown);
   wb_grey_say (GTK_WIDGET (self->revert), _("Nothing is changed yet"));
   gtk_button_set_label (self->revert, self->changing ? _("Leave it as it was…") : _("Begin anew…"));
+  gtk_widget_set_visible (self->before, is_new (self) && self->of_before);
   gtk_widget_set_visible (self->save, is_planning (self));
   gtk_widget_set_visible (GTK_WIDGET (self->revert), is_planning (self));
   gtk_widget_set_visible (self->change, !is_planning (self) && (self->dataset == NULL || wb_app_plan_can_replace (self->dataset)));
@@ -639,6 +726,8 @@ wb_plan_page_class_init (WbPlanPageClass *klass)
   page_class->set_experiment = wb_plan_page_set_experiment;
   page_class->update_actions = wb_plan_page_update_actions;
   page_class->has_draft = wb_plan_page_has_draft;
+  page_class->keeps_draft = wb_plan_page_keeps_draft;
+  page_class->open = wb_plan_page_open;
   page_class->leave = wb_plan_page_leave;
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "plan-page.ui");
   gtk_widget_class_bind_template_child (widget_class, WbPlanPage, stack);
@@ -652,6 +741,7 @@ wb_plan_page_class_init (WbPlanPageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbPlanPage, more);
   gtk_widget_class_bind_template_child (widget_class, WbPlanPage, repeat);
   gtk_widget_class_bind_template_child (widget_class, WbPlanPage, mark);
+  gtk_widget_class_bind_template_child (widget_class, WbPlanPage, before);
   gtk_widget_class_bind_template_callback (widget_class, on_editor_changed_cb);
 }
 

@@ -358,6 +358,7 @@ main (int    argc,
   test_material_stock_add ();
   test_plan_order_add ();
   test_plan_page_add ();
+  test_plan_draft_add ();
   test_plan_wicks_add ();
   test_plan_words_add ();
   test_pour_draft_add ();

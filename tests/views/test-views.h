@@ -77,6 +77,7 @@ void           test_material_parts_add (void);
 void           test_material_stock_add (void);
 void           test_measure_add        (void);
 void           test_photos_add         (void);
+void           test_plan_draft_add     (void);
 void           test_plan_order_add     (void);
 void           test_plan_page_add      (void);
 void           test_plan_wicks_add     (void);
