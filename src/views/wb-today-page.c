@@ -32,6 +32,7 @@ struct _WbTodayPage
   GtkLabel     *empty_title;
   GtkLabel     *empty_holds; /* what the notebook has, while no experiment is planned */
   GtkListBox   *empty_due;
+  GtkWidget    *empty_advice; /* where to begin; gone once there is enough for a plan */
   GtkWidget    *empty_enter;
   GtkWidget    *empty_plan;
 
@@ -227,13 +228,13 @@ dup_holds (const WbAppMaterials *materials)
   guint vessels = materials->vessels->len, waxes = materials->waxes->len, wicks = materials->wicks->len, lots = materials->lots->len;
   guint fragrances = materials->fragrances->len, dyes = materials->dyes->len, additives = materials->additives->len;
 
-  add_count (words, vessels, g_strdup_printf (ngettext ("%u vessel", "%u vessels", vessels), vessels));
-  add_count (words, waxes, g_strdup_printf (ngettext ("%u wax", "%u waxes", waxes), waxes));
-  add_count (words, wicks, g_strdup_printf (ngettext ("%u wick", "%u wicks", wicks), wicks));
-  add_count (words, fragrances, g_strdup_printf (ngettext ("%u fragrance", "%u fragrances", fragrances), fragrances));
-  add_count (words, dyes, g_strdup_printf (ngettext ("%u dye", "%u dyes", dyes), dyes));
-  add_count (words, additives, g_strdup_printf (ngettext ("%u additive", "%u additives", additives), additives));
-  add_count (words, lots, g_strdup_printf (ngettext ("%u lot", "%u lots", lots), lots));
+  add_count (words, vessels, g_strdup_printf (ngettext ("%u\302\240vessel", "%u\302\240vessels", vessels), vessels));
+  add_count (words, waxes, g_strdup_printf (ngettext ("%u\302\240wax", "%u\302\240waxes", waxes), waxes));
+  add_count (words, wicks, g_strdup_printf (ngettext ("%u\302\240wick", "%u\302\240wicks", wicks), wicks));
+  add_count (words, fragrances, g_strdup_printf (ngettext ("%u\302\240fragrance", "%u\302\240fragrances", fragrances), fragrances));
+  add_count (words, dyes, g_strdup_printf (ngettext ("%u\302\240dye", "%u\302\240dyes", dyes), dyes));
+  add_count (words, additives, g_strdup_printf (ngettext ("%u\302\240additive", "%u\302\240additives", additives), additives));
+  add_count (words, lots, g_strdup_printf (ngettext ("%u\302\240lot", "%u\302\240lots", lots), lots));
   return g_string_free (words, FALSE);
 }
 
@@ -258,6 +259,7 @@ show_holds (WbTodayPage          *self,
   gtk_label_set_text (self->empty_title, *holds != '\0' ? _("No experiment is planned yet") : _("The notebook is empty"));
   gtk_label_set_text (self->empty_holds, text);
   gtk_widget_set_visible (GTK_WIDGET (self->empty_holds), *holds != '\0');
+  gtk_widget_set_visible (self->empty_advice, !enough);
   suggest (self->empty_enter, !enough);
   suggest (self->empty_plan, enough);
 }
@@ -466,6 +468,7 @@ wb_today_page_class_init (WbTodayPageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbTodayPage, empty_title);
   gtk_widget_class_bind_template_child (widget_class, WbTodayPage, empty_holds);
   gtk_widget_class_bind_template_child (widget_class, WbTodayPage, empty_due);
+  gtk_widget_class_bind_template_child (widget_class, WbTodayPage, empty_advice);
   gtk_widget_class_bind_template_child (widget_class, WbTodayPage, empty_enter);
   gtk_widget_class_bind_template_child (widget_class, WbTodayPage, empty_plan);
   gtk_widget_class_bind_template_child (widget_class, WbTodayPage, week);

@@ -28,7 +28,7 @@ is_empty (gpointer window)
 static gboolean
 tells_materials (gpointer window)
 {
-  return strcmp (label (window, "empty_holds"), "The notebook holds 1 vessel, 1 wax, 3 wicks, 1 fragrance.") == 0;
+  return strcmp (label (window, "empty_holds"), "The notebook holds 1\302\240vessel, 1\302\240wax, 3\302\240wicks, 1\302\240fragrance.") == 0;
 }
 
 static gboolean
