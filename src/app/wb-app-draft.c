@@ -79,7 +79,7 @@ keep (WbAppDraft *self)
   text = g_key_file_to_data (self->file, &length, NULL);
   if (g_strcmp0 (text, self->written) == 0)
     return;
-  /* What cannot be kept is lost at a crash: no reason to stop a hand at the pouring table. */
+  /* What cannot be kept is told when the window closes (wb_app_draft_is_kept): no reason to stop a hand at the pouring table. */
   wb_app_state_write_soon (self->path, length > 0 ? text : NULL, NULL);
   g_free (self->written);
   self->written = g_steal_pointer (&text);
@@ -217,4 +217,12 @@ wb_app_draft_drop (WbAppDraft *self,
     return;
   keep (self);
   g_signal_emit (self, signals[CHANGED], 0);
+}
+
+gboolean
+wb_app_draft_is_kept (WbAppDraft *self)
+{
+  g_return_val_if_fail (WB_IS_APP_DRAFT (self), FALSE);
+
+  return self->path != NULL && !wb_app_state_has_failed (self->path);
 }

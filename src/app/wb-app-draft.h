@@ -29,5 +29,7 @@ GKeyFile   *wb_app_draft_get_file   (WbAppDraft *self);
 /* Lets the group stand as in `from`, whatever it held; a group that `from` does not have is gone. Written only where it is another. */
 void        wb_app_draft_set        (WbAppDraft *self, const char *group, GKeyFile *from);
 void        wb_app_draft_drop       (WbAppDraft *self, const char *group);
+/* FALSE: it could not be written when that was last tried, and goes with the window. */
+gboolean    wb_app_draft_is_kept    (WbAppDraft *self);
 
 G_END_DECLS

@@ -22,6 +22,8 @@ gboolean wb_app_state_write      (const char *path, const char *text, GError **e
  * one is tried all the same.
  */
 gboolean wb_app_state_write_soon (const char *path, const char *text, GError **error);
+/* The last one for this path could not be written. */
+gboolean wb_app_state_has_failed (const char *path);
 /* Waits until all of them are written: before such a file is read, and before the program ends. */
 void     wb_app_state_settle     (void);
 

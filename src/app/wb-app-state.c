@@ -143,6 +143,19 @@ wb_app_state_write_soon (const char *path,
   return FALSE;
 }
 
+gboolean
+wb_app_state_has_failed (const char *path)
+{
+  gboolean failed;
+
+  g_return_val_if_fail (path != NULL, FALSE);
+
+  g_mutex_lock (&lock);
+  failed = failures != NULL && g_hash_table_contains (failures, path);
+  g_mutex_unlock (&lock);
+  return failed;
+}
+
 void
 wb_app_state_settle (void)
 {

@@ -712,7 +712,7 @@ wb_materials_page_class_init (WbMaterialsPageClass *klass)
   page_class->update_actions = wb_materials_page_update_actions;
   page_class->open = wb_materials_page_open;
   page_class->has_draft = wb_materials_page_has_draft;
-  page_class->keeps_drafts = TRUE;
+  page_class->draft = "materials";
   page_class->count_adding = wb_materials_page_count_adding;
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "materials-page.ui");
   gtk_widget_class_bind_template_child (widget_class, WbMaterialsPage, kinds);

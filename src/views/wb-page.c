@@ -3,6 +3,7 @@
 
 #include "wb-page.h"
 
+#include "wb-app-draft.h"
 #include "wb-host.h"
 #include "wb-stack-pages.h"
 
@@ -102,7 +103,10 @@ wb_page_real_leave (WbPage *self)
 static gboolean
 wb_page_real_keeps_draft (WbPage *self)
 {
-  return WB_PAGE_GET_CLASS (self)->keeps_drafts;
+  const char *kind = WB_PAGE_GET_CLASS (self)->draft;
+  WbDesk *desk = wb_page_get_desk (self);
+
+  return kind != NULL && desk != NULL && wb_app_draft_is_kept (wb_app_draft_of (wb_desk_get_notebook (desk), kind));
 }
 
 static gboolean

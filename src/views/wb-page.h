@@ -40,11 +40,11 @@ struct _WbPageClass
   char      *(*dup_title)      (WbPage *self);
   /* FALSE keeps the window on this page, or open: the page asks the person, and calls wb_page_release() once it may be left. */
   gboolean   (*leave)          (WbPage *self);
-  /* Something typed stands on the page: it is kept when the page is left, and lost when the window closes, but for keeps_drafts. */
+  /* Something typed stands on the page: it is kept when the page is left, and where keeps_draft says so when the window closes. */
   gboolean   (*has_draft)      (WbPage *self);
-  /* What is half typed there outlives the window, and stands there again at the next start: nobody is asked about it at closing. */
-  gboolean    keeps_drafts;
-  /* The same of what stands there now; keeps_drafts, unless a page knows better. */
+  /* The kind of wb-app-draft.h that it is kept in; NULL: it is not. */
+  const char *draft;
+  /* It outlives the window and stands there again at the next start: nobody is asked about it at closing. As `draft` was last written. */
   gboolean   (*keeps_draft)    (WbPage *self);
   /* Photos that were given to the page and are not in the notebook yet: the window does not close on them. */
   guint      (*count_adding)   (WbPage *self);

@@ -355,7 +355,7 @@ wb_plan_page_has_draft (WbPage *page)
 static gboolean
 wb_plan_page_keeps_draft (WbPage *page)
 {
-  return !WB_PLAN_PAGE (page)->changing;
+  return !WB_PLAN_PAGE (page)->changing && WB_PAGE_CLASS (wb_plan_page_parent_class)->keeps_draft (page);
 }
 
 /* What an earlier program left is there: for a form that nobody has touched. */
@@ -726,6 +726,7 @@ wb_plan_page_class_init (WbPlanPageClass *klass)
   page_class->set_experiment = wb_plan_page_set_experiment;
   page_class->update_actions = wb_plan_page_update_actions;
   page_class->has_draft = wb_plan_page_has_draft;
+  page_class->draft = DRAFT;
   page_class->keeps_draft = wb_plan_page_keeps_draft;
   page_class->open = wb_plan_page_open;
   page_class->leave = wb_plan_page_leave;

@@ -210,7 +210,7 @@ wb_pour_page_class_init (WbPourPageClass *klass)
   page_class->set_experiment = wb_pour_page_set_experiment;
   page_class->update_actions = wb_pour_page_update_actions;
   page_class->has_draft = wb_pour_page_has_draft;
-  page_class->keeps_drafts = TRUE;
+  page_class->draft = "pour";
   page_class->take_focus = wb_pour_page_take_focus;
   gtk_widget_class_set_template_from_resource (widget_class, WB_BUNDLE_UI "pour-page.ui");
   gtk_widget_class_bind_template_child (widget_class, WbPourPage, books);

@@ -326,29 +326,10 @@ test_read_only (void)
 
 /* ---- What is half typed ---- */
 
-/* The window goes as in a crash: nothing is asked, and another program opens the notebook. */
-static WbWindow *
-crash_and_open (WbWindow     *window,
-                WbAppOpenMode mode)
-{
-  g_autoptr (WbAppNotebook) notebook = NULL;
-  g_autoptr (GError) error = NULL;
-  g_autofree char *path = g_strdup (wb_app_notebook_get_path (test_notebook (window)));
-
-  test_window_destroy (window);
-  notebook = wb_app_notebook_open_sync (path, mode, NULL, &error);
-  g_assert_no_error (error);
-  window = test_window_new ();
-  wb_window_set_notebook (window, notebook);
-  test_settle (window);
-  g_assert_true (wb_window_go (window, "materials", 0));
-  return window;
-}
-
 static WbWindow *
 crash (WbWindow *window)
 {
-  return crash_and_open (window, WB_APP_OPEN_EXISTING);
+  return test_window_crash (window, WB_APP_OPEN_EXISTING, "materials");
 }
 
 static gboolean
@@ -432,7 +413,7 @@ test_read_only_keeps (void)
   WbWindow *window = open_wax ("half-typed-read-only.wickbench");
 
   type (test_find (get_field (window, "supplier"), GTK_TYPE_ENTRY), "Invented waxes");
-  window = crash_and_open (window, WB_APP_OPEN_READ);
+  window = test_window_crash (window, WB_APP_OPEN_READ, "materials");
   show_wax (window);
   test_wait (is_draft_read, window);
   test_settle (window);

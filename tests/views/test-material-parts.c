@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
-#include "test-views.h"
+#include "materials-page.h"
 
 #include "wb-app-query.h"
 #include "wb-clock.h"
@@ -10,48 +10,6 @@
 #include "wb-record-dialog.h"
 
 /* Lots and documents of a material, on its page. */
-
-static WbWindow *
-open_materials (const char *name,
-                char      **path)
-{
-  WbWindow *window;
-
-  *path = test_path (name);
-  window = test_window_new_with (*path);
-  g_assert_true (wb_window_go (window, "materials", 0));
-  test_settle (window);
-  return window;
-}
-
-static gboolean
-is_stored (gpointer user)
-{
-  return wb_material_editor_get_id (WB_MATERIAL_EDITOR (test_find (GTK_WIDGET (wb_window_get_page (user)), WB_TYPE_MATERIAL_EDITOR))) != 0;
-}
-
-static void
-type (WbWindow   *window,
-      const char *field,
-      const char *text)
-{
-  WbRecordForm *form = WB_RECORD_FORM (test_find (GTK_WIDGET (wb_window_get_page (window)), WB_TYPE_RECORD_FORM));
-
-  gtk_editable_set_text (GTK_EDITABLE (test_find (wb_record_form_get_field (form, field), GTK_TYPE_ENTRY)), text);
-}
-
-static void
-add_vessel (WbWindow   *window,
-            const char *name,
-            const char *diameter)
-{
-  gtk_widget_activate_action (GTK_WIDGET (window), "page.new", NULL);
-  type (window, "name", name);
-  type (window, "inner_diameter_mm", diameter);
-  gtk_widget_activate_action (GTK_WIDGET (window), "page.save", NULL);
-  test_wait (is_stored, window);
-  test_settle (window);
-}
 
 /* The dialog that shows; NULL: none does. */
 static WbRecordDialog *
@@ -117,11 +75,11 @@ static void
 test_open_lot_again (void)
 {
   g_autofree char *path = NULL;
-  WbWindow *window = open_materials ("lot-again.wickbench", &path);
+  WbWindow *window = materials_open ("lot-again.wickbench", &path);
   g_autoptr (WbAppMaterials) materials = NULL;
   const WbLot *lot;
 
-  add_vessel (window, "Tern", "76");
+  materials_add_vessel (window, "Tern", "76");
   g_signal_emit_by_name (test_child (test_child (GTK_WIDGET (wb_window_get_page (window)), "lots"), "add"), "clicked");
   test_wait (has_dialog, NULL);
   save_dialog ("code", "L-1");
@@ -144,10 +102,10 @@ static void
 test_lot_to_come (void)
 {
   g_autofree char *path = NULL, *today = wb_day_format (wb_instant_get_day (wb_clock_now (wb_clock_get ())));
-  WbWindow *window = open_materials ("lot-to-come.wickbench", &path);
+  WbWindow *window = materials_open ("lot-to-come.wickbench", &path);
   WbRecordForm *form;
 
-  add_vessel (window, "Tern", "76");
+  materials_add_vessel (window, "Tern", "76");
   g_signal_emit_by_name (test_child (test_child (GTK_WIDGET (wb_window_get_page (window)), "lots"), "add"), "clicked");
   test_wait (has_dialog, NULL);
   form = wb_record_dialog_get_form (find_dialog ());
@@ -168,12 +126,12 @@ static void
 test_type_on_in_a_dialog (void)
 {
   g_autofree char *path = NULL;
-  WbWindow *window = open_materials ("lot-on.wickbench", &path);
+  WbWindow *window = materials_open ("lot-on.wickbench", &path);
   g_autoptr (WbAppMaterials) materials = NULL;
   WbRecordDialog *dialog;
   GtkWidget *code, *day;
 
-  add_vessel (window, "Tern", "76");
+  materials_add_vessel (window, "Tern", "76");
   g_signal_emit_by_name (test_child (test_child (GTK_WIDGET (wb_window_get_page (window)), "lots"), "add"), "clicked");
   test_wait (has_dialog, NULL);
   dialog = find_dialog ();
@@ -213,7 +171,7 @@ static void
 test_document (void)
 {
   g_autofree char *path = NULL;
-  WbWindow *window = open_materials ("document.wickbench", &path);
+  WbWindow *window = materials_open ("document.wickbench", &path);
   GtkWidget *page = GTK_WIDGET (wb_window_get_page (window));
   g_autofree char *name = test_path ("certificate.pdf");
   g_autoptr (GListStore) files = g_list_store_new (G_TYPE_FILE);
@@ -221,7 +179,7 @@ test_document (void)
 
   g_assert_true (g_file_set_contents (name, "an invented certificate", -1, NULL));
   g_list_store_append (files, file);
-  add_vessel (window, "Tern", "76");
+  materials_add_vessel (window, "Tern", "76");
   g_assert_true (wb_material_papers_add (WB_MATERIAL_PAPERS (test_find (page, WB_TYPE_MATERIAL_PAPERS)), G_LIST_MODEL (files)));
   test_wait (has_document, page);
   test_check_names (page, "documents");
@@ -242,7 +200,7 @@ static void
 test_documents_go_on (void)
 {
   g_autofree char *path = NULL;
-  WbWindow *window = open_materials ("documents.wickbench", &path);
+  WbWindow *window = materials_open ("documents.wickbench", &path);
   GtkWidget *page = GTK_WIDGET (wb_window_get_page (window));
   GtkWidget *papers = test_find (page, WB_TYPE_MATERIAL_PAPERS);
   g_autoptr (GListStore) files = g_list_store_new (G_TYPE_FILE);
@@ -256,7 +214,7 @@ test_documents_go_on (void)
       g_assert_true (g_file_set_contents (name, base, -1, NULL));
       g_list_store_append (files, file);
     }
-  add_vessel (window, "Tern", "76");
+  materials_add_vessel (window, "Tern", "76");
   vessels = wb_app_query_list_sync (test_notebook (window), &wb_vessel_type, NULL);
   g_assert_true (wb_material_papers_add (WB_MATERIAL_PAPERS (papers), G_LIST_MODEL (files)));
   g_assert_cmpuint (wb_page_count_adding (WB_PAGE (page)), ==, 3);

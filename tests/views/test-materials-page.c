@@ -1,57 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
-#include "test-views.h"
+#include "materials-page.h"
 
 #include "wb-app-query.h"
 #include "wb-material-editor.h"
 #include "wb-material-item.h"
 #include "wb-record-form.h"
-
-static WbWindow *
-open_materials (const char *name,
-                char      **path)
-{
-  WbWindow *window;
-
-  *path = test_path (name);
-  window = test_window_new_with (*path);
-  g_assert_true (wb_window_go (window, "materials", 0));
-  test_settle (window);
-  return window;
-}
-
-static WbRecordForm *
-get_form (WbWindow *window)
-{
-  return WB_RECORD_FORM (test_find (GTK_WIDGET (wb_window_get_page (window)), WB_TYPE_RECORD_FORM));
-}
-
-static WbMaterialEditor *
-get_editor (WbWindow *window)
-{
-  return WB_MATERIAL_EDITOR (test_find (GTK_WIDGET (wb_window_get_page (window)), WB_TYPE_MATERIAL_EDITOR));
-}
-
-static void
-type (WbWindow   *window,
-      const char *field,
-      const char *text)
-{
-  GtkWidget *widget = wb_record_form_get_field (get_form (window), field);
-
-  g_assert_nonnull (widget);
-  gtk_editable_set_text (GTK_EDITABLE (test_find (widget, GTK_TYPE_ENTRY)), text);
-}
-
-static void
-act (WbWindow   *window,
-     const char *action)
-{
-  g_assert_true (test_enabled (window, action));
-  gtk_widget_activate_action (GTK_WIDGET (window), action, NULL);
-  test_settle (window);
-}
 
 static GListModel *
 get_list (WbWindow *window)
@@ -81,37 +36,18 @@ is_called_tern (gpointer user)
   return item != NULL && g_str_equal (wb_material_item_get_title (item), "Tern");
 }
 
-static gboolean
-is_stored (gpointer user)
-{
-  return wb_material_editor_get_id (get_editor (user)) != 0;
-}
-
-static void
-add_vessel (WbWindow   *window,
-            const char *name,
-            const char *diameter)
-{
-  act (window, "page.new");
-  type (window, "name", name);
-  type (window, "inner_diameter_mm", diameter);
-  act (window, "page.save");
-  test_wait (is_stored, window);
-  test_settle (window);
-}
-
 static void
 test_add (void)
 {
   g_autofree char *path = NULL;
-  WbWindow *window = open_materials ("add.wickbench", &path);
+  WbWindow *window = materials_open ("add.wickbench", &path);
   g_autoptr (WbAppMaterials) materials = NULL;
   g_autoptr (GError) error = NULL;
   const WbVessel *vessel;
 
   g_assert_false (test_enabled (window, "page.save"));
   g_assert_false (test_enabled (window, "page.delete"));
-  add_vessel (window, "Tern", "2 1/8\"");
+  materials_add_vessel (window, "Tern", "2 1/8\"");
   test_wait (has_one, window);
   materials = wb_app_query_materials_sync (test_notebook (window), &error);
   g_assert_no_error (error);
@@ -128,20 +64,20 @@ static void
 test_refuse (void)
 {
   g_autofree char *path = NULL;
-  WbWindow *window = open_materials ("refuse.wickbench", &path);
+  WbWindow *window = materials_open ("refuse.wickbench", &path);
   gint64 before = wb_app_notebook_get_last_entry (test_notebook (window));
 
-  act (window, "page.new");
-  type (window, "name", "Tern");
-  type (window, "inner_diameter_mm", "seven");
-  act (window, "page.save");
-  g_assert_nonnull (wb_record_form_get_problem (get_form (window), "inner_diameter_mm"));
+  materials_act (window, "page.new");
+  materials_type (window, "name", "Tern");
+  materials_type (window, "inner_diameter_mm", "seven");
+  materials_act (window, "page.save");
+  g_assert_nonnull (wb_record_form_get_problem (materials_get_form (window), "inner_diameter_mm"));
   g_assert_cmpint (wb_app_notebook_get_last_entry (test_notebook (window)), ==, before);
   /* What was typed is still there, and the page is not left without a word. */
-  g_assert_true (wb_material_editor_get_touched (get_editor (window)));
-  type (window, "inner_diameter_mm", "76");
-  act (window, "page.save");
-  test_wait (is_stored, window);
+  g_assert_true (wb_material_editor_get_touched (materials_get_editor (window)));
+  materials_type (window, "inner_diameter_mm", "76");
+  materials_act (window, "page.save");
+  test_wait (materials_is_stored, window);
   g_assert_cmpint (wb_app_notebook_get_last_entry (test_notebook (window)), >, before);
   test_window_destroy (window);
 }
@@ -150,19 +86,19 @@ static void
 test_double (void)
 {
   g_autofree char *path = NULL;
-  WbWindow *window = open_materials ("double.wickbench", &path);
+  WbWindow *window = materials_open ("double.wickbench", &path);
 
-  add_vessel (window, "Tern", "76");
+  materials_add_vessel (window, "Tern", "76");
   test_wait (has_one, window);
-  act (window, "page.new");
-  type (window, "name", "tern");
-  type (window, "inner_diameter_mm", "76 mm");
-  act (window, "page.save");
-  g_assert_nonnull (wb_record_form_get_problem (get_form (window), "name"));
-  g_assert_cmpint (wb_material_editor_get_id (get_editor (window)), ==, 0);
+  materials_act (window, "page.new");
+  materials_type (window, "name", "tern");
+  materials_type (window, "inner_diameter_mm", "76 mm");
+  materials_act (window, "page.save");
+  g_assert_nonnull (wb_record_form_get_problem (materials_get_form (window), "name"));
+  g_assert_cmpint (wb_material_editor_get_id (materials_get_editor (window)), ==, 0);
   /* The same name with another diameter is another vessel. */
-  type (window, "inner_diameter_mm", "80");
-  act (window, "page.save");
+  materials_type (window, "inner_diameter_mm", "80");
+  materials_act (window, "page.save");
   test_wait (has_two, window);
   test_window_destroy (window);
 }
@@ -171,18 +107,18 @@ static void
 test_change_and_undo (void)
 {
   g_autofree char *path = NULL;
-  WbWindow *window = open_materials ("change.wickbench", &path);
+  WbWindow *window = materials_open ("change.wickbench", &path);
 
-  add_vessel (window, "Tern", "76");
+  materials_add_vessel (window, "Tern", "76");
   test_wait (has_one, window);
-  type (window, "name", "Gull");
+  materials_type (window, "name", "Gull");
   g_assert_true (test_enabled (window, "page.save"));
   g_assert_true (test_enabled (window, "page.revert"));
-  act (window, "page.revert");
+  materials_act (window, "page.revert");
   g_assert_false (test_enabled (window, "page.save"));
-  type (window, "name", "Gull");
-  act (window, "page.save");
-  act (window, "win.undo");
+  materials_type (window, "name", "Gull");
+  materials_act (window, "page.save");
+  materials_act (window, "win.undo");
   test_wait (is_called_tern, window);
   test_window_destroy (window);
 }
@@ -191,14 +127,14 @@ static void
 test_duplicate (void)
 {
   g_autofree char *path = NULL;
-  WbWindow *window = open_materials ("duplicate.wickbench", &path);
+  WbWindow *window = materials_open ("duplicate.wickbench", &path);
 
-  add_vessel (window, "Tern", "76");
+  materials_add_vessel (window, "Tern", "76");
   test_wait (has_one, window);
-  act (window, "page.duplicate");
-  g_assert_cmpint (wb_material_editor_get_id (get_editor (window)), ==, 0);
+  materials_act (window, "page.duplicate");
+  g_assert_cmpint (wb_material_editor_get_id (materials_get_editor (window)), ==, 0);
   g_assert_true (test_enabled (window, "page.save"));
-  act (window, "page.save");
+  materials_act (window, "page.save");
   test_wait (has_two, window);
   test_window_destroy (window);
 }
@@ -217,11 +153,11 @@ test_duplicate_wick (void)
   g_assert_true (wb_window_go (window, "materials", 0));
   test_settle (window);
   gtk_widget_activate_action (GTK_WIDGET (window), "page.kind", "s", "wick");
-  test_wait (is_stored, window);
-  act (window, "page.duplicate");
-  copy = wb_material_editor_dup_record (get_editor (window));
+  test_wait (materials_is_stored, window);
+  materials_act (window, "page.duplicate");
+  copy = wb_material_editor_dup_record (materials_get_editor (window));
   g_assert_true (((const WbWick *) (gpointer) copy)->step == WB_INTEGER_NONE);
-  size = wb_record_form_get_field (get_form (window), "size");
+  size = wb_record_form_get_field (materials_get_form (window), "size");
   g_assert_true (gtk_widget_is_ancestor (gtk_root_get_focus (GTK_ROOT (window)), size));
   test_window_destroy (window);
 }
@@ -230,7 +166,7 @@ static void
 test_kinds (void)
 {
   g_autofree char *path = NULL;
-  WbWindow *window = open_materials ("kinds.wickbench", &path);
+  WbWindow *window = materials_open ("kinds.wickbench", &path);
   static const char *const names[] = { "wax", "wick", "fragrance", "dye", "additive", "vessel" };
 
   for (guint i = 0; i < G_N_ELEMENTS (names); i++)
@@ -238,8 +174,8 @@ test_kinds (void)
       g_autoptr (WbRecord) record = NULL;
 
       gtk_widget_activate_action (GTK_WIDGET (window), "page.kind", "s", names[i]);
-      act (window, "page.new");
-      record = wb_material_editor_dup_record (get_editor (window));
+      materials_act (window, "page.new");
+      record = wb_material_editor_dup_record (materials_get_editor (window));
       g_assert_cmpstr (record->type->name, ==, names[i]);
     }
   test_window_destroy (window);
@@ -249,11 +185,11 @@ static void
 test_search (void)
 {
   g_autofree char *path = NULL;
-  WbWindow *window = open_materials ("search.wickbench", &path);
+  WbWindow *window = materials_open ("search.wickbench", &path);
   GtkWidget *search = test_child (GTK_WIDGET (wb_window_get_page (window)), "search");
 
-  add_vessel (window, "Tern", "76");
-  add_vessel (window, "Gull", "80");
+  materials_add_vessel (window, "Tern", "76");
+  materials_add_vessel (window, "Gull", "80");
   test_wait (has_two, window);
   gtk_editable_set_text (GTK_EDITABLE (search), "gUL");
   test_wait (has_one, window);
@@ -265,7 +201,7 @@ test_search (void)
     g_autoptr (GError) error = NULL;
     WbLot *lot = wb_record_new (&wb_lot_type);
 
-    lot->material = wb_material_editor_get_id (get_editor (window));
+    lot->material = wb_material_editor_get_id (materials_get_editor (window));
     lot->code = g_strdup ("G-0711");
     g_ptr_array_add (records, lot);
     wb_app_notebook_save_sync (test_notebook (window), "Add a lot", records, NULL, &error);
@@ -281,13 +217,13 @@ test_search (void)
 static gboolean
 shows_tern (gpointer user)
 {
-  return g_str_has_prefix (wb_material_editor_get_title (get_editor (user)), "Tern");
+  return g_str_has_prefix (wb_material_editor_get_title (materials_get_editor (user)), "Tern");
 }
 
 static gboolean
 shows_gull (gpointer user)
 {
-  return g_str_has_prefix (wb_material_editor_get_title (get_editor (user)), "Gull");
+  return g_str_has_prefix (wb_material_editor_get_title (materials_get_editor (user)), "Gull");
 }
 
 /* Enter in the search opens what was found first, Enter on a row that row. */
@@ -295,11 +231,11 @@ static void
 test_search_by_keys (void)
 {
   g_autofree char *path = NULL;
-  WbWindow *window = open_materials ("search-keys.wickbench", &path);
+  WbWindow *window = materials_open ("search-keys.wickbench", &path);
   GtkWidget *search = test_child (GTK_WIDGET (wb_window_get_page (window)), "search");
 
-  add_vessel (window, "Tern", "76");
-  add_vessel (window, "Gull", "80");
+  materials_add_vessel (window, "Tern", "76");
+  materials_add_vessel (window, "Gull", "80");
   test_wait (has_two, window);
   g_assert_true (shows_gull (window));
   /* with nothing typed there is nothing that was found */
@@ -321,24 +257,24 @@ static void
 test_half_typed (void)
 {
   g_autofree char *path = NULL;
-  WbWindow *window = open_materials ("half.wickbench", &path);
+  WbWindow *window = materials_open ("half.wickbench", &path);
   g_autoptr (GPtrArray) records = g_ptr_array_new_with_free_func (wb_record_free);
   g_autoptr (GError) error = NULL;
   WbVessel *vessel = wb_record_new (&wb_vessel_type);
   g_autoptr (WbRecord) typed = NULL;
 
-  add_vessel (window, "Tern", "76");
+  materials_add_vessel (window, "Tern", "76");
   test_wait (has_one, window);
-  type (window, "wall_mm", "3.");
+  materials_type (window, "wall_mm", "3.");
   vessel->name = g_strdup ("Gull");
   vessel->inner_diameter_mm = 80.0;
   g_ptr_array_add (records, vessel);
   wb_app_notebook_save_sync (test_notebook (window), "Add a vessel", records, NULL, &error);
   g_assert_no_error (error);
   test_wait (has_two, window);
-  typed = wb_material_editor_dup_record (get_editor (window));
+  typed = wb_material_editor_dup_record (materials_get_editor (window));
   g_assert_cmpstr (((WbVessel *) (gpointer) typed)->name, ==, "Tern");
-  g_assert_true (wb_material_editor_get_touched (get_editor (window)));
+  g_assert_true (wb_material_editor_get_touched (materials_get_editor (window)));
   test_window_destroy (window);
 }
 
@@ -347,7 +283,7 @@ choose (WbWindow   *window,
         const char *field,
         guint       position)
 {
-  GtkWidget *drop = test_find (wb_record_form_get_field (get_form (window), field), GTK_TYPE_DROP_DOWN);
+  GtkWidget *drop = test_find (wb_record_form_get_field (materials_get_form (window), field), GTK_TYPE_DROP_DOWN);
 
   gtk_drop_down_set_selected (GTK_DROP_DOWN (drop), position);
 }
@@ -357,18 +293,18 @@ static void
 test_follows (void)
 {
   g_autofree char *path = NULL;
-  WbWindow *window = open_materials ("follows.wickbench", &path);
+  WbWindow *window = materials_open ("follows.wickbench", &path);
   GtkWidget *caution = test_child (GTK_WIDGET (wb_window_get_page (window)), "caution");
 
-  act (window, "page.new");
-  g_assert_false (gtk_widget_get_visible (wb_record_form_get_field (get_form (window), "inner_width_mm")));
+  materials_act (window, "page.new");
+  g_assert_false (gtk_widget_get_visible (wb_record_form_get_field (materials_get_form (window), "inner_width_mm")));
   g_assert_false (gtk_widget_get_visible (caution));
   choose (window, "shape", WB_SHAPE_OVAL + 1);
-  g_assert_true (gtk_widget_get_visible (wb_record_form_get_field (get_form (window), "inner_width_mm")));
-  type (window, "inner_width_mm", "60");
+  g_assert_true (gtk_widget_get_visible (wb_record_form_get_field (materials_get_form (window), "inner_width_mm")));
+  materials_type (window, "inner_width_mm", "60");
   choose (window, "shape", WB_SHAPE_ROUND + 1);
   /* What was typed is not taken out of sight. */
-  g_assert_true (gtk_widget_get_visible (wb_record_form_get_field (get_form (window), "inner_width_mm")));
+  g_assert_true (gtk_widget_get_visible (wb_record_form_get_field (materials_get_form (window), "inner_width_mm")));
   choose (window, "origin", WB_ORIGIN_DRINKING_GLASS + 1);
   g_assert_true (gtk_widget_get_visible (caution));
   choose (window, "origin", WB_ORIGIN_CANDLE_WARE + 1);
@@ -381,25 +317,25 @@ static void
 test_wax_in_doubt (void)
 {
   g_autofree char *path = NULL;
-  WbWindow *window = open_materials ("doubt.wickbench", &path);
+  WbWindow *window = materials_open ("doubt.wickbench", &path);
 
   gtk_widget_activate_action (GTK_WIDGET (window), "page.kind", "s", "wax");
-  act (window, "page.new");
-  type (window, "name", "Ridge");
-  type (window, "heat_c", "80");
-  type (window, "add_c", "75");
-  g_assert_null (wb_record_form_get_caution (get_form (window), "pour_c"));
-  type (window, "pour_c", "95");
-  g_assert_nonnull (strstr (wb_record_form_get_caution (get_form (window), "pour_c"), "95"));
-  type (window, "pour_c", "60");
-  g_assert_null (wb_record_form_get_caution (get_form (window), "pour_c"));
-  type (window, "add_c", "85");
-  g_assert_nonnull (wb_record_form_get_caution (get_form (window), "add_c"));
-  act (window, "page.save");
-  test_wait (is_stored, window);
-  g_assert_nonnull (wb_record_form_get_caution (get_form (window), "add_c"));
-  act (window, "page.new");
-  g_assert_null (wb_record_form_get_caution (get_form (window), "add_c"));
+  materials_act (window, "page.new");
+  materials_type (window, "name", "Ridge");
+  materials_type (window, "heat_c", "80");
+  materials_type (window, "add_c", "75");
+  g_assert_null (wb_record_form_get_caution (materials_get_form (window), "pour_c"));
+  materials_type (window, "pour_c", "95");
+  g_assert_nonnull (strstr (wb_record_form_get_caution (materials_get_form (window), "pour_c"), "95"));
+  materials_type (window, "pour_c", "60");
+  g_assert_null (wb_record_form_get_caution (materials_get_form (window), "pour_c"));
+  materials_type (window, "add_c", "85");
+  g_assert_nonnull (wb_record_form_get_caution (materials_get_form (window), "add_c"));
+  materials_act (window, "page.save");
+  test_wait (materials_is_stored, window);
+  g_assert_nonnull (wb_record_form_get_caution (materials_get_form (window), "add_c"));
+  materials_act (window, "page.new");
+  g_assert_null (wb_record_form_get_caution (materials_get_form (window), "add_c"));
   test_window_destroy (window);
 }
 
@@ -436,7 +372,7 @@ can_save (gpointer user)
 static gboolean
 is_untouched (gpointer user)
 {
-  return !wb_material_editor_get_touched (get_editor (user));
+  return !wb_material_editor_get_touched (materials_get_editor (user));
 }
 
 static gboolean
@@ -450,17 +386,17 @@ static void
 test_type_on (void)
 {
   g_autofree char *path = NULL;
-  WbWindow *window = open_materials ("type-on.wickbench", &path);
+  WbWindow *window = materials_open ("type-on.wickbench", &path);
   g_autoptr (WbRecord) stored = NULL;
 
-  add_vessel (window, "Tern", "76");
+  materials_add_vessel (window, "Tern", "76");
   test_wait (has_one, window);
-  type (window, "name", "Gull");
+  materials_type (window, "name", "Gull");
   save_and_go_on (window);
-  type (window, "wall_mm", "3.5");
+  materials_type (window, "wall_mm", "3.5");
   test_wait (can_save, window);
   test_settle (window);
-  g_assert_true (wb_material_editor_get_touched (get_editor (window)));
+  g_assert_true (wb_material_editor_get_touched (materials_get_editor (window)));
   save_and_go_on (window);
   test_wait (is_saved, window);
   stored = (WbRecord *) dup_vessel (window, "Gull");
@@ -474,14 +410,14 @@ static void
 test_type_on_in_a_new_one (void)
 {
   g_autofree char *path = NULL;
-  WbWindow *window = open_materials ("type-on-new.wickbench", &path);
+  WbWindow *window = materials_open ("type-on-new.wickbench", &path);
   g_autoptr (WbRecord) stored = NULL;
 
-  act (window, "page.new");
-  type (window, "name", "Tern");
-  type (window, "inner_diameter_mm", "76");
+  materials_act (window, "page.new");
+  materials_type (window, "name", "Tern");
+  materials_type (window, "inner_diameter_mm", "76");
   save_and_go_on (window);
-  type (window, "wall_mm", "3.5");
+  materials_type (window, "wall_mm", "3.5");
   test_wait (can_save, window);
   save_and_go_on (window);
   test_wait (is_saved, window);
@@ -504,24 +440,24 @@ static void
 test_open_again (void)
 {
   g_autofree char *path = NULL;
-  WbWindow *window = open_materials ("again.wickbench", &path);
+  WbWindow *window = materials_open ("again.wickbench", &path);
   g_autoptr (WbRecord) tern = NULL;
   g_autoptr (WbRecord) gull = NULL;
   gint64 before;
 
-  add_vessel (window, "Tern", "76");
-  add_vessel (window, "Gull", "80");
+  materials_add_vessel (window, "Tern", "76");
+  materials_add_vessel (window, "Gull", "80");
   test_wait (has_two, window);
   select_vessel (window, 0);
-  before = wb_material_editor_get_id (get_editor (window));
-  type (window, "wall_mm", "3.5");
+  before = wb_material_editor_get_id (materials_get_editor (window));
+  materials_type (window, "wall_mm", "3.5");
   save_and_go_on (window);
   select_vessel (window, 1);
   test_wait (is_untouched, window);
-  g_assert_cmpint (wb_material_editor_get_id (get_editor (window)), !=, before);
+  g_assert_cmpint (wb_material_editor_get_id (materials_get_editor (window)), !=, before);
   select_vessel (window, 0);
-  g_assert_cmpint (wb_material_editor_get_id (get_editor (window)), ==, before);
-  type (window, "tare_g", "250");
+  g_assert_cmpint (wb_material_editor_get_id (materials_get_editor (window)), ==, before);
+  materials_type (window, "tare_g", "250");
   save_and_go_on (window);
   test_wait (is_saved, window);
   tern = (WbRecord *) dup_vessel (window, "Tern");
@@ -538,13 +474,13 @@ static void
 test_saved_goes (void)
 {
   g_autofree char *path = NULL;
-  WbWindow *window = open_materials ("saved-goes.wickbench", &path);
+  WbWindow *window = materials_open ("saved-goes.wickbench", &path);
 
-  add_vessel (window, "Tern", "76");
+  materials_add_vessel (window, "Tern", "76");
   test_wait (test_says_saved, window);
-  type (window, "name", "Ter");
+  materials_type (window, "name", "Ter");
   g_assert_false (test_says_saved (window));
-  act (window, "page.save");
+  materials_act (window, "page.save");
   test_wait (test_says_saved, window);
   test_window_destroy (window);
 }
@@ -554,19 +490,19 @@ static void
 test_impossible_vessel (void)
 {
   g_autofree char *path = NULL;
-  WbWindow *window = open_materials ("impossible.wickbench", &path);
+  WbWindow *window = materials_open ("impossible.wickbench", &path);
   gint64 before = wb_app_notebook_get_last_entry (test_notebook (window));
 
-  act (window, "page.new");
-  type (window, "name", "Tern");
-  type (window, "inner_diameter_mm", "60");
-  type (window, "base_diameter_mm", "400");
-  act (window, "page.save");
-  g_assert_nonnull (wb_record_form_get_problem (get_form (window), "base_diameter_mm"));
+  materials_act (window, "page.new");
+  materials_type (window, "name", "Tern");
+  materials_type (window, "inner_diameter_mm", "60");
+  materials_type (window, "base_diameter_mm", "400");
+  materials_act (window, "page.save");
+  g_assert_nonnull (wb_record_form_get_problem (materials_get_form (window), "base_diameter_mm"));
   g_assert_cmpint (wb_app_notebook_get_last_entry (test_notebook (window)), ==, before);
-  type (window, "base_diameter_mm", "40");
-  act (window, "page.save");
-  test_wait (is_stored, window);
+  materials_type (window, "base_diameter_mm", "40");
+  materials_act (window, "page.save");
+  test_wait (materials_is_stored, window);
   test_window_destroy (window);
 }
 
@@ -581,7 +517,7 @@ static void
 test_fits (void)
 {
   g_autofree char *path = NULL;
-  WbWindow *window = open_materials ("fits.wickbench", &path);
+  WbWindow *window = materials_open ("fits.wickbench", &path);
   static const char *const last[][2] = { { "wax", "smell_cure_days" }, { "wick", "supplier" }, { "fragrance", "supplier" }, { "dye", "note" },
                                          { "additive", "note" } };
 
@@ -592,8 +528,8 @@ test_fits (void)
       graphene_rect_t place;
 
       gtk_widget_activate_action (GTK_WIDGET (window), "page.kind", "s", last[i][0]);
-      act (window, "page.new");
-      field = wb_record_form_get_field (get_form (window), last[i][1]);
+      materials_act (window, "page.new");
+      field = wb_record_form_get_field (materials_get_form (window), last[i][1]);
       test_wait (has_width, field);
       g_assert_true (gtk_widget_compute_bounds (field, scrolled, &place));
       g_test_message ("%s: %g of %d", last[i][0], (double) (place.origin.y + place.size.height), gtk_widget_get_height (scrolled));

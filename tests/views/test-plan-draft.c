@@ -36,25 +36,6 @@ is_forgotten (gpointer user)
   return is_draft_read (user) && !g_key_file_has_group (wb_app_draft_get_file (wb_app_draft_of (test_notebook (user), "plan")), "plan");
 }
 
-/* The window goes as in a crash: nothing is asked, and another program opens the notebook. */
-static WbWindow *
-crash_and_open (WbWindow     *window,
-                WbAppOpenMode mode)
-{
-  g_autoptr (WbAppNotebook) notebook = NULL;
-  g_autoptr (GError) error = NULL;
-  g_autofree char *path = g_strdup (wb_app_notebook_get_path (test_notebook (window)));
-
-  test_window_destroy (window);
-  notebook = wb_app_notebook_open_sync (path, mode, NULL, &error);
-  g_assert_no_error (error);
-  window = test_window_new ();
-  wb_window_set_notebook (window, notebook);
-  test_settle (window);
-  g_assert_true (wb_window_go (window, "plan", 0));
-  return window;
-}
-
 static WbTickList *
 get_ticks (WbWindow   *window,
            const char *box)
@@ -142,7 +123,7 @@ test_killed (void)
   g_assert_true (wb_page_keeps_draft (wb_window_get_page (window)));
   for (guint i = 0; i < 2; i++)
     {
-      window = crash_and_open (window, WB_APP_OPEN_EXISTING);
+      window = test_window_crash (window, WB_APP_OPEN_EXISTING, "plan");
       test_wait (is_there_again, window);
       g_assert_true (gtk_widget_get_visible (test_part (window, "before")));
       assert_typed (window, &shelf);
@@ -154,7 +135,7 @@ test_killed (void)
   test_wait (is_open, window);
   test_wait (is_forgotten, window);
   g_assert_false (gtk_widget_get_visible (test_part (window, "before")));
-  window = crash_and_open (window, WB_APP_OPEN_EXISTING);
+  window = test_window_crash (window, WB_APP_OPEN_EXISTING, "plan");
   gtk_widget_activate_action (GTK_WIDGET (window), "win.new-experiment", NULL);
   test_wait (is_begun, window);
   test_wait (is_draft_read, window);
@@ -184,7 +165,7 @@ test_order (void)
   wb_cell_grid_move (grid, WB_CELL_GRID_SCENT, 2, 0);
   both = g_strdup (get_first (grid));
   g_assert_cmpstr (both, !=, wicks);
-  window = crash_and_open (window, WB_APP_OPEN_EXISTING);
+  window = test_window_crash (window, WB_APP_OPEN_EXISTING, "plan");
   test_wait (is_there_again, window);
   g_assert_cmpstr (get_first (WB_CELL_GRID (test_part (window, "cells"))), ==, both);
   g_assert_cmpstr (get_heading (window), ==, "12 samples of 3 combinations");
@@ -210,7 +191,7 @@ test_anew (void)
   TestShelf shelf;
   WbWindow *window = begin ("plan-anew.wickbench", &shelf);
 
-  window = crash_and_open (window, WB_APP_OPEN_EXISTING);
+  window = test_window_crash (window, WB_APP_OPEN_EXISTING, "plan");
   test_wait (is_there_again, window);
   gtk_widget_activate_action (GTK_WIDGET (window), "page.revert", NULL);
   test_wait (asks, NULL);
@@ -229,11 +210,11 @@ test_read_only (void)
   TestShelf shelf;
   WbWindow *window = begin ("plan-read-only.wickbench", &shelf);
 
-  window = crash_and_open (window, WB_APP_OPEN_READ);
+  window = test_window_crash (window, WB_APP_OPEN_READ, "plan");
   test_wait (is_draft_read, window);
   test_settle (window);
   g_assert_false (wb_page_has_draft (wb_window_get_page (window)));
-  window = crash_and_open (window, WB_APP_OPEN_EXISTING);
+  window = test_window_crash (window, WB_APP_OPEN_EXISTING, "plan");
   test_wait (is_there_again, window);
   assert_typed (window, &shelf);
   test_window_destroy (window);
@@ -251,7 +232,7 @@ test_gone (void)
   wicks = wb_app_query_list_sync (test_notebook (window), &wb_wick_type, &error);
   g_assert_no_error (error);
   g_assert_true (wb_window_go (window, "today", 0));
-  window = crash_and_open (window, WB_APP_OPEN_EXISTING);
+  window = test_window_crash (window, WB_APP_OPEN_EXISTING, "plan");
   g_assert_true (wb_window_go (window, "today", 0));
   for (guint i = 0; i < wicks->len; i++)
     if (((WbRecord *) wicks->pdata[i])->id == shelf.wicks[0])
@@ -261,7 +242,7 @@ test_gone (void)
       }
   wb_app_notebook_save_sync (test_notebook (window), "Delete a wick", records, NULL, &error);
   g_assert_no_error (error);
-  window = crash_and_open (window, WB_APP_OPEN_EXISTING);
+  window = test_window_crash (window, WB_APP_OPEN_EXISTING, "plan");
   test_wait (is_there_again, window);
   g_assert_null (wb_tick_list_get_tick (get_ticks (window, "wicks_box"), shelf.wicks[0]));
   g_assert_true (wb_tick_list_get_on (get_ticks (window, "wicks_box"), shelf.wicks[1]));

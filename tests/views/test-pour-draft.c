@@ -11,6 +11,7 @@
 #include "wb-quantity-entry.h"
 #include "wb-wick-lots.h"
 
+#include <glib/gstdio.h>
 #include <string.h>
 
 /* Other tests know what day it is. */
@@ -277,6 +278,47 @@ test_timer_killed (void)
   go_back (began_us);
 }
 
+static gboolean
+is_kept_now (gpointer window)
+{
+  return wb_page_keeps_draft (wb_window_get_page (window));
+}
+
+static gboolean
+is_not_kept (gpointer window)
+{
+  return !is_kept_now (window);
+}
+
+/* A file stands where the folder should be: nothing can be kept, and closing says so before it is lost. */
+static void
+test_cannot_be_kept (void)
+{
+  g_autofree char *folder = g_build_filename (g_get_user_state_dir (), "wickbench", NULL);
+  g_autofree char *place = g_build_filename (folder, "pour", NULL), *heading = NULL;
+  g_autoptr (GError) error = NULL;
+  gint64 experiment;
+  WbWindow *window = pour_open ("not-kept.wickbench", "Tern", &experiment);
+
+  g_mkdir_with_parents (folder, 0700);
+  g_file_set_contents (place, "", 0, &error);
+  g_assert_no_error (error);
+  g_assert_true (wb_page_keeps_draft (wb_window_get_page (window)));
+  pour_type_step (window, WB_STEP_HEAT, "82");
+  test_wait (is_not_kept, window);
+  gtk_window_close (GTK_WINDOW (window));
+  g_assert_nonnull (pour_find_question ());
+  g_object_get (pour_find_question (), "text", &heading, NULL);
+  g_assert_cmpstr (heading, ==, "What you typed under Pour is not saved");
+  gtk_dialog_response (GTK_DIALOG (pour_find_question ()), GTK_RESPONSE_CANCEL);
+  g_assert_true (gtk_widget_get_visible (GTK_WIDGET (window)));
+  /* where it can be written again, it is kept again */
+  g_assert_cmpint (g_unlink (place), ==, 0);
+  pour_type_step (window, WB_STEP_HEAT, "83");
+  test_wait (is_kept_now, window);
+  test_window_destroy (window);
+}
+
 void
 test_pour_draft_add (void)
 {
@@ -284,4 +326,5 @@ test_pour_draft_add (void)
   g_test_add_func ("/views/pour/what-is-half-typed-outlives-a-kill", test_killed);
   g_test_add_func ("/views/pour/what-was-found-outlives-a-kill", test_found_killed);
   g_test_add_func ("/views/pour/a-timer-outlives-a-kill", test_timer_killed);
+  g_test_add_func ("/views/pour/what-cannot-be-kept-is-asked-about", test_cannot_be_kept);
 }

@@ -195,6 +195,25 @@ test_window_destroy (WbWindow *window)
   test_wait (is_gone, &weak_page);
 }
 
+WbWindow *
+test_window_crash (WbWindow      *window,
+                   WbAppOpenMode  mode,
+                   const char    *page)
+{
+  g_autoptr (WbAppNotebook) notebook = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *path = g_strdup (wb_app_notebook_get_path (test_notebook (window)));
+
+  test_window_destroy (window);
+  notebook = wb_app_notebook_open_sync (path, mode, NULL, &error);
+  g_assert_no_error (error);
+  window = test_window_new ();
+  wb_window_set_notebook (window, notebook);
+  test_settle (window);
+  g_assert_true (wb_window_go (window, page, 0));
+  return window;
+}
+
 WbAppNotebook *
 test_notebook (WbWindow *window)
 {
