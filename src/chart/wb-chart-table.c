@@ -5,6 +5,7 @@
 #include "wb-chart-table.h"
 
 #include <glib/gi18n-lib.h>
+#include <string.h>
 
 #include "wb-chart-layout-private.h"
 
@@ -232,4 +233,118 @@ wb_chart_table_dup_text (const WbChartTable *table)
     append_line (text, g_ptr_array_index (table->rows, i));
 
   return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
+/* ---- CSV ---- */
+
+#define NBSP "\u00a0"
+#define MINUS "\u2212"
+
+/* A number as people write it, at the beginning of a cell, with a decimal point; NULL: it does not begin with one. `rest`: behind it. */
+static char *
+dup_number (const char  *cell,
+            const char **rest)
+{
+  g_autoptr (GString) number = g_string_new (NULL);
+  const char *at = cell;
+  gboolean digits = FALSE, decimal = FALSE;
+
+  if (g_str_has_prefix (at, MINUS))
+    {
+      g_string_append_c (number, '-');
+      at += strlen (MINUS);
+    }
+  else if (*at == '-')
+    g_string_append_c (number, *at++);
+  for (; g_ascii_isdigit (*at) || (!decimal && (*at == '.' || *at == ',')); at++)
+    {
+      digits = digits || g_ascii_isdigit (*at);
+      decimal = decimal || !g_ascii_isdigit (*at);
+      g_string_append_c (number, *at == ',' ? '.' : *at);
+    }
+  *rest = at;
+  return digits ? g_string_free (g_steal_pointer (&number), FALSE) : NULL;
+}
+
+/* The unit of all cells of a column, "" for bare numbers; NULL: they are no numbers of one unit. Borrowed from a cell. */
+static const char *
+find_unit (const WbChartTable *table,
+           guint               column)
+{
+  const char *unit = NULL;
+
+  for (guint row = 0; row < table->rows->len; row++)
+    {
+      const char *cell = wb_chart_table_get_cell (table, row, column);
+      g_autofree char *number = NULL;
+      const char *rest;
+
+      if (*cell == '\0')
+        continue;
+      number = dup_number (cell, &rest);
+      if (number == NULL || (*rest != '\0' && !g_str_has_prefix (rest, NBSP)))
+        return NULL;
+      rest += *rest != '\0' ? strlen (NBSP) : 0;
+      /* "2 h 30 min" is no number of a unit. */
+      if (strpbrk (rest, "0123456789") != NULL)
+        return NULL;
+      if (unit != NULL && !g_str_equal (unit, rest))
+        return NULL;
+      unit = rest;
+    }
+  return unit;
+}
+
+static void
+append_csv (GString    *csv,
+            const char *field,
+            gboolean    last)
+{
+  if (strpbrk (field, ",\"\r\n") == NULL)
+    g_string_append (csv, field);
+  else
+    {
+      g_string_append_c (csv, '"');
+      for (const char *at = field; *at != '\0'; at++)
+        {
+          if (*at == '"')
+            g_string_append_c (csv, '"');
+          g_string_append_c (csv, *at);
+        }
+      g_string_append_c (csv, '"');
+    }
+  g_string_append (csv, last ? "\r\n" : ",");
+}
+
+char *
+wb_chart_table_dup_csv (const WbChartTable *table)
+{
+  g_autoptr (GString) csv = g_string_new (NULL);
+  g_autofree const char **units = NULL;
+  guint n;
+
+  g_return_val_if_fail (table != NULL, NULL);
+
+  n = table->headings->len;
+  units = g_new0 (const char *, n + 1);
+  for (guint i = 0; i < n; i++)
+    {
+      const char *heading = wb_chart_table_get_heading (table, i);
+      g_autofree char *with_unit = NULL;
+
+      units[i] = find_unit (table, i);
+      if (units[i] != NULL && *units[i] != '\0')
+        with_unit = g_strdup_printf ("%s (%s)", heading, units[i]);
+      append_csv (csv, with_unit != NULL ? with_unit : heading, i + 1 == n);
+    }
+  for (guint row = 0; row < table->rows->len; row++)
+    for (guint i = 0; i < n; i++)
+      {
+        const char *cell = wb_chart_table_get_cell (table, row, i);
+        const char *rest;
+        g_autofree char *number = units[i] != NULL ? dup_number (cell, &rest) : NULL;
+
+        append_csv (csv, number != NULL ? number : cell, i + 1 == n);
+      }
+  return g_string_free (g_steal_pointer (&csv), FALSE);
 }

@@ -21,6 +21,11 @@ const char        *wb_chart_table_get_heading   (const WbChartTable *table, guin
 const char        *wb_chart_table_get_cell      (const WbChartTable *table, guint row, guint column);
 /* Headings and rows, tab-separated, each line ended by "\n"; tabs and line breaks within a text become spaces. */
 char              *wb_chart_table_dup_text      (const WbChartTable *table);
+/*
+ * The same as CSV (RFC 4180: commas, lines ended by CR LF, quotes where they are needed). A column all of whose cells are numbers
+ * of one unit has the unit in its heading, "Time (h)", and bare numbers with a decimal point below it, whatever the language.
+ */
+char              *wb_chart_table_dup_csv       (const WbChartTable *table);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbChartTable, wb_chart_table_free)
 

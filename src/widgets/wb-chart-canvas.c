@@ -481,6 +481,17 @@ wb_chart_canvas_step_layer (WbChartCanvas *self,
     }
 }
 
+void
+wb_chart_canvas_get_size_pt (WbChartCanvas *self,
+                             double        *width,
+                             double        *height)
+{
+  g_return_if_fail (WB_IS_CHART_CANVAS (self));
+
+  *width = gtk_widget_get_width (GTK_WIDGET (self)) / self->wish.scale;
+  *height = gtk_widget_get_height (GTK_WIDGET (self)) / self->wish.scale;
+}
+
 const GError *
 wb_chart_canvas_get_error (WbChartCanvas *self)
 {

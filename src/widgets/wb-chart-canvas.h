@@ -30,6 +30,8 @@ char            *wb_chart_canvas_dup_words   (WbChartCanvas *self);
 /* Marks the next value of its layer (steps 1, -1), or one of the next layer. */
 void             wb_chart_canvas_step        (WbChartCanvas *self, int steps);
 void             wb_chart_canvas_step_layer  (WbChartCanvas *self, int steps);
+/* How large it stands, or stood last, in points; both 0: it never did. */
+void             wb_chart_canvas_get_size_pt (WbChartCanvas *self, double *width, double *height);
 /* Why it cannot be drawn; NULL while it can. */
 const GError    *wb_chart_canvas_get_error   (WbChartCanvas *self);
 

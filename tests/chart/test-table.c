@@ -87,10 +87,37 @@ test_cells (void)
   g_assert_cmpstr (text, ==, expected);
 }
 
+/* For a spreadsheet: the unit stands in the heading, numbers are numbers in every language. */
+static void
+test_csv (void)
+{
+  static const double x[] = { 1800, 3600, 7200 }, y[] = { -1.5, NAN, 71.25 };
+  static const guint8 marks[] = { 0, 0, WB_CHART_MARK_AT_LEAST };
+  static const char *const notes[] = { "S-1, \"left\"", "", "S-2\nnext" };
+  g_autoptr (WbChart) chart = wb_chart_new ("Table", NULL);
+  WbChartPanel       *panel = wb_chart_add_panel (chart, 0, 0, NULL);
+  WbChartLayer       *layer;
+
+  wb_chart_axis_set_label (wb_chart_panel_get_x (panel), "Time");
+  wb_chart_axis_set_scale (wb_chart_panel_get_x (panel), WB_CHART_SCALE_DURATION);
+  wb_chart_axis_set_label (wb_chart_panel_get_y (panel), "Pool");
+  wb_chart_axis_set_unit (wb_chart_panel_get_y (panel), WB_UNIT_MM);
+  layer = wb_chart_layer_add_line (panel, "S, both", 0, WB_CHART_LINE_MARKERS, 3, x, y);
+  wb_chart_layer_set_marks (layer, 3, marks);
+  wb_chart_layer_set_notes (layer, 3, notes);
+
+  g_autoptr (WbChartTable) table = wb_chart_table_new (chart);
+  g_autofree char         *csv = wb_chart_table_dup_csv (table);
+  g_assert_cmpstr (csv, ==, "What,Time (h),Pool (mm),Note\r\n"
+                            "\"S, both\",0.5,-1.5,\"S-1, \"\"left\"\"\"\r\n"
+                            "\"S, both\",2,71.3,\"at least, S-2\nnext\"\r\n");
+}
+
 void
 test_table_add (void)
 {
   g_test_add_func ("/chart/table/holds-what-was-drawn", test_rows);
   g_test_add_func ("/chart/table/every-chart-has-one", test_all);
   g_test_add_func ("/chart/table/of-a-heat-map", test_cells);
+  g_test_add_func ("/chart/table/as-csv-numbers-are-numbers", test_csv);
 }

@@ -9,6 +9,7 @@
 #include "wb-look.h"
 
 #include <math.h>
+#include <string.h>
 
 static WbChart *
 chart_new (void)
@@ -155,6 +156,164 @@ test_choose (void)
   test_window_destroy (window, view);
 }
 
+typedef struct
+{
+  GMainLoop *loop;
+  char      *text;
+  GdkTexture *picture;
+} Clipboard;
+
+static void
+on_text_read_cb (GObject      *source,
+                 GAsyncResult *result,
+                 gpointer      user)
+{
+  Clipboard *board = user;
+
+  board->text = gdk_clipboard_read_text_finish (GDK_CLIPBOARD (source), result, NULL);
+  g_main_loop_quit (board->loop);
+}
+
+static void
+on_picture_read_cb (GObject      *source,
+                    GAsyncResult *result,
+                    gpointer      user)
+{
+  Clipboard *board = user;
+
+  board->picture = gdk_clipboard_read_texture_finish (GDK_CLIPBOARD (source), result, NULL);
+  g_main_loop_quit (board->loop);
+}
+
+static gboolean
+has_said (gpointer view)
+{
+  return g_str_has_suffix (wb_chart_view_get_words (view), "the clipboard.") || g_str_has_suffix (wb_chart_view_get_words (view), "as CSV.");
+}
+
+/* As another program would read it. */
+static void
+copy (WbChartView *view,
+      const char  *action,
+      Clipboard   *board)
+{
+  GdkClipboard *clipboard = gtk_widget_get_clipboard (GTK_WIDGET (view));
+
+  g_clear_pointer (&board->text, g_free);
+  g_clear_object (&board->picture);
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (view), action, NULL));
+  wait (view, has_said);
+  if (g_str_equal (action, "chart.copy-picture"))
+    gdk_clipboard_read_texture_async (clipboard, NULL, on_picture_read_cb, board);
+  else
+    gdk_clipboard_read_text_async (clipboard, NULL, on_text_read_cb, board);
+  g_main_loop_run (board->loop);
+  /* What was said of it goes once a value is pointed at. */
+  gtk_widget_grab_focus (GTK_WIDGET (view));
+  test_press (test_find (GTK_WIDGET (view), WB_TYPE_CHART_CANVAS), GDK_KEY_Right);
+  g_assert_false (has_said (view));
+  gtk_widget_grab_focus (test_find (GTK_WIDGET (view), GTK_TYPE_TOGGLE_BUTTON));
+}
+
+static void
+test_copies (void)
+{
+  g_autoptr (WbChart) chart = chart_new ();
+  GtkWidget *view = wb_chart_view_new ();
+  GtkWidget *window;
+  Clipboard board = { g_main_loop_new (NULL, FALSE), NULL, NULL };
+  guchar pixel[4] = { 0 };
+
+  wb_look_set_kind (wb_look_get_default (), WB_LOOK_DARK);
+  wb_chart_view_set_chart (WB_CHART_VIEW (view), chart);
+  window = window_new (view);
+  copy (WB_CHART_VIEW (view), "chart.copy-text", &board);
+  g_assert_true (g_str_has_prefix (board.text, "What\t"));
+  copy (WB_CHART_VIEW (view), "chart.copy-csv", &board);
+  g_assert_true (g_str_has_prefix (board.text, "What,"));
+  g_assert_nonnull (strstr (board.text, "\r\nS-3,1,31.0\r\n"));
+  copy (WB_CHART_VIEW (view), "chart.copy-picture", &board);
+  /* Twice the pixels of what it asks for at least, and paper's white in a dark window. */
+  g_assert_cmpint (gdk_texture_get_width (board.picture), >=, 1280);
+  g_assert_cmpint (gdk_texture_get_height (board.picture), >=, 853);
+  {
+    gsize stride = 4 * (gsize) gdk_texture_get_width (board.picture);
+    g_autofree guchar *pixels = g_malloc (stride * (gsize) gdk_texture_get_height (board.picture));
+
+    gdk_texture_download (board.picture, pixels, stride);
+    memcpy (pixel, pixels, 4);
+  }
+  g_assert_cmpuint (pixel[0], >=, 250);
+  g_assert_cmpuint (pixel[1], >=, 250);
+  g_assert_cmpuint (pixel[2], >=, 250);
+  g_clear_pointer (&board.text, g_free);
+  g_clear_object (&board.picture);
+  g_main_loop_unref (board.loop);
+  wb_look_set_kind (wb_look_get_default (), WB_LOOK_LIGHT);
+  test_window_destroy (window, view);
+}
+
+static void
+on_save_cb (gboolean *saved)
+{
+  *saved = TRUE;
+}
+
+/* Save is there for who follows it, and only with a chart. */
+static void
+test_save (void)
+{
+  g_autoptr (WbChart) chart = chart_new ();
+  GtkWidget *view = wb_chart_view_new ();
+  GtkWidget *window;
+  gboolean saved = FALSE;
+
+  g_signal_connect_swapped (view, "save", G_CALLBACK (on_save_cb), &saved);
+  wb_chart_view_set_chart (WB_CHART_VIEW (view), chart);
+  window = window_new (view);
+  gtk_widget_activate_action (view, "chart.save", NULL);
+  g_assert_false (saved);
+  wb_chart_view_set_can_save (WB_CHART_VIEW (view), TRUE);
+  gtk_widget_activate_action (view, "chart.save", NULL);
+  g_assert_true (saved);
+  saved = FALSE;
+  wb_chart_view_set_chart (WB_CHART_VIEW (view), NULL);
+  gtk_widget_activate_action (view, "chart.save", NULL);
+  g_assert_false (saved);
+  test_window_destroy (window, view);
+}
+
+static char *
+say_verb (guint    panel,
+          guint    layer,
+          guint64  index,
+          gpointer user)
+{
+  return layer == 0 ? g_strdup_printf ("Enter: look into value %u", (guint) index) : NULL;
+}
+
+/* What Enter would do is said before it is pressed. */
+static void
+test_verb (void)
+{
+  g_autoptr (WbChart) chart = chart_new ();
+  GtkWidget *view = wb_chart_view_new ();
+  GtkWidget *window, *canvas;
+
+  wb_chart_view_set_chart (WB_CHART_VIEW (view), chart);
+  wb_chart_view_set_verb (WB_CHART_VIEW (view), say_verb, NULL);
+  window = window_new (view);
+  canvas = test_find (view, WB_TYPE_CHART_CANVAS);
+  gtk_widget_grab_focus (view);
+  test_press (canvas, GDK_KEY_Right);
+  test_press (canvas, GDK_KEY_Right);
+  g_assert_true (g_str_has_prefix (wb_chart_view_get_words (WB_CHART_VIEW (view)), "S-3"));
+  g_assert_true (g_str_has_suffix (wb_chart_view_get_words (WB_CHART_VIEW (view)), " · Enter: look into value 1"));
+  test_press (canvas, GDK_KEY_Down);
+  g_assert_null (strstr (wb_chart_view_get_words (WB_CHART_VIEW (view)), "Enter"));
+  test_window_destroy (window, view);
+}
+
 static void
 test_table_key (void)
 {
@@ -280,6 +439,9 @@ test_chart_view_add (void)
   g_test_add_func ("/widgets/chart-view/its-finding-is-read", test_words_for_all);
   g_test_add_func ("/widgets/chart-view/arrows-walk-the-values", test_walk);
   g_test_add_func ("/widgets/chart-view/enter-chooses-the-marked-value", test_choose);
+  g_test_add_func ("/widgets/chart-view/what-enter-does-is-said", test_verb);
+  g_test_add_func ("/widgets/chart-view/the-clipboard-has-picture-text-and-csv", test_copies);
+  g_test_add_func ("/widgets/chart-view/save-is-for-who-follows-it", test_save);
   g_test_add_func ("/widgets/chart-view/the-table-is-one-key-away", test_table_key);
   g_test_add_func ("/widgets/chart-view/the-next-chart-takes-over-when-it-is-drawn", test_next);
   g_test_add_func ("/widgets/chart-view/it-closes-while-it-is-drawn", test_closed);
