@@ -4,6 +4,7 @@
 #include "wb-app-import-private.h"
 
 #include <glib/gi18n-lib.h>
+#include <inttypes.h>
 
 /* How much a file holds: lines, the readings that they make, and of how many samples these are. */
 
@@ -37,11 +38,11 @@ wb_app_import_dup_extent (guint64 lines,
                           guint64 readings,
                           guint64 samples)
 {
-  g_autofree char *of_lines = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%" G_GUINT64_FORMAT " line", "%" G_GUINT64_FORMAT " lines", lines), lines);
+  g_autofree char *of_lines = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%" PRIu64 " line", "%" PRIu64 " lines", lines), lines);
   g_autofree char *of_readings =
-    g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%" G_GUINT64_FORMAT " reading", "%" G_GUINT64_FORMAT " readings", readings), readings);
+    g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%" PRIu64 " reading", "%" PRIu64 " readings", readings), readings);
 
   /* Translators: "6 lines", "15 readings", and of how many samples they are. */
-  return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%s, %s of %" G_GUINT64_FORMAT " sample", "%s, %s of %" G_GUINT64_FORMAT " samples", samples),
+  return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%s, %s of %" PRIu64 " sample", "%s, %s of %" PRIu64 " samples", samples),
                           of_lines, of_readings, samples);
 }

@@ -6,6 +6,7 @@
 #include "wb-craft-vessel-check.h"
 
 #include <glib/gi18n-lib.h>
+#include <inttypes.h>
 #include <math.h>
 #include <string.h>
 
@@ -390,7 +391,7 @@ take_row (Match                    *self,
 {
   if (slot != NULL && slot->line != 0)
     {
-      refuse (self, row->line, "", g_strdup_printf (_("line %" G_GUINT64_FORMAT " is about the same one"), slot->line));
+      refuse (self, row->line, "", g_strdup_printf (_("line %" PRIu64 " is about the same one"), slot->line));
       wb_record_free (base);
       return;
     }

@@ -4,6 +4,7 @@
 #include "wb-craft-limits.h"
 
 #include <glib/gi18n-lib.h>
+#include <inttypes.h>
 #include <math.h>
 #include <string.h>
 
@@ -520,8 +521,8 @@ wb_craft_limit_dup_text (const WbDataset    *data,
   seen = what_was_seen (limit, item->worst);
   minute = wb_number_format_trimmed (item->elapsed_min, 1, NULL);
   /* Translators: minute of the burn, number of the burn, sample code. */
-  where = g_strdup_printf (item->logged ? _("at %s min of burn %" G_GINT64_FORMAT " of sample %s, in its logger's file")
-                                        : _("at %s min of burn %" G_GINT64_FORMAT " of sample %s"), minute,
+  where = g_strdup_printf (item->logged ? _("at %s min of burn %" PRId64 " of sample %s, in its logger's file")
+                                        : _("at %s min of burn %" PRId64 " of sample %s"), minute,
                            wb_dataset_get_burn (data, item->burn)->number,
                            wb_dataset_get_sample (data, item->sample)->code);
   if (!wb_craft_limit_is_over (limit, item->worst))

@@ -4,6 +4,7 @@
 #include "wb-craft-verdict-private.h"
 
 #include <glib/gi18n-lib.h>
+#include <inttypes.h>
 #include <math.h>
 
 /* A sample that reads unlike its fellows: misread, poured otherwise, or a wick that sits badly. The score does not leave it out; a person has to look. */
@@ -243,7 +244,7 @@ wb_craft_verdict_tell_went_out (const WbDataset      *data,
       minute = wb_number_format (wb_readings_get_elapsed_min (data->readings, row), 0, NULL);
       length = wb_number_format (data->protocol->burn_s / 60, 0, NULL);
       /* Translators: of a sample: number of its burn, minutes that it burnt, minutes that it should have. */
-      place = g_strdup_printf (_("burn %" G_GINT64_FORMAT ", at %s of %s min"), number, minute, length);
+      place = g_strdup_printf (_("burn %" PRId64 ", at %s of %s min"), number, minute, length);
       /* Translators: "14-2"; "burn 3, at 118 of 240 min". */
       wb_craft_reason_name (wb_craft_ranked_add_reason (ranked, "went_out", wb_readings_get_id (data->readings, row),
                                                         _("Went out by itself before the protocol's length: %s, %s."), code, place),

@@ -11,6 +11,7 @@
 #include "wb-text.h"
 
 #include <glib/gi18n-lib.h>
+#include <inttypes.h>
 #include <math.h>
 #include <string.h>
 
@@ -138,7 +139,7 @@ wb_exchange_log_cells_new (const WbExchangeCsvRecord *header,
   find_readings (self);
   if (problems->len > 0)
     {
-      g_set_error (error, WB_EXCHANGE_ERROR, WB_EXCHANGE_ERROR_HEADER, _("line %" G_GUINT64_FORMAT ", the header: %s"),
+      g_set_error (error, WB_EXCHANGE_ERROR, WB_EXCHANGE_ERROR_HEADER, _("line %" PRIu64 ", the header: %s"),
                    header->line, problems->str);
       return NULL;
     }

@@ -7,6 +7,7 @@
 #include "wb-number.h"
 
 #include <glib/gi18n-lib.h>
+#include <inttypes.h>
 #include <math.h>
 
 void
@@ -149,8 +150,8 @@ wb_exchange_log_doubts_finish (const WbExchangeLogDoubts *self,
   g_ptr_array_add (remarks,
                    wb_log_remark_new (self->unnamed_line, "load_pct",
                                       g_strdup_printf (g_dngettext (GETTEXT_PACKAGE,
-                                                                    "a load of %s %% and no fragrance named: the sample counts as unscented; so it is in %" G_GUINT64_FORMAT " reading",
-                                                                    "a load of %s %% and no fragrance named: the sample counts as unscented; so it is in %" G_GUINT64_FORMAT " readings",
+                                                                    "a load of %s %% and no fragrance named: the sample counts as unscented; so it is in %" PRIu64 " reading",
+                                                                    "a load of %s %% and no fragrance named: the sample counts as unscented; so it is in %" PRIu64 " readings",
                                                                     self->unnamed),
                                                        load, self->unnamed)));
 }

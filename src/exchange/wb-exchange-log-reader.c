@@ -11,6 +11,7 @@
 #include "wb-exchange-table.h"
 
 #include <glib/gi18n-lib.h>
+#include <inttypes.h>
 #include <string.h>
 
 /* How far into the file the decimal sign is looked for. */
@@ -107,7 +108,7 @@ open_csv (WbExchangeLogReader *self, WbExchangeCsvRecord *header, GError **error
     case WB_EXCHANGE_CSV_RECORD:
       return TRUE;
     case WB_EXCHANGE_CSV_BROKEN:
-      g_set_error (error, WB_EXCHANGE_ERROR, WB_EXCHANGE_ERROR_FORMAT, _("line %" G_GUINT64_FORMAT ", the header: %s"),
+      g_set_error (error, WB_EXCHANGE_ERROR, WB_EXCHANGE_ERROR_FORMAT, _("line %" PRIu64 ", the header: %s"),
                    header->line, wb_exchange_csv_fault_get_text (header->fault));
       return FALSE;
     case WB_EXCHANGE_CSV_END:

@@ -11,6 +11,7 @@
 #include "wb-text.h"
 
 #include <glib/gi18n-lib.h>
+#include <inttypes.h>
 #include <math.h>
 #include <string.h>
 
@@ -508,7 +509,7 @@ find_columns (Rows       *rows,
     if ((rows->columns[i] = wb_exchange_logger_find_column (rows->table, choice->columns[i].name)) < 0)
       missing = choice->columns[i].name;
   if (missing != NULL)
-    g_set_error (error, WB_EXCHANGE_ERROR, WB_EXCHANGE_ERROR_FORMAT, _("“%s”, line %" G_GUINT64_FORMAT ": no column is named “%s”"), name,
+    g_set_error (error, WB_EXCHANGE_ERROR, WB_EXCHANGE_ERROR_FORMAT, _("“%s”, line %" PRIu64 ": no column is named “%s”"), name,
                  wb_exchange_table_get_header_line (rows->table), missing);
   return missing == NULL;
 }
@@ -527,7 +528,7 @@ check_taken (const WbLogger *logger,
     g_set_error (error, WB_EXCHANGE_ERROR, WB_EXCHANGE_ERROR_FORMAT, _("“%s”: no row stands below the names of the columns"), name);
   else
     g_set_error (error, WB_EXCHANGE_ERROR, WB_EXCHANGE_ERROR_FORMAT,
-                 _("“%s”: no row can be read. Line %" G_GUINT64_FORMAT ", %s: %s"), name, first->line,
+                 _("“%s”: no row can be read. Line %" PRIu64 ", %s: %s"), name, first->line,
                  *first->column != '\0' ? first->column : _("the row"), first->rule);
   return FALSE;
 }

@@ -6,6 +6,7 @@
 #include "wb-exchange-mapping-time-private.h"
 
 #include <glib/gi18n-lib.h>
+#include <inttypes.h>
 
 /* When a record's burn was lit, which of the sample's it is, and how long after that it was read. */
 
@@ -306,7 +307,7 @@ count_on (WbExchangeMapping *self, WbExchangeMappingRecorded *recorded, const GA
   number = recorded->most + count_new (lightings, at, recorded->last);
   if (!recorded->told)
     {
-      self->said = g_strdup_printf (_("the notebook has burns of this sample up to number %" G_GINT64_FORMAT ": counting goes on after it, and this is burn %" G_GINT64_FORMAT),
+      self->said = g_strdup_printf (_("the notebook has burns of this sample up to number %" PRId64 ": counting goes on after it, and this is burn %" PRId64),
                                     recorded->most, number);
       self->said_of = recorded;
     }

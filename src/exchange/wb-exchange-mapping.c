@@ -7,6 +7,7 @@
 #include "wb-exchange-mapping-time-private.h"
 
 #include <glib/gi18n-lib.h>
+#include <inttypes.h>
 #include <math.h>
 #include <string.h>
 
@@ -560,10 +561,10 @@ wb_exchange_mapping_finish (const WbExchangeMapping *self,
   g_string_append_printf (rule, _("the row has %u cells, and the header has %u: what is left off at its end is read as empty"), self->n_cells,
                           self->plan->n_names);
   for (guint i = 1; i < self->short_lines->len; i++)
-    g_string_append_printf (rule, i == 1 ? _("; so it is on line %" G_GUINT64_FORMAT) : ", %" G_GUINT64_FORMAT,
+    g_string_append_printf (rule, i == 1 ? _("; so it is on line %" PRIu64) : ", %" PRIu64,
                             g_array_index (self->short_lines, guint64, i));
   if (self->n_short > self->short_lines->len)
-    g_string_append_printf (rule, _(" and %" G_GUINT64_FORMAT " more"), self->n_short - self->short_lines->len);
+    g_string_append_printf (rule, _(" and %" PRIu64 " more"), self->n_short - self->short_lines->len);
   g_ptr_array_add (remarks, wb_log_remark_new (g_array_index (self->short_lines, guint64, 0), "", g_string_free (g_steal_pointer (&rule), FALSE)));
 }
 

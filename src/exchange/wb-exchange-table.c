@@ -7,6 +7,7 @@
 #include "wb-text.h"
 
 #include <glib/gi18n-lib.h>
+#include <inttypes.h>
 #include <string.h>
 
 struct _WbExchangeTable
@@ -44,7 +45,7 @@ name_encoding (const WbExchangeTable *self, GError **error)
     return;
   g_clear_error (error);
   g_set_error (error, WB_EXCHANGE_ERROR, WB_EXCHANGE_ERROR_FORMAT,
-               _("behind line %" G_GUINT64_FORMAT " the text is not %s: choose another encoding"), self->header_line, self->encoding);
+               _("behind line %" PRIu64 " the text is not %s: choose another encoding"), self->header_line, self->encoding);
 }
 
 static char *
@@ -152,7 +153,7 @@ read_header (WbExchangeTable *self, guint wanted, guint rows, GCancellable *canc
       case WB_EXCHANGE_CSV_BROKEN:
         if (record.line < wanted && record.fault != WB_EXCHANGE_CSV_UTF16)
           continue;
-        g_set_error (error, WB_EXCHANGE_ERROR, WB_EXCHANGE_ERROR_FORMAT, _("line %" G_GUINT64_FORMAT ", the header: %s"), record.line,
+        g_set_error (error, WB_EXCHANGE_ERROR, WB_EXCHANGE_ERROR_FORMAT, _("line %" PRIu64 ", the header: %s"), record.line,
                      wb_exchange_csv_fault_get_text (record.fault));
         return FALSE;
       case WB_EXCHANGE_CSV_END:

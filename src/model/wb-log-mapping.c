@@ -4,6 +4,7 @@
 #include "wb-log-mapping.h"
 
 #include <glib/gi18n-lib.h>
+#include <inttypes.h>
 #include <math.h>
 #include <string.h>
 
@@ -315,7 +316,7 @@ take_whole (GKeyFile *file, const char *group, const char *key, gint64 low, gint
     return TRUE;
   if (!wb_number_parse_integer (text, value, NULL) || *value < low || *value > high)
     return refuse (error, group, key,
-                   g_strdup_printf (_("“%s”: a whole number from %" G_GINT64_FORMAT " to %" G_GINT64_FORMAT " is accepted"), text, low, high));
+                   g_strdup_printf (_("“%s”: a whole number from %" PRId64 " to %" PRId64 " is accepted"), text, low, high));
   return TRUE;
 }
 

@@ -6,6 +6,7 @@
 #include "wb-text.h"
 
 #include <glib/gi18n-lib.h>
+#include <inttypes.h>
 #include <math.h>
 #include <string.h>
 
@@ -206,7 +207,7 @@ validate_word (const WbRecordType *type,
   if (value >= 0 && value < words_length (field->words))
     return TRUE;
   g_set_error (error, WB_RECORD_ERROR, WB_RECORD_ERROR_WORD,
-               _("%s: %s has no word number %" G_GINT64_FORMAT), type->name, field->name, value);
+               _("%s: %s has no word number %" PRId64), type->name, field->name, value);
   return FALSE;
 }
 

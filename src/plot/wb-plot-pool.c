@@ -4,6 +4,7 @@
 #include "wb-plot-pool-private.h"
 
 #include <glib/gi18n-lib.h>
+#include <inttypes.h>
 #include <math.h>
 
 #include "wb-plot-outcome-private.h"
@@ -94,7 +95,7 @@ read_row (const WbPlotContext *context,
   readings_add (readings, minutes * 60.0 + (pool->both_at_wall ? slot->wall_shift_s : slot->shift_s), pool->diameter_mm,
                 pool->both_at_wall ? WB_CHART_MARK_AT_LEAST : WB_CHART_MARK_PLAIN,
                 /* Translators: sample code; number of the burn; minutes */
-                g_strdup_printf (_("%s, burn %" G_GINT64_FORMAT ", %s\302\240min"),
+                g_strdup_printf (_("%s, burn %" PRId64 ", %s\302\240min"),
                                  wb_dataset_get_sample (context->data, burn->sample)->code, number, at));
 }
 

@@ -4,6 +4,7 @@
 #include "wb-plot-ranks.h"
 
 #include <glib/gi18n-lib.h>
+#include <inttypes.h>
 #include <math.h>
 
 #include "wb-plot-ranked-private.h"
@@ -178,7 +179,7 @@ wb_plot_ranks_new (const WbCraftAnswer *answer,
     add_bars (&context, panel, rows);
   wb_chart_panel_set_empty_text (panel, _("No combination to rank yet"));
 
-  g_autofree char *seed = g_strdup_printf (_("%u draws, seed %" G_GUINT64_FORMAT ". Chances compare recipes, not single candles."),
+  g_autofree char *seed = g_strdup_printf (_("%u draws, seed %" PRIu64 ". Chances compare recipes, not single candles."),
                                            answer->ranking->draws, answer->ranking->seed);
   g_autofree char *some = left_out == 0 ? g_strdup ("") : g_strdup_printf (_("%u more are not shown."), left_out);
   g_autofree char *none = dup_none (rows);

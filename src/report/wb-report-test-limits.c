@@ -4,6 +4,7 @@
 #include "wb-report-test-private.h"
 
 #include <glib/gi18n-lib.h>
+#include <inttypes.h>
 #include <math.h>
 
 /* Each limit as passed, crossed, not tested or off, with its source and the worst that was read. */
@@ -47,8 +48,8 @@ wb_report_test_dup_worst (const WbReportTest *test,
   code = wb_report_test_dup_code (test, limit->sample);
   minute = wb_number_format_trimmed (limit->elapsed_min, 1, NULL);
   /* Translators: a reading; sample code; number of the burn; minute of the burn. */
-  return g_strdup_printf (limit->logged ? _("%s: sample %s, burn %" G_GINT64_FORMAT ", minute %s, logger's file")
-                                        : _("%s: sample %s, burn %" G_GINT64_FORMAT ", minute %s"), seen, code,
+  return g_strdup_printf (limit->logged ? _("%s: sample %s, burn %" PRId64 ", minute %s, logger's file")
+                                        : _("%s: sample %s, burn %" PRId64 ", minute %s"), seen, code,
                           wb_dataset_get_burn (test->data, limit->burn)->number, minute);
 }
 

@@ -12,6 +12,7 @@
 
 #include <gio/gio.h>
 #include <glib/gi18n-lib.h>
+#include <inttypes.h>
 #include <stdarg.h>
 #include <string.h>
 
@@ -139,7 +140,7 @@ dup_entry_words (const WbEntry *entry)
 {
   g_autofree char *at = wb_instant_format (entry->at);
 
-  return g_strdup_printf (_("entry %" G_GINT64_FORMAT " (“%s”, %s)"), entry->number, entry->why, at);
+  return g_strdup_printf (_("entry %" PRId64 " (“%s”, %s)"), entry->number, entry->why, at);
 }
 
 static gboolean
@@ -152,10 +153,10 @@ find_in_entry (Check         *self,
 
   if (what == WB_STORE_ROW_MISSING)
     return find (self, WB_CHECK_ROW_REMOVED, entry->number,
-                 _("In %s a row was removed: row %" G_GINT64_FORMAT " of %" G_GINT64_FORMAT " is not there."), words, seq,
+                 _("In %s a row was removed: row %" PRId64 " of %" PRId64 " is not there."), words, seq,
                  entry->rows);
   return find (self, WB_CHECK_ROW_ADDED, entry->number,
-               _("To %s a row was added that it did not write: it wrote %" G_GINT64_FORMAT "."), words, entry->rows);
+               _("To %s a row was added that it did not write: it wrote %" PRId64 "."), words, entry->rows);
 }
 
 /* One entry; `previous` is the hash before it, and then its own. FALSE with a finding, or cancelled, or with error. */
@@ -214,7 +215,7 @@ check_anchor (Check        *self,
   if (strcmp (hex, self->anchor_hex) == 0)
     return TRUE;
   return find (self, WB_CHECK_FINGERPRINT, number,
-               _("Entry %" G_GINT64_FORMAT " is not the one that the fingerprint was taken of: the record up to there was "
+               _("Entry %" PRId64 " is not the one that the fingerprint was taken of: the record up to there was "
                  "written anew."), number);
 }
 
@@ -244,7 +245,7 @@ check_next_entry (Check        *self,
 
   if (entry->number != expected)
     return find (self, WB_CHECK_ENTRY_MISSING, expected,
-                 _("Entry %" G_GINT64_FORMAT " is missing: entry %" G_GINT64_FORMAT " follows %" G_GINT64_FORMAT "."), expected,
+                 _("Entry %" PRId64 " is missing: entry %" PRId64 " follows %" PRId64 "."), expected,
                  entry->number, expected - 1);
   if (sqlite3_column_bytes (statement, WB_STORE_ENTRY_HASH) == WB_STORE_HASH_SIZE)
     memcpy (hash, sqlite3_column_blob (statement, WB_STORE_ENTRY_HASH), WB_STORE_HASH_SIZE);
@@ -275,10 +276,10 @@ check_end (Check        *self,
     }
   if (entries > last || self->anchor > last || wb_store_rows_has_any (rows))
     return find (self, WB_CHECK_CUT, last + 1,
-                 _("The end of the record was cut off: entry %" G_GINT64_FORMAT " and what followed are missing."), last + 1);
+                 _("The end of the record was cut off: entry %" PRId64 " and what followed are missing."), last + 1);
   if (entries != last || !same)
     return find (self, WB_CHECK_HEAD, last,
-                 _("The notebook's own count of entries and last hash do not fit entry %" G_GINT64_FORMAT ", the last."), last);
+                 _("The notebook's own count of entries and last hash do not fit entry %" PRId64 ", the last."), last);
   return TRUE;
 }
 

@@ -7,6 +7,7 @@
 #include "wb-store-table-private.h"
 
 #include <glib/gi18n-lib.h>
+#include <inttypes.h>
 
 /*
  * The entries, and what each of them did to a record. An entry is undone if an
@@ -91,7 +92,7 @@ wb_store_load_entry (WbStore *self,
     return NULL;
   if (entries->len == 0)
     {
-      g_set_error (error, WB_STORE_ERROR, WB_STORE_ERROR_MISSING, _("There is no entry %" G_GINT64_FORMAT "."), number);
+      g_set_error (error, WB_STORE_ERROR, WB_STORE_ERROR_MISSING, _("There is no entry %" PRId64 "."), number);
       return NULL;
     }
   return g_ptr_array_steal_index (entries, 0);

@@ -6,6 +6,7 @@
 #include "wb-store-private.h"
 
 #include <glib/gi18n-lib.h>
+#include <inttypes.h>
 
 /* What stands beside the record types: kept bytes, and the cells of unknown columns. */
 
@@ -179,7 +180,7 @@ wb_store_change_put_extra (WbStoreChange *self,
     return FALSE;
   if (record == NULL || record->deleted)
     {
-      g_set_error (error, WB_STORE_ERROR, WB_STORE_ERROR_MISSING, _("There is no reading %" G_GINT64_FORMAT "."), reading);
+      g_set_error (error, WB_STORE_ERROR, WB_STORE_ERROR_MISSING, _("There is no reading %" PRId64 "."), reading);
       return FALSE;
     }
   id = wb_store_change_extra_column (self, column, error);

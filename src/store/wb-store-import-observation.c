@@ -4,6 +4,7 @@
 #include "wb-store-import-observation-private.h"
 
 #include <glib/gi18n-lib.h>
+#include <inttypes.h>
 #include <math.h>
 #include <string.h>
 
@@ -255,7 +256,7 @@ quarrel (Quarrel    *self,
 {
   if (self->columns->len == 0 && *self->words == NULL)
     *self->words = line != 0
-      ? g_strdup_printf (_("line %" G_GINT64_FORMAT " says %s of this observation, and this row says %s"), line, known, given)
+      ? g_strdup_printf (_("line %" PRId64 " says %s of this observation, and this row says %s"), line, known, given)
       : g_strdup_printf (_("the notebook says %s of this observation, and this row says %s"), known, given);
   g_ptr_array_add (self->columns, (gpointer) column);
 }

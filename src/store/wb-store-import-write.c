@@ -9,6 +9,7 @@
 #include "wb-store-records.h"
 
 #include <glib/gi18n-lib.h>
+#include <inttypes.h>
 #include <math.h>
 #include <string.h>
 
@@ -208,7 +209,7 @@ put (WbStoreImport  *self,
   if (nodes.burn == NULL)
     {
       g_set_error (error, WB_STORE_ERROR, WB_STORE_ERROR_CONFLICT,
-                   _("Line %" G_GUINT64_FORMAT " is not what it was when the file was looked at: look at it again."), row->line);
+                   _("Line %" PRIu64 " is not what it was when the file was looked at: look at it again."), row->line);
       return FALSE;
     }
   if (!wb_import_write_above (self, &nodes, error))

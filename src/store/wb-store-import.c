@@ -7,6 +7,7 @@
 #include "wb-store-records.h"
 
 #include <glib/gi18n-lib.h>
+#include <inttypes.h>
 #include <math.h>
 #include <string.h>
 
@@ -217,7 +218,7 @@ dup_node_words (const WbImportNode *node,
     case WB_IMPORT_LEVEL_SAMPLE:
       return g_strdup_printf (_("sample “%s”"), row->sample);
     case WB_IMPORT_LEVEL_BURN:
-      return g_strdup_printf (_("burn %" G_GINT64_FORMAT " of sample “%s”"), row->burn, row->sample);
+      return g_strdup_printf (_("burn %" PRId64 " of sample “%s”"), row->burn, row->sample);
     default:
       g_assert_not_reached ();
     }
@@ -238,7 +239,7 @@ contradict (Verdict                 *self,
 
       self->words = known->line != 0
         /* Translators: "sample “A1”", a line number, two values */
-        ? g_strdup_printf (_("%s: line %" G_GINT64_FORMAT " says %s, and this row says %s"), what, known->line, was, is)
+        ? g_strdup_printf (_("%s: line %" PRId64 " says %s, and this row says %s"), what, known->line, was, is)
         : g_strdup_printf (_("%s: the notebook says %s, and this row says %s"), what, was, is);
     }
   g_ptr_array_add (self->columns, (gpointer) field->column);

@@ -8,6 +8,7 @@
 #include "wb-store-records.h"
 
 #include <glib/gi18n-lib.h>
+#include <inttypes.h>
 #include <string.h>
 
 /* What may be put or deleted, and what is refused: the rules before wb_store_change_write(). */
@@ -46,14 +47,14 @@ load_current (WbStoreChange      *self,
     return NULL;
   if (record == NULL || record->deleted)
     {
-      g_set_error (error, WB_STORE_ERROR, WB_STORE_ERROR_MISSING, _("The record is not there any more (%s %" G_GINT64_FORMAT ")."),
+      g_set_error (error, WB_STORE_ERROR, WB_STORE_ERROR_MISSING, _("The record is not there any more (%s %" PRId64 ")."),
                    table->type->name, id);
       return NULL;
     }
   if (record->entry == self->entry)
     {
       g_set_error (error, WB_STORE_ERROR, WB_STORE_ERROR_FAILED,
-                   _("A record can be written once in a change (%s %" G_GINT64_FORMAT ")."), table->type->name, id);
+                   _("A record can be written once in a change (%s %" PRId64 ")."), table->type->name, id);
       return NULL;
     }
   return g_steal_pointer (&record);
@@ -90,7 +91,7 @@ target_is_there (WbStoreChange      *self,
     return TRUE;
   g_set_error (error, WB_STORE_ERROR, WB_STORE_ERROR_MISSING,
                /* Translators: table, field, number */
-               _("%s: %s refers to record %" G_GINT64_FORMAT ", which is not there."), table->type->name, field->name, id);
+               _("%s: %s refers to record %" PRId64 ", which is not there."), table->type->name, field->name, id);
   return FALSE;
 }
 
@@ -174,7 +175,7 @@ was_read_newest (gconstpointer record,
   if (head->entry == 0 || head->entry == now->entry)
     return TRUE;
   g_set_error (error, WB_STORE_ERROR, WB_STORE_ERROR_CHANGED,
-               _("The record was changed in the meantime (%s %" G_GINT64_FORMAT ", by entry %" G_GINT64_FORMAT ")."),
+               _("The record was changed in the meantime (%s %" PRId64 ", by entry %" PRId64 ")."),
                now->type->name, now->id, now->entry);
   return FALSE;
 }

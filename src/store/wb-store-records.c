@@ -9,6 +9,7 @@
 #include "wb-text.h"
 
 #include <glib/gi18n-lib.h>
+#include <inttypes.h>
 
 gpointer
 wb_store_load (WbStore            *self,
@@ -36,7 +37,7 @@ wb_store_load (WbStore            *self,
   if (step != WB_STEP_ERROR && (record == NULL || record->deleted))
     {
       g_set_error (error, WB_STORE_ERROR, WB_STORE_ERROR_MISSING,
-                   _("There is no such record (%s %" G_GINT64_FORMAT ")."), type->name, id);
+                   _("There is no such record (%s %" PRId64 ")."), type->name, id);
       return NULL;
     }
   return g_steal_pointer (&record);

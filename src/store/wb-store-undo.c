@@ -9,6 +9,7 @@
 #include "wb-store-private.h"
 
 #include <glib/gi18n-lib.h>
+#include <inttypes.h>
 
 /*
  * An undo names the entry it takes back, a redo names the undo, and so on: a
@@ -239,7 +240,7 @@ refuse_changed (gconstpointer now,
 
   g_set_error (error, WB_STORE_ERROR, WB_STORE_ERROR_CONFLICT,
                /* Translators: what it is, the number of an entry */
-               _("It cannot be taken back, because %s was changed later, by entry %" G_GINT64_FORMAT "."), what,
+               _("It cannot be taken back, because %s was changed later, by entry %" PRId64 "."), what,
                ((const WbRecord *) now)->entry);
 }
 
@@ -345,7 +346,7 @@ restore_cell (TakeBack   *self,
   if (g_strcmp0 (now, written) != 0)
     {
       g_set_error (error, WB_STORE_ERROR, WB_STORE_ERROR_CONFLICT,
-                   _("It cannot be taken back, because a cell that it wrote was changed later, by entry %" G_GINT64_FORMAT "."),
+                   _("It cannot be taken back, because a cell that it wrote was changed later, by entry %" PRId64 "."),
                    now_entry);
       return FALSE;
     }
@@ -543,7 +544,7 @@ wb_store_take_back (WbStore    *self,
   if (tip != number)
     {
       g_set_error (error, WB_STORE_ERROR, WB_STORE_ERROR_CONFLICT,
-                   _("Entry %" G_GINT64_FORMAT " was taken back already, by entry %" G_GINT64_FORMAT "."), number, tip);
+                   _("Entry %" PRId64 " was taken back already, by entry %" PRId64 "."), number, tip);
       return FALSE;
     }
   return take_back (self, what, what, WB_ENTRY_TAKE_BACK, who, now, entry, error);

@@ -4,6 +4,7 @@
 #include "wb-entry-item.h"
 
 #include <glib/gi18n.h>
+#include <inttypes.h>
 
 struct _WbEntryItem
 {
@@ -52,7 +53,7 @@ dup_what (const WbAppEntry *entry)
   const char *why = entry->why != NULL ? entry->why : "";
 
   if (entry->takes_back != 0)
-    return g_strdup_printf (_("%s (takes back entry %" G_GINT64_FORMAT ")"), why, entry->takes_back);
+    return g_strdup_printf (_("%s (takes back entry %" PRId64 ")"), why, entry->takes_back);
   if (entry->taken_back)
     return g_strdup_printf (_("%s (taken back)"), why);
   return g_strdup (why);

@@ -14,6 +14,7 @@
 #include "wb-weak-widget.h"
 
 #include <glib/gi18n.h>
+#include <inttypes.h>
 
 struct _WbImportDialog
 {
@@ -55,9 +56,9 @@ add_remarks (GtkStringList *list,
       g_autofree char *line = NULL;
 
       if (*remark->column != '\0')
-        line = g_strdup_printf (_("%s: line %" G_GUINT64_FORMAT ", %s: %s"), word, remark->line, remark->column, remark->rule);
+        line = g_strdup_printf (_("%s: line %" PRIu64 ", %s: %s"), word, remark->line, remark->column, remark->rule);
       else
-        line = g_strdup_printf (_("%s: line %" G_GUINT64_FORMAT ": %s"), word, remark->line, remark->rule);
+        line = g_strdup_printf (_("%s: line %" PRIu64 ": %s"), word, remark->line, remark->rule);
       gtk_string_list_append (list, line);
     }
 }

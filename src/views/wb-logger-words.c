@@ -4,6 +4,7 @@
 #include "wb-logger-words.h"
 
 #include <glib/gi18n.h>
+#include <inttypes.h>
 
 /* More of them say the same again. */
 #define MOST_ROWS 20
@@ -47,9 +48,9 @@ wb_logger_words_dup_refused (const WbAppLogger *logger)
       g_string_append_c (text, '\n');
       if (*refusal->column != '\0')
         /* Translators: number of the line; name of the column; the rule. */
-        g_string_append_printf (text, _("Line %" G_GUINT64_FORMAT ", %s: %s"), refusal->line, refusal->column, refusal->rule);
+        g_string_append_printf (text, _("Line %" PRIu64 ", %s: %s"), refusal->line, refusal->column, refusal->rule);
       else
-        g_string_append_printf (text, _("Line %" G_GUINT64_FORMAT ": %s"), refusal->line, refusal->rule);
+        g_string_append_printf (text, _("Line %" PRIu64 ": %s"), refusal->line, refusal->rule);
     }
   if (logger->logger->n_refused > MOST_ROWS)
     g_string_append_printf (text, "\n%s", _("The others are not listed."));

@@ -18,6 +18,7 @@
 #include "wb-weak-widget.h"
 
 #include <glib/gi18n.h>
+#include <inttypes.h>
 
 #define MOST_MISFITS 5
 
@@ -134,7 +135,7 @@ dup_misfits (WbMappingDialog *self)
     {
       const WbLogMisfit *misfit = self->head->misfits->pdata[i];
 
-      g_string_append_printf (list, i == 0 ? _("line %" G_GUINT64_FORMAT ", %s: “%s”") : _("; line %" G_GUINT64_FORMAT ", %s: “%s”"), misfit->line,
+      g_string_append_printf (list, i == 0 ? _("line %" PRIu64 ", %s: “%s”") : _("; line %" PRIu64 ", %s: “%s”"), misfit->line,
                               misfit->column, misfit->text);
     }
   if (self->head->misfits->len > MOST_MISFITS)

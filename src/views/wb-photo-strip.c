@@ -200,7 +200,7 @@ tell_refused (WbPhotoStrip *self)
   if (self->n_refused == 0)
     return;
   error = g_error_new_literal (WB_APP_ERROR, WB_APP_ERROR_REFUSED, self->refused->str);
-  wb_problem_show (GTK_WIDGET (self), g_dngettext (GETTEXT_PACKAGE, "The photo was not added", "Photos were not added", self->n_refused), error);
+  wb_problem_show (GTK_WIDGET (self), self->n_refused == 1 ? _("The photo was not added") : _("Photos were not added"), error);
   self->n_refused = 0;
   g_string_truncate (self->refused, 0);
 }

@@ -11,6 +11,7 @@
 #include "wb-weak-widget.h"
 
 #include <glib/gi18n.h>
+#include <inttypes.h>
 
 #define REFUSED_KEY "wb-shelf-refused"
 
@@ -77,7 +78,7 @@ add_rows (GtkStringList    *list,
 
       if (row->state != state)
         continue;
-      line = g_strdup_printf (_("%s: line %" G_GUINT64_FORMAT ": %s%s%s"), get_word (state), row->line, row->title,
+      line = g_strdup_printf (_("%s: line %" PRIu64 ": %s%s%s"), get_word (state), row->line, row->title,
                               *row->title != '\0' && *row->words != '\0' ? " · " : "", row->words);
       gtk_string_list_append (list, line);
       if (state == WB_APP_SHELF_REFUSED)

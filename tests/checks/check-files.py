@@ -18,7 +18,9 @@ def main():
     complaints = []
     sources = sorted((source / "src").rglob("*.[ch]"))
 
-    translatable = re.compile(r'(?<![A-Za-z0-9_])(?:_|N_|C_|ngettext|g_dngettext) \(')
+    # The calls that xgettext is told of (meson's preset for GLib), at a text of their own or at the domain's name.
+    translatable = re.compile(r'(?<![A-Za-z0-9_])(?:_|N_|C_|NC_|ngettext|g_dngettext|g_dpgettext2?) ?\(\s*(?:GETTEXT_PACKAGE|")')
+    comment = re.compile(r"/\*.*?\*/", re.DOTALL)
     potfiles = {
         line.strip() for line in (source / "po/POTFILES.in").read_text().splitlines() if line.strip() and not line.startswith("#")
     }
@@ -30,7 +32,7 @@ def main():
         text = file.read_text(encoding="utf-8")
         if "SPDX-License-Identifier: GPL-3.0-or-later" not in text[:200]:
             complaints.append(f"{name}: no SPDX line")
-        if translatable.search(text) and name not in potfiles:
+        if translatable.search(comment.sub("", text)) and name not in potfiles:
             complaints.append(f"{name}: has words to translate and is not in po/POTFILES.in")
         if text.count("\n") > LONGEST:
             complaints.append(f"{name}: {text.count(chr(10))} lines, more than {LONGEST}: it has lost its subject")
