@@ -4,10 +4,9 @@
 #include "wb-application.h"
 #include "wb-clock.h"
 #include "wb-commands.h"
+#include "wb-language.h"
 
-#include <glib/gi18n.h>
 #include <gsl/gsl_errno.h>
-#include <locale.h>
 #include <stdio.h>
 
 /* The program runs from its build folder too, with the schema and the translations that stand there. */
@@ -26,9 +25,7 @@ set_up_folders (void)
 
   if (built)
     g_setenv ("GSETTINGS_SCHEMA_DIR", WB_BUILD_DIR "/data", FALSE);
-  bindtextdomain (GETTEXT_PACKAGE, built ? WB_BUILD_DIR "/po" : WB_LOCALEDIR);
-  bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
-  textdomain (GETTEXT_PACKAGE);
+  wb_language_set_up (GETTEXT_PACKAGE, built ? WB_BUILD_DIR "/po" : WB_LOCALEDIR);
 }
 
 int
@@ -48,6 +45,5 @@ main (int    argc,
   if (argc >= 2 && wb_commands_wants (argv[1]))
     return wb_commands_run (argc, argv);
 
-  setlocale (LC_ALL, "");
   return wb_application_run (argc, argv);
 }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
+#include "wb-language.h"
 #include "wb-number-private.h"
 
 #include <string.h>
@@ -106,15 +107,9 @@ wb_number_style_for_language (const char *tag)
 static gpointer
 find_default (gpointer data)
 {
-  const char *names[] = { "LC_ALL", "LC_MESSAGES", "LANG" };
+  g_autofree char *tag = wb_language_dup_tag ();
 
-  for (gsize i = 0; i < G_N_ELEMENTS (names); i++)
-    {
-      const char *tag = g_getenv (names[i]);
-      if (tag != NULL && *tag != '\0')
-        return (gpointer) wb_number_style_for_language (tag);
-    }
-  return (gpointer) &styles[0];
+  return (gpointer) wb_number_style_for_language (tag);
 }
 
 const WbNumberStyle *

@@ -27,7 +27,7 @@ typedef struct _WbNumberStyle WbNumberStyle;
 
 /* The style of a language tag such as "de" or "en_GB.UTF-8"; unknown ones give the style of "C" (point). Never NULL, static. */
 const WbNumberStyle *wb_number_style_for_language (const char *tag);
-/* The style of the program's language, from LC_ALL, LC_MESSAGES, LANG in that order; static. */
+/* The style of the program's language (wb_language_dup_tag()) when it was first asked for; static. */
 const WbNumberStyle *wb_number_style_default (void);
 char                 wb_number_style_get_decimal (const WbNumberStyle *style);
 

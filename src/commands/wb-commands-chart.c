@@ -6,12 +6,13 @@
 #include "wb-app-answers.h"
 #include "wb-app-chart.h"
 
-static char *kind_key, *output, *figure_key;
+static char *kind_key, *output, *figure_key, *language;
 
 static const GOptionEntry options[] = {
   { "kind", 0, 0, G_OPTION_ARG_STRING, &kind_key, "growth, rings, life, grid, heat, score, ranks or effects", "K" },
   { "output", 0, 0, G_OPTION_ARG_FILENAME, &output, "File to write: .png, .svg or .pdf", "FILE" },
   { "figure", 0, 0, G_OPTION_ARG_STRING, &figure_key, "Figure of heat, grid, life and effects, by its key in the JSON", "F" },
+  { "language", 0, 0, G_OPTION_ARG_STRING, &language, "Language of the chart's words, such as de; else en", "LANGUAGE" },
   G_OPTION_ENTRY_NULL
 };
 
@@ -53,6 +54,8 @@ run (char **arguments)
     return wb_commands_fail (output, error);
   if (figure_key != NULL && (figure = wb_commands_find_figure (figure_key, &status)) < 0)
     return status;
+  if (!wb_commands_speak (language, &status))
+    return status;
   notebook = wb_commands_open (arguments[0], &status);
   if (notebook == NULL || (id = wb_commands_find (notebook, arguments[1], &status)) == 0)
     return status;
@@ -68,7 +71,7 @@ run (char **arguments)
 
 const WbCommandsVerb wb_commands_chart = {
   .name = "chart",
-  .arguments = "NOTEBOOK EXPERIMENT --kind K --output FILE",
+  .arguments = "NOTEBOOK EXPERIMENT --kind K --output FILE [--language LANGUAGE]",
   .summary = "Draw a chart of an experiment",
   .description = "EXPERIMENT is its code or title. The chart is in the notebook's units; the file is\n"
                  "written whole or not at all, over one that is there.",

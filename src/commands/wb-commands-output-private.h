@@ -29,6 +29,12 @@ gint64         wb_commands_find      (WbAppNotebook *notebook, const char *exper
 int            wb_commands_find_figure (const char *key, int *status);
 
 /*
+ * The words of what is drawn or written are in `tag` from here on (NULL: English, as all else that a command writes);
+ * FALSE with `status` set where no such translation is built in, the known ones told. Before anything is opened.
+ */
+gboolean wb_commands_speak (const char *tag, int *status);
+
+/*
  * A whole number of the command line, in decimal digits: GOption would read 010 as eight. Text NULL leaves `value` as
  * it is; FALSE for anything else than low to high.
  */

@@ -4,6 +4,7 @@
 #include "wb-commands-output-private.h"
 
 #include "wb-app-query.h"
+#include "wb-language.h"
 
 #include <errno.h>
 #include <math.h>
@@ -47,6 +48,24 @@ wb_commands_fail (const char *file,
     file = NULL;
   wb_commands_complain (file, "%s", owned->message);
   return WB_COMMANDS_FAILED;
+}
+
+gboolean
+wb_commands_speak (const char *tag,
+                   int        *status)
+{
+  g_auto (GStrv) known = g_strsplit (WB_LANGUAGES, ", ", -1);
+
+  if (tag == NULL)
+    return TRUE;
+  if (!g_strv_contains ((const char *const *) known, tag))
+    {
+      wb_commands_complain (NULL, "no language “%s”; known are: %s", tag, WB_LANGUAGES);
+      *status = WB_COMMANDS_USAGE;
+      return FALSE;
+    }
+  wb_language_choose (tag);
+  return TRUE;
 }
 
 void

@@ -6,11 +6,12 @@
 #include "wb-app-answers.h"
 #include "wb-app-report.h"
 
-static char *output, *paper_key;
+static char *output, *paper_key, *language;
 
 static const GOptionEntry options[] = {
   { "output", 0, 0, G_OPTION_ARG_FILENAME, &output, "PDF file to write", "FILE.pdf" },
   { "paper", 0, 0, G_OPTION_ARG_STRING, &paper_key, "A4 or Letter; else the notebook's", "PAPER" },
+  { "language", 0, 0, G_OPTION_ARG_STRING, &language, "Language of the report, such as de; else en", "LANGUAGE" },
   G_OPTION_ENTRY_NULL
 };
 
@@ -48,6 +49,8 @@ run (char **arguments)
       wb_commands_complain (NULL, "no paper “%s”; known are: A4, Letter", paper_key);
       return WB_COMMANDS_USAGE;
     }
+  if (!wb_commands_speak (language, &status))
+    return status;
   notebook = wb_commands_open (arguments[0], &status);
   if (notebook == NULL || (id = wb_commands_find (notebook, arguments[1], &status)) == 0)
     return status;
@@ -61,7 +64,7 @@ run (char **arguments)
 
 const WbCommandsVerb wb_commands_report = {
   .name = "report",
-  .arguments = "NOTEBOOK EXPERIMENT --output FILE.pdf [--paper A4|Letter]",
+  .arguments = "NOTEBOOK EXPERIMENT --output FILE.pdf [--paper A4|Letter] [--language LANGUAGE]",
   .summary = "Write the customer's test report of an experiment",
   .description = "EXPERIMENT is its code or title. Its date is SOURCE_DATE_EPOCH or the clock; the same\n"
                  "notebook, program, fonts, arguments and date give the same bytes.",

@@ -567,6 +567,8 @@ wb_application_run (int    argc,
 {
   g_autoptr (WbApplication) application = NULL;
 
+  /* main() took the user's locale, or what stands in for one that this system does not have. */
+  gtk_disable_setlocale ();
   if (!gtk_init_check ())
     {
       g_printerr ("%s: %s\n", "wickbench", _("there is no display to open a window on; the commands need none, see --help"));

@@ -66,6 +66,7 @@ main (int argc, char **argv)
   g_test_add_func ("/base/locale/the-run-has-the-decimal-sign-it-is-for", test_decimal_sign);
   test_clock_add ();
   test_instant_add ();
+  test_language_add ();
   test_number_add ();
   test_number_style_add ();
   test_quantity_add ();

@@ -8,6 +8,7 @@ G_BEGIN_DECLS
 /* Each adds the tests of one source file. */
 void test_clock_add          (void);
 void test_instant_add        (void);
+void test_language_add       (void);
 void test_number_add         (void);
 void test_number_style_add   (void);
 void test_quantity_add       (void);

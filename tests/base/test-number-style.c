@@ -34,10 +34,17 @@ static const struct
   const char *name;
   const char *all, *messages, *lang;
   const char *shown;
+  const char *language;
 } environments[] = {
   { "all", "de_DE.UTF-8", "en_GB", "en_GB", "<1,5>" }, { "all-is-c", "C", "de_DE", "de_DE", "<1.5>" },
   { "messages", "", "fr_FR", "en_GB", "<1,5>" },       { "messages-not-lang", NULL, "en_GB", "de_DE", "<1.5>" },
   { "lang", NULL, NULL, "sv_SE", "<1,5>" },            { "nothing", NULL, "", "", "<1.5>" },
+  /* LANGUAGE goes before them, as it does for texts, but not where the locale is plain C. */
+  { "language", NULL, NULL, "en_GB.UTF-8", "<1,5>", "de:en" },
+  { "language-of-no-country", "C.UTF-8", NULL, NULL, "<1,5>", "de" },
+  { "language-en", "de_DE.UTF-8", NULL, NULL, "<1.5>", "en_GB:en" },
+  { "language-and-c", "C", NULL, "de_DE", "<1.5>", "de" },
+  { "language-without-region", NULL, NULL, "de_CH.UTF-8", "<1.5>", "de" },
 };
 
 static void
@@ -58,6 +65,7 @@ print_default (gconstpointer data)
   set_variable ("LC_ALL", environments[i].all);
   set_variable ("LC_MESSAGES", environments[i].messages);
   set_variable ("LANG", environments[i].lang);
+  set_variable ("LANGUAGE", environments[i].language);
   g_autofree char *text = wb_number_format (1.5, 1, NULL);
   g_print ("<%s>", text);
 }
@@ -80,7 +88,7 @@ void
 test_number_style_add (void)
 {
   g_test_add_func ("/base/number-style/a-language-tag-gives-its-decimal-sign", test_tags);
-  g_test_add_func ("/base/number-style/the-program-takes-lc-all-then-lc-messages-then-lang", test_environment);
+  g_test_add_func ("/base/number-style/the-program-takes-language-then-lc-all-then-lc-messages-then-lang", test_environment);
   for (gsize i = 0; i < G_N_ELEMENTS (environments); i++)
     {
       g_autofree char *path = g_strconcat ("/base/number-style/subprocess/", environments[i].name, NULL);
