@@ -62,6 +62,7 @@ wb_chart_layer_free (WbChartLayer *layer)
   g_free (layer->values);
   g_free (layer->cells);
   g_free (layer->row_series);
+  g_free (layer->tags);
   g_free (layer);
 }
 
@@ -360,6 +361,27 @@ wb_chart_layer_set_notes (WbChartLayer      *layer,
 
   g_clear_pointer (&layer->notes, g_ptr_array_unref);
   layer->notes = copy_texts (notes, n);
+}
+
+void
+wb_chart_layer_set_tags (WbChartLayer *layer,
+                         gsize         n,
+                         const gint64 *tags)
+{
+  g_return_if_fail (layer != NULL);
+  g_return_if_fail (tags == NULL || n == wb_chart_layer_get_n (layer));
+
+  g_free (layer->tags);
+  layer->tags = tags == NULL ? NULL : g_memdup2 (tags, n * sizeof *tags);
+}
+
+gint64
+wb_chart_layer_get_tag (const WbChartLayer *layer,
+                        gsize               index)
+{
+  g_return_val_if_fail (layer != NULL, 0);
+
+  return layer->tags == NULL || index >= wb_chart_layer_get_n (layer) ? 0 : layer->tags[index];
 }
 
 WbChartLayerKind

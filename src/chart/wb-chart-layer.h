@@ -195,6 +195,11 @@ void             wb_chart_layer_set_marks (WbChartLayer *layer, gsize n, const g
  * say why. NULL entries are "". */
 void             wb_chart_layer_set_notes (WbChartLayer *layer, gsize n, const char *const *notes);
 
+/* What each value stands for, in numbers of the caller's: nothing is drawn of them. 0: nothing. NULL takes them off. */
+void             wb_chart_layer_set_tags (WbChartLayer *layer, gsize n, const gint64 *tags);
+/* 0 where none was set, and past the end. */
+gint64           wb_chart_layer_get_tag  (const WbChartLayer *layer, gsize index);
+
 WbChartLayerKind wb_chart_layer_get_kind   (const WbChartLayer *layer);
 const char      *wb_chart_layer_get_name   (const WbChartLayer *layer);
 int              wb_chart_layer_get_series (const WbChartLayer *layer);

@@ -33,6 +33,7 @@ struct _WbChartLayer
   double          *x, *y, *low, *high;      /* rings: x diameters; events: low starts, high ends */
   guint8          *marks;
   GPtrArray       *notes;
+  gint64          *tags;
   GPtrArray       *labels;                  /* rings, events; of bars: part names */
   gsize            n_rows, n_columns;       /* bars: columns are parts */
   double          *values;
