@@ -61,6 +61,7 @@ typedef struct
   WbCraftInterval score;        /* the recipe's expected score, 0 to 1 */
   WbCraftInterval next_candle;
   double          p_best, p_near, p_cross, expected_loss; /* NAN where it was never burnt */
+  double          loss_high;    /* score lost against the best that is passed in one draw of twenty only; NAN as above */
   double          p_best_error, p_near_error, p_cross_error; /* Monte Carlo standard errors of the chances */
   double         *p_rank;       /* chance of each rank in the group, n_cells long */
   WbCraftVerdict  verdict;

@@ -80,7 +80,7 @@ ranked_init (WbCraftRanked     *ranked,
   *ranked = (WbCraftRanked) {
     .cell = cell->cell,
     .score = WB_CRAFT_INTERVAL_NONE, .next_candle = WB_CRAFT_INTERVAL_NONE,
-    .p_best = NAN, .p_near = NAN, .expected_loss = NAN, .p_cross = NAN,
+    .p_best = NAN, .p_near = NAN, .expected_loss = NAN, .loss_high = NAN, .p_cross = NAN,
     .p_best_error = NAN, .p_near_error = NAN, .p_cross_error = NAN,
     .p_rank = g_new0 (double, n),
     .reasons = g_ptr_array_new_with_free_func (free_reason),
@@ -167,9 +167,32 @@ cross_error (const WbCraftScore *score,
   return score->n_draws > 1 ? sqrt (MAX (score->cross_squares[member] - mean * mean, 0) / (score->n_draws - 1)) : NAN;
 }
 
+/* What a member lacks of the best of a draw, and passes in a twentieth of them. */
+static double
+find_high_loss (const double *contest,
+                guint         n_draws,
+                guint         n,
+                guint         member)
+{
+  g_autofree double *losses = g_new (double, n_draws);
+
+  for (guint i = 0; i < n_draws; i++)
+    {
+      const double *draw = contest + (gsize) i * n;
+      double        best = draw[0];
+
+      for (guint k = 1; k < n; k++)
+        best = MAX (best, draw[k]);
+      losses[i] = best - draw[member];
+    }
+  wb_calc_summary_sort (losses, n_draws);
+  return wb_calc_summary_sorted_quantile (losses, n_draws, 1 - TAIL);
+}
+
 static void
 fill_member (const WbCraftScore *score,
              const WbCalcRank   *rank,
+             const double       *contest,
              const WbCraftCell  *cell,
              guint               member,
              WbCraftRanked      *ranked)
@@ -185,6 +208,7 @@ fill_member (const WbCraftScore *score,
   ranked->p_best = rank->p_best[member];
   ranked->p_near = rank->p_near[member];
   ranked->expected_loss = rank->expected_loss[member];
+  ranked->loss_high = find_high_loss (contest, score->n_draws, n, member);
   /* what was not tested has no chance, which is not a chance of 0; what was seen to happen has one */
   ranked->p_cross = score->tested[member] || score->p_cross[member] > 0 ? score->p_cross[member] : NAN;
   ranked->p_best_error = wb_calc_rank_error (ranked->p_best, score->n_draws);
@@ -337,7 +361,7 @@ score_members (Job          *job,
   for (guint i = 0; i < group->n_cells; i++)
     for (guint m = 0; m < n; m++)
       if (group->cells[i].cell == members[m])
-        fill_member (score, &rank, &job->estimates->cells[members[m]], m, &group->cells[i]);
+        fill_member (score, &rank, contest, &job->estimates->cells[members[m]], m, &group->cells[i]);
   wb_calc_rank_clear (&rank);
   return TRUE;
 }
