@@ -89,6 +89,78 @@ wb_app_chart_plot_finish (GAsyncResult *result,
   return g_task_propagate_pointer (G_TASK (result), error);
 }
 
+typedef struct
+{
+  WbCraftPick  *picks;   /* with a reference on each answer */
+  gsize         n_picks;
+  WbPlotKind    kind;
+  WbPlotOptions options; /* without cells; its font is owned */
+} Beside;
+
+static void
+beside_free (gpointer data)
+{
+  Beside *beside = data;
+
+  for (gsize i = 0; i < beside->n_picks; i++)
+    wb_craft_answer_unref ((WbCraftAnswer *) beside->picks[i].answer);
+  g_free (beside->picks);
+  g_free ((gpointer) beside->options.font_family);
+  g_free (beside);
+}
+
+static void
+run_beside (GTask        *task,
+            gpointer      source,
+            gpointer      data,
+            GCancellable *cancellable)
+{
+  const Beside *beside = data;
+  GError *error = NULL;
+  WbChart *chart = wb_plot_beside_new (beside->kind, beside->picks, beside->n_picks, &beside->options, &error);
+
+  if (chart != NULL)
+    g_task_return_pointer (task, chart, (GDestroyNotify) wb_chart_unref);
+  else
+    g_task_return_error (task, error);
+}
+
+void
+wb_app_chart_beside_async (const WbCraftPick   *picks,
+                           gsize                n_picks,
+                           WbPlotKind           kind,
+                           const WbPlotOptions *options,
+                           GCancellable        *cancellable,
+                           GAsyncReadyCallback  callback,
+                           gpointer             user)
+{
+  g_autoptr (GTask) task = NULL;
+  Beside *beside;
+
+  g_return_if_fail (n_picks == 0 || picks != NULL);
+  g_return_if_fail (options != NULL);
+
+  task = g_task_new (NULL, cancellable, callback, user);
+  beside = g_new (Beside, 1);
+  *beside = (Beside) { g_memdup2 (picks, n_picks * sizeof *picks), n_picks, kind, *options };
+  for (gsize i = 0; i < n_picks; i++)
+    wb_craft_answer_ref ((WbCraftAnswer *) picks[i].answer);
+  beside->options.cells = NULL;
+  beside->options.n_cells = 0;
+  beside->options.font_family = g_strdup (options->font_family);
+  g_task_set_source_tag (task, wb_app_chart_beside_async);
+  g_task_set_task_data (task, beside, beside_free);
+  g_task_run_in_thread (task, run_beside);
+}
+
+WbChart *
+wb_app_chart_beside_finish (GAsyncResult *result,
+                            GError      **error)
+{
+  g_return_val_if_fail (g_task_is_valid (result, NULL), NULL);
+  return g_task_propagate_pointer (G_TASK (result), error);
+}
+
 gboolean
 wb_app_chart_write_sync (WbAppNotebook       *notebook,
                          const WbCraftAnswer *answer,

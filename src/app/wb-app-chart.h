@@ -3,6 +3,7 @@
 
 #include "wb-app-error.h"
 #include "wb-app-notebook.h"
+#include "wb-plot-beside.h"
 #include "wb-plot.h"
 
 G_BEGIN_DECLS
@@ -14,6 +15,11 @@ G_BEGIN_DECLS
 void     wb_app_chart_plot_async  (WbCraftAnswer *answer, WbPlotKind kind, const WbPlotOptions *options, GCancellable *cancellable,
                                    GAsyncReadyCallback callback, gpointer user);
 WbChart *wb_app_chart_plot_finish (GAsyncResult *result, GError **error);
+
+/* As wb_plot_beside_new, in a thread, with references on the answers and copies of picks and options until then. Caller unrefs. */
+void     wb_app_chart_beside_async  (const WbCraftPick *picks, gsize n_picks, WbPlotKind kind, const WbPlotOptions *options,
+                                     GCancellable *cancellable, GAsyncReadyCallback callback, gpointer user);
+WbChart *wb_app_chart_beside_finish (GAsyncResult *result, GError **error);
 
 /* Whether the file's ending is one that charts are written in; else WB_APP_ERROR_UNKNOWN naming those. */
 gboolean wb_app_chart_check_path (const char *path, GError **error);

@@ -14,7 +14,7 @@ void            wb_plot_figure_get_n    (const WbPlotContext *context, guint cel
 
 /* A limit that the cell crossed, and that counts; NULL if none. */
 const WbCraftLimit *wb_plot_get_crossed  (const WbPlotContext *context, guint cell);
-/* "L-4 crosses the house limit of 77 °C with 20 % of its wax left". Caller frees. */
-char               *wb_plot_dup_crossing (const WbPlotContext *context, const WbCraftLimit *limit);
+/* "L-4 crosses the house limit of 77 °C with 20 % of its wax left"; name: NULL, or what to call it by. Caller frees. */
+char               *wb_plot_dup_crossing (const WbPlotContext *context, const WbCraftLimit *limit, const char *name);
 
 G_END_DECLS

@@ -118,10 +118,11 @@ dup_left (const WbPlotContext *context,
 
 char *
 wb_plot_dup_crossing (const WbPlotContext *context,
-                      const WbCraftLimit  *limit)
+                      const WbCraftLimit  *limit,
+                      const char          *called)
 {
   const WbLimit   *rule = g_ptr_array_index (context->data->limits, limit->limit);
-  g_autofree char *name = wb_plot_dup_wick_name (context, limit->cell);
+  g_autofree char *name = called != NULL ? g_strdup (called) : wb_plot_dup_wick_name (context, limit->cell);
   g_autofree char *left = dup_left (context, limit);
   const char      *what = _(wb_craft_limit_get_measure (rule->kind));
   g_autofree char *crossed = NULL;

@@ -92,7 +92,8 @@ add_cell (const WbPlotContext *context,
   g_autoptr (GArray) cells = g_array_new (FALSE, FALSE, sizeof (guint));
 
   g_array_append_val (cells, cell);
-  wb_plot_pool_add_cells (context, panel, cells, FALSE, counts);
+  g_autoptr (GArray) lines = wb_plot_lines_new_cells (context, cells, FALSE);
+  wb_plot_pool_add_lines (panel, (const WbPlotLine *) lines->data, lines->len, FALSE, counts);
   wb_chart_layer_add_text (panel, counts->hours * 3600.0 * 0.6, inner * 0.18, verdict);
   wb_chart_panel_set_empty_text (panel, _("Not read yet"));
 }
@@ -182,7 +183,8 @@ dup_description (const WbPlotContext *context,
       wb_plot_cells_sort (cells);
       for (guint k = 0; k < cells->len; k++)
         {
-          g_autofree char *detail = wb_plot_outcome_dup_detail (context, g_array_index (cells, guint, k));
+          g_autofree char *name = wb_plot_dup_cell_name (context, g_array_index (cells, guint, k));
+          g_autofree char *detail = wb_plot_outcome_dup_detail (context, g_array_index (cells, guint, k), name);
 
           g_string_append_printf (text, " %s", detail);
         }
@@ -246,7 +248,8 @@ wb_plot_grid_new (const WbCraftAnswer *answer,
   g_autofree char   *title = dup_title (&tally);
   g_autofree char   *description = dup_description (&context, families, title);
   WbChart           *chart = wb_chart_new (title, description);
-  WbPlotPoolCounts   counts = { wb_plot_pool_get_hours (&context, cells) };
+  g_autoptr (GArray) lines = wb_plot_lines_new_cells (&context, cells, FALSE);
+  WbPlotPoolCounts   counts = { wb_plot_pool_get_hours (lines) };
 
   add_panels (&context, chart, families, &counts);
   if (wb_chart_get_n_panels (chart) == 0)

@@ -7,6 +7,7 @@
 #include <math.h>
 
 #include "wb-craft-growth-words.h"
+#include "wb-plot-lines-private.h"
 #include "wb-plot-outcome-private.h"
 #include "wb-plot-pool-private.h"
 #include "wb-plot-words-private.h"
@@ -23,8 +24,11 @@ add_family (const WbPlotContext *context,
             GArray              *cells,
             WbPlotPoolCounts    *counts)
 {
+  g_autoptr (GArray) lines = NULL;
+
   wb_plot_cells_sort (cells);
-  wb_plot_pool_add_cells (context, panel, cells, TRUE, counts);
+  lines = wb_plot_lines_new_cells (context, cells, FALSE);
+  wb_plot_pool_add_lines (panel, (const WbPlotLine *) lines->data, lines->len, TRUE, counts);
   wb_chart_panel_set_empty_text (panel, _("No melt pool was read yet"));
 }
 
@@ -39,10 +43,9 @@ dup_leaders (const WbPlotContext *context,
     {
       guint              family = g_array_index (families, guint, i);
       g_autoptr (GArray) cells = wb_plot_context_pick_cells (context, family, 1);
-      guint              leader = g_array_index (cells, guint, 0);
-      WbPlotOutcome      outcome = wb_plot_outcome_of (context, leader);
+      g_autoptr (GArray) lines = wb_plot_lines_new_cells (context, cells, FALSE);
       g_autofree char   *name = wb_plot_dup_family_name (context, family, TRUE);
-      g_autofree char   *clause = wb_plot_outcome_dup_clause (context, leader, &outcome);
+      g_autofree char   *clause = wb_plot_outcome_dup_clause (&g_array_index (lines, WbPlotLine, 0));
 
       /* Translators: vessel and scent; what was found there */
       g_string_append_printf (title, _("%s%s: %s"), i > 0 ? "; " : "", name, clause);
@@ -60,8 +63,9 @@ dup_title (const WbPlotContext *context,
     return dup_leaders (context, families);
 
   g_autoptr (GArray) cells = wb_plot_context_pick_cells (context, g_array_index (families, guint, 0), MOST_CELLS);
+  g_autoptr (GArray) lines = wb_plot_lines_new_cells (context, cells, FALSE);
 
-  return wb_plot_outcome_dup_title (context, cells);
+  return wb_plot_outcome_dup_title (lines);
 }
 
 static char *
@@ -79,7 +83,8 @@ dup_description (const WbPlotContext *context,
 
       for (guint k = 0; k < cells->len; k++)
         {
-          g_autofree char *detail = wb_plot_outcome_dup_detail (context, g_array_index (cells, guint, k));
+          g_autofree char *name = wb_plot_dup_cell_name (context, g_array_index (cells, guint, k));
+          g_autofree char *detail = wb_plot_outcome_dup_detail (context, g_array_index (cells, guint, k), name);
 
           g_string_append_printf (text, " %s", detail);
         }
@@ -151,7 +156,9 @@ wb_plot_growth_new (const WbCraftAnswer *answer,
     {
       g_autoptr (GArray) cells = wb_plot_context_pick_cells (&context, g_array_index (families, guint, i), MOST_CELLS);
 
-      counts.hours = fmax (counts.hours, wb_plot_pool_get_hours (&context, cells));
+      g_autoptr (GArray) lines = wb_plot_lines_new_cells (&context, cells, FALSE);
+
+      counts.hours = fmax (counts.hours, wb_plot_pool_get_hours (lines));
     }
   for (guint i = 0; i < families->len; i++)
     {
@@ -168,5 +175,148 @@ wb_plot_growth_new (const WbCraftAnswer *answer,
   g_autofree char *fits = dup_fits (&context, families);
   wb_plot_set_footnote (&context, chart, readings, _("Band: 90 % interval of the mean curve."), fits, left_out, NULL);
   wb_chart_set_font_family (chart, context.options.font_family);
+  return chart;
+}
+
+/* Side by side: several things, of whatever experiment. */
+
+/* Nearer than this two vessels are of one size: what a calliper tells. */
+#define SAME_MM 0.05
+
+/* Lines that share a panel: of one vessel size, if they can be told apart there. */
+static GArray *
+take_panel (const GArray *lines,
+            gboolean     *taken,
+            guint         first,
+            gboolean      alone)
+{
+  const WbPlotLine *leader = &g_array_index (lines, WbPlotLine, first);
+  GArray           *panel = g_array_new (FALSE, FALSE, sizeof (WbPlotLine));
+
+  for (guint i = first; i < lines->len; i++)
+    {
+      const WbPlotLine *line = &g_array_index (lines, WbPlotLine, i);
+
+      if (taken[i] || (i > first && (alone || fabs (wb_plot_line_get_inner_mm (line) - wb_plot_line_get_inner_mm (leader)) > SAME_MM)))
+        continue;
+      taken[i] = TRUE;
+      g_array_append_vals (panel, line, 1);
+    }
+  return panel;
+}
+
+/* GArray of WbPlotLine, borrowed, a panel each. */
+static GPtrArray *
+split_lines (const GArray *lines)
+{
+  gboolean alone = FALSE;
+
+  for (;;)
+    {
+      g_autoptr (GPtrArray) panels = g_ptr_array_new_with_free_func ((GDestroyNotify) g_array_unref);
+      g_autofree gboolean  *taken = g_new0 (gboolean, MAX (lines->len, 1));
+      gboolean              crowded = FALSE;
+
+      for (guint i = 0; i < lines->len; i++)
+        if (!taken[i])
+          {
+            GArray *panel = take_panel (lines, taken, i, alone);
+
+            crowded |= panel->len > MOST_CELLS;
+            g_ptr_array_add (panels, panel);
+          }
+      if (!crowded)
+        return g_steal_pointer (&panels);
+      alone = TRUE;
+    }
+}
+
+static char *
+dup_panel_title (const GArray *panel)
+{
+  const WbPlotLine *first = &g_array_index (panel, WbPlotLine, 0);
+  g_autofree char  *size = NULL;
+
+  if (panel->len == 1)
+    return wb_plot_outcome_dup_clause (first);
+  size = wb_plot_dup_set_value (first->context, WB_UNIT_MM, wb_plot_line_get_inner_mm (first));
+  /* Translators: inner diameter */
+  return g_strdup_printf (_("Vessels of %s"), size);
+}
+
+static char *
+dup_lines_description (const GArray *lines,
+                       const char   *title)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  g_string_append_printf (text, "%s. %s", title,
+                          _("Melt-pool diameter against time after lighting, side by side on one scale, with fitted curves and their 90 % bands."));
+  for (guint i = 0; i < lines->len; i++)
+    {
+      const WbPlotLine *line = &g_array_index (lines, WbPlotLine, i);
+      g_autofree char  *detail = wb_plot_outcome_dup_detail (line->context, line->cell, line->name);
+
+      g_string_append_printf (text, " %s", detail);
+    }
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
+static char *
+dup_lines_fits (const GArray *lines)
+{
+  g_autoptr (GPtrArray) names = g_ptr_array_new ();
+  g_autoptr (GPtrArray) growths = g_ptr_array_new ();
+  g_autoptr (GPtrArray) notes = NULL;
+
+  for (guint i = 0; i < lines->len; i++)
+    {
+      const WbPlotLine    *line = &g_array_index (lines, WbPlotLine, i);
+      const WbCraftGrowth *growth = wb_plot_context_get_growth (line->context, line->cell);
+
+      if (growth == NULL || growth->status == WB_CRAFT_FIT_NO_READINGS)
+        continue;
+      g_ptr_array_add (names, line->name);
+      g_ptr_array_add (growths, (WbCraftGrowth *) growth);
+    }
+  notes = wb_craft_growth_dup_notes (names->len, (const char *const *) names->pdata, (const WbCraftGrowth *const *) growths->pdata);
+  g_ptr_array_add (notes, NULL);
+  return g_strjoinv (" ", (char **) notes->pdata);
+}
+
+static const char *
+get_samples_note (const GArray *lines)
+{
+  for (guint i = 0; i < lines->len; i++)
+    if (g_array_index (lines, WbPlotLine, i).context->options.sample >= 0)
+      return _("The curve of a sample is that of all samples of its combination.");
+  return "";
+}
+
+WbChart *
+wb_plot_growth_new_lines (const GArray *lines)
+{
+  const WbPlotContext  *context = g_array_index (lines, WbPlotLine, 0).context;
+  g_autoptr (GPtrArray) panels = split_lines (lines);
+  g_autofree char      *title = wb_plot_outcome_dup_title (lines);
+  g_autofree char      *description = dup_lines_description (lines, title);
+  WbChart              *chart = wb_chart_new (title, description);
+  guint                 n_columns = panels->len <= 3 ? panels->len : panels->len == 4 ? 2 : 3;
+  WbPlotPoolCounts      counts = { wb_plot_pool_get_hours (lines) };
+
+  for (guint i = 0; i < panels->len; i++)
+    {
+      const GArray    *panel = g_ptr_array_index (panels, i);
+      g_autofree char *name = panels->len > 1 ? dup_panel_title (panel) : NULL;
+      WbChartPanel    *place = wb_chart_add_panel (chart, i / n_columns, i % n_columns, name);
+
+      wb_plot_pool_add_lines (place, (const WbPlotLine *) panel->data, panel->len, TRUE, &counts);
+      wb_chart_panel_set_empty_text (place, _("No melt pool was read yet"));
+    }
+
+  g_autofree char *readings = wb_plot_pool_dup_note (&counts);
+  g_autofree char *fits = dup_lines_fits (lines);
+  wb_plot_set_footnote (context, chart, readings, _("Band: 90 % interval of the mean curve."), fits, get_samples_note (lines), NULL);
+  wb_chart_set_font_family (chart, context->options.font_family);
   return chart;
 }

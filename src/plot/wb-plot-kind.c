@@ -5,7 +5,7 @@
 
 #include <glib/gi18n-lib.h>
 
-static const char *const keys[] = { "growth", "rings", "life", "grid", "heat", "score", "ranks", "effects", NULL };
+static const char *const keys[] = { "growth", "rings", "life", "grid", "heat", "score", "ranks", "effects", "marks", "loss", NULL };
 
 static const char *const labels[] = {
   N_("Pool growth"),
@@ -16,6 +16,8 @@ static const char *const labels[] = {
   N_("Score and its parts"),
   N_("Chance of each rank"),
   N_("Effects on one figure"),
+  N_("Smoke, soot and mushroom in time"),
+  N_("What a wrong choice costs"),
 };
 
 G_STATIC_ASSERT (G_N_ELEMENTS (keys) == WB_PLOT_N_KINDS + 1);

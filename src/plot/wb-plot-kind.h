@@ -15,6 +15,8 @@ typedef enum
   WB_PLOT_SCORE,   /* score with its interval and what its parts cost */
   WB_PLOT_RANKS,   /* rank acceptability */
   WB_PLOT_EFFECTS, /* one figure by wick step, a line for each vessel and scent */
+  WB_PLOT_MARKS,   /* smoke, soot and mushroom as a strip in time, a row a cell or sample */
+  WB_PLOT_LOSS,    /* what the choice costs if it is wrong */
   WB_PLOT_N_KINDS
 } WbPlotKind;
 

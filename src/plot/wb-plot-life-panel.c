@@ -10,10 +10,11 @@
 
 static double
 get_x (const WbPlotLife  *life,
+       const WbPlotLine  *line,
        const WbCraftBurn *burn)
 {
   if (!life->by_fill)
-    return (double) wb_dataset_get_burn (life->context->data, burn->burn)->number;
+    return (double) wb_dataset_get_burn (line->context->data, burn->burn)->number;
   return 1.0 - burn->fill_left;
 }
 
@@ -22,24 +23,24 @@ typedef struct
 {
   guint  n;
   double x, sum, worst;
-  guint  worst_sample;
+  guint  worst_sample, worst_burn;
 } Place;
 
 static void
 collect (const WbPlotLife  *life,
          const WbPlotTrack *track,
-         guint              cell,
+         const WbPlotLine  *line,
          Place             *places)
 {
-  const WbCraftFigures *figures = life->context->answer->figures;
+  const WbCraftFigures *figures = line->context->answer->figures;
 
   for (guint i = 0; i < figures->n_burns; i++)
     {
       const WbCraftBurn *burn = &figures->burns[i];
-      gint64             number = wb_dataset_get_burn (life->context->data, i)->number;
-      double             value = wb_craft_burn_get (burn, track->figure, track->worst), x = get_x (life, burn);
+      gint64             number = wb_dataset_get_burn (line->context->data, i)->number;
+      double             value = wb_craft_burn_get (burn, track->figure, track->worst), x = get_x (life, line, burn);
 
-      if (burn->cell != cell || !wb_plot_life_shows (life, burn) || isnan (value) || isnan (x) || number < 1 || number > life->n_burns)
+      if (!wb_plot_life_shows (line, burn) || isnan (value) || isnan (x) || number < 1 || number > life->n_burns)
         continue;
 
       Place *place = &places[number - 1];
@@ -47,6 +48,7 @@ collect (const WbPlotLife  *life,
         {
           place->worst = value;
           place->worst_sample = burn->sample;
+          place->worst_burn = i;
         }
       place->x += x;
       place->sum += value;
@@ -54,20 +56,31 @@ collect (const WbPlotLife  *life,
     }
 }
 
+static char *
+dup_note (const WbPlotTrack *track,
+          const WbPlotLine  *line,
+          const Place       *place,
+          guint              number)
+{
+  if (track->worst)
+    /* Translators: number of the burn; sample code */
+    return g_strdup_printf (_("burn %u, %s"), number, wb_dataset_get_sample (line->context->data, place->worst_sample)->code);
+  return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "burn %u, %u sample", "burn %u, mean of %u samples", place->n), number, place->n);
+}
+
 static void
 add_line (const WbPlotLife  *life,
           const WbPlotTrack *track,
           WbChartPanel      *panel,
-          guint              cell)
+          const WbPlotLine  *line)
 {
   g_autofree Place     *places = g_new0 (Place, life->n_burns);
   g_autofree double    *x = g_new (double, life->n_burns), *y = g_new (double, life->n_burns);
+  g_autofree gint64    *tags = g_new (gint64, life->n_burns);
   g_autoptr (GPtrArray) notes = g_ptr_array_new_with_free_func (g_free);
-  g_autofree char      *name = wb_plot_context_mixes (life->context, life->cells) ? wb_plot_dup_cell_name (life->context, cell)
-                                                                                  : wb_plot_dup_wick_name (life->context, cell);
   guint                 n = 0;
 
-  collect (life, track, cell, places);
+  collect (life, track, line, places);
   for (guint i = 0; i < life->n_burns; i++)
     {
       const Place *place = &places[i];
@@ -75,20 +88,17 @@ add_line (const WbPlotLife  *life,
       if (place->n == 0)
         continue;
       x[n] = place->x / place->n;
-      y[n++] = track->worst ? place->worst : place->sum / place->n;
-      if (track->worst)
-        /* Translators: number of the burn; sample code */
-        g_ptr_array_add (notes, g_strdup_printf (_("burn %u, %s"), i + 1, wb_dataset_get_sample (life->context->data, place->worst_sample)->code));
-      else
-        g_ptr_array_add (notes, g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "burn %u, %u sample", "burn %u, mean of %u samples", place->n),
-                                                 i + 1, place->n));
+      y[n] = track->worst ? place->worst : place->sum / place->n;
+      /* the mean of several samples is nobody's burn */
+      tags[n++] = track->worst || place->n == 1 ? wb_plot_line_get_burn_tag (line, place->worst_burn) : wb_plot_line_get_tag (line);
+      g_ptr_array_add (notes, dup_note (track, line, place, i + 1));
     }
   if (n == 0)
     return;
 
-  WbChartLayer *layer = wb_chart_layer_add_line (panel, name, wb_plot_get_series (life->context->data, cell),
-                                                 WB_CHART_LINE_JOINED | WB_CHART_LINE_MARKERS, n, x, y);
+  WbChartLayer *layer = wb_chart_layer_add_line (panel, line->name, line->series, WB_CHART_LINE_JOINED | WB_CHART_LINE_MARKERS, n, x, y);
   wb_chart_layer_set_notes (layer, n, (const char *const *) notes->pdata);
+  wb_chart_layer_set_tags (layer, n, tags);
 }
 
 static gboolean
@@ -111,13 +121,47 @@ static double
 get_highest (const WbPlotLife  *life,
              const WbPlotTrack *track)
 {
-  const WbCraftFigures *figures = life->context->answer->figures;
-  double                highest = NAN;
+  double highest = NAN;
 
-  for (guint i = 0; i < figures->n_burns; i++)
-    if (wb_plot_life_shows (life, &figures->burns[i]))
-      highest = fmax (highest, wb_craft_burn_get (&figures->burns[i], track->figure, track->worst));
+  for (guint k = 0; k < life->lines->len; k++)
+    {
+      const WbPlotLine     *line = &g_array_index (life->lines, WbPlotLine, k);
+      const WbCraftFigures *figures = line->context->answer->figures;
+
+      for (guint i = 0; i < figures->n_burns; i++)
+        if (wb_plot_life_shows (line, &figures->burns[i]))
+          highest = fmax (highest, wb_craft_burn_get (&figures->burns[i], track->figure, track->worst));
+    }
   return highest;
+}
+
+/* The limits that watch a figure, of all experiments whose lines are shown, each once: const WbLimit. */
+static GPtrArray *
+find_limits (const WbPlotLife  *life,
+             const WbPlotTrack *track)
+{
+  GPtrArray *found = g_ptr_array_new ();
+
+  for (guint k = 0; k < life->lines->len; k++)
+    {
+      const GPtrArray *limits = g_array_index (life->lines, WbPlotLine, k).context->data->limits;
+
+      for (guint i = 0; i < limits->len; i++)
+        {
+          const WbLimit *limit = g_ptr_array_index (limits, i);
+          gboolean       known = FALSE;
+
+          for (guint n = 0; n < found->len && !known; n++)
+            {
+              const WbLimit *other = g_ptr_array_index (found, n);
+
+              known = other->kind == limit->kind && other->stop_at == limit->stop_at;
+            }
+          if (!known && !limit->off && watches (limit->kind, track->figure) && limit->stop_at > 0.0)
+            g_ptr_array_add (found, (gpointer) limit);
+        }
+    }
+  return found;
 }
 
 /* The tightest limit always, a wider one only where the readings come near it: it would press them flat. */
@@ -126,31 +170,26 @@ add_limits (const WbPlotLife  *life,
             const WbPlotTrack *track,
             WbChartPanel      *panel)
 {
-  const GPtrArray *limits = life->context->data->limits;
-  double           highest = get_highest (life, track), tightest = INFINITY;
+  const WbPlotContext  *context = g_array_index (life->lines, WbPlotLine, 0).context;
+  g_autoptr (GPtrArray) limits = find_limits (life, track);
+  double                highest = get_highest (life, track), tightest = INFINITY;
 
+  for (guint i = 0; i < limits->len; i++)
+    tightest = fmin (tightest, ((const WbLimit *) g_ptr_array_index (limits, i))->stop_at);
   for (guint i = 0; i < limits->len; i++)
     {
       const WbLimit *limit = g_ptr_array_index (limits, i);
 
-      if (!limit->off && watches (limit->kind, track->figure) && limit->stop_at > 0.0)
-        tightest = fmin (tightest, limit->stop_at);
-    }
-  for (guint i = 0; i < limits->len; i++)
-    {
-      const WbLimit *limit = g_ptr_array_index (limits, i);
-
-      if (limit->off || !watches (limit->kind, track->figure) || !(limit->stop_at > 0.0)
-          || (limit->stop_at > tightest && !(highest > tightest * 1.05)))
+      if (limit->stop_at > tightest && !(highest > tightest * 1.05))
         continue;
 
       WbUnit           unit = wb_limit_kind_get_unit (limit->kind);
-      g_autofree char *stop = wb_plot_dup_set_value (life->context, unit, limit->stop_at);
+      g_autofree char *stop = wb_plot_dup_set_value (context, unit, limit->stop_at);
       g_autofree char *words = g_strdup_printf (limit->house ? _("house limit, %s") : _("limit, %s"), stop);
       wb_chart_layer_add_rule (panel, words, WB_CHART_RULE_LIMIT, WB_CHART_Y, limit->stop_at);
       if (!isnan (limit->ask_at) && limit->ask_at < limit->stop_at)
         {
-          g_autofree char *ask = wb_plot_dup_set_value (life->context, unit, limit->ask_at);
+          g_autofree char *ask = wb_plot_dup_set_value (context, unit, limit->ask_at);
           g_autofree char *asking = g_strdup_printf (_("look from %s"), ask);
 
           wb_chart_layer_add_rule (panel, asking, WB_CHART_RULE_ASK, WB_CHART_Y, limit->ask_at);
@@ -158,33 +197,35 @@ add_limits (const WbPlotLife  *life,
     }
 }
 
-/* Readings that crossed a limit, of whatever kind of burn: no mean hides them. */
+/* Readings of a line that crossed a limit, of whatever kind of burn: no mean hides them. */
 static void
 add_crossings (const WbPlotLife  *life,
                const WbPlotTrack *track,
-               WbChartPanel      *panel)
+               WbChartPanel      *panel,
+               const WbPlotLine  *line)
 {
-  const WbCraftFigures *figures = life->context->answer->figures;
-  const WbCraftLimits  *limits = life->context->answer->limits;
+  const WbCraftFigures *figures = line->context->answer->figures;
+  const WbCraftLimits  *limits = line->context->answer->limits;
 
-  for (guint i = 0; i < life->cells->len; i++)
-    for (guint k = 0; k < limits->n_limits && g_array_index (life->cells, guint, i) < limits->n_cells; k++)
-      {
-        const WbCraftLimit *item = wb_craft_limits_get (limits, g_array_index (life->cells, guint, i), k);
-        const WbLimit      *rule = g_ptr_array_index (life->context->data->limits, k);
+  for (guint k = 0; k < limits->n_limits && line->cell < limits->n_cells; k++)
+    {
+      const WbCraftLimit *item = wb_craft_limits_get (limits, line->cell, k);
+      const WbLimit      *rule = g_ptr_array_index (line->context->data->limits, k);
+      int                 only = line->context->options.sample;
 
-        if (item->state != WB_CRAFT_LIMIT_CROSSED || !watches (rule->kind, track->figure) || item->burn >= figures->n_burns)
-          continue;
+      if (item->state != WB_CRAFT_LIMIT_CROSSED || !watches (rule->kind, track->figure) || item->burn >= figures->n_burns
+          || (only >= 0 && item->sample != (guint) only))
+        continue;
 
-        double           x = get_x (life, &figures->burns[item->burn]);
-        g_autofree char *value = wb_plot_dup_figure (life->context, track->figure, item->worst);
-        g_autofree char *words = g_strdup_printf ("%s: %s", wb_dataset_get_sample (life->context->data, item->sample)->code, value);
-        if (isnan (x))
-          continue;
-        wb_chart_layer_add_text (panel, x, item->worst, words);
-        /* room for the words above the reading */
-        wb_chart_axis_include (wb_chart_panel_get_y (panel), item->worst * 1.1);
-      }
+      double           x = get_x (life, line, &figures->burns[item->burn]);
+      g_autofree char *value = wb_plot_dup_figure (line->context, track->figure, item->worst);
+      g_autofree char *words = g_strdup_printf ("%s: %s", wb_dataset_get_sample (line->context->data, item->sample)->code, value);
+      if (isnan (x))
+        continue;
+      wb_chart_layer_add_text (panel, x, item->worst, words);
+      /* room for the words above the reading */
+      wb_chart_axis_include (wb_chart_panel_get_y (panel), item->worst * 1.1);
+    }
 }
 
 static void
@@ -220,18 +261,17 @@ wb_plot_life_add_panel (const WbPlotLife  *life,
 {
   WbChartPanel *panel = wb_chart_add_panel (chart, place / n_columns, place % n_columns, NULL);
   WbChartAxis  *y = wb_chart_panel_get_y (panel);
-  g_autoptr (GArray) cells = g_array_copy (life->cells);
 
   add_stages (life, panel, place == 0);
-  wb_plot_axis_set_figure (life->context, y, track->figure);
+  wb_plot_axis_set_figure (g_array_index (life->lines, WbPlotLine, 0).context, y, track->figure);
   wb_chart_axis_set_label (y, _(track->label));
   if (track->figure != WB_FIGURE_VESSEL)
     wb_chart_axis_include (y, 0.0);
   add_limits (life, track, panel);
-  wb_plot_cells_sort (cells);
-  for (guint i = 0; i < cells->len; i++)
-    add_line (life, track, panel, g_array_index (cells, guint, i));
-  add_crossings (life, track, panel);
+  for (guint i = 0; i < life->lines->len; i++)
+    add_line (life, track, panel, &g_array_index (life->lines, WbPlotLine, i));
+  for (guint i = 0; i < life->lines->len; i++)
+    add_crossings (life, track, panel, &g_array_index (life->lines, WbPlotLine, i));
   wb_chart_panel_set_empty_text (panel, _("Not read yet"));
 }
 

@@ -1,20 +1,20 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-#include "wb-plot-context-private.h"
+#include "wb-chart.h"
+#include "wb-plot-line-private.h"
 
 G_BEGIN_DECLS
 
-/* The lives of some cells, and one panel of them. */
+/* The lives of some lines, and one panel of them. */
 
 typedef struct
 {
-  const WbPlotContext *context;
-  GArray              *cells;   /* guint, leading first; owned */
-  gboolean             by_fill; /* else by burn number */
-  gboolean             of_life; /* of a sample whose fill is not known the share is that of what it burns in all */
-  guint                n_burns; /* longest life */
-  double               burnt;   /* largest share of a fill that is gone, by fill */
+  const GArray *lines;     /* WbPlotLine, at least one, in the order in which they are drawn; borrowed */
+  gboolean      by_fill;   /* else by burn number */
+  gboolean      of_life;   /* of a sample whose fill is not known the share is that of what it burns in all */
+  guint         n_burns;   /* longest life */
+  double        burnt;     /* largest share of a fill that is gone, by fill */
 } WbPlotLife;
 
 /* One figure over the life. */
@@ -25,9 +25,11 @@ typedef struct
   const char *label;  /* N_()-marked */
 } WbPlotTrack;
 
-/* Whether that burn is a point of a life: a standard burn of a shown cell that came to a pool and heat of its own. */
-gboolean wb_plot_life_shows     (const WbPlotLife *life, const WbCraftBurn *burn);
-/* The `place`-th panel of `n_columns`: stages, limits, a line a cell, what crossed a limit. */
+/* Cells (guint) whose lives a chart of one experiment shows, leading first: those chosen, or the first of the leading family. Caller unrefs. */
+GArray  *wb_plot_life_pick_cells (const WbPlotContext *context);
+/* Whether that burn is a point of the line's life: a standard burn of it that came to a pool and heat of its own. */
+gboolean wb_plot_life_shows     (const WbPlotLine *line, const WbCraftBurn *burn);
+/* The `place`-th panel of `n_columns`: stages, limits, the lines, what crossed a limit. */
 void     wb_plot_life_add_panel (const WbPlotLife *life, WbChart *chart, const WbPlotTrack *track, guint place, guint n_columns);
 
 G_END_DECLS

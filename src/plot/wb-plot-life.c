@@ -8,6 +8,7 @@
 
 #include "wb-plot-figure-private.h"
 #include "wb-plot-life-private.h"
+#include "wb-plot-lines-private.h"
 #include "wb-plot-words-private.h"
 
 #define MOST_CELLS 4
@@ -25,16 +26,11 @@ static const WbPlotTrack tracks[] = {
 };
 
 gboolean
-wb_plot_life_shows (const WbPlotLife  *life,
+wb_plot_life_shows (const WbPlotLine  *line,
                     const WbCraftBurn *burn)
 {
-  if (burn->kind != WB_BURN_STANDARD || !wb_plot_context_sample_counts (life->context, burn->sample)
-      || burn->alight_min < LEAST_MIN || burn->flame_max_mm <= 0.0)
-    return FALSE;
-  for (guint i = 0; i < life->cells->len; i++)
-    if (g_array_index (life->cells, guint, i) == burn->cell)
-      return TRUE;
-  return FALSE;
+  return burn->cell == line->cell && burn->kind == WB_BURN_STANDARD && wb_plot_context_sample_counts (line->context, burn->sample)
+         && burn->alight_min >= LEAST_MIN && burn->flame_max_mm > 0.0;
 }
 
 /* The leading cells of a family; among them the first in rank that crossed a limit, as that is what a life tells. */
@@ -57,31 +53,38 @@ pick_cells (const WbPlotContext *context,
   return cells;
 }
 
-static WbPlotLife
-life_new (const WbPlotContext *context)
+GArray *
+wb_plot_life_pick_cells (const WbPlotContext *context)
 {
-  WbPlotLife            life = { context, NULL, FALSE, FALSE, 1, 0.0 };
-  guint                 known = 0, all = 0;
-  const WbCraftFigures *figures = context->answer->figures;
-
   if (context->options.cells != NULL)
-    life.cells = wb_plot_context_pick_cells (context, G_MAXUINT, MOST_CHOSEN_CELLS);
-  else
-    {
-      g_autoptr (GArray) families = wb_plot_context_pick_families (context, 1);
+    return wb_plot_context_pick_cells (context, G_MAXUINT, MOST_CHOSEN_CELLS);
 
-      life.cells = families->len == 0 ? g_array_new (FALSE, FALSE, sizeof (guint))
-                                      : pick_cells (context, g_array_index (families, guint, 0));
+  g_autoptr (GArray) families = wb_plot_context_pick_families (context, 1);
+
+  return families->len == 0 ? g_array_new (FALSE, FALSE, sizeof (guint)) : pick_cells (context, g_array_index (families, guint, 0));
+}
+
+static WbPlotLife
+life_of (const GArray *lines)
+{
+  WbPlotLife life = { lines, FALSE, FALSE, 1, 0.0 };
+  guint      known = 0, all = 0;
+
+  for (guint k = 0; k < lines->len; k++)
+    {
+      const WbPlotLine     *line = &g_array_index (lines, WbPlotLine, k);
+      const WbCraftFigures *figures = line->context->answer->figures;
+
+      for (guint i = 0; i < figures->n_burns; i++)
+        if (wb_plot_life_shows (line, &figures->burns[i]))
+          {
+            all++;
+            known += !isnan (figures->burns[i].fill_left);
+            life.of_life |= figures->thirds[figures->burns[i].sample] == WB_CRAFT_THIRDS_OF_LIFE;
+            life.burnt = fmax (life.burnt, 1.0 - figures->burns[i].fill_left);
+            life.n_burns = MAX (life.n_burns, (guint) MIN (wb_dataset_get_burn (line->context->data, i)->number, 100000));
+          }
     }
-  for (guint i = 0; i < figures->n_burns; i++)
-    if (wb_plot_life_shows (&life, &figures->burns[i]))
-      {
-        all++;
-        known += !isnan (figures->burns[i].fill_left);
-        life.of_life |= figures->thirds[figures->burns[i].sample] == WB_CRAFT_THIRDS_OF_LIFE;
-        life.burnt = fmax (life.burnt, 1.0 - figures->burns[i].fill_left);
-        life.n_burns = MAX (life.n_burns, (guint) MIN (wb_dataset_get_burn (context->data, i)->number, 100000));
-      }
   life.by_fill = known > 0 && known >= KNOWN_SHARE * all;
   return life;
 }
@@ -115,27 +118,25 @@ get_life_left (const WbPlotContext *context,
 }
 
 static double
-get_worst (const WbPlotLife *life,
-           guint             cell,
+get_worst (const WbPlotLine *line,
            WbFigure          figure)
 {
-  const WbCraftFigures *figures = life->context->answer->figures;
+  const WbCraftFigures *figures = line->context->answer->figures;
   double                worst = NAN;
 
   for (guint i = 0; i < figures->n_burns; i++)
-    if (figures->burns[i].cell == cell && wb_plot_life_shows (life, &figures->burns[i]))
+    if (wb_plot_life_shows (line, &figures->burns[i]))
       worst = fmax (worst, wb_craft_burn_get (&figures->burns[i], figure, TRUE));
   return worst;
 }
 
 /* "hottest wall 64 °C, highest flame 22 mm"; "" where neither was read. */
 static char *
-dup_extremes (const WbPlotLife *life,
-              guint             cell)
+dup_extremes (const WbPlotLine *line)
 {
-  double           wall = get_worst (life, cell, WB_FIGURE_VESSEL), flame = get_worst (life, cell, WB_FIGURE_FLAME);
-  g_autofree char *hottest = isnan (wall) ? NULL : wb_plot_dup_figure (life->context, WB_FIGURE_VESSEL, wall);
-  g_autofree char *highest = isnan (flame) ? NULL : wb_plot_dup_figure (life->context, WB_FIGURE_FLAME, flame);
+  double           wall = get_worst (line, WB_FIGURE_VESSEL), flame = get_worst (line, WB_FIGURE_FLAME);
+  g_autofree char *hottest = isnan (wall) ? NULL : wb_plot_dup_figure (line->context, WB_FIGURE_VESSEL, wall);
+  g_autofree char *highest = isnan (flame) ? NULL : wb_plot_dup_figure (line->context, WB_FIGURE_FLAME, flame);
 
   if (hottest != NULL && highest != NULL)
     return g_strdup_printf (_("hottest wall %s, highest flame %s"), hottest, highest);
@@ -146,19 +147,28 @@ dup_extremes (const WbPlotLife *life,
   return g_strdup ("");
 }
 
-static char *
-dup_clause (const WbPlotLife *life,
-            guint             cell)
+/* A limit that the line crossed, of a sample what that sample did; NULL if none. */
+static const WbCraftLimit *
+get_crossed (const WbPlotLine *line)
 {
-  const WbCraftLimit *crossed = wb_plot_get_crossed (life->context, cell);
+  const WbCraftLimit *crossed = wb_plot_get_crossed (line->context, line->cell);
+  int                 only = line->context->options.sample;
+
+  return crossed != NULL && only >= 0 && crossed->sample != (guint) only ? NULL : crossed;
+}
+
+static char *
+dup_clause (const WbPlotLine *line)
+{
+  const WbCraftLimit *crossed = get_crossed (line);
+  const char         *name = line->name;
 
   if (crossed != NULL)
-    return wb_plot_dup_crossing (life->context, crossed);
+    return wb_plot_dup_crossing (line->context, crossed, name);
 
-  g_autofree char *name = wb_plot_dup_wick_name (life->context, cell);
-  g_autofree char *extremes = dup_extremes (life, cell);
+  g_autofree char *extremes = dup_extremes (line);
   gboolean         of_life;
-  double           left = get_life_left (life->context, cell, &of_life);
+  double           left = get_life_left (line->context, line->cell, &of_life);
 
   if (*extremes == '\0')
     return g_strdup_printf (_("%s was not read yet"), name);
@@ -176,22 +186,23 @@ dup_clause (const WbPlotLife *life,
   return g_strdup_printf (_("%s crosses no limit down to the last %s of its wax: %s"), name, share, extremes);
 }
 
+/* lines: the leading one first. */
 static char *
-dup_title (const WbPlotLife *life)
+dup_title (const GArray *lines)
 {
-  if (life->cells->len == 0)
+  if (lines->len == 0)
     return g_strdup (_("No combination to show"));
 
-  guint            leader = g_array_index (life->cells, guint, 0);
-  g_autofree char *clause = dup_clause (life, leader);
+  const WbPlotLine *leader = &g_array_index (lines, WbPlotLine, 0);
+  g_autofree char  *clause = dup_clause (leader);
 
-  for (guint i = 1; i < life->cells->len; i++)
+  for (guint i = 1; i < lines->len && get_crossed (leader) == NULL; i++)
     {
-      const WbCraftLimit *crossed = wb_plot_get_crossed (life->context, g_array_index (life->cells, guint, i));
+      const WbPlotLine *line = &g_array_index (lines, WbPlotLine, i);
 
-      if (crossed != NULL && wb_plot_get_crossed (life->context, leader) == NULL)
+      if (get_crossed (line) != NULL)
         {
-          g_autofree char *other = wb_plot_dup_crossing (life->context, crossed);
+          g_autofree char *other = dup_clause (line);
 
           return g_strdup_printf (_("%s; %s"), clause, other);
         }
@@ -200,37 +211,42 @@ dup_title (const WbPlotLife *life)
 }
 
 static char *
-dup_description (const WbPlotLife *life,
-                 const char       *title)
+dup_description (const GArray *lines,
+                 const char   *title)
 {
   g_autoptr (GString) text = g_string_new (NULL);
 
   g_string_append_printf (text, "%s. %s", title,
                           _("Highest flame and hottest vessel wall of the worst sample, mean depth and consumption, over the candle's life, with the limits."));
-  for (guint i = 0; i < life->cells->len; i++)
+  for (guint i = 0; i < lines->len; i++)
     {
-      g_autofree char *name = wb_plot_dup_cell_name (life->context, g_array_index (life->cells, guint, i));
-      g_autofree char *clause = dup_clause (life, g_array_index (life->cells, guint, i));
+      g_autofree char *clause = dup_clause (&g_array_index (lines, WbPlotLine, i));
 
-      g_string_append_printf (text, " %s: %s.", name, clause);
+      g_string_append_printf (text, " %s.", clause);
     }
   return g_string_free (g_steal_pointer (&text), FALSE);
 }
 
 static char *
-dup_counts (const WbPlotLife *life)
+dup_counts (const GArray *lines)
 {
-  const WbCraftFigures *figures = life->context->answer->figures;
-  guint                 burns = 0, samples = 0, last = G_MAXUINT;
+  guint burns = 0, samples = 0;
 
-  for (guint i = 0; i < figures->n_burns; i++)
-    if (wb_plot_life_shows (life, &figures->burns[i]))
-      {
-        burns++;
-        /* Burns stand by sample. */
-        samples += figures->burns[i].sample != last;
-        last = figures->burns[i].sample;
-      }
+  for (guint k = 0; k < lines->len; k++)
+    {
+      const WbPlotLine     *line = &g_array_index (lines, WbPlotLine, k);
+      const WbCraftFigures *figures = line->context->answer->figures;
+      guint                 last = G_MAXUINT;
+
+      for (guint i = 0; i < figures->n_burns; i++)
+        if (wb_plot_life_shows (line, &figures->burns[i]))
+          {
+            burns++;
+            /* Burns stand by sample. */
+            samples += figures->burns[i].sample != last;
+            last = figures->burns[i].sample;
+          }
+    }
 
   g_autofree char *counts = wb_plot_dup_counts (samples, burns, G_MAXUINT);
 
@@ -253,6 +269,68 @@ has_track (WbFigure figure)
     }
 }
 
+static gboolean
+check_figure (int      figure,
+              GError **error)
+{
+  if (figure < 0 || has_track (figure))
+    return TRUE;
+  g_set_error (error, WB_PLOT_ERROR, WB_PLOT_ERROR_FIGURE, "%s is not a figure of a single burn", wb_figure_get_key (figure));
+  return FALSE;
+}
+
+static void
+add_panels (const WbPlotLife *life,
+            WbChart          *chart,
+            int               figure)
+{
+  WbPlotTrack track = { figure, figure == WB_FIGURE_FLAME || figure == WB_FIGURE_VESSEL, NULL };
+
+  if (figure < 0)
+    {
+      for (guint i = 0; i < G_N_ELEMENTS (tracks); i++)
+        wb_plot_life_add_panel (life, chart, &tracks[i], i, 2);
+      return;
+    }
+  track.label = wb_figure_get_label (figure);
+  for (guint i = 0; i < G_N_ELEMENTS (tracks); i++)
+    if (tracks[i].figure == track.figure)
+      track = tracks[i];
+  wb_plot_life_add_panel (life, chart, &track, 0, 1);
+}
+
+/* told: the lines with the leading one first; lines: in the order of the chart; where: what all have in common, or "". */
+static WbChart *
+life_new (const WbPlotContext *context,
+          const GArray        *told,
+          const GArray        *lines,
+          const char          *where)
+{
+  WbPlotLife       life = life_of (lines);
+  g_autofree char *title = dup_title (told);
+  g_autofree char *description = dup_description (told, title);
+  g_autofree char *counts = dup_counts (lines);
+  WbChart         *chart = wb_chart_new (title, description);
+
+  wb_chart_set_share (chart, WB_CHART_SHARE_X);
+  if (lines->len == 0)
+    wb_chart_panel_set_empty_text (wb_chart_add_panel (chart, 0, 0, NULL), _("No combination to show"));
+  else
+    add_panels (&life, chart, context->options.figure);
+  wb_plot_set_footnote (context, chart, where, _("Flame and vessel: worst reading of the worst sample; the others: mean of the samples."), counts, NULL);
+  wb_chart_set_font_family (chart, context->options.font_family);
+  return chart;
+}
+
+WbChart *
+wb_plot_life_new_lines (const GArray *lines,
+                        GError      **error)
+{
+  const WbPlotContext *context = g_array_index (lines, WbPlotLine, 0).context;
+
+  return check_figure (context->options.figure, error) ? life_new (context, lines, lines, "") : NULL;
+}
+
 WbChart *
 wb_plot_life_new (const WbCraftAnswer *answer,
                   const WbPlotOptions *options,
@@ -260,40 +338,17 @@ wb_plot_life_new (const WbCraftAnswer *answer,
 {
   g_auto (WbPlotContext) context = { 0 };
 
-  if (!wb_plot_context_init (&context, answer, options, error))
+  if (!wb_plot_context_init (&context, answer, options, error) || !check_figure (context.options.figure, error))
     return NULL;
-  if (context.options.figure >= 0 && !has_track (context.options.figure))
-    {
-      g_set_error (error, WB_PLOT_ERROR, WB_PLOT_ERROR_FIGURE, "%s is not a figure of a single burn", wb_figure_get_key (context.options.figure));
-      return NULL;
-    }
 
-  WbPlotLife       life = life_new (&context);
-  g_autofree char *title = dup_title (&life);
-  g_autofree char *description = dup_description (&life, title);
-  WbChart         *chart = wb_chart_new (title, description);
+  g_autoptr (GArray) cells = wb_plot_life_pick_cells (&context);
+  gboolean           whole = wb_plot_context_mixes (&context, cells);
+  g_autoptr (GArray) told = wb_plot_lines_new_cells (&context, cells, whole);
+  g_autofree char   *where = wb_plot_dup_common_family (&context, cells);
 
-  wb_chart_set_share (chart, WB_CHART_SHARE_X);
-  if (life.cells->len == 0)
-    wb_chart_panel_set_empty_text (wb_chart_add_panel (chart, 0, 0, NULL), _("No combination to show"));
-  else if (context.options.figure >= 0)
-    {
-      gboolean    worst = context.options.figure == WB_FIGURE_FLAME || context.options.figure == WB_FIGURE_VESSEL;
-      WbPlotTrack track = { context.options.figure, worst, wb_figure_get_label (context.options.figure) };
+  wb_plot_cells_sort (cells);
 
-      for (guint i = 0; i < G_N_ELEMENTS (tracks); i++)
-        if (tracks[i].figure == track.figure)
-          track = tracks[i];
-      wb_plot_life_add_panel (&life, chart, &track, 0, 1);
-    }
-  else
-    for (guint i = 0; i < G_N_ELEMENTS (tracks); i++)
-      wb_plot_life_add_panel (&life, chart, &tracks[i], i, 2);
+  g_autoptr (GArray) lines = wb_plot_lines_new_cells (&context, cells, whole);
 
-  g_autofree char *counts = dup_counts (&life);
-  g_autofree char *where = wb_plot_dup_common_family (&context, life.cells);
-  wb_plot_set_footnote (&context, chart, where, _("Flame and vessel: worst reading of the worst sample; the others: mean of the samples."), counts, NULL);
-  wb_chart_set_font_family (chart, context.options.font_family);
-  g_array_unref (life.cells);
-  return chart;
+  return life_new (&context, told, lines, where);
 }

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-#include "wb-plot-context-private.h"
+#include "wb-plot-line-private.h"
 
 G_BEGIN_DECLS
 
@@ -42,11 +42,11 @@ WbPlotOutcome wb_plot_outcome_of         (const WbPlotContext *context, guint ce
 gboolean      wb_plot_outcome_get_window (const WbPlotContext *context, guint cell, double *low, double *high);
 /* Length of the protocol's burn, h; 4 where it says none. */
 double        wb_plot_outcome_get_burn_h (const WbPlotContext *context);
-/* "L-3 reaches the wall in 3.3 h, in time", without a full stop. Caller frees. */
-char         *wb_plot_outcome_dup_clause (const WbPlotContext *context, guint cell, const WbPlotOutcome *outcome);
-/* The finding of a family: its leading cell, and the one that differs most tellingly. Caller frees. */
-char         *wb_plot_outcome_dup_title  (const WbPlotContext *context, const GArray *cells);
+/* "L-3 reaches the wall in 3.3 h, in time", without a full stop; one sample by what was read on it. Caller frees. */
+char         *wb_plot_outcome_dup_clause (const WbPlotLine *line);
+/* The finding of some lines, WbPlotLine: the first, and the one that differs most tellingly. Caller frees. */
+char         *wb_plot_outcome_dup_title  (const GArray *lines);
 /* One cell with interval and what it rests on, as a sentence. Caller frees. */
-char         *wb_plot_outcome_dup_detail (const WbPlotContext *context, guint cell);
+char         *wb_plot_outcome_dup_detail (const WbPlotContext *context, guint cell, const char *name);
 
 G_END_DECLS

@@ -6,6 +6,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "wb-craft-beside.h"
 #include "wb-plot-words-private.h"
 
 #define HOUSE_BURN_H 4.0
@@ -115,14 +116,14 @@ dup_reaching (const char          *name,
     }
 }
 
-char *
-wb_plot_outcome_dup_clause (const WbPlotContext *context,
-                            guint                cell,
-                            const WbPlotOutcome *outcome)
+static char *
+dup_clause (const WbPlotLine    *line,
+            const WbPlotOutcome *outcome)
 {
-  g_autofree char *name = wb_plot_dup_wick_name (context, cell);
-  g_autofree char *gap = isnan (outcome->gap_mm) ? NULL : wb_plot_dup_gap (context, outcome->gap_mm);
-  g_autofree char *hours = wb_plot_dup_hours (outcome->burn_h);
+  const WbPlotContext *context = line->context;
+  const char          *name = line->name;
+  g_autofree char     *gap = isnan (outcome->gap_mm) ? NULL : wb_plot_dup_gap (context, outcome->gap_mm);
+  g_autofree char     *hours = wb_plot_dup_hours (outcome->burn_h);
 
   switch (outcome->state)
     {
@@ -148,54 +149,86 @@ wb_plot_outcome_dup_clause (const WbPlotContext *context,
     }
 }
 
-/* The leading cell's neighbour in rank that did something else; failing that, the second. */
-static guint
-find_contrast (const WbPlotContext *context,
-               const GArray        *cells,
-               const WbPlotOutcome *first)
+/* One sample has no curve of its own: when it was seen at the wall. */
+static char *
+dup_sample_clause (const WbPlotLine *line)
 {
-  for (guint i = 1; i < cells->len; i++)
-    {
-      guint         cell = g_array_index (cells, guint, i);
-      WbPlotOutcome outcome = wb_plot_outcome_of (context, cell);
+  const WbPlotContext *context = line->context;
+  WbCraftPick          pick = { context->answer, line->cell, context->options.sample };
+  WbCraftBesideFigure  full = wb_craft_pick_read (&pick, WB_FIGURE_FULL_POOL, context->options.stage, FALSE);
+  g_autofree char     *hours = NULL;
 
-      if (outcome.state != WB_PLOT_POOL_UNKNOWN && (outcome.state != first->state || outcome.due != first->due))
-        return cell;
-    }
-  return cells->len > 1 ? g_array_index (cells, guint, 1) : G_MAXUINT;
+  if (full.burns == 0 && full.lack != NULL && full.samples == 0)
+    return g_strdup_printf (_("%s has no pool reading"), line->name);
+  if (full.burns == 0)
+    return g_strdup_printf (_("%s never came to the wall"), line->name);
+  if (isnan (full.interval.value))
+    return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%s came to the wall in %u burn, not in all", "%s came to the wall in %u burns, not in all", full.burns),
+                            line->name, full.burns);
+  hours = wb_plot_dup_hours (full.interval.value);
+  /* Translators: a sample's name; a time */
+  return g_strdup_printf (_("%s is at the wall after %s"), line->name, hours);
 }
 
 char *
-wb_plot_outcome_dup_title (const WbPlotContext *context,
-                           const GArray        *cells)
+wb_plot_outcome_dup_clause (const WbPlotLine *line)
 {
-  if (cells->len == 0)
+  WbPlotOutcome outcome = wb_plot_outcome_of (line->context, line->cell);
+
+  return line->context->options.sample >= 0 ? dup_sample_clause (line) : dup_clause (line, &outcome);
+}
+
+/* The first line's neighbour that did something else; failing that, the second; NULL where there is none. */
+static const WbPlotLine *
+find_contrast (const GArray        *lines,
+               const WbPlotOutcome *first)
+{
+  for (guint i = 1; i < lines->len; i++)
+    {
+      const WbPlotLine *line = &g_array_index (lines, WbPlotLine, i);
+      WbPlotOutcome     outcome = wb_plot_outcome_of (line->context, line->cell);
+
+      if (outcome.state != WB_PLOT_POOL_UNKNOWN && (outcome.state != first->state || outcome.due != first->due))
+        return line;
+    }
+  return lines->len > 1 ? &g_array_index (lines, WbPlotLine, 1) : NULL;
+}
+
+static gboolean
+is_known (const WbPlotLine *line)
+{
+  return line->context->options.sample >= 0 || wb_plot_outcome_of (line->context, line->cell).state != WB_PLOT_POOL_UNKNOWN;
+}
+
+char *
+wb_plot_outcome_dup_title (const GArray *lines)
+{
+  if (lines->len == 0)
     return g_strdup (_("No combination to show"));
 
-  guint            leader = g_array_index (cells, guint, 0);
-  WbPlotOutcome    first = wb_plot_outcome_of (context, leader);
-  g_autofree char *clause = wb_plot_outcome_dup_clause (context, leader, &first);
-  guint            contrast = find_contrast (context, cells, &first);
+  const WbPlotLine *leader = &g_array_index (lines, WbPlotLine, 0);
+  WbPlotOutcome     first = wb_plot_outcome_of (leader->context, leader->cell);
+  const WbPlotLine *contrast = find_contrast (lines, &first);
+  g_autofree char  *clause = wb_plot_outcome_dup_clause (leader);
 
-  if (contrast == G_MAXUINT)
+  if (contrast == NULL)
     return g_steal_pointer (&clause);
-
-  WbPlotOutcome    second = wb_plot_outcome_of (context, contrast);
-  g_autofree char *other = wb_plot_outcome_dup_clause (context, contrast, &second);
-
-  if (first.state == WB_PLOT_POOL_UNKNOWN && second.state == WB_PLOT_POOL_UNKNOWN)
+  if (!is_known (leader) && !is_known (contrast))
     return g_strdup (_("Too few readings for a curve of any combination"));
+
+  g_autofree char *other = wb_plot_outcome_dup_clause (contrast);
+
   /* Translators: two findings side by side */
   return g_strdup_printf (_("%s; %s"), clause, other);
 }
 
 char *
 wb_plot_outcome_dup_detail (const WbPlotContext *context,
-                            guint                cell)
+                            guint                cell,
+                            const char          *name)
 {
   const WbCraftGrowth *growth = wb_plot_context_get_growth (context, cell);
   WbPlotOutcome        outcome = wb_plot_outcome_of (context, cell);
-  g_autofree char     *name = wb_plot_dup_cell_name (context, cell);
 
   if (growth == NULL)
     return g_strdup_printf (_("%s: no estimate."), name);

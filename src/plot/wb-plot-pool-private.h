@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-#include "wb-plot-context-private.h"
+#include "wb-chart.h"
+#include "wb-plot-line-private.h"
 
 G_BEGIN_DECLS
 
@@ -15,11 +16,10 @@ typedef struct
   guint  left_out;   /* pool readings of shown cells that are not counted: set aside, held by a ring, another kind of burn */
 } WbPlotPoolCounts;
 
-/* Axes, window, curves with bands, wall and readings of cells of one family, at least one; with names where `labels`. */
-void wb_plot_pool_add_cells (const WbPlotContext *context, WbChartPanel *panel, const GArray *cells, gboolean labels,
-                             WbPlotPoolCounts *counts);
-/* Hours that hold the protocol's burn and every reading of the cells. */
-double wb_plot_pool_get_hours (const WbPlotContext *context, const GArray *cells);
+/* Axes, window, curves with bands, wall and readings of lines of one vessel, at least one; with names where `labels`. */
+void wb_plot_pool_add_lines (WbChartPanel *panel, const WbPlotLine *lines, guint n_lines, gboolean labels, WbPlotPoolCounts *counts);
+/* Hours that hold the protocol's burn and every reading of the lines (WbPlotLine). */
+double wb_plot_pool_get_hours (const GArray *lines);
 /* Footnote of charts with such panels. Caller frees. */
 char *wb_plot_pool_dup_note (const WbPlotPoolCounts *counts);
 

@@ -258,7 +258,7 @@ dup_contrast (const WbPlotContext *context,
       const WbCraftLimit *crossed = wb_plot_get_crossed (context, g_array_index (rows, WbPlotRow, end).ranked->cell);
 
       if (crossed != NULL)
-        return wb_plot_dup_crossing (context, crossed);
+        return wb_plot_dup_crossing (context, crossed, NULL);
     }
   if (end == first + 1 || isnan (wb_plot_context_get_score (context, g_array_index (rows, WbPlotRow, first + 1).ranked->cell).value))
     return NULL;

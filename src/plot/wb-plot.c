@@ -10,6 +10,8 @@
 #include "wb-plot-growth.h"
 #include "wb-plot-heat.h"
 #include "wb-plot-life.h"
+#include "wb-plot-loss.h"
+#include "wb-plot-marks.h"
 #include "wb-plot-ranks.h"
 #include "wb-plot-rings.h"
 #include "wb-plot-score.h"
@@ -45,6 +47,10 @@ wb_plot_new (WbPlotKind           kind,
       return wb_plot_ranks_new (answer, options, error);
     case WB_PLOT_EFFECTS:
       return wb_plot_effects_new (answer, options, error);
+    case WB_PLOT_MARKS:
+      return wb_plot_marks_new (answer, options, error);
+    case WB_PLOT_LOSS:
+      return wb_plot_loss_new (answer, options, error);
     case WB_PLOT_N_KINDS:
     default:
       g_return_val_if_reached (NULL);
@@ -68,8 +74,11 @@ wb_plot_get_height (WbPlotKind     kind,
       return AROUND + n_rows * (width / n_columns + 24.0);
     case WB_PLOT_SCORE:
     case WB_PLOT_RANKS:
+    case WB_PLOT_LOSS:
     case WB_PLOT_HEAT:
       return AROUND + 24.0 + fmax (n_categories, 3.0) * 24.0;
+    case WB_PLOT_MARKS:
+      return AROUND + n_rows * (48.0 + fmax (n_categories, 1.0) * 20.0);
     case WB_PLOT_GRID:
       return AROUND + n_rows * fmax (width / n_columns * 0.7, 84.0);
     case WB_PLOT_GROWTH:

@@ -1,0 +1,241 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-plot-loss.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#include "wb-plot-ranked-private.h"
+#include "wb-plot-words-private.h"
+
+#define MOST_ROWS 16
+/* A loss that is told as 0.00. */
+#define NOTHING 0.005
+
+static char *
+dup_loss (double loss)
+{
+  return loss < NOTHING && loss > 0.0 ? g_strdup (_("under 0.01")) : wb_number_format (loss, 2, NULL);
+}
+
+/* "0.02, at worst 0.08": on average, and what is passed in one case of twenty. */
+static char *
+dup_told (const WbCraftRanked *ranked)
+{
+  g_autofree char *mean = dup_loss (ranked->expected_loss), *high = dup_loss (ranked->loss_high);
+
+  if (isnan (ranked->loss_high) || ranked->loss_high < NOTHING)
+    return g_steal_pointer (&mean);
+  /* Translators: score given away on average; what is passed in one case of twenty only */
+  return g_strdup_printf (_("%s, in one of 20 over %s"), mean, high);
+}
+
+static char *
+dup_note (const WbCraftRanked *ranked)
+{
+  g_autofree char *counts = wb_plot_dup_counts (ranked->samples, ranked->burns, G_MAXUINT);
+  g_autofree char *told = dup_told (ranked);
+
+  return g_strdup_printf ("%s, %s", told, counts);
+}
+
+static void
+add_losses (const WbPlotContext *context,
+            WbChartPanel        *panel,
+            const GArray        *rows)
+{
+  WbChartAxis *x = wb_chart_panel_get_x (panel);
+
+  wb_plot_ranked_set_rows (context, panel, rows);
+  wb_chart_axis_set_label (x, _("Score given away"));
+  wb_chart_axis_set_range (x, 0.0, NAN);
+  wb_chart_axis_include (x, 0.1);
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const WbCraftRanked *ranked = g_array_index (rows, WbPlotRow, i).ranked;
+      double               place = i, value = ranked->expected_loss, low = NAN, high = fmax (ranked->loss_high, value);
+
+      if (!isfinite (value))
+        continue;
+
+      g_autofree char *name = wb_plot_ranked_dup_label (context, rows, i);
+      g_autofree char *note = dup_note (ranked);
+      g_autofree char *told = dup_told (ranked);
+      const char      *notes[] = { note };
+      WbChartLayer    *layer = wb_chart_layer_add_points (panel, name, wb_plot_get_series (context->data, ranked->cell), 1, &value,
+                                                          &place, WB_CHART_X, &low, &high);
+
+      wb_chart_layer_set_notes (layer, 1, notes);
+      wb_chart_layer_add_text (panel, isnan (high) ? value : high, place, told);
+      /* room for the words behind the bar */
+      wb_chart_axis_include (x, (isnan (high) ? value : high) * 1.9);
+    }
+  wb_chart_panel_set_empty_text (panel, _("No burn counts yet"));
+}
+
+static void
+add_chances (const WbPlotContext *context,
+             WbChartPanel        *panel,
+             const GArray        *rows)
+{
+  const char *const  names[] = { _("the best"), _("within 0.05 of the best"), _("farther off") };
+  g_autofree double *values = g_new (double, rows->len * G_N_ELEMENTS (names) + 1);
+  WbChartAxis       *x = wb_chart_panel_get_x (panel);
+
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const WbCraftRanked *ranked = g_array_index (rows, WbPlotRow, i).ranked;
+      gboolean             known = isfinite (ranked->p_best) && isfinite (ranked->p_near);
+      double               best = known ? CLAMP (ranked->p_best, 0.0, 1.0) : NAN;
+      double               near = known ? CLAMP (ranked->p_near, best, 1.0) : NAN;
+
+      values[i * 3] = best;
+      values[i * 3 + 1] = near - best;
+      values[i * 3 + 2] = 1.0 - near;
+    }
+  wb_plot_ranked_set_rows (context, panel, rows);
+  wb_chart_axis_set_label (x, _("Chance"));
+  wb_chart_axis_set_chance (x, TRUE);
+  wb_chart_axis_set_range (x, 0.0, 1.0);
+  wb_chart_layer_add_bars (panel, WB_CHART_PARTS_ORDERED, rows->len, G_N_ELEMENTS (names), names, values, NULL);
+  wb_chart_panel_set_empty_text (panel, _("No burn counts yet"));
+}
+
+/* The row of the group that would be chosen next after the leader; NULL where none was burnt. */
+static const WbPlotRow *
+find_next (const GArray *rows,
+           guint         first)
+{
+  const WbPlotRow *leader = &g_array_index (rows, WbPlotRow, first), *next = NULL;
+
+  for (guint i = first + 1; i < rows->len && g_array_index (rows, WbPlotRow, i).group == leader->group; i++)
+    {
+      const WbPlotRow *row = &g_array_index (rows, WbPlotRow, i);
+
+      if (isfinite (row->ranked->expected_loss) && (next == NULL || row->ranked->expected_loss < next->ranked->expected_loss))
+        next = row;
+    }
+  return next;
+}
+
+static char *
+dup_leader (const char          *name,
+            const WbCraftRanked *ranked)
+{
+  g_autofree char *mean = dup_loss (ranked->expected_loss), *high = dup_loss (ranked->loss_high);
+
+  if (ranked->expected_loss < NOTHING && !(ranked->loss_high >= NOTHING))
+    /* Translators: a wick's name */
+    return g_strdup_printf (_("choosing %s gives nothing away, even if it is not the best"), name);
+  if (isnan (ranked->loss_high))
+    return g_strdup_printf (_("choosing %s gives away %s of score on average"), name, mean);
+  /* Translators: a wick's name; score given away on average; what is passed in one case of twenty */
+  return g_strdup_printf (_("choosing %s gives away %s of score on average, over %s in one case of 20"), name, mean, high);
+}
+
+static char *
+say_group (const WbPlotContext *context,
+           const GArray        *rows,
+           guint                first,
+           gboolean             alone)
+{
+  const WbPlotRow *leader = &g_array_index (rows, WbPlotRow, first), *next = find_next (rows, first);
+  g_autofree char *name = wb_plot_ranked_dup_name (context, leader);
+  g_autofree char *clause = NULL;
+
+  if (!isfinite (leader->ranked->expected_loss))
+    return g_strdup (_("no burn counts yet, so nothing can be lost by a choice"));
+  if (leader->group->n_cells < 2)
+    return g_strdup_printf (_("%s stands alone: there is nothing to lose against"), name);
+  clause = dup_leader (name, leader->ranked);
+  if (next == NULL || !alone)
+    return g_steal_pointer (&clause);
+
+  g_autofree char *other = wb_plot_ranked_dup_name (context, next);
+  g_autofree char *loss = dup_loss (next->ranked->expected_loss);
+
+  /* Translators: what the leader gives away; another wick's name; score it would give away */
+  return g_strdup_printf (_("%s; %s would give away %s"), clause, other, loss);
+}
+
+static char *
+dup_title (const WbPlotContext *context,
+           const GArray        *rows)
+{
+  if (rows->len == 0)
+    return g_strdup (_("No combination to rank yet"));
+
+  g_autofree char *title = wb_plot_ranked_dup_title (context, rows, say_group);
+
+  return wb_plot_dup_sentence (title);
+}
+
+static char *
+dup_description (const WbPlotContext *context,
+                 const GArray        *rows,
+                 const char          *title)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  g_string_append_printf (text, "%s. %s", title,
+                          _("For each combination the score that choosing it gives away against the best, and its chance of being the best or near it."));
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const WbPlotRow *row = &g_array_index (rows, WbPlotRow, i);
+      g_autofree char *name = wb_plot_dup_cell_name (context, row->ranked->cell);
+
+      if (!isfinite (row->ranked->expected_loss))
+        {
+          g_string_append_printf (text, _(" %s: not known."), name);
+          continue;
+        }
+
+      g_autofree char *note = dup_note (row->ranked);
+      g_autofree char *best = wb_plot_dup_chance (row->ranked->p_best);
+      g_autofree char *near = wb_plot_dup_chance (row->ranked->p_near);
+
+      /* Translators: combination; loss and counts; chance of being best; chance of being near the best */
+      g_string_append_printf (text, _(" %s: gives away %s; best %s, as good as the best %s."), name, note, best, near);
+    }
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
+WbChart *
+wb_plot_loss_new (const WbCraftAnswer *answer,
+                  const WbPlotOptions *options,
+                  GError             **error)
+{
+  g_auto (WbPlotContext) context = { 0 };
+  guint                  left_out, samples = 0, burns = 0;
+
+  if (!wb_plot_context_init (&context, answer, options, error))
+    return NULL;
+
+  g_autoptr (GArray) rows = wb_plot_ranked_rows (&context, MOST_ROWS, &left_out);
+  g_autofree char   *title = dup_title (&context, rows);
+  g_autofree char   *description = dup_description (&context, rows, title);
+  WbChart           *chart = wb_chart_new (title, description);
+
+  wb_chart_set_share (chart, WB_CHART_SHARE_Y);
+  if (rows->len == 0)
+    wb_chart_panel_set_empty_text (wb_chart_add_panel (chart, 0, 0, NULL), _("No combination to rank yet"));
+  else
+    {
+      add_losses (&context, wb_chart_add_panel (chart, 0, 0, _("What choosing it gives away")), rows);
+      add_chances (&context, wb_chart_add_panel (chart, 0, 1, _("Chance that it is")), rows);
+    }
+  for (guint i = 0; i < rows->len; i++)
+    {
+      samples += g_array_index (rows, WbPlotRow, i).ranked->samples;
+      burns += g_array_index (rows, WbPlotRow, i).ranked->burns;
+    }
+
+  g_autofree char *n = wb_plot_dup_counts (samples, burns, G_MAXUINT);
+  g_autofree char *counts = g_strdup_printf ("%s.", n);
+  g_autofree char *seed = g_strdup_printf (_("%u draws, seed %" G_GUINT64_FORMAT "."), answer->ranking->draws, answer->ranking->seed);
+  g_autofree char *some = left_out == 0 ? g_strdup ("") : g_strdup_printf (_("%u more are not shown."), left_out);
+  wb_plot_set_footnote (&context, chart, _("Of a full score of 1. Marker: average; bar: up to what is passed in one case of 20."), counts, seed, some, NULL);
+  wb_chart_set_font_family (chart, context.options.font_family);
+  return chart;
+}
