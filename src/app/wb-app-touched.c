@@ -3,6 +3,7 @@
 
 #include "wb-app-touched-private.h"
 
+#include "wb-app-crossed-private.h"
 #include "wb-app-lot-trace-private.h"
 #include "wb-app-notebook-private.h"
 #include "wb-app-reader-private.h"
@@ -29,6 +30,8 @@ wb_app_touched_unref (WbAppTouched *self)
   g_free (self->cell);
   g_free (self->lots);
   g_free (self->signed_by);
+  g_free (self->replaced_by);
+  wb_record_free (self->record);
   g_ptr_array_unref (self->changes);
   g_free (self);
 }
@@ -46,6 +49,14 @@ wb_app_touched_get_test (const WbAppTouched *self)
 }
 
 /* ---- Reading ---- */
+
+/* From which entry on a crossing is news to it: what came in while the answer was looked at and signed is. */
+static gint64
+find_known_entry (const WbDecision *decision,
+                  gint64            signed_entry)
+{
+  return decision->answer_entry == WB_INTEGER_NONE ? signed_entry : MIN (signed_entry, decision->answer_entry);
+}
 
 /* A decision with what it is about. */
 typedef struct
@@ -127,21 +138,22 @@ read_signed (WbStore    *store,
   return g_steal_pointer (&all);
 }
 
-/* By a newer one of the same candle, whatever its wick. */
-static gboolean
-is_replaced (const GArray *all,
-             guint         index)
+/* The newest of the same candle, whatever its wick, where that is newer; NULL: none is. */
+static const Signed *
+find_newer (const GArray *all,
+            guint         index)
 {
-  const Signed *own = &g_array_index (all, Signed, index);
+  const Signed *own = &g_array_index (all, Signed, index), *newest = own;
 
   for (guint i = 0; i < all->len; i++)
     {
       const Signed *other = &g_array_index (all, Signed, i);
 
-      if (i != index && other->signed_entry > own->signed_entry && wb_craft_recipe_is_same_candle (own->load->data, own->cell, other->load->data, other->cell))
-        return TRUE;
+      if (i != index && other->signed_entry > newest->signed_entry
+          && wb_craft_recipe_is_same_candle (own->load->data, own->cell, other->load->data, other->cell))
+        newest = other;
     }
-  return FALSE;
+  return newest != own ? newest : NULL;
 }
 
 static gboolean
@@ -224,15 +236,23 @@ add_recipe (WbStore      *store,
 
 static WbCraftShelf *
 read_shelf (WbStore      *store,
+            WbAppLoads   *loads,
             const GArray *all,
             GError      **error)
 {
   g_autoptr (WbCraftShelf) shelf = wb_craft_shelf_new ();
+  g_autoptr (GHashTable) stamps = all->len > 0 ? wb_app_stamp_list (store, error) : NULL;
   g_autoptr (GPtrArray) lots = NULL;
 
   for (guint i = 0; i < all->len; i++)
-    if (!add_recipe (store, shelf, &g_array_index (all, Signed, i), error))
-      return NULL;
+    {
+      const Signed *item = &g_array_index (all, Signed, i);
+
+      if (stamps == NULL || !add_recipe (store, shelf, item, error)
+          || !wb_app_crossed_read (store, loads, stamps, item->load, item->cell, item->decision->record.id,
+                                   find_known_entry (item->decision, item->signed_entry), shelf->crossed, error))
+        return NULL;
+    }
   lots = wb_store_list (store, &wb_lot_type, NULL, 0, error);
   for (guint i = 0; lots != NULL && i < lots->len; i++)
     {
@@ -253,6 +273,7 @@ read_shelf (WbStore      *store,
 
 static WbAppTouched *
 touched_new (const Signed *item,
+             const Signed *newer,
              GPtrArray    *changes /* taken */)
 {
   WbAppTouched *self = g_new0 (WbAppTouched, 1);
@@ -268,6 +289,9 @@ touched_new (const Signed *item,
   self->lots = g_strdup (use->lots);
   self->signed_by = g_strdup (item->decision->signed_by);
   self->signed_at = item->decision->signed_at;
+  self->record = wb_record_copy (item->decision);
+  self->replaced_by = newer != NULL ? g_strdup (newer->load->data->experiment->code) : NULL;
+  self->replaced_at = newer != NULL ? newer->decision->signed_at : WB_INSTANT_NONE;
   self->changes = changes;
   for (guint i = 0; i < changes->len; i++)
     self->open += ((const WbCraftTouched *) g_ptr_array_index (changes, i))->state == WB_CRAFT_TOUCHED_OPEN;
@@ -275,13 +299,13 @@ touched_new (const Signed *item,
 }
 
 GPtrArray *
-wb_app_touched_read (WbStore    *store,
-                     WbAppLoads *loads,
-                     gint64      experiment,
-                     GError    **error)
+wb_app_touched_read_all (WbStore    *store,
+                         WbAppLoads *loads,
+                         gint64      experiment,
+                         GError    **error)
 {
   g_autoptr (GArray) all = read_signed (store, loads, error);
-  g_autoptr (WbCraftShelf) shelf = all != NULL ? read_shelf (store, all, error) : NULL;
+  g_autoptr (WbCraftShelf) shelf = all != NULL ? read_shelf (store, loads, all, error) : NULL;
   GPtrArray *touched;
 
   if (shelf == NULL)
@@ -290,15 +314,28 @@ wb_app_touched_read (WbStore    *store,
   for (guint i = 0; i < all->len; i++)
     {
       const Signed *item = &g_array_index (all, Signed, i);
-      GPtrArray *changes;
 
-      if (is_replaced (all, i) || (experiment != 0 && experiment != item->load->id))
-        continue;
-      changes = wb_craft_touched_new (item->load->data, item->decision, item->signed_entry, shelf);
-      if (changes->len > 0)
-        g_ptr_array_add (touched, touched_new (item, changes));
-      else
-        g_ptr_array_unref (changes);
+      if (experiment == 0 || experiment == item->load->id)
+        g_ptr_array_add (touched, touched_new (item, find_newer (all, i),
+                                               wb_craft_touched_new (item->load->data, item->decision, item->signed_entry, shelf)));
+    }
+  return touched;
+}
+
+GPtrArray *
+wb_app_touched_read (WbStore    *store,
+                     WbAppLoads *loads,
+                     gint64      experiment,
+                     GError    **error)
+{
+  GPtrArray *touched = wb_app_touched_read_all (store, loads, experiment, error);
+
+  for (guint i = touched != NULL ? touched->len : 0; i > 0; i--)
+    {
+      const WbAppTouched *item = g_ptr_array_index (touched, i - 1);
+
+      if (item->replaced_by != NULL || item->changes->len == 0)
+        g_ptr_array_remove_index (touched, i - 1);
     }
   return touched;
 }
@@ -398,7 +435,7 @@ load (WbAppTouchedList *self)
   wb_app_reader_run (self->notebook, task, read_touched, question, question_free, (GDestroyNotify) g_ptr_array_unref);
 }
 
-/* Readings come by the minute, and touch no decision. */
+/* Of readings only one over a limit touches a decision; which it is, only the one who reads knows. */
 static void
 on_notebook_changed_cb (WbAppNotebook    *notebook,
                         gint64            entry,
@@ -409,7 +446,7 @@ on_notebook_changed_cb (WbAppNotebook    *notebook,
   const WbRecordType *const matter[] = {
     &wb_decision_type, &wb_confirmation_type, &wb_lot_type, &wb_vessel_type, &wb_wax_type, &wb_wick_type, &wb_fragrance_type,
     &wb_fragrance_part_type, &wb_dye_type, &wb_additive_type, &wb_sample_type, &wb_batch_type, &wb_experiment_type, &wb_cell_type,
-    &wb_notebook_type,
+    &wb_notebook_type, &wb_reading_type, &wb_attachment_type, &wb_burn_type, &wb_limit_type,
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (matter); i++)

@@ -7,7 +7,10 @@
 
 G_BEGIN_DECLS
 
-/* A decision behind which something changed. A newer decision for the same vessel, wax and scent takes its place: then it is none. */
+/*
+ * A decision with what changed behind it. A newer decision for the same vessel, wax and scent takes its place: a list of touched
+ * ones has no such, nor one behind which nothing changed.
+ */
 typedef struct
 {
   gatomicrefcount ref_count;
@@ -18,8 +21,11 @@ typedef struct
   char      *lots;            /* what it rests on: "Dunmarl soft W-107; Brosk B4 K-42"; NULL: no lot is told */
   char      *signed_by;       /* NULL: not told */
   WbInstant  signed_at;
-  GPtrArray *changes;         /* WbCraftTouched, at least one */
+  GPtrArray *changes;         /* WbCraftTouched */
   guint      open;            /* of them, of which nothing came yet */
+  WbDecision *record;
+  char      *replaced_by;     /* code of the experiment whose newer decision took its place; NULL: none did */
+  WbInstant  replaced_at;
 } WbAppTouched;
 
 WbAppTouched *wb_app_touched_ref   (WbAppTouched *self);

@@ -10,6 +10,29 @@
 
 #define FIELDS_MOST 3 /* of a material that are told by name */
 
+static void
+crossed_since_free (gpointer data)
+{
+  WbCraftCrossedSince *self = data;
+
+  g_free (self->experiment);
+  g_free (self->text);
+  g_free (self);
+}
+
+WbCraftCrossedSince *
+wb_craft_crossed_since_new (gint64      decision,
+                            gint64      sample,
+                            gint64      entry,
+                            const char *experiment,
+                            const char *text)
+{
+  WbCraftCrossedSince *self = g_new0 (WbCraftCrossedSince, 1);
+
+  *self = (WbCraftCrossedSince) { decision, sample, entry, g_strdup (experiment), g_strdup (text) };
+  return self;
+}
+
 WbCraftShelf *
 wb_craft_shelf_new (void)
 {
@@ -19,6 +42,7 @@ wb_craft_shelf_new (void)
   self->lots = g_ptr_array_new_with_free_func ((GDestroyNotify) g_ptr_array_unref);
   self->parts = g_ptr_array_new_with_free_func ((GDestroyNotify) g_ptr_array_unref);
   self->confirmations = g_ptr_array_new_with_free_func (wb_record_free);
+  self->crossed = g_ptr_array_new_with_free_func (crossed_since_free);
   return self;
 }
 
@@ -31,6 +55,7 @@ wb_craft_shelf_free (WbCraftShelf *self)
   g_ptr_array_unref (self->lots);
   g_ptr_array_unref (self->parts);
   g_ptr_array_unref (self->confirmations);
+  g_ptr_array_unref (self->crossed);
   g_free (self);
 }
 
@@ -210,6 +235,22 @@ add (Search            *search,
   g_ptr_array_add (search->touched, touched);
 }
 
+/* ---- Crossings ---- */
+
+static void
+look_at_crossed (Search                    *search,
+                 const WbCraftCrossedSince *crossed)
+{
+  g_autofree char *what = NULL;
+
+  if (crossed->decision != search->decision->record.id)
+    return;
+  /* Translators: code of an experiment; what was read, where and over which limit. */
+  what = g_strdup_printf (_("A limit was crossed in %s: %s"), crossed->experiment, crossed->text);
+  add (search, WB_CRAFT_TOUCHED_CROSSED, crossed->sample, crossed->entry, g_strdup (what),
+       g_strdup_printf (_("%s. The decision for %s was signed before."), what, search->data->experiment->code));
+}
+
 /* ---- Lots ---- */
 
 static void
@@ -372,6 +413,8 @@ wb_craft_touched_new (const WbDataset    *data,
 
   g_return_val_if_fail (data != NULL && decision != NULL && shelf != NULL, NULL);
 
+  for (guint i = 0; i < shelf->crossed->len; i++)
+    look_at_crossed (&search, g_ptr_array_index (shelf->crossed, i));
   parts = wb_craft_lot_parts_of_decision (data, decision);
   for (guint i = 0; i < parts->len; i++)
     look_at_part (&search, g_ptr_array_index (parts, i));

@@ -10,8 +10,22 @@ G_BEGIN_DECLS
  * F2417-23, App. X4). A change is a lot that came into the notebook after the decision was signed, and is neither among the
  * lots of the samples that were burnt before it was nor used up; a material of its recipe of which something is another that matters to the candle; a blend
  * that is mixed otherwise; a material that was deleted. What was not known before and is now filled in is no change, nor are
- * names, notes, suppliers, and limits of a load.
+ * names, notes, suppliers, and limits of a load. And a candle of the recipe that crossed a limit since, in any experiment, by any
+ * kind of burn, set aside or not, is the plainest of them.
  */
+
+/* Such a crossing: the newest that was recorded after the signature, of one sample. */
+typedef struct
+{
+  gint64 decision;
+  gint64 sample;
+  gint64 entry;      /* that recorded it, or amended the reading to it */
+  char  *experiment; /* code of its experiment */
+  char  *text;       /* as of WbCraftCrossed */
+} WbCraftCrossedSince;
+
+/* Copies the texts. */
+WbCraftCrossedSince *wb_craft_crossed_since_new (gint64 decision, gint64 sample, gint64 entry, const char *experiment, const char *text);
 
 /* The versions of some records, each a GPtrArray of one record's, oldest first, deleted ones too, with id and entry set. */
 typedef struct
@@ -20,13 +34,17 @@ typedef struct
   GPtrArray *lots;          /* WbLot */
   GPtrArray *parts;         /* WbFragrancePart */
   GPtrArray *confirmations; /* WbConfirmation as they are now */
+  GPtrArray *crossed;       /* WbCraftCrossedSince, of any decision */
 } WbCraftShelf;
 
 WbCraftShelf *wb_craft_shelf_new  (void);
 /* NULL is let pass. */
 void          wb_craft_shelf_free (WbCraftShelf *self);
 
-typedef enum { WB_CRAFT_TOUCHED_LOT, WB_CRAFT_TOUCHED_MATERIAL, WB_CRAFT_TOUCHED_BLEND, WB_CRAFT_TOUCHED_DELETED } WbCraftTouchedKind;
+typedef enum
+{
+  WB_CRAFT_TOUCHED_LOT, WB_CRAFT_TOUCHED_MATERIAL, WB_CRAFT_TOUCHED_BLEND, WB_CRAFT_TOUCHED_DELETED, WB_CRAFT_TOUCHED_CROSSED
+} WbCraftTouchedKind;
 
 /* What came of it: nothing yet, a confirmation test, or a reason why none is needed. */
 typedef enum { WB_CRAFT_TOUCHED_OPEN, WB_CRAFT_TOUCHED_TESTED, WB_CRAFT_TOUCHED_EXPLAINED } WbCraftTouchedState;
@@ -35,7 +53,7 @@ typedef struct
 {
   WbCraftTouchedKind  kind;
   gint64              decision;      /* its id */
-  gint64              changed;       /* the lot, or the material */
+  gint64              changed;       /* the lot, the material, or the sample that crossed a limit */
   gint64              changed_entry; /* the entry that changed it: what a WbConfirmation has to speak of */
   char               *what;          /* translated: "Wax lot W-112 of Dunmarl soft is new" */
   char               *text;          /* translated, a sentence: "...: the decision for FC-1 rests on W-107." */
@@ -45,7 +63,7 @@ typedef struct
 } WbCraftTouched;
 
 /*
- * decision: of the data set; signed_entry: the entry in which it was signed. WbCraftTouched, in
+ * decision: of the data set; signed_entry: the entry in which it was signed. WbCraftTouched, crossings before all else, then in
  * the order of the recipe (vessel, wax, wick, fragrance, dye, additive); empty: it stands as it was signed. Caller frees.
  */
 GPtrArray *wb_craft_touched_new (const WbDataset *data, const WbDecision *decision, gint64 signed_entry, const WbCraftShelf *shelf);

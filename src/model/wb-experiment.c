@@ -21,6 +21,14 @@ static const WbWord paper_words[] = {
   { NULL, NULL }
 };
 
+static const WbWord decided_words[] = {
+  { "recommended", N_("recommended") },
+  { "candidate", N_("candidate") },
+  { "rejected", N_("rejected") },
+  { "too_little_data", N_("too little data") },
+  { NULL, NULL }
+};
+
 static const WbFieldSpec protocol_fields[] = {
   WB_NAME (WbProtocol, name, .required = TRUE, .label = N_("Name")),
   WB_REAL (WbProtocol, burn_s, DURATION, 600, 86400, .required = TRUE, .label = N_("Length of a burn")),
@@ -132,13 +140,26 @@ const WbRecordType wb_cell_type = WB_TYPE (WbCell, "cell", N_("Combination"), ce
 static const WbFieldSpec decision_fields[] = {
   WB_REFERENCE (WbDecision, experiment, &wb_experiment_type, .required = TRUE),
   WB_REFERENCE (WbDecision, cell, &wb_cell_type, .required = TRUE, .label = N_("Combination")),
-  WB_NOTE (WbDecision, rests_on, .label = N_("It rests on")),
+  WB_NOTE (WbDecision, against, .label = N_("Why it is chosen all the same"),
+           .hint = N_("Asked where it crossed a limit or is not recommended; it is kept and printed.")),
   WB_NOTE (WbDecision, not_tested, .label = N_("What was not tested")),
+  WB_NOTE (WbDecision, conditions, .label = N_("Conditions")),
+  WB_NOTE (WbDecision, rests_on, .label = N_("It rests on")),
   WB_NOTE (WbDecision, holds_until, .label = N_("It holds until"),
            .hint = N_("Any change of wax lot, wick lot, vessel, fragrance or dye asks for a new test.")),
   WB_NAME (WbDecision, signed_by, .required = TRUE, .label = N_("Signed by")),
   WB_PLAIN (WbDecision, signed_at, INSTANT, .required = TRUE),
   WB_NOTE (WbDecision, note, .label = N_("Note")),
+  WB_ENUM (WbDecision, verdict, decided_words, .label = N_("Verdict when it was signed")),
+  WB_REAL (WbDecision, score, PLAIN, 0, 1, .label = N_("Score when it was signed")),
+  WB_REAL (WbDecision, score_low, PLAIN, 0, 1, .label = N_("Score, low end")),
+  WB_REAL (WbDecision, score_high, PLAIN, 0, 1, .label = N_("Score, high end")),
+  WB_REAL (WbDecision, p_best, PLAIN, 0, 1, .label = N_("Chance of being the best")),
+  WB_REAL (WbDecision, p_near, PLAIN, 0, 1, .label = N_("Chance of being near the best")),
+  WB_REAL (WbDecision, p_cross, PLAIN, 0, 1, .label = N_("Chance that the next candle crosses a limit")),
+  WB_INTEGER (WbDecision, samples, 0, 100000, .label = N_("Samples that counted")),
+  WB_INTEGER (WbDecision, burns, 0, 1000000, .label = N_("Burns that counted")),
+  WB_INTEGER (WbDecision, answer_entry, 0, G_MAXINT64, .label = N_("Newest entry that the answer rested on")),
 };
 
 const WbRecordType wb_decision_type = WB_TYPE (WbDecision, "decision", N_("Decision"), decision_fields);

@@ -162,22 +162,43 @@ typedef struct
   gint64   place;             /* from 1, in the order that its maker gave the grid; WB_INTEGER_NONE: by vessel, load, series and step */
 } WbCell;
 
-/* The maker's signature under a choice, one a scent. */
+/* What the ranking said of a combination when it was chosen; as WbCraftVerdict. */
+typedef enum
+{
+  WB_DECIDED_RECOMMENDED, WB_DECIDED_CANDIDATE, WB_DECIDED_REJECTED, WB_DECIDED_TOO_LITTLE_DATA
+} WbDecidedVerdict;
+
+/*
+ * The maker's signature under a choice, one a scent. From `verdict` on it is what the answer said at the signature, so that it can
+ * be seen later what it rested on, whatever was burnt since.
+ */
 typedef struct
 {
   WbRecord  record;
   gint64    experiment;
   gint64    cell;
-  char     *rests_on;
+  char     *against;          /* why it is chosen though it crossed a limit or is not recommended; NULL: neither is so */
   char     *not_tested;
+  char     *conditions;       /* under which it holds: trim, length of a burn, fill, cure, room, draught, lots */
+  char     *rests_on;
   char     *holds_until;      /* which change ends it */
   char     *signed_by;
   WbInstant signed_at;
   char     *note;
+  int       verdict;          /* WbDecidedVerdict; -1: not told */
+  double    score;            /* 0 to 1, with its 90 % interval; NAN: not told */
+  double    score_low;
+  double    score_high;
+  double    p_best;           /* chances, 0 to 1; NAN */
+  double    p_near;
+  double    p_cross;
+  gint64    samples;          /* that counted; WB_INTEGER_NONE: not told */
+  gint64    burns;
+  gint64    answer_entry;     /* the newest entry that the answer rested on; WB_INTEGER_NONE: not told */
 } WbDecision;
 
 /*
- * What came of a change behind a decision: a new lot, or a recipe's material that is another now. Either a test confirms it, or its
+ * What came of a change behind a decision: a new lot, a recipe's material that is another now, a sample that crossed a limit. Either a test confirms it, or its
  * maker says why none is needed.
  */
 typedef struct

@@ -598,7 +598,7 @@ CREATE TABLE inspection (
   PRIMARY KEY (id, entry)
 ) STRICT, WITHOUT ROWID;
 
--- Record. What a maker approved, and what it rests on.
+-- Record. What a maker approved, and what it rests on; verdict to answer_entry are what the answer said when it was signed.
 CREATE TABLE decision (
   id INTEGER NOT NULL REFERENCES object (id),
   entry INTEGER NOT NULL REFERENCES entry (number),
@@ -607,13 +607,25 @@ CREATE TABLE decision (
   deleted INTEGER NOT NULL,
   experiment INTEGER NOT NULL REFERENCES object (id),
   cell INTEGER NOT NULL REFERENCES object (id),
-  rests_on TEXT,
+  against TEXT,
   not_tested TEXT,
+  conditions TEXT,
+  rests_on TEXT,
   holds_until TEXT,
   signed_by TEXT NOT NULL,
   signed_at_us INTEGER NOT NULL,
   signed_at_offset_s INTEGER NOT NULL,
   note TEXT,
+  verdict TEXT,
+  score REAL,
+  score_low REAL,
+  score_high REAL,
+  p_best REAL,
+  p_near REAL,
+  p_cross REAL,
+  samples INTEGER,
+  burns INTEGER,
+  answer_entry INTEGER,
   PRIMARY KEY (id, entry)
 ) STRICT, WITHOUT ROWID;
 

@@ -9,6 +9,7 @@
 #include "wb-chart-file.h"
 #include "wb-chart-view.h"
 #include "wb-choice-list.h"
+#include "wb-decision-strip.h"
 #include "wb-file-choice.h"
 #include "wb-job-bar.h"
 #include "wb-plot.h"
@@ -30,6 +31,7 @@ struct _WbComparePage
   GtkDropDown   *group;
   GtkLabel      *answer_text;
   GtkLabel      *sureness;
+  WbDecisionStrip *decision;
   WbRankingList *ranking;
   GtkDropDown   *kind;
   GtkWidget     *figure_row;
@@ -244,6 +246,7 @@ show_group (WbComparePage *self)
   sureness = wb_craft_group_dup_sureness (self->answer->data, &ranking->groups[MIN (get_group (self), ranking->n_groups - 1)]);
   gtk_label_set_text (self->answer_text, text);
   gtk_label_set_text (self->sureness, sureness);
+  wb_decision_strip_show (self->decision, wb_page_get_desk (WB_PAGE (self)), self->answer, MIN (get_group (self), ranking->n_groups - 1));
   wb_ranking_list_set_answer (self->ranking, self->answer, MIN (get_group (self), ranking->n_groups - 1));
   draw (self);
 }
@@ -373,6 +376,7 @@ wb_compare_page_set_experiment (WbPage *page,
     {
       stop_job (self);
       g_clear_pointer (&self->answer, wb_craft_answer_unref);
+      wb_decision_strip_show (self->decision, NULL, NULL, 0);
       wb_ranking_list_set_answer (self->ranking, NULL, 0);
       wb_chart_view_set_chart (self->chart, NULL);
       say_nothing (self, "");
@@ -387,6 +391,7 @@ wb_compare_page_close (WbPage *page)
 
   stop_job (self);
   g_clear_pointer (&self->answer, wb_craft_answer_unref);
+  wb_decision_strip_show (self->decision, NULL, NULL, 0);
   wb_ranking_list_set_answer (self->ranking, NULL, 0);
   wb_chart_view_set_chart (self->chart, NULL);
   WB_PAGE_CLASS (wb_compare_page_parent_class)->close (page);
@@ -506,6 +511,7 @@ wb_compare_page_class_init (WbComparePageClass *klass)
   WbPageClass *page_class = WB_PAGE_CLASS (klass);
 
   g_type_ensure (WB_TYPE_JOB_BAR);
+  g_type_ensure (WB_TYPE_DECISION_STRIP);
   g_type_ensure (WB_TYPE_RANKING_LIST);
   g_type_ensure (WB_TYPE_CHART_VIEW);
   G_OBJECT_CLASS (klass)->dispose = wb_compare_page_dispose;
@@ -521,6 +527,7 @@ wb_compare_page_class_init (WbComparePageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, WbComparePage, group);
   gtk_widget_class_bind_template_child (widget_class, WbComparePage, answer_text);
   gtk_widget_class_bind_template_child (widget_class, WbComparePage, sureness);
+  gtk_widget_class_bind_template_child (widget_class, WbComparePage, decision);
   gtk_widget_class_bind_template_child (widget_class, WbComparePage, ranking);
   gtk_widget_class_bind_template_child (widget_class, WbComparePage, kind);
   gtk_widget_class_bind_template_child (widget_class, WbComparePage, figure_row);

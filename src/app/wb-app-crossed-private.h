@@ -1,0 +1,16 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-app-loads-private.h"
+#include "wb-craft-touched.h"
+
+G_BEGIN_DECLS
+
+/*
+ * Adds what candles of that cell's recipe crossed anywhere in the notebook, by the newest entry behind `since` that says so, one
+ * WbCraftCrossedSince a sample. stamps: as of wb_app_stamp_list. Only experiments that have the vessel with the wick are read.
+ */
+gboolean wb_app_crossed_read (WbStore *store, WbAppLoads *loads, GHashTable *stamps, const WbAppBenchLoad *own, guint cell,
+                              gint64 decision, gint64 since, GPtrArray *into, GError **error);
+
+G_END_DECLS

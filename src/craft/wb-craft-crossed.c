@@ -1,0 +1,118 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-craft-crossed.h"
+
+#include "wb-craft-limits-private.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+static void
+crossed_free (gpointer data)
+{
+  g_free (((WbCraftCrossed *) data)->text);
+  g_free (data);
+}
+
+static void
+add (GPtrArray *all,
+     guint      sample,
+     guint      burn,
+     gint64     source,
+     gboolean   logged,
+     char      *text /* taken */)
+{
+  WbCraftCrossed *crossed = g_new0 (WbCraftCrossed, 1);
+
+  *crossed = (WbCraftCrossed) { sample, burn, source, logged, 0, text };
+  g_ptr_array_add (all, crossed);
+}
+
+static char *
+dup_text (const WbDataset *data,
+          guint            limit,
+          guint            sample,
+          guint            burn,
+          double           value,
+          double           minute,
+          gboolean         logged)
+{
+  WbCraftLimit crossing = {
+    .limit = limit, .state = WB_CRAFT_LIMIT_CROSSED, .worst = value, .sample = sample, .burn = burn, .elapsed_min = minute, .logged = logged,
+  };
+
+  return wb_craft_limit_dup_text (data, &crossing);
+}
+
+static void
+look_at_row (GPtrArray       *all,
+             const WbDataset *data,
+             guint            sample,
+             guint            burn,
+             guint            row)
+{
+  double values[WB_N_COLUMNS], minute = wb_readings_get_elapsed_min (data->readings, row);
+  gint64 id = wb_readings_get_id (data->readings, row);
+
+  for (guint i = 0; i < data->limits->len; i++)
+    {
+      const WbLimit *limit = g_ptr_array_index (data->limits, i);
+
+      if (limit->off || !wb_craft_limit_is_row_over (data, limit, burn, row))
+        continue;
+      wb_readings_get_values (data->readings, row, values);
+      add (all, sample, burn, id, FALSE, dup_text (data, i, sample, burn, wb_craft_limit_value (limit, values), minute, FALSE));
+      return;
+    }
+  if (wb_readings_get (data->readings, row, WB_COLUMN_EVENT) == WB_EVENT_VESSEL_CRACK)
+    add (all, sample, burn, id, FALSE,
+         /* Translators: number of the burn; code of the sample */
+         g_strdup_printf (_("the vessel cracked in burn %d of sample %s"), (int) wb_dataset_get_burn (data, burn)->number,
+                          wb_dataset_get_sample (data, sample)->code));
+}
+
+static void
+look_at_logger (GPtrArray       *all,
+                const WbDataset *data,
+                guint            sample,
+                guint            burn,
+                guint            logger)
+{
+  const WbAttachment *attachment = g_ptr_array_index (data->loggers, logger);
+
+  for (guint i = 0; i < data->limits->len; i++)
+    {
+      const WbLimit *limit = g_ptr_array_index (data->limits, i);
+      double minute = NAN, value = wb_craft_limit_logger_value (limit, attachment, &minute);
+
+      if (limit->off || !wb_craft_limit_is_over (limit, value))
+        continue;
+      add (all, sample, burn, attachment->record.id, TRUE, dup_text (data, i, sample, burn, value, minute, TRUE));
+      return;
+    }
+}
+
+GPtrArray *
+wb_craft_crossed_new (const WbDataset *data,
+                      guint            cell)
+{
+  GPtrArray *all = g_ptr_array_new_with_free_func (crossed_free);
+
+  g_return_val_if_fail (data != NULL && cell < data->cells->len, all);
+
+  for (guint burn = 0; burn < data->burns->len; burn++)
+    {
+      guint sample = g_array_index (data->burn_sample, guint, burn), first, n;
+
+      if (g_array_index (data->sample_cell, guint, sample) != cell)
+        continue;
+      wb_readings_get_burn_rows (data->readings, burn, &first, &n);
+      for (guint row = first; row < first + n; row++)
+        look_at_row (all, data, sample, burn, row);
+      for (guint i = 0; i < data->loggers->len; i++)
+        if (g_array_index (data->logger_burn, guint, i) == burn)
+          look_at_logger (all, data, sample, burn, i);
+    }
+  return all;
+}

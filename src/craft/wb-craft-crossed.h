@@ -1,0 +1,26 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-dataset.h"
+
+G_BEGIN_DECLS
+
+/*
+ * A reading or a logger's file of one recipe's candles that is over a limit, with who said so: what a decision for the recipe has to
+ * face, whoever lit the candle, whatever the kind of the burn, whether or not the sample was set aside. A limit that is turned off
+ * is over nothing; a crack counts whatever the limits say.
+ */
+typedef struct
+{
+  guint    sample;  /* index in the data set */
+  guint    burn;
+  gint64   source;  /* id of the reading, or of the attachment where `logged` */
+  gboolean logged;
+  gint64   entry;   /* of the version that says so; 0 until the caller looked it up */
+  char    *text;    /* translated: "flame height 52 mm at 240 min of burn 9 of sample T5-1: over the house limit of 50 mm" */
+} WbCraftCrossed;
+
+/* Of all samples of the cell, in order of sample, burn and minute; of several limits of one reading the first. Caller frees. */
+GPtrArray *wb_craft_crossed_new (const WbDataset *data, guint cell);
+
+G_END_DECLS

@@ -1,0 +1,273 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-craft-decision-private.h"
+
+#include "wb-craft-lot-part.h"
+#include "wb-craft-verdict-private.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+/* The conditions under which a combination was made and burnt, as they were, not only as they were planned. */
+
+#define HOURS_MANY_MIN 120.0 /* from here on a burn's length is told in hours */
+
+void
+wb_craft_decision_say (GString    *text,
+                       const char *format,
+                       ...)
+{
+  va_list args;
+
+  if (text->len > 0)
+    g_string_append_c (text, '\n');
+  va_start (args, format);
+  g_string_append_vprintf (text, format, args);
+  va_end (args);
+}
+
+static void
+widen (WbCraftSpan *span,
+       double       value)
+{
+  if (isnan (value))
+    return;
+  span->low = span->n == 0 ? value : fmin (span->low, value);
+  span->high = span->n == 0 ? value : fmax (span->high, value);
+  span->n++;
+}
+
+static void
+take_sample (WbCraftSurvey       *self,
+             const WbCraftAnswer *answer,
+             guint                sample,
+             guint                cell)
+{
+  const WbSample *record = wb_dataset_get_sample (answer->data, sample);
+
+  if (!wb_craft_verdict_counts (answer->data, sample, cell))
+    {
+      self->aside += g_array_index (answer->data->sample_cell, guint, sample) == cell;
+      return;
+    }
+  widen (&self->fill_g, record->fill_g);
+  widen (&self->height_mm, record->wax_height_mm);
+  self->ended += answer->figures->ended[sample];
+}
+
+static void
+take_rows (WbCraftSurvey    *self,
+           const WbReadings *readings,
+           guint             burn)
+{
+  guint first, n;
+
+  wb_readings_get_burn_rows (readings, burn, &first, &n);
+  for (guint row = first; row < first + n; row++)
+    {
+      double draught = wb_readings_get (readings, row, WB_COLUMN_DRAUGHT);
+
+      widen (&self->room_c, wb_readings_get (readings, row, WB_COLUMN_ROOM_C));
+      if (draught >= WB_DRAUGHT_NONE && draught <= WB_DRAUGHT_STRONG)
+        self->draughts[(int) draught]++;
+    }
+}
+
+static gboolean
+was_read (const WbCraftBurn *burn)
+{
+  return !isnan (burn->pool_mm) || !isnan (burn->flame_mm) || !isnan (burn->vessel_c) || !isnan (burn->depth_mm);
+}
+
+void
+wb_craft_survey_take (WbCraftSurvey       *self,
+                      const WbCraftAnswer *answer,
+                      guint                cell)
+{
+  *self = (WbCraftSurvey) { .samples = 0 };
+  for (guint i = 0; i < answer->data->samples->len; i++)
+    take_sample (self, answer, i, cell);
+  for (guint i = 0; i < answer->figures->n_burns; i++)
+    {
+      const WbCraftBurn *burn = &answer->figures->burns[i];
+
+      if (burn->cell != cell || !wb_craft_verdict_counts (answer->data, burn->sample, cell))
+        continue;
+      if (burn->kind >= WB_BURN_STANDARD && burn->kind <= WB_BURN_CHECK)
+        self->kinds[burn->kind]++;
+      take_rows (self, answer->data->readings, i);
+      widen (&self->cure_days, burn->cure_days);
+      if (was_read (burn))
+        self->stages |= 1u << burn->stage;
+      if (burn->kind != WB_BURN_STANDARD)
+        continue;
+      widen (&self->trim_mm, wb_dataset_get_burn (answer->data, i)->trim_mm);
+      widen (&self->alight_min, burn->alight_min);
+    }
+}
+
+/* "5 mm", "5 to 7 mm". */
+static char *
+dup_span (const WbCraftSpan *span,
+          WbUnit             unit,
+          int                decimals)
+{
+  g_autofree char *low = wb_quantity_format_number (unit, span->low, decimals), *all = wb_quantity_format (unit, span->low, decimals);
+  g_autofree char *high = wb_quantity_format (unit, span->high, decimals);
+
+  /* Translators: the lowest and the highest of what was seen: "20 to 23 °C". */
+  return g_str_equal (all, high) ? g_steal_pointer (&all) : g_strdup_printf (_("%s to %s"), low, high);
+}
+
+static char *
+dup_length (const WbCraftSpan *minutes)
+{
+  WbCraftSpan seconds = { 60 * minutes->low, 60 * minutes->high, minutes->n };
+  gboolean few = minutes->high < HOURS_MANY_MIN;
+
+  return dup_span (&seconds, few ? WB_UNIT_MINUTE : WB_UNIT_HOUR, few ? 0 : 1);
+}
+
+static void
+say_burns (GString             *text,
+           const WbCraftSurvey *survey,
+           gboolean             us)
+{
+  g_autofree char *trim = NULL, *length = NULL;
+
+  if (survey->trim_mm.n > 0)
+    {
+      trim = dup_span (&survey->trim_mm, wb_quantity_get_shown_unit (WB_QUANTITY_LENGTH, us), -1);
+      wb_craft_decision_say (text, _("Wick trimmed to %s before each burn."), trim);
+    }
+  if (survey->alight_min.n > 0)
+    {
+      length = dup_length (&survey->alight_min);
+      wb_craft_decision_say (text, _("Burnt for %s at a time."), length);
+    }
+}
+
+static void
+say_fill (GString             *text,
+          const WbCraftSurvey *survey,
+          const WbVessel      *vessel,
+          gboolean             us)
+{
+  WbUnit length = wb_quantity_get_shown_unit (WB_QUANTITY_LENGTH, us), mass = wb_quantity_get_shown_unit (WB_QUANTITY_MASS, us);
+  WbCraftSpan planned = { vessel->wax_height_mm, vessel->wax_height_mm, 1 };
+  const WbCraftSpan *height = survey->height_mm.n > 0 ? &survey->height_mm : isnan (vessel->wax_height_mm) ? NULL : &planned;
+  g_autofree char *fill = survey->fill_g.n > 0 ? dup_span (&survey->fill_g, mass, -1) : NULL;
+  g_autofree char *high = height != NULL ? dup_span (height, length, -1) : NULL;
+
+  if (fill != NULL && high != NULL)
+    wb_craft_decision_say (text, _("Filled with %s of wax and oil, to a height of %s."), fill, high);
+  else if (fill != NULL)
+    wb_craft_decision_say (text, _("Filled with %s of wax and oil."), fill);
+  else if (high != NULL)
+    wb_craft_decision_say (text, _("Filled to a height of %s."), high);
+}
+
+static void
+say_room (GString             *text,
+          const WbCraftSurvey *survey,
+          gboolean             us)
+{
+  guint noted = survey->draughts[WB_DRAUGHT_NONE] + survey->draughts[WB_DRAUGHT_SLIGHT] + survey->draughts[WB_DRAUGHT_STRONG];
+  g_autofree char *room = NULL;
+
+  if (survey->room_c.n > 0)
+    {
+      room = dup_span (&survey->room_c, wb_quantity_get_shown_unit (WB_QUANTITY_TEMPERATURE, us), 0);
+      wb_craft_decision_say (text, _("In a room of %s."), room);
+    }
+  if (noted > 0 && survey->draughts[WB_DRAUGHT_NONE] == noted)
+    wb_craft_decision_say (text, "%s", _("Without draught."));
+  else if (noted > 0)
+    wb_craft_decision_say (text, _("Draught at %u of the %u readings that tell of it."), noted - survey->draughts[WB_DRAUGHT_NONE], noted);
+}
+
+/* The lots of the samples that count. */
+static char *
+dup_lots (const WbDataset *data,
+          guint            cell)
+{
+  g_autoptr (WbRecord) record = wb_record_new (&wb_decision_type);
+  g_autoptr (GPtrArray) parts = NULL;
+
+  ((WbDecision *) (gpointer) record)->cell = wb_dataset_get_cell (data, cell)->record.id;
+  parts = wb_craft_lot_parts_of_decision (data, (WbDecision *) (gpointer) record);
+  return wb_craft_lot_parts_dup_text (parts);
+}
+
+char *
+wb_craft_decision_dup_conditions (const WbCraftAnswer *answer,
+                                  guint                cell,
+                                  const WbCraftSurvey *survey)
+{
+  const WbDataset *data = answer->data;
+  gboolean us = data->notebook != NULL && data->notebook->us_units;
+  g_autofree char *cure = NULL, *lots = dup_lots (data, cell);
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  say_burns (text, survey, us);
+  say_fill (text, survey, wb_dataset_get_vessel (data, cell), us);
+  if (survey->cure_days.n > 0)
+    {
+      double least_s = floor (survey->cure_days.low) * 86400;
+      WbCraftSpan first = { least_s, least_s, 1 };
+
+      cure = dup_span (&first, WB_UNIT_DAY, 0);
+      wb_craft_decision_say (text, _("Lit after a cure of at least %s."), cure);
+    }
+  say_room (text, survey, us);
+  if (lots != NULL)
+    wb_craft_decision_say (text, _("Lots that were burnt: %s."), lots);
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
+/* ---- What was never varied ---- */
+
+static void
+add_kind (GPtrArray           *kinds,
+          const WbCraftSurvey *survey,
+          WbBurnKind           kind,
+          const char          *name)
+{
+  if (survey->kinds[kind] == 0)
+    g_ptr_array_add (kinds, g_strdup (name));
+}
+
+char *
+wb_craft_decision_dup_unvaried (const WbCraftAnswer *answer,
+                                guint                cell,
+                                const WbCraftSurvey *survey)
+{
+  gboolean us = answer->data->notebook != NULL && answer->data->notebook->us_units;
+  g_autoptr (GPtrArray) kinds = g_ptr_array_new_with_free_func (g_free);
+  g_autofree char *lots = dup_lots (answer->data, cell), *room = NULL, *joined = NULL;
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  add_kind (kinds, survey, WB_BURN_SHORT, _("short burns"));
+  add_kind (kinds, survey, WB_BURN_POWER, _("burns well past the usual length"));
+  add_kind (kinds, survey, WB_BURN_UNTRIMMED, _("an untrimmed wick"));
+  g_ptr_array_add (kinds, NULL);
+  if (kinds->len > 1)
+    {
+      joined = g_strjoinv (", ", (char **) kinds->pdata);
+      /* Translators: a list of "short burns", "an untrimmed wick". */
+      wb_craft_decision_say (text, _("Never tried: %s."), joined);
+    }
+  if (survey->draughts[WB_DRAUGHT_SLIGHT] + survey->draughts[WB_DRAUGHT_STRONG] == 0)
+    wb_craft_decision_say (text, "%s", survey->draughts[WB_DRAUGHT_NONE] > 0 ? _("No burn in a draught.") : _("Whether there was a draught was not noted."));
+  if (survey->room_c.n > 0)
+    {
+      room = dup_span (&survey->room_c, wb_quantity_get_shown_unit (WB_QUANTITY_TEMPERATURE, us), 0);
+      wb_craft_decision_say (text, _("Rooms colder or warmer than %s."), room);
+    }
+  else
+    wb_craft_decision_say (text, "%s", _("The temperature of the room was not noted."));
+  if (lots == NULL)
+    wb_craft_decision_say (text, "%s", _("Which lots were burnt was not noted."));
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}

@@ -1,0 +1,30 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-craft-answer.h"
+
+G_BEGIN_DECLS
+
+/* A span that was seen; n 0: nothing was. */
+typedef struct { double low, high; guint n; } WbCraftSpan;
+
+/* How the samples of one combination that count were really made and burnt. */
+typedef struct
+{
+  WbCraftSpan trim_mm, alight_min, cure_days, fill_g, height_mm, room_c; /* trim, length: of standard burns */
+  guint       draughts[WB_DRAUGHT_STRONG + 1]; /* readings */
+  guint       kinds[WB_BURN_CHECK + 1];        /* burns */
+  guint       stages;                          /* bit i: WbStage i was read */
+  guint       samples, burns, ended, aside;
+} WbCraftSurvey;
+
+void  wb_craft_survey_take (WbCraftSurvey *self, const WbCraftAnswer *answer, guint cell);
+
+/* Sentences, one a line. Caller frees. */
+char *wb_craft_decision_dup_conditions (const WbCraftAnswer *answer, guint cell, const WbCraftSurvey *survey);
+char *wb_craft_decision_dup_unvaried   (const WbCraftAnswer *answer, guint cell, const WbCraftSurvey *survey);
+
+/* A line more. */
+void  wb_craft_decision_say (GString *text, const char *format, ...) G_GNUC_PRINTF (2, 3);
+
+G_END_DECLS

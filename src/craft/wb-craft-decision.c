@@ -1,0 +1,478 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-craft-decision-private.h"
+
+#include "wb-craft-decision.h"
+#include "wb-craft-lot-part.h"
+#include "wb-craft-recipe.h"
+#include "wb-craft-verdict-private.h"
+#include "wb-craft-words-private.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#define SAMPLES_FOR_A_SPREAD 3 /* EN 15426:2018, clause 6: fewer say little of how one candle differs from the next */
+
+/* The record keeps a verdict by this order. */
+G_STATIC_ASSERT ((int) WB_DECIDED_RECOMMENDED == (int) WB_CRAFT_VERDICT_RECOMMENDED);
+G_STATIC_ASSERT ((int) WB_DECIDED_CANDIDATE == (int) WB_CRAFT_VERDICT_CANDIDATE);
+G_STATIC_ASSERT ((int) WB_DECIDED_REJECTED == (int) WB_CRAFT_VERDICT_REJECTED);
+G_STATIC_ASSERT ((int) WB_DECIDED_TOO_LITTLE_DATA == (int) WB_CRAFT_VERDICT_TOO_LITTLE_DATA);
+
+/* What is told of one combination. */
+typedef struct
+{
+  const WbCraftAnswer *answer;
+  const WbDataset     *data;
+  const WbCraftGroup  *group;
+  const WbCraftRanked *ranked;
+  WbCraftSurvey        survey;
+} Telling;
+
+/* ---- The recipe ---- */
+
+static void
+append_part (GString    *text,
+             const char *part)
+{
+  if (text->len > 0)
+    g_string_append (text, " · ");
+  g_string_append (text, part);
+}
+
+static char *
+dup_scent (const WbDataset *data,
+           guint            cell)
+{
+  const WbCell *record = wb_dataset_get_cell (data, cell);
+  g_autofree char *name = wb_dataset_dup_scent_name (data, cell);
+
+  if (record->fragrance == 0)
+    return g_steal_pointer (&name);
+  /* Translators: "Quimber leaf 8 %", "of the wax". */
+  return g_strdup_printf (_("%s %s"), name, g_dgettext (GETTEXT_PACKAGE, wb_basis_words[record->load_basis].label));
+}
+
+static char *
+dup_share (const char *name,
+           double      pct)
+{
+  g_autofree char *share = isnan (pct) ? NULL : wb_quantity_format (WB_UNIT_PERCENT, pct, -1);
+
+  return share != NULL ? g_strdup_printf ("%s %s", name, share) : g_strdup (name);
+}
+
+static char *
+dup_recipe (const WbDataset *data,
+            guint            cell)
+{
+  const WbCell *record = wb_dataset_get_cell (data, cell);
+  g_autofree char *vessel = wb_material_dup_title (wb_dataset_get_vessel (data, cell)), *wick = wb_dataset_dup_wick_title (data, cell);
+  g_autofree char *scent = dup_scent (data, cell), *dye = NULL, *additive = NULL, *apart = NULL;
+  GString *text = g_string_new (NULL);
+
+  append_part (text, vessel);
+  append_part (text, wick);
+  if (record->wick_count > 1 && !isnan (record->wick_spacing_mm))
+    {
+      g_autofree char *spacing = wb_quantity_format (wb_quantity_get_shown_unit (WB_QUANTITY_LENGTH, data->notebook != NULL && data->notebook->us_units),
+                                                     record->wick_spacing_mm, -1);
+
+      apart = g_strdup_printf (_("%s apart"), spacing);
+      append_part (text, apart);
+    }
+  append_part (text, scent);
+  if (data->wax != NULL && data->wax->name != NULL)
+    append_part (text, data->wax->name);
+  if (data->dye != NULL && data->dye->name != NULL)
+    append_part (text, dye = dup_share (data->dye->name, data->experiment->dye_pct));
+  if (data->additive != NULL && data->additive->name != NULL)
+    append_part (text, additive = dup_share (data->additive->name, data->experiment->additive_pct));
+  return g_string_free (text, FALSE);
+}
+
+/* ---- Limits ---- */
+
+/* "flame height, outside wall of the vessel": what the limits of a state measure, each once; NULL: none. */
+static char *
+dup_limits (const Telling    *telling,
+            WbCraftLimitState state)
+{
+  g_autoptr (GPtrArray) names = g_ptr_array_new ();
+
+  for (guint i = 0; i < telling->answer->limits->n_limits; i++)
+    {
+      const WbCraftLimit *limit = wb_craft_limits_get (telling->answer->limits, telling->ranked->cell, i);
+      const WbLimit *record = g_ptr_array_index (telling->data->limits, i);
+      const char *name = g_dgettext (GETTEXT_PACKAGE, wb_craft_limit_get_measure ((WbLimitKind) record->kind));
+
+      if (limit->state == state && !wb_craft_limit_cannot_happen (telling->data, record, telling->ranked->cell)
+          && !g_ptr_array_find_with_equal_func (names, name, g_str_equal, NULL))
+        g_ptr_array_add (names, (gpointer) name);
+    }
+  if (names->len == 0)
+    return NULL;
+  g_ptr_array_add (names, NULL);
+  return g_strjoinv (", ", (char **) names->pdata);
+}
+
+/* ---- What it rests on ---- */
+
+static void
+say_extent (GString       *text,
+            const Telling *telling)
+{
+  guint n = telling->ranked->samples, n_burns = telling->ranked->burns;
+  g_autofree char *samples = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u sample", "%u samples", n), n);
+  g_autofree char *burns = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u burn", "%u burns", n_burns), n_burns);
+
+  if (telling->survey.ended > 0)
+    /* Translators: "3 samples", "27 burns", a number of samples */
+    wb_craft_decision_say (text, _("%s and %s; burnt to the end that the protocol states: %u."), samples, burns, telling->survey.ended);
+  else
+    wb_craft_decision_say (text, _("%s and %s; none burnt to the end that the protocol states."), samples, burns);
+  if (telling->survey.aside > 0)
+    wb_craft_decision_say (text, g_dngettext (GETTEXT_PACKAGE, "%u sample more was set aside.", "%u samples more were set aside.", telling->survey.aside),
+                           telling->survey.aside);
+}
+
+/* "upper third, middle third": those that were read, or those that were not; NULL: none. */
+static char *
+dup_stages (guint    bits,
+            gboolean read)
+{
+  g_autoptr (GPtrArray) names = g_ptr_array_new ();
+
+  for (guint stage = 0; stage < WB_N_STAGES; stage++)
+    if (((bits >> stage) & 1) == (read ? 1u : 0u))
+      g_ptr_array_add (names, (gpointer) g_dgettext (GETTEXT_PACKAGE, wb_stage_get_label ((WbStage) stage)));
+  if (names->len == 0)
+    return NULL;
+  g_ptr_array_add (names, NULL);
+  return g_strjoinv (", ", (char **) names->pdata);
+}
+
+static void
+say_chances (GString             *text,
+             const WbCraftRanked *ranked)
+{
+  g_autofree char *score = NULL, *low = NULL, *high = NULL, *best = NULL, *near_best = NULL, *crossing = NULL;
+
+  wb_craft_decision_say (text, _("Verdict: %s."), wb_craft_verdict_get_label (ranked->verdict));
+  if (isnan (ranked->score.value) || isnan (ranked->p_best))
+    return;
+  score = wb_number_format (ranked->score.value, 2, NULL);
+  if (!isnan (ranked->score.low) && !isnan (ranked->score.high))
+    {
+      low = wb_number_format (ranked->score.low, 2, NULL);
+      high = wb_number_format (ranked->score.high, 2, NULL);
+      wb_craft_decision_say (text, _("It scores %s of 1, very likely between %s and %s."), score, low, high);
+    }
+  else
+    wb_craft_decision_say (text, _("It scores %s of 1."), score);
+  best = wb_craft_dup_chance (ranked->p_best);
+  near_best = wb_craft_dup_chance (ranked->p_near);
+  crossing = wb_craft_dup_chance (ranked->p_cross);
+  wb_craft_decision_say (text, _("Chance that it is the best of those compared: %s; that it is within 0.05 of the best: %s."), best, near_best);
+  wb_craft_decision_say (text, _("Chance that the next candle crosses a limit in its burns: %s."), crossing);
+}
+
+static char *
+dup_rests_on (const Telling *telling)
+{
+  g_autofree char *read = dup_stages (telling->survey.stages, TRUE);
+  g_autofree char *passed = dup_limits (telling, WB_CRAFT_LIMIT_PASSED), *crossed = dup_limits (telling, WB_CRAFT_LIMIT_CROSSED);
+  GString *text = g_string_new (NULL);
+
+  say_extent (text, telling);
+  if (read != NULL)
+    wb_craft_decision_say (text, _("Parts of the candle that were read: %s."), read);
+  if (crossed != NULL)
+    wb_craft_decision_say (text, _("Limits that were crossed: %s."), crossed);
+  if (passed != NULL)
+    wb_craft_decision_say (text, _("Limits that were passed: %s."), passed);
+  say_chances (text, telling->ranked);
+  return g_string_free (text, FALSE);
+}
+
+/* ---- What was not tested ---- */
+
+static void
+say_limits_missing (GString       *text,
+                    const Telling *telling)
+{
+  g_autofree char *untested = dup_limits (telling, WB_CRAFT_LIMIT_NOT_TESTED), *off = dup_limits (telling, WB_CRAFT_LIMIT_OFF);
+
+  if (untested != NULL)
+    wb_craft_decision_say (text, _("Limits not tested over the whole candle: %s."), untested);
+  if (off != NULL)
+    wb_craft_decision_say (text, _("Limits turned off by the maker: %s."), off);
+}
+
+static void
+say_spread (GString       *text,
+            const Telling *telling)
+{
+  if (telling->ranked->samples == 0)
+    wb_craft_decision_say (text, "%s", _("No candle of it was burnt to be judged."));
+  else if (telling->ranked->samples == 1)
+    wb_craft_decision_say (text, "%s", _("How much one candle differs from the next: only one was burnt."));
+  else if (telling->ranked->samples < SAMPLES_FOR_A_SPREAD)
+    wb_craft_decision_say (text, _("How much one candle differs from the next: only %u were burnt, which says little."), telling->ranked->samples);
+}
+
+/* Figures that were read nowhere: what every such reason is about, each once. */
+static void
+say_unread (GString       *text,
+            const Telling *telling)
+{
+  g_autoptr (GPtrArray) names = g_ptr_array_new ();
+  g_autofree char *joined = NULL;
+
+  for (guint i = 0; i < telling->ranked->reasons->len; i++)
+    {
+      const WbCraftReason *reason = g_ptr_array_index (telling->ranked->reasons, i);
+
+      if (reason->subject != NULL && (g_str_equal (reason->code, "figure_not_read") || g_str_equal (reason->code, "figure_borrowed"))
+          && !g_ptr_array_find_with_equal_func (names, reason->subject, g_str_equal, NULL))
+        g_ptr_array_add (names, reason->subject);
+    }
+  if (names->len == 0)
+    return;
+  g_ptr_array_add (names, NULL);
+  joined = g_strjoinv (", ", (char **) names->pdata);
+  wb_craft_decision_say (text, _("Not read in every third of it: %s."), joined);
+}
+
+static char *
+dup_not_tested (const Telling *telling)
+{
+  g_autofree char *unread = dup_stages (telling->survey.stages, FALSE);
+  g_autofree char *unvaried = wb_craft_decision_dup_unvaried (telling->answer, telling->ranked->cell, &telling->survey);
+  GString *text = g_string_new (NULL);
+
+  say_limits_missing (text, telling);
+  if (unread != NULL)
+    wb_craft_decision_say (text, _("Parts of the candle that were not read: %s."), unread);
+  say_spread (text, telling);
+  say_unread (text, telling);
+  wb_craft_decision_say (text, "%s", unvaried);
+  wb_craft_decision_say (text, "%s", _("Stability on a slope; storage, heat and transport; scent by a panel."));
+  return g_string_free (text, FALSE);
+}
+
+/* ---- Until when ---- */
+
+static const char *
+name_of_material (const WbRecordType *type)
+{
+  /* Translators: what of it another lot may be. */
+  return type == &wb_wax_type ? _("wax") : type == &wb_wick_type ? _("wick") : type == &wb_fragrance_type ? _("fragrance")
+         : type == &wb_dye_type ? _("dye") : type == &wb_additive_type ? _("additive") : NULL;
+}
+
+static char *
+dup_holds_until (const Telling *telling)
+{
+  g_autoptr (WbRecord) record = wb_record_new (&wb_decision_type);
+  g_autoptr (GPtrArray) parts = NULL, names = g_ptr_array_new ();
+  g_autofree char *joined = NULL;
+  GString *text = g_string_new (NULL);
+
+  ((WbDecision *) (gpointer) record)->cell = wb_dataset_get_cell (telling->data, telling->ranked->cell)->record.id;
+  parts = wb_craft_lot_parts_of_decision (telling->data, (WbDecision *) (gpointer) record);
+  for (guint i = 0; i < parts->len; i++)
+    {
+      const char *name = name_of_material (((const WbRecord *) ((const WbCraftLotPart *) g_ptr_array_index (parts, i))->material)->type);
+
+      if (name != NULL)
+        g_ptr_array_add (names, (gpointer) name);
+    }
+  g_ptr_array_add (names, NULL);
+  joined = g_strjoinv (", ", (char **) names->pdata);
+  /* Translators: "wax, wick, fragrance" */
+  wb_craft_decision_say (text, _("Another lot of any of these: %s."), joined);
+  wb_craft_decision_say (text, "%s", _("Another vessel, or the same from another maker."));
+  wb_craft_decision_say (text, "%s", _("Any other change of the recipe or of the conditions above."));
+  wb_craft_decision_say (text, "%s", _("Any candle of this recipe that crosses a limit."));
+  return g_string_free (text, FALSE);
+}
+
+/* ---- What speaks against it ---- */
+
+static gboolean
+is_of_crossing (const WbCraftReason *reason)
+{
+  return g_str_equal (reason->code, "limit_crossed") || g_str_equal (reason->code, "set_aside_crossed");
+}
+
+static gboolean
+tells_crossing (const WbCraftRanked *ranked,
+                const char          *sentence)
+{
+  for (guint i = 0; i < ranked->reasons->len; i++)
+    {
+      const WbCraftReason *reason = g_ptr_array_index (ranked->reasons, i);
+
+      if (is_of_crossing (reason) && g_str_equal (reason->text, sentence))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static void
+add_cautions (WbCraftDecision *self,
+              const Telling   *telling,
+              const GPtrArray *elsewhere)
+{
+  g_autoptr (GPtrArray) sentences = wb_craft_ranked_dup_sentences (telling->ranked);
+
+  for (guint i = 0; i < telling->ranked->reasons->len; i++)
+    {
+      const WbCraftReason *reason = g_ptr_array_index (telling->ranked->reasons, i);
+
+      if (is_of_crossing (reason))
+        g_ptr_array_add (self->crossed, g_strdup (reason->text));
+    }
+  for (guint i = 0; elsewhere != NULL && i < elsewhere->len; i++)
+    g_ptr_array_add (self->crossed, g_strdup (g_ptr_array_index (elsewhere, i)));
+  for (guint i = 0; i < sentences->len && telling->ranked->verdict != WB_CRAFT_VERDICT_RECOMMENDED; i++)
+    if (!tells_crossing (telling->ranked, g_ptr_array_index (sentences, i)))
+      g_ptr_array_add (self->against, g_strdup (g_ptr_array_index (sentences, i)));
+}
+
+/* ---- The whole ---- */
+
+WbCraftDecision *
+wb_craft_decision_new (const WbCraftAnswer *answer,
+                       guint                group,
+                       guint                index,
+                       const GPtrArray     *elsewhere)
+{
+  WbCraftDecision *self;
+  Telling telling;
+
+  g_return_val_if_fail (answer != NULL && group < answer->ranking->n_groups, NULL);
+  g_return_val_if_fail (index < answer->ranking->groups[group].n_cells, NULL);
+
+  telling = (Telling) { answer, answer->data, &answer->ranking->groups[group], &answer->ranking->groups[group].cells[index], { .samples = 0 } };
+  wb_craft_survey_take (&telling.survey, answer, telling.ranked->cell);
+  self = g_new0 (WbCraftDecision, 1);
+  self->cell = telling.ranked->cell;
+  self->verdict = telling.ranked->verdict;
+  self->name = wb_craft_words_dup_name (answer->data, telling.group, self->cell);
+  self->recipe = dup_recipe (answer->data, self->cell);
+  self->conditions = wb_craft_decision_dup_conditions (answer, self->cell, &telling.survey);
+  self->rests_on = dup_rests_on (&telling);
+  self->not_tested = dup_not_tested (&telling);
+  self->holds_until = dup_holds_until (&telling);
+  self->crossed = g_ptr_array_new_with_free_func (g_free);
+  self->against = g_ptr_array_new_with_free_func (g_free);
+  add_cautions (self, &telling, elsewhere);
+  self->needs_reason = self->verdict != WB_CRAFT_VERDICT_RECOMMENDED || self->crossed->len > 0;
+  return self;
+}
+
+void
+wb_craft_decision_free (WbCraftDecision *self)
+{
+  if (self == NULL)
+    return;
+  g_free (self->name);
+  g_free (self->recipe);
+  g_free (self->conditions);
+  g_free (self->rests_on);
+  g_free (self->not_tested);
+  g_free (self->holds_until);
+  g_ptr_array_unref (self->crossed);
+  g_ptr_array_unref (self->against);
+  g_free (self);
+}
+
+static void
+set_text (char      **into,
+          const char *text)
+{
+  g_free (*into);
+  *into = text != NULL && *text != '\0' ? g_strdup (text) : NULL;
+}
+
+void
+wb_craft_decision_fill (const WbCraftDecision *self,
+                        const WbCraftAnswer   *answer,
+                        WbDecision            *record)
+{
+  const WbCraftRanked *ranked;
+
+  g_return_if_fail (self != NULL && answer != NULL && record != NULL);
+
+  ranked = wb_craft_decision_find_ranked (answer, self->cell);
+  record->experiment = answer->data->experiment->record.id;
+  record->cell = wb_dataset_get_cell (answer->data, self->cell)->record.id;
+  set_text (&record->conditions, self->conditions);
+  set_text (&record->rests_on, self->rests_on);
+  set_text (&record->not_tested, self->not_tested);
+  set_text (&record->holds_until, self->holds_until);
+  record->verdict = (int) self->verdict;
+  record->score = ranked->score.value;
+  record->score_low = ranked->score.low;
+  record->score_high = ranked->score.high;
+  record->p_best = ranked->p_best;
+  record->p_near = ranked->p_near;
+  record->p_cross = ranked->p_cross;
+  record->samples = ranked->samples;
+  record->burns = ranked->burns;
+}
+
+const WbCraftRanked *
+wb_craft_decision_find_ranked (const WbCraftAnswer *answer,
+                               guint                cell)
+{
+  g_return_val_if_fail (answer != NULL, NULL);
+
+  for (guint g = 0; g < answer->ranking->n_groups; g++)
+    for (guint i = 0; i < answer->ranking->groups[g].n_cells; i++)
+      if (answer->ranking->groups[g].cells[i].cell == cell)
+        return &answer->ranking->groups[g].cells[i];
+  return NULL;
+}
+
+char *
+wb_craft_decision_dup_signed (const WbDecision *record)
+{
+  g_autofree char *score = NULL, *best = NULL, *near_best = NULL, *crossing = NULL;
+  const char *verdict;
+
+  g_return_val_if_fail (record != NULL, NULL);
+
+  if (record->verdict < 0)
+    return NULL;
+  verdict = wb_craft_verdict_get_label ((WbCraftVerdict) record->verdict);
+  if (isnan (record->score) || isnan (record->p_best) || isnan (record->p_near) || isnan (record->p_cross))
+    return g_strdup (verdict);
+  score = wb_number_format (record->score, 2, NULL);
+  best = wb_craft_dup_chance (record->p_best);
+  near_best = wb_craft_dup_chance (record->p_near);
+  crossing = wb_craft_dup_chance (record->p_cross);
+  /* Translators: verdict, "candidate"; a score; three chances, "92 in 100". */
+  return g_strdup_printf (_("%s; it scored %s of 1; the best of those compared: %s; within 0.05 of the best: %s; the next candle crosses a limit: %s"),
+                          verdict, score, best, near_best, crossing);
+}
+
+const WbDecision *
+wb_craft_decision_find (const WbDataset    *data,
+                        const WbCraftGroup *group)
+{
+  g_return_val_if_fail (data != NULL && group != NULL, NULL);
+
+  for (guint i = data->decisions->len; i > 0; i--)
+    {
+      const WbDecision *decision = g_ptr_array_index (data->decisions, i - 1);
+
+      for (guint cell = 0; cell < data->cells->len; cell++)
+        if (wb_dataset_get_cell (data, cell)->record.id == decision->cell && wb_craft_recipe_is_same_candle (data, cell, data, group->vessel))
+          return decision;
+    }
+  return NULL;
+}

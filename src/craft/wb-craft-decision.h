@@ -1,0 +1,53 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "wb-craft-answer.h"
+
+G_BEGIN_DECLS
+
+/*
+ * What a decision for one combination would say, drawn from the answer: sentences that its maker may edit before signing. It judges
+ * nothing anew. One that crossed a limit, that has too little data, or that is not recommended can be signed only with a reason in
+ * the maker's words; a sample that was set aside with a crossing counts as told.
+ */
+typedef struct
+{
+  guint          cell;
+  WbCraftVerdict verdict;
+  gboolean       needs_reason;
+  char          *name;        /* what tells it apart in its group: "B4" */
+  char          *recipe;      /* "Hob, 76.2 mm · Brosk B4 · Quimber leaf 8 % of the wax · Dunmarl soft" */
+  char          *conditions;  /* sentences, one a line, as the next three */
+  char          *rests_on;
+  char          *not_tested;
+  char          *holds_until;
+  GPtrArray     *crossed;     /* char *: each crossing known of the recipe, a sentence; stands before all else */
+  GPtrArray     *against;     /* char *: what else keeps it from being recommended */
+} WbCraftDecision;
+
+/*
+ * group, index: of the answer's ranking. elsewhere: char *, sentences of crossings of the same recipe that the answer does not know,
+ * in other experiments; may be NULL. Caller frees.
+ */
+WbCraftDecision *wb_craft_decision_new  (const WbCraftAnswer *answer, guint group, guint index, const GPtrArray *elsewhere);
+/* NULL is let pass. */
+void             wb_craft_decision_free (WbCraftDecision *self);
+/*
+ * Writes into the record what the answer says of the combination, and the sentences: all but who signs, when, why against the
+ * verdict, and the entry.
+ */
+void             wb_craft_decision_fill (const WbCraftDecision *self, const WbCraftAnswer *answer, WbDecision *record);
+
+/* The ranked cell of that index of the data set; NULL: it is in no group. Borrowed. */
+const WbCraftRanked *wb_craft_decision_find_ranked (const WbCraftAnswer *answer, guint cell);
+/*
+ * What the answer said when it was signed: "recommended; score 0.83 of 1 (0.78 to 0.88); chance of being the best 92 in 100 ...",
+ * NULL where it was not kept. Caller frees.
+ */
+char                *wb_craft_decision_dup_signed (const WbDecision *record);
+/* The decision of the group's vessel and scent in its data set; NULL: none is signed. Borrowed. */
+const WbDecision    *wb_craft_decision_find   (const WbDataset *data, const WbCraftGroup *group);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (WbCraftDecision, wb_craft_decision_free)
+
+G_END_DECLS
