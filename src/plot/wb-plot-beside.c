@@ -10,7 +10,7 @@
 gboolean
 wb_plot_kind_takes_picks (WbPlotKind kind)
 {
-  return kind == WB_PLOT_GROWTH || kind == WB_PLOT_LIFE || kind == WB_PLOT_MARKS;
+  return kind == WB_PLOT_GROWTH || kind == WB_PLOT_RINGS || kind == WB_PLOT_LIFE || kind == WB_PLOT_MARKS;
 }
 
 int
@@ -49,6 +49,8 @@ wb_plot_beside_new (WbPlotKind           kind,
     {
     case WB_PLOT_GROWTH:
       return wb_plot_growth_new_lines (all.lines);
+    case WB_PLOT_RINGS:
+      return wb_plot_rings_new_lines (all.lines);
     case WB_PLOT_LIFE:
       return wb_plot_life_new_lines (all.lines, error);
     case WB_PLOT_MARKS:

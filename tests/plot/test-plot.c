@@ -24,6 +24,7 @@ main (int   argc,
   test_craft_init (&argc, &argv);
   test_options_add ();
   test_finding_add ();
+  test_beside_add ();
   test_burn_add ();
   test_table_add ();
   test_names_add ();

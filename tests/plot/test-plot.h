@@ -8,6 +8,7 @@
 G_BEGIN_DECLS
 
 /* Each adds the tests of one subject. */
+void test_beside_add  (void);
 void test_burn_add    (void);
 void test_finding_add (void);
 void test_layout_add  (void);

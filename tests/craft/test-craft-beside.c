@@ -1,0 +1,274 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Things laid side by side: names, figures, and which is nearer to the aim. Estimates are set by hand, so that the marks can be told beforehand. */
+#include "config.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "test-craft.h"
+#include "wb-craft-beside.h"
+
+#define N_CELLS 3
+
+/* Three wicks in a vessel of 76.2 mm, two samples each, two calm burns each. */
+static WbCraftAnswer *
+make_answer (const char *code)
+{
+  WbDataset *data = test_craft_data_new ();
+
+  g_free (data->experiment->code);
+  data->experiment->code = g_strdup (code);
+  for (guint i = 0; i < N_CELLS; i++)
+    {
+      g_autofree char *size = g_strdup_printf ("L-%u", i + 1);
+
+      test_craft_add_cell (data, "Tern", 76.2, "L", size, i + 1, 0.0);
+    }
+  for (guint i = 0; i < 2 * N_CELLS; i++)
+    {
+      g_autofree char *sample_code = g_strdup_printf ("T%u", i + 1);
+      guint            sample = test_craft_add_sample (data, i / 2, sample_code);
+
+      for (guint burn = 0; burn < 2; burn++)
+        test_craft_calm_burn (data, sample, 72.0 + 4.0 * (i / 2), 1.2, 76.2);
+    }
+  return wb_craft_answer_new (data, NULL, WB_CRAFT_WITHIN_SCENT, 1, NULL, NULL);
+}
+
+static void
+set_told (WbCraftAnswer  *answer,
+          guint           cell,
+          WbFigure        figure,
+          WbCraftInterval told)
+{
+  WbCraftEstimate *estimate = &answer->estimates->cells[cell].figure[figure];
+
+  estimate->told = told;
+  estimate->samples = isnan (told.value) ? 0 : 2;
+  estimate->burns = isnan (told.value) ? 0 : 4;
+}
+
+static const WbCraftBesideRow *
+find_row (const WbCraftBeside *beside,
+          WbFigure             figure,
+          WbStage              stage)
+{
+  for (guint i = 0; i < beside->n_rows; i++)
+    if (beside->rows[i].figure == figure && beside->rows[i].stage == stage)
+      return &beside->rows[i];
+  return NULL;
+}
+
+static void
+assert_name (const WbCraftPick *picks,
+             gsize              n,
+             gsize              index,
+             const char        *expected)
+{
+  g_autofree char *name = wb_craft_pick_dup_name (picks, n, index);
+
+  g_assert_cmpstr (name, ==, expected);
+}
+
+static void
+test_names (void)
+{
+  g_autoptr (WbCraftAnswer) one = make_answer ("HF-1"), other = make_answer ("TH-1");
+  const WbCraftPick         within[] = { { one, 0, -1 }, { one, 2, -1 } };
+  const WbCraftPick         across[] = { { one, 1, -1 }, { other, 1, -1 } };
+  const WbCraftPick         samples[] = { { one, 1, 2 }, { one, 1, 3 }, { one, 0, -1 } };
+
+  assert_name (within, 2, 0, "L-1");
+  assert_name (within, 2, 1, "L-3");
+  assert_name (within, 1, 0, "L-1");
+  assert_name (across, 2, 0, "HF-1 · L-2");
+  assert_name (across, 2, 1, "TH-1 · L-2");
+  assert_name (samples, 3, 0, "L-2 · T3");
+  assert_name (samples, 3, 1, "L-2 · T4");
+  assert_name (samples, 3, 2, "L-1");
+}
+
+/* The house aim for hang-up is 1 up to 3 mm and falls to 0 at 8 mm (common practice, no source). */
+static void
+test_marks (void)
+{
+  const struct
+  {
+    const char       *name;
+    WbCraftInterval   told[N_CELLS];
+    WbCraftBesideMark marks[N_CELLS];
+    const char       *why; /* of the first */
+  } cases[] = {
+    { "clear", { { 4.0, 3.8, 4.2 }, { 6.0, 5.5, 6.5 }, WB_CRAFT_INTERVAL_NONE },
+      { WB_CRAFT_BESIDE_BETTER, WB_CRAFT_BESIDE_WORSE, WB_CRAFT_BESIDE_NOT_READ }, "nearer to the aim than L-2" },
+    { "overlap", { { 4.0, 3.5, 5.0 }, { 5.0, 4.5, 6.5 }, WB_CRAFT_INTERVAL_NONE },
+      { WB_CRAFT_BESIDE_ALIKE, WB_CRAFT_BESIDE_ALIKE, WB_CRAFT_BESIDE_NOT_READ }, "the intervals overlap" },
+    { "both within", { { 1.0, 0.5, 1.5 }, { 2.5, 2.2, 2.8 }, WB_CRAFT_INTERVAL_NONE },
+      { WB_CRAFT_BESIDE_ALIKE, WB_CRAFT_BESIDE_ALIKE, WB_CRAFT_BESIDE_NOT_READ }, "all within the aim" },
+    { "both beyond", { { 9.0, 8.5, 9.5 }, { 12.0, 11.0, 13.0 }, WB_CRAFT_INTERVAL_NONE },
+      { WB_CRAFT_BESIDE_ALIKE, WB_CRAFT_BESIDE_ALIKE, WB_CRAFT_BESIDE_NOT_READ }, "all beyond what the aim allows" },
+    { "three", { { 5.0, 4.9, 5.1 }, { 7.0, 6.8, 7.2 }, { 3.2, 3.1, 3.3 } },
+      { WB_CRAFT_BESIDE_BETWEEN, WB_CRAFT_BESIDE_WORSE, WB_CRAFT_BESIDE_BETTER }, "nearer to the aim than L-2, farther than L-3" },
+    { "alone", { { 5.0, 4.9, 5.1 }, WB_CRAFT_INTERVAL_NONE, WB_CRAFT_INTERVAL_NONE },
+      { WB_CRAFT_BESIDE_ALONE, WB_CRAFT_BESIDE_NOT_READ, WB_CRAFT_BESIDE_NOT_READ }, "" },
+    { "no upper end", { { 4.0, 3.9, NAN }, { 6.0, 5.5, 6.5 }, WB_CRAFT_INTERVAL_NONE },
+      { WB_CRAFT_BESIDE_ALIKE, WB_CRAFT_BESIDE_ALIKE, WB_CRAFT_BESIDE_NOT_READ }, "the intervals overlap" },
+  };
+  g_autoptr (WbCraftAnswer) answer = make_answer ("HF-1");
+  const WbCraftPick         picks[] = { { answer, 0, -1 }, { answer, 1, -1 }, { answer, 2, -1 } };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      for (guint cell = 0; cell < N_CELLS; cell++)
+        set_told (answer, cell, WB_FIGURE_HANG_UP, cases[i].told[cell]);
+
+      g_autoptr (WbCraftBeside) beside = wb_craft_beside_new (picks, N_CELLS);
+      const WbCraftBesideRow   *row = find_row (beside, WB_FIGURE_HANG_UP, WB_STAGE_ALL);
+
+      g_test_message ("%s", cases[i].name);
+      g_assert_nonnull (row);
+      for (guint cell = 0; cell < N_CELLS; cell++)
+        g_assert_cmpint (row->figures[cell].mark, ==, cases[i].marks[cell]);
+      g_assert_cmpstr (row->figures[0].why, ==, cases[i].why);
+    }
+}
+
+/* Too high and too low are as far from the aim as each other: a flame of 13 to 25 mm is aimed at, worthless at 5 and at 45 mm. */
+static void
+test_both_sides (void)
+{
+  g_autoptr (WbCraftAnswer) answer = make_answer ("HF-1");
+  const WbCraftPick         picks[] = { { answer, 0, -1 }, { answer, 1, -1 } };
+
+  set_told (answer, 0, WB_FIGURE_FLAME, (WbCraftInterval) { 43.0, 42.0, 44.0 });
+  set_told (answer, 1, WB_FIGURE_FLAME, (WbCraftInterval) { 11.0, 10.0, 12.0 });
+  g_autoptr (WbCraftBeside) low = wb_craft_beside_new (picks, 2);
+  g_assert_cmpint (find_row (low, WB_FIGURE_FLAME, WB_STAGE_ALL)->figures[1].mark, ==, WB_CRAFT_BESIDE_BETTER);
+
+  /* an interval from too low to too high holds the aim */
+  set_told (answer, 0, WB_FIGURE_FLAME, (WbCraftInterval) { 20.0, 6.0, 44.0 });
+  g_autoptr (WbCraftBeside) wide = wb_craft_beside_new (picks, 2);
+  g_assert_cmpint (find_row (wide, WB_FIGURE_FLAME, WB_STAGE_ALL)->figures[1].mark, ==, WB_CRAFT_BESIDE_ALIKE);
+}
+
+/* A pool that never comes has no time, and is worse than one in time: due in 3 h, worthless from 4.5 h on. */
+static void
+test_never (void)
+{
+  g_autoptr (WbCraftAnswer)  answer = make_answer ("HF-1");
+  const WbCraftPick          picks[] = { { answer, 0, -1 }, { answer, 1, -1 } };
+  WbCraftGrowth             *first = &answer->estimates->cells[0].growth, *second = &answer->estimates->cells[1].growth;
+
+  first->status = second->status = WB_CRAFT_FIT_OK;
+  first->pool_limit_mm = (WbCraftInterval) { 70.0, 69.0, 71.0 };
+  first->full_pool_h = WB_CRAFT_INTERVAL_NONE;
+  second->pool_limit_mm = (WbCraftInterval) { 82.0, 81.0, 83.0 };
+  second->full_pool_h = (WbCraftInterval) { 3.0, 2.8, 3.2 };
+
+  g_autoptr (WbCraftBeside)  beside = wb_craft_beside_new (picks, 2);
+  const WbCraftBesideRow    *row = find_row (beside, WB_FIGURE_FULL_POOL, WB_STAGE_ALL);
+
+  g_assert_cmpstr (row->figures[0].lack, ==, "never");
+  g_assert_cmpint (row->figures[0].mark, ==, WB_CRAFT_BESIDE_WORSE);
+  g_assert_cmpint (row->figures[1].mark, ==, WB_CRAFT_BESIDE_BETTER);
+  g_assert_cmpstr (row->figures[1].why, ==, "nearer to the aim than L-1");
+}
+
+/* What one maker aims at is no measure of another's candle. */
+static void
+test_other_aims (void)
+{
+  g_autoptr (WbCraftAnswer) one = make_answer ("HF-1"), other = make_answer ("TH-1");
+  const WbCraftPick         picks[] = { { one, 0, -1 }, { other, 0, -1 } };
+
+  set_told (one, 0, WB_FIGURE_HANG_UP, (WbCraftInterval) { 4.0, 3.8, 4.2 });
+  set_told (other, 0, WB_FIGURE_HANG_UP, (WbCraftInterval) { 6.0, 5.5, 6.5 });
+  g_autoptr (WbCraftBeside) alike = wb_craft_beside_new (picks, 2);
+  g_assert_cmpint (find_row (alike, WB_FIGURE_HANG_UP, WB_STAGE_ALL)->figures[0].mark, ==, WB_CRAFT_BESIDE_BETTER);
+
+  for (guint i = 0; i < other->data->aims->len; i++)
+    {
+      WbAim *aim = g_ptr_array_index (other->data->aims, i);
+
+      if (aim->figure == WB_FIGURE_HANG_UP)
+        aim->zero_above = 12.0;
+    }
+  g_autoptr (WbCraftBeside) apart = wb_craft_beside_new (picks, 2);
+  g_assert_cmpint (find_row (apart, WB_FIGURE_HANG_UP, WB_STAGE_ALL)->figures[0].mark, ==, WB_CRAFT_BESIDE_ALONE);
+  g_assert_cmpint (find_row (apart, WB_FIGURE_HANG_UP, WB_STAGE_ALL)->figures[1].mark, ==, WB_CRAFT_BESIDE_ALONE);
+}
+
+/* A sample has the mean of its own burns, with the interval that t gives a mean of two: half width 6.314 s / √2. */
+static void
+test_sample (void)
+{
+  g_autoptr (WbCraftAnswer) answer = make_answer ("HF-1");
+  const WbCraftPick         pick = { answer, 0, 0 };
+  WbCraftBurn              *burns = answer->figures->burns;
+
+  burns[0].depth_mm = 8.0;
+  burns[1].depth_mm = 10.0;
+
+  WbCraftBesideFigure depth = wb_craft_pick_read (&pick, WB_FIGURE_DEPTH, WB_STAGE_ALL, FALSE);
+  g_assert_cmpfloat_with_epsilon (depth.interval.value, 9.0, 1e-9);
+  g_assert_cmpfloat_with_epsilon (depth.interval.high, 9.0 + 6.313752 * sqrt (2.0) / sqrt (2.0), 1e-4);
+  g_assert_cmpuint (depth.samples, ==, 1);
+  g_assert_cmpuint (depth.burns, ==, 2);
+
+  burns[1].depth_mm = NAN;
+  depth = wb_craft_pick_read (&pick, WB_FIGURE_DEPTH, WB_STAGE_ALL, FALSE);
+  g_assert_cmpfloat_with_epsilon (depth.interval.value, 8.0, 1e-9);
+  g_assert_true (isnan (depth.interval.low) && isnan (depth.interval.high));
+
+  /* between the last look short of the wall and the first at it */
+  burns[0].not_full_h = 2.0;
+  burns[0].full_seen_h = 2.5;
+  burns[1].not_full_h = NAN;
+  burns[1].full_seen_h = NAN;
+  WbCraftBesideFigure full = wb_craft_pick_read (&pick, WB_FIGURE_FULL_POOL, WB_STAGE_ALL, FALSE);
+  g_assert_true (isnan (full.interval.value));
+  g_assert_cmpstr (full.lack, ==, "not in every burn");
+  burns[1].full_seen_h = 2.75;
+  full = wb_craft_pick_read (&pick, WB_FIGURE_FULL_POOL, WB_STAGE_ALL, FALSE);
+  g_assert_cmpfloat_with_epsilon (full.interval.value, 2.5, 1e-9);
+}
+
+static void
+test_shape (void)
+{
+  g_autoptr (WbCraftAnswer) answer = make_answer ("HF-1");
+  const WbCraftPick         picks[] = { { answer, 0, -1 }, { answer, 1, 2 } };
+  g_autoptr (WbCraftBeside) none = wb_craft_beside_new (NULL, 0), both = wb_craft_beside_new (picks, 2);
+
+  g_assert_cmpuint (none->n_rows, ==, 0);
+  g_assert_cmpuint (both->n_rows, >, 5);
+  g_assert_cmpint (both->rows[0].figure, ==, WB_FIGURE_SCORE);
+  for (guint i = 0; i < both->n_rows; i++)
+    {
+      const WbCraftBesideRow *row = &both->rows[i];
+
+      g_assert_cmpuint (strlen (row->label), >, 0);
+      for (guint k = 0; k < 2; k++)
+        {
+          /* either a value or a word for its lack */
+          g_assert_cmpint (isnan (row->figures[k].interval.value), ==, row->figures[k].lack != NULL);
+          g_assert_false (isinf (row->figures[k].interval.value));
+          g_assert_nonnull (row->figures[k].why);
+        }
+    }
+}
+
+int
+main (int   argc,
+      char *argv[])
+{
+  test_craft_init (&argc, &argv);
+  g_test_add_func ("/craft/beside/a-name-says-what-tells-the-picks-apart", test_names);
+  g_test_add_func ("/craft/beside/nearer-to-the-aim-is-better-where-it-is-clear", test_marks);
+  g_test_add_func ("/craft/beside/an-aim-has-two-sides", test_both_sides);
+  g_test_add_func ("/craft/beside/never-is-worse-than-in-time", test_never);
+  g_test_add_func ("/craft/beside/different-aims-mark-nothing", test_other_aims);
+  g_test_add_func ("/craft/beside/a-sample-is-the-mean-of-its-burns", test_sample);
+  g_test_add_func ("/craft/beside/every-figure-has-a-value-or-a-word", test_shape);
+  return g_test_run ();
+}
