@@ -211,8 +211,9 @@ wb_app_record_check_sync (const char *path,
 {
   g_autoptr (WbStoreCheck) found = NULL;
   WbAppCheck *self;
+  gint64 named = 0;
 
-  if (fingerprint != NULL && !wb_store_parse_fingerprint (fingerprint, NULL, NULL))
+  if (fingerprint != NULL && !wb_store_parse_fingerprint (fingerprint, &named, NULL))
     {
       g_set_error (error, WB_APP_ERROR, WB_APP_ERROR_UNKNOWN, _("“%s” is no fingerprint: that is a number, a colon and 64 hexadecimal digits"), fingerprint);
       return NULL;
@@ -230,6 +231,8 @@ wb_app_record_check_sync (const char *path,
   self->entry = found->entry;
   self->finding = g_strdup (found->text);
   self->fingerprint = g_strdup (found->fingerprint);
+  self->named = named;
+  self->after = self->sound && named > 0 ? found->entries - named : 0;
   if (self->sound)
     ask_witnesses (path, self);
   return self;

@@ -53,6 +53,8 @@ typedef struct
   gint64     entry;       /* first entry that the finding touches; 0: none */
   char      *finding;     /* one sentence; NULL when sound */
   char      *fingerprint; /* of the last entry, to be kept elsewhere; NULL where it cannot be told */
+  gint64     named;       /* the entry that the fingerprint noted down before is of; 0: none was given */
+  gint64     after;       /* entries that came after it, where the record is sound */
 } WbAppCheck;
 
 /* NULL is let pass. */
