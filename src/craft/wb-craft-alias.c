@@ -1,0 +1,543 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-craft-alias.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+#define WORD_LEAST 3 /* letters of a word of a name that gives the name away */
+
+/* A text and what stands in its place. */
+typedef struct
+{
+  char    *real, *shown;
+  gsize    length;      /* bytes of the real one */
+  gboolean exact;       /* capitals count: a word of a name, which is a word of the language too */
+} Pair;
+
+struct _WbCraftAlias
+{
+  char      *code, *title;
+  GPtrArray *items;     /* WbCraftAliasItem */
+  GPtrArray *pairs;     /* Pair, longest first */
+};
+
+static void
+item_free (gpointer data)
+{
+  WbCraftAliasItem *self = data;
+
+  g_free (self->shown);
+  g_free (self->real);
+  g_free (self);
+}
+
+static void
+pair_free (gpointer data)
+{
+  Pair *self = data;
+
+  g_free (self->real);
+  g_free (self->shown);
+  g_free (self);
+}
+
+void
+wb_craft_alias_free (WbCraftAlias *self)
+{
+  if (self == NULL)
+    return;
+  g_free (self->code);
+  g_free (self->title);
+  g_ptr_array_unref (self->items);
+  g_ptr_array_unref (self->pairs);
+  g_free (self);
+}
+
+/* ---- What stands for what ---- */
+
+static void
+add_pair (WbCraftAlias *self,
+          const char   *real,
+          const char   *shown,
+          gboolean      exact)
+{
+  Pair *pair;
+
+  if (real == NULL || *real == '\0')
+    return;
+  pair = g_new0 (Pair, 1);
+  pair->real = g_strdup (real);
+  pair->shown = g_strdup (shown);
+  pair->length = strlen (real);
+  pair->exact = exact;
+  g_ptr_array_add (self->pairs, pair);
+}
+
+/* "Harbour" of "Harbour mist". */
+static void
+add_words (WbCraftAlias *self,
+           const char   *name,
+           const char   *shown)
+{
+  g_auto (GStrv) words = g_strsplit_set (name, " ,·-/()", -1);
+
+  if (words[0] == NULL || words[1] == NULL)
+    return;
+  for (guint i = 0; words[i] != NULL; i++)
+    if (g_utf8_strlen (words[i], -1) >= WORD_LEAST && g_unichar_isupper (g_utf8_get_char (words[i])))
+      add_pair (self, words[i], shown, TRUE);
+}
+
+/* Takes `shown`. */
+static const char *
+add_item (WbCraftAlias *self,
+          const char   *kind,
+          char         *shown,
+          const char   *real)
+{
+  WbCraftAliasItem *item = g_new0 (WbCraftAliasItem, 1);
+
+  item->kind = kind;
+  item->shown = shown;
+  item->real = g_strdup (real);
+  g_ptr_array_add (self->items, item);
+  return shown;
+}
+
+/* A, B, ... Z, AA, AB ... */
+static char *
+dup_letter (guint index)
+{
+  char letter[2] = { (char) ('A' + index % 26), '\0' };
+  g_autofree char *before = index >= 26 ? dup_letter (index / 26 - 1) : NULL;
+
+  return g_strconcat (before != NULL ? before : "", letter, NULL);
+}
+
+static char *
+dup_lettered (const char *format,
+              guint       index)
+{
+  g_autofree char *letter = dup_letter (index);
+  g_auto (GStrv) parts = g_strsplit (format, "%s", 2);
+
+  return g_strjoinv (letter, parts);
+}
+
+static void
+set_text (gpointer    record,
+          const char *field,
+          const char *text)
+{
+  const WbFieldSpec *spec = wb_record_type_find_field (((const WbRecord *) record)->type, field);
+
+  if (spec != NULL)
+    wb_record_set_text (record, spec, text);
+}
+
+static void
+forget_supplier (WbCraftAlias *self,
+                 gpointer      material)
+{
+  const WbFieldSpec *supplier = wb_record_type_find_field (((const WbRecord *) material)->type, "supplier");
+
+  if (supplier != NULL)
+    add_pair (self, wb_record_get_text (material, supplier), _("the supplier"), FALSE);
+  set_text (material, "supplier", NULL);
+  set_text (material, "note", NULL);
+}
+
+/* A material that is called by its name. NULL is let pass. */
+static void
+rename_named (WbCraftAlias *self,
+              gpointer      material,
+              const char   *kind,
+              const char   *format,
+              guint         index)
+{
+  g_autofree char *real = NULL;
+  g_autofree char *name = NULL;
+  const char *shown;
+
+  if (material == NULL)
+    return;
+  real = wb_material_dup_title (material);
+  name = g_strdup (wb_record_get_text (material, wb_record_type_find_field (((const WbRecord *) material)->type, "name")));
+  shown = add_item (self, kind, dup_lettered (format, index), real);
+  add_pair (self, name, shown, FALSE);
+  add_words (self, name, shown);
+  forget_supplier (self, material);
+  set_text (material, "name", shown);
+}
+
+/* ---- Wicks ---- */
+
+static int
+compare_wicks (gconstpointer a,
+               gconstpointer b)
+{
+  const WbWick *first = *(const WbWick *const *) a, *second = *(const WbWick *const *) b;
+  int order = g_strcmp0 (first->series, second->series);
+
+  if (order == 0)
+    order = (first->step > second->step) - (first->step < second->step);
+  return order != 0 ? order : g_strcmp0 (first->size, second->size);
+}
+
+/* A size such as "4" is a number like any other in a text; "S-4" is not. */
+static gboolean
+tells_a_size (const char *size)
+{
+  for (const char *at = size; *at != '\0'; at++)
+    if (g_ascii_isalpha (*at))
+      return at[1] != '\0' || at > size;
+  return FALSE;
+}
+
+static void
+rename_wick (WbCraftAlias *self,
+             WbWick       *wick,
+             const char   *series,
+             guint         index)
+{
+  g_autofree char *real = wb_material_dup_title (wick);
+  g_autofree char *size = g_strdup (wick->size);
+  /* Translators: a wick whose name is not told; a letter. */
+  const char *shown = add_item (self, _("Wick"), dup_lettered (_("Wick %s"), index), real);
+
+  add_pair (self, real, shown, FALSE);
+  if (tells_a_size (size))
+    add_pair (self, size, shown, FALSE);
+  forget_supplier (self, wick);
+  set_text (wick, "series", series);
+  set_text (wick, "size", shown);
+}
+
+static void
+rename_wicks (WbCraftAlias *self,
+              WbDataset    *data)
+{
+  g_autoptr (GPtrArray) sorted = g_ptr_array_new ();
+  g_autofree char *before = NULL;
+  const char *series = NULL;
+  guint n_series = 0;
+
+  for (guint i = 0; i < data->wicks->len; i++)
+    g_ptr_array_add (sorted, g_ptr_array_index (data->wicks, i));
+  g_ptr_array_sort (sorted, compare_wicks);
+  for (guint i = 0; i < sorted->len; i++)
+    {
+      WbWick *wick = g_ptr_array_index (sorted, i);
+
+      if (series == NULL || g_strcmp0 (before, wick->series) != 0)
+        {
+          g_free (before);
+          before = g_strdup (wick->series);
+          /* Translators: a series of wicks whose name is not told; a letter. */
+          series = add_item (self, _("Series"), dup_lettered (_("Series %s"), n_series++), wick->series);
+          add_pair (self, before, series, FALSE);
+          add_words (self, before, series);
+        }
+      rename_wick (self, wick, series, i);
+    }
+}
+
+/* ---- Samples, melts, lots ---- */
+
+/* Lots are told apart by what they are called, whatever they are of. */
+static const char *
+rename_lot (WbCraftAlias *self,
+            GHashTable   *lots,
+            const char   *real)
+{
+  const char *shown = g_hash_table_lookup (lots, real);
+
+  if (shown != NULL)
+    return shown;
+  /* Translators: a lot whose code is not told; a number. */
+  shown = add_item (self, _("Lot"), g_strdup_printf (_("Lot %u"), g_hash_table_size (lots) + 1), real);
+  g_hash_table_insert (lots, g_strdup (real), (gpointer) shown);
+  add_pair (self, real, shown, FALSE);
+  return shown;
+}
+
+static void
+rename_lots_of (WbCraftAlias *self,
+                GHashTable   *lots,
+                gpointer      record)
+{
+  static const char *const fields[] = { "wax_lot", "wick_lot", "fragrance_lot", "vessel_lot", "dye_lot", "additive_lot" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (fields); i++)
+    {
+      const WbFieldSpec *field = wb_record_type_find_field (((const WbRecord *) record)->type, fields[i]);
+      g_autofree char *real = field != NULL ? g_strdup (wb_record_get_text (record, field)) : NULL;
+
+      if (real != NULL)
+        wb_record_set_text (record, field, rename_lot (self, lots, real));
+    }
+}
+
+/* A code may be made of the materials' names. */
+static void
+rename_code (WbCraftAlias *self,
+             gpointer      record,
+             const char   *kind,
+             char         *shown)
+{
+  const WbFieldSpec *field = wb_record_type_find_field (((const WbRecord *) record)->type, "code");
+  g_autofree char *real = g_strdup (wb_record_get_text (record, field));
+
+  add_item (self, kind, shown, real);
+  add_pair (self, real, shown, FALSE);
+  wb_record_set_text (record, field, shown);
+}
+
+static void
+rename_poured (WbCraftAlias *self,
+               WbDataset    *data)
+{
+  g_autoptr (GHashTable) lots = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+
+  for (guint i = 0; i < data->batches->len; i++)
+    rename_code (self, g_ptr_array_index (data->batches, i), _("Melt"), g_strdup_printf ("M-%u", i + 1));
+  for (guint i = 0; i < data->samples->len; i++)
+    rename_code (self, g_ptr_array_index (data->samples, i), _("Sample"), g_strdup_printf ("S-%02u", i + 1));
+  for (guint i = 0; i < data->batches->len; i++)
+    rename_lots_of (self, lots, g_ptr_array_index (data->batches, i));
+  for (guint i = 0; i < data->samples->len; i++)
+    rename_lots_of (self, lots, g_ptr_array_index (data->samples, i));
+}
+
+/* ---- Texts ---- */
+
+static gboolean
+is_word (const char *at)
+{
+  return g_unichar_isalnum (g_utf8_get_char (at));
+}
+
+/* The pair whose real text stands there as words of their own; NULL: none. */
+static const Pair *
+find_pair (const WbCraftAlias *self,
+           const char         *text,
+           const char         *at)
+{
+  if (at > text && is_word (g_utf8_prev_char (at)) && is_word (at))
+    return NULL;
+  for (guint i = 0; i < self->pairs->len; i++)
+    {
+      const Pair *pair = g_ptr_array_index (self->pairs, i);
+      const char *end = at + pair->length;
+
+      if ((pair->exact ? strncmp (at, pair->real, pair->length) : g_ascii_strncasecmp (at, pair->real, pair->length)) != 0)
+        continue;
+      if (*end == '\0' || !is_word (end) || !is_word (g_utf8_prev_char (end)))
+        return pair;
+    }
+  return NULL;
+}
+
+char *
+wb_craft_alias_dup_text (const WbCraftAlias *self,
+                         const char         *text)
+{
+  GString *renamed;
+  const char *at = text;
+
+  if (text == NULL)
+    return NULL;
+  renamed = g_string_sized_new (strlen (text));
+  while (*at != '\0')
+    {
+      const Pair *pair = find_pair (self, text, at);
+      const char *next = pair != NULL ? at + pair->length : g_utf8_next_char (at);
+
+      if (pair != NULL)
+        g_string_append (renamed, pair->shown);
+      else
+        g_string_append_len (renamed, at, next - at);
+      at = next;
+    }
+  return g_string_free (renamed, FALSE);
+}
+
+/* All that was written of a record; its code is renamed already or is the experiment's own. */
+static void
+rename_texts (const WbCraftAlias *self,
+              gpointer            record)
+{
+  const WbRecordType *type = record != NULL ? ((const WbRecord *) record)->type : NULL;
+
+  for (guint i = 0; type != NULL && i < type->n_fields; i++)
+    {
+      const WbFieldSpec *field = &type->fields[i];
+      g_autofree char *renamed = NULL;
+
+      if (field->type != WB_FIELD_TEXT || !wb_record_is_known (record, field))
+        continue;
+      renamed = wb_craft_alias_dup_text (self, wb_record_get_text (record, field));
+      if (g_strcmp0 (renamed, wb_record_get_text (record, field)) != 0)
+        wb_record_set_text (record, field, renamed);
+    }
+}
+
+static void
+rename_all_texts (const WbCraftAlias *self,
+                  WbDataset          *data)
+{
+  GPtrArray *const arrays[] = { data->batches, data->batch_steps, data->samples, data->burns, data->inspections, data->decisions, data->loggers };
+
+  rename_texts (self, data->experiment);
+  rename_texts (self, data->protocol);
+  for (guint i = 0; i < G_N_ELEMENTS (arrays); i++)
+    for (guint k = 0; k < arrays[i]->len; k++)
+      rename_texts (self, g_ptr_array_index (arrays[i], k));
+  for (guint row = 0; row < wb_readings_get_length (data->readings); row++)
+    {
+      const char *note = wb_readings_get_text (data->readings, row, WB_READING_TEXT_NOTE);
+      g_autofree char *renamed = wb_craft_alias_dup_text (self, note);
+
+      if (note != NULL && !g_str_equal (note, renamed))
+        wb_readings_set_text (data->readings, row, WB_READING_TEXT_NOTE, renamed);
+    }
+}
+
+/* "Harbour mist" before "Harbour"; of equals the first that was named. */
+static int
+compare_pairs (gconstpointer a,
+               gconstpointer b)
+{
+  const Pair *first = *(const Pair *const *) a, *second = *(const Pair *const *) b;
+
+  return (first->length < second->length) - (first->length > second->length);
+}
+
+/* ---- What is not of this experiment ---- */
+
+static const char *
+get_another (const WbRecordType *type)
+{
+  if (type == &wb_vessel_type)
+    return _("another vessel");
+  if (type == &wb_wax_type)
+    return _("another wax");
+  if (type == &wb_wick_type)
+    return _("another wick");
+  if (type == &wb_fragrance_type)
+    return _("another scent");
+  if (type == &wb_dye_type)
+    return _("another dye");
+  if (type == &wb_lot_type)
+    return _("another lot");
+  return _("another additive");
+}
+
+/* What has a name already keeps it: of equal texts the first pair counts. */
+static void
+name_another (WbCraftAlias *self,
+              gpointer      material)
+{
+  const WbRecordType *type = ((const WbRecord *) material)->type;
+  const char *shown = get_another (type);
+  const WbFieldSpec *name = wb_record_type_find_field (type, "name"), *supplier = wb_record_type_find_field (type, "supplier");
+
+  if (type == &wb_wick_type)
+    {
+      const WbWick *wick = material;
+      g_autofree char *title = wb_material_dup_title (wick);
+
+      add_pair (self, title, shown, FALSE);
+      add_pair (self, wick->series, _("another series"), FALSE);
+      add_words (self, wick->series, _("another series"));
+      if (tells_a_size (wick->size))
+        add_pair (self, wick->size, shown, FALSE);
+    }
+  else if (type == &wb_lot_type)
+    add_pair (self, ((const WbLot *) material)->code, shown, FALSE);
+  else if (name != NULL)
+    {
+      add_pair (self, wb_record_get_text (material, name), shown, FALSE);
+      add_words (self, wb_record_get_text (material, name), shown);
+    }
+  if (supplier != NULL)
+    add_pair (self, wb_record_get_text (material, supplier), _("the supplier"), FALSE);
+}
+
+/* Letters go as the grid does. */
+static void
+rename_in_order (WbCraftAlias    *self,
+                 const GPtrArray *of_cells,
+                 const GPtrArray *all,
+                 const char      *kind,
+                 const char      *format)
+{
+  g_autoptr (GPtrArray) ordered = g_ptr_array_new ();
+
+  for (guint i = 0; i < of_cells->len + all->len; i++)
+    {
+      gpointer material = i < of_cells->len ? g_ptr_array_index (of_cells, i) : g_ptr_array_index (all, i - of_cells->len);
+
+      if (material != NULL && !g_ptr_array_find (ordered, material, NULL))
+        g_ptr_array_add (ordered, material);
+    }
+  for (guint i = 0; i < ordered->len; i++)
+    rename_named (self, g_ptr_array_index (ordered, i), kind, format, i);
+}
+
+WbCraftAlias *
+wb_craft_alias_new (WbDataset       *data,
+                    const GPtrArray *others)
+{
+  WbCraftAlias *self;
+
+  g_return_val_if_fail (data != NULL, NULL);
+
+  self = g_new0 (WbCraftAlias, 1);
+  self->code = g_strdup (data->experiment->code);
+  self->title = g_strdup (data->experiment->title);
+  self->items = g_ptr_array_new_with_free_func (item_free);
+  self->pairs = g_ptr_array_new_with_free_func (pair_free);
+  /* Translators: what stands for a name that is not told; a letter each. */
+  rename_in_order (self, data->cell_vessels, data->vessels, _("Vessel"), _("Vessel %s"));
+  rename_named (self, data->wax, _("Wax"), _("Wax %s"), 0);
+  rename_wicks (self, data);
+  rename_in_order (self, data->cell_fragrances, data->fragrances, _("Scent"), _("Scent %s"));
+  rename_named (self, data->dye, _("Dye"), _("Dye %s"), 0);
+  rename_named (self, data->additive, _("Additive"), _("Additive %s"), 0);
+  rename_poured (self, data);
+  for (guint i = 0; others != NULL && i < others->len; i++)
+    name_another (self, g_ptr_array_index (others, i));
+  g_ptr_array_sort (self->pairs, compare_pairs);
+  rename_all_texts (self, data);
+  return self;
+}
+
+const char *
+wb_craft_alias_get_code (const WbCraftAlias *self)
+{
+  return self->code;
+}
+
+const char *
+wb_craft_alias_get_title (const WbCraftAlias *self)
+{
+  return self->title;
+}
+
+guint
+wb_craft_alias_get_n (const WbCraftAlias *self)
+{
+  return self->items->len;
+}
+
+const WbCraftAliasItem *
+wb_craft_alias_get_item (const WbCraftAlias *self,
+                         guint               index)
+{
+  g_return_val_if_fail (index < self->items->len, NULL);
+
+  return g_ptr_array_index (self->items, index);
+}
