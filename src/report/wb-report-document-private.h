@@ -36,6 +36,7 @@ struct _WbReportPiece
   double         indent;
   gboolean       bullet;     /* a point begins here */
   gboolean       point;      /* a line of a point */
+  gboolean       figure;     /* a picture, to who listens to the page */
   WbChartLayout *chart;
   gpointer       data;
   /* of a heading */
@@ -58,10 +59,13 @@ struct _WbReportDocument
   char         *title, *subject, *author;
   char         *letterhead, *letterhead_lines;
   char         *foot, *mark;
+  cairo_surface_t *logo;     /* of the letterhead; NULL: none */
   PangoContext *context;
   GPtrArray    *pieces;      /* WbReportPiece */
   GPtrArray    *heads;       /* WbReportPiece: heads of tables */
   int           contents_at; /* piece before which the contents stand; -1: none */
+  const WbReportPiece *appendix; /* with which the appendix begins, on a page of its own; NULL: there is none */
+  guint         appendix_page; /* from 0, once the pages are made */
   guint         whole_from;  /* piece; as wb_report_document_begin_whole says */
   GArray       *placed;      /* WbReportPlaced; NULL before the pages are made */
   guint         n_pages;
@@ -100,6 +104,8 @@ void           wb_report_points_keep  (WbReportDocument *self);
 
 /* Breaks the document into pages. */
 void           wb_report_pages_make   (WbReportDocument *self);
+/* What a page (from 0) is called: "3", or "A-1" in the appendix. Caller frees. */
+char          *wb_report_pages_dup_label (WbReportDocument *self, guint page);
 /* Page (from 0) and place of a piece; FALSE if it is not placed. */
 gboolean       wb_report_pages_find   (WbReportDocument *self, const WbReportPiece *piece, guint *page, double *y);
 

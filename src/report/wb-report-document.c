@@ -5,6 +5,7 @@
 
 #include <glib/gi18n-lib.h>
 
+#include "wb-report-picture-private.h"
 #include "wb-report-words-private.h"
 
 /* The charts' own family, so that a page has one hand. */
@@ -92,6 +93,7 @@ wb_report_document_free (WbReportDocument *self)
   g_free (self->letterhead_lines);
   g_free (self->foot);
   g_free (self->mark);
+  g_clear_pointer (&self->logo, cairo_surface_destroy);
   g_ptr_array_unref (self->pieces);
   g_ptr_array_unref (self->heads);
   g_clear_pointer (&self->placed, g_array_unref);
@@ -119,6 +121,15 @@ wb_report_document_set_letterhead (WbReportDocument *self,
   g_free (self->letterhead_lines);
   self->letterhead = g_strdup (name);
   self->letterhead_lines = g_strdup (lines);
+}
+
+void
+wb_report_document_set_logo (WbReportDocument      *self,
+                             const WbReportPicture *logo)
+{
+  g_clear_pointer (&self->logo, cairo_surface_destroy);
+  if (logo != NULL)
+    self->logo = wb_report_picture_new_surface (logo);
 }
 
 void
@@ -231,6 +242,15 @@ wb_report_document_add_page_break (WbReportDocument *self)
   piece->breaks = TRUE;
   piece->draw = draw_nothing;
   wb_report_document_add_piece (self, piece);
+}
+
+void
+wb_report_document_begin_appendix (WbReportDocument *self)
+{
+  g_return_if_fail (self->appendix == NULL);
+
+  wb_report_document_add_page_break (self);
+  self->appendix = g_ptr_array_index (self->pieces, self->pieces->len - 1);
 }
 
 void

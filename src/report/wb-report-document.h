@@ -4,6 +4,7 @@
 #include <cairo.h>
 
 #include "wb-chart.h"
+#include "wb-report-picture.h"
 
 G_BEGIN_DECLS
 
@@ -41,6 +42,8 @@ WbReportDocument *wb_report_document_new  (WbReportPaper paper, const char *titl
 void              wb_report_document_free (WbReportDocument *self);
 /* Stands at the head of the first page, and shorter on the others: name, then lines; both may be NULL. */
 void              wb_report_document_set_letterhead (WbReportDocument *self, const char *name, const char *lines);
+/* Beside it on the first page, at most 5 cm wide and 2 cm high; copied. NULL: none. */
+void              wb_report_document_set_logo (WbReportDocument *self, const WbReportPicture *logo);
 /* Stands at the foot of every page beside the page number. */
 void              wb_report_document_set_foot (WbReportDocument *self, const char *text);
 /* A word across the head of every page ("Invented data"); NULL: none. */
@@ -68,6 +71,8 @@ void              wb_report_document_add_space     (WbReportDocument *self, doub
 /* What was added last stays on one page with what is added next. */
 void              wb_report_document_keep_with_next (WbReportDocument *self);
 void              wb_report_document_add_page_break (WbReportDocument *self);
+/* What comes behind is the appendix: it begins on a page of its own, and its pages are and so on. Once a document. */
+void              wb_report_document_begin_appendix (WbReportDocument *self);
 /* All that is added between the two stays on one page, as far as a page holds it. Not nested. */
 void              wb_report_document_begin_whole   (WbReportDocument *self);
 void              wb_report_document_end_whole     (WbReportDocument *self);

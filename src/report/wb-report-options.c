@@ -59,6 +59,7 @@ wb_report_options_begin (const WbReportOptions *options,
                                                        : g_strdup (foot);
 
   wb_report_document_set_letterhead (document, options->letterhead, options->address);
+  wb_report_document_set_logo (document, options->logo);
   wb_report_document_set_foot (document, told);
   wb_report_document_set_mark (document, options->invented ? _("Invented data") : NULL);
   return document;

@@ -3,6 +3,7 @@
 
 #include "wb-experiment.h"
 #include "wb-report-document.h"
+#include "wb-report-sections.h"
 
 G_BEGIN_DECLS
 
@@ -22,6 +23,11 @@ typedef struct
   guint         taken_out;    /* readings that a person took out again */
   const GPtrArray *touched;   /* WbCraftTouched: changes behind its decisions; NULL: none */
   const GPtrArray *check_burns; /* WbCraftCheckBurn of the experiment; NULL: none */
+  guint         left_out;     /* of a test report: 1 << WbReportSection, each */
+  const WbReportPicture *logo; /* of the letterhead; NULL: none */
+  const GPtrArray *photos;    /* WbReportPhoto, in the order of the paper; NULL: none */
+  guint         photos_kept;  /* of the experiment, shown or not */
+  gboolean      anonymous;    /* materials and codes have other names, which a key of the maker's resolves */
   const char   *date;         /* for people; NULL: the day of wb_report_now */
 } WbReportOptions;
 

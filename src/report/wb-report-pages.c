@@ -3,6 +3,8 @@
 
 #include "wb-report-document-private.h"
 
+#include <glib/gi18n-lib.h>
+
 /* Breaking a document into pages, and drawing one. */
 
 /* Height of a piece and of all that must stand on its page behind it. */
@@ -89,6 +91,8 @@ wb_report_pages_make (WbReportDocument *self)
 
       if (!cursor.fresh && (piece->breaks || is_full (self, i, &cursor)))
         turn_page (self, piece, &cursor);
+      if (piece == self->appendix)
+        self->appendix_page = self->n_pages - 1;
       if (piece->breaks)
         continue;
       if (!cursor.fresh)
@@ -98,6 +102,17 @@ wb_report_pages_make (WbReportDocument *self)
         cursor.fresh = FALSE;
       cursor.chained = piece->keep_next;
     }
+}
+
+char *
+wb_report_pages_dup_label (WbReportDocument *self,
+                           guint             page)
+{
+  wb_report_pages_make (self);
+  if (self->appendix == NULL || page < self->appendix_page)
+    return g_strdup_printf ("%u", page + 1);
+  /* Translators: a page of the appendix, "A-1". */
+  return g_strdup_printf (_("A-%u"), page - self->appendix_page + 1);
 }
 
 guint
@@ -167,7 +182,7 @@ get_tag (const WbReportPiece *piece)
 {
   if (piece->level > 0)
     return piece->level == 1 ? "H1" : "H2";
-  return piece->chart != NULL ? "Figure" : "P";
+  return piece->chart != NULL || piece->figure ? "Figure" : "P";
 }
 
 void

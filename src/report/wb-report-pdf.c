@@ -66,7 +66,7 @@ draw_pages (WbReportDocument *self,
 
   for (guint page = 0; page < self->n_pages && wanted; page++)
     {
-      g_autofree char *label = g_strdup_printf ("%u", page + 1);
+      g_autofree char *label = wb_report_pages_dup_label (self, page);
 
       wanted = keep_going == NULL || keep_going ((double) page / self->n_pages, user);
       cairo_pdf_surface_set_page_label (surface, label);

@@ -14,11 +14,21 @@
 #define HEADINGS 72.0 /* points kept for the headings: three charts make a page */
 
 /* Rings stand in one row, where they are large enough to be read. */
-static const struct { WbPlotKind kind; double share; guint most; } pictures[] = {
-  { WB_PLOT_GROWTH, 0.29, LEADING },
-  { WB_PLOT_RINGS, 0.25, IN_A_ROW },
-  { WB_PLOT_LIFE, 0.46, LEADING },
+static const struct { WbReportSection section; WbPlotKind kind; double share; guint most; } pictures[] = {
+  { WB_REPORT_SECTION_GROWTH, WB_PLOT_GROWTH, 0.29, LEADING },
+  { WB_REPORT_SECTION_RINGS, WB_PLOT_RINGS, 0.25, IN_A_ROW },
+  { WB_REPORT_SECTION_LIFE, WB_PLOT_LIFE, 0.46, LEADING },
 };
+
+static guint
+count_wanted (const WbReportTest *test)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < G_N_ELEMENTS (pictures); i++)
+    n += wb_report_test_wants (test, pictures[i].section);
+  return n;
+}
 
 static void
 add_group (const WbReportTest *test,
@@ -37,8 +47,10 @@ add_group (const WbReportTest *test,
     cells[i] = group->cells[i].cell;
   if (group->n_cells > IN_A_ROW)
     {
-      g_autofree char *shown = g_strdup_printf (_("Pictured are the leading combinations, %u of %u; as rings the first %u. The tables hold all of them."),
-                                                MIN (group->n_cells, LEADING), group->n_cells, IN_A_ROW);
+      g_autofree char *shown = group->n_cells > LEADING
+                                 ? g_strdup_printf (_("Pictured are the leading combinations, %u of %u; as rings the first %u. The tables hold all of them."),
+                                                    LEADING, group->n_cells, IN_A_ROW)
+                                 : g_strdup_printf (_("As rings the first %u of %u combinations are pictured."), IN_A_ROW, group->n_cells);
 
       wb_report_document_add_paragraph (test->document, WB_REPORT_TEXT_SMALL, shown);
       room -= HEADINGS / 4;
@@ -48,6 +60,8 @@ add_group (const WbReportTest *test,
       g_autoptr (GError) error = NULL;
       g_autoptr (WbChart) chart = NULL;
 
+      if (!wb_report_test_wants (test, pictures[i].section))
+        continue;
       options.n_cells = MIN (group->n_cells, pictures[i].most);
       chart = wb_plot_new (pictures[i].kind, test->answer, &options, &error);
       if (chart != NULL)
@@ -63,8 +77,12 @@ wb_report_test_add_charts (const WbReportTest *test)
   const WbCraftRanking *ranking = test->answer->ranking;
   gboolean any = wb_readings_get_length (test->data->readings) > 0 && ranking->n_groups > 0;
 
-  /* a group's three pictures are one page, to be compared at a glance */
-  if (any)
+  gboolean whole_page = count_wanted (test) == G_N_ELEMENTS (pictures) && ranking->n_groups > 1;
+
+  if (count_wanted (test) == 0)
+    return;
+  /* of several groups each has a page of its own, to be compared at a glance; of a single one they go where there is room */
+  if (any && whole_page)
     wb_report_document_add_page_break (test->document);
   wb_report_document_add_heading (test->document, 1, _("The burns in pictures"));
   if (!any)
@@ -73,7 +91,7 @@ wb_report_test_add_charts (const WbReportTest *test)
     {
       g_autofree char *title = wb_report_test_dup_title (test, &ranking->groups[i]);
 
-      if (i > 0)
+      if (i > 0 && whole_page)
         wb_report_document_add_page_break (test->document);
       wb_report_document_add_heading (test->document, 2, title);
       add_group (test, i);

@@ -282,7 +282,9 @@ add_method (const WbReportTest *test)
 void
 wb_report_test_add_figures (const WbReportTest *test)
 {
+  wb_report_document_begin_appendix (test->document);
   wb_report_document_add_heading (test->document, 1, _("Appendix: the figures and the method"));
+  wb_report_test_add_numbers (test);
   if (test->answer->estimates->n_cells == 0)
     wb_report_test_say (test, "%s", _("There are no figures: no combination was planned."));
   else

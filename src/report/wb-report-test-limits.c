@@ -230,6 +230,24 @@ add_matrix (const WbReportTest *test)
   wb_report_document_add_paragraph (test->document, WB_REPORT_TEXT_SMALL, note->str);
 }
 
+/* Nothing to tell apart, and nothing crossed, nor by a sample that was set aside: a table would be dashes alone. */
+static gboolean
+all_untested (const WbReportTest *test)
+{
+  for (guint i = 0; i < test->answer->limits->n_limits; i++)
+    for (guint cell = 0; cell < test->answer->limits->n_cells; cell++)
+      {
+        const WbCraftLimit *limit = wb_craft_limits_get (test->answer->limits, cell, i);
+
+        if (limit->set_aside_only)
+          return FALSE;
+        if (limit->state == WB_CRAFT_LIMIT_NOT_TESTED || wb_craft_limit_cannot_happen (test->data, g_ptr_array_index (test->data->limits, i), cell))
+          continue;
+        return FALSE;
+      }
+  return TRUE;
+}
+
 void
 wb_report_test_add_limits (const WbReportTest *test)
 {
@@ -244,7 +262,10 @@ wb_report_test_add_limits (const WbReportTest *test)
       return;
     }
   add_limits (test);
-  if (test->data->cells->len > 1)
+  if (test->data->cells->len > 1 && all_untested (test))
+    wb_report_test_say (test, "%s", _("In no combination was a limit tested in every third of the candle, so none counts as passed. "
+                                      "None was crossed in what was read so far."));
+  else if (test->data->cells->len > 1)
     {
       wb_report_document_add_heading (test->document, 2, _("Combination by combination"));
       add_matrix (test);

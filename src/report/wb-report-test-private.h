@@ -28,6 +28,8 @@ char    *wb_report_test_dup_title (const WbReportTest *test, const WbCraftGroup 
 char    *wb_report_test_dup_worst (const WbReportTest *test, const WbCraftLimit *limit);
 /* A limit's bound in the reader's unit; "none allowed". Caller frees. */
 char    *wb_report_test_dup_bound (const WbReportTest *test, const WbLimit *limit);
+/* Whether a section is to be there. */
+gboolean wb_report_test_wants    (const WbReportTest *test, WbReportSection section);
 gboolean wb_report_test_is_aside  (const WbSample *sample);
 void     wb_report_test_say       (const WbReportTest *test, const char *format, ...) G_GNUC_PRINTF (2, 3);
 void     wb_report_test_point     (const WbReportTest *test, const char *format, ...) G_GNUC_PRINTF (2, 3);
@@ -57,8 +59,12 @@ void  wb_report_test_add_deviations (const WbReportTest *test);
 void  wb_report_test_add_conditions (const WbReportTest *test);
 /* Nothing where none was burnt. */
 void  wb_report_test_add_check_burns (const WbReportTest *test);
+/* Nothing where there are none. */
+void  wb_report_test_add_photos     (const WbReportTest *test);
 /* Nothing where nobody looked. */
 void  wb_report_test_add_looks      (const WbReportTest *test);
+/* The appendix's part of the ranking. */
+void  wb_report_test_add_numbers    (const WbReportTest *test);
 void  wb_report_test_add_cautions   (const WbReportTest *test);
 void  wb_report_test_add_figures    (const WbReportTest *test);
 

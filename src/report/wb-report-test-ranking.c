@@ -9,35 +9,6 @@
 
 /* Ranking, verdicts and the reasons for them. */
 
-static void
-add_table (const WbReportTest *test,
-           const WbCraftGroup *group)
-{
-  const char *heads[] = { _("Rank"), _("Combination"), _("Score (90 % interval)"), _("Is the best"), _("Within 0.05 of the best"),
-                          _("Crosses a limit"), _("Samples / burns"), _("Verdict") };
-  static const WbReportAlign aligns[] = { WB_REPORT_RIGHT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_RIGHT, WB_REPORT_RIGHT,
-                                          WB_REPORT_RIGHT, WB_REPORT_RIGHT, WB_REPORT_LEFT };
-  static const double shares[] = { 0, 1.7, 1.9, 0.8, 1.15, 0.95, 1, 1.6 };
-  WbReportTable *table = wb_report_table_new (G_N_ELEMENTS (heads), heads, aligns, shares);
-
-  for (guint i = 0; i < group->n_cells; i++)
-    {
-      const WbCraftRanked *ranked = &group->cells[i];
-      g_autofree char *rank = g_strdup_printf ("%u", ranked->rank);
-      g_autofree char *cell = wb_report_test_dup_cell (test, group, ranked->cell);
-      g_autofree char *score = wb_report_dup_interval (test->us, WB_UNIT_NONE, ranked->score, 2, " ");
-      gboolean scored = isfinite (ranked->score.value);
-      g_autofree char *best = wb_report_dup_chance (scored ? ranked->p_best : NAN);
-      g_autofree char *near_best = wb_report_dup_chance (scored ? ranked->p_near : NAN);
-      g_autofree char *cross = wb_report_dup_chance (scored ? ranked->p_cross : NAN);
-      g_autofree char *burnt = g_strdup_printf ("%u / %u", ranked->samples, ranked->burns);
-      const char *cells[] = { rank, cell, score, best, near_best, cross, burnt, wb_craft_verdict_get_label (ranked->verdict) };
-
-      wb_report_table_add_row (table, cells, ranked->verdict == WB_CRAFT_VERDICT_RECOMMENDED);
-    }
-  wb_report_document_add_table (test->document, table);
-}
-
 /* ---- Reasons ---- */
 
 /* What was crossed is told in the reader's units, limit by limit. */
@@ -50,7 +21,7 @@ is_crossing (const WbCraftReason *reason)
 /* What is told once for all: codes whose reasons are left out of the sentences of a cell; and sentences told above already. */
 typedef struct
 {
-  const char *codes[3];  /* NULL-terminated */
+  const char *codes[4];  /* NULL-terminated */
   GPtrArray  *above;     /* char; NULL: none */
 } Told;
 
@@ -214,38 +185,116 @@ add_borrowed (const WbReportTest *test,
   wb_report_test_point (test, _("Not read, so foretold from the combination's other thirds and from the others: %s."), text);
 }
 
-static void
-add_reasons (const WbReportTest *test,
-             const WbCraftGroup *group,
-             const Told         *above)
+/* Why a combination stands where it stands: what it crossed first, then what sets it apart from the others of its group. */
+static char *
+dup_why (const WbReportTest  *test,
+         const WbCraftRanked *ranked,
+         const Told          *elsewhere,
+         GPtrArray           *common)
 {
-  gboolean borrowed = is_borrowed_by_several (group);
-  const Told elsewhere = { { borrowed ? "figure_borrowed" : above->codes[0], borrowed ? above->codes[0] : NULL }, above->above };
-  g_autoptr (GPtrArray) common = group->n_cells > 1 ? find_common (group, &elsewhere) : g_ptr_array_new_with_free_func (g_free);
+  g_autoptr (GPtrArray) told = tell_reasons (ranked, elsewhere);
+  GString *text = g_string_new (NULL);
+
+  append_crossings (test, ranked, text);
+  for (guint k = 0; k < told->len; k++)
+    if (!holds (common, g_ptr_array_index (told, k)))
+      append_sentence (text, g_ptr_array_index (told, k));
+  return g_string_free (text, FALSE);
+}
+
+static void
+add_table (const WbReportTest *test,
+           const WbCraftGroup *group,
+           const Told         *elsewhere,
+           GPtrArray          *common)
+{
+  enum { RANK, CELL, VERDICT, SCORE, BURNT, WHY, N_COLUMNS };
+  const char *heads[N_COLUMNS] = { _("Rank"), _("Combination"), _("Verdict"), _("Score, of 1"), _("Samples / burns"), _("Why") };
+  static const WbReportAlign aligns[N_COLUMNS] = { WB_REPORT_RIGHT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_RIGHT, WB_REPORT_RIGHT, WB_REPORT_LEFT };
+  static const double shares[N_COLUMNS] = { 0, 1.2, 1.35, 0.7, 0.9, 4.4 };
+  WbReportTable *table = wb_report_table_new (N_COLUMNS, heads, aligns, shares);
 
   for (guint i = 0; i < group->n_cells; i++)
     {
       const WbCraftRanked *ranked = &group->cells[i];
+      g_autofree char *rank = g_strdup_printf ("%u", ranked->rank);
       g_autofree char *cell = wb_report_test_dup_cell (test, group, ranked->cell);
-      g_autoptr (GPtrArray) told = tell_reasons (ranked, &elsewhere);
-      g_autoptr (GString) text = g_string_new (NULL);
+      g_autofree char *score = wb_report_dup_value (test->us, WB_UNIT_NONE, ranked->score.value, 2);
+      g_autofree char *burnt = g_strdup_printf ("%u / %u", ranked->samples, ranked->burns);
+      g_autofree char *why = dup_why (test, ranked, elsewhere, common);
+      const char *cells[N_COLUMNS] = { rank, cell, wb_craft_verdict_get_label (ranked->verdict), score, burnt, why };
 
-      append_crossings (test, ranked, text);
-      for (guint k = 0; k < told->len; k++)
-        if (!holds (common, g_ptr_array_index (told, k)))
-          append_sentence (text, g_ptr_array_index (told, k));
-      if (text->len > 0)
-        /* Translators: a combination; its verdict; the reasons for it. */
-        wb_report_test_point (test, _("%s, %s: %s"), cell, wb_craft_verdict_get_label (ranked->verdict), text->str);
+      wb_report_table_add_row (table, cells, ranked->verdict == WB_CRAFT_VERDICT_RECOMMENDED);
+    }
+  wb_report_document_add_table (test->document, table);
+}
+
+static gboolean
+any_recommended (const WbCraftGroup *group)
+{
+  for (guint i = 0; i < group->n_cells; i++)
+    if (group->cells[i].verdict == WB_CRAFT_VERDICT_RECOMMENDED)
+      return TRUE;
+  return FALSE;
+}
+
+/* What all of them have in common, one thing a line: mostly what the test still lacks. */
+static void
+add_common (const WbReportTest *test,
+            const WbCraftGroup *group,
+            GPtrArray          *common,
+            gboolean            borrowed)
+{
+  if (common->len > 0)
+    {
+      wb_report_test_say (test, "%s", any_recommended (group) ? _("All of them have in common:")
+                                                              : _("None is recommended yet. All of them have in common:"));
+      wb_report_document_keep_with_next (test->document);
+    }
+  for (guint i = 0; i < common->len; i++)
+    {
+      g_autofree char *sentence = wb_report_dup_sentence (g_ptr_array_index (common, i));
+
+      wb_report_test_point (test, "%s", sentence);
     }
   if (borrowed)
     add_borrowed (test, group);
-  if (common->len > 0)
-    {
-      g_autofree char *text = join_sentences (common);
+}
 
-      wb_report_test_point (test, _("All of them: %s"), text);
-    }
+static void
+add_chart (const WbReportTest *test,
+           guint               group)
+{
+  WbPlotOptions options;
+  g_autoptr (WbChart) chart = NULL;
+
+  wb_plot_options_init (&options, test->us);
+  options.group = (int) group;
+  chart = wb_plot_new (WB_PLOT_SCORE, test->answer, &options, NULL);
+  if (chart != NULL)
+    wb_report_document_add_chart (test->document, chart, 100.0 + 18.0 * MAX (test->answer->ranking->groups[group].n_cells, 2));
+}
+
+/* Table, chart, and what goes for all of a group. */
+static void
+add_group (const WbReportTest *test,
+           guint               index,
+           const Told         *above)
+{
+  const WbCraftGroup *group = &test->answer->ranking->groups[index];
+  gboolean borrowed = is_borrowed_by_several (group);
+  Told elsewhere = { { "not_near_best" }, above->above };
+  guint n = 1;
+  g_autoptr (GPtrArray) common = NULL;
+
+  if (borrowed)
+    elsewhere.codes[n++] = "figure_borrowed";
+  elsewhere.codes[n] = above->codes[0];
+  common = group->n_cells > 1 ? find_common (group, &elsewhere) : g_ptr_array_new_with_free_func (g_free);
+  add_table (test, group, &elsewhere, common);
+  if (wb_report_test_wants (test, WB_REPORT_SECTION_SCORE) && group->n_cells > 0 && wb_readings_get_length (test->data->readings) > 0)
+    add_chart (test, index);
+  add_common (test, group, common, borrowed);
 }
 
 /* What holds for all groups, once: above them. */
@@ -277,34 +326,6 @@ add_above (const WbReportTest *test,
     wb_report_test_say (test, _("Not read in any combination of a vessel and scent, so out of the score there: %s."), text);
 }
 
-/* How far the weights may move: other makers ask for other things. */
-static void
-add_weights (const WbReportTest *test,
-             const WbCraftGroup *group)
-{
-  g_autoptr (GPtrArray) sentences = wb_craft_group_dup_weights (test->data, group);
-  g_autoptr (GString) text = g_string_new (NULL);
-
-  for (guint i = 0; i < sentences->len; i++)
-    append_sentence (text, g_ptr_array_index (sentences, i));
-  if (text->len > 0)
-    wb_report_test_point (test, _("If the weights were others: %s"), text->str);
-}
-
-static void
-add_chart (const WbReportTest *test,
-           guint               group)
-{
-  WbPlotOptions options;
-  g_autoptr (WbChart) chart = NULL;
-
-  wb_plot_options_init (&options, test->us);
-  options.group = (int) group;
-  chart = wb_plot_new (WB_PLOT_SCORE, test->answer, &options, NULL);
-  if (chart != NULL)
-    wb_report_document_add_chart (test->document, chart, 100.0 + 18.0 * MAX (test->answer->ranking->groups[group].n_cells, 2));
-}
-
 void
 wb_report_test_add_ranking (const WbReportTest *test)
 {
@@ -313,8 +334,8 @@ wb_report_test_add_ranking (const WbReportTest *test)
   g_autoptr (GPtrArray) common = NULL;
 
   wb_report_document_add_heading (test->document, 1, _("Ranking and reasons"));
-  wb_report_test_say (test, "%s", _("The score, from 0 to 1, is what the next candle poured to that recipe may expect. The three chances compare recipes: "
-                                    "that it is the best of them, that it is within 0.05 of the best, and that its next candle crosses a limit in its burns."));
+  wb_report_test_say (test, "%s", _("The score, from 0 to 1, is what the next candle poured to that recipe may expect: 1 is a candle of which nothing is left to wish, "
+                                    "and 0 one that fails an aim altogether. A combination that crossed a limit is rejected, whatever it scores."));
   if (ranking->n_groups > 0)
     wb_report_document_keep_with_next (test->document);
   if (ranking->n_groups > 1)
@@ -325,14 +346,9 @@ wb_report_test_add_ranking (const WbReportTest *test)
     }
   for (guint i = 0; i < ranking->n_groups; i++)
     {
-      const WbCraftGroup *group = &ranking->groups[i];
-      g_autofree char *title = wb_report_test_dup_title (test, group);
+      g_autofree char *title = wb_report_test_dup_title (test, &ranking->groups[i]);
 
       wb_report_document_add_heading (test->document, 2, title);
-      add_table (test, group);
-      if (group->n_cells > 0 && wb_readings_get_length (test->data->readings) > 0)
-        add_chart (test, i);
-      add_reasons (test, group, &told);
-      add_weights (test, group);
+      add_group (test, i, &told);
     }
 }

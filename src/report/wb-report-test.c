@@ -39,6 +39,13 @@ wb_report_test_dup_title (const WbReportTest *test,
 }
 
 gboolean
+wb_report_test_wants (const WbReportTest *test,
+                      WbReportSection     section)
+{
+  return (test->options->left_out & 1u << section) == 0;
+}
+
+gboolean
 wb_report_test_is_aside (const WbSample *sample)
 {
   return sample->set_aside != NULL || sample->set_aside_cause >= 0;
@@ -143,6 +150,59 @@ add_head (const WbReportTest *test)
     wb_report_test_say (test, _("Note: %s"), experiment->note);
 }
 
+/* Whether a section would have anything to say. */
+static gboolean
+is_there (const WbReportTest *test,
+          WbReportSection     section)
+{
+  if (section == WB_REPORT_SECTION_PHOTOS)
+    return test->options->photos_kept > 0;
+  if (section == WB_REPORT_SECTION_CHECKS)
+    return test->options->check_burns != NULL && test->options->check_burns->len > 0;
+  return TRUE;
+}
+
+/* Whoever reads it knows that there is more, and that names are others. */
+static void
+add_left_out (const WbReportTest *test)
+{
+  g_autoptr (GPtrArray) names = wb_report_list_new ();
+  g_autofree char *joined = NULL;
+
+  for (guint i = 0; i < WB_REPORT_N_SECTIONS; i++)
+    if (!wb_report_test_wants (test, (WbReportSection) i) && is_there (test, (WbReportSection) i))
+      wb_report_list_add (names, wb_report_section_get_label ((WbReportSection) i));
+  joined = wb_report_list_join (names, G_MAXUINT);
+  if (names->len > 0)
+    /* Translators: sections of a report. */
+    wb_report_test_say (test, _("Left out of this report as the maker chose: %s."), joined);
+  if (test->options->anonymous)
+    wb_report_test_say (test, "%s", _("Materials, samples, melts and lots have other names here; the maker keeps the key to them. Sizes, loads and readings are as they were."));
+}
+
+/* What follows the first page, in this order. */
+static void
+add_sections (const WbReportTest *test)
+{
+  static const struct { int section; void (*add) (const WbReportTest *test); } all[] = {
+    { WB_REPORT_SECTION_METHOD, wb_report_test_add_method },
+    { WB_REPORT_SECTION_RANKING, wb_report_test_add_ranking },
+    { -1, wb_report_test_add_charts },
+    { WB_REPORT_SECTION_PHOTOS, wb_report_test_add_photos },
+    { WB_REPORT_SECTION_LIMITS, wb_report_test_add_limits },
+    { WB_REPORT_SECTION_CHECKS, wb_report_test_add_check_burns },
+    { WB_REPORT_SECTION_DEVIATIONS, wb_report_test_add_deviations },
+    { WB_REPORT_SECTION_CONDITIONS, wb_report_test_add_conditions },
+    { WB_REPORT_SECTION_CONDITIONS, wb_report_test_add_looks },
+    { -1, wb_report_test_add_cautions },
+    { WB_REPORT_SECTION_APPENDIX, wb_report_test_add_figures },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (all); i++)
+    if (all[i].section < 0 || wb_report_test_wants (test, (WbReportSection) all[i].section))
+      all[i].add (test);
+}
+
 WbReportDocument *
 wb_report_test_new (const WbCraftAnswer   *answer,
                     const WbReportOptions *options)
@@ -168,17 +228,9 @@ wb_report_test_new (const WbCraftAnswer   *answer,
   wb_report_test_add_untested (&test);
   wb_report_test_add_decisions (&test);
   wb_report_test_add_summary (&test);
+  add_left_out (&test);
   wb_report_document_add_heading (test.document, 2, _("Contents"));
   wb_report_document_add_contents (test.document);
-  wb_report_test_add_method (&test);
-  wb_report_test_add_ranking (&test);
-  wb_report_test_add_charts (&test);
-  wb_report_test_add_limits (&test);
-  wb_report_test_add_check_burns (&test);
-  wb_report_test_add_deviations (&test);
-  wb_report_test_add_conditions (&test);
-  wb_report_test_add_looks (&test);
-  wb_report_test_add_cautions (&test);
-  wb_report_test_add_figures (&test);
+  add_sections (&test);
   return test.document;
 }

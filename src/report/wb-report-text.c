@@ -221,7 +221,7 @@ draw_entry (const WbReportPiece *self,
 
       if (!wb_report_pages_find (entry->document, entry->headings[i], &page, &y))
         continue;
-      number = g_strdup_printf ("%u", page + 1);
+      number = wb_report_pages_dup_label (entry->document, page);
       target = g_strdup_printf ("page=%u pos=[%d %d]", page + 1, (int) WB_REPORT_MARGIN, (int) y);
       layout = wb_report_layout_new (entry->document, number, WB_REPORT_BODY_PT, PANGO_WEIGHT_NORMAL, 0);
       number_width = wb_report_layout_get_width (layout);

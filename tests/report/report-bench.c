@@ -147,6 +147,23 @@ report_bench_logged_new (void)
 }
 
 WbCraftAnswer *
+report_bench_anonymous_new (WbCraftAlias **alias)
+{
+  WbDataset *data = burnt_new ();
+
+  set_text (&data->experiment->title, "Heron and Tern with L-1, L-2 and Sweet Larkspur");
+  set_text (&data->experiment->question, "Does sweet larkspur ask for L-2 in the tern?");
+  set_text (&data->wax->name, "Plover soft");
+  set_text (&data->wax->supplier, "Bittern Supplies");
+  set_text (&data->wax->note, "From Bittern, as the last one.");
+  for (guint i = 0; i < data->fragrances->len; i++)
+    set_text (&((WbFragrance *) g_ptr_array_index (data->fragrances, i))->name, "Sweet Larkspur");
+  set_text (&((WbSample *) g_ptr_array_index (data->samples, 1))->deviation, "Bittern Supplies sent another Plover soft.");
+  *alias = wb_craft_alias_new (data, NULL);
+  return answer_new (data);
+}
+
+WbCraftAnswer *
 report_bench_planned_new (void)
 {
   return answer_new (plan_new (2, 3));

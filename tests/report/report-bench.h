@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+#include "wb-craft-alias.h"
 #include "wb-craft-answer.h"
 #include "wb-report-batch.h"
 #include "wb-report-bench-plan.h"
@@ -20,6 +21,8 @@ WbCraftAnswer    *report_bench_answer_get  (void);
 WbCraftAnswer    *report_bench_answer_new  (void);
 /* The same with a logger's file over a limit: 85 °C at the wall in minute 130 of the first burn. */
 WbCraftAnswer    *report_bench_logged_new  (void);
+/* The same with every text speaking of its materials, under other names. The caller owns the alias. */
+WbCraftAnswer    *report_bench_anonymous_new (WbCraftAlias **alias);
 /* Planned, nothing burnt. */
 WbCraftAnswer    *report_bench_planned_new (void);
 /* Nothing planned. */

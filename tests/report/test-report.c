@@ -100,6 +100,7 @@ main (int   argc,
   gsl_set_error_handler_off ();
   test_document_add ();
   test_layout_add ();
+  test_choice_add ();
   test_customer_add ();
   test_papers_add ();
   test_labels_add ();

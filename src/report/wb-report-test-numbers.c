@@ -1,0 +1,103 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "wb-report-test-private.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+/* The appendix's part of the ranking: intervals and chances, and how far the weights may move. */
+
+static void
+add_table (const WbReportTest *test,
+           const WbCraftGroup *group)
+{
+  const char *heads[] = { _("Rank"), _("Combination"), _("Score (90 % interval)"), _("Is the best"), _("Within 0.05 of the best"),
+                          _("Crosses a limit"), _("Samples / burns"), _("Verdict") };
+  static const WbReportAlign aligns[] = { WB_REPORT_RIGHT, WB_REPORT_LEFT, WB_REPORT_LEFT, WB_REPORT_RIGHT, WB_REPORT_RIGHT,
+                                          WB_REPORT_RIGHT, WB_REPORT_RIGHT, WB_REPORT_LEFT };
+  static const double shares[] = { 0, 1.7, 1.9, 0.8, 1.15, 0.95, 1, 1.6 };
+  WbReportTable *table = wb_report_table_new (G_N_ELEMENTS (heads), heads, aligns, shares);
+
+  for (guint i = 0; i < group->n_cells; i++)
+    {
+      const WbCraftRanked *ranked = &group->cells[i];
+      g_autofree char *rank = g_strdup_printf ("%u", ranked->rank);
+      g_autofree char *cell = wb_report_test_dup_cell (test, group, ranked->cell);
+      g_autofree char *score = wb_report_dup_interval (test->us, WB_UNIT_NONE, ranked->score, 2, " ");
+      gboolean scored = isfinite (ranked->score.value);
+      g_autofree char *best = wb_report_dup_chance (scored ? ranked->p_best : NAN);
+      g_autofree char *near_best = wb_report_dup_chance (scored ? ranked->p_near : NAN);
+      g_autofree char *cross = wb_report_dup_chance (scored ? ranked->p_cross : NAN);
+      g_autofree char *burnt = g_strdup_printf ("%u / %u", ranked->samples, ranked->burns);
+      const char *cells[] = { rank, cell, score, best, near_best, cross, burnt, wb_craft_verdict_get_label (ranked->verdict) };
+
+      wb_report_table_add_row (table, cells, ranked->verdict == WB_CRAFT_VERDICT_RECOMMENDED);
+    }
+  wb_report_document_add_table (test->document, table);
+}
+
+/* A verdict's chances, and the words of the rule that it did not meet. */
+static void
+add_chances (const WbReportTest *test,
+             const WbCraftGroup *group)
+{
+  for (guint i = 0; i < group->n_cells; i++)
+    {
+      g_autofree char *cell = wb_report_test_dup_cell (test, group, group->cells[i].cell);
+
+      for (guint k = 0; k < group->cells[i].reasons->len; k++)
+        {
+          const WbCraftReason *reason = g_ptr_array_index (group->cells[i].reasons, k);
+
+          if (g_str_equal (reason->code, "not_near_best"))
+            /* Translators: a combination; a sentence. */
+            wb_report_test_point (test, _("%s: %s"), cell, reason->text);
+        }
+    }
+}
+
+/* How far the weights may move: other makers ask for other things. */
+static void
+add_weights (const WbReportTest *test,
+             const WbCraftGroup *group)
+{
+  g_autoptr (GPtrArray) sentences = wb_craft_group_dup_weights (test->data, group);
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  for (guint i = 0; i < sentences->len; i++)
+    {
+      g_autofree char *capital = wb_report_dup_sentence (g_ptr_array_index (sentences, i));
+
+      g_string_append_printf (text, "%s%s", i > 0 ? " " : "", capital);
+    }
+  if (text->len > 0)
+    wb_report_test_point (test, _("If the weights were others: %s"), text->str);
+}
+
+void
+wb_report_test_add_numbers (const WbReportTest *test)
+{
+  const WbCraftRanking *ranking = test->answer->ranking;
+
+  if (ranking->n_groups == 0)
+    return;
+  wb_report_document_add_heading (test->document, 2, _("The ranking in numbers"));
+  wb_report_test_say (test, "%s", _("The three chances compare recipes: that it is the best of them, that it is within 0.05 of the best, "
+                                    "and that its next candle crosses a limit in its burns."));
+  wb_report_document_keep_with_next (test->document);
+  for (guint i = 0; i < ranking->n_groups; i++)
+    {
+      const WbCraftGroup *group = &ranking->groups[i];
+      g_autofree char *title = wb_report_test_dup_title (test, group);
+
+      if (ranking->n_groups > 1)
+        {
+          wb_report_document_add_paragraph (test->document, WB_REPORT_TEXT_STRONG, title);
+          wb_report_document_keep_with_next (test->document);
+        }
+      add_table (test, group);
+      add_chances (test, group);
+      add_weights (test, group);
+    }
+}
